@@ -1,0 +1,2 @@
+// Package charts writes the offline HTML report. It knows nothing of how a number came about.
+package charts

@@ -1,0 +1,209 @@
+// Package path holds a boat with its layouts, every route from a source to a listener, and the
+// prediction that sums them. SI units inside; levels in dB.
+package path
+
+import (
+	"hushwake/path/panel"
+	"hushwake/silencer"
+	"hushwake/source"
+	"hushwake/source/gas"
+	"hushwake/source/spectrum"
+)
+
+// Outside is the name of the space that always exists.
+const Outside = "outside"
+
+// Point is a place in ship's axes, m: x forward of the transom, y to starboard, z above the waterline.
+type Point [3]float64
+
+// Boat is everything a boat file says, with defaults filled in and layouts resolved.
+type Boat struct {
+	File, Text string // Text is the one-line description
+	Listeners  []Listener
+	Layouts    []*Layout // in file order; one_of already expanded
+	Quotes     []Quote
+	Readings   []Reading
+	Passage    *Passage
+	Currency   string
+	Hatch      []float64 // m, two sizes; nil = not stated
+	Heel       float64   // rad, worst heel
+	HeelStated bool
+	Edges      []Edge
+	Bench      *Bench
+	Materials  *panel.Materials // built-in table with the user's own added
+	Air        Weather
+	// Assumptions lists every value the program filled in while reading.
+	Assumptions []source.Assumption
+	Warnings    []string
+}
+
+// Weather is the air outdoors.
+type Weather struct {
+	Temperature, Pressure, Humidity float64 // K, Pa, 0..1
+	SeaTemperature                  float64 // K
+}
+
+// Engine is an engine as it stands in the boat.
+type Engine struct {
+	source.Engine
+	In        string
+	Enclosure string // "" = none
+	At        Point
+	AtStated  bool
+	Limit     *float64 // Pa, back-pressure limit at rated; nil = not stated
+}
+
+// Space is a room.
+type Space struct {
+	Name     string
+	At       Point // aft, port, lowest corner
+	AtStated bool
+	Size     [3]float64 // m: length, width, height
+	Lining   string     // a surface name, or a build-up such as "50 mm mineral wool"
+}
+
+// Partition separates two spaces, or a space from outside.
+type Partition struct {
+	Name     string
+	Between  [2]string
+	Area     float64 // m2
+	BuildUp  panel.BuildUp
+	OpenArea float64 // m2
+	At       Point
+	AtStated bool
+	Facing   string // forward | aft | port | starboard | up | down | ""
+}
+
+// LinedDuct is a duct lined with absorbing material before an opening.
+type LinedDuct struct {
+	Length    float64    // m
+	Size      [2]float64 // m
+	Lining    string
+	Thickness float64 // m
+	Bends     int
+}
+
+// Opening is a hole in an enclosure.
+type Opening struct {
+	Role string  // inlet | outlet | leak
+	Area float64 // m2
+	Duct *LinedDuct
+}
+
+// Fan is a fan with a duty point.
+type Fan struct{ Flow, Pressure float64 } // m3/s, Pa; Pressure 0 = not stated
+
+// Enclosure is a box round an engine.
+type Enclosure struct {
+	Name       string
+	Size       [3]float64 // m inside
+	BuildUp    panel.BuildUp
+	Lining     string  // "" = bare
+	Thickness  float64 // m of lining
+	Heat       float64 // W; 0 = not stated
+	OwnAirPipe bool    // combustion air has its own pipe
+	Fan        *Fan
+	Openings   []Opening
+}
+
+// Listener is a place where a person hears.
+type Listener struct {
+	Name  string
+	In    string
+	At    Point
+	Hours float64  // h a day; 0 = not stated
+	Limit *float64 // dB(A)
+}
+
+// Exhaust is the line of one engine in one layout.
+type Exhaust struct {
+	Engine string
+	Line   silencer.Line
+}
+
+// Layout is one alternative, with the file's changes already applied.
+type Layout struct {
+	Name       string
+	Price      *float64
+	Engines    []Engine
+	Spaces     []Space
+	Partitions []Partition
+	Enclosures []Enclosure
+	Exhausts   []Exhaust // in the order of Engines; a bench has one named "bench"
+	Quotes     []string  // offers used
+}
+
+// Quote is what a maker offered.
+type Quote struct {
+	Name           string
+	Price          *float64
+	InsertionLoss  *spectrum.Bands
+	Overall        *float64 // dB
+	Loss           *silencer.Loss
+	Length         float64
+	Diameter, Bore float64
+	Mass           *float64
+	LeadTime       string
+	Claim, Test    string
+	Includes       []string
+	Extras         []Extra
+	Level          *QuotedLevel
+}
+
+// Extra is something not in a quote's price.
+type Extra struct {
+	What  string
+	Price *float64
+}
+
+// QuotedLevel is a promised level at a distance.
+type QuotedLevel struct {
+	Level    float64 // dB(A)
+	Distance float64 // m
+	Angle    float64 // rad; from the outlet's axis
+	AngleOK  bool
+	Load     string
+}
+
+// Reading is something measured on board.
+type Reading struct {
+	Index      int // 1-based in the file
+	Listener   string
+	Layout     string
+	Engine     string
+	Space      string
+	Level      *float64 // dB
+	Bands      *spectrum.Bands
+	Weighting  string // A | C
+	PlusMinus  float64
+	Background *float64 // dB
+	Instrument string
+	Open       []string
+	BackPress  *float64 // Pa
+	Temp       *float64 // K
+	RunEngine  string
+	RunSpeed   float64 // rpm; 0 = running duty
+	RunPower   float64 // W; 0 = by the load law
+}
+
+// Passage is the trip the owner thinks of.
+type Passage struct {
+	Hours, Watch float64 // h
+	FuelPrice    float64 // per m3 of fuel; 0 = not stated
+}
+
+// Edge is something that shields the outlet from a listener.
+type Edge struct {
+	Name     string
+	From, To Point
+}
+
+// Bench is a uniform known medium instead of an engine.
+type Bench struct {
+	Gas         gas.Gas
+	Temperature float64 // K
+	MassFlow    float64 // kg/s
+	Walls       string
+	Corrections string
+	Method      string
+}

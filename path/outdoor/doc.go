@@ -1,0 +1,2 @@
+// Package outdoor gives spreading, outlet directivity, air absorption and shielding in the open.
+package outdoor

@@ -1,0 +1,85 @@
+package path
+
+import (
+	"hushwake/silencer"
+	"hushwake/source"
+	"hushwake/source/spectrum"
+)
+
+// Uncertain is one named cause of error of a step. Steps with the same Key move together,
+// also between layouts; SD is one standard deviation in dB by band.
+type Uncertain struct {
+	Term   string // source level, order pattern, source impedance, element model, ...
+	Key    string // what is shared: e.g. "source level/main"
+	SD     spectrum.Bands
+	Source string // where the SD comes from, or "judgement"
+}
+
+// Step is one link of the chain from source to ear: Bands is a level for the first step and a
+// gain (loss negative) for the others, so that steps add up to the route's level.
+type Step struct {
+	Name      string
+	Formula   string
+	Source    string
+	Mark      string // read | from memory | derived | common practice | measured | judgement
+	Bands     spectrum.Bands
+	Uncertain []Uncertain
+}
+
+// Route is one way from one source to one listener.
+type Route struct {
+	Source string // e.g. "main exhaust"
+	Route  string // e.g. "outlet - windows - wheelhouse"
+	Bands  spectrum.Bands
+	Steps  []Step
+}
+
+// DBA is the A-weighted level of the route.
+func (r Route) DBA() float64 { return r.Bands.DBA() }
+
+// Heard is what reaches one listener.
+type Heard struct {
+	Listener Listener
+	Bands    spectrum.Bands
+	Routes   []Route // loudest first
+	Notes    []string
+}
+
+// DBA is the A-weighted level at the listener.
+func (h Heard) DBA() float64 { return h.Bands.DBA() }
+
+// PressureTerm is one cause of error of the back pressure, as a relative standard deviation.
+type PressureTerm struct {
+	Term, Key string
+	SD        float64 // relative, 0.1 = 10 %
+	Source    string
+}
+
+// ExhaustResult is one exhaust line in a layout.
+type ExhaustResult struct {
+	Engine        string
+	Source        source.Result // at running
+	RatedSource   source.Result
+	Running       silencer.Marched
+	Rated         silencer.Marched
+	Acoustics     silencer.Acoustics // at running
+	Limit         *float64           // Pa, at rated
+	PressureTerms []PressureTerm
+	OutletPower   spectrum.Bands // dB re 1 pW, at running, silenced
+	Unsilenced    spectrum.Bands // dB re 1 pW, plain pipe
+	InsertionDBA  float64        // dB(A) difference
+}
+
+// Prediction is one layout.
+type Prediction struct {
+	Layout      *Layout
+	Listeners   []Heard // in file order
+	Exhausts    []ExhaustResult
+	Findings    []silencer.Finding // cautions and refusals, most dangerous first
+	Refused     bool
+	Fits        *bool // nil = no envelope stated
+	Length      *float64
+	Mass        *float64
+	Assumptions []source.Assumption
+	Warnings    []string
+}

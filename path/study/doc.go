@@ -1,0 +1,2 @@
+// Package study works on predictions: ranking, trade-off front, uncertainty, calibration to readings, sizing.
+package study

@@ -1,0 +1,96 @@
+package silencer
+
+import (
+	"hushwake/source/gas"
+	"hushwake/source/spectrum"
+)
+
+// Options steer a calculation.
+type Options struct {
+	Walls       string // viscothermal (default) | lossless
+	Corrections string // full (default) | none
+	Method      string // "" (modes where every part is centred) | modes | plane
+	Friction    string // colebrook (default) | handbook
+	Ceiling     bool   // limit the loss above a chamber's first cross mode (layouts, not the bench)
+}
+
+// Feed is what enters the line.
+type Feed struct {
+	Gas         gas.Gas
+	MassFlow    float64 // kg/s
+	Temperature float64 // K at the inlet
+	Ambient     float64 // K of the air round it
+	Lines       []SourceLine
+	Broadband   spectrum.Bands // dB, source energy that does not sit on lines
+	RatedFlow   float64        // kg/s, for cautions; 0 = unknown
+	RatedPower  float64        // W, for cautions; 0 = unknown
+	Isothermal  bool           // bench: no heat loss, one temperature throughout
+}
+
+// SourceLine is one tone of the source.
+type SourceLine struct {
+	Frequency float64 // Hz
+	Level     float64 // dB
+	Order     float64
+}
+
+// Row is one element of a marched line as it is printed.
+type Row struct {
+	Name            string
+	Kind            string
+	PressureLoss    float64 // Pa
+	GasTemperature  float64 // K at its outlet
+	SkinTemperature float64 // K, hottest outer surface (lagging outside where lagged)
+	WallTemperature float64 // K, metal
+	Velocity        float64 // m/s, highest mean gas velocity
+	Growth          float64 // m
+	HeatLoss        float64 // W to the space it stands in
+	In              string
+	Length          float64 // m
+	OuterSize       float64 // m over lagging
+	Mass            *float64
+	Formula, Source string  // of the pressure loss
+	CutOn           float64 // Hz of the first cross mode that matters; 0 = none
+	Method          string  // modes | plane | "" for rows without acoustics
+}
+
+// Marched is a line at a duty.
+type Marched struct {
+	Rows              []Row
+	BackPressure      float64 // Pa at the inlet
+	OutletTemperature float64 // K
+	OutletVelocity    float64 // m/s
+	OutletGas         gas.State
+	Length            float64  // m along the line
+	Mass              *float64 // kg; nil if any part's is unknown
+	Warnings          []string
+}
+
+// Finding is something wrong or dangerous about a line, with a code.
+type Finding struct {
+	Code     string // stable, upper-case words with dashes
+	Severity string // danger | warning | caution | note
+	Text     string
+	Action   string
+	Source   string
+	Element  string
+	Refuse   bool // the layout must be refused for it
+}
+
+// Acoustics is what a line does to the sound.
+type Acoustics struct {
+	TransmissionLoss spectrum.Bands // dB, weighted with the source's lines and broadband
+	InsertionLoss    spectrum.Bands // dB against the plain-pipe reference
+	SelfNoise        spectrum.Bands // dB re 1 pW at the outlet, floor
+	Method           string
+	Warnings         []string
+}
+
+// Curve is a loss over frequency; a NaN-free value where Valid is true.
+type Curve struct {
+	Frequency        []float64 // Hz
+	TransmissionLoss []float64 // dB; NaN where there is none (printers turn it into null)
+	InsertionLoss    []float64 // dB
+	Method           string
+	Warnings         []string
+}

@@ -1,0 +1,138 @@
+// Package source models an engine at a duty: firing frequency, orders, exhaust and casing sound
+// power by octave band, exhaust flow and temperature. It knows nothing of pipes or rooms.
+package source
+
+import "hushwake/source/spectrum"
+
+// Stroke is the working cycle of an engine.
+type Stroke int
+
+// Working cycles.
+const (
+	TwoStroke Stroke = iota + 1
+	FourStroke
+)
+
+// Arrangement is how the cylinders stand.
+type Arrangement int
+
+// Arrangements of cylinders.
+const (
+	Inline Arrangement = iota + 1
+	Vee
+)
+
+// Aspiration is how air gets into the cylinders.
+type Aspiration int
+
+// Ways of aspiration.
+const (
+	Natural Aspiration = iota + 1
+	Turbocharged
+	Blower
+)
+
+// Load is the law by which torque follows speed.
+type Load int
+
+// Load laws.
+const (
+	Propeller     Load = iota + 1 // power proportional to speed cubed
+	ConstantSpeed                 // a generator
+)
+
+// Fuel names the fuel.
+type Fuel int
+
+// Fuels.
+const (
+	Diesel Fuel = iota + 1
+	Petrol
+	NaturalGas
+)
+
+// Duty is a power at a speed.
+type Duty struct {
+	Power float64 // W at the crankshaft
+	Speed float64 // rpm
+}
+
+// Generator is the electrical end of a set.
+type Generator struct {
+	Power       float64 // W, electrical
+	WaterCooled bool
+}
+
+// Engine is an engine as the owner knows it. Zero in an optional field means "not stated":
+// the package fills a default and lists it.
+type Engine struct {
+	Name         string
+	Stroke       Stroke
+	Cylinders    int
+	Arrangement  Arrangement // default Inline
+	Aspiration   Aspiration  // default Natural (four-stroke), Blower (two-stroke)
+	Displacement float64     // m3, all cylinders; 0 = not stated
+	Bore         float64     // m; 0 = not stated
+	Piston       float64     // m, stroke of the piston; 0 = not stated
+	Rated        Duty
+	Running      Duty // zero: default by Load; see Stopped
+	Stopped      bool
+	Load         Load // default Propeller; ConstantSpeed with a Generator
+	Fuel         Fuel // default Diesel
+
+	Flow            float64 // kg/s of exhaust at rated; 0 = not stated
+	Temperature     float64 // K of exhaust at rated; 0 = not stated
+	AirFuelRatio    float64 // overall, scavenge air included; 0 = not stated
+	FuelConsumption float64 // kg/J at rated (250 g/kWh = 6.94e-8); 0 = not stated
+
+	FiringOrder []int   // cylinder numbers; nil = even firing assumed
+	BankAngle   float64 // rad, vee; 0 = not stated
+	Banks       int     // number of banks with a pipe each; 0 or 1 = one common outlet
+	Generator   *Generator
+
+	ExhaustLevel *spectrum.Bands // measured unsilenced exhaust sound power, dB re 1 pW, at running
+	CasingLevel  *spectrum.Bands // measured casing sound power, dB re 1 pW, at running
+}
+
+// Order is one line of the exhaust spectrum.
+type Order struct {
+	Order     float64 // multiples of crankshaft speed
+	Frequency float64 // Hz
+	Level     float64 // dB re 1 pW
+}
+
+// Assumption is a value the program filled in.
+type Assumption struct {
+	Field       string
+	Value       string
+	Source      string
+	PlusMinusDB float64 // what not knowing it adds to the level, dB
+}
+
+// Part is one emitter's sound power with the way it was found.
+type Part struct {
+	Bands   spectrum.Bands // dB re 1 pW
+	Formula string
+	Source  string
+	Mark    string  // read | from memory | derived | measured | common practice
+	SD      float64 // standard deviation of its level, dB
+}
+
+// Result is an engine at a duty.
+type Result struct {
+	Duty            Duty
+	FiringFrequency float64 // Hz
+	CycleFrequency  float64 // Hz
+	Exhaust         Part
+	Casing          Part
+	Intake          *Part // nil: inside the casing value
+	Alternator      *Part // nil: no generator
+	Orders          []Order
+	Broadband       spectrum.Bands // dB, the share of Exhaust.Bands that does not sit on orders
+	Flow            float64        // kg/s of exhaust
+	Temperature     float64        // K of exhaust at the manifold or turbine outlet
+	AirFuelRatio    float64
+	FuelFlow        float64 // kg/s
+	Assumptions     []Assumption
+	Warnings        []string
+}
