@@ -7,11 +7,12 @@ import (
 
 // Options steer a calculation.
 type Options struct {
-	Walls       string // viscothermal (default) | lossless
-	Corrections string // full (default) | none
-	Method      string // "" (modes where every part is centred) | modes | plane
-	Friction    string // colebrook (default) | handbook
-	Ceiling     bool   // limit the loss above a chamber's first cross mode (layouts, not the bench)
+	Walls       string  // viscothermal (default) | lossless
+	Corrections string  // full (default) | none
+	Method      string  // "" (modes where every part is centred) | modes | plane
+	Friction    string  // colebrook (default) | handbook
+	Ceiling     bool    // limit the loss above a chamber's first cross mode (layouts, not the bench)
+	Step        float64 // m, largest step of the march; 0 = 0.01
 }
 
 // Feed is what enters the line.
@@ -25,6 +26,8 @@ type Feed struct {
 	RatedFlow   float64        // kg/s, for cautions; 0 = unknown
 	RatedPower  float64        // W, for cautions; 0 = unknown
 	Isothermal  bool           // bench: no heat loss, one temperature throughout
+	Pulsation   float64        // factor on the inside heat transfer; 0 = 1.5 in engines' lines, 1 on a bench
+	WaterShare  float64        // share of the stated injection water that flows at this duty; 0 = all
 }
 
 // SourceLine is one tone of the source.
@@ -38,17 +41,21 @@ type SourceLine struct {
 type Row struct {
 	Name            string
 	Kind            string
+	Index           int     // 1-based place in the line; 0 = implied step or outlet
 	PressureLoss    float64 // Pa
 	GasTemperature  float64 // K at its outlet
 	SkinTemperature float64 // K, hottest outer surface (lagging outside where lagged)
 	WallTemperature float64 // K, metal
 	Velocity        float64 // m/s, highest mean gas velocity
+	Mach            float64 // highest mean Mach number
 	Growth          float64 // m
 	HeatLoss        float64 // W to the space it stands in
 	In              string
 	Length          float64 // m
 	OuterSize       float64 // m over lagging
 	Mass            *float64
+	Bore            float64 // m, at its inlet
+	Wet             bool    // gas with water in it at its outlet
 	Formula, Source string  // of the pressure loss
 	CutOn           float64 // Hz of the first cross mode that matters; 0 = none
 	Method          string  // modes | plane | "" for rows without acoustics
@@ -61,8 +68,14 @@ type Marched struct {
 	OutletTemperature float64 // K
 	OutletVelocity    float64 // m/s
 	OutletGas         gas.State
+	OutletBore        float64  // m
 	Length            float64  // m along the line
 	Mass              *float64 // kg; nil if any part's is unknown
+	MassFlow          float64  // kg/s of gas at the inlet
+	InletTemperature  float64  // K
+	HeatLoss          float64  // W through the walls, whole line
+	WaterHeat         float64  // W taken up by injected water
+	EnergyResidual    float64  // heat balance error over the heat carried in
 	Warnings          []string
 }
 
@@ -81,16 +94,30 @@ type Finding struct {
 type Acoustics struct {
 	TransmissionLoss spectrum.Bands // dB, weighted with the source's lines and broadband
 	InsertionLoss    spectrum.Bands // dB against the plain-pipe reference
+	NoiseReduction   spectrum.Bands // dB, sound pressure at the inlet over that at the outlet
 	SelfNoise        spectrum.Bands // dB re 1 pW at the outlet, floor
+	ImpedanceSD      spectrum.Bands // dB, spread of the insertion loss between three source impedances
+	ElementSD        spectrum.Bands // dB, how far the element models are trusted, judgement
+	Method           string         // modes | plane
+	Formula, Source  string         // of the loss
+	Mark             string
+	NoiseFormula     string // of the self-noise
+	NoiseSource      string
+	Warnings         []string
+}
+
+// Curve is a loss over frequency.
+type Curve struct {
+	Frequency        []float64 // Hz
+	TransmissionLoss []float64 // dB; NaN where there is none (printers turn it into null)
+	InsertionLoss    []float64 // dB; NaN without an outlet
 	Method           string
 	Warnings         []string
 }
 
-// Curve is a loss over frequency; a NaN-free value where Valid is true.
-type Curve struct {
-	Frequency        []float64 // Hz
-	TransmissionLoss []float64 // dB; NaN where there is none (printers turn it into null)
-	InsertionLoss    []float64 // dB
-	Method           string
-	Warnings         []string
+// Shell is what one element's wall gives off into the space it stands in.
+type Shell struct {
+	Element, In           string
+	Bands                 spectrum.Bands // dB re 1 pW
+	Formula, Source, Mark string
 }
