@@ -1,0 +1,110 @@
+package fourpole
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"math/cmplx"
+)
+
+// LossCap is the greatest loss in dB that a side branch is given at its own resonance.
+const LossCap = 100.0
+
+// limitShunt limits a shunt admittance b on a pipe of impedance y so that its loss stays under LossCap.
+func limitShunt(b complex128, y float64) (complex128, bool) {
+	most := 2 * (math.Pow(10, LossCap/20) - 1) / y
+	a := cmplx.Abs(b)
+	switch {
+	case math.IsNaN(a) || math.IsInf(a, 0):
+		return complex(most, 0), true
+	case a > most:
+		return b * complex(most/a, 0), true
+	}
+	return b, false
+}
+
+func shunt(b complex128) Matrix { return Matrix{1, 0, b, 1} }
+
+// QuarterWave is a closed side tube, Z = R - j Yb cot(k l); it is blind to the mean flow of the pipe.
+type QuarterWave struct {
+	tube       Duct
+	host       float64 // Y of the pipe it stands on
+	resistance float64 // p/v, 1/(m s)
+}
+
+// NewQuarterWave prepares a closed side tube on a pipe. Length is the acoustic length in m: the geometric one plus
+// FlangedEnd of the mouth's radius where corrections are wanted. Resistance is in units of the tube's own Y.
+func NewQuarterWave(host End, bore, length, resistance float64, loss Loss) (QuarterWave, error) {
+	if err := host.check(); err != nil {
+		return QuarterWave{}, fmt.Errorf("side branch: %w", err)
+	}
+	if !(length > 0) || !(resistance >= 0) {
+		return QuarterWave{}, fmt.Errorf("side branch: length %g m must be positive and resistance %g not negative", length, resistance)
+	}
+	t, err := NewDuct(host.Medium, bore, length, 0, loss)
+	if err != nil {
+		return QuarterWave{}, fmt.Errorf("side branch: %w", err)
+	}
+	return QuarterWave{t, host.Y(), resistance * t.y}, nil
+}
+
+func (q QuarterWave) admittance(omega float64) (complex128, bool) {
+	m := q.tube.At(omega) // closed end: p = T11, v = T21
+	return limitShunt(m.T21/(m.T11+complex(q.resistance, 0)*m.T21), q.host)
+}
+
+// At is the shunt matrix.
+func (q QuarterWave) At(omega float64) Matrix {
+	b, _ := q.admittance(omega)
+	return shunt(b)
+}
+
+// CappedAt says whether the loss was limited to LossCap.
+func (q QuarterWave) CappedAt(omega float64) bool {
+	_, capped := q.admittance(omega)
+	return capped
+}
+
+// Helmholtz is a volume behind a neck, Z = R + jw l_e/S_n - j c^2/(w V) for mass velocity.
+type Helmholtz struct {
+	inertance, stiffness, resistance, host float64
+}
+
+// NewHelmholtz prepares a resonator on a pipe: neck area m2, effective neck length m, volume m3; resistance in
+// units of the characteristic impedance of the neck.
+func NewHelmholtz(host End, neckArea, neckLength, volume, resistance float64) (Helmholtz, error) {
+	if err := host.check(); err != nil {
+		return Helmholtz{}, fmt.Errorf("resonator: %w", err)
+	}
+	if !(neckArea > 0) || !(neckLength > 0) || !(volume > 0) || !(resistance >= 0) {
+		return Helmholtz{}, errors.New("resonator: neck area, effective neck length and volume must be positive")
+	}
+	c := host.Medium.SoundSpeed
+	return Helmholtz{neckLength / neckArea, c * c / volume, resistance * c / neckArea, host.Y()}, nil
+}
+
+// Resonance is (c/2pi) sqrt(S_n/(l_e V)), Hz.
+func (h Helmholtz) Resonance() float64 { return math.Sqrt(h.stiffness/h.inertance) / (2 * math.Pi) }
+
+func (h Helmholtz) admittance(omega float64) (complex128, bool) {
+	return limitShunt(1/complex(h.resistance, omega*h.inertance-h.stiffness/omega), h.host)
+}
+
+// At is the shunt matrix.
+func (h Helmholtz) At(omega float64) Matrix {
+	b, _ := h.admittance(omega)
+	return shunt(b)
+}
+
+// CappedAt says whether the loss was limited to LossCap.
+func (h Helmholtz) CappedAt(omega float64) bool {
+	_, capped := h.admittance(omega)
+	return capped
+}
+
+// FlangedEnd is the length (m) a flanged mouth of this radius adds: 8/(3 pi) of it (piston; Rayleigh).
+func FlangedEnd(radius float64) float64 { return 8 / (3 * math.Pi) * radius }
+
+// UnflangedEnd is the length (m) a free mouth of this radius adds at low frequency: 0.6133 of it
+// (Levine & Schwinger 1948).
+func UnflangedEnd(radius float64) float64 { return 0.6133 * radius }

@@ -1,0 +1,118 @@
+package fourpole
+
+import (
+	"fmt"
+	"math"
+)
+
+// Loss says what the walls of a duct take from the sound.
+type Loss int
+
+// Wall losses.
+const (
+	Lossless     Loss = iota
+	ViscoThermal      // Kirchhoff's wide-tube attenuation, and turbulence when there is flow
+)
+
+// Duct is a uniform pipe with mean flow,
+//
+//	T = e^{-jM kc L} [[cos kc L, jY sin kc L], [(j/Y) sin kc L, cos kc L]],
+//	kc = (w/c + a - j(a + xi |M|)) / (1 - M^2),  Y = c/S
+//
+// where a is the visco-thermal and xi|M| the turbulent attenuation (Munjal, Acoustics of Ducts and Mufflers,
+// 1987, section 3; from memory). Y is that of the pipe without loss. Valid below the first cross mode.
+type Duct struct {
+	y, invY, mach float64
+	perC          float64 // stretched length / c
+	wall          float64 // a times stretched length per sqrt(omega)
+	turb          float64 // turbulent loss over the stretched length, Np
+}
+
+// NewDuct prepares a pipe of circular bore and length in m.
+func NewDuct(m Medium, bore, length, mach float64, loss Loss) (Duct, error) {
+	return NewDuctArea(m, CircleArea(bore), math.Pi*bore, length, mach, loss)
+}
+
+// NewDuctArea prepares a duct by its area (m2) and wetted perimeter (m).
+func NewDuctArea(m Medium, area, perimeter, length, mach float64, loss Loss) (Duct, error) {
+	e := End{m, area, mach}
+	if err := e.check(); err != nil {
+		return Duct{}, fmt.Errorf("duct: %w", err)
+	}
+	if err := checkLengths("duct", length, perimeter); err != nil {
+		return Duct{}, err
+	}
+	stretched := length / (1 - mach*mach)
+	d := Duct{y: e.Y(), invY: 1 / e.Y(), mach: mach, perC: stretched / m.SoundSpeed}
+	if loss == ViscoThermal && perimeter > 0 {
+		hydraulic := 4 * area / perimeter
+		d.wall = WallAttenuation(m, hydraulic/2, 1) * stretched
+		d.turb = TurbulentAttenuation(m, hydraulic, mach) * stretched
+	}
+	return d, nil
+}
+
+// At is the matrix at omega. One real sine and cosine and one exponential replace complex functions.
+func (d Duct) At(omega float64) Matrix {
+	wall := d.wall * math.Sqrt(omega)
+	x := d.perC*omega + wall
+	y := wall + d.turb
+	s, c := math.Sincos(x)
+	var cosine, sine complex128
+	if y == 0 {
+		cosine, sine = complex(c, 0), complex(s, 0)
+	} else {
+		e := math.Exp(y)
+		ch, sh := (e+1/e)/2, sinhFrom(y, e)
+		cosine, sine = complex(c*ch, s*sh), complex(s*ch, -c*sh)
+	}
+	if d.mach != 0 {
+		ps, pc := math.Sincos(d.mach * x)
+		g := 1.0
+		if y != 0 {
+			g = math.Exp(-d.mach * y)
+		}
+		f := complex(g*pc, -g*ps)
+		cosine *= f
+		sine *= f
+	}
+	js := complex(-imag(sine), real(sine))
+	return Matrix{cosine, complex(d.y*real(js), d.y*imag(js)), complex(d.invY*real(js), d.invY*imag(js)), cosine}
+}
+
+// sinhFrom is sinh y from e = exp y, by its series where the difference would cancel.
+func sinhFrom(y, e float64) float64 {
+	if y < 0.02 {
+		q := y * y
+		return y * (1 + q/6*(1+q/20*(1+q/42)))
+	}
+	return (e - 1/e) / 2
+}
+
+// WallAttenuation is Kirchhoff's attenuation in a wide tube of radius m, Np/m,
+//
+//	a = (1/(r c)) sqrt(w nu/2) [1 + (gamma-1)/sqrt(Pr)]
+//
+// (Kirchhoff 1868, as in Pierce, Acoustics, and Munjal 1987; from memory). Valid where the boundary layer is thin
+// beside the radius. A medium without viscosity or Prandtl number has none.
+func WallAttenuation(m Medium, radius, omega float64) float64 {
+	if m.Viscosity <= 0 || m.Prandtl <= 0 || radius <= 0 {
+		return 0
+	}
+	nu := m.Viscosity / m.Density
+	return math.Sqrt(omega*nu/2) * (1 + (m.Gamma-1)/math.Sqrt(m.Prandtl)) / (radius * m.SoundSpeed)
+}
+
+// TurbulentAttenuation is the loss that mean flow adds, Np/m,
+//
+//	xi |M|, xi = F/(2d), F = 0.0072 + 0.612/Re^0.35
+//
+// (Munjal 1987; from memory). It is zero at rest or in a medium without viscosity.
+func TurbulentAttenuation(m Medium, diameter, mach float64) float64 {
+	if m.Viscosity <= 0 || mach == 0 || diameter <= 0 {
+		return 0
+	}
+	speed := math.Abs(mach) * m.SoundSpeed
+	re := m.Density * speed * diameter / m.Viscosity
+	return (0.0072 + 0.612/math.Pow(re, 0.35)) / (2 * diameter) * math.Abs(mach)
+}
