@@ -1,4 +1,9 @@
-// Command hushwake predicts the noise of an engine exhaust on a boat, layout by layout.
+// Command hushwake predicts what an engine exhaust on a boat sounds like at helm and cabin, layout
+// by layout, beside what each layout costs in back pressure, heat, space and price.
 package main
 
-func main() {}
+import "os"
+
+func main() {
+	os.Exit(run(os.Args[1:], streams{in: os.Stdin, out: os.Stdout, err: os.Stderr}))
+}
