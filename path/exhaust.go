@@ -1,0 +1,132 @@
+package path
+
+import (
+	"encoding/json"
+	"fmt"
+	"hash/fnv"
+	"io"
+	"math"
+
+	"hushwake/silencer"
+	"hushwake/source"
+	"hushwake/source/gas"
+	"hushwake/source/spectrum"
+)
+
+// layoutOptions is how lines are calculated in a layout: full corrections, ceiling on.
+var layoutOptions = silencer.Options{Ceiling: true}
+
+// Feed is what an engine's result sends into its line.
+func Feed(s source.Result, air Weather) silencer.Feed {
+	f := silencer.Feed{
+		Gas:         gas.Gas{Kind: gas.Exhaust, AirFuelRatio: s.AirFuelRatio},
+		MassFlow:    s.Flow,
+		Temperature: s.Temperature,
+		Ambient:     air.Temperature,
+		Broadband:   s.Broadband,
+	}
+	for _, o := range s.Orders {
+		f.Lines = append(f.Lines, silencer.SourceLine{Frequency: o.Frequency, Level: o.Level, Order: o.Order})
+	}
+	return f
+}
+
+// BenchFeed is what a bench sends into its line.
+func BenchFeed(b *Bench) (silencer.Feed, silencer.Options) {
+	o := silencer.Options{Walls: b.Walls, Corrections: b.Corrections, Method: b.Method}
+	return silencer.Feed{
+		Gas: b.Gas, MassFlow: b.MassFlow, Temperature: b.Temperature, Ambient: b.Temperature,
+		Broadband: spectrum.Bands{}, Isothermal: true,
+	}, o
+}
+
+// exhaust predicts one exhaust line at running and at rated.
+func exhaust(b *Boat, e *Engine, x *Exhaust) (ExhaustResult, error) {
+	r := ExhaustResult{Engine: e.Name, Limit: e.Limit}
+	duty, _ := e.RunningDuty()
+	var err error
+	if r.Source, err = e.At(duty); err != nil {
+		return r, fmt.Errorf("engine %s: %w", e.Name, err)
+	}
+	if r.RatedSource, err = e.At(e.Rated); err != nil {
+		return r, fmt.Errorf("engine %s at rated: %w", e.Name, err)
+	}
+	running, rated := feeds(b, r)
+	if r.Running, err = x.Line.March(running, layoutOptions); err != nil {
+		return r, fmt.Errorf("exhaust of %s: %w", e.Name, err)
+	}
+	if r.Rated, err = x.Line.March(rated, layoutOptions); err != nil {
+		return r, fmt.Errorf("exhaust of %s at rated: %w", e.Name, err)
+	}
+	if r.Acoustics, err = x.Line.Acoustics(running, layoutOptions); err != nil {
+		return r, fmt.Errorf("exhaust of %s: %w", e.Name, err)
+	}
+	r.Unsilenced = r.Source.Exhaust.Bands
+	r.OutletPower = spectrum.SumBands(r.Unsilenced.Minus(r.Acoustics.InsertionLoss), r.Acoustics.SelfNoise)
+	r.InsertionDBA = r.Unsilenced.DBA() - r.OutletPower.DBA()
+	r.PressureTerms = pressureTerms(e, x)
+	return r, nil
+}
+
+// feeds gives what the engine sends down the line at running and at rated.
+func feeds(b *Boat, r ExhaustResult) (running, rated silencer.Feed) {
+	running, rated = Feed(r.Source, b.Air), Feed(r.RatedSource, b.Air)
+	for _, f := range []*silencer.Feed{&running, &rated} {
+		f.RatedFlow, f.RatedPower = r.RatedSource.Flow, r.RatedSource.Duty.Power
+	}
+	running.WaterShare = math.Min(1, r.Source.Duty.Speed/r.RatedSource.Duty.Speed)
+	return running, rated
+}
+
+// pressureTerms names what makes the back pressure uncertain, relative standard deviations.
+func pressureTerms(e *Engine, x *Exhaust) []PressureTerm {
+	flow, temperature := 0.10, 0.03
+	if e.Flow > 0 {
+		flow = 0.05
+	}
+	if e.Temperature > 0 {
+		temperature = 0.015
+	}
+	element := 0.15
+	for _, el := range x.Line.Elements {
+		switch g := el.(type) {
+		case *silencer.LiftChamber, *silencer.Riser:
+			element = 0.40 // riser head of two-phase flow is known within a factor of two
+		case *silencer.Given:
+			if g.Loss == nil || g.Loss.Basis == silencer.BasisUnknown {
+				element = math.Max(element, 0.5)
+			}
+		}
+	}
+	const judgement = "judgement"
+	return []PressureTerm{
+		// loss goes with flow squared, and with absolute temperature
+		{Term: "flow", Key: "flow/" + e.Name, SD: 2 * flow, Source: judgement},
+		{Term: "temperature", Key: "temperature/" + e.Name, SD: temperature, Source: judgement},
+		{Term: "loss", Key: "loss/" + e.Name, SD: 0.10, Source: judgement + ": roughness and fittings, shared"},
+		{Term: "element model", Key: lineKey("loss", e.Name, x), SD: element, Source: judgement},
+	}
+}
+
+// lineKey names a line by what is in it, so that equal lines of two layouts share their error.
+func lineKey(term, engine string, x *Exhaust) string {
+	h := fnv.New64a()
+	describe(h, x.Line.Elements)
+	return fmt.Sprintf("%s/%s/%016x", term, engine, h.Sum64())
+}
+
+// describe writes the kinds and dimensions of elements, the same bytes for equal lines.
+func describe(w io.Writer, elements []silencer.Element) {
+	for _, e := range elements {
+		fmt.Fprint(w, e.Kind())
+		if p, ok := e.(*silencer.Parallel); ok {
+			for _, b := range p.Branches {
+				describe(w, b)
+			}
+			continue
+		}
+		// finite numbers and strings only, so marshalling cannot fail
+		text, _ := json.Marshal(e)
+		w.Write(text)
+	}
+}

@@ -1,0 +1,120 @@
+package path
+
+import "math"
+
+// space finds a space of the layout by name.
+func (l *Layout) space(name string) (*Space, bool) {
+	for i := range l.Spaces {
+		if l.Spaces[i].Name == name {
+			return &l.Spaces[i], true
+		}
+	}
+	return nil, false
+}
+
+// enclosure finds an enclosure of the layout by name.
+func (l *Layout) enclosure(name string) (*Enclosure, bool) {
+	for i := range l.Enclosures {
+		if l.Enclosures[i].Name == name {
+			return &l.Enclosures[i], true
+		}
+	}
+	return nil, false
+}
+
+// Exhaust finds the exhaust of an engine.
+func (l *Layout) Exhaust(engine string) (*Exhaust, bool) {
+	for i := range l.Exhausts {
+		if l.Exhausts[i].Engine == engine {
+			return &l.Exhausts[i], true
+		}
+	}
+	return nil, false
+}
+
+// Engine finds an engine of the layout by name.
+func (l *Layout) Engine(name string) (*Engine, bool) {
+	for i := range l.Engines {
+		if l.Engines[i].Name == name {
+			return &l.Engines[i], true
+		}
+	}
+	return nil, false
+}
+
+// Layout finds a layout of the boat by name.
+func (b *Boat) Layout(name string) (*Layout, bool) {
+	for _, l := range b.Layouts {
+		if l.Name == name {
+			return l, true
+		}
+	}
+	return nil, false
+}
+
+// centre is the middle of a space, m.
+func (s *Space) centre() Point {
+	return Point{s.At[0] + s.Size[0]/2, s.At[1] + s.Size[1]/2, s.At[2] + s.Size[2]/2}
+}
+
+// other gives the far side of a partition seen from one of its spaces.
+func (p *Partition) other(from string) (string, bool) {
+	switch from {
+	case p.Between[0]:
+		return p.Between[1], true
+	case p.Between[1]:
+		return p.Between[0], true
+	}
+	return "", false
+}
+
+// label names a partition for a route.
+func (p *Partition) label() string {
+	if p.Name != "" {
+		return p.Name
+	}
+	return p.Between[0] + "/" + p.Between[1]
+}
+
+// facings are the outward normals by name, ship's axes.
+var facings = map[string]Point{
+	"forward": {1, 0, 0}, "aft": {-1, 0, 0}, "starboard": {0, 1, 0},
+	"port": {0, -1, 0}, "up": {0, 0, 1}, "down": {0, 0, -1},
+}
+
+// position gives the centre of a partition: stated, else the middle of the face of its space that
+// it looks out of, else the middle of the space. known is false where it was assumed.
+func (l *Layout) position(p *Partition) (at Point, known bool) {
+	if p.AtStated {
+		return p.At, true
+	}
+	s, ok := l.space(p.Between[0])
+	if !ok {
+		s, ok = l.space(p.Between[1])
+	}
+	if !ok || !s.AtStated {
+		return at, false
+	}
+	at = s.centre()
+	if n, ok := facings[p.Facing]; ok {
+		for i := range at {
+			at[i] += n[i] * s.Size[i] / 2
+		}
+	}
+	return at, false
+}
+
+// distance between two points, m, not less than floor.
+func distance(a, b Point, floor float64) float64 {
+	d := math.Sqrt(sq(a[0]-b[0]) + sq(a[1]-b[1]) + sq(a[2]-b[2]))
+	return math.Max(d, floor)
+}
+
+func sq(x float64) float64 { return x * x }
+
+// angle between direction n (unit) and the way from a to b, rad.
+func angle(n [3]float64, a, b Point) float64 {
+	d := distance(a, b, 1e-9)
+	c := (n[0]*(b[0]-a[0]) + n[1]*(b[1]-a[1]) + n[2]*(b[2]-a[2])) / d
+	return math.Acos(math.Max(-1, math.Min(1, c)))
+}
