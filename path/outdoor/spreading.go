@@ -1,0 +1,44 @@
+package outdoor
+
+import (
+	"fmt"
+	"math"
+)
+
+// SpreadingSource is where the spreading loss comes from.
+const SpreadingSource = "ISO 9613-2:1996, 7.1 (spherical spreading)"
+
+// Divergence is the loss by spherical spreading from a point source at r metres:
+//
+//	A = 10 lg(4 pi r^2) = 20 lg r + 11 dB
+//
+// It turns a sound power into a free-field pressure level. Source: ISO 9613-2:1996, 7.1.
+func Divergence(r float64) (float64, error) {
+	if !(r > 0) || math.IsInf(r, 0) {
+		return 0, fmt.Errorf("distance %g m from the source: spreading needs a distance above zero\nhint: move the listener away from the outlet", r)
+	}
+	return 10 * math.Log10(4*math.Pi*r*r), nil
+}
+
+// Distance is the distance between two points, m.
+func Distance(a, b Point) float64 { return norm(sub(b, a)) }
+
+// Angle is the angle in rad between an outlet's own axis and the way to the receiver;
+// pi/2 where one of them has no length.
+func Angle(outlet, axis, receiver Point) float64 {
+	way := sub(receiver, outlet)
+	n := norm(way) * norm(axis)
+	if n == 0 {
+		return math.Pi / 2
+	}
+	return math.Acos(math.Max(-1, math.Min(1, dot(way, axis)/n)))
+}
+
+// Direction gives the unit vector of a word such as "up" or "aft".
+func Direction(word string) (Point, bool) {
+	d, ok := map[string]Point{
+		"up": {0, 0, 1}, "down": {0, 0, -1}, "forward": {1, 0, 0}, "aft": {-1, 0, 0},
+		"starboard": {0, 1, 0}, "port": {0, -1, 0},
+	}[word]
+	return d, ok
+}

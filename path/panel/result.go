@@ -1,0 +1,27 @@
+package panel
+
+import "hushwake/source/spectrum"
+
+// Result is the transmission loss of a build-up with the way it was found.
+type Result struct {
+	Bands       spectrum.Bands // dB, 31.5 Hz to 8 kHz
+	SurfaceMass float64        // kg/m2
+	Price       float64        // per m2; 0 = not stated for every layer
+	Formula     string
+	Source      string
+	Mark        string         // read | from memory | derived
+	SD          spectrum.Bands // standard deviation, dB
+	Resonance   float64        // Hz, lowest mass-spring-mass frequency; 0 = one leaf
+	Leaves      []Leaf
+	Warnings    []string
+}
+
+// Leaf is one wall of a build-up: layers that move together.
+type Leaf struct {
+	Text     string
+	Mass     float64 // kg/m2
+	Critical float64 // Hz; 0 = limp
+	Damping  float64 // loss factor
+	Gap      float64 // m to the next leaf; 0 for the last
+	Filled   bool    // gap filled with absorbing material
+}
