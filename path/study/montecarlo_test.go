@@ -1,0 +1,190 @@
+package study
+
+import (
+	"encoding/json"
+	"math"
+	"runtime"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"hushwake/path"
+	"hushwake/source/spectrum"
+)
+
+func model(t testing.TB, all []path.Prediction) *Model {
+	t.Helper()
+	m, err := NewModel(all)
+	require.NoError(t, err)
+	return m
+}
+
+func TestOneFlatTermGivesTheNormalDistribution(t *testing.T) {
+	// One route, one flat term of 4 dB: the percentiles of a normal distribution in closed form.
+	h := path.Heard{Listener: path.Listener{Name: "helm"}, Routes: []path.Route{{Bands: exhaustBands,
+		Steps: []path.Step{{Uncertain: []path.Uncertain{uncertain("source level", "s", 4)}}}}}}
+	limit := exhaustBands.DBA() + 4
+	h.Listener.Limit = &limit
+	m := model(t, []path.Prediction{{Layout: &path.Layout{Name: "a"}, Listeners: []path.Heard{h}}})
+	s, err := m.MonteCarlo(m.Prior(), Draws{})
+	require.NoError(t, err)
+	got := s.Layouts[0].Listeners[0]
+	require.InDelta(t, exhaustBands.DBA(), got.Level, 1e-9)
+	require.InDelta(t, got.Level-4*1.28155, got.Low, 0.01)
+	require.InDelta(t, got.Level+4*1.28155, got.High, 0.01)
+	require.InDelta(t, 4, got.SD, 0.01)
+	require.InDelta(t, 0.158655, *got.OverLimit, 0.001) // 1 - Phi(1)
+	require.Equal(t, 1.0, got.Quietest)
+}
+
+func TestSumOfTwoEqualIndependentRoutes(t *testing.T) {
+	// Two equal routes: with a shared key the level moves as one, with keys of their own by
+	// sd/sqrt(2) to first order.
+	make := func(k1, k2 string) *Model {
+		r := func(k string) path.Route {
+			return path.Route{Bands: exhaustBands, Steps: []path.Step{{Uncertain: []path.Uncertain{uncertain("x", k, 1)}}}}
+		}
+		return model(t, []path.Prediction{{Layout: &path.Layout{Name: "a"},
+			Listeners: []path.Heard{{Listener: path.Listener{Name: "helm"}, Routes: []path.Route{r(k1), r(k2)}}}}})
+	}
+	for _, c := range []struct {
+		a, b string
+		sd   float64
+	}{{"k", "k", 1}, {"k", "l", math.Sqrt2 / 2}} {
+		m := make(c.a, c.b)
+		require.InDelta(t, c.sd, m.Propagate(m.Prior())[0].SD, 1e-9)
+		s, err := m.MonteCarlo(m.Prior(), Draws{})
+		require.NoError(t, err)
+		require.InDelta(t, c.sd, s.Layouts[0].Listeners[0].SD, 0.02)
+	}
+}
+
+func TestLinearAgreesForSmallDeviations(t *testing.T) {
+	m := model(t, scaled(boat(4, 3), 0.35))
+	s, err := m.MonteCarlo(m.Prior(), Draws{})
+	require.NoError(t, err)
+	i := 0
+	lin := m.Propagate(m.Prior())
+	for _, l := range s.Layouts {
+		for _, h := range l.Listeners {
+			require.InDelta(t, lin[i].Low, h.Low, 0.3, l.Name+h.Listener)
+			require.InDelta(t, lin[i].High, h.High, 0.3, l.Name+h.Listener)
+			i++
+		}
+	}
+}
+
+func TestGradientIsTheDifferenceQuotient(t *testing.T) {
+	m := model(t, boat(2, 3))
+	z := make([]float64, len(m.Terms))
+	for k := range z {
+		z[k] = math.Sin(float64(k))
+	}
+	h := m.layouts[1].heard[0]
+	for _, w := range []spectrum.Bands{spectrum.A, spectrum.C, only(3)} {
+		g := h.gradient(z, w, len(z))
+		for k := range z {
+			up, down := append([]float64(nil), z...), append([]float64(nil), z...)
+			up[k] += 1e-4
+			down[k] -= 1e-4
+			require.InDelta(t, (h.level(up, w)-h.level(down, w))/2e-4, g[k], 1e-6)
+		}
+	}
+}
+
+func TestSameBitsOnAnyNumberOfCores(t *testing.T) {
+	run := func(procs int) string {
+		defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(procs))
+		m := model(t, boat(3, 4))
+		s, err := m.MonteCarlo(m.Prior(), Draws{N: 1300, Seed: 7})
+		require.NoError(t, err)
+		text, err := json.Marshal(s)
+		require.NoError(t, err)
+		return string(text)
+	}
+	one := run(1)
+	require.Equal(t, one, run(2))
+	require.Equal(t, one, run(7))
+	m := model(t, boat(3, 4))
+	other, err := m.MonteCarlo(m.Prior(), Draws{N: 1300, Seed: 8})
+	require.NoError(t, err)
+	text, _ := json.Marshal(other)
+	require.NotEqual(t, one, string(text))
+}
+
+func TestConvergesWithDraws(t *testing.T) {
+	m := model(t, boat(3, 2))
+	rows, err := m.Converge(m.Prior(), Draws{N: 8000})
+	require.NoError(t, err)
+	require.Len(t, rows, 3)
+	require.Less(t, rows[2].Moved, rows[0].Moved)
+	require.Less(t, rows[2].Moved, 0.2) // two percentiles of 8000 draws lie within 0.2 dB of those of 32000
+}
+
+func TestRefusedLayoutIsNeverTheQuietest(t *testing.T) {
+	all := boat(3, 1)
+	all[2].Refused = true // the quietest by far
+	m := model(t, all)
+	s, err := m.MonteCarlo(m.Prior(), Draws{N: 1000})
+	require.NoError(t, err)
+	for j := range 4 {
+		sum := 0.0
+		for _, l := range s.Layouts {
+			sum += l.Listeners[j].Quietest
+		}
+		require.InDelta(t, 1, sum, 1e-9)
+		require.Zero(t, s.Layouts[2].Listeners[j].Quietest)
+	}
+}
+
+func TestPressureBandAndProbability(t *testing.T) {
+	m := model(t, boat(3, 0))
+	s, err := m.MonteCarlo(m.Prior(), Draws{})
+	require.NoError(t, err)
+	sd := math.Sqrt(.1*.1 + .05*.05 + .15*.15)
+	for i, l := range s.Layouts {
+		median := 5000 + 1000*float64(i)
+		require.InEpsilon(t, median*math.Exp(-z90*sd), l.Exhausts[0].Low, 0.01)
+		want := 0.5 * math.Erfc(math.Log(7000/median)/sd/math.Sqrt2)
+		require.InDelta(t, want, *l.OverBackPressure, 0.01)
+	}
+}
+
+func TestBadInputOfTheDraws(t *testing.T) {
+	_, err := NewModel(nil)
+	require.ErrorContains(t, err, "no prediction")
+	all := boat(1, 0)
+	all[0].Listeners[0].Routes[0].Bands[3] = math.NaN()
+	_, err = NewModel(all)
+	require.ErrorContains(t, err, "no finite level at 250 Hz")
+	all = boat(1, 0)
+	all[0].Listeners[0].Routes[0].Steps[0].Uncertain[0].SD[0] = -1
+	_, err = NewModel(all)
+	require.ErrorContains(t, err, "deviation")
+	m := model(t, boat(1, 0))
+	for _, n := range []int{-5, 3, 2000000} {
+		_, err = m.MonteCarlo(m.Prior(), Draws{N: n})
+		require.ErrorContains(t, err, "hint:")
+	}
+}
+
+func TestMattersSharesAddUp(t *testing.T) {
+	m := model(t, boat(2, 2))
+	sum := 0.0
+	shares := m.Matters(m.Prior(), "layout 1", "helm")
+	for _, s := range shares {
+		sum += s.Share
+	}
+	require.InDelta(t, 1, sum, 1e-9)
+	require.Equal(t, "source level", shares[0].Name)
+}
+
+func BenchmarkMonteCarlo(b *testing.B) {
+	m := model(b, boat(6, 8)) // 6 layouts, 4 listeners, 10 routes, 9 bands, 10 000 draws
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := m.MonteCarlo(m.Prior(), Draws{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
