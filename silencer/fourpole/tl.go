@@ -30,18 +30,27 @@ func Reflected(t Matrix, up, down End) complex128 {
 // Termination is the load at the downstream end of a line.
 type Termination struct {
 	Impedance complex128 // p/v, 1/(m s)
-	Density   float64    // kg/m3 of the gas at the end
+	End       End        // gas, area and flow there
+}
+
+// power is what passes the end per squared mass velocity, times two:
+// [(1+M^2) Re Z + M (|Z|^2/Y + Y)]/rho, from W = Re[(p + M Y v)(v + M p/Y)*]/(2 rho) (derived).
+func (l Termination) power() float64 {
+	m, y := l.End.Mach, l.End.Y()
+	z2 := real(l.Impedance)*real(l.Impedance) + imag(l.Impedance)*imag(l.Impedance)
+	return ((1+m*m)*real(l.Impedance) + m*(z2/y+y)) / l.End.Medium.Density
 }
 
 // InsertionLoss is the power radiated by the reference line over that radiated by the line, dB,
 //
 //	IL = 20 lg|(T11 Zr + T12 + Zs(T21 Zr + T22)) / (T'11 Zr' + T'12 + Zs(T'21 Zr' + T'22))|
-//	   + 10 lg[(Re Zr'/rho') / (Re Zr/rho)]
+//	   + 10 lg(W'/W)
 //
-// Zs is the source impedance p/v (Munjal 1987 ch. 2, from memory; the last term derived from W = Re(Zr)|v|^2/(2 rho)).
+// Zs is the source impedance p/v, W and W' the power each load takes per squared mass velocity: Re(Zr)/(2 rho)
+// without flow (Munjal 1987 ch. 2, from memory; the last term derived).
 func InsertionLoss(with Matrix, load Termination, without Matrix, refLoad Termination, source complex128) float64 {
 	return 20*math.Log10(cmplx.Abs(driven(with, load.Impedance, source))/cmplx.Abs(driven(without, refLoad.Impedance, source))) +
-		10*math.Log10(real(refLoad.Impedance)*load.Density/(real(load.Impedance)*refLoad.Density))
+		10*math.Log10(refLoad.power()/load.power())
 }
 
 // driven is source pressure over the mass velocity at the load.

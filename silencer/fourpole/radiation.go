@@ -1,0 +1,88 @@
+package fourpole
+
+import (
+	"fmt"
+	"math"
+)
+
+// Outlet is the open end of a round pipe.
+//
+// At rest R = -|R| e^{-2jk delta} by the rational fits of Dalmont, Nederveen & Joly (J. Sound Vib. 244, 2001):
+// unflanged within 0.9 % in |R| to ka = 2 and 0.4 % in delta to ka = 1.5 of the exact solution (LevineSchwinger).
+// With outflow |R| grows by ((1+M)/(1-M))^0.9 (Ingard & Singhal 1975, from memory) and delta shrinks by 1-M^2
+// (Davies et al. 1980, from memory): the pressure may reflect by more than 1, the energy never does. Above ka = 3.8
+// a pipe carries radial modes: there only the trend to no reflection is kept.
+type Outlet struct {
+	end     End
+	radius  float64
+	flanged bool
+	gain    float64 // of |R| by flow
+	shrink  float64 // of delta by flow
+}
+
+// NewOutlet prepares the open end of a pipe of this bore (m).
+func NewOutlet(m Medium, bore, mach float64, flanged bool) (Outlet, error) {
+	e := PipeEnd(m, bore, mach)
+	if err := e.check(); err != nil {
+		return Outlet{}, fmt.Errorf("outlet: %w", err)
+	}
+	return Outlet{e, bore / 2, flanged, math.Pow((1+mach)/(1-mach), 0.9), 1 - mach*mach}, nil
+}
+
+// EndReflection is |R| and the end correction over the radius at ka without flow (fits, see Outlet).
+func EndReflection(ka float64, flanged bool) (modulus, correction float64) {
+	lost, den, correction := endFit(ka, flanged)
+	return math.Max(0, 1-lost/den), correction
+}
+
+// endFit gives 1-|R| as lost/den, so that nothing cancels at low frequency, and the end correction.
+func endFit(x float64, flanged bool) (lost, den, correction float64) {
+	q := x * x
+	if flanged {
+		return q, 1 + 0.323*x + 0.923*q, 0.8216 / (1 + 0.77*0.77*q)
+	}
+	s := math.Sin(2 * x)
+	return 0.5 * q, 1 + 0.2*x + 0.416*q, 0.6133 * ((1+0.044*q)/(1+0.19*q) - 0.02*s*s)
+}
+
+// Reflection is R = p-/p+ at the end and 1+R, which is kept apart as it is small at low frequency.
+func (o Outlet) Reflection(omega float64) (r, onePlus complex128) {
+	k := omega / o.end.Medium.SoundSpeed
+	lost, den, corr := endFit(k*o.radius, o.flanged)
+	rest := math.Max(0, 1-lost/den)
+	modulus := rest * o.gain
+	missing := 1 - modulus // may be negative with flow
+	if o.gain == 1 {
+		missing = math.Min(1, lost/den)
+	}
+	half := k * corr * o.shrink * o.radius
+	s, c := math.Sincos(half)
+	turn := complex(2*s*s, 2*s*c) // 1 - e^{-2jk delta}
+	onePlus = complex(missing, 0) + complex(modulus, 0)*turn
+	return onePlus - 1, onePlus
+}
+
+// Impedance is p/v at the end, Y (1+R)/(1-R).
+func (o Outlet) Impedance(omega float64) complex128 {
+	r, onePlus := o.Reflection(omega)
+	return complex(o.end.Y(), 0) * onePlus / (1 - r)
+}
+
+// Termination is the load the end puts on a line.
+func (o Outlet) Termination(omega float64) Termination {
+	return Termination{o.Impedance(omega), o.end}
+}
+
+// EndLoss is the power (dB) that the end holds back of what arrives, 10 lg of incident over passed power,
+// -10 lg(1 - |R|^2 ((1-M)/(1+M))^2).
+func (o Outlet) EndLoss(omega float64) float64 {
+	r, _ := o.Reflection(omega)
+	f := (1 - o.end.Mach) / (1 + o.end.Mach)
+	m2 := (real(r)*real(r) + imag(r)*imag(r)) * f * f
+	if o.end.Mach == 0 {
+		lost, den, _ := endFit(omega/o.end.Medium.SoundSpeed*o.radius, o.flanged)
+		l := math.Min(1, lost/den)
+		return -10 * math.Log10(l*(2-l))
+	}
+	return -10 * math.Log10(1-m2)
+}
