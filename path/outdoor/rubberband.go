@@ -1,0 +1,81 @@
+package outdoor
+
+import (
+	"math"
+	"sort"
+)
+
+// upperHull keeps the points that a band stretched from (0, a) to (1, b) over all points would touch.
+func upperHull(points [][2]float64, start, end [2]float64) []int {
+	order := make([]int, len(points))
+	for i := range order {
+		order[i] = i
+	}
+	sort.SliceStable(order, func(i, j int) bool {
+		p, q := points[order[i]], points[order[j]]
+		return p[0] < q[0] || p[0] == q[0] && p[1] > q[1]
+	})
+	at := func(i int) [2]float64 {
+		switch i {
+		case -1:
+			return start
+		case -2:
+			return end
+		}
+		return points[i]
+	}
+	hull := []int{-1}
+	for _, i := range append(order, -2) {
+		for len(hull) > 1 && turn(at(hull[len(hull)-2]), at(hull[len(hull)-1]), at(i)) >= 0 {
+			hull = hull[:len(hull)-1]
+		}
+		hull = append(hull, i)
+	}
+	return hull[1 : len(hull)-1]
+}
+
+// turn is positive where a, b, c bend upwards.
+func turn(a, b, c [2]float64) float64 {
+	return (b[0]-a[0])*(c[1]-a[1]) - (b[1]-a[1])*(c[0]-a[0])
+}
+
+// relax moves points along their edges until the way s, points, r is shortest; it gives its length.
+func relax(s, r Point, points []Point, edges []Segment) float64 {
+	for range 12 {
+		for i := range points {
+			a, b := s, r
+			if i > 0 {
+				a = points[i-1]
+			}
+			if i < len(points)-1 {
+				b = points[i+1]
+			}
+			points[i] = bend(a, b, edges[i])
+		}
+		if len(points) < 2 {
+			break
+		}
+	}
+	sum, last := 0.0, s
+	for _, p := range points {
+		sum, last = sum+Distance(last, p), p
+	}
+	return sum + Distance(last, r)
+}
+
+// bend is the point of the edge by which the way from a to b is shortest: the straight line after
+// turning both into one plane, held within the edge's ends.
+func bend(a, b Point, e Segment) Point {
+	d := sub(e.To, e.From)
+	n := dot(d, d)
+	if n == 0 {
+		return e.From
+	}
+	ta, tb := dot(sub(a, e.From), d)/n, dot(sub(b, e.From), d)/n
+	ha, hb := Distance(a, along(e.From, e.To, ta)), Distance(b, along(e.From, e.To, tb))
+	t := (ta + tb) / 2
+	if ha+hb > 0 {
+		t = (ta*hb + tb*ha) / (ha + hb)
+	}
+	return along(e.From, e.To, math.Max(0, math.Min(1, t)))
+}
