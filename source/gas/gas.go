@@ -16,7 +16,7 @@ const (
 type Gas struct {
 	Kind         Kind
 	AirFuelRatio float64 // mass of air per mass of fuel (Exhaust)
-	Vapour       float64 // added water vapour, kg per kg of the gas before injection
+	Vapour       float64 // added water vapour, kg per kg of the gas before injection; negative = condensed out
 	SoundSpeed   float64 // m/s (Stated)
 	Density      float64 // kg/m3 (Stated)
 }
