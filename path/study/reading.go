@@ -1,0 +1,296 @@
+package study
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"hushwake/path"
+	"hushwake/source/spectrum"
+)
+
+// Predictor predicts a layout in the configuration of a reading: other duty, doors open.
+type Predictor func(layout string, r path.Reading) (path.Prediction, error)
+
+// Errors of readings whose own error is not stated, one standard deviation. A phone: a platform's
+// compatibility text asks for no better than 3 dB; the others are judgement.
+const (
+	phoneSD       = 3.0  // dB
+	meterSD       = 1.5  // dB
+	manometerSD   = 0.05 // relative
+	thermometerSD = 5.0  // K
+	// repeatShare is the part of an instrument's stated error that differs from one reading to the
+	// next; the rest is a bias that all its readings share. Judgement.
+	repeatShare = 0.5
+)
+
+// Limits of the background correction (survey methods of sound measurement, common practice): no
+// correction over 10 dB, no use under 3 dB.
+const (
+	backgroundNone   = 10.0
+	backgroundRefuse = 3.0
+)
+
+// observation is one number measured, with the model's function for it.
+type observation struct {
+	reading      int // position in the list of readings
+	order        string
+	unit         string
+	value        float64 // dB, or the logarithm of a pressure or temperature
+	shown        float64 // as measured, corrected for background, in its unit
+	bias, repeat float64 // standard deviations, in the unit of value
+	instrument   string
+	note         string
+	model        func(z []float64) float64
+	gradient     func(z []float64, n int) []float64
+	restore      func(v float64) float64 // value to its unit
+	out          string                  // why it is left out; "" = used
+	standard     float64                 // standardised residual
+}
+
+// observe turns a reading into observations; reason says why it gives none.
+func (m *Model) observe(r path.Reading, i int, predict Predictor) (all []observation, reason string, err error) {
+	if math.IsNaN(r.PlusMinus) || r.PlusMinus < 0 {
+		return nil, "", fmt.Errorf("reading %d: its error must be a number over 0", r.Index)
+	}
+	if r.Space != "" && r.Level == nil && r.Bands == nil && r.BackPress == nil {
+		return nil, "the prediction holds no temperature of a space to compare with", nil
+	}
+	l, err := m.configured(r, predict)
+	if err != nil {
+		return nil, "", err
+	}
+	switch {
+	case r.Level != nil || r.Bands != nil:
+		all, reason, err = m.observeSound(r, l)
+	case r.BackPress != nil:
+		all, reason, err = observePressure(r, l)
+	case r.Temp != nil:
+		all, reason, err = observeTemperature(r, l)
+	default:
+		return nil, "nothing was measured in it", nil
+	}
+	for k := range all {
+		all[k].reading = i
+		all[k].order = fmt.Sprint(r.Layout, "|", r.Listener, r.Engine, "|", all[k].unit, "|", k, "|", all[k].value,
+			"|", r.PlusMinus, "|", r.Instrument, "|", r.Open, r.RunEngine, r.RunSpeed, r.RunPower)
+	}
+	return all, reason, err
+}
+
+// configured is the layout as it was when the reading was taken.
+func (m *Model) configured(r path.Reading, predict Predictor) (*layoutModel, error) {
+	name := r.Layout
+	if name == "" && len(m.layouts) == 1 {
+		name = m.layouts[0].name
+	}
+	l, _ := m.find(name, "")
+	if l < 0 {
+		return nil, fmt.Errorf("reading %d: no layout %q in the file\nhint: name one of: %s", r.Index, name, strings.Join(m.Layouts(), "; "))
+	}
+	if len(r.Open) == 0 && r.RunSpeed == 0 && r.RunPower == 0 {
+		return m.layouts[l], nil
+	}
+	if predict == nil {
+		return nil, fmt.Errorf("reading %d: no prediction for its own duty or open doors can be made", r.Index)
+	}
+	p, err := predict(name, r)
+	if err != nil {
+		return nil, fmt.Errorf("reading %d: %w", r.Index, err)
+	}
+	if p.Layout == nil {
+		p.Layout = &path.Layout{Name: name}
+	}
+	return m.layout(&p)
+}
+
+func (m *Model) observeSound(r path.Reading, l *layoutModel) ([]observation, string, error) {
+	var heard *heardModel
+	var names []string
+	for _, h := range l.heard {
+		if names = append(names, h.listener); h.listener == r.Listener {
+			heard = h
+		}
+	}
+	if heard == nil {
+		return nil, "", fmt.Errorf("reading %d: no listener %q in the file\nhint: name one of: %s", r.Index, r.Listener, strings.Join(names, "; "))
+	}
+	if len(heard.routes) == 0 {
+		return nil, "no sound is predicted there", nil
+	}
+	weight, name, err := weighting(r)
+	if err != nil {
+		return nil, "", err
+	}
+	if r.Bands != nil {
+		all, reason := soundBands(r, heard, weight)
+		return all, reason, nil
+	}
+	level, factor, reason := background(*r.Level, r.Background)
+	if reason != "" {
+		return nil, reason, nil
+	}
+	o := soundObservation(r, heard, weight, level, factor)
+	o.unit = name
+	return []observation{o}, "", nil
+}
+
+// weighting of a reading; A where nothing is stated for a level, none for bands.
+func weighting(r path.Reading) (spectrum.Bands, string, error) {
+	switch w := strings.ToUpper(r.Weighting); {
+	case w == "A" || w == "" && r.Bands == nil:
+		return spectrum.A, "dB(A)", nil
+	case w == "C":
+		return spectrum.C, "dB(C)", nil
+	case w == "Z" || w == "":
+		return spectrum.Bands{}, "dB", nil
+	}
+	return spectrum.Bands{}, "", fmt.Errorf("reading %d: weighting %q is unknown\nhint: A, C or Z", r.Index, r.Weighting)
+}
+
+// background takes the background out of a level as energy; factor is how much the error of the
+// reading grows by it.
+func background(level float64, b *float64) (corrected, factor float64, reason string) {
+	if b == nil || level-*b > backgroundNone {
+		return level, 1, ""
+	}
+	if level-*b < backgroundRefuse {
+		return 0, 0, fmt.Sprintf("only %.1f dB over the background: within %g dB a reading says nothing of the engine", level-*b, backgroundRefuse)
+	}
+	rest := 1 - spectrum.Power(*b-level)
+	return level + 10*math.Log10(rest), 1 / rest, ""
+}
+
+func soundObservation(r path.Reading, h *heardModel, w spectrum.Bands, level, factor float64) observation {
+	bias, repeat := split(soundError(r))
+	o := observation{unit: "dB", value: level, shown: level, bias: bias, repeat: repeat * factor,
+		instrument: instrument(r, "sound meter"),
+		model:      func(z []float64) float64 { return h.level(z, w) },
+		gradient:   func(z []float64, n int) []float64 { return h.gradient(z, w, n) },
+		restore:    func(v float64) float64 { return v }}
+	if factor > 1 {
+		o.note = fmt.Sprintf("corrected for the background by %.1f dB", *r.Level-level)
+	}
+	return o
+}
+
+// soundBands gives one observation per band. One background figure can't be taken out of bands: it
+// is compared with their sum, and the correction it would make widens the error.
+func soundBands(r path.Reading, h *heardModel, w spectrum.Bands) ([]observation, string) {
+	wide, note := 0.0, ""
+	if r.Background != nil {
+		total := r.Bands.Total()
+		if w == (spectrum.Bands{}) {
+			total = r.Bands.DBA()
+		}
+		level, factor, reason := background(total, r.Background)
+		if reason != "" {
+			return nil, reason
+		}
+		if factor > 1 {
+			wide, note = total-level, "one background figure for all bands: the error is widened by its correction"
+		}
+	}
+	var all []observation
+	for b, v := range r.Bands {
+		o := soundObservation(r, h, only(b), v-w[b], 1)
+		o.repeat, o.note = math.Hypot(o.repeat, wide), note
+		o.unit = fmt.Sprintf("dB at %g Hz", spectrum.Nominal[b])
+		all = append(all, o)
+	}
+	return all, ""
+}
+
+// soundError is the reading's stated error, or the usual one of the instrument, as one deviation.
+func soundError(r path.Reading) float64 {
+	switch {
+	case r.PlusMinus > 0:
+		return r.PlusMinus
+	case strings.Contains(strings.ToLower(r.Instrument), "meter"):
+		return meterSD
+	}
+	return phoneSD
+}
+
+// split parts an error into the bias all readings of the instrument share and what differs from
+// reading to reading.
+func split(sd float64) (bias, repeat float64) {
+	return sd * math.Sqrt(1-repeatShare*repeatShare), sd * repeatShare
+}
+
+func instrument(r path.Reading, kind string) string {
+	if r.Instrument == "" {
+		return "unnamed " + kind
+	}
+	return r.Instrument
+}
+
+func observePressure(r path.Reading, l *layoutModel) ([]observation, string, error) {
+	p, err := exhaustOf(r, l)
+	if err != nil {
+		return nil, "", err
+	}
+	if *r.BackPress <= 0 || math.IsNaN(*r.BackPress) || math.IsInf(*r.BackPress, 0) {
+		return nil, "", fmt.Errorf("reading %d: a back pressure must be over 0", r.Index)
+	}
+	if p.running <= 0 {
+		return nil, "no back pressure is predicted for it", nil
+	}
+	sd := manometerSD
+	if r.PlusMinus > 0 {
+		sd = r.PlusMinus / *r.BackPress
+	}
+	return []observation{p.observation(r, "Pa", *r.BackPress, p.running, sd, "manometer", p.sd)}, "", nil
+}
+
+// observeTemperature compares the gas temperature with the temperature terms of the back pressure:
+// at a given mass flow the loss goes with rho v^2, that is with T.
+func observeTemperature(r path.Reading, l *layoutModel) ([]observation, string, error) {
+	p, err := exhaustOf(r, l)
+	if err != nil {
+		return nil, "", err
+	}
+	if *r.Temp <= 0 || math.IsNaN(*r.Temp) || math.IsInf(*r.Temp, 0) {
+		return nil, "", fmt.Errorf("reading %d: a temperature must be over absolute zero", r.Index)
+	}
+	if p.gas <= 0 || len(p.heat) == 0 {
+		return nil, "no term of the model rests on this temperature", nil
+	}
+	only := make([]float64, len(p.sd))
+	for _, i := range p.heat {
+		only[i] = p.sd[i]
+	}
+	sd := thermometerSD
+	if r.PlusMinus > 0 {
+		sd = r.PlusMinus
+	}
+	return []observation{p.observation(r, "K", *r.Temp, p.gas, sd / *r.Temp, "thermometer", only)}, "", nil
+}
+
+// observation compares logarithms, in which the model is linear.
+func (p *pressureModel) observation(r path.Reading, unit string, value, median, sd float64, kind string, s []float64) observation {
+	bias, repeat := split(sd)
+	q := &pressureModel{keys: p.keys, sd: s}
+	return observation{unit: unit, value: math.Log(value), shown: value, bias: bias, repeat: repeat,
+		instrument: instrument(r, kind), restore: math.Exp,
+		model: func(z []float64) float64 { return math.Log(median * q.factor(z)) },
+		gradient: func(_ []float64, n int) []float64 {
+			g := make([]float64, n)
+			for i, k := range q.keys {
+				g[k] += q.sd[i]
+			}
+			return g
+		}}
+}
+
+func exhaustOf(r path.Reading, l *layoutModel) (*pressureModel, error) {
+	var names []string
+	for _, p := range l.pressures {
+		if p.engine == r.Engine || r.Engine == "" && len(l.pressures) == 1 {
+			return p, nil
+		}
+		names = append(names, p.engine)
+	}
+	return nil, fmt.Errorf("reading %d: no exhaust of an engine %q in layout %q\nhint: name one of: %s",
+		r.Index, r.Engine, l.name, strings.Join(names, "; "))
+}
