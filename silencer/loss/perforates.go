@@ -1,0 +1,78 @@
+package loss
+
+import (
+	"fmt"
+	"math"
+)
+
+// PerforateFactor multiplies the smooth-pipe friction along a perforated tube that the gas passes straight
+// through (1.1 to 1.5, from memory).
+const PerforateFactor = 1.3
+
+// CorrugatedFactor multiplies the friction of corrugated or wire-bound hose (2 to 4, common practice).
+const CorrugatedFactor = 3.0
+
+// BellowsFactor multiplies the friction of a flexible bellows (2 to 3, common practice).
+const BellowsFactor = 2.5
+
+// StraightPerforate is a perforated tube passed straight through: friction times PerforateFactor.
+func StraightPerforate(p Pipe, density, viscosity, velocity float64) Coefficient {
+	return multiplied(p, PerforateFactor, density, viscosity, velocity, "perforated straight-through tube, 1.3 times smooth friction (1.1 to 1.5)", FromMemory, 0.15)
+}
+
+// Bellows is a flexible section: friction times BellowsFactor.
+func Bellows(p Pipe, density, viscosity, velocity float64) Coefficient {
+	return multiplied(p, BellowsFactor, density, viscosity, velocity, "flexible section, 2.5 times pipe friction (2 to 3)", CommonPractice, 0.25)
+}
+
+// CorrugatedHose is a wire-bound or corrugated hose: friction times CorrugatedFactor.
+func CorrugatedHose(p Pipe, density, viscosity, velocity float64) Coefficient {
+	return multiplied(p, CorrugatedFactor, density, viscosity, velocity, "corrugated or wire-bound hose, 3 times smooth friction (2 to 4)", CommonPractice, 0.3)
+}
+
+func multiplied(p Pipe, factor, density, viscosity, velocity float64, what, mark string, sd float64) Coefficient {
+	p.Factor = factor
+	c := p.Loss(density, viscosity, velocity)
+	c.Formula += "; " + what
+	c.Mark, c.SD = mark, math.Hypot(c.SD, sd)
+	return c
+}
+
+// Crossflow is a plugged perforated tube: all gas passes out through holes and back through holes.
+// x is the hole area of one half over the bore's area; K on the bore:
+//
+//	K = 4.2 e^(-0.06 x) + 16.7 e^(-2.03 x),   0.6 <= x <= 2
+//
+// (Munjal, Krishnan and Reddy 1993, coefficients from memory and unverified, hence the wide spread.) Two orifices in a
+// row with a jet coefficient of 0.8 lose 3.1/x^2; the larger of both is used below 0.6, the formula above 2.
+func Crossflow(x float64) Coefficient {
+	c := Coefficient{Formula: "K = 4.2 exp(-0.06 x) + 16.7 exp(-2.03 x), x = hole area/bore area", Source: "Munjal, Krishnan and Reddy 1993, coefficients unverified", Mark: FromMemory, SD: 0.4}
+	if !(x > 0) {
+		c.K, c.Warning = 0, "a plugged tube without holes lets no gas through"
+		return c
+	}
+	c.K = 4.2*math.Exp(-0.06*x) + 16.7*math.Exp(-2.03*x)
+	if x < 0.6 || x > 2 {
+		c.Warning = fmt.Sprintf("hole area %.2g times the bore's lies outside the cross-flow formula (0.6 to 2)", x)
+		c.SD = 0.6
+	}
+	if two := 2 / (0.64 * x * x); x < 0.6 && two > c.K {
+		c.K, c.Formula, c.Source = two, "K = 2/(0.8 x)^2, two orifices in a row", "orifice with jet coefficient 0.8"
+	}
+	return c
+}
+
+// RainFlap is a counterweighted cap: 5 m of pipe at 300 mm bore in a published example with f 0.016.
+func RainFlap() Coefficient {
+	return Coefficient{K: 0.27, Formula: "K = 0.016 x 5/0.3, rain flap", Source: "worked example of a chimney sheet (300 mm bore)", Mark: Read, SD: 0.4}
+}
+
+// UnknownReactive is a small chamber silencer without figures (K 2 to 4).
+func UnknownReactive() Coefficient {
+	return Coefficient{K: 3, Formula: "K = 3 (2 to 4), reactive silencer of unknown inside", Source: "no source", Mark: CommonPractice, SD: 0.3}
+}
+
+// UnknownAbsorptive is a straight-through packed silencer without figures (K 0.2 to 0.5).
+func UnknownAbsorptive() Coefficient {
+	return Coefficient{K: 0.35, Formula: "K = 0.35 (0.2 to 0.5), straight-through silencer of unknown inside", Source: "no source", Mark: CommonPractice, SD: 0.4}
+}
