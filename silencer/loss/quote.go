@@ -1,0 +1,157 @@
+package loss
+
+import (
+	"errors"
+	"fmt"
+)
+
+// Basis says for which gas a quoted loss holds.
+type Basis int
+
+// Bases of a quoted loss.
+const (
+	BasisUnknown Basis = iota
+	Hot                // at the stated flow and temperature
+	EqualMass          // cold gas at the same mass flow
+	EqualVolume        // cold gas at the same volume flow
+)
+
+// ChartTemperature is that of the air silencer curves are usually drawn for, K (21 C, common practice).
+const ChartTemperature = 294.15
+
+// densityConstant over T is the density of exhaust gas at standard pressure, good to 0.2 % (derived).
+const densityConstant = 353.4
+
+// Quote is a silencer loss as quoted.
+type Quote struct {
+	Drop        float64 // Pa
+	MassFlow    float64 // kg/s of the quote; 0 = not stated as mass
+	VolumeFlow  float64 // m3/s of the quote; 0 = not stated as volume
+	Temperature float64 // K of the gas of the quote; 0 = not stated
+	Basis       Basis
+}
+
+// Duty is the gas that will really flow through.
+type Duty struct {
+	MassFlow    float64 // kg/s
+	Density     float64 // kg/m3
+	Temperature float64 // K
+}
+
+// Scaled is a quoted loss at the duty. Where the basis is unknown Low and High are the two answers.
+type Scaled struct {
+	Drop, Low, High       float64 // Pa; Drop is the value to reckon with
+	Formula, Source, Mark string
+	SD                    float64 // relative
+	Warnings              []string
+}
+
+// Scale brings a quoted loss to the duty. A loss goes as rho V^2, so
+//
+//	dp = dp_q (m/m_q)^2 rho_q/rho          (mass flow m_q at density rho_q)
+//	dp = dp_q (Q/Q_q)^2 rho/rho_q          (volume flow Q_q)
+//
+// A quote without a flow is taken at the duty's own mass flow (Hot, EqualMass) or volume flow (EqualVolume).
+// A quote without a basis gives both cold readings, and the high one to reckon with.
+func (q Quote) Scale(d Duty) (Scaled, error) {
+	if err := q.check(d); err != nil {
+		return Scaled{}, err
+	}
+	s := Scaled{Formula: "dp = dp_quote rho V^2/(rho V^2)_quote", Source: "similarity of turbulent losses", Mark: Derived, SD: 0.15}
+	switch q.Basis {
+	case Hot:
+		s.Drop = q.hot(d)
+	case EqualMass:
+		s.Drop = q.equalMass(d)
+	case EqualVolume:
+		s.Drop = q.equalVolume(d)
+	default:
+		s.Low, s.High = q.equalVolume(d), q.equalMass(d)
+		if s.Low > s.High {
+			s.Low, s.High = s.High, s.Low
+		}
+		s.Drop, s.SD = s.High, 0.3
+		s.Warnings = append(s.Warnings, fmt.Sprintf("the quoted loss does not say for which gas it holds: %.2f kPa if the curve is cold air at the same volume flow, %.2f kPa if cold air at the same mass flow; the higher is used. Ask the maker", s.Low/1e3, s.High/1e3))
+		return s, nil
+	}
+	s.Low, s.High = s.Drop, s.Drop
+	s.Warnings = append(s.Warnings, q.doubts(d)...)
+	return s, nil
+}
+
+func (q Quote) check(d Duty) error {
+	switch {
+	case !(q.Drop >= 0):
+		return fmt.Errorf("quoted loss of %.3g Pa cannot be: it is 0 or more", q.Drop)
+	case !(d.MassFlow >= 0 && d.Density > 0):
+		return errors.New("a quoted loss needs the duty's mass flow and density")
+	case q.MassFlow < 0 || q.VolumeFlow < 0 || q.Temperature < 0:
+		return errors.New("flow and temperature of a quoted loss must be positive")
+	}
+	return nil
+}
+
+// hot reads the quote at its own flow and temperature; without temperature at the duty's density.
+func (q Quote) hot(d Duty) float64 {
+	density := d.Density
+	if q.Temperature > 0 {
+		density = q.densityAt(d, q.Temperature)
+	}
+	return q.at(d, density, true)
+}
+
+func (q Quote) equalMass(d Duty) float64 { return q.at(d, q.cold(d), true) }
+
+func (q Quote) equalVolume(d Duty) float64 { return q.at(d, q.cold(d), false) }
+
+// cold is the density of the quote's cold gas, at 21 C where not stated.
+func (q Quote) cold(d Duty) float64 {
+	if q.Temperature > 0 {
+		return q.densityAt(d, q.Temperature)
+	}
+	return q.densityAt(d, ChartTemperature)
+}
+
+// densityAt scales the duty's density by temperature so that the duty's pressure and gas carry over.
+func (q Quote) densityAt(d Duty, t float64) float64 {
+	if d.Temperature > 0 {
+		return d.Density * d.Temperature / t
+	}
+	return densityConstant / t
+}
+
+// at scales from a quote at a density; sameMass says what a quote without flow means.
+func (q Quote) at(d Duty, density float64, sameMass bool) float64 {
+	mass := q.MassFlow
+	switch {
+	case mass > 0:
+	case q.VolumeFlow > 0 && q.Basis == EqualMass:
+		mass = q.VolumeFlow * density
+	case q.VolumeFlow > 0:
+		mass = q.VolumeFlow * density
+	case sameMass:
+		mass = d.MassFlow
+	default:
+		mass = d.MassFlow / d.Density * density
+	}
+	if mass == 0 {
+		return 0
+	}
+	r := d.MassFlow / mass
+	return q.Drop * r * r * density / d.Density
+}
+
+// doubts are readings that contradict each other.
+func (q Quote) doubts(d Duty) []string {
+	var w []string
+	if q.Basis == Hot && q.Temperature > 0 && q.Temperature < 373 && d.Temperature > q.Temperature+150 {
+		w = append(w, fmt.Sprintf("a loss called hot is quoted at %.0f C while the gas has %.0f C: a cold-air curve read as hot is too low by a factor of %.2f at the same mass flow; ask the maker",
+			q.Temperature-273.15, d.Temperature-273.15, d.Temperature/q.Temperature))
+	}
+	if q.MassFlow > 0 && q.VolumeFlow > 0 && q.Temperature > 0 {
+		if s := DensitySlip(q.MassFlow/q.VolumeFlow, q.Temperature, 101325); s != nil {
+			w = append(w, s.Text)
+		}
+	}
+	return w
+}
