@@ -85,10 +85,12 @@ type Engine struct {
 	AirFuelRatio    float64 // overall, scavenge air included; 0 = not stated
 	FuelConsumption float64 // kg/J at rated (250 g/kWh = 6.94e-8); 0 = not stated
 
-	FiringOrder []int   // cylinder numbers; nil = even firing assumed
-	BankAngle   float64 // rad, vee; 0 = not stated
-	Banks       int     // number of banks with a pipe each; 0 or 1 = one common outlet
-	Generator   *Generator
+	FiringOrder  []int     // cylinder numbers; nil = the usual order
+	FiringAngles []float64 // rad of crank, when each of FiringOrder fires; nil = even, or by BankAngle
+	BankAngle    float64   // rad, vee; 0 = not stated
+	Banks        int       // number of banks with a pipe each; 0 or 1 = one common outlet
+	Scatter      *float64  // relative rms difference between cylinders; nil = default
+	Generator    *Generator
 
 	ExhaustLevel *spectrum.Bands // measured unsilenced exhaust sound power, dB re 1 pW, at running
 	CasingLevel  *spectrum.Bands // measured casing sound power, dB re 1 pW, at running
@@ -109,6 +111,16 @@ type Assumption struct {
 	PlusMinusDB float64 // what not knowing it adds to the level, dB
 }
 
+// Term is one step of a level: a level for the first, a gain for those that follow, so that the
+// terms add up to the part's bands.
+type Term struct {
+	Name    string
+	Formula string
+	Source  string
+	Mark    string // read | from memory | derived | measured | common practice | judgement
+	Bands   spectrum.Bands
+}
+
 // Part is one emitter's sound power with the way it was found.
 type Part struct {
 	Bands   spectrum.Bands // dB re 1 pW
@@ -116,11 +128,15 @@ type Part struct {
 	Source  string
 	Mark    string  // read | from memory | derived | measured | common practice
 	SD      float64 // standard deviation of its level, dB
+	Terms   []Term  // how Bands came about
 }
 
-// Result is an engine at a duty.
+// Result is an engine at a duty. With banks on separate pipes Exhaust, Orders, Broadband, Flow and
+// FiringFrequency are those of one pipe; Pipes tells how many there are.
 type Result struct {
 	Duty            Duty
+	Load            float64 // torque as a fraction of the rated torque
+	Pipes           int     // exhaust pipes, 1 unless banks have their own
 	FiringFrequency float64 // Hz
 	CycleFrequency  float64 // Hz
 	Exhaust         Part

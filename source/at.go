@@ -1,0 +1,75 @@
+package source
+
+import "fmt"
+
+// At gives the engine at a duty: levels, orders, flow and temperature, every default listed.
+func (e Engine) At(d Duty) (Result, error) { return e.at(d, false) }
+
+// QuickAt is At with a coarser cycle calculation, for sweeps over many duties: levels and flow are the
+// same, the shares between orders differ by tenths of a dB.
+func (e Engine) QuickAt(d Duty) (Result, error) { return e.at(d, true) }
+
+func (e Engine) at(d Duty, coarse bool) (Result, error) {
+	warnings, err := e.Check()
+	if err != nil {
+		return Result{}, err
+	}
+	if err := e.checkDuty(d); err != nil {
+		return Result{}, err
+	}
+	r := Result{Duty: d, Load: e.LoadFraction(d), Pipes: e.pipes(), Warnings: append(warnings, e.dutyOddities(d)...)}
+	r.FiringFrequency, r.CycleFrequency = e.FiringFrequency(d.Speed), e.CycleFrequency(d.Speed)
+	rated, notes := e.ratedRates()
+	r.Assumptions = append(r.Assumptions, notes...)
+	r.Warnings = append(r.Warnings, e.crossCheck(rated)...)
+	g := e.ratesAt(d, rated)
+	e.setFlow(&r, g)
+	lines, lineWarnings := e.lineModelAt(d, g, rated, coarse)
+	r.Warnings = append(r.Warnings, lineWarnings...)
+	r.Exhaust = e.exhaustPart(d, lines).perPipe(r.Pipes)
+	r.Orders, r.Broadband = lines.split(r.Exhaust.Bands)
+	r.Casing, r.Intake, r.Alternator = e.casingPart(d), e.intakePart(), e.alternatorPart(d)
+	r.Assumptions = append(append(append(r.Assumptions, e.defaultNotes()...), e.firingNotes()...), e.casingNotes()...)
+	return r, nil
+}
+
+func (e Engine) setFlow(r *Result, g gasRates) {
+	n := float64(r.Pipes)
+	r.Flow, r.FuelFlow = g.exhaust/n, g.fuel
+	r.Temperature, r.AirFuelRatio = g.temperature, g.airFuel
+}
+
+func (e Engine) dutyOddities(d Duty) (w []string) {
+	if m := e.LoadFraction(d); m > 1.25 {
+		w = append(w, fmt.Sprintf("%s asks for %.2f times the rated torque; the load term -10 (1 - M) dB was made for 0 to 1.25", dutyText(d), m))
+	}
+	if f := e.FiringFrequency(d.Speed); f < 22.4 {
+		w = append(w, fmt.Sprintf("the firing frequency of %.3g Hz lies under the 31.5 Hz octave, where no level is known; its harmonics are listed", f))
+	}
+	if e.pipes() > 1 {
+		w = append(w, fmt.Sprintf("exhaust level and flow are those of one of %d pipes", e.pipes()))
+	}
+	return w
+}
+
+// defaultNotes lists defaults that are not about flow or firing.
+func (e Engine) defaultNotes() (a []Assumption) {
+	if e.Aspiration == 0 {
+		v := "natural"
+		if e.Stroke == TwoStroke {
+			v = "blower"
+		}
+		a = append(a, *e.assume("aspiration", v, "the usual one for the cycle; a turbocharger takes 6 dB off the exhaust", 6))
+	}
+	if e.Fuel == 0 {
+		a = append(a, *e.assume("fuel", "diesel", "the usual one in boats", 0))
+	}
+	if !e.sizeStated() {
+		a = append(a, *e.assume("displacement", fmt.Sprintf("%.3g L", e.swept()*1e3),
+			fmt.Sprintf("from a mean effective pressure of %.0f bar (from memory); used for the pulse shape only", e.usualBMEP()/1e5), 0.5))
+	}
+	if e.Generator != nil && e.Generator.Power == 0 {
+		a = append(a, *e.assume("generator.power", kilowatts(e.electricalPower()), "87 % of the shaft power (judgement)", 0.5))
+	}
+	return a
+}

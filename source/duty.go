@@ -1,0 +1,84 @@
+package source
+
+import (
+	"fmt"
+	"math"
+)
+
+// defaultSpeed is the share of rated speed at which a propeller engine is run when nothing is said.
+const defaultSpeed = 0.8
+
+// LoadLaw is the load law with its default filled in: constant speed for a generator, else the
+// propeller law.
+func (e Engine) LoadLaw() Load {
+	switch {
+	case e.Load != 0:
+		return e.Load
+	case e.Generator != nil:
+		return ConstantSpeed
+	}
+	return Propeller
+}
+
+// DutyAt is the duty at a speed in rpm on the engine's load law: power with the cube of speed for
+// a propeller; rated torque for a constant-speed engine, whose power at a fixed speed is the user's.
+func (e Engine) DutyAt(speed float64) Duty {
+	r := speed / e.Rated.Speed
+	if e.LoadLaw() == ConstantSpeed {
+		return Duty{Power: e.Rated.Power * r, Speed: speed}
+	}
+	return Duty{Power: e.Rated.Power * r * r * r, Speed: speed}
+}
+
+// RunningDuty is the duty to be predicted. If the owner did not state one, it is 80 % of rated
+// speed on the propeller law, or rated for a constant-speed engine, and the assumption says so.
+func (e Engine) RunningDuty() (Duty, *Assumption) {
+	run := e.Running
+	switch {
+	case run.Power > 0 && run.Speed > 0:
+		return run, nil
+	case run.Speed > 0:
+		d := e.DutyAt(run.Speed)
+		return d, e.assume("running.power", kilowatts(d.Power), lawText(e.LoadLaw()), 2)
+	case run.Power > 0 && e.LoadLaw() == ConstantSpeed:
+		d := Duty{Power: run.Power, Speed: e.Rated.Speed}
+		return d, e.assume("running.speed", rpmText(d.Speed), "constant speed: rated speed", 0)
+	case run.Power > 0:
+		d := Duty{Power: run.Power, Speed: e.Rated.Speed * math.Cbrt(run.Power/e.Rated.Power)}
+		return d, e.assume("running.speed", rpmText(d.Speed), lawText(Propeller), 1)
+	case e.LoadLaw() == ConstantSpeed:
+		return e.Rated, e.assume("running", dutyText(e.Rated), "constant-speed engine: rated duty", 2)
+	}
+	d := e.DutyAt(defaultSpeed * e.Rated.Speed)
+	return d, e.assume("running", dutyText(d), "80 % of rated speed on the propeller law (judgement)", 3)
+}
+
+// LoadFraction is the torque at a duty as a fraction of the rated torque.
+func (e Engine) LoadFraction(d Duty) float64 {
+	return d.Power / d.Speed * e.Rated.Speed / e.Rated.Power
+}
+
+func (e Engine) assume(field, value, why string, db float64) *Assumption {
+	return &Assumption{Field: e.fieldName(field), Value: value, Source: why, PlusMinusDB: db}
+}
+
+func (e Engine) fieldName(field string) string {
+	if e.Name == "" {
+		return field
+	}
+	return "engines." + e.Name + "." + field
+}
+
+func lawText(l Load) string {
+	if l == ConstantSpeed {
+		return "rated torque at that speed (constant-speed engine)"
+	}
+	return "propeller law, power with the cube of speed (common practice)"
+}
+
+func kilowatts(w float64) string   { return fmt.Sprintf("%.4g kW", w/1e3) }
+func rpmText(n float64) string     { return fmt.Sprintf("%.4g rpm", n) }
+func dutyText(d Duty) string       { return kilowatts(d.Power) + " at " + rpmText(d.Speed) }
+func celsius(k float64) string     { return fmt.Sprintf("%.0f °C", k-273.15) }
+func massFlow(kgs float64) string  { return fmt.Sprintf("%.4g kg/s", kgs) }
+func gramsPerKWh(b float64) string { return fmt.Sprintf("%.4g g/kWh", b*3.6e9) }
