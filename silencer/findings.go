@@ -20,8 +20,8 @@ type Circumstances struct {
 	OpeningName    string
 	NearestPerson  *float64 // m from the outlet to the nearest listener
 	PersonName     string
-	SleepsAboard   bool // a listener is a berth or cabin
-	LowLoad        bool // long running under about a third of rated load
+	SleepsAboard   bool    // a listener is a berth or cabin
+	LowLoad        bool    // long running under about a third of rated load
 	CrankingFlow   float64 // m3/s of raw water while cranking; 0 = a quarter of the stated flow
 	Generator      bool
 }

@@ -2,12 +2,6 @@ package silencer
 
 import "hushwake/source/spectrum"
 
-// March carries the gas from the manifold to the outlet and the pressure from the outlet back.
-func (l *Line) March(f Feed, o Options) (Marched, error) { return Marched{}, nil }
-
-// PressureCurve marches the line once for each feed and returns the back pressures, Pa.
-func (l *Line) PressureCurve(feeds []Feed, o Options) ([]Marched, error) { return nil, nil }
-
 // Acoustics gives losses by octave band, weighted with the source's lines and broadband.
 func (l *Line) Acoustics(f Feed, o Options) (Acoustics, error) { return Acoustics{}, nil }
 

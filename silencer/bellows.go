@@ -1,0 +1,28 @@
+package silencer
+
+import "hushwake/silencer/loss"
+
+// Bellows is a flexible section, kind "bellows".
+type Bellows struct {
+	Common
+	Bore, Length, Travel float64 // m; Travel is axial +/-, 0 = not stated
+}
+
+// Kind names the element.
+func (*Bellows) Kind() string { return "bellows" }
+
+func (e *Bellows) form() form {
+	wall := 0.5e-3
+	return form{
+		in: e.Bore, out: e.Bore, length: e.Length, outer: 1.25*e.Bore + 2*wall, flexible: true,
+		mass: 1.6 * tubeMass(e.Material, stainless, e.Bore, 2*wall, e.Length),
+	}
+}
+
+func (e *Bellows) flow(s *stream) {
+	s.duct(duct{
+		bore: e.Bore, length: e.Length, wall: 0.5e-3, rough: s.stuff.roughness,
+		factor: loss.BellowsFactor, lagging: e.Lagging,
+		note: "2.5 times smooth friction for the corrugations (2 to 3, common practice, no source)",
+	})
+}

@@ -1,0 +1,30 @@
+package silencer
+
+// Hose is rubber exhaust hose, kind "hose".
+type Hose struct {
+	Common
+	Bore, Length float64 // m
+	Rise         float64 // m, negative when it falls towards the outlet
+	Bends        []Bend
+	MaxTemp      float64 // K the hose is rated for; 0 = not stated
+}
+
+const hoseWall = 6e-3 // m, wire-bound rubber, common practice
+
+// Kind names the element.
+func (*Hose) Kind() string { return "hose" }
+
+func (e *Hose) form() form {
+	return form{
+		in: e.Bore, out: e.Bore, length: e.Length, outer: e.Bore + 2*hoseWall, flexible: true, hose: true,
+		mass: tubeMass(e.Material, rubber, e.Bore, hoseWall, e.Length),
+	}
+}
+
+func (e *Hose) flow(s *stream) {
+	s.duct(duct{
+		bore: e.Bore, length: e.Length, wall: hoseWall, rough: s.stuff.roughness, factor: 1,
+		rise: e.Rise, lagging: e.Lagging,
+	})
+	s.bends(e.Bends, e.Bore)
+}

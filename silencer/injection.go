@@ -1,0 +1,18 @@
+package silencer
+
+// WaterInjection is where raw water meets the gas, kind "water_injection".
+type WaterInjection struct {
+	Common
+	Flow              float64 // m3/s of water
+	Temperature       float64 // K
+	HeightOverWater   float64 // m
+	HeightOverWaterOK bool    // stated
+	Pipe              float64 // m, bore; 0 = that of the neighbour
+}
+
+// Kind names the element.
+func (*WaterInjection) Kind() string { return "water_injection" }
+
+func (e *WaterInjection) form() form { return form{in: e.Pipe, out: e.Pipe, wets: true} }
+
+func (e *WaterInjection) flow(s *stream) { s.inject(e) }

@@ -1,0 +1,216 @@
+package silencer
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"hushwake/silencer/loss"
+	"hushwake/source/gas"
+)
+
+// course is a line laid out as a stream, with the rows it is printed in.
+type course struct {
+	line   *Line
+	feed   Feed
+	opts   Options
+	rows   []Row
+	owner  []int  // element of a row, -1 for an implied step or the outlet
+	ports  []ends // by element
+	stream stream
+	first  state
+	last   state
+	inlet  float64 // Pa absolute
+	notes  []string
+}
+
+// March carries the gas from the manifold to the outlet and the pressure from the outlet back:
+// temperature by the heat each wall gives off, pressure by Darcy friction and fittings with the local
+// density, water injection by a heat balance. Losses of the rows add up to the back pressure, which is
+// the total pressure at the inlet above that of the air. Steps are Options.Step long at most, 1 cm by
+// default.
+func (l *Line) March(f Feed, o Options) (Marched, error) {
+	c, err := l.march(f, o)
+	if err != nil {
+		return Marched{}, err
+	}
+	return c.marched(), nil
+}
+
+// PressureCurve marches the line once for each feed, as for a curve of back pressure over speed.
+func (l *Line) PressureCurve(feeds []Feed, o Options) ([]Marched, error) {
+	r := make([]Marched, len(feeds))
+	for i, f := range feeds {
+		m, err := l.March(f, o)
+		if err != nil {
+			return nil, err
+		}
+		r[i] = m
+	}
+	return r, nil
+}
+
+func (l *Line) march(f Feed, o Options) (*course, error) {
+	if err := f.check(); err != nil {
+		return nil, err
+	}
+	c := &course{line: l, feed: f, opts: o}
+	if err := c.layOut(); err != nil {
+		return nil, err
+	}
+	c.first = state{gas: f.Gas, flow: f.MassFlow, t: f.Temperature,
+		table: newGasTable(f.Gas, math.Min(f.Temperature, orDefault(f.Ambient, f.Temperature)), f.Temperature)}
+	return c, c.settle()
+}
+
+func (f Feed) check() error {
+	if err := f.Gas.Check(f.Temperature, gas.Atmosphere); err != nil {
+		return err
+	}
+	switch {
+	case !(f.MassFlow >= 0) || math.IsInf(f.MassFlow, 0):
+		return fmt.Errorf("gas flow of %g kg/s cannot be marched", f.MassFlow)
+	case !f.Isothermal && !(f.Ambient > 200 && f.Ambient < 400):
+		return fmt.Errorf("air round the line at %g K lies outside the heat model (200 to 400 K)", f.Ambient)
+	}
+	return nil
+}
+
+// layOut makes rows and parts of the elements, with implied steps between neighbours.
+func (c *course) layOut() error {
+	l := c.line
+	if len(l.Elements) == 0 {
+		return errors.New("the line has no element")
+	}
+	if err := checkElements(l.Elements); err != nil {
+		return err
+	}
+	c.ports = ports(l.Elements, l.Outlet.Bore)
+	c.stream.options = c.opts
+	c.stream.parts = make([]part, 0, 8*len(l.Elements))
+	for i, e := range l.Elements {
+		if c.ports[i].in <= 0 {
+			return fmt.Errorf("element %d (%s): its bore cannot be told from its neighbours", i+1, e.Kind())
+		}
+		if i > 0 && !same(c.ports[i-1].out, c.ports[i].in) {
+			c.implied("step", c.ports[i-1].out, c.ports[i].in)
+		}
+		c.element(i, e)
+	}
+	c.end()
+	return nil
+}
+
+func (c *course) row(r Row, owner int) {
+	c.stream.row = len(c.rows)
+	c.rows = append(c.rows, r)
+	c.owner = append(c.owner, owner)
+}
+
+func (c *course) element(i int, e Element) {
+	b, f := e.Base(), e.form()
+	name := b.Name
+	if name == "" {
+		name = fmt.Sprintf("%s %d", e.Kind(), i+1)
+	}
+	c.row(Row{Name: name, Kind: e.Kind(), Index: i + 1, In: b.In, Length: f.length, Bore: c.ports[i].in,
+		OuterSize: outerSize(f, b.Lagging), Mass: massOf(b, f)}, i)
+	c.stream.bore = c.ports[i].in
+	c.stream.stuff = wallOf(b.Material, defaultStuff(e.Kind()))
+	e.flow(&c.stream)
+}
+
+func (c *course) implied(kind string, up, down float64) {
+	c.row(Row{Name: kind, Kind: kind, Bore: up}, -1)
+	c.stream.bore, c.stream.stuff = up, steel
+	c.stream.step(up, down)
+}
+
+// end adds the step to the outlet's bore and the outlet itself.
+func (c *course) end() {
+	o, last := c.line.Outlet, c.ports[len(c.ports)-1].out
+	if !o.Present {
+		return
+	}
+	bore := c.outletBore()
+	if !same(last, bore) {
+		c.implied("step", last, bore)
+	}
+	c.row(Row{Name: "outlet", Kind: "outlet", Bore: bore}, -1)
+	c.stream.fitting(loss.Exit(), bore)
+	if o.BelowWater > 0 {
+		c.stream.add(part{kind: depthPart, depth: o.BelowWater, bore: bore,
+			text: "rho g depth", from: "hydrostatics"})
+	}
+}
+
+func (c *course) outletBore() float64 {
+	return orDefault(c.line.Outlet.Bore, c.ports[len(c.ports)-1].out)
+}
+
+func outerSize(f form, l Lagging) float64 {
+	if f.outer == 0 {
+		return 0
+	}
+	return f.outer + 2*l.Thickness
+}
+
+func massOf(b *Common, f form) *float64 {
+	if b.Mass != nil {
+		return b.Mass
+	}
+	if f.mass > 0 {
+		m := f.mass
+		return &m
+	}
+	return nil
+}
+
+// settle sweeps forward and back until the inlet pressure stands still. Without water or branches the
+// temperatures do not depend on the pressure and one sweep each way does.
+func (c *course) settle() error {
+	b := &backward{options: c.opts}
+	memo := make([]float64, c.slices(c.stream.parts))
+	past := 0.0
+	for range 100 {
+		f := &forward{feed: c.feed, options: c.opts, memo: memo}
+		last, err := f.run(c.stream.parts, c.first)
+		if err != nil {
+			return err
+		}
+		c.last, b.uneven = last, 0
+		c.inlet = b.run(c.stream.parts, gas.Atmosphere)
+		if !(c.inlet < 1e7) {
+			return fmt.Errorf("back pressure of %.3g kPa: this flow does not pass the line\nhint: check bores and gas flow", (c.inlet-gas.Atmosphere)/1000)
+		}
+		if !c.coupled() || math.Abs(c.inlet-past) <= 1e-10*c.inlet && b.uneven < 1e-6 {
+			return nil
+		}
+		past = c.inlet
+	}
+	return errors.New("the flow does not settle between the branches\nhint: simplify the parallel part or join its branches into one pipe of the same area")
+}
+
+// coupled says whether temperatures depend on the pressure.
+func (c *course) coupled() bool {
+	for i := range c.stream.parts {
+		if k := c.stream.parts[i].kind; k == injectPart || k == branchPart {
+			return true
+		}
+	}
+	return false
+}
+
+// slices counts the temperatures kept along all ducts.
+func (c *course) slices(parts []part) (n int) {
+	f := forward{options: c.opts}
+	for i := range parts {
+		if parts[i].kind == ductPart {
+			n += f.steps(parts[i].duct.length) + 1
+		}
+		for _, l := range parts[i].lines {
+			n += c.slices(l.parts)
+		}
+	}
+	return n
+}

@@ -1,0 +1,28 @@
+package silencer
+
+// Pipe is a plain tube, kind "pipe".
+type Pipe struct {
+	Common
+	Bore, Length, Wall float64 // m
+	Roughness          float64 // m; 0 = default by material
+	Bends              []Bend
+}
+
+// Kind names the element.
+func (*Pipe) Kind() string { return "pipe" }
+
+func (e *Pipe) form() form {
+	wall := orDefault(e.Wall, pipeWall)
+	return form{
+		in: e.Bore, out: e.Bore, length: e.Length, outer: e.Bore + 2*wall,
+		mass: tubeMass(e.Material, steel, e.Bore, wall, e.Length),
+	}
+}
+
+func (e *Pipe) flow(s *stream) {
+	s.duct(duct{
+		bore: e.Bore, length: e.Length, wall: orDefault(e.Wall, pipeWall),
+		rough: orDefault(e.Roughness, s.stuff.roughness), factor: 1, lagging: e.Lagging,
+	})
+	s.bends(e.Bends, e.Bore)
+}

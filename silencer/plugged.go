@@ -1,0 +1,36 @@
+package silencer
+
+import (
+	"math"
+
+	"hushwake/silencer/loss"
+)
+
+// Plugged is a cross-flow (plugged) perforated tube, kind "plugged".
+type Plugged struct {
+	Common
+	Perforate
+	PlugAt float64 // m from the inlet end
+}
+
+// Kind names the element.
+func (*Plugged) Kind() string { return "plugged" }
+
+func (e *Plugged) form() form { return e.Perforate.form(e.Material, 0) }
+
+// flow: all gas passes out through the holes before the plug and back in behind it; the smaller half rules.
+func (e *Plugged) flow(s *stream) {
+	e.Perforate.flow(s, e.Lagging)
+	from, to := e.span()
+	half := math.Min(e.plug()-from, to-e.plug())
+	s.fitting(loss.Crossflow(4*half*e.Porosity/e.Bore), e.Bore)
+}
+
+// plug is where the plug sits, m; the middle of the perforated stretch when not stated.
+func (e *Plugged) plug() float64 {
+	from, to := e.span()
+	if e.PlugAt > from && e.PlugAt < to {
+		return e.PlugAt
+	}
+	return (from + to) / 2
+}

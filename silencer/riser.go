@@ -1,0 +1,30 @@
+package silencer
+
+import "math"
+
+// Riser is a rising wet run, kind "riser".
+type Riser struct {
+	Common
+	Bore, Rise, Length, TopOverWater float64 // m
+	TopStated                        bool
+}
+
+// Kind names the element.
+func (*Riser) Kind() string { return "riser" }
+
+func (e *Riser) form() form {
+	return form{
+		in: e.Bore, out: e.Bore, length: e.run(), outer: e.Bore + 2*hoseWall, hose: true,
+		mass: tubeMass(e.Material, rubber, e.Bore, hoseWall, e.run()),
+	}
+}
+
+// run is the length along the riser, not shorter than its rise, m.
+func (e *Riser) run() float64 { return math.Max(e.Length, e.Rise) }
+
+func (e *Riser) flow(s *stream) {
+	s.duct(duct{
+		bore: e.Bore, length: e.run(), wall: hoseWall, rough: s.stuff.roughness, factor: 1,
+		rise: e.Rise, lagging: e.Lagging,
+	})
+}

@@ -1,0 +1,189 @@
+package silencer
+
+import (
+	"fmt"
+	"math"
+
+	"hushwake/source/gas"
+)
+
+// marched sums the parts into rows.
+func (c *course) marched() Marched {
+	parts := c.stream.parts
+	m := Marched{BackPressure: c.inlet - gas.Atmosphere, MassFlow: c.feed.MassFlow, InletTemperature: c.feed.Temperature}
+	c.describe(parts)
+	for i := range c.rows {
+		r := &c.rows[i]
+		if r.GasTemperature == 0 { // a row without parts hands on what it gets
+			r.GasTemperature, r.Wet = c.first.t, false
+			if i > 0 {
+				r.GasTemperature, r.Wet = c.rows[i-1].GasTemperature, c.rows[i-1].Wet
+			}
+			r.SkinTemperature, r.WallTemperature = r.GasTemperature, r.GasTemperature
+		}
+		m.Length += r.Length
+		m.HeatLoss += r.HeatLoss
+	}
+	c.outlet(&m)
+	m.Mass = c.mass()
+	m.WaterHeat = c.taken()
+	m.EnergyResidual = c.residual(m)
+	m.Rows = c.rows
+	m.Warnings = c.warnings(m)
+	return m
+}
+
+// describe fills each row from the parts that belong to it.
+func (c *course) describe(parts []part) {
+	for i := range parts {
+		p := &parts[i]
+		r, s := &c.rows[p.row], &p.state
+		r.PressureLoss += s.loss
+		r.HeatLoss += s.heat
+		r.Velocity = math.Max(r.Velocity, s.fastest)
+		r.Mach = math.Max(r.Mach, s.mach)
+		r.SkinTemperature = math.Max(r.SkinTemperature, s.skin)
+		r.WallTemperature = math.Max(r.WallTemperature, s.wall)
+		r.GasTemperature, r.Wet = c.after(parts, i)
+		if p.kind == ductPart {
+			r.Growth += growth(p.stuff, s.meanWall, c.ambient()) * p.duct.length
+		}
+		if text, from := p.explain(s, c.opts); text != "" && s.loss != 0 {
+			r.Formula, r.Source = appendOnce(r.Formula, text), appendOnce(r.Source, from)
+		}
+	}
+}
+
+// after is the gas temperature behind a part, and whether water goes along.
+func (c *course) after(parts []part, i int) (float64, bool) {
+	if i+1 < len(parts) {
+		return parts[i+1].state.t, parts[i+1].state.wet
+	}
+	return c.last.t, c.last.wet
+}
+
+func (c *course) ambient() float64 { return orDefault(c.feed.Ambient, 293.15) }
+
+func appendOnce(s, more string) string {
+	if s == "" || s == more {
+		return more
+	}
+	if more == "" || len(s) > 400 || containsPart(s, more) {
+		return s
+	}
+	return s + "; " + more
+}
+
+func containsPart(s, part string) bool {
+	for i := 0; i+len(part) <= len(s); i++ {
+		if s[i:i+len(part)] == part {
+			return true
+		}
+	}
+	return false
+}
+
+// explain names the formula of a part's loss.
+func (p *part) explain(s *state, o Options) (formula, source string) {
+	switch p.kind {
+	case ductPart:
+		formula, source = frictionName(o)
+		if s.liquid > 0 {
+			wf, ws := wetName(p.duct.rise > 0)
+			return formula + " x " + wf, source + "; " + ws
+		}
+		if p.duct.note != "" {
+			formula += ", " + p.duct.note
+		}
+		if p.duct.factor == 0 {
+			return "", ""
+		}
+		return formula, source
+	case quotePart:
+		q := quotedLoss(p.quote, s, p.bore, s.pressure)
+		return q.formula, q.source
+	}
+	return p.text, p.from
+}
+
+// outlet fills what leaves the line.
+func (c *course) outlet(m *Marched) {
+	bore := c.outletBore()
+	m.OutletBore = bore
+	m.OutletTemperature = c.last.t
+	m.OutletGas = c.last.gas.At(c.last.t, gas.Atmosphere)
+	if m.OutletGas.Density > 0 {
+		m.OutletVelocity = c.last.flow / (m.OutletGas.Density * circle(bore))
+	}
+}
+
+// mass is the sum of all elements, nil when one of them cannot be told.
+func (c *course) mass() *float64 {
+	sum := 0.0
+	for i, r := range c.rows {
+		if c.owner[i] < 0 || massless(r.Kind) {
+			continue
+		}
+		if r.Mass == nil {
+			return nil
+		}
+		sum += *r.Mass
+	}
+	return &sum
+}
+
+func massless(kind string) bool { return kind == "water_injection" || kind == "anti_siphon" }
+
+func (c *course) taken() (w float64) {
+	for i := range c.stream.parts {
+		w += c.stream.parts[i].state.taken
+	}
+	return w
+}
+
+// residual is the enthalpy that the gas lost before any water joined less the heat given to the
+// spaces, over the heat it carries in. What the water takes is balanced by the injection itself.
+func (c *course) residual(m Marched) float64 {
+	if c.feed.MassFlow == 0 || c.feed.Isothermal {
+		return 0
+	}
+	end := c.last.t
+	for i := range c.stream.parts {
+		if p := &c.stream.parts[i]; p.kind == injectPart && p.state.taken > 0 {
+			end = p.state.t
+		}
+	}
+	carried := c.feed.MassFlow * (c.feed.Gas.Enthalpy(c.feed.Temperature) - c.feed.Gas.Enthalpy(c.ambient()))
+	lost := c.feed.MassFlow * (c.feed.Gas.Enthalpy(c.feed.Temperature) - c.feed.Gas.Enthalpy(end))
+	if carried == 0 {
+		return 0
+	}
+	return (lost - m.HeatLoss) / carried
+}
+
+// warnings are what the march knows beyond its numbers.
+func (c *course) warnings(m Marched) []string {
+	var w []string
+	for i := range c.stream.parts {
+		p := &c.stream.parts[i]
+		if p.kind == quotePart {
+			for _, t := range quotedLoss(p.quote, &p.state, p.bore, p.state.pressure).warnings {
+				w = append(w, c.rows[p.row].Name+": "+t)
+			}
+		}
+	}
+	for _, r := range m.Rows {
+		if r.Mach > 0.3 {
+			w = append(w, fmt.Sprintf("%s: Mach number %.2f is above 0.3, where the pressure loss and the four-poles no longer hold", r.Name, r.Mach))
+		}
+	}
+	if math.Abs(m.EnergyResidual) > 1e-6 {
+		w = append(w, fmt.Sprintf("the heat balance of the march closes to %.1e only", m.EnergyResidual))
+	}
+	return w
+}
+
+// growth is how much a metre of wall grows from the ambient to a wall temperature.
+func growth(s stuff, wallK, ambientK float64) float64 {
+	return math.Max(0, s.expansion*(wallK-ambientK))
+}

@@ -1,0 +1,120 @@
+package silencer
+
+import (
+	"math"
+
+	"hushwake/silencer/loss"
+)
+
+// stream collects what the gas meets, element after element, from the manifold to the outlet.
+type stream struct {
+	parts   []part
+	row     int     // row that the parts belong to
+	bore    float64 // m, passage at the inlet of the element
+	stuff   stuff   // wall of the element
+	options Options
+}
+
+// partKind says how a part acts on the gas.
+type partKind int
+
+const (
+	ductPart   partKind = iota
+	lossPart            // a loss without length
+	quotePart           // a quoted loss
+	injectPart          // water joins
+	drainPart           // water leaves
+	branchPart          // several streams side by side
+	depthPart           // an outlet under water
+)
+
+// duct is a stretch of passage that may give off heat.
+type duct struct {
+	bore, length float64 // m
+	wall, rough  float64 // m
+	factor       float64 // on the friction of a plain pipe
+	shell        float64 // m, bore of the shell that gives off the heat; 0 = bore
+	rise         float64 // m
+	lagging      Lagging
+	note         string
+}
+
+// part is one thing the gas meets.
+type part struct {
+	kind    partKind
+	row     int
+	duct    duct
+	stuff   stuff
+	k       float64 // loss coefficient on the head in bore
+	bore    float64 // m
+	text    string  // formula and source of the loss
+	from    string
+	warning string
+	quote   *Loss
+	water   *WaterInjection
+	depth   float64 // m
+	lines   []*stream
+	state   state
+}
+
+func (s *stream) add(p part) {
+	p.row, p.stuff = s.row, s.stuff
+	s.parts = append(s.parts, p)
+}
+
+func (s *stream) duct(d duct) {
+	if d.length > 0 {
+		s.add(part{kind: ductPart, duct: d, bore: d.bore})
+	}
+}
+
+// fitting is a loss coefficient on the velocity head in a bore.
+func (s *stream) fitting(c loss.Coefficient, bore float64) {
+	if c.K > 0 {
+		s.add(part{kind: lossPart, k: c.K, bore: bore, text: c.Formula, from: c.Source, warning: c.Warning})
+	}
+}
+
+func (s *stream) bends(bends []Bend, bore float64) {
+	for _, b := range bends {
+		if s.options.Friction == "handbook" {
+			s.fitting(loss.HandbookBend(b.Angle), bore)
+			continue
+		}
+		s.fitting(loss.Bend(b.Radius/bore, b.Angle, loss.BendFriction), bore)
+	}
+}
+
+// expansion is the loss where a pipe opens into a wider one; the head is that of the pipe.
+func (s *stream) expansion(bore, wide float64) {
+	s.fitting(loss.Expansion(circle(bore)/circle(wide)), bore)
+}
+
+// contraction is the loss where a pipe leaves a wider one; a tube standing in it draws in from all sides.
+func (s *stream) contraction(wide, bore float64, standing bool) {
+	c := loss.Chamber(0, circle(bore)/circle(wide), standing, false).Out
+	s.fitting(c, bore)
+}
+
+// step is the loss between two bores, whichever is wider.
+func (s *stream) step(up, down float64) {
+	if up < down {
+		s.expansion(up, down)
+	} else if up > down {
+		s.contraction(up, down, false)
+	}
+}
+
+func (s *stream) quoted(l *Loss) {
+	if l != nil {
+		s.add(part{kind: quotePart, quote: l, bore: s.bore})
+	}
+}
+
+func (s *stream) inject(w *WaterInjection) { s.add(part{kind: injectPart, water: w, bore: s.bore}) }
+
+// drain takes the liquid water out.
+func (s *stream) drain() { s.add(part{kind: drainPart, bore: s.bore}) }
+
+// same says whether two bores join without a step.
+func same(a, b float64) bool { return math.Abs(a-b) <= 1e-3*math.Max(a, b) }
