@@ -16,6 +16,8 @@ type emitter struct {
 	steps  []Step
 	bands  spectrum.Bands // sum of the steps, dB re 1 pW
 
+	wall *wall // the partition whose outer face it is; nil otherwise
+
 	// outlet only
 	outlet bool
 	bore   float64
@@ -41,14 +43,15 @@ func partStep(name, term, engine string, p source.Part) Step {
 }
 
 // emitters lists everything in the layout that gives off sound.
-func emitters(b *Boat, l *Layout, results []ExhaustResult) []emitter {
+func emitters(s *scene, results []ExhaustResult) []emitter {
+	b, l := s.boat, s.layout
 	var all []emitter
 	for _, r := range results {
 		e, _ := l.Engine(r.Engine)
 		x, _ := l.Exhaust(r.Engine)
 		all = append(all, outletEmitter(e, x, r))
 		all = append(all, shellEmitters(b, l, e, x, r)...)
-		all = append(all, bodyEmitters(l, e, r)...)
+		all = append(all, bodyEmitters(s, e, r)...)
 	}
 	return all
 }
@@ -136,12 +139,12 @@ func between(a, b Point, i, n int) (p Point) {
 }
 
 // bodyEmitters are casing, intake and alternator, behind the engine's enclosure if it has one.
-func bodyEmitters(l *Layout, e *Engine, r ExhaustResult) []emitter {
+func bodyEmitters(s *scene, e *Engine, r ExhaustResult) []emitter {
 	place := e.In
-	if _, ok := l.space(place); !ok {
+	if _, ok := s.layout.space(place); !ok {
 		place = Outside
 	}
-	box := enclosureStep(l, e, r.Source)
+	box := s.enclosureStep(&r)
 	parts := []struct {
 		how, term string
 		part      *source.Part

@@ -41,14 +41,14 @@ func BenchFeed(b *Bench) (silencer.Feed, silencer.Options) {
 }
 
 // exhaust predicts one exhaust line at running and at rated.
-func exhaust(b *Boat, e *Engine, x *Exhaust) (ExhaustResult, error) {
+func exhaust(b *Boat, l *Layout, e *Engine, x *Exhaust) (ExhaustResult, error) {
 	r := ExhaustResult{Engine: e.Name, Limit: e.Limit}
 	duty, _ := e.RunningDuty()
 	var err error
-	if r.Source, err = e.At(duty); err != nil {
+	if r.Source, err = e.Engine.At(duty); err != nil {
 		return r, fmt.Errorf("engine %s: %w", e.Name, err)
 	}
-	if r.RatedSource, err = e.At(e.Rated); err != nil {
+	if r.RatedSource, err = e.Engine.At(e.Rated); err != nil {
 		return r, fmt.Errorf("engine %s at rated: %w", e.Name, err)
 	}
 	running, rated := feeds(b, r)
@@ -65,7 +65,11 @@ func exhaust(b *Boat, e *Engine, x *Exhaust) (ExhaustResult, error) {
 	r.OutletPower = spectrum.SumBands(r.Unsilenced.Minus(r.Acoustics.InsertionLoss), r.Acoustics.SelfNoise)
 	r.InsertionDBA = r.Unsilenced.DBA() - r.OutletPower.DBA()
 	r.PressureTerms = pressureTerms(e, x)
-	return r, nil
+	box, boxed, err := Box(b, l, e, r.Source)
+	if boxed {
+		r.Box = &box
+	}
+	return r, err
 }
 
 // feeds gives what the engine sends down the line at running and at rated.

@@ -176,7 +176,7 @@ func (e Engine) checkEfficiency() error {
 	if e.FuelConsumption == 0 {
 		return nil
 	}
-	if eff := 1 / (e.FuelConsumption * e.heatingValue()); eff > 0.6 {
+	if eff := 1 / (e.FuelConsumption * e.HeatingValue()); eff > 0.6 {
 		return e.refuse(fmt.Sprintf("%s would turn %.0f %% of the fuel into work", gramsPerKWh(e.FuelConsumption), 100*eff), "diesels burn about 200 to 280 g/kWh")
 	}
 	return nil

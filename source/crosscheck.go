@@ -66,11 +66,11 @@ func (e Engine) heatAgainstFuel(rated gasRates) []string {
 	}
 	g := gas.Gas{Kind: gas.Exhaust, AirFuelRatio: max(rated.airFuel, 15)}
 	heat := rated.exhaust * (g.Enthalpy(rated.temperature) - g.Enthalpy(298.15))
-	share, usual := heat/(rated.fuel*e.heatingValue()), e.usual().heatShare
+	share, usual := heat/(rated.fuel*e.HeatingValue()), e.usual().heatShare
 	if !disagree(share / usual) {
 		return nil
 	}
-	if r := rated.fuel * e.heatingValue(); heat+e.Rated.Power > r {
+	if r := rated.fuel * e.HeatingValue(); heat+e.Rated.Power > r {
 		return []string{fmt.Sprintf("exhaust heat %s and power %s exceed the heat of the fuel, %s: check flow, temperature and fuel consumption", kilowatts(heat), kilowatts(e.Rated.Power), kilowatts(r))}
 	}
 	return []string{fmt.Sprintf("exhaust flow %s at %s carries %.0f %% of the fuel's heat; %.0f %% is usual for a %s: check flow, temperature and fuel consumption",

@@ -91,8 +91,8 @@ func (e Engine) fuel() Fuel {
 	return e.Fuel
 }
 
-// heatingValue is the lower heating value of the fuel, J/kg (from memory, handbook values).
-func (e Engine) heatingValue() float64 {
+// HeatingValue is the lower heating value of the fuel, J/kg (from memory, handbook values).
+func (e Engine) HeatingValue() float64 {
 	switch e.fuel() {
 	case Petrol:
 		return 43.5e6

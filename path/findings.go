@@ -1,0 +1,140 @@
+package path
+
+import (
+	"fmt"
+	"math"
+	"sort"
+	"strings"
+
+	"hushwake/silencer"
+	"hushwake/source/spectrum"
+)
+
+// findings gathers refusals and cautions of all lines and of the layout as a whole.
+func findings(b *Boat, p *Prediction) []silencer.Finding {
+	var all []silencer.Finding
+	for i := range p.Exhausts {
+		x, _ := p.Layout.Exhaust(p.Exhausts[i].Engine)
+		all = append(all, x.Line.Findings(circumstances(b, p, &p.Exhausts[i]))...)
+	}
+	all = append(all, hearing(p)...)
+	all = append(all, boxFindings(p)...)
+	return sortFindings(all)
+}
+
+// circumstances tells a line what it cannot know by itself.
+func circumstances(b *Boat, p *Prediction, r *ExhaustResult) silencer.Circumstances {
+	e, _ := p.Layout.Engine(r.Engine)
+	x, _ := p.Layout.Exhaust(r.Engine)
+	_, rated := feeds(b, *r)
+	out := x.Line.Outlet
+	c := silencer.Circumstances{
+		Engine: e.Engine, Limit: e.Limit, Rated: r.Rated, Running: r.Running, RatedFeed: rated,
+		Heel: b.Heel, OutletOffset: out.At[1], Hatch: b.Hatch, Generator: e.Generator != nil,
+		SleepsAboard: sleepsAboard(b),
+		LowLoad:      r.Source.Duty.Power < 0.35*e.Rated.Power,
+	}
+	height := out.At[2] - out.BelowWater
+	c.OutletHeight = &height
+	if e.AtStated {
+		z := e.At[2]
+		c.ManifoldHeight, c.ManifoldOffset = &z, e.At[1]
+	}
+	c.NearestOpening, c.OpeningName = nearestOpening(p.Layout, Point(out.At))
+	c.NearestPerson, c.PersonName = nearestPerson(b, Point(out.At))
+	return c
+}
+
+// sleepsAboard guesses from names whether somebody sleeps aboard.
+func sleepsAboard(b *Boat) bool {
+	for _, l := range b.Listeners {
+		name := strings.ToLower(l.Name + " " + l.In)
+		for _, w := range []string{"cabin", "berth", "bunk", "pillow", "bed"} {
+			if strings.Contains(name, w) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func nearestOpening(l *Layout, outlet Point) (*float64, string) {
+	best, name := math.Inf(1), ""
+	for i := range l.Partitions {
+		p := &l.Partitions[i]
+		if _, outer := p.other(Outside); !outer || p.OpenArea <= 0 || !p.AtStated {
+			continue
+		}
+		if d := distance(p.At, outlet, 0); d < best {
+			best, name = d, p.label()
+		}
+	}
+	if name == "" {
+		return nil, ""
+	}
+	return &best, name
+}
+
+func nearestPerson(b *Boat, outlet Point) (*float64, string) {
+	best, name := math.Inf(1), ""
+	for _, l := range b.Listeners {
+		if d := distance(l.At, outlet, 0); d < best {
+			best, name = d, l.Name
+		}
+	}
+	if name == "" {
+		return nil, ""
+	}
+	return &best, name
+}
+
+// hearing warns where the stated hours at a listener's place reach the action values.
+func hearing(p *Prediction) []silencer.Finding {
+	var out []silencer.Finding
+	for _, h := range p.Listeners {
+		if h.Listener.Hours <= 0 || len(h.Routes) == 0 {
+			continue
+		}
+		day := h.DBA() + 10*math.Log10(h.Listener.Hours/8)
+		if day < 80 {
+			continue
+		}
+		f := silencer.Finding{Code: "HEARING", Severity: "caution", Element: h.Listener.Name,
+			Text: fmt.Sprintf("%s: %.0f dB(A) for %.3g h a day is a daily exposure of %.0f dB(A); the lower action value is 80.",
+				h.Listener.Name, h.DBA(), h.Listener.Hours, day),
+			Action: "make it quieter or stay there for less time; ear defenders also hide alarms and signals",
+			Source: "2003/10/EC, article 3 (binding at work; guidance on a pleasure boat)"}
+		if day >= 85 {
+			f.Severity = "warning"
+			f.Text = strings.Replace(f.Text, "the lower action value is 80", "the upper action value is 85", 1)
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+// severity ranks findings, most dangerous first.
+var severity = map[string]int{"danger": 0, "warning": 1, "caution": 2, "note": 3}
+
+// sortFindings puts refusals and dangers first and drops repeats.
+func sortFindings(all []silencer.Finding) []silencer.Finding {
+	sort.SliceStable(all, func(i, j int) bool {
+		a, b := all[i], all[j]
+		if severity[a.Severity] != severity[b.Severity] {
+			return severity[a.Severity] < severity[b.Severity]
+		}
+		return a.Refuse && !b.Refuse
+	})
+	seen := map[string]bool{}
+	out := all[:0:0]
+	for _, f := range all {
+		key := f.Code + "/" + f.Element + "/" + f.Text
+		if !seen[key] {
+			seen[key] = true
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+func upper(code string) string { return strings.ToUpper(strings.ReplaceAll(code, " ", "-")) }

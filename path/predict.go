@@ -1,0 +1,124 @@
+package path
+
+import (
+	"fmt"
+
+	"hushwake/silencer"
+	"hushwake/source"
+)
+
+// Predict works out one layout at the running duty: every route from every source to every
+// listener, the back pressure at running and rated, and everything that must be said about it.
+func Predict(b *Boat, l *Layout) (Prediction, error) {
+	p := Prediction{Layout: l}
+	s, err := newScene(b, l)
+	if err != nil {
+		return p, err
+	}
+	for i := range l.Engines {
+		e := &l.Engines[i]
+		if e.Stopped {
+			continue
+		}
+		x, ok := l.Exhaust(e.Name)
+		if !ok {
+			return p, fmt.Errorf("layout %s: engine %s has no exhaust\nhint: add it, or set its running to stopped", l.Name, e.Name)
+		}
+		r, err := exhaust(b, l, e, x)
+		if err != nil {
+			return p, fmt.Errorf("layout %s: %w", l.Name, err)
+		}
+		p.Exhausts = append(p.Exhausts, r)
+	}
+	all := emitters(s, p.Exhausts)
+	for _, ear := range b.Listeners {
+		p.Listeners = append(p.Listeners, s.hear(all, ear))
+	}
+	finish(b, &p, s)
+	return p, nil
+}
+
+// finish gathers what is said about the layout as a whole.
+func finish(b *Boat, p *Prediction, s *scene) {
+	for _, r := range p.Exhausts {
+		p.Assumptions = append(p.Assumptions, r.Source.Assumptions...)
+		p.Warnings = append(p.Warnings, r.Source.Warnings...)
+		p.Warnings = append(p.Warnings, r.RatedSource.Warnings...)
+		p.Warnings = append(p.Warnings, r.Running.Warnings...)
+		p.Warnings = append(p.Warnings, r.Rated.Warnings...)
+		p.Warnings = append(p.Warnings, r.Acoustics.Warnings...)
+	}
+	p.Warnings = append(p.Warnings, s.warnings...)
+	p.Warnings = unique(p.Warnings)
+	p.Assumptions = uniqueAssumptions(p.Assumptions)
+	p.Findings = findings(b, p)
+	for _, f := range p.Findings {
+		p.Refused = p.Refused || f.Refuse
+	}
+	p.Fits = fits(p)
+	p.Length, p.Mass = sizes(p)
+}
+
+func unique(texts []string) []string {
+	seen := map[string]bool{}
+	out := texts[:0:0]
+	for _, t := range texts {
+		if !seen[t] {
+			seen[t] = true
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+func uniqueAssumptions(all []source.Assumption) []source.Assumption {
+	seen := map[source.Assumption]bool{}
+	out := all[:0:0]
+	for _, a := range all {
+		if !seen[a] {
+			seen[a] = true
+			out = append(out, a)
+		}
+	}
+	return out
+}
+
+// fits says whether every element keeps to its stated envelope; nil where none is stated.
+func fits(p *Prediction) *bool {
+	stated := false
+	for i := range p.Layout.Exhausts {
+		for _, e := range p.Layout.Exhausts[i].Line.Elements {
+			stated = stated || len(e.Base().Envelope) > 0
+		}
+	}
+	if !stated {
+		return nil
+	}
+	ok := true
+	for _, f := range p.Findings {
+		if f.Refuse && (f.Code == silencer.CodeDoesNotFit || f.Code == silencer.CodeTooLong) {
+			ok = false
+		}
+	}
+	return &ok
+}
+
+// sizes adds up length and mass over the lines; mass is nil where any part's is unknown.
+func sizes(p *Prediction) (length, mass *float64) {
+	if len(p.Exhausts) == 0 {
+		return nil, nil
+	}
+	total, kg, known := 0.0, 0.0, true
+	for _, r := range p.Exhausts {
+		total += r.Rated.Length
+		if r.Rated.Mass == nil {
+			known = false
+			continue
+		}
+		kg += *r.Rated.Mass
+	}
+	if known {
+		mass = &kg
+	}
+	return &total, mass
+}

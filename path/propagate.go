@@ -1,0 +1,213 @@
+package path
+
+import (
+	"math"
+	"sort"
+	"strings"
+
+	"hushwake/source/spectrum"
+)
+
+// maxWalls is how many partitions a route may pass.
+const maxWalls = 3
+
+// keepBelow is how far below the loudest a route is still listed, dB(A); the rest is summed up.
+const keepBelow = 30.0
+
+// trail is a route in the making: where it has got to, by which steps.
+type trail struct {
+	steps []Step
+	gain  spectrum.Bands
+	words []string
+	seen  []string // spaces already passed
+}
+
+func (t trail) with(word string, steps ...Step) trail {
+	n := trail{
+		steps: append(t.steps[:len(t.steps):len(t.steps)], steps...), gain: t.gain,
+		words: t.words, seen: t.seen,
+	}
+	for _, s := range steps {
+		n.gain = n.gain.Plus(s.Bands)
+	}
+	if word != "" {
+		n.words = append(t.words[:len(t.words):len(t.words)], word)
+	}
+	return n
+}
+
+func (t trail) entered(space string) trail {
+	t.seen = append(t.seen[:len(t.seen):len(t.seen)], space)
+	return t
+}
+
+func (t trail) passed(space string) bool {
+	for _, s := range t.seen {
+		if s == space {
+			return true
+		}
+	}
+	return false
+}
+
+// route closes a trail at a listener.
+func (t trail) route(source string) Route {
+	return Route{Source: source, Route: strings.Join(t.words, " > "), Bands: t.gain, Steps: t.steps}
+}
+
+// hear finds every route from the emitters to a listener.
+func (s *scene) hear(all []emitter, ear Listener) Heard {
+	h := Heard{Listener: ear}
+	for i := range all {
+		e := &all[i]
+		start := trail{}.with(e.how, e.steps...).entered(e.place)
+		if e.place == Outside {
+			h.Routes = append(h.Routes, s.fromOutside(start, e, ear)...)
+		} else {
+			h.Routes = append(h.Routes, s.fromRoom(start, e, ear)...)
+		}
+	}
+	h.Routes = tidy(h.Routes)
+	bands := make([]spectrum.Bands, len(h.Routes))
+	for i, r := range h.Routes {
+		bands[i] = r.Bands
+	}
+	h.Bands = spectrum.SumBands(bands...)
+	return h
+}
+
+// tidy sorts routes, loudest first, and sums up those too quiet to matter by source.
+func tidy(routes []Route) []Route {
+	sort.SliceStable(routes, func(i, j int) bool { return routes[i].DBA() > routes[j].DBA() })
+	if len(routes) == 0 {
+		return routes
+	}
+	limit := routes[0].DBA() - keepBelow
+	for i, r := range routes {
+		if r.DBA() < limit || i >= 30 {
+			return append(routes[:i:i], minor(routes[i:]))
+		}
+	}
+	return routes
+}
+
+// minor sums up quiet routes into one.
+func minor(routes []Route) Route {
+	bands := make([]spectrum.Bands, len(routes))
+	for i, r := range routes {
+		bands[i] = r.Bands
+	}
+	sum := spectrum.SumBands(bands...)
+	return Route{
+		Source: "all others", Route: "quiet routes together", Bands: sum,
+		Steps: []Step{{Name: "sum of the quiet routes", Formula: "energy sum", Source: "definition of the level",
+			Mark: "derived", Bands: sum}},
+	}
+}
+
+// fromOutside leads from an emitter in the open to a listener.
+func (s *scene) fromOutside(t trail, e *emitter, ear Listener) []Route {
+	if ear.In == Outside {
+		return []Route{t.with("open air", s.outdoors(e, ear.At, 0)...).route(e.source)}
+	}
+	var out []Route
+	for i := range s.walls {
+		w := &s.walls[i]
+		inner, ok := w.other(Outside)
+		if !ok || t.passed(inner) {
+			continue
+		}
+		at, known := w.target(e, s)
+		if !known {
+			at = e.at // distance is then floored
+		}
+		steps := append(s.outdoors(e, at, 0.5), s.intoWall(e, w)...)
+		out = append(out, s.inside(t.with(w.label(), steps...), inner, w, e, ear, 1)...)
+	}
+	return out
+}
+
+// fromRoom leads from an emitter in a room to a listener.
+func (s *scene) fromRoom(t trail, e *emitter, ear Listener) []Route {
+	if ear.In == e.place {
+		d := s.distanceIn(e.place, e.at, e.known, ear.At)
+		return []Route{t.with("same space", s.roomSteps(e.place, d)...).route(e.source)}
+	}
+	routes := s.through(t, e.place, e, ear, 0)
+	if r, ok := s.structure(t, e, ear); ok {
+		routes = append(routes, r)
+	}
+	return routes
+}
+
+// through leads from a room that holds sound power through each of its walls.
+func (s *scene) through(t trail, place string, e *emitter, ear Listener, walls int) []Route {
+	if walls >= maxWalls {
+		return nil
+	}
+	var out []Route
+	for i := range s.walls {
+		w := &s.walls[i]
+		far, ok := w.other(place)
+		if !ok || t.passed(far) {
+			continue
+		}
+		next := t.with(w.label(), s.acrossWall(place, w)...)
+		if far == Outside {
+			out = append(out, s.outOfWall(next.entered(Outside), w, e, ear, walls+1)...)
+			continue
+		}
+		out = append(out, s.inside(next, far, w, e, ear, walls+1)...)
+	}
+	return out
+}
+
+// inside is a trail that brings sound power into a room through wall w.
+func (s *scene) inside(t trail, place string, w *wall, e *emitter, ear Listener, walls int) []Route {
+	if _, ok := s.rooms[place]; !ok {
+		return nil
+	}
+	t = t.entered(place)
+	if ear.In == place {
+		d := s.distanceIn(place, w.at, w.known, ear.At)
+		return []Route{t.with("", s.entrySteps(place, w, d)...).route(e.source)}
+	}
+	return s.through(t, place, e, ear, walls)
+}
+
+// outOfWall leads from the outer face of a wall to a listener outside or into another space.
+func (s *scene) outOfWall(t trail, w *wall, e *emitter, ear Listener, walls int) []Route {
+	face := &emitter{source: e.source, at: w.at, known: w.known, place: Outside}
+	face.wall = w
+	if ear.In == Outside {
+		return []Route{t.with("open air", s.outdoors(face, ear.At, 0.5)...).route(e.source)}
+	}
+	if walls >= maxWalls {
+		return nil
+	}
+	var out []Route
+	for i := range s.walls {
+		v := &s.walls[i]
+		inner, ok := v.other(Outside)
+		if !ok || t.passed(inner) || v == w {
+			continue
+		}
+		at, known := v.target(face, s)
+		if !known {
+			at = face.at
+		}
+		steps := append(s.outdoors(face, at, 0.5), s.intoWall(face, v)...)
+		out = append(out, s.inside(t.with(v.label(), steps...), inner, v, e, ear, walls+1)...)
+	}
+	return out
+}
+
+// distanceIn is the way from a to a listener in a room; half the room's diagonal where a is not known.
+func (s *scene) distanceIn(place string, a Point, known bool, ear Point) float64 {
+	sp, _ := s.layout.space(place)
+	half := math.Sqrt(sq(sp.Size[0])+sq(sp.Size[1])+sq(sp.Size[2])) / 2
+	if !known {
+		return math.Max(half, 0.5)
+	}
+	return math.Min(distance(a, ear, 0.5), 2*half)
+}
