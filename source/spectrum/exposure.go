@@ -1,0 +1,121 @@
+package spectrum
+
+import (
+	"fmt"
+	"math"
+)
+
+// Period is a level held for a time.
+type Period struct {
+	Level float64 // dB(A)
+	Hours float64 // h
+}
+
+// Leq is the energy mean level of periods over their own total time, dB. No time at all is an error.
+func Leq(periods ...Period) (float64, error) {
+	p, hours := 0.0, 0.0
+	for _, x := range periods {
+		if !(x.Hours >= 0) || math.IsInf(x.Hours, 0) || math.IsNaN(x.Level) {
+			return 0, fmt.Errorf("period of %g h at %g dB is not a time and a level", x.Hours, x.Level)
+		}
+		p += x.Hours * Power(x.Level)
+		hours += x.Hours
+	}
+	if hours == 0 {
+		return 0, fmt.Errorf("equivalent level of no time at all")
+	}
+	return Level(p / hours), nil
+}
+
+// Exposure8h is the daily exposure level LEX,8h of one level for a number of hours, dB(A):
+//
+//	LEX,8h = L + 10 lg(T / 8 h)
+//
+// Source: ISO 1999; directive 2003/10/EC article 2. No time gives Silent.
+func Exposure8h(level, hours float64) float64 {
+	if !(hours > 0) {
+		return Silent
+	}
+	return math.Max(level+10*math.Log10(hours/8), Silent)
+}
+
+// ExposureOf is the daily exposure level LEX,8h of several periods of one day, dB(A).
+func ExposureOf(periods ...Period) float64 {
+	var e []float64
+	for _, p := range periods {
+		e = append(e, Exposure8h(p.Level, p.Hours))
+	}
+	return Sum(e...)
+}
+
+// Values of directive 2003/10/EC article 3 for LEX,8h, dB(A).
+const (
+	LowerActionValue = 80.0
+	UpperActionValue = 85.0
+	LimitValue       = 87.0
+)
+
+// HoursTo is how long a level may last a day until LEX,8h reaches a value, h, not more than 24:
+//
+//	T = 8 h x 10^((value - L)/10)
+func HoursTo(value, level float64) float64 { return math.Min(8*Power(value-level), 24) }
+
+// NIOSHHours is the allowed time at a level by the recommended exposure limit, h:
+//
+//	T = 8 / 2^((L - 85)/3)
+//
+// Source: NIOSH 98-126 (1998), for 80 to 140 dB(A).
+func NIOSHHours(level float64) float64 { return 8 / math.Exp2((level-85)/3) }
+
+// OSHAHours is the allowed time at a level, h: T = 8 / 2^((L - 90)/5). Source: 29 CFR 1910.95
+// appendix A, table G-16A, for 80 to 130 dB(A).
+func OSHAHours(level float64) float64 { return 8 / math.Exp2((level-90)/5) }
+
+// OSHADose is the noise dose of periods in per cent, 100 sum C/T. Source: 29 CFR 1910.95 appendix A.
+func OSHADose(periods ...Period) float64 {
+	d := 0.0
+	for _, p := range periods {
+		d += p.Hours / OSHAHours(p.Level)
+	}
+	return 100 * d
+}
+
+// OSHAAverage is the eight-hour time-weighted average of a dose in per cent, dB(A):
+// TWA = 16.61 lg(D/100) + 90. Source: 29 CFR 1910.95 appendix A.
+func OSHAAverage(dose float64) float64 {
+	if !(dose > 0) {
+		return Silent
+	}
+	return 16.61*math.Log10(dose/100) + 90
+}
+
+// Watches tells how the hours of a passage fall on one person in 24 h: on watch for watch hours,
+// off for off hours, and so on.
+type Watches struct {
+	Passage float64 // h
+	Watch   float64 // h on
+	Off     float64 // h off
+}
+
+// Day is how many hours of the worst 24 h a person spends on watch and off, h. The first watch
+// starts with the passage.
+func (w Watches) Day() (on, off float64, err error) {
+	if !(w.Passage > 0 && w.Watch > 0 && w.Off >= 0) || math.IsInf(w.Passage+w.Watch+w.Off, 0) {
+		return 0, 0, fmt.Errorf("watches of %g h on and %g h off in a passage of %g h: give hours above zero", w.Watch, w.Off, w.Passage)
+	}
+	day, turn := math.Min(w.Passage, 24), w.Watch+w.Off
+	whole := math.Floor(day / turn)
+	on = whole*w.Watch + math.Min(day-whole*turn, w.Watch)
+	return on, day - on, nil
+}
+
+// Exposure is LEX,8h and the 24 h mean of the worst day of a passage for one person who hears
+// onWatch dB(A) on watch and offWatch dB(A) off it; the hours ashore count as silence.
+func (w Watches) Exposure(onWatch, offWatch float64) (lex8h, leq24h float64, err error) {
+	on, off, err := w.Day()
+	if err != nil {
+		return 0, 0, err
+	}
+	lex8h = ExposureOf(Period{onWatch, on}, Period{offWatch, off})
+	return lex8h, lex8h - 10*math.Log10(3), nil
+}
