@@ -1,0 +1,218 @@
+package loss
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"hushwake/source/gas"
+)
+
+const stefanBoltzmann = 5.670374419e-8 // W/(m2 K4)
+
+// CladdingEmissivity are the emissivities offered for the outside of lagging.
+const (
+	DullCladding   = 0.9
+	BrightCladding = 0.2
+)
+
+// Wall is a round wall between gas and air, bare or lagged.
+type Wall struct {
+	Bore, Thickness float64         // m
+	Conductivity    float64         // W/mK of the wall; 0 = 45, steel
+	Lagging         float64         // m; 0 = bare
+	Insulation      LaggingMaterial // used when Lagging > 0
+	Emissivity      float64         // of the outermost surface; 0 = 0.9
+	Vertical        float64         // m, height of a vertical run; 0 = horizontal
+	Pulsation       float64         // multiplies the inside coefficient; 0 = 1 (pulsating flow 1.5 to 2, from memory)
+}
+
+// HeatResult is the heat a metre of wall gives off.
+type HeatResult struct {
+	PerMetre           float64 // W/m
+	WallTemperature    float64 // K, of the metal (its outer face)
+	SkinTemperature    float64 // K, of what a hand would touch
+	InsideCoefficient  float64 // W/(m2 K)
+	OutsideCoefficient float64 // W/(m2 K), convection and radiation
+	Converged          bool
+}
+
+// HeatOrigin is where the heat model comes from, for explain.
+var HeatOrigin = struct {
+	Formula, Source, Mark string
+	SD                    float64
+}{
+	"h_i (T_g - T_w) pi D = pi D_o [h_c (T_s - T_a) + eps sigma (T_s^4 - T_a^4)], lagging 2 pi k (T_w - T_s)/ln(D_o/D_i)",
+	"Gnielinski 1976 with Petukhov's friction inside, Churchill and Chu 1975 outside, Stefan-Boltzmann", FromMemory, 0.08,
+}
+
+// Check says whether the wall can be reckoned.
+func (w Wall) Check() error {
+	switch {
+	case !(w.Bore > 0):
+		return fmt.Errorf("heat: bore %.3g m must be above 0", w.Bore)
+	case !(w.Thickness >= 0 && w.Lagging >= 0):
+		return errors.New("heat: wall and lagging thickness must be 0 or more")
+	case !(w.Emissivity >= 0 && w.Emissivity <= 1):
+		return fmt.Errorf("heat: emissivity %.3g must lie between 0 and 1", w.Emissivity)
+	case w.Lagging > 0 && !(w.Insulation.K50 > 0):
+		return errors.New("heat: lagging without a conductivity\nhint: name its material, for example mineral wool")
+	}
+	return nil
+}
+
+// Heat is the steady heat from gas at a state and velocity (m/s) through the wall to still air at ambient (K),
+// per metre of run. The outer surface is found by Newton steps on the balance of heat in and out, to 1e-4 K.
+func (w Wall) Heat(s gas.State, velocity, ambient float64) HeatResult {
+	return w.HeatFrom(s, velocity, ambient, 0)
+}
+
+// HeatFrom is Heat with a first guess of the skin temperature (K, 0 = none), for steps of a march.
+func (w Wall) HeatFrom(s gas.State, velocity, ambient, skin float64) HeatResult {
+	r := HeatResult{InsideCoefficient: w.inside(s, velocity)}
+	outer := w.Bore + 2*w.Thickness
+	size := outer + 2*w.Lagging
+	up := w.wallResistance(outer) + 1/(r.InsideCoefficient*math.Pi*w.Bore)
+	log := math.Log(size / outer)
+	emissivity := w.Emissivity
+	if emissivity == 0 {
+		emissivity = DullCladding
+	}
+	ts := skin
+	if ts == 0 {
+		ts = ambient + 0.6*(s.Temperature-ambient)
+		if w.Lagging > 0 {
+			ts = ambient + 0.15*(s.Temperature-ambient)
+		}
+	}
+	total := up
+	for range 40 {
+		if w.Lagging > 0 {
+			metal := s.Temperature - (s.Temperature-ts)*up/total
+			total = up + log/(2*math.Pi*w.Insulation.At((metal+ts)/2))
+		}
+		hc := w.outside(ts, ambient, size)
+		rad := emissivity * stefanBoltzmann
+		t2, a2 := ts*ts, ambient*ambient
+		out := math.Pi * size * (hc*(ts-ambient) + rad*(t2*t2-a2*a2))
+		in := (s.Temperature - ts) / total
+		slope := math.Pi*size*(1.3*hc+4*rad*t2*ts) + 1/total
+		step := (in - out) / slope
+		ts = max(ts+step, 1)
+		if math.Abs(step) < 1e-4 {
+			r.Converged = true
+			break
+		}
+	}
+	r.SkinTemperature = ts
+	r.PerMetre = (s.Temperature - ts) / total
+	r.WallTemperature = s.Temperature - r.PerMetre*up
+	if w.Lagging == 0 {
+		r.WallTemperature = ts
+	}
+	if d := ts - ambient; math.Abs(d) > 1e-9 {
+		r.OutsideCoefficient = r.PerMetre / (math.Pi * size * d)
+	}
+	return r
+}
+
+// wallResistance is that of the pipe wall per metre, K m/W.
+func (w Wall) wallResistance(outer float64) float64 {
+	if w.Thickness == 0 {
+		return 0
+	}
+	k := w.Conductivity
+	if k == 0 {
+		k = 45
+	}
+	return math.Log(outer/w.Bore) / (2 * math.Pi * k)
+}
+
+// inside is the film coefficient of the gas, W/(m2 K): Gnielinski above Re 4000, 3.66 below 2300, a
+// straight blend between.
+//
+//	Nu = (f/8)(Re - 1000)Pr/[1 + 12.7 sqrt(f/8)(Pr^(2/3) - 1)],  f = (0.790 ln Re - 1.64)^-2
+func (w Wall) inside(s gas.State, velocity float64) float64 {
+	re := s.Density * math.Abs(velocity) * w.Bore / s.Viscosity
+	pr := s.Prandtl()
+	nu := 3.66
+	switch {
+	case re >= TurbulentAbove:
+		nu = Gnielinski(re, pr)
+	case re > LaminarBelow:
+		nu += (Gnielinski(TurbulentAbove, pr) - nu) * (re - LaminarBelow) / (TurbulentAbove - LaminarBelow)
+	}
+	if w.Pulsation > 0 {
+		nu *= w.Pulsation
+	}
+	return nu * s.Conductivity / w.Bore
+}
+
+// Gnielinski is the Nusselt number of turbulent pipe flow (Gnielinski 1976), re 3000 to 5e6, pr 0.5 to 2000.
+func Gnielinski(re, pr float64) float64 {
+	l := 0.790*math.Log(re) - 1.64
+	f := 1 / (8 * l * l)
+	third := math.Cbrt(pr)
+	return f * (re - 1000) * pr / (1 + 12.7*math.Sqrt(f)*(third*third-1))
+}
+
+// outside is the natural-convection coefficient of the outer surface, W/(m2 K), film properties at the mean
+// of surface and air.
+func (w Wall) outside(ts, ambient, size float64) float64 {
+	d := math.Abs(ts - ambient)
+	if d < 1e-9 {
+		d = 1e-9
+	}
+	lift, k := film((ts + ambient) / 2)
+	if w.Vertical > 0 {
+		h := w.Vertical
+		return VerticalPlate(lift*d*h*h*h, airPrandtl) * k / h
+	}
+	return HorizontalCylinder(lift*d*size*size*size, airPrandtl) * k / size
+}
+
+// airPrandtl is that of air between 250 and 900 K within 3 %.
+const airPrandtl = 0.70
+
+// HorizontalCylinder is the Nusselt number of natural convection (Churchill and Chu 1975), Ra up to 1e12:
+//
+//	Nu = {0.6 + 0.387 Ra^(1/6)/[1 + (0.559/Pr)^(9/16)]^(8/27)}^2
+func HorizontalCylinder(ra, pr float64) float64 {
+	n := 0.6 + 0.387*math.Cbrt(math.Sqrt(ra))/brake(0.559, pr)
+	return n * n
+}
+
+// VerticalPlate is the Nusselt number of a vertical plate by its height (Churchill and Chu 1975); a stack
+// of slender pipe lies up to 20 % above.
+//
+//	Nu = {0.825 + 0.387 Ra^(1/6)/[1 + (0.492/Pr)^(9/16)]^(8/27)}^2
+func VerticalPlate(ra, pr float64) float64 {
+	n := 0.825 + 0.387*math.Cbrt(math.Sqrt(ra))/brake(0.492, pr)
+	return n * n
+}
+
+var cylinderBrake, plateBrake = brakeOf(0.559, airPrandtl), brakeOf(0.492, airPrandtl)
+
+// brake is the Prandtl term, kept ready for air.
+func brake(c, pr float64) float64 {
+	switch {
+	case pr == airPrandtl && c == 0.559:
+		return cylinderBrake
+	case pr == airPrandtl && c == 0.492:
+		return plateBrake
+	}
+	return brakeOf(c, pr)
+}
+
+func brakeOf(c, pr float64) float64 { return math.Pow(1+math.Pow(c/pr, 9.0/16), 8.0/27) }
+
+// film gives g beta/(nu alpha) of air (1/(m3 K)) and its conductivity (W/mK) at standard pressure, by
+// Sutherland's law for viscosity and conductivity (White, Viscous Fluid Flow, 3rd ed. 2006).
+func film(t float64) (lift, k float64) {
+	r := t / 273.15
+	r15 := r * math.Sqrt(r)
+	mu := 1.716e-5 * r15 * (273.15 + 110.4) / (t + 110.4)
+	k = 0.0241 * r15 * (273.15 + 194) / (t + 194)
+	nu := mu * t / 352.98
+	return 9.80665 / t / (nu * nu) * airPrandtl, k
+}

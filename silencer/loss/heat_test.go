@@ -1,0 +1,88 @@
+package loss
+
+import (
+	"math"
+	"testing"
+
+	"hushwake/source/gas"
+)
+
+func near(t *testing.T, what string, got, want, tolerance float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= tolerance) {
+		t.Errorf("%s: got %.7g, want %.7g within %.2g", what, got, want, tolerance)
+	}
+}
+
+// A pipe whose surface has the pipe temperature: a strong inside film and a thin wall.
+func bare(od, tc, ac float64) float64 {
+	w := Wall{Bore: od, Emissivity: 0.9, Pulsation: 1e7}
+	return w.Heat(gas.Gas{AirFuelRatio: 25}.At(tc+273.15, gas.Atmosphere), 30, ac+273.15).PerMetre
+}
+
+func TestBareTables(t *testing.T) {
+	for i, want := range []float64{230, 728, 1519, 2715, 4456, 6908} {
+		near(t, "60.3 mm", bare(.0603, float64(i+1)*100, 20)/want, 1, 0.08)
+	}
+	for i, want := range []float64{405, 1292, 2726, 4922, 8147, 12713} {
+		near(t, "114.3 mm", bare(.1143, float64(i+1)*100, 20)/want, 1, 0.08)
+	}
+	for i, dt := range []float64{56, 100, 153, 194} {
+		near(t, "NB 50", bare(.0603, 15+dt, 15)/[]float64{132, 285, 528, 758}[i], 1, 0.08)
+		near(t, "NB 100", bare(.1143, 15+dt, 15)/[]float64{233, 501, 939, 1303}[i], 1, 0.08)
+	}
+	near(t, "Churchill-Chu", HorizontalCylinder(2.63e9*.69, .69), 139.1349, 1e-3)
+}
+
+func TestWorkedWalls(t *testing.T) {
+	wool, _ := LaggingOf("mineral wool")
+	for _, r := range []struct{ bore, od, t, m, lag, eps, q, wall, skin float64 }{
+		{.0525, .0603, 500, .0527, 0, .9, 2035, 363, 363},
+		{.0525, .0603, 500, .0527, 0, .2, 1140, 424, 424},
+		{.0525, .0603, 500, .0527, .025, .9, 331, 478, 106},
+		{.0525, .0603, 500, .0527, .050, .9, 216, 485, 75},
+		{.0525, .0603, 500, .0527, .050, .2, 213, 485, 98},
+		{.0525, .0603, 500, .0527, .075, .9, 173, 488, 63},
+		{.102, .1143, 430, .26, 0, .9, 3035, 328, 328},
+		{.102, .1143, 430, .26, .025, .9, 415, 416, 99},
+		{.102, .1143, 430, .26, .050, .9, 254, 420, 72},
+		{.102, .1143, 430, .26, .100, .9, 163, 425, 56},
+	} {
+		w := Wall{Bore: r.bore, Thickness: (r.od - r.bore) / 2, Lagging: r.lag, Insulation: wool, Emissivity: r.eps}
+		s := gas.Gas{AirFuelRatio: 22}.At(r.t+273.15, gas.Atmosphere)
+		h := w.Heat(s, r.m/s.Density/(math.Pi/4*r.bore*r.bore), 313.15)
+		t.Logf("%v: %.0f W/m wall %.0f skin %.0f h %.0f", r, h.PerMetre, h.WallTemperature-273.15, h.SkinTemperature-273.15, h.InsideCoefficient)
+		near(t, "W/m", h.PerMetre/r.q, 1, .08)
+		near(t, "wall", h.WallTemperature-273.15, r.wall, 10)
+		near(t, "skin", h.SkinTemperature-273.15, r.skin, 10)
+	}
+}
+
+func BenchmarkHeat(b *testing.B) {
+	wool, _ := LaggingOf("mineral wool")
+	s := gas.Gas{AirFuelRatio: 22}.At(773, gas.Atmosphere)
+	for _, c := range []struct {
+		name string
+		w    Wall
+	}{{"bare", Wall{Bore: .1, Thickness: .003}}, {"lagged", Wall{Bore: .1, Thickness: .003, Lagging: .05, Insulation: wool}}} {
+		b.Run(c.name, func(b *testing.B) {
+			b.ReportAllocs()
+			for range b.N {
+				c.w.Heat(s, 30, 300)
+			}
+		})
+		b.Run(c.name+" warm", func(b *testing.B) {
+			b.ReportAllocs()
+			skin := c.w.Heat(s, 30, 300).SkinTemperature + 0.3
+			for range b.N {
+				c.w.HeatFrom(s, 30, 300, skin)
+			}
+		})
+	}
+}
+
+func BenchmarkFriction(b *testing.B) {
+	for i := range b.N {
+		Friction(4e4+float64(i%100), 1e-3)
+	}
+}
