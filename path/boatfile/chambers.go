@@ -1,0 +1,176 @@
+package boatfile
+
+import (
+	"fmt"
+
+	"hushwake/silencer"
+)
+
+func (e *element) chamber(n *node) silencer.Element {
+	c := &silencer.Chamber{Common: e.open(n)}
+	in := e.neighbour()
+	c.InletBore = e.sized("inlet_bore", upTo(3), in, "that of the pipe before it", 1)
+	c.OutletBore = e.sized("outlet_bore", upTo(3), c.InletBore, "that of its inlet", 1)
+	c.Bore = e.sized("bore", upTo(10), 3*c.InletBore, practice+": three pipe bores", 5)
+	e.rooms(c)
+	c.InletExtension = e.sized("inlet_extension", notNegative, 0, "taken as flush", 3)
+	c.OutletExtension = e.sized("outlet_extension", notNegative, 0, "taken as flush", 3)
+	c.TubeWall = e.sized("tube_wall", limits{min: 0, max: 0.05}, 0.002, practice, 0)
+	c.Wall = e.sized("wall", upTo(0.05), 0.002, practice, 0)
+	c.InletOffset, _ = e.o.value("inlet_offset", notNegative, Length)
+	c.OutletOffset, _ = e.o.value("outlet_offset", notNegative, Length)
+	e.metal(&c.Common, "mild steel")
+	e.chamberFits(c)
+	e.l.bore = c.OutletBore
+	e.o.done()
+	return c
+}
+
+// rooms reads length, or rooms with what joins them.
+func (e *element) rooms(c *silencer.Chamber) {
+	o, r := e.o, e.l.r
+	joined := r.list(o.get("joined_by"), o.path+" joined_by", 1, 20)
+	if rooms := o.get("rooms"); rooms != nil {
+		c.Rooms = r.lengths(rooms, o.path+" rooms", 1, 10, upTo(20))
+		if o.has("length") {
+			r.wrong(o.get("length"), "keep rooms", "%s states both length and rooms", o.path)
+		}
+	} else {
+		c.Rooms = []float64{e.sized("length", upTo(20), 3*c.Bore, practice+": three times its bore", 5)}
+	}
+	o.raw("length")
+	if len(c.Rooms) < 2 {
+		if o.has("joined_by") && len(c.Rooms) == 1 {
+			r.wrong(o.get("joined_by"), "give rooms: [400 mm, 500 mm]", "%s has one room; nothing can be joined", o.path)
+		}
+		c.Baffle, _ = o.value("baffle", notNegative, Length)
+		return
+	}
+	c.Baffle = e.sized("baffle", upTo(0.1), 0.003, practice, 0)
+	e.joints(c, joined)
+}
+
+// joints reads the tubes through each baffle: one entry per baffle, either a tube or a list of tubes.
+func (e *element) joints(c *silencer.Chamber, joined []*node) {
+	baffles := len(c.Rooms) - 1
+	if !e.o.has("joined_by") {
+		for range baffles {
+			c.JoinedBy = append(c.JoinedBy, []silencer.Tube{{Bore: c.InletBore, Wall: 0.002}})
+		}
+		e.fill("joined_by", "bare holes of the inlet's bore", practice, 3)
+		return
+	}
+	if baffles == 1 && len(joined) > 1 {
+		joined = []*node{{kind: sequence, items: joined, line: joined[0].line, column: joined[0].column}}
+	}
+	if len(joined) != baffles {
+		e.l.r.wrong(e.o.get("joined_by"), "one entry for each baffle; several tubes through one baffle go in a list of their own",
+			"%s: %d rooms have %d baffles, but joined_by has %d entries", e.o.path, len(c.Rooms), baffles, len(joined))
+		return
+	}
+	for i, item := range joined {
+		tubes := []*node{item}
+		if item.kind == sequence {
+			tubes = item.items
+		}
+		var set []silencer.Tube
+		for _, t := range tubes {
+			set = append(set, e.tube(t, c, i))
+		}
+		c.JoinedBy = append(c.JoinedBy, set)
+	}
+}
+
+func (e *element) tube(n *node, c *silencer.Chamber, baffle int) silencer.Tube {
+	r := e.l.r
+	o := r.object(n, fmt.Sprintf("%s.joined_by[%d]", e.o.path, baffle+1))
+	t := silencer.Tube{Bore: o.mustValue("bore", upTo(3), Length)}
+	if t.Wall, _ = o.value("wall", notNegative, Length); !o.has("wall") {
+		t.Wall = 0.002
+		e.fill("wall of joining tubes", "2 mm", practice, 0)
+	}
+	reaches := r.lengths(o.get("reaches"), o.path+" reaches", 2, 2, notNegative)
+	if len(reaches) == 2 {
+		t.Before, t.After = reaches[0], reaches[1]
+	} else if !o.has("reaches") {
+		e.fill("reaches of joining tubes", "0 mm: bare holes", practice, 3)
+	}
+	o.done()
+	if t.Bore > 0 && c.Bore > 0 && t.Bore+2*t.Wall >= c.Bore {
+		r.wrong(o.get("bore"), "", "%s: a joining tube of %s does not fit in a chamber of %s", o.path, Format(t.Bore, Length, Metric), Format(c.Bore, Length, Metric))
+	}
+	return t
+}
+
+// chamberFits checks what must fit inside the shell.
+func (e *element) chamberFits(c *silencer.Chamber) {
+	r, o := e.l.r, e.o
+	if len(c.Rooms) == 0 || c.Bore <= 0 {
+		return
+	}
+	for _, p := range []struct {
+		key          string
+		bore, offset float64
+	}{{"inlet_bore", c.InletBore, c.InletOffset}, {"outlet_bore", c.OutletBore, c.OutletOffset}} {
+		switch {
+		case p.bore >= c.Bore:
+			r.wrong(e.at(p.key, "bore"), "the chamber's bore is the inside of its shell", "%s: the %s %s is not smaller than the chamber's bore %s", o.path, spoken(p.key), Format(p.bore, Length, Metric), Format(c.Bore, Length, Metric))
+		case p.offset+p.bore/2 > c.Bore/2*1.0001:
+			r.wrong(e.at(p.key[:len(p.key)-5]+"_offset"), "", "%s: with that offset the port stands outside the shell", o.path)
+		}
+	}
+	e.reach("inlet_extension", c.InletExtension+joint(c, 0, true), c.Rooms[0])
+	last := len(c.Rooms) - 1
+	e.reach("outlet_extension", c.OutletExtension+joint(c, last-1, false), c.Rooms[last])
+	if last == 0 && c.InletExtension <= c.Rooms[0] && c.OutletExtension <= c.Rooms[0] && c.InletExtension+c.OutletExtension > c.Rooms[0]*1.000001 && c.InletExtension < c.Rooms[0] && c.OutletExtension < c.Rooms[0] {
+		r.wrong(e.at("outlet_extension", "inlet_extension"), "", "%s: inlet and outlet extension together (%s) are longer than the chamber (%s)", o.path,
+			Format(c.InletExtension+c.OutletExtension, Length, Metric), Format(c.Rooms[0], Length, Metric))
+	}
+	for i := 1; i < last; i++ {
+		e.reach("joined_by", joint(c, i-1, false)+joint(c, i, true), c.Rooms[i])
+	}
+}
+
+// joint is how far the tubes of a baffle stand in the room before (or after) it.
+func joint(c *silencer.Chamber, baffle int, before bool) float64 {
+	if baffle < 0 || baffle >= len(c.JoinedBy) {
+		return 0
+	}
+	reach := 0.0
+	for _, t := range c.JoinedBy[baffle] {
+		if before {
+			reach = max(reach, t.Before)
+		} else {
+			reach = max(reach, t.After)
+		}
+	}
+	return reach
+}
+
+// reach refuses tubes longer than the room they stand in.
+func (e *element) reach(key string, tubes, room float64) {
+	if tubes >= room {
+		e.l.r.wrong(e.at(key, "joined_by"), "", "%s: the tubes in a room of %s reach %s; they must end before its far wall", e.o.path,
+			Format(room, Length, Metric), Format(tubes, Length, Metric))
+	}
+}
+
+// at gives the first of the keys that stands in the element, or the element itself.
+func (e *element) at(keys ...string) *node {
+	for _, k := range keys {
+		if v := e.o.get(k); v != nil {
+			return v
+		}
+	}
+	return e.key
+}
+
+func spoken(key string) string {
+	b := []byte(key)
+	for i, c := range b {
+		if c == '_' {
+			b[i] = ' '
+		}
+	}
+	return string(b)
+}

@@ -1,0 +1,378 @@
+package boatfile
+
+import (
+	"strings"
+
+	"hushwake/path"
+	"hushwake/silencer"
+)
+
+// check looks at how the parts of a boat refer to each other, layout by layout, and fills in what
+// follows from places: the space of an engine or listener, the area of a partition.
+func (r *reader) check(o *object, b *path.Boat) {
+	base := names{r: r, o: o, spaces: spaceNames(o.n, "spaces")}
+	for i := range b.Listeners {
+		base.listener(&b.Listeners[i], b)
+	}
+	for _, l := range b.Layouts {
+		r.checkLayout(o, b, l)
+	}
+	base.readings(b)
+}
+
+// names holds what may be named.
+type names struct {
+	r      *reader
+	o      *object
+	spaces []string
+}
+
+func spaceNames(root *node, section string) []string {
+	_, n := root.find(section)
+	var out []string
+	if n != nil {
+		out = keysOf(n)
+	}
+	return append(out, path.Outside)
+}
+
+// under finds the node of a key below a named entry of a section, for pointing at it.
+func under(root *node, section, name, key string) *node {
+	_, s := root.find(section)
+	_, e := s.find(name)
+	if _, v := e.find(key); v != nil {
+		return v
+	}
+	if k, _ := s.find(name); k != nil {
+		return k
+	}
+	return s
+}
+
+// known checks one name against a list.
+func (r *reader) known(at *node, what, name string, allowed []string) bool {
+	for _, a := range allowed {
+		if a == name {
+			return true
+		}
+	}
+	r.wrong(at, didYouMean(name, allowed), "%s: no %s; there are: %s", what, clip(quoted(name)), strings.Join(allowed, ", "))
+	return false
+}
+
+func quoted(s string) string { return "\"" + s + "\"" }
+
+// listener settles the space a listener is in and checks that he fits.
+func (c names) listener(l *path.Listener, b *path.Boat) {
+	at := under(c.o.n, "listeners", l.Name, "in")
+	if l.In == "" {
+		l.In = path.Outside
+		if len(b.Layouts) > 0 {
+			if s := spaceAround(b.Layouts[0].Spaces, l.At); s != "" {
+				l.In = s
+			}
+		}
+		c.r.assume("listeners."+l.Name+" in", l.In, "from its position", 5)
+		return
+	}
+	if !c.r.known(at, "listeners."+l.Name+" in", l.In, c.allSpaces(b)) || len(b.Layouts) == 0 {
+		return
+	}
+	if s := findSpace(b.Layouts[0].Spaces, l.In); s != nil && s.AtStated && !inside(s, l.At, 0.05) {
+		c.r.warn(under(c.o.n, "listeners", l.Name, "at"), "listener %q is said to be in %q, but its position lies outside that space", l.Name, l.In)
+	}
+}
+
+func (c names) allSpaces(b *path.Boat) []string {
+	list := c.spaces
+	for _, l := range b.Layouts {
+		for _, s := range l.Spaces {
+			known := false
+			for _, have := range list {
+				known = known || have == s.Name
+			}
+			if !known {
+				list = append(list, s.Name)
+			}
+		}
+	}
+	return list
+}
+
+func findSpace(list []path.Space, name string) *path.Space {
+	for i := range list {
+		if list[i].Name == name {
+			return &list[i]
+		}
+	}
+	return nil
+}
+
+// inside tells whether a point lies in a room, with some slack in m.
+func inside(s *path.Space, p path.Point, slack float64) bool {
+	for i := range p {
+		if p[i] < s.At[i]-slack || p[i] > s.At[i]+s.Size[i]+slack {
+			return false
+		}
+	}
+	return true
+}
+
+// spaceAround is the space that holds a point, "" for none.
+func spaceAround(list []path.Space, p path.Point) string {
+	for i := range list {
+		if list[i].AtStated && inside(&list[i], p, 0.01) {
+			return list[i].Name
+		}
+	}
+	return ""
+}
+
+// checkLayout checks every name of a layout.
+func (r *reader) checkLayout(o *object, b *path.Boat, l *path.Layout) {
+	allowed := []string{}
+	for _, s := range l.Spaces {
+		allowed = append(allowed, s.Name)
+	}
+	allowed = append(allowed, path.Outside)
+	for i := range l.Engines {
+		r.checkEngine(o, l, &l.Engines[i], allowed)
+	}
+	for i := range l.Partitions {
+		r.checkPartition(o, l, &l.Partitions[i], allowed)
+	}
+	for i := range l.Exhausts {
+		r.checkElements(o, l, l.Exhausts[i].Line.Elements, allowed)
+	}
+}
+
+func (r *reader) checkEngine(o *object, l *path.Layout, e *path.Engine, spaces []string) {
+	what := "engines." + e.Name
+	if e.In == "" {
+		e.In = r.engineSpace(l, e)
+		r.assume(what+" in", e.In, "from its position and the names of the spaces", 5)
+	} else {
+		r.known(r.changedNode(o, l, "engines", e.Name, "in"), what+" in", e.In, spaces)
+	}
+	if !e.AtStated {
+		if s := findSpace(l.Spaces, e.In); s != nil && s.AtStated {
+			for i := range e.At {
+				e.At[i] = s.At[i] + s.Size[i]/2
+			}
+			r.assume(what+" at", "the middle of "+e.In, practice, 1)
+		} else {
+			r.assume(what+" at", "not stated", "distance to its casing is taken from the space it stands in", 2)
+		}
+	}
+	if e.Enclosure != "" {
+		var list []string
+		for _, x := range l.Enclosures {
+			list = append(list, x.Name)
+		}
+		r.known(r.changedNode(o, l, "engines", e.Name, "enclosure"), what+" enclosure", e.Enclosure, list)
+	}
+	r.checkSource(o, l, e)
+}
+
+// engineSpace guesses the room of an engine.
+func (r *reader) engineSpace(l *path.Layout, e *path.Engine) string {
+	if e.AtStated {
+		if s := spaceAround(l.Spaces, e.At); s != "" {
+			return s
+		}
+	}
+	for _, s := range l.Spaces {
+		if defaultLining(s.Name) == "bare steel" {
+			return s.Name
+		}
+	}
+	return path.Outside
+}
+
+// checkSource asks the engine model whether such an engine can exist.
+func (r *reader) checkSource(o *object, l *path.Layout, e *path.Engine) {
+	if e.Rated.Power <= 0 || e.Rated.Speed <= 0 || e.Stroke == 0 || e.Cylinders == 0 || r.hasProblemIn("engines."+e.Name) {
+		return
+	}
+	warnings, err := e.Engine.Check()
+	if err != nil {
+		text, hint, _ := strings.Cut(err.Error(), "\nhint: ")
+		r.wrong(under(o.n, "engines", e.Name, "rated"), hint, "engines.%s", strings.TrimPrefix(text, "engines."))
+		return
+	}
+	for _, w := range warnings {
+		r.warn(nil, "%s", w)
+	}
+}
+
+// hasProblemIn tells whether something of that path was reported already, so that the engine model
+// doesn't say it a second time.
+func (r *reader) hasProblemIn(what string) bool {
+	for _, p := range r.problems {
+		if strings.HasPrefix(p.Message, what+" ") || strings.HasPrefix(p.Message, what+".") || strings.HasPrefix(p.Message, what+":") {
+			return true
+		}
+	}
+	return false
+}
+
+// changedNode points at the layout's change if there is one, else at the base entry.
+func (r *reader) changedNode(o *object, l *path.Layout, section, name, key string) *node {
+	_, layouts := o.n.find("layouts")
+	if layouts != nil {
+		for _, item := range layouts.items {
+			_, n := item.find("name")
+			_, c := item.find("changes")
+			_, s := c.find(section)
+			_, e := s.find(name)
+			if _, v := e.find(key); v != nil && n != nil && strings.HasPrefix(l.Name, strings.TrimSpace(n.text)) {
+				return v
+			}
+		}
+	}
+	return under(o.n, section, name, key)
+}
+
+// checkPartition checks both sides, and gives a partition without an area that of the smaller wall.
+func (r *reader) checkPartition(o *object, l *path.Layout, p *path.Partition, spaces []string) {
+	at := r.partitionNode(o, l, p)
+	if p.Between[0] == "" || p.Between[1] == "" {
+		return
+	}
+	for _, s := range p.Between {
+		r.known(at, "partitions."+p.Name+" between", s, spaces)
+	}
+	if p.Between[0] == p.Between[1] {
+		r.wrong(at, "name two different spaces", "partitions.%s: a partition between %q and itself", p.Name, p.Between[0])
+	}
+	if p.Area == 0 {
+		p.Area = defaultArea(findSpace(l.Spaces, p.Between[0]), findSpace(l.Spaces, p.Between[1]))
+		r.assume("partitions."+p.Name+" area", Format(p.Area, Area, Metric), "the smallest wall of the smaller space", 2)
+	}
+	out := p.Between[0] == path.Outside || p.Between[1] == path.Outside
+	if out && (!p.AtStated || p.Facing == "") {
+		r.assume("partitions."+p.Name+" at, facing", "the middle of its space; facing not known", practice+": the distance is less sure", 2)
+	}
+}
+
+// partitionNode finds where a partition's between stands.
+func (r *reader) partitionNode(o *object, l *path.Layout, p *path.Partition) *node {
+	lists := []*node{}
+	_, list := o.n.find("partitions")
+	lists = append(lists, list)
+	if _, layouts := o.n.find("layouts"); layouts != nil {
+		for _, item := range layouts.items {
+			_, c := item.find("changes")
+			_, s := c.find("partitions")
+			lists = append(lists, s)
+		}
+	}
+	for _, s := range lists {
+		if s == nil {
+			continue
+		}
+		for _, item := range s.items {
+			if _, b := item.find("between"); b != nil && len(b.items) == 2 && b.items[0].text == p.Between[0] && b.items[1].text == p.Between[1] {
+				return b
+			}
+		}
+	}
+	return list
+}
+
+// checkElements checks the spaces that the parts of a line stand in.
+func (r *reader) checkElements(o *object, l *path.Layout, list []silencer.Element, spaces []string) {
+	for _, e := range list {
+		c := e.Base()
+		if c.In != "" {
+			r.known(r.elementNode(o, c.In), e.Kind()+" in", c.In, spaces)
+		}
+		if p, ok := e.(*silencer.Parallel); ok {
+			for _, b := range p.Branches {
+				r.checkElements(o, l, b, spaces)
+			}
+		}
+	}
+}
+
+// elementNode finds an "in: NAME" below the layouts.
+func (r *reader) elementNode(o *object, space string) *node {
+	_, layouts := o.n.find("layouts")
+	if found := findIn(layouts, space); found != nil {
+		return found
+	}
+	return layouts
+}
+
+func findIn(n *node, space string) *node {
+	if n == nil {
+		return nil
+	}
+	for i, v := range n.values {
+		if n.keys[i].text == "in" && v.kind == scalar && strings.TrimSpace(v.text) == space {
+			return v
+		}
+		if f := findIn(v, space); f != nil {
+			return f
+		}
+	}
+	for _, v := range n.items {
+		if f := findIn(v, space); f != nil {
+			return f
+		}
+	}
+	return nil
+}
+
+// readings checks what the readings name.
+func (c names) readings(b *path.Boat) {
+	_, list := c.o.n.find("readings")
+	if list == nil || list.kind != sequence {
+		return
+	}
+	var listeners, layouts, engines []string
+	for _, l := range b.Listeners {
+		listeners = append(listeners, l.Name)
+	}
+	for _, l := range b.Layouts {
+		layouts = append(layouts, l.Name)
+	}
+	_, e := c.o.n.find("engines")
+	if e != nil {
+		engines = keysOf(e)
+	}
+	for i, m := range b.Readings {
+		if i >= len(list.items) {
+			return
+		}
+		n := list.items[i]
+		c.reading(n, "listener", m.Listener, listeners)
+		c.reading(n, "layout", m.Layout, layouts)
+		c.reading(n, "engine", m.Engine, engines)
+		c.reading(n, "space", m.Space, c.spaces)
+		_, run := n.find("running")
+		c.reading(run, "engine", m.RunEngine, engines)
+		c.speed(run, m, b)
+	}
+}
+
+func (c names) reading(n *node, key, name string, allowed []string) {
+	if name == "" {
+		return
+	}
+	_, v := n.find(key)
+	c.r.known(v, "readings "+key, name, allowed)
+}
+
+// speed refuses a reading above the rated speed of its engine.
+func (c names) speed(run *node, m path.Reading, b *path.Boat) {
+	if m.RunSpeed == 0 || len(b.Layouts) == 0 {
+		return
+	}
+	for _, e := range b.Layouts[0].Engines {
+		if e.Name == m.RunEngine && e.Rated.Speed > 0 && m.RunSpeed > e.Rated.Speed*1.05 {
+			_, v := run.find("speed")
+			c.r.wrong(v, "check the tachometer", "readings: %s is above the rated speed %s of %q", Format(m.RunSpeed, RotationalSpeed, Metric), Format(e.Rated.Speed, RotationalSpeed, Metric), e.Name)
+		}
+	}
+}

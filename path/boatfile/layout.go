@@ -1,0 +1,260 @@
+package boatfile
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"hushwake/path"
+	"hushwake/silencer"
+)
+
+// maxLayouts is how many alternatives a file may unfold to.
+const maxLayouts = 200
+
+// layouts decodes the alternatives; a one_of makes one of each offer.
+func (r *reader) layouts(root *object, b *path.Boat, offers map[string]offer) {
+	names := map[string]int{}
+	for i, item := range r.list(root.get("layouts"), "layouts", 0, many) {
+		before := len(b.Layouts)
+		r.layout(i, item, root, b, offers)
+		for _, l := range b.Layouts[before:] {
+			_, at := item.find("name")
+			if at == nil {
+				at = item
+			}
+			if line, twice := names[l.Name]; twice {
+				r.wrong(at, "give each layout a name of its own", "duplicate layout name %q: line %d has it already", clip(l.Name), line)
+			}
+			names[l.Name] = at.line
+		}
+	}
+}
+
+// layout decodes one entry once for each choice of its offers.
+func (r *reader) layout(i int, n *node, root *object, b *path.Boat, offers map[string]offer) {
+	if n.kind != mapping {
+		r.wrong(n, "such as - name: dry stack", "layouts[%d] must be a mapping, not %s", i+1, n.kind)
+		return
+	}
+	_, exhausts := n.find("exhausts")
+	for _, chosen := range choices(findOneOf(exhausts)) {
+		if len(b.Layouts) >= maxLayouts {
+			r.wrong(n, "", "the file unfolds to more than %d layouts", maxLayouts)
+			return
+		}
+		l := r.oneLayout(i, n, root, b, offers, chosen)
+		b.Layouts = append(b.Layouts, l)
+	}
+}
+
+// findOneOf collects the one_of entries below a node.
+func findOneOf(n *node) []*node {
+	if n == nil {
+		return nil
+	}
+	var out []*node
+	for i, v := range n.values {
+		if n.keys[i].text == "one_of" && (v.kind == sequence || v.kind == mapping) {
+			out = append(out, v)
+			continue
+		}
+		out = append(out, findOneOf(v)...)
+	}
+	for _, v := range n.items {
+		out = append(out, findOneOf(v)...)
+	}
+	return out
+}
+
+// choices multiplies the offers of every one_of out; one empty choice when there is none.
+func choices(nodes []*node) []map[*node]string {
+	all := []map[*node]string{{}}
+	for _, n := range nodes {
+		list := n
+		if n.kind == mapping {
+			_, list = n.find("offers")
+		}
+		if list == nil || len(list.items) == 0 {
+			continue
+		}
+		var next []map[*node]string
+		for _, c := range all {
+			for _, item := range list.items {
+				if len(next) > maxLayouts {
+					break
+				}
+				m := map[*node]string{n: item.text}
+				for k, v := range c {
+					m[k] = v
+				}
+				next = append(next, m)
+			}
+		}
+		all = next
+	}
+	return all
+}
+
+func (r *reader) oneLayout(i int, n *node, root *object, b *path.Boat, offers map[string]offer, chosen map[*node]string) *path.Layout {
+	o := r.object(n, fmt.Sprintf("layouts[%d]", i+1))
+	l := &path.Layout{Name: o.text("name")}
+	if l.Name == "" {
+		l.Name = fmt.Sprintf("layout %d", i+1)
+		if !o.has("name") && b.Bench == nil {
+			r.assume(o.path+" name", l.Name, "its place in the file", 0)
+		}
+	}
+	base := l.Name
+	_, exhausts := n.find("exhausts")
+	for _, f := range findOneOf(exhausts) {
+		if c := chosen[f]; c != "" {
+			l.Name += " + " + c
+		}
+	}
+	o.path = "layouts." + base
+	l.Price = o.price("price")
+	r.changed(o, root, l, base)
+	r.exhausts(o, n, b, l, offers, chosen)
+	o.done()
+	return l
+}
+
+// exhausts reads the lines, one for every running engine, or the one on the bench.
+func (r *reader) exhausts(o *object, at *node, b *path.Boat, l *path.Layout, offers map[string]offer, chosen map[*node]string) {
+	key, _ := at.find("exhausts")
+	n := r.section(o.get("exhausts"), o.path+" exhausts")
+	var engines []string
+	for _, e := range l.Engines {
+		engines = append(engines, e.Name)
+	}
+	found := map[string]path.Exhaust{}
+	cost := lineLengths{}
+	for i, k := range n.keys {
+		bench := k.text == "bench" && b.Bench != nil && !slices.Contains(engines, "bench")
+		if !bench && !slices.Contains(engines, k.text) {
+			r.noEngine(k, engines, b.Bench != nil)
+			continue
+		}
+		found[k.text] = path.Exhaust{Engine: k.text, Line: r.exhaust(o.path+"."+k.text, n.values[i], bench, l, offers, chosen, &cost)}
+	}
+	for _, e := range l.Engines {
+		if x, ok := found[e.Name]; ok {
+			l.Exhausts = append(l.Exhausts, x)
+		} else if !e.Stopped && b.Bench == nil {
+			if key == nil {
+				key = at
+			}
+			r.wrong(key, fmt.Sprintf("add %s: {line: [...], outlet: {...}}, or running: stopped in changes", e.Name), "%s names no exhaust for the running engine %q", o.path, clip(e.Name))
+		}
+	}
+	if x, ok := found["bench"]; ok && b.Bench != nil {
+		l.Exhausts = append(l.Exhausts, x)
+	}
+	if cost.price > 0 {
+		total := cost.price
+		if l.Price != nil {
+			total += *l.Price
+		}
+		l.Price = &total
+	}
+}
+
+func (r *reader) noEngine(k *node, engines []string, bench bool) {
+	if k.text == "bench" {
+		r.wrong(k, "add bench: {gas: air, temperature: 20 °C, mass_flow: 0 kg/s} at the top level", "exhausts on the bench need a bench section")
+		return
+	}
+	if bench {
+		engines = append(engines, "bench")
+	}
+	r.wrong(k, didYouMean(k.text, engines), "no engine %q; allowed: %s", clip(k.text), strings.Join(engines, ", "))
+}
+
+// exhaust reads {line, outlet} of one engine.
+func (r *reader) exhaust(what string, n *node, bench bool, l *path.Layout, offers map[string]offer, chosen map[*node]string, cost *lineLengths) silencer.Line {
+	o := r.object(n, what)
+	lr := &lineReader{r: r, path: what + ".line", quotes: offers, names: sortedNames(offers), chosen: chosen, filled: map[filled][]string{}, lengths: cost}
+	for _, e := range l.Engines {
+		if strings.HasSuffix(what, "."+e.Name) {
+			lr.power = e.Rated.Power
+		}
+	}
+	var line silencer.Line
+	if items := o.must("line", "a list of elements"); items != nil {
+		lr.next = firstBore(items.items)
+		line.Elements = lr.elements(items, lr.path)
+		if len(items.items) == 0 && items.kind == sequence {
+			r.wrong(items, "such as [pipe: {bore: 102 mm, length: 3 m}]", "%s has no elements", lr.path)
+		}
+	}
+	line.Outlet = r.outlet(o, lr, bench)
+	lr.list()
+	for _, f := range lr.used {
+		l.Quotes = append(l.Quotes, f.quote.Name)
+		if c, ok := f.cost(); ok {
+			cost.price += c
+		}
+	}
+	o.done()
+	return line
+}
+
+func sortedNames(m map[string]offer) []string {
+	var names []string
+	for k := range m {
+		names = append(names, k)
+	}
+	slices.Sort(names)
+	return names
+}
+
+var directions = map[string]silencer.Direction{"forward": {1, 0, 0}, "aft": {-1, 0, 0}, "starboard": {0, 1, 0}, "port": {0, -1, 0}, "up": {0, 0, 1}, "down": {0, 0, -1}}
+
+// outlet reads where the line ends; on the bench there may be none.
+func (r *reader) outlet(o *object, lr *lineReader, bench bool) silencer.Outlet {
+	out := silencer.Outlet{Bore: lr.neighbourBore()}
+	n := o.get("outlet")
+	if n == nil && bench {
+		o.raw("outlet")
+		return out
+	}
+	if n == nil {
+		n = o.must("outlet", "{at: [4.6 m, 0.3 m, 4.1 m], pointing: up}")
+		if n == nil {
+			return out
+		}
+	}
+	x := r.object(n, o.path+".outlet")
+	out.Present = true
+	at := x.get("at")
+	if !bench {
+		at = x.must("at", "[4.6 m, 0.3 m, 4.1 m]")
+	}
+	out.At, _ = r.vector(at, x.path+" at", anyValue)
+	word := x.word("pointing", "up", "aft", "forward", "port", "starboard", "down")
+	if word == "" {
+		word = "aft"
+		if !x.has("pointing") && !bench {
+			r.assume(x.path+" pointing", word, practice, 3)
+		}
+	}
+	out.Pointing = directions[word]
+	if v, ok := x.value("bore", upTo(3), Length); ok {
+		out.Bore = v
+	}
+	out.BelowWater, _ = x.value("below_waterline", notNegative, Length)
+	if out.BelowWater > 0 && out.At[2] > 0.05 {
+		r.wrong(x.get("below_waterline"), "z counts up from the waterline; below it is negative", "%s is below the waterline, but its z is %s above it", x.path, Format(out.At[2], Length, Metric))
+	}
+	x.done()
+	return out
+}
+
+func (l *lineReader) neighbourBore() float64 {
+	if l.bore > 0 {
+		return l.bore
+	}
+	return math.Max(l.next, 0)
+}

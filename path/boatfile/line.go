@@ -1,0 +1,214 @@
+package boatfile
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"hushwake/silencer"
+)
+
+// lineReader decodes one line; it remembers the bore of the last pipe so that parts that don't state
+// theirs take their neighbour's.
+type lineReader struct {
+	r       *reader
+	path    string
+	bore    float64          // of the part before, m; 0 = none yet
+	next    float64          // the first bore stated in the line, m
+	quotes  map[string]offer // by name
+	names   []string         // of the quotes, in file order
+	chosen  map[*node]string // what one_of stands for in this layout
+	filled  map[filled][]string
+	order   []filled
+	used    []offer
+	lengths *lineLengths
+	power   float64 // W rated, for the default water flow
+}
+
+// filled groups defaults that several elements share, so that the list stays short.
+type filled struct{ key, value, source string }
+
+// lineLengths is what a line costs beside its own layout's price.
+type lineLengths struct{ price float64 }
+
+// elementKinds are the kinds in the order of the manual; quote and one_of stand for a given element.
+var elementKinds = []string{"pipe", "bellows", "elbow", "hose", "chamber", "perforated", "plugged", "packed", "side_branch", "parallel",
+	"water_injection", "lift_chamber", "riser", "anti_siphon", "separator", "given", "quote", "one_of"}
+
+// elements decodes a list of elements.
+func (l *lineReader) elements(n *node, what string) []silencer.Element {
+	var out []silencer.Element
+	kinds := map[int]string{}
+	for i, item := range l.r.list(n, what, 0, 200) {
+		e, kind := l.element(item, i)
+		if kind == "riser" && kinds[i-1] == "lift_chamber" {
+			l.r.wrong(item, "take this entry out and state the riser in the lift chamber", "a riser right after a lift_chamber: the chamber's own riser is the riser")
+		}
+		kinds[i] = kind
+		if e != nil {
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
+// element decodes one entry: a mapping with one key, the kind.
+func (l *lineReader) element(n *node, i int) (silencer.Element, string) {
+	if n.kind == scalar && slices.Contains(elementKinds, n.text) {
+		l.r.wrong(n, fmt.Sprintf("write %s: {...}", n.text), "element %d has no fields", i+1)
+		return nil, ""
+	}
+	if n.kind != mapping || len(n.keys) != 1 {
+		l.r.wrong(n, "such as - pipe: {bore: 102 mm, length: 1.2 m}", "element %d must be a mapping with one key, its kind, not %s", i+1, describe(n))
+		return nil, ""
+	}
+	kind, body := n.keys[0].text, n.values[0]
+	read := l.kind(kind)
+	if read == nil {
+		l.r.wrong(n.keys[0], didYouMean(kind, elementKinds), "unknown element %q; allowed: %s", clip(kind), strings.Join(elementKinds, ", "))
+		return nil, kind
+	}
+	return read(&element{l: l, kind: kind, index: i + 1, key: n.keys[0]}, body), kind
+}
+
+func describe(n *node) string {
+	if n.kind == mapping {
+		return fmt.Sprintf("%d keys", len(n.keys))
+	}
+	return n.kind.String()
+}
+
+// kind gives the decoder of a kind: a new kind is one row here.
+func (l *lineReader) kind(name string) func(*element, *node) silencer.Element {
+	return map[string]func(*element, *node) silencer.Element{
+		"pipe": (*element).pipe, "bellows": (*element).bellows, "elbow": (*element).elbow, "hose": (*element).hose,
+		"chamber": (*element).chamber, "perforated": (*element).perforated, "plugged": (*element).plugged, "packed": (*element).packed,
+		"side_branch": (*element).sideBranch, "parallel": (*element).parallel, "water_injection": (*element).waterInjection,
+		"lift_chamber": (*element).liftChamber, "riser": (*element).riser, "anti_siphon": (*element).antiSiphon,
+		"separator": (*element).separator, "given": (*element).given, "quote": (*element).quote, "one_of": (*element).oneOf,
+	}[name]
+}
+
+// element is one entry while it is decoded.
+type element struct {
+	l     *lineReader
+	o     *object
+	kind  string
+	index int
+	key   *node
+	name  string
+}
+
+// open starts reading the fields and the ones every kind has.
+func (e *element) open(n *node) silencer.Common {
+	r := e.l.r
+	e.o = r.object(n, fmt.Sprintf("%s[%d].%s", e.l.path, e.index, e.kind))
+	c := silencer.Common{Name: e.o.text("name"), In: e.o.text("in"), Material: e.o.text("material")}
+	e.name = c.Name
+	if c.Name == "" {
+		e.name = fmt.Sprintf("%d", e.index)
+	}
+	c.Mass = e.o.pointer("mass", notNegative, Mass)
+	if c.Price = e.o.price("price"); c.Price != nil {
+		e.l.lengths.price += *c.Price
+	}
+	c.Lagging = e.lagging(e.o.get("lagging"))
+	c.Envelope = r.lengths(e.o.get("envelope"), e.o.path+" envelope", 2, 3, positive)
+	return c
+}
+
+// lagging reads {thickness, material}, or none.
+func (e *element) lagging(n *node) silencer.Lagging {
+	if n == nil || isNone(n) {
+		return silencer.Lagging{}
+	}
+	o := e.l.r.object(n, e.o.path+".lagging")
+	g := silencer.Lagging{Material: o.text("material")}
+	if o.has("thickness") {
+		g.Thickness, _ = o.value("thickness", upTo(0.5), Length)
+	} else {
+		o.raw("thickness")
+		g.Thickness = 0.05
+		e.fill("lagging thickness", "50 mm", practice, 0)
+	}
+	if g.Material == "" {
+		g.Material = "mineral wool"
+		e.fill("lagging material", g.Material, practice, 0)
+	}
+	o.done()
+	return g
+}
+
+// fill notes a default of this element; the line's reader lists equal ones together.
+func (e *element) fill(key, value, src string, plusMinus float64) {
+	f := filled{key, value, fmt.Sprintf("%s\x00%g", src, plusMinus)}
+	if e.l.filled[f] == nil {
+		e.l.order = append(e.l.order, f)
+	}
+	who := e.kind + " " + e.name
+	if !slices.Contains(e.l.filled[f], who) {
+		e.l.filled[f] = append(e.l.filled[f], who)
+	}
+}
+
+// list turns the noted defaults into assumptions.
+func (l *lineReader) list() {
+	for _, f := range l.order {
+		src, pm, _ := strings.Cut(f.source, "\x00")
+		var plusMinus float64
+		fmt.Sscanf(pm, "%g", &plusMinus)
+		l.r.assume(fmt.Sprintf("%s: %s of %s", l.path, f.key, strings.Join(l.filled[f], ", ")), f.value, src, plusMinus)
+	}
+}
+
+// sized reads an optional length with a default that is listed.
+func (e *element) sized(key string, lim limits, def float64, src string, plusMinus float64) float64 {
+	if e.o.has(key) {
+		v, ok := e.o.value(key, lim, Length)
+		if !ok {
+			return def
+		}
+		return v
+	}
+	e.o.raw(key)
+	e.fill(key, Format(def, Length, Metric), src, plusMinus)
+	return def
+}
+
+// neighbour is the bore of the part before, or of the first part that states one.
+func (e *element) neighbour() float64 {
+	if e.l.bore > 0 {
+		return e.l.bore
+	}
+	if e.l.next > 0 {
+		return e.l.next
+	}
+	return 0.1
+}
+
+// ownBore reads the bore of a part that is a tube, and hands it on to the next.
+func (e *element) ownBore(required bool) float64 {
+	var b float64
+	if required {
+		b = e.o.mustValue("bore", upTo(3), Length)
+	} else {
+		b = e.sized("bore", upTo(3), e.neighbour(), "that of the part beside it", 1)
+	}
+	e.l.bore = b
+	return b
+}
+
+// firstBore looks ahead for the first bore that a line states.
+func firstBore(items []*node) float64 {
+	for _, item := range items {
+		if item.kind != mapping || len(item.values) != 1 || !slices.Contains([]string{"pipe", "bellows", "elbow", "hose", "riser", "perforated", "packed", "plugged"}, item.keys[0].text) {
+			continue
+		}
+		if _, b := item.values[0].find("bore"); b != nil && b.kind == scalar {
+			if q, err := ParseQuantity(b.text, Length); err == nil && q.Value > 0 {
+				return q.Value
+			}
+		}
+	}
+	return 0
+}

@@ -1,0 +1,65 @@
+package boatfile
+
+import "strings"
+
+// nearest gives the word of a list that is close to what was written, or "".
+func nearest(word string, list []string) string {
+	w := strings.ToLower(strings.TrimSpace(word))
+	best, bestCost := "", len([]rune(w))/3+2
+	for _, c := range list {
+		lc := strings.ToLower(c)
+		if fold(lc) == fold(w) {
+			return c
+		}
+		cost := distance(w, lc)
+		if cost < bestCost && cost < max(len([]rune(lc)), 2) {
+			best, bestCost = c, cost
+		}
+	}
+	return best
+}
+
+// fold drops what people write differently between the same words.
+func fold(s string) string {
+	return strings.NewReplacer("_", "", "-", "", " ", "").Replace(s)
+}
+
+// distance counts insertions, deletions, substitutions and swaps of neighbours between two words
+// (optimal string alignment distance).
+func distance(a, b string) int {
+	x, y := []rune(a), []rune(b)
+	if len(x) > 80 || len(y) > 80 {
+		return max(len(x), len(y))
+	}
+	var before, last []int
+	row := make([]int, len(y)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := 1; i <= len(x); i++ {
+		before, last, row = last, row, make([]int, len(y)+1)
+		row[0] = i
+		for j := 1; j <= len(y); j++ {
+			same := 1
+			if x[i-1] == y[j-1] {
+				same = 0
+			}
+			row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+same)
+			if i > 1 && j > 1 && x[i-1] == y[j-2] && x[i-2] == y[j-1] {
+				row[j] = min(row[j], before[j-2]+1)
+			}
+		}
+	}
+	return row[len(y)]
+}
+
+// didYouMean words a hint, or gives "".
+func didYouMean(word string, list []string) string {
+	if n := nearest(word, list); n != "" {
+		return "did you mean \"" + n + "\"?"
+	}
+	return ""
+}
+
+// Nearest gives the word of a list that is close to what was written, or "".
+func Nearest(word string, list []string) string { return nearest(word, list) }

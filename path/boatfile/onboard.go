@@ -1,0 +1,255 @@
+package boatfile
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"hushwake/path"
+	"hushwake/path/panel"
+	"hushwake/source/gas"
+)
+
+// listeners decodes the places where people hear, in file order.
+func (r *reader) listeners(n *node) []path.Listener {
+	var out []path.Listener
+	s := r.section(n, "listeners")
+	for i, k := range s.keys {
+		o := r.object(s.values[i], "listeners."+k.text)
+		l := path.Listener{Name: k.text, In: o.text("in")}
+		l.At, _ = r.vector(o.must("at", "[5.0 m, 0 m, 2.4 m]"), o.path+" at", anyValue)
+		l.Hours, _ = o.value("hours", limits{min: 0, max: 24}, Duration)
+		l.Limit = o.pointer("limit", anyValue, LevelA)
+		o.done()
+		out = append(out, l)
+	}
+	return out
+}
+
+// edges decodes what shields the outlet from a listener.
+func (r *reader) edges(n *node) []path.Edge {
+	var out []path.Edge
+	for i, item := range r.list(n, "edges", 0, many) {
+		o := r.object(item, fmt.Sprintf("edges[%d]", i+1))
+		e := path.Edge{Name: o.text("name")}
+		if e.Name == "" {
+			e.Name = fmt.Sprintf("edge %d", i+1)
+		}
+		from, a := r.vector(o.must("from", "[4.2 m, -1.3 m, 3.2 m]"), o.path+" from", anyValue)
+		to, b := r.vector(o.must("to", "[4.2 m, 1.3 m, 3.2 m]"), o.path+" to", anyValue)
+		if e.From, e.To = from, to; a && b && from == to {
+			r.wrong(o.get("to"), "", "%s begins and ends at the same place", o.path)
+		}
+		o.done()
+		out = append(out, e)
+	}
+	return out
+}
+
+// wholeBoat reads the single values of the top level.
+func (r *reader) wholeBoat(o *object, b *path.Boat) {
+	if b.Currency == "" {
+		b.Currency = "EUR"
+		if strings.Contains(fmt.Sprint(keysOf(o.n)), "quotes") {
+			r.assume("currency", b.Currency, practice, 0)
+		}
+	}
+	b.Hatch = r.lengths(o.get("hatch"), "hatch", 2, 2, positive)
+	if v, ok := o.value("heel", limits{min: 0, max: 60 * degree}, Angle); ok {
+		b.Heel, b.HeelStated = v, true
+	} else if !o.has("heel") && b.Bench == nil {
+		b.Heel = 15 * degree
+		r.assume("heel", "15 deg", practice+": for the flooding checks only", 0)
+	}
+	if n := o.get("passage"); n != nil {
+		p := r.object(n, "passage")
+		b.Passage = &path.Passage{}
+		b.Passage.Hours, _ = p.value("hours", positive, Duration)
+		b.Passage.Watch, _ = p.value("watch", limits{min: 0, max: 24, openMin: true}, Duration)
+		b.Passage.FuelPrice, _ = p.value("fuel_price", positive, PerVolume)
+		p.done()
+	}
+}
+
+func keysOf(n *node) []string {
+	var out []string
+	for _, k := range n.keys {
+		out = append(out, k.text)
+	}
+	return out
+}
+
+// weather reads the air outdoors and the sea.
+func (r *reader) weather(n *node) path.Weather {
+	o := r.object(n, "weather")
+	stated := n != nil
+	pick := func(key string, d Dim, lim limits, def float64) float64 {
+		if stated && o.has(key) {
+			if v, ok := o.value(key, lim, d); ok {
+				return v
+			}
+			return def
+		}
+		o.raw(key)
+		r.assume("weather."+key, Format(def, d, Metric), practice, 0.5)
+		return def
+	}
+	w := path.Weather{
+		Temperature:    pick("air", Temperature, limits{min: 233, max: 333}, 293.15),
+		Pressure:       pick("pressure", Pressure, limits{min: 50e3, max: 110e3}, 101325),
+		Humidity:       pick("humidity", Fraction, limits{min: 0.01, max: 1}, 0.7),
+		SeaTemperature: pick("sea", Temperature, limits{min: 270, max: 313}, 291.15),
+	}
+	o.done()
+	return w
+}
+
+// bench reads the uniform medium that stands in for an engine.
+func (r *reader) bench(n *node) *path.Bench {
+	if n == nil {
+		return nil
+	}
+	o := r.object(n, "bench")
+	b := &path.Bench{}
+	kind := o.word("gas", "air", "exhaust", "stated")
+	switch kind {
+	case "stated":
+		b.Gas = gas.Gas{Kind: gas.Stated}
+		b.Gas.SoundSpeed = o.mustValue("speed_of_sound", limits{min: 50, max: 3000}, Speed)
+		b.Gas.Density = o.mustValue("density", limits{min: 0.01, max: 2000}, Density)
+	case "exhaust":
+		b.Gas = gas.Gas{Kind: gas.Exhaust, AirFuelRatio: 24}
+		if v, ok := r.number(o.get("air_fuel_ratio"), "bench air_fuel_ratio", limits{min: 10, max: 400}); ok {
+			b.Gas.AirFuelRatio = v
+		} else if !o.has("air_fuel_ratio") {
+			r.assume("bench air_fuel_ratio", "24", practice, 0)
+		}
+	default:
+		b.Gas = gas.Gas{Kind: gas.Air}
+		if !o.has("gas") {
+			r.assume("bench gas", "air", "as a bench has it", 0)
+		}
+	}
+	if kind != "stated" {
+		for _, k := range []string{"speed_of_sound", "density"} {
+			if v := o.get(k); v != nil {
+				r.wrong(v, "gas: stated", "bench %s is given by the gas; state it with gas: stated only", k)
+			}
+		}
+	}
+	b.Temperature = o.orAssume("temperature", Temperature, limits{min: 200, max: 1600}, 293.15, "a bench at room temperature", 0)
+	b.MassFlow = o.orAssume("mass_flow", MassFlow, notNegative, 0, "a bench without flow", 0)
+	b.Walls = o.wordOr("walls", "viscothermal", "viscothermal", "lossless")
+	b.Corrections = o.wordOr("corrections", "full", "full", "none")
+	b.Method = o.word("method", "modes", "plane")
+	o.done()
+	return b
+}
+
+func (o *object) wordOr(key, def string, allowed ...string) string {
+	if w := o.word(key, allowed...); w != "" {
+		return w
+	}
+	return def
+}
+
+// userMaterials adds the file's own materials to the table.
+func (r *reader) userMaterials(n *node) {
+	for i, item := range r.list(n, "materials", 0, many) {
+		o := r.object(item, fmt.Sprintf("materials[%d]", i+1))
+		m := panel.Material{User: true, Mark: "user"}
+		if name := o.must("name", "what build-ups call it"); name != nil {
+			m.Name = r.textOf(name, o.path+" name")
+		}
+		m.Density, _ = o.value("density", positive, Density)
+		m.Critical, _ = r.number(o.get("critical"), o.path+" critical (Hz m)", notNegative)
+		m.Damping, _ = r.number(o.get("damping"), o.path+" damping", limits{min: 0, max: 1})
+		m.AbsThickness, _ = o.value("thickness", positive, Length)
+		for _, a := range r.list(o.get("absorption"), o.path+" absorption (31.5 Hz to 8 kHz)", 9, 9) {
+			v, ok := r.number(a, o.path+" absorption", limits{min: 0, max: 1.2})
+			if ok {
+				m.Absorption = append(m.Absorption, v)
+			}
+		}
+		if p := o.price("price"); p != nil {
+			m.Price = *p
+		}
+		if m.Source = o.text("source"); m.Source == "" {
+			m.Source = "the boat file, no source given"
+			r.assume(o.path+" source", m.Source, "the file doesn't say where its figures are from", 2)
+		}
+		o.done()
+		if m.Name != "" {
+			r.materials.Add(m)
+		}
+	}
+}
+
+// readings decodes what was measured on board.
+func (r *reader) readings(n *node) []path.Reading {
+	var out []path.Reading
+	for i, item := range r.list(n, "readings", 0, many) {
+		out = append(out, r.reading(i+1, item))
+	}
+	return out
+}
+
+func (r *reader) reading(i int, n *node) path.Reading {
+	o := r.object(n, fmt.Sprintf("readings[%d]", i))
+	m := path.Reading{Index: i, Listener: o.text("listener"), Layout: o.text("layout"), Engine: o.text("engine"), Space: o.text("space")}
+	m.Weighting = o.word("weighting", "A", "C")
+	if q, ok := r.quantity(o.get("level"), o.path+" level", limits{min: 0, max: 180}, LevelA, LevelC, Level); ok {
+		m.Level = &q.Value
+		r.weighting(o, &m, q.Dim)
+	}
+	m.Bands = r.bands(o.get("bands"), o.path)
+	if v, ok := o.value("plus_minus", positive, Level, LevelA, LevelC); ok {
+		m.PlusMinus = v
+	} else if !o.has("plus_minus") && (m.Level != nil || m.Bands != nil) {
+		m.PlusMinus = 3
+		r.assume(o.path+" plus_minus", "3 dB", "a phone with its own microphone (judgement)", 0)
+	}
+	if q, ok := r.quantity(o.get("background"), o.path+" background", limits{min: 0, max: 180}, LevelA, LevelC, Level); ok {
+		m.Background = &q.Value
+	}
+	m.Instrument, m.Open = o.text("instrument"), o.texts("open")
+	m.BackPress = o.pointer("back_pressure", positive, Pressure)
+	m.Temp = o.pointer("temperature", positive, Temperature)
+	r.readAt(o, &m)
+	if m.Level == nil && m.Bands == nil && m.BackPress == nil && m.Temp == nil && !r.anyOf(o, "level", "bands", "back_pressure", "temperature") {
+		r.wrong(n, "give level, bands, back_pressure or temperature", "%s holds no measured value", o.path)
+	}
+	o.done()
+	return m
+}
+
+func (r *reader) anyOf(o *object, keys ...string) bool {
+	return slices.ContainsFunc(keys, o.has)
+}
+
+// weighting settles whether a level is A or C weighted; "dB" alone is taken as A and listed.
+func (r *reader) weighting(o *object, m *path.Reading, d Dim) {
+	by := map[Dim]string{LevelA: "A", LevelC: "C"}[d]
+	switch {
+	case m.Weighting == "" && by != "":
+		m.Weighting = by
+	case m.Weighting == "":
+		m.Weighting = "A"
+		r.assume(o.path+" weighting", "A", "the reading says dB only; phones show A unless set otherwise", 3)
+	case by != "" && by != m.Weighting:
+		r.wrong(o.get("weighting"), "keep one of the two", "%s: the level is %s-weighted, weighting says %s", o.path, by, m.Weighting)
+	}
+}
+
+// readAt reads the duty at which it was measured.
+func (r *reader) readAt(o *object, m *path.Reading) {
+	n := o.get("running")
+	if n == nil {
+		return
+	}
+	x := r.object(n, o.path+".running")
+	m.RunEngine = x.text("engine")
+	m.RunSpeed, _ = x.value("speed", positive, RotationalSpeed)
+	m.RunPower, _ = x.value("power", positive, Power)
+	x.done()
+}

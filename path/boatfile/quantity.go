@@ -1,0 +1,275 @@
+package boatfile
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// Quantity is a number with its unit, turned into SI (rotational speed in rpm, time in hours).
+type Quantity struct {
+	Value float64 // in the unit that ByDim names
+	Dim   Dim
+	Text  string // as written
+	Unit  string // the unit as the table spells it
+	Note  string // what was taken for granted while reading it; "" = nothing
+}
+
+// quantityError keeps message and hint apart so that the loader can point at the place.
+type quantityError struct{ message, hint string }
+
+func (e *quantityError) Error() string {
+	if e.hint == "" {
+		return e.message
+	}
+	return e.message + "\nhint: " + e.hint
+}
+
+func badQuantity(hint, format string, args ...any) error {
+	return &quantityError{fmt.Sprintf(format, args...), hint}
+}
+
+// ParseQuantity reads a number with a unit of one of the given kinds, as people write it: "102 mm",
+// "1 5/8 in", "5 ft 3 in", "5 in sch 40", "24 inH2O", "380 °C". The kinds are tried in order.
+func ParseQuantity(text string, dims ...Dim) (Quantity, error) {
+	s := strings.TrimSpace(text)
+	if len(s) > 120 {
+		return Quantity{}, badQuantity("", "%q is too long for a quantity", clip(s))
+	}
+	if wants(dims, Length) {
+		if q, ok, err := compoundLength(s); ok || err != nil {
+			return q, err
+		}
+	}
+	value, rest, err := leadingNumber(s)
+	if err != nil {
+		return Quantity{}, err
+	}
+	name := normalUnit(rest)
+	if name == "" {
+		return bareNumber(value, s, dims)
+	}
+	return withUnit(value, name, s, dims)
+}
+
+func wants(dims []Dim, d Dim) bool {
+	for _, w := range dims {
+		if w == d {
+			return true
+		}
+	}
+	return false
+}
+
+// kindsWanted words what fits, with units.
+func kindsWanted(dims []Dim) string {
+	var parts []string
+	for _, d := range dims {
+		parts = append(parts, d.phrase()+" such as "+dimensions[d].example)
+	}
+	return strings.Join(parts, ", or ")
+}
+
+func bareNumber(value float64, text string, dims []Dim) (Quantity, error) {
+	if wants(dims, Number) {
+		return Quantity{Value: value, Dim: Number, Text: text}, nil
+	}
+	return Quantity{}, badQuantity(bareHint(text, dims), "%q has no unit; %s fits", clip(text), kindsWanted(dims))
+}
+
+func bareHint(text string, dims []Dim) string {
+	if len(dims) == 0 {
+		return ""
+	}
+	names := unitNames(dims[0])
+	if len(names) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("write %s %s if that is what was meant; units: %s", text, names[0], strings.Join(names, ", "))
+}
+
+func withUnit(value float64, name, text string, dims []Dim) (Quantity, error) {
+	found := lookUnit(name)
+	for _, d := range dims {
+		for _, u := range found {
+			if u.dim == d {
+				return finish(value, u, text)
+			}
+		}
+	}
+	if len(found) > 0 {
+		return Quantity{}, badQuantity("", "%q is %s; %s fits", clip(text), found[0].dim.phrase(), kindsWanted(dims))
+	}
+	return Quantity{}, unknownUnit(name, text, dims)
+}
+
+func unknownUnit(name, text string, dims []Dim) error {
+	var names []string
+	for _, d := range dims {
+		names = append(names, allUnitNames(d)...)
+	}
+	hint := ""
+	if near := nearest(name, names); near != "" {
+		hint = fmt.Sprintf("did you mean %q?", near)
+	} else if len(dims) > 0 {
+		hint = "units: " + strings.Join(unitNames(dims[0]), ", ")
+	}
+	return badQuantity(hint, "unknown unit %q in %q; %s fits", clip(name), clip(text), kindsWanted(dims))
+}
+
+func finish(value float64, u unit, text string) (Quantity, error) {
+	v := value*u.factor + u.offset
+	if math.IsInf(v, 0) || math.IsNaN(v) {
+		return Quantity{}, badQuantity("", "%q is out of range", clip(text))
+	}
+	if u.dim == Temperature && v < 0 {
+		return Quantity{}, badQuantity("", "%q is below absolute zero (-273.15 °C)", clip(text))
+	}
+	return Quantity{Value: v, Dim: u.dim, Text: text, Unit: u.name, Note: u.note}, nil
+}
+
+var vulgar = map[rune]float64{'½': 1. / 2, '¼': 1. / 4, '¾': 3. / 4, '⅛': 1. / 8, '⅜': 3. / 8, '⅝': 5. / 8, '⅞': 7. / 8, '⅓': 1. / 3, '⅔': 2. / 3}
+
+// leadingNumber reads a decimal number or a fraction (5/8, 1 5/8, 2-1/2, 2½) and gives what follows.
+func leadingNumber(s string) (float64, string, error) {
+	s = strings.Replace(s, "\u2212", "-", 1)
+	sign, body := 1.0, s
+	if strings.HasPrefix(body, "-") || strings.HasPrefix(body, "+") {
+		if body[0] == '-' {
+			sign = -1
+		}
+		body = body[1:]
+	}
+	digits := body[:spanNumber(body)]
+	rest := body[len(digits):]
+	if r, size := utf8.DecodeRuneInString(rest); vulgar[r] != 0 {
+		return vulgarNumber(sign, digits, vulgar[r], rest[size:], s)
+	}
+	if digits == "" {
+		return 0, "", notANumber(s)
+	}
+	v, err := strconv.ParseFloat(digits, 64)
+	if err != nil || math.IsInf(v, 0) {
+		return 0, "", badQuantity("", "%q is no number this program can use", clip(s))
+	}
+	if err := grouped(digits, rest, s); err != nil {
+		return 0, "", err
+	}
+	v, rest, err = fraction(v, digits, rest, s)
+	return sign * v, rest, err
+}
+
+func vulgarNumber(sign float64, digits string, part float64, rest, s string) (float64, string, error) {
+	if digits == "" {
+		return sign * part, rest, nil
+	}
+	v, err := strconv.ParseFloat(digits, 64)
+	if err != nil {
+		return 0, "", notANumber(s)
+	}
+	return sign * (v + part), rest, nil
+}
+
+func notANumber(s string) error {
+	if l := strings.ToLower(strings.TrimLeft(s, "+-.")); strings.HasPrefix(l, "nan") || strings.HasPrefix(l, "inf") {
+		return badQuantity("write unknown if the value isn't known", "%q is not a number that can be used", clip(s))
+	}
+	return badQuantity("", "%q does not begin with a number", clip(s))
+}
+
+// spanNumber gives the length of a plain decimal number at the start of s.
+func spanNumber(s string) int {
+	i, dots, digits := 0, 0, 0
+	for i < len(s) && (s[i] >= '0' && s[i] <= '9' || s[i] == '.' && dots == 0) {
+		if s[i] == '.' {
+			dots++
+		} else {
+			digits++
+		}
+		i++
+	}
+	if digits == 0 {
+		return 0
+	}
+	if i+1 < len(s) && (s[i] == 'e' || s[i] == 'E') {
+		j := i + 1
+		if s[j] == '+' || s[j] == '-' {
+			j++
+		}
+		if k := countDigits(s[j:]); k > 0 {
+			return j + k
+		}
+	}
+	return i
+}
+
+func countDigits(s string) int {
+	i := 0
+	for i < len(s) && s[i] >= '0' && s[i] <= '9' {
+		i++
+	}
+	return i
+}
+
+// grouped refuses 1,200 and 2,5 and 1 200 and 1_200, which people read in different ways.
+func grouped(digits, rest, s string) error {
+	if len(rest) < 2 {
+		return nil
+	}
+	r, size := utf8.DecodeRuneInString(rest)
+	next := rest[size:]
+	n := countDigits(next)
+	if n == 0 {
+		return nil
+	}
+	joined := digits + next[:n]
+	switch {
+	case r == ',' && n == 3:
+		return badQuantity(fmt.Sprintf("write %s or %s.%s, whichever is meant", joined, digits, next[:n]), "%q holds a comma, which some read as thousands and some as decimals", clip(s))
+	case r == ',':
+		return badQuantity(fmt.Sprintf("write %s.%s", digits, next[:n]), "%q holds a comma; decimals are written with a point", clip(s))
+	case r == '.' || r == '_':
+		return badQuantity("write "+joined, "%q holds a separator of thousands", clip(s))
+	case unicode.IsSpace(r) && n == 3 && !strings.HasPrefix(next[n:], "/"):
+		return badQuantity("write "+joined, "%q holds a blank inside the number", clip(s))
+	}
+	return nil
+}
+
+// fraction adds "5/8" of "1 5/8" or "1-5/8", or divides "5/8".
+func fraction(v float64, digits, rest, s string) (float64, string, error) {
+	whole := countDigits(digits) == len(digits)
+	if strings.HasPrefix(rest, "/") && whole && countDigits(rest[1:]) > 0 {
+		d, tail, err := denominator(rest[1:], s)
+		return v / d, tail, err
+	}
+	t := strings.TrimLeft(rest, " \t-")
+	n := countDigits(t)
+	if !whole || n == 0 || len(t) == len(rest) || !strings.HasPrefix(t[n:], "/") || countDigits(t[n+1:]) == 0 {
+		return v, rest, nil
+	}
+	num, err := strconv.ParseFloat(t[:n], 64)
+	if err != nil {
+		return 0, "", notANumber(s)
+	}
+	d, tail, err := denominator(t[n+1:], s)
+	if err != nil {
+		return 0, "", err
+	}
+	if num >= d {
+		return 0, "", badQuantity("", "the fraction in %q is not below one", clip(s))
+	}
+	return v + num/d, tail, nil
+}
+
+func denominator(t, s string) (float64, string, error) {
+	n := countDigits(t)
+	d, err := strconv.ParseFloat(t[:n], 64)
+	if err != nil || d == 0 {
+		return 1, "", badQuantity("", "the fraction in %q divides by nothing", clip(s))
+	}
+	return d, t[n:], nil
+}

@@ -1,0 +1,312 @@
+package boatfile
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"hushwake/path"
+	"hushwake/silencer"
+	"hushwake/source/spectrum"
+)
+
+// offer is a quote with the element that it becomes.
+type offer struct {
+	quote path.Quote
+	given silencer.Given
+}
+
+// cost is the offer's price with what it leaves out, where those prices are known.
+func (f offer) cost() (float64, bool) {
+	if f.quote.Price == nil {
+		return 0, false
+	}
+	sum := *f.quote.Price
+	for _, x := range f.quote.Extras {
+		if x.Price != nil {
+			sum += *x.Price
+		}
+	}
+	return sum, true
+}
+
+func (r *reader) quotes(n *node) ([]path.Quote, map[string]offer) {
+	byName := map[string]offer{}
+	var list []path.Quote
+	s := r.section(n, "quotes")
+	for i, k := range s.keys {
+		f := r.offer(k.text, s.values[i])
+		byName[k.text] = f
+		list = append(list, f.quote)
+	}
+	return list, byName
+}
+
+func (r *reader) offer(name string, n *node) offer {
+	o := r.object(n, "quotes."+name)
+	r.refersToItself(o, name)
+	q := path.Quote{Name: name, Price: o.price("price")}
+	q.InsertionLoss, q.Overall = r.insertionLoss(o)
+	q.Loss = r.loss(o)
+	q.Length, _ = o.value("length", upTo(20), Length)
+	q.Diameter, _ = o.value("diameter", upTo(10), Length)
+	q.Bore, _ = o.value("bore", upTo(3), Length)
+	q.Mass = o.pointer("mass", positive, Mass)
+	if q.Diameter > 0 && q.Bore >= q.Diameter {
+		r.wrong(o.get("bore"), "", "%s: the bore %s is not smaller than the diameter %s", o.path, Format(q.Bore, Length, Metric), Format(q.Diameter, Length, Metric))
+	}
+	if _, ok := r.quantity(o.get("lead_time"), o.path+" lead_time", notNegative, Duration); ok {
+		q.LeadTime = o.text("lead_time")
+	}
+	q.Claim, q.Test = o.text("claim"), o.text("test")
+	q.Includes = o.texts("includes")
+	for i, item := range r.list(o.get("extras"), o.path+" extras", 0, many) {
+		x := r.object(item, fmt.Sprintf("%s.extras[%d]", o.path, i+1))
+		q.Extras = append(q.Extras, path.Extra{What: x.text("what"), Price: x.price("price")})
+		x.done()
+	}
+	q.Level = r.promised(o)
+	o.done()
+	return offer{q, givenOf(q)}
+}
+
+// refersToItself catches a quote that is made of quotes.
+func (r *reader) refersToItself(o *object, name string) {
+	for _, key := range []string{"quote", "one_of"} {
+		k, v := o.n.find(key)
+		if k == nil {
+			continue
+		}
+		o.known = append(o.known, key)
+		self := v.kind == scalar && v.text == name
+		for _, item := range v.items {
+			self = self || item.text == name
+		}
+		if self {
+			r.wrong(k, "write the offer's own figures here", "quote %q names itself", name)
+		} else {
+			r.wrong(k, "write the offer's own figures here; a line names the quote", "a quote can't be made of another quote")
+		}
+	}
+}
+
+// insertionLoss reads {bands: [...]} or {overall: 22 dB}.
+func (r *reader) insertionLoss(o *object) (*spectrum.Bands, *float64) {
+	n := o.get("insertion_loss")
+	if n == nil {
+		return nil, nil
+	}
+	what := o.path + " insertion_loss"
+	if n.kind == sequence {
+		return r.bands(n, what), nil
+	}
+	if n.kind == scalar {
+		if q, ok := r.quantity(n, what, anyValue, Level, LevelA); ok {
+			return nil, &q.Value
+		}
+		return nil, nil
+	}
+	x := r.object(n, what)
+	b := r.bands(x.get("bands"), what)
+	var overall *float64
+	if v, ok := x.value("overall", anyValue, Level, LevelA); ok {
+		overall = &v
+	}
+	if b == nil && overall == nil && !x.has("bands") && !x.has("overall") && len(n.keys) == 0 {
+		r.wrong(n, "bands: [nine numbers] or overall: 22 dB", "%s holds nothing", what)
+	}
+	x.done()
+	return b, overall
+}
+
+// loss reads a pressure drop with the flow and temperature it holds for.
+func (r *reader) loss(o *object) *silencer.Loss {
+	keys := []string{"at_flow", "at_temperature", "pressure_basis"}
+	drop, ok := o.value("pressure_drop", notNegative, Pressure)
+	if !ok {
+		for _, k := range keys {
+			if o.get(k) != nil && !o.has("pressure_drop") {
+				r.warn(o.get(k), "%s: %s is stated without a pressure_drop and is not used", o.path, k)
+			}
+		}
+		return nil
+	}
+	l := &silencer.Loss{Drop: drop}
+	if q, ok := r.quantity(o.get("at_flow"), o.path+" at_flow", positive, MassFlow, VolumeFlow); ok {
+		if q.Dim == MassFlow {
+			l.MassFlow = q.Value
+		} else {
+			l.VolumeFlow = q.Value
+		}
+	}
+	if v, ok := o.value("at_temperature", limits{min: 223, max: 1400}, Temperature); ok {
+		l.Temperature, l.Basis = v, silencer.BasisHot
+	}
+	r.basis(o, l)
+	if drop > 60e3 {
+		r.warn(o.get("pressure_drop"), "%s: a pressure drop of %s is more than any engine can bear", o.path, Format(drop, Pressure, Metric))
+	}
+	return l
+}
+
+// basis reads pressure_basis: for which gas the drop was stated.
+func (r *reader) basis(o *object, l *silencer.Loss) {
+	n := o.get("pressure_basis")
+	if n == nil {
+		if l.Basis == silencer.BasisUnknown {
+			r.assume(o.path+" pressure_basis", "unknown: both answers are worked out", "the offer doesn't say; ask the maker", 0)
+		}
+		return
+	}
+	b := r.object(n, o.path+".pressure_basis")
+	b.word("gas", "air", "exhaust")
+	if v, ok := b.value("temperature", limits{min: 223, max: 1400}, Temperature); ok {
+		l.Temperature = v
+	}
+	switch at := b.word("at", "equal mass", "equal volume", "unknown"); at {
+	case "equal mass":
+		l.Basis = silencer.BasisEqualMass
+	case "equal volume":
+		l.Basis = silencer.BasisEqualVolume
+	default:
+		l.Basis = silencer.BasisUnknown
+	}
+	b.done()
+}
+
+// promised reads {level: 82 dBA, distance: 3 m, angle: 90 deg, load: full}.
+func (r *reader) promised(o *object) *path.QuotedLevel {
+	n := o.get("level")
+	if n == nil {
+		return nil
+	}
+	x := r.object(n, o.path+".level")
+	q := &path.QuotedLevel{Level: x.mustValue("level", anyValue, LevelA)}
+	q.Distance = x.mustValue("distance", positive, Length)
+	q.Angle, q.AngleOK = x.value("angle", limits{min: 0, max: math.Pi * 1.0001}, Angle)
+	q.Load = x.text("load")
+	x.done()
+	return q
+}
+
+// givenOf is the element that an offer becomes.
+func givenOf(q path.Quote) silencer.Given {
+	g := silencer.Given{Common: silencer.Common{Name: q.Name, Mass: q.Mass, Price: q.Price}, Offer: q.Name,
+		InsertionLoss: q.InsertionLoss, Overall: q.Overall, Loss: q.Loss, Length: q.Length, Diameter: q.Diameter, Bore: q.Bore}
+	if q.Level != nil {
+		level := q.Level.Level
+		g.AtLevel, g.AtDistance, g.AtAngle = &level, q.Level.Distance, q.Level.Angle
+	}
+	return g
+}
+
+// quote stands for a given element with an offer's figures: a name, or {offer: NAME, envelope: ...}.
+func (e *element) quote(n *node) silencer.Element {
+	if n.kind == mapping {
+		o := e.l.r.object(n, e.l.path+".quote")
+		name := o.must("offer", "the name of a quote")
+		if name == nil {
+			return nil
+		}
+		f, ok := e.lookup(name)
+		c := e.open(n)
+		e.o.raw("offer")
+		e.o.done()
+		if !ok {
+			return nil
+		}
+		return e.useOffer(f, &c)
+	}
+	if f, ok := e.lookup(n); ok {
+		return e.useOffer(f, nil)
+	}
+	return nil
+}
+
+// oneOf takes the offer chosen for this layout: a list of names, or {offers: [A, B], envelope: ...}.
+func (e *element) oneOf(n *node) silencer.Element {
+	var c *silencer.Common
+	list := n
+	if n.kind == mapping {
+		common := e.open(n)
+		c = &common
+		list = e.o.must("offers", "a list of quotes")
+		e.o.done()
+	}
+	if list == nil {
+		return nil
+	}
+	items := e.l.r.list(list, "one_of", 1, 20)
+	seen := map[string]bool{}
+	var out silencer.Element
+	for _, item := range items {
+		f, ok := e.lookup(item)
+		if seen[item.text] {
+			e.l.r.wrong(item, "", "one_of names %q twice", clip(item.text))
+		}
+		seen[item.text] = true
+		if ok && item.text == e.l.chosen[n] {
+			out = e.useOffer(f, c)
+		}
+	}
+	return out
+}
+
+func (e *element) lookup(n *node) (offer, bool) {
+	if n.kind != scalar {
+		e.l.r.wrong(n, "", "quote must be the name of a quote, not %s", n.kind)
+		return offer{}, false
+	}
+	f, ok := e.l.quotes[strings.TrimSpace(n.text)]
+	if !ok {
+		allowed := "there is no quotes section"
+		if len(e.l.names) > 0 {
+			allowed = "the file's quotes are " + strings.Join(e.l.names, ", ")
+		}
+		e.l.r.wrong(n, didYouMean(n.text, e.l.names), "no quote %q; %s", clip(n.text), allowed)
+	}
+	return f, ok
+}
+
+// useOffer makes the element; what the line says about the place (in, lagging, envelope) is kept.
+func (e *element) useOffer(f offer, c *silencer.Common) silencer.Element {
+	g := f.given
+	if c != nil {
+		g.In, g.Lagging, g.Envelope = c.In, c.Lagging, c.Envelope
+		g.Material = c.Material
+		if c.Name != "" {
+			g.Name = c.Name
+		}
+	}
+	e.metal(&g.Common, "mild steel")
+	if g.Bore == 0 {
+		g.Bore = e.neighbour()
+		e.fill("bore", Format(g.Bore, Length, Metric), "that of the part beside it: the offer doesn't say", 1)
+	}
+	if !slices.ContainsFunc(e.l.used, func(u offer) bool { return u.quote.Name == f.quote.Name }) {
+		e.l.used = append(e.l.used, f)
+	}
+	e.l.bore = g.Bore
+	return &g
+}
+
+// given is a silencer known only by figures stated in the line.
+func (e *element) given(n *node) silencer.Element {
+	g := &silencer.Given{Common: e.open(n)}
+	g.InsertionLoss, g.Overall = e.l.r.insertionLoss(e.o)
+	g.Loss = e.l.r.loss(e.o)
+	g.Length, _ = e.o.value("length", upTo(20), Length)
+	g.Diameter, _ = e.o.value("diameter", upTo(10), Length)
+	if g.Bore, _ = e.o.value("bore", upTo(3), Length); g.Bore == 0 {
+		g.Bore = e.neighbour()
+		e.fill("bore", Format(g.Bore, Length, Metric), "that of the part beside it", 1)
+	}
+	if q := e.l.r.promised(e.o); q != nil {
+		g.AtLevel, g.AtDistance, g.AtAngle = &q.Level, q.Distance, q.Angle
+	}
+	e.metal(&g.Common, "mild steel")
+	e.l.bore = g.Bore
+	e.o.done()
+	return g
+}

@@ -1,0 +1,171 @@
+package boatfile
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"hushwake/path"
+	"hushwake/path/panel"
+)
+
+const practice = "common practice, no source"
+
+func (r *reader) spaces(n *node) []path.Space {
+	var out []path.Space
+	for i, k := range r.section(n, "spaces").keys {
+		if strings.EqualFold(k.text, path.Outside) {
+			r.wrong(k, "", "the space %q always exists and can't be described", path.Outside)
+			continue
+		}
+		out = append(out, r.space(k.text, n.values[i]))
+	}
+	return out
+}
+
+// typicalRoom stands in for a room whose size nobody measured, m.
+var typicalRoom = [3]float64{2.5, 2.5, 2}
+
+func (r *reader) space(name string, n *node) path.Space {
+	o := r.object(n, "spaces."+name)
+	s := path.Space{Name: name}
+	at, ok := r.vector(o.get("at"), o.path+" at", anyValue)
+	if s.At, s.AtStated = at, ok; !ok && !o.has("at") {
+		r.assume(o.path+" at", "not stated: it shields nothing, 0 dB", practice, 3)
+	}
+	if s.Size, ok = r.vector(o.get("size"), o.path+" size", upTo(200)); !ok {
+		s.Size = typicalRoom
+		if !o.has("size") {
+			r.assume(o.path+" size", "2.5 m by 2.5 m by 2 m", practice, 3)
+		}
+	}
+	if s.Lining = o.lining("lining"); s.Lining == "" {
+		s.Lining = defaultLining(name)
+		r.assume(o.path+" lining", s.Lining, practice+", from the name of the space", 3)
+	}
+	o.done()
+	return s
+}
+
+// defaultLining guesses from a room's name whether it is an engine space.
+func defaultLining(name string) string {
+	for _, w := range []string{"engine", "machine", "locker", "lazarette", "pump", "bilge", "hold", "trunk"} {
+		if strings.Contains(strings.ToLower(name), w) {
+			return "bare steel"
+		}
+	}
+	return "furnished cabin"
+}
+
+// lining reads the name of a surface or a build-up such as "50 mm mineral wool" and checks that the
+// table knows it.
+func (o *object) lining(key string) string {
+	n := o.get(key)
+	if n == nil {
+		return ""
+	}
+	text := o.r.textOf(n, o.path+" "+key)
+	if strings.EqualFold(text, "none") || strings.EqualFold(text, "bare") {
+		return "bare"
+	}
+	name := text
+	if l, _, err := parseLayer(text, nil); err == nil {
+		name = l.Material
+	}
+	if !o.r.knownLining(name) {
+		o.r.wrong(n, o.r.nearestLining(name), "%s %s: no such lining %q in the table of materials", o.path, key, clip(name))
+	}
+	return text
+}
+
+func (r *reader) partitions(n *node) []path.Partition {
+	var out []path.Partition
+	for i, item := range r.list(n, "partitions", 0, many) {
+		out = append(out, r.partition(i, item))
+	}
+	return out
+}
+
+var facings = []string{"forward", "aft", "port", "starboard", "up", "down"}
+
+func (r *reader) partition(i int, n *node) path.Partition {
+	o := r.object(n, fmt.Sprintf("partitions[%d]", i+1))
+	p := path.Partition{Name: o.text("name")}
+	for j, item := range r.list(o.must("between", "[engine room, wheelhouse]"), o.path+" between", 2, 2) {
+		p.Between[j] = r.textOf(item, o.path+" between")
+	}
+	if p.Name == "" && p.Between[0] != "" {
+		p.Name = p.Between[0] + " - " + p.Between[1]
+	}
+	if p.Name != "" {
+		o.path = "partitions." + p.Name
+	}
+	p.Area, _ = o.value("area", positive, Area)
+	p.BuildUp = r.buildUp(o.get("build_up"), o.path+" build_up")
+	if len(p.BuildUp) == 0 && !o.has("build_up") {
+		p.BuildUp = r.assumedBuildUp(o.path)
+	}
+	if p.OpenArea, _ = o.value("open_area", notNegative, Area); !o.has("open_area") {
+		r.assume(o.path+" open_area", "0 m2", "taken as tight; cracks of 1 % would let 20 dB at most be kept out", 3)
+	}
+	if p.Area > 0 && p.OpenArea > p.Area {
+		r.wrong(o.get("open_area"), "", "%s: the open area is larger than the area", o.path)
+	}
+	at, ok := r.vector(o.get("at"), o.path+" at", anyValue)
+	p.At, p.AtStated = at, ok
+	p.Facing = o.word("facing", facings...)
+	o.done()
+	return p
+}
+
+// assumedBuildUp stands in for a wall that nobody looked into.
+func (r *reader) assumedBuildUp(what string) panel.BuildUp {
+	l, _, err := parseLayer("12 mm plywood", nil)
+	if err != nil {
+		return nil
+	}
+	r.assume(what+" build_up", "12 mm plywood", practice, 6)
+	return panel.BuildUp{l}
+}
+
+// buildUp reads the layers of a wall.
+func (r *reader) buildUp(n *node, what string) panel.BuildUp {
+	if n == nil {
+		return nil
+	}
+	items := []*node{n}
+	if n.kind != scalar {
+		items = r.list(n, what, 1, 20)
+	}
+	var out panel.BuildUp
+	for _, item := range items {
+		text := r.textOf(item, what)
+		if text == "" {
+			continue
+		}
+		l, note, err := parseLayer(text, r.materials)
+		if err != nil {
+			r.fail(item, what, err)
+			continue
+		}
+		if note != "" {
+			r.assume(what+" "+text, note, practice, 1)
+		}
+		out = append(out, l)
+	}
+	return out
+}
+
+// defaultArea is the smallest wall that two rooms could share, m2.
+func defaultArea(a, b *path.Space) float64 {
+	area := math.Inf(1)
+	for _, s := range []*path.Space{a, b} {
+		if s != nil {
+			area = math.Min(area, s.Size[2]*math.Min(s.Size[0], s.Size[1]))
+		}
+	}
+	if math.IsInf(area, 1) {
+		return typicalRoom[1] * typicalRoom[2]
+	}
+	return area
+}

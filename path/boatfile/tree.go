@@ -1,0 +1,270 @@
+package boatfile
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"unicode/utf8"
+
+	"go.yaml.in/yaml/v4"
+)
+
+// Limits that keep a hostile or broken file from eating the machine.
+const (
+	maxBytes = 1 << 20 // of a boat file
+	maxNodes = 50000   // after aliases are written out
+	maxDepth = 40      // of nesting
+)
+
+type kind int
+
+const (
+	scalar kind = iota
+	mapping
+	sequence
+	null
+)
+
+// node is one value of the file with its place. This file is the only one that knows the YAML library.
+type node struct {
+	kind         kind
+	text         string
+	line, column int
+	keys, values []*node // of a mapping
+	items        []*node // of a sequence
+}
+
+func (k kind) String() string {
+	return [...]string{"a single value", "a mapping (key: value)", "a list", "nothing"}[k]
+}
+
+// parseTree turns bytes into nodes. All it can say about a file that is no YAML comes back as problems.
+func parseTree(data []byte) (*node, []Problem) {
+	if p := unreadable(data); p != nil {
+		return nil, []Problem{*p}
+	}
+	data = bytes.TrimPrefix(data, []byte("\ufeff"))
+	dec := yaml.NewDecoder(bytes.NewReader(data))
+	var doc yaml.Node
+	if err := dec.Decode(&doc); err != nil {
+		if errors.Is(err, io.EOF) {
+			return nil, []Problem{emptyFile()}
+		}
+		return nil, []Problem{syntaxProblem(err)}
+	}
+	b := builder{}
+	root := b.build(&doc, 0)
+	b.problems = append(b.problems, secondDocument(dec)...)
+	if root == nil || root.kind == null {
+		if len(b.problems) == 0 {
+			b.problems = append(b.problems, emptyFile())
+		}
+		return nil, b.problems
+	}
+	return root, b.problems
+}
+
+func emptyFile() Problem {
+	return Problem{Message: "the file is empty", Hint: "hushwake start dry-stack writes a commented boat file to begin with"}
+}
+
+// unreadable finds files that aren't text at all.
+func unreadable(data []byte) *Problem {
+	switch {
+	case len(data) > maxBytes:
+		return &Problem{Message: fmt.Sprintf("the file holds %d bytes; a boat file may hold %d at most", len(data), maxBytes),
+			Hint: "is this the right file?"}
+	case bytes.HasPrefix(data, []byte{0xff, 0xfe}), bytes.HasPrefix(data, []byte{0xfe, 0xff}):
+		return &Problem{Message: "the file is written in UTF-16; a boat file is UTF-8 text", Hint: "save it as UTF-8"}
+	}
+	line, column := 1, 1
+	for i := 0; i < len(data); {
+		r, size := utf8.DecodeRune(data[i:])
+		switch {
+		case r == utf8.RuneError && size == 1:
+			return &Problem{Line: line, Column: column, Hint: "save the file as UTF-8",
+				Message: fmt.Sprintf("byte 0x%02x is not UTF-8 text", data[i])}
+		case r < ' ' && r != '\n' && r != '\r' && r != '\t':
+			return &Problem{Line: line, Column: column, Hint: "is this a boat file?",
+				Message: fmt.Sprintf("control character 0x%02x: this is no text file", r)}
+		case r == '\n':
+			line, column = line+1, 0
+		}
+		column++
+		i += size
+	}
+	return nil
+}
+
+func syntaxProblem(err error) Problem {
+	var le *yaml.LoadError
+	if errors.As(err, &le) {
+		m := le.Mark
+		if m.Line == 0 {
+			m = le.ContextMark
+		}
+		text := strings.TrimSpace(le.Message)
+		if le.ContextMsg != "" {
+			text = strings.TrimSpace(le.ContextMsg) + ": " + text
+		}
+		return Problem{Line: max(m.Line, 1), Column: max(m.Column, 1), Message: "this is not valid YAML: " + text,
+			Hint: syntaxHint(text)}
+	}
+	return Problem{Line: 1, Column: 1, Message: "this is not valid YAML: " + err.Error()}
+}
+
+// syntaxHint explains the slips people make most.
+func syntaxHint(text string) string {
+	for _, h := range [][2]string{
+		{"mapping values are not allowed", "a text that holds \": \" needs quotes"},
+		{"cannot start any token", "indent with blanks, not tabs; a text that starts with @ ` or % needs quotes"},
+		{"found a tab", "indent with blanks, not tabs"},
+		{"did not find expected ',' or", "a comma, } or ] is missing on this line or the one before"},
+		{"did not find expected key", "check the indentation, and that every { and [ is closed"},
+		{"block end", "check the indentation, and that every { and [ is closed"},
+		{"unexpected end of stream", "a quote is not closed"},
+		{"unknown anchor", "the name after * was never marked with &"},
+	} {
+		if strings.Contains(text, h[0]) {
+			return h[1]
+		}
+	}
+	return ""
+}
+
+func secondDocument(dec *yaml.Decoder) []Problem {
+	var next yaml.Node
+	err := dec.Decode(&next)
+	switch {
+	case errors.Is(err, io.EOF):
+		return nil
+	case err != nil:
+		return []Problem{syntaxProblem(err)}
+	}
+	return []Problem{{Line: max(next.Line, 1), Column: max(next.Column, 1),
+		Message: "a second document begins here; a boat file holds one boat", Hint: "remove the line --- or make two files"}}
+}
+
+// builder writes aliases out, within limits.
+type builder struct {
+	nodes    int
+	stopped  bool
+	problems []Problem
+}
+
+func (b *builder) fail(n *yaml.Node, message, hint string) *node {
+	b.stopped = true
+	b.problems = append(b.problems, Problem{Line: max(n.Line, 1), Column: max(n.Column, 1), Message: message, Hint: hint})
+	return nil
+}
+
+func (b *builder) build(n *yaml.Node, depth int) *node {
+	if b.stopped {
+		return nil
+	}
+	if b.nodes++; b.nodes > maxNodes {
+		return b.fail(n, fmt.Sprintf("the file unfolds to more than %d values; its aliases multiply", maxNodes), "write the values out instead of using & and *")
+	}
+	if depth > maxDepth {
+		return b.fail(n, fmt.Sprintf("nested deeper than %d levels", maxDepth), "an alias must not contain itself")
+	}
+	out := &node{line: max(n.Line, 1), column: max(n.Column, 1)}
+	switch n.Kind {
+	case yaml.DocumentNode:
+		if len(n.Content) == 0 {
+			return nil
+		}
+		return b.build(n.Content[0], depth)
+	case yaml.AliasNode:
+		if n.Alias == nil {
+			return b.fail(n, "alias to nothing", "")
+		}
+		return b.build(n.Alias, depth+1)
+	case yaml.MappingNode:
+		return b.mapping(n, out, depth)
+	case yaml.SequenceNode:
+		out.kind = sequence
+		for _, c := range n.Content {
+			if m := b.build(c, depth+1); m != nil {
+				out.items = append(out.items, m)
+			}
+		}
+		return out
+	}
+	return b.scalar(n, out)
+}
+
+func (b *builder) scalar(n *yaml.Node, out *node) *node {
+	out.text = n.Value
+	quoted := n.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle|yaml.LiteralStyle|yaml.FoldedStyle) != 0
+	if n.Style&yaml.TaggedStyle != 0 {
+		b.problems = append(b.problems, Problem{Line: out.line, Column: out.column,
+			Message: fmt.Sprintf("a YAML tag (%s) has no meaning in a boat file", n.Tag), Hint: "write the plain value"})
+	}
+	if v := strings.TrimSpace(n.Value); !quoted && (v == "" || v == "~" || strings.EqualFold(v, "null")) {
+		out.kind = null
+	}
+	return out
+}
+
+func (b *builder) mapping(n *yaml.Node, out *node, depth int) *node {
+	out.kind = mapping
+	first := map[string]int{}
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		k, v := b.build(n.Content[i], depth+1), b.build(n.Content[i+1], depth+1)
+		if k == nil || v == nil {
+			return out
+		}
+		if k.kind != scalar {
+			b.problems = append(b.problems, Problem{Line: k.line, Column: k.column, Message: "a key must be a plain word, not " + k.kind.String()})
+			continue
+		}
+		if line, twice := first[k.text]; twice {
+			b.problems = append(b.problems, Problem{Line: k.line, Column: k.column,
+				Message: fmt.Sprintf("duplicate key %q: it stands on line %d already", clip(k.text), line), Hint: "keep one of the two"})
+			continue
+		}
+		first[k.text] = k.line
+		out.keys, out.values = append(out.keys, k), append(out.values, v)
+	}
+	return out
+}
+
+// clip keeps hostile texts short in messages.
+func clip(s string) string {
+	r := []rune(s)
+	if len(r) > 60 {
+		return string(r[:57]) + "..."
+	}
+	return s
+}
+
+// find gives the key and value of a mapping, nil when it isn't there.
+func (n *node) find(key string) (*node, *node) {
+	if n == nil {
+		return nil, nil
+	}
+	for i, k := range n.keys {
+		if k.text == key {
+			return k, n.values[i]
+		}
+	}
+	return nil, nil
+}
+
+// unknown tells whether the owner said that he doesn't know.
+func (n *node) unknown() bool {
+	if n == nil || n.kind == null {
+		return true
+	}
+	if n.kind != scalar {
+		return false
+	}
+	switch strings.ToLower(strings.TrimSpace(strings.ReplaceAll(n.text, "\u2019", "'"))) {
+	case "unknown", "don't know", "dont know", "do not know", "not known", "?":
+		return true
+	}
+	return false
+}
