@@ -39,6 +39,7 @@ type layoutModel struct {
 
 type heardModel struct {
 	listener string
+	in       string // the space; "" and "outside" are the open air
 	limit    *float64
 	routes   []*routeModel
 }
@@ -86,7 +87,7 @@ func (m *Model) layout(p *path.Prediction) (*layoutModel, error) {
 		l.name = p.Layout.Name
 	}
 	for _, h := range p.Listeners {
-		heard := &heardModel{listener: h.Listener.Name, limit: h.Listener.Limit}
+		heard := &heardModel{listener: h.Listener.Name, in: h.Listener.In, limit: h.Listener.Limit}
 		for _, r := range h.Routes {
 			route, err := m.route(l.name, r)
 			if err != nil {

@@ -1,0 +1,139 @@
+package study
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"hushwake/path"
+)
+
+func TestSurveyFiguresAreThoseOfTheCalibration(t *testing.T) {
+	// The narrowing foretold for the helm reading is what calibrating on it gives, for any value of
+	// it that leaves the routes' shares as they are.
+	all := boat(3, 1)
+	m := model(t, all)
+	plan, err := m.Survey(all, m.Prior(), SurveyOptions{SD: 2})
+	require.NoError(t, err)
+	require.Equal(t, "helm", plan.Listener)
+	level := m.Propagate(m.Prior())[0].Level
+	c := calibrated(t, m, heardAt(1, "layout 1", "helm", level, 2, "phone"))
+	before, after, n := 0.0, 0.0, 0.0
+	for i := range c.Before {
+		if c.Before[i].Listener == "helm" {
+			before, after, n = before+c.Before[i].SD*c.Before[i].SD, after+c.After[i].SD*c.After[i].SD, n+1
+		}
+	}
+	found := false
+	for _, r := range plan.Readings {
+		if r.Where == "helm" && r.What[:5] == "dB(A)" && r.Unit == "dB" {
+			found = true
+			require.InDelta(t, math.Sqrt(before/n), r.Before, 1e-6)
+			require.InDelta(t, math.Sqrt(after/n), r.After, 1e-6)
+		}
+	}
+	require.True(t, found)
+}
+
+func TestSurveyOrderAndKinds(t *testing.T) {
+	all := boat(3, 1)
+	for i := range all {
+		all[i].Exhausts[0].Source.Duty.Speed, all[i].Exhausts[0].Source.Duty.Power = 1700, 62000
+	}
+	m := model(t, all)
+	asked := 0
+	predict := func(string, path.Reading) (path.Prediction, error) {
+		asked++
+		p := boat(1, 1)[0]
+		p.Listeners[0].Routes[0].Bands = p.Listeners[0].Routes[0].Bands.Shift(-10)
+		return p, nil
+	}
+	plan, err := m.Survey(all, m.Prior(), SurveyOptions{Doors: []string{"door"}, Predict: predict})
+	require.NoError(t, err)
+	require.Equal(t, 2, asked)
+	require.Contains(t, plan.Readings[0].What, "engines off")
+	last, kinds := 0.0, map[string]bool{}
+	for i, r := range plan.Readings {
+		require.Equal(t, i+1, r.Order)
+		require.NotEmpty(t, r.How)
+		kinds[r.Unit] = true
+		if i > 0 {
+			require.Less(t, r.After, r.Before)
+			require.GreaterOrEqual(t, r.After/r.Before, last-1e-12)
+			last = r.After / r.Before
+		}
+	}
+	require.Len(t, kinds, 2)
+	best, ok := plan.Narrowest()
+	require.True(t, ok)
+	require.Equal(t, "dB", best.Unit)
+	require.Len(t, plan.Acceptance, 12)
+	for _, a := range plan.Acceptance {
+		require.Less(t, a.Low, a.Level)
+		require.Greater(t, a.High, a.Level+z90*phoneSD-1e-9)
+	}
+	_, err = m.Survey(all, m.Prior(), SurveyOptions{Present: "layout 7"})
+	require.ErrorContains(t, err, "hint")
+	_, err = m.Survey(all, m.Prior(), SurveyOptions{Listener: "mast"})
+	require.Error(t, err)
+}
+
+// diagnosed simulates readings before and after a change on a boat with all kinds of routes.
+func diagnosed(t *testing.T, change map[string]float64, pressure float64) Diagnosis {
+	p := boat(1, 0)[0]
+	for i := range p.Listeners {
+		h := &p.Listeners[i]
+		h.Listener.In = []string{"wheelhouse", path.Outside, "cabin", path.Outside}[i]
+		w := casingRoute(45)
+		w.Source, w.Route = "main exhaust", "wall of pipe > engine room > cabin"
+		s := casingRoute([]float64{50, 20, 55, 10}[i])
+		s.Source, s.Route = "main casing", "structure (flanking) > cabin"
+		h.Routes = append(h.Routes, w, s)
+	}
+	m := model(t, []path.Prediction{p})
+	var base, later []path.Reading
+	for i, h := range m.layouts[0].heard {
+		now := 0.0
+		for _, r := range h.routes {
+			now += math.Pow(10, (r.bands.DBA()+change[r.route])/10)
+		}
+		base = append(base, heardAt(i+1, "layout 1", h.listener, p.Listeners[i].DBA(), 2, "phone"))
+		base[i].Level = f(h.level(nil, [9]float64{-39.4, -26.2, -16.1, -8.6, -3.2, 0, 1.2, 1.0, -1.1}))
+		later = append(later, heardAt(i+1, "layout 1", h.listener, 10*math.Log10(now), 2, "phone"))
+	}
+	base = append(base, pressureAt(9, "layout 1", 3000, 60))
+	later = append(later, pressureAt(9, "layout 1", 3000*pressure, 60))
+	d, err := m.Diagnose(m.Prior(), base, later, nil)
+	require.NoError(t, err)
+	sum := 0.0
+	for _, c := range d.Causes {
+		sum += c.Probability
+	}
+	require.InDelta(t, 1, sum, 1e-9)
+	return d
+}
+
+func TestDiagnosisNamesWhatChanged(t *testing.T) {
+	for _, c := range []struct {
+		want     string
+		change   map[string]float64
+		pressure float64
+	}{
+		{"nothing", nil, 1},
+		{"baffle", map[string]float64{"outlet - outdoors": 9}, 0.93},
+		{"hole", map[string]float64{"wall of pipe > engine room > cabin": 24}, 0.95},
+		{"mount", map[string]float64{"structure (flanking) > cabin": 14}, 1},
+		{"fouling", map[string]float64{"outlet - outdoors": -0.5}, 1.45},
+		{"engine", map[string]float64{"engine room - panels": 12}, 1}, // 9 dB stay half hidden under the exhaust here
+	} {
+		d := diagnosed(t, c.change, c.pressure)
+		require.Equal(t, c.want, d.Causes[0].Name, "%+v", d.Causes[:3])
+	}
+}
+
+func TestDiagnosisNeedsMatchingReadings(t *testing.T) {
+	m := model(t, boat(1, 0))
+	_, err := m.Diagnose(m.Prior(), nil, []path.Reading{heardAt(1, "layout 1", "helm", 80, 2, "phone")}, nil)
+	require.ErrorContains(t, err, "hint: repeat")
+}
