@@ -61,14 +61,14 @@ type Heard struct {
 	LowDBA   *float64 // 10th percentile
 	HighDBA  *float64 // 90th percentile
 	LevelDBC *float64
-	BandsDB  []*float64 // octave levels, one per Report.BandsHz, or empty
+	BandsDB  []*float64 `chart:"spectra against NR curves"` // octave levels, one per Report.BandsHz, or empty
 	NR       *float64   // noise rating
 
 	ProbabilityQuietest  *float64 // 0 to 1, among the layouts, at this listener
 	ProbabilityOverLimit *float64
 	OnFront              bool    // no other layout is at least as good in level, back pressure, price and length
 	Means                string  // what one can hear and say there, and for how long it is harmless
-	Routes               []Route // in any order
+	Routes               []Route `chart:"what rules each level"` // in any order
 }
 
 // Route is one way from a source to the listener.
@@ -83,7 +83,7 @@ type Route struct {
 type Exhaust struct {
 	Engine               string
 	RunningKPa           *float64 // back pressure at the running duty
-	RatedKPa             *float64 // at rated, central
+	RatedKPa             *float64 `chart:"level against rated back pressure"` // at rated, central
 	RatedLowKPa          *float64 // 10th percentile
 	RatedHighKPa         *float64 // 90th percentile
 	LimitKPa             *float64 // the engine maker's, at rated

@@ -1,0 +1,134 @@
+package charts
+
+import (
+	"fmt"
+	"strings"
+
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
+	"github.com/go-echarts/go-echarts/v2/opts"
+)
+
+// alongSection follows pressure and temperature from the manifold to the outlet.
+func alongSection(r *Report, u unitSet) section {
+	s := section{ID: "along", Title: "Back pressure and temperature along the line", Lead: []string{
+		"From the manifold (top) to the outlet (bottom), at the rated duty. Bars are the pressure that each element uses up; the line is what is left of it at the element's beginning. " +
+			"Gas over 450 °C glows lagging and paint; a skin over 60 °C burns a hand."}}
+	if u.temperature.unit != "°C" {
+		s.Lead[0] = strings.NewReplacer("450 °C", "840 °F", "60 °C", "140 °F").Replace(s.Lead[0])
+	}
+	for i, l := range r.Layouts {
+		for k := range l.Exhausts {
+			s.Figures = append(s.Figures, pressureFigure(r, u, i, k), heatFigure(r, u, i, k))
+		}
+	}
+	if len(s.Figures) == 0 {
+		s.Empty = "No layout has an exhaust line, so there is nothing to follow."
+	}
+	if len(s.Figures) > 4 {
+		s.More, s.Figures = s.Figures[4:], s.Figures[:4]
+		s.MoreLabel = "Lines of the other layouts"
+	}
+	return s
+}
+
+func lineName(r *Report, i, k int) string {
+	if len(r.Layouts[i].Exhausts) > 1 {
+		return titled(r, i) + ", " + r.Layouts[i].Exhausts[k].Engine
+	}
+	return titled(r, i)
+}
+
+func elementRows(line []Along) []string {
+	var rows []string
+	for n, a := range line {
+		name := a.Name
+		if name == "" {
+			name = a.Kind
+		}
+		rows = append(rows, fmt.Sprintf("%d %s", n+1, name))
+	}
+	return rows
+}
+
+func pressureFigure(r *Report, u unitSet, i, k int) figure {
+	e := r.Layouts[i].Exhausts[k]
+	f := figure{ID: fmt.Sprintf("pressure-%d-%d", i+1, k+1), Title: "Pressure: " + lineName(r, i, k),
+		Height: 64 + 38*len(e.Along), Table: alongTable(r, u, i, k)}
+	var x extent
+	for _, a := range e.Along {
+		x.take(u.pressure.shown(a.LossKPa), u.pressure.shown(a.PressureKPa))
+	}
+	if !x.any {
+		f.Empty = "No pressures along this line were computed, so there is no chart."
+		return f
+	}
+	limit := u.pressure.shown(e.LimitKPa)
+	x.take(limit)
+	f.Alt = fmt.Sprintf("Back pressure along the line of %s: %s in all at rated, limit %s, through %d elements.", lineName(r, i, k),
+		u.pressure.text(e.RatedKPa), u.pressure.text(e.LimitKPa), len(e.Along))
+	f.Key = []mark{{Class: "k1", Letter: "▬", Text: "used up by the element"}, lookOf(1).mark("left at its beginning")}
+	p := newPlot("rows", u.pressure.unit, valueX(u.pressure.unit, x.fromZero()), rowsY(elementRows(e.Along)))
+	p.grid(26, 18, 28, 10)
+	var loss []opts.BarData
+	var left []opts.LineData
+	for n, a := range e.Along {
+		loss = append(loss, opts.BarData{Value: orGap(u.pressure.shown(a.LossKPa)), Name: a.Name + "\nuses " + u.pressure.text(a.LossKPa)})
+		left = append(left, opts.LineData{Value: []any{orGap(u.pressure.shown(a.PressureKPa)), n}, Name: a.Name + "\nbegins at " + u.pressure.text(a.PressureKPa)})
+	}
+	bars := echarts.SingleSeries{Name: "used up", Type: "bar", Data: loss, BarWidth: "12", ItemStyle: &opts.ItemStyle{Color: "var:c1"}}
+	if limit != nil {
+		bars.MarkLines = limitLine(opts.MarkLineNameXAxisItem{XAxis: *limit}, "limit "+u.pressure.text(e.LimitKPa), "end")
+	}
+	p.add(bars)
+	p.add(alongLine("left", 1, left))
+	f.Plot = p
+	return f
+}
+
+func alongLine(name string, i int, data []opts.LineData) echarts.SingleSeries {
+	k := lookOf(i)
+	return echarts.SingleSeries{Name: name, Type: "line", Data: data, Symbol: k.symbol(), SymbolSize: 9,
+		ItemStyle: &opts.ItemStyle{Color: k.paint()}, LineStyle: &opts.LineStyle{Color: k.paint(), Width: 1.5, Type: k.line()}}
+}
+
+func orGap(v *float64) any {
+	if v == nil {
+		return "-"
+	}
+	return *v
+}
+
+func heatFigure(r *Report, u unitSet, i, k int) figure {
+	e := r.Layouts[i].Exhausts[k]
+	f := figure{ID: fmt.Sprintf("heat-%d-%d", i+1, k+1), Title: "Temperature: " + lineName(r, i, k), Height: 64 + 38*len(e.Along),
+		Note: "The values stand in the table under the pressure chart."}
+	var x extent
+	var gas, skin []opts.LineData
+	for n, a := range e.Along {
+		x.take(u.temperature.shown(a.GasC), u.temperature.shown(a.SkinC))
+		gas = append(gas, opts.LineData{Value: []any{orGap(u.temperature.shown(a.GasC)), n}, Name: a.Name + "\ngas " + u.temperature.text(a.GasC)})
+		skin = append(skin, opts.LineData{Value: []any{orGap(u.temperature.shown(a.SkinC)), n}, Name: a.Name + "\nskin " + u.temperature.text(a.SkinC)})
+	}
+	if !x.any {
+		f.Empty = "No temperatures along this line were computed, so there is no chart."
+		return f
+	}
+	f.Alt = fmt.Sprintf("Gas and skin temperature along the line of %s; gas leaves at %s.", lineName(r, i, k), u.temperature.text(e.OutletC))
+	f.Key = []mark{lookOf(1).mark("gas, where the element ends"), lookOf(0).mark("skin, outside")}
+	p := newPlot("rows", u.temperature.unit, valueX(u.temperature.unit, x.fromZero()), rowsY(elementRows(e.Along)))
+	p.grid(26, 18, 28, 10)
+	p.add(alongLine("gas", 1, gas))
+	p.add(alongLine("skin", 0, skin))
+	f.Plot = p
+	return f
+}
+
+func alongTable(r *Report, u unitSet, i, k int) table {
+	t := table{Caption: "Along the line of " + lineName(r, i, k) + ", rated duty", Head: []string{"Element", "kind", "uses, " + u.pressure.unit,
+		"begins at, " + u.pressure.unit, "gas, " + u.temperature.unit, "skin, " + u.temperature.unit, "velocity, " + u.speed.unit, "growth, " + u.small.unit}}
+	for n, a := range r.Layouts[i].Exhausts[k].Along {
+		t.Rows = append(t.Rows, []cell{words(fmt.Sprintf("%d %s", n+1, a.Name)), words(a.Kind), num(u.pressure.bare(a.LossKPa)), num(u.pressure.bare(a.PressureKPa)),
+			num(u.temperature.bare(a.GasC)), num(u.temperature.bare(a.SkinC)), num(u.speed.bare(a.VelocityMS)), num(u.small.bare(a.GrowthMM))})
+	}
+	return t
+}

@@ -1,0 +1,219 @@
+(function () {
+  'use strict';
+  var root = document.documentElement;
+  var button = document.getElementById('theme');
+  var charts = [];
+  var colourKeys = { color: 1, borderColor: 1, backgroundColor: 1 };
+
+  function property(name) {
+    return getComputedStyle(root).getPropertyValue('--' + name).trim();
+  }
+
+  // paint copies options and puts the page's colours in; only keys that hold colours are touched.
+  function paint(value, key) {
+    if (typeof value === 'string') {
+      return colourKeys[key] === 1 && value.slice(0, 4) === 'var:' ? property(value.slice(4)) : value;
+    }
+    if (Array.isArray(value)) {
+      return value.map(function (v) { return paint(v, key); });
+    }
+    if (value && typeof value === 'object') {
+      var copy = {};
+      Object.keys(value).forEach(function (k) { copy[k] = paint(value[k], k); });
+      return copy;
+    }
+    return value;
+  }
+
+  // bar draws [row, low, high] as a thick line.
+  function bar(params, api) {
+    var low = api.coord([api.value(1), api.value(0)]);
+    var high = api.coord([api.value(2), api.value(0)]);
+    return {
+      type: 'rect',
+      shape: { x: low[0], y: low[1] - 7, width: Math.max(high[0] - low[0], 1), height: 14, r: 3 },
+      style: { fill: api.visual('color'), opacity: 0.45 }
+    };
+  }
+
+  // cross draws [x, y, left, right, low, high] as two thin lines.
+  function cross(params, api) {
+    function line(a, b) {
+      return {
+        type: 'line', shape: { x1: a[0], y1: a[1], x2: b[0], y2: b[1] },
+        style: { stroke: api.visual('color'), lineWidth: 1.5, opacity: 0.75, fill: 'none' }
+      };
+    }
+    var x = api.value(0), y = api.value(1);
+    return {
+      type: 'group',
+      children: [line(api.coord([api.value(2), y]), api.coord([api.value(3), y])),
+        line(api.coord([x, api.value(4)]), api.coord([x, api.value(5)]))]
+    };
+  }
+  var drawn = { bar: bar, cross: cross };
+
+  function number(v) {
+    return typeof v === 'number' ? String(Math.round(v * 10) / 10).replace('-', '\u2212') : '\u2013';
+  }
+
+  function last(value) {
+    return Array.isArray(value) ? value[value.length - 1] : value;
+  }
+
+  // tip is plain text: the chart library draws it as such, never as markup.
+  function tip(unit) {
+    return function (params) {
+      if (!Array.isArray(params)) {
+        return plain(params.name || params.seriesName || '');
+      }
+      var lines = [params.length ? String(params[0].axisValueLabel) : ''];
+      params.slice(0, 14).forEach(function (p) {
+        lines.push(plain(p.seriesName) + ': ' + number(last(p.value)) + (unit ? ' ' + unit : ''));
+      });
+      return lines.join('\n');
+    };
+  }
+
+  function plain(s) {
+    return String(s).replace(/[{}|]/g, ' ');
+  }
+
+  function fold(text, width) {
+    var out = [], line = '';
+    String(text).split('\n').forEach(function (part) {
+      part.split(' ').forEach(function (word) {
+        if (line && (line + ' ' + word).length > width) { out.push(line); line = word; } else { line = line ? line + ' ' + word : word; }
+      });
+      out.push(line);
+      line = '';
+    });
+    return out.join('\n');
+  }
+
+  function options(d, width) {
+    var o = paint(d.option, '');
+    var font = property('font');
+    o.textStyle = { fontFamily: font, color: property('ink') };
+    o.toolbox = undefined;
+    var show = tip(d.unit);
+    o.tooltip.renderMode = 'richText';
+    o.tooltip.confine = true;
+    o.tooltip.backgroundColor = property('card');
+    o.tooltip.borderColor = property('muted');
+    o.tooltip.textStyle = { color: property('ink'), fontSize: 12, fontFamily: font };
+    o.tooltip.formatter = function (p) { return fold(show(p), Math.max(24, Math.floor(width / 9))); };
+    o.series.forEach(function (s) {
+      if (s.type === 'custom') {
+        s.renderItem = drawn[s.renderItem];
+        s.silent = false;
+      }
+      if (typeof s.id === 'string' && s.id.slice(0, 7) === 'rating ') {
+        s.endLabel = { show: true, formatter: '{a}', color: property('muted'), fontSize: 11, distance: 4 };
+        s.label = undefined;
+        s.silent = true;
+        s.tooltip = { show: false };
+      }
+      if (s.type === 'bar' || s.type === 'line' || s.type === 'scatter') {
+        s.clip = s.type === 'line';
+        s.emphasis = { disabled: true };
+      }
+    });
+    if (d.kind === 'rows') {
+      rows(o, width);
+    }
+    return o;
+  }
+
+  // rows puts each category's label above its bar, so that long names need no margin.
+  function rows(o, width) {
+    var right = o.yAxis.length > 1 ? 60 : 0;
+    var label = o.yAxis[0].axisLabel;
+    label.inside = true;
+    label.align = 'left';
+    label.verticalAlign = 'bottom';
+    label.padding = [0, 0, 9, 0];
+    label.margin = 2;
+    label.width = Math.max(120, width - 40 - right);
+    label.overflow = 'truncate';
+    o.yAxis[0].z = 5;
+    o.yAxis[0].axisTick = { show: false };
+    if (right) {
+      o.yAxis[1].axisTick = { show: false };
+      o.yAxis[1].axisLabel.margin = 6;
+    }
+  }
+
+  function draw(entry) {
+    var width = entry.node.clientWidth;
+    if (!width) { return; }
+    entry.node.style.height = entry.height + 'px';
+    if (!entry.chart) {
+      entry.chart = echarts.init(entry.node, null, { renderer: 'svg' });
+    }
+    entry.chart.resize({ width: width, height: entry.height, silent: true });
+    entry.chart.setOption(options(entry.drawing, width), { notMerge: true });
+    entry.width = width;
+    entry.chart.getZr().flush();
+  }
+
+  function drawAll() { charts.forEach(draw); }
+
+  function drawChanged() {
+    charts.forEach(function (c) { if (c.node.clientWidth !== c.width) { draw(c); } });
+  }
+
+  function dark() {
+    var set = root.getAttribute('data-theme');
+    return set ? set === 'dark' : matchMedia('(prefers-color-scheme: dark)').matches;
+  }
+
+  function label() {
+    button.textContent = dark() ? 'Light page' : 'Dark page';
+    button.setAttribute('aria-pressed', root.hasAttribute('data-theme') ? 'true' : 'false');
+  }
+
+  button.addEventListener('click', function () {
+    root.setAttribute('data-theme', dark() ? 'light' : 'dark');
+    label();
+    drawAll();
+  });
+  matchMedia('(prefers-color-scheme: dark)').addEventListener('change', function () { label(); drawAll(); });
+
+  Array.prototype.forEach.call(document.querySelectorAll('script[data-for]'), function (s) {
+    var node = document.getElementById(s.getAttribute('data-for'));
+    charts.push({ node: node, height: Number(node.getAttribute('data-height')), drawing: JSON.parse(s.textContent), width: 0 });
+  });
+
+  var waiting = 0;
+  window.addEventListener('resize', function () {
+    clearTimeout(waiting);
+    waiting = setTimeout(drawChanged, 120);
+  });
+  document.addEventListener('toggle', function () { drawChanged(); }, true);
+
+  var before = null;
+  window.addEventListener('beforeprint', function () {
+    if (before) { return; }
+    before = { theme: root.getAttribute('data-theme'), open: [] };
+    Array.prototype.forEach.call(document.querySelectorAll('details'), function (d) {
+      before.open.push([d, d.open]);
+      d.open = true;
+    });
+    root.setAttribute('data-theme', 'light');
+    root.classList.add('printing');
+    drawAll();
+  });
+  window.addEventListener('afterprint', function () {
+    if (!before) { return; }
+    before.open.forEach(function (p) { p[0].open = p[1]; });
+    if (before.theme === null) { root.removeAttribute('data-theme'); } else { root.setAttribute('data-theme', before.theme); }
+    root.classList.remove('printing');
+    before = null;
+    drawAll();
+  });
+
+  label();
+  drawAll();
+  root.setAttribute('data-drawn', 'yes');
+})();

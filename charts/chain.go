@@ -1,0 +1,175 @@
+package charts
+
+import (
+	"fmt"
+
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
+	"github.com/go-echarts/go-echarts/v2/opts"
+)
+
+// chainsShown are drawn at once; further chains stand behind a fold.
+const chainsShown = 2
+
+// chainSection takes single routes apart, link by link and band by band.
+func chainSection(r *Report) section {
+	s := section{ID: "chain", Title: "The chain from source to ear", Lead: []string{
+		"One route at a time: the first link is what the engine gives off, every further link takes something away (minus) or adds (plus), the last line is what arrives. " +
+			"The curves show the level after each link, numbered as in the table."}}
+	if len(r.Chains) == 0 || len(r.BandsHz) == 0 {
+		s.Empty = "No chain was handed over for this page; the explain command prints it."
+		return s
+	}
+	for k := range r.Chains {
+		s.Figures = append(s.Figures, chainFigure(r, k))
+	}
+	if len(s.Figures) > chainsShown {
+		s.More, s.Figures = s.Figures[chainsShown:], s.Figures[:chainsShown]
+		s.MoreLabel = "More chains"
+	}
+	return s
+}
+
+func chainFigure(r *Report, k int) figure {
+	c := r.Chains[k]
+	to := r.Listeners[c.Listener].Name
+	route := routeName(Route{Source: c.Source, Route: c.Route})
+	f := figure{ID: fmt.Sprintf("chain-%d", k+1), Wide: true, Height: 360,
+		Title: titled(r, c.Layout) + ", to " + to, Note: route + ", " + decibelA.text(c.LevelDBA) + " at the ear"}
+	after := running(c.Links, len(r.BandsHz))
+	f.Table = chainTable(r, c, after)
+	if len(after) == 0 {
+		f.Empty = "This chain has no links, so there is no chart."
+		return f
+	}
+	f.Alt = fmt.Sprintf("Level by octave band after each of %d links of the route %s to %s; the table gives every link.", len(after), route, to)
+	var e extent
+	for i := range after {
+		e.take(after[i]...)
+	}
+	p := newPlot("", "dB", bandsX(), valueY("dB", e.steps(10, 2)))
+	p.xData(bandNames(r))
+	p.grid(14, 40, 28, 26)
+	p.byAxis()
+	for i := range after {
+		p.add(chainSeries(i, len(after), after[i]))
+		f.Key = append(f.Key, mark{Class: fmt.Sprintf("k%d", chainColour(i)), Letter: tag(i), Text: c.Links[i].Name})
+	}
+	f.Plot = p
+	return f
+}
+
+func chainColour(i int) int { return lookOf(i).colour }
+
+// running adds the links up band by band; a missing value makes the rest of its band missing.
+func running(links []Link, bands int) [][]*float64 {
+	var after [][]*float64
+	sum := make([]*float64, bands)
+	for i, l := range links {
+		next := make([]*float64, bands)
+		for b := range next {
+			if b >= len(l.BandsDB) || l.BandsDB[b] == nil || i > 0 && sum[b] == nil {
+				continue
+			}
+			x := *l.BandsDB[b]
+			if i > 0 {
+				x += *sum[b]
+			}
+			next[b] = &x
+		}
+		after, sum = append(after, next), next
+	}
+	return after
+}
+
+func chainSeries(i, n int, levels []*float64) echarts.SingleSeries {
+	k := lookOf(i)
+	width := float32(1.5)
+	if i == 0 || i == n-1 {
+		width = 3
+	}
+	return echarts.SingleSeries{Name: tag(i), Type: "line", Data: lineData(levels), Symbol: k.symbol(), SymbolSize: 8,
+		ItemStyle: &opts.ItemStyle{Color: k.paint()}, LineStyle: &opts.LineStyle{Color: k.paint(), Width: width, Type: k.line()}}
+}
+
+// lineData leaves a gap where there is no value.
+func lineData(values []*float64) []opts.LineData {
+	data := make([]opts.LineData, len(values))
+	for i, v := range values {
+		data[i].Value = "-"
+		if v != nil {
+			data[i].Value = rounded(*v, 2)
+		}
+	}
+	return data
+}
+
+// bandNames prints 31.5, 63, 1k.
+func bandNames(r *Report) []string {
+	var names []string
+	for _, f := range r.BandsHz {
+		if f >= 1000 {
+			names = append(names, fmt.Sprintf("%gk", rounded(f/1000, 2)))
+		} else {
+			names = append(names, fmt.Sprintf("%g", rounded(f, 2)))
+		}
+	}
+	return names
+}
+
+func chainTable(r *Report, c Chain, after [][]*float64) table {
+	t := table{Caption: "Chain by octave band, dB", Head: append([]string{"Link"}, bandNames(r)...)}
+	t.Head = append(t.Head, "formula", "origin")
+	for i, l := range c.Links {
+		row := []cell{words(tag(i) + " · " + l.Name)}
+		for b := range r.BandsHz {
+			var v *float64
+			if b < len(l.BandsDB) {
+				v = l.BandsDB[b]
+			}
+			row = append(row, gain(v, i == 0))
+		}
+		t.Rows = append(t.Rows, append(row, words(l.Formula), words(origin(l))))
+	}
+	if n := len(after); n > 0 {
+		row := []cell{words("at the ear")}
+		for _, v := range after[n-1] {
+			row = append(row, cell{Text: decibel.bare(v), Num: true, Class: "sum"})
+		}
+		t.Rows = append(t.Rows, append(row, words(""), words("")))
+	}
+	return t
+}
+
+// gain prints a link's entry with its sign and a tint by size.
+func gain(v *float64, level bool) cell {
+	c := num(decibel.bare(v))
+	if v == nil || level {
+		return c
+	}
+	switch x := *v; {
+	case x <= -20:
+		c.Class = "less3"
+	case x <= -10:
+		c.Class = "less2"
+	case x <= -3:
+		c.Class = "less1"
+	case x >= 3:
+		c.Class = "more2"
+	case x >= 0.05:
+		c.Class = "more1"
+	}
+	if *v > 0 {
+		c.Text = "+" + c.Text
+	}
+	return c
+}
+
+func origin(l Link) string {
+	switch {
+	case l.Source == "":
+		return l.Mark
+	case l.Mark == "":
+		return l.Source
+	}
+	return l.Source + " (" + l.Mark + ")"
+}

@@ -1,0 +1,197 @@
+package charts
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"reflect"
+	"strings"
+)
+
+// check returns an error for data that no honest chart can be drawn from: numbers that are not
+// finite, slices whose lengths disagree, indices that point nowhere.
+func check(r *Report) error {
+	switch {
+	case r == nil:
+		return errors.New("charts: no report")
+	case len(r.Layouts) == 0:
+		return errors.New("charts: the report holds no layout")
+	case strings.TrimSpace(strings.Join(r.Answer[:], "")) == "":
+		return errors.New("charts: the report has no answer")
+	}
+	if err := finite(reflect.ValueOf(*r), "", "page"); err != nil {
+		return err
+	}
+	for _, f := range []func(*Report) error{checkLayouts, checkBands, checkLoss, checkIndices} {
+		if err := f(r); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// finite walks all the data and names the chart in which a NaN or an infinity would have stood.
+func finite(v reflect.Value, path, chart string) error {
+	switch v.Kind() {
+	case reflect.Float64:
+		if x := v.Float(); math.IsNaN(x) || math.IsInf(x, 0) {
+			return fmt.Errorf("charts: chart %q cannot be drawn: %s is %v", chart, path, x)
+		}
+	case reflect.Pointer:
+		if !v.IsNil() {
+			return finite(v.Elem(), path, chart)
+		}
+	case reflect.Slice, reflect.Array:
+		for i := range v.Len() {
+			if err := finite(v.Index(i), fmt.Sprintf("%s[%d]", path, i), chart); err != nil {
+				return err
+			}
+		}
+	case reflect.Struct:
+		return finiteFields(v, path, chart)
+	}
+	return nil
+}
+
+func finiteFields(v reflect.Value, path, chart string) error {
+	for i := range v.NumField() {
+		f := v.Type().Field(i)
+		name, where := f.Name, chart
+		if path != "" {
+			name = path + "." + f.Name
+		}
+		if t := f.Tag.Get("chart"); t != "" {
+			where = t
+		}
+		if err := finite(v.Field(i), name, where); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func checkLayouts(r *Report) error {
+	for i, l := range r.Layouts {
+		if len(l.Heard) != len(r.Listeners) {
+			return fmt.Errorf("charts: chart \"levels at each listener\": Layouts[%d].Heard has %d entries for %d listeners",
+				i, len(l.Heard), len(r.Listeners))
+		}
+		for j, h := range l.Heard {
+			if disordered(h.LowDBA, h.HighDBA) {
+				return fmt.Errorf("charts: chart \"levels at each listener\": Layouts[%d].Heard[%d] has its low value above its high one", i, j)
+			}
+		}
+		for j, e := range l.Exhausts {
+			if disordered(e.RatedLowKPa, e.RatedHighKPa) {
+				return fmt.Errorf("charts: chart \"level against rated back pressure\": Layouts[%d].Exhausts[%d] has its low value above its high one", i, j)
+			}
+		}
+	}
+	return nil
+}
+
+func disordered(low, high *float64) bool { return low != nil && high != nil && *low > *high }
+
+// checkBands sees that every list of bands is empty or as long as BandsHz.
+func checkBands(r *Report) error {
+	n := len(r.BandsHz)
+	for i, f := range r.BandsHz {
+		if f <= 0 {
+			return fmt.Errorf("charts: BandsHz[%d] is %v: a band needs a centre above 0 Hz", i, f)
+		}
+	}
+	fault := func(chart, what string, bands []*float64) error {
+		if len(bands) == 0 || len(bands) == n {
+			return nil
+		}
+		return fmt.Errorf("charts: chart %q: %s has %d bands, the report has %d", chart, what, len(bands), n)
+	}
+	var errs []error
+	for _, l := range r.Layouts {
+		for _, h := range l.Heard {
+			errs = append(errs, fault("spectra against NR curves", "a level in "+l.Name, h.BandsDB))
+			for _, p := range h.Routes {
+				errs = append(errs, fault("what rules each level", "a route in "+l.Name, p.BandsDB))
+			}
+		}
+		for _, e := range l.Exhausts {
+			errs = append(errs, fault("exhaust line", "the insertion loss of "+l.Name, e.InsertionDB))
+		}
+	}
+	for _, c := range r.NRCurves {
+		errs = append(errs, fault("spectra against NR curves", c.Name, c.BandsDB))
+	}
+	for _, c := range r.Chains {
+		for _, s := range c.Links {
+			errs = append(errs, fault("chain from source to ear", s.Name, s.BandsDB))
+		}
+	}
+	for _, o := range r.Offers {
+		errs = append(errs, fault("offers", o.Name, o.LossDB))
+	}
+	for _, e := range r.Enclosures {
+		errs = append(errs, fault("enclosure", e.Name, e.InsertionDB))
+	}
+	return errors.Join(errs...)
+}
+
+func checkLoss(r *Report) error {
+	const chart = "loss of the line over frequency"
+	for _, l := range r.Layouts {
+		for _, e := range l.Exhausts {
+			n := len(e.Loss.FrequencyHz)
+			if n > 0 && (len(e.Loss.TransmissionDB) != n || len(e.Loss.InsertionDB) != n) {
+				return fmt.Errorf("charts: chart %q: %q has %d frequencies, %d transmission and %d insertion losses",
+					chart, l.Name, n, len(e.Loss.TransmissionDB), len(e.Loss.InsertionDB))
+			}
+			last := 0.0
+			for i, f := range e.Loss.FrequencyHz {
+				if f <= last {
+					return fmt.Errorf("charts: chart %q: frequency %d of %q is %v Hz: they must rise and be above 0", chart, i, l.Name, f)
+				}
+				last = f
+			}
+		}
+	}
+	return nil
+}
+
+func checkIndices(r *Report) error {
+	layouts, listeners := len(r.Layouts), len(r.Listeners)
+	outside := func(i, n int) bool { return i < 0 || i >= n }
+	for i, c := range r.Chains {
+		if outside(c.Layout, layouts) || outside(c.Listener, listeners) {
+			return fmt.Errorf("charts: chart \"chain from source to ear\": Chains[%d] points at no layout or listener", i)
+		}
+	}
+	for i, s := range r.Sweeps {
+		if outside(s.Layout, layouts) {
+			return fmt.Errorf("charts: chart \"over engine speed\": Sweeps[%d] points at no layout", i)
+		}
+		for j, p := range s.Points {
+			if len(p.LevelDBA) != listeners {
+				return fmt.Errorf("charts: chart \"over engine speed\": Sweeps[%d].Points[%d] has %d levels for %d listeners", i, j, len(p.LevelDBA), listeners)
+			}
+		}
+		for j, b := range s.Booms {
+			if outside(b.Listener, listeners) {
+				return fmt.Errorf("charts: chart \"over engine speed\": Sweeps[%d].Booms[%d] points at no listener", i, j)
+			}
+		}
+	}
+	return checkOfferIndices(r, outside)
+}
+
+func checkOfferIndices(r *Report, outside func(i, n int) bool) error {
+	for i, o := range r.Offers {
+		if o.Layout != -1 && outside(o.Layout, len(r.Layouts)) {
+			return fmt.Errorf("charts: chart \"offers\": Offers[%d] points at no layout", i)
+		}
+		for j, a := range o.Acceptance {
+			if outside(a.Listener, len(r.Listeners)) {
+				return fmt.Errorf("charts: chart \"offers\": Offers[%d].Acceptance[%d] points at no listener", i, j)
+			}
+		}
+	}
+	return nil
+}

@@ -1,0 +1,224 @@
+package charts
+
+import (
+	"fmt"
+	"math"
+
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
+	"github.com/go-echarts/go-echarts/v2/opts"
+)
+
+// lossSection shows the narrowband loss of every line, with the engine's orders marked.
+func lossSection(r *Report) section {
+	s := section{ID: "loss", Title: "What each exhaust line takes off, by frequency", Lead: []string{
+		"Insertion loss is what the silencing gains over a plain pipe of the same run; transmission loss is the line's own property. " +
+			"The upright lines are the engine's orders at the speed predicted: that is where the sound energy sits, so a dip on an order costs far more than a dip between two. Below zero the line makes it louder there."}}
+	scale := lossScale(r)
+	for i, l := range r.Layouts {
+		for k := range l.Exhausts {
+			s.Figures = append(s.Figures, lossFigure(r, i, k, scale))
+		}
+	}
+	if len(s.Figures) == 0 {
+		s.Empty = "No layout has an exhaust line, so there is no loss to draw."
+	}
+	if len(s.Figures) > 4 {
+		s.More, s.Figures = s.Figures[4:], s.Figures[:4]
+		s.MoreLabel = "Loss of the other layouts"
+	}
+	return s
+}
+
+// scales are shared by all the lines, so that charts compare by eye.
+type scales struct{ x, y [2]float64 }
+
+func lossScale(r *Report) scales {
+	var x, y extent
+	for _, l := range r.Layouts {
+		for _, e := range l.Exhausts {
+			for i := range e.Loss.FrequencyHz {
+				x.take(&e.Loss.FrequencyHz[i])
+			}
+			y.take(e.Loss.TransmissionDB...)
+			y.take(e.Loss.InsertionDB...)
+		}
+	}
+	s := scales{x: [2]float64{x.low, x.high}, y: y.steps(10, 0)}
+	s.y[0], s.y[1] = math.Max(math.Min(s.y[0], 0), -40), math.Min(s.y[1], 100)
+	return s
+}
+
+func lossFigure(r *Report, i, k int, scale scales) figure {
+	e := r.Layouts[i].Exhausts[k]
+	f := figure{ID: fmt.Sprintf("loss-%d-%d", i+1, k+1), Title: titled(r, i), Height: 330, Table: lossTable(r, i, e)}
+	if len(r.Layouts[i].Exhausts) > 1 {
+		f.Title += ", " + e.Engine
+	}
+	var known extent
+	known.take(e.Loss.TransmissionDB...)
+	known.take(e.Loss.InsertionDB...)
+	if !known.any {
+		f.Empty = "The narrowband loss of this line was not computed, so there is no chart."
+		return f
+	}
+	f.Alt = fmt.Sprintf("Loss of the line of %s from %s to %s. Insertion loss over all: %s.", titled(r, i),
+		hertz.text(&e.Loss.FrequencyHz[0]), hertz.text(&e.Loss.FrequencyHz[len(e.Loss.FrequencyHz)-1]), decibelA.text(e.InsertionDBA))
+	x := valueX("Hz", scale.x)
+	x.Type = "log"
+	p := newPlot("", "dB", x, valueY("loss, dB", scale.y))
+	p.grid(26, 18, 28, 26)
+	p.byAxis()
+	f.Key = []mark{{Class: "k1", Dash: svgDash[0], Text: "insertion loss"}, {Class: "k2", Dash: svgDash[1], Text: "transmission loss"},
+		{Class: "korder", Dash: svgDash[2], Text: "engine orders (thick: firing)"}}
+	insertion := lossSeries("insertion loss", "var:c1", "solid", 2, e.Loss.FrequencyHz, e.Loss.InsertionDB)
+	insertion.MarkLines = orderLines(e.Loss.Orders, scale.x)
+	p.add(lossSeries("transmission loss", "var:c2", "dashed", 1.5, e.Loss.FrequencyHz, e.Loss.TransmissionDB))
+	if t := e.Loss.TrustedToHz; t != nil && *t < scale.x[1] {
+		insertion.MarkAreas = doubtful(*t, scale.x)
+		f.Note = "Shaded: above " + hertz.text(t) + " plane waves are no longer trusted there."
+	}
+	p.add(insertion)
+	f.Plot = p
+	return f
+}
+
+// doubtful shades the frequencies above the trusted ones.
+func doubtful(from float64, x [2]float64) *opts.MarkAreas {
+	pair := []opts.MarkAreaData{{XAxis: math.Max(from, x[0])}, {XAxis: x[1]}}
+	return &opts.MarkAreas{Data: []any{pair}, MarkAreaStyle: opts.MarkAreaStyle{
+		ItemStyle: &opts.ItemStyle{Color: muted, Opacity: opts.Float(0.14)}}}
+}
+
+func lossSeries(name, colour, dash string, width float32, f []float64, loss []*float64) echarts.SingleSeries {
+	var data []opts.LineData
+	for _, i := range thinned(f, loss) {
+		var y any = "-"
+		if loss[i] != nil {
+			y = rounded(*loss[i], 2)
+		}
+		data = append(data, opts.LineData{Value: []any{rounded(f[i], 3), y}})
+	}
+	return echarts.SingleSeries{Name: name, Type: "line", Data: data, Symbol: "none", ShowSymbol: opts.Bool(false),
+		LineStyle: &opts.LineStyle{Color: colour, Width: width, Type: dash}, ItemStyle: &opts.ItemStyle{Color: colour}}
+}
+
+// thinned picks the points that a chart can show: of every sliver of the logarithmic axis the
+// first, the least, the greatest and every gap. Peaks and dips stay as they are.
+func thinned(f []float64, y []*float64) []int {
+	const slivers = 700 // an octave of the usual span gets more than 70
+	if len(f) <= 2*slivers {
+		return upTo(len(f))
+	}
+	step := math.Log(f[len(f)-1]/f[0]) / slivers
+	var keep []int
+	for a := 0; a < len(f); {
+		b := a + 1
+		for b < len(f) && math.Log(f[b]/f[0]) < step*(math.Floor(math.Log(f[a]/f[0])/step)+1) {
+			b++
+		}
+		keep = append(keep, telling(y, a, b)...)
+		a = b
+	}
+	if keep[len(keep)-1] != len(f)-1 {
+		keep = append(keep, len(f)-1)
+	}
+	return keep
+}
+
+func upTo(n int) []int {
+	all := make([]int, n)
+	for i := range all {
+		all[i] = i
+	}
+	return all
+}
+
+// telling keeps, in order, the ends, extremes and gaps of y[a:b].
+func telling(y []*float64, a, b int) []int {
+	low, high := a, a
+	for i := a; i < b; i++ {
+		if y[i] == nil {
+			continue
+		}
+		if y[low] == nil || *y[i] < *y[low] {
+			low = i
+		}
+		if y[high] == nil || *y[i] > *y[high] {
+			high = i
+		}
+	}
+	var keep []int
+	for i := a; i < b; i++ {
+		if i == a || i == low || i == high || y[i] == nil {
+			keep = append(keep, i)
+		}
+	}
+	return keep
+}
+
+// orderLines marks the orders inside the scale, the firing frequency thicker and by name.
+func orderLines(orders []Order, x [2]float64) *opts.MarkLines {
+	m := &opts.MarkLines{MarkLineStyle: opts.MarkLineStyle{Symbol: []string{"none", "none"},
+		Label:     &opts.Label{Show: opts.Bool(true), Formatter: "{b}", Position: "end", Color: muted, FontSize: 11},
+		LineStyle: &opts.LineStyle{Color: muted, Type: "dotted", Width: 1}}}
+	for _, o := range orders {
+		if o.FrequencyHz < x[0] || o.FrequencyHz > x[1] {
+			continue
+		}
+		if o.Firing {
+			m.Data = append(m.Data, firingLine{opts.MarkLineNameXAxisItem{Name: "firing", XAxis: rounded(o.FrequencyHz, 2)},
+				&opts.LineStyle{Color: ink, Type: "solid", Width: 2}})
+			continue
+		}
+		m.Data = append(m.Data, opts.MarkLineNameXAxisItem{Name: " ", XAxis: rounded(o.FrequencyHz, 2)})
+	}
+	if m.Data == nil {
+		return nil
+	}
+	return m
+}
+
+// firingLine is a mark line with a stroke of its own.
+type firingLine struct {
+	opts.MarkLineNameXAxisItem
+	LineStyle *opts.LineStyle `json:"lineStyle,omitempty"`
+}
+
+// lossTable gives the loss at the orders and at the octave centres.
+func lossTable(r *Report, i int, e Exhaust) table {
+	t := table{Caption: "Loss of the line of " + titled(r, i), Head: []string{"Frequency, Hz", "insertion loss, dB", "transmission loss, dB", "engine order", "source level there, dB"}}
+	for _, o := range e.Loss.Orders {
+		name := fmt.Sprintf("%g", rounded(o.Order, 2))
+		if o.Firing {
+			name += " (firing)"
+		}
+		f := o.FrequencyHz
+		t.Rows = append(t.Rows, []cell{num(hertz.bare(&f)), num(decibel.bare(at(e.Loss, f, e.Loss.InsertionDB))),
+			num(decibel.bare(at(e.Loss, f, e.Loss.TransmissionDB))), words(name), num(decibel.bare(o.LevelDB))})
+	}
+	for b, f := range r.BandsHz {
+		v := (*float64)(nil)
+		if b < len(e.InsertionDB) {
+			v = e.InsertionDB[b]
+		}
+		t.Rows = append(t.Rows, []cell{{Text: "octave " + bandNames(r)[b]}, num(decibel.bare(v)),
+			num(decibel.bare(at(e.Loss, f, e.Loss.TransmissionDB))), words(""), num("–")})
+	}
+	t.Notes = []string{"Octave rows: insertion loss weighted with the energy in the band, transmission loss at its centre."}
+	return t
+}
+
+// at is the value at the computed frequency nearest to f, none outside the computed span.
+func at(l Loss, f float64, y []*float64) *float64 {
+	n := len(l.FrequencyHz)
+	if n == 0 || f < l.FrequencyHz[0] || f > l.FrequencyHz[n-1] {
+		return nil
+	}
+	best := 0
+	for i := range l.FrequencyHz {
+		if math.Abs(l.FrequencyHz[i]-f) < math.Abs(l.FrequencyHz[best]-f) {
+			best = i
+		}
+	}
+	return y[best]
+}

@@ -1,0 +1,153 @@
+package charts
+
+import (
+	"fmt"
+	"html/template"
+	"strings"
+)
+
+// page is what the template sees.
+type page struct {
+	Title, Boat, Version, Provenance string
+	CSP                              string
+	CSS                              template.CSS
+	Library, Boot                    template.JS
+	Answer                           []string
+	Dangers                          int
+	Key                              []mark
+	Refused                          list
+	Sections                         []section
+}
+
+func pageOf(r *Report) (*page, error) {
+	p := &page{Title: "Exhaust noise: " + r.Boat, Boat: r.Boat, Version: r.Version, Provenance: r.Provenance,
+		CSS: template.CSS(styleSheet), Library: template.JS(library), Boot: template.JS(bootScript), CSP: policy(), Refused: refusedList(r)}
+	for _, a := range r.Answer {
+		if strings.TrimSpace(a) != "" {
+			p.Answer = append(p.Answer, a)
+		}
+	}
+	for i := range r.Layouts {
+		p.Key = append(p.Key, lookOf(i).mark(titled(r, i)))
+	}
+	p.Sections = sectionsOf(r)
+	p.Dangers = len(p.Sections[len(p.Sections)-1].Lists[0].Items)
+	for i := range p.Sections {
+		if err := marshal(p.Sections[i].Figures); err != nil {
+			return nil, err
+		}
+		if err := marshal(p.Sections[i].More); err != nil {
+			return nil, err
+		}
+	}
+	return p, nil
+}
+
+// sectionsOf is the page in its order. Quotes and enclosures only appear where there are any.
+func sectionsOf(r *Report) []section {
+	u := unitsOf(r.Imperial)
+	s := []section{levelsSection(r), tradeoffSection(r, u), routesSection(r), chainSection(r), spectraSection(r), lossSection(r),
+		alongSection(r, u), sweepSection(r, u), priceSection(r, u)}
+	if len(r.Offers) > 0 {
+		s = append(s, quotesSection(r, u))
+	}
+	if len(r.Enclosures) > 0 {
+		s = append(s, enclosureSection(r, u))
+	}
+	return append(s, assumedSection(r), verifiedSection(r), cautionsSection(r))
+}
+
+// marshal turns the options of each figure into the JSON that stands in the page.
+func marshal(figures []figure) error {
+	for i := range figures {
+		f := &figures[i]
+		if f.Plot == nil {
+			continue
+		}
+		b, err := f.Plot.json(f.Title)
+		if err != nil {
+			return err
+		}
+		f.JSON = template.JS(b)
+	}
+	return nil
+}
+
+func assumedSection(r *Report) section {
+	s := section{ID: "assumed", Title: "What was assumed", Lead: []string{
+		"Every value that the boat file left open, what was put in its place, where that comes from, and how far it may move the answer. Replace the large ones first."}}
+	if len(r.Assumptions) == 0 {
+		s.Empty = "Nothing was assumed: the boat file states every value."
+	} else {
+		t := table{Caption: "Assumptions", Head: []string{"What", "value", "±dB", "source"}}
+		for _, a := range r.Assumptions {
+			t.Rows = append(t.Rows, []cell{words(a.Field), words(a.Value), num(decibel.bare(a.PlusMinusDB)), words(a.Source)})
+		}
+		s.Tables = []table{t}
+	}
+	if len(r.Warnings) > 0 {
+		l := list{Title: "Warnings"}
+		for _, w := range r.Warnings {
+			l.Items = append(l.Items, item{Kind: "warning", Text: w})
+		}
+		s.Lists = []list{l}
+	}
+	return s
+}
+
+func verifiedSection(r *Report) section {
+	s := section{ID: "verified", Title: "What this is checked against, and what not"}
+	passed := 0
+	t := table{Caption: "Published checks", Head: []string{"What", "source", "expected", "ours", "tolerance", "verdict"}}
+	for _, c := range r.VerifiedBy {
+		v := cell{Text: "failed", Class: "bad"}
+		if c.Passed {
+			passed++
+			v = cell{Text: "passed"}
+		}
+		t.Rows = append(t.Rows, []cell{words(c.What), words(c.Source), num(c.Expected), num(c.Ours), num(c.Tolerance), v})
+	}
+	if len(t.Rows) > 0 {
+		s.Lead = []string{fmt.Sprintf("%d of %d published checks pass.", passed, len(t.Rows))}
+		s.Tables = []table{t}
+	} else {
+		s.Lead = []string{"No published checks were handed over for this page."}
+	}
+	l := list{Title: "Not validated"}
+	for _, n := range r.NotValidated {
+		l.Items = append(l.Items, item{Text: n})
+	}
+	if len(l.Items) == 0 {
+		l.Items = []item{{Text: "No list of what remains unvalidated was handed over: take nothing as proven on a real boat."}}
+	}
+	s.Lists = []list{l}
+	return s
+}
+
+func cautionsSection(r *Report) section {
+	s := section{ID: "cautions", Title: "Cautions"}
+	l := list{Title: "Read these before anything is cut, welded or ordered"}
+	for _, c := range r.Cautions {
+		l.Items = append(l.Items, cautionItem("", c))
+	}
+	for i, y := range r.Layouts {
+		for _, c := range y.Cautions {
+			l.Items = append(l.Items, cautionItem(titled(r, i)+": ", c))
+		}
+	}
+	l.Items = append(l.Items, item{Kind: "note", Text: "This is an estimate, not a design approval. The engine maker's limits, the local code and the rules of flag and class govern; " +
+		"welding, hot work, hull openings, fuel, gas and carbon monoxide are work for a qualified person."})
+	s.Lists = []list{l}
+	return s
+}
+
+func cautionItem(of string, c Caution) item {
+	it := item{Kind: c.Severity, Text: of + c.Text}
+	if c.Action != "" {
+		it.Detail = append(it.Detail, c.Action)
+	}
+	if c.Source != "" {
+		it.Detail = append(it.Detail, "Source: "+c.Source)
+	}
+	return it
+}

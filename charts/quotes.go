@@ -1,0 +1,159 @@
+package charts
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+)
+
+// quotesSection brings the offers to one basis and says which can't be judged, and why.
+func quotesSection(r *Report, u unitSet) section {
+	s := section{ID: "quotes", Title: "The quotes on one basis", Lead: []string{
+		"Losses are brought to dB(A) for this engine's own spectrum, pressures to this engine's rated flow and temperature. Grade words such as residential or critical are not regulated and mean nothing here. " +
+			"Nothing is safe to order before its questions are answered in writing."}}
+	money := currency(r)
+	order := offerOrder(r.Offers)
+	s.Tables = []table{offerTable(r, u, money, order), offerBasis(r, u, order), acceptanceTable(r, order)}
+	if len(s.Tables[2].Rows) == 0 {
+		s.Tables = s.Tables[:2]
+	}
+	s.Lists = []list{ranking(r, order), unjudged(r, order), questions(r, order)}
+	return s
+}
+
+// offerOrder puts the judged offers first, by rank, then the rest as handed over.
+func offerOrder(offers []Offer) []int {
+	order := upTo(len(offers))
+	key := func(i int) int {
+		if !offers[i].Judged || offers[i].Rank == 0 {
+			return len(offers) + 1
+		}
+		return offers[i].Rank
+	}
+	sort.SliceStable(order, func(a, b int) bool { return key(order[a]) < key(order[b]) })
+	return order
+}
+
+func ranking(r *Report, order []int) list {
+	l := list{Title: "Those that can be judged, best first"}
+	for _, i := range order {
+		o := r.Offers[i]
+		if !o.Judged {
+			continue
+		}
+		kind := "not ranked"
+		if o.Rank > 0 {
+			kind = fmt.Sprintf("rank %d", o.Rank)
+		}
+		l.Items = append(l.Items, item{Kind: kind, Text: sentence(o.Name, o.Why)})
+	}
+	if len(l.Items) == 0 {
+		l.Items = []item{{Text: "None of the offers can be judged as quoted."}}
+	}
+	return l
+}
+
+func unjudged(r *Report, order []int) list {
+	l := list{Title: "Those that can't be judged as quoted, and why"}
+	for _, i := range order {
+		if o := r.Offers[i]; !o.Judged {
+			why := o.Why
+			if why == "" {
+				why = "no reason was handed over"
+			}
+			l.Items = append(l.Items, item{Kind: "can't be judged", Text: sentence(o.Name, why)})
+		}
+	}
+	if len(l.Items) == 0 {
+		l.Items = []item{{Text: "Every offer can be judged as quoted."}}
+	}
+	return l
+}
+
+func questions(r *Report, order []int) list {
+	l := list{Title: "Questions to send back"}
+	for _, i := range order {
+		o := r.Offers[i]
+		if len(o.Questions) > 0 {
+			l.Items = append(l.Items, item{Kind: "ask", Text: o.Name + ":", Detail: o.Questions})
+		}
+	}
+	if len(l.Items) == 0 {
+		l.Items = []item{{Text: "Nothing is left open."}}
+	}
+	return l
+}
+
+func sentence(name, why string) string {
+	if why == "" {
+		return name + "."
+	}
+	return name + ": " + why
+}
+
+func verdict(o Offer) string {
+	switch {
+	case !o.Judged:
+		return "can't be judged"
+	case o.Rank > 0:
+		return fmt.Sprintf("rank %d", o.Rank)
+	}
+	return "not ranked"
+}
+
+func offerTable(r *Report, u unitSet, money quantity, order []int) table {
+	t := table{Caption: "Offers brought to one basis", Head: []string{"Offer", "verdict", "takes off, dB(A)", "pressure drop hot, " + u.pressure.unit,
+		"whole line, " + u.pressure.unit, "limit, " + u.pressure.unit, "price, " + money.unit, "with what is left out", "fits", "lead time"}}
+	for _, i := range order {
+		o := r.Offers[i]
+		hot := u.pressure.bare(o.HotKPa)
+		if o.HotHighKPa != nil {
+			hot += " or " + u.pressure.bare(o.HotHighKPa)
+		}
+		fit := fits(o.Fits)
+		if o.FitNote != "" {
+			fit += ", " + o.FitNote
+		}
+		t.Rows = append(t.Rows, []cell{words(o.Name), words(verdict(o)), num(decibelA.bare(o.LossDBA)), num(hot), num(u.pressure.bare(o.LineKPa)),
+			num(u.pressure.bare(o.LimitKPa)), num(money.bare(o.Price)), num(money.bare(o.PriceWhole)), words(fit), words(o.LeadTime)})
+	}
+	return t
+}
+
+func offerBasis(r *Report, u unitSet, order []int) table {
+	t := table{Caption: "What was quoted, and on what basis", Head: append([]string{"Offer", "claim", "loss given as", "pressure as quoted, " + u.pressure.unit,
+		"basis of the pressure", "not included"}, offerBands(r)...)}
+	for _, i := range order {
+		o := r.Offers[i]
+		row := []cell{words(o.Name), words(o.Claim), words(o.LossBasis), num(u.pressure.bare(o.QuotedKPa)), words(o.QuotedBasis), words(strings.Join(o.NotIncluded, ", "))}
+		for b := range r.BandsHz {
+			if b < len(o.LossDB) {
+				row = append(row, num(decibel.bare(o.LossDB[b])))
+			} else {
+				row = append(row, num("–"))
+			}
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+func offerBands(r *Report) []string {
+	names := bandNames(r)
+	for i := range names {
+		names[i] += " Hz, dB"
+	}
+	return names
+}
+
+func acceptanceTable(r *Report, order []int) table {
+	t := table{Caption: "What the meter should read after fitting", Head: []string{"Offer", "place", "dB(A)", "accept from, to", "conditions"},
+		Notes: []string{"A reading outside the band means that something is not as quoted, not as drawn, or not as measured: look before you pay."}}
+	for _, i := range order {
+		for _, a := range r.Offers[i].Acceptance {
+			t.Rows = append(t.Rows, []cell{words(r.Offers[i].Name), words(r.Listeners[a.Listener].Name), num(decibelA.bare(a.LevelDBA)),
+				num(decibelA.span(a.LowDBA, a.HighDBA)), words(a.Conditions)})
+		}
+	}
+	return t
+}

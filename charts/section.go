@@ -1,0 +1,66 @@
+package charts
+
+import "html/template"
+
+// section is one heading of the page and what stands under it.
+type section struct {
+	ID, Title string
+	Lead      []string // paragraphs
+	Key       []mark
+	Figures   []figure
+	More      []figure // behind a fold on the screen, open in print
+	MoreLabel string
+	Tables    []table
+	Lists     []list
+	Empty     string // said in place of charts that there is no data for
+}
+
+// figure is a chart, or a sentence saying why there is none, with its data in a table.
+type figure struct {
+	ID, Title, Alt string
+	Note           string
+	Wide           bool // takes the whole width
+	Height         int  // pixels
+	Key            []mark
+	Plot           *plot
+	JSON           template.JS
+	Table          table
+	Empty          string
+}
+
+// table has one header row; the first cell of each row is its header.
+type table struct {
+	Caption string
+	Head    []string
+	Rows    [][]cell
+	Notes   []string
+}
+
+// cell is one entry: text, whether it is a number, and an optional class for its tint.
+type cell struct {
+	Text  string
+	Num   bool
+	Class string
+}
+
+func words(s string) cell {
+	if s == "" {
+		s = "–"
+	}
+	return cell{Text: s}
+}
+
+func num(s string) cell { return cell{Text: s, Num: true} }
+
+// list is a titled list of entries.
+type list struct {
+	Title string
+	Items []item
+}
+
+// item is a sentence with an optional kind in front and remarks behind.
+type item struct {
+	Kind   string // a word shown as a label: danger, warning, note
+	Text   string
+	Detail []string
+}

@@ -1,0 +1,105 @@
+package charts
+
+import (
+	"fmt"
+	"strings"
+
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
+	"github.com/go-echarts/go-echarts/v2/opts"
+)
+
+// spectraSection shows the octave levels at each listener over the noise-rating curves.
+func spectraSection(r *Report) section {
+	s := section{ID: "spectra", Title: "Spectra against noise-rating curves", Lead: []string{
+		"Octave levels without weighting. The grey curves are of equal annoyance: the rating of a sound is the highest curve it touches, and the band where it touches is the one to treat. " +
+			"High values on the left are a drone, on the right a hiss."}}
+	drawn := false
+	for j := range r.Listeners {
+		f := spectrumFigure(r, j)
+		drawn = drawn || f.Empty == ""
+		s.Figures = append(s.Figures, f)
+	}
+	if !drawn {
+		s.Figures, s.Empty = nil, "No octave levels were computed, so there are no spectra to draw."
+	}
+	return s
+}
+
+func spectrumFigure(r *Report, j int) figure {
+	name := r.Listeners[j].Name
+	f := figure{ID: fmt.Sprintf("spectrum-%d", j+1), Title: "Spectrum at " + name, Height: 360, Table: spectrumTable(r, j)}
+	var e extent
+	for _, l := range r.Layouts {
+		e.take(l.Heard[j].BandsDB...)
+	}
+	if !e.any {
+		f.Empty = "No octave levels at " + name + " were computed, so there is no chart."
+		return f
+	}
+	span := e.steps(10, 5)
+	p := newPlot("", "dB", bandsX(), valueY("dB at "+shortened(name, 24), span))
+	p.xData(bandNames(r))
+	p.grid(14, 54, 28, 26)
+	p.byAxis()
+	for _, c := range r.NRCurves {
+		if crosses(c.BandsDB, span) {
+			p.add(ratingSeries(c))
+		}
+	}
+	var said []string
+	for i, l := range r.Layouts {
+		h := l.Heard[j]
+		if len(h.BandsDB) == 0 {
+			continue
+		}
+		k := lookOf(i)
+		p.add(echarts.SingleSeries{Name: tag(i), Type: "line", Data: lineData(h.BandsDB), Symbol: k.symbol(), SymbolSize: 9,
+			ItemStyle: &opts.ItemStyle{Color: k.paint()}, LineStyle: &opts.LineStyle{Color: k.paint(), Width: 2, Type: k.line()}})
+		f.Key = append(f.Key, k.mark(titled(r, i)))
+		said = append(said, titled(r, i)+": noise rating "+wholeDB.bare(h.NR))
+	}
+	f.Alt = "Octave levels at " + name + " by layout over noise-rating curves. " + strings.Join(said, "; ") + "."
+	f.Plot = p
+	return f
+}
+
+// crosses tells whether any of the curve lies inside the scale.
+func crosses(bands []*float64, span [2]float64) bool {
+	for _, b := range bands {
+		if b != nil && *b >= span[0] && *b <= span[1] {
+			return true
+		}
+	}
+	return false
+}
+
+// ratingSeries is a thin grey curve; the script writes its name at the right end.
+func ratingSeries(c NRCurve) echarts.SingleSeries {
+	return echarts.SingleSeries{Id: "rating " + c.Name, Name: c.Name, Type: "line", Data: lineData(c.BandsDB), Symbol: "none",
+		LineStyle: &opts.LineStyle{Color: muted, Width: 1, Opacity: opts.Float(0.7)}, ItemStyle: &opts.ItemStyle{Color: muted},
+		Label: &opts.Label{Color: muted, FontSize: 11}}
+}
+
+func spectrumTable(r *Report, j int) table {
+	t := table{Caption: "Octave levels at " + r.Listeners[j].Name + ", dB", Head: append([]string{"Layout"}, bandNames(r)...)}
+	t.Head = append(t.Head, "noise rating")
+	for i, l := range r.Layouts {
+		if len(l.Heard[j].BandsDB) > 0 {
+			t.Rows = append(t.Rows, append(bandRow(titled(r, i), l.Heard[j].BandsDB), num(wholeDB.bare(l.Heard[j].NR))))
+		}
+	}
+	for _, c := range r.NRCurves {
+		if len(c.BandsDB) > 0 {
+			t.Rows = append(t.Rows, append(bandRow(c.Name, c.BandsDB), num("–")))
+		}
+	}
+	return t
+}
+
+func bandRow(name string, bands []*float64) []cell {
+	row := []cell{words(name)}
+	for _, b := range bands {
+		row = append(row, num(decibel.bare(b)))
+	}
+	return row
+}

@@ -1,0 +1,206 @@
+package charts
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
+	"github.com/go-echarts/go-echarts/v2/opts"
+)
+
+// sweepSection shows level and back pressure over engine speed, with booms marked.
+func sweepSection(r *Report, u unitSet) section {
+	s := section{ID: "speed", Title: "Over engine speed", Lead: []string{
+		"A smooth rise is the engine working harder. A peak is a boom: an order of the engine meets a frequency at which the line is blind. A numbered pin marks it; the list says which order and why."}}
+	if len(r.Sweeps) == 0 {
+		s.Empty = "Engine speed was not swept for this page; the sweep command does it."
+		return s
+	}
+	for j := range r.Listeners {
+		s.Figures = append(s.Figures, sweepFigure(r, u, j))
+	}
+	s.Figures = append(s.Figures, sweepPressure(r, u))
+	if booms := boomList(r); len(booms.Items) > 0 {
+		s.Lists = append(s.Lists, booms)
+	} else {
+		s.Lists = append(s.Lists, list{Title: "Booms", Items: []item{{Text: "No boom stands out over the speeds swept."}}})
+	}
+	return s
+}
+
+// sweepName is the layout, with the engine where several were swept.
+func sweepName(r *Report, s Sweep) string {
+	engines := map[string]bool{}
+	for _, x := range r.Sweeps {
+		engines[x.Engine] = true
+	}
+	if len(engines) > 1 && s.Engine != "" {
+		return titled(r, s.Layout) + ", " + s.Engine
+	}
+	return titled(r, s.Layout)
+}
+
+func sweepFigure(r *Report, u unitSet, j int) figure {
+	name := r.Listeners[j].Name
+	f := figure{ID: fmt.Sprintf("speed-%d", j+1), Title: "Level at " + name + " over speed", Height: 330, Table: sweepTable(r, u, j)}
+	var x, y extent
+	for _, s := range r.Sweeps {
+		for i := range s.Points {
+			x.take(&s.Points[i].SpeedRPM)
+			y.take(s.Points[i].LevelDBA[j])
+		}
+	}
+	if !y.any {
+		f.Empty = "No levels at " + name + " over speed were computed, so there is no chart."
+		return f
+	}
+	y.take(r.Listeners[j].LimitDBA)
+	p := newPlot("", "dB(A)", valueX("engine speed, rpm", x.steps(100, 0)), valueY("dB(A) at "+shortened(name, 24), y.steps(5, 1)))
+	p.grid(24, 20, 28, 26)
+	p.byAxis()
+	var said []string
+	for n, s := range r.Sweeps {
+		line := sweepLine(s, func(q SweepPoint) *float64 { return q.LevelDBA[j] })
+		if n == 0 && r.Listeners[j].LimitDBA != nil {
+			line.MarkLines = limitLine(opts.MarkLineNameYAxisItem{YAxis: *r.Listeners[j].LimitDBA}, "limit "+whole(r.Listeners[j].LimitDBA), "insideStartTop")
+		}
+		line.MarkPoints = boomPoints(s, j)
+		p.add(line)
+		f.Key = append(f.Key, lookOf(s.Layout).mark(sweepName(r, s)))
+		said = append(said, sweepName(r, s)+": "+boomCount(s, j))
+	}
+	f.Alt = "Level at " + name + " over engine speed. " + strings.Join(said, "; ") + "."
+	f.Plot = p
+	return f
+}
+
+func sweepLine(s Sweep, value func(SweepPoint) *float64) echarts.SingleSeries {
+	k := lookOf(s.Layout)
+	var data []opts.LineData
+	for _, q := range s.Points {
+		data = append(data, opts.LineData{Value: []any{rounded(q.SpeedRPM, 2), orGap(value(q))}})
+	}
+	return echarts.SingleSeries{Name: tag(s.Layout), Type: "line", Data: data, Symbol: k.symbol(), SymbolSize: 7,
+		ItemStyle: &opts.ItemStyle{Color: k.paint()}, LineStyle: &opts.LineStyle{Color: k.paint(), Width: 2, Type: k.line()}}
+}
+
+// boomPoints marks the booms heard at listener j on the curve, with the order's number.
+func boomPoints(s Sweep, j int) *opts.MarkPoints {
+	var data []any
+	for _, b := range s.Booms {
+		y := levelAt(s, b.SpeedRPM, j)
+		if b.Listener != j || y == nil {
+			continue
+		}
+		data = append(data, opts.MarkPointNameCoordItem{Name: "boom: " + b.Text, Coordinate: []any{rounded(b.SpeedRPM, 2), rounded(*y, 2)},
+			Value: fmt.Sprintf("%g", rounded(b.Order, 2))})
+	}
+	if data == nil {
+		return nil
+	}
+	return &opts.MarkPoints{Data: data, MarkPointStyle: opts.MarkPointStyle{SymbolSize: 36,
+		Label: &opts.Label{Show: opts.Bool(true), Color: paper, FontSize: 11, FontWeight: "bold"}}}
+}
+
+// levelAt interpolates between the speeds swept.
+func levelAt(s Sweep, rpm float64, j int) *float64 {
+	for i := range s.Points {
+		if s.Points[i].SpeedRPM == rpm {
+			return s.Points[i].LevelDBA[j]
+		}
+		if i == 0 {
+			continue
+		}
+		a, b := s.Points[i-1], s.Points[i]
+		low, high := math.Min(a.SpeedRPM, b.SpeedRPM), math.Max(a.SpeedRPM, b.SpeedRPM)
+		if rpm > low && rpm < high && a.LevelDBA[j] != nil && b.LevelDBA[j] != nil {
+			y := *a.LevelDBA[j] + (*b.LevelDBA[j]-*a.LevelDBA[j])*(rpm-a.SpeedRPM)/(b.SpeedRPM-a.SpeedRPM)
+			return &y
+		}
+	}
+	return nil
+}
+
+func boomCount(s Sweep, j int) string {
+	n := 0
+	for _, b := range s.Booms {
+		if b.Listener == j {
+			n++
+		}
+	}
+	switch n {
+	case 0:
+		return "no boom"
+	case 1:
+		return "one boom"
+	}
+	return fmt.Sprintf("%d booms", n)
+}
+
+func sweepPressure(r *Report, u unitSet) figure {
+	f := figure{ID: "speed-pressure", Title: "Back pressure over speed", Height: 330, Table: sweepPressureTable(r, u)}
+	var x, y extent
+	var limit *float64
+	for _, s := range r.Sweeps {
+		for i := range s.Points {
+			x.take(&s.Points[i].SpeedRPM)
+			y.take(u.pressure.shown(s.Points[i].BackPressureKPa))
+		}
+		if l := limitOf(r, s.Engine); l != nil && (limit == nil || *l < *limit) {
+			limit = l
+		}
+	}
+	if !y.any {
+		f.Empty = "No back pressures over speed were computed, so there is no chart."
+		return f
+	}
+	y.take(u.pressure.shown(limit))
+	p := newPlot("", u.pressure.unit, valueX("engine speed, rpm", x.steps(100, 0)), valueY("back pressure, "+u.pressure.unit, y.fromZero()))
+	p.grid(24, 20, 28, 26)
+	p.byAxis()
+	for n, s := range r.Sweeps {
+		line := sweepLine(s, func(q SweepPoint) *float64 { return u.pressure.shown(q.BackPressureKPa) })
+		if n == 0 && limit != nil {
+			line.MarkLines = limitLine(opts.MarkLineNameYAxisItem{YAxis: *u.pressure.shown(limit)}, "limit at rated "+u.pressure.text(limit), "insideStartTop")
+		}
+		p.add(line)
+		f.Key = append(f.Key, lookOf(s.Layout).mark(sweepName(r, s)))
+	}
+	f.Alt = "Back pressure over engine speed by layout; the limit at rated is " + u.pressure.text(limit) + "."
+	f.Plot = p
+	return f
+}
+
+func sweepTable(r *Report, u unitSet, j int) table {
+	t := table{Caption: "Level at " + r.Listeners[j].Name + " over engine speed", Head: []string{"Layout", "speed, rpm", "power, " + u.power.unit, "dB(A)"}}
+	for _, s := range r.Sweeps {
+		for i := range s.Points {
+			q := s.Points[i]
+			t.Rows = append(t.Rows, []cell{words(sweepName(r, s)), num(revolutions.bare(&q.SpeedRPM)), num(u.power.bare(q.PowerKW)), num(decibelA.bare(q.LevelDBA[j]))})
+		}
+	}
+	return t
+}
+
+func sweepPressureTable(r *Report, u unitSet) table {
+	t := table{Caption: "Back pressure over engine speed", Head: []string{"Layout", "speed, rpm", "power, " + u.power.unit, "back pressure, " + u.pressure.unit}}
+	for _, s := range r.Sweeps {
+		for i := range s.Points {
+			q := s.Points[i]
+			t.Rows = append(t.Rows, []cell{words(sweepName(r, s)), num(revolutions.bare(&q.SpeedRPM)), num(u.power.bare(q.PowerKW)), num(u.pressure.bare(q.BackPressureKPa))})
+		}
+	}
+	return t
+}
+
+func boomList(r *Report) list {
+	l := list{Title: "Booms"}
+	for _, s := range r.Sweeps {
+		for _, b := range s.Booms {
+			l.Items = append(l.Items, item{Kind: "boom", Text: fmt.Sprintf("%s, at %s: %s, order %g, %s. %s", sweepName(r, s), r.Listeners[b.Listener].Name,
+				revolutions.text(&b.SpeedRPM), rounded(b.Order, 2), hertz.text(&b.FrequencyHz), b.Text)})
+		}
+	}
+	return l
+}

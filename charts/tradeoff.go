@@ -1,0 +1,225 @@
+package charts
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
+	"github.com/go-echarts/go-echarts/v2/opts"
+)
+
+// tradeoffSection sets level against rated back pressure.
+func tradeoffSection(r *Report, u unitSet) section {
+	s := section{ID: "tradeoff", Title: "Quiet against back pressure", Lead: []string{
+		"Lower is quieter, further left is easier on the engine. A filled mark is on the trade-off front: no other layout is at least as good in level, back pressure, price and length together. " +
+			"The stepped line joins the layouts that none beats in level and back pressure alone. A layout over the engine maker's limit is refused, however quiet it is."}}
+	engines := enginesOf(r)
+	if len(engines) == 0 || len(r.Listeners) == 0 {
+		s.Empty = "There is no trade-off to draw: it needs an engine with an exhaust line and a listener."
+		return s
+	}
+	for k := range engines {
+		for j := range r.Listeners {
+			s.Figures = append(s.Figures, tradeoffFigure(r, u, engines, k, j))
+		}
+	}
+	if n := 4; len(s.Figures) > n {
+		s.More, s.Figures = s.Figures[n:], s.Figures[:n]
+		s.MoreLabel = "More trade-off charts"
+	}
+	return s
+}
+
+// enginesOf lists the engines that have a line in any layout, in the order met.
+func enginesOf(r *Report) []string {
+	var names []string
+	seen := map[string]bool{}
+	for _, l := range r.Layouts {
+		for _, e := range l.Exhausts {
+			if !seen[e.Engine] {
+				seen[e.Engine] = true
+				names = append(names, e.Engine)
+			}
+		}
+	}
+	return names
+}
+
+func exhaustOf(l Layout, engine string) *Exhaust {
+	for i := range l.Exhausts {
+		if l.Exhausts[i].Engine == engine {
+			return &l.Exhausts[i]
+		}
+	}
+	return nil
+}
+
+// tradeoffPoint is one layout in the chart, in shown units.
+type tradeoffPoint struct {
+	layout int
+	x, y   float64
+}
+
+func tradeoffPoints(r *Report, u unitSet, engine string, j int) []tradeoffPoint {
+	var points []tradeoffPoint
+	for i, l := range r.Layouts {
+		e, v := exhaustOf(l, engine), l.Heard[j].LevelDBA
+		if e == nil || e.RatedKPa == nil || v == nil {
+			continue
+		}
+		points = append(points, tradeoffPoint{i, *u.pressure.shown(e.RatedKPa), rounded(*v, 2)})
+	}
+	return points
+}
+
+func tradeoffFigure(r *Report, u unitSet, engines []string, k, j int) figure {
+	engine := engines[k]
+	name := r.Listeners[j].Name
+	f := figure{ID: fmt.Sprintf("tradeoff-%d-%d", k+1, j+1), Title: "Level at " + name + " against back pressure",
+		Height: 340, Table: tradeoffTable(r, u, engine, j)}
+	if len(engines) > 1 {
+		f.Title += " of " + engine
+	}
+	points := tradeoffPoints(r, u, engine, j)
+	if len(points) == 0 {
+		f.Empty = "No layout has both a level at " + name + " and a rated back pressure, so there is no chart."
+		return f
+	}
+	var xs, ys extent
+	var said []string
+	limit := limitOf(r, engine)
+	xs.take(u.pressure.shown(limit))
+	for _, p := range points {
+		h, e := r.Layouts[p.layout].Heard[j], exhaustOf(r.Layouts[p.layout], engine)
+		xs.take(&p.x, u.pressure.shown(e.RatedHighKPa))
+		ys.take(&p.y, h.LowDBA, h.HighDBA)
+		f.Key = append(f.Key, tradeoffMark(r, p.layout, j))
+		said = append(said, fmt.Sprintf("%s: %s at %s", titled(r, p.layout), decibelA.text(h.LevelDBA), u.pressure.text(e.RatedKPa)))
+	}
+	f.Alt = "Level at " + name + " against rated back pressure of " + engine + ". " + strings.Join(said, "; ") + "."
+	p := newPlot("", "", valueX("rated back pressure, "+u.pressure.unit, xs.fromZero()), valueY("dB(A) at "+shortened(name, 24), ys.steps(5, 1)))
+	p.grid(30, 22, 26, 26)
+	p.add(errorBars(r, u, engine, j, points))
+	p.add(frontLine(r, points))
+	for n, q := range points {
+		p.add(tradeoffSeries(r, u, engine, j, q, n == 0, limit))
+	}
+	f.Plot = p
+	return f
+}
+
+func tradeoffMark(r *Report, i, j int) mark {
+	m := lookOf(i).point(titled(r, i))
+	m.Hollow = !r.Layouts[i].Heard[j].OnFront
+	if !m.Hollow {
+		m.Text += ", on the front"
+	}
+	return m
+}
+
+// limitOf is the lowest limit stated for the engine in any layout.
+func limitOf(r *Report, engine string) *float64 {
+	var limit *float64
+	for _, l := range r.Layouts {
+		if e := exhaustOf(l, engine); e != nil && e.LimitKPa != nil && (limit == nil || *e.LimitKPa < *limit) {
+			limit = e.LimitKPa
+		}
+	}
+	return limit
+}
+
+// errorBars draws the percentiles both ways; the script's "cross" takes [x, y, left, right, low, high].
+func errorBars(r *Report, u unitSet, engine string, j int, points []tradeoffPoint) echarts.SingleSeries {
+	var data []opts.CustomData
+	for _, p := range points {
+		h, e := r.Layouts[p.layout].Heard[j], exhaustOf(r.Layouts[p.layout], engine)
+		left, right := orElse(u.pressure.shown(e.RatedLowKPa), p.x), orElse(u.pressure.shown(e.RatedHighKPa), p.x)
+		low, high := orElse(h.LowDBA, p.y), orElse(h.HighDBA, p.y)
+		data = append(data, opts.CustomData{Name: tradeoffTip(r, u, engine, j, p.layout), Value: []any{p.x, p.y, left, right, rounded(low, 2), rounded(high, 2)},
+			ItemStyle: &opts.ItemStyle{Color: lookOf(p.layout).paint()}})
+	}
+	return echarts.SingleSeries{Name: "percentiles", Type: "custom", RenderItem: "cross", Data: data,
+		Encode: &opts.Encode{X: []int{0, 2, 3}, Y: []int{1, 4, 5}}}
+}
+
+func orElse(v *float64, other float64) float64 {
+	if v == nil {
+		return other
+	}
+	return *v
+}
+
+// frontLine steps through the layouts, not refused, that no other beats in both measures.
+func frontLine(r *Report, points []tradeoffPoint) echarts.SingleSeries {
+	var data []opts.LineData
+	for _, p := range unbeaten(r, points) {
+		data = append(data, opts.LineData{Value: []float64{p.x, p.y}})
+	}
+	return echarts.SingleSeries{Name: "front", Type: "line", Step: "end", Data: data, Symbol: "none",
+		LineStyle: &opts.LineStyle{Color: muted, Width: 1.5, Type: "dotted"}, ItemStyle: &opts.ItemStyle{Color: muted}}
+}
+
+func unbeaten(r *Report, points []tradeoffPoint) []tradeoffPoint {
+	sorted := append([]tradeoffPoint(nil), points...)
+	sort.SliceStable(sorted, func(a, b int) bool {
+		if sorted[a].x != sorted[b].x {
+			return sorted[a].x < sorted[b].x
+		}
+		return sorted[a].y < sorted[b].y
+	})
+	var front []tradeoffPoint
+	for _, p := range sorted {
+		if r.Layouts[p.layout].Refused || len(front) > 0 && p.y >= front[len(front)-1].y {
+			continue
+		}
+		front = append(front, p)
+	}
+	return front
+}
+
+func tradeoffSeries(r *Report, u unitSet, engine string, j int, p tradeoffPoint, first bool, limit *float64) echarts.SingleSeries {
+	k := lookOf(p.layout)
+	text := tag(p.layout)
+	if r.Layouts[p.layout].Refused {
+		text += " refused"
+	}
+	style := &opts.ItemStyle{Color: k.paint(), BorderColor: k.paint(), BorderWidth: 1.5}
+	if !r.Layouts[p.layout].Heard[j].OnFront {
+		style.Color = paper
+	}
+	s := echarts.SingleSeries{Name: text, Type: "scatter", Symbol: k.symbol(), SymbolSize: 15, ItemStyle: style,
+		Label: &opts.Label{Show: opts.Bool(true), Formatter: "{a}", Position: "right", Color: ink, FontSize: 13, FontWeight: "bold"},
+		Data:  []opts.ScatterData{{Name: tradeoffTip(r, u, engine, j, p.layout), Value: []float64{p.x, p.y}}}}
+	if first && limit != nil {
+		s.MarkLines = limitLine(opts.MarkLineNameXAxisItem{XAxis: *u.pressure.shown(limit)}, "limit "+u.pressure.text(limit), "end")
+	}
+	return s
+}
+
+func tradeoffTip(r *Report, u unitSet, engine string, j, i int) string {
+	e, h := exhaustOf(r.Layouts[i], engine), r.Layouts[i].Heard[j]
+	return titled(r, i) + "\n" + decibelA.text(h.LevelDBA) + " at " + u.pressure.text(e.RatedKPa)
+}
+
+func tradeoffTable(r *Report, u unitSet, engine string, j int) table {
+	t := table{Caption: "Level at " + r.Listeners[j].Name + " against back pressure of " + engine, Head: []string{"Layout", "dB(A)",
+		"rated back pressure, " + u.pressure.unit, "10th to 90th percentile", "running, " + u.pressure.unit, "limit, " + u.pressure.unit, "chance over the limit", "on the front"}}
+	for i, l := range r.Layouts {
+		e := exhaustOf(l, engine)
+		if e == nil {
+			continue
+		}
+		t.Rows = append(t.Rows, []cell{words(titled(r, i)), num(decibelA.bare(l.Heard[j].LevelDBA)), num(u.pressure.bare(e.RatedKPa)),
+			num(u.pressure.span(e.RatedLowKPa, e.RatedHighKPa)), num(u.pressure.bare(e.RunningKPa)), num(u.pressure.bare(e.LimitKPa)),
+			num(chance(e.ProbabilityOverLimit)), words(yes(l.Heard[j].OnFront))})
+	}
+	return t
+}
+
+func yes(b bool) string {
+	if b {
+		return "yes"
+	}
+	return "no"
+}

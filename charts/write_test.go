@@ -1,0 +1,157 @@
+package charts
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"io"
+	"math"
+	"os"
+	"reflect"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func written(t testing.TB, r *Report) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	require.NoError(t, Write(&b, r))
+	return b.Bytes()
+}
+
+// The npm package echarts 6.1.0, dist/echarts.min.js, as published by its makers.
+func TestLibraryIsThePublishedOne(t *testing.T) {
+	sum := sha256.Sum256([]byte(library))
+	assert.Equal(t, "b66b25aeb4df84e33199dc21694014d336d222cbd9deb0e5a7c14bd6aa0d0fd0", hex.EncodeToString(sum[:]))
+	for name, part := range map[string]string{"LICENSE": "Apache License", "NOTICE": "Apache ECharts", "LICENSE-d3": "Mike Bostock"} {
+		b, err := os.ReadFile("assets/" + name)
+		require.NoError(t, err)
+		assert.Contains(t, string(b), part)
+	}
+}
+
+func TestSameReportSameBytes(t *testing.T) {
+	first := written(t, full())
+	for range 3 {
+		assert.True(t, bytes.Equal(first, written(t, full())), "the page must not depend on anything but the report")
+	}
+}
+
+func TestLargestPageIsSmallEnough(t *testing.T) {
+	n := len(written(t, full()))
+	t.Logf("%d bytes", n)
+	assert.Less(t, n, 2_500_000)
+}
+
+func TestOrderOfThePage(t *testing.T) {
+	page := string(written(t, full()))
+	last := -1
+	for _, id := range []string{"answer", "levels", "tradeoff", "routes", "chain", "spectra", "loss", "along", "speed", "price", "quotes", "enclosure", "assumed", "verified", "cautions"} {
+		at := strings.Index(page, `<section id="`+id+`"`)
+		require.Greater(t, at, last, "section %s", id)
+		last = at
+	}
+}
+
+// numbers calls f on every float64 of the report, wherever it stands.
+func numbers(v reflect.Value, path string, f func(path string, v reflect.Value)) {
+	switch v.Kind() {
+	case reflect.Float64:
+		f(path, v)
+	case reflect.Pointer:
+		if !v.IsNil() {
+			numbers(v.Elem(), path, f)
+		}
+	case reflect.Slice, reflect.Array:
+		if v.Len() > 0 { // one of each list is enough
+			numbers(v.Index(v.Len()-1), path+"[]", f)
+		}
+	case reflect.Struct:
+		for i := range v.NumField() {
+			numbers(v.Field(i), path+"."+v.Type().Field(i).Name, f)
+		}
+	}
+}
+
+func TestNoNumberMayBeNaNOrInfinite(t *testing.T) {
+	r := full()
+	n := 0
+	numbers(reflect.ValueOf(r), "", func(path string, v reflect.Value) {
+		good := v.Float()
+		for _, bad := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
+			v.SetFloat(bad)
+			var b bytes.Buffer
+			err := Write(&b, r)
+			if assert.Error(t, err, path) {
+				assert.Contains(t, err.Error(), "chart", path)
+			}
+			assert.Zero(t, b.Len(), "nothing is written of a report that is in error")
+			n++
+		}
+		v.SetFloat(good)
+	})
+	assert.Greater(t, n, 100, "the walk must have found the numbers")
+	require.NoError(t, Write(io.Discard, r))
+}
+
+func TestErrorNamesTheChart(t *testing.T) {
+	nan := math.NaN()
+	for chart, spoil := range map[string]func(*Report){
+		"levels at each listener":                      func(r *Report) { r.Layouts[1].Heard[0].LowDBA = &nan },
+		"level against rated back pressure":            func(r *Report) { r.Layouts[0].Exhausts[0].RatedKPa = &nan },
+		"what rules each level":                        func(r *Report) { r.Layouts[0].Heard[0].Routes[2].LevelDBA = &nan },
+		"chain from source to ear":                     func(r *Report) { r.Chains[0].Links[0].BandsDB[3] = &nan },
+		"spectra against NR curves":                    func(r *Report) { r.Layouts[0].Heard[0].BandsDB[0] = &nan },
+		"loss of the line over frequency":              func(r *Report) { r.Layouts[0].Exhausts[0].Loss.InsertionDB[7] = &nan },
+		"back pressure and temperature along the line": func(r *Report) { r.Layouts[0].Exhausts[0].Along[0].GasC = &nan },
+		"over engine speed":                            func(r *Report) { r.Sweeps[0].Points[0].SpeedRPM = nan },
+		"price and space":                              func(r *Report) { r.Layouts[2].Price = &nan },
+		"offers":                                       func(r *Report) { r.Offers[0].HotKPa = &nan },
+		"enclosure":                                    func(r *Report) { r.Enclosures[0].RiseK = &nan },
+	} {
+		r := full()
+		spoil(r)
+		err := Write(io.Discard, r)
+		if assert.Error(t, err, chart) {
+			assert.Contains(t, err.Error(), `"`+chart+`"`)
+			assert.Contains(t, err.Error(), "NaN")
+		}
+	}
+}
+
+func TestFaultyReportsAreErrors(t *testing.T) {
+	for name, spoil := range map[string]func(*Report){
+		"no layout":              func(r *Report) { r.Layouts = nil },
+		"no answer":              func(r *Report) { r.Answer = [3]string{} },
+		"too few listeners":      func(r *Report) { r.Layouts[0].Heard = r.Layouts[0].Heard[:1] },
+		"band missing":           func(r *Report) { r.Layouts[0].Heard[0].BandsDB = ptrs(1, 2) },
+		"band at 0 Hz":           func(r *Report) { r.BandsHz[0] = 0 },
+		"low above high":         func(r *Report) { r.Layouts[0].Heard[0].LowDBA = f64(200) },
+		"low pressure over high": func(r *Report) { r.Layouts[0].Exhausts[0].RatedLowKPa = f64(99) },
+		"loss of two lengths":    func(r *Report) { r.Layouts[0].Exhausts[0].Loss.InsertionDB = ptrs(1) },
+		"frequency at 0":         func(r *Report) { r.Layouts[0].Exhausts[0].Loss.FrequencyHz[0] = 0 },
+		"chain to nowhere":       func(r *Report) { r.Chains[0].Listener = 9 },
+		"sweep of nothing":       func(r *Report) { r.Sweeps[0].Layout = -1 },
+		"sweep without levels":   func(r *Report) { r.Sweeps[0].Points[0].LevelDBA = nil },
+		"boom at no listener":    func(r *Report) { r.Sweeps[0].Booms[0].Listener = 6 },
+		"offer for no layout":    func(r *Report) { r.Offers[0].Layout = 8 },
+		"reading at no listener": func(r *Report) { r.Offers[1].Acceptance[0].Listener = -1 },
+	} {
+		r := full()
+		spoil(r)
+		assert.Error(t, Write(io.Discard, r), name)
+	}
+	assert.Error(t, Write(io.Discard, nil))
+}
+
+func BenchmarkWriteLargest(b *testing.B) {
+	r := full()
+	for b.Loop() {
+		if err := Write(io.Discard, r); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
