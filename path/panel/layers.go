@@ -11,6 +11,19 @@ type Layer struct {
 // BuildUp is layers from one side to the other.
 type BuildUp []Layer
 
+// Kind is how a material behaves in a build-up.
+type Kind string
+
+// Kinds of material.
+const (
+	Stiff    Kind = "stiff"    // bends: has a critical frequency
+	Limp     Kind = "limp"     // adds mass and damping
+	Absorber Kind = "absorber" // foam or wool: parts leaves and fills the gap
+	Gap      Kind = "gap"      // air
+	Sandwich Kind = "sandwich" // light stiff core between skins
+	Door     Kind = "door"     // known by a published row only
+)
+
 // Materials is the table of panel and lining materials; a user's file can add to it.
 type Materials struct {
 	Rows []Material
@@ -19,12 +32,29 @@ type Materials struct {
 // Material is one row of the table.
 type Material struct {
 	Name         string
+	Aliases      []string
+	Kind         Kind    // "" = by Critical: stiff above 0, else limp
 	Density      float64 // kg/m3; 0 for a material known by surface mass only
 	Critical     float64 // Hz m, critical frequency times thickness; 0 = limp
 	Damping      float64 // loss factor
+	Plateau      float64 // dB, height of the plateau; 0 = reckoned
+	Surface      float64 // kg/m2 where neither thickness nor mass is stated; 0 = none
 	Absorption   []float64
 	AbsThickness float64 // m the absorption row holds for
 	Price        float64 // per m2, 0 = unknown
 	Source, Mark string
 	User         bool
+}
+
+// kind is the behaviour of the row, also of a user's row that states none.
+func (m Material) kind() Kind {
+	switch {
+	case m.Kind != "":
+		return m.Kind
+	case m.Critical > 0:
+		return Stiff
+	case len(m.Absorption) > 0 && m.Density > 0 && m.Density < 150:
+		return Absorber
+	}
+	return Limp
 }

@@ -1,6 +1,155 @@
 package panel
 
-// TransmissionLoss is the loss of a build-up: a published row where one matches, else the model. A
-// build-up without layers is no panel: 0 dB. An unknown material is named in the warnings and counts
-// as a limp layer of its stated mass.
-func (m *Materials) TransmissionLoss(b BuildUp) Result { return Result{Mark: "derived"} }
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"hushwake/source/spectrum"
+)
+
+// BuiltInCap is the most that a panel built into a boat is credited with in any band, dB: joints, cable
+// holes and frames carry the rest (common practice: 35 to 40 dB above 1 kHz).
+const BuiltInCap = 40.0
+
+// TransmissionLoss is the loss of a build-up: a published row where one matches, else the model with
+// BuiltInCap. A build-up without layers is no panel: 0 dB. An unknown material is named in the warnings
+// and counts as a limp layer of its stated mass.
+func (m *Materials) TransmissionLoss(b BuildUp) Result {
+	if len(b) == 0 {
+		return Result{Mark: "derived", Formula: "no panel: 0 dB", Source: "definition"}
+	}
+	s := m.sort(b)
+	r := Result{SurfaceMass: s.mass, Leaves: s.leaves, Warnings: s.warnings}
+	if s.priced {
+		r.Price = s.price
+	}
+	if row, ok := m.published(b, s); ok {
+		return r.from(row)
+	}
+	r.model(s)
+	return r
+}
+
+// model fills the result by the three-step and double-leaf models.
+func (r *Result) model(s stack) {
+	cavities := s.cavities()
+	capped := false
+	for i, f := range spectrum.Nominal {
+		v := s.loss(f, cavities)
+		capped = capped || v > BuiltInCap
+		r.Bands[i] = math.Min(v, BuiltInCap)
+	}
+	r.Formula, r.Source, r.Mark = PlateauFormula, PlateauSource, "read"
+	r.SD = spectrum.Bands{5, 5, 4, 4, 4, 4, 4, 4, 4}
+	if len(cavities) > 0 {
+		r.Formula, r.Source, r.Mark = DoubleFormula+"; each leaf: "+PlateauFormula, DoubleSource, "from memory"
+		r.SD = spectrum.Fill(5)
+		r.Resonance = lowest(cavities)
+	}
+	if capped {
+		r.Warnings = append(r.Warnings, fmt.Sprintf("held to %.0f dB: as built into a boat, joints and frames carry the rest (common practice)", BuiltInCap))
+	}
+	for _, l := range s.leaves {
+		if l.sandwich {
+			r.Warnings = append(r.Warnings, "sandwich: 5 dB under the mass law from 250 Hz to 2 kHz (from memory; no measured row of one was found)")
+			r.Mark = "from memory"
+		}
+	}
+	for _, d := range s.doors {
+		r.Warnings = append(r.Warnings, fmt.Sprintf("%s together with other layers: taken as a limp leaf of %.0f kg/m2", d.Name, d.Surface))
+	}
+}
+
+func lowest(cavities []cavity) float64 {
+	f := math.Inf(1)
+	for _, c := range cavities {
+		if c.f0 > 0 {
+			f = math.Min(f, c.f0)
+		}
+	}
+	if math.IsInf(f, 1) {
+		return 0
+	}
+	return f
+}
+
+// published finds a row to be used in place of the model: one layer of the same material with its
+// thickness within 6 % and a stated mass within 15 %, or the published stud wall. A user's own row of
+// that name is not overruled.
+func (m *Materials) published(b BuildUp, s stack) (Row, bool) {
+	if len(s.leaves) == 0 {
+		return Row{}, false
+	}
+	own, ok := m.Find(b[0].Material)
+	if !ok || own.User {
+		return Row{}, false
+	}
+	name := own.Name
+	if m.isStudWall(b, s) {
+		name = studWall
+	} else if len(b) != 1 {
+		return Row{}, false
+	}
+	t, _ := builtIn()
+	for _, row := range t.measured {
+		if row.Use && row.Material == name && row.fits(b[0]) {
+			return row, true
+		}
+	}
+	return Row{}, false
+}
+
+const studWall = "stud wall"
+
+// isStudWall knows two equal boards of gypsum with an empty gap of 60 to 110 mm.
+func (m *Materials) isStudWall(b BuildUp, s stack) bool {
+	if len(b) != 3 || len(s.leaves) != 2 || s.leaves[0].Filled || b[0].Thickness != b[2].Thickness {
+		return false
+	}
+	far, ok := m.Find(b[2].Material)
+	return ok && far.Name == "gypsum" && !far.User && s.leaves[0].Gap >= 0.06 && s.leaves[0].Gap <= 0.11 &&
+		math.Abs(b[0].Thickness-0.0125) < 0.0008 && b[0].Mass == 0 && b[2].Mass == 0
+}
+
+func (row Row) fits(l Layer) bool {
+	if l.Thickness == 0 && l.Mass == 0 {
+		return row.Material == "hollow door" || row.Material == "solid door"
+	}
+	near := func(a, b, part float64) bool { return math.Abs(a-b) <= part*b }
+	if l.Thickness > 0 && row.Thickness > 0 && !near(l.Thickness, row.Thickness, 0.06) {
+		return false
+	}
+	if l.Mass > 0 && row.Mass > 0 && !near(l.Mass, row.Mass, 0.15) {
+		return false
+	}
+	return l.Thickness > 0 || l.Mass > 0
+}
+
+// from fills the result by a published row; a band it lacks follows its neighbour by the mass law
+// downwards and stays level upwards.
+func (r Result) from(row Row) Result {
+	r.Bands, r.Source, r.Mark, r.Formula = row.Bands, row.Source, row.Mark, "published row"
+	if row.Note != "" {
+		r.Warnings = append(r.Warnings, row.Source+": "+row.Note)
+	}
+	var filled []string
+	for i := spectrum.N - 2; i >= 0; i-- {
+		if !row.Known[i] && (row.Known[i+1] || i < spectrum.N-2) {
+			r.Bands[i] = math.Max(0, r.Bands[i+1]-6)
+			filled = append(filled, fmt.Sprintf("%g", spectrum.Nominal[i]))
+		}
+	}
+	if !row.Known[spectrum.N-1] {
+		r.Bands[spectrum.N-1] = r.Bands[spectrum.N-2]
+		filled = append(filled, "8000")
+	}
+	if len(filled) > 0 {
+		r.Warnings = append(r.Warnings, "not published and filled in by slope: "+strings.Join(filled, ", ")+" Hz")
+	}
+	r.SD = spectrum.Bands{4, 3, 2, 2, 2, 2, 2, 2, 2}
+	if row.Mark != "read" {
+		r.SD = spectrum.Fill(4)
+	}
+	return r
+}

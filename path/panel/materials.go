@@ -1,38 +1,85 @@
 package panel
 
-import (
-	"strings"
-
-	"hushwake/source/spectrum"
-)
+import "strings"
 
 // Default is the built-in table.
-func Default() *Materials { return &Materials{} }
+func Default() *Materials {
+	t, _ := builtIn()
+	return &Materials{Rows: append([]Material(nil), t.materials...)}
+}
 
-// Add puts a user's row in the table; it hides a built-in row of the same name.
-func (m *Materials) Add(row Material) { m.Rows = append(m.Rows, row) }
+// Add puts a row of the user in the table; it hides a built-in row of the same name.
+func (m *Materials) Add(row Material) {
+	row.User = true
+	m.Rows = append(m.Rows, row)
+}
 
-// Find gives the row of that name or of one of its other names; letter case does not matter.
+// Find gives the row of that name or of one of its other names; letter case does not matter. Rows
+// added later come first.
 func (m *Materials) Find(name string) (Material, bool) {
+	name = strings.TrimSpace(name)
 	for i := len(m.Rows) - 1; i >= 0; i-- {
-		if strings.EqualFold(m.Rows[i].Name, name) {
+		if named(name, m.Rows[i].Name, m.Rows[i].Aliases) {
 			return m.Rows[i], true
 		}
 	}
 	return Material{}, false
 }
 
-// Nearest is the name in the table closest to the one given, "" when none is close.
-func (m *Materials) Nearest(name string) string { return "" }
-
-// AbsorptionOf is the random-incidence absorption coefficient by band of a lining such as "foam",
-// "mineral wool" or "furnished cabin"; thickness in m, 0 = as the row has it. ok is false for an
-// unknown name.
-func (m *Materials) AbsorptionOf(lining string, thickness float64) (alpha spectrum.Bands, source, mark string, ok bool) {
-	return alpha, "", "", false
+func named(name, own string, aliases []string) bool {
+	if strings.EqualFold(name, own) {
+		return true
+	}
+	for _, a := range aliases {
+		if strings.EqualFold(name, a) {
+			return true
+		}
+	}
+	return false
 }
 
-// AbsorptionOf asks the built-in table.
-func AbsorptionOf(lining string, thickness float64) (alpha spectrum.Bands, source, mark string, ok bool) {
-	return Default().AbsorptionOf(lining, thickness)
+// Nearest is the name of a material or lining closest to the one given, "" when none is close:
+// no more than a third of the letters may differ.
+func (m *Materials) Nearest(name string) string {
+	name = strings.ToLower(strings.TrimSpace(name))
+	best, least := "", len(name)/3+1
+	try := func(own string, aliases []string) {
+		for _, n := range append([]string{own}, aliases...) {
+			if d := editDistance(name, strings.ToLower(n)); d < least || d == least && best == "" && d <= len(name)/3 {
+				best, least = n, d
+			}
+		}
+	}
+	for i := len(m.Rows) - 1; i >= 0; i-- {
+		try(m.Rows[i].Name, m.Rows[i].Aliases)
+	}
+	t, _ := builtIn()
+	for _, l := range t.linings {
+		try(l.name, l.aliases)
+	}
+	return best
+}
+
+// editDistance counts the letters to change, add or drop (Levenshtein), a swap of neighbours as one.
+func editDistance(a, b string) int {
+	s, t := []rune(a), []rune(b)
+	rows := [3][]int{make([]int, len(t)+1), make([]int, len(t)+1), make([]int, len(t)+1)}
+	for j := range rows[1] {
+		rows[1][j] = j
+	}
+	for i := 1; i <= len(s); i++ {
+		rows[2][0] = i
+		for j := 1; j <= len(t); j++ {
+			cost := 1
+			if s[i-1] == t[j-1] {
+				cost = 0
+			}
+			rows[2][j] = min(rows[1][j]+1, rows[2][j-1]+1, rows[1][j-1]+cost)
+			if i > 1 && j > 1 && s[i-1] == t[j-2] && s[i-2] == t[j-1] {
+				rows[2][j] = min(rows[2][j], rows[0][j-2]+1)
+			}
+		}
+		rows[0], rows[1], rows[2] = rows[1], rows[2], rows[0]
+	}
+	return rows[1][len(t)]
 }

@@ -24,4 +24,7 @@ type Leaf struct {
 	Damping  float64 // loss factor
 	Gap      float64 // m to the next leaf; 0 for the last
 	Filled   bool    // gap filled with absorbing material
+
+	plateau  float64 // dB
+	sandwich bool
 }

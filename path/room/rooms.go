@@ -74,8 +74,8 @@ func (r Room) Level(lw spectrum.Bands, q, distance float64) spectrum.Bands {
 	return lw.Plus(r.Gain(q, distance))
 }
 
-// ReverberantGain turns sound power into the level far from the source, 10 lg(4/R).
-func (r Room) ReverberantGain() (b spectrum.Bands) {
+// Reverberant turns sound power into the level far from the source, 10 lg(4/R).
+func (r Room) Reverberant() (b spectrum.Bands) {
 	for i := range b {
 		b[i] = spectrum.Level(r.reverberant[i])
 	}

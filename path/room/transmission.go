@@ -76,7 +76,7 @@ func (r Room) FromPartition(area, distance float64) (b spectrum.Bands) {
 
 // RoomToRoom is the difference of mean levels, L2 - L1 = -TL + 10 lg(S/R2), dB; far from the wall.
 func RoomToRoom(area float64, loss spectrum.Bands, receiving Room) spectrum.Bands {
-	return IntoPartition(Diffuse, 1, area, loss).Plus(receiving.ReverberantGain())
+	return IntoPartition(Diffuse, 1, area, loss).Plus(receiving.Reverberant())
 }
 
 // Outward turns the level in a room into the sound power that a partition or opening gives off

@@ -1,0 +1,231 @@
+package panel
+
+import (
+	"math"
+	"testing"
+
+	"hushwake/source/spectrum"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+func one(material string, mm float64) BuildUp {
+	return BuildUp{{Material: material, Thickness: mm / 1e3}}
+}
+
+func TestTablesRead(t *testing.T) {
+	tab, err := readTables()
+	require.NoError(t, err)
+	for _, m := range tab.materials {
+		assert.NotEmpty(t, m.Source, m.Name)
+		assert.Contains(t, []string{"read", "from memory", "common practice", "derived"}, m.Mark, m.Name)
+		assert.NotEmpty(t, m.Kind, m.Name)
+	}
+	for _, l := range tab.linings {
+		for i, a := range l.alpha {
+			assert.True(t, a > 0 && a <= 1, "%s band %d: %g", l.name, i, a)
+		}
+	}
+	for _, r := range tab.measured {
+		assert.Contains(t, []string{"read", "from memory"}, r.Mark, r.Source)
+	}
+}
+
+// Names must be unique, or a lookup would depend on the order of the table.
+func TestNamesUnique(t *testing.T) {
+	seen := map[string]string{}
+	for _, m := range Default().Rows {
+		for _, n := range append([]string{m.Name}, m.Aliases...) {
+			if other, ok := seen[n]; ok {
+				assert.Equal(t, m.Name, other, "name %q is used twice", n)
+			}
+			seen[n] = m.Name
+		}
+	}
+}
+
+// The glass rows of UFC 3-450-01 (2003), table 4-8, come out as published.
+func TestGlassRowsAsPublished(t *testing.T) {
+	m := Default()
+	for mm, want := range map[float64]spectrum.Bands{
+		3:  {2, 8, 13, 19, 23, 27, 27, 27, 31},
+		6:  {7, 14, 20, 25, 27, 28, 28, 31, 34},
+		12: {13, 19, 24, 27, 29, 29, 31, 36, 40},
+		19: {17, 22, 26, 28, 29, 30, 32, 38, 43},
+	} {
+		r := m.TransmissionLoss(one("glass", mm))
+		assert.Equal(t, want, r.Bands, "%g mm", mm)
+		assert.Equal(t, "read", r.Mark)
+		assert.Contains(t, r.Source, "UFC")
+	}
+	assert.Equal(t, PlateauFormula, m.TransmissionLoss(one("glass", 4)).Formula)
+}
+
+// Rows that were read and not built on: 4 dB rms from 63 Hz to 8 kHz was set before the first look.
+func TestModelAgainstReadRows(t *testing.T) {
+	judged := 0
+	for _, f := range Fits() {
+		if !f.Judged {
+			continue
+		}
+		judged++
+		if f.Row.Material == studWall { // said not to fit; the part below the cap must
+			assert.False(t, f.Within)
+			assert.Contains(t, f.Text, "not within")
+			continue
+		}
+		assert.LessOrEqual(t, f.RMS, FitLimit, "%s %g mm", f.Row.Material, f.Row.Thickness*1e3)
+	}
+	assert.GreaterOrEqual(t, judged, 6)
+}
+
+func TestLimits(t *testing.T) {
+	m := Default()
+	assert.Equal(t, spectrum.Bands{}, m.TransmissionLoss(nil).Bands, "no panel")
+	assert.Equal(t, spectrum.Bands{}, WithOpen(spectrum.Fill(30), 2, 2), "all open")
+	assert.Equal(t, spectrum.Bands{}, WithOpen(spectrum.Fill(30), 2, 9), "opening larger than the wall")
+	assert.Equal(t, spectrum.Bands{}, Composite())
+	assert.InDelta(t, 30, WithOpen(spectrum.Fill(30), 2, 0)[3], 1e-9)
+}
+
+func TestUnknownMaterialWarns(t *testing.T) {
+	m := Default()
+	r := m.TransmissionLoss(BuildUp{{Text: "1 kg/m2 unobtainium", Material: "unobtainium", Mass: 1}})
+	require.Len(t, r.Warnings, 1)
+	assert.Contains(t, r.Warnings[0], "unobtainium")
+	assert.InDelta(t, MassLaw(1, 1000), r.Bands[5], 1e-9)
+	_, _, _, ok := m.AbsorptionOf("unobtainium", 0)
+	assert.False(t, ok)
+	assert.Equal(t, "plywood", m.Nearest("plywod"))
+	assert.Equal(t, "furnished cabin", m.Nearest("furnshed cabin"))
+	assert.Equal(t, "", m.Nearest("zzzzzzzz"))
+}
+
+func TestUserRowHidesBuiltIn(t *testing.T) {
+	m := Default()
+	m.Add(Material{Name: "glass", Density: 2500, Critical: 12.8, Damping: 0.01, Source: "own", Mark: "measured"})
+	r := m.TransmissionLoss(one("glass", 6))
+	assert.Equal(t, PlateauFormula, r.Formula)
+	_, ok := Default().Find("float glass")
+	assert.True(t, ok)
+	row, _ := Default().Find("glass")
+	assert.False(t, row.User, "the built-in table is not touched")
+}
+
+// Layers bonded together make one leaf, a gap or foam between two others makes two.
+func TestLeaves(t *testing.T) {
+	m := Default()
+	bonded := m.TransmissionLoss(BuildUp{{Material: "plywood", Thickness: 0.012}, {Material: "limp mat", Mass: 5}})
+	assert.Len(t, bonded.Leaves, 1)
+	assert.Zero(t, bonded.Resonance)
+	apart := m.TransmissionLoss(BuildUp{{Material: "plywood", Thickness: 0.012}, {Material: "foam", Thickness: 0.025}, {Material: "limp mat", Mass: 10}})
+	require.Len(t, apart.Leaves, 2)
+	assert.InDelta(t, 185, apart.Resonance, 1, "university reader, eq. 3.38: ply 12 mm and 10 kg/m2 over 25 mm")
+	assert.True(t, apart.Leaves[0].Filled)
+	lined := m.TransmissionLoss(BuildUp{{Material: "steel", Thickness: 0.004}, {Material: "foam", Thickness: 0.05}})
+	assert.Len(t, lined.Leaves, 1)
+	assert.Zero(t, lined.Leaves[0].Gap)
+	assert.InDelta(t, 0.004*7800+0.05*30, lined.SurfaceMass, 1e-9)
+}
+
+// More mat never hurts above the resonance, and passive layers never amplify.
+func TestDoublingMat(t *testing.T) {
+	m := Default()
+	rapid.Check(t, func(t *rapid.T) {
+		stiff := rapid.SampledFrom([]string{"steel", "aluminium", "plywood", "GRP", "acrylic"}).Draw(t, "stiff")
+		mm := rapid.Float64Range(1, 20).Draw(t, "mm")
+		mass := rapid.Float64Range(1, 20).Draw(t, "mass")
+		gap := rapid.Float64Range(0.01, 0.1).Draw(t, "gap")
+		filler := rapid.SampledFrom([]string{"", "air", "foam", "mineral wool"}).Draw(t, "filler")
+		build := func(mass float64) BuildUp {
+			b := one(stiff, mm)
+			if filler != "" {
+				b = append(b, Layer{Material: filler, Thickness: gap})
+			}
+			return append(b, Layer{Material: "limp mat", Mass: mass})
+		}
+		single, double := m.TransmissionLoss(build(mass)), m.TransmissionLoss(build(2*mass))
+		for i, f := range spectrum.Nominal {
+			if single.Bands[i] < 0 {
+				t.Fatalf("gain at %g Hz", f)
+			}
+			if f > single.Resonance && double.Bands[i] < single.Bands[i]-1e-9 {
+				t.Fatalf("doubling the mat lowers %g Hz from %.2f to %.2f dB", f, single.Bands[i], double.Bands[i])
+			}
+		}
+	})
+}
+
+// A wall is never better than its best part nor worse than its worst, and more open area never helps.
+func TestCompositeBounds(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a, b := rapid.Float64Range(0, 60).Draw(t, "a"), rapid.Float64Range(0, 60).Draw(t, "b")
+		s1, s2 := rapid.Float64Range(0.01, 10).Draw(t, "s1"), rapid.Float64Range(0.01, 10).Draw(t, "s2")
+		r := Composite(Part{Area: s1, Loss: spectrum.Fill(a)}, Part{Area: s2, Loss: spectrum.Fill(b)})[4]
+		if r > math.Max(a, b)+1e-9 || r < math.Min(a, b)-1e-9 {
+			t.Fatalf("%g outside %g..%g", r, a, b)
+		}
+		if WithOpen(spectrum.Fill(a), s1+s2, s1)[4] > a+1e-9 {
+			t.Fatal("an opening raised the loss")
+		}
+	})
+}
+
+// A thin slit is more than its area near the resonance of its depth, and a bad slit is an error.
+func TestSlit(t *testing.T) {
+	p, err := Slit(0.003, 0.04, 4.7)
+	require.NoError(t, err)
+	assert.InDelta(t, 0.0141, p.Area, 1e-9)
+	for _, v := range p.Loss {
+		assert.True(t, v >= -10 && v < 25, "%g", v)
+	}
+	_, err = Slit(0, 0.04, 1)
+	assert.Error(t, err)
+}
+
+func TestAbsorptionThickness(t *testing.T) {
+	thin, _, _, ok := AbsorptionOf("25 mm glass fibre", 0)
+	require.True(t, ok)
+	thick, _, _, _ := AbsorptionOf("glass fibre", 0.05)
+	mid, _, mark, _ := AbsorptionOf("glass fibre", 0.035)
+	assert.Equal(t, "derived", mark)
+	for i := range mid {
+		assert.True(t, mid[i] >= math.Min(thin[i], thick[i])-1e-12 && mid[i] <= math.Max(thin[i], thick[i])+1e-12)
+	}
+	double, _, _, _ := AbsorptionOf("100 mm mineral wool", 0)
+	row, _, _, _ := AbsorptionOf("mineral wool", 0)
+	assert.InDelta(t, row[3], double[2], 1e-12, "twice the thickness works an octave lower")
+	for _, name := range []string{"bare steel", "furnished cabin", "hard", "bare GRP", "upholstered", "mineral wool", "foam", "carpet", "plywood", "wheelhouse"} {
+		_, source, _, ok := AbsorptionOf(name, 0)
+		assert.True(t, ok, name)
+		assert.NotEmpty(t, source, name)
+	}
+}
+
+func TestDoubleLeafCeiling(t *testing.T) {
+	m := Default()
+	r := m.TransmissionLoss(BuildUp{{Material: "steel", Thickness: 0.001}, {Material: "mineral wool", Thickness: 0.1}, {Material: "steel", Thickness: 0.001}})
+	assert.InDelta(t, 96, r.Resonance, 1, "university reader: two 1 mm sheets 100 mm apart")
+	for i, f := range spectrum.Nominal {
+		assert.LessOrEqual(t, r.Bands[i], MassLaw(15.6, f)+15+1e-9)
+		assert.LessOrEqual(t, r.Bands[i], BuiltInCap)
+	}
+	assert.Less(t, r.Bands[2], MassLaw(15.6+4.5, 125), "a loss at the resonance")
+}
+
+func BenchmarkTransmissionLoss(b *testing.B) {
+	m := Default()
+	build := BuildUp{{Material: "steel", Thickness: 0.004}, {Material: "mineral wool", Thickness: 0.05}, {Material: "limp mat", Mass: 5}, {Material: "plywood", Thickness: 0.012}}
+	for b.Loop() {
+		m.TransmissionLoss(build)
+	}
+}
+
+func BenchmarkWithOpen(b *testing.B) {
+	r := spectrum.Fill(30)
+	for b.Loop() {
+		WithOpen(r, 2, 0.1)
+	}
+}
