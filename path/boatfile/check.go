@@ -337,9 +337,12 @@ func (c names) readings(b *path.Boat) {
 	for _, l := range b.Layouts {
 		layouts = append(layouts, l.Name)
 	}
-	_, e := c.o.n.find("engines")
-	if e != nil {
+	if _, e := c.o.n.find("engines"); e != nil {
 		engines = keysOf(e)
+	}
+	var boxes []string
+	if _, e := c.o.n.find("enclosures"); e != nil {
+		boxes = keysOf(e)
 	}
 	for i, m := range b.Readings {
 		if i >= len(list.items) {
@@ -349,7 +352,7 @@ func (c names) readings(b *path.Boat) {
 		c.reading(n, "listener", m.Listener, listeners)
 		c.reading(n, "layout", m.Layout, layouts)
 		c.reading(n, "engine", m.Engine, engines)
-		c.reading(n, "space", m.Space, c.spaces)
+		c.reading(n, "space", m.Space, append(c.allSpaces(b), boxes...))
 		_, run := n.find("running")
 		c.reading(run, "engine", m.RunEngine, engines)
 		c.speed(run, m, b)

@@ -96,7 +96,7 @@ func bspPipe(size float64, s string) (Quantity, bool, error) {
 		return Quantity{}, true, badQuantity("give the real bore, such as 53.1 mm", "%q: no such threaded pipe in the table", clip(s))
 	}
 	return Quantity{Value: bore / 1000, Dim: Length, Text: s, Unit: "in BSP",
-		Note: fmt.Sprintf("%s was read as a bore of %.1f mm (medium series of EN 10255, from memory)", s, bore)}, true, nil
+		Note: fmt.Sprintf("a bore of %.1f mm (threaded pipe, medium series of EN 10255, from memory)", bore)}, true, nil
 }
 
 func schedulePipe(size float64, schedule, s string) (Quantity, bool, error) {
@@ -110,7 +110,7 @@ func schedulePipe(size float64, schedule, s string) (Quantity, bool, error) {
 		}
 		bore := (p.outside - 2*wall) * inch
 		return Quantity{Value: bore, Dim: Length, Text: s, Unit: "in sch " + schedule,
-			Note: fmt.Sprintf("%s was read as a bore of %.1f mm (ASME B36.10M, from memory)", s, bore*1000)}, true, nil
+			Note: fmt.Sprintf("a bore of %.1f mm (ASME B36.10M, from memory)", bore*1000)}, true, nil
 	}
 	return Quantity{}, true, badQuantity("give the real bore, such as 128.2 mm", "%q: no such nominal pipe size", clip(s))
 }

@@ -151,7 +151,7 @@ func (r *reader) quantity(n *node, what string, lim limits, dims ...Dim) (Quanti
 		return q, false
 	}
 	if q.Note != "" {
-		r.assume(what, q.Text, q.Note, 0)
+		r.assume(fmt.Sprintf("%q", q.Text), q.Note, "how the unit is read", 0)
 	}
 	return q, r.within(n, what, q, lim)
 }
@@ -389,7 +389,7 @@ func (r *reader) bands(n *node, what string) *spectrum.Bands {
 	items := r.list(n, what+" bands (31.5 Hz to 8 kHz)", spectrum.N, spectrum.N)
 	for i, item := range items {
 		if item.kind != scalar {
-			r.wrong(item, "", "%s: a band must be a number in dB", what)
+			r.wrong(item, "", "%s: a band must be a number in dB, not %s", what, item.kind)
 			return nil
 		}
 		q, err := ParseQuantity(item.text, Number, Level)

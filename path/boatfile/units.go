@@ -190,7 +190,7 @@ func unitNames(d Dim) []string {
 	var names []string
 	shown := map[float64]bool{}
 	for _, u := range unitTable {
-		if u.dim == d && !shown[u.factor] && len(names) < 9 {
+		if u.dim == d && !shown[u.factor] && len(names) < 10 && !(d == Length && len(names) == 5) {
 			shown[u.factor] = true
 			names = append(names, u.name)
 		}
