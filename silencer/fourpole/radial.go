@@ -92,51 +92,18 @@ func zeroJ1(i int) float64 {
 	return x
 }
 
-// onto is the integral of mode n of a circle times mode m of a part of it (a smaller coaxial circle or an outer
-// annulus), by Lommel's integral (Abramowitz & Stegun 11.3.29).
-func (m radialModes) onto(part radialModes, n, i int) float64 {
-	g, h := m.gamma[n], part.gamma[i]
-	scale := m.atInner[n] // J0(g r) has the value 1 on the axis
-	if g == h {           // only both plane, or the same circle
-		if g == 0 {
-			return math.Sqrt(part.area / m.area)
-		}
-		return 1
+// value of a mode at a radius.
+func (m radialModes) value(i int, r float64) float64 {
+	g := m.gamma[i]
+	switch {
+	case i == 0:
+		return m.atOuter[0]
+	case m.inner == 0:
+		return m.atInner[i] * math.J0(g*r)
 	}
-	d := g*g - h*h
-	if part.inner == 0 {
-		r := part.outer
-		if math.Abs(d) < 1e-9*g*g {
-			return scale * part.atOuter[i] * math.Pi * r * r * math.J0(g*r)
-		}
-		return scale * 2 * math.Pi * r * g * math.J1(g*r) * part.atOuter[i] / d
-	}
-	r, b := part.outer, part.inner
-	v := r*g*math.J1(g*r)*part.atOuter[i] - b*g*math.J1(g*b)*part.atInner[i]
-	if math.Abs(d) < 1e-9*g*g { // a hair off the degenerate point
-		return m.ontoNear(part, n, i)
-	}
-	return scale * 2 * math.Pi * v / d
-}
-
-// ontoNear integrates by Simpson where Lommel's form loses its digits.
-func (m radialModes) ontoNear(part radialModes, n, i int) float64 {
-	const k = 400
-	g, h := m.gamma[n], part.gamma[i]
-	z := func(x float64) float64 {
-		return math.J0(h*x)*math.Y1(h*part.outer) - math.Y0(h*x)*math.J1(h*part.outer)
-	}
-	scale := m.atInner[n] * part.atOuter[i] / z(part.outer)
-	sum, step := 0.0, (part.outer-part.inner)/k
-	for j := range k + 1 {
-		w := float64(2 + 2*(j%2))
-		if j == 0 || j == k {
-			w = 1
-		}
-		x := part.inner + float64(j)*step
-		sum += w * math.J0(g*x) * z(x) * x
-	}
-	return scale * 2 * math.Pi * sum * step / 3
+	j1, y1 := math.J1(g*m.outer), math.Y1(g*m.outer)
+	z := math.J0(g*r)*y1 - math.Y0(g*r)*j1
+	return m.atOuter[i] * z / (math.J0(g*m.outer)*y1 - math.Y0(g*m.outer)*j1)
 }
 
 // wallSum is the sum over all modes but the plane one of (value at the wall)^2/gamma^2: 1/(8 pi) at the rim of a

@@ -1,0 +1,182 @@
+package fourpole
+
+import (
+	"fmt"
+	"math"
+	"sync"
+)
+
+// modeGeometry is all of a mode-matching problem that depends on dimensions only: it takes milliseconds, a frequency
+// microseconds. Immutable once made.
+type modeGeometry struct {
+	functions int
+	shell     channel
+	rooms     []room
+	openings  []opening
+	unknowns  int
+}
+
+// geometryStore keeps the geometries met last, for runs that change only gas and flow.
+type geometryStore struct {
+	sync.Mutex
+	kept map[string]*modeGeometry
+}
+
+const geometriesKept = 64
+
+var knownGeometries = geometryStore{kept: map[string]*modeGeometry{}}
+
+func (g *geometryStore) get(c Chamber, functions int) modeGeometry {
+	key := fmt.Sprint(functions, c.Bore, c.Rooms, c.Baffles, c.InletBore, c.OutletBore,
+		c.InletExtension, c.OutletExtension, c.TubeWall)
+	g.Lock()
+	defer g.Unlock()
+	if m, ok := g.kept[key]; ok {
+		return *m
+	}
+	if len(g.kept) >= geometriesKept {
+		clear(g.kept)
+	}
+	m := newModeGeometry(c, functions)
+	g.kept[key] = m
+	return *m
+}
+
+func newModeGeometry(c Chamber, functions int) *modeGeometry {
+	s := &modeGeometry{functions: functions}
+	s.shell.modes = newRadialModes(0, c.Bore/2, roomModes(c))
+	for i, l := range c.Rooms {
+		left, right := c.reaches(i)
+		s.rooms = append(s.rooms, room{length: l - left - right})
+	}
+	s.addFaces(c)
+	return s
+}
+
+// roomModes is how many modes of the shell are summed: enough to resolve the narrowest mouth.
+func roomModes(c Chamber) int {
+	narrow := math.Min(c.InletBore, c.OutletBore) / 2
+	if c.InletExtension > 0 {
+		narrow = math.Min(narrow, (c.Bore-c.InletBore)/2-c.TubeWall)
+	}
+	if c.OutletExtension > 0 {
+		narrow = math.Min(narrow, (c.Bore-c.OutletBore)/2-c.TubeWall)
+	}
+	for _, b := range c.Baffles {
+		for _, t := range b.Tubes {
+			narrow = math.Min(narrow, t.Bore/2)
+			if t.Before+t.After > 0 {
+				narrow = math.Min(narrow, (c.Bore-t.Bore)/2-t.Wall)
+			}
+		}
+	}
+	return min(1500, max(60, int(mouthModes*c.Bore/2/narrow)))
+}
+
+// mouthModes is how many modes of a mouth's own width are summed.
+const mouthModes = 60
+
+// overlap holds the projections of a mouth's functions on a set of modes: row by row for the modes that are exact in
+// frequency, summed over the others at their static value 1/gamma.
+type overlap struct {
+	kept   int
+	couple []float64 // kept x functions
+	static []float64 // functions x functions
+}
+
+// newOverlap keeps the modes that feel the far end, gamma*length < 12, and at least least.
+func newOverlap(m radialModes, bases []edgeBasis, least int, length float64) overlap {
+	n := 0
+	for _, b := range bases {
+		n += len(b.f)
+	}
+	o := overlap{kept: min(least, len(m.gamma)), static: make([]float64, n*n)}
+	for o.kept < len(m.gamma) && m.gamma[o.kept]*length < 12 {
+		o.kept++
+	}
+	o.couple = make([]float64, o.kept*n)
+	row := make([]float64, n)
+	for i := range m.gamma {
+		at := 0
+		for _, b := range bases {
+			b.overlap(m, i, row[at:at+len(b.f)])
+			at += len(b.f)
+		}
+		if i < o.kept {
+			copy(o.couple[i*n:], row)
+		} else {
+			addSquare(o.static, row, 1/m.gamma[i])
+		}
+		if i >= len(m.gamma)/2 && i > 0 {
+			addSquare(o.static, row, beyond(bases[0].exponent)/m.gamma[i])
+		}
+	}
+	return o
+}
+
+// beyond is the sum over the modes left out, as a share of that over the last half of those taken: at an edge where
+// the velocity goes as distance^-p the terms go as gamma^(2p-3), so the rest of the sum as gamma^(2p-2).
+func beyond(exponent float64) float64 { return 1 / (math.Pow(2, 2-2*exponent) - 1) }
+
+func addSquare(to, row []float64, f float64) {
+	n := len(row)
+	for i, a := range row {
+		for j, b := range row {
+			to[i*n+j] += f * a * b
+		}
+	}
+}
+
+// addFaces makes the openings in order: each room's left, then its right one.
+func (s *modeGeometry) addFaces(c Chamber) {
+	for i, r := range s.rooms {
+		left := Tube{Bore: c.InletBore, Wall: c.TubeWall, After: c.InletExtension}
+		right := Tube{Bore: c.OutletBore, Wall: c.TubeWall, Before: c.OutletExtension}
+		before, behind := 0.0, 0.0 // length of the tube; 0 = a port
+		if i > 0 {
+			left, before = c.Baffles[i-1].Tubes[0], tubeLength(c, i-1)
+		}
+		if i < len(c.Baffles) {
+			right, behind = c.Baffles[i].Tubes[0], tubeLength(c, i)
+		}
+		s.rooms[i].left = s.addOpening(c.Bore, left, left.After, before, r.length)
+		s.rooms[i].right = s.addOpening(c.Bore, right, right.Before, behind, r.length)
+	}
+	for i := range c.Baffles {
+		up, down := s.rooms[i].right, s.rooms[i+1].left
+		s.openings[up].tubeTo, s.openings[down].tubeTo = down, up
+	}
+}
+
+// tubeLength is that of the tube through a baffle; a hole in a sheet of no thickness gets a millionth of the bore.
+func tubeLength(c Chamber, i int) float64 {
+	t := c.Baffles[i].Tubes[0]
+	return math.Max(t.Before+c.Baffles[i].Thickness+t.After, 1e-6*c.Bore)
+}
+
+func (s *modeGeometry) addOpening(bore float64, t Tube, reach, length, roomLength float64) int {
+	o := opening{reach: reach, tubeTo: -1, length: length, port: length == 0, nTube: s.functions, first: s.unknowns}
+	shell, finest := s.shell.modes, s.shell.modes.gamma[len(s.shell.modes.gamma)-1]
+	if t.Bore > bore*(1-1e-9) {
+		o.nTube = 1 // no edge
+	}
+	exponent := 1.0 / 3
+	if reach > 0 && t.Wall < 1e-4*t.Bore {
+		exponent = 0.5
+	}
+	o.tube = channel{modes: newRadialModes(0, t.Bore/2, mouthModes)}
+	own := math.Max(finest, o.tube.modes.gamma[mouthModes-1])
+	bases := []edgeBasis{newEdgeBasis(0, t.Bore/2, o.nTube, exponent, own)}
+	o.inside = newOverlap(o.tube.modes, bases, 8, length)
+	if reach > 0 {
+		o.nRing = s.functions
+		o.ring = channel{modes: newRadialModes(t.Bore/2+t.Wall, bore/2, mouthModes)}
+		own = math.Max(finest, o.ring.modes.gamma[mouthModes-1])
+		bases = append(bases, newEdgeBasis(t.Bore/2+t.Wall, bore/2, o.nRing, exponent, own))
+		o.back = newOverlap(o.ring.modes, bases[1:], 8, reach)
+	}
+	o.room = newOverlap(shell, bases, 12, roomLength)
+	s.unknowns += o.size()
+	s.openings = append(s.openings, o)
+	return len(s.openings) - 1
+}
