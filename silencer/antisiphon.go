@@ -13,3 +13,5 @@ func (*AntiSiphon) Kind() string { return "anti_siphon" }
 func (e *AntiSiphon) form() form { return form{} }
 
 func (e *AntiSiphon) flow(*stream) {}
+
+func (e *AntiSiphon) sound(*chain) {}

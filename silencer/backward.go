@@ -1,6 +1,10 @@
 package silencer
 
-import "math"
+import (
+	"math"
+
+	"hushwake/silencer/wet"
+)
 
 // backward carries the pressure from the outlet to the inlet.
 type backward struct {
@@ -20,9 +24,9 @@ func (b *backward) run(parts []part, p float64) float64 {
 		case lossPart:
 			p = b.local(part, p)
 		case quotePart:
-			p += quotedLoss(part.quote, s, part.bore, p).drop
+			p += quotedDrop(part.quote, s, p).Drop
 		case depthPart:
-			p += waterDensity * gravity * part.depth
+			p += wet.SubmergedOutlet(part.depth)
 		case branchPart:
 			p = b.branches(part, p)
 		}
@@ -32,37 +36,40 @@ func (b *backward) run(parts []part, p float64) float64 {
 	return p
 }
 
-const gravity = 9.80665 // m/s2
-
 // duct adds friction and, where water goes along, the head of what stands in it.
 func (b *backward) duct(p *part, pressure float64) float64 {
 	s, d := &p.state, &p.duct
 	n := len(s.slices) - 1
 	dx := d.length / float64(n)
-	area := circle(d.bore)
-	flux := s.flow / area
-	law := newWetLaw(s, d.bore)
+	flux := s.flow / circle(d.bore)
 	slope := d.factor * flux * flux / (2 * d.bore) * dx
 	for i := n; i > 0; i-- {
 		t := (s.slices[i] + s.slices[i-1]) / 2
+		if s.liquid > 0 {
+			pressure += s.wetDuct(d, t, dx, pressure)
+			continue
+		}
 		f := slope * s.friction.at(t)
-		drop := law.duct(f/s.table.rho(t, pressure), d, dx, pressure)
-		drop = law.duct(f/s.table.rho(t, pressure+drop/2), d, dx, pressure+drop/2)
-		pressure += drop
+		drop := f / s.table.rho(t, pressure)
+		pressure += f / s.table.rho(t, pressure+drop/2)
 	}
 	s.quick(s.slices[0], pressure, flux)
 	return pressure
 }
 
-// local adds a loss coefficient; the density is that upstream of the loss.
+// local adds a loss coefficient at the density in the middle of the loss.
 func (b *backward) local(p *part, pressure float64) float64 {
 	s := &p.state
 	flux := s.flow / circle(p.bore)
-	law := newWetLaw(s, p.bore)
-	drop := law.local(p.k, flux, s.table.rho(s.t, pressure))
-	drop = law.local(p.k, flux, s.table.rho(s.t, pressure+drop/2))
+	at := func(x float64) float64 {
+		if s.liquid > 0 {
+			f := s.twoPhase(p.bore, s.t, x)
+			return f.Local(p.k)
+		}
+		return p.k * flux * flux / (2 * s.table.rho(s.t, x))
+	}
 	s.quick(s.t, pressure, flux)
-	return pressure + drop
+	return pressure + at(pressure+at(pressure)/2)
 }
 
 // quick keeps the highest velocity and Mach number.

@@ -15,7 +15,7 @@ func (e *Bellows) form() form {
 	wall := 0.5e-3
 	return form{
 		in: e.Bore, out: e.Bore, length: e.Length, outer: 1.25*e.Bore + 2*wall, flexible: true,
-		mass: 1.6 * tubeMass(e.Material, stainless, e.Bore, 2*wall, e.Length),
+		mass: 1.6 * tubeMass(e.Material, "bellows", e.Bore, 2*wall, e.Length),
 	}
 }
 
@@ -26,3 +26,5 @@ func (e *Bellows) flow(s *stream) {
 		note: "2.5 times smooth friction for the corrugations (2 to 3, common practice, no source)",
 	})
 }
+
+func (e *Bellows) sound(c *chain) { c.run(e.Bore, e.Length) }

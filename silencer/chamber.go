@@ -1,6 +1,11 @@
 package silencer
 
-import "math"
+import (
+	"fmt"
+	"math"
+
+	"hushwake/silencer/fourpole"
+)
 
 // Tube joins two rooms of a chamber through a baffle.
 type Tube struct {
@@ -43,18 +48,18 @@ func (e *Chamber) form() form {
 	return form{
 		in: e.InletBore, out: e.OutletBore, length: e.length(), outer: e.Bore + 2*wall,
 		silencing: true, body: e.Bore,
-		mass: vesselMass(e.Material, e.Bore, wall, e.length()) + e.tubesMass(),
+		mass: vesselMass(e.Material, "chamber", e.Bore, wall, e.length()) + e.tubesMass(),
 	}
 }
 
 func (e *Chamber) tubesMass() float64 {
 	wall := orDefault(e.TubeWall, shellWall)
-	m := tubeMass(e.Material, steel, e.InletBore, wall, e.InletExtension) +
-		tubeMass(e.Material, steel, e.OutletBore, wall, e.OutletExtension)
+	m := tubeMass(e.Material, "chamber", e.InletBore, wall, e.InletExtension) +
+		tubeMass(e.Material, "chamber", e.OutletBore, wall, e.OutletExtension)
 	for _, tubes := range e.JoinedBy {
-		m += density(e.Material, steel) * math.Pi / 4 * e.Bore * e.Bore * e.Baffle
+		m += wallOf(e.Material, "chamber").density * math.Pi / 4 * e.Bore * e.Bore * e.Baffle
 		for _, t := range tubes {
-			m += tubeMass(e.Material, steel, t.Bore, orDefault(t.Wall, wall), t.Before+t.After)
+			m += tubeMass(e.Material, "chamber", t.Bore, orDefault(t.Wall, wall), t.Before+t.After)
 		}
 	}
 	return m
@@ -83,4 +88,82 @@ func passage(tubes []Tube) (bore float64, reaches bool) {
 		reaches = reaches || t.Before > 0
 	}
 	return math.Sqrt(sum), reaches
+}
+
+func (e *Chamber) sound(c *chain) {
+	in, out := orDefault(e.InletBore, c.bore), orDefault(e.OutletBore, c.bore)
+	head := c.end(in, 0.5)
+	c.join(head)
+	f := fourpole.Chamber{
+		Medium: head.Medium, Bore: e.Bore, Rooms: e.Rooms, Baffles: e.baffles(), InletBore: in, OutletBore: out,
+		InletExtension: e.InletExtension, OutletExtension: e.OutletExtension, TubeWall: e.TubeWall,
+		Mach: head.Mach, Loss: c.walls(),
+	}
+	c.chamber(f, e.centred(), emptyCeiling*float64(len(e.Rooms)))
+	if short := e.shortest(); short < e.Bore {
+		c.warn(fmt.Sprintf("a room of %.0f mm is shorter than its bore of %.0f mm: plane waves do not hold in it", 1000*short, 1000*e.Bore))
+	}
+}
+
+// chamber adds a chamber by modes or plane waves and notes how far it is trusted.
+func (c *chain) chamber(f fourpole.Chamber, centred bool, ceiling float64) {
+	if err := f.Check(); err != nil {
+		c.err = err
+		return
+	}
+	across, radial, second := f.CutOn()
+	t := trust{cutOn: across, first: across, ceiling: ceiling, method: plane, why: "first cross mode"}
+	var p fourpole.Piece
+	var err error
+	if c.modal(centred) {
+		t.cutOn, t.first, t.method, t.why = second, radial, modes, "second radial mode"
+		p, err = f.Modes()
+	} else {
+		if centred {
+			t.cutOn, t.first, t.why = radial, radial, "first radial mode"
+		}
+		p, err = f.Plane(c.corrections())
+	}
+	c.trusted(t)
+	c.add(p, err, f.Outlet())
+}
+
+// Methods of solving an element.
+const (
+	plane = "plane"
+	modes = "modes"
+)
+
+// emptyCeiling is what an empty chamber is trusted to do above its cut-on, dB for each room: sound beams
+// straight through. Judgement.
+const emptyCeiling = 6.0
+
+func (e *Chamber) baffles() []fourpole.Baffle {
+	var b []fourpole.Baffle
+	for _, tubes := range e.JoinedBy {
+		f := fourpole.Baffle{Thickness: e.Baffle}
+		for _, t := range tubes {
+			f.Tubes = append(f.Tubes, fourpole.Tube(t))
+		}
+		b = append(b, f)
+	}
+	return b
+}
+
+// centred says whether every part lies on the axis: no offset port, one tube through each baffle.
+func (e *Chamber) centred() bool {
+	for _, tubes := range e.JoinedBy {
+		if len(tubes) != 1 {
+			return false
+		}
+	}
+	return e.InletOffset == 0 && e.OutletOffset == 0
+}
+
+func (e *Chamber) shortest() float64 {
+	s := math.Inf(1)
+	for _, r := range e.Rooms {
+		s = math.Min(s, r)
+	}
+	return s
 }

@@ -18,7 +18,7 @@ func (e *Elbow) arc() float64 { return e.Angle * orDefault(e.Radius, 1.5*e.Bore)
 func (e *Elbow) form() form {
 	return form{
 		in: e.Bore, out: e.Bore, length: e.arc(), outer: e.Bore + 2*pipeWall,
-		mass: tubeMass(e.Material, steel, e.Bore, pipeWall, e.arc()),
+		mass: tubeMass(e.Material, "elbow", e.Bore, pipeWall, e.arc()),
 	}
 }
 
@@ -27,3 +27,5 @@ func (e *Elbow) flow(s *stream) {
 	s.duct(duct{bore: e.Bore, length: e.arc(), wall: pipeWall, factor: 0, lagging: e.Lagging})
 	s.bends([]Bend{{Angle: e.Angle, Radius: orDefault(e.Radius, 1.5*e.Bore)}}, e.Bore)
 }
+
+func (e *Elbow) sound(c *chain) { c.run(e.Bore, e.arc()) }

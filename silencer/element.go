@@ -13,6 +13,8 @@ type Element interface {
 	form() form
 	// flow puts what the gas meets into the stream, in order.
 	flow(*stream)
+	// sound puts its four-poles into the chain, in order.
+	sound(*chain)
 }
 
 // Lagging is insulation round an element; zero thickness means bare.

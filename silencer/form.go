@@ -1,9 +1,6 @@
 package silencer
 
-import (
-	"math"
-	"strings"
-)
+import "math"
 
 // form is the outer form of an element. Zero in a port means "that of the neighbour".
 type form struct {
@@ -24,65 +21,15 @@ const (
 	shellWall = 2e-3 // m, common practice
 )
 
-// stuff is what a wall is made of.
-type stuff struct {
-	words     string  // names it goes by
-	density   float64 // kg/m3
-	expansion float64 // 1/K, mean from 20 to 500 C for metals, from memory
-	roughness float64 // m, from memory or common practice
-	speed     float64 // m/s, of longitudinal waves in a plate
-	emits     float64 // emissivity, from memory
-	young     float64 // Pa
-}
-
-var (
-	steel     = stuff{"mild carbon black", 7850, 13.9e-6, 0.1e-3, 5050, 0.9, 2.0e11}
-	stainless = stuff{"stainless 304 316 321", 7950, 18.0e-6, 0.045e-3, 5000, 0.6, 1.95e11}
-	ferritic  = stuff{"ferritic 409 430 441", 7700, 11.8e-6, 0.045e-3, 5050, 0.6, 2.0e11}
-	aluminium = stuff{"aluminium aluminum", 2700, 23.5e-6, 0.045e-3, 5100, 0.3, 7.0e10}
-	copper    = stuff{"copper cupronickel bronze brass", 8900, 17.0e-6, 0.03e-3, 3700, 0.6, 1.2e11}
-	rubber    = stuff{"rubber hose silicone epdm", 1250, 0, 0.05e-3, 1500, 0.9, 5e7}
-	laminate  = stuff{"grp glass frp plastic fibreglass fiberglass laminate", 1700, 0, 0.03e-3, 2500, 0.9, 1e10}
-)
-
-// wallOf is the stuff that a stated material names, or the default of the kind.
-func wallOf(material string, otherwise stuff) stuff {
-	for _, word := range strings.Fields(strings.ToLower(material)) {
-		for _, s := range []stuff{stainless, ferritic, aluminium, copper, rubber, laminate, steel} {
-			for _, name := range strings.Fields(s.words) {
-				if strings.Trim(word, ".,-") == name {
-					return s
-				}
-			}
-		}
-	}
-	return otherwise
-}
-
-// defaultStuff is the wall of a kind whose material is not stated.
-func defaultStuff(kind string) stuff {
-	switch kind {
-	case "hose", "riser":
-		return rubber
-	case "lift_chamber", "separator":
-		return laminate
-	case "bellows":
-		return stainless
-	}
-	return steel
-}
-
-func density(material string, otherwise stuff) float64 { return wallOf(material, otherwise).density }
-
 // tubeMass is the mass of a round tube, kg.
-func tubeMass(material string, otherwise stuff, bore, wall, length float64) float64 {
-	return density(material, otherwise) * math.Pi * (bore + wall) * wall * length
+func tubeMass(material, kind string, bore, wall, length float64) float64 {
+	return wallOf(material, kind).density * math.Pi * (bore + wall) * wall * length
 }
 
 // vesselMass is the mass of a shell with two flat ends, kg.
-func vesselMass(material string, bore, wall, length float64) float64 {
-	ends := 2 * density(material, steel) * math.Pi / 4 * bore * bore * wall
-	return tubeMass(material, steel, bore, wall, length) + ends
+func vesselMass(material, kind string, bore, wall, length float64) float64 {
+	ends := 2 * wallOf(material, kind).density * math.Pi / 4 * bore * bore * wall
+	return tubeMass(material, kind, bore, wall, length) + ends
 }
 
 func orDefault(v, otherwise float64) float64 {

@@ -1,6 +1,11 @@
 package silencer
 
-import "hushwake/source/spectrum"
+import (
+	"fmt"
+	"math"
+
+	"hushwake/source/spectrum"
+)
 
 // PressureBasis says for which gas a quoted loss holds.
 type PressureBasis int
@@ -52,4 +57,38 @@ func (e *Given) flow(s *stream) {
 		bore: s.bore, length: e.Length, factor: 0, shell: e.Diameter, wall: shellWall, lagging: e.Lagging,
 	})
 	s.quoted(e.Loss)
+}
+
+// sound: a plain pipe in the chain; the stated loss is taken beside it, as it comes without a phase.
+func (e *Given) sound(c *chain) {
+	c.run(c.bore, e.Length)
+	switch {
+	case e.InsertionLoss != nil:
+		c.stated = append(c.stated, statedLoss{*e.InsertionLoss})
+		c.note("stated octave losses, taken as energy beside the chain")
+	case e.Overall != nil:
+		c.stated = append(c.stated, statedLoss{spectrum.Fill(*e.Overall)})
+		c.warn("one overall figure is taken for every octave: real silencers do far less at the firing frequency; ask for octaves")
+	case e.AtLevel != nil:
+		c.promise(e)
+	default:
+		c.warn("no loss is stated: it counts as a plain pipe")
+	}
+}
+
+// promise turns a promised level at a distance into one loss for all octaves, by free spherical spreading
+// from the level of this duty's source.
+func (c *chain) promise(e *Given) {
+	source := c.course.feed.level().DBA()
+	if source <= 0 || e.AtDistance <= 0 {
+		c.warn("a promised level needs the source's level and the distance: it counts as a plain pipe")
+		return
+	}
+	r := c.course.feed.RatedDBA
+	if r <= 0 {
+		r = source
+	}
+	loss := math.Max(0, r-20*math.Log10(e.AtDistance)-11-*e.AtLevel)
+	c.stated = append(c.stated, statedLoss{spectrum.Fill(loss)})
+	c.warn(fmt.Sprintf("the promised level implies %.0f dB(A) for this engine, taken for every octave; ask for octaves", loss))
 }

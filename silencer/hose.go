@@ -17,7 +17,7 @@ func (*Hose) Kind() string { return "hose" }
 func (e *Hose) form() form {
 	return form{
 		in: e.Bore, out: e.Bore, length: e.Length, outer: e.Bore + 2*hoseWall, flexible: true, hose: true,
-		mass: tubeMass(e.Material, rubber, e.Bore, hoseWall, e.Length),
+		mass: tubeMass(e.Material, "hose", e.Bore, hoseWall, e.Length),
 	}
 }
 
@@ -27,4 +27,9 @@ func (e *Hose) flow(s *stream) {
 		rise: e.Rise, lagging: e.Lagging,
 	})
 	s.bends(e.Bends, e.Bore)
+}
+
+func (e *Hose) sound(c *chain) {
+	c.note("the give of the hose's wall is left out")
+	c.run(e.Bore, e.Length)
 }

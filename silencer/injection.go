@@ -16,3 +16,6 @@ func (*WaterInjection) Kind() string { return "water_injection" }
 func (e *WaterInjection) form() form { return form{in: e.Pipe, out: e.Pipe, wets: true} }
 
 func (e *WaterInjection) flow(s *stream) { s.inject(e) }
+
+// sound: what changes is the gas; the temperature step comes by itself.
+func (e *WaterInjection) sound(c *chain) { c.join(c.end(c.bore, 0)) }

@@ -4,9 +4,9 @@ import (
 	"math"
 
 	"hushwake/silencer/loss"
+	"hushwake/silencer/wet"
+	"hushwake/source/gas"
 )
-
-const waterDensity = 1025.0 // kg/m3
 
 // frictionOf is Darcy's friction factor by the law that the options ask for.
 func frictionOf(re, rel float64, o Options) float64 {
@@ -16,70 +16,68 @@ func frictionOf(re, rel float64, o Options) float64 {
 	return loss.Friction(re, rel)
 }
 
+func frictionName(o Options) (formula, source string) {
+	m := loss.ByColebrook
+	if o.Friction == "handbook" {
+		m = loss.ByHandbook
+	}
+	c := loss.Pipe{Bore: 1, Length: 1, Method: m}.Loss(1, 1e-5, 1)
+	return c.Formula, c.Source
+}
+
 // quotedDrop is a quoted loss at the state of the line.
-type quotedDrop struct {
-	drop            float64
-	formula, source string
-	warnings        []string
-}
-
-func quotedLoss(l *Loss, s *state, bore, pressure float64) quotedDrop {
-	v := s.flow / s.table.rho(s.t, pressure)
-	q := l.VolumeFlow
-	if q == 0 && l.MassFlow > 0 {
-		q = l.MassFlow / s.table.rho(orDefault(l.Temperature, s.t), pressure)
+func quotedDrop(l *Loss, s *state, pressure float64) loss.Scaled {
+	q := loss.Quote{Drop: l.Drop, MassFlow: l.MassFlow, VolumeFlow: l.VolumeFlow, Temperature: l.Temperature, Basis: loss.Basis(l.Basis)}
+	r, err := q.Scale(loss.Duty{MassFlow: s.flow, Density: s.table.rho(s.t, pressure), Temperature: s.t})
+	if err != nil {
+		return loss.Scaled{Warnings: []string{err.Error()}}
 	}
-	if q == 0 {
-		return quotedDrop{drop: l.Drop}
+	return r
+}
+
+// wetDuct is the loss of a slice of duct with water in it: friction of both phases and, where it
+// rises, the weight of what stands in it. The head of a falling stretch is not given back.
+func (s *state) wetDuct(d *duct, t, dx, pressure float64) float64 {
+	f := s.twoPhase(d.bore, t, pressure)
+	friction, _ := f.LockhartMartinelli()
+	drop := math.Min(d.factor, 1) * friction * dx
+	if d.rise > 0 {
+		drop += f.HeadPerMetre(f.DriftFlux()) * d.rise / d.length * dx
 	}
-	return quotedDrop{drop: l.Drop * (v / q) * (v / q)}
+	return drop
 }
 
-// wetLaw adds what liquid beside the gas costs.
-type wetLaw struct{ multiplier, head, local_ float64 }
+func (s *state) twoPhase(bore, t, pressure float64) wet.Flow {
+	return wet.NewFlow(s.flow, s.liquid, s.table.rho(t, pressure), s.table.at(t).viscosity, bore)
+}
 
-func newWetLaw(s *state, bore float64) wetLaw {
-	if s.liquid <= 0 {
-		return wetLaw{multiplier: 1, local_: 1}
+func wetName(rising bool) (formula, source string) {
+	formula, source = "dp = dp_l (1 + C/X + 1/X^2) for gas and water together", "Lockhart and Martinelli 1949, Chisholm 1967"
+	if rising {
+		formula += "; head [(1-a) rl + a rg] g h by drift flux"
+		source += "; Nicklin, Wilkes and Davidson 1962"
 	}
-	x := s.flow / (s.flow + s.liquid)
-	m := math.Pow((1-x)/x, 0.9) * math.Sqrt(1.0/waterDensity)
-	jl := s.liquid / waterDensity / circle(bore)
-	jg := s.flow / s.table.rho(s.t, 101325) / circle(bore)
-	a := jg / (1.2*(jg+jl) + 0.35*math.Sqrt(gravity*bore))
-	return wetLaw{multiplier: 1 + 20*m + m*m, head: (1 - a) * waterDensity * gravity, local_: 1 + s.liquid/s.flow*0.1}
+	return formula, source
 }
-
-func (w *wetLaw) duct(friction float64, d *duct, dx, pressure float64) float64 {
-	return friction*w.multiplier + w.head*math.Max(0, d.rise)/d.length*dx
-}
-
-func (w *wetLaw) local(k, flux, rho float64) float64 { return k * flux * flux / (2 * rho) * w.local_ }
 
 // wallState is a wall at one gas temperature.
 type wallState struct{ perMetre, metal, skin float64 }
 
+// wall gives the heat through the wall of a duct over the gas temperature.
 func (f *forward) wall(p *part) func(gasK float64) wallState {
 	s, d := &p.state, &p.duct
-	inner := orDefault(d.shell, d.bore)
+	insulation, _ := laggingOf(d.lagging.Material)
+	w := loss.Wall{Bore: orDefault(d.shell, d.bore), Thickness: d.wall, Conductivity: p.stuff.wall.Conductivity,
+		Lagging: d.lagging.Thickness, Insulation: insulation, Pulsation: f.feed.Pulsation}
+	if w.Lagging == 0 {
+		w.Emissivity = p.stuff.wall.Emissivity
+	}
+	flux := s.flow / circle(w.Bore) // density times velocity
+	guess := 0.0
 	return func(t float64) wallState {
 		n := s.table.at(t)
-		re := 4 * s.flow / (math.Pi * inner * n.viscosity)
-		h := 0.023 * math.Pow(re, 0.8) * math.Pow(0.7, 0.4) * n.conductivity / inner * orDefault(f.feed.Pulsation, 1)
-		out := inner + 2*d.wall + 2*d.lagging.Thickness
-		u := 1 / (1/(h*math.Pi*inner) + math.Log(out/(inner+2*d.wall))/(2*math.Pi*0.07) + 1/(20*math.Pi*out))
-		q := u * (t - f.feed.Ambient)
-		return wallState{q, t - q/(h*math.Pi*inner), f.feed.Ambient + q/(20*math.Pi*out)}
+		r := w.HeatFrom(gas.State{Temperature: t, Density: 1, Cp: n.cp, Viscosity: n.viscosity, Conductivity: n.conductivity}, flux, f.feed.Ambient, guess)
+		guess = r.SkinTemperature
+		return wallState{r.PerMetre, r.WallTemperature, r.SkinTemperature}
 	}
-}
-
-func frictionName(o Options) (formula, source string) {
-	if o.Friction == "handbook" {
-		return "f L/D rho V2/2 with f = 0.022", "marine installation handbook form"
-	}
-	return "f L/D rho V2/2, f by Colebrook", "Colebrook 1939"
-}
-
-func wetName(rising bool) (formula, source string) {
-	return "two-phase multiplier", "Lockhart & Martinelli 1949, Chisholm 1967"
 }

@@ -1,6 +1,10 @@
 package silencer
 
-import "math"
+import (
+	"math"
+
+	"hushwake/silencer/fourpole"
+)
 
 // LiftChamber is a water-lift chamber with dip tube and riser, kind "lift_chamber".
 type LiftChamber struct {
@@ -18,7 +22,7 @@ func (e *LiftChamber) form() form {
 	wall := orDefault(e.Wall, liftWall)
 	return form{
 		out: e.RiserBore, length: e.Height + e.RiserRise, outer: e.Bore + 2*wall, tall: e.Height, body: e.Bore,
-		silencing: true, mass: vesselMass(e.Material, e.Bore, wall, e.Height),
+		silencing: true, mass: vesselMass(e.Material, "lift_chamber", e.Bore, wall, e.Height),
 	}
 }
 
@@ -38,5 +42,38 @@ func (e *LiftChamber) flow(s *stream) {
 	s.expansion(s.bore, e.Bore)
 	s.contraction(e.Bore, e.dip(), true)
 	s.step(e.dip(), e.RiserBore)
-	s.duct(duct{bore: e.RiserBore, length: e.RiserRise, wall: hoseWall, rough: rubber.roughness, factor: 1, rise: e.RiserRise})
+	s.duct(duct{bore: e.RiserBore, length: e.RiserRise, wall: hoseWall, rough: wallOf("", "hose").roughness, factor: 1, rise: e.RiserRise})
 }
+
+// sound: the gas space over the water is an expansion chamber in cold gas. The inlet is in the lid; the
+// dip tube hangs from it, so sound goes down the ring round the tube, meets what is left of the space
+// below its mouth, and comes up the tube and the riser.
+func (e *LiftChamber) sound(c *chain) {
+	down := math.Max(0.05*e.Height, e.gasHeight()-0.02*e.Height)
+	dip := e.dip()
+	outside := dip + 2*liftWall
+	ringArea := circle(e.Bore) - circle(outside)
+	ring := c.end(e.Bore, 0.2)
+	ring.Mach *= ring.Area / ringArea
+	ring.Area = ringArea
+	c.join(c.end(c.bore, 0))
+	c.join(ring)
+	d, err := fourpole.NewDuctArea(ring.Medium, ringArea, math.Pi*(e.Bore+outside), down, ring.Mach, c.walls())
+	c.add(d, err, ring)
+	tube := c.end(dip, 0.2)
+	if below := e.gasHeight() - down; below > 0 {
+		q, err := fourpole.NewQuarterWave(ring, e.Bore, below, 0, c.walls())
+		c.add(q, err, ring)
+	}
+	c.join(tube)
+	c.stretch(dip, down, 0.2, 0.2)
+	c.stretch(e.RiserBore, e.RiserRise, 0.3, 1)
+	cut, err := fourpole.CutOn(fourpole.FirstDiameter, e.Bore, ring.Medium.SoundSpeed, 0)
+	c.trusted(trust{cutOn: cut, first: cut, ceiling: liftCeiling, method: plane, why: "first cross mode"})
+	if err != nil {
+		c.err = err
+	}
+}
+
+// liftCeiling is what a lift chamber is trusted to do above its cut-on, dB; judgement.
+const liftCeiling = 12.0

@@ -116,13 +116,13 @@ func (c *course) element(i int, e Element) {
 	c.row(Row{Name: name, Kind: e.Kind(), Index: i + 1, In: b.In, Length: f.length, Bore: c.ports[i].in,
 		OuterSize: outerSize(f, b.Lagging), Mass: massOf(b, f)}, i)
 	c.stream.bore = c.ports[i].in
-	c.stream.stuff = wallOf(b.Material, defaultStuff(e.Kind()))
+	c.stream.stuff = wallOf(b.Material, e.Kind())
 	e.flow(&c.stream)
 }
 
 func (c *course) implied(kind string, up, down float64) {
 	c.row(Row{Name: kind, Kind: kind, Bore: up}, -1)
-	c.stream.bore, c.stream.stuff = up, steel
+	c.stream.bore, c.stream.stuff = up, wallOf("", "pipe")
 	c.stream.step(up, down)
 }
 

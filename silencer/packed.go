@@ -1,6 +1,11 @@
 package silencer
 
-import "math"
+import (
+	"fmt"
+	"math"
+
+	"hushwake/silencer/fourpole"
+)
 
 // Fibre names a bulk fibre model.
 type Fibre int
@@ -35,3 +40,36 @@ func (e *Packed) form() form {
 }
 
 func (e *Packed) flow(s *stream) { e.Perforate.flow(s, e.Lagging) }
+
+// packedCeiling is what a packed tube is trusted to do above its cut-on, dB: high frequencies beam
+// through the open bore. Judgement.
+const packedCeiling = 20.0
+
+// sound: the filling is denser in hot gas, its resistivity goes with the viscosity.
+func (e *Packed) sound(c *chain) {
+	m := c.end(e.Bore, 0.5).Medium
+	sigma, err := e.FlowResistivity, error(nil)
+	if m.Viscosity > 0 && !c.course.feed.Isothermal {
+		sigma, err = fourpole.HotResistivity(e.FlowResistivity, m.Viscosity)
+	}
+	if err != nil {
+		c.err = err
+		return
+	}
+	t := e.tube()
+	t.Fill = &fourpole.Filling{Fibre: e.fibre(), Resistivity: sigma}
+	low, high := fourpole.FibreRange(sigma, m.Density)
+	c.warn(fmt.Sprintf("the fibre model was fitted from %.0f Hz to %.0f Hz in this gas; below that it is extrapolated", low, high))
+	c.perforated(t, packedCeiling)
+}
+
+// fibre is the stated model; without one the fit that stays passive below its range.
+func (e *Packed) fibre() fourpole.Fibre {
+	switch e.Fibre {
+	case AllardChampoux:
+		return fourpole.AllardChampoux
+	case DelanyBazley:
+		return fourpole.DelanyBazley
+	}
+	return fourpole.Miki
+}

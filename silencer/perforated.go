@@ -1,6 +1,9 @@
 package silencer
 
-import "hushwake/silencer/loss"
+import (
+	"hushwake/silencer/fourpole"
+	"hushwake/silencer/loss"
+)
 
 // PerforateFlow names which perforate impedance is asked for.
 type PerforateFlow int
@@ -36,10 +39,10 @@ func (e *Perforated) flow(s *stream) { e.Perforate.flow(s, e.Lagging) }
 
 func (p *Perforate) form(material string, filling float64) form {
 	wall := orDefault(p.Wall, shellWall)
-	tube := (1 - p.Porosity) * tubeMass(material, steel, p.Bore, p.TubeWall, p.Length)
+	tube := (1 - p.Porosity) * tubeMass(material, "perforated", p.Bore, p.TubeWall, p.Length)
 	return form{
 		in: p.Bore, out: p.Bore, length: p.Length, outer: p.ChamberBore + 2*wall, silencing: true,
-		body: p.ChamberBore, mass: vesselMass(material, p.ChamberBore, wall, p.Length) + tube + filling,
+		body: p.ChamberBore, mass: vesselMass(material, "perforated", p.ChamberBore, wall, p.Length) + tube + filling,
 	}
 }
 
@@ -58,4 +61,45 @@ func (p *Perforate) span() (from, to float64) {
 		return 0, p.Length
 	}
 	return p.From, p.To
+}
+
+func (e *Perforated) sound(c *chain) { c.perforated(e.tube(), emptyCeiling) }
+
+// tube is the perforated tube as the four-poles want it; gas and flow come with the chain.
+func (p *Perforate) tube() fourpole.PerforatedTube {
+	from, to := p.span()
+	holes := fourpole.GrazingHoles
+	if p.Impedance == Still {
+		holes = fourpole.StillHoles
+	}
+	return fourpole.PerforatedTube{
+		Bore: p.Bore, ChamberBore: p.ChamberBore, Length: p.Length, From: from, To: to, Holes: holes,
+		Wall: fourpole.Perforate{Porosity: p.Porosity, Hole: p.Hole, Wall: p.TubeWall},
+	}
+}
+
+// perforated adds a perforated tube by radial modes or plane waves and notes how far it is trusted.
+func (c *chain) perforated(t fourpole.PerforatedTube, ceiling float64) {
+	head := c.end(t.Bore, 0.5)
+	c.join(head)
+	t.Medium, t.Mach, t.Loss = head.Medium, head.Mach, c.walls()
+	if head.Mach == 0 && t.Holes == fourpole.GrazingHoles && t.PlugAt != 0 {
+		t.Holes = fourpole.StillHoles
+	}
+	if err := t.Check(); err != nil {
+		c.err = err
+		return
+	}
+	_, radial, second := t.CutOn()
+	know := trust{cutOn: radial, first: radial, ceiling: ceiling, method: plane, why: "first radial mode"}
+	var p fourpole.Piece
+	var err error
+	if c.modal(true) {
+		know.cutOn, know.method, know.why = second, modes, "second radial mode"
+		p, err = t.Modes()
+	} else {
+		p, err = t.Plane(c.corrections())
+	}
+	c.trusted(know)
+	c.add(p, err, head)
 }

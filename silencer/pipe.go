@@ -15,7 +15,7 @@ func (e *Pipe) form() form {
 	wall := orDefault(e.Wall, pipeWall)
 	return form{
 		in: e.Bore, out: e.Bore, length: e.Length, outer: e.Bore + 2*wall,
-		mass: tubeMass(e.Material, steel, e.Bore, wall, e.Length),
+		mass: tubeMass(e.Material, "pipe", e.Bore, wall, e.Length),
 	}
 }
 
@@ -26,3 +26,5 @@ func (e *Pipe) flow(s *stream) {
 	})
 	s.bends(e.Bends, e.Bore)
 }
+
+func (e *Pipe) sound(c *chain) { c.run(e.Bore, e.Length) }

@@ -3,6 +3,7 @@ package silencer
 import (
 	"math"
 
+	"hushwake/silencer/fourpole"
 	"hushwake/silencer/loss"
 )
 
@@ -33,4 +34,16 @@ func (e *Plugged) plug() float64 {
 		return e.PlugAt
 	}
 	return (from + to) / 2
+}
+
+// plugCeiling is what a plugged tube is trusted to do above its cut-on, dB; judgement.
+const plugCeiling = 12.0
+
+func (e *Plugged) sound(c *chain) {
+	t := e.tube()
+	t.PlugAt, t.Holes = e.plug(), fourpole.ThroughHoles
+	if e.Impedance == Still {
+		t.Holes = fourpole.StillHoles
+	}
+	c.perforated(t, plugCeiling)
 }

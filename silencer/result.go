@@ -23,6 +23,7 @@ type Feed struct {
 	Ambient     float64 // K of the air round it
 	Lines       []SourceLine
 	Broadband   spectrum.Bands // dB, source energy that does not sit on lines
+	RatedDBA    float64        // dB(A) re 1 pW of the unsilenced source at rated, for promised levels; 0 = that of this duty
 	RatedFlow   float64        // kg/s, for cautions; 0 = unknown
 	RatedPower  float64        // W, for cautions; 0 = unknown
 	Isothermal  bool           // bench: no heat loss, one temperature throughout

@@ -15,7 +15,7 @@ func (*Riser) Kind() string { return "riser" }
 func (e *Riser) form() form {
 	return form{
 		in: e.Bore, out: e.Bore, length: e.run(), outer: e.Bore + 2*hoseWall, hose: true,
-		mass: tubeMass(e.Material, rubber, e.Bore, hoseWall, e.run()),
+		mass: tubeMass(e.Material, "riser", e.Bore, hoseWall, e.run()),
 	}
 }
 
@@ -28,3 +28,5 @@ func (e *Riser) flow(s *stream) {
 		rise: e.Rise, lagging: e.Lagging,
 	})
 }
+
+func (e *Riser) sound(c *chain) { c.run(e.Bore, e.run()) }

@@ -3,6 +3,7 @@ package silencer
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"hushwake/source/gas"
 )
@@ -68,19 +69,10 @@ func appendOnce(s, more string) string {
 	if s == "" || s == more {
 		return more
 	}
-	if more == "" || len(s) > 400 || containsPart(s, more) {
+	if more == "" || len(s) > 400 || strings.Contains(s, more) {
 		return s
 	}
 	return s + "; " + more
-}
-
-func containsPart(s, part string) bool {
-	for i := 0; i+len(part) <= len(s); i++ {
-		if s[i:i+len(part)] == part {
-			return true
-		}
-	}
-	return false
 }
 
 // explain names the formula of a part's loss.
@@ -89,8 +81,7 @@ func (p *part) explain(s *state, o Options) (formula, source string) {
 	case ductPart:
 		formula, source = frictionName(o)
 		if s.liquid > 0 {
-			wf, ws := wetName(p.duct.rise > 0)
-			return formula + " x " + wf, source + "; " + ws
+			return wetName(p.duct.rise > 0)
 		}
 		if p.duct.note != "" {
 			formula += ", " + p.duct.note
@@ -100,8 +91,8 @@ func (p *part) explain(s *state, o Options) (formula, source string) {
 		}
 		return formula, source
 	case quotePart:
-		q := quotedLoss(p.quote, s, p.bore, s.pressure)
-		return q.formula, q.source
+		q := quotedDrop(p.quote, s, s.pressure)
+		return q.Formula, q.Source
 	}
 	return p.text, p.from
 }
@@ -166,8 +157,11 @@ func (c *course) warnings(m Marched) []string {
 	var w []string
 	for i := range c.stream.parts {
 		p := &c.stream.parts[i]
+		if p.warning != "" {
+			w = append(w, c.rows[p.row].Name+": "+p.warning)
+		}
 		if p.kind == quotePart {
-			for _, t := range quotedLoss(p.quote, &p.state, p.bore, p.state.pressure).warnings {
+			for _, t := range quotedDrop(p.quote, &p.state, p.state.pressure).Warnings {
 				w = append(w, c.rows[p.row].Name+": "+t)
 			}
 		}
@@ -185,5 +179,5 @@ func (c *course) warnings(m Marched) []string {
 
 // growth is how much a metre of wall grows from the ambient to a wall temperature.
 func growth(s stuff, wallK, ambientK float64) float64 {
-	return math.Max(0, s.expansion*(wallK-ambientK))
+	return math.Max(0, s.wall.Growth*(wallK-ambientK))
 }

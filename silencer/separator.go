@@ -1,5 +1,7 @@
 package silencer
 
+import "hushwake/silencer/fourpole"
+
 // Separator parts gas from water, kind "separator".
 type Separator struct {
 	Common
@@ -12,7 +14,7 @@ func (*Separator) Kind() string { return "separator" }
 func (e *Separator) form() form {
 	return form{
 		length: e.Height, outer: e.Bore + 2*liftWall, tall: e.Height, silencing: true, body: e.Bore,
-		mass: vesselMass(e.Material, e.Bore, liftWall, e.Height),
+		mass: vesselMass(e.Material, "separator", e.Bore, liftWall, e.Height),
 	}
 }
 
@@ -20,4 +22,12 @@ func (e *Separator) flow(s *stream) {
 	s.expansion(s.bore, e.Bore)
 	s.drain()
 	s.contraction(e.Bore, s.bore, true)
+}
+
+// sound: an upright vessel with its ports off the axis.
+func (e *Separator) sound(c *chain) {
+	head := c.end(c.bore, 0.5)
+	c.join(head)
+	c.chamber(fourpole.Chamber{Medium: head.Medium, Bore: e.Bore, Rooms: []float64{e.Height}, InletBore: c.bore,
+		OutletBore: c.bore, Mach: head.Mach, Loss: c.walls()}, false, emptyCeiling)
 }

@@ -1,6 +1,9 @@
 package silencer
 
-import "hushwake/silencer/loss"
+import (
+	"hushwake/silencer/fourpole"
+	"hushwake/silencer/loss"
+)
 
 // SideBranch is a quarter-wave tube or, with a volume, a Helmholtz resonator, kind "side_branch".
 type SideBranch struct {
@@ -16,9 +19,9 @@ func (*SideBranch) Kind() string { return "side_branch" }
 
 // A side branch sits on the pipe and takes no length of it.
 func (e *SideBranch) form() form {
-	f := form{silencing: true, mass: tubeMass(e.Material, steel, e.Bore, shellWall, e.Length)}
+	f := form{silencing: true, mass: tubeMass(e.Material, "side_branch", e.Bore, shellWall, e.Length)}
 	if e.Volume > 0 {
-		f.mass = tubeMass(e.Material, steel, e.NeckBore, shellWall, e.NeckLength)
+		f.mass = tubeMass(e.Material, "side_branch", e.NeckBore, shellWall, e.NeckLength)
 	}
 	return f
 }
@@ -27,4 +30,32 @@ func (e *SideBranch) form() form {
 func (e *SideBranch) flow(s *stream) {
 	s.fitting(loss.Coefficient{K: 0.05, Formula: "K = 0.05 at the mouth of a closed branch", Source: "no source",
 		Mark: loss.CommonPractice}, s.bore)
+}
+
+// branchResistance is the resistance of a mouth in units of its characteristic impedance: a few per cent,
+// common practice. Lossless walls have none.
+const branchResistance = 0.02
+
+func (e *SideBranch) sound(c *chain) {
+	host := c.end(c.bore, 0)
+	c.join(host)
+	r := branchResistance
+	if c.walls() == fourpole.Lossless {
+		r = 0
+	}
+	if e.Volume > 0 {
+		length := e.NeckLength
+		if c.corrections() {
+			length += 2 * fourpole.FlangedEnd(e.NeckBore/2)
+		}
+		p, err := fourpole.NewHelmholtz(host, circle(e.NeckBore), length, e.Volume, r)
+		c.add(p, err, host)
+		return
+	}
+	length := e.Length
+	if c.corrections() {
+		length += fourpole.FlangedEnd(e.Bore / 2)
+	}
+	p, err := fourpole.NewQuarterWave(host, e.Bore, length, r, c.walls())
+	c.add(p, err, host)
 }

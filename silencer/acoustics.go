@@ -1,0 +1,73 @@
+package silencer
+
+import (
+	"math"
+
+	"hushwake/source/spectrum"
+)
+
+// Acoustics gives the losses by octave band, weighted with the lines and the broadband share of the
+// feed: a chamber that is blind at the firing frequency shows it. Insertion loss compares with the line
+// whose silencing elements are plain pipe of their length and inlet bore, hot gas throughout.
+// Band values are averages of transmitted energy.
+func (l *Line) Acoustics(f Feed, o Options) (Acoustics, error) {
+	r, err := l.response(f, o)
+	if err != nil {
+		return Acoustics{}, err
+	}
+	s := f.samples()
+	hz := make([]float64, len(s))
+	for i := range s {
+		hz[i] = s[i].hz
+	}
+	v := r.sweep(hz, true)
+	a := Acoustics{
+		TransmissionLoss: average(s, func(i int) float64 { return v[i].tl }),
+		InsertionLoss:    average(s, func(i int) float64 { return v[i].il }),
+		NoiseReduction:   average(s, func(i int) float64 { return v[i].nr }),
+		Method:           r.method(),
+		Formula:          "IL = 20 lg |(T11 Zr + T12 + Zs (T21 Zr + T22))/(same of plain pipe)| + 10 lg (W'/W), energy average over lines and broadband",
+		Source:           "Munjal, Acoustics of Ducts and Mufflers (1987), ch. 2; " + r.method() + " solution of each element",
+		Mark:             "derived",
+		Warnings:         append(r.warnings(highest(hz), 0), r.with.notes...),
+	}
+	a.ImpedanceSD = impedanceSD(s, v, a.InsertionLoss)
+	a.ElementSD = r.elementSD()
+	a.SelfNoise, a.NoiseFormula, a.NoiseSource = r.course.selfNoise()
+	return a, nil
+}
+
+// impedanceSD is the spread of the insertion loss between the three source impedances, by band.
+func impedanceSD(s []sample, v []losses, matched spectrum.Bands) (sd spectrum.Bands) {
+	a := average(s, func(i int) float64 { return v[i].spread[0] })
+	b := average(s, func(i int) float64 { return v[i].spread[1] })
+	for i := range sd {
+		mean := (matched[i] + a[i] + b[i]) / 3
+		d := [3]float64{matched[i] - mean, a[i] - mean, b[i] - mean}
+		sd[i] = math.Sqrt((d[0]*d[0] + d[1]*d[1] + d[2]*d[2]) / 2)
+	}
+	return sd
+}
+
+// elementSD is how far the models of the elements are trusted, by band: judgement, from the distance of
+// one-dimensional models to finite elements and from published scatter of measured silencers.
+func (r *response) elementSD() (sd spectrum.Bands) {
+	for _, t := range r.with.trusts {
+		for b := range sd {
+			s := 2.0
+			switch f := spectrum.Exact[b] * math.Sqrt2; {
+			case f > t.cutOn:
+				s = 5
+			case f > 0.5*t.first:
+				s = 3
+			}
+			sd[b] = math.Hypot(sd[b], s)
+		}
+	}
+	if len(r.with.stated) > 0 {
+		for b := range sd {
+			sd[b] = math.Hypot(sd[b], 3)
+		}
+	}
+	return sd
+}

@@ -1,0 +1,142 @@
+package silencer
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"runtime"
+	"sync"
+)
+
+// Curve gives transmission and insertion loss at each frequency in Hz. The insertion loss compares with
+// the same line whose silencing elements are plain pipe of their length and inlet bore, hot gas
+// throughout, and a source of the pipe's own impedance. Without an outlet there is no insertion loss.
+// Where a loss is not defined the value is NaN. Arrays are as long as frequencies.
+func (l *Line) Curve(f Feed, o Options, frequencies []float64) (Curve, error) {
+	for _, hz := range frequencies {
+		if !(hz > 0) || math.IsInf(hz, 0) {
+			return Curve{}, fmt.Errorf("a curve needs frequencies above 0, not %g Hz", hz)
+		}
+	}
+	r, err := l.response(f, o)
+	if err != nil {
+		return Curve{}, err
+	}
+	c := Curve{Frequency: append([]float64(nil), frequencies...), Method: r.method(),
+		TransmissionLoss: make([]float64, len(frequencies)), InsertionLoss: make([]float64, len(frequencies))}
+	capped := 0.0
+	for i, v := range r.sweep(frequencies, false) {
+		c.TransmissionLoss[i], c.InsertionLoss[i] = finite(v.tl), finite(v.il)
+		if v.capped && capped == 0 {
+			capped = frequencies[i]
+		}
+	}
+	c.Warnings = r.warnings(highest(frequencies), capped)
+	return c, nil
+}
+
+func (l *Line) response(f Feed, o Options) (*response, error) {
+	if err := o.check(); err != nil {
+		return nil, err
+	}
+	c, err := l.march(f, o)
+	if err != nil {
+		return nil, err
+	}
+	return c.response()
+}
+
+func (o Options) check() error {
+	switch {
+	case o.Walls != "" && o.Walls != "viscothermal" && o.Walls != "lossless":
+		return fmt.Errorf("walls %q: viscothermal or lossless", o.Walls)
+	case o.Corrections != "" && o.Corrections != "full" && o.Corrections != "none":
+		return fmt.Errorf("corrections %q: full or none", o.Corrections)
+	case o.Method != "" && o.Method != modes && o.Method != plane:
+		return fmt.Errorf("method %q: modes or plane", o.Method)
+	case o.Friction != "" && o.Friction != "colebrook" && o.Friction != "handbook":
+		return fmt.Errorf("friction %q: colebrook or handbook", o.Friction)
+	case o.Step < 0:
+		return errors.New("a step of the march must be longer than 0")
+	}
+	return nil
+}
+
+// finite is the value or NaN: a loss that is not finite is not defined.
+func finite(v float64) float64 {
+	if math.IsInf(v, 0) {
+		return math.NaN()
+	}
+	return v
+}
+
+func highest(hz []float64) (top float64) {
+	for _, f := range hz {
+		top = math.Max(top, f)
+	}
+	return top
+}
+
+// method is modes when any element is solved so.
+func (r *response) method() string {
+	for _, t := range r.with.trusts {
+		if t.method == modes {
+			return modes
+		}
+	}
+	return plane
+}
+
+// warnings up to a frequency: models outside their range, resonances without loss.
+func (r *response) warnings(top, capped float64) []string {
+	w := append([]string(nil), r.with.warnings...)
+	for _, t := range r.with.trusts {
+		name := r.course.rows[t.row].Name
+		switch {
+		case top > t.cutOn && r.course.opts.Ceiling:
+			w = append(w, fmt.Sprintf("%s: above its %s at %.0f Hz the %s solution does not hold; its loss is limited to %.0f dB there (judgement)", name, t.why, t.cutOn, t.method, t.ceiling))
+		case top > t.cutOn:
+			w = append(w, fmt.Sprintf("%s: above its %s at %.0f Hz the %s solution does not hold", name, t.why, t.cutOn, t.method))
+		}
+	}
+	w = append(w, r.pipeWarning(top)...)
+	if capped > 0 {
+		w = append(w, fmt.Sprintf("at %.4g Hz a branch without loss is at its own resonance: the loss is limited to 100 dB", capped))
+	}
+	for _, p := range r.course.rows {
+		if p.Mach > 0.3 {
+			w = append(w, fmt.Sprintf("%s: Mach number %.2f; the four-poles with flow hold to 0.3", p.Name, p.Mach))
+		}
+	}
+	return w
+}
+
+// pipeWarning tells from where the line's own pipe carries cross modes.
+func (r *response) pipeWarning(top float64) []string {
+	widest, cut, name := 0.0, 0.0, ""
+	for i, p := range r.course.ports {
+		if b := math.Max(p.in, p.out); b > widest {
+			widest, name = b, r.course.line.Elements[i].Kind()
+			m := r.with.first.Medium
+			cut = 1.8412 * m.SoundSpeed / (math.Pi * b)
+		}
+	}
+	if widest == 0 || top <= cut {
+		return nil
+	}
+	return []string{fmt.Sprintf("above %.0f Hz the widest pipe (%s, %.0f mm) carries cross modes: plane waves are an idealisation there", cut, name, 1000*widest)}
+}
+
+// inChunks runs f over 0..n on all processors.
+func inChunks(n int, f func(from, to int)) {
+	workers := min(runtime.GOMAXPROCS(0), (n+63)/64)
+	if workers <= 1 {
+		f(0, n)
+		return
+	}
+	var wg sync.WaitGroup
+	for i := range workers {
+		wg.Go(func() { f(i*n/workers, (i+1)*n/workers) })
+	}
+	wg.Wait()
+}

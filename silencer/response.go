@@ -1,0 +1,189 @@
+package silencer
+
+import (
+	"math"
+
+	"hushwake/silencer/fourpole"
+)
+
+// response is a line ready to be asked for its losses: its own chain, the plain-pipe reference and,
+// under a ceiling, the chains with the elements that are above their cut-on taken out.
+type response struct {
+	course  *course
+	with    *chain
+	without *chain
+	outlet  fourpole.Outlet
+	open    fourpole.Outlet // of the reference
+	radiate bool
+	tiers   []tier // by rising frequency
+}
+
+// tier holds the chain from a cut-on up: the elements past it are plain pipe and count with their ceiling.
+type tier struct {
+	from    float64 // Hz
+	chain   *chain
+	ceiling float64 // dB
+}
+
+func (c *course) response() (*response, error) {
+	r := &response{course: c, radiate: c.line.Outlet.Present}
+	var err error
+	if r.with, err = c.chainOf(nil, false); err != nil {
+		return nil, err
+	}
+	if r.without, err = c.chainOf(c.silencing, true); err != nil {
+		return nil, err
+	}
+	if c.opts.Ceiling {
+		if err := r.addTiers(); err != nil {
+			return nil, err
+		}
+	}
+	if !r.radiate {
+		return r, nil
+	}
+	if r.outlet, err = outletOf(r.with); err != nil {
+		return nil, err
+	}
+	r.open, err = outletOf(r.without)
+	return r, err
+}
+
+func outletOf(a *chain) (fourpole.Outlet, error) {
+	bore := math.Sqrt(4 * a.last.Area / math.Pi)
+	return fourpole.NewOutlet(a.last.Medium, bore, a.last.Mach, false)
+}
+
+// silencing says whether the plain-pipe reference has a plain pipe in place of an element.
+func (c *course) silencing(i int) bool { return c.line.Elements[i].form().silencing }
+
+// addTiers makes a chain for each cut-on, lowest first.
+func (r *response) addTiers() error {
+	past := map[int]float64{} // ceiling by element
+	for {
+		next := math.Inf(1)
+		for _, t := range r.with.trusts {
+			if _, done := past[t.element]; !done && t.cutOn < next {
+				next = t.cutOn
+			}
+		}
+		if math.IsInf(next, 1) {
+			return nil
+		}
+		for _, t := range r.with.trusts {
+			if t.cutOn == next {
+				past[t.element] += t.ceiling
+			}
+		}
+		if err := r.addTier(next, past); err != nil {
+			return err
+		}
+	}
+}
+
+func (r *response) addTier(from float64, past map[int]float64) error {
+	t := tier{from: from}
+	for _, c := range past {
+		t.ceiling += c
+	}
+	gone := make(map[int]bool, len(past))
+	for e := range past {
+		gone[e] = true
+	}
+	var err error
+	t.chain, err = r.course.chainOf(func(i int) bool { return gone[i] }, false)
+	r.tiers = append(r.tiers, t)
+	return err
+}
+
+// tier is the ceiling that holds at a frequency, nil when none does.
+func (r *response) tier(hz float64) *tier {
+	var t *tier
+	for i := range r.tiers {
+		if hz >= r.tiers[i].from {
+			t = &r.tiers[i]
+		}
+	}
+	return t
+}
+
+// losses at one frequency, dB.
+type losses struct {
+	tl, il, nr float64
+	spread     [2]float64 // insertion loss with the two other source impedances
+	capped     bool
+}
+
+// stated is the sum of the losses that come in octaves, dB.
+func (a *chain) statedAt(hz float64) (db float64) {
+	for _, s := range a.stated {
+		db += s.at(hz)
+	}
+	return db
+}
+
+// at evaluates the line at a frequency from the matrices of the line, its reference and the tier.
+func (r *response) at(hz float64, with, without, lower fourpole.Matrix, spread bool) losses {
+	w := 2 * math.Pi * hz
+	l := losses{capped: r.with.pieces.CappedAt(w), il: math.NaN(), nr: math.NaN()}
+	l.tl = fourpole.TransmissionLoss(with, r.with.first, r.with.last) + r.with.statedAt(hz)
+	t := r.tier(hz)
+	if t != nil {
+		l.tl = math.Min(l.tl, fourpole.TransmissionLoss(lower, t.chain.first, t.chain.last)+t.chain.statedAt(hz)+t.ceiling)
+	}
+	if !r.radiate {
+		return l
+	}
+	load, ref := r.outlet.Termination(w), r.open.Termination(w)
+	insertion := func(s fourpole.Source) float64 {
+		z := s.Impedance(r.with.first)
+		il := fourpole.InsertionLoss(with, load, without, ref, z) + r.with.statedAt(hz)
+		if t != nil {
+			il = math.Min(il, fourpole.InsertionLoss(lower, load, without, ref, z)+t.chain.statedAt(hz)+t.ceiling)
+		}
+		return il
+	}
+	l.il = insertion(fourpole.MatchedSource)
+	l.nr = fourpole.NoiseReduction(with, load.Impedance) + r.with.statedAt(hz)
+	if spread {
+		l.spread = [2]float64{insertion(fourpole.ReactiveSource), insertion(fourpole.StiffSource)}
+	}
+	return l
+}
+
+// sweep evaluates many frequencies, split over the processors.
+func (r *response) sweep(hz []float64, spread bool) []losses {
+	omega := make([]float64, len(hz))
+	for i, f := range hz {
+		omega[i] = 2 * math.Pi * f
+	}
+	with, without := make([]fourpole.Matrix, len(hz)), make([]fourpole.Matrix, len(hz))
+	fourpole.Sweep(r.with.pieces, omega, with)
+	if r.radiate {
+		fourpole.Sweep(r.without.pieces, omega, without)
+	}
+	lower := r.sweepTiers(hz, omega)
+	out := make([]losses, len(hz))
+	inChunks(len(hz), func(from, to int) {
+		for i := from; i < to; i++ {
+			out[i] = r.at(hz[i], with[i], without[i], lower[i], spread)
+		}
+	})
+	return out
+}
+
+// sweepTiers evaluates at each frequency the tier that holds there.
+func (r *response) sweepTiers(hz, omega []float64) []fourpole.Matrix {
+	out := make([]fourpole.Matrix, len(hz))
+	if len(r.tiers) == 0 {
+		return out
+	}
+	inChunks(len(hz), func(from, to int) {
+		for i := from; i < to; i++ {
+			if t := r.tier(hz[i]); t != nil {
+				out[i] = t.chain.pieces.At(omega[i])
+			}
+		}
+	})
+	return out
+}
