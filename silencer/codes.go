@@ -1,7 +1,10 @@
 package silencer
 
-// Codes of findings that others lean on.
+// Codes of findings that others act on.
 const (
-	CodeDoesNotFit = "DOES-NOT-FIT" // wider over lagging than its envelope allows
-	CodeTooLong    = "TOO-LONG"     // longer than its envelope
+	CodeOverLimit  = "OVER-LIMIT"
+	CodeDoesNotFit = "DOES-NOT-FIT"
+	CodeTooLong    = "TOO-LONG"
+	CodeTight      = "TIGHT-FIT"
+	CodeHatch      = "WILL-NOT-PASS-HATCH"
 )
