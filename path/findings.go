@@ -95,7 +95,7 @@ func hearing(p *Prediction) []silencer.Finding {
 		if h.Listener.Hours <= 0 || len(h.Routes) == 0 {
 			continue
 		}
-		day := h.DBA() + 10*math.Log10(h.Listener.Hours/8)
+		day := spectrum.Exposure8h(h.DBA(), h.Listener.Hours)
 		if day < 80 {
 			continue
 		}

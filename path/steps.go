@@ -209,7 +209,7 @@ func (s *scene) structure(t trail, e *emitter, ear Listener) (Route, bool) {
 	drop := structureDrop + 5*float64(steps-1)
 	bare := trail{}.with(e.how, e.steps[0]).entered(e.place) // an enclosure does not stop it
 	level := Step{Name: "level in " + e.place, Formula: "10 lg(4/R)", Source: room.FieldSource, Mark: "read",
-		Bands: s.rooms[e.place].ReverberantGain()}
+		Bands: s.rooms[e.place].Reverberant()}
 	cap := Step{Name: "through mounts and hull", Formula: fmt.Sprintf("-%.0f dB in every band", drop),
 		Source: "common practice, no source: cap on what bulkheads and boxes bring aboard", Mark: "common practice",
 		Bands: spectrum.Fill(-drop),

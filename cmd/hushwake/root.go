@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"hushwake/path"
 	"hushwake/path/boatfile"
 )
 
@@ -124,7 +125,7 @@ func oneOf(flag, got string, allowed ...string) error {
 }
 
 // load reads a boat file and prints its warnings.
-func (c *common) load(name string) (*boat, error) {
+func (c *common) load(name string) (*path.Boat, error) {
 	b, err := boatfile.LoadFile(name)
 	if err != nil {
 		var problems *boatfile.Errors
@@ -136,7 +137,7 @@ func (c *common) load(name string) (*boat, error) {
 		}
 		return nil, badInput("%w", err)
 	}
-	return &boat{b}, nil
+	return b, nil
 }
 
 // remark prints a line on stderr unless --quiet.

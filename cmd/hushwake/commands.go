@@ -1,0 +1,25 @@
+package main
+
+import (
+	"sort"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"hushwake/path/study"
+)
+
+// commands are all commands, in the order of an owner's job: write, check, choose, look closer, prove.
+func commands(c *common) []*cobra.Command {
+	return []*cobra.Command{
+		newStart(c), newCheck(c), newCompare(c), newExplain(c), newLine(c), newSource(c), newPanel(c), newEnclosure(c),
+		newVerify(c),
+	}
+}
+
+func drawFlags(f *pflag.FlagSet, d *study.Draws) {
+	f.Uint64Var(&d.Seed, "seed", study.DefaultSeed, "seed of the draws; the same seed prints the same bytes")
+	f.IntVar(&d.N, "draws", study.DefaultDraws, "number of draws")
+}
+
+func sortDown(v []float64) { sort.Sort(sort.Reverse(sort.Float64Slice(v))) }

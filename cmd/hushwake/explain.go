@@ -1,0 +1,184 @@
+package main
+
+import (
+	"encoding/csv"
+	"fmt"
+	"math"
+
+	"github.com/spf13/cobra"
+
+	"hushwake/path"
+	"hushwake/source/spectrum"
+)
+
+type explainDoc struct {
+	Layout   string       `json:"layout"`
+	Listener string       `json:"listener"`
+	LevelDBA number       `json:"level_dba"`
+	BandsHz  []number     `json:"bands_hz"`
+	Bands    []number     `json:"bands_db"`
+	Routes   []explainWay `json:"routes"`
+}
+
+type explainWay struct {
+	Source   string        `json:"source"`
+	Route    string        `json:"route"`
+	LevelDBA number        `json:"level_dba"`
+	Bands    []number      `json:"bands_db"`
+	Steps    []explainStep `json:"steps"`
+}
+
+type explainStep struct {
+	Name    string   `json:"name"`
+	Formula string   `json:"formula"`
+	Source  string   `json:"source"`
+	Mark    string   `json:"mark"`
+	Bands   []number `json:"bands_db"`
+}
+
+type explainOptions struct {
+	*common
+	layout, listener string
+	all              bool
+}
+
+func newExplain(c *common) *cobra.Command {
+	o := &explainOptions{common: c}
+	cmd := &cobra.Command{
+		Use:   "explain FILE --layout L --listener N",
+		Short: "The chain behind one number, band by band, each step with its formula and source",
+		Args:  fileArgument,
+		RunE:  func(_ *cobra.Command, args []string) error { return o.run(args[0]) },
+	}
+	f := cmd.Flags()
+	f.StringVar(&o.layout, "layout", "", "the layout, by name or 1-based place; default the first")
+	f.StringVar(&o.listener, "listener", "", "the listener; default the first")
+	f.BoolVar(&o.all, "all", false, "show the steps of every route, not only of those within 10 dB of the loudest")
+	return cmd
+}
+
+func (o *explainOptions) run(file string) error {
+	b, err := o.load(file)
+	if err != nil {
+		return err
+	}
+	if o.layout == "" && len(b.Layouts) > 0 {
+		o.layout = b.Layouts[0].Name
+	}
+	l, err := chooseLayout(b, o.layout)
+	if err != nil {
+		return err
+	}
+	j, err := listenerIndex(b, o.listener)
+	if err != nil {
+		return err
+	}
+	p, err := path.Predict(b, l)
+	if err != nil {
+		return badInput("%w", err)
+	}
+	h := &p.Listeners[j]
+	switch o.format {
+	case "json":
+		return printJSON(o.out, newExplainDoc(l.Name, h))
+	case "csv":
+		return o.csv(h)
+	}
+	o.table(l.Name, h)
+	return nil
+}
+
+func newExplainDoc(layout string, h *path.Heard) explainDoc {
+	d := explainDoc{Layout: layout, Listener: h.Listener.Name, LevelDBA: level(h.DBA()), BandsHz: bandsHz(),
+		Bands: bandLevels(h.Bands), Routes: []explainWay{}}
+	for _, r := range h.Routes {
+		w := explainWay{Source: r.Source, Route: r.Route, LevelDBA: level(r.DBA()), Bands: bandValues(r.Bands)}
+		for _, s := range r.Steps {
+			w.Steps = append(w.Steps, explainStep{s.Name, s.Formula, s.Source, s.Mark, bandValues(s.Bands)})
+		}
+		d.Routes = append(d.Routes, w)
+	}
+	return d
+}
+
+func (o *explainOptions) table(layout string, h *path.Heard) {
+	fmt.Fprintf(o.out, "%s at %s: %.1f dB(A)\n\n", layout, h.Listener.Name, h.DBA())
+	paragraph(o.out, "", "Each route begins with a sound power in dB re 1 pW; the steps below it add up to the level at the ear. "+
+		"Routes add as energy, 10 lg of the sum of 10^(L/10); the A row then gives dB(A).")
+	rows := [][]string{}
+	for i, r := range h.Routes {
+		fmt.Fprintln(o.out)
+		paragraph(o.out, fmt.Sprintf("%d. ", i+1), fmt.Sprintf("%s: %s, %.1f dB(A)", r.Source, r.Route, r.DBA()))
+		rows = append(rows, bandRow(fmt.Sprintf("route %d", i+1), r.Bands))
+		if !o.all && r.DBA() < h.DBA()-10 {
+			fmt.Fprintln(o.out, "   more than 10 dB below the sum; --all shows its steps")
+			continue
+		}
+		o.steps(r)
+	}
+	fmt.Fprintln(o.out)
+	sum := bandTable("all routes, dB")
+	sum.rows = append(rows, bandRow("energy sum", h.Bands), bandRow("A-weighting", spectrum.A),
+		bandRow("A-weighted", h.Bands.Plus(spectrum.A)))
+	sum.print(o.out)
+	fmt.Fprintf(o.out, "\nEnergy sum of the last row: %.1f dB(A)\n", h.DBA())
+}
+
+// steps prints a route's steps as a table and their formulas and sources below.
+func (o *explainOptions) steps(r path.Route) {
+	t := bandTable("step, dB")
+	for i, s := range r.Steps {
+		t.rows = append(t.rows, bandRow(fmt.Sprintf("%d %s", i+1, s.Name), s.Bands))
+	}
+	t.rows = append(t.rows, bandRow("= at the ear", r.Bands))
+	t.print(o.out)
+	for i, s := range r.Steps {
+		paragraph(o.out, fmt.Sprintf("   %d ", i+1), fmt.Sprintf("%s. %s [%s]", s.Formula, s.Source, s.Mark))
+	}
+}
+
+// bandTable is a table with a column for each octave band.
+func bandTable(head string) *table {
+	t := &table{head: []string{head}, right: []bool{false}}
+	for _, f := range spectrum.Nominal {
+		name := fmt.Sprintf("%g", f)
+		if f >= 1000 {
+			name = fmt.Sprintf("%gk", f/1000)
+		}
+		t.head, t.right = append(t.head, name), append(t.right, true)
+	}
+	return t
+}
+
+func bandRow(name string, b spectrum.Bands) []string {
+	row := []string{name}
+	for _, v := range b {
+		switch {
+		case v <= spectrum.Silent/2:
+			row = append(row, "-")
+		default:
+			row = append(row, fmt.Sprintf("%.2f", v+math.Copysign(0, 1)))
+		}
+	}
+	return row
+}
+
+func (o *explainOptions) csv(h *path.Heard) error {
+	c := csv.NewWriter(o.out)
+	head := []string{"source", "route", "step", "formula", "origin", "mark"}
+	for _, f := range spectrum.Nominal {
+		head = append(head, fmt.Sprintf("db_%g", f))
+	}
+	c.Write(head)
+	for _, r := range h.Routes {
+		for _, s := range r.Steps {
+			row := []string{r.Source, r.Route, s.Name, s.Formula, s.Source, s.Mark}
+			for _, v := range bandValues(s.Bands) {
+				row = append(row, field(v))
+			}
+			c.Write(row)
+		}
+	}
+	c.Flush()
+	return writeError(c.Error())
+}

@@ -1,0 +1,5 @@
+package main
+
+func (o *compareOptions) writeReport(w *worked) error {
+	return failed("no report yet")
+}

@@ -1,0 +1,47 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"hushwake/path/boatfile"
+)
+
+func newStart(c *common) *cobra.Command {
+	var force bool
+	var output string
+	cmd := &cobra.Command{
+		Use:   "start KIND [FILE]",
+		Short: "Writes a commented starter boat file: dry-stack, generator-box or three-quotes",
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) < 1 || len(args) > 2 {
+				return badInput("start takes a kind and, if you like, a file name\nhint: hushwake start dry-stack; kinds are %s", kinds())
+			}
+			return nil
+		},
+		RunE: func(_ *cobra.Command, args []string) error {
+			text, err := boatfile.Starter(args[0])
+			if err != nil {
+				return badInput("%w", err)
+			}
+			name := args[0] + ".yaml"
+			switch {
+			case len(args) == 2:
+				name = args[1]
+			case output != "":
+				name = output
+			}
+			if err := writeFile(name, text, force); err != nil {
+				return err
+			}
+			c.remark("wrote %s; change it to your boat, then: hushwake compare %s", name, name)
+			return nil
+		},
+	}
+	cmd.Flags().BoolVar(&force, "force", false, "replace an existing file")
+	cmd.Flags().StringVar(&output, "output", "", "write to this file")
+	return cmd
+}
+
+func kinds() string { return fmt.Sprint("dry-stack, generator-box, three-quotes") }

@@ -1,0 +1,145 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"unicode/utf8"
+)
+
+// pageWidth is the widest that anything printed for a person gets, in columns.
+const pageWidth = 100
+
+// table is text in columns; cells wrap so that the whole keeps to pageWidth.
+type table struct {
+	head  []string
+	right []bool // columns set flush right
+	rows  [][]string
+}
+
+func (t *table) add(cells ...string) { t.rows = append(t.rows, cells) }
+
+// print writes the table, each column as wide as it needs and the widest ones wrapped.
+func (t *table) print(w io.Writer) {
+	if len(t.rows) == 0 {
+		return
+	}
+	width := t.widths()
+	t.line(w, t.head, width)
+	rule := make([]string, len(width))
+	for i, n := range width {
+		rule[i] = strings.Repeat("-", n)
+	}
+	fmt.Fprintln(w, strings.Join(rule, "  "))
+	for _, r := range t.rows {
+		t.line(w, r, width)
+	}
+}
+
+// widths takes columns from the widest down until the table fits.
+func (t *table) widths() []int {
+	width := make([]int, len(t.head))
+	for _, r := range append([][]string{t.head}, t.rows...) {
+		for i, c := range r {
+			for _, l := range strings.Split(c, "\n") {
+				width[i] = max(width[i], utf8.RuneCountInString(l))
+			}
+		}
+	}
+	for total(width) > pageWidth {
+		widest := 0
+		for i := range width {
+			if width[i] > width[widest] {
+				widest = i
+			}
+		}
+		if width[widest] <= 8 {
+			break
+		}
+		width[widest]--
+	}
+	return width
+}
+
+func total(width []int) int {
+	n := 2 * (len(width) - 1)
+	for _, w := range width {
+		n += w
+	}
+	return n
+}
+
+// line prints one row over as many lines as its tallest cell needs.
+func (t *table) line(w io.Writer, cells []string, width []int) {
+	wrapped := make([][]string, len(width))
+	tall := 0
+	for i := range width {
+		if i < len(cells) {
+			wrapped[i] = wrap(cells[i], width[i])
+		}
+		tall = max(tall, len(wrapped[i]))
+	}
+	for k := range tall {
+		parts := make([]string, len(width))
+		for i, n := range width {
+			text := ""
+			if k < len(wrapped[i]) {
+				text = wrapped[i][k]
+			}
+			parts[i] = pad(text, n, i < len(t.right) && t.right[i])
+		}
+		fmt.Fprintln(w, strings.TrimRight(strings.Join(parts, "  "), " "))
+	}
+}
+
+func pad(s string, n int, right bool) string {
+	blanks := strings.Repeat(" ", max(0, n-utf8.RuneCountInString(s)))
+	if right {
+		return blanks + s
+	}
+	return s + blanks
+}
+
+// wrap breaks a text into lines of at most n columns, at blanks where it can.
+func wrap(text string, n int) []string {
+	var lines []string
+	for _, part := range strings.Split(text, "\n") {
+		lines = append(lines, wrapLine(part, n)...)
+	}
+	return lines
+}
+
+func wrapLine(text string, n int) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(text) {
+		for utf8.RuneCountInString(word) > n {
+			if line != "" {
+				lines, line = append(lines, line), ""
+			}
+			r := []rune(word)
+			lines, word = append(lines, string(r[:n])), string(r[n:])
+		}
+		switch {
+		case line == "":
+			line = word
+		case utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) <= n:
+			line += " " + word
+		default:
+			lines, line = append(lines, line), word
+		}
+	}
+	return append(lines, line)
+}
+
+// paragraph prints text wrapped to the page with a hanging indent.
+func paragraph(w io.Writer, first, text string) {
+	indent := strings.Repeat(" ", utf8.RuneCountInString(first))
+	for i, l := range wrap(text, pageWidth-len(indent)) {
+		if i == 0 {
+			fmt.Fprintln(w, first+l)
+			continue
+		}
+		fmt.Fprintln(w, indent+l)
+	}
+}

@@ -1,0 +1,91 @@
+package main
+
+import (
+	"encoding/csv"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"hushwake/path/study"
+)
+
+type verifyDoc struct {
+	Checks       []verifyRow `json:"checks"`
+	Passed       int         `json:"passed"`
+	Failed       int         `json:"failed"`
+	NotValidated []string    `json:"not_validated"`
+}
+
+type verifyRow struct {
+	What      string `json:"what"`
+	Source    string `json:"source"`
+	Expected  number `json:"expected"`
+	Ours      number `json:"ours"`
+	Tolerance number `json:"tolerance"`
+	Verdict   string `json:"verdict"`
+	Unit      string `json:"unit"`
+	Mark      string `json:"mark"`
+}
+
+func newVerify(c *common) *cobra.Command {
+	return &cobra.Command{
+		Use:   "verify",
+		Short: "Runs the published checks here: what, source, expected, ours, tolerance, verdict",
+		Args:  cobra.NoArgs,
+		RunE:  func(*cobra.Command, []string) error { return runVerify(c) },
+	}
+}
+
+func runVerify(c *common) error {
+	r, err := study.Verify()
+	if err != nil {
+		return failed("%w", err)
+	}
+	if err := printVerify(c, newVerifyDoc(r)); err != nil {
+		return err
+	}
+	if r.Failed > 0 {
+		return failed("%d of %d published checks fail\nhint: do not trust a result of this build", r.Failed, r.Failed+r.Passed)
+	}
+	return nil
+}
+
+func newVerifyDoc(r study.VerifyReport) verifyDoc {
+	d := verifyDoc{Checks: []verifyRow{}, Passed: r.Passed, Failed: r.Failed, NotValidated: list(r.NotValidated)}
+	for _, k := range r.Checks {
+		d.Checks = append(d.Checks, verifyRow{k.What, k.Source, num(k.Expected), numOr(k.Ours, 1), num(k.Tolerance), k.Verdict, k.Unit, k.Mark})
+	}
+	return d
+}
+
+func printVerify(c *common, d verifyDoc) error {
+	switch c.format {
+	case "json":
+		return printJSON(c.out, d)
+	case "csv":
+		w := csv.NewWriter(c.out)
+		w.Write([]string{"what", "source", "expected", "ours", "tolerance", "verdict"})
+		for _, r := range d.Checks {
+			w.Write([]string{r.What, r.Source, field(r.Expected), field(r.Ours), field(r.Tolerance), r.Verdict})
+		}
+		w.Flush()
+		return writeError(w.Error())
+	}
+	t := table{head: []string{"what", "source", "expected", "ours", "tolerance", "verdict"}, right: []bool{false, false, true, true, true, false}}
+	for _, r := range d.Checks {
+		t.add(r.What, r.Source+" ["+r.Mark+"]", short(r.Expected)+" "+r.Unit, short(r.Ours), short(r.Tolerance), r.Verdict)
+	}
+	t.print(c.out)
+	fmt.Fprintf(c.out, "\n%d hold, %d fail\n\nNot validated:\n", d.Passed, d.Failed)
+	for _, s := range d.NotValidated {
+		paragraph(c.out, "  - ", s)
+	}
+	return nil
+}
+
+func short(v number) string {
+	if v == nil {
+		return "none"
+	}
+	return fmt.Sprintf("%.5g", *v)
+}

@@ -1,0 +1,69 @@
+package main
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+)
+
+// writeFile writes a file atomically: the whole content under another name first, then renamed.
+// An existing file is kept unless force is set.
+func writeFile(name string, content []byte, force bool) (err error) {
+	if !force {
+		if _, err := os.Lstat(name); err == nil {
+			return failed("%s exists and is kept\nhint: --force replaces it, --output writes elsewhere", name)
+		} else if !errors.Is(err, fs.ErrNotExist) {
+			return failed("%w", err)
+		}
+	}
+	f, err := os.CreateTemp(filepath.Dir(name), ".hushwake-*")
+	if err != nil {
+		return failed("cannot write %s: %w", name, err)
+	}
+	forget := onInterrupt(func() { os.Remove(f.Name()) })
+	defer func() {
+		forget()
+		if err != nil {
+			os.Remove(f.Name())
+		}
+	}()
+	if err := fill(f, content); err != nil {
+		return failed("cannot write %s: %w", name, err)
+	}
+	return place(f.Name(), name, force)
+}
+
+// fill writes, flushes and closes, so that a full disk shows before the rename.
+func fill(f *os.File, content []byte) error {
+	_, err := f.Write(content)
+	if err == nil {
+		err = f.Chmod(0o644)
+	}
+	if err == nil {
+		err = f.Sync()
+	}
+	return errors.Join(err, f.Close())
+}
+
+// place gives the finished file its name; without force never over another.
+func place(temp, name string, force bool) error {
+	if force {
+		if err := os.Rename(temp, name); err != nil {
+			return failed("cannot write %s: %w", name, err)
+		}
+		return nil
+	}
+	switch err := os.Link(temp, name); {
+	case err == nil:
+		os.Remove(temp)
+		return nil
+	case errors.Is(err, fs.ErrExist):
+		return failed("%s exists and is kept\nhint: --force replaces it, --output writes elsewhere", name)
+	}
+	// no hard links here: rename
+	if err := os.Rename(temp, name); err != nil {
+		return failed("cannot write %s: %w", name, err)
+	}
+	return nil
+}
