@@ -74,30 +74,15 @@ func (w Wall) HeatFrom(s gas.State, velocity, ambient, skin float64) HeatResult 
 	size := outer + 2*w.Lagging
 	up := w.wallResistance(outer) + 1/(r.InsideCoefficient*math.Pi*w.Bore)
 	log := math.Log(size / outer)
-	emissivity := w.Emissivity
-	if emissivity == 0 {
-		emissivity = DullCladding
-	}
-	ts := skin
-	if ts == 0 {
-		ts = ambient + 0.6*(s.Temperature-ambient)
-		if w.Lagging > 0 {
-			ts = ambient + 0.15*(s.Temperature-ambient)
-		}
-	}
+	emissivity, ts := w.start(s.Temperature, ambient, skin)
 	total := up
 	for range 40 {
 		if w.Lagging > 0 {
 			metal := s.Temperature - (s.Temperature-ts)*up/total
 			total = up + log/(2*math.Pi*w.Insulation.At((metal+ts)/2))
 		}
-		hc := w.outside(ts, ambient, size)
-		rad := emissivity * stefanBoltzmann
-		t2, a2 := ts*ts, ambient*ambient
-		out := math.Pi * size * (hc*(ts-ambient) + rad*(t2*t2-a2*a2))
-		in := (s.Temperature - ts) / total
-		slope := math.Pi*size*(1.3*hc+4*rad*t2*ts) + 1/total
-		step := (in - out) / slope
+		out, slope := given(size, ts, ambient, emissivity, w.Vertical)
+		step := ((s.Temperature-ts)/total - out) / (slope + 1/total)
 		ts = max(ts+step, 1)
 		if math.Abs(step) < 1e-4 {
 			r.Converged = true
@@ -114,6 +99,21 @@ func (w Wall) HeatFrom(s gas.State, velocity, ambient, skin float64) HeatResult 
 		r.OutsideCoefficient = r.PerMetre / (math.Pi * size * d)
 	}
 	return r
+}
+
+// start gives the emissivity and the first guess of the skin temperature.
+func (w Wall) start(hot, ambient, skin float64) (emissivity, ts float64) {
+	emissivity = w.Emissivity
+	if emissivity == 0 {
+		emissivity = DullCladding
+	}
+	switch {
+	case skin > 0:
+		return emissivity, skin
+	case w.Lagging > 0:
+		return emissivity, ambient + 0.15*(hot-ambient)
+	}
+	return emissivity, ambient + 0.6*(hot-ambient)
 }
 
 // wallResistance is that of the pipe wall per metre, K m/W.
@@ -156,17 +156,29 @@ func Gnielinski(re, pr float64) float64 {
 	return f * (re - 1000) * pr / (1 + 12.7*math.Sqrt(f)*(third*third-1))
 }
 
+// given is the heat a surface gives off per metre, W/m, and about its slope, W/(m K).
+func given(size, ts, ambient, emissivity, height float64) (out, slope float64) {
+	hc := outside(ts, ambient, size, height)
+	rad := emissivity * stefanBoltzmann
+	t2, a2 := ts*ts, ambient*ambient
+	out = math.Pi * size * (hc*(ts-ambient) + rad*(t2*t2-a2*a2))
+	return out, math.Pi * size * (1.3*hc + 4*rad*t2*ts)
+}
+
+// BareSurface is the heat a round surface of a known temperature (K) gives off to still air (K) by natural
+// convection and radiation, W/m; height 0 = a horizontal run.
+func BareSurface(diameter, surface, ambient, emissivity, height float64) float64 {
+	q, _ := given(diameter, surface, ambient, emissivity, height)
+	return q
+}
+
 // outside is the natural-convection coefficient of the outer surface, W/(m2 K), film properties at the mean
 // of surface and air.
-func (w Wall) outside(ts, ambient, size float64) float64 {
-	d := math.Abs(ts - ambient)
-	if d < 1e-9 {
-		d = 1e-9
-	}
+func outside(ts, ambient, size, height float64) float64 {
+	d := max(math.Abs(ts-ambient), 1e-9)
 	lift, k := film((ts + ambient) / 2)
-	if w.Vertical > 0 {
-		h := w.Vertical
-		return VerticalPlate(lift*d*h*h*h, airPrandtl) * k / h
+	if height > 0 {
+		return VerticalPlate(lift*d*height*height*height, airPrandtl) * k / height
 	}
 	return HorizontalCylinder(lift*d*size*size*size, airPrandtl) * k / size
 }

@@ -14,11 +14,7 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 	}
 }
 
-// A pipe whose surface has the pipe temperature: a strong inside film and a thin wall.
-func bare(od, tc, ac float64) float64 {
-	w := Wall{Bore: od, Emissivity: 0.9, Pulsation: 1e7}
-	return w.Heat(gas.Gas{AirFuelRatio: 25}.At(tc+273.15, gas.Atmosphere), 30, ac+273.15).PerMetre
-}
+func bare(od, tc, ac float64) float64 { return BareSurface(od, tc+273.15, ac+273.15, 0.9, 0) }
 
 func TestBareTables(t *testing.T) {
 	for i, want := range []float64{230, 728, 1519, 2715, 4456, 6908} {

@@ -61,6 +61,9 @@ func (s Straight) check() error {
 	return nil
 }
 
+// Velocity is the mean velocity of a volume flow (m3/s) in a round bore (m), m/s.
+func Velocity(flow, bore float64) float64 { return flow / (math.Pi / 4 * bore * bore) }
+
 // Trade is the loss by one of the trade formulas, Pa.
 func Trade(form Form, s Straight) (float64, error) {
 	if err := s.check(); err != nil {
@@ -123,7 +126,7 @@ func hidden(form Form, flow float64) float64 {
 	if err != nil {
 		return 0
 	}
-	v := s.Flow / (math.Pi / 4 * s.Bore * s.Bore)
+	v := Velocity(s.Flow, s.Bore)
 	return p * s.Bore / (s.Length * s.Density * v * v / 2)
 }
 
@@ -154,7 +157,7 @@ func Darcy(s Straight, viscosity, roughness float64) (float64, error) {
 	if !(viscosity > 0) {
 		return 0, fmt.Errorf("friction needs a viscosity above 0")
 	}
-	v := s.Flow / (math.Pi / 4 * s.Bore * s.Bore)
+	v := Velocity(s.Flow, s.Bore)
 	if err := CheckFriction(s.Density*v*s.Bore/viscosity, roughness/s.Bore); err != nil {
 		return 0, err
 	}

@@ -76,7 +76,7 @@ func (p Point) top(code, what string, heeled float64) []Finding {
 	switch {
 	case !p.Stated:
 		return []Finding{{Code: code + "-HEIGHT-UNKNOWN", Severity: Caution, Source: heightSource,
-			Text:   "the height of " + what[4:] + " over the waterline is not stated",
+			Text:   "the height of " + what + " over the waterline is not stated",
 			Action: "measure it in loaded trim; 450 mm or more is wanted"}}
 	case p.Low() <= 0:
 		return []Finding{{Code: code + "-UNDER-WATER", Severity: Danger, Refuse: true, Source: heightSource,

@@ -71,7 +71,7 @@ func (h Hose) stops(rating float64) []Finding {
 // RawWaterDefault is the raw water per power where nothing is known, m3/J: 1 L/min per kW.
 const RawWaterDefault = 1e-3 / 60 / 1e3
 
-// RawWater checks the raw-water flow (m3/s) against the power (W): 0.5 to 2.5 L/min per kW is plausible
+// RawWater checks the raw-water flow (m3/s) against the power (W): 0.4 to 2.5 L/min per kW is plausible
 // (heat-exchanger engines 0.87 to 0.94, read; small auxiliaries 1 to 2, from memory).
 func RawWater(flow, power float64) []Finding {
 	if !(power > 0) {
@@ -83,9 +83,9 @@ func RawWater(flow, power float64) []Finding {
 	switch {
 	case flow <= 0:
 		return []Finding{{Code: "RAW-WATER-NONE", Severity: Danger, Source: f.Source, Text: "no water is injected: the hose sees dry gas", Action: "state the raw-water flow"}}
-	case per < 0.3:
+	case per < 0.4:
 		f.Code, f.Text = "RAW-WATER-LOW", fmt.Sprintf("%.2f L/min of raw water per kW is little; about 1 is usual", per)
-	case per > 3:
+	case per > 2.5:
 		f.Code, f.Text = "RAW-WATER-HIGH", fmt.Sprintf("%.1f L/min of raw water per kW is much; about 1 is usual", per)
 	default:
 		return nil
