@@ -55,7 +55,7 @@ const ambientDensity = 1.184
 // ratedBoost is the absolute intake pressure over ambient that carries the air through the swept
 // volume at 0.9 volumetric efficiency and 20 % charge heating (judgement); 1 when not boosted.
 func (e Engine) ratedBoost(air float64) float64 {
-	if e.aspiration() != Turbocharged {
+	if asp := e.aspiration(); asp == Natural || asp == Blower && e.Stroke == TwoStroke {
 		return 1
 	}
 	fill := air / e.cyclesPerSecond(e.Rated.Speed) / e.swept()

@@ -95,20 +95,34 @@ func (m lineModel) octaveShares() (share spectrum.Bands, ok bool) {
 	return share, true
 }
 
-// tonalShare is the part of an octave's energy that sits on orders; it falls as the octave lies above
-// the firing frequency (judgement).
+// tonalShare is the part of an octave's energy that sits on orders (judgement). It falls as the octave
+// lies above the firing frequency; in the low octaves, where the handbook row keeps energy that the
+// orders do not account for, that energy is broadband.
 //
 //	t = 0.98 / (1 + (f / 8 f1)^2)
 func (m lineModel) tonalShare(band int) float64 {
 	h := spectrum.Exact[band] / m.firing
-	return 0.98 / (1 + h*h/64)
+	t := 0.98 / (1 + h*h/64)
+	if share, ok := m.octaveShares(); ok && band < lowBands {
+		t *= math.Min(1, share[band]/(keepShare*m.rowShare(band)))
+	}
+	return t
 }
 
-// smallestTone is the tonal share below which an octave is treated as broadband altogether.
+// rowShare is the part of the handbook row's low-band energy that lies in a low band.
+func (m lineModel) rowShare(band int) float64 {
+	total := 0.0
+	for i := range lowBands {
+		total += spectrum.Power(-m.row[i])
+	}
+	return spectrum.Power(-m.row[band]) / total
+}
+
+// smallestTone is the tonal share below which an octave above the low ones is broadband altogether.
 const smallestTone = 0.1
 
 // weakest is how far below the strongest order of its octave an order may lie and still be listed.
-const weakest = 1e-4
+const weakest = 1e-3
 
 // split shares the level of each octave among its orders and a broadband remainder; energies add up
 // to the level.
@@ -117,7 +131,7 @@ func (m lineModel) split(level spectrum.Bands) (lines []Order, broadband spectru
 	for b := range level {
 		members, sum := m.members(b)
 		t := m.tonalShare(b)
-		if len(members) == 0 || t < smallestTone || level[b] <= spectrum.Silent {
+		if len(members) == 0 || t <= 0 || b >= lowBands && t < smallestTone || level[b] <= spectrum.Silent {
 			continue
 		}
 		broadband[b] = level[b] + 10*math.Log10(1-t)
