@@ -12,9 +12,9 @@ import (
 func alongSection(r *Report, u unitSet) section {
 	s := section{ID: "along", Title: "Back pressure and temperature along the line", Lead: []string{
 		"From the manifold (top) to the outlet (bottom), at the rated duty. Bars are the pressure that each element uses up; the line is what is left of it at the element's beginning. " +
-			"Gas over 450 °C glows lagging and paint; a skin over 60 °C burns a hand."}}
+			"A skin much over 60 °C burns at a touch (common practice, no source)."}}
 	if u.temperature.unit != "°C" {
-		s.Lead[0] = strings.NewReplacer("450 °C", "840 °F", "60 °C", "140 °F").Replace(s.Lead[0])
+		s.Lead[0] = strings.ReplaceAll(s.Lead[0], "60 °C", "140 °F")
 	}
 	for i, l := range r.Layouts {
 		for k := range l.Exhausts {
@@ -53,7 +53,7 @@ func elementRows(line []Along) []string {
 func pressureFigure(r *Report, u unitSet, i, k int) figure {
 	e := r.Layouts[i].Exhausts[k]
 	f := figure{ID: fmt.Sprintf("pressure-%d-%d", i+1, k+1), Title: "Pressure: " + lineName(r, i, k),
-		Height: 64 + 38*len(e.Along), Table: alongTable(r, u, i, k)}
+		Height: 64 + 42*len(e.Along), Table: alongTable(r, u, i, k)}
 	var x extent
 	for _, a := range e.Along {
 		x.take(u.pressure.shown(a.LossKPa), u.pressure.shown(a.PressureKPa))
@@ -77,7 +77,7 @@ func pressureFigure(r *Report, u unitSet, i, k int) figure {
 	}
 	bars := echarts.SingleSeries{Name: "used up", Type: "bar", Data: loss, BarWidth: "12", ItemStyle: &opts.ItemStyle{Color: "var:c1"}}
 	if limit != nil {
-		bars.MarkLines = limitLine(opts.MarkLineNameXAxisItem{XAxis: *limit}, "limit "+u.pressure.text(e.LimitKPa), "end")
+		bars.MarkLines = limitLine(opts.MarkLineNameXAxisItem{XAxis: *limit}, "limit "+u.pressure.text(e.LimitKPa), "start")
 	}
 	p.add(bars)
 	p.add(alongLine("left", 1, left))
@@ -100,7 +100,7 @@ func orGap(v *float64) any {
 
 func heatFigure(r *Report, u unitSet, i, k int) figure {
 	e := r.Layouts[i].Exhausts[k]
-	f := figure{ID: fmt.Sprintf("heat-%d-%d", i+1, k+1), Title: "Temperature: " + lineName(r, i, k), Height: 64 + 38*len(e.Along),
+	f := figure{ID: fmt.Sprintf("heat-%d-%d", i+1, k+1), Title: "Temperature: " + lineName(r, i, k), Height: 64 + 42*len(e.Along),
 		Note: "The values stand in the table under the pressure chart."}
 	var x extent
 	var gas, skin []opts.LineData

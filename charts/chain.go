@@ -48,17 +48,15 @@ func chainFigure(r *Report, k int) figure {
 	}
 	p := newPlot("", "dB", bandsX(), valueY("dB", e.steps(10, 2)))
 	p.xData(bandNames(r))
-	p.grid(14, 40, 28, 26)
+	p.grid(14, 24, 28, 20)
 	p.byAxis()
 	for i := range after {
 		p.add(chainSeries(i, len(after), after[i]))
-		f.Key = append(f.Key, mark{Class: fmt.Sprintf("k%d", chainColour(i)), Letter: tag(i), Text: c.Links[i].Name})
+		f.Key = append(f.Key, lookOf(i).mark(tag(i)+" · "+c.Links[i].Name))
 	}
 	f.Plot = p
 	return f
 }
-
-func chainColour(i int) int { return lookOf(i).colour }
 
 // running adds the links up band by band; a missing value makes the rest of its band missing.
 func running(links []Link, bands int) [][]*float64 {

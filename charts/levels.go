@@ -26,7 +26,7 @@ func levelsSection(r *Report) section {
 }
 
 // levelSpan is one scale for all the listeners, so that charts compare by eye.
-func levelSpan(r *Report) [2]float64 {
+func levelSpan(r *Report) scale {
 	var e extent
 	for j, l := range r.Listeners {
 		e.take(l.LimitDBA)
@@ -34,10 +34,10 @@ func levelSpan(r *Report) [2]float64 {
 			e.take(y.Heard[j].LevelDBA, y.Heard[j].LowDBA, y.Heard[j].HighDBA)
 		}
 	}
-	return e.steps(5, 1)
+	return e.level(1)
 }
 
-func levelFigure(r *Report, j int, span [2]float64) figure {
+func levelFigure(r *Report, j int, span scale) figure {
 	l := r.Listeners[j]
 	f := figure{ID: fmt.Sprintf("level-%d", j+1), Title: "Level at " + l.Name, Note: listenerNote(l), Table: levelTable(r, j)}
 	var rows, values []string
@@ -54,10 +54,10 @@ func levelFigure(r *Report, j int, span [2]float64) figure {
 		return f
 	}
 	f.Alt = "Predicted level at " + l.Name + " by layout. " + strings.Join(said, "; ") + limitSaid(l)
-	f.Height = 64 + 46*len(rows)
+	f.Height = 76 + 46*len(rows)
 	p := newPlot("rows", "dB(A)", valueX("dB(A) at "+shortened(l.Name, 30), span), rowsY(rows))
 	p.ExtendYAxis(rightY(values))
-	p.grid(14, 8, 28, 10)
+	p.grid(26, 8, 28, 10)
 	p.add(levelBars(r, j))
 	p.add(levelMarks(r, j, l))
 	f.Plot = p
@@ -89,7 +89,7 @@ func levelMarks(r *Report, j int, l Listener) echarts.SingleSeries {
 	}
 	s := echarts.SingleSeries{Name: "level", Type: "scatter", Data: data, ItemStyle: &opts.ItemStyle{Color: ink}}
 	if l.LimitDBA != nil {
-		s.MarkLines = limitLine(opts.MarkLineNameXAxisItem{XAxis: rounded(*l.LimitDBA, 2)}, "limit "+whole(l.LimitDBA), "insideEndTop")
+		s.MarkLines = limitLine(opts.MarkLineNameXAxisItem{XAxis: rounded(*l.LimitDBA, 2)}, "limit "+whole(l.LimitDBA), "start")
 	}
 	return s
 }
@@ -122,7 +122,7 @@ func listenerNote(l Listener) string {
 		parts = append(parts, l.Where)
 	}
 	if l.Hours != nil {
-		parts = append(parts, grouped(*l.Hours, 1)+" h a day")
+		parts = append(parts, fmt.Sprintf("%g h a day", rounded(*l.Hours, 2)))
 	}
 	if l.LimitDBA != nil {
 		parts = append(parts, "limit "+decibelA.text(l.LimitDBA))

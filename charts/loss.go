@@ -30,7 +30,7 @@ func lossSection(r *Report) section {
 }
 
 // scales are shared by all the lines, so that charts compare by eye.
-type scales struct{ x, y [2]float64 }
+type scales struct{ x, y scale }
 
 func lossScale(r *Report) scales {
 	var x, y extent
@@ -43,12 +43,12 @@ func lossScale(r *Report) scales {
 			y.take(e.Loss.InsertionDB...)
 		}
 	}
-	s := scales{x: [2]float64{x.low, x.high}, y: y.steps(10, 0)}
-	s.y[0], s.y[1] = math.Max(math.Min(s.y[0], 0), -40), math.Min(s.y[1], 100)
+	s := scales{x: scale{low: x.low, high: x.high}, y: y.steps(10, 0)}
+	s.y.low, s.y.high = math.Max(math.Min(s.y.low, 0), -40), math.Min(s.y.high, 100)
 	return s
 }
 
-func lossFigure(r *Report, i, k int, scale scales) figure {
+func lossFigure(r *Report, i, k int, sc scales) figure {
 	e := r.Layouts[i].Exhausts[k]
 	f := figure{ID: fmt.Sprintf("loss-%d-%d", i+1, k+1), Title: titled(r, i), Height: 330, Table: lossTable(r, i, e)}
 	if len(r.Layouts[i].Exhausts) > 1 {
@@ -63,18 +63,18 @@ func lossFigure(r *Report, i, k int, scale scales) figure {
 	}
 	f.Alt = fmt.Sprintf("Loss of the line of %s from %s to %s. Insertion loss over all: %s.", titled(r, i),
 		hertz.text(&e.Loss.FrequencyHz[0]), hertz.text(&e.Loss.FrequencyHz[len(e.Loss.FrequencyHz)-1]), decibelA.text(e.InsertionDBA))
-	x := valueX("Hz", scale.x)
+	x := valueX("Hz", sc.x)
 	x.Type = "log"
-	p := newPlot("", "dB", x, valueY("loss, dB", scale.y))
-	p.grid(26, 18, 28, 26)
+	p := newPlot("", "dB", x, valueY("loss, dB", sc.y))
+	p.grid(26, 18, 28, 20)
 	p.byAxis()
 	f.Key = []mark{{Class: "k1", Dash: svgDash[0], Text: "insertion loss"}, {Class: "k2", Dash: svgDash[1], Text: "transmission loss"},
 		{Class: "korder", Dash: svgDash[2], Text: "engine orders (thick: firing)"}}
 	insertion := lossSeries("insertion loss", "var:c1", "solid", 2, e.Loss.FrequencyHz, e.Loss.InsertionDB)
-	insertion.MarkLines = orderLines(e.Loss.Orders, scale.x)
+	insertion.MarkLines = orderLines(e.Loss.Orders, sc.x)
 	p.add(lossSeries("transmission loss", "var:c2", "dashed", 1.5, e.Loss.FrequencyHz, e.Loss.TransmissionDB))
-	if t := e.Loss.TrustedToHz; t != nil && *t < scale.x[1] {
-		insertion.MarkAreas = doubtful(*t, scale.x)
+	if t := e.Loss.TrustedToHz; t != nil && *t < sc.x.high {
+		insertion.MarkAreas = doubtful(*t, sc.x)
 		f.Note = "Shaded: above " + hertz.text(t) + " plane waves are no longer trusted there."
 	}
 	p.add(insertion)
@@ -83,8 +83,8 @@ func lossFigure(r *Report, i, k int, scale scales) figure {
 }
 
 // doubtful shades the frequencies above the trusted ones.
-func doubtful(from float64, x [2]float64) *opts.MarkAreas {
-	pair := []opts.MarkAreaData{{XAxis: math.Max(from, x[0])}, {XAxis: x[1]}}
+func doubtful(from float64, x scale) *opts.MarkAreas {
+	pair := []opts.MarkAreaData{{XAxis: math.Max(from, x.low)}, {XAxis: x.high}}
 	return &opts.MarkAreas{Data: []any{pair}, MarkAreaStyle: opts.MarkAreaStyle{
 		ItemStyle: &opts.ItemStyle{Color: muted, Opacity: opts.Float(0.14)}}}
 }
@@ -157,12 +157,12 @@ func telling(y []*float64, a, b int) []int {
 }
 
 // orderLines marks the orders inside the scale, the firing frequency thicker and by name.
-func orderLines(orders []Order, x [2]float64) *opts.MarkLines {
+func orderLines(orders []Order, x scale) *opts.MarkLines {
 	m := &opts.MarkLines{MarkLineStyle: opts.MarkLineStyle{Symbol: []string{"none", "none"},
 		Label:     &opts.Label{Show: opts.Bool(true), Formatter: "{b}", Position: "end", Color: muted, FontSize: 11},
 		LineStyle: &opts.LineStyle{Color: muted, Type: "dotted", Width: 1}}}
 	for _, o := range orders {
-		if o.FrequencyHz < x[0] || o.FrequencyHz > x[1] {
+		if o.FrequencyHz < x.low || o.FrequencyHz > x.high {
 			continue
 		}
 		if o.Firing {

@@ -90,15 +90,15 @@ func axisStroke(show bool) *opts.AxisLine {
 func ticks(show bool) *opts.AxisTick { return &opts.AxisTick{Show: opts.Bool(show)} }
 
 // valueX is a horizontal scale of numbers with its name under the middle.
-func valueX(name string, span [2]float64) opts.XAxis {
-	return opts.XAxis{Type: "value", Name: name, NameLocation: "middle", NameGap: 28, Min: span[0], Max: span[1],
-		SplitNumber: 5, AxisLabel: axisText(), AxisLine: axisStroke(true), AxisTick: ticks(true), SplitLine: faint()}
+func valueX(name string, s scale) opts.XAxis {
+	return opts.XAxis{Type: "value", Name: name, NameLocation: "middle", NameGap: 28, Min: s.low, Max: s.high,
+		MinInterval: s.step, MaxInterval: s.step, AxisLabel: axisText(), AxisLine: axisStroke(true), AxisTick: ticks(true), SplitLine: faint()}
 }
 
 // valueY is a vertical scale of numbers with its name along the axis.
-func valueY(name string, span [2]float64) opts.YAxis {
-	return opts.YAxis{Type: "value", Name: name, NameLocation: "middle", NameGap: 42, Min: span[0], Max: span[1],
-		SplitNumber: 5, AxisLabel: axisText(), AxisLine: axisStroke(false), SplitLine: faint()}
+func valueY(name string, s scale) opts.YAxis {
+	return opts.YAxis{Type: "value", Name: name, NameLocation: "middle", NameGap: 34, Min: s.low, Max: s.high,
+		MinInterval: s.step, MaxInterval: s.step, AxisLabel: axisText(), AxisLine: axisStroke(false), SplitLine: faint()}
 }
 
 // rowsY is a vertical list of names, the first on top.
@@ -143,27 +143,45 @@ func (e *extent) take(values ...*float64) {
 	}
 }
 
+// scale is an axis from low to high with a tick at every step.
+type scale struct{ low, high, step float64 }
+
 // steps widens the span to whole multiples of step, with at least margin at both ends.
-func (e extent) steps(step, margin float64) [2]float64 {
+func (e extent) steps(step, margin float64) scale {
 	if !e.any {
-		return [2]float64{0, step}
+		return scale{0, step, step}
 	}
-	low := math.Floor((e.low-margin)/step) * step
-	high := math.Ceil((e.high+margin)/step) * step
-	if high <= low {
-		high = low + step
+	s := scale{math.Floor((e.low-margin)/step) * step, math.Ceil((e.high+margin)/step) * step, step}
+	if s.high <= s.low {
+		s.high = s.low + step
 	}
-	return [2]float64{low, high}
+	s.low, s.high = rounded(s.low, 9), rounded(s.high, 9)
+	return s
 }
 
-// fromZero widens the span to hold 0 and a round value above the highest.
-func (e extent) fromZero() [2]float64 {
-	if e.high <= 0 && e.low >= 0 {
-		return [2]float64{0, 1}
+// level is a scale of decibels: steps of 10, or 5 where the span is short.
+func (e extent) level(margin float64) scale {
+	if e.high-e.low < 25 {
+		return e.steps(5, margin)
 	}
-	step := roundStep(math.Max(e.high, -e.low) / 4)
-	s := extent{math.Min(e.low, 0), math.Max(e.high, 0), true}.steps(step, 0)
-	return [2]float64{rounded(s[0], 9), rounded(s[1], 9)}
+	return e.steps(10, margin)
+}
+
+// round is a scale of about n round steps that holds the span.
+func (e extent) round(n float64) scale {
+	if !e.any || e.high == e.low {
+		return e.steps(roundStep(math.Max(math.Abs(e.high)/10, 1e-6)), 0)
+	}
+	return e.steps(roundStep((e.high-e.low)/n), 0)
+}
+
+// fromZero is a scale that holds 0 and the span.
+func (e extent) fromZero() scale {
+	e.take(new(float64))
+	if e.low == e.high {
+		return scale{0, 1, 0.5}
+	}
+	return e.round(5)
 }
 
 // roundStep is the smallest 1, 2, 2.5 or 5 times a power of ten that is at least x.

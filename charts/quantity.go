@@ -6,7 +6,8 @@ import (
 	"strings"
 )
 
-// quantity prints one kind of value: shown = value*factor + offset, with a unit and decimals.
+// quantity prints one kind of value: shown = value*factor + offset, with a unit and decimals;
+// -1 decimals means one where it is not 0.
 type quantity struct {
 	unit           string
 	factor, offset float64
@@ -44,7 +45,7 @@ var (
 	decibelA    = quantity{"dB(A)", 1, 0, 1}
 	decibel     = quantity{"dB", 1, 0, 1}
 	wholeDB     = quantity{"dB", 1, 0, 0}
-	hertz       = quantity{"Hz", 1, 0, 1}
+	hertz       = quantity{"Hz", 1, 0, -1}
 	revolutions = quantity{"rpm", 1, 0, 0}
 	percent     = quantity{"%", 100, 0, 0}
 )
@@ -54,7 +55,7 @@ func (q quantity) shown(v *float64) *float64 {
 	if v == nil {
 		return nil
 	}
-	x := rounded(*v*q.factor+q.offset, q.decimals+1)
+	x := rounded(*v*q.factor+q.offset, max(q.decimals, 1)+1)
 	return &x
 }
 
@@ -95,6 +96,9 @@ func rounded(x float64, decimals int) float64 {
 
 // grouped prints with a true minus sign and thin spaces between thousands.
 func grouped(x float64, decimals int) string {
+	if decimals < 0 {
+		x, decimals = rounded(x, -decimals), -1
+	}
 	s := strconv.FormatFloat(math.Abs(x), 'f', decimals, 64)
 	whole, frac, _ := strings.Cut(s, ".")
 	for i := len(whole) - 3; i > 0; i -= 3 {

@@ -17,6 +17,7 @@ func quotesSection(r *Report, u unitSet) section {
 	if len(s.Tables[2].Rows) == 0 {
 		s.Tables = s.Tables[:2]
 	}
+	s.ListsLead = true
 	s.Lists = []list{ranking(r, order), unjudged(r, order), questions(r, order)}
 	return s
 }

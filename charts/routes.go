@@ -114,7 +114,7 @@ func routesFigure(r *Report, j int) figure {
 	if len(names) > routesShown+1 {
 		shown, rest = names[:routesShown], names[routesShown:]
 	}
-	p := newPlot("rows", "%", valueX("share of the A-weighted energy, %", [2]float64{0, 100}), rowsY(rows))
+	p := newPlot("rows", "%", valueX("share of the A-weighted energy, %", scale{0, 100, 25}), rowsY(rows))
 	p.grid(14, 16, 28, 10)
 	for k, n := range shown {
 		p.add(shareSeries(r, all, k, n, []string{n}))

@@ -12,6 +12,7 @@ type section struct {
 	MoreLabel string
 	Tables    []table
 	Lists     []list
+	ListsLead bool   // the lists stand before figures and tables
 	Empty     string // said in place of charts that there is no data for
 }
 

@@ -39,11 +39,11 @@ func spectrumFigure(r *Report, j int) figure {
 	span := e.steps(10, 5)
 	p := newPlot("", "dB", bandsX(), valueY("dB at "+shortened(name, 24), span))
 	p.xData(bandNames(r))
-	p.grid(14, 54, 28, 26)
+	p.grid(14, 44, 28, 20)
 	p.byAxis()
 	for _, c := range r.NRCurves {
 		if crosses(c.BandsDB, span) {
-			p.add(ratingSeries(c))
+			p.add(ratingSeries(c, span))
 		}
 	}
 	var said []string
@@ -64,18 +64,23 @@ func spectrumFigure(r *Report, j int) figure {
 }
 
 // crosses tells whether any of the curve lies inside the scale.
-func crosses(bands []*float64, span [2]float64) bool {
+func crosses(bands []*float64, span scale) bool {
 	for _, b := range bands {
-		if b != nil && *b >= span[0] && *b <= span[1] {
+		if b != nil && *b >= span.low && *b <= span.high {
 			return true
 		}
 	}
 	return false
 }
 
-// ratingSeries is a thin grey curve; the script writes its name at the right end.
-func ratingSeries(c NRCurve) echarts.SingleSeries {
-	return echarts.SingleSeries{Id: "rating " + c.Name, Name: c.Name, Type: "line", Data: lineData(c.BandsDB), Symbol: "none",
+// ratingSeries is a thin grey curve; the script writes the name of a "named" one at its right
+// end, unless that lies outside the scale.
+func ratingSeries(c NRCurve, span scale) echarts.SingleSeries {
+	id := "nameless " + c.Name
+	if end := c.BandsDB[len(c.BandsDB)-1]; end != nil && *end >= span.low && *end <= span.high {
+		id = "named " + c.Name
+	}
+	return echarts.SingleSeries{Id: id, Name: c.Name, Type: "line", Data: lineData(c.BandsDB), Symbol: "none",
 		LineStyle: &opts.LineStyle{Color: muted, Width: 1, Opacity: opts.Float(0.7)}, ItemStyle: &opts.ItemStyle{Color: muted},
 		Label: &opts.Label{Color: muted, FontSize: 11}}
 }

@@ -56,8 +56,8 @@ func sweepFigure(r *Report, u unitSet, j int) figure {
 		return f
 	}
 	y.take(r.Listeners[j].LimitDBA)
-	p := newPlot("", "dB(A)", valueX("engine speed, rpm", x.steps(100, 0)), valueY("dB(A) at "+shortened(name, 24), y.steps(5, 1)))
-	p.grid(24, 20, 28, 26)
+	p := newPlot("", "dB(A)", valueX("engine speed, rpm", x.round(6)), valueY("dB(A) at "+shortened(name, 24), y.level(1)))
+	p.grid(24, 22, 28, 20)
 	p.byAxis()
 	var said []string
 	for n, s := range r.Sweeps {
@@ -156,8 +156,8 @@ func sweepPressure(r *Report, u unitSet) figure {
 		return f
 	}
 	y.take(u.pressure.shown(limit))
-	p := newPlot("", u.pressure.unit, valueX("engine speed, rpm", x.steps(100, 0)), valueY("back pressure, "+u.pressure.unit, y.fromZero()))
-	p.grid(24, 20, 28, 26)
+	p := newPlot("", u.pressure.unit, valueX("engine speed, rpm", x.round(6)), valueY("back pressure, "+u.pressure.unit, y.fromZero()))
+	p.grid(24, 22, 28, 20)
 	p.byAxis()
 	for n, s := range r.Sweeps {
 		line := sweepLine(s, func(q SweepPoint) *float64 { return u.pressure.shown(q.BackPressureKPa) })

@@ -98,8 +98,8 @@ func tradeoffFigure(r *Report, u unitSet, engines []string, k, j int) figure {
 		said = append(said, fmt.Sprintf("%s: %s at %s", titled(r, p.layout), decibelA.text(h.LevelDBA), u.pressure.text(e.RatedKPa)))
 	}
 	f.Alt = "Level at " + name + " against rated back pressure of " + engine + ". " + strings.Join(said, "; ") + "."
-	p := newPlot("", "", valueX("rated back pressure, "+u.pressure.unit, xs.fromZero()), valueY("dB(A) at "+shortened(name, 24), ys.steps(5, 1)))
-	p.grid(30, 22, 26, 26)
+	p := newPlot("", "", valueX("rated back pressure, "+u.pressure.unit, xs.fromZero()), valueY("dB(A) at "+shortened(name, 24), ys.level(1)))
+	p.grid(30, 26, 28, 20)
 	p.add(errorBars(r, u, engine, j, points))
 	p.add(frontLine(r, points))
 	for n, q := range points {
@@ -157,7 +157,7 @@ func frontLine(r *Report, points []tradeoffPoint) echarts.SingleSeries {
 		data = append(data, opts.LineData{Value: []float64{p.x, p.y}})
 	}
 	return echarts.SingleSeries{Name: "front", Type: "line", Step: "end", Data: data, Symbol: "none",
-		LineStyle: &opts.LineStyle{Color: muted, Width: 1.5, Type: "dotted"}, ItemStyle: &opts.ItemStyle{Color: muted}}
+		LineStyle: &opts.LineStyle{Color: muted, Width: 2, Type: "dashed"}, ItemStyle: &opts.ItemStyle{Color: muted}}
 }
 
 func unbeaten(r *Report, points []tradeoffPoint) []tradeoffPoint {

@@ -108,8 +108,8 @@
         s.renderItem = drawn[s.renderItem];
         s.silent = false;
       }
-      if (typeof s.id === 'string' && s.id.slice(0, 7) === 'rating ') {
-        s.endLabel = { show: true, formatter: '{a}', color: property('muted'), fontSize: 11, distance: 4 };
+      if (typeof s.id === 'string' && (s.id.slice(0, 6) === 'named ' || s.id.slice(0, 9) === 'nameless ')) {
+        s.endLabel = { show: s.id.charAt(4) === 'd', formatter: '{a}', color: property('muted'), fontSize: 11, distance: 9 };
         s.label = undefined;
         s.silent = true;
         s.tooltip = { show: false };
@@ -118,11 +118,27 @@
         s.clip = s.type === 'line';
         s.emphasis = { disabled: true };
       }
+      if (s.type === 'scatter' && s.label) {
+        halo(s.label);
+        s.label.offset = [0, -10];
+      }
+      if (s.markLine) {
+        s.markLine.silent = true;
+        s.markLine.z = 3;
+        s.markLine.animation = false;
+        halo(s.markLine.label);
+      }
     });
     if (d.kind === 'rows') {
       rows(o, width);
     }
     return o;
+  }
+
+  // halo keeps text readable over lines.
+  function halo(label) {
+    label.textBorderColor = property('card');
+    label.textBorderWidth = 3;
   }
 
   // rows puts each category's label above its bar, so that long names need no margin.
@@ -132,7 +148,8 @@
     label.inside = true;
     label.align = 'left';
     label.verticalAlign = 'bottom';
-    label.padding = [0, 0, 9, 0];
+    label.padding = [0, 0, 12, 0];
+    halo(label);
     label.margin = 2;
     label.width = Math.max(120, width - 40 - right);
     label.overflow = 'truncate';
