@@ -43,10 +43,13 @@ func BenchFeed(b *Bench) (silencer.Feed, silencer.Options) {
 // exhaust predicts one exhaust line at running and at rated.
 func exhaust(b *Boat, l *Layout, e *Engine, x *Exhaust) (ExhaustResult, error) {
 	r := ExhaustResult{Engine: e.Name, Limit: e.Limit}
-	duty, _ := e.RunningDuty()
+	duty, assumed := e.RunningDuty()
 	var err error
 	if r.Source, err = e.Engine.At(duty); err != nil {
 		return r, fmt.Errorf("engine %s: %w", e.Name, err)
+	}
+	if assumed != nil {
+		r.Source.Assumptions = append(r.Source.Assumptions, *assumed)
 	}
 	if r.RatedSource, err = e.Engine.At(e.Rated); err != nil {
 		return r, fmt.Errorf("engine %s at rated: %w", e.Name, err)

@@ -99,16 +99,15 @@ func hearing(p *Prediction) []silencer.Finding {
 		if day < 80 {
 			continue
 		}
-		f := silencer.Finding{Code: "HEARING", Severity: "caution", Element: h.Listener.Name,
-			Text: fmt.Sprintf("%s: %.0f dB(A) for %.3g h a day is a daily exposure of %.0f dB(A); the lower action value is 80.",
-				h.Listener.Name, h.DBA(), h.Listener.Hours, day),
-			Action: "make it quieter or stay there for less time; ear defenders also hide alarms and signals",
-			Source: "2003/10/EC, article 3 (binding at work; guidance on a pleasure boat)"}
+		level, sort, severity := "lower", "80", "caution"
 		if day >= 85 {
-			f.Severity = "warning"
-			f.Text = strings.Replace(f.Text, "the lower action value is 80", "the upper action value is 85", 1)
+			level, sort, severity = "upper", "85", "warning"
 		}
-		out = append(out, f)
+		out = append(out, silencer.Finding{Code: "HEARING", Severity: severity, Element: h.Listener.Name,
+			Text: fmt.Sprintf("%s: %.3g h a day there reach the %s action value for hearing, %s dB(A) over 8 h.",
+				h.Listener.Name, h.Listener.Hours, level, sort),
+			Action: "make it quieter or stay there for less time; ear defenders also hide alarms and signals",
+			Source: "2003/10/EC, article 3 (binding at work; guidance on a pleasure boat)"})
 	}
 	return out
 }

@@ -193,29 +193,28 @@ func (s *scene) roomSD(place string) Uncertain {
 		Source: "judgement: 5 dB by seat below the Schroeder frequency"}
 }
 
-// structureDrop is the least by which sound reaches another space through the hull, dB: a set on
-// solid feet into a neighbouring space.
-const structureDrop = 35.0
+// structureDrop is from a casing's sound power to the level that mounts, shaft and hull bring into a
+// neighbouring space, dB: a bulkhead aboard rarely brings more than 35 dB, and an engine space
+// stands some 5 dB below the power in it.
+const structureDrop = 40.0
 
 // structure is the way through mounts, shaft and hull: no box and no bulkhead beats it.
 func (s *scene) structure(t trail, e *emitter, ear Listener) (Route, bool) {
 	if e.how != "casing" || ear.In == Outside {
 		return Route{}, false
 	}
-	steps := 0
-	if steps = s.wallsBetween(e.place, ear.In); steps == 0 {
+	walls := s.wallsBetween(e.place, ear.In)
+	if walls == 0 {
 		return Route{}, false
 	}
-	drop := structureDrop + 5*float64(steps-1)
-	bare := trail{}.with(e.how, e.steps[0]).entered(e.place) // an enclosure does not stop it
-	level := Step{Name: "level in " + e.place, Formula: "10 lg(4/R)", Source: room.FieldSource, Mark: "read",
-		Bands: s.rooms[e.place].Reverberant()}
-	cap := Step{Name: "through mounts and hull", Formula: fmt.Sprintf("-%.0f dB in every band", drop),
-		Source: "common practice, no source: cap on what bulkheads and boxes bring aboard", Mark: "common practice",
+	drop := structureDrop + 5*float64(walls-1)
+	bare := trail{}.with(e.how, e.steps[0]) // an enclosure does not stop it
+	hull := Step{Name: "through mounts and hull", Formula: fmt.Sprintf("-%.0f dB in every band; 5 dB more for each further space", drop),
+		Source: "common practice, no source: what bulkheads and boxes bring aboard has this cap", Mark: "common practice",
 		Bands: spectrum.Fill(-drop),
 		Uncertain: []Uncertain{{Term: "flanking", Key: "flanking/" + e.source + "/" + ear.In, SD: flankingSD,
 			Source: "judgement"}}}
-	return bare.with("hull", level, cap).route(e.source), true
+	return bare.with("hull", hull).route(e.source), true
 }
 
 // wallsBetween counts the partitions on the shortest way inside the boat; 0 where there is none.

@@ -1,0 +1,219 @@
+package main
+
+import (
+	"encoding/csv"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"hushwake/path"
+	"hushwake/path/study"
+)
+
+type calibrateDoc struct {
+	Terms       []termDoc     `json:"terms"`
+	Residuals   []residualDoc `json:"residuals"`
+	Before      layoutsDoc    `json:"before"`
+	After       layoutsDoc    `json:"after"`
+	Instruments []biasDoc     `json:"instruments"`
+	Diagnosis   []string      `json:"diagnosis"`
+	Warnings    []string      `json:"warnings"`
+}
+
+type layoutsDoc struct {
+	Layouts []layoutDoc `json:"layouts"`
+}
+
+type termDoc struct {
+	Name      string `json:"name"`
+	Prior     number `json:"prior"`
+	Posterior number `json:"posterior"`
+	SDBefore  number `json:"sd_before"`
+	SDAfter   number `json:"sd_after"`
+	Unit      string `json:"unit"`
+	Key       string `json:"key"`
+}
+
+type residualDoc struct {
+	Reading   string `json:"reading"`
+	Measured  number `json:"measured"`
+	Predicted number `json:"predicted"`
+	Residual  number `json:"residual"`
+	Used      bool   `json:"used"`
+	Reason    string `json:"reason"`
+	Unit      string `json:"unit"`
+	After     number `json:"after"`
+}
+
+type biasDoc struct {
+	Instrument string `json:"instrument"`
+	Mean       number `json:"mean"`
+	SDBefore   number `json:"sd_before"`
+	SDAfter    number `json:"sd_after"`
+}
+
+type calibrateOptions struct {
+	*common
+	draws study.Draws
+}
+
+func newCalibrate(c *common) *cobra.Command {
+	o := &calibrateOptions{common: c}
+	cmd := &cobra.Command{
+		Use:   "calibrate FILE",
+		Short: "Combines the readings of the file with the model: the corrected prediction and what moved",
+		Args:  fileArgument,
+		RunE:  func(_ *cobra.Command, args []string) error { return o.run(args[0]) },
+	}
+	drawFlags(cmd.Flags(), &o.draws)
+	return cmd
+}
+
+// calibrated is the work before and after the readings.
+type calibrated struct {
+	before *worked
+	after  study.Spread
+	fit    study.Calibration
+}
+
+// calibrate fits the model of the boat to its readings.
+func calibrate(b *path.Boat, draws study.Draws) (*calibrated, error) {
+	if len(b.Readings) == 0 {
+		return nil, badInput("%s holds no readings\nhint: 'hushwake survey %s' lists what to measure and how", b.File, b.File)
+	}
+	wide := b.WithSpaceReadings()
+	before, err := work(wide, selection{draws: draws})
+	if err != nil {
+		return nil, err
+	}
+	fit, err := before.model.Calibrate(wide.Readings, predictor(wide))
+	if err != nil {
+		return nil, badInput("%w", err)
+	}
+	after, err := before.model.MonteCarlo(fit.Belief, draws)
+	if err != nil {
+		return nil, failed("%w", err)
+	}
+	return &calibrated{before, after, fit}, nil
+}
+
+// predictor predicts a layout as it was when a reading was taken.
+func predictor(b *path.Boat) study.Predictor {
+	return func(layout string, r path.Reading) (path.Prediction, error) {
+		l, ok := b.Layout(layout)
+		if !ok {
+			return path.Prediction{}, fmt.Errorf("no layout %q in the file", layout)
+		}
+		as, err := l.ForReading(r)
+		if err != nil {
+			return path.Prediction{}, err
+		}
+		return path.Predict(b, as)
+	}
+}
+
+func (o *calibrateOptions) run(file string) error {
+	b, err := o.load(file)
+	if err != nil {
+		return err
+	}
+	k, err := calibrate(b, o.draws)
+	if err != nil {
+		return err
+	}
+	o.warn(k.before)
+	switch o.format {
+	case "json":
+		return printJSON(o.out, newCalibrateDoc(b, k))
+	case "csv":
+		return k.csv(o.common, b)
+	}
+	o.table(b, k)
+	return nil
+}
+
+func newCalibrateDoc(b *path.Boat, k *calibrated) calibrateDoc {
+	d := calibrateDoc{Terms: []termDoc{}, Residuals: []residualDoc{}, Instruments: []biasDoc{}, Diagnosis: []string{},
+		Warnings: list(append(append([]string{}, k.before.warnings()...), k.fit.Warnings...))}
+	for _, t := range k.fit.Terms {
+		d.Terms = append(d.Terms, termDoc{t.Name, num(t.Prior), num(t.Posterior), num(t.SDBefore), num(t.SDAfter), t.Unit, t.Key})
+	}
+	for _, r := range k.fit.Residuals {
+		d.Residuals = append(d.Residuals, residualDoc{r.What, numOr(r.Measured, 1), numOr(r.Predicted, 1), numOr(r.Residual, 1), r.Used, r.Reason, r.Unit, numOr(r.After, 1)})
+	}
+	for _, i := range k.fit.Instruments {
+		d.Instruments = append(d.Instruments, biasDoc{i.Instrument, num(i.Mean), num(i.SDBefore), num(i.SDAfter)})
+	}
+	d.Before.Layouts = keepListeners(layoutDocs(k.before.predictions, k.before.spread), len(b.Listeners))
+	d.After.Layouts = keepListeners(layoutDocs(k.before.predictions, k.after), len(b.Listeners))
+	return d
+}
+
+// keepListeners drops the listeners that were only added for readings in a space.
+func keepListeners(ls []layoutDoc, n int) []layoutDoc {
+	for i := range ls {
+		ls[i].Listeners = ls[i].Listeners[:n]
+	}
+	return ls
+}
+
+func (o *calibrateOptions) table(b *path.Boat, k *calibrated) {
+	fmt.Fprintf(o.out, "%s\n\nReadings against the model:\n\n", b.Text)
+	t := table{head: []string{"reading", "measured", "model before", "model after", "used", "why"}, right: []bool{false, true, true, true, false, false}}
+	for _, r := range k.fit.Residuals {
+		used := "yes"
+		if !r.Used {
+			used = "no"
+		}
+		t.add(r.What, reading(r.Measured, r.Unit), reading(r.Predicted, r.Unit), reading(r.After, r.Unit), used, r.Reason)
+	}
+	t.print(o.out)
+	fmt.Fprintf(o.out, "\nLevels before and after, dB(A) with their bands:\n\n")
+	t = table{head: []string{"layout", "listener", "before", "after", "moved by"}, right: []bool{false, false, true, true, true}}
+	for _, i := range k.before.order(0) {
+		for j := range b.Listeners {
+			x, y := k.before.spread.Layouts[i].Listeners[j], k.after.Layouts[i].Listeners[j]
+			t.add(k.before.predictions[i].Layout.Name, b.Listeners[j].Name, decibel(x.Level)+" ("+bandText(x.Low, x.High)+")",
+				decibel(y.Level)+" ("+bandText(y.Low, y.High)+")", fmt.Sprintf("%+.1f dB", y.Level-x.Level))
+		}
+	}
+	t.print(o.out)
+	fmt.Fprintf(o.out, "\nWhat moved or narrowed most:\n\n")
+	t = table{head: []string{"term", "shared by", "from", "to", "deviation before", "after"}, right: []bool{false, false, true, true, true, true}}
+	for i, m := range k.fit.Terms {
+		if i >= 12 {
+			break
+		}
+		t.add(m.Name, m.Key, fmt.Sprintf("%.1f %s", m.Prior, m.Unit), fmt.Sprintf("%+.1f", m.Posterior), fmt.Sprintf("%.1f", m.SDBefore), fmt.Sprintf("%.1f", m.SDAfter))
+	}
+	t.print(o.out)
+	for _, w := range k.fit.Warnings {
+		paragraph(o.out, "note: ", w)
+	}
+	fmt.Fprintln(o.out)
+	paragraph(o.out, "", "To the ear 3 dB is barely a difference; 10 dB is about half or twice as loud. "+closing)
+}
+
+func reading(v *float64, unit string) string {
+	if v == nil {
+		return "-"
+	}
+	if unit == "Pa" {
+		return fmt.Sprintf("%.2f kPa", *v/1e3)
+	}
+	return fmt.Sprintf("%.1f %s", *v, unit)
+}
+
+func (k *calibrated) csv(c *common, b *path.Boat) error {
+	w := csv.NewWriter(c.out)
+	w.Write([]string{"layout", "listener", "before_dba", "before_low_dba", "before_high_dba", "after_dba", "after_low_dba", "after_high_dba"})
+	for i := range k.before.predictions {
+		for j := range b.Listeners {
+			x, y := k.before.spread.Layouts[i].Listeners[j], k.after.Layouts[i].Listeners[j]
+			w.Write([]string{k.before.predictions[i].Layout.Name, b.Listeners[j].Name, field(level(x.Level)), field(level(x.Low)),
+				field(level(x.High)), field(level(y.Level)), field(level(y.Low)), field(level(y.High))})
+		}
+	}
+	w.Flush()
+	return writeError(w.Error())
+}

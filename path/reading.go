@@ -1,0 +1,118 @@
+package path
+
+import (
+	"fmt"
+	"strings"
+)
+
+// ForReading is the layout as it was when a reading was taken: its engine at the reading's duty and
+// the named partitions standing open.
+func (l *Layout) ForReading(r Reading) (*Layout, error) {
+	out := *l
+	out.Engines = append([]Engine(nil), l.Engines...)
+	out.Partitions = append([]Partition(nil), l.Partitions...)
+	if err := out.runAt(r); err != nil {
+		return nil, err
+	}
+	for _, name := range r.Open {
+		if err := out.open(name); err != nil {
+			return nil, err
+		}
+	}
+	return &out, nil
+}
+
+// runAt puts the reading's engine at its duty; without a power the load law gives it.
+func (l *Layout) runAt(r Reading) error {
+	if r.RunSpeed == 0 && r.RunPower == 0 {
+		return nil
+	}
+	name := r.RunEngine
+	if name == "" {
+		name = r.Engine
+	}
+	if name == "" && len(l.Engines) == 1 {
+		name = l.Engines[0].Name
+	}
+	e, ok := l.Engine(name)
+	if !ok {
+		return fmt.Errorf("no engine %q is in the file\nhint: say which engine ran", name)
+	}
+	duty, _ := e.RunningDuty()
+	switch {
+	case r.RunSpeed > 0 && r.RunPower > 0:
+		duty.Speed, duty.Power = r.RunSpeed, r.RunPower
+	case r.RunSpeed == duty.Speed: // the running duty itself
+	case r.RunSpeed > 0:
+		duty = e.DutyAt(r.RunSpeed)
+	default:
+		duty.Power = r.RunPower
+	}
+	e.Running = duty
+	return nil
+}
+
+// open takes a partition out of the way: the one of that name, or the only one whose name holds it.
+func (l *Layout) open(name string) error {
+	var found []*Partition
+	for i := range l.Partitions {
+		p := &l.Partitions[i]
+		if p.Name == name {
+			found = []*Partition{p}
+			break
+		}
+		if strings.Contains(strings.ToLower(p.label()), strings.ToLower(name)) {
+			found = append(found, p)
+		}
+	}
+	switch len(found) {
+	case 0:
+		return fmt.Errorf("no partition %q is in the file, so it cannot stand open\nhint: give the door's partition that name", name)
+	case 1:
+		found[0].OpenArea = found[0].Area
+		return nil
+	}
+	return fmt.Errorf("%q may be any of %d partitions\nhint: write the whole name", name, len(found))
+}
+
+// Doors names the partitions that a person can open: those whose name says so.
+func (l *Layout) Doors() (names []string) {
+	for i := range l.Partitions {
+		n := strings.ToLower(l.Partitions[i].Name)
+		for _, w := range []string{"door", "hatch", "window", "skylight"} {
+			if strings.Contains(n, w) {
+				names = append(names, l.Partitions[i].Name)
+				break
+			}
+		}
+	}
+	return names
+}
+
+// WithSpaceReadings gives a boat in which every space that a sound reading names has a listener of
+// its own in the middle, after the file's own, and the readings name that listener.
+func (b *Boat) WithSpaceReadings() *Boat {
+	out := *b
+	out.Listeners = append([]Listener(nil), b.Listeners...)
+	out.Readings = append([]Reading(nil), b.Readings...)
+	added := map[string]bool{}
+	for i := range out.Readings {
+		r := &out.Readings[i]
+		if r.Space == "" || r.Listener != "" || (r.Level == nil && r.Bands == nil) {
+			continue
+		}
+		name := "in the " + r.Space
+		if !added[name] {
+			added[name] = true
+			ear := Listener{Name: name, In: r.Space}
+			if len(b.Layouts) > 0 {
+				if s, ok := b.Layouts[0].space(r.Space); ok {
+					ear.At = s.centre()
+				}
+			}
+			out.Listeners = append(out.Listeners, ear)
+		}
+		r.Listener = name
+	}
+	return &out
+}
