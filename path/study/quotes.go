@@ -1,0 +1,321 @@
+package study
+
+import (
+	"fmt"
+	"math"
+	"sort"
+	"strings"
+
+	"hushwake/path"
+	"hushwake/silencer"
+	"hushwake/silencer/loss"
+	"hushwake/source/spectrum"
+)
+
+// QuoteDuty is what the silencer of an offer has to serve: the gas at its place at rated duty, and
+// the sound power of the outlet without it.
+type QuoteDuty struct {
+	MassFlow    float64         // kg/s
+	Temperature float64         // K
+	Density     float64         // kg/m3
+	Unsilenced  *spectrum.Bands // dB re 1 pW at the running duty; nil = not known
+	Bore        float64         // m of the pipe it joins; 0 = not known
+	Limit       *float64        // Pa, the engine's back-pressure limit at rated; nil = not stated
+}
+
+// JudgedQuote is an offer brought to one basis.
+type JudgedQuote struct {
+	Name string
+	// Loss by octave as stated; nil where it is not stated so.
+	Loss *spectrum.Bands
+	// LossDBA is what the offer promises in dB(A) on this exhaust; nil = can't be told.
+	LossDBA   *float64
+	LossBasis string
+	// Drop is the pressure loss at the duty, Pa; Low and High differ where the basis is open.
+	Drop, DropLow, DropHigh *float64
+	DropBasis               string
+	Price, Total            *float64 // as quoted, and with every extra whose price is known
+	UnpricedExtras          []string
+	Judgeable               bool
+	Verdict                 string // one plain sentence
+	Questions               []string
+	Warnings                []string
+	// Rank and what follows are set by RankQuotes: 0 = not ranked.
+	Rank             int
+	Layout           string
+	Level, Low, High *float64 // dB(A) at the listener: the reading to expect after fitting, meter included
+}
+
+// JudgeQuote brings an offer to the duty and says what is missing to judge it.
+func JudgeQuote(q path.Quote, d QuoteDuty) JudgedQuote {
+	j := JudgedQuote{Name: q.Name, Judgeable: true}
+	var why []string
+	why = append(why, j.sound(q, d)...)
+	why = append(why, j.pressure(q, d)...)
+	j.money(q)
+	j.rest(q, d)
+	if len(why) > 0 {
+		j.Judgeable = false
+		j.Verdict = fmt.Sprintf("%s can't be judged as quoted because %s.", q.Name, strings.Join(why, ", and "))
+		return j
+	}
+	j.Verdict = fmt.Sprintf("%s can be judged: %s; %s.", q.Name, j.LossBasis, j.DropBasis)
+	return j
+}
+
+func (j *JudgedQuote) ask(text string) { j.Questions = append(j.Questions, text) }
+
+// sound reads what the offer says of the noise; it gives the reasons why that can't be judged.
+func (j *JudgedQuote) sound(q path.Quote, d QuoteDuty) (why []string) {
+	switch {
+	case q.InsertionLoss != nil:
+		j.octaves(q, d)
+	case q.Level != nil:
+		why = j.promised(q, d)
+	case q.Overall != nil:
+		j.overall(q, d)
+	default:
+		why = append(why, claimReason(q))
+		j.ask("Insertion loss in the octave bands 31.5 Hz to 8 kHz, and the test it comes from?")
+	}
+	if q.Claim != "" {
+		j.ask(fmt.Sprintf("What does %q mean in octave losses? Grade words follow no standard and differ from maker to maker.", q.Claim))
+	}
+	if q.Test == "" && (q.InsertionLoss != nil || q.Overall != nil) {
+		j.ask("Measured or calculated, by which test, with hot flow or without? (A standard for exhaust silencers exists.)")
+	}
+	return why
+}
+
+func claimReason(q path.Quote) string {
+	if q.Claim != "" {
+		return fmt.Sprintf("it names a grade (%q), which is no figure of loss", q.Claim)
+	}
+	return "it states no loss of sound at all"
+}
+
+func (j *JudgedQuote) octaves(q path.Quote, d QuoteDuty) {
+	b := *q.InsertionLoss
+	j.Loss, j.LossBasis = &b, "octave losses as stated"
+	if d.Unsilenced != nil {
+		v := d.Unsilenced.DBA() - d.Unsilenced.Minus(b).DBA()
+		j.LossDBA = &v
+		j.LossBasis += fmt.Sprintf(", %.0f dB(A) on this exhaust", v)
+	}
+	for i, v := range b {
+		switch {
+		case v > 50:
+			j.ask(fmt.Sprintf("%.0f dB at %g Hz is more than is usually left in place after flanking and flow noise: measured how?", v, spectrum.Nominal[i]))
+		case v < 0:
+			j.ask(fmt.Sprintf("The loss at %g Hz is negative: is that meant?", spectrum.Nominal[i]))
+		}
+	}
+}
+
+func (j *JudgedQuote) overall(q path.Quote, d QuoteDuty) {
+	v := *q.Overall
+	j.LossDBA = &v
+	j.LossBasis = fmt.Sprintf("one overall figure of %.0f dB, spread over the octaves by us, so with a wide band", v)
+	j.ask("The octave losses behind the overall figure, and the spectrum it was reckoned with? One figure holds for one engine only.")
+	if d.Unsilenced != nil && lowShare(*d.Unsilenced) > 0.5 {
+		j.Warnings = append(j.Warnings, q.Name+": most of this exhaust's energy lies at 125 Hz and below, where silencers do least; an overall figure may flatter")
+	}
+}
+
+// lowShare is the part of the energy at 125 Hz and below.
+func lowShare(b spectrum.Bands) float64 {
+	return spectrum.Power(spectrum.Sum(b[:3]...) - b.Total())
+}
+
+// promised turns a level at a distance into the loss it takes: Lw - 10 lg(4 pi r^2) in the free field.
+func (j *JudgedQuote) promised(q path.Quote, d QuoteDuty) (why []string) {
+	l := *q.Level
+	if l.Distance <= 0 {
+		j.ask("At which distance and angle from the outlet does the promised level hold?")
+		return []string{"it promises a level without a distance"}
+	}
+	if !l.AngleOK {
+		j.ask("At which angle to the outlet's axis does the promised level hold?")
+	}
+	if l.Load == "" {
+		j.ask("At which load and speed does the promised level hold, and with which background?")
+	}
+	j.ask("Octave losses as well: a level at one place depends on the engine it was taken on.")
+	j.LossBasis = fmt.Sprintf("a level of %.0f dB(A) at %g m", l.Level, l.Distance)
+	if d.Unsilenced == nil {
+		return nil
+	}
+	v := d.Unsilenced.DBA() - 10*math.Log10(4*math.Pi*l.Distance*l.Distance) - l.Level
+	j.LossDBA = &v
+	j.LossBasis += fmt.Sprintf(", which on this exhaust takes %.0f dB(A) of loss", v)
+	if v < 0 {
+		j.Warnings = append(j.Warnings, fmt.Sprintf("%s: the promised level is above the unsilenced one: the distance or the load can't be right", q.Name))
+	}
+	return nil
+}
+
+// pressure scales the quoted loss to the duty.
+func (j *JudgedQuote) pressure(q path.Quote, d QuoteDuty) (why []string) {
+	if q.Loss == nil {
+		j.ask("Pressure loss, at which flow and gas temperature? The engine's limit can't be checked without it.")
+		return []string{"it states no pressure loss"}
+	}
+	in := lossQuote(*q.Loss)
+	s, err := in.Scale(loss.Duty{MassFlow: d.MassFlow, Density: d.Density, Temperature: d.Temperature})
+	if err != nil {
+		return []string{strings.SplitN(err.Error(), "\n", 2)[0]}
+	}
+	j.Drop, j.DropLow, j.DropHigh = &s.Drop, &s.Low, &s.High
+	j.DropBasis = fmt.Sprintf("%.1f kPa at this engine's rated flow and heat", s.Drop/1000)
+	if s.High > s.Low*1.02 {
+		j.DropBasis = fmt.Sprintf("%.1f or %.1f kPa at this engine's rated flow, as its basis is hot or cold", s.Low/1000, s.High/1000)
+	}
+	for _, w := range s.Warnings {
+		j.Warnings = append(j.Warnings, q.Name+": "+w)
+	}
+	j.basisQuestions(*q.Loss)
+	if d.Limit != nil && s.High > *d.Limit {
+		j.Warnings = append(j.Warnings, fmt.Sprintf("%s: alone it may take %.1f kPa of the %.1f kPa that the engine allows for the whole line", q.Name, s.High/1000, *d.Limit/1000))
+	}
+	return nil
+}
+
+func (j *JudgedQuote) basisQuestions(l silencer.Loss) {
+	if l.Basis == silencer.BasisUnknown {
+		j.ask("Does the pressure loss hold for hot exhaust, or for cold air at the same mass flow, or at the same volume flow?")
+	}
+	if l.MassFlow == 0 && l.VolumeFlow == 0 {
+		j.ask("At which flow, in kg/s or as a volume at a stated temperature, does the pressure loss hold?")
+	}
+	if l.VolumeFlow > 0 && l.Temperature == 0 {
+		j.ask("At which temperature was the volume flow meant?")
+	}
+}
+
+// lossQuote hands the quoted loss to the package that knows how losses scale.
+func lossQuote(l silencer.Loss) loss.Quote {
+	q := loss.Quote{Drop: l.Drop, MassFlow: l.MassFlow, VolumeFlow: l.VolumeFlow, Temperature: l.Temperature}
+	switch l.Basis {
+	case silencer.BasisHot:
+		q.Basis = loss.Hot
+	case silencer.BasisEqualMass:
+		q.Basis = loss.EqualMass
+	case silencer.BasisEqualVolume:
+		q.Basis = loss.EqualVolume
+	}
+	return q
+}
+
+// money adds the extras up.
+func (j *JudgedQuote) money(q path.Quote) {
+	if j.Price = q.Price; q.Price == nil {
+		j.ask("The price, what it includes, and how long it holds?")
+		return
+	}
+	total := *q.Price
+	for _, e := range q.Extras {
+		if e.Price == nil {
+			j.UnpricedExtras = append(j.UnpricedExtras, e.What)
+			continue
+		}
+		total += *e.Price
+	}
+	j.Total = &total
+	if len(j.UnpricedExtras) > 0 {
+		j.ask("The price of: " + strings.Join(j.UnpricedExtras, ", ") + "?")
+	}
+}
+
+// parts that an offer should name as included or extra (common practice).
+var parts = []string{"flanges", "gaskets", "lagging", "brackets"}
+
+// rest asks for what else an order needs.
+func (j *JudgedQuote) rest(q path.Quote, d QuoteDuty) {
+	named := strings.ToLower(strings.Join(q.Includes, " "))
+	for _, e := range q.Extras {
+		named += " " + strings.ToLower(e.What)
+	}
+	var open []string
+	for _, p := range parts {
+		if !strings.Contains(named, strings.TrimSuffix(p, "s")) {
+			open = append(open, p)
+		}
+	}
+	if len(open) > 0 {
+		j.ask("Included or extra: " + strings.Join(open, ", ") + "?")
+	}
+	var sizes []string
+	for _, s := range []struct {
+		name    string
+		missing bool
+	}{{"length", q.Length == 0}, {"outer diameter", q.Diameter == 0}, {"bore of the ports", q.Bore == 0}, {"mass", q.Mass == nil}} {
+		if s.missing {
+			sizes = append(sizes, s.name)
+		}
+	}
+	if len(sizes) > 0 {
+		j.ask("Dimensions: " + strings.Join(sizes, ", ") + "?")
+	}
+	if q.LeadTime == "" {
+		j.ask("Delivery time?")
+	}
+	if q.Bore > 0 && d.Bore > 0 && math.Abs(q.Bore-d.Bore) > 0.05*d.Bore {
+		j.Warnings = append(j.Warnings, fmt.Sprintf("%s: its ports of %.0f mm do not match the pipe of %.0f mm: adapters cost loss and money", q.Name, 1000*q.Bore, 1000*d.Bore))
+	}
+}
+
+// RankQuotes orders the offers that can be judged by the level at a listener of the best layout that
+// uses them, refused layouts last, and gives each the reading to expect after fitting. Offers that
+// can't be judged come last, without a rank.
+func RankQuotes(judged []JudgedQuote, predictions []path.Prediction, listener string, acceptance []Expected) []JudgedQuote {
+	all := append([]JudgedQuote(nil), judged...)
+	refused := map[string]bool{}
+	for i := range all {
+		for _, p := range predictions {
+			if p.Layout == nil || !uses(p.Layout, all[i].Name) {
+				continue
+			}
+			refused[p.Layout.Name] = p.Refused
+			for _, e := range acceptance {
+				better := all[i].Level == nil || refused[all[i].Layout] && !p.Refused || refused[all[i].Layout] == p.Refused && e.Level < *all[i].Level
+				if e.Layout == p.Layout.Name && e.Listener == listener && better {
+					e := e
+					all[i].Layout, all[i].Level, all[i].Low, all[i].High = e.Layout, &e.Level, &e.Low, &e.High
+				}
+			}
+		}
+	}
+	class := func(j JudgedQuote) int {
+		switch {
+		case !j.Judgeable:
+			return 3
+		case j.Level == nil:
+			return 2
+		case refused[j.Layout]:
+			return 1
+		}
+		return 0
+	}
+	sort.SliceStable(all, func(a, b int) bool {
+		x, y := all[a], all[b]
+		if class(x) != class(y) {
+			return class(x) < class(y)
+		}
+		return class(x) < 2 && *x.Level < *y.Level
+	})
+	for i := range all {
+		if class(all[i]) == 0 {
+			all[i].Rank = i + 1
+		}
+	}
+	return all
+}
+
+func uses(l *path.Layout, quote string) bool {
+	for _, q := range l.Quotes {
+		if q == quote {
+			return true
+		}
+	}
+	return false
+}
