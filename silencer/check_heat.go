@@ -1,0 +1,138 @@
+package silencer
+
+import (
+	"fmt"
+	"strings"
+
+	"hushwake/silencer/loss"
+	"hushwake/source"
+)
+
+// surfaces compares skin temperatures at rated with the limits; each limit speaks once.
+func (i *inspection) surfaces() {
+	ignition, burn, guard := i.limit("ignition"), i.limit("touch_us"), i.limit("guard")
+	var light, hot, warm []string
+	var worst, worstTouch float64
+	i.each(func(e Element, r Row, _ float64) {
+		if r.Wet || r.Length == 0 {
+			return
+		}
+		switch {
+		case r.SkinTemperature > ignition.SI():
+			light = append(light, r.Name)
+			worst = max(worst, r.SkinTemperature)
+		case r.SkinTemperature > guard.SI():
+			hot = append(hot, r.Name)
+			worstTouch = max(worstTouch, r.SkinTemperature)
+		case r.SkinTemperature > burn.SI():
+			warm = append(warm, r.Name)
+			worstTouch = max(worstTouch, r.SkinTemperature)
+		}
+		i.lagging(e, r)
+	})
+	if len(light) > 0 {
+		i.add(Finding{Code: "SURFACE-IGNITES", Severity: Danger, Source: ignition.Source,
+			Text:   fmt.Sprintf("%s: up to %.0f C outside at rated. Above %.0f C a leak of oil or fuel can catch fire on it; it burns skin at once.", names(light), celsius(worst), ignition.Figure),
+			Action: "lag it, with an oil-tight cover; keep 450 mm to wood and other combustibles or shield them"})
+	}
+	if len(hot) > 0 {
+		i.add(Finding{Code: "SURFACE-GUARD", Severity: Warning, Source: guard.Source,
+			Text:   fmt.Sprintf("%s: up to %.0f C outside at rated. Above %.0f C a guard or more lagging is wanted within reach.", names(hot), celsius(worstTouch), guard.Figure),
+			Action: "thicker lagging or a guard"})
+	}
+	if len(warm) > 0 {
+		i.add(Finding{Code: "SURFACE-BURNS", Severity: Caution, Source: burn.Source,
+			Text:   fmt.Sprintf("%s: outside above %.1f C at rated burns on longer touch.", names(warm), burn.Figure),
+			Action: "lag or guard what people can reach; bright metal cladding runs hotter to the touch than dull"})
+	}
+}
+
+func (i *inspection) limit(id string) loss.Limit {
+	l, err := loss.LimitOf(id)
+	if err != nil {
+		return loss.Limit{Figure: 1e4, Unit: "C"}
+	}
+	return l
+}
+
+// names lists a few and counts the rest.
+func names(list []string) string {
+	if len(list) <= 3 {
+		return strings.Join(list, ", ")
+	}
+	return fmt.Sprintf("%s and %d more", strings.Join(list[:2], ", "), len(list)-2)
+}
+
+// lagging judges what is wrapped round an element.
+func (i *inspection) lagging(e Element, r Row) {
+	l := e.Base().Lagging
+	if l.Thickness <= 0 {
+		return
+	}
+	m := strings.ToLower(l.Material)
+	if strings.Contains(m, "foam") {
+		i.add(Finding{Code: "FOAM-ON-HOT-PIPE", Severity: Danger, Element: r.Name, Source: practice,
+			Text: fmt.Sprintf("%s is to be lagged with foam: foam melts and burns on a hot exhaust.", r.Name), Action: "mineral wool, ceramic fibre or calcium silicate with a fire rating"})
+		return
+	}
+	known, ok := laggingOf(l.Material)
+	if !ok {
+		i.add(Finding{Code: "LAGGING-UNKNOWN", Severity: Caution, Element: r.Name, Source: "known insulations of the table",
+			Text: fmt.Sprintf("%s: nothing is known of lagging %q; it is reckoned as mineral wool.", r.Name, l.Material), Action: "name one of " + strings.Join(loss.LaggingMaterials(), ", ")})
+	}
+	if r.WallTemperature > known.MaxK {
+		i.add(Finding{Code: "LAGGING-TOO-HOT", Severity: Warning, Element: r.Name, Source: known.Source,
+			Text: fmt.Sprintf("%s: the metal reaches %.0f C under %s good for %.0f C.", r.Name, celsius(r.WallTemperature), known.Material, celsius(known.MaxK)), Action: "an inner layer of ceramic fibre"})
+	}
+}
+
+// speeds looks for gas that runs too fast; hoses speak for themselves.
+func (i *inspection) speeds() {
+	fastest, name := 0.0, ""
+	for _, r := range i.c.Rated.Rows {
+		if r.Velocity > fastest {
+			fastest, name = r.Velocity, r.Name
+		}
+		if r.Mach > 0.3 {
+			i.add(Finding{Code: "MACH-HIGH", Severity: Warning, Element: r.Name, Source: "range of the pressure and sound models",
+				Text: fmt.Sprintf("%s: Mach number %.2f; pressure loss and sound are uncertain above 0.3.", r.Name, r.Mach), Action: "a wider bore"})
+		}
+	}
+	if fastest > 75 {
+		i.add(Finding{Code: "GAS-FAST", Severity: Caution, Element: name, Source: "25 to 50 m/s is usual in dry pipe, about 35 m/s in a silencer (marine installation manual)",
+			Text: fmt.Sprintf("Gas runs at %.0f m/s in %s: it makes noise of its own that no silencer before it can cut.", fastest, name), Action: "a wider bore"})
+	}
+}
+
+// fire names soot, foam and old lagging.
+func (i *inspection) fire() {
+	if !i.dry() {
+		return
+	}
+	i.add(Finding{Code: "OLD-LAGGING", Severity: Caution, Source: "boats of more than 30 years; " + practice,
+		Text: "Old lagging may hold asbestos.", Action: "do not cut, brush or strip old board or tape before a licensed person has had it tested"})
+	if i.c.LowLoad || i.c.Engine.Aspiration == source.Blower || i.c.Generator {
+		i.add(Finding{Code: "SOOT-FIRE", Severity: Caution, Source: practice,
+			Text:   "Long running at low load leaves soot and oil in a dry stack; full power afterwards can light it, with flames from the outlet and a red-hot silencer.",
+			Action: "load the engine well now and then, inspect and clean stack and silencer, keep the trunk free of anything that burns"})
+	}
+	if i.line.Outlet.Present && i.line.Outlet.Pointing[2] > 0.7 {
+		i.add(Finding{Code: "RAIN", Severity: Caution, Source: practice,
+			Text: "An outlet that points up lets rain and spray down to silencer, turbo and valves.", Action: "a flap, a bend at the top or a drain at the lowest point; count a flap's pressure loss"})
+	}
+	i.materials()
+}
+
+// materials looks for words that call for care.
+func (i *inspection) materials() {
+	i.each(func(e Element, r Row, _ float64) {
+		m := strings.ToLower(e.Base().Lagging.Material)
+		for _, w := range []string{"asbestos", "old", "unknown board"} {
+			if strings.Contains(m, w) {
+				i.add(Finding{Code: "ASBESTOS-SUSPECT", Severity: Warning, Element: r.Name, Source: practice,
+					Text: fmt.Sprintf("%s: the lagging is stated as %q and may hold asbestos.", r.Name, e.Base().Lagging.Material), Action: "leave it alone until a licensed person has tested it"})
+				return
+			}
+		}
+	})
+}

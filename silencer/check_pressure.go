@@ -1,0 +1,136 @@
+package silencer
+
+import (
+	"fmt"
+	"math"
+
+	"hushwake/silencer/loss"
+	"hushwake/source"
+	"hushwake/source/gas"
+)
+
+// pressure compares the back pressure at rated with the stated limit; a figure of common practice is
+// named only when there is none, and never refuses.
+func (i *inspection) pressure() {
+	p := i.c.Rated.BackPressure
+	if i.c.Limit == nil {
+		i.noLimit(p)
+		return
+	}
+	limit := *i.c.Limit
+	i.slip("", loss.LimitSlip(limit))
+	const ask = "a wider bore, fewer bends or a freer silencer; the engine maker's limit governs"
+	switch fouled := p * i.fouling(); {
+	case p > limit:
+		text := fmt.Sprintf("Back pressure at rated is %.1f kPa, over the engine's limit of %.1f kPa.", p/1e3, limit/1e3)
+		if p > 2*limit {
+			text += " That is more than twice the limit: check flow, bores and temperature too."
+		}
+		i.add(Finding{Code: CodeOverLimit, Severity: Danger, Refuse: true, Text: text, Action: ask, Source: "limit stated in the boat file"})
+	case fouled > limit:
+		i.add(Finding{Code: "OVER-LIMIT-WHEN-FOULED", Severity: Warning,
+			Text:   fmt.Sprintf("Clean, the line takes %.1f of %.1f kPa; a millimetre of soot all round makes it %.1f kPa.", p/1e3, limit/1e3, fouled/1e3),
+			Action: ask + "; measure again each season", Source: "loss goes with bore to the power of -5; 1 mm of soot: " + practice})
+	case p > 0.75*limit:
+		i.add(Finding{Code: "MARGIN-SMALL", Severity: Caution,
+			Text:   fmt.Sprintf("Back pressure at rated is %.1f kPa, %.0f %% of the limit: little is left for soot and for error of this estimate.", p/1e3, 100*p/limit),
+			Action: "keep a tapped plug near the manifold and measure at full load", Source: "three quarters of the limit: " + practice})
+	}
+	i.cost(p)
+}
+
+// fouling is how much more a line loses with 1 mm of soot all round, by its narrowest bore.
+func (i *inspection) fouling() float64 {
+	bore := math.Inf(1)
+	for _, r := range i.c.Rated.Rows {
+		if r.Bore > 0 {
+			bore = math.Min(bore, r.Bore)
+		}
+	}
+	if math.IsInf(bore, 1) || bore < 0.01 || !i.dry() {
+		return 1
+	}
+	return math.Pow(bore/(bore-2e-3), 5)
+}
+
+// usual is a back pressure of common practice by kind of engine, Pa.
+func usual(e source.Engine) (pa float64, what, from string) {
+	switch {
+	case e.Aspiration == source.Blower:
+		return 8e3, "blower-scavenged engine", "uncertain: no source found for blower two-strokes"
+	case e.Aspiration == source.Turbocharged:
+		return 5e3, "turbocharged engine", "small marine diesel manual (4.9 to 5.2 kPa); a handbook has 6.8"
+	}
+	return 8.5e3, "naturally aspirated engine", "boat mechanical systems handbook, ch. 7 (2.5 inHg)"
+}
+
+func (i *inspection) noLimit(p float64) {
+	pa, what, from := usual(i.c.Engine)
+	f := Finding{Code: "NO-LIMIT-STATED", Severity: Caution, Source: from + "; " + practice,
+		Text:   fmt.Sprintf("No back-pressure limit is stated, so nothing is judged by one. About %.1f kPa is common practice for a %s; this line takes %.1f kPa at rated.", pa/1e3, what, p/1e3),
+		Action: "take the limit from the engine's own manual and state it as back_pressure_limit"}
+	if p > pa {
+		f.Code = "ABOVE-COMMON-PRACTICE"
+		f.Text = fmt.Sprintf("This line takes %.1f kPa at rated, more than the %.1f kPa of common practice for a %s. No limit of the engine's maker is stated.", p/1e3, pa/1e3, what)
+	}
+	i.add(f)
+}
+
+// cost is the pumping work of the back pressure: dp over the mean effective pressure.
+func (i *inspection) cost(p float64) {
+	e := i.c.Engine
+	if !(e.Displacement > 0 && e.Rated.Speed > 0 && e.Rated.Power > 0) {
+		return
+	}
+	per := 2.0
+	if e.Stroke == source.TwoStroke {
+		per = 1
+	}
+	bmep := e.Rated.Power * per * 60 / (e.Displacement * e.Rated.Speed)
+	share := p / bmep
+	if e.Aspiration == source.Turbocharged {
+		share *= 2 // the turbine's pressure ratio is kept by as much again at the inlet
+	}
+	i.add(Finding{Code: "PRESSURE-COST", Severity: Note,
+		Text:   fmt.Sprintf("%.1f kPa of back pressure cost about %.1f %% of the rated power, or that much more fuel, by pumping work alone; hotter and poorer breathing can double it.", p/1e3, 100*share),
+		Action: "weigh it against the quiet it buys", Source: "back pressure over mean effective pressure, derived; the doubling is judgement"})
+}
+
+// traps looks for the usual slips with figures.
+func (i *inspection) traps() {
+	e := i.c.Engine
+	flow := orDefault(i.c.RatedFeed.MassFlow, i.c.Rated.MassFlow)
+	blown := e.Stroke == source.TwoStroke && e.Aspiration == source.Blower
+	i.slip("", loss.FlowSlip(flow, e.Rated.Power, blown))
+	if k := i.c.Rated.InletTemperature; k > 900+273.15 {
+		i.add(Finding{Code: "GAS-VERY-HOT", Severity: Warning, Text: fmt.Sprintf("Exhaust gas of %.0f C at rated is not likely for an engine (300 to 600 C).", celsius(k)),
+			Action: "check the temperature and its unit", Source: practice})
+	}
+	i.each(func(el Element, r Row, in float64) {
+		if g, ok := el.(*Given); ok && g.Loss != nil {
+			i.quote(g, r, in)
+		}
+	})
+}
+
+// quote judges a quoted loss against the gas that will flow.
+func (i *inspection) quote(g *Given, r Row, in float64) {
+	s := i.c.RatedFeed.Gas.At(in, gas.Atmosphere)
+	if s.Density == 0 || i.c.Rated.MassFlow == 0 || r.Bore == 0 {
+		return
+	}
+	q := loss.Quote{Drop: g.Loss.Drop, MassFlow: g.Loss.MassFlow, VolumeFlow: g.Loss.VolumeFlow, Temperature: g.Loss.Temperature, Basis: loss.Basis(g.Loss.Basis)}
+	d, err := q.Scale(loss.Duty{MassFlow: i.c.Rated.MassFlow, Density: s.Density, Temperature: in})
+	if err != nil {
+		return
+	}
+	code := "COLD-CURVE-READ-HOT"
+	if g.Loss.Basis == BasisUnknown {
+		code = "QUOTE-BASIS-UNKNOWN"
+	}
+	for _, w := range d.Warnings {
+		i.add(Finding{Code: code, Severity: Warning, Text: sentence(w), Action: "ask the maker for which gas, flow and temperature the loss holds", Source: d.Source, Element: r.Name})
+	}
+	v := i.c.Rated.MassFlow / (s.Density * circle(r.Bore))
+	i.slip(r.Name, loss.DropSlip(d.Drop, s.Density, v))
+}

@@ -1,0 +1,138 @@
+package silencer
+
+import (
+	"fmt"
+	"math"
+
+	"hushwake/silencer/loss"
+)
+
+const (
+	leastGap = 3e-3  // m a side, under which a part is refused
+	usualGap = 50e-3 // m a side the trade asks for
+)
+
+// space checks each element with its lagging against its stated envelope and the hatch.
+func (i *inspection) space() {
+	i.each(func(e Element, r Row, _ float64) {
+		f, b := e.form(), e.Base()
+		if len(b.Envelope) >= 2 {
+			i.cross(f, b, r)
+		}
+		if len(b.Envelope) >= 3 {
+			i.long(f, b, r)
+		}
+		if len(i.c.Hatch) >= 2 && (f.body > 0 || f.tall > 0) {
+			i.hatch(f, r)
+		}
+	})
+}
+
+// cross compares the outside with the clear cross-section.
+func (i *inspection) cross(f form, b *Common, r Row) {
+	if f.outer == 0 {
+		i.add(Finding{Code: "SIZE-UNKNOWN", Severity: Caution, Element: r.Name, Source: geometry,
+			Text:   fmt.Sprintf("%s: an envelope is stated but no outside diameter, so its fit cannot be judged.", r.Name),
+			Action: "state the diameter"})
+		return
+	}
+	size := outerSize(f, b.Lagging)
+	clear := math.Min(b.Envelope[0], b.Envelope[1])
+	gap := (clear - size) / 2
+	wanted := math.Max(usualGap, i.c.Clearance)
+	switch {
+	case gap < leastGap:
+		i.add(Finding{Code: CodeDoesNotFit, Severity: Danger, Refuse: true, Element: r.Name, Source: geometry,
+			Text:   fmt.Sprintf("%s is %.0f mm over its lagging in a clear space of %.0f mm: %s.", r.Name, 1e3*size, 1e3*clear, gapWords(gap)),
+			Action: "a slimmer part, thinner lagging of better insulation, or a wider trunk"})
+	case gap < wanted:
+		i.add(Finding{Code: CodeTight, Severity: Caution, Element: r.Name, Source: "50 mm a side: " + practice,
+			Text:   fmt.Sprintf("%s is %.0f mm over its lagging in %.0f mm: %.0f mm are left each side, %.0f mm are wanted for air, growth and hands.", r.Name, 1e3*size, 1e3*clear, 1e3*gap, 1e3*wanted),
+			Action: "check what the trunk is made of and how the part is slid in and drawn out; keep combustibles shielded"})
+	}
+}
+
+func gapWords(gap float64) string {
+	if gap < 0 {
+		return fmt.Sprintf("%.0f mm too wide", -2e3*gap)
+	}
+	return fmt.Sprintf("only %.1f mm a side", 1e3*gap)
+}
+
+func (i *inspection) long(f form, b *Common, r Row) {
+	length := orDefault(f.tall, f.length)
+	over := length - b.Envelope[2]
+	if over > 0 {
+		i.add(Finding{Code: CodeTooLong, Severity: Danger, Refuse: true, Element: r.Name, Source: geometry,
+			Text:   fmt.Sprintf("%s is %.0f mm long in %.0f mm: %.0f mm too long, flanges not counted.", r.Name, 1e3*length, 1e3*b.Envelope[2], 1e3*over),
+			Action: "a shorter part, or two in series in different places"})
+	}
+}
+
+// hatch says whether a round body goes through endways.
+func (i *inspection) hatch(f form, r Row) {
+	least := math.Min(i.c.Hatch[0], i.c.Hatch[1])
+	if f.outer == 0 || f.outer <= least {
+		return
+	}
+	i.add(Finding{Code: CodeHatch, Severity: Warning, Element: r.Name, Source: geometry,
+		Text:   fmt.Sprintf("%s, %.0f mm across without lagging, does not pass the hatch of %.0f x %.0f mm.", r.Name, 1e3*f.outer, 1e3*i.c.Hatch[0], 1e3*i.c.Hatch[1]),
+		Action: "look for another way in, a split body, or a smaller part"})
+}
+
+// growth compares what the hot run grows with what its bellows take up. The run is taken as fixed at
+// the engine and at the outlet or the first hose.
+func (i *inspection) growth() {
+	grown, travel, untold, bellows, hose, first := 0.0, 0.0, 0, 0, false, 0.0
+	length := 0.0
+	i.each(func(e Element, r Row, _ float64) {
+		if hose {
+			return
+		}
+		if e.form().hose {
+			hose = true
+			return
+		}
+		grown += r.Growth
+		if x, ok := e.(*Bellows); ok {
+			if bellows++; bellows == 1 {
+				first = length
+			}
+			travel += x.Travel
+			if x.Travel == 0 {
+				untold++
+			}
+		}
+		length += r.Length
+	})
+	least, err := loss.LimitOf("bellows_growth")
+	if err != nil || grown < least.SI() {
+		return
+	}
+	i.bellows(grown, travel, untold, bellows, hose, least.Source)
+	if bellows > 0 && first > 1 {
+		i.add(Finding{Code: "BELLOWS-FAR", Severity: Note, Source: "boat mechanical systems handbook, ch. 7",
+			Text: fmt.Sprintf("The first bellows sits %.1f m from the engine; near the engine it also takes its movement.", first), Action: "put a bellows close to the manifold"})
+	}
+}
+
+func (i *inspection) bellows(grown, travel float64, untold, count int, hose bool, source string) {
+	mm := 1e3 * grown
+	switch {
+	case count == 0 && hose:
+		i.add(Finding{Code: "NO-BELLOWS", Severity: Caution, Source: source,
+			Text: fmt.Sprintf("The metal before the hose grows %.0f mm and has no bellows; the engine's movement loads it too.", mm), Action: "fit a bellows near the engine"})
+	case count == 0:
+		i.add(Finding{Code: "NO-BELLOWS", Severity: Warning, Source: source,
+			Text: fmt.Sprintf("The run grows %.0f mm when hot and has no bellows: flanges, turbo and welds will take the strain.", mm), Action: "fit a bellows near the engine, and a slip joint or a second bellows if one is not enough"})
+	case untold > 0:
+		i.add(Finding{Code: "BELLOWS-TRAVEL-UNKNOWN", Severity: Caution, Source: source,
+			Text: fmt.Sprintf("The run grows %.0f mm; the travel of a bellows is not stated.", mm), Action: fmt.Sprintf("choose bellows rated for %.0f mm in all", 1.5*mm)})
+	case grown > travel:
+		i.add(Finding{Code: "BELLOWS-SHORT", Severity: Warning, Source: source,
+			Text: fmt.Sprintf("The run grows %.0f mm when hot; its bellows take %.0f mm.", mm, 1e3*travel), Action: "fit a second bellows or a slip joint, with a fixed point between them"})
+	case 1.5*grown > travel:
+		i.add(Finding{Code: "BELLOWS-MARGIN", Severity: Caution, Source: "one and a half times the growth: " + practice,
+			Text: fmt.Sprintf("The run grows %.0f mm; its bellows take %.0f mm. The trade asks half as much again for engine movement.", mm, 1e3*travel), Action: "a bellows with more travel, or a second one"})
+	}
+}

@@ -1,0 +1,207 @@
+package silencer
+
+import (
+	"fmt"
+	"math"
+
+	"hushwake/silencer/wet"
+	"hushwake/source"
+	"hushwake/source/gas"
+)
+
+// hoses checks the heat and speed in each hose, with water and when the water stops.
+func (i *inspection) hoses() {
+	_, at := i.injection()
+	i.each(func(e Element, r Row, in float64) {
+		f := e.form()
+		if !f.hose || wallOf(e.Base().Material, e.Kind()).wall.MaxK > 500+273.15 {
+			return
+		}
+		injected := at > 0 && at < r.Index
+		h := wet.Hose{Gas: in, Velocity: r.Velocity, Injected: injected, Rating: rating(e)}
+		if injected {
+			h.DryGas = i.before(at)
+		}
+		i.wet(r.Name, h.Findings())
+		if x, ok := e.(*Hose); ok && injected {
+			i.wet(r.Name, wet.HoseSlope(x.Rise, x.Length))
+		}
+	})
+}
+
+// rating is what the hose stands, K; 0 = not stated.
+func rating(e Element) float64 {
+	if h, ok := e.(*Hose); ok && h.MaxTemp > 0 {
+		return h.MaxTemp
+	}
+	if nameOf(e.Base().Material) == "silicone" {
+		return wet.HoseSilicone
+	}
+	return 0
+}
+
+// water checks injection, lift chamber, riser and separator.
+func (i *inspection) water() {
+	w, at := i.injection()
+	if w != nil {
+		i.wet(name(w, at), wet.RawWater(w.Flow, i.c.Engine.Rated.Power))
+		i.balance(w, at)
+	}
+	i.each(func(e Element, r Row, _ float64) {
+		switch x := e.(type) {
+		case *LiftChamber:
+			i.lift(x, r)
+		case *Riser:
+			i.riser(x.Bore, x.Rise, x.run(), r)
+		case *Separator:
+			s := wet.Separator{Bore: x.Bore, Height: x.Height, DrainBore: x.DrainBore}
+			if d := i.c.Rated.OutletGas.Density; d > 0 && w != nil {
+				i.wet(r.Name, s.Findings(i.c.Rated.MassFlow/d, d, w.Flow))
+			}
+		}
+	})
+	i.wet("outlet", wet.OutletFindings(i.line.Outlet.BelowWater))
+}
+
+func name(e Element, index int) string {
+	if n := e.Base().Name; n != "" {
+		return n
+	}
+	return fmt.Sprintf("%s %d", e.Kind(), index)
+}
+
+// balance says what is odd about the heat balance of the injection.
+func (i *inspection) balance(w *WaterInjection, at int) {
+	if i.c.Rated.MassFlow == 0 || w.Flow <= 0 {
+		return
+	}
+	_, found, err := wet.Inject(gas.Injection{Gas: i.c.RatedFeed.Gas, GasFlow: i.c.Rated.MassFlow, GasTemperature: i.before(at),
+		Pressure: gas.Atmosphere + i.c.Rated.BackPressure/2, WaterFlow: w.Flow * gas.SeaWaterDensity, WaterTemperature: w.Temperature})
+	if err == nil {
+		i.wet(name(w, at), found)
+	}
+}
+
+// lift checks room, cranking, dip tube and the riser on a lift chamber.
+func (i *inspection) lift(x *LiftChamber, r Row) {
+	c := wet.Chamber{Bore: x.Bore, Height: x.Height, WaterLevel: x.WaterLevel, DipClearance: x.DipClearance,
+		RiserBore: x.RiserBore, RiserRise: x.RiserRise}
+	bore, length := i.fallsBack(r.Index)
+	found, err := c.Findings(c.Drain(bore, length), i.c.Heel)
+	if err != nil {
+		i.add(Finding{Code: "LIFT-CHAMBER-UNCHECKED", Severity: Warning, Text: sentence(err.Error()), Action: "check the chamber's dimensions", Element: r.Name, Source: geometry})
+		return
+	}
+	i.wet(r.Name, found)
+	i.wet(r.Name, c.LiftFindings())
+	flow := i.c.CrankingFlow
+	if w, _ := i.injection(); flow == 0 && w != nil {
+		flow = w.Flow / 4
+	}
+	i.wet(r.Name, c.CrankingFindings(flow, i.c.Heel))
+	i.riser(x.RiserBore, x.RiserRise, x.RiserRise, r)
+	if i.c.Engine.Fuel == source.Petrol {
+		i.add(Finding{Code: "PETROL-WATER-LIFT", Severity: Warning, Element: r.Name, Source: "boat mechanical systems handbook, ch. 7",
+			Text: "A water-lift behind a petrol engine can burst when unburnt fuel lights in it while cranking.", Action: "ask the engine's maker; a handbook advises against it"})
+	}
+}
+
+// fallsBack is the hose behind an element that rises towards the outlet and so drains back.
+func (i *inspection) fallsBack(index int) (bore, length float64) {
+	for _, e := range i.line.Elements[index:] {
+		if h, ok := e.(*Hose); ok && h.Rise > 0 {
+			bore, length = math.Max(bore, h.Bore), length+h.Length
+		}
+	}
+	return bore, length
+}
+
+// riser checks the weight of water against the limit, the lift and the surging.
+func (i *inspection) riser(bore, rise, run float64, r Row) {
+	w, _ := i.injection()
+	if w == nil || w.Flow <= 0 || i.c.Rated.MassFlow == 0 {
+		return
+	}
+	s := i.c.RatedFeed.Gas.At(r.GasTemperature, gas.Atmosphere)
+	if s.Density == 0 {
+		return
+	}
+	x := wet.Riser{Flow: wet.NewFlow(i.c.Rated.MassFlow, w.Flow*gas.SeaWaterDensity, s.Density, s.Viscosity, bore), Rise: rise, Length: run}
+	h, err := x.Head()
+	if err != nil {
+		return
+	}
+	limit := 0.0
+	if i.c.Limit != nil {
+		limit = *i.c.Limit
+	}
+	i.wet(r.Name, x.Findings(h, limit))
+	i.add(Finding{Code: "RISER-SPREAD", Severity: Note, Element: r.Name, Source: h.Source,
+		Text:   fmt.Sprintf("The riser takes about %.1f kPa while running; models of void fraction range from %.1f to %.1f kPa, and a slug of solid water weighs %.1f kPa.", h.Mean/1e3, h.Low/1e3, h.High/1e3, h.Slug/1e3),
+		Action: "measure the back pressure after fitting"})
+}
+
+// heights checks injection, loop, riser and outlet over the waterline, upright and heeled.
+func (i *inspection) heights() {
+	w, at := i.injection()
+	loop := i.loop()
+	if w != nil {
+		p := wet.Point{Height: w.HeightOverWater, Stated: w.HeightOverWaterOK, OffCentre: i.c.ManifoldOffset, Heel: i.c.Heel}
+		i.wet(name(w, at), p.Injection(loop != nil))
+	}
+	if loop != nil {
+		p := wet.Point{Height: loop.TopOverWater, Stated: true, Heel: i.c.Heel}
+		i.wet(name(loop, 0), p.Loop())
+	}
+	i.each(func(e Element, r Row, _ float64) {
+		if x, ok := e.(*Riser); ok {
+			p := wet.Point{Height: x.TopOverWater, Stated: x.TopStated, OffCentre: i.c.OutletOffset, Heel: i.c.Heel}
+			i.wet(r.Name, p.RiserTop())
+		}
+	})
+	i.outletHeight(w != nil)
+}
+
+func (i *inspection) loop() *AntiSiphon {
+	for _, e := range i.line.Elements {
+		if a, ok := e.(*AntiSiphon); ok {
+			return a
+		}
+	}
+	return nil
+}
+
+// outletHeight says whether the outlet dips and whether anything high stands between it and the engine.
+func (i *inspection) outletHeight(wetLine bool) {
+	if i.c.OutletHeight == nil || i.line.Outlet.BelowWater > 0 || !i.line.Outlet.Present {
+		return
+	}
+	low := wet.Heeled(*i.c.OutletHeight, i.c.OutletOffset, i.c.Heel)
+	if low > 0 {
+		return
+	}
+	f := Finding{Code: "OUTLET-DIPS", Severity: Warning, Element: "outlet", Source: geometry,
+		Text:   fmt.Sprintf("The outlet comes %.0f mm under water at %.0f degrees of heel: it breathes against the sea, and following waves can run up the line.", -1e3*low, i.c.Heel*180/math.Pi),
+		Action: "a flap and a high loop; move the outlet up or towards the centreline"}
+	if !i.hasRise() {
+		f.Code, f.Severity = "OUTLET-FLOODS", Danger
+		f.Text += " Nothing in this line is stated to rise above the waterline on the way to the engine."
+	}
+	i.add(f)
+}
+
+func (i *inspection) hasRise() bool {
+	for _, e := range i.line.Elements {
+		switch x := e.(type) {
+		case *Riser:
+			return true
+		case *LiftChamber:
+			return true
+		case *Hose:
+			if x.Rise > 0 {
+				return true
+			}
+		}
+	}
+	return i.c.ManifoldHeight != nil && *i.c.ManifoldHeight > 0.3
+}
