@@ -38,9 +38,9 @@ func SaturationTemperature(pressurePa float64) (float64, error) {
 	return bisect(func(t float64) float64 { return pressurePa - SaturationPressure(t) }, 200, criticalK), nil
 }
 
-// bisect finds the zero of a falling function between low and high to 1e-11 of the width.
+// bisect finds the zero of a falling function between low and high to the last digits.
 func bisect(f func(float64) float64, low, high float64) float64 {
-	for range 50 {
+	for range 60 {
 		mid := (low + high) / 2
 		if f(mid) > 0 {
 			low = mid

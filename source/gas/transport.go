@@ -6,7 +6,7 @@ import "math"
 const (
 	tableFrom = 200.0  // K
 	tableTo   = 2000.0 // K
-	tableStep = 10.0   // K
+	tableStep = 5.0    // K
 	tableRows = int((tableTo-tableFrom)/tableStep) + 1
 )
 
