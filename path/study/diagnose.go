@@ -246,3 +246,35 @@ func (f fault) expected(s seen, size float64, z []float64) (change, sd float64) 
 	}
 	return change, math.Hypot(0.5, 0.25*change)
 }
+
+// Repeated parts readings that were taken twice or more in the same way: the first of each in the
+// order of the file is the baseline, the last the later one.
+func Repeated(readings []path.Reading) (baseline, later []path.Reading) {
+	done := make([]bool, len(readings))
+	for i, first := range readings {
+		last := -1
+		for k := i + 1; k < len(readings); k++ {
+			if !done[k] && !done[i] && alike(first, readings[k]) {
+				last, done[k] = k, true
+			}
+		}
+		if last > 0 {
+			baseline, later = append(baseline, first), append(later, readings[last])
+		}
+	}
+	return baseline, later
+}
+
+// Sentences says what changed: each reading that moved, and the causes with a tenth of the
+// probability or more.
+func (d Diagnosis) Sentences() (out []string) {
+	for _, c := range d.Changes {
+		out = append(out, fmt.Sprintf("%s: %+.1f %s against the baseline (error %.1f).", c.What, c.Moved, c.Unit, c.SD))
+	}
+	for _, c := range d.Causes {
+		if c.Probability >= 0.1 {
+			out = append(out, fmt.Sprintf("%.0f %% %s: %s. %s", 100*c.Probability, c.Name, c.Text, c.Check))
+		}
+	}
+	return append(out, d.Notes...)
+}

@@ -137,3 +137,22 @@ func TestDiagnosisNeedsMatchingReadings(t *testing.T) {
 	_, err := m.Diagnose(m.Prior(), nil, []path.Reading{heardAt(1, "layout 1", "helm", 80, 2, "phone")}, nil)
 	require.ErrorContains(t, err, "hint: repeat")
 }
+
+func TestRepeatedReadings(t *testing.T) {
+	open := heardAt(4, "layout 1", "helm", 84, 2, "phone")
+	open.Open = []string{"door"}
+	list := []path.Reading{heardAt(1, "layout 1", "helm", 76, 2, "phone"), heardAt(2, "layout 1", "deck", 80, 2, "phone"),
+		pressureAt(3, "layout 1", 3000, 60), open, heardAt(5, "layout 1", "helm", 79, 2, "phone"),
+		heardAt(6, "layout 1", "helm", 82, 2, "phone"), pressureAt(7, "layout 1", 3900, 60)}
+	base, later := Repeated(list)
+	require.Len(t, base, 2)
+	require.Equal(t, []int{1, 3}, []int{base[0].Index, base[1].Index})
+	require.Equal(t, []int{6, 7}, []int{later[0].Index, later[1].Index})
+	m := model(t, boat(1, 0))
+	d, err := m.Diagnose(m.Prior(), base, later, nil)
+	require.NoError(t, err)
+	require.Contains(t, d.Sentences()[0], "+6.0 dB")
+	require.Contains(t, d.Sentences()[1], "+30.0 %")
+	none, _ := Repeated(list[:4])
+	require.Empty(t, none)
+}
