@@ -12,7 +12,8 @@ const LossCap = 100.0
 
 // limitShunt limits a shunt admittance b on a pipe of impedance y so that its loss stays under LossCap.
 func limitShunt(b complex128, y float64) (complex128, bool) {
-	most := 2 * (math.Pow(10, LossCap/20) - 1) / y
+	const most1 = 2 * (1e5 - 1) // 10^(LossCap/20) = 1e5
+	most := most1 / y
 	a := cmplx.Abs(b)
 	switch {
 	case math.IsNaN(a) || math.IsInf(a, 0):
@@ -48,20 +49,22 @@ func NewQuarterWave(host End, bore, length, resistance float64, loss Loss) (Quar
 	return QuarterWave{t, host.Y(), resistance * t.y}, nil
 }
 
-func (q QuarterWave) admittance(omega float64) (complex128, bool) {
-	m := q.tube.At(omega) // closed end: p = T11, v = T21
-	return limitShunt(m.T21/(m.T11+complex(q.resistance, 0)*m.T21), q.host)
+// admittance is v/p at the mouth: j sin/(Y cos + j R sin) of the closed tube.
+func (q *QuarterWave) admittance(omega, root float64) (complex128, bool) {
+	co, si, _, _ := q.tube.trig(omega, root)
+	js := complex(-imag(si), real(si))
+	return limitShunt(js/(complex(q.tube.y, 0)*co+complex(q.resistance, 0)*js), q.host)
 }
 
 // At is the shunt matrix.
 func (q QuarterWave) At(omega float64) Matrix {
-	b, _ := q.admittance(omega)
+	b, _ := q.admittance(omega, math.Sqrt(omega))
 	return shunt(b)
 }
 
 // CappedAt says whether the loss was limited to LossCap.
 func (q QuarterWave) CappedAt(omega float64) bool {
-	_, capped := q.admittance(omega)
+	_, capped := q.admittance(omega, math.Sqrt(omega))
 	return capped
 }
 
@@ -86,7 +89,7 @@ func NewHelmholtz(host End, neckArea, neckLength, volume, resistance float64) (H
 // Resonance is (c/2pi) sqrt(S_n/(l_e V)), Hz.
 func (h Helmholtz) Resonance() float64 { return math.Sqrt(h.stiffness/h.inertance) / (2 * math.Pi) }
 
-func (h Helmholtz) admittance(omega float64) (complex128, bool) {
+func (h *Helmholtz) admittance(omega float64) (complex128, bool) {
 	return limitShunt(1/complex(h.resistance, omega*h.inertance-h.stiffness/omega), h.host)
 }
 

@@ -1,6 +1,7 @@
 package fourpole
 
 import (
+	"math"
 	"runtime"
 	"sync"
 )
@@ -8,17 +9,65 @@ import (
 // Chain is pieces one after the other, upstream first; itself a piece.
 type Chain []Piece
 
-// At multiplies the matrices of the pieces at omega.
+// At multiplies the matrices of the pieces at omega. The common phases of ducts with flow are gathered and taken
+// once.
 func (c Chain) At(omega float64) Matrix {
-	if len(c) == 0 {
-		return Identity()
+	r := running{m: Identity(), omega: omega, root: math.Sqrt(omega)}
+	for _, p := range c {
+		switch q := p.(type) {
+		case Duct:
+			q.follow(&r)
+		case Linear:
+			q.follow(&r)
+		case QuarterWave:
+			b, _ := q.admittance(omega, r.root)
+			r.shunt(b)
+		case Helmholtz:
+			b, _ := q.admittance(omega)
+			r.shunt(b)
+		default:
+			r.m = r.m.Mul(p.At(omega))
+		}
 	}
-	m := c[0].At(omega)
-	for _, p := range c[1:] {
-		m = m.Mul(p.At(omega))
-	}
-	return m
+	return r.result()
 }
+
+// running is a product of matrices on its way downstream, m e^{-j turn - damp}.
+type running struct {
+	m           Matrix
+	omega, root float64
+	turn, damp  float64
+}
+
+func (r *running) result() Matrix {
+	if r.turn == 0 && r.damp == 0 {
+		return r.m
+	}
+	s, c := math.Sincos(r.turn)
+	g := math.Exp(-r.damp)
+	return r.m.Scale(complex(g*c, -g*s))
+}
+
+// follow appends a duct.
+func (d *Duct) follow(r *running) {
+	co, si, x, y := d.trig(r.omega, r.root)
+	r.turn += d.mach * x
+	r.damp += d.mach * y
+	down := complex(-d.invY*imag(si), d.invY*real(si)) // j sin/Y
+	up := complex(-d.y*imag(si), d.y*real(si))         // jY sin
+	m := &r.m
+	m.T11, m.T12 = m.T11*co+m.T12*down, m.T11*up+m.T12*co
+	m.T21, m.T22 = m.T21*co+m.T22*down, m.T21*up+m.T22*co
+}
+
+// shunt appends a shunt admittance.
+func (r *running) shunt(b complex128) {
+	r.m.T11 += r.m.T12 * b
+	r.m.T21 += r.m.T22 * b
+}
+
+// follow appends a step.
+func (l *Linear) follow(r *running) { r.m = r.m.Mul(l.At(r.omega)) }
 
 // Limit is the lowest limit of the pieces, Hz; 0 when none has one.
 func (c Chain) Limit() float64 {

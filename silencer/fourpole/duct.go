@@ -52,41 +52,35 @@ func NewDuctArea(m Medium, area, perimeter, length, mach float64, loss Loss) (Du
 	return d, nil
 }
 
-// At is the matrix at omega. One real sine and cosine and one exponential replace complex functions.
+// At is the matrix at omega. One real sine and cosine and at most one exponential replace complex functions.
 func (d Duct) At(omega float64) Matrix {
-	wall := d.wall * math.Sqrt(omega)
-	x := d.perC*omega + wall
-	y := wall + d.turb
-	s, c := math.Sincos(x)
-	var cosine, sine complex128
-	if y == 0 {
-		cosine, sine = complex(c, 0), complex(s, 0)
-	} else {
-		e := math.Exp(y)
-		ch, sh := (e+1/e)/2, sinhFrom(y, e)
-		cosine, sine = complex(c*ch, s*sh), complex(s*ch, -c*sh)
-	}
-	if d.mach != 0 {
-		ps, pc := math.Sincos(d.mach * x)
-		g := 1.0
-		if y != 0 {
-			g = math.Exp(-d.mach * y)
-		}
-		f := complex(g*pc, -g*ps)
-		cosine *= f
-		sine *= f
-	}
-	js := complex(-imag(sine), real(sine))
-	return Matrix{cosine, complex(d.y*real(js), d.y*imag(js)), complex(d.invY*real(js), d.invY*imag(js)), cosine}
+	r := running{m: Identity(), omega: omega, root: math.Sqrt(omega)}
+	d.follow(&r)
+	return r.result()
 }
 
-// sinhFrom is sinh y from e = exp y, by its series where the difference would cancel.
-func sinhFrom(y, e float64) float64 {
-	if y < 0.02 {
-		q := y * y
-		return y * (1 + q/6*(1+q/20*(1+q/42)))
+// trig gives cos and sin of x - jy with y >= 0, and x and y themselves.
+func (d *Duct) trig(omega, root float64) (cosine, sine complex128, x, y float64) {
+	wall := d.wall * root
+	x, y = d.perC*omega+wall, wall+d.turb
+	s, c := math.Sincos(x)
+	if y == 0 {
+		return complex(c, 0), complex(s, 0), x, y
 	}
-	return (e - 1/e) / 2
+	ch, sh := hyperbolic(y)
+	return complex(c*ch, s*sh), complex(s*ch, -c*sh), x, y
+}
+
+// hyperbolic is cosh y and sinh y, by series where y is small.
+func hyperbolic(y float64) (ch, sh float64) {
+	if y < 0.3 {
+		q := y * y
+		sh = y * (1 + q/6*(1+q/20*(1+q/42*(1+q/72*(1+q/110)))))
+		ch = 1 + q/2*(1+q/12*(1+q/30*(1+q/56*(1+q/90))))
+		return ch, sh
+	}
+	e := math.Exp(y)
+	return (e + 1/e) / 2, (e - 1/e) / 2
 }
 
 // WallAttenuation is Kirchhoff's attenuation in a wide tube of radius m, Np/m,

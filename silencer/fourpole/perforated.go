@@ -77,10 +77,10 @@ func (t PerforatedTube) Plane(corr Corrections) (Piece, error) { return t.prepar
 // the pipes before and behind. Mean flow in the bore is carried by every mode. Valid to the second radial cut-on of
 // the shell.
 func (t PerforatedTube) Modes() (Piece, error) {
-	const core = 5
+	const core = 7
 	ring := core
 	if t.Bore > 0 && t.ChamberBore > t.Bore {
-		ring = min(9, max(4, int(math.Round(core*(t.ChamberBore-t.Bore)/t.Bore))))
+		ring = min(12, max(4, int(math.Round(core*(t.ChamberBore-t.Bore)/t.Bore))))
 	}
 	return t.prepare(core, ring, true)
 }

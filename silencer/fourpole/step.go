@@ -7,17 +7,24 @@ import (
 
 // Linear is a piece whose matrix is constant plus omega times another constant: area steps, temperature steps,
 // series resistances and inertances.
-type Linear struct{ Const, PerOmega Matrix }
+type Linear struct {
+	Const, PerOmega Matrix
+	Growth, GrowEnd float64 // the second part grows by 1 + Growth w^2, w in it no more than GrowEnd
+}
 
 // At is the matrix at omega.
 func (l Linear) At(omega float64) Matrix {
-	w := complex(omega, 0)
+	near := math.Min(omega, l.GrowEnd)
+	w := complex(omega*(1+l.Growth*near*near), 0)
 	a, b := l.Const, l.PerOmega
 	return Matrix{a.T11 + w*b.T11, a.T12 + w*b.T12, a.T21 + w*b.T21, a.T22 + w*b.T22}
 }
 
 // then chains two linear pieces of which at most one depends on omega.
-func (m Matrix) then(l Linear) Linear { return Linear{m.Mul(l.Const), m.Mul(l.PerOmega)} }
+func (m Matrix) then(l Linear) Linear {
+	l.Const, l.PerOmega = m.Mul(l.Const), m.Mul(l.PerOmega)
+	return l
+}
 
 // Corrections says whether the near field of a step is added as an inertance.
 type Corrections bool
@@ -59,7 +66,7 @@ func StepLossFactor(upArea, downArea float64) float64 {
 // turned into classical ones. Where the media differ the temperature step stands upstream of the area step.
 // Entropy waves, of order M^2, are left out.
 func NewStep(up, down End, c Corrections) (Linear, error) {
-	return newStep(up, down, c, 1)
+	return newStep(up, down, c, 1, StepLossFactor(up.Area, down.Area))
 }
 
 // NewStepMany is a step from one duct into n equal tubes in parallel (or back): the area of the end with the
@@ -68,10 +75,10 @@ func NewStepMany(up, down End, c Corrections, n int) (Linear, error) {
 	if n < 1 {
 		return Linear{}, fmt.Errorf("step: %d tubes", n)
 	}
-	return newStep(up, down, c, float64(n))
+	return newStep(up, down, c, float64(n), StepLossFactor(up.Area, down.Area))
 }
 
-func newStep(up, down End, c Corrections, n float64) (Linear, error) {
+func newStep(up, down End, c Corrections, n, k float64) (Linear, error) {
 	for _, e := range []End{up, down} {
 		if err := e.check(); err != nil {
 			return Linear{}, fmt.Errorf("step: %w", err)
@@ -81,14 +88,15 @@ func newStep(up, down End, c Corrections, n float64) (Linear, error) {
 	if math.Abs(near.Mach) >= 1 {
 		return Linear{}, fmt.Errorf("step: mach number %.2f in the smaller pipe is not subsonic", near.Mach)
 	}
-	k := StepLossFactor(up.Area, down.Area)
 	series := Linear{Const: Matrix{1, complex(k*down.Mach*down.Y(), 0), 0, 1}}
 	if c {
 		small, large := math.Min(up.Area, down.Area)/n, math.Max(up.Area, down.Area)/n
 		d := StepInertance(2*math.Sqrt(small/math.Pi), 2*math.Sqrt(large/math.Pi))
 		series.PerOmega.T12 = complex(0, d/(n*small))
+		series.Growth, series.GrowEnd = stepGrowth(small, large, d, down.Medium.SoundSpeed)
 	}
-	out := Linear{series.Const.Mul(down.convective()), series.PerOmega.Mul(down.convective())}
+	out := series
+	out.Const, out.PerOmega = out.Const.Mul(down.convective()), out.PerOmega.Mul(down.convective())
 	out = near.Classical().then(out)
 	return temperatureMatrix(up.Medium, down.Medium).then(out), nil
 }
@@ -102,6 +110,20 @@ func NewTemperatureStep(up, down Medium) (Linear, error) {
 		}
 	}
 	return Linear{Const: temperatureMatrix(up, down)}, nil
+}
+
+// stepGrowth is how the inertance rises towards the first radial cut-on: the share of the first radial mode in it,
+// for a piston delta_1 = (4/R^2) J1(ga)^2/(g^3 J0(gR)^2), grows as 1 + (k/g)^2/2 (derived). It is held from cut-on.
+func stepGrowth(small, large, static, soundSpeed float64) (growth, end float64) {
+	a, r := math.Sqrt(small/math.Pi), math.Sqrt(large/math.Pi)
+	g := modeRoots[FirstRadial] / r
+	if static <= 0 {
+		return 0, 0
+	}
+	q := math.J1(g*a) / math.J0(g*r)
+	first := math.Min(static, 4/(r*r)*q*q/(g*g*g))
+	cut := g * soundSpeed
+	return first / static / 2 / (cut * cut), cut
 }
 
 func temperatureMatrix(up, down Medium) Matrix {
