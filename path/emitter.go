@@ -44,13 +44,12 @@ func partStep(name, term, engine string, p source.Part) Step {
 
 // emitters lists everything in the layout that gives off sound.
 func emitters(s *scene, results []ExhaustResult) []emitter {
-	b, l := s.boat, s.layout
 	var all []emitter
 	for _, r := range results {
-		e, _ := l.Engine(r.Engine)
-		x, _ := l.Exhaust(r.Engine)
+		e, _ := s.layout.Engine(r.Engine)
+		x, _ := s.layout.Exhaust(r.Engine)
 		all = append(all, outletEmitter(e, x, r))
-		all = append(all, shellEmitters(b, l, e, x, r)...)
+		all = append(all, shellEmitters(s, e, x, r)...)
 		all = append(all, bodyEmitters(s, e, r)...)
 	}
 	return all
@@ -105,24 +104,24 @@ func underwater(x *Exhaust) []Step {
 }
 
 // shellEmitters are the walls of the line in the spaces they stand in.
-func shellEmitters(b *Boat, l *Layout, e *Engine, x *Exhaust, r ExhaustResult) []emitter {
-	running, _ := feeds(b, r)
-	shells := x.Line.Shells(running, layoutOptions, r.Unsilenced)
+func shellEmitters(s *scene, e *Engine, x *Exhaust, r ExhaustResult) []emitter {
+	running, _ := feeds(s.boat, r)
+	shells := x.Line.Shells(running, s.form.options(), r.Unsilenced)
 	out := make([]emitter, 0, len(shells))
-	for i, s := range shells {
-		place := s.In
+	for i, sh := range shells {
+		place := sh.In
 		if place == "" {
 			place = e.In
 		}
-		if _, ok := l.space(place); !ok {
+		if _, ok := s.layout.space(place); !ok {
 			place = Outside
 		}
 		step := partStep("sound power inside the pipe", "source level", e.Name, r.Source.Exhaust)
-		wall := Step{Name: "through the wall of " + s.Element, Formula: s.Formula, Source: s.Source, Mark: s.Mark,
-			Bands: s.Bands.Minus(r.Unsilenced),
-			Uncertain: []Uncertain{{Term: "element model", Key: "shell/" + s.Element, SD: spectrum.Fill(5),
+		wall := Step{Name: "through the wall of " + sh.Element, Formula: sh.Formula, Source: sh.Source, Mark: sh.Mark,
+			Bands: sh.Bands.Minus(r.Unsilenced),
+			Uncertain: []Uncertain{{Term: "element model", Key: "shell/" + sh.Element, SD: spectrum.Fill(5),
 				Source: "judgement: breakout of small walls"}}}
-		em := newEmitter(e.Name+" exhaust", "wall of "+s.Element, place, between(e.At, Point(x.Line.Outlet.At), i, len(shells)), step, wall)
+		em := newEmitter(e.Name+" exhaust", "wall of "+sh.Element, place, between(e.At, Point(x.Line.Outlet.At), i, len(shells)), step, wall)
 		em.known = e.AtStated
 		out = append(out, em)
 	}

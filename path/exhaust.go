@@ -13,8 +13,23 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// layoutOptions is how lines are calculated in a layout: full corrections, ceiling on.
-var layoutOptions = silencer.Options{Ceiling: true}
+// Form is how finely a layout is predicted.
+type Form int
+
+// Forms of a prediction.
+const (
+	Full Form = iota // modes where every part is centred
+	Fast             // plane waves with corrections throughout: for sweeps and searches
+)
+
+// options is how lines are calculated in a layout: full corrections, ceiling on.
+func (f Form) options() silencer.Options {
+	o := silencer.Options{Ceiling: true}
+	if f == Fast {
+		o.Method = "plane"
+	}
+	return o
+}
 
 // Feed is what an engine's result sends into its line.
 func Feed(s source.Result, air Weather) silencer.Feed {
@@ -41,27 +56,27 @@ func BenchFeed(b *Bench) (silencer.Feed, silencer.Options) {
 }
 
 // exhaust predicts one exhaust line at running and at rated.
-func exhaust(b *Boat, l *Layout, e *Engine, x *Exhaust) (ExhaustResult, error) {
+func exhaust(b *Boat, l *Layout, e *Engine, x *Exhaust, o silencer.Options) (ExhaustResult, error) {
 	r := ExhaustResult{Engine: e.Name, Limit: e.Limit}
 	duty, assumed := e.RunningDuty()
 	var err error
-	if r.Source, err = e.Engine.At(duty); err != nil {
+	if r.Source, err = engineAt(e.Engine, duty); err != nil {
 		return r, fmt.Errorf("engine %s: %w", e.Name, err)
 	}
 	if assumed != nil {
-		r.Source.Assumptions = append(r.Source.Assumptions, *assumed)
+		r.Source.Assumptions = append(r.Source.Assumptions[:len(r.Source.Assumptions):len(r.Source.Assumptions)], *assumed)
 	}
-	if r.RatedSource, err = e.Engine.At(e.Rated); err != nil {
+	if r.RatedSource, err = engineAt(e.Engine, e.Rated); err != nil {
 		return r, fmt.Errorf("engine %s at rated: %w", e.Name, err)
 	}
 	running, rated := feeds(b, r)
-	if r.Running, err = x.Line.March(running, layoutOptions); err != nil {
+	if r.Running, err = x.Line.March(running, o); err != nil {
 		return r, fmt.Errorf("exhaust of %s: %w", e.Name, err)
 	}
-	if r.Rated, err = x.Line.March(rated, layoutOptions); err != nil {
+	if r.Rated, err = x.Line.March(rated, o); err != nil {
 		return r, fmt.Errorf("exhaust of %s at rated: %w", e.Name, err)
 	}
-	if r.Acoustics, err = x.Line.Acoustics(running, layoutOptions); err != nil {
+	if r.Acoustics, err = x.Line.Acoustics(running, o); err != nil {
 		return r, fmt.Errorf("exhaust of %s: %w", e.Name, err)
 	}
 	r.Unsilenced = r.Source.Exhaust.Bands

@@ -9,12 +9,16 @@ import (
 
 // Predict works out one layout at the running duty: every route from every source to every
 // listener, the back pressure at running and rated, and everything that must be said about it.
-func Predict(b *Boat, l *Layout) (Prediction, error) {
+func Predict(b *Boat, l *Layout) (Prediction, error) { return PredictIn(b, l, Full) }
+
+// PredictIn is Predict in a form of its choice.
+func PredictIn(b *Boat, l *Layout, form Form) (Prediction, error) {
 	p := Prediction{Layout: l}
 	s, err := newScene(b, l)
 	if err != nil {
 		return p, err
 	}
+	s.form = form
 	for i := range l.Engines {
 		e := &l.Engines[i]
 		if e.Stopped {
@@ -24,7 +28,7 @@ func Predict(b *Boat, l *Layout) (Prediction, error) {
 		if !ok {
 			return p, fmt.Errorf("layout %s: engine %s has no exhaust\nhint: add it, or set its running to stopped", l.Name, e.Name)
 		}
-		r, err := exhaust(b, l, e, x)
+		r, err := exhaust(b, l, e, x, form.options())
 		if err != nil {
 			return p, fmt.Errorf("layout %s: %w", l.Name, err)
 		}

@@ -13,6 +13,7 @@ import (
 type scene struct {
 	boat     *Boat
 	layout   *Layout
+	form     Form
 	rooms    map[string]room.Room
 	walls    []wall // in file order
 	bodies   []outdoor.Box
