@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"hushwake/source/gas"
 )
 
@@ -80,5 +82,64 @@ func BenchmarkHeat(b *testing.B) {
 func BenchmarkFriction(b *testing.B) {
 	for i := range b.N {
 		Friction(4e4+float64(i%100), 1e-3)
+	}
+}
+
+// What the gas gives the wall, the surface gives the air; more lagging never loses more beyond the
+// first centimetre, and hotter turbulent gas never heats less.
+func TestWallBalance(t *testing.T) {
+	wool, _ := LaggingOf("mineral wool")
+	rapid.Check(t, func(t *rapid.T) {
+		w := Wall{Bore: rapid.Float64Range(.03, .4).Draw(t, "bore"), Thickness: rapid.Float64Range(.001, .008).Draw(t, "wall"),
+			Lagging: rapid.SampledFrom([]float64{0, .01, .05, .1}).Draw(t, "lagging"), Insulation: wool,
+			Emissivity: rapid.Float64Range(.05, 1).Draw(t, "emissivity"), Vertical: rapid.SampledFrom([]float64{0, 2}).Draw(t, "height")}
+		k, v, air := rapid.Float64Range(300, 950).Draw(t, "K"), rapid.Float64Range(0.01, 80).Draw(t, "v"), rapid.Float64Range(263, 333).Draw(t, "air")
+		g := gas.Gas{AirFuelRatio: 25}
+		h := w.Heat(g.At(k, gas.Atmosphere), v, air)
+		size := w.Bore + 2*(w.Thickness+w.Lagging)
+		out := BareSurface(size, h.SkinTemperature, air, w.Emissivity, w.Vertical)
+		if !h.Converged || math.Abs(out-h.PerMetre) > 1e-3*math.Abs(h.PerMetre)+1e-2 {
+			t.Fatalf("in %g out %g (%+v)", h.PerMetre, out, h)
+		}
+		lo, hi := min(k, air)-1e-3, max(k, air)+1e-3
+		if h.SkinTemperature < lo || h.SkinTemperature > hi || h.WallTemperature < lo || h.WallTemperature > hi {
+			t.Fatalf("temperature outside gas and air: %+v", h)
+		}
+		if hotter := w.Heat(g.At(k+50, gas.Atmosphere), v, air); v > 15 && hotter.PerMetre < h.PerMetre*0.98 {
+			t.Fatalf("hotter gas gives %g instead of %g", hotter.PerMetre, h.PerMetre)
+		}
+	})
+}
+
+// Without a temperature difference nothing flows.
+func TestNoDifferenceNoHeat(t *testing.T) {
+	h := Wall{Bore: .1, Thickness: .003}.Heat(gas.Gas{}.At(300, gas.Atmosphere), 20, 300)
+	near(t, "heat", h.PerMetre, 0, 1e-6)
+}
+
+// Lagging saves heat; bright cladding saves a little more and is hotter to touch.
+func TestLaggingAndCladding(t *testing.T) {
+	wool, _ := LaggingOf("mineral wool")
+	s := gas.Gas{AirFuelRatio: 22}.At(773.15, gas.Atmosphere)
+	last := math.Inf(1)
+	for _, lag := range []float64{0, .01, .025, .05, .075, .1, .15} {
+		h := Wall{Bore: .0525, Thickness: .0039, Lagging: lag, Insulation: wool}.Heat(s, 53, 313.15)
+		if h.PerMetre >= last {
+			t.Errorf("lagging of %g m loses %g W/m, less of it %g", lag, h.PerMetre, last)
+		}
+		last = h.PerMetre
+	}
+	dull := Wall{Bore: .0525, Thickness: .0039, Lagging: .05, Insulation: wool, Emissivity: DullCladding}.Heat(s, 53, 313.15)
+	bright := Wall{Bore: .0525, Thickness: .0039, Lagging: .05, Insulation: wool, Emissivity: BrightCladding}.Heat(s, 53, 313.15)
+	if !(bright.PerMetre < dull.PerMetre && bright.SkinTemperature > dull.SkinTemperature+10) {
+		t.Errorf("dull %+v bright %+v", dull, bright)
+	}
+}
+
+func TestWallRefuses(t *testing.T) {
+	for _, w := range []Wall{{}, {Bore: .1, Thickness: -1}, {Bore: .1, Emissivity: 2}, {Bore: .1, Lagging: .05}, {Bore: math.NaN()}} {
+		if w.Check() == nil {
+			t.Errorf("accepted %+v", w)
+		}
 	}
 }

@@ -49,7 +49,7 @@ func FlowSlip(flow, power float64, blowerTwoStroke bool) *Slip {
 	if !(flow > 0 && power > 0) {
 		return nil
 	}
-	specific := flow / power * 3.6e9
+	specific := flow / power * 3.6e6
 	s := &Slip{Code: "FLOW-UNLIKELY", Source: "flow = fuel x (1 + air-fuel ratio) from specific consumption", Action: "check exhaust flow, power and gas temperature on the engine's sheet"}
 	switch {
 	case blowerTwoStroke && specific < 8.5:
