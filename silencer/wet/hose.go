@@ -30,8 +30,8 @@ func (h Hose) Findings() []Finding {
 		rating = HoseOrdinary
 	}
 	all := h.heat(rating, stated)
-	if len(all) == 0 && h.Injected {
-		all = h.stops(rating)
+	if h.Gas <= rating && h.Injected {
+		all = append(all, h.stops(rating)...)
 	}
 	if h.Velocity > 40 {
 		all = append(all, Finding{Code: "HOSE-FAST", Severity: Caution, Source: "practice: 14 to 31 m/s in factory hose sizes",
