@@ -7,7 +7,7 @@ import "math"
 //	gamma(T) = 1.39 - 9.8e-5 (T - 300 K), not under 1.275
 //
 // within 0.015 of the products of air-fuel ratio 28 by package gas, 300 to 2000 K, and within 0.03
-// of air and of products at 20 to 40. Internal energy is its exact integral, so that energy balances
+// of air up to 1200 K. Internal energy is its exact integral, so that energy balances
 // to rounding.
 const (
 	gasConstant = 287.0

@@ -37,7 +37,7 @@ type solver struct {
 	burning           float64 // share of the fuel that finds air
 	box, boxTemp      float64 // Pa, K, before the intake
 	lineTemp          float64 // K, gas that may flow back
-	refP, refV, refT  float64 // state when the intake closes, for the heat transfer's motored pressure
+	refP, refV, refT  float64 // state when the cylinder is sealed, for the heat transfer's motored pressure
 	pistonSpeed       float64
 	bore02            float64
 	volume, pressure  float64 // of the last evaluation
@@ -69,7 +69,7 @@ func newSolver(c Cylinder, r Running) *solver {
 	s := &solver{cyl: c, run: r, omega: r.Speed * math.Pi / 30, box: r.IntakePressure, boxTemp: r.IntakeTemperature, lineTemp: 800, burning: 1}
 	s.pistonSpeed = 2 * c.Stroke * r.Speed / 60
 	s.bore02 = math.Pow(c.Bore, -0.2)
-	s.refP, s.refT, s.refV = r.IntakePressure, 350, c.Volume(c.Intake.Closes)
+	s.refP, s.refT, s.refV = r.IntakePressure, 350, c.Volume(s.sealed())
 	return s
 }
 
@@ -177,9 +177,18 @@ func (s *solver) enthalpyPerVolume() float64 {
 	return s.run.ExhaustPressure * enthalpyAt(t) / (gasConstant * t)
 }
 
-// closing tells whether the intake closes within this step.
+// sealed is the crank angle at which compression begins: the intake closes, or after it the exhaust of
+// a uniflow two-stroke.
+func (s *solver) sealed() float64 {
+	if s.cyl.TwoStroke {
+		return math.Max(s.cyl.Intake.Closes, s.cyl.Exhaust.Closes)
+	}
+	return s.cyl.Intake.Closes
+}
+
+// closing tells whether the cylinder is sealed within this step.
 func (s *solver) closing(theta, h float64) bool {
-	d := math.Mod(s.cyl.Intake.Closes-theta, s.cyl.Period())
+	d := math.Mod(s.sealed()-theta, s.cyl.Period())
 	if d < 0 {
 		d += s.cyl.Period()
 	}
