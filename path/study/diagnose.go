@@ -48,7 +48,7 @@ type fault struct {
 func outletRouted(r *routeModel) bool { return strings.HasPrefix(r.route, "outlet") }
 func wallRouted(r *routeModel) bool   { return strings.HasPrefix(r.route, "wall") }
 func bodyRouted(r *routeModel) bool {
-	return !outletRouted(r) && !wallRouted(r) && !strings.Contains(r.source, "exhaust") && r.source != "all others"
+	return !r.structure && !outletRouted(r) && !wallRouted(r) && !strings.Contains(r.source, "exhaust") && r.source != "all others"
 }
 
 func steady(float64) (mean, sd float64) { return 0, 0.02 }
@@ -68,7 +68,7 @@ var faults = []fault{
 		check: "Stop sleeping aboard until it is found: exhaust gas holds carbon monoxide. Look for soot marks, feel for pulses with a stick and ribbon at idle."},
 	{name: "mount", unit: "dB", largest: 20, indoors: 1, pressure: steady,
 		route: func(r *routeModel) float64 {
-			return when(strings.Contains(r.route, "structure") || strings.Contains(r.route, "flanking"), 1)
+			return when(r.structure, 1)
 		},
 		text:  "more comes through the structure: a mount sagged or oil-soaked, a hanger or pipe touching, the shaft out of line",
 		check: "Check mounts and hangers for metal on metal, and the alignment; feel the floor at the speed concerned."},

@@ -47,6 +47,7 @@ type heardModel struct {
 // routeModel is one route: its central bands and its sensitivities by term.
 type routeModel struct {
 	source, route string
+	structure     bool // through mounts and hull: a term of it is the flanking
 	bands         spectrum.Bands
 	keys          []int
 	sd            []spectrum.Bands // dB for z = 1, one per key
@@ -126,6 +127,7 @@ func (m *Model) route(layout string, r path.Route) (*routeModel, error) {
 			if u.SD == (spectrum.Bands{}) {
 				continue
 			}
+			out.structure = out.structure || u.Term == "flanking"
 			out.add(at, m.term(layout, u.Term, u.Key, u.Source), u.SD)
 		}
 	}

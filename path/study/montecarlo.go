@@ -35,6 +35,7 @@ type LevelSpread struct {
 	Listener  string
 	Level     float64  // dB(A), at the mean of the terms
 	Low, High float64  // dB(A), 10th and 90th percentile
+	Median    float64  // dB(A); over Level where many routes of their own doubt add up
 	SD        float64  // dB
 	OverLimit *float64 // probability; nil = no limit stated
 	Quietest  float64  // probability that this layout is the quietest here; 0 for a refused one

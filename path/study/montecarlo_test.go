@@ -33,6 +33,7 @@ func TestOneFlatTermGivesTheNormalDistribution(t *testing.T) {
 	require.InDelta(t, got.Level-4*1.28155, got.Low, 0.01)
 	require.InDelta(t, got.Level+4*1.28155, got.High, 0.01)
 	require.InDelta(t, 4, got.SD, 0.01)
+	require.InDelta(t, got.Level, got.Median, 0.01)
 	require.InDelta(t, 0.158655, *got.OverLimit, 0.001) // 1 - Phi(1)
 	require.Equal(t, 1.0, got.Quietest)
 }

@@ -32,7 +32,7 @@ func (m *Model) collect(b Belief, d Draws, levels, factors [][][]float64) Spread
 func levelSpread(h *heardModel, b Belief, v []float64) LevelSpread {
 	o := sorted(v)
 	out := LevelSpread{Listener: h.listener, Level: h.level(b.Mean, spectrum.A),
-		Low: quantile(o, 0.1), High: quantile(o, 0.9), SD: stat.StdDev(v, nil)}
+		Low: quantile(o, 0.1), High: quantile(o, 0.9), Median: quantile(o, 0.5), SD: stat.StdDev(v, nil)}
 	if h.limit != nil {
 		p := shareOver(v, *h.limit)
 		out.OverLimit = &p

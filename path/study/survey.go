@@ -29,6 +29,7 @@ type Plan struct {
 	Listener   string
 	Readings   []Planned
 	Acceptance []Expected
+	Notes      []string // what could not be planned, and why
 }
 
 // SurveyOptions say how the boat stands now and what can be done on it.
@@ -74,11 +75,9 @@ func (m *Model) Survey(predictions []path.Prediction, b Belief, o SurveyOptions)
 	if o.SD == 0 {
 		o.SD = phoneSD
 	}
-	all, err := m.candidates(predictions[at], at, b, o)
-	if err != nil {
-		return Plan{}, err
-	}
-	plan := Plan{Listener: o.Listener, Readings: m.ranked(all, b, o)}
+	all, notes := m.candidates(predictions[at], at, b, o)
+	plan := Plan{Listener: o.Listener, Readings: m.ranked(all, b, o), Notes: notes}
+	var err error
 	plan.Acceptance, err = m.Acceptance(b, o.SD, Draws{})
 	return plan, err
 }
@@ -169,8 +168,7 @@ func (b Belief) narrowed(answers [][]float64, g []float64, sd float64) (before, 
 }
 
 // candidates lists what can be measured on the present layout.
-func (m *Model) candidates(p path.Prediction, at int, b Belief, o SurveyOptions) ([]candidate, error) {
-	var all []candidate
+func (m *Model) candidates(p path.Prediction, at int, b Belief, o SurveyOptions) (all []candidate, notes []string) {
 	for _, h := range m.layouts[at].heard {
 		all = append(all, m.seat(h, b, o.SD, spectrum.A, "dB(A)"), m.seat(h, b, o.SD, spectrum.C, "dB(C)"))
 	}
@@ -182,12 +180,15 @@ func (m *Model) candidates(p path.Prediction, at int, b Belief, o SurveyOptions)
 	if o.Predict == nil {
 		return all, nil
 	}
-	more, err := m.otherStates(p, b, o)
+	more, notes := m.otherStates(p, b, o)
 	// Predictions of other states may have brought terms of their own.
 	for i := range all {
 		all[i].g = append(all[i].g, make([]float64, len(m.Terms)-len(all[i].g))...)
 	}
-	return append(all, more...), err
+	for i := range more {
+		more[i].g = append(more[i].g, make([]float64, len(m.Terms)-len(more[i].g))...)
+	}
+	return append(all, more...), notes
 }
 
 func (m *Model) seat(h *heardModel, b Belief, sd float64, w spectrum.Bands, unit string) candidate {
@@ -257,13 +258,17 @@ func (m *Model) manometer(at, i int) candidate {
 	return c
 }
 
-// otherStates are readings with a door open, and at the running speed without load.
-func (m *Model) otherStates(p path.Prediction, b Belief, o SurveyOptions) ([]candidate, error) {
-	var all []candidate
+// neutralLoad lists the shares of the running power that an engine out of gear may be reckoned at;
+// the first that its model can serve is taken (a tenth by common practice).
+var neutralLoad = []float64{0.1, 0.15, 0.2, 0.3}
+
+// otherStates are readings with a door open, and at the running speed without load. A state that
+// can't be predicted is left out and noted.
+func (m *Model) otherStates(p path.Prediction, b Belief, o SurveyOptions) (all []candidate, notes []string) {
 	for _, door := range o.Doors {
 		c, err := m.state(p, b, o, path.Reading{Open: []string{door}}, "dB(A) at the running duty, loaded, open: "+door, howDoor)
 		if err != nil {
-			return nil, err
+			notes = append(notes, err.Error())
 		}
 		all = append(all, c...)
 	}
@@ -272,14 +277,20 @@ func (m *Model) otherStates(p path.Prediction, b Belief, o SurveyOptions) ([]can
 		if d.Speed <= 0 || d.Power <= 0 {
 			continue
 		}
-		r := path.Reading{RunEngine: x.Engine, RunSpeed: d.Speed, RunPower: 0.1 * d.Power}
-		c, err := m.state(p, b, o, r, fmt.Sprintf("dB(A) at %.0f rpm in neutral", d.Speed), howNeutral)
-		if err != nil {
-			return nil, err
+		var failed error
+		for _, load := range neutralLoad {
+			r := path.Reading{RunEngine: x.Engine, RunSpeed: d.Speed, RunPower: load * d.Power}
+			c, err := m.state(p, b, o, r, fmt.Sprintf("dB(A) at %.0f rpm, %s in neutral or without load", d.Speed, x.Engine), howNeutral)
+			if failed = err; err == nil {
+				all = append(all, c...)
+				break
+			}
 		}
-		all = append(all, c...)
+		if failed != nil {
+			notes = append(notes, failed.Error())
+		}
 	}
-	return all, nil
+	return all, notes
 }
 
 func (m *Model) state(p path.Prediction, b Belief, o SurveyOptions, r path.Reading, what, how string) ([]candidate, error) {

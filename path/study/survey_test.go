@@ -1,6 +1,7 @@
 package study
 
 import (
+	"errors"
 	"math"
 	"testing"
 
@@ -73,6 +74,10 @@ func TestSurveyOrderAndKinds(t *testing.T) {
 		require.Less(t, a.Low, a.Level)
 		require.Greater(t, a.High, a.Level+z90*phoneSD-1e-9)
 	}
+	stuck, err := m.Survey(all, m.Prior(), SurveyOptions{Predict: func(string, path.Reading) (path.Prediction, error) { return path.Prediction{}, errors.New("too lean") }})
+	require.NoError(t, err)
+	require.Contains(t, stuck.Notes[0], "too lean")
+	require.NotEmpty(t, stuck.Readings)
 	_, err = m.Survey(all, m.Prior(), SurveyOptions{Present: "layout 7"})
 	require.ErrorContains(t, err, "hint")
 	_, err = m.Survey(all, m.Prior(), SurveyOptions{Listener: "mast"})
@@ -88,7 +93,8 @@ func diagnosed(t *testing.T, change map[string]float64, pressure float64) Diagno
 		w := casingRoute(45)
 		w.Source, w.Route = "main exhaust", "wall of pipe > engine room > cabin"
 		s := casingRoute([]float64{50, 20, 55, 10}[i])
-		s.Source, s.Route = "main casing", "structure (flanking) > cabin"
+		s.Source, s.Route = "main casing", "casing > hull"
+		s.Steps[0].Uncertain = append(s.Steps[0].Uncertain, uncertain("flanking", "flanking/main", 6))
 		h.Routes = append(h.Routes, w, s)
 	}
 	m := model(t, []path.Prediction{p})
@@ -123,7 +129,7 @@ func TestDiagnosisNamesWhatChanged(t *testing.T) {
 		{"nothing", nil, 1},
 		{"baffle", map[string]float64{"outlet - outdoors": 9}, 0.93},
 		{"hole", map[string]float64{"wall of pipe > engine room > cabin": 24}, 0.95},
-		{"mount", map[string]float64{"structure (flanking) > cabin": 14}, 1},
+		{"mount", map[string]float64{"casing > hull": 14}, 1},
 		{"fouling", map[string]float64{"outlet - outdoors": -0.5}, 1.45},
 		{"engine", map[string]float64{"engine room - panels": 12}, 1}, // 9 dB stay half hidden under the exhaust here
 	} {
