@@ -47,7 +47,10 @@ func (l Leaf) loss(f float64) float64 {
 	}
 	high := l.plateau
 	if f > l.Critical {
-		high += 25 * math.Log10(f/l.Critical)
+		high = AboveCritical(high, f, l.Critical)
 	}
 	return math.Max(0, math.Min(mass, high))
 }
+
+// AboveCritical is the rising branch above the critical frequency, Rp + 25 lg(f/fc). Source: PlateauSource, eq. 3.37.
+func AboveCritical(plateau, f, fc float64) float64 { return plateau + 25*math.Log10(f/fc) }

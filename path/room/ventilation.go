@@ -1,5 +1,33 @@
 package room
 
+import (
+	"fmt"
+	"math"
+)
+
+// Sources and fixed figures of the air side.
+const (
+	AirFormula = "V = H/(rho cp dT) + combustion air; opening dp = K rho v^2/2; draught rho g h dT/T"
+	AirSource  = "heat balance; opening and duct losses by textbook K; heat share and velocity rules are common practice"
+
+	RadiatedShare   = 0.08 // of the fuel's heat: 0.06 to 0.10 reaches the air round the engine (read: up to 10 %, engine dealer's note)
+	AlternatorLoss  = 0.14 // of the shaft power where the electrical power is not stated
+	WaterCooledPart = 0.1  // share of an alternator's losses that a water-cooled one still gives to the air (judgement)
+	DefaultRise     = 15.0 // K over the outside that is aimed at
+	FreeVelocity    = 3.0  // m/s through openings without a fan
+	FanVelocity     = 5.0  // m/s with a fan
+	StarvingPa      = 250.0
+)
+
+const (
+	cpAir       = 1005.0 // J/kgK
+	gravity     = 9.81
+	leastWalls  = 5.0  // W/K that the walls of the smallest box pass (judgement); only where hardly any air moves
+	cookedSlack = 1.1  // of the rise aimed at
+	tooHot      = 60.0 // K, above it the rise is bent towards the surfaces' own temperature
+	hottest     = 90.0 // K that may still be added to tooHot
+)
+
 // Fan is a fan with one duty point.
 type Fan struct{ Flow, Pressure float64 } // m3/s, Pa; Pressure 0 = not stated
 
@@ -9,8 +37,8 @@ type Heat struct {
 	Fuel           float64 // W, heat in the fuel burnt
 	Shaft          float64 // W at the crankshaft
 	Generator      bool
-	GeneratorPower float64 // W electrical; 0 = Shaft less losses
-	WaterCooled    bool    // alternator or jacket cooled by water: gives little to the air
+	GeneratorPower float64 // W electrical; 0 = not known
+	WaterCooled    bool    // alternator cooled by water
 	Combustion     float64 // m3/s of combustion air at the outside temperature
 }
 
@@ -18,19 +46,21 @@ type Heat struct {
 type Ventilation struct {
 	Openings    []Opening
 	Fan         *Fan
-	OwnAirPipe  bool
+	OwnAirPipe  bool // combustion air comes by its own pipe
 	Heat        Heat
 	Outside     float64 // K; 0 = 300
 	Pressure    float64 // Pa; 0 = 101325
-	AllowedRise float64 // K; 0 = 15
+	AllowedRise float64 // K; 0 = DefaultRise
 	Height      float64 // m from inlet to outlet, for the draught; 0 = 0.5
 }
 
-// Verdict is one finding on the air.
-type Verdict struct{ Code, Text string } // starved | cooked | ok
+// Verdict is one finding on the air: starved (the engine can't get its combustion air), cooked (the
+// heat is not carried off), or ok.
+type Verdict struct{ Code, Text string }
 
 // Stopped is the box with its fan out of action.
 type Stopped struct {
+	Flow float64 // m3/s
 	Rise float64 // K
 	Text string
 }
@@ -41,16 +71,18 @@ type Air struct {
 	HeatText         string
 	CombustionAir    float64 // m3/s
 	CoolingAir       float64 // m3/s needed at the allowed rise
-	Needed           float64 // m3/s, both together through the inlet
+	Needed           float64 // m3/s through the inlet, both together
 	Flow             float64 // m3/s that passes the inlet
 	InletArea        float64 // m2
 	OutletArea       float64 // m2
-	InletAreaNeeded  float64 // m2
+	InletAreaNeeded  float64 // m2 by the velocity rule
 	OutletAreaNeeded float64 // m2
+	DraughtArea      float64 // m2 of inlet and of outlet that would do without a fan
 	InletVelocity    float64 // m/s
-	PressureDrop     float64 // Pa, inlet with its duct
-	FanPressure      float64 // Pa, needed for the flow needed; 0 = no fan needed
+	PressureDrop     float64 // Pa, inlet with its duct, at Flow
+	FanPressure      float64 // Pa the fan must give for the flow needed; 0 = draught alone does
 	Rise             float64 // K
+	AllowedRise      float64 // K
 	Verdicts         []Verdict
 	FanStopped       *Stopped // nil = no fan
 	Formula, Source  string
@@ -58,5 +90,112 @@ type Air struct {
 	Warnings         []string
 }
 
+// Load is the heat to carry off in W with the way it was found.
+func (h Heat) Load() (watts float64, text string) {
+	if h.Stated > 0 {
+		return h.Stated, "stated"
+	}
+	watts = RadiatedShare * h.Fuel
+	text = fmt.Sprintf("%.0f %% of the fuel's heat (6 to 10 %% is usual)", RadiatedShare*100)
+	if h.Generator {
+		lost := AlternatorLoss * h.Shaft
+		if h.GeneratorPower > 0 && h.GeneratorPower < h.Shaft {
+			lost = h.Shaft - h.GeneratorPower
+		}
+		if h.WaterCooled {
+			lost *= WaterCooledPart
+			text += " and a tenth of the alternator's losses, which is cooled by water"
+		} else {
+			text += " and the alternator's losses"
+		}
+		watts += lost
+	}
+	return watts, text
+}
+
+// AirFlow is the flow in m3/s that carries heat off at a rise in K: V = H/(rho cp dT).
+func AirFlow(heat, rise, density float64) float64 { return heat / (density * cpAir * rise) }
+
 // Ventilate gives flow, temperature rise and verdicts of a box.
-func Ventilate(v Ventilation) (Air, error) { return Air{}, nil }
+func Ventilate(v Ventilation) (Air, error) {
+	v = v.filled()
+	if err := v.check(); err != nil {
+		return Air{}, err
+	}
+	n := v.network()
+	a := Air{Formula: AirFormula, Source: AirSource, Mark: "common practice", AllowedRise: v.AllowedRise}
+	a.Heat, a.HeatText = v.Heat.Load()
+	n.heat = a.Heat
+	a.CombustionAir = v.Heat.Combustion
+	a.CoolingAir = AirFlow(a.Heat, v.AllowedRise, n.density)
+	a.Needed = a.CoolingAir + n.combustion
+	a.areas(v, n)
+	a.Flow = n.flow(v.Fan)
+	a.Rise = n.rise(a.Flow)
+	a.PressureDrop = n.inletDrop(a.Flow)
+	if a.InletArea > 0 {
+		a.InletVelocity = a.Flow * n.inletShare() / a.InletArea
+	}
+	a.FanPressure = math.Max(0, n.with(a).loss(a.Needed)-n.draught(v.AllowedRise))
+	a.judge(v, n)
+	if v.Fan != nil {
+		a.FanStopped = n.stopped(v.AllowedRise)
+	}
+	return a, nil
+}
+
+func (v Ventilation) filled() Ventilation {
+	set := func(x *float64, value float64) {
+		if *x == 0 {
+			*x = value
+		}
+	}
+	set(&v.Outside, 300)
+	set(&v.Pressure, 101325)
+	set(&v.AllowedRise, DefaultRise)
+	set(&v.Height, 0.5)
+	return v
+}
+
+func (v Ventilation) check() error {
+	for name, x := range map[string]float64{"outside temperature": v.Outside, "air pressure": v.Pressure, "allowed rise": v.AllowedRise} {
+		if !(x > 0) || math.IsInf(x, 0) {
+			return fmt.Errorf("%s of %g: it must be above zero", name, x)
+		}
+	}
+	for name, x := range map[string]float64{"heat": v.Heat.Stated, "fuel heat": v.Heat.Fuel, "combustion air": v.Heat.Combustion, "height": v.Height} {
+		if !(x >= 0) || math.IsInf(x, 0) {
+			return fmt.Errorf("%s of %g: it must not be negative", name, x)
+		}
+	}
+	if v.Fan != nil && (!(v.Fan.Flow > 0) || !(v.Fan.Pressure >= 0)) {
+		return fmt.Errorf("fan of %g m3/s at %g Pa: its flow must be above zero\nhint: give flow and at_pressure from its data sheet", v.Fan.Flow, v.Fan.Pressure)
+	}
+	for _, o := range v.Openings {
+		if !(o.Area >= 0) || math.IsInf(o.Area, 0) {
+			return fmt.Errorf("opening of %g m2: it must not be negative", o.Area)
+		}
+	}
+	return nil
+}
+
+// areas sums the openings and says what is needed at the velocity of the rule.
+func (a *Air) areas(v Ventilation, n network) {
+	for _, o := range v.Openings {
+		switch o.Role {
+		case "inlet":
+			a.InletArea += o.Area
+		case "outlet":
+			a.OutletArea += o.Area
+		}
+	}
+	speed := FreeVelocity
+	if v.Fan != nil {
+		speed = FanVelocity
+	}
+	a.InletAreaNeeded = a.Needed / speed
+	a.OutletAreaNeeded = a.CoolingAir / speed
+	if d := n.draught(v.AllowedRise); d > 0 {
+		a.DraughtArea = a.Needed * math.Sqrt(n.density*bareHole/d)
+	}
+}

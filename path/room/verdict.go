@@ -1,0 +1,70 @@
+package room
+
+import "fmt"
+
+// judge keeps air to breathe and air to cool apart, and gathers the warnings.
+func (a *Air) judge(v Ventilation, n network) {
+	a.starved(n)
+	a.cooked(v)
+	if len(a.Verdicts) == 0 {
+		a.Verdicts = []Verdict{{"ok", fmt.Sprintf("combustion air comes in and the box stays within %.0f K of the outside", a.AllowedRise)}}
+	}
+	if a.Rise > tooHot {
+		a.Warnings = append(a.Warnings, "a rise above 60 K only says far too hot: hot air takes less heat from the engine, which trips or loses power first (figure bent towards 150 K; judgement)")
+	}
+	if v.Fan == nil && a.DraughtArea > 0 && a.InletArea < a.DraughtArea && a.Rise > a.AllowedRise {
+		a.Warnings = append(a.Warnings, fmt.Sprintf("without a fan, draught over %.1f m of height would need about %.0f cm2 each of inlet and outlet", v.Height, a.DraughtArea*1e4))
+	}
+	if v.Fan != nil {
+		text := "fan curve assumed: a parabola through its duty point to free delivery at 1.5 times that flow"
+		if v.Fan.Pressure == 0 {
+			text = fmt.Sprintf("fan pressure not stated: its flow is taken as free air and %.0f Pa as shut-off", fanAssumed)
+		}
+		a.Warnings = append(a.Warnings, text)
+	}
+	if a.InletArea <= 0 || a.OutletArea <= 0 {
+		a.Warnings = append(a.Warnings, "no inlet or no outlet stated: the fan pressure needed is reckoned with one of the area needed")
+	}
+	a.Warnings = append(a.Warnings,
+		"the engine maker's limits for intake and surrounding air rule; with petrol only ignition-protected fans, and never draw the box's air from the bilge")
+}
+
+// starved: the engine's own draw meets more resistance than StarvingPa, or finds no way in.
+func (a *Air) starved(n network) {
+	if n.combustion <= 0 {
+		return
+	}
+	c := n.in + n.out // all holes let in what the engine draws
+	p := headLoss(n.combustion, c)
+	switch {
+	case c <= 0:
+		a.Verdicts = append(a.Verdicts, Verdict{"starved", fmt.Sprintf("starved: no opening lets in the %.4f m3/s that the engine burns", n.combustion)})
+	case p > StarvingPa:
+		a.Verdicts = append(a.Verdicts, Verdict{"starved", fmt.Sprintf("starved: drawing %.4f m3/s through the openings takes %.0f Pa (more than %.0f Pa; common practice)", n.combustion, p, StarvingPa)})
+	}
+}
+
+// cooked: the air that passes does not carry the heat off.
+func (a *Air) cooked(v Ventilation) {
+	if a.Rise <= cookedSlack*a.AllowedRise {
+		return
+	}
+	text := fmt.Sprintf("cooked: %.0f W warms the %.3f m3/s that passes by %.0f K; %.3f m3/s is needed for %.0f K", a.Heat, a.Flow, a.Rise, a.Needed, a.AllowedRise)
+	if v.OwnAirPipe {
+		text += "; its own air pipe feeds the engine but carries no heat off"
+	}
+	a.Verdicts = append(a.Verdicts, Verdict{"cooked", text})
+}
+
+// stopped is the box with the fan standing still; its blades are not counted as a resistance.
+func (n network) stopped(allowed float64) *Stopped {
+	s := &Stopped{Flow: n.flow(nil)}
+	s.Rise = n.rise(s.Flow)
+	s.Text = fmt.Sprintf("with the fan stopped %.3f m3/s passes and the air warms by %.0f K", s.Flow, s.Rise)
+	if s.Rise > cookedSlack*allowed {
+		s.Text += ": the engine must be stopped or unloaded at once; fit a temperature or flow alarm"
+	} else {
+		s.Text += ": draught alone carries the heat off"
+	}
+	return s
+}
