@@ -113,6 +113,7 @@ func (e *element) chamberFits(c *silencer.Chamber) {
 		bore, offset float64
 	}{{"inlet_bore", c.InletBore, c.InletOffset}, {"outlet_bore", c.OutletBore, c.OutletOffset}} {
 		switch {
+		case p.key == "outlet_bore" && !o.has(p.key): // then it is that of the inlet
 		case p.bore >= c.Bore:
 			r.wrong(e.at(p.key, "bore"), "the chamber's bore is the inside of its shell", "%s: the %s %s is not smaller than the chamber's bore %s", o.path, spoken(p.key), Format(p.bore, Length, Metric), Format(c.Bore, Length, Metric))
 		case p.offset+p.bore/2 > c.Bore/2*1.0001:

@@ -29,7 +29,7 @@ func (r *reader) overlay(base, change *node, what string) *node {
 		return base
 	}
 	if base == nil || base.kind != mapping {
-		return change
+		base = &node{kind: mapping, line: change.line, column: change.column}
 	}
 	if change.kind != mapping {
 		r.wrong(change, "", "changes of %ss must be a mapping of names, not %s", what, change.kind)
@@ -46,7 +46,7 @@ func (r *reader) overlay(base, change *node, what string) *node {
 		near := nearest(k.text, names)
 		_, size := change.values[i].find("size")
 		if what == "engine" || near != "" || size == nil {
-			r.wrong(k, didYouMean(k.text, names), "no %s %q to change; the file has: %s", what, clip(k.text), strings.Join(names, ", "))
+			r.wrong(k, didYouMean(k.text, names), "no %s %q to change; the file has %s", what, clip(k.text), listed(names))
 		}
 	}
 	return merge(base, change)
@@ -96,7 +96,7 @@ func (r *reader) overlayPartitions(base, change *node) *node {
 		case many > 1:
 			r.wrong(item, "name the partition that is meant", "%d partitions match this change", many)
 		case many == 1:
-			out.items[i] = merge(out.items[i], item)
+			out.items[i] = mergePartition(out.items[i], item)
 		case complete(item):
 			out.items = append(out.items, item)
 		default:
@@ -104,6 +104,19 @@ func (r *reader) overlayPartitions(base, change *node) *node {
 		}
 	}
 	return out
+}
+
+// mergePartition keeps the order in which the file names the two sides.
+func mergePartition(base, change *node) *node {
+	m := merge(base, change)
+	_, b := base.find("between")
+	_, c := change.find("between")
+	for i, k := range m.keys {
+		if k.text == "between" && samePair(b, c) {
+			m.values[i] = b
+		}
+	}
+	return m
 }
 
 func complete(n *node) bool {
@@ -162,5 +175,5 @@ func (r *reader) noPartition(items []*node, change *node) {
 		r.wrong(change, "", "this change names no partition of the file; they are: %s", strings.Join(names, ", "))
 		return
 	}
-	r.wrong(n, didYouMean(n.text, names), "no partition %q to change; the file has: %s", clip(n.text), strings.Join(names, ", "))
+	r.wrong(n, didYouMean(n.text, names), "no partition %q to change; the file has %s", clip(n.text), listed(names))
 }

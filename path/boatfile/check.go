@@ -56,11 +56,20 @@ func (r *reader) known(at *node, what, name string, allowed []string) bool {
 			return true
 		}
 	}
-	r.wrong(at, didYouMean(name, allowed), "%s: no %s; there are: %s", what, clip(quoted(name)), strings.Join(allowed, ", "))
+	r.wrong(at, didYouMean(name, allowed), "%s: no %q; there are %s", what, clip(name), listed(allowed))
 	return false
 }
 
-func quoted(s string) string { return "\"" + s + "\"" }
+// listed words a list of names; a long one is cut.
+func listed(names []string) string {
+	switch {
+	case len(names) == 0:
+		return "none"
+	case len(names) > 30:
+		return strings.Join(names[:30], ", ") + " and more"
+	}
+	return strings.Join(names, ", ")
+}
 
 // listener settles the space a listener is in and checks that he fits.
 func (c names) listener(l *path.Listener, b *path.Boat) {

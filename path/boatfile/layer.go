@@ -26,7 +26,7 @@ func ParseLayer(text string, materials *panel.Materials) (panel.Layer, error) {
 // usualThickness holds what is meant when only the material is named, m; common practice, no source.
 var usualThickness = map[string]float64{
 	"carpet": 0.006, "foam": 0.025, "mineral wool": 0.050, "stone wool": 0.050, "glass wool": 0.050, "plywood": 0.012, "glass": 0.006,
-	"steel": 0.005, "aluminium": 0.004, "grp": 0.006, "air": 0.050, "gypsum board": 0.0125, "acrylic": 0.006, "lead": 0.001, "cork": 0.006, "felt": 0.010,
+	"steel": 0.005, "aluminium": 0.004, "grp": 0.006, "air": 0.050, "gypsum": 0.0125, "glass fibre": 0.050, "chipboard": 0.012, "timber": 0.020, "rubber": 0.005, "canvas": 0.001, "vinyl": 0.002, "clear vinyl": 0.001, "acrylic": 0.006, "lead": 0.001, "cork": 0.006, "felt": 0.010,
 }
 
 // usualMass holds the same for limp materials known by mass, kg/m2; common practice, no source.
@@ -150,6 +150,9 @@ func completeLayer(l panel.Layer, materials *panel.Materials) (panel.Layer, stri
 	if m.AbsThickness > 0 {
 		l.Thickness = m.AbsThickness
 		return l, Format(m.AbsThickness, Length, Metric), nil
+	}
+	if m.Density == 0 {
+		return l, "", nil // a door or another part that is known as a whole
 	}
 	return l, "", badQuantity("such as 6 mm "+l.Material, "%q states neither thickness nor mass", clip(l.Text))
 }

@@ -130,7 +130,7 @@ func (r *reader) exhausts(o *object, at *node, b *path.Boat, l *path.Layout, off
 		engines = append(engines, e.Name)
 	}
 	found := map[string]path.Exhaust{}
-	cost := lineLengths{}
+	cost := lineCost{}
 	for i, k := range n.keys {
 		bench := k.text == "bench" && b.Bench != nil && !slices.Contains(engines, "bench")
 		if !bench && !slices.Contains(engines, k.text) {
@@ -173,9 +173,9 @@ func (r *reader) noEngine(k *node, engines []string, bench bool) {
 }
 
 // exhaust reads {line, outlet} of one engine.
-func (r *reader) exhaust(what string, n *node, bench bool, l *path.Layout, offers map[string]offer, chosen map[*node]string, cost *lineLengths) silencer.Line {
+func (r *reader) exhaust(what string, n *node, bench bool, l *path.Layout, offers map[string]offer, chosen map[*node]string, cost *lineCost) silencer.Line {
 	o := r.object(n, what)
-	lr := &lineReader{r: r, path: what + ".line", quotes: offers, names: sortedNames(offers), chosen: chosen, filled: map[filled][]string{}, lengths: cost}
+	lr := &lineReader{r: r, path: what + ".line", quotes: offers, names: sortedNames(offers), chosen: chosen, filled: map[filled][]string{}, cost: cost}
 	for _, e := range l.Engines {
 		if strings.HasSuffix(what, "."+e.Name) {
 			lr.power = e.Rated.Power

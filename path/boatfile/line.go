@@ -11,25 +11,26 @@ import (
 // lineReader decodes one line; it remembers the bore of the last pipe so that parts that don't state
 // theirs take their neighbour's.
 type lineReader struct {
-	r       *reader
-	path    string
-	bore    float64          // of the part before, m; 0 = none yet
-	next    float64          // the first bore stated in the line, m
-	quotes  map[string]offer // by name
-	names   []string         // of the quotes, in file order
-	chosen  map[*node]string // what one_of stands for in this layout
-	filled  map[filled][]string
-	order   []filled
-	used    []offer
-	lengths *lineLengths
-	power   float64 // W rated, for the default water flow
+	r      *reader
+	path   string
+	bore   float64          // of the part before, m; 0 = none yet
+	next   float64          // the first bore stated in the line, m
+	quotes map[string]offer // by name
+	names  []string         // of the quotes, in file order
+	chosen map[*node]string // what one_of stands for in this layout
+	filled map[filled][]string
+	order  []filled
+	used   []offer
+	cost   *lineCost
+	branch string  // of a parallel, in front of the names of its parts
+	power  float64 // W rated, for the default water flow
 }
 
 // filled groups defaults that several elements share, so that the list stays short.
 type filled struct{ key, value, source string }
 
-// lineLengths is what a line costs beside its own layout's price.
-type lineLengths struct{ price float64 }
+// lineCost adds up what the parts and offers of a layout cost.
+type lineCost struct{ price float64 }
 
 // elementKinds are the kinds in the order of the manual; quote and one_of stand for a given element.
 var elementKinds = []string{"pipe", "bellows", "elbow", "hose", "chamber", "perforated", "plugged", "packed", "side_branch", "parallel",
@@ -110,7 +111,7 @@ func (e *element) open(n *node) silencer.Common {
 	}
 	c.Mass = e.o.pointer("mass", notNegative, Mass)
 	if c.Price = e.o.price("price"); c.Price != nil {
-		e.l.lengths.price += *c.Price
+		e.l.cost.price += *c.Price
 	}
 	c.Lagging = e.lagging(e.o.get("lagging"))
 	c.Envelope = r.lengths(e.o.get("envelope"), e.o.path+" envelope", 2, 3, positive)
@@ -145,7 +146,7 @@ func (e *element) fill(key, value, src string, plusMinus float64) {
 	if e.l.filled[f] == nil {
 		e.l.order = append(e.l.order, f)
 	}
-	who := e.kind + " " + e.name
+	who := e.l.branch + e.kind + " " + e.name
 	if !slices.Contains(e.l.filled[f], who) {
 		e.l.filled[f] = append(e.l.filled[f], who)
 	}

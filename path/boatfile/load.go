@@ -65,9 +65,9 @@ func (r *reader) boat(n *node) *path.Boat {
 	b := &path.Boat{Text: o.text("boat"), Currency: o.text("currency")}
 	r.userMaterials(o.get("materials"))
 	b.Materials = r.materials
-	b.Air = r.weather(o.get("weather"))
-	r.sea = b.Air.SeaTemperature
 	b.Bench = r.bench(o.get("bench"))
+	b.Air = r.weather(o.get("weather"), b.Bench == nil)
+	r.sea = b.Air.SeaTemperature
 	var offers map[string]offer
 	b.Quotes, offers = r.quotes(o.get("quotes"))
 	b.Listeners = r.listeners(o.get("listeners"))

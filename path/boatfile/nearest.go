@@ -5,13 +5,16 @@ import "strings"
 // nearest gives the word of a list that is close to what was written, or "".
 func nearest(word string, list []string) string {
 	w := strings.ToLower(strings.TrimSpace(word))
-	best, bestCost := "", len([]rune(w))/3+2
+	best, bestCost := "", max(2, len([]rune(w))/3+1)
 	for _, c := range list {
 		lc := strings.ToLower(c)
 		if fold(lc) == fold(w) {
 			return c
 		}
 		cost := distance(w, lc)
+		if len(lc) >= 2 && strings.HasPrefix(w, lc) || len(w) >= 3 && strings.HasPrefix(lc, w) {
+			cost = min(cost, 1)
+		}
 		if cost < bestCost && cost < max(len([]rune(lc)), 2) {
 			best, bestCost = c, cost
 		}

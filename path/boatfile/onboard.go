@@ -80,7 +80,7 @@ func keysOf(n *node) []string {
 }
 
 // weather reads the air outdoors and the sea.
-func (r *reader) weather(n *node) path.Weather {
+func (r *reader) weather(n *node, matters bool) path.Weather {
 	o := r.object(n, "weather")
 	stated := n != nil
 	pick := func(key string, d Dim, lim limits, def float64) float64 {
@@ -91,7 +91,9 @@ func (r *reader) weather(n *node) path.Weather {
 			return def
 		}
 		o.raw(key)
-		r.assume("weather."+key, Format(def, d, Metric), practice, 0.5)
+		if matters {
+			r.assume("weather."+key, Format(def, d, Metric), practice, 0.5)
+		}
 		return def
 	}
 	w := path.Weather{

@@ -85,6 +85,9 @@ func bareHint(text string, dims []Dim) string {
 		return ""
 	}
 	names := unitNames(dims[0])
+	if v, _, err := leadingNumber(text); dims[0] == Fraction && err == nil && v <= 1 {
+		return fmt.Sprintf("write %g %% if that is what was meant", 100*v)
+	}
 	if len(names) == 0 {
 		return ""
 	}

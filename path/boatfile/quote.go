@@ -279,6 +279,7 @@ func (e *element) useOffer(f offer, c *silencer.Common) silencer.Element {
 			g.Name = c.Name
 		}
 	}
+	e.name = g.Name
 	e.metal(&g.Common, "mild steel")
 	if g.Bore == 0 {
 		g.Bore = e.neighbour()

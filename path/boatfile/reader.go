@@ -95,6 +95,8 @@ func (o *object) get(key string) *node {
 func (o *object) must(key, what string) *node {
 	v := o.raw(key)
 	switch {
+	case v == nil && o.misspelt(key): // done reports it
+		return nil
 	case v == nil:
 		o.r.wrong(o.n, fmt.Sprintf("add %s: %s", key, what), "%s lacks %q, which is required", o.path, key)
 		return nil
@@ -103,6 +105,11 @@ func (o *object) must(key, what string) *node {
 		return nil
 	}
 	return v
+}
+
+// misspelt tells whether a key of the mapping is a slip of the one wanted.
+func (o *object) misspelt(key string) bool {
+	return len(key) > 3 && slices.ContainsFunc(o.n.keys, func(k *node) bool { return distance(strings.ToLower(k.text), key) <= 2 })
 }
 
 // has tells whether a key holds something.
@@ -212,7 +219,11 @@ func (o *object) orAssume(key string, d Dim, lim limits, def float64, src string
 
 // mustValue reads a required quantity.
 func (o *object) mustValue(key string, lim limits, d Dim) float64 {
-	q, _ := o.r.quantity(o.must(key, strings.SplitN(dimensions[d].example, ",", 2)[0]), o.path+" "+key, lim, d)
+	example, _, _ := strings.Cut(dimensions[d].example, ",")
+	if key == "length" {
+		example = "1.2 m"
+	}
+	q, _ := o.r.quantity(o.must(key, example), o.path+" "+key, lim, d)
 	return q.Value
 }
 
@@ -287,7 +298,7 @@ func (r *reader) whole(n *node, what string, lo, hi int) (int, bool) {
 	}
 	v, err := strconv.Atoi(strings.TrimSpace(n.text))
 	if n.kind != scalar || err != nil {
-		r.wrong(n, "", "%s must be a whole number, such as %d", what, lo)
+		r.wrong(n, "", "%s must be a whole number from %d to %d", what, lo, hi)
 		return 0, false
 	}
 	if v < lo || v > hi {
@@ -320,7 +331,7 @@ func (r *reader) list(n *node, what string, lo, hi int) []*node {
 		return nil
 	}
 	if n.kind != sequence {
-		r.wrong(n, "", "%s must be a list, not %s", what, n.kind)
+		r.wrong(n, "a list is written [one, two]", "%s must be a list, not %s", what, n.kind)
 		return nil
 	}
 	if len(n.items) < lo || len(n.items) > hi {

@@ -56,6 +56,9 @@ func parseTree(data []byte) (*node, []Problem) {
 	}
 	b := builder{}
 	root := b.build(&doc, 0)
+	if b.stopped {
+		return nil, b.problems
+	}
 	b.problems = append(b.problems, secondDocument(dec)...)
 	if root == nil || root.kind == null {
 		if len(b.problems) == 0 {
@@ -78,6 +81,9 @@ func unreadable(data []byte) *Problem {
 			Hint: "is this the right file?"}
 	case bytes.HasPrefix(data, []byte{0xff, 0xfe}), bytes.HasPrefix(data, []byte{0xfe, 0xff}):
 		return &Problem{Message: "the file is written in UTF-16; a boat file is UTF-8 text", Hint: "save it as UTF-8"}
+	}
+	if bytes.IndexByte(data, 0) >= 0 {
+		return &Problem{Message: "this is a binary file, not text", Hint: "is this the right file?"}
 	}
 	line, column := 1, 1
 	for i := 0; i < len(data); {
@@ -151,11 +157,15 @@ func secondDocument(dec *yaml.Decoder) []Problem {
 type builder struct {
 	nodes    int
 	stopped  bool
+	via      *yaml.Node // the outermost alias that is being written out
 	problems []Problem
 }
 
 func (b *builder) fail(n *yaml.Node, message, hint string) *node {
 	b.stopped = true
+	if b.via != nil {
+		n = b.via
+	}
 	b.problems = append(b.problems, Problem{Line: max(n.Line, 1), Column: max(n.Column, 1), Message: message, Hint: hint})
 	return nil
 }
@@ -180,6 +190,10 @@ func (b *builder) build(n *yaml.Node, depth int) *node {
 	case yaml.AliasNode:
 		if n.Alias == nil {
 			return b.fail(n, "alias to nothing", "")
+		}
+		if b.via == nil {
+			b.via = n
+			defer func() { b.via = nil }()
 		}
 		return b.build(n.Alias, depth+1)
 	case yaml.MappingNode:

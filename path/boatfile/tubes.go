@@ -1,6 +1,7 @@
 package boatfile
 
 import (
+	"fmt"
 	"math"
 
 	"hushwake/silencer"
@@ -134,7 +135,8 @@ func (e *element) parallel(n *node) silencer.Element {
 	bore := e.neighbour()
 	for i, item := range e.l.r.list(e.o.must("branches", "[[...line...], [...line...]]"), e.o.path+" branches", 2, 10) {
 		sub := *e.l
-		sub.path = e.o.path + ".branches" + string(rune('1'+i))
+		sub.path = fmt.Sprintf("%s.branches[%d]", e.o.path, i+1)
+		sub.branch = fmt.Sprintf("%s%s %s branch %d ", e.l.branch, e.kind, e.name, i+1)
 		sub.bore = bore
 		p.Branches = append(p.Branches, sub.elements(item, sub.path))
 		e.l.used, e.l.order = sub.used, sub.order

@@ -173,7 +173,7 @@ var unitSpelling = strings.NewReplacer("²", "2", "³", "3", "^2", "2", "^3", "3
 func normalUnit(s string) string {
 	s = strings.Join(strings.Fields(unitSpelling.Replace(s)), " ")
 	s = strings.ReplaceAll(strings.ReplaceAll(s, " /", "/"), "/ ", "/")
-	s = strings.ReplaceAll(s, "° ", "°")
+	s = strings.NewReplacer("° ", "°", "\" ", "\"", " (", "(").Replace(s)
 	return strings.TrimSuffix(s, ".")
 }
 

@@ -1,0 +1,124 @@
+package boatfile
+
+import "github.com/google/jsonschema-go/jsonschema"
+
+func engineSchema() *jsonschema.Schema {
+	duty := mappingSchema("a power at a speed", fields{"power!": quantitySchema(Power), "speed!": quantitySchema(RotationalSpeed)})
+	running := &jsonschema.Schema{AnyOf: []*jsonschema.Schema{partial(duty), wordsSchema("silences the engine", "stopped")}}
+	return mappingSchema("an engine", fields{
+		"cycle!": wordsSchema("working cycle", "two-stroke", "four-stroke"), "cylinders!": wholeSchema("number of cylinders", 1, 24),
+		"arrangement": wordsSchema("how the cylinders stand", "inline", "vee"), "aspiration": wordsSchema("how air gets in", "natural", "turbocharged", "blower"),
+		"displacement": quantitySchema(Volume), "bore": quantitySchema(Length), "stroke": quantitySchema(Length),
+		"rated!": duty, "running": described("the duty that is predicted", running),
+		"back_pressure_limit": described("at rated, from the engine's own manual", quantitySchema(Pressure)),
+		"in":                  textSchema("the space it stands in"), "enclosure": textSchema("a name from enclosures, or none"),
+		"exhaust_level": ref("bands"), "casing_level": ref("bands"), "load": wordsSchema("load law", "propeller", "constant-speed"),
+		"fuel": wordsSchema("fuel", "diesel", "petrol", "gas"), "at": atSchema(),
+		"exhaust":          mappingSchema("at rated", fields{"flow": quantitySchema(MassFlow), "temperature": quantitySchema(Temperature), "air_fuel_ratio": numberSchema("mass of air per mass of fuel")}),
+		"fuel_consumption": quantitySchema(Consumption, VolumeFlow), "firing_order": listSchema(wholeSchema("cylinder", 1, 24), 1, 24),
+		"bank_angle": quantitySchema(Angle), "banks": wholeSchema("banks with a pipe each", 1, 2),
+		"generator": mappingSchema("the electrical end", fields{"power": quantitySchema(Power), "cooling": wordsSchema("of the alternator", "air", "water")}),
+	})
+}
+
+func spaceSchema() *jsonschema.Schema {
+	return mappingSchema("a room", fields{"at": described("aft, port, lowest corner", atSchema()), "size": lengthsSchema("length, width, height", 3, 3), "lining": textSchema("a surface, or a thickness and a material")})
+}
+
+func buildUpSchema() *jsonschema.Schema {
+	layer := textSchema("such as 4 mm steel, 5 kg/m2 limp mat, 50 mm air gap")
+	return &jsonschema.Schema{Description: "layers from one side to the other", AnyOf: []*jsonschema.Schema{listSchema(layer, 1, 20), layer}}
+}
+
+func partitionSchema() *jsonschema.Schema {
+	return mappingSchema("what separates two spaces", fields{
+		"between!": listSchema(textSchema("a space or outside"), 2, 2), "name": textSchema("what it is called"), "area": quantitySchema(Area),
+		"build_up": buildUpSchema(), "open_area": quantitySchema(Area), "at": atSchema(), "facing": wordsSchema("way it faces", facings...),
+	})
+}
+
+func enclosureSchema() *jsonschema.Schema {
+	duct := mappingSchema("a lined duct before the opening", fields{"length": quantitySchema(Length), "size": lengthsSchema("inside", 2, 2), "lining": textSchema("such as 25 mm foam"), "bends": wholeSchema("bends", 0, 20)})
+	opening := mappingSchema("a hole", fields{"role": wordsSchema("what it is for", "inlet", "outlet", "leak"), "area": quantitySchema(Area), "lined_duct": noneOr(duct)})
+	return mappingSchema("a box round an engine", fields{
+		"size": lengthsSchema("inside length, width, height", 3, 3), "build_up": buildUpSchema(), "lining": textSchema("such as 50 mm mineral wool"),
+		"heat": quantitySchema(Power), "own_air_pipe": {Types: []string{"boolean", "string"}, Description: "combustion air has its own pipe"},
+		"fan":      noneOr(mappingSchema("a fan", fields{"flow!": quantitySchema(VolumeFlow), "at_pressure": quantitySchema(Pressure)})),
+		"openings": listSchema(opening, 0, 0),
+	})
+}
+
+func noneOr(s *jsonschema.Schema) *jsonschema.Schema {
+	return &jsonschema.Schema{Description: s.Description, AnyOf: []*jsonschema.Schema{s, wordsSchema("there is none", "none")}}
+}
+
+func listenerSchema() *jsonschema.Schema {
+	return mappingSchema("a place where a person hears", fields{"in": textSchema("a space"), "at!": atSchema(), "hours": quantitySchema(Duration), "limit": quantitySchema(LevelA)})
+}
+
+func layoutSchema() *jsonschema.Schema {
+	outlet := mappingSchema("where the line ends", fields{"at": atSchema(), "pointing": wordsSchema("way it points", "up", "aft", "forward", "port", "starboard", "down"), "bore": quantitySchema(Length), "below_waterline": quantitySchema(Length)})
+	exhaust := mappingSchema("an exhaust line", fields{"line!": ref("line"), "outlet": outlet})
+	change := partial(partitionSchema())
+	changes := mappingSchema("overrides for this layout only", fields{
+		"spaces": namedSchema("by name", ref("space")), "enclosures": namedSchema("by name", partial(enclosureSchema())),
+		"engines": namedSchema("by name", partial(engineSchema())), "partitions": listSchema(change, 0, 0),
+	})
+	return mappingSchema("an alternative", fields{"name": textSchema("what it is called"), "price": priceSchema(), "exhausts!": namedSchema("by engine, or bench", exhaust), "changes": changes})
+}
+
+func lossFields() fields {
+	basis := mappingSchema("the gas that the pressure drop holds for", fields{"gas": wordsSchema("gas", "air", "exhaust"), "temperature": quantitySchema(Temperature), "at": wordsSchema("compared at", "equal mass", "equal volume", "unknown")})
+	level := mappingSchema("a promised level", fields{"level!": quantitySchema(LevelA), "distance!": quantitySchema(Length), "angle": quantitySchema(Angle), "load": textSchema("at which load")})
+	db := quantitySchema(Level)
+	loss := &jsonschema.Schema{Description: "octave bands or one overall figure", AnyOf: []*jsonschema.Schema{ref("bands"), db, mappingSchema("", fields{"overall": db, "bands": ref("bands")})}}
+	return fields{"insertion_loss": loss, "pressure_drop": quantitySchema(Pressure), "at_flow": quantitySchema(MassFlow, VolumeFlow), "at_temperature": quantitySchema(Temperature), "pressure_basis": basis,
+		"length": quantitySchema(Length), "diameter": quantitySchema(Length), "bore": quantitySchema(Length), "level": level}
+}
+
+func quoteSchema() *jsonschema.Schema {
+	f := lossFields()
+	texts := &jsonschema.Schema{AnyOf: []*jsonschema.Schema{listSchema(textSchema(""), 0, 0), textSchema("")}}
+	for k, v := range (fields{"price": priceSchema(), "mass": quantitySchema(Mass), "lead_time": quantitySchema(Duration), "claim": textSchema("the maker's words"), "test": textSchema("the test it was measured by"),
+		"includes": texts, "extras": listSchema(mappingSchema("what is not in the price", fields{"what": textSchema("what"), "price": priceSchema()}), 0, 0)}) {
+		f[k] = v
+	}
+	return mappingSchema("an offer", f)
+}
+
+func readingSchema() *jsonschema.Schema {
+	any := quantitySchema(LevelA, LevelC, Level)
+	running := mappingSchema("the duty it was taken at", fields{"engine": textSchema("an engine"), "speed": quantitySchema(RotationalSpeed), "power": quantitySchema(Power)})
+	return mappingSchema("something measured on board", fields{
+		"listener": textSchema("a listener"), "layout": textSchema("a layout"), "engine": textSchema("an engine"), "space": textSchema("a space or enclosure"),
+		"level": any, "bands": ref("bands"), "weighting": wordsSchema("weighting", "A", "C"), "plus_minus": any, "background": any, "instrument": textSchema("what it was read with"),
+		"open": {AnyOf: []*jsonschema.Schema{listSchema(textSchema(""), 0, 0), textSchema("")}}, "back_pressure": quantitySchema(Pressure), "temperature": quantitySchema(Temperature), "running": running,
+	})
+}
+
+func passageSchema() *jsonschema.Schema {
+	return mappingSchema("the trip", fields{"hours": quantitySchema(Duration), "watch": quantitySchema(Duration), "fuel_price": quantitySchema(PerVolume)})
+}
+
+func materialSchema() *jsonschema.Schema {
+	return mappingSchema("a material of your own", fields{
+		"name!": textSchema("what build-ups call it"), "density": quantitySchema(Density), "critical": numberSchema("critical frequency times thickness, Hz m"), "damping": numberSchema("loss factor"),
+		"absorption": listSchema(numberSchema(""), 9, 9), "thickness": quantitySchema(Length), "price": priceSchema(), "source": textSchema("where its figures are from"),
+	})
+}
+
+func edgeSchema() *jsonschema.Schema {
+	return mappingSchema("what shields the outlet from a listener", fields{"name": textSchema("what it is called"), "from!": atSchema(), "to!": atSchema()})
+}
+
+func benchSchema() *jsonschema.Schema {
+	return mappingSchema("a uniform known medium instead of an engine", fields{
+		"gas": wordsSchema("medium", "air", "exhaust", "stated"), "speed_of_sound": quantitySchema(Speed), "density": quantitySchema(Density), "air_fuel_ratio": numberSchema("of exhaust"),
+		"temperature": quantitySchema(Temperature), "mass_flow": quantitySchema(MassFlow), "walls": wordsSchema("walls", "viscothermal", "lossless"),
+		"corrections": wordsSchema("end and step corrections", "full", "none"), "method": wordsSchema("method", "modes", "plane"),
+	})
+}
+
+func weatherSchema() *jsonschema.Schema {
+	return mappingSchema("the air outdoors and the sea", fields{"air": quantitySchema(Temperature), "sea": quantitySchema(Temperature), "pressure": quantitySchema(Pressure), "humidity": quantitySchema(Fraction)})
+}
