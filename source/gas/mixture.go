@@ -141,7 +141,7 @@ func (g Gas) DewPoint(pressurePa float64) (float64, error) {
 }
 
 // Check says whether the gas and the state asked for lie within the models: 200-2000 K, air-fuel
-// ratio from the stoichiometric to 150, a stated medium with a positive density and speed of sound.
+// ratio from the stoichiometric to 5000 (nearly air), a stated medium with a positive density and speed of sound.
 func (g Gas) Check(temperatureK, pressurePa float64) error {
 	switch {
 	case !(temperatureK >= tableFrom && temperatureK <= tableTo):
@@ -162,8 +162,8 @@ func checkRatio(ratio float64) error {
 	switch {
 	case ratio == 0:
 		return nil
-	case !(ratio > 0 && ratio <= 150):
-		return fmt.Errorf("air-fuel ratio %.3g lies outside the lean-combustion model (%.1f to 150)", ratio, StoichiometricAirFuelRatio)
+	case !(ratio > 0 && ratio <= 5000):
+		return fmt.Errorf("air-fuel ratio %.3g lies outside the lean-combustion model (%.1f to 5000)", ratio, StoichiometricAirFuelRatio)
 	case ratio < StoichiometricAirFuelRatio-0.05:
 		return fmt.Errorf("air-fuel ratio %.3g is rich: the model burns all fuel and needs %.1f or more\nhint: give the overall ratio of air to fuel by mass", ratio, StoichiometricAirFuelRatio)
 	}

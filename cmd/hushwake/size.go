@@ -1,0 +1,343 @@
+package main
+
+import (
+	"context"
+	"encoding/csv"
+	"fmt"
+	"os/signal"
+	"sort"
+	"strconv"
+	"strings"
+	"syscall"
+
+	"github.com/spf13/cobra"
+
+	"hushwake/path"
+	"hushwake/path/boatfile"
+	"hushwake/path/study"
+	"hushwake/silencer"
+)
+
+type sizeDoc struct {
+	Layout    string            `json:"layout"`
+	Element   string            `json:"element"`
+	Listener  string            `json:"listener"`
+	Budget    map[string]number `json:"budget"`
+	Best      *sizedDoc         `json:"best"`
+	Front     []sizedDoc        `json:"front"`
+	Present   *sizedDoc         `json:"present"`
+	Tried     int               `json:"tried"`
+	Cancelled bool              `json:"cancelled"`
+	Notes     []string          `json:"notes"`
+}
+
+type sizedDoc struct {
+	Dimensions map[string]number `json:"dimensions"`
+	LevelDBA   number            `json:"level_dba"`
+	Pressure   number            `json:"rated_back_pressure_kpa"`
+	LengthM    number            `json:"length_m"`
+	DiameterM  number            `json:"diameter_m"`
+	Price      number            `json:"price"`
+}
+
+type sizeOptions struct {
+	*common
+	layout, engine, element, listener, budget string
+}
+
+func newSize(c *common) *cobra.Command {
+	o := &sizeOptions{common: c}
+	cmd := &cobra.Command{
+		Use:   "size FILE --layout L --element N",
+		Short: "Searches dimensions of an element for the quietest listener inside a budget",
+		Example: "  hushwake size boat.yaml --layout 'two stages' --element 3 " +
+			"--budget back_pressure=5kPa,length=1.2m,diameter=400mm,price=2000",
+		Args: fileArgument,
+		RunE: func(cmd *cobra.Command, args []string) error { return o.run(cmd.Context(), args[0]) },
+	}
+	f := cmd.Flags()
+	f.StringVar(&o.layout, "layout", "", "the layout, by name or 1-based place; default the first")
+	f.StringVar(&o.engine, "engine", "", "the engine whose line it is")
+	f.StringVar(&o.element, "element", "", "the element, by name or 1-based place")
+	f.StringVar(&o.listener, "listener", "", "the listener to be made quiet; default the first")
+	f.StringVar(&o.budget, "budget", "", "back_pressure=5kPa,length=1.2m,diameter=400mm,price=2000; default: the stated back-pressure limit")
+	return cmd
+}
+
+func (o *sizeOptions) run(ctx context.Context, file string) error {
+	b, err := o.load(file)
+	if err != nil {
+		return err
+	}
+	if o.layout == "" && len(b.Layouts) > 0 {
+		o.layout = b.Layouts[0].Name
+	}
+	l, err := chooseLayout(b, o.layout)
+	if err != nil {
+		return err
+	}
+	at, err := chooseElement(l, o.engine, o.element)
+	if err != nil {
+		return err
+	}
+	j, err := listenerIndex(b, o.listener)
+	if err != nil {
+		return err
+	}
+	budget, err := parseBudget(o.budget)
+	if err != nil {
+		return err
+	}
+	if budget.Pressure == nil {
+		if e, ok := l.Engine(l.Exhausts[at.exhaust].Engine); ok {
+			budget.Pressure = e.Limit
+		}
+	}
+	d, err := o.search(ctx, b, at, j, budget)
+	if err != nil {
+		return err
+	}
+	return o.print(b, d)
+}
+
+// search runs the global search; an interrupt leaves the best so far.
+func (o *sizeOptions) search(ctx context.Context, b *path.Boat, at chosen, listener int, budget study.Budget) (sizeDoc, error) {
+	if ctx == nil {
+		ctx = context.Background()
+	}
+	ctx, stop := signal.NotifyContext(ctx, syscall.SIGINT, syscall.SIGTERM)
+	defer stop()
+	sizing, err := silencer.SizeOf(at.element, at.bore(), deref(budget.Length), deref(budget.Diameter))
+	if err != nil {
+		return sizeDoc{}, badInput("%w", err)
+	}
+	vars := make([]study.Variable, len(sizing.Dimensions))
+	for i, d := range sizing.Dimensions {
+		vars[i] = study.Variable{Name: d.Name, Low: d.Low, High: d.High, Steps: int((d.High-d.Low)/d.Step + 0.5)}
+	}
+	trial := func(form path.Form) func(x []float64) (study.Outcome, error) {
+		return func(x []float64) (study.Outcome, error) { return outcome(b, at, sizing, listener, form, x) }
+	}
+	r, err := study.Search(ctx, vars, trial(path.Fast), budget, o.progress())
+	if err != nil {
+		return sizeDoc{}, badInput("%w", err)
+	}
+	d := sizeDoc{Layout: at.layout.Name, Element: nameOf(at.element), Listener: b.Listeners[listener].Name, Budget: budgetDoc(budget),
+		Front: []sizedDoc{}, Tried: r.Evaluations, Cancelled: r.Cancelled, Notes: list(r.Notes)}
+	return d, finishSize(&d, r, sizing, trial(path.Full))
+}
+
+// finishSize works out the best and the front once more in full.
+func finishSize(d *sizeDoc, r study.SearchResult, s silencer.Sizing, trial func([]float64) (study.Outcome, error)) error {
+	full := func(x []float64) (*sizedDoc, error) {
+		out, err := trial(x)
+		if err != nil {
+			return nil, badInput("%w", err)
+		}
+		return newSizedDoc(s, x, out), nil
+	}
+	var err error
+	if d.Present, err = full(s.Start); err != nil {
+		return err
+	}
+	if r.Best == nil {
+		return nil
+	}
+	if d.Best, err = full(r.Best.X); err != nil {
+		return err
+	}
+	for _, f := range r.Front {
+		doc, err := full(f.X)
+		if err != nil {
+			return err
+		}
+		d.Front = append(d.Front, *doc)
+	}
+	return nil
+}
+
+// outcome predicts the layout with the element of dimensions x.
+func outcome(b *path.Boat, at chosen, s silencer.Sizing, listener int, form path.Form, x []float64) (study.Outcome, error) {
+	p, err := path.PredictIn(b, at.with(s.Build(x)), form)
+	if err != nil {
+		return study.Outcome{}, err
+	}
+	length, wide := s.Outer(x)
+	out := study.Outcome{Level: p.Listeners[listener].DBA(), Length: &length, Diameter: &wide, Price: p.Layout.Price}
+	for _, r := range p.Exhausts {
+		if r.Engine == at.layout.Exhausts[at.exhaust].Engine {
+			out.Pressure = r.Rated.BackPressure
+		}
+	}
+	for _, f := range p.Findings {
+		out.Refused = out.Refused || f.Refuse
+	}
+	return out, nil
+}
+
+func newSizedDoc(s silencer.Sizing, x []float64, out study.Outcome) *sizedDoc {
+	d := &sizedDoc{Dimensions: map[string]number{}, LevelDBA: level(out.Level), Pressure: kilopascal(out.Pressure),
+		LengthM: numOr(out.Length, 1), DiameterM: numOr(out.Diameter, 1), Price: numOr(out.Price, 1)}
+	for name, v := range s.Sizes(x) {
+		d.Dimensions[name] = num(v)
+	}
+	return d
+}
+
+func deref(v *float64) float64 {
+	if v == nil {
+		return 0
+	}
+	return *v
+}
+
+// progress tells on stderr how far the search is, about every tenth of it.
+func (o *sizeOptions) progress() func(done, total int) {
+	last := -1
+	return func(done, total int) {
+		if total <= 0 {
+			return
+		}
+		if tenth := 10 * done / total; tenth != last {
+			last = tenth
+			o.remark("searching: %d of %d", done, total)
+		}
+	}
+}
+
+// budgets are the names of a budget and what they are measured in.
+var budgets = map[string]boatfile.Dim{"back_pressure": boatfile.Pressure, "length": boatfile.Length,
+	"diameter": boatfile.Length, "price": boatfile.Number}
+
+func parseBudget(text string) (b study.Budget, err error) {
+	into := map[string]**float64{"back_pressure": &b.Pressure, "length": &b.Length, "diameter": &b.Diameter, "price": &b.Price}
+	for _, part := range strings.Split(text, ",") {
+		if strings.TrimSpace(part) == "" {
+			continue
+		}
+		name, value, ok := strings.Cut(part, "=")
+		name = strings.TrimSpace(name)
+		dim, known := budgets[name]
+		if !ok || !known {
+			return b, badInput("--budget %q: no such budget\nhint: back_pressure=5kPa,length=1.2m,diameter=400mm,price=2000", part)
+		}
+		v, err := budgetValue(value, dim)
+		if err != nil {
+			return b, badInput("--budget %s: %w", name, err)
+		}
+		if !(v > 0) {
+			return b, badInput("--budget %s: %s is no budget\nhint: it must be more than zero", name, strings.TrimSpace(value))
+		}
+		*into[name] = &v
+	}
+	return b, nil
+}
+
+func budgetValue(text string, dim boatfile.Dim) (float64, error) {
+	if dim == boatfile.Number {
+		v, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
+		if err != nil {
+			return 0, fmt.Errorf("%q is not a number", text)
+		}
+		return v, nil
+	}
+	q, err := boatfile.ParseQuantity(text, dim)
+	return q.Value, err
+}
+
+func budgetDoc(b study.Budget) map[string]number {
+	return map[string]number{"back_pressure_kpa": numOr(b.Pressure, 1e-3), "length_m": numOr(b.Length, 1),
+		"diameter_m": numOr(b.Diameter, 1), "price": numOr(b.Price, 1)}
+}
+
+func (o *sizeOptions) print(b *path.Boat, d sizeDoc) error {
+	switch o.format {
+	case "json":
+		return printJSON(o.out, d)
+	case "csv":
+		return sizeCSV(o.common, d)
+	}
+	fmt.Fprintf(o.out, "%s: %s sized for the quietest %s (%d choices tried)\n\n", d.Layout, d.Element, d.Listener, d.Tried)
+	t := table{head: []string{"", "dB(A)", "back pressure", "length", "outer size", "dimensions"}, right: []bool{false, true, true, true, true, false}}
+	add := func(name string, s *sizedDoc) {
+		if s != nil {
+			t.add(name, fmt.Sprintf("%.1f", deref(s.LevelDBA)), o.show(deref(s.Pressure)*1e3, boatfile.Pressure),
+				o.show(deref(s.LengthM), boatfile.Length), o.show(deref(s.DiameterM), boatfile.Length), o.dimensions(s))
+		}
+	}
+	add("as it stands", d.Present)
+	add("best", d.Best)
+	for i := range d.Front {
+		add(fmt.Sprintf("front %d", i+1), &d.Front[i])
+	}
+	t.print(o.out)
+	fmt.Fprintln(o.out)
+	paragraph(o.out, "", d.sentence())
+	for _, n := range d.Notes {
+		paragraph(o.out, "note: ", n)
+	}
+	return nil
+}
+
+// sentence says in plain words what the search found.
+func (d sizeDoc) sentence() string {
+	switch {
+	case d.Best == nil:
+		return "No choice keeps the budget: give it more back pressure, length or diameter, or take another kind of element."
+	case deref(d.Best.LevelDBA) < deref(d.Present.LevelDBA) && deref(d.Best.Pressure) <= deref(d.Present.Pressure)*1.0001:
+		diff := deref(d.Best.LevelDBA) - deref(d.Present.LevelDBA)
+		return fmt.Sprintf("The best is %.1f dB quieter at %s than the element as it stands, at no more back pressure: %s. 3 dB is barely heard, 10 dB is about half as loud.",
+			-diff, d.Listener, study.Difference(diff))
+	case deref(d.Best.LevelDBA) < deref(d.Present.LevelDBA):
+		diff := deref(d.Best.LevelDBA) - deref(d.Present.LevelDBA)
+		return fmt.Sprintf("The best is %.1f dB quieter at %s (%s) and costs %.2f kPa more back pressure. 3 dB is barely heard, 10 dB is about half as loud.",
+			-diff, d.Listener, study.Difference(diff), deref(d.Best.Pressure)-deref(d.Present.Pressure))
+	}
+	return "Nothing in the budget is quieter than the element as it stands."
+}
+
+func (o *sizeOptions) dimensions(s *sizedDoc) string {
+	names := make([]string, 0, len(s.Dimensions))
+	for n := range s.Dimensions {
+		names = append(names, n)
+	}
+	sort.Strings(names)
+	parts := make([]string, len(names))
+	for i, n := range names {
+		v := deref(s.Dimensions[n])
+		switch {
+		case n == "porosity":
+			parts[i] = fmt.Sprintf("%s %.0f %%", n, v*100)
+		case n == "volume_m3":
+			parts[i] = "volume " + o.show(v, boatfile.Volume)
+		default:
+			parts[i] = strings.ReplaceAll(n, "_", " ") + " " + o.show(v, boatfile.Length)
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+func sizeCSV(c *common, d sizeDoc) error {
+	w := csv.NewWriter(c.out)
+	w.Write([]string{"choice", "level_dba", "rated_back_pressure_kpa", "length_m", "diameter_m", "dimension", "value"})
+	row := func(name string, s *sizedDoc) {
+		if s == nil {
+			return
+		}
+		keys := make([]string, 0, len(s.Dimensions))
+		for k := range s.Dimensions {
+			keys = append(keys, k)
+		}
+		sort.Strings(keys)
+		for _, k := range keys {
+			w.Write([]string{name, field(s.LevelDBA), field(s.Pressure), field(s.LengthM), field(s.DiameterM), k, field(s.Dimensions[k])})
+		}
+	}
+	row("present", d.Present)
+	row("best", d.Best)
+	for i := range d.Front {
+		row(fmt.Sprintf("front %d", i+1), &d.Front[i])
+	}
+	w.Flush()
+	return writeError(w.Error())
+}
