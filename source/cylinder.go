@@ -71,12 +71,12 @@ func (e Engine) lineModelAt(d Duty, g, rated gasRates, coarse bool) (lineModel, 
 	if coarse {
 		step = cycle.CoarseStep
 	}
-	res, err := cycle.Run(e.cylinder(), e.cylinderRunning(d, g, rated, 0), step)
+	single, err := singleLines(e.cylinder(), e.cylinderRunning(d, g, rated, 0), step)
 	if err != nil {
 		w := fmt.Sprintf("the cylinder model does not cover this engine (%v): orders inside each octave are weighted by a smooth pulse of 120 deg instead", err)
 		return newLineModel(e, d.Speed, smoothPulse(e.period())), []string{w}
 	}
-	return newLineModel(e, d.Speed, res.Lines(cycleLines)), nil
+	return newLineModel(e, d.Speed, single), nil
 }
 
 // smoothPulse is the spectrum of a raised-cosine pulse that lasts 120 deg of crank.

@@ -15,16 +15,6 @@ type lineModel struct {
 	row    spectrum.Bands
 }
 
-// octaveOf is the index of the octave band that holds a frequency (edges at 10^(+-0.15) of the exact
-// centre, IEC 61260-1), or -1.
-func octaveOf(f float64) int {
-	i := int(math.Floor(math.Log10(f/1000)/0.3+0.5)) + 5
-	if f <= 0 || i < 0 || i >= spectrum.N {
-		return -1
-	}
-	return i
-}
-
 // newLineModel weighs orders by pulse train, single-cylinder spectrum and frequency: the power of a
 // small outlet goes with the square of its volume velocity times frequency.
 //
@@ -81,7 +71,7 @@ func (m lineModel) octaveShares() (share spectrum.Bands, ok bool) {
 	sum := 0.0
 	for i, w := range m.weight {
 		f := m.frequency(i)
-		if b := octaveOf(f); b >= 0 && f <= math.Max(707, 2.5*m.firing) {
+		if b := spectrum.BandOf(f); b >= 0 && f <= math.Max(707, 2.5*m.firing) {
 			share[b] += w
 			sum += w
 		}
@@ -153,7 +143,7 @@ func (m lineModel) members(band int) (index []int, sum float64) {
 	strongest := 0.0
 	for pass := range 2 {
 		for i := lo; i < len(m.weight) && m.frequency(i) <= top*1.01; i++ {
-			if octaveOf(m.frequency(i)) != band {
+			if spectrum.BandOf(m.frequency(i)) != band {
 				continue
 			}
 			if pass == 0 {

@@ -26,6 +26,20 @@ func exactCentres() (b Bands) {
 	return b
 }
 
+// BandOf is the index of the octave band that holds a frequency in Hz, -1 for none. Edges lie at
+// 10^(+-0.15) of the exact centres, 22.4 Hz to 11.2 kHz (IEC 61260-1, base ten); a lower edge belongs
+// to its band.
+func BandOf(f float64) int {
+	if !(f > 0) || math.IsInf(f, 1) {
+		return -1
+	}
+	i := int(math.Floor(math.Log10(f/1000)/0.3+0.5)) + 5
+	if i < 0 || i >= N {
+		return -1
+	}
+	return i
+}
+
 // Fill returns bands that all hold v.
 func Fill(v float64) (b Bands) {
 	for i := range b {

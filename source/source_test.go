@@ -1,0 +1,241 @@
+package source
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"hushwake/source/spectrum"
+
+	"pgregory.net/rapid"
+)
+
+// Invented engines: a blower two-stroke, a turbocharged four-stroke, a small generator set.
+func twoStroke() Engine {
+	return Engine{Name: "main", Stroke: TwoStroke, Cylinders: 6, Aspiration: Blower, Displacement: 5.4e-3,
+		Rated: Duty{110e3, 2100}, Running: Duty{62e3, 1700}}
+}
+
+func turboFour() Engine {
+	return Engine{Name: "main", Stroke: FourStroke, Cylinders: 6, Aspiration: Turbocharged, Displacement: 6.6e-3,
+		Rated: Duty{150e3, 2400}, Running: Duty{85e3, 1900}}
+}
+
+func smallSet() Engine {
+	return Engine{Name: "set", Stroke: FourStroke, Cylinders: 3, Rated: Duty{7.6e3, 1500}, Generator: &Generator{Power: 6.5e3}}
+}
+
+func near(t testing.TB, what string, got, want, tolerance float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= tolerance) {
+		t.Errorf("%s: got %.6g, want %.6g within %.3g", what, got, want, tolerance)
+	}
+}
+
+func at(t testing.TB, e Engine, d Duty) Result {
+	t.Helper()
+	r, err := e.At(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// drawEngine invents any engine within the model's limits.
+func drawEngine(t *rapid.T) (Engine, Duty) {
+	e := Engine{Stroke: rapid.SampledFrom([]Stroke{TwoStroke, FourStroke}).Draw(t, "stroke"),
+		Cylinders:  rapid.IntRange(1, 8).Draw(t, "half")*2 - rapid.IntRange(0, 1).Draw(t, "odd"),
+		Aspiration: rapid.SampledFrom([]Aspiration{0, Natural, Turbocharged, Blower}).Draw(t, "aspiration"),
+		Fuel:       rapid.SampledFrom([]Fuel{0, Diesel, Petrol, NaturalGas}).Draw(t, "fuel"),
+		Rated:      Duty{rapid.Float64Range(2e3, 3e6).Draw(t, "power"), rapid.Float64Range(300, 5000).Draw(t, "speed")}}
+	if e.Cylinders%2 == 0 && rapid.Bool().Draw(t, "vee") {
+		e.Arrangement, e.BankAngle = Vee, rapid.Float64Range(0, math.Pi).Draw(t, "bank")
+		e.Banks = rapid.IntRange(0, 2).Draw(t, "banks")
+	}
+	r := rapid.Float64Range(0.3, 1).Draw(t, "speed share")
+	return e, Duty{e.Rated.Power * r * rapid.Float64Range(0, 1).Draw(t, "torque"), e.Rated.Speed * r}
+}
+
+func finite(b spectrum.Bands) bool {
+	for _, v := range b {
+		if math.IsNaN(v) || math.IsInf(v, 0) {
+			return false
+		}
+	}
+	return true
+}
+
+// Orders and broadband add up to the level of every octave, for any engine at any duty.
+func TestOrdersAndBroadbandSumToTheBands(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		e, d := drawEngine(rt)
+		r, err := e.QuickAt(d)
+		if err != nil {
+			rt.Fatal(err)
+		}
+		var sum spectrum.Bands
+		for b := range sum {
+			sum[b] = spectrum.Power(r.Broadband[b])
+		}
+		for i, o := range r.Orders {
+			sum[spectrum.BandOf(o.Frequency)] += spectrum.Power(o.Level)
+			if i > 0 && r.Orders[i-1].Order >= o.Order {
+				rt.Fatalf("orders %g and %g out of turn", r.Orders[i-1].Order, o.Order)
+			}
+		}
+		for b := range sum {
+			if l := spectrum.Level(sum[b]); math.Abs(l-r.Exhaust.Bands[b]) > 1e-6 {
+				rt.Fatalf("band %d: parts %.6f dB, level %.6f dB", b, l, r.Exhaust.Bands[b])
+			}
+		}
+		parts := []Part{r.Exhaust, r.Casing}
+		for _, p := range []*Part{r.Intake, r.Alternator} {
+			if p != nil {
+				parts = append(parts, *p)
+			}
+		}
+		for _, p := range parts {
+			var b spectrum.Bands
+			for _, term := range p.Terms {
+				b = b.Plus(term.Bands)
+				if term.Source == "" || term.Mark == "" || term.Formula == "" {
+					rt.Fatalf("term %q without formula, source or mark", term.Name)
+				}
+			}
+			if math.Abs(b.Minus(p.Bands)[3]) > 1e-9 || !finite(p.Bands) || !(p.SD > 0) {
+				rt.Fatalf("terms of %q do not add up", p.Formula)
+			}
+		}
+		if !(r.Flow > 0 && r.Temperature > 273 && r.FuelFlow > 0 && r.AirFuelRatio > 5) {
+			rt.Fatalf("flow %g kg/s, %g K, fuel %g kg/s", r.Flow, r.Temperature, r.FuelFlow)
+		}
+	})
+}
+
+// Moving energy to the firing octaves keeps the total of the row.
+func TestRedistributionKeepsTheTotal(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		e, d := drawEngine(rt)
+		r, err := e.QuickAt(d)
+		if err != nil {
+			rt.Fatal(err)
+		}
+		duty := e.dutyTerms(d)
+		row, _, _ := OctaveRow("exhaust")
+		want := spectrum.Fill(ExhaustBase(e.Rated.Power, e.aspiration() == Turbocharged)).Minus(row).Plus(duty[0].Bands).Plus(duty[1].Bands).Total()
+		if e.Banks == 2 {
+			want -= 10 * math.Log10(2)
+		}
+		if got := r.Exhaust.Bands.Total(); math.Abs(got-want) > 1e-6 {
+			rt.Fatalf("total %.6f, handbook %.6f", got, want)
+		}
+	})
+}
+
+// The handbook peak at 125 Hz moves to the octave that fires.
+func TestPeakFollowsTheFiringFrequency(t *testing.T) {
+	for _, c := range []struct {
+		cylinders int
+		speed     float64
+		peak      []int // octave of the firing frequency or its double
+	}{{6, 2400, []int{2, 3}}, {6, 1200, []int{1, 2}}, {3, 1500, []int{0, 1}}, {12, 2400, []int{3, 4}}} {
+		e := Engine{Stroke: FourStroke, Cylinders: c.cylinders, Rated: Duty{100e3, c.speed}}
+		b := at(t, e, e.Rated).Exhaust.Bands
+		best := 0
+		for i := range b {
+			if b[i] > b[best] {
+				best = i
+			}
+		}
+		if best != c.peak[0] && best != c.peak[1] {
+			t.Errorf("%d cylinders at %g rpm: peak in octave %d, firing in %v", c.cylinders, c.speed, best, c.peak)
+		}
+	}
+}
+
+func TestTurbochargedStandsSixBelow(t *testing.T) {
+	natural, turbo := turboFour(), turboFour()
+	natural.Aspiration = Natural
+	near(t, "total", at(t, natural, natural.Rated).Exhaust.Bands.Total()-at(t, turbo, turbo.Rated).Exhaust.Bands.Total(), 6, 1e-9)
+}
+
+// J. G. Lilly, ASHRAE TC 2.6: full load about 10 dB above no load.
+func TestFullLoadAgainstNone(t *testing.T) {
+	for _, e := range []Engine{twoStroke(), turboFour(), smallSet()} {
+		full, none := at(t, e, e.Rated), at(t, e, Duty{0, e.Rated.Speed})
+		near(t, e.Name, full.Exhaust.Bands.Total()-none.Exhaust.Bands.Total(), 10, 1)
+		near(t, e.Name+" dB(A)", full.Exhaust.Bands.DBA()-none.Exhaust.Bands.DBA(), 10, 2)
+	}
+}
+
+func TestLevelRisesWithLoadAndSpeed(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		e := turboFour()
+		r := rapid.Float64Range(0.3, 0.95).Draw(rt, "speed")
+		m := rapid.Float64Range(0, 0.95).Draw(rt, "torque")
+		total := func(r, m float64) float64 {
+			x, err := e.QuickAt(Duty{e.Rated.Power * r * m, e.Rated.Speed * r})
+			if err != nil {
+				rt.Fatal(err)
+			}
+			return x.Exhaust.Bands.Total()
+		}
+		if total(r, m) >= total(r+0.05, m) || total(r, m) >= total(r, m+0.05) {
+			rt.Fatal("level does not rise with speed and load")
+		}
+	})
+}
+
+// Power in hp and in kW is one number: no rounding between.
+func TestHorsepower(t *testing.T) {
+	near(t, "100 hp", ExhaustBase(100*Horsepower, false), 139, 1e-9)
+	near(t, "1 kW", ExhaustBase(1000, false), 119+10*math.Log10(1/0.74569987158227022), 1e-9)
+}
+
+// Published: casing 123 dB for 3500 hp at 450 rpm, in-line, dual fuel (UFC 3-450-02 worked example).
+func TestCasingOfTheManual(t *testing.T) {
+	e := Engine{Stroke: FourStroke, Cylinders: 8, Arrangement: Inline, Aspiration: Turbocharged, Rated: Duty{3500 * Horsepower, 450}}
+	near(t, "base", at(t, e, e.Rated).Casing.Terms[0].Bands[0], 123, 0.5)
+}
+
+func TestBlowerTakesTheRootsRow(t *testing.T) {
+	e := twoStroke()
+	e.Running = Duty{}
+	for _, speed := range []float64{1200, 2100} {
+		e.Rated.Speed = speed
+		if terms := at(t, e, e.Rated).Casing.Terms; !strings.Contains(terms[1].Name, "Roots") {
+			t.Errorf("%g rpm: %s", speed, terms[1].Name)
+		}
+	}
+}
+
+func TestStatedLevelTakesPrecedence(t *testing.T) {
+	level := spectrum.Bands{110, 112, 114, 113, 111, 108, 104, 98, 90}
+	e := twoStroke()
+	e.ExhaustLevel, e.CasingLevel = &level, &level
+	r := at(t, e, e.Running)
+	if r.Exhaust.Bands != level || r.Casing.Bands != level || r.Exhaust.Mark != "measured" {
+		t.Errorf("stated level changed to %v", r.Exhaust.Bands)
+	}
+	near(t, "SD", r.Exhaust.SD, 2, 1e-9)
+	rated := at(t, e, e.Rated)
+	model := twoStroke()
+	near(t, "moved like the model", rated.Exhaust.Bands[5]-level[5],
+		at(t, model, e.Rated).Exhaust.Bands[5]-at(t, model, e.Running).Exhaust.Bands[5], 1e-9)
+	if rated.Exhaust.SD <= 2 || rated.Exhaust.SD >= at(t, model, e.Rated).Exhaust.SD {
+		t.Errorf("SD away from the measured duty: %g", rated.Exhaust.SD)
+	}
+}
+
+func TestSmallSetHasAlternator(t *testing.T) {
+	r := at(t, smallSet(), smallSet().Rated)
+	if r.Alternator == nil || r.Intake != nil {
+		t.Fatal("a set has an alternator and, naturally aspirated, no open inlet of its own")
+	}
+	if r.Alternator.Bands.DBA() > r.Casing.Bands.DBA()-10 {
+		t.Error("a small alternator is negligible beside the casing")
+	}
+	if at(t, turboFour(), turboFour().Rated).Intake == nil {
+		t.Error("a turbocharged engine has an open inlet")
+	}
+}
