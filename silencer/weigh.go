@@ -47,13 +47,7 @@ func (f Feed) samples() []sample {
 }
 
 // bandOf is the octave that holds a frequency, -1 for none.
-func bandOf(hz float64) int {
-	b := int(math.Round(math.Log2(hz / spectrum.Exact[0])))
-	if !(hz > 0) || b < 0 || b >= spectrum.N {
-		return -1
-	}
-	return b
-}
+func bandOf(hz float64) int { return spectrum.BandOf(hz) }
 
 // level is the unsilenced source in octaves, dB.
 func (f Feed) level() spectrum.Bands {
