@@ -30,6 +30,9 @@ type Duct struct {
 
 // NewDuct prepares a pipe of circular bore and length in m.
 func NewDuct(m Medium, bore, length, mach float64, loss Loss) (Duct, error) {
+	if !(bore > 0) {
+		return Duct{}, fmt.Errorf("duct: bore %g m must be positive", bore)
+	}
 	return NewDuctArea(m, CircleArea(bore), math.Pi*bore, length, mach, loss)
 }
 

@@ -9,11 +9,11 @@ import (
 // modeGeometry is all of a mode-matching problem that depends on dimensions only: it takes milliseconds, a frequency
 // microseconds. Immutable once made.
 type modeGeometry struct {
-	functions int
-	shell     channel
-	rooms     []room
-	openings  []opening
-	unknowns  int
+	resolution
+	shell    channel
+	rooms    []room
+	openings []opening
+	unknowns int
 }
 
 // geometryStore keeps the geometries met last, for runs that change only gas and flow.
@@ -26,8 +26,8 @@ const geometriesKept = 64
 
 var knownGeometries = geometryStore{kept: map[string]*modeGeometry{}}
 
-func (g *geometryStore) get(c Chamber, functions int) modeGeometry {
-	key := fmt.Sprint(functions, c.Bore, c.Rooms, c.Baffles, c.InletBore, c.OutletBore,
+func (g *geometryStore) get(c Chamber, n resolution) modeGeometry {
+	key := fmt.Sprint(n, c.Bore, c.Rooms, c.Baffles, c.InletBore, c.OutletBore,
 		c.InletExtension, c.OutletExtension, c.TubeWall)
 	g.Lock()
 	defer g.Unlock()
@@ -37,14 +37,14 @@ func (g *geometryStore) get(c Chamber, functions int) modeGeometry {
 	if len(g.kept) >= geometriesKept {
 		clear(g.kept)
 	}
-	m := newModeGeometry(c, functions)
+	m := newModeGeometry(c, n)
 	g.kept[key] = m
 	return *m
 }
 
-func newModeGeometry(c Chamber, functions int) *modeGeometry {
-	s := &modeGeometry{functions: functions}
-	s.shell.modes = newRadialModes(0, c.Bore/2, roomModes(c))
+func newModeGeometry(c Chamber, n resolution) *modeGeometry {
+	s := &modeGeometry{resolution: n}
+	s.shell.modes = newRadialModes(0, c.Bore/2, roomModes(c, n.modes))
 	for i, l := range c.Rooms {
 		left, right := c.reaches(i)
 		s.rooms = append(s.rooms, room{length: l - left - right})
@@ -54,7 +54,7 @@ func newModeGeometry(c Chamber, functions int) *modeGeometry {
 }
 
 // roomModes is how many modes of the shell are summed: enough to resolve the narrowest mouth.
-func roomModes(c Chamber) int {
+func roomModes(c Chamber, mouth int) int {
 	narrow := math.Min(c.InletBore, c.OutletBore) / 2
 	if c.InletExtension > 0 {
 		narrow = math.Min(narrow, (c.Bore-c.InletBore)/2-c.TubeWall)
@@ -70,11 +70,8 @@ func roomModes(c Chamber) int {
 			}
 		}
 	}
-	return min(1500, max(60, int(mouthModes*c.Bore/2/narrow)))
+	return min(3000, max(60, int(float64(mouth)*c.Bore/2/narrow)))
 }
-
-// mouthModes is how many modes of a mouth's own width are summed.
-const mouthModes = 60
 
 // overlap holds the projections of a mouth's functions on a set of modes: row by row for the modes that are exact in
 // frequency, summed over the others at their static value 1/gamma.
@@ -164,14 +161,14 @@ func (s *modeGeometry) addOpening(bore float64, t Tube, reach, length, roomLengt
 	if reach > 0 && t.Wall < 1e-4*t.Bore {
 		exponent = 0.5
 	}
-	o.tube = channel{modes: newRadialModes(0, t.Bore/2, mouthModes)}
-	own := math.Max(finest, o.tube.modes.gamma[mouthModes-1])
+	o.tube = channel{modes: newRadialModes(0, t.Bore/2, s.modes)}
+	own := math.Max(finest, o.tube.modes.gamma[s.modes-1])
 	bases := []edgeBasis{newEdgeBasis(0, t.Bore/2, o.nTube, exponent, own)}
 	o.inside = newOverlap(o.tube.modes, bases, 8, length)
 	if reach > 0 {
 		o.nRing = s.functions
-		o.ring = channel{modes: newRadialModes(t.Bore/2+t.Wall, bore/2, mouthModes)}
-		own = math.Max(finest, o.ring.modes.gamma[mouthModes-1])
+		o.ring = channel{modes: newRadialModes(t.Bore/2+t.Wall, bore/2, s.modes)}
+		own = math.Max(finest, o.ring.modes.gamma[s.modes-1])
 		bases = append(bases, newEdgeBasis(t.Bore/2+t.Wall, bore/2, o.nRing, exponent, own))
 		o.back = newOverlap(o.ring.modes, bases[1:], 8, reach)
 	}

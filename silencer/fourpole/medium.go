@@ -81,6 +81,13 @@ func checkMach(mach float64) error {
 	return nil
 }
 
+func checkBore(bore float64) error {
+	if !(bore > 0) {
+		return fmt.Errorf("bore %g m must be positive", bore)
+	}
+	return nil
+}
+
 func checkLengths(what string, lengths ...float64) error {
 	for _, l := range lengths {
 		if !(l >= 0) || math.IsInf(l, 0) {

@@ -18,19 +18,22 @@ import (
 // plane waves this is the exact plane-wave form with flow, at M = 0 it is mode matching; between them the
 // near field and the closed annuli are those of a medium at rest, an error of order M in the shell.
 // Valid to the second radial cut-on of the shell.
-func (c Chamber) Modes() (Piece, error) { return c.modes(defaultFunctions) }
+func (c Chamber) Modes() (Piece, error) { return c.modes(usual) }
 
-// defaultFunctions is how many functions describe the velocity in a mouth; see the convergence test.
-const defaultFunctions = 5
+// resolution says how many functions describe the velocity in a mouth, and how many modes of a mouth's own width
+// are summed exactly; those beyond follow from a power law.
+type resolution struct{ functions, modes int }
 
-func (c Chamber) modes(functions int) (*modeSolver, error) {
+var usual = resolution{5, 50} // see the convergence test
+
+func (c Chamber) modes(n resolution) (*modeSolver, error) {
 	if err := c.Check(); err != nil {
 		return nil, err
 	}
 	if err := c.checkCentred(); err != nil {
 		return nil, err
 	}
-	s := &modeSolver{chamber: c, modeGeometry: knownGeometries.get(c, functions)}
+	s := &modeSolver{chamber: c, modeGeometry: knownGeometries.get(c, n)}
 	_, _, s.limit = c.CutOn()
 	s.openings = slices.Clone(s.openings) // flow and losses are this chamber's own
 	s.shell.mach = c.at(CircleArea(c.Bore)).Mach

@@ -32,7 +32,7 @@ func (s *modeSolver) addRoom(g *grid, r *room, k, root float64) {
 	kc := s.shell.wavenumber(k, root)
 	nl, nr := left.size(), right.size()
 	for m := range max(left.room.kept, right.room.kept) {
-		same, across := lineImpedance(kc, k, s.shell.modes.gamma[m], r.length)
+		same, across := lineImpedance(kc, s.shell.modes.gamma[m], r.length)
 		l, t := left.room.row(m, nl), right.room.row(m, nr)
 		addOuter(g, left.first, left.first, l, l, same)
 		addOuter(g, right.first, right.first, t, t, same)
@@ -75,17 +75,17 @@ func (s *modeSolver) addBehind(g *grid, i int, k, root float64) {
 	if o.nRing > 0 {
 		at, kc := o.first+o.nTube, o.ring.wavenumber(k, root)
 		for m := range o.back.kept {
-			same, _ := lineImpedance(kc, k, o.ring.modes.gamma[m], o.reach)
+			same, _ := lineImpedance(kc, o.ring.modes.gamma[m], o.reach)
 			row := o.back.row(m, o.nRing)
 			addOuter(g, at, at, row, row, same)
 		}
 		addStatic(g, at, o.nRing, o.back.static, k)
 	}
-	s.addTube(g, o, o.tube.wavenumber(k, root), k)
+	s.addTube(g, o, o.tube.wavenumber(k, root))
 	addStatic(g, o.first, o.nTube, o.inside.static, k)
 }
 
-func (s *modeSolver) addTube(g *grid, o *opening, kc complex128, k float64) {
+func (s *modeSolver) addTube(g *grid, o *opening, kc complex128) {
 	for m := range o.inside.kept {
 		row := o.inside.row(m, o.nTube)
 		if m == 0 {
@@ -93,12 +93,12 @@ func (s *modeSolver) addTube(g *grid, o *opening, kc complex128, k float64) {
 		}
 		if o.port {
 			if m > 0 {
-				out := 1i * complex(k, 0) / leaving(radialSquare(kc, o.tube.modes.gamma[m]))
+				out := 1i * kc / leaving(radialSquare(kc, o.tube.modes.gamma[m]))
 				addOuter(g, o.first, o.first, row, row, out)
 			}
 			continue
 		}
-		same, across := lineImpedance(kc, k, o.tube.modes.gamma[m], o.length)
+		same, across := lineImpedance(kc, o.tube.modes.gamma[m], o.length)
 		addOuter(g, o.first, o.first, row, row, same)
 		if to := &s.openings[o.tubeTo]; across != 0 {
 			addOuter(g, o.first, to.first, row, to.inside.row(m, to.nTube), across)
@@ -111,10 +111,10 @@ func radialSquare(kc complex128, gamma float64) complex128 {
 	return complex(gamma*gamma, 0) - kc*kc
 }
 
-// lineImpedance gives -j (k/kappa) cot(kappa l) and -j (k/kappa)/sin(kappa l) of a mode, kappa^2 = kc^2 - gamma^2.
+// lineImpedance gives -j (kc/kappa) cot(kappa l) and -j (kc/kappa)/sin(kappa l) of a mode, kappa^2 = kc^2 - gamma^2.
 // They are infinite where the closed line resonates; there, within a millionth, and at cut-on, the argument is moved
 // by that much, so that the loss stays finite: far below any tolerance of a dimension.
-func lineImpedance(kc complex128, k, gamma, length float64) (same, across complex128) {
+func lineImpedance(kc complex128, gamma, length float64) (same, across complex128) {
 	kappa := cmplx.Sqrt(-radialSquare(kc, gamma))
 	if size1(kappa)*length < 1e-4 && gamma > 0 {
 		kappa = complex(1e-4/length, 0)
@@ -124,7 +124,7 @@ func lineImpedance(kc complex128, k, gamma, length float64) (same, across comple
 	if size1(sin) < 1e-6 && real(z) > 1 {
 		cos, sin = scaledCosSin(z + 1e-6)
 	}
-	f := complex(0, -k) / (kappa * sin)
+	f := -1i * kc / (kappa * sin)
 	return f * cos, f * complex(math.Exp(-math.Abs(imag(z))), 0)
 }
 

@@ -11,12 +11,14 @@ type radialModes struct {
 	inner, outer, area float64
 	gamma              []float64 // radial wavenumbers, 1/m
 	atInner, atOuter   []float64 // value at the radii, 1/m
+	partJ, partY       []float64 // of an annulus: the mode is partJ J0(g r) + partY Y0(g r)
 }
 
 func newRadialModes(inner, outer float64, n int) radialModes {
 	m := radialModes{inner: inner, outer: outer, area: math.Pi * (outer*outer - inner*inner)}
 	plane := 1 / math.Sqrt(m.area)
 	m.gamma, m.atInner, m.atOuter = []float64{0}, []float64{plane}, []float64{plane}
+	m.partJ, m.partY = []float64{0}, []float64{0}
 	for i := 1; i < n; i++ {
 		if inner == 0 {
 			m.addCircle(i)
@@ -48,6 +50,8 @@ func (m *radialModes) addAnnulus(i int) {
 	m.gamma = append(m.gamma, g)
 	m.atInner = append(m.atInner, zb/norm)
 	m.atOuter = append(m.atOuter, zr/norm)
+	m.partJ = append(m.partJ, math.Y1(g*r)/norm)
+	m.partY = append(m.partY, -math.J1(g*r)/norm)
 }
 
 // nthRoot is the first root above the one before it; roots lie about one spacing apart.
@@ -101,9 +105,7 @@ func (m radialModes) value(i int, r float64) float64 {
 	case m.inner == 0:
 		return m.atInner[i] * math.J0(g*r)
 	}
-	j1, y1 := math.J1(g*m.outer), math.Y1(g*m.outer)
-	z := math.J0(g*r)*y1 - math.Y0(g*r)*j1
-	return m.atOuter[i] * z / (math.J0(g*m.outer)*y1 - math.Y0(g*m.outer)*j1)
+	return m.partJ[i]*math.J0(g*r) + m.partY[i]*math.Y0(g*r)
 }
 
 // wallSum is the sum over all modes but the plane one of (value at the wall)^2/gamma^2: 1/(8 pi) at the rim of a

@@ -1,6 +1,7 @@
 package fourpole
 
 import (
+	"errors"
 	"fmt"
 	"math"
 )
@@ -23,7 +24,8 @@ type Outlet struct {
 // NewOutlet prepares the open end of a pipe of this bore (m).
 func NewOutlet(m Medium, bore, mach float64, flanged bool) (Outlet, error) {
 	e := PipeEnd(m, bore, mach)
-	if err := e.check(); err != nil {
+	if err := e.check(); err != nil || !(bore > 0) {
+		err = errors.Join(err, checkBore(bore))
 		return Outlet{}, fmt.Errorf("outlet: %w", err)
 	}
 	return Outlet{e, bore / 2, flanged, math.Pow((1+mach)/(1-mach), 0.9), 1 - mach*mach}, nil

@@ -1,0 +1,245 @@
+package fourpole
+
+import (
+	"math"
+	"math/cmplx"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+func drawMedium(r *rapid.T, what string) Medium {
+	m := StandardAir()
+	m.SoundSpeed = rapid.Float64Range(330, 600).Draw(r, what+" c")
+	m.Density = rapid.Float64Range(0.4, 1.3).Draw(r, what+" rho")
+	return m
+}
+
+func drawBore(r *rapid.T, what string, from, to float64) float64 {
+	return math.Exp(rapid.Float64Range(math.Log(from), math.Log(to)).Draw(r, what))
+}
+
+func drawChamber(r *rapid.T, m Medium, loss Loss) Chamber {
+	c := Chamber{Medium: m, Loss: loss, TubeWall: rapid.SampledFrom([]float64{0, 0.001, 0.003}).Draw(r, "wall")}
+	c.Bore = drawBore(r, "shell", 0.1, 0.5)
+	c.InletBore = c.Bore * rapid.Float64Range(0.1, 0.9).Draw(r, "in")
+	c.OutletBore = c.Bore * rapid.Float64Range(0.1, 0.9).Draw(r, "out")
+	rooms := rapid.IntRange(1, 2).Draw(r, "rooms")
+	for i := range rooms {
+		c.Rooms = append(c.Rooms, drawBore(r, "length", 0.03, 1))
+		if i > 0 {
+			t := Tube{Bore: c.Bore * rapid.Float64Range(0.1, 0.8).Draw(r, "tube"), Wall: c.TubeWall}
+			t.Before = c.Rooms[i-1] * rapid.SampledFrom([]float64{0, 0.3}).Draw(r, "before")
+			t.After = c.Rooms[i] * rapid.SampledFrom([]float64{0, 0.4}).Draw(r, "after")
+			c.Baffles = append(c.Baffles, Baffle{0.003, []Tube{t}})
+		}
+	}
+	c.InletExtension = c.Rooms[0] * rapid.SampledFrom([]float64{0, 0.5}).Draw(r, "in reach")
+	c.OutletExtension = c.Rooms[rooms-1] * rapid.SampledFrom([]float64{0, 0.25}).Draw(r, "out reach")
+	return c
+}
+
+func drawTube(r *rapid.T, m Medium, loss Loss) PerforatedTube {
+	t := PerforatedTube{Medium: m, Loss: loss, Bore: drawBore(r, "bore", 0.02, 0.2)}
+	t.ChamberBore = t.Bore * rapid.Float64Range(1.1, 4).Draw(r, "shell")
+	t.Length = drawBore(r, "length", 0.05, 1)
+	t.From = t.Length * rapid.SampledFrom([]float64{0, 0.1, 0.4}).Draw(r, "from")
+	t.To = t.Length * rapid.SampledFrom([]float64{1, 0.9, 0.6}).Draw(r, "to")
+	t.Wall = Perforate{rapid.Float64Range(0.01, 0.5).Draw(r, "porosity"), 0.003, 0.0015}
+	if rapid.Bool().Draw(r, "plugged") {
+		t.PlugAt = (t.From + t.To) / 2
+	}
+	return t
+}
+
+// drawLine is a random line at rest or in flow between its two ends.
+func drawLine(r *rapid.T, loss Loss, packed bool) (Chain, End, End) {
+	m := drawMedium(r, "gas")
+	end := PipeEnd(m, drawBore(r, "bore", 0.03, 0.2), 0)
+	first := end
+	var line Chain
+	for range rapid.IntRange(1, 4).Draw(r, "pieces") {
+		p, out := drawPiece(r, end, loss, packed)
+		line, end = append(line, p...), out
+	}
+	return line, first, end
+}
+
+func drawPiece(r *rapid.T, at End, loss Loss, packed bool) (Chain, End) {
+	bore := 2 * math.Sqrt(at.Area/math.Pi)
+	m := at.Medium
+	switch rapid.IntRange(0, 7).Draw(r, "kind") {
+	case 0:
+		return Chain{must(NewDuct(m, bore, rapid.Float64Range(0, 3).Draw(r, "length"), 0, loss))}, at
+	case 1:
+		to := PipeEnd(m, drawBore(r, "bore", 0.03, 0.4), 0)
+		return Chain{must(NewStep(at, to, Corrections(rapid.Bool().Draw(r, "corrected"))))}, to
+	case 2:
+		return Chain{must(NewQuarterWave(at, 0.05, 0.37, 0, loss))}, at
+	case 3:
+		to := End{drawMedium(r, "next"), at.Area, 0}
+		return Chain{must(NewTemperatureStep(m, to.Medium))}, to
+	case 4:
+		c := drawChamber(r, m, loss)
+		p := must(c.Modes())
+		if rapid.Bool().Draw(r, "plane") {
+			p = must(c.Plane(Corrections(rapid.Bool().Draw(r, "corrected"))))
+		}
+		in := must(NewStep(at, c.Inlet(), NoCorrections))
+		return Chain{in, p}, c.Outlet()
+	}
+	t := drawTube(r, m, loss)
+	if loss == Lossless {
+		x := rapid.Float64Range(0.01, 3).Draw(r, "reactance")
+		t.Stated = func(k float64) complex128 { return complex(0, x*k*0.01) }
+	} else if packed && rapid.Bool().Draw(r, "packed") {
+		t.Fill = &Filling{Miki, rapid.Float64Range(2000, 30000).Draw(r, "sigma")}
+	}
+	p := must(t.Modes())
+	if rapid.Bool().Draw(r, "plane") {
+		p = must(t.Plane(Corrections(rapid.Bool().Draw(r, "corrected"))))
+	}
+	return Chain{must(NewStep(at, t.Inlet(), NoCorrections)), p}, t.Outlet()
+}
+
+// The determinant is the ratio of densities (1 for volume velocity): reciprocity at rest, with or without losses.
+func TestDeterminant(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		loss := rapid.SampledFrom([]Loss{Lossless, ViscoThermal}).Draw(r, "loss")
+		line, up, down := drawLine(r, loss, true)
+		for _, p := range line {
+			m := p.At(2 * math.Pi * drawBore(r, "f", 20, 2000))
+			size := cmplx.Abs(m.T11*m.T22) + cmplx.Abs(m.T12*m.T21)
+			want := complex(1, 0)
+			if s, ok := p.(Linear); ok {
+				want = s.Const.Det()
+			}
+			near(r, 0, cmplx.Abs(m.Det()-want), 1e-9*(1+size), "%T", p)
+		}
+		m := line.At(2 * math.Pi * 100)
+		size := cmplx.Abs(m.T11*m.T22) + cmplx.Abs(m.T12*m.T21)
+		near(r, 0, cmplx.Abs(m.Det()-complex(up.Medium.Density/down.Medium.Density, 0)), 1e-9*(1+size), "line")
+	})
+}
+
+// What is neither reflected nor lost goes on: |R|^2 + 10^(-TL/10) = 1 for lossless lines.
+func TestEnergy(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		line, up, down := drawLine(r, Lossless, false)
+		f := drawBore(r, "f", 20, 800)
+		m := line.At(2 * math.Pi * f)
+		ref := cmplx.Abs(Reflected(m, up, down))
+		near(r, 1, ref*ref+math.Pow(10, -TransmissionLoss(m, up, down)/10), 1e-9, "energy at %g Hz", f)
+	})
+}
+
+// A passive line at rest gives no gain.
+func TestPassive(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		line, up, down := drawLine(r, ViscoThermal, true)
+		f := drawBore(r, "f", 20, 3000)
+		if tl := lossAt(line, up, down, f); !(tl > -1e-9) {
+			r.Errorf("%g dB at %g Hz", tl, f)
+		}
+	})
+}
+
+func sameMatrix(t interface {
+	Helper()
+	Errorf(string, ...any)
+}, a, b Matrix, y, tol float64, what string) {
+	t.Helper()
+	c := complex(y, 0)
+	size := 1 + cmplx.Abs(a.T11) + cmplx.Abs(a.T12/c) + cmplx.Abs(a.T21*c) + cmplx.Abs(a.T22)
+	d := cmplx.Abs(a.T11-b.T11) + cmplx.Abs((a.T12-b.T12)/c) + cmplx.Abs((a.T21-b.T21)*c) + cmplx.Abs(a.T22-b.T22)
+	if !(d <= tol*size) {
+		t.Errorf("%s: %v differs from %v by %g", what, a, b, d)
+	}
+}
+
+func TestNothingIsIdentity(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		mach := rapid.Float64Range(0, 0.3).Draw(r, "mach")
+		e := PipeEnd(drawMedium(r, "gas"), drawBore(r, "bore", 0.02, 0.3), mach)
+		bore := 2 * math.Sqrt(e.Area/math.Pi)
+		w := 2 * math.Pi * drawBore(r, "f", 0.1, 20000)
+		sameMatrix(r, Identity(), must(NewDuct(e.Medium, bore, 0, mach, ViscoThermal)).At(w), e.Y(), 1e-13, "duct")
+		sameMatrix(r, Identity(), must(NewStep(e, e, FullCorrections)).At(w), e.Y(), 1e-12, "step")
+		sameMatrix(r, Identity(), must(NewTemperatureStep(e.Medium, e.Medium)).At(w), e.Y(), 1e-13, "temperature step")
+		sameMatrix(r, Identity(), Chain{}.At(w), e.Y(), 0, "chain")
+		pt := PerforatedTube{Medium: e.Medium, Bore: bore, ChamberBore: 2 * bore, Mach: mach, Wall: Perforate{0.2, 0.003, 0.001}}
+		sameMatrix(r, Identity(), must(pt.Modes()).At(w), e.Y(), 1e-13, "perforated tube of no length")
+	})
+}
+
+// A chamber as wide as its pipes is a pipe, by plane waves and by modes.
+func TestNoChamberIsDuct(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		mach := rapid.Float64Range(0, 0.3).Draw(r, "mach")
+		c := Chamber{Medium: StandardAir(), Bore: 0.1, InletBore: 0.1, OutletBore: 0.1, Rooms: []float64{0.37}, Mach: mach, Loss: ViscoThermal}
+		w := 2 * math.Pi * drawBore(r, "f", 10, 1500)
+		d := must(NewDuct(c.Medium, 0.1, 0.37, mach, ViscoThermal)).At(w)
+		sameMatrix(r, d, must(c.Plane(FullCorrections)).At(w), c.Inlet().Y(), 1e-11, "plane")
+		sameMatrix(r, d, must(c.Modes()).At(w), c.Inlet().Y(), 1e-5, "modes")
+	})
+}
+
+func TestSplitDuct(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		m, mach := drawMedium(r, "gas"), rapid.Float64Range(0, 0.3).Draw(r, "mach")
+		l, at := rapid.Float64Range(0.1, 5).Draw(r, "length"), rapid.Float64Range(0, 1).Draw(r, "at")
+		duct := func(l float64) Duct { return must(NewDuct(m, 0.1, l, mach, ViscoThermal)) }
+		w := 2 * math.Pi * drawBore(r, "f", 0.1, 20000)
+		sameMatrix(r, duct(l).At(w), Chain{duct(l * at), duct(l * (1 - at))}.At(w), PipeEnd(m, 0.1, 0).Y(), 1e-11, "split")
+	})
+}
+
+// Where the flow is lossless (ducts, and steps with K = 0) a line with reversed flow is the reciprocal of the line:
+// in convective variables T(-M) = T(M)/det T(M) (Howe 1975; Davies 1988).
+func TestReversedFlow(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		mach := rapid.Float64Range(0, 0.3).Draw(r, "mach")
+		l1, l2 := rapid.Float64Range(0, 2).Draw(r, "l1"), rapid.Float64Range(0, 2).Draw(r, "l2")
+		bore := drawBore(r, "shell", 0.05, 0.5)
+		w := 2 * math.Pi * drawBore(r, "f", 10, 2000)
+		line := func(mach float64) Matrix {
+			a, b := PipeEnd(StandardAir(), 0.05, mach), PipeEnd(StandardAir(), bore, mach*0.0025/(bore*bore))
+			c := Chain{
+				must(NewDuct(a.Medium, 0.05, l1, mach, Lossless)), must(newStep(a, b, true, 1, 0)),
+				must(NewDuct(a.Medium, bore, l2, b.Mach, Lossless)),
+			}
+			return a.Convective().Mul(c.At(w)).Mul(b.Classical())
+		}
+		f, b := line(mach), line(-mach)
+		sameMatrix(r, f.Scale(1/f.Det()), b, 343/CircleArea(0.05), 1e-10, "reversed")
+	})
+}
+
+// A symmetric element looks alike from both ends.
+func TestSymmetricElements(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		c := drawTube(r, StandardAir(), ViscoThermal)
+		c.To = c.Length - c.From
+		if c.To <= c.From {
+			return
+		}
+		if c.PlugAt != 0 {
+			c.PlugAt = c.Length / 2
+		}
+		m := must(c.Modes()).At(2 * math.Pi * drawBore(r, "f", 20, 3000))
+		near(r, 0, cmplx.Abs(m.T11-m.T22)/(1+cmplx.Abs(m.T11)), 1e-7, "T11 and T22")
+	})
+}
+
+// With no flow to speak of, every flow form is the form at rest.
+func TestFlowVanishes(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		w := 2 * math.Pi * drawBore(r, "f", 20, 1500)
+		c, p := drawChamber(r, StandardAir(), Lossless), drawTube(r, StandardAir(), Lossless)
+		still := []Matrix{must(c.Modes()).At(w), must(c.Plane(FullCorrections)).At(w), must(p.Modes()).At(w)}
+		c.Mach, p.Mach = 1e-6, 1e-6
+		for i, q := range []Piece{must(c.Modes()), must(c.Plane(FullCorrections)), must(p.Modes())} {
+			sameMatrix(r, still[i], q.At(w), c.Inlet().Y(), 1e-3, "M = 1e-6")
+		}
+	})
+}
