@@ -62,7 +62,7 @@ func (w Wall) Check() error {
 }
 
 // Heat is the steady heat from gas at a state and velocity (m/s) through the wall to still air at ambient (K),
-// per metre of run. The outer surface is found by Newton steps on the balance of heat in and out, to 1e-4 K.
+// per metre of run. The outer surface is found by Newton steps on the balance of heat in and out, until a step is under 1e-3 K.
 func (w Wall) Heat(s gas.State, velocity, ambient float64) HeatResult {
 	return w.HeatFrom(s, velocity, ambient, 0)
 }
@@ -84,7 +84,7 @@ func (w Wall) HeatFrom(s gas.State, velocity, ambient, skin float64) HeatResult 
 		out, slope := given(size, ts, ambient, emissivity, w.Vertical)
 		step := ((s.Temperature-ts)/total - out) / (slope + 1/total)
 		ts = max(ts+step, 1)
-		if math.Abs(step) < 1e-4 {
+		if math.Abs(step) < 1e-3 {
 			r.Converged = true
 			break
 		}
