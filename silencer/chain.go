@@ -26,6 +26,7 @@ type chain struct {
 	bore     float64
 	before   *state // gas before the injection, in the reference
 	trusts   []trust
+	marks    []mark
 	stated   []statedLoss
 	notes    []string
 	warnings []string
@@ -81,6 +82,7 @@ func (a *chain) begin(element, row int) {
 			a.parts = append(a.parts, i)
 		}
 	}
+	a.marks = append(a.marks, mark{element, row, len(a.pieces), a.last, len(a.stated)})
 	if w, ok := a.course.line.Elements[element].(*WaterInjection); ok && w.Flow > 0 && a.hot && a.before == nil {
 		a.before = a.stateAt(0)
 	}

@@ -47,7 +47,7 @@ func (e *Chamber) form() form {
 	wall := orDefault(e.Wall, shellWall)
 	return form{
 		in: e.InletBore, out: e.OutletBore, length: e.length(), outer: e.Bore + 2*wall,
-		silencing: true, body: e.Bore,
+		silencing: true, body: e.Bore, centred: e.centred(),
 		mass: vesselMass(e.Material, "chamber", e.Bore, wall, e.length()) + e.tubesMass(),
 	}
 }
@@ -96,7 +96,7 @@ func (e *Chamber) sound(c *chain) {
 	c.join(head)
 	f := fourpole.Chamber{
 		Medium: head.Medium, Bore: e.Bore, Rooms: e.Rooms, Baffles: e.baffles(), InletBore: in, OutletBore: out,
-		InletExtension: e.InletExtension, OutletExtension: e.OutletExtension, TubeWall: e.TubeWall,
+		InletExtension: reach(e.InletExtension), OutletExtension: reach(e.OutletExtension), TubeWall: e.TubeWall,
 		Mach: head.Mach, Loss: c.walls(),
 	}
 	c.chamber(f, e.centred(), emptyCeiling*float64(len(e.Rooms)))
@@ -138,11 +138,20 @@ const (
 // straight through. Judgement.
 const emptyCeiling = 6.0
 
+// reach is how far a tube stands in; a hundredth of a millimetre counts as flush.
+func reach(m float64) float64 {
+	if m < 1e-5 {
+		return 0
+	}
+	return m
+}
+
 func (e *Chamber) baffles() []fourpole.Baffle {
 	var b []fourpole.Baffle
 	for _, tubes := range e.JoinedBy {
 		f := fourpole.Baffle{Thickness: e.Baffle}
 		for _, t := range tubes {
+			t.Before, t.After = reach(t.Before), reach(t.After)
 			f.Tubes = append(f.Tubes, fourpole.Tube(t))
 		}
 		b = append(b, f)

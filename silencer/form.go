@@ -10,6 +10,7 @@ type form struct {
 	tall      float64 // m, height of an upright vessel; 0 = lies along the line
 	body      float64 // m, bore of its shell; 0 = none
 	mass      float64 // kg by its dimensions; 0 = cannot be told
+	centred   bool    // every part lies on the axis of its shell
 	silencing bool    // the plain-pipe reference has a plain pipe here
 	flexible  bool
 	hose      bool

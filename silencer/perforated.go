@@ -42,7 +42,7 @@ func (p *Perforate) form(material string, filling float64) form {
 	tube := (1 - p.Porosity) * tubeMass(material, "perforated", p.Bore, p.TubeWall, p.Length)
 	return form{
 		in: p.Bore, out: p.Bore, length: p.Length, outer: p.ChamberBore + 2*wall, silencing: true,
-		body: p.ChamberBore, mass: vesselMass(material, "perforated", p.ChamberBore, wall, p.Length) + tube + filling,
+		centred: true, body: p.ChamberBore, mass: vesselMass(material, "perforated", p.ChamberBore, wall, p.Length) + tube + filling,
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"hushwake/silencer/fourpole"
 	"hushwake/source/gas"
 )
 
@@ -13,6 +14,7 @@ func (c *course) marched() Marched {
 	parts := c.stream.parts
 	m := Marched{BackPressure: c.inlet - gas.Atmosphere, MassFlow: c.feed.MassFlow, InletTemperature: c.feed.Temperature}
 	c.describe(parts)
+	c.cutOns(parts)
 	for i := range c.rows {
 		r := &c.rows[i]
 		if r.GasTemperature == 0 { // a row without parts hands on what it gets
@@ -51,6 +53,33 @@ func (c *course) describe(parts []part) {
 		}
 		if text, from := p.explain(s, c.opts); text != "" && s.loss != 0 {
 			r.Formula, r.Source = appendOnce(r.Formula, text), appendOnce(r.Source, from)
+		}
+	}
+}
+
+// cutOns gives each silencing element the first cross mode of its shell that its parts excite, and the
+// way it is solved.
+func (c *course) cutOns(parts []part) {
+	for i := range parts {
+		r := &c.rows[parts[i].row]
+		if r.Index == 0 || r.Method != "" || parts[i].kind == branchPart {
+			continue
+		}
+		f := c.line.Elements[r.Index-1].form()
+		r.Method = plane
+		if f.body == 0 || r.Kind == "given" {
+			continue
+		}
+		mode := fourpole.FirstDiameter
+		if f.centred {
+			mode = fourpole.FirstRadial
+			if c.opts.Method != plane {
+				r.Method = modes
+			}
+		}
+		s := &parts[i].state
+		if cut, err := fourpole.CutOn(mode, f.body, s.soundSpeed(s.t), 0); err == nil {
+			r.CutOn = cut
 		}
 	}
 }

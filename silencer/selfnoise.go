@@ -3,17 +3,74 @@ package silencer
 import (
 	"math"
 
+	"hushwake/silencer/fourpole"
+	"hushwake/source/gas"
 	"hushwake/source/spectrum"
 )
 
-// selfNoise is the sound power that the flow makes at the outlet, dB re 1 pW by octave.
-func (c *course) selfNoise() (spectrum.Bands, string, string) {
-	bore := c.outletBore()
-	g := c.last.gas.At(c.last.t, 101325)
-	if c.last.flow == 0 || g.Density == 0 || !c.line.Outlet.Present {
-		return spectrum.Fill(spectrum.Silent), "no flow", "identity"
+// selfNoise is the sound power that the flow makes behind the last silencing element, dB re 1 pW by
+// octave: a floor that no silencer before it can cut. The fastest passage from that element to the
+// outlet rules. A line of plain pipe has the noise of a straight duct.
+func (c *course) selfNoise() (bands spectrum.Bands, formula, source string) {
+	none := spectrum.Fill(spectrum.Silent)
+	if c.last.flow == 0 || !c.line.Outlet.Present {
+		return none, "no flow or no outlet", "identity"
 	}
-	u := c.last.flow / (g.Density * circle(bore))
-	lw := 25 + 50*math.Log10(u) + 10*math.Log10(circle(bore))
-	return spectrum.Fill(math.Max(lw-10, spectrum.Silent)), "LwA = 25 + 50 lg U + 10 lg S", "fit to one measured silencer"
+	from, silenced := c.lastSilencer()
+	u, s := c.fastestFrom(from)
+	shift := fourpole.HotFlowNoiseShift(c.last.medium())
+	if !silenced {
+		return ductNoise(u, s, shift)
+	}
+	b, err := fourpole.SilencerFlowNoiseBands(u, s)
+	if err != nil {
+		return none, "no flow", "identity"
+	}
+	return floor(b.Shift(shift)), "LwA = 25 + 50 lg U + 10 lg S + 10 lg (rho c0/(rho0 c)), spread over octaves",
+		fourpole.FlowNoiseSources["SilencerFlowNoise"]
+}
+
+func ductNoise(u, s, shift float64) (b spectrum.Bands, formula, source string) {
+	for i, f := range spectrum.Nominal {
+		v, err := fourpole.DuctFlowNoiseOctave(u, s, f)
+		if err != nil {
+			return spectrum.Fill(spectrum.Silent), "no flow", "identity"
+		}
+		b[i] = v + shift
+	}
+	return floor(b), "Lw = 7 + 50 lg U + 10 lg S - 2 - 26 lg (1.14 + 0.02 f/U) + 10 lg (rho c0/(rho0 c))",
+		fourpole.FlowNoiseSources["DuctFlowNoise"]
+}
+
+func floor(b spectrum.Bands) spectrum.Bands {
+	for i := range b {
+		b[i] = math.Max(b[i], spectrum.Silent)
+	}
+	return b
+}
+
+// lastSilencer is the row of the last silencing element; 0 and false when there is none.
+func (c *course) lastSilencer() (row int, found bool) {
+	for i, o := range c.owner {
+		if o >= 0 && c.line.Elements[o].form().silencing {
+			row, found = i, true
+		}
+	}
+	return row, found
+}
+
+// fastestFrom is the highest gas velocity from a row on and the area it runs through.
+func (c *course) fastestFrom(row int) (u, area float64) {
+	for i := range c.stream.parts {
+		p := &c.stream.parts[i]
+		if p.row >= row && p.state.fastest > u && p.bore > 0 {
+			u, area = p.state.fastest, circle(p.bore)
+		}
+	}
+	if u == 0 {
+		area = circle(c.outletBore())
+		g := c.last.gas.At(c.last.t, gas.Atmosphere)
+		u = c.last.flow / (math.Max(g.Density, 1e-6) * area)
+	}
+	return u, area
 }

@@ -1,0 +1,154 @@
+package silencer
+
+import (
+	"math"
+	"sync"
+
+	"hushwake/silencer/fourpole"
+	"hushwake/source/spectrum"
+)
+
+// Shells gives the sound power that each element's wall sends into the space it stands in, dB re 1 pW,
+// from the in-duct sound power at the inlet. The level inside falls along the line as the elements
+// before take effect: by their transmission loss, never below that of the whole line. nil when the line
+// cannot be solved (March and Curve say why).
+func (l *Line) Shells(f Feed, o Options, inDuct spectrum.Bands) []Shell {
+	r, err := l.response(f, o)
+	if err != nil {
+		return nil
+	}
+	falls := r.decline(f.samples())
+	var out []Shell
+	for i, m := range r.with.marks {
+		e := l.Elements[m.element]
+		g := e.form()
+		if g.length <= 0 {
+			continue
+		}
+		inside := inDuct.Minus(falls[i])
+		if g.silencing && i+1 < len(falls) {
+			inside = mean(inside, inDuct.Minus(falls[i+1]))
+		}
+		w := wallFor(e, g, r.course.ports[m.element].in)
+		bands, err := w.radiates(inside)
+		if err != nil {
+			continue
+		}
+		row := r.course.rows[m.row]
+		out = append(out, Shell{Element: row.Name, In: row.In, Bands: bands, Formula: w.formula, Source: w.source, Mark: w.mark})
+	}
+	return out
+}
+
+// mark is where an element begins in the chain.
+type mark struct {
+	element, row, pieces int
+	end                  fourpole.End
+	stated               int // losses in octaves that lie before it
+}
+
+// mean is the energy mean of two spectra.
+func mean(a, b spectrum.Bands) spectrum.Bands {
+	return spectrum.SumBands(a, b).Shift(-10 * math.Log10(2))
+}
+
+// decline is the loss from the inlet to the beginning of each element, by octave.
+func (r *response) decline(s []sample) []spectrum.Bands {
+	hz := make([]float64, len(s))
+	for i := range s {
+		hz[i] = s[i].hz
+	}
+	whole := r.sweep(hz, false)
+	n := len(r.with.marks)
+	loss := make([]float64, n*len(s))
+	inChunks(len(s), func(from, to int) {
+		for i := from; i < to; i++ {
+			r.partial(hz[i], math.Max(0, whole[i].tl), loss[i*n:(i+1)*n])
+		}
+	})
+	out := make([]spectrum.Bands, n)
+	var wg sync.WaitGroup
+	for k := range out {
+		wg.Go(func() { out[k] = average(s, func(i int) float64 { return loss[i*n+k] }) })
+	}
+	wg.Wait()
+	return out
+}
+
+// partial is the loss before each element at one frequency.
+func (r *response) partial(hz, most float64, loss []float64) {
+	w := 2 * math.Pi * hz
+	m := fourpole.Identity()
+	done := 0
+	for k, at := range r.with.marks {
+		for ; done < at.pieces; done++ {
+			m = m.Mul(r.with.pieces[done].At(w))
+		}
+		v := 0.0
+		if at.pieces > 0 {
+			v = fourpole.TransmissionLoss(m, r.with.first, at.end)
+		}
+		for _, st := range r.with.stated[:at.stated] {
+			v += st.at(hz)
+		}
+		loss[k] = math.Min(math.Max(0, v), most)
+	}
+}
+
+// wall is what stands between the sound in an element and its space.
+type wall struct {
+	outer, inner          float64 // m2, radiating area and cross-section
+	loss                  func(f float64) (float64, error)
+	lagging               float64 // m
+	formula, source, mark string
+}
+
+// wallFor picks the wall of an element.
+func wallFor(e Element, g form, bore float64) wall {
+	b := e.Base()
+	diameter := orDefault(g.body, bore)
+	thick := math.Max(0.5e-3, (g.outer-diameter)/2)
+	material := wallOf(b.Material, e.Kind())
+	mass := material.density * thick
+	w := wall{outer: math.Pi * math.Max(g.outer, diameter) * orDefault(g.tall, g.length), inner: circle(diameter), lagging: b.Lagging.Thickness}
+	switch {
+	case g.hose && material.wall.Material == "rubber":
+		w.loss = fourpole.HoseBreakout
+		w.formula, w.source, w.mark = "Lw - TL + 10 lg (outer/inner area), hose TL 20 dB to 250 Hz, 6 dB an octave more, to 35", "no source", "common practice"
+	case g.body > 0:
+		w.outer += 2 * circle(diameter)
+		w.loss = func(f float64) (float64, error) { return fourpole.ShellBreakout(mass, f) }
+		w.formula, w.source, w.mark = "Lw - TL + 10 lg (outer/inner area), shell TL 20 lg (m f) - 47, to 30 dB", "mass law; ASHRAE breakout form", "common practice"
+	default:
+		w.loss = func(f float64) (float64, error) {
+			return fourpole.RoundBreakout(mass, diameter, f, fourpole.LongSeam)
+		}
+		w.formula, w.source, w.mark = "Lw - TL + 10 lg (outer/inner area), round duct TL of Reynolds and Bledsoe, to 50 dB", "ASHRAE handbook, HVAC Applications", "from memory"
+	}
+	return w
+}
+
+// radiates is the power through the wall for a level inside.
+func (w wall) radiates(inside spectrum.Bands) (out spectrum.Bands, err error) {
+	tl, err := fourpole.WallBands(w.loss)
+	if err != nil {
+		return out, err
+	}
+	tl = tl.Plus(lagged(w.lagging))
+	for i := range out {
+		if out[i], err = fourpole.RadiatedThroughWall(inside[i], tl[i], w.outer, w.inner); err != nil {
+			return out, err
+		}
+	}
+	return out, nil
+}
+
+// lagged is what fibrous lagging with its cladding adds to a wall, dB: nothing at low frequency, more with
+// frequency and thickness. Judgement.
+func lagged(thickness float64) (b spectrum.Bands) {
+	at50 := spectrum.Bands{0, 0, 0, 2, 5, 8, 10, 12, 12}
+	for i := range b {
+		b[i] = at50[i] * math.Min(1.5, thickness/0.05)
+	}
+	return b
+}
