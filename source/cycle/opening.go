@@ -53,11 +53,11 @@ func orificeFlow(area, p1, t1, p2, g float64) float64 {
 }
 
 func orificeFactor(r, g float64) float64 {
-	if crit := criticalRatio(g); r < crit {
+	if r < 0.6 && r < criticalRatio(g) { // 0.6 lies above the critical ratio of any gas
 		return math.Sqrt(g) * math.Pow(2/(g+1), (g+1)/(2*(g-1)))
 	}
-	a := math.Pow(r, 1/g)
+	a := math.Exp(math.Log(r) / g)
 	return math.Sqrt(2 * g / (g - 1) * a * (a - r))
 }
 
-func criticalRatio(g float64) float64 { return math.Pow(2/(g+1), g/(g-1)) }
+func criticalRatio(g float64) float64 { return math.Exp(g / (g - 1) * math.Log(2/(g+1))) }

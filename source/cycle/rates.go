@@ -57,10 +57,10 @@ func (s *solver) wallLoss(theta, burned float64) float64 {
 	if s.areaSum > 0 {
 		w = 6.18 * s.pistonSpeed
 	} else if burned > 0 && burned < 1 || s.afterBurn(theta) {
-		motored := s.refP * math.Pow(s.refV/s.volume, 1.33)
+		motored := s.refP * math.Exp(1.33*math.Log(s.refV/s.volume))
 		w += 3.24e-3 * s.cyl.Swept() * s.refT / (s.refP * s.refV) * math.Max(s.pressure-motored, 0)
 	}
-	h := 3.26 * s.bore02 * math.Pow(s.pressure/1e3*w, 0.8) * math.Pow(s.temperature, -0.55)
+	h := 3.26 * s.bore02 * math.Exp(0.8*math.Log(s.pressure/1e3*w)-0.55*math.Log(s.temperature))
 	area := math.Pi/2*s.cyl.Bore*s.cyl.Bore + 4*s.volume/s.cyl.Bore
 	return h * area * (s.temperature - s.cyl.Wall)
 }
