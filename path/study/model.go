@@ -118,11 +118,8 @@ func (m *Model) route(layout string, r path.Route) (*routeModel, error) {
 	at := map[int]int{}
 	for _, s := range r.Steps {
 		for _, u := range s.Uncertain {
-			for b, v := range u.SD {
-				if math.IsNaN(v) || math.IsInf(v, 0) || v < 0 {
-					return nil, fmt.Errorf("route %q, step %q: the deviation of %q is not a number at or over 0 at %g Hz",
-						r.Route, s.Name, u.Term, spectrum.Nominal[b])
-				}
+			if err := checkDeviation(u, r.Route, s.Name); err != nil {
+				return nil, err
 			}
 			if u.SD == (spectrum.Bands{}) {
 				continue
@@ -132,6 +129,22 @@ func (m *Model) route(layout string, r path.Route) (*routeModel, error) {
 		}
 	}
 	return out, nil
+}
+
+// Deviations over these say nothing any more and would run out of the numbers.
+const (
+	mostSD       = 60.0 // dB
+	mostRelative = 5.0
+)
+
+func checkDeviation(u path.Uncertain, route, step string) error {
+	for b, v := range u.SD {
+		if !(v >= 0 && v <= mostSD) {
+			return fmt.Errorf("route %q, step %q: the deviation of %q at %g Hz is %g dB: it must lie between 0 and %g",
+				route, step, u.Term, spectrum.Nominal[b], v, mostSD)
+		}
+	}
+	return nil
 }
 
 // add enters the sensitivity to term k; the same term twice on one route moves twice as far.
@@ -149,8 +162,8 @@ func (m *Model) pressure(layout string, x *path.ExhaustResult) (*pressureModel, 
 		limit: x.Limit, gas: x.Running.OutletTemperature}
 	at := map[int]int{}
 	for _, t := range x.PressureTerms {
-		if math.IsNaN(t.SD) || math.IsInf(t.SD, 0) || t.SD < 0 {
-			return nil, fmt.Errorf("layout %q, exhaust %q: the deviation of %q is not a number at or over 0", layout, x.Engine, t.Term)
+		if !(t.SD >= 0 && t.SD <= mostRelative) {
+			return nil, fmt.Errorf("layout %q, exhaust %q: the relative deviation of %q is %g: it must lie between 0 and %g", layout, x.Engine, t.Term, t.SD, mostRelative)
 		}
 		k := m.term(layout, t.Term, t.Key, t.Source)
 		if i, ok := at[k]; ok {

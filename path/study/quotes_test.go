@@ -116,3 +116,21 @@ func TestRankQuotes(t *testing.T) {
 	require.Equal(t, "offer A", r[0].Name)
 	require.Zero(t, r[1].Rank)
 }
+
+func TestDutyOfAnOffer(t *testing.T) {
+	p := boat(1, 0)[0]
+	p.Layout.Exhausts = []path.Exhaust{{Engine: "main", Line: silencer.Line{Elements: []silencer.Element{
+		&silencer.Given{}, &silencer.Pipe{Bore: .102}, &silencer.Given{Offer: "offer A"}}}}}
+	x := &p.Exhausts[0]
+	x.RatedSource.Flow, x.RatedSource.Temperature = .26, 720
+	x.Rated.OutletGas.Density, x.Rated.OutletGas.Temperature = .6, 600
+	x.Rated.Rows = []silencer.Row{{Kind: "given", GasTemperature: 700}, {Kind: "pipe", GasTemperature: 660}, {Kind: "given", GasTemperature: 640}}
+	d, ok := DutyOf(p, "offer A")
+	require.True(t, ok)
+	require.Equal(t, 660.0, d.Temperature)
+	require.InDelta(t, .6*600/660, d.Density, 1e-12)
+	require.Equal(t, .102, d.Bore)
+	require.Equal(t, .26, d.MassFlow)
+	_, ok = DutyOf(p, "offer Z")
+	require.False(t, ok)
+}

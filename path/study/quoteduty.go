@@ -1,0 +1,80 @@
+package study
+
+import (
+	"hushwake/path"
+	"hushwake/silencer"
+)
+
+// DutyOf gives what the silencer of an offer has to serve in a layout: the rated flow, the gas as it
+// enters there, the exhaust's sound power without a silencer, and the pipe before it. ok is false
+// where the layout does not use the offer.
+func DutyOf(p path.Prediction, quote string) (d QuoteDuty, ok bool) {
+	if p.Layout == nil {
+		return d, false
+	}
+	for _, e := range p.Layout.Exhausts {
+		at, nth := offerAt(e.Line.Elements, quote)
+		if at < 0 {
+			continue
+		}
+		for _, x := range p.Exhausts {
+			if x.Engine == e.Engine {
+				return dutyAt(x, e.Line.Elements[:at], nth)
+			}
+		}
+	}
+	return d, false
+}
+
+// offerAt is the position of the offer's element in the line, and how many given elements stand before it.
+func offerAt(elements []silencer.Element, quote string) (at, nth int) {
+	for i, e := range elements {
+		g, ok := e.(*silencer.Given)
+		if ok && g.Offer == quote {
+			return i, nth
+		}
+		if ok {
+			nth++
+		}
+	}
+	return -1, 0
+}
+
+func dutyAt(x path.ExhaustResult, before []silencer.Element, nth int) (d QuoteDuty, ok bool) {
+	gas := x.Rated.OutletGas
+	temperature := x.RatedSource.Temperature
+	for _, r := range x.Rated.Rows {
+		if r.Kind == "given" {
+			if nth == 0 {
+				break
+			}
+			nth--
+		}
+		if r.GasTemperature > 0 {
+			temperature = r.GasTemperature
+		}
+	}
+	if temperature <= 0 || gas.Temperature <= 0 {
+		return d, false
+	}
+	u := x.Unsilenced
+	return QuoteDuty{MassFlow: x.RatedSource.Flow, Temperature: temperature, Density: gas.Density * gas.Temperature / temperature,
+		Unsilenced: &u, Bore: boreBefore(before), Limit: x.Limit}, true
+}
+
+// boreBefore is the bore of the last plain part before the offer; 0 where there is none.
+func boreBefore(elements []silencer.Element) float64 {
+	for i := len(elements) - 1; i >= 0; i-- {
+		switch e := elements[i].(type) {
+		case *silencer.Pipe:
+			return e.Bore
+		case *silencer.Hose:
+			return e.Bore
+		case *silencer.Elbow:
+			return e.Bore
+		case *silencer.Bellows:
+			return e.Bore
+		}
+	}
+	return 0
+}
