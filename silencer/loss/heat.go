@@ -10,7 +10,7 @@ import (
 
 const stefanBoltzmann = 5.670374419e-8 // W/(m2 K4)
 
-// CladdingEmissivity are the emissivities offered for the outside of lagging.
+// Emissivities of the outside: painted, rusted or dull cladding, and bright metal cladding.
 const (
 	DullCladding   = 0.9
 	BrightCladding = 0.2

@@ -101,8 +101,8 @@ func wallAlias(material string) string {
 	return material
 }
 
-// At is the conductivity at a mean temperature in K: the parabola through the table's three points between
-// 50 C and 400 C, the end tangents' values held outside below 20 C and the slope of the end above 400 C.
+// At is the conductivity at a mean temperature in K: the parabola through the table's three points, which
+// are 50, 100 and 300 C; beyond 300 C it is extrapolated, below 0 C held.
 func (l LaggingMaterial) At(meanK float64) float64 {
 	t := meanK - 273.15
 	// Newton's divided differences through 50, 100 and 300 C.

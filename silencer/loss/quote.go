@@ -46,13 +46,15 @@ type Scaled struct {
 	Warnings              []string
 }
 
-// Scale brings a quoted loss to the duty. A loss goes as rho V^2, so
+// Scale brings a quoted loss to the duty. A loss goes as rho V^2; with r the duty's flow over the quoted flow
+// of exhaust and rho_q the density of the gas the quote was taken with,
 //
-//	dp = dp_q (m/m_q)^2 rho_q/rho          (mass flow m_q at density rho_q)
-//	dp = dp_q (Q/Q_q)^2 rho/rho_q          (volume flow Q_q)
+//	Hot:         dp = dp_q (m/m_q)^2 rho_q/rho
+//	EqualMass:   dp = dp_q r^2 rho_q/rho
+//	EqualVolume: dp = dp_q r^2 rho/rho_q
 //
-// A quote without a flow is taken at the duty's own mass flow (Hot, EqualMass) or volume flow (EqualVolume).
-// A quote without a basis gives both cold readings, and the high one to reckon with.
+// The quoted flow is that of the exhaust, which the cold gas equals by mass or by volume; without one it is
+// the duty's own. A quote without a basis gives both cold readings, and the high one to reckon with.
 func (q Quote) Scale(d Duty) (Scaled, error) {
 	if err := q.check(d); err != nil {
 		return Scaled{}, err
@@ -97,12 +99,29 @@ func (q Quote) hot(d Duty) float64 {
 	if q.Temperature > 0 {
 		density = q.densityAt(d, q.Temperature)
 	}
-	return q.at(d, density, true)
+	return q.Drop * q.flows(d, density) * density / d.Density
 }
 
-func (q Quote) equalMass(d Duty) float64 { return q.at(d, q.cold(d), true) }
+func (q Quote) equalMass(d Duty) float64 {
+	return q.Drop * q.flows(d, d.Density) * q.cold(d) / d.Density
+}
 
-func (q Quote) equalVolume(d Duty) float64 { return q.at(d, q.cold(d), false) }
+func (q Quote) equalVolume(d Duty) float64 {
+	return q.Drop * q.flows(d, d.Density) * d.Density / q.cold(d)
+}
+
+// flows is the square of the duty's flow over the quoted flow; density turns a quoted volume into mass.
+func (q Quote) flows(d Duty, density float64) float64 {
+	mass := q.MassFlow
+	if mass == 0 {
+		mass = q.VolumeFlow * density
+	}
+	if mass == 0 {
+		return 1
+	}
+	r := d.MassFlow / mass
+	return r * r
+}
 
 // cold is the density of the quote's cold gas, at 21 C where not stated.
 func (q Quote) cold(d Duty) float64 {
@@ -118,27 +137,6 @@ func (q Quote) densityAt(d Duty, t float64) float64 {
 		return d.Density * d.Temperature / t
 	}
 	return densityConstant / t
-}
-
-// at scales from a quote at a density; sameMass says what a quote without flow means.
-func (q Quote) at(d Duty, density float64, sameMass bool) float64 {
-	mass := q.MassFlow
-	switch {
-	case mass > 0:
-	case q.VolumeFlow > 0 && q.Basis == EqualMass:
-		mass = q.VolumeFlow * density
-	case q.VolumeFlow > 0:
-		mass = q.VolumeFlow * density
-	case sameMass:
-		mass = d.MassFlow
-	default:
-		mass = d.MassFlow / d.Density * density
-	}
-	if mass == 0 {
-		return 0
-	}
-	r := d.MassFlow / mass
-	return q.Drop * r * r * density / d.Density
 }
 
 // doubts are readings that contradict each other.

@@ -35,6 +35,17 @@ func TestColdQuotes(t *testing.T) {
 	near(t, "21 C where not stated", unstated.Drop, mass.Drop, 1e-6)
 }
 
+// The quoted flow is that of the exhaust, whichever way it is stated: half of it loses a quarter.
+func TestQuotedFlowIsThatOfTheExhaust(t *testing.T) {
+	for _, b := range []Basis{EqualMass, EqualVolume} {
+		whole, _ := Quote{Drop: 1000, Temperature: 294.15, Basis: b}.Scale(hot)
+		mass, _ := Quote{Drop: 1000, Temperature: 294.15, Basis: b, MassFlow: hot.MassFlow * 2}.Scale(hot)
+		volume, _ := Quote{Drop: 1000, Temperature: 294.15, Basis: b, VolumeFlow: hot.MassFlow / hot.Density * 2}.Scale(hot)
+		near(t, "mass", mass.Drop, whole.Drop/4, 1e-9)
+		near(t, "volume", volume.Drop, whole.Drop/4, 1e-9)
+	}
+}
+
 // A quote that does not say gives both answers, the high one to reckon with, and a question.
 func TestUnknownBasisAsks(t *testing.T) {
 	s, err := Quote{Drop: 1000, Temperature: 294.15}.Scale(hot)
