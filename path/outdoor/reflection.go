@@ -83,6 +83,10 @@ func hidden(a, b Point, boxes []Box) bool {
 	return false
 }
 
+// RigidGround is the effect of hard ground or water on the level in every band, dB, where source and
+// receiver are low. Source: Directive (EU) 2015/996, 2.5.6, ground factor 0: -3 dB of attenuation.
+const RigidGround = 3.0
+
 // HardGround is the effect of hard ground or water on the level, dB, positive for a gain:
 //
 //	3 + 3 q, q = 0 where d <= 30 (hs + hr), else 1 - 30 (hs + hr)/d

@@ -42,6 +42,7 @@ func turn(a, b, c [2]float64) float64 {
 // relax moves points along their edges until the way s, points, r is shortest; it gives its length.
 func relax(s, r Point, points []Point, edges []Segment) float64 {
 	for range 12 {
+		moved := 0.0
 		for i := range points {
 			a, b := s, r
 			if i > 0 {
@@ -50,9 +51,10 @@ func relax(s, r Point, points []Point, edges []Segment) float64 {
 			if i < len(points)-1 {
 				b = points[i+1]
 			}
-			points[i] = bend(a, b, edges[i])
+			p := bend(a, b, edges[i])
+			moved, points[i] = math.Max(moved, Distance(p, points[i])), p
 		}
-		if len(points) < 2 {
+		if len(points) < 2 || moved < 1e-6 {
 			break
 		}
 	}

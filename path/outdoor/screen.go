@@ -42,21 +42,31 @@ type Screen struct {
 // K allows for downwind bending: exp(-(1/2000) sqrt(dss dsr d/(2 z))) beyond 100 m over the top, else 1.
 // Source: ISO 9613-2:1996, 7.4.
 func (s Screen) Loss(c2 float64) (b spectrum.Bands) {
+	for i, passed := range s.passed(c2) {
+		if passed < 1 {
+			b[i] = -10 * math.Log10(passed)
+		}
+	}
+	return b
+}
+
+// passed is the share of energy that comes this way, 1/(3 + ...), 1 where nothing shields.
+func (s Screen) passed(c2 float64) spectrum.Bands {
+	b := spectrum.Fill(1)
 	if s.Edges == 0 {
 		return b
 	}
-	limit := SingleEdgeCap
+	least := 0.01 // SingleEdgeCap
 	if s.Edges > 1 {
-		limit = DoubleEdgeCap
+		least = 0.0031622776601683794 // DoubleEdgeCap
 	}
 	k := s.bending()
 	for i, f := range spectrum.Nominal {
 		lambda := 340 / f
-		c3 := doubleEdge(lambda, s.E)
-		if s.Z < -2*lambda/(c2*c3*k) {
-			continue
+		slope := c2 / lambda * doubleEdge(lambda, s.E) * k
+		if x := s.Z * slope; x >= -2 {
+			b[i] = math.Max(least, 1/(3+x))
 		}
-		b[i] = math.Min(limit, math.Max(0, 10*math.Log10(3+c2/lambda*c3*s.Z*k)))
 	}
 	return b
 }
@@ -65,7 +75,7 @@ func doubleEdge(lambda, e float64) float64 {
 	if e <= 0 {
 		return 1
 	}
-	q := math.Pow(5*lambda/e, 2)
+	q := 25 * lambda * lambda / (e * e)
 	return (1 + q) / (1.0/3 + q)
 }
 

@@ -21,8 +21,8 @@ type Shield struct {
 type obstacles struct {
 	sight
 	top     []corner
-	bodies  []Box     // that cut the line of sight
-	edges   []Segment // that cut it
+	bodies  []Box     // under or in the line of sight
+	edges   []Segment // likewise
 	blocked bool
 }
 
@@ -33,21 +33,17 @@ func survey(source, receiver Point, edges []Segment, boxes []Box) obstacles {
 	}
 	for _, b := range boxes {
 		c, blocked := o.blocks(b)
-		o.top = append(o.top, c...)
-		if blocked {
+		o.top, o.blocked = append(o.top, c...), o.blocked || blocked
+		if len(c) > 0 || blocked {
 			o.bodies = append(o.bodies, b)
 		}
 	}
 	for _, e := range edges {
-		c, blocked, ok := o.crossEdge(e)
-		if ok {
-			o.top = append(o.top, c)
-		}
-		if blocked {
+		if c, blocked, ok := o.crossEdge(e); ok {
+			o.top, o.blocked = append(o.top, c), o.blocked || blocked
 			o.edges = append(o.edges, e)
 		}
 	}
-	o.blocked = len(o.bodies)+len(o.edges) > 0
 	return o
 }
 
@@ -64,9 +60,10 @@ func Shielding(source, receiver Point, edges []Segment, boxes []Box) Shield {
 		return s
 	}
 	s.Screens = append(s.Screens, over)
-	if o.blocked {
-		s.Screens = append(s.Screens, o.roundSides()...)
+	if over.Loss(GroundInside) == (spectrum.Bands{}) {
+		return s
 	}
+	s.Screens = append(s.Screens, o.roundSides()...)
 	s.Loss = join(s.Screens)
 	s.Text = fmt.Sprintf("over %s: %d edge(s), path difference %.3f m", over.Over, over.Edges, over.Z)
 	if n := len(s.Screens) - 1; n > 0 {
@@ -79,12 +76,14 @@ func Shielding(source, receiver Point, edges []Segment, boxes []Box) Shield {
 func join(screens []Screen) (b spectrum.Bands) {
 	var p spectrum.Bands
 	for _, s := range screens {
-		for i, v := range s.Loss(GroundInside) {
-			p[i] += spectrum.Power(-v)
+		for i, v := range s.passed(GroundInside) {
+			p[i] += v
 		}
 	}
 	for i := range b {
-		b[i] = math.Max(0, -spectrum.Level(p[i]))
+		if p[i] < 1 {
+			b[i] = -10 * math.Log10(p[i])
+		}
 	}
 	return b
 }
@@ -129,7 +128,7 @@ func (o obstacles) stretched() Screen {
 	}
 }
 
-// roundSides are the ways round the port and starboard side of what cuts the line of sight. There is
+// roundSides are the ways round the port and starboard side of what stands in the line of sight. There is
 // none where source or receiver stands over the body, such as a stack through a roof.
 func (o obstacles) roundSides() (out []Screen) {
 	for _, b := range o.bodies {

@@ -53,8 +53,7 @@ func openLevel(a []float64, band int) (float64, error) {
 		return 0, err
 	}
 	air, err := outdoor.Absorption(a[7], a[8], a[9])
-	ground := outdoor.Reflection(s, r, nil).Gain
-	return a[0] - spread - air[band]*d + ground, err
+	return a[0] - spread - air[band]*d + outdoor.RigidGround, err
 }
 
 func openDBA(a []float64) (float64, error) {

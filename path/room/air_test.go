@@ -1,0 +1,128 @@
+package room
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+// A small air-cooled set in a tight box, invented: 3.1 kW to carry off, 0.0123 m3/s to burn.
+func tight(openings ...Opening) Ventilation {
+	return Ventilation{Heat: Heat{Stated: 3100, Combustion: 0.0123}, Openings: openings}
+}
+
+func codes(a Air) (out []string) {
+	for _, v := range a.Verdicts {
+		out = append(out, v.Code)
+	}
+	return out
+}
+
+// An 80 mm hole feeds the engine but does not cool it; a pin-hole does neither; its own air pipe cools nothing.
+func TestStarvedAndCookedAreDifferent(t *testing.T) {
+	a, err := Ventilate(tight(Opening{Role: "inlet", Area: 0.005}))
+	require.NoError(t, err)
+	assert.Equal(t, []string{"cooked"}, codes(a))
+	assert.InDelta(t, 2.46, a.InletVelocity, 0.01)
+	a, err = Ventilate(tight(Opening{Role: "inlet", Area: 0.0005}))
+	require.NoError(t, err)
+	assert.Equal(t, []string{"starved", "cooked"}, codes(a))
+	own := tight()
+	own.OwnAirPipe = true
+	a, err = Ventilate(own)
+	require.NoError(t, err)
+	assert.Equal(t, []string{"cooked"}, codes(a))
+	assert.False(t, math.IsInf(a.Rise, 0) || math.IsNaN(a.Rise))
+	cold := tight(Opening{Role: "inlet", Area: 0.005})
+	cold.Heat.Stated = 100
+	a, err = Ventilate(cold)
+	require.NoError(t, err)
+	assert.Equal(t, []string{"ok"}, codes(a))
+}
+
+// A fan with lined ducts carries the heat off; when it stops the box cooks and says so.
+func TestFanAndItsFailure(t *testing.T) {
+	d := &Duct{Length: 0.6, Width: 0.24, Height: 0.15, Lining: "foam", Thickness: 0.025, Bends: 1}
+	v := tight(Opening{Role: "inlet", Area: 0.036, Duct: d}, Opening{Role: "outlet", Area: 0.036, Duct: d})
+	v.Fan = &Fan{Flow: 0.2, Pressure: 60}
+	a, err := Ventilate(v)
+	require.NoError(t, err)
+	assert.Equal(t, []string{"ok"}, codes(a))
+	require.NotNil(t, a.FanStopped)
+	assert.Greater(t, a.FanStopped.Rise, 3*a.Rise)
+	assert.Contains(t, a.FanStopped.Text, "stopped")
+	assert.InDelta(t, a.Needed/FanVelocity, a.InletAreaNeeded, 1e-9)
+	assert.Greater(t, a.FanPressure, a.PressureDrop, "both openings count")
+	v.Fan.Pressure = 0
+	a, err = Ventilate(v)
+	require.NoError(t, err)
+	assert.LessOrEqual(t, a.Flow, 0.2)
+	assert.Contains(t, a.Warnings[0], "not stated")
+}
+
+// Pressure at the working point balances: fan and draught against both openings.
+func TestBalance(t *testing.T) {
+	v := tight(Opening{Role: "inlet", Area: 0.06}, Opening{Role: "outlet", Area: 0.04})
+	v.Fan = &Fan{Flow: 0.1, Pressure: 50}
+	v = v.filled()
+	n := v.network()
+	n.heat = 3100
+	q := n.flow(v.Fan)
+	assert.InDelta(t, n.loss(q), v.Fan.pressure(q)+n.draught(n.rise(q)), 1e-6)
+	assert.InDelta(t, 50, v.Fan.pressure(0.1), 1e-9, "through its duty point")
+}
+
+// The engine's share is 8 % of the fuel's heat and the alternator's losses, unless stated or cooled by water.
+func TestHeat(t *testing.T) {
+	h := Heat{Fuel: 24900, Shaft: 7600, Generator: true}
+	w, _ := h.Load()
+	assert.InDelta(t, 3056, w, 1)
+	h.GeneratorPower = 6500
+	w, _ = h.Load()
+	assert.InDelta(t, 0.08*24900+1100, w, 1)
+	h.WaterCooled = true
+	wet, text := h.Load()
+	assert.Less(t, wet, w)
+	assert.Contains(t, text, "water")
+	h.Stated = 1600
+	w, _ = h.Load()
+	assert.Equal(t, 1600.0, w)
+}
+
+func TestBadAir(t *testing.T) {
+	v := tight(Opening{Role: "inlet", Area: 0.01})
+	v.Fan = &Fan{}
+	_, err := Ventilate(v)
+	assert.ErrorContains(t, err, "hint:")
+	v.Fan, v.Heat.Combustion = nil, math.NaN()
+	_, err = Ventilate(v)
+	assert.Error(t, err)
+	_, err = Ventilate(tight(Opening{Area: -1}))
+	assert.Error(t, err)
+}
+
+// Larger openings never make the box hotter, more heat never makes it cooler, nothing is ever NaN.
+func TestAirProperties(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		area, heat := rapid.Float64Range(0, 0.3).Draw(t, "area"), rapid.Float64Range(0, 2e4).Draw(t, "heat")
+		ventilate := func(area, heat float64) Air {
+			v := tight(Opening{Role: "inlet", Area: area}, Opening{Role: "outlet", Area: area}, Opening{Role: "leak", Area: 0.001})
+			v.Heat.Stated = heat
+			a, err := Ventilate(v)
+			require.NoError(t, err)
+			return a
+		}
+		a, wider, hotter := ventilate(area, heat+1), ventilate(area*1.5, heat+1), ventilate(area, heat*1.5+1)
+		if wider.Rise > a.Rise+1e-6 || hotter.Rise < a.Rise-1e-6 {
+			t.Fatalf("rise %g, wider %g, hotter %g", a.Rise, wider.Rise, hotter.Rise)
+		}
+		for _, x := range []float64{a.Flow, a.Rise, a.FanPressure, a.PressureDrop, a.InletVelocity, a.DraughtArea} {
+			if math.IsNaN(x) || math.IsInf(x, 0) || x < 0 {
+				t.Fatalf("bad figure %g in %+v", x, a)
+			}
+		}
+	})
+}
