@@ -203,14 +203,10 @@ func (r *reader) checkSource(o *object, l *path.Layout, e *path.Engine) {
 	if e.Rated.Power <= 0 || e.Rated.Speed <= 0 || e.Stroke == 0 || e.Cylinders == 0 || r.hasProblemIn("engines."+e.Name) {
 		return
 	}
-	warnings, err := e.Engine.Check()
-	if err != nil {
+	// Its warnings come with the prediction; here only what can't be.
+	if _, err := e.Engine.Check(); err != nil {
 		text, hint, _ := strings.Cut(err.Error(), "\nhint: ")
 		r.wrong(under(o.n, "engines", e.Name, "rated"), hint, "engines.%s", strings.TrimPrefix(text, "engines."))
-		return
-	}
-	for _, w := range warnings {
-		r.warn(nil, "%s", w)
 	}
 }
 

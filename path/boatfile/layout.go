@@ -137,7 +137,7 @@ func (r *reader) exhausts(o *object, at *node, b *path.Boat, l *path.Layout, off
 			r.noEngine(k, engines, b.Bench != nil)
 			continue
 		}
-		found[k.text] = path.Exhaust{Engine: k.text, Line: r.exhaust(o.path+"."+k.text, n.values[i], bench, l, offers, chosen, &cost)}
+		found[k.text] = path.Exhaust{Engine: k.text, Line: r.exhaust(strings.TrimPrefix(o.path, "layouts."), k.text, n.values[i], bench, l, offers, chosen, &cost)}
 	}
 	for _, e := range l.Engines {
 		if x, ok := found[e.Name]; ok {
@@ -173,11 +173,12 @@ func (r *reader) noEngine(k *node, engines []string, bench bool) {
 }
 
 // exhaust reads {line, outlet} of one engine.
-func (r *reader) exhaust(what string, n *node, bench bool, l *path.Layout, offers map[string]offer, chosen map[*node]string, cost *lineCost) silencer.Line {
+func (r *reader) exhaust(base, engine string, n *node, bench bool, l *path.Layout, offers map[string]offer, chosen map[*node]string, cost *lineCost) silencer.Line {
+	what := "layouts." + base + "." + engine
 	o := r.object(n, what)
-	lr := &lineReader{r: r, path: what + ".line", quotes: offers, names: sortedNames(offers), chosen: chosen, filled: map[filled][]string{}, cost: cost}
+	lr := &lineReader{r: r, path: what + ".line", layout: base, engine: engine, quotes: offers, names: sortedNames(offers), chosen: chosen, filled: map[filled][]string{}, cost: cost}
 	for _, e := range l.Engines {
-		if strings.HasSuffix(what, "."+e.Name) {
+		if e.Name == engine {
 			lr.power = e.Rated.Power
 		}
 	}

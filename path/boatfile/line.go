@@ -11,23 +11,27 @@ import (
 // lineReader decodes one line; it remembers the bore of the last pipe so that parts that don't state
 // theirs take their neighbour's.
 type lineReader struct {
-	r      *reader
-	path   string
-	bore   float64          // of the part before, m; 0 = none yet
-	next   float64          // the first bore stated in the line, m
-	quotes map[string]offer // by name
-	names  []string         // of the quotes, in file order
-	chosen map[*node]string // what one_of stands for in this layout
-	filled map[filled][]string
-	order  []filled
-	used   []offer
-	cost   *lineCost
-	branch string  // of a parallel, in front of the names of its parts
-	power  float64 // W rated, for the default water flow
+	r              *reader
+	path           string // how the line is spoken of in messages
+	layout, engine string
+	bore           float64          // of the part before, m; 0 = none yet
+	next           float64          // the first bore stated in the line, m
+	quotes         map[string]offer // by name
+	names          []string         // of the quotes, in file order
+	chosen         map[*node]string // what one_of stands for in this layout
+	filled         map[filled][]string
+	order          []filled
+	used           []offer
+	cost           *lineCost
+	branch         string  // of a parallel, in front of the names of its parts
+	power          float64 // W rated, for the default water flow
 }
 
 // filled groups defaults that several elements share, so that the list stays short.
-type filled struct{ key, value, source string }
+type filled struct {
+	key, value, source string
+	plusMinus          float64
+}
 
 // lineCost adds up what the parts and offers of a layout cost.
 type lineCost struct{ price float64 }
@@ -142,7 +146,7 @@ func (e *element) lagging(n *node) silencer.Lagging {
 
 // fill notes a default of this element; the line's reader lists equal ones together.
 func (e *element) fill(key, value, src string, plusMinus float64) {
-	f := filled{key, value, fmt.Sprintf("%s\x00%g", src, plusMinus)}
+	f := filled{key, value, src, plusMinus}
 	if e.l.filled[f] == nil {
 		e.l.order = append(e.l.order, f)
 	}
@@ -152,13 +156,41 @@ func (e *element) fill(key, value, src string, plusMinus float64) {
 	}
 }
 
-// list turns the noted defaults into assumptions.
+// list turns the noted defaults into assumptions; those that several layouts share are listed once.
 func (l *lineReader) list() {
 	for _, f := range l.order {
-		src, pm, _ := strings.Cut(f.source, "\x00")
-		var plusMinus float64
-		fmt.Sscanf(pm, "%g", &plusMinus)
-		l.r.assume(fmt.Sprintf("%s: %s of %s", l.path, f.key, strings.Join(l.filled[f], ", ")), f.value, src, plusMinus)
+		l.r.share(l.layout, fmt.Sprintf("%s.line: %s of %s", l.engine, f.key, strings.Join(l.filled[f], ", ")), f)
+	}
+}
+
+// shared is a default of a line with the layouts that take it.
+type shared struct {
+	what    string
+	filled  filled
+	layouts []string
+}
+
+// share adds a layout to a default of a line.
+func (r *reader) share(layout, what string, f filled) {
+	for _, s := range r.shared {
+		if s.what == what && s.filled == f {
+			if !slices.Contains(s.layouts, layout) {
+				s.layouts = append(s.layouts, layout)
+			}
+			return
+		}
+	}
+	r.shared = append(r.shared, &shared{what, f, []string{layout}})
+}
+
+// listShared turns the shared defaults into assumptions.
+func (r *reader) listShared() {
+	for _, s := range r.shared {
+		where := s.layouts[0]
+		if n := len(s.layouts); n > 1 {
+			where = fmt.Sprintf("%s and %d more", where, n-1)
+		}
+		r.assume(fmt.Sprintf("layouts.%s.%s", where, s.what), s.filled.value, s.filled.source, s.filled.plusMinus)
 	}
 }
 

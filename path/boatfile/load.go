@@ -38,6 +38,7 @@ func Load(name string, data []byte) (*path.Boat, error) {
 	if len(r.problems) > 0 {
 		return nil, placed(name, data, r.problems)
 	}
+	r.listShared()
 	b.Assumptions, b.Warnings = r.assumptions, r.warnings
 	return b, nil
 }

@@ -20,6 +20,7 @@ type reader struct {
 	noted       map[string]bool
 	materials   *panel.Materials
 	sea         float64 // K
+	shared      []*shared
 }
 
 // wrong notes a problem at a node.

@@ -91,7 +91,9 @@ func (e *element) hose(n *node) silencer.Element {
 	}
 	h.Bends = e.bends(h.Bore)
 	h.MaxTemp, _ = e.o.value("max_temperature", positive, Temperature)
-	e.metal(&h.Common, "rubber")
+	if h.Material == "" {
+		h.Material = "rubber" // what the kind means, no assumption
+	}
 	e.o.done()
 	return h
 }
