@@ -160,7 +160,7 @@ func newCompareDoc(w *worked) compareDoc {
 // tradeoff is each layout's level at a listener beside its highest rated back pressure.
 func (w *worked) tradeoff(listener int) []tradeoffDoc {
 	out := []tradeoffDoc{}
-	for _, t := range study.Front(w.predictions) {
+	for _, t := range w.fronts() {
 		if t.Listener == w.boat.Listeners[listener].Name {
 			out = append(out, tradeoffDoc{t.Layout, t.Listener, level(t.Level), numOr(t.RatedPressure, 1e-3), t.OnFront})
 		}

@@ -29,10 +29,25 @@ func (c *common) printCompare(w *worked) {
 	for _, s := range w.answer() {
 		paragraph(c.out, "", s)
 	}
+	c.printMeaning(w)
+	c.printOffers(w)
 	c.printRefusals(w)
 	c.printCautions(w)
 	fmt.Fprintln(c.out)
 	paragraph(c.out, "", closing)
+}
+
+// printMeaning says what the level of the first layout means at each place.
+func (c *common) printMeaning(w *worked) {
+	first := w.order(w.listener)[0]
+	fmt.Fprintf(c.out, "\nWhat %q means to a person:\n", w.predictions[first].Layout.Name)
+	for j := range w.boat.Listeners {
+		h := &w.predictions[first].Listeners[j]
+		paragraph(c.out, "  "+h.Listener.Name+": ", meaning(h, w.spread.Layouts[first].Listeners[j]))
+	}
+	if t := w.passageText(first); t != "" {
+		paragraph(c.out, "  ", t)
+	}
 }
 
 // closing is said under every answer.
@@ -163,7 +178,16 @@ func rules(h *path.Heard) string {
 	}
 	r := h.Routes[0]
 	share := math.Pow(10, (r.DBA()-h.DBA())/10)
-	return fmt.Sprintf("%s: %s (%.0f %%)", r.Source, r.Route, 100*share)
+	return fmt.Sprintf("%s (%.0f %%)", routeName(r), 100*share)
+}
+
+// routeName is a route in words, without saying the emitter twice.
+func routeName(r path.Route) string {
+	first, rest, more := strings.Cut(r.Route, " > ")
+	if strings.HasSuffix(r.Source, " "+first) && more {
+		return r.Source + ": " + rest
+	}
+	return r.Source + ": " + r.Route
 }
 
 func (c *common) price(b *path.Boat, p *float64) string {
@@ -211,8 +235,16 @@ func (c *common) printCautions(w *worked) {
 		return
 	}
 	fmt.Fprint(c.out, "\nCautions:\n")
+	notes := 0
 	for _, f := range all {
+		if f.Severity == silencer.Note {
+			notes++
+			continue
+		}
 		writeCaution(c.out, f)
+	}
+	if notes > 0 {
+		fmt.Fprintf(c.out, "  and %d notes: hushwake check lists them with every source\n", notes)
 	}
 }
 

@@ -1,5 +1,243 @@
 package main
 
+import (
+	"bytes"
+	"context"
+	"fmt"
+
+	"hushwake/charts"
+	"hushwake/path"
+	"hushwake/path/study"
+	"hushwake/source/spectrum"
+)
+
+// writeReport writes the page of a comparison.
 func (o *compareOptions) writeReport(w *worked) error {
-	return failed("no report yet")
+	r, err := o.newReport(w)
+	if err != nil {
+		return err
+	}
+	var page bytes.Buffer
+	if err := charts.Write(&page, r); err != nil {
+		return failed("%w", err)
+	}
+	if err := writeFile(o.report, page.Bytes(), o.force); err != nil {
+		return err
+	}
+	o.remark("wrote %s", o.report)
+	return nil
+}
+
+// newReport fills the page's data from the work.
+func (o *compareOptions) newReport(w *worked) (*charts.Report, error) {
+	r := &charts.Report{
+		Boat: w.boat.Text, Version: version, Imperial: o.units == "imperial", Currency: w.boat.Currency,
+		Provenance: fmt.Sprintf("seed %d, %d draws, %s", w.spread.Draws.Seed, w.spread.Draws.N, w.dutyText()),
+		BandsHz:    spectrum.Nominal[:], NRCurves: nrCurves(w), Warnings: w.warnings(), NotValidated: study.NotValidated,
+	}
+	copy(r.Answer[:], w.answer())
+	for _, l := range w.boat.Listeners {
+		r.Listeners = append(r.Listeners, reportListener(l))
+	}
+	order := w.order(w.listener)
+	for _, i := range order {
+		l, err := w.reportLayout(i)
+		if err != nil {
+			return nil, err
+		}
+		r.Layouts = append(r.Layouts, l)
+	}
+	w.reportChains(r, order)
+	if err := w.reportSweeps(r, order); err != nil {
+		return nil, err
+	}
+	w.reportOffers(r, order)
+	w.reportBoxes(r)
+	w.reportTrust(r)
+	return r, nil
+}
+
+func reportListener(l path.Listener) charts.Listener {
+	out := charts.Listener{Name: l.Name, Where: "in " + l.In, LimitDBA: l.Limit}
+	if l.In == path.Outside {
+		out.Where = "outside"
+	}
+	if l.Hours > 0 {
+		h := l.Hours
+		out.Hours = &h
+	}
+	return out
+}
+
+// nrCurves are the curves about the levels on the page.
+func nrCurves(w *worked) []charts.NRCurve {
+	var out []charts.NRCurve
+	for nr := 30.0; nr <= 90; nr += 10 {
+		b := spectrum.NRCurve(nr)
+		out = append(out, charts.NRCurve{Name: fmt.Sprintf("NR %.0f", nr), BandsDB: bandValues(b)})
+	}
+	return out
+}
+
+func (w *worked) reportLayout(i int) (charts.Layout, error) {
+	p, s := &w.predictions[i], w.spread.Layouts[i]
+	l := charts.Layout{Name: p.Layout.Name, Refused: p.Refused, Price: p.Layout.Price, LengthM: p.Length, MassKG: p.Mass, Fits: p.Fits}
+	for j := range p.Listeners {
+		l.Heard = append(l.Heard, w.reportHeard(i, j))
+	}
+	for j := range p.Exhausts {
+		x, err := w.reportExhaust(i, j, s.Exhausts[j])
+		if err != nil {
+			return l, err
+		}
+		l.Exhausts = append(l.Exhausts, x)
+	}
+	for _, f := range p.Findings {
+		if f.Refuse {
+			l.Refusals = append(l.Refusals, sentence(f.Text)+" "+sentence(f.Action))
+			continue
+		}
+		l.Cautions = append(l.Cautions, charts.Caution{Code: f.Code, Severity: f.Severity, Text: sentence(f.Text), Action: sentence(f.Action), Source: f.Source})
+	}
+	return l, nil
+}
+
+func (w *worked) reportHeard(i, j int) charts.Heard {
+	h, s := &w.predictions[i].Listeners[j], w.spread.Layouts[i].Listeners[j]
+	quietest := s.Quietest
+	out := charts.Heard{
+		LevelDBA: level(s.Level), LowDBA: level(s.Low), HighDBA: level(s.High), LevelDBC: level(h.Bands.DBC()),
+		BandsDB: bandLevels(h.Bands), ProbabilityQuietest: &quietest, ProbabilityOverLimit: s.OverLimit, Means: meaning(h, s),
+	}
+	if nr, _ := spectrum.NR(h.Bands); spectrum.NRValid(nr) {
+		out.NR = num(nr)
+	}
+	for _, t := range w.fronts() {
+		if t.Layout == w.predictions[i].Layout.Name && t.Listener == h.Listener.Name {
+			out.OnFront = t.OnFront
+		}
+	}
+	for _, r := range h.Routes {
+		out.Routes = append(out.Routes, charts.Route{Source: r.Source, Route: r.Route, LevelDBA: level(r.DBA()), BandsDB: bandLevels(r.Bands)})
+	}
+	return out
+}
+
+// fronts works the trade-off out once.
+func (w *worked) fronts() []study.Tradeoff {
+	if w.front == nil {
+		w.front = study.Front(w.predictions)
+	}
+	return w.front
+}
+
+func (w *worked) reportExhaust(i, j int, s study.PressureSpread) (charts.Exhaust, error) {
+	r := &w.predictions[i].Exhausts[j]
+	x := charts.Exhaust{
+		Engine: r.Engine, RunningKPa: kilopascal(r.Running.BackPressure), RatedKPa: kilopascal(s.Rated), RatedLowKPa: kilopascal(s.Low),
+		RatedHighKPa: kilopascal(s.High), LimitKPa: numOr(r.Limit, 1e-3), ProbabilityOverLimit: s.OverLimit,
+		OutletC: celsius(r.Running.OutletTemperature), OutletMS: num(r.Running.OutletVelocity), InsertionDBA: num(r.InsertionDBA),
+		InsertionDB: bandValues(r.Acoustics.InsertionLoss),
+	}
+	left := r.Rated.BackPressure
+	for _, row := range r.Rated.Rows {
+		x.Along = append(x.Along, charts.Along{Name: row.Name, Kind: row.Kind, LossKPa: kilopascal(row.PressureLoss),
+			PressureKPa: kilopascal(left), GasC: celsius(row.GasTemperature), SkinC: celsius(row.SkinTemperature),
+			VelocityMS: num(row.Velocity), GrowthMM: num(row.Growth * 1e3)})
+		left -= row.PressureLoss
+	}
+	var err error
+	x.Loss, err = w.reportLoss(i, r)
+	return x, err
+}
+
+// reportLoss is the curve of the line up to 2 kHz with the engine's strongest orders.
+func (w *worked) reportLoss(i int, r *path.ExhaustResult) (charts.Loss, error) {
+	f, err := feedOf(w.boat, w.predictions[i].Layout, r.Engine)
+	if err != nil {
+		return charts.Loss{}, err
+	}
+	var hz []float64
+	for v := 20.0; v <= 2000; v += 10 {
+		hz = append(hz, v)
+	}
+	c, err := f.line.Curve(f.feed, f.options, hz)
+	if err != nil {
+		return charts.Loss{}, badInput("%w", err)
+	}
+	out := charts.Loss{FrequencyHz: c.Frequency, TransmissionDB: numbers(c.TransmissionLoss), InsertionDB: numbers(c.InsertionLoss)}
+	for _, row := range r.Running.Rows {
+		if row.CutOn > 0 && (out.TrustedToHz == nil || row.CutOn < *out.TrustedToHz) {
+			out.TrustedToHz = num(row.CutOn)
+		}
+	}
+	for _, o := range strongest(r.Source.Orders, 8) {
+		out.Orders = append(out.Orders, charts.Order{Order: o.Order, FrequencyHz: o.Frequency, LevelDB: level(o.Level),
+			Firing: sameFrequency(o.Frequency, r.Source.FiringFrequency)})
+	}
+	return out, nil
+}
+
+func sameFrequency(a, b float64) bool { return a > 0 && (a-b)/a < 1e-6 && (b-a)/a < 1e-6 }
+
+// reportChains takes the loudest route of every layout to the first listener.
+func (w *worked) reportChains(r *charts.Report, order []int) {
+	for at, i := range order {
+		h := &w.predictions[i].Listeners[w.listener]
+		if len(h.Routes) == 0 {
+			continue
+		}
+		loudest := h.Routes[0]
+		c := charts.Chain{Layout: at, Listener: w.listener, Source: loudest.Source, Route: loudest.Route, LevelDBA: level(loudest.DBA())}
+		for _, s := range loudest.Steps {
+			c.Links = append(c.Links, charts.Link{Name: s.Name, Formula: s.Formula, Source: s.Source, Mark: s.Mark, BandsDB: bandValues(s.Bands)})
+		}
+		r.Chains = append(r.Chains, c)
+	}
+}
+
+// reportSpeeds is how many speeds the page shows.
+const reportSpeeds = 13
+
+func (w *worked) reportSweeps(r *charts.Report, order []int) error {
+	var layouts []*path.Layout
+	for _, i := range order {
+		layouts = append(layouts, w.predictions[i].Layout)
+	}
+	rated := ratedSpeed(layouts)
+	if rated == 0 {
+		return nil
+	}
+	speeds := make([]float64, reportSpeeds)
+	for k := range speeds {
+		speeds[k] = rated * (0.4 + 0.6*float64(k)/(reportSpeeds-1))
+	}
+	swept, err := sweepLayouts(context.Background(), w.boat, layouts, speeds, path.Fast)
+	if err != nil {
+		return err
+	}
+	for at, s := range swept {
+		r.Sweeps = append(r.Sweeps, reportSweep(w, at, s))
+	}
+	return nil
+}
+
+func reportSweep(w *worked, at int, s study.Swept) charts.Sweep {
+	out := charts.Sweep{Layout: at}
+	for _, p := range s.Points {
+		pt := charts.SweepPoint{SpeedRPM: p.Speed, PowerKW: num(p.Power / 1e3), BackPressureKPa: kilopascal(p.BackPressure)}
+		for _, l := range p.Listeners {
+			pt.LevelDBA = append(pt.LevelDBA, level(l.Level))
+		}
+		out.Points = append(out.Points, pt)
+	}
+	for _, b := range s.Booms {
+		j, err := listenerIndex(w.boat, b.Listener)
+		if err != nil {
+			continue
+		}
+		out.Engine = b.Engine
+		out.Booms = append(out.Booms, charts.Boom{SpeedRPM: b.Speed, Listener: j, Order: b.Order, FrequencyHz: b.Frequency, Text: b.Text})
+	}
+	return out
 }

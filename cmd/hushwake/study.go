@@ -14,6 +14,7 @@ type worked struct {
 	model       *study.Model
 	spread      study.Spread
 	listener    int // the one that tables are ordered by
+	front       []study.Tradeoff // see fronts
 }
 
 // selection narrows what is worked out; empty means all.

@@ -1,0 +1,115 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"hushwake/path"
+	"hushwake/path/study"
+	"hushwake/source/spectrum"
+)
+
+// meaning says in plain words what a level at a place means: talk, hours, guidance.
+func meaning(h *path.Heard, s study.LevelSpread) string {
+	if s.Level < 20 {
+		return "Nothing of the engine is heard there."
+	}
+	parts := []string{talk(h.Bands), hours(s.Level)}
+	if c, ok := guidance(h.Listener); ok {
+		parts = append(parts, compared(s.Level, c))
+	}
+	if l := h.Listener.Limit; l != nil {
+		switch {
+		case s.Level > *l:
+			parts = append(parts, fmt.Sprintf("It is %.0f dB over the limit of %.0f dB(A) in the file.", s.Level-*l, *l))
+		default:
+			parts = append(parts, fmt.Sprintf("It keeps the limit of %.0f dB(A) in the file.", *l))
+		}
+	}
+	return strings.Join(parts, " ")
+}
+
+// talk says how far a voice carries.
+func talk(b spectrum.Bands) string {
+	psil := spectrum.PSIL(b)
+	normal, raised := spectrum.TalkDistance(psil, spectrum.NormalVoice), spectrum.TalkDistance(psil, spectrum.RaisedVoice)
+	switch {
+	case raised < 0.3:
+		return "Talk is not possible without shouting in the ear."
+	case normal > 7.3:
+		return "Talk across the space is easy."
+	case normal < 0.3:
+		return fmt.Sprintf("A raised voice is understood at %.1f m, a normal one hardly at all.", raised)
+	}
+	return fmt.Sprintf("A normal voice is understood at %.1f m, a raised one at %.1f m.", normal, raised)
+}
+
+// hours says for how long the level is harmless.
+func hours(level float64) string {
+	t := spectrum.HoursTo(80, level)
+	switch {
+	case t >= 24:
+		return "All day there keeps below the lower action value for hearing."
+	case t >= 1:
+		return fmt.Sprintf("%.0f h a day there reach the lower action value for hearing (80 dB(A) over 8 h).", t)
+	}
+	return fmt.Sprintf("%.0f minutes a day there reach the lower action value for hearing (80 dB(A) over 8 h).", 60*t)
+}
+
+// guidance finds the criterion that fits the listener's place by its name.
+func guidance(l path.Listener) (spectrum.Criterion, bool) {
+	name := strings.ToLower(l.Name + " " + l.In)
+	for _, k := range []struct{ word, criterion string }{
+		{"cabin", "cabin"}, {"berth", "cabin"}, {"pillow", "cabin"}, {"bunk", "cabin"},
+		{"wheelhouse", "wheelhouse"}, {"helm", "wheelhouse"}, {"wing", "look-out post"},
+		{"saloon", "mess room"}, {"galley", "galley"}, {"deck", "open recreation area"}, {"cockpit", "open recreation area"},
+		{"next boat", "next boat by day"}, {"quay", "next boat by day"}, {"shore", "shoreline"},
+	} {
+		if strings.Contains(name, k.word) {
+			return spectrum.FindCriterion(k.criterion)
+		}
+	}
+	return spectrum.Criterion{}, false
+}
+
+func compared(level float64, c spectrum.Criterion) string {
+	than := "within"
+	if level > c.Limit {
+		than = fmt.Sprintf("%.0f dB over", level-c.Limit)
+	}
+	return fmt.Sprintf("%s the %.0f dB(A) for a %s (%s, %s).", sentenceStart(than), c.Limit, c.Name, c.Source, c.Standing())
+}
+
+func sentenceStart(s string) string { return strings.TrimSuffix(sentence(s), ".") }
+
+// passageText says what the worst day of the stated passage does to one person's hearing.
+func (w *worked) passageText(layout int) string {
+	p := w.boat.Passage
+	if p == nil || p.Hours <= 0 || p.Watch <= 0 {
+		return ""
+	}
+	on := w.spread.Layouts[layout].Listeners[w.listener].Level
+	off, where := w.offWatch(layout)
+	lex, leq, err := spectrum.Watches{Passage: p.Hours, Watch: p.Watch, Off: p.Watch}.Exposure(on, off)
+	if err != nil {
+		return ""
+	}
+	return fmt.Sprintf("On a passage of %.0f h with watches of %.3g h, one person with %q hears %.0f dB(A) on average over 24 h (%s between watches): %.0f dB(A) as a day of 8 h; the action values are 80 and 85.",
+		p.Hours, p.Watch, w.predictions[layout].Layout.Name, leq, where, lex)
+}
+
+// offWatch is the quietest cabin of the file, or the seat itself where there is none.
+func (w *worked) offWatch(layout int) (level float64, name string) {
+	level, name = w.spread.Layouts[layout].Listeners[w.listener].Level, "at the same seat"
+	found := false
+	for j, l := range w.boat.Listeners {
+		c, ok := guidance(l)
+		if !ok || c.Name != "cabin" {
+			continue
+		}
+		if v := w.spread.Layouts[layout].Listeners[j].Level; !found || v < level {
+			level, name, found = v, "at "+l.Name, true
+		}
+	}
+	return level, name
+}

@@ -1,0 +1,114 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"hushwake/path"
+	"hushwake/path/boatfile"
+	"hushwake/path/study"
+)
+
+// offers judges the quotes of the file on the duty of the first engine whose line uses one.
+func (w *worked) offers() []study.JudgedQuote {
+	if len(w.boat.Quotes) == 0 {
+		return nil
+	}
+	duty := w.quoteDuty()
+	judged := make([]study.JudgedQuote, len(w.boat.Quotes))
+	for i, q := range w.boat.Quotes {
+		judged[i] = study.JudgeQuote(q, duty)
+	}
+	expected, err := w.model.Acceptance(w.model.Prior(), acceptanceMeter, w.spread.Draws)
+	if err != nil {
+		return judged
+	}
+	return study.RankQuotes(judged, w.predictions, w.boat.Listeners[w.listener].Name, expected)
+}
+
+// acceptanceMeter is the standard deviation of the meter in an acceptance reading, dB (judgement).
+const acceptanceMeter = 1.5
+
+// quoteDuty is the gas that an offered silencer has to pass at rated.
+func (w *worked) quoteDuty() study.QuoteDuty {
+	for i := range w.predictions {
+		for j := range w.predictions[i].Exhausts {
+			r := &w.predictions[i].Exhausts[j]
+			x, _ := w.predictions[i].Layout.Exhaust(r.Engine)
+			if d, ok := dutyAtQuote(w.boat, x, r); ok {
+				return d
+			}
+		}
+	}
+	return study.QuoteDuty{}
+}
+
+// dutyAtQuote finds the gas at the first element that is an offer.
+func dutyAtQuote(b *path.Boat, x *path.Exhaust, r *path.ExhaustResult) (study.QuoteDuty, bool) {
+	for k, e := range x.Line.Elements {
+		if e.Kind() != "given" {
+			continue
+		}
+		for _, row := range r.Rated.Rows {
+			if row.Index != k+1 {
+				continue
+			}
+			gas := path.Feed(r.RatedSource, b.Air).Gas
+			state := gas.At(row.GasTemperature, b.Air.Pressure)
+			loud := r.Unsilenced
+			return study.QuoteDuty{MassFlow: r.RatedSource.Flow, Temperature: row.GasTemperature, Density: state.Density,
+				Unsilenced: &loud, Bore: row.Bore, Limit: r.Limit}, true
+		}
+	}
+	return study.QuoteDuty{}, false
+}
+
+// printOffers prints the offers on one basis and what to ask.
+func (c *common) printOffers(w *worked) {
+	all := w.offers()
+	if len(all) == 0 {
+		return
+	}
+	fmt.Fprintf(c.out, "\nOffers on one basis, judged at %s:\n\n", w.boat.Listeners[w.listener].Name)
+	t := table{head: []string{"", "offer", "dB(A) off", "hot loss at rated", "whole price", "judged"}, right: []bool{true, false, true, true, true, false}}
+	for _, j := range all {
+		rank := "-"
+		if j.Rank > 0 {
+			rank = fmt.Sprint(j.Rank)
+		}
+		t.add(rank, j.Name, orDash(j.LossDBA, "%.0f"), c.dropText(j), c.price(w.boat, j.Total), j.Verdict)
+	}
+	t.print(c.out)
+	for _, j := range all {
+		for _, text := range j.Warnings {
+			paragraph(c.out, "  note: ", text)
+		}
+	}
+	fmt.Fprintln(c.out, "\nTo send back:")
+	for _, j := range all {
+		for _, q := range j.Questions {
+			paragraph(c.out, "  "+j.Name+": ", q)
+		}
+		if j.Level != nil {
+			paragraph(c.out, "  "+j.Name+": ", fmt.Sprintf("after fitting, %s should read %.0f dB(A), in eight cases of ten %.0f to %.0f, with %q at the running duty.",
+				w.boat.Listeners[w.listener].Name, *j.Level, *j.Low, *j.High, j.Layout))
+		}
+	}
+}
+
+func orDash(v *float64, format string) string {
+	if v == nil {
+		return "?"
+	}
+	return fmt.Sprintf(format, *v)
+}
+
+func (c *common) dropText(j study.JudgedQuote) string {
+	switch {
+	case j.Drop == nil:
+		return "?"
+	case *j.DropHigh > *j.DropLow*1.02:
+		return c.show(*j.DropLow, boatfile.Pressure) + " or " + strings.TrimSpace(c.show(*j.DropHigh, boatfile.Pressure))
+	}
+	return c.show(*j.Drop, boatfile.Pressure)
+}

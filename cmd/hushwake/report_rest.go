@@ -1,0 +1,119 @@
+package main
+
+import (
+	"fmt"
+
+	"hushwake/charts"
+	"hushwake/path/study"
+	"hushwake/silencer"
+)
+
+// reportOffers shows the quotes on one basis.
+func (w *worked) reportOffers(r *charts.Report, order []int) {
+	for _, j := range w.offers() {
+		o := charts.Offer{Name: j.Name, Judged: j.Judgeable, Why: j.Verdict, Rank: j.Rank, Layout: -1, LossDBA: j.LossDBA,
+			LossBasis: j.LossBasis, HotKPa: numOr(j.Drop, 1e-3), Price: j.Price, PriceWhole: j.Total, Questions: j.Questions,
+			NotIncluded: j.UnpricedExtras, QuotedBasis: j.DropBasis}
+		if j.Loss != nil {
+			o.LossDB = bandValues(*j.Loss)
+		}
+		if j.DropHigh != nil && j.DropLow != nil && *j.DropHigh > *j.DropLow*1.02 {
+			o.HotKPa, o.HotHighKPa = numOr(j.DropLow, 1e-3), numOr(j.DropHigh, 1e-3)
+		}
+		w.quoted(&o, j)
+		w.placed(&o, j, order)
+		r.Offers = append(r.Offers, o)
+	}
+}
+
+// quoted adds what the offer itself says.
+func (w *worked) quoted(o *charts.Offer, j study.JudgedQuote) {
+	for _, q := range w.boat.Quotes {
+		if q.Name != j.Name {
+			continue
+		}
+		o.Claim, o.LeadTime = q.Claim, q.LeadTime
+		if q.Loss != nil {
+			o.QuotedKPa = num(q.Loss.Drop / 1e3)
+		}
+	}
+}
+
+// placed adds what becomes of the layout that the offer makes.
+func (w *worked) placed(o *charts.Offer, j study.JudgedQuote, order []int) {
+	for at, i := range order {
+		p := &w.predictions[i]
+		if p.Layout.Name != j.Layout {
+			continue
+		}
+		o.Layout, o.Fits, o.LineKPa = at, p.Fits, numOr(w.worstPressure(i), 1e-3)
+		if e := w.worstExhaust(i); e >= 0 {
+			o.LimitKPa = numOr(p.Exhausts[e].Limit, 1e-3)
+		}
+		for _, f := range p.Findings {
+			if f.Code == silencer.CodeDoesNotFit || f.Code == silencer.CodeTight {
+				o.FitNote = sentence(f.Text)
+			}
+		}
+	}
+	if j.Level != nil {
+		o.Acceptance = append(o.Acceptance, charts.Reading{Listener: w.listener, LevelDBA: level(*j.Level), LowDBA: level(*j.Low),
+			HighDBA: level(*j.High), Conditions: w.dutyText() + ", doors as in the file"})
+	}
+}
+
+// reportBoxes shows the generator boxes in use.
+func (w *worked) reportBoxes(r *charts.Report) {
+	boxes, err := usedBoxes(w.boat)
+	if err != nil {
+		return // no engine stands in a box
+	}
+	for _, u := range boxes {
+		s, a := u.box.Sound, u.box.Air
+		e := charts.Enclosure{
+			Name: s.Name + ", " + u.layout, InsertionDB: bandValues(s.Loss), InsertionDBA: num(s.DBA), AirM3S: num(a.Flow),
+			CombustionM3S: num(a.CombustionAir), CoolingM3S: num(a.CoolingAir), InletM2: num(a.InletArea), InletNeededM2: num(a.InletAreaNeeded),
+			OutletM2: num(a.OutletArea), InletMS: num(a.InletVelocity), InletDropPa: num(a.PressureDrop), FanPa: num(a.FanPressure),
+			RiseK: num(a.Rise), Warnings: boxWarnings(u.box),
+		}
+		if a.FanStopped != nil {
+			e.FanStoppedRiseK, e.FanStoppedText = num(a.FanStopped.Rise), a.FanStopped.Text
+		}
+		for _, v := range a.Verdicts {
+			e.Verdicts = append(e.Verdicts, charts.Verdict{Code: v.Code, Text: v.Text})
+		}
+		for _, c := range s.Changes {
+			e.Changes = append(e.Changes, charts.Change{Change: c.Change, InsertionDBA: num(c.DBA)})
+		}
+		r.Enclosures = append(r.Enclosures, e)
+	}
+}
+
+// reportTrust adds assumptions and what the program is checked against.
+func (w *worked) reportTrust(r *charts.Report) {
+	for _, a := range w.assumptions() {
+		r.Assumptions = append(r.Assumptions, charts.Assumption{Field: a.Field, Value: a.Value, Source: a.Source, PlusMinusDB: a.PlusMinus})
+	}
+	v, err := study.Verify()
+	if err != nil {
+		return
+	}
+	for _, k := range headline(v.Checks) {
+		r.VerifiedBy = append(r.VerifiedBy, charts.Check{What: k.What, Source: k.Source, Expected: fmt.Sprintf("%.5g %s", k.Expected, k.Unit),
+			Ours: short(k.Ours), Tolerance: fmt.Sprintf("%.2g", k.Tolerance), Passed: k.Verdict == study.Holds})
+	}
+}
+
+// headline takes the first check of every publication, and every one that fails: the page shows what
+// sort of proof there is, 'verify' shows all.
+func headline(all []study.CheckResult) (out []study.CheckResult) {
+	seen := map[string]bool{}
+	for _, k := range all {
+		if seen[k.Source] && k.Verdict == study.Holds {
+			continue
+		}
+		seen[k.Source] = true
+		out = append(out, k)
+	}
+	return out
+}
