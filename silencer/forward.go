@@ -12,6 +12,7 @@ type state struct {
 	gas    gas.Gas
 	table  *gasTable
 	flow   float64 // kg/s of gas
+	rated  float64 // rated flow over that of the feed; 0 = not known
 	liquid float64 // kg/s of water beside the gas
 	wet    bool    // water has joined
 	t      float64 // K
@@ -53,7 +54,7 @@ func (f *forward) run(parts []part, s state) (state, error) {
 
 // pass sends the gas through one part and leaves the state at its inlet in it.
 func (f *forward) pass(p *part, s state, pressure float64, share []float64) (state, error) {
-	p.state = state{gas: s.gas, table: s.table, flow: s.flow, liquid: s.liquid, wet: s.wet, t: s.t,
+	p.state = state{gas: s.gas, table: s.table, flow: s.flow, rated: s.rated, liquid: s.liquid, wet: s.wet, t: s.t,
 		pressure: orDefault(pressure, gas.Atmosphere), share: share, wall: s.t, skin: s.t, meanWall: s.t}
 	switch p.kind {
 	case ductPart:

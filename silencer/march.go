@@ -60,6 +60,9 @@ func (l *Line) march(f Feed, o Options) (*course, error) {
 	}
 	c.first = state{gas: f.Gas, flow: f.MassFlow, t: f.Temperature,
 		table: newGasTable(f.Gas, math.Min(f.Temperature, orDefault(f.Ambient, f.Temperature)), f.Temperature)}
+	if f.MassFlow > 0 {
+		c.first.rated = f.RatedFlow / f.MassFlow
+	}
 	return c, c.settle()
 }
 

@@ -36,6 +36,8 @@ type Duty struct {
 	MassFlow    float64 // kg/s
 	Density     float64 // kg/m3
 	Temperature float64 // K
+	// QuotedMass is what a quote without a flow holds at, kg/s: the engine's rated flow; 0 = MassFlow.
+	QuotedMass float64
 }
 
 // Scaled is a quoted loss at the duty. Where the basis is unknown Low and High are the two answers.
@@ -54,7 +56,7 @@ type Scaled struct {
 //	EqualVolume: dp = dp_q r^2 rho/rho_q
 //
 // The quoted flow is that of the exhaust, which the cold gas equals by mass or by volume; without one it is
-// the duty's own. A quote without a basis gives both cold readings, and the high one to reckon with.
+// the duty's QuotedMass, or its own flow. A quote without a basis gives both cold readings, and the high one to reckon with.
 func (q Quote) Scale(d Duty) (Scaled, error) {
 	if err := q.check(d); err != nil {
 		return Scaled{}, err
@@ -115,6 +117,9 @@ func (q Quote) flows(d Duty, density float64) float64 {
 	mass := q.MassFlow
 	if mass == 0 {
 		mass = q.VolumeFlow * density
+	}
+	if mass == 0 {
+		mass = d.QuotedMass
 	}
 	if mass == 0 {
 		return 1

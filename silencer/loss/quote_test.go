@@ -166,3 +166,14 @@ func TestDensitySlip(t *testing.T) {
 		t.Errorf("%+v", s)
 	}
 }
+
+// A quote without a flow holds at the rated flow: at half of it, a quarter is lost.
+func TestQuoteWithoutFlowHoldsAtRated(t *testing.T) {
+	d := hot
+	d.MassFlow, d.QuotedMass = hot.MassFlow/2, hot.MassFlow
+	for b := BasisUnknown; b <= EqualVolume; b++ {
+		full, _ := Quote{Drop: 1000, Basis: b}.Scale(hot)
+		half, _ := Quote{Drop: 1000, Basis: b}.Scale(d)
+		near(t, "a quarter", half.Drop, full.Drop/4, 1e-9)
+	}
+}
