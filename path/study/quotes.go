@@ -43,6 +43,7 @@ type JudgedQuote struct {
 	// Rank and what follows are set by RankQuotes: 0 = not ranked.
 	Rank             int
 	Layout           string
+	Refused          bool     // the layout with it is refused: no rank
 	Level, Low, High *float64 // dB(A) at the listener: the reading to expect after fitting, meter included
 }
 
@@ -78,20 +79,34 @@ func (j *JudgedQuote) sound(q path.Quote, d QuoteDuty) (why []string) {
 		why = append(why, claimReason(q))
 		j.ask("Insertion loss in the octave bands 31.5 Hz to 8 kHz, and the test it comes from?")
 	}
-	if q.Claim != "" {
-		j.ask(fmt.Sprintf("What does %q mean in octave losses? Grade words follow no standard and differ from maker to maker.", q.Claim))
-	}
+	j.claim(q)
 	if q.Test == "" && (q.InsertionLoss != nil || q.Overall != nil) {
 		j.ask("Measured or calculated, by which test, with hot flow or without? (A standard for exhaust silencers exists.)")
 	}
 	return why
 }
 
-func claimReason(q path.Quote) string {
-	if q.Claim != "" {
-		return fmt.Sprintf("it names a grade (%q), which is no figure of loss", q.Claim)
+// claim asks what a claim means: a figure at one frequency, a figure without octaves, or a grade word.
+func (j *JudgedQuote) claim(q path.Quote) {
+	switch {
+	case q.Claim == "":
+	case figures(q.Claim) && strings.Contains(q.Claim, "Hz"):
+		j.ask(fmt.Sprintf("%q is one frequency only: what is the loss in the other octaves, above all at 125 Hz and below?", q.Claim))
+	default:
+		j.ask(fmt.Sprintf("What does %q mean in octave losses? Grade words follow no standard and differ from maker to maker.", q.Claim))
 	}
-	return "it states no loss of sound at all"
+}
+
+func figures(s string) bool { return strings.ContainsAny(s, "0123456789") }
+
+func claimReason(q path.Quote) string {
+	switch {
+	case q.Claim == "":
+		return "it states no loss of sound at all"
+	case figures(q.Claim):
+		return fmt.Sprintf("its claim (%q) does not say in which octaves, so that no loss can be reckoned from it", q.Claim)
+	}
+	return fmt.Sprintf("it names a grade (%q), which is no figure of loss", q.Claim)
 }
 
 func (j *JudgedQuote) octaves(q path.Quote, d QuoteDuty) {
@@ -304,8 +319,12 @@ func RankQuotes(judged []JudgedQuote, predictions []path.Prediction, listener st
 		return class(x) < 2 && *x.Level < *y.Level
 	})
 	for i := range all {
-		if class(all[i]) == 0 {
+		switch class(all[i]) {
+		case 0:
 			all[i].Rank = i + 1
+		case 1:
+			all[i].Refused = true
+			all[i].Verdict += fmt.Sprintf(" But %q with it is refused.", all[i].Layout)
 		}
 	}
 	return all

@@ -57,6 +57,10 @@ func TestGradeWordsCantBeJudged(t *testing.T) {
 	require.Contains(t, j.Verdict, "can't be judged as quoted because")
 	require.Contains(t, j.Verdict, "critical grade")
 	require.True(t, has(j.Questions, "octave"))
+	q.Claim = "25-35 dB(A)"
+	require.Contains(t, JudgeQuote(q, duty()).Verdict, "in which octaves")
+	q.Claim = "30 dB at 500 Hz"
+	require.True(t, has(JudgeQuote(q, duty()).Questions, "one frequency only"))
 	q.Loss = nil
 	require.Contains(t, JudgeQuote(q, duty()).Verdict, "no pressure loss")
 	require.Contains(t, JudgeQuote(path.Quote{Name: "offer D"}, duty()).Verdict, "no loss of sound at all")
@@ -115,6 +119,8 @@ func TestRankQuotes(t *testing.T) {
 	r = RankQuotes(judged, all, "helm", acceptance)
 	require.Equal(t, "offer A", r[0].Name)
 	require.Zero(t, r[1].Rank)
+	require.True(t, r[1].Refused)
+	require.Contains(t, r[1].Verdict, "refused")
 }
 
 func TestDutyOfAnOffer(t *testing.T) {

@@ -6,6 +6,8 @@ import (
 	"sort"
 	"strings"
 
+	"gonum.org/v1/gonum/mat"
+
 	"hushwake/path"
 	"hushwake/source/spectrum"
 )
@@ -47,6 +49,8 @@ type candidate struct {
 	g            []float64
 	bias, repeat float64
 	pressure     bool
+	door         bool    // one of the readings with something open
+	level        float64 // dB the model expects
 }
 
 // Survey ranks the readings that can be taken on the present layout by how much each narrows the
@@ -97,12 +101,7 @@ func (m *Model) ranked(all []candidate, b Belief, o SurveyOptions) []Planned {
 			c.Before, c.After = 100*c.Before, 100*c.After
 		}
 	}
-	left := func(c candidate) float64 {
-		if c.Before == 0 {
-			return 1
-		}
-		return c.After / c.Before
-	}
+	all = b.telling(all, sound, o.Listener)
 	sort.SliceStable(all, func(i, j int) bool { return left(all[i]) < left(all[j]) })
 	plan := []Planned{quiet(sound, b)}
 	for _, c := range all {
@@ -114,6 +113,66 @@ func (m *Model) ranked(all []candidate, b Belief, o SurveyOptions) []Planned {
 		plan[i].Order = i + 1
 	}
 	return plan
+}
+
+// left is the part of the deviation that a reading leaves.
+func left(c candidate) float64 {
+	if c.Before == 0 {
+		return 1
+	}
+	return c.After / c.Before
+}
+
+// telling drops readings with a door open that say no more than the same seat with all shut: those
+// that, taken after it, narrow the answer by less than a fiftieth more than repeating it would. The
+// one that changes the level most stays in any case: opening it tells the ways of the sound apart.
+func (b Belief) telling(all []candidate, answers [][]float64, listener string) []candidate {
+	shut := -1
+	for i, c := range all {
+		if !c.door && c.Where == listener && strings.HasPrefix(c.What, "dB(A)") && shut < 0 {
+			shut = i
+		}
+	}
+	if shut < 0 {
+		return all
+	}
+	known := b.after(all[shut].g, math.Hypot(all[shut].bias, all[shut].repeat))
+	_, again := known.narrowed(answers, all[shut].g, all[shut].repeat)
+	loudest, change := -1, -1.0
+	more := make([]float64, len(all))
+	for i, c := range all {
+		_, after := known.narrowed(answers, c.g, c.repeat)
+		if more[i] = 1; again > 0 {
+			more[i] = after / again
+		}
+		if d := math.Abs(c.level - all[shut].level); c.door && d > change {
+			loudest, change = i, d
+		}
+	}
+	var kept []candidate
+	for i, c := range all {
+		if !c.door || i == loudest || more[i] < 0.98 {
+			kept = append(kept, c)
+		}
+	}
+	return kept
+}
+
+// after is the belief once a reading with gradient g and error sd is known: C - C g g'C/(g'Cg + sd^2).
+func (b Belief) after(g []float64, sd float64) Belief {
+	n := len(g)
+	cg := make([]float64, n)
+	for k := range cg {
+		cg[k] = b.row(k, g)
+	}
+	den := b.variance(g) + sd*sd
+	out := Belief{Mean: b.Mean, Cov: mat.NewSymDense(n, nil)}
+	for i := range n {
+		for j := i; j < n; j++ {
+			out.Cov.SetSym(i, j, b.cov(i, j)-cg[i]*cg[j]/den)
+		}
+	}
+	return out
 }
 
 // answers are the gradients of what is to be known: the levels at the listener, and the rated back
@@ -193,7 +252,7 @@ func (m *Model) candidates(p path.Prediction, at int, b Belief, o SurveyOptions)
 
 func (m *Model) seat(h *heardModel, b Belief, sd float64, w spectrum.Bands, unit string) candidate {
 	bias, repeat := split(sd)
-	c := candidate{bias: bias, repeat: repeat, g: h.gradient(b.Mean, w, len(m.Terms))}
+	c := candidate{bias: bias, repeat: repeat, g: h.gradient(b.Mean, w, len(m.Terms)), level: h.level(b.Mean, w)}
 	c.What, c.Where, c.How = unit+" at the running duty, loaded, doors and hatches shut", h.listener, howSeat
 	if unit == "dB(C)" {
 		c.What, c.How = unit+" at the running duty, loaded, doors shut", howC
@@ -269,6 +328,9 @@ func (m *Model) otherStates(p path.Prediction, b Belief, o SurveyOptions) (all [
 		c, err := m.state(p, b, o, path.Reading{Open: []string{door}}, "dB(A) at the running duty, loaded, open: "+door, howDoor)
 		if err != nil {
 			notes = append(notes, err.Error())
+		}
+		for i := range c {
+			c[i].door = true
 		}
 		all = append(all, c...)
 	}
