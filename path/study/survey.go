@@ -105,7 +105,7 @@ func (m *Model) ranked(all []candidate, b Belief, o SurveyOptions) []Planned {
 	sort.SliceStable(all, func(i, j int) bool { return left(all[i]) < left(all[j]) })
 	plan := []Planned{quiet(sound, b)}
 	for _, c := range all {
-		if left(c) < 0.9995 {
+		if left(c) < worthwhile {
 			plan = append(plan, c.Planned)
 		}
 	}
@@ -114,6 +114,9 @@ func (m *Model) ranked(all []candidate, b Belief, o SurveyOptions) []Planned {
 	}
 	return plan
 }
+
+// worthwhile is the part of the deviation under which a reading that narrows it is listed.
+const worthwhile = 0.9995
 
 // left is the part of the deviation that a reading leaves.
 func left(c candidate) float64 {
@@ -124,8 +127,8 @@ func left(c candidate) float64 {
 }
 
 // telling drops readings with a door open that say no more than the same seat with all shut: those
-// that, taken after it, narrow the answer by less than a fiftieth more than repeating it would. The
-// one that changes the level most stays in any case: opening it tells the ways of the sound apart.
+// that, taken after it, narrow the answer by less than a fiftieth more than repeating it would. Of
+// those that narrow it, the one that changes the level most stays in any case: opening it tells the ways of the sound apart.
 func (b Belief) telling(all []candidate, answers [][]float64, listener string) []candidate {
 	shut := -1
 	for i, c := range all {
@@ -145,7 +148,7 @@ func (b Belief) telling(all []candidate, answers [][]float64, listener string) [
 		if more[i] = 1; again > 0 {
 			more[i] = after / again
 		}
-		if d := math.Abs(c.level - all[shut].level); c.door && d > change {
+		if d := math.Abs(c.level - all[shut].level); c.door && d > change && left(c) < worthwhile {
 			loudest, change = i, d
 		}
 	}
