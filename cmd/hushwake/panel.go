@@ -72,6 +72,9 @@ func runPanel(c *common, file string, args []string) error {
 	for _, t := range r.Warnings {
 		c.remark("warning: %s", t)
 	}
+	for _, t := range r.Notes {
+		c.remark("note: %s", t)
+	}
 	switch c.format {
 	case "json":
 		return printJSON(c.out, newPanelDoc(build, r))

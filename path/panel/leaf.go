@@ -66,7 +66,7 @@ func (m *Materials) piece(l Layer, s *stack) piece {
 		s.warnings = append(s.warnings, fmt.Sprintf("no material %q in the table: taken as a limp layer of its stated mass", l.Material))
 		row = Material{Name: l.Material, Kind: Limp}
 	}
-	p := piece{Material: row, text: l.Text, mass: math.Max(0, l.Mass), thickness: math.Max(0, l.Thickness)}
+	p := piece{Material: row, text: l.Text, mass: usable(l.Mass), thickness: usable(l.Thickness)}
 	if p.text == "" {
 		p.text = row.Name
 	}
@@ -85,6 +85,14 @@ func (m *Materials) piece(l Layer, s *stack) piece {
 		s.doors = append(s.doors, row)
 	}
 	return p
+}
+
+// usable is 0 for what can't be a mass or a thickness.
+func usable(x float64) float64 {
+	if !(x > 0) || math.IsInf(x, 0) {
+		return 0
+	}
+	return x
 }
 
 // bond makes one leaf of layers that move together. Bending stiffnesses add without shear between

@@ -28,7 +28,27 @@ func (m *Materials) TransmissionLoss(b BuildUp) Result {
 		return r.from(row)
 	}
 	r.model(s)
+	r.Beside = m.beside(b)
 	return r
+}
+
+// beside are the published rows of a single layer that the model is shown with, because they are from
+// memory or in doubt.
+func (m *Materials) beside(b BuildUp) (out []Row) {
+	if len(b) != 1 {
+		return nil
+	}
+	own, ok := m.Find(b[0].Material)
+	if !ok || own.User {
+		return nil
+	}
+	t, _ := builtIn()
+	for _, row := range t.measured {
+		if !row.Use && row.Material == own.Name && row.fits(b[0]) {
+			out = append(out, row)
+		}
+	}
+	return out
 }
 
 // model fills the result by the three-step and double-leaf models.
@@ -48,7 +68,7 @@ func (r *Result) model(s stack) {
 		r.Resonance = lowest(cavities)
 	}
 	if capped {
-		r.Warnings = append(r.Warnings, fmt.Sprintf("held to %.0f dB: as built into a boat, joints and frames carry the rest (common practice)", BuiltInCap))
+		r.Notes = append(r.Notes, fmt.Sprintf("held to %.0f dB: as built into a boat, joints and frames carry the rest (common practice)", BuiltInCap))
 	}
 	for _, l := range s.leaves {
 		if l.sandwich {
@@ -131,7 +151,7 @@ func (row Row) fits(l Layer) bool {
 func (r Result) from(row Row) Result {
 	r.Bands, r.Source, r.Mark, r.Formula = row.Bands, row.Source, row.Mark, "published row"
 	if row.Note != "" {
-		r.Warnings = append(r.Warnings, row.Source+": "+row.Note)
+		r.Notes = append(r.Notes, row.Source+": "+row.Note)
 	}
 	var filled []string
 	for i := spectrum.N - 2; i >= 0; i-- {
@@ -145,7 +165,7 @@ func (r Result) from(row Row) Result {
 		filled = append(filled, "8000")
 	}
 	if len(filled) > 0 {
-		r.Warnings = append(r.Warnings, "not published and filled in by slope: "+strings.Join(filled, ", ")+" Hz")
+		r.Notes = append(r.Notes, "not published and filled in by slope: "+strings.Join(filled, ", ")+" Hz")
 	}
 	r.SD = spectrum.Bands{4, 3, 2, 2, 2, 2, 2, 2, 2}
 	if row.Mark != "read" {

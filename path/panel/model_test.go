@@ -130,6 +130,36 @@ func TestLeaves(t *testing.T) {
 	assert.InDelta(t, 0.004*7800+0.05*30, lined.SurfaceMass, 1e-9)
 }
 
+// No build-up gives a gain, more than the cap or a value that is no number.
+func TestAnyBuildUp(t *testing.T) {
+	m := Default()
+	rapid.Check(t, func(t *rapid.T) {
+		var b BuildUp
+		for range rapid.IntRange(0, 6).Draw(t, "layers") {
+			row := rapid.SampledFrom(m.Rows).Draw(t, "material")
+			b = append(b, Layer{
+				Material:  row.Name,
+				Thickness: rapid.SampledFrom([]float64{0, 1e-4, 0.003, 0.05, 1, math.NaN(), math.Inf(1), -1}).Draw(t, "thickness"),
+				Mass:      rapid.SampledFrom([]float64{0, 1e-3, 5, 500, math.NaN(), -1}).Draw(t, "mass"),
+			})
+		}
+		r := m.TransmissionLoss(b)
+		for _, v := range append(r.Bands[:], r.SurfaceMass, r.Resonance) {
+			if math.IsNaN(v) || math.IsInf(v, 0) || v < 0 {
+				t.Fatalf("%v gives %v", b, r)
+			}
+		}
+	})
+}
+
+// Rows that are only remembered stand beside the model.
+func TestRowsBeside(t *testing.T) {
+	r := Default().TransmissionLoss(one("acrylic", 6))
+	require.Len(t, r.Beside, 1)
+	assert.Equal(t, "from memory", r.Beside[0].Mark)
+	assert.Equal(t, PlateauFormula, r.Formula)
+}
+
 // More mat never hurts above the resonance, and passive layers never amplify.
 func TestDoublingMat(t *testing.T) {
 	m := Default()

@@ -13,7 +13,9 @@ type Result struct {
 	SD          spectrum.Bands // standard deviation, dB
 	Resonance   float64        // Hz, lowest mass-spring-mass frequency; 0 = one leaf
 	Leaves      []Leaf
-	Warnings    []string
+	Notes       []string // limits and fillings that hold for every such panel
+	Beside      []Row    // published rows of the same material and thickness that don't replace the model: shown, not used
+	Warnings    []string // what is doubtful about this panel alone
 }
 
 // Leaf is one wall of a build-up: layers that move together.

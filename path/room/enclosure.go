@@ -87,6 +87,15 @@ type Performance struct {
 // Enclose gives the insertion loss of a box for a source of that sound power spectrum, with what
 // altering the box would do.
 func Enclose(b Box, source spectrum.Bands) (Performance, error) {
+	p, err := Assess(b, source)
+	if err == nil {
+		p.Changes = b.changes(source)
+	}
+	return p, err
+}
+
+// Assess is Enclose without the list of changes, for use in many predictions.
+func Assess(b Box, source spectrum.Bands) (Performance, error) {
 	if err := b.check(); err != nil {
 		return Performance{Name: b.Name}, err
 	}
@@ -98,7 +107,6 @@ func Enclose(b Box, source spectrum.Bands) (Performance, error) {
 	p.Cap, p.CapText = flank.Limit, flank.Text+" ("+flank.Source+")"
 	p.SD = spectrum.Bands{6, 5, 5, 4, 4, 4, 4, 4, 4}
 	p.Warnings = b.warnings(p)
-	p.Changes = b.changes(source)
 	return p, nil
 }
 
