@@ -36,6 +36,7 @@ type solver struct {
 	fuel              float64 // kg per cycle
 	burning           float64 // share of the fuel that finds air
 	box, boxTemp      float64 // Pa, K, before the intake
+	boxOff, stride    float64 // how far the box was off last, how boldly it is moved
 	lineTemp          float64 // K, gas that may flow back
 	refP, refV, refT  float64 // state when the cylinder is sealed, for the heat transfer's motored pressure
 	pistonSpeed       float64
@@ -66,7 +67,7 @@ func Run(c Cylinder, r Running, stepDegrees float64) (*Result, error) {
 }
 
 func newSolver(c Cylinder, r Running) *solver {
-	s := &solver{cyl: c, run: r, omega: r.Speed * math.Pi / 30, box: r.IntakePressure, boxTemp: r.IntakeTemperature, lineTemp: 800, burning: 1}
+	s := &solver{cyl: c, run: r, omega: r.Speed * math.Pi / 30, box: r.IntakePressure, boxTemp: r.IntakeTemperature, lineTemp: 800, burning: 1, stride: 1}
 	s.pistonSpeed = 2 * c.Stroke * r.Speed / 60
 	s.bore02 = math.Pow(c.Bore, -0.2)
 	s.refP, s.refT, s.refV = r.IntakePressure, 350, c.Volume(s.sealed())
@@ -82,7 +83,7 @@ func (s *solver) settle(res *Result) error {
 	var y vector
 	y[mass] = p * v / (gasConstant * t)
 	y[energy] = y[mass] * energyAt(t)
-	const most = 80
+	const most = 120
 	for k := 1; k <= most; k++ {
 		start := y
 		s.cycle(&y, res)
@@ -112,15 +113,28 @@ func (s *solver) adjust(y *vector) (moved float64) {
 		moved = math.Max(moved, math.Abs(t-s.lineTemp)/t*0.01)
 		s.lineTemp = t
 	}
-	if b := s.run.Blower; b != nil {
-		due := b.mass(s.box-b.Ambient, s.run.IntakeTemperature, s.cyl.Period()/s.omega)
-		off := (due - y[in]) / due
-		moved = math.Max(moved, math.Abs(off))
-		rise := math.Max(s.box-s.run.ExhaustPressure, 1e3)
-		s.box += math.Max(math.Min(1.2*off, 0.5), -0.3) * rise
-		s.boxTemp = b.heated(s.box, s.run.IntakeTemperature)
+	if s.run.Blower != nil {
+		moved = math.Max(moved, s.adjustBox(y))
 	}
 	return moved
+}
+
+// adjustBox moves the air box towards the pressure at which the ports take what the blower delivers.
+// Its stride shrinks when it overshoots: at low speed the flow follows the pressure steeply.
+func (s *solver) adjustBox(y *vector) (moved float64) {
+	b := s.run.Blower
+	due := b.mass(s.box-b.Ambient, s.run.IntakeTemperature, s.cyl.Period()/s.omega)
+	off := (due - y[in]) / due
+	if off*s.boxOff < 0 {
+		s.stride = math.Max(s.stride/2, 0.01)
+	} else {
+		s.stride = math.Min(s.stride*1.2, 1.5)
+	}
+	s.boxOff = off
+	rise := math.Max(math.Abs(s.box-s.run.ExhaustPressure), 200)
+	s.box += s.stride * math.Max(math.Min(off, 0.4), -0.3) * rise
+	s.boxTemp = b.heated(s.box, s.run.IntakeTemperature)
+	return math.Abs(off)
 }
 
 func (s *solver) meanOutTemperature(y *vector) float64 {
