@@ -90,7 +90,8 @@ func (l sight) blocks(b Box) (corners []corner, blocked bool) {
 	if high <= b.Min[2]+grazing {
 		return nil, false
 	}
-	for _, c := range []corner{in, out} {
+	corners = make([]corner, 0, 2)
+	for _, c := range [2]corner{in, out} {
 		if c.u >= -grazing && c.u <= 1+grazing {
 			corners = append(corners, c)
 		}

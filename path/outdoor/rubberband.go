@@ -1,20 +1,21 @@
 package outdoor
 
-import (
-	"math"
-	"sort"
-)
+import "math"
 
 // upperHull keeps the points that a band stretched from (0, a) to (1, b) over all points would touch.
 func upperHull(points [][2]float64, start, end [2]float64) []int {
 	order := make([]int, len(points))
-	for i := range order {
-		order[i] = i
+	for i, p := range points { // few points: sorted as they are put in
+		j := i
+		for ; j > 0; j-- {
+			q := points[order[j-1]]
+			if q[0] < p[0] || q[0] == p[0] && q[1] >= p[1] {
+				break
+			}
+			order[j] = order[j-1]
+		}
+		order[j] = i
 	}
-	sort.SliceStable(order, func(i, j int) bool {
-		p, q := points[order[i]], points[order[j]]
-		return p[0] < q[0] || p[0] == q[0] && p[1] > q[1]
-	})
 	at := func(i int) [2]float64 {
 		switch i {
 		case -1:
@@ -24,7 +25,8 @@ func upperHull(points [][2]float64, start, end [2]float64) []int {
 		}
 		return points[i]
 	}
-	hull := []int{-1}
+	hull := make([]int, 1, len(points)+2)
+	hull[0] = -1
 	for _, i := range append(order, -2) {
 		for len(hull) > 1 && turn(at(hull[len(hull)-2]), at(hull[len(hull)-1]), at(i)) >= 0 {
 			hull = hull[:len(hull)-1]

@@ -50,7 +50,8 @@ func survey(source, receiver Point, edges []Segment, boxes []Box) obstacles {
 // Shielding is the loss by edges and bodies between source and receiver: the way over the top and the
 // ways round both sides add as energy, each with its own D_z. A body counts where the line of sight,
 // seen from above, runs through it; a body that holds the source or receiver inside does not, nor one
-// that the line passes under. A clear line close over an edge has a negative path difference and still
+// that the line passes under. Close behind an edge the shadow is deeper than farther off, so that
+// walking out of it may raise the level. A clear line close over an edge has a negative path difference and still
 // loses a little, as the standard says.
 func Shielding(source, receiver Point, edges []Segment, boxes []Box) Shield {
 	o := survey(source, receiver, edges, boxes)
