@@ -36,7 +36,7 @@ func (e *element) rooms(c *silencer.Chamber) {
 			r.wrong(o.get("length"), "keep rooms", "%s states both length and rooms", o.path)
 		}
 	} else {
-		c.Rooms = []float64{e.sized("length", upTo(20), 3*c.Bore, practice+": three times its bore", 5)}
+		e.roomsAssumed(c, len(joined))
 	}
 	o.raw("length")
 	if len(c.Rooms) < 2 {
@@ -48,6 +48,18 @@ func (e *element) rooms(c *silencer.Chamber) {
 	}
 	c.Baffle = e.sized("baffle", upTo(0.1), 0.003, practice, 0)
 	e.joints(c, joined)
+}
+
+// roomsAssumed takes one room of the stated length, or as many equal ones as the joints ask for.
+func (e *element) roomsAssumed(c *silencer.Chamber, joints int) {
+	if joints == 0 || e.o.has("length") {
+		c.Rooms = []float64{e.sized("length", upTo(20), 3*c.Bore, practice+": three times its bore", 5)}
+		return
+	}
+	for range joints + 1 {
+		c.Rooms = append(c.Rooms, 1.5*c.Bore)
+	}
+	e.fill("rooms", fmt.Sprintf("%d of %s", joints+1, Format(1.5*c.Bore, Length, Metric)), practice+": 1.5 bores each", 5)
 }
 
 // joints reads the tubes through each baffle: one entry per baffle, either a tube or a list of tubes.
@@ -84,7 +96,7 @@ func (e *element) joints(c *silencer.Chamber, joined []*node) {
 func (e *element) tube(n *node, c *silencer.Chamber, baffle int) silencer.Tube {
 	r := e.l.r
 	o := r.object(n, fmt.Sprintf("%s.joined_by[%d]", e.o.path, baffle+1))
-	t := silencer.Tube{Bore: o.mustValue("bore", upTo(3), Length)}
+	t := silencer.Tube{Bore: e.part(o, "bore", c.InletBore, "bore of joining tubes")}
 	if t.Wall, _ = o.value("wall", notNegative, Length); !o.has("wall") {
 		t.Wall = 0.002
 		e.fill("wall of joining tubes", "2 mm", practice, 0)
@@ -108,6 +120,22 @@ func (e *element) chamberFits(c *silencer.Chamber) {
 	if len(c.Rooms) == 0 || c.Bore <= 0 {
 		return
 	}
+	e.portsFit(c)
+	e.reach("inlet_extension", c.InletExtension+joint(c, 0, true), c.Rooms[0])
+	last := len(c.Rooms) - 1
+	e.reach("outlet_extension", c.OutletExtension+joint(c, last-1, false), c.Rooms[last])
+	if sum := c.InletExtension + c.OutletExtension; last == 0 && c.InletExtension < c.Rooms[0] && c.OutletExtension < c.Rooms[0] && sum > c.Rooms[0]*1.000001 {
+		r.wrong(e.at("outlet_extension", "inlet_extension"), "", "%s: inlet and outlet extension together (%s) are longer than the chamber (%s)", o.path,
+			Format(sum, Length, Metric), Format(c.Rooms[0], Length, Metric))
+	}
+	for i := 1; i < last; i++ {
+		e.reach("joined_by", joint(c, i-1, false)+joint(c, i, true), c.Rooms[i])
+	}
+}
+
+// portsFit checks that inlet and outlet are smaller than the shell and stand inside it.
+func (e *element) portsFit(c *silencer.Chamber) {
+	r, o := e.l.r, e.o
 	for _, p := range []struct {
 		key          string
 		bore, offset float64
@@ -119,16 +147,6 @@ func (e *element) chamberFits(c *silencer.Chamber) {
 		case p.offset+p.bore/2 > c.Bore/2*1.0001:
 			r.wrong(e.at(p.key[:len(p.key)-5]+"_offset"), "", "%s: with that offset the port stands outside the shell", o.path)
 		}
-	}
-	e.reach("inlet_extension", c.InletExtension+joint(c, 0, true), c.Rooms[0])
-	last := len(c.Rooms) - 1
-	e.reach("outlet_extension", c.OutletExtension+joint(c, last-1, false), c.Rooms[last])
-	if last == 0 && c.InletExtension <= c.Rooms[0] && c.OutletExtension <= c.Rooms[0] && c.InletExtension+c.OutletExtension > c.Rooms[0]*1.000001 && c.InletExtension < c.Rooms[0] && c.OutletExtension < c.Rooms[0] {
-		r.wrong(e.at("outlet_extension", "inlet_extension"), "", "%s: inlet and outlet extension together (%s) are longer than the chamber (%s)", o.path,
-			Format(c.InletExtension+c.OutletExtension, Length, Metric), Format(c.Rooms[0], Length, Metric))
-	}
-	for i := 1; i < last; i++ {
-		e.reach("joined_by", joint(c, i-1, false)+joint(c, i, true), c.Rooms[i])
 	}
 }
 

@@ -20,22 +20,6 @@ func (r *reader) check(o *object, b *path.Boat) {
 	base.readings(b)
 }
 
-// names holds what may be named.
-type names struct {
-	r      *reader
-	o      *object
-	spaces []string
-}
-
-func spaceNames(root *node, section string) []string {
-	_, n := root.find(section)
-	var out []string
-	if n != nil {
-		out = keysOf(n)
-	}
-	return append(out, path.Outside)
-}
-
 // under finds the node of a key below a named entry of a section, for pointing at it.
 func under(root *node, section, name, key string) *node {
 	_, s := root.find(section)
@@ -69,43 +53,6 @@ func listed(names []string) string {
 		return strings.Join(names[:30], ", ") + " and more"
 	}
 	return strings.Join(names, ", ")
-}
-
-// listener settles the space a listener is in and checks that he fits.
-func (c names) listener(l *path.Listener, b *path.Boat) {
-	at := under(c.o.n, "listeners", l.Name, "in")
-	if l.In == "" {
-		l.In = path.Outside
-		if len(b.Layouts) > 0 {
-			if s := spaceAround(b.Layouts[0].Spaces, l.At); s != "" {
-				l.In = s
-			}
-		}
-		c.r.assume("listeners."+l.Name+" in", l.In, "from its position", 5)
-		return
-	}
-	if !c.r.known(at, "listeners."+l.Name+" in", l.In, c.allSpaces(b)) || len(b.Layouts) == 0 {
-		return
-	}
-	if s := findSpace(b.Layouts[0].Spaces, l.In); s != nil && s.AtStated && !inside(s, l.At, 0.05) {
-		c.r.warn(under(c.o.n, "listeners", l.Name, "at"), "listener %q is said to be in %q, but its position lies outside that space", l.Name, l.In)
-	}
-}
-
-func (c names) allSpaces(b *path.Boat) []string {
-	list := c.spaces
-	for _, l := range b.Layouts {
-		for _, s := range l.Spaces {
-			known := false
-			for _, have := range list {
-				known = known || have == s.Name
-			}
-			if !known {
-				list = append(list, s.Name)
-			}
-		}
-	}
-	return list
 }
 
 func findSpace(list []path.Space, name string) *path.Space {
@@ -150,8 +97,27 @@ func (r *reader) checkLayout(o *object, b *path.Boat, l *path.Layout) {
 	for i := range l.Partitions {
 		r.checkPartition(o, l, &l.Partitions[i], allowed)
 	}
+	r.plausible(o, l)
 	for i := range l.Exhausts {
 		r.checkElements(o, l, l.Exhausts[i].Line.Elements, allowed)
+	}
+}
+
+// plausible warns of outlets inside a room and of boxes larger than the room they stand in.
+func (r *reader) plausible(o *object, l *path.Layout) {
+	for _, x := range l.Exhausts {
+		out := x.Line.Outlet
+		if s := spaceAround(l.Spaces, out.At); out.Present && s != "" && x.Engine != "bench" {
+			r.warn(nil, "layout %q: the outlet of %q lies inside the space %q; exhaust must end outdoors", l.Name, x.Engine, s)
+		}
+	}
+	for _, e := range l.Engines {
+		s := findSpace(l.Spaces, e.In)
+		for _, b := range l.Enclosures {
+			if b.Name == e.Enclosure && s != nil && b.Size[0]*b.Size[1]*b.Size[2] > s.Size[0]*s.Size[1]*s.Size[2] {
+				r.warn(under(o.n, "enclosures", b.Name, "size"), "the enclosure %q is larger than the space %q it stands in", b.Name, s.Name)
+			}
+		}
 	}
 }
 
@@ -327,60 +293,4 @@ func findIn(n *node, space string) *node {
 		}
 	}
 	return nil
-}
-
-// readings checks what the readings name.
-func (c names) readings(b *path.Boat) {
-	_, list := c.o.n.find("readings")
-	if list == nil || list.kind != sequence {
-		return
-	}
-	var listeners, layouts, engines []string
-	for _, l := range b.Listeners {
-		listeners = append(listeners, l.Name)
-	}
-	for _, l := range b.Layouts {
-		layouts = append(layouts, l.Name)
-	}
-	if _, e := c.o.n.find("engines"); e != nil {
-		engines = keysOf(e)
-	}
-	var boxes []string
-	if _, e := c.o.n.find("enclosures"); e != nil {
-		boxes = keysOf(e)
-	}
-	for i, m := range b.Readings {
-		if i >= len(list.items) {
-			return
-		}
-		n := list.items[i]
-		c.reading(n, "listener", m.Listener, listeners)
-		c.reading(n, "layout", m.Layout, layouts)
-		c.reading(n, "engine", m.Engine, engines)
-		c.reading(n, "space", m.Space, append(c.allSpaces(b), boxes...))
-		_, run := n.find("running")
-		c.reading(run, "engine", m.RunEngine, engines)
-		c.speed(run, m, b)
-	}
-}
-
-func (c names) reading(n *node, key, name string, allowed []string) {
-	if name == "" {
-		return
-	}
-	_, v := n.find(key)
-	c.r.known(v, "readings "+key, name, allowed)
-}
-
-// speed refuses a reading above the rated speed of its engine.
-func (c names) speed(run *node, m path.Reading, b *path.Boat) {
-	if m.RunSpeed == 0 || len(b.Layouts) == 0 {
-		return
-	}
-	for _, e := range b.Layouts[0].Engines {
-		if e.Name == m.RunEngine && e.Rated.Speed > 0 && m.RunSpeed > e.Rated.Speed*1.05 {
-			_, v := run.find("speed")
-			c.r.wrong(v, "check the tachometer", "readings: %s is above the rated speed %s of %q", Format(m.RunSpeed, RotationalSpeed, Metric), Format(e.Rated.Speed, RotationalSpeed, Metric), e.Name)
-		}
-	}
 }

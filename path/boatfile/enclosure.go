@@ -36,9 +36,14 @@ func (r *reader) enclosure(name string, n *node) path.Enclosure {
 	}
 	if n := o.get("fan"); n != nil && !isNone(n) {
 		f := r.object(n, o.path+".fan")
-		e.Fan = &path.Fan{Flow: f.mustValue("flow", positive, VolumeFlow)}
+		e.Fan = &path.Fan{}
+		e.Fan.Flow, _ = f.value("flow", positive, VolumeFlow)
 		e.Fan.Pressure, _ = f.value("at_pressure", positive, Pressure)
 		f.done()
+		if e.Fan.Flow == 0 {
+			e.Fan = nil
+			r.assume(f.path+" flow", "unknown: the box is taken without a fan", practice, 0)
+		}
 	}
 	for i, item := range r.list(o.get("openings"), o.path+" openings", 0, many) {
 		e.Openings = append(e.Openings, r.opening(item, fmt.Sprintf("%s.openings[%d]", o.path, i+1), e.Size))

@@ -228,6 +228,9 @@ func (e *element) ownBore(required bool) float64 {
 		b = e.sized("bore", upTo(3), e.neighbour(), "that of the part beside it", 1)
 	}
 	e.l.bore = b
+	if b > 0 && b < 0.015 {
+		e.l.r.warn(e.o.get("bore"), "%s: a bore of %s is very small for an exhaust; were inches meant?", e.o.path, Format(b, Length, Metric))
+	}
 	return b
 }
 

@@ -2,7 +2,6 @@ package boatfile
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"hushwake/path"
@@ -35,12 +34,16 @@ func (r *reader) edges(n *node) []path.Edge {
 		if e.Name == "" {
 			e.Name = fmt.Sprintf("edge %d", i+1)
 		}
-		from, a := r.vector(o.must("from", "[4.2 m, -1.3 m, 3.2 m]"), o.path+" from", anyValue)
-		to, b := r.vector(o.must("to", "[4.2 m, 1.3 m, 3.2 m]"), o.path+" to", anyValue)
+		from, a := r.vector(o.get("from"), o.path+" from", anyValue)
+		to, b := r.vector(o.get("to"), o.path+" to", anyValue)
 		if e.From, e.To = from, to; a && b && from == to {
 			r.wrong(o.get("to"), "", "%s begins and ends at the same place", o.path)
 		}
 		o.done()
+		if !a || !b {
+			r.assume(o.path, "it shields nothing: its ends are not stated", practice, 3)
+			continue
+		}
 		out = append(out, e)
 	}
 	return out
@@ -191,7 +194,12 @@ func (r *reader) userMaterials(n *node) {
 func (r *reader) readings(n *node) []path.Reading {
 	var out []path.Reading
 	for i, item := range r.list(n, "readings", 0, many) {
-		out = append(out, r.reading(i+1, item))
+		m := r.reading(i+1, item)
+		if m.Level == nil && m.Bands == nil && m.BackPress == nil && m.Temp == nil {
+			r.warn(item, "readings[%d] holds no measured value and is not used", i+1)
+			continue
+		}
+		out = append(out, m)
 	}
 	return out
 }
@@ -218,15 +226,8 @@ func (r *reader) reading(i int, n *node) path.Reading {
 	m.BackPress = o.pointer("back_pressure", positive, Pressure)
 	m.Temp = o.pointer("temperature", positive, Temperature)
 	r.readAt(o, &m)
-	if m.Level == nil && m.Bands == nil && m.BackPress == nil && m.Temp == nil && !r.anyOf(o, "level", "bands", "back_pressure", "temperature") {
-		r.wrong(n, "give level, bands, back_pressure or temperature", "%s holds no measured value", o.path)
-	}
 	o.done()
 	return m
-}
-
-func (r *reader) anyOf(o *object, keys ...string) bool {
-	return slices.ContainsFunc(keys, o.has)
 }
 
 // weighting settles whether a level is A or C weighted; "dB" alone is taken as A and listed.

@@ -11,7 +11,7 @@ import (
 
 // Quantity is a number with its unit, turned into SI (rotational speed in rpm, time in hours).
 type Quantity struct {
-	Value float64 // in the unit that ByDim names
+	Value float64 // SI; rpm for rotational speed, h for time, dB for levels
 	Dim   Dim
 	Text  string // as written
 	Unit  string // the unit as the table spells it

@@ -113,9 +113,6 @@ func (r *reader) insertionLoss(o *object) (*spectrum.Bands, *float64) {
 	if v, ok := x.value("overall", anyValue, Level, LevelA); ok {
 		overall = &v
 	}
-	if b == nil && overall == nil && !x.has("bands") && !x.has("overall") && len(n.keys) == 0 {
-		r.wrong(n, "bands: [nine numbers] or overall: 22 dB", "%s holds nothing", what)
-	}
 	x.done()
 	return b, overall
 }
@@ -182,11 +179,17 @@ func (r *reader) promised(o *object) *path.QuotedLevel {
 		return nil
 	}
 	x := r.object(n, o.path+".level")
-	q := &path.QuotedLevel{Level: x.mustValue("level", anyValue, LevelA)}
-	q.Distance = x.mustValue("distance", positive, Length)
+	q := &path.QuotedLevel{}
+	var level, distance bool
+	q.Level, level = x.value("level", anyValue, LevelA)
+	q.Distance, distance = x.value("distance", positive, Length)
 	q.Angle, q.AngleOK = x.value("angle", limits{min: 0, max: math.Pi * 1.0001}, Angle)
 	q.Load = x.text("load")
 	x.done()
+	if !level || !distance {
+		r.warn(n, "%s: a promised level needs its distance; it is not used. Ask the maker", o.path)
+		return nil
+	}
 	return q
 }
 

@@ -7,7 +7,7 @@ func elementFields() map[string]fields {
 	l := quantitySchema(Length)
 	bend := mappingSchema("a bend", fields{"angle": quantitySchema(Angle), "radius": l})
 	bends := listSchema(bend, 0, 50)
-	tube := mappingSchema("a tube through a baffle", fields{"bore!": l, "wall": l, "reaches": lengthsSchema("how far it stands in the room before and after", 2, 2)})
+	tube := mappingSchema("a tube through a baffle", fields{"bore": l, "wall": l, "reaches": lengthsSchema("how far it stands in the room before and after", 2, 2)})
 	joint := &jsonschema.Schema{AnyOf: []*jsonschema.Schema{tube, listSchema(tube, 1, 20)}}
 	perforate := func() fields {
 		return fields{"bore": l, "chamber_bore": l, "length": l, "perforated": lengthsSchema("from and to, from the inlet end", 2, 2), "porosity": quantitySchema(Fraction),
@@ -24,7 +24,7 @@ func elementFields() map[string]fields {
 		"chamber": {"bore": l, "length": l, "rooms": lengthsSchema("lengths", 1, 10), "baffle": l, "joined_by": listSchema(joint, 1, 20), "inlet_extension": l, "outlet_extension": l,
 			"tube_wall": l, "wall": l, "inlet_bore": l, "outlet_bore": l, "inlet_offset": l, "outlet_offset": l},
 		"perforated": perforate(), "plugged": plugged, "packed": packed,
-		"side_branch":     {"bore": l, "length": l, "neck": mappingSchema("neck of a resonator", fields{"bore!": l, "length!": l}), "volume": quantitySchema(Volume)},
+		"side_branch":     {"bore": l, "length": l, "neck": mappingSchema("neck of a resonator", fields{"bore": l, "length": l}), "volume": quantitySchema(Volume)},
 		"parallel":        {"branches!": listSchema(ref("line"), 2, 10)},
 		"water_injection": {"flow": quantitySchema(VolumeFlow), "temperature": quantitySchema(Temperature), "height_over_waterline": l, "bore": l},
 		"lift_chamber": {"bore": l, "height": l, "water_level": l, "wall": l, "dip_tube": mappingSchema("the pipe that comes in", fields{"bore": l, "clearance": l}),

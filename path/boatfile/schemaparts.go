@@ -43,7 +43,7 @@ func enclosureSchema() *jsonschema.Schema {
 	return mappingSchema("a box round an engine", fields{
 		"size": lengthsSchema("inside length, width, height", 3, 3), "build_up": buildUpSchema(), "lining": textSchema("such as 50 mm mineral wool"),
 		"heat": quantitySchema(Power), "own_air_pipe": {Types: []string{"boolean", "string"}, Description: "combustion air has its own pipe"},
-		"fan":      noneOr(mappingSchema("a fan", fields{"flow!": quantitySchema(VolumeFlow), "at_pressure": quantitySchema(Pressure)})),
+		"fan":      noneOr(mappingSchema("a fan", fields{"flow": quantitySchema(VolumeFlow), "at_pressure": quantitySchema(Pressure)})),
 		"openings": listSchema(opening, 0, 0),
 	})
 }
@@ -69,7 +69,7 @@ func layoutSchema() *jsonschema.Schema {
 
 func lossFields() fields {
 	basis := mappingSchema("the gas that the pressure drop holds for", fields{"gas": wordsSchema("gas", "air", "exhaust"), "temperature": quantitySchema(Temperature), "at": wordsSchema("compared at", "equal mass", "equal volume", "unknown")})
-	level := mappingSchema("a promised level", fields{"level!": quantitySchema(LevelA), "distance!": quantitySchema(Length), "angle": quantitySchema(Angle), "load": textSchema("at which load")})
+	level := mappingSchema("a promised level", fields{"level": quantitySchema(LevelA), "distance": quantitySchema(Length), "angle": quantitySchema(Angle), "load": textSchema("at which load")})
 	db := quantitySchema(Level)
 	loss := &jsonschema.Schema{Description: "octave bands or one overall figure", AnyOf: []*jsonschema.Schema{ref("bands"), db, mappingSchema("", fields{"overall": db, "bands": ref("bands")})}}
 	return fields{"insertion_loss": loss, "pressure_drop": quantitySchema(Pressure), "at_flow": quantitySchema(MassFlow, VolumeFlow), "at_temperature": quantitySchema(Temperature), "pressure_basis": basis,
@@ -108,7 +108,7 @@ func materialSchema() *jsonschema.Schema {
 }
 
 func edgeSchema() *jsonschema.Schema {
-	return mappingSchema("what shields the outlet from a listener", fields{"name": textSchema("what it is called"), "from!": atSchema(), "to!": atSchema()})
+	return mappingSchema("what shields the outlet from a listener", fields{"name": textSchema("what it is called"), "from": atSchema(), "to": atSchema()})
 }
 
 func benchSchema() *jsonschema.Schema {

@@ -105,7 +105,7 @@ func (e *element) sideBranch(n *node) silencer.Element {
 		e.helmholtz(s, neck)
 	} else {
 		s.Bore = e.sized("bore", upTo(3), e.neighbour(), "that of the pipe it stands on", 3)
-		s.Length = o.mustValue("length", upTo(20), Length)
+		s.Length = e.sized("length", upTo(20), 0.3, practice, 5)
 	}
 	if s.Volume > 0 && (o.has("bore") || o.has("length")) {
 		r.wrong(e.key, "keep either bore and length, or neck and volume", "%s is both a quarter-wave tube and a resonator", o.path)
@@ -119,7 +119,13 @@ func (e *element) sideBranch(n *node) silencer.Element {
 }
 
 func (e *element) helmholtz(s *silencer.SideBranch, neck *node) {
-	s.Volume = e.o.mustValue("volume", positive, Volume)
+	var ok bool
+	if s.Volume, ok = e.o.value("volume", positive, Volume); !ok {
+		s.Volume = 5 * litre
+		if !e.o.has("volume") {
+			e.fill("volume", "5 L", practice, 5)
+		}
+	}
 	if neck == nil {
 		s.NeckBore = e.neighbour() / 2
 		s.NeckLength = s.NeckBore
@@ -127,8 +133,8 @@ func (e *element) helmholtz(s *silencer.SideBranch, neck *node) {
 		return
 	}
 	k := e.l.r.object(neck, e.o.path+".neck")
-	s.NeckBore = k.mustValue("bore", upTo(3), Length)
-	s.NeckLength = k.mustValue("length", limits{min: 0, max: 5}, Length)
+	s.NeckBore = e.part(k, "bore", e.neighbour()/2, "bore of the neck")
+	s.NeckLength = e.part(k, "length", s.NeckBore, "length of the neck")
 	k.done()
 }
 

@@ -1,0 +1,109 @@
+package boatfile
+
+import "hushwake/path"
+
+// names holds what may be named.
+type names struct {
+	r      *reader
+	o      *object
+	spaces []string
+}
+
+func spaceNames(root *node, section string) []string {
+	_, n := root.find(section)
+	var out []string
+	if n != nil {
+		out = keysOf(n)
+	}
+	return append(out, path.Outside)
+}
+
+// listener settles the space a listener is in and checks that he fits.
+func (c names) listener(l *path.Listener, b *path.Boat) {
+	at := under(c.o.n, "listeners", l.Name, "in")
+	if l.In == "" {
+		l.In = path.Outside
+		if len(b.Layouts) > 0 {
+			if s := spaceAround(b.Layouts[0].Spaces, l.At); s != "" {
+				l.In = s
+			}
+		}
+		c.r.assume("listeners."+l.Name+" in", l.In, "from its position", 5)
+		return
+	}
+	if !c.r.known(at, "listeners."+l.Name+" in", l.In, c.allSpaces(b)) || len(b.Layouts) == 0 {
+		return
+	}
+	if s := findSpace(b.Layouts[0].Spaces, l.In); s != nil && s.AtStated && !inside(s, l.At, 0.05) {
+		c.r.warn(under(c.o.n, "listeners", l.Name, "at"), "listener %q is said to be in %q, but its position lies outside that space", l.Name, l.In)
+	}
+}
+
+func (c names) allSpaces(b *path.Boat) []string {
+	list := c.spaces
+	for _, l := range b.Layouts {
+		for _, s := range l.Spaces {
+			known := false
+			for _, have := range list {
+				known = known || have == s.Name
+			}
+			if !known {
+				list = append(list, s.Name)
+			}
+		}
+	}
+	return list
+}
+
+// readings checks what the readings name.
+func (c names) readings(b *path.Boat) {
+	_, list := c.o.n.find("readings")
+	if list == nil || list.kind != sequence {
+		return
+	}
+	var listeners, layouts, engines []string
+	for _, l := range b.Listeners {
+		listeners = append(listeners, l.Name)
+	}
+	for _, l := range b.Layouts {
+		layouts = append(layouts, l.Name)
+	}
+	if _, e := c.o.n.find("engines"); e != nil {
+		engines = keysOf(e)
+	}
+	var boxes []string
+	if _, e := c.o.n.find("enclosures"); e != nil {
+		boxes = keysOf(e)
+	}
+	for _, m := range b.Readings {
+		n := list.items[m.Index-1]
+		c.reading(n, "listener", m.Listener, listeners)
+		c.reading(n, "layout", m.Layout, layouts)
+		c.reading(n, "engine", m.Engine, engines)
+		c.reading(n, "space", m.Space, append(c.allSpaces(b), boxes...))
+		_, run := n.find("running")
+		c.reading(run, "engine", m.RunEngine, engines)
+		c.speed(run, m, b)
+	}
+}
+
+func (c names) reading(n *node, key, name string, allowed []string) {
+	if name == "" {
+		return
+	}
+	_, v := n.find(key)
+	c.r.known(v, "readings "+key, name, allowed)
+}
+
+// speed refuses a reading above the rated speed of its engine.
+func (c names) speed(run *node, m path.Reading, b *path.Boat) {
+	if m.RunSpeed == 0 || len(b.Layouts) == 0 {
+		return
+	}
+	for _, e := range b.Layouts[0].Engines {
+		if e.Name == m.RunEngine && e.Rated.Speed > 0 && m.RunSpeed > e.Rated.Speed*1.05 {
+			_, v := run.find("speed")
+			c.r.wrong(v, "check the tachometer", "readings: %s is above the rated speed %s of %q", Format(m.RunSpeed, RotationalSpeed, Metric), Format(e.Rated.Speed, RotationalSpeed, Metric), e.Name)
+		}
+	}
+}

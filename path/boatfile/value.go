@@ -1,0 +1,113 @@
+package boatfile
+
+import (
+	"fmt"
+	"math"
+	"strings"
+)
+
+// limits says which values of a quantity are possible.
+type limits struct {
+	min, max float64
+	openMin  bool // min itself is not possible
+}
+
+var (
+	positive    = limits{min: 0, max: math.Inf(1), openMin: true}
+	notNegative = limits{min: 0, max: math.Inf(1)}
+	anyValue    = limits{min: math.Inf(-1), max: math.Inf(1)}
+)
+
+func upTo(v float64) limits { return limits{min: 0, max: v, openMin: true} }
+
+// quantity reads a value with its unit. ok is false when there is none or it is wrong (then reported).
+func (r *reader) quantity(n *node, what string, lim limits, dims ...Dim) (Quantity, bool) {
+	if n == nil {
+		return Quantity{}, false
+	}
+	if n.kind != scalar {
+		r.wrong(n, "", "%s must be %s, not %s", what, kindsWanted(dims), n.kind)
+		return Quantity{}, false
+	}
+	q, err := ParseQuantity(n.text, dims...)
+	if err != nil {
+		r.fail(n, what, err)
+		return q, false
+	}
+	if q.Note != "" {
+		r.assume(fmt.Sprintf("%q", q.Text), q.Note, "how the unit is read", 0)
+	}
+	return q, r.within(n, what, q, lim)
+}
+
+// fail reports an error of a text at its node.
+func (r *reader) fail(n *node, what string, err error) {
+	if qe, ok := err.(*quantityError); ok {
+		r.wrong(n, qe.hint, "%s: %s", what, qe.message)
+		return
+	}
+	r.wrong(n, "", "%s: %v", what, err)
+}
+
+func (r *reader) within(n *node, what string, q Quantity, lim limits) bool {
+	switch {
+	case q.Value < lim.min, lim.openMin && q.Value <= lim.min:
+		word := "negative"
+		if q.Value == 0 || lim.min != 0 {
+			word = "too small"
+		}
+		least := ""
+		if lim.min == 0 {
+			least = "; it must be more than zero"
+			if !lim.openMin {
+				least = "; it must not be less than zero"
+			}
+		} else {
+			least = "; at least " + Format(lim.min, q.Dim, Metric)
+		}
+		r.wrong(n, "", "%s: %q is %s%s", what, clip(n.text), word, least)
+		return false
+	case q.Value > lim.max:
+		r.wrong(n, "", "%s: %q is too large; %s at most", what, clip(n.text), Format(lim.max, q.Dim, Metric))
+		return false
+	}
+	return true
+}
+
+// value reads an optional quantity of a mapping.
+func (o *object) value(key string, lim limits, dims ...Dim) (float64, bool) {
+	q, ok := o.r.quantity(o.get(key), o.path+" "+key, lim, dims...)
+	return q.Value, ok
+}
+
+// orAssume reads an optional quantity, or fills in a default and lists it.
+func (o *object) orAssume(key string, d Dim, lim limits, def float64, src string, plusMinus float64) float64 {
+	if o.has(key) {
+		v, ok := o.value(key, lim, d)
+		if ok {
+			return v
+		}
+		return def
+	}
+	o.raw(key)
+	o.r.assume(o.path+" "+key, Format(def, d, Metric), src, plusMinus)
+	return def
+}
+
+// mustValue reads a required quantity.
+func (o *object) mustValue(key string, lim limits, d Dim) float64 {
+	example, _, _ := strings.Cut(dimensions[d].example, ",")
+	if key == "length" {
+		example = "1.2 m"
+	}
+	q, _ := o.r.quantity(o.must(key, example), o.path+" "+key, lim, d)
+	return q.Value
+}
+
+// pointer reads an optional quantity as a pointer, nil when there is none.
+func (o *object) pointer(key string, lim limits, d Dim) *float64 {
+	if v, ok := o.value(key, lim, d); ok {
+		return &v
+	}
+	return nil
+}
