@@ -128,9 +128,22 @@ func (i *inspection) quote(g *Given, r Row, in float64) {
 	if g.Loss.Basis == BasisUnknown {
 		code = "QUOTE-BASIS-UNKNOWN"
 	}
+	mixed := densitySlip(g.Loss)
+	i.slip(r.Name, mixed)
 	for _, w := range d.Warnings {
+		if mixed != nil && w == mixed.Text {
+			continue
+		}
 		i.add(Finding{Code: code, Severity: Warning, Text: sentence(w), Action: "ask the maker for which gas, flow and temperature the loss holds", Source: d.Source, Element: r.Name})
 	}
 	v := i.c.Rated.MassFlow / (s.Density * circle(r.Bore))
 	i.slip(r.Name, loss.DropSlip(d.Drop, s.Density, v))
+}
+
+// densitySlip finds a quote whose mass and volume flow belong to another temperature than the stated one.
+func densitySlip(l *Loss) *loss.Slip {
+	if !(l.MassFlow > 0 && l.VolumeFlow > 0 && l.Temperature > 0) {
+		return nil
+	}
+	return loss.DensitySlip(l.MassFlow/l.VolumeFlow, l.Temperature, gas.Atmosphere)
 }

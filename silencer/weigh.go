@@ -13,37 +13,48 @@ type sample struct {
 }
 
 const (
-	broadbandPoints = 24   // a band, evenly over the logarithm of frequency
-	linePoints      = 7    // a line
-	lineSpread      = 0.03 // each side, relative: speed wanders, and tuned peaks are predictable to 2-3 % only
+	pointsPerBand = 36   // evenly over the logarithm of frequency
+	lineSpread    = 0.03 // each side, relative: speed wanders, and tuned peaks are predictable to 2-3 % only
 )
 
-// samples spreads the source over frequency: each line over a few points round it, the broadband share
-// over its octave. A source of which nothing is known counts as even over each octave.
+// samples spreads the source over a fixed grid of frequencies: the broadband share evenly over its
+// octave, each line over the points within 3 % of it. A band of which nothing is known counts as even.
 func (f Feed) samples() []sample {
-	var s []sample
-	for _, l := range f.Lines {
-		b := bandOf(l.Frequency)
-		if b < 0 || !(l.Level > spectrum.Silent) {
-			continue
-		}
-		for i := range linePoints {
-			x := 2*float64(i)/(linePoints-1) - 1
-			s = append(s, sample{l.Frequency * (1 + lineSpread*x), spectrum.Power(l.Level) / linePoints, b})
-		}
-	}
-	known := len(s) > 0
+	s := make([]sample, 0, spectrum.N*pointsPerBand)
+	silent := len(f.Lines) == 0 && f.Broadband == (spectrum.Bands{})
 	for b := range spectrum.N {
 		e := spectrum.Power(f.Broadband[b])
-		if !known && f.Broadband == (spectrum.Bands{}) || f.Broadband[b] <= spectrum.Silent {
-			e = 1e-19 // nothing known of this band: an even average
+		if silent || f.Broadband[b] <= spectrum.Silent {
+			e = 1e-19
 		}
-		for i := range broadbandPoints {
-			x := (float64(i)+0.5)/broadbandPoints - 0.5
-			s = append(s, sample{spectrum.Exact[b] * math.Exp2(x), e / broadbandPoints, b})
+		for i := range pointsPerBand {
+			x := (float64(i)+0.5)/pointsPerBand - 0.5
+			s = append(s, sample{spectrum.Exact[b] * math.Pow(10, 0.3*x), e / pointsPerBand, b})
+		}
+	}
+	for _, l := range f.Lines {
+		if b := bandOf(l.Frequency); b >= 0 && l.Level > spectrum.Silent {
+			spread(s[b*pointsPerBand:(b+1)*pointsPerBand], l, b)
 		}
 	}
 	return s
+}
+
+// spread shares the energy of a line among the points of its octave by how much of each cell lies within
+// 3 % of the line.
+func spread(s []sample, l SourceLine, band int) {
+	at := func(hz float64) float64 { // place on the grid, 0..pointsPerBand
+		return (math.Log10(hz/spectrum.Exact[band])/0.3 + 0.5) * pointsPerBand
+	}
+	low := math.Max(0, at(l.Frequency*(1-lineSpread)))
+	high := math.Min(pointsPerBand, at(l.Frequency*(1+lineSpread)))
+	if !(high > low) {
+		return
+	}
+	e := spectrum.Power(l.Level) / (high - low)
+	for i := int(low); i < pointsPerBand && float64(i) < high; i++ {
+		s[i].weight += e * (math.Min(high, float64(i+1)) - math.Max(low, float64(i)))
+	}
 }
 
 // bandOf is the octave that holds a frequency, -1 for none.

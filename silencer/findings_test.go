@@ -1,0 +1,198 @@
+package silencer_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hushwake/silencer"
+	"hushwake/source"
+)
+
+func find(t *testing.T, l *silencer.Line, f silencer.Feed, change func(*silencer.Circumstances)) map[string]silencer.Finding {
+	t.Helper()
+	m, err := l.March(f, silencer.Options{})
+	require.NoError(t, err)
+	c := silencer.Circumstances{Rated: m, Running: m, RatedFeed: f}
+	c.Engine.Rated = source.Duty{Power: 75e3, Speed: 2400}
+	c.Engine.Stroke = source.FourStroke
+	if change != nil {
+		change(&c)
+	}
+	r := map[string]silencer.Finding{}
+	for _, x := range l.Findings(c) {
+		assert.NotEmpty(t, x.Text, x.Code)
+		assert.NotEmpty(t, x.Action, x.Code)
+		assert.NotEmpty(t, x.Source, x.Code)
+		if old, ok := r[x.Code]; !ok || x.Refuse && !old.Refuse {
+			r[x.Code] = x
+		}
+	}
+	return r
+}
+
+func dryLine(chamberOuter, lagging float64, envelope ...float64) *silencer.Line {
+	return &silencer.Line{Elements: []silencer.Element{
+		&silencer.Pipe{Bore: 0.102, Length: 2},
+		&silencer.Chamber{Common: silencer.Common{Name: "silencer", Lagging: silencer.Lagging{Thickness: lagging}, Envelope: envelope},
+			Bore: chamberOuter - 4e-3, Rooms: []float64{1.5}, InletBore: 0.102, OutletBore: 0.102},
+		&silencer.Pipe{Bore: 0.102, Length: 1},
+	}, Outlet: silencer.Outlet{Present: true, Bore: 0.102, Pointing: silencer.Direction{0, 0, 1}}}
+}
+
+// A trunk of 510 mm clear: 406 mm with 50 mm lagging just goes in with 2 mm a side and is refused, 356 mm
+// leaves 27 mm and is cautioned, 300 mm leaves 55 mm and is not.
+func TestFit(t *testing.T) {
+	for _, c := range []struct {
+		outer float64
+		code  string
+	}{{0.406, silencer.CodeDoesNotFit}, {0.356, silencer.CodeTight}, {0.300, ""}, {0.450, silencer.CodeDoesNotFit}} {
+		found := find(t, dryLine(c.outer, 0.05, 0.51, 0.51, 2.3), exhaust(0.12, 450), nil)
+		for _, code := range []string{silencer.CodeDoesNotFit, silencer.CodeTight, silencer.CodeTooLong} {
+			if code == c.code {
+				assert.Contains(t, found, code, "%g", c.outer)
+				assert.Equal(t, code == silencer.CodeDoesNotFit, found[code].Refuse)
+			} else {
+				assert.NotContains(t, found, code, "%g", c.outer)
+			}
+		}
+	}
+	found := find(t, dryLine(0.3, 0.05, 0.51, 0.51, 1.4), exhaust(0.12, 450), nil)
+	assert.True(t, found[silencer.CodeTooLong].Refuse)
+	found = find(t, dryLine(0.4, 0), exhaust(0.12, 450), func(c *silencer.Circumstances) { c.Hatch = []float64{0.75, 0.35} })
+	assert.Contains(t, found, silencer.CodeHatch)
+	found = find(t, dryLine(0.3, 0.05, 0.51, 0.51), exhaust(0.12, 450), func(c *silencer.Circumstances) { c.Clearance = 0.1 })
+	assert.Contains(t, found, silencer.CodeTight)
+}
+
+// A stated limit refuses; a figure of common practice never does.
+func TestLimits(t *testing.T) {
+	l, f := dryLine(0.3, 0.05), exhaust(0.4, 450)
+	m, err := l.March(f, silencer.Options{})
+	require.NoError(t, err)
+	with := func(limit float64) map[string]silencer.Finding {
+		return find(t, l, f, func(c *silencer.Circumstances) { c.Limit = &limit })
+	}
+	assert.True(t, with(m.BackPressure * 0.99)[silencer.CodeOverLimit].Refuse)
+	assert.Contains(t, with(m.BackPressure*1.02), "OVER-LIMIT-WHEN-FOULED")
+	assert.Contains(t, with(m.BackPressure*1.3), "MARGIN-SMALL")
+	assert.NotContains(t, with(m.BackPressure*2), "MARGIN-SMALL")
+	none := find(t, l, f, func(c *silencer.Circumstances) { c.Engine.Aspiration = source.Turbocharged })
+	require.Greater(t, m.BackPressure, 5000.0)
+	assert.Equal(t, silencer.Caution, none["ABOVE-COMMON-PRACTICE"].Severity)
+	for _, x := range none {
+		assert.False(t, x.Refuse, x.Code)
+	}
+}
+
+// 6.8 m of steel pipe at 380 C with one bellows of 20 mm: it grows more than that takes.
+func TestGrowthAgainstBellows(t *testing.T) {
+	lag := silencer.Common{Lagging: silencer.Lagging{Thickness: 0.05, Material: "mineral wool"}}
+	l := &silencer.Line{Elements: []silencer.Element{
+		&silencer.Bellows{Bore: 0.128, Length: 0.3, Travel: 0.02},
+		&silencer.Pipe{Common: lag, Bore: 0.128, Length: 6.5},
+	}, Outlet: silencer.Outlet{Present: true, Bore: 0.128}}
+	f := exhaust(0.317, 380)
+	m, err := l.March(f, silencer.Options{})
+	require.NoError(t, err)
+	grown := 0.0
+	for _, r := range m.Rows {
+		grown += r.Growth
+	}
+	assert.InDelta(t, 0.034, grown, 0.005)
+	assert.Contains(t, find(t, l, f, nil), "BELLOWS-SHORT")
+	l.Elements[0].(*silencer.Bellows).Travel = 0.06
+	found := find(t, l, f, nil)
+	assert.NotContains(t, found, "BELLOWS-SHORT")
+	assert.NotContains(t, found, "NO-BELLOWS")
+	l.Elements = l.Elements[1:]
+	assert.Contains(t, find(t, l, f, nil), "NO-BELLOWS")
+}
+
+// The four slips with figures are each caught.
+func TestTraps(t *testing.T) {
+	f := exhaust(0.26, 430)
+	given := func(loss silencer.Loss) *silencer.Line {
+		return &silencer.Line{Elements: []silencer.Element{&silencer.Pipe{Bore: 0.128, Length: 1}, &silencer.Given{Bore: 0.128, Loss: &loss}},
+			Outlet: silencer.Outlet{Present: true, Bore: 0.128}}
+	}
+	cold := silencer.Loss{Drop: 1500, MassFlow: 0.26, Temperature: 293.15, Basis: silencer.BasisHot}
+	assert.Contains(t, find(t, given(cold), f, nil), "COLD-CURVE-READ-HOT")
+	unknown := silencer.Loss{Drop: 2990, MassFlow: 0.26, Temperature: 294.15}
+	assert.Contains(t, find(t, given(unknown), f, nil), "QUOTE-BASIS-UNKNOWN")
+	density := silencer.Loss{Drop: 1500, MassFlow: 0.26, VolumeFlow: 0.21, Temperature: 703.15, Basis: silencer.BasisHot}
+	assert.Contains(t, find(t, given(density), f, nil), "DENSITY-OF-ANOTHER-TEMPERATURE")
+	limit := 3 * 249.089 // 3 inHg written as 3 inH2O
+	slip := find(t, dryLine(0.3, 0.05), f, func(c *silencer.Circumstances) { c.Limit = &limit })
+	assert.Contains(t, slip, "PRESSURE-UNIT")
+	blown := find(t, dryLine(0.3, 0.05), exhaust(0.19, 380), func(c *silencer.Circumstances) {
+		c.Engine.Stroke, c.Engine.Aspiration, c.Engine.Rated.Power = source.TwoStroke, source.Blower, 110e3
+	})
+	assert.Contains(t, blown, "FLOW-OF-A-FOUR-STROKE")
+}
+
+func TestStandingCautions(t *testing.T) {
+	f := exhaust(0.12, 450)
+	near, person := 1.5, 2.0
+	found := find(t, dryLine(0.3, 0.05), f, func(c *silencer.Circumstances) {
+		c.NearestOpening, c.OpeningName, c.NearestPerson, c.PersonName = &near, "windows", &person, "helm"
+		c.SleepsAboard, c.LowLoad = true, true
+	})
+	for _, code := range []string{"CARBON-MONOXIDE", "CO-NEAR-OPENING", "CO-NEAR-PERSON", "BURNS", "OLD-LAGGING", "SOOT-FIRE", "RAIN",
+		"LICENSED-PERSON", "SURFACE-IGNITES", "NO-BELLOWS", "NO-LIMIT-STATED"} {
+		assert.Contains(t, found, code)
+	}
+	assert.Equal(t, silencer.Danger, found["CO-NEAR-OPENING"].Severity)
+	l := dryLine(0.3, 0.05)
+	l.Elements[0].Base().Lagging = silencer.Lagging{Thickness: 0.03, Material: "closed-cell foam"}
+	l.Elements[2].Base().Lagging = silencer.Lagging{Thickness: 0.03, Material: "old board"}
+	found = find(t, l, f, nil)
+	assert.Contains(t, found, "FOAM-ON-HOT-PIPE")
+	assert.Contains(t, found, "ASBESTOS-SUSPECT")
+}
+
+func TestDangerComesFirst(t *testing.T) {
+	l, f := dryLine(0.406, 0.05, 0.51, 0.51), exhaust(0.12, 450)
+	m, err := l.March(f, silencer.Options{})
+	require.NoError(t, err)
+	list := l.Findings(silencer.Circumstances{Rated: m, RatedFeed: f})
+	rank := map[string]int{silencer.Danger: 0, silencer.Warning: 1, silencer.Caution: 2, silencer.Note: 3}
+	require.True(t, list[0].Refuse)
+	for i := 1; i < len(list); i++ {
+		if list[i-1].Refuse == list[i].Refuse {
+			assert.LessOrEqual(t, rank[list[i-1].Severity], rank[list[i].Severity])
+		}
+	}
+}
+
+// Dry gas must not meet a rubber hose; a water-lift needs room for what falls back.
+func TestHoseAndWaterLift(t *testing.T) {
+	f := exhaust(0.0527, 520)
+	hot := &silencer.Line{Elements: []silencer.Element{&silencer.Pipe{Bore: 0.076, Length: 1}, &silencer.Hose{Bore: 0.076, Length: 3}},
+		Outlet: silencer.Outlet{Present: true, Bore: 0.076}}
+	assert.True(t, find(t, hot, f, nil)["HOSE-TOO-HOT"].Refuse)
+	lift := func(bore float64) *silencer.Line {
+		return &silencer.Line{Elements: []silencer.Element{
+			&silencer.WaterInjection{Pipe: 0.076, Flow: 33.0 / 60000, Temperature: 318.15, HeightOverWater: 0.35, HeightOverWaterOK: true},
+			&silencer.Hose{Bore: 0.076, Length: 1, Rise: -0.3},
+			&silencer.LiftChamber{Bore: bore, Height: 0.4, WaterLevel: 0.1, DipBore: 0.076, DipClearance: 0.05, RiserBore: 0.076, RiserRise: 1},
+			&silencer.Hose{Bore: 0.076, Length: 4, Rise: -0.5}},
+			Outlet: silencer.Outlet{Present: true, Bore: 0.076}}
+	}
+	small := find(t, lift(0.12), f, func(c *silencer.Circumstances) { c.Heel = 15 * math.Pi / 180 })
+	assert.True(t, small["CHAMBER-FLOODS"].Refuse)
+	big := find(t, lift(0.35), f, func(c *silencer.Circumstances) { c.Engine.Fuel = source.Petrol })
+	assert.NotContains(t, big, "CHAMBER-FLOODS")
+	assert.Contains(t, big, "CRANKING-FILLS")
+	assert.Contains(t, big, "PETROL-WATER-LIFT")
+	l := lift(0.35)
+	a, err := l.Acoustics(f, silencer.Options{Ceiling: true})
+	require.NoError(t, err)
+	assert.Greater(t, a.InsertionLoss[2], 3.0)
+	m, err := l.March(f, silencer.Options{})
+	require.NoError(t, err)
+	assert.Greater(t, m.BackPressure, 1900.0)
+	assert.Less(t, math.Abs(m.EnergyResidual), 1e-6)
+}
