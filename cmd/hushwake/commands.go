@@ -13,7 +13,7 @@ import (
 func commands(c *common) []*cobra.Command {
 	return []*cobra.Command{
 		newStart(c), newCheck(c), newCompare(c), newExplain(c), newLine(c), newSource(c), newPanel(c), newEnclosure(c),
-		newSize(c), newSweep(c), newSurvey(c), newCalibrate(c), newVerify(c),
+		newSize(c), newSweep(c), newEnquiry(c), newSurvey(c), newCalibrate(c), newVerify(c),
 	}
 }
 

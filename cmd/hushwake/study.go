@@ -13,7 +13,7 @@ type worked struct {
 	predictions []path.Prediction
 	model       *study.Model
 	spread      study.Spread
-	listener    int // the one that tables are ordered by
+	listener    int              // the one that tables are ordered by
 	front       []study.Tradeoff // see fronts
 }
 
