@@ -1,0 +1,238 @@
+package spectrum
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+func near(t testing.TB, what string, got, want, tolerance float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= tolerance) {
+		t.Errorf("%s: got %.6g, want %.6g within %.3g", what, got, want, tolerance)
+	}
+}
+
+func drawBands(t *rapid.T, lo, hi float64) (b Bands) {
+	for i := range b {
+		b[i] = rapid.Float64Range(lo, hi).Draw(t, "level")
+	}
+	return b
+}
+
+// IEC 61672-1:2013 table 3: the formulas at the exact centres round to the tabulated weights.
+func TestWeightsEqualTheTable(t *testing.T) {
+	for i, f := range Exact {
+		near(t, "A", math.Round(10*AAt(f))/10, A[i], 1e-9)
+		near(t, "C", math.Round(10*CAt(f))/10, C[i], 1e-9)
+	}
+	near(t, "A at 1 kHz", AAt(1000), 0, 0.01)
+	near(t, "C at 1 kHz", CAt(1000), 0, 0.01)
+	for _, f := range []float64{0, -5, math.NaN()} {
+		if AAt(f) != Silent || CAt(f) != Silent {
+			t.Errorf("weight at %g Hz is not silent", f)
+		}
+	}
+	if a := AAt(1e-9); a != Silent {
+		t.Errorf("A at 1 nHz: %g", a)
+	}
+}
+
+func TestBandOf(t *testing.T) {
+	for i, f := range Exact {
+		for _, x := range []float64{0.999 * math.Pow(10, 0.15), 1, 1.001 * math.Pow(10, -0.15)} {
+			if b := BandOf(f * x); b != i {
+				t.Errorf("%g Hz lies in band %d, not %d", f*x, b, i)
+			}
+		}
+	}
+	for _, f := range []float64{0, -1, 22, 11300, math.NaN(), math.Inf(1)} {
+		if b := BandOf(f); b != -1 {
+			t.Errorf("%g Hz lies in band %d", f, b)
+		}
+	}
+}
+
+// Worked examples of a building physics reader (TU Eindhoven 2020-2021).
+func TestReaderExamples(t *testing.T) {
+	s := Silent
+	near(t, "2.1", Bands{s, s, 87, 91, 85, 80, 75, 62, s}.DBA(), 86.8, 0.05)
+	q4 := Bands{s, 85.1, 81.4, 77.6, 73.2, 74.4, 78.8, 75.2, 71.2}
+	near(t, "Q4 linear", q4.Total(), 88.4, 0.05)
+	near(t, "Q4 A", q4.DBA(), 83.0, 0.05)
+	for _, c := range []struct {
+		want float64
+		p    []Period
+	}{{80.2, []Period{{90, 1}, {60, 5}, {70, 4}}}, {75.3, []Period{{60, 20}, {80, 10}}}} {
+		l, err := Leq(c.p...)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "Leq", l, c.want, 0.05)
+	}
+}
+
+// Two equal levels add 3 dB, energy sums lie between the greatest and greatest + 10 lg N.
+func TestSums(t *testing.T) {
+	near(t, "60 + 60", Sum(60, 60), 63.0103, 1e-4)
+	rapid.Check(t, func(rt *rapid.T) {
+		b := drawBands(rt, -50, 150)
+		most := b[0]
+		for _, v := range b {
+			most = math.Max(most, v)
+		}
+		if total := b.Total(); total < most-1e-9 || total > most+10*math.Log10(N)+1e-9 {
+			rt.Fatalf("total %g of %v", total, b)
+		}
+		if s := SumBands(b, b); math.Abs(s[3]-b[3]-10*math.Log10(2)) > 1e-6 {
+			rt.Fatalf("doubling adds %g dB", s[3]-b[3])
+		}
+		if d := b.Shift(7).DBA() - b.DBA(); math.Abs(d-7) > 1e-6 {
+			rt.Fatalf("shift by 7 dB moves dB(A) by %g", d)
+		}
+	})
+	if Sum() != Silent || Level(0) != Silent {
+		t.Error("no sound is not silent")
+	}
+}
+
+func TestNoiseRating(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		nr := rapid.Float64Range(0, 130).Draw(rt, "nr")
+		if got, _ := NR(NRCurve(nr)); math.Abs(got-nr) > 1e-9 {
+			rt.Fatalf("curve %g rates %g", nr, got)
+		}
+		i := rapid.IntRange(0, N-1).Draw(rt, "band")
+		b := NRCurve(nr)
+		b[i] += 5
+		if got, governs := NR(b); governs != i || got <= nr {
+			rt.Fatalf("band %d raised: NR %g by band %d", i, got, governs)
+		}
+	})
+	// AS 1469:1983: NR 40 at 63 Hz is 67.1 dB, at 1 kHz 40 dB.
+	near(t, "NR 40", NRCurve(40)[1], 67.1, 0.05)
+	if NRValid(-5) || NRValid(140) || !NRValid(60) {
+		t.Error("validity of NR")
+	}
+}
+
+func TestNoiseCriterion(t *testing.T) {
+	for r := 15.0; r <= 70; r += 5 {
+		c, err := NCCurve(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, _, quiet, err := NC(c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "NC", got, r, 1e-9)
+		if quiet != (r == 15) {
+			t.Errorf("NC %g quiet: %v", r, quiet)
+		}
+	}
+	if _, _, _, err := NC(Fill(90)); err == nil {
+		t.Error("90 dB in every band has an NC")
+	}
+	if _, err := NCCurve(33); err == nil {
+		t.Error("an NC 33 curve is in the table")
+	}
+	if _, err := readNC("nc,mark,63,125,250,500,1000,2000,4000,8000\nx,read,1,2,3,4,5,6,7,8\n"); err == nil {
+		t.Error("a bad table was read")
+	}
+}
+
+// Table of greatest PSIL by distance (m) for a normal voice: 0.3: 70, 0.9: 60, 1.8: 54, 3.7: 48, 7.3: 42.
+func TestTalking(t *testing.T) {
+	for r, psil := range map[float64]float64{0.3: 70, 0.9: 60, 1.8: 54, 3.7: 48, 7.3: 42} {
+		for v := NormalVoice; v <= Shout; v++ {
+			near(t, "talk level", TalkLevel(r, v), psil+6*float64(v), 0.5)
+		}
+	}
+	rapid.Check(t, func(rt *rapid.T) {
+		psil := rapid.Float64Range(30, 90).Draw(rt, "psil")
+		d := TalkDistance(psil, RaisedVoice)
+		if math.Abs(TalkLevel(d, RaisedVoice)-psil) > 1e-9 || d <= TalkDistance(psil, NormalVoice) {
+			rt.Fatalf("raised voice at %g dB carries %g m", psil, d)
+		}
+	})
+	b := Bands{0, 0, 0, 0, 60, 66, 63, 55, 0}
+	near(t, "PSIL", PSIL(b), 63, 1e-12)
+	near(t, "SIL", SIL4(b), 61, 1e-12)
+	if TalkValid(0.1) || TalkValid(20) || !TalkValid(1) {
+		t.Error("validity of talking distance")
+	}
+}
+
+func TestExposure(t *testing.T) {
+	near(t, "8 h", Exposure8h(84, 8), 84, 1e-12)
+	near(t, "4 h", Exposure8h(88, 4), 85, 0.02)
+	near(t, "hours to 85 at 88", HoursTo(UpperActionValue, 88), 4, 0.02)
+	near(t, "never more than a day", HoursTo(80, 60), 24, 0)
+	near(t, "two halves", ExposureOf(Period{90, 2}, Period{90, 3}), Exposure8h(90, 5), 1e-9)
+	if Exposure8h(90, 0) != Silent || OSHAAverage(0) != Silent {
+		t.Error("no time is not silent")
+	}
+	// 29 CFR 1910.95 table G-16A and NIOSH 98-126.
+	near(t, "OSHA 95", OSHAHours(95), 4, 1e-9)
+	near(t, "NIOSH 100", NIOSHHours(100), 0.25, 1e-9)
+	near(t, "full dose", OSHADose(Period{90, 8}), 100, 1e-9)
+	near(t, "its average", OSHAAverage(100), 90, 1e-9)
+	for _, bad := range [][]Period{nil, {{80, 0}}, {{80, -1}}, {{math.NaN(), 1}}} {
+		if _, err := Leq(bad...); err == nil {
+			t.Errorf("Leq of %v", bad)
+		}
+	}
+}
+
+func TestWatches(t *testing.T) {
+	for _, c := range []struct{ passage, watch, off, on float64 }{
+		{30, 4, 4, 12}, {30, 4, 8, 8}, {6, 4, 4, 4}, {10, 4, 4, 6}, {48, 3, 9, 6}, {24, 24, 0, 24},
+	} {
+		on, off, err := Watches{c.passage, c.watch, c.off}.Day()
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "on watch", on, c.on, 1e-9)
+		near(t, "day", on+off, math.Min(c.passage, 24), 1e-9)
+	}
+	lex, leq, err := Watches{30, 4, 4}.Exposure(80, 80)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "24 h at 80", leq, 80, 1e-9)
+	near(t, "as 8 h", lex, 84.77, 0.01)
+	for _, w := range []Watches{{}, {10, 0, 4}, {10, -1, 4}, {math.Inf(1), 4, 4}, {10, math.NaN(), 4}} {
+		if _, _, err := w.Exposure(80, 60); err == nil {
+			t.Errorf("%v was taken", w)
+		}
+	}
+}
+
+func TestCriteria(t *testing.T) {
+	seen := map[string]bool{}
+	for _, c := range Criteria("") {
+		if seen[c.Name] || c.Source == "" || c.Mark == "" || c.Text == "" || c.Limit < 40 || c.Limit > 120 {
+			t.Errorf("criterion %+v", c)
+		}
+		seen[c.Name] = true
+		if !c.Binding && c.Standing() != "guidance" {
+			t.Errorf("%s does not bind and stands as %s", c.Name, c.Standing())
+		}
+	}
+	for _, kind := range []string{"exposure", "place", "pass-by", "harbour"} {
+		if len(Criteria(kind)) == 0 {
+			t.Errorf("no criterion for %s", kind)
+		}
+	}
+	for name, limit := range map[string]float64{"exposure limit": 87, "upper action value": 85, "lower action value": 80, "wheelhouse": 65, "cabin": 60, "recreational craft 10 to 40 kW": 72} {
+		c, ok := FindCriterion(name)
+		if !ok || c.Limit != limit {
+			t.Errorf("%s: %+v", name, c)
+		}
+	}
+	if _, ok := FindCriterion("bathtub"); ok {
+		t.Error("found a bathtub")
+	}
+}
