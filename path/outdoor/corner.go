@@ -73,13 +73,18 @@ func (b Box) holds(p Point) bool {
 	return true
 }
 
+// touches tells whether the point lies on the body's skin or inside.
+func (b Box) touches(p Point) bool {
+	return b.over(p) && p[2] >= b.Min[2]-grazing && p[2] <= b.Max[2]+grazing
+}
+
 // over tells whether the point lies over or in the body in plan, its skin included.
 func (b Box) over(p Point) bool {
 	return p[0] >= b.Min[0]-grazing && p[0] <= b.Max[0]+grazing && p[1] >= b.Min[1]-grazing && p[1] <= b.Max[1]+grazing
 }
 
 // blocks tells whether the sight line runs through the inside of the body; corners are its roof edges
-// between source and receiver, nil where the body is not in the way or the line passes under it.
+// between source and receiver, nil where the body is not in the way, the line passes under it, or a clear line begins or ends on its skin.
 func (l sight) blocks(b Box) (corners []corner, blocked bool) {
 	in, out, ok := l.crossBox(b)
 	if !ok || b.holds(l.s) || b.holds(l.r) {
@@ -90,13 +95,16 @@ func (l sight) blocks(b Box) (corners []corner, blocked bool) {
 	if high <= b.Min[2]+grazing {
 		return nil, false
 	}
+	if blocked = low < b.Max[2]-grazing; !blocked && (b.touches(l.s) || b.touches(l.r)) {
+		return nil, false
+	}
 	corners = make([]corner, 0, 2)
 	for _, c := range [2]corner{in, out} {
 		if c.u >= -grazing && c.u <= 1+grazing {
 			corners = append(corners, c)
 		}
 	}
-	return corners, low < b.Max[2]-grazing
+	return corners, blocked
 }
 
 // crossEdge is where the plan line meets a stated edge.

@@ -141,6 +141,22 @@ func TestStackThroughRoof(t *testing.T) {
 	assert.Equal(t, spectrum.Bands{}, inside.Loss, "the room's own walls are no screen")
 }
 
+// A body narrower than the wave does not shield: 2.6 m across, so nothing at 125 Hz (2.7 m) and below.
+func TestNarrowBody(t *testing.T) {
+	s := Shielding(Point{2, 0, 2.5}, Point{9, 0, 2.5}, nil, []Box{house})
+	assert.InDelta(t, 2.6, s.Screens[0].Width, 1e-9)
+	assert.Zero(t, s.Loss[2])
+	assert.Positive(t, s.Loss[3])
+}
+
+// A hatch in the roof sees a stack over the roof freely, and the roof's own reflection is not added to it.
+func TestReceiverOnRoof(t *testing.T) {
+	stack, hatch := Point{3, 0, 4}, Point{5, 0, 3}
+	assert.Equal(t, spectrum.Bands{}, Shielding(stack, hatch, nil, []Box{house}).Loss)
+	assert.NotContains(t, Reflection(stack, hatch, []Box{house}).Text, "wheelhouse")
+	assert.Contains(t, Reflection(stack, Point{5, 0, 3.5}, []Box{house}).Text, "wheelhouse")
+}
+
 func TestClearLine(t *testing.T) {
 	high := Shielding(Point{2, 0, 6}, Point{9, 0, 6}, nil, []Box{house})
 	assert.False(t, high.Blocked)

@@ -22,7 +22,7 @@ type Reflected struct {
 //
 //	10 lg(1 + (r/r')^2), r the straight and r' the reflected way
 //
-// It is at most 3 dB and counts only where nothing hides the point of reflection from either end.
+// It is at most 3 dB; a receiver on the body itself, such as a hatch in the deck, takes what falls on it and no more. It counts only where nothing hides the point of reflection from either end.
 // Where the line of sight is cut it is 0, because C2 = 20 of the shielding already holds the ground.
 func Reflection(source, receiver Point, boxes []Box, edges ...Segment) Reflected {
 	out := Reflected{Text: "no reflecting surface in view", Source: ReflectionSource, Mark: "derived"}
@@ -50,7 +50,7 @@ func mirror(s, r Point, height float64, b *Box, boxes []Box) (gain float64, ok b
 		hs, hr = math.Max(hs, 0), math.Max(hr, 0)
 	}
 	direct := Distance(s, r)
-	if hs < 0 || hr < 0 || direct == 0 {
+	if hs < 0 || hr < 0 || direct == 0 || b != nil && b.touches(r) {
 		return 0, false
 	}
 	t := 0.5

@@ -29,6 +29,7 @@ type Screen struct {
 	Dss   float64 // m, source to first edge
 	Dsr   float64 // m, last edge to receiver
 	D     float64 // m, straight path
+	Width float64 // m across the line of sight; 0 = without end
 	Side  bool    // a way round the side; wind does not bend it
 	Over  string  // name of what is in the way
 }
@@ -38,7 +39,7 @@ type Screen struct {
 //	D_z = 10 lg(3 + (C2/lambda) C3 z K),  lambda = 340/f
 //	C3  = 1 for one edge, (1 + (5 lambda/e)^2)/(1/3 + (5 lambda/e)^2) for two
 //
-// It is zero where z is below -2 lambda/(C2 C3 K) and stops at SingleEdgeCap or DoubleEdgeCap.
+// An obstacle narrower than a wavelength does not shield. D_z is zero where z is below -2 lambda/(C2 C3 K) and stops at SingleEdgeCap or DoubleEdgeCap.
 // K allows for downwind bending: exp(-(1/2000) sqrt(dss dsr d/(2 z))) beyond 100 m over the top, else 1.
 // Source: ISO 9613-2:1996, 7.4.
 func (s Screen) Loss(c2 float64) (b spectrum.Bands) {
@@ -63,6 +64,9 @@ func (s Screen) passed(c2 float64) spectrum.Bands {
 	k := s.bending()
 	for i, f := range spectrum.Nominal {
 		lambda := 340 / f
+		if s.Width > 0 && lambda > s.Width {
+			continue
+		}
 		slope := c2 / lambda * doubleEdge(lambda, s.E) * k
 		if x := s.Z * slope; x >= -2 {
 			b[i] = math.Max(least, 1/(3+x))

@@ -48,7 +48,7 @@ func survey(source, receiver Point, edges []Segment, boxes []Box) obstacles {
 }
 
 // Shielding is the loss by edges and bodies between source and receiver: the way over the top and the
-// ways round both sides add as energy, each with its own D_z. A body counts where the line of sight,
+// ways round both sides add as energy, each with its own D_z, in the bands whose wave is shorter than the obstacle is wide. A body counts where the line of sight,
 // seen from above, runs through it; a body that holds the source or receiver inside does not, nor one
 // that the line passes under. Close behind an edge the shadow is deeper than farther off, so that
 // walking out of it may raise the level. A clear line close over an edge has a negative path difference and still
@@ -61,10 +61,13 @@ func Shielding(source, receiver Point, edges []Segment, boxes []Box) Shield {
 		return s
 	}
 	s.Screens = append(s.Screens, over)
+	sides := [2][][2]float64{o.plan(1), o.plan(-1)}
+	over.Width = widest(sides[0]) + widest(sides[1])
+	s.Screens[0] = over
 	if over.Loss(GroundInside) == (spectrum.Bands{}) {
 		return s
 	}
-	s.Screens = append(s.Screens, o.roundSides()...)
+	s.Screens = append(s.Screens, o.roundSides(sides, over.Width)...)
 	s.Loss = join(s.Screens)
 	s.Text = fmt.Sprintf("over %s: %d edge(s), path difference %.3f m", over.Over, over.Edges, over.Z)
 	if n := len(s.Screens) - 1; n > 0 {
@@ -131,14 +134,13 @@ func (o obstacles) stretched() Screen {
 
 // roundSides are the ways round the port and starboard side of what stands in the line of sight. There is
 // none where source or receiver stands over the body, such as a stack through a roof.
-func (o obstacles) roundSides() (out []Screen) {
+func (o obstacles) roundSides(sides [2][][2]float64, width float64) (out []Screen) {
 	for _, b := range o.bodies {
 		if b.over(o.s) || b.over(o.r) {
 			return nil
 		}
 	}
-	for _, side := range []float64{1, -1} {
-		points := o.plan(side)
+	for _, points := range sides {
 		hull := upperHull(points, [2]float64{0, 0}, [2]float64{o.length, 0})
 		way, last := 0.0, [2]float64{}
 		var at [][2]float64
@@ -152,12 +154,20 @@ func (o obstacles) roundSides() (out []Screen) {
 		}
 		way += math.Hypot(o.length-last[0], last[1])
 		rise := o.r[2] - o.s[2]
-		s := Screen{Z: math.Hypot(way, rise) - o.distance, Edges: min(len(at), 2), D: o.distance, Side: true}
+		s := Screen{Z: math.Hypot(way, rise) - o.distance, Edges: min(len(at), 2), D: o.distance, Side: true, Width: width}
 		s.E = math.Hypot(last[0]-at[0][0], last[1]-at[0][1])
 		s.Dss, s.Dsr = math.Hypot(at[0][0], at[0][1]), math.Hypot(o.length-last[0], last[1])
 		out = append(out, s)
 	}
 	return out
+}
+
+// widest is how far the points reach off the line, m.
+func widest(points [][2]float64) (w float64) {
+	for _, p := range points {
+		w = math.Max(w, p[1])
+	}
+	return w
 }
 
 // plan gives the vertical edges on one side of the line: distance along it and off it, m. Edges behind

@@ -77,8 +77,8 @@ func (c cavity) gain(f float64) float64 {
 	} else {
 		r += 6
 	}
-	g := math.Min(gainLimit, r-MassLaw(c.m1+c.m2, f))
-	if g > 0 && !c.filled {
+	g := math.Max(0, math.Min(gainLimit, r-MassLaw(c.m1+c.m2, f))) // the loss near f0 is the dip's alone
+	if !c.filled {
 		g *= emptyShare
 	}
 	return g
