@@ -252,10 +252,21 @@ func (b *Boom) around(layout string, loss LossFunc) error {
 	}
 	head := fmt.Sprintf("%.1f dB over the trend at %.0f rpm (%s): order %g of %s, %.0f Hz", b.Rise, b.Speed, b.Listener, b.Order, b.Engine, b.Frequency)
 	if b.Loss < b.Around-2 {
-		b.Text = fmt.Sprintf("%s, meets a frequency that the line hardly damps: %.0f dB there against %.0f dB about it. "+
-			"Another length of pipe or chamber moves that frequency; another speed avoids it", head, b.Loss, b.Around)
+		b.Text = fmt.Sprintf("%s, meets a frequency that the line hardly damps: %s there against %.0f dB about it. "+
+			"Another length of pipe or chamber moves that frequency; another speed avoids it", head, lossWords(b.Loss), b.Around)
 		return nil
 	}
-	b.Text = fmt.Sprintf("%s, is stronger there; the line damps it by %.0f dB, no less than about it", head, b.Loss)
+	b.Text = fmt.Sprintf("%s, is stronger there; the line gives %s, no less than about it", head, lossWords(b.Loss))
 	return nil
+}
+
+// lossWords says that a resonance of the line can add sound.
+func lossWords(db float64) string {
+	switch {
+	case db < -0.5:
+		return fmt.Sprintf("%.0f dB of gain", -db)
+	case db < 0.5:
+		return "no loss at all"
+	}
+	return fmt.Sprintf("%.0f dB of loss", db)
 }

@@ -65,6 +65,9 @@ func TestSweepNamesTheBoomAndItsCause(t *testing.T) {
 }
 
 func TestSweepOfAFlatLineHasNoBoom(t *testing.T) {
+	require.Equal(t, "3 dB of gain", lossWords(-3.2))
+	require.Equal(t, "no loss at all", lossWords(-0.2))
+	require.Equal(t, "7 dB of loss", lossWords(7))
 	flat := func(l string, rpm float64) (path.Prediction, error) {
 		p, _ := sweptBoat(l, rpm)
 		p.Listeners[0].Bands = spectrum.Fill(70 + 25*math.Log10(rpm/2000))
