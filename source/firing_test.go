@@ -22,12 +22,10 @@ func TestDoublingCylinders(t *testing.T) {
 		if math.Abs(two.FiringFrequency(speed)/one.FiringFrequency(speed)-2) > 1e-12 {
 			rt.Fatal("firing frequency did not double")
 		}
-		r, err := two.QuickAt(two.DutyAt(speed))
-		if err != nil {
-			rt.Fatal(err)
-		}
-		for _, o := range r.Orders {
-			if m := o.Frequency / r.FiringFrequency; math.Abs(m-math.Round(m)) > 1e-9 {
+		lines := newLineModel(two, speed, smoothPulse(two.period()))
+		orders, _ := lines.split(two.exhaustPart(two.DutyAt(speed), lines).Bands)
+		for _, o := range orders {
+			if m := o.Frequency / two.FiringFrequency(speed); math.Abs(m-math.Round(m)) > 1e-9 {
 				rt.Fatalf("order %g is %.3f times the firing frequency", o.Order, m)
 			}
 		}
