@@ -1,6 +1,8 @@
 package path
 
 import (
+	"math"
+
 	"hushwake/silencer"
 	"hushwake/source"
 	"hushwake/source/spectrum"
@@ -55,6 +57,18 @@ func emitters(s *scene, results []ExhaustResult) []emitter {
 	return all
 }
 
+// otherPipes adds the pipes of the other banks: the source and the line are those of one pipe.
+func otherPipes(r ExhaustResult) []Step {
+	n := r.Source.Pipes
+	if n < 2 {
+		return nil
+	}
+	return []Step{{
+		Name: "all pipes", Formula: "10 lg of the number of pipes, each with a line alike and the outlets together",
+		Source: "energy sum of equal sources", Mark: "derived", Bands: spectrum.Fill(10 * math.Log10(float64(n))),
+	}}
+}
+
 // outletEmitter is the end of the line: source level, loss of the line, floor of flow noise.
 func outletEmitter(e *Engine, x *Exhaust, r ExhaustResult) emitter {
 	source := partStep("exhaust sound power, unsilenced", "source level", e.Name, r.Source.Exhaust)
@@ -68,6 +82,7 @@ func outletEmitter(e *Engine, x *Exhaust, r ExhaustResult) emitter {
 		Uncertain: []Uncertain{flowNoise(e.Name, after, r)},
 	}
 	steps := []Step{source, loss, floor}
+	steps = append(steps, otherPipes(r)...)
 	steps = append(steps, underwater(x)...)
 	at := Point(x.Line.Outlet.At)
 	em := newEmitter(e.Name+" exhaust", "outlet", Outside, at, steps...)
