@@ -284,50 +284,58 @@ func (j *JudgedQuote) rest(q path.Quote, d QuoteDuty) {
 // can't be judged come last, without a rank.
 func RankQuotes(judged []JudgedQuote, predictions []path.Prediction, listener string, acceptance []Expected) []JudgedQuote {
 	all := append([]JudgedQuote(nil), judged...)
-	refused := map[string]bool{}
 	for i := range all {
 		for _, p := range predictions {
-			if p.Layout == nil || !uses(p.Layout, all[i].Name) {
-				continue
-			}
-			refused[p.Layout.Name] = p.Refused
-			for _, e := range acceptance {
-				better := all[i].Level == nil || refused[all[i].Layout] && !p.Refused || refused[all[i].Layout] == p.Refused && e.Level < *all[i].Level
-				if e.Layout == p.Layout.Name && e.Listener == listener && better {
-					e := e
-					all[i].Layout, all[i].Level, all[i].Low, all[i].High = e.Layout, &e.Level, &e.Low, &e.High
-				}
+			if p.Layout != nil && uses(p.Layout, all[i].Name) {
+				all[i].place(p, listener, acceptance)
 			}
 		}
-	}
-	class := func(j JudgedQuote) int {
-		switch {
-		case !j.Judgeable:
-			return 3
-		case j.Level == nil:
-			return 2
-		case refused[j.Layout]:
-			return 1
-		}
-		return 0
 	}
 	sort.SliceStable(all, func(a, b int) bool {
 		x, y := all[a], all[b]
-		if class(x) != class(y) {
-			return class(x) < class(y)
+		if x.class() != y.class() {
+			return x.class() < y.class()
 		}
-		return class(x) < 2 && *x.Level < *y.Level
+		return x.class() < 2 && *x.Level < *y.Level
 	})
 	for i := range all {
-		switch class(all[i]) {
+		switch all[i].class() {
 		case 0:
 			all[i].Rank = i + 1
 		case 1:
-			all[i].Refused = true
 			all[i].Verdict += fmt.Sprintf(" But %q with it is refused.", all[i].Layout)
 		}
 	}
 	return all
+}
+
+// place takes the layout for the offer's own where it is better than the one so far: kept before
+// refused, then the quieter.
+func (j *JudgedQuote) place(p path.Prediction, listener string, acceptance []Expected) {
+	for _, e := range acceptance {
+		if e.Layout != p.Layout.Name || e.Listener != listener {
+			continue
+		}
+		kept := j.Refused && !p.Refused
+		quieter := j.Level != nil && j.Refused == p.Refused && e.Level < *j.Level
+		if j.Level == nil || kept || quieter {
+			level, low, high := e.Level, e.Low, e.High
+			j.Layout, j.Refused, j.Level, j.Low, j.High = e.Layout, p.Refused, &level, &low, &high
+		}
+	}
+}
+
+// class is 0 for an offer that can be ranked, then refused, without a layout, and not to be judged.
+func (j *JudgedQuote) class() int {
+	switch {
+	case !j.Judgeable:
+		return 3
+	case j.Level == nil:
+		return 2
+	case j.Refused:
+		return 1
+	}
+	return 0
 }
 
 func uses(l *path.Layout, quote string) bool {

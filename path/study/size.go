@@ -264,39 +264,43 @@ func (s *search) many(points [][]float64) []tried {
 func (s *search) result(all []tried, exhaustive bool) (SearchResult, error) {
 	r := SearchResult{Evaluations: s.done, Cancelled: s.ctx.Err() != nil}
 	r.Exhaustive = exhaustive && !r.Cancelled
+	if err := failure(all); err != nil && !r.Cancelled {
+		return r, err
+	}
 	var kept []tried
-	worked, failed := 0, error(nil)
 	for _, t := range all {
-		if t.ok {
-			worked++
-		}
-		if failed == nil {
-			failed = t.err
-		}
 		if t.kept() {
 			kept = append(kept, t)
 		}
 	}
-	if worked == 0 && !r.Cancelled {
-		if failed != nil {
-			return r, fmt.Errorf("no choice could be computed: %w", failed)
-		}
-		return r, errors.New("no choice could be computed: every level is out of range")
-	}
 	sort.SliceStable(kept, func(i, j int) bool { return kept[i].cost < kept[j].cost })
-	if len(kept) > 0 {
-		best := s.found(kept[0])
-		r.Best = &best
-	} else {
+	if len(kept) == 0 {
 		r.Notes = append(r.Notes, "no choice within the budget was found: "+s.nearest(all))
+		return r, nil
 	}
+	best := s.found(kept[0])
+	r.Best = &best
 	for _, t := range thin(front(kept)) {
 		r.Front = append(r.Front, s.found(t))
 	}
-	if s.budget.Price != nil && r.Best != nil && r.Best.Price == nil {
+	if s.budget.Price != nil && best.Price == nil {
 		r.Notes = append(r.Notes, "the price of the element is not known: the price budget could not be kept to")
 	}
 	return r, nil
+}
+
+// failure is an error where not one choice could be computed.
+func failure(all []tried) error {
+	failed := errors.New("every level is out of range")
+	for i := len(all) - 1; i >= 0; i-- {
+		switch {
+		case all[i].ok:
+			return nil
+		case all[i].err != nil:
+			failed = all[i].err
+		}
+	}
+	return fmt.Errorf("no choice could be computed: %w", failed)
 }
 
 func (s *search) found(t tried) Found {

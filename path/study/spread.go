@@ -104,37 +104,46 @@ func (m *Model) listeners() map[string]bool {
 func (m *Model) quietest(listener string, levels [][][]float64, s *Spread) {
 	type place struct{ l, h int }
 	var at []place
+	var v [][]float64
 	for i, l := range m.layouts {
 		for j, h := range l.heard {
 			if h.listener == listener && !l.refused {
-				at = append(at, place{i, j})
+				at, v = append(at, place{i, j}), append(v, levels[i][j])
 			}
 		}
 	}
-	if len(at) == 0 {
-		return
+	for i, share := range lowest(v) {
+		s.Layouts[at[i].l].Listeners[at[i].h].Quietest = share
 	}
-	won := make([]float64, len(at))
-	draws := len(levels[at[0].l][at[0].h])
+}
+
+// lowest gives the share of draws in which each row holds the lowest value.
+func lowest(rows [][]float64) []float64 {
+	won := make([]float64, len(rows))
+	if len(rows) == 0 {
+		return won
+	}
+	draws := len(rows[0])
 	for d := range draws {
-		best, ties := math.Inf(1), 0
-		for _, p := range at {
-			switch v := levels[p.l][p.h][d]; {
-			case v < best:
-				best, ties = v, 1
-			case v == best:
+		best, ties := math.Inf(1), 0.0
+		for _, r := range rows {
+			switch {
+			case r[d] < best:
+				best, ties = r[d], 1
+			case r[d] == best:
 				ties++
 			}
 		}
-		for i, p := range at {
-			if levels[p.l][p.h][d] == best {
-				won[i] += 1 / float64(ties)
+		for i, r := range rows {
+			if r[d] == best {
+				won[i] += 1 / ties
 			}
 		}
 	}
-	for i, p := range at {
-		s.Layouts[p.l].Listeners[p.h].Quietest = won[i] / float64(draws)
+	for i := range won {
+		won[i] /= float64(draws)
 	}
+	return won
 }
 
 // Quieter is the probability that layout a is quieter than layout b at a listener.
