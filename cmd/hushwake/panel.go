@@ -23,6 +23,8 @@ type panelDoc struct {
 	Mark        string     `json:"mark"`
 	SD          []number   `json:"standard_deviation_db"`
 	Warnings    []string   `json:"warnings"`
+	Notes       []string   `json:"notes"`
+	Beside      []string   `json:"beside"`
 }
 
 type layerDoc struct {
@@ -93,12 +95,16 @@ func runPanel(c *common, file string, args []string) error {
 	}
 	fmt.Fprintln(c.out)
 	paragraph(c.out, "", fmt.Sprintf("%s. %s [%s]", r.Formula, r.Source, r.Mark))
+	for _, t := range beside(r) {
+		paragraph(c.out, "", "Shown beside it, not used: "+t)
+	}
 	return nil
 }
 
 func newPanelDoc(build panel.BuildUp, r panel.Result) panelDoc {
 	d := panelDoc{Layers: []layerDoc{}, SurfaceMass: num(r.SurfaceMass), BandsHz: bandsHz(), Loss: bandValues(r.Bands),
-		Formula: r.Formula, Source: r.Source, Mark: r.Mark, SD: bandValues(r.SD), Warnings: list(r.Warnings)}
+		Formula: r.Formula, Source: r.Source, Mark: r.Mark, SD: bandValues(r.SD), Warnings: list(r.Warnings),
+		Notes: list(r.Notes), Beside: list(beside(r))}
 	for _, l := range build {
 		doc := layerDoc{Text: l.Text, Material: l.Material}
 		if l.Thickness > 0 {
@@ -126,4 +132,12 @@ func panelCSV(c *common, r panel.Result) error {
 	}
 	w.Flush()
 	return writeError(w.Error())
+}
+
+// beside are the published rows that the model is shown with.
+func beside(r panel.Result) (out []string) {
+	for _, row := range r.Beside {
+		out = append(out, row.String())
+	}
+	return out
 }

@@ -1,7 +1,9 @@
 package panel
 
 import (
+	"fmt"
 	"math"
+	"strings"
 
 	"hushwake/source/spectrum"
 )
@@ -65,4 +67,15 @@ func deviation(row Row, model spectrum.Bands) float64 {
 		}
 	}
 	return math.Sqrt(sum / math.Max(1, float64(n)))
+}
+
+// String is the row in one line, with its mark.
+func (row Row) String() string {
+	var values []string
+	for i, f := range spectrum.Nominal {
+		if row.Known[i] {
+			values = append(values, fmt.Sprintf("%g Hz %.0f", f, row.Bands[i]))
+		}
+	}
+	return fmt.Sprintf("%s [%s]: %s dB", row.Source, row.Mark, strings.Join(values, ", "))
 }

@@ -13,16 +13,20 @@ type stack struct {
 	priced   bool
 	warnings []string
 	doors    []Material
+	mark     string // the weakest of the materials'
 }
 
 // sort makes leaves of layers: neighbours bonded together move as one; an air gap, foam or wool
 // between two others parts them. Foam or wool on the outside only adds its mass.
 func (m *Materials) sort(b BuildUp) (s stack) {
-	s.priced = len(b) > 0
+	s.priced, s.mark = len(b) > 0, "read"
 	var bonded []piece
 	gap, filled := 0.0, false
 	for _, layer := range b {
 		p := m.piece(layer, &s)
+		if p.Mark != "read" && p.Mark != "derived" && s.mark == "read" {
+			s.mark = p.Mark
+		}
 		s.mass += p.mass
 		s.price += p.Price
 		s.priced = s.priced && (p.Price > 0 || p.kind() == Gap)
@@ -64,7 +68,7 @@ func (m *Materials) piece(l Layer, s *stack) piece {
 	row, ok := m.Find(l.Material)
 	if !ok {
 		s.warnings = append(s.warnings, fmt.Sprintf("no material %q in the table: taken as a limp layer of its stated mass", l.Material))
-		row = Material{Name: l.Material, Kind: Limp}
+		row = Material{Name: l.Material, Kind: Limp, Mark: "common practice"}
 	}
 	p := piece{Material: row, text: l.Text, mass: usable(l.Mass), thickness: usable(l.Thickness)}
 	if p.text == "" {

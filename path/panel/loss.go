@@ -25,7 +25,11 @@ func (m *Materials) TransmissionLoss(b BuildUp) Result {
 		r.Price = s.price
 	}
 	if row, ok := m.published(b, s); ok {
-		return r.from(row)
+		r = r.from(row)
+		if row.door() && (b[0].Thickness > 0 || b[0].Mass > 0) {
+			r.Notes = append(r.Notes, "a door is taken by its published row, whatever its thickness: cracks rule it")
+		}
+		return r
 	}
 	r.model(s)
 	r.Beside = m.beside(b)
@@ -60,7 +64,7 @@ func (r *Result) model(s stack) {
 		capped = capped || v > BuiltInCap
 		r.Bands[i] = math.Min(v, BuiltInCap)
 	}
-	r.Formula, r.Source, r.Mark = PlateauFormula, PlateauSource, "read"
+	r.Formula, r.Source, r.Mark = PlateauFormula, PlateauSource, s.mark
 	r.SD = spectrum.Bands{5, 5, 4, 4, 4, 4, 4, 4, 4}
 	if len(cavities) > 0 {
 		r.Formula, r.Source, r.Mark = DoubleFormula+"; each leaf: "+PlateauFormula, DoubleSource, "from memory"
@@ -133,8 +137,8 @@ func (m *Materials) isStudWall(b BuildUp, s stack) bool {
 }
 
 func (row Row) fits(l Layer) bool {
-	if l.Thickness == 0 && l.Mass == 0 {
-		return row.Material == "hollow door" || row.Material == "solid door"
+	if row.door() {
+		return true // nothing else is known of doors
 	}
 	near := func(a, b, part float64) bool { return math.Abs(a-b) <= part*b }
 	if l.Thickness > 0 && row.Thickness > 0 && !near(l.Thickness, row.Thickness, 0.06) {
@@ -145,6 +149,8 @@ func (row Row) fits(l Layer) bool {
 	}
 	return l.Thickness > 0 || l.Mass > 0
 }
+
+func (row Row) door() bool { return row.Material == "hollow door" || row.Material == "solid door" }
 
 // from fills the result by a published row; a band it lacks follows its neighbour by the mass law
 // downwards and stays level upwards.

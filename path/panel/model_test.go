@@ -157,6 +157,7 @@ func TestRowsBeside(t *testing.T) {
 	r := Default().TransmissionLoss(one("acrylic", 6))
 	require.Len(t, r.Beside, 1)
 	assert.Equal(t, "from memory", r.Beside[0].Mark)
+	assert.Contains(t, r.Beside[0].String(), "125 Hz 16")
 	assert.Equal(t, PlateauFormula, r.Formula)
 }
 
