@@ -29,7 +29,8 @@ func (l *Line) Acoustics(f Feed, o Options) (Acoustics, error) {
 		Formula:          "IL = 20 lg |(T11 Zr + T12 + Zs (T21 Zr + T22))/(same of plain pipe)| + 10 lg (W'/W), energy average over lines and broadband",
 		Source:           "Munjal, Acoustics of Ducts and Mufflers (1987), ch. 2; " + r.method() + " solution of each element",
 		Mark:             "derived",
-		Warnings:         append(r.warnings(highest(hz), 0), r.with.notes...),
+		Warnings:         r.warnings(highest(hz), 0),
+		Notes:            r.with.notes,
 	}
 	a.ImpedanceSD = impedanceSD(s, v, a.InsertionLoss)
 	a.ElementSD = r.elementSD()

@@ -136,6 +136,11 @@ func (i *inspection) riser(bore, rise, run float64, r Row) {
 		limit = *i.c.Limit
 	}
 	i.wet(r.Name, x.Findings(h, limit))
+	if limit > 0 && h.Slug > 0.75*limit && h.Slug <= limit {
+		i.add(Finding{Code: "RISER-SLUG-NEAR", Severity: Caution, Element: r.Name, Source: "weight of a water column",
+			Text:   fmt.Sprintf("A riser full of water weighs %.1f kPa of the %.1f kPa the engine may have, before any other loss.", h.Slug/1e3, limit/1e3),
+			Action: "keep the riser low; start and idle are when it stands full"})
+	}
 	i.add(Finding{Code: "RISER-SPREAD", Severity: Note, Element: r.Name, Source: h.Source,
 		Text:   fmt.Sprintf("The riser takes about %.1f kPa while running; models of void fraction range from %.1f to %.1f kPa, and a slug of solid water weighs %.1f kPa.", h.Mean/1e3, h.Low/1e3, h.High/1e3, h.Slug/1e3),
 		Action: "measure the back pressure after fitting"})
@@ -185,6 +190,7 @@ func (i *inspection) outletHeight(wetLine bool) {
 		Action: "a flap and a high loop; move the outlet up or towards the centreline"}
 	if !i.hasRise() {
 		f.Code, f.Severity = "OUTLET-FLOODS", Danger
+		f.Action = "state the heights of the run; a riser well over the heeled waterline, a flap and a high loop keep the sea out"
 		f.Text += " Nothing in this line is stated to rise above the waterline on the way to the engine."
 	}
 	i.add(f)
@@ -202,6 +208,9 @@ func (i *inspection) hasRise() bool {
 				return true
 			}
 		}
+	}
+	if w, _ := i.injection(); w != nil && w.HeightOverWaterOK && w.HeightOverWater > 0.3 {
+		return true
 	}
 	return i.c.ManifoldHeight != nil && *i.c.ManifoldHeight > 0.3
 }

@@ -105,6 +105,7 @@ type Acoustics struct {
 	NoiseFormula     string // of the self-noise
 	NoiseSource      string
 	Warnings         []string
+	Notes            []string // how elements were treated
 }
 
 // Curve is a loss over frequency.

@@ -29,7 +29,7 @@ func (l *Line) Shells(f Feed, o Options, inDuct spectrum.Bands) []Shell {
 		if g.silencing && i+1 < len(falls) {
 			inside = mean(inside, inDuct.Minus(falls[i+1]))
 		}
-		w := wallFor(e, g, r.course.ports[m.element].in)
+		w := casingOf(e, g, r.course.ports[m.element].in)
 		bands, err := w.radiates(inside)
 		if err != nil {
 			continue
@@ -95,50 +95,59 @@ func (r *response) partial(hz, most float64, loss []float64) {
 	}
 }
 
-// wall is what stands between the sound in an element and its space.
+// wall is one way from the sound in an element to its space.
 type wall struct {
-	outer, inner          float64 // m2, radiating area and cross-section
-	loss                  func(f float64) (float64, error)
+	ratio float64 // radiating area over cross-section
+	loss  func(f float64) (float64, error)
+}
+
+// casing is all walls of an element with what is wrapped round them.
+type casing struct {
+	walls                 []wall
 	lagging               float64 // m
 	formula, source, mark string
 }
 
-// wallFor picks the wall of an element.
-func wallFor(e Element, g form, bore float64) wall {
+// casingOf picks the walls of an element: a pipe has one round wall, a silencer a round barrel and two flat
+// ends, and a hose a stated difference over all its length.
+func casingOf(e Element, g form, bore float64) casing {
 	b := e.Base()
 	diameter := orDefault(g.body, bore)
-	thick := math.Max(0.5e-3, (g.outer-diameter)/2)
 	material := wallOf(b.Material, e.Kind())
-	mass := material.density * thick
-	w := wall{outer: math.Pi * math.Max(g.outer, diameter) * orDefault(g.tall, g.length), inner: circle(diameter), lagging: b.Lagging.Thickness}
+	mass := material.density * math.Max(0.5e-3, (g.outer-diameter)/2)
+	round := wall{math.Pi * math.Max(g.outer, diameter) * orDefault(g.tall, g.length) / circle(diameter), func(f float64) (float64, error) {
+		return fourpole.RoundBreakout(mass, diameter, f, fourpole.LongSeam)
+	}}
 	switch {
 	case g.hose && material.wall.Material == "rubber":
-		w.loss = fourpole.HoseBreakout
-		w.formula, w.source, w.mark = "Lw - TL + 10 lg (outer/inner area), hose TL 20 dB to 250 Hz, 6 dB an octave more, to 35", "no source", "common practice"
+		return casing{[]wall{{1, fourpole.HoseBreakout}}, b.Lagging.Thickness,
+			"Lw - D, D 20 dB to 250 Hz and 6 dB an octave more, to 35, over the whole hose", "no source", "common practice"}
 	case g.body > 0:
-		w.outer += 2 * circle(diameter)
-		w.loss = func(f float64) (float64, error) { return fourpole.ShellBreakout(mass, f) }
-		w.formula, w.source, w.mark = "Lw - TL + 10 lg (outer/inner area), shell TL 20 lg (m f) - 47, to 30 dB", "mass law; ASHRAE breakout form", "common practice"
-	default:
-		w.loss = func(f float64) (float64, error) {
-			return fourpole.RoundBreakout(mass, diameter, f, fourpole.LongSeam)
-		}
-		w.formula, w.source, w.mark = "Lw - TL + 10 lg (outer/inner area), round duct TL of Reynolds and Bledsoe, to 50 dB", "ASHRAE handbook, HVAC Applications", "from memory"
+		ends := wall{2, func(f float64) (float64, error) { return fourpole.ShellBreakout(mass, f) }}
+		return casing{[]wall{round, ends}, b.Lagging.Thickness,
+			"Lw - TL + 10 lg (outer/inner area): barrel by the round duct TL, to 50 dB, flat ends by 20 lg (m f) - 47, to 30 dB",
+			"ASHRAE handbook, HVAC Applications; mass law", "from memory"}
 	}
-	return w
+	return casing{[]wall{round}, b.Lagging.Thickness, "Lw - TL + 10 lg (outer/inner area), round duct TL of Reynolds and Bledsoe, to 50 dB",
+		"ASHRAE handbook, HVAC Applications", "from memory"}
 }
 
-// radiates is the power through the wall for a level inside.
-func (w wall) radiates(inside spectrum.Bands) (out spectrum.Bands, err error) {
-	tl, err := fourpole.WallBands(w.loss)
-	if err != nil {
-		return out, err
-	}
-	tl = tl.Plus(lagged(w.lagging))
-	for i := range out {
-		if out[i], err = fourpole.RadiatedThroughWall(inside[i], tl[i], w.outer, w.inner); err != nil {
+// radiates is the power through all walls for a level inside.
+func (c casing) radiates(inside spectrum.Bands) (spectrum.Bands, error) {
+	out := spectrum.Fill(spectrum.Silent)
+	wrap := lagged(c.lagging)
+	for _, w := range c.walls {
+		tl, err := fourpole.WallBands(w.loss)
+		if err != nil {
 			return out, err
 		}
+		var part spectrum.Bands
+		for i := range part {
+			if part[i], err = fourpole.RadiatedThroughWall(inside[i], tl[i]+wrap[i], w.ratio, 1); err != nil {
+				return out, err
+			}
+		}
+		out = spectrum.SumBands(out, part)
 	}
 	return out, nil
 }
