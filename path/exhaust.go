@@ -95,6 +95,7 @@ func feeds(b *Boat, r ExhaustResult) (running, rated silencer.Feed) {
 	running, rated = Feed(r.Source, b.Air), Feed(r.RatedSource, b.Air)
 	for _, f := range []*silencer.Feed{&running, &rated} {
 		f.RatedFlow, f.RatedPower = r.RatedSource.Flow, r.RatedSource.Duty.Power
+		f.RatedDBA = r.RatedSource.Exhaust.Bands.DBA()
 	}
 	running.WaterShare = math.Min(1, r.Source.Duty.Speed/r.RatedSource.Duty.Speed)
 	return running, rated
