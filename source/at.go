@@ -1,6 +1,11 @@
 package source
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+
+	"hushwake/source/spectrum"
+)
 
 // At gives the engine at a duty: levels, orders, flow and temperature, every default listed.
 func (e Engine) At(d Duty) (Result, error) { return e.at(d, false) }
@@ -46,10 +51,24 @@ func (e Engine) dutyOddities(d Duty) (w []string) {
 	if f := e.FiringFrequency(d.Speed); f < 22.4 {
 		w = append(w, fmt.Sprintf("the firing frequency of %.3g Hz lies under the 31.5 Hz octave, where no level is known; its harmonics are listed", f))
 	}
+	if edge, near := octaveEdge(e.FiringFrequency(d.Speed)); near {
+		w = append(w, fmt.Sprintf("the firing frequency of %.3g Hz lies at the edge of two octaves (%.3g Hz): octave bands put all its energy in one of them, and dB(A) steps by some 2 dB there", e.FiringFrequency(d.Speed), edge))
+	}
 	if e.pipes() > 1 {
 		w = append(w, fmt.Sprintf("exhaust level and flow are those of one of %d pipes", e.pipes()))
 	}
 	return w
+}
+
+// octaveEdge finds the octave edge within 3 % of a frequency.
+func octaveEdge(f float64) (edge float64, near bool) {
+	for _, c := range spectrum.Exact {
+		edge = c * math.Pow(10, 0.15)
+		if math.Abs(f/edge-1) < 0.03 {
+			return edge, true
+		}
+	}
+	return 0, false
 }
 
 // defaultNotes lists defaults that are not about flow or firing.

@@ -3,6 +3,7 @@ package source
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"hushwake/source/spectrum"
 )
@@ -38,22 +39,32 @@ func (e Engine) dutyTerms(d Duty) []Term {
 	}
 }
 
-// partOf sums terms into a part; its formula, source and mark are those of the first terms.
+// partOf sums terms into a part that cites all of them. Its mark is that of the base, or of the octave
+// row where that is weaker.
 func partOf(sd float64, terms ...Term) Part {
 	p := Part{Terms: terms, SD: sd, Formula: terms[0].Formula, Source: terms[0].Source, Mark: terms[0].Mark}
 	for i, t := range terms {
 		p.Bands = p.Bands.Plus(t.Bands)
-		if i > 0 {
-			p.Formula += "; " + t.Name + ": " + t.Formula
+		if i == 0 {
+			continue
+		}
+		p.Formula += "; " + t.Name + ": " + t.Formula
+		if !strings.Contains(p.Source, t.Source) {
+			p.Source += "; " + t.Source
+		}
+		if strings.HasPrefix(t.Name, rowName) && t.Mark == "from memory" {
+			p.Mark = t.Mark
 		}
 	}
 	return p
 }
 
+const rowName = "octave row: "
+
 // rowTerm subtracts an octave row.
 func rowTerm(name string) Term {
 	row := handbook[name]
-	return Term{"octave row: " + name, "subtract the row from the overall level", row.Table, row.Mark, spectrum.Bands{}.Minus(row.Subtract)}
+	return Term{rowName + name, "subtract the row from the overall level", row.Table, row.Mark, spectrum.Bands{}.Minus(row.Subtract)}
 }
 
 // exhaustPart is the unsilenced exhaust sound power of the whole engine.
