@@ -16,6 +16,8 @@ import (
 const (
 	outlierNamed = 3.0
 	outlierOut   = 4.0
+	// noWeight is an error (dB, or relative) over which a reading is infinitely uncertain.
+	noWeight = 1e6
 )
 
 // Residual is one number measured beside the model, before and after the fit.
@@ -116,8 +118,8 @@ type fit struct {
 func newFit(terms int, obs []*observation) *fit {
 	f := &fit{terms: terms, obs: obs, biasAt: map[string]int{}}
 	for _, o := range obs {
-		if math.IsInf(o.bias, 0) || math.IsInf(o.repeat, 0) {
-			o.out = "its error is stated as infinite: it carries no weight"
+		if o.bias > noWeight || o.repeat > noWeight {
+			o.out = "its stated error is so large that it carries no weight"
 		}
 		if _, ok := f.biasAt[o.instrument]; !ok {
 			f.biasAt[o.instrument] = terms + len(f.instruments)

@@ -176,6 +176,23 @@ func TestBandsAndCReadingsAgreeWithTheModelTheyCameFrom(t *testing.T) {
 	}
 }
 
+func TestBandsBesideALevelAreReadTheWayThatAddsUp(t *testing.T) {
+	m := model(t, boat(1, 0))
+	plain := m.layouts[0].heard[0].bands(nil)
+	level := plain.DBA()
+	weighted := plain.Plus(spectrum.A)
+	for _, b := range []spectrum.Bands{plain, weighted} {
+		c := calibrated(t, m, path.Reading{Index: 1, Layout: "layout 1", Listener: "helm", Level: &level, Bands: &b, Weighting: "A", PlusMinus: 1})
+		require.Len(t, c.Residuals, 9)
+		for _, r := range c.Residuals {
+			require.InDelta(t, *r.Predicted, *r.Measured, 1e-9)
+		}
+	}
+	huge := calibrated(t, m, heardAt(1, "layout 1", "helm", 60, 1e300, "phone"))
+	require.False(t, huge.Residuals[0].Used)
+	require.Zero(t, huge.Residuals[0].Standardised)
+}
+
 func TestPredictorServesTheReadingsOwnDuty(t *testing.T) {
 	all := boat(2, 0)
 	m := model(t, all)

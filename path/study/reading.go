@@ -138,6 +138,8 @@ func (m *Model) observeSound(r path.Reading, l *layoutModel) ([]observation, str
 // weighting of a reading; A where nothing is stated for a level, none for bands.
 func weighting(r path.Reading) (spectrum.Bands, string, error) {
 	switch w := strings.ToUpper(r.Weighting); {
+	case r.Bands != nil && r.Level != nil:
+		return bandWeighting(r)
 	case w == "A" || w == "" && r.Bands == nil:
 		return spectrum.A, "dB(A)", nil
 	case w == "C":
@@ -146,6 +148,19 @@ func weighting(r path.Reading) (spectrum.Bands, string, error) {
 		return spectrum.Bands{}, "dB", nil
 	}
 	return spectrum.Bands{}, "", fmt.Errorf("reading %d: weighting %q is unknown\nhint: A, C or Z", r.Index, r.Weighting)
+}
+
+// bandWeighting tells whether bands that stand beside a level of their own are weighted: the reading
+// that adds up to the level is the right one.
+func bandWeighting(r path.Reading) (spectrum.Bands, string, error) {
+	w := spectrum.A
+	if strings.EqualFold(r.Weighting, "C") {
+		w = spectrum.C
+	}
+	if math.Abs(r.Bands.Total()-*r.Level) < math.Abs(r.Bands.Plus(w).Total()-*r.Level) {
+		return w, "dB", nil
+	}
+	return spectrum.Bands{}, "dB", nil
 }
 
 // background takes the background out of a level as energy; factor is how much the error of the
