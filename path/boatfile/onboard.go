@@ -213,7 +213,11 @@ func (r *reader) reading(i int, n *node) path.Reading {
 		r.weighting(o, &m, q.Dim)
 	}
 	m.Bands = r.bands(o.get("bands"), o.path)
-	if v, ok := o.value("plus_minus", positive, Level, LevelA, LevelC); ok {
+	errorDims := []Dim{Level, LevelA, LevelC}
+	if o.has("back_pressure") {
+		errorDims = []Dim{Pressure}
+	}
+	if v, ok := o.value("plus_minus", positive, errorDims...); ok {
 		m.PlusMinus = v
 	} else if !o.has("plus_minus") && (m.Level != nil || m.Bands != nil) {
 		m.PlusMinus = 3
