@@ -194,7 +194,7 @@ func (b *browser) until(what, expression string) {
 			return
 		}
 	}
-	b.t.Fatalf("waited too long: %s", what)
+	b.t.Fatalf("waited too long: %s\n%s", what, strings.Join(b.complaints(""), "\n"))
 }
 
 // size sets the window as a screen of that width.
@@ -242,8 +242,11 @@ func (b *browser) complaints(path string) []string {
 
 // press sends one key.
 func (b *browser) press(key string) {
-	for _, kind := range []string{"rawKeyDown", "keyUp"} {
-		b.call("Input.dispatchKeyEvent", map[string]any{"type": kind, "key": key, "code": key, "windowsVirtualKeyCode": map[string]int{"Tab": 9, "Enter": 13}[key]})
+	text := map[string]string{"Enter": "\r"}[key]
+	for _, kind := range []string{"keyDown", "keyUp"} {
+		b.call("Input.dispatchKeyEvent", map[string]any{"type": kind, "key": key, "code": key, "text": text,
+			"windowsVirtualKeyCode": map[string]int{"Tab": 9, "Enter": 13}[key]})
+		text = ""
 	}
 }
 

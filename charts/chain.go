@@ -46,9 +46,9 @@ func chainFigure(r *Report, k int) figure {
 	for i := range after {
 		e.take(after[i]...)
 	}
-	p := newPlot("", "dB", bandsX(), valueY("dB", e.steps(10, 2)))
+	p := newPlot("", "dB", bandsX(), valueY("dB", e.level(2)))
 	p.xData(bandNames(r))
-	p.grid(14, 24, 28, 20)
+	p.grid(14, 24, 28, 30)
 	p.byAxis()
 	for i := range after {
 		p.add(chainSeries(i, len(after), after[i]))

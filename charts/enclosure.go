@@ -50,7 +50,7 @@ func boxLoss(r *Report, k int) figure {
 	}
 	p := newPlot("", "dB", bandsX(), valueY("insertion loss, dB", y.fromZero()))
 	p.xData(bandNames(r))
-	p.grid(14, 14, 28, 20)
+	p.grid(14, 14, 28, 30)
 	p.add(echarts.SingleSeries{Name: "insertion loss", Type: "bar", Data: data, BarWidth: "60%", ItemStyle: &opts.ItemStyle{Color: "var:c1"},
 		Label: &opts.Label{Show: opts.Bool(true), Position: "top", Color: ink, FontSize: 11}})
 	f.Plot = p

@@ -66,7 +66,7 @@ func lossFigure(r *Report, i, k int, sc scales) figure {
 	x := valueX("Hz", sc.x)
 	x.Type = "log"
 	p := newPlot("", "dB", x, valueY("loss, dB", sc.y))
-	p.grid(26, 18, 28, 20)
+	p.grid(26, 18, 28, 30)
 	p.byAxis()
 	f.Key = []mark{{Class: "k1", Dash: svgDash[0], Text: "insertion loss"}, {Class: "k2", Dash: svgDash[1], Text: "transmission loss"},
 		{Class: "korder", Dash: svgDash[2], Text: "engine orders (thick: firing)"}}

@@ -159,10 +159,13 @@ func (e extent) steps(step, margin float64) scale {
 	return s
 }
 
-// level is a scale of decibels: steps of 10, or 5 where the span is short.
+// level is a scale of decibels: steps of 10, 5 where the span is short, 20 where it is long.
 func (e extent) level(margin float64) scale {
 	if e.high-e.low < 25 {
 		return e.steps(5, margin)
+	}
+	if e.high-e.low > 80 {
+		return e.steps(20, margin)
 	}
 	return e.steps(10, margin)
 }

@@ -15,11 +15,7 @@ func priceSection(r *Report, u unitSet) section {
 	money := currency(r)
 	price := barFigure(r, "price-money", "Price", money, func(l Layout) *float64 { return money.shown(l.Price) }, money)
 	length := barFigure(r, "price-length", "Length", u.length, func(l Layout) *float64 { return u.length.shown(l.LengthM) }, u.length)
-	price.Table, s.Figures = priceTable(r, u, money), []figure{price, length}
-	if price.Empty != "" {
-		s.Figures[0].Table = table{}
-		s.Tables = []table{priceTable(r, u, money)}
-	}
+	s.Figures, s.Tables = []figure{price, length}, []table{priceTable(r, u, money)}
 	return s
 }
 
@@ -33,7 +29,8 @@ func currency(r *Report) quantity {
 
 // barFigure is one bar for each layout that has a value, a remark for each that has none.
 func barFigure(r *Report, id, title string, q quantity, value func(Layout) *float64, printed quantity) figure {
-	f := figure{ID: id, Title: title + ", " + q.unit, Height: 64 + 46*len(r.Layouts)}
+	f := figure{ID: id, Title: title + ", " + q.unit, Height: 64 + 46*len(r.Layouts),
+		Note: "The values stand in the table below."}
 	plain := quantity{unit: printed.unit, factor: 1, decimals: printed.decimals}
 	var x extent
 	var rows, right, said []string

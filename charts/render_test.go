@@ -1,28 +1,240 @@
 package charts
 
 import (
+	"bytes"
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
-func TestLook(t *testing.T) {
+// variants are reports of the shapes that a page must bear.
+func variants() map[string]*Report {
+	bare := sample(2, 2)
+	bare.Sweeps, bare.Chains, bare.NRCurves, bare.Assumptions, bare.VerifiedBy = nil, nil, nil, nil, nil
+	for i := range bare.Layouts {
+		l := &bare.Layouts[i]
+		l.Price, l.LengthM, l.MassKG = nil, nil, nil
+		l.Exhausts[0].Loss, l.Exhausts[0].Along, l.Exhausts[0].RatedKPa = Loss{}, nil, nil
+		for j := range l.Heard {
+			l.Heard[j] = Heard{}
+		}
+	}
+	twin := sample(3, 2)
+	for i := range twin.Layouts {
+		second := sampleExhaust(i + 2)
+		second.Engine = "generator"
+		twin.Layouts[i].Exhausts = append(twin.Layouts[i].Exhausts, second)
+	}
+	twin.Imperial = true
+	return map[string]*Report{"full": full(), "one": sample(1, 1), "bare": bare, "twin": twin, "nobody": sample(2, 0)}
+}
+
+// inkless lists the charts that show nothing: no drawn shape with an extent inside the chart.
+const inkless = `Array.from(document.querySelectorAll('.chart')).filter(function (c) {
+	var box = c.getBoundingClientRect();
+	if (box.width === 0) { return false; }
+	var shapes = Array.from(c.querySelectorAll('svg path, svg text')).filter(function (p) {
+		var r = p.getBoundingClientRect();
+		return r.width + r.height > 2 && r.left >= box.left - 1 && r.right <= box.right + 1 && r.top >= box.top - 1 && r.bottom <= box.bottom + 1;
+	});
+	var data = Array.from(c.querySelectorAll('svg path')).filter(function (p) {
+		var r = p.getBoundingClientRect();
+		var paint = (p.getAttribute('fill') || '') + (p.getAttribute('stroke') || '');
+		return r.width > 0 && paint !== 'nonenone' && paint !== '';
+	});
+	return shapes.length < 8 || data.length < 3;
+}).map(function (c) { return c.id; })`
+
+// cut lists texts of charts that stick out of their chart, and boxes wider than the window.
+const cut = `Array.from(document.querySelectorAll('.chart svg text')).filter(function (t) {
+	var box = t.closest('.chart').getBoundingClientRect(), r = t.getBoundingClientRect();
+	return r.width > 0 && (r.left < box.left - 1 || r.right > box.right + 1 || r.top < box.top - 1 || r.bottom > box.bottom + 1);
+}).map(function (t) { return t.closest('.chart').id + ': ' + t.textContent; })`
+
+const overflow = `Math.max(document.documentElement.scrollWidth, document.body.scrollWidth) - document.documentElement.clientWidth`
+
+func TestEveryPageDrawsCleanly(t *testing.T) {
 	b := startBrowser(t)
-	for name, r := range map[string]*Report{"full": full(), "small": sample(1, 1)} {
-		for _, w := range []int{1280, 390} {
-			for _, dark := range []bool{false, true} {
-				b.size(w, dark)
-				path := b.open(r)
+	for name, r := range variants() {
+		t.Run(name, func(t *testing.T) {
+			b.t = t
+			b.size(1280, name == "twin")
+			path := b.open(r)
+			b.eval(`document.querySelectorAll('details.more').forEach(function (d) { d.open = true; })`, nil)
+			for _, width := range []int{1280, 390} {
+				b.size(width, name == "twin")
+				b.until("the charts take the width", `Array.from(document.querySelectorAll('.chart')).every(function (c) {
+					var s = c.querySelector('svg'); return s && Math.abs(s.getBoundingClientRect().width - c.clientWidth) < 1; })`)
+				var blank, short []string
+				var wide float64
+				b.eval(inkless, &blank)
+				b.eval(cut, &short)
+				b.eval(overflow, &wide)
+				assert.Empty(t, blank, "charts without ink at %d", width)
+				assert.Empty(t, short, "texts cut off at %d", width)
+				assert.LessOrEqual(t, wide, 0.0, "the page scrolls sideways at %d", width)
 				assert.Empty(t, b.complaints(path))
-				b.eval(`document.querySelectorAll('details.more').forEach(function (d) { d.open = true; })`, nil)
-				b.pictures(fmt.Sprintf("%s-%d-%v", name, w, dark))
+				b.pictures(fmt.Sprintf("%s-%d", name, width))
 			}
+		})
+	}
+}
+
+// The collector of complaints must itself be able to complain.
+func TestComplaintsAreNoticed(t *testing.T) {
+	b := startBrowser(t)
+	b.size(800, false)
+	path := b.open(sample(1, 1))
+	require.Empty(t, b.complaints(path))
+	b.eval(`console.log('noise'); setTimeout(function () { throw new Error('late'); }, 0); new Image().src = 'http://127.0.0.1:9/x.png'; 0`, nil)
+	require.Eventually(t, func() bool { return len(b.complaints(path)) >= 3 }, 5*time.Second, 20*time.Millisecond)
+	all := strings.Join(b.complaints(path), "\n")
+	for _, part := range []string{"noise", "late", "Content Security Policy"} {
+		assert.Contains(t, all, part)
+	}
+}
+
+// Every control must be reachable with Tab, in the order of the page, and work with Enter.
+func TestKeyboardReachesEveryControl(t *testing.T) {
+	b := startBrowser(t)
+	b.size(390, false)
+	path := b.open(sample(2, 1))
+	const controls = `a[href], button, summary, [tabindex="0"]`
+	var want int
+	b.eval(`(function () {
+		window.order = []; window.seenBy = new Map();
+		var all = Array.from(document.querySelectorAll('`+controls+`')).filter(function (e) { return e.checkVisibility({contentVisibilityAuto: true}); });
+		all.forEach(function (e, i) { window.seenBy.set(e, i); });
+		document.addEventListener('focusin', function (e) { window.order.push(window.seenBy.has(e.target) ? window.seenBy.get(e.target) : -1); });
+		return all.length;
+	})()`, &want)
+	require.Greater(t, want, 20)
+	for range want {
+		b.press("Tab")
+	}
+	var order []int
+	b.eval(`window.order`, &order)
+	assert.Equal(t, upTo(want), order)
+	b.eval(`document.getElementById('theme').focus()`, nil)
+	var before, after string
+	b.eval(`getComputedStyle(document.body).backgroundColor + getComputedStyle(document.documentElement).backgroundColor`, &before)
+	b.press("Enter")
+	b.eval(`getComputedStyle(document.body).backgroundColor + getComputedStyle(document.documentElement).backgroundColor`, &after)
+	assert.NotEqual(t, before, after, "the switch must change the page")
+	b.eval(`document.querySelector('details.data summary').focus()`, nil)
+	b.press("Enter")
+	var open bool
+	b.eval(`document.querySelector('details.data').open`, &open)
+	assert.True(t, open, "a fold must open by keyboard")
+	assert.Empty(t, b.complaints(path))
+}
+
+func TestForReadersWhoSeeNoCharts(t *testing.T) {
+	b := startBrowser(t)
+	b.size(1280, false)
+	b.open(full())
+	var faults []string
+	b.eval(`(function () {
+		var out = [];
+		function need(ok, what) { if (!ok) { out.push(what); } }
+		need(document.documentElement.lang === 'en', 'language');
+		['header', 'nav', 'main', 'footer'].forEach(function (n) { need(document.querySelectorAll('body > ' + n).length === 1, 'landmark ' + n); });
+		need(document.querySelectorAll('h1').length === 1, 'one h1');
+		var level = 1;
+		document.querySelectorAll('h1, h2, h3, h4').forEach(function (h) {
+			var l = Number(h.tagName[1]); need(l <= level + 1, 'heading jumps: ' + h.textContent); level = l;
+		});
+		var ids = {};
+		document.querySelectorAll('[id]').forEach(function (e) { need(!ids[e.id], 'id twice: ' + e.id); ids[e.id] = 1; });
+		document.querySelectorAll('[aria-labelledby]').forEach(function (e) { need(document.getElementById(e.getAttribute('aria-labelledby')), 'label of ' + e.id); });
+		document.querySelectorAll('.chart').forEach(function (c) {
+			need(c.getAttribute('role') === 'img' && c.getAttribute('aria-label').length > 30, 'text alternative of ' + c.id);
+		});
+		document.querySelectorAll('figure').forEach(function (f) {
+			need(f.closest('section').querySelector('table') && (f.querySelector('table') || f.querySelector('.empty') || /table (under|below)/.test(f.textContent)), 'table of ' + f.textContent.slice(0, 40));
+		});
+		document.querySelectorAll('table').forEach(function (t) {
+			need(t.caption && t.caption.textContent, 'caption');
+			var n = t.tHead.rows[0].cells.length;
+			Array.from(t.tBodies[0].rows).forEach(function (r) { need(r.cells.length === n, 'ragged table: ' + t.caption.textContent); need(r.cells[0].scope === 'row', 'row header'); });
+		});
+		document.querySelectorAll('nav a').forEach(function (a) { need(document.querySelector(a.getAttribute('href')), a.href); });
+		return out;
+	})()`, &faults)
+	assert.Empty(t, faults)
+}
+
+// contrast computes the ratio of WCAG 2.1, 1.4.3, from two computed colours.
+const contrast = `(function () {
+	function light(c) {
+		var v = c.match(/[\d.]+/g).slice(0, 3).map(function (x) { x /= 255; return x <= 0.04045 ? x / 12.92 : Math.pow((x + 0.055) / 1.055, 2.4); });
+		return 0.2126 * v[0] + 0.7152 * v[1] + 0.0722 * v[2];
+	}
+	function colour(name) {
+		var e = document.createElement('i'); e.style.color = 'var(--' + name + ')'; document.body.appendChild(e);
+		var c = getComputedStyle(e).color; e.remove(); return c;
+	}
+	function ratio(a, b) { var x = light(colour(a)), y = light(colour(b)); return (Math.max(x, y) + 0.05) / (Math.min(x, y) + 0.05); }
+	var out = {};
+	['ink', 'muted', 'link', 'alarm'].forEach(function (n) { out[n] = Math.min(ratio(n, 'paper'), ratio(n, 'card')); });
+	for (var i = 1; i <= 8; i++) { out['c' + i] = ratio('c' + i, 'card'); }
+	return out;
+})()`
+
+// WCAG 2.1 asks 4.5 for text (1.4.3) and 3 for graphics (1.4.11).
+func TestContrast(t *testing.T) {
+	b := startBrowser(t)
+	for _, dark := range []bool{false, true} {
+		b.size(800, dark)
+		b.open(sample(1, 1))
+		ratios := map[string]float64{}
+		b.eval(contrast, &ratios)
+		require.Len(t, ratios, 12)
+		for name, ratio := range ratios {
+			least := 4.5
+			if name[0] == 'c' {
+				least = 3
+			}
+			assert.GreaterOrEqual(t, ratio, least, "%s, dark %v", name, dark)
 		}
-		if dir := os.Getenv("HUSHWAKE_PICTURES"); dir != "" {
-			_ = os.WriteFile(filepath.Join(dir, name+".pdf"), b.pdf(), 0o600)
-		}
+	}
+}
+
+func TestPrintsOnA4WithoutBlankCharts(t *testing.T) {
+	b := startBrowser(t)
+	b.size(1280, true)
+	path := b.open(full())
+	b.eval(`window.dispatchEvent(new Event('beforeprint'))`, nil)
+	b.call("Emulation.setEmulatedMedia", map[string]any{"media": "print"})
+	var blank, closed []string
+	var all, drawn int
+	var widest float64
+	b.eval(inkless, &blank)
+	b.eval(`Array.from(document.querySelectorAll('details')).filter(function (d) { return !d.open; }).map(function (d) { return d.textContent.slice(0, 60); })`, &closed)
+	b.eval(`document.querySelectorAll('.chart').length`, &all)
+	b.eval(`Array.from(document.querySelectorAll('.chart svg')).filter(function (s) { return s.getBoundingClientRect().width > 300; }).length`, &drawn)
+	b.eval(`Math.max.apply(null, Array.from(document.querySelectorAll('.chart svg, table')).map(function (s) { return s.getBoundingClientRect().right - document.body.getBoundingClientRect().left; }))`, &widest)
+	assert.Empty(t, blank, "charts without ink on paper")
+	assert.Empty(t, closed, "tables closed on paper")
+	assert.Equal(t, all, drawn, "charts behind a fold are drawn for print")
+	assert.LessOrEqual(t, widest, 690.0, "wider than A4 between its margins")
+	b.call("Emulation.setEmulatedMedia", map[string]any{"media": ""})
+	b.eval(`window.dispatchEvent(new Event('afterprint'))`, nil)
+	var theme string
+	b.eval(`String(document.documentElement.getAttribute('data-theme'))`, &theme)
+	assert.Equal(t, "null", theme, "printing must leave the page as it was")
+	pdf := b.pdf()
+	assert.True(t, bytes.HasPrefix(pdf, []byte("%PDF")))
+	assert.Greater(t, bytes.Count(pdf, []byte("/Type /Page\n")), 5)
+	assert.Contains(t, string(pdf), "/MediaBox [0 0 594", "A4 is 595 by 842 points")
+	assert.Empty(t, b.complaints(path))
+	if dir := os.Getenv("HUSHWAKE_PICTURES"); dir != "" {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, "full.pdf"), pdf, 0o600))
 	}
 }

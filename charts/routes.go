@@ -164,17 +164,47 @@ func shareSeries(r *Report, all [][]shareOf, k int, label string, names []string
 
 func share(x float64) string {
 	if x > 0 && x < 0.005 {
-		return "under 1\u00a0%"
+		return "<\u00a01\u00a0%"
 	}
 	return percent.text(&x)
 }
 
+// routesTable has a row for each route and a column for each layout: levels side by side, with
+// their shares.
 func routesTable(r *Report, j int, all [][]shareOf) table {
-	t := table{Caption: "Routes to " + r.Listeners[j].Name, Head: []string{"Layout", "Route", "dB(A)", "share of the energy"}}
+	t := table{Caption: "Routes to " + r.Listeners[j].Name + ": dB(A), and share of the energy", Head: []string{"Route"}}
 	for i := range all {
-		for _, s := range all[i] {
-			t.Rows = append(t.Rows, []cell{words(titled(r, i)), words(s.name), num(decibelA.bare(s.level)), num(share(s.share))})
+		t.Head = append(t.Head, column(r, titled(r, i), i))
+	}
+	for _, name := range leading(all) {
+		row := []cell{words(name)}
+		for i := range all {
+			row = append(row, num(levelAndShare(all[i], name)))
 		}
+		t.Rows = append(t.Rows, row)
 	}
 	return t
+}
+
+// column heads a layout's column: by name where there is room, else by number.
+func column(r *Report, name string, i int) string {
+	if len(r.Layouts) > 3 {
+		return "layout " + tag(i)
+	}
+	return name
+}
+
+// levelAndShare prints one route of a layout; routes of the same name are taken together.
+func levelAndShare(routes []shareOf, name string) string {
+	sum, energy, met := 0.0, 0.0, false
+	for _, s := range routes {
+		if s.name == name && s.level != nil {
+			sum, energy, met = sum+s.share, energy+math.Pow(10, *s.level/10), true
+		}
+	}
+	if !met {
+		return "–"
+	}
+	level := 10 * math.Log10(energy)
+	return decibel.bare(&level) + " (" + share(sum) + ")"
 }

@@ -39,11 +39,11 @@ func spectrumFigure(r *Report, j int) figure {
 	span := e.steps(10, 5)
 	p := newPlot("", "dB", bandsX(), valueY("dB at "+shortened(name, 24), span))
 	p.xData(bandNames(r))
-	p.grid(14, 44, 28, 20)
+	p.grid(14, 44, 28, 30)
 	p.byAxis()
-	for _, c := range r.NRCurves {
+	for n, c := range r.NRCurves {
 		if crosses(c.BandsDB, span) {
-			p.add(ratingSeries(c, span))
+			p.add(ratingSeries(n, c, span))
 		}
 	}
 	var said []string
@@ -75,10 +75,10 @@ func crosses(bands []*float64, span scale) bool {
 
 // ratingSeries is a thin grey curve; the script writes the name of a "named" one at its right
 // end, unless that lies outside the scale.
-func ratingSeries(c NRCurve, span scale) echarts.SingleSeries {
-	id := "nameless " + c.Name
+func ratingSeries(n int, c NRCurve, span scale) echarts.SingleSeries {
+	id := fmt.Sprintf("nameless %d", n)
 	if end := c.BandsDB[len(c.BandsDB)-1]; end != nil && *end >= span.low && *end <= span.high {
-		id = "named " + c.Name
+		id = fmt.Sprintf("named %d", n)
 	}
 	return echarts.SingleSeries{Id: id, Name: c.Name, Type: "line", Data: lineData(c.BandsDB), Symbol: "none",
 		LineStyle: &opts.LineStyle{Color: muted, Width: 1, Opacity: opts.Float(0.7)}, ItemStyle: &opts.ItemStyle{Color: muted},

@@ -2,7 +2,9 @@ package charts
 
 import (
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 	"strings"
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
@@ -57,7 +59,7 @@ func sweepFigure(r *Report, u unitSet, j int) figure {
 	}
 	y.take(r.Listeners[j].LimitDBA)
 	p := newPlot("", "dB(A)", valueX("engine speed, rpm", x.round(6)), valueY("dB(A) at "+shortened(name, 24), y.level(1)))
-	p.grid(24, 22, 28, 20)
+	p.grid(24, 22, 28, 30)
 	p.byAxis()
 	var said []string
 	for n, s := range r.Sweeps {
@@ -157,7 +159,7 @@ func sweepPressure(r *Report, u unitSet) figure {
 	}
 	y.take(u.pressure.shown(limit))
 	p := newPlot("", u.pressure.unit, valueX("engine speed, rpm", x.round(6)), valueY("back pressure, "+u.pressure.unit, y.fromZero()))
-	p.grid(24, 22, 28, 20)
+	p.grid(24, 22, 28, 30)
 	p.byAxis()
 	for n, s := range r.Sweeps {
 		line := sweepLine(s, func(q SweepPoint) *float64 { return u.pressure.shown(q.BackPressureKPa) })
@@ -173,23 +175,35 @@ func sweepPressure(r *Report, u unitSet) figure {
 }
 
 func sweepTable(r *Report, u unitSet, j int) table {
-	t := table{Caption: "Level at " + r.Listeners[j].Name + " over engine speed", Head: []string{"Layout", "speed, rpm", "power, " + u.power.unit, "dB(A)"}}
-	for _, s := range r.Sweeps {
-		for i := range s.Points {
-			q := s.Points[i]
-			t.Rows = append(t.Rows, []cell{words(sweepName(r, s)), num(revolutions.bare(&q.SpeedRPM)), num(u.power.bare(q.PowerKW)), num(decibelA.bare(q.LevelDBA[j]))})
-		}
-	}
-	return t
+	return speedTable(r, u, "Level at "+r.Listeners[j].Name+" over engine speed, dB(A)", func(q SweepPoint) string { return decibelA.bare(q.LevelDBA[j]) })
 }
 
 func sweepPressureTable(r *Report, u unitSet) table {
-	t := table{Caption: "Back pressure over engine speed", Head: []string{"Layout", "speed, rpm", "power, " + u.power.unit, "back pressure, " + u.pressure.unit}}
-	for _, s := range r.Sweeps {
-		for i := range s.Points {
-			q := s.Points[i]
-			t.Rows = append(t.Rows, []cell{words(sweepName(r, s)), num(revolutions.bare(&q.SpeedRPM)), num(u.power.bare(q.PowerKW)), num(u.pressure.bare(q.BackPressureKPa))})
+	return speedTable(r, u, "Back pressure over engine speed, "+u.pressure.unit, func(q SweepPoint) string { return u.pressure.bare(q.BackPressureKPa) })
+}
+
+// speedTable has a row for each speed that any sweep holds and a column for each sweep.
+func speedTable(r *Report, u unitSet, caption string, value func(SweepPoint) string) table {
+	t := table{Caption: caption, Head: []string{"speed, rpm", "power, " + u.power.unit}}
+	at := make([]map[float64]SweepPoint, len(r.Sweeps))
+	power := map[float64]*float64{}
+	for n, s := range r.Sweeps {
+		t.Head = append(t.Head, column(r, sweepName(r, s), s.Layout))
+		at[n] = map[float64]SweepPoint{}
+		for _, q := range s.Points {
+			at[n][q.SpeedRPM], power[q.SpeedRPM] = q, q.PowerKW
 		}
+	}
+	for _, rpm := range slices.Sorted(maps.Keys(power)) {
+		row := []cell{words(revolutions.bare(&rpm)), num(u.power.bare(power[rpm]))}
+		for n := range r.Sweeps {
+			text := "–"
+			if q, swept := at[n][rpm]; swept {
+				text = value(q)
+			}
+			row = append(row, num(text))
+		}
+		t.Rows = append(t.Rows, row)
 	}
 	return t
 }

@@ -99,7 +99,7 @@ func tradeoffFigure(r *Report, u unitSet, engines []string, k, j int) figure {
 	}
 	f.Alt = "Level at " + name + " against rated back pressure of " + engine + ". " + strings.Join(said, "; ") + "."
 	p := newPlot("", "", valueX("rated back pressure, "+u.pressure.unit, xs.fromZero()), valueY("dB(A) at "+shortened(name, 24), ys.level(1)))
-	p.grid(30, 26, 28, 20)
+	p.grid(30, 26, 28, 30)
 	p.add(errorBars(r, u, engine, j, points))
 	p.add(frontLine(r, points))
 	for n, q := range points {

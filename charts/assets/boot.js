@@ -151,7 +151,7 @@
     label.padding = [0, 0, 12, 0];
     halo(label);
     label.margin = 2;
-    label.width = Math.max(120, width - 40 - right);
+    label.width = Math.max(120, width - 24);
     label.overflow = 'truncate';
     o.yAxis[0].z = 5;
     o.yAxis[0].axisTick = { show: false };
