@@ -67,12 +67,31 @@ func (l *Layout) open(name string) error {
 	}
 	switch len(found) {
 	case 0:
-		return fmt.Errorf("no partition %q is in the file, so it cannot stand open\nhint: give the door's partition that name", name)
+		if l.openBox(name) {
+			return nil
+		}
+		return fmt.Errorf("no partition %q is in the file, so it cannot stand open\nhint: give the door's partition that name, or say 'box lid' for an enclosure", name)
 	case 1:
 		found[0].OpenArea = found[0].Area
 		return nil
 	}
 	return fmt.Errorf("%q may be any of %d partitions\nhint: write the whole name", name, len(found))
+}
+
+// openBox takes the enclosures in use off their engines when the name is one of theirs or speaks of
+// a lid or cover.
+func (l *Layout) openBox(name string) bool {
+	low, found := strings.ToLower(name), false
+	for i := range l.Engines {
+		e := &l.Engines[i]
+		if e.Enclosure == "" {
+			continue
+		}
+		if strings.EqualFold(name, e.Enclosure) || strings.Contains(low, "lid") || strings.Contains(low, "cover") {
+			e.Enclosure, found = "", true
+		}
+	}
+	return found
 }
 
 // Doors names the partitions that a person can open: those whose name says so.

@@ -114,7 +114,8 @@ func casingOf(e Element, g form, bore float64) casing {
 	b := e.Base()
 	diameter := orDefault(g.body, bore)
 	material := wallOf(b.Material, e.Kind())
-	mass := material.density * math.Max(0.5e-3, (g.outer-diameter)/2)
+	thick := math.Max(0.5e-3, (g.outer-diameter)/2)
+	mass := material.density * thick
 	round := wall{math.Pi * math.Max(g.outer, diameter) * orDefault(g.tall, g.length) / circle(diameter), func(f float64) (float64, error) {
 		return fourpole.RoundBreakout(mass, diameter, f, fourpole.LongSeam)
 	}}
@@ -123,13 +124,31 @@ func casingOf(e Element, g form, bore float64) casing {
 		return casing{[]wall{{1, fourpole.HoseBreakout}}, b.Lagging.Thickness,
 			"Lw - D, D 20 dB to 250 Hz and 6 dB an octave more, to 35, over the whole hose", "no source", "common practice"}
 	case g.body > 0:
-		ends := wall{2, func(f float64) (float64, error) { return fourpole.ShellBreakout(mass, f) }}
+		ends := wall{2, plateLoss(mass, plateResonance(diameter, thick, material.speed))}
 		return casing{[]wall{round, ends}, b.Lagging.Thickness,
-			"Lw - TL + 10 lg (outer/inner area): barrel by the round duct TL, to 50 dB, flat ends by 20 lg (m f) - 47, to 30 dB",
-			"ASHRAE handbook, HVAC Applications; mass law", "from memory"}
+			"Lw - TL + 10 lg (outer/inner area): barrel by the round duct TL, to 50 dB, flat ends by 20 lg (m f) - 47, to 30 dB, and 6 dB an octave more below their first resonance",
+			"ASHRAE handbook, HVAC Applications; mass law; clamped circular plate", "from memory"}
 	}
 	return casing{[]wall{round}, b.Lagging.Thickness, "Lw - TL + 10 lg (outer/inner area), round duct TL of Reynolds and Bledsoe, to 50 dB",
 		"ASHRAE handbook, HVAC Applications", "from memory"}
+}
+
+// plateResonance is the first resonance of a clamped circular plate, Hz: 0.47 cL t/a^2 with the radius
+// a and the speed cL of longitudinal waves (textbook form of 10.2/(2 pi a^2) sqrt(D/m)).
+func plateResonance(diameter, thick, speed float64) float64 {
+	return 0.47 * speed * thick / (diameter * diameter / 4)
+}
+
+// plateLoss is the mass law above a plate's first resonance; below it stiffness rules and the loss
+// rises again by 6 dB an octave towards low frequency.
+func plateLoss(mass, first float64) func(f float64) (float64, error) {
+	return func(f float64) (float64, error) {
+		if f >= first {
+			return fourpole.ShellBreakout(mass, f)
+		}
+		tl, err := fourpole.ShellBreakout(mass, first)
+		return tl + 20*math.Log10(first/f), err
+	}
 }
 
 // radiates is the power through all walls for a level inside.
