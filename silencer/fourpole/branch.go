@@ -12,7 +12,7 @@ const LossCap = 100.0
 
 // limitShunt limits a shunt admittance b on a pipe of impedance y so that its loss stays under LossCap.
 func limitShunt(b complex128, y float64) (complex128, bool) {
-	const most1 = 2 * (1e5 - 1) // 10^(LossCap/20) = 1e5
+	const most1 = 2 * (1e5 - 2) // 10^(LossCap/20) = 1e5; never a hair above
 	most := most1 / y
 	a := cmplx.Abs(b)
 	switch {

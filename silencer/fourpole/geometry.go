@@ -145,10 +145,10 @@ func (s *modeGeometry) addFaces(c Chamber) {
 	}
 }
 
-// tubeLength is that of the tube through a baffle; a hole in a sheet of no thickness gets a millionth of the bore.
+// tubeLength is that of the tube through a baffle; a hole in a sheet of no thickness gets a ten-thousandth of the bore.
 func tubeLength(c Chamber, i int) float64 {
 	t := c.Baffles[i].Tubes[0]
-	return math.Max(t.Before+c.Baffles[i].Thickness+t.After, 1e-6*c.Bore)
+	return math.Max(t.Before+c.Baffles[i].Thickness+t.After, 1e-4*t.Bore)
 }
 
 func (s *modeGeometry) addOpening(bore float64, t Tube, reach, length, roomLength float64) int {

@@ -24,7 +24,7 @@ func (c Chamber) Modes() (Piece, error) { return c.modes(usual) }
 // are summed exactly; those beyond follow from a power law.
 type resolution struct{ functions, modes int }
 
-var usual = resolution{5, 50} // see the convergence test
+var usual = resolution{5, 40} // see the convergence test
 
 func (c Chamber) modes(n resolution) (*modeSolver, error) {
 	if err := c.Check(); err != nil {

@@ -18,7 +18,8 @@ func NewParallel(branches ...Piece) (Parallel, error) {
 	return Parallel{branches}, nil
 }
 
-// At adds the branches. A branch of no length at all (T12 = 0) is a short circuit: its own matrix then rules.
+// At adds the branches. Where one of them is a whole number of half waves long its coefficients are infinite: there it
+// is taken at a frequency a millionth higher. A branch of no length at all (T12 = 0) is a short circuit: its own matrix then rules.
 func (p Parallel) At(omega float64) Matrix {
 	if len(p.Branches) == 1 {
 		return p.Branches[0].At(omega)
@@ -26,6 +27,9 @@ func (p Parallel) At(omega float64) Matrix {
 	var a, b, c, d complex128
 	for _, br := range p.Branches {
 		t := br.At(omega)
+		if cmplx.Abs(t.T12*t.T21) < 1e-12*cmplx.Abs(t.T11*t.T22) {
+			t = br.At(omega * (1 + 1e-6))
+		}
 		if cmplx.Abs(t.T12) < 1e-300 {
 			return t
 		}
