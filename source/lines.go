@@ -86,14 +86,14 @@ func (m lineModel) octaveShares() (share spectrum.Bands, ok bool) {
 }
 
 // tonalShare is the part of an octave's energy that sits on orders (judgement). It falls as the octave
-// lies above the firing frequency; in the low octaves, where the handbook row keeps energy that the
-// orders do not account for, that energy is broadband.
+// lies above the firing frequency; in the octaves below it, where the handbook row keeps energy that
+// the weak orders there do not account for, that energy is broadband.
 //
 //	t = 0.98 / (1 + (f / 8 f1)^2)
 func (m lineModel) tonalShare(band int) float64 {
 	h := spectrum.Exact[band] / m.firing
 	t := 0.98 / (1 + h*h/64)
-	if share, ok := m.octaveShares(); ok && band < lowBands {
+	if share, ok := m.octaveShares(); ok && band < lowBands && band < spectrum.BandOf(m.firing) {
 		t *= math.Min(1, share[band]/(keepShare*m.rowShare(band)))
 	}
 	return t

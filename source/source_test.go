@@ -234,3 +234,19 @@ func TestSmallSetHasAlternator(t *testing.T) {
 		t.Error("a turbocharged engine has an open inlet")
 	}
 }
+
+// From the firing octave up the share of broadband grows with frequency.
+func TestBroadbandGrowsWithFrequency(t *testing.T) {
+	for _, e := range []Engine{twoStroke(), turboFour(), smallSet()} {
+		r := at(t, e, e.Rated)
+		last := -100.0
+		for b := spectrum.BandOf(r.FiringFrequency); b < spectrum.N; b++ {
+			share := r.Broadband[b] - r.Exhaust.Bands[b]
+			if share < last-1e-9 || share > 1e-9 {
+				t.Errorf("%s: broadband of band %d stands %.2f dB below the level, the band under it %.2f", e.Name, b, -share, -last)
+			}
+			last = share
+		}
+		near(t, "all broadband at 8 kHz", last, 0, 1e-9)
+	}
+}

@@ -233,3 +233,27 @@ func BenchmarkRun(b *testing.B) {
 		}
 	}
 }
+
+// Balances hold over the whole field of speeds, loads and pressures, and nothing is not a number.
+func TestBalancesOverTheField(t *testing.T) {
+	for name, f := range cases {
+		for _, speed := range []float64{300, 900, 3600} {
+			for _, ratio := range []float64{16, 60, 300} {
+				for _, back := range []float64{0, 20e3} {
+					c, r := f()
+					r.Speed, r.AirFuelRatio, r.ExhaustPressure = speed, ratio, r.ExhaustPressure+back
+					res, err := Run(c, r, CoarseStep)
+					if err != nil {
+						t.Errorf("%s at %g rpm, ratio %g, %g Pa more: %v", name, speed, ratio, back, err)
+						continue
+					}
+					near(t, name+" mass", res.MassResidual, 0, 1e-6)
+					near(t, name+" energy", res.EnergyResidual, 0, 1e-4)
+					if !(res.OpeningPressure > 2e4 && res.OpeningTemperature > 250 && res.OpeningTemperature < 3000 && res.Air > 0) {
+						t.Errorf("%s at %g rpm, ratio %g: %+v", name, speed, ratio, res.OpeningTemperature)
+					}
+				}
+			}
+		}
+	}
+}
