@@ -238,3 +238,8 @@ func TestCapsAsShares(t *testing.T) {
 	assert.InDelta(t, SingleEdgeCap, Screen{Z: 9, Edges: 1}.Loss(GroundInside)[8], 1e-9)
 	assert.InDelta(t, DoubleEdgeCap, Screen{Z: 9, E: 1, Edges: 2}.Loss(GroundInside)[8], 1e-9)
 }
+
+func TestBeyondPattern(t *testing.T) {
+	assert.Empty(t, BeyondPattern(0.04, 343))
+	assert.Contains(t, BeyondPattern(0.1, 343), "3821 Hz")
+}
