@@ -22,15 +22,15 @@ func (e Engine) at(d Duty, coarse bool) (Result, error) {
 	if err := e.checkDuty(d); err != nil {
 		return Result{}, err
 	}
-	r := Result{Duty: d, Load: e.LoadFraction(d), Pipes: e.pipes(), Warnings: append(warnings, e.dutyOddities(d)...)}
+	r := Result{Duty: d, Load: e.LoadFraction(d), Pipes: e.pipes(), Warnings: append(warnings, e.named(e.dutyOddities(d))...)}
 	r.FiringFrequency, r.CycleFrequency = e.FiringFrequency(d.Speed), e.CycleFrequency(d.Speed)
 	rated, notes := e.ratedRates()
 	r.Assumptions = append(r.Assumptions, notes...)
-	r.Warnings = append(r.Warnings, e.crossCheck(rated)...)
+	r.Warnings = append(r.Warnings, e.named(e.crossCheck(rated))...)
 	g := e.ratesAt(d, rated)
 	e.setFlow(&r, g)
 	lines, lineWarnings := e.lineModelAt(d, g, rated, coarse)
-	r.Warnings = append(r.Warnings, lineWarnings...)
+	r.Warnings = append(r.Warnings, e.named(lineWarnings)...)
 	r.Exhaust = e.exhaustPart(d, lines).perPipe(r.Pipes)
 	r.Orders, r.Broadband = lines.split(r.Exhaust.Bands)
 	r.Casing, r.Intake, r.Alternator = e.casingPart(d), e.intakePart(), e.alternatorPart(d)

@@ -21,7 +21,19 @@ func (e Engine) Check() (warnings []string, err error) {
 			return nil, err
 		}
 	}
-	return e.oddities(), nil
+	return e.named(e.oddities()), nil
+}
+
+// named puts the engine's name before each warning.
+func (e Engine) named(warnings []string) []string {
+	if e.Name == "" {
+		return warnings
+	}
+	out := make([]string, len(warnings))
+	for i, w := range warnings {
+		out[i] = e.Name + ": " + w
+	}
+	return out
 }
 
 func (e Engine) refuse(text, hint string) error {
