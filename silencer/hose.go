@@ -9,21 +9,21 @@ type Hose struct {
 	MaxTemp      float64 // K the hose is rated for; 0 = not stated
 }
 
-const hoseWall = 6e-3 // m, wire-bound rubber, common practice
+const hoseWallThickness = 6e-3 // m, wire-bound rubber, common practice
 
 // Kind names the element.
 func (*Hose) Kind() string { return "hose" }
 
 func (e *Hose) form() form {
 	return form{
-		in: e.Bore, out: e.Bore, length: e.Length, outer: e.Bore + 2*hoseWall, flexible: true, hose: true,
-		mass: tubeMass(e.Material, "hose", e.Bore, hoseWall, e.Length),
+		in: e.Bore, out: e.Bore, length: e.Length, outer: e.Bore + 2*hoseWallThickness, flexible: true, hose: true,
+		mass: tubeMass(e.Material, "hose", e.Bore, hoseWallThickness, e.Length),
 	}
 }
 
 func (e *Hose) flow(s *stream) {
 	s.duct(duct{
-		bore: e.Bore, length: e.Length, wall: hoseWall, rough: s.stuff.roughness, factor: 1,
+		bore: e.Bore, length: e.Length, wall: hoseWallThickness, rough: s.stuff.roughness, factor: 1,
 		rise: e.Rise, lagging: e.Lagging,
 	})
 	s.bends(e.Bends, e.Bore)

@@ -42,7 +42,7 @@ func (e *LiftChamber) flow(s *stream) {
 	s.expansion(s.bore, e.Bore)
 	s.contraction(e.Bore, e.dip(), true)
 	s.step(e.dip(), e.RiserBore)
-	s.duct(duct{bore: e.RiserBore, length: e.RiserRise, wall: hoseWall, rough: wallOf("", "hose").roughness, factor: 1, rise: e.RiserRise})
+	s.duct(duct{bore: e.RiserBore, length: e.RiserRise, wall: hoseWallThickness, rough: wallOf("", "hose").roughness, factor: 1, rise: e.RiserRise})
 }
 
 // sound: the gas space over the water is an expansion chamber in cold gas. The inlet is in the lid; the

@@ -14,8 +14,8 @@ func (*Riser) Kind() string { return "riser" }
 
 func (e *Riser) form() form {
 	return form{
-		in: e.Bore, out: e.Bore, length: e.run(), outer: e.Bore + 2*hoseWall, hose: true,
-		mass: tubeMass(e.Material, "riser", e.Bore, hoseWall, e.run()),
+		in: e.Bore, out: e.Bore, length: e.run(), outer: e.Bore + 2*hoseWallThickness, hose: true,
+		mass: tubeMass(e.Material, "riser", e.Bore, hoseWallThickness, e.run()),
 	}
 }
 
@@ -24,7 +24,7 @@ func (e *Riser) run() float64 { return math.Max(e.Length, e.Rise) }
 
 func (e *Riser) flow(s *stream) {
 	s.duct(duct{
-		bore: e.Bore, length: e.run(), wall: hoseWall, rough: s.stuff.roughness, factor: 1,
+		bore: e.Bore, length: e.run(), wall: hoseWallThickness, rough: s.stuff.roughness, factor: 1,
 		rise: e.Rise, lagging: e.Lagging,
 	})
 }

@@ -92,6 +92,9 @@ func (r *response) partial(hz, most float64, loss []float64) {
 			v += st.at(hz)
 		}
 		loss[k] = math.Min(math.Max(0, v), most)
+		if k > 0 { // what was taken out stays out
+			loss[k] = math.Max(loss[k], loss[k-1])
+		}
 	}
 }
 
@@ -121,8 +124,8 @@ func casingOf(e Element, g form, bore float64) casing {
 	}}
 	switch {
 	case g.hose && material.wall.Material == "rubber":
-		return casing{[]wall{{1, fourpole.HoseBreakout}}, b.Lagging.Thickness,
-			"Lw - D, D 20 dB to 250 Hz and 6 dB an octave more, to 35, over the whole hose", "no source", "common practice"}
+		return casing{[]wall{{1, hoseWall(bore, hoseWallThickness, g.length, material.density)}}, b.Lagging.Thickness,
+			"Lw - D, D of a thin elastic tube as a line source, 6 to 40 dB over the whole hose", "hoop stiffness 30 MPa: common practice, no source", "derived"}
 	case g.body > 0:
 		ends := wall{2, plateLoss(mass, plateResonance(diameter, thick, material.speed))}
 		return casing{[]wall{round, ends}, b.Lagging.Thickness,
