@@ -21,7 +21,7 @@ func NewNetwork(p *Prediction) *Network {
 	for _, h := range p.Listeners {
 		var ear networkEar
 		for _, r := range h.Routes {
-			name := r.Source + "/" + r.Steps[0].Name
+			name := emission(h, r)
 			k, ok := index[name]
 			if !ok {
 				k = len(n.Sources)
@@ -36,12 +36,21 @@ func NewNetwork(p *Prediction) *Network {
 	return n
 }
 
+// emission names what a route begins with; the sum of quiet routes is each listener's own.
+func emission(h Heard, r Route) string {
+	name := r.Source + "/" + r.Steps[0].Name
+	if r.Source == othersSource {
+		name += "/" + h.Listener.Name
+	}
+	return name
+}
+
 // Powers gives the sound powers that the prediction itself used, dB re 1 pW, in the order of Sources.
 func (n *Network) Powers(p *Prediction) []spectrum.Bands {
 	byName := map[string]spectrum.Bands{}
 	for _, h := range p.Listeners {
 		for _, r := range h.Routes {
-			byName[r.Source+"/"+r.Steps[0].Name] = r.Steps[0].Bands
+			byName[emission(h, r)] = r.Steps[0].Bands
 		}
 	}
 	out := make([]spectrum.Bands, len(n.Sources))

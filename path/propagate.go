@@ -91,6 +91,9 @@ func tidy(routes []Route) []Route {
 	return routes
 }
 
+// othersSource names the sum of the quiet routes.
+const othersSource = "all others"
+
 // minor sums up quiet routes into one.
 func minor(routes []Route) Route {
 	bands := make([]spectrum.Bands, len(routes))
@@ -99,7 +102,7 @@ func minor(routes []Route) Route {
 	}
 	sum := spectrum.SumBands(bands...)
 	return Route{
-		Source: "all others", Route: "quiet routes together", Bands: sum,
+		Source: othersSource, Route: "quiet routes together", Bands: sum,
 		Steps: []Step{{Name: "sum of the quiet routes", Formula: "energy sum", Source: "definition of the level",
 			Mark: "derived", Bands: sum}},
 	}
