@@ -50,6 +50,9 @@ func (e Engine) BackPressureCost(d Duty, dpPa float64) (Cost, error) {
 	if err != nil {
 		return Cost{}, fmt.Errorf("cost of back pressure: %w", err)
 	}
+	if free.Work-free.BlowerWork <= 0 {
+		return Cost{}, e.refuse("the cylinder model gives no work at "+dutyText(d), "ask for the cost of back pressure at a higher load")
+	}
 	return e.compareCycles(d, dpPa, free, laden), nil
 }
 

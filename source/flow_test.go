@@ -171,6 +171,13 @@ func TestCostOfBackPressure(t *testing.T) {
 			t.Errorf("%g Pa: %v", dp, err)
 		}
 	}
+	low := twoStroke()
+	for _, m := range []float64{0.01, 0.05, 0.2, 0.6} {
+		c, err := low.BackPressureCost(Duty{m * low.Rated.Power, low.Rated.Speed}, 5e3)
+		if bad := math.IsNaN(c.Fuel+c.Power) || math.IsInf(c.Fuel+c.Power, 0) || c.Fuel < 0; err == nil && bad {
+			t.Errorf("load %g: %+v", m, c)
+		}
+	}
 	if _, err := e.BackPressureCost(Duty{0, 1500}, 1e3); err == nil {
 		t.Error("cost at no load was given")
 	}
