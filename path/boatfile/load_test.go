@@ -49,6 +49,12 @@ func TestDemosAndStarters(t *testing.T) {
 		assert.NotEmpty(t, b.Readings)
 		for _, l := range b.Layouts {
 			assert.Len(t, l.Exhausts, len(l.Engines), l.Name)
+			p, err := path.Predict(b, l)
+			require.NoError(t, err, l.Name)
+			for _, h := range p.Listeners {
+				assert.Greater(t, h.DBA(), 25.0, "%s at %s", l.Name, h.Listener.Name)
+				assert.Less(t, h.DBA(), 125.0, "%s at %s", l.Name, h.Listener.Name)
+			}
 		}
 	}
 	_, err := Starter("dry-stak")
@@ -313,4 +319,14 @@ func FuzzLoad(f *testing.F) {
 			t.Fatal("an error without a text")
 		}
 	})
+}
+
+func BenchmarkLoad(b *testing.B) {
+	text, err := testdata.Files.ReadFile("dry-stack.yaml")
+	require.NoError(b, err)
+	for b.Loop() {
+		if _, err := Load("dry-stack.yaml", text); err != nil {
+			b.Fatal(err)
+		}
+	}
 }

@@ -44,6 +44,11 @@ func ParseQuantity(text string, dims ...Dim) (Quantity, error) {
 			return q, err
 		}
 	}
+	if wants(dims, Area) {
+		if q, ok, err := openingArea(s); ok || err != nil {
+			return q, err
+		}
+	}
 	value, rest, err := leadingNumber(s)
 	if err != nil {
 		return Quantity{}, err
@@ -104,9 +109,17 @@ func withUnit(value float64, name, text string, dims []Dim) (Quantity, error) {
 		}
 	}
 	if len(found) > 0 {
-		return Quantity{}, badQuantity("", "%q is %s; %s fits", clip(text), found[0].dim.phrase(), kindsWanted(dims))
+		return Quantity{}, badQuantity(weightingHint(text, found[0], dims), "%q is %s; %s fits", clip(text), found[0].dim.phrase(), kindsWanted(dims))
 	}
 	return Quantity{}, unknownUnit(name, text, dims)
+}
+
+// weightingHint asks for the weighting that a bare dB leaves open.
+func weightingHint(text string, u unit, dims []Dim) string {
+	if u.dim == Level && (wants(dims, LevelA) || wants(dims, LevelC)) {
+		return fmt.Sprintf("dB alone leaves the weighting open; write %sA if it is dB(A)", strings.ReplaceAll(text, " (", "("))
+	}
+	return ""
 }
 
 func unknownUnit(name, text string, dims []Dim) error {

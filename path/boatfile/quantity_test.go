@@ -68,7 +68,8 @@ func TestQuantityForms(t *testing.T) {
 		{"85 dB", Level, 85}, {"71 dBA", LevelA, 71}, {"71 dB(A)", LevelA, 71}, {"71 dB (A)", LevelA, 71}, {"90 dBC", LevelC, 90}, {"3 h", Duration, 3}, {"40 min", Duration, 2. / 3}, {"5 weeks", Duration, 840},
 		{"7 kn", Speed, 3.60111}, {"343 m/s", Speed, 343}, {"250 g/kWh", Consumption, 6.9444e-8}, {"27 %", Fraction, 0.27}, {"27%", Fraction, 0.27}, {"90 deg", Angle, math.Pi / 2}, {"90°", Angle, math.Pi / 2},
 		{"1.6 /L", PerVolume, 1600}, {"10000 Pa.s/m2", FlowResistivity, 1e4}, {"10000 Pa·s/m²", FlowResistivity, 1e4}, {"18 L/m", CrossSection, 0.018}, {"50 Hz", Frequency, 50}, {"8 kHz", Frequency, 8000}, {"6 L", Volume, 6e-3}, {"3", Number, 3},
-		{"1.204 kg/m3", Density, 1.204},
+		{"1.204 kg/m3", Density, 1.204}, {"80 mm hole", Area, math.Pi / 4 * 0.0064}, {"one 4 in hole", Area, math.Pi / 4 * 0.1016 * 0.1016}, {"two round 100 mm holes", Area, math.Pi / 2 * 0.01},
+		{"300 mm x 200 mm", Area, 0.06}, {"1 ft × 6 in", Area, 0.04645152},
 	} {
 		q, err := ParseQuantity(c.text, c.dim)
 		if assert.NoError(t, err, c.text) {
@@ -86,7 +87,7 @@ func TestQuantityRefusals(t *testing.T) {
 		{"102", Length, "no unit"}, {"5 kg", Length, "is a mass"}, {"5 mmm", Length, `did you mean "mm"`}, {"1,200 mm", Length, "write 1200 or 1.200"}, {"2,5 m", Length, "write 2.5"},
 		{"1 200 mm", Length, "write 1200"}, {"1.234.567 mm", Length, "thousands"}, {"1_000 mm", Length, "write 1000"}, {"NaN m", Length, "not a number"}, {"inf m", Length, "not a number"}, {"-.inf m", Length, "not a number"},
 		{"1e400 m", Length, "no number"}, {"0x10 m", Length, "unknown unit"}, {"", Length, "begin with a number"}, {"mm", Length, "begin with a number"}, {"5/0 in", Length, "divides"}, {"1 7/5 in", Length, "below one"},
-		{"5 ft 13 in", Length, "twelve"}, {"5 ft 3 mm", Length, "feet and inches"}, {"85 dB", LevelA, "is a level"}, {"71 dBA", Level, "A-weighted"}, {"-300 C", Temperature, "absolute zero"}, {"6 kPa", Length, "is a pressure"},
+		{"5 ft 13 in", Length, "twelve"}, {"5 ft 3 mm", Length, "feet and inches"}, {"85 dB", LevelA, "write 85 dBA"}, {"300 x 200 mm", Area, "both sides"}, {"4 kg hole", Area, "is a mass"}, {"71 dBA", Level, "A-weighted"}, {"-300 C", Temperature, "absolute zero"}, {"6 kPa", Length, "is a pressure"},
 		{"0.27", Fraction, "write 27 %"}, {"7 kt/h", Speed, "unknown unit"}, {strings.Repeat("9", 200), Length, "too long"}, {"1e308 km", Length, "out of range"},
 	} {
 		_, err := ParseQuantity(c.text, c.dim)
