@@ -16,11 +16,20 @@ func findings(b *Boat, p *Prediction) []silencer.Finding {
 	for i := range p.Exhausts {
 		x, _ := p.Layout.Exhaust(p.Exhausts[i].Engine)
 		all = append(all, x.Line.Findings(circumstances(b, p, &p.Exhausts[i]))...)
+		if kindsOf(x.Line.Elements).wet {
+			all = append(all, wetUnproven)
+		}
 	}
 	all = append(all, hearing(p)...)
 	all = append(all, boxFindings(p)...)
 	return sortFindings(all)
 }
+
+// wetUnproven is said of every wet exhaust.
+var wetUnproven = silencer.Finding{Code: "WET-UNPROVEN", Severity: silencer.Note,
+	Text:   "No boat measured with a wet and a dry exhaust is known to us: the water gets no credit of its own here, only the cold gas it makes, and the band is wide.",
+	Action: "take a reading at the outlet before and after; 'hushwake calibrate' narrows the rest",
+	Source: "judgement; makers and owners report more than this"}
 
 // circumstances tells a line what it cannot know by itself.
 func circumstances(b *Boat, p *Prediction, r *ExhaustResult) silencer.Circumstances {

@@ -3,6 +3,7 @@ package path
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"hushwake/path/outdoor"
 	"hushwake/path/room"
@@ -95,7 +96,7 @@ func (s *scene) shielding(e *emitter, to Point) (Step, bool) {
 	}
 	return Step{Name: "shielding: " + sh.Text, Formula: "D_z = 10 lg(3 + (C2/lambda) C3 z K)", Source: sh.Source, Mark: sh.Mark,
 		Bands: spectrum.Bands{}.Minus(sh.Loss),
-		Uncertain: []Uncertain{{Term: "directivity", Key: "shielding/" + sh.Text, SD: shieldingSD,
+		Uncertain: []Uncertain{{Term: "directivity", Key: "shielding/" + strings.SplitN(sh.Text, ":", 2)[0], SD: shieldingSD,
 			Source: "judgement: small bodies, no side walls known"}}}, true
 }
 
