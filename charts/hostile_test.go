@@ -45,8 +45,7 @@ func poison(v reflect.Value, text func() string) {
 
 // hostileReport poisons every text: with the list from place to place, or with one text throughout.
 func hostileReport(start int, all string) *Report {
-	r := sample(3, 2)
-	r.Offers, r.Enclosures = sampleOffers(), []Enclosure{sampleBox()}
+	r := medium()
 	n := start
 	poison(reflect.ValueOf(r), func() string {
 		n++

@@ -138,7 +138,7 @@ func TestKeyboardReachesEveryControl(t *testing.T) {
 func TestForReadersWhoSeeNoCharts(t *testing.T) {
 	b := startBrowser(t)
 	b.size(1280, false)
-	b.open(full())
+	b.open(medium())
 	var faults []string
 	b.eval(`(function () {
 		var out = [];
@@ -190,9 +190,9 @@ const contrast = `(function () {
 // WCAG 2.1 asks 4.5 for text (1.4.3) and 3 for graphics (1.4.11).
 func TestContrast(t *testing.T) {
 	b := startBrowser(t)
+	b.open(sample(1, 1))
 	for _, dark := range []bool{false, true} {
 		b.size(800, dark)
-		b.open(sample(1, 1))
 		ratios := map[string]float64{}
 		b.eval(contrast, &ratios)
 		require.Len(t, ratios, 12)
@@ -209,7 +209,7 @@ func TestContrast(t *testing.T) {
 func TestPrintsOnA4WithoutBlankCharts(t *testing.T) {
 	b := startBrowser(t)
 	b.size(1280, true)
-	path := b.open(full())
+	path := b.open(medium())
 	b.eval(`window.dispatchEvent(new Event('beforeprint'))`, nil)
 	b.call("Emulation.setEmulatedMedia", map[string]any{"media": "print"})
 	var blank, closed []string
@@ -235,6 +235,6 @@ func TestPrintsOnA4WithoutBlankCharts(t *testing.T) {
 	assert.Contains(t, string(pdf), "/MediaBox [0 0 594", "A4 is 595 by 842 points")
 	assert.Empty(t, b.complaints(path))
 	if dir := os.Getenv("HUSHWAKE_PICTURES"); dir != "" {
-		require.NoError(t, os.WriteFile(filepath.Join(dir, "full.pdf"), pdf, 0o600))
+		require.NoError(t, os.WriteFile(filepath.Join(dir, "print.pdf"), pdf, 0o600))
 	}
 }

@@ -164,6 +164,14 @@ func sampleBox() Enclosure {
 		Changes:  []Change{{"two bare holes of 600 cm²", f64(8)}, {"the same through lined ducts of 0.6 m with one bend", f64(16)}, {"another bare hole of 50 cm² for a pipe and some cables", f64(11)}}}
 }
 
+// medium holds every section once.
+func medium() *Report {
+	r := sample(3, 2)
+	r.Offers = sampleOffers()
+	r.Enclosures = []Enclosure{sampleBox()}
+	return r
+}
+
 // full is the largest report.
 func full() *Report {
 	r := sample(8, 6)

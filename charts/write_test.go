@@ -77,7 +77,7 @@ func numbers(v reflect.Value, path string, f func(path string, v reflect.Value))
 }
 
 func TestNoNumberMayBeNaNOrInfinite(t *testing.T) {
-	r := full()
+	r := medium()
 	n := 0
 	numbers(reflect.ValueOf(r), "", func(path string, v reflect.Value) {
 		good := v.Float()
@@ -112,7 +112,7 @@ func TestErrorNamesTheChart(t *testing.T) {
 		"offers":                                       func(r *Report) { r.Offers[0].HotKPa = &nan },
 		"enclosure":                                    func(r *Report) { r.Enclosures[0].RiseK = &nan },
 	} {
-		r := full()
+		r := medium()
 		spoil(r)
 		err := Write(io.Discard, r)
 		if assert.Error(t, err, chart) {
@@ -136,11 +136,11 @@ func TestFaultyReportsAreErrors(t *testing.T) {
 		"chain to nowhere":       func(r *Report) { r.Chains[0].Listener = 9 },
 		"sweep of nothing":       func(r *Report) { r.Sweeps[0].Layout = -1 },
 		"sweep without levels":   func(r *Report) { r.Sweeps[0].Points[0].LevelDBA = nil },
-		"boom at no listener":    func(r *Report) { r.Sweeps[0].Booms[0].Listener = 6 },
+		"boom at no listener":    func(r *Report) { r.Sweeps[0].Booms[0].Listener = 2 },
 		"offer for no layout":    func(r *Report) { r.Offers[0].Layout = 8 },
 		"reading at no listener": func(r *Report) { r.Offers[1].Acceptance[0].Listener = -1 },
 	} {
-		r := full()
+		r := medium()
 		spoil(r)
 		assert.Error(t, Write(io.Discard, r), name)
 	}
