@@ -85,23 +85,30 @@ func (c Chamber) reaches(i int) (left, right float64) {
 	return left, right
 }
 
+func (c Chamber) checkBaffle(b Baffle) error {
+	if len(b.Tubes) == 0 {
+		return errors.New("chamber: a baffle without a tube or hole lets nothing through")
+	}
+	area := 0.0
+	for _, t := range b.Tubes {
+		if err := checkLengths("chamber", t.Wall, t.Before, t.After, b.Thickness); err != nil {
+			return err
+		}
+		if !(t.Bore > 0) {
+			return errors.New("chamber: a tube through a baffle needs a bore")
+		}
+		area += CircleArea(t.Bore + 2*t.Wall)
+	}
+	if area >= CircleArea(c.Bore) {
+		return errors.New("chamber: the tubes through a baffle fill the shell")
+	}
+	return nil
+}
+
 func (c Chamber) checkRooms() error {
 	for _, b := range c.Baffles {
-		if len(b.Tubes) == 0 {
-			return errors.New("chamber: a baffle without a tube or hole lets nothing through")
-		}
-		area := 0.0
-		for _, t := range b.Tubes {
-			if err := checkLengths("chamber", t.Wall, t.Before, t.After, b.Thickness); err != nil {
-				return err
-			}
-			if !(t.Bore > 0) {
-				return errors.New("chamber: a tube through a baffle needs a bore")
-			}
-			area += CircleArea(t.Bore + 2*t.Wall)
-		}
-		if area >= CircleArea(c.Bore) {
-			return errors.New("chamber: the tubes through a baffle fill the shell")
+		if err := c.checkBaffle(b); err != nil {
+			return err
 		}
 	}
 	for i, l := range c.Rooms {

@@ -33,16 +33,10 @@ func newEdgeBasis(inner, outer float64, n int, exponent, gamma float64) edgeBasi
 	for i, zi := range z {
 		r, gap, area := b.point(zi, stretch)
 		b.r = append(b.r, r)
-		edge := 1.0 // gap^-p
-		if n > 1 {
-			edge = math.Pow(gap, -exponent)
-		}
-		for q := range b.f {
-			v := 1.0
-			if q > 0 {
-				v = edge * legendre(q-1, 2*gap-1)
-			}
-			b.f[q] = append(b.f[q], scale*v*area*w[i])
+		edge := math.Pow(gap, -exponent)
+		b.f[0] = append(b.f[0], scale*area*w[i])
+		for q := 1; q < n; q++ {
+			b.f[q] = append(b.f[q], scale*edge*legendre(q-1, 2*gap-1)*area*w[i])
 		}
 	}
 	return b

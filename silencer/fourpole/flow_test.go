@@ -201,3 +201,24 @@ func TestTwinBranchesAreOneDuct(t *testing.T) {
 		}
 	}
 }
+
+// Two rooms joined by a long tube are two chambers in a row: the near fields of its ends don't meet. With flow too.
+func TestRoomsFarApartChain(t *testing.T) {
+	for _, mach := range []float64{0, 0.1} {
+		both := twoRooms()
+		both.Mach, both.Loss = mach, ViscoThermal
+		both.Baffles[0] = Baffle{0.3, []Tube{{Bore: 0.06, Wall: 0.002, Before: 0.05, After: 0.1}}}
+		first, second := both, both
+		first.Rooms, first.Baffles, first.OutletBore, first.OutletExtension = both.Rooms[:1], nil, 0.06, 0.05
+		second.Rooms, second.Baffles, second.InletBore, second.InletExtension = both.Rooms[1:], nil, 0.06, 0.1
+		second.Mach = first.Outlet().Mach
+		row := Chain{
+			must(first.Modes()), must(NewDuct(both.Medium, 0.06, 0.3, second.Mach, ViscoThermal)), must(second.Modes()),
+		}
+		one := must(both.Modes())
+		for f := 15.0; f < 2000; f *= 1.2 {
+			want := lossAt(row, both.Inlet(), both.Outlet(), f)
+			near(t, want, lossAt(one, both.Inlet(), both.Outlet(), f), 0.01+0.0005*want, "M %g, %g Hz", mach, f)
+		}
+	}
+}

@@ -92,6 +92,11 @@ func newOverlap(m radialModes, bases []edgeBasis, least int, length float64) ove
 		o.kept++
 	}
 	o.couple = make([]float64, o.kept*n)
+	o.project(m, bases, n)
+	return o
+}
+
+func (o *overlap) project(m radialModes, bases []edgeBasis, n int) {
 	row := make([]float64, n)
 	for i := range m.gamma {
 		at := 0
@@ -108,7 +113,6 @@ func newOverlap(m radialModes, bases []edgeBasis, least int, length float64) ove
 			addSquare(o.static, row, beyond(bases[0].exponent)/m.gamma[i])
 		}
 	}
-	return o
 }
 
 // beyond is the sum over the modes left out, as a share of that over the last half of those taken: at an edge where

@@ -42,6 +42,11 @@ func (g *grid) solve() {
 			}
 		}
 	}
+	g.backSubstitute()
+}
+
+func (g *grid) backSubstitute() {
+	n := g.rows
 	for k := n - 1; k >= 0; k-- {
 		rk := g.row(k)
 		for c := n; c < g.cols; c++ {

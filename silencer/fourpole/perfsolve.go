@@ -21,29 +21,34 @@ func (s *perforatedSolver) At(omega float64) Matrix {
 	for i, part := range s.parts {
 		s.fill(&w.parts[i], part, omega)
 	}
-	first, last := &w.parts[0], &w.parts[len(s.parts)-1]
+	s.equations(w)
+	w.g.solve()
+	b := assembler{g: &w.g, n: w.parts[0].size()}
+	m := b.read(&w.parts[0], s.parts[0].length)
+	y := complex(s.before.y, 0)
+	m.T12 *= y
+	m.T21 /= y
+	return s.before.At(omega).Mul(m).Mul(s.after.At(omega))
+}
+
+func (s *perforatedSolver) equations(w *perforatedWork) {
+	end := len(s.parts) - 1
+	first, last := &w.parts[0], &w.parts[end]
 	n := first.size()
 	b := assembler{g: &w.g, n: n, length: s.parts[0].length}
 	b.g.reset(2*n*len(s.parts), 2)
 	b.closeRing(first, 0, false, s.tube.From)
 	b.freeCore(first, 0, false)
-	if len(s.parts) == 2 {
+	if end == 1 {
 		b.plug(first, last, [2]float64{s.parts[0].length, s.parts[1].length})
 	}
-	end, length := len(s.parts)-1, s.parts[len(s.parts)-1].length
-	b.length = length
+	b.length = s.parts[end].length
 	b.closeRing(last, end, true, s.tube.Length-s.tube.To)
 	b.freeCore(last, end, true)
 	b.put(last, end, true, 0, 1, 0)
 	b.rhs(0)
 	b.put(last, end, true, 0, 0, 1)
 	b.rhs(1)
-	b.g.solve()
-	m := b.read(first, s.parts[0].length)
-	y := complex(s.before.y, 0)
-	m.T12 *= y
-	m.T21 /= y
-	return s.before.At(omega).Mul(m).Mul(s.after.At(omega))
 }
 
 // assembler writes the equations row by row.
