@@ -83,6 +83,9 @@ func exhaust(b *Boat, l *Layout, e *Engine, x *Exhaust, o silencer.Options) (Exh
 	r.OutletPower = spectrum.SumBands(r.Unsilenced.Minus(r.Acoustics.InsertionLoss), r.Acoustics.SelfNoise)
 	r.InsertionDBA = r.Unsilenced.DBA() - r.OutletPower.DBA()
 	r.PressureTerms = pressureTerms(e, x)
+	if c, ok := costOf(e, r, o); ok {
+		r.Cost = &c
+	}
 	box, boxed, err := Box(b, l, e, r.Source)
 	if boxed {
 		r.Box = &box

@@ -19,6 +19,9 @@ func findings(b *Boat, p *Prediction) []silencer.Finding {
 		if kindsOf(x.Line.Elements).wet {
 			all = append(all, wetUnproven)
 		}
+		if f, ok := costFinding(b, &p.Exhausts[i]); ok {
+			all = append(all, f)
+		}
 	}
 	all = append(all, hearing(p)...)
 	all = append(all, boxFindings(p)...)

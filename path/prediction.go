@@ -68,6 +68,7 @@ type ExhaustResult struct {
 	OutletPower   spectrum.Bands // dB re 1 pW, at running, silenced
 	Unsilenced    spectrum.Bands // dB re 1 pW, plain pipe
 	InsertionDBA  float64        // dB(A) difference
+	Cost          *source.Cost   // of the running back pressure; nil = not known
 	Box           *Boxed         // the enclosure round the engine; nil = none
 }
 

@@ -36,7 +36,6 @@ func (i *inspection) pressure() {
 			Text:   fmt.Sprintf("Back pressure at rated is %.1f kPa, %.0f %% of the limit: little is left for soot and for error of this estimate.", p/1e3, 100*p/limit),
 			Action: "keep a tapped plug near the manifold and measure at full load", Source: "three quarters of the limit: " + practice})
 	}
-	i.cost(p)
 }
 
 // fouling is how much more a line loses with 1 mm of soot all round, by its narrowest bore.
@@ -74,26 +73,6 @@ func (i *inspection) noLimit(p float64) {
 		f.Text = fmt.Sprintf("This line takes %.1f kPa at rated, more than the %.1f kPa of common practice for a %s. No limit of the engine's maker is stated.", p/1e3, pa/1e3, what)
 	}
 	i.add(f)
-}
-
-// cost is the pumping work of the back pressure: dp over the mean effective pressure.
-func (i *inspection) cost(p float64) {
-	e := i.c.Engine
-	if !(e.Displacement > 0 && e.Rated.Speed > 0 && e.Rated.Power > 0) {
-		return
-	}
-	per := 2.0
-	if e.Stroke == source.TwoStroke {
-		per = 1
-	}
-	bmep := e.Rated.Power * per * 60 / (e.Displacement * e.Rated.Speed)
-	share := p / bmep
-	if e.Aspiration == source.Turbocharged {
-		share *= 2 // the turbine's pressure ratio is kept by as much again at the inlet
-	}
-	i.add(Finding{Code: "PRESSURE-COST", Severity: Note,
-		Text:   fmt.Sprintf("%.1f kPa of back pressure cost about %.1f %% of the rated power, or that much more fuel, by pumping work alone; hotter and poorer breathing can double it.", p/1e3, 100*share),
-		Action: "weigh it against the quiet it buys", Source: "back pressure over mean effective pressure, derived; the doubling is judgement"})
 }
 
 // traps looks for the usual slips with figures.

@@ -1,0 +1,83 @@
+package path
+
+import (
+	"encoding/json"
+	"fmt"
+	"sync"
+
+	"hushwake/silencer"
+	"hushwake/source"
+)
+
+// costAt is the back pressure that the engine's cost is worked out at, Pa; it is scaled from there,
+// being close to linear up to a few tens of kPa.
+const costAt = 5e3
+
+// costMemo keeps the cost of costAt by engine and duty: layouts share it.
+var costMemo = struct {
+	sync.Mutex
+	costs map[string]source.Cost
+}{costs: map[string]source.Cost{}}
+
+// BackPressureCost is what a back pressure in Pa costs an engine at a duty in air, power and fuel.
+// ok is false where the cylinder model gives none (no load, say).
+func BackPressureCost(e source.Engine, d source.Duty, pa float64) (c source.Cost, ok bool) {
+	text, err := json.Marshal(struct {
+		E source.Engine
+		D source.Duty
+	}{e, d})
+	if err != nil {
+		return c, false
+	}
+	costMemo.Lock()
+	c, ok = costMemo.costs[string(text)]
+	costMemo.Unlock()
+	if !ok {
+		if c, err = e.BackPressureCost(d, costAt); err != nil {
+			return c, false
+		}
+		costMemo.Lock()
+		if len(costMemo.costs) >= maxMemo {
+			clear(costMemo.costs)
+		}
+		costMemo.costs[string(text)] = c
+		costMemo.Unlock()
+	}
+	k := pa / costAt
+	c.Pressure = pa
+	c.Air, c.Power, c.Fuel = k*c.Air, k*c.Power, k*c.Fuel
+	c.SDAir, c.SDPower, c.SDFuel = k*c.SDAir, k*c.SDPower, k*c.SDFuel
+	return c, true
+}
+
+// costOf is the cost at the running duty; sweeps and searches in the fast form do without.
+func costOf(e *Engine, r ExhaustResult, o silencer.Options) (source.Cost, bool) {
+	if o.Method != "" {
+		return source.Cost{}, false
+	}
+	return BackPressureCost(e.Engine, r.Source.Duty, r.Running.BackPressure)
+}
+
+// costFinding says what the line's back pressure costs over the passage.
+func costFinding(b *Boat, r *ExhaustResult) (silencer.Finding, bool) {
+	c := r.Cost
+	if c == nil {
+		return silencer.Finding{}, false
+	}
+	f := silencer.Finding{Code: "PRESSURE-COST", Severity: silencer.Note, Element: r.Engine, Source: c.Source,
+		Text: fmt.Sprintf("%.1f kPa of back pressure at the running duty cost %s about %.1f %% of its air and %.1f +- %.1f %% of its power, or that much more fuel.",
+			c.Pressure/1e3, r.Engine, 100*c.Air, 100*c.Power, 100*c.SDPower),
+		Action: "weigh it against the quiet it buys"}
+	if p := b.Passage; p != nil && p.Hours > 0 && r.Source.FuelFlow > 0 {
+		litres := r.Source.FuelFlow * 3600 * p.Hours / fuelDensity * 1000
+		f.Text += fmt.Sprintf(" Over the passage of %.0f h that is some %.0f of %.0f litres", p.Hours, litres*c.Fuel, litres)
+		if p.FuelPrice > 0 {
+			f.Text += fmt.Sprintf(", %.0f %s", litres*c.Fuel/1000*p.FuelPrice, b.Currency)
+		}
+		f.Text += "."
+	}
+	return f, true
+}
+
+// fuelDensity of diesel, kg/m3 (from memory, 820 to 860).
+const fuelDensity = 840.0
