@@ -41,7 +41,7 @@ type fault struct {
 	name, unit, text, check string
 	largest                 float64                               // of the size, in its unit
 	route                   func(r *routeModel) float64           // dB for a size of 1
-	indoors                 float64                               // dB on the level in rooms for a size of 1, where no route is named
+	indoors                 float64                               // dB on the level in rooms for a size of 1, where no place has such a route
 	pressure                func(size float64) (mean, sd float64) // logarithm of the ratio
 }
 
@@ -51,12 +51,15 @@ func bodyRouted(r *routeModel) bool {
 	return !r.structure && !outletRouted(r) && !wallRouted(r) && !strings.Contains(r.source, "exhaust") && r.source != "all others"
 }
 
+// nothing is the name of the cause that nothing changed.
+const nothing = "nothing"
+
 func steady(float64) (mean, sd float64) { return 0, 0.02 }
 
 // faults are the patterns tried, by common practice of the trade; the sizes are equally likely up to
-// the largest, the causes equally likely beforehand.
+// the largest, nothing as likely beforehand as all the others together, and these equally.
 var faults = []fault{
-	{name: "nothing", unit: "dB", route: func(*routeModel) float64 { return 0 }, pressure: steady,
+	{name: nothing, unit: "dB", route: func(*routeModel) float64 { return 0 }, pressure: steady,
 		text: "the readings agree with the baseline within their errors", check: "Log them and read again next year."},
 	{name: "baffle", unit: "dB", largest: 20, pressure: func(s float64) (float64, float64) { return -0.01 * s, 0.05 },
 		route: func(r *routeModel) float64 { return when(outletRouted(r), 1) },
@@ -120,6 +123,9 @@ func (m *Model) Diagnose(b Belief, baseline, later []path.Reading, predict Predi
 	total := 0.0
 	for _, f := range faults {
 		p, size := f.evidence(pairs, b.Mean)
+		if f.name != nothing {
+			p /= float64(len(faults) - 1)
+		}
 		total += p
 		d.Causes = append(d.Causes, Cause{Name: f.name, Probability: p, Change: size, Unit: f.unit, Text: f.text, Check: f.check})
 	}
@@ -136,7 +142,7 @@ func (m *Model) Diagnose(b Belief, baseline, later []path.Reading, predict Predi
 // pair finds the baseline of a later reading.
 func (m *Model) pair(baseline []path.Reading, r path.Reading, predict Predictor) (seen, string, error) {
 	for _, o := range baseline {
-		if !alike(o, r) {
+		if !alike(m.plainDuty(o), m.plainDuty(r)) {
 			continue
 		}
 		l, err := m.configured(r, predict)
@@ -211,12 +217,15 @@ func errorOfChange(a, b path.Reading, sd1, sd2 float64) float64 {
 // evidence is the mean likelihood of the pairs over the sizes of the fault, and its best size.
 func (f fault) evidence(pairs []seen, z []float64) (mean, best float64) {
 	const steps = 40
-	top := -1.0
+	top, inRooms := -1.0, f.indoors
+	if f.named(pairs) {
+		inRooms = 0
+	}
 	for i := range steps + 1 {
 		size := f.largest * float64(i) / steps
 		p := 1.0
 		for _, s := range pairs {
-			expected, sd := f.expected(s, size, z)
+			expected, sd := f.expected(s, size, inRooms*size, z)
 			e := math.Hypot(s.SD, sd)
 			p *= math.Exp(-0.5*(s.Moved-expected)*(s.Moved-expected)/(e*e)) / e
 		}
@@ -227,42 +236,37 @@ func (f fault) evidence(pairs []seen, z []float64) (mean, best float64) {
 	return mean, best
 }
 
+// named is true where any place has a route that the fault concerns.
+func (f fault) named(pairs []seen) bool {
+	for _, s := range pairs {
+		if s.heard == nil {
+			continue
+		}
+		for _, r := range s.heard.routes {
+			if f.route(r) > 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // expected is the change a fault makes in a reading, and how sure that is: a quarter of it and
 // half a decibel, by judgement.
-func (f fault) expected(s seen, size float64, z []float64) (change, sd float64) {
+func (f fault) expected(s seen, size, inRooms float64, z []float64) (change, sd float64) {
 	if s.heard == nil {
 		mean, sd := f.pressure(size)
 		return 100 * math.Expm1(mean), 100 * sd
 	}
-	named, power, was := false, 0.0, s.heard.level(z, s.weight)
+	power, was := 0.0, s.heard.level(z, s.weight)
 	for _, r := range s.heard.routes {
-		up := f.route(r)
-		named = named || up > 0
-		power += spectrum.Power(r.at(z).Plus(s.weight).Total() + up*size)
+		power += spectrum.Power(r.at(z).Plus(s.weight).Total() + f.route(r)*size)
 	}
 	change = spectrum.Level(power) - was
-	if !named && s.heard.in != "" && s.heard.in != path.Outside {
-		change += f.indoors * size
+	if s.heard.in != "" && s.heard.in != path.Outside {
+		change += inRooms
 	}
 	return change, math.Hypot(0.5, 0.25*change)
-}
-
-// Repeated parts readings that were taken twice or more in the same way: the first of each in the
-// order of the file is the baseline, the last the later one.
-func Repeated(readings []path.Reading) (baseline, later []path.Reading) {
-	done := make([]bool, len(readings))
-	for i, first := range readings {
-		last := -1
-		for k := i + 1; k < len(readings); k++ {
-			if !done[k] && !done[i] && alike(first, readings[k]) {
-				last, done[k] = k, true
-			}
-		}
-		if last > 0 {
-			baseline, later = append(baseline, first), append(later, readings[last])
-		}
-	}
-	return baseline, later
 }
 
 // Sentences says what changed: each reading that moved, and the causes with a tenth of the

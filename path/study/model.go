@@ -61,6 +61,7 @@ type pressureModel struct {
 	keys           []int
 	sd             []float64
 	gas            float64 // K of the gas at the outlet, running
+	speed          float64 // rpm of the running duty
 	heat           []int   // positions in keys whose term is the temperature
 }
 
@@ -159,7 +160,7 @@ func (r *routeModel) add(at map[int]int, k int, sd spectrum.Bands) {
 
 func (m *Model) pressure(layout string, x *path.ExhaustResult) (*pressureModel, error) {
 	p := &pressureModel{engine: x.Engine, rated: x.Rated.BackPressure, running: x.Running.BackPressure,
-		limit: x.Limit, gas: x.Running.OutletTemperature}
+		limit: x.Limit, gas: x.Running.OutletTemperature, speed: x.Source.Duty.Speed}
 	at := map[int]int{}
 	for _, t := range x.PressureTerms {
 		if !(t.SD >= 0 && t.SD <= mostRelative) {
