@@ -74,6 +74,8 @@ type calibrated struct {
 	before *worked
 	after  study.Spread
 	fit    study.Calibration
+	// changed says what most likely changed between readings that were taken twice in the same way.
+	changed []string
 }
 
 // calibrate fits the model of the boat to its readings.
@@ -86,7 +88,7 @@ func calibrate(b *path.Boat, draws study.Draws) (*calibrated, error) {
 	if err != nil {
 		return nil, err
 	}
-	fit, err := before.model.Calibrate(wide.Readings, predictor(wide))
+	fit, changed, err := before.model.CalibrateLog(wide.Readings, predictor(wide))
 	if err != nil {
 		return nil, badInput("%w", err)
 	}
@@ -94,7 +96,11 @@ func calibrate(b *path.Boat, draws study.Draws) (*calibrated, error) {
 	if err != nil {
 		return nil, failed("%w", err)
 	}
-	return &calibrated{before, after, fit}, nil
+	k := &calibrated{before: before, after: after, fit: fit}
+	if changed != nil {
+		k.changed = changed.Sentences()
+	}
+	return k, nil
 }
 
 // predictor predicts a layout as it was when a reading was taken.
@@ -133,7 +139,7 @@ func (o *calibrateOptions) run(file string) error {
 }
 
 func newCalibrateDoc(b *path.Boat, k *calibrated) calibrateDoc {
-	d := calibrateDoc{Terms: []termDoc{}, Residuals: []residualDoc{}, Instruments: []biasDoc{}, Diagnosis: []string{},
+	d := calibrateDoc{Terms: []termDoc{}, Residuals: []residualDoc{}, Instruments: []biasDoc{}, Diagnosis: list(k.changed),
 		Warnings: list(append(append([]string{}, k.before.warnings()...), k.fit.Warnings...))}
 	for _, t := range k.fit.Terms {
 		d.Terms = append(d.Terms, termDoc{t.Name, num(t.Prior), num(t.Posterior), num(t.SDBefore), num(t.SDAfter), t.Unit, t.Key})
@@ -189,6 +195,12 @@ func (o *calibrateOptions) table(b *path.Boat, k *calibrated) {
 	t.print(o.out)
 	for _, w := range k.fit.Warnings {
 		paragraph(o.out, "note: ", w)
+	}
+	if len(k.changed) > 0 {
+		fmt.Fprintf(o.out, "\nAgainst the readings logged before:\n\n")
+		for _, line := range k.changed {
+			paragraph(o.out, "  - ", line)
+		}
 	}
 	fmt.Fprintln(o.out)
 	paragraph(o.out, "", "To the ear 3 dB is barely a difference; 10 dB is about half or twice as loud. "+closing)
