@@ -94,7 +94,7 @@ func (f *forward) duct(p *part) {
 	factor := func(t float64) float64 {
 		return frictionOf(s.flow*d.bore/(area*s.table.at(t).viscosity), rough, f.options)
 	}
-	if f.feed.Isothermal || s.wet {
+	if f.feed.Isothermal || s.wet || s.flow == 0 {
 		s.friction = newCurve(s.t-1, s.t+1, factor)
 		for i := range s.slices {
 			s.slices[i] = s.t
@@ -148,7 +148,7 @@ func (f *forward) integrate(s *state, length float64, heat *curve) {
 func (f *forward) inject(p *part, s state) (state, error) {
 	w := p.water
 	share := orDefault(f.feed.WaterShare, 1)
-	if f.feed.Isothermal || w.Flow*share == 0 {
+	if f.feed.Isothermal || w.Flow*share == 0 || s.flow == 0 {
 		return s, nil
 	}
 	if s.wet {

@@ -29,8 +29,11 @@ func (e *LiftChamber) form() form {
 // liftWall is the wall of a moulded water-lift chamber, m, common practice.
 const liftWall = 5e-3
 
+// riser is the bore of the riser; that of the line where it is not stated, m.
+func (e *LiftChamber) riser(line float64) float64 { return orDefault(e.RiserBore, line) }
+
 // dip is the bore of the tube that leads down into the chamber's water, m.
-func (e *LiftChamber) dip() float64 { return orDefault(e.DipBore, e.RiserBore) }
+func (e *LiftChamber) dip(line float64) float64 { return orDefault(e.DipBore, e.riser(line)) }
 
 // gasHeight is the height of the gas space while running: the gas presses the water down to the
 // mouth of the dip tube, m.
@@ -40,9 +43,10 @@ func (e *LiftChamber) gasHeight() float64 {
 
 func (e *LiftChamber) flow(s *stream) {
 	s.expansion(s.bore, e.Bore)
-	s.contraction(e.Bore, e.dip(), true)
-	s.step(e.dip(), e.RiserBore)
-	s.duct(duct{bore: e.RiserBore, length: e.RiserRise, wall: hoseWallThickness, rough: wallOf("", "hose").roughness, factor: 1, rise: e.RiserRise})
+	dip, riser := e.dip(s.bore), e.riser(s.bore)
+	s.contraction(e.Bore, dip, true)
+	s.step(dip, riser)
+	s.duct(duct{bore: riser, length: e.RiserRise, wall: hoseWallThickness, rough: wallOf("", "hose").roughness, factor: 1, rise: e.RiserRise})
 }
 
 // sound: the gas space over the water is an expansion chamber in cold gas. The inlet is in the lid; the
@@ -50,7 +54,7 @@ func (e *LiftChamber) flow(s *stream) {
 // below its mouth, and comes up the tube and the riser.
 func (e *LiftChamber) sound(c *chain) {
 	down := math.Max(0.05*e.Height, e.gasHeight()-0.02*e.Height)
-	dip := e.dip()
+	dip := e.dip(c.bore)
 	outside := dip + 2*liftWall
 	ringArea := circle(e.Bore) - circle(outside)
 	ring := c.end(e.Bore, 0.2)
@@ -67,7 +71,7 @@ func (e *LiftChamber) sound(c *chain) {
 	}
 	c.join(tube)
 	c.stretch(dip, down, 0.2, 0.2)
-	c.stretch(e.RiserBore, e.RiserRise, 0.3, 1)
+	c.stretch(e.riser(c.bore), e.RiserRise, 0.3, 1)
 	cut, err := fourpole.CutOn(fourpole.FirstDiameter, e.Bore, ring.Medium.SoundSpeed, 0)
 	c.trusted(trust{cutOn: cut, first: cut, ceiling: liftCeiling, method: plane, why: "first cross mode"})
 	if err != nil {

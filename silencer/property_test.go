@@ -138,3 +138,96 @@ func TestMarchConverges(t *testing.T) {
 	require.InDelta(t, fine.OutletTemperature, mid.OutletTemperature, 1e-3)
 	require.InEpsilon(t, fine.BackPressure, mid.BackPressure, 1e-5)
 }
+
+// At rest a line and the same line turned round lose the same (reciprocity), and a piece of no length
+// changes nothing.
+func TestReciprocityAtRest(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l := drawLine(t)
+		l.Outlet = silencer.Outlet{}
+		if hostsDiffer(l) {
+			t.Skip("a side branch stands on the pipe before it, which is another one when turned round")
+		}
+		back := &silencer.Line{}
+		for i := len(l.Elements) - 1; i >= 0; i-- {
+			e := l.Elements[i]
+			if c, ok := e.(*silencer.Chamber); ok {
+				e = turned(c)
+			}
+			back.Elements = append(back.Elements, e)
+		}
+		hz := []float64{37, rapid.Float64Range(50, 1500).Draw(t, "hz")}
+		a, err := l.Curve(still, silencer.Options{}, hz)
+		if err != nil {
+			t.Skip(err)
+		}
+		b, err := back.Curve(still, silencer.Options{}, hz)
+		require.NoError(t, err)
+		l.Elements = append(l.Elements, &silencer.Pipe{Bore: endBore(l), Length: 0})
+		c, err := l.Curve(still, silencer.Options{}, hz)
+		require.NoError(t, err)
+		for i := range hz {
+			if d := math.Abs(a.TransmissionLoss[i] - b.TransmissionLoss[i]); d > 1e-3+1e-4*a.TransmissionLoss[i] {
+				t.Fatalf("%g dB one way, %g dB the other at %g Hz", a.TransmissionLoss[i], b.TransmissionLoss[i], hz[i])
+			}
+			if math.Abs(a.TransmissionLoss[i]-c.TransmissionLoss[i]) > 1e-9 {
+				t.Fatalf("a pipe of no length changes %g dB to %g dB", a.TransmissionLoss[i], c.TransmissionLoss[i])
+			}
+		}
+	})
+}
+
+func turned(c *silencer.Chamber) *silencer.Chamber {
+	r := *c
+	r.InletExtension, r.OutletExtension = c.OutletExtension, c.InletExtension
+	r.InletOffset, r.OutletOffset = c.OutletOffset, c.InletOffset
+	r.Rooms = nil
+	for i := len(c.Rooms) - 1; i >= 0; i-- {
+		r.Rooms = append(r.Rooms, c.Rooms[i])
+	}
+	r.JoinedBy = nil
+	for i := len(c.JoinedBy) - 1; i >= 0; i-- {
+		var tubes []silencer.Tube
+		for _, x := range c.JoinedBy[i] {
+			x.Before, x.After = x.After, x.Before
+			tubes = append(tubes, x)
+		}
+		r.JoinedBy = append(r.JoinedBy, tubes)
+	}
+	return &r
+}
+
+// endBore is the bore at the downstream end.
+func endBore(l *silencer.Line) float64 {
+	b := 0.0
+	for _, e := range l.Elements {
+		switch x := e.(type) {
+		case *silencer.Pipe:
+			b = x.Bore
+		case *silencer.Elbow:
+			b = x.Bore
+		case *silencer.Chamber:
+			b = x.OutletBore
+		case *silencer.Perforated:
+			b = x.Bore
+		case *silencer.Packed:
+			b = x.Bore
+		}
+	}
+	if b == 0 {
+		return 0.1
+	}
+	return b
+}
+
+func hostsDiffer(l *silencer.Line) bool {
+	branch, bore, differ := false, 0.0, false
+	for _, e := range l.Elements {
+		branch = branch || e.Kind() == "side_branch"
+		if p, ok := e.(*silencer.Pipe); ok {
+			differ = differ || bore != 0 && p.Bore != bore
+			bore = p.Bore
+		}
+	}
+	return branch && (differ || bore != 0 && bore != endBore(&silencer.Line{Elements: l.Elements[:1]}))
+}

@@ -27,7 +27,7 @@ type Feed struct {
 	RatedFlow   float64        // kg/s, for cautions; 0 = unknown
 	RatedPower  float64        // W, for cautions; 0 = unknown
 	Isothermal  bool           // bench: no heat loss, one temperature throughout
-	Pulsation   float64        // factor on the inside heat transfer; 0 = 1.5 in engines' lines, 1 on a bench
+	Pulsation   float64        // factor on the inside heat transfer by pulsating flow (1.5 to 2, from memory); 0 = 1, steady flow
 	WaterShare  float64        // share of the stated injection water that flows at this duty; 0 = all
 }
 

@@ -1,6 +1,7 @@
 package silencer
 
 import (
+	"errors"
 	"fmt"
 	"math"
 )
@@ -25,22 +26,40 @@ func checkElement(e Element) error {
 	if f.body > 0 && f.in >= f.body && e.Kind() != "given" {
 		return fmt.Errorf("bore %g m does not fit its shell of %g m", f.in, f.body)
 	}
-	switch x := e.(type) {
-	case *Parallel:
-		return x.check()
-	case *Plugged:
-		return x.Perforate.check()
-	case *Perforated:
-		return x.Perforate.check()
-	case *Packed:
-		return x.Perforate.check()
+	if c, ok := e.(checker); ok {
+		return c.check()
+	}
+	return nil
+}
+
+// checker is an element that knows which of its dimensions cannot be.
+type checker interface{ check() error }
+
+func (e *Chamber) check() error {
+	if len(e.Rooms) == 0 {
+		return errors.New("a chamber needs at least one room")
+	}
+	if !(e.Bore > 0) {
+		return fmt.Errorf("a chamber's bore of %g m cannot be", e.Bore)
+	}
+	return nil
+}
+
+func (e *LiftChamber) check() error {
+	switch {
+	case !(e.Bore > 0 && e.Height > 0):
+		return fmt.Errorf("a lift chamber of %g m bore and %g m height cannot be", e.Bore, e.Height)
+	case !(e.WaterLevel >= 0 && e.WaterLevel < e.Height):
+		return fmt.Errorf("a water level of %g m leaves no gas space in a height of %g m", e.WaterLevel, e.Height)
+	case !(e.RiserRise >= 0):
+		return fmt.Errorf("a riser of %g m cannot be", e.RiserRise)
 	}
 	return nil
 }
 
 func (e *Parallel) check() error {
 	if len(e.Branches) == 0 {
-		return fmt.Errorf("a parallel part needs branches")
+		return errors.New("a parallel part needs branches")
 	}
 	for i, b := range e.Branches {
 		if len(b) == 0 {
