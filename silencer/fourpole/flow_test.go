@@ -128,11 +128,9 @@ func TestModesAndPlaneAgreeLow(t *testing.T) {
 	for _, mach := range []float64{0, 0.05, 0.1, 0.2, 0.3} {
 		c := Chamber{Medium: StandardAir(), Bore: 0.3, Rooms: []float64{0.5}, InletBore: 0.1, OutletBore: 0.12, Mach: mach}
 		compareForms(t, c, 0.02)
-		// A tube through a baffle: round it the plane form carries the flow into the annulus, the modes don't, which
-		// differs by order M. The tolerance was widened from 0.35 dB after 0.4 dB was seen at M 0.1.
 		c.Rooms = []float64{0.5, 0.6}
 		c.Baffles = []Baffle{{0.003, []Tube{{Bore: 0.08, Wall: 0.002, Before: 0.1, After: 0.05}}}}
-		compareForms(t, c, 0.2+3*mach)
+		compareForms(t, c, 0.35)
 	}
 }
 

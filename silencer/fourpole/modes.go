@@ -14,9 +14,10 @@ import (
 //
 // Mean flow (low Mach number in the shell) is combined so: the field is solved for the convective variables, in which
 // a duct with flow differs from one at rest only by its wavenumber k/(1-M^2) and a common phase e^{-jM kc L}; the loss
-// K M Y of each step stands in series with the plane wave of its tube; ports turn into classical variables. With only
-// plane waves this is the exact plane-wave form with flow, at M = 0 it is mode matching; between them the
-// near field and the closed annuli are those of a medium at rest, an error of order M in the shell.
+// of each step and the momentum that the flow exchanges with a closed annulus act on the plane waves of the mouths
+// (openingFlow); ports turn into classical variables. With only plane waves this is the exact plane-wave form with
+// flow, at M = 0 it is mode matching; between them the near field is that of a medium at rest, an error of order M in
+// the shell.
 // Valid to the second radial cut-on of the shell.
 func (c Chamber) Modes() (Piece, error) { return c.modes(usual) }
 
@@ -79,7 +80,7 @@ type opening struct {
 	nTube, nRing       int
 	first              int // index of its first unknown
 	room, inside, back overlap
-	resistance         float64 // K M Y of the step in units of rho c in the tube
+	flow               openingFlow
 	port               bool
 	tubeTo             int // index of the opening at the other end of the tube, -1 for a port
 	length             float64
@@ -109,14 +110,9 @@ func (s *modeSolver) addLosses() {
 	c := s.chamber
 	for i := range s.openings {
 		o := &s.openings[i]
-		upstream := i%2 == 0 // a left opening: flow comes from the tube
 		tube, shell := c.at(o.tube.modes.area), c.at(s.shell.modes.area)
-		up, down := shell, tube
-		if upstream {
-			up, down = tube, shell
-		}
-		o.resistance = StepLossFactor(up.Area, down.Area) * down.Mach * tube.Area / down.Area
 		o.tube.mach = tube.Mach
+		o.flow = newOpeningFlow(tube, shell, o.ring.modes.area, i%2 == 0) // flow enters a room by its left opening
 		if c.Loss == ViscoThermal {
 			o.tube.loss = WallAttenuation(c.Medium, o.tube.modes.outer, 1)
 			o.tube.turb = TurbulentAttenuation(c.Medium, 2*o.tube.modes.outer, o.tube.mach)

@@ -83,14 +83,12 @@ func (s *modeSolver) addBehind(g *grid, i int, k, root float64) {
 	}
 	s.addTube(g, o, o.tube.wavenumber(k, root))
 	addStatic(g, o.first, o.nTube, o.inside.static, k)
+	o.addFlow(g)
 }
 
 func (s *modeSolver) addTube(g *grid, o *opening, kc complex128) {
 	for m := range o.inside.kept {
 		row := o.inside.row(m, o.nTube)
-		if m == 0 {
-			addOuter(g, o.first, o.first, row, row, complex(o.resistance, 0))
-		}
 		if o.port {
 			if m > 0 {
 				out := 1i * kc / leaving(radialSquare(kc, o.tube.modes.gamma[m]))
