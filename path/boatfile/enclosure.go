@@ -34,17 +34,7 @@ func (r *reader) enclosure(name string, n *node) path.Enclosure {
 	if e.OwnAirPipe, stated = o.flag("own_air_pipe"); !stated {
 		r.assume(o.path+" own_air_pipe", "false: the engine breathes the air in the box", practice, 0)
 	}
-	if n := o.get("fan"); n != nil && !isNone(n) {
-		f := r.object(n, o.path+".fan")
-		e.Fan = &path.Fan{}
-		e.Fan.Flow, _ = f.value("flow", positive, VolumeFlow)
-		e.Fan.Pressure, _ = f.value("at_pressure", positive, Pressure)
-		f.done()
-		if e.Fan.Flow == 0 {
-			e.Fan = nil
-			r.assume(f.path+" flow", "unknown: the box is taken without a fan", practice, 0)
-		}
-	}
+	e.Fan = r.fan(o)
 	for i, item := range r.list(o.get("openings"), o.path+" openings", 0, many) {
 		e.Openings = append(e.Openings, r.opening(item, fmt.Sprintf("%s.openings[%d]", o.path, i+1), e.Size))
 	}
@@ -53,6 +43,24 @@ func (r *reader) enclosure(name string, n *node) path.Enclosure {
 	}
 	o.done()
 	return e
+}
+
+// fan reads {flow, at_pressure}; a fan whose flow nobody knows is left out and listed.
+func (r *reader) fan(o *object) *path.Fan {
+	n := o.get("fan")
+	if n == nil || isNone(n) {
+		return nil
+	}
+	f := r.object(n, o.path+".fan")
+	var fan path.Fan
+	fan.Flow, _ = f.value("flow", positive, VolumeFlow)
+	fan.Pressure, _ = f.value("at_pressure", positive, Pressure)
+	f.done()
+	if fan.Flow == 0 {
+		r.assume(f.path+" flow", "unknown: the box is taken without a fan", practice, 0)
+		return nil
+	}
+	return &fan
 }
 
 func isNone(n *node) bool {

@@ -139,25 +139,30 @@ func (r *reader) exhausts(o *object, at *node, b *path.Boat, l *path.Layout, off
 		}
 		found[k.text] = path.Exhaust{Engine: k.text, Line: r.exhaust(strings.TrimPrefix(o.path, "layouts."), k.text, n.values[i], bench, l, offers, chosen, &cost)}
 	}
-	for _, e := range l.Engines {
-		if x, ok := found[e.Name]; ok {
-			l.Exhausts = append(l.Exhausts, x)
-		} else if !e.Stopped && b.Bench == nil {
-			if key == nil {
-				key = at
-			}
-			r.wrong(key, fmt.Sprintf("add %s: {line: [...], outlet: {...}}, or running: stopped in changes", e.Name), "%s names no exhaust for the running engine %q", o.path, clip(e.Name))
-		}
-	}
-	if x, ok := found["bench"]; ok && b.Bench != nil {
-		l.Exhausts = append(l.Exhausts, x)
-	}
+	r.inOrder(o, key, at, b, l, found)
 	if cost.price > 0 {
 		total := cost.price
 		if l.Price != nil {
 			total += *l.Price
 		}
 		l.Price = &total
+	}
+}
+
+// inOrder puts the exhausts in the order of the engines; every running engine needs one.
+func (r *reader) inOrder(o *object, key, at *node, b *path.Boat, l *path.Layout, found map[string]path.Exhaust) {
+	if key == nil {
+		key = at
+	}
+	for _, e := range l.Engines {
+		if x, ok := found[e.Name]; ok {
+			l.Exhausts = append(l.Exhausts, x)
+		} else if !e.Stopped && b.Bench == nil {
+			r.wrong(key, fmt.Sprintf("add %s: {line: [...], outlet: {...}}, or running: stopped in changes", e.Name), "%s names no exhaust for the running engine %q", o.path, clip(e.Name))
+		}
+	}
+	if x, ok := found["bench"]; ok && b.Bench != nil {
+		l.Exhausts = append(l.Exhausts, x)
 	}
 }
 
@@ -217,15 +222,11 @@ var directions = map[string]silencer.Direction{"forward": {1, 0, 0}, "aft": {-1,
 func (r *reader) outlet(o *object, lr *lineReader, bench bool) silencer.Outlet {
 	out := silencer.Outlet{Bore: lr.neighbourBore()}
 	n := o.get("outlet")
-	if n == nil && bench {
-		o.raw("outlet")
-		return out
+	if n == nil && !bench {
+		n = o.must("outlet", "{at: [4.6 m, 0.3 m, 4.1 m], pointing: up}")
 	}
 	if n == nil {
-		n = o.must("outlet", "{at: [4.6 m, 0.3 m, 4.1 m], pointing: up}")
-		if n == nil {
-			return out
-		}
+		return out
 	}
 	x := r.object(n, o.path+".outlet")
 	out.Present = true
@@ -234,14 +235,7 @@ func (r *reader) outlet(o *object, lr *lineReader, bench bool) silencer.Outlet {
 		at = x.must("at", "[4.6 m, 0.3 m, 4.1 m]")
 	}
 	out.At, _ = r.vector(at, x.path+" at", anyValue)
-	word := x.word("pointing", "up", "aft", "forward", "port", "starboard", "down")
-	if word == "" {
-		word = "aft"
-		if !x.has("pointing") && !bench {
-			r.assume(x.path+" pointing", word, practice, 3)
-		}
-	}
-	out.Pointing = directions[word]
+	out.Pointing = r.pointing(x, bench)
 	if v, ok := x.value("bore", upTo(3), Length); ok {
 		out.Bore = v
 	}
@@ -251,6 +245,18 @@ func (r *reader) outlet(o *object, lr *lineReader, bench bool) silencer.Outlet {
 	}
 	x.done()
 	return out
+}
+
+// pointing reads which way the outlet points; aft when nobody says.
+func (r *reader) pointing(x *object, bench bool) silencer.Direction {
+	word := x.word("pointing", "up", "aft", "forward", "port", "starboard", "down")
+	if word == "" {
+		word = "aft"
+		if !x.has("pointing") && !bench {
+			r.assume(x.path+" pointing", word, practice, 3)
+		}
+	}
+	return directions[word]
 }
 
 func (l *lineReader) neighbourBore() float64 {

@@ -6,7 +6,6 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/panel"
-	"hushwake/source/gas"
 )
 
 // listeners decodes the places where people hear, in file order.
@@ -107,55 +106,6 @@ func (r *reader) weather(n *node, matters bool) path.Weather {
 	}
 	o.done()
 	return w
-}
-
-// bench reads the uniform medium that stands in for an engine.
-func (r *reader) bench(n *node) *path.Bench {
-	if n == nil {
-		return nil
-	}
-	o := r.object(n, "bench")
-	b := &path.Bench{}
-	kind := o.word("gas", "air", "exhaust", "stated")
-	switch kind {
-	case "stated":
-		b.Gas = gas.Gas{Kind: gas.Stated}
-		b.Gas.SoundSpeed = o.mustValue("speed_of_sound", limits{min: 50, max: 3000}, Speed)
-		b.Gas.Density = o.mustValue("density", limits{min: 0.01, max: 2000}, Density)
-	case "exhaust":
-		b.Gas = gas.Gas{Kind: gas.Exhaust, AirFuelRatio: 24}
-		if v, ok := r.number(o.get("air_fuel_ratio"), "bench air_fuel_ratio", limits{min: 10, max: 400}); ok {
-			b.Gas.AirFuelRatio = v
-		} else if !o.has("air_fuel_ratio") {
-			r.assume("bench air_fuel_ratio", "24", practice, 0)
-		}
-	default:
-		b.Gas = gas.Gas{Kind: gas.Air}
-		if !o.has("gas") {
-			r.assume("bench gas", "air", "as a bench has it", 0)
-		}
-	}
-	if kind != "stated" {
-		for _, k := range []string{"speed_of_sound", "density"} {
-			if v := o.get(k); v != nil {
-				r.wrong(v, "gas: stated", "bench %s is given by the gas; state it with gas: stated only", k)
-			}
-		}
-	}
-	b.Temperature = o.orAssume("temperature", Temperature, limits{min: 200, max: 1600}, 293.15, "a bench at room temperature", 0)
-	b.MassFlow = o.orAssume("mass_flow", MassFlow, notNegative, 0, "a bench without flow", 0)
-	b.Walls = o.wordOr("walls", "viscothermal", "viscothermal", "lossless")
-	b.Corrections = o.wordOr("corrections", "full", "full", "none")
-	b.Method = o.word("method", "modes", "plane")
-	o.done()
-	return b
-}
-
-func (o *object) wordOr(key, def string, allowed ...string) string {
-	if w := o.word(key, allowed...); w != "" {
-		return w
-	}
-	return def
 }
 
 // userMaterials adds the file's own materials to the table.

@@ -188,26 +188,35 @@ func (b *builder) build(n *yaml.Node, depth int) *node {
 		}
 		return b.build(n.Content[0], depth)
 	case yaml.AliasNode:
-		if n.Alias == nil {
-			return b.fail(n, "alias to nothing", "")
-		}
-		if b.via == nil {
-			b.via = n
-			defer func() { b.via = nil }()
-		}
-		return b.build(n.Alias, depth+1)
+		return b.alias(n, depth)
 	case yaml.MappingNode:
 		return b.mapping(n, out, depth)
 	case yaml.SequenceNode:
-		out.kind = sequence
-		for _, c := range n.Content {
-			if m := b.build(c, depth+1); m != nil {
-				out.items = append(out.items, m)
-			}
-		}
-		return out
+		return b.sequence(n, out, depth)
 	}
 	return b.scalar(n, out)
+}
+
+// alias writes out what an alias stands for; while it does, problems are reported at the alias.
+func (b *builder) alias(n *yaml.Node, depth int) *node {
+	if n.Alias == nil {
+		return b.fail(n, "alias to nothing", "")
+	}
+	if b.via == nil {
+		b.via = n
+		defer func() { b.via = nil }()
+	}
+	return b.build(n.Alias, depth+1)
+}
+
+func (b *builder) sequence(n *yaml.Node, out *node, depth int) *node {
+	out.kind = sequence
+	for _, c := range n.Content {
+		if m := b.build(c, depth+1); m != nil {
+			out.items = append(out.items, m)
+		}
+	}
+	return out
 }
 
 func (b *builder) scalar(n *yaml.Node, out *node) *node {

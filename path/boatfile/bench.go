@@ -1,0 +1,54 @@
+package boatfile
+
+import (
+	"hushwake/path"
+	"hushwake/source/gas"
+)
+
+// bench reads the uniform medium that stands in for an engine.
+func (r *reader) bench(n *node) *path.Bench {
+	if n == nil {
+		return nil
+	}
+	o := r.object(n, "bench")
+	b := &path.Bench{Gas: r.benchGas(o)}
+	b.Temperature = o.orAssume("temperature", Temperature, limits{min: 200, max: 1600}, 293.15, "a bench at room temperature", 0)
+	b.MassFlow = o.orAssume("mass_flow", MassFlow, notNegative, 0, "a bench without flow", 0)
+	b.Walls = o.wordOr("walls", "viscothermal", "viscothermal", "lossless")
+	b.Corrections = o.wordOr("corrections", "full", "full", "none")
+	b.Method = o.word("method", "modes", "plane")
+	o.done()
+	return b
+}
+
+// benchGas reads the medium: air, exhaust, or one stated outright.
+func (r *reader) benchGas(o *object) gas.Gas {
+	kind := o.word("gas", "air", "exhaust", "stated")
+	if kind == "stated" {
+		return gas.Gas{Kind: gas.Stated, SoundSpeed: o.mustValue("speed_of_sound", limits{min: 50, max: 3000}, Speed), Density: o.mustValue("density", limits{min: 0.01, max: 2000}, Density)}
+	}
+	for _, k := range []string{"speed_of_sound", "density"} {
+		if v := o.get(k); v != nil {
+			r.wrong(v, "gas: stated", "bench %s is given by the gas; state it with gas: stated only", k)
+		}
+	}
+	ratio, ok := r.number(o.get("air_fuel_ratio"), "bench air_fuel_ratio", limits{min: 10, max: 400})
+	if kind == "exhaust" && !ok {
+		ratio = 24
+		r.assume("bench air_fuel_ratio", "24", practice, 0)
+	}
+	if kind == "exhaust" {
+		return gas.Gas{Kind: gas.Exhaust, AirFuelRatio: ratio}
+	}
+	if !o.has("gas") {
+		r.assume("bench gas", "air", "as a bench has it", 0)
+	}
+	return gas.Gas{Kind: gas.Air}
+}
+
+func (o *object) wordOr(key, def string, allowed ...string) string {
+	if w := o.word(key, allowed...); w != "" {
+		return w
+	}
+	return def
+}
