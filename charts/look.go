@@ -28,7 +28,7 @@ var dashes = [...]string{"solid", "dashed", "dotted"}
 var svgDash = [...]string{"none", "5 3", "1.5 3"}
 
 func lookOf(i int) look {
-	return look{colour: i%8 + 1, shape: i % len(shapes), dash: i % len(dashes)}
+	return look{colour: i%8 + 1, shape: (i + i/8) % len(shapes), dash: i % len(dashes)}
 }
 
 func (l look) paint() string  { return fmt.Sprintf("var:c%d", l.colour) }

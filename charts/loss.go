@@ -50,18 +50,15 @@ func lossScale(r *Report) scales {
 
 func lossFigure(r *Report, i, k int, sc scales) figure {
 	e := r.Layouts[i].Exhausts[k]
-	f := figure{ID: fmt.Sprintf("loss-%d-%d", i+1, k+1), Title: titled(r, i), Height: 330, Table: lossTable(r, i, e)}
-	if len(r.Layouts[i].Exhausts) > 1 {
-		f.Title += ", " + e.Engine
-	}
+	f := figure{ID: fmt.Sprintf("loss-%d-%d", i+1, k+1), Title: lineName(r, i, k), Height: 330, Table: lossTable(r, i, k)}
 	var known extent
 	known.take(e.Loss.TransmissionDB...)
 	known.take(e.Loss.InsertionDB...)
-	if !known.any {
+	if !known.any || len(e.Loss.FrequencyHz) < 2 {
 		f.Empty = "The narrowband loss of this line was not computed, so there is no chart."
 		return f
 	}
-	f.Alt = fmt.Sprintf("Loss of the line of %s from %s to %s. Insertion loss over all: %s.", titled(r, i),
+	f.Alt = fmt.Sprintf("Loss of the line of %s from %s to %s. Insertion loss over all: %s.", lineName(r, i, k),
 		hertz.text(&e.Loss.FrequencyHz[0]), hertz.text(&e.Loss.FrequencyHz[len(e.Loss.FrequencyHz)-1]), decibelA.text(e.InsertionDBA))
 	x := valueX("Hz", sc.x)
 	x.Type = "log"
@@ -185,8 +182,9 @@ type firingLine struct {
 }
 
 // lossTable gives the loss at the orders and at the octave centres.
-func lossTable(r *Report, i int, e Exhaust) table {
-	t := table{Caption: "Loss of the line of " + titled(r, i), Head: []string{"Frequency, Hz", "insertion loss, dB", "transmission loss, dB", "engine order", "source level there, dB"}}
+func lossTable(r *Report, i, k int) table {
+	e := r.Layouts[i].Exhausts[k]
+	t := table{Caption: "Loss of the line of " + lineName(r, i, k), Head: []string{"Frequency, Hz", "insertion loss, dB", "transmission loss, dB", "engine order", "source level there, dB"}}
 	for _, o := range e.Loss.Orders {
 		name := fmt.Sprintf("%g", rounded(o.Order, 2))
 		if o.Firing {

@@ -175,14 +175,14 @@ func (e extent) round(n float64) scale {
 	if !e.any || e.high == e.low {
 		return e.steps(roundStep(math.Max(math.Abs(e.high)/10, 1e-6)), 0)
 	}
-	return e.steps(roundStep((e.high-e.low)/n), 0)
+	return e.steps(math.Max(roundStep((e.high-e.low)/n), 1e-6), 0)
 }
 
 // fromZero is a scale that holds 0 and the span.
 func (e extent) fromZero() scale {
 	e.take(new(float64))
-	if e.low == e.high {
-		return scale{0, 1, 0.5}
+	if e.high-e.low < 1e-6 {
+		return scale{math.Min(e.low, 0), 1, 0.5}
 	}
 	return e.round(5)
 }

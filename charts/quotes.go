@@ -92,6 +92,14 @@ func sentence(name, why string) string {
 	return name + ": " + why
 }
 
+// offerName adds the number by which the offer goes in the charts.
+func offerName(o Offer) string {
+	if o.Layout < 0 {
+		return o.Name
+	}
+	return o.Name + " (layout " + tag(o.Layout) + ")"
+}
+
 func verdict(o Offer) string {
 	switch {
 	case !o.Judged:
@@ -115,7 +123,7 @@ func offerTable(r *Report, u unitSet, money quantity, order []int) table {
 		if o.FitNote != "" {
 			fit += ", " + o.FitNote
 		}
-		t.Rows = append(t.Rows, []cell{words(o.Name), words(verdict(o)), num(decibelA.bare(o.LossDBA)), num(hot), num(u.pressure.bare(o.LineKPa)),
+		t.Rows = append(t.Rows, []cell{words(offerName(o)), words(verdict(o)), num(decibelA.bare(o.LossDBA)), num(hot), num(u.pressure.bare(o.LineKPa)),
 			num(u.pressure.bare(o.LimitKPa)), num(money.bare(o.Price)), num(money.bare(o.PriceWhole)), words(fit), words(o.LeadTime)})
 	}
 	return t

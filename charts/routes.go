@@ -157,7 +157,7 @@ func shareSeries(r *Report, all [][]shareOf, k int, label string, names []string
 		}
 		data = append(data, d)
 	}
-	return echarts.SingleSeries{Name: letter(k), Type: "bar", Stack: "share", Data: data, BarWidth: "18",
+	return echarts.SingleSeries{Name: letter(k), Type: "bar", Stack: "share", Data: data, BarWidth: "16",
 		ItemStyle: &opts.ItemStyle{Color: lookOf(k).paint(), BorderColor: paper, BorderWidth: 1},
 		Label:     &opts.Label{Show: opts.Bool(true), Formatter: "{a}", Position: "inside", Color: paper, FontSize: 12, FontWeight: "bold"}}
 }

@@ -37,6 +37,10 @@ type table struct {
 	Notes   []string
 }
 
+// Folded tables stand behind a fold; Long ones are not opened for print.
+func (t table) Folded() bool { return len(t.Rows) > 14 }
+func (t table) Long() bool   { return len(t.Rows) > 120 }
+
 // cell is one entry: text, whether it is a number, and an optional class for its tint.
 type cell struct {
 	Text  string

@@ -189,8 +189,9 @@ func tradeoffSeries(r *Report, u unitSet, engine string, j int, p tradeoffPoint,
 		style.Color = paper
 	}
 	s := echarts.SingleSeries{Name: text, Type: "scatter", Symbol: k.symbol(), SymbolSize: 15, ItemStyle: style,
-		Label: &opts.Label{Show: opts.Bool(true), Formatter: "{a}", Position: "right", Color: ink, FontSize: 13, FontWeight: "bold"},
-		Data:  []opts.ScatterData{{Name: tradeoffTip(r, u, engine, j, p.layout), Value: []float64{p.x, p.y}}}}
+		Label:       &opts.Label{Show: opts.Bool(true), Formatter: "{a}", Position: "right", Color: ink, FontSize: 13, FontWeight: "bold"},
+		LabelLayout: &opts.LabelLayout{MoveOverlap: "shiftY"},
+		Data:        []opts.ScatterData{{Name: tradeoffTip(r, u, engine, j, p.layout), Value: []float64{p.x, p.y}}}}
 	if first && limit != nil {
 		s.MarkLines = limitLine(opts.MarkLineNameXAxisItem{XAxis: *u.pressure.shown(limit)}, "limit "+u.pressure.text(limit), "end")
 	}

@@ -148,7 +148,7 @@
     label.inside = true;
     label.align = 'left';
     label.verticalAlign = 'bottom';
-    label.padding = [0, 0, 12, 0];
+    label.padding = [0, 0, 13, 0];
     halo(label);
     label.margin = 2;
     label.width = Math.max(120, width - 24);
@@ -213,7 +213,7 @@
   window.addEventListener('beforeprint', function () {
     if (before) { return; }
     before = { theme: root.getAttribute('data-theme'), open: [] };
-    Array.prototype.forEach.call(document.querySelectorAll('details'), function (d) {
+    Array.prototype.forEach.call(document.querySelectorAll('details:not(.long)'), function (d) {
       before.open.push([d, d.open]);
       d.open = true;
     });

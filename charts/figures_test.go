@@ -1,0 +1,178 @@
+package charts
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+// NIST SP 811 (2008), appendix B.8: 1 inH2O (conventional) = 249.0889 Pa, 1 ft = 0.3048 m,
+// 1 lb = 0.45359237 kg, 1 hp (550 ft·lbf/s) = 745.6999 W, 1 ft³/min = 4.719474e-4 m³/s.
+func TestImperialUnits(t *testing.T) {
+	u := unitsOf(true)
+	for _, c := range []struct {
+		q    quantity
+		v    float64
+		want string
+	}{
+		{u.pressure, 2.490889, "10.0\u00a0in H₂O"}, {u.temperature, 100, "212\u00a0°F"}, {u.rise, 10, "18\u00a0°F"},
+		{u.length, 3.048, "10.0\u00a0ft"}, {u.mass, 45.359237, "100\u00a0lb"}, {u.power, 74.56999, "100\u00a0hp"},
+		{u.flow, 0.4719474, "1\u202f000\u00a0cfm"}, {u.small, 25.4, "1.00\u00a0in"}, {u.area, 0.00064516, "1\u00a0in²"},
+		{u.speed, 30.48, "100\u00a0ft/s"}, {u.draught, 249.0889, "1.00\u00a0in H₂O"},
+	} {
+		assert.Equal(t, c.want, c.q.text(&c.v))
+	}
+	assert.Equal(t, "not known", u.mass.text(nil))
+	assert.Equal(t, "–", u.mass.bare(nil))
+	assert.Nil(t, u.mass.shown(nil))
+}
+
+func TestPrintedNumbers(t *testing.T) {
+	for want, x := range map[string]float64{"−3.2": -3.24, "0.0": -0.01, "12\u202f345.7": 12345.67, "999.0": 999, "1\u202f000.0": 999.96, "100\u202f000.0": 1e5} {
+		assert.Equal(t, want, grouped(x, 1))
+	}
+	assert.Equal(t, "63", grouped(63, -1))
+	assert.Equal(t, "31.5", grouped(31.5, -1))
+}
+
+func TestDifferencesInWords(t *testing.T) {
+	for d, want := range map[float64]string{0.5: "no difference", -3: "barely heard as quieter", 3: "barely heard as louder", -10: "about half as loud", 10: "about twice as loud", -20: "a quarter", 20: "four times"} {
+		assert.Contains(t, heardAs(d), want)
+	}
+}
+
+func TestSharesAreOfEnergy(t *testing.T) {
+	s := shares([]Route{{Source: "a", LevelDBA: f64(70)}, {Source: "b", LevelDBA: f64(80)}, {Source: "c"}})
+	require.Len(t, s, 3)
+	assert.Equal(t, "b", s[0].name)
+	assert.InDelta(t, 10.0/11, s[0].share, 1e-12) // 10 dB is ten times the energy
+	assert.InDelta(t, 1.0/11, s[1].share, 1e-12)
+	assert.Zero(t, s[2].share)
+	rapid.Check(t, func(t *rapid.T) {
+		levels := rapid.SliceOfN(rapid.Float64Range(-400, 400), 1, 12).Draw(t, "levels")
+		var routes []Route
+		for i := range levels {
+			routes = append(routes, Route{LevelDBA: &levels[i]})
+		}
+		sum := 0.0
+		for _, s := range shares(routes) {
+			sum += s.share
+		}
+		if math.Abs(sum-1) > 1e-9 {
+			t.Fatalf("shares add up to %v", sum)
+		}
+	})
+}
+
+// Every point of the front is unbeaten, and every point off it is refused or beaten.
+func TestFrontIsUnbeaten(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := &Report{}
+		var points []tradeoffPoint
+		for i := range rapid.IntRange(1, 9).Draw(t, "n") {
+			r.Layouts = append(r.Layouts, Layout{Refused: rapid.Bool().Draw(t, "refused")})
+			points = append(points, tradeoffPoint{i, float64(rapid.IntRange(0, 5).Draw(t, "x")), float64(rapid.IntRange(0, 5).Draw(t, "y"))})
+		}
+		on := map[[2]float64]bool{}
+		for _, p := range unbeaten(r, points) {
+			on[[2]float64{p.x, p.y}] = true
+		}
+		for _, p := range points {
+			if r.Layouts[p.layout].Refused {
+				continue
+			}
+			beaten := false
+			for _, q := range points {
+				beaten = beaten || !r.Layouts[q.layout].Refused && q.x <= p.x && q.y <= p.y && (q.x < p.x || q.y < p.y)
+			}
+			if beaten == on[[2]float64{p.x, p.y}] {
+				t.Fatalf("point %v: beaten %v, on the front %v", p, beaten, !beaten)
+			}
+		}
+	})
+}
+
+// Thinning may drop points but no peak, no dip, no gap and neither end.
+func TestThinningKeepsWhatTells(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(2, 6000).Draw(t, "n")
+		seed := rapid.Float64Range(0.1, 50).Draw(t, "seed")
+		f, y := make([]float64, n), make([]*float64, n)
+		for i := range f {
+			f[i] = 10 + 1.3*float64(i)
+			y[i] = f64(math.Sin(float64(i)*seed) * 30)
+		}
+		y[n/2] = nil
+		keep := thinned(f, y)
+		last, low, high, gap := -1, math.Inf(1), math.Inf(-1), false
+		for _, i := range keep {
+			if i <= last {
+				t.Fatalf("index %d after %d", i, last)
+			}
+			last = i
+			if y[i] == nil {
+				gap = true
+				continue
+			}
+			low, high = math.Min(low, *y[i]), math.Max(high, *y[i])
+		}
+		var all extent
+		all.take(y...)
+		if keep[0] != 0 || last != n-1 || !gap || low != all.low || high != all.high {
+			t.Fatalf("kept %d of %d: ends %d %d, gap %v, %v..%v of %v..%v", len(keep), n, keep[0], last, gap, low, high, all.low, all.high)
+		}
+		if n == 6000 && len(keep) > 3000 {
+			t.Fatalf("kept %d", len(keep))
+		}
+	})
+}
+
+// A chain's running levels end at the sum of its links, and a missing link makes no number up.
+func TestChainAddsUp(t *testing.T) {
+	links := []Link{{BandsDB: ptrs(100, 90)}, {BandsDB: ptrs(-20, -5)}, {BandsDB: []*float64{f64(3), nil}}}
+	after := running(links, 2)
+	assert.Equal(t, 83.0, *after[2][0])
+	assert.Equal(t, 85.0, *after[1][1])
+	assert.Nil(t, after[2][1])
+}
+
+func TestScalesHoldTheirData(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a, b := rapid.Float64Range(-1e6, 1e6).Draw(t, "a"), rapid.Float64Range(-1e6, 1e6).Draw(t, "b")
+		var e extent
+		e.take(&a, nil, &b)
+		for name, s := range map[string]scale{"level": e.level(1), "round": e.round(6), "from zero": e.fromZero()} {
+			slack := 1e-9 * math.Max(1, math.Max(math.Abs(a), math.Abs(b)))
+			if s.low > e.low+slack || s.high < e.high-slack || s.high <= s.low || s.step <= 0 {
+				t.Fatalf("%s: %+v does not hold %+v", name, s, e)
+			}
+		}
+		if z := e.fromZero(); z.low > 0 || z.high < 0 {
+			t.Fatalf("%+v leaves 0 out", z)
+		}
+	})
+}
+
+func TestWordsOfThePage(t *testing.T) {
+	page := string(written(t, full()))
+	for _, part := range []string{
+		"3 dB is barely heard; 10 dB sounds about half as loud", "(refused)", "506 mm with lagging", "can&#39;t be judged", "equal mass flow or equal volume flow",
+		"accept from, to", "cooked", "No boat was measured before and after.", "CO alarm", "local code", "not stated", "order 6", "default-src &#39;none&#39;",
+	} {
+		assert.True(t, strings.Contains(page, part), part)
+	}
+	small := string(written(t, sample(1, 1)))
+	assert.NotContains(t, small, `<section id="quotes"`)
+	assert.NotContains(t, small, `<section id="enclosure"`)
+	none := string(written(t, sample(1, 0)))
+	assert.Contains(t, none, "names no listener")
+	// nothing in the page's own parts points at a network or asks for a laxer policy
+	own := strings.ReplaceAll(page, library, "")
+	for _, part := range []string{"http://", "https://", "src=", "@import", "url(", " style=", "unsafe-inline", "unsafe-eval", "unsafe-hashes"} {
+		assert.False(t, strings.Contains(own, part), part)
+	}
+}
