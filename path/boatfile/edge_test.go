@@ -1,6 +1,7 @@
 package boatfile
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -62,6 +63,18 @@ func TestImpossibleValues(t *testing.T) {
 			assert.Regexp(t, `^bent\.yaml:\d+:\d+: `, err.Error())
 		}
 	}
+}
+
+// A file that multiplies layouts by engines stays quick: sections are bounded.
+func TestManyEntriesAreRefused(t *testing.T) {
+	var engines, layouts strings.Builder
+	for i := range 5000 {
+		fmt.Fprintf(&engines, "  e%d: {cylinders: 4}\n", i)
+		fmt.Fprintf(&layouts, "  - {name: l%d}\n", i)
+	}
+	_, err := Load("many", []byte("engines:\n"+engines.String()+"layouts:\n"+layouts.String()))
+	assert.ErrorContains(t, err, "engines has 5000 entries; 200 at most")
+	assert.ErrorContains(t, err, "layouts has 5000 entries")
 }
 
 func TestWordsOfDoubt(t *testing.T) {

@@ -29,6 +29,10 @@ func (r *reader) section(n *node, what string) *node {
 		}
 		return &node{kind: mapping}
 	}
+	if len(n.keys) > many {
+		r.wrong(n, "", "%s has %d entries; %d at most", what, len(n.keys), many)
+		return &node{kind: mapping}
+	}
 	for _, k := range n.keys {
 		if strings.TrimSpace(k.text) == "" {
 			r.wrong(k, "", "a name in %s is empty", what)

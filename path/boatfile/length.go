@@ -104,7 +104,11 @@ func schedulePipe(size float64, schedule, s string) (Quantity, bool, error) {
 		if p.nominal != size {
 			continue
 		}
-		wall := map[string]float64{"40": p.sch40, "80": p.sch80, "10s": p.sch10s, "40s": p.sch40, "80s": p.sch80}[schedule]
+		walls := map[string]float64{"40": p.sch40, "80": p.sch80, "10s": p.sch10s}
+		if p.nominal <= 8 { // above, the stainless schedules 40S and 80S part from 40 and 80
+			walls["40s"], walls["80s"] = p.sch40, p.sch80
+		}
+		wall := walls[schedule]
 		if wall == 0 {
 			return Quantity{}, true, badQuantity("schedules 10S, 40 and 80 are known; or give the real bore", "%q: unknown schedule %q", clip(s), clip(schedule))
 		}

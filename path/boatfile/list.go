@@ -63,7 +63,7 @@ func (r *reader) list(n *node, what string, lo, hi int) []*node {
 }
 
 // many is the most entries that a list of a boat file may have.
-const many = 500
+const many = 200
 
 // lengths reads a list of lengths.
 func (r *reader) lengths(n *node, what string, lo, hi int, lim limits) []float64 {

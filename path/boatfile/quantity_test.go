@@ -43,7 +43,7 @@ func TestNominalPipe(t *testing.T) {
 		assert.InDelta(t, mm, q.Value*1000, 0.051, text)
 		assert.NotEmpty(t, q.Note, "%s must say how it was read", text)
 	}
-	for _, text := range []string{"7 in sch 40", "5 in sch 33", "9 in BSP", "5 in sch", "sch 40"} {
+	for _, text := range []string{"7 in sch 40", "5 in sch 33", "12 in sch 40S", "9 in BSP", "5 in sch", "sch 40"} {
 		_, err := ParseQuantity(text, Length)
 		assert.Error(t, err, text)
 	}
