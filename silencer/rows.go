@@ -51,10 +51,28 @@ func (c *course) describe(parts []part) {
 		if p.kind == ductPart {
 			r.Growth += growth(p.stuff, s.meanWall, c.ambient()) * p.duct.length
 		}
+		for _, l := range p.lines {
+			c.describeBranch(r, l.parts)
+		}
 		if text, from := p.explain(s, c.opts); text != "" && s.loss != 0 {
 			r.Formula, r.Source = appendOnce(r.Formula, text), appendOnce(r.Source, from)
 		}
 	}
+}
+
+// describeBranch takes the hottest walls and the greatest growth of any branch into the row.
+func (c *course) describeBranch(r *Row, parts []part) {
+	grown := 0.0
+	for i := range parts {
+		s := &parts[i].state
+		r.SkinTemperature = math.Max(r.SkinTemperature, s.skin)
+		r.WallTemperature = math.Max(r.WallTemperature, s.wall)
+		r.Mach = math.Max(r.Mach, s.mach)
+		if parts[i].kind == ductPart {
+			grown += growth(parts[i].stuff, s.meanWall, c.ambient()) * parts[i].duct.length
+		}
+	}
+	r.Growth = math.Max(r.Growth, grown)
 }
 
 // cutOns gives each silencing element the first cross mode of its shell that its parts excite, and the
