@@ -138,7 +138,7 @@ func TestInsertionLoss(t *testing.T) {
 		f := rapid.Float64Range(10, 3000).Draw(r, "f")
 		mach := rapid.Float64Range(0, 0.3).Draw(r, "mach")
 		p, up, _ := plainChamber(0.05, 0.2, 0.05, 0.4, 0)
-		load := Termination{complex(up.Y(), 0), up}
+		load := Termination{Impedance: complex(up.Y(), 0), End: up}
 		m := p.At(2 * math.Pi * f)
 		near(r, lossAt(p, up, up, f), InsertionLoss(m, load, Identity(), load, complex(up.Y(), 0)), 1e-9, "matched")
 		out := must(NewOutlet(up.Medium, 0.05, mach, false)).Termination(2 * math.Pi * f)
@@ -155,7 +155,7 @@ func TestInsertionLoss(t *testing.T) {
 func TestInsertionLossCountsRadiatedPower(t *testing.T) {
 	a, b := PipeEnd(StandardAir(), 0.05, 0), PipeEnd(StandardAir(), 0.05*math.Sqrt2, 0)
 	z := complex(a.Y(), 0)
-	la, lb := Termination{z, a}, Termination{complex(b.Y(), 0), b}
+	la, lb := Termination{Impedance: z, End: a}, Termination{Impedance: complex(b.Y(), 0), End: b}
 	il := InsertionLoss(Identity(), lb, Identity(), la, z)
 	want := 20*math.Log10((b.Y()+a.Y())/(2*a.Y())) + 10*math.Log10(a.Y()/b.Y())
 	near(t, want, il, 1e-12, "outlet of twice the area")

@@ -64,6 +64,7 @@ func (c *coupledModes) find() {
 	}
 	if math.Abs(c.m1)+math.Abs(c.m2) > slowest {
 		c.still = -1
+		c.separate()
 		c.flowRoots()
 	} else {
 		c.m1, c.m2 = 0, 0
@@ -161,6 +162,15 @@ func (c *coupledModes) restNewton(x complex128) complex128 {
 		poles += inv
 	}
 	return f / (df - f*poles)
+}
+
+// separate moves the Mach number of the annulus by a hair where both flows and gases are alike: waves of equal
+// pressure on both sides would then coincide with the poles.
+func (c *coupledModes) separate() {
+	const apart = 2e-7
+	if math.Abs(c.m1-c.m2) < apart && size1(c.k1-c.kw) < apart*c.k {
+		c.m2 = c.m1 - apart
+	}
 }
 
 // flowRoots moves the roots at rest to those with flow.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"math/cmplx"
 )
 
 // Outlet is the open end of a round pipe.
@@ -19,6 +20,16 @@ type Outlet struct {
 	flanged bool
 	gain    float64 // of |R| by flow
 	shrink  float64 // of delta by flow
+	outside *Medium // nil = the gas of the pipe
+}
+
+// Into is the end of a pipe of hot or cold gas in another gas outside, such as the open air. The air
+// outside rules the radiation: the impedance is that of the air at its own ka, carried over at equal
+// volume velocity, and what is heard far off is the volume velocity squared times its resistance
+// (a small source displaces the air about it; derived). The flow acts on the reflection as in Outlet.
+func (o Outlet) Into(outside Medium) Outlet {
+	o.outside = &outside
+	return o
 }
 
 // NewOutlet prepares the open end of a pipe of this bore (m).
@@ -28,7 +39,7 @@ func NewOutlet(m Medium, bore, mach float64, flanged bool) (Outlet, error) {
 		err = errors.Join(err, checkBore(bore))
 		return Outlet{}, fmt.Errorf("outlet: %w", err)
 	}
-	return Outlet{e, bore / 2, flanged, math.Pow((1+mach)/(1-mach), 0.9), 1 - mach*mach}, nil
+	return Outlet{end: e, radius: bore / 2, flanged: flanged, gain: math.Pow((1+mach)/(1-mach), 0.9), shrink: 1 - mach*mach}, nil
 }
 
 // EndReflection is |R| and the end correction over the radius at ka without flow (fits, see Outlet).
@@ -49,6 +60,9 @@ func endFit(x float64, flanged bool) (lost, den, correction float64) {
 
 // Reflection is R = p-/p+ at the end and 1+R, which is kept apart as it is small at low frequency.
 func (o Outlet) Reflection(omega float64) (r, onePlus complex128) {
+	if o.outside != nil {
+		return o.reflectionInto(omega)
+	}
 	k := omega / o.end.Medium.SoundSpeed
 	lost, den, corr := endFit(k*o.radius, o.flanged)
 	rest := math.Max(0, 1-lost/den)
@@ -64,6 +78,33 @@ func (o Outlet) Reflection(omega float64) (r, onePlus complex128) {
 	return onePlus - 1, onePlus
 }
 
+// still is the end without flow and without an outside gas of its own.
+func (o Outlet) still(m Medium) Outlet {
+	return Outlet{end: PipeEnd(m, 2*o.radius, 0), radius: o.radius, flanged: o.flanged, gain: 1, shrink: 1}
+}
+
+// reflectionInto is the reflection in the pipe's gas of the impedance that the gas outside sets, with
+// modulus and length changed by the flow.
+func (o Outlet) reflectionInto(omega float64) (r, onePlus complex128) {
+	y := complex(o.end.Y(), 0)
+	z := o.still(*o.outside).Impedance(omega) * complex(o.outside.Density/o.end.Medium.Density, 0)
+	if o.gain == 1 {
+		return (z - y) / (z + y), 2 * z / (z + y)
+	}
+	modulus, phase := cmplx.Polar(-(z - y) / (z + y))
+	r = -cmplx.Rect(modulus*o.gain, phase*o.shrink)
+	return r, 1 + r
+}
+
+// radiates is the power sent far off per squared mass velocity, times two; see Termination.
+func (o Outlet) radiates(omega float64) float64 {
+	if o.outside == nil {
+		return 0
+	}
+	ratio := o.outside.Density / o.end.Medium.Density
+	return real(o.still(*o.outside).Impedance(omega)) * ratio * ratio / o.outside.Density
+}
+
 // Impedance is p/v at the end, Y (1+R)/(1-R).
 func (o Outlet) Impedance(omega float64) complex128 {
 	r, onePlus := o.Reflection(omega)
@@ -72,7 +113,7 @@ func (o Outlet) Impedance(omega float64) complex128 {
 
 // Termination is the load the end puts on a line.
 func (o Outlet) Termination(omega float64) Termination {
-	return Termination{o.Impedance(omega), o.end}
+	return Termination{o.Impedance(omega), o.end, o.radiates(omega)}
 }
 
 // EndLoss is the power (dB) that the end holds back of what arrives, 10 lg of incident over passed power,

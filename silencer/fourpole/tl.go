@@ -31,11 +31,15 @@ func Reflected(t Matrix, up, down End) complex128 {
 type Termination struct {
 	Impedance complex128 // p/v, 1/(m s)
 	End       End        // gas, area and flow there
+	Radiates  float64    // power sent far off per squared mass velocity, times two; 0 = all that passes the end
 }
 
 // power is what passes the end per squared mass velocity, times two:
 // [(1+M^2) Re Z + M (|Z|^2/Y + Y)]/rho, from W = Re[(p + M Y v)(v + M p/Y)*]/(2 rho) (derived).
 func (l Termination) power() float64 {
+	if l.Radiates > 0 {
+		return l.Radiates
+	}
 	m, y := l.End.Mach, l.End.Y()
 	z2 := real(l.Impedance)*real(l.Impedance) + imag(l.Impedance)*imag(l.Impedance)
 	return ((1+m*m)*real(l.Impedance) + m*(z2/y+y)) / l.End.Medium.Density
