@@ -39,7 +39,7 @@ func levelSpan(r *Report) scale {
 
 func levelFigure(r *Report, j int, span scale) figure {
 	l := r.Listeners[j]
-	f := figure{ID: fmt.Sprintf("level-%d", j+1), Title: "Level at " + l.Name, Note: listenerNote(l), Table: levelTable(r, j)}
+	f := figure{ID: fmt.Sprintf("level-%d", j+1), Title: "Level at " + l.Name, Note: listenerNote(l) + quietestMeans(r, j), Table: levelTable(r, j)}
 	var rows, values []string
 	var said []string
 	known := false
@@ -130,6 +130,20 @@ func listenerNote(l Listener) string {
 		parts = append(parts, "no limit was stated")
 	}
 	return strings.Join(parts, "; ")
+}
+
+// quietestMeans says what the quietest layout that is not refused means for the ear.
+func quietestMeans(r *Report, j int) string {
+	best := -1
+	for i, y := range r.Layouts {
+		if v := y.Heard[j].LevelDBA; !y.Refused && v != nil && (best < 0 || *v < *r.Layouts[best].Heard[j].LevelDBA) {
+			best = i
+		}
+	}
+	if best < 0 || r.Layouts[best].Heard[j].Means == "" {
+		return ""
+	}
+	return ". With layout " + tag(best) + ", the quietest allowed: " + r.Layouts[best].Heard[j].Means
 }
 
 func levelTable(r *Report, j int) table {

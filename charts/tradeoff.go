@@ -2,6 +2,7 @@ package charts
 
 import (
 	"fmt"
+	"math"
 	"sort"
 	"strings"
 
@@ -98,12 +99,18 @@ func tradeoffFigure(r *Report, u unitSet, engines []string, k, j int) figure {
 		said = append(said, fmt.Sprintf("%s: %s at %s", titled(r, p.layout), decibelA.text(h.LevelDBA), u.pressure.text(e.RatedKPa)))
 	}
 	f.Alt = "Level at " + name + " against rated back pressure of " + engine + ". " + strings.Join(said, "; ") + "."
-	p := newPlot("", "", valueX("rated back pressure, "+u.pressure.unit, xs.fromZero()), valueY("dB(A) at "+shortened(name, 24), ys.level(1)))
+	sx, sy := xs.fromZero(), ys.level(1)
+	sides := labelSides(points, sx, sy)
+	p := newPlot("", "", valueX("rated back pressure, "+u.pressure.unit, sx), valueY("dB(A) at "+shortened(name, 24), sy))
 	p.grid(30, 26, 28, 30)
 	p.add(errorBars(r, u, engine, j, points))
 	p.add(frontLine(r, points))
 	for n, q := range points {
-		p.add(tradeoffSeries(r, u, engine, j, q, n == 0, limit))
+		s := tradeoffSeries(r, u, engine, j, q, sides[n])
+		if n == 0 && limit != nil {
+			s.MarkLines = limitLine(opts.MarkLineNameXAxisItem{XAxis: *u.pressure.shown(limit)}, "limit "+u.pressure.text(limit), "end")
+		}
+		p.add(s)
 	}
 	f.Plot = p
 	return f
@@ -178,7 +185,7 @@ func unbeaten(r *Report, points []tradeoffPoint) []tradeoffPoint {
 	return front
 }
 
-func tradeoffSeries(r *Report, u unitSet, engine string, j int, p tradeoffPoint, first bool, limit *float64) echarts.SingleSeries {
+func tradeoffSeries(r *Report, u unitSet, engine string, j int, p tradeoffPoint, side string) echarts.SingleSeries {
 	k := lookOf(p.layout)
 	text := tag(p.layout)
 	if r.Layouts[p.layout].Refused {
@@ -188,14 +195,31 @@ func tradeoffSeries(r *Report, u unitSet, engine string, j int, p tradeoffPoint,
 	if !r.Layouts[p.layout].Heard[j].OnFront {
 		style.Color = paper
 	}
-	s := echarts.SingleSeries{Name: text, Type: "scatter", Symbol: k.symbol(), SymbolSize: 15, ItemStyle: style,
-		Label:       &opts.Label{Show: opts.Bool(true), Formatter: "{a}", Position: "right", Color: ink, FontSize: 13, FontWeight: "bold"},
+	return echarts.SingleSeries{Name: text, Type: "scatter", Symbol: k.symbol(), SymbolSize: 15, ItemStyle: style,
+		Label:       &opts.Label{Show: opts.Bool(true), Formatter: "{a}", Position: side, Color: ink, FontSize: 13, FontWeight: "bold"},
 		LabelLayout: &opts.LabelLayout{MoveOverlap: "shiftY"},
 		Data:        []opts.ScatterData{{Name: tradeoffTip(r, u, engine, j, p.layout), Value: []float64{p.x, p.y}}}}
-	if first && limit != nil {
-		s.MarkLines = limitLine(opts.MarkLineNameXAxisItem{XAxis: *u.pressure.shown(limit)}, "limit "+u.pressure.text(limit), "end")
+}
+
+// labelSides puts the number of each point where no close neighbour has put its own.
+func labelSides(points []tradeoffPoint, x, y scale) []string {
+	sides := make([]string, len(points))
+	for n, p := range points {
+		taken := map[string]bool{}
+		for k, q := range points[:n] {
+			if math.Abs(p.x-q.x) < 0.15*(x.high-x.low) && math.Abs(p.y-q.y) < 0.08*(y.high-y.low) {
+				taken[sides[k]] = true
+			}
+		}
+		sides[n] = "right"
+		for _, side := range []string{"right", "left", "top", "bottom"} {
+			if !taken[side] {
+				sides[n] = side
+				break
+			}
+		}
 	}
-	return s
+	return sides
 }
 
 func tradeoffTip(r *Report, u unitSet, engine string, j, i int) string {

@@ -62,12 +62,13 @@
   }
 
   // tip is plain text: the chart library draws it as such, never as markup.
-  function tip(unit) {
+  function tip(unit, axis) {
     return function (params) {
       if (!Array.isArray(params)) {
         return plain(params.name || params.seriesName || '');
       }
-      var lines = [params.length ? String(params[0].axisValueLabel) : ''];
+      var at = params.length ? params[0].axisValue : '';
+      var lines = [axis + ': ' + (typeof at === 'number' ? number(at) : plain(at))];
       params.slice(0, 14).forEach(function (p) {
         lines.push(plain(p.seriesName) + ': ' + number(last(p.value)) + (unit ? ' ' + unit : ''));
       });
@@ -96,7 +97,7 @@
     var font = property('font');
     o.textStyle = { fontFamily: font, color: property('ink') };
     o.toolbox = undefined;
-    var show = tip(d.unit);
+    var show = tip(d.unit, o.xAxis[0].name || '');
     o.tooltip.renderMode = 'richText';
     o.tooltip.confine = true;
     o.tooltip.backgroundColor = property('card');
@@ -120,7 +121,8 @@
       }
       if (s.type === 'scatter' && s.label) {
         halo(s.label);
-        s.label.offset = [0, -10];
+        s.label.offset = s.label.position === 'right' || s.label.position === 'left' ? [0, -9] : [0, 0];
+        s.label.minMargin = 3;
       }
       if (s.markLine) {
         s.markLine.silent = true;
