@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"hushwake/silencer/fourpole"
+	"hushwake/source/gas"
 )
 
 // response is a line ready to be asked for its losses: its own chain, the plain-pipe reference and,
@@ -42,16 +43,23 @@ func (c *course) response() (*response, error) {
 	if !r.radiate {
 		return r, nil
 	}
-	if r.outlet, err = outletOf(r.with); err != nil {
+	if r.outlet, err = c.outletOf(r.with); err != nil {
 		return nil, err
 	}
-	r.open, err = outletOf(r.without)
+	r.open, err = c.outletOf(r.without)
 	return r, err
 }
 
-func outletOf(a *chain) (fourpole.Outlet, error) {
+// outletOf is the open end of a chain: into the air outdoors, or on a bench into its own medium.
+func (c *course) outletOf(a *chain) (fourpole.Outlet, error) {
 	bore := math.Sqrt(4 * a.last.Area / math.Pi)
-	return fourpole.NewOutlet(a.last.Medium, bore, a.last.Mach, false)
+	out, err := fourpole.NewOutlet(a.last.Medium, bore, a.last.Mach, false)
+	if err != nil || c.feed.Isothermal {
+		return out, err
+	}
+	air := gas.Gas{Kind: gas.Air}.At(c.ambient(), 101325)
+	return out.Into(fourpole.Medium{SoundSpeed: air.SoundSpeed, Density: air.Density, Viscosity: air.Viscosity,
+		Prandtl: air.Prandtl(), Gamma: air.Gamma}), nil
 }
 
 // silencing says whether the plain-pipe reference has a plain pipe in place of an element.
