@@ -50,7 +50,8 @@ func impedanceSD(s []sample, v []losses, matched spectrum.Bands) (sd spectrum.Ba
 	return sd
 }
 
-// elementSD is how far the models of the elements are trusted, by band: judgement, from the distance of
+// elementSD is how far the models of the elements are trusted, by band; stated losses are left to the quote.
+// Judgement, from the distance of
 // one-dimensional models to finite elements and from published scatter of measured silencers.
 func (r *response) elementSD() (sd spectrum.Bands) {
 	for _, t := range r.with.trusts {
@@ -63,11 +64,6 @@ func (r *response) elementSD() (sd spectrum.Bands) {
 				s = 3
 			}
 			sd[b] = math.Hypot(sd[b], s)
-		}
-	}
-	if len(r.with.stated) > 0 {
-		for b := range sd {
-			sd[b] = math.Hypot(sd[b], 3)
 		}
 	}
 	return sd

@@ -35,6 +35,7 @@ var silencerChecks = map[string]checkFunc{
 		m, err := marchWet(a[0], a[1], a[2], a[3], &silencer.Hose{Bore: 0.076, Length: 1})
 		return m.OutletTemperature, err
 	},
+	"silencer.WetExample": wetExample,
 	"silencer.WetHose": func(a []float64) (float64, error) {
 		m, err := marchWet(a[0], a[1], a[2], a[3], &silencer.Hose{Bore: a[4], Length: a[5]})
 		return lastLoss(m), err
@@ -130,4 +131,24 @@ func lastLoss(m silencer.Marched) float64 {
 		return math.NaN()
 	}
 	return m.Rows[len(m.Rows)-1].PressureLoss
+}
+
+// wetExample: flow, temperature, water, its temperature, bore. A dry elbow of K 0.6 at the engine's 52.5 mm, 6 m of hose, local losses
+// of K 3.7 in wet gas (by the exit's, which has K 1) and the head of a 1 m riser without its friction (by that of
+// 1 m of level hose).
+func wetExample(a []float64) (float64, error) {
+	f := silencer.Feed{Gas: gas.Gas{AirFuelRatio: 22}, MassFlow: a[0], Temperature: a[1], Ambient: 318.15}
+	l := silencer.Line{Elements: []silencer.Element{
+		&silencer.WaterInjection{Flow: a[2], Temperature: a[3], Pipe: a[4]},
+		&silencer.Hose{Bore: a[4], Length: 6}, &silencer.Riser{Bore: a[4], Rise: 1, Length: 1},
+	}, Outlet: silencer.Outlet{Present: true, Bore: a[4]}}
+	m, err := l.March(f, silencer.Options{})
+	if err != nil {
+		return 0, err
+	}
+	const manifold = 0.0525 // m, bore of the dry elbow
+	v := a[0] / (f.Gas.At(a[1], gas.Atmosphere).Density * math.Pi / 4 * manifold * manifold)
+	elbow := 0.6 * f.Gas.At(a[1], gas.Atmosphere).Density * v * v / 2
+	hose, riser, exit := m.Rows[1].PressureLoss, m.Rows[2].PressureLoss, m.Rows[3].PressureLoss
+	return elbow + hose + 3.7*exit + riser - hose/6, nil
 }
