@@ -2,51 +2,55 @@ package main
 
 import (
 	"sort"
-	"strings"
 
 	"hushwake/silencer"
 )
 
-// sharedFinding is a caution with the layouts it concerns; where is empty when it concerns all.
+// sharedFinding is a finding with the layouts it concerns; where is empty when it concerns all.
 type sharedFinding struct {
 	silencer.Finding
 	where string
 }
 
-// cautions gathers the cautions of all layouts, each once, most dangerous first.
-func (w *worked) cautions() []sharedFinding { return w.gather(false) }
+// severities ranks findings, most dangerous first.
+var severities = map[string]int{silencer.Danger: 0, silencer.Warning: 1, silencer.Caution: 2, silencer.Note: 3}
+
+// cautions gathers the cautions of all layouts, those of one wording together, most dangerous first.
+// Each names up to n layouts.
+func (w *worked) cautions(n int) []sharedFinding { return w.gather(false, n) }
 
 // refusals gathers why layouts are refused.
-func (w *worked) refusals() []sharedFinding { return w.gather(true) }
+func (w *worked) refusals() []sharedFinding { return w.gather(true, allNames) }
 
-func (w *worked) gather(refusing bool) []sharedFinding {
-	type group struct {
-		f       silencer.Finding
-		layouts []string
-	}
-	var groups []*group
-	byText := map[string]*group{}
+// allNames sets no bound to how many layouts are named.
+const allNames = 1 << 20
+
+// sort of a finding: those of one sort may be told in one sentence.
+type findingSort struct{ code, severity, action, source string }
+
+func (w *worked) gather(refusing bool, n int) []sharedFinding {
+	remarks := map[findingSort][]remark{}
+	var sorts []findingSort
+	known := w.names()
 	for _, p := range w.predictions {
 		for _, f := range p.Findings {
 			if f.Refuse != refusing {
 				continue
 			}
-			g, ok := byText[f.Code+f.Text]
-			if !ok {
-				g = &group{f: f}
-				byText[f.Code+f.Text] = g
-				groups = append(groups, g)
+			s := findingSort{f.Code, f.Severity, f.Action, f.Source}
+			if remarks[s] == nil {
+				sorts = append(sorts, s)
 			}
-			g.layouts = append(g.layouts, p.Layout.Name)
+			about, rest := split(f.Text, known)
+			remarks[s] = append(remarks[s], remark{p.Layout.Name, about, rest})
 		}
 	}
-	rank := map[string]int{"danger": 0, "warning": 1, "caution": 2, "note": 3}
-	sort.SliceStable(groups, func(i, j int) bool { return rank[groups[i].f.Severity] < rank[groups[j].f.Severity] })
-	out := make([]sharedFinding, len(groups))
-	for i, g := range groups {
-		out[i] = sharedFinding{Finding: g.f}
-		if refusing || len(g.layouts) < len(w.predictions) {
-			out[i].where = strings.Join(g.layouts, "; ")
+	sort.SliceStable(sorts, func(i, j int) bool { return severities[sorts[i].severity] < severities[sorts[j].severity] })
+	var out []sharedFinding
+	for _, s := range sorts {
+		for _, m := range mergeRemarks(remarks[s]) {
+			out = append(out, sharedFinding{silencer.Finding{Code: s.code, Severity: s.severity, Text: m.whole(),
+				Action: s.action, Source: s.source, Refuse: refusing}, m.where(w.layoutNames(), n)})
 		}
 	}
 	return out

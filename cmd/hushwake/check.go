@@ -8,7 +8,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"hushwake/path"
 	"hushwake/path/boatfile"
 )
 
@@ -76,12 +75,8 @@ func runCheck(c *common, file string) error {
 	}
 	w := &worked{boat: b}
 	if b.Bench == nil || len(b.Listeners) > 0 {
-		for _, l := range b.Layouts {
-			p, err := path.Predict(b, l)
-			if err != nil {
-				return badInput("%w", err)
-			}
-			w.predictions = append(w.predictions, p)
+		if w.predictions, err = predictAll(b, b.Layouts); err != nil {
+			return err
 		}
 	}
 	switch c.format {
@@ -109,7 +104,7 @@ func (c *common) checkErrors(err error) {
 
 func newCheckDoc(w *worked) checkDoc {
 	d := checkDoc{Errors: []problemDoc{}, Warnings: list(w.warnings()), Assumptions: w.assumptions(), Cautions: []checkedCautionDoc{}}
-	for _, f := range append(w.refusals(), w.cautions()...) {
+	for _, f := range append(w.refusals(), w.cautions(allNames)...) {
 		d.Cautions = append(d.Cautions, checkedCautionDoc{f.Code, f.Severity, f.Text, f.Action, f.Source, f.where, f.Refuse})
 	}
 	return d
@@ -117,7 +112,7 @@ func newCheckDoc(w *worked) checkDoc {
 
 func (c *common) printCheck(w *worked) {
 	fmt.Fprintf(c.out, "%s\nNo errors.\n", w.boat.Text)
-	if ws := w.warnings(); len(ws) > 0 {
+	if ws := w.told(); len(ws) > 0 {
 		fmt.Fprintln(c.out, "\nWarnings:")
 		for _, t := range ws {
 			paragraph(c.out, "  - ", t)
@@ -133,11 +128,11 @@ func (c *common) printCheck(w *worked) {
 	if r := w.refusals(); len(r) > 0 {
 		fmt.Fprintln(c.out, "\nRefused layouts:")
 		for _, f := range r {
-			paragraph(c.out, "  - ", f.where+": "+sentence(f.Text)+" "+sentence(f.Action))
+			writeRefusal(c.out, f)
 		}
 	}
 	fmt.Fprintln(c.out, "\nCautions, most dangerous first:")
-	for _, f := range w.cautions() {
+	for _, f := range w.cautions(allNames) {
 		writeCaution(c.out, f)
 		paragraph(c.out, "           ", "["+f.Code+"; "+f.Source+"]")
 	}
@@ -152,7 +147,7 @@ func checkCSV(c *common, w *worked) error {
 	for _, a := range w.assumptions() {
 		out.Write([]string{"assumption", a.Field, "", a.Value, "", a.Source, field(a.PlusMinus)})
 	}
-	for _, f := range append(w.refusals(), w.cautions()...) {
+	for _, f := range append(w.refusals(), w.cautions(allNames)...) {
 		out.Write([]string{"caution", f.Code, f.Severity, f.Text, f.Action, f.Source, ""})
 	}
 	out.Flush()

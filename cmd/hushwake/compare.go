@@ -74,34 +74,9 @@ func (o *compareOptions) print(w *worked) error {
 
 // warn prints the warnings of the file and of all layouts on stderr.
 func (c *common) warn(w *worked) {
-	for _, t := range w.warnings() {
+	for _, t := range w.told() {
 		c.remark("warning: %s", t)
 	}
-}
-
-// warnings are those of the file and of every layout, each once, with the layout where it is not of all.
-func (w *worked) warnings() []string {
-	out := append([]string(nil), w.boat.Warnings...)
-	count := map[string]int{}
-	for _, p := range w.predictions {
-		for _, t := range p.Warnings {
-			count[t]++
-		}
-	}
-	seen := map[string]bool{}
-	for _, p := range w.predictions {
-		for _, t := range p.Warnings {
-			if seen[t] {
-				continue
-			}
-			seen[t] = true
-			if count[t] < len(w.predictions) {
-				t = p.Layout.Name + ": " + t
-			}
-			out = append(out, t)
-		}
-	}
-	return out
 }
 
 // overLimit says whether a stated limit is exceeded by the central value of any layout.

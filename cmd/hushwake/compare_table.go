@@ -15,13 +15,14 @@ import (
 func (c *common) printCompare(w *worked) {
 	fmt.Fprintln(c.out, w.boat.Text)
 	fmt.Fprintln(c.out)
-	paragraph(c.out, "", fmt.Sprintf("Levels at %s, quietest first, %s. Back pressure is at rated power.",
+	paragraph(c.out, "", fmt.Sprintf("Levels at %s, quietest first, with %s; in brackets the band that holds eight cases of ten. "+
+		"Back pressure is at rated power, clean, beside the limit that the engine's maker sets.",
 		w.boat.Listeners[w.listener].Name, w.dutyText()))
 	fmt.Fprintln(c.out)
 	c.mainTable(w).print(c.out)
 	if len(w.boat.Listeners) > 1 {
 		fmt.Fprintln(c.out)
-		fmt.Fprintln(c.out, "At every place, dB(A) with the band that four of five such boats would keep to:")
+		fmt.Fprintln(c.out, "At every place, dB(A) with the same band:")
 		fmt.Fprintln(c.out)
 		c.placesTable(w).print(c.out)
 	}
@@ -57,13 +58,11 @@ const closing = "Checked against closed forms, finite elements, published tables
 
 // mainTable has the layouts as rows in the order of the level at the chosen listener.
 func (c *common) mainTable(w *worked) *table {
-	t := &table{head: []string{"Layout", "dB(A)", "band", "back pressure", "limit", "verdict", "what rules there", "price"},
-		right: []bool{false, true, true, true, true, false, false, true}}
+	t := &table{head: []string{"layout", "dB(A)", "back pressure", "verdict", "what is loudest there", "price"},
+		right: []bool{false, true, true, false, false, true}}
 	for _, i := range w.order(w.listener) {
-		p, s := &w.predictions[i], w.spread.Layouts[i]
-		h := s.Listeners[w.listener]
-		bp, limit := c.pressures(w, i)
-		t.add(p.Layout.Name, decibel(h.Level), bandText(h.Low, h.High), bp, limit, verdict(w, i),
+		p, h := &w.predictions[i], w.spread.Layouts[i].Listeners[w.listener]
+		t.add(p.Layout.Name, decibel(h.Level)+" ("+bandText(h.Low, h.High)+")", c.pressures(w, i), verdict(w, i),
 			rules(&p.Listeners[w.listener]), c.price(w.boat, p.Layout.Price))
 	}
 	return t
@@ -71,7 +70,7 @@ func (c *common) mainTable(w *worked) *table {
 
 // placesTable has a column for each listener.
 func (c *common) placesTable(w *worked) *table {
-	t := &table{head: []string{"Layout"}, right: []bool{false}}
+	t := &table{head: []string{"layout"}, right: []bool{false}}
 	for _, l := range w.boat.Listeners {
 		head := l.Name
 		if l.Limit != nil {
@@ -109,17 +108,25 @@ func bandText(low, high float64) string {
 }
 
 // pressures are the back pressure of the exhaust that is worst off, and its limit.
-func (c *common) pressures(w *worked, layout int) (bp, limit string) {
+func (c *common) pressures(w *worked, layout int) string {
 	e := w.worstExhaust(layout)
 	if e < 0 {
-		return "-", "-"
+		return "-"
 	}
-	bp = c.show(w.spread.Layouts[layout].Exhausts[e].Rated, boatfile.Pressure)
-	limit = "not stated"
+	text := c.show(w.spread.Layouts[layout].Exhausts[e].Rated, boatfile.Pressure)
 	if l := w.predictions[layout].Exhausts[e].Limit; l != nil {
-		limit = c.show(*l, boatfile.Pressure)
+		return c.outOf(text, c.show(*l, boatfile.Pressure))
 	}
-	return bp, limit
+	return text
+}
+
+// outOf joins a value with its limit, the unit once where it is the same.
+func (c *common) outOf(value, limit string) string {
+	number, unit, ok := strings.Cut(value, " ")
+	if ok && strings.HasSuffix(limit, " "+unit) {
+		return number + " of " + limit
+	}
+	return value + " of " + limit
 }
 
 // verdict is the mark in words.
@@ -213,24 +220,27 @@ func (w *worked) dutyText() string {
 }
 
 func (c *common) printRefusals(w *worked) {
-	head := false
-	for _, i := range w.order(w.listener) {
-		for _, f := range w.predictions[i].Findings {
-			if !f.Refuse {
-				continue
-			}
-			if !head {
-				fmt.Fprint(c.out, "\nRefused, whatever the level:\n")
-				head = true
-			}
-			paragraph(c.out, "  - ", w.predictions[i].Layout.Name+": "+f.Text+" "+sentence(f.Action))
-		}
+	all := w.refusals()
+	if len(all) == 0 {
+		return
 	}
+	fmt.Fprint(c.out, "\nRefused, whatever the level:\n")
+	for _, f := range all {
+		writeRefusal(c.out, f)
+	}
+}
+
+func writeRefusal(out io.Writer, f sharedFinding) {
+	where := f.where
+	if where == "" {
+		where = "every layout"
+	}
+	paragraph(out, "  - ", where+": "+sentence(f.Text)+" "+sentence(f.Action))
 }
 
 // printCautions prints each caution once, most dangerous first, with the layouts it concerns.
 func (c *common) printCautions(w *worked) {
-	all := w.cautions()
+	all := w.cautions(3)
 	if len(all) == 0 {
 		return
 	}
@@ -251,7 +261,7 @@ func (c *common) printCautions(w *worked) {
 func writeCaution(out io.Writer, f sharedFinding) {
 	text := sentence(f.Text) + " " + sentence(f.Action)
 	if f.where != "" {
-		text = f.where + ": " + text
+		text += " [" + f.where + "]"
 	}
 	paragraph(out, fmt.Sprintf("  %-8s ", f.Severity), text)
 }

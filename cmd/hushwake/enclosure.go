@@ -221,11 +221,25 @@ func (o *enclosureOptions) table(m usedBox, boxes []usedBox) {
 	s, a := m.box.Sound, m.box.Air
 	fmt.Fprintf(o.out, "%s round %s, layout %s\n\n", s.Name, m.box.Engine, m.layout)
 	t := bandTable("insertion loss, dB")
-	t.rows = append(t.rows, bandRow("this box", s.Loss))
+	t.rows = append(t.rows, bandCells("this box", s.Loss, 1))
 	t.print(o.out)
-	fmt.Fprintf(o.out, "\n%.0f dB(A) off the engine's own noise. ", s.DBA)
-	paragraph(o.out, "", sentence(s.CapText)+fmt.Sprintf(" Small boxes as built measure %.0f to %.0f dB(A).", s.Measured[0], s.Measured[1]))
 	fmt.Fprintln(o.out)
+	paragraph(o.out, "", fmt.Sprintf("It takes %.0f dB(A) off the engine's own noise. %s Small boxes as built measure %.0f to %.0f dB(A).",
+		s.DBA, sentence(s.CapText), s.Measured[0], s.Measured[1]))
+	fmt.Fprintln(o.out)
+	o.airTable(a).print(o.out)
+	fmt.Fprintln(o.out)
+	for _, v := range a.Verdicts {
+		paragraph(o.out, "", sentence(v.Text))
+	}
+	if a.FanStopped != nil {
+		paragraph(o.out, "", sentence(a.FanStopped.Text))
+	}
+	o.changes(s)
+	o.others(boxes)
+}
+
+func (o *enclosureOptions) airTable(a room.Air) *table {
 	air := table{head: []string{"air", "has", "needs"}, right: []bool{false, true, true}}
 	air.add("through the inlet", o.show(a.Flow, boatfile.VolumeFlow), o.show(a.Needed, boatfile.VolumeFlow))
 	air.add("  of it to burn", "", o.show(a.CombustionAir, boatfile.VolumeFlow))
@@ -233,20 +247,27 @@ func (o *enclosureOptions) table(m usedBox, boxes []usedBox) {
 	air.add("inlet area", o.show(a.InletArea, boatfile.Area), o.show(a.InletAreaNeeded, boatfile.Area))
 	air.add("outlet area", o.show(a.OutletArea, boatfile.Area), o.show(a.OutletAreaNeeded, boatfile.Area))
 	air.add("velocity in the inlet", o.show(a.InletVelocity, boatfile.Speed), "")
-	air.add("pressure drop", fmt.Sprintf("%.0f Pa", a.PressureDrop), "")
-	air.add("fan pressure", "", fmt.Sprintf("%.0f Pa", a.FanPressure))
+	air.add("pressure drop", o.draught(a.PressureDrop), "")
+	air.add("fan pressure", "", o.draught(a.FanPressure))
 	air.add("heat to carry off", o.show(a.Heat, boatfile.Power), "")
-	air.add("air in the box warmer by", fmt.Sprintf("%.0f K", a.Rise), "")
-	air.print(o.out)
-	fmt.Fprintln(o.out)
-	for _, v := range a.Verdicts {
-		paragraph(o.out, strings.ToUpper(v.Code)+": ", v.Text)
+	air.add("air in the box warmer by", o.warmer(a.Rise), "")
+	return &air
+}
+
+// draught prints a small pressure.
+func (c *common) draught(pa float64) string {
+	if c.system() == boatfile.Metric {
+		return fmt.Sprintf("%.0f Pa", pa)
 	}
-	if a.FanStopped != nil {
-		paragraph(o.out, "FAN STOPPED: ", a.FanStopped.Text)
+	return c.show(pa, boatfile.Pressure)
+}
+
+// warmer prints a difference of temperature.
+func (c *common) warmer(kelvin float64) string {
+	if c.system() == boatfile.Metric {
+		return fmt.Sprintf("%.0f °C", kelvin)
 	}
-	o.changes(s)
-	o.others(boxes)
+	return fmt.Sprintf("%.0f °F", kelvin*9/5)
 }
 
 func (o *enclosureOptions) changes(s room.Performance) {
@@ -272,7 +293,7 @@ func (o *enclosureOptions) others(boxes []usedBox) {
 			words = append(words, v.Code)
 		}
 		t.add(u.layout, fmt.Sprintf("%.0f", u.box.Sound.DBA), o.show(u.box.Air.Flow, boatfile.VolumeFlow),
-			fmt.Sprintf("%.0f K", u.box.Air.Rise), strings.Join(words, ", "))
+			o.warmer(u.box.Air.Rise), strings.Join(words, ", "))
 	}
 	t.print(o.out)
 }

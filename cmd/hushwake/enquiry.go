@@ -43,9 +43,6 @@ func (o *enquiryOptions) run(file string) error {
 	if err != nil {
 		return err
 	}
-	if o.layout == "" && len(b.Layouts) > 0 {
-		o.layout = b.Layouts[0].Name
-	}
 	l, err := chooseLayout(b, o.layout)
 	if err != nil {
 		return err

@@ -3,7 +3,8 @@ package main
 import (
 	"encoding/csv"
 	"fmt"
-	"math"
+	"strconv"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -34,6 +35,17 @@ type explainStep struct {
 	Source  string   `json:"source"`
 	Mark    string   `json:"mark"`
 	Bands   []number `json:"bands_db"`
+	Thin    bool     `json:"thin"`
+}
+
+// thin is a model that rests on no published figure that was read: a rule of the trade, a judgement,
+// or a value from memory.
+func thin(s path.Step) bool {
+	switch s.Mark {
+	case "common practice", "judgement", "from memory":
+		return true
+	}
+	return false
 }
 
 type explainOptions struct {
@@ -62,9 +74,6 @@ func (o *explainOptions) run(file string) error {
 	if err != nil {
 		return err
 	}
-	if o.layout == "" && len(b.Layouts) > 0 {
-		o.layout = b.Layouts[0].Name
-	}
 	l, err := chooseLayout(b, o.layout)
 	if err != nil {
 		return err
@@ -77,6 +86,7 @@ func (o *explainOptions) run(file string) error {
 	if err != nil {
 		return badInput("%w", err)
 	}
+	o.warn(&worked{boat: b, predictions: []path.Prediction{p}})
 	h := &p.Listeners[j]
 	switch o.format {
 	case "json":
@@ -94,7 +104,7 @@ func newExplainDoc(layout string, h *path.Heard) explainDoc {
 	for _, r := range h.Routes {
 		w := explainWay{Source: r.Source, Route: r.Route, LevelDBA: level(r.DBA()), Bands: bandValues(r.Bands)}
 		for _, s := range r.Steps {
-			w.Steps = append(w.Steps, explainStep{s.Name, s.Formula, s.Source, s.Mark, bandValues(s.Bands)})
+			w.Steps = append(w.Steps, explainStep{s.Name, s.Formula, s.Source, s.Mark, bandValues(s.Bands), thin(s)})
 		}
 		d.Routes = append(d.Routes, w)
 	}
@@ -104,7 +114,8 @@ func newExplainDoc(layout string, h *path.Heard) explainDoc {
 func (o *explainOptions) table(layout string, h *path.Heard) {
 	fmt.Fprintf(o.out, "%s at %s: %.1f dB(A)\n\n", layout, h.Listener.Name, h.DBA())
 	paragraph(o.out, "", "Each route begins with a sound power in dB re 1 pW; the steps below it add up to the level at the ear. "+
-		"Routes add as energy, 10 lg of the sum of 10^(L/10); the A row then gives dB(A).")
+		"Routes add as energy, 10 lg of the sum of 10^(L/10); the A row then gives dB(A). "+
+		"A star marks a thin model: common practice, judgement or memory, without a published figure behind it.")
 	rows := [][]string{}
 	for i, r := range h.Routes {
 		fmt.Fprintln(o.out)
@@ -128,13 +139,20 @@ func (o *explainOptions) table(layout string, h *path.Heard) {
 func (o *explainOptions) steps(r path.Route) {
 	t := bandTable("step, dB")
 	for i, s := range r.Steps {
-		t.rows = append(t.rows, bandRow(fmt.Sprintf("%d %s", i+1, s.Name), s.Bands))
+		t.rows = append(t.rows, bandRow(fmt.Sprintf("%d%s %s", i+1, thinMark(s), s.Name), s.Bands))
 	}
 	t.rows = append(t.rows, bandRow("= at the ear", r.Bands))
 	t.print(o.out)
 	for i, s := range r.Steps {
-		paragraph(o.out, fmt.Sprintf("   %d ", i+1), fmt.Sprintf("%s. %s [%s]", s.Formula, s.Source, s.Mark))
+		paragraph(o.out, fmt.Sprintf("   %d%s ", i+1, thinMark(s)), fmt.Sprintf("%s. %s [%s]", s.Formula, s.Source, s.Mark))
 	}
+}
+
+func thinMark(s path.Step) string {
+	if thin(s) {
+		return "*"
+	}
+	return ""
 }
 
 // bandTable is a table with a column for each octave band.
@@ -150,15 +168,21 @@ func bandTable(head string) *table {
 	return t
 }
 
-func bandRow(name string, b spectrum.Bands) []string {
+// bandRow shows two decimals, so that a chain adds up by hand.
+func bandRow(name string, b spectrum.Bands) []string { return bandCells(name, b, 2) }
+
+func bandCells(name string, b spectrum.Bands, decimals int) []string {
 	row := []string{name}
 	for _, v := range b {
-		switch {
-		case v <= spectrum.Silent/2:
+		if v <= spectrum.Silent/2 {
 			row = append(row, "-")
-		default:
-			row = append(row, fmt.Sprintf("%.2f", v+math.Copysign(0, 1)))
+			continue
 		}
+		text := strconv.FormatFloat(v, 'f', decimals, 64)
+		if strings.Trim(text, "-0.") == "" {
+			text = strings.TrimPrefix(text, "-")
+		}
+		row = append(row, text)
 	}
 	return row
 }

@@ -84,7 +84,7 @@ func runPanel(c *common, file string, args []string) error {
 		return panelCSV(c, r)
 	}
 	t := bandTable("transmission loss, dB")
-	t.rows = append(t.rows, bandRow("this build-up", r.Bands), bandRow("standard deviation", r.SD))
+	t.rows = append(t.rows, bandCells("this build-up", r.Bands, 1), bandCells("standard deviation", r.SD, 1))
 	t.print(c.out)
 	fmt.Fprintf(c.out, "\nsurface mass %s", c.show(r.SurfaceMass, boatfile.SurfaceMass))
 	if r.Price > 0 {

@@ -33,7 +33,7 @@ func (o *compareOptions) newReport(w *worked) (*charts.Report, error) {
 	r := &charts.Report{
 		Boat: w.boat.Text, Version: version, Imperial: o.units == "imperial", Currency: w.boat.Currency,
 		Provenance: fmt.Sprintf("seed %d, %d draws, %s", w.spread.Draws.Seed, w.spread.Draws.N, w.dutyText()),
-		BandsHz:    spectrum.Nominal[:], NRCurves: nrCurves(w), Warnings: w.warnings(), NotValidated: study.NotValidated,
+		BandsHz:    spectrum.Nominal[:], NRCurves: nrCurves(w), Warnings: w.told(), NotValidated: study.NotValidated,
 	}
 	copy(r.Answer[:], w.answer())
 	for _, l := range w.boat.Listeners {
@@ -212,7 +212,7 @@ func (w *worked) reportSweeps(r *charts.Report, order []int) error {
 	for k := range speeds {
 		speeds[k] = rated * (0.4 + 0.6*float64(k)/(reportSpeeds-1))
 	}
-	swept, err := sweepLayouts(context.Background(), w.boat, layouts, speeds, path.Fast)
+	swept, err := sweepLayouts(context.Background(), w.boat, layouts, speeds, path.Fast, nil)
 	if err != nil {
 		return err
 	}

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
@@ -59,13 +60,33 @@ var errOverLimit = &exitError{statusOverLimit, errors.New("a stated limit is exc
 
 // run executes the command line and gives the exit status.
 func run(args []string, s streams) int {
+	out := &sticky{w: s.out}
+	s.out = out
 	root := newRoot(s)
 	root.SetArgs(args)
 	err := root.Execute()
+	if out.err != nil {
+		err = failed("writing the output: %w", out.err)
+	}
 	if err == nil {
 		return statusDone
 	}
 	return report(s.err, err)
+}
+
+// sticky remembers the first error of the output, so that a full disk is not taken for success.
+type sticky struct {
+	w   io.Writer
+	err error
+}
+
+func (s *sticky) Write(p []byte) (int, error) {
+	if s.err != nil {
+		return 0, s.err
+	}
+	n, err := s.w.Write(p)
+	s.err = err
+	return n, err
 }
 
 // report prints an error once and maps it to the exit status.
@@ -88,11 +109,19 @@ func ensureNewline(s string) string { return strings.TrimRight(s, "\n") + "\n" }
 func newRoot(s streams) *cobra.Command {
 	c := &common{streams: s}
 	root := &cobra.Command{
-		Use:           "hushwake",
-		Short:         "What an engine exhaust on a boat will sound like, and what that costs the engine",
+		Use:   "hushwake",
+		Short: "What an engine exhaust on a boat will sound like, and what that costs the engine",
+		Long: `What an engine exhaust on a boat will sound like, and what that costs the engine.
+
+Begin with: hushwake start dry-stack, change the file to your boat, then: hushwake compare dry-stack.yaml
+
+Results go to stdout, everything else to stderr. No colour is ever printed, so NO_COLOR changes nothing.
+Exit status: 0 done; 1 over a limit, with --fail-over-limit; 2 bad input; 3 could not write, or another failure.`,
 		Version:       version,
 		SilenceUsage:  true,
 		SilenceErrors: true,
+		Args:          cobra.ArbitraryArgs,
+		RunE:          runRoot,
 		PersistentPreRunE: func(*cobra.Command, []string) error {
 			return c.check()
 		},
@@ -104,8 +133,61 @@ func newRoot(s streams) *cobra.Command {
 	f.StringVar(&c.format, "format", "table", "table, json or csv")
 	f.StringVar(&c.units, "units", "metric", "metric or imperial")
 	f.BoolVar(&c.quiet, "quiet", false, "no warnings or remarks on stderr")
+	root.SetFlagErrorFunc(flagError)
 	root.AddCommand(commands(c)...)
+	complete(root)
 	return root
+}
+
+// runRoot prints help where no command is named, and the nearest one where it is unknown.
+func runRoot(cmd *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return cmd.Help()
+	}
+	var names []string
+	for _, c := range cmd.Commands() {
+		names = append(names, c.Name())
+	}
+	hint := "'hushwake help' lists them"
+	if near := boatfile.Nearest(args[0], names); near != "" {
+		hint = "did you mean " + near + "? " + hint
+	}
+	return badInput("no command %q\nhint: %s", args[0], hint)
+}
+
+// flagError names the nearest flag.
+func flagError(cmd *cobra.Command, err error) error {
+	text := err.Error()
+	hint := fmt.Sprintf("'%s --help' lists the flags", cmd.CommandPath())
+	if _, flag, ok := strings.Cut(text, "unknown flag: --"); ok {
+		var names []string
+		visit := func(f *pflag.Flag) { names = append(names, f.Name) }
+		cmd.Flags().VisitAll(visit)
+		cmd.InheritedFlags().VisitAll(visit)
+		if near := boatfile.Nearest(flag, names); near != "" {
+			hint = "did you mean --" + near + "? " + hint
+		}
+	}
+	return badInput("%s\nhint: %s", text, hint)
+}
+
+// complete tells the shell what the flags and the starter kinds may be.
+func complete(root *cobra.Command) {
+	words := func(all ...string) cobra.CompletionFunc {
+		return cobra.FixedCompletions(all, cobra.ShellCompDirectiveNoFileComp)
+	}
+	root.RegisterFlagCompletionFunc("format", words("table", "json", "csv"))
+	root.RegisterFlagCompletionFunc("units", words("metric", "imperial"))
+	for _, c := range root.Commands() {
+		switch c.Name() {
+		case "start":
+			c.ValidArgsFunction = words(boatfile.StarterKinds...)
+		case "panel", "verify":
+			c.ValidArgsFunction = cobra.NoFileCompletions
+		default:
+			c.ValidArgsFunction = cobra.FixedCompletions([]string{"yaml", "yml"}, cobra.ShellCompDirectiveFilterFileExt)
+		}
+	}
 }
 
 func (c *common) check() error {
@@ -124,7 +206,7 @@ func oneOf(flag, got string, allowed ...string) error {
 	return badInput("%s is %q\nhint: it takes %s", flag, got, strings.Join(allowed, ", "))
 }
 
-// load reads a boat file and prints its warnings.
+// load reads a boat file.
 func (c *common) load(name string) (*path.Boat, error) {
 	b, err := boatfile.LoadFile(name)
 	if err != nil {

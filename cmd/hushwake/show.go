@@ -1,8 +1,6 @@
 package main
 
-import (
-	"hushwake/path/boatfile"
-)
+import "hushwake/path/boatfile"
 
 // system is the unit system asked for; check has already refused others.
 func (c *common) system() boatfile.System {

@@ -135,7 +135,7 @@ func (c *common) printEngine(e runningEngine) {
 	t := bandTable("sound power, dB re 1 pW")
 	t.head, t.right = append(t.head, "dB(A)"), append(t.right, true)
 	for _, p := range sourceParts(r) {
-		t.rows = append(t.rows, append(bandRow(p.name, p.part.Bands), fmt.Sprintf("%.1f", p.part.Bands.DBA())))
+		t.rows = append(t.rows, append(bandCells(p.name, p.part.Bands, 1), fmt.Sprintf("%.1f", p.part.Bands.DBA())))
 	}
 	t.print(c.out)
 	for _, p := range sourceParts(r) {

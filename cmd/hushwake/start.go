@@ -1,7 +1,7 @@
 package main
 
 import (
-	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -16,7 +16,7 @@ func newStart(c *common) *cobra.Command {
 		Short: "Writes a commented starter boat file: dry-stack, generator-box or three-quotes",
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) < 1 || len(args) > 2 {
-				return badInput("start takes a kind and, if you like, a file name\nhint: hushwake start dry-stack; kinds are %s", kinds())
+				return badInput("start takes a kind and, if you like, a file name\nhint: hushwake start dry-stack; kinds are %s", strings.Join(boatfile.StarterKinds, ", "))
 			}
 			return nil
 		},
@@ -43,5 +43,3 @@ func newStart(c *common) *cobra.Command {
 	cmd.Flags().StringVar(&output, "output", "", "write to this file")
 	return cmd
 }
-
-func kinds() string { return fmt.Sprint("dry-stack, generator-box, three-quotes") }

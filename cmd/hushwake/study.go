@@ -2,6 +2,9 @@ package main
 
 import (
 	"fmt"
+	"runtime"
+	"sync"
+	"sync/atomic"
 
 	"hushwake/path"
 	"hushwake/path/study"
@@ -27,10 +30,10 @@ type selection struct {
 // work predicts the selected layouts and draws their uncertainty.
 func work(b *path.Boat, sel selection) (*worked, error) {
 	if len(b.Layouts) == 0 {
-		return nil, badInput("%s holds no layouts to compare\nhint: add a layouts section; 'hushwake start dry-stack' shows one", b.File)
+		return nil, noLayouts(b)
 	}
-	if b.Bench != nil && len(b.Listeners) == 0 {
-		return nil, badInput("%s is a bench file: it has no listeners to compare layouts at\nhint: 'hushwake line %s' shows its loss", b.File, b.File)
+	if len(b.Listeners) == 0 {
+		return nil, noListeners(b)
 	}
 	layouts, err := chooseLayouts(b, sel.layouts)
 	if err != nil {
@@ -43,12 +46,8 @@ func work(b *path.Boat, sel selection) (*worked, error) {
 	if w.listener, err = listenerIndex(b, sel.listener); err != nil {
 		return nil, err
 	}
-	for _, l := range layouts {
-		p, err := path.Predict(b, l)
-		if err != nil {
-			return nil, badInput("%w", err)
-		}
-		w.predictions = append(w.predictions, p)
+	if w.predictions, err = predictAll(b, layouts); err != nil {
+		return nil, err
 	}
 	if w.model, err = study.NewModel(w.predictions); err != nil {
 		return nil, failed("%w", err)
@@ -58,6 +57,33 @@ func work(b *path.Boat, sel selection) (*worked, error) {
 		return nil, failed("%w", err)
 	}
 	return w, nil
+}
+
+// predictAll predicts layouts side by side; the result is in their order.
+func predictAll(b *path.Boat, layouts []*path.Layout) ([]path.Prediction, error) {
+	out := make([]path.Prediction, len(layouts))
+	errs := make([]error, len(layouts))
+	sideBySide(len(layouts), func(i int) { out[i], errs[i] = path.Predict(b, layouts[i]) })
+	for _, err := range errs {
+		if err != nil {
+			return nil, badInput("%w", err)
+		}
+	}
+	return out, nil
+}
+
+// sideBySide runs do for 0 to n-1 on as many threads as there are processors.
+func sideBySide(n int, do func(i int)) {
+	var next atomic.Int64
+	var wait sync.WaitGroup
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		wait.Go(func() {
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+				do(i)
+			}
+		})
+	}
+	wait.Wait()
 }
 
 // chooseLayouts gives the named layouts, or all.
@@ -76,8 +102,26 @@ func chooseLayouts(b *path.Boat, names []string) ([]*path.Layout, error) {
 	return out, nil
 }
 
-// chooseLayout finds a layout by its name or by its 1-based place in the file.
+func noLayouts(b *path.Boat) error {
+	return badInput("%s holds no layouts\nhint: add a layouts section; 'hushwake start dry-stack' shows one", b.File)
+}
+
+func noListeners(b *path.Boat) error {
+	if b.Bench != nil {
+		return badInput("%s is a bench file: nobody listens there\nhint: 'hushwake line %s' shows its loss", b.File, b.File)
+	}
+	return badInput("%s holds no listeners\nhint: add where people hear, with in and at", b.File)
+}
+
+// chooseLayout finds a layout by its name or by its 1-based place in the file; the first where none
+// is named.
 func chooseLayout(b *path.Boat, name string) (*path.Layout, error) {
+	if len(b.Layouts) == 0 {
+		return nil, noLayouts(b)
+	}
+	if name == "" {
+		return b.Layouts[0], nil
+	}
 	if l, ok := b.Layout(name); ok {
 		return l, nil
 	}
@@ -117,7 +161,7 @@ func chooseListeners(b *path.Boat, names []string) error {
 // listenerIndex finds a listener by name; the first one where none is named.
 func listenerIndex(b *path.Boat, name string) (int, error) {
 	if len(b.Listeners) == 0 {
-		return 0, badInput("%s holds no listeners\nhint: add where people hear, with in and at", b.File)
+		return 0, noListeners(b)
 	}
 	if name == "" {
 		return 0, nil

@@ -59,17 +59,15 @@ func (o *surveyOptions) run(file string) error {
 	if err != nil {
 		return err
 	}
-	w, err := work(b, selection{draws: o.draws, listener: o.listener})
-	if err != nil {
-		return err
-	}
-	if o.present == "" {
-		o.present = b.Layouts[0].Name
-	}
 	l, err := chooseLayout(b, o.present)
 	if err != nil {
 		return err
 	}
+	w, err := work(b, selection{draws: o.draws, listener: o.listener})
+	if err != nil {
+		return err
+	}
+	o.warn(w)
 	plan, err := w.model.Survey(w.predictions, w.model.Prior(), study.SurveyOptions{
 		Present: l.Name, Listener: b.Listeners[w.listener].Name, Doors: l.Doors(), Predict: predictor(b)})
 	if err != nil {

@@ -79,8 +79,7 @@ func (o *sweepOptions) run(ctx context.Context, file string) error {
 		return err
 	}
 	if len(b.Listeners) == 0 {
-		_, err := listenerIndex(b, "")
-		return err
+		return noListeners(b)
 	}
 	layouts, err := chooseLayouts(b, o.layouts)
 	if err != nil {
@@ -90,10 +89,12 @@ func (o *sweepOptions) run(ctx context.Context, file string) error {
 	if err != nil {
 		return err
 	}
-	swept, err := sweepLayouts(ctx, b, layouts, speeds, path.Full)
+	seen := &watch{c: o.common, layouts: layouts, total: len(layouts) * len(speeds), warnings: map[string][]string{}}
+	swept, err := sweepLayouts(ctx, b, layouts, speeds, path.Full, seen.see)
 	if err != nil {
 		return err
 	}
+	seen.warn(b)
 	if err := o.print(b, swept); err != nil {
 		return err
 	}
@@ -177,14 +178,19 @@ func (o *sweepOptions) speeds(b *path.Boat, layouts []*path.Layout) ([]float64, 
 }
 
 // sweepLayouts predicts layouts over speed.
-func sweepLayouts(ctx context.Context, b *path.Boat, layouts []*path.Layout, speeds []float64, form path.Form) ([]study.Swept, error) {
+func sweepLayouts(ctx context.Context, b *path.Boat, layouts []*path.Layout, speeds []float64, form path.Form,
+	see func(path.Prediction)) ([]study.Swept, error) {
 	byName := map[string]*path.Layout{}
 	names := make([]string, len(layouts))
 	for i, l := range layouts {
 		names[i], byName[l.Name] = l.Name, l
 	}
 	predict := func(name string, rpm float64) (path.Prediction, error) {
-		return path.PredictIn(b, atSpeed(byName[name], rpm), form)
+		p, err := path.PredictIn(b, atSpeed(byName[name], rpm), form)
+		if err == nil && see != nil {
+			see(p)
+		}
+		return p, err
 	}
 	loss := func(name, engine string, rpm float64, hz []float64) ([]float64, error) {
 		l := atSpeed(byName[name], rpm)

@@ -36,29 +36,44 @@ func (t *table) print(w io.Writer) {
 	}
 }
 
-// widths takes columns from the widest down until the table fits.
+// widths takes columns from the widest down until the table fits: words are only cut where nothing
+// else helps.
 func (t *table) widths() []int {
-	width := make([]int, len(t.head))
+	width, word := make([]int, len(t.head)), make([]int, len(t.head))
 	for _, r := range append([][]string{t.head}, t.rows...) {
 		for i, c := range r {
 			for _, l := range strings.Split(c, "\n") {
 				width[i] = max(width[i], utf8.RuneCountInString(l))
 			}
-		}
-	}
-	for total(width) > pageWidth {
-		widest := 0
-		for i := range width {
-			if width[i] > width[widest] {
-				widest = i
+			for _, f := range strings.Fields(c) {
+				word[i] = max(word[i], utf8.RuneCountInString(f))
 			}
 		}
-		if width[widest] <= 8 {
-			break
+	}
+	for _, least := range [][]int{word, make([]int, len(t.head))} {
+		for total(width) > pageWidth {
+			i := widest(width, least)
+			if i < 0 {
+				break
+			}
+			width[i]--
 		}
-		width[widest]--
 	}
 	return width
+}
+
+// narrowest is what a column is never cut below.
+const narrowest = 8
+
+// widest is the widest column that may still give; -1 if none.
+func widest(width, least []int) int {
+	best := -1
+	for i, n := range width {
+		if n > max(least[i], narrowest) && (best < 0 || n > width[best]) {
+			best = i
+		}
+	}
+	return best
 }
 
 func total(width []int) int {
