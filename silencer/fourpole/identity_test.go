@@ -205,7 +205,7 @@ func TestReversedFlow(t *testing.T) {
 		line := func(mach float64) Matrix {
 			a, b := PipeEnd(StandardAir(), 0.05, mach), PipeEnd(StandardAir(), bore, mach*0.0025/(bore*bore))
 			c := Chain{
-				must(NewDuct(a.Medium, 0.05, l1, mach, Lossless)), must(newStep(a, b, true, 1, 0)),
+				must(NewDuct(a.Medium, 0.05, l1, mach, Lossless)), must(newStep(a, b, true, 0)),
 				must(NewDuct(a.Medium, bore, l2, b.Mach, Lossless)),
 			}
 			return a.Convective().Mul(c.At(w)).Mul(b.Classical())

@@ -66,19 +66,10 @@ func StepLossFactor(upArea, downArea float64) float64 {
 // turned into classical ones. Where the media differ the temperature step stands upstream of the area step.
 // Entropy waves, of order M^2, are left out.
 func NewStep(up, down End, c Corrections) (Linear, error) {
-	return newStep(up, down, c, 1, StepLossFactor(up.Area, down.Area))
+	return newStep(up, down, c, StepLossFactor(up.Area, down.Area))
 }
 
-// NewStepMany is a step from one duct into n equal tubes in parallel (or back): the area of the end with the
-// tubes is their sum, the inertance that of one tube in its share of the duct.
-func NewStepMany(up, down End, c Corrections, n int) (Linear, error) {
-	if n < 1 {
-		return Linear{}, fmt.Errorf("step: %d tubes", n)
-	}
-	return newStep(up, down, c, float64(n), StepLossFactor(up.Area, down.Area))
-}
-
-func newStep(up, down End, c Corrections, n, k float64) (Linear, error) {
+func newStep(up, down End, c Corrections, k float64) (Linear, error) {
 	for _, e := range []End{up, down} {
 		if err := e.check(); err != nil {
 			return Linear{}, fmt.Errorf("step: %w", err)
@@ -90,9 +81,9 @@ func newStep(up, down End, c Corrections, n, k float64) (Linear, error) {
 	}
 	series := Linear{Const: Matrix{1, complex(k*down.Mach*down.Y(), 0), 0, 1}}
 	if c {
-		small, large := math.Min(up.Area, down.Area)/n, math.Max(up.Area, down.Area)/n
+		small, large := math.Min(up.Area, down.Area), math.Max(up.Area, down.Area)
 		d := StepInertance(2*math.Sqrt(small/math.Pi), 2*math.Sqrt(large/math.Pi))
-		series.PerOmega.T12 = complex(0, d/(n*small))
+		series.PerOmega.T12 = complex(0, d/small)
 		series.Growth, series.GrowEnd = stepGrowth(small, large, d, down.Medium.SoundSpeed)
 	}
 	out := series
