@@ -8,42 +8,50 @@ import (
 	"hushwake/source"
 )
 
-// surfaces compares skin temperatures at rated with the limits; each limit speaks once.
+// hotSpots are elements whose outside lies above a limit, with the hottest of them.
+type hotSpots struct {
+	names []string
+	worst float64 // K
+}
+
+func (h *hotSpots) add(r Row) {
+	h.names = append(h.names, r.Name)
+	h.worst = max(h.worst, r.SkinTemperature)
+}
+
+// surfaces compares skin temperatures at rated with the limits; each limit speaks once, for the elements
+// that pass it but no higher one.
 func (i *inspection) surfaces() {
-	ignition, burn, guard := i.limit("ignition"), i.limit("touch_us"), i.limit("guard")
-	var light, hot, warm []string
-	var worst, worstTouch float64
+	ignition, guard, burn := i.limit("ignition"), i.limit("guard"), i.limit("touch_us")
+	var light, hot, warm hotSpots
 	i.each(func(e Element, r Row, _ float64) {
 		if r.Wet || r.Length == 0 {
 			return
 		}
+		i.lagging(e, r)
 		switch {
 		case r.SkinTemperature > ignition.SI():
-			light = append(light, r.Name)
-			worst = max(worst, r.SkinTemperature)
+			light.add(r)
 		case r.SkinTemperature > guard.SI():
-			hot = append(hot, r.Name)
-			worstTouch = max(worstTouch, r.SkinTemperature)
+			hot.add(r)
 		case r.SkinTemperature > burn.SI():
-			warm = append(warm, r.Name)
-			worstTouch = max(worstTouch, r.SkinTemperature)
+			warm.add(r)
 		}
-		i.lagging(e, r)
 	})
-	if len(light) > 0 {
-		i.add(Finding{Code: "SURFACE-IGNITES", Severity: Danger, Source: ignition.Source,
-			Text:   fmt.Sprintf("%s: up to %.0f C outside at rated. Above %.0f C a leak of oil or fuel can catch fire on it; it burns skin at once.", names(light), celsius(worst), ignition.Figure),
-			Action: "lag it, with an oil-tight cover; keep 450 mm to wood and other combustibles or shield them"})
-	}
-	if len(hot) > 0 {
-		i.add(Finding{Code: "SURFACE-GUARD", Severity: Warning, Source: guard.Source,
-			Text:   fmt.Sprintf("%s: up to %.0f C outside at rated. Above %.0f C a guard or more lagging is wanted within reach.", names(hot), celsius(worstTouch), guard.Figure),
-			Action: "thicker lagging or a guard"})
-	}
-	if len(warm) > 0 {
-		i.add(Finding{Code: "SURFACE-BURNS", Severity: Caution, Source: burn.Source,
-			Text:   fmt.Sprintf("%s: outside above %.1f C at rated burns on longer touch.", names(warm), burn.Figure),
-			Action: "lag or guard what people can reach; bright metal cladding runs hotter to the touch than dull"})
+	i.surface(light, Finding{Code: "SURFACE-IGNITES", Severity: Danger, Source: ignition.Source,
+		Text:   fmt.Sprintf("above %.0f C a leak of oil or fuel can catch fire on it, and it burns skin at once", ignition.Figure),
+		Action: "lag it, with an oil-tight cover; keep 450 mm to wood and other combustibles or shield them"})
+	i.surface(hot, Finding{Code: "SURFACE-GUARD", Severity: Warning, Source: guard.Source,
+		Text: fmt.Sprintf("above %.0f C a guard or more lagging is wanted within reach", guard.Figure), Action: "thicker lagging or a guard"})
+	i.surface(warm, Finding{Code: "SURFACE-BURNS", Severity: Caution, Source: burn.Source,
+		Text:   fmt.Sprintf("above %.1f C it burns on longer touch", burn.Figure),
+		Action: "lag or guard what people can reach; bright metal cladding runs hotter to the touch than dull"})
+}
+
+func (i *inspection) surface(h hotSpots, f Finding) {
+	if len(h.names) > 0 {
+		f.Text = sentence(fmt.Sprintf("%s: up to %.0f C outside at rated; %s", names(h.names), celsius(h.worst), f.Text))
+		i.add(f)
 	}
 }
 
