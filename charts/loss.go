@@ -102,7 +102,7 @@ func lossSeries(name, colour, dash string, width float32, f []float64, loss []*f
 // thinned picks the points that a chart can show: of every sliver of the logarithmic axis the
 // first, the least, the greatest and every gap. Peaks and dips stay as they are.
 func thinned(f []float64, y []*float64) []int {
-	const slivers = 700 // an octave of the usual span gets more than 70
+	const slivers = 400 // an octave of the usual span gets about 40, finer than a chart is drawn
 	if len(f) <= 2*slivers {
 		return upTo(len(f))
 	}
