@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"hushwake/silencer/fourpole"
+	"hushwake/source/gas"
 )
 
 // chain collects the four-poles of a line, element after element, from the inlet on.
@@ -170,7 +171,7 @@ func (a *chain) end(bore, share float64) fourpole.End {
 func (s *state) medium() fourpole.Medium {
 	n := s.table.at(s.t)
 	return fourpole.Medium{
-		SoundSpeed: s.soundSpeed(s.t), Density: s.table.rho(s.t, orDefault(s.pressure, 101325)),
+		SoundSpeed: s.soundSpeed(s.t), Density: s.table.rho(s.t, orDefault(s.pressure, gas.Atmosphere)),
 		Viscosity: n.viscosity, Prandtl: n.viscosity * n.cp / n.conductivity, Gamma: n.cp / (n.cp - s.table.constant),
 	}
 }

@@ -179,3 +179,33 @@ func TestBlindChamberShows(t *testing.T) {
 	assert.Less(t, at(500), 4.0)     // kL = pi: blind
 	assert.Greater(t, at(630), 15.0) // off the zero, in the same octave
 }
+
+// A chamber with flow between unequal pipes, so that areas and Mach numbers differ at the two ends: against
+// the same line written out in stagnation variables, where each duct keeps its matrix, a step adds K M Y on the
+// downstream side, and the incident wave is (p + Y v)/2.
+func TestFlowBetweenUnequalPipes(t *testing.T) {
+	const c, rho, length = 343.0, 1.204, 0.282
+	area := func(d float64) float64 { return math.Pi / 4 * d * d }
+	s := [3]float64{area(0.05), area(0.153), area(0.08)}
+	for _, mach := range []float64{0.05, 0.15, 0.25} {
+		flow := mach * rho * c * s[0]
+		l := &silencer.Line{Elements: []silencer.Element{&silencer.Chamber{Bore: 0.153, Rooms: []float64{length}, InletBore: 0.05, OutletBore: 0.08}}}
+		hz := grid(20, 2000, 37)
+		got := tl(t, l, bench(c, rho, flow), plain, hz...)
+		for i, f := range hz {
+			m2, m3 := flow/(rho*c*s[1]), flow/(rho*c*s[2])
+			y := func(j int) complex128 { return complex(c/s[j], 0) }
+			p, v := y(2), complex128(1) // anechoic outlet
+			p += complex(0.5*(1-s[2]/s[1])*m3, 0) * y(2) * v
+			kc := 2 * math.Pi * f / c / (1 - m2*m2) * length
+			turn := cmplx.Exp(complex(0, -m2*kc))
+			cs, sn := complex(math.Cos(kc), 0), complex(0, math.Sin(kc))
+			p, v = turn*(cs*p+sn*y(1)*v), turn*(sn/y(1)*p+cs*v)
+			r := s[1]/s[0] - 1
+			p += complex(r*r*m2, 0) * y(1) * v
+			in := cmplx.Abs(p+y(0)*v) / 2
+			want := 20*math.Log10(in/real(y(2))) + 10*math.Log10(real(y(2))/real(y(0)))
+			assert.InDelta(t, want, got[i], 0.002, "M %g, %g Hz", mach, f)
+		}
+	}
+}

@@ -91,3 +91,12 @@ func BenchmarkAcoustics(b *testing.B) {
 		}
 	}
 }
+
+func BenchmarkMarchWet(b *testing.B) {
+	l, f := wetLine(0.076), exhaust(0.0527, 520)
+	for b.Loop() {
+		if _, err := l.March(f, silencer.Options{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
