@@ -29,6 +29,17 @@ func (i *inspection) hoses() {
 	})
 }
 
+// vessel refuses a moulded vessel that gas without water would burn.
+func (i *inspection) vessel(e Element, r Row, in float64) {
+	m := wallOf(e.Base().Material, e.Kind()).wall
+	if in <= m.MaxK {
+		return
+	}
+	i.add(Finding{Code: "VESSEL-TOO-HOT", Severity: Danger, Refuse: true, Element: r.Name, Source: m.Source,
+		Text:   fmt.Sprintf("%s: gas of %.0f C meets a vessel of %s, good for %.0f C.", r.Name, celsius(in), m.Material, celsius(m.MaxK)),
+		Action: "inject water before it, or take a metal vessel"})
+}
+
 // rating is what the hose stands, K; 0 = not stated.
 func rating(e Element) float64 {
 	if h, ok := e.(*Hose); ok && h.MaxTemp > 0 {
@@ -47,13 +58,15 @@ func (i *inspection) water() {
 		i.wet(name(w, at), wet.RawWater(w.Flow, i.c.Engine.Rated.Power))
 		i.balance(w, at)
 	}
-	i.each(func(e Element, r Row, _ float64) {
+	i.each(func(e Element, r Row, in float64) {
 		switch x := e.(type) {
 		case *LiftChamber:
+			i.vessel(e, r, in)
 			i.lift(x, r)
 		case *Riser:
 			i.riser(x.Bore, x.Rise, x.run(), r)
 		case *Separator:
+			i.vessel(e, r, in)
 			s := wet.Separator{Bore: x.Bore, Height: x.Height, DrainBore: x.DrainBore}
 			if d := i.c.Rated.OutletGas.Density; d > 0 && w != nil {
 				i.wet(r.Name, s.Findings(i.c.Rated.MassFlow/d, d, w.Flow))
