@@ -3,8 +3,6 @@ package silencer
 import (
 	"fmt"
 	"math"
-
-	"hushwake/silencer/loss"
 )
 
 const (
@@ -80,59 +78,74 @@ func (i *inspection) hatch(f form, r Row) {
 		Action: "look for another way in, a split body, or a smaller part"})
 }
 
+// hotRun is the metal from the engine to the outlet or the first hose.
+type hotRun struct {
+	grown, travel float64 // m
+	bellows       int
+	untold        int     // bellows without a stated travel
+	first         float64 // m from the engine to the first bellows
+	length        float64 // m
+	hose          bool    // a hose ends it
+}
+
+func (h *hotRun) add(e Element, r Row) {
+	h.grown += r.Growth
+	if x, ok := e.(*Bellows); ok {
+		if h.bellows++; h.bellows == 1 {
+			h.first = h.length
+		}
+		h.travel += x.Travel
+		if x.Travel == 0 {
+			h.untold++
+		}
+	}
+	h.length += r.Length
+}
+
 // growth compares what the hot run grows with what its bellows take up. The run is taken as fixed at
 // the engine and at the outlet or the first hose.
 func (i *inspection) growth() {
-	grown, travel, untold, bellows, hose, first := 0.0, 0.0, 0, 0, false, 0.0
-	length := 0.0
+	var h hotRun
 	i.each(func(e Element, r Row, _ float64) {
-		if hose {
-			return
+		h.hose = h.hose || e.form().hose
+		if !h.hose {
+			h.add(e, r)
 		}
-		if e.form().hose {
-			hose = true
-			return
-		}
-		grown += r.Growth
-		if x, ok := e.(*Bellows); ok {
-			if bellows++; bellows == 1 {
-				first = length
-			}
-			travel += x.Travel
-			if x.Travel == 0 {
-				untold++
-			}
-		}
-		length += r.Length
 	})
-	least, err := loss.LimitOf("bellows_growth")
-	if err != nil || grown < least.SI() {
+	least := i.limit("bellows_growth")
+	if h.grown < least.SI() {
 		return
 	}
-	i.bellows(grown, travel, untold, bellows, hose, least.Source)
-	if bellows > 0 && first > 1 {
+	i.bellows(h, least.Source)
+	if h.bellows > 0 && h.first > 1 {
 		i.add(Finding{Code: "BELLOWS-FAR", Severity: Note, Source: "boat mechanical systems handbook, ch. 7",
-			Text: fmt.Sprintf("The first bellows sits %.1f m from the engine; near the engine it also takes its movement.", first), Action: "put a bellows close to the manifold"})
+			Text: fmt.Sprintf("The first bellows sits %.1f m from the engine; near the engine it also takes its movement.", h.first), Action: "put a bellows close to the manifold"})
 	}
 }
 
-func (i *inspection) bellows(grown, travel float64, untold, count int, hose bool, source string) {
-	mm := 1e3 * grown
+func (i *inspection) bellows(h hotRun, source string) {
+	mm, f := 1e3*h.grown, Finding{Severity: Caution, Source: source}
 	switch {
-	case count == 0 && hose:
-		i.add(Finding{Code: "NO-BELLOWS", Severity: Caution, Source: source,
-			Text: fmt.Sprintf("The metal before the hose grows %.0f mm and has no bellows; the engine's movement loads it too.", mm), Action: "fit a bellows near the engine"})
-	case count == 0:
-		i.add(Finding{Code: "NO-BELLOWS", Severity: Warning, Source: source,
-			Text: fmt.Sprintf("The run grows %.0f mm when hot and has no bellows: flanges, turbo and welds will take the strain.", mm), Action: "fit a bellows near the engine, and a slip joint or a second bellows if one is not enough"})
-	case untold > 0:
-		i.add(Finding{Code: "BELLOWS-TRAVEL-UNKNOWN", Severity: Caution, Source: source,
-			Text: fmt.Sprintf("The run grows %.0f mm; the travel of a bellows is not stated.", mm), Action: fmt.Sprintf("choose bellows rated for %.0f mm in all", 1.5*mm)})
-	case grown > travel:
-		i.add(Finding{Code: "BELLOWS-SHORT", Severity: Warning, Source: source,
-			Text: fmt.Sprintf("The run grows %.0f mm when hot; its bellows take %.0f mm.", mm, 1e3*travel), Action: "fit a second bellows or a slip joint, with a fixed point between them"})
-	case 1.5*grown > travel:
-		i.add(Finding{Code: "BELLOWS-MARGIN", Severity: Caution, Source: "one and a half times the growth: " + practice,
-			Text: fmt.Sprintf("The run grows %.0f mm; its bellows take %.0f mm. The trade asks half as much again for engine movement.", mm, 1e3*travel), Action: "a bellows with more travel, or a second one"})
+	case h.bellows == 0 && h.hose:
+		f.Code, f.Text = "NO-BELLOWS", fmt.Sprintf("The metal before the hose grows %.0f mm and has no bellows; the engine's movement loads it too.", mm)
+		f.Action = "fit a bellows near the engine"
+	case h.bellows == 0:
+		f.Code, f.Severity = "NO-BELLOWS", Warning
+		f.Text = fmt.Sprintf("The run grows %.0f mm when hot and has no bellows: flanges, turbo and welds will take the strain.", mm)
+		f.Action = "fit a bellows near the engine, and a slip joint or a second bellows if one is not enough"
+	case h.untold > 0:
+		f.Code, f.Text = "BELLOWS-TRAVEL-UNKNOWN", fmt.Sprintf("The run grows %.0f mm; the travel of a bellows is not stated.", mm)
+		f.Action = fmt.Sprintf("choose bellows rated for %.0f mm in all", 1.5*mm)
+	case h.grown > h.travel:
+		f.Code, f.Severity = "BELLOWS-SHORT", Warning
+		f.Text = fmt.Sprintf("The run grows %.0f mm when hot; its bellows take %.0f mm.", mm, 1e3*h.travel)
+		f.Action = "fit a second bellows or a slip joint, with a fixed point between them"
+	case 1.5*h.grown > h.travel:
+		f.Code, f.Source = "BELLOWS-MARGIN", "one and a half times the growth: "+practice
+		f.Text = fmt.Sprintf("The run grows %.0f mm; its bellows take %.0f mm. The trade asks half as much again for engine movement.", mm, 1e3*h.travel)
+		f.Action = "a bellows with more travel, or a second one"
+	default:
+		return
 	}
+	i.add(f)
 }

@@ -138,3 +138,16 @@ func TestWallHeat(t *testing.T) {
 	assert.InDelta(t, 75, wrapped.SkinTemperature-273.15, 6)
 	assert.Greater(t, wrapped.GasTemperature, bare.GasTemperature)
 }
+
+// Back pressure over speed: more flow, more of it, in the order of the feeds.
+func TestPressureCurve(t *testing.T) {
+	feeds := []silencer.Feed{exhaust(0.05, 300), exhaust(0.1, 380), exhaust(0.2, 430)}
+	list, err := longLine().PressureCurve(feeds, silencer.Options{})
+	require.NoError(t, err)
+	require.Len(t, list, 3)
+	assert.Less(t, list[0].BackPressure, list[1].BackPressure)
+	assert.Less(t, list[1].BackPressure, list[2].BackPressure)
+	feeds[1].Temperature = math.NaN()
+	_, err = longLine().PressureCurve(feeds, silencer.Options{})
+	assert.Error(t, err)
+}
