@@ -3,10 +3,13 @@ package main
 import (
 	"encoding/csv"
 	"fmt"
+	"regexp"
+	"strings"
 
 	"github.com/spf13/cobra"
 
 	"hushwake/path"
+	"hushwake/path/boatfile"
 	"hushwake/path/study"
 )
 
@@ -171,7 +174,7 @@ func (o *calibrateOptions) table(b *path.Boat, k *calibrated) {
 		if !r.Used {
 			used = "no"
 		}
-		t.add(r.What, reading(r.Measured, r.Unit), reading(r.Predicted, r.Unit), reading(r.After, r.Unit), used, r.Reason)
+		t.add(r.What, o.reading(r.Measured, r.Unit), o.reading(r.Predicted, r.Unit), o.reading(r.After, r.Unit), used, r.Reason)
 	}
 	t.print(o.out)
 	fmt.Fprintf(o.out, "\nLevels before and after, dB(A) with their bands:\n\n")
@@ -185,12 +188,12 @@ func (o *calibrateOptions) table(b *path.Boat, k *calibrated) {
 	}
 	t.print(o.out)
 	fmt.Fprintf(o.out, "\nWhat moved or narrowed most:\n\n")
-	t = table{head: []string{"term", "shared by", "from", "to", "deviation before", "after"}, right: []bool{false, false, true, true, true, true}}
+	t = table{head: []string{"cause", "of", "from", "to", "doubt before", "doubt after"}, right: []bool{false, false, true, true, true, true}}
 	for i, m := range k.fit.Terms {
 		if i >= 12 {
 			break
 		}
-		t.add(m.Name, m.Key, fmt.Sprintf("%.1f %s", m.Prior, m.Unit), fmt.Sprintf("%+.1f", m.Posterior), fmt.Sprintf("%.1f", m.SDBefore), fmt.Sprintf("%.1f", m.SDAfter))
+		t.add(m.Name, shared(m), termText(m.Prior, m.Unit), termText(m.Posterior, m.Unit), "+-"+termText(m.SDBefore, m.Unit), "+-"+termText(m.SDAfter, m.Unit))
 	}
 	t.print(o.out)
 	for _, w := range k.fit.Warnings {
@@ -206,12 +209,34 @@ func (o *calibrateOptions) table(b *path.Boat, k *calibrated) {
 	paragraph(o.out, "", "To the ear 3 dB is barely a difference; 10 dB is about half or twice as loud. "+closing)
 }
 
-func reading(v *float64, unit string) string {
+// shared names what a cause belongs to, without its own name and without marks of the program.
+func shared(m study.Moved) string {
+	var parts []string
+	for _, p := range strings.Split(m.Key, "/") {
+		if p != m.Name && !mark.MatchString(p) {
+			parts = append(parts, p)
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+// mark is the fingerprint of an element that has no name.
+var mark = regexp.MustCompile(`^[0-9a-f]{16}$`)
+
+// termText prints a cause in dB, or a relative one in per cent.
+func termText(v float64, unit string) string {
+	if unit == "relative" {
+		return fmt.Sprintf("%.0f %%", 100*v)
+	}
+	return fmt.Sprintf("%.1f %s", v, unit)
+}
+
+func (c *common) reading(v *float64, unit string) string {
 	if v == nil {
 		return "-"
 	}
 	if unit == "Pa" {
-		return fmt.Sprintf("%.2f kPa", *v/1e3)
+		return c.show(*v, boatfile.Pressure)
 	}
 	return fmt.Sprintf("%.1f %s", *v, unit)
 }

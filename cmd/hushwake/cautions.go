@@ -17,10 +17,17 @@ var severities = map[string]int{silencer.Danger: 0, silencer.Warning: 1, silence
 
 // cautions gathers the cautions of all layouts, those of one wording together, most dangerous first.
 // Each names up to n layouts.
-func (w *worked) cautions(n int) []sharedFinding { return w.gather(false, n) }
+func (w *worked) cautions(n int, local func(string) string) []sharedFinding {
+	return w.gather(false, n, local)
+}
 
 // refusals gathers why layouts are refused.
-func (w *worked) refusals() []sharedFinding { return w.gather(true, allNames) }
+func (w *worked) refusals(local func(string) string) []sharedFinding {
+	return w.gather(true, allNames, local)
+}
+
+// si leaves a sentence in SI units.
+func si(text string) string { return text }
 
 // allNames sets no bound to how many layouts are named.
 const allNames = 1 << 20
@@ -28,7 +35,7 @@ const allNames = 1 << 20
 // sort of a finding: those of one sort may be told in one sentence.
 type findingSort struct{ code, severity, action, source string }
 
-func (w *worked) gather(refusing bool, n int) []sharedFinding {
+func (w *worked) gather(refusing bool, n int, local func(string) string) []sharedFinding {
 	remarks := map[findingSort][]remark{}
 	var sorts []findingSort
 	known := w.names()
@@ -49,8 +56,8 @@ func (w *worked) gather(refusing bool, n int) []sharedFinding {
 	var out []sharedFinding
 	for _, s := range sorts {
 		for _, m := range mergeRemarks(remarks[s]) {
-			out = append(out, sharedFinding{silencer.Finding{Code: s.code, Severity: s.severity, Text: m.whole(),
-				Action: s.action, Source: s.source, Refuse: refusing}, m.where(w.layoutNames(), n)})
+			out = append(out, sharedFinding{silencer.Finding{Code: s.code, Severity: s.severity, Text: m.whole(local),
+				Action: local(s.action), Source: s.source, Refuse: refusing}, m.where(w.layoutNames(), n)})
 		}
 	}
 	return out

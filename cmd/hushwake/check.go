@@ -104,7 +104,7 @@ func (c *common) checkErrors(err error) {
 
 func newCheckDoc(w *worked) checkDoc {
 	d := checkDoc{Errors: []problemDoc{}, Warnings: list(w.warnings()), Assumptions: w.assumptions(), Cautions: []checkedCautionDoc{}}
-	for _, f := range append(w.refusals(), w.cautions(allNames)...) {
+	for _, f := range append(w.refusals(si), w.cautions(allNames, si)...) {
 		d.Cautions = append(d.Cautions, checkedCautionDoc{f.Code, f.Severity, f.Text, f.Action, f.Source, f.where, f.Refuse})
 	}
 	return d
@@ -112,7 +112,7 @@ func newCheckDoc(w *worked) checkDoc {
 
 func (c *common) printCheck(w *worked) {
 	fmt.Fprintf(c.out, "%s\nNo errors.\n", w.boat.Text)
-	if ws := w.told(); len(ws) > 0 {
+	if ws := w.told(c); len(ws) > 0 {
 		fmt.Fprintln(c.out, "\nWarnings:")
 		for _, t := range ws {
 			paragraph(c.out, "  - ", t)
@@ -122,17 +122,17 @@ func (c *common) printCheck(w *worked) {
 	fmt.Fprintln(c.out)
 	t := table{head: []string{"what", "value", "source", "+- dB"}, right: []bool{false, false, false, true}}
 	for _, a := range w.assumptions() {
-		t.add(a.Field, a.Value, a.Source, fmt.Sprintf("%.1f", *a.PlusMinus))
+		t.add(a.Field, c.local(a.Value), c.local(a.Source), fmt.Sprintf("%.1f", *a.PlusMinus))
 	}
 	t.print(c.out)
-	if r := w.refusals(); len(r) > 0 {
+	if r := w.refusals(c.local); len(r) > 0 {
 		fmt.Fprintln(c.out, "\nRefused layouts:")
 		for _, f := range r {
 			writeRefusal(c.out, f)
 		}
 	}
 	fmt.Fprintln(c.out, "\nCautions, most dangerous first:")
-	for _, f := range w.cautions(allNames) {
+	for _, f := range w.cautions(allNames, c.local) {
 		writeCaution(c.out, f)
 		paragraph(c.out, "           ", "["+f.Code+"; "+f.Source+"]")
 	}
@@ -147,7 +147,7 @@ func checkCSV(c *common, w *worked) error {
 	for _, a := range w.assumptions() {
 		out.Write([]string{"assumption", a.Field, "", a.Value, "", a.Source, field(a.PlusMinus)})
 	}
-	for _, f := range append(w.refusals(), w.cautions(allNames)...) {
+	for _, f := range append(w.refusals(si), w.cautions(allNames, si)...) {
 		out.Write([]string{"caution", f.Code, f.Severity, f.Text, f.Action, f.Source, ""})
 	}
 	out.Flush()

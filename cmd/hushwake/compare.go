@@ -74,7 +74,7 @@ func (o *compareOptions) print(w *worked) error {
 
 // warn prints the warnings of the file and of all layouts on stderr.
 func (c *common) warn(w *worked) {
-	for _, t := range w.told() {
+	for _, t := range w.told(c) {
 		c.remark("warning: %s", t)
 	}
 }

@@ -17,7 +17,7 @@ func (c *common) printCompare(w *worked) {
 	fmt.Fprintln(c.out)
 	paragraph(c.out, "", fmt.Sprintf("Levels at %s, quietest first, with %s; in brackets the band that holds eight cases of ten. "+
 		"Back pressure is at rated power, clean, beside the limit that the engine's maker sets.",
-		w.boat.Listeners[w.listener].Name, w.dutyText()))
+		w.boat.Listeners[w.listener].Name, c.local(w.dutyText())))
 	fmt.Fprintln(c.out)
 	c.mainTable(w).print(c.out)
 	if len(w.boat.Listeners) > 1 {
@@ -44,7 +44,7 @@ func (c *common) printMeaning(w *worked) {
 	fmt.Fprintf(c.out, "\nWhat %q means to a person:\n", w.predictions[first].Layout.Name)
 	for j := range w.boat.Listeners {
 		h := &w.predictions[first].Listeners[j]
-		paragraph(c.out, "  "+h.Listener.Name+": ", meaning(h, w.spread.Layouts[first].Listeners[j]))
+		paragraph(c.out, "  "+h.Listener.Name+": ", c.local(meaning(h, w.spread.Layouts[first].Listeners[j])))
 	}
 	if t := w.passageText(first); t != "" {
 		paragraph(c.out, "  ", t)
@@ -62,7 +62,11 @@ func (c *common) mainTable(w *worked) *table {
 		right: []bool{false, true, true, false, false, true}}
 	for _, i := range w.order(w.listener) {
 		p, h := &w.predictions[i], w.spread.Layouts[i].Listeners[w.listener]
-		t.add(p.Layout.Name, decibel(h.Level)+" ("+bandText(h.Low, h.High)+")", c.pressures(w, i), verdict(w, i),
+		level := decibel(h.Level) + " (" + bandText(h.Low, h.High) + ")"
+		if l := p.Listeners[w.listener].Listener.Limit; l != nil && h.Level > *l {
+			level += "\nover limit"
+		}
+		t.add(p.Layout.Name, level, c.pressures(w, i), verdict(w, i),
 			rules(&p.Listeners[w.listener]), c.price(w.boat, p.Layout.Price))
 	}
 	return t
@@ -220,7 +224,7 @@ func (w *worked) dutyText() string {
 }
 
 func (c *common) printRefusals(w *worked) {
-	all := w.refusals()
+	all := w.refusals(c.local)
 	if len(all) == 0 {
 		return
 	}
@@ -240,7 +244,7 @@ func writeRefusal(out io.Writer, f sharedFinding) {
 
 // printCautions prints each caution once, most dangerous first, with the layouts it concerns.
 func (c *common) printCautions(w *worked) {
-	all := w.cautions(3)
+	all := w.cautions(3, c.local)
 	if len(all) == 0 {
 		return
 	}

@@ -106,7 +106,7 @@ func (o *enclosureOptions) run(file string) error {
 		return err
 	}
 	for _, t := range boxWarnings(main.box) {
-		o.remark("warning: %s", t)
+		o.remark("warning: %s", o.local(t))
 	}
 	if err := o.print(main, boxes); err != nil {
 		return err
@@ -230,10 +230,10 @@ func (o *enclosureOptions) table(m usedBox, boxes []usedBox) {
 	o.airTable(a).print(o.out)
 	fmt.Fprintln(o.out)
 	for _, v := range a.Verdicts {
-		paragraph(o.out, "", sentence(v.Text))
+		paragraph(o.out, "", sentence(o.local(v.Text)))
 	}
 	if a.FanStopped != nil {
-		paragraph(o.out, "", sentence(a.FanStopped.Text))
+		paragraph(o.out, "", sentence(o.local(a.FanStopped.Text)))
 	}
 	o.changes(s)
 	o.others(boxes)
@@ -275,7 +275,7 @@ func (o *enclosureOptions) changes(s room.Performance) {
 	fmt.Fprintln(o.out)
 	t := table{head: []string{"change", "dB(A) off", "against now"}, right: []bool{false, true, true}}
 	for _, c := range s.Changes {
-		t.add(c.Change, fmt.Sprintf("%.0f", c.DBA), fmt.Sprintf("%+.1f", c.DBA-s.DBA))
+		t.add(o.local(c.Change), fmt.Sprintf("%.0f", c.DBA), fmt.Sprintf("%+.1f", c.DBA-s.DBA))
 	}
 	t.print(o.out)
 }

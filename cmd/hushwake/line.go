@@ -155,7 +155,7 @@ func (o *lineOptions) frequencies() ([]float64, error) {
 func (o *lineOptions) print(layout string, x *fed, m silencer.Marched, curve silencer.Curve) error {
 	warnings := unique(append(append([]string{}, m.Warnings...), curve.Warnings...))
 	for _, t := range warnings {
-		o.remark("warning: %s", t)
+		o.remark("warning: %s", o.local(t))
 	}
 	switch o.format {
 	case "json":

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/study"
 )
@@ -29,38 +28,16 @@ func (w *worked) offers() []study.JudgedQuote {
 // acceptanceMeter is the standard deviation of the meter in an acceptance reading, dB (judgement).
 const acceptanceMeter = 1.5
 
-// quoteDuty is the gas that an offered silencer has to pass at rated.
+// quoteDuty is what an offered silencer has to serve, from the first layout that uses one.
 func (w *worked) quoteDuty() study.QuoteDuty {
-	for i := range w.predictions {
-		for j := range w.predictions[i].Exhausts {
-			r := &w.predictions[i].Exhausts[j]
-			x, _ := w.predictions[i].Layout.Exhaust(r.Engine)
-			if d, ok := dutyAtQuote(w.boat, x, r); ok {
+	for _, p := range w.predictions {
+		for _, q := range w.boat.Quotes {
+			if d, ok := study.DutyOf(p, q.Name); ok {
 				return d
 			}
 		}
 	}
 	return study.QuoteDuty{}
-}
-
-// dutyAtQuote finds the gas at the first element that is an offer.
-func dutyAtQuote(b *path.Boat, x *path.Exhaust, r *path.ExhaustResult) (study.QuoteDuty, bool) {
-	for k, e := range x.Line.Elements {
-		if e.Kind() != "given" {
-			continue
-		}
-		for _, row := range r.Rated.Rows {
-			if row.Index != k+1 {
-				continue
-			}
-			gas := path.Feed(r.RatedSource, b.Air).Gas
-			state := gas.At(row.GasTemperature, b.Air.Pressure)
-			loud := r.Unsilenced
-			return study.QuoteDuty{MassFlow: r.RatedSource.Flow, Temperature: row.GasTemperature, Density: state.Density,
-				Unsilenced: &loud, Bore: row.Bore, Limit: r.Limit}, true
-		}
-	}
-	return study.QuoteDuty{}, false
 }
 
 // printOffers prints the offers on one basis and what to ask.
@@ -76,18 +53,18 @@ func (c *common) printOffers(w *worked) {
 		if j.Rank > 0 {
 			rank = fmt.Sprint(j.Rank)
 		}
-		t.add(rank, j.Name, orDash(j.LossDBA, "%.0f"), c.dropText(j), c.price(w.boat, j.Total), j.Verdict)
+		t.add(rank, j.Name, orDash(j.LossDBA, "%.0f"), c.dropText(j), c.price(w.boat, j.Total), c.local(j.Verdict))
 	}
 	t.print(c.out)
 	for _, j := range all {
 		for _, text := range j.Warnings {
-			paragraph(c.out, "  note: ", text)
+			paragraph(c.out, "  note: ", c.local(text))
 		}
 	}
 	fmt.Fprintln(c.out, "\nTo send back:")
 	for _, j := range all {
 		for _, q := range j.Questions {
-			paragraph(c.out, "  "+j.Name+": ", q)
+			paragraph(c.out, "  "+j.Name+": ", c.local(q))
 		}
 		if j.Level != nil {
 			paragraph(c.out, "  "+j.Name+": ", fmt.Sprintf("after fitting, %s should read %.0f dB(A), in eight cases of ten %.0f to %.0f, with %q at the running duty.",

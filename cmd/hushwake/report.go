@@ -33,7 +33,7 @@ func (o *compareOptions) newReport(w *worked) (*charts.Report, error) {
 	r := &charts.Report{
 		Boat: w.boat.Text, Version: version, Imperial: o.units == "imperial", Currency: w.boat.Currency,
 		Provenance: fmt.Sprintf("seed %d, %d draws, %s", w.spread.Draws.Seed, w.spread.Draws.N, w.dutyText()),
-		BandsHz:    spectrum.Nominal[:], NRCurves: nrCurves(w), Warnings: w.told(), NotValidated: study.NotValidated,
+		BandsHz:    spectrum.Nominal[:], NRCurves: nrCurves(w), Warnings: w.told(o.common), NotValidated: study.NotValidated,
 	}
 	copy(r.Answer[:], w.answer())
 	for _, l := range w.boat.Listeners {

@@ -165,13 +165,14 @@ func split(text string, known map[string]bool) (about []string, rest string) {
 }
 
 // whole is the wording behind what it concerns.
-func (m merged) whole() string {
+func (m merged) whole(local func(string) string) string {
+	text := local(m.text())
 	if len(m.about) == 0 {
-		return m.text()
+		return text
 	}
 	names := append([]string(nil), m.about...)
 	sort.SliceStable(names, func(i, j int) bool { return names[i] != "others" && names[j] == "others" })
-	return few(names, ", ", 4) + ": " + m.text()
+	return few(names, ", ", 4) + ": " + text
 }
 
 // names are those of elements, partitions, places, engines, spaces and offers, in lower case.
@@ -222,8 +223,8 @@ func (w *worked) warnings() []string {
 	return unique(out)
 }
 
-// told are the warnings for a person: those of one wording in one line.
-func (w *worked) told() []string {
+// told are the warnings for a person: those of one wording in one line, in the units asked for.
+func (w *worked) told(c *common) []string {
 	out := append([]string(nil), w.boat.Warnings...)
 	var all []remark
 	known := w.names()
@@ -235,7 +236,7 @@ func (w *worked) told() []string {
 	}
 	order := w.layoutNames()
 	for _, m := range mergeRemarks(all) {
-		text := m.whole()
+		text := m.whole(c.local)
 		if where := m.where(order, 3); where != "" {
 			text += " [" + where + "]"
 		}

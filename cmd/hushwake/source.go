@@ -87,7 +87,7 @@ func runSource(c *common, file string) error {
 	}
 	for _, e := range all {
 		for _, t := range e.result.Warnings {
-			c.remark("warning: %s", t)
+			c.remark("warning: %s", c.local(t))
 		}
 	}
 	switch c.format {
@@ -194,7 +194,7 @@ func (c *common) printAssumptions(all []source.Assumption) {
 	}
 	fmt.Fprintln(c.out, "\nfilled in by the program:")
 	for _, a := range all {
-		paragraph(c.out, "  ", assumptionText(a))
+		paragraph(c.out, "  ", c.local(assumptionText(a)))
 	}
 }
 

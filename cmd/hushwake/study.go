@@ -35,6 +35,9 @@ func work(b *path.Boat, sel selection) (*worked, error) {
 	if len(b.Listeners) == 0 {
 		return nil, noListeners(b)
 	}
+	if sel.draws.N < 0 {
+		return nil, badInput("--draws %d: a number of draws is wanted\nhint: %d is the default", sel.draws.N, study.DefaultDraws)
+	}
 	layouts, err := chooseLayouts(b, sel.layouts)
 	if err != nil {
 		return nil, err
