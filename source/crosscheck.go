@@ -13,6 +13,9 @@ func disagree(r float64) bool { return r < agreeLow || r > agreeHigh }
 
 // crossCheck warns when the figures an owner entered cannot all be true.
 func (e Engine) crossCheck(rated gasRates) (w []string) {
+	if g := (gas.Gas{Kind: gas.Exhaust, AirFuelRatio: rated.airFuel}); g.Rich() {
+		w = append(w, fmt.Sprintf("air-fuel ratio %.3g is rich: the gas model burns lean, so density and speed of sound are those of %.1f, up to 5 %% off; such gas holds per cents of carbon monoxide", rated.airFuel, gas.StoichiometricAirFuelRatio))
+	}
 	w = append(w, e.flowAgainstFuel(rated)...)
 	return append(w, e.heatAgainstFuel(rated)...)
 }

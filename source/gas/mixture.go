@@ -39,7 +39,7 @@ func meanMass(x *[speciesCount]float64) (m float64) {
 
 // Fractions gives the mole fractions of N2, O2, CO2, H2O and Ar, water vapour added included. The
 // fuel burns completely in dry air; a ratio below the stoichiometric one is reckoned as
-// stoichiometric and Check says so.
+// stoichiometric, see Rich.
 func (g Gas) Fractions() [5]float64 {
 	x := dryAir
 	if g.Kind == Exhaust {
@@ -140,8 +140,18 @@ func (g Gas) DewPoint(pressurePa float64) (float64, error) {
 	return SaturationTemperature(x[water] * pressurePa)
 }
 
+// richest is the least air-fuel ratio that still burns well in an engine, kg/kg (common practice).
+const richest = 11.0
+
+// Rich tells whether the fuel finds too little air to burn up. The gas is then reckoned as that of the
+// stoichiometric ratio: its carbon monoxide and hydrogen are left out, so that its density at the
+// air-fuel ratio of 12.5 of a petrol engine at full power is up to 5 % too high (derived).
+func (g Gas) Rich() bool {
+	return g.Kind == Exhaust && g.AirFuelRatio > 0 && g.AirFuelRatio < StoichiometricAirFuelRatio-0.05
+}
+
 // Check says whether the gas and the state asked for lie within the models: 200-2000 K, air-fuel
-// ratio from the stoichiometric to 5000 (nearly air), a stated medium with a positive density and speed of sound.
+// ratio from 11 (see Rich) to 5000 (nearly air), a stated medium with a positive density and speed of sound.
 func (g Gas) Check(temperatureK, pressurePa float64) error {
 	switch {
 	case !(temperatureK >= tableFrom && temperatureK <= tableTo):
@@ -163,9 +173,9 @@ func checkRatio(ratio float64) error {
 	case ratio == 0:
 		return nil
 	case !(ratio > 0 && ratio <= 5000):
-		return fmt.Errorf("air-fuel ratio %.3g lies outside the lean-combustion model (%.1f to 5000)", ratio, StoichiometricAirFuelRatio)
-	case ratio < StoichiometricAirFuelRatio-0.05:
-		return fmt.Errorf("air-fuel ratio %.3g is rich: the model burns all fuel and needs %.1f or more\nhint: give the overall ratio of air to fuel by mass", ratio, StoichiometricAirFuelRatio)
+		return fmt.Errorf("air-fuel ratio %.3g lies outside the combustion model (%.0f to 5000)", ratio, richest)
+	case ratio < richest:
+		return fmt.Errorf("air-fuel ratio %.3g is too rich to burn: %.0f or more is possible\nhint: give the overall ratio of air to fuel by mass", ratio, richest)
 	}
 	return nil
 }

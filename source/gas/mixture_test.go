@@ -82,7 +82,7 @@ func TestCheckRefuses(t *testing.T) {
 		g    Gas
 		k, p float64
 	}{{g, 100, Atmosphere}, {g, 2500, Atmosphere}, {g, math.NaN(), Atmosphere}, {g, 400, 0}, {g, 400, -1},
-		{Gas{AirFuelRatio: -3}, 400, Atmosphere}, {Gas{AirFuelRatio: 12}, 400, Atmosphere}, {Gas{AirFuelRatio: 1e4}, 400, Atmosphere},
+		{Gas{AirFuelRatio: -3}, 400, Atmosphere}, {Gas{AirFuelRatio: 10}, 400, Atmosphere}, {Gas{AirFuelRatio: 1e4}, 400, Atmosphere},
 		{Gas{AirFuelRatio: 25, Vapour: -1}, 400, Atmosphere}} {
 		if err := c.g.Check(c.k, c.p); err == nil {
 			t.Errorf("accepted %+v", c)
@@ -94,4 +94,43 @@ func TestCheckRefuses(t *testing.T) {
 	if _, err := SaturationTemperature(-1); err == nil {
 		t.Error("a negative vapour pressure passed")
 	}
+}
+
+// A rich gas keeps the properties of the stoichiometric one, within what its carbon monoxide and hydrogen
+// would change: water-gas equilibrium with K = 3.5 (Heywood, Internal Combustion Engine Fundamentals, eq. 4.67,
+// from memory) solved here for the molar mass.
+func TestRichGasIsNearTheStoichiometricOne(t *testing.T) {
+	for _, ratio := range []float64{14, 13.5, 12.5} {
+		g := Gas{AirFuelRatio: ratio}
+		if !g.Rich() || g.Check(800, Atmosphere) != nil {
+			t.Fatalf("air-fuel ratio %g: rich %v, check %v", ratio, g.Rich(), g.Check(800, Atmosphere))
+		}
+		got, want := Universal/g.Constant(), richMass(ratio)
+		if off := got/want - 1; off < 0 || off > 0.05 {
+			t.Errorf("air-fuel ratio %g: molar mass %.3f, with CO and H2 %.3f", ratio, got, want)
+		}
+	}
+	if (Gas{AirFuelRatio: 22}).Rich() || (Gas{Kind: Air}).Rich() {
+		t.Error("a lean gas and air are not rich")
+	}
+}
+
+// richMass is the molar mass of rich products, kg/kmol: mass over kmol per kmol of carbon.
+func richMass(ratio float64) float64 {
+	air := ratio * fuelMass / airMass
+	oxygenAtoms := 2 * (air*dryAir[oxygen] + air*dryAir[carbonDioxide])
+	carbon := 1 + air*dryAir[carbonDioxide]
+	low, high := 0.0, carbon // kmol of CO
+	for range 80 {
+		co := (low + high) / 2
+		co2 := carbon - co
+		h2o := oxygenAtoms - co - 2*co2
+		if h2 := fuelHydrogen/2 - h2o; co*h2o < 3.5*co2*h2 {
+			low = co
+		} else {
+			high = co
+		}
+	}
+	kmol := carbon + fuelHydrogen/2 + air*(dryAir[nitrogen]+dryAir[argon])
+	return (air*airMass + fuelMass) / kmol
 }
