@@ -41,8 +41,8 @@ func (r Route) DBA() float64 { return r.Bands.DBA() }
 type Heard struct {
 	Listener Listener
 	Bands    spectrum.Bands
-	Routes   []Route // loudest first
-	Notes    []string
+	Routes   []Route  // loudest first
+	Notes    []string // what the figure does not hold, in sentences
 }
 
 // DBA is the A-weighted level at the listener.

@@ -1,6 +1,7 @@
 package path
 
 import (
+	"fmt"
 	"math"
 	"sort"
 	"strings"
@@ -8,8 +9,18 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// maxWalls is how many partitions a route may pass.
-const maxWalls = 3
+// maxWalls is how many partitions a route may pass. Beyond freeWalls only trails that still hold
+// faintest are followed; what is left off adds less than a tenth of a dB to anything that is heard.
+const (
+	maxWalls  = 8
+	freeWalls = 3
+	faintest  = 10.0 // dB(A) of sound power
+)
+
+// ends tells whether a trail is not worth following through another wall.
+func (t trail) ends(walls int) bool {
+	return walls >= maxWalls || walls >= freeWalls && t.gain.DBA() < faintest
+}
 
 // keepBelow is how far below the loudest a route is still listed, dB(A); the rest is summed up.
 const keepBelow = 30.0
@@ -73,7 +84,20 @@ func (s *scene) hear(all []emitter, ear Listener) Heard {
 		bands[i] = r.Bands
 	}
 	h.Bands = spectrum.SumBands(bands...)
+	h.Notes = s.notes(ear)
 	return h
+}
+
+// notes say what the figure at a listener does not hold.
+func (s *scene) notes(ear Listener) []string {
+	r, inside := s.rooms[ear.In]
+	if !inside {
+		return nil
+	}
+	return []string{
+		fmt.Sprintf("Below the Schroeder frequency of %s, %.0f Hz, single modes rule: the level there differs by +-5 dB from seat to seat.", ear.In, r.Schroeder()),
+		fmt.Sprintf("By air, with one cap: mounts and hull are taken to bring in a casing's sound power less %.0f dB or more, whatever bulkheads and boxes do. A firing tone felt underfoot is structural and may be louder.", structureDrop),
+	}
 }
 
 // tidy sorts routes, loudest first, and sums up those too quiet to matter by source.
@@ -122,7 +146,7 @@ func (s *scene) fromOutside(t trail, e *emitter, ear Listener) []Route {
 		}
 		at, known := w.target(e, s)
 		if !known {
-			at = e.at // distance is then floored
+			at = s.seatBehind(inner, e.at)
 		}
 		steps := append(s.outdoors(e, at, 0.5), s.intoWall(e, w)...)
 		out = append(out, s.inside(t.with(w.label(), steps...), inner, w, e, ear, 1)...)
@@ -145,7 +169,7 @@ func (s *scene) fromRoom(t trail, e *emitter, ear Listener) []Route {
 
 // through leads from a room that holds sound power through each of its walls.
 func (s *scene) through(t trail, place string, e *emitter, ear Listener, walls int) []Route {
-	if walls >= maxWalls {
+	if t.ends(walls) {
 		return nil
 	}
 	var out []Route
@@ -185,7 +209,7 @@ func (s *scene) outOfWall(t trail, w *wall, e *emitter, ear Listener, walls int)
 	if ear.In == Outside {
 		return []Route{t.with("open air", s.outdoors(face, ear.At, 0.5)...).route(e.source)}
 	}
-	if walls >= maxWalls {
+	if t.ends(walls) {
 		return nil
 	}
 	var out []Route
@@ -197,12 +221,27 @@ func (s *scene) outOfWall(t trail, w *wall, e *emitter, ear Listener, walls int)
 		}
 		at, known := v.target(face, s)
 		if !known {
-			at = face.at
+			at = s.seatBehind(inner, face.at)
 		}
 		steps := append(s.outdoors(face, at, 0.5), s.intoWall(face, v)...)
 		out = append(out, s.inside(t.with(v.label(), steps...), inner, v, e, ear, walls+1)...)
 	}
 	return out
+}
+
+// usualWay is taken from an outlet to a room of which no position is known, m (judgement).
+const usualWay = 3.0
+
+// seatBehind stands in for the place of a wall whose own and whose room's place are not known: the nearest
+// listener in that room, else a point usualWay forward.
+func (s *scene) seatBehind(inner string, from Point) Point {
+	best, at := math.Inf(1), Point{from[0] + usualWay, from[1], from[2]}
+	for _, l := range s.boat.Listeners {
+		if d := distance(l.At, from, 0); l.In == inner && d < best {
+			best, at = d, l.At
+		}
+	}
+	return at
 }
 
 // distanceIn is the way from a to a listener in a room; half the room's diagonal where a is not known.

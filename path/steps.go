@@ -173,7 +173,7 @@ func (w *wall) sd() spectrum.Bands {
 // roomSteps take the sound power of an emitter in a room to a listener d metres away.
 func (s *scene) roomSteps(place string, d float64) []Step {
 	return []Step{{
-		Name: fmt.Sprintf("field in %s, %.1f m from the source", place, d), Formula: "10 lg(Q/(4 pi r2) + 4/R)",
+		Name: fmt.Sprintf("field in %s, %.1f m from the source", place, d), Formula: "10 lg(Q/(4 pi r2) + 4/R)" + s.lowBands(place),
 		Source: room.FieldSource, Mark: "read", Bands: s.rooms[place].Gain(1, d),
 		Uncertain: []Uncertain{s.roomSD(place)},
 	}}
@@ -182,10 +182,15 @@ func (s *scene) roomSteps(place string, d float64) []Step {
 // entrySteps take the sound power that a wall lets in to a listener d metres from it.
 func (s *scene) entrySteps(place string, w *wall, d float64) []Step {
 	return []Step{{
-		Name: fmt.Sprintf("field in %s, %.1f m from %s", place, d, w.label()), Formula: "10 lg(1/(S + 2 pi r2) + 4/R)",
+		Name: fmt.Sprintf("field in %s, %.1f m from %s", place, d, w.label()), Formula: "10 lg(1/(S + 2 pi r2) + 4/R)" + s.lowBands(place),
 		Source: room.FieldSource, Mark: "derived", Bands: s.rooms[place].FromPartition(w.Area, d),
 		Uncertain: []Uncertain{s.roomSD(place)},
 	}}
+}
+
+// lowBands says from where on a room's field may be trusted.
+func (s *scene) lowBands(place string) string {
+	return fmt.Sprintf("; under the Schroeder frequency, %.0f Hz, +-5 dB by seat", s.rooms[place].Schroeder())
 }
 
 // roomSD is wide below the Schroeder frequency, where the level depends on the seat.
@@ -215,7 +220,7 @@ func (s *scene) structure(t trail, e *emitter, ear Listener) (Route, bool) {
 		Bands: spectrum.Fill(-drop),
 		Uncertain: []Uncertain{{Term: "flanking", Key: "flanking/" + e.source + "/" + ear.In, SD: flankingSD,
 			Source: "judgement"}}}
-	return bare.with("hull", hull).route(e.source), true
+	return bare.with("mounts and hull", hull).route(e.source), true
 }
 
 // wallsBetween counts the partitions on the shortest way inside the boat; 0 where there is none.
