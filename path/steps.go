@@ -78,7 +78,7 @@ func (s *scene) directivity(e *emitter, to Point) Step {
 }
 
 func (s *scene) reflection(e *emitter, to Point) (Step, bool) {
-	r := outdoor.Reflection(e.at, to, s.bodiesExcept(e))
+	r := outdoor.Reflection(e.at, to, s.bodiesExcept(e), s.edges...)
 	if !r.InView || r.Gain < 0.05 {
 		return Step{}, false
 	}

@@ -98,14 +98,17 @@ func (i *inspection) quote(g *Given, r Row, in float64) {
 	if s.Density == 0 || i.c.Rated.MassFlow == 0 || r.Bore == 0 {
 		return
 	}
-	q := loss.Quote{Drop: g.Loss.Drop, MassFlow: g.Loss.MassFlow, VolumeFlow: g.Loss.VolumeFlow, Temperature: g.Loss.Temperature, Basis: loss.Basis(g.Loss.Basis)}
+	q := loss.Quote{Drop: g.Loss.Drop, MassFlow: g.Loss.MassFlow, VolumeFlow: g.Loss.VolumeFlow, Temperature: g.Loss.Temperature, FlowTemperature: g.Loss.FlowTemperature, Basis: loss.Basis(g.Loss.Basis)}
 	d, err := q.Scale(loss.Duty{MassFlow: i.c.Rated.MassFlow, Density: s.Density, Temperature: in})
 	if err != nil {
 		return
 	}
 	code := "COLD-CURVE-READ-HOT"
-	if g.Loss.Basis == BasisUnknown {
+	switch g.Loss.Basis {
+	case BasisUnknown:
 		code = "QUOTE-BASIS-UNKNOWN"
+	case BasisEqualMass:
+		code = "DENSITY-OF-ANOTHER-TEMPERATURE"
 	}
 	mixed := densitySlip(g.Loss)
 	i.slip(r.Name, mixed)
@@ -119,8 +122,11 @@ func (i *inspection) quote(g *Given, r Row, in float64) {
 	i.slip(r.Name, loss.DropSlip(d.Drop, s.Density, v))
 }
 
-// densitySlip finds a quote whose mass and volume flow belong to another temperature than the stated one.
+// densitySlip finds a quote whose mass and volume flow, or whose volume flow and gas, belong to two temperatures.
 func densitySlip(l *Loss) *loss.Slip {
+	if l.VolumeFlow > 0 && l.FlowTemperature > 0 && l.Temperature > 0 && l.Basis == BasisHot {
+		return loss.DensitySlip(loss.ExhaustDensity(l.FlowTemperature), l.Temperature, gas.Atmosphere)
+	}
 	if !(l.MassFlow > 0 && l.VolumeFlow > 0 && l.Temperature > 0) {
 		return nil
 	}

@@ -8,6 +8,7 @@ import (
 const (
 	leastGap = 3e-3  // m a side, under which a part is refused
 	usualGap = 50e-3 // m a side the trade asks for
+	hair     = 1e-9  // m, rounding of the sizes as stated
 )
 
 // space checks each element with its lagging against its stated envelope and the hatch.
@@ -36,15 +37,18 @@ func (i *inspection) cross(f form, b *Common, r Row) {
 	}
 	size := outerSize(f, b.Lagging)
 	clear := math.Min(b.Envelope[0], b.Envelope[1])
-	gap := (clear - size) / 2
-	wanted := math.Max(usualGap, i.c.Clearance)
+	gap := (clear-size)/2 + hair
+	wanted, from := usualGap, "50 mm a side: "+practice
+	if c := math.Max(b.Clearance, i.c.Clearance); c > wanted {
+		wanted, from = c, "clearance to combustibles stated in the boat file"
+	}
 	switch {
 	case gap < leastGap:
 		i.add(Finding{Code: CodeDoesNotFit, Severity: Danger, Refuse: true, Element: r.Name, Source: geometry,
 			Text:   fmt.Sprintf("%s is %.0f mm over its lagging in a clear space of %.0f mm: %s.", r.Name, 1e3*size, 1e3*clear, gapWords(gap)),
 			Action: "a slimmer part, thinner lagging of better insulation, or a wider trunk"})
 	case gap < wanted:
-		i.add(Finding{Code: CodeTight, Severity: Caution, Element: r.Name, Source: "50 mm a side: " + practice,
+		i.add(Finding{Code: CodeTight, Severity: Caution, Element: r.Name, Source: from,
 			Text:   fmt.Sprintf("%s is %.0f mm over its lagging in %.0f mm: %.0f mm are left each side, %.0f mm are wanted for air, growth and hands.", r.Name, 1e3*size, 1e3*clear, 1e3*gap, 1e3*wanted),
 			Action: "check what the trunk is made of and how the part is slid in and drawn out; keep combustibles shielded"})
 	}

@@ -32,6 +32,8 @@ type Common struct {
 	Price    *float64
 	Lagging  Lagging
 	Envelope []float64 // clear space in m, two cross sizes and optionally a length; nil = not stated
+	// Clearance is what the owner wants between the outside and combustibles, m; 0 = not stated.
+	Clearance float64
 }
 
 // Base gives the common fields.

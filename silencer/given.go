@@ -24,7 +24,9 @@ type Loss struct {
 	MassFlow    float64 // kg/s; 0 = not stated as mass
 	VolumeFlow  float64 // m3/s; 0 = not stated as volume
 	Temperature float64 // K of the gas of the quote; 0 = not stated
-	Basis       PressureBasis
+	// FlowTemperature is what the volume flow holds at, K; 0 = that of the exhaust at the duty.
+	FlowTemperature float64
+	Basis           PressureBasis
 }
 
 // Given is a silencer known only by stated figures, kind "given" (a quote becomes one too).

@@ -25,7 +25,9 @@ func (r *reader) bench(n *node) *path.Bench {
 func (r *reader) benchGas(o *object) gas.Gas {
 	kind := o.word("gas", "air", "exhaust", "stated")
 	if kind == "stated" {
-		return gas.Gas{Kind: gas.Stated, SoundSpeed: o.mustValue("speed_of_sound", limits{min: 50, max: 3000}, Speed), Density: o.mustValue("density", limits{min: 0.01, max: 2000}, Density)}
+		g := gas.Gas{Kind: gas.Stated, SoundSpeed: o.mustValue("speed_of_sound", limits{min: 50, max: 3000}, Speed), Density: o.mustValue("density", limits{min: 0.01, max: 2000}, Density)}
+		r.twoTemperatures(o, g)
+		return g
 	}
 	for _, k := range []string{"speed_of_sound", "density"} {
 		if v := o.get(k); v != nil {
@@ -51,4 +53,15 @@ func (o *object) wordOr(key, def string, allowed ...string) string {
 		return w
 	}
 	return def
+}
+
+// twoTemperatures warns of a gas whose density belongs to one temperature and whose speed of sound to
+// another: rho c^2/p is the ratio of specific heats, 1.05 to 1.67 for any gas at one atmosphere (derived).
+func (r *reader) twoTemperatures(o *object, g gas.Gas) {
+	if g.Density > 50 { // a liquid
+		return
+	}
+	if k := g.Density * g.SoundSpeed * g.SoundSpeed / gas.Atmosphere; k > 0 && (k < 1.05 || k > 1.67) {
+		r.warn(o.get("density"), "bench: a density of %.3g kg/m3 and a speed of sound of %.4g m/s do not belong to one temperature at 1 atm: they make a ratio of specific heats of %.2f, where gases have 1.05 to 1.67", g.Density, g.SoundSpeed, k)
+	}
 }

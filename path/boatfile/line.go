@@ -119,6 +119,7 @@ func (e *element) open(n *node) silencer.Common {
 	}
 	c.Lagging = e.lagging(e.o.get("lagging"))
 	c.Envelope = r.lengths(e.o.get("envelope"), e.o.path+" envelope", 2, 3, positive)
+	c.Clearance, _ = e.o.value("clearance", upTo(2), Length)
 	return c
 }
 

@@ -139,6 +139,9 @@ func (r *reader) loss(o *object) *silencer.Loss {
 	}
 	if v, ok := o.value("at_temperature", limits{min: 223, max: 1400}, Temperature); ok {
 		l.Temperature, l.Basis = v, silencer.BasisHot
+		if l.VolumeFlow > 0 {
+			l.FlowTemperature = v
+		}
 	}
 	r.basis(o, l)
 	if drop > 60e3 {
@@ -157,14 +160,16 @@ func (r *reader) basis(o *object, l *silencer.Loss) {
 		return
 	}
 	b := r.object(n, o.path+".pressure_basis")
-	b.word("gas", "air", "exhaust")
+	medium := b.word("gas", "air", "exhaust")
 	if v, ok := b.value("temperature", limits{min: 223, max: 1400}, Temperature); ok {
 		l.Temperature = v
 	}
-	switch at := b.word("at", "equal mass", "equal volume", "unknown"); at {
-	case "equal mass":
+	switch at := b.word("at", "equal mass", "equal volume", "unknown"); {
+	case medium == "exhaust" && l.Temperature > 0 && at == "":
+		l.Basis = silencer.BasisHot // exhaust at a stated temperature is the gas itself
+	case at == "equal mass":
 		l.Basis = silencer.BasisEqualMass
-	case "equal volume":
+	case at == "equal volume":
 		l.Basis = silencer.BasisEqualVolume
 	default:
 		l.Basis = silencer.BasisUnknown
@@ -272,11 +277,11 @@ func (e *element) lookup(n *node) (offer, bool) {
 	return f, ok
 }
 
-// useOffer makes the element; what the line says about the place (in, lagging, envelope) is kept.
+// useOffer makes the element; what the line says about the place (in, lagging, envelope, clearance) is kept.
 func (e *element) useOffer(f offer, c *silencer.Common) silencer.Element {
 	g := f.given
 	if c != nil {
-		g.In, g.Lagging, g.Envelope = c.In, c.Lagging, c.Envelope
+		g.In, g.Lagging, g.Envelope, g.Clearance = c.In, c.Lagging, c.Envelope, c.Clearance
 		g.Material = c.Material
 		if c.Name != "" {
 			g.Name = c.Name

@@ -39,7 +39,8 @@ func elementFields() map[string]fields {
 func commonFields() fields {
 	lagging := mappingSchema("insulation", fields{"thickness": quantitySchema(Length), "material": textSchema("such as mineral wool")})
 	return fields{"name": textSchema("what it is called"), "in": textSchema("the space its shell radiates into"), "material": textSchema("of the wall"),
-		"mass": quantitySchema(Mass), "price": priceSchema(), "lagging": noneOr(lagging), "envelope": lengthsSchema("clear space: two cross sizes and a length", 2, 3)}
+		"mass": quantitySchema(Mass), "price": priceSchema(), "lagging": noneOr(lagging), "envelope": lengthsSchema("clear space: two cross sizes and a length", 2, 3),
+		"clearance": quantitySchema(Length)}
 }
 
 // elementSchema is a mapping with one key, the kind.

@@ -19,6 +19,9 @@ const (
 // ChartTemperature is that of the air silencer curves are usually drawn for, K (21 C, common practice).
 const ChartTemperature = 294.15
 
+// ExhaustDensity is that of exhaust gas at a temperature in K and standard pressure, kg/m3 (derived, to 0.2 %).
+func ExhaustDensity(temperature float64) float64 { return densityConstant / temperature }
+
 // densityConstant over T is the density of exhaust gas at standard pressure, good to 0.2 % (derived).
 const densityConstant = 353.4
 
@@ -28,7 +31,9 @@ type Quote struct {
 	MassFlow    float64 // kg/s of the quote; 0 = not stated as mass
 	VolumeFlow  float64 // m3/s of the quote; 0 = not stated as volume
 	Temperature float64 // K of the gas of the quote; 0 = not stated
-	Basis       Basis
+	// FlowTemperature is what VolumeFlow holds at, K; 0 = Temperature for a hot quote, the duty's for a cold one.
+	FlowTemperature float64
+	Basis           Basis
 }
 
 // Duty is the gas that will really flow through.
@@ -70,7 +75,9 @@ func (q Quote) Scale(d Duty) (Scaled, error) {
 	case EqualVolume:
 		s.Drop = q.equalVolume(d)
 	default:
-		s.Low, s.High = q.equalVolume(d), q.equalMass(d)
+		byVolume := q
+		byVolume.Basis = EqualVolume
+		s.Low, s.High = byVolume.equalVolume(d), q.equalMass(d)
 		if s.Low > s.High {
 			s.Low, s.High = s.High, s.Low
 		}
@@ -118,6 +125,9 @@ func (q Quote) flows(d Duty, density float64) float64 {
 	if mass == 0 {
 		mass = q.VolumeFlow * density
 	}
+	if q.VolumeFlow > 0 && q.MassFlow == 0 && q.FlowTemperature > 0 && q.Basis != EqualVolume {
+		mass = q.VolumeFlow * q.densityAt(d, q.FlowTemperature)
+	}
 	if mass == 0 {
 		mass = d.QuotedMass
 	}
@@ -126,6 +136,14 @@ func (q Quote) flows(d Duty, density float64) float64 {
 	}
 	r := d.MassFlow / mass
 	return r * r
+}
+
+// orChart is the temperature, or that of silencer charts where it is 0, K.
+func orChart(t float64) float64 {
+	if t > 0 {
+		return t
+	}
+	return ChartTemperature
 }
 
 // cold is the density of the quote's cold gas, at 21 C where not stated.
@@ -147,6 +165,11 @@ func (q Quote) densityAt(d Duty, t float64) float64 {
 // doubts are readings that contradict each other.
 func (q Quote) doubts(d Duty) []string {
 	var w []string
+	if q.Basis == EqualMass && q.VolumeFlow > 0 && q.MassFlow == 0 && q.FlowTemperature == 0 && d.Temperature > 0 {
+		t := orChart(q.Temperature)
+		w = append(w, fmt.Sprintf("the quoted volume flow does not say at which temperature: taken as hot exhaust at %.0f C; if it is the cold gas at %.0f C the loss is %.2f times too high. One density does not serve two temperatures: ask the maker for the mass flow",
+			d.Temperature-273.15, t-273.15, (d.Temperature/t)*(d.Temperature/t)))
+	}
 	if q.Basis == Hot && q.Temperature > 0 && q.Temperature < 373 && d.Temperature > q.Temperature+150 {
 		w = append(w, fmt.Sprintf("a loss called hot is quoted at %.0f C while the gas has %.0f C: a cold-air curve read as hot is too low by a factor of %.2f at the same mass flow; ask the maker",
 			q.Temperature-273.15, d.Temperature-273.15, d.Temperature/q.Temperature))
