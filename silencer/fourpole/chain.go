@@ -13,23 +13,30 @@ type Chain []Piece
 // once.
 func (c Chain) At(omega float64) Matrix {
 	r := running{m: Identity(), omega: omega, root: math.Sqrt(omega)}
+	r.through(c)
+	return r.result()
+}
+
+// through appends a chain.
+func (r *running) through(c Chain) {
 	for _, p := range c {
 		switch q := p.(type) {
+		case Chain:
+			r.through(q)
 		case Duct:
-			q.follow(&r)
+			q.follow(r)
 		case Linear:
-			q.follow(&r)
+			q.follow(r)
 		case QuarterWave:
-			b, _ := q.admittance(omega, r.root)
+			b, _ := q.admittance(r.omega, r.root)
 			r.shunt(b)
 		case Helmholtz:
-			b, _ := q.admittance(omega)
+			b, _ := q.admittance(r.omega)
 			r.shunt(b)
 		default:
-			r.m = r.m.Mul(p.At(omega))
+			r.m = r.m.Mul(p.At(r.omega))
 		}
 	}
-	return r.result()
 }
 
 // running is a product of matrices on its way downstream, m e^{-j turn - damp}.
@@ -95,6 +102,9 @@ func (c Chain) CappedAt(omega float64) bool {
 // Sweep fills out[i] with the matrix at omega[i]; out must be as long as omega. The frequencies are split
 // over the processors in chunks; nothing is allocated per frequency.
 func Sweep(p Piece, omega []float64, out []Matrix) {
+	if c, ok := p.(Chain); ok {
+		p = newProgram(c)
+	}
 	workers := min(runtime.GOMAXPROCS(0), (len(omega)+31)/32)
 	if workers <= 1 {
 		sweepPart(p, omega, out)

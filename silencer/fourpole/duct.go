@@ -62,6 +62,16 @@ func (d Duct) At(omega float64) Matrix {
 	return r.result()
 }
 
+// joined is two ducts of one Y and Mach number as one: their arguments add.
+func (d *Duct) joined(o Duct) (sum Duct, ok bool) {
+	if d.y != o.y || d.mach != o.mach {
+		return sum, false
+	}
+	sum = *d
+	sum.perC, sum.wall, sum.turb = d.perC+o.perC, d.wall+o.wall, d.turb+o.turb
+	return sum, true
+}
+
 // trig gives cos and sin of x - jy with y >= 0, and x and y themselves.
 func (d *Duct) trig(omega, root float64) (cosine, sine complex128, x, y float64) {
 	wall := d.wall * root
@@ -76,11 +86,13 @@ func (d *Duct) trig(omega, root float64) (cosine, sine complex128, x, y float64)
 
 // hyperbolic is cosh y and sinh y, by series where y is small.
 func hyperbolic(y float64) (ch, sh float64) {
-	if y < 0.3 {
-		q := y * y
-		sh = y * (1 + q/6*(1+q/20*(1+q/42*(1+q/72*(1+q/110)))))
+	q := y * y
+	switch {
+	case y < 0.03: // the next terms are below 2e-17
+		return 1 + q/2*(1+q*(1.0/12+q/360)), y * (1 + q*(1.0/6+q*(1.0/120+q/5040)))
+	case y < 0.2:
 		ch = 1 + q/2*(1+q/12*(1+q/30*(1+q/56*(1+q/90))))
-		return ch, sh
+		return ch, y * (1 + q/6*(1+q/20*(1+q/42*(1+q/72*(1+q/110)))))
 	}
 	e := math.Exp(y)
 	return (e + 1/e) / 2, (e - 1/e) / 2

@@ -80,7 +80,7 @@ func (t PerforatedTube) Modes() (Piece, error) {
 	const core = 7
 	ring := core
 	if t.Bore > 0 && t.ChamberBore > t.Bore {
-		ring = min(12, max(4, int(math.Round(core*(t.ChamberBore-t.Bore)/t.Bore))))
+		ring = min(20, max(4, int(math.Round(core*(t.ChamberBore-t.Bore)/t.Bore))))
 	}
 	return t.prepare(core, ring, true)
 }

@@ -14,10 +14,12 @@ import (
 // agree with this one only for equal end pipes: Bies, Hansen & Howard 5th ed. eq. 8.141 has the weights of T11 and
 // T22 exchanged, and a form in circulation has 1+M^2 for 1+M.
 func TransmissionLoss(t Matrix, up, down End) float64 {
-	yu, yd := complex(up.Y(), 0), complex(down.Y(), 0)
-	w := cmplx.Abs(t.T11+t.T12/yd+yu*t.T21+yu/yd*t.T22) / 2
-	return 20*math.Log10(w) + 10*math.Log10(down.Y()/up.Y()) +
-		20*math.Log10((1+up.Mach)/(1+down.Mach)) + 10*math.Log10(down.Medium.Density/up.Medium.Density)
+	yu, yd := up.Y(), down.Y()
+	a, b, c := 1/yd, yu, yu/yd
+	re := real(t.T11) + a*real(t.T12) + b*real(t.T21) + c*real(t.T22)
+	im := imag(t.T11) + a*imag(t.T12) + b*imag(t.T21) + c*imag(t.T22)
+	ends := math.Sqrt(yd/yu*down.Medium.Density/up.Medium.Density) * (1 + up.Mach) / (1 + down.Mach)
+	return 20 * math.Log10(math.Hypot(re, im)/2*ends)
 }
 
 // Reflected is the reflection coefficient p-/p+ that the upstream pipe sees with an anechoic end downstream.

@@ -1,0 +1,49 @@
+package fourpole
+
+import (
+	"math"
+	"testing"
+)
+
+// A sweep lays chains within chains flat and joins ducts: the matrices are those of the chain piece by piece.
+func TestSweepIsTheChain(t *testing.T) {
+	m := StandardAir()
+	pipe, wide := PipeEnd(m, 0.06, 0.12), PipeEnd(m, 0.15, 0.12*0.16)
+	duct := func(e End, l float64) Piece {
+		return must(NewDuctArea(e.Medium, e.Area, 0.2, l, e.Mach, ViscoThermal))
+	}
+	warm := m
+	warm.SoundSpeed, warm.Density = 400, 0.9
+	inner := Chain{must(NewStep(pipe, wide, FullCorrections)), duct(wide, 0.3), Chain{duct(wide, 0.2)}, must(NewStep(wide, pipe, NoCorrections))}
+	c := Chain{
+		duct(pipe, 0.4), duct(pipe, 0.3), inner, duct(pipe, 0), duct(pipe, 0.7),
+		must(NewQuarterWave(pipe, 0.04, 0.3, 0.01, ViscoThermal)), must(NewHelmholtz(pipe, 1e-3, 0.03, 2e-3, 0)),
+		must(NewParallel(duct(pipe, 0.2), duct(pipe, 0.5))), must(NewTemperatureStep(m, warm)), duct(PipeEnd(warm, 0.06, 0.11), 0.2),
+	}
+	if n := len(newProgram(c)); n != 10 {
+		t.Errorf("%d pieces laid flat, want 10", n)
+	}
+	omega := []float64{0.6, 50, 700, 3333, 20000, 120000}
+	out := make([]Matrix, len(omega))
+	Sweep(c, omega, out)
+	for i, w := range omega {
+		want := Identity()
+		for _, p := range c {
+			want = want.Mul(p.At(w))
+		}
+		scale := size1(want.T11) + size1(want.T22)
+		z := real(complex(pipe.Y(), 0))
+		for _, got := range []Matrix{out[i], c.At(w)} {
+			miss := size1(got.T11-want.T11) + size1(got.T22-want.T22) + size1(got.T12-want.T12)/z + size1(got.T21-want.T21)*z
+			near(t, 0, miss/scale, 1e-11, "omega %g", w)
+		}
+	}
+}
+
+func TestHyperbolic(t *testing.T) {
+	for _, y := range []float64{0, 1e-9, 0.01, 0.0299999, 0.03, 0.1, 0.1999999, 0.2, 0.3, 2, 30} {
+		ch, sh := hyperbolic(y)
+		near(t, 1, ch/math.Cosh(y), 1e-15, "cosh %g", y)
+		near(t, math.Sinh(y), sh, 1e-15*math.Cosh(y), "sinh %g", y)
+	}
+}
