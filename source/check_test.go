@@ -47,6 +47,14 @@ func TestBadEnginesAreRefused(t *testing.T) {
 	}
 }
 
+func TestSpeedsAreWrittenOut(t *testing.T) {
+	e := turboFour()
+	e.Rated.Speed = 40000
+	if _, err := e.Check(); err == nil || !strings.Contains(err.Error(), "40000 rpm") {
+		t.Error(err)
+	}
+}
+
 func TestBadDutiesAreRefused(t *testing.T) {
 	e := turboFour()
 	for _, d := range []Duty{{}, {10e3, 0}, {-1, 1000}, {math.NaN(), 1000}, {10e3, math.Inf(1)}, {10e3, 3000}, {200e3, 2400}} {

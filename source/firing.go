@@ -179,8 +179,26 @@ func (e Engine) firingNotes() (a []Assumption) {
 	if e.pipes() > 1 && len(e.FiringOrder) == 0 {
 		a = append(a, *e.assume("firing_order", intsText(e.firingOrder()), "a common order (common practice, no source)", 2))
 	}
+	if e.pipes() > 1 {
+		a = append(a, *e.assume("cylinders on each pipe", e.pipesText(),
+			"odd and even numbers for a vee, equal groups from the front for a row (common practice, no source); renumber the firing order if the maker numbers otherwise", 2))
+	}
 	if e.Scatter == nil && e.Cylinders > 1 {
 		a = append(a, *e.assume("difference between cylinders", "10 % rms", "from memory 5 to 10 %, with unequal manifold branches", 1))
 	}
 	return a
+}
+
+// pipesText names the cylinders on each pipe.
+func (e Engine) pipesText() string {
+	on := make([][]int, e.pipes())
+	for c := 1; c <= e.Cylinders; c++ {
+		b := e.bankOf(c)
+		on[b] = append(on[b], c)
+	}
+	text := intsText(on[0])
+	for _, group := range on[1:] {
+		text += " and " + intsText(group)
+	}
+	return text
 }

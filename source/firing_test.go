@@ -2,6 +2,7 @@ package source
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -104,6 +105,30 @@ func TestUnevenVees(t *testing.T) {
 		e.Arrangement, e.BankAngle = Vee, c.bank*math.Pi/180
 		for i, a := range e.Pulses() {
 			near(t, "pulse", a*180/math.Pi, c.want[i], 1e-9)
+		}
+	}
+}
+
+// With a firing order of one's own the cylinders of each pipe rule the orders, so they are listed.
+func TestCylindersOnEachPipeAreListed(t *testing.T) {
+	for _, c := range []struct {
+		cylinders   int
+		arrangement Arrangement
+		want        string
+	}{{8, Vee, "1-3-5-7 and 2-4-6-8"}, {6, Inline, "1-2-3 and 4-5-6"}} {
+		e := equal(FourStroke, c.cylinders)
+		e.Arrangement, e.Banks = c.arrangement, 2
+		for n := range c.cylinders {
+			e.FiringOrder = append(e.FiringOrder, n+1)
+		}
+		found := ""
+		for _, a := range e.firingNotes() {
+			if strings.HasSuffix(a.Field, "cylinders on each pipe") {
+				found = a.Value
+			}
+		}
+		if found != c.want {
+			t.Errorf("%d cylinders: %q", c.cylinders, found)
 		}
 	}
 }
