@@ -19,7 +19,7 @@ func (r *reader) whole(n *node, what string, lo, hi int) (int, bool) {
 		return 0, false
 	}
 	if v < lo || v > hi {
-		r.wrong(n, "", "%s: %d is impossible; %d to %d fit", what, v, lo, hi)
+		r.wrong(n, fmt.Sprintf("give a whole number from %d to %d", lo, hi), "%s: %d is impossible; %d to %d fit", what, v, lo, hi)
 		return 0, false
 	}
 	return v, true

@@ -65,13 +65,21 @@ func (r *reader) within(n *node, what string, q Quantity, lim limits) bool {
 		} else {
 			least = "; at least " + Format(lim.min, q.Dim, Metric)
 		}
-		r.wrong(n, "", "%s: %q is %s%s", what, clip(n.text), word, least)
+		r.wrong(n, fits(q.Dim), "%s: %q is %s%s", what, clip(n.text), word, least)
 		return false
 	case q.Value > lim.max:
-		r.wrong(n, "", "%s: %q is too large; %s at most", what, clip(n.text), Format(lim.max, q.Dim, Metric))
+		r.wrong(n, fits(q.Dim), "%s: %q is too large; %s at most", what, clip(n.text), Format(lim.max, q.Dim, Metric))
 		return false
 	}
 	return true
+}
+
+// fits shows what a value of this kind looks like.
+func fits(d Dim) string {
+	if dimensions[d].example == "" {
+		return ""
+	}
+	return "check the sign, the digits and the unit; " + d.phrase() + " such as " + dimensions[d].example + " fits"
 }
 
 // value reads an optional quantity of a mapping.
