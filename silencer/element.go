@@ -21,6 +21,10 @@ type Element interface {
 type Lagging struct {
 	Thickness float64 // m
 	Material  string
+	// Conductivity in W/(m K), held over temperature, and the highest temperature in K are an owner's own
+	// figures with their source; 0 = by Material.
+	Conductivity, MaxTemperature float64
+	Source                       string
 }
 
 // Common holds what every element has.

@@ -66,7 +66,7 @@ type wallState struct{ perMetre, metal, skin float64 }
 // wall gives the heat through the wall of a duct over the gas temperature.
 func (f *forward) wall(p *part) func(gasK float64) wallState {
 	s, d := &p.state, &p.duct
-	insulation, _ := laggingOf(d.lagging.Material)
+	insulation, _ := laggingOf(d.lagging)
 	w := loss.Wall{Bore: orDefault(d.shell, d.bore), Thickness: d.wall, Conductivity: p.stuff.wall.Conductivity,
 		Lagging: d.lagging.Thickness, Insulation: insulation, Pulsation: f.feed.Pulsation}
 	if w.Lagging == 0 {

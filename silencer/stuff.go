@@ -1,6 +1,7 @@
 package silencer
 
 import (
+	"math"
 	"strings"
 
 	"hushwake/silencer/loss"
@@ -70,9 +71,13 @@ func orWord(a, b string) string {
 	return a
 }
 
-// laggingOf is the insulation by its name; an unknown one is reckoned as mineral wool and said so.
-func laggingOf(material string) (loss.LaggingMaterial, bool) {
-	m := strings.ToLower(material)
+// laggingOf is the insulation by the owner's figures or its name; an unknown one is reckoned as mineral wool and said so.
+func laggingOf(g Lagging) (loss.LaggingMaterial, bool) {
+	m := strings.ToLower(g.Material)
+	if k := g.Conductivity; k > 0 {
+		return loss.LaggingMaterial{Material: g.Material, K50: k, K100: k, K300: k,
+			MaxK: orDefault(g.MaxTemperature, math.Inf(1)), Source: g.Source, Mark: "user"}, true
+	}
 	for _, known := range loss.LaggingMaterials() {
 		if strings.Contains(m, known) {
 			l, err := loss.LaggingOf(known)

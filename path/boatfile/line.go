@@ -141,6 +141,9 @@ func (e *element) lagging(n *node) silencer.Lagging {
 		g.Material = "mineral wool"
 		e.fill("lagging material", g.Material, practice, 0)
 	}
+	if m, ok := e.l.r.materials.Find(g.Material); ok && m.User && m.Conductivity > 0 {
+		g.Conductivity, g.MaxTemperature, g.Source = m.Conductivity, m.MaxTemperature, m.Source
+	}
 	o.done()
 	return g
 }

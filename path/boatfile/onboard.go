@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/outdoor"
 	"hushwake/path/panel"
 )
 
@@ -105,6 +106,10 @@ func (r *reader) weather(n *node, matters bool) path.Weather {
 		SeaTemperature: pick("sea", Temperature, limits{min: 270, max: 313}, 291.15),
 	}
 	o.done()
+	// The model itself says in which air it holds; a bench doesn't ask it.
+	if _, err := outdoor.Absorption(w.Temperature, w.Pressure, w.Humidity); err != nil && matters {
+		r.wrong(n, "", "weather: %v", err)
+	}
 	return w
 }
 
@@ -120,6 +125,8 @@ func (r *reader) userMaterials(n *node) {
 		m.Critical, _ = r.number(o.get("critical"), o.path+" critical (Hz m)", notNegative)
 		m.Damping, _ = r.number(o.get("damping"), o.path+" damping", limits{min: 0, max: 1})
 		m.AbsThickness, _ = o.value("thickness", positive, Length)
+		m.Conductivity, _ = r.number(o.get("conductivity"), o.path+" conductivity (W/(m K))", limits{min: 0.005, max: 5})
+		m.MaxTemperature, _ = o.value("max_temperature", limits{min: 273, max: 2000}, Temperature)
 		for _, a := range r.list(o.get("absorption"), o.path+" absorption (31.5 Hz to 8 kHz)", 9, 9) {
 			v, ok := r.number(a, o.path+" absorption", limits{min: 0, max: 1.2})
 			if ok {

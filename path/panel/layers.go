@@ -42,8 +42,10 @@ type Material struct {
 	Absorption   []float64
 	AbsThickness float64 // m the absorption row holds for
 	Price        float64 // per m2, 0 = unknown
-	Source, Mark string
-	User         bool
+	// Conductivity in W/(m K) and MaxTemperature in K are a user's figures for lagging; 0 = not stated.
+	Conductivity, MaxTemperature float64
+	Source, Mark                 string
+	User                         bool
 }
 
 // kind is the behaviour of the row, also of a user's row that states none.

@@ -32,8 +32,19 @@ func (m *Materials) TransmissionLoss(b BuildUp) Result {
 		return r
 	}
 	r.model(s)
+	r.Source += m.owners(b)
 	r.Beside = m.beside(b)
 	return r
+}
+
+// owners names where the figures of a user's own materials in the build-up come from.
+func (m *Materials) owners(b BuildUp) (text string) {
+	for _, l := range b {
+		if row, ok := m.Find(l.Material); ok && row.User && !strings.Contains(text, row.Source) {
+			text += "; " + row.Name + ": " + row.Source
+		}
+	}
+	return text
 }
 
 // beside are the published rows of a single layer that the model is shown with, because they are from
