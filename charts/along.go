@@ -11,7 +11,7 @@ import (
 // alongSection follows pressure and temperature from the manifold to the outlet.
 func alongSection(r *Report, u unitSet) section {
 	s := section{ID: "along", Title: "Back pressure and temperature along the line", Lead: []string{
-		"From the manifold (top) to the outlet (bottom), at the rated duty. Bars are the pressure that each element uses up; the line is what is left of it at the element's beginning. " +
+		"From the manifold (top) to the outlet (bottom), at the rated duty. Bars are the pressure that each element uses up; the squares are what is left of it where the element begins. " +
 			"A skin much over 60 °C burns at a touch (common practice, no source)."}}
 	if u.temperature.unit != "°C" {
 		s.Lead[0] = strings.ReplaceAll(s.Lead[0], "60 °C", "140 °F")
@@ -40,15 +40,21 @@ func lineName(r *Report, i, k int) string {
 
 func elementRows(line []Along) []string {
 	var rows []string
-	for n, a := range line {
-		name := a.Name
-		if name == "" {
-			name = a.Kind
-		}
-		rows = append(rows, fmt.Sprintf("%d %s", n+1, name))
+	for _, a := range line {
+		rows = append(rows, elementName(a))
 	}
 	return rows
 }
+
+// elementName is the name that cautions use for the element too, in plain words.
+func elementName(a Along) string {
+	if a.Name == "" {
+		return plainWord(a.Kind)
+	}
+	return plainWord(a.Name)
+}
+
+func plainWord(s string) string { return strings.ReplaceAll(s, "_", " ") }
 
 func pressureFigure(r *Report, u unitSet, i, k int) figure {
 	e := r.Layouts[i].Exhausts[k]
@@ -66,14 +72,14 @@ func pressureFigure(r *Report, u unitSet, i, k int) figure {
 	x.take(limit)
 	f.Alt = fmt.Sprintf("Back pressure along the line of %s: %s in all at rated, limit %s, through %d elements.", lineName(r, i, k),
 		u.pressure.text(e.RatedKPa), u.pressure.text(e.LimitKPa), len(e.Along))
-	f.Key = []mark{{Class: "k1", Letter: "▬", Text: "used up by the element"}, lookOf(1).mark("left at its beginning")}
+	f.Key = []mark{{Class: "k1", Letter: "▬", Text: "used up by the element"}, lookOf(1).point("left where it begins")}
 	p := newPlot("rows", u.pressure.unit, valueX(u.pressure.unit, x.fromZero()), rowsY(elementRows(e.Along)))
-	p.grid(26, 18, 28, 10)
+	p.grid(26, 50, 28, 10)
 	var loss []opts.BarData
 	var left []opts.LineData
 	for n, a := range e.Along {
-		loss = append(loss, opts.BarData{Value: orGap(u.pressure.shown(a.LossKPa)), Name: a.Name + "\nuses " + u.pressure.text(a.LossKPa)})
-		left = append(left, opts.LineData{Value: []any{orGap(u.pressure.shown(a.PressureKPa)), n}, Name: a.Name + "\nbegins at " + u.pressure.text(a.PressureKPa)})
+		loss = append(loss, opts.BarData{Value: orGap(u.pressure.shown(a.LossKPa)), Name: elementName(a) + "\nuses " + u.pressure.text(a.LossKPa)})
+		left = append(left, opts.LineData{Value: []any{orGap(u.pressure.shown(a.PressureKPa)), n}, Name: elementName(a) + "\nbegins at " + u.pressure.text(a.PressureKPa)})
 	}
 	bars := echarts.SingleSeries{Name: "used up", Type: "bar", Data: loss, BarWidth: "12", ItemStyle: &opts.ItemStyle{Color: "var:c1"}}
 	if limit != nil {
@@ -88,7 +94,7 @@ func pressureFigure(r *Report, u unitSet, i, k int) figure {
 func alongLine(name string, i int, data []opts.LineData) echarts.SingleSeries {
 	k := lookOf(i)
 	return echarts.SingleSeries{Name: name, Type: "line", Data: data, Symbol: k.symbol(), SymbolSize: 9,
-		ItemStyle: &opts.ItemStyle{Color: k.paint()}, LineStyle: &opts.LineStyle{Color: k.paint(), Width: 1.5, Type: k.line()}}
+		ItemStyle: &opts.ItemStyle{Color: k.paint()}, LineStyle: &opts.LineStyle{Color: k.paint(), Width: 0.1, Opacity: opts.Float(0)}}
 }
 
 func orGap(v *float64) any {
@@ -106,15 +112,15 @@ func heatFigure(r *Report, u unitSet, i, k int) figure {
 	var gas, skin []opts.LineData
 	for n, a := range e.Along {
 		x.take(u.temperature.shown(a.GasC), u.temperature.shown(a.SkinC))
-		gas = append(gas, opts.LineData{Value: []any{orGap(u.temperature.shown(a.GasC)), n}, Name: a.Name + "\ngas " + u.temperature.text(a.GasC)})
-		skin = append(skin, opts.LineData{Value: []any{orGap(u.temperature.shown(a.SkinC)), n}, Name: a.Name + "\nskin " + u.temperature.text(a.SkinC)})
+		gas = append(gas, opts.LineData{Value: []any{orGap(u.temperature.shown(a.GasC)), n}, Name: elementName(a) + "\ngas " + u.temperature.text(a.GasC)})
+		skin = append(skin, opts.LineData{Value: []any{orGap(u.temperature.shown(a.SkinC)), n}, Name: elementName(a) + "\nskin " + u.temperature.text(a.SkinC)})
 	}
 	if !x.any {
 		f.Empty = "No temperatures along this line were computed, so there is no chart."
 		return f
 	}
 	f.Alt = fmt.Sprintf("Gas and skin temperature along the line of %s; gas leaves at %s.", lineName(r, i, k), u.temperature.text(e.OutletC))
-	f.Key = []mark{lookOf(1).mark("gas, where the element ends"), lookOf(0).mark("skin, outside")}
+	f.Key = []mark{lookOf(1).point("gas, where the element ends"), lookOf(0).point("skin, outside")}
 	p := newPlot("rows", u.temperature.unit, valueX(u.temperature.unit, x.fromZero()), rowsY(elementRows(e.Along)))
 	p.grid(26, 18, 28, 10)
 	p.add(alongLine("gas", 1, gas))
@@ -124,10 +130,10 @@ func heatFigure(r *Report, u unitSet, i, k int) figure {
 }
 
 func alongTable(r *Report, u unitSet, i, k int) table {
-	t := table{Caption: "Along the line of " + lineName(r, i, k) + ", rated duty", Head: []string{"Element", "kind", "uses, " + u.pressure.unit,
+	t := table{Caption: "Along the line, rated duty: " + lineName(r, i, k), Head: []string{"Element", "kind", "uses, " + u.pressure.unit,
 		"begins at, " + u.pressure.unit, "gas, " + u.temperature.unit, "skin, " + u.temperature.unit, "velocity, " + u.speed.unit, "growth, " + u.small.unit}}
-	for n, a := range r.Layouts[i].Exhausts[k].Along {
-		t.Rows = append(t.Rows, []cell{words(fmt.Sprintf("%d %s", n+1, a.Name)), words(a.Kind), num(u.pressure.bare(a.LossKPa)), num(u.pressure.bare(a.PressureKPa)),
+	for _, a := range r.Layouts[i].Exhausts[k].Along {
+		t.Rows = append(t.Rows, []cell{words(elementName(a)), words(plainWord(a.Kind)), num(u.pressure.bare(a.LossKPa)), num(u.pressure.bare(a.PressureKPa)),
 			num(u.temperature.bare(a.GasC)), num(u.temperature.bare(a.SkinC)), num(u.speed.bare(a.VelocityMS)), num(u.small.bare(a.GrowthMM))})
 	}
 	return t

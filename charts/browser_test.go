@@ -212,12 +212,23 @@ func (b *browser) open(r *Report) string {
 	b.t.Helper()
 	path := filepath.Join(b.t.TempDir(), "report.html")
 	require.NoError(b.t, os.WriteFile(path, written(b.t, r), 0o600))
+	b.visit(path)
+	return path
+}
+
+// visit opens a file and waits until its charts are drawn.
+func (b *browser) visit(path string) {
+	b.t.Helper()
 	b.mu.Lock()
 	b.seen = nil
 	b.mu.Unlock()
 	b.call("Page.navigate", map[string]any{"url": "file://" + path})
-	b.until("the page's script finishes", `!!document.documentElement && document.documentElement.getAttribute('data-drawn') === 'yes' && document.readyState === 'complete'`)
-	return path
+	b.until("the page's script finishes", `location.href === `+quoted("file://"+path)+` && !!document.documentElement && document.documentElement.getAttribute('data-drawn') === 'yes' && document.readyState === 'complete'`)
+}
+
+func quoted(s string) string {
+	raw, _ := json.Marshal(s) // a string always marshals
+	return string(raw)
 }
 
 // complaints lists console messages, exceptions, dialogs and every request but that for the file.

@@ -13,14 +13,14 @@ const chainsShown = 2
 // chainSection takes single routes apart, link by link and band by band.
 func chainSection(r *Report) section {
 	s := section{ID: "chain", Title: "The chain from source to ear", Lead: []string{
-		"One route at a time: the first link is what the engine gives off, every further link takes something away (minus) or adds (plus), the last line is what arrives. " +
+		"The loudest route of each layout; layouts that share one stand together. The first link is what the engine gives off, every further link takes something away (minus) or adds (plus), the last line is what arrives. " +
 			"The curves show the level after each link, numbered as in the table."}}
 	if len(r.Chains) == 0 || len(r.BandsHz) == 0 {
 		s.Empty = "No chain was handed over for this page; the explain command prints it."
 		return s
 	}
-	for k := range r.Chains {
-		s.Figures = append(s.Figures, chainFigure(r, k))
+	for k, g := range alike(r.Chains) {
+		s.Figures = append(s.Figures, chainFigure(r, k, g))
 	}
 	if len(s.Figures) > chainsShown {
 		s.More, s.Figures = s.Figures[chainsShown:], s.Figures[:chainsShown]
@@ -29,12 +29,47 @@ func chainSection(r *Report) section {
 	return s
 }
 
-func chainFigure(r *Report, k int) figure {
-	c := r.Chains[k]
+// alike gathers the chains that are the same in several layouts, in the order met.
+func alike(chains []Chain) [][]int {
+	var groups [][]int
+	place := map[string]int{}
+	for k, c := range chains {
+		key := fmt.Sprintf("%d\x00%s\x00%s", c.Listener, c.Source, c.Route)
+		for _, l := range c.Links {
+			key += "\x00" + l.Name + l.Formula
+			for _, v := range l.BandsDB {
+				key += "\x00" + decibel.bare(v)
+			}
+		}
+		g, met := place[key]
+		if !met {
+			g = len(groups)
+			place[key] = g
+			groups = append(groups, nil)
+		}
+		groups[g] = append(groups[g], k)
+	}
+	return groups
+}
+
+// chainName names the layouts that share a chain.
+func chainName(r *Report, group []int) string {
+	if len(group) == 1 {
+		return titled(r, r.Chains[group[0]].Layout)
+	}
+	var in []int
+	for _, k := range group {
+		in = append(in, r.Chains[k].Layout)
+	}
+	return layoutsSaid(in)
+}
+
+func chainFigure(r *Report, k int, group []int) figure {
+	c := r.Chains[group[0]]
 	to := r.Listeners[c.Listener].Name
 	route := routeName(Route{Source: c.Source, Route: c.Route})
 	f := figure{ID: fmt.Sprintf("chain-%d", k+1), Wide: true, Height: 360,
-		Title: titled(r, c.Layout) + ", to " + to, Note: route + ", " + decibelA.text(c.LevelDBA) + " at the ear"}
+		Title: chainName(r, group) + ", to " + to, Note: "The loudest single route: " + route + ". It alone brings " + decibelA.text(c.LevelDBA) + "."}
 	after := running(c.Links, len(r.BandsHz))
 	f.Table = chainTable(r, c, after)
 	if len(after) == 0 {

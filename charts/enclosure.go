@@ -2,6 +2,7 @@ package charts
 
 import (
 	"fmt"
+	"strings"
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
@@ -11,48 +12,84 @@ import (
 func enclosureSection(r *Report, u unitSet) section {
 	s := section{ID: "enclosure", Title: "The box round the engine", Lead: []string{
 		"Sound wants a box shut, heat wants it open. Starved means too little air to burn; cooked means enough to burn but too little to cool."}}
-	for k, e := range r.Enclosures {
-		s.Figures = append(s.Figures, boxLoss(r, k), boxChanges(r, k))
-		s.Tables = append(s.Tables, boxAir(e, u))
-		l := list{Title: "Verdicts on " + e.Name}
-		for _, v := range e.Verdicts {
-			l.Items = append(l.Items, item{Kind: v.Code, Text: v.Text})
-		}
-		if e.FanStoppedText != "" {
-			l.Items = append(l.Items, item{Kind: "fan stopped", Text: e.FanStoppedText})
-		}
-		for _, w := range e.Warnings {
-			l.Items = append(l.Items, item{Kind: "warning", Text: w})
-		}
-		if len(l.Items) > 0 {
-			s.Lists = append(s.Lists, l)
-		}
+	s.Figures = append(s.Figures, boxLoss(r))
+	for k := range r.Enclosures {
+		s.Figures = append(s.Figures, boxChanges(r, k))
 	}
+	if len(s.Figures) > 3 {
+		s.More, s.Figures = s.Figures[3:], s.Figures[:3]
+		s.MoreLabel = "Changes to the other boxes"
+	}
+	s.Tables = []table{boxAir(r, u)}
+	s.Lists = boxVerdicts(r)
 	return s
 }
 
-func boxLoss(r *Report, k int) figure {
-	e := r.Enclosures[k]
-	f := figure{ID: fmt.Sprintf("box-%d", k+1), Title: "What " + e.Name + " takes off, by octave", Height: 300}
-	f.Table = table{Caption: "Insertion loss of " + e.Name + ", dB", Head: append([]string{"Box"}, bandNames(r)...)}
+// boxVerdicts says what each box does to its engine, then what all the boxes have in common once.
+func boxVerdicts(r *Report) []list {
+	verdicts, remarks := list{Title: "Will the engine live in it?"}, list{Title: "Remarks on the boxes"}
+	in := map[string][]string{}
+	var told []string
+	for _, e := range r.Enclosures {
+		for _, v := range e.Verdicts {
+			verdicts.Items = append(verdicts.Items, item{Kind: v.Code, Text: e.Name + ": " + strings.TrimPrefix(v.Text, v.Code+": ")})
+		}
+		if e.FanStoppedText != "" {
+			verdicts.Items = append(verdicts.Items, item{Kind: "fan stopped", Text: e.Name + ": " + e.FanStoppedText})
+		}
+		for _, w := range e.Warnings {
+			if in[w] == nil {
+				told = append(told, w)
+			}
+			in[w] = append(in[w], e.Name)
+		}
+	}
+	for _, w := range told {
+		text := capital(w)
+		if n := len(in[w]); n < len(r.Enclosures) {
+			text = strings.Join(in[w], "; ") + ": " + w
+		}
+		remarks.Items = append(remarks.Items, item{Kind: "warning", Text: text})
+	}
+	var lists []list
+	for _, l := range []list{verdicts, remarks} {
+		if len(l.Items) > 0 {
+			lists = append(lists, l)
+		}
+	}
+	return lists
+}
+
+// boxLoss draws all the boxes over the bands.
+func boxLoss(r *Report) figure {
+	f := figure{ID: "box", Title: "What each box takes off, by octave", Height: 340, Wide: true}
+	f.Table = table{Caption: "Insertion loss of the boxes, dB", Head: append([]string{"Box"}, bandNames(r)...)}
 	f.Table.Head = append(f.Table.Head, "dB(A)")
 	var y extent
-	y.take(e.InsertionDB...)
-	if !y.any {
-		f.Table, f.Empty = table{}, "The insertion loss of "+e.Name+" was not computed, so there is no chart."
-		return f
+	var said []string
+	for _, e := range r.Enclosures {
+		y.take(e.InsertionDB...)
 	}
-	f.Table.Rows = [][]cell{append(bandRow(e.Name, e.InsertionDB), num(decibelA.bare(e.InsertionDBA)))}
-	f.Alt = "Insertion loss of " + e.Name + " by octave band; " + decibelA.text(e.InsertionDBA) + " over all."
-	var data []opts.BarData
-	for b, v := range e.InsertionDB {
-		data = append(data, opts.BarData{Name: bandNames(r)[b] + " Hz: " + decibel.text(v), Value: orGap(roundedOrNil(v))})
+	if !y.any {
+		f.Table, f.Empty = table{}, "The insertion loss of the boxes was not computed, so there is no chart."
+		return f
 	}
 	p := newPlot("", "dB", bandsX(), valueY("insertion loss, dB", y.fromZero()))
 	p.xData(bandNames(r))
-	p.grid(14, 14, 28, 30)
-	p.add(echarts.SingleSeries{Name: "insertion loss", Type: "bar", Data: data, BarWidth: "60%", ItemStyle: &opts.ItemStyle{Color: "var:c1"},
-		Label: &opts.Label{Show: opts.Bool(true), Position: "top", Color: ink, FontSize: 11}})
+	p.grid(14, 24, 28, 30)
+	p.byAxis()
+	for k, e := range r.Enclosures {
+		if len(e.InsertionDB) == 0 {
+			continue
+		}
+		l := lookOf(k)
+		p.add(echarts.SingleSeries{Name: e.Name, Type: "line", Data: lineData(e.InsertionDB), Symbol: l.symbol(), SymbolSize: 9,
+			ItemStyle: &opts.ItemStyle{Color: l.paint()}, LineStyle: &opts.LineStyle{Color: l.paint(), Width: 2, Type: l.line()}})
+		f.Key = append(f.Key, l.mark(e.Name+", "+decibelA.text(e.InsertionDBA)))
+		f.Table.Rows = append(f.Table.Rows, append(bandRow(e.Name, e.InsertionDB), num(decibelA.bare(e.InsertionDBA))))
+		said = append(said, e.Name+": "+decibelA.text(e.InsertionDBA))
+	}
+	f.Alt = "Insertion loss of the boxes by octave band. Over all: " + strings.Join(said, "; ") + "."
 	f.Plot = p
 	return f
 }
@@ -61,7 +98,7 @@ func roundedOrNil(v *float64) *float64 { return decibel.shown(v) }
 
 func boxChanges(r *Report, k int) figure {
 	e := r.Enclosures[k]
-	f := figure{ID: fmt.Sprintf("box-changes-%d", k+1), Title: "What a change to " + e.Name + " would do", Height: 64 + 46*(len(e.Changes)+1)}
+	f := figure{ID: fmt.Sprintf("box-changes-%d", k+1), Title: capital(e.Name) + ": what a change would do", Height: 64 + 46*(len(e.Changes)+1)}
 	f.Table = table{Caption: "Changes to " + e.Name, Head: []string{"Change", "takes off, dB(A)", "against now, dB"}}
 	rows, right, data := []string{"as it is"}, []string{decibelA.bare(e.InsertionDBA)}, []opts.BarData{changeBar("as it is", e.InsertionDBA)}
 	var x extent
@@ -97,19 +134,33 @@ func changeBar(name string, v *float64) opts.BarData {
 	return opts.BarData{Name: name + "\n" + decibelA.text(v), Value: orGap(roundedOrNil(v))}
 }
 
-func boxAir(e Enclosure, u unitSet) table {
-	t := table{Caption: "Air and heat of " + e.Name, Head: []string{"What", "value"}}
+func boxAir(r *Report, u unitSet) table {
+	t := table{Caption: "Air and heat of the boxes", Head: []string{"What"}}
+	for _, e := range r.Enclosures {
+		t.Head = append(t.Head, e.Name)
+	}
 	for _, row := range []struct {
 		name string
 		q    quantity
-		v    *float64
+		v    func(Enclosure) *float64
 	}{
-		{"air it gets", u.flow, e.AirM3S}, {"air to burn", u.flow, e.CombustionM3S}, {"air to cool", u.flow, e.CoolingM3S},
-		{"inlet, free area", u.area, e.InletM2}, {"inlet needed", u.area, e.InletNeededM2}, {"outlet, free area", u.area, e.OutletM2},
-		{"velocity in the inlet", u.speed, e.InletMS}, {"pressure drop of the inlet", u.draught, e.InletDropPa}, {"pressure the fan gives", u.draught, e.FanPa},
-		{"temperature rise", u.rise, e.RiseK}, {"temperature rise, fan stopped", u.rise, e.FanStoppedRiseK},
+		{"air it gets", u.flow, func(e Enclosure) *float64 { return e.AirM3S }},
+		{"air to burn", u.flow, func(e Enclosure) *float64 { return e.CombustionM3S }},
+		{"air to cool", u.flow, func(e Enclosure) *float64 { return e.CoolingM3S }},
+		{"inlet, free area", u.area, func(e Enclosure) *float64 { return e.InletM2 }},
+		{"inlet needed", u.area, func(e Enclosure) *float64 { return e.InletNeededM2 }},
+		{"outlet, free area", u.area, func(e Enclosure) *float64 { return e.OutletM2 }},
+		{"velocity in the inlet", u.speed, func(e Enclosure) *float64 { return e.InletMS }},
+		{"pressure drop of the inlet", u.draught, func(e Enclosure) *float64 { return e.InletDropPa }},
+		{"fan pressure for the air needed", u.draught, func(e Enclosure) *float64 { return e.FanPa }},
+		{"temperature rise", u.rise, func(e Enclosure) *float64 { return e.RiseK }},
+		{"temperature rise, fan stopped", u.rise, func(e Enclosure) *float64 { return e.FanStoppedRiseK }},
 	} {
-		t.Rows = append(t.Rows, []cell{words(row.name), num(row.q.text(row.v))})
+		cells := []cell{words(row.name + ", " + row.q.unit)}
+		for _, e := range r.Enclosures {
+			cells = append(cells, num(row.q.bare(row.v(e))))
+		}
+		t.Rows = append(t.Rows, cells)
 	}
 	return t
 }

@@ -111,7 +111,7 @@ func TestHostileNamesAreShownAsWritten(t *testing.T) {
 		want = append(want, tag(i)+" · "+text)
 	}
 	path := b.open(r)
-	b.eval(`Array.from(document.querySelectorAll('#answer .key li > span:last-child')).map(function (s) { return s.textContent; })`, &got)
+	b.eval(`Array.from(document.querySelectorAll('#answer tbody th > span')).map(function (s) { return s.textContent; })`, &got)
 	assert.Equal(t, want, got)
 	assert.Empty(t, b.complaints(path))
 }

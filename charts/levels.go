@@ -3,6 +3,8 @@ package charts
 import (
 	"fmt"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
@@ -89,7 +91,7 @@ func levelMarks(r *Report, j int, l Listener) echarts.SingleSeries {
 	}
 	s := echarts.SingleSeries{Name: "level", Type: "scatter", Data: data, ItemStyle: &opts.ItemStyle{Color: ink}}
 	if l.LimitDBA != nil {
-		s.MarkLines = limitLine(opts.MarkLineNameXAxisItem{XAxis: rounded(*l.LimitDBA, 2)}, "limit "+whole(l.LimitDBA), "start")
+		s.MarkLines = limitLine(opts.MarkLineNameXAxisItem{XAxis: rounded(*l.LimitDBA, 2)}, "limit "+limitDB.bare(l.LimitDBA), "start")
 	}
 	return s
 }
@@ -113,7 +115,7 @@ func limitSaid(l Listener) string {
 	if l.LimitDBA == nil {
 		return "."
 	}
-	return ". The limit here is " + decibelA.text(l.LimitDBA) + "."
+	return ". The limit here is " + limitDB.text(l.LimitDBA) + "."
 }
 
 func listenerNote(l Listener) string {
@@ -125,11 +127,17 @@ func listenerNote(l Listener) string {
 		parts = append(parts, fmt.Sprintf("%g h a day", rounded(*l.Hours, 2)))
 	}
 	if l.LimitDBA != nil {
-		parts = append(parts, "limit "+decibelA.text(l.LimitDBA))
+		parts = append(parts, "limit "+limitDB.text(l.LimitDBA))
 	} else {
 		parts = append(parts, "no limit was stated")
 	}
-	return strings.Join(parts, "; ")
+	return capital(strings.Join(parts, "; "))
+}
+
+// capital begins a sentence.
+func capital(s string) string {
+	first, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(first)) + s[n:]
 }
 
 // quietestMeans says what the quietest layout that is not refused means for the ear.
@@ -153,10 +161,18 @@ func levelTable(r *Report, j int) table {
 	for i, y := range r.Layouts {
 		h := y.Heard[j]
 		t.Rows = append(t.Rows, []cell{words(titled(r, i)), num(decibelA.bare(h.LevelDBA)), num(decibelA.span(h.LowDBA, h.HighDBA)),
-			num(decibel.bare(h.LevelDBC)), num(wholeDB.bare(h.NR)), num(chance(h.ProbabilityQuietest)), num(chance(h.ProbabilityOverLimit)),
+			num(decibel.bare(h.LevelDBC)), num(wholeDB.bare(h.NR)), num(quietest(y, h)), num(chance(h.ProbabilityOverLimit)),
 			words(against(first, h.LevelDBA, i)), words(h.Means)})
 	}
 	return t
+}
+
+// quietest is the chance to be the quietest; a refused layout does not compete.
+func quietest(y Layout, h Heard) string {
+	if y.Refused {
+		return "refused"
+	}
+	return chance(h.ProbabilityQuietest)
 }
 
 func chance(p *float64) string {
@@ -164,9 +180,9 @@ func chance(p *float64) string {
 		return "–"
 	}
 	switch {
-	case *p > 0 && *p < 0.01:
+	case *p < 0.01:
 		return "under 1\u00a0%"
-	case *p < 1 && *p > 0.99:
+	case *p > 0.99:
 		return "over 99\u00a0%"
 	}
 	return percent.text(p)

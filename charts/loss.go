@@ -12,7 +12,8 @@ import (
 func lossSection(r *Report) section {
 	s := section{ID: "loss", Title: "What each exhaust line takes off, by frequency", Lead: []string{
 		"Insertion loss is what the silencing gains over a plain pipe of the same run; transmission loss is the line's own property. " +
-			"The upright lines are the engine's orders at the speed predicted: that is where the sound energy sits, so a dip on an order costs far more than a dip between two. Below zero the line makes it louder there."}}
+			"The upright lines are the engine's orders at the speed predicted: that is where the sound energy sits, so a dip on an order costs far more than a dip between two. Below zero the line makes it louder there. " +
+			"The curves are of sound inside the pipes alone; above some 50 to 60 dB (common practice, no source) the walls and the gas itself rule, which the levels on this page count as routes of their own. Peaks over 80 dB leave the chart."}}
 	scale := lossScale(r)
 	for i, l := range r.Layouts {
 		for k := range l.Exhausts {
@@ -29,6 +30,9 @@ func lossSection(r *Report) section {
 	return s
 }
 
+// lossShown is the top of the charts, dB: more is never built, see the lead.
+const lossShown = 80
+
 // scales are shared by all the lines, so that charts compare by eye.
 type scales struct{ x, y scale }
 
@@ -44,7 +48,7 @@ func lossScale(r *Report) scales {
 		}
 	}
 	s := scales{x: scale{low: x.low, high: x.high}, y: y.steps(10, 0)}
-	s.y.low, s.y.high = math.Max(math.Min(s.y.low, 0), -40), math.Min(s.y.high, 100)
+	s.y.low, s.y.high = math.Max(math.Min(s.y.low, 0), -40), math.Min(s.y.high, lossShown)
 	return s
 }
 
@@ -72,7 +76,7 @@ func lossFigure(r *Report, i, k int, sc scales) figure {
 	p.add(lossSeries("transmission loss", "var:c2", "dashed", 1.5, e.Loss.FrequencyHz, e.Loss.TransmissionDB))
 	if t := e.Loss.TrustedToHz; t != nil && *t < sc.x.high {
 		insertion.MarkAreas = doubtful(*t, sc.x)
-		f.Note = "Shaded: above " + hertz.text(t) + " plane waves are no longer trusted there."
+		f.Note = "Shaded: above " + wholeHertz.text(t) + " the sound no longer travels as plane waves alone, and the curves are not to be trusted."
 	}
 	p.add(insertion)
 	f.Plot = p
@@ -184,7 +188,7 @@ type firingLine struct {
 // lossTable gives the loss at the orders and at the octave centres.
 func lossTable(r *Report, i, k int) table {
 	e := r.Layouts[i].Exhausts[k]
-	t := table{Caption: "Loss of the line of " + lineName(r, i, k), Head: []string{"Frequency, Hz", "insertion loss, dB", "transmission loss, dB", "engine order", "source level there, dB"}}
+	t := table{Caption: "Loss of the line: " + lineName(r, i, k), Head: []string{"Frequency, Hz", "insertion loss, dB", "transmission loss, dB", "engine order", "source level there, dB"}}
 	for _, o := range e.Loss.Orders {
 		name := fmt.Sprintf("%g", rounded(o.Order, 2))
 		if o.Firing {

@@ -13,9 +13,10 @@ type page struct {
 	CSS                              template.CSS
 	Library, Boot                    template.JS
 	Answer                           []string
-	Dangers                          int
-	Key                              []mark
-	Refused                          list
+	Engine                           []string // what the first layout asks of each engine
+	Glance                           table
+	Refused, Next                    list
+	Dangers                          string
 	Sections                         []section
 }
 
@@ -27,11 +28,10 @@ func pageOf(r *Report) (*page, error) {
 			p.Answer = append(p.Answer, a)
 		}
 	}
-	for i := range r.Layouts {
-		p.Key = append(p.Key, lookOf(i).mark(titled(r, i)))
-	}
-	p.Sections = sectionsOf(r)
-	p.Dangers = len(p.Sections[len(p.Sections)-1].Lists[0].Items)
+	u := unitsOf(r.Imperial)
+	cautions := saidOnce(r)
+	p.Engine, p.Glance, p.Next, p.Dangers = engineCost(r, u), glance(r, u), nextSteps(r), cautionCount(cautions)
+	p.Sections = append(sectionsOf(r, u), cautionsSection(r, cautions))
 	for i := range p.Sections {
 		if err := marshal(p.Sections[i].Figures); err != nil {
 			return nil, err
@@ -43,9 +43,8 @@ func pageOf(r *Report) (*page, error) {
 	return p, nil
 }
 
-// sectionsOf is the page in its order. Quotes and enclosures only appear where there are any.
-func sectionsOf(r *Report) []section {
-	u := unitsOf(r.Imperial)
+// sectionsOf is the page in its order, but for the cautions that end it. Quotes and enclosures only appear where there are any.
+func sectionsOf(r *Report, u unitSet) []section {
 	s := []section{levelsSection(r), tradeoffSection(r, u), routesSection(r), chainSection(r), spectraSection(r), lossSection(r),
 		alongSection(r, u), sweepSection(r, u), priceSection(r, u)}
 	if len(r.Offers) > 0 {
@@ -54,7 +53,7 @@ func sectionsOf(r *Report) []section {
 	if len(r.Enclosures) > 0 {
 		s = append(s, enclosureSection(r, u))
 	}
-	return append(s, assumedSection(r), verifiedSection(r), cautionsSection(r))
+	return append(s, assumedSection(r), verifiedSection(r))
 }
 
 // marshal turns the options of each figure into the JSON that stands in the page.
@@ -122,32 +121,4 @@ func verifiedSection(r *Report) section {
 	}
 	s.Lists = []list{l}
 	return s
-}
-
-func cautionsSection(r *Report) section {
-	s := section{ID: "cautions", Title: "Cautions"}
-	l := list{Title: "Read these before anything is cut, welded or ordered"}
-	for _, c := range r.Cautions {
-		l.Items = append(l.Items, cautionItem("", c))
-	}
-	for i, y := range r.Layouts {
-		for _, c := range y.Cautions {
-			l.Items = append(l.Items, cautionItem(titled(r, i)+": ", c))
-		}
-	}
-	l.Items = append(l.Items, item{Kind: "note", Text: "This is an estimate, not a design approval. The engine maker's limits, the local code and the rules of flag and class govern; " +
-		"welding, hot work, hull openings, fuel, gas and carbon monoxide are work for a qualified person."})
-	s.Lists = []list{l}
-	return s
-}
-
-func cautionItem(of string, c Caution) item {
-	it := item{Kind: c.Severity, Text: of + c.Text}
-	if c.Action != "" {
-		it.Detail = append(it.Detail, c.Action)
-	}
-	if c.Source != "" {
-		it.Detail = append(it.Detail, "Source: "+c.Source)
-	}
-	return it
 }

@@ -44,7 +44,9 @@ func unitsOf(imperial bool) unitSet {
 var (
 	decibelA    = quantity{"dB(A)", 1, 0, 1}
 	decibel     = quantity{"dB", 1, 0, 1}
+	limitDB     = quantity{"dB(A)", 1, 0, -1}
 	wholeDB     = quantity{"dB", 1, 0, 0}
+	wholeHertz  = quantity{"Hz", 1, 0, 0}
 	hertz       = quantity{"Hz", 1, 0, -1}
 	revolutions = quantity{"rpm", 1, 0, 0}
 	percent     = quantity{"%", 100, 0, 0}

@@ -42,11 +42,11 @@ func ranking(r *Report, order []int) list {
 		if !o.Judged {
 			continue
 		}
-		kind := "not ranked"
-		if o.Rank > 0 {
-			kind = fmt.Sprintf("rank %d", o.Rank)
+		it := item{Kind: verdict(r, o), Text: sentence(o.Name, o.Why)}
+		if o.Layout >= 0 && r.Layouts[o.Layout].Refused {
+			it.Detail = r.Layouts[o.Layout].Refusals
 		}
-		l.Items = append(l.Items, item{Kind: kind, Text: sentence(o.Name, o.Why)})
+		l.Items = append(l.Items, it)
 	}
 	if len(l.Items) == 0 {
 		l.Items = []item{{Text: "None of the offers can be judged as quoted."}}
@@ -86,10 +86,13 @@ func questions(r *Report, order []int) list {
 }
 
 func sentence(name, why string) string {
-	if why == "" {
+	switch {
+	case why == "":
 		return name + "."
+	case strings.HasPrefix(why, name):
+		return capital(why)
 	}
-	return name + ": " + why
+	return capital(name) + ": " + why
 }
 
 // offerName adds the number by which the offer goes in the charts.
@@ -100,19 +103,29 @@ func offerName(o Offer) string {
 	return o.Name + " (layout " + tag(o.Layout) + ")"
 }
 
-func verdict(o Offer) string {
+func verdict(r *Report, o Offer) string {
 	switch {
 	case !o.Judged:
 		return "can't be judged"
+	case o.Layout >= 0 && r.Layouts[o.Layout].Refused:
+		return "refused"
 	case o.Rank > 0:
 		return fmt.Sprintf("rank %d", o.Rank)
 	}
 	return "not ranked"
 }
 
+// but leads a remark on the fit.
+func but(fits *bool) string {
+	if fits != nil && *fits {
+		return ", but tight: "
+	}
+	return ": "
+}
+
 func offerTable(r *Report, u unitSet, money quantity, order []int) table {
 	t := table{Caption: "Offers brought to one basis", Head: []string{"Offer", "verdict", "takes off, dB(A)", "pressure drop hot, " + u.pressure.unit,
-		"whole line, " + u.pressure.unit, "limit, " + u.pressure.unit, "price, " + money.unit, "with what is left out", "fits", "lead time"}}
+		"whole line, " + u.pressure.unit, "limit, " + u.pressure.unit, "price, " + money.unit, "with its priced extras", "fits", "lead time"}}
 	for _, i := range order {
 		o := r.Offers[i]
 		hot := u.pressure.bare(o.HotKPa)
@@ -121,16 +134,16 @@ func offerTable(r *Report, u unitSet, money quantity, order []int) table {
 		}
 		fit := fits(o.Fits)
 		if o.FitNote != "" {
-			fit += ", " + o.FitNote
+			fit += but(o.Fits) + o.FitNote
 		}
-		t.Rows = append(t.Rows, []cell{words(offerName(o)), words(verdict(o)), num(decibelA.bare(o.LossDBA)), num(hot), num(u.pressure.bare(o.LineKPa)),
+		t.Rows = append(t.Rows, []cell{words(offerName(o)), words(verdict(r, o)), num(decibelA.bare(o.LossDBA)), num(hot), num(u.pressure.bare(o.LineKPa)),
 			num(u.pressure.bare(o.LimitKPa)), num(money.bare(o.Price)), num(money.bare(o.PriceWhole)), words(fit), words(o.LeadTime)})
 	}
 	return t
 }
 
 func offerBasis(r *Report, u unitSet, order []int) table {
-	t := table{Caption: "What was quoted, and on what basis", Head: append([]string{"Offer", "claim", "loss given as", "pressure as quoted, " + u.pressure.unit,
+	t := table{Caption: "What was quoted, and on what basis (octave losses in dB)", Head: append([]string{"Offer", "claim", "loss given as", "pressure as quoted, " + u.pressure.unit,
 		"basis of the pressure", "not included"}, offerBands(r)...)}
 	for _, i := range order {
 		o := r.Offers[i]
@@ -150,7 +163,7 @@ func offerBasis(r *Report, u unitSet, order []int) table {
 func offerBands(r *Report) []string {
 	names := bandNames(r)
 	for i := range names {
-		names[i] += " Hz, dB"
+		names[i] += " Hz"
 	}
 	return names
 }
@@ -159,6 +172,10 @@ func acceptanceTable(r *Report, order []int) table {
 	t := table{Caption: "What the meter should read after fitting", Head: []string{"Offer", "place", "dB(A)", "accept from, to", "conditions"},
 		Notes: []string{"A reading outside the band means that something is not as quoted, not as drawn, or not as measured: look before you pay."}}
 	for _, i := range order {
+		if !r.Offers[i].Judged {
+			t.Rows = append(t.Rows, []cell{words(r.Offers[i].Name), words(""), num("–"), num("–"), words("none can be named until it can be judged")})
+			continue
+		}
 		for _, a := range r.Offers[i].Acceptance {
 			t.Rows = append(t.Rows, []cell{words(r.Offers[i].Name), words(r.Listeners[a.Listener].Name), num(decibelA.bare(a.LevelDBA)),
 				num(decibelA.span(a.LowDBA, a.HighDBA)), words(a.Conditions)})

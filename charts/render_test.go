@@ -57,6 +57,19 @@ const cut = `Array.from(document.querySelectorAll('.chart svg text')).filter(fun
 	return r.width > 0 && (r.left < box.left - 1 || r.right > box.right + 1 || r.top < box.top - 1 || r.bottom > box.bottom + 1);
 }).map(function (t) { return t.closest('.chart').id + ': ' + t.textContent; })`
 
+// clash lists pairs of texts of one chart that cover one another by more than a sliver.
+const clash = `Array.from(document.querySelectorAll('.chart')).flatMap(function (c) {
+	var all = Array.from(c.querySelectorAll('svg text')).map(function (t) { return [t.textContent, t.getBoundingClientRect()]; });
+	var out = [];
+	all.forEach(function (a, i) {
+		all.slice(0, i).forEach(function (b) {
+			var w = Math.min(a[1].right, b[1].right) - Math.max(a[1].left, b[1].left), h = Math.min(a[1].bottom, b[1].bottom) - Math.max(a[1].top, b[1].top);
+			if (w > 2 && h > 4 && a[0].trim() && b[0].trim()) { out.push(c.id + ': ' + a[0] + ' over ' + b[0]); }
+		});
+	});
+	return out;
+})`
+
 const overflow = `Math.max(document.documentElement.scrollWidth, document.body.scrollWidth) - document.documentElement.clientWidth`
 
 func TestEveryPageDrawsCleanly(t *testing.T) {
@@ -69,21 +82,29 @@ func TestEveryPageDrawsCleanly(t *testing.T) {
 			b.eval(`document.querySelectorAll('details.more').forEach(function (d) { d.open = true; })`, nil)
 			for _, width := range []int{1280, 390} {
 				b.size(width, name == "twin")
-				b.until("the charts take the width", `Array.from(document.querySelectorAll('.chart')).every(function (c) {
-					var s = c.querySelector('svg'); return s && Math.abs(s.getBoundingClientRect().width - c.clientWidth) < 1; })`)
-				var blank, short []string
-				var wide float64
-				b.eval(inkless, &blank)
-				b.eval(cut, &short)
-				b.eval(overflow, &wide)
-				assert.Empty(t, blank, "charts without ink at %d", width)
-				assert.Empty(t, short, "texts cut off at %d", width)
-				assert.LessOrEqual(t, wide, 0.0, "the page scrolls sideways at %d", width)
-				assert.Empty(t, b.complaints(path))
+				b.inspect(fmt.Sprintf("at %d", width), path)
 				b.pictures(fmt.Sprintf("%s-%d", name, width))
 			}
 		})
 	}
+}
+
+// inspect checks what can be checked without eyes on the page as it stands.
+func (b *browser) inspect(how, path string) {
+	b.t.Helper()
+	b.until("the charts take the width", `Array.from(document.querySelectorAll('.chart')).every(function (c) {
+		var s = c.querySelector('svg'); return s && Math.abs(s.getBoundingClientRect().width - c.clientWidth) < 1; })`)
+	var blank, short, crossed []string
+	var wide float64
+	b.eval(inkless, &blank)
+	b.eval(cut, &short)
+	b.eval(clash, &crossed)
+	b.eval(overflow, &wide)
+	assert.Empty(b.t, blank, "charts without ink %s", how)
+	assert.Empty(b.t, short, "texts cut off %s", how)
+	assert.Empty(b.t, crossed, "texts over one another %s", how)
+	assert.LessOrEqual(b.t, wide, 0.0, "the page scrolls sideways %s", how)
+	assert.Empty(b.t, b.complaints(path), how)
 }
 
 // The collector of complaints must itself be able to complain.
@@ -105,22 +126,7 @@ func TestKeyboardReachesEveryControl(t *testing.T) {
 	b := startBrowser(t)
 	b.size(390, false)
 	path := b.open(sample(2, 1))
-	const controls = `a[href], button, summary, [tabindex="0"]`
-	var want int
-	b.eval(`(function () {
-		window.order = []; window.seenBy = new Map();
-		var all = Array.from(document.querySelectorAll('`+controls+`')).filter(function (e) { return e.checkVisibility({contentVisibilityAuto: true}); });
-		all.forEach(function (e, i) { window.seenBy.set(e, i); });
-		document.addEventListener('focusin', function (e) { window.order.push(window.seenBy.has(e.target) ? window.seenBy.get(e.target) : -1); });
-		return all.length;
-	})()`, &want)
-	require.Greater(t, want, 20)
-	for range want {
-		b.press("Tab")
-	}
-	var order []int
-	b.eval(`window.order`, &order)
-	assert.Equal(t, upTo(want), order)
+	b.tabThrough()
 	b.eval(`document.getElementById('theme').focus()`, nil)
 	var before, after string
 	b.eval(`getComputedStyle(document.body).backgroundColor + getComputedStyle(document.documentElement).backgroundColor`, &before)
@@ -135,10 +141,37 @@ func TestKeyboardReachesEveryControl(t *testing.T) {
 	assert.Empty(t, b.complaints(path))
 }
 
+// tabThrough presses Tab from the top of the page and wants every control once, in order.
+func (b *browser) tabThrough() {
+	b.t.Helper()
+	const controls = `a[href], button, summary, [tabindex="0"]`
+	var want int
+	b.eval(`(function () {
+		window.order = []; window.seenBy = new Map();
+		var all = Array.from(document.querySelectorAll('`+controls+`')).filter(function (e) { return e.checkVisibility({contentVisibilityAuto: true}); });
+		all.forEach(function (e, i) { window.seenBy.set(e, i); });
+		document.addEventListener('focusin', function (e) { window.order.push(window.seenBy.has(e.target) ? window.seenBy.get(e.target) : -1); });
+		return all.length;
+	})()`, &want)
+	require.Greater(b.t, want, 20)
+	for range want {
+		b.press("Tab")
+	}
+	var order []int
+	b.eval(`window.order`, &order)
+	assert.Equal(b.t, upTo(want), order)
+}
+
 func TestForReadersWhoSeeNoCharts(t *testing.T) {
 	b := startBrowser(t)
 	b.size(1280, false)
 	b.open(medium())
+	b.readable()
+}
+
+// readable wants landmarks, headings in order, text alternatives, captions and whole tables.
+func (b *browser) readable() {
+	b.t.Helper()
 	var faults []string
 	b.eval(`(function () {
 		var out = [];
@@ -167,7 +200,7 @@ func TestForReadersWhoSeeNoCharts(t *testing.T) {
 		document.querySelectorAll('nav a').forEach(function (a) { need(document.querySelector(a.getAttribute('href')), a.href); });
 		return out;
 	})()`, &faults)
-	assert.Empty(t, faults)
+	assert.Empty(b.t, faults)
 }
 
 // contrast computes the ratio of WCAG 2.1, 1.4.3, from two computed colours.
@@ -209,14 +242,20 @@ func TestContrast(t *testing.T) {
 func TestPrintsOnA4WithoutBlankCharts(t *testing.T) {
 	b := startBrowser(t)
 	b.size(1280, true)
-	path := b.open(medium())
+	b.print("print", b.open(medium()))
+}
+
+// print checks the page as it goes on paper, and that the screen is afterwards as it was.
+func (b *browser) print(name, path string) {
+	t := b.t
+	t.Helper()
 	b.eval(`window.dispatchEvent(new Event('beforeprint'))`, nil)
 	b.call("Emulation.setEmulatedMedia", map[string]any{"media": "print"})
 	var blank, closed []string
 	var all, drawn int
 	var widest float64
 	b.eval(inkless, &blank)
-	b.eval(`Array.from(document.querySelectorAll('details')).filter(function (d) { return !d.open; }).map(function (d) { return d.textContent.slice(0, 60); })`, &closed)
+	b.eval(`Array.from(document.querySelectorAll('details:not(.long)')).filter(function (d) { return !d.open; }).map(function (d) { return d.textContent.slice(0, 60); })`, &closed)
 	b.eval(`document.querySelectorAll('.chart').length`, &all)
 	b.eval(`Array.from(document.querySelectorAll('.chart svg')).filter(function (s) { return s.getBoundingClientRect().width > 300; }).length`, &drawn)
 	b.eval(`Math.max.apply(null, Array.from(document.querySelectorAll('.chart svg, table')).map(function (s) { return s.getBoundingClientRect().right - document.body.getBoundingClientRect().left; }))`, &widest)
@@ -235,6 +274,6 @@ func TestPrintsOnA4WithoutBlankCharts(t *testing.T) {
 	assert.Contains(t, string(pdf), "/MediaBox [0 0 594", "A4 is 595 by 842 points")
 	assert.Empty(t, b.complaints(path))
 	if dir := os.Getenv("HUSHWAKE_PICTURES"); dir != "" {
-		require.NoError(t, os.WriteFile(filepath.Join(dir, "print.pdf"), pdf, 0o600))
+		require.NoError(t, os.WriteFile(filepath.Join(dir, name+".pdf"), pdf, 0o600))
 	}
 }

@@ -27,7 +27,7 @@ type Report struct {
 	VerifiedBy   []Check      `chart:"what it is verified against"`
 	NotValidated []string     // what no check covers
 	Warnings     []string     // models outside their range, implausible input
-	Cautions     []Caution    // of the whole boat; those of one layout are in Layout
+	Cautions     []Caution    // of the whole boat or of several layouts; those of one may be in Layout
 }
 
 // Listener is one place where sound is judged.
@@ -262,4 +262,5 @@ type Caution struct {
 	Text     string
 	Action   string
 	Source   string
+	Layouts  []int // of Report.Cautions: the layouts it concerns, none = all
 }

@@ -65,14 +65,31 @@ func shares(routes []Route) []shareOf {
 	return out
 }
 
+// quieter stands for all the routes without a colour of their own.
+const quieter = "all quieter routes together"
+
 func routeName(p Route) string {
 	switch {
+	case strings.HasPrefix(p.Source, "all others"):
+		return quieter
 	case p.Route == "":
 		return p.Source
 	case p.Source == "":
 		return p.Route
 	}
 	return p.Source + ": " + p.Route
+}
+
+// setApart takes the sum of the quiet routes out of the names: it has no place among single ones.
+func setApart(names []string) (single, rest []string) {
+	for _, n := range names {
+		if n == quieter {
+			rest = append(rest, n)
+		} else {
+			single = append(single, n)
+		}
+	}
+	return single, rest
 }
 
 // leading names the routes with the largest share in any layout.
@@ -110,9 +127,10 @@ func routesFigure(r *Report, j int) figure {
 		return f
 	}
 	f.Alt = "Largest share of the sound energy at " + name + " by layout. " + strings.Join(said, "; ") + "."
-	shown, rest := names, []string(nil)
+	names, rest := setApart(names)
+	shown := names
 	if len(names) > routesShown+1 {
-		shown, rest = names[:routesShown], names[routesShown:]
+		shown, rest = names[:routesShown], append(names[routesShown:], rest...)
 	}
 	p := newPlot("rows", "%", valueX("share of the A-weighted energy, %", scale{0, 100, 25}), rowsY(rows))
 	p.grid(14, 16, 28, 10)
@@ -121,9 +139,8 @@ func routesFigure(r *Report, j int) figure {
 		f.Key = append(f.Key, letterMark(k, n))
 	}
 	if rest != nil {
-		label := fmt.Sprintf("%d further routes together", len(rest))
-		p.add(shareSeries(r, all, routesShown, label, rest))
-		f.Key = append(f.Key, letterMark(routesShown, label))
+		p.add(shareSeries(r, all, len(shown), quieter, rest))
+		f.Key = append(f.Key, letterMark(len(shown), quieter))
 	}
 	f.Plot = p
 	return f

@@ -54,7 +54,7 @@ func sample(layouts, listeners int) *Report {
 	r.VerifiedBy = []Check{{"friction factor, rough pipe", "Colebrook 1939", "0.0202", "0.0202", "0.0001", true}, {"simple expansion chamber", "closed form", "9.6 dB", "9.6 dB", "0.1 dB", true}}
 	r.NotValidated = []string{"No boat was measured before and after.", "No wet exhaust was compared with a dry one on the same boat."}
 	r.Warnings = []string{"The end correction is used outside its range (ka 1.9, valid to 1.5)."}
-	r.Cautions = []Caution{{"co", "danger", "Moving an outlet changes where the gas goes.", "Fit a CO alarm in every sleeping space.", "common practice"}}
+	r.Cautions = []Caution{{"co", "danger", "Moving an outlet changes where the gas goes.", "Fit a CO alarm in every sleeping space.", "common practice", nil}}
 	return r
 }
 
@@ -67,7 +67,7 @@ func sampleLayout(i, listeners int) Layout {
 	if i == 4 {
 		l.Price, l.LengthM = nil, nil
 	}
-	l.Cautions = []Caution{{"skin", "warning", "The silencer's skin reaches 240 °C.", "Lag it, and keep 50 mm from wood.", ""}}
+	l.Cautions = []Caution{{"skin", "warning", "The silencer's skin reaches 240 °C.", "Lag it, and keep 50 mm from wood.", "", nil}}
 	for j := range listeners {
 		l.Heard = append(l.Heard, sampleHeard(i, j))
 	}

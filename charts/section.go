@@ -46,6 +46,7 @@ type cell struct {
 	Text  string
 	Num   bool
 	Class string
+	Mark  *mark // the layout's mark, before the text
 }
 
 func words(s string) cell {

@@ -14,7 +14,7 @@ import (
 // sweepSection shows level and back pressure over engine speed, with booms marked.
 func sweepSection(r *Report, u unitSet) section {
 	s := section{ID: "speed", Title: "Over engine speed", Lead: []string{
-		"A smooth rise is the engine working harder. A peak is a boom: an order of the engine meets a frequency at which the line is blind. A numbered pin marks it; the list says which order and why."}}
+		"A smooth rise is the engine working harder. A peak is a boom: an order of the engine meets a frequency at which the line is blind. A pin with the number of the order marks it, one for all the layouts whose booms fall together; the list says which and why."}}
 	if len(r.Sweeps) == 0 {
 		s.Empty = "Engine speed was not swept for this page; the sweep command does it."
 		return s
@@ -58,16 +58,19 @@ func sweepFigure(r *Report, u unitSet, j int) figure {
 		return f
 	}
 	y.take(r.Listeners[j].LimitDBA)
-	p := newPlot("", "dB(A)", valueX("engine speed, rpm", x.round(6)), valueY("dB(A) at "+shortened(name, 24), y.level(1)))
+	sx, sy := x.round(6), y.level(1)
+	sy.high += sy.step / 2
+	pins := &pinboard{x: sx, y: sy}
+	p := newPlot("", "dB(A)", valueX("engine speed, rpm", sx), valueY("dB(A) at "+shortened(name, 24), sy))
 	p.grid(24, 22, 28, 30)
 	p.byAxis()
 	var said []string
 	for n, s := range r.Sweeps {
 		line := sweepLine(s, func(q SweepPoint) *float64 { return q.LevelDBA[j] })
 		if n == 0 && r.Listeners[j].LimitDBA != nil {
-			line.MarkLines = limitLine(opts.MarkLineNameYAxisItem{YAxis: *r.Listeners[j].LimitDBA}, "limit "+whole(r.Listeners[j].LimitDBA), "insideStartTop")
+			line.MarkLines = limitLine(opts.MarkLineNameYAxisItem{YAxis: *r.Listeners[j].LimitDBA}, "limit "+limitDB.bare(r.Listeners[j].LimitDBA), "insideStartTop")
 		}
-		line.MarkPoints = boomPoints(s, j)
+		line.MarkPoints = boomPoints(s, j, pins)
 		p.add(line)
 		f.Key = append(f.Key, lookOf(s.Layout).mark(sweepName(r, s)))
 		said = append(said, sweepName(r, s)+": "+boomCount(s, j))
@@ -87,12 +90,28 @@ func sweepLine(s Sweep, value func(SweepPoint) *float64) echarts.SingleSeries {
 		ItemStyle: &opts.ItemStyle{Color: k.paint()}, LineStyle: &opts.LineStyle{Color: k.paint(), Width: 2, Type: k.line()}}
 }
 
+// pinboard keeps pins from covering one another: one stands for all that fall together.
+type pinboard struct {
+	x, y   scale
+	placed [][2]float64
+}
+
+func (p *pinboard) free(x, y float64) bool {
+	for _, q := range p.placed {
+		if math.Abs(q[0]-x) < 0.13*(p.x.high-p.x.low) && math.Abs(q[1]-y) < 0.13*(p.y.high-p.y.low) {
+			return false
+		}
+	}
+	p.placed = append(p.placed, [2]float64{x, y})
+	return true
+}
+
 // boomPoints marks the booms heard at listener j on the curve, with the order's number.
-func boomPoints(s Sweep, j int) *opts.MarkPoints {
+func boomPoints(s Sweep, j int, pins *pinboard) *opts.MarkPoints {
 	var data []any
 	for _, b := range s.Booms {
 		y := levelAt(s, b.SpeedRPM, j)
-		if b.Listener != j || y == nil {
+		if b.Listener != j || y == nil || !pins.free(b.SpeedRPM, *y) {
 			continue
 		}
 		data = append(data, opts.MarkPointNameCoordItem{Name: "boom: " + b.Text, Coordinate: []any{rounded(b.SpeedRPM, 2), rounded(*y, 2)},
@@ -208,13 +227,42 @@ func speedTable(r *Report, u unitSet, caption string, value func(SweepPoint) str
 	return t
 }
 
+// boomList tells the booms, the loudest speeds of each layout together; what is said of several
+// is said once, at the end.
 func boomList(r *Report) list {
 	l := list{Title: "Booms"}
+	advice := sharedAdvice(r)
 	for _, s := range r.Sweeps {
+		it := item{Kind: "boom", Text: sweepName(r, s) + ":"}
 		for _, b := range s.Booms {
-			l.Items = append(l.Items, item{Kind: "boom", Text: fmt.Sprintf("%s, at %s: %s, order %g, %s. %s", sweepName(r, s), r.Listeners[b.Listener].Name,
-				revolutions.text(&b.SpeedRPM), rounded(b.Order, 2), hertz.text(&b.FrequencyHz), b.Text)})
+			text, _ := strings.CutSuffix(b.Text, advice)
+			if !strings.Contains(text, "rpm") {
+				text = fmt.Sprintf("%s at %s: order %g, %s. %s", revolutions.text(&b.SpeedRPM), r.Listeners[b.Listener].Name, rounded(b.Order, 2), hertz.text(&b.FrequencyHz), text)
+			}
+			it.Detail = append(it.Detail, strings.TrimRight(text, ". ")+".")
+		}
+		if len(it.Detail) > 0 {
+			l.Items = append(l.Items, it)
 		}
 	}
+	if advice != "" && len(l.Items) > 0 {
+		l.Items = append(l.Items, item{Kind: "remedy", Text: strings.TrimRight(advice, ".") + "."})
+	}
 	return l
+}
+
+// sharedAdvice is the last sentence that more than one boom ends with.
+func sharedAdvice(r *Report) string {
+	met := map[string]int{}
+	for _, s := range r.Sweeps {
+		for _, b := range s.Booms {
+			if k := strings.LastIndex(b.Text, ". "); k >= 0 {
+				end := b.Text[k+2:]
+				if met[end]++; met[end] > 1 {
+					return end
+				}
+			}
+		}
+	}
+	return ""
 }

@@ -2,7 +2,6 @@ package charts
 
 import (
 	"fmt"
-	"math"
 	"sort"
 	"strings"
 
@@ -14,7 +13,7 @@ import (
 func tradeoffSection(r *Report, u unitSet) section {
 	s := section{ID: "tradeoff", Title: "Quiet against back pressure", Lead: []string{
 		"Lower is quieter, further left is easier on the engine. A filled mark is on the trade-off front: no other layout is at least as good in level, back pressure, price and length together. " +
-			"The stepped line joins the layouts that none beats in level and back pressure alone. A layout over the engine maker's limit is refused, however quiet it is."}}
+			"The stepped line joins the layouts that none beats in level and back pressure alone. A layout over the engine maker's limit is refused, however quiet it is: a number in brackets is a refused layout."}}
 	engines := enginesOf(r)
 	if len(engines) == 0 || len(r.Listeners) == 0 {
 		s.Empty = "There is no trade-off to draw: it needs an engine with an exhaust line and a listener."
@@ -100,13 +99,12 @@ func tradeoffFigure(r *Report, u unitSet, engines []string, k, j int) figure {
 	}
 	f.Alt = "Level at " + name + " against rated back pressure of " + engine + ". " + strings.Join(said, "; ") + "."
 	sx, sy := xs.fromZero(), ys.level(1)
-	sides := labelSides(points, sx, sy)
 	p := newPlot("", "", valueX("rated back pressure, "+u.pressure.unit, sx), valueY("dB(A) at "+shortened(name, 24), sy))
-	p.grid(30, 26, 28, 30)
+	p.grid(30, 50, 28, 30)
 	p.add(errorBars(r, u, engine, j, points))
 	p.add(frontLine(r, points))
 	for n, q := range points {
-		s := tradeoffSeries(r, u, engine, j, q, sides[n])
+		s := tradeoffSeries(r, u, engine, j, q)
 		if n == 0 && limit != nil {
 			s.MarkLines = limitLine(opts.MarkLineNameXAxisItem{XAxis: *u.pressure.shown(limit)}, "limit "+u.pressure.text(limit), "end")
 		}
@@ -185,41 +183,19 @@ func unbeaten(r *Report, points []tradeoffPoint) []tradeoffPoint {
 	return front
 }
 
-func tradeoffSeries(r *Report, u unitSet, engine string, j int, p tradeoffPoint, side string) echarts.SingleSeries {
+func tradeoffSeries(r *Report, u unitSet, engine string, j int, p tradeoffPoint) echarts.SingleSeries {
 	k := lookOf(p.layout)
 	text := tag(p.layout)
 	if r.Layouts[p.layout].Refused {
-		text += " refused"
+		text = "(" + text + ")"
 	}
 	style := &opts.ItemStyle{Color: k.paint(), BorderColor: k.paint(), BorderWidth: 1.5}
 	if !r.Layouts[p.layout].Heard[j].OnFront {
 		style.Color = paper
 	}
-	return echarts.SingleSeries{Name: text, Type: "scatter", Symbol: k.symbol(), SymbolSize: 15, ItemStyle: style,
-		Label:       &opts.Label{Show: opts.Bool(true), Formatter: "{a}", Position: side, Color: ink, FontSize: 13, FontWeight: "bold"},
-		LabelLayout: &opts.LabelLayout{MoveOverlap: "shiftY"},
-		Data:        []opts.ScatterData{{Name: tradeoffTip(r, u, engine, j, p.layout), Value: []float64{p.x, p.y}}}}
-}
-
-// labelSides puts the number of each point where no close neighbour has put its own.
-func labelSides(points []tradeoffPoint, x, y scale) []string {
-	sides := make([]string, len(points))
-	for n, p := range points {
-		taken := map[string]bool{}
-		for k, q := range points[:n] {
-			if math.Abs(p.x-q.x) < 0.15*(x.high-x.low) && math.Abs(p.y-q.y) < 0.08*(y.high-y.low) {
-				taken[sides[k]] = true
-			}
-		}
-		sides[n] = "right"
-		for _, side := range []string{"right", "left", "top", "bottom"} {
-			if !taken[side] {
-				sides[n] = side
-				break
-			}
-		}
-	}
-	return sides
+	return echarts.SingleSeries{Id: "point " + tag(p.layout), Name: text, Type: "scatter", Symbol: k.symbol(), SymbolSize: 15, ItemStyle: style,
+		Label: &opts.Label{Show: opts.Bool(true), Formatter: "{a}", Position: "right", Color: ink, FontSize: 13, FontWeight: "bold"},
+		Data:  []opts.ScatterData{{Name: tradeoffTip(r, u, engine, j, p.layout), Value: []float64{p.x, p.y}}}}
 }
 
 func tradeoffTip(r *Report, u unitSet, engine string, j, i int) string {

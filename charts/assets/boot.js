@@ -57,6 +57,13 @@
     return typeof v === 'number' ? String(Math.round(v * 10) / 10).replace('-', '\u2212') : '\u2013';
   }
 
+  // grouped prints an axis value as the page prints numbers.
+  function grouped(v) {
+    var parts = String(Math.abs(v) < 1000 ? Math.abs(Math.round(v * 1e6) / 1e6) : Math.abs(Math.round(v))).split('.');
+    parts[0] = parts[0].replace(/\B(?=(\d{3})+$)/g, '\u202f');
+    return (v < 0 ? '\u2212' : '') + parts.join('.');
+  }
+
   function last(value) {
     return Array.isArray(value) ? value[value.length - 1] : value;
   }
@@ -121,8 +128,6 @@
       }
       if (s.type === 'scatter' && s.label) {
         halo(s.label);
-        s.label.offset = s.label.position === 'right' || s.label.position === 'left' ? [0, -9] : [0, 0];
-        s.label.minMargin = 3;
       }
       if (s.markLine) {
         s.markLine.silent = true;
@@ -130,6 +135,9 @@
         s.markLine.animation = false;
         halo(s.markLine.label);
       }
+    });
+    o.xAxis.concat(o.yAxis).forEach(function (a) {
+      if (a.axisLabel && (a.type === 'value' || a.type === 'log')) { a.axisLabel.formatter = grouped; }
     });
     if (d.kind === 'rows') {
       rows(o, width);
@@ -172,8 +180,48 @@
     }
     entry.chart.resize({ width: width, height: entry.height, silent: true });
     entry.chart.setOption(options(entry.drawing, width), { notMerge: true });
+    name(entry.chart, entry.drawing.option);
     entry.width = width;
     entry.chart.getZr().flush();
+  }
+
+  // name puts the numbers of points where they cover neither points nor one another; those that
+  // had to go far off get a line to their point.
+  function name(chart, option) {
+    var points = option.series.filter(function (s) { return typeof s.id === 'string' && s.id.slice(0, 6) === 'point '; });
+    if (!points.length) { return; }
+    var taken = points.map(function (s) {
+      var at = chart.convertToPixel({ xAxisIndex: 0, yAxisIndex: 0 }, s.data[0].value);
+      return { x: at[0], y: at[1], w: 18, h: 16 };
+    });
+    var frame = chart.getModel().getComponent('grid').coordinateSystem.getRect();
+    chart.setOption({ series: points.map(function (s, i) {
+      var at = spot(taken[i], 8 * s.name.length + 4, taken, frame);
+      taken.push(at);
+      return { id: s.id, labelLayout: { x: at.x, y: at.y, align: 'center', verticalAlign: 'middle' },
+        labelLine: { show: at.far, lineStyle: { color: property('muted'), width: 1 } } };
+    }) });
+  }
+
+  // spot is the nearest free place of that width round a point.
+  function spot(p, width, taken, frame) {
+    for (var far = 0; far < 6; far++) {
+      for (var k = 0; k < 16; k++) {
+        var angle = [0, 8, 4, 12, 2, 14, 6, 10, 1, 15, 7, 9, 3, 13, 5, 11][k] * Math.PI / 8;
+        var c = Math.cos(angle), s = -Math.sin(angle);
+        var at = { x: p.x + c * (11 + width / 2 + 14 * far), y: p.y + s * (17 + 14 * far), w: width, h: 15, far: far > 0 };
+        if (inside(at, frame) && !taken.some(function (t) { return t !== p && over(at, t); }) && !over(at, p)) { return at; }
+      }
+    }
+    return { x: p.x + 14, y: p.y, w: width, h: 15, far: false };
+  }
+
+  function over(a, b) {
+    return Math.abs(a.x - b.x) < (a.w + b.w) / 2 && Math.abs(a.y - b.y) < (a.h + b.h) / 2;
+  }
+
+  function inside(a, frame) {
+    return a.x - a.w / 2 > frame.x && a.x + a.w / 2 < frame.x + frame.width && a.y - a.h / 2 > frame.y && a.y + a.h / 2 < frame.y + frame.height;
   }
 
   function drawAll() { charts.forEach(draw); }

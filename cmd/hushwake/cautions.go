@@ -10,6 +10,7 @@ import (
 type sharedFinding struct {
 	silencer.Finding
 	where string
+	in    []string // the layouts, by name
 }
 
 // severities ranks findings, most dangerous first.
@@ -57,7 +58,7 @@ func (w *worked) gather(refusing bool, n int, local func(string) string) []share
 	for _, s := range sorts {
 		for _, m := range mergeRemarks(remarks[s]) {
 			out = append(out, sharedFinding{silencer.Finding{Code: s.code, Severity: s.severity, Text: m.whole(local),
-				Action: local(s.action), Source: s.source, Refuse: refusing}, m.where(w.layoutNames(), n)})
+				Action: local(s.action), Source: s.source, Refuse: refusing}, m.where(w.layoutNames(), n), m.layouts})
 		}
 	}
 	return out

@@ -41,19 +41,20 @@ func (o *compareOptions) newReport(w *worked) (*charts.Report, error) {
 	}
 	order := w.order(w.listener)
 	for _, i := range order {
-		l, err := w.reportLayout(i)
+		l, err := w.reportLayout(i, o.local)
 		if err != nil {
 			return nil, err
 		}
 		r.Layouts = append(r.Layouts, l)
 	}
+	r.Cautions = w.reportCautions(order, o.local)
 	w.reportChains(r, order)
 	if err := w.reportSweeps(r, order); err != nil {
 		return nil, err
 	}
-	w.reportOffers(r, order)
-	w.reportBoxes(r)
-	w.reportTrust(r)
+	w.reportOffers(r, order, o.common)
+	w.reportBoxes(r, o.local)
+	w.reportTrust(r, o.local)
 	return r, nil
 }
 
@@ -79,11 +80,13 @@ func nrCurves(w *worked) []charts.NRCurve {
 	return out
 }
 
-func (w *worked) reportLayout(i int) (charts.Layout, error) {
+func (w *worked) reportLayout(i int, local func(string) string) (charts.Layout, error) {
 	p, s := &w.predictions[i], w.spread.Layouts[i]
 	l := charts.Layout{Name: p.Layout.Name, Refused: p.Refused, Price: p.Layout.Price, LengthM: p.Length, MassKG: p.Mass, Fits: p.Fits}
 	for j := range p.Listeners {
-		l.Heard = append(l.Heard, w.reportHeard(i, j))
+		h := w.reportHeard(i, j)
+		h.Means = local(h.Means)
+		l.Heard = append(l.Heard, h)
 	}
 	for j := range p.Exhausts {
 		x, err := w.reportExhaust(i, j, s.Exhausts[j])
@@ -94,12 +97,27 @@ func (w *worked) reportLayout(i int) (charts.Layout, error) {
 	}
 	for _, f := range p.Findings {
 		if f.Refuse {
-			l.Refusals = append(l.Refusals, sentence(f.Text)+" "+sentence(f.Action))
-			continue
+			l.Refusals = append(l.Refusals, local(sentence(f.Text)+" "+sentence(f.Action)))
 		}
-		l.Cautions = append(l.Cautions, charts.Caution{Code: f.Code, Severity: f.Severity, Text: sentence(f.Text), Action: sentence(f.Action), Source: f.Source})
 	}
 	return l, nil
+}
+
+// reportCautions are the cautions of all layouts, each wording once, with the layouts it concerns.
+func (w *worked) reportCautions(order []int, local func(string) string) []charts.Caution {
+	at := map[string]int{}
+	for k, i := range order {
+		at[w.predictions[i].Layout.Name] = k
+	}
+	var out []charts.Caution
+	for _, f := range w.cautions(allNames, local) {
+		c := charts.Caution{Code: f.Code, Severity: f.Severity, Text: sentence(f.Text), Action: sentence(f.Action), Source: local(f.Source)}
+		for _, name := range f.in {
+			c.Layouts = append(c.Layouts, at[name])
+		}
+		out = append(out, c)
+	}
+	return out
 }
 
 func (w *worked) reportHeard(i, j int) charts.Heard {
@@ -157,11 +175,7 @@ func (w *worked) reportLoss(i int, r *path.ExhaustResult) (charts.Loss, error) {
 	if err != nil {
 		return charts.Loss{}, err
 	}
-	var hz []float64
-	for v := 20.0; v <= 2000; v += 10 {
-		hz = append(hz, v)
-	}
-	c, err := f.line.Curve(f.feed, f.options, hz)
+	c, err := f.line.Curve(f.feed, f.options, lossFrequencies())
 	if err != nil {
 		return charts.Loss{}, badInput("%w", err)
 	}
@@ -176,6 +190,14 @@ func (w *worked) reportLoss(i int, r *path.ExhaustResult) (charts.Loss, error) {
 			Firing: sameFrequency(o.Frequency, r.Source.FiringFrequency)})
 	}
 	return out, nil
+}
+
+// lossFrequencies are as fine as the chart: close below, where the orders are, 10 Hz above.
+func lossFrequencies() (hz []float64) {
+	for v := 20.0; v < 2000; v += min(10, max(1, v/25)) {
+		hz = append(hz, v)
+	}
+	return append(hz, 2000)
 }
 
 func sameFrequency(a, b float64) bool { return a > 0 && (a-b)/a < 1e-6 && (b-a)/a < 1e-6 }

@@ -4,37 +4,42 @@ import (
 	"fmt"
 
 	"hushwake/charts"
+	"hushwake/path"
+	"hushwake/path/boatfile"
 	"hushwake/path/study"
 	"hushwake/silencer"
 )
 
 // reportOffers shows the quotes on one basis.
-func (w *worked) reportOffers(r *charts.Report, order []int) {
+func (w *worked) reportOffers(r *charts.Report, order []int, c *common) {
+	local := c.local
 	for _, j := range w.offers() {
-		o := charts.Offer{Name: j.Name, Judged: j.Judgeable, Why: j.Verdict, Rank: j.Rank, Layout: -1, LossDBA: j.LossDBA,
-			LossBasis: j.LossBasis, HotKPa: numOr(j.Drop, 1e-3), Price: j.Price, PriceWhole: j.Total, Questions: j.Questions,
-			NotIncluded: j.UnpricedExtras, QuotedBasis: j.DropBasis}
+		o := charts.Offer{Name: j.Name, Judged: j.Judgeable, Why: local(j.Verdict), Rank: j.Rank, Layout: -1, LossDBA: j.LossDBA,
+			LossBasis: local(j.LossBasis), HotKPa: numOr(j.Drop, 1e-3), Price: j.Price, PriceWhole: j.Total, Questions: localAll(j.Questions, local),
+			QuotedBasis: "not stated"}
 		if j.Loss != nil {
 			o.LossDB = bandValues(*j.Loss)
 		}
 		if j.DropHigh != nil && j.DropLow != nil && *j.DropHigh > *j.DropLow*1.02 {
 			o.HotKPa, o.HotHighKPa = numOr(j.DropLow, 1e-3), numOr(j.DropHigh, 1e-3)
 		}
-		w.quoted(&o, j)
+		w.quoted(&o, j, c)
 		w.placed(&o, j, order)
+		o.FitNote = local(o.FitNote)
 		r.Offers = append(r.Offers, o)
 	}
 }
 
 // quoted adds what the offer itself says.
-func (w *worked) quoted(o *charts.Offer, j study.JudgedQuote) {
+func (w *worked) quoted(o *charts.Offer, j study.JudgedQuote, c *common) {
 	for _, q := range w.boat.Quotes {
 		if q.Name != j.Name {
 			continue
 		}
 		o.Claim, o.LeadTime = q.Claim, q.LeadTime
+		o.NotIncluded = c.extrasText(w.boat.Currency, q.Extras)
 		if q.Loss != nil {
-			o.QuotedKPa = num(q.Loss.Drop / 1e3)
+			o.QuotedKPa, o.QuotedBasis = num(q.Loss.Drop/1e3), c.quotedBasis(q.Loss)
 		}
 	}
 }
@@ -63,7 +68,7 @@ func (w *worked) placed(o *charts.Offer, j study.JudgedQuote, order []int) {
 }
 
 // reportBoxes shows the generator boxes in use.
-func (w *worked) reportBoxes(r *charts.Report) {
+func (w *worked) reportBoxes(r *charts.Report, local func(string) string) {
 	boxes, err := usedBoxes(w.boat)
 	if err != nil {
 		return // no engine stands in a box
@@ -74,25 +79,25 @@ func (w *worked) reportBoxes(r *charts.Report) {
 			Name: s.Name + ", " + u.layout, InsertionDB: bandValues(s.Loss), InsertionDBA: num(s.DBA), AirM3S: num(a.Flow),
 			CombustionM3S: num(a.CombustionAir), CoolingM3S: num(a.CoolingAir), InletM2: num(a.InletArea), InletNeededM2: num(a.InletAreaNeeded),
 			OutletM2: num(a.OutletArea), InletMS: num(a.InletVelocity), InletDropPa: num(a.PressureDrop), FanPa: num(a.FanPressure),
-			RiseK: num(a.Rise), Warnings: boxWarnings(u.box),
+			RiseK: num(a.Rise), Warnings: localAll(boxWarnings(u.box), local),
 		}
 		if a.FanStopped != nil {
-			e.FanStoppedRiseK, e.FanStoppedText = num(a.FanStopped.Rise), a.FanStopped.Text
+			e.FanStoppedRiseK, e.FanStoppedText = num(a.FanStopped.Rise), local(a.FanStopped.Text)
 		}
 		for _, v := range a.Verdicts {
-			e.Verdicts = append(e.Verdicts, charts.Verdict{Code: v.Code, Text: v.Text})
+			e.Verdicts = append(e.Verdicts, charts.Verdict{Code: v.Code, Text: local(v.Text)})
 		}
 		for _, c := range s.Changes {
-			e.Changes = append(e.Changes, charts.Change{Change: c.Change, InsertionDBA: num(c.DBA)})
+			e.Changes = append(e.Changes, charts.Change{Change: local(c.Change), InsertionDBA: num(c.DBA)})
 		}
 		r.Enclosures = append(r.Enclosures, e)
 	}
 }
 
 // reportTrust adds assumptions and what the program is checked against.
-func (w *worked) reportTrust(r *charts.Report) {
+func (w *worked) reportTrust(r *charts.Report, local func(string) string) {
 	for _, a := range w.assumptions() {
-		r.Assumptions = append(r.Assumptions, charts.Assumption{Field: a.Field, Value: a.Value, Source: a.Source, PlusMinusDB: a.PlusMinus})
+		r.Assumptions = append(r.Assumptions, charts.Assumption{Field: a.Field, Value: local(a.Value), Source: local(a.Source), PlusMinusDB: a.PlusMinus})
 	}
 	v, err := study.Verify()
 	if err != nil {
@@ -114,6 +119,47 @@ func headline(all []study.CheckResult) (out []study.CheckResult) {
 		}
 		seen[k.Source] = true
 		out = append(out, k)
+	}
+	return out
+}
+
+func localAll(texts []string, local func(string) string) []string {
+	out := make([]string, len(texts))
+	for i, t := range texts {
+		out[i] = local(t)
+	}
+	return out
+}
+
+// quotedBasis says in words for which gas and flow a quoted pressure drop holds.
+func (c *common) quotedBasis(l *silencer.Loss) string {
+	text := map[silencer.PressureBasis]string{silencer.BasisHot: "hot exhaust", silencer.BasisEqualMass: "cold gas at the same mass flow",
+		silencer.BasisEqualVolume: "cold gas at the same volume flow"}[l.Basis]
+	if text == "" {
+		text = "not said for which gas and flow"
+	}
+	if l.Temperature > 0 {
+		text += ", " + c.show(l.Temperature, boatfile.Temperature)
+	}
+	switch {
+	case l.MassFlow > 0:
+		text += ", " + c.show(l.MassFlow, boatfile.MassFlow)
+	case l.VolumeFlow > 0:
+		text += ", " + c.show(l.VolumeFlow, boatfile.VolumeFlow)
+	default:
+		text += ", flow not stated"
+	}
+	return text
+}
+
+// extrasText lists what the price leaves out, with its price where one is stated.
+func (c *common) extrasText(currency string, extras []path.Extra) (out []string) {
+	for _, x := range extras {
+		text := x.What + " (price not stated)"
+		if x.Price != nil {
+			text = fmt.Sprintf("%s (%.0f %s)", x.What, *x.Price, currency)
+		}
+		out = append(out, text)
 	}
 	return out
 }

@@ -1,0 +1,206 @@
+package charts
+
+import (
+	"fmt"
+	"strings"
+)
+
+// glance is the table under the answer: every layout at every place, the engine and the price.
+func glance(r *Report, u unitSet) table {
+	money := currency(r)
+	t := table{Caption: "The layouts at a glance: central level in dB(A) at each place, clean, at the running duty", Head: []string{"Layout", "verdict"}}
+	for _, l := range r.Listeners {
+		t.Head = append(t.Head, l.Name+limitOfPlace(l))
+	}
+	t.Head = append(t.Head, "rated back pressure, "+u.pressure.unit, "of the engine's limit", "price, "+money.unit)
+	for i, y := range r.Layouts {
+		m := lookOf(i).mark("")
+		row := []cell{{Text: titled(r, i), Mark: &m}, verdictOn(r, i)}
+		for j, l := range r.Listeners {
+			row = append(row, glanceLevel(y.Heard[j].LevelDBA, l.LimitDBA))
+		}
+		worst := worstExhaust(y)
+		row = append(row, num(u.pressure.bare(worst.RatedKPa)), num(shareOfLimit(worst)), num(money.bare(y.Price)))
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+func limitOfPlace(l Listener) string {
+	if l.LimitDBA == nil {
+		return ""
+	}
+	return " (limit\u00a0" + limitDB.bare(l.LimitDBA) + ")"
+}
+
+func glanceLevel(v, limit *float64) cell {
+	c := num(whole(v))
+	if v != nil && limit != nil && *v > *limit {
+		c.Text, c.Class = c.Text+" over", "bad"
+	}
+	return c
+}
+
+// verdictOn says in words whether a layout is out, and how many limits it keeps.
+func verdictOn(r *Report, i int) cell {
+	if r.Layouts[i].Refused {
+		return cell{Text: "refused", Class: "bad"}
+	}
+	limits, kept := 0, 0
+	for j, l := range r.Listeners {
+		if v := r.Layouts[i].Heard[j].LevelDBA; l.LimitDBA != nil && v != nil {
+			limits++
+			if *v <= *l.LimitDBA {
+				kept++
+			}
+		}
+	}
+	switch {
+	case limits == 0:
+		return words("no limit stated")
+	case kept == limits:
+		return words("keeps every limit")
+	case kept == 0:
+		return words("keeps no limit")
+	}
+	return words(fmt.Sprintf("keeps %d of %d limits", kept, limits))
+}
+
+// worstExhaust is the line nearest to its limit, or the one of the highest pressure.
+func worstExhaust(l Layout) Exhaust {
+	var worst Exhaust
+	most := -1.0
+	for _, e := range l.Exhausts {
+		if e.RatedKPa == nil {
+			continue
+		}
+		of := *e.RatedKPa / 1e6 // below any share of a limit
+		if e.LimitKPa != nil && *e.LimitKPa > 0 {
+			of = *e.RatedKPa / *e.LimitKPa
+		}
+		if of > most {
+			worst, most = e, of
+		}
+	}
+	return worst
+}
+
+func shareOfLimit(e Exhaust) string {
+	if e.RatedKPa == nil || e.LimitKPa == nil || *e.LimitKPa <= 0 {
+		return "–"
+	}
+	of := *e.RatedKPa / *e.LimitKPa
+	return percent.text(&of)
+}
+
+// firstAllowed is the first layout that is not refused, -1 if all are.
+func firstAllowed(r *Report) int {
+	for i, l := range r.Layouts {
+		if !l.Refused {
+			return i
+		}
+	}
+	return -1
+}
+
+// engineCost says what the first layout that is not refused asks of each engine.
+func engineCost(r *Report, u unitSet) []string {
+	i := firstAllowed(r)
+	if i < 0 {
+		return nil
+	}
+	var out []string
+	for _, e := range r.Layouts[i].Exhausts {
+		if e.RatedKPa == nil {
+			continue
+		}
+		s := fmt.Sprintf("For the engine (%s): layout %s, %q, puts %s of back pressure on it at rated power", e.Engine, tag(i), r.Layouts[i].Name, u.pressure.text(e.RatedKPa))
+		if e.RatedLowKPa != nil && e.RatedHighKPa != nil {
+			s += " (in eight cases of ten " + u.pressure.span(e.RatedLowKPa, e.RatedHighKPa) + ")"
+		}
+		if e.LimitKPa == nil {
+			out = append(out, s+"; no limit of its maker is stated: ask for it before anything else.")
+			continue
+		}
+		s += fmt.Sprintf(", %s of the %s that its maker allows", shareOfLimit(e), u.pressure.text(e.LimitKPa))
+		if e.ProbabilityOverLimit != nil {
+			s += "; the chance of passing that limit is " + chance(e.ProbabilityOverLimit)
+		}
+		out = append(out, s+".")
+	}
+	return out
+}
+
+// nextSteps says what to do now, in order.
+func nextSteps(r *Report) list {
+	l := list{Title: "What to do next"}
+	i := firstAllowed(r)
+	if i < 0 {
+		l.Items = append(l.Items, item{Text: "Change the refused layouts as said above: none of these may be built as drawn."})
+	}
+	if n := openQuestions(r); n != "" {
+		l.Items = append(l.Items, item{Text: "Send the questions on the quotes back (" + n + ") and order nothing before they are answered in writing."})
+	}
+	if i >= 0 {
+		l.Items = append(l.Items, overLimits(r, i)...)
+	}
+	if len(r.Listeners) > 0 {
+		l.Items = append(l.Items, item{Text: "Measure at " + r.Listeners[0].Name + " before anything is changed, at the same speed, load and doors: " +
+			"it narrows every band on this page, and without it no gain can be shown afterwards."})
+	}
+	return l
+}
+
+func openQuestions(r *Report) string {
+	var parts []string
+	for _, k := range offerOrder(r.Offers) {
+		if n := len(r.Offers[k].Questions); n > 0 {
+			parts = append(parts, fmt.Sprintf("%s: %d", r.Offers[k].Name, n))
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+// overLimits names for each limit that the layout misses the route to treat first.
+func overLimits(r *Report, i int) []item {
+	var out []item
+	for j, l := range r.Listeners {
+		h := r.Layouts[i].Heard[j]
+		if l.LimitDBA == nil || h.LevelDBA == nil || *h.LevelDBA <= *l.LimitDBA {
+			continue
+		}
+		over := *h.LevelDBA - *l.LimitDBA
+		s := fmt.Sprintf("At %s layout %s stays %s over the limit of %s", l.Name, tag(i), wholeOver(over), limitDB.text(l.LimitDBA))
+		if by := shares(h.Routes); len(by) > 0 && by[0].share > 0 {
+			s += fmt.Sprintf(": the largest part (%s of the energy) comes by %q; treat that first", percent.text(&by[0].share), by[0].name)
+		}
+		out = append(out, item{Text: s + "."})
+	}
+	return out
+}
+
+func wholeOver(d float64) string {
+	if d < 0.5 {
+		return "less than 1\u00a0dB"
+	}
+	return wholeDB.text(&d)
+}
+
+// cautionCount counts the cautions by how grave they are.
+func cautionCount(all []saidCaution) string {
+	n := map[string]int{}
+	for _, c := range all {
+		n[c.Severity]++
+	}
+	var parts []string
+	for _, s := range gravest {
+		switch n[s] {
+		case 0:
+		case 1:
+			parts = append(parts, "1 "+s)
+		default:
+			parts = append(parts, fmt.Sprintf("%d %ss", n[s], s))
+		}
+	}
+	return strings.Join(parts, ", ")
+}
