@@ -51,8 +51,8 @@ func BackPressureCost(e source.Engine, d source.Duty, pa float64) (c source.Cost
 }
 
 // costOf is the cost at the running duty; sweeps and searches in the fast form do without.
-func costOf(e *Engine, r ExhaustResult, o silencer.Options) (source.Cost, bool) {
-	if o.Method != "" {
+func costOf(e *Engine, r ExhaustResult, form Form) (source.Cost, bool) {
+	if form == Fast {
 		return source.Cost{}, false
 	}
 	return BackPressureCost(e.Engine, r.Source.Duty, r.Running.BackPressure)

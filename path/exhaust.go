@@ -56,17 +56,18 @@ func BenchFeed(b *Bench) (silencer.Feed, silencer.Options) {
 }
 
 // exhaust predicts one exhaust line at running and at rated.
-func exhaust(b *Boat, l *Layout, e *Engine, x *Exhaust, o silencer.Options) (ExhaustResult, error) {
+func exhaust(b *Boat, l *Layout, e *Engine, x *Exhaust, form Form) (ExhaustResult, error) {
+	o := form.options()
 	r := ExhaustResult{Engine: e.Name, Limit: e.Limit}
 	duty, assumed := e.RunningDuty()
 	var err error
-	if r.Source, err = engineAt(e.Engine, duty); err != nil {
+	if r.Source, err = engineAt(e.Engine, duty, form); err != nil {
 		return r, fmt.Errorf("engine %s: %w", e.Name, err)
 	}
 	if assumed != nil {
 		r.Source.Assumptions = append(r.Source.Assumptions[:len(r.Source.Assumptions):len(r.Source.Assumptions)], *assumed)
 	}
-	if r.RatedSource, err = engineAt(e.Engine, e.Rated); err != nil {
+	if r.RatedSource, err = engineAt(e.Engine, e.Rated, form); err != nil {
 		return r, fmt.Errorf("engine %s at rated: %w", e.Name, err)
 	}
 	running, rated := feeds(b, r)
@@ -83,7 +84,7 @@ func exhaust(b *Boat, l *Layout, e *Engine, x *Exhaust, o silencer.Options) (Exh
 	r.OutletPower = spectrum.SumBands(r.Unsilenced.Minus(r.Acoustics.InsertionLoss), r.Acoustics.SelfNoise)
 	r.InsertionDBA = r.Unsilenced.DBA() - r.OutletPower.DBA()
 	r.PressureTerms = pressureTerms(e, x)
-	if c, ok := costOf(e, r, o); ok {
+	if c, ok := costOf(e, r, form); ok {
 		r.Cost = &c
 	}
 	box, boxed, err := Box(b, l, e, r.Source)

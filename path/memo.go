@@ -18,13 +18,19 @@ var engineMemo = struct {
 const maxMemo = 512
 
 // engineAt is Engine.At, remembered. Callers must not change the slices of the result in place.
-func engineAt(e source.Engine, d source.Duty) (source.Result, error) {
+// The fast form takes the coarser cycle.
+func engineAt(e source.Engine, d source.Duty, form Form) (source.Result, error) {
+	at := e.At
+	if form == Fast {
+		at = e.QuickAt
+	}
 	text, err := json.Marshal(struct {
 		E source.Engine
 		D source.Duty
-	}{e, d})
+		F Form
+	}{e, d, form})
 	if err != nil {
-		return e.At(d) // a NaN in the engine: At says so
+		return at(d) // a NaN in the engine: At says so
 	}
 	key := string(text)
 	engineMemo.Lock()
@@ -33,7 +39,7 @@ func engineAt(e source.Engine, d source.Duty) (source.Result, error) {
 	if ok {
 		return r, nil
 	}
-	if r, err = e.At(d); err != nil {
+	if r, err = at(d); err != nil {
 		return r, err
 	}
 	engineMemo.Lock()

@@ -28,7 +28,7 @@ func PredictIn(b *Boat, l *Layout, form Form) (Prediction, error) {
 		if !ok {
 			return p, fmt.Errorf("layout %s: engine %s has no exhaust\nhint: add it, or set its running to stopped", l.Name, e.Name)
 		}
-		r, err := exhaust(b, l, e, x, form.options())
+		r, err := exhaust(b, l, e, x, form)
 		if err != nil {
 			return p, fmt.Errorf("layout %s: %w", l.Name, err)
 		}
@@ -37,6 +37,9 @@ func PredictIn(b *Boat, l *Layout, form Form) (Prediction, error) {
 	all := emitters(s, p.Exhausts)
 	for _, ear := range b.Listeners {
 		p.Listeners = append(p.Listeners, s.hear(all, ear))
+	}
+	if form == Full {
+		p.Findings = s.neighbours(&p, all)
 	}
 	finish(b, &p, s)
 	return p, nil
@@ -55,7 +58,7 @@ func finish(b *Boat, p *Prediction, s *scene) {
 	p.Warnings = append(p.Warnings, s.warnings...)
 	p.Warnings = unique(p.Warnings)
 	p.Assumptions = uniqueAssumptions(p.Assumptions)
-	p.Findings = findings(b, p)
+	p.Findings = sortFindings(append(findings(b, p), p.Findings...))
 	for _, f := range p.Findings {
 		p.Refused = p.Refused || f.Refuse
 	}
