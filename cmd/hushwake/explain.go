@@ -18,6 +18,7 @@ type explainDoc struct {
 	LevelDBA number       `json:"level_dba"`
 	BandsHz  []number     `json:"bands_hz"`
 	Bands    []number     `json:"bands_db"`
+	Notes    []string     `json:"notes"`
 	Routes   []explainWay `json:"routes"`
 }
 
@@ -100,7 +101,7 @@ func (o *explainOptions) run(file string) error {
 
 func newExplainDoc(layout string, h *path.Heard) explainDoc {
 	d := explainDoc{Layout: layout, Listener: h.Listener.Name, LevelDBA: level(h.DBA()), BandsHz: bandsHz(),
-		Bands: bandLevels(h.Bands), Routes: []explainWay{}}
+		Bands: bandLevels(h.Bands), Notes: list(h.Notes), Routes: []explainWay{}}
 	for _, r := range h.Routes {
 		w := explainWay{Source: r.Source, Route: r.Route, LevelDBA: level(r.DBA()), Bands: bandValues(r.Bands)}
 		for _, s := range r.Steps {
@@ -133,6 +134,9 @@ func (o *explainOptions) table(layout string, h *path.Heard) {
 		bandRow("A-weighted", h.Bands.Plus(spectrum.A)))
 	sum.print(o.out)
 	fmt.Fprintf(o.out, "\nEnergy sum of the last row: %.1f dB(A)\n", h.DBA())
+	for _, n := range h.Notes {
+		paragraph(o.out, "note: ", n)
+	}
 }
 
 // steps prints a route's steps as a table and their formulas and sources below.

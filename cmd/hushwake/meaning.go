@@ -26,6 +26,9 @@ func meaning(h *path.Heard, s study.LevelSpread) string {
 			parts = append(parts, fmt.Sprintf("It keeps the limit of %.0f dB(A) in the file.", *l))
 		}
 	}
+	if len(h.Notes) > 0 {
+		parts = append(parts, h.Notes[0])
+	}
 	return strings.Join(parts, " ")
 }
 
@@ -77,7 +80,15 @@ func compared(level float64, c spectrum.Criterion) string {
 	if level > c.Limit {
 		than = fmt.Sprintf("%.0f dB over", level-c.Limit)
 	}
-	return fmt.Sprintf("%s the %.0f dB(A) for a %s (%s, %s).", sentenceStart(than), c.Limit, c.Name, c.Source, c.Standing())
+	return fmt.Sprintf("%s the %.0f dB(A) for %s (%s, %s).", sentenceStart(than), c.Limit, article(c.Name), c.Source, c.Standing())
+}
+
+// article puts a or an before a name.
+func article(name string) string {
+	if strings.ContainsAny(name[:1], "aeiou") {
+		return "an " + name
+	}
+	return "a " + name
 }
 
 func sentenceStart(s string) string { return strings.TrimSuffix(sentence(s), ".") }
