@@ -6,36 +6,29 @@ import "math"
 // orthonormal modes: rows are the pressures asked for (tube, annulus), columns the velocities w into the room.
 type openingFlow struct{ tubeTube, tubeRing, ringTube, ringRing float64 }
 
-// newOpeningFlow puts the balances of Extended into that form. With a = S_tube/S_shell, S* = S_shell - S_tube, and
-// v_a the flow into the annulus, they are for a tube that leads into the room
+// newOpeningFlow puts the balances of Extended into that form. With a = S_tube/S_shell, m = M_t Y_t and v_a the flow
+// into the annulus they are for a tube that leads into the room
 //
-//	p_tube = p_room + K M_c Y_c (v_tube - v_a)
-//	p_a = p_room - (M_t c/S*) [(1-a)(2-a) v_tube + (a - (1-a)^2) v_a]
+//	p_tube = p_room + m [(1-a)^2 v_tube - a^2 v_a]
+//	p_a = p_tube - m v_tube
 //
 // and for one that leads out of it
 //
-//	p_tube = p_room - K M_t Y_t v_tube
-//	p_a = p_room - (M_t c/(2 S_shell)) v_tube + (M_t c a/S*) v_a
+//	p_tube = p_room - K m v_tube,  p_a = p_room
 //
 // all in convective variables (derived); with only plane waves this is Extended again.
 func newOpeningFlow(tube, shell End, ring float64, intoRoom bool) openingFlow {
 	a, m := tube.Area/shell.Area, tube.Mach
-	star := shell.Area - tube.Area
-	if star <= 0 {
+	if a >= 1 {
 		return openingFlow{}
 	}
-	mean := math.Sqrt(tube.Area * ring)
 	if !intoRoom {
-		return openingFlow{
-			tubeTube: StepLossFactor(shell.Area, tube.Area) * m,
-			ringTube: m / (2 * shell.Area) * mean, ringRing: -m * a / star * ring,
-		}
+		return openingFlow{tubeTube: StepLossFactor(shell.Area, tube.Area) * m}
 	}
-	r := StepLossFactor(tube.Area, shell.Area) * shell.Mach * a
+	share := ring / tube.Area
 	return openingFlow{
-		tubeTube: r, tubeRing: r * math.Sqrt(ring/tube.Area),
-		ringTube: -m / star * (1 - a) * (2 - a) * mean,
-		ringRing: m / star * (a - (1-a)*(1-a)) * ring,
+		tubeTube: m * (1 - a) * (1 - a), tubeRing: m * a * a * math.Sqrt(share),
+		ringTube: m * (a*a - 2*a) * math.Sqrt(share), ringRing: m * a * a * share,
 	}
 }
 
