@@ -22,6 +22,9 @@ func findings(b *Boat, p *Prediction) []silencer.Finding {
 		if f, ok := costFinding(b, &p.Exhausts[i]); ok {
 			all = append(all, f)
 		}
+		if f, ok := heatFinding(b, p, &p.Exhausts[i]); ok {
+			all = append(all, f)
+		}
 	}
 	all = append(all, hearing(p)...)
 	all = append(all, boxFindings(p)...)

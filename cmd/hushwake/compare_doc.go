@@ -88,6 +88,8 @@ type elementDoc struct {
 	SkinTemperature number `json:"skin_temperature_c"`
 	Velocity        number `json:"velocity_m_s"`
 	Growth          number `json:"growth_mm"`
+	WallTemperature number `json:"wall_temperature_c"`
+	HeatLoss        number `json:"heat_loss_w"`
 }
 
 type refusalDoc struct {
@@ -218,7 +220,10 @@ func elementDocs(m silencer.Marched) []elementDoc {
 	out := make([]elementDoc, len(m.Rows))
 	for i, r := range m.Rows {
 		out[i] = elementDoc{r.Name, r.Kind, kilopascal(r.PressureLoss), celsius(r.GasTemperature),
-			celsius(r.SkinTemperature), num(r.Velocity), num(r.Growth * 1e3)}
+			celsius(r.SkinTemperature), num(r.Velocity), num(r.Growth * 1e3), celsius(r.WallTemperature), num(r.HeatLoss)}
+		if r.Length == 0 { // a step or a mouth has no wall
+			out[i].SkinTemperature, out[i].WallTemperature = nil, nil
+		}
 	}
 	return out
 }

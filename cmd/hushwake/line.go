@@ -175,11 +175,16 @@ func (o *lineOptions) print(layout string, x *fed, m silencer.Marched, curve sil
 }
 
 func (c *common) elementTable(m silencer.Marched) *table {
-	t := &table{head: []string{"element", "kind", "loss", "gas", "skin", "velocity", "growth"},
-		right: []bool{false, false, true, true, true, true, true}}
+	t := &table{head: []string{"element", "kind", "loss", "gas", "wall", "skin", "heat", "velocity", "growth"},
+		right: []bool{false, false, true, true, true, true, true, true, true}}
 	for _, r := range m.Rows {
+		wall, skin, heat := "", "", "" // a step or a mouth has no wall
+		if r.Length > 0 {
+			wall, skin = c.show(r.WallTemperature, boatfile.Temperature), c.show(r.SkinTemperature, boatfile.Temperature)
+			heat = c.show(r.HeatLoss, boatfile.Power)
+		}
 		t.add(r.Name, r.Kind, c.show(r.PressureLoss, boatfile.Pressure), c.show(r.GasTemperature, boatfile.Temperature),
-			c.show(r.SkinTemperature, boatfile.Temperature), c.show(r.Velocity, boatfile.Speed), c.show(r.Growth, boatfile.Length))
+			wall, skin, heat, c.show(r.Velocity, boatfile.Speed), c.show(r.Growth, boatfile.Length))
 	}
 	return t
 }

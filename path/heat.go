@@ -1,0 +1,71 @@
+package path
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"hushwake/path/room"
+	"hushwake/silencer"
+)
+
+// Figures of the heat that a line gives to a space.
+const (
+	heatRise   = 15.0  // K over the outside that the air may warm by (common practice)
+	heatToTell = 100.0 // W, under which a space is not named
+	heatToCare = 2e3   // W into a space, from which it is a caution
+)
+
+// HeatTo sums what the walls of an exhaust give to each space at rated, W; parts without a stated space
+// count to the one the engine stands in, and what goes outside is left out.
+func HeatTo(e *Engine, r *ExhaustResult) map[string]float64 {
+	out := map[string]float64{}
+	for _, row := range r.Rated.Rows {
+		place := row.In
+		if place == "" {
+			place = e.In
+		}
+		if place != "" && place != Outside {
+			out[place] += row.HeatLoss
+		}
+	}
+	return out
+}
+
+// heatFinding says what the line's walls give to each space and the air that carries it off.
+func heatFinding(b *Boat, p *Prediction, r *ExhaustResult) (silencer.Finding, bool) {
+	e, ok := p.Layout.Engine(r.Engine)
+	if !ok {
+		return silencer.Finding{}, false
+	}
+	density := b.Air.Pressure / (287.05 * b.Air.Temperature)
+	var parts []string
+	severity := silencer.Note
+	heat := HeatTo(e, r)
+	for _, place := range sortedNames(heat) {
+		w := heat[place]
+		if w < heatToTell {
+			continue
+		}
+		if w >= heatToCare {
+			severity = silencer.Caution
+		}
+		parts = append(parts, fmt.Sprintf("%.1f kW to %s (%.2f m3/s of air at %.0f K)", w/1e3, place, room.AirFlow(w, heatRise, density), heatRise))
+	}
+	if len(parts) == 0 {
+		return silencer.Finding{}, false
+	}
+	return silencer.Finding{Code: "HEAT-TO-SPACES", Severity: severity, Element: r.Engine,
+		Text:   fmt.Sprintf("The walls of this line give at rated %s.", strings.Join(parts, ", ")),
+		Action: "count it into the ventilation, or lag the line: 50 mm take off about nine tenths",
+		Source: "Gnielinski inside, Churchill and Chu outside, radiation; air by V = H/(rho cp dT)"}, true
+}
+
+func sortedNames(m map[string]float64) []string {
+	out := make([]string, 0, len(m))
+	for k := range m {
+		out = append(out, k)
+	}
+	sort.Strings(out)
+	return out
+}

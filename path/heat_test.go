@@ -1,0 +1,31 @@
+package path_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"hushwake/path"
+)
+
+// The heat of the walls goes to the spaces they stand in, all of it, and lagging takes most of it away.
+func TestHeatToSpaces(t *testing.T) {
+	const bare, lagged = "material: mild steel, in: engine room}", "material: mild steel, in: engine room, lagging: {thickness: 50 mm, material: mineral wool}}"
+	heat := func(text string) (map[string]float64, float64) {
+		b := read(t, text)
+		p := predict(t, b, b.Layouts[0])
+		return path.HeatTo(&b.Layouts[0].Engines[0], &p.Exhausts[0]), p.Exhausts[0].Rated.HeatLoss
+	}
+	second := "          - pipe: {bore: 70 mm, length: 1 m, wall: 3 mm, material: mild steel, in: room 1}\n"
+	all, total := heat(small(1, "", second))
+	require.InEpsilon(t, total, all["engine room"]+all["room 1"], 1e-9)
+	// 3.0 to 3.6 kW/m for 114 mm at 430 C and 2 kW/m for 60 mm at 500 C are worked by hand: 2 m of 76 mm lie between
+	require.Greater(t, all["engine room"], 3e3)
+	require.Less(t, all["engine room"], 7e3)
+	less, _ := heat(strings.Replace(small(1, "", second), bare, lagged, 1))
+	require.Less(t, less["engine room"], 0.25*all["engine room"])
+	require.Contains(t, warned(t, read(t, small(1, "", second))), "HEAT-TO-SPACES")
+	outside, _ := heat(strings.Replace(small(1, ""), "in: engine room}\n", "in: outside}\n", 1))
+	require.Zero(t, outside["engine room"])
+}
