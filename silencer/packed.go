@@ -12,7 +12,7 @@ type Fibre int
 
 // Fibre models.
 const (
-	AutoFibre Fibre = iota // Delany-Bazley family inside its range, Miki below
+	AutoFibre Fibre = iota // Miki, held passive far below its range
 	AllardChampoux
 	DelanyBazley
 	Miki
@@ -70,6 +70,8 @@ func (e *Packed) fibre() fourpole.Fibre {
 		return fourpole.AllardChampoux
 	case DelanyBazley:
 		return fourpole.DelanyBazley
+	case Miki:
+		return fourpole.Miki
 	}
-	return fourpole.Miki
+	return fourpole.PassiveMiki
 }

@@ -3,6 +3,7 @@ package fourpole
 import (
 	"fmt"
 	"math"
+	"math/cmplx"
 )
 
 // Fibre names a model of a fibrous bulk absorber.
@@ -13,6 +14,7 @@ const (
 	AllardChampoux Fibre = iota
 	DelanyBazley
 	Miki
+	PassiveMiki // Miki where it takes sound; far below its range, where it would make some, its compressibility is held real
 )
 
 // fibreLaw holds Z/Z0 = 1 + a X^-b - j c X^-d and k/k0 = 1 + e X^-f - j g X^-h.
@@ -28,7 +30,8 @@ var fibreLaws = [...]fibreLaw{
 		0.0571, 0.754, 0.0870, 0.732, 0.0978, 0.700, 0.1890, 0.595},
 	DelanyBazley: {"Delany-Bazley", "Delany & Bazley 1970 (read)",
 		9.08, 0.75, 11.9, 0.73, 10.8, 0.70, 10.3, 0.59},
-	Miki: {"Miki", "Miki 1990 (read)", 5.50, 0.632, 8.43, 0.632, 7.81, 0.618, 11.41, 0.618},
+	Miki:        {"Miki", "Miki 1990 (read)", 5.50, 0.632, 8.43, 0.632, 7.81, 0.618, 11.41, 0.618},
+	PassiveMiki: {"Miki", "Miki 1990 (read), held passive below f/sigma of 0.001 (derived)", 5.50, 0.632, 8.43, 0.632, 7.81, 0.618, 11.41, 0.618},
 }
 
 // String is the author's name.
@@ -56,10 +59,25 @@ func FibreFluid(f Fibre, resistivity, density, frequency float64) Equivalent {
 	}
 	lx := math.Log(x)
 	p := func(c, e float64) float64 { return c * math.Exp(-e*lx) }
-	return Equivalent{
+	e := Equivalent{
 		Impedance:  complex(1+p(l.a, l.b), -p(l.c, l.d)),
 		Wavenumber: complex(1+p(l.e, l.f), -p(l.g, l.h)),
 	}
+	if f == PassiveMiki {
+		return e.passive()
+	}
+	return e
+}
+
+// passive holds the compressibility kw/Zw to what takes energy, Im <= 0, and keeps the density.
+func (e Equivalent) passive() Equivalent {
+	squeeze, heavy := e.Wavenumber/e.Impedance, e.DensityRatio()
+	if imag(squeeze) <= 0 {
+		return e
+	}
+	squeeze = complex(real(squeeze), 0)
+	k := cmplx.Sqrt(heavy * squeeze) // Re > 0 and, as Im heavy < 0, Im < 0
+	return Equivalent{Impedance: k / squeeze, Wavenumber: k}
 }
 
 // FibreRange is the band (Hz) in which the laws were fitted, 0.01 < rho f/(1.204 sigma) < 1.
