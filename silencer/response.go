@@ -17,6 +17,7 @@ type response struct {
 	open    fourpole.Outlet // of the reference
 	radiate bool
 	tiers   []tier // by rising frequency
+	capped  []fourpole.Capped
 }
 
 // tier holds the chain from a cut-on up: the elements past it are plain pipe and count with their ceiling.
@@ -35,6 +36,7 @@ func (c *course) response() (*response, error) {
 	if r.without, err = c.chainOf(c.silencing, true); err != nil {
 		return nil, err
 	}
+	r.capped = r.with.pieces.Capped()
 	if c.opts.Ceiling {
 		if err := r.addTiers(); err != nil {
 			return nil, err
@@ -133,7 +135,10 @@ func (a *chain) statedAt(hz float64) (db float64) {
 // at evaluates the line at a frequency from the matrices of the line, its reference and the tier.
 func (r *response) at(hz float64, with, without, lower fourpole.Matrix, spread bool) losses {
 	w := 2 * math.Pi * hz
-	l := losses{capped: r.with.pieces.CappedAt(w), il: math.NaN(), nr: math.NaN()}
+	l := losses{il: math.NaN(), nr: math.NaN()}
+	for _, c := range r.capped {
+		l.capped = l.capped || c.CappedAt(w)
+	}
 	l.tl = fourpole.TransmissionLoss(with, r.with.first, r.with.last) + r.with.statedAt(hz)
 	t := r.tier(hz)
 	if t != nil {
@@ -165,27 +170,36 @@ func (r *response) sweep(hz []float64, spread bool) []losses {
 	for i, f := range hz {
 		omega[i] = 2 * math.Pi * f
 	}
-	with, without := make([]fourpole.Matrix, len(hz)), make([]fourpole.Matrix, len(hz))
+	with := make([]fourpole.Matrix, len(hz))
 	fourpole.Sweep(r.with.pieces, omega, with)
+	var without []fourpole.Matrix // none where no loss asks for it
 	if r.radiate {
+		without = make([]fourpole.Matrix, len(hz))
 		fourpole.Sweep(r.without.pieces, omega, without)
 	}
 	lower := r.sweepTiers(hz, omega)
 	out := make([]losses, len(hz))
 	inChunks(len(hz), func(from, to int) {
 		for i := from; i < to; i++ {
-			out[i] = r.at(hz[i], with[i], without[i], lower[i], spread)
+			out[i] = r.at(hz[i], with[i], pick(without, i), pick(lower, i), spread)
 		}
 	})
 	return out
 }
 
+func pick(m []fourpole.Matrix, i int) fourpole.Matrix {
+	if m == nil {
+		return fourpole.Matrix{}
+	}
+	return m[i]
+}
+
 // sweepTiers evaluates at each frequency the tier that holds there.
 func (r *response) sweepTiers(hz, omega []float64) []fourpole.Matrix {
-	out := make([]fourpole.Matrix, len(hz))
 	if len(r.tiers) == 0 {
-		return out
+		return nil
 	}
+	out := make([]fourpole.Matrix, len(hz))
 	inChunks(len(hz), func(from, to int) {
 		for i := from; i < to; i++ {
 			if t := r.tier(hz[i]); t != nil {

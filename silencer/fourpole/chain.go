@@ -91,12 +91,24 @@ func (c Chain) Limit() float64 {
 
 // CappedAt says whether any piece had its loss limited at omega.
 func (c Chain) CappedAt(omega float64) bool {
-	for _, p := range c {
-		if l, ok := p.(Capped); ok && l.CappedAt(omega) {
+	for _, p := range c.Capped() {
+		if p.CappedAt(omega) {
 			return true
 		}
 	}
 	return false
+}
+
+// Capped lists the pieces whose loss may be limited, those of chains within too.
+func (c Chain) Capped() (list []Capped) {
+	for _, p := range c {
+		if inner, ok := p.(Chain); ok {
+			list = append(list, inner.Capped()...)
+		} else if l, ok := p.(Capped); ok {
+			list = append(list, l)
+		}
+	}
+	return list
 }
 
 // Sweep fills out[i] with the matrix at omega[i]; out must be as long as omega. The frequencies are split
