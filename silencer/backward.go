@@ -96,13 +96,16 @@ func (b *backward) branches(p *part, pressure float64) float64 {
 	mean := 0.0
 	for i, l := range p.lines {
 		losses[i] = math.Max(b.run(l.parts, pressure)-pressure, 1e-9)
+		if !(losses[i] < blocked) {
+			losses[i] = blocked
+		}
 		mean += s.share[i] * losses[i]
 	}
 	sum := 0.0
 	share := make([]float64, len(losses))
 	for i, d := range losses {
 		b.uneven = math.Max(b.uneven, math.Abs(d-mean)/math.Max(mean, 1e-3))
-		share[i] = s.share[i] * math.Sqrt(math.Max(mean, 1e-9)/d)
+		share[i] = math.Max(1e-6, s.share[i]) * math.Sqrt(math.Max(mean, 1e-9)/d)
 		sum += share[i]
 	}
 	for i := range share {
@@ -112,6 +115,9 @@ func (b *backward) branches(p *part, pressure float64) float64 {
 	s.share = share
 	return pressure + mean
 }
+
+// blocked is the loss of a branch that lets next to nothing through, Pa.
+const blocked = 1e8
 
 func fastest(parts []part) (v float64) {
 	for i := range parts {

@@ -135,13 +135,22 @@ func (f *forward) integrate(s *state, length float64, heat *curve) {
 	s.slices[0] = t
 	cp := s.table.at(t).cp
 	for i := 1; i <= n; i++ {
-		mid := t - heat.at(t)*dx/(2*s.flow*cp)
+		mid := t - f.fall(t, heat.at(t)*dx/(2*s.flow*cp))
 		cp = s.table.at(mid).cp
-		q := heat.at(mid)
-		t -= q * dx / (s.flow * cp)
+		fall := f.fall(t, heat.at(mid)*dx/(s.flow*cp))
+		t -= fall
 		s.slices[i] = t
-		s.heat += q * dx
+		s.heat += fall * s.flow * cp
 	}
+}
+
+// fall keeps a trickle of gas that cools within less than a step from passing the air's temperature: beyond a
+// fifth of the difference it decays by the exponential of that share.
+func (f *forward) fall(t, fall float64) float64 {
+	if over := t - f.feed.Ambient; math.Abs(fall) > 0.2*math.Abs(over) {
+		return over * -math.Expm1(-math.Abs(fall/over))
+	}
+	return fall
 }
 
 // inject cools the gas with water to their common equilibrium.

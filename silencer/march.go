@@ -184,7 +184,7 @@ func (c *course) settle() error {
 		c.last, b.uneven = last, 0
 		c.inlet = b.run(c.stream.parts, gas.Atmosphere)
 		if !(c.inlet < 1e7) {
-			return fmt.Errorf("back pressure of %.3g kPa: this flow does not pass the line\nhint: check bores and gas flow", (c.inlet-gas.Atmosphere)/1000)
+			return c.stuck()
 		}
 		if !c.coupled() || math.Abs(c.inlet-past) <= 1e-10*c.inlet && b.uneven < 1e-6 {
 			return nil
@@ -192,6 +192,17 @@ func (c *course) settle() error {
 		past = c.inlet
 	}
 	return errors.New("the flow does not settle between the branches\nhint: simplify the parallel part or join its branches into one pipe of the same area")
+}
+
+// stuck names the element that lets nothing through, the one nearest the outlet first.
+func (c *course) stuck() error {
+	for i := len(c.stream.parts) - 1; i >= 0; i-- {
+		p := &c.stream.parts[i]
+		if s := &p.state; !(s.loss < 1e7) {
+			return fmt.Errorf("%s: %.3g kg/s of gas at %.0f C does not pass a bore of %.3g mm\nhint: check bores and gas flow", c.rows[p.row].Name, s.flow, s.t-273.15, 1000*p.bore)
+		}
+	}
+	return errors.New("the back pressure is above 100 bar: this flow does not pass the line\nhint: check bores and gas flow")
 }
 
 // coupled says whether temperatures depend on the pressure.
