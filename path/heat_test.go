@@ -1,6 +1,7 @@
 package path_test
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -28,4 +29,22 @@ func TestHeatToSpaces(t *testing.T) {
 	require.Contains(t, warned(t, read(t, small(1, "", second))), "HEAT-TO-SPACES")
 	outside, _ := heat(strings.Replace(small(1, ""), "in: engine room}\n", "in: outside}\n", 1))
 	require.Zero(t, outside["engine room"])
+}
+
+// Heat in is heat out, dry and wet, for every line of the demos, within a millionth.
+func TestEnergyOfTheDemosCloses(t *testing.T) {
+	for _, name := range []string{"dry-stack", "generator-box", "three-quotes"} {
+		b := demo(t, name)
+		for _, l := range b.Layouts {
+			for _, r := range predict(t, b, l).Exhausts {
+				require.Less(t, math.Abs(r.Rated.EnergyResidual), 1e-6, "%s, %s", name, l.Name)
+				require.Less(t, math.Abs(r.Running.EnergyResidual), 1e-6, "%s, %s", name, l.Name)
+				sum := 0.0
+				for _, row := range r.Rated.Rows {
+					sum += row.PressureLoss
+				}
+				require.InDelta(t, r.Rated.BackPressure, sum, 1e-3, "%s, %s: losses of the elements", name, l.Name)
+			}
+		}
+	}
 }

@@ -134,6 +134,10 @@ func (o *explainOptions) table(layout string, h *path.Heard) {
 		bandRow("A-weighted", h.Bands.Plus(spectrum.A)))
 	sum.print(o.out)
 	fmt.Fprintf(o.out, "\nEnergy sum of the last row: %.1f dB(A)\n", h.DBA())
+	if nr, _ := spectrum.NR(h.Bands); spectrum.NRValid(nr) {
+		fmt.Fprintf(o.out, "%.1f dB(C) (IEC 61672-1:2013), NR %.0f (AS 1469:1983), speech interference level %.0f dB (mean of 500 Hz to 2 kHz)\n",
+			h.Bands.DBC(), nr, spectrum.PSIL(h.Bands))
+	}
 	for _, n := range h.Notes {
 		paragraph(o.out, "note: ", n)
 	}

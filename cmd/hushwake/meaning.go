@@ -47,16 +47,38 @@ func talk(b spectrum.Bands) string {
 	return fmt.Sprintf("A normal voice is understood at %.1f m, a raised one at %.1f m.", normal, raised)
 }
 
-// hours says for how long the level is harmless.
+// hours says for how long the level is harmless, by the action and limit values of directive 2003/10/EC.
 func hours(level float64) string {
-	t := spectrum.HoursTo(80, level)
-	switch {
-	case t >= 24:
+	lower := spectrum.HoursTo(spectrum.LowerActionValue, level)
+	if lower >= 24 {
 		return "All day there keeps below the lower action value for hearing."
-	case t >= 1:
-		return fmt.Sprintf("%.0f h a day there reach the lower action value for hearing (80 dB(A) over 8 h).", t)
 	}
-	return fmt.Sprintf("%.0f minutes a day there reach the lower action value for hearing (80 dB(A) over 8 h).", 60*t)
+	text := fmt.Sprintf("%s a day there %s the lower action value for hearing (80 dB(A) over 8 h)", hoursText(lower), reach(lower))
+	if upper := spectrum.HoursTo(spectrum.UpperActionValue, level); upper < 24 {
+		text += fmt.Sprintf(", %s the upper (85)", hoursText(upper))
+	}
+	if limit := spectrum.HoursTo(spectrum.LimitValue, level); limit < 24 {
+		text += fmt.Sprintf(", %s the limit value (87)", hoursText(limit))
+	}
+	return text + "."
+}
+
+// hoursText writes hours as hours or, under two of them, minutes.
+func hoursText(h float64) string {
+	switch {
+	case h < 1.0/60:
+		return "less than a minute"
+	case h < 2:
+		return fmt.Sprintf("%.0f min", 60*h)
+	}
+	return fmt.Sprintf("%.0f h", h)
+}
+
+func reach(h float64) string {
+	if h < 1.0/60 {
+		return "reaches"
+	}
+	return "reach"
 }
 
 // guidance finds the criterion that fits the listener's place by its name.
