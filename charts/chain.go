@@ -2,6 +2,7 @@ package charts
 
 import (
 	"fmt"
+	"strings"
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
@@ -151,7 +152,6 @@ func bandNames(r *Report) []string {
 
 func chainTable(r *Report, c Chain, after [][]*float64) table {
 	t := table{Caption: "Chain by octave band, dB", Head: append([]string{"Link"}, bandNames(r)...)}
-	t.Head = append(t.Head, "formula", "origin")
 	for i, l := range c.Links {
 		row := []cell{words(tag(i) + " · " + l.Name)}
 		for b := range r.BandsHz {
@@ -161,14 +161,17 @@ func chainTable(r *Report, c Chain, after [][]*float64) table {
 			}
 			row = append(row, gain(v, i == 0))
 		}
-		t.Rows = append(t.Rows, append(row, words(l.Formula), words(origin(l))))
+		t.Rows = append(t.Rows, row)
+		if note := stated(l); note != "" {
+			t.Notes = append(t.Notes, tag(i)+" · "+note)
+		}
 	}
 	if n := len(after); n > 0 {
 		row := []cell{words("at the ear")}
 		for _, v := range after[n-1] {
 			row = append(row, cell{Text: decibel.bare(v), Num: true, Class: "sum"})
 		}
-		t.Rows = append(t.Rows, append(row, words(""), words("")))
+		t.Rows = append(t.Rows, row)
 	}
 	return t
 }
@@ -191,10 +194,21 @@ func gain(v *float64, level bool) cell {
 	case x >= 0.05:
 		c.Class = "more1"
 	}
-	if *v > 0 {
+	if *v > 0 && strings.ContainsAny(c.Text, "123456789") {
 		c.Text = "+" + c.Text
 	}
 	return c
+}
+
+// stated is the formula of a link and where it comes from.
+func stated(l Link) string {
+	parts := []string{}
+	for _, s := range []string{l.Formula, origin(l)} {
+		if s != "" {
+			parts = append(parts, s)
+		}
+	}
+	return strings.Join(parts, "; ")
 }
 
 func origin(l Link) string {

@@ -179,6 +179,13 @@ func checkIndices(r *Report) error {
 			}
 		}
 	}
+	for i, c := range r.Cautions {
+		for _, l := range c.Layouts {
+			if outside(l, layouts) {
+				return fmt.Errorf("charts: Cautions[%d]: the caution points at no layout", i)
+			}
+		}
+	}
 	return checkOfferIndices(r, outside)
 }
 

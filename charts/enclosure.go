@@ -32,10 +32,10 @@ func boxVerdicts(r *Report) []list {
 	var told []string
 	for _, e := range r.Enclosures {
 		for _, v := range e.Verdicts {
-			verdicts.Items = append(verdicts.Items, item{Kind: v.Code, Text: e.Name + ": " + strings.TrimPrefix(v.Text, v.Code+": ")})
+			verdicts.Items = append(verdicts.Items, item{Kind: v.Code, Text: ended(e.Name + ": " + strings.TrimPrefix(v.Text, v.Code+": "))})
 		}
 		if e.FanStoppedText != "" {
-			verdicts.Items = append(verdicts.Items, item{Kind: "fan stopped", Text: e.Name + ": " + e.FanStoppedText})
+			verdicts.Items = append(verdicts.Items, item{Kind: "fan stopped", Text: ended(e.Name + ": " + e.FanStoppedText)})
 		}
 		for _, w := range e.Warnings {
 			if in[w] == nil {
@@ -49,7 +49,7 @@ func boxVerdicts(r *Report) []list {
 		if n := len(in[w]); n < len(r.Enclosures) {
 			text = strings.Join(in[w], "; ") + ": " + w
 		}
-		remarks.Items = append(remarks.Items, item{Kind: "warning", Text: text})
+		remarks.Items = append(remarks.Items, item{Text: ended(text)})
 	}
 	var lists []list
 	for _, l := range []list{verdicts, remarks} {
@@ -59,6 +59,9 @@ func boxVerdicts(r *Report) []list {
 	}
 	return lists
 }
+
+// ended makes a sentence of a remark.
+func ended(s string) string { return strings.TrimRight(capital(s), ". ") + "." }
 
 // boxLoss draws all the boxes over the bands.
 func boxLoss(r *Report) figure {

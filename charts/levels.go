@@ -156,15 +156,58 @@ func quietestMeans(r *Report, j int) string {
 
 func levelTable(r *Report, j int) table {
 	t := table{Caption: "Levels at " + r.Listeners[j].Name, Head: []string{"Layout", "dB(A)", "10th to 90th percentile", "dB(C)",
-		"noise rating", "chance to be the quietest", "chance over the limit", "against layout 1", "what it means"}}
+		"noise rating", "chance to be the quietest", "chance over the limit", "against layout 1"}}
 	first := r.Layouts[0].Heard[j].LevelDBA
 	for i, y := range r.Layouts {
 		h := y.Heard[j]
 		t.Rows = append(t.Rows, []cell{words(titled(r, i)), num(decibelA.bare(h.LevelDBA)), num(decibelA.span(h.LowDBA, h.HighDBA)),
 			num(decibel.bare(h.LevelDBC)), num(wholeDB.bare(h.NR)), num(quietest(y, h)), num(chance(h.ProbabilityOverLimit)),
-			words(against(first, h.LevelDBA, i)), words(h.Means)})
+			words(against(first, h.LevelDBA, i))})
 	}
+	t.Notes = meanings(r, j)
 	return t
+}
+
+// meanings says what the levels mean, layouts of one meaning together.
+func meanings(r *Report, j int) []string {
+	in := map[string][]int{}
+	var order []string
+	all := sharedEnd(r, j)
+	for i, y := range r.Layouts {
+		m := strings.TrimSpace(strings.TrimSuffix(y.Heard[j].Means, all))
+		if m == "" {
+			continue
+		}
+		if in[m] == nil {
+			order = append(order, m)
+		}
+		in[m] = append(in[m], i)
+	}
+	var out []string
+	for _, m := range order {
+		out = append(out, layoutsSaid(in[m])+": "+m)
+	}
+	if all != "" {
+		out = append(out, "With every layout: "+all)
+	}
+	return out
+}
+
+// sharedEnd is the last sentence where it is said of every layout, of several, at listener j.
+func sharedEnd(r *Report, j int) string {
+	end := ""
+	for i, y := range r.Layouts {
+		m := y.Heard[j].Means
+		k := strings.LastIndex(m, ". ")
+		if k < 0 || i > 0 && m[k+2:] != end {
+			return ""
+		}
+		end = m[k+2:]
+	}
+	if len(r.Layouts) < 2 {
+		return ""
+	}
+	return end
 }
 
 // quietest is the chance to be the quietest; a refused layout does not compete.

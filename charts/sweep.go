@@ -59,7 +59,9 @@ func sweepFigure(r *Report, u unitSet, j int) figure {
 	}
 	y.take(r.Listeners[j].LimitDBA)
 	sx, sy := x.round(6), y.level(1)
-	sy.high += sy.step / 2
+	if y.high > sy.high-0.15*(sy.high-sy.low) { // room for a pin
+		sy.high += sy.step
+	}
 	pins := &pinboard{x: sx, y: sy}
 	p := newPlot("", "dB(A)", valueX("engine speed, rpm", sx), valueY("dB(A) at "+shortened(name, 24), sy))
 	p.grid(24, 22, 28, 30)

@@ -3,6 +3,7 @@
   var root = document.documentElement;
   var button = document.getElementById('theme');
   var charts = [];
+  var before = null; // how the page was before it was printed
   var colourKeys = { color: 1, borderColor: 1, backgroundColor: 1 };
 
   function property(name) {
@@ -174,11 +175,12 @@
   function draw(entry) {
     var width = entry.node.clientWidth;
     if (!width) { return; }
-    entry.node.style.height = entry.height + 'px';
+    var height = before && entry.drawing.kind !== 'rows' ? Math.round(entry.height * 0.8) : entry.height; // paper is short
+    entry.node.style.height = height + 'px';
     if (!entry.chart) {
       entry.chart = echarts.init(entry.node, null, { renderer: 'svg' });
     }
-    entry.chart.resize({ width: width, height: entry.height, silent: true });
+    entry.chart.resize({ width: width, height: height, silent: true });
     entry.chart.setOption(options(entry.drawing, width), { notMerge: true });
     name(entry.chart, entry.drawing.option);
     entry.width = width;
@@ -203,13 +205,16 @@
     }) });
   }
 
+  // corner stretches the circle of places to a square, whose corners lie clear of the error bars.
+  function corner(v) { return Math.max(-1, Math.min(1, 1.42 * v)); }
+
   // spot is the nearest free place of that width round a point.
   function spot(p, width, taken, frame) {
     for (var far = 0; far < 6; far++) {
       for (var k = 0; k < 16; k++) {
-        var angle = [0, 8, 4, 12, 2, 14, 6, 10, 1, 15, 7, 9, 3, 13, 5, 11][k] * Math.PI / 8;
-        var c = Math.cos(angle), s = -Math.sin(angle);
-        var at = { x: p.x + c * (11 + width / 2 + 14 * far), y: p.y + s * (17 + 14 * far), w: width, h: 15, far: far > 0 };
+        var angle = [2, 6, 14, 10, 1, 7, 15, 9, 3, 5, 13, 11, 0, 8, 4, 12][k] * Math.PI / 8;
+        var c = corner(Math.cos(angle)), s = -corner(Math.sin(angle));
+        var at = { x: p.x + c * (10 + width / 2 + 14 * far), y: p.y + s * (16 + 14 * far), w: width, h: 15, far: far > 0 };
         if (inside(at, frame) && !taken.some(function (t) { return t !== p && over(at, t); }) && !over(at, p)) { return at; }
       }
     }
@@ -259,7 +264,6 @@
   });
   document.addEventListener('toggle', function () { drawChanged(); }, true);
 
-  var before = null;
   window.addEventListener('beforeprint', function () {
     if (before) { return; }
     before = { theme: root.getAttribute('data-theme'), open: [] };
