@@ -102,17 +102,25 @@ func (s *scene) notes(ear Listener) []string {
 
 // tidy sorts routes, loudest first, and sums up those too quiet to matter by source.
 func tidy(routes []Route) []Route {
-	sort.SliceStable(routes, func(i, j int) bool { return routes[i].DBA() > routes[j].DBA() })
 	if len(routes) == 0 {
 		return routes
 	}
-	limit := routes[0].DBA() - keepBelow
+	order, level := make([]int, len(routes)), make([]float64, len(routes))
 	for i, r := range routes {
-		if r.DBA() < limit || i >= 30 {
-			return append(routes[:i:i], minor(routes[i:]))
+		order[i], level[i] = i, r.DBA()
+	}
+	sort.SliceStable(order, func(i, j int) bool { return level[order[i]] > level[order[j]] })
+	sorted := make([]Route, len(routes))
+	for at, i := range order {
+		sorted[at] = routes[i]
+	}
+	limit := level[order[0]] - keepBelow
+	for at, i := range order {
+		if level[i] < limit || at >= 30 {
+			return append(sorted[:at:at], minor(sorted[at:]))
 		}
 	}
-	return routes
+	return sorted
 }
 
 // othersSource names the sum of the quiet routes.

@@ -18,6 +18,7 @@ type scene struct {
 	walls    []wall // in file order
 	bodies   []outdoor.Box
 	edges    []outdoor.Segment
+	sights   string         // tells this geometry from others
 	air      spectrum.Bands // dB/m
 	warnings []string
 }
@@ -49,6 +50,7 @@ func newScene(b *Boat, l *Layout) (*scene, error) {
 	for _, e := range b.Edges {
 		s.edges = append(s.edges, outdoor.Segment{Name: e.Name, From: e.From, To: e.To})
 	}
+	s.sights = fmt.Sprint(s.edges, s.bodies)
 	var err error
 	s.air, err = outdoor.Absorption(b.Air.Temperature, b.Air.Pressure, b.Air.Humidity)
 	return s, err

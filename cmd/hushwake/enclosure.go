@@ -191,7 +191,7 @@ func newEnclosureDoc(m usedBox, boxes []usedBox) enclosureDoc {
 		Name: s.Name, Layout: m.layout, Engine: m.box.Engine, InsertionLoss: bandValues(s.Loss), InsertionLossDBA: num(s.DBA),
 		AirFlow: num(a.Flow), Combustion: num(a.CombustionAir), Cooling: num(a.CoolingAir), InletArea: num(a.InletArea),
 		OutletArea: num(a.OutletArea), InletNeeded: num(a.InletAreaNeeded), OutletNeeded: num(a.OutletAreaNeeded),
-		InletVelocity: num(a.InletVelocity), InletDrop: num(a.PressureDrop), FanPressure: num(a.FanPressure),
+		InletVelocity: num(a.InletVelocity), InletDrop: inletDrop(a), FanPressure: num(a.FanPressure),
 		Rise: num(a.Rise), HeatW: num(a.Heat), Verdicts: verdictDocs(a.Verdicts), Changes: []changeDoc{},
 		MeasuredRange: []number{num(s.Measured[0]), num(s.Measured[1])}, Cap: s.CapText, Warnings: boxWarnings(m.box),
 		Others: []layoutsBox{},
@@ -239,6 +239,14 @@ func (o *enclosureOptions) table(m usedBox, boxes []usedBox) {
 	o.others(boxes)
 }
 
+// inletDrop is null where no air can come in.
+func inletDrop(a room.Air) number {
+	if a.Airtight {
+		return nil
+	}
+	return num(a.PressureDrop)
+}
+
 func (o *enclosureOptions) airTable(a room.Air) *table {
 	air := table{head: []string{"air", "has", "needs"}, right: []bool{false, true, true}}
 	air.add("through the inlet", o.show(a.Flow, boatfile.VolumeFlow), o.show(a.Needed, boatfile.VolumeFlow))
@@ -247,7 +255,9 @@ func (o *enclosureOptions) airTable(a room.Air) *table {
 	air.add("inlet area", o.show(a.InletArea, boatfile.Area), o.show(a.InletAreaNeeded, boatfile.Area))
 	air.add("outlet area", o.show(a.OutletArea, boatfile.Area), o.show(a.OutletAreaNeeded, boatfile.Area))
 	air.add("velocity in the inlet", o.show(a.InletVelocity, boatfile.Speed), "")
-	air.add("pressure drop", o.draught(a.PressureDrop), "")
+	if !a.Airtight {
+		air.add("pressure drop", o.draught(a.PressureDrop), "")
+	}
 	air.add("fan pressure", "", o.draught(a.FanPressure))
 	air.add("heat to carry off", o.show(a.Heat, boatfile.Power), "")
 	air.add("air in the box warmer by", o.warmer(a.Rise), "")

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
 
 	"hushwake/charts"
@@ -40,22 +41,28 @@ func (o *compareOptions) newReport(w *worked) (*charts.Report, error) {
 		r.Listeners = append(r.Listeners, reportListener(l))
 	}
 	order := w.order(w.listener)
-	for _, i := range order {
-		l, err := w.reportLayout(i, o.local)
-		if err != nil {
-			return nil, err
-		}
-		r.Layouts = append(r.Layouts, l)
+	if err := w.reportLayouts(r, order, o.local); err != nil {
+		return nil, err
 	}
 	r.Cautions = w.reportCautions(order, o.local)
 	w.reportChains(r, order)
+	verified := inBackground(study.Verify)
 	if err := w.reportSweeps(r, order); err != nil {
 		return nil, err
 	}
 	w.reportOffers(r, order, o.common)
 	w.reportBoxes(r, o.local)
-	w.reportTrust(r, o.local)
+	w.reportTrust(r, verified, o.local)
 	return r, nil
+}
+
+// reportLayouts works the layouts out side by side, in their order.
+func (w *worked) reportLayouts(r *charts.Report, order []int, local func(string) string) error {
+	w.fronts()
+	r.Layouts = make([]charts.Layout, len(order))
+	errs := make([]error, len(order))
+	sideBySide(len(order), func(at int) { r.Layouts[at], errs[at] = w.reportLayout(order[at], local) })
+	return errors.Join(errs...)
 }
 
 func reportListener(l path.Listener) charts.Listener {
@@ -218,8 +225,8 @@ func (w *worked) reportChains(r *charts.Report, order []int) {
 	}
 }
 
-// reportSpeeds is how many speeds the page shows.
-const reportSpeeds = 13
+// reportSpeeds is how many speeds the page shows: every tenth of the rated one from 40 %; sweep shows more.
+const reportSpeeds = 7
 
 func (w *worked) reportSweeps(r *charts.Report, order []int) error {
 	var layouts []*path.Layout

@@ -94,12 +94,27 @@ func (w *worked) reportBoxes(r *charts.Report, local func(string) string) {
 	}
 }
 
+// inBackground begins a job whose result is fetched later.
+func inBackground[T any](job func() (T, error)) (fetch func() (T, error)) {
+	done := make(chan struct{})
+	var v T
+	var err error
+	go func() {
+		defer close(done)
+		v, err = job()
+	}()
+	return func() (T, error) {
+		<-done
+		return v, err
+	}
+}
+
 // reportTrust adds assumptions and what the program is checked against.
-func (w *worked) reportTrust(r *charts.Report, local func(string) string) {
+func (w *worked) reportTrust(r *charts.Report, verified func() (study.VerifyReport, error), local func(string) string) {
 	for _, a := range w.assumptions() {
 		r.Assumptions = append(r.Assumptions, charts.Assumption{Field: a.Field, Value: local(a.Value), Source: local(a.Source), PlusMinusDB: a.PlusMinus})
 	}
-	v, err := study.Verify()
+	v, err := verified()
 	if err != nil {
 		return
 	}

@@ -1,0 +1,39 @@
+package main
+
+import (
+	"bytes"
+	"io"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"hushwake/charts"
+	"hushwake/path/boatfile"
+)
+
+// The whole job on the largest demo: load, predict, draw, print, write the page.
+func BenchmarkCompareWithReport(b *testing.B) {
+	for range b.N {
+		name := filepath.Join(b.TempDir(), "page.html")
+		require.Equal(b, statusDone, run([]string{"compare", demos + "dry-stack.yaml", "--quiet", "--report", name}, streams{out: io.Discard, err: io.Discard}))
+	}
+}
+
+// The page alone, after the prediction.
+func BenchmarkReport(b *testing.B) {
+	boat, err := boatfile.LoadFile(demos + "dry-stack.yaml")
+	require.NoError(b, err)
+	w, err := work(boat, selection{})
+	require.NoError(b, err)
+	o := &compareOptions{common: &common{streams: streams{out: io.Discard, err: io.Discard}, units: "metric"}}
+	var size int
+	for b.Loop() {
+		r, err := o.newReport(w)
+		require.NoError(b, err)
+		var page bytes.Buffer
+		require.NoError(b, charts.Write(&page, r))
+		size = page.Len()
+	}
+	b.ReportMetric(float64(size), "bytes")
+}

@@ -1,0 +1,41 @@
+package path
+
+import (
+	"sync"
+
+	"hushwake/path/outdoor"
+)
+
+// sightKey is two points among edges and bodies, these told apart by their text.
+type sightKey struct {
+	sights   string
+	from, to Point
+}
+
+// shieldMemo keeps shielding: the points of a sweep and the trials of a search stand in one geometry.
+var shieldMemo = struct {
+	sync.Mutex
+	known map[sightKey]outdoor.Shield
+}{known: map[sightKey]outdoor.Shield{}}
+
+// maxSights bounds the memory of the memo.
+const maxSights = 4096
+
+// shield is outdoor.Shielding, remembered. Callers must not change its slices in place.
+func (s *scene) shield(from, to Point) outdoor.Shield {
+	k := sightKey{s.sights, from, to}
+	shieldMemo.Lock()
+	sh, ok := shieldMemo.known[k]
+	shieldMemo.Unlock()
+	if ok {
+		return sh
+	}
+	sh = outdoor.Shielding(from, to, s.edges, s.bodies)
+	shieldMemo.Lock()
+	defer shieldMemo.Unlock()
+	if len(shieldMemo.known) >= maxSights {
+		clear(shieldMemo.known)
+	}
+	shieldMemo.known[k] = sh
+	return sh
+}
