@@ -37,7 +37,8 @@ type chain struct {
 type trust struct {
 	element, row int
 	cutOn        float64 // Hz
-	first        float64 // Hz, first cross mode of any kind
+	first        float64 // Hz, first cross mode that a line as drawn excites
+	across       float64 // Hz, first cross mode of any kind: the plane-wave limit
 	ceiling      float64 // dB above cutOn
 	method       string
 	why          string

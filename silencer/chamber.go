@@ -112,7 +112,7 @@ func (c *chain) chamber(f fourpole.Chamber, centred bool, ceiling float64) {
 		return
 	}
 	across, radial, second := f.CutOn()
-	t := trust{cutOn: across, first: across, ceiling: ceiling, method: plane, why: "first cross mode"}
+	t := trust{cutOn: across, first: across, across: across, ceiling: ceiling, method: plane, why: "first cross mode"}
 	var p fourpole.Piece
 	var err error
 	if c.modal(centred) {

@@ -91,12 +91,8 @@ func (r *response) method() string {
 func (r *response) warnings(top, capped float64) []string {
 	w := append([]string(nil), r.with.warnings...)
 	for _, t := range r.with.trusts {
-		name := r.course.rows[t.row].Name
-		switch {
-		case top > t.cutOn && r.course.opts.Ceiling:
-			w = append(w, fmt.Sprintf("%s: above its %s at %.0f Hz the %s solution does not hold; its loss is limited to %.0f dB there (judgement)", name, t.why, t.cutOn, t.method, t.ceiling))
-		case top > t.cutOn:
-			w = append(w, fmt.Sprintf("%s: above its %s at %.0f Hz the %s solution does not hold", name, t.why, t.cutOn, t.method))
+		if text := t.beyond(top, r.course.opts.Ceiling); text != "" {
+			w = append(w, r.course.rows[t.row].Name+": "+text)
 		}
 	}
 	w = append(w, r.pipeWarning(top)...)
@@ -112,6 +108,25 @@ func (r *response) warnings(top, capped float64) []string {
 		}
 	}
 	return w
+}
+
+// beyond tells which cross modes of an element lie below a frequency, what its solution is worth above them and
+// the ceiling, if there is one.
+func (t trust) beyond(top float64, capped bool) string {
+	switch {
+	case top <= t.across:
+		return ""
+	case top <= t.cutOn:
+		return fmt.Sprintf("above its first cross mode at %.0f Hz the %s solution holds only for parts truly on the axis, to its %s at %.0f Hz", t.across, t.method, t.why, t.cutOn)
+	}
+	text := fmt.Sprintf("above its %s at %.0f Hz the %s solution does not hold", t.why, t.cutOn, t.method)
+	if t.across < t.cutOn {
+		text += fmt.Sprintf(", from its first cross mode at %.0f Hz on only for parts truly on the axis", t.across)
+	}
+	if capped {
+		text += fmt.Sprintf("; its loss is limited to %.0f dB there (judgement)", t.ceiling)
+	}
+	return text
 }
 
 // pipeWarning tells from where the line's own pipe carries cross modes.

@@ -73,7 +73,7 @@ func (e *LiftChamber) sound(c *chain) {
 	c.stretch(dip, down, 0.2, 0.2)
 	c.stretch(e.riser(c.bore), e.RiserRise, 0.3, 1)
 	cut, err := fourpole.CutOn(fourpole.FirstDiameter, e.Bore, ring.Medium.SoundSpeed, 0)
-	c.trusted(trust{cutOn: cut, first: cut, ceiling: liftCeiling, method: plane, why: "first cross mode"})
+	c.trusted(trust{cutOn: cut, first: cut, across: cut, ceiling: liftCeiling, method: plane, why: "first cross mode"})
 	if err != nil {
 		c.err = err
 	}

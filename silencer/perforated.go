@@ -90,8 +90,8 @@ func (c *chain) perforated(t fourpole.PerforatedTube, ceiling float64) {
 		c.err = err
 		return
 	}
-	_, radial, second := t.CutOn()
-	know := trust{cutOn: radial, first: radial, ceiling: ceiling, method: plane, why: "first radial mode"}
+	across, radial, second := t.CutOn()
+	know := trust{cutOn: radial, first: radial, across: across, ceiling: ceiling, method: plane, why: "first radial mode"}
 	var p fourpole.Piece
 	var err error
 	if c.modal(true) {
