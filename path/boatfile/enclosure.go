@@ -95,7 +95,11 @@ func (r *reader) opening(n *node, what string, box [3]float64) path.Opening {
 		op.Role = "inlet"
 		r.assume(what+" role", "inlet", practice, 0)
 	}
-	op.Area, _ = o.value("area", positive, Area)
+	allowed := positive
+	if op.Role == "leak" {
+		allowed = notNegative // none at all, instead of the leak that is assumed
+	}
+	op.Area, _ = o.value("area", allowed, Area)
 	if !o.has("area") {
 		op.Area = 0.01
 		r.assume(what+" area", "100 cm2", practice, 5)

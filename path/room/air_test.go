@@ -126,3 +126,18 @@ func TestAirProperties(t *testing.T) {
 		}
 	})
 }
+
+// Without any way in there is no pressure drop to tell, and the box says so.
+func TestAirtightBox(t *testing.T) {
+	a, err := Ventilate(Ventilation{Heat: Heat{Stated: 2000, Combustion: 0.01}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !a.Airtight || a.PressureDrop != 0 || a.Verdicts[0].Code != "starved" {
+		t.Errorf("airtight %v, drop %g Pa, %+v", a.Airtight, a.PressureDrop, a.Verdicts)
+	}
+	a, err = Ventilate(Ventilation{Heat: Heat{Stated: 2000, Combustion: 0.01}, Openings: []Opening{{Role: "inlet", Area: 0.02}}})
+	if err != nil || a.Airtight || a.PressureDrop <= 0 {
+		t.Errorf("with an inlet: airtight %v, drop %g Pa, %v", a.Airtight, a.PressureDrop, err)
+	}
+}

@@ -79,7 +79,8 @@ type Air struct {
 	OutletAreaNeeded float64 // m2
 	DraughtArea      float64 // m2 of inlet and of outlet that would do without a fan
 	InletVelocity    float64 // m/s
-	PressureDrop     float64 // Pa, inlet with its duct, at Flow
+	PressureDrop     float64 // Pa, inlet with its duct, at Flow; 0 where no air can come in
+	Airtight         bool    // no opening lets air in: there is no pressure drop to tell
 	FanPressure      float64 // Pa the fan must give for the flow needed; 0 = draught alone does
 	Rise             float64 // K
 	AllowedRise      float64 // K
@@ -132,7 +133,9 @@ func Ventilate(v Ventilation) (Air, error) {
 	a.areas(v, n)
 	a.Flow = n.flow(v.Fan)
 	a.Rise = n.rise(a.Flow)
-	a.PressureDrop = n.inletDrop(a.Flow)
+	if a.Airtight = n.in <= 0; !a.Airtight {
+		a.PressureDrop = n.inletDrop(a.Flow)
+	}
 	if a.InletArea > 0 {
 		a.InletVelocity = a.Flow * n.inletShare() / a.InletArea
 	}
