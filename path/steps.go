@@ -82,7 +82,7 @@ func (s *scene) reflection(e *emitter, to Point) (Step, bool) {
 	if !r.InView || r.Gain < 0.05 {
 		return Step{}, false
 	}
-	return Step{Name: "reflection: " + r.Text, Formula: "+10 lg(1 + (r/r')^2), and 3 (1 - 30 (hs + hr)/d) far over water", Source: r.Source, Mark: r.Mark,
+	return Step{Name: "reflection: " + r.Text, Formula: "+10 lg(1 + (r/r')^2)", Source: r.Source, Mark: r.Mark,
 		Bands: spectrum.Fill(r.Gain)}, true
 }
 

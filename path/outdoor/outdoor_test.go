@@ -243,23 +243,3 @@ func TestBeyondPattern(t *testing.T) {
 	assert.Empty(t, BeyondPattern(0.04, 343))
 	assert.Contains(t, BeyondPattern(0.1, 343), "3821 Hz")
 }
-
-// Far over water the reflection is that of the standard's hard ground, near by that of the image; the level
-// falls with distance all the same.
-func TestFarOverWater(t *testing.T) {
-	s := Point{0, 0, 1.5}
-	last := math.Inf(1)
-	for _, d := range []float64{20, 60, 130, 140, 200, 400, 1000, 3000} {
-		r := Point{d, 0, 3}
-		g := Reflection(s, r, nil)
-		if want := HardGround(1.5, 3, d); math.Abs(g.Gain-want) > 0.1 {
-			t.Errorf("%g m: gain %.2f dB, hard ground %.2f dB", d, g.Gain, want)
-		}
-		a, _ := Divergence(Distance(s, r))
-		if level := g.Gain - a; level >= last {
-			t.Errorf("%g m: louder than nearer by", d)
-		} else {
-			last = level
-		}
-	}
-}
