@@ -36,6 +36,9 @@ func limitOfPlace(l Listener) string {
 func glanceLevel(v, limit *float64) cell {
 	c := num(whole(v))
 	if v != nil && limit != nil && *v > *limit {
+		if c.Text == whole(limit) {
+			c.Text = decibelA.bare(v)
+		}
 		c.Text, c.Class = c.Text+" over", "bad"
 	}
 	return c

@@ -11,7 +11,7 @@ import (
 // priceSection shows what each layout costs and the room it takes.
 func priceSection(r *Report, u unitSet) section {
 	s := section{ID: "price", Title: "Price and space", Lead: []string{
-		"A missing price is not a low one: no bar means that nobody stated it. Lengths are of the silencing elements in the line."}}
+		"A missing price is not a low one: no bar means that nobody stated it. Length and mass are of the whole exhaust line, bends, hoses and silencers together."}}
 	money := currency(r)
 	price := barFigure(r, "price-money", "Price", money, func(l Layout) *float64 { return money.shown(l.Price) }, money)
 	length := barFigure(r, "price-length", "Length", u.length, func(l Layout) *float64 { return u.length.shown(l.LengthM) }, u.length)
@@ -67,7 +67,7 @@ func priceTable(r *Report, u unitSet, money quantity) table {
 		t.Rows = append(t.Rows, []cell{words(titled(r, i)), num(money.bare(l.Price)), words(l.PriceNote), num(u.length.bare(l.LengthM)),
 			num(u.mass.bare(l.MassKG)), words(fits(l.Fits)), words(l.SpaceNote), words(l.LeadTime)})
 	}
-	return t
+	return told(t)
 }
 
 func fits(b *bool) string {

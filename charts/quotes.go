@@ -13,7 +13,7 @@ func quotesSection(r *Report, u unitSet) section {
 			"Nothing is safe to order before its questions are answered in writing."}}
 	money := currency(r)
 	order := offerOrder(r.Offers)
-	s.Tables = []table{offerTable(r, u, money, order), offerBasis(r, u, order), acceptanceTable(r, order)}
+	s.Tables = []table{told(offerTable(r, u, money, order)), told(offerBasis(r, u, order)), acceptanceTable(r, order)}
 	if len(s.Tables[2].Rows) == 0 {
 		s.Tables = s.Tables[:2]
 	}

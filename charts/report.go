@@ -47,7 +47,7 @@ type Layout struct {
 	Exhausts  []Exhaust `chart:"exhaust line"`
 	Price     *float64  `chart:"price and space"`
 	PriceNote string    // what the price leaves out, if anything
-	LengthM   *float64  `chart:"price and space"` // of the silencing elements
+	LengthM   *float64  `chart:"price and space"` // of the whole exhaust line
 	MassKG    *float64  `chart:"price and space"`
 	Fits      *bool     // nil: no envelope was stated
 	SpaceNote string    // e.g. "gap 5 mm each side"

@@ -96,6 +96,14 @@ func TestOffersInWords(t *testing.T) {
 	}
 }
 
+// A column in which nothing is said is left out; a column of numbers stays.
+func TestSilentColumns(t *testing.T) {
+	got := told(table{Head: []string{"a", "b", "c", "d"}, Rows: [][]cell{{words(""), words(""), num("–"), words("x")}, {words("n"), words(""), num("–"), words("")}}})
+	assert.Equal(t, []string{"a", "c", "d"}, got.Head)
+	assert.Equal(t, "x", got.Rows[0][2].Text)
+	assert.Len(t, got.Rows[1], 3)
+}
+
 // Pins of booms never cover one another.
 func TestPinsKeepApart(t *testing.T) {
 	p := &pinboard{x: scale{0, 100, 10}, y: scale{0, 100, 10}}

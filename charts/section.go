@@ -41,6 +41,25 @@ type table struct {
 func (t table) Folded() bool { return len(t.Rows) > 14 }
 func (t table) Long() bool   { return len(t.Rows) > 120 }
 
+// told leaves out the columns of words in which nothing is said.
+func told(t table) table {
+	out := table{Caption: t.Caption, Notes: t.Notes, Rows: make([][]cell, len(t.Rows))}
+	for k, head := range t.Head {
+		said := k == 0
+		for _, row := range t.Rows {
+			said = said || row[k].Num || row[k].Text != "–"
+		}
+		if !said {
+			continue
+		}
+		out.Head = append(out.Head, head)
+		for n, row := range t.Rows {
+			out.Rows[n] = append(out.Rows[n], row[k])
+		}
+	}
+	return out
+}
+
 // cell is one entry: text, whether it is a number, and an optional class for its tint.
 type cell struct {
 	Text  string

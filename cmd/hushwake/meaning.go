@@ -20,6 +20,8 @@ func meaning(h *path.Heard, s study.LevelSpread) string {
 	}
 	if l := h.Listener.Limit; l != nil {
 		switch {
+		case s.Level > *l && s.Level < *l+0.5:
+			parts = append(parts, fmt.Sprintf("It is less than 1 dB over the limit of %.0f dB(A) in the file.", *l))
 		case s.Level > *l:
 			parts = append(parts, fmt.Sprintf("It is %.0f dB over the limit of %.0f dB(A) in the file.", s.Level-*l, *l))
 		default:
