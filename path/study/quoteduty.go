@@ -57,9 +57,9 @@ func dutyAt(x path.ExhaustResult, before []silencer.Element, nth int) (d QuoteDu
 	if temperature <= 0 || gas.Temperature <= 0 {
 		return d, false
 	}
-	u := x.Unsilenced
+	u, full := x.Unsilenced, x.RatedSource.Exhaust.Bands
 	return QuoteDuty{MassFlow: x.RatedSource.Flow, Temperature: temperature, Density: gas.Density * gas.Temperature / temperature,
-		Unsilenced: &u, Bore: boreBefore(before), Limit: x.Limit}, true
+		Unsilenced: &u, AtRated: &full, Bore: boreBefore(before), Limit: x.Limit}, true
 }
 
 // boreBefore is the bore of the last plain part before the offer; 0 where there is none.

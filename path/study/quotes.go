@@ -19,6 +19,7 @@ type QuoteDuty struct {
 	Temperature float64         // K
 	Density     float64         // kg/m3
 	Unsilenced  *spectrum.Bands // dB re 1 pW at the running duty; nil = not known
+	AtRated     *spectrum.Bands // dB re 1 pW at rated, which promised levels are about; nil = as Unsilenced
 	Bore        float64         // m of the pipe it joins; 0 = not known
 	Limit       *float64        // Pa, the engine's back-pressure limit at rated; nil = not stated
 }
@@ -160,13 +161,23 @@ func (j *JudgedQuote) promised(q path.Quote, d QuoteDuty) (why []string) {
 	if d.Unsilenced == nil {
 		return nil
 	}
-	v := d.Unsilenced.DBA() - 10*math.Log10(4*math.Pi*l.Distance*l.Distance) - l.Level
+	v := d.promisedOf(l.Load).DBA() - 10*math.Log10(4*math.Pi*l.Distance*l.Distance) - l.Level
 	j.LossDBA = &v
 	j.LossBasis += fmt.Sprintf(", which on this exhaust takes %.0f dB(A) of loss", v)
 	if v < 0 {
 		j.Warnings = append(j.Warnings, fmt.Sprintf("%s: the promised level is above the unsilenced one: the distance or the load can't be right", q.Name))
 	}
 	return nil
+}
+
+// promisedOf is the spectrum that a promise of a level is about: full load unless it says part load.
+func (d QuoteDuty) promisedOf(load string) spectrum.Bands {
+	for _, word := range []string{"part", "cruise", "half", "idle", "running"} {
+		if d.AtRated == nil || strings.Contains(strings.ToLower(load), word) {
+			return *d.Unsilenced
+		}
+	}
+	return *d.AtRated
 }
 
 // pressure scales the quoted loss to the duty.
