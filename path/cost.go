@@ -65,8 +65,8 @@ func costFinding(b *Boat, r *ExhaustResult) (silencer.Finding, bool) {
 		return silencer.Finding{}, false
 	}
 	f := silencer.Finding{Code: "PRESSURE-COST", Severity: silencer.Note, Element: r.Engine, Source: c.Source,
-		Text: fmt.Sprintf("%.1f kPa of back pressure at the running duty cost %s about %.1f %% of its air and %.1f +- %.1f %% of its power, or that much more fuel.",
-			c.Pressure/1e3, r.Engine, 100*c.Air, 100*c.Power, 100*c.SDPower),
+		Text: fmt.Sprintf("%.1f kPa of back pressure at the running duty cost %s about %.1f +- %.1f %% of its air and %.1f +- %.1f %% of its power, or that much more fuel; each kPa more takes %s of the air and %s of the power.",
+			c.Pressure/1e3, r.Engine, 100*c.Air, 100*c.SDAir, 100*c.Power, 100*c.SDPower, perKilopascal(c.Air, c.Pressure), perKilopascal(c.Power, c.Pressure)),
 		Action: "weigh it against the quiet it buys"}
 	if p := b.Passage; p != nil && p.Hours > 0 && r.Source.FuelFlow > 0 {
 		litres := r.Source.FuelFlow * 3600 * p.Hours / fuelDensity * 1000
@@ -77,6 +77,14 @@ func costFinding(b *Boat, r *ExhaustResult) (silencer.Finding, bool) {
 		f.Text += "."
 	}
 	return f, true
+}
+
+// perKilopascal words a share lost at a pressure in Pa as one for each kPa; the cost is close to linear.
+func perKilopascal(share, pa float64) string {
+	if !(pa > 0) {
+		return "0 %"
+	}
+	return fmt.Sprintf("%.2f %%", 100*share/pa*1e3)
 }
 
 // fuelDensity of diesel, kg/m3 (from memory, 820 to 860).
