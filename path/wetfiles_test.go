@@ -46,6 +46,8 @@ func TestWetFiles(t *testing.T) {
 		"separator's drain small":    {wetFile(limit, "", injection, lift, "separator: {bore: 150 mm, height: 400 mm, drain: {bore: 20 mm}}", hose), "SEPARATOR-DRAIN-SMALL", true},
 		"petrol":                     {wetFile(limit+"\n    fuel: petrol", "", injection, lift, hose), "PETROL-WATER-LIFT", false},
 		"outlet dips":                {swap(wetFile(limit, "heel: 20 deg\n", injection, lift, hose), "[0 m, 0.4 m, 0.6 m]", "[0 m, 1.2 m, 0.2 m]"), "OUTLET-DIPS", false},
+		"chamber too high":           {wetFile(limit, "", injection, "hose: {bore: 76 mm, length: 1 m, rise: -0.1 m, max_temperature: 120 °C, in: engine room}", lift, hose), "CHAMBER-HIGH", false},
+		"gas fuel":                   {wetFile(limit+"\n    fuel: gas", "", injection, lift, hose), "GAS-FUEL", false},
 		"hatch":                      {wetFile(limit, "hatch: [0.25 m, 0.9 m]\n", injection, lift, hose), "WILL-NOT-PASS-HATCH", false},
 	} {
 		t.Run(name, func(t *testing.T) {

@@ -37,6 +37,10 @@ func (i *inspection) people() {
 	i.add(Finding{Code: "CARBON-MONOXIDE", Severity: severity, Source: "national poisoning statistics of boating; ABYC A-24 on detection",
 		Text:   "Exhaust gas kills without smell: it comes through weeping joints, gaps at the stack and by the suction behind a moving boat. An outlet moved for quiet sends the gas elsewhere.",
 		Action: "a carbon monoxide alarm in every sleeping space, tight joints, and a check with smoke after every change"})
+	if i.c.Engine.Fuel == source.NaturalGas {
+		i.add(Finding{Code: "GAS-FUEL", Severity: Warning, Source: practice,
+			Text: "Gas fuel: a leak lights from a hot exhaust, and liquefied petroleum gas is heavier than air and fills the bilge.", Action: "gas detectors and shut-off valves fitted by a licensed person; run the blower first; hot parts lagged"})
+	}
 	if i.c.Engine.Fuel == source.Petrol {
 		i.add(Finding{Code: "PETROL", Severity: Warning, Source: practice,
 			Text: "Petrol: far more carbon monoxide than diesel, and vapour that lights.", Action: "ignition-protected parts only; run the blower first"})

@@ -49,7 +49,7 @@ func (i *inspection) cross(f form, b *Common, r Row) {
 			Action: "a slimmer part, thinner lagging of better insulation, or a wider trunk"})
 	case gap < wanted:
 		i.add(Finding{Code: CodeTight, Severity: Caution, Element: r.Name, Source: from,
-			Text:   fmt.Sprintf("%s is %.0f mm over its lagging in %.0f mm: %.0f mm are left each side, %.0f mm are wanted for air, growth and hands.", r.Name, 1e3*size, 1e3*clear, 1e3*gap, 1e3*wanted),
+			Text:   fmt.Sprintf("%s is %.0f mm over its lagging in %.0f mm: %.4g mm are left each side, %.4g mm are wanted for air, growth and hands.", r.Name, 1e3*size, 1e3*clear, tenths(gap), 1e3*wanted),
 			Action: "check what the trunk is made of and how the part is slid in and drawn out; keep combustibles shielded"})
 	}
 }
@@ -58,8 +58,11 @@ func gapWords(gap float64) string {
 	if gap < 0 {
 		return fmt.Sprintf("%.0f mm too wide", -2e3*gap)
 	}
-	return fmt.Sprintf("only %.1f mm a side", 1e3*gap)
+	return fmt.Sprintf("only %.1f mm a side", tenths(gap))
 }
+
+// tenths is a gap in mm cut to tenths, so that a gap under a limit never reads as one that keeps it.
+func tenths(gap float64) float64 { return math.Floor(1e4*gap) / 10 }
 
 func (i *inspection) long(f form, b *Common, r Row) {
 	length := orDefault(f.tall, f.length)

@@ -107,6 +107,9 @@ func (i *inspection) lift(x *LiftChamber, r Row) {
 	}
 	i.wet(r.Name, found)
 	i.wet(r.Name, c.LiftFindings())
+	if drop, known := i.dropTo(r.Index); known {
+		i.wet(r.Name, wet.ChamberDropFindings(drop))
+	}
 	flow := i.c.CrankingFlow
 	if w, _ := i.injection(); flow == 0 && w != nil {
 		flow = w.Flow / 4
@@ -117,6 +120,20 @@ func (i *inspection) lift(x *LiftChamber, r Row) {
 		i.add(Finding{Code: "PETROL-WATER-LIFT", Severity: Warning, Element: r.Name, Source: "boat mechanical systems handbook, ch. 7",
 			Text: "A water-lift behind a petrol engine can burst when unburnt fuel lights in it while cranking.", Action: "ask the engine's maker; a handbook advises against it"})
 	}
+}
+
+// dropTo is how far the hoses between the injection and an element fall, m; known is false without a hose.
+func (i *inspection) dropTo(index int) (drop float64, known bool) {
+	_, at := i.injection()
+	if at == 0 || at > index {
+		return 0, false
+	}
+	for _, e := range i.line.Elements[at:index] {
+		if h, ok := e.(*Hose); ok {
+			drop, known = drop-h.Rise, true
+		}
+	}
+	return drop, known
 }
 
 // fallsBack is the hose behind an element that rises towards the outlet and so drains back.

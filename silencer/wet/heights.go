@@ -13,6 +13,7 @@ const (
 	LoopHeeled       = 0.203  // the same over the heeled waterline (8 in; read)
 	RiserTopHeight   = 0.450  // top of the riser, static (engine manual; read)
 	ChamberDrop      = 0.305  // chamber inlet below the injection (boat mechanical systems handbook; read)
+	ChamberDropLeast = 0.230  // the same by a small-engine maker's page (read)
 	HoseFall         = 0.0417 // fall per length of wet hose (1/2 in per ft; read)
 )
 
@@ -102,7 +103,11 @@ func ChamberDropFindings(drop float64) []Finding {
 	if drop >= ChamberDrop {
 		return nil
 	}
-	return []Finding{{Code: "CHAMBER-HIGH", Severity: Warning, Source: "boat mechanical systems handbook, ch. 7",
+	severity := Caution
+	if drop < ChamberDropLeast {
+		severity = Warning
+	}
+	return []Finding{{Code: "CHAMBER-HIGH", Severity: severity, Source: "boat mechanical systems handbook, ch. 7",
 		Text:   fmt.Sprintf("the chamber's inlet lies %.0f mm below the injection; 305 mm is wanted so that water cannot run back to the engine", drop*1e3),
 		Action: "lower the chamber or raise the injection"}}
 }
