@@ -77,3 +77,18 @@ func firstBore(r []ends, outlet float64) float64 {
 	}
 	return outlet
 }
+
+// BoreBefore is the bore of the last plain pipe, hose, elbow or bellows before the element at a place
+// in a line, m; else that of the element's own inlet; 0 where neither is known.
+func BoreBefore(elements []Element, at int) float64 {
+	for i := at - 1; i >= 0; i-- {
+		switch e := elements[i].(type) {
+		case *Pipe, *Hose, *Elbow, *Bellows:
+			return e.form().out
+		}
+	}
+	if at < len(elements) {
+		return elements[at].form().in
+	}
+	return 0
+}

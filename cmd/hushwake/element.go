@@ -86,28 +86,8 @@ func (c chosen) with(e silencer.Element) *path.Layout {
 
 // bore is that of the pipe before the element.
 func (c chosen) bore() float64 {
-	elements := c.layout.Exhausts[c.exhaust].Line.Elements
-	for i := c.at - 1; i >= 0; i-- {
-		switch e := elements[i].(type) {
-		case *silencer.Pipe:
-			return e.Bore
-		case *silencer.Hose:
-			return e.Bore
-		case *silencer.Elbow:
-			return e.Bore
-		case *silencer.Bellows:
-			return e.Bore
-		}
-	}
-	switch e := c.element.(type) {
-	case *silencer.Chamber:
-		return e.InletBore
-	case *silencer.Perforated:
-		return e.Bore
-	case *silencer.Packed:
-		return e.Bore
-	case *silencer.Plugged:
-		return e.Bore
+	if b := silencer.BoreBefore(c.layout.Exhausts[c.exhaust].Line.Elements, c.at); b > 0 {
+		return b
 	}
 	return 0.1
 }

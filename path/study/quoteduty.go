@@ -19,7 +19,7 @@ func DutyOf(p path.Prediction, quote string) (d QuoteDuty, ok bool) {
 		}
 		for _, x := range p.Exhausts {
 			if x.Engine == e.Engine {
-				return dutyAt(x, e.Line.Elements[:at], nth)
+				return dutyAt(x, silencer.BoreBefore(e.Line.Elements, at), nth)
 			}
 		}
 	}
@@ -40,7 +40,7 @@ func offerAt(elements []silencer.Element, quote string) (at, nth int) {
 	return -1, 0
 }
 
-func dutyAt(x path.ExhaustResult, before []silencer.Element, nth int) (d QuoteDuty, ok bool) {
+func dutyAt(x path.ExhaustResult, bore float64, nth int) (d QuoteDuty, ok bool) {
 	gas := x.Rated.OutletGas
 	temperature := x.RatedSource.Temperature
 	for _, r := range x.Rated.Rows {
@@ -59,22 +59,5 @@ func dutyAt(x path.ExhaustResult, before []silencer.Element, nth int) (d QuoteDu
 	}
 	u, full := x.Unsilenced, x.RatedSource.Exhaust.Bands
 	return QuoteDuty{MassFlow: x.RatedSource.Flow, Temperature: temperature, Density: gas.Density * gas.Temperature / temperature,
-		Unsilenced: &u, AtRated: &full, Bore: boreBefore(before), Limit: x.Limit}, true
-}
-
-// boreBefore is the bore of the last plain part before the offer; 0 where there is none.
-func boreBefore(elements []silencer.Element) float64 {
-	for i := len(elements) - 1; i >= 0; i-- {
-		switch e := elements[i].(type) {
-		case *silencer.Pipe:
-			return e.Bore
-		case *silencer.Hose:
-			return e.Bore
-		case *silencer.Elbow:
-			return e.Bore
-		case *silencer.Bellows:
-			return e.Bore
-		}
-	}
-	return 0
+		Unsilenced: &u, AtRated: &full, Bore: bore, Limit: x.Limit}, true
 }
