@@ -2,6 +2,7 @@ package boatfile
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"hushwake/path"
@@ -95,6 +96,9 @@ func (r *reader) engineDuty(o *object, e *path.Engine) {
 	r.running(o, e)
 }
 
+// noLoad stands for a stated running power of none, W: zero means that nothing is stated.
+const noLoad = 1.0
+
 func (r *reader) running(o *object, e *path.Engine) {
 	n := o.get("running")
 	if n == nil {
@@ -105,7 +109,9 @@ func (r *reader) running(o *object, e *path.Engine) {
 		return
 	}
 	d := r.object(n, o.path+".running")
-	e.Running.Power, _ = d.value("power", positive, Power)
+	if w, ok := d.value("power", notNegative, Power); ok {
+		e.Running.Power = math.Max(w, noLoad)
+	}
 	e.Running.Speed, _ = d.value("speed", positive, RotationalSpeed)
 	d.done()
 	r.notAbove(d.get("power"), d.path+" power", e.Running.Power, e.Rated.Power, Power)
