@@ -76,7 +76,7 @@ func (e End) check() error {
 
 func checkMach(mach float64) error {
 	if !(math.Abs(mach) < 1) {
-		return fmt.Errorf("mach number %g: the four-poles hold for subsonic flow only", mach)
+		return fmt.Errorf("mach number %.3g: the four-poles hold for subsonic flow only\nhint: check the flow, the temperature and the bore", mach)
 	}
 	return nil
 }

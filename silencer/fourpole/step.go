@@ -77,7 +77,7 @@ func newStep(up, down End, c Corrections, k float64) (Linear, error) {
 	}
 	near := End{down.Medium, up.Area, down.Mach * down.Area / up.Area}
 	if math.Abs(near.Mach) >= 1 {
-		return Linear{}, fmt.Errorf("step: mach number %.2f in the smaller pipe is not subsonic", near.Mach)
+		return Linear{}, fmt.Errorf("step: mach number %.2f in the smaller pipe is not subsonic\nhint: check the flow, the temperature and the bore", near.Mach)
 	}
 	series := Linear{Const: Matrix{1, complex(k*down.Mach*down.Y(), 0), 0, 1}}
 	if c {
