@@ -128,11 +128,28 @@ func findBooms(s Swept, loss LossFunc) ([]Boom, error) {
 			if err := b.explain(s, i, left, right, loss); err != nil {
 				return nil, err
 			}
-			all = append(all, b)
+			if !b.octaveStep(s.Points, i) {
+				all = append(all, b)
+			}
 		}
 	}
 	sort.SliceStable(all, func(a, b int) bool { return all[a].Speed < all[b].Speed })
 	return all, nil
+}
+
+// octaveStep is true where nothing but the passage of the order from one octave to the next made the
+// rise: the A-weighting of a band jumps there by several dB, the sound does not.
+func (b *Boom) octaveStep(points []SweepPoint, i int) bool {
+	if b.Order == 0 || b.Loss < b.Around-2 {
+		return false
+	}
+	band := spectrum.BandOf(b.Frequency)
+	for _, k := range []int{i - 1, i + 1} {
+		if spectrum.BandOf(b.Frequency*points[k].Speed/b.Speed) != band {
+			return true
+		}
+	}
+	return false
 }
 
 // known is true where a boom next to this speed was named at another listener.

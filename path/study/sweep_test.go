@@ -93,3 +93,17 @@ func TestSweepBadInput(t *testing.T) {
 	_, err = Sweep(ctx, []string{"dry"}, speeds(1000, 2000, 100), sweptBoat, nil)
 	require.ErrorIs(t, err, context.Canceled)
 }
+
+// A firing tone that passes from one octave to the next lifts the A-weighted bands by several dB:
+// that is a step of the bands, not a boom.
+func TestOctaveStepIsNoBoom(t *testing.T) {
+	b := Boom{Speed: 1838, Order: 6, Frequency: 183.8, Loss: 5, Around: 5}
+	points := []SweepPoint{{Speed: 1700}, {Speed: 1838}, {Speed: 1900}}
+	if !b.octaveStep(points, 1) {
+		t.Error("170 to 184 Hz crosses the edge at 178 Hz")
+	}
+	b.Loss = 0
+	if b.octaveStep(points, 1) {
+		t.Error("a blind frequency of the line is a boom wherever it lies")
+	}
+}
