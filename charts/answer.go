@@ -2,6 +2,7 @@ package charts
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -49,6 +50,26 @@ func verdictOn(r *Report, i int) cell {
 	if r.Layouts[i].Refused {
 		return cell{Text: "refused", Class: "bad"}
 	}
+	if box := hurtsEngine(r, i); box != "" {
+		return cell{Text: keeps(r, i) + "; engine " + box + " in its box", Class: "bad"}
+	}
+	return words(keeps(r, i))
+}
+
+// hurtsEngine is what a box of the layout does to its engine, empty where it does no harm.
+func hurtsEngine(r *Report, i int) string {
+	for _, e := range r.Enclosures {
+		for _, v := range e.Verdicts {
+			if v.Code != "ok" && slices.Contains(e.Layouts, i) {
+				return v.Code
+			}
+		}
+	}
+	return ""
+}
+
+// keeps says how many of the stated limits a layout keeps.
+func keeps(r *Report, i int) string {
 	limits, kept := 0, 0
 	for j, l := range r.Listeners {
 		if v := r.Layouts[i].Heard[j].LevelDBA; l.LimitDBA != nil && v != nil {
@@ -60,13 +81,13 @@ func verdictOn(r *Report, i int) cell {
 	}
 	switch {
 	case limits == 0:
-		return words("no limit stated")
+		return "no limit stated"
 	case kept == limits:
-		return words("keeps every limit")
+		return "keeps every limit"
 	case kept == 0:
-		return words("keeps no limit")
+		return "keeps no limit"
 	}
-	return words(fmt.Sprintf("keeps %d of %d limits", kept, limits))
+	return fmt.Sprintf("keeps %d of %d limits", kept, limits)
 }
 
 // worstExhaust is the line nearest to its limit, or the one of the highest pressure.
@@ -141,6 +162,9 @@ func nextSteps(r *Report) list {
 	if i < 0 {
 		l.Items = append(l.Items, item{Text: "Change the refused layouts as said above: none of these may be built as drawn."})
 	}
+	if box := hurtsEngine(r, max(i, 0)); i >= 0 && box != "" {
+		l.Items = append(l.Items, item{Text: "Layout " + tag(i) + " leaves the engine " + box + " in its box: give it the air that the section on the box asks for, or take another layout."})
+	}
 	if n := openQuestions(r); n != "" {
 		l.Items = append(l.Items, item{Text: "Send the questions on the quotes back (" + n + ") and order nothing before they are answered in writing."})
 	}
@@ -175,11 +199,19 @@ func overLimits(r *Report, i int) []item {
 		over := *h.LevelDBA - *l.LimitDBA
 		s := fmt.Sprintf("At %s layout %s stays %s over the limit of %s", l.Name, tag(i), wholeOver(over), limitDB.text(l.LimitDBA))
 		if by := shares(h.Routes); len(by) > 0 && by[0].share > 0 {
-			s += fmt.Sprintf(": the largest part (%s of the energy) comes by %q; treat that first", percent.text(&by[0].share), by[0].name)
+			s += leadingWay(by[0])
 		}
 		out = append(out, item{Text: s + "."})
 	}
 	return out
+}
+
+// leadingWay says whether one route rules or several must be treated together.
+func leadingWay(s shareOf) string {
+	if s.share < 0.4 {
+		return fmt.Sprintf(": no single way rules there, the largest, %q, is %s of the energy; several must be treated together", s.name, percent.text(&s.share))
+	}
+	return fmt.Sprintf(": the largest part (%s of the energy) comes by %q; treat that first", percent.text(&s.share), s.name)
 }
 
 func wholeOver(d float64) string {

@@ -186,6 +186,13 @@ func checkIndices(r *Report) error {
 			}
 		}
 	}
+	for i, e := range r.Enclosures {
+		for _, l := range e.Layouts {
+			if outside(l, layouts) {
+				return fmt.Errorf("charts: chart \"enclosure\": Enclosures[%d] points at no layout", i)
+			}
+		}
+	}
 	return checkOfferIndices(r, outside)
 }
 

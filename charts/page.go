@@ -3,6 +3,8 @@ package charts
 import (
 	"fmt"
 	"html/template"
+	"slices"
+	"sort"
 	"strings"
 )
 
@@ -21,7 +23,7 @@ type page struct {
 }
 
 func pageOf(r *Report) (*page, error) {
-	p := &page{Title: "Exhaust noise: " + r.Boat, Boat: r.Boat, Version: r.Version, Provenance: r.Provenance,
+	p := &page{Title: "Exhaust noise: " + r.Boat, Boat: r.Boat, Version: r.Version, Provenance: capital(r.Provenance),
 		CSS: template.CSS(styleSheet), Library: template.JS(library), Boot: template.JS(bootScript), CSP: policy(), Refused: refusedList(r)}
 	for _, a := range r.Answer {
 		if strings.TrimSpace(a) != "" {
@@ -74,12 +76,12 @@ func marshal(figures []figure) error {
 
 func assumedSection(r *Report) section {
 	s := section{ID: "assumed", Title: "What was assumed", Lead: []string{
-		"Every value that the boat file left open, what was put in its place, where that comes from, and how far it may move the answer. Replace the large ones first."}}
+		"Every value that the boat file left open, what was put in its place, where that comes from, and how far it may move the answer, the largest first. Replace those with what is true on board."}}
 	if len(r.Assumptions) == 0 {
 		s.Empty = "Nothing was assumed: the boat file states every value."
 	} else {
 		t := table{Caption: "Assumptions", Head: []string{"What", "value", "±dB", "source"}}
-		for _, a := range r.Assumptions {
+		for _, a := range largestFirst(r.Assumptions) {
 			t.Rows = append(t.Rows, []cell{words(a.Field), words(a.Value), num(decibel.bare(a.PlusMinusDB)), words(a.Source)})
 		}
 		s.Tables = []table{t}
@@ -87,11 +89,19 @@ func assumedSection(r *Report) section {
 	if len(r.Warnings) > 0 {
 		l := list{Title: "Warnings"}
 		for _, w := range r.Warnings {
-			l.Items = append(l.Items, item{Kind: "warning", Text: w})
+			l.Items = append(l.Items, item{Kind: "warning", Text: ended(w)})
 		}
 		s.Lists = []list{l}
 	}
 	return s
+}
+
+// largestFirst orders what was assumed by how far it may move the answer.
+func largestFirst(all []Assumption) []Assumption {
+	out := slices.Clone(all)
+	by := func(a Assumption) float64 { return orElse(a.PlusMinusDB, -1) }
+	sort.SliceStable(out, func(i, j int) bool { return by(out[i]) > by(out[j]) })
+	return out
 }
 
 func verifiedSection(r *Report) section {
@@ -107,7 +117,7 @@ func verifiedSection(r *Report) section {
 		t.Rows = append(t.Rows, []cell{words(c.What), words(c.Source), num(c.Expected), num(c.Ours), num(c.Tolerance), v})
 	}
 	if len(t.Rows) > 0 {
-		s.Lead = []string{fmt.Sprintf("%d of %d published checks pass.", passed, len(t.Rows))}
+		s.Lead = []string{fmt.Sprintf("%d of the %d published checks shown here pass. The verify command lists every one.", passed, len(t.Rows))}
 		s.Tables = []table{t}
 	} else {
 		s.Lead = []string{"No published checks were handed over for this page."}

@@ -211,6 +211,7 @@ type Reading struct {
 // Enclosure is a box round an engine.
 type Enclosure struct {
 	Name            string
+	Layouts         []int // that use it; may be empty
 	InsertionDB     []*float64
 	InsertionDBA    *float64
 	AirM3S          *float64 // all the air it gets

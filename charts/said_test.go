@@ -104,6 +104,23 @@ func TestSilentColumns(t *testing.T) {
 	assert.Len(t, got.Rows[1], 3)
 }
 
+// Long names may break at their joints, figures may not, and nothing is lost.
+func TestPartsOfNames(t *testing.T) {
+	assert.Equal(t, []string{"engines.", "main.", "fuel_", "consumption 0.5 m"}, parts("engines.main.fuel_consumption 0.5 m"))
+	assert.Equal(t, []string{""}, parts(""))
+}
+
+// A box that cooks its engine is said on the first screen.
+func TestCookedEngineIsSaidAtOnce(t *testing.T) {
+	r := sample(1, 1)
+	r.Layouts[0].Refused = false
+	r.Enclosures = []Enclosure{{Name: "box", Layouts: []int{0}, Verdicts: []Verdict{{Code: "cooked", Text: "too hot"}}}}
+	assert.Contains(t, glance(r, unitsOf(false)).Rows[0][1].Text, "engine cooked in its box")
+	assert.Contains(t, nextSteps(r).Items[0].Text, "leaves the engine cooked")
+	r.Enclosures[0].Layouts = []int{7}
+	assert.ErrorContains(t, check(r), "no layout")
+}
+
 // Pins of booms never cover one another.
 func TestPinsKeepApart(t *testing.T) {
 	p := &pinboard{x: scale{0, 100, 10}, y: scale{0, 100, 10}}

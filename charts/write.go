@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"html/template"
 	"io"
+	"regexp"
 )
 
 //go:embed assets/echarts.min.js
@@ -23,8 +24,23 @@ var styleSheet string
 var pageTemplate string
 
 var parsed = template.Must(template.New("page").Funcs(template.FuncMap{
-	"inc": func(i int) int { return i + 1 },
+	"parts": parts,
 }).Parse(pageTemplate))
+
+// parts splits dotted names of the boat file where a narrow column may break them.
+func parts(s string) []string {
+	var out []string
+	for {
+		at := joint.FindStringIndex(s)
+		if at == nil {
+			return append(out, s)
+		}
+		out, s = append(out, s[:at[0]+2]), s[at[0]+2:]
+	}
+}
+
+// joint is a dot or underscore between letters.
+var joint = regexp.MustCompile(`[a-z][._][a-z]`)
 
 // Write checks the report and writes it as one HTML file. Nothing is written if the data cannot
 // be shown honestly; the same report gives the same bytes.

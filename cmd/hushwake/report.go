@@ -5,10 +5,12 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"strings"
 
 	"hushwake/charts"
 	"hushwake/path"
 	"hushwake/path/study"
+	"hushwake/silencer"
 	"hushwake/source/spectrum"
 )
 
@@ -51,7 +53,7 @@ func (o *compareOptions) newReport(w *worked) (*charts.Report, error) {
 		return nil, err
 	}
 	w.reportOffers(r, order, o.common)
-	w.reportBoxes(r, o.local)
+	w.reportBoxes(r, order, o.local)
 	w.reportTrust(r, verified, o.local)
 	return r, nil
 }
@@ -103,6 +105,10 @@ func (w *worked) reportLayout(i int, local func(string) string) (charts.Layout, 
 		l.Exhausts = append(l.Exhausts, x)
 	}
 	for _, f := range p.Findings {
+		switch f.Code {
+		case silencer.CodeDoesNotFit, silencer.CodeTight, silencer.CodeTooLong:
+			l.SpaceNote = strings.TrimSpace(l.SpaceNote + " " + local(sentence(f.Text)))
+		}
 		if f.Refuse {
 			l.Refusals = append(l.Refusals, local(sentence(f.Text)+" "+sentence(f.Action)))
 		}
@@ -110,12 +116,18 @@ func (w *worked) reportLayout(i int, local func(string) string) (charts.Layout, 
 	return l, nil
 }
 
-// reportCautions are the cautions of all layouts, each wording once, with the layouts it concerns.
-func (w *worked) reportCautions(order []int, local func(string) string) []charts.Caution {
+// placesOnPage is where each layout stands on the page.
+func (w *worked) placesOnPage(order []int) map[string]int {
 	at := map[string]int{}
 	for k, i := range order {
 		at[w.predictions[i].Layout.Name] = k
 	}
+	return at
+}
+
+// reportCautions are the cautions of all layouts, each wording once, with the layouts it concerns.
+func (w *worked) reportCautions(order []int, local func(string) string) []charts.Caution {
+	at := w.placesOnPage(order)
 	var out []charts.Caution
 	for _, f := range w.cautions(allNames, local) {
 		c := charts.Caution{Code: f.Code, Severity: f.Severity, Text: sentence(f.Text), Action: sentence(f.Action), Source: local(f.Source)}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"sort"
 
 	"hushwake/charts"
 	"hushwake/path"
@@ -68,15 +69,20 @@ func (w *worked) placed(o *charts.Offer, j study.JudgedQuote, order []int) {
 }
 
 // reportBoxes shows the generator boxes in use.
-func (w *worked) reportBoxes(r *charts.Report, local func(string) string) {
+func (w *worked) reportBoxes(r *charts.Report, order []int, local func(string) string) {
+	at := w.placesOnPage(order)
 	boxes, err := usedBoxes(w.boat)
 	if err != nil {
 		return // no engine stands in a box
 	}
 	for _, u := range boxes {
+		place, shown := at[u.layout]
+		if !shown {
+			continue
+		}
 		s, a := u.box.Sound, u.box.Air
 		e := charts.Enclosure{
-			Name: s.Name + ", " + u.layout, InsertionDB: bandValues(s.Loss), InsertionDBA: num(s.DBA), AirM3S: num(a.Flow),
+			Name: s.Name + ", " + u.layout, Layouts: []int{place}, InsertionDB: bandValues(s.Loss), InsertionDBA: num(s.DBA), AirM3S: num(a.Flow),
 			CombustionM3S: num(a.CombustionAir), CoolingM3S: num(a.CoolingAir), InletM2: num(a.InletArea), InletNeededM2: num(a.InletAreaNeeded),
 			OutletM2: num(a.OutletArea), InletMS: num(a.InletVelocity), InletDropPa: num(a.PressureDrop), FanPa: num(a.FanPressure),
 			RiseK: num(a.Rise), Warnings: localAll(boxWarnings(u.box), local),
@@ -92,6 +98,7 @@ func (w *worked) reportBoxes(r *charts.Report, local func(string) string) {
 		}
 		r.Enclosures = append(r.Enclosures, e)
 	}
+	sort.SliceStable(r.Enclosures, func(a, b int) bool { return r.Enclosures[a].Layouts[0] < r.Enclosures[b].Layouts[0] })
 }
 
 // inBackground begins a job whose result is fetched later.
