@@ -92,7 +92,7 @@ func (s *scene) harbour(all []emitter) silencer.Finding {
 	day, _ := spectrum.FindCriterion("next boat by day")
 	level, where := s.around(all, parkDistance, parkHeight, true)
 	return silencer.Finding{Code: "HARBOUR", Severity: silencer.Note, Source: park.Source + "; " + night.Source + "; guidance",
-		Text: fmt.Sprintf("At 15 m (50 ft) %s with every engine of the file running %.0f dB(A) come out; for a generator some parks ask %.0f dB(A) there, and a next boat bears about %.0f by day and %.0f by night.",
+		Text: fmt.Sprintf("At 15.24 m %s with every engine of the file running %.0f dB(A) come out; for a generator some parks ask %.0f dB(A) there, and a next boat bears about %.0f by day and %.0f by night.",
 			where, level, park.Limit, day.Limit, night.Limit),
 		Action: "ask the harbour for its rules and quiet hours"}
 }

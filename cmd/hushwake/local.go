@@ -46,6 +46,9 @@ func (c *common) localFigure(figure, unit string) string {
 	if unit == "K" { // a difference
 		return fmt.Sprintf("%.0f °F", v*9/5)
 	}
+	if unit == "m" { // ways across a boat and to its neighbours
+		return strings.TrimSuffix(strconv.FormatFloat(v/0.3048, 'f', 1, 64), ".0") + " ft"
+	}
 	u := spokenUnits[unit]
 	return c.show(v*u.factor+u.offset, u.dim)
 }
