@@ -23,10 +23,11 @@ func (l *Line) Curve(f Feed, o Options, frequencies []float64) (Curve, error) {
 		return Curve{}, err
 	}
 	c := Curve{Frequency: append([]float64(nil), frequencies...), Method: r.method(),
-		TransmissionLoss: make([]float64, len(frequencies)), InsertionLoss: make([]float64, len(frequencies))}
+		TransmissionLoss: make([]float64, len(frequencies)), InsertionLoss: make([]float64, len(frequencies)),
+		NoiseReduction: make([]float64, len(frequencies))}
 	capped := 0.0
 	for i, v := range r.sweep(frequencies, false) {
-		c.TransmissionLoss[i], c.InsertionLoss[i] = finite(v.tl), finite(v.il)
+		c.TransmissionLoss[i], c.InsertionLoss[i], c.NoiseReduction[i] = finite(v.tl), finite(v.il), finite(v.nr)
 		if v.capped && capped == 0 {
 			capped = frequencies[i]
 		}

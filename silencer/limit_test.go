@@ -3,6 +3,7 @@ package silencer_test
 import (
 	"fmt"
 	"math"
+	"math/cmplx"
 	"strings"
 	"testing"
 
@@ -43,5 +44,26 @@ func TestCrossModesAreTold(t *testing.T) {
 				t.Errorf("%s, %s, with a ceiling: %s", name, method, text)
 			}
 		}
+	}
+}
+
+// NR = 20 lg|p_in/p_out| of a pipe open at its end: cos kL + j (Y/Z) sin kL, by the low-frequency impedance of an
+// unflanged end, Z/Y = (ka)^2/4 + 0.6133 j ka.
+func TestNoiseReductionOfAPipe(t *testing.T) {
+	const length, radius, f = 0.8, 0.03, 70.0
+	l := &silencer.Line{Elements: []silencer.Element{&silencer.Pipe{Bore: 2 * radius, Length: length}}, Outlet: silencer.Outlet{Present: true}}
+	c, err := l.Curve(bench(343, 1.204, 0), silencer.Options{Walls: "lossless"}, []float64{f})
+	if err != nil {
+		t.Fatal(err)
+	}
+	k := 2 * math.Pi * f / 343
+	z := complex(k*k*radius*radius/4, 0.6133*k*radius)
+	want := 20 * math.Log10(cmplx.Abs(complex(math.Cos(k*length), 0)+complex(0, math.Sin(k*length))/z))
+	if math.Abs(c.NoiseReduction[0]-want) > 0.05 {
+		t.Errorf("%g dB, want %g", c.NoiseReduction[0], want)
+	}
+	l.Outlet.Present = false
+	if c, err = l.Curve(bench(343, 1.204, 0), silencer.Options{}, []float64{f}); err != nil || !math.IsNaN(c.NoiseReduction[0]) {
+		t.Errorf("without an outlet: %v, %v", c.NoiseReduction, err)
 	}
 }

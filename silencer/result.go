@@ -113,6 +113,7 @@ type Curve struct {
 	Frequency        []float64 // Hz
 	TransmissionLoss []float64 // dB; NaN where there is none (printers turn it into null)
 	InsertionLoss    []float64 // dB; NaN without an outlet
+	NoiseReduction   []float64 // dB, sound pressure at the inlet over that at the outlet; NaN without an outlet
 	Method           string
 	Warnings         []string
 }
