@@ -83,6 +83,9 @@ func span(values []string, upTo bool) string {
 		return values[0]
 	}
 	if strings.HasPrefix(values[0], "(") {
+		if inner, ok := sameWords(values); ok {
+			return inner
+		}
 		for i, v := range values {
 			values[i] = strings.Trim(v, "()")
 		}
@@ -93,6 +96,18 @@ func span(values []string, upTo bool) string {
 		return values[len(values)-1]
 	}
 	return values[0] + "-" + values[len(values)-1]
+}
+
+// sameWords merges brackets that differ in figures only.
+func sameWords(brackets []string) (string, bool) {
+	inner := make([]remark, len(brackets))
+	for i, b := range brackets {
+		inner[i].text = strings.Trim(b, "()")
+	}
+	if m := mergeRemarks(inner); len(m) == 1 {
+		return "(" + m[0].text() + ")", true
+	}
+	return "", false
 }
 
 func figure(text string) float64 {
@@ -130,11 +145,19 @@ func (m merged) where(order []string, n int) string {
 	return quotedList(m.layouts, n)
 }
 
+// quote sets a name in the quotes that do not occur in it.
+func quote(name string) string {
+	if strings.Contains(name, `"`) {
+		return "'" + name + "'"
+	}
+	return `"` + name + `"`
+}
+
 // quotedList sets layout names in quotes, as they may hold commas.
 func quotedList(names []string, n int) string {
 	quoted := make([]string, len(names))
 	for i, name := range names {
-		quoted[i] = strconv.Quote(name)
+		quoted[i] = quote(name)
 	}
 	return few(quoted, ", ", n)
 }

@@ -2,10 +2,8 @@ package main
 
 import (
 	"context"
-	"encoding/csv"
 	"fmt"
 	"os/signal"
-	"sort"
 	"strconv"
 	"strings"
 	"syscall"
@@ -26,6 +24,7 @@ type sizeDoc struct {
 	Best      *sizedDoc         `json:"best"`
 	Front     []sizedDoc        `json:"front"`
 	Present   *sizedDoc         `json:"present"`
+	Equal     *sizedDoc         `json:"best_at_equal_back_pressure"`
 	Tried     int               `json:"tried"`
 	Cancelled bool              `json:"cancelled"`
 	Notes     []string          `json:"notes"`
@@ -94,7 +93,7 @@ func (o *sizeOptions) run(ctx context.Context, file string) error {
 	if err != nil {
 		return err
 	}
-	return o.print(b, d)
+	return o.print(d)
 }
 
 // search runs the global search; an interrupt leaves the best so far.
@@ -112,8 +111,10 @@ func (o *sizeOptions) search(ctx context.Context, b *path.Boat, at chosen, liste
 	for i, d := range sizing.Dimensions {
 		vars[i] = study.Variable{Name: d.Name, Low: d.Low, High: d.High, Steps: int((d.High-d.Low)/d.Step + 0.5)}
 	}
+	heard := *b // the one listener is enough
+	heard.Listeners = b.Listeners[listener : listener+1]
 	trial := func(form path.Form) func(x []float64) (study.Outcome, error) {
-		return func(x []float64) (study.Outcome, error) { return outcome(b, at, sizing, listener, form, x) }
+		return func(x []float64) (study.Outcome, error) { return outcome(&heard, at, sizing, form, x) }
 	}
 	r, err := study.Search(ctx, vars, trial(path.Fast), budget, o.progress())
 	if err != nil {
@@ -150,17 +151,31 @@ func finishSize(d *sizeDoc, r study.SearchResult, s silencer.Sizing, trial func(
 		}
 		d.Front = append(d.Front, *doc)
 	}
+	d.Equal = d.equal()
 	return nil
 }
 
-// outcome predicts the layout with the element of dimensions x.
-func outcome(b *path.Boat, at chosen, s silencer.Sizing, listener int, form path.Form, x []float64) (study.Outcome, error) {
+// equal is the quietest choice that beats the element as it stands at no more back pressure; nil if
+// none does.
+func (d *sizeDoc) equal() (best *sizedDoc) {
+	for i := range d.Front {
+		f := &d.Front[i]
+		if deref(f.Pressure) <= deref(d.Present.Pressure) && deref(f.LevelDBA) < deref(d.Present.LevelDBA) &&
+			(best == nil || deref(f.LevelDBA) < deref(best.LevelDBA)) {
+			best = f
+		}
+	}
+	return best
+}
+
+// outcome predicts the layout with the element of dimensions x, at the only listener of the boat.
+func outcome(b *path.Boat, at chosen, s silencer.Sizing, form path.Form, x []float64) (study.Outcome, error) {
 	p, err := path.PredictIn(b, at.with(s.Build(x)), form)
 	if err != nil {
 		return study.Outcome{}, err
 	}
 	length, wide := s.Outer(x)
-	out := study.Outcome{Level: p.Listeners[listener].DBA(), Length: &length, Diameter: &wide, Price: p.Layout.Price}
+	out := study.Outcome{Level: p.Listeners[0].DBA(), Length: &length, Diameter: &wide, Price: p.Layout.Price}
 	for _, r := range p.Exhausts {
 		if r.Engine == at.layout.Exhausts[at.exhaust].Engine {
 			out.Pressure = r.Rated.BackPressure
@@ -245,96 +260,4 @@ func budgetValue(text string, dim boatfile.Dim) (float64, error) {
 func budgetDoc(b study.Budget) map[string]number {
 	return map[string]number{"back_pressure_kpa": numOr(b.Pressure, 1e-3), "length_m": numOr(b.Length, 1),
 		"diameter_m": numOr(b.Diameter, 1), "price": numOr(b.Price, 1)}
-}
-
-func (o *sizeOptions) print(b *path.Boat, d sizeDoc) error {
-	switch o.format {
-	case "json":
-		return printJSON(o.out, d)
-	case "csv":
-		return sizeCSV(o.common, d)
-	}
-	fmt.Fprintf(o.out, "%s: %s sized for the quietest %s (%d choices tried)\n\n", d.Layout, d.Element, d.Listener, d.Tried)
-	t := table{head: []string{"", "dB(A)", "back pressure", "length", "outer size", "dimensions"}, right: []bool{false, true, true, true, true, false}}
-	add := func(name string, s *sizedDoc) {
-		if s != nil {
-			t.add(name, fmt.Sprintf("%.1f", deref(s.LevelDBA)), o.show(deref(s.Pressure)*1e3, boatfile.Pressure),
-				o.show(deref(s.LengthM), boatfile.Length), o.show(deref(s.DiameterM), boatfile.Length), o.dimensions(s))
-		}
-	}
-	add("as it stands", d.Present)
-	add("best", d.Best)
-	for i := range d.Front {
-		add(fmt.Sprintf("front %d", i+1), &d.Front[i])
-	}
-	t.print(o.out)
-	fmt.Fprintln(o.out)
-	paragraph(o.out, "", d.sentence())
-	for _, n := range d.Notes {
-		paragraph(o.out, "note: ", n)
-	}
-	return nil
-}
-
-// sentence says in plain words what the search found.
-func (d sizeDoc) sentence() string {
-	switch {
-	case d.Best == nil:
-		return "No choice keeps the budget: give it more back pressure, length or diameter, or take another kind of element."
-	case deref(d.Best.LevelDBA) < deref(d.Present.LevelDBA) && deref(d.Best.Pressure) <= deref(d.Present.Pressure)*1.0001:
-		diff := deref(d.Best.LevelDBA) - deref(d.Present.LevelDBA)
-		return fmt.Sprintf("The best is %.1f dB quieter at %s than the element as it stands, at no more back pressure: %s. 3 dB is barely heard, 10 dB is about half as loud.",
-			-diff, d.Listener, study.Difference(diff))
-	case deref(d.Best.LevelDBA) < deref(d.Present.LevelDBA):
-		diff := deref(d.Best.LevelDBA) - deref(d.Present.LevelDBA)
-		return fmt.Sprintf("The best is %.1f dB quieter at %s (%s) and costs %.2f kPa more back pressure. 3 dB is barely heard, 10 dB is about half as loud.",
-			-diff, d.Listener, study.Difference(diff), deref(d.Best.Pressure)-deref(d.Present.Pressure))
-	}
-	return "Nothing in the budget is quieter than the element as it stands."
-}
-
-func (o *sizeOptions) dimensions(s *sizedDoc) string {
-	names := make([]string, 0, len(s.Dimensions))
-	for n := range s.Dimensions {
-		names = append(names, n)
-	}
-	sort.Strings(names)
-	parts := make([]string, len(names))
-	for i, n := range names {
-		v := deref(s.Dimensions[n])
-		switch {
-		case n == "porosity":
-			parts[i] = fmt.Sprintf("%s %.0f %%", n, v*100)
-		case n == "volume_m3":
-			parts[i] = "volume " + o.show(v, boatfile.Volume)
-		default:
-			parts[i] = strings.ReplaceAll(n, "_", " ") + " " + o.show(v, boatfile.Length)
-		}
-	}
-	return strings.Join(parts, ", ")
-}
-
-func sizeCSV(c *common, d sizeDoc) error {
-	w := csv.NewWriter(c.out)
-	w.Write([]string{"choice", "level_dba", "rated_back_pressure_kpa", "length_m", "diameter_m", "dimension", "value"})
-	row := func(name string, s *sizedDoc) {
-		if s == nil {
-			return
-		}
-		keys := make([]string, 0, len(s.Dimensions))
-		for k := range s.Dimensions {
-			keys = append(keys, k)
-		}
-		sort.Strings(keys)
-		for _, k := range keys {
-			w.Write([]string{name, field(s.LevelDBA), field(s.Pressure), field(s.LengthM), field(s.DiameterM), k, field(s.Dimensions[k])})
-		}
-	}
-	row("present", d.Present)
-	row("best", d.Best)
-	for i := range d.Front {
-		row(fmt.Sprintf("front %d", i+1), &d.Front[i])
-	}
-	w.Flush()
-	return writeError(w.Error())
 }
