@@ -167,7 +167,8 @@ func keepListeners(ls []layoutDoc, n int) []layoutDoc {
 }
 
 func (o *calibrateOptions) table(b *path.Boat, k *calibrated) {
-	fmt.Fprintf(o.out, "%s\n\nReadings against the model:\n\n", b.Text)
+	paragraph(o.out, "", b.Text)
+	fmt.Fprint(o.out, "\nReadings against the model:\n\n")
 	t := table{head: []string{"reading", "measured", "model before", "model after", "used", "why"}, right: []bool{false, true, true, true, false, false}}
 	for _, r := range k.fit.Residuals {
 		used := "yes"

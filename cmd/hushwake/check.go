@@ -111,7 +111,8 @@ func newCheckDoc(w *worked) checkDoc {
 }
 
 func (c *common) printCheck(w *worked) {
-	fmt.Fprintf(c.out, "%s\nNo errors.\n", w.boat.Text)
+	paragraph(c.out, "", w.boat.Text)
+	fmt.Fprintln(c.out, "No errors.")
 	if ws := w.told(c); len(ws) > 0 {
 		fmt.Fprintln(c.out, "\nWarnings:")
 		for _, t := range ws {

@@ -13,7 +13,7 @@ import (
 
 // printCompare prints the answer for a person: table, sentences, refusals, cautions.
 func (c *common) printCompare(w *worked) {
-	fmt.Fprintln(c.out, w.boat.Text)
+	paragraph(c.out, "", w.boat.Text)
 	fmt.Fprintln(c.out)
 	paragraph(c.out, "", fmt.Sprintf("Levels at %s, quietest first, with %s; in brackets the band that holds eight cases of ten. "+
 		"Back pressure is at rated power, clean, beside the limit that the engine's maker sets.",
@@ -41,7 +41,8 @@ func (c *common) printCompare(w *worked) {
 // printMeaning says what the level of the first layout means at each place.
 func (c *common) printMeaning(w *worked) {
 	first := w.order(w.listener)[0]
-	fmt.Fprintf(c.out, "\nWhat %q means to a person:\n", w.predictions[first].Layout.Name)
+	fmt.Fprintln(c.out)
+	paragraph(c.out, "", fmt.Sprintf("What %s means to a person:", quote(w.predictions[first].Layout.Name)))
 	for j := range w.boat.Listeners {
 		h := &w.predictions[first].Listeners[j]
 		paragraph(c.out, "  "+h.Listener.Name+": ", c.local(meaning(h, w.spread.Layouts[first].Listeners[j])))

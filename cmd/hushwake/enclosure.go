@@ -219,7 +219,8 @@ func verdictDocs(vs []room.Verdict) []verdictDoc {
 
 func (o *enclosureOptions) table(m usedBox, boxes []usedBox) {
 	s, a := m.box.Sound, m.box.Air
-	fmt.Fprintf(o.out, "%s round %s, layout %s\n\n", s.Name, m.box.Engine, m.layout)
+	paragraph(o.out, "", fmt.Sprintf("%s round %s, layout %s", s.Name, m.box.Engine, quote(m.layout)))
+	fmt.Fprintln(o.out)
 	t := bandTable("insertion loss, dB")
 	t.rows = append(t.rows, bandCells("this box", s.Loss, 1))
 	t.print(o.out)

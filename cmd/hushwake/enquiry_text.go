@@ -76,7 +76,8 @@ func (o *enquiryOptions) fit(b *strings.Builder, w *want) {
 	}
 	lag := base.Lagging
 	if lag.Thickness > 0 {
-		fmt.Fprintf(b, "- Lagging: %s of %s or better, outside no hotter than 65 °C where it can be touched; say whether it is in the price.\n", o.show(lag.Thickness, boatfile.Length), plainText(lag.Material))
+		fmt.Fprintf(b, "- Lagging: %s of %s or better, outside no hotter than %s where it can be touched; say whether it is in the price.\n",
+			o.show(lag.Thickness, boatfile.Length), plainText(lag.Material), o.show(65+273.15, boatfile.Temperature))
 	} else {
 		fmt.Fprint(b, "- Lagging: say what you offer, its thickness, its price, and the outer temperature at the rated duty.\n")
 	}

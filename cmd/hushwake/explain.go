@@ -113,7 +113,8 @@ func newExplainDoc(layout string, h *path.Heard) explainDoc {
 }
 
 func (o *explainOptions) table(layout string, h *path.Heard) {
-	fmt.Fprintf(o.out, "%s at %s: %.1f dB(A)\n\n", layout, h.Listener.Name, h.DBA())
+	paragraph(o.out, "", fmt.Sprintf("%s at %s: %.1f dB(A)", quote(layout), h.Listener.Name, h.DBA()))
+	fmt.Fprintln(o.out)
 	paragraph(o.out, "", "Each route begins with a sound power in dB re 1 pW; the steps below it add up to the level at the ear. "+
 		"Routes add as energy, 10 lg of the sum of 10^(L/10); the A row then gives dB(A). "+
 		"A star marks a thin model: common practice, judgement or memory, without a published figure behind it.")
@@ -135,7 +136,7 @@ func (o *explainOptions) table(layout string, h *path.Heard) {
 	sum.print(o.out)
 	fmt.Fprintf(o.out, "\nEnergy sum of the last row: %.1f dB(A)\n", h.DBA())
 	if nr, _ := spectrum.NR(h.Bands); spectrum.NRValid(nr) {
-		fmt.Fprintf(o.out, "%.1f dB(C) (IEC 61672-1:2013), NR %.0f (AS 1469:1983), speech interference level %.0f dB (mean of 500 Hz to 2 kHz)\n",
+		fmt.Fprintf(o.out, "%.1f dB(C) (IEC 61672-1:2013), NR %.0f (AS 1469:1983)\nspeech interference level %.0f dB (mean of 500 Hz to 2 kHz)\n",
 			h.Bands.DBC(), nr, spectrum.PSIL(h.Bands))
 	}
 	for _, n := range h.Notes {

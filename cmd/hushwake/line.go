@@ -165,7 +165,8 @@ func (o *lineOptions) print(layout string, x *fed, m silencer.Marched, curve sil
 	case "csv":
 		return lineCSV(o.common, curve)
 	}
-	fmt.Fprintf(o.out, "%s, line of %s at its running duty\n\n", layout, x.engine)
+	paragraph(o.out, "", fmt.Sprintf("%s, line of %s at its running duty", quote(layout), x.engine))
+	fmt.Fprintln(o.out)
 	o.elementTable(m).print(o.out)
 	fmt.Fprintf(o.out, "\nback pressure %s, outlet %s at %s\n\n", o.show(m.BackPressure, boatfile.Pressure),
 		o.show(m.OutletTemperature, boatfile.Temperature), o.show(m.OutletVelocity, boatfile.Speed))

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"sort"
+	"strings"
 
 	"hushwake/charts"
 	"hushwake/path"
@@ -26,8 +27,21 @@ func (w *worked) reportOffers(r *charts.Report, order []int, c *common) {
 		}
 		w.quoted(&o, j, c)
 		w.placed(&o, j, order)
+		noteOffer(r, &o, j)
 		o.FitNote = local(o.FitNote)
 		r.Offers = append(r.Offers, o)
+	}
+}
+
+// noteOffer says of the layout that an offer makes how long it takes and what its price leaves out.
+func noteOffer(r *charts.Report, o *charts.Offer, j study.JudgedQuote) {
+	if o.Layout < 0 {
+		return
+	}
+	l := &r.Layouts[o.Layout]
+	l.LeadTime = o.LeadTime
+	if len(j.UnpricedExtras) > 0 {
+		l.PriceNote = "without " + strings.Join(j.UnpricedExtras, ", ") + ", not priced by " + o.Name
 	}
 }
 

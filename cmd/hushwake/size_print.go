@@ -17,7 +17,8 @@ func (o *sizeOptions) print(d sizeDoc) error {
 	case "csv":
 		return sizeCSV(o.common, d)
 	}
-	fmt.Fprintf(o.out, "%s: %s sized for the quietest %s (%d choices tried)\n\n", d.Layout, d.Element, d.Listener, d.Tried)
+	paragraph(o.out, "", fmt.Sprintf("%s: %s sized for the quietest %s (%d choices tried)", quote(d.Layout), d.Element, d.Listener, d.Tried))
+	fmt.Fprintln(o.out)
 	t := table{head: []string{"", "dB(A)", "back pressure", "length", "outer size", "dimensions"}, right: []bool{false, true, true, true, true, false}}
 	add := func(name string, s *sizedDoc) {
 		if s != nil {

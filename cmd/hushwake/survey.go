@@ -95,7 +95,8 @@ func newSurveyDoc(p study.Plan) surveyDoc {
 }
 
 func (o *surveyOptions) table(boat, layout string, p study.Plan) {
-	fmt.Fprintf(o.out, "%s\n\n", boat)
+	paragraph(o.out, "", boat)
+	fmt.Fprintln(o.out)
 	paragraph(o.out, "", fmt.Sprintf("What to measure now, with %q on board, the most telling reading first. The last two columns are one "+
 		"standard deviation of the level at %s without and with that reading.", layout, p.Listener))
 	fmt.Fprintln(o.out)

@@ -276,9 +276,11 @@ func (o *sweepOptions) print(b *path.Boat, swept []study.Swept) error {
 	case "csv":
 		return sweepCSV(o.common, swept)
 	}
-	fmt.Fprintln(o.out, b.Text)
+	paragraph(o.out, "", b.Text)
 	for _, s := range swept {
-		fmt.Fprintf(o.out, "\n%s\n\n", s.Name)
+		fmt.Fprintln(o.out)
+		paragraph(o.out, "", s.Name)
+		fmt.Fprintln(o.out)
 		t := table{head: []string{"rpm", "power", "back pressure"}, right: []bool{true, true, true}}
 		for _, l := range b.Listeners {
 			t.head, t.right = append(t.head, l.Name+"\ndB(A)"), append(t.right, true)
