@@ -35,7 +35,9 @@ func sweepSection(r *Report, u unitSet) section {
 func sweepName(r *Report, s Sweep) string {
 	engines := map[string]bool{}
 	for _, x := range r.Sweeps {
-		engines[x.Engine] = true
+		if x.Engine != "" {
+			engines[x.Engine] = true
+		}
 	}
 	if len(engines) > 1 && s.Engine != "" {
 		return titled(r, s.Layout) + ", " + s.Engine
@@ -170,7 +172,7 @@ func sweepPressure(r *Report, u unitSet) figure {
 			x.take(&s.Points[i].SpeedRPM)
 			y.take(u.pressure.shown(s.Points[i].BackPressureKPa))
 		}
-		if l := limitOf(r, s.Engine); l != nil && (limit == nil || *l < *limit) {
+		if l := lowestLimit(r, s.Engine); l != nil && (limit == nil || *l < *limit) {
 			limit = l
 		}
 	}
@@ -193,6 +195,20 @@ func sweepPressure(r *Report, u unitSet) figure {
 	f.Alt = "Back pressure over engine speed by layout; the limit at rated is " + u.pressure.text(limit) + "."
 	f.Plot = p
 	return f
+}
+
+// lowestLimit is that of the engine, or of any where the sweep names none.
+func lowestLimit(r *Report, engine string) *float64 {
+	if engine != "" {
+		return limitOf(r, engine)
+	}
+	var limit *float64
+	for _, e := range enginesOf(r) {
+		if l := limitOf(r, e); l != nil && (limit == nil || *l < *limit) {
+			limit = l
+		}
+	}
+	return limit
 }
 
 func sweepTable(r *Report, u unitSet, j int) table {
