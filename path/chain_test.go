@@ -112,3 +112,19 @@ func TestUnknownPositionsAreNotTheOutletsOwn(t *testing.T) {
 	// the 20 dB of an outlet right at the pane
 	require.InDelta(t, level(known)+7, level(unknown), 7)
 }
+
+// Eight rooms each open to every other are still worked out: what is not worth following is left.
+func TestManyRoomsManyDoors(t *testing.T) {
+	b := read(t, small(7, ""))
+	l := b.Layouts[0]
+	for i := range l.Spaces {
+		for k := range i {
+			if i-k > 1 {
+				l.Partitions = append(l.Partitions, path.Partition{Between: [2]string{l.Spaces[k].Name, l.Spaces[i].Name}, Area: 1.5, OpenArea: 1})
+			}
+		}
+	}
+	seat := at(t, predict(t, b, l), "seat")
+	require.Greater(t, seat.DBA(), 60.0)
+	require.LessOrEqual(t, len(seat.Routes), 31)
+}

@@ -12,7 +12,7 @@ import (
 // maxWalls is how many partitions a route may pass. Beyond freeWalls only trails that still hold
 // faintest are followed; what is left off adds less than a tenth of a dB to anything that is heard.
 const (
-	maxWalls  = 8
+	maxWalls  = 6
 	freeWalls = 3
 	faintest  = 10.0 // dB(A) of sound power
 )
