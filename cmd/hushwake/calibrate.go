@@ -148,7 +148,7 @@ func newCalibrateDoc(b *path.Boat, k *calibrated) calibrateDoc {
 		d.Terms = append(d.Terms, termDoc{t.Name, num(t.Prior), num(t.Posterior), num(t.SDBefore), num(t.SDAfter), t.Unit, t.Key})
 	}
 	for _, r := range k.fit.Residuals {
-		d.Residuals = append(d.Residuals, residualDoc{r.What, numOr(r.Measured, 1), numOr(r.Predicted, 1), numOr(r.Residual, 1), r.Used, r.Reason, r.Unit, numOr(r.After, 1)})
+		d.Residuals = append(d.Residuals, residualDoc{readingName(b, r), numOr(r.Measured, 1), numOr(r.Predicted, 1), numOr(r.Residual, 1), r.Used, r.Reason, r.Unit, numOr(r.After, 1)})
 	}
 	for _, i := range k.fit.Instruments {
 		d.Instruments = append(d.Instruments, biasDoc{i.Instrument, num(i.Mean), num(i.SDBefore), num(i.SDAfter)})
@@ -169,17 +169,38 @@ func keepListeners(ls []layoutDoc, n int) []layoutDoc {
 func (o *calibrateOptions) table(b *path.Boat, k *calibrated) {
 	paragraph(o.out, "", b.Text)
 	fmt.Fprint(o.out, "\nReadings against the model:\n\n")
-	t := table{head: []string{"reading", "measured", "model before", "model after", "used", "why"}, right: []bool{false, true, true, true, false, false}}
+	o.residuals(b, k).print(o.out)
+	fmt.Fprint(o.out, "\nLevels before and after, dB(A) with their bands:\n\n")
+	k.levels(b).print(o.out)
+	fmt.Fprint(o.out, "\nWhat moved or narrowed most:\n\n")
+	k.causes().print(o.out)
+	for _, w := range k.fit.Warnings {
+		paragraph(o.out, "note: ", w)
+	}
+	if len(k.changed) > 0 {
+		fmt.Fprint(o.out, "\nAgainst the readings logged before:\n\n")
+		for _, line := range k.changed {
+			paragraph(o.out, "  - ", o.local(line))
+		}
+	}
+	fmt.Fprintln(o.out)
+	paragraph(o.out, "", "To the ear 3 dB is barely a difference; 10 dB is about half or twice as loud. "+closing)
+}
+
+func (o *calibrateOptions) residuals(b *path.Boat, k *calibrated) *table {
+	t := &table{head: []string{"reading", "measured", "model before", "model after", "used", "why"}, right: []bool{false, true, true, true, false, false}}
 	for _, r := range k.fit.Residuals {
 		used := "yes"
 		if !r.Used {
 			used = "no"
 		}
-		t.add(r.What, o.reading(r.Measured, r.Unit), o.reading(r.Predicted, r.Unit), o.reading(r.After, r.Unit), used, r.Reason)
+		t.add(readingName(b, r), o.reading(r.Measured, r.Unit), o.reading(r.Predicted, r.Unit), o.reading(r.After, r.Unit), used, o.local(r.Reason))
 	}
-	t.print(o.out)
-	fmt.Fprintf(o.out, "\nLevels before and after, dB(A) with their bands:\n\n")
-	t = table{head: []string{"layout", "listener", "before", "after", "moved by"}, right: []bool{false, false, true, true, true}}
+	return t
+}
+
+func (k *calibrated) levels(b *path.Boat) *table {
+	t := &table{head: []string{"layout", "listener", "before", "after", "moved by"}, right: []bool{false, false, true, true, true}}
 	for _, i := range k.before.order(0) {
 		for j := range b.Listeners {
 			x, y := k.before.spread.Layouts[i].Listeners[j], k.after.Layouts[i].Listeners[j]
@@ -187,27 +208,38 @@ func (o *calibrateOptions) table(b *path.Boat, k *calibrated) {
 				decibel(y.Level)+" ("+bandText(y.Low, y.High)+")", fmt.Sprintf("%+.1f dB", y.Level-x.Level))
 		}
 	}
-	t.print(o.out)
-	fmt.Fprintf(o.out, "\nWhat moved or narrowed most:\n\n")
-	t = table{head: []string{"cause", "of", "from", "to", "doubt before", "doubt after"}, right: []bool{false, false, true, true, true, true}}
+	return t
+}
+
+// causesShown is how many causes the table holds.
+const causesShown = 12
+
+func (k *calibrated) causes() *table {
+	t := &table{head: []string{"cause", "of", "from", "to", "doubt before", "doubt after"}, right: []bool{false, false, true, true, true, true}}
 	for i, m := range k.fit.Terms {
-		if i >= 12 {
+		if i >= causesShown {
 			break
 		}
 		t.add(m.Name, shared(m), termText(m.Prior, m.Unit), termText(m.Posterior, m.Unit), "+-"+termText(m.SDBefore, m.Unit), "+-"+termText(m.SDAfter, m.Unit))
 	}
-	t.print(o.out)
-	for _, w := range k.fit.Warnings {
-		paragraph(o.out, "note: ", w)
-	}
-	if len(k.changed) > 0 {
-		fmt.Fprintf(o.out, "\nAgainst the readings logged before:\n\n")
-		for _, line := range k.changed {
-			paragraph(o.out, "  - ", line)
+	return t
+}
+
+// readingName says where, and what was open and how fast the engine ran where that was stated.
+func readingName(b *path.Boat, r study.Residual) string {
+	name := r.What
+	for _, x := range b.Readings {
+		if x.Index != r.Reading {
+			continue
+		}
+		if len(x.Open) > 0 {
+			name += ", open: " + strings.Join(x.Open, ", ")
+		}
+		if x.RunSpeed > 0 {
+			name += fmt.Sprintf(", at %.0f rpm", x.RunSpeed)
 		}
 	}
-	fmt.Fprintln(o.out)
-	paragraph(o.out, "", "To the ear 3 dB is barely a difference; 10 dB is about half or twice as loud. "+closing)
+	return name
 }
 
 // shared names what a cause belongs to, without its own name and without marks of the program.
@@ -236,8 +268,11 @@ func (c *common) reading(v *float64, unit string) string {
 	if v == nil {
 		return "-"
 	}
-	if unit == "Pa" {
+	switch {
+	case unit == "Pa":
 		return c.show(*v, boatfile.Pressure)
+	case unit == "K":
+		return c.show(*v, boatfile.Temperature)
 	}
 	return fmt.Sprintf("%.1f %s", *v, unit)
 }

@@ -79,8 +79,11 @@ func (m *Model) CalibrateLog(readings []path.Reading, predict Predictor) (Calibr
 
 // unitOf is the unit of a reading's single value.
 func unitOf(r path.Reading) string {
-	if r.BackPress != nil {
+	switch {
+	case r.BackPress != nil:
 		return "Pa"
+	case r.Level == nil && r.Bands == nil && r.Temp != nil:
+		return "K"
 	}
 	_, unit, _ := weighting(r)
 	return unit

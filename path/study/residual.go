@@ -15,7 +15,7 @@ func (f *fit) residuals(readings []path.Reading, reasons []string) []Residual {
 	var all []Residual
 	for i, r := range readings {
 		if reasons[i] != "" {
-			all = append(all, Residual{Reading: r.Index, What: where(r), Measured: measured(r), Reason: reasons[i]})
+			all = append(all, Residual{Reading: r.Index, What: where(r), Measured: measured(r), Unit: unitOf(r), Reason: reasons[i]})
 		}
 	}
 	obs := append([]*observation(nil), f.obs...)
