@@ -119,7 +119,7 @@ func (i *inspection) fire() {
 	}
 	i.add(Finding{Code: "OLD-LAGGING", Severity: Caution, Source: "boats of more than 30 years; " + practice,
 		Text: "Old lagging may hold asbestos.", Action: "do not cut, brush or strip old board or tape before a licensed person has had it tested"})
-	if i.c.LowLoad || i.c.Engine.Aspiration == source.Blower || i.c.Generator {
+	if i.c.LowLoad || i.c.Engine.Breathes() == source.Blower || i.c.Generator {
 		i.add(Finding{Code: "SOOT-FIRE", Severity: Caution, Source: practice,
 			Text:   "Long running at low load leaves soot and oil in a dry stack; full power afterwards can light it, with flames from the outlet and a red-hot silencer.",
 			Action: "load the engine well now and then, inspect and clean stack and silencer, keep the trunk free of anything that burns"})

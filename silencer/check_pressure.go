@@ -55,9 +55,9 @@ func (i *inspection) fouling() float64 {
 // usual is a back pressure of common practice by kind of engine, Pa.
 func usual(e source.Engine) (pa float64, what, from string) {
 	switch {
-	case e.Aspiration == source.Blower:
+	case e.Breathes() == source.Blower:
 		return 8e3, "blower-scavenged engine", "uncertain: no source found for blower two-strokes"
-	case e.Aspiration == source.Turbocharged:
+	case e.Breathes() == source.Turbocharged:
 		return 5e3, "turbocharged engine", "small marine diesel manual (4.9 to 5.2 kPa); a handbook has 6.8"
 	}
 	return 8.5e3, "naturally aspirated engine", "boat mechanical systems handbook, ch. 7 (2.5 inHg)"
@@ -79,7 +79,7 @@ func (i *inspection) noLimit(p float64) {
 func (i *inspection) traps() {
 	e := i.c.Engine
 	flow := orDefault(i.c.RatedFeed.MassFlow, i.c.Rated.MassFlow)
-	blown := e.Stroke == source.TwoStroke && e.Aspiration == source.Blower
+	blown := e.Stroke == source.TwoStroke && e.Breathes() == source.Blower
 	i.slip("", loss.FlowSlip(flow, e.Rated.Power, blown))
 	if k := i.c.Rated.InletTemperature; k > 900+273.15 {
 		i.add(Finding{Code: "GAS-VERY-HOT", Severity: Warning, Text: fmt.Sprintf("Exhaust gas of %.0f C at rated is not likely for an engine (300 to 600 C).", celsius(k)),

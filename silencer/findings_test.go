@@ -131,6 +131,11 @@ func TestTraps(t *testing.T) {
 		c.Engine.Stroke, c.Engine.Aspiration, c.Engine.Rated.Power = source.TwoStroke, source.Blower, 110e3
 	})
 	assert.Contains(t, blown, "FLOW-OF-A-FOUR-STROKE")
+	unsaid := find(t, dryLine(0.3, 0.05), exhaust(0.478, 380), func(c *silencer.Circumstances) {
+		c.Engine.Stroke, c.Engine.Aspiration, c.Engine.Rated.Power = source.TwoStroke, 0, 168e3
+	})
+	assert.NotContains(t, unsaid, "FLOW-UNLIKELY", "a two-stroke that does not say how it breathes is no four-stroke")
+	assert.Contains(t, unsaid["ABOVE-COMMON-PRACTICE"].Text, "blower-scavenged")
 }
 
 func TestStandingCautions(t *testing.T) {

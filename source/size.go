@@ -65,8 +65,10 @@ func (e Engine) boreAndStroke() (bore, piston float64) {
 	return bore, ratio * bore
 }
 
-// aspiration is how the engine breathes, with the default filled in. A two-stroke that is said to
+// Breathes is how the engine is reckoned to get its air, with the default filled in. A two-stroke that is said to
 // breathe naturally is handled as blower-scavenged; Check warns about it.
+func (e Engine) Breathes() Aspiration { return e.aspiration() }
+
 func (e Engine) aspiration() Aspiration {
 	switch {
 	case e.Stroke == TwoStroke && e.Aspiration != Turbocharged:
