@@ -213,14 +213,14 @@ func (j *JudgedQuote) basisQuestions(l silencer.Loss) {
 	if l.MassFlow == 0 && l.VolumeFlow == 0 {
 		j.ask("At which flow, in kg/s or as a volume at a stated temperature, does the pressure loss hold?")
 	}
-	if l.VolumeFlow > 0 && l.Temperature == 0 {
+	if l.VolumeFlow > 0 && l.FlowTemperature == 0 && (l.Temperature == 0 || l.Basis == silencer.BasisEqualMass) {
 		j.ask("At which temperature was the volume flow meant?")
 	}
 }
 
 // lossQuote hands the quoted loss to the package that knows how losses scale.
 func lossQuote(l silencer.Loss) loss.Quote {
-	q := loss.Quote{Drop: l.Drop, MassFlow: l.MassFlow, VolumeFlow: l.VolumeFlow, Temperature: l.Temperature}
+	q := loss.Quote{Drop: l.Drop, MassFlow: l.MassFlow, VolumeFlow: l.VolumeFlow, Temperature: l.Temperature, FlowTemperature: l.FlowTemperature}
 	switch l.Basis {
 	case silencer.BasisHot:
 		q.Basis = loss.Hot
