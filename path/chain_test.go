@@ -128,3 +128,34 @@ func TestManyRoomsManyDoors(t *testing.T) {
 	require.Greater(t, seat.DBA(), 60.0)
 	require.LessOrEqual(t, len(seat.Routes), 31)
 }
+
+// A stated edge in the way shields, more with frequency, and takes the reflection off the water with it; one
+// aside of the way does nothing.
+func TestStatedEdges(t *testing.T) {
+	route := func(edges string) path.Route {
+		b := read(t, small(1, "")+edges)
+		for _, r := range at(t, predict(t, b, b.Layouts[0]), "quay").Routes {
+			if r.Route == "outlet > open air" {
+				return r
+			}
+		}
+		t.Fatal("no route through the open")
+		return path.Route{}
+	}
+	has := func(r path.Route, word string) bool {
+		for _, s := range r.Steps {
+			if strings.HasPrefix(s.Name, word) {
+				return true
+			}
+		}
+		return false
+	}
+	bare := route("")
+	hidden := route("edges:\n  - {name: harbour wall, from: [-4 m, -20 m, 3 m], to: [-4 m, 30 m, 3 m]}\n")
+	aside := route("edges:\n  - {name: far wall, from: [-4 m, 60 m, 3 m], to: [-4 m, 90 m, 3 m]}\n")
+	require.True(t, has(bare, "reflection"))
+	require.False(t, has(hidden, "reflection"))
+	require.True(t, has(hidden, "shielding"))
+	require.Greater(t, bare.Bands[6]-hidden.Bands[6], bare.Bands[2]-hidden.Bands[2]+4)
+	require.Equal(t, bare.Bands, aside.Bands)
+}
