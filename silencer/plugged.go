@@ -42,8 +42,11 @@ const plugCeiling = 12.0
 func (e *Plugged) sound(c *chain) {
 	t := e.tube()
 	t.PlugAt, t.Holes = e.plug(), fourpole.ThroughHoles
-	if e.Impedance == Still {
+	switch {
+	case e.Impedance == Still && c.end(e.Bore, 0.5).Mach == 0:
 		t.Holes = fourpole.StillHoles
+	case e.Impedance == Still:
+		c.warn("all gas passes its holes: the impedance of holes with through-flow is used, not that of still ones")
 	}
 	c.perforated(t, plugCeiling)
 }
