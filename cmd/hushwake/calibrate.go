@@ -87,14 +87,19 @@ func calibrate(b *path.Boat, draws study.Draws) (*calibrated, error) {
 		return nil, badInput("%s holds no readings\nhint: 'hushwake survey %s' lists what to measure and how", b.File, b.File)
 	}
 	wide := b.WithSpaceReadings()
+	usable, left, err := sortReadings(wide)
+	if err != nil {
+		return nil, badInput("%w", err)
+	}
 	before, err := work(wide, selection{draws: draws})
 	if err != nil {
 		return nil, err
 	}
-	fit, changed, err := before.model.CalibrateLog(wide.Readings, predictor(wide))
+	fit, changed, err := before.model.CalibrateLog(usable, predictor(wide))
 	if err != nil {
 		return nil, badInput("%w", err)
 	}
+	merge(&fit, left)
 	after, err := before.model.MonteCarlo(fit.Belief, draws)
 	if err != nil {
 		return nil, failed("%w", err)

@@ -117,7 +117,7 @@ func (o *explainOptions) table(layout string, h *path.Heard) {
 	fmt.Fprintln(o.out)
 	paragraph(o.out, "", "Each route begins with a sound power in dB re 1 pW; the steps below it add up to the level at the ear. "+
 		"Routes add as energy, 10 lg of the sum of 10^(L/10); the A row then gives dB(A). "+
-		"A star marks a thin model: common practice, judgement or memory, without a published figure behind it.")
+		"A star marks a thin step, one that rests on common practice, judgement or memory: trust it less.")
 	rows := [][]string{}
 	for i, r := range h.Routes {
 		fmt.Fprintln(o.out)
