@@ -2,6 +2,7 @@ package charts
 
 import (
 	"fmt"
+	"reflect"
 	"strings"
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
@@ -12,12 +13,15 @@ import (
 func alongSection(r *Report, u unitSet) section {
 	s := section{ID: "along", Title: "Back pressure and temperature along the line", Lead: []string{
 		"From the manifold (top) to the outlet (bottom), at the rated duty. Bars are the pressure that each element uses up; the squares are what is left of it where the element begins. " +
-			"A skin much over 60 °C burns at a touch (common practice, no source)."}}
+			"Layouts with the same line stand together. A skin much over 60 °C burns at a touch (common practice, no source)."}}
 	if u.temperature.unit != "°C" {
 		s.Lead[0] = strings.ReplaceAll(s.Lead[0], "60 °C", "140 °F")
 	}
 	for i, l := range r.Layouts {
 		for k := range l.Exhausts {
+			if sharers(r, i, k)[0] != i {
+				continue
+			}
 			s.Figures = append(s.Figures, pressureFigure(r, u, i, k), heatFigure(r, u, i, k))
 		}
 	}
@@ -31,11 +35,32 @@ func alongSection(r *Report, u unitSet) section {
 	return s
 }
 
-func lineName(r *Report, i, k int) string {
-	if len(r.Layouts[i].Exhausts) > 1 {
-		return titled(r, i) + ", " + r.Layouts[i].Exhausts[k].Engine
+// sharers are the layouts in which the engine has the very same line, the first of them first.
+func sharers(r *Report, i, k int) []int {
+	var in []int
+	for n, l := range r.Layouts {
+		if e := exhaustOf(l, r.Layouts[i].Exhausts[k].Engine); n == i || e != nil && sameLine(*e, r.Layouts[i].Exhausts[k]) {
+			in = append(in, n)
+		}
 	}
-	return titled(r, i)
+	return in
+}
+
+func sameLine(a, b Exhaust) bool {
+	return a.Engine == b.Engine && reflect.DeepEqual(a.Along, b.Along) && reflect.DeepEqual(a.LimitKPa, b.LimitKPa) &&
+		reflect.DeepEqual(a.InsertionDB, b.InsertionDB) && reflect.DeepEqual(a.Loss, b.Loss)
+}
+
+// lineName names the layouts that have the line, and the engine where there are several.
+func lineName(r *Report, i, k int) string {
+	name := titled(r, i)
+	if in := sharers(r, i, k); len(in) > 1 {
+		name = layoutsSaid(in)
+	}
+	if len(r.Layouts[i].Exhausts) > 1 {
+		name += ", " + r.Layouts[i].Exhausts[k].Engine
+	}
+	return name
 }
 
 func elementRows(line []Along) []string {

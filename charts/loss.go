@@ -17,6 +17,9 @@ func lossSection(r *Report) section {
 	scale := lossScale(r)
 	for i, l := range r.Layouts {
 		for k := range l.Exhausts {
+			if sharers(r, i, k)[0] != i {
+				continue
+			}
 			s.Figures = append(s.Figures, lossFigure(r, i, k, scale))
 		}
 	}

@@ -121,6 +121,20 @@ func TestCookedEngineIsSaidAtOnce(t *testing.T) {
 	assert.ErrorContains(t, check(r), "no layout")
 }
 
+// Layouts with one and the same line share its charts, others never do.
+func TestSameLinesStandTogether(t *testing.T) {
+	r := sample(3, 1)
+	for i := range r.Layouts {
+		r.Layouts[i].Exhausts = []Exhaust{sampleExhaust(1)}
+	}
+	r.Layouts[1].Exhausts[0].Along[0].LossKPa = f64(9)
+	assert.Equal(t, []int{0, 2}, sharers(r, 2, 0))
+	assert.Equal(t, "Layouts 1 and 3", lineName(r, 0, 0))
+	assert.Equal(t, titled(r, 1), lineName(r, 1, 0))
+	assert.Len(t, lossSection(r).Figures, 2)
+	assert.Len(t, alongSection(r, unitsOf(false)).Figures, 4)
+}
+
 // Pins of booms never cover one another.
 func TestPinsKeepApart(t *testing.T) {
 	p := &pinboard{x: scale{0, 100, 10}, y: scale{0, 100, 10}}
