@@ -91,8 +91,8 @@ func (c Chain) Limit() float64 {
 
 // CappedAt says whether any piece had its loss limited at omega.
 func (c Chain) CappedAt(omega float64) bool {
-	for _, p := range c.Capped() {
-		if p.CappedAt(omega) {
+	for _, p := range c {
+		if l, ok := p.(Capped); ok && l.CappedAt(omega) {
 			return true
 		}
 	}

@@ -61,3 +61,22 @@ func TestHotOutletLetsMoreOut(t *testing.T) {
 		t.Errorf("reflection %v of a still end is not below 1", r)
 	}
 }
+
+// With flow too no more is heard far off than passes the end; the rest is lost in the jet. At rest they are the same.
+func TestFarFieldTakesNoMoreThanPasses(t *testing.T) {
+	for _, inside := range []Medium{hotGas, coldAir} {
+		for _, mach := range []float64{0, 0.02, 0.1, 0.2, 0.3} {
+			o := must(NewOutlet(inside, 0.1, mach, false)).Into(coldAir)
+			for f := 5.0; f < 10000; f *= 1.3 {
+				far := o.Termination(2 * math.Pi * f)
+				end := far
+				end.Radiates = 0
+				if ratio := far.power() / end.power(); ratio > 1+1e-9 || !(ratio > 0) {
+					t.Errorf("M %g, %g m/s, %g Hz: %g of what passes is heard", mach, inside.SoundSpeed, f, ratio)
+				} else if mach == 0 {
+					near(t, 1, ratio, 1e-9, "%g Hz at rest", f)
+				}
+			}
+		}
+	}
+}

@@ -41,6 +41,9 @@ func (p Parallel) At(omega float64) Matrix {
 	return fromAdmittance(a, b, c, d)
 }
 
+// CappedAt says whether a branch had its loss limited at omega.
+func (p Parallel) CappedAt(omega float64) bool { return Chain(p.Branches).CappedAt(omega) }
+
 // fromAdmittance turns v1 = a p1 + b p2, v2 = c p1 + d p2 into p1, v1 from p2, v2. At a frequency where the
 // branches cancel exactly (c = 0) the loss is limited, as at the resonance of a side branch.
 func fromAdmittance(a, b, c, d complex128) Matrix {

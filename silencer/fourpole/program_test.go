@@ -47,3 +47,26 @@ func TestHyperbolic(t *testing.T) {
 		near(t, math.Sinh(y), sh, 1e-15*math.Cosh(y), "sinh %g", y)
 	}
 }
+
+// A branch at its own resonance is found wherever it stands, and only there.
+func TestCappedIsFoundInside(t *testing.T) {
+	pipe := PipeEnd(StandardAir(), 0.06, 0)
+	branch := must(NewQuarterWave(pipe, 0.03, 0.343, 0, Lossless))
+	duct := must(NewDuct(pipe.Medium, 0.06, 0.4, 0, Lossless))
+	for name, c := range map[string]Chain{
+		"alone": {branch}, "chain": {duct, Chain{duct, branch}}, "parallel": {must(NewParallel(duct, Chain{duct, branch}))},
+	} {
+		at := func(f float64) (found bool) {
+			for _, p := range c.Capped() {
+				found = found || p.CappedAt(2*math.Pi*f)
+			}
+			return found
+		}
+		if !at(250) || at(251) || c.CappedAt(2*math.Pi*250) != at(250) {
+			t.Errorf("%s: %v at 250 Hz, %v at 251 Hz", name, at(250), at(251))
+		}
+	}
+	if n := len(Chain{duct, Chain{duct}}.Capped()); n != 0 {
+		t.Errorf("%d pieces of plain ducts", n)
+	}
+}
