@@ -192,13 +192,14 @@
   function name(chart, option) {
     var points = option.series.filter(function (s) { return typeof s.id === 'string' && s.id.slice(0, 6) === 'point '; });
     if (!points.length) { return; }
-    var taken = points.map(function (s) {
+    var marks = points.map(function (s) {
       var at = chart.convertToPixel({ xAxisIndex: 0, yAxisIndex: 0 }, s.data[0].value);
       return { x: at[0], y: at[1], w: 18, h: 16 };
     });
+    var taken = marks.slice();
     var frame = chart.getModel().getComponent('grid').coordinateSystem.getRect();
     chart.setOption({ series: points.map(function (s, i) {
-      var at = spot(taken[i], 8 * s.name.length + 4, taken, frame);
+      var at = spot(marks[i], 8 * s.name.length + 4, marks, taken, frame);
       taken.push(at);
       return { id: s.id, labelLayout: { x: at.x, y: at.y, align: 'center', verticalAlign: 'middle' },
         labelLine: { show: at.far, lineStyle: { color: property('muted'), width: 1 } } };
@@ -208,14 +209,20 @@
   // corner stretches the circle of places to a square, whose corners lie clear of the error bars.
   function corner(v) { return Math.max(-1, Math.min(1, 1.42 * v)); }
 
+  // own tells whether a place lies nearer to its own point than to any other that is elsewhere.
+  function own(at, p, points) {
+    function off(q) { return Math.hypot(at.x - q.x, at.y - q.y); }
+    return points.every(function (q) { return Math.hypot(p.x - q.x, p.y - q.y) < 4 || off(q) > off(p); });
+  }
+
   // spot is the nearest free place of that width round a point.
-  function spot(p, width, taken, frame) {
+  function spot(p, width, points, taken, frame) {
     for (var far = 0; far < 6; far++) {
       for (var k = 0; k < 16; k++) {
         var angle = [2, 6, 14, 10, 1, 7, 15, 9, 3, 5, 13, 11, 0, 8, 4, 12][k] * Math.PI / 8;
         var c = corner(Math.cos(angle)), s = -corner(Math.sin(angle));
         var at = { x: p.x + c * (10 + width / 2 + 14 * far), y: p.y + s * (16 + 14 * far), w: width, h: 15, far: far > 0 };
-        if (inside(at, frame) && !taken.some(function (t) { return t !== p && over(at, t); }) && !over(at, p)) { return at; }
+        if (inside(at, frame) && !over(at, p) && (far > 0 || own(at, p, points)) && !taken.some(function (t) { return t !== p && over(at, t); })) { return at; }
       }
     }
     return { x: p.x + 14, y: p.y, w: width, h: 15, far: false };
