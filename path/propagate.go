@@ -95,7 +95,7 @@ func (s *scene) notes(ear Listener) []string {
 		return nil
 	}
 	return []string{
-		fmt.Sprintf("Below the Schroeder frequency of %s, %.0f Hz, single modes rule: the level there differs by +-5 dB from seat to seat.", ear.In, r.Schroeder()),
+		fmt.Sprintf("Below the Schroeder frequency of %s, %.0f Hz, single modes rule: the level there differs by ±5 dB from seat to seat.", ear.In, r.Schroeder()),
 		fmt.Sprintf("By air, with one cap: mounts and hull are taken to bring in a casing's sound power less %.0f dB or more, whatever bulkheads and boxes do. A firing tone felt underfoot is structural and may be louder.", structureDrop),
 	}
 }

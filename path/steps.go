@@ -190,7 +190,7 @@ func (s *scene) entrySteps(place string, w *wall, d float64) []Step {
 
 // lowBands says from where on a room's field may be trusted.
 func (s *scene) lowBands(place string) string {
-	return fmt.Sprintf("; under the Schroeder frequency, %.0f Hz, +-5 dB by seat", s.rooms[place].Schroeder())
+	return fmt.Sprintf("; under the Schroeder frequency, %.0f Hz, ±5 dB by seat", s.rooms[place].Schroeder())
 }
 
 // roomSD is wide below the Schroeder frequency, where the level depends on the seat.

@@ -225,7 +225,7 @@ func (k *calibrated) causes() *table {
 		if i >= causesShown {
 			break
 		}
-		t.add(m.Name, shared(m), termText(m.Prior, m.Unit), termText(m.Posterior, m.Unit), "+-"+termText(m.SDBefore, m.Unit), "+-"+termText(m.SDAfter, m.Unit))
+		t.add(m.Name, shared(m), termText(m.Prior, m.Unit), termText(m.Posterior, m.Unit), "±"+termText(m.SDBefore, m.Unit), "±"+termText(m.SDAfter, m.Unit))
 	}
 	return t
 }

@@ -121,7 +121,7 @@ func (c *common) printCheck(w *worked) {
 	}
 	fmt.Fprintln(c.out, "\nFilled in by the program; what not knowing it adds to a level stands on the right:")
 	fmt.Fprintln(c.out)
-	t := table{head: []string{"what", "value", "source", "+- dB"}, right: []bool{false, false, false, true}}
+	t := table{head: []string{"what", "value", "source", "± dB"}, right: []bool{false, false, false, true}}
 	for _, a := range w.assumptions() {
 		t.add(a.Field, c.local(a.Value), c.local(a.Source), fmt.Sprintf("%.1f", *a.PlusMinus))
 	}

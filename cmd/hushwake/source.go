@@ -201,7 +201,7 @@ func (c *common) printAssumptions(all []source.Assumption) {
 func assumptionText(a source.Assumption) string {
 	text := fmt.Sprintf("%s: %s (%s)", a.Field, a.Value, a.Source)
 	if a.PlusMinusDB > 0 {
-		text += fmt.Sprintf(", adds +-%.1f dB", a.PlusMinusDB)
+		text += fmt.Sprintf(", adds ±%.1f dB", a.PlusMinusDB)
 	}
 	return text
 }

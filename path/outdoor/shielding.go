@@ -69,7 +69,7 @@ func Shielding(source, receiver Point, edges []Segment, boxes []Box) Shield {
 	}
 	s.Screens = append(s.Screens, o.roundSides(sides, over.Width)...)
 	s.Loss = join(s.Screens)
-	s.Text = fmt.Sprintf("over %s: %d edge(s), path difference %.3f m", over.Over, over.Edges, over.Z)
+	s.Text = fmt.Sprintf("over %s: %s, path difference %.3f m", over.Over, edgesInWords(over.Edges), over.Z)
 	if n := len(s.Screens) - 1; n > 0 {
 		s.Text += fmt.Sprintf(", and %d way(s) round the sides", n)
 	}
@@ -191,4 +191,11 @@ func (o obstacles) plan(side float64) (points [][2]float64) {
 		put(e.To)
 	}
 	return points
+}
+
+func edgesInWords(n int) string {
+	if n == 1 {
+		return "one edge"
+	}
+	return "two edges"
 }

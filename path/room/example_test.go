@@ -17,6 +17,6 @@ func ExampleRoom_Caveat() {
 	fmt.Println(cabin.Caveat())
 	fmt.Printf("sound power to level 1 m away: %.1f dB\n", cabin.Gain(1, 1)[5])
 	// Output:
-	// Schroeder frequency 322 Hz: below the Schroeder frequency single modes rule: +-5 dB and different at every seat
+	// Schroeder frequency 322 Hz: below the Schroeder frequency single modes rule: ±5 dB and different at every seat
 	// sound power to level 1 m away: -2.2 dB
 }

@@ -11,7 +11,7 @@ import (
 const (
 	FieldSource   = "UFC 3-450-01 (2003) 3-3; direct and reverberant field, Lp = Lw + 10 lg(Q/(4 pi r^2) + 4/R)"
 	FieldFormula  = "Lp = Lw + 10 lg(Q/(4 pi r^2) + 4/R), R = S a/(1 - a)"
-	LowBandCaveat = "below the Schroeder frequency single modes rule: +-5 dB and different at every seat"
+	LowBandCaveat = "below the Schroeder frequency single modes rule: ±5 dB and different at every seat"
 )
 
 // Room is a box-shaped room with one mean absorption coefficient per band. Make it with New.

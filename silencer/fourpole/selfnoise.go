@@ -15,7 +15,7 @@ var FlowNoiseSources = map[string]string{
 	"BendFlowNoise":     "Bies, Hansen & Howard, 5th ed., eq. 8.254 (read second-hand)",
 	"SplitterFlowNoise": "VDI 2081-1:2001 eq. 49 (read second-hand)",
 	"JetNoise":          "Lighthill 1952 (from memory)",
-	"SilencerFlowNoise": "form of VDI 2081-1:2001 eq. 16, constant from one measured silencer (derived, +-5 dB)",
+	"SilencerFlowNoise": "form of VDI 2081-1:2001 eq. 16, constant from one measured silencer (derived, ±5 dB)",
 }
 
 func checkFlow(what string, numbers ...float64) error {
@@ -76,7 +76,7 @@ func JetNoise(u, area, density, soundSpeed float64) (float64, error) {
 
 // SilencerFlowNoise is the A-weighted sound power at the outlet of a silencer, or behind a constriction, whose smallest
 // passage has the velocity U and the area S: 25 + 50 lg U + 10 lg S dB. The constant rests on the only measured
-// silencer known here (49.7, 64.8 and 79.7 dB, slope 52 dB per decade): +-5 dB, not validated.
+// silencer known here (49.7, 64.8 and 79.7 dB, slope 52 dB per decade): ±5 dB, not validated.
 func SilencerFlowNoise(u, s float64) (float64, error) {
 	if err := checkFlow("silencer", u, s); err != nil {
 		return 0, err
