@@ -84,6 +84,9 @@ func (m *Model) configured(r path.Reading, predict Predictor) (*layoutModel, err
 	if name == "" && len(m.layouts) == 1 {
 		name = m.layouts[0].name
 	}
+	if name == "" {
+		return nil, fmt.Errorf("reading %d doesn't say on which layout it was taken\nhint: name one of: %s", r.Index, strings.Join(m.Layouts(), "; "))
+	}
 	l, _ := m.find(name, "")
 	if l < 0 {
 		return nil, fmt.Errorf("reading %d: no layout %q in the file\nhint: name one of: %s", r.Index, name, strings.Join(m.Layouts(), "; "))

@@ -164,6 +164,9 @@ func (b Belief) telling(all []candidate, answers [][]float64, listener string) [
 // after is the belief once a reading with gradient g and error sd is known: C - C g g'C/(g'Cg + sd^2).
 func (b Belief) after(g []float64, sd float64) Belief {
 	n := len(g)
+	if n == 0 { // nothing runs: there is nothing to learn
+		return b
+	}
 	cg := make([]float64, n)
 	for k := range cg {
 		cg[k] = b.row(k, g)
