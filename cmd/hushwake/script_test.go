@@ -1,0 +1,120 @@
+package main
+
+import (
+	"encoding/csv"
+	"encoding/json"
+	"errors"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"syscall"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+// TestMain makes the program itself a command of the scripts, and of any process that they start.
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){"hushwake": main, "write-and-interrupt": writeAndInterrupt})
+}
+
+// writeAndInterrupt begins to write a file and is interrupted before it has its name.
+func writeAndInterrupt() {
+	f, err := os.CreateTemp(".", ".hushwake-*")
+	if err != nil {
+		os.Exit(9)
+	}
+	f.WriteString("half of it")
+	onInterrupt(func() { os.Remove(f.Name()) })
+	syscall.Kill(os.Getpid(), syscall.SIGINT)
+	select {}
+}
+
+// TestScripts runs whole commands as a user would. $DEMO holds the demo boats.
+func TestScripts(t *testing.T) {
+	demo, err := filepath.Abs("../../testdata")
+	if err != nil {
+		t.Fatal(err)
+	}
+	testscript.Run(t, testscript.Params{
+		Dir:                 "testdata/script",
+		RequireExplicitExec: true,
+		Setup: func(e *testscript.Env) error {
+			e.Setenv("DEMO", demo)
+			return nil
+		},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){
+			"status": status, "page": page, "isjson": isJSON, "iscsv": isCSV, "empty": empty,
+		},
+	})
+}
+
+// status N COMMAND... runs a command that must end with exit status N.
+func status(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 2 {
+		ts.Fatalf("usage: status N COMMAND...")
+	}
+	want, err := strconv.Atoi(args[0])
+	ts.Check(err)
+	got := 0
+	if err := ts.Exec(args[1], args[2:]...); err != nil {
+		var exit *exec.ExitError
+		if !errors.As(err, &exit) {
+			ts.Fatalf("%v", err)
+		}
+		got = exit.ExitCode()
+	}
+	if got != want {
+		ts.Fatalf("exit status %d, want %d\nstdout: %s\nstderr: %s", got, want, ts.ReadFile("stdout"), ts.ReadFile("stderr"))
+	}
+	for _, bad := range []string{"panic:", "goroutine ", "NaN", "+Inf", "-Inf", "%!"} {
+		if strings.Contains(ts.ReadFile("stdout")+ts.ReadFile("stderr"), bad) {
+			ts.Fatalf("%q is printed", bad)
+		}
+	}
+}
+
+// page demands that stdout is not empty and keeps to the page.
+func page(ts *testscript.TestScript, _ bool, _ []string) {
+	text := ts.ReadFile("stdout")
+	if strings.TrimSpace(text) == "" {
+		ts.Fatalf("nothing is printed")
+	}
+	for _, l := range strings.Split(text, "\n") {
+		if n := utf8.RuneCountInString(l); n > pageWidth {
+			ts.Fatalf("%d columns: %s", n, l)
+		}
+		if strings.TrimRight(l, " ") != l {
+			ts.Fatalf("blanks at the end of: %s", l)
+		}
+	}
+}
+
+// isJSON demands one JSON document.
+func isJSON(ts *testscript.TestScript, _ bool, _ []string) {
+	if !json.Valid([]byte(ts.ReadFile("stdout"))) {
+		ts.Fatalf("no JSON")
+	}
+}
+
+// isCSV HEADER demands a table with that header and at least one full row.
+func isCSV(ts *testscript.TestScript, _ bool, args []string) {
+	rows, err := csv.NewReader(strings.NewReader(ts.ReadFile("stdout"))).ReadAll()
+	ts.Check(err)
+	if len(rows) < 2 {
+		ts.Fatalf("no rows")
+	}
+	if got := strings.Join(rows[0], ","); len(args) > 0 && got != args[0] {
+		ts.Fatalf("header %s, want %s", got, args[0])
+	}
+}
+
+// empty demands that the last command said nothing on stderr.
+func empty(ts *testscript.TestScript, _ bool, _ []string) {
+	if text := ts.ReadFile("stderr"); text != "" {
+		ts.Fatalf("stderr: %s", text)
+	}
+}
