@@ -50,7 +50,7 @@ func SizeOf(e Element, bore, maxLength, maxDiameter float64) (Sizing, error) {
 	case *SideBranch:
 		return v.sizing(bore, maxLength), nil
 	}
-	return Sizing{}, fmt.Errorf("a %s has nothing to size: %w\nhint: name a chamber, perforated, packed, plugged or side_branch element", e.Kind(), ErrNoDimensions)
+	return Sizing{}, fmt.Errorf("%s: %w\nhint: name a chamber, perforated, packed, plugged or side_branch element", e.Kind(), ErrNoDimensions)
 }
 
 const sizeStep = 0.01 // m, as makers build

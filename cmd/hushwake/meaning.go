@@ -129,7 +129,7 @@ func (w *worked) passageText(layout int) string {
 	if err != nil {
 		return ""
 	}
-	return fmt.Sprintf("On a passage of %.0f h with watches of %.3g h, one person with %q hears %.0f dB(A) on average over 24 h (%s between watches): %.0f dB(A) as a day of 8 h; the action values are 80 and 85.",
+	return fmt.Sprintf("On a passage of %.0f h with watches of %.3g h, one person with \"%s\" hears %.0f dB(A) on average over 24 h (%s between watches): %.0f dB(A) as a day of 8 h; the action values are 80 and 85.",
 		p.Hours, p.Watch, w.predictions[layout].Layout.Name, leq, where, lex)
 }
 

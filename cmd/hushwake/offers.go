@@ -67,7 +67,7 @@ func (c *common) printOffers(w *worked) {
 			paragraph(c.out, "  "+j.Name+": ", c.local(q))
 		}
 		if j.Level != nil {
-			paragraph(c.out, "  "+j.Name+": ", fmt.Sprintf("after fitting, %s should read %.0f dB(A), in eight cases of ten %.0f to %.0f, with %q at the running duty.",
+			paragraph(c.out, "  "+j.Name+": ", fmt.Sprintf("after fitting, %s should read %.0f dB(A), in eight cases of ten %.0f to %.0f, with \"%s\" at the running duty.",
 				w.boat.Listeners[w.listener].Name, *j.Level, *j.Low, *j.High, j.Layout))
 		}
 	}

@@ -97,7 +97,7 @@ func newSurveyDoc(p study.Plan) surveyDoc {
 func (o *surveyOptions) table(boat, layout string, p study.Plan) {
 	paragraph(o.out, "", boat)
 	fmt.Fprintln(o.out)
-	paragraph(o.out, "", fmt.Sprintf("What to measure now, with %q on board, the most telling reading first. The last two columns are one "+
+	paragraph(o.out, "", fmt.Sprintf("What to measure now, with \"%s\" on board, the most telling reading first. The last two columns are one "+
 		"standard deviation of the level at %s without and with that reading.", layout, p.Listener))
 	fmt.Fprintln(o.out)
 	t := table{head: []string{"", "what", "where", "without", "with"}, right: []bool{true, false, false, true, true}}

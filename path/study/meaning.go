@@ -73,7 +73,7 @@ func Answer(r Ranking, terms []Share) []string {
 	var refused []string
 	for _, row := range r.Rows {
 		if row.Refused {
-			refused = append(refused, fmt.Sprintf("%q", row.Layout))
+			refused = append(refused, "\"" + row.Layout + "\"")
 		} else {
 			kept = append(kept, row)
 		}
@@ -86,7 +86,7 @@ func Answer(r Ranking, terms []Share) []string {
 
 func best(listener string, kept []Ranked) string {
 	b := kept[0]
-	text := fmt.Sprintf("At %s the quietest is %q: %.0f dB(A), in eight cases of ten between %.0f and %.0f", listener, b.Layout, b.Level, b.Low, b.High)
+	text := fmt.Sprintf("At %s the quietest is \"%s\": %.0f dB(A), in eight cases of ten between %.0f and %.0f", listener, b.Layout, b.Level, b.Low, b.High)
 	if len(kept) > 1 {
 		text += fmt.Sprintf("; it is %s the quietest of all (%.0f %%)", Chance(b.Quietest), 100*b.Quietest)
 	}
@@ -98,9 +98,9 @@ func second(kept []Ranked) string {
 		return "There is no other layout to compare it with."
 	}
 	a, b, last := kept[0], kept[1], kept[len(kept)-1]
-	text := fmt.Sprintf("Next comes %q with %.1f dB more (%s)", b.Layout, b.Level-a.Level, Difference(b.Level-a.Level))
+	text := fmt.Sprintf("Next comes \"%s\" with %.1f dB more (%s)", b.Layout, b.Level-a.Level, Difference(b.Level-a.Level))
 	if len(kept) > 2 {
-		text += fmt.Sprintf("; against %q the best takes off %.0f dB (%s)", last.Layout, last.Level-a.Level, Difference(a.Level-last.Level))
+		text += fmt.Sprintf("; against \"%s\" the best takes off %.0f dB (%s)", last.Layout, last.Level-a.Level, Difference(a.Level-last.Level))
 	}
 	return text + "."
 }

@@ -92,9 +92,9 @@ func (j *JudgedQuote) claim(q path.Quote) {
 	switch {
 	case q.Claim == "":
 	case figures(q.Claim) && strings.Contains(q.Claim, "Hz"):
-		j.ask(fmt.Sprintf("%q is one frequency only: what is the loss in the other octaves, above all at 125 Hz and below?", q.Claim))
+		j.ask(fmt.Sprintf("\"%s\" is one frequency only: what is the loss in the other octaves, above all at 125 Hz and below?", q.Claim))
 	default:
-		j.ask(fmt.Sprintf("What does %q mean in octave losses? Grade words follow no standard and differ from maker to maker.", q.Claim))
+		j.ask(fmt.Sprintf("What does \"%s\" mean in octave losses? Grade words follow no standard and differ from maker to maker.", q.Claim))
 	}
 }
 
@@ -105,9 +105,9 @@ func claimReason(q path.Quote) string {
 	case q.Claim == "":
 		return "it states no loss of sound at all"
 	case figures(q.Claim):
-		return fmt.Sprintf("its claim (%q) does not say in which octaves, so that no loss can be reckoned from it", q.Claim)
+		return fmt.Sprintf("its claim (\"%s\") does not say in which octaves, so that no loss can be reckoned from it", q.Claim)
 	}
-	return fmt.Sprintf("it names a grade (%q), which is no figure of loss", q.Claim)
+	return fmt.Sprintf("it names a grade (\"%s\"), which is no figure of loss", q.Claim)
 }
 
 func (j *JudgedQuote) octaves(q path.Quote, d QuoteDuty) {
@@ -314,7 +314,7 @@ func RankQuotes(judged []JudgedQuote, predictions []path.Prediction, listener st
 		case 0:
 			all[i].Rank = i + 1
 		case 1:
-			all[i].Verdict += fmt.Sprintf(" But %q with it is refused.", all[i].Layout)
+			all[i].Verdict += fmt.Sprintf(" But \"%s\" with it is refused.", all[i].Layout)
 		}
 	}
 	return all
