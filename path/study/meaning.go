@@ -73,7 +73,7 @@ func Answer(r Ranking, terms []Share) []string {
 	var refused []string
 	for _, row := range r.Rows {
 		if row.Refused {
-			refused = append(refused, "\"" + row.Layout + "\"")
+			refused = append(refused, "\""+row.Layout+"\"")
 		} else {
 			kept = append(kept, row)
 		}
