@@ -26,6 +26,7 @@ type curveDoc struct {
 	Frequency []number `json:"frequency_hz"`
 	TL        []number `json:"transmission_loss_db"`
 	IL        []number `json:"insertion_loss_db"`
+	NR        []number `json:"noise_reduction_db"`
 }
 
 type lineOptions struct {
@@ -161,7 +162,7 @@ func (o *lineOptions) print(layout string, x *fed, m silencer.Marched, curve sil
 	case "json":
 		return printJSON(o.out, lineDoc{Layout: layout, Engine: x.engine, Elements: elementDocs(m),
 			BackPressure: kilopascal(m.BackPressure), Method: curve.Method, Warnings: warnings,
-			Curve: curveDoc{numbers(curve.Frequency), numbers(curve.TransmissionLoss), numbers(curve.InsertionLoss)}})
+			Curve: curveDoc{numbers(curve.Frequency), numbers(curve.TransmissionLoss), numbers(curve.InsertionLoss), numbers(curve.NoiseReduction)}})
 	case "csv":
 		return lineCSV(o.common, curve)
 	}

@@ -27,6 +27,8 @@ type engineDoc struct {
 	ExhaustDBA  number          `json:"exhaust_dba"`
 	Casing      []number        `json:"casing_bands_db"`
 	CasingDBA   number          `json:"casing_dba"`
+	Intake      []number        `json:"intake_bands_db"` // null: inside the casing value
+	Alternator  []number        `json:"alternator_bands_db"`
 	Flow        number          `json:"exhaust_flow_kg_s"`
 	Temperature number          `json:"exhaust_temperature_c"`
 	Orders      []orderDoc      `json:"orders"`
@@ -113,6 +115,7 @@ func newSourceDoc(all []runningEngine) sourceDoc {
 			Name: e.engine.Name, PowerKW: num(r.Duty.Power / 1e3), SpeedRPM: num(r.Duty.Speed), Firing: num(r.FiringFrequency),
 			Exhaust: bandLevels(r.Exhaust.Bands), ExhaustDBA: level(r.Exhaust.Bands.DBA()),
 			Casing: bandLevels(r.Casing.Bands), CasingDBA: level(r.Casing.Bands.DBA()),
+			Intake: partLevels(r.Intake), Alternator: partLevels(r.Alternator),
 			Flow: num(r.Flow), Temperature: celsius(r.Temperature), Orders: []orderDoc{}, Warnings: list(r.Warnings),
 			Assumptions: []assumptionDoc{},
 		}
@@ -125,6 +128,14 @@ func newSourceDoc(all []runningEngine) sourceDoc {
 		d.Engines = append(d.Engines, doc)
 	}
 	return d
+}
+
+// partLevels are the bands of a part that an engine may lack.
+func partLevels(p *source.Part) []number {
+	if p == nil {
+		return nil
+	}
+	return bandLevels(p.Bands)
 }
 
 func (c *common) printEngine(e runningEngine) {
