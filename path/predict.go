@@ -36,7 +36,11 @@ func PredictIn(b *Boat, l *Layout, form Form) (Prediction, error) {
 	}
 	all := emitters(s, p.Exhausts)
 	for _, ear := range b.Listeners {
-		p.Listeners = append(p.Listeners, s.hear(all, ear))
+		h := s.hear(all, ear)
+		if note := toneNote(&h, p.Exhausts); note != "" {
+			h.Notes = append(h.Notes, note)
+		}
+		p.Listeners = append(p.Listeners, h)
 	}
 	if form == Full {
 		p.Findings = s.neighbours(&p, all)
