@@ -147,11 +147,16 @@ func verdict(w *worked, layout int) string {
 		}
 		return strings.Join(distinct(words), " ")
 	}
+	return strings.Join(append(boxVerdicts(p), pressureVerdict(w, layout)), "; ")
+}
+
+// pressureVerdict judges the back pressure by the stated limit.
+func pressureVerdict(w *worked, layout int) string {
 	e := w.worstExhaust(layout)
 	if e < 0 {
 		return "-"
 	}
-	limit := p.Exhausts[e].Limit
+	limit := w.predictions[layout].Exhausts[e].Limit
 	switch bp := w.spread.Layouts[layout].Exhausts[e].Rated; {
 	case limit == nil:
 		return "no limit to judge by"
@@ -161,6 +166,21 @@ func verdict(w *worked, layout int) string {
 		return "little margin"
 	}
 	return "within limit"
+}
+
+// boxVerdicts says which engines starve or cook in their boxes.
+func boxVerdicts(p *path.Prediction) (words []string) {
+	for _, r := range p.Exhausts {
+		if r.Box == nil {
+			continue
+		}
+		for _, v := range r.Box.Air.Verdicts {
+			if v.Code != "ok" {
+				words = append(words, r.Engine+" "+strings.ToUpper(v.Code))
+			}
+		}
+	}
+	return words
 }
 
 // refusalWord says in two or three words why a layout is refused.
