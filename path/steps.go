@@ -72,9 +72,15 @@ func (s *scene) directivity(e *emitter, to Point) Step {
 		Formula: "unflanged pipe by ka and angle",
 		Source:  "Levine and Schwinger, Physical Review 73 (1948)", Mark: "from memory",
 		Bands: outdoor.PipeDirectivity(e.bore, theta, s.boat.ambientSound()),
-		Uncertain: []Uncertain{{Term: "directivity", Key: fmt.Sprintf("directivity/%s/%.0f", e.source, theta*18/math.Pi),
-			SD: directivitySD, Source: "judgement: still, cold gas assumed"}},
+		Uncertain: s.aimed(e, []Uncertain{{Term: "directivity", Key: fmt.Sprintf("directivity/%s/%.0f", e.source, theta*18/math.Pi),
+			SD: directivitySD, Source: "judgement: still, cold gas assumed"}}),
 	}
+}
+
+// aimed adds the doubt of an outlet whose direction is not stated.
+func (s *scene) aimed(e *emitter, all []Uncertain) []Uncertain {
+	field := "layouts." + s.layout.Name + "." + strings.TrimSuffix(e.source, " exhaust") + ".outlet "
+	return s.boat.withUnstated(all, "directivity", field, field)
 }
 
 func (s *scene) reflection(e *emitter, to Point) (Step, bool) {
@@ -134,7 +140,7 @@ func (s *scene) intoWall(e *emitter, w *wall) []Step {
 	return []Step{
 		{Name: fmt.Sprintf("power on %.2f m2 of %s, %s", w.Area, w.label(), why), Formula: "10 lg S + 10 lg cos(angle)",
 			Source: "plane wave intensity on a surface", Mark: "derived", Bands: spectrum.Fill(10*math.Log10(w.Area) + slant)},
-		w.step(),
+		s.wallStep(w),
 	}
 }
 
@@ -144,21 +150,22 @@ func (s *scene) acrossWall(place string, w *wall) []Step {
 	return []Step{
 		{Name: fmt.Sprintf("share of the power in %s that meets %.2f m2 of %s", place, w.Area, w.label()),
 			Formula: "10 lg(S/R), at most 0", Source: room.ThroughSource, Mark: "derived",
-			Bands: s.rooms[place].PowerThrough(w.Area, open, 1, 0), Uncertain: []Uncertain{s.roomSD(place)}},
-		w.step(),
+			Bands: s.rooms[place].PowerThrough(w.Area, open, 1, 0), Uncertain: s.roomSD(place)},
+		s.wallStep(w),
 	}
 }
 
-// step is the loss of the wall itself.
-func (w *wall) step() Step {
+// wallStep is the loss of the wall itself.
+func (s *scene) wallStep(w *wall) Step {
 	name := "through " + w.label()
 	if w.OpenArea > 0 {
 		name += fmt.Sprintf(", %.0f cm2 of it open", w.OpenArea*1e4)
 	}
 	key := "panel/" + w.label() + "/" + w.Between[0] + "/" + w.Between[1]
 	return Step{Name: name, Formula: w.result.Formula, Source: w.result.Source, Mark: w.result.Mark,
-		Bands:     spectrum.Bands{}.Minus(w.loss),
-		Uncertain: []Uncertain{{Term: "panel", Key: key, SD: w.sd(), Source: "judgement"}}}
+		Bands: spectrum.Bands{}.Minus(w.loss),
+		Uncertain: s.boat.withUnstated([]Uncertain{{Term: "panel", Key: key, SD: w.sd(), Source: "judgement"}},
+			"panel", key, "partitions."+w.Name+" ")}
 }
 
 // sd weighs the error of the panel with its share beside the open area.
@@ -175,7 +182,7 @@ func (s *scene) roomSteps(place string, d float64) []Step {
 	return []Step{{
 		Name: fmt.Sprintf("field in %s, %.1f m from the source", place, d), Formula: "10 lg(Q/(4 pi r2) + 4/R)" + s.lowBands(place),
 		Source: room.FieldSource, Mark: "read", Bands: s.rooms[place].Gain(1, d),
-		Uncertain: []Uncertain{s.roomSD(place)},
+		Uncertain: s.roomSD(place),
 	}}
 }
 
@@ -184,7 +191,7 @@ func (s *scene) entrySteps(place string, w *wall, d float64) []Step {
 	return []Step{{
 		Name: fmt.Sprintf("field in %s, %.1f m from %s", place, d, w.label()), Formula: "10 lg(1/(S + 2 pi r2) + 4/R)" + s.lowBands(place),
 		Source: room.FieldSource, Mark: "derived", Bands: s.rooms[place].FromPartition(w.Area, d),
-		Uncertain: []Uncertain{s.roomSD(place)},
+		Uncertain: s.roomSD(place),
 	}}
 }
 
@@ -194,9 +201,10 @@ func (s *scene) lowBands(place string) string {
 }
 
 // roomSD is wide below the Schroeder frequency, where the level depends on the seat.
-func (s *scene) roomSD(place string) Uncertain {
-	return Uncertain{Term: "room", Key: "room/" + place, SD: s.rooms[place].LowBandSD(),
+func (s *scene) roomSD(place string) []Uncertain {
+	known := Uncertain{Term: "room", Key: "room/" + place, SD: s.rooms[place].LowBandSD(),
 		Source: "judgement: 5 dB by seat below the Schroeder frequency"}
+	return s.boat.withUnstated([]Uncertain{known}, "room", known.Key, "spaces."+place+" ")
 }
 
 // structureDrop is from a casing's sound power to the level that mounts, shaft and hull bring into a
