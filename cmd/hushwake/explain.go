@@ -37,6 +37,8 @@ type explainStep struct {
 	Mark    string   `json:"mark"`
 	Bands   []number `json:"bands_db"`
 	Thin    bool     `json:"thin"`
+
+	Uncertain []doubtDoc `json:"uncertain"`
 }
 
 // thin is a model that rests on no published figure that was read: a rule of the trade, a judgement,
@@ -105,7 +107,7 @@ func newExplainDoc(layout string, h *path.Heard) explainDoc {
 	for _, r := range h.Routes {
 		w := explainWay{Source: r.Source, Route: r.Route, LevelDBA: level(r.DBA()), Bands: bandValues(r.Bands)}
 		for _, s := range r.Steps {
-			w.Steps = append(w.Steps, explainStep{s.Name, s.Formula, s.Source, s.Mark, bandValues(s.Bands), thin(s)})
+			w.Steps = append(w.Steps, explainStep{s.Name, s.Formula, s.Source, s.Mark, bandValues(s.Bands), thin(s), doubtDocs(s)})
 		}
 		d.Routes = append(d.Routes, w)
 	}
@@ -153,7 +155,7 @@ func (o *explainOptions) steps(r path.Route) {
 	t.rows = append(t.rows, bandRow("= at the ear", r.Bands))
 	t.print(o.out)
 	for i, s := range r.Steps {
-		paragraph(o.out, fmt.Sprintf("   %d%s ", i+1, thinMark(s)), fmt.Sprintf("%s. %s [%s]", s.Formula, s.Source, s.Mark))
+		paragraph(o.out, fmt.Sprintf("   %d%s ", i+1, thinMark(s)), fmt.Sprintf("%s. %s [%s].%s", s.Formula, s.Source, s.Mark, doubts(s)))
 	}
 }
 
