@@ -118,6 +118,6 @@ func HoseSlope(rise, length float64) []Finding {
 		return nil
 	}
 	return []Finding{{Code: "HOSE-FLAT", Severity: Caution, Source: "boat mechanical systems handbook, ch. 7 (1/2 in per ft); manuals ask 5 to 10 degrees",
-		Text:   fmt.Sprintf("the hose falls %.0f mm over %.1f m; %.0f mm is wanted so that it drains", -rise*1e3, length, HoseFall*length*1e3),
+		Text:   fmt.Sprintf("the hose falls %.0f mm over %.1f m; %.0f mm is wanted so that it drains", 0-rise*1e3, length, HoseFall*length*1e3),
 		Action: "let it fall all the way to the outlet without a low spot"}}
 }
