@@ -41,6 +41,7 @@ type listenerDoc struct {
 	LevelDBA             number    `json:"level_dba"`
 	LowDBA               number    `json:"low_dba"`
 	HighDBA              number    `json:"high_dba"`
+	MedianDBA            number    `json:"median_dba"`
 	Bands                []number  `json:"bands_db"`
 	LimitDBA             number    `json:"limit_dba"`
 	Hours                number    `json:"hours"`
@@ -176,7 +177,7 @@ func textOr(s string) *string {
 func newListenerDoc(h *path.Heard, s study.LevelSpread) listenerDoc {
 	d := listenerDoc{
 		Name: h.Listener.Name, LevelDBA: level(s.Level), LowDBA: level(s.Low), HighDBA: level(s.High),
-		Bands: bandLevels(h.Bands), LimitDBA: numOr(h.Listener.Limit, 1), LevelDBC: level(h.Bands.DBC()),
+		MedianDBA: level(s.Median), Bands: bandLevels(h.Bands), LimitDBA: numOr(h.Listener.Limit, 1), LevelDBC: level(h.Bands.DBC()),
 		ProbabilityOverLimit: numOr(s.OverLimit, 1), Paths: []pathDoc{},
 	}
 	if h.DBA() > 0 {

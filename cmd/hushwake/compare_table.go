@@ -15,7 +15,8 @@ import (
 func (c *common) printCompare(w *worked) {
 	paragraph(c.out, "", w.boat.Text)
 	fmt.Fprintln(c.out)
-	paragraph(c.out, "", fmt.Sprintf("Levels at %s, quietest first, with %s; in brackets the band that holds eight cases of ten. "+
+	paragraph(c.out, "", fmt.Sprintf("Levels at %s, quietest first, with %s; in brackets the band that holds eight cases of ten, "+
+		"which reaches further up where several ways in, each with its own doubt, add up. "+
 		"Back pressure is at rated power, clean, beside the limit that the engine's maker sets.",
 		w.boat.Listeners[w.listener].Name, c.local(w.dutyText())))
 	fmt.Fprintln(c.out)
