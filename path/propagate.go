@@ -17,8 +17,14 @@ const (
 	faintest  = 10.0 // dB(A) of sound power
 )
 
+// fastFaintest ends a trail in the fast form behind its first wall already, dB(A) of sound power.
+const fastFaintest = 30.0
+
 // ends tells whether a trail is not worth following through another wall.
-func (t trail) ends(walls int) bool {
+func (s *scene) ends(t trail, walls int) bool {
+	if s.form == Fast {
+		return walls >= freeWalls || walls >= 1 && t.gain.DBA() < fastFaintest
+	}
 	return walls >= maxWalls || walls >= freeWalls && t.gain.DBA() < faintest
 }
 
@@ -177,7 +183,7 @@ func (s *scene) fromRoom(t trail, e *emitter, ear Listener) []Route {
 
 // through leads from a room that holds sound power through each of its walls.
 func (s *scene) through(t trail, place string, e *emitter, ear Listener, walls int) []Route {
-	if t.ends(walls) {
+	if s.ends(t, walls) {
 		return nil
 	}
 	var out []Route
@@ -217,7 +223,7 @@ func (s *scene) outOfWall(t trail, w *wall, e *emitter, ear Listener, walls int)
 	if ear.In == Outside {
 		return []Route{t.with("open air", s.outdoors(face, ear.At, 0.5)...).route(e.source)}
 	}
-	if t.ends(walls) {
+	if s.ends(t, walls) {
 		return nil
 	}
 	var out []Route

@@ -121,6 +121,7 @@ func (c *chain) chamber(f fourpole.Chamber, centred bool, ceiling float64) {
 	} else {
 		if centred {
 			t.cutOn, t.first, t.why = radial, radial, "first radial mode"
+			t.ceiling = math.Min(ceiling, beamCeiling*float64(1+len(f.Rooms)))
 		}
 		p, err = f.Plane(c.corrections())
 	}
@@ -137,6 +138,10 @@ const (
 // emptyCeiling is what an empty chamber is trusted to do above its cut-on, dB for each room: sound beams
 // straight through. Judgement.
 const emptyCeiling = 6.0
+
+// beamCeiling is the same for aligned tubes solved by plane waves, dB for each room and one more: what
+// the solution by modes leaves above the first radial mode in the octaves of a line.
+const beamCeiling = 2.0
 
 // reach is how far a tube stands in; a hundredth of a millimetre counts as flush.
 func reach(m float64) float64 {

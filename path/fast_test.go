@@ -1,0 +1,30 @@
+package path_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"hushwake/path"
+)
+
+// The fast form, for sweeps and searches, takes plane waves for modes and follows only trails that can
+// be heard. On the demos it stays within 1 dB at the first seat and 3 dB anywhere, the most at 2 kHz and
+// over, where sound beams through aligned tubes (set after seeing 0.2 and 2.9 dB).
+func TestFastForm(t *testing.T) {
+	for _, name := range []string{"dry-stack", "generator-box", "three-quotes"} {
+		b := demo(t, name)
+		for _, l := range b.Layouts {
+			full := predict(t, b, l)
+			fast, err := path.PredictIn(b, l, path.Fast)
+			require.NoError(t, err)
+			for i, h := range full.Listeners {
+				tolerance := 3.0
+				if i == 0 {
+					tolerance = 1
+				}
+				require.InDelta(t, h.DBA(), fast.Listeners[i].DBA(), tolerance, "%s at %s", l.Name, h.Listener.Name)
+			}
+		}
+	}
+}
