@@ -52,10 +52,11 @@ func soundBox(b *Boat, enc *Enclosure, firing float64) (room.Box, error) {
 	}
 	alpha, _, _, ok := b.Materials.AbsorptionOf(lining, enc.Thickness)
 	if !ok {
-		if alpha, _, _, ok = b.Materials.AbsorptionOf("hard", 0); enc.Lining != "" {
+		if enc.Lining != "" {
 			return room.Box{}, fmt.Errorf("enclosure %s: no absorption is known for the lining %q\nhint: nearest is %q",
 				enc.Name, enc.Lining, b.Materials.Nearest(enc.Lining))
 		}
+		alpha, _, _, _ = b.Materials.AbsorptionOf("hard", 0)
 	}
 	box := room.Box{Name: enc.Name, Size: enc.Size, Loss: walls.Bands, Mass: walls.SurfaceMass,
 		Alpha: alpha, Lined: enc.Lining, Firing: firing}

@@ -21,7 +21,6 @@ type course struct {
 	first  state
 	last   state
 	inlet  float64 // Pa absolute
-	notes  []string
 }
 
 // March carries the gas from the manifold to the outlet and the pressure from the outlet back:

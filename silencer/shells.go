@@ -154,22 +154,6 @@ func plateLoss(mass, first float64) func(f float64) (float64, error) {
 	}
 }
 
-// endLoss is the loss through a flat clamped end: by mass above its first mode, by stiffness well below,
-//
-//	TL = 20 lg(m f |(f0/f)^2 - 1|) - 47 for f < f0/sqrt 2,  f0 = 0.467 t cL/R^2
-//
-// (clamped disk, from memory), to the cap of ShellBreakout.
-func endLoss(material stuff, diameter, mass float64) func(f float64) (float64, error) {
-	thick := mass / math.Max(material.density, 1)
-	first := 0.467 * thick * material.speed / (diameter * diameter / 4)
-	return func(f float64) (float64, error) {
-		if f < first/math.Sqrt2 {
-			return fourpole.ShellBreakout(mass*((first/f)*(first/f)-1), f)
-		}
-		return fourpole.ShellBreakout(mass, f)
-	}
-}
-
 // radiates is the power through all walls for a level inside.
 func (c casing) radiates(inside spectrum.Bands) (spectrum.Bands, error) {
 	out := spectrum.Fill(spectrum.Silent)

@@ -11,9 +11,9 @@ import (
 type compareOptions struct {
 	*common
 	selection
-	report, output string
-	force          bool
-	failOverLimit  bool
+	report        string
+	force         bool
+	failOverLimit bool
 }
 
 func newCompare(c *common) *cobra.Command {

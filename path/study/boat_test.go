@@ -2,7 +2,6 @@ package study
 
 import (
 	"fmt"
-	"math"
 
 	"hushwake/path"
 	"hushwake/silencer"
@@ -104,5 +103,3 @@ func scaled(all []path.Prediction, f float64) []path.Prediction {
 	}
 	return all
 }
-
-func near(a, b, tol float64) bool { return math.Abs(a-b) <= tol }

@@ -69,15 +69,6 @@ func ShellBreakout(mass, f float64) (float64, error) {
 	return math.Min(ShellBreakoutCap, math.Max(0, 20*math.Log10(mass*f)-47)), nil
 }
 
-// HoseBreakout is what a rubber exhaust hose holds back: 20 dB to 250 Hz, 6 dB more per octave, 35 dB at most
-// (common practice, no source).
-func HoseBreakout(f float64) (float64, error) {
-	if err := checkWall(f); err != nil {
-		return 0, err
-	}
-	return math.Min(35, 20+math.Max(0, 6*math.Log2(f/250))), nil
-}
-
 // RadiatedThroughWall is the sound power that leaves through a wall of outer area over a duct of cross-section inner,
 // Lw - TL + 10 lg(outer/inner), not above Lw - 3 (ASHRAE; outline read).
 func RadiatedThroughWall(lw, tl, outer, inner float64) (float64, error) {
