@@ -16,8 +16,9 @@ import (
 
 type enquiryOptions struct {
 	*common
-	layout, engine, element, listener, output string
-	force                                     bool
+	pick
+	output string
+	force  bool
 }
 
 func newEnquiry(c *common) *cobra.Command {
@@ -29,33 +30,18 @@ func newEnquiry(c *common) *cobra.Command {
 		RunE:  func(_ *cobra.Command, args []string) error { return o.run(args[0]) },
 	}
 	f := cmd.Flags()
-	f.StringVar(&o.layout, "layout", "", "the layout, by name or 1-based place; default the first")
-	f.StringVar(&o.engine, "engine", "", "the engine whose line it is")
-	f.StringVar(&o.element, "element", "", "the element that is to be bought, by name or 1-based place")
-	f.StringVar(&o.listener, "listener", "", "where the level is judged; default the first")
+	o.flags(f, "the element that is to be bought", "where the level is judged")
 	f.StringVar(&o.output, "output", "", "write to this file instead of stdout")
 	f.BoolVar(&o.force, "force", false, "replace an existing file")
 	return cmd
 }
 
 func (o *enquiryOptions) run(file string) error {
-	b, err := o.load(file)
+	p, err := o.pick.load(o.common, file)
 	if err != nil {
 		return err
 	}
-	l, err := chooseLayout(b, o.layout)
-	if err != nil {
-		return err
-	}
-	at, err := chooseElement(l, o.engine, o.element)
-	if err != nil {
-		return err
-	}
-	j, err := listenerIndex(b, o.listener)
-	if err != nil {
-		return err
-	}
-	w, err := wantOf(b, at, j)
+	w, err := wantOf(p.boat, p.at, p.listener)
 	if err != nil {
 		return err
 	}

@@ -41,7 +41,8 @@ type sizedDoc struct {
 
 type sizeOptions struct {
 	*common
-	layout, engine, element, listener, budget string
+	pick
+	budget string
 }
 
 func newSize(c *common) *cobra.Command {
@@ -55,28 +56,13 @@ func newSize(c *common) *cobra.Command {
 		RunE: func(cmd *cobra.Command, args []string) error { return o.run(cmd.Context(), args[0]) },
 	}
 	f := cmd.Flags()
-	f.StringVar(&o.layout, "layout", "", "the layout, by name or 1-based place; default the first")
-	f.StringVar(&o.engine, "engine", "", "the engine whose line it is")
-	f.StringVar(&o.element, "element", "", "the element, by name or 1-based place")
-	f.StringVar(&o.listener, "listener", "", "the listener to be made quiet; default the first")
+	o.flags(f, "the element", "the listener to be made quiet")
 	f.StringVar(&o.budget, "budget", "", "back_pressure=5kPa,length=1.2m,diameter=400mm,price=2000; default: the stated back-pressure limit")
 	return cmd
 }
 
 func (o *sizeOptions) run(ctx context.Context, file string) error {
-	b, err := o.load(file)
-	if err != nil {
-		return err
-	}
-	l, err := chooseLayout(b, o.layout)
-	if err != nil {
-		return err
-	}
-	at, err := chooseElement(l, o.engine, o.element)
-	if err != nil {
-		return err
-	}
-	j, err := listenerIndex(b, o.listener)
+	p, err := o.pick.load(o.common, file)
 	if err != nil {
 		return err
 	}
@@ -85,11 +71,11 @@ func (o *sizeOptions) run(ctx context.Context, file string) error {
 		return err
 	}
 	if budget.Pressure == nil {
-		if e, ok := l.Engine(l.Exhausts[at.exhaust].Engine); ok {
+		if e, ok := p.at.layout.Engine(p.at.layout.Exhausts[p.at.exhaust].Engine); ok {
 			budget.Pressure = e.Limit
 		}
 	}
-	d, err := o.search(ctx, b, at, j, budget)
+	d, err := o.search(ctx, p.boat, p.at, p.listener, budget)
 	if err != nil {
 		return err
 	}

@@ -83,7 +83,7 @@ func TestSizeCancelled(t *testing.T) {
 	var out bytes.Buffer
 	said := &cancelling{cancel: cancel}
 	o := &sizeOptions{common: &common{streams: streams{out: &out, err: said}, format: "json", units: "metric"},
-		layout: "as is, cleaned", element: "repacked silencer"}
+		pick: pick{layout: "as is, cleaned", element: "repacked silencer"}}
 	require.NoError(t, o.run(ctx, demos+"dry-stack.yaml"))
 	var d sizeDoc
 	require.NoError(t, json.Unmarshal(out.Bytes(), &d))
