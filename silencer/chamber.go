@@ -115,7 +115,11 @@ func (c *chain) chamber(f fourpole.Chamber, centred bool, ceiling float64) {
 	t := trust{cutOn: across, first: across, across: across, ceiling: ceiling, method: plane, why: "first cross mode"}
 	var p fourpole.Piece
 	var err error
-	if c.modal(centred) {
+	slender := c.modal(centred) && f.Bore > mostSlender*narrowest(f)
+	if slender {
+		c.warn(fmt.Sprintf("its narrowest tube of %.3g mm stands in a shell of %.0f mm: solved by plane waves, as the modes hold to %.0f bores", 1000*narrowest(f), 1000*f.Bore, mostSlender))
+	}
+	if c.modal(centred) && !slender {
 		t.cutOn, t.first, t.method, t.why = second, radial, modes, "second radial mode"
 		p, err = f.Modes()
 	} else {
@@ -127,6 +131,21 @@ func (c *chain) chamber(f fourpole.Chamber, centred bool, ceiling float64) {
 	}
 	c.trusted(t)
 	c.add(p, err, f.Outlet())
+}
+
+// mostSlender is the shell over its narrowest tube, by bore, up to which the modes are solved: an area
+// ratio of 1000. Beyond it the modes that a step needs grow out of all proportion.
+const mostSlender = 32.0
+
+// narrowest is the smallest bore that opens into a chamber, m.
+func narrowest(f fourpole.Chamber) float64 {
+	least := math.Min(f.InletBore, f.OutletBore)
+	for _, b := range f.Baffles {
+		for _, t := range b.Tubes {
+			least = math.Min(least, t.Bore)
+		}
+	}
+	return least
 }
 
 // Methods of solving an element.
