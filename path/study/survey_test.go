@@ -225,3 +225,10 @@ func TestCalibrateLogKeepsLaterReadingsApartWhenSomethingChanged(t *testing.T) {
 	require.NoError(t, err)
 	require.Nil(t, d)
 }
+
+// With every engine stopped nothing is uncertain: a plan is made without a panic.
+func TestSurveyWithNothingRunning(t *testing.T) {
+	if got := (Belief{}).after(nil, 2); got.Mean != nil || got.Cov != nil {
+		t.Errorf("nothing to learn, yet the belief changed to %+v", got)
+	}
+}
