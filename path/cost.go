@@ -13,6 +13,9 @@ import (
 // being close to linear up to a few tens of kPa.
 const costAt = 5e3
 
+// maxMemo bounds the memory of costMemo.
+const maxMemo = 512
+
 // costMemo keeps the cost of costAt by engine and duty: layouts share it.
 var costMemo = struct {
 	sync.Mutex

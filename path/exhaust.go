@@ -31,6 +31,14 @@ func (f Form) options() silencer.Options {
 	return o
 }
 
+// engine is the engine at a duty, in the fast form by the coarser cycle; source remembers the cycles.
+func (f Form) engine(e source.Engine, d source.Duty) (source.Result, error) {
+	if f == Fast {
+		return e.QuickAt(d)
+	}
+	return e.At(d)
+}
+
 // Feed is what an engine's result sends into its line.
 func Feed(s source.Result, air Weather) silencer.Feed {
 	f := silencer.Feed{
@@ -61,13 +69,13 @@ func exhaust(b *Boat, l *Layout, e *Engine, x *Exhaust, form Form) (ExhaustResul
 	r := ExhaustResult{Engine: e.Name, Limit: e.Limit}
 	duty, assumed := e.RunningDuty()
 	var err error
-	if r.Source, err = engineAt(e.Engine, duty, form); err != nil {
+	if r.Source, err = form.engine(e.Engine, duty); err != nil {
 		return r, fmt.Errorf("engine %s: %w", e.Name, err)
 	}
 	if assumed != nil {
 		r.Source.Assumptions = append(r.Source.Assumptions[:len(r.Source.Assumptions):len(r.Source.Assumptions)], *assumed)
 	}
-	if r.RatedSource, err = engineAt(e.Engine, e.Rated, form); err != nil {
+	if r.RatedSource, err = form.engine(e.Engine, e.Rated); err != nil {
 		return r, fmt.Errorf("engine %s at rated: %w", e.Name, err)
 	}
 	running, rated := feeds(b, r)

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"hushwake/silencer"
-	"hushwake/source"
 )
 
 // Predict works out one layout at the running duty: every route from every source to every
@@ -61,7 +60,7 @@ func finish(b *Boat, p *Prediction, s *scene) {
 	}
 	p.Warnings = append(p.Warnings, s.warnings...)
 	p.Warnings = unique(p.Warnings)
-	p.Assumptions = uniqueAssumptions(p.Assumptions)
+	p.Assumptions = unique(p.Assumptions)
 	p.Findings = sortFindings(append(findings(b, p), p.Findings...))
 	for _, f := range p.Findings {
 		p.Refused = p.Refused || f.Refuse
@@ -70,25 +69,14 @@ func finish(b *Boat, p *Prediction, s *scene) {
 	p.Length, p.Mass = sizes(p)
 }
 
-func unique(texts []string) []string {
-	seen := map[string]bool{}
-	out := texts[:0:0]
-	for _, t := range texts {
-		if !seen[t] {
-			seen[t] = true
-			out = append(out, t)
-		}
-	}
-	return out
-}
-
-func uniqueAssumptions(all []source.Assumption) []source.Assumption {
-	seen := map[source.Assumption]bool{}
+// unique keeps the first of equal values.
+func unique[T comparable](all []T) []T {
+	seen := map[T]bool{}
 	out := all[:0:0]
-	for _, a := range all {
-		if !seen[a] {
-			seen[a] = true
-			out = append(out, a)
+	for _, v := range all {
+		if !seen[v] {
+			seen[v] = true
+			out = append(out, v)
 		}
 	}
 	return out
