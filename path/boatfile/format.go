@@ -58,9 +58,6 @@ func printedAs(d Dim, s System) printed {
 	return printedMetric[d]
 }
 
-// UnitName is the unit that a kind of quantity is printed in.
-func UnitName(d Dim, s System) string { return printedAs(d, s).name }
-
 // Convert turns an SI value (rpm, h as they are) into the number that is printed.
 func Convert(value float64, d Dim, s System) float64 {
 	p := printedAs(d, s)

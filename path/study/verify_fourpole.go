@@ -3,6 +3,7 @@ package study
 import (
 	"fmt"
 	"math"
+	"math/cmplx"
 
 	"hushwake/silencer/fourpole"
 )
@@ -24,32 +25,18 @@ var fourpoleChecks = map[string]checkFunc{
 	}),
 	"fourpole.QuarterWavePeak":    checkQuarterWavePeak,
 	"fourpole.HelmholtzResonance": checkHelmholtz,
-	"fourpole.LevineModulus": numbers(1, func(a []float64) (float64, error) {
-		r, _, err := fourpole.LevineSchwinger(a[0])
-		return r, err
-	}),
-	"fourpole.LevineCorrection": numbers(1, func(a []float64) (float64, error) {
-		_, d, err := fourpole.LevineSchwinger(a[0])
+	"fourpole.EndModulus":         numbers(1, func(a []float64) (float64, error) { return first(endOf(a[0], false)) }),
+	"fourpole.EndCorrection": numbers(1, func(a []float64) (float64, error) {
+		_, d, err := endOf(a[0], false)
 		return d, err
 	}),
-	"fourpole.EndModulus": numbers(1, func(a []float64) (float64, error) {
-		r, _ := fourpole.EndReflection(a[0], false)
-		return r, nil
-	}),
-	"fourpole.EndCorrection": numbers(1, func(a []float64) (float64, error) {
-		_, d := fourpole.EndReflection(a[0], false)
-		return d, nil
-	}),
 	"fourpole.FlangedCorrection": numbers(1, func(a []float64) (float64, error) {
-		_, d := fourpole.EndReflection(a[0], true)
-		return d, nil
+		_, d, err := endOf(a[0], true)
+		return d, err
 	}),
 	"fourpole.EndLoss": checkEndLoss,
 	"fourpole.CutOn": numbers(5, func(a []float64) (float64, error) {
 		return fourpole.CutOn(fourpole.Mode{Diameters: int(a[0]), Circles: int(a[1])}, a[2], a[3], a[4])
-	}),
-	"fourpole.CutOnRectangular": numbers(6, func(a []float64) (float64, error) {
-		return fourpole.CutOnRectangular(int(a[0]), int(a[1]), a[2], a[3], a[4], a[5]), nil
 	}),
 	"fourpole.WallAttenuation": numbers(2, func(a []float64) (float64, error) {
 		return fourpole.WallAttenuation(fourpole.StandardAir(), a[0]/2, 2*math.Pi*a[1]), nil
@@ -68,16 +55,6 @@ var fourpoleChecks = map[string]checkFunc{
 	"fourpole.DuctFlowNoiseOctave": numbers(3, func(a []float64) (float64, error) {
 		return fourpole.DuctFlowNoiseOctave(a[0], a[1], a[2])
 	}),
-	"fourpole.BendFlowNoise": numbers(5, func(a []float64) (float64, error) {
-		return fourpole.BendFlowNoise(a[0], a[1], a[2], a[3], a[4])
-	}),
-	"fourpole.SplitterFlowNoise": numbers(3, func(a []float64) (float64, error) {
-		return fourpole.SplitterFlowNoise(a[0], a[1], a[2])
-	}),
-	"fourpole.JetNoise": numbers(2, func(a []float64) (float64, error) {
-		air := fourpole.StandardAir()
-		return fourpole.JetNoise(a[0], fourpole.CircleArea(a[1]), air.Density, air.SoundSpeed)
-	}),
 	"fourpole.SilencerFlowNoise": numbers(2, func(a []float64) (float64, error) {
 		return fourpole.SilencerFlowNoise(a[0], fourpole.CircleArea(a[1]))
 	}),
@@ -87,6 +64,19 @@ var fourpoleChecks = map[string]checkFunc{
 }
 
 var _ = register(fourpoleChecks)
+
+// endOf is |R| and the end correction over the radius of an outlet at rest.
+func endOf(ka float64, flanged bool) (modulus, correction float64, err error) {
+	air := fourpole.StandardAir()
+	o, err := fourpole.NewOutlet(air, 0.1, 0, flanged)
+	if err != nil {
+		return 0, 0, err
+	}
+	r, _ := o.Reflection(ka * air.SoundSpeed / 0.05)
+	return cmplx.Abs(r), -cmplx.Phase(-r) / (2 * ka), nil
+}
+
+func first(v, _ float64, err error) (float64, error) { return v, err }
 
 // numbers guards a check against a row with the wrong count of arguments.
 func numbers(n int, f checkFunc) checkFunc {

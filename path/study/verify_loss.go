@@ -10,35 +10,24 @@ import (
 // lossChecks are the published values of package loss: friction, fittings, trade formulas, quoted losses,
 // walls. Angles in degrees, temperatures in K, the rest SI.
 var lossChecks = map[string]checkFunc{
-	"loss.Colebrook":          fixedArgs(2, func(a []float64) (float64, error) { return loss.Colebrook(a[0], a[1]), nil }),
-	"loss.SwameeJain":         fixedArgs(2, func(a []float64) (float64, error) { return loss.SwameeJain(a[0], a[1]), nil }),
-	"loss.Haaland":            fixedArgs(2, func(a []float64) (float64, error) { return loss.Haaland(a[0], a[1]), nil }),
-	"loss.Friction":           fixedArgs(2, func(a []float64) (float64, error) { return loss.Friction(a[0], a[1]), nil }),
-	"loss.Bend":               fixedArgs(3, func(a []float64) (float64, error) { return loss.Bend(a[0], a[1]*math.Pi/180, a[2]).K, nil }),
-	"loss.Mitre":              fixedArgs(1, func(a []float64) (float64, error) { return loss.Mitre(a[0] * math.Pi / 180).K, nil }),
-	"loss.Expansion":          fixedArgs(1, func(a []float64) (float64, error) { return loss.Expansion(a[0]).K, nil }),
-	"loss.Contraction":        fixedArgs(1, func(a []float64) (float64, error) { return loss.Contraction(a[0]).K, nil }),
-	"loss.ContractionRennels": fixedArgs(1, func(a []float64) (float64, error) { return loss.ContractionRennels(a[0]).K, nil }),
+	"loss.Friction":    fixedArgs(2, func(a []float64) (float64, error) { return loss.Friction(a[0], a[1]), nil }),
+	"loss.Bend":        fixedArgs(3, func(a []float64) (float64, error) { return loss.Bend(a[0], a[1]*math.Pi/180, a[2]).K, nil }),
+	"loss.Mitre":       fixedArgs(1, func(a []float64) (float64, error) { return loss.Mitre(a[0] * math.Pi / 180).K, nil }),
+	"loss.Expansion":   fixedArgs(1, func(a []float64) (float64, error) { return loss.Expansion(a[0]).K, nil }),
+	"loss.Contraction": fixedArgs(1, func(a []float64) (float64, error) { return loss.Contraction(a[0]).K, nil }),
 	"loss.Chamber": fixedArgs(2, func(a []float64) (float64, error) {
 		c := loss.Chamber(a[0], a[1], false, false)
 		return c.In.K + c.Out.K, nil
 	}),
-	"loss.FlushEntry":      fixedArgs(0, func([]float64) (float64, error) { return loss.FlushEntry().K, nil }),
 	"loss.ProjectingEntry": fixedArgs(0, func([]float64) (float64, error) { return loss.ProjectingEntry().K, nil }),
 	"loss.Exit":            fixedArgs(0, func([]float64) (float64, error) { return loss.Exit().K, nil }),
 	"loss.Reversal":        fixedArgs(0, func([]float64) (float64, error) { return loss.Reversal().K, nil }),
-	"loss.RainFlap":        fixedArgs(0, func([]float64) (float64, error) { return loss.RainFlap().K, nil }),
 	"loss.Crossflow":       fixedArgs(1, func(a []float64) (float64, error) { return loss.Crossflow(a[0]).K, nil }),
-	// form, length m, bore m, density kg/m3, flow m3/s, temperature K
-	"loss.Trade": fixedArgs(6, func(a []float64) (float64, error) {
-		return loss.Trade(loss.Form(a[0]), loss.Straight{Length: a[1], Bore: a[2], Density: a[3], Flow: a[4], Temperature: a[5]})
-	}),
-	"loss.HiddenFriction": fixedArgs(2, func(a []float64) (float64, error) { return loss.HiddenFriction(loss.Form(a[0]), a[1]), nil }),
 	// length m, bore m, density kg/m3, flow m3/s, viscosity Pa s, roughness m
 	"loss.Darcy": fixedArgs(6, func(a []float64) (float64, error) {
-		return loss.Darcy(loss.Straight{Length: a[0], Bore: a[1], Density: a[2], Flow: a[3]}, a[4], a[5])
+		v := a[3] / (math.Pi / 4 * a[1] * a[1])
+		return loss.Pipe{Bore: a[1], Length: a[0], Roughness: a[5]}.Loss(a[2], a[4], v).Drop(a[2], v), nil
 	}),
-	"loss.Velocity":       fixedArgs(2, func(a []float64) (float64, error) { return loss.Velocity(a[0], a[1]), nil }),
 	"loss.HandbookLength": fixedArgs(2, func(a []float64) (float64, error) { return loss.HandbookBendLength(a[0]*math.Pi/180) * a[1], nil }),
 	// drop Pa, temperature of the quote K, basis, duty kg/s, kg/m3, K
 	"loss.Quote": fixedArgs(6, func(a []float64) (float64, error) {
@@ -48,7 +37,10 @@ var lossChecks = map[string]checkFunc{
 	"loss.HorizontalCylinder": fixedArgs(2, func(a []float64) (float64, error) { return loss.HorizontalCylinder(a[0], a[1]), nil }),
 	"loss.Gnielinski":         fixedArgs(2, func(a []float64) (float64, error) { return loss.Gnielinski(a[0], a[1]), nil }),
 	// outer diameter m, surface K, air K, emissivity
-	"loss.BareSurface": fixedArgs(4, func(a []float64) (float64, error) { return loss.BareSurface(a[0], a[1], a[2], a[3], 0), nil }),
+	"loss.Surface": fixedArgs(4, func(a []float64) (float64, error) {
+		q, _ := loss.Surface(a[0], a[1], a[2], a[3], 0)
+		return q, nil
+	}),
 	"loss.Conductivity": fixedArgs(2, func(a []float64) (float64, error) {
 		m, err := loss.LaggingOf([]string{"mineral wool", "calcium silicate"}[int(a[0])])
 		return m.At(a[1]), err
@@ -56,10 +48,6 @@ var lossChecks = map[string]checkFunc{
 	"loss.WallHeat":        wallCheck(func(h loss.HeatResult) float64 { return h.PerMetre }),
 	"loss.WallTemperature": wallCheck(func(h loss.HeatResult) float64 { return h.WallTemperature }),
 	"loss.SkinTemperature": wallCheck(func(h loss.HeatResult) float64 { return h.SkinTemperature }),
-	// material number, length m, K, K
-	"loss.Growth": fixedArgs(4, func(a []float64) (float64, error) {
-		return loss.Growth([]string{"mild steel", "stainless 304", "stainless 316", "ferritic stainless"}[int(a[0])], a[1], a[2], a[3])
-	}),
 }
 
 var _ = register(lossChecks)
@@ -73,10 +61,7 @@ func wallCheck(pick func(loss.HeatResult) float64) checkFunc {
 			return 0, err
 		}
 		w := loss.Wall{Bore: a[0], Thickness: (a[1] - a[0]) / 2, Lagging: a[4], Insulation: wool, Emissivity: a[5]}
-		if err := w.Check(); err != nil {
-			return 0, err
-		}
 		s := gasOf(25).At(a[2], gas.Atmosphere)
-		return pick(w.Heat(s, loss.Velocity(a[3]/s.Density, a[0]), a[6])), nil
+		return pick(w.HeatFrom(s, a[3]/s.Density/(math.Pi/4*a[0]*a[0]), a[6], 0)), nil
 	})
 }

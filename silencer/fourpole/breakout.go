@@ -46,20 +46,6 @@ func RoundBreakout(mass, bore, f float64, seam Seam) (float64, error) {
 	return math.Min(RoundBreakoutCap, math.Max(0, math.Max(low, high))), nil
 }
 
-// RectangularBreakout is the loss through the walls of a rectangular duct a by b (ASHRAE; read):
-// below 24134/sqrt(ab) 10 lg(q^2 f/(a+b)) + 17, above 20 lg(q f) - 31, a and b in mm.
-func RectangularBreakout(mass, a, b, f float64) (float64, error) {
-	if err := checkWall(mass, a, b, f); err != nil {
-		return 0, err
-	}
-	am, bm := 1000*a, 1000*b
-	tl := 20*math.Log10(mass*f) - 31
-	if f < 24134/math.Sqrt(am*bm) {
-		tl = 10*math.Log10(mass*mass*f/(am+bm)) + 17
-	}
-	return math.Min(RectangularBreakoutCap, math.Max(0, tl)), nil
-}
-
 // ShellBreakout is the loss through a silencer's shell, taken as a limp flat panel of its mass, 20 lg(m f) - 47, not
 // above ShellBreakoutCap (common practice, no source): its flat ends and seams, not its barrel, decide.
 func ShellBreakout(mass, f float64) (float64, error) {

@@ -46,8 +46,3 @@ func CutOn(mode Mode, bore, soundSpeed, mach float64) (float64, error) {
 func cutOn(x, bore, soundSpeed, mach float64) float64 {
 	return x * soundSpeed * math.Sqrt(1-mach*mach) / (math.Pi * bore)
 }
-
-// CutOnRectangular is the cut-on (Hz) of mode (m,n) of an a by b duct, (c/2) sqrt((m/a)^2+(n/b)^2) sqrt(1-M^2).
-func CutOnRectangular(m, n int, a, b, soundSpeed, mach float64) float64 {
-	return soundSpeed / 2 * math.Hypot(float64(m)/a, float64(n)/b) * math.Sqrt(1-mach*mach)
-}

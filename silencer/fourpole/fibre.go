@@ -37,9 +37,6 @@ var fibreLaws = [...]fibreLaw{
 // String is the author's name.
 func (f Fibre) String() string { return fibreLaws[f].name }
 
-// FibreSource says where the coefficients were read.
-func FibreSource(f Fibre) string { return fibreLaws[f].source }
-
 // Equivalent is a fibrous absorber as an equivalent fluid.
 type Equivalent struct {
 	Impedance  complex128 // Zw/Z0

@@ -83,7 +83,7 @@ func TestBadInput(t *testing.T) {
 	_, bad["no branch"] = NewParallel()
 	_, bad["outlet"] = NewOutlet(air, -1, 0, false)
 	_, bad["cut-on"] = CutOn(Mode{9, 9}, 0.1, 343, 0)
-	_, _, bad["ka"] = LevineSchwinger(4)
+	_, _, bad["ka"] = levineSchwinger(4)
 	bad["extension"] = Chamber{Medium: air, Bore: 0.3, Rooms: []float64{0.2}, InletBore: 0.1, OutletBore: 0.1, InletExtension: 0.3}.Check()
 	bad["baffles"] = Chamber{Medium: air, Bore: 0.3, Rooms: []float64{0.2, 0.2}, InletBore: 0.1, OutletBore: 0.1}.Check()
 	_, bad["wide port"] = Chamber{Medium: air, Bore: 0.1, Rooms: []float64{0.2}, InletBore: 0.2, OutletBore: 0.1}.Modes()

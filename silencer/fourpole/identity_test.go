@@ -122,13 +122,20 @@ func TestDeterminant(t *testing.T) {
 	})
 }
 
+// reflected is p-/p+ that the upstream pipe sees with an anechoic end downstream.
+func reflected(t Matrix, up, down End) complex128 {
+	p, v := t.Apply(complex(down.Y(), 0), 1)
+	yu := complex(up.Y(), 0)
+	return (p - yu*v) / (p + yu*v)
+}
+
 // What is neither reflected nor lost goes on: |R|^2 + 10^(-TL/10) = 1 for lossless lines.
 func TestEnergy(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		line, up, down := drawLine(r, Lossless, false)
 		f := drawBore(r, "f", 20, 800)
 		m := line.At(2 * math.Pi * f)
-		ref := cmplx.Abs(Reflected(m, up, down))
+		ref := cmplx.Abs(reflected(m, up, down))
 		near(r, 1, ref*ref+math.Pow(10, -TransmissionLoss(m, up, down)/10), 1e-9, "energy at %g Hz", f)
 	})
 }

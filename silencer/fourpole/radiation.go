@@ -10,7 +10,7 @@ import (
 // Outlet is the open end of a round pipe.
 //
 // At rest R = -|R| e^{-2jk delta} by the rational fits of Dalmont, Nederveen & Joly (J. Sound Vib. 244, 2001):
-// unflanged within 0.9 % in |R| to ka = 2 and 0.4 % in delta to ka = 1.5 of the exact solution (LevineSchwinger).
+// unflanged within 0.9 % in |R| to ka = 2 and 0.4 % in delta to ka = 1.5 of the exact solution (levineSchwinger of the tests).
 // With outflow |R| grows by ((1+M)/(1-M))^0.9 (Ingard & Singhal 1975, from memory) and delta shrinks by 1-M^2
 // (Davies et al. 1980, from memory): the pressure may reflect by more than 1, the energy never does. Above ka = 3.8
 // a pipe carries radial modes: there only the trend to no reflection is kept.
@@ -40,12 +40,6 @@ func NewOutlet(m Medium, bore, mach float64, flanged bool) (Outlet, error) {
 		return Outlet{}, fmt.Errorf("outlet: %w", err)
 	}
 	return Outlet{end: e, radius: bore / 2, flanged: flanged, gain: math.Pow((1+mach)/(1-mach), 0.9), shrink: 1 - mach*mach}, nil
-}
-
-// EndReflection is |R| and the end correction over the radius at ka without flow (fits, see Outlet).
-func EndReflection(ka float64, flanged bool) (modulus, correction float64) {
-	lost, den, correction := endFit(ka, flanged)
-	return math.Max(0, 1-lost/den), correction
 }
 
 // endFit gives 1-|R| as lost/den, so that nothing cancels at low frequency, and the end correction.

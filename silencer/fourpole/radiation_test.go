@@ -13,21 +13,28 @@ import (
 // The end as used against the exact integrals: |R| to 1 % for ka to 2, the end correction to 1 % to 1.5.
 func TestEndAgainstExact(t *testing.T) {
 	for ka := 0.02; ka <= 2; ka += 0.02 {
-		r, d, err := LevineSchwinger(ka)
+		r, d, err := levineSchwinger(ka)
 		if err != nil {
 			t.Fatal(err)
 		}
-		gotR, gotD := EndReflection(ka, false)
+		gotR, gotD := endOf(ka)
 		near(t, r, gotR, 0.01*r, "|R| at ka %g", ka)
 		if ka <= 1.5 {
 			near(t, d, gotD, 0.01*d, "end correction at ka %g", ka)
 		}
 	}
-	_, d, err := LevineSchwinger(1e-3)
+	_, d, err := levineSchwinger(1e-3)
 	if err != nil {
 		t.Fatal(err)
 	}
 	near(t, 0.6133, d, 0.001, "low-frequency end correction") // Levine & Schwinger 1948
+}
+
+// endOf is |R| and the end correction over the radius of an unflanged outlet at rest, as predictions use them.
+func endOf(ka float64) (modulus, correction float64) {
+	o := must(NewOutlet(StandardAir(), 0.1, 0, false))
+	r, _ := o.Reflection(ka * StandardAir().SoundSpeed / 0.05)
+	return cmplx.Abs(r), -cmplx.Phase(-r) / (2 * ka)
 }
 
 // At rest the impedance tends to Y(x^2/4 + 0.61 jx); with flow the energy reflected never exceeds what arrives.
@@ -78,7 +85,7 @@ func TestFibresStayPassiveInRange(t *testing.T) {
 		}
 	})
 	for _, f := range []Fibre{AllardChampoux, DelanyBazley, Miki} {
-		if f.String() == "" || FibreSource(f) == "" {
+		if f.String() == "" {
 			t.Errorf("fibre %d without name or source", f)
 		}
 	}
@@ -125,6 +132,5 @@ func TestBreakout(t *testing.T) {
 			t.Errorf("band %d: %g dB of the heavy wall, %g of the light one", i, heavy[i], light[i])
 		}
 	}
-	near(t, 29, must(RectangularBreakout(8, 0.3, 0.3, 125)), 0.01, "rectangular duct above its crossover")
 	near(t, 97, must(RadiatedThroughWall(100, 0, 1, 0.01)), 1e-12, "never more than half the power")
 }

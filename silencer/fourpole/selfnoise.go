@@ -45,35 +45,6 @@ func DuctFlowNoiseOctave(u, s, f float64) (float64, error) {
 
 func flowShape(u, f float64) float64 { return -2 - 26*math.Log10(1.14+0.02*f/u) }
 
-// BendFlowNoise is the octave level of a mitred bend of height h (m) in a gas of density rho:
-// 60 lg U + 10 lg S + 10 lg rho + 14 - 10 lg(1 + 0.165 (f h/U)^2) (Bies 5th ed. eq. 8.254).
-func BendFlowNoise(u, s, h, density, f float64) (float64, error) {
-	if err := checkFlow("bend", u, s, h, density, f); err != nil {
-		return 0, err
-	}
-	st := f * h / u
-	return 60*math.Log10(u) + 10*math.Log10(s*density) + 14 - 10*math.Log10(1+0.165*st*st), nil
-}
-
-// SplitterFlowNoise is the A-weighted level of a splitter silencer with gap velocity u, pressure drop dp (Pa) and
-// face area s: 56.6 lg U - 0.5 lg dp + 10 lg S - 12.7 (VDI 2081-1:2001 eq. 49).
-func SplitterFlowNoise(u, dp, s float64) (float64, error) {
-	if err := checkFlow("splitter silencer", u, dp, s); err != nil {
-		return 0, err
-	}
-	return 56.6*math.Log10(u) - 0.5*math.Log10(dp) + 10*math.Log10(s) - 12.7, nil
-}
-
-// JetNoise is the sound power of a free subsonic jet, W = 1e-4 rho U^8 A/c^5 (Lighthill; the factor spreads from
-// 3e-5 to 2e-4), dB.
-func JetNoise(u, area, density, soundSpeed float64) (float64, error) {
-	if err := checkFlow("jet", u, area, density, soundSpeed); err != nil {
-		return 0, err
-	}
-	w := 1e-4 * density * math.Pow(u, 8) * area / math.Pow(soundSpeed, 5)
-	return math.Max(10*math.Log10(w)+120, spectrum.Silent), nil
-}
-
 // SilencerFlowNoise is the A-weighted sound power at the outlet of a silencer, or behind a constriction, whose smallest
 // passage has the velocity U and the area S: 25 + 50 lg U + 10 lg S dB. The constant rests on the only measured
 // silencer known here (49.7, 64.8 and 79.7 dB, slope 52 dB per decade): ±5 dB, not validated.

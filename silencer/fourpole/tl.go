@@ -22,13 +22,6 @@ func TransmissionLoss(t Matrix, up, down End) float64 {
 	return 20 * math.Log10(math.Hypot(re, im)/2*ends)
 }
 
-// Reflected is the reflection coefficient p-/p+ that the upstream pipe sees with an anechoic end downstream.
-func Reflected(t Matrix, up, down End) complex128 {
-	p, v := t.Apply(complex(down.Y(), 0), 1)
-	yu := complex(up.Y(), 0)
-	return (p - yu*v) / (p + yu*v)
-}
-
 // Termination is the load at the downstream end of a line.
 type Termination struct {
 	Impedance complex128 // p/v, 1/(m s)

@@ -65,28 +65,12 @@ func Contraction(s float64) Coefficient {
 	return Coefficient{K: 0.5 * (1 - ratio(s)), Formula: "K = 0.5 (1 - s)", Source: "Crane TP-410", Mark: FromMemory, SD: 0.2}
 }
 
-// ContractionRennels is the same by Rennels and Hudson, b = small bore over large:
-//
-//	K = 0.0696 (1 - b^5) l^2 + (l - 1)^2,   l = 1 + 0.622 (1 - 0.215 b^2 - 0.785 b^5)
-func ContractionRennels(s float64) Coefficient {
-	b := math.Sqrt(ratio(s))
-	b5 := b * b * b * b * b
-	l := 1 + 0.622*(1-0.215*b*b-0.785*b5)
-	return Coefficient{K: 0.0696*(1-b5)*l*l + (l-1)*(l-1), Formula: "K = 0.0696 (1 - b^5) l^2 + (l - 1)^2",
-		Source: "Rennels and Hudson, Pipe Flow (2012), ch. 10", Mark: FromMemory, SD: 0.15}
-}
-
 // ratio keeps an area ratio between 0 and 1: the larger side is always the reference of s.
 func ratio(s float64) float64 {
 	if s > 1 {
 		return 1 / s
 	}
 	return max(s, 0)
-}
-
-// FlushEntry is a sharp entry flush with the wall (0.5 Crane, 0.57 Rennels).
-func FlushEntry() Coefficient {
-	return Coefficient{K: 0.5, Formula: "K = 0.5, sharp flush entry", Source: "Crane TP-410 (Rennels 0.57)", Mark: FromMemory, SD: 0.15}
 }
 
 // ProjectingEntry is a thin tube standing into the room it draws from.

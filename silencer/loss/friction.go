@@ -11,44 +11,6 @@ const (
 	TurbulentAbove = 4000.0
 )
 
-// Colebrook is the Darcy friction factor of turbulent flow (Colebrook 1939), re above 2300,
-// relative roughness up to 0.05, solved to 1e-12:
-//
-//	1/sqrt(f) = -2 lg(e/3.7D + 2.51/(Re sqrt f))
-func Colebrook(re, roughness float64) float64 {
-	x := 1 / math.Sqrt(Haaland(re, roughness))
-	a, b := roughness/3.7, 2.51/re
-	for range 8 {
-		arg := a + b*x
-		step := (x + 2*math.Log10(arg)) / (1 + 2/math.Ln10*b/arg)
-		x -= step
-		if math.Abs(step) < 1e-12 {
-			break
-		}
-	}
-	return 1 / (x * x)
-}
-
-// SwameeJain is the explicit friction factor of Swamee and Jain (1976):
-//
-//	f = 0.25/[lg(e/3.7D + 5.74/Re^0.9)]^2
-func SwameeJain(re, roughness float64) float64 {
-	l := math.Log10(roughness/3.7 + 5.74/math.Pow(re, 0.9))
-	return 0.25 / (l * l)
-}
-
-// Haaland is the explicit friction factor of Haaland (1983):
-//
-//	1/sqrt(f) = -1.8 lg[(e/3.7D)^1.11 + 6.9/Re]
-func Haaland(re, roughness float64) float64 {
-	rough := 0.0
-	if roughness > 0 {
-		rough = math.Pow(roughness/3.7, 1.11)
-	}
-	l := 1.8 * math.Log10(rough+6.9/re)
-	return 1 / (l * l)
-}
-
 // Friction is the Darcy friction factor over the whole range of Reynolds number: 64/Re below 2300,
 // Colebrook above 4000, and a straight blend in Re between their values at those ends (our own choice:
 // the flow there is neither). Zero flow gives 0: no loss.

@@ -12,7 +12,7 @@ import (
 // pressure is the loss of a plain pipe with a bend and an exit at a mass flow.
 func pressure(m, bore, length, roughness, temperature float64, method Method) float64 {
 	s := gas.Gas{AirFuelRatio: 25}.At(temperature, gas.Atmosphere)
-	v := Velocity(m/s.Density, bore)
+	v := m / s.Density / (math.Pi / 4 * bore * bore)
 	p := Pipe{Bore: bore, Length: length, Roughness: roughness, Method: method}
 	return p.Loss(s.Density, s.Viscosity, v).Drop(s.Density, v) + Exit().Drop(s.Density, v) +
 		Bend(1.5, math.Pi/2, BendFriction).Drop(s.Density, v)
@@ -43,17 +43,13 @@ func TestBackPressureIsMonotone(t *testing.T) {
 	})
 }
 
-// The quick solution of the march is the full one.
-func TestQuickColebrook(t *testing.T) {
+// The solution of the march solves the equation.
+func TestColebrook(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		re := math.Exp(rapid.Float64Range(math.Log(4000), math.Log(1e8)).Draw(t, "log Re"))
 		e := rapid.Float64Range(0, 0.05).Draw(t, "e/D")
-		f := Colebrook(re, e)
-		if q := Friction(re, e); math.Abs(q/f-1) > 1e-8 {
-			t.Fatalf("quick %.9g, full %.9g", q, f)
-		}
-		x := 1 / math.Sqrt(f)
-		if miss := x + 2*math.Log10(e/3.7+2.51*x/re); math.Abs(miss) > 1e-9 {
+		x := 1 / math.Sqrt(Friction(re, e))
+		if miss := x + 2*math.Log10(e/3.7+2.51*x/re); math.Abs(miss) > 1e-7 {
 			t.Fatalf("equation missed by %g", miss)
 		}
 	})
@@ -86,7 +82,7 @@ func TestBendLimits(t *testing.T) {
 func TestStepsAreSound(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := rapid.Float64Range(0.001, 1).Draw(t, "s")
-		for _, f := range []func(float64) Coefficient{Expansion, Contraction, ContractionRennels} {
+		for _, f := range []func(float64) Coefficient{Expansion, Contraction} {
 			c := f(s)
 			if c.K < 0 || c.K > 1 || math.Abs(c.K-f(1/s).K) > 1e-9 {
 				t.Fatalf("K %.4f and %.4f", c.K, f(1/s).K)
@@ -95,7 +91,6 @@ func TestStepsAreSound(t *testing.T) {
 	})
 	near(t, "no step, expansion", Expansion(1).K, 0, 0)
 	near(t, "no step, contraction", Contraction(1).K, 0, 0)
-	near(t, "no step, Rennels", ContractionRennels(1).K, 0, 1e-12)
 }
 
 // The unverified cross-flow coefficients against two orifices in a row (jet coefficient 0.62, textbook)
@@ -124,14 +119,11 @@ func TestCrossflowIsPlausible(t *testing.T) {
 // Every figure says where it comes from and how far it may be believed.
 func TestEveryCoefficientHasItsOrigin(t *testing.T) {
 	p := Pipe{Bore: 0.1, Length: 1, Roughness: 1e-4}
-	for i, c := range []Coefficient{p.Loss(0.5, 3e-5, 30), Bellows(p, 0.5, 3e-5, 30), StraightPerforate(p, 0.5, 3e-5, 30), CorrugatedHose(p, 0.5, 3e-5, 30),
-		Bend(1.5, 1, 0.02), Mitre(1), Expansion(0.3), Contraction(0.3), ContractionRennels(0.3), FlushEntry(), ProjectingEntry(), Exit(), Reversal(), Crossflow(1),
-		RainFlap(), UnknownReactive(), UnknownAbsorptive(), HandbookBend(1), Chamber(0.1, 0.1, true, true).Out, Chamber(0.1, 0.1, false, false).In} {
+	for i, c := range []Coefficient{p.Loss(0.5, 3e-5, 30),
+		Bend(1.5, 1, 0.02), Mitre(1), Expansion(0.3), Contraction(0.3), ProjectingEntry(), Exit(), Reversal(), Crossflow(1),
+		HandbookBend(1), Chamber(0.1, 0.1, true, true).Out, Chamber(0.1, 0.1, false, false).In} {
 		if c.Formula == "" || c.Source == "" || c.Mark == "" || !(c.SD > 0 && c.SD < 1) || c.Warning != "" || !(c.K > 0) {
 			t.Errorf("%d: %+v", i, c)
 		}
 	}
-	f := p.Loss(0.5, 3e-5, 30).K
-	near(t, "bellows over pipe", Bellows(p, 0.5, 3e-5, 30).K/f, 2.5, 1e-9)
-	near(t, "perforate over pipe", StraightPerforate(p, 0.5, 3e-5, 30).K/f, 1.3, 1e-9)
 }

@@ -1,8 +1,6 @@
 package loss
 
 import (
-	"errors"
-	"fmt"
 	"math"
 
 	"hushwake/source/gas"
@@ -46,28 +44,9 @@ var HeatOrigin = struct {
 	"Gnielinski 1976 with Petukhov's friction inside, Churchill and Chu 1975 outside, Stefan-Boltzmann", FromMemory, 0.08,
 }
 
-// Check says whether the wall can be reckoned.
-func (w Wall) Check() error {
-	switch {
-	case !(w.Bore > 0):
-		return fmt.Errorf("heat: bore %.3g m must be above 0", w.Bore)
-	case !(w.Thickness >= 0 && w.Lagging >= 0):
-		return errors.New("heat: wall and lagging thickness must be 0 or more")
-	case !(w.Emissivity >= 0 && w.Emissivity <= 1):
-		return fmt.Errorf("heat: emissivity %.3g must lie between 0 and 1", w.Emissivity)
-	case w.Lagging > 0 && !(w.Insulation.K50 > 0):
-		return errors.New("heat: lagging without a conductivity\nhint: name its material, for example mineral wool")
-	}
-	return nil
-}
-
-// Heat is the steady heat from gas at a state and velocity (m/s) through the wall to still air at ambient (K),
-// per metre of run. The outer surface is found by Newton steps on the balance of heat in and out, until a step is under 1e-3 K.
-func (w Wall) Heat(s gas.State, velocity, ambient float64) HeatResult {
-	return w.HeatFrom(s, velocity, ambient, 0)
-}
-
-// HeatFrom is Heat with a first guess of the skin temperature (K, 0 = none), for steps of a march.
+// HeatFrom is the steady heat from gas at a state and velocity (m/s) through the wall to still air at ambient (K),
+// per metre of run, from a first guess of the skin temperature (K, 0 = none). The outer surface is found by Newton
+// steps on the balance of heat in and out, until a step is under 1e-3 K.
 func (w Wall) HeatFrom(s gas.State, velocity, ambient, skin float64) HeatResult {
 	r := HeatResult{InsideCoefficient: w.inside(s, velocity)}
 	outer := w.Bore + 2*w.Thickness
@@ -81,7 +60,7 @@ func (w Wall) HeatFrom(s gas.State, velocity, ambient, skin float64) HeatResult 
 			metal := s.Temperature - (s.Temperature-ts)*up/total
 			total = up + log/(2*math.Pi*w.Insulation.At((metal+ts)/2))
 		}
-		out, slope := given(size, ts, ambient, emissivity, w.Vertical)
+		out, slope := Surface(size, ts, ambient, emissivity, w.Vertical)
 		step := ((s.Temperature-ts)/total - out) / (slope + 1/total)
 		ts = max(ts+step, 1)
 		if math.Abs(step) < 1e-3 {
@@ -156,20 +135,14 @@ func Gnielinski(re, pr float64) float64 {
 	return f * (re - 1000) * pr / (1 + 12.7*math.Sqrt(f)*(third*third-1))
 }
 
-// given is the heat a surface gives off per metre, W/m, and about its slope, W/(m K).
-func given(size, ts, ambient, emissivity, height float64) (out, slope float64) {
+// Surface is the heat that a round surface of a temperature (K) gives off to still air (K) by natural
+// convection and radiation, W/m, and about its slope, W/(m K); size is its diameter, height 0 = a horizontal run.
+func Surface(size, ts, ambient, emissivity, height float64) (out, slope float64) {
 	hc := outside(ts, ambient, size, height)
 	rad := emissivity * stefanBoltzmann
 	t2, a2 := ts*ts, ambient*ambient
 	out = math.Pi * size * (hc*(ts-ambient) + rad*(t2*t2-a2*a2))
 	return out, math.Pi * size * (1.3*hc + 4*rad*t2*ts)
-}
-
-// BareSurface is the heat a round surface of a known temperature (K) gives off to still air (K) by natural
-// convection and radiation, W/m; height 0 = a horizontal run.
-func BareSurface(diameter, surface, ambient, emissivity, height float64) float64 {
-	q, _ := given(diameter, surface, ambient, emissivity, height)
-	return q
 }
 
 // outside is the natural-convection coefficient of the outer surface, W/(m2 K), film properties at the mean

@@ -16,7 +16,10 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 	}
 }
 
-func bare(od, tc, ac float64) float64 { return BareSurface(od, tc+273.15, ac+273.15, 0.9, 0) }
+func bare(od, tc, ac float64) float64 {
+	q, _ := Surface(od, tc+273.15, ac+273.15, 0.9, 0)
+	return q
+}
 
 func TestBareTables(t *testing.T) {
 	for i, want := range []float64{230, 728, 1519, 2715, 4456, 6908} {
@@ -48,7 +51,7 @@ func TestWorkedWalls(t *testing.T) {
 	} {
 		w := Wall{Bore: r.bore, Thickness: (r.od - r.bore) / 2, Lagging: r.lag, Insulation: wool, Emissivity: r.eps}
 		s := gas.Gas{AirFuelRatio: 22}.At(r.t+273.15, gas.Atmosphere)
-		h := w.Heat(s, r.m/s.Density/(math.Pi/4*r.bore*r.bore), 313.15)
+		h := w.HeatFrom(s, r.m/s.Density/(math.Pi/4*r.bore*r.bore), 313.15, 0)
 		t.Logf("%v: %.0f W/m wall %.0f skin %.0f h %.0f", r, h.PerMetre, h.WallTemperature-273.15, h.SkinTemperature-273.15, h.InsideCoefficient)
 		near(t, "W/m", h.PerMetre/r.q, 1, .08)
 		near(t, "wall", h.WallTemperature-273.15, r.wall, 10)
@@ -66,12 +69,12 @@ func BenchmarkHeat(b *testing.B) {
 		b.Run(c.name, func(b *testing.B) {
 			b.ReportAllocs()
 			for range b.N {
-				c.w.Heat(s, 30, 300)
+				c.w.HeatFrom(s, 30, 300, 0)
 			}
 		})
 		b.Run(c.name+" warm", func(b *testing.B) {
 			b.ReportAllocs()
-			skin := c.w.Heat(s, 30, 300).SkinTemperature + 0.3
+			skin := c.w.HeatFrom(s, 30, 300, 0).SkinTemperature + 0.3
 			for range b.N {
 				c.w.HeatFrom(s, 30, 300, skin)
 			}
@@ -95,9 +98,9 @@ func TestWallBalance(t *testing.T) {
 			Emissivity: rapid.Float64Range(.05, 1).Draw(t, "emissivity"), Vertical: rapid.SampledFrom([]float64{0, 2}).Draw(t, "height")}
 		k, v, air := rapid.Float64Range(300, 950).Draw(t, "K"), rapid.Float64Range(0.01, 80).Draw(t, "v"), rapid.Float64Range(263, 333).Draw(t, "air")
 		g := gas.Gas{AirFuelRatio: 25}
-		h := w.Heat(g.At(k, gas.Atmosphere), v, air)
+		h := w.HeatFrom(g.At(k, gas.Atmosphere), v, air, 0)
 		size := w.Bore + 2*(w.Thickness+w.Lagging)
-		out := BareSurface(size, h.SkinTemperature, air, w.Emissivity, w.Vertical)
+		out, _ := Surface(size, h.SkinTemperature, air, w.Emissivity, w.Vertical)
 		if !h.Converged || math.Abs(out-h.PerMetre) > 1e-3*math.Abs(h.PerMetre)+1e-2 {
 			t.Fatalf("in %g out %g (%+v)", h.PerMetre, out, h)
 		}
@@ -105,7 +108,7 @@ func TestWallBalance(t *testing.T) {
 		if h.SkinTemperature < lo || h.SkinTemperature > hi || h.WallTemperature < lo || h.WallTemperature > hi {
 			t.Fatalf("temperature outside gas and air: %+v", h)
 		}
-		if hotter := w.Heat(g.At(k+50, gas.Atmosphere), v, air); v > 15 && hotter.PerMetre < h.PerMetre*0.98 {
+		if hotter := w.HeatFrom(g.At(k+50, gas.Atmosphere), v, air, 0); v > 15 && hotter.PerMetre < h.PerMetre*0.98 {
 			t.Fatalf("hotter gas gives %g instead of %g", hotter.PerMetre, h.PerMetre)
 		}
 	})
@@ -113,7 +116,7 @@ func TestWallBalance(t *testing.T) {
 
 // Without a temperature difference nothing flows.
 func TestNoDifferenceNoHeat(t *testing.T) {
-	h := Wall{Bore: .1, Thickness: .003}.Heat(gas.Gas{}.At(300, gas.Atmosphere), 20, 300)
+	h := Wall{Bore: .1, Thickness: .003}.HeatFrom(gas.Gas{}.At(300, gas.Atmosphere), 20, 300, 0)
 	near(t, "heat", h.PerMetre, 0, 1e-6)
 }
 
@@ -123,23 +126,15 @@ func TestLaggingAndCladding(t *testing.T) {
 	s := gas.Gas{AirFuelRatio: 22}.At(773.15, gas.Atmosphere)
 	last := math.Inf(1)
 	for _, lag := range []float64{0, .01, .025, .05, .075, .1, .15} {
-		h := Wall{Bore: .0525, Thickness: .0039, Lagging: lag, Insulation: wool}.Heat(s, 53, 313.15)
+		h := Wall{Bore: .0525, Thickness: .0039, Lagging: lag, Insulation: wool}.HeatFrom(s, 53, 313.15, 0)
 		if h.PerMetre >= last {
 			t.Errorf("lagging of %g m loses %g W/m, less of it %g", lag, h.PerMetre, last)
 		}
 		last = h.PerMetre
 	}
-	dull := Wall{Bore: .0525, Thickness: .0039, Lagging: .05, Insulation: wool, Emissivity: DullCladding}.Heat(s, 53, 313.15)
-	bright := Wall{Bore: .0525, Thickness: .0039, Lagging: .05, Insulation: wool, Emissivity: BrightCladding}.Heat(s, 53, 313.15)
+	dull := Wall{Bore: .0525, Thickness: .0039, Lagging: .05, Insulation: wool, Emissivity: DullCladding}.HeatFrom(s, 53, 313.15, 0)
+	bright := Wall{Bore: .0525, Thickness: .0039, Lagging: .05, Insulation: wool, Emissivity: BrightCladding}.HeatFrom(s, 53, 313.15, 0)
 	if !(bright.PerMetre < dull.PerMetre && bright.SkinTemperature > dull.SkinTemperature+10) {
 		t.Errorf("dull %+v bright %+v", dull, bright)
-	}
-}
-
-func TestWallRefuses(t *testing.T) {
-	for _, w := range []Wall{{}, {Bore: .1, Thickness: -1}, {Bore: .1, Emissivity: 2}, {Bore: .1, Lagging: .05}, {Bore: math.NaN()}} {
-		if w.Check() == nil {
-			t.Errorf("accepted %+v", w)
-		}
 	}
 }

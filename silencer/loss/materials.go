@@ -1,7 +1,5 @@
 package loss
 
-import "fmt"
-
 // WallRoughness is the roughness of a pipe wall, m.
 type WallRoughness struct {
 	Material           string
@@ -83,12 +81,6 @@ func LaggingOf(material string) (LaggingMaterial, error) {
 	return find(laggingTable, "lagging conductivity", material)
 }
 
-// WallMaterials, Roughnesses and LaggingMaterials list the names of the tables.
-func WallMaterials() []string { return names(wallTable) }
-
-// Roughnesses lists the materials of the roughness table.
-func Roughnesses() []string { return names(roughnessTable) }
-
 // LaggingMaterials lists the insulations.
 func LaggingMaterials() []string { return names(laggingTable) }
 
@@ -110,22 +102,6 @@ func (l LaggingMaterial) At(meanK float64) float64 {
 	d2 := ((l.K300-l.K100)/200 - d1) / 250
 	t = max(t, 0)
 	return l.K50 + (t-50)*(d1+d2*(t-100))
-}
-
-// Growth is the thermal growth of a length of wall between two temperatures (K), m:
-//
-//	dL = a L (T_hot - T_cold)
-//
-// with the mean coefficient 20-500 C, which overstates the growth up to 100 C by about a fifth.
-func Growth(material string, length, cold, hot float64) (float64, error) {
-	m, err := WallOf(material)
-	if err != nil {
-		return 0, err
-	}
-	if !(length >= 0 && cold > 0 && hot > 0) {
-		return 0, fmt.Errorf("growth: length %.3g m and temperatures %.4g and %.4g K must be positive", length, cold, hot)
-	}
-	return m.Growth * length * (hot - cold), nil
 }
 
 // Limit is a figure of safety with its origin.

@@ -15,29 +15,6 @@ const CorrugatedFactor = 3.0
 // BellowsFactor multiplies the friction of a flexible bellows (2 to 3, common practice).
 const BellowsFactor = 2.5
 
-// StraightPerforate is a perforated tube passed straight through: friction times PerforateFactor.
-func StraightPerforate(p Pipe, density, viscosity, velocity float64) Coefficient {
-	return multiplied(p, PerforateFactor, density, viscosity, velocity, "perforated straight-through tube, 1.3 times smooth friction (1.1 to 1.5)", FromMemory, 0.15)
-}
-
-// Bellows is a flexible section: friction times BellowsFactor.
-func Bellows(p Pipe, density, viscosity, velocity float64) Coefficient {
-	return multiplied(p, BellowsFactor, density, viscosity, velocity, "flexible section, 2.5 times pipe friction (2 to 3)", CommonPractice, 0.25)
-}
-
-// CorrugatedHose is a wire-bound or corrugated hose: friction times CorrugatedFactor.
-func CorrugatedHose(p Pipe, density, viscosity, velocity float64) Coefficient {
-	return multiplied(p, CorrugatedFactor, density, viscosity, velocity, "corrugated or wire-bound hose, 3 times smooth friction (2 to 4)", CommonPractice, 0.3)
-}
-
-func multiplied(p Pipe, factor, density, viscosity, velocity float64, what, mark string, sd float64) Coefficient {
-	p.Factor = factor
-	c := p.Loss(density, viscosity, velocity)
-	c.Formula += "; " + what
-	c.Mark, c.SD = mark, math.Hypot(c.SD, sd)
-	return c
-}
-
 // Crossflow is a plugged perforated tube: all gas passes out through holes and back through holes.
 // x is the hole area of one half over the bore's area; K on the bore:
 //
@@ -60,19 +37,4 @@ func Crossflow(x float64) Coefficient {
 		c.K, c.Formula, c.Source = two, "K = 2/(0.8 x)^2, two orifices in a row", "orifice with jet coefficient 0.8"
 	}
 	return c
-}
-
-// RainFlap is a counterweighted cap: 5 m of pipe at 300 mm bore in a published example with f 0.016.
-func RainFlap() Coefficient {
-	return Coefficient{K: 0.27, Formula: "K = 0.016 x 5/0.3, rain flap", Source: "worked example of a chimney sheet (300 mm bore)", Mark: Read, SD: 0.4}
-}
-
-// UnknownReactive is a small chamber silencer without figures (K 2 to 4).
-func UnknownReactive() Coefficient {
-	return Coefficient{K: 3, Formula: "K = 3 (2 to 4), reactive silencer of unknown inside", Source: "no source", Mark: CommonPractice, SD: 0.3}
-}
-
-// UnknownAbsorptive is a straight-through packed silencer without figures (K 0.2 to 0.5).
-func UnknownAbsorptive() Coefficient {
-	return Coefficient{K: 0.35, Formula: "K = 0.35 (0.2 to 0.5), straight-through silencer of unknown inside", Source: "no source", Mark: CommonPractice, SD: 0.4}
 }

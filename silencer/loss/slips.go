@@ -79,17 +79,3 @@ func DensitySlip(density, temperature, pressure float64) *Slip {
 	return &Slip{Code: "DENSITY-OF-ANOTHER-TEMPERATURE", Source: "rho = 353.4 (p/101325)/T, ideal gas", Action: "give mass flow, or volume flow with the temperature it holds at",
 		Text: fmt.Sprintf("flow and density belong to gas at %.0f C, not %.0f C: density %.3f kg/m3 where the gas has %.3f", other-273.15, temperature-273.15, density, right)}
 }
-
-// BalanceSlip compares exhaust flow with combustion air and fuel (kg/s): what goes in must come out
-// within 0.8 to 1.25.
-func BalanceSlip(exhaust, air, fuel float64) *Slip {
-	if !(exhaust > 0 && air > 0) {
-		return nil
-	}
-	r := exhaust / (air + max(fuel, 0))
-	if r >= 0.8 && r <= 1.25 {
-		return nil
-	}
-	return &Slip{Code: "FLOW-OUT-OF-BALANCE", Source: "mass balance", Action: "check the air flow, the exhaust flow and the temperature the exhaust volume holds at",
-		Text: fmt.Sprintf("exhaust flow is %.2f times air and fuel together: what goes in must come out", r)}
-}

@@ -58,16 +58,6 @@ func readCriteria(text string) (all []Criterion, err error) {
 	return all, nil
 }
 
-// Criteria lists the criteria of a kind (exposure, place, pass-by, harbour); "" gives all.
-func Criteria(kind string) (out []Criterion) {
-	for _, c := range criteria {
-		if kind == "" || c.Kind == kind {
-			out = append(out, c)
-		}
-	}
-	return out
-}
-
 // FindCriterion gives the criterion of a name.
 func FindCriterion(name string) (Criterion, bool) {
 	for _, c := range criteria {

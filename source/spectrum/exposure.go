@@ -11,22 +11,6 @@ type Period struct {
 	Hours float64 // h
 }
 
-// Leq is the energy mean level of periods over their own total time, dB. No time at all is an error.
-func Leq(periods ...Period) (float64, error) {
-	p, hours := 0.0, 0.0
-	for _, x := range periods {
-		if !(x.Hours >= 0) || math.IsInf(x.Hours, 0) || math.IsNaN(x.Level) {
-			return 0, fmt.Errorf("period of %g h at %g dB is not a time and a level", x.Hours, x.Level)
-		}
-		p += x.Hours * Power(x.Level)
-		hours += x.Hours
-	}
-	if hours == 0 {
-		return 0, fmt.Errorf("equivalent level of no time at all")
-	}
-	return Level(p / hours), nil
-}
-
 // Exposure8h is the daily exposure level LEX,8h of one level for a number of hours, dB(A):
 //
 //	LEX,8h = L + 10 lg(T / 8 h)
@@ -59,35 +43,6 @@ const (
 //
 //	T = 8 h x 10^((value - L)/10)
 func HoursTo(value, level float64) float64 { return math.Min(8*Power(value-level), 24) }
-
-// NIOSHHours is the allowed time at a level by the recommended exposure limit, h:
-//
-//	T = 8 / 2^((L - 85)/3)
-//
-// Source: NIOSH 98-126 (1998), for 80 to 140 dB(A).
-func NIOSHHours(level float64) float64 { return 8 / math.Exp2((level-85)/3) }
-
-// OSHAHours is the allowed time at a level, h: T = 8 / 2^((L - 90)/5). Source: 29 CFR 1910.95
-// appendix A, table G-16A, for 80 to 130 dB(A).
-func OSHAHours(level float64) float64 { return 8 / math.Exp2((level-90)/5) }
-
-// OSHADose is the noise dose of periods in per cent, 100 sum C/T. Source: 29 CFR 1910.95 appendix A.
-func OSHADose(periods ...Period) float64 {
-	d := 0.0
-	for _, p := range periods {
-		d += p.Hours / OSHAHours(p.Level)
-	}
-	return 100 * d
-}
-
-// OSHAAverage is the eight-hour time-weighted average of a dose in per cent, dB(A):
-// TWA = 16.61 lg(D/100) + 90. Source: 29 CFR 1910.95 appendix A.
-func OSHAAverage(dose float64) float64 {
-	if !(dose > 0) {
-		return Silent
-	}
-	return 16.61*math.Log10(dose/100) + 90
-}
 
 // Watches tells how the hours of a passage fall on one person in 24 h: on watch for watch hours,
 // off for off hours, and so on.

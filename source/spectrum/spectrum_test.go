@@ -25,12 +25,10 @@ func drawBands(t *rapid.T, lo, hi float64) (b Bands) {
 func TestWeightsEqualTheTable(t *testing.T) {
 	for i, f := range Exact {
 		near(t, "A", math.Round(10*AAt(f))/10, A[i], 1e-9)
-		near(t, "C", math.Round(10*CAt(f))/10, C[i], 1e-9)
 	}
 	near(t, "A at 1 kHz", AAt(1000), 0, 0.01)
-	near(t, "C at 1 kHz", CAt(1000), 0, 0.01)
 	for _, f := range []float64{0, -5, math.NaN()} {
-		if AAt(f) != Silent || CAt(f) != Silent {
+		if AAt(f) != Silent {
 			t.Errorf("weight at %g Hz is not silent", f)
 		}
 	}
@@ -61,16 +59,6 @@ func TestReaderExamples(t *testing.T) {
 	q4 := Bands{s, 85.1, 81.4, 77.6, 73.2, 74.4, 78.8, 75.2, 71.2}
 	near(t, "Q4 linear", q4.Total(), 88.4, 0.05)
 	near(t, "Q4 A", q4.DBA(), 83.0, 0.05)
-	for _, c := range []struct {
-		want float64
-		p    []Period
-	}{{80.2, []Period{{90, 1}, {60, 5}, {70, 4}}}, {75.3, []Period{{60, 20}, {80, 10}}}} {
-		l, err := Leq(c.p...)
-		if err != nil {
-			t.Fatal(err)
-		}
-		near(t, "Leq", l, c.want, 0.05)
-	}
 }
 
 // Two equal levels add 3 dB, energy sums lie between the greatest and greatest + 10 lg N.
@@ -117,52 +105,22 @@ func TestNoiseRating(t *testing.T) {
 	}
 }
 
-func TestNoiseCriterion(t *testing.T) {
-	for r := 15.0; r <= 70; r += 5 {
-		c, err := NCCurve(r)
-		if err != nil {
-			t.Fatal(err)
-		}
-		got, _, quiet, err := NC(c)
-		if err != nil {
-			t.Fatal(err)
-		}
-		near(t, "NC", got, r, 1e-9)
-		if quiet != (r == 15) {
-			t.Errorf("NC %g quiet: %v", r, quiet)
-		}
-	}
-	if _, _, _, err := NC(Fill(90)); err == nil {
-		t.Error("90 dB in every band has an NC")
-	}
-	if _, err := NCCurve(33); err == nil {
-		t.Error("an NC 33 curve is in the table")
-	}
-	if _, err := readNC("nc,mark,63,125,250,500,1000,2000,4000,8000\nx,read,1,2,3,4,5,6,7,8\n"); err == nil {
-		t.Error("a bad table was read")
-	}
-}
-
 // Table of greatest PSIL by distance (m) for a normal voice: 0.3: 70, 0.9: 60, 1.8: 54, 3.7: 48, 7.3: 42.
 func TestTalking(t *testing.T) {
 	for r, psil := range map[float64]float64{0.3: 70, 0.9: 60, 1.8: 54, 3.7: 48, 7.3: 42} {
 		for v := NormalVoice; v <= Shout; v++ {
-			near(t, "talk level", TalkLevel(r, v), psil+6*float64(v), 0.5)
+			near(t, "talking distance", 20*math.Log10(TalkDistance(psil+6*float64(v), v)/r), 0, 0.5)
 		}
 	}
 	rapid.Check(t, func(rt *rapid.T) {
 		psil := rapid.Float64Range(30, 90).Draw(rt, "psil")
 		d := TalkDistance(psil, RaisedVoice)
-		if math.Abs(TalkLevel(d, RaisedVoice)-psil) > 1e-9 || d <= TalkDistance(psil, NormalVoice) {
+		if d <= TalkDistance(psil, NormalVoice) {
 			rt.Fatalf("raised voice at %g dB carries %g m", psil, d)
 		}
 	})
 	b := Bands{0, 0, 0, 0, 60, 66, 63, 55, 0}
 	near(t, "PSIL", PSIL(b), 63, 1e-12)
-	near(t, "SIL", SIL4(b), 61, 1e-12)
-	if TalkValid(0.1) || TalkValid(20) || !TalkValid(1) {
-		t.Error("validity of talking distance")
-	}
 }
 
 func TestExposure(t *testing.T) {
@@ -171,18 +129,8 @@ func TestExposure(t *testing.T) {
 	near(t, "hours to 85 at 88", HoursTo(UpperActionValue, 88), 4, 0.02)
 	near(t, "never more than a day", HoursTo(80, 60), 24, 0)
 	near(t, "two halves", ExposureOf(Period{90, 2}, Period{90, 3}), Exposure8h(90, 5), 1e-9)
-	if Exposure8h(90, 0) != Silent || OSHAAverage(0) != Silent {
+	if Exposure8h(90, 0) != Silent {
 		t.Error("no time is not silent")
-	}
-	// 29 CFR 1910.95 table G-16A and NIOSH 98-126.
-	near(t, "OSHA 95", OSHAHours(95), 4, 1e-9)
-	near(t, "NIOSH 100", NIOSHHours(100), 0.25, 1e-9)
-	near(t, "full dose", OSHADose(Period{90, 8}), 100, 1e-9)
-	near(t, "its average", OSHAAverage(100), 90, 1e-9)
-	for _, bad := range [][]Period{nil, {{80, 0}}, {{80, -1}}, {{math.NaN(), 1}}} {
-		if _, err := Leq(bad...); err == nil {
-			t.Errorf("Leq of %v", bad)
-		}
 	}
 }
 
@@ -212,18 +160,13 @@ func TestWatches(t *testing.T) {
 
 func TestCriteria(t *testing.T) {
 	seen := map[string]bool{}
-	for _, c := range Criteria("") {
+	for _, c := range criteria {
 		if seen[c.Name] || c.Source == "" || c.Mark == "" || c.Text == "" || c.Limit < 40 || c.Limit > 120 {
 			t.Errorf("criterion %+v", c)
 		}
 		seen[c.Name] = true
 		if !c.Binding && c.Standing() != "guidance" {
 			t.Errorf("%s does not bind and stands as %s", c.Name, c.Standing())
-		}
-	}
-	for _, kind := range []string{"exposure", "place", "pass-by", "harbour"} {
-		if len(Criteria(kind)) == 0 {
-			t.Errorf("no criterion for %s", kind)
 		}
 	}
 	for name, limit := range map[string]float64{"exposure limit": 87, "upper action value": 85, "lower action value": 80, "wheelhouse": 65, "cabin": 60, "recreational craft 10 to 40 kW": 72} {

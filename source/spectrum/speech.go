@@ -6,10 +6,6 @@ import "math"
 // 2000 Hz, dB. Source: trade handbooks, read.
 func PSIL(b Bands) float64 { return (b[4] + b[5] + b[6]) / 3 }
 
-// SIL4 is the four-band speech interference level, the mean at 500, 1000, 2000 and 4000 Hz, dB.
-// Source: ANSI S3.14-1977.
-func SIL4(b Bands) float64 { return (b[4] + b[5] + b[6] + b[7]) / 4 }
-
 // Voice is how hard one speaks.
 type Voice int
 
@@ -24,20 +20,9 @@ const (
 // SpeechSource is where the talking distances come from.
 const SpeechSource = "table of greatest PSIL by distance and voice (engineering handbooks, read), fitted by 59.1 + 6 v - 20 lg(r/m) within 0.4 dB"
 
-// TalkLevel is the preferred speech interference level, dB, up to which two people face to face can
-// just talk at a distance r in m,
-//
-//	PSIL = 59.1 + 6 v - 20 lg r
-//
-// with v = 0 normal, 1 raised, 2 very loud, 3 shout. The table behind it runs from 0.3 to 7.3 m.
-func TalkLevel(r float64, v Voice) float64 { return 59.1 + 6*float64(v) - 20*math.Log10(r) }
-
 // TalkDistance is the greatest distance in m at which a voice is just understood in a speech
 // interference level in dB: TalkLevel solved for r. Outside 0.3 to 7.3 m (see TalkValid) it is an
 // extrapolation.
 func TalkDistance(psil float64, v Voice) float64 {
 	return math.Pow(10, (59.1+6*float64(v)-psil)/20)
 }
-
-// TalkValid tells whether a distance in m lies within the table behind TalkDistance.
-func TalkValid(r float64) bool { return r >= 0.3 && r <= 7.3 }

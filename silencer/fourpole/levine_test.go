@@ -5,14 +5,14 @@ import (
 	"math"
 )
 
-// LevineSchwinger is the exact reflection of an unflanged thin-walled pipe for ka < 3.83,
+// levineSchwinger is the exact reflection of an unflanged thin-walled pipe for ka < 3.83,
 //
 //	|R| = exp{-(2ka/pi) Int_0^ka atan(-J1/N1) dx / (x sqrt(ka^2-x^2))}
 //	delta/a = (1/pi) Int_0^ka ln[pi J1 sqrt(J1^2+N1^2)] dx / (x sqrt(ka^2-x^2))
 //	        + (1/pi) Int_0^inf ln[1/(2 I1 K1)] dx / (x sqrt(ka^2+x^2))
 //
 // (Levine & Schwinger, Phys. Rev. 73, 1948). It is the reference that the fits of Outlet are measured against.
-func LevineSchwinger(ka float64) (modulus, correction float64, err error) {
+func levineSchwinger(ka float64) (modulus, correction float64, err error) {
 	if !(ka > 0) || ka >= 3.83 {
 		return 0, 0, fmt.Errorf("unflanged end: ka = %g is outside 0 to 3.83, where only plane waves propagate", ka)
 	}
