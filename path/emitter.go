@@ -39,7 +39,7 @@ func partStep(name, term, engine string, p source.Part) Step {
 	return Step{
 		Name: name, Formula: p.Formula, Source: p.Source, Mark: p.Mark, Bands: p.Bands,
 		Uncertain: []Uncertain{{
-			Term: "source level", Key: term + "/" + engine, SD: spectrum.Fill(p.SD), Source: "judgement: handbook scatter",
+			Term: "source level", Key: term + "/" + engine, SD: p.SD, Source: "judgement: handbook scatter",
 		}},
 	}
 }
