@@ -32,7 +32,9 @@ func (e Engine) at(d Duty, coarse bool) (Result, error) {
 	r.Warnings = append(r.Warnings, e.named(lineWarnings)...)
 	r.Exhaust = e.exhaustPart(d, lines).perPipe(r.Pipes)
 	r.Orders, r.Broadband = lines.split(r.Exhaust.Bands)
-	e.holdToFlow(&r, lines)
+	if e.ExhaustLevel == nil {
+		e.holdToFlow(&r, lines)
+	}
 	r.Casing, r.Intake, r.Alternator = e.casingPart(d, lines), e.intakePart(), e.alternatorPart(d)
 	r.Assumptions = append(append(append(r.Assumptions, e.defaultNotes()...), e.firingNotes()...), e.casingNotes()...)
 	return r, nil

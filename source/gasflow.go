@@ -47,24 +47,21 @@ func (r *Result) hotVolume() float64 {
 }
 
 // holdToFlow takes off the orders what the gas flow cannot hold. Up to 250 Hz the octave falls with its
-// orders; above, what the row has there stays, as broadband sound. Of a level that the owner states
-// nothing is taken: in octaves below the lowest strong order the excess is broadband sound.
+// orders; above, what the row has there stays, as broadband sound.
 func (e Engine) holdToFlow(r *Result, m *lineModel) {
-	turbo, stated := e.aspiration() == Turbocharged, e.ExhaustLevel != nil
-	on, over := r.bound(m, turbo, stated)
+	turbo := e.aspiration() == Turbocharged
+	on, over := r.bound(m, turbo)
 	row := m.redistribution().Bands
 	var cut spectrum.Bands
 	for b, x := range over {
 		switch was := spectrum.Power(r.Exhaust.Bands[b]); {
 		case x == 0:
-		case stated:
-			r.spread(b, x)
 		case b < lowBands:
 			cut[b] = 10 * math.Log10(1-x/on[b])
 			r.Broadband[b] += cut[b]
 		default:
 			lost := math.Min(x, was*(1-spectrum.Power(-row[b])))
-			r.spread(b, x-lost)
+			r.Broadband[b] = spectrum.Level(spectrum.Power(r.Broadband[b]) + x - lost)
 			cut[b] = 10 * math.Log10(1-lost/was)
 		}
 	}
@@ -73,25 +70,19 @@ func (e Engine) holdToFlow(r *Result, m *lineModel) {
 	}
 }
 
-// bound lowers each order to what the flow holds, of a stated level only those below the lowest strong
-// order: the energy on orders before, and what was over, by octave.
-func (r *Result) bound(m *lineModel, turbo, stated bool) (on, over spectrum.Bands) {
+// bound lowers each order to what the flow holds: the energy on orders before, and what was over, by octave.
+func (r *Result) bound(m *lineModel, turbo bool) (on, over spectrum.Bands) {
 	volume := r.hotVolume()
 	for i := range r.Orders {
 		o := &r.Orders[i]
 		b := spectrum.BandOf(o.Frequency)
 		on[b] += spectrum.Power(o.Level)
-		if most := m.largest(*o, volume, turbo); o.Level > most && (!stated || m.below(b)) {
+		if most := m.largest(*o, volume, turbo); o.Level > most {
 			over[b] += spectrum.Power(o.Level) - spectrum.Power(most)
 			o.Level = most
 		}
 	}
 	return on, over
-}
-
-// spread gives energy to the broadband sound of an octave.
-func (r *Result) spread(band int, energy float64) {
-	r.Broadband[band] = spectrum.Level(spectrum.Power(r.Broadband[band]) + energy)
 }
 
 // noteHeld enters the cut in the chain, the doubt and the list of assumptions.

@@ -119,7 +119,8 @@ func slicesMax(b spectrum.Bands) float64 {
 	return most
 }
 
-// A stated level keeps every band; only in octaves below the lowest strong order do its orders give way.
+// A stated level keeps every band and its orders; what it has below the lowest strong order beyond what
+// the weak orders account for is broadband.
 func TestStatedLevelIsNotHeld(t *testing.T) {
 	level := spectrum.Fill(135)
 	e := turboFour()

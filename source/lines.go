@@ -191,13 +191,28 @@ func (m *lineModel) split(level spectrum.Bands) (lines []Order, broadband spectr
 		if o.tonal <= 0 || level[b] <= spectrum.Silent {
 			continue
 		}
-		broadband[b] = level[b] + 10*math.Log10(1-o.tonal)
+		t := o.tonal
+		if m.below(b) {
+			t = math.Min(t, m.expected(level, b))
+		}
+		broadband[b] = level[b] + 10*math.Log10(1-t)
 		for _, i := range o.orders {
-			l := level[b] + 10*math.Log10(o.tonal*m.weight[i]/o.sum)
+			l := level[b] + 10*math.Log10(t*m.weight[i]/o.sum)
 			lines = append(lines, Order{m.orders[i], m.frequency(i), l})
 		}
 	}
 	return lines, broadband
+}
+
+// expected is what the orders of an octave hold beside those of the lowest strong order's octave, as a
+// share of the octave's level: a stated level may hold more than they account for.
+func (m *lineModel) expected(level spectrum.Bands, band int) float64 {
+	strong := spectrum.BandOf(m.lowest)
+	if strong < 0 || m.octave[strong].moved <= 0 {
+		return 1
+	}
+	o := m.octave[strong]
+	return o.tonal * spectrum.Power(level[strong]-level[band]) * m.octave[band].moved / o.moved
 }
 
 // members are the orders of an octave that count, if the model's lines cover the whole octave.

@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"strconv"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -167,7 +168,7 @@ func deviationText(sd spectrum.Bands) string {
 	if sd == spectrum.Fill(sd[0]) {
 		return fmt.Sprintf("%.1f dB", sd[0])
 	}
-	return fmt.Sprintf("%.1f dB by octave", sd)
+	return strings.Trim(fmt.Sprintf("%.1f", sd), "[]") + " dB by octave"
 }
 
 type namedPart struct {
