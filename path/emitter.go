@@ -37,9 +37,9 @@ func newEmitter(source, how, place string, at Point, steps ...Step) emitter {
 // partStep turns a part of the engine's sound power into the first step of a chain.
 func partStep(name, term, engine string, p source.Part) Step {
 	return Step{
-		Name: name, Formula: p.Formula, Source: p.Source, Mark: p.Mark, Bands: p.Bands,
+		Name: name, Formula: p.Formula, Source: p.Source, Mark: p.Mark, Bands: p.Bands, Terms: p.Terms,
 		Uncertain: []Uncertain{{
-			Term: "source level", Key: term + "/" + engine, SD: spectrum.Fill(p.SD), Source: "judgement: handbook scatter",
+			Term: "source level", Key: term + "/" + engine, SD: p.SD, Source: "judgement: handbook scatter",
 		}},
 	}
 }

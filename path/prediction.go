@@ -24,6 +24,7 @@ type Step struct {
 	Mark      string // read | from memory | derived | common practice | measured | judgement
 	Bands     spectrum.Bands
 	Uncertain []Uncertain
+	Terms     []source.Term // how the level of a first step came about; they add up to Bands
 }
 
 // Route is one way from one source to one listener.

@@ -2,7 +2,6 @@ package source
 
 import (
 	"fmt"
-	"math"
 
 	"hushwake/source/spectrum"
 )
@@ -10,8 +9,8 @@ import (
 // At gives the engine at a duty: levels, orders, flow and temperature, every default listed.
 func (e Engine) At(d Duty) (Result, error) { return e.at(d, false) }
 
-// QuickAt is At with a coarser cycle calculation, for sweeps over many duties: levels and flow are the
-// same, the shares between orders differ by tenths of a dB.
+// QuickAt is At with a coarser cycle calculation, for sweeps over many duties: flow and casing are the
+// same, exhaust levels and orders differ by tenths of a dB.
 func (e Engine) QuickAt(d Duty) (Result, error) { return e.at(d, true) }
 
 func (e Engine) at(d Duty, coarse bool) (Result, error) {
@@ -33,7 +32,10 @@ func (e Engine) at(d Duty, coarse bool) (Result, error) {
 	r.Warnings = append(r.Warnings, e.named(lineWarnings)...)
 	r.Exhaust = e.exhaustPart(d, lines).perPipe(r.Pipes)
 	r.Orders, r.Broadband = lines.split(r.Exhaust.Bands)
-	r.Casing, r.Intake, r.Alternator = e.casingPart(d), e.intakePart(), e.alternatorPart(d)
+	if e.ExhaustLevel == nil {
+		e.holdToFlow(&r, lines)
+	}
+	r.Casing, r.Intake, r.Alternator = e.casingPart(d, lines), e.intakePart(), e.alternatorPart(d)
 	r.Assumptions = append(append(append(r.Assumptions, e.defaultNotes()...), e.firingNotes()...), e.casingNotes()...)
 	return r, nil
 }
@@ -51,24 +53,19 @@ func (e Engine) dutyOddities(d Duty) (w []string) {
 	if f := e.FiringFrequency(d.Speed); f < 22.4 {
 		w = append(w, fmt.Sprintf("the firing frequency of %.3g Hz lies under the 31.5 Hz octave, where no level is known; its harmonics are listed", f))
 	}
-	if edge, near := octaveEdge(e.FiringFrequency(d.Speed)); near {
-		w = append(w, fmt.Sprintf("the firing frequency of %.3g Hz lies at the edge of two octaves (%.3g Hz): octave bands put all its energy in one of them, and dB(A) steps by some 2 dB there", e.FiringFrequency(d.Speed), edge))
-	}
 	if e.pipes() > 1 {
 		w = append(w, fmt.Sprintf("exhaust level and flow are those of one of %d pipes", e.pipes()))
 	}
 	return w
 }
 
-// octaveEdge finds the octave edge within 3 % of a frequency.
-func octaveEdge(f float64) (edge float64, near bool) {
-	for _, c := range spectrum.Exact {
-		edge = c * math.Pow(10, 0.15)
-		if math.Abs(f/edge-1) < 0.03 {
-			return edge, true
-		}
+// ExhaustDBA is the A-weighted exhaust sound power of one pipe, dB(A), orders at their own frequency.
+func (r Result) ExhaustDBA() float64 {
+	sum := spectrum.Power(r.Broadband.DBA())
+	for _, o := range r.Orders {
+		sum += spectrum.Power(o.Level + spectrum.AAt(o.Frequency))
 	}
-	return 0, false
+	return spectrum.Level(sum)
 }
 
 // defaultNotes lists defaults that are not about flow or firing.

@@ -47,25 +47,41 @@ func (e Engine) casingCorrections() (c casingTerms, row string) {
 }
 
 // casingPart is the sound power of the engine body.
-func (e Engine) casingPart(d Duty) Part {
+func (e Engine) casingPart(d Duty, lines *lineModel) Part {
+	l := law{e.casingDuty, casingDoubt}
 	if e.CasingLevel != nil {
-		return e.statedPart(*e.CasingLevel, d, e.casingDuty)
+		return e.statedPart(*e.CasingLevel, d, l)
 	}
 	c, row := e.casingCorrections()
 	base := Term{"casing base", fmt.Sprintf("93 + 10 lg(P/hp) %+g speed %+g fuel %+g arrangement %+g blower inlet", c.A, c.B, c.C, c.D),
 		manualCasing, "from memory", spectrum.Fill(CasingBase(e.Rated.Power, c.sum()))}
-	terms := append([]Term{base, rowTerm(row)}, e.casingDuty(d)...)
-	return partOf(math.Hypot(modelSD, dutySD*terms[2].Bands[0]), terms...)
+	return partOf(lines.withScatter(spectrum.Fill(modelSD)), base, rowTerm(row)).moving(l, nil, l.terms(d))
 }
 
-// casingDuty is the casing's change with load: none for a naturally aspirated or blower engine;
-// -4 (1 - M) dB, 3 dB at a quarter load, for a turbocharged one. With speed it does not change here.
+// CasingSpeed is the change of casing level with speed,
+//
+//	30 lg(n/n_rated)    dB, +-5 dB per decade
+//
+// Source: SAE 590127 (1959), abstract: total diesel noise goes as the cube of speed and changes little
+// with load. One boat measured from 750 to 2700 rpm showed 23 and 32 lg n; it is not fitted to it.
+func CasingSpeed(speed, rated float64) float64 { return casingSlope * math.Log10(speed/rated) }
+
+const casingSlope = 30.0
+
+// casingDuty is the casing's change with load and speed.
 func (e Engine) casingDuty(d Duty) []Term {
-	if e.aspiration() != Turbocharged {
-		return []Term{{"casing load", "0 (not turbocharged)", "SAE 780174 (1978), abstract: load matters little", "judgement", spectrum.Bands{}}}
+	load := Term{"casing load", "0 (not turbocharged)", "SAE 780174 (1978), abstract: load matters little", "judgement", spectrum.Bands{}}
+	if e.aspiration() == Turbocharged {
+		load = Term{"casing load", "-1.5 (1 - M), turbocharged", "SAE 780174 (1978), abstract: load matters; size after one engine's sound data sheet", "judgement",
+			spectrum.Fill(-1.5 * (1 - e.LoadFraction(d)))}
 	}
-	return []Term{{"casing load", "-4 (1 - M), turbocharged", "SAE 780174 (1978), abstract: load matters; size is judgement", "judgement",
-		spectrum.Fill(-4 * (1 - e.LoadFraction(d)))}}
+	return []Term{load, {"casing speed", "30 lg(n/n_rated), +-5 dB per decade", "SAE 590127 (1959), abstract: total diesel noise as the cube of speed", "read",
+		spectrum.Fill(CasingSpeed(d.Speed, e.Rated.Speed))}}
+}
+
+// casingDoubt is the doubt of what load and speed move the casing level, dB.
+func casingDoubt(moved []float64) float64 {
+	return math.Hypot(dutySD*moved[0], casingSpeedSD/casingSlope*moved[1])
 }
 
 // casingNotes lists what the casing level took for granted.
@@ -76,6 +92,10 @@ func (e Engine) casingNotes() (a []Assumption) {
 	if e.aspiration() == Blower {
 		a = append(a, *e.assume("casing: blower inlet", "open to the engine space, unmuffled: +3 dB",
 			"UFC 3-450-02 (2003) eq. 2-1, correction D, cautious choice; 0 dB if it has a silencer", 3))
+	}
+	if e.aspiration() == Turbocharged {
+		a = append(a, *e.assume("turbocharger inlet", "as at rated duty",
+			"cautious: it falls with load and speed, by how much no source at hand tells; but a bare or ducted inlet may lie 10 to 20 dB above the row (one maker's limit for medium-speed engines is 135 dB in the duct)", 5))
 	}
 	if e.Arrangement == 0 {
 		a = append(a, *e.assume("arrangement", "inline", "the commoner one; a vee has 1 dB less casing noise", 1))
@@ -88,7 +108,8 @@ func (e Engine) intakePart() *Part {
 	if e.aspiration() != Turbocharged {
 		return nil
 	}
-	p := partOf(modelSD, Term{"inlet base", "94 + 5 lg(P/hp)", manualInlet, "from memory", spectrum.Fill(InletBase(e.Rated.Power))}, rowTerm("turbocharger inlet"))
+	p := partOf(spectrum.Fill(modelSD), Term{"inlet base", "94 + 5 lg(P/hp)", manualInlet, "from memory", spectrum.Fill(InletBase(e.Rated.Power))}, rowTerm("turbocharger inlet"),
+		Term{"inlet duty", "0: as at rated, though it falls with load", "no source for the fall", "judgement", spectrum.Bands{}})
 	return &p
 }
 
@@ -97,8 +118,9 @@ func (e Engine) alternatorPart(d Duty) *Part {
 	if e.Generator == nil {
 		return nil
 	}
-	p := partOf(modelSD, Term{"generator base", "84 + 10 lg(P/MW) + 6.6 lg(n/rpm)", manualSet, "from memory",
-		spectrum.Fill(AlternatorBase(e.electricalPower(), d.Speed))}, rowTerm("generator"))
+	p := partOf(spectrum.Fill(modelSD), Term{"generator base", "84 + 10 lg(P/MW) + 6.6 lg(n/rpm)", manualSet, "from memory",
+		spectrum.Fill(AlternatorBase(e.electricalPower(), d.Speed))}, rowTerm("generator"),
+		Term{"generator load", "0: speed stands in the base, load in no term of the manual", manualSet, "judgement", spectrum.Bands{}})
 	return &p
 }
 

@@ -111,18 +111,3 @@ func TestRunningDuty(t *testing.T) {
 	d, _ = e.RunningDuty()
 	near(t, "speed at a stated power", d.Speed, 1200, 1e-6)
 }
-
-// A firing frequency at an octave edge (177.8 Hz) is said; dB(A) there steps by no more than 3 dB.
-func TestOctaveEdgeIsSaid(t *testing.T) {
-	e := twoStroke()
-	below, above := at(t, e, e.DutyAt(1770)), at(t, e, e.DutyAt(1785))
-	if !warned(below.Warnings, "edge of two octaves") || !warned(above.Warnings, "edge of two octaves") {
-		t.Errorf("no warning: %v", below.Warnings)
-	}
-	if step := above.Exhaust.Bands.DBA() - below.Exhaust.Bands.DBA(); step < 0 || step > 3 {
-		t.Errorf("dB(A) steps by %.1f", step)
-	}
-	if r := at(t, e, e.Rated); warned(r.Warnings, "edge") {
-		t.Errorf("210 Hz is not at an edge: %v", r.Warnings)
-	}
-}

@@ -66,7 +66,7 @@ func (e Engine) cylinderRunning(d Duty, g, rated gasRates, linePressure float64)
 const cycleLines = 160
 
 // lineModelAt weighs the orders of one pipe by the cylinder's cycle at a duty.
-func (e Engine) lineModelAt(d Duty, g, rated gasRates, coarse bool) (lineModel, []string) {
+func (e Engine) lineModelAt(d Duty, g, rated gasRates, coarse bool) (*lineModel, []string) {
 	step := cycle.FineStep
 	if coarse {
 		step = cycle.CoarseStep

@@ -126,9 +126,9 @@ type Part struct {
 	Bands   spectrum.Bands // dB re 1 pW
 	Formula string
 	Source  string
-	Mark    string  // read | from memory | derived | measured | common practice
-	SD      float64 // standard deviation of its level, dB
-	Terms   []Term  // how Bands came about
+	Mark    string         // read | from memory | derived | measured | common practice
+	SD      spectrum.Bands // standard deviation of its level, dB
+	Terms   []Term         // how Bands came about
 }
 
 // Result is an engine at a duty. With banks on separate pipes Exhaust, Orders, Broadband, Flow and

@@ -11,10 +11,37 @@ import (
 // Standard deviations of a level, dB. The manual's own scatter for reciprocating engines could not
 // be read; for gas turbines it quotes 5.0 to 5.6 dB.
 const (
-	modelSD  = 5.0 // judgement
-	statedSD = 2.0 // judgement: a sound power measured on the engine
-	dutySD   = 0.3 // judgement: of the dB that load and speed move the level
+	modelSD       = 5.0  // judgement
+	statedSD      = 2.0  // judgement: a sound power measured on the engine
+	scatterSD     = 10.0 // judgement: octaves in which only the difference between cylinders sounds
+	heldSD        = 10.0 // judgement: where the gas flow holds less than the manual says; 5 dB and the cut, up to this
+	dutySD        = 0.3  // judgement: of the dB that load and speed move the level
+	casingSpeedSD = 5.0  // judgement: dB per decade of speed; one boat showed slopes of 23 and 32
 )
+
+// turboSD is the doubt behind a turbine by octave (judgement, after one engine's sound data sheet,
+// which differs from the row by 10 dB below firing and more above 2 kHz).
+var turboSD = spectrum.Bands{10, 10, 6, 6, 6, 6, 5, 7, 10}
+
+// withScatter is a doubt by octave, with that of octaves in which only weak orders sound.
+func (m *lineModel) withScatter(sd spectrum.Bands) spectrum.Bands {
+	for b := range lowBands {
+		if m.below(b) {
+			sd[b] = math.Max(sd[b], scatterSD)
+		}
+	}
+	return sd
+}
+
+// law is how a part's level moves from rated to another duty, and the doubt of it.
+type law struct {
+	terms func(Duty) []Term
+	sd    func(moved []float64) float64 // dB, from what each term moves the level
+}
+
+func (e Engine) exhaustLaw() law {
+	return law{e.dutyTerms, func(moved []float64) float64 { return dutySD * (moved[0] + moved[1]) }}
+}
 
 // LoadTerm is the change of exhaust level from full torque to a torque fraction M,
 //
@@ -41,20 +68,41 @@ func (e Engine) dutyTerms(d Duty) []Term {
 
 // partOf sums terms into a part that cites all of them. Its mark is that of the base, or of the octave
 // row where that is weaker.
-func partOf(sd float64, terms ...Term) Part {
-	p := Part{Terms: terms, SD: sd, Formula: terms[0].Formula, Source: terms[0].Source, Mark: terms[0].Mark}
-	for i, t := range terms {
-		p.Bands = p.Bands.Plus(t.Bands)
-		if i == 0 {
-			continue
+func partOf(sd spectrum.Bands, terms ...Term) Part {
+	p := Part{Bands: terms[0].Bands, Terms: terms[:1:1], SD: sd, Formula: terms[0].Formula, Source: terms[0].Source, Mark: terms[0].Mark}
+	for _, t := range terms[1:] {
+		p = p.with(t)
+	}
+	return p
+}
+
+// with adds a term to a part.
+func (p Part) with(t Term) Part {
+	p.Terms = append(p.Terms[:len(p.Terms):len(p.Terms)], t)
+	p.Bands = p.Bands.Plus(t.Bands)
+	p.Formula += "; " + t.Name + ": " + t.Formula
+	if !strings.Contains(p.Source, t.Source) {
+		p.Source += "; " + t.Source
+	}
+	if strings.HasPrefix(t.Name, rowName) && t.Mark == "from memory" {
+		p.Mark = t.Mark
+	}
+	return p
+}
+
+// moving adds the terms of a law from one duty to another, nil for rated, and their doubt to sd.
+func (p Part) moving(l law, from []Term, to []Term) Part {
+	moved := make([]float64, len(to))
+	for i, t := range to {
+		if from != nil {
+			t.Bands = t.Bands.Minus(from[i].Bands)
+			t.Formula += ", from the measured duty to this one"
 		}
-		p.Formula += "; " + t.Name + ": " + t.Formula
-		if !strings.Contains(p.Source, t.Source) {
-			p.Source += "; " + t.Source
-		}
-		if strings.HasPrefix(t.Name, rowName) && t.Mark == "from memory" {
-			p.Mark = t.Mark
-		}
+		moved[i] = t.Bands[0]
+		p = p.with(t)
+	}
+	for b := range p.SD {
+		p.SD[b] = math.Hypot(p.SD[b], l.sd(moved))
 	}
 	return p
 }
@@ -68,39 +116,28 @@ func rowTerm(name string) Term {
 }
 
 // exhaustPart is the unsilenced exhaust sound power of the whole engine.
-func (e Engine) exhaustPart(d Duty, lines lineModel) Part {
+func (e Engine) exhaustPart(d Duty, lines *lineModel) Part {
 	if e.ExhaustLevel != nil {
-		return e.statedPart(*e.ExhaustLevel, d, e.dutyTerms)
+		return e.statedPart(*e.ExhaustLevel, d, e.exhaustLaw())
 	}
+	sd, text := spectrum.Fill(modelSD), "119 + 10 lg(P/hp)"
 	turbo := e.aspiration() == Turbocharged
-	text := "119 + 10 lg(P/hp)"
 	if turbo {
+		sd = turboSD
 		text += " - 6 (turbine)"
 	}
-	terms := []Term{
-		{"exhaust base", text, "UFC 3-450-02 (2003) eq. 2-3, its pipe length term left out", "read", spectrum.Fill(ExhaustBase(e.Rated.Power, turbo))},
-		rowTerm("exhaust"),
-	}
-	terms = append(terms, lines.redistribution())
-	duty := e.dutyTerms(d)
-	moved := duty[0].Bands[0] + duty[1].Bands[0]
-	return partOf(math.Hypot(modelSD, dutySD*moved), append(terms, duty...)...)
+	base := Term{"exhaust base", text, "UFC 3-450-02 (2003) eq. 2-3, its pipe length term left out", "read", spectrum.Fill(ExhaustBase(e.Rated.Power, turbo))}
+	l := e.exhaustLaw()
+	return partOf(lines.withScatter(sd), base, rowTerm("exhaust"), lines.redistribution()).moving(l, nil, l.terms(d))
 }
 
-// statedPart is a level measured at the running duty, moved to duty d by the duty terms.
-func (e Engine) statedPart(level spectrum.Bands, d Duty, terms func(Duty) []Term) Part {
-	all := []Term{{"stated level", "sound power given by the owner", "the boat file", "measured", level}}
-	moved := 0.0
+// statedPart is a level measured at the running duty, moved to duty d by a law.
+func (e Engine) statedPart(level spectrum.Bands, d Duty, l law) Part {
+	p := partOf(spectrum.Fill(statedSD), Term{"stated level", "sound power given by the owner", "the boat file", "measured", level})
 	if run, _ := e.RunningDuty(); run != d {
-		from, to := terms(run), terms(d)
-		for i, t := range to {
-			t.Bands = t.Bands.Minus(from[i].Bands)
-			moved += t.Bands[0]
-			t.Formula += ", from the measured duty to this one"
-			all = append(all, t)
-		}
+		p = p.moving(l, l.terms(run), l.terms(d))
 	}
-	return partOf(math.Hypot(statedSD, dutySD*moved), all...)
+	return p
 }
 
 // perPipe shares a level among the pipes of separate banks.
@@ -108,9 +145,5 @@ func (p Part) perPipe(pipes int) Part {
 	if pipes < 2 {
 		return p
 	}
-	share := Term{"one of the pipes", fmt.Sprintf("-10 lg %d", pipes), "energy shared evenly by the banks", "derived", spectrum.Fill(-10 * math.Log10(float64(pipes)))}
-	p.Terms = append(append([]Term(nil), p.Terms...), share)
-	p.Bands = p.Bands.Plus(share.Bands)
-	p.Formula += "; " + share.Name + ": " + share.Formula
-	return p
+	return p.with(Term{"one of the pipes", fmt.Sprintf("-10 lg %d", pipes), "energy shared evenly by the banks", "derived", spectrum.Fill(-10 * math.Log10(float64(pipes)))})
 }

@@ -39,6 +39,23 @@ type explainStep struct {
 	Thin    bool     `json:"thin"`
 
 	Uncertain []doubtDoc `json:"uncertain"`
+
+	Terms []explainTerm `json:"terms,omitempty"` // of a sound power: they add up to it
+}
+
+type explainTerm struct {
+	Name    string   `json:"name"`
+	Formula string   `json:"formula"`
+	Source  string   `json:"source"`
+	Mark    string   `json:"mark"`
+	Bands   []number `json:"bands_db"`
+}
+
+func explainTerms(s path.Step) (all []explainTerm) {
+	for _, t := range s.Terms {
+		all = append(all, explainTerm{t.Name, t.Formula, t.Source, t.Mark, bandValues(t.Bands)})
+	}
+	return all
 }
 
 // thin is a model that rests on no published figure that was read: a rule of the trade, a judgement,
@@ -107,7 +124,7 @@ func newExplainDoc(layout string, h *path.Heard) explainDoc {
 	for _, r := range h.Routes {
 		w := explainWay{Source: r.Source, Route: r.Route, LevelDBA: level(r.DBA()), Bands: bandValues(r.Bands)}
 		for _, s := range r.Steps {
-			w.Steps = append(w.Steps, explainStep{s.Name, s.Formula, s.Source, s.Mark, bandValues(s.Bands), thin(s), doubtDocs(s)})
+			w.Steps = append(w.Steps, explainStep{s.Name, s.Formula, s.Source, s.Mark, bandValues(s.Bands), thin(s), doubtDocs(s), explainTerms(s)})
 		}
 		d.Routes = append(d.Routes, w)
 	}
@@ -117,7 +134,7 @@ func newExplainDoc(layout string, h *path.Heard) explainDoc {
 func (o *explainOptions) table(layout string, h *path.Heard) {
 	paragraph(o.out, "", fmt.Sprintf("%s at %s: %.1f dB(A)", quote(layout), h.Listener.Name, h.DBA()))
 	fmt.Fprintln(o.out)
-	paragraph(o.out, "", "Each route begins with a sound power in dB re 1 pW; the steps below it add up to the level at the ear. "+
+	paragraph(o.out, "", "Each route begins with a sound power in dB re 1 pW, the sum of the rows above it; the steps below it add up to the level at the ear. "+
 		"Routes add as energy, 10 lg of the sum of 10^(L/10); the A row then gives dB(A). "+
 		"A star marks a thin step, one that rests on common practice, judgement or memory: trust it less.")
 	rows := [][]string{}
@@ -150,6 +167,9 @@ func (o *explainOptions) table(layout string, h *path.Heard) {
 func (o *explainOptions) steps(r path.Route) {
 	t := bandTable("step, dB")
 	for i, s := range r.Steps {
+		for _, term := range s.Terms {
+			t.rows = append(t.rows, bandRow("    "+term.Name, term.Bands))
+		}
 		t.rows = append(t.rows, bandRow(fmt.Sprintf("%d%s %s", i+1, thinMark(s), s.Name), s.Bands))
 	}
 	t.rows = append(t.rows, bandRow("= at the ear", r.Bands))

@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"strconv"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -113,7 +114,7 @@ func newSourceDoc(all []runningEngine) sourceDoc {
 		r := e.result
 		doc := engineDoc{
 			Name: e.engine.Name, PowerKW: num(r.Duty.Power / 1e3), SpeedRPM: num(r.Duty.Speed), Firing: num(r.FiringFrequency),
-			Exhaust: bandLevels(r.Exhaust.Bands), ExhaustDBA: level(r.Exhaust.Bands.DBA()),
+			Exhaust: bandLevels(r.Exhaust.Bands), ExhaustDBA: level(r.ExhaustDBA()),
 			Casing: bandLevels(r.Casing.Bands), CasingDBA: level(r.Casing.Bands.DBA()),
 			Intake: partLevels(r.Intake), Alternator: partLevels(r.Alternator),
 			Flow: num(r.Flow), Temperature: celsius(r.Temperature), Orders: []orderDoc{}, Warnings: list(r.Warnings),
@@ -146,11 +147,11 @@ func (c *common) printEngine(e runningEngine) {
 	t := bandTable("sound power, dB re 1 pW")
 	t.head, t.right = append(t.head, "dB(A)"), append(t.right, true)
 	for _, p := range sourceParts(r) {
-		t.rows = append(t.rows, append(bandCells(p.name, p.part.Bands, 1), fmt.Sprintf("%.1f", p.part.Bands.DBA())))
+		t.rows = append(t.rows, append(bandCells(p.name, p.part.Bands, 1), fmt.Sprintf("%.1f", p.dba)))
 	}
 	t.print(c.out)
 	for _, p := range sourceParts(r) {
-		paragraph(c.out, "  ", fmt.Sprintf("%s: %s; %s [%s], standard deviation %.1f dB", p.name, p.part.Formula, p.part.Source, p.part.Mark, p.part.SD))
+		paragraph(c.out, "  ", fmt.Sprintf("%s: %s; %s [%s], standard deviation %s", p.name, p.part.Formula, p.part.Source, p.part.Mark, deviationText(p.part.SD)))
 	}
 	fmt.Fprintln(c.out)
 	o := table{head: []string{"order", "frequency", "level"}, right: []bool{true, true, true}}
@@ -162,18 +163,27 @@ func (c *common) printEngine(e runningEngine) {
 	c.printAssumptions(r.Assumptions)
 }
 
+// deviationText is a standard deviation in words, by octave where octaves differ.
+func deviationText(sd spectrum.Bands) string {
+	if sd == spectrum.Fill(sd[0]) {
+		return fmt.Sprintf("%.1f dB", sd[0])
+	}
+	return strings.Trim(fmt.Sprintf("%.1f", sd), "[]") + " dB by octave"
+}
+
 type namedPart struct {
 	name string
 	part source.Part
+	dba  float64 // orders of the exhaust at their own frequency
 }
 
 func sourceParts(r source.Result) []namedPart {
-	all := []namedPart{{"exhaust", r.Exhaust}, {"casing", r.Casing}}
+	all := []namedPart{{"exhaust", r.Exhaust, r.ExhaustDBA()}, {"casing", r.Casing, r.Casing.Bands.DBA()}}
 	if r.Intake != nil {
-		all = append(all, namedPart{"intake", *r.Intake})
+		all = append(all, namedPart{"intake", *r.Intake, r.Intake.Bands.DBA()})
 	}
 	if r.Alternator != nil {
-		all = append(all, namedPart{"alternator", *r.Alternator})
+		all = append(all, namedPart{"alternator", *r.Alternator, r.Alternator.Bands.DBA()})
 	}
 	return all
 }

@@ -257,3 +257,44 @@ func TestBalancesOverTheField(t *testing.T) {
 		}
 	}
 }
+
+// Gas that flows back is as hot as the mean of what has left, in mass, enthalpy and volume.
+func TestBackFlowIsExhaustGas(t *testing.T) {
+	c, r := natural()
+	r.ExhaustPressure += 15e3
+	res := run(t, c, r, FineStep)
+	back := 0
+	for i, flow := range res.MassFlow {
+		if flow < 0 {
+			back++
+			near(t, "volume", res.VolumeVelocity[i]/flow, gasConstant*res.ExhaustTemperature/r.ExhaustPressure, 1e-3*gasConstant*res.ExhaustTemperature/r.ExhaustPressure)
+		}
+	}
+	if back < 10 {
+		t.Errorf("%d steps with back flow", back)
+	}
+	s := newSolver(c, r)
+	s.lineTemp = 700
+	y := vector{mass: 1e-4}
+	y[energy] = y[mass] * energyAt(400) // thin cold gas: the line blows in
+	var d vector
+	s.rates(rad(250), &y, &d)
+	if d[out] >= 0 {
+		t.Fatalf("flows out: %g", d[out])
+	}
+	near(t, "enthalpy", d[heatOut]/d[out], enthalpyAt(700), 1e-6*enthalpyAt(700))
+}
+
+// G. Woschni, SAE 670931 (1967) by hand: 0.1 m bore, 10 m/s, 200 kPa, 600 K give 287.6 W/(m2 K) during gas
+// exchange and, by 6.18/2.28 to the power 0.8, 129.5 in compression.
+func TestWallLossByHand(t *testing.T) {
+	c, r := natural()
+	c.Bore = 0.1
+	s := newSolver(c, r)
+	s.pistonSpeed, s.pressure, s.temperature, s.volume = 10, 200e3, 600, 5e-4
+	area := math.Pi/2*0.01 + 4*5e-4/0.1
+	for _, phase := range []struct{ open, want float64 }{{1, 287.6}, {0, 129.5}} {
+		s.areaSum = phase.open
+		near(t, "W/(m2 K)", s.wallLoss(rad(-60), 0)/area/(600-c.Wall), phase.want, 0.002*phase.want)
+	}
+}
