@@ -66,6 +66,11 @@ func (f *forward) pass(p *part, s state, pressure float64, share []float64) (sta
 		s.liquid = 0
 	case branchPart:
 		return f.branches(p, s)
+	case skinPart:
+		if !f.feed.Isothermal && !s.wet && s.flow > 0 {
+			w := f.wall(p)(s.t)
+			p.state.wall, p.state.skin = w.metal, w.skin
+		}
 	}
 	return s, nil
 }
@@ -184,18 +189,18 @@ func (f *forward) branches(p *part, s state) (state, error) {
 	enthalpy := 0.0
 	hottest := 0.0
 	for i, l := range p.lines {
-		b := s
-		b.flow, b.liquid = s.flow*p.state.share[i], s.liquid*p.state.share[i]
-		e, err := f.run(l.parts, b)
+		l.first = s.shared(p.state.share[i])
+		e, err := f.run(l.stream.parts, l.first)
 		if err != nil {
 			return s, err
 		}
+		l.last = e
 		if e.wet != s.wet {
 			return s, errors.New("water injection inside a branch is outside the march: put it before or after the parallel part")
 		}
 		enthalpy += p.state.share[i] * s.table.at(e.t).enthalpy
 		hottest = math.Max(hottest, e.t)
-		p.state.heat += heatOf(l.parts)
+		p.state.heat += heatOf(l.stream.parts)
 	}
 	s.t = hottest
 	for range 4 {
@@ -212,12 +217,18 @@ func heatOf(parts []part) (w float64) {
 	return w
 }
 
+// shared is a share of the gas.
+func (s state) shared(share float64) state {
+	s.flow, s.liquid = s.flow*share, s.liquid*share
+	return s
+}
+
 // evenShare is a first guess of the split: by the area of each branch's first passage.
-func evenShare(lines []*stream) []float64 {
+func evenShare(lines []*course) []float64 {
 	r := make([]float64, len(lines))
 	sum := 0.0
 	for i, l := range lines {
-		r[i] = circle(orDefault(l.bore, 1))
+		r[i] = circle(l.ports[0].in)
 		sum += r[i]
 	}
 	for i := range r {

@@ -66,10 +66,10 @@ func (e *Given) sound(c *chain) {
 	c.run(c.bore, e.Length)
 	switch {
 	case e.InsertionLoss != nil:
-		c.stated = append(c.stated, statedLoss{*e.InsertionLoss})
+		c.takeOut(*e.InsertionLoss)
 		c.note("stated octave losses, taken as energy beside the chain")
 	case e.Overall != nil:
-		c.stated = append(c.stated, statedLoss{spectrum.Fill(*e.Overall)})
+		c.takeOut(spectrum.Fill(*e.Overall))
 		c.warn("one overall figure is taken for every octave: real silencers do far less at the firing frequency; ask for octaves")
 	case e.AtLevel != nil:
 		c.promise(e)
@@ -91,6 +91,6 @@ func (c *chain) promise(e *Given) {
 		r = source
 	}
 	loss := math.Max(0, r-20*math.Log10(e.AtDistance)-11-*e.AtLevel)
-	c.stated = append(c.stated, statedLoss{spectrum.Fill(loss)})
+	c.takeOut(spectrum.Fill(loss))
 	c.warn(fmt.Sprintf("the promised level implies %.0f dB(A) for this engine, taken for every octave; ask for octaves", loss))
 }

@@ -60,6 +60,22 @@ type Row struct {
 	Formula, Source string  // of the pressure loss
 	CutOn           float64 // Hz of the first cross mode that matters; 0 = none
 	Method          string  // modes | plane | "" for rows without acoustics
+	Branches        []Row   // of a parallel part: the rows of its branches, one after the other
+	Branch          int     // 1-based branch that it lies in, Index being the place of the parallel part; 0 = none
+	Share           float64 // of the line's gas that passes it, in a branch; 0 = all
+}
+
+// Each visits the rows of all elements; those in branches stand in for the parallel part that holds them.
+func (m Marched) Each(f func(Row)) { eachRow(m.Rows, f) }
+
+func eachRow(rows []Row, f func(Row)) {
+	for _, r := range rows {
+		if len(r.Branches) > 0 {
+			eachRow(r.Branches, f)
+			continue
+		}
+		f(r)
+	}
 }
 
 // Marched is a line at a duty.
