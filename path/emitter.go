@@ -3,7 +3,6 @@ package path
 import (
 	"math"
 
-	"hushwake/silencer"
 	"hushwake/source"
 	"hushwake/source/spectrum"
 )
@@ -182,14 +181,4 @@ func bodyEmitters(s *scene, e *Engine, r ExhaustResult) []emitter {
 		out = append(out, em)
 	}
 	return out
-}
-
-// silencing tells whether an element is there to cut sound.
-func silencing(e silencer.Element) bool {
-	switch e.(type) {
-	case *silencer.Pipe, *silencer.Bellows, *silencer.Elbow, *silencer.Hose,
-		*silencer.WaterInjection, *silencer.AntiSiphon, *silencer.Riser:
-		return false
-	}
-	return true
 }

@@ -20,7 +20,7 @@ const (
 // count to the one the engine stands in, and what goes outside is left out.
 func HeatTo(e *Engine, r *ExhaustResult) map[string]float64 {
 	out := map[string]float64{}
-	for _, row := range r.Rated.Rows {
+	r.Rated.Each(func(row silencer.Row) {
 		place := row.In
 		if place == "" {
 			place = e.In
@@ -28,7 +28,7 @@ func HeatTo(e *Engine, r *ExhaustResult) map[string]float64 {
 		if place != "" && place != Outside {
 			out[place] += row.HeatLoss
 		}
-	}
+	})
 	return out
 }
 

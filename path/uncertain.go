@@ -95,9 +95,8 @@ func kindsOf(elements []silencer.Element) (k kindSet) {
 				k.modelled, k.perforate = k.modelled || in.modelled, k.perforate || in.perforate
 				k.wet, k.given = k.wet || in.wet, append(k.given, in.given...)
 			}
-			k.modelled = true
 		default:
-			k.modelled = k.modelled || silencing(e)
+			k.modelled = k.modelled || silencer.Silencing(e)
 		}
 	}
 	return k

@@ -54,7 +54,7 @@ type trust struct {
 
 // chainOf lays the four-poles of the line out. plain may be nil.
 func (c *course) chainOf(plain standIn, hot bool) (*chain, error) {
-	a := &chain{course: c, opts: c.opts, plain: plain, hot: hot, weight: 1}
+	a := &chain{course: c, opts: c.opts, plain: plain, hot: hot, weight: 1, pieces: make(fourpole.Chain, 0, 2*len(c.owner))}
 	err := a.build()
 	a.finish()
 	if err == nil {
@@ -65,7 +65,6 @@ func (c *course) chainOf(plain standIn, hot bool) (*chain, error) {
 
 func (a *chain) build() error {
 	c := a.course
-	a.pieces = make(fourpole.Chain, 0, 2*len(c.owner))
 	for row, owner := range c.owner {
 		if owner < 0 {
 			continue

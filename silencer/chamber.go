@@ -70,7 +70,7 @@ func (e *Chamber) flow(s *stream) {
 	in, out := orDefault(e.InletBore, s.bore), orDefault(e.OutletBore, s.bore)
 	s.expansion(in, e.Bore)
 	s.duct(duct{
-		bore: e.Bore, length: e.length(), wall: orDefault(e.Wall, shellWall), factor: 0, lagging: e.Lagging,
+		bore: e.Bore, length: e.length(), wall: orDefault(e.Wall, shellWall), factor: 0, lagging: e.Lagging, jet: in,
 	})
 	for _, tubes := range e.JoinedBy {
 		bore, reaches := passage(tubes)

@@ -68,8 +68,7 @@ func (f *forward) pass(p *part, s state, pressure float64, share []float64) (sta
 		return f.branches(p, s)
 	case skinPart:
 		if !f.feed.Isothermal && !s.wet && s.flow > 0 {
-			w := f.wall(p)(s.t)
-			p.state.wall, p.state.skin = w.metal, w.skin
+			f.hottest(p, f.wall(p, p.bore)(s.t))
 		}
 	}
 	return s, nil
@@ -111,7 +110,7 @@ func (f *forward) duct(p *part) {
 
 func (f *forward) cool(p *part, factor func(float64) float64) {
 	s, d := &p.state, &p.duct
-	wall := f.wall(p)
+	wall := f.wall(p, orDefault(d.shell, d.bore))
 	first := wall(s.t)
 	low := s.t - 1.02*math.Abs(first.perMetre)*d.length/(s.flow*s.table.at(s.t).cp)
 	low = math.Max(low, math.Min(f.feed.Ambient, s.t))
@@ -127,10 +126,20 @@ func (f *forward) cool(p *part, factor func(float64) float64) {
 		return walls[i-1].perMetre
 	})
 	s.friction = newCurve(low, high, factor)
-	s.wall, s.skin = first.metal, first.skin
+	f.hottest(p, first)
 	f.integrate(s, d.length, &heat)
 	end := s.slices[len(s.slices)-1]
 	s.meanWall = (first.metal + wall(end).metal) / 2
+}
+
+// hottest notes the walls at the hot end; where a jet strikes a wide shell it is as if the gas of the pipe
+// washed it (judgement).
+func (f *forward) hottest(p *part, w wallState) {
+	s := &p.state
+	if p.duct.jet > 0 {
+		w = f.wall(p, p.duct.jet)(s.t)
+	}
+	s.wall, s.skin = w.metal, w.skin
 }
 
 func (f *forward) integrate(s *state, length float64, heat *curve) {

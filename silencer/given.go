@@ -56,8 +56,11 @@ func (e *Given) form() form {
 
 func (e *Given) flow(s *stream) {
 	s.duct(duct{
-		bore: s.bore, length: e.Length, factor: 0, shell: e.Diameter, wall: shellWall, lagging: e.Lagging,
+		bore: s.bore, length: e.Length, factor: 0, shell: e.Diameter, jet: s.bore, wall: shellWall, lagging: e.Lagging,
 	})
+	if e.Length <= 0 {
+		s.skin(orDefault(e.Diameter, s.bore), shellWall, e.Lagging)
+	}
 	s.quoted(e.Loss)
 }
 

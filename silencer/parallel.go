@@ -92,12 +92,12 @@ func (e *Parallel) flow(s *stream) {
 // branch on its own is the line itself.
 func (e *Parallel) sound(c *chain) {
 	p := &c.course.stream.parts[c.parts[0]]
-	head, tail := c.end(c.bore, 0), c.end(c.course.ports[c.element].out, 1)
-	c.join(head)
 	if len(p.lines) == 1 {
 		c.along(p.lines[0])
 		return
 	}
+	head, tail := c.end(c.bore, 0), c.end(c.course.ports[c.element].out, 1)
+	c.join(head)
 	var list []fourpole.Piece
 	for i, l := range p.lines {
 		share, last := p.state.share[i], len(l.ports)-1

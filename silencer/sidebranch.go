@@ -26,10 +26,12 @@ func (e *SideBranch) form() form {
 	return f
 }
 
-// flow: a closed branch takes no gas; the edge of its mouth costs next to nothing.
+// flow: a closed branch takes no gas; the edge of its mouth costs next to nothing. Its wall is at most as hot
+// as the pipe's; what heat it sheds is left out.
 func (e *SideBranch) flow(s *stream) {
 	s.fitting(loss.Coefficient{K: 0.05, Formula: "K = 0.05 at the mouth of a closed branch", Source: "no source",
 		Mark: loss.CommonPractice}, s.bore)
+	s.skin(s.bore, shellWall, e.Lagging)
 }
 
 // branchResistance is the resistance of a mouth in units of its characteristic impedance: a few per cent,

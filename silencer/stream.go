@@ -36,6 +36,7 @@ type duct struct {
 	wall, rough  float64 // m
 	factor       float64 // on the friction of a plain pipe
 	shell        float64 // m, bore of the shell that gives off the heat; 0 = bore
+	jet          float64 // m, bore of the pipe whose gas strikes the shell; 0 = none
 	rise         float64 // m
 	lagging      Lagging
 	note         string
