@@ -97,7 +97,7 @@ func lineStep(e *Engine, x *Exhaust, r ExhaustResult) Step {
 	return Step{
 		Name: "insertion loss of the line", Formula: a.Formula, Source: a.Source, Mark: a.Mark,
 		Bands: spectrum.Bands{}.Minus(a.InsertionLoss),
-		Uncertain: append(lineUncertain(e.Name, x, a),
+		Uncertain: append(lineUncertain(x, a),
 			Uncertain{Term: "source impedance", Key: "source impedance/" + e.Name, SD: a.ImpedanceSD,
 				Source: "spread between three source impedances"}),
 	}
@@ -133,8 +133,7 @@ func shellEmitters(s *scene, e *Engine, x *Exhaust, r ExhaustResult) []emitter {
 		step := partStep("sound power inside the pipe", "source level", e.Name, r.Source.Exhaust)
 		wall := Step{Name: "through the wall of " + sh.Element, Formula: sh.Formula, Source: sh.Source, Mark: sh.Mark,
 			Bands: sh.Bands.Minus(r.Unsilenced),
-			Uncertain: []Uncertain{{Term: "element model", Key: "shell/" + sh.Element, SD: spectrum.Fill(5),
-				Source: "judgement: breakout of small walls"}}}
+			Uncertain: []Uncertain{uncertain(sh.Doubt)}}
 		em := newEmitter(e.Name+" exhaust", "wall of "+sh.Element, place, between(e.At, Point(x.Line.Outlet.At), i, len(shells)), step, wall)
 		em.known = e.AtStated
 		out = append(out, em)

@@ -1,10 +1,7 @@
 package path
 
 import (
-	"encoding/json"
 	"fmt"
-	"hash/fnv"
-	"io"
 	"math"
 
 	"hushwake/silencer"
@@ -91,7 +88,7 @@ func exhaust(b *Boat, l *Layout, e *Engine, x *Exhaust, form Form) (ExhaustResul
 	r.Unsilenced = r.Source.Exhaust.Bands
 	r.OutletPower = spectrum.SumBands(r.Unsilenced.Minus(r.Acoustics.InsertionLoss), r.Acoustics.SelfNoise)
 	r.InsertionDBA = r.Unsilenced.DBA() - r.OutletPower.DBA()
-	r.PressureTerms = pressureTerms(e, x)
+	r.PressureTerms = pressureTerms(e, x, r.Rated)
 	if c, ok := costOf(e, r, form); ok {
 		r.Cost = &c
 	}
@@ -114,7 +111,7 @@ func feeds(b *Boat, r ExhaustResult) (running, rated silencer.Feed) {
 }
 
 // pressureTerms names what makes the back pressure uncertain, relative standard deviations.
-func pressureTerms(e *Engine, x *Exhaust) []PressureTerm {
+func pressureTerms(e *Engine, x *Exhaust, rated silencer.Marched) []PressureTerm {
 	flow, temperature := 0.10, 0.03
 	if e.Flow > 0 {
 		flow = 0.05
@@ -139,29 +136,6 @@ func pressureTerms(e *Engine, x *Exhaust) []PressureTerm {
 		{Term: "flow", Key: "flow/" + e.Name, SD: 2 * flow, Source: judgement},
 		{Term: "temperature", Key: "temperature/" + e.Name, SD: temperature, Source: judgement},
 		{Term: "loss", Key: "loss/" + e.Name, SD: 0.10, Source: judgement + ": roughness and fittings, shared"},
-		{Term: "element model", Key: lineKey("loss", e.Name, x), SD: element, Source: judgement},
-	}
-}
-
-// lineKey names a line by what is in it, so that equal lines of two layouts share their error.
-func lineKey(term, engine string, x *Exhaust) string {
-	h := fnv.New64a()
-	describe(h, x.Line.Elements)
-	return fmt.Sprintf("%s/%s/%016x", term, engine, h.Sum64())
-}
-
-// describe writes the kinds and dimensions of elements, the same bytes for equal lines.
-func describe(w io.Writer, elements []silencer.Element) {
-	for _, e := range elements {
-		fmt.Fprint(w, e.Kind())
-		if p, ok := e.(*silencer.Parallel); ok {
-			for _, b := range p.Branches {
-				describe(w, b)
-			}
-			continue
-		}
-		// finite numbers and strings only, so marshalling cannot fail
-		text, _ := json.Marshal(e)
-		w.Write(text)
+		{Term: "element model", Key: "loss model", Mix: x.Line.LossMix(rated), SD: element, Source: judgement},
 	}
 }

@@ -16,7 +16,7 @@ func findings(b *Boat, p *Prediction) []silencer.Finding {
 	for i := range p.Exhausts {
 		x, _ := p.Layout.Exhaust(p.Exhausts[i].Engine)
 		all = append(all, x.Line.Findings(circumstances(b, p, &p.Exhausts[i]))...)
-		if kindsOf(x.Line.Elements).wet {
+		if isWet(x.Line.Elements) {
 			all = append(all, wetUnproven)
 		}
 		if f, ok := costFinding(b, &p.Exhausts[i]); ok {

@@ -31,6 +31,7 @@ type chain struct {
 	bore     float64
 	before   *state // gas before the injection, in the reference
 	trusts   []trust
+	quotes   []quoted
 	marks    []mark
 	stated   []statedLoss
 	notes    []string
@@ -44,6 +45,9 @@ type standIn func(place int, e Element) (ceiling float64, plain bool)
 type trust struct {
 	place   int // of the element, counted along the line and its branches
 	name    string
+	element Element
+	bore    float64 // m, of the line there
+	weight  float64 // of its branch
 	cutOn   float64 // Hz
 	first   float64 // Hz, first cross mode that a line as drawn excites
 	across  float64 // Hz, first cross mode of any kind: the plane-wave limit
@@ -294,6 +298,6 @@ func (a *chain) note(text string) { a.notes = append(a.notes, a.name()+": "+text
 
 // trusted notes how far the element's model goes.
 func (a *chain) trusted(t trust) {
-	t.place, t.name = a.places, a.name()
+	t.place, t.name, t.element, t.bore, t.weight = a.places, a.name(), a.course.line.Elements[a.element], a.bore, a.weight
 	a.trusts = append(a.trusts, t)
 }

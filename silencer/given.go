@@ -1,7 +1,9 @@
 package silencer
 
 import (
+	"encoding/json"
 	"fmt"
+	"hash/fnv"
 	"math"
 
 	"hushwake/source/spectrum"
@@ -43,6 +45,35 @@ type Given struct {
 	Bore                float64
 }
 
+// quoted is a stated silencer with the share of its branch.
+type quoted struct {
+	*Given
+	weight float64
+}
+
+// identity is what one doubt of a promise belongs to: the offer, or the figures of a part without one.
+func (e *Given) identity() string {
+	if e.Offer != "" {
+		return e.Offer
+	}
+	h := fnv.New64a()
+	part := *e
+	part.Common = Common{}
+	text, _ := json.Marshal(part) // finite numbers and strings only: cannot fail
+	h.Write(text)
+	return fmt.Sprintf("%016x", h.Sum64())
+}
+
+func (e *Given) sd() (spectrum.Bands, string) {
+	switch {
+	case e.InsertionLoss != nil:
+		return quoteOctavesSD, "judgement: octave losses as stated"
+	case e.Overall != nil || e.AtLevel != nil:
+		return quoteOverallSD, "judgement: one figure, spread over the octaves by us"
+	}
+	return quoteClaimSD, "judgement: no loss stated in figures"
+}
+
 // Kind names the element.
 func (*Given) Kind() string { return "given" }
 
@@ -67,6 +98,7 @@ func (e *Given) flow(s *stream) {
 // sound: a plain pipe in the chain; the stated loss is taken beside it, as it comes without a phase.
 func (e *Given) sound(c *chain) {
 	c.run(c.bore, e.Length)
+	c.quotes = append(c.quotes, quoted{e, c.weight})
 	switch {
 	case e.InsertionLoss != nil:
 		c.takeOut(*e.InsertionLoss)

@@ -140,6 +140,7 @@ func (a *chain) branch(l *course, head fourpole.End, share float64) *chain {
 	}
 	sub.along(l)
 	a.places, a.trusts = sub.places, append(a.trusts, sub.trusts...)
+	a.quotes = append(a.quotes, sub.quotes...)
 	a.notes, a.warnings = append(a.notes, sub.notes...), append(a.warnings, sub.warnings...)
 	m := &a.marks[len(a.marks)-1]
 	m.branches = append(m.branches, sub)

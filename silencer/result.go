@@ -114,7 +114,7 @@ type Acoustics struct {
 	NoiseReduction   spectrum.Bands // dB, sound pressure at the inlet over that at the outlet
 	SelfNoise        spectrum.Bands // dB re 1 pW at the outlet, floor
 	ImpedanceSD      spectrum.Bands // dB, spread of the insertion loss between three source impedances
-	ElementSD        spectrum.Bands // dB, how far the element models are trusted, judgement
+	Doubts           []Doubt        // what makes the insertion loss uncertain
 	Method           string         // modes | plane
 	Formula, Source  string         // of the loss
 	Mark             string
@@ -139,4 +139,5 @@ type Shell struct {
 	Element, In           string
 	Bands                 spectrum.Bands // dB re 1 pW
 	Formula, Source, Mark string
+	Doubt                 Doubt
 }

@@ -32,13 +32,15 @@ func (l *Line) Shells(f Feed, o Options, inDuct spectrum.Bands) []Shell {
 		if g.silencing && i+1 < len(falls) {
 			inside = mean(inside, inDuct.Minus(falls[i+1]))
 		}
-		w := casingOf(e, g, m.course.ports[m.element].in, m.course.stream.wrapped(e.Base().Lagging).Thickness)
+		bore := m.course.ports[m.element].in
+		w := casingOf(e, g, bore)
+		w.lagging = m.course.stream.wrapped(e.Base().Lagging).Thickness
 		bands, err := w.radiates(inside)
 		if err != nil {
 			continue
 		}
 		row := m.course.rows[m.row]
-		out = append(out, Shell{Element: row.Name, In: row.In, Bands: bands, Formula: w.formula, Source: w.source, Mark: w.mark})
+		out = append(out, Shell{Element: row.Name, In: row.In, Bands: bands, Formula: w.formula, Source: w.source, Mark: w.mark, Doubt: wallDoubt(e, g, bore)})
 	}
 	return out
 }
@@ -133,9 +135,10 @@ type casing struct {
 
 // casingOf picks the walls of an element: a pipe has one round wall, a silencer a round barrel and two flat
 // ends, and a hose a stated difference over all its length.
-func casingOf(e Element, g form, bore, lagging float64) casing {
+func casingOf(e Element, g form, bore float64) casing {
+	b := e.Base()
 	diameter := orDefault(g.body, bore)
-	material := wallOf(e.Base().Material, e.Kind())
+	material := wallOf(b.Material, e.Kind())
 	thick := math.Max(0.5e-3, (g.outer-diameter)/2)
 	mass := material.density * thick
 	round := wall{math.Pi * math.Max(g.outer, diameter) * orDefault(g.tall, g.length) / circle(diameter), func(f float64) (float64, error) {
@@ -143,15 +146,15 @@ func casingOf(e Element, g form, bore, lagging float64) casing {
 	}}
 	switch {
 	case g.hose && material.wall.Material == "rubber":
-		return casing{[]wall{{1, hoseWall(bore, hoseWallThickness, g.length, material.density)}}, lagging,
+		return casing{[]wall{{1, hoseWall(bore, hoseWallThickness, g.length, material.density)}}, b.Lagging.Thickness,
 			"Lw - D, D of a thin elastic tube as a line source, 6 to 40 dB over the whole hose", "hoop stiffness 30 MPa: common practice, no source", "derived"}
 	case g.body > 0:
 		ends := wall{2, plateLoss(mass, plateResonance(diameter, thick, material.speed))}
-		return casing{[]wall{round, ends}, lagging,
+		return casing{[]wall{round, ends}, b.Lagging.Thickness,
 			"Lw - TL + 10 lg (outer/inner area): barrel by the round duct TL, to 50 dB, flat ends by 20 lg (m f) - 47, to 30 dB, and 6 dB an octave more below their first resonance",
 			"ASHRAE handbook, HVAC Applications; mass law; clamped circular plate", "from memory"}
 	}
-	return casing{[]wall{round}, lagging, "Lw - TL + 10 lg (outer/inner area), round duct TL of Reynolds and Bledsoe, to 50 dB",
+	return casing{[]wall{round}, b.Lagging.Thickness, "Lw - TL + 10 lg (outer/inner area), round duct TL of Reynolds and Bledsoe, to 50 dB",
 		"ASHRAE handbook, HVAC Applications", "from memory"}
 }
 

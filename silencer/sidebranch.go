@@ -1,6 +1,8 @@
 package silencer
 
 import (
+	"math"
+
 	"hushwake/silencer/fourpole"
 	"hushwake/silencer/loss"
 )
@@ -41,6 +43,7 @@ const branchResistance = 0.02
 func (e *SideBranch) sound(c *chain) {
 	host := c.end(c.bore, 0)
 	c.join(host)
+	c.trusted(trust{cutOn: math.Inf(1), first: math.Inf(1), across: math.Inf(1), method: plane})
 	r := branchResistance
 	if c.walls() == fourpole.Lossless {
 		r = 0
