@@ -132,7 +132,7 @@ func shellEmitters(s *scene, e *Engine, x *Exhaust, r ExhaustResult) []emitter {
 		}
 		step := partStep("sound power inside the pipe", "source level", e.Name, r.Source.Exhaust)
 		wall := Step{Name: "through the wall of " + sh.Element, Formula: sh.Formula, Source: sh.Source, Mark: sh.Mark,
-			Bands: sh.Bands.Minus(r.Unsilenced),
+			Bands:     sh.Bands.Minus(r.Unsilenced),
 			Uncertain: []Uncertain{uncertain(sh.Doubt)}}
 		em := newEmitter(e.Name+" exhaust", "wall of "+sh.Element, place, between(e.At, Point(x.Line.Outlet.At), i, len(shells)), step, wall)
 		em.known = e.AtStated

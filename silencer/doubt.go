@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"hash/fnv"
 	"math"
+	"math/rand/v2"
 
 	"hushwake/source/spectrum"
 )
@@ -162,32 +163,37 @@ const (
 
 // modelDoubt shares the error of a model by the sizes it is used at: sizes a third of an octave apart have a
 // correlation of 0.6, a per cent apart of 0.999, far apart about none. Each of a few shared causes has the weight
-// cos or sin of a random direction over the logarithms of the sizes (random Fourier features of a Gaussian
-// kernel; Rahimi and Recht 2007, from memory). The width is judgement.
+// cos or sin of a direction over the logarithms of the sizes (random Fourier features of a Gaussian kernel;
+// Rahimi and Recht 2007, from memory). The width is judgement.
 func modelDoubt(term, form string, sizes []float64) Doubt {
 	d := Doubt{Term: term, Key: term + "/" + form, Source: "judgement"}
-	for k := range features {
-		phase := 0.0
-		for i, v := range sizes {
-			phase += direction(form, k, i) / kernelWidth * math.Log2(v)
+	var phase [features]float64
+	for i, v := range sizes {
+		for k, w := range directions(form, i) {
+			phase[k] += w / kernelWidth * math.Log2(v)
 		}
-		sin, cos := math.Sincos(phase)
+	}
+	for k, p := range phase {
+		sin, cos := math.Sincos(p)
 		d.Mix = append(d.Mix, Mixed{fmt.Sprintf("%s/cos %d", d.Key, k), cos / math.Sqrt(features)},
 			Mixed{fmt.Sprintf("%s/sin %d", d.Key, k), sin / math.Sqrt(features)})
 	}
 	return d
 }
 
-// direction is a unit normal number that belongs to a form, a feature and a size (Box and Muller 1958).
-func direction(form string, feature, size int) float64 {
+// directions are unit normal numbers that belong to a size of a form: one from each slice of equal probability, so
+// that few of them keep to the kernel, in an order and with signs of its own.
+func directions(form string, size int) (w [features]float64) {
 	h := fnv.New64a()
-	fmt.Fprintf(h, "%d/%d/%s", feature, size, form)
-	n := h.Sum64() * 0x9E3779B97F4A7C15
-	n ^= n >> 32
-	n *= 0xD6E8FEB86659FD93
-	n ^= n >> 32
-	u, v := (float64(n>>32)+0.5)/(1<<32), float64(n&(1<<32-1))/(1<<32)
-	return math.Sqrt(-2*math.Log(u)) * math.Cos(2*math.Pi*v)
+	h.Write([]byte(form))
+	r := rand.New(rand.NewPCG(h.Sum64(), uint64(size)))
+	for i, k := range r.Perm(features) {
+		w[k] = math.Sqrt2 * math.Erfinv((float64(i)+0.5)/features)
+		if r.IntN(2) == 1 {
+			w[k] = -w[k]
+		}
+	}
+	return w
 }
 
 // wallDoubt is that of what a wall gives off: walls of about one bore and thickness share it.
