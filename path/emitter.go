@@ -63,7 +63,7 @@ func otherPipes(r ExhaustResult) []Step {
 		return nil
 	}
 	return []Step{{
-		Name: "all pipes", Formula: "10 lg of the number of pipes, each with a line alike and the outlets together",
+		Name: "all pipes", Formula: "10 lg of the number of pipes, each with a line alike beside it",
 		Source: "energy sum of equal sources", Mark: "derived", Bands: spectrum.Fill(10 * math.Log10(float64(n))),
 	}}
 }
@@ -134,7 +134,8 @@ func shellEmitters(s *scene, e *Engine, x *Exhaust, r ExhaustResult) []emitter {
 		wall := Step{Name: "through the wall of " + sh.Element, Formula: sh.Formula, Source: sh.Source, Mark: sh.Mark,
 			Bands:     sh.Bands.Minus(r.Unsilenced),
 			Uncertain: []Uncertain{uncertain(sh.Doubt)}}
-		em := newEmitter(e.Name+" exhaust", "wall of "+sh.Element, place, between(e.At, Point(x.Line.Outlet.At), i, len(shells)), step, wall)
+		steps := append([]Step{step, wall}, otherPipes(r)...)
+		em := newEmitter(e.Name+" exhaust", "wall of "+sh.Element, place, between(e.At, Point(x.Line.Outlet.At), i, len(shells)), steps...)
 		em.known = e.AtStated
 		out = append(out, em)
 	}

@@ -36,11 +36,11 @@ func (f Form) engine(e source.Engine, d source.Duty) (source.Result, error) {
 	return e.At(d)
 }
 
-// Feed is what an engine's result sends into its line.
+// Feed is what an engine's result sends into its line: that of one pipe where banks have their own.
 func Feed(s source.Result, air Weather) silencer.Feed {
 	f := silencer.Feed{
 		Gas:         gas.Gas{Kind: gas.Exhaust, AirFuelRatio: s.AirFuelRatio},
-		MassFlow:    s.Flow,
+		MassFlow:    s.PipeFlow,
 		Temperature: s.Temperature,
 		Ambient:     air.Temperature,
 		Broadband:   s.Broadband,
@@ -103,7 +103,7 @@ func exhaust(b *Boat, l *Layout, e *Engine, x *Exhaust, form Form) (ExhaustResul
 func feeds(b *Boat, r ExhaustResult) (running, rated silencer.Feed) {
 	running, rated = Feed(r.Source, b.Air), Feed(r.RatedSource, b.Air)
 	for _, f := range []*silencer.Feed{&running, &rated} {
-		f.RatedFlow, f.RatedPower = r.RatedSource.Flow, r.RatedSource.Duty.Power
+		f.RatedFlow = r.RatedSource.PipeFlow
 		f.RatedDBA = r.RatedSource.Exhaust.Bands.DBA()
 	}
 	running.WaterShare = math.Min(1, r.Source.Duty.Speed/r.RatedSource.Duty.Speed)

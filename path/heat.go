@@ -16,7 +16,7 @@ const (
 	heatToCare = 2e3   // W into a space, from which it is a caution
 )
 
-// HeatTo sums what the walls of an exhaust give to each space at rated, W; parts without a stated space
+// HeatTo sums what the walls of an exhaust, all its pipes, give to each space at rated, W; parts without a stated space
 // count to the one the engine stands in, and what goes outside is left out.
 func HeatTo(e *Engine, r *ExhaustResult) map[string]float64 {
 	out := map[string]float64{}
@@ -26,7 +26,7 @@ func HeatTo(e *Engine, r *ExhaustResult) map[string]float64 {
 			place = e.In
 		}
 		if place != "" && place != Outside {
-			out[place] += row.HeatLoss
+			out[place] += row.HeatLoss * float64(max(r.RatedSource.Pipes, 1))
 		}
 	})
 	return out

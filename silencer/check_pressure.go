@@ -80,7 +80,7 @@ func (i *inspection) traps() {
 	e := i.c.Engine
 	flow := orDefault(i.c.RatedFeed.MassFlow, i.c.Rated.MassFlow)
 	blown := e.Stroke == source.TwoStroke && e.Breathes() == source.Blower
-	i.slip("", loss.FlowSlip(flow, e.Rated.Power, blown))
+	i.slip("", loss.FlowSlip(flow*i.pipes(), e.Rated.Power, blown))
 	if k := i.c.Rated.InletTemperature; k > 900+273.15 {
 		i.add(Finding{Code: "GAS-VERY-HOT", Severity: Warning, Text: fmt.Sprintf("Exhaust gas of %.0f C at rated is not likely for an engine (300 to 600 C).", celsius(k)),
 			Action: "check the temperature and its unit", Source: practice})

@@ -1,6 +1,7 @@
 package silencer
 
 import (
+	"math"
 	"sort"
 
 	"hushwake/silencer/loss"
@@ -15,6 +16,7 @@ type Circumstances struct {
 	Limit          *float64      // Pa, the engine maker's back-pressure limit at rated; nil = not stated
 	Rated, Running Marched
 	RatedFeed      Feed
+	Pipes          int      // of the engine, each with a line alike; Rated, Running and RatedFeed are those of one; 0 = 1
 	Heel           float64  // rad, worst heel
 	ManifoldHeight *float64 // m of the exhaust outlet of the engine over the waterline
 	ManifoldOffset float64  // m to starboard of the centreline
@@ -140,6 +142,9 @@ func (i *inspection) before(index int) float64 {
 	}
 	return t
 }
+
+// pipes is the number of lines that the engine blows into.
+func (i *inspection) pipes() float64 { return math.Max(1, float64(i.c.Pipes)) }
 
 // injection is the line's water injection with its place, or nil.
 func (i *inspection) injection() (*WaterInjection, int) {

@@ -25,7 +25,6 @@ type Feed struct {
 	Broadband   spectrum.Bands // dB, source energy that does not sit on lines
 	RatedDBA    float64        // dB(A) re 1 pW of the unsilenced source at rated, for promised levels; 0 = that of this duty
 	RatedFlow   float64        // kg/s, for cautions; 0 = unknown
-	RatedPower  float64        // W, for cautions; 0 = unknown
 	Isothermal  bool           // bench: no heat loss, one temperature throughout
 	Pulsation   float64        // factor on the inside heat transfer by pulsating flow (1.5 to 2, from memory); 0 = 1, steady flow
 	WaterShare  float64        // share of the stated injection water that flows at this duty; 0 = all
