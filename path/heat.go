@@ -55,8 +55,12 @@ func heatFinding(b *Boat, p *Prediction, r *ExhaustResult) (silencer.Finding, bo
 	if len(parts) == 0 {
 		return silencer.Finding{}, false
 	}
+	lines := "this line"
+	if n := r.RatedSource.Pipes; n > 1 {
+		lines = fmt.Sprintf("these %d lines", n)
+	}
 	return silencer.Finding{Code: "HEAT-TO-SPACES", Severity: severity, Element: r.Engine,
-		Text:   fmt.Sprintf("The walls of this line give at rated %s.", strings.Join(parts, ", ")),
+		Text:   fmt.Sprintf("The walls of %s give at rated %s.", lines, strings.Join(parts, ", ")),
 		Action: "count it into the ventilation, or lag the line: 50 mm take off about nine tenths",
 		Source: "Gnielinski inside, Churchill and Chu outside, radiation; air by V = H/(rho cp dT)"}, true
 }
