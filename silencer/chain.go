@@ -54,6 +54,8 @@ type trust struct {
 	ceiling float64 // dB above cutOn
 	method  string
 	why     string
+	holds   float64 // Hz to which plane waves hold, 1 dB
+	until   string  // why they end there
 }
 
 // chainOf lays the four-poles of the line out. plain may be nil.
@@ -299,5 +301,8 @@ func (a *chain) note(text string) { a.notes = append(a.notes, a.name()+": "+text
 // trusted notes how far the element's model goes.
 func (a *chain) trusted(t trust) {
 	t.place, t.name, t.element, t.bore, t.weight = a.places, a.name(), a.course.line.Elements[a.element], a.bore, a.weight
+	if t.holds == 0 {
+		t.holds, t.until = planeReach*t.cutOn, "modes that do not travel yet"
+	}
 	a.trusts = append(a.trusts, t)
 }

@@ -42,16 +42,20 @@ func TestOneBranchIsSeries(t *testing.T) {
 				assert.ErrorContains(t, err, "inside a branch")
 				return
 			}
+			method := "plane" // quick; modes for a chamber
+			if e.Kind() == "chamber" {
+				method = ""
+			}
 			a, b := &silencer.SideBranch{Bore: 0.06, Length: 0.3}, &silencer.Chamber{Bore: 0.25, Rooms: []float64{0.5}, InletBore: 0.102, OutletBore: 0.102}
-			compareLines(t, between(a, e, b), between(alone(a, e), b))
-			compareLines(t, between(a, e, b), between(a, alone(e, b)))
+			compareLines(t, method, between(a, e, b), between(alone(a, e), b))
+			compareLines(t, method, between(a, e, b), between(a, alone(e, b)))
 		})
 	}
 }
 
-func compareLines(t *testing.T, series, branch *silencer.Line) {
+func compareLines(t *testing.T, method string, series, branch *silencer.Line) {
 	t.Helper()
-	f, o := exhaust(0.15, 420), silencer.Options{Ceiling: true}
+	f, o := exhaust(0.15, 420), silencer.Options{Ceiling: true, Method: method}
 	a, err := series.March(f, o)
 	require.NoError(t, err)
 	b, err := branch.March(f, o)
