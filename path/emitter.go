@@ -3,7 +3,6 @@ package path
 import (
 	"math"
 
-	"hushwake/silencer"
 	"hushwake/source"
 	"hushwake/source/spectrum"
 )
@@ -64,7 +63,7 @@ func otherPipes(r ExhaustResult) []Step {
 		return nil
 	}
 	return []Step{{
-		Name: "all pipes", Formula: "10 lg of the number of pipes, each with a line alike and the outlets together",
+		Name: "all pipes", Formula: "10 lg of the number of pipes, each with a line alike beside it",
 		Source: "energy sum of equal sources", Mark: "derived", Bands: spectrum.Fill(10 * math.Log10(float64(n))),
 	}}
 }
@@ -98,7 +97,7 @@ func lineStep(e *Engine, x *Exhaust, r ExhaustResult) Step {
 	return Step{
 		Name: "insertion loss of the line", Formula: a.Formula, Source: a.Source, Mark: a.Mark,
 		Bands: spectrum.Bands{}.Minus(a.InsertionLoss),
-		Uncertain: append(lineUncertain(e.Name, x, a),
+		Uncertain: append(lineUncertain(x, a),
 			Uncertain{Term: "source impedance", Key: "source impedance/" + e.Name, SD: a.ImpedanceSD,
 				Source: "spread between three source impedances"}),
 	}
@@ -133,10 +132,10 @@ func shellEmitters(s *scene, e *Engine, x *Exhaust, r ExhaustResult) []emitter {
 		}
 		step := partStep("sound power inside the pipe", "source level", e.Name, r.Source.Exhaust)
 		wall := Step{Name: "through the wall of " + sh.Element, Formula: sh.Formula, Source: sh.Source, Mark: sh.Mark,
-			Bands: sh.Bands.Minus(r.Unsilenced),
-			Uncertain: []Uncertain{{Term: "element model", Key: "shell/" + sh.Element, SD: spectrum.Fill(5),
-				Source: "judgement: breakout of small walls"}}}
-		em := newEmitter(e.Name+" exhaust", "wall of "+sh.Element, place, between(e.At, Point(x.Line.Outlet.At), i, len(shells)), step, wall)
+			Bands:     sh.Bands.Minus(r.Unsilenced),
+			Uncertain: []Uncertain{uncertain(sh.Doubt)}}
+		steps := append([]Step{step, wall}, otherPipes(r)...)
+		em := newEmitter(e.Name+" exhaust", "wall of "+sh.Element, place, between(e.At, Point(x.Line.Outlet.At), i, len(shells)), steps...)
 		em.known = e.AtStated
 		out = append(out, em)
 	}
@@ -182,14 +181,4 @@ func bodyEmitters(s *scene, e *Engine, r ExhaustResult) []emitter {
 		out = append(out, em)
 	}
 	return out
-}
-
-// silencing tells whether an element is there to cut sound.
-func silencing(e silencer.Element) bool {
-	switch e.(type) {
-	case *silencer.Pipe, *silencer.Bellows, *silencer.Elbow, *silencer.Hose,
-		*silencer.WaterInjection, *silencer.AntiSiphon, *silencer.Riser:
-		return false
-	}
-	return true
 }

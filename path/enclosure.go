@@ -81,7 +81,7 @@ func opening(o Opening) room.Opening {
 
 // ventilation is the enclosure's air side.
 func ventilation(b *Boat, enc *Enclosure, e *Engine, src source.Result, openings []room.Opening) room.Ventilation {
-	air := src.Flow - src.FuelFlow
+	air := src.EngineFlow - src.FuelFlow
 	v := room.Ventilation{
 		Openings: openings, OwnAirPipe: enc.OwnAirPipe, Outside: b.Air.Temperature, Pressure: b.Air.Pressure,
 		Height: enc.Size[2] * 0.8,

@@ -1,10 +1,7 @@
 package path
 
 import (
-	"encoding/json"
 	"fmt"
-	"hash/fnv"
-	"io"
 	"math"
 
 	"hushwake/silencer"
@@ -39,11 +36,11 @@ func (f Form) engine(e source.Engine, d source.Duty) (source.Result, error) {
 	return e.At(d)
 }
 
-// Feed is what an engine's result sends into its line.
+// Feed is what an engine's result sends into its line: that of one pipe where banks have their own.
 func Feed(s source.Result, air Weather) silencer.Feed {
 	f := silencer.Feed{
 		Gas:         gas.Gas{Kind: gas.Exhaust, AirFuelRatio: s.AirFuelRatio},
-		MassFlow:    s.Flow,
+		MassFlow:    s.PipeFlow,
 		Temperature: s.Temperature,
 		Ambient:     air.Temperature,
 		Broadband:   s.Broadband,
@@ -91,7 +88,7 @@ func exhaust(b *Boat, l *Layout, e *Engine, x *Exhaust, form Form) (ExhaustResul
 	r.Unsilenced = r.Source.Exhaust.Bands
 	r.OutletPower = spectrum.SumBands(r.Unsilenced.Minus(r.Acoustics.InsertionLoss), r.Acoustics.SelfNoise)
 	r.InsertionDBA = r.Unsilenced.DBA() - r.OutletPower.DBA()
-	r.PressureTerms = pressureTerms(e, x)
+	r.PressureTerms = pressureTerms(e, x, r.Rated)
 	if c, ok := costOf(e, r, form); ok {
 		r.Cost = &c
 	}
@@ -106,7 +103,7 @@ func exhaust(b *Boat, l *Layout, e *Engine, x *Exhaust, form Form) (ExhaustResul
 func feeds(b *Boat, r ExhaustResult) (running, rated silencer.Feed) {
 	running, rated = Feed(r.Source, b.Air), Feed(r.RatedSource, b.Air)
 	for _, f := range []*silencer.Feed{&running, &rated} {
-		f.RatedFlow, f.RatedPower = r.RatedSource.Flow, r.RatedSource.Duty.Power
+		f.RatedFlow = r.RatedSource.PipeFlow
 		f.RatedDBA = r.RatedSource.Exhaust.Bands.DBA()
 	}
 	running.WaterShare = math.Min(1, r.Source.Duty.Speed/r.RatedSource.Duty.Speed)
@@ -114,7 +111,7 @@ func feeds(b *Boat, r ExhaustResult) (running, rated silencer.Feed) {
 }
 
 // pressureTerms names what makes the back pressure uncertain, relative standard deviations.
-func pressureTerms(e *Engine, x *Exhaust) []PressureTerm {
+func pressureTerms(e *Engine, x *Exhaust, rated silencer.Marched) []PressureTerm {
 	flow, temperature := 0.10, 0.03
 	if e.Flow > 0 {
 		flow = 0.05
@@ -139,29 +136,6 @@ func pressureTerms(e *Engine, x *Exhaust) []PressureTerm {
 		{Term: "flow", Key: "flow/" + e.Name, SD: 2 * flow, Source: judgement},
 		{Term: "temperature", Key: "temperature/" + e.Name, SD: temperature, Source: judgement},
 		{Term: "loss", Key: "loss/" + e.Name, SD: 0.10, Source: judgement + ": roughness and fittings, shared"},
-		{Term: "element model", Key: lineKey("loss", e.Name, x), SD: element, Source: judgement},
-	}
-}
-
-// lineKey names a line by what is in it, so that equal lines of two layouts share their error.
-func lineKey(term, engine string, x *Exhaust) string {
-	h := fnv.New64a()
-	describe(h, x.Line.Elements)
-	return fmt.Sprintf("%s/%s/%016x", term, engine, h.Sum64())
-}
-
-// describe writes the kinds and dimensions of elements, the same bytes for equal lines.
-func describe(w io.Writer, elements []silencer.Element) {
-	for _, e := range elements {
-		fmt.Fprint(w, e.Kind())
-		if p, ok := e.(*silencer.Parallel); ok {
-			for _, b := range p.Branches {
-				describe(w, b)
-			}
-			continue
-		}
-		// finite numbers and strings only, so marshalling cannot fail
-		text, _ := json.Marshal(e)
-		w.Write(text)
+		{Term: "element model", Key: "loss model", Mix: x.Line.LossMix(rated), SD: element, Source: judgement},
 	}
 }

@@ -16,7 +16,7 @@ func findings(b *Boat, p *Prediction) []silencer.Finding {
 	for i := range p.Exhausts {
 		x, _ := p.Layout.Exhaust(p.Exhausts[i].Engine)
 		all = append(all, x.Line.Findings(circumstances(b, p, &p.Exhausts[i]))...)
-		if kindsOf(x.Line.Elements).wet {
+		if isWet(x.Line.Elements) {
 			all = append(all, wetUnproven)
 		}
 		if f, ok := costFinding(b, &p.Exhausts[i]); ok {
@@ -44,7 +44,7 @@ func circumstances(b *Boat, p *Prediction, r *ExhaustResult) silencer.Circumstan
 	_, rated := feeds(b, *r)
 	out := x.Line.Outlet
 	c := silencer.Circumstances{
-		Engine: e.Engine, Limit: e.Limit, Rated: r.Rated, Running: r.Running, RatedFeed: rated,
+		Engine: e.Engine, Limit: e.Limit, Rated: r.Rated, Running: r.Running, RatedFeed: rated, Pipes: r.Source.Pipes,
 		Heel: b.Heel, OutletOffset: out.At[1], Hatch: b.Hatch, Generator: e.Generator != nil,
 		SleepsAboard: sleepsAboard(b),
 		LowLoad:      r.Source.Duty.Power < 0.35*e.Rated.Power,

@@ -16,19 +16,19 @@ const (
 	heatToCare = 2e3   // W into a space, from which it is a caution
 )
 
-// HeatTo sums what the walls of an exhaust give to each space at rated, W; parts without a stated space
+// HeatTo sums what the walls of an exhaust, all its pipes, give to each space at rated, W; parts without a stated space
 // count to the one the engine stands in, and what goes outside is left out.
 func HeatTo(e *Engine, r *ExhaustResult) map[string]float64 {
 	out := map[string]float64{}
-	for _, row := range r.Rated.Rows {
+	r.Rated.Each(func(row silencer.Row) {
 		place := row.In
 		if place == "" {
 			place = e.In
 		}
 		if place != "" && place != Outside {
-			out[place] += row.HeatLoss
+			out[place] += row.HeatLoss * float64(max(r.RatedSource.Pipes, 1))
 		}
-	}
+	})
 	return out
 }
 
@@ -55,8 +55,12 @@ func heatFinding(b *Boat, p *Prediction, r *ExhaustResult) (silencer.Finding, bo
 	if len(parts) == 0 {
 		return silencer.Finding{}, false
 	}
+	lines := "this line"
+	if n := r.RatedSource.Pipes; n > 1 {
+		lines = fmt.Sprintf("these %d lines", n)
+	}
 	return silencer.Finding{Code: "HEAT-TO-SPACES", Severity: severity, Element: r.Engine,
-		Text:   fmt.Sprintf("The walls of this line give at rated %s.", strings.Join(parts, ", ")),
+		Text:   fmt.Sprintf("The walls of %s give at rated %s.", lines, strings.Join(parts, ", ")),
 		Action: "count it into the ventilation, or lag the line: 50 mm take off about nine tenths",
 		Source: "Gnielinski inside, Churchill and Chu outside, radiation; air by V = H/(rho cp dT)"}, true
 }

@@ -102,19 +102,20 @@ func fits(p *Prediction) *bool {
 	return &ok
 }
 
-// sizes adds up length and mass over the lines; mass is nil where any part's is unknown.
+// sizes adds up length and mass over all lines, one for each pipe of an engine; mass is nil where any part's is unknown.
 func sizes(p *Prediction) (length, mass *float64) {
 	if len(p.Exhausts) == 0 {
 		return nil, nil
 	}
 	total, kg, known := 0.0, 0.0, true
 	for _, r := range p.Exhausts {
-		total += r.Rated.Length
+		lines := float64(max(r.RatedSource.Pipes, 1))
+		total += r.Rated.Length * lines
 		if r.Rated.Mass == nil {
 			known = false
 			continue
 		}
-		kg += *r.Rated.Mass
+		kg += *r.Rated.Mass * lines
 	}
 	if known {
 		mass = &kg

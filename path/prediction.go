@@ -9,8 +9,9 @@ import (
 // Uncertain is one named cause of error of a step. Steps with the same Key move together,
 // also between layouts; SD is one standard deviation in dB by band.
 type Uncertain struct {
-	Term   string // source level, order pattern, source impedance, element model, ...
-	Key    string // what is shared: e.g. "source level/main"
+	Term   string           // source level, order pattern, source impedance, element model, ...
+	Key    string           // what is shared: e.g. "source level/main"
+	Mix    []silencer.Mixed // several shared causes in place of one
 	SD     spectrum.Bands
 	Source string // where the SD comes from, or "judgement"
 }
@@ -52,7 +53,8 @@ func (h Heard) DBA() float64 { return h.Bands.DBA() }
 // PressureTerm is one cause of error of the back pressure, as a relative standard deviation.
 type PressureTerm struct {
 	Term, Key string
-	SD        float64 // relative, 0.1 = 10 %
+	Mix       []silencer.Mixed // several shared causes in place of one
+	SD        float64          // relative, 0.1 = 10 %
 	Source    string
 }
 

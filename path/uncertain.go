@@ -9,14 +9,6 @@ import (
 var (
 	// a band's energy may sit on other orders than the model's
 	orderPatternSD = spectrum.Bands{2.5, 2, 1.5, 1.5, 1, 0.5, 0.5, 0.5, 0.5}
-	// plain pipe: resonances and ends only
-	plainLineSD = spectrum.Bands{1, 1, 1, 1, 1, 1, 1, 1, 1}
-	// an offer with octave losses to a named test, one overall figure, a bare claim
-	quoteOctavesSD = spectrum.Bands{4, 3, 3, 3, 3, 3, 3, 3.5, 4}
-	quoteOverallSD = spectrum.Fill(5)
-	quoteClaimSD   = spectrum.Fill(8)
-	// holes: resistance and reactance with hot, loud, grazing flow
-	perforateSD = spectrum.Bands{0.5, 0.5, 1, 1.5, 2, 2, 2.5, 3, 3}
 	// no measured wet against dry exhaust of one boat is known
 	wetSD = spectrum.Bands{4, 4, 4, 4, 4, 4, 4, 4, 4}
 	// beaming of a hot, flowing outlet by ka
@@ -39,66 +31,29 @@ func flowNoise(engine string, after spectrum.Bands, r ExhaustResult) Uncertain {
 		Source: "judgement; one measured silencer, 5 dB at best"}
 }
 
-// lineUncertain lists what makes the loss of a line uncertain. Equal lines share their error.
-func lineUncertain(engine string, x *Exhaust, a silencer.Acoustics) []Uncertain {
-	kinds := kindsOf(x.Line.Elements)
-	key := func(term string) string { return lineKey(term, engine, x) }
-	var out []Uncertain
-	switch {
-	case kinds.modelled:
-		out = append(out, Uncertain{Term: "element model", Key: key("element model"), SD: a.ElementSD, Source: "judgement"})
-	default:
-		out = append(out, Uncertain{Term: "element model", Key: key("element model"), SD: plainLineSD, Source: "judgement"})
+// lineUncertain lists what makes the loss of a line uncertain: the same models, holes and offers share their
+// error, whatever the engine, the line and the layout.
+func lineUncertain(x *Exhaust, a silencer.Acoustics) (all []Uncertain) {
+	for _, d := range a.Doubts {
+		all = append(all, uncertain(d))
 	}
-	if kinds.perforate {
-		out = append(out, Uncertain{Term: "perforate", Key: "perforate/" + engine, SD: perforateSD, Source: "judgement"})
-	}
-	if kinds.wet {
-		out = append(out, Uncertain{Term: "element model", Key: "wet exhaust", SD: wetSD,
+	if isWet(x.Line.Elements) {
+		all = append(all, Uncertain{Term: "element model", Key: "wet exhaust", SD: wetSD,
 			Source: "judgement: no boat measured wet and dry is known"})
 	}
-	for _, g := range kinds.given {
-		sd, why := quoteSD(g)
-		out = append(out, Uncertain{Term: "quote", Key: "quote/" + g.Offer + g.Name, SD: sd, Source: why})
-	}
-	return out
+	return all
 }
 
-func quoteSD(g *silencer.Given) (spectrum.Bands, string) {
-	switch {
-	case g.InsertionLoss != nil:
-		return quoteOctavesSD, "judgement: octave losses as stated"
-	case g.Overall != nil || g.AtLevel != nil:
-		return quoteOverallSD, "judgement: one figure, spread over the octaves by us"
-	}
-	return quoteClaimSD, "judgement: no loss stated in figures"
+func uncertain(d silencer.Doubt) Uncertain {
+	return Uncertain{Term: d.Term, Key: d.Key, Mix: d.Mix, SD: d.SD, Source: d.Source}
 }
 
-// kindSet is what sort of elements a line holds.
-type kindSet struct {
-	modelled, perforate, wet bool
-	given                    []*silencer.Given
-}
-
-func kindsOf(elements []silencer.Element) (k kindSet) {
+// isWet says whether water joins the gas in a line.
+func isWet(elements []silencer.Element) bool {
 	for _, e := range elements {
-		switch v := e.(type) {
-		case *silencer.Perforated, *silencer.Plugged, *silencer.Packed:
-			k.perforate, k.modelled = true, true
-		case *silencer.WaterInjection:
-			k.wet = true
-		case *silencer.Given:
-			k.given = append(k.given, v)
-		case *silencer.Parallel:
-			for _, b := range v.Branches {
-				in := kindsOf(b)
-				k.modelled, k.perforate = k.modelled || in.modelled, k.perforate || in.perforate
-				k.wet, k.given = k.wet || in.wet, append(k.given, in.given...)
-			}
-			k.modelled = true
-		default:
-			k.modelled = k.modelled || silencing(e)
+		if _, ok := e.(*silencer.WaterInjection); ok {
+			return true
 		}
 	}
-	return k
+	return false
 }

@@ -33,7 +33,7 @@ func (l *Line) Acoustics(f Feed, o Options) (Acoustics, error) {
 		Notes:            r.with.notes,
 	}
 	a.ImpedanceSD = impedanceSD(s, v, a.InsertionLoss)
-	a.ElementSD = r.elementSD()
+	a.Doubts = r.doubts()
 	a.SelfNoise, a.NoiseFormula, a.NoiseSource = r.course.selfNoise()
 	return a, nil
 }
@@ -46,25 +46,6 @@ func impedanceSD(s []sample, v []losses, matched spectrum.Bands) (sd spectrum.Ba
 		mean := (matched[i] + a[i] + b[i]) / 3
 		d := [3]float64{matched[i] - mean, a[i] - mean, b[i] - mean}
 		sd[i] = math.Sqrt((d[0]*d[0] + d[1]*d[1] + d[2]*d[2]) / 2)
-	}
-	return sd
-}
-
-// elementSD is how far the models of the elements are trusted, by band; stated losses are left to the quote.
-// Judgement, from the distance of
-// one-dimensional models to finite elements and from published scatter of measured silencers.
-func (r *response) elementSD() (sd spectrum.Bands) {
-	for _, t := range r.with.trusts {
-		for b := range sd {
-			s := 2.0
-			switch f := spectrum.Exact[b] * math.Sqrt2; {
-			case f > t.cutOn:
-				s = 5
-			case f > 0.5*t.first:
-				s = 3
-			}
-			sd[b] = math.Hypot(sd[b], s)
-		}
 	}
 	return sd
 }

@@ -95,7 +95,7 @@ func (b *backward) branches(p *part, pressure float64) float64 {
 	losses := make([]float64, len(p.lines))
 	mean := 0.0
 	for i, l := range p.lines {
-		losses[i] = math.Max(b.run(l.parts, pressure)-pressure, 1e-9)
+		losses[i] = math.Max(b.run(l.stream.parts, pressure)-pressure, 1e-9)
 		if !(losses[i] < blocked) {
 			losses[i] = blocked
 		}
@@ -110,7 +110,7 @@ func (b *backward) branches(p *part, pressure float64) float64 {
 	}
 	for i := range share {
 		share[i] /= sum
-		s.fastest = math.Max(s.fastest, fastest(p.lines[i].parts))
+		s.fastest = math.Max(s.fastest, fastest(p.lines[i].stream.parts))
 	}
 	s.share = share
 	return pressure + mean

@@ -6,14 +6,17 @@ import (
 
 	"hushwake/silencer/fourpole"
 	"hushwake/source/gas"
+	"hushwake/source/spectrum"
 )
 
 // chain collects the four-poles of a line, element after element, from the inlet on.
 type chain struct {
 	course *course
 	opts   Options
-	plain  func(element int) bool // elements that a plain pipe of the same length and bore stands for
-	hot    bool                   // the reference: no water joins
+	plain  standIn // elements that a plain pipe of the same length and bore stands for
+	hot    bool    // the reference: no water joins
+	beside bool    // one of several branches: a loss without a phase is taken out of the branch itself
+	weight float64 // share of the area of all branches, 1 for the line itself
 
 	pieces fourpole.Chain
 	first  fourpole.End
@@ -21,32 +24,43 @@ type chain struct {
 	begun  bool
 	err    error
 
+	places   int   // elements begun so far, those in branches too
 	element  int   // in work
 	row      int   // of it
 	parts    []int // of the stream that belong to it
 	bore     float64
 	before   *state // gas before the injection, in the reference
 	trusts   []trust
+	quotes   []quoted
 	marks    []mark
 	stated   []statedLoss
 	notes    []string
 	warnings []string
 }
 
+// standIn says whether a plain pipe stands for the element at a place, and with which loss, dB.
+type standIn func(place int, e Element) (ceiling float64, plain bool)
+
 // trust is how far an element's model holds.
 type trust struct {
-	element, row int
-	cutOn        float64 // Hz
-	first        float64 // Hz, first cross mode that a line as drawn excites
-	across       float64 // Hz, first cross mode of any kind: the plane-wave limit
-	ceiling      float64 // dB above cutOn
-	method       string
-	why          string
+	place   int // of the element, counted along the line and its branches
+	name    string
+	element Element
+	bore    float64 // m, of the line there
+	weight  float64 // of its branch
+	cutOn   float64 // Hz
+	first   float64 // Hz, first cross mode that a line as drawn excites
+	across  float64 // Hz, first cross mode of any kind: the plane-wave limit
+	ceiling float64 // dB above cutOn
+	method  string
+	why     string
+	holds   float64 // Hz to which plane waves hold, 1 dB
+	until   string  // why they end there
 }
 
 // chainOf lays the four-poles of the line out. plain may be nil.
-func (c *course) chainOf(plain func(int) bool, hot bool) (*chain, error) {
-	a := &chain{course: c, opts: c.opts, plain: plain, hot: hot}
+func (c *course) chainOf(plain standIn, hot bool) (*chain, error) {
+	a := &chain{course: c, opts: c.opts, plain: plain, hot: hot, weight: 1, pieces: make(fourpole.Chain, 0, 2*len(c.owner))}
 	err := a.build()
 	a.finish()
 	if err == nil {
@@ -57,15 +71,14 @@ func (c *course) chainOf(plain func(int) bool, hot bool) (*chain, error) {
 
 func (a *chain) build() error {
 	c := a.course
-	a.pieces = make(fourpole.Chain, 0, 2*len(c.owner))
 	for row, owner := range c.owner {
 		if owner < 0 {
 			continue
 		}
 		e := c.line.Elements[owner]
 		a.begin(owner, row)
-		if a.plain != nil && a.plain(owner) {
-			a.asPipe(e)
+		if ceiling, plain := a.standIn(e); plain {
+			a.asPipe(e, ceiling)
 		} else {
 			e.sound(a)
 		}
@@ -76,7 +89,15 @@ func (a *chain) build() error {
 	return nil
 }
 
+func (a *chain) standIn(e Element) (ceiling float64, plain bool) {
+	if a.plain == nil {
+		return 0, false
+	}
+	return a.plain(a.places, e)
+}
+
 func (a *chain) begin(element, row int) {
+	a.places++
 	a.element, a.row, a.bore = element, row, a.course.ports[element].in
 	a.parts = a.parts[:0]
 	for i := range a.course.stream.parts {
@@ -84,7 +105,7 @@ func (a *chain) begin(element, row int) {
 			a.parts = append(a.parts, i)
 		}
 	}
-	a.marks = append(a.marks, mark{element, row, len(a.pieces), a.last, len(a.stated)})
+	a.marks = append(a.marks, mark{course: a.course, element: element, row: row, pieces: len(a.pieces), end: a.last, stated: len(a.stated)})
 	if w, ok := a.course.line.Elements[element].(*WaterInjection); ok && w.Flow > 0 && a.hot && a.before == nil {
 		a.before = a.stateAt(0)
 	}
@@ -98,8 +119,24 @@ func (a *chain) finish() {
 	}
 }
 
-// asPipe stands in for a silencing element: same length, main bore.
-func (a *chain) asPipe(e Element) { a.run(a.bore, e.form().length) }
+// asPipe stands in for a silencing element: same length, main bore, and a loss of its own.
+func (a *chain) asPipe(e Element, loss float64) {
+	a.run(a.bore, e.form().length)
+	if loss > 0 {
+		a.takeOut(spectrum.Fill(loss))
+	}
+}
+
+// takeOut takes a loss out that comes in octaves without a phase: beside the chain, and in one of several
+// branches as a stretch of pipe that reflects nothing.
+func (a *chain) takeOut(loss spectrum.Bands) {
+	s := statedLoss{loss}
+	if !a.beside {
+		a.stated = append(a.stated, s)
+		return
+	}
+	a.pieces = append(a.pieces, attenuator{s, a.last.Y()})
+}
 
 // stateAt is the gas at a share 0..1 of the element's length.
 func (a *chain) stateAt(share float64) *state {
@@ -263,6 +300,9 @@ func (a *chain) note(text string) { a.notes = append(a.notes, a.name()+": "+text
 
 // trusted notes how far the element's model goes.
 func (a *chain) trusted(t trust) {
-	t.element, t.row = a.element, a.row
+	t.place, t.name, t.element, t.bore, t.weight = a.places, a.name(), a.course.line.Elements[a.element], a.bore, a.weight
+	if t.holds == 0 {
+		t.holds, t.until = planeReach*t.cutOn, "modes that do not travel yet"
+	}
 	a.trusts = append(a.trusts, t)
 }

@@ -70,7 +70,7 @@ func (e *Chamber) flow(s *stream) {
 	in, out := orDefault(e.InletBore, s.bore), orDefault(e.OutletBore, s.bore)
 	s.expansion(in, e.Bore)
 	s.duct(duct{
-		bore: e.Bore, length: e.length(), wall: orDefault(e.Wall, shellWall), factor: 0, lagging: e.Lagging,
+		bore: e.Bore, length: e.length(), wall: orDefault(e.Wall, shellWall), factor: 0, lagging: e.Lagging, jet: in,
 	})
 	for _, tubes := range e.JoinedBy {
 		bore, reaches := passage(tubes)
@@ -100,9 +100,6 @@ func (e *Chamber) sound(c *chain) {
 		Mach: head.Mach, Loss: c.walls(),
 	}
 	c.chamber(f, e.centred(), emptyCeiling*float64(len(e.Rooms)))
-	if short := e.shortest(); short < e.Bore {
-		c.warn(fmt.Sprintf("a room of %.0f mm is shorter than its bore of %.0f mm: plane waves do not hold in it", 1000*short, 1000*e.Bore))
-	}
 }
 
 // chamber adds a chamber by modes or plane waves and notes how far it is trusted.
@@ -128,6 +125,7 @@ func (c *chain) chamber(f fourpole.Chamber, centred bool, ceiling float64) {
 			t.ceiling = math.Min(ceiling, beamCeiling*float64(1+len(f.Rooms)))
 		}
 		p, err = f.Plane(c.corrections())
+		t.holds, t.until = planeHolds(f, t.cutOn)
 	}
 	c.trusted(t)
 	c.add(p, err, f.Outlet())
@@ -191,12 +189,4 @@ func (e *Chamber) centred() bool {
 		}
 	}
 	return e.InletOffset == 0 && e.OutletOffset == 0
-}
-
-func (e *Chamber) shortest() float64 {
-	s := math.Inf(1)
-	for _, r := range e.Rooms {
-		s = math.Min(s, r)
-	}
-	return s
 }

@@ -25,7 +25,7 @@ func (i *inspection) surfaces() {
 	ignition, guard, burn := i.limit("ignition"), i.limit("guard"), i.limit("touch_us")
 	var light, hot, warm hotSpots
 	i.each(func(e Element, r Row, _ float64) {
-		if r.Wet || r.Length == 0 {
+		if r.Wet || r.Length == 0 || len(r.Branches) > 0 { // branches speak for themselves
 			return
 		}
 		i.lagging(e, r)

@@ -80,7 +80,7 @@ func (i *inspection) traps() {
 	e := i.c.Engine
 	flow := orDefault(i.c.RatedFeed.MassFlow, i.c.Rated.MassFlow)
 	blown := e.Stroke == source.TwoStroke && e.Breathes() == source.Blower
-	i.slip("", loss.FlowSlip(flow, e.Rated.Power, blown))
+	i.slip("", loss.FlowSlip(flow*i.pipes(), e.Rated.Power, blown))
 	if k := i.c.Rated.InletTemperature; k > 900+273.15 {
 		i.add(Finding{Code: "GAS-VERY-HOT", Severity: Warning, Text: fmt.Sprintf("Exhaust gas of %.0f C at rated is not likely for an engine (300 to 600 C).", celsius(k)),
 			Action: "check the temperature and its unit", Source: practice})
@@ -94,12 +94,12 @@ func (i *inspection) traps() {
 
 // quote judges a quoted loss against the gas that will flow.
 func (i *inspection) quote(g *Given, r Row, in float64) {
-	s := i.c.RatedFeed.Gas.At(in, gas.Atmosphere)
-	if s.Density == 0 || i.c.Rated.MassFlow == 0 || r.Bore == 0 {
+	s, flow := i.c.RatedFeed.Gas.At(in, gas.Atmosphere), i.c.Rated.MassFlow*orDefault(r.Share, 1)
+	if s.Density == 0 || flow == 0 || r.Bore == 0 {
 		return
 	}
 	q := loss.Quote{Drop: g.Loss.Drop, MassFlow: g.Loss.MassFlow, VolumeFlow: g.Loss.VolumeFlow, Temperature: g.Loss.Temperature, FlowTemperature: g.Loss.FlowTemperature, Basis: loss.Basis(g.Loss.Basis)}
-	d, err := q.Scale(loss.Duty{MassFlow: i.c.Rated.MassFlow, Density: s.Density, Temperature: in})
+	d, err := q.Scale(loss.Duty{MassFlow: flow, Density: s.Density, Temperature: in})
 	if err != nil {
 		return
 	}
@@ -118,7 +118,7 @@ func (i *inspection) quote(g *Given, r Row, in float64) {
 		}
 		i.add(Finding{Code: code, Severity: Warning, Text: sentence(w), Action: "ask the maker for which gas, flow and temperature the loss holds", Source: d.Source, Element: r.Name})
 	}
-	v := i.c.Rated.MassFlow / (s.Density * circle(r.Bore))
+	v := flow / (s.Density * circle(r.Bore))
 	i.slip(r.Name, loss.DropSlip(d.Drop, s.Density, v))
 }
 

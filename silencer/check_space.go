@@ -115,7 +115,7 @@ func (i *inspection) growth() {
 	var h hotRun
 	i.each(func(e Element, r Row, _ float64) {
 		h.hose = h.hose || e.form().hose
-		if !h.hose {
+		if !h.hose && r.Branch == 0 {
 			h.add(e, r)
 		}
 	})

@@ -55,7 +55,7 @@ func rating(e Element) float64 {
 func (i *inspection) water() {
 	w, at := i.injection()
 	if w != nil {
-		i.wet(name(w, at), wet.RawWater(w.Flow, i.c.Engine.Rated.Power))
+		i.wet(name(w, at), wet.RawWater(w.Flow, i.c.Engine.Rated.Power/i.pipes()))
 		i.balance(w, at)
 	}
 	i.each(func(e Element, r Row, in float64) {

@@ -93,7 +93,7 @@ func (r *response) warnings(top, capped float64) []string {
 	w := append([]string(nil), r.with.warnings...)
 	for _, t := range r.with.trusts {
 		if text := t.beyond(top, r.course.opts.Ceiling); text != "" {
-			w = append(w, r.course.rows[t.row].Name+": "+text)
+			w = append(w, t.name+": "+text)
 		}
 	}
 	w = append(w, r.pipeWarning(top)...)
@@ -111,12 +111,27 @@ func (r *response) warnings(top, capped float64) []string {
 	return w
 }
 
-// beyond tells which cross modes of an element lie below a frequency, what its solution is worth above them and
-// the ceiling, if there is one.
+// beyond tells up to which frequency an element's solution holds, where a frequency lies above it.
 func (t trust) beyond(top float64, capped bool) string {
+	text := t.crossModes(top, capped)
+	if t.method != plane || top <= t.holds {
+		return text
+	}
+	limit := fmt.Sprintf("plane waves hold to about %.0f Hz, within 1 dB (%s)", t.holds, t.until)
+	if text == "" {
+		return limit
+	}
+	return limit + "; " + text
+}
+
+// crossModes tells which cross modes of an element lie below a frequency, what its solution is worth above them
+// and the ceiling, if there is one.
+func (t trust) crossModes(top float64, capped bool) string {
 	switch {
 	case top <= t.across:
 		return ""
+	case top <= t.cutOn && t.method == plane:
+		return fmt.Sprintf("above its first cross mode at %.0f Hz they are an idealisation for parts truly on the axis", t.across)
 	case top <= t.cutOn:
 		return fmt.Sprintf("above its first cross mode at %.0f Hz the %s solution holds only for parts truly on the axis, to its %s at %.0f Hz", t.across, t.method, t.why, t.cutOn)
 	}
@@ -132,18 +147,34 @@ func (t trust) beyond(top float64, capped bool) string {
 
 // pipeWarning tells from where the line's own pipe carries cross modes.
 func (r *response) pipeWarning(top float64) []string {
-	widest, cut, name := 0.0, 0.0, ""
-	for i, p := range r.course.ports {
-		if b := math.Max(p.in, p.out); b > widest {
-			widest, name = b, r.course.line.Elements[i].Kind()
-			m := r.with.first.Medium
-			cut = 1.8412 * m.SoundSpeed / (math.Pi * b)
-		}
-	}
+	widest, name := r.course.widest()
+	cut := 1.8412 * r.with.first.Medium.SoundSpeed / (math.Pi * widest)
 	if widest == 0 || top <= cut {
 		return nil
 	}
 	return []string{fmt.Sprintf("above %.0f Hz the widest pipe (%s, %.0f mm) carries cross modes: plane waves are an idealisation there", cut, name, 1000*widest)}
+}
+
+// widest is the widest port of any element, also inside branches, m.
+func (c *course) widest() (bore float64, kind string) {
+	for i, p := range c.ports {
+		e := c.line.Elements[i]
+		b, k := math.Max(p.in, p.out), e.Kind()
+		if _, ok := e.(*Parallel); ok {
+			b, k = 0, ""
+		}
+		if b > bore {
+			bore, kind = b, k
+		}
+	}
+	for i := range c.stream.parts {
+		for _, l := range c.stream.parts[i].lines {
+			if b, k := l.widest(); b > bore {
+				bore, kind = b, k
+			}
+		}
+	}
+	return bore, kind
 }
 
 // inChunks runs f over 0..n on all processors.

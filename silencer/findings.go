@@ -1,6 +1,7 @@
 package silencer
 
 import (
+	"math"
 	"sort"
 
 	"hushwake/silencer/loss"
@@ -15,6 +16,7 @@ type Circumstances struct {
 	Limit          *float64      // Pa, the engine maker's back-pressure limit at rated; nil = not stated
 	Rated, Running Marched
 	RatedFeed      Feed
+	Pipes          int      // of the engine, each with a line alike; Rated, Running and RatedFeed are those of one; 0 = 1
 	Heel           float64  // rad, worst heel
 	ManifoldHeight *float64 // m of the exhaust outlet of the engine over the waterline
 	ManifoldOffset float64  // m to starboard of the centreline
@@ -99,12 +101,33 @@ func (i *inspection) slip(element string, s *loss.Slip) {
 	}
 }
 
-// each visits elements with their rows at rated and what gas meets them, K.
+// each visits elements with their rows at rated and what gas meets them, K; those in branches after the
+// parallel part that holds them.
 func (i *inspection) each(f func(e Element, r Row, gasIn float64)) {
-	for _, r := range i.c.Rated.Rows {
-		if r.Index > 0 && r.Index <= len(i.line.Elements) {
-			f(i.line.Elements[r.Index-1], r, i.before(r.Index))
+	visit(i.line.Elements, i.c.Rated.Rows, i.c.Rated.InletTemperature, f)
+}
+
+func visit(elements []Element, rows []Row, t float64, f func(e Element, r Row, gasIn float64)) {
+	for _, r := range rows {
+		if r.Index > 0 && len(elements) > 0 {
+			f(elements[0], r, t)
+			if p, ok := elements[0].(*Parallel); ok {
+				visitBranches(p, r.Branches, t, f)
+			}
+			elements = elements[1:]
 		}
+		t = r.GasTemperature
+	}
+}
+
+func visitBranches(p *Parallel, rows []Row, t float64, f func(e Element, r Row, gasIn float64)) {
+	for n, b := range p.Branches {
+		end := 0
+		for end < len(rows) && rows[end].Branch == n+1 {
+			end++
+		}
+		visit(b, rows[:end], t, f)
+		rows = rows[end:]
 	}
 }
 
@@ -119,6 +142,9 @@ func (i *inspection) before(index int) float64 {
 	}
 	return t
 }
+
+// pipes is the number of lines that the engine blows into.
+func (i *inspection) pipes() float64 { return math.Max(1, float64(i.c.Pipes)) }
 
 // injection is the line's water injection with its place, or nil.
 func (i *inspection) injection() (*WaterInjection, int) {

@@ -46,14 +46,14 @@ func circle(bore float64) float64 { return math.Pi / 4 * bore * bore }
 type ends struct{ in, out float64 }
 
 // ports resolves the bores of all ports: what an element does not say comes from the one before it,
-// or from the next that does.
-func ports(elements []Element, outlet float64) []ends {
+// or from the next that does; before is the bore the line comes from, 0 = none.
+func ports(elements []Element, before, outlet float64) []ends {
 	r := make([]ends, len(elements))
 	for i, e := range elements {
 		f := e.form()
 		r[i] = ends{f.in, f.out}
 	}
-	last := 0.0
+	last := before
 	for i := range r {
 		if r[i].in == 0 {
 			r[i].in = orDefault(last, firstBore(r[i:], outlet))

@@ -66,6 +66,10 @@ func (f *forward) pass(p *part, s state, pressure float64, share []float64) (sta
 		s.liquid = 0
 	case branchPart:
 		return f.branches(p, s)
+	case skinPart:
+		if !f.feed.Isothermal && !s.wet && s.flow > 0 {
+			f.hottest(p, f.wall(p, p.bore)(s.t))
+		}
 	}
 	return s, nil
 }
@@ -106,7 +110,7 @@ func (f *forward) duct(p *part) {
 
 func (f *forward) cool(p *part, factor func(float64) float64) {
 	s, d := &p.state, &p.duct
-	wall := f.wall(p)
+	wall := f.wall(p, orDefault(d.shell, d.bore))
 	first := wall(s.t)
 	low := s.t - 1.02*math.Abs(first.perMetre)*d.length/(s.flow*s.table.at(s.t).cp)
 	low = math.Max(low, math.Min(f.feed.Ambient, s.t))
@@ -122,10 +126,20 @@ func (f *forward) cool(p *part, factor func(float64) float64) {
 		return walls[i-1].perMetre
 	})
 	s.friction = newCurve(low, high, factor)
-	s.wall, s.skin = first.metal, first.skin
+	f.hottest(p, first)
 	f.integrate(s, d.length, &heat)
 	end := s.slices[len(s.slices)-1]
 	s.meanWall = (first.metal + wall(end).metal) / 2
+}
+
+// hottest notes the walls at the hot end; where a jet strikes a wide shell it is as if the gas of the pipe
+// washed it (judgement).
+func (f *forward) hottest(p *part, w wallState) {
+	s := &p.state
+	if p.duct.jet > 0 {
+		w = f.wall(p, p.duct.jet)(s.t)
+	}
+	s.wall, s.skin = w.metal, w.skin
 }
 
 func (f *forward) integrate(s *state, length float64, heat *curve) {
@@ -184,18 +198,18 @@ func (f *forward) branches(p *part, s state) (state, error) {
 	enthalpy := 0.0
 	hottest := 0.0
 	for i, l := range p.lines {
-		b := s
-		b.flow, b.liquid = s.flow*p.state.share[i], s.liquid*p.state.share[i]
-		e, err := f.run(l.parts, b)
+		l.first = s.shared(p.state.share[i])
+		e, err := f.run(l.stream.parts, l.first)
 		if err != nil {
 			return s, err
 		}
+		l.last = e
 		if e.wet != s.wet {
 			return s, errors.New("water injection inside a branch is outside the march: put it before or after the parallel part")
 		}
 		enthalpy += p.state.share[i] * s.table.at(e.t).enthalpy
 		hottest = math.Max(hottest, e.t)
-		p.state.heat += heatOf(l.parts)
+		p.state.heat += heatOf(l.stream.parts)
 	}
 	s.t = hottest
 	for range 4 {
@@ -212,12 +226,18 @@ func heatOf(parts []part) (w float64) {
 	return w
 }
 
+// shared is a share of the gas.
+func (s state) shared(share float64) state {
+	s.flow, s.liquid = s.flow*share, s.liquid*share
+	return s
+}
+
 // evenShare is a first guess of the split: by the area of each branch's first passage.
-func evenShare(lines []*stream) []float64 {
+func evenShare(lines []*course) []float64 {
 	r := make([]float64, len(lines))
 	sum := 0.0
 	for i, l := range lines {
-		r[i] = circle(orDefault(l.bore, 1))
+		r[i] = circle(l.ports[0].in)
 		sum += r[i]
 	}
 	for i := range r {

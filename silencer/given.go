@@ -1,7 +1,9 @@
 package silencer
 
 import (
+	"encoding/json"
 	"fmt"
+	"hash/fnv"
 	"math"
 
 	"hushwake/source/spectrum"
@@ -43,6 +45,35 @@ type Given struct {
 	Bore                float64
 }
 
+// quoted is a stated silencer with the share of its branch.
+type quoted struct {
+	*Given
+	weight float64
+}
+
+// identity is what one doubt of a promise belongs to: the offer, or the figures of a part without one.
+func (e *Given) identity() string {
+	if e.Offer != "" {
+		return e.Offer
+	}
+	h := fnv.New64a()
+	part := *e
+	part.Common = Common{}
+	text, _ := json.Marshal(part) // finite numbers and strings only: cannot fail
+	h.Write(text)
+	return fmt.Sprintf("%016x", h.Sum64())
+}
+
+func (e *Given) sd() (spectrum.Bands, string) {
+	switch {
+	case e.InsertionLoss != nil:
+		return quoteOctavesSD, "judgement: octave losses as stated"
+	case e.Overall != nil || e.AtLevel != nil:
+		return quoteOverallSD, "judgement: one figure, spread over the octaves by us"
+	}
+	return quoteClaimSD, "judgement: no loss stated in figures"
+}
+
 // Kind names the element.
 func (*Given) Kind() string { return "given" }
 
@@ -56,20 +87,24 @@ func (e *Given) form() form {
 
 func (e *Given) flow(s *stream) {
 	s.duct(duct{
-		bore: s.bore, length: e.Length, factor: 0, shell: e.Diameter, wall: shellWall, lagging: e.Lagging,
+		bore: s.bore, length: e.Length, factor: 0, shell: e.Diameter, jet: s.bore, wall: shellWall, lagging: e.Lagging,
 	})
+	if e.Length <= 0 {
+		s.skin(orDefault(e.Diameter, s.bore), shellWall, e.Lagging)
+	}
 	s.quoted(e.Loss)
 }
 
 // sound: a plain pipe in the chain; the stated loss is taken beside it, as it comes without a phase.
 func (e *Given) sound(c *chain) {
 	c.run(c.bore, e.Length)
+	c.quotes = append(c.quotes, quoted{e, c.weight})
 	switch {
 	case e.InsertionLoss != nil:
-		c.stated = append(c.stated, statedLoss{*e.InsertionLoss})
+		c.takeOut(*e.InsertionLoss)
 		c.note("stated octave losses, taken as energy beside the chain")
 	case e.Overall != nil:
-		c.stated = append(c.stated, statedLoss{spectrum.Fill(*e.Overall)})
+		c.takeOut(spectrum.Fill(*e.Overall))
 		c.warn("one overall figure is taken for every octave: real silencers do far less at the firing frequency; ask for octaves")
 	case e.AtLevel != nil:
 		c.promise(e)
@@ -91,6 +126,6 @@ func (c *chain) promise(e *Given) {
 		r = source
 	}
 	loss := math.Max(0, r-20*math.Log10(e.AtDistance)-11-*e.AtLevel)
-	c.stated = append(c.stated, statedLoss{spectrum.Fill(loss)})
+	c.takeOut(spectrum.Fill(loss))
 	c.warn(fmt.Sprintf("the promised level implies %.0f dB(A) for this engine, taken for every octave; ask for octaves", loss))
 }

@@ -63,8 +63,9 @@ func wetName(rising bool) (formula, source string) {
 // wallState is a wall at one gas temperature.
 type wallState struct{ perMetre, metal, skin float64 }
 
-// wall gives the heat through the wall of a duct over the gas temperature.
-func (f *forward) wall(p *part) func(gasK float64) wallState {
+// wall gives the heat through the wall of a duct over the gas temperature; passage is the bore whose gas
+// washes it.
+func (f *forward) wall(p *part, passage float64) func(gasK float64) wallState {
 	s, d := &p.state, &p.duct
 	insulation, _ := laggingOf(d.lagging)
 	w := loss.Wall{Bore: orDefault(d.shell, d.bore), Thickness: d.wall, Conductivity: p.stuff.wall.Conductivity,
@@ -72,7 +73,7 @@ func (f *forward) wall(p *part) func(gasK float64) wallState {
 	if w.Lagging == 0 {
 		w.Emissivity = p.stuff.wall.Emissivity
 	}
-	flux := s.flow / circle(w.Bore) // density times velocity
+	flux := s.flow / circle(passage) // density times velocity
 	guess := 0.0
 	return func(t float64) wallState {
 		n := s.table.at(t)

@@ -43,10 +43,11 @@ func (e *LiftChamber) gasHeight() float64 {
 
 func (e *LiftChamber) flow(s *stream) {
 	s.expansion(s.bore, e.Bore)
+	s.skin(e.Bore, orDefault(e.Wall, liftWall), e.Lagging)
 	dip, riser := e.dip(s.bore), e.riser(s.bore)
 	s.contraction(e.Bore, dip, true)
 	s.step(dip, riser)
-	s.duct(duct{bore: riser, length: e.RiserRise, wall: hoseWallThickness, rough: wallOf("", "hose").roughness, factor: 1, rise: e.RiserRise})
+	s.duct(duct{bore: riser, length: e.RiserRise, wall: hoseWallThickness, rough: wallOf("", "hose").roughness, factor: 1, rise: e.RiserRise, lagging: e.Lagging})
 }
 
 // sound: the gas space over the water is an expansion chamber in cold gas. The inlet is in the lid; the

@@ -18,6 +18,7 @@ type course struct {
 	owner  []int  // element of a row, -1 for an implied step or the outlet
 	ports  []ends // by element
 	stream stream
+	branch branch // the parallel part it lies in; zero for a whole line
 	first  state
 	last   state
 	inlet  float64 // Pa absolute
@@ -87,20 +88,27 @@ func (c *course) layOut() error {
 	if err := checkElements(l.Elements); err != nil {
 		return err
 	}
-	c.ports = ports(l.Elements, l.Outlet.Bore)
-	c.stream.options = c.opts
-	c.stream.parts = make([]part, 0, 8*len(l.Elements))
+	c.ports = ports(l.Elements, 0, l.Outlet.Bore)
 	for i, e := range l.Elements {
 		if c.ports[i].in <= 0 {
 			return fmt.Errorf("element %d (%s): its bore cannot be told from its neighbours", i+1, e.Kind())
 		}
+	}
+	c.run()
+	c.end()
+	return nil
+}
+
+// run lays the elements out one behind the other.
+func (c *course) run() {
+	c.stream.options, c.stream.course = c.opts, c
+	c.stream.parts = make([]part, 0, 8*len(c.ports))
+	for i, e := range c.line.Elements {
 		if i > 0 && !same(c.ports[i-1].out, c.ports[i].in) {
 			c.implied("step", c.ports[i-1].out, c.ports[i].in)
 		}
 		c.element(i, e)
 	}
-	c.end()
-	return nil
 }
 
 func (c *course) row(r Row, owner int) {
@@ -113,17 +121,21 @@ func (c *course) element(i int, e Element) {
 	b, f := e.Base(), e.form()
 	name := b.Name
 	if name == "" {
-		name = fmt.Sprintf("%s %d", e.Kind(), i+1)
+		name = fmt.Sprintf("%s%s %d", c.branch.name, e.Kind(), i+1)
 	}
-	c.row(Row{Name: name, Kind: e.Kind(), Index: i + 1, In: b.In, Length: f.length, Bore: c.ports[i].in,
-		OuterSize: outerSize(f, b.Lagging), Mass: massOf(b, f)}, i)
+	index := i + 1
+	if c.branch.index > 0 {
+		index = c.branch.index
+	}
+	c.row(Row{Name: name, Kind: e.Kind(), Index: index, Branch: c.branch.number, In: orWord(b.In, c.branch.in), Length: f.length,
+		Bore: c.ports[i].in, OuterSize: outerSize(f, c.stream.wrapped(b.Lagging)), Mass: massOf(b, f)}, i)
 	c.stream.bore = c.ports[i].in
 	c.stream.stuff = wallOf(b.Material, e.Kind())
 	e.flow(&c.stream)
 }
 
 func (c *course) implied(kind string, up, down float64) {
-	c.row(Row{Name: kind, Kind: kind, Bore: up}, -1)
+	c.row(Row{Name: kind, Kind: kind, Branch: c.branch.number, Bore: up}, -1)
 	c.stream.bore, c.stream.stuff = up, wallOf("", "pipe")
 	c.stream.step(up, down)
 }
@@ -222,7 +234,7 @@ func (c *course) slices(parts []part) (n int) {
 			n += f.steps(parts[i].duct.length) + 1
 		}
 		for _, l := range parts[i].lines {
-			n += c.slices(l.parts)
+			n += c.slices(l.stream.parts)
 		}
 	}
 	return n

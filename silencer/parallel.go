@@ -2,12 +2,14 @@ package silencer
 
 import (
 	"errors"
+	"fmt"
 	"math"
 
 	"hushwake/silencer/fourpole"
 )
 
-// Parallel is several lines side by side, kind "parallel".
+// Parallel is several lines side by side, kind "parallel". What its elements do not state of lagging and
+// space is that of the parallel part.
 type Parallel struct {
 	Common
 	Branches [][]Element
@@ -16,92 +18,149 @@ type Parallel struct {
 // Kind names the element.
 func (*Parallel) Kind() string { return "parallel" }
 
-// form: as long as its longest branch; a branch without length of its own counts as nothing.
+// form: as long as its longest branch; its ports have the area of all branches' together.
 func (e *Parallel) form() (f form) {
+	known := true
 	for _, b := range e.Branches {
 		length := 0.0
 		for _, x := range b {
 			g := x.form()
 			length += g.length
-			f.mass += g.mass
 			f.outer = math.Max(f.outer, g.outer)
+			m := massOf(x.Base(), g)
+			if known = known && (m != nil || massless(x.Kind())); m != nil {
+				f.mass += *m
+			}
 		}
 		f.length = math.Max(f.length, length)
 	}
+	if !known {
+		f.mass = 0
+	}
+	f.in, f.out = e.ports()
 	return f
 }
 
-// flow splits the gas between the branches so that all lose the same pressure.
+// ports are the bores of one tube with the area of all branches. A branch on its own is the line itself: a
+// bore that it does not state is that of the line, 0.
+func (e *Parallel) ports() (in, out float64) {
+	if len(e.Branches) == 1 && len(e.Branches[0]) > 0 {
+		b := e.Branches[0]
+		for _, x := range b {
+			f := x.form()
+			out = orDefault(f.out, orDefault(f.in, out))
+		}
+		return b[0].form().in, out
+	}
+	for _, b := range e.Branches {
+		if p := ports(b, 0, 0); len(p) > 0 {
+			in, out = math.Hypot(in, p[0].in), math.Hypot(out, p[len(p)-1].out)
+		}
+	}
+	return in, out
+}
+
+// branch is where a line lies that is part of another one.
+type branch struct {
+	name    string // in front of the names of its elements
+	number  int    // 1-based branch; 0 = none
+	index   int    // 1-based place of the parallel part in the whole line
+	in      string
+	lagging Lagging
+}
+
+// flow splits the gas between the branches so that all lose the same pressure. Fork and joint cost what the
+// step between the line and one tube of the branches' area costs.
 func (e *Parallel) flow(s *stream) {
 	p := part{kind: branchPart, bore: s.bore, text: "equal loss in every branch", from: "derived"}
-	for _, b := range e.Branches {
-		p.lines = append(p.lines, branch(b, s))
+	r := s.course.rows[s.row]
+	for i, b := range e.Branches {
+		c := &course{line: &Line{Elements: b}, feed: s.course.feed, opts: s.options, branch: branch{
+			fmt.Sprintf("%s, branch %d: ", r.Name, i+1), i + 1, r.Index, r.In, s.wrapped(e.Lagging)}}
+		before := 0.0
+		if len(e.Branches) == 1 {
+			before = s.bore
+		}
+		c.ports = ports(b, before, 0)
+		c.run()
+		p.lines = append(p.lines, c)
 	}
 	s.add(p)
 }
 
-// branch lays out one branch: its neighbours are the fork and the joint, whose edges cost what steps do.
-func branch(elements []Element, s *stream) *stream {
-	r := &stream{row: s.row, options: s.options}
-	io := ports(elements, s.bore)
-	for i, x := range elements {
-		r.row = i
-		if i > 0 && !same(io[i-1].out, io[i].in) {
-			r.step(io[i-1].out, io[i].in)
-		}
-		if i == 0 {
-			r.step(math.Max(s.bore, io[0].in), io[0].in)
-		}
-		r.bore = io[i].in
-		r.stuff = wallOf(x.Base().Material, x.Kind())
-		x.flow(r)
-	}
-	if n := len(io); n > 0 {
-		r.step(io[n-1].out, math.Max(s.bore, io[n-1].out))
-		r.bore = io[0].in
-	}
-	return r
-}
-
-// sound: equal pressures at fork and joint, mass velocities add. Each branch is a chain of its own.
+// sound: equal pressures at fork and joint, mass velocities add. Each branch is a chain of its own; a
+// branch on its own is the line itself.
 func (e *Parallel) sound(c *chain) {
-	if len(c.parts) == 0 {
-		c.err = errors.New("a parallel part needs branches")
+	p := &c.course.stream.parts[c.parts[0]]
+	if len(p.lines) == 1 {
+		c.along(p.lines[0])
 		return
 	}
-	p := &c.course.stream.parts[c.parts[0]]
-	head, tail := c.end(c.bore, 0), c.end(c.bore, 1)
+	head, tail := c.end(c.bore, 0), c.end(c.course.ports[c.element].out, 1)
 	c.join(head)
 	var list []fourpole.Piece
-	for i, b := range e.Branches {
-		sub, err := c.branch(b, p.lines[i])
-		if err != nil {
-			c.err = err
+	for i, l := range p.lines {
+		share, last := p.state.share[i], len(l.ports)-1
+		sub := c.branch(l, portion(head, l.ports[0].in, share), share)
+		sub.join(portion(tail, l.ports[last].out, share))
+		sub.marks = append(sub.marks, mark{pieces: len(sub.pieces), end: sub.last}) // its end
+		if sub.err != nil {
+			c.err = sub.err
 			return
 		}
 		list = append(list, sub.pieces)
-		c.notes = append(c.notes, sub.notes...)
-		c.warnings = append(c.warnings, sub.warnings...)
-		for _, t := range sub.trusts {
-			c.trusted(t)
-		}
-		if len(sub.stated) > 0 {
-			c.warn("a stated loss inside a branch has no phase and is left out")
-		}
 	}
 	f, err := fourpole.NewParallel(list...)
 	c.add(f, err, tail)
 }
 
-// branch chains one branch; its gas is that of its own stream.
-func (c *chain) branch(elements []Element, s *stream) (*chain, error) {
-	sub := &course{line: &Line{Elements: elements}, feed: c.course.feed, opts: c.opts, ports: ports(elements, c.bore)}
-	sub.stream = *s
-	sub.last = *c.behind()
-	for i, e := range elements {
-		sub.rows = append(sub.rows, Row{Name: c.name() + ", " + e.Kind(), Kind: e.Kind()})
-		sub.owner = append(sub.owner, i)
+// portion is the end of one branch: its own bore with its share of the flow.
+func portion(e fourpole.End, bore, share float64) fourpole.End {
+	area := circle(bore)
+	return fourpole.End{Medium: e.Medium, Area: area, Mach: e.Mach * e.Area * share / area}
+}
+
+// along goes on with the elements of another course.
+func (a *chain) along(l *course) {
+	c, element, row, parts := a.course, a.element, a.row, a.parts
+	a.course, a.parts = l, nil
+	if err := a.build(); err != nil {
+		a.err = err
 	}
-	a := &chain{course: sub, opts: c.opts, hot: c.hot, before: c.before}
-	return a, a.build()
+	a.course, a.element, a.row, a.parts = c, element, row, parts
+}
+
+// branch chains one of several branches from its share of the fork.
+func (a *chain) branch(l *course, head fourpole.End, share float64) *chain {
+	sub := &chain{course: a.course, opts: a.opts, plain: a.plain, hot: a.hot, places: a.places, beside: true,
+		weight: a.weight * head.Area / a.last.Area, first: head, last: head, begun: true}
+	if a.before != nil {
+		s := a.before.shared(share)
+		sub.before = &s
+	}
+	sub.along(l)
+	a.places, a.trusts = sub.places, append(a.trusts, sub.trusts...)
+	a.quotes = append(a.quotes, sub.quotes...)
+	a.notes, a.warnings = append(a.notes, sub.notes...), append(a.warnings, sub.warnings...)
+	m := &a.marks[len(a.marks)-1]
+	m.branches = append(m.branches, sub)
+	return sub
+}
+
+func (e *Parallel) check() error {
+	if len(e.Branches) == 0 {
+		return errors.New("a parallel part needs branches")
+	}
+	for i, b := range e.Branches {
+		if len(b) == 0 {
+			return fmt.Errorf("branch %d has no element", i+1)
+		}
+		if err := checkElements(b); err != nil {
+			return fmt.Errorf("branch %d: %w", i+1, err)
+		}
+		if len(e.Branches) > 1 && !(ports(b, 0, 0)[0].in > 0) {
+			return fmt.Errorf("branch %d has no bore\nhint: give its pipe a bore", i+1)
+		}
+	}
+	return nil
 }

@@ -19,7 +19,7 @@ func tube(bore, length float64) []silencer.Element {
 	return []silencer.Element{&silencer.Pipe{Bore: bore, Length: length}}
 }
 
-// Two equal branches share the flow and lose as much as one branch at half the flow.
+// Two equal branches share the flow and lose as much as one branch at half the flow, three lose less.
 func TestEqualBranches(t *testing.T) {
 	one := &silencer.Line{Elements: tube(0.07, 1)}
 	f := bench(343, 1.204, 0.05)
@@ -30,8 +30,8 @@ func TestEqualBranches(t *testing.T) {
 	require.NoError(t, err)
 	c, err := branches(tube(0.07, 1), tube(0.07, 1), tube(0.07, 1)).March(f, silencer.Options{})
 	require.NoError(t, err)
-	assert.Greater(t, b.Rows[1].PressureLoss, a.Rows[0].PressureLoss)
-	assert.Greater(t, b.Rows[1].PressureLoss, c.Rows[1].PressureLoss)
+	assert.InDelta(t, a.Rows[0].PressureLoss, b.Rows[2].PressureLoss, 1e-4*a.Rows[0].PressureLoss) // 1 is the step at the fork
+	assert.Greater(t, b.Rows[2].PressureLoss, c.Rows[2].PressureLoss)
 	assert.Less(t, math.Abs(b.EnergyResidual), 1e-6)
 }
 

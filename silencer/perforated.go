@@ -99,6 +99,7 @@ func (c *chain) perforated(t fourpole.PerforatedTube, ceiling float64) {
 		p, err = t.Modes()
 	} else {
 		p, err = t.Plane(c.corrections())
+		know.holds, know.until = planeHoldsRound(t, radial)
 	}
 	c.trusted(know)
 	c.add(p, err, head)

@@ -1,6 +1,7 @@
 package silencer
 
 import (
+	"maps"
 	"math"
 
 	"hushwake/silencer/fourpole"
@@ -22,9 +23,8 @@ type response struct {
 
 // tier holds the chain from a cut-on up: the elements past it are plain pipe and count with their ceiling.
 type tier struct {
-	from    float64 // Hz
-	chain   *chain
-	ceiling float64 // dB
+	from  float64 // Hz
+	chain *chain
 }
 
 func (c *course) response() (*response, error) {
@@ -33,7 +33,7 @@ func (c *course) response() (*response, error) {
 	if r.with, err = c.chainOf(nil, false); err != nil {
 		return nil, err
 	}
-	if r.without, err = c.chainOf(c.silencing, true); err != nil {
+	if r.without, err = c.chainOf(silenced, true); err != nil {
 		return nil, err
 	}
 	r.capped = r.with.pieces.Capped()
@@ -64,16 +64,16 @@ func (c *course) outletOf(a *chain) (fourpole.Outlet, error) {
 		Prandtl: air.Prandtl(), Gamma: air.Gamma}), nil
 }
 
-// silencing says whether the plain-pipe reference has a plain pipe in place of an element.
-func (c *course) silencing(i int) bool { return c.line.Elements[i].form().silencing }
+// silenced stands a plain pipe in for every silencing element, also inside branches.
+func silenced(_ int, e Element) (float64, bool) { return 0, e.form().silencing }
 
 // addTiers makes a chain for each cut-on, lowest first.
 func (r *response) addTiers() error {
-	past := map[int]float64{} // ceiling by element
+	past := map[int]float64{} // ceiling by place
 	for {
 		next := math.Inf(1)
 		for _, t := range r.with.trusts {
-			if _, done := past[t.element]; !done && t.cutOn < next {
+			if _, done := past[t.place]; !done && t.cutOn < next {
 				next = t.cutOn
 			}
 		}
@@ -82,7 +82,7 @@ func (r *response) addTiers() error {
 		}
 		for _, t := range r.with.trusts {
 			if t.cutOn == next {
-				past[t.element] += t.ceiling
+				past[t.place] += t.ceiling
 			}
 		}
 		if err := r.addTier(next, past); err != nil {
@@ -93,15 +93,12 @@ func (r *response) addTiers() error {
 
 func (r *response) addTier(from float64, past map[int]float64) error {
 	t := tier{from: from}
-	for _, c := range past {
-		t.ceiling += c
-	}
-	gone := make(map[int]bool, len(past))
-	for e := range past {
-		gone[e] = true
-	}
+	gone := maps.Clone(past)
 	var err error
-	t.chain, err = r.course.chainOf(func(i int) bool { return gone[i] }, false)
+	t.chain, err = r.course.chainOf(func(place int, _ Element) (float64, bool) {
+		ceiling, ok := gone[place]
+		return ceiling, ok
+	}, false)
 	r.tiers = append(r.tiers, t)
 	return err
 }
@@ -142,7 +139,7 @@ func (r *response) at(hz float64, with, without, lower fourpole.Matrix, spread b
 	l.tl = fourpole.TransmissionLoss(with, r.with.first, r.with.last) + r.with.statedAt(hz)
 	t := r.tier(hz)
 	if t != nil {
-		l.tl = math.Min(l.tl, fourpole.TransmissionLoss(lower, t.chain.first, t.chain.last)+t.chain.statedAt(hz)+t.ceiling)
+		l.tl = math.Min(l.tl, fourpole.TransmissionLoss(lower, t.chain.first, t.chain.last)+t.chain.statedAt(hz))
 	}
 	if !r.radiate {
 		return l
@@ -152,7 +149,7 @@ func (r *response) at(hz float64, with, without, lower fourpole.Matrix, spread b
 		z := s.Impedance(r.with.first)
 		il := fourpole.InsertionLoss(with, load, without, ref, z) + r.with.statedAt(hz)
 		if t != nil {
-			il = math.Min(il, fourpole.InsertionLoss(lower, load, without, ref, z)+t.chain.statedAt(hz)+t.ceiling)
+			il = math.Min(il, fourpole.InsertionLoss(lower, load, without, ref, z)+t.chain.statedAt(hz))
 		}
 		return il
 	}

@@ -25,7 +25,6 @@ type Feed struct {
 	Broadband   spectrum.Bands // dB, source energy that does not sit on lines
 	RatedDBA    float64        // dB(A) re 1 pW of the unsilenced source at rated, for promised levels; 0 = that of this duty
 	RatedFlow   float64        // kg/s, for cautions; 0 = unknown
-	RatedPower  float64        // W, for cautions; 0 = unknown
 	Isothermal  bool           // bench: no heat loss, one temperature throughout
 	Pulsation   float64        // factor on the inside heat transfer by pulsating flow (1.5 to 2, from memory); 0 = 1, steady flow
 	WaterShare  float64        // share of the stated injection water that flows at this duty; 0 = all
@@ -60,6 +59,22 @@ type Row struct {
 	Formula, Source string  // of the pressure loss
 	CutOn           float64 // Hz of the first cross mode that matters; 0 = none
 	Method          string  // modes | plane | "" for rows without acoustics
+	Branches        []Row   // of a parallel part: the rows of its branches, one after the other
+	Branch          int     // 1-based branch that it lies in, Index being the place of the parallel part; 0 = none
+	Share           float64 // of the line's gas that passes it, in a branch; 0 = all
+}
+
+// Each visits the rows of all elements; those in branches stand in for the parallel part that holds them.
+func (m Marched) Each(f func(Row)) { eachRow(m.Rows, f) }
+
+func eachRow(rows []Row, f func(Row)) {
+	for _, r := range rows {
+		if len(r.Branches) > 0 {
+			eachRow(r.Branches, f)
+			continue
+		}
+		f(r)
+	}
 }
 
 // Marched is a line at a duty.
@@ -98,7 +113,7 @@ type Acoustics struct {
 	NoiseReduction   spectrum.Bands // dB, sound pressure at the inlet over that at the outlet
 	SelfNoise        spectrum.Bands // dB re 1 pW at the outlet, floor
 	ImpedanceSD      spectrum.Bands // dB, spread of the insertion loss between three source impedances
-	ElementSD        spectrum.Bands // dB, how far the element models are trusted, judgement
+	Doubts           []Doubt        // what makes the insertion loss uncertain
 	Method           string         // modes | plane
 	Formula, Source  string         // of the loss
 	Mark             string
@@ -123,4 +138,5 @@ type Shell struct {
 	Element, In           string
 	Bands                 spectrum.Bands // dB re 1 pW
 	Formula, Source, Mark string
+	Doubt                 Doubt
 }

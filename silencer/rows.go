@@ -11,21 +11,11 @@ import (
 
 // marched sums the parts into rows.
 func (c *course) marched() Marched {
-	parts := c.stream.parts
 	m := Marched{BackPressure: c.inlet - gas.Atmosphere, MassFlow: c.feed.MassFlow, InletTemperature: c.feed.Temperature}
-	c.describe(parts)
-	c.cutOns(parts)
+	c.fill()
 	for i := range c.rows {
-		r := &c.rows[i]
-		if r.GasTemperature == 0 { // a row without parts hands on what it gets
-			r.GasTemperature, r.Wet = c.first.t, false
-			if i > 0 {
-				r.GasTemperature, r.Wet = c.rows[i-1].GasTemperature, c.rows[i-1].Wet
-			}
-			r.SkinTemperature, r.WallTemperature = r.GasTemperature, r.GasTemperature
-		}
-		m.Length += r.Length
-		m.HeatLoss += r.HeatLoss
+		m.Length += c.rows[i].Length
+		m.HeatLoss += c.rows[i].HeatLoss
 	}
 	c.outlet(&m)
 	m.Mass = c.mass()
@@ -36,7 +26,34 @@ func (c *course) marched() Marched {
 	return m
 }
 
-// describe fills each row from the parts that belong to it.
+// fill completes the rows, those of branches too.
+func (c *course) fill() {
+	c.describe(c.stream.parts)
+	c.cutOns(c.stream.parts)
+	for i := range c.rows {
+		r := &c.rows[i]
+		if r.GasTemperature == 0 { // a row without parts hands on what it gets
+			r.GasTemperature, r.Wet = c.first.t, c.first.wet
+			if i > 0 {
+				r.GasTemperature, r.Wet = c.rows[i-1].GasTemperature, c.rows[i-1].Wet
+			}
+		}
+		if r.WallTemperature == 0 { // no wall of its own
+			r.SkinTemperature, r.WallTemperature = c.before(i), c.before(i)
+		}
+	}
+}
+
+// before is the gas temperature at the inlet of a row, K.
+func (c *course) before(row int) float64 {
+	if row == 0 {
+		return c.first.t
+	}
+	return c.rows[row-1].GasTemperature
+}
+
+// describe fills each row from the parts that belong to it. Fittings have no wall of their own: that of
+// the duct they sit on counts.
 func (c *course) describe(parts []part) {
 	for i := range parts {
 		p := &parts[i]
@@ -45,14 +62,15 @@ func (c *course) describe(parts []part) {
 		r.HeatLoss += s.heat
 		r.Velocity = math.Max(r.Velocity, s.fastest)
 		r.Mach = math.Max(r.Mach, s.mach)
-		r.SkinTemperature = math.Max(r.SkinTemperature, s.skin)
-		r.WallTemperature = math.Max(r.WallTemperature, s.wall)
 		r.GasTemperature, r.Wet = c.after(parts, i)
-		if p.kind == ductPart {
+		switch p.kind {
+		case ductPart:
 			r.Growth += growth(p.stuff, s.meanWall, c.ambient()) * p.duct.length
-		}
-		for _, l := range p.lines {
-			c.describeBranch(r, l.parts)
+			r.walls(s.skin, s.wall)
+		case skinPart:
+			r.walls(s.skin, s.wall)
+		case branchPart:
+			c.describeBranches(r, p)
 		}
 		if text, from := p.explain(s, c.opts); text != "" && s.loss != 0 {
 			r.Formula, r.Source = appendOnce(r.Formula, text), appendOnce(r.Source, from)
@@ -60,19 +78,37 @@ func (c *course) describe(parts []part) {
 	}
 }
 
-// describeBranch takes the hottest walls and the greatest growth of any branch into the row.
-func (c *course) describeBranch(r *Row, parts []part) {
-	grown := 0.0
-	for i := range parts {
-		s := &parts[i].state
-		r.SkinTemperature = math.Max(r.SkinTemperature, s.skin)
-		r.WallTemperature = math.Max(r.WallTemperature, s.wall)
-		r.Mach = math.Max(r.Mach, s.mach)
-		if parts[i].kind == ductPart {
-			grown += growth(parts[i].stuff, s.meanWall, c.ambient()) * parts[i].duct.length
+func (r *Row) walls(skin, metal float64) {
+	r.SkinTemperature = math.Max(r.SkinTemperature, skin)
+	r.WallTemperature = math.Max(r.WallTemperature, metal)
+}
+
+// describeBranches takes the hottest walls, the highest Mach number and the greatest growth of any branch
+// into the row, and keeps their own rows in it.
+func (c *course) describeBranches(r *Row, p *part) {
+	for i, l := range p.lines {
+		l.fill()
+		grown := 0.0
+		for j := range l.rows {
+			b := &l.rows[j]
+			grown += b.Growth
+			r.Mach = math.Max(r.Mach, b.Mach)
+			if l.owner[j] >= 0 {
+				r.walls(b.SkinTemperature, b.WallTemperature)
+			}
 		}
+		r.Growth = math.Max(r.Growth, grown)
+		share(l.rows, p.state.share[i])
+		r.Branches = append(r.Branches, l.rows...)
 	}
-	r.Growth = math.Max(r.Growth, grown)
+}
+
+// share notes which share of the gas passes rows, those inside them too.
+func share(rows []Row, part float64) {
+	for i := range rows {
+		rows[i].Share = orDefault(rows[i].Share, 1) * part
+		share(rows[i].Branches, part)
+	}
 }
 
 // cutOns gives each silencing element the first cross mode of its shell that its parts excite, and the
@@ -83,7 +119,7 @@ func (c *course) cutOns(parts []part) {
 		if r.Index == 0 || r.Method != "" || parts[i].kind == branchPart {
 			continue
 		}
-		f := c.line.Elements[r.Index-1].form()
+		f := c.line.Elements[c.owner[parts[i].row]].form()
 		r.Method = plane
 		if f.body == 0 || r.Kind == "given" {
 			continue
@@ -202,6 +238,20 @@ func (c *course) residual(m Marched) float64 {
 // warnings are what the march knows beyond its numbers.
 func (c *course) warnings(m Marched) []string {
 	var w []string
+	w = append(w, c.partWarnings()...)
+	for _, r := range m.Rows {
+		if r.Mach > 0.3 {
+			w = append(w, fmt.Sprintf("%s: Mach number %.2f is above 0.3, where the pressure loss and the four-poles no longer hold", r.Name, r.Mach))
+		}
+	}
+	if math.Abs(m.EnergyResidual) > 1e-6 {
+		w = append(w, fmt.Sprintf("the heat balance of the march closes to %.1e only", m.EnergyResidual))
+	}
+	return w
+}
+
+// partWarnings are those of single losses, also inside branches.
+func (c *course) partWarnings() (w []string) {
 	for i := range c.stream.parts {
 		p := &c.stream.parts[i]
 		if p.warning != "" {
@@ -212,14 +262,9 @@ func (c *course) warnings(m Marched) []string {
 				w = append(w, c.rows[p.row].Name+": "+t)
 			}
 		}
-	}
-	for _, r := range m.Rows {
-		if r.Mach > 0.3 {
-			w = append(w, fmt.Sprintf("%s: Mach number %.2f is above 0.3, where the pressure loss and the four-poles no longer hold", r.Name, r.Mach))
+		for _, l := range p.lines {
+			w = append(w, l.partWarnings()...)
 		}
-	}
-	if math.Abs(m.EnergyResidual) > 1e-6 {
-		w = append(w, fmt.Sprintf("the heat balance of the march closes to %.1e only", m.EnergyResidual))
 	}
 	return w
 }

@@ -2,6 +2,7 @@ package silencer
 
 import (
 	"math"
+	"slices"
 
 	"hushwake/silencer/fourpole"
 	"hushwake/source/gas"
@@ -17,7 +18,7 @@ func (c *course) selfNoise() (bands spectrum.Bands, formula, source string) {
 		return none, "no flow or no outlet", "identity"
 	}
 	from, silenced := c.lastSilencer()
-	u, s := c.fastestFrom(from)
+	u, s := c.noisiest(from)
 	shift := fourpole.HotFlowNoiseShift(c.last.medium())
 	if !silenced {
 		return ductNoise(u, s, shift)
@@ -49,28 +50,68 @@ func floor(b spectrum.Bands) spectrum.Bands {
 	return b
 }
 
+// Silencing says whether an element is there to cut sound: the plain-pipe reference of the insertion loss has
+// plain pipe in its place. A parallel part is where one of its elements is.
+func Silencing(e Element) bool {
+	p, ok := e.(*Parallel)
+	if !ok {
+		return e.form().silencing
+	}
+	for _, b := range p.Branches {
+		if slices.ContainsFunc(b, Silencing) {
+			return true
+		}
+	}
+	return false
+}
+
 // lastSilencer is the row of the last silencing element; 0 and false when there is none.
 func (c *course) lastSilencer() (row int, found bool) {
 	for i, o := range c.owner {
-		if o >= 0 && c.line.Elements[o].form().silencing {
+		if o >= 0 && Silencing(c.line.Elements[o]) {
 			row, found = i, true
 		}
 	}
 	return row, found
 }
 
-// fastestFrom is the highest gas velocity from a row on and the area it runs through.
-func (c *course) fastestFrom(row int) (u, area float64) {
-	for i := range c.stream.parts {
-		p := &c.stream.parts[i]
-		if p.row >= row && p.state.fastest > u && p.bore > 0 {
-			u, area = p.state.fastest, circle(p.bore)
-		}
-	}
+// noisiest is the highest gas velocity from a row on and the area it runs through.
+func (c *course) noisiest(row int) (u, area float64) {
+	u, area = c.fastestFrom(row)
 	if u == 0 {
 		area = circle(c.outletBore())
 		g := c.last.gas.At(c.last.t, gas.Atmosphere)
 		u = c.last.flow / (math.Max(g.Density, 1e-6) * area)
 	}
 	return u, area
+}
+
+// fastestFrom is the same without an outlet to fall back on: 0 where no gas moves.
+func (c *course) fastestFrom(row int) (u, area float64) {
+	for i := range c.stream.parts {
+		p := &c.stream.parts[i]
+		v, s := p.state.fastest, circle(p.bore)
+		if p.kind == branchPart {
+			v, s = p.fastest()
+		}
+		if p.row >= row && v > u && s > 0 {
+			u, area = v, s
+		}
+	}
+	return u, area
+}
+
+// fastest is the highest velocity in branches, each behind its own last silencing element, and an area that
+// makes the noise of all of them with it: sum of S U^5 over that of the highest.
+func (p *part) fastest() (u, area float64) {
+	sum := 0.0
+	for _, l := range p.lines {
+		from, _ := l.lastSilencer()
+		v, s := l.fastestFrom(from)
+		u, sum = math.Max(u, v), sum+s*math.Pow(v, 5)
+	}
+	if u == 0 {
+		return 0, 0
+	}
+	return u, sum / math.Pow(u, 5)
 }

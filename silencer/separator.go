@@ -20,6 +20,7 @@ func (e *Separator) form() form {
 
 func (e *Separator) flow(s *stream) {
 	s.expansion(s.bore, e.Bore)
+	s.skin(e.Bore, liftWall, e.Lagging)
 	s.drain()
 	s.contraction(e.Bore, s.bore, true)
 }

@@ -19,32 +19,50 @@ func (l *Line) Shells(f Feed, o Options, inDuct spectrum.Bands) []Shell {
 	}
 	falls := r.decline(f.samples())
 	var out []Shell
-	for i, m := range r.with.marks {
-		e := l.Elements[m.element]
+	for i, m := range r.with.allMarks(nil) {
+		if m.course == nil {
+			continue
+		}
+		e := m.course.line.Elements[m.element]
 		g := e.form()
-		if g.length <= 0 {
+		if _, holds := e.(*Parallel); holds || g.length <= 0 {
 			continue
 		}
 		inside := inDuct.Minus(falls[i])
 		if g.silencing && i+1 < len(falls) {
 			inside = mean(inside, inDuct.Minus(falls[i+1]))
 		}
-		w := casingOf(e, g, r.course.ports[m.element].in)
+		bore := m.course.ports[m.element].in
+		w := casingOf(e, g, bore)
+		w.lagging = m.course.stream.wrapped(e.Base().Lagging).Thickness
 		bands, err := w.radiates(inside)
 		if err != nil {
 			continue
 		}
-		row := r.course.rows[m.row]
-		out = append(out, Shell{Element: row.Name, In: row.In, Bands: bands, Formula: w.formula, Source: w.source, Mark: w.mark})
+		row := m.course.rows[m.row]
+		out = append(out, Shell{Element: row.Name, In: row.In, Bands: bands, Formula: w.formula, Source: w.source, Mark: w.mark, Doubt: wallDoubt(e, g, bore)})
 	}
 	return out
 }
 
-// mark is where an element begins in the chain.
+// mark is where an element begins in the chain, or where a branch ends (without a course).
 type mark struct {
+	course               *course
 	element, row, pieces int
 	end                  fourpole.End
-	stated               int // losses in octaves that lie before it
+	stated               int      // losses in octaves that lie before it
+	branches             []*chain // several side by side in it
+}
+
+// allMarks adds the marks of a chain in order, those inside branches after that of their parallel part.
+func (a *chain) allMarks(list []mark) []mark {
+	for _, m := range a.marks {
+		list = append(list, m)
+		for _, b := range m.branches {
+			list = b.allMarks(list)
+		}
+	}
+	return list
 }
 
 // mean is the energy mean of two spectra.
@@ -59,11 +77,11 @@ func (r *response) decline(s []sample) []spectrum.Bands {
 		hz[i] = s[i].hz
 	}
 	whole := r.sweep(hz, false)
-	n := len(r.with.marks)
+	n := len(r.with.allMarks(nil))
 	loss := make([]float64, n*len(s))
 	inChunks(len(s), func(from, to int) {
 		for i := from; i < to; i++ {
-			r.partial(hz[i], math.Max(0, whole[i].tl), loss[i*n:(i+1)*n])
+			r.with.partial(hz[i], 0, math.Max(0, whole[i].tl), loss[i*n:i*n])
 		}
 	})
 	out := make([]spectrum.Bands, n)
@@ -75,27 +93,31 @@ func (r *response) decline(s []sample) []spectrum.Bands {
 	return out
 }
 
-// partial is the loss before each element at one frequency.
-func (r *response) partial(hz, most float64, loss []float64) {
+// partial appends the loss before each element at one frequency: from base at the chain's head to most. A
+// branch holds its share of the energy, by area.
+func (a *chain) partial(hz, base, most float64, loss []float64) []float64 {
 	w := 2 * math.Pi * hz
 	m := fourpole.Identity()
-	done := 0
-	for k, at := range r.with.marks {
+	done, least := 0, base
+	for _, at := range a.marks {
 		for ; done < at.pieces; done++ {
-			m = m.Mul(r.with.pieces[done].At(w))
+			m = m.Mul(a.pieces[done].At(w))
 		}
-		v := 0.0
+		v := base
 		if at.pieces > 0 {
-			v = fourpole.TransmissionLoss(m, r.with.first, at.end)
+			v += fourpole.TransmissionLoss(m, a.first, at.end)
 		}
-		for _, st := range r.with.stated[:at.stated] {
+		for _, st := range a.stated[:at.stated] {
 			v += st.at(hz)
 		}
-		loss[k] = math.Min(math.Max(0, v), most)
-		if k > 0 { // what was taken out stays out
-			loss[k] = math.Max(loss[k], loss[k-1])
+		least = math.Max(least, math.Min(v, most)) // what was taken out stays out
+		loss = append(loss, least)
+		for _, b := range at.branches {
+			share := 10 * math.Log10(b.weight/a.weight)
+			loss = b.partial(hz, least-share, most-share, loss)
 		}
 	}
+	return loss
 }
 
 // wall is one way from the sound in an element to its space.

@@ -1,6 +1,8 @@
 package silencer
 
 import (
+	"math"
+
 	"hushwake/silencer/fourpole"
 	"hushwake/silencer/loss"
 )
@@ -26,10 +28,12 @@ func (e *SideBranch) form() form {
 	return f
 }
 
-// flow: a closed branch takes no gas; the edge of its mouth costs next to nothing.
+// flow: a closed branch takes no gas; the edge of its mouth costs next to nothing. Its wall is at most as hot
+// as the pipe's; what heat it sheds is left out.
 func (e *SideBranch) flow(s *stream) {
 	s.fitting(loss.Coefficient{K: 0.05, Formula: "K = 0.05 at the mouth of a closed branch", Source: "no source",
 		Mark: loss.CommonPractice}, s.bore)
+	s.skin(s.bore, shellWall, e.Lagging)
 }
 
 // branchResistance is the resistance of a mouth in units of its characteristic impedance: a few per cent,
@@ -39,6 +43,7 @@ const branchResistance = 0.02
 func (e *SideBranch) sound(c *chain) {
 	host := c.end(c.bore, 0)
 	c.join(host)
+	c.trusted(trust{cutOn: math.Inf(1), first: math.Inf(1), across: math.Inf(1), method: plane})
 	r := branchResistance
 	if c.walls() == fourpole.Lossless {
 		r = 0
@@ -46,7 +51,11 @@ func (e *SideBranch) sound(c *chain) {
 	if e.Volume > 0 {
 		length := e.NeckLength
 		if c.corrections() {
-			length += 2 * fourpole.FlangedEnd(e.NeckBore/2)
+			length += fourpole.SideTubeEnd(e.NeckBore, c.bore) + fourpole.NeckEnd(e.NeckBore, e.width())
+			c.ends(e.NeckBore / c.bore)
+			if e.NeckBore > 0.4*e.width() {
+				c.warn("its neck is wide for its volume: the length it adds there is made for 0.4 of the volume's bore")
+			}
 		}
 		p, err := fourpole.NewHelmholtz(host, circle(e.NeckBore), length, e.Volume, r)
 		c.add(p, err, host)
@@ -54,8 +63,20 @@ func (e *SideBranch) sound(c *chain) {
 	}
 	length := e.Length
 	if c.corrections() {
-		length += fourpole.FlangedEnd(e.Bore / 2)
+		length += fourpole.SideTubeEnd(e.Bore, c.bore)
+		c.ends(e.Bore / c.bore)
 	}
 	p, err := fourpole.NewQuarterWave(host, e.Bore, length, r, c.walls())
 	c.add(p, err, host)
 }
+
+// ends warns of a mouth wider than its pipe.
+func (c *chain) ends(share float64) {
+	if share > 1 {
+		c.warn("its mouth is wider than the pipe: the length a mouth adds is made for one up to the pipe's bore")
+	}
+}
+
+// width is the bore of a resonator's volume, m: its shape is not stated, so it is taken as round and as long as
+// wide with the neck in the middle of its end; a flat or long one tunes some per cent off.
+func (e *SideBranch) width() float64 { return math.Cbrt(4 / math.Pi * e.Volume) }

@@ -12,6 +12,7 @@ type stream struct {
 	row     int     // row that the parts belong to
 	bore    float64 // m, passage at the inlet of the element
 	stuff   stuff   // wall of the element
+	course  *course
 	options Options
 }
 
@@ -26,6 +27,7 @@ const (
 	drainPart           // water leaves
 	branchPart          // several streams side by side
 	depthPart           // an outlet under water
+	skinPart            // a wall whose heat is not counted
 )
 
 // duct is a stretch of passage that may give off heat.
@@ -34,6 +36,7 @@ type duct struct {
 	wall, rough  float64 // m
 	factor       float64 // on the friction of a plain pipe
 	shell        float64 // m, bore of the shell that gives off the heat; 0 = bore
+	jet          float64 // m, bore of the pipe whose gas strikes the shell; 0 = none
 	rise         float64 // m
 	lagging      Lagging
 	note         string
@@ -53,7 +56,7 @@ type part struct {
 	quote   *Loss
 	water   *WaterInjection
 	depth   float64 // m
-	lines   []*stream
+	lines   []*course
 	state   state
 }
 
@@ -64,8 +67,22 @@ func (s *stream) add(p part) {
 
 func (s *stream) duct(d duct) {
 	if d.length > 0 {
+		d.lagging = s.wrapped(d.lagging)
 		s.add(part{kind: ductPart, duct: d, bore: d.bore})
 	}
+}
+
+// skin is a wall that the gas heats without a duct that counts: a vessel, a closed side tube.
+func (s *stream) skin(bore, wall float64, lagging Lagging) {
+	s.add(part{kind: skinPart, bore: s.bore, duct: duct{bore: s.bore, shell: bore, wall: wall, lagging: s.wrapped(lagging)}})
+}
+
+// wrapped is an element's lagging; without its own that of the parallel part it lies in.
+func (s *stream) wrapped(own Lagging) Lagging {
+	if own.Thickness <= 0 && s.course != nil {
+		return s.course.branch.lagging
+	}
+	return own
 }
 
 // fitting is a loss coefficient on the velocity head in a bore.

@@ -57,21 +57,6 @@ func (e *LiftChamber) check() error {
 	return nil
 }
 
-func (e *Parallel) check() error {
-	if len(e.Branches) == 0 {
-		return errors.New("a parallel part needs branches")
-	}
-	for i, b := range e.Branches {
-		if len(b) == 0 {
-			return fmt.Errorf("branch %d has no element", i+1)
-		}
-		if err := checkElements(b); err != nil {
-			return fmt.Errorf("branch %d: %w", i+1, err)
-		}
-	}
-	return nil
-}
-
 func (p *Perforate) check() error {
 	if !(p.Porosity > 0 && p.Porosity <= 1) {
 		return fmt.Errorf("porosity %g must lie above 0 and up to 1", p.Porosity)

@@ -41,8 +41,7 @@ func (e Engine) at(d Duty, coarse bool) (Result, error) {
 }
 
 func (e Engine) setFlow(r *Result, g gasRates) {
-	n := float64(r.Pipes)
-	r.Flow, r.FuelFlow = g.exhaust/n, g.fuel
+	r.EngineFlow, r.PipeFlow, r.FuelFlow = g.exhaust, g.exhaust/float64(r.Pipes), g.fuel
 	r.Temperature, r.AirFuelRatio = g.temperature, g.airFuel
 }
 

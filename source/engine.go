@@ -131,8 +131,8 @@ type Part struct {
 	Terms   []Term         // how Bands came about
 }
 
-// Result is an engine at a duty. With banks on separate pipes Exhaust, Orders, Broadband, Flow and
-// FiringFrequency are those of one pipe; Pipes tells how many there are.
+// Result is an engine at a duty. With banks on separate pipes Exhaust, Orders, Broadband, PipeFlow and
+// FiringFrequency are those of one pipe, of which there are Pipes; all else is of the whole engine.
 type Result struct {
 	Duty            Duty
 	Load            float64 // torque as a fraction of the rated torque
@@ -145,7 +145,8 @@ type Result struct {
 	Alternator      *Part // nil: no generator
 	Orders          []Order
 	Broadband       spectrum.Bands // dB, the share of Exhaust.Bands that does not sit on orders
-	Flow            float64        // kg/s of exhaust
+	EngineFlow      float64        // kg/s of exhaust, all pipes together
+	PipeFlow        float64        // kg/s of exhaust in each pipe
 	Temperature     float64        // K of exhaust at the manifold or turbine outlet
 	AirFuelRatio    float64
 	FuelFlow        float64 // kg/s

@@ -22,7 +22,7 @@ func show(e source.Engine) {
 	}
 	fmt.Printf("firing at %.1f Hz, strongest order %g\n", r.FiringFrequency, strongest.Order)
 	fmt.Printf("exhaust %.0f dB(A), casing %.0f dB(A)\n", r.ExhaustDBA(), r.Casing.Bands.DBA())
-	fmt.Printf("%.3f kg/s at %.0f °C\n", r.Flow, r.Temperature-273.15)
+	fmt.Printf("%.3f kg/s at %.0f °C\n", r.EngineFlow, r.Temperature-273.15)
 }
 
 // A blower-scavenged two-stroke, cruising.

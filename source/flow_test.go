@@ -19,7 +19,7 @@ func TestFlowFromPower(t *testing.T) {
 		{Engine{Stroke: FourStroke, Cylinders: 6, Aspiration: Turbocharged, Rated: Duty{150e3, 2400}}, 0.260},
 		{Engine{Stroke: TwoStroke, Cylinders: 6, Aspiration: Blower, Rated: Duty{126e3, 1800}}, 0.359},
 	} {
-		near(t, "flow", at(t, c.e, c.e.Rated).Flow, c.want, 0.01*c.want)
+		near(t, "flow", at(t, c.e, c.e.Rated).EngineFlow, c.want, 0.01*c.want)
 	}
 }
 
@@ -28,7 +28,7 @@ func TestStatedFlowIsUsed(t *testing.T) {
 	e := turboFour()
 	e.Flow, e.Temperature, e.FuelConsumption = 0.25, 690, per(210)
 	r := at(t, e, e.Rated)
-	near(t, "flow", r.Flow, 0.25, 1e-12)
+	near(t, "flow", r.EngineFlow, 0.25, 1e-12)
 	near(t, "temperature", r.Temperature, 690, 1e-12)
 	near(t, "fuel", r.FuelFlow, 150e3*per(210), 1e-12)
 	near(t, "air-fuel ratio", r.AirFuelRatio, 0.25/r.FuelFlow-1, 1e-9)
@@ -61,12 +61,12 @@ func TestPartLoadFlow(t *testing.T) {
 	blower, turbo := twoStroke(), turboFour()
 	for _, e := range []Engine{blower, smallSet()} {
 		full, half := at(t, e, e.Rated), at(t, e, Duty{e.Rated.Power / 2, e.Rated.Speed})
-		near(t, "air at half load", half.Flow-half.FuelFlow, full.Flow-full.FuelFlow, 1e-9)
+		near(t, "air at half load", half.EngineFlow-half.FuelFlow, full.EngineFlow-full.FuelFlow, 1e-9)
 		slow := at(t, e, Duty{e.Rated.Power / 2, e.Rated.Speed * 0.8})
-		near(t, "air with speed", slow.Flow-slow.FuelFlow, 0.8*(full.Flow-full.FuelFlow), 1e-9)
+		near(t, "air with speed", slow.EngineFlow-slow.FuelFlow, 0.8*(full.EngineFlow-full.FuelFlow), 1e-9)
 	}
 	full, half := at(t, turbo, turbo.Rated), at(t, turbo, Duty{turbo.Rated.Power / 2, turbo.Rated.Speed})
-	if r := half.Flow / full.Flow; r < 0.55 || r > 0.9 {
+	if r := half.EngineFlow / full.EngineFlow; r < 0.55 || r > 0.9 {
 		t.Errorf("turbocharged flow at half load is %.2f of full", r)
 	}
 }

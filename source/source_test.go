@@ -117,8 +117,8 @@ func TestOrdersAndBroadbandSumToTheBands(t *testing.T) {
 				rt.Fatalf("terms of %q do not add up", p.Formula)
 			}
 		}
-		if !(r.Flow > 0 && r.Temperature > 273 && r.FuelFlow > 0 && r.AirFuelRatio > 5) {
-			rt.Fatalf("flow %g kg/s, %g K, fuel %g kg/s", r.Flow, r.Temperature, r.FuelFlow)
+		if !(r.EngineFlow > 0 && r.Temperature > 273 && r.FuelFlow > 0 && r.AirFuelRatio > 5) {
+			rt.Fatalf("flow %g kg/s, %g K, fuel %g kg/s", r.EngineFlow, r.Temperature, r.FuelFlow)
 		}
 	})
 }

@@ -16,8 +16,10 @@ func (o *enquiryOptions) cuts(w *want) [][3]string {
 	sums := map[[2]string]float64{}
 	count := map[[2]string]int{}
 	mat := map[string]float64{}
-	for _, e := range l.Exhausts[w.at.exhaust].Line.Elements {
-		o.cut(e, sums, count, mat)
+	for range max(1, w.exhaust(w.with).Source.Pipes) { // a line for each
+		for _, e := range l.Exhausts[w.at.exhaust].Line.Elements {
+			o.cut(e, sums, count, mat)
+		}
 	}
 	var out [][3]string
 	for k, v := range sums {

@@ -23,9 +23,13 @@ func (o *enquiryOptions) markdown(w *want) string {
 	line("| power | %s | %s |", o.show(w.engine.Rated.Power, boatfile.Power), o.show(e.Source.Duty.Power, boatfile.Power))
 	line("| speed | %.0f rpm | %.0f rpm |", w.engine.Rated.Speed, e.Source.Duty.Speed)
 	line("| firing frequency | %.0f Hz | %.0f Hz |", e.RatedSource.FiringFrequency, e.Source.FiringFrequency)
-	line("| exhaust flow | %s | %s |", o.show(e.RatedSource.Flow, boatfile.MassFlow), o.show(e.Source.Flow, boatfile.MassFlow))
+	each := ""
+	if n := e.Source.Pipes; n > 1 {
+		each = fmt.Sprintf(", each of %d pipes", n)
+	}
+	line("| exhaust flow%s | %s | %s |", each, o.show(e.RatedSource.PipeFlow, boatfile.MassFlow), o.show(e.Source.PipeFlow, boatfile.MassFlow))
 	line("| gas at the silencer | %s | %s |", o.show(w.rated.GasTemperature, boatfile.Temperature), o.show(w.running.GasTemperature, boatfile.Temperature))
-	line("| hot volume flow there | %s | %s |\n", o.hotFlow(w.rated, e.RatedSource.Flow), o.hotFlow(w.running, e.Source.Flow))
+	line("| hot volume flow there | %s | %s |\n", o.hotFlow(w.rated, e.RatedSource.PipeFlow), o.hotFlow(w.running, e.Source.PipeFlow))
 	line("## What it has to do\n")
 	line("%s", o.pressureClause(w))
 	line("- Insertion loss wanted, hot, with flow, by octave band (dB, at least):\n")

@@ -117,7 +117,7 @@ func newSourceDoc(all []runningEngine) sourceDoc {
 			Exhaust: bandLevels(r.Exhaust.Bands), ExhaustDBA: level(r.ExhaustDBA()),
 			Casing: bandLevels(r.Casing.Bands), CasingDBA: level(r.Casing.Bands.DBA()),
 			Intake: partLevels(r.Intake), Alternator: partLevels(r.Alternator),
-			Flow: num(r.Flow), Temperature: celsius(r.Temperature), Orders: []orderDoc{}, Warnings: list(r.Warnings),
+			Flow: num(r.PipeFlow), Temperature: celsius(r.Temperature), Orders: []orderDoc{}, Warnings: list(r.Warnings),
 			Assumptions: []assumptionDoc{},
 		}
 		for _, o := range r.Orders {
@@ -143,7 +143,11 @@ func (c *common) printEngine(e runningEngine) {
 	r := e.result
 	fmt.Fprintf(c.out, "%s at %.0f rpm, %s: firing frequency %.1f Hz\n", e.engine.Name, r.Duty.Speed,
 		c.show(r.Duty.Power, boatfile.Power), r.FiringFrequency)
-	fmt.Fprintf(c.out, "exhaust gas %s at %s\n\n", c.show(r.Flow, boatfile.MassFlow), c.show(r.Temperature, boatfile.Temperature))
+	pipes := ""
+	if r.Pipes > 1 {
+		pipes = fmt.Sprintf(" in each of %d pipes", r.Pipes)
+	}
+	fmt.Fprintf(c.out, "exhaust gas %s%s at %s\n\n", c.show(r.PipeFlow, boatfile.MassFlow), pipes, c.show(r.Temperature, boatfile.Temperature))
 	t := bandTable("sound power, dB re 1 pW")
 	t.head, t.right = append(t.head, "dB(A)"), append(t.right, true)
 	for _, p := range sourceParts(r) {

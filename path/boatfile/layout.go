@@ -181,10 +181,12 @@ func (r *reader) noEngine(k *node, engines []string, bench bool) {
 func (r *reader) exhaust(base, engine string, n *node, bench bool, l *path.Layout, offers map[string]offer, chosen map[*node]string, cost *lineCost) silencer.Line {
 	what := "layouts." + base + "." + engine
 	o := r.object(n, what)
-	lr := &lineReader{r: r, path: what + ".line", layout: base, engine: engine, quotes: offers, names: sortedNames(offers), chosen: chosen, filled: map[filled][]string{}, cost: cost}
+	lr := &lineReader{r: r, path: what + ".line", layout: base, engine: engine, quotes: offers, names: sortedNames(offers), chosen: chosen, filled: map[filled][]string{}, cost: &lineCost{}}
+	lines := 1
 	for _, e := range l.Engines {
 		if e.Name == engine {
-			lr.power = e.Rated.Power
+			lines = max(e.Banks, 1)
+			lr.power = e.Rated.Power / float64(lines)
 		}
 	}
 	var line silencer.Line
@@ -200,8 +202,12 @@ func (r *reader) exhaust(base, engine string, n *node, bench bool, l *path.Layou
 	for _, f := range lr.used {
 		l.Quotes = append(l.Quotes, f.quote.Name)
 		if c, ok := f.cost(); ok {
-			cost.price += c
+			lr.cost.price += c
 		}
+	}
+	cost.price += float64(lines) * lr.cost.price
+	if lines > 1 {
+		r.assume(what+" lines", fmt.Sprint(lines), "one for each bank, alike: the file states one of them; price, mass, heat and walls count for all", 0)
 	}
 	o.done()
 	return line

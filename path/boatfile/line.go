@@ -24,7 +24,7 @@ type lineReader struct {
 	used           []offer
 	cost           *lineCost
 	branch         string  // of a parallel, in front of the names of its parts
-	power          float64 // W rated, for the default water flow
+	power          float64 // W rated that blows into this line, for the default water flow
 }
 
 // filled groups defaults that several elements share, so that the list stays short.

@@ -126,6 +126,7 @@ func (e *element) helmholtz(s *silencer.SideBranch, neck *node) {
 			e.fill("volume", "5 L", practice, 5)
 		}
 	}
+	e.fill("shape of the volume", "round, as long as wide", "the length its neck adds there; a flat or long one tunes some per cent off", 1)
 	if neck == nil {
 		s.NeckBore = e.neighbour() / 2
 		s.NeckLength = s.NeckBore

@@ -301,10 +301,22 @@ func (f *fit) biases() (all []Bias) {
 
 // moved lists the terms by what they moved or narrowed.
 func (m *Model) moved(b Belief) []Moved {
-	all := make([]Moved, 0, len(m.Terms))
+	causes := append([]mixture(nil), m.mixed...)
 	for k, t := range m.Terms {
-		scale, unit := m.scale(k)
-		all = append(all, Moved{Term: t, Unit: unit, Posterior: scale * b.Mean[k], SDBefore: scale, SDAfter: scale * math.Sqrt(b.cov(k, k))})
+		if t.Whole == "" {
+			causes = append(causes, mixture{t, []partOf{{k, 1}}})
+		}
+	}
+	all := make([]Moved, 0, len(causes))
+	for _, c := range causes {
+		scale, unit := m.scale(c.parts)
+		t, g := Moved{Term: c.Term, Unit: unit, SDBefore: scale}, make([]float64, len(m.Terms))
+		for _, p := range c.parts {
+			g[p.term] = p.weight
+			t.Posterior += scale * p.weight * b.Mean[p.term]
+		}
+		t.SDAfter = scale * math.Sqrt(b.variance(g))
+		all = append(all, t)
 	}
 	change := func(t Moved) float64 {
 		if t.SDBefore == 0 {
@@ -316,26 +328,30 @@ func (m *Model) moved(b Belief) []Moved {
 	return all
 }
 
-// scale is one deviation of term k: the largest mean over the bands of any route, in dB, or
-// relative for a term of the back pressure alone.
-func (m *Model) scale(k int) (float64, string) {
+// scale is one deviation of a cause: the largest mean over the bands of any route, in dB, or
+// relative for a cause of the back pressure alone.
+func (m *Model) scale(parts []partOf) (float64, string) {
+	weight := map[int]float64{}
+	for _, p := range parts {
+		weight[p.term] = p.weight
+	}
 	db, rel := 0.0, 0.0
 	for _, l := range m.layouts {
 		for _, h := range l.heard {
 			for _, r := range h.routes {
+				moved := 0.0
 				for i, key := range r.keys {
-					if key == k {
-						db = math.Max(db, mean(r.sd[i]))
-					}
+					moved += weight[key] * mean(r.sd[i])
 				}
+				db = math.Max(db, moved)
 			}
 		}
 		for _, p := range l.pressures {
+			moved := 0.0
 			for i, key := range p.keys {
-				if key == k {
-					rel = math.Max(rel, p.sd[i])
-				}
+				moved += weight[key] * p.sd[i]
 			}
+			rel = math.Max(rel, moved)
 		}
 	}
 	if db > 0 {

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"hushwake/path"
+	"hushwake/silencer"
 	"hushwake/source/spectrum"
 )
 
@@ -15,6 +16,7 @@ type Term struct {
 	Name   string // source level, element model, directivity, ...
 	Key    string // what is shared
 	Source string // where the SD comes from, or "judgement"
+	Whole  string // the key of the cause that it is a part of; "" = a cause of its own
 }
 
 // Model is a set of predictions with their error terms pulled out: every level is the energy sum
@@ -28,6 +30,7 @@ type Model struct {
 	Terms   []Term
 	layouts []*layoutModel
 	index   map[string]int
+	mixed   []mixture
 }
 
 type layoutModel struct {
@@ -126,10 +129,69 @@ func (m *Model) route(layout string, r path.Route) (*routeModel, error) {
 				continue
 			}
 			out.structure = out.structure || u.Term == "flanking"
-			out.add(at, m.term(layout, u.Term, u.Key, u.Source), u.SD)
+			m.spread(out, at, layout, u)
 		}
 	}
 	return out, nil
+}
+
+// spread enters an error on all the shared causes that it is mixed of.
+func (m *Model) spread(r *routeModel, at map[int]int, layout string, u path.Uncertain) {
+	for _, c := range m.parts(layout, Term{Name: u.Term, Key: u.Key, Source: u.Source}, u.Mix) {
+		sd := u.SD
+		for b := range sd {
+			sd[b] *= c.weight
+		}
+		r.add(at, c.term, sd)
+	}
+}
+
+// partOf is a term with its weight in a cause.
+type partOf struct {
+	term   int
+	weight float64
+}
+
+// parts finds or adds the terms that a cause is mixed of: itself where it is not mixed.
+func (m *Model) parts(layout string, t Term, mix []silencer.Mixed) (all []partOf) {
+	if len(mix) == 0 {
+		return []partOf{{m.term(layout, t), 1}}
+	}
+	part := t
+	part.Whole = t.Key
+	for _, c := range mix {
+		part.Key = c.Key
+		all = append(all, partOf{m.term(layout, part), c.Weight})
+	}
+	m.remember(mixture{t, all})
+	return all
+}
+
+// mixture is a cause that is mixed of several terms.
+type mixture struct {
+	Term
+	parts []partOf
+}
+
+// remember keeps a mixture; one that moves with a known one, to a correlation of 0.99, is the same cause.
+func (m *Model) remember(x mixture) {
+	for _, o := range m.mixed {
+		if o.Key == x.Key && together(o.parts, x.parts) > 0.99 {
+			return
+		}
+	}
+	m.mixed = append(m.mixed, x)
+}
+
+func together(a, b []partOf) (correlation float64) {
+	for _, p := range a {
+		for _, q := range b {
+			if p.term == q.term {
+				correlation += p.weight * q.weight
+			}
+		}
+	}
+	return correlation
 }
 
 // Deviations over these say nothing any more and would run out of the numbers.
@@ -166,29 +228,30 @@ func (m *Model) pressure(layout string, x *path.ExhaustResult) (*pressureModel, 
 		if !(t.SD >= 0 && t.SD <= mostRelative) {
 			return nil, fmt.Errorf("layout %q, exhaust %q: the relative deviation of %q is %g: it must lie between 0 and %g", layout, x.Engine, t.Term, t.SD, mostRelative)
 		}
-		k := m.term(layout, t.Term, t.Key, t.Source)
-		if i, ok := at[k]; ok {
-			p.sd[i] += t.SD
-			continue
+		for _, c := range m.parts(layout, Term{Name: t.Term, Key: t.Key, Source: t.Source}, t.Mix) {
+			if i, ok := at[c.term]; ok {
+				p.sd[i] += t.SD * c.weight
+				continue
+			}
+			if at[c.term] = len(p.keys); t.Term == "temperature" {
+				p.heat = append(p.heat, len(p.keys))
+			}
+			p.keys, p.sd = append(p.keys, c.term), append(p.sd, t.SD*c.weight)
 		}
-		if at[k] = len(p.keys); t.Term == "temperature" {
-			p.heat = append(p.heat, len(p.keys))
-		}
-		p.keys, p.sd = append(p.keys, k), append(p.sd, t.SD)
 	}
 	return p, nil
 }
 
-// term finds or adds the term of a key. Without a key the cause belongs to the layout alone.
-func (m *Model) term(layout, name, key, source string) int {
-	if key == "" {
-		key = name + "/" + layout
+// term finds or adds a term. Without a key the cause belongs to the layout alone.
+func (m *Model) term(layout string, t Term) int {
+	if t.Key == "" {
+		t.Key = t.Name + "/" + layout
 	}
-	if k, ok := m.index[key]; ok {
+	if k, ok := m.index[t.Key]; ok {
 		return k
 	}
-	m.index[key] = len(m.Terms)
-	m.Terms = append(m.Terms, Term{Name: name, Key: key, Source: source})
+	m.index[t.Key] = len(m.Terms)
+	m.Terms = append(m.Terms, t)
 	return len(m.Terms) - 1
 }
 

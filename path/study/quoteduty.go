@@ -58,6 +58,6 @@ func dutyAt(x path.ExhaustResult, bore float64, nth int) (d QuoteDuty, ok bool) 
 		return d, false
 	}
 	u, full := x.Unsilenced, x.RatedSource.Exhaust.Bands
-	return QuoteDuty{MassFlow: x.RatedSource.Flow, Temperature: temperature, Density: gas.Density * gas.Temperature / temperature,
+	return QuoteDuty{MassFlow: x.RatedSource.PipeFlow, Temperature: temperature, Density: gas.Density * gas.Temperature / temperature,
 		Unsilenced: &u, AtRated: &full, Bore: bore, Limit: x.Limit}, true
 }

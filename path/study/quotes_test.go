@@ -128,7 +128,7 @@ func TestDutyOfAnOffer(t *testing.T) {
 	p.Layout.Exhausts = []path.Exhaust{{Engine: "main", Line: silencer.Line{Elements: []silencer.Element{
 		&silencer.Given{}, &silencer.Pipe{Bore: .102}, &silencer.Given{Offer: "offer A"}}}}}
 	x := &p.Exhausts[0]
-	x.RatedSource.Flow, x.RatedSource.Temperature = .26, 720
+	x.RatedSource.PipeFlow, x.RatedSource.Temperature = .26, 720
 	x.Rated.OutletGas.Density, x.Rated.OutletGas.Temperature = .6, 600
 	x.Rated.Rows = []silencer.Row{{Kind: "given", GasTemperature: 700}, {Kind: "pipe", GasTemperature: 660}, {Kind: "given", GasTemperature: 640}}
 	d, ok := DutyOf(p, "offer A")

@@ -85,17 +85,36 @@ func (m *Model) Matters(b Belief, layout, listener string) []Share {
 	g := m.layouts[l].heard[h].gradient(b.Mean, spectrum.A, len(m.Terms))
 	total := b.variance(g)
 	var all []Share
-	for k, t := range m.Terms {
-		if g[k] == 0 {
+	for _, c := range m.wholes() {
+		s, own := Share{Term: m.Terms[c[0]]}, make([]float64, len(g))
+		for _, k := range c {
+			if own[k] = g[k]; total > 0 && g[k] != 0 {
+				s.Share += g[k] * b.row(k, g) / total
+			}
+		}
+		if s.SD = math.Sqrt(b.variance(own)); s.SD == 0 {
 			continue
 		}
-		s := Share{Term: t, SD: g[k] * math.Sqrt(b.cov(k, k))}
-		if total > 0 {
-			s.Share = g[k] * b.row(k, g) / total
+		if s.Whole != "" {
+			s.Key = s.Whole
 		}
 		all = append(all, s)
 	}
 	sort.SliceStable(all, func(i, j int) bool { return all[i].Share > all[j].Share })
+	return all
+}
+
+// wholes groups the terms into causes: parts of one cause together.
+func (m *Model) wholes() (all [][]int) {
+	at := map[string]int{}
+	for k, t := range m.Terms {
+		if i, ok := at[t.Whole]; ok && t.Whole != "" {
+			all[i] = append(all[i], k)
+			continue
+		}
+		at[t.Whole] = len(all)
+		all = append(all, []int{k})
+	}
 	return all
 }
 

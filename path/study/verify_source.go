@@ -142,7 +142,7 @@ func engineFlowCheck(a []float64) (float64, error) {
 	}
 	e.Rated.Power, e.FuelConsumption, e.AirFuelRatio = a[1], a[2], a[3]
 	r, err := e.At(e.Rated)
-	return r.Flow, err
+	return r.EngineFlow, err
 }
 
 // backPressureCostCheck is the share of power lost to a back pressure in Pa at 6.9 bar mean effective pressure.

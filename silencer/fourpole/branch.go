@@ -34,7 +34,7 @@ type QuarterWave struct {
 }
 
 // NewQuarterWave prepares a closed side tube on a pipe. Length is the acoustic length in m: the geometric one plus
-// FlangedEnd of the mouth's radius where corrections are wanted. Resistance is in units of the tube's own Y.
+// SideTubeEnd of its mouth where corrections are wanted. Resistance is in units of the tube's own Y.
 func NewQuarterWave(host End, bore, length, resistance float64, loss Loss) (QuarterWave, error) {
 	if err := host.check(); err != nil {
 		return QuarterWave{}, fmt.Errorf("side branch: %w", err)
@@ -105,9 +105,23 @@ func (h Helmholtz) CappedAt(omega float64) bool {
 	return capped
 }
 
-// FlangedEnd is the length (m) a flanged mouth of this radius adds: 8/(3 pi) of it (piston; Rayleigh).
-func FlangedEnd(radius float64) float64 { return 8 / (3 * math.Pi) * radius }
+// SideTubeEnd is the length (m) that the mouth of a round closed tube adds where it stands on the side of a round
+// pipe: with x = bore/pipe bore, over the radius of the tube,
+//
+//	0.8216 - 0.0644 x - 0.694 x^2 (x <= 0.4),  0.9326 - 0.6196 x (above)
+//
+// (a fit in J. Sound Vib. 2005, from memory; 0.8216 is a mouth in a plane). Made for x up to 1 and without flow:
+// resonances within 0.2 % of three-dimensional finite elements.
+func SideTubeEnd(bore, pipe float64) float64 {
+	x := bore / pipe
+	if x <= 0.4 {
+		return bore / 2 * (0.8216 - 0.0644*x - 0.694*x*x)
+	}
+	return bore / 2 * math.Max(0, 0.9326-0.6196*x)
+}
 
-// UnflangedEnd is the length (m) a free mouth of this radius adds at low frequency: 0.6133 of it
-// (Levine & Schwinger 1948).
-func UnflangedEnd(radius float64) float64 { return 0.6133 * radius }
+// NeckEnd is the length (m) that the mouth of a neck adds where it opens in the middle of a round volume's end:
+// 0.85 a (1 - 1.25 x), a the neck's radius and x = neck/volume bore up to 0.4 (Ingard 1953, from memory).
+func NeckEnd(neck, volume float64) float64 {
+	return 0.85 * neck / 2 * math.Max(0, 1-1.25*neck/volume)
+}

@@ -73,8 +73,8 @@ func (c Chamber) Check() error {
 	return nil
 }
 
-// reaches gives how far tubes stand into room i from its two ends.
-func (c Chamber) reaches(i int) (left, right float64) {
+// Reaches gives how far tubes stand into room i from its two ends, m.
+func (c Chamber) Reaches(i int) (left, right float64) {
 	left, right = c.InletExtension, c.OutletExtension
 	if i > 0 {
 		left = meanReach(c.Baffles[i-1].Tubes, func(t Tube) float64 { return t.After })
@@ -112,7 +112,7 @@ func (c Chamber) checkRooms() error {
 		}
 	}
 	for i, l := range c.Rooms {
-		left, right := c.reaches(i)
+		left, right := c.Reaches(i)
 		if !(l > 0) || math.IsInf(l, 0) || left+right >= l {
 			return fmt.Errorf("chamber: tubes reaching %g m and %g m don't fit a room of %g m", left, right, l)
 		}

@@ -46,7 +46,7 @@ func newModeGeometry(c Chamber, n resolution) *modeGeometry {
 	s := &modeGeometry{resolution: n}
 	s.shell.modes = newRadialModes(0, c.Bore/2, roomModes(c, n.modes))
 	for i, l := range c.Rooms {
-		left, right := c.reaches(i)
+		left, right := c.Reaches(i)
 		s.rooms = append(s.rooms, room{length: l - left - right})
 	}
 	s.addFaces(c)

@@ -87,7 +87,7 @@ func (b *planeBuilder) outlet() {
 // room is the open part of room i.
 func (b *planeBuilder) room(i int, length float64) {
 	c := b.chamber
-	left, right := c.reaches(i)
+	left, right := c.Reaches(i)
 	open := length - left - right
 	lb, rb := c.InletBore, c.OutletBore
 	if i > 0 {
