@@ -11,7 +11,7 @@ import (
 
 // A small air-cooled set in a tight box, invented: 3.1 kW to carry off, 0.0123 m3/s to burn.
 func tight(openings ...Opening) Ventilation {
-	return Ventilation{Heat: Heat{Stated: 3100, Combustion: 0.0123}, Openings: openings}
+	return Ventilation{Heat: []Heat{{Stated: 3100, Combustion: 0.0123}}, Openings: openings}
 }
 
 func codes(a Air) (out []string) {
@@ -37,7 +37,7 @@ func TestStarvedAndCookedAreDifferent(t *testing.T) {
 	assert.Equal(t, []string{"cooked"}, codes(a))
 	assert.False(t, math.IsInf(a.Rise, 0) || math.IsNaN(a.Rise))
 	cold := tight(Opening{Role: "inlet", Area: 0.005})
-	cold.Heat.Stated = 100
+	cold.Heat[0].Stated = 100
 	a, err = Ventilate(cold)
 	require.NoError(t, err)
 	assert.Equal(t, []string{"ok"}, codes(a))
@@ -97,7 +97,7 @@ func TestBadAir(t *testing.T) {
 	v.Fan = &Fan{}
 	_, err := Ventilate(v)
 	assert.ErrorContains(t, err, "hint:")
-	v.Fan, v.Heat.Combustion = nil, math.NaN()
+	v.Fan, v.Heat[0].Combustion = nil, math.NaN()
 	_, err = Ventilate(v)
 	assert.Error(t, err)
 	_, err = Ventilate(tight(Opening{Area: -1}))
@@ -110,7 +110,7 @@ func TestAirProperties(t *testing.T) {
 		area, heat := rapid.Float64Range(0, 0.3).Draw(t, "area"), rapid.Float64Range(0, 2e4).Draw(t, "heat")
 		ventilate := func(area, heat float64) Air {
 			v := tight(Opening{Role: "inlet", Area: area}, Opening{Role: "outlet", Area: area}, Opening{Role: "leak", Area: 0.001})
-			v.Heat.Stated = heat
+			v.Heat[0].Stated = heat
 			a, err := Ventilate(v)
 			require.NoError(t, err)
 			return a
@@ -129,14 +129,14 @@ func TestAirProperties(t *testing.T) {
 
 // Without any way in there is no pressure drop to tell, and the box says so.
 func TestAirtightBox(t *testing.T) {
-	a, err := Ventilate(Ventilation{Heat: Heat{Stated: 2000, Combustion: 0.01}})
+	a, err := Ventilate(Ventilation{Heat: []Heat{{Stated: 2000, Combustion: 0.01}}})
 	if err != nil {
 		t.Fatal(err)
 	}
 	if !a.Airtight || a.PressureDrop != 0 || a.Verdicts[0].Code != "starved" {
 		t.Errorf("airtight %v, drop %g Pa, %+v", a.Airtight, a.PressureDrop, a.Verdicts)
 	}
-	a, err = Ventilate(Ventilation{Heat: Heat{Stated: 2000, Combustion: 0.01}, Openings: []Opening{{Role: "inlet", Area: 0.02}}})
+	a, err = Ventilate(Ventilation{Heat: []Heat{{Stated: 2000, Combustion: 0.01}}, Openings: []Opening{{Role: "inlet", Area: 0.02}}})
 	if err != nil || a.Airtight || a.PressureDrop <= 0 {
 		t.Errorf("with an inlet: airtight %v, drop %g Pa, %v", a.Airtight, a.PressureDrop, err)
 	}
