@@ -132,7 +132,8 @@ func critical(leaves []Leaf) (fc float64) {
 	return fc
 }
 
-// loss is the transmission loss of the stack at f Hz. Of several gaps the one that brings most counts.
+// loss is the transmission loss of the stack at f Hz, below zero where it is too light to bring anything. Of several
+// gaps the one that brings most counts.
 func (s stack) loss(f float64, cavities []cavity) float64 {
 	if weight(s.leaves) <= 0 {
 		return 0
@@ -144,5 +145,5 @@ func (s stack) loss(f float64, cavities []cavity) float64 {
 			best = r
 		}
 	}
-	return math.Max(0, best)
+	return best
 }

@@ -71,7 +71,7 @@ func (r *Result) model(s stack) {
 	cavities := s.cavities()
 	capped := false
 	for i, f := range spectrum.Nominal {
-		v := s.loss(f, cavities) + covered(s.covers, f)
+		v := math.Max(0, s.loss(f, cavities)+covered(s.covers, f))
 		capped = capped || v > BuiltInCap
 		r.Bands[i] = math.Min(v, BuiltInCap)
 	}

@@ -182,11 +182,11 @@ func TestDoublingMat(t *testing.T) {
 			if single.Bands[i] < 0 {
 				t.Fatalf("gain at %g Hz", f)
 			}
-			slack := 1e-9
-			if filler == "air" {
-				slack = 1.6 // at its resonance leaves of like mass let more through than unlike ones, by 20 lg sqrt(2) and the edges less
+			slack, reach := 1e-9, 1.0
+			if filler == "air" { // at its resonance leaves of like mass let more through than unlike ones, up to 10 lg sqrt(2)
+				slack, reach = 1.51, 1.5
 			}
-			if f > single.Resonance && double.Bands[i] < single.Bands[i]-slack {
+			if f > reach*single.Resonance && double.Bands[i] < single.Bands[i]-slack {
 				t.Fatalf("doubling the mat lowers %g Hz from %.2f to %.2f dB", f, single.Bands[i], double.Bands[i])
 			}
 		}
@@ -278,7 +278,7 @@ func TestFoilBringsItsMassOnly(t *testing.T) {
 		}
 		r := m.sort(lined)
 		for i, f := range spectrum.Nominal {
-			alone := math.Max(0, group(r.leaves, f)) + covered(r.covers, f)
+			alone := math.Max(0, group(r.leaves, f)+covered(r.covers, f))
 			most := alone + 20*math.Log10(1+foil/r.leaves[0].Mass)
 			if got := with(foil); f <= got.Resonance && got.Bands[i] > most+1e-9 {
 				t.Fatalf("%g kg/m2 brings %.2f dB over %.2f at %g Hz", foil, got.Bands[i]-alone, alone, f)
