@@ -31,6 +31,7 @@ type enclosureDoc struct {
 	FanPressure      number       `json:"fan_pressure_pa"`
 	Rise             number       `json:"temperature_rise_k"`
 	HeatW            number       `json:"heat_w"`
+	WallsW           number       `json:"heat_through_walls_w"`
 	Verdicts         []verdictDoc `json:"verdicts"`
 	FanStopped       *stoppedDoc  `json:"fan_stopped"`
 	Changes          []changeDoc  `json:"changes"`
@@ -194,7 +195,7 @@ func newEnclosureDoc(m usedBox, boxes []usedBox) enclosureDoc {
 		AirFlow: num(a.Flow), Combustion: num(a.CombustionAir), Cooling: num(a.CoolingAir), InletArea: num(a.InletArea),
 		OutletArea: num(a.OutletArea), InletNeeded: num(a.InletAreaNeeded), OutletNeeded: num(a.OutletAreaNeeded),
 		InletVelocity: num(a.InletVelocity), InletDrop: inletDrop(a), FanPressure: num(a.FanPressure),
-		Rise: num(a.Rise), HeatW: num(a.Heat), Verdicts: verdictDocs(a.Verdicts), Changes: []changeDoc{},
+		Rise: num(a.Rise), HeatW: num(a.Heat), WallsW: num(a.Walls * a.Rise), Verdicts: verdictDocs(a.Verdicts), Changes: []changeDoc{},
 		MeasuredRange: []number{num(s.Measured[0]), num(s.Measured[1])}, Cap: s.CapText, Warnings: boxWarnings(m.box),
 		Others: []layoutsBox{},
 	}

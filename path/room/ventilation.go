@@ -10,7 +10,7 @@ import (
 // Sources and fixed figures of the air side.
 const (
 	AirFormula = "V = (H - UA dT)/(rho cp dT) + combustion air; opening dp = K rho v^2/2; draught rho g h dT/T"
-	AirSource  = "heat balance; opening and duct losses by textbook K; heat share and velocity rules are common practice"
+	AirSource  = "heat balance; walls by U A of the build-up, ISO 6946; opening and duct losses by textbook K; heat share and velocity rules are common practice"
 
 	RadiatedShare   = 0.08 // of the fuel's heat: 0.06 to 0.10 reaches the air round the engine (read: up to 10 %, engine dealer's note)
 	AlternatorLoss  = 0.14 // of the shaft power where the electrical power is not stated
