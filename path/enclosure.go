@@ -2,6 +2,9 @@ package path
 
 import (
 	"fmt"
+	"math"
+	"slices"
+	"strings"
 
 	"hushwake/path/room"
 	"hushwake/silencer"
@@ -9,35 +12,86 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// Boxed is an enclosure worked out for the engine it stands round.
+// Boxed is an enclosure worked out for all engines that run in it.
 type Boxed struct {
-	Engine string
-	Sound  room.Performance
-	Air    room.Air
+	Engines []string // in the order of the layout
+	Sound   room.Performance
+	Air     room.Air
 }
 
-// Box works out the enclosure of an engine; ok is false when it stands in none.
-func Box(b *Boat, l *Layout, e *Engine, src source.Result) (Boxed, bool, error) {
-	enc, ok := l.enclosure(e.Enclosure)
-	if !ok {
-		return Boxed{}, false, nil
+// Names are the engines in words.
+func (b Boxed) Names() string { return strings.Join(b.Engines, " and ") }
+
+// Occupant is a running engine with its result.
+type Occupant struct {
+	Engine *Engine
+	Source source.Result
+}
+
+// Boxes works out each enclosure of a layout with what runs in it; one that holds nothing is left out.
+func Boxes(b *Boat, l *Layout, running []Occupant) (out []Boxed, err error) {
+	for i := range l.Enclosures {
+		var in []Occupant
+		for _, o := range running {
+			if o.Engine.Enclosure == l.Enclosures[i].Name {
+				in = append(in, o)
+			}
+		}
+		if len(in) == 0 {
+			continue
+		}
+		x, err := boxed(b, &l.Enclosures[i], in)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, x)
 	}
-	box, err := soundBox(b, enc, src.FiringFrequency)
+	return out, nil
+}
+
+// boxed is one enclosure: one loss for the sound of all in it, one air path for their heat and draw.
+func boxed(b *Boat, enc *Enclosure, in []Occupant) (out Boxed, err error) {
+	var bodies []spectrum.Bands
+	firing := in[0].Source.FiringFrequency
+	for _, o := range in {
+		out.Engines = append(out.Engines, o.Engine.Name)
+		firing = math.Min(firing, o.Source.FiringFrequency)
+		bodies = append(bodies, o.Source.Casing.Bands)
+		if o.Source.Alternator != nil {
+			bodies = append(bodies, o.Source.Alternator.Bands)
+		}
+	}
+	box, err := soundBox(b, enc, firing)
 	if err != nil {
-		return Boxed{}, true, err
+		return out, err
 	}
-	out := Boxed{Engine: e.Name}
-	body := src.Casing.Bands
-	if src.Alternator != nil {
-		body = spectrum.SumBands(body, src.Alternator.Bands)
+	if out.Sound, err = room.Enclose(box, spectrum.SumBands(bodies...)); err != nil {
+		return out, fmt.Errorf("enclosure %s: %w", enc.Name, err)
 	}
-	if out.Sound, err = room.Enclose(box, body); err != nil {
-		return out, true, fmt.Errorf("enclosure %s: %w", enc.Name, err)
+	v, assumed := ventilation(b, enc, in, box)
+	if out.Air, err = room.Ventilate(v); err != nil {
+		return out, fmt.Errorf("enclosure %s: %w", enc.Name, err)
 	}
-	if out.Air, err = room.Ventilate(ventilation(b, enc, e, src, box.Openings)); err != nil {
-		return out, true, fmt.Errorf("enclosure %s: %w", enc.Name, err)
+	out.Air.Warnings = append(out.Air.Warnings, assumed...)
+	return out, nil
+}
+
+// box gives every exhaust the enclosure that its engine stands in.
+func (p *Prediction) box(b *Boat) error {
+	var running []Occupant
+	for _, r := range p.Exhausts {
+		e, _ := p.Layout.Engine(r.Engine)
+		running = append(running, Occupant{e, r.Source})
 	}
-	return out, true, nil
+	boxes, err := Boxes(b, p.Layout, running)
+	for i := range p.Exhausts {
+		for k := range boxes {
+			if slices.Contains(boxes[k].Engines, p.Exhausts[i].Engine) {
+				p.Exhausts[i].Box = &boxes[k]
+			}
+		}
+	}
+	return err
 }
 
 // soundBox is the enclosure as the room package takes it.
@@ -79,22 +133,43 @@ func opening(o Opening) room.Opening {
 	return out
 }
 
-// ventilation is the enclosure's air side.
-func ventilation(b *Boat, enc *Enclosure, e *Engine, src source.Result, openings []room.Opening) room.Ventilation {
-	air := src.EngineFlow - src.FuelFlow
-	v := room.Ventilation{
-		Openings: openings, OwnAirPipe: enc.OwnAirPipe, Outside: b.Air.Temperature, Pressure: b.Air.Pressure,
-		Height: enc.Size[2] * 0.8,
-		Heat: room.Heat{Stated: enc.Heat, Fuel: src.FuelFlow * e.HeatingValue(), Shaft: src.Duty.Power,
-			Combustion: air * 287.05 * b.Air.Temperature / b.Air.Pressure},
+// ventilation is the enclosure's air side, with what was assumed for its walls. A stated heat is that of all in it.
+func ventilation(b *Boat, enc *Enclosure, in []Occupant, box room.Box) (room.Ventilation, []string) {
+	lined := enc.BuildUp
+	if layer, ok := b.Materials.Lining(enc.Lining, enc.Thickness); ok {
+		lined = append(lined[:len(lined):len(lined)], layer)
 	}
-	if g := e.Generator; g != nil {
-		v.Heat.Generator, v.Heat.GeneratorPower, v.Heat.WaterCooled = true, g.Power, g.WaterCooled
+	u, assumed := b.Materials.Transmittance(lined)
+	v := room.Ventilation{
+		Openings: box.Openings, OwnAirPipe: enc.OwnAirPipe, Outside: b.Air.Temperature, Pressure: b.Air.Pressure,
+		Height: enc.Size[2] * 0.8, Walls: u * box.Area(),
+	}
+	for i, o := range in {
+		h := heatOf(b, o)
+		if enc.Heat > 0 {
+			h = room.Heat{Combustion: h.Combustion}
+			if i == 0 {
+				h.Stated = enc.Heat
+			}
+		}
+		v.Heat = append(v.Heat, h)
 	}
 	if enc.Fan != nil {
 		v.Fan = &room.Fan{Flow: enc.Fan.Flow, Pressure: enc.Fan.Pressure}
 	}
-	return v
+	return v, assumed
+}
+
+// heatOf is what one engine gives to the air round it and draws from it.
+func heatOf(b *Boat, o Occupant) room.Heat {
+	e, src := o.Engine, o.Source
+	air := src.EngineFlow - src.FuelFlow
+	h := room.Heat{Fuel: src.FuelFlow * e.HeatingValue(), Shaft: src.Duty.Power,
+		Combustion: air * 287.05 * b.Air.Temperature / b.Air.Pressure}
+	if g := e.Generator; g != nil {
+		h.Generator, h.GeneratorPower, h.WaterCooled = true, g.Power, g.WaterCooled
+	}
+	return h
 }
 
 // enclosureStep is what the box round an engine takes off; nil when it stands in none.

@@ -61,7 +61,7 @@ func BenchFeed(b *Bench) (silencer.Feed, silencer.Options) {
 }
 
 // exhaust predicts one exhaust line at running and at rated.
-func exhaust(b *Boat, l *Layout, e *Engine, x *Exhaust, form Form) (ExhaustResult, error) {
+func exhaust(b *Boat, e *Engine, x *Exhaust, form Form) (ExhaustResult, error) {
 	o := form.options()
 	r := ExhaustResult{Engine: e.Name, Limit: e.Limit}
 	duty, assumed := e.RunningDuty()
@@ -92,11 +92,7 @@ func exhaust(b *Boat, l *Layout, e *Engine, x *Exhaust, form Form) (ExhaustResul
 	if c, ok := costOf(e, r, form); ok {
 		r.Cost = &c
 	}
-	box, boxed, err := Box(b, l, e, r.Source)
-	if boxed {
-		r.Box = &box
-	}
-	return r, err
+	return r, nil
 }
 
 // feeds gives what the engine sends down the line at running and at rated.

@@ -27,11 +27,14 @@ func PredictIn(b *Boat, l *Layout, form Form) (Prediction, error) {
 		if !ok {
 			return p, fmt.Errorf("layout %s: engine %s has no exhaust\nhint: add it, or set its running to stopped", l.Name, e.Name)
 		}
-		r, err := exhaust(b, l, e, x, form)
+		r, err := exhaust(b, e, x, form)
 		if err != nil {
 			return p, fmt.Errorf("layout %s: %w", l.Name, err)
 		}
 		p.Exhausts = append(p.Exhausts, r)
+	}
+	if err := p.box(b); err != nil {
+		return p, fmt.Errorf("layout %s: %w", l.Name, err)
 	}
 	all := emitters(s, p.Exhausts)
 	for _, ear := range b.Listeners {

@@ -31,6 +31,7 @@ type enclosureDoc struct {
 	FanPressure      number       `json:"fan_pressure_pa"`
 	Rise             number       `json:"temperature_rise_k"`
 	HeatW            number       `json:"heat_w"`
+	WallsW           number       `json:"heat_through_walls_w"`
 	Verdicts         []verdictDoc `json:"verdicts"`
 	FanStopped       *stoppedDoc  `json:"fan_stopped"`
 	Changes          []changeDoc  `json:"changes"`
@@ -127,6 +128,7 @@ func (o *enclosureOptions) run(file string) error {
 func usedBoxes(b *path.Boat) ([]usedBox, error) {
 	var out []usedBox
 	for _, l := range b.Layouts {
+		var running []path.Occupant
 		for i := range l.Engines {
 			e := &l.Engines[i]
 			if e.Stopped || e.Enclosure == "" {
@@ -137,13 +139,14 @@ func usedBoxes(b *path.Boat) ([]usedBox, error) {
 			if err != nil {
 				return nil, badInput("engine %s: %w", e.Name, err)
 			}
-			box, ok, err := path.Box(b, l, e, r)
-			if err != nil {
-				return nil, badInput("layout %s: %w", l.Name, err)
-			}
-			if ok {
-				out = append(out, usedBox{l.Name, box})
-			}
+			running = append(running, path.Occupant{Engine: e, Source: r})
+		}
+		boxes, err := path.Boxes(b, l, running)
+		if err != nil {
+			return nil, badInput("layout %s: %w", l.Name, err)
+		}
+		for _, box := range boxes {
+			out = append(out, usedBox{l.Name, box})
 		}
 	}
 	if len(out) == 0 {
@@ -188,11 +191,11 @@ func (o *enclosureOptions) print(m usedBox, boxes []usedBox) error {
 func newEnclosureDoc(m usedBox, boxes []usedBox) enclosureDoc {
 	s, a := m.box.Sound, m.box.Air
 	d := enclosureDoc{
-		Name: s.Name, Layout: m.layout, Engine: m.box.Engine, InsertionLoss: bandValues(s.Loss), InsertionLossDBA: num(s.DBA),
+		Name: s.Name, Layout: m.layout, Engine: m.box.Names(), InsertionLoss: bandValues(s.Loss), InsertionLossDBA: num(s.DBA),
 		AirFlow: num(a.Flow), Combustion: num(a.CombustionAir), Cooling: num(a.CoolingAir), InletArea: num(a.InletArea),
 		OutletArea: num(a.OutletArea), InletNeeded: num(a.InletAreaNeeded), OutletNeeded: num(a.OutletAreaNeeded),
 		InletVelocity: num(a.InletVelocity), InletDrop: inletDrop(a), FanPressure: num(a.FanPressure),
-		Rise: num(a.Rise), HeatW: num(a.Heat), Verdicts: verdictDocs(a.Verdicts), Changes: []changeDoc{},
+		Rise: num(a.Rise), HeatW: num(a.Heat), WallsW: num(a.Walls * a.Rise), Verdicts: verdictDocs(a.Verdicts), Changes: []changeDoc{},
 		MeasuredRange: []number{num(s.Measured[0]), num(s.Measured[1])}, Cap: s.CapText, Warnings: boxWarnings(m.box),
 		Others: []layoutsBox{},
 	}
@@ -203,7 +206,7 @@ func newEnclosureDoc(m usedBox, boxes []usedBox) enclosureDoc {
 		d.Changes = append(d.Changes, changeDoc{c.Change, num(c.DBA)})
 	}
 	for _, u := range boxes {
-		d.Others = append(d.Others, layoutsBox{u.layout, u.box.Engine, u.box.Sound.Name, num(u.box.Sound.DBA),
+		d.Others = append(d.Others, layoutsBox{u.layout, u.box.Names(), u.box.Sound.Name, num(u.box.Sound.DBA),
 			num(u.box.Air.Flow), num(u.box.Air.Rise), verdictDocs(u.box.Air.Verdicts)})
 	}
 	return d
@@ -219,7 +222,7 @@ func verdictDocs(vs []room.Verdict) []verdictDoc {
 
 func (o *enclosureOptions) table(m usedBox, boxes []usedBox) {
 	s, a := m.box.Sound, m.box.Air
-	paragraph(o.out, "", fmt.Sprintf("%s round %s, layout %s", s.Name, m.box.Engine, quote(m.layout)))
+	paragraph(o.out, "", fmt.Sprintf("%s round %s, layout %s", s.Name, m.box.Names(), quote(m.layout)))
 	fmt.Fprintln(o.out)
 	t := bandTable("insertion loss, dB")
 	t.rows = append(t.rows, bandCells("this box", s.Loss, 1))
@@ -261,6 +264,7 @@ func (o *enclosureOptions) airTable(a room.Air) *table {
 	}
 	air.add("fan pressure", "", o.draught(a.FanPressure))
 	air.add("heat to carry off", o.show(a.Heat, boatfile.Power), "")
+	air.add("  of it through the walls", o.show(a.Walls*a.Rise, boatfile.Power), "")
 	air.add("air in the box warmer by", o.warmer(a.Rise), "")
 	return &air
 }

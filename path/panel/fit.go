@@ -36,7 +36,7 @@ func Fits() (out []Fit) {
 			f.Text = "row from memory: shown, not judged"
 		case f.Within:
 			f.Text = "within 4 dB rms"
-		case row.Material == studWall:
+		case row.Second > 0:
 			f.Text = "not within 4 dB rms: the built-in cap of 40 dB lies below this laboratory row from 1 kHz, and its studs are not modelled"
 		default:
 			f.Text = "not within 4 dB rms"
@@ -48,14 +48,15 @@ func Fits() (out []Fit) {
 
 // buildUp is the build-up a row stands for.
 func (row Row) buildUp() BuildUp {
-	switch row.Material {
-	case studWall:
-		board := Layer{Material: "gypsum", Thickness: row.Thickness, Mass: row.Mass / 2}
-		return BuildUp{board, {Material: "air", Thickness: 0.09}, board}
-	case "limp mat":
+	leaf := Layer{Material: row.Material, Thickness: row.Thickness}
+	switch {
+	case row.Second > 0:
+		far := Layer{Material: row.Material, Thickness: row.Second}
+		return BuildUp{leaf, {Material: "air", Thickness: (row.Gap[0] + row.Gap[1]) / 2}, far}
+	case row.Thickness == 0:
 		return BuildUp{{Material: row.Material, Mass: row.Mass}}
 	}
-	return BuildUp{{Material: row.Material, Thickness: row.Thickness}}
+	return BuildUp{leaf}
 }
 
 func deviation(row Row, model spectrum.Bands) float64 {

@@ -31,21 +31,22 @@ type Materials struct {
 
 // Material is one row of the table.
 type Material struct {
-	Name         string
-	Aliases      []string
-	Kind         Kind    // "" = by Critical: stiff above 0, else limp
-	Density      float64 // kg/m3; 0 for a material known by surface mass only
-	Critical     float64 // Hz m, critical frequency times thickness; 0 = limp
-	Damping      float64 // loss factor
-	Plateau      float64 // dB, height of the plateau; 0 = reckoned
-	Surface      float64 // kg/m2 where neither thickness nor mass is stated; 0 = none
-	Absorption   []float64
-	AbsThickness float64 // m the absorption row holds for
-	Price        float64 // per m2, 0 = unknown
-	// Conductivity in W/(m K) and MaxTemperature in K are a user's figures for lagging; 0 = not stated.
-	Conductivity, MaxTemperature float64
-	Source, Mark                 string
-	User                         bool
+	Name           string
+	Aliases        []string
+	Kind           Kind    // "" = by Critical: stiff above 0, else limp
+	Density        float64 // kg/m3; 0 for a material known by surface mass only
+	Critical       float64 // Hz m, critical frequency times thickness; 0 = limp
+	Damping        float64 // loss factor
+	Plateau        float64 // dB, height of the plateau; 0 = reckoned
+	Surface        float64 // kg/m2 where neither thickness nor mass is stated; 0 = none
+	Absorption     []float64
+	AbsThickness   float64 // m the absorption row holds for
+	Price          float64 // per m2, 0 = unknown
+	Conductivity   float64 // W/(m K); 0 = not known
+	MaxTemperature float64 // K, a user's figure for lagging; 0 = not stated
+	Resistivity    float64 // Pa s/m2, to air flow; 0 = not porous
+	Source, Mark   string
+	User           bool
 }
 
 // kind is the behaviour of the row, also of a user's row that states none.

@@ -13,15 +13,17 @@ type stack struct {
 	priced   bool
 	warnings []string
 	doors    []Material
-	mark     string // the weakest of the materials'
+	covers   []piece // porous layers outside all leaves
+	mark     string  // the weakest of the materials'
 }
 
 // sort makes leaves of layers: neighbours bonded together move as one; an air gap, foam or wool
-// between two others parts them. Foam or wool on the outside only adds its mass.
+// between two others parts them. Foam or wool outside all leaves covers them.
 func (m *Materials) sort(b BuildUp) (s stack) {
 	s.priced, s.mark = len(b) > 0, "read"
 	var bonded []piece
 	gap, filled := 0.0, false
+	var porous []piece
 	for _, layer := range b {
 		p := m.piece(layer, &s)
 		if p.Mark != "read" && p.Mark != "derived" && s.mark == "read" {
@@ -35,15 +37,24 @@ func (m *Materials) sort(b BuildUp) (s stack) {
 			s.close(&bonded, &gap, &filled)
 			gap += p.thickness
 			filled = filled || p.kind() == Absorber && p.porous()
+			if p.Resistivity > 0 && p.thickness > 0 {
+				porous = append(porous, p)
+			}
 		default:
 			if len(s.leaves) > 0 && len(bonded) == 0 {
-				s.leaves[len(s.leaves)-1].Gap, s.leaves[len(s.leaves)-1].Filled = gap, filled
+				last := &s.leaves[len(s.leaves)-1]
+				last.Gap, last.Filled, last.fill = gap, filled, porous
+			} else if len(bonded) == 0 {
+				s.covers = append(s.covers, porous...)
 			}
-			gap, filled = 0, false
+			gap, filled, porous = 0, false, nil
 			bonded = append(bonded, p)
 		}
 	}
 	s.close(&bonded, &gap, &filled)
+	if len(s.leaves) > 0 {
+		s.covers = append(s.covers, porous...)
+	}
 	return s
 }
 

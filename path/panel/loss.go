@@ -59,7 +59,7 @@ func (m *Materials) beside(b BuildUp) (out []Row) {
 	}
 	t, _ := builtIn()
 	for _, row := range t.measured {
-		if !row.Use && row.Material == own.Name && row.fits(b[0]) {
+		if !row.Use && row.Second == 0 && row.Material == own.Name && row.fits(b[0]) {
 			out = append(out, row)
 		}
 	}
@@ -71,7 +71,7 @@ func (r *Result) model(s stack) {
 	cavities := s.cavities()
 	capped := false
 	for i, f := range spectrum.Nominal {
-		v := s.loss(f, cavities)
+		v := math.Max(0, s.loss(f, cavities)+covered(s.covers, f))
 		capped = capped || v > BuiltInCap
 		r.Bands[i] = math.Min(v, BuiltInCap)
 	}
@@ -81,6 +81,10 @@ func (r *Result) model(s stack) {
 		r.Formula, r.Source, r.Mark = DoubleFormula+"; each leaf: "+PlateauFormula, DoubleSource, "from memory"
 		r.SD = spectrum.Fill(5)
 		r.Resonance = lowest(cavities)
+	}
+	if len(s.covers) > 0 {
+		r.Formula, r.Source = r.Formula+"; porous layer outside: "+CoverFormula, r.Source+"; "+CoverSource
+		r.Notes = append(r.Notes, "the flow resistivity of the porous layer is from memory: half to twice as much is usual")
 	}
 	if capped {
 		r.Notes = append(r.Notes, fmt.Sprintf("held to %.0f dB: as built into a boat, joints and frames carry the rest (common practice)", BuiltInCap))
@@ -110,8 +114,8 @@ func lowest(cavities []cavity) float64 {
 }
 
 // published finds a row to be used in place of the model: one layer of the same material with its
-// thickness within 6 % and a stated mass within 15 %, or the published stud wall. A user's own row of
-// that name is not overruled.
+// thickness within 6 % and a stated mass within 15 %, or two leaves of one material on an empty gap. A
+// user's own row of that name is not overruled.
 func (m *Materials) published(b BuildUp, s stack) (Row, bool) {
 	if len(s.leaves) == 0 {
 		return Row{}, false
@@ -120,31 +124,27 @@ func (m *Materials) published(b BuildUp, s stack) (Row, bool) {
 	if !ok || own.User {
 		return Row{}, false
 	}
-	name := own.Name
-	if m.isStudWall(b, s) {
-		name = studWall
-	} else if len(b) != 1 {
-		return Row{}, false
-	}
 	t, _ := builtIn()
 	for _, row := range t.measured {
-		if row.Use && row.Material == name && row.fits(b[0]) {
+		if row.Use && row.Material == own.Name && (len(b) == 1 && row.Second == 0 && row.fits(b[0]) || m.pair(row, b, s)) {
 			return row, true
 		}
 	}
 	return Row{}, false
 }
 
-const studWall = "stud wall"
-
-// isStudWall knows two equal boards of gypsum with an empty gap of 60 to 110 mm.
-func (m *Materials) isStudWall(b BuildUp, s stack) bool {
-	if len(b) != 3 || len(s.leaves) != 2 || s.leaves[0].Filled || b[0].Thickness != b[2].Thickness {
+// pair knows two leaves on an empty gap, either way round.
+func (m *Materials) pair(row Row, b BuildUp, s stack) bool {
+	if row.Second == 0 || len(b) != 3 || len(s.leaves) != 2 || s.leaves[0].Filled || b[0].Mass > 0 || b[2].Mass > 0 {
 		return false
 	}
 	far, ok := m.Find(b[2].Material)
-	return ok && far.Name == "gypsum" && !far.User && s.leaves[0].Gap >= 0.06 && s.leaves[0].Gap <= 0.11 &&
-		math.Abs(b[0].Thickness-0.0125) < 0.0008 && b[0].Mass == 0 && b[2].Mass == 0
+	if gap := s.leaves[0].Gap; !ok || far.User || far.Name != row.Material || gap < row.Gap[0]-1e-9 || gap > row.Gap[1]+1e-9 {
+		return false
+	}
+	other := row
+	other.Thickness = row.Second
+	return row.fits(b[0]) && other.fits(b[2]) || other.fits(b[0]) && row.fits(b[2])
 }
 
 func (row Row) fits(l Layer) bool {

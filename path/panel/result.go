@@ -29,4 +29,5 @@ type Leaf struct {
 
 	plateau  float64 // dB
 	sandwich bool
+	fill     []piece // porous layers in the gap
 }

@@ -17,8 +17,11 @@ func MassLaw(m, f float64) float64 {
 	if m <= 0 || f <= 0 {
 		return 0
 	}
-	return math.Max(0, 20*math.Log10(m*f/250))
+	return math.Max(0, massLaw(m, f))
 }
+
+// massLaw is the same below zero, where a light leaf beside a gap is worth less than nothing.
+func massLaw(m, f float64) float64 { return 20 * math.Log10(m*f/250) }
 
 // FieldMassLaw is the textbook's field-incidence form, 20 lg(m f) - 47 dB, kept for published examples.
 func FieldMassLaw(m, f float64) float64 { return 20*math.Log10(m*f) - 47 }
@@ -33,23 +36,18 @@ func Plateau(m, fc, eta float64) float64 {
 	return 20*math.Log10(m*fc) + 10*math.Log10(eta) - 44
 }
 
-// loss is the transmission loss of the leaf at f Hz by the three-step model.
+// loss is the transmission loss of the leaf at f Hz by the three-step model; a light leaf's is below zero.
 func (l Leaf) loss(f float64) float64 {
-	mass := MassLaw(l.Mass, f)
-	if l.sandwich {
-		if f >= 240 && f < 2100 {
-			mass -= 5
-		}
-		return math.Max(0, mass)
-	}
-	if l.Critical <= 0 {
+	mass := massLaw(l.Mass, f)
+	switch {
+	case l.sandwich && f >= 240 && f < 2100:
+		return mass - 5
+	case l.sandwich || l.Critical <= 0:
 		return mass
+	case f > l.Critical:
+		return math.Min(mass, AboveCritical(l.plateau, f, l.Critical))
 	}
-	high := l.plateau
-	if f > l.Critical {
-		high = AboveCritical(high, f, l.Critical)
-	}
-	return math.Max(0, math.Min(mass, high))
+	return math.Min(mass, l.plateau)
 }
 
 // AboveCritical is the rising branch above the critical frequency, Rp + 25 lg(f/fc). Source: PlateauSource, eq. 3.37.

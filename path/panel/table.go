@@ -33,8 +33,10 @@ type lining struct {
 // Row is one published row of transmission loss.
 type Row struct {
 	Material     string
-	Thickness    float64 // m, 0 = not told
-	Mass         float64 // kg/m2, 0 = not told
+	Thickness    float64    // m, 0 = not told
+	Second       float64    // m, the other of two leaves on an empty gap; 0 = one leaf
+	Gap          [2]float64 // m, from and to
+	Mass         float64    // kg/m2, 0 = not told
 	Bands        spectrum.Bands
 	Known        [spectrum.N]bool
 	Use          bool // replaces the model where material and thickness match
@@ -114,6 +116,8 @@ func (f record) material() Material {
 	m.Damping, _ = f.number("damping")
 	m.Plateau, _ = f.number("plateau")
 	m.Surface, _ = f.number("surface")
+	m.Conductivity, _ = f.number("conductivity")
+	m.Resistivity, _ = f.number("resistivity")
 	return m
 }
 
@@ -138,6 +142,10 @@ func (f record) measured() Row {
 	r := Row{Material: f["material"], Use: f["use"] == "yes", Source: f["source"], Mark: f["mark"], Note: f["note"]}
 	mm, _ := f.number("thickness_mm")
 	r.Thickness = mm / 1e3
+	mm, _ = f.number("second_mm")
+	r.Second = mm / 1e3
+	fmt.Sscanf(f["gap_mm"], "%g-%g", &r.Gap[0], &r.Gap[1])
+	r.Gap[0], r.Gap[1] = r.Gap[0]/1e3, r.Gap[1]/1e3
 	r.Mass, _ = f.number("mass")
 	for i, column := range []string{"31.5", "63", "125", "250", "500", "1000", "2000", "4000", "8000"} {
 		r.Bands[i], r.Known[i] = f.number(column)

@@ -11,7 +11,7 @@ import (
 
 // A small air-cooled set in a tight box, invented: 3.1 kW to carry off, 0.0123 m3/s to burn.
 func tight(openings ...Opening) Ventilation {
-	return Ventilation{Heat: Heat{Stated: 3100, Combustion: 0.0123}, Openings: openings}
+	return Ventilation{Heat: []Heat{{Stated: 3100, Combustion: 0.0123}}, Openings: openings}
 }
 
 func codes(a Air) (out []string) {
@@ -37,7 +37,7 @@ func TestStarvedAndCookedAreDifferent(t *testing.T) {
 	assert.Equal(t, []string{"cooked"}, codes(a))
 	assert.False(t, math.IsInf(a.Rise, 0) || math.IsNaN(a.Rise))
 	cold := tight(Opening{Role: "inlet", Area: 0.005})
-	cold.Heat.Stated = 100
+	cold.Heat[0].Stated = 100
 	a, err = Ventilate(cold)
 	require.NoError(t, err)
 	assert.Equal(t, []string{"ok"}, codes(a))
@@ -97,7 +97,7 @@ func TestBadAir(t *testing.T) {
 	v.Fan = &Fan{}
 	_, err := Ventilate(v)
 	assert.ErrorContains(t, err, "hint:")
-	v.Fan, v.Heat.Combustion = nil, math.NaN()
+	v.Fan, v.Heat[0].Combustion = nil, math.NaN()
 	_, err = Ventilate(v)
 	assert.Error(t, err)
 	_, err = Ventilate(tight(Opening{Area: -1}))
@@ -108,16 +108,19 @@ func TestBadAir(t *testing.T) {
 func TestAirProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		area, heat := rapid.Float64Range(0, 0.3).Draw(t, "area"), rapid.Float64Range(0, 2e4).Draw(t, "heat")
+		walls := rapid.Float64Range(0, 30).Draw(t, "walls")
 		ventilate := func(area, heat float64) Air {
 			v := tight(Opening{Role: "inlet", Area: area}, Opening{Role: "outlet", Area: area}, Opening{Role: "leak", Area: 0.001})
-			v.Heat.Stated = heat
+			v.Heat[0].Stated, v.Walls = heat, walls
 			a, err := Ventilate(v)
 			require.NoError(t, err)
 			return a
 		}
 		a, wider, hotter := ventilate(area, heat+1), ventilate(area*1.5, heat+1), ventilate(area, heat*1.5+1)
-		if wider.Rise > a.Rise+1e-6 || hotter.Rise < a.Rise-1e-6 {
-			t.Fatalf("rise %g, wider %g, hotter %g", a.Rise, wider.Rise, hotter.Rise)
+		walls *= 1.5
+		thinner := ventilate(area, heat+1)
+		if wider.Rise > a.Rise+1e-6 || hotter.Rise < a.Rise-1e-6 || thinner.Rise > a.Rise+1e-6 {
+			t.Fatalf("rise %g, wider %g, hotter %g, thinner walls %g", a.Rise, wider.Rise, hotter.Rise, thinner.Rise)
 		}
 		for _, x := range []float64{a.Flow, a.Rise, a.FanPressure, a.PressureDrop, a.InletVelocity, a.DraughtArea} {
 			if math.IsNaN(x) || math.IsInf(x, 0) || x < 0 {
@@ -129,15 +132,60 @@ func TestAirProperties(t *testing.T) {
 
 // Without any way in there is no pressure drop to tell, and the box says so.
 func TestAirtightBox(t *testing.T) {
-	a, err := Ventilate(Ventilation{Heat: Heat{Stated: 2000, Combustion: 0.01}})
+	a, err := Ventilate(Ventilation{Heat: []Heat{{Stated: 2000, Combustion: 0.01}}})
 	if err != nil {
 		t.Fatal(err)
 	}
 	if !a.Airtight || a.PressureDrop != 0 || a.Verdicts[0].Code != "starved" {
 		t.Errorf("airtight %v, drop %g Pa, %+v", a.Airtight, a.PressureDrop, a.Verdicts)
 	}
-	a, err = Ventilate(Ventilation{Heat: Heat{Stated: 2000, Combustion: 0.01}, Openings: []Opening{{Role: "inlet", Area: 0.02}}})
+	a, err = Ventilate(Ventilation{Heat: []Heat{{Stated: 2000, Combustion: 0.01}}, Openings: []Opening{{Role: "inlet", Area: 0.02}}})
 	if err != nil || a.Airtight || a.PressureDrop <= 0 {
 		t.Errorf("with an inlet: airtight %v, drop %g Pa, %v", a.Airtight, a.PressureDrop, err)
 	}
+}
+
+// Heat goes by the air and through the walls: 100 W in a tight box that breathes elsewhere warms a box of bare steel
+// by 4 K and a lined one by 32 K; the walls' own share closes the balance with a fan running too.
+func TestHeatThroughTheWalls(t *testing.T) {
+	tightBox := Ventilation{Heat: []Heat{{Stated: 100}}, OwnAirPipe: true, Walls: 27.6}
+	a, err := Ventilate(tightBox)
+	require.NoError(t, err)
+	assert.Equal(t, []string{"ok"}, codes(a))
+	assert.InDelta(t, 100/27.6, a.Rise, 1e-9)
+	tightBox.Walls = 3.1
+	a, err = Ventilate(tightBox)
+	require.NoError(t, err)
+	assert.Equal(t, []string{"cooked"}, codes(a))
+	assert.InDelta(t, 32, a.Rise, 0.5)
+	v := tight(Opening{Role: "inlet", Area: 0.04}, Opening{Role: "outlet", Area: 0.04})
+	v.Fan, v.Walls = &Fan{Flow: 0.2, Pressure: 60}, 20
+	a, err = Ventilate(v)
+	require.NoError(t, err)
+	rho := 101325 / (287.05 * 300)
+	assert.InDelta(t, a.Heat, (a.Walls+rho*1005*a.Flow)*a.Rise, 1e-6*a.Heat)
+	assert.InDelta(t, 0.0123+(3100-20*15)/(rho*1005*15), a.Needed, 1e-9, "what the walls carry needs no air")
+	v.Walls = math.NaN()
+	_, err = Ventilate(v)
+	assert.ErrorContains(t, err, "walls")
+}
+
+// Two sets in one box give twice the heat and draw twice the air: the same as one of double size.
+func TestTwoSetsInOneBox(t *testing.T) {
+	set := Heat{Fuel: 24900, Shaft: 7600, Generator: true, Combustion: 0.0123}
+	double := Heat{Fuel: 2 * set.Fuel, Shaft: 2 * set.Shaft, Generator: true, Combustion: 2 * set.Combustion}
+	box := func(heat ...Heat) Air {
+		a, err := Ventilate(Ventilation{Heat: heat, Walls: 10, Openings: []Opening{{Role: "inlet", Area: 0.08}, {Role: "outlet", Area: 0.08}}})
+		require.NoError(t, err)
+		return a
+	}
+	one, two := box(set), box(set, set)
+	assert.Equal(t, box(double), two)
+	assert.InDelta(t, 2*one.Heat, two.Heat, 1e-9)
+	assert.InDelta(t, 2*one.CombustionAir, two.CombustionAir, 1e-12)
+	assert.Greater(t, two.Rise, 1.3*one.Rise)
+	bad := set
+	bad.Fuel = -1
+	_, err := Ventilate(Ventilation{Heat: []Heat{set, bad}})
+	assert.ErrorContains(t, err, "fuel heat")
 }

@@ -32,15 +32,18 @@ func (o Opening) Head() float64 {
 type network struct {
 	density, outside float64
 	height, heat     float64
+	walls            float64 // W/K
 	combustion       float64 // m3/s drawn from the box
 	in, out          float64 // m3/s per sqrt(Pa), leaks shared half and half
 	inOnly           float64 // the same of inlets alone
 }
 
 func (v Ventilation) network() network {
-	n := network{density: v.Pressure / (287.05 * v.Outside), outside: v.Outside, height: v.Height}
+	n := network{density: v.Pressure / (287.05 * v.Outside), outside: v.Outside, height: v.Height, walls: v.Walls}
+	heat, combustion, _ := v.load()
+	n.heat = heat
 	if !v.OwnAirPipe {
-		n.combustion = v.Heat.Combustion
+		n.combustion = combustion
 	}
 	for _, o := range v.Openings {
 		c := o.Area * math.Sqrt(2/(n.density*o.Head()))
@@ -100,14 +103,17 @@ func (n network) draught(rise float64) float64 {
 	return n.density * gravity * n.height * rise / (n.outside + rise)
 }
 
-// rise in K at a flow through the inlet: H/(rho cp V); walls carry at least leastWalls.
+// rise in K at a flow through the inlet: H/(UA + rho cp V), by the air and through the walls.
 //
 // Above 60 K the air nears the hot surfaces, which give off less: the excess x beyond 60 K counts as
-// x/(1 + x/90), so that it ends 150 K over the outside (judgement).
+// 90/(1 + 90/x), so that it ends 150 K over the outside (judgement).
 func (n network) rise(flow float64) float64 {
-	rise := n.heat / math.Max(leastWalls, n.density*cpAir*flow)
+	if n.heat <= 0 {
+		return 0
+	}
+	rise := n.heat / (n.walls + n.density*cpAir*flow)
 	if x := rise - tooHot; x > 0 {
-		rise = tooHot + x/(1+x/hottest)
+		rise = tooHot + hottest/(1+hottest/x)
 	}
 	return rise
 }

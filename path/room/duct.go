@@ -28,7 +28,7 @@ const (
 //	IL = 3.281 b (0.305 P/A)^c (0.039 t)^d L, at most 40
 //
 // width and height clear in m, thickness t in mm inside the formula, length L in m; 31.5 Hz counts as 0.
-// Source: LinedDuctSource; made for ducts from 150 mm and linings of 25 to 50 mm.
+// Source: LinedDuctSource; made for ducts from 150 mm and linings of 25 to 50 mm; a thicker one counts as 50 mm.
 func LinedDuct(width, height, thickness, length float64) (b spectrum.Bands) {
 	if width <= 0 || height <= 0 || thickness <= 0 || length <= 0 {
 		return b
@@ -36,7 +36,7 @@ func LinedDuct(width, height, thickness, length float64) (b spectrum.Bands) {
 	coefficient := [8]float64{.0133, .0574, .271, 1.0147, 1.77, 1.392, 1.518, 1.581}
 	shape := [8]float64{1.959, 1.41, .824, .5, .695, .802, .451, .219}
 	depth := [8]float64{.917, .941, 1.079, 1.087, 0, 0, 0, 0}
-	x, t := 0.305*2*(width+height)/(width*height), 0.039*thickness*1e3
+	x, t := 0.305*2*(width+height)/(width*height), 0.039*math.Min(thickness, thickestDuct)*1e3
 	for i := range coefficient {
 		v := 3.281 * coefficient[i] * math.Pow(x, shape[i]) * math.Pow(t, depth[i]) * length
 		b[i+1] = math.Min(ductCap, v)
@@ -88,8 +88,11 @@ func (d *Duct) flags(role string) (out []string) {
 	if least := math.Min(d.Width, d.Height); least < narrowestDuct {
 		out = append(out, fmt.Sprintf("%s duct %.0f mm wide: the lined-duct regression was made from 150 mm; extrapolated", role, least*1e3))
 	}
-	if d.Lining != "" && d.Thickness > 0 && (d.Thickness < thinnestDuct*0.99 || d.Thickness > thickestDuct*1.01) {
-		out = append(out, fmt.Sprintf("%s duct lined %.0f mm: the regression was made for 25 to 50 mm; extrapolated", role, d.Thickness*1e3))
+	switch lined := d.Lining != ""; {
+	case lined && d.Thickness > thickestDuct*1.01:
+		out = append(out, fmt.Sprintf("%s duct lined %.0f mm: counted as the 50 mm that the regression ends at", role, d.Thickness*1e3))
+	case lined && d.Thickness > 0 && d.Thickness < thinnestDuct*0.99:
+		out = append(out, fmt.Sprintf("%s duct lined %.0f mm: the regression was made from 25 mm; extrapolated", role, d.Thickness*1e3))
 	}
 	if d.Lining == "" || d.Thickness <= 0 {
 		out = append(out, role+" duct without lining: only its bends count")

@@ -109,6 +109,19 @@ func TestFromPartition(t *testing.T) {
 func TestDuctAndBend(t *testing.T) {
 	assert.Equal(t, spectrum.Bands{}, LinedDuct(0.2, 0.1, 0.025, 0), "no length, no loss")
 	assert.Equal(t, spectrum.Bands{}, (*Duct)(nil).Loss())
+	assert.Equal(t, LinedDuct(0.3, 0.2, 0.05, 1), LinedDuct(0.3, 0.2, 0.1, 1), "the regression ends at 50 mm")
+	flags := (&Duct{Length: 1, Width: 0.3, Height: 0.2, Lining: "foam", Thickness: 0.1}).flags("inlet")
+	assert.Len(t, flags, 1)
+	assert.Contains(t, flags[0], "100 mm: counted as the 50 mm")
+	assert.Contains(t, (&Duct{Length: 1, Width: 0.3, Height: 0.2, Lining: "foam", Thickness: 0.01}).flags("inlet")[0], "extrapolated")
+	last := spectrum.Bands{}
+	for _, thick := range []float64{0.01, 0.025, 0.04, 0.05, 0.08, 0.2} {
+		b := LinedDuct(0.3, 0.2, thick, 1)
+		for k := range b {
+			assert.GreaterOrEqual(t, b[k], last[k], "thicker is never worse")
+		}
+		last = b
+	}
 	long := LinedDuct(0.1, 0.1, 0.05, 20)
 	assert.Equal(t, ductCap, long[5])
 	assert.Greater(t, Bend(0.2, true).Total(), Bend(0.2, false).Total())

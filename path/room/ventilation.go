@@ -3,12 +3,14 @@ package room
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 )
 
 // Sources and fixed figures of the air side.
 const (
-	AirFormula = "V = H/(rho cp dT) + combustion air; opening dp = K rho v^2/2; draught rho g h dT/T"
-	AirSource  = "heat balance; opening and duct losses by textbook K; heat share and velocity rules are common practice"
+	AirFormula = "V = (H - UA dT)/(rho cp dT) + combustion air; opening dp = K rho v^2/2; draught rho g h dT/T"
+	AirSource  = "heat balance; walls by U A of the build-up, ISO 6946; opening and duct losses by textbook K; heat share and velocity rules are common practice"
 
 	RadiatedShare   = 0.08 // of the fuel's heat: 0.06 to 0.10 reaches the air round the engine (read: up to 10 %, engine dealer's note)
 	AlternatorLoss  = 0.14 // of the shaft power where the electrical power is not stated
@@ -22,7 +24,6 @@ const (
 const (
 	cpAir       = 1005.0 // J/kgK
 	gravity     = 9.81
-	leastWalls  = 5.0  // W/K that the walls of the smallest box pass (judgement); only where hardly any air moves
 	cookedSlack = 1.1  // of the rise aimed at
 	tooHot      = 60.0 // K, above it the rise is bent towards the surfaces' own temperature
 	hottest     = 90.0 // K that may still be added to tooHot
@@ -31,7 +32,7 @@ const (
 // Fan is a fan with one duty point.
 type Fan struct{ Flow, Pressure float64 } // m3/s, Pa; Pressure 0 = not stated
 
-// Heat is what an engine gives to the air round it.
+// Heat is what one engine gives to the air round it.
 type Heat struct {
 	Stated         float64 // W; 0 = reckoned from the rest
 	Fuel           float64 // W, heat in the fuel burnt
@@ -46,8 +47,9 @@ type Heat struct {
 type Ventilation struct {
 	Openings    []Opening
 	Fan         *Fan
-	OwnAirPipe  bool // combustion air comes by its own pipe
-	Heat        Heat
+	OwnAirPipe  bool    // combustion air comes by its own pipe
+	Heat        []Heat  // of each engine in it
+	Walls       float64 // W/K that the walls pass, U A; 0 = nothing is known to pass
 	Outside     float64 // K; 0 = 300
 	Pressure    float64 // Pa; 0 = 101325
 	AllowedRise float64 // K; 0 = DefaultRise
@@ -67,7 +69,8 @@ type Stopped struct {
 
 // Air is how a box breathes.
 type Air struct {
-	Heat             float64 // W to carry off
+	Heat             float64 // W to carry off, of all engines
+	Walls            float64 // W/K through the walls
 	HeatText         string
 	CombustionAir    float64 // m3/s
 	CoolingAir       float64 // m3/s needed at the allowed rise
@@ -114,6 +117,19 @@ func (h Heat) Load() (watts float64, text string) {
 	return watts, text
 }
 
+// load sums what all engines give and draw.
+func (v Ventilation) load() (watts, combustion float64, text string) {
+	var texts []string
+	for _, h := range v.Heat {
+		w, t := h.Load()
+		watts, combustion = watts+w, combustion+h.Combustion
+		if w > 0 && !slices.Contains(texts, t) {
+			texts = append(texts, t)
+		}
+	}
+	return watts, combustion, strings.Join(texts, "; ")
+}
+
 // AirFlow is the flow in m3/s that carries heat off at a rise in K: V = H/(rho cp dT).
 func AirFlow(heat, rise, density float64) float64 { return heat / (density * cpAir * rise) }
 
@@ -125,10 +141,9 @@ func Ventilate(v Ventilation) (Air, error) {
 	}
 	n := v.network()
 	a := Air{Formula: AirFormula, Source: AirSource, Mark: "common practice", AllowedRise: v.AllowedRise}
-	a.Heat, a.HeatText = v.Heat.Load()
-	n.heat = a.Heat
-	a.CombustionAir = v.Heat.Combustion
-	a.CoolingAir = AirFlow(a.Heat, v.AllowedRise, n.density)
+	a.Heat, a.CombustionAir, a.HeatText = v.load()
+	a.Walls = v.Walls
+	a.CoolingAir = AirFlow(math.Max(0, a.Heat-v.Walls*v.AllowedRise), v.AllowedRise, n.density)
 	a.Needed = a.CoolingAir + n.combustion
 	a.areas(v, n)
 	a.Flow = n.flow(v.Fan)
@@ -166,10 +181,13 @@ func (v Ventilation) check() error {
 			return fmt.Errorf("%s of %g: it must be above zero", name, x)
 		}
 	}
-	for name, x := range map[string]float64{"heat": v.Heat.Stated, "fuel heat": v.Heat.Fuel, "combustion air": v.Heat.Combustion, "height": v.Height} {
-		if !(x >= 0) || math.IsInf(x, 0) {
-			return fmt.Errorf("%s of %g: it must not be negative", name, x)
+	for _, h := range v.Heat {
+		if err := notNegative(map[string]float64{"heat": h.Stated, "fuel heat": h.Fuel, "combustion air": h.Combustion}); err != nil {
+			return err
 		}
+	}
+	if err := notNegative(map[string]float64{"height": v.Height, "heat through the walls": v.Walls}); err != nil {
+		return err
 	}
 	if v.Fan != nil && (!(v.Fan.Flow > 0) || !(v.Fan.Pressure >= 0)) {
 		return fmt.Errorf("fan of %g m3/s at %g Pa: its flow must be above zero\nhint: give flow and at_pressure from its data sheet", v.Fan.Flow, v.Fan.Pressure)
@@ -177,6 +195,15 @@ func (v Ventilation) check() error {
 	for _, o := range v.Openings {
 		if !(o.Area >= 0) || math.IsInf(o.Area, 0) {
 			return fmt.Errorf("opening of %g m2: it must not be negative", o.Area)
+		}
+	}
+	return nil
+}
+
+func notNegative(figures map[string]float64) error {
+	for name, x := range figures {
+		if !(x >= 0) || math.IsInf(x, 0) {
+			return fmt.Errorf("%s of %g: it must not be negative", name, x)
 		}
 	}
 	return nil

@@ -19,9 +19,13 @@ var panelChecks = map[string]checkFunc{
 	"panel.WithOpen": func(a []float64) (float64, error) {
 		return panel.WithOpen(spectrum.Fill(a[0]), 1, a[1])[4], nil
 	},
-	"panel.Glass":     func(a []float64) (float64, error) { return single("glass", a[0], int(a[1])), nil },
-	"panel.StudWall":  studWall,
-	"panel.Deviation": func(a []float64) (float64, error) { return modelDeviation(a[0], a[1]) },
+	"panel.Glass":         func(a []float64) (float64, error) { return single("glass", a[0], int(a[1])), nil },
+	"panel.Glazing":       doubleLeaf("glass"),
+	"panel.DoubleSteel":   doubleLeaf("steel"),
+	"panel.DoublePlywood": doubleLeaf("plywood"),
+	"panel.StudWall":      doubleLeaf("gypsum"),
+	"panel.Transmittance": transmittance,
+	"panel.Deviation":     func(a []float64) (float64, error) { return modelDeviation(a[0], a[1]) },
 	"panel.LowTaper": func(a []float64) (float64, error) {
 		// ratio of room constants a/(1-a) of a band to that at 500 Hz
 		t := panel.LowTaper(a[0])
@@ -50,10 +54,25 @@ func compositeCheck(a []float64) (float64, error) {
 	return panel.Composite(parts...)[0], nil
 }
 
-func studWall(a []float64) (float64, error) {
-	board := panel.Layer{Material: "gypsum", Thickness: 0.0125}
-	r := panel.Default().TransmissionLoss(panel.BuildUp{board, {Material: "air", Thickness: 0.09}, board})
-	return r.Bands[int(a[0])], nil
+// doubleLeaf takes thickness, gap, thickness and band of two leaves on an empty gap.
+func doubleLeaf(material string) checkFunc {
+	return func(a []float64) (float64, error) {
+		r := panel.Default().TransmissionLoss(panel.BuildUp{{Material: material, Thickness: a[0]}, {Material: "air", Thickness: a[1]},
+			{Material: material, Thickness: a[2]}})
+		return r.Bands[int(a[3])], nil
+	}
+}
+
+// transmittance takes the thickness of steel, plywood, foam, air and glass; 0 = none of it.
+func transmittance(a []float64) (float64, error) {
+	var b panel.BuildUp
+	for i, name := range []string{"steel", "plywood", "foam", "air", "glass"} {
+		if a[i] > 0 {
+			b = append(b, panel.Layer{Material: name, Thickness: a[i]})
+		}
+	}
+	u, _ := panel.Default().Transmittance(b)
+	return u, nil
 }
 
 // modelDeviation is the model's rms deviation from a published row: thickness and a density that tells steel from glass.
