@@ -124,6 +124,7 @@ type Exhaust struct {
 // Layout is one alternative, with the file's changes already applied.
 type Layout struct {
 	Name       string
+	Base       string // the name in the file, without the offers chosen
 	Price      *float64
 	Engines    []Engine
 	Spaces     []Space

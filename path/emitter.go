@@ -10,6 +10,8 @@ import (
 // emitter is something that gives off sound power in one place.
 type emitter struct {
 	source string // as named in routes
+	engine string // whose sound it is
+	way    Way
 	how    string // first word of the route: "outlet", "pipe wall", "casing", ...
 	place  string // the space it stands in, or Outside
 	at     Point
@@ -85,6 +87,7 @@ func outletEmitter(e *Engine, x *Exhaust, r ExhaustResult) emitter {
 	steps = append(steps, underwater(x)...)
 	at := Point(x.Line.Outlet.At)
 	em := newEmitter(e.Name+" exhaust", "outlet", Outside, at, steps...)
+	em.engine, em.way = e.Name, ByOutlet
 	em.outlet, em.facing, em.bore = true, x.Line.Outlet.Pointing, x.Line.Outlet.Bore
 	if em.bore == 0 {
 		em.bore = r.Running.OutletBore
@@ -136,7 +139,7 @@ func shellEmitters(s *scene, e *Engine, x *Exhaust, r ExhaustResult) []emitter {
 			Uncertain: []Uncertain{uncertain(sh.Doubt)}}
 		steps := append([]Step{step, wall}, otherPipes(r)...)
 		em := newEmitter(e.Name+" exhaust", "wall of "+sh.Element, place, between(e.At, Point(x.Line.Outlet.At), i, len(shells)), steps...)
-		em.known = e.AtStated
+		em.engine, em.way, em.known = e.Name, ByLineWall, e.AtStated
 		out = append(out, em)
 	}
 	return out
@@ -177,7 +180,7 @@ func bodyEmitters(s *scene, e *Engine, r ExhaustResult) []emitter {
 			steps = append(steps, *box)
 		}
 		em := newEmitter(e.Name+" "+p.how, p.how, place, e.At, steps...)
-		em.known = e.AtStated
+		em.engine, em.way, em.known = e.Name, ByAir, e.AtStated
 		out = append(out, em)
 	}
 	return out

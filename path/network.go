@@ -5,7 +5,8 @@ import "hushwake/source/spectrum"
 // Network is a prediction reduced to what a repeated evaluation needs: for each listener the gain
 // of every route from its source's sound power. The gains hold while the line's curves do.
 type Network struct {
-	Sources []string // names, in the order Levels takes their powers
+	Sources []string // as routes name them, in the order Levels takes their powers
+	ids     []emission
 	ears    []networkEar
 }
 
@@ -17,16 +18,16 @@ type networkEar struct {
 // NewNetwork takes the routes of a prediction apart into sources and gains.
 func NewNetwork(p *Prediction) *Network {
 	n := &Network{}
-	index := map[string]int{}
+	index := map[emission]int{}
 	for _, h := range p.Listeners {
 		var ear networkEar
 		for _, r := range h.Routes {
-			name := emission(h, r)
-			k, ok := index[name]
+			id := emissionOf(h, r)
+			k, ok := index[id]
 			if !ok {
-				k = len(n.Sources)
-				index[name] = k
-				n.Sources = append(n.Sources, name)
+				k = len(n.ids)
+				index[id] = k
+				n.ids, n.Sources = append(n.ids, id), append(n.Sources, r.Source)
 			}
 			ear.source = append(ear.source, k)
 			ear.gain = append(ear.gain, r.Bands.Minus(r.Steps[0].Bands))
@@ -36,26 +37,28 @@ func NewNetwork(p *Prediction) *Network {
 	return n
 }
 
-// emission names what a route begins with; the sum of quiet routes is each listener's own.
-func emission(h Heard, r Route) string {
-	name := r.Source + "/" + r.Steps[0].Name
-	if r.Source == othersSource {
-		name += "/" + h.Listener.Name
+// emission is what a route begins with; the sum of quiet routes is each listener's own.
+type emission struct{ engine, step, listener string }
+
+func emissionOf(h Heard, r Route) emission {
+	e := emission{engine: r.Engine, step: r.Steps[0].Name}
+	if r.Engine == "" {
+		e.listener = h.Listener.Name
 	}
-	return name
+	return e
 }
 
 // Powers gives the sound powers that the prediction itself used, dB re 1 pW, in the order of Sources.
 func (n *Network) Powers(p *Prediction) []spectrum.Bands {
-	byName := map[string]spectrum.Bands{}
+	known := map[emission]spectrum.Bands{}
 	for _, h := range p.Listeners {
 		for _, r := range h.Routes {
-			byName[emission(h, r)] = r.Steps[0].Bands
+			known[emissionOf(h, r)] = r.Steps[0].Bands
 		}
 	}
 	out := make([]spectrum.Bands, len(n.Sources))
-	for i, name := range n.Sources {
-		out[i] = byName[name]
+	for i, id := range n.ids {
+		out[i] = known[id]
 	}
 	return out
 }

@@ -28,8 +28,23 @@ type Step struct {
 	Terms     []source.Term // how the level of a first step came about; they add up to Bands
 }
 
+// Way is the kind of way by which sound leaves its source.
+type Way string
+
+// Ways; "" is the sum of several.
+const (
+	ByOutlet     Way = "outlet"
+	ByLineWall   Way = "line wall"
+	ByAir        Way = "air"
+	ByStructure  Way = "structure"
+	ByBoxOpening Way = "box opening"
+	ByBackground Way = "background"
+)
+
 // Route is one way from one source to one listener.
 type Route struct {
+	Engine string // exact name of the engine; "" for a sum
+	Way    Way
 	Source string // e.g. "main exhaust"
 	Route  string // e.g. "outlet - windows - wheelhouse"
 	Bands  spectrum.Bands

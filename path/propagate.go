@@ -68,8 +68,8 @@ func (t trail) passed(space string) bool {
 }
 
 // route closes a trail at a listener.
-func (t trail) route(source string) Route {
-	return Route{Source: source, Route: strings.Join(t.words, " > "), Bands: t.gain, Steps: t.steps}
+func (t trail) route(e *emitter) Route {
+	return Route{Engine: e.engine, Way: e.way, Source: e.source, Route: strings.Join(t.words, " > "), Bands: t.gain, Steps: t.steps}
 }
 
 // hear finds every route from the emitters to a listener.
@@ -129,9 +129,6 @@ func tidy(routes []Route) []Route {
 	return sorted
 }
 
-// othersSource names the sum of the quiet routes.
-const othersSource = "all others"
-
 // minor sums up quiet routes into one.
 func minor(routes []Route) Route {
 	bands := make([]spectrum.Bands, len(routes))
@@ -140,7 +137,7 @@ func minor(routes []Route) Route {
 	}
 	sum := spectrum.SumBands(bands...)
 	return Route{
-		Source: othersSource, Route: "quiet routes together", Bands: sum,
+		Source: "all others", Route: "quiet routes together", Bands: sum,
 		Steps: []Step{{Name: "sum of the quiet routes", Formula: "energy sum", Source: "definition of the level",
 			Mark: "derived", Bands: sum}},
 	}
@@ -149,7 +146,7 @@ func minor(routes []Route) Route {
 // fromOutside leads from an emitter in the open to a listener.
 func (s *scene) fromOutside(t trail, e *emitter, ear Listener) []Route {
 	if ear.In == Outside {
-		return []Route{t.with("open air", s.outdoors(e, ear.At, 0)...).route(e.source)}
+		return []Route{t.with("open air", s.outdoors(e, ear.At, 0)...).route(e)}
 	}
 	var out []Route
 	for i := range s.walls {
@@ -172,7 +169,7 @@ func (s *scene) fromOutside(t trail, e *emitter, ear Listener) []Route {
 func (s *scene) fromRoom(t trail, e *emitter, ear Listener) []Route {
 	if ear.In == e.place {
 		d := s.distanceIn(e.place, e.at, e.known, ear.At)
-		return []Route{t.with("same space", s.roomSteps(e.place, d)...).route(e.source)}
+		return []Route{t.with("same space", s.roomSteps(e.place, d)...).route(e)}
 	}
 	routes := s.through(t, e.place, e, ear, 0)
 	if r, ok := s.structure(t, e, ear); ok {
@@ -211,7 +208,7 @@ func (s *scene) inside(t trail, place string, w *wall, e *emitter, ear Listener,
 	t = t.entered(place)
 	if ear.In == place {
 		d := s.distanceIn(place, w.at, w.known, ear.At)
-		return []Route{t.with("", s.entrySteps(place, w, d)...).route(e.source)}
+		return []Route{t.with("", s.entrySteps(place, w, d)...).route(e)}
 	}
 	return s.through(t, place, e, ear, walls)
 }
@@ -221,7 +218,7 @@ func (s *scene) outOfWall(t trail, w *wall, e *emitter, ear Listener, walls int)
 	face := &emitter{source: e.source, at: w.at, known: w.known, place: Outside}
 	face.wall = w
 	if ear.In == Outside {
-		return []Route{t.with("open air", s.outdoors(face, ear.At, 0.5)...).route(e.source)}
+		return []Route{t.with("open air", s.outdoors(face, ear.At, 0.5)...).route(e)}
 	}
 	if s.ends(t, walls) {
 		return nil

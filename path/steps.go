@@ -79,8 +79,8 @@ func (s *scene) directivity(e *emitter, to Point) Step {
 
 // aimed adds the doubt of an outlet whose direction is not stated.
 func (s *scene) aimed(e *emitter, all []Uncertain) []Uncertain {
-	field := "layouts." + s.layout.Name + "." + strings.TrimSuffix(e.source, " exhaust") + ".outlet "
-	return s.boat.withUnstated(all, "directivity", field, field)
+	of := "layouts." + s.layout.Base + "." + e.engine + ".outlet"
+	return s.boat.withUnstated(all, "directivity", of, of)
 }
 
 func (s *scene) reflection(e *emitter, to Point) (Step, bool) {
@@ -165,7 +165,7 @@ func (s *scene) wallStep(w *wall) Step {
 	return Step{Name: name, Formula: w.result.Formula, Source: w.result.Source, Mark: w.result.Mark,
 		Bands: spectrum.Bands{}.Minus(w.loss),
 		Uncertain: s.boat.withUnstated([]Uncertain{{Term: "panel", Key: key, SD: w.sd(), Source: "judgement"}},
-			"panel", key, "partitions."+w.Name+" ")}
+			"panel", key, "partitions."+w.Name)}
 }
 
 // sd weighs the error of the panel with its share beside the open area.
@@ -204,7 +204,7 @@ func (s *scene) lowBands(place string) string {
 func (s *scene) roomSD(place string) []Uncertain {
 	known := Uncertain{Term: "room", Key: "room/" + place, SD: s.rooms[place].LowBandSD(),
 		Source: "judgement: 5 dB by seat below the Schroeder frequency"}
-	return s.boat.withUnstated([]Uncertain{known}, "room", known.Key, "spaces."+place+" ")
+	return s.boat.withUnstated([]Uncertain{known}, "room", known.Key, "spaces."+place)
 }
 
 // structureDrop is from a casing's sound power to the level that mounts, shaft and hull bring into a
@@ -228,7 +228,9 @@ func (s *scene) structure(t trail, e *emitter, ear Listener) (Route, bool) {
 		Bands: spectrum.Fill(-drop),
 		Uncertain: []Uncertain{{Term: "flanking", Key: "flanking/" + e.source + "/" + ear.In, SD: flankingSD,
 			Source: "judgement"}}}
-	return bare.with("mounts and hull", hull).route(e.source), true
+	r := bare.with("mounts and hull", hull).route(e)
+	r.Way = ByStructure
+	return r, true
 }
 
 // wallsBetween counts the partitions on the shortest way inside the boat; 0 where there is none.

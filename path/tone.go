@@ -3,7 +3,6 @@ package path
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"hushwake/source"
 	"hushwake/source/spectrum"
@@ -17,7 +16,7 @@ func toneNote(h *Heard, results []ExhaustResult) string {
 	}
 	loudest := h.Routes[0]
 	for i := range results {
-		if loudest.Source != results[i].Engine+" exhaust" || !strings.HasPrefix(loudest.Route, "outlet") {
+		if loudest.Engine != results[i].Engine || loudest.Way != ByOutlet {
 			continue
 		}
 		band := rulingBand(loudest.Bands)

@@ -13,7 +13,7 @@ import (
 func TestToneOffTheMiddleOfItsOctave(t *testing.T) {
 	quiet := spectrum.Fill(20)
 	quiet[2] = 90
-	h := Heard{Routes: []Route{{Source: "main exhaust", Route: "outlet > open air", Bands: quiet}}}
+	h := Heard{Routes: []Route{{Engine: "main", Way: ByOutlet, Bands: quiet}}}
 	results := func(hz float64) []ExhaustResult {
 		return []ExhaustResult{{Engine: "main", Source: source.Result{Orders: []source.Order{{Order: 6, Frequency: hz, Level: 120}}}}}
 	}
@@ -26,7 +26,11 @@ func TestToneOffTheMiddleOfItsOctave(t *testing.T) {
 	if n := toneNote(&h, results(125)); n != "" {
 		t.Errorf("a tone in the middle needs no note: %q", n)
 	}
-	h.Routes[0].Source = "main casing"
+	h.Routes[0].Engine = "main port"
+	if n := toneNote(&h, results(170)); n != "" {
+		t.Errorf("the tone of another engine: %q", n)
+	}
+	h.Routes[0].Engine, h.Routes[0].Way = "main", ByAir
 	if n := toneNote(&h, results(170)); n != "" {
 		t.Errorf("a casing has no such tone: %q", n)
 	}

@@ -2,29 +2,25 @@ package path
 
 import (
 	"math"
-	"strings"
 
 	"hushwake/source/spectrum"
 )
 
 // unstated is what values that the file does not state add to a level, dB, one standard deviation:
-// the root of the squares of the assumptions whose field begins with one of the prefixes.
-func (b *Boat) unstated(prefixes ...string) float64 {
+// the root of the squares of the assumptions that belong to exactly that path.
+func (b *Boat) unstated(of string) float64 {
 	sum := 0.0
 	for _, a := range b.Assumptions {
-		for _, p := range prefixes {
-			if strings.HasPrefix(a.Field, p) {
-				sum += a.PlusMinusDB * a.PlusMinusDB
-				break
-			}
+		if a.Of == of {
+			sum += a.PlusMinusDB * a.PlusMinusDB
 		}
 	}
 	return math.Sqrt(sum)
 }
 
 // withUnstated adds the doubt of values not stated to what makes a step uncertain.
-func (b *Boat) withUnstated(all []Uncertain, term, key string, prefixes ...string) []Uncertain {
-	sd := b.unstated(prefixes...)
+func (b *Boat) withUnstated(all []Uncertain, term, key, of string) []Uncertain {
+	sd := b.unstated(of)
 	if sd == 0 {
 		return all
 	}

@@ -105,6 +105,7 @@ type Order struct {
 
 // Assumption is a value the program filled in.
 type Assumption struct {
+	Of          string // exact path of what it belongs to, such as "partitions.hatch"; "" = nobody asks
 	Field       string
 	Value       string
 	Source      string

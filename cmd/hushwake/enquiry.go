@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -152,7 +151,7 @@ func (w *want) lossWanted() (spectrum.Bands, string) {
 	h := &w.without.Listeners[w.listener]
 	var outlet, rest []spectrum.Bands
 	for _, r := range h.Routes {
-		if r.Source == w.engine.Name+" exhaust" && strings.HasPrefix(r.Route, "outlet") {
+		if r.Engine == w.engine.Name && r.Way == path.ByOutlet {
 			outlet = append(outlet, r.Bands)
 			continue
 		}

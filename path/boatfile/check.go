@@ -196,7 +196,7 @@ func (r *reader) changedNode(o *object, l *path.Layout, section, name, key strin
 			_, c := item.find("changes")
 			_, s := c.find(section)
 			_, e := s.find(name)
-			if _, v := e.find(key); v != nil && n != nil && strings.HasPrefix(l.Name, strings.TrimSpace(n.text)) {
+			if _, v := e.find(key); v != nil && n != nil && l.Base == strings.TrimSpace(n.text) {
 				return v
 			}
 		}
@@ -218,7 +218,7 @@ func (r *reader) checkPartition(o *object, l *path.Layout, p *path.Partition, sp
 	}
 	if p.Area == 0 {
 		p.Area = defaultArea(findSpace(l.Spaces, p.Between[0]), findSpace(l.Spaces, p.Between[1]))
-		r.assume("partitions."+p.Name+" area", Format(p.Area, Area, Metric), "the smallest wall of the smaller space", 2)
+		r.assumeOf("partitions."+p.Name, "area", Format(p.Area, Area, Metric), "the smallest wall of the smaller space", 2)
 	}
 	out := p.Between[0] == path.Outside || p.Between[1] == path.Outside
 	if out && (!p.AtStated || p.Facing == "") {

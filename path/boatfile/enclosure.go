@@ -25,7 +25,7 @@ func (r *reader) enclosure(name string, n *node) path.Enclosure {
 			r.assume(o.path+" size", "1.2 m by 0.8 m by 0.8 m", practice, 2)
 		}
 	}
-	if e.BuildUp = r.buildUp(o.get("build_up"), o.path+" build_up"); !o.has("build_up") {
+	if e.BuildUp = r.buildUp(o.get("build_up"), o.path); !o.has("build_up") {
 		e.BuildUp = r.assumedBuildUp(o.path)
 	}
 	r.boxLining(o, &e)

@@ -106,16 +106,16 @@ func (r *reader) oneLayout(i int, n *node, root *object, b *path.Boat, offers ma
 			r.assume(o.path+" name", l.Name, "its place in the file", 0)
 		}
 	}
-	base := l.Name
+	l.Base = l.Name
 	_, exhausts := n.find("exhausts")
 	for _, f := range findOneOf(exhausts) {
 		if c := chosen[f]; c != "" {
 			l.Name += " + " + c
 		}
 	}
-	o.path = "layouts." + base
+	o.path = "layouts." + l.Base
 	l.Price = o.price("price")
-	r.changed(o, root, l, base)
+	r.changed(o, root, l, l.Base)
 	r.exhausts(o, n, b, l, offers, chosen)
 	o.done()
 	return l
@@ -259,7 +259,7 @@ func (r *reader) pointing(x *object, bench bool) silencer.Direction {
 	if word == "" {
 		word = "aft"
 		if !x.has("pointing") && !bench {
-			r.assume(x.path+" pointing", word, practice, 3)
+			r.assumeOf(x.path, "pointing", word, practice, 3)
 		}
 	}
 	return directions[word]

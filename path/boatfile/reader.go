@@ -42,12 +42,21 @@ func (r *reader) warn(n *node, format string, args ...any) {
 
 // assume lists a value that the program filled in, once.
 func (r *reader) assume(field, value, src string, plusMinus float64) {
+	r.assumed(source.Assumption{Field: field, Value: value, Source: src, PlusMinusDB: plusMinus})
+}
+
+// assumeOf does so with the exact path of what the value belongs to, by which predictions find its price.
+func (r *reader) assumeOf(of, key, value, src string, plusMinus float64) {
+	r.assumed(source.Assumption{Of: of, Field: of + " " + key, Value: value, Source: src, PlusMinusDB: plusMinus})
+}
+
+func (r *reader) assumed(a source.Assumption) {
 	if r.noted == nil {
 		r.noted = map[string]bool{}
 	}
-	if key := field + "\x00" + value; !r.noted[key] {
+	if key := a.Field + "\x00" + a.Value; !r.noted[key] {
 		r.noted[key] = true
-		r.assumptions = append(r.assumptions, source.Assumption{Field: field, Value: value, Source: src, PlusMinusDB: plusMinus})
+		r.assumptions = append(r.assumptions, a)
 	}
 }
 

@@ -31,17 +31,17 @@ func (r *reader) space(name string, n *node) path.Space {
 	s := path.Space{Name: name}
 	at, ok := r.vector(o.get("at"), o.path+" at", anyValue)
 	if s.At, s.AtStated = at, ok; !ok && !o.has("at") {
-		r.assume(o.path+" at", "not stated: it shields nothing, 0 dB", practice, 3)
+		r.assumeOf(o.path, "at", "not stated: it shields nothing, 0 dB", practice, 3)
 	}
 	if s.Size, ok = r.vector(o.get("size"), o.path+" size", upTo(200)); !ok {
 		s.Size = typicalRoom
 		if !o.has("size") {
-			r.assume(o.path+" size", "2.5 m by 2.5 m by 2 m", practice, 3)
+			r.assumeOf(o.path, "size", "2.5 m by 2.5 m by 2 m", practice, 3)
 		}
 	}
 	if s.Lining = o.lining("lining"); s.Lining == "" {
 		s.Lining = defaultLining(name)
-		r.assume(o.path+" lining", s.Lining, practice+", from the name of the space", 3)
+		r.assumeOf(o.path, "lining", s.Lining, practice+", from the name of the space", 3)
 	}
 	o.done()
 	return s
@@ -101,12 +101,12 @@ func (r *reader) partition(i int, n *node) path.Partition {
 		o.path = "partitions." + p.Name
 	}
 	p.Area, _ = o.value("area", positive, Area)
-	p.BuildUp = r.buildUp(o.get("build_up"), o.path+" build_up")
+	p.BuildUp = r.buildUp(o.get("build_up"), o.path)
 	if len(p.BuildUp) == 0 && !o.has("build_up") {
 		p.BuildUp = r.assumedBuildUp(o.path)
 	}
 	if p.OpenArea, _ = o.value("open_area", notNegative, Area); !o.has("open_area") {
-		r.assume(o.path+" open_area", "0 m2", "taken as tight; cracks of 1 % would let 20 dB at most be kept out", 3)
+		r.assumeOf(o.path, "open_area", "0 m2", "taken as tight; cracks of 1 % would let 20 dB at most be kept out", 3)
 	}
 	if p.Area > 0 && p.OpenArea > p.Area {
 		r.wrong(o.get("open_area"), "", "%s: the open area is larger than the area", o.path)
@@ -124,16 +124,16 @@ func (r *reader) assumedBuildUp(what string) panel.BuildUp {
 	if err != nil {
 		return nil
 	}
-	r.assume(what+" build_up", "12 mm plywood", practice, 6)
+	r.assumeOf(what, "build_up", "12 mm plywood", practice, 6)
 	return panel.BuildUp{l}
 }
 
-// buildUp reads the layers of a wall.
-func (r *reader) buildUp(n *node, what string) panel.BuildUp {
+// buildUp reads the layers of the wall of that path.
+func (r *reader) buildUp(n *node, of string) panel.BuildUp {
 	if n == nil {
 		return nil
 	}
-	items := []*node{n}
+	items, what := []*node{n}, of+" build_up"
 	if n.kind != scalar {
 		items = r.list(n, what, 1, 20)
 	}
@@ -149,7 +149,7 @@ func (r *reader) buildUp(n *node, what string) panel.BuildUp {
 			continue
 		}
 		if note != "" {
-			r.assume(what+" "+text, note, practice, 1)
+			r.assumeOf(of, "build_up "+text, note, practice, 1)
 		}
 		out = append(out, l)
 	}

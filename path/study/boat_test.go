@@ -23,7 +23,7 @@ func shaped(term, key string, sd spectrum.Bands) path.Uncertain {
 // outletRoute is the exhaust's way to a listener: a loss by the line and one by the way.
 func outletRoute(layout string, lineLoss, way, lineSD float64) path.Route {
 	line, gain := spectrum.Fill(-lineLoss), spectrum.Fill(-way)
-	return path.Route{Source: "main exhaust", Route: "outlet - outdoors", Bands: exhaustBands.Plus(line).Plus(gain),
+	return path.Route{Engine: "main", Way: path.ByOutlet, Source: "main exhaust", Route: "outlet - outdoors", Bands: exhaustBands.Plus(line).Plus(gain),
 		Steps: []path.Step{
 			{Name: "source", Bands: exhaustBands, Uncertain: []path.Uncertain{
 				uncertain("source level", "source level/main", 4),
@@ -36,7 +36,7 @@ func outletRoute(layout string, lineLoss, way, lineSD float64) path.Route {
 
 func casingRoute(level float64) path.Route {
 	b := spectrum.Bands{70, 72, 74, 74, 72, 70, 66, 60, 52}.Shift(level - 70)
-	return path.Route{Source: "main casing", Route: "engine room - panels", Bands: b, Steps: []path.Step{
+	return path.Route{Engine: "main", Way: path.ByAir, Source: "main casing", Route: "engine room - panels", Bands: b, Steps: []path.Step{
 		{Name: "casing", Bands: b, Uncertain: []path.Uncertain{
 			uncertain("source level", "casing level/main", 3), uncertain("panel", "panel/bulkhead", 3)}}}}
 }

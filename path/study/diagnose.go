@@ -45,11 +45,10 @@ type fault struct {
 	pressure                func(size float64) (mean, sd float64) // logarithm of the ratio
 }
 
-func outletRouted(r *routeModel) bool { return strings.HasPrefix(r.route, "outlet") }
-func wallRouted(r *routeModel) bool   { return strings.HasPrefix(r.route, "wall") }
-func bodyRouted(r *routeModel) bool {
-	return !r.structure && !outletRouted(r) && !wallRouted(r) && !strings.Contains(r.source, "exhaust") && r.source != "all others"
-}
+func outletRouted(r *routeModel) bool { return r.way == path.ByOutlet }
+func wallRouted(r *routeModel) bool   { return r.way == path.ByLineWall }
+func structural(r *routeModel) bool   { return r.way == path.ByStructure }
+func bodyRouted(r *routeModel) bool   { return r.way == path.ByAir || r.way == path.ByBoxOpening }
 
 // nothing is the name of the cause that nothing changed.
 const nothing = "nothing"
@@ -70,9 +69,7 @@ var faults = []fault{
 		text:  "gas or sound leaves on the way: a hole, a weeping joint or a split under the lagging",
 		check: "Stop sleeping aboard until it is found: exhaust gas holds carbon monoxide. Look for soot marks, feel for pulses with a stick and ribbon at idle."},
 	{name: "mount", unit: "dB", largest: 20, indoors: 1, pressure: steady,
-		route: func(r *routeModel) float64 {
-			return when(r.structure, 1)
-		},
+		route: func(r *routeModel) float64 { return when(structural(r), 1) },
 		text:  "more comes through the structure: a mount sagged or oil-soaked, a hanger or pipe touching, the shaft out of line",
 		check: "Check mounts and hangers for metal on metal, and the alignment; feel the floor at the speed concerned."},
 	{name: "fouling", unit: "%", largest: 100, pressure: func(s float64) (float64, float64) { return math.Log1p(s / 100), 0.03 },

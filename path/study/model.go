@@ -49,11 +49,10 @@ type heardModel struct {
 
 // routeModel is one route: its central bands and its sensitivities by term.
 type routeModel struct {
-	source, route string
-	structure     bool // through mounts and hull: a term of it is the flanking
-	bands         spectrum.Bands
-	keys          []int
-	sd            []spectrum.Bands // dB for z = 1, one per key
+	way   path.Way
+	bands spectrum.Bands
+	keys  []int
+	sd    []spectrum.Bands // dB for z = 1, one per key
 }
 
 // pressureModel is the back pressure of one exhaust: medians in Pa, relative sensitivities.
@@ -113,7 +112,7 @@ func (m *Model) layout(p *path.Prediction) (*layoutModel, error) {
 }
 
 func (m *Model) route(layout string, r path.Route) (*routeModel, error) {
-	out := &routeModel{source: r.Source, route: r.Route, bands: r.Bands}
+	out := &routeModel{way: r.Way, bands: r.Bands}
 	for b, v := range r.Bands {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
 			return nil, fmt.Errorf("route %q has no finite level at %g Hz", r.Route, spectrum.Nominal[b])
@@ -128,7 +127,6 @@ func (m *Model) route(layout string, r path.Route) (*routeModel, error) {
 			if u.SD == (spectrum.Bands{}) {
 				continue
 			}
-			out.structure = out.structure || u.Term == "flanking"
 			m.spread(out, at, layout, u)
 		}
 	}

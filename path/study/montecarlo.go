@@ -3,7 +3,6 @@ package study
 import (
 	"errors"
 	"fmt"
-	"hash/fnv"
 	"math"
 	"math/rand/v2"
 	"runtime"
@@ -84,18 +83,16 @@ func (m *Model) MonteCarlo(b Belief, d Draws) (Spread, error) {
 	return m.collect(b, d, levels, factors), nil
 }
 
-// draw gives the values of the terms, z[term][draw]. Each term has a generator of its own, seeded
-// by its key, so that a further term leaves the draws of the others as they are.
+// draw gives the values of the terms, z[term][draw]. Each term has a generator of its own, so that a
+// further term of another kind leaves the draws of the others as they are.
 func (m *Model) draw(b Belief, d Draws) ([][]float64, error) {
 	strata := make([]float64, d.N) // the middle of each of n slices of equal probability
 	for i := range strata {
 		strata[i] = distuv.UnitNormal.Quantile((float64(i) + 0.5) / float64(d.N))
 	}
-	u := make([][]float64, len(m.Terms))
+	u, seeds := make([][]float64, len(m.Terms)), m.streams()
 	parallel(len(u), func(k int) {
-		h := fnv.New64a()
-		h.Write([]byte(m.Terms[k].Key))
-		r := rand.New(rand.NewPCG(d.Seed, h.Sum64()))
+		r := rand.New(rand.NewPCG(d.Seed, seeds[k]))
 		u[k] = append([]float64(nil), strata...)
 		r.Shuffle(d.N, func(i, j int) { u[k][i], u[k][j] = u[k][j], u[k][i] })
 	})

@@ -275,7 +275,7 @@ func (m *Model) atOutlet(p path.Prediction, i int, b Belief, sd float64) []candi
 	x := p.Exhausts[i]
 	for _, h := range p.Listeners {
 		for _, r := range h.Routes {
-			if strings.HasPrefix(r.Source, x.Engine) && strings.HasPrefix(r.Route, "outlet") {
+			if r.Engine == x.Engine && r.Way == path.ByOutlet {
 				c := m.near(p, r, x.OutletPower.Shift(-11), b, math.Hypot(sd, 2)) // 11 dB: 10 lg 4 pi at 1 m
 				c.What, c.Where, c.How = "dB(A) at the running duty, loaded", "outlet of "+x.Engine, howOutlet
 				return []candidate{c}
@@ -290,7 +290,7 @@ func (m *Model) atEngine(p path.Prediction, i int, b Belief, sd float64) []candi
 	x := p.Exhausts[i]
 	for _, h := range p.Listeners {
 		for _, r := range h.Routes {
-			if r.Source == x.Engine+" casing" {
+			if r.Engine == x.Engine && r.Source == x.Engine+" casing" {
 				c := m.near(p, r, x.Source.Casing.Bands.Shift(-8), b, math.Hypot(sd, 3)) // a near field among hard walls
 				c.What, c.Where, c.How = "dB(A) at the running duty, cover or box open, then shut", "1 m from "+x.Engine, howCover
 				return []candidate{c}

@@ -119,20 +119,20 @@ func TestSurveyOrderAndKinds(t *testing.T) {
 }
 
 // diagnosed simulates readings before and after a change on a boat with all kinds of routes.
-func diagnosed(t *testing.T, change map[string]float64, pressure float64) Diagnosis {
+func diagnosed(t *testing.T, change map[path.Way]float64, pressure float64) Diagnosis {
 	p := boat(1, 0)[0]
 	for i := range p.Listeners {
 		h := &p.Listeners[i]
 		h.Listener.In = []string{"wheelhouse", path.Outside, "cabin", path.Outside}[i]
 		w := casingRoute(45)
-		w.Source, w.Route = "main exhaust", "wall of pipe > engine room > cabin"
+		w.Way, w.Source, w.Route = path.ByLineWall, "main exhaust", "wall of pipe > engine room > cabin"
 		s := casingRoute([]float64{50, 20, 55, 10}[i])
-		s.Source, s.Route = "main casing", "casing > hull"
+		s.Way, s.Route = path.ByStructure, "casing > hull"
 		s.Steps[0].Uncertain = append(s.Steps[0].Uncertain, uncertain("flanking", "flanking/main", 6))
 		h.Routes = append(h.Routes, w, s)
 	}
 	space := path.Heard{Listener: path.Listener{Name: "engine room", In: "engine room"}, Routes: []path.Route{casingRoute(100), outletRoute("layout 1", 0, 5, 2)}}
-	space.Routes[1].Source, space.Routes[1].Route = "main exhaust", "wall of pipe > engine room"
+	space.Routes[1].Way, space.Routes[1].Route = path.ByLineWall, "wall of pipe > engine room"
 	finish(&space)
 	p.Listeners = append(p.Listeners, space)
 	m := model(t, []path.Prediction{p})
@@ -140,7 +140,7 @@ func diagnosed(t *testing.T, change map[string]float64, pressure float64) Diagno
 	for i, h := range m.layouts[0].heard {
 		now := 0.0
 		for _, r := range h.routes {
-			now += math.Pow(10, (r.bands.DBA()+change[r.route])/10)
+			now += math.Pow(10, (r.bands.DBA()+change[r.way])/10)
 		}
 		base = append(base, heardAt(i+1, "layout 1", h.listener, p.Listeners[i].DBA(), 2, "phone"))
 		base[i].Level = f(h.level(nil, [9]float64{-39.4, -26.2, -16.1, -8.6, -3.2, 0, 1.2, 1.0, -1.1}))
@@ -161,15 +161,15 @@ func diagnosed(t *testing.T, change map[string]float64, pressure float64) Diagno
 func TestDiagnosisNamesWhatChanged(t *testing.T) {
 	for _, c := range []struct {
 		want     string
-		change   map[string]float64
+		change   map[path.Way]float64
 		pressure float64
 	}{
 		{"nothing", nil, 1},
-		{"baffle", map[string]float64{"outlet - outdoors": 9}, 0.93},
-		{"hole", map[string]float64{"wall of pipe > engine room > cabin": 24, "wall of pipe > engine room": 24}, 0.95},
-		{"mount", map[string]float64{"casing > hull": 14}, 1},
-		{"fouling", map[string]float64{"outlet - outdoors": -0.5}, 1.45},
-		{"engine", map[string]float64{"engine room - panels": 9}, 1},
+		{"baffle", map[path.Way]float64{path.ByOutlet: 9}, 0.93},
+		{"hole", map[path.Way]float64{path.ByLineWall: 24}, 0.95},
+		{"mount", map[path.Way]float64{path.ByStructure: 14}, 1},
+		{"fouling", map[path.Way]float64{path.ByOutlet: -0.5}, 1.45},
+		{"engine", map[path.Way]float64{path.ByAir: 9}, 1},
 	} {
 		d := diagnosed(t, c.change, c.pressure)
 		require.Equal(t, c.want, d.Causes[0].Name, "%+v %+v", d.Changes, d.Causes[:3])

@@ -1,0 +1,90 @@
+package study
+
+import (
+	"cmp"
+	"encoding/binary"
+	"hash/fnv"
+	"math"
+	"slices"
+
+	"hushwake/source/spectrum"
+)
+
+// character is what tells a term from others without its name: its kind, its largest deviation and
+// the energy that it moves.
+type character struct {
+	kind   uint64
+	weight float64
+}
+
+// streams gives every term the seed of its draws. It hangs on what the term is and does, never on the
+// names or the order in the file; terms alike take their turn by the energy they move.
+func (m *Model) streams() []uint64 {
+	all, order := m.characters(), make([]int, len(m.Terms))
+	for k := range order {
+		order[k] = k
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		return cmp.Or(cmp.Compare(all[a].kind, all[b].kind), cmp.Compare(all[b].weight, all[a].weight))
+	})
+	seeds, turn := make([]uint64, len(order)), uint64(0)
+	for i, k := range order {
+		if turn++; i == 0 || all[order[i-1]].kind != all[k].kind {
+			turn = 0
+		}
+		seeds[k] = hashed(all[k].kind, turn)
+	}
+	return seeds
+}
+
+func hashed(v ...uint64) uint64 {
+	h := fnv.New64a()
+	for _, x := range v {
+		h.Write(binary.LittleEndian.AppendUint64(nil, x))
+	}
+	return h.Sum64()
+}
+
+func (m *Model) characters() []character {
+	largest, relative := make([]spectrum.Bands, len(m.Terms)), make([]float64, len(m.Terms))
+	all := make([]character, len(m.Terms))
+	m.eachUse(func(k int, r *routeModel, sd spectrum.Bands) {
+		for b, v := range sd {
+			largest[k][b] = math.Max(largest[k][b], math.Abs(v))
+			all[k].weight += math.Abs(v) * spectrum.Power(r.bands[b]+spectrum.A[b])
+		}
+	})
+	for _, l := range m.layouts {
+		for _, p := range l.pressures {
+			for i, k := range p.keys {
+				relative[k] = math.Max(relative[k], p.sd[i])
+			}
+		}
+	}
+	for k, t := range m.Terms {
+		h := fnv.New64a()
+		h.Write([]byte(t.Name))
+		words := []uint64{h.Sum64(), micro(relative[k])}
+		for _, v := range largest[k] {
+			words = append(words, micro(v))
+		}
+		all[k].kind = hashed(words...)
+	}
+	return all
+}
+
+// micro rounds to millionths, so that the order in which sums were made leaves no trace.
+func micro(v float64) uint64 { return uint64(math.Round(v * 1e6)) }
+
+// eachUse visits every sensitivity of every route of the layouts.
+func (m *Model) eachUse(visit func(k int, r *routeModel, sd spectrum.Bands)) {
+	for _, l := range m.layouts {
+		for _, h := range l.heard {
+			for _, r := range h.routes {
+				for i, k := range r.keys {
+					visit(k, r, r.sd[i])
+				}
+			}
+		}
+	}
+}
