@@ -133,8 +133,8 @@ func (o *explainOptions) table(layout string, h *path.Heard) {
 	}
 	fmt.Fprintln(o.out)
 	sum := bandTable("all routes, dB")
-	sum.rows = append(rows, bandRow("energy sum", h.Bands), bandRow("A-weighting", spectrum.A),
-		bandRow("A-weighted", h.Bands.Plus(spectrum.A)))
+	sum.rows = append(rows, bandRow("energy sum", h.Bands), bandRow("A-weight of what sits there", h.Weighted().Minus(h.Bands)),
+		bandRow("A-weighted", h.Weighted()))
 	sum.print(o.out)
 	fmt.Fprintf(o.out, "\nEnergy sum of the last row: %.1f dB(A)\n", h.DBA())
 	if nr, _ := spectrum.NR(h.Bands); spectrum.NRValid(nr) {
