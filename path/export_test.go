@@ -12,20 +12,11 @@ func WithoutMachinery() (restore func()) {
 	return func() { machinery = old }
 }
 
-// Rooms gives the rooms of a layout, coupled, with their walls' S t by pair and the balance between them.
-func Rooms(b *Boat, l *Layout) (rooms map[string]room.Room, walls []WallThrough, incident func(from, at string) spectrum.Bands, err error) {
+// Rooms gives the rooms of a layout and the intensity on the walls of one for 1 W in another.
+func Rooms(b *Boat, l *Layout) (map[string]room.Room, func(from, at string) spectrum.Bands, error) {
 	s, err := newScene(b, l)
 	if err != nil {
-		return nil, nil, nil, err
+		return nil, nil, err
 	}
-	for i := range s.walls {
-		walls = append(walls, WallThrough{s.walls[i].Between, s.walls[i].through})
-	}
-	return s.rooms, walls, func(from, at string) spectrum.Bands { return s.balance.Incident(s.node[from], s.node[at]) }, nil
-}
-
-// WallThrough is a wall with what it lets through, m2.
-type WallThrough struct {
-	Between [2]string
-	Through spectrum.Bands
+	return s.rooms, func(from, at string) spectrum.Bands { return s.balance.Incident(s.node[from], s.node[at]) }, nil
 }
