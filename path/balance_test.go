@@ -301,6 +301,11 @@ func TestMachineryAbsorbs(t *testing.T) {
 	}
 	require.True(t, said)
 	require.True(t, doubted)
+	rooms, _, err := path.Rooms(b, b.Layouts[0])
+	require.NoError(t, err)
+	for k, a := range rooms["engine space"].Alpha { // room constant over surface 0.06 to 0.23 in the worked plant
+		require.True(t, a >= 0.1 && a <= 0.15 && a/(1-a) > 0.057 && a/(1-a) < 0.23, "band %d: %g", k, a)
+	}
 	with := byAir(*at(t, p, "bunk"), "main casing").DBA()
 	restore := path.WithoutMachinery()
 	without := byAir(*at(t, predict(t, b, b.Layouts[0]), "bunk"), "main casing").DBA()

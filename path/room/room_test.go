@@ -75,6 +75,9 @@ func TestFromPartition(t *testing.T) {
 	require.True(t, ok)
 	into := IntoPartition(Diffuse, 1, 2, spectrum.Fill(30)).Plus(r.FromPartition(2, spectrum.Bands{}, 0))
 	assert.InDelta(t, -30+10*math.Log10(0.25+2/r2), into[4], 1e-9)
+	open := Joint{[2]int{0, Sink}, spectrum.Fill(2)} // sound that came by an opening does not meet it first
+	_, holed := Couple([]Room{r}, []Joint{open})
+	assert.InDelta(t, 4*0.8/holed[0].Absorption[4]+1.0/2, spectrum.Power(holed[0].FromPartition(2, open.Through, 0)[4]), 1e-9)
 	free := mustRoom(t, 1, 3, 3, 2)
 	assert.InDelta(t, free.Gain(2, 5)[4], free.FromPartition(0.02, spectrum.Bands{}, 5)[4], 0.01)
 }
