@@ -118,10 +118,10 @@ func TestABankedEngineBurnsAsMuchAir(t *testing.T) {
 			e.Banks = banks
 			r, err := e.Engine.At(e.Rated)
 			require.NoError(t, err)
-			box, ok, err := path.Box(b, &l, &e, r)
+			boxes, err := path.Boxes(b, &l, []path.Occupant{{Engine: &e, Source: r}})
 			require.NoError(t, err)
-			require.True(t, ok)
-			air[banks] = box.Air.CombustionAir
+			require.Len(t, boxes, 1)
+			air[banks] = boxes[0].Air.CombustionAir
 		}
 		assert.Greater(t, air[1], 0.0)
 		assert.InDelta(t, air[1], air[2], 1e-12)

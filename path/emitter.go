@@ -10,7 +10,7 @@ import (
 // emitter is something that gives off sound power in one place.
 type emitter struct {
 	source string // as named in routes
-	engine string // whose sound it is
+	engine string // exact name
 	way    Way
 	how    string // first word of the route: "outlet", "pipe wall", "casing", ...
 	place  string // the space it stands in, or Outside
@@ -19,7 +19,9 @@ type emitter struct {
 	steps  []Step
 	bands  spectrum.Bands // sum of the steps, dB re 1 pW
 
-	wall *wall // the partition whose outer face it is; nil otherwise
+	wall  *wall   // the partition whose outer face it is; nil otherwise
+	tones *tones  // nil where no orders are known
+	entry []entry // ways into rooms for an emitter in the open, once asked for
 
 	// outlet only
 	outlet bool
@@ -51,9 +53,15 @@ func emitters(s *scene, results []ExhaustResult) []emitter {
 	for _, r := range results {
 		e, _ := s.layout.Engine(r.Engine)
 		x, _ := s.layout.Exhaust(r.Engine)
-		all = append(all, outletEmitter(e, x, r))
-		all = append(all, shellEmitters(s, e, x, r)...)
-		all = append(all, bodyEmitters(s, e, r)...)
+		own := append([]emitter{outletEmitter(e, x, r)}, shellEmitters(s, e, x, r)...)
+		own = append(own, bodyEmitters(s, e, r)...)
+		for i := range own {
+			own[i].engine = e.Name
+			if own[i].way == "" {
+				own[i].way = ByAir
+			}
+		}
+		all = append(all, own...)
 	}
 	return all
 }
@@ -70,29 +78,44 @@ func otherPipes(r ExhaustResult) []Step {
 	}}
 }
 
-// outletEmitter is the end of the line: source level, loss of the line, floor of flow noise.
+// outletEmitter is the end of the line: source level, loss of the line, floor of flow noise. The doubts of source
+// and line act with their share of the energy beside the flow noise.
 func outletEmitter(e *Engine, x *Exhaust, r ExhaustResult) emitter {
 	source := partStep("exhaust sound power, unsilenced", "source level", e.Name, r.Source.Exhaust)
 	source.Uncertain = append(source.Uncertain, orderPattern(e.Name))
-	loss := lineStep(e, x, r)
 	after := r.Unsilenced.Minus(r.Acoustics.InsertionLoss)
 	floor := Step{
 		Name: "flow noise added at the outlet", Formula: r.Acoustics.NoiseFormula,
 		Source: r.Acoustics.NoiseSource, Mark: "from memory",
 		Bands:     r.OutletPower.Minus(after),
-		Uncertain: []Uncertain{flowNoise(e.Name, after, r)},
+		Uncertain: []Uncertain{flowNoise(e.Name, r)},
 	}
-	steps := []Step{source, loss, floor}
+	steps := []Step{source.sharing(after.Minus(r.OutletPower)), lineStep(e, x, r).sharing(after.Minus(r.OutletPower)), floor}
 	steps = append(steps, otherPipes(r)...)
 	steps = append(steps, underwater(x)...)
 	at := Point(x.Line.Outlet.At)
 	em := newEmitter(e.Name+" exhaust", "outlet", Outside, at, steps...)
-	em.engine, em.way = e.Name, ByOutlet
-	em.outlet, em.facing, em.bore = true, x.Line.Outlet.Pointing, x.Line.Outlet.Bore
+	em.engine, em.way, em.outlet, em.facing, em.bore = e.Name, ByOutlet, true, x.Line.Outlet.Pointing, x.Line.Outlet.Bore
+	broad := spectrum.SumBands(r.Source.Broadband.Minus(r.Acoustics.BroadbandLoss), r.Acoustics.SelfNoise)
+	em.tones = newTones(r.Source.Orders, r.Acoustics.LineLoss, broad, r.OutletPower)
 	if em.bore == 0 {
 		em.bore = r.Running.OutletBore
 	}
 	return em
+}
+
+// sharing gives the doubts of a step the weight of its share in the energy of each band, dB under it: to first
+// order that is how far a change of the part moves the sum.
+func (s Step) sharing(share spectrum.Bands) Step {
+	all := make([]Uncertain, len(s.Uncertain))
+	for i, u := range s.Uncertain {
+		for b := range u.SD {
+			u.SD[b] *= spectrum.Power(share[b])
+		}
+		all[i] = u
+	}
+	s.Uncertain = all
+	return s
 }
 
 func lineStep(e *Engine, x *Exhaust, r ExhaustResult) Step {
@@ -124,6 +147,7 @@ func underwater(x *Exhaust) []Step {
 func shellEmitters(s *scene, e *Engine, x *Exhaust, r ExhaustResult) []emitter {
 	running, _ := feeds(s.boat, r)
 	shells := x.Line.Shells(running, s.form.options(), r.Unsilenced)
+	inside := newTones(r.Source.Orders, nil, r.Source.Broadband, r.Source.Exhaust.Bands)
 	out := make([]emitter, 0, len(shells))
 	for i, sh := range shells {
 		place := sh.In
@@ -140,6 +164,7 @@ func shellEmitters(s *scene, e *Engine, x *Exhaust, r ExhaustResult) []emitter {
 		steps := append([]Step{step, wall}, otherPipes(r)...)
 		em := newEmitter(e.Name+" exhaust", "wall of "+sh.Element, place, between(e.At, Point(x.Line.Outlet.At), i, len(shells)), steps...)
 		em.engine, em.way, em.known = e.Name, ByLineWall, e.AtStated
+		em.tones = inside
 		out = append(out, em)
 	}
 	return out

@@ -13,8 +13,8 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// twins is a layout of the generator demo with a second set like the first in the same box.
-func twins(t *testing.T, name string) (*path.Boat, *path.Layout, *path.Layout) {
+// twinSets is a layout of the generator demo with a second set like the first in the same box.
+func twinSets(t *testing.T, name string) (*path.Boat, *path.Layout, *path.Layout) {
 	t.Helper()
 	b := demo(t, "generator-box")
 	one := *layout(t, b, name)
@@ -37,7 +37,7 @@ func verdicts(a room.Air) (codes string) {
 
 // Two sets in one box: heat and air of both against the same holes, and one loss for the sound of both.
 func TestTwoSetsInABox(t *testing.T) {
-	b, one, two := twins(t, "smaller lined ducts with a fan")
+	b, one, two := twinSets(t, "smaller lined ducts with a fan")
 	p, q := predict(t, b, one), predict(t, b, two)
 	single, both := p.Exhausts[0].Box, q.Exhausts[0].Box
 	require.Same(t, both, q.Exhausts[1].Box)
@@ -77,7 +77,7 @@ func TestTwoSetsInABox(t *testing.T) {
 
 // A stated heat is that of the whole box, however many sets run in it; the air they burn still adds up.
 func TestStatedHeatOfTheBox(t *testing.T) {
-	b, one, two := twins(t, "two bare holes")
+	b, one, two := twinSets(t, "two bare holes")
 	one.Enclosures[0].Heat = 2000 // shared by both layouts
 	single, both := predict(t, b, one).Exhausts[0].Box.Air, predict(t, b, two).Exhausts[0].Box.Air
 	require.Equal(t, 2000.0, both.Heat)
@@ -91,7 +91,7 @@ func TestStatedHeatOfTheBox(t *testing.T) {
 // What passes a box's walls follows its build-up and its lining: 100 W stays cool behind bare steel and does not
 // behind lined plywood.
 func TestHeatPassesTheWallsOfABox(t *testing.T) {
-	b, one, _ := twins(t, "tight box, water-cooled")
+	b, one, _ := twinSets(t, "tight box, water-cooled")
 	enc := &one.Enclosures[0]
 	enc.Heat, enc.Lining = 100, ""
 	area := 1.15*0.68 + 2*0.75*(1.15+0.68)

@@ -38,11 +38,7 @@ func PredictIn(b *Boat, l *Layout, form Form) (Prediction, error) {
 	}
 	all := emitters(s, p.Exhausts)
 	for _, ear := range b.Listeners {
-		h := s.hear(all, ear)
-		if note := toneNote(&h, p.Exhausts); note != "" {
-			h.Notes = append(h.Notes, note)
-		}
-		p.Listeners = append(p.Listeners, h)
+		p.Listeners = append(p.Listeners, s.hear(all, ear))
 	}
 	if form == Full {
 		p.Findings = s.neighbours(&p, all)
@@ -62,6 +58,7 @@ func finish(b *Boat, p *Prediction, s *scene) {
 		p.Warnings = append(p.Warnings, r.Acoustics.Warnings...)
 	}
 	p.Warnings = append(p.Warnings, s.warnings...)
+	p.Assumptions = append(p.Assumptions, s.assumed...)
 	p.Warnings = unique(p.Warnings)
 	p.Assumptions = unique(p.Assumptions)
 	p.Findings = sortFindings(append(findings(b, p), p.Findings...))

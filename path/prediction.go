@@ -43,16 +43,25 @@ const (
 
 // Route is one way from one source to one listener.
 type Route struct {
-	Engine string // exact name of the engine; "" for a sum
-	Way    Way
-	Source string // e.g. "main exhaust"
-	Route  string // e.g. "outlet - windows - wheelhouse"
-	Bands  spectrum.Bands
-	Steps  []Step
+	Source  string         // e.g. "main exhaust"
+	Engine  string         // exact name of the engine; "" for sums
+	Way     Way            // how it leaves the source
+	Route   string         // e.g. "outlet - windows - wheelhouse"
+	Bands   spectrum.Bands // dB, unweighted
+	AWeight spectrum.Bands // dB, A-weight of what sits in each band: its orders and its broadband part; zero stands for spectrum.A
+	Steps   []Step
+}
+
+// Weighted is the A-weighted bands of the route, its orders weighed at their own frequency.
+func (r Route) Weighted() spectrum.Bands {
+	if r.AWeight == (spectrum.Bands{}) {
+		return r.Bands.Plus(spectrum.A)
+	}
+	return r.Bands.Plus(r.AWeight)
 }
 
 // DBA is the A-weighted level of the route.
-func (r Route) DBA() float64 { return r.Bands.DBA() }
+func (r Route) DBA() float64 { return r.Weighted().Total() }
 
 // Heard is what reaches one listener.
 type Heard struct {
@@ -62,8 +71,27 @@ type Heard struct {
 	Notes    []string // what the figure does not hold, in sentences
 }
 
-// DBA is the A-weighted level at the listener.
-func (h Heard) DBA() float64 { return h.Bands.DBA() }
+// DBA is the A-weighted level at the listener: the energy sum of the routes.
+func (h Heard) DBA() float64 { return h.Weighted().Total() }
+
+// Weighted is the A-weighted bands at the listener; without routes they are those of the octaves.
+func (h Heard) Weighted() spectrum.Bands {
+	if len(h.Routes) == 0 {
+		return h.Bands.Plus(spectrum.A)
+	}
+	return sumOf(h.Routes, Route.Weighted)
+}
+
+// sumOf is the energy sum of something of each route.
+func sumOf(routes []Route, of func(Route) spectrum.Bands) spectrum.Bands {
+	all := make([]spectrum.Bands, len(routes))
+	for i := range routes {
+		all[i] = of(routes[i])
+	}
+	return spectrum.SumBands(all...)
+}
+
+func unweighted(r Route) spectrum.Bands { return r.Bands }
 
 // PressureTerm is one cause of error of the back pressure, as a relative standard deviation.
 type PressureTerm struct {

@@ -69,29 +69,51 @@ func (t trail) passed(space string) bool {
 
 // route closes a trail at a listener.
 func (t trail) route(e *emitter) Route {
-	return Route{Engine: e.engine, Way: e.way, Source: e.source, Route: strings.Join(t.words, " > "), Bands: t.gain, Steps: t.steps}
+	r := Route{Source: e.source, Engine: e.engine, Way: e.way, AWeight: spectrum.A}
+	if e.tones != nil {
+		var bands spectrum.Bands
+		bands, r.AWeight = e.tones.heard(t.gain.Minus(e.tones.upTo))
+		t = t.with("", ordersStep(t.gain, bands))
+	}
+	r.Route, r.Bands, r.Steps = strings.Join(t.words, " > "), t.gain, t.steps
+	return r
 }
 
 // hear finds every route from the emitters to a listener.
 func (s *scene) hear(all []emitter, ear Listener) Heard {
-	h := Heard{Listener: ear}
+	h, at := Heard{Listener: ear}, s.listen(ear)
 	for i := range all {
 		e := &all[i]
-		start := trail{}.with(e.how, e.steps...).entered(e.place)
-		if e.place == Outside {
-			h.Routes = append(h.Routes, s.fromOutside(start, e, ear)...)
-		} else {
-			h.Routes = append(h.Routes, s.fromRoom(start, e, ear)...)
+		for _, t := range s.trails(e, at) {
+			h.Routes = append(h.Routes, t.route(e))
+		}
+		if e.place == Outside || e.place == ear.In {
+			continue
+		}
+		if r, ok := s.structure(trail{}.with(e.how, e.steps...), e, ear); ok {
+			h.Routes = append(h.Routes, r)
 		}
 	}
 	h.Routes = tidy(h.Routes)
-	bands := make([]spectrum.Bands, len(h.Routes))
-	for i, r := range h.Routes {
-		bands[i] = r.Bands
-	}
-	h.Bands = spectrum.SumBands(bands...)
+	h.Bands = sumOf(h.Routes, unweighted)
 	h.Notes = s.notes(ear)
 	return h
+}
+
+// trails are the ways by air from an emitter to a listener, with one for what the power balance of the
+// spaces holds beyond them.
+func (s *scene) trails(e *emitter, ear *listening) []trail {
+	start := trail{}.with(e.how, e.steps...).entered(e.place)
+	var all []trail
+	if e.place == Outside {
+		all = s.fromOutside(start, e, ear)
+	} else {
+		all = s.fromRoom(start, e, ear)
+	}
+	if t, ok := s.beyond(e, ear, all); ok {
+		all = append(all, t)
+	}
+	return all
 }
 
 // notes say what the figure at a listener does not hold.
@@ -129,61 +151,67 @@ func tidy(routes []Route) []Route {
 	return sorted
 }
 
-// minor sums up quiet routes into one.
+// minor sums up quiet routes into one, which keeps their doubts.
 func minor(routes []Route) Route {
-	bands := make([]spectrum.Bands, len(routes))
-	for i, r := range routes {
-		bands[i] = r.Bands
-	}
-	sum := spectrum.SumBands(bands...)
+	sum := sumOf(routes, unweighted)
 	return Route{
-		Source: "all others", Route: "quiet routes together", Bands: sum,
+		Source: "all others", Route: "quiet routes together", Bands: sum, AWeight: sumOf(routes, Route.Weighted).Minus(sum),
 		Steps: []Step{{Name: "sum of the quiet routes", Formula: "energy sum", Source: "definition of the level",
-			Mark: "derived", Bands: sum}},
+			Mark: "derived", Bands: sum, Uncertain: pooled(routes, sum)}},
 	}
 }
 
-// fromOutside leads from an emitter in the open to a listener.
-func (s *scene) fromOutside(t trail, e *emitter, ear Listener) []Route {
-	if ear.In == Outside {
-		return []Route{t.with("open air", s.outdoors(e, ear.At, 0)...).route(e)}
+// pooled are the doubts of a sum of routes: each cause with its mean over the energy of the sum, by band.
+func pooled(routes []Route, sum spectrum.Bands) []Uncertain {
+	type cause struct{ term, key, source string }
+	at := map[cause]int{}
+	var all []Uncertain
+	for i := range routes {
+		share := powers(routes[i].Bands.Minus(sum))
+		for _, step := range routes[i].Steps {
+			for _, u := range step.Uncertain {
+				c := cause{u.Term, u.Key, u.Source}
+				sd := times(u.SD, share)
+				if k, ok := at[c]; ok {
+					all[k].SD = all[k].SD.Plus(sd)
+					continue
+				}
+				at[c], u.SD = len(all), sd
+				all = append(all, u)
+			}
+		}
 	}
-	var out []Route
-	for i := range s.walls {
-		w := &s.walls[i]
-		inner, ok := w.other(Outside)
-		if !ok || t.passed(inner) {
-			continue
-		}
-		at, known := w.target(e, s)
-		if !known {
-			at = s.seatBehind(inner, e.at)
-		}
-		steps := append(s.outdoors(e, at, 0.5), s.intoWall(e, w)...)
-		out = append(out, s.inside(t.with(w.label(), steps...), inner, w, e, ear, 1)...)
+	return all
+}
+
+// fromOutside leads from an emitter in the open to a listener.
+func (s *scene) fromOutside(t trail, e *emitter, ear *listening) []trail {
+	if ear.In == Outside {
+		return []trail{t.with("open air", s.outdoors(e, ear.At, 0)...)}
+	}
+	var out []trail
+	for i := range s.entries(e) {
+		n := &e.entry[i]
+		out = append(out, s.inside(t.with(n.wall.label(), n.steps...), n.inner, n.wall, ear, 1)...)
 	}
 	return out
 }
 
 // fromRoom leads from an emitter in a room to a listener.
-func (s *scene) fromRoom(t trail, e *emitter, ear Listener) []Route {
+func (s *scene) fromRoom(t trail, e *emitter, ear *listening) []trail {
 	if ear.In == e.place {
 		d := s.distanceIn(e.place, e.at, e.known, ear.At)
-		return []Route{t.with("same space", s.roomSteps(e.place, d)...).route(e)}
+		return []trail{t.with("same space", s.roomSteps(e.place, d)...)}
 	}
-	routes := s.through(t, e.place, e, ear, 0)
-	if r, ok := s.structure(t, e, ear); ok {
-		routes = append(routes, r)
-	}
-	return routes
+	return s.through(t, e.place, ear, 0)
 }
 
 // through leads from a room that holds sound power through each of its walls.
-func (s *scene) through(t trail, place string, e *emitter, ear Listener, walls int) []Route {
+func (s *scene) through(t trail, place string, ear *listening, walls int) []trail {
 	if s.ends(t, walls) {
 		return nil
 	}
-	var out []Route
+	var out []trail
 	for i := range s.walls {
 		w := &s.walls[i]
 		far, ok := w.other(place)
@@ -192,50 +220,39 @@ func (s *scene) through(t trail, place string, e *emitter, ear Listener, walls i
 		}
 		next := t.with(w.label(), s.acrossWall(place, w)...)
 		if far == Outside {
-			out = append(out, s.outOfWall(next.entered(Outside), w, e, ear, walls+1)...)
+			out = append(out, s.outOfWall(next.entered(Outside), w, ear, walls+1)...)
 			continue
 		}
-		out = append(out, s.inside(next, far, w, e, ear, walls+1)...)
+		out = append(out, s.inside(next, far, w, ear, walls+1)...)
 	}
 	return out
 }
 
 // inside is a trail that brings sound power into a room through wall w.
-func (s *scene) inside(t trail, place string, w *wall, e *emitter, ear Listener, walls int) []Route {
+func (s *scene) inside(t trail, place string, w *wall, ear *listening, walls int) []trail {
 	if _, ok := s.rooms[place]; !ok {
 		return nil
 	}
 	t = t.entered(place)
 	if ear.In == place {
-		d := s.distanceIn(place, w.at, w.known, ear.At)
-		return []Route{t.with("", s.entrySteps(place, w, d)...).route(e)}
+		return []trail{t.with("", ear.lets[w]...)}
 	}
-	return s.through(t, place, e, ear, walls)
+	return s.through(t, place, ear, walls)
 }
 
 // outOfWall leads from the outer face of a wall to a listener outside or into another space.
-func (s *scene) outOfWall(t trail, w *wall, e *emitter, ear Listener, walls int) []Route {
-	face := &emitter{source: e.source, at: w.at, known: w.known, place: Outside}
-	face.wall = w
+func (s *scene) outOfWall(t trail, w *wall, ear *listening, walls int) []trail {
 	if ear.In == Outside {
-		return []Route{t.with("open air", s.outdoors(face, ear.At, 0.5)...).route(e)}
+		return []trail{t.with("open air", ear.open[w]...)}
 	}
 	if s.ends(t, walls) {
 		return nil
 	}
-	var out []Route
-	for i := range s.walls {
-		v := &s.walls[i]
-		inner, ok := v.other(Outside)
-		if !ok || t.passed(inner) || v == w {
-			continue
+	var out []trail
+	for i := range s.entries(s.face(w)) {
+		if n := &w.outer.entry[i]; !t.passed(n.inner) {
+			out = append(out, s.inside(t.with(n.wall.label(), n.steps...), n.inner, n.wall, ear, walls+1)...)
 		}
-		at, known := v.target(face, s)
-		if !known {
-			at = s.seatBehind(inner, face.at)
-		}
-		steps := append(s.outdoors(face, at, 0.5), s.intoWall(face, v)...)
-		out = append(out, s.inside(t.with(v.label(), steps...), inner, v, e, ear, walls+1)...)
 	}
 	return out
 }

@@ -6,6 +6,7 @@ import (
 	"hushwake/path/outdoor"
 	"hushwake/path/panel"
 	"hushwake/path/room"
+	"hushwake/source"
 	"hushwake/source/spectrum"
 )
 
@@ -14,13 +15,18 @@ type scene struct {
 	boat     *Boat
 	layout   *Layout
 	form     Form
-	rooms    map[string]room.Room
+	rooms    map[string]room.Room // with what their air and walls take
+	node     map[string]int       // place of a space in the balance
+	balance  room.Balance
 	walls    []wall // in file order
 	bodies   []outdoor.Box
 	edges    []outdoor.Segment
 	sights   string         // tells this geometry from others
 	air      spectrum.Bands // dB/m
 	warnings []string
+	assumed  []source.Assumption
+
+	machinery map[string]spectrum.Bands // doubt of the absorption of what stands in a space, dB
 }
 
 // wall is a partition with its loss worked out.
@@ -30,52 +36,90 @@ type wall struct {
 	known  bool
 	result panel.Result
 	loss   spectrum.Bands // open area included
+
+	through spectrum.Bands // S t, m2
+	plane   plane          // it and what else stands in its place
+	inward  [2][]Step      // the steps across it from either side, once asked for
+	outer   *emitter       // its outer face, once asked for
+}
+
+// plane is all walls that stand in one place between the same spaces: for the field before them they are one.
+type plane struct {
+	area    float64 // m2
+	through spectrum.Bands
 }
 
 func newScene(b *Boat, l *Layout) (*scene, error) {
-	s := &scene{boat: b, layout: l, rooms: map[string]room.Room{}}
+	s := &scene{boat: b, layout: l, rooms: map[string]room.Room{}, node: map[string]int{}, machinery: map[string]spectrum.Bands{}}
+	var err error
+	if s.air, err = outdoor.Absorption(b.Air.Temperature, b.Air.Pressure, b.Air.Humidity); err != nil {
+		return s, err
+	}
+	rooms := make([]room.Room, len(l.Spaces))
 	for i := range l.Spaces {
-		r, err := newRoom(b, &l.Spaces[i])
-		if err != nil {
+		sp := &l.Spaces[i]
+		if rooms[i], err = s.newRoom(sp); err != nil {
 			return nil, err
 		}
-		s.rooms[l.Spaces[i].Name] = r
-		if sp := l.Spaces[i]; sp.AtStated {
+		s.node[sp.Name] = i
+		if sp.AtStated {
 			s.bodies = append(s.bodies, outdoor.BoxAt(sp.Name, sp.At, sp.Size))
 		}
 	}
 	for i := range l.Partitions {
 		s.walls = append(s.walls, s.newWall(&l.Partitions[i]))
 	}
+	s.joinPlanes()
+	s.couple(rooms)
 	for _, e := range b.Edges {
 		s.edges = append(s.edges, outdoor.Segment{Name: e.Name, From: e.From, To: e.To})
 	}
 	s.sights = fmt.Sprint(s.edges, s.bodies)
-	var err error
-	s.air, err = outdoor.Absorption(b.Air.Temperature, b.Air.Pressure, b.Air.Humidity)
-	return s, err
+	return s, nil
 }
 
-func newRoom(b *Boat, sp *Space) (room.Room, error) {
-	alpha, source, mark, ok := b.Materials.AbsorptionOf(sp.Lining, 0)
+// assume notes what the prediction filled in.
+func (s *scene) assume(field, value, why string, plusMinus float64) {
+	s.assumed = append(s.assumed, source.Assumption{Field: field, Value: value, Source: why, PlusMinusDB: plusMinus})
+}
+
+func (s *scene) newRoom(sp *Space) (room.Room, error) {
+	alpha, source, mark, ok := s.boat.Materials.AbsorptionOf(sp.Lining, 0)
 	if !ok {
 		return room.Room{}, fmt.Errorf("space %s: no absorption is known for the lining %q\nhint: nearest is %q",
-			sp.Name, sp.Lining, b.Materials.Nearest(sp.Lining))
+			sp.Name, sp.Lining, s.boat.Materials.Nearest(sp.Lining))
 	}
-	r, err := room.New(sp.Size, alpha)
+	r, err := room.New(sp.Size, s.furnish(sp, alpha))
 	if err != nil {
 		return r, fmt.Errorf("space %s: %w", sp.Name, err)
 	}
 	r.Name, r.Source, r.Mark = sp.Name, source, mark
-	return r, nil
+	return r.Losing(s.air), nil
 }
 
 func (s *scene) newWall(p *Partition) wall {
 	w := wall{Partition: p, result: s.boat.Materials.TransmissionLoss(p.BuildUp)}
 	w.at, w.known = s.layout.position(p)
 	w.loss = panel.WithOpen(w.result.Bands, p.Area, p.OpenArea)
+	for b := range w.through {
+		w.through[b] = p.Area * spectrum.Power(-w.loss[b])
+	}
 	for _, text := range w.result.Warnings {
 		s.warnings = append(s.warnings, "partition "+p.label()+": "+text)
 	}
 	return w
+}
+
+// joinPlanes adds up the walls that stand in one place, so that a wall written in parts is one wall.
+func (s *scene) joinPlanes() {
+	for i := range s.walls {
+		w := &s.walls[i]
+		for k := range s.walls {
+			v := &s.walls[k]
+			if far, ok := v.other(w.Between[0]); ok && far == w.Between[1] && v.at == w.at && v.known == w.known {
+				w.plane.area += v.Area
+				w.plane.through = w.plane.through.Plus(v.through)
+			}
+		}
+	}
 }

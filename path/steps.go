@@ -146,13 +146,19 @@ func (s *scene) intoWall(e *emitter, w *wall) []Step {
 
 // acrossWall takes the sound power in a room through one of its walls.
 func (s *scene) acrossWall(place string, w *wall) []Step {
-	var open spectrum.Bands
-	return []Step{
-		{Name: fmt.Sprintf("share of the power in %s that meets %.2f m2 of %s", place, w.Area, w.label()),
-			Formula: "10 lg(S/R), at most 0", Source: room.ThroughSource, Mark: "derived",
-			Bands: s.rooms[place].PowerThrough(w.Area, open, 1, 0), Uncertain: s.roomSD(place)},
-		s.wallStep(w),
+	side := 0
+	if w.Between[1] == place {
+		side = 1
 	}
+	if w.inward[side] == nil {
+		w.inward[side] = []Step{
+			{Name: fmt.Sprintf("share of the power in %s that meets %.2f m2 of %s", place, w.Area, w.label()),
+				Formula: "10 lg(S/A), A all that absorbs there: lining, air and what the walls let through", Source: room.ThroughSource, Mark: "derived",
+				Bands: s.rooms[place].Share(w.Area), Uncertain: s.roomSD(place)},
+			s.wallStep(w),
+		}
+	}
+	return w.inward[side]
 }
 
 // wallStep is the loss of the wall itself.
@@ -190,7 +196,7 @@ func (s *scene) roomSteps(place string, d float64) []Step {
 func (s *scene) entrySteps(place string, w *wall, d float64) []Step {
 	return []Step{{
 		Name: fmt.Sprintf("field in %s, %.1f m from %s", place, d, w.label()), Formula: "10 lg(1/(S + 2 pi r2) + 4/R)" + s.lowBands(place),
-		Source: room.FieldSource, Mark: "derived", Bands: s.rooms[place].FromPartition(w.Area, d),
+		Source: room.FieldSource, Mark: "derived", Bands: s.rooms[place].FromPartition(w.plane.area, w.plane.through, d),
 		Uncertain: s.roomSD(place),
 	}}
 }
@@ -204,7 +210,11 @@ func (s *scene) lowBands(place string) string {
 func (s *scene) roomSD(place string) []Uncertain {
 	known := Uncertain{Term: "room", Key: "room/" + place, SD: s.rooms[place].LowBandSD(),
 		Source: "judgement: 5 dB by seat below the Schroeder frequency"}
-	return s.boat.withUnstated([]Uncertain{known}, "room", known.Key, "spaces."+place)
+	all := []Uncertain{known}
+	if sd, ok := s.machinery[place]; ok {
+		all = append(all, Uncertain{Term: "room", Key: "machinery/" + place, SD: sd, Source: "judgement: absorption of what stands in an engine space"})
+	}
+	return s.boat.withUnstated(all, "room", known.Key, "spaces."+place)
 }
 
 // structureDrop is from a casing's sound power to the level that mounts, shaft and hull bring into a

@@ -22,7 +22,7 @@ func orderPattern(engine string) Uncertain {
 }
 
 // flowNoise weighs the error of the flow noise with its share in the outlet's energy.
-func flowNoise(engine string, after spectrum.Bands, r ExhaustResult) Uncertain {
+func flowNoise(engine string, r ExhaustResult) Uncertain {
 	var sd spectrum.Bands
 	for i := range sd {
 		sd[i] = 5 * spectrum.Power(r.Acoustics.SelfNoise[i]-r.OutletPower[i])

@@ -24,6 +24,8 @@ func (l *Line) Acoustics(f Feed, o Options) (Acoustics, error) {
 	a := Acoustics{
 		TransmissionLoss: average(s, func(i int) float64 { return v[i].tl }),
 		InsertionLoss:    average(s, func(i int) float64 { return v[i].il }),
+		BroadbandLoss:    average(even(s), func(i int) float64 { return v[i].il }),
+		LineLoss:         f.lineLosses(v),
 		NoiseReduction:   average(s, func(i int) float64 { return v[i].nr }),
 		Method:           r.method(),
 		Formula:          "IL = 20 lg |(T11 Zr + T12 + Zs (T21 Zr + T22))/(same of plain pipe)| + 10 lg (W'/W), energy average over lines and broadband",

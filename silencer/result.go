@@ -110,6 +110,8 @@ type Finding struct {
 type Acoustics struct {
 	TransmissionLoss spectrum.Bands // dB, weighted with the source's lines and broadband
 	InsertionLoss    spectrum.Bands // dB against the plain-pipe reference
+	BroadbandLoss    spectrum.Bands // dB, insertion loss of the broadband part, even over each octave
+	LineLoss         []float64      // dB, insertion loss of each of Feed.Lines at its own frequency
 	NoiseReduction   spectrum.Bands // dB, sound pressure at the inlet over that at the outlet
 	SelfNoise        spectrum.Bands // dB re 1 pW at the outlet, floor
 	ImpedanceSD      spectrum.Bands // dB, spread of the insertion loss between three source impedances

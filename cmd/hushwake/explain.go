@@ -27,6 +27,7 @@ type explainWay struct {
 	Route    string        `json:"route"`
 	LevelDBA number        `json:"level_dba"`
 	Bands    []number      `json:"bands_db"`
+	AWeight  []number      `json:"a_weighting_db"` // of what sits in each band
 	Steps    []explainStep `json:"steps"`
 }
 
@@ -122,7 +123,7 @@ func newExplainDoc(layout string, h *path.Heard) explainDoc {
 	d := explainDoc{Layout: layout, Listener: h.Listener.Name, LevelDBA: level(h.DBA()), BandsHz: bandsHz(),
 		Bands: bandLevels(h.Bands), Notes: list(h.Notes), Routes: []explainWay{}}
 	for _, r := range h.Routes {
-		w := explainWay{Source: r.Source, Route: r.Route, LevelDBA: level(r.DBA()), Bands: bandValues(r.Bands)}
+		w := explainWay{Source: r.Source, Route: r.Route, LevelDBA: level(r.DBA()), Bands: bandValues(r.Bands), AWeight: bandValues(r.Weighted().Minus(r.Bands))}
 		for _, s := range r.Steps {
 			w.Steps = append(w.Steps, explainStep{s.Name, s.Formula, s.Source, s.Mark, bandValues(s.Bands), thin(s), doubtDocs(s), explainTerms(s)})
 		}
@@ -135,7 +136,7 @@ func (o *explainOptions) table(layout string, h *path.Heard) {
 	paragraph(o.out, "", fmt.Sprintf("%s at %s: %.1f dB(A)", quote(layout), h.Listener.Name, h.DBA()))
 	fmt.Fprintln(o.out)
 	paragraph(o.out, "", "Each route begins with a sound power in dB re 1 pW, the sum of the rows above it; the steps below it add up to the level at the ear. "+
-		"Routes add as energy, 10 lg of the sum of 10^(L/10); the A row then gives dB(A). "+
+		"Routes add as energy, 10 lg of the sum of 10^(L/10); the A row then gives dB(A): each order is weighed at its own frequency, all else by its octave. "+
 		"A star marks a thin step, one that rests on common practice, judgement or memory: trust it less.")
 	rows := [][]string{}
 	for i, r := range h.Routes {
@@ -150,8 +151,8 @@ func (o *explainOptions) table(layout string, h *path.Heard) {
 	}
 	fmt.Fprintln(o.out)
 	sum := bandTable("all routes, dB")
-	sum.rows = append(rows, bandRow("energy sum", h.Bands), bandRow("A-weighting", spectrum.A),
-		bandRow("A-weighted", h.Bands.Plus(spectrum.A)))
+	sum.rows = append(rows, bandRow("energy sum", h.Bands), bandRow("A-weighting of what sits there", h.Weighted().Minus(h.Bands)),
+		bandRow("A-weighted", h.Weighted()))
 	sum.print(o.out)
 	fmt.Fprintf(o.out, "\nEnergy sum of the last row: %.1f dB(A)\n", h.DBA())
 	if nr, _ := spectrum.NR(h.Bands); spectrum.NRValid(nr) {
@@ -172,7 +173,7 @@ func (o *explainOptions) steps(r path.Route) {
 		}
 		t.rows = append(t.rows, bandRow(fmt.Sprintf("%d%s %s", i+1, thinMark(s), s.Name), s.Bands))
 	}
-	t.rows = append(t.rows, bandRow("= at the ear", r.Bands))
+	t.rows = append(t.rows, bandRow("= at the ear", r.Bands), bandRow("A-weighting of what sits there", r.Weighted().Minus(r.Bands)))
 	t.print(o.out)
 	for i, s := range r.Steps {
 		paragraph(o.out, fmt.Sprintf("   %d%s ", i+1, thinMark(s)), fmt.Sprintf("%s. %s [%s].%s", s.Formula, s.Source, s.Mark, doubts(s)))

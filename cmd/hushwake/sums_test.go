@@ -136,8 +136,11 @@ func TestExplainAddsUp(t *testing.T) {
 			for i, v := range r.Bands {
 				assert.InDelta(t, *v, level[i], 0.1, "%s %s, band %d", r.Source, r.Route, i)
 			}
-			assert.InDelta(t, *r.LevelDBA, level.DBA(), 0.1, r.Route)
-			total += math.Pow(10, level.DBA()/10)
+			for i, v := range r.AWeight {
+				level[i] += *v
+			}
+			assert.InDelta(t, *r.LevelDBA, level.Total(), 0.1, r.Route)
+			total += math.Pow(10, level.Total()/10)
 		}
 		assert.InDelta(t, *d.LevelDBA, 10*math.Log10(total), 0.1, c)
 	}

@@ -30,58 +30,31 @@ func TestBadRooms(t *testing.T) {
 func TestAllAbsorbedIsFreeField(t *testing.T) {
 	r := mustRoom(t, 1, 3, 3, 2)
 	for _, d := range []float64{0.5, 1, 3, 7} {
-		for _, v := range r.Level(spectrum.Fill(100), 1, d) {
-			assert.InDelta(t, 100-20*math.Log10(d)-10.992, v, 0.001)
+		for _, v := range r.Gain(1, d) {
+			assert.InDelta(t, -20*math.Log10(d)-10.992, v, 0.001)
 		}
 	}
 	_, ok := r.Constant(4)
 	assert.False(t, ok)
-	assert.Equal(t, spectrum.Bands{}, r.CriticalDistance(1))
 }
 
-// At the critical distance direct and reverberant field are equal: 3 dB over each.
+// At the distance sqrt(Q R/(16 pi)) direct and reverberant field are equal: 3 dB over each.
 func TestCriticalDistance(t *testing.T) {
 	r := mustRoom(t, 0.2, 2, 3, 1.9)
-	d := r.CriticalDistance(2)[4]
-	assert.InDelta(t, r.Reverberant()[4]+10*math.Log10(2), r.Gain(2, d)[4], 1e-9)
+	m2, ok := r.Constant(4)
+	require.True(t, ok)
+	d := math.Sqrt(2 * m2 / 16 / math.Pi)
+	assert.InDelta(t, 10*math.Log10(8/m2), r.Gain(2, d)[4], 1e-9)
 	assert.Contains(t, r.Caveat(), "322 Hz")
 	assert.Equal(t, 5.0, r.LowBandSD()[2])
 }
 
-// Two rooms with equal absorption may swap source and listener.
-func TestReciprocity(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		alpha := rapid.Float64Range(0.02, 0.9).Draw(t, "alpha")
-		a := mustRoom(t, alpha, rapid.Float64Range(1, 6).Draw(t, "a"), 3, 2)
-		side := math.Sqrt(a.Surface / 6) // another shape with the same absorption
-		b := mustRoom(t, alpha, side, side, side)
-		area, loss := rapid.Float64Range(0.1, 4).Draw(t, "area"), spectrum.Fill(rapid.Float64Range(0, 50).Draw(t, "loss"))
-		there := a.Reverberant().Plus(RoomToRoom(area, loss, b))
-		back := b.Reverberant().Plus(RoomToRoom(area, loss, a))
-		for i := range there {
-			if math.Abs(there[i]-back[i]) > 1e-9 {
-				t.Fatalf("%.6f there, %.6f back", there[i], back[i])
-			}
-		}
-	})
-}
-
-// A wall passes no more than the source gives, and less when it is heavier or smaller.
-func TestPowerThroughIsPassive(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		r := mustRoom(t, rapid.Float64Range(0.02, 1).Draw(t, "alpha"), 3, 2, 2)
-		area, tl := rapid.Float64Range(0.01, 6).Draw(t, "area"), rapid.Float64Range(0, 50).Draw(t, "tl")
-		d := rapid.Float64Range(0.1, 4).Draw(t, "d")
-		p := r.PowerThrough(area, spectrum.Fill(tl), 1, d)
-		for i := range p {
-			if p[i] > -tl+1e-9 {
-				t.Fatalf("passes %.2f dB through %.2f dB", p[i], tl)
-			}
-			if r.PowerThrough(area/2, spectrum.Fill(tl), 1, d)[i] > p[i]+1e-9 {
-				t.Fatal("half the wall passes more")
-			}
-		}
-	})
+// The air takes 4 m V, m in nepers of energy: 0.1 dB/m in 100 m3 are 9.21 m2 (ISO 354:2003, 3.7).
+func TestAirTakesItsShare(t *testing.T) {
+	r := mustRoom(t, 0.1, 5, 5, 4)
+	air := r.Losing(spectrum.Fill(0.1))
+	assert.InDelta(t, 9.2103, air.Absorption[4]-r.Absorption[4], 1e-3)
+	assert.Less(t, air.ReverberationTime()[4], r.ReverberationTime()[4])
 }
 
 // Direct incidence is between the diffuse form and the full intensity; a face turned away counts as diffuse.
@@ -100,10 +73,13 @@ func TestFromPartition(t *testing.T) {
 	r := mustRoom(t, 0.2, 3, 3, 2)
 	r2, ok := r.Constant(4)
 	require.True(t, ok)
-	into := IntoPartition(Diffuse, 1, 2, spectrum.Fill(30)).Plus(r.FromPartition(2, 0))
+	into := IntoPartition(Diffuse, 1, 2, spectrum.Fill(30)).Plus(r.FromPartition(2, spectrum.Bands{}, 0))
 	assert.InDelta(t, -30+10*math.Log10(0.25+2/r2), into[4], 1e-9)
+	open := Joint{[2]int{0, Sink}, spectrum.Fill(2)} // sound that came by an opening does not meet it first
+	_, holed := Couple([]Room{r}, []Joint{open})
+	assert.InDelta(t, 4*0.8/holed[0].Absorption[4]+1.0/2, spectrum.Power(holed[0].FromPartition(2, open.Through, 0)[4]), 1e-9)
 	free := mustRoom(t, 1, 3, 3, 2)
-	assert.InDelta(t, free.Gain(2, 5)[4], free.FromPartition(0.02, 5)[4], 0.01)
+	assert.InDelta(t, free.Gain(2, 5)[4], free.FromPartition(0.02, spectrum.Bands{}, 5)[4], 0.01)
 }
 
 func TestDuctAndBend(t *testing.T) {

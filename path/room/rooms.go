@@ -10,7 +10,6 @@ import (
 // Source of the formulas of the room field.
 const (
 	FieldSource   = "UFC 3-450-01 (2003) 3-3; direct and reverberant field, Lp = Lw + 10 lg(Q/(4 pi r^2) + 4/R)"
-	FieldFormula  = "Lp = Lw + 10 lg(Q/(4 pi r^2) + 4/R), R = S a/(1 - a)"
 	LowBandCaveat = "below the Schroeder frequency single modes rule: ±5 dB and different at every seat"
 )
 
@@ -20,9 +19,9 @@ type Room struct {
 	Size         [3]float64     // m
 	Surface      float64        // m2, all six faces
 	Volume       float64        // m3
-	Alpha        spectrum.Bands // mean absorption coefficient, 0 < a <= 1
-	Source, Mark string         // of the absorption
-	reverberant  spectrum.Bands // 4/R, 1/m2
+	Alpha        spectrum.Bands // mean absorption coefficient of the lining, 0 < a <= 1
+	Absorption   spectrum.Bands // A, m2: the lining; the air and the walls too, once Losing and Couple have added them
+	Source, Mark string         // of the coefficient
 }
 
 // New makes a room of that size, m, with a mean absorption coefficient per band. Coefficients measured
@@ -42,18 +41,30 @@ func New(size [3]float64, alpha spectrum.Bands) (Room, error) {
 			return r, fmt.Errorf("absorption %g in the %g Hz band: a room needs a coefficient above zero", a, spectrum.Nominal[i])
 		}
 		r.Alpha[i] = math.Min(a, 1)
-		r.reverberant[i] = 4 * (1 - r.Alpha[i]) / (r.Surface * r.Alpha[i])
+		r.Absorption[i] = r.Surface * r.Alpha[i]
 	}
 	return r, nil
 }
 
-// Constant is the room constant R = S a/(1 - a) in m2; where all is absorbed it has no bound and
-// ok is false.
-func (r Room) Constant(band int) (m2 float64, ok bool) {
-	if r.reverberant[band] == 0 {
-		return 0, false
+// Losing is the room with what its air takes, 4 m V for an attenuation m in dB/m.
+func (r Room) Losing(air spectrum.Bands) Room {
+	for i, a := range air {
+		r.Absorption[i] += 4 * a * math.Ln10 / 10 * r.Volume
 	}
-	return 4 / r.reverberant[band], true
+	return r
+}
+
+// Constant is the room constant R = A/(1 - A/S) in m2; where as much is absorbed as meets the walls once
+// it has no bound and ok is false.
+func (r Room) Constant(band int) (m2 float64, ok bool) {
+	v := r.reverberant(band, 0)
+	return 4 / v, v > 0
+}
+
+// reverberant is 4 (1 - (A - own)/S)/A, 1/m2: what is left of the sound after it has met the walls once. own, m2,
+// is the wall by which it came: that one it does not meet first.
+func (r Room) reverberant(band int, own float64) float64 {
+	return 4 * math.Max(0, 1-(r.Absorption[band]-own)/r.Surface) / r.Absorption[band]
 }
 
 // Gain turns the sound power of a source in the room into the level at a distance in m:
@@ -64,39 +75,15 @@ func (r Room) Constant(band int) (m2 float64, ok bool) {
 func (r Room) Gain(q, distance float64) (b spectrum.Bands) {
 	direct := q / (4 * math.Pi * distance * distance)
 	for i := range b {
-		b[i] = spectrum.Level(direct + r.reverberant[i])
+		b[i] = spectrum.Level(direct + r.reverberant(i, 0))
 	}
 	return b
 }
 
-// Level is the level at a distance from a source in the room of sound power lw.
-func (r Room) Level(lw spectrum.Bands, q, distance float64) spectrum.Bands {
-	return lw.Plus(r.Gain(q, distance))
-}
-
-// Reverberant turns sound power into the level far from the source, 10 lg(4/R).
-func (r Room) Reverberant() (b spectrum.Bands) {
-	for i := range b {
-		b[i] = spectrum.Level(r.reverberant[i])
-	}
-	return b
-}
-
-// CriticalDistance is where direct and reverberant field are equal, m: sqrt(Q R/(16 pi)).
-// Where all is absorbed there is none and the value is 0.
-func (r Room) CriticalDistance(q float64) (b spectrum.Bands) {
-	for i := range b {
-		if r.reverberant[i] > 0 {
-			b[i] = math.Sqrt(q / (4 * math.Pi * r.reverberant[i]))
-		}
-	}
-	return b
-}
-
-// ReverberationTime is Sabine's time in s: 0.161 V/(S a).
+// ReverberationTime is Sabine's time in s: 0.161 V/A.
 func (r Room) ReverberationTime() (b spectrum.Bands) {
 	for i := range b {
-		b[i] = 0.161 * r.Volume / (r.Surface * r.Alpha[i])
+		b[i] = 0.161 * r.Volume / r.Absorption[i]
 	}
 	return b
 }
@@ -106,11 +93,6 @@ func (r Room) ReverberationTime() (b spectrum.Bands) {
 func (r Room) Schroeder() float64 {
 	t := r.ReverberationTime()
 	return 2000 * math.Sqrt((t[3]+t[4]+t[5])/3/r.Volume)
-}
-
-// FirstMode is the lowest resonance of the room in Hz for that speed of sound in m/s: c/(2 L).
-func (r Room) FirstMode(soundSpeed float64) float64 {
-	return soundSpeed / 2 / math.Max(r.Size[0], math.Max(r.Size[1], r.Size[2]))
 }
 
 // Caveat says from where on the room's bands may be trusted.

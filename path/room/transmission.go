@@ -8,8 +8,7 @@ import (
 
 // Sources of the steps through a partition.
 const (
-	ThroughSource = "UFC 3-450-01 (2003), room to room; textbook form Lw2 = L1 + 10 lg S - 6 - TL"
-	DirectSource  = "energy balance: intensity on the face times its area; ISO 12354-3:2017 treats the facade alike"
+	ThroughSource = "power balance of coupled rooms (Kuttruff, Room Acoustics, ch. 10, from memory); UFC 3-450-01 (2003), room to room"
 )
 
 // Incidence tells how sound meets a partition.
@@ -41,46 +40,27 @@ func IntoPartition(how Incidence, cosine, area float64, loss spectrum.Bands) (b 
 	return b
 }
 
-// PowerThrough turns the sound power of a source in the room into the power that leaves it through a
-// partition: the reverberant field at the wall, plus the direct field of a source at that distance.
-// Pass distance 0 for the reverberant field alone.
-//
-//	Lw2 = Lw1 + 10 lg((4/R)/4 + Q cos/(4 pi r^2)) + 10 lg S - TL
-//
-// The direct share never exceeds all of the source's power.
-func (r Room) PowerThrough(area float64, loss spectrum.Bands, q, distance float64) (b spectrum.Bands) {
-	direct := 0.0
-	if distance > 0 {
-		direct = math.Min(q*area/(4*math.Pi*distance*distance), 1)
-	}
+// Share is the part of the sound power in the room that meets a wall of that area in m2, over all
+// reflections: 10 lg(S/A). It holds the direct and the reflected sound; in a hard room it is over 0 dB,
+// because sound meets a wall many times before it is absorbed.
+func (r Room) Share(area float64) (b spectrum.Bands) {
 	for i := range b {
-		passed := math.Min(direct+area*r.reverberant[i]/4, 1)
-		b[i] = spectrum.Level(passed * spectrum.Power(-loss[i]))
+		b[i] = spectrum.Level(area / r.Absorption[i])
 	}
 	return b
 }
 
 // FromPartition turns the sound power that a partition lets in into the level at a distance from it:
 //
-//	10 lg(1/(S + 2 pi r^2) + 4/R)
+//	10 lg(1/(S + 2 pi r^2) + 4 (1 - (A - S t)/S_room)/A)
 //
 // Close to the wall its own area bounds the direct field; far off it is that of a source on a wall.
-// With r = 0 it is the handbook's L2 = L1 - TL + 10 lg(1/4 + S/R).
-func (r Room) FromPartition(area, distance float64) (b spectrum.Bands) {
+// With r = 0 and a tight wall it is the handbook's L2 = L1 - TL + 10 lg(1/4 + S/R). through is S t of the
+// wall, m2: sound does not meet the wall first by which it comes.
+func (r Room) FromPartition(area float64, through spectrum.Bands, distance float64) (b spectrum.Bands) {
 	direct := 1 / (math.Max(area, 0.01) + 2*math.Pi*distance*distance)
 	for i := range b {
-		b[i] = spectrum.Level(direct + r.reverberant[i])
+		b[i] = spectrum.Level(direct + r.reverberant(i, through[i]))
 	}
 	return b
-}
-
-// RoomToRoom is the difference of mean levels, L2 - L1 = -TL + 10 lg(S/R2), dB; far from the wall.
-func RoomToRoom(area float64, loss spectrum.Bands, receiving Room) spectrum.Bands {
-	return IntoPartition(Diffuse, 1, area, loss).Plus(receiving.Reverberant())
-}
-
-// Outward turns the level in a room into the sound power that a partition or opening gives off
-// outdoors; it is the diffuse form of IntoPartition.
-func Outward(area float64, loss spectrum.Bands) spectrum.Bands {
-	return IntoPartition(Diffuse, 1, area, loss)
 }

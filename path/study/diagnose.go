@@ -257,7 +257,7 @@ func (f fault) expected(s seen, size, inRooms float64, z []float64) (change, sd 
 	}
 	power, was := 0.0, s.heard.level(z, s.weight)
 	for _, r := range s.heard.routes {
-		power += spectrum.Power(r.at(z).Plus(s.weight).Total() + f.route(r)*size)
+		power += spectrum.Power(r.weighed(z, s.weight).Total() + f.route(r)*size)
 	}
 	change = spectrum.Level(power) - was
 	if s.heard.in != "" && s.heard.in != path.Outside {

@@ -22,8 +22,9 @@ type Term struct {
 // Model is a set of predictions with their error terms pulled out: every level is the energy sum
 // of routes whose bands are linear in z,
 //
-//	L = 10 lg sum_r sum_b 10^((L0_rb + sum_k s_rbk z_k + W_b)/10)
+//	L = 10 lg sum_r sum_b 10^((L0_rb + sum_k s_rbk z_k + W_rb)/10)
 //
+// where W is the weighting of what sits in the band of that route,
 // and a back pressure is p0 exp(sum_k s_k z_k), so that its median is the prediction and it stays
 // positive.
 type Model struct {
@@ -49,10 +50,11 @@ type heardModel struct {
 
 // routeModel is one route: its central bands and its sensitivities by term.
 type routeModel struct {
-	way   path.Way
-	bands spectrum.Bands
-	keys  []int
-	sd    []spectrum.Bands // dB for z = 1, one per key
+	way     path.Way
+	bands   spectrum.Bands
+	aWeight spectrum.Bands // of what sits in each band
+	keys    []int
+	sd      []spectrum.Bands // dB for z = 1, one per key
 }
 
 // pressureModel is the back pressure of one exhaust: medians in Pa, relative sensitivities.
@@ -112,7 +114,7 @@ func (m *Model) layout(p *path.Prediction) (*layoutModel, error) {
 }
 
 func (m *Model) route(layout string, r path.Route) (*routeModel, error) {
-	out := &routeModel{way: r.Way, bands: r.Bands}
+	out := &routeModel{way: r.Way, bands: r.Bands, aWeight: r.Weighted().Minus(r.Bands)}
 	for b, v := range r.Bands {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
 			return nil, fmt.Errorf("route %q has no finite level at %g Hz", r.Route, spectrum.Nominal[b])
@@ -284,17 +286,28 @@ func (h *heardModel) bands(z []float64) spectrum.Bands {
 	return spectrum.SumBands(all...)
 }
 
+// weighed gives the route's bands at z with weighting w; A is that of the route's own orders.
+func (r *routeModel) weighed(z []float64, w spectrum.Bands) spectrum.Bands {
+	if w == spectrum.A {
+		w = r.aWeight
+	}
+	return r.at(z).Plus(w)
+}
+
 // level is the level at z with weighting w, in dB.
 func (h *heardModel) level(z []float64, w spectrum.Bands) float64 {
-	return h.bands(z).Plus(w).Total()
+	all := make([]spectrum.Bands, len(h.routes))
+	for i, r := range h.routes {
+		all[i] = r.weighed(z, w)
+	}
+	return spectrum.SumBands(all...).Total()
 }
 
 // gradient is dL/dz for weighting w, over n terms: the energy-weighted mean sensitivity.
 func (h *heardModel) gradient(z []float64, w spectrum.Bands, n int) []float64 {
 	g, sum := make([]float64, n), 0.0
 	for _, r := range h.routes {
-		b := r.at(z).Plus(w)
-		for j, v := range b {
+		for j, v := range r.weighed(z, w) {
 			e := spectrum.Power(v)
 			sum += e
 			for i, k := range r.keys {

@@ -200,7 +200,7 @@ func (m *Model) fast() [][][]fastRoute {
 }
 
 func (r *routeModel) fast() (f fastRoute) {
-	for b, v := range r.bands.Plus(spectrum.A) {
+	for b, v := range r.bands.Plus(r.aWeight) {
 		f.bands[b] = v * neper
 	}
 	for i, k := range r.keys {

@@ -93,6 +93,36 @@ func TestGradientIsTheDifferenceQuotient(t *testing.T) {
 	}
 }
 
+// An order off the middle of its octave keeps its own A-weight in draws, gradients and propagation, and has no part
+// in C-weighted or single bands: 125 Hz weighed 3.5 dB over the octave rules one listener more than another.
+func TestOrdersKeepTheirWeight(t *testing.T) {
+	all := boat(1, 0)
+	tonal := spectrum.A
+	tonal[2] += 3.5
+	for i := range all[0].Listeners {
+		all[0].Listeners[i].Routes[0].AWeight = tonal
+	}
+	m, plain := model(t, all), model(t, boat(1, 0))
+	s, err := m.MonteCarlo(m.Prior(), Draws{N: 2000})
+	require.NoError(t, err)
+	o, err := plain.MonteCarlo(plain.Prior(), Draws{N: 2000})
+	require.NoError(t, err)
+	for i, h := range all[0].Listeners {
+		raised := h.DBA() - h.Bands.DBA()
+		require.Greater(t, raised, 0.5)
+		require.InDelta(t, h.DBA(), m.Propagate(m.Prior())[i].Level, 1e-9)
+		require.InDelta(t, h.DBA(), s.Layouts[0].Listeners[i].Level, 1e-9)
+		require.InDelta(t, raised, s.Layouts[0].Listeners[i].Median-o.Layouts[0].Listeners[i].Median, 0.3)
+		z := make([]float64, len(m.Terms))
+		require.InDelta(t, h.Bands.DBC(), m.layouts[0].heard[i].level(z, spectrum.C), 1e-9)
+		require.InDelta(t, h.Bands[2], m.layouts[0].heard[i].level(z, only(2)), 1e-9)
+		up := append([]float64(nil), z...)
+		up[0] = 1e-4
+		require.InDelta(t, (m.layouts[0].heard[i].level(up, spectrum.A)-m.layouts[0].heard[i].level(z, spectrum.A))/1e-4,
+			m.layouts[0].heard[i].gradient(z, spectrum.A, len(z))[0], 1e-3)
+	}
+}
+
 func TestSameBitsOnAnyNumberOfCores(t *testing.T) {
 	run := func(procs int) string {
 		defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(procs))

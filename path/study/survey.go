@@ -302,7 +302,7 @@ func (m *Model) atEngine(p path.Prediction, i int, b Belief, sd float64) []candi
 
 // near takes from a route only the causes that lie before its way to the ear.
 func (m *Model) near(p path.Prediction, r path.Route, bands spectrum.Bands, b Belief, sd float64) candidate {
-	out, at := &routeModel{bands: bands}, map[int]int{}
+	out, at := &routeModel{bands: bands, aWeight: r.Weighted().Minus(r.Bands)}, map[int]int{}
 	for _, s := range r.Steps {
 		for _, u := range s.Uncertain {
 			if lineTerms[u.Term] && u.SD != (spectrum.Bands{}) {

@@ -17,16 +17,12 @@ var roomChecks = map[string]checkFunc{
 	},
 	"room.Level": func(a []float64) (float64, error) {
 		r, err := roomOf(a[1], a[2])
-		return r.Level(spectrum.Fill(a[0]), a[3], a[4])[4], err
+		return a[0] + r.Gain(a[3], a[4])[4], err
 	},
 	"room.DropBetween": func(a []float64) (float64, error) {
 		// room constant in m2, Q, two distances
 		r, err := roomWith(a[0])
 		return r.Gain(a[1], a[2])[4] - r.Gain(a[1], a[3])[4], err
-	},
-	"room.CriticalDistance": func(a []float64) (float64, error) {
-		r, err := roomWith(a[1])
-		return r.CriticalDistance(a[0])[4], err
 	},
 	"room.ReverberationTime": func(a []float64) (float64, error) {
 		r, err := room.New([3]float64(a[:3]), spectrum.Fill(a[3]))
@@ -36,14 +32,12 @@ var roomChecks = map[string]checkFunc{
 		r, err := room.New([3]float64(a[:3]), spectrum.Fill(a[3]))
 		return r.Schroeder(), err
 	},
-	"room.FirstMode": func(a []float64) (float64, error) {
-		r, err := room.New([3]float64(a[:3]), spectrum.Fill(0.2))
-		return r.FirstMode(a[3]), err
-	},
 	"room.RoomToRoom": func(a []float64) (float64, error) {
 		// level, loss, area of the wall, absorption of the far room in m2
-		r, err := roomWith(a[3])
-		return a[0] + room.RoomToRoom(a[2], spectrum.Fill(a[1]), r)[4], err
+		near, _ := roomOf(100, 0.1)
+		far, err := roomOf(100, a[3]/100)
+		b, _ := room.Couple([]room.Room{near, far}, []room.Joint{{Rooms: [2]int{0, 1}, Through: spectrum.Fill(a[2] * spectrum.Power(-a[1]))}})
+		return a[0] + spectrum.Level(b.Incident(0, 1)[4]/b.Incident(0, 0)[4]), err
 	},
 	"room.LinedDuct": func(a []float64) (float64, error) { return room.LinedDuct(a[0], a[1], a[2], a[3])[int(a[4])], nil },
 	"room.Resonance": func(a []float64) (float64, error) { return room.Resonance(a[0], a[1]), nil },

@@ -1,0 +1,81 @@
+package path
+
+import (
+	"math"
+
+	"hushwake/source"
+	"hushwake/source/spectrum"
+)
+
+// tones is what sits in each octave at one link of a chain: orders, each at its own frequency, and a
+// broadband part.
+type tones struct {
+	lines []tone
+	broad spectrum.Bands // dB
+	upTo  spectrum.Bands // sum of the chain's steps up to there, dB
+}
+
+// tone is one order.
+type tone struct {
+	level  float64 // dB
+	weight float64 // A-weight at its own frequency, as an energy ratio
+	band   int     // octave it lies in
+	centre int     // octave centre at or under it
+	beyond float64 // 0..1, how far it lies from there to the next centre over the logarithm of frequency
+}
+
+// newTones places orders that have been through a line with those losses; nil losses are none. Without
+// orders there is nothing to place and it is nil.
+func newTones(orders []source.Order, losses []float64, broad, upTo spectrum.Bands) *tones {
+	t := &tones{broad: broad, upTo: upTo}
+	for i, o := range orders {
+		band := spectrum.BandOf(o.Frequency)
+		if band < 0 || o.Level <= spectrum.Silent {
+			continue
+		}
+		x := math.Log10(o.Frequency/spectrum.Exact[0]) / 0.3
+		x = math.Max(0, math.Min(x, spectrum.N-1))
+		c := min(int(x), spectrum.N-2)
+		level := o.Level
+		if losses != nil {
+			level -= losses[i]
+		}
+		t.lines = append(t.lines, tone{level, spectrum.Power(spectrum.AAt(o.Frequency)), band, c, x - float64(c)})
+	}
+	if len(t.lines) == 0 {
+		return nil
+	}
+	return t
+}
+
+// heard gives the energy of each octave behind the gains, dB: unweighted, and the A-weight of what sits there.
+// A gain is read at the frequency of each order, linear in dB over the logarithm of frequency between octave
+// centres, flat beyond the last.
+func (t *tones) heard(gain spectrum.Bands) (bands, weight spectrum.Bands) {
+	var energy, weighted spectrum.Bands
+	for b := range energy {
+		energy[b] = spectrum.Power(t.broad[b] + gain[b])
+		weighted[b] = energy[b] * spectrum.Power(spectrum.A[b])
+	}
+	for i := range t.lines {
+		l := &t.lines[i]
+		e := spectrum.Power(l.level + gain[l.centre] + l.beyond*(gain[l.centre+1]-gain[l.centre]))
+		energy[l.band] += e
+		weighted[l.band] += e * l.weight
+	}
+	for b := range energy {
+		bands[b], weight[b] = t.broad[b]+gain[b], spectrum.A[b]
+		if energy[b] > 0 {
+			bands[b], weight[b] = 10*math.Log10(energy[b]), 10*math.Log10(weighted[b]/energy[b])
+		}
+	}
+	return bands, weight
+}
+
+// ordersStep takes the sum of a chain's steps from what octaves give to what the orders give.
+func ordersStep(octaves, orders spectrum.Bands) Step {
+	return Step{Name: "orders at their own frequency",
+		Formula: "each order with the line's loss and the way's gain at its own frequency, linear in dB over lg f between octave centres, against the octave's",
+		Source:  "definition of the level; the A row weighs each order by IEC 61672-1:2013 annex E", Mark: "derived",
+		Bands: orders.Minus(octaves)}
+}
