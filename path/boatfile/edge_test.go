@@ -44,6 +44,7 @@ func TestImpossibleValues(t *testing.T) {
 		{"in: engine room}", "in: engine room, firing_order: [1, 2]}", "has 2 cylinders; the engine has 4"}, {"in: engine room}", "in: engine room, firing_order: [1, 2, 2, 4]}", "twice"},
 		{"in: engine room}", "in: engine room, arrangement: inline, bank_angle: 60 deg}", "no bank angle"}, {"spaces:\n", "spaces:\n  outside: {}\n", "always exists"},
 		{"length: 3 m}", "length: 3 m}\n          - perforated: {porosity: 120 %}", "too large"}, {"length: 3 m}", "length: 3 m}\n          - packed: {bore: 102 mm, chamber_bore: 100 mm}", "does not fit"},
+		{"length: 3 m}", "length: 3 m}\n          - packed: {bore: 102 mm, chamber_bore: 250 mm, length: 600 mm, packing: part}", "packed from end to end"},
 		{"length: 3 m}", "length: 3 m}\n          - hose: {bore: 102 mm, length: 1 m, rise: -2 m}", "more than its length"}, {"length: 3 m}", "length: 3 m}\n          - riser: {rise: 1 m, length: 0.5 m}", "shorter"},
 		{"length: 3 m}", "length: 3 m}\n          - side_branch: {bore: 50 mm, length: 400 mm, volume: 3 L}", "both"}, {"length: 3 m}", "length: 3 m, in: sauna}", `no "sauna"`},
 		{"length: 3 m}", "length: 3 m}\n          - parallel: {branches: [[pipe: {bore: 50 mm, length: 1 m}]]}", "has 1 entries"}, {"length: 3 m}", "length: 3 m}\n          - one_of: [a, a]", "twice"},

@@ -91,9 +91,23 @@ func (e *element) plugged(n *node) silencer.Element {
 	return p
 }
 
+// packing says whether the whole shell is packed; part of one is refused.
+func (e *element) packing(p silencer.Perforate) {
+	switch e.o.word("packing", "whole", "part") {
+	case "part":
+		e.l.r.wrong(e.o.get("packing"), "a plate has to part them in the shell: then write the packed and the empty section one after the other, packed and perforated",
+			"%s: only a shell packed from end to end is modelled", e.o.path)
+	case "":
+		if !e.o.has("packing") && (p.From > 0 || p.To < p.Length*(1-1e-6)) {
+			e.fill("packing", "whole: also beside the part without holes", "what packed means", 3)
+		}
+	}
+}
+
 func (e *element) packed(n *node) silencer.Element {
 	p := &silencer.Packed{Common: e.open(n)}
 	p.Perforate = e.perforate()
+	e.packing(p.Perforate)
 	if v, ok := e.o.value("flow_resistivity", positive, FlowResistivity); ok {
 		p.FlowResistivity = v
 	} else if !e.o.has("flow_resistivity") {

@@ -15,6 +15,7 @@ func elementFields() map[string]fields {
 	}
 	plugged, packed := perforate(), perforate()
 	plugged["plug_at"] = l
+	packed["packing"] = wordsSchema("how far the shell is packed", "whole", "part")
 	packed["flow_resistivity"] = quantitySchema(FlowResistivity)
 	packed["fibre"] = wordsSchema("fibre model", "allard-champoux", "delany-bazley", "miki")
 	return map[string]fields{
