@@ -111,3 +111,20 @@ func TestRunningDuty(t *testing.T) {
 	d, _ = e.RunningDuty()
 	near(t, "speed at a stated power", d.Speed, 1200, 1e-6)
 }
+
+// Where the cycle does not settle a smooth pulse weighs the orders; it bounds none but by twice the flow.
+func TestUnsettledCycleBoundsNoOrder(t *testing.T) {
+	e := Engine{Stroke: TwoStroke, Cylinders: 15, Fuel: Petrol, Rated: Duty{9377.164448690106, 1333.9599609375}}
+	r, err := e.QuickAt(Duty{0, 0.34458160400390625 * e.Rated.Speed})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !warned(r.Warnings, "smooth pulse") || r.Exhaust.Bands[3] < 80 {
+		t.Errorf("250 Hz at %.1f dB, %v", r.Exhaust.Bands[3], r.Warnings)
+	}
+	for _, o := range r.Orders {
+		if m := swingOf(o.Level, o.Frequency, r.hotVolume()); m > 2+1e-9 {
+			t.Errorf("order %g needs %.2f times the flow", o.Order, m)
+		}
+	}
+}

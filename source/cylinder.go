@@ -74,7 +74,9 @@ func (e Engine) lineModelAt(d Duty, g, rated gasRates, coarse bool) (*lineModel,
 	single, err := singleLines(e.cylinder(), e.cylinderRunning(d, g, rated, 0), step)
 	if err != nil {
 		w := fmt.Sprintf("the cylinder model does not cover this engine (%v): orders inside each octave are weighted by a smooth pulse of 120 deg instead", err)
-		return newLineModel(e, d.Speed, smoothPulse(e.period())), []string{w}
+		lines := newLineModel(e, d.Speed, smoothPulse(e.period()))
+		lines.swing = nil // a smooth pulse weighs orders, it bounds none
+		return lines, []string{w}
 	}
 	return newLineModel(e, d.Speed, single), nil
 }

@@ -33,7 +33,10 @@ func swingOf(level, frequency, volume float64) float64 {
 
 // largest is the level, dB, of an order that the mean gas flow can hold.
 func (m *lineModel) largest(o Order, volume float64, turbo bool) float64 {
-	swing := math.Min(mostSwing, resonance*m.swing[int(math.Round(o.Frequency/m.cycle))-1])
+	swing := mostSwing
+	if m.swing != nil {
+		swing = math.Min(swing, resonance*m.swing[int(math.Round(o.Frequency/m.cycle))-1])
+	}
 	if turbo {
 		swing = math.Min(swing, turbineSwing)
 	}
@@ -50,18 +53,18 @@ func (r *Result) hotVolume() float64 {
 // orders; above, what the row has there stays, as broadband sound.
 func (e Engine) holdToFlow(r *Result, m *lineModel) {
 	turbo := e.aspiration() == Turbocharged
-	on, over := r.bound(m, turbo)
+	needed, held := r.bound(m, turbo)
 	row := m.redistribution().Bands
 	var cut spectrum.Bands
-	for b, x := range over {
+	for b, x := range needed {
 		switch was := spectrum.Power(r.Exhaust.Bands[b]); {
-		case x == 0:
+		case x == held[b]:
 		case b < lowBands:
-			cut[b] = 10 * math.Log10(1-x/on[b])
+			cut[b] = 10 * math.Log10(held[b]/x)
 			r.Broadband[b] += cut[b]
 		default:
-			lost := math.Min(x, was*(1-spectrum.Power(-row[b])))
-			r.Broadband[b] = spectrum.Level(spectrum.Power(r.Broadband[b]) + x - lost)
+			lost := math.Min(x-held[b], was*(1-spectrum.Power(-row[b])))
+			r.Broadband[b] = spectrum.Level(spectrum.Power(r.Broadband[b]) + x - held[b] - lost)
 			cut[b] = 10 * math.Log10(1-lost/was)
 		}
 	}
@@ -70,19 +73,17 @@ func (e Engine) holdToFlow(r *Result, m *lineModel) {
 	}
 }
 
-// bound lowers each order to what the flow holds: the energy on orders before, and what was over, by octave.
-func (r *Result) bound(m *lineModel, turbo bool) (on, over spectrum.Bands) {
+// bound lowers each order to what the flow holds: the energy on orders before and after, by octave.
+func (r *Result) bound(m *lineModel, turbo bool) (needed, held spectrum.Bands) {
 	volume := r.hotVolume()
 	for i := range r.Orders {
 		o := &r.Orders[i]
 		b := spectrum.BandOf(o.Frequency)
-		on[b] += spectrum.Power(o.Level)
-		if most := m.largest(*o, volume, turbo); o.Level > most {
-			over[b] += spectrum.Power(o.Level) - spectrum.Power(most)
-			o.Level = most
-		}
+		needed[b] += spectrum.Power(o.Level)
+		o.Level = math.Min(o.Level, m.largest(*o, volume, turbo))
+		held[b] += spectrum.Power(o.Level)
 	}
-	return on, over
+	return needed, held
 }
 
 // noteHeld enters the cut in the chain, the doubt and the list of assumptions.

@@ -13,8 +13,9 @@ type lineModel struct {
 	lowest float64   // Hz, the lowest order at which at least half the pulses add up
 	orders []float64 // crank orders, rising
 	weight []float64 // relative radiated power of each
-	swing  []float64 // volume velocity of each at the valves, amplitude over mean flow
+	swing  []float64 // volume velocity of each at the valves, amplitude over mean flow; nil: not known
 	row    spectrum.Bands
+	stated bool // the level is the owner's, not the row's
 	octave [spectrum.N]octave
 }
 
@@ -36,7 +37,7 @@ const strong = 0.5
 //
 //	w_k = (o_k s_k |Q_k|)^2
 func newLineModel(e Engine, speed float64, single []float64) *lineModel {
-	m := &lineModel{cycle: e.cyclesPerSecond(speed), firing: e.FiringFrequency(speed), row: handbook["exhaust"].Subtract}
+	m := &lineModel{cycle: e.cyclesPerSecond(speed), firing: e.FiringFrequency(speed), row: handbook["exhaust"].Subtract, stated: e.ExhaustLevel != nil}
 	step := 2 * math.Pi / e.period()
 	pulses, scatter := e.Pulses(), e.scatter()
 	for k := 1; k <= len(single); k++ {
@@ -164,7 +165,7 @@ func (m *lineModel) tonalShare(band int) float64 {
 	if len(o.orders) == 0 || band >= lowBands && t < smallestTone {
 		return 0
 	}
-	if o.moved > 0 && band < lowBands && band < spectrum.BandOf(m.firing) {
+	if o.moved > 0 && (band < lowBands || m.below(band)) && band < spectrum.BandOf(m.firing) {
 		t *= o.moved / (o.kept + o.moved)
 	}
 	return t
@@ -192,7 +193,7 @@ func (m *lineModel) split(level spectrum.Bands) (lines []Order, broadband spectr
 			continue
 		}
 		t := o.tonal
-		if m.below(b) {
+		if m.stated && m.below(b) {
 			t = math.Min(t, m.expected(level, b))
 		}
 		broadband[b] = level[b] + 10*math.Log10(1-t)

@@ -338,3 +338,25 @@ func cycleDBA(e Engine, speed float64) float64 {
 	}
 	return spectrum.Level(sum)
 }
+
+// With all the pulse on one order, by hand: 30 % of the row stays in the octaves above it, none below, the
+// rest is the order's.
+func TestOneOrderTakesWhatIsNotKept(t *testing.T) {
+	e, none := kind(4, Natural, 45e3, 2000), 0.0 // fires at 66.7 Hz
+	e.Scatter = &none
+	single := make([]float64, cycleLines)
+	single[3] = 1 // order 2
+	moved := newLineModel(e, 2000, single).redistribution().Bands
+	row, _, _ := OctaveRow("exhaust")
+	pool := spectrum.Power(-row[0])
+	for b := 1; b < lowBands; b++ {
+		pool += 0.7 * spectrum.Power(-row[b])
+	}
+	near(t, "63 Hz", moved[1], 10*math.Log10(0.3+pool/spectrum.Power(-row[1])), 1e-9)
+	near(t, "125 Hz", moved[2], 10*math.Log10(0.3), 1e-9)
+	near(t, "250 Hz", moved[3], 10*math.Log10(0.3), 1e-9)
+	near(t, "500 Hz", moved[4], 0, 0)
+	if moved[0] > spectrum.Silent {
+		t.Errorf("31.5 Hz holds %.1f dB over the row", moved[0])
+	}
+}
