@@ -70,6 +70,8 @@ func TestTwoSetsInABox(t *testing.T) {
 	}
 	require.Equal(t, 1, cooked, "said once for the box")
 
+	two.Engines[1].Cylinders = 6
+	require.Contains(t, strings.Join(predict(t, b, two).Exhausts[0].Box.Sound.Warnings, "; "), "firing frequency 37.5 Hz", "the lower of the two")
 	two.Engines[1].Stopped = true
 	two.Exhausts = two.Exhausts[:1]
 	require.Equal(t, *single, *predict(t, b, two).Exhausts[0].Box, "a set that stands still gives nothing")

@@ -18,6 +18,7 @@ type panelDoc struct {
 	Loss        []number   `json:"transmission_loss_db"`
 	Price       number     `json:"price_per_m2"`
 	Resonance   number     `json:"resonance_hz"`
+	HeatPasses  number       `json:"heat_transmittance_w_m2k"`
 	Formula     string     `json:"formula"`
 	Source      string     `json:"source"`
 	Mark        string     `json:"mark"`
@@ -74,12 +75,13 @@ func runPanel(c *common, file string, args []string) error {
 	for _, t := range r.Warnings {
 		c.remark("warning: %s", t)
 	}
-	for _, t := range r.Notes {
+	u, assumed := materials.Transmittance(build)
+	for _, t := range append(r.Notes, assumed...) {
 		c.remark("note: %s", t)
 	}
 	switch c.format {
 	case "json":
-		return printJSON(c.out, newPanelDoc(build, r))
+		return printJSON(c.out, newPanelDoc(build, r, u))
 	case "csv":
 		return panelCSV(c, r)
 	}
@@ -93,7 +95,7 @@ func runPanel(c *common, file string, args []string) error {
 	if r.Resonance > 0 {
 		fmt.Fprintf(c.out, ", mass-spring-mass resonance at %.0f Hz", r.Resonance)
 	}
-	fmt.Fprintln(c.out)
+	fmt.Fprintf(c.out, "; lets %.2g W of heat through a m2 for each kelvin\n", u)
 	paragraph(c.out, "", fmt.Sprintf("%s. %s [%s]", r.Formula, r.Source, r.Mark))
 	for _, t := range beside(r) {
 		paragraph(c.out, "", "Shown beside it, not used: "+t)
@@ -101,9 +103,9 @@ func runPanel(c *common, file string, args []string) error {
 	return nil
 }
 
-func newPanelDoc(build panel.BuildUp, r panel.Result) panelDoc {
+func newPanelDoc(build panel.BuildUp, r panel.Result, u float64) panelDoc {
 	d := panelDoc{Layers: []layerDoc{}, SurfaceMass: num(r.SurfaceMass), BandsHz: bandsHz(), Loss: bandValues(r.Bands),
-		Formula: r.Formula, Source: r.Source, Mark: r.Mark, SD: bandValues(r.SD), Warnings: list(r.Warnings),
+		Formula: r.Formula, Source: r.Source, Mark: r.Mark, HeatPasses: num(u), SD: bandValues(r.SD), Warnings: list(r.Warnings),
 		Notes: list(r.Notes), Beside: list(beside(r))}
 	for _, l := range build {
 		doc := layerDoc{Text: l.Text, Material: l.Material}

@@ -71,8 +71,7 @@ func group(leaves []Leaf, f float64) float64 {
 
 // loss of the whole at f Hz by way of this gap; one is its loss as one leaf.
 func (c cavity) loss(f, one float64) float64 {
-	light := 2 * math.Pi * f * math.Min(c.m1, c.m2) / airDrag // a foil leaves the filling what it brings without one
-	one += covered(c.fill, f) / (1 + light*light)
+	one += c.kept(f) * covered(c.fill, f)
 	if c.f0 <= 0 {
 		return one
 	}
@@ -88,10 +87,22 @@ func (c cavity) loss(f, one float64) float64 {
 	return -10 * math.Log10(math.Pow(10, -r/10)+c.resonant(f)+c.coincident(f, one))
 }
 
-// dip is the loss near the resonance of a filled gap, dB: half gone a third of an octave away.
+// kept is the share of what the filling brings on one panel alone that is left behind a second leaf: all of it behind
+// a foil and above the resonance, none where two heavy leaves press it together.
+func (c cavity) kept(f float64) float64 {
+	x := 2 * math.Pi * f * math.Min(c.m1, c.m2) / airDrag
+	if c.f0 <= 0 {
+		return 1
+	}
+	return math.Max(1/(1+x*x), above(f, c.f0))
+}
+
+// dip is the loss near the resonance of a filled gap, dB: half gone a third of an octave away, and less deep where
+// the air brakes a light leaf, from w0 m1 m2/(m1 + m2) < 5 rho c (judgement, after the transfer matrix).
 func (c cavity) dip(f float64) float64 {
 	x := math.Log2(f/c.f0) / 0.4
-	return dipDepth * math.Exp(-x*x/2)
+	braked := math.Min(1, 2*math.Pi*c.f0*c.m1*c.m2/(c.m1+c.m2)/(5*airDrag))
+	return braked * dipDepth * math.Exp(-x*x/2)
 }
 
 // resonant is the share of power through an empty gap at the angle whose resonance f0/cos is f:

@@ -30,17 +30,18 @@ func (m *Materials) Transmittance(b BuildUp) (u float64, assumed []string) {
 	r := filmInside + filmOutside
 	for _, layer := range b {
 		p := m.piece(layer, &stack{})
-		switch k := p.Conductivity; {
-		case p.kind() == Gap:
+		if p.kind() == Gap {
 			r += airResistance(p.thickness)
-		case k > 0:
-			r += p.thickness / k
-		case p.kind() == Absorber:
-			r += p.thickness / looseStuff
-		default:
-			r += p.thickness / plainStuff
-			assumed = append(assumed, fmt.Sprintf("%s: no conductivity known, %.1f W/(m K) taken", p.text, plainStuff))
+			continue
 		}
+		k := p.Conductivity
+		if k <= 0 {
+			if k = plainStuff; p.kind() == Absorber {
+				k = looseStuff
+			}
+			assumed = append(assumed, fmt.Sprintf("%s: no conductivity known, %g W/(m K) taken", p.text, k))
+		}
+		r += p.thickness / k
 	}
 	return 1 / r, assumed
 }

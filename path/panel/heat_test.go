@@ -48,6 +48,10 @@ func TestTransmittanceOrder(t *testing.T) {
 	assert.InDelta(t, 1/(0.17+0.02/0.2), u, 1e-9)
 	require.Len(t, assumed, 1)
 	assert.Contains(t, assumed[0], "house board")
+	m.Add(Material{Name: "house wool", Density: 50, Kind: Absorber, Source: "own", Mark: "measured"})
+	u, assumed = m.Transmittance(one("house wool", 20))
+	assert.InDelta(t, 1/(0.17+0.02/0.04), u, 1e-9)
+	assert.Len(t, assumed, 1)
 	u, _ = m.Transmittance(BuildUp{{Material: "foam", Thickness: math.NaN()}, {Material: "air", Thickness: -1}})
 	assert.InDelta(t, 1/0.17, u, 1e-9, "what is no thickness holds nothing back")
 }

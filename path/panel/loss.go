@@ -84,6 +84,9 @@ func (r *Result) model(s stack) {
 	}
 	if len(s.covers) > 0 {
 		r.Formula, r.Source = r.Formula+"; porous layer outside: "+CoverFormula, r.Source+"; "+CoverSource
+		if r.Mark == "read" {
+			r.Mark = "from memory"
+		}
 		r.Notes = append(r.Notes, "the flow resistivity of the porous layer is from memory: half to twice as much is usual")
 	}
 	if capped {

@@ -158,6 +158,10 @@ func TestHeatThroughTheWalls(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, []string{"cooked"}, codes(a))
 	assert.InDelta(t, 32, a.Rise, 0.5)
+	tightBox.Walls = 0
+	a, err = Ventilate(tightBox)
+	require.NoError(t, err)
+	assert.Equal(t, 150.0, a.Rise, "nothing carries it off: the surfaces' own")
 	v := tight(Opening{Role: "inlet", Area: 0.04}, Opening{Role: "outlet", Area: 0.04})
 	v.Fan, v.Walls = &Fan{Flow: 0.2, Pressure: 60}, 20
 	a, err = Ventilate(v)
