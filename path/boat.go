@@ -32,6 +32,7 @@ type Boat struct {
 	Bench      *Bench
 	Materials  *panel.Materials // built-in table with the user's own added
 	Air        Weather
+	Hull       Hull
 	// Assumptions lists every value the program filled in while reading.
 	Assumptions []source.Assumption
 	Warnings    []string
@@ -46,6 +47,7 @@ type Weather struct {
 // Engine is an engine as it stands in the boat.
 type Engine struct {
 	source.Engine
+	Standing
 	In        string
 	Enclosure string // "" = none
 	At        Point
@@ -60,6 +62,7 @@ type Space struct {
 	AtStated bool
 	Size     [3]float64 // m: length, width, height
 	Lining   string     // a surface name, or a build-up such as "50 mm mineral wool"
+	Plating  Plating
 }
 
 // Partition separates two spaces, or a space from outside.
@@ -104,6 +107,7 @@ type Enclosure struct {
 	OwnAirPipe bool    // combustion air has its own pipe
 	Fan        *Fan
 	Openings   []Opening
+	Mounts     Mounts // of the box itself
 }
 
 // Listener is a place where a person hears.

@@ -32,6 +32,9 @@ func PredictIn(b *Boat, l *Layout, form Form) (Prediction, error) {
 			return p, fmt.Errorf("layout %s: %w", l.Name, err)
 		}
 		p.Exhausts = append(p.Exhausts, r)
+		if s.feet[casingOf(e.Name)], err = s.footing(e, x, &r); err != nil {
+			return p, fmt.Errorf("layout %s: %w", l.Name, err)
+		}
 	}
 	all := emitters(s, p.Exhausts)
 	for _, ear := range b.Listeners {
@@ -42,7 +45,7 @@ func PredictIn(b *Boat, l *Layout, form Form) (Prediction, error) {
 		p.Listeners = append(p.Listeners, h)
 	}
 	if form == Full {
-		p.Findings = s.neighbours(&p, all)
+		p.Findings = append(s.neighbours(&p, all), s.shaking(&p)...)
 	}
 	finish(b, &p, s)
 	return p, nil
@@ -58,6 +61,7 @@ func finish(b *Boat, p *Prediction, s *scene) {
 		p.Warnings = append(p.Warnings, r.Rated.Warnings...)
 		p.Warnings = append(p.Warnings, r.Acoustics.Warnings...)
 	}
+	p.Assumptions = append(p.Assumptions, s.assumed...)
 	p.Warnings = append(p.Warnings, s.warnings...)
 	p.Warnings = unique(p.Warnings)
 	p.Assumptions = unique(p.Assumptions)

@@ -26,10 +26,24 @@ type Step struct {
 	Uncertain []Uncertain
 }
 
+// Way is by what a route leaves its source.
+type Way string
+
+// Ways of a route.
+const (
+	ByOutlet     Way = "outlet"
+	ByLineWall   Way = "line wall"
+	ByAir        Way = "air"
+	ByStructure  Way = "structure"
+	ByBoxOpening Way = "box opening"
+	ByBackground Way = "background"
+)
+
 // Route is one way from one source to one listener.
 type Route struct {
 	Source string // e.g. "main exhaust"
 	Route  string // e.g. "outlet - windows - wheelhouse"
+	Way    Way
 	Bands  spectrum.Bands
 	Steps  []Step
 }

@@ -83,6 +83,9 @@ func (s *scene) hear(all []emitter, ear Listener) Heard {
 		} else {
 			h.Routes = append(h.Routes, s.fromRoom(start, e, ear)...)
 		}
+		if r, ok := s.structure(e, ear); ok {
+			h.Routes = append(h.Routes, r)
+		}
 	}
 	h.Routes = tidy(h.Routes)
 	bands := make([]spectrum.Bands, len(h.Routes))
@@ -102,7 +105,7 @@ func (s *scene) notes(ear Listener) []string {
 	}
 	return []string{
 		fmt.Sprintf("Below the Schroeder frequency of %s, %.0f Hz, single modes rule: the level there differs by ±5 dB from seat to seat.", ear.In, r.Schroeder()),
-		fmt.Sprintf("By air, with one cap: mounts and hull are taken to bring in a casing's sound power less %.0f dB or more, whatever bulkheads and boxes do. A firing tone felt underfoot is structural and may be louder.", structureDrop),
+		"Through mounts and hull the levels below 250 Hz are a ceiling, not an estimate: the plates of small craft have few modes there. Sound of the gearbox, propeller and shaft bearings is not held.",
 	}
 }
 
@@ -174,11 +177,7 @@ func (s *scene) fromRoom(t trail, e *emitter, ear Listener) []Route {
 		d := s.distanceIn(e.place, e.at, e.known, ear.At)
 		return []Route{t.with("same space", s.roomSteps(e.place, d)...).route(e.source)}
 	}
-	routes := s.through(t, e.place, e, ear, 0)
-	if r, ok := s.structure(t, e, ear); ok {
-		routes = append(routes, r)
-	}
-	return routes
+	return s.through(t, e.place, e, ear, 0)
 }
 
 // through leads from a room that holds sound power through each of its walls.

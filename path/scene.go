@@ -6,6 +6,7 @@ import (
 	"hushwake/path/outdoor"
 	"hushwake/path/panel"
 	"hushwake/path/room"
+	"hushwake/source"
 	"hushwake/source/spectrum"
 )
 
@@ -21,6 +22,8 @@ type scene struct {
 	sights   string         // tells this geometry from others
 	air      spectrum.Bands // dB/m
 	warnings []string
+	feet     map[string]*footed // by source of the casing's routes
+	assumed  []source.Assumption
 }
 
 // wall is a partition with its loss worked out.
@@ -33,7 +36,7 @@ type wall struct {
 }
 
 func newScene(b *Boat, l *Layout) (*scene, error) {
-	s := &scene{boat: b, layout: l, rooms: map[string]room.Room{}}
+	s := &scene{boat: b, layout: l, rooms: map[string]room.Room{}, feet: map[string]*footed{}}
 	for i := range l.Spaces {
 		r, err := newRoom(b, &l.Spaces[i])
 		if err != nil {
