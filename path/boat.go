@@ -171,23 +171,32 @@ type QuotedLevel struct {
 
 // Reading is something measured on board.
 type Reading struct {
-	Index      int // 1-based in the file
-	Listener   string
-	Layout     string
-	Engine     string
-	Space      string
-	Level      *float64 // dB
-	Bands      *spectrum.Bands
-	Weighting  string // A | C
-	PlusMinus  float64
-	Background *float64 // dB
-	Instrument string
-	Open       []string
-	BackPress  *float64 // Pa
-	Temp       *float64 // K
-	RunEngine  string
-	RunSpeed   float64 // rpm; 0 = running duty
-	RunPower   float64 // W; 0 = by the load law
+	Index       int // 1-based in the file
+	Listener    string
+	Layout      string
+	Engine      string
+	Space       string
+	Level       *float64 // dB
+	Bands       *spectrum.Bands
+	Weighting   string // A | C
+	PlusMinus   float64
+	Background  *float64     // dB
+	Loudspeaker *Loudspeaker // nil = none
+	Instrument  string
+	Open        []string
+	BackPress   *float64 // Pa
+	Temp        *float64 // K
+	RunEngine   string
+	RunSpeed    float64 // rpm; 0 = running duty
+	RunPower    float64 // W; 0 = by the load law
+}
+
+// Loudspeaker is a test that parts air from structure, beside the level at a seat with the engine running:
+// one A-weighted level each, or nine octave bands, dB.
+type Loudspeaker struct {
+	Room, Seat []float64 // engine stopped, with the loudspeaker: in the engine space, at the seat
+	Running    []float64 // in the engine space with the engine
+	Listener   string    // in the engine space, see WithSpaceReadings
 }
 
 // Passage is the trip the owner thinks of.

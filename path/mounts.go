@@ -66,6 +66,28 @@ func (m Mounts) NaturalFrequency(mass float64) float64 {
 	return 0
 }
 
+// OnMounts is what can be told of an engine's feet.
+type OnMounts struct {
+	Text        string  // the mounts in words
+	Line        float64 // Hz of a line that a phone's accelerometer shows
+	AcrossMount float64 // dB between foot and bed at that line; 0 on rigid feet, on rubber where mounts are not stated
+}
+
+// phoneReach is up to where a phone's accelerometer may be trusted, Hz (from memory: 45 % of 200 Hz and more).
+const phoneReach = 90.0
+
+// told is what can be told of the feet at a speed, rpm: at the firing line, or the highest whole order in reach of a phone.
+func (f *footed) told(speed float64) OnMounts {
+	l := f.engine.lines(speed)
+	line := l.Firing
+	if line > phoneReach {
+		line = l.Turn * math.Max(1, math.Floor(phoneReach/l.Turn))
+	}
+	out := OnMounts{Text: f.text, Line: line}
+	out.AcrossMount = f.feet.AcrossMount(line)
+	return out
+}
+
 // doubtful is a value that was filled in, with what it adds to the doubt of the route.
 type doubtful struct {
 	term string // feet | mounts | bridges | hull

@@ -31,10 +31,12 @@ func PredictIn(b *Boat, l *Layout, form Form) (Prediction, error) {
 		if err != nil {
 			return p, fmt.Errorf("layout %s: %w", l.Name, err)
 		}
-		p.Exhausts = append(p.Exhausts, r)
-		if s.feet[casingOf(e.Name)], err = s.footing(e, x, &r); err != nil {
+		f, err := s.footing(e, x, &r)
+		if err != nil {
 			return p, fmt.Errorf("layout %s: %w", l.Name, err)
 		}
+		s.feet[casingOf(e.Name)], r.Feet = f, f.told(r.Source.Duty.Speed)
+		p.Exhausts = append(p.Exhausts, r)
 	}
 	all := emitters(s, p.Exhausts)
 	for _, ear := range b.Listeners {

@@ -183,12 +183,50 @@ func (r *reader) reading(i int, n *node) path.Reading {
 	if q, ok := r.quantity(o.get("background"), o.path+" background", limits{min: 0, max: 180}, LevelA, LevelC, Level); ok {
 		m.Background = &q.Value
 	}
+	m.Loudspeaker = r.loudspeaker(o, &m)
 	m.Instrument, m.Open = o.text("instrument"), o.texts("open")
 	m.BackPress = o.pointer("back_pressure", positive, Pressure)
 	m.Temp = o.pointer("temperature", positive, Temperature)
 	r.readAt(o, &m)
 	o.done()
 	return m
+}
+
+// loudspeaker reads a test with a loudspeaker in the engine space: three levels beside a level at the seat,
+// or three times nine bands beside bands there.
+func (r *reader) loudspeaker(o *object, m *path.Reading) *path.Loudspeaker {
+	n := o.get("loudspeaker")
+	if n == nil {
+		return nil
+	}
+	t := r.object(n, o.path+".loudspeaker")
+	out := &path.Loudspeaker{}
+	whole := true
+	for key, at := range map[string]*[]float64{"room": &out.Room, "seat": &out.Seat, "running": &out.Running} {
+		v := t.must(key, "95 dBA")
+		switch {
+		case v == nil:
+			whole = false
+		case v.kind == scalar:
+			q, ok := r.quantity(v, t.path+" "+key, limits{min: 0, max: 180}, LevelA)
+			*at, whole = []float64{q.Value}, whole && ok
+		default:
+			b := r.bands(v, t.path+" "+key)
+			if whole = whole && b != nil; b != nil {
+				*at = b[:]
+			}
+		}
+	}
+	t.done()
+	if !whole {
+		return nil
+	}
+	fits := len(out.Room) == len(out.Seat) && len(out.Room) == len(out.Running) && m.Listener != ""
+	if fits = fits && (len(out.Room) == 1 && m.Level != nil && m.Weighting != "C" || len(out.Room) > 1 && m.Bands != nil); !fits {
+		r.wrong(n, "listener: bunk, level: 58 dBA, loudspeaker: {room: 95 dBA, seat: 62 dBA, running: 98 dBA}; or bands in all four",
+			"%s: a loudspeaker test needs a listener and its level with the engine running, all of one kind", o.path)
+	}
+	return out
 }
 
 // weighting settles whether a level is A or C weighted; "dB" alone is taken as A and listed.

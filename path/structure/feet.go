@@ -63,7 +63,7 @@ func (f Feet) RigidPower(lv spectrum.Bands) (lw spectrum.Bands) {
 	each, foot := f.Mass/float64(f.Count), footMobility(f.Mass)
 	for i, x := range spectrum.Exact {
 		bed := f.bed(x)
-		per := bed / math.Sqrt2 / denominator(x, each, 0, foot, bed) // of one foot, for 1 m/s
+		per := bed / math.Sqrt2 / Denominator(x, each, 0, foot, bed) // of one foot, for 1 m/s
 		lw[i] = lv[i] + 10*math.Log10(float64(f.Count)*ReferenceVelocity*ReferenceVelocity*per/referencePower)
 	}
 	return lw
@@ -92,7 +92,7 @@ func (f Feet) AcrossMount(at float64) float64 {
 		return 0
 	}
 	each := f.Mass / float64(f.Count)
-	m := newSpring(f.Mount.Frequency, rubberDamping, each, rubberMass*each).mobility(at)
+	m := NewSpring(f.Mount.Frequency, rubberDamping, each, rubberMass*each).Mobility(at)
 	bed := complex(f.bed(at)/math.Sqrt2, -f.bed(at)/math.Sqrt2)
 	return 20 * math.Log10(magnitude(m+bed)/magnitude(bed))
 }

@@ -51,8 +51,8 @@ func magnitude(c complex128) float64 { return math.Hypot(real(c), imag(c)) }
 
 func square(c complex128) float64 { return real(c)*real(c) + imag(c)*imag(c) }
 
-// CouplingTerm is 10 lg(|Ys + Yi|^2/(|Ys| Re Yi)), dB, between the characteristic power of a source of
-// mobility Ys and the power into a receiver of mobility Yi (EN 12354-5:2009 eq. (19b)).
+// CouplingTerm is 10 lg((|Ys|^2 + |Yi|^2)/(|Ys| Re Yi)), dB, between the characteristic power of a source
+// of mobility Ys and the power into a receiver of mobility Yi, phases unknown (EN 12354-5:2009 eq. (19)).
 func CouplingTerm(ys, yi complex128) float64 {
-	return 10 * math.Log10(square(ys+yi)/(magnitude(ys)*real(yi)))
+	return 10 * math.Log10((square(ys)+square(yi))/(magnitude(ys)*real(yi)))
 }

@@ -83,25 +83,27 @@ func ViscousTransmissibility(r, zeta float64) float64 {
 	return 20 * math.Log10(cmplx.Abs(k/(k-complex(r*r, 0))))
 }
 
-// spring is one direction of a mount: its mobility at f under a mass on it, kg.
-type spring struct {
+// Spring is one direction of a mount: its mobility at f under a mass on it, kg.
+type Spring struct {
 	k, eta, standing float64 // N/m, loss factor, Hz of the first standing wave in the rubber
 }
 
-func newSpring(f0, eta, mass, rubber float64) spring {
+// NewSpring is the mount on which a mass in kg has the natural frequency f0, Hz; rubber is the mount's own
+// moving mass, kg, for its standing waves.
+func NewSpring(f0, eta, mass, rubber float64) Spring {
 	w := 2 * math.Pi * f0
-	return spring{k: w * w * mass, eta: eta, standing: math.Pi * f0 * math.Sqrt(mass/rubber)}
+	return Spring{k: w * w * mass, eta: eta, standing: math.Pi * f0 * math.Sqrt(mass/rubber)}
 }
 
-// mobility is that between the ends, the far one held: of a rod with internal damping.
-func (s spring) mobility(f float64) complex128 {
-	k := complex(s.k, s.k*s.eta) * rodStiffening(math.Pi*f/s.standing, s.eta)
+// Mobility is that between the ends, the far one held: of a rod with internal damping.
+func (s Spring) Mobility(f float64) complex128 {
+	k := complex(s.k, s.k*s.eta) * RodStiffening(math.Pi*f/s.standing, s.eta)
 	return complex(0, 2*math.Pi*f) / k
 }
 
-// rodStiffening is the transfer stiffness of a rod over its static one, x/sin x with
-// x made complex by the loss factor; x is half the ratio of frequency to the first standing wave, times 2 pi.
-func rodStiffening(x, eta float64) complex128 {
+// RodStiffening is the transfer stiffness of a rod over its static one, x/sin x with
+// x made complex by the loss factor; x is pi times the frequency over that of the first standing wave.
+func RodStiffening(x, eta float64) complex128 {
 	xc := complex(x, -math.Min(eta*x/2, 50))
 	if cmplx.Abs(xc) < 1e-6 {
 		return 1

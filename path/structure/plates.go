@@ -52,5 +52,5 @@ var radiated = 10 * math.Log10(airDensity*soundSpeed*ReferenceVelocity*Reference
 
 // Radiation is from the velocity level of a space's plates to their sound power level, dB.
 func (s Space) Radiation(m Material, c Cover) spectrum.Bands {
-	return radiation(m, s.Plate).Shift(10*math.Log10(s.Area) + radiated).Minus(c.Loss())
+	return OctaveRadiation(m, s.Plate).Shift(10*math.Log10(s.Area) + radiated).Minus(c.Loss())
 }

@@ -40,8 +40,8 @@ func RadiationEfficiency(f, fc, lx, ly float64) float64 {
 // thirdHalf is half a third octave of base ten in lg of the frequency.
 const thirdHalf = 0.05
 
-// radiation is 10 lg of the octave means of the efficiency over three thirds, dB.
-func radiation(m Material, h float64) (db spectrum.Bands) {
+// OctaveRadiation is 10 lg of the octave means of the efficiency over three thirds, dB.
+func OctaveRadiation(m Material, h float64) (db spectrum.Bands) {
 	fc := CriticalFrequency(m.Speed, h)
 	for i, f := range spectrum.Exact {
 		sum := 0.0

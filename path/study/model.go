@@ -47,7 +47,7 @@ type heardModel struct {
 // routeModel is one route: its central bands and its sensitivities by term.
 type routeModel struct {
 	source, route string
-	structure     bool // through mounts and hull: a term of it is the flanking
+	structure     bool // through mounts and hull
 	bands         spectrum.Bands
 	keys          []int
 	sd            []spectrum.Bands // dB for z = 1, one per key
@@ -110,7 +110,7 @@ func (m *Model) layout(p *path.Prediction) (*layoutModel, error) {
 }
 
 func (m *Model) route(layout string, r path.Route) (*routeModel, error) {
-	out := &routeModel{source: r.Source, route: r.Route, bands: r.Bands}
+	out := &routeModel{source: r.Source, route: r.Route, structure: r.Way == path.ByStructure, bands: r.Bands}
 	for b, v := range r.Bands {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
 			return nil, fmt.Errorf("route %q has no finite level at %g Hz", r.Route, spectrum.Nominal[b])
@@ -125,7 +125,6 @@ func (m *Model) route(layout string, r path.Route) (*routeModel, error) {
 			if u.SD == (spectrum.Bands{}) {
 				continue
 			}
-			out.structure = out.structure || u.Term == "flanking"
 			out.add(at, m.term(layout, u.Term, u.Key, u.Source), u.SD)
 		}
 	}
