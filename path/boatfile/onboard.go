@@ -200,33 +200,36 @@ func (r *reader) loudspeaker(o *object, m *path.Reading) *path.Loudspeaker {
 		return nil
 	}
 	t := r.object(n, o.path+".loudspeaker")
-	out := &path.Loudspeaker{}
-	whole := true
-	for key, at := range map[string]*[]float64{"room": &out.Room, "seat": &out.Seat, "running": &out.Running} {
-		v := t.must(key, "95 dBA")
-		switch {
-		case v == nil:
-			whole = false
-		case v.kind == scalar:
-			q, ok := r.quantity(v, t.path+" "+key, limits{min: 0, max: 180}, LevelA)
-			*at, whole = []float64{q.Value}, whole && ok
-		default:
-			b := r.bands(v, t.path+" "+key)
-			if whole = whole && b != nil; b != nil {
-				*at = b[:]
-			}
-		}
-	}
+	out := &path.Loudspeaker{Room: r.levels(t, "room"), Seat: r.levels(t, "seat"), Running: r.levels(t, "running")}
 	t.done()
-	if !whole {
+	each := len(out.Room)
+	switch {
+	case each*len(out.Seat)*len(out.Running) == 0 || m.Listener == "" || m.Level == nil && m.Bands == nil:
+		r.warn(n, "%s: a loudspeaker test needs room, seat and running, a listener, and the level there with the engine running; it is not used", o.path)
 		return nil
-	}
-	fits := len(out.Room) == len(out.Seat) && len(out.Room) == len(out.Running) && m.Listener != ""
-	if fits = fits && (len(out.Room) == 1 && m.Level != nil && m.Weighting != "C" || len(out.Room) > 1 && m.Bands != nil); !fits {
+	case len(out.Seat) != each || len(out.Running) != each || each == 1 && (m.Level == nil || m.Weighting == "C") || each > 1 && m.Bands == nil:
 		r.wrong(n, "listener: bunk, level: 58 dBA, loudspeaker: {room: 95 dBA, seat: 62 dBA, running: 98 dBA}; or bands in all four",
-			"%s: a loudspeaker test needs a listener and its level with the engine running, all of one kind", o.path)
+			"%s: the levels of a loudspeaker test must all be of one kind, A-weighted or in bands", o.path)
 	}
 	return out
+}
+
+// levels reads one A-weighted level, or nine bands; nil when there is none.
+func (r *reader) levels(o *object, key string) []float64 {
+	n := o.get(key)
+	if n == nil {
+		return nil
+	}
+	if n.kind == scalar {
+		if q, ok := r.quantity(n, o.path+" "+key, limits{min: 0, max: 180}, LevelA); ok {
+			return []float64{q.Value}
+		}
+		return nil
+	}
+	if b := r.bands(n, o.path+" "+key); b != nil {
+		return b[:]
+	}
+	return nil
 }
 
 // weighting settles whether a level is A or C weighted; "dB" alone is taken as A and listed.

@@ -95,7 +95,7 @@ func readingSchema() *jsonschema.Schema {
 	return mappingSchema("something measured on board", fields{
 		"listener": textSchema("a listener"), "layout": textSchema("a layout"), "engine": textSchema("an engine"), "space": textSchema("a space or enclosure"),
 		"level": any, "bands": ref("bands"), "weighting": wordsSchema("weighting", "A", "C"), "plus_minus": any, "background": any, "instrument": textSchema("what it was read with"),
-		"loudspeaker": mappingSchema("a test with a loudspeaker in the engine space", fields{"room!": levelOrBands("there, engine stopped"), "seat!": levelOrBands("at the seat, engine stopped"), "running!": levelOrBands("in the engine space with the engine")}),
+		"loudspeaker": mappingSchema("a test with a loudspeaker in the engine space", fields{"room": levelOrBands("there, engine stopped"), "seat": levelOrBands("at the seat, engine stopped"), "running": levelOrBands("in the engine space with the engine")}),
 		"open":        {AnyOf: []*jsonschema.Schema{listSchema(textSchema(""), 0, 0), textSchema("")}}, "back_pressure": quantitySchema(Pressure), "temperature": quantitySchema(Temperature), "running": running,
 	})
 }
