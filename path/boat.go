@@ -32,6 +32,7 @@ type Boat struct {
 	Bench      *Bench
 	Materials  *panel.Materials // built-in table with the user's own added
 	Air        Weather
+	Hull       Hull
 	// Assumptions lists every value the program filled in while reading.
 	Assumptions []source.Assumption
 	Warnings    []string
@@ -46,6 +47,7 @@ type Weather struct {
 // Engine is an engine as it stands in the boat.
 type Engine struct {
 	source.Engine
+	Standing
 	In        string
 	Enclosure string // "" = none
 	At        Point
@@ -60,6 +62,7 @@ type Space struct {
 	AtStated bool
 	Size     [3]float64 // m: length, width, height
 	Lining   string     // a surface name, or a build-up such as "50 mm mineral wool"
+	Plating  Plating
 }
 
 // Partition separates two spaces, or a space from outside.
@@ -104,6 +107,7 @@ type Enclosure struct {
 	OwnAirPipe bool    // combustion air has its own pipe
 	Fan        *Fan
 	Openings   []Opening
+	Mounts     Mounts // of the box itself
 }
 
 // Listener is a place where a person hears.
@@ -168,23 +172,32 @@ type QuotedLevel struct {
 
 // Reading is something measured on board.
 type Reading struct {
-	Index      int // 1-based in the file
-	Listener   string
-	Layout     string
-	Engine     string
-	Space      string
-	Level      *float64 // dB
-	Bands      *spectrum.Bands
-	Weighting  string // A | C
-	PlusMinus  float64
-	Background *float64 // dB
-	Instrument string
-	Open       []string
-	BackPress  *float64 // Pa
-	Temp       *float64 // K
-	RunEngine  string
-	RunSpeed   float64 // rpm; 0 = running duty
-	RunPower   float64 // W; 0 = by the load law
+	Index       int // 1-based in the file
+	Listener    string
+	Layout      string
+	Engine      string
+	Space       string
+	Level       *float64 // dB
+	Bands       *spectrum.Bands
+	Weighting   string // A | C
+	PlusMinus   float64
+	Background  *float64     // dB
+	Loudspeaker *Loudspeaker // nil = none
+	Instrument  string
+	Open        []string
+	BackPress   *float64 // Pa
+	Temp        *float64 // K
+	RunEngine   string
+	RunSpeed    float64 // rpm; 0 = running duty
+	RunPower    float64 // W; 0 = by the load law
+}
+
+// Loudspeaker is a test that parts air from structure, beside the level at a seat with the engine running:
+// one A-weighted level each, or nine octave bands, dB.
+type Loudspeaker struct {
+	Room, Seat []float64 // engine stopped, with the loudspeaker: in the engine space, at the seat
+	Running    []float64 // in the engine space with the engine
+	Listener   string    // in the engine space, see WithSpaceReadings
 }
 
 // Passage is the trip the owner thinks of.

@@ -73,16 +73,16 @@ func TestChainOfRooms(t *testing.T) {
 	}
 }
 
-// Whoever reads a figure in a room reads from where on it may be trusted, and what caps it.
+// Whoever reads a figure in a room reads from where on it may be trusted, and that the structure has a way of its own.
 func TestRoomsSayWhatTheyDoNotHold(t *testing.T) {
 	b := read(t, small(1, ""))
 	p := predict(t, b, b.Layouts[0])
 	notes := strings.Join(at(t, p, "seat").Notes, " ")
 	require.Contains(t, notes, "Schroeder frequency of room 1")
-	require.Contains(t, notes, "structural")
+	require.Contains(t, notes, "mounts and hull")
 	outdoors := strings.Join(at(t, p, "quay").Notes, " ")
 	require.NotContains(t, outdoors, "Schroeder")
-	require.NotContains(t, outdoors, "structural")
+	require.NotContains(t, outdoors, "mounts and hull")
 	shown, capped := false, false
 	for _, r := range at(t, p, "seat").Routes {
 		capped = capped || strings.Contains(r.Route, "mounts and hull")
@@ -91,7 +91,7 @@ func TestRoomsSayWhatTheyDoNotHold(t *testing.T) {
 		}
 	}
 	require.True(t, shown, "the step of the field names it")
-	require.True(t, capped, "the structural cap is a route of its own")
+	require.True(t, capped, "the way through the structure is a route of its own")
 }
 
 // Without any position the nearest seat stands in for the way to a window, not half a metre.

@@ -204,9 +204,14 @@ func bodyEmitters(s *scene, e *Engine, r ExhaustResult) []emitter {
 		if box != nil && p.boxed {
 			steps = append(steps, *box)
 		}
-		em := newEmitter(e.Name+" "+p.how, p.how, place, e.At, steps...)
+		em := newEmitter(bodyOf(e.Name, p.how), p.how, place, e.At, steps...)
 		em.engine, em.way, em.known = e.Name, ByAir, e.AtStated
 		out = append(out, em)
 	}
 	return out
 }
+
+// bodyOf names a part of an engine's body as a source; casingOf its casing.
+func bodyOf(engine, part string) string { return engine + " " + part }
+
+func casingOf(engine string) string { return bodyOf(engine, "casing") }

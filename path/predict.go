@@ -31,6 +31,11 @@ func PredictIn(b *Boat, l *Layout, form Form) (Prediction, error) {
 		if err != nil {
 			return p, fmt.Errorf("layout %s: %w", l.Name, err)
 		}
+		f, err := s.footing(e, x, &r)
+		if err != nil {
+			return p, fmt.Errorf("layout %s: %w", l.Name, err)
+		}
+		s.feet[casingOf(e.Name)], r.Feet = f, f.told(r.Source.Duty.Speed)
 		p.Exhausts = append(p.Exhausts, r)
 	}
 	if err := p.box(b); err != nil {
@@ -41,7 +46,7 @@ func PredictIn(b *Boat, l *Layout, form Form) (Prediction, error) {
 		p.Listeners = append(p.Listeners, s.hear(all, ear))
 	}
 	if form == Full {
-		p.Findings = s.neighbours(&p, all)
+		p.Findings = append(s.neighbours(&p, all), s.shaking(&p)...)
 	}
 	finish(b, &p, s)
 	return p, nil
@@ -57,6 +62,7 @@ func finish(b *Boat, p *Prediction, s *scene) {
 		p.Warnings = append(p.Warnings, r.Rated.Warnings...)
 		p.Warnings = append(p.Warnings, r.Acoustics.Warnings...)
 	}
+	p.Assumptions = append(p.Assumptions, s.assumed...)
 	p.Warnings = append(p.Warnings, s.warnings...)
 	p.Assumptions = append(p.Assumptions, s.assumed...)
 	p.Warnings = unique(p.Warnings)

@@ -116,6 +116,7 @@ type ExhaustResult struct {
 	InsertionDBA  float64        // dB(A) difference
 	Cost          *source.Cost   // of the running back pressure; nil = not known
 	Box           *Boxed         // the enclosure round the engine; nil = none
+	Feet          OnMounts       // how the engine stands
 }
 
 // Prediction is one layout.

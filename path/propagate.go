@@ -87,10 +87,7 @@ func (s *scene) hear(all []emitter, ear Listener) Heard {
 		for _, t := range s.trails(e, at) {
 			h.Routes = append(h.Routes, t.route(e))
 		}
-		if e.place == Outside || e.place == ear.In {
-			continue
-		}
-		if r, ok := s.structure(trail{}.with(e.how, e.steps...), e, ear); ok {
+		if r, ok := s.structure(e, ear); ok {
 			h.Routes = append(h.Routes, r)
 		}
 	}
@@ -124,7 +121,7 @@ func (s *scene) notes(ear Listener) []string {
 	}
 	return []string{
 		fmt.Sprintf("Below the Schroeder frequency of %s, %.0f Hz, single modes rule: the level there differs by ±5 dB from seat to seat.", ear.In, r.Schroeder()),
-		fmt.Sprintf("By air, with one cap: mounts and hull are taken to bring in a casing's sound power less %.0f dB or more, whatever bulkheads and boxes do. A firing tone felt underfoot is structural and may be louder.", structureDrop),
+		"Through mounts and hull the levels below 250 Hz are a ceiling, not an estimate: the plates of small craft have few modes there. Sound of the gearbox, propeller and shaft bearings is not held.",
 	}
 }
 

@@ -108,30 +108,55 @@ func (l *Layout) Doors() (names []string) {
 	return names
 }
 
-// WithSpaceReadings gives a boat in which every space that a sound reading names has a listener of
-// its own in the middle, after the file's own, and the readings name that listener.
+// WithSpaceReadings gives a boat in which every space that a sound reading or a loudspeaker test names has
+// a listener of its own in the middle, after the file's own, and the readings name that listener.
 func (b *Boat) WithSpaceReadings() *Boat {
 	out := *b
 	out.Listeners = append([]Listener(nil), b.Listeners...)
 	out.Readings = append([]Reading(nil), b.Readings...)
-	added := map[string]bool{}
 	for i := range out.Readings {
 		r := &out.Readings[i]
-		if r.Space == "" || r.Listener != "" || (r.Level == nil && r.Bands == nil) {
-			continue
+		if r.Space != "" && r.Listener == "" && (r.Level != nil || r.Bands != nil) {
+			r.Listener = out.listenIn(r.Space)
 		}
-		name := "in the " + r.Space
-		if !added[name] {
-			added[name] = true
-			ear := Listener{Name: name, In: r.Space}
-			if len(b.Layouts) > 0 {
-				if s, ok := b.Layouts[0].space(r.Space); ok {
-					ear.At = s.centre()
-				}
+		if r.Loudspeaker != nil {
+			t := *r.Loudspeaker
+			if space := b.engineSpace(*r); space != "" {
+				t.Listener = out.listenIn(space)
 			}
-			out.Listeners = append(out.Listeners, ear)
+			r.Loudspeaker = &t
 		}
-		r.Listener = name
 	}
 	return &out
+}
+
+// listenIn adds a listener in the middle of a space, once, and gives its name.
+func (b *Boat) listenIn(space string) string {
+	ear := Listener{Name: "in the " + space, In: space}
+	for _, l := range b.Listeners {
+		if l.Name == ear.Name {
+			return ear.Name
+		}
+	}
+	if len(b.Layouts) > 0 {
+		if s, ok := b.Layouts[0].space(space); ok {
+			ear.At = s.centre()
+		}
+	}
+	b.Listeners = append(b.Listeners, ear)
+	return ear.Name
+}
+
+// engineSpace is where the engine of a reading stands; "" where it is not told.
+func (b *Boat) engineSpace(r Reading) string {
+	if len(b.Layouts) == 0 {
+		return ""
+	}
+	engines := b.Layouts[0].Engines
+	for _, e := range engines {
+		if e.Name == r.RunEngine || e.Name == r.Engine || len(engines) == 1 {
+			return e.In
+		}
+	}
+	return ""
 }

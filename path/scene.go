@@ -27,6 +27,7 @@ type scene struct {
 	assumed  []source.Assumption
 
 	machinery map[string]spectrum.Bands // doubt of the absorption of what stands in a space, dB
+	feet      map[string]*footed        // by source of the casing's routes
 }
 
 // wall is a partition with its loss worked out.
@@ -50,7 +51,7 @@ type plane struct {
 }
 
 func newScene(b *Boat, l *Layout) (*scene, error) {
-	s := &scene{boat: b, layout: l, rooms: map[string]room.Room{}, node: map[string]int{}, machinery: map[string]spectrum.Bands{}}
+	s := &scene{boat: b, layout: l, rooms: map[string]room.Room{}, node: map[string]int{}, machinery: map[string]spectrum.Bands{}, feet: map[string]*footed{}}
 	var err error
 	if s.air, err = outdoor.Absorption(b.Air.Temperature, b.Air.Pressure, b.Air.Humidity); err != nil {
 		return s, err

@@ -12,6 +12,16 @@ func (l *Layout) space(name string) (*Space, bool) {
 	return nil, false
 }
 
+// enclosure finds an enclosure of the layout by name.
+func (l *Layout) enclosure(name string) (*Enclosure, bool) {
+	for i := range l.Enclosures {
+		if l.Enclosures[i].Name == name {
+			return &l.Enclosures[i], true
+		}
+	}
+	return nil, false
+}
+
 // Exhaust finds the exhaust of an engine.
 func (l *Layout) Exhaust(engine string) (*Exhaust, bool) {
 	for i := range l.Exhausts {

@@ -14,7 +14,6 @@ var (
 	// beaming of a hot, flowing outlet by ka
 	directivitySD = spectrum.Bands{0.5, 0.5, 0.5, 0.5, 1, 1.5, 2, 3, 3}
 	shieldingSD   = spectrum.Bands{1, 1, 1, 1.5, 2, 2.5, 3, 3, 3}
-	flankingSD    = spectrum.Fill(6)
 )
 
 func orderPattern(engine string) Uncertain {

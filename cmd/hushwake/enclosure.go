@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/csv"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -36,6 +37,7 @@ type enclosureDoc struct {
 	FanStopped       *stoppedDoc  `json:"fan_stopped"`
 	Changes          []changeDoc  `json:"changes"`
 	MeasuredRange    []number     `json:"measured_small_boxes_dba"`
+	Helps            []helpDoc    `json:"structure"`
 	Cap              string       `json:"cap"`
 	Warnings         []string     `json:"warnings"`
 	Others           []layoutsBox `json:"layouts"`
@@ -91,6 +93,8 @@ func newEnclosure(c *common) *cobra.Command {
 type usedBox struct {
 	layout string
 	box    path.Boxed
+	borne  map[string][]path.StructureBorne // by listener aboard; of the box that is shown
+	seats  []string
 }
 
 func (o *enclosureOptions) run(file string) error {
@@ -104,6 +108,9 @@ func (o *enclosureOptions) run(file string) error {
 	}
 	main, err := o.choose(b, boxes)
 	if err != nil {
+		return err
+	}
+	if err := main.hear(b); err != nil {
 		return err
 	}
 	for _, t := range boxWarnings(main.box) {
@@ -146,7 +153,7 @@ func usedBoxes(b *path.Boat) ([]usedBox, error) {
 			return nil, badInput("layout %s: %w", l.Name, err)
 		}
 		for _, box := range boxes {
-			out = append(out, usedBox{l.Name, box})
+			out = append(out, usedBox{layout: l.Name, box: box})
 		}
 	}
 	if len(out) == 0 {
@@ -173,6 +180,46 @@ func (o *enclosureOptions) choose(b *path.Boat, boxes []usedBox) (usedBox, error
 	return usedBox{}, unknown("enclosure in use", o.name, unique(names))
 }
 
+// hear works out what the boxed engine sends round the box, through mounts and hull, to each seat aboard.
+func (u *usedBox) hear(b *path.Boat) error {
+	l, _ := b.Layout(u.layout)
+	p, err := path.Predict(b, l)
+	if err != nil {
+		return badInput("%w", err)
+	}
+	u.borne = map[string][]path.StructureBorne{}
+	for i := range p.Listeners {
+		h := &p.Listeners[i]
+		all, err := path.StructureAt(b, &p, h)
+		if err != nil {
+			return badInput("%w", err)
+		}
+		for _, s := range all {
+			if slices.Contains(u.box.Engines, s.Engine) {
+				u.borne[h.Listener.Name] = append(u.borne[h.Listener.Name], s)
+			}
+		}
+		if len(u.borne[h.Listener.Name]) > 0 {
+			u.seats = append(u.seats, h.Listener.Name)
+		}
+	}
+	return nil
+}
+
+// limit says what the route through the mounts leaves at each seat aboard.
+func (u usedBox) limit() string {
+	var at []string
+	for _, seat := range u.seats {
+		for _, s := range u.borne[seat] {
+			at = append(at, fmt.Sprintf("%.0f dB(A) at %s", s.Level.DBA(), seat))
+		}
+	}
+	if len(at) == 0 {
+		return "nobody listens aboard: what comes through the mounts is not told"
+	}
+	return "a box can bring no more than the route through the mounts leaves: " + strings.Join(at, ", ")
+}
+
 func boxWarnings(b path.Boxed) []string {
 	return unique(append(append([]string{}, b.Sound.Warnings...), b.Air.Warnings...))
 }
@@ -196,7 +243,7 @@ func newEnclosureDoc(m usedBox, boxes []usedBox) enclosureDoc {
 		OutletArea: num(a.OutletArea), InletNeeded: num(a.InletAreaNeeded), OutletNeeded: num(a.OutletAreaNeeded),
 		InletVelocity: num(a.InletVelocity), InletDrop: inletDrop(a), FanPressure: num(a.FanPressure),
 		Rise: num(a.Rise), HeatW: num(a.Heat), WallsW: num(a.Walls * a.Rise), Verdicts: verdictDocs(a.Verdicts), Changes: []changeDoc{},
-		MeasuredRange: []number{num(s.Measured[0]), num(s.Measured[1])}, Cap: s.CapText, Warnings: boxWarnings(m.box),
+		MeasuredRange: []number{num(s.Measured[0]), num(s.Measured[1])}, Cap: m.limit(), Helps: []helpDoc{}, Warnings: boxWarnings(m.box),
 		Others: []layoutsBox{},
 	}
 	if a.FanStopped != nil {
@@ -204,6 +251,9 @@ func newEnclosureDoc(m usedBox, boxes []usedBox) enclosureDoc {
 	}
 	for _, c := range s.Changes {
 		d.Changes = append(d.Changes, changeDoc{c.Change, num(c.DBA)})
+	}
+	for _, seat := range m.seats {
+		d.Helps = append(d.Helps, helpDocs(m.borne[seat], seat)...)
 	}
 	for _, u := range boxes {
 		d.Others = append(d.Others, layoutsBox{u.layout, u.box.Names(), u.box.Sound.Name, num(u.box.Sound.DBA),
@@ -229,7 +279,7 @@ func (o *enclosureOptions) table(m usedBox, boxes []usedBox) {
 	t.print(o.out)
 	fmt.Fprintln(o.out)
 	paragraph(o.out, "", fmt.Sprintf("It takes %.0f dB(A) off the engine's own noise. %s Small boxes as built measure %.0f to %.0f dB(A).",
-		s.DBA, sentence(s.CapText), s.Measured[0], s.Measured[1]))
+		s.DBA, sentence(m.limit()), s.Measured[0], s.Measured[1]))
 	fmt.Fprintln(o.out)
 	o.airTable(a).print(o.out)
 	fmt.Fprintln(o.out)
@@ -240,6 +290,11 @@ func (o *enclosureOptions) table(m usedBox, boxes []usedBox) {
 		paragraph(o.out, "", sentence(o.local(a.FanStopped.Text)))
 	}
 	o.changes(s)
+	for _, seat := range m.seats {
+		for _, b := range m.borne[seat] {
+			o.helps(b, seat)
+		}
+	}
 	o.others(boxes)
 }
 

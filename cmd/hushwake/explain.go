@@ -20,6 +20,7 @@ type explainDoc struct {
 	Bands    []number     `json:"bands_db"`
 	Notes    []string     `json:"notes"`
 	Routes   []explainWay `json:"routes"`
+	Helps    []helpDoc    `json:"structure"`
 }
 
 type explainWay struct {
@@ -109,13 +110,24 @@ func (o *explainOptions) run(file string) error {
 	}
 	o.warn(&worked{boat: b, predictions: []path.Prediction{p}})
 	h := &p.Listeners[j]
+	borne, err := path.StructureAt(b, &p, h)
+	if err != nil {
+		return badInput("%w", err)
+	}
 	switch o.format {
 	case "json":
-		return printJSON(o.out, newExplainDoc(l.Name, h))
+		d := newExplainDoc(l.Name, h)
+		d.Helps = helpDocs(borne, h.Listener.Name)
+		return printJSON(o.out, d)
 	case "csv":
 		return o.csv(h)
 	}
 	o.table(l.Name, h)
+	for _, s := range borne {
+		if o.all || s.Level.DBA() > h.DBA()-structureMatters {
+			o.helps(s, h.Listener.Name)
+		}
+	}
 	return nil
 }
 

@@ -41,6 +41,7 @@ func (r *reader) enclosure(name string, n *node) path.Enclosure {
 	if !o.has("openings") {
 		r.assume(o.path+" openings", "none: a tight box", practice, 3)
 	}
+	e.Mounts = r.mounts(o.get("mounts"), o.path+".mounts")
 	o.done()
 	return e
 }

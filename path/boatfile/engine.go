@@ -58,6 +58,7 @@ func (r *reader) engine(name string, n *node) path.Engine {
 	r.engineExhaust(o, &e)
 	r.engineShape(o, &e)
 	r.enginePlace(o, &e)
+	r.standing(o, &e)
 	o.done()
 	return e
 }

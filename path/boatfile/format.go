@@ -41,7 +41,7 @@ var printedMetric = map[Dim]printed{
 	Temperature: {"°C", 1, 273.15, 0}, Mass: {"kg", 1, 0, 1}, SurfaceMass: {"kg/m2", 1, 0, 2}, Density: {"kg/m3", 1, 0, 3},
 	Level: {"dB", 1, 0, 1}, LevelA: {"dB(A)", 1, 0, 1}, LevelC: {"dB(C)", 1, 0, 1}, Duration: {"h", 1, 0, 2}, Frequency: {"Hz", 1, 0, 1},
 	Angle: {"deg", degree, 0, 1}, Fraction: {"%", 0.01, 0, 2}, Consumption: {"g/kWh", 1e-3 / 3.6e6, 0, 1},
-	FlowResistivity: {"Pa.s/m2", 1, 0, 0}, CrossSection: {"L/m", litre, 0, 2}, PerVolume: {"/L", 1 / litre, 0, 3}, Number: {"", 1, 0, 3},
+	FlowResistivity: {"Pa.s/m2", 1, 0, 0}, CrossSection: {"L/m", litre, 0, 2}, PerVolume: {"/L", 1 / litre, 0, 3}, Number: {"", 1, 0, 3}, Stiffness: {"N/mm", 1e3, 0, 1},
 }
 
 var printedImperial = map[Dim]printed{

@@ -74,6 +74,7 @@ func (r *reader) boat(n *node) *path.Boat {
 	b.Listeners = r.listeners(o.get("listeners"))
 	b.Edges = r.edges(o.get("edges"))
 	r.wholeBoat(o, b)
+	b.Hull = r.hull(o.get("hull"))
 	for _, key := range []string{"spaces", "partitions", "enclosures", "engines", "layouts"} {
 		o.raw(key)
 	}

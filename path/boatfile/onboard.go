@@ -183,12 +183,53 @@ func (r *reader) reading(i int, n *node) path.Reading {
 	if q, ok := r.quantity(o.get("background"), o.path+" background", limits{min: 0, max: 180}, LevelA, LevelC, Level); ok {
 		m.Background = &q.Value
 	}
+	m.Loudspeaker = r.loudspeaker(o, &m)
 	m.Instrument, m.Open = o.text("instrument"), o.texts("open")
 	m.BackPress = o.pointer("back_pressure", positive, Pressure)
 	m.Temp = o.pointer("temperature", positive, Temperature)
 	r.readAt(o, &m)
 	o.done()
 	return m
+}
+
+// loudspeaker reads a test with a loudspeaker in the engine space: three levels beside a level at the seat,
+// or three times nine bands beside bands there.
+func (r *reader) loudspeaker(o *object, m *path.Reading) *path.Loudspeaker {
+	n := o.get("loudspeaker")
+	if n == nil {
+		return nil
+	}
+	t := r.object(n, o.path+".loudspeaker")
+	out := &path.Loudspeaker{Room: r.levels(t, "room"), Seat: r.levels(t, "seat"), Running: r.levels(t, "running")}
+	t.done()
+	each := len(out.Room)
+	switch {
+	case each*len(out.Seat)*len(out.Running) == 0 || m.Listener == "" || m.Level == nil && m.Bands == nil:
+		r.warn(n, "%s: a loudspeaker test needs room, seat and running, a listener, and the level there with the engine running; it is not used", o.path)
+		return nil
+	case len(out.Seat) != each || len(out.Running) != each || each == 1 && (m.Level == nil || m.Weighting == "C") || each > 1 && m.Bands == nil:
+		r.wrong(n, "listener: bunk, level: 58 dBA, loudspeaker: {room: 95 dBA, seat: 62 dBA, running: 98 dBA}; or bands in all four",
+			"%s: the levels of a loudspeaker test must all be of one kind, A-weighted or in bands", o.path)
+	}
+	return out
+}
+
+// levels reads one A-weighted level, or nine bands; nil when there is none.
+func (r *reader) levels(o *object, key string) []float64 {
+	n := o.get(key)
+	if n == nil {
+		return nil
+	}
+	if n.kind == scalar {
+		if q, ok := r.quantity(n, o.path+" "+key, limits{min: 0, max: 180}, LevelA); ok {
+			return []float64{q.Value}
+		}
+		return nil
+	}
+	if b := r.bands(n, o.path+" "+key); b != nil {
+		return b[:]
+	}
+	return nil
 }
 
 // weighting settles whether a level is A or C weighted; "dB" alone is taken as A and listed.

@@ -43,6 +43,7 @@ func (r *reader) space(name string, n *node) path.Space {
 		s.Lining = defaultLining(name)
 		r.assumeOf(o.path, "lining", s.Lining, practice+", from the name of the space", 3)
 	}
+	s.Plating = r.plating(o)
 	o.done()
 	return s
 }

@@ -102,7 +102,7 @@ func Schema() *jsonschema.Schema {
 		"layouts!":  listSchema(layoutSchema(), 1, 0), "quotes": namedSchema("what makers offered, by name", quoteSchema()),
 		"readings": listSchema(readingSchema(), 0, 0), "passage": passageSchema(),
 		"hatch": lengthsSchema("what must pass through it", 2, 2), "heel": described("worst heel", quantitySchema(Angle)),
-		"materials": listSchema(materialSchema(), 0, 0), "edges": listSchema(edgeSchema(), 0, 0), "bench": benchSchema(), "weather": weatherSchema(),
+		"materials": listSchema(materialSchema(), 0, 0), "edges": listSchema(edgeSchema(), 0, 0), "bench": benchSchema(), "weather": weatherSchema(), "hull": hullSchema(),
 	})
 	root.Schema = "https://json-schema.org/draft/2020-12/schema"
 	root.Title = "hushwake boat file"

@@ -17,12 +17,15 @@ func engineSchema() *jsonschema.Schema {
 		"exhaust":          mappingSchema("at rated", fields{"flow": quantitySchema(MassFlow), "temperature": quantitySchema(Temperature), "air_fuel_ratio": numberSchema("mass of air per mass of fuel")}),
 		"fuel_consumption": quantitySchema(Consumption, VolumeFlow), "firing_order": listSchema(wholeSchema("cylinder", 1, 24), 1, 24),
 		"bank_angle": quantitySchema(Angle), "banks": wholeSchema("banks with a pipe each", 1, 2),
+		"mass": described("with gearbox", quantitySchema(Mass)), "mounts": mountsSchema(), "foot_velocity": described("free, re 5e-8 m/s", ref("bands")),
+		"bridges":   mappingSchema("what leads past the mounts", fields{"shaft": wordsSchema("shaft", shaftKinds...), "exhaust": wordsSchema("exhaust", exhaustKinds...), "pipes": wordsSchema("pipes and cables", pipeKinds...)}),
+		"bed":       mappingSchema("the girder that the feet stand on", fields{"depth": quantitySchema(Length), "width": quantitySchema(Length), "cap": quantitySchema(Length)}),
 		"generator": mappingSchema("the electrical end", fields{"power": quantitySchema(Power), "cooling": wordsSchema("of the alternator", "air", "water")}),
 	})
 }
 
 func spaceSchema() *jsonschema.Schema {
-	return mappingSchema("a room", fields{"at": described("aft, port, lowest corner", atSchema()), "size": lengthsSchema("length, width, height", 3, 3), "lining": textSchema("a surface, or a thickness and a material")})
+	return mappingSchema("a room", fields{"at": described("aft, port, lowest corner", atSchema()), "size": lengthsSchema("length, width, height", 3, 3), "lining": textSchema("a surface, or a thickness and a material"), "structure": platingSchema()})
 }
 
 func buildUpSchema() *jsonschema.Schema {
@@ -44,7 +47,7 @@ func enclosureSchema() *jsonschema.Schema {
 		"size": lengthsSchema("inside length, width, height", 3, 3), "build_up": buildUpSchema(), "lining": textSchema("such as 50 mm mineral wool"),
 		"heat": quantitySchema(Power), "own_air_pipe": {Types: []string{"boolean", "string"}, Description: "combustion air has its own pipe"},
 		"fan":      noneOr(mappingSchema("a fan", fields{"flow": quantitySchema(VolumeFlow), "at_pressure": quantitySchema(Pressure)})),
-		"openings": listSchema(opening, 0, 0),
+		"openings": listSchema(opening, 0, 0), "mounts": described("of the box itself", mountsSchema()),
 	})
 }
 
@@ -92,8 +95,13 @@ func readingSchema() *jsonschema.Schema {
 	return mappingSchema("something measured on board", fields{
 		"listener": textSchema("a listener"), "layout": textSchema("a layout"), "engine": textSchema("an engine"), "space": textSchema("a space or enclosure"),
 		"level": any, "bands": ref("bands"), "weighting": wordsSchema("weighting", "A", "C"), "plus_minus": any, "background": any, "instrument": textSchema("what it was read with"),
-		"open": {AnyOf: []*jsonschema.Schema{listSchema(textSchema(""), 0, 0), textSchema("")}}, "back_pressure": quantitySchema(Pressure), "temperature": quantitySchema(Temperature), "running": running,
+		"loudspeaker": mappingSchema("a test with a loudspeaker in the engine space", fields{"room": levelOrBands("there, engine stopped"), "seat": levelOrBands("at the seat, engine stopped"), "running": levelOrBands("in the engine space with the engine")}),
+		"open":        {AnyOf: []*jsonschema.Schema{listSchema(textSchema(""), 0, 0), textSchema("")}}, "back_pressure": quantitySchema(Pressure), "temperature": quantitySchema(Temperature), "running": running,
 	})
+}
+
+func levelOrBands(desc string) *jsonschema.Schema {
+	return &jsonschema.Schema{Description: desc, AnyOf: []*jsonschema.Schema{quantitySchema(LevelA), ref("bands")}}
 }
 
 func passageSchema() *jsonschema.Schema {

@@ -34,6 +34,7 @@ const (
 	FlowResistivity
 	CrossSection // m2 as a volume per length
 	PerVolume    // price of a volume, 1/m3
+	Stiffness    // N/m
 	Number       // dimensionless
 )
 
@@ -68,6 +69,7 @@ var dimensions = map[Dim]dimension{
 	FlowResistivity: {"flow resistivity", "a", "Pa s/m2", "10000 Pa.s/m2"},
 	CrossSection:    {"volume per length", "a", "m2", "18 L/m"},
 	PerVolume:       {"price per volume", "a", "1/m3", "1.6 /L"},
+	Stiffness:       {"stiffness", "a", "N/m", "300 N/mm"},
 	Number:          {"plain number", "a", "1", "3"},
 }
 
@@ -151,6 +153,7 @@ var unitTable = []unit{
 	{"g/kWh", Consumption, 1e-3 / 3.6e6, 0, ""}, {"kg/kWh", Consumption, 1 / 3.6e6, 0, ""}, {"g/hph", Consumption, 1e-3 / (hp * 3600), 0, ""}, {"lb/hph", Consumption, pound / (hp * 3600), 0, ""},
 	{"Pa.s/m2", FlowResistivity, 1, 0, ""}, {"Pa s/m2", FlowResistivity, 1, 0, ""}, {"Ns/m4", FlowResistivity, 1, 0, ""}, {"N.s/m4", FlowResistivity, 1, 0, ""}, {"rayl/m", FlowResistivity, 1, 0, ""}, {"kPa.s/m2", FlowResistivity, 1e3, 0, ""},
 	{"L/m", CrossSection, litre, 0, ""}, {"gal/ft", CrossSection, gallonUS / foot, 0, "gal was taken as the US gallon, 3.785 L"}, {"US gal/ft", CrossSection, gallonUS / foot, 0, ""},
+	{"N/mm", Stiffness, 1e3, 0, ""}, {"N/m", Stiffness, 1, 0, ""}, {"kN/m", Stiffness, 1e3, 0, ""}, {"lb/in", Stiffness, pound * gravity / inch, 0, ""}, {"lbf/in", Stiffness, pound * gravity / inch, 0, ""},
 	{"/L", PerVolume, 1 / litre, 0, ""}, {"/US gal", PerVolume, 1 / gallonUS, 0, ""}, {"/gal", PerVolume, 1 / gallonUS, 0, "gal was taken as the US gallon, 3.785 L"}, {"/m3", PerVolume, 1, 0, ""},
 }
 

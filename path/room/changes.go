@@ -17,7 +17,7 @@ type Change struct {
 // changes tries the usual alterations one by one.
 func (b Box) changes(source spectrum.Bands) (out []Change) {
 	try := func(text string, c Box) {
-		loss, _ := c.InsertionLoss()
+		loss := c.InsertionLoss()
 		out = append(out, Change{Change: text, DBA: drop(source, loss), Loss: loss})
 	}
 	try("another hole of 100 cm2", b.with(append(b.leaks(), Opening{Role: "inlet", Area: 0.01})))
@@ -46,11 +46,6 @@ func (b Box) changes(source spectrum.Bands) (out []Change) {
 		c := b
 		c.Alpha, c.Lined = *b.OtherAlpha, b.OtherLined
 		try("lined with "+b.OtherLined, c)
-	}
-	if b.Standing == SolidFeet {
-		c := b
-		c.Standing = SoftMounts
-		try("engine on soft mounts with flexible pipes", c)
 	}
 	try("every opening shut (for comparison: the engine would get no air)", b.with([]Opening{{Role: "leak"}}))
 	return out

@@ -22,14 +22,8 @@ const (
 // SmallBoxes is the range that small boxes brought as built and measured, dB(A).
 var SmallBoxes = [2]float64{5, 13}
 
-// Footing is how the engine in a box stands.
-type Footing int
-
-// Kinds of footing.
-const (
-	SolidFeet Footing = iota
-	SoftMounts
-)
+// AirborneText is printed with every box.
+const AirborneText = "airborne only: what comes through mounts and hull stands in a route of its own, and no box stops it"
 
 // Duct is a lined duct before an opening.
 type Duct struct {
@@ -57,7 +51,6 @@ type Box struct {
 	Alpha    spectrum.Bands // absorption of the five faces inside
 	Lined    string         // name of the lining; "" = bare
 	Openings []Opening
-	Standing Footing
 	Firing   float64 // Hz; 0 = not known
 	Gap      float64 // m between engine and wall; 0 = a tenth of a metre assumed
 
@@ -69,13 +62,10 @@ type Box struct {
 // Performance is what a box brings.
 type Performance struct {
 	Name      string
-	Loss      spectrum.Bands // insertion loss, dB, caps applied
-	Airborne  spectrum.Bands // dB, before the structure-borne cap
+	Loss      spectrum.Bands // insertion loss by air, dB
 	DBA       float64        // dB(A) for the given source
-	Cap       float64        // dB(A)
-	CapText   string
-	Measured  [2]float64 // dB(A), the range of small boxes as built and measured
-	Resonance float64    // Hz, wall mass on the air gap
+	Measured  [2]float64     // dB(A), the range of small boxes as built and measured
+	Resonance float64        // Hz, wall mass on the air gap
 	SD        spectrum.Bands
 	Formula   string
 	Source    string
@@ -101,10 +91,8 @@ func Assess(b Box, source spectrum.Bands) (Performance, error) {
 	}
 	p := Performance{Name: b.Name, Measured: SmallBoxes, Formula: BoxFormula, Source: BoxSource, Mark: "from memory"}
 	p.Resonance = b.resonance()
-	p.Loss, p.Airborne = b.InsertionLoss()
+	p.Loss = b.InsertionLoss()
 	p.DBA = drop(source, p.Loss)
-	flank := b.flank()
-	p.Cap, p.CapText = flank.Limit, flank.Text+" ("+flank.Source+")"
 	p.SD = spectrum.Bands{6, 5, 5, 4, 4, 4, 4, 4, 4}
 	p.Warnings = b.warnings(p)
 	return p, nil
@@ -135,15 +123,6 @@ func (b Box) Area() float64 {
 	return l*w + 2*h*(l+w)
 }
 
-func (b Box) flank() Flank {
-	name := "solid feet"
-	if b.Standing == SoftMounts {
-		name = "soft mounts"
-	}
-	f, _ := FlankNamed(name)
-	return f
-}
-
 // leaks are the openings with the assumed joints where no leak is stated.
 func (b Box) leaks() []Opening {
 	for _, o := range b.Openings {
@@ -154,34 +133,32 @@ func (b Box) leaks() []Opening {
 	return append(b.Openings[:len(b.Openings):len(b.Openings)], Opening{Role: "leak", Area: JointLeak * b.Area()})
 }
 
-// InsertionLoss is what the box brings by band, dB: with the structure-borne cap, and by air alone.
+// InsertionLoss is what the box brings by band, by air, dB.
 //
 // The power that the walls and openings let out is compared with all that leaves the field inside; see
 // BoxFormula. With all faces open it is 0; with full absorption it is the loss of walls and openings.
 // Up to the resonance of the walls on the air gap it is held to NearResonance.
-func (b Box) InsertionLoss() (total, airborne spectrum.Bands) {
+func (b Box) InsertionLoss() (loss spectrum.Bands) {
 	var through spectrum.Bands
 	open := 0.0
 	for _, o := range b.leaks() {
-		loss := o.Duct.Loss()
+		duct := o.Duct.Loss()
 		area := math.Min(o.Area, b.Area()-open)
 		open += area
 		for i := range through {
-			through[i] += area * spectrum.Power(-loss[i])
+			through[i] += area * spectrum.Power(-duct[i])
 		}
 	}
-	f0, cap := b.resonance(), spectrum.Power(-b.flank().Limit)
+	f0 := b.resonance()
 	wall := b.Area() - open
 	for i, f := range spectrum.Nominal {
 		out := through[i] + wall*spectrum.Power(-b.Loss[i])
-		airborne[i] = 10 * math.Log10((out+wall*math.Min(1, b.Alpha[i]))/out)
+		loss[i] = 10 * math.Log10((out+wall*math.Min(1, b.Alpha[i]))/out)
 		if f/math.Sqrt2 < f0 {
-			airborne[i] = math.Min(airborne[i], NearResonance)
+			loss[i] = math.Min(loss[i], NearResonance)
 		}
-		t := spectrum.Power(-airborne[i])
-		total[i] = -10 * math.Log10(t+(1-t)*cap)
 	}
-	return total, airborne
+	return loss
 }
 
 // Resonance is that of a wall of m kg/m2 on an air gap of d m, Hz: 60/sqrt(m d). Near it a
@@ -223,5 +200,5 @@ func (b Box) warnings(p Performance) (out []string) {
 	for _, o := range b.Openings {
 		out = append(out, o.Duct.flags(o.Role)...)
 	}
-	return append(out, StructureText)
+	return append(out, AirborneText)
 }

@@ -114,19 +114,16 @@ func plyBox(openings ...Opening) Box {
 		Mass: 7.2, Alpha: spectrum.Fill(0.08), Openings: openings}
 }
 
-// Any further hole lets more out, and no box amplifies or beats its structure-borne cap.
+// Any further hole lets more out, and no box amplifies or brings more than its walls and their lining can.
 func TestBoxProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		b := plyBox(Opening{Role: "inlet", Area: rapid.Float64Range(0, 0.3).Draw(t, "inlet")}, Opening{Role: "leak", Area: rapid.Float64Range(0, 0.01).Draw(t, "leak")})
 		b.Alpha = spectrum.Fill(rapid.Float64Range(0, 1).Draw(t, "alpha"))
 		b.Loss = spectrum.Fill(rapid.Float64Range(0, 60).Draw(t, "loss"))
-		if rapid.Bool().Draw(t, "soft") {
-			b.Standing = SoftMounts
-		}
 		p, err := Enclose(b, noise)
 		require.NoError(t, err)
 		for i := range p.Loss {
-			if p.Loss[i] < -1e-9 || p.Loss[i] > p.Cap+1e-9 || math.IsNaN(p.Loss[i]) {
+			if p.Loss[i] < -1e-9 || p.Loss[i] > 10*math.Log10(1+spectrum.Power(b.Loss[i]))+1e-9 || math.IsNaN(p.Loss[i]) {
 				t.Fatalf("loss %g", p.Loss[i])
 			}
 		}
@@ -145,10 +142,10 @@ func TestBoxLimits(t *testing.T) {
 	assert.InDelta(t, 0, p.DBA, 1e-9)
 
 	b = plyBox(Opening{Role: "leak"})
-	b.Alpha, b.Loss, b.Standing = spectrum.Fill(1), spectrum.Fill(15), SoftMounts
+	b.Alpha, b.Loss = spectrum.Fill(1), spectrum.Fill(15)
 	p, err = Enclose(b, noise)
 	require.NoError(t, err)
-	assert.InDelta(t, 10*math.Log10(1+math.Pow(10, 1.5)), p.Airborne[5], 1e-9)
+	assert.InDelta(t, 10*math.Log10(1+math.Pow(10, 1.5)), p.Loss[5], 1e-9)
 	assert.LessOrEqual(t, p.Loss[1], NearResonance, "held down at the air-gap resonance")
 
 	_, err = Enclose(Box{Name: "flat", Size: [3]float64{1, 0, 1}}, noise)
@@ -171,7 +168,7 @@ func TestBoxPlausible(t *testing.T) {
 	for _, c := range holed.Changes {
 		names += c.Change + "\n"
 	}
-	for _, want := range []string{"another hole of 100 cm2", "inlet 1: through a 0.6 m duct", "all leaks closed", "soft mounts", "every opening shut"} {
+	for _, want := range []string{"another hole of 100 cm2", "inlet 1: through a 0.6 m duct", "all leaks closed", "every opening shut"} {
 		assert.Contains(t, names, want)
 	}
 }

@@ -80,6 +80,14 @@ func (r Room) Gain(q, distance float64) (b spectrum.Bands) {
 	return b
 }
 
+// Reverberant turns sound power into the level far from the source, 10 lg(4/R).
+func (r Room) Reverberant() (b spectrum.Bands) {
+	for i := range b {
+		b[i] = spectrum.Level(r.reverberant(i, 0))
+	}
+	return b
+}
+
 // ReverberationTime is Sabine's time in s: 0.161 V/A.
 func (r Room) ReverberationTime() (b spectrum.Bands) {
 	for i := range b {

@@ -63,6 +63,11 @@ func (m *Model) observe(r path.Reading, i int, predict Predictor) (all []observa
 	switch {
 	case r.Level != nil || r.Bands != nil:
 		all, reason, err = m.observeSound(r, l)
+		if r.Loudspeaker != nil && err == nil {
+			var more []observation
+			more, reason, err = m.observeLoudspeaker(r, l)
+			all = append(all, more...)
+		}
 	case r.BackPress != nil:
 		all, reason, err = observePressure(r, l)
 	case r.Temp != nil:
@@ -108,14 +113,12 @@ func (m *Model) configured(r path.Reading, predict Predictor) (*layoutModel, err
 }
 
 func (m *Model) observeSound(r path.Reading, l *layoutModel) ([]observation, string, error) {
-	var heard *heardModel
-	var names []string
-	for _, h := range l.heard {
-		if names = append(names, h.listener); h.listener == r.Listener {
-			heard = h
-		}
-	}
+	heard := l.listener(r.Listener)
 	if heard == nil {
+		var names []string
+		for _, h := range l.heard {
+			names = append(names, h.listener)
+		}
 		return nil, "", fmt.Errorf("reading %d: no listener %q in the file\nhint: name one of: %s", r.Index, r.Listener, strings.Join(names, "; "))
 	}
 	if len(heard.routes) == 0 {

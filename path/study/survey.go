@@ -242,6 +242,7 @@ func (m *Model) candidates(p path.Prediction, at int, b Belief, o SurveyOptions)
 		all = append(all, m.atEngine(p, i, b, o.SD)...)
 		all = append(all, m.manometer(at, i))
 	}
+	all = append(all, m.structureReadings(p, b, o)...)
 	if o.Predict == nil {
 		return all, nil
 	}
@@ -276,7 +277,7 @@ func (m *Model) atOutlet(p path.Prediction, i int, b Belief, sd float64) []candi
 	for _, h := range p.Listeners {
 		for _, r := range h.Routes {
 			if r.Engine == x.Engine && r.Way == path.ByOutlet {
-				c := m.near(p, r, x.OutletPower.Shift(-11), b, math.Hypot(sd, 2)) // 11 dB: 10 lg 4 pi at 1 m
+				c := m.near(p, r, x.OutletPower.Shift(-11), b, math.Hypot(sd, 2), lineTerms) // 11 dB: 10 lg 4 pi at 1 m
 				c.What, c.Where, c.How = "dB(A) at the running duty, loaded", "outlet of "+x.Engine, howOutlet
 				return []candidate{c}
 			}
@@ -291,7 +292,7 @@ func (m *Model) atEngine(p path.Prediction, i int, b Belief, sd float64) []candi
 	for _, h := range p.Listeners {
 		for _, r := range h.Routes {
 			if r.Engine == x.Engine && r.Source == x.Engine+" casing" {
-				c := m.near(p, r, x.Source.Casing.Bands.Shift(-8), b, math.Hypot(sd, 3)) // a near field among hard walls
+				c := m.near(p, r, x.Source.Casing.Bands.Shift(-8), b, math.Hypot(sd, 3), lineTerms) // a near field among hard walls
 				c.What, c.Where, c.How = "dB(A) at the running duty, cover or box open, then shut", "1 m from "+x.Engine, howCover
 				return []candidate{c}
 			}
@@ -300,12 +301,12 @@ func (m *Model) atEngine(p path.Prediction, i int, b Belief, sd float64) []candi
 	return nil
 }
 
-// near takes from a route only the causes that lie before its way to the ear.
-func (m *Model) near(p path.Prediction, r path.Route, bands spectrum.Bands, b Belief, sd float64) candidate {
+// near takes from a route only the causes of the terms that a reading sees.
+func (m *Model) near(p path.Prediction, r path.Route, bands spectrum.Bands, b Belief, sd float64, sees map[string]bool) candidate {
 	out, at := &routeModel{bands: bands, aWeight: r.Weighted().Minus(r.Bands)}, map[int]int{}
 	for _, s := range r.Steps {
 		for _, u := range s.Uncertain {
-			if lineTerms[u.Term] && u.SD != (spectrum.Bands{}) {
+			if sees[u.Term] && u.SD != (spectrum.Bands{}) {
 				m.spread(out, at, p.Layout.Name, u)
 			}
 		}

@@ -127,8 +127,8 @@ func diagnosed(t *testing.T, change map[path.Way]float64, pressure float64) Diag
 		w := casingRoute(45)
 		w.Way, w.Source, w.Route = path.ByLineWall, "main exhaust", "wall of pipe > engine room > cabin"
 		s := casingRoute([]float64{50, 20, 55, 10}[i])
-		s.Way, s.Route = path.ByStructure, "casing > hull"
-		s.Steps[0].Uncertain = append(s.Steps[0].Uncertain, uncertain("flanking", "flanking/main", 6))
+		s.Way, s.Source, s.Route = path.ByStructure, "main casing", "casing > hull"
+		s.Steps[0].Uncertain = append(s.Steps[0].Uncertain, uncertain("hull", "hull/main", 6))
 		h.Routes = append(h.Routes, w, s)
 	}
 	space := path.Heard{Listener: path.Listener{Name: "engine room", In: "engine room"}, Routes: []path.Route{casingRoute(100), outletRoute("layout 1", 0, 5, 2)}}

@@ -1,0 +1,333 @@
+package path
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"hushwake/path/structure"
+	"hushwake/silencer"
+	"hushwake/source"
+	"hushwake/source/spectrum"
+)
+
+// Hull is what the boat is built of, as far as it is stated.
+type Hull struct {
+	Material string  // steel | aluminium | grp | wood | sandwich; "" = not stated
+	Plate    float64 // m, of the engine space; 0 = not stated
+}
+
+// sandwich is taken as solid laminate with more doubt.
+const sandwich = "sandwich"
+
+// Mounts is what an engine or a box stands on; zero in a field means that it is not stated.
+type Mounts struct {
+	Kind       structure.Kind
+	Deflection float64 // m, static
+	Stiffness  float64 // N/m each, static
+	Frequency  float64 // Hz, vertical
+	Count      int
+}
+
+// Standing is how an engine stands, as far as it is stated.
+type Standing struct {
+	Mass         float64 // kg, with gearbox; 0 = not stated
+	Mounts       Mounts
+	Bridges      structure.Bridges // "" = not stated
+	Bed          structure.Bed     // zero sizes = not stated
+	FootVelocity *spectrum.Bands   // free, dB re 5e-8 m/s, at running; nil = from the casing's sound power
+}
+
+// Plating is what a space's hull plates carry, as far as it is stated.
+type Plating struct {
+	Lined    *bool
+	Floating structure.Floating // "" = not stated
+	Plate    float64            // m; 0 = not stated
+	Damped   bool               // a damping layer on the plates
+}
+
+// usualCount is how many mounts an engine stands on where nobody counted.
+const usualCount = 4
+
+// NaturalFrequency is that of a mass in kg on the mounts, Hz; 0 where no figure is stated.
+func (m Mounts) NaturalFrequency(mass float64) float64 {
+	count := max(m.Count, 0)
+	if count == 0 {
+		count = usualCount
+	}
+	switch {
+	case m.Frequency > 0:
+		return m.Frequency
+	case m.Deflection > 0:
+		return structure.DeflectionFrequency(m.Deflection, structure.RubberStiffening)
+	case m.Stiffness > 0 && mass > 0:
+		return structure.StiffnessFrequency(m.Stiffness, structure.RubberStiffening, mass/float64(count))
+	}
+	return 0
+}
+
+// OnMounts is what can be told of an engine's feet.
+type OnMounts struct {
+	Text        string  // the mounts in words
+	Line        float64 // Hz of a line that a phone's accelerometer shows
+	AcrossMount float64 // dB between foot and bed at that line; 0 on rigid feet, on rubber where mounts are not stated
+}
+
+// phoneReach is up to where a phone's accelerometer may be trusted, Hz (from memory: 45 % of 200 Hz and more).
+const phoneReach = 90.0
+
+// told is what can be told of the feet at a speed, rpm: at the firing line, or the highest whole order in reach of a phone.
+func (f *footed) told(speed float64) OnMounts {
+	l := f.engine.lines(speed)
+	line := l.Firing
+	if line > phoneReach {
+		line = l.Turn * math.Max(1, math.Floor(phoneReach/l.Turn))
+	}
+	out := OnMounts{Text: f.text, Line: line}
+	out.AcrossMount = f.feet.AcrossMount(line)
+	return out
+}
+
+// doubtful is a value that was filled in, with what it adds to the doubt of the route.
+type doubtful struct {
+	term string // feet | mounts | bridges | hull
+	key  string
+	sd   spectrum.Bands
+}
+
+// footed is an engine on its feet: what it sends into its bed, worked out once for a layout.
+type footed struct {
+	engine   *Engine
+	feet     structure.Feet
+	material structure.Material
+	velocity spectrum.Bands // at the feet, free
+	rigid    spectrum.Bands // power into the bed with rigid feet
+	mounts   spectrum.Bands // loss
+	bridged  spectrum.Bands // loss that is left with the bridges
+	mountSD  spectrum.Bands
+	doubts   []doubtful
+	text     string // of the mounts
+}
+
+// fill lists a value that was filled in and remembers its doubt.
+func (s *scene) fill(f *footed, field, value, source, term, key string, sd spectrum.Bands) {
+	s.assumed = append(s.assumed, sourceAssumption(field, value, source, sd))
+	f.doubts = append(f.doubts, doubtful{term, key + " not stated", sd})
+}
+
+// footing works out how an engine stands and what it sends into its bed.
+func (s *scene) footing(e *Engine, x *Exhaust, r *ExhaustResult) (*footed, error) {
+	f := &footed{engine: e}
+	f.material = s.hullMaterial(f)
+	mass := s.massOf(f)
+	mount := s.mountsOf(f, mass)
+	bridges := s.bridgesOf(f, x, mount.Kind)
+	count := e.Mounts.Count
+	if count == 0 {
+		count = usualCount
+	}
+	var err error
+	if f.feet, err = structure.NewFeet(mass, count, mount, bridges, bedOf(e.Bed, f.material.Bed), f.material); err != nil {
+		return nil, fmt.Errorf("engine %s: %w", e.Name, err)
+	}
+	f.velocity = structure.FreeVelocity(r.Source.Casing.Bands, mass)
+	if e.FootVelocity != nil {
+		f.velocity = *e.FootVelocity
+	}
+	f.rigid = f.feet.RigidPower(f.velocity)
+	f.mounts, f.bridged = f.feet.Losses(e.lines(r.Source.Duty.Speed))
+	return f, nil
+}
+
+// lines are the frequencies that an engine excites at that speed, rpm.
+func (e *Engine) lines(speed float64) structure.Lines {
+	turn := speed / 60
+	if e.Stroke == source.TwoStroke {
+		return structure.Lines{Step: turn, Turn: turn, Firing: turn * float64(e.Cylinders)}
+	}
+	return structure.Lines{Step: turn / 2, Turn: turn, Firing: turn / 2 * float64(e.Cylinders)}
+}
+
+// hullMaterial is the stated one, else that of the heaviest layer in a partition to outside, else grp.
+func (s *scene) hullMaterial(f *footed) structure.Material {
+	name := s.boat.Hull.Material
+	if name == sandwich {
+		f.doubts = append(f.doubts, doubtful{"hull", "hull sandwich", structure.SandwichSD})
+		name = "grp"
+	}
+	if name == "" {
+		why := "nothing in the partitions to outside tells"
+		if name = s.outerMaterial(); name != "" {
+			why = "the heaviest layer in a partition to outside"
+		} else {
+			name = "grp"
+		}
+		s.fill(f, "hull", name, why, "hull", "hull", structure.HullUnstatedSD)
+	}
+	m, _ := structure.MaterialNamed(name)
+	return m
+}
+
+// hullNames are the layers of which a hull may be built, by the name in the table of materials.
+var hullNames = map[string]string{"steel": "steel", "aluminium": "aluminium", "GRP": "grp", "plywood": "wood", "timber": "wood"}
+
+func (s *scene) outerMaterial() (best string) {
+	heaviest := 0.0
+	for i := range s.walls {
+		if _, outer := s.walls[i].other(Outside); !outer {
+			continue
+		}
+		for _, l := range s.walls[i].BuildUp {
+			m, _ := s.boat.Materials.Find(l.Material)
+			mass := math.Max(l.Mass, l.Thickness*m.Density)
+			if name := hullNames[m.Name]; name != "" && mass > heaviest {
+				best, heaviest = name, mass
+			}
+		}
+	}
+	return best
+}
+
+// Masses by rated power, kg/kW (judgement).
+const (
+	fourStrokeMass = 8.0
+	twoStrokeMass  = 9.0
+	largeMass      = 5.0   // of what is over largeFrom
+	largeFrom      = 150e3 // W
+	gearboxShare   = 1.15
+	setMass        = 25.0 // a set with its alternator and frame
+)
+
+func (s *scene) massOf(f *footed) float64 {
+	e := f.engine
+	if e.Mass > 0 {
+		return e.Mass
+	}
+	each, mass := fourStrokeMass, 0.0
+	if e.Stroke == source.TwoStroke {
+		each = twoStrokeMass
+	}
+	if p := e.Rated.Power; e.Generator != nil {
+		mass = setMass * p / 1e3
+	} else {
+		mass = gearboxShare * (each*math.Min(p, largeFrom) + largeMass*math.Max(0, p-largeFrom)) / 1e3
+	}
+	s.fill(f, "engines."+e.Name+".mass", fmt.Sprintf("%.0f kg", mass), "judgement: by its rated power", "feet", "mass/"+e.Name, structure.MassUnstatedSD)
+	return mass
+}
+
+// mountsOf fills in what is not said of the mounts.
+func (s *scene) mountsOf(f *footed, mass float64) structure.Mount {
+	e := f.engine
+	field, key := "engines."+e.Name+".mounts", "mounts/"+e.Name
+	m := structure.Mount{Kind: e.Mounts.Kind, Frequency: e.Mounts.NaturalFrequency(mass)}
+	thrust := e.Generator == nil && e.Bridges.Shaft != "thrust bearing" && e.Bridges.Shaft != structure.None
+	switch {
+	case m.Kind == structure.Unstated && m.Frequency > 0:
+		m.Kind = structure.Rubber
+	case m.Kind == structure.Unstated && e.Generator != nil:
+		m.Kind = structure.Rubber
+		s.fill(f, field, "rubber, 2.5 mm", "judgement: sets come on mounts", "mounts", key, structure.SetMountsUnstatedSD)
+	case m.Kind == structure.Unstated:
+		s.fill(f, field, "half way, in dB, between rigid feet and rubber of 2.5 mm", "judgement: either is common", "mounts", key, structure.MountsUnstatedSD)
+	case m.Kind != structure.Rigid && m.Frequency == 0:
+		s.fill(f, field+" deflection", fmt.Sprintf("%.1f mm", structure.TypicalDeflection(m.Kind)*1e3), "judgement: usual of "+string(m.Kind)+" mounts", "mounts",
+			key+" deflection", structure.DeflectionUnstatedSD)
+	}
+	if m.Kind != structure.Rigid && m.Frequency == 0 {
+		m.Frequency = structure.DeflectionFrequency(structure.TypicalDeflection(m.Kind), structure.RubberStiffening)
+	}
+	if m.Stiffening = structure.Stiffening(m.Kind, thrust); m.Kind == structure.Double {
+		m.Second = m.Frequency
+	}
+	m = s.onBox(f, m, mass)
+	f.describe(m)
+	return m
+}
+
+// onBox adds the mounts of the box round an engine: a second stage, or the first where the engine is
+// bolted to the box.
+func (s *scene) onBox(f *footed, m structure.Mount, mass float64) structure.Mount {
+	box, ok := s.layout.enclosure(f.engine.Enclosure)
+	if !ok || box.Mounts.Kind == structure.Rigid || box.Mounts == (Mounts{}) {
+		return m
+	}
+	second := box.Mounts.NaturalFrequency(mass)
+	if second == 0 {
+		second = structure.DeflectionFrequency(structure.TypicalDeflection(box.Mounts.Kind), structure.RubberStiffening)
+	}
+	if m.Kind == structure.Rigid {
+		return structure.Mount{Kind: structure.Rubber, Frequency: second, Stiffening: structure.Stiffening(structure.Soft, false)}
+	}
+	m.Second = second
+	return m
+}
+
+func (f *footed) describe(m structure.Mount) {
+	switch m.Kind {
+	case structure.Rigid:
+		f.text = "rigid feet"
+		return
+	case structure.Unstated:
+		f.text = "not stated, half way between rigid feet and rubber"
+	default:
+		f.text = fmt.Sprintf("%s, natural frequency %.1f Hz", m.Kind, m.Frequency)
+	}
+	f.mountSD = structure.MountSD(m.Frequency)
+}
+
+// bridgesOf fills in what leads past the mounts.
+func (s *scene) bridgesOf(f *footed, x *Exhaust, k structure.Kind) structure.Bridges {
+	e, b := f.engine, f.engine.Bridges
+	var taken []string
+	unstated := structure.Bridges{}
+	take := func(part string, at, mark *string, value string) {
+		if *at == "" {
+			*at, *mark = value, value
+			taken = append(taken, part+" "+value)
+		}
+	}
+	if e.Generator != nil && b.Shaft == "" {
+		b.Shaft = structure.None
+	}
+	take("shaft", &b.Shaft, &unstated.Shaft, "rigid")
+	take("exhaust", &b.Exhaust, &unstated.Exhaust, exhaustBridge(x))
+	take("pipes", &b.Pipes, &unstated.Pipes, "hose")
+	if len(taken) == 0 || k == structure.Rigid || k == structure.Unstated {
+		return b // rigid feet need no bridge; mounts not stated cover what bridges them
+	}
+	sd := spectrum.Fill(structure.BridgesUnstatedSD[0] * unstated.Share() / b.Share())
+	s.fill(f, "engines."+e.Name+".bridges", strings.Join(taken, ", "), "judgement: by the exhaust line and common practice", "bridges", "bridges/"+e.Name, sd)
+	return b
+}
+
+// exhaustBridge is how an exhaust line hangs on the engine: a hose where it is wet, a bellows where it holds one.
+func exhaustBridge(x *Exhaust) string {
+	if isWet(x.Line.Elements) {
+		return "hose"
+	}
+	for _, e := range x.Line.Elements {
+		if _, ok := e.(*silencer.Bellows); ok {
+			return "bellows"
+		}
+	}
+	return "rigid"
+}
+
+// bedOf fills in what is not stated of a bed.
+func bedOf(stated, usual structure.Bed) structure.Bed {
+	for _, p := range [][2]*float64{{&usual.Depth, &stated.Depth}, {&usual.Width, &stated.Width}, {&usual.Cap, &stated.Cap}} {
+		if *p[1] > 0 {
+			*p[0] = *p[1]
+		}
+	}
+	return usual
+}
+
+func sourceAssumption(field, value, why string, sd spectrum.Bands) source.Assumption {
+	most := 0.0
+	for _, v := range sd {
+		most = math.Max(most, v)
+	}
+	return source.Assumption{Field: field, Value: value, Source: why, PlusMinusDB: most}
+}

@@ -1,0 +1,273 @@
+package path
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"hushwake/path/structure"
+	"hushwake/silencer"
+	"hushwake/source/spectrum"
+)
+
+// structure is the way of a casing's sound through feet, mounts, bed, hull and plates to a seat aboard:
+// no box and no bulkhead stops it, and no seat is without it.
+func (s *scene) structure(e *emitter, ear Listener) (Route, bool) {
+	f, r := s.feet[e.source], s.rooms[ear.In]
+	if f == nil || r.Surface == 0 {
+		return Route{}, false
+	}
+	hull, way, doubts := s.hullWay(f, e.place, ear.In)
+	power := f.rigid.Minus(f.bridged)
+	plates, err := hull.Velocity(power, f.velocity.Minus(f.bridged))
+	if err != nil { // sizes were checked when the file was read
+		s.warnings = append(s.warnings, "through mounts and hull: "+err.Error())
+		return Route{}, false
+	}
+	last := hull.Spaces[len(hull.Spaces)-1]
+	cover := s.cover(ear.In)
+	t := trail{}.with("feet", f.sourceSteps(e)...)
+	t = t.with("mounts and hull", s.mountSteps(f)...)
+	t = t.with("", Step{Name: fmt.Sprintf("hull: %s, %s", hullText(f.material, hull), way), Formula: structure.HullFormula, Source: structure.HullSource,
+		Mark: "derived", Bands: plates.Minus(power), Uncertain: doubts})
+	t = t.with("plates of "+ear.In, s.plateSteps(f, last, cover, ear.In)...)
+	borne := *e
+	borne.way, borne.tones = ByStructure, nil
+	return t.route(&borne), true
+}
+
+// sourceSteps begin with the casing's sound power, or with the stated velocity at the feet.
+func (f *footed) sourceSteps(e *emitter) []Step {
+	feet := Step{Name: fmt.Sprintf("feet: free velocity %s in the loudest octave, and power into the bed", velocityText(f.velocity)),
+		Formula: structure.VelocityFormula, Source: structure.VelocitySource, Mark: "judgement",
+		Bands: f.rigid.Minus(e.steps[0].Bands), Uncertain: f.uncertain("feet", Uncertain{Term: "feet", Key: "feet/" + f.engine.Name, SD: structure.FeetSD, Source: "judgement"},
+			Uncertain{Term: "bed", Key: "bed/" + f.engine.Name, SD: structure.BedSD, Source: "judgement"})}
+	if f.engine.FootVelocity == nil {
+		return []Step{e.steps[0], feet}
+	}
+	first := Step{Name: "free velocity at the feet, dB re 5e-8 m/s", Formula: "as stated", Source: "the boat file", Mark: "measured", Bands: f.velocity,
+		Uncertain: []Uncertain{{Term: "feet", Key: "foot velocity/" + f.engine.Name, SD: structure.StatedSD, Source: "judgement: a maker's measurement"}}}
+	feet.Name, feet.Bands = "power into the bed", f.rigid.Minus(f.velocity)
+	feet.Uncertain = feet.Uncertain[1:]
+	return []Step{first, feet}
+}
+
+// velocityText is the loudest octave's velocity in mm/s.
+func velocityText(lv spectrum.Bands) string {
+	most := spectrum.Silent
+	for _, v := range lv {
+		most = math.Max(most, v)
+	}
+	return fmt.Sprintf("%.2g mm/s", 1e3*structure.ReferenceVelocity*math.Pow(10, most/20))
+}
+
+// mountSteps are the loss of the mounts and what the bridges give back of it.
+func (s *scene) mountSteps(f *footed) []Step {
+	mounts := Step{Name: "mounts: " + f.text, Formula: "-10 lg(D/D0), D = |1/(j w m) + Ym|^2 + Yf^2 + Yb^2; 0.7 vertical, 0.3 horizontal",
+		Source: structure.InsertionSource, Mark: "derived", Bands: spectrum.Bands{}.Minus(f.mounts)}
+	bridges := Step{Name: "past the mounts: " + f.feet.Bridges.Text(), Formula: "-10 lg(t + (1 - t) b) + 10 lg t, t = 10^(-IL/10), b the share of the bridges",
+		Source: "shares: judgement, anchored on trade press", Mark: "judgement", Bands: f.mounts.Minus(f.bridged)}
+	if f.feet.Mount.Kind == structure.Rigid {
+		bridges.Name = "past the mounts: nothing, the feet are rigid"
+		return []Step{mounts, bridges}
+	}
+	name := f.engine.Name
+	kind := string(f.feet.Mount.Kind)
+	if f.feet.Mount.Kind == structure.Unstated {
+		kind = "not stated"
+	}
+	mounts.Uncertain = f.uncertain("mounts", Uncertain{Term: "mounts", Key: "mounts/" + name + "/" + kind, SD: f.mountSD, Source: "judgement"})
+	bridges.Uncertain = f.uncertain("bridges", Uncertain{Term: "bridges", Key: "bridges/" + name, SD: structure.BridgeSD, Source: "judgement"})
+	return []Step{mounts, bridges}
+}
+
+// uncertain adds the doubt of what was filled in for a step.
+func (f *footed) uncertain(term string, known ...Uncertain) []Uncertain {
+	for _, d := range f.doubts {
+		if d.term == term && d.sd != (spectrum.Bands{}) {
+			known = append(known, Uncertain{Term: term, Key: d.key, SD: d.sd, Source: "not stated in the file: see what was assumed"})
+		}
+	}
+	return known
+}
+
+// plateSteps are radiation and room.
+func (s *scene) plateSteps(f *footed, last structure.Space, c structure.Cover, in string) []Step {
+	words := "bare"
+	if c.Lined {
+		words = "lined"
+	}
+	if c.Floating == structure.FloatAll || c.Floating == structure.FloatFloor {
+		words += ", floating: " + string(c.Floating)
+	}
+	room := s.rooms[in].Reverberant()
+	least := -10 * math.Log10(s.rooms[in].Surface) // an all-absorbing room still hears its own walls
+	for i := range room {
+		room[i] = math.Max(room[i], least)
+	}
+	return []Step{
+		{Name: fmt.Sprintf("plates of %s radiate: %.0f m2, %s", in, last.Area, words), Formula: structure.PlatesFormula, Source: structure.RadiationSource, Mark: "read",
+			Bands:     last.Radiation(f.material, c),
+			Uncertain: []Uncertain{{Term: "plates", Key: "plates/" + in, SD: structure.PlatesSD, Source: "judgement"}}},
+		{Name: "field in " + in + ", from all its faces", Formula: "10 lg(4/R)" + s.lowBands(in), Source: "diffuse field, no direct sound", Mark: "derived",
+			Bands: room, Uncertain: s.roomSD(in)},
+	}
+}
+
+// hullWay is the plating from the engine's space to the listener's.
+func (s *scene) hullWay(f *footed, from, to string) (structure.Hull, string, []Uncertain) {
+	names, known := s.chainOf(from, to)
+	h := structure.Hull{Material: f.material}
+	for i, name := range names {
+		h.Spaces = append(h.Spaces, s.plating(f, name, to, i == 0))
+	}
+	way := strings.Join(names, ", ")
+	doubts := f.uncertain("hull", Uncertain{Term: "hull", Key: "hull/" + to, SD: structure.HullSD, Source: "judgement"})
+	if !known {
+		way = "two spaces on taken: no wall and no place tells how " + to + " hangs together with " + from
+		doubts = append(doubts, Uncertain{Term: "hull", Key: "hull/" + to + " not stated", SD: structure.WayUnknownSD,
+			Source: "judgement: no wall and no place tells the way"})
+	}
+	return h, way, doubts
+}
+
+// plating is that of one space on the way; one that is not known is taken as large as the listener's.
+func (s *scene) plating(f *footed, name, to string, engine bool) structure.Space {
+	sp, ok := s.layout.space(name)
+	if !ok {
+		sp, _ = s.layout.space(to)
+	}
+	plate, damping := f.material.Plates[1], f.material.Damping
+	if engine {
+		if plate = f.material.Plates[0]; s.boat.Hull.Plate > 0 {
+			plate = s.boat.Hull.Plate
+		}
+	}
+	if ok && sp.Plating.Plate > 0 {
+		plate = sp.Plating.Plate
+	}
+	if ok && sp.Plating.Damped {
+		damping = math.Max(damping, structure.DampedLoss)
+	}
+	return structure.NewSpace(sp.Size, engine, plate, damping)
+}
+
+// hullText names plates, junctions and damping.
+func hullText(m structure.Material, h structure.Hull) string {
+	return fmt.Sprintf("%s %.0f mm, %d junctions, loss factor %.2g", m.Name, h.Spaces[0].Plate*1e3, len(h.Spaces)-1, h.Spaces[len(h.Spaces)-1].Damping)
+}
+
+// bareLinings are surfaces behind which no lining stands.
+var bareLinings = []string{"bare", "hard", "engine", "painted", "steel"}
+
+// cover is what lies on the plates of a space: lined unless its surfaces are those of an engine space.
+func (s *scene) cover(name string) structure.Cover {
+	sp, _ := s.layout.space(name)
+	c := structure.Cover{Lined: true, Floating: sp.Plating.Floating}
+	for _, w := range bareLinings {
+		c.Lined = c.Lined && !strings.Contains(sp.Lining, w)
+	}
+	if sp.Plating.Lined != nil {
+		c.Lined = *sp.Plating.Lined
+	}
+	return c
+}
+
+// chainOf is the shortest way of spaces by shared partitions; where there is none, by spaces that touch
+// as well; else two spaces on are taken and known is false.
+func (s *scene) chainOf(from, to string) (names []string, known bool) {
+	if from == to {
+		return []string{from}, true
+	}
+	if names = s.shortest(from, to, s.walled); names == nil {
+		names = s.shortest(from, to, func(a, b string) bool { return s.walled(a, b) || s.touch(a, b) })
+	}
+	if names == nil {
+		return []string{from, "a space between", to}, false
+	}
+	return names, true
+}
+
+// shortest finds the way over the fewest spaces aboard.
+func (s *scene) shortest(from, to string, joined func(a, b string) bool) []string {
+	came := map[string]string{from: from}
+	for queue := []string{from}; len(queue) > 0; queue = queue[1:] {
+		for i := range s.layout.Spaces {
+			next := s.layout.Spaces[i].Name
+			if _, seen := came[next]; seen || !joined(queue[0], next) {
+				continue
+			}
+			came[next] = queue[0]
+			if next == to {
+				return backwards(came, from, to)
+			}
+			queue = append(queue, next)
+		}
+	}
+	return nil
+}
+
+// backwards reads the way off.
+func backwards(came map[string]string, from, to string) (names []string) {
+	for at := to; at != from; at = came[at] {
+		names = append([]string{at}, names...)
+	}
+	return append([]string{from}, names...)
+}
+
+func (s *scene) walled(a, b string) bool {
+	for i := range s.walls {
+		if far, ok := s.walls[i].other(a); ok && far == b {
+			return true
+		}
+	}
+	return false
+}
+
+// touching is how far apart spaces may stand and still share structure, m (judgement: frames, linings).
+const touching = 0.3
+
+func (s *scene) touch(a, b string) bool {
+	p, ok := s.layout.space(a)
+	q, also := s.layout.space(b)
+	if !ok || !also || !p.AtStated || !q.AtStated {
+		return false
+	}
+	for i := range p.At {
+		if p.At[i] > q.At[i]+q.Size[i]+touching || q.At[i] > p.At[i]+p.Size[i]+touching {
+			return false
+		}
+	}
+	return true
+}
+
+// shakes names the engine's lines under sqrt 2 times the natural frequency of its mounts: they are passed
+// on louder than by rigid feet. Most lie below what is heard and are not in dB(A).
+func (f *footed) shakes(speed float64) (silencer.Finding, bool) {
+	m, l := f.feet.Mount, f.engine.lines(speed)
+	if m.Kind == structure.Rigid || m.Kind == structure.Unstated || !(l.Step > 0) {
+		return silencer.Finding{}, false
+	}
+	var lines []string
+	for hz := l.Step; hz < math.Sqrt2*m.Frequency; hz += l.Step {
+		lines = append(lines, fmt.Sprintf("order %g at %.1f Hz %+.1f dB", hz/l.Turn, hz, m.Amplification(hz)))
+	}
+	if len(lines) == 0 {
+		return silencer.Finding{}, false
+	}
+	return silencer.Finding{Code: "SHAKES", Severity: silencer.Note, Element: f.engine.Name,
+		Text: fmt.Sprintf("At %.0f rpm lines of %s lie under sqrt 2 times the %.1f Hz of its mounts: %s. They shake; they are not in dB(A).",
+			speed, f.engine.Name, m.Frequency, strings.Join(lines, ", ")),
+		Action: "softer mounts or another speed; keep the half orders of a low idle away from the natural frequency",
+		Source: "one mass on springs with a loss factor"}, true
+}
+
+// shaking is shakes of every engine that runs.
+func (s *scene) shaking(p *Prediction) (out []silencer.Finding) {
+	for _, r := range p.Exhausts {
+		if f, ok := s.feet[casingOf(r.Engine)].shakes(r.Source.Duty.Speed); ok {
+			out = append(out, f)
+		}
+	}
+	return out
+}

@@ -1,0 +1,198 @@
+package path
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"hushwake/path/structure"
+	"hushwake/source/spectrum"
+)
+
+// Help is what one change would do to what an engine sends through mounts and hull to a seat, in dB;
+// below zero is quieter.
+type Help struct {
+	Engine, Change     string
+	Part               string // mounts | shaft | exhaust | hull | lining
+	RouteDBA, RouteDBC float64
+	SeatDBA, SeatDBC   float64
+}
+
+// StructureBorne is the route of one engine through mounts and hull to a seat, with what would help.
+type StructureBorne struct {
+	Engine string
+	Level  spectrum.Bands
+	Helps  []Help
+	Text   string // the one sentence that decides
+}
+
+// change is one alteration: of a layout's engine and of the space heard in.
+type change struct {
+	part, text string
+	fits       func(f *footed, in *Space) bool
+	do         func(e *Engine, in *Space)
+}
+
+// softDeflection is that of the soft mounts that are tried, m.
+const softDeflection = 6e-3
+
+// changes are the single alterations that are tried.
+var changes = []change{
+	{"mounts", "rigid feet, if that is what there is", func(f *footed, _ *Space) bool { return f.feet.Mount.Kind == structure.Unstated },
+		func(e *Engine, _ *Space) { e.Mounts = Mounts{Kind: structure.Rigid, Count: e.Mounts.Count} }},
+	{"mounts", "rubber mounts (2.5 mm)", func(f *footed, _ *Space) bool {
+		return f.feet.Mount.Kind == structure.Unstated || f.feet.Mount.Kind == structure.Rigid
+	}, func(e *Engine, _ *Space) {
+		e.Mounts = Mounts{Kind: structure.Rubber, Deflection: 2.5e-3, Count: e.Mounts.Count}
+	}},
+	{"mounts", "softer mounts (6 mm)", func(f *footed, _ *Space) bool {
+		m := f.feet.Mount
+		return m.Kind == structure.Unstated || m.Kind == structure.Rigid || m.Frequency > 1.1*structure.DeflectionFrequency(softDeflection, structure.RubberStiffening)
+	}, func(e *Engine, _ *Space) {
+		kind := e.Mounts.Kind
+		if kind == structure.Unstated || kind == structure.Rigid {
+			kind = structure.Soft
+		}
+		e.Mounts = Mounts{Kind: kind, Deflection: softDeflection, Count: e.Mounts.Count}
+	}},
+	{"shaft", "a flexible coupling", func(f *footed, _ *Space) bool { return f.bridgedBy("shaft", "rigid") },
+		func(e *Engine, _ *Space) { e.Bridges.Shaft = "flexible coupling" }},
+	{"shaft", "a thrust bearing and jointed shaft", func(f *footed, _ *Space) bool {
+		return f.bridgedBy("shaft", "rigid") || f.bridgedBy("shaft", "flexible coupling")
+	}, func(e *Engine, _ *Space) { e.Bridges.Shaft = "thrust bearing" }},
+	{"exhaust", "bellows and soft hangers for the exhaust", func(f *footed, _ *Space) bool { return f.bridgedBy("exhaust", "rigid") },
+		func(e *Engine, _ *Space) { e.Bridges.Exhaust = "bellows" }},
+	{"pipes", "hoses and looped cables", func(f *footed, _ *Space) bool { return f.bridgedBy("pipes", "rigid") },
+		func(e *Engine, _ *Space) { e.Bridges.Pipes = "hose" }},
+	{"hull", "a damping layer on the plates here", func(f *footed, in *Space) bool { return !in.Plating.Damped },
+		func(_ *Engine, in *Space) { in.Plating.Damped = true }},
+	{"lining", "a floating floor here", func(f *footed, in *Space) bool {
+		return in.Plating.Floating == "" || in.Plating.Floating == structure.NotFloating
+	}, func(_ *Engine, in *Space) { in.Plating.Floating = structure.FloatFloor }},
+	{"lining", "floating floor and walls here", func(f *footed, in *Space) bool { return in.Plating.Floating != structure.FloatAll },
+		func(_ *Engine, in *Space) { in.Plating.Floating = structure.FloatAll }},
+}
+
+// bridgedBy tells whether a part of that kind leads past mounts that bring something.
+func (f *footed) bridgedBy(part, kind string) bool {
+	if f.feet.Mount.Kind == structure.Rigid {
+		return false
+	}
+	b := f.feet.Bridges
+	return map[string]string{"shaft": b.Shaft, "exhaust": b.Exhaust, "pipes": b.Pipes}[part] == kind
+}
+
+// StructureAt works out what each running engine sends through mounts and hull to a listener, and what
+// single changes would do. It is empty outdoors.
+func StructureAt(b *Boat, p *Prediction, h *Heard) (out []StructureBorne, err error) {
+	for i := range p.Exhausts {
+		r := &p.Exhausts[i]
+		now, f, ok, err := structureWith(b, p.Layout, r, h.Listener, nil)
+		if err != nil {
+			return nil, err
+		}
+		if !ok {
+			continue
+		}
+		s := StructureBorne{Engine: r.Engine, Level: now}
+		in, _ := p.Layout.space(h.Listener.In)
+		for _, c := range changes {
+			if !c.fits(f, in) {
+				continue
+			}
+			then, _, _, err := structureWith(b, p.Layout, r, h.Listener, c.do)
+			if err != nil {
+				return nil, err
+			}
+			seat := exchanged(h.Bands, now, then)
+			s.Helps = append(s.Helps, Help{Engine: r.Engine, Change: c.text, Part: c.part,
+				RouteDBA: then.DBA() - now.DBA(), RouteDBC: then.DBC() - now.DBC(),
+				SeatDBA: seat.DBA() - h.Bands.DBA(), SeatDBC: seat.DBC() - h.Bands.DBC()})
+		}
+		s.Text = s.decides(f)
+		out = append(out, s)
+	}
+	return out, nil
+}
+
+// structureWith is the level of the route with a change made to copies of engine and space.
+func structureWith(b *Boat, l *Layout, r *ExhaustResult, ear Listener, do func(*Engine, *Space)) (spectrum.Bands, *footed, bool, error) {
+	with := *l
+	with.Engines, with.Spaces = slices.Clone(l.Engines), slices.Clone(l.Spaces)
+	e, _ := with.Engine(r.Engine)
+	in, aboard := with.space(ear.In)
+	if !aboard {
+		return spectrum.Bands{}, nil, false, nil
+	}
+	if do != nil {
+		do(e, in)
+	}
+	s, err := newScene(b, &with)
+	if err != nil {
+		return spectrum.Bands{}, nil, false, err
+	}
+	x, _ := with.Exhaust(r.Engine)
+	f, err := s.footing(e, x, r)
+	if err != nil {
+		return spectrum.Bands{}, nil, false, err
+	}
+	s.feet[casingOf(e.Name)] = f
+	em := newEmitter(casingOf(e.Name), "casing", e.In, e.At, partStep("casing sound power", "casing level", e.Name, r.Source.Casing))
+	route, ok := s.structure(&em, ear)
+	return route.Bands, f, ok, nil
+}
+
+// exchanged takes one route's energy out of a level and puts another's in.
+func exchanged(all, was, is spectrum.Bands) spectrum.Bands {
+	for i := range all {
+		rest := math.Max(0, spectrum.Power(all[i])-spectrum.Power(was[i]))
+		all[i] = spectrum.Level(rest + spectrum.Power(is[i]))
+	}
+	return all
+}
+
+// decides says in one sentence what rules the route, from what the changes bring.
+func (s *StructureBorne) decides(f *footed) string {
+	if f.feet.Mount.Kind == structure.Rigid {
+		if rubber, ok := s.best("mounts"); ok {
+			return fmt.Sprintf("the feet are bolted down: %s bring %s through mounts and hull", rubber.Change, dBA(rubber))
+		}
+		return ""
+	}
+	part := f.feet.Bridges.Largest()
+	mounts, soft := s.best("mounts")
+	bridge, bridged := s.first(part)
+	switch {
+	case soft && bridged && bridge.RouteDBA < mounts.RouteDBA:
+		return fmt.Sprintf("the %s bridges the mounts: %s bring %s, %s %s", part, mounts.Change, dBA(mounts), bridge.Change, dBA(bridge))
+	case soft && bridged:
+		return fmt.Sprintf("the mounts rule: %s bring %s, %s %s", mounts.Change, dBA(mounts), bridge.Change, dBA(bridge))
+	case soft:
+		return fmt.Sprintf("%s bring %s; little leads past the mounts", mounts.Change, dBA(mounts))
+	case bridged:
+		return fmt.Sprintf("the %s bridges the mounts: %s brings %s", part, bridge.Change, dBA(bridge))
+	}
+	return ""
+}
+
+func dBA(h Help) string { return fmt.Sprintf("%.1f dB(A)", math.Max(0, -h.RouteDBA)) }
+
+// best is the change to a part that brings most.
+func (s *StructureBorne) best(part string) (best Help, ok bool) {
+	for _, h := range s.Helps {
+		if h.Part == part && (!ok || h.RouteDBA < best.RouteDBA) {
+			best, ok = h, true
+		}
+	}
+	return best, ok
+}
+
+// first is the first change to a part.
+func (s *StructureBorne) first(part string) (Help, bool) {
+	for _, h := range s.Helps {
+		if h.Part == part {
+			return h, true
+		}
+	}
+	return Help{}, false
+}
