@@ -24,6 +24,7 @@ type Step struct {
 	Mark      string // read | from memory | derived | common practice | measured | judgement
 	Bands     spectrum.Bands
 	Uncertain []Uncertain
+	Notes     []string // what it comes from, in words with its own figures
 }
 
 // Route is one way from one source to one listener.

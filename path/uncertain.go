@@ -17,8 +17,6 @@ var (
 	quoteClaimSD   = spectrum.Fill(8)
 	// holes: resistance and reactance with hot, loud, grazing flow
 	perforateSD = spectrum.Bands{0.5, 0.5, 1, 1.5, 2, 2, 2.5, 3, 3}
-	// no measured wet against dry exhaust of one boat is known
-	wetSD = spectrum.Bands{4, 4, 4, 4, 4, 4, 4, 4, 4}
 	// beaming of a hot, flowing outlet by ka
 	directivitySD = spectrum.Bands{0.5, 0.5, 0.5, 0.5, 1, 1.5, 2, 3, 3}
 	shieldingSD   = spectrum.Bands{1, 1, 1, 1.5, 2, 2.5, 3, 3, 3}
@@ -53,9 +51,8 @@ func lineUncertain(engine string, x *Exhaust, a silencer.Acoustics) []Uncertain 
 	if kinds.perforate {
 		out = append(out, Uncertain{Term: "perforate", Key: "perforate/" + engine, SD: perforateSD, Source: "judgement"})
 	}
-	if kinds.wet {
-		out = append(out, Uncertain{Term: "element model", Key: "wet exhaust", SD: wetSD,
-			Source: "judgement: no boat measured wet and dry is known"})
+	for _, d := range a.Doubts {
+		out = append(out, Uncertain{Term: d.Term, Key: d.Key, SD: d.SD, Source: d.Source})
 	}
 	for _, g := range kinds.given {
 		sd, why := quoteSD(g)

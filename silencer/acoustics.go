@@ -34,6 +34,7 @@ func (l *Line) Acoustics(f Feed, o Options) (Acoustics, error) {
 	}
 	a.ImpedanceSD = impedanceSD(s, v, a.InsertionLoss)
 	a.ElementSD = r.elementSD()
+	a.Doubts = r.with.allDoubts()
 	a.SelfNoise, a.NoiseFormula, a.NoiseSource = r.course.selfNoise()
 	return a, nil
 }

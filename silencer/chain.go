@@ -29,6 +29,9 @@ type chain struct {
 	trusts   []trust
 	marks    []mark
 	stated   []statedLoss
+	hoses    *hoseWalls // so far
+	inBranch bool       // of a parallel: what comes without a phase is left out
+	doubts   []Doubt
 	notes    []string
 	warnings []string
 }
@@ -98,8 +101,15 @@ func (a *chain) finish() {
 	}
 }
 
-// asPipe stands in for a silencing element: same length, main bore.
-func (a *chain) asPipe(e Element) { a.run(a.bore, e.form().length) }
+// asPipe stands in for a silencing element: same length, main bore. What a lift chamber's pipes take stays, they are
+// there whatever its chamber does.
+func (a *chain) asPipe(e Element) {
+	if l, ok := e.(*LiftChamber); ok && a.stateAt(0).liquid > 0 {
+		l.pipes(a)
+		return
+	}
+	a.stretch(a.bore, e.form().length, 0, 1)
+}
 
 // stateAt is the gas at a share 0..1 of the element's length.
 func (a *chain) stateAt(share float64) *state {
@@ -209,10 +219,17 @@ func (a *chain) join(e fourpole.End) {
 	a.last = e
 }
 
-// run is a plain pipe over the whole element; a temperature that falls by more than 1 % is followed in
-// 8 slices or more.
-func (a *chain) run(bore, length float64) { a.stretch(bore, length, 0, 1) }
+// run is the whole element as one pipe, with or without water in it.
+func (a *chain) run(bore, length float64) {
+	if a.stateAt(0).liquid == 0 || length <= 0 {
+		a.stretch(bore, length, 0, 1)
+		return
+	}
+	a.wetRun(bore, length, a.lost()/length, a.rising())
+}
 
+// stretch is a pipe without water over a share of the element; a temperature that falls by more than 1 % is followed
+// in 8 slices or more.
 func (a *chain) stretch(bore, length, from, to float64) {
 	head, tail := a.end(bore, from), a.end(bore, to)
 	if length <= 0 {

@@ -57,7 +57,8 @@ type Outlet struct {
 	At         [3]float64 // m, ship's axes
 	Pointing   Direction  // unit vector
 	Bore       float64    // m
-	BelowWater float64    // m; 0 = above
+	BelowWater float64    // m of the mouth's axis under the waterline; 0 = above
+	Waves      float64    // m, standard deviation of the level at it; 0 = usual
 	Present    bool       // false on a bench without outlet
 }
 

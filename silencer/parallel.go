@@ -80,7 +80,7 @@ func (e *Parallel) sound(c *chain) {
 			return
 		}
 		list = append(list, sub.pieces)
-		c.notes = append(c.notes, sub.notes...)
+		c.notes, c.doubts = append(c.notes, sub.notes...), append(c.doubts, sub.doubts...)
 		c.warnings = append(c.warnings, sub.warnings...)
 		for _, t := range sub.trusts {
 			c.trusted(t)
@@ -102,6 +102,6 @@ func (c *chain) branch(elements []Element, s *stream) (*chain, error) {
 		sub.rows = append(sub.rows, Row{Name: c.name() + ", " + e.Kind(), Kind: e.Kind()})
 		sub.owner = append(sub.owner, i)
 	}
-	a := &chain{course: sub, opts: c.opts, hot: c.hot, before: c.before}
+	a := &chain{course: sub, opts: c.opts, hot: c.hot, before: c.before, inBranch: true}
 	return a, a.build()
 }

@@ -99,6 +99,7 @@ type Acoustics struct {
 	SelfNoise        spectrum.Bands // dB re 1 pW at the outlet, floor
 	ImpedanceSD      spectrum.Bands // dB, spread of the insertion loss between three source impedances
 	ElementSD        spectrum.Bands // dB, how far the element models are trusted, judgement
+	Doubts           []Doubt        // other causes of error of the loss
 	Method           string         // modes | plane
 	Formula, Source  string         // of the loss
 	Mark             string

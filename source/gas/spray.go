@@ -112,3 +112,18 @@ func (s *Spray) At(omega float64) (drag, kappa complex128) {
 	j := sa*theta + sb + se*vapour
 	return drag, complex(s.perDensity, 0) * (1 - theta - vapour*complex(s.share, 0) - j/jw)
 }
+
+// OverSeaWater is the vapour in a gas that stands over sea water at a temperature (K) and pressure (Pa): its fraction
+// by moles and by mass, and the molar mass of the rest, kg/kmol.
+func (g Gas) OverSeaWater(temperature, pressure float64) (mole, mass, dryMass float64) {
+	x := min(1, SeaWaterActivity*SaturationPressure(temperature)/pressure)
+	f := g.Fractions()
+	dry, rest := 0.0, 0.0
+	for i, v := range f {
+		if i != water {
+			dry, rest = dry+v*pure[i].mass, rest+v
+		}
+	}
+	dryMass = dry / rest
+	return x, x * pure[water].mass / (x*pure[water].mass + (1-x)*dryMass), dryMass
+}
