@@ -33,11 +33,30 @@ func (a *chain) give(t wet.Tube) {
 	}
 	past := a.hoses.loss
 	m := a.end(t.Bore, 0.5).Medium
-	a.hoses.take.Add(t, m.Density, m.SoundSpeed)
+	a.hoses.take.Join(a.course.wallTake(t, m))
 	a.hoses.loss, a.hoses.sd = a.hoses.take.Loss()
 	more := a.hoses.loss.Minus(past)
 	a.stated = append(a.stated, statedLoss{more})
 	a.note(wallWords(t, more))
+}
+
+// wallTake is what one hose's wall takes, worked out once for all chains of the line.
+func (c *course) wallTake(t wet.Tube, m fourpole.Medium) *wet.WallTake {
+	key := hoseIn{t, m.Density, m.SoundSpeed}
+	if c.takes[key] == nil {
+		if c.takes == nil {
+			c.takes = map[hoseIn]*wet.WallTake{}
+		}
+		c.takes[key] = &wet.WallTake{}
+		c.takes[key].Add(t, m.Density, m.SoundSpeed)
+	}
+	return c.takes[key]
+}
+
+// hoseIn is a hose with the gas in it.
+type hoseIn struct {
+	wet.Tube
+	density, speed float64
 }
 
 // wallWords says what a hose's wall takes and how little is known of it.

@@ -127,17 +127,34 @@ func (w *WallTake) Add(t Tube, density, speed float64) {
 	})
 }
 
+// Join puts other hoses in the line.
+func (w *WallTake) Join(o *WallTake) {
+	for k := range w {
+		for i := range w[k] {
+			w[k][i] += o[k][i]
+		}
+	}
+}
+
 // each visits the stiffnesses and frequencies that a mean is taken over.
 func (t Tube) each(do func(k, i int, omega, modulus float64)) {
 	mean, spread := t.Kind.modulus()
 	for k, h := range hermite {
-		for i := range spectrum.N * perOctave {
-			x := (float64(i%perOctave)+0.5)/perOctave - 0.5
-			hz := spectrum.Exact[i/perOctave] * math.Pow(10, 0.3*x)
-			do(k, i, 2*math.Pi*hz, mean*math.Exp(spread*h.at))
+		e := mean * math.Exp(spread*h.at)
+		for i, omega := range octaves {
+			do(k, i, omega, e)
 		}
 	}
 }
+
+// octaves are the angular frequencies that the octaves' means are taken over.
+var octaves = func() (w [spectrum.N * perOctave]float64) {
+	for i := range w {
+		x := (float64(i%perOctave)+0.5)/perOctave - 0.5
+		w[i] = 2 * math.Pi * spectrum.Exact[i/perOctave] * math.Pow(10, 0.3*x)
+	}
+	return w
+}()
 
 // Loss is what the walls take by octave, dB, and its standard deviation over the stiffness:
 //
