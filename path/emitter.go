@@ -97,9 +97,13 @@ func outletEmitter(e *Engine, x *Exhaust, r ExhaustResult) emitter {
 
 func lineStep(e *Engine, x *Exhaust, r ExhaustResult) Step {
 	a := r.Acoustics
+	notes := a.Notes
+	if kindsOf(x.Line.Elements).wet {
+		notes = append(notes[:len(notes):len(notes)], wetUnproven.Text+" One reading with the engine running replaces most of it.")
+	}
 	return Step{
 		Name: "insertion loss of the line", Formula: a.Formula, Source: a.Source, Mark: a.Mark,
-		Bands: spectrum.Bands{}.Minus(a.InsertionLoss), Notes: a.Notes,
+		Bands: spectrum.Bands{}.Minus(a.InsertionLoss), Notes: notes,
 		Uncertain: append(lineUncertain(e.Name, x, a),
 			Uncertain{Term: "source impedance", Key: "source impedance/" + e.Name, SD: a.ImpedanceSD,
 				Source: "spread between three source impedances"}),
@@ -109,11 +113,7 @@ func lineStep(e *Engine, x *Exhaust, r ExhaustResult) Step {
 // underwater is what the water at the mouth takes, by its depth and the waves; nothing well above it.
 func underwater(x *Exhaust, r ExhaustResult) []Step {
 	o, m := x.Line.Outlet, r.Running
-	depth := o.BelowWater
-	if depth == 0 {
-		depth = -o.At[2]
-	}
-	mouth := wet.Mouth{Bore: m.OutletBore, Depth: depth, Waves: o.Waves, Gas: m.OutletVelocity * math.Pi / 4 * m.OutletBore * m.OutletBore,
+	mouth := wet.Mouth{Bore: m.OutletBore, Depth: -o.Height(), Waves: o.Waves, Gas: m.OutletVelocity * math.Pi / 4 * m.OutletBore * m.OutletBore,
 		GasDensity: m.OutletGas.Density, Mach: m.OutletVelocity / m.OutletGas.SoundSpeed}
 	if mouth.Waves == 0 {
 		mouth.Waves = wet.UsualWaves

@@ -49,7 +49,7 @@ func circumstances(b *Boat, p *Prediction, r *ExhaustResult) silencer.Circumstan
 		SleepsAboard: sleepsAboard(b),
 		LowLoad:      r.Source.Duty.Power < 0.35*e.Rated.Power,
 	}
-	height := out.At[2] - out.BelowWater
+	height := out.Height()
 	c.OutletHeight = &height
 	if e.AtStated {
 		z := e.At[2]

@@ -225,7 +225,7 @@ func (a *chain) run(bore, length float64) {
 		a.stretch(bore, length, 0, 1)
 		return
 	}
-	a.wetRun(bore, length, a.lost()/length, a.rising())
+	a.wetRun(bore, length, a.lost()/length, a.rise())
 }
 
 // stretch is a pipe without water over a share of the element; a temperature that falls by more than 1 % is followed

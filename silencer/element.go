@@ -62,6 +62,14 @@ type Outlet struct {
 	Present    bool       // false on a bench without outlet
 }
 
+// Height is that of the mouth's axis over the waterline, m; negative = below.
+func (o Outlet) Height() float64 {
+	if o.BelowWater > 0 {
+		return -o.BelowWater
+	}
+	return o.At[2]
+}
+
 // Line is an exhaust line.
 type Line struct {
 	Elements []Element

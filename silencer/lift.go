@@ -91,7 +91,7 @@ func (e *LiftChamber) down() float64 { return math.Max(0.05*e.Height, e.gasHeigh
 // tubes are dip tube and riser with water in them.
 func (e *LiftChamber) tubes(c *chain) {
 	dip, riser := e.dip(c.bore), e.riser(c.bore)
-	c.wetRun(dip, e.down(), c.friction(dip), false)
+	c.wetRun(dip, e.down(), c.friction(dip), 0)
 	lost := 0.0 // by the riser alone
 	for _, i := range c.parts {
 		if p := &c.course.stream.parts[i]; p.kind == ductPart {
@@ -99,7 +99,7 @@ func (e *LiftChamber) tubes(c *chain) {
 		}
 	}
 	if e.RiserRise > 0 {
-		c.wetRun(riser, e.RiserRise, lost/e.RiserRise, true)
+		c.wetRun(riser, e.RiserRise, lost/e.RiserRise, e.RiserRise)
 		c.plugs(riser, e.RiserRise, e.RiserRise)
 	}
 }

@@ -30,14 +30,12 @@ func (a *chain) lost() (pa float64) {
 	return pa
 }
 
-// rising says whether the element lifts its water.
-func (a *chain) rising() bool {
+// rise is how far the element lifts its water, m.
+func (a *chain) rise() (m float64) {
 	for _, i := range a.parts {
-		if a.course.stream.parts[i].duct.rise > 0 {
-			return true
-		}
+		m += math.Max(0, a.course.stream.parts[i].duct.rise)
 	}
-	return false
+	return m
 }
 
 // mixture is the gas and water of a state in a bore.
@@ -55,12 +53,12 @@ func (a *chain) friction(bore float64) float64 {
 
 // wetRun is a pipe with water on its wall and in its gas. What the water costs in back pressure, a mean gradient in
 // Pa/m, it takes from the sound: R' = 2 G/U. In a rise the gas is the core that the water leaves.
-func (a *chain) wetRun(bore, length, gradient float64, rising bool) {
+func (a *chain) wetRun(bore, length, gradient, rise float64) {
 	s := a.stateAt(0)
 	f := s.mixture(bore)
 	full, void := a.endOf(s, circle(bore)), 1.0
 	a.join(full)
-	if rising {
+	if rise > 0 {
 		void = f.DriftFlux()
 	}
 	core := a.endOf(s, circle(bore)*void)
@@ -84,7 +82,7 @@ func (a *chain) wetRun(bore, length, gradient float64, rising bool) {
 	if err != nil {
 		return
 	}
-	a.noteRun(r, line, f, gradient*length, rising)
+	a.noteRun(r, line, f, gradient*length, rise)
 }
 
 // dragOf is a resistance with the time in which gas crosses an obstacle a quarter of the bore wide (judgement).

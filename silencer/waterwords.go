@@ -119,19 +119,23 @@ func tookRange(p, over fourpole.Piece, end fourpole.End) (low, high float64) {
 }
 
 // noteRun says what the water in a run takes, and how sure that is.
-func (a *chain) noteRun(r fourpole.Run, line fourpole.Line, f wet.Flow, lost float64, rising bool) {
+func (a *chain) noteRun(r fourpole.Run, line fourpole.Line, f wet.Flow, lost, rise float64) {
 	dry, err := fourpole.NewDuct(r.End.Medium, r.Bore, r.Length, r.End.Mach, fourpole.ViscoThermal)
 	if err != nil {
 		a.err = err
 		return
 	}
 	low, high := tookRange(line, dry, r.End)
-	if rising {
-		a.doubt("wet line", "water in a riser", scaled(riserDoubt, r.Length/0.9), "judgement: drag and plugs of a riser, 1.3 dB over 0.9 m")
-		a.note(fmt.Sprintf("lifting %.0f L/min over %.2g m of run costs %.1f kPa, which damps the sound by %s dB", f.Water/f.WaterDensity*6e4, r.Length, lost/1e3, span(low, high)))
+	if rise > 0 {
+		a.doubt("wet line", "water in a riser", scaled(riserDoubt, rise/0.9), "judgement: drag and plugs of a riser, 1.3 dB over 0.9 m")
+	}
+	if level := r.Length - rise; level > 0 {
+		a.doubt("wet line", "water in a hose", scaled(hoseDoubt, level/3), "judgement: drag, drops and fog in wet hose, 0.6 to 2.2 dB over 3 m")
+	}
+	if rise > 0 {
+		a.note(fmt.Sprintf("lifting %.0f L/min over %.2g m costs %.1f kPa, which damps the sound by %s dB in every octave", f.Water/f.WaterDensity*6e4, rise, lost/1e3, span(low, high)))
 		return
 	}
-	a.doubt("wet line", "water in a hose", scaled(hoseDoubt, r.Length/3), "judgement: drag, drops and fog in wet hose, 0.6 to 2.2 dB over 3 m")
 	text := fmt.Sprintf("water in the gas takes %s dB (drag as of its back pressure of %.2g kPa", span(low, high), lost/1e3)
 	if e := f.Entrained(); e >= 0.005 {
 		text += fmt.Sprintf(", drops of %.1f mm, %.0f %% of the water", 1e3*f.DropSize(), 100*e)
