@@ -71,6 +71,16 @@ func quoteSD(g *silencer.Given) (spectrum.Bands, string) {
 	return quoteClaimSD, "judgement: no loss stated in figures"
 }
 
+// Wet says whether water is injected into a line of the layout.
+func (l *Layout) Wet() bool {
+	for i := range l.Exhausts {
+		if kindsOf(l.Exhausts[i].Line.Elements).wet {
+			return true
+		}
+	}
+	return false
+}
+
 // kindSet is what sort of elements a line holds.
 type kindSet struct {
 	modelled, perforate, wet bool

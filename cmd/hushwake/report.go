@@ -91,7 +91,7 @@ func nrCurves(w *worked) []charts.NRCurve {
 
 func (w *worked) reportLayout(i int, local func(string) string) (charts.Layout, error) {
 	p, s := &w.predictions[i], w.spread.Layouts[i]
-	l := charts.Layout{Name: p.Layout.Name, Refused: p.Refused, Price: p.Layout.Price, LengthM: p.Length, MassKG: p.Mass, Fits: p.Fits}
+	l := charts.Layout{Name: p.Layout.Name, Refused: p.Refused, Wet: p.Layout.Wet(), Price: p.Layout.Price, LengthM: p.Length, MassKG: p.Mass, Fits: p.Fits}
 	for j := range p.Listeners {
 		h := w.reportHeard(i, j)
 		h.Means = local(h.Means)
