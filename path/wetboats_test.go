@@ -167,3 +167,18 @@ func TestWetDoubtsReachTheChain(t *testing.T) {
 	}
 	require.True(t, keys["outlet at the water"])
 }
+
+// At part load the pump turns slower: the line of the running duty gets the stated water times the share of the speed.
+func TestWaterAtPartLoad(t *testing.T) {
+	b := wetBoat(t, "sail-750")
+	r := predict(t, b, b.Layouts[0]).Exhausts[0]
+	march := func(share float64) float64 {
+		f := path.Feed(r.Source, b.Air)
+		f.WaterShare = share
+		m, err := b.Layouts[0].Exhausts[0].Line.March(f, silencer.Options{Ceiling: true})
+		require.NoError(t, err)
+		return m.BackPressure
+	}
+	require.InDelta(t, march(750.0/3600), r.Running.BackPressure, 1e-6)
+	require.Greater(t, march(1), r.Running.BackPressure+50)
+}
