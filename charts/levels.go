@@ -165,7 +165,22 @@ func levelTable(r *Report, j int) table {
 			words(against(first, h.LevelDBA, i))})
 	}
 	t.Notes = meanings(r, j)
+	for _, y := range r.Layouts {
+		if p := y.Heard[j].ProbabilityQuietest; p != nil && *p > 0.8 && y.Wet != allWet(r, y.Wet) {
+			t.Notes = append(t.Notes, "The chances set wet against dry as far as physics tells: no boat has been measured wet and dry.")
+		}
+	}
 	return t
+}
+
+// allWet is wet where every layout is as the one asked of, else the other.
+func allWet(r *Report, wet bool) bool {
+	for _, y := range r.Layouts {
+		if y.Wet != wet && !y.Refused {
+			return !wet
+		}
+	}
+	return wet
 }
 
 // meanings says what the levels mean, layouts of one meaning together.

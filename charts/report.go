@@ -42,6 +42,7 @@ type Listener struct {
 type Layout struct {
 	Name      string
 	Refused   bool
+	Wet       bool      // water is injected
 	Refusals  []string  // why, in words
 	Heard     []Heard   `chart:"levels at each listener"` // one for each of Report.Listeners, same order
 	Exhausts  []Exhaust `chart:"exhaust line"`

@@ -1,8 +1,10 @@
 package path
 
 import (
+	"fmt"
 	"math"
 
+	"hushwake/silencer/wet"
 	"hushwake/source"
 	"hushwake/source/spectrum"
 )
@@ -92,7 +94,7 @@ func outletEmitter(e *Engine, x *Exhaust, r ExhaustResult) emitter {
 	}
 	steps := []Step{source.sharing(after.Minus(r.OutletPower)), lineStep(e, x, r).sharing(after.Minus(r.OutletPower)), floor}
 	steps = append(steps, otherPipes(r)...)
-	steps = append(steps, underwater(x)...)
+	steps = append(steps, underwater(x, r)...)
 	at := Point(x.Line.Outlet.At)
 	em := newEmitter(e.Name+" exhaust", "outlet", Outside, at, steps...)
 	em.engine, em.way, em.outlet, em.facing, em.bore = e.Name, ByOutlet, true, x.Line.Outlet.Pointing, x.Line.Outlet.Bore
@@ -120,27 +122,54 @@ func (s Step) sharing(share spectrum.Bands) Step {
 
 func lineStep(e *Engine, x *Exhaust, r ExhaustResult) Step {
 	a := r.Acoustics
+	notes := a.Notes
+	if isWet(x.Line.Elements) {
+		notes = append(notes[:len(notes):len(notes)], wetUnproven.Text+" One reading with the engine running replaces most of it.")
+	}
 	return Step{
 		Name: "insertion loss of the line", Formula: a.Formula, Source: a.Source, Mark: a.Mark,
-		Bands: spectrum.Bands{}.Minus(a.InsertionLoss),
+		Bands: spectrum.Bands{}.Minus(a.InsertionLoss), Notes: notes,
 		Uncertain: append(lineUncertain(x, a),
 			Uncertain{Term: "source impedance", Key: "source impedance/" + e.Name, SD: a.ImpedanceSD,
 				Source: "spread between three source impedances"}),
 	}
 }
 
-// underwater credits an outlet below the surface with no more than practice shows.
-func underwater(x *Exhaust) []Step {
-	if x.Line.Outlet.BelowWater <= 0 {
+// underwater is what the water at the mouth takes, by its depth and the waves; nothing well above it.
+func underwater(x *Exhaust, r ExhaustResult) []Step {
+	o, m := x.Line.Outlet, r.Running
+	mouth := wet.Mouth{Bore: m.OutletBore, Depth: -o.Height(), Waves: o.Waves, Gas: m.OutletVelocity * math.Pi / 4 * m.OutletBore * m.OutletBore,
+		GasDensity: m.OutletGas.Density, Mach: m.OutletVelocity / m.OutletGas.SoundSpeed}
+	if mouth.Waves == 0 {
+		mouth.Waves = wet.UsualWaves
+	}
+	if mouth.Check() != nil {
+		return nil
+	}
+	loss, sd, _ := mouth.Loss()
+	if loss < 0.001 {
 		return nil
 	}
 	return []Step{{
-		Name:    "outlet under water",
-		Formula: "10 dB in every band, at most 10 dB(A) without a measurement",
-		Source:  "judgement; the plane gas-water step would give 29.7 dB, bubbles set a floor",
-		Mark:    "judgement", Bands: spectrum.Fill(-10),
-		Uncertain: []Uncertain{{Term: "element model", Key: "outlet under water", SD: spectrum.Fill(5), Source: "judgement"}},
+		Name:    "outlet at the water",
+		Formula: "-10 lg of the mean over the waves of (1 - h/d_b) 4 s/(1 + s)^2 (1 + M(1/s^2 - 1)/2)^-2 + h/d_b 10^-2, open share s, water h over the mouth, bubbles d_b = 1.295 (Q^2/g)^(1/5)",
+		Source:  "Davidson and Schueler 1960 for the bubbles (from memory); 20 dB for a closed mouth: judgement, the plane gas-water step would give 29.8 dB",
+		Mark:    "judgement", Bands: spectrum.Fill(-loss), Notes: []string{mouthWords(mouth)},
+		Uncertain: []Uncertain{{Term: "wet line", Key: "outlet at the water", SD: spectrum.Fill(sd), Source: "judgement: 1.5 dB awash, 6 dB under water"}},
 	}}
+}
+
+// mouthWords says how the water stands at an outlet and what that does.
+func mouthWords(m wet.Mouth) string {
+	top := m.Depth - m.Bore/2
+	switch d := m.Bubble(); {
+	case top <= 0:
+		return "the water covers the mouth in part or with the waves: awash is no silencer"
+	case d > top:
+		return fmt.Sprintf("bubbles are %.2f m, deeper than the outlet lies: the sound gets out between them", d)
+	default:
+		return fmt.Sprintf("bubbles are %.2f m and close %.2f m under water: they hold the sound back, and make noise of their own", d, top)
+	}
 }
 
 // shellEmitters are the walls of the line in the spaces they stand in.

@@ -33,8 +33,8 @@ func findings(b *Boat, p *Prediction) []silencer.Finding {
 
 // wetUnproven is said of every wet exhaust.
 var wetUnproven = silencer.Finding{Code: "WET-UNPROVEN", Severity: silencer.Note,
-	Text:   "No boat measured with a wet and a dry exhaust is known to us: the water gets no credit of its own here, only the cold gas it makes, and the band is wide.",
-	Action: "take a reading at the outlet before and after; 'hushwake calibrate' narrows the rest",
+	Text:   "No boat has been measured wet and dry in octaves: what water does here is physics with a band, not a measurement.",
+	Action: "take one reading with the engine running, it replaces most of it ('hushwake calibrate')",
 	Source: "judgement; makers and owners report more than this"}
 
 // circumstances tells a line what it cannot know by itself.
@@ -49,7 +49,7 @@ func circumstances(b *Boat, p *Prediction, r *ExhaustResult) silencer.Circumstan
 		SleepsAboard: sleepsAboard(b),
 		LowLoad:      r.Source.Duty.Power < 0.35*e.Rated.Power,
 	}
-	height := out.At[2] - out.BelowWater
+	height := out.Height()
 	c.OutletHeight = &height
 	if e.AtStated {
 		z := e.At[2]

@@ -23,7 +23,8 @@ func oddKinds() map[string]func(f *oddFile, bore float64) string {
 			length := f.some(0.001, 0.1, 8, 100)
 			return f.part(bore).set("bore", f.long(f.near(bore))).set("length", f.long(length)).may(30, "bends", f.bends).
 				may(50, "rise", func() string { return plain(f.linear(-0.99, 0.99)*min(length, 19)) + " m" }).
-				may(30, "max_temperature", func() string { return plain(f.between(20, 500)) + " °C" }).String()
+				may(30, "max_temperature", func() string { return plain(f.between(20, 500)) + " °C" }).may(30, "wall", func() string { return f.long(f.between(0.003, 0.012)) }).
+				may(40, "kind", func() string { return f.word("soft", "hard", "unknown") }).String()
 		},
 		"chamber":    (*oddFile).chamber,
 		"perforated": func(f *oddFile, bore float64) string { m, _ := f.perforate(bore); return m.String() },
@@ -251,7 +252,7 @@ func (f *oddFile) layout(line func(string, ...any), name string) {
 func (f *oddFile) outlet(bore float64) string {
 	m := f.fields().may(80, "pointing", func() string { return f.word("up", "aft", "forward", "port", "starboard", "down") }).may(40, "bore", func() string { return f.long(f.near(bore)) })
 	if f.chance(20) {
-		return m.set("at", "[0 m, 1 m, -0.2 m]").set("below_waterline", f.long(f.between(0.001, 2))).String()
+		return m.set("at", "[0 m, 1 m, -0.2 m]").set("below_waterline", f.long(f.between(0.001, 2))).may(30, "waves", func() string { return f.long(f.between(0.01, 0.3)) }).String()
 	}
 	return m.set("at", f.point(f.reach())).String()
 }

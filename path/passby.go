@@ -66,6 +66,16 @@ func (s *scene) neighbours(p *Prediction, all []emitter) (out []silencer.Finding
 
 // passBy compares the level abeam with the pass-by limit of new craft, W of the strongest engine.
 func (s *scene) passBy(all []emitter, power float64, engines int) silencer.Finding {
+	limit, source := passByLimit(power, engines)
+	level, side := s.around(all, passByDistance, passByHeight, false)
+	return silencer.Finding{Code: "PASS-BY", Severity: silencer.Note, Source: source + "; guidance for a craft already in use",
+		Text: fmt.Sprintf("At 25 m %s over open water %.0f dB(A) come out at the duty predicted, engines and exhausts alone; new craft are held to %.0f dB(A) when passing at full power.",
+			side, level, limit),
+		Action: "ask the local authority what binds your boat; some states test at the shore or at the outlet"}
+}
+
+// passByLimit is what new craft are held to, dB(A).
+func passByLimit(power float64, engines int) (limit float64, source string) {
 	name := "recreational craft over 40 kW"
 	switch {
 	case power <= 10e3:
@@ -74,15 +84,85 @@ func (s *scene) passBy(all []emitter, power float64, engines int) silencer.Findi
 		name = "recreational craft 10 to 40 kW"
 	}
 	c, _ := spectrum.FindCriterion(name)
-	limit := c.Limit
 	if engines > 1 {
-		limit += 3
+		return c.Limit + 3, c.Source
 	}
-	level, side := s.around(all, passByDistance, passByHeight, false)
-	return silencer.Finding{Code: "PASS-BY", Severity: silencer.Note, Source: c.Source + "; guidance for a craft already in use",
-		Text: fmt.Sprintf("At 25 m %s over open water %.0f dB(A) come out at the duty predicted, engines and exhausts alone; new craft are held to %.0f dB(A) when passing at full power.",
-			side, level, limit),
-		Action: "ask the local authority what binds your boat; some states test at the shore or at the outlet"}
+	return c.Limit, c.Source
+}
+
+// Passing is the level abeam of a layout at full power, the way of EN ISO 14509-1: the engines that drive at their
+// rated duty, generators stopped, engines and exhausts alone, in the fast form.
+type Passing struct {
+	Level, Limit float64 // dB(A) at 25 m; what new craft are held to
+	Side         string
+}
+
+// PassAtFullPower predicts it; false where no engine drives.
+func PassAtFullPower(b *Boat, l *Layout) (Passing, bool, error) {
+	full, power, engines := *l, 0.0, 0
+	full.Engines = append([]Engine(nil), l.Engines...)
+	for i := range full.Engines {
+		e := &full.Engines[i]
+		if e.Stopped = e.Stopped || e.Generator != nil; !e.Stopped {
+			e.Running, power, engines = e.Rated, math.Max(power, e.Rated.Power), engines+1
+		}
+	}
+	if engines == 0 {
+		return Passing{}, false, nil
+	}
+	abeam := *b
+	abeam.Listeners = abeamOf(&full)
+	heard, err := PredictIn(&abeam, &full, Fast)
+	if err != nil {
+		return Passing{}, false, err
+	}
+	p := Passing{Level: math.Inf(-1)}
+	for _, h := range heard.Listeners {
+		if l := h.DBA(); l > p.Level {
+			p.Level, p.Side = l, h.Listener.Name
+		}
+	}
+	p.Limit, _ = passByLimit(power, engines)
+	return p, true, nil
+}
+
+// abeamOf are the microphones of a pass-by on both sides of the first outlet of an engine that runs.
+func abeamOf(l *Layout) []Listener {
+	for i := range l.Engines {
+		x, ok := l.Exhaust(l.Engines[i].Name)
+		if l.Engines[i].Stopped || !ok {
+			continue
+		}
+		c := x.Line.Outlet.At
+		return []Listener{{Name: "to starboard", In: Outside, At: Point{c[0], c[1] + passByDistance, passByHeight}},
+			{Name: "to port", In: Outside, At: Point{c[0], c[1] - passByDistance, passByHeight}}}
+	}
+	return nil
+}
+
+// PassBy puts a layout with a wet exhaust beside the pass-by limit at full power, in place of the duty predicted: it is
+// there that the water is meant to do its work.
+func PassBy(b *Boat, p *Prediction) error {
+	if !p.Layout.Wet() {
+		return nil
+	}
+	x, ok, err := PassAtFullPower(b, p.Layout)
+	if err != nil || !ok {
+		return err
+	}
+	stands, severity := "within", silencer.Note
+	if x.Level > x.Limit {
+		stands, severity = fmt.Sprintf("%.0f dB over", math.Max(1, x.Level-x.Limit)), silencer.Caution
+	}
+	for i := range p.Findings {
+		if f := &p.Findings[i]; f.Code == "PASS-BY" {
+			f.Text = fmt.Sprintf("Passing at full power %.0f dB(A) come out at 25 m %s over open water, engines and exhausts alone: %s the %.0f dB(A) that new craft are held to; displacement craft with inboard engines are accepted without a test.",
+				x.Level, x.Side, stands, x.Limit)
+			f.Severity = severity
+		}
+	}
+	p.Findings = sortFindings(p.Findings)
+	return nil
 }
 
 // harbour compares the level round a running generator with what harbours and parks ask.

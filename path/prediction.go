@@ -26,6 +26,7 @@ type Step struct {
 	Bands     spectrum.Bands
 	Uncertain []Uncertain
 	Terms     []source.Term // how the level of a first step came about; they add up to Bands
+	Notes     []string      // what it comes from, in words with its own figures
 }
 
 // Way is the kind of way by which sound leaves its source.

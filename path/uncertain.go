@@ -9,8 +9,6 @@ import (
 var (
 	// a band's energy may sit on other orders than the model's
 	orderPatternSD = spectrum.Bands{2.5, 2, 1.5, 1.5, 1, 0.5, 0.5, 0.5, 0.5}
-	// no measured wet against dry exhaust of one boat is known
-	wetSD = spectrum.Bands{4, 4, 4, 4, 4, 4, 4, 4, 4}
 	// beaming of a hot, flowing outlet by ka
 	directivitySD = spectrum.Bands{0.5, 0.5, 0.5, 0.5, 1, 1.5, 2, 3, 3}
 	shieldingSD   = spectrum.Bands{1, 1, 1, 1.5, 2, 2.5, 3, 3, 3}
@@ -36,10 +34,6 @@ func lineUncertain(x *Exhaust, a silencer.Acoustics) (all []Uncertain) {
 	for _, d := range a.Doubts {
 		all = append(all, uncertain(d))
 	}
-	if isWet(x.Line.Elements) {
-		all = append(all, Uncertain{Term: "element model", Key: "wet exhaust", SD: wetSD,
-			Source: "judgement: no boat measured wet and dry is known"})
-	}
 	return all
 }
 
@@ -47,11 +41,28 @@ func uncertain(d silencer.Doubt) Uncertain {
 	return Uncertain{Term: d.Term, Key: d.Key, Mix: d.Mix, SD: d.SD, Source: d.Source}
 }
 
+// Wet says whether water is injected into a line of the layout.
+func (l *Layout) Wet() bool {
+	for i := range l.Exhausts {
+		if isWet(l.Exhausts[i].Line.Elements) {
+			return true
+		}
+	}
+	return false
+}
+
 // isWet says whether water joins the gas in a line.
 func isWet(elements []silencer.Element) bool {
 	for _, e := range elements {
-		if _, ok := e.(*silencer.WaterInjection); ok {
+		switch v := e.(type) {
+		case *silencer.WaterInjection:
 			return true
+		case *silencer.Parallel:
+			for _, b := range v.Branches {
+				if isWet(b) {
+					return true
+				}
+			}
 		}
 	}
 	return false

@@ -32,7 +32,7 @@ func TestWetFiles(t *testing.T) {
 		"hose in dry gas":            {wetFile(limit, "", hose), "HOSE-TOO-HOT", true},
 		"too little water":           {wetFile(limit, "", swap(injection, "40 L/min", "0.4 L/min"), hose), "HOSE-TOO-HOT", true},
 		"scarce water":               {wetFile(limit, "", swap(injection, "40 L/min", "2 L/min"), hose), "WATER-SCARCE", false},
-		"much water":                 {wetFile(limit, "", swap(injection, "40 L/min", "140 L/min"), lift, hose), "RAW-WATER-HIGH", false},
+		"much water":                 {wetFile("back_pressure_limit: 12 kPa", "", swap(injection, "40 L/min", "140 L/min"), lift, hose), "RAW-WATER-HIGH", false},
 		"injection low":              {wetFile(limit, "", swap(injection, "350 mm", "120 mm"), lift, hose), "INJECTION-SIPHONS", true},
 		"injection low, loop":        {wetFile(limit, "", swap(injection, "350 mm", "120 mm"), lift, "anti_siphon: {top_over_waterline: 500 mm}", hose), "INJECTION-LOW", false},
 		"loop low":                   {wetFile(limit, "heel: 20 deg\n", swap(injection, "350 mm", "120 mm"), lift, "anti_siphon: {top_over_waterline: 300 mm}", hose), "LOOP-LOW", false},

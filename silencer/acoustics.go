@@ -35,7 +35,7 @@ func (l *Line) Acoustics(f Feed, o Options) (Acoustics, error) {
 		Notes:            r.with.notes,
 	}
 	a.ImpedanceSD = impedanceSD(s, v, a.InsertionLoss)
-	a.Doubts = r.doubts()
+	a.Doubts = append(r.doubts(), r.with.allDoubts()...)
 	a.SelfNoise, a.NoiseFormula, a.NoiseSource = r.course.selfNoise()
 	return a, nil
 }

@@ -23,6 +23,8 @@ func (b *backward) run(parts []part, p float64) float64 {
 			p = b.duct(part, p)
 		case lossPart:
 			p = b.local(part, p)
+		case injectPart:
+			p += b.spray(part, p)
 		case quotePart:
 			p += quotedDrop(part.quote, s, p).Drop
 		case depthPart:
@@ -70,6 +72,17 @@ func (b *backward) local(p *part, pressure float64) float64 {
 	}
 	s.quick(s.t, pressure, flux)
 	return pressure + at(pressure+at(pressure)/2)
+}
+
+// spray is what the gas pays to bring the sprayed water up to speed.
+func (b *backward) spray(p *part, pressure float64) float64 {
+	s := &p.state
+	if s.injected == 0 {
+		return 0
+	}
+	flux := s.flow / circle(p.bore)
+	s.quick(s.t, pressure, flux)
+	return wet.SprayLoss(s.injected, flux/s.table.rho(s.t, pressure), p.bore)
 }
 
 // quick keeps the highest velocity and Mach number.

@@ -34,6 +34,8 @@ type chain struct {
 	quotes   []quoted
 	marks    []mark
 	stated   []statedLoss
+	hoses    *hoseWalls // so far
+	doubts   []Doubt
 	notes    []string
 	warnings []string
 }
@@ -119,9 +121,14 @@ func (a *chain) finish() {
 	}
 }
 
-// asPipe stands in for a silencing element: same length, main bore, and a loss of its own.
+// asPipe stands in for a silencing element: same length, main bore, and a loss of its own. What a lift chamber's
+// pipes take stays, they are there whatever its chamber does.
 func (a *chain) asPipe(e Element, loss float64) {
-	a.run(a.bore, e.form().length)
+	if l, ok := e.(*LiftChamber); ok && a.stateAt(0).liquid > 0 {
+		l.pipes(a)
+	} else {
+		a.stretch(a.bore, e.form().length, 0, 1)
+	}
 	if loss > 0 {
 		a.takeOut(spectrum.Fill(loss))
 	}
@@ -246,10 +253,17 @@ func (a *chain) join(e fourpole.End) {
 	a.last = e
 }
 
-// run is a plain pipe over the whole element; a temperature that falls by more than 1 % is followed in
-// 8 slices or more.
-func (a *chain) run(bore, length float64) { a.stretch(bore, length, 0, 1) }
+// run is the whole element as one pipe, with or without water in it.
+func (a *chain) run(bore, length float64) {
+	if a.stateAt(0).liquid == 0 || length <= 0 {
+		a.stretch(bore, length, 0, 1)
+		return
+	}
+	a.wetRun(bore, length, a.lost()/length, a.rise())
+}
 
+// stretch is a pipe without water over a share of the element; a temperature that falls by more than 1 % is followed
+// in 8 slices or more.
 func (a *chain) stretch(bore, length, from, to float64) {
 	head, tail := a.end(bore, from), a.end(bore, to)
 	if length <= 0 {

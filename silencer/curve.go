@@ -98,7 +98,7 @@ func (r *response) warnings(top, capped float64) []string {
 	}
 	w = append(w, r.pipeWarning(top)...)
 	if r.course.line.Outlet.BelowWater > 0 {
-		w = append(w, "the outlet under water is reckoned as an open one; a level at a place credits it 10 dB at most without a measurement (judgement), and bubbles make noise of their own")
+		w = append(w, "the outlet under water is reckoned as an open one here; what its depth takes is a step of its own at a place, and bubbles make noise of their own")
 	}
 	if capped > 0 {
 		w = append(w, fmt.Sprintf("at %.4g Hz a branch without loss is at its own resonance: the loss is limited to 100 dB", capped))

@@ -11,7 +11,7 @@ import (
 
 // Doubt is one named cause of error of a line's loss.
 type Doubt struct {
-	Term   string         // element model, perforate, quote, ...
+	Term   string         // element model, perforate, quote, wet line, hose wall, ...
 	Key    string         // what is shared: equal keys move together
 	Mix    []Mixed        // several shared causes in place of one; squares of the weights add to 1; nil = Key alone
 	SD     spectrum.Bands // dB

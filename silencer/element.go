@@ -57,8 +57,17 @@ type Outlet struct {
 	At         [3]float64 // m, ship's axes
 	Pointing   Direction  // unit vector
 	Bore       float64    // m
-	BelowWater float64    // m; 0 = above
+	BelowWater float64    // m of the mouth's axis under the waterline; 0 = above
+	Waves      float64    // m, standard deviation of the level at it; 0 = usual
 	Present    bool       // false on a bench without outlet
+}
+
+// Height is that of the mouth's axis over the waterline, m; negative = below.
+func (o Outlet) Height() float64 {
+	if o.BelowWater > 0 {
+		return -o.BelowWater
+	}
+	return o.At[2]
 }
 
 // Line is an exhaust line.

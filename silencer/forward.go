@@ -24,6 +24,7 @@ type state struct {
 	meanWall float64 // K
 	heat     float64 // W given to the space
 	taken    float64 // W taken by water
+	injected float64 // kg/s of water that joins here
 	pressure float64 // Pa, mean absolute, from the last sweep back
 	loss     float64 // Pa
 	fastest  float64 // m/s
@@ -184,7 +185,7 @@ func (f *forward) inject(p *part, s state) (state, error) {
 	if err != nil {
 		return s, err
 	}
-	p.state.taken = r.HeatGiven
+	p.state.taken, p.state.injected = r.HeatGiven, w.Flow*share*gas.SeaWaterDensity
 	s.gas, s.flow, s.liquid, s.wet, s.t = r.Gas, r.GasFlow, r.WaterFlow, true, r.Temperature
 	s.table = newGasTable(s.gas, s.t-5, s.t+5)
 	return s, nil

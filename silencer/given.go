@@ -97,7 +97,7 @@ func (e *Given) flow(s *stream) {
 
 // sound: a plain pipe in the chain; the stated loss is taken beside it, as it comes without a phase.
 func (e *Given) sound(c *chain) {
-	c.run(c.bore, e.Length)
+	c.stretch(c.bore, e.Length, 0, 1)
 	c.quotes = append(c.quotes, quoted{e, c.weight})
 	switch {
 	case e.InsertionLoss != nil:

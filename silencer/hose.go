@@ -1,5 +1,7 @@
 package silencer
 
+import "hushwake/silencer/wet"
+
 // Hose is rubber exhaust hose, kind "hose".
 type Hose struct {
 	Common
@@ -7,29 +9,34 @@ type Hose struct {
 	Rise         float64 // m, negative when it falls towards the outlet
 	Bends        []Bend
 	MaxTemp      float64 // K the hose is rated for; 0 = not stated
+	Wall         float64 // m; 0 = usual
+	Make         wet.HoseKind
 }
-
-const hoseWallThickness = 6e-3 // m, wire-bound rubber, common practice
 
 // Kind names the element.
 func (*Hose) Kind() string { return "hose" }
 
+// wall is the thickness of its wall, m.
+func (e *Hose) wall() float64 { return orDefault(e.Wall, wet.HoseWall) }
+
 func (e *Hose) form() form {
 	return form{
-		in: e.Bore, out: e.Bore, length: e.Length, outer: e.Bore + 2*hoseWallThickness, flexible: true, hose: true,
-		mass: tubeMass(e.Material, "hose", e.Bore, hoseWallThickness, e.Length),
+		in: e.Bore, out: e.Bore, length: e.Length, outer: e.Bore + 2*e.wall(), flexible: true, hose: true,
+		mass: tubeMass(e.Material, "hose", e.Bore, e.wall(), e.Length),
 	}
 }
 
 func (e *Hose) flow(s *stream) {
 	s.duct(duct{
-		bore: e.Bore, length: e.Length, wall: hoseWallThickness, rough: s.stuff.roughness, factor: 1,
+		bore: e.Bore, length: e.Length, wall: e.wall(), rough: s.stuff.roughness, factor: 1,
 		rise: e.Rise, lagging: e.Lagging,
 	})
 	s.bends(e.Bends, e.Bore)
 }
 
 func (e *Hose) sound(c *chain) {
-	c.note("the give of the hose's wall is left out")
 	c.run(e.Bore, e.Length)
+	if wallOf(e.Material, e.Kind()).yields() {
+		c.give(wet.Tube{Bore: e.Bore, Wall: e.wall(), Length: e.Length, Kind: e.Make})
+	}
 }

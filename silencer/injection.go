@@ -17,5 +17,9 @@ func (e *WaterInjection) form() form { return form{in: e.Pipe, out: e.Pipe, wets
 
 func (e *WaterInjection) flow(s *stream) { s.inject(e) }
 
-// sound: what changes is the gas; the temperature step comes by itself.
-func (e *WaterInjection) sound(c *chain) { c.join(c.end(c.bore, 0)) }
+// sound: what changes is the gas; the temperature step comes by itself. What flies behind it before it is on the wall
+// takes its share.
+func (e *WaterInjection) sound(c *chain) {
+	c.join(c.end(c.bore, 0))
+	c.spray()
+}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"hushwake/silencer/fourpole"
+	"hushwake/silencer/wet"
 )
 
 // LiftChamber is a water-lift chamber with dip tube and riser, kind "lift_chamber".
@@ -47,14 +48,14 @@ func (e *LiftChamber) flow(s *stream) {
 	dip, riser := e.dip(s.bore), e.riser(s.bore)
 	s.contraction(e.Bore, dip, true)
 	s.step(dip, riser)
-	s.duct(duct{bore: riser, length: e.RiserRise, wall: hoseWallThickness, rough: wallOf("", "hose").roughness, factor: 1, rise: e.RiserRise, lagging: e.Lagging})
+	s.duct(duct{bore: riser, length: e.RiserRise, wall: wet.HoseWall, rough: wallOf("", "hose").roughness, factor: 1, rise: e.RiserRise, lagging: e.Lagging})
 }
 
 // sound: the gas space over the water is an expansion chamber in cold gas. The inlet is in the lid; the
 // dip tube hangs from it, so sound goes down the ring round the tube, meets what is left of the space
 // below its mouth, and comes up the tube and the riser.
 func (e *LiftChamber) sound(c *chain) {
-	down := math.Max(0.05*e.Height, e.gasHeight()-0.02*e.Height)
+	down := e.down()
 	dip := e.dip(c.bore)
 	outside := dip + 2*liftWall
 	ringArea := circle(e.Bore) - circle(outside)
@@ -71,13 +72,43 @@ func (e *LiftChamber) sound(c *chain) {
 		c.add(q, err, ring)
 	}
 	c.join(tube)
-	c.stretch(dip, down, 0.2, 0.2)
-	c.stretch(e.riser(c.bore), e.RiserRise, 0.3, 1)
+	if c.stateAt(0).liquid > 0 {
+		c.mouth(dip)
+		e.tubes(c)
+	} else {
+		c.stretch(dip, down, 0.2, 0.2)
+		c.stretch(e.riser(c.bore), e.RiserRise, 0.3, 1)
+	}
 	cut, err := fourpole.CutOn(fourpole.FirstDiameter, e.Bore, ring.Medium.SoundSpeed, 0)
 	c.trusted(trust{cutOn: cut, first: cut, across: cut, ceiling: liftCeiling, method: plane, why: "first cross mode"})
 	if err != nil {
 		c.err = err
 	}
+}
+
+// down is how far sound goes down the ring round the dip tube, m.
+func (e *LiftChamber) down() float64 { return math.Max(0.05*e.Height, e.gasHeight()-0.02*e.Height) }
+
+// tubes are dip tube and riser with water in them.
+func (e *LiftChamber) tubes(c *chain) {
+	dip, riser := e.dip(c.bore), e.riser(c.bore)
+	c.wetRun(dip, e.down(), c.friction(dip), 0)
+	lost := 0.0 // by the riser alone
+	for _, i := range c.parts {
+		if p := &c.course.stream.parts[i]; p.kind == ductPart {
+			lost += p.state.loss
+		}
+	}
+	if e.RiserRise > 0 {
+		c.wetRun(riser, e.RiserRise, lost/e.RiserRise, e.RiserRise)
+		c.plugs(riser, e.RiserRise, e.RiserRise)
+	}
+}
+
+// pipes stand in for a chamber above its cut-on: as long as a plain pipe would be, with tubes and water kept.
+func (e *LiftChamber) pipes(c *chain) {
+	c.stretch(c.bore, math.Max(0, e.Height-e.down()), 0, 0)
+	e.tubes(c)
 }
 
 // liftCeiling is what a lift chamber is trusted to do above its cut-on, dB; judgement.

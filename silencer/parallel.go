@@ -141,6 +141,10 @@ func (a *chain) branch(l *course, head fourpole.End, share float64) *chain {
 	sub.along(l)
 	a.places, a.trusts = sub.places, append(a.trusts, sub.trusts...)
 	a.quotes = append(a.quotes, sub.quotes...)
+	sub.closeWalls()
+	for _, d := range sub.doubts {
+		a.doubt(d.Term, d.Key, scaled(d.SD, 1/a.weight), d.Source) // the branch's share is in it
+	}
 	a.notes, a.warnings = append(a.notes, sub.notes...), append(a.warnings, sub.warnings...)
 	m := &a.marks[len(a.marks)-1]
 	m.branches = append(m.branches, sub)

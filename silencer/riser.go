@@ -1,6 +1,10 @@
 package silencer
 
-import "math"
+import (
+	"math"
+
+	"hushwake/silencer/wet"
+)
 
 // Riser is a rising wet run, kind "riser".
 type Riser struct {
@@ -14,8 +18,8 @@ func (*Riser) Kind() string { return "riser" }
 
 func (e *Riser) form() form {
 	return form{
-		in: e.Bore, out: e.Bore, length: e.run(), outer: e.Bore + 2*hoseWallThickness, hose: true,
-		mass: tubeMass(e.Material, "riser", e.Bore, hoseWallThickness, e.run()),
+		in: e.Bore, out: e.Bore, length: e.run(), outer: e.Bore + 2*wet.HoseWall, hose: true,
+		mass: tubeMass(e.Material, "riser", e.Bore, wet.HoseWall, e.run()),
 	}
 }
 
@@ -24,9 +28,12 @@ func (e *Riser) run() float64 { return math.Max(e.Length, e.Rise) }
 
 func (e *Riser) flow(s *stream) {
 	s.duct(duct{
-		bore: e.Bore, length: e.run(), wall: hoseWallThickness, rough: s.stuff.roughness, factor: 1,
+		bore: e.Bore, length: e.run(), wall: wet.HoseWall, rough: s.stuff.roughness, factor: 1,
 		rise: e.Rise, lagging: e.Lagging,
 	})
 }
 
-func (e *Riser) sound(c *chain) { c.run(e.Bore, e.run()) }
+func (e *Riser) sound(c *chain) {
+	c.run(e.Bore, e.run())
+	c.plugs(e.Bore, e.run(), e.Rise)
+}

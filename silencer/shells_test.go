@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/silencer"
+	"hushwake/silencer/wet"
 	"hushwake/source/spectrum"
 )
 
@@ -77,16 +78,18 @@ func TestCeilingHoldsInLayoutsOnly(t *testing.T) {
 	assert.NotEmpty(t, free.Warnings)
 }
 
-// A wide hose lets more through than a narrow one, a long one more than a short one; lined up with the
-// estimate by hand for 40 mm (46 dB at 250 Hz, above the cap) and 4 m of 150 mm at 63 Hz, where stiffness
-// rules: u = 1.285e-5 m/s and W = 1.745e-8 W for 1 Pa, 33.9 dB.
+// A wide hose lets more through than a narrow one, a long one more than a short one; lined up with the estimate by
+// hand for 4 m of 150 mm at 63 Hz, where stiffness rules: 33.9 dB at 30 MPa on the inner radius, so 39.2 at 60 MPa
+// on the middle of the wall; a stiffness known within a factor of 2.5 only lets 8.5 dB more through (exp(2 0.92^2) = 5.4
+// in energy, and the softest rings near), the rise over the octave 0.7: 30 dB.
 func TestHoseWalls(t *testing.T) {
 	at := func(bore, length float64) spectrum.Bands {
 		l := &silencer.Line{Elements: []silencer.Element{&silencer.Hose{Bore: bore, Length: length}}, Outlet: silencer.Outlet{Present: true, Bore: bore}}
 		return l.Shells(still, silencer.Options{}, spectrum.Fill(100))[0].Bands
 	}
-	assert.InDelta(t, 100-40, at(0.040, 1)[3], 1e-9)
-	assert.InDelta(t, 100-33.9, at(0.150, 4)[1], 0.3)
+	assert.InDelta(t, 100-30, at(0.150, 4)[1], 0.6)
+	assert.InDelta(t, 100-wet.Tube{Bore: 0.150, Wall: wet.HoseWall, Length: 4}.BreakOut()[2], at(0.150, 4)[2], 1e-9)
+	assert.Less(t, at(0.040, 1)[3], at(0.100, 1)[3])
 	assert.GreaterOrEqual(t, at(0.150, 4)[3], at(0.150, 1)[3])
 	assert.GreaterOrEqual(t, at(0.150, 4)[3], at(0.100, 4)[3])
 }

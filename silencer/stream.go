@@ -128,7 +128,9 @@ func (s *stream) quoted(l *Loss) {
 	}
 }
 
-func (s *stream) inject(w *WaterInjection) { s.add(part{kind: injectPart, water: w, bore: s.bore}) }
+func (s *stream) inject(w *WaterInjection) {
+	s.add(part{kind: injectPart, water: w, bore: s.bore, text: "momentum of the sprayed half of the water, brought to 0.3 U (judgement)", from: "derived"})
+}
 
 // drain takes the liquid water out.
 func (s *stream) drain() { s.add(part{kind: drainPart, bore: s.bore}) }

@@ -51,6 +51,9 @@ func wallOf(material, kind string) stuff {
 	return s
 }
 
+// yields says whether a wall of it gives way to sound as a rubber hose does.
+func (s stuff) yields() bool { return s.wall.Material == "rubber" || s.wall.Material == "silicone" }
+
 func nameOf(material string) string {
 	m := strings.ToLower(strings.TrimSpace(material))
 	if _, ok := plates[m]; ok {

@@ -39,6 +39,7 @@ type explainStep struct {
 	Mark    string   `json:"mark"`
 	Bands   []number `json:"bands_db"`
 	Thin    bool     `json:"thin"`
+	Notes   []string `json:"notes"`
 
 	Uncertain []doubtDoc `json:"uncertain"`
 
@@ -137,7 +138,7 @@ func newExplainDoc(layout string, h *path.Heard) explainDoc {
 	for _, r := range h.Routes {
 		w := explainWay{Source: r.Source, Route: r.Route, LevelDBA: level(r.DBA()), Bands: bandValues(r.Bands), AWeight: bandValues(r.Weighted().Minus(r.Bands))}
 		for _, s := range r.Steps {
-			w.Steps = append(w.Steps, explainStep{s.Name, s.Formula, s.Source, s.Mark, bandValues(s.Bands), thin(s), doubtDocs(s), explainTerms(s)})
+			w.Steps = append(w.Steps, explainStep{s.Name, s.Formula, s.Source, s.Mark, bandValues(s.Bands), thin(s), list(s.Notes), doubtDocs(s), explainTerms(s)})
 		}
 		d.Routes = append(d.Routes, w)
 	}
@@ -189,6 +190,9 @@ func (o *explainOptions) steps(r path.Route) {
 	t.print(o.out)
 	for i, s := range r.Steps {
 		paragraph(o.out, fmt.Sprintf("   %d%s ", i+1, thinMark(s)), fmt.Sprintf("%s. %s [%s].%s", s.Formula, s.Source, s.Mark, doubts(s)))
+		for _, n := range s.Notes {
+			paragraph(o.out, "     - ", sentence(o.local(n)))
+		}
 	}
 }
 

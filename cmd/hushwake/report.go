@@ -91,7 +91,7 @@ func nrCurves(w *worked) []charts.NRCurve {
 
 func (w *worked) reportLayout(i int, local func(string) string) (charts.Layout, error) {
 	p, s := &w.predictions[i], w.spread.Layouts[i]
-	l := charts.Layout{Name: p.Layout.Name, Refused: p.Refused, Price: p.Layout.Price, LengthM: p.Length, MassKG: p.Mass, Fits: p.Fits}
+	l := charts.Layout{Name: p.Layout.Name, Refused: p.Refused, Wet: p.Layout.Wet(), Price: p.Layout.Price, LengthM: p.Length, MassKG: p.Mass, Fits: p.Fits}
 	for j := range p.Listeners {
 		h := w.reportHeard(i, j)
 		h.Means = local(h.Means)
@@ -231,7 +231,7 @@ func (w *worked) reportChains(r *charts.Report, order []int) {
 		loudest := h.Routes[0]
 		c := charts.Chain{Layout: at, Listener: w.listener, Source: loudest.Source, Route: loudest.Route, LevelDBA: level(loudest.DBA())}
 		for _, s := range loudest.Steps {
-			c.Links = append(c.Links, charts.Link{Name: s.Name, Formula: s.Formula, Source: s.Source, Mark: s.Mark, BandsDB: bandValues(s.Bands)})
+			c.Links = append(c.Links, charts.Link{Name: s.Name, Formula: strings.Join(append([]string{s.Formula}, s.Notes...), "; "), Source: s.Source, Mark: s.Mark, BandsDB: bandValues(s.Bands)})
 		}
 		r.Chains = append(r.Chains, c)
 	}

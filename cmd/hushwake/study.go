@@ -66,7 +66,11 @@ func work(b *path.Boat, sel selection) (*worked, error) {
 func predictAll(b *path.Boat, layouts []*path.Layout) ([]path.Prediction, error) {
 	out := make([]path.Prediction, len(layouts))
 	errs := make([]error, len(layouts))
-	sideBySide(len(layouts), func(i int) { out[i], errs[i] = path.Predict(b, layouts[i]) })
+	sideBySide(len(layouts), func(i int) {
+		if out[i], errs[i] = path.Predict(b, layouts[i]); errs[i] == nil {
+			errs[i] = path.PassBy(b, &out[i])
+		}
+	})
 	for _, err := range errs {
 		if err != nil {
 			return nil, badInput("%w", err)

@@ -8,6 +8,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/silencer"
+	"hushwake/silencer/wet"
 )
 
 // maxLayouts is how many alternatives a file may unfold to.
@@ -249,8 +250,27 @@ func (r *reader) outlet(o *object, lr *lineReader, bench bool) silencer.Outlet {
 	if out.BelowWater > 0 && out.At[2] > 0.05 {
 		r.wrong(x.get("below_waterline"), "z counts up from the waterline; below it is negative", "%s is below the waterline, but its z is %s above it", x.path, Format(out.At[2], Length, Metric))
 	}
+	r.atWater(x, &out, bench)
 	x.done()
 	return out
+}
+
+// atWater reads how the mouth lies in the water.
+func (r *reader) atWater(x *object, out *silencer.Outlet, bench bool) {
+	waves, stated := x.value("waves", limits{min: 0.005, max: 1}, Length)
+	out.Waves = waves
+	switch z := out.At[2]; {
+	case bench:
+		return
+	case out.BelowWater == 0 && z < 0 && !x.has("below_waterline"):
+		out.BelowWater = -z
+		r.assume(x.path+" below_waterline", Format(-z, Length, Metric), "its place", 1)
+	case out.BelowWater > 0 && math.Abs(z+out.BelowWater) > 0.05:
+		r.warn(x.get("below_waterline"), "%s: below_waterline %s and z %s are not one depth; the first is taken", x.path, Format(out.BelowWater, Length, Metric), Format(z, Length, Metric))
+	}
+	if low := out.Height() - out.Bore/2; !stated && !x.has("waves") && low < 4*wet.UsualWaves {
+		r.assume(x.path+" waves", Format(wet.UsualWaves, Length, Metric), "judgement: standard deviation of the level at the mouth", 1)
+	}
 }
 
 // pointing reads which way the outlet points; aft when nobody says.

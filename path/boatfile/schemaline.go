@@ -21,7 +21,7 @@ func elementFields() map[string]fields {
 	return map[string]fields{
 		"pipe":    {"bore!": l, "length!": l, "wall": l, "roughness": l, "bends": bends},
 		"bellows": {"bore": l, "length": l, "travel": l}, "elbow": {"bore": l, "angle": quantitySchema(Angle), "radius": l},
-		"hose": {"bore!": l, "length!": l, "rise": l, "bends": bends, "max_temperature": quantitySchema(Temperature)},
+		"hose": {"bore!": l, "length!": l, "rise": l, "bends": bends, "max_temperature": quantitySchema(Temperature), "wall": l, "kind": wordsSchema("how its wall is made: fabric alone, or with a helix", "soft", "hard", "unknown")},
 		"chamber": {"bore": l, "length": l, "rooms": lengthsSchema("lengths", 1, 10), "baffle": l, "joined_by": listSchema(joint, 1, 20), "inlet_extension": l, "outlet_extension": l,
 			"tube_wall": l, "wall": l, "inlet_bore": l, "outlet_bore": l, "inlet_offset": l, "outlet_offset": l},
 		"perforated": perforate(), "plugged": plugged, "packed": packed,

@@ -60,7 +60,7 @@ func listenerSchema() *jsonschema.Schema {
 }
 
 func layoutSchema() *jsonschema.Schema {
-	outlet := mappingSchema("where the line ends", fields{"at": atSchema(), "pointing": wordsSchema("way it points", "up", "aft", "forward", "port", "starboard", "down"), "bore": quantitySchema(Length), "below_waterline": quantitySchema(Length)})
+	outlet := mappingSchema("where the line ends", fields{"at": atSchema(), "pointing": wordsSchema("way it points", "up", "aft", "forward", "port", "starboard", "down"), "bore": quantitySchema(Length), "below_waterline": described("depth of the middle of the mouth", quantitySchema(Length)), "waves": described("standard deviation of the level at the mouth", quantitySchema(Length))})
 	exhaust := mappingSchema("an exhaust line", fields{"line!": ref("line"), "outlet": outlet})
 	change := partial(partitionSchema())
 	changes := mappingSchema("overrides for this layout only", fields{

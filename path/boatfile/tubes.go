@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"hushwake/silencer"
+	"hushwake/silencer/wet"
 )
 
 // metal fills in the wall's material, which rules growth and radiated heat.
@@ -94,8 +95,22 @@ func (e *element) hose(n *node) silencer.Element {
 	if h.Material == "" {
 		h.Material = "rubber" // what the kind means, no assumption
 	}
+	e.hoseWall(h)
 	e.o.done()
 	return h
+}
+
+// hoseWall reads what the hose's wall is made of, as far as the owner knows.
+func (e *element) hoseWall(h *silencer.Hose) {
+	kind := e.o.word("kind", string(wet.HoseSoft), string(wet.HoseHard), "unknown")
+	if h.Make = wet.HoseKind(kind); kind == "" || kind == "unknown" {
+		h.Make = wet.HoseUnknown
+		e.fill("kind", "unknown: stiffness 60 MPa within a factor of 2.5", "judgement; soft is fabric alone, hard has a helix", 2)
+	}
+	h.Wall = e.sized("wall", upTo(0.05), wet.HoseWall, practice+": 5 to 7 mm", 0.5)
+	if h.Wall >= h.Bore && h.Bore > 0 {
+		e.l.r.wrong(e.at("wall"), "", "%s: a wall of %s is not thinner than the bore of %s", e.o.path, Format(h.Wall, Length, Metric), Format(h.Bore, Length, Metric))
+	}
 }
 
 func (e *element) sideBranch(n *node) silencer.Element {

@@ -89,8 +89,27 @@ func best(listener string, kept []Ranked) string {
 	text := fmt.Sprintf("At %s the quietest is \"%s\": %.0f dB(A), in eight cases of ten between %.0f and %.0f", listener, b.Layout, b.Level, b.Low, b.High)
 	if len(kept) > 1 {
 		text += fmt.Sprintf("; it is %s the quietest of all (%.0f %%)", Chance(b.Quietest), 100*b.Quietest)
+		if b.Quietest > unmeasuredChance && wetAgainstDry(kept) {
+			text += ", " + Unmeasured
+		}
 	}
 	return text + "."
+}
+
+// Unmeasured is said with every chance that sets wet against dry.
+const Unmeasured = "as far as physics tells: no boat has been measured wet and dry"
+
+// unmeasuredChance is the most that may be said of wet against dry without it.
+const unmeasuredChance = 0.8
+
+// wetAgainstDry says whether the first differs from another in having a wet line.
+func wetAgainstDry(kept []Ranked) bool {
+	for _, r := range kept[1:] {
+		if r.Wet != kept[0].Wet {
+			return true
+		}
+	}
+	return false
 }
 
 func second(kept []Ranked) string {

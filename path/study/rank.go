@@ -12,6 +12,7 @@ type Ranked struct {
 	Level, Low, High float64 // dB(A)
 	Quietest         float64 // probability
 	Refused          bool
+	Wet              bool // water is injected into a line of it
 }
 
 // Ranking is the order of the layouts at one listener.
@@ -34,7 +35,7 @@ func Rank(predictions []path.Prediction, s Spread) []Ranking {
 				at[name], all = k, append(all, Ranking{Listener: name})
 			}
 			v := s.Layouts[i].Listeners[j]
-			all[k].Rows = append(all[k].Rows, Ranked{s.Layouts[i].Name, v.Level, v.Low, v.High, v.Quietest, p.Refused})
+			all[k].Rows = append(all[k].Rows, Ranked{s.Layouts[i].Name, v.Level, v.Low, v.High, v.Quietest, p.Refused, p.Layout.Wet()})
 		}
 	}
 	for _, r := range all {

@@ -268,7 +268,7 @@ func (m *Model) seat(h *heardModel, b Belief, sd float64, w spectrum.Bands, unit
 }
 
 // lineTerms are the causes that a reading at the outlet sees; what lies between outlet and ear is left out.
-var lineTerms = map[string]bool{"source level": true, "order pattern": true, "source impedance": true, "element model": true,
+var lineTerms = map[string]bool{"source level": true, "order pattern": true, "source impedance": true, "element model": true, "wet line": true, "hose wall": true,
 	"perforate": true, "flow noise": true, "quote": true, "flow": true, "temperature": true}
 
 // atOutlet is a reading 1 m from the outlet, out of the jet.

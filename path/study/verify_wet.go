@@ -2,8 +2,11 @@ package study
 
 import (
 	"math"
+	"math/cmplx"
 
+	"hushwake/silencer/fourpole"
 	"hushwake/silencer/wet"
+	"hushwake/source/gas"
 )
 
 // wetChecks are the published values of package wet, SI. Arguments of a two-phase flow: gas kg/s, water
@@ -42,10 +45,60 @@ var wetChecks = map[string]checkFunc{
 		return c.BelowLip(heel), c.Check(heel)
 	}),
 	"wet.Heeled":        fixedArgs(3, func(a []float64) (float64, error) { return wet.Heeled(a[0], a[1], a[2]*math.Pi/180), nil }),
+	"wet.Entrained":     flowCheck(func(f wet.Flow) float64 { return f.Entrained() }),
+	"wet.DropSize":      flowCheck(func(f wet.Flow) float64 { return f.DropSize() }),
+	"wet.PlugMass":      flowCheck(func(f wet.Flow) float64 { return f.PlugMass() }),
+	"wet.DropClass":     fixedArgs(2, func(a []float64) (float64, error) { return wet.Sizes(a[0])[int(a[1])-1], nil }),
+	"wet.Plug":          fixedArgs(3, func(a []float64) (float64, error) { return wet.Plug(a[0], a[1], a[2]), nil }),
+	"wet.PlaneStep":     fixedArgs(2, func(a []float64) (float64, error) { return wet.PlaneStep(a[0], a[1]), nil }),
+	"wet.Bubble":        fixedArgs(1, func(a []float64) (float64, error) { return wet.Mouth{Gas: a[0]}.Bubble(), nil }),
+	"wet.HoseStiffness": fixedArgs(3, func(a []float64) (float64, error) { return wet.Tube{Bore: a[0], Wall: a[1]}.Stiffness(a[2]), nil }),
+	"wet.HoseRing":      fixedArgs(2, func(a []float64) (float64, error) { return wet.Tube{Bore: a[0], Wall: a[1]}.Ring(), nil }),
+	// bore, wall, length, gas density, speed of sound, octave 1 to 9
+	"wet.HoseWall": fixedArgs(6, func(a []float64) (float64, error) {
+		t := wet.Tube{Bore: a[0], Wall: a[1], Length: a[2]}
+		var w wet.WallTake
+		w.Add(t, a[3], a[4])
+		loss, _ := w.Loss()
+		return loss[int(a[5])-1], t.Check()
+	}),
+	// loading, Sauter mean diameter, frequency; five classes in exhaust saturated at 45 C, dB/m
+	"wet.Spray": fixedArgs(3, func(a []float64) (float64, error) {
+		var classes []gas.Class
+		for _, d := range wet.Sizes(a[1]) {
+			classes = append(classes, gas.Class{Loading: a[0] / 5, Diameter: d})
+		}
+		s, err := gas.NewSpray(wetGas, classes)
+		if err != nil {
+			return 0, err
+		}
+		return wetLine(fourpole.Run{Drops: s}, a[2])
+	}),
+	// resistance per metre, frequency; nothing else, dB/m
+	"wet.Drag": fixedArgs(2, func(a []float64) (float64, error) {
+		return wetLine(fourpole.Run{Drag: fourpole.Drag{Resistance: a[0]}}, a[1])
+	}),
 	"wet.UsualHoseBore": fixedArgs(1, func(a []float64) (float64, error) { return wet.UsualHoseBore(a[0]) }),
 }
 
 var _ = register(wetChecks)
+
+// wetGas is exhaust saturated at 45 C.
+var wetGas = gas.Droplets{Density: wet.WaterDensity, Heat: wet.WaterHeat, Vapour: .0572, DryMass: 29.79, Gas: gas.State{Temperature: 318.11,
+	Density: 1.1181, SoundSpeed: 356.71, Gamma: 1.3812, Cp: 1049.2, Viscosity: 1.8221e-5, Conductivity: .027725, Pressure: 1.1181 * 356.71 * 356.71 / 1.3812}}
+
+// wetLine is the decay of a run of 102 mm in that gas without walls, dB/m.
+func wetLine(r fourpole.Run, hz float64) (float64, error) {
+	g := wetGas.Gas
+	r.End = fourpole.PipeEnd(fourpole.Medium{SoundSpeed: g.SoundSpeed, Density: g.Density, Gamma: g.Gamma}, .102, 0)
+	r.Bore, r.Length = .102, 1e-5
+	l, err := fourpole.NewLine(r)
+	if err != nil {
+		return 0, err
+	}
+	m := l.At(2 * math.Pi * hz)
+	return 8.6859e5 * math.Abs(real(cmplx.Sqrt(m.T12*m.T21))), nil // sinh G l of a short line
+}
 
 func flowOf(a []float64) wet.Flow {
 	return wet.Flow{Gas: a[0], Water: a[1], GasDensity: a[2], WaterDensity: a[3], GasViscosity: a[4], WaterViscous: a[5], Tension: a[6], Bore: a[7]}

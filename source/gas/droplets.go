@@ -6,9 +6,11 @@ import (
 	"math/cmplx"
 )
 
-// Droplets is a fine spray of equal drops in gas: what it does to sound. No measurement in a boat's
-// exhaust was found, most injected water runs along the wall as a film, and the drops that break up in a
-// hose are of the order of a millimetre: reckon without it unless the spray is known.
+// Dilute is the most of the volume that drops may fill, as a share.
+const Dilute = 0.05
+
+// Droplets is a spray of equal drops in gas: what it does to sound. Most injected water runs along the wall as
+// a film; Spray takes drops of several sizes.
 type Droplets struct {
 	Gas        State
 	Loading    float64 // mass of drops per mass of gas
@@ -28,7 +30,7 @@ type Sound struct {
 }
 
 // Check says whether the theory holds: dilute by volume, drops far smaller than the wavelength, and a
-// spray that is one (drops of 1 um to 5 mm, loading up to 5).
+// spray that is one (drops of 1 um to 5 mm, up to 5 % by volume).
 func (d Droplets) Check(frequency float64) error {
 	switch {
 	case !(d.Gas.Density > 0 && d.Gas.SoundSpeed > 0 && d.Gas.Viscosity > 0 && d.Gas.Conductivity > 0):
@@ -37,8 +39,8 @@ func (d Droplets) Check(frequency float64) error {
 		return fmt.Errorf("spray: %.4g Hz lies outside the theory (drops far smaller than the wavelength)", frequency)
 	case !(d.Diameter >= 1e-6 && d.Diameter <= 5e-3):
 		return fmt.Errorf("spray: drops of %.3g m lie outside the theory (1 um to 5 mm)", d.Diameter)
-	case !(d.Loading >= 0 && d.Loading <= 5 && d.Density > 10*d.Gas.Density && d.Heat > 0):
-		return fmt.Errorf("spray: loading %.3g (0 to 5), density or heat capacity lie outside the theory", d.Loading)
+	case !(d.Loading >= 0 && d.Loading*d.Gas.Density <= Dilute*d.Density && d.Density > 10*d.Gas.Density && d.Heat > 0):
+		return fmt.Errorf("spray: loading %.3g (to 5 %% by volume), density or heat capacity lie outside the theory", d.Loading)
 	case !(d.Vapour >= 0 && d.Vapour < 0.9):
 		return fmt.Errorf("spray: vapour fraction %.3g lies outside the theory (0 to 0.9)", d.Vapour)
 	}
@@ -115,31 +117,9 @@ func (d Droplets) Evaporating(frequency float64) (Sound, error) {
 	if err := d.Check(frequency); err != nil {
 		return Sound{}, err
 	}
-	s := d.Gas
 	w := 2 * math.Pi * frequency
-	jw := complex(0, w)
-	td, tt := d.times(w)
-	rv, ra := d.constants()
-	r := d.Vapour*rv + (1-d.Vapour)*ra
-	latent := latentZero - 2361*(s.Temperature-ZeroC)
-	steep := complex(latent/(rv*s.Temperature), 0)
-	c := complex(d.Loading, 0)
-	// J = a (l td' - 1) with y' eliminated; b the same over the heat of the drops.
-	ct := c / d.massTime(w)
-	a := ct * complex(d.Vapour*r/(ra*(1-d.Vapour)), 0) / (1 + ct/jw)
-	b := complex(0, 0)
-	if d.Loading > 0 {
-		b = a * complex(latent/(d.Heat*s.Temperature), 0) / c
-	}
-	den := jw + 1/tt + b*steep
-	cl := c * complex(d.Heat, 0)
-	gasHeat := (jw*complex(s.Pressure/(s.Density*s.Temperature), 0) + cl*b/(tt*den)) /
-		(jw*complex(s.Cp, 0) + cl/tt - cl/(tt*tt*den))
-	drop := (gasHeat/tt + b) / den
-	j := a * (steep*drop - 1)
-	density := 1 - gasHeat - complex((1-d.Vapour)*(rv-ra)/r, 0)*j/jw
-	k2 := complex(w*w*s.Density/s.Pressure, 0) * (density - j/jw) * (1 + c/(1+jw*td))
-	return d.sound(cmplx.Sqrt(k2)*complex(s.SoundSpeed/w, 0), w), nil
+	drag, kappa := newSpray(d, []Class{{d.Loading, d.Diameter}}).At(w)
+	return d.sound(cmplx.Sqrt((1+drag)*kappa), w), nil
 }
 
 func (d Droplets) constants() (vapour, dry float64) {
@@ -153,32 +133,8 @@ func (d Droplets) constants() (vapour, dry float64) {
 	return Universal / vapour, Universal / dry
 }
 
-// diffusivity of water vapour in air, m2/s (Marrero and Mason 1972): 1.87e-10 T^2.072/(p in atm), 280 to 450 K.
-func (d Droplets) diffusivity() float64 {
-	return 1.87e-10 * math.Pow(d.Gas.Temperature, 2.072) * Atmosphere / d.Gas.Pressure
-}
-
-// massTime is the relaxation time of vapour, with the unsteady film where asked for, like that of heat.
-func (d Droplets) massTime(w float64) complex128 {
-	diffusivity := d.diffusivity()
-	tm := d.Density * d.Diameter * d.Diameter / (12 * d.Gas.Density * diffusivity)
-	if !d.Unsteady {
-		return complex(tm, 0)
-	}
-	m := d.Diameter / 2 / math.Sqrt(2*diffusivity/w)
-	return complex(tm, 0) / complex(1+m, m)
-}
-
-// SprayCeiling is the most that a spray may be credited with, dB.
-const SprayCeiling = 2.0
-
-// SprayAllowance is a flat allowance for a known spray over a length (m) at an octave's midband (Hz):
-// 0.1 dB/m, and 0.1 dB/m more per octave above 1 kHz, never more than SprayCeiling. It is judgement, no
-// measurement, and off unless asked for.
-func SprayAllowance(length, frequency float64) float64 {
-	if !(length > 0 && frequency > 0) {
-		return 0
-	}
-	per := 0.1 + 0.1*max(0, math.Log2(frequency/1000))
-	return min(SprayCeiling, per*length)
+// VapourDiffusivity of water vapour in air, m2/s (Marrero and Mason 1972, from memory), 280 to 450 K:
+// 1.87e-10 T^2.072/(p in atm).
+func VapourDiffusivity(temperature, pressure float64) float64 {
+	return 1.87e-10 * math.Pow(temperature, 2.072) * Atmosphere / pressure
 }

@@ -1,0 +1,173 @@
+package silencer
+
+import (
+	"fmt"
+	"math"
+
+	"hushwake/silencer/fourpole"
+	"hushwake/silencer/wet"
+	"hushwake/source/spectrum"
+)
+
+// hoseWalls are the walls of a line's hoses up to here: they share one stiffness, so each adds what the whole takes more.
+type hoseWalls struct {
+	take     wet.WallTake
+	loss, sd spectrum.Bands
+}
+
+// give is the wall of a hose, as energy beside the chain.
+func (a *chain) give(t wet.Tube) {
+	if a.hot || a.opts.Walls == "lossless" || t.Length <= 0 {
+		return
+	}
+	if err := t.Check(); err != nil {
+		a.err = err
+		return
+	}
+	if a.hoses == nil {
+		a.hoses = &hoseWalls{}
+	}
+	past := a.hoses.loss
+	m := a.end(t.Bore, 0.5).Medium
+	a.hoses.take.Join(a.course.wallTake(t, m))
+	a.hoses.loss, a.hoses.sd = a.hoses.take.Loss()
+	more := a.hoses.loss.Minus(past)
+	a.takeOut(more)
+	a.note(wallWords(t, more))
+}
+
+// wallTake is what one hose's wall takes, worked out once for all chains of the line.
+func (c *course) wallTake(t wet.Tube, m fourpole.Medium) *wet.WallTake {
+	key := hoseIn{t, m.Density, m.SoundSpeed}
+	if c.takes[key] == nil {
+		if c.takes == nil {
+			c.takes = map[hoseIn]*wet.WallTake{}
+		}
+		c.takes[key] = &wet.WallTake{}
+		c.takes[key].Add(t, m.Density, m.SoundSpeed)
+	}
+	return c.takes[key]
+}
+
+// hoseIn is a hose with the gas in it.
+type hoseIn struct {
+	wet.Tube
+	density, speed float64
+}
+
+// wallWords says what a hose's wall takes and how little is known of it.
+func wallWords(t wet.Tube, b spectrum.Bands) string {
+	known := "its stiffness is not known within a factor of 2.5"
+	if t.Kind != wet.HoseUnknown {
+		known = fmt.Sprintf("%s, its stiffness is known within a factor of 2", t.Kind)
+	}
+	known = fmt.Sprintf("it rings somewhere near %.0f Hz; %s, so the loss is spread over octaves", math.Round(t.Ring()/10)*10, known)
+	first, last, low, high := -1, 0, math.Inf(1), 0.0
+	for i, v := range b {
+		if v >= 1 {
+			if first < 0 {
+				first = i
+			}
+			last, low, high = i, math.Min(low, v), math.Max(high, v)
+		}
+	}
+	switch {
+	case first < 0:
+		return fmt.Sprintf("the rubber wall takes less than 1 dB in every octave (%s)", known)
+	case first == last:
+		return fmt.Sprintf("the rubber wall takes %.0f dB at %s (%s)", high, hertz(first), known)
+	}
+	return fmt.Sprintf("the rubber wall takes %s dB between %s and %s (%s)", whole(low, high), hertz(first), hertz(last), known)
+}
+
+func whole(low, high float64) string {
+	if math.Round(low) == math.Round(high) {
+		return fmt.Sprintf("%.0f", low)
+	}
+	return fmt.Sprintf("%.0f-%.0f", low, high)
+}
+
+func hertz(band int) string {
+	if f := spectrum.Nominal[band]; f >= 1000 {
+		return fmt.Sprintf("%.0f kHz", f/1000)
+	}
+	return fmt.Sprintf("%g Hz", spectrum.Nominal[band])
+}
+
+func span(low, high float64) string {
+	if math.Abs(high-low) < 0.05 {
+		return fmt.Sprintf("%.1f", high)
+	}
+	return fmt.Sprintf("%.1f-%.1f", low, high)
+}
+
+// tookRange is the least and the most that a piece takes between matched ends at the octaves, over another, dB.
+func tookRange(p, over fourpole.Piece, end fourpole.End) (low, high float64) {
+	low = math.Inf(1)
+	for _, hz := range spectrum.Exact {
+		v := fourpole.TransmissionLoss(p.At(2*math.Pi*hz), end, end)
+		if over != nil {
+			v -= fourpole.TransmissionLoss(over.At(2*math.Pi*hz), end, end)
+		}
+		low, high = math.Min(low, v), math.Max(high, v)
+	}
+	return math.Max(0, low), math.Max(0, high)
+}
+
+// noteRun says what the water in a run takes, and how sure that is.
+func (a *chain) noteRun(r fourpole.Run, line fourpole.Line, f wet.Flow, lost, rise float64) {
+	dry, err := fourpole.NewDuct(r.End.Medium, r.Bore, r.Length, r.End.Mach, fourpole.ViscoThermal)
+	if err != nil {
+		a.err = err
+		return
+	}
+	low, high := tookRange(line, dry, r.End)
+	if rise > 0 {
+		a.doubt("wet line", "water in a riser", scaled(riserDoubt, rise/0.9), "judgement: drag and plugs of a riser, 1.3 dB over 0.9 m")
+	}
+	if level := r.Length - rise; level > 0 {
+		a.doubt("wet line", "water in a hose", scaled(hoseDoubt, level/3), "judgement: drag, drops and fog in wet hose, 0.6 to 2.2 dB over 3 m")
+	}
+	if rise > 0 {
+		a.note(fmt.Sprintf("lifting %.0f L/min over %.2g m costs %.1f kPa, which damps the sound by %s dB in every octave", f.Water/f.WaterDensity*6e4, rise, lost/1e3, span(low, high)))
+		return
+	}
+	text := fmt.Sprintf("water in the gas takes %s dB (drag as of its back pressure of %.2g kPa", span(low, high), lost/1e3)
+	if e := f.Entrained(); e >= 0.005 {
+		text += fmt.Sprintf(", drops of %.1f mm, %.0f %% of the water", 1e3*f.DropSize(), 100*e)
+	}
+	a.note(text + ")")
+}
+
+// doubt adds to the doubt of a key: what shares it moves together.
+func (a *chain) doubt(term, key string, sd spectrum.Bands, source string) {
+	sd = scaled(sd, a.weight)
+	for i := range a.doubts {
+		if a.doubts[i].Key == key {
+			a.doubts[i].SD = a.doubts[i].SD.Plus(sd)
+			return
+		}
+	}
+	a.doubts = append(a.doubts, Doubt{Term: term, Key: key, SD: sd, Source: source})
+}
+
+// closeWalls enters the doubt of the walls of the hoses, which share one stiffness.
+func (a *chain) closeWalls() {
+	if a.hoses != nil {
+		a.doubt("hose wall", "hose wall", a.hoses.sd, "spread over the stiffness of the wall, known within a factor of 2.5 (judgement)")
+		a.hoses = nil
+	}
+}
+
+// allDoubts are those of the line: its parts, the wall of its hoses and what all wet lines share.
+func (a *chain) allDoubts() []Doubt {
+	a.closeWalls()
+	all := a.doubts[:len(a.doubts):len(a.doubts)]
+	if a.course.wet() {
+		all = append(all, Doubt{Term: "wet line", Key: WetUnproven, SD: wetDoubt, Source: "judgement: " + WetUnproven})
+	}
+	return all
+}
+
+// wet says whether water runs in the line.
+func (c *course) wet() bool { return c.last.wet }
