@@ -8,11 +8,13 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// A row lies far outside where it is off by more than farHalves half-widths of its band, or by more
-// than farDB whatever the band is: a hundredfold of power is no matter of doubt. Judgement.
+// A row lies far outside where it is off by more than farHalves half-widths of its band, taken no
+// narrower than a careful reading is good for, or by more than farDB whatever the band is: a hundredfold
+// of power is no matter of doubt. Judgement.
 const (
 	farHalves = 3.0
 	farDB     = 20.0
+	readingDB = 2.0
 )
 
 // Sum is how a number of rows came out, dB. Limits count in the share inside, not in bias and spread: a
@@ -78,7 +80,8 @@ func (r *Row) score(v []float64) {
 	case r.High == nil: // at least m
 		r.Inside, r.Deviation = r.Top >= m, math.Min(0, r.Deviation)
 	}
-	r.Far = !r.Inside && math.Abs(r.Deviation) > math.Min(farDB, farHalves*(r.Top-r.LowP)/2)
+	half := math.Max(readingDB, (r.Top-r.LowP)/2)
+	r.Far = !r.Inside && math.Abs(r.Deviation) > math.Min(farDB, farHalves*half)
 }
 
 func (rep *Report) sum() {
