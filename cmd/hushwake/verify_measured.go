@@ -5,6 +5,7 @@ import (
 	"encoding/csv"
 	"errors"
 	"fmt"
+	"math"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -237,21 +238,31 @@ func shareText(v *float64) string {
 
 // recordSaid puts the record into sentences; the page says the same.
 func recordSaid(r record.Report) []string {
-	out := []string{fmt.Sprintf("%d of %d counted rows lie inside the band that should hold eight of ten (%s). %d of the %d are limits, which count on their own side alone and not in bias and spread.",
-		r.All.Inside, r.All.N, shareText(r.All.Share()), r.All.Limits, r.All.N)}
-	if r.All.N == 0 {
-		out = []string{"No row is counted: every one of them set a constant of the program."}
-	}
-	if r.All.Bias != nil {
-		out = append(out, fmt.Sprintf("The readings come out %s dB too %s on the mean, with a spread of %s dB.",
-			strings.TrimLeft(signedText(r.All.Bias), "+-"), loudOrQuiet(*r.All.Bias), spreadText(r.All.Spread)))
-	}
-	out = append(out, fmt.Sprintf("Each prediction knows nothing of its reading. Inputs that a source doesn't state are drawn from their spans in %d samples, and the doubts of the model beside them: a band holds both.", r.Options.Samples))
+	out := append(outcomeSaid(r.All), fmt.Sprintf("Each prediction knows nothing of its reading. Inputs that a source doesn't state are drawn from their spans in %d samples, "+
+		"and the doubts of the model beside them: a band holds both.", r.Options.Samples))
 	for _, x := range r.Far() {
 		out = append(out, fmt.Sprintf("Far outside: %s, row %s: measured %s, predicted %s. Either the reading, what was assumed of the boat, or the program is wrong.",
 			x.Case.ID, x.ID, measuredText(&x), predictedText(&x)))
 	}
 	return out
+}
+
+func outcomeSaid(all record.Sum) []string {
+	if all.N == 0 {
+		return []string{"No row is counted: every one of them set a constant of the program."}
+	}
+	first := fmt.Sprintf("%d of %d counted rows lie inside the band that should hold eight of ten (%s).", all.Inside, all.N, shareText(all.Share()))
+	if all.Limits > 0 {
+		first += fmt.Sprintf(" %d of the %d are limits, which count on their own side alone and not in bias and spread.", all.Limits, all.N)
+	}
+	if all.Bias == nil {
+		return []string{first}
+	}
+	second := fmt.Sprintf("On the mean the readings are predicted %.1f dB too %s", math.Abs(*all.Bias), loudOrQuiet(*all.Bias))
+	if all.Spread != nil {
+		second += fmt.Sprintf(", with a spread of %.1f dB", *all.Spread)
+	}
+	return []string{first, second + "."}
 }
 
 func loudOrQuiet(bias float64) string {

@@ -49,24 +49,29 @@ func Load(names ...string) ([]*boatfile.Case, error) {
 // load decodes all files and reports what is wrong in any of them; an id stands once.
 func load(names []string, read func(string) ([]byte, error)) ([]*boatfile.Case, error) {
 	var all []*boatfile.Case
-	var errs []error
+	wrong := &boatfile.Errors{}
 	seen := map[string]string{}
 	for _, name := range names {
 		data, err := read(name)
 		if err != nil {
-			errs = append(errs, err)
-			continue
+			return nil, err
 		}
 		c, err := boatfile.LoadCase(name, data)
-		if err != nil {
-			errs = append(errs, err)
+		var problems *boatfile.Errors
+		switch {
+		case errors.As(err, &problems):
+			wrong.Problems = append(wrong.Problems, problems.Problems...)
 			continue
-		}
-		if other, twice := seen[c.ID]; twice {
-			errs = append(errs, fmt.Errorf("%s: the id %q stands in %s already\nhint: give each case an id of its own", name, c.ID, other))
+		case err != nil:
+			return nil, err
+		case seen[c.ID] != "":
+			return nil, fmt.Errorf("%s: the id %q stands in %s already\nhint: give each case an id of its own", name, c.ID, seen[c.ID])
 		}
 		seen[c.ID] = name
 		all = append(all, c)
 	}
-	return all, errors.Join(errs...)
+	if len(wrong.Problems) > 0 {
+		return nil, wrong
+	}
+	return all, nil
 }

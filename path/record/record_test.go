@@ -231,6 +231,12 @@ func TestLoadRefuses(t *testing.T) {
 	}
 	_, err = Load(dir)
 	require.ErrorContains(t, err, `the id "over-water" stands in`)
+	for _, name := range []string{"a.yaml", "b.yml"} {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, name), []byte("case: {}\n"), 0o600))
+	}
+	_, err = Load(dir)
+	require.ErrorContains(t, err, "a.yaml:1:")
+	require.ErrorContains(t, err, "b.yml:1:")
 }
 
 // The same figures on one core and on several.
