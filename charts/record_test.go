@@ -55,12 +55,14 @@ func TestRecordPageDrawsCleanly(t *testing.T) {
 // The table says all that the chart shows, and the rows that the chart can't.
 func TestRecordPageSaysEveryRow(t *testing.T) {
 	page := recordPageOf(t, sampleRecord())
-	for _, want := range []string{"at most 67.0", "at least 100.0", "90.0 to 94.0", "−4.8", "far outside", "a doubt", "an invented log", "116", "Octaves of e/1"} {
+	for _, want := range []string{"at most 67.0", "at least 100.0", "90.0 to 94.0", "−4.8", "far outside", "a doubt", "an invented log", "116", "Octaves of e/1", `"num">&#43;1.0<`} {
 		assert.Contains(t, page, want)
 	}
 	chart := page[strings.Index(page, `data-for="record"`):]
 	chart = chart[:strings.Index(chart, "</script>")]
 	assert.NotContains(t, chart, "d/1", "a difference is no level")
+	assert.Contains(t, chart, `"value":[92,92,90,94,86,99]`, "a range stands at its middle, with both its ends")
+	assert.Contains(t, chart, `"value":[67,70,67,67,64,77]`, "a limit stands at itself")
 	for _, name := range []string{"a/1", "a/2", "b/1", "b/2", "c/1", "e/1"} {
 		assert.Contains(t, chart, name)
 	}
