@@ -1,8 +1,11 @@
 package charts
 
 import (
+	"bytes"
+	"errors"
 	"fmt"
 	"html/template"
+	"io"
 	"slices"
 	"sort"
 	"strings"
@@ -22,9 +25,9 @@ type page struct {
 	Sections                         []section
 }
 
-func pageOf(r *Report) (*page, error) {
-	p := &page{Title: "Exhaust noise: " + r.Boat, Boat: r.Boat, Version: r.Version, Provenance: capital(r.Provenance),
-		CSS: template.CSS(styleSheet), Library: template.JS(library), Boot: template.JS(bootScript), CSP: policy(), Refused: refusedList(r)}
+func pageOf(r *Report) *page {
+	p := newPage(r.Boat, r.Version)
+	p.Title, p.Provenance, p.Refused = "Exhaust noise: "+r.Boat, capital(r.Provenance), refusedList(r)
 	for _, a := range r.Answer {
 		if strings.TrimSpace(a) != "" {
 			p.Answer = append(p.Answer, a)
@@ -34,15 +37,31 @@ func pageOf(r *Report) (*page, error) {
 	cautions := saidOnce(r)
 	p.Engine, p.Glance, p.Next, p.Dangers = engineCost(r, u), glance(r, u), nextSteps(r), cautionCount(cautions)
 	p.Sections = append(sectionsOf(r, u), cautionsSection(r, cautions))
+	return p
+}
+
+// newPage is an empty page with its scripts and style.
+func newPage(heading, version string) *page {
+	return &page{Title: heading, Boat: heading, Version: version,
+		CSS: template.CSS(styleSheet), Library: template.JS(library), Boot: template.JS(bootScript), CSP: policy()}
+}
+
+// write fills the template in; nothing is written where a chart cannot be drawn.
+func (p *page) write(w io.Writer) error {
 	for i := range p.Sections {
-		if err := marshal(p.Sections[i].Figures); err != nil {
-			return nil, err
-		}
-		if err := marshal(p.Sections[i].More); err != nil {
-			return nil, err
+		if err := errors.Join(marshal(p.Sections[i].Figures), marshal(p.Sections[i].More)); err != nil {
+			return err
 		}
 	}
-	return p, nil
+	var b bytes.Buffer
+	err := parsed.Execute(&b, p)
+	if err == nil {
+		_, err = w.Write(b.Bytes())
+	}
+	if err != nil {
+		return fmt.Errorf("charts: page: %w", err)
+	}
+	return nil
 }
 
 // sectionsOf is the page in its order, but for the cautions that end it. Quotes and enclosures only appear where there are any.

@@ -1,7 +1,6 @@
 package charts
 
 import (
-	"bytes"
 	"crypto/sha256"
 	_ "embed" // the page is made of files that stand in the binary
 	"encoding/base64"
@@ -48,18 +47,7 @@ func Write(w io.Writer, r *Report) error {
 	if err := check(r); err != nil {
 		return err
 	}
-	p, err := pageOf(r)
-	if err != nil {
-		return err
-	}
-	var b bytes.Buffer
-	if err := parsed.Execute(&b, p); err != nil {
-		return fmt.Errorf("charts: page: %w", err)
-	}
-	if _, err := w.Write(b.Bytes()); err != nil {
-		return fmt.Errorf("charts: page: %w", err)
-	}
-	return nil
+	return pageOf(r).write(w)
 }
 
 // policy lets the page run its own two scripts and style sheet and nothing else, and load nothing.

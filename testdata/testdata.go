@@ -1,4 +1,4 @@
-// Package testdata embeds the demo boats, the published check rows and the finite-element curves.
+// Package testdata embeds the demo boats, the published check rows, the measured cases and the finite-element curves.
 package testdata
 
 import (
@@ -14,7 +14,7 @@ import (
 
 // Files holds everything that is embedded.
 //
-//go:embed checks fem *.yaml
+//go:embed checks fem measured/*.yaml *.yaml
 var Files embed.FS
 
 // Check is one published value that the program must reproduce.

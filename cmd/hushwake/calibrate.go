@@ -57,7 +57,9 @@ type biasDoc struct {
 
 type calibrateOptions struct {
 	*common
-	draws study.Draws
+	draws  study.Draws
+	record string // file of the case to be written; "" = none
+	force  bool
 }
 
 func newCalibrate(c *common) *cobra.Command {
@@ -66,9 +68,16 @@ func newCalibrate(c *common) *cobra.Command {
 		Use:   "calibrate FILE",
 		Short: "Combines the readings of the file with the model: the corrected prediction and what moved",
 		Args:  fileArgument,
-		RunE:  func(_ *cobra.Command, args []string) error { return o.run(args[0]) },
+		RunE: func(_ *cobra.Command, args []string) error {
+			if o.record != "" {
+				return o.writeRecord(args[0])
+			}
+			return o.run(args[0])
+		},
 	}
 	drawFlags(cmd.Flags(), &o.draws)
+	cmd.Flags().StringVar(&o.record, "record", "", "show and write the boat and its readings as a case for the record, without names")
+	cmd.Flags().BoolVar(&o.force, "force", false, "replace an existing file of --record")
 	return cmd
 }
 

@@ -40,6 +40,8 @@ var promised = map[string]string{
 		residuals:[{reading, measured, predicted, residual, used, reason}],
 		before:{layouts:[` + promisedLayout + `]}, after:{layouts:[` + promisedLayout + `]}}`,
 	"verify": `{checks:[{what, source, expected, ours, tolerance, verdict}], passed, failed, not_validated:[]}`,
+	"verify --measured": `{rows:[{id, group, seat, measured_dba, low_measured, high_measured, predicted_dba, low_dba, high_dba, inside,
+		counted, source}], groups:[{group, n, bias_db, spread_db, inside_share}], inside_share, bias_db, spread_db}`,
 	"survey": `{readings:[{order, what, where, how, sd_before, sd_after}],
 		acceptance:[{layout, listener, level_dba, low_dba, high_dba}]}`,
 	"enquiry": `{markdown}`,
@@ -201,7 +203,7 @@ func TestPromisedKeys(t *testing.T) {
 
 func TestPromisedKeysWithoutFile(t *testing.T) {
 	for command, args := range map[string][]string{
-		"verify": {"verify"}, "panel": {"panel", "4 mm steel", "50 mm mineral wool", "12 mm plywood"},
+		"verify": {"verify"}, "verify --measured": {"verify", "--measured", "--samples", "1"}, "panel": {"panel", "4 mm steel", "50 mm mineral wool", "12 mm plywood"},
 	} {
 		form, _ := parseShape(promised[command])
 		var v any

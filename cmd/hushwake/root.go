@@ -42,7 +42,7 @@ func (e *exitError) Unwrap() error { return e.err }
 // Exit statuses of the contract.
 const (
 	statusDone      = 0
-	statusOverLimit = 1
+	statusOverLimit = 1 // also: a measured row lies far outside, with --strict
 	statusBadInput  = 2
 	statusFailed    = 3
 )
@@ -116,7 +116,7 @@ func newRoot(s streams) *cobra.Command {
 Begin with: hushwake start dry-stack, change the file to your boat, then: hushwake compare dry-stack.yaml
 
 Results go to stdout, everything else to stderr. No colour is ever printed, so NO_COLOR changes nothing.
-Exit status: 0 done; 1 over a limit, with --fail-over-limit; 2 bad input; 3 could not write, or another failure.`,
+Exit status: 0 done; 1 over a limit, with --fail-over-limit, or far off a measured row, with --strict; 2 bad input; 3 could not write, or another failure.`,
 		Version:       version,
 		SilenceUsage:  true,
 		SilenceErrors: true,
@@ -182,7 +182,7 @@ func complete(root *cobra.Command) {
 		switch c.Name() {
 		case "start":
 			c.ValidArgsFunction = words(boatfile.StarterKinds...)
-		case "panel", "verify":
+		case "panel":
 			c.ValidArgsFunction = cobra.NoFileCompletions
 		default:
 			c.ValidArgsFunction = cobra.FixedCompletions([]string{"yaml", "yml"}, cobra.ShellCompDirectiveFilterFileExt)

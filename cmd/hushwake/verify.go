@@ -28,12 +28,24 @@ type verifyRow struct {
 }
 
 func newVerify(c *common) *cobra.Command {
-	return &cobra.Command{
-		Use:   "verify",
-		Short: "Runs the published checks here: what, source, expected, ours, tolerance, verdict",
-		Args:  cobra.NoArgs,
-		RunE:  func(*cobra.Command, []string) error { return runVerify(c) },
+	o := measuredOptions{common: c}
+	var measured bool
+	cmd := &cobra.Command{
+		Use:   "verify [--measured [FILE|FOLDER...]]",
+		Short: "Runs the published checks here, or with --measured the record of measured boats",
+		RunE: func(_ *cobra.Command, args []string) error {
+			if measured {
+				return o.run(args)
+			}
+			if len(args) > 0 || o.report != "" || o.strict {
+				return badInput("files, --report and --strict belong to the record of measured boats\nhint: hushwake verify --measured")
+			}
+			return runVerify(c)
+		},
 	}
+	cmd.Flags().BoolVar(&measured, "measured", false, "predict measured boats, engines and boxes, and say how far off that is; with files those alone")
+	o.flags(cmd.Flags())
+	return cmd
 }
 
 func runVerify(c *common) error {

@@ -26,10 +26,17 @@ func LoadFile(name string) (*path.Boat, error) {
 }
 
 // Load decodes a boat file: defaults filled in and listed, one_of unfolded, changes applied, and
-// everything that is wrong reported at once as *Errors.
+// everything that is wrong reported at once as *Errors. Of a measured case it gives the boat.
 func Load(name string, data []byte) (*path.Boat, error) {
 	root, problems := parseTree(data)
-	r := &reader{problems: problems, materials: panel.Default(), sea: 291.15}
+	if root != nil && root.isCase() {
+		c, err := decodeCase(name, data, root, problems)
+		if err != nil {
+			return nil, err
+		}
+		return c.Boat, nil
+	}
+	r := newReader(problems)
 	var b *path.Boat
 	if root != nil {
 		b = r.boat(root)
@@ -41,6 +48,10 @@ func Load(name string, data []byte) (*path.Boat, error) {
 	r.listShared()
 	b.Assumptions, b.Warnings = r.assumptions, r.warnings
 	return b, nil
+}
+
+func newReader(problems []Problem) *reader {
+	return &reader{problems: problems, materials: panel.Default(), sea: 291.15}
 }
 
 // placed sorts problems and adds the file's name and the source lines.

@@ -255,6 +255,34 @@ func (b *builder) mapping(n *yaml.Node, out *node, depth int) *node {
 	return out
 }
 
+// encode writes a tree as YAML; mappings and lists that hold single values alone stand on one line.
+func (n *node) encode() ([]byte, error) { return yaml.Marshal(n.yaml()) }
+
+func (n *node) yaml() *yaml.Node {
+	out := &yaml.Node{Kind: yaml.ScalarNode, Value: n.text}
+	inner := n.items
+	switch n.kind {
+	case null:
+		return &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!null", Value: "null"}
+	case sequence:
+		out = &yaml.Node{Kind: yaml.SequenceNode}
+	case mapping:
+		out, inner = &yaml.Node{Kind: yaml.MappingNode}, n.values
+	}
+	flat := len(inner) > 0
+	for i, v := range inner {
+		if n.kind == mapping {
+			out.Content = append(out.Content, n.keys[i].yaml())
+		}
+		out.Content = append(out.Content, v.yaml())
+		flat = flat && v.kind == scalar
+	}
+	if flat && n.kind != scalar {
+		out.Style = yaml.FlowStyle
+	}
+	return out
+}
+
 // clip keeps hostile texts short in messages.
 func clip(s string) string {
 	r := []rune(s)

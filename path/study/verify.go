@@ -58,7 +58,7 @@ type VerifyReport struct {
 
 // NotValidated says in plain words what no check of the program covers.
 var NotValidated = []string{
-	"No boat was measured before and after a change: the levels at the listeners are predictions, never confirmed on board.",
+	"No boat was measured before and after a change; single levels are held against the record of measured boats (hushwake verify --measured).",
 	"No measured comparison of a wet exhaust with a dry one on the same boat was found: wet against dry carries a wide band.",
 	"Measured transmission loss of a real silencer of known inside dimensions with hot flow was not available; the elements are checked against closed forms and finite elements without flow.",
 	"Perforates and packing with hot grazing flow are checked only against other calculations.",

@@ -1,0 +1,103 @@
+package charts
+
+import (
+	"fmt"
+	"strings"
+
+	echarts "github.com/go-echarts/go-echarts/v2/charts"
+	"github.com/go-echarts/go-echarts/v2/opts"
+)
+
+// recordChart sets predicted against measured, with the line on which both agree.
+func recordChart(r *Record) section {
+	s := section{ID: "chart", Title: "Predicted against measured", Lead: []string{
+		"A mark on the line is right, above it the prediction is too loud. The upright stroke holds eight of ten by the prediction, the level one a range that was measured. " +
+			"A hollow mark is a limit that was kept or exceeded, or a row that set a constant and is not counted. Rows that are differences of two levels stand in the table alone."}}
+	f := figure{ID: "record", Title: "Predicted against measured level", Wide: true, Height: 520}
+	var all extent
+	var said []string
+	for i := range r.Rows {
+		x := &r.Rows[i]
+		if !x.drawn() {
+			continue
+		}
+		m := x.at()
+		all.take(&m, &x.Predicted, &x.LowP, &x.Top)
+		said = append(said, fmt.Sprintf("%s: measured %s, predicted %s", x.Name, x.measured(), decibel.bare(&x.Predicted)))
+	}
+	if len(said) == 0 {
+		f.Empty = "Every row is a difference of two levels: there is no chart, the table holds them."
+		s.Figures = []figure{f}
+		return s
+	}
+	f.Alt = "Predicted against measured level. " + strings.Join(said, "; ") + "."
+	span := all.level(1)
+	f.Plot = recordPlot(r, span)
+	for k, g := range groupsDrawn(r) {
+		f.Key = append(f.Key, lookOf(k).point(g))
+	}
+	s.Figures = []figure{f}
+	return s
+}
+
+// drawn tells whether the row is a level, and no difference of two.
+func (x *RecordRow) drawn() bool { return x.Unit != "dB" }
+
+// at is the reading, the middle of a range, or the limit.
+func (x *RecordRow) at() float64 {
+	low, high := orElse(x.Low, orElse(x.High, 0)), orElse(x.High, orElse(x.Low, 0))
+	return rounded((low+high)/2, 2)
+}
+
+func groupsDrawn(r *Record) []string {
+	var all []string
+	seen := map[string]bool{}
+	for i := range r.Rows {
+		if g := r.Rows[i].Group; r.Rows[i].drawn() && !seen[g] {
+			seen[g] = true
+			all = append(all, g)
+		}
+	}
+	return all
+}
+
+func recordPlot(r *Record, span scale) *plot {
+	p := newPlot("", "dB", valueX("measured, dB", span), valueY("predicted, dB", span))
+	p.grid(14, 24, 30, 24)
+	p.add(echarts.SingleSeries{Name: "both agree", Type: "line", Symbol: "none", Data: []opts.LineData{{Value: []float64{span.low, span.low}}, {Value: []float64{span.high, span.high}}},
+		LineStyle: &opts.LineStyle{Color: muted, Width: 1.5, Type: "dashed"}, ItemStyle: &opts.ItemStyle{Color: muted}})
+	for k, g := range groupsDrawn(r) {
+		for _, hollow := range []bool{false, true} {
+			strokes, points := recordSeries(r, g, lookOf(k), hollow)
+			p.add(strokes)
+			p.add(points)
+		}
+	}
+	return p
+}
+
+func (x *RecordRow) tip() string {
+	return fmt.Sprintf("%s\nmeasured %s, predicted %s (%s) %s", x.Name, x.measured(), decibel.bare(&x.Predicted), decibel.span(&x.LowP, &x.Top), x.Unit)
+}
+
+// recordSeries are the strokes and marks of a group, the filled or the hollow ones.
+func recordSeries(r *Record, group string, k look, hollow bool) (strokes, points echarts.SingleSeries) {
+	style := &opts.ItemStyle{Color: k.paint(), BorderColor: k.paint(), BorderWidth: 1.5}
+	if hollow {
+		style.Color = paper
+	}
+	var lines []opts.CustomData
+	var marks []opts.ScatterData
+	for i := range r.Rows {
+		x := &r.Rows[i]
+		if x.Group != group || !x.drawn() || hollow != (x.SetsConstant != "" || x.Low == nil || x.High == nil) {
+			continue
+		}
+		at := x.at()
+		lines = append(lines, opts.CustomData{Name: x.tip(), ItemStyle: &opts.ItemStyle{Color: k.paint()},
+			Value: []any{at, rounded(x.Predicted, 2), orElse(x.Low, at), orElse(x.High, at), rounded(x.LowP, 2), rounded(x.Top, 2)}})
+		marks = append(marks, opts.ScatterData{Name: x.tip(), Value: []float64{at, rounded(x.Predicted, 2)}, Symbol: k.symbol(), SymbolSize: 12})
+	}
+	return echarts.SingleSeries{Name: group, Type: "custom", RenderItem: "cross", Data: lines, Encode: &opts.Encode{X: []int{0, 2, 3}, Y: []int{1, 4, 5}}},
+		echarts.SingleSeries{Name: group, Type: "scatter", Data: marks, ItemStyle: style}
+}

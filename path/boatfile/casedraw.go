@@ -1,0 +1,192 @@
+package boatfile
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+)
+
+// Assumed is one input of a case that its source doesn't state: a span or a choice of texts, and the
+// values of the file that it stands for.
+type Assumed struct {
+	Fields   []string
+	From, To string   // a number with its unit
+	OneOf    []string // in place of a span
+	Why      string
+
+	places   []*node
+	low, top float64
+	unit     string
+	at       *node
+}
+
+// Text is the input at the share u of its span, 0 to 1, or the choice there.
+func (a Assumed) Text(u float64) string {
+	if n := len(a.OneOf); n > 0 {
+		return a.OneOf[min(int(u*float64(n)), n-1)]
+	}
+	return strings.TrimSpace(strconv.FormatFloat(a.low+u*(a.top-a.low), 'g', 6, 64) + " " + a.unit)
+}
+
+// Draw is the case with its assumed inputs at the shares u of their spans, one for each, 0 to 1; a
+// missing share leaves the input as the file states it.
+func (c *Case) Draw(u []float64) (*Case, error) {
+	put := map[*node]string{}
+	for i, a := range c.Assumed {
+		if i >= len(u) {
+			break
+		}
+		for _, p := range a.places {
+			put[p] = a.Text(u[i])
+		}
+	}
+	return decodeCase(c.File, c.data, c.root.with(put), nil)
+}
+
+// with copies a tree, other texts put into some of its values.
+func (n *node) with(put map[*node]string) *node {
+	if n == nil {
+		return nil
+	}
+	out := *n
+	if t, ok := put[n]; ok {
+		out.text = t
+	}
+	out.values = make([]*node, len(n.values))
+	for i, v := range n.values {
+		out.values[i] = v.with(put)
+	}
+	out.items = make([]*node, len(n.items))
+	for i, v := range n.items {
+		out.items[i] = v.with(put)
+	}
+	return &out
+}
+
+// tryEnds decodes the case with each assumed input at its ends and choices, so that a span that can't
+// be is found when the file is read.
+func (c *Case) tryEnds() error {
+	r := newReader(nil)
+	for _, a := range c.Assumed {
+		for _, u := range a.ends() {
+			put := map[*node]string{}
+			for _, p := range a.places {
+				put[p] = a.Text(u)
+			}
+			_, err := decodeCase(c.File, c.data, c.root.with(put), nil)
+			var wrong *Errors
+			if errors.As(err, &wrong) {
+				r.wrong(a.at, wrong.Problems[0].Hint, "assumed %s: %q can't be: %s", a.Fields[0], a.Text(u), wrong.Problems[0].Message)
+			}
+		}
+	}
+	if len(r.problems) > 0 {
+		return placed(c.File, c.data, r.problems)
+	}
+	return nil
+}
+
+// ends are the shares at which a span begins and ends, or the middle of each choice.
+func (a Assumed) ends() []float64 {
+	if len(a.OneOf) == 0 {
+		return []float64{0, 1}
+	}
+	var out []float64
+	for i := range a.OneOf {
+		out = append(out, (float64(i)+0.5)/float64(len(a.OneOf)))
+	}
+	return out
+}
+
+func (r *reader) assumedInput(i int, n, root *node) Assumed {
+	o := r.object(n, fmt.Sprintf("assumed[%d]", i+1))
+	a := Assumed{Fields: o.texts("field"), From: o.text("from"), To: o.text("to"), OneOf: o.texts("one_of"), Why: o.text("why"), at: n}
+	o.done()
+	if len(a.Fields) == 0 {
+		r.wrong(n, "field: boat.engines.main.rated.power", "%s names no field", o.path)
+	}
+	for _, f := range a.Fields {
+		at, err := root.place(f)
+		if err != nil {
+			text, hint, _ := strings.Cut(err.Error(), "\nhint: ")
+			r.wrong(n, hint, "%s: %s", o.path, text)
+			continue
+		}
+		a.places = append(a.places, at)
+	}
+	span := a.From != "" && a.To != ""
+	if span == (len(a.OneOf) > 0) || (a.From == "") != (a.To == "") {
+		r.wrong(n, "from: 80 kW, to: 120 kW; or one_of: [25 mm foam, bare grp]", "%s needs from and to, or one_of", o.path)
+	}
+	if span {
+		r.span(n, o.path, &a)
+	}
+	return a
+}
+
+// span takes number and unit of both ends apart.
+func (r *reader) span(n *node, what string, a *Assumed) {
+	low, unit, err := leadingNumber(a.From)
+	top, other, err2 := leadingNumber(a.To)
+	if err = errors.Join(err, err2); err != nil {
+		r.fail(n, what, err)
+		return
+	}
+	a.low, a.top, a.unit = low, top, strings.TrimSpace(unit)
+	if a.unit != strings.TrimSpace(other) {
+		r.wrong(n, "write both with the same unit", "%s: from is in %q, to in %q", what, clip(a.unit), clip(strings.TrimSpace(other)))
+	}
+	if low >= top {
+		r.wrong(n, "write the lower end first", "%s: the span from %q to %q is empty", what, clip(a.From), clip(a.To))
+	}
+}
+
+// place finds the single value that a path of keys names, such as boat.partitions.hatch.area; an entry
+// of a list goes by its name or its place, counted from 1.
+func (n *node) place(path string) (*node, error) {
+	at := n
+	for _, key := range strings.Split(path, ".") {
+		next, known := at.child(key)
+		if next == nil {
+			return nil, fmt.Errorf("field %q: no %q there; there are %s\nhint: %s", clip(path), clip(key), listed(known), didYouMean(key, known))
+		}
+		at = next
+	}
+	if at.kind != scalar {
+		return nil, fmt.Errorf("field %q is %s\nhint: name one value of it", clip(path), at.kind)
+	}
+	return at, nil
+}
+
+// child is an entry of a mapping or list, with the names that it may go by.
+func (n *node) child(key string) (*node, []string) {
+	if _, v := n.find(key); v != nil {
+		return v, nil
+	}
+	known := keysOf(n)
+	for i, item := range n.items {
+		name := item.nameOf()
+		if name == "" {
+			name = strconv.Itoa(i + 1)
+		}
+		if key == name || key == strconv.Itoa(i+1) {
+			return item, nil
+		}
+		known = append(known, name)
+	}
+	return nil, known
+}
+
+// nameOf is the name of a list's entry, or of the one thing it holds.
+func (n *node) nameOf() string {
+	if _, v := n.find("name"); v != nil {
+		return v.text
+	}
+	if len(n.values) == 1 {
+		if _, v := n.values[0].find("name"); v != nil {
+			return v.text
+		}
+	}
+	return ""
+}

@@ -1,0 +1,117 @@
+package boatfile
+
+import (
+	"fmt"
+	"strings"
+	"unicode"
+)
+
+// tradeWords are what a name may be made of without telling whose boat it is. Other names are replaced.
+var tradeWords = wordSet(`main port starboard engine engines motor generator genset set auxiliary spare twin one two three left right
+	centre center aft after fore forward forepeak front rear back stern bow transom upper lower inner outer middle side top bottom under over on in at the of to and by with
+	without as is old new room space bay locker lazarette bilge hold trunk box casing cover lid sound quiet hull pump machine machinery
+	wheelhouse pilothouse helm cockpit cabin saloon galley berth bunk pillow bed mess head heads toilet stair stairs steps companionway passage
+	deck flybridge bridge wing roof floor sole ceiling wall bulkhead hatch door doors window windows skylight vent opening partition edge coaming rail
+	outside inside beside behind abeam next boat neighbour quay pontoon swim platform seat watch
+	dry wet stack straight through exhaust line outlet pipe riser hose elbow bellows silencer muffler chamber lift waterlift water separator
+	injection stage stages first second third fourth last perforated packed reactive absorptive resonator spark arrestor plain better offer layout
+	phone meter sound level class app manometer tube thermometer probe calibrated mat foam steel grp plywood board wool glass rpm idle cruise full half power load kw m mm cm open shut`)
+
+func wordSet(text string) map[string]bool {
+	out := map[string]bool{}
+	for _, w := range strings.Fields(text) {
+		out[w] = true
+	}
+	return out
+}
+
+// plainName tells whether a name is made of words of the trade, single letters and figures alone.
+func plainName(name string) bool {
+	for _, w := range strings.FieldsFunc(strings.ToLower(name), func(c rune) bool { return !unicode.IsLetter(c) }) {
+		if len(w) > 1 && !tradeWords[w] {
+			return false
+		}
+	}
+	return true
+}
+
+// ownNames are the names of a boat file that may tell whose boat it is, each with a plain one in its place.
+func ownNames(root *node) (names, materials map[string]string) {
+	names, materials = map[string]string{}, map[string]string{}
+	for _, section := range [][2]string{{"listeners", "seat"}, {"engines", "engine"}, {"enclosures", "box"}, {"quotes", "offer"}, {"spaces", "space"}} {
+		_, n := root.find(section[0])
+		for _, name := range keysOf(n.orEmpty()) {
+			w := section[1]
+			if section[0] == "spaces" && defaultLining(name) != defaultLining("") {
+				w = "machinery space" // keeps what the name says of its lining
+			}
+			rename(names, name, w)
+		}
+	}
+	_, own := root.find("materials")
+	for _, item := range own.orEmpty().items {
+		rename(materials, item.nameOf(), "own material")
+	}
+	for _, section := range []struct{ key, word string }{{"layouts", "layout"}, {"partitions", "partition"}, {"edges", "edge"}} {
+		_, n := root.find(section.key)
+		nameBelow(n.orEmpty(), section.word, names)
+	}
+	return names, materials
+}
+
+// rename gives a name that is not plain a plain one, numbered; materials keep the word that build-ups know.
+func rename(names map[string]string, name, word string) {
+	if name != "" && !plainName(name) && names[name] == "" {
+		names[name] = fmt.Sprintf("%s %d", word, len(names)+1)
+	}
+}
+
+// nameBelow renames what bears a name anywhere below; parts of a line are parts.
+func nameBelow(n *node, word string, names map[string]string) {
+	if _, v := n.find("name"); v != nil && v.kind == scalar {
+		rename(names, v.text, word)
+	}
+	for _, v := range n.items {
+		nameBelow(v, word, names)
+	}
+	for _, v := range n.values {
+		nameBelow(v, "part", names)
+	}
+}
+
+func (n *node) orEmpty() *node {
+	if n == nil {
+		return &node{kind: mapping}
+	}
+	return n
+}
+
+// leftOut are keys that a record has no use for, or that may tell whose boat it is.
+var leftOut = wordSet("boat price prices extras claim test includes lead_time source readings passage passages currency promised when")
+
+// without copies a tree without the keys left out, names replaced. Comments go as well: a tree holds none.
+func (n *node) without(names, materials map[string]string) *node {
+	out := &node{kind: n.kind, text: replaced(n.text, names, materials), line: n.line, column: n.column}
+	for i, k := range n.keys {
+		if leftOut[k.text] {
+			continue
+		}
+		out.keys = append(out.keys, &node{text: replaced(k.text, names, nil), line: k.line, column: k.column})
+		out.values = append(out.values, n.values[i].without(names, materials))
+	}
+	for _, v := range n.items {
+		out.items = append(out.items, v.without(names, materials))
+	}
+	return out
+}
+
+// replaced is the new name of a whole text, or a text with a material's name replaced inside.
+func replaced(text string, names, materials map[string]string) string {
+	if t, ok := names[text]; ok {
+		return t
+	}
+	for old, t := range materials {
+		text = strings.ReplaceAll(text, old, t)
+	}
+	return text
+}

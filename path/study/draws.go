@@ -1,0 +1,27 @@
+package study
+
+import "fmt"
+
+// Part gives the A-weighted level of every listener, [layout][listener][draw], in the draws from to to of
+// d: what MonteCarlo takes its percentiles of. Equal d give a term the same values in every model that
+// has it, so models of one boat at several inputs share out one hypercube.
+func (m *Model) Part(b Belief, d Draws, from, to int) ([][][]float64, error) {
+	if from < 0 || to <= from || to > d.N {
+		return nil, fmt.Errorf("draws %d to %d of %d do not exist", from, to, d.N)
+	}
+	z, err := m.draw(b, d)
+	if err != nil {
+		return nil, err
+	}
+	for k := range z {
+		z[k] = z[k][from:to]
+	}
+	levels, _ := m.run(z, to-from)
+	return levels, nil
+}
+
+// Quantile is the value below which the share p of v lies.
+func Quantile(v []float64, p float64) float64 { return quantile(sorted(v), p) }
+
+// Parallel calls f(0..n-1) on all cores; f must write to places of its own.
+func Parallel(n int, f func(i int)) { parallel(n, f) }
