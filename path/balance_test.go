@@ -167,6 +167,32 @@ func TestTwoHalvesOfAWall(t *testing.T) {
 	})
 }
 
+// A whisper, of which few ways are followed, and a roar, of which all are, lose the same on their way from any
+// space to any listener: what is too faint to list is in the balance, by way of outside too.
+func TestWaysNotListedAreInTheBalance(t *testing.T) {
+	shorter := 0
+	for _, b := range houseBoats(t) {
+		l := b.Layouts[0]
+		for _, sp := range l.Spaces {
+			for _, ear := range b.Listeners {
+				roar, ways, err := path.Airborne(b, l, path.Full, 120, sp.Name, sp.At, ear)
+				require.NoError(t, err)
+				whisper, fewer, err := path.Airborne(b, l, path.Fast, 20, sp.Name, sp.At, ear)
+				require.NoError(t, err)
+				if fewer < ways {
+					shorter++
+				}
+				for k := range roar {
+					if roar[k] > -30 { // less ends the numbers of the ways
+						require.InDelta(t, roar[k]-100, whisper[k], 0.01, "%s to %s, band %d", sp.Name, ear.Name, k)
+					}
+				}
+			}
+		}
+	}
+	require.Greater(t, shorter, 10)
+}
+
 // byAir is the energy sum of what a source brings by air.
 func byAir(h path.Heard, source string) (b spectrum.Bands) {
 	var all []spectrum.Bands

@@ -20,3 +20,18 @@ func Rooms(b *Boat, l *Layout) (map[string]room.Room, func(from, at string) spec
 	}
 	return s.rooms, func(from, at string) spectrum.Bands { return s.balance.Incident(s.node[from], s.node[at]) }, nil
 }
+
+// Airborne is what all trails of a source of that flat power in a space bring to a listener, dB.
+func Airborne(b *Boat, l *Layout, form Form, power float64, place string, at Point, ear Listener) (spectrum.Bands, int, error) {
+	s, err := newScene(b, l)
+	if err != nil {
+		return spectrum.Bands{}, 0, err
+	}
+	s.form = form
+	e := newEmitter("source", "source", place, at, Step{Bands: spectrum.Fill(power)})
+	var all []spectrum.Bands
+	for _, t := range s.trails(&e, s.listen(ear)) {
+		all = append(all, t.gain)
+	}
+	return spectrum.SumBands(all...), len(all), nil
+}

@@ -98,6 +98,29 @@ func TestSourceActsWithItsShare(t *testing.T) {
 		}
 	}
 	require.Less(t, least, 0.5, "flow noise rules somewhere")
+
+	x, route := p.Exhausts[0], outletRoute(t, p)
+	after := x.Unsilenced.Minus(x.Acoustics.InsertionLoss)
+	checked := 0
+	for _, step := range route.Steps[1:] {
+		for _, u := range step.Uncertain {
+			for k := range u.SD {
+				half := func(part, rest, sd float64) float64 {
+					return (spectrum.Sum(part+sd, rest) - spectrum.Sum(part-sd, rest)) / 2
+				}
+				switch u.Term {
+				case "source impedance":
+					require.InDelta(t, half(after[k], x.Acoustics.SelfNoise[k], x.Acoustics.ImpedanceSD[k]), u.SD[k], 0.3, "line, band %d", k)
+				case "flow noise": // 5 dB
+					require.InDelta(t, half(x.Acoustics.SelfNoise[k], after[k], 5), u.SD[k], 0.3, "flow noise, band %d", k)
+				default:
+					continue
+				}
+				checked++
+			}
+		}
+	}
+	require.Equal(t, 2*spectrum.N, checked)
 }
 
 func outletRoute(t *testing.T, p path.Prediction) path.Route {

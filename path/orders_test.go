@@ -42,6 +42,8 @@ func TestGainAtAnOrdersFrequency(t *testing.T) {
 		bands, weight := order.heard(gain)
 		b := spectrum.BandOf(hz)
 		require.InDelta(t, 97+want, bands[b], 1e-6, "%g Hz", hz)
+		e := emitter{tones: order}
+		require.InDelta(t, 97+want, trail{}.with("", Step{Bands: gain}).route(&e).Bands[b], 1e-6, "the route at %g Hz", hz)
 		require.InDelta(t, spectrum.AAt(hz), weight[b], 1e-6, "%g Hz", hz)
 		require.InDelta(t, spectrum.A[(b+4)%spectrum.N], weight[(b+4)%spectrum.N], 1e-9, "where no order lies")
 	}
