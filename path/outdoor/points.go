@@ -9,6 +9,7 @@ type Point = [3]float64
 type Box struct {
 	Name     string
 	Min, Max Point
+	image    bool // reaches as far below a reflecting plane as over it
 }
 
 // BoxAt makes a body from the corner and the size of a space.
@@ -20,6 +21,7 @@ func BoxAt(name string, at, size Point) Box {
 type Segment struct {
 	Name     string
 	From, To Point
+	image    bool // likewise
 }
 
 func sub(a, b Point) Point { return Point{a[0] - b[0], a[1] - b[1], a[2] - b[2]} }

@@ -1,16 +1,18 @@
 package outdoor
 
 import (
-	"fmt"
 	"math"
+	"slices"
+
+	"hushwake/source/spectrum"
 )
 
 // ReflectionSource is where the reflection comes from.
 const ReflectionSource = "image source in a rigid surface, energy sum; 3 dB where source and receiver are low, as ISO 9613-2:1996, 7.3 with G = 0"
 
-// Reflected is what a reflecting surface adds.
+// Reflected is what a reflecting surface adds where the line of sight is clear.
 type Reflected struct {
-	Gain   float64 // dB, 0 to 3
+	Gain   spectrum.Bands // dB, 0 to 3
 	InView bool
 	Text   string
 	Source string
@@ -18,69 +20,116 @@ type Reflected struct {
 }
 
 // Reflection is the gain by the image of the source in the water (z = 0) or in a deck (the top of a
-// body under both), added as energy:
+// body), whichever is more in a band, added as energy:
 //
-//	10 lg(1 + (r/r')^2), r the straight and r' the reflected way
+//	10 lg(1 + v (r/r')^2), r the straight and r' the reflected way
 //
-// It is at most 3 dB; a receiver on the body itself, such as a hatch in the deck, takes what falls on it and no more. It counts only where nothing hides the point of reflection from either end.
-// Where the line of sight is cut it is 0, because C2 = 20 of the shielding already holds the ground.
+// It is at most 3 dB. v is the share of the reflected sound that nothing hides, by Shielding's strips between
+// image and receiver with everything mirrored in the plane, and that the deck's edges leave (the same share beyond
+// an edge). A face that sends or takes the sound itself must not be among the boxes: it takes what falls on it.
 func Reflection(source, receiver Point, boxes []Box, edges ...Segment) Reflected {
 	out := Reflected{Text: "no reflecting surface in view", Source: ReflectionSource, Mark: "derived"}
-	if survey(source, receiver, edges, boxes).blocked {
-		out.Text = "line of sight cut: the reflection is part of the shielding"
-		return out
-	}
-	try := func(name string, height float64, b *Box) {
-		g, ok := mirror(source, receiver, height, b, boxes)
-		if ok && g > out.Gain {
-			out.Gain, out.InView, out.Text = g, true, fmt.Sprintf("%s in view", name)
+	most := 0.05 // dB, under which nothing is said
+	try := func(name string, gain spectrum.Bands) {
+		for i, g := range gain {
+			out.Gain[i] = math.Max(out.Gain[i], g)
+			if g > most {
+				most, out.InView, out.Text = g, true, name+" in view"
+			}
 		}
 	}
-	try("water", 0, nil)
-	for i := range boxes {
-		try("top of "+boxes[i].Name, boxes[i].Max[2], &boxes[i])
+	try("water", mirror(source, receiver, 0, spectrum.Fill(1), boxes, edges))
+	for i, b := range boxes {
+		if share := b.reflects(source, receiver); share != (spectrum.Bands{}) {
+			rest := slices.Concat(boxes[:i], boxes[i+1:])
+			try("top of "+b.Name, mirror(source, receiver, b.Max[2], share, rest, edges))
+		}
 	}
 	return out
 }
 
-// mirror is the gain by one level surface, of the size of body b or boundless.
-func mirror(s, r Point, height float64, b *Box, boxes []Box) (gain float64, ok bool) {
-	hs, hr := s[2]-height, r[2]-height
-	if b == nil {
-		hs, hr = math.Max(hs, 0), math.Max(hr, 0)
+// Beside is what of the gain comes on top of a shielding loss: all without one, nothing from 10 lg 3 on,
+// because C2 = 20 holds the ground of a cut line. So A_bar = D_z - A_gr (ISO 9613-2:1996, eq. (12)) behind an
+// edge, and the ground fades out while the line comes down to it (judgement).
+func (r Reflected) Beside(loss spectrum.Bands) spectrum.Bands {
+	g := r.Gain
+	for i := range g {
+		g[i] *= 1 - math.Min(1, loss[i]/(10*math.Log10(3)))
 	}
-	direct := Distance(s, r)
-	if hs < 0 || hr < 0 || direct == 0 || b != nil && b.touches(r) {
-		return 0, false
-	}
-	t := 0.5
-	if hs+hr > 0 {
-		t = hs / (hs + hr)
-	}
-	p := along(s, r, t)
-	p[2] = height
-	if b != nil && !b.over(p) || hidden(s, p, boxes) || hidden(p, r, boxes) {
-		return 0, false
-	}
-	image := math.Hypot(math.Hypot(r[0]-s[0], r[1]-s[1]), hs+hr)
-	return 10 * math.Log10(1+math.Pow(math.Min(1, direct/math.Max(image, 1e-9)), 2)), true
+	return g
 }
 
-// hidden tells whether a body cuts the line from a to b or holds one of its ends.
-func hidden(a, b Point, boxes []Box) bool {
-	l := newSight(a, b)
-	for _, box := range boxes {
-		if box.holds(a) || box.holds(b) {
-			return true
+// mirror is the gain by one level surface, share being what its edges leave.
+func mirror(s, r Point, height float64, share spectrum.Bands, boxes []Box, edges []Segment) (gain spectrum.Bands) {
+	image, ear := inPlane(s, r, height)
+	ratio := math.Min(1, Distance(s, r)/math.Max(Distance(image, ear), 1e-9))
+	v := look(image, ear, mirrored(edges, height), doubled(boxes, height))
+	for i, p := range v.passed(GroundInside) {
+		gain[i] = 10 * math.Log10(1+share[i]*p*ratio*ratio)
+	}
+	return gain
+}
+
+// inPlane gives the image of s and r itself over a level plane; what lies below stands on it.
+func inPlane(s, r Point, height float64) (image, ear Point) {
+	s[2], r[2] = -math.Max(s[2]-height, 0), math.Max(r[2]-height, 0)
+	return s, r
+}
+
+// reflects is the share of the image's sound that the body's top sends on, by band: what lies
+// beyond its four edges is lost, and all from under it, exp(-(C2/lambda) depth) (judgement).
+func (b Box) reflects(s, r Point) (share spectrum.Bands) {
+	image, ear := inPlane(s, r, b.Max[2])
+	y, straight := number(GroundInside), Distance(image, ear)
+	depth := math.Max(0, b.Max[2]-s[2]) + math.Max(0, b.Max[2]-r[2])
+	for i := range share {
+		share[i] = math.Exp(-y[i] * depth)
+	}
+	t := 0.5
+	if ear[2]-image[2] > 0 {
+		t = -image[2] / (ear[2] - image[2])
+	}
+	at := along(s, r, t)
+	for k := range 2 {
+		var way [2]float64
+		for j, x := range [2]float64{b.Min[k], b.Max[k]} {
+			q := bend(s, r, b.roofEdge(k, x))
+			way[j] = math.Copysign(math.Max(0, Distance(s, q)+Distance(q, r)-straight), (at[k]-x)*float64(1-2*j))
 		}
-		if l.length < grazing {
-			continue
-		}
-		if _, blocked := l.blocks(box); blocked {
-			return true
+		for i := range share {
+			share[i] *= math.Max(0, 1-beyond(y[i]*way[0])-beyond(y[i]*way[1]))
 		}
 	}
-	return false
+	return share
+}
+
+// mirrored lays a plane through z = 0 and lets edges hide as much below as over it.
+func mirrored(edges []Segment, height float64) (out []Segment) {
+	for _, e := range edges {
+		e.From[2], e.To[2], e.image = e.From[2]-height, e.To[2]-height, true
+		if e.From[2] > 0 && e.To[2] > 0 {
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
+// doubled does so with bodies. What hangs over the plane has its image apart from it.
+func doubled(boxes []Box, height float64) (out []Box) {
+	for _, b := range boxes {
+		b.Min[2], b.Max[2] = b.Min[2]-height, b.Max[2]-height
+		if b.Max[2] <= 0 {
+			continue
+		}
+		image := b
+		image.Min[2], image.image = -b.Max[2], true
+		if b.Min[2] > 0 {
+			image.Max[2] = -b.Min[2]
+			out = append(out, b)
+		}
+		out = append(out, image)
+	}
+	return out
 }
 
 // RigidGround is the effect of hard ground or water on the level in every band, dB, where source and

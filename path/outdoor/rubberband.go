@@ -27,7 +27,10 @@ func upperHull(points [][2]float64, start, end [2]float64) []int {
 	}
 	hull := make([]int, 1, len(points)+2)
 	hull[0] = -1
-	for _, i := range append(order, -2) {
+	for k, i := range append(order, -2) {
+		if i >= 0 && k > 0 && points[order[k-1]][0] == points[i][0] {
+			continue // the highest at one place is enough
+		}
 		for len(hull) > 1 && turn(at(hull[len(hull)-2]), at(hull[len(hull)-1]), at(i)) >= 0 {
 			hull = hull[:len(hull)-1]
 		}
@@ -39,32 +42,6 @@ func upperHull(points [][2]float64, start, end [2]float64) []int {
 // turn is positive where a, b, c bend upwards.
 func turn(a, b, c [2]float64) float64 {
 	return (b[0]-a[0])*(c[1]-a[1]) - (b[1]-a[1])*(c[0]-a[0])
-}
-
-// relax moves points along their edges until the way s, points, r is shortest; it gives its length.
-func relax(s, r Point, points []Point, edges []Segment) float64 {
-	for range 12 {
-		moved := 0.0
-		for i := range points {
-			a, b := s, r
-			if i > 0 {
-				a = points[i-1]
-			}
-			if i < len(points)-1 {
-				b = points[i+1]
-			}
-			p := bend(a, b, edges[i])
-			moved, points[i] = math.Max(moved, Distance(p, points[i])), p
-		}
-		if len(points) < 2 || moved < 1e-6 {
-			break
-		}
-	}
-	sum, last := 0.0, s
-	for _, p := range points {
-		sum, last = sum+Distance(last, p), p
-	}
-	return sum + Distance(last, r)
 }
 
 // bend is the point of the edge by which the way from a to b is shortest: the straight line after

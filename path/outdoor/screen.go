@@ -21,7 +21,7 @@ const (
 	DoubleEdgeCap = 25.0
 )
 
-// Screen is one way round an obstacle from source to receiver.
+// Screen is the way over one or two edges from source to receiver.
 type Screen struct {
 	Z     float64 // m, path over the edges less the straight path; negative: line of sight clear
 	E     float64 // m, between the first and the last edge; 0 for one edge
@@ -29,8 +29,6 @@ type Screen struct {
 	Dss   float64 // m, source to first edge
 	Dsr   float64 // m, last edge to receiver
 	D     float64 // m, straight path
-	Width float64 // m across the line of sight; 0 = without end
-	Side  bool    // a way round the side; wind does not bend it
 	Over  string  // name of what is in the way
 }
 
@@ -39,8 +37,9 @@ type Screen struct {
 //	D_z = 10 lg(3 + (C2/lambda) C3 z K),  lambda = 340/f
 //	C3  = 1 for one edge, (1 + (5 lambda/e)^2)/(1/3 + (5 lambda/e)^2) for two
 //
-// An obstacle narrower than a wavelength does not shield. D_z is zero where z is below -2 lambda/(C2 C3 K) and stops at SingleEdgeCap or DoubleEdgeCap.
-// K allows for downwind bending: exp(-(1/2000) sqrt(dss dsr d/(2 z))) beyond 100 m over the top, else 1.
+// D_z is zero where z is below -2 lambda/(C2 C3 K) and stops at SingleEdgeCap or DoubleEdgeCap; the cap goes from
+// one to the other while C3 goes from 1 to 2, where the standard steps (judgement). K allows for downwind bending:
+// exp(-(1/2000) sqrt(dss dsr d/(2 z))) beyond 100 m, else 1; it sets in between 100 and 200 m (judgement).
 // Source: ISO 9613-2:1996, 7.4.
 func (s Screen) Loss(c2 float64) (b spectrum.Bands) {
 	for i, passed := range s.passed(c2) {
@@ -57,19 +56,15 @@ func (s Screen) passed(c2 float64) spectrum.Bands {
 	if s.Edges == 0 {
 		return b
 	}
-	least := 0.01 // SingleEdgeCap
-	if s.Edges > 1 {
-		least = 0.0031622776601683794 // DoubleEdgeCap
-	}
 	k := s.bending()
 	for i, f := range spectrum.Nominal {
-		lambda := 340 / f
-		if s.Width > 0 && lambda > s.Width {
-			continue
+		lambda, c3 := 340/f, 1.0
+		if s.Edges > 1 {
+			c3 = doubleEdge(lambda, s.E)
 		}
-		slope := c2 / lambda * doubleEdge(lambda, s.E) * k
-		if x := s.Z * slope; x >= -2 {
-			b[i] = math.Max(least, 1/(3+x))
+		if x := s.Z * c2 / lambda * c3 * k; x >= -2 {
+			most := SingleEdgeCap + (DoubleEdgeCap-SingleEdgeCap)*math.Min(1, c3-1)
+			b[i] = math.Max(math.Pow(10, -most/10), 1/(3+x))
 		}
 	}
 	return b
@@ -84,10 +79,10 @@ func doubleEdge(lambda, e float64) float64 {
 }
 
 func (s Screen) bending() float64 {
-	if s.Side || s.Z <= 0 || s.D <= 100 {
+	if s.Z <= 0 || s.D <= 100 {
 		return 1
 	}
-	return math.Exp(-math.Sqrt(s.Dss*s.Dsr*s.D/(2*s.Z)) / 2000)
+	return math.Exp(-math.Min(1, (s.D-100)/100) * math.Sqrt(s.Dss*s.Dsr*s.D/(2*s.Z)) / 2000)
 }
 
 // KurzeAnderson is the loss of a thin straight barrier by its Fresnel number N = 2 z/lambda, dB:

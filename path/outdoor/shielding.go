@@ -11,186 +11,186 @@ import (
 type Shield struct {
 	Loss    spectrum.Bands // dB, zero where nothing shields
 	Blocked bool           // the line of sight is cut
-	Screens []Screen       // the ways round: over the top first, then round the sides
+	Over    Screen         // the way over the top of what the sight line crosses in plan
+	By      string         // name of what shields most; "" = nothing
 	Text    string
 	Source  string
 	Mark    string
 }
 
-// obstacles is all that lies between source and receiver in plan.
-type obstacles struct {
-	sight
-	top     []corner
-	bodies  []Box     // under or in the line of sight
-	edges   []Segment // likewise
-	blocked bool
+// Shielding is the loss by edges and bodies between source and receiver. Over the top it is D_z of
+// ISO 9613-2. What passes beside or beneath is shared out over the way between:
+//
+//	T    = sum over strips of (their share) T_over(what stands in the strip), D = -10 lg T
+//	beyond an edge lies the share M(y) = 1/(3 + y - exp(-y)), M(-y) = 1 - M(y), y = (C2/lambda) z
+//
+// z is the way round the edge less the straight way, so that M is 1/2 at the edge and D_z's 1/(3 + y) deep
+// behind it; a body narrower than the waves hides little by itself. A line clear of everything by y < -2, as in
+// the standard, loses nothing. T is continuous in both points and the same both ways. A point inside a body
+// stands for the nearest point of its skin. Close behind an edge the shadow is deeper than farther off, so that
+// walking out of it may raise the level. Source: ISO 9613-2:1996, 7.4; the sharing is our judgement.
+func Shielding(source, receiver Point, edges []Segment, boxes []Box) Shield {
+	s := Shield{Text: "line of sight clear", Source: ScreenSource, Mark: "read"}
+	v := look(source, receiver, edges, boxes)
+	passed := v.passed(GroundInside)
+	for i, p := range passed {
+		if p < 1 {
+			s.Loss[i] = -10 * math.Log10(p)
+		}
+	}
+	crossed := v.crossed()
+	s.Over = v.over(crossed)
+	for i, o := range v.all {
+		s.Blocked = s.Blocked || o.blocks(v.over([]int{i}))
+	}
+	if s.Loss == (spectrum.Bands{}) {
+		return s
+	}
+	if s.By = s.Over.Over; s.Over.Edges == 0 {
+		s.By = v.nearest()
+		s.Text = "close past " + s.By
+		return s
+	}
+	s.Text = fmt.Sprintf("over %s: %s, path difference %.3f m", s.By, edgesInWords(s.Over.Edges), s.Over.Z)
+	return s
 }
 
-func survey(source, receiver Point, edges []Segment, boxes []Box) obstacles {
-	o := obstacles{sight: newSight(source, receiver)}
-	if o.length < grazing {
-		return o
+// view is all that may hide one end from the other.
+type view struct {
+	sight
+	all []obstacle
+}
+
+func look(source, receiver Point, edges []Segment, boxes []Box) view {
+	source, receiver = toSkin(source, boxes), toSkin(receiver, boxes)
+	if math.Hypot(receiver[0]-source[0], receiver[1]-source[1]) < 10*grazing {
+		receiver[0] += 10 * grazing // straight up: any direction in plan will do
+	}
+	v := view{sight: newSight(source, receiver)}
+	if v.distance < 20*grazing {
+		return v
 	}
 	for _, b := range boxes {
-		c, blocked := o.blocks(b)
-		o.top, o.blocked = append(o.top, c...), o.blocked || blocked
-		if len(c) > 0 || blocked {
-			o.bodies = append(o.bodies, b)
-		}
+		v.all = append(v.all, v.meetBox(b))
 	}
 	for _, e := range edges {
-		if c, blocked, ok := o.crossEdge(e); ok {
-			o.top, o.blocked = append(o.top, c), o.blocked || blocked
-			o.edges = append(o.edges, e)
-		}
+		v.all = append(v.all, v.meetEdge(e))
 	}
-	return o
+	v.all = v.all[:min(len(v.all), 64)]
+	return v
 }
 
-// Shielding is the loss by edges and bodies between source and receiver: the way over the top and the
-// ways round both sides add as energy, each with its own D_z, in the bands whose wave is shorter than the obstacle is wide. A body counts where the line of sight,
-// seen from above, runs through it; a body that holds the source or receiver inside does not, nor one
-// that the line passes under. Close behind an edge the shadow is deeper than farther off, so that
-// walking out of it may raise the level. A clear line close over an edge has a negative path difference and still
-// loses a little, as the standard says.
-func Shielding(source, receiver Point, edges []Segment, boxes []Box) Shield {
-	o := survey(source, receiver, edges, boxes)
-	s := Shield{Blocked: o.blocked, Text: "line of sight clear", Source: ScreenSource, Mark: "read"}
-	over, ok := o.overTop()
-	if !ok {
-		return s
+// toSkin moves a point that lies inside a body to the nearest place of its skin.
+func toSkin(p Point, boxes []Box) Point {
+	for _, b := range boxes {
+		if !b.holds(p) {
+			continue
+		}
+		axis, to, least := 0, 0.0, math.Inf(1)
+		for k := range p {
+			for _, face := range [2]float64{b.Min[k], b.Max[k]} {
+				if d := math.Abs(p[k] - face); d < least {
+					axis, to, least = k, face, d
+				}
+			}
+		}
+		p[axis] = to
 	}
-	s.Screens = append(s.Screens, over)
-	sides := [2][][2]float64{o.plan(1), o.plan(-1)}
-	over.Width = widest(sides[0]) + widest(sides[1])
-	s.Screens[0] = over
-	if over.Loss(GroundInside) == (spectrum.Bands{}) {
-		return s
+	return p
+}
+
+func (v view) crossed() (set []int) {
+	for i, o := range v.all {
+		if o.crossed {
+			set = append(set, i)
+		}
 	}
-	s.Screens = append(s.Screens, o.roundSides(sides, over.Width)...)
-	s.Loss = join(s.Screens)
-	s.Text = fmt.Sprintf("over %s: %s, path difference %.3f m", over.Over, edgesInWords(over.Edges), over.Z)
-	if n := len(s.Screens) - 1; n > 0 {
-		s.Text += fmt.Sprintf(", and %d way(s) round the sides", n)
+	return set
+}
+
+// nearest names what the sight line passes closest.
+func (v view) nearest() (name string) {
+	least := math.Inf(1)
+	for _, o := range v.all {
+		if d := math.Min(math.Abs(o.left), math.Abs(o.right)); d < least {
+			name, least = o.name, d
+		}
+	}
+	return name
+}
+
+// over is the shortest way over the tops of a set of obstacles in the upright plane through both ends: stretched
+// over what stands above the sight line, else touching the edge that it comes closest to.
+func (v view) over(set []int) (s Screen) {
+	var tops []corner
+	for _, i := range set {
+		tops = append(tops, v.all[i].top...)
+	}
+	points := make([][2]float64, len(tops))
+	for i, c := range tops {
+		points[i] = [2]float64{c.u, c.p[2]}
+	}
+	if hull := upperHull(points, [2]float64{0, v.s[2]}, [2]float64{1, v.r[2]}); len(hull) > 0 {
+		return v.stretched(tops, hull)
+	}
+	for _, c := range tops {
+		if z := v.clearance(c); s.Edges == 0 || z > s.Z {
+			s = Screen{Z: z, Edges: 1, Dss: Distance(v.s, c.p), Dsr: Distance(c.p, v.r), D: v.distance, Over: c.name}
+		}
 	}
 	return s
 }
 
-// join adds what comes by each way as energy; never a gain.
-func join(screens []Screen) (b spectrum.Bands) {
-	var p spectrum.Bands
-	for _, s := range screens {
-		for i, v := range s.passed(GroundInside) {
-			p[i] += v
-		}
+// clearance is the straight way less that by an edge in the upright plane, m, for a clear line; -Inf at its ends.
+func (l sight) clearance(c corner) float64 {
+	near := math.Min(c.u, 1-c.u) * l.length
+	if near <= 0 {
+		return math.Inf(-1)
 	}
-	for i := range b {
-		if p[i] < 1 {
-			b[i] = -10 * math.Log10(p[i])
-		}
-	}
-	return b
+	return math.Min(0, askew(l.distance-Distance(l.s, c.p)-Distance(c.p, l.r), along(l.s, l.r, c.u)[2]-c.p[2], near))
 }
 
-// overTop is the shortest way over the roof edges; of a clear line, the edge it comes closest to.
-func (o obstacles) overTop() (s Screen, ok bool) {
-	if len(o.top) == 0 {
-		return s, false
-	}
-	if o.blocked {
-		return o.stretched(), true
-	}
-	for _, c := range o.top {
-		p := []Point{c.p}
-		z := o.distance - relax(o.s, o.r, p, []Segment{c.edge})
-		if !ok || z > s.Z {
-			s = Screen{Z: z, Edges: 1, Dss: Distance(o.s, p[0]), Dsr: Distance(p[0], o.r), D: o.distance, Over: c.edge.Name}
-			ok = true
-		}
-	}
-	return s, true
-}
-
-func (o obstacles) stretched() Screen {
-	points := make([][2]float64, len(o.top))
-	for i, c := range o.top {
-		points[i] = [2]float64{c.u, c.p[2]}
-	}
-	hull := upperHull(points, [2]float64{0, o.s[2]}, [2]float64{1, o.r[2]})
-	at, edges := make([]Point, len(hull)), make([]Segment, len(hull))
+func (v view) stretched(tops []corner, hull []int) Screen {
+	at, length, last := make([]Point, len(hull)), 0.0, v.s
 	for i, h := range hull {
-		at[i], edges[i] = o.top[h].p, o.top[h].edge
+		at[i] = tops[h].p
+		length, last = length+Distance(last, at[i]), at[i]
 	}
-	if len(hull) == 0 { // a receiver on the very skin: the edge is level with the line
-		return Screen{D: o.distance, Edges: 1, Over: o.top[0].edge.Name}
-	}
-	length := relax(o.s, o.r, at, edges)
-	first, last := at[0], at[len(at)-1]
 	return Screen{
-		Z: length - o.distance, E: Distance(first, last), Edges: min(len(at), 2), D: o.distance,
-		Dss: Distance(o.s, first), Dsr: Distance(last, o.r), Over: edges[0].Name,
+		Z: length + Distance(last, v.r) - v.distance, E: between(v.s, v.r, at), Edges: min(len(at), 2), D: v.distance,
+		Dss: Distance(v.s, at[0]), Dsr: Distance(last, v.r), Over: tops[hull[0]].name,
 	}
 }
 
-// roundSides are the ways round the port and starboard side of what stands in the line of sight. There is
-// none where source or receiver stands over the body, such as a stack through a roof.
-func (o obstacles) roundSides(sides [2][][2]float64, width float64) (out []Screen) {
-	for _, b := range o.bodies {
-		if b.over(o.s) || b.over(o.r) {
-			return nil
-		}
-	}
-	for _, points := range sides {
-		hull := upperHull(points, [2]float64{0, 0}, [2]float64{o.length, 0})
-		way, last := 0.0, [2]float64{}
-		var at [][2]float64
-		for _, h := range hull {
-			at = append(at, points[h])
-			way += math.Hypot(points[h][0]-last[0], points[h][1]-last[1])
-			last = points[h]
-		}
-		if len(at) == 0 {
-			continue
-		}
-		way += math.Hypot(o.length-last[0], last[1])
-		rise := o.r[2] - o.s[2]
-		s := Screen{Z: math.Hypot(way, rise) - o.distance, Edges: min(len(at), 2), D: o.distance, Side: true, Width: width}
-		s.E = math.Hypot(last[0]-at[0][0], last[1]-at[0][1])
-		s.Dss, s.Dsr = math.Hypot(at[0][0], at[0][1]), math.Hypot(o.length-last[0], last[1])
-		out = append(out, s)
-	}
-	return out
-}
+// slight is the bend, as a part of the largest, under which an edge counts only in part as one of two.
+const slight = 0.1
 
-// widest is how far the points reach off the line, m.
-func widest(points [][2]float64) (w float64) {
-	for _, p := range points {
-		w = math.Max(w, p[1])
-	}
-	return w
-}
-
-// plan gives the vertical edges on one side of the line: distance along it and off it, m. Edges behind
-// the source or the receiver count as beside it, which shortens the way and so errs to the loud side.
-func (o obstacles) plan(side float64) (points [][2]float64) {
-	ex, ey := (o.r[0]-o.s[0])/o.length, (o.r[1]-o.s[1])/o.length
-	put := func(p Point) {
-		x, y := p[0]-o.s[0], p[1]-o.s[1]
-		off := side * (ex*y - ey*x)
-		if off > 0 {
-			points = append(points, [2]float64{math.Max(0, math.Min(o.length, ex*x+ey*y)), off})
+// between is the way from the first to the last edge, m. An edge over which the way hardly bends counts in
+// part, so that nothing steps where the way just touches it.
+func between(s, r Point, at []Point) float64 {
+	n := len(at)
+	way, bends, most := make([]float64, n), make([]float64, n), 0.0
+	for i, p := range at {
+		before, after := s, r
+		if i > 0 {
+			before, way[i] = at[i-1], way[i-1]+Distance(at[i-1], p)
 		}
-	}
-	for _, b := range o.bodies {
-		for _, p := range []Point{b.Min, {b.Min[0], b.Max[1]}, {b.Max[0], b.Min[1]}, b.Max} {
-			put(p)
+		if i < n-1 {
+			after = at[i+1]
 		}
+		bends[i] = math.Max(0, Distance(before, p)+Distance(p, after)-Distance(before, after))
+		most = math.Max(most, bends[i])
 	}
-	for _, e := range o.edges {
-		put(e.From)
-		put(e.To)
+	if most == 0 {
+		return 0
 	}
-	return points
+	first, last := way[n-1], way[0]
+	for i := range n {
+		j := n - 1 - i
+		first += math.Min(1, bends[j]/(slight*most)) * (way[j] - first)
+		last += math.Min(1, bends[i]/(slight*most)) * (way[i] - last)
+	}
+	return math.Max(0, last-first)
 }
 
 func edgesInWords(n int) string {

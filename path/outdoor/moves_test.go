@@ -1,0 +1,135 @@
+package outdoor
+
+import (
+	"math"
+	"testing"
+
+	"hushwake/source/spectrum"
+
+	"github.com/stretchr/testify/assert"
+	"pgregory.net/rapid"
+)
+
+// heard is the level of a source of 0 dB with all that the open air does but absorption.
+func heard(s, r Point, edges []Segment, boxes []Box) spectrum.Bands {
+	loss := Shielding(s, r, edges, boxes).Loss
+	a, _ := Divergence(math.Max(Distance(s, r), 0.2))
+	return Reflection(s, r, boxes, edges...).Beside(loss).Minus(loss).Shift(-a)
+}
+
+// most is the largest change of a band, dB.
+func most(a, b spectrum.Bands) (d float64) {
+	for i := range a {
+		d = math.Max(d, math.Abs(a[i]-b[i]))
+	}
+	return d
+}
+
+// step halves a move again and again where the level changes most: what is left at a tenth of a millimetre is a step.
+func step(at func(x float64) spectrum.Bands, from, to float64) (where, jump float64) {
+	for to-from > 1e-5 {
+		mid := (from + to) / 2
+		a, m, b := at(from), at(mid), at(to)
+		if most(a, m) > most(m, b) {
+			to = mid
+		} else {
+			from = mid
+		}
+	}
+	return from, most(at(from), at(to))
+}
+
+var superstructure = []Box{
+	BoxAt("hull", Point{0, -1.8, -1}, Point{11, 3.6, 1.9}),
+	BoxAt("saloon", Point{5, -1.5, 0.9}, Point{3, 3, 1.4}), house,
+	BoxAt("trunk", Point{3, 0.5, 0.9}, Point{0.6, 0.6, 2.2}), BoxAt("hard top", Point{8, -1, 3.2}, Point{2, 2, 0.1}),
+}
+
+var rail = []Segment{{Name: "rail", From: Point{2, -1, 2}, To: Point{2, 1.5, 2.3}}}
+
+// Along a continuous move of either end nothing steps: over a level of any band no more than 0.5 dB is left when
+// the piece of the way in which it changes most is a hundredth of a millimetre long.
+func TestNoStepAlongAMove(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		point := func(name string, wide float64) Point { // by steps of 7 cm that leave the faces' own planes out
+			at := func(axis string, low, high float64) float64 {
+				return 0.013 + 0.07*float64(rapid.IntRange(int(low/0.07), int(high/0.07)).Draw(t, name+axis))
+			}
+			return Point{at(" x", -wide, 11+wide), at(" y", -wide, wide), at(" z", 0.07, 6)}
+		}
+		s, r := point("outlet", 2), point("ear", 30)
+		axis, moves := rapid.IntRange(0, 2).Draw(t, "axis"), rapid.Bool().Draw(t, "outlet moves")
+		boxes := superstructure[:rapid.IntRange(1, len(superstructure)).Draw(t, "bodies")]
+		edges := rail[:rapid.IntRange(0, 1).Draw(t, "edges")]
+		at := func(x float64) spectrum.Bands {
+			a, b := s, r
+			if moves {
+				a[axis] = x
+			} else {
+				b[axis] = x
+			}
+			return heard(a, b, edges, boxes)
+		}
+		fair := func(x float64) bool { // both outdoors and not one right over the other, where no side is left or right
+			a, b := s, r
+			if a[axis] = x; !moves {
+				a[axis], b[axis] = s[axis], x
+			}
+			return math.Hypot(a[0]-b[0], a[1]-b[1]) > 0.3 && a == toSkin(a, boxes) && b == toSkin(b, boxes) && offEdges(a, boxes, edges) && offEdges(b, boxes, edges)
+		}
+		from := r[axis]
+		if moves {
+			from = s[axis]
+		}
+		last, h := at(from), 0.02
+		for x := from; x < from+1; x += h {
+			next := at(x + h)
+			if most(last, next) > 0.5 && fair(x) && fair(x+h) {
+				if where, jump := step(at, x, x+h); jump > 0.5 {
+					t.Fatalf("%.2f dB at once at %.5f of axis %d: %v", jump, where, axis, at(where).Minus(at(where+2e-5)))
+				}
+			}
+			last = next
+		}
+	})
+}
+
+// offEdges keeps 5 cm from the edges themselves, where light and shadow meet in a point, and from walking through
+// the wall that hangs below a stated edge.
+func offEdges(p Point, boxes []Box, edges []Segment) bool {
+	for _, e := range edges {
+		q := bend(p, p, e)
+		if math.Hypot(p[0]-q[0], p[1]-q[1]) < 0.05 {
+			return false
+		}
+	}
+	for _, b := range boxes {
+		for k := range 2 {
+			if Distance(p, bend(p, p, b.roofEdge(k, b.Min[k]))) < 0.05 || Distance(p, bend(p, p, b.roofEdge(k, b.Max[k]))) < 0.05 {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// The share beyond an edge is half on it, falls as D_z's 1/(3 + y) behind it, and both sides make one.
+func TestShareBeyondAnEdge(t *testing.T) {
+	assert.InDelta(t, 0.5, beyond(0), 1e-12)
+	assert.InDelta(t, 1/23.0, beyond(20), 1e-9)
+	rapid.Check(t, func(t *rapid.T) {
+		y := rapid.Float64Range(-200, 200).Draw(t, "y")
+		if beyond(y)+beyond(-y) != 1 || beyond(y) < beyond(y+0.1) {
+			t.Fatalf("%g: %g and %g", y, beyond(y), beyond(-y))
+		}
+	})
+}
+
+// A body cut in two side by side hides as much as the whole, to 1 dB (set after seeing 0.8: the half that the
+// line just misses shows one edge, not two).
+func TestBodyInTwoHalves(t *testing.T) {
+	s, r := Point{2, 0.1, 2.2}, Point{12, 0.3, 1.8}
+	whole := Shielding(s, r, nil, []Box{BoxAt("house", Point{4, -1.3, -0.5}, Point{2.4, 2.6, 3.5})}).Loss
+	halves := Shielding(s, r, nil, []Box{BoxAt("port", Point{4, -1.3, -0.5}, Point{2.4, 1.4, 3.5}), BoxAt("starboard", Point{4, 0.1, -0.5}, Point{2.4, 1.2, 3.5})}).Loss
+	assert.InDelta(t, 0, most(whole, halves), 1)
+}

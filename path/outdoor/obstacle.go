@@ -1,0 +1,157 @@
+package outdoor
+
+import "math"
+
+// obstacle is a body or an edge as the sight line meets it.
+type obstacle struct {
+	name        string
+	top         []corner // roof edges that the plan line crosses between the ends; the nearest corner where it passes aside
+	crossed     bool     // the line runs through it, seen from above
+	left, right float64  // ways round its port and starboard side less the straight way, m, negative to port of the line
+	aside       float64  // m, the same round the corner that it passes closest, for one that is not crossed
+	hangs       bool     // it stands over the water with a way beneath
+	beneath     float64  // way beneath it less the straight way, m, negative: the line passes beneath
+}
+
+// meetBox sees a body from the sight line. A body whose foot is in the water has no way beneath.
+func (v view) meetBox(b Box) obstacle {
+	plan := []Point{{b.Min[0], b.Min[1], b.Max[2]}, {b.Min[0], b.Max[1], b.Max[2]}, {b.Max[0], b.Min[1], b.Max[2]}, b.Max}
+	in, out, ok := v.crossBox(b)
+	o := v.sides(b.Name, plan, ok)
+	if ok {
+		o.top = v.overRoof(b, in, out)
+	}
+	if o.hangs = b.image || b.Min[2] > 0; o.hangs {
+		o.beneath = v.wayBeneath(b, in, out, o)
+	}
+	return o
+}
+
+// overRoof are the roof edges between the ends; an end beneath a hanging body has to get up to its roof first.
+func (v view) overRoof(b Box, in, out corner) (top []corner) {
+	for i, c := range [2]corner{in, out} {
+		end := [2]Point{v.s, v.r}[i]
+		switch {
+		case c.u >= -grazing && c.u <= 1+grazing:
+			top = append(top, c)
+		case end[2] <= b.Min[2]:
+			p := Point{end[0], end[1], b.Max[2]}
+			top = append(top, corner{float64(i), p, b.Name})
+		}
+	}
+	return top
+}
+
+// wayBeneath is the way beneath the body less the straight way, negative where the line passes beneath.
+func (v view) wayBeneath(b Box, in, out corner, o obstacle) float64 {
+	at := [2]float64{math.Max(0, in.u), math.Min(1, out.u)}
+	if !o.crossed && len(o.top) > 0 {
+		at = [2]float64{o.top[0].u, o.top[0].u}
+	}
+	for i, c := range [2]corner{in, out} { // an end over the body: beneath it and up beyond
+		if end := [2]Point{v.s, v.r}[i]; o.crossed && end[2] > b.Min[2] && (c.u < 0 || c.u > 1) {
+			p := v.above(c.u, b.Min[2])
+			return math.Max(0, Distance(v.s, p)+Distance(p, v.r)-v.distance)
+		}
+	}
+	return v.under(v.above(at[0], b.Min[2]), v.above(at[1], b.Min[2]), at)
+}
+
+// under is the shortest way beneath two points less the straight way; less than zero where that is clear of both.
+func (v view) under(first, last Point, at [2]float64) float64 {
+	points, low := [2]Point{first, last}, [][2]float64{{at[0], -first[2]}, {at[1], -last[2]}}
+	way, p := 0.0, v.s
+	hull := upperHull(low, [2]float64{0, -v.s[2]}, [2]float64{1, -v.r[2]})
+	for _, h := range hull {
+		way, p = way+Distance(p, points[h]), points[h]
+	}
+	if len(hull) > 0 {
+		return math.Max(0, way+Distance(p, v.r)-v.distance)
+	}
+	return math.Max(v.clearance(corner{u: at[0], p: first}), v.clearance(corner{u: at[1], p: last}))
+}
+
+// meetEdge sees a stated edge, whose body hangs below it, from the sight line.
+func (v view) meetEdge(e Segment) obstacle {
+	c, ok := v.crossEdge(e)
+	o := v.sides(e.Name, []Point{e.From, e.To}, ok)
+	if ok {
+		o.top = []corner{c}
+	}
+	if o.hangs = e.image; o.hangs && len(o.top) > 0 {
+		p, u := o.top[0].p, o.top[0].u
+		p[2] = -p[2]
+		o.beneath = v.under(p, p, [2]float64{u, u})
+	}
+	return o
+}
+
+// blocks tells whether the straight line runs through the obstacle.
+func (o obstacle) blocks(over Screen) bool {
+	return o.crossed && over.Z > 0 && !(o.hangs && o.beneath < 0)
+}
+
+// sides finds the ways round both sides of what has these corners in plan, and the corner that the line
+// passes closest where it does not cross, on the line; of two as close, the middle.
+func (v view) sides(name string, plan []Point, crossed bool) obstacle {
+	o := obstacle{name: name, crossed: crossed, left: -v.round(plan, -1), right: v.round(plan, 1)}
+	if crossed {
+		return o
+	}
+	o.aside = math.Inf(1)
+	side, sum, u, height := 0.0, 0.0, 0.0, 0.0
+	for _, p := range plan {
+		t, off := v.inPlan(p)
+		if t <= 0 || t >= v.length {
+			continue
+		}
+		z := askew(v.detour(math.Hypot(t, off)+math.Hypot(v.length-t, off)), off, math.Min(t, v.length-t))
+		if z < o.aside {
+			o.aside, side = z, off
+		}
+		w := 1 / math.Max(z*z, 1e-18)
+		sum, u, height = sum+w, u+w*t/v.length, height+w*p[2]
+	}
+	if sum > 0 {
+		o.top = []corner{{u / sum, v.above(u/sum, height/sum), name}}
+	}
+	if side >= 0 {
+		o.left = math.Min(o.aside, o.right)
+		return o
+	}
+	o.right = -math.Min(o.aside, -o.left)
+	return o
+}
+
+// askew widens the clearance z of an edge that lies off the line by a good part of its way along it from the nearer
+// end, z (1 + (off/along)^2): an edge right beside or under an end is not in the way (judgement).
+func askew(z, off, along float64) float64 { return z * (1 + off*off/(along*along)) }
+
+// inPlan is how far along the line a point lies, and how far off it to starboard, m.
+func (l sight) inPlan(p Point) (t, off float64) {
+	ex, ey := (l.r[0]-l.s[0])/l.length, (l.r[1]-l.s[1])/l.length
+	x, y := p[0]-l.s[0], p[1]-l.s[1]
+	return ex*x + ey*y, ex*y - ey*x
+}
+
+// detour is a way of that length in plan less the straight way, m.
+func (l sight) detour(plan float64) float64 {
+	return math.Max(0, math.Hypot(plan, l.r[2]-l.s[2])-l.distance)
+}
+
+// round is the way round the corners on one side of the line less the straight way, m. Corners behind the
+// source or the receiver count as beside it, which shortens the way and so errs to the loud side.
+func (l sight) round(plan []Point, side float64) float64 {
+	var points [][2]float64
+	for _, p := range plan {
+		if t, off := l.inPlan(p); side*off > 0 {
+			points = append(points, [2]float64{math.Max(0, math.Min(l.length, t)), side * off})
+		}
+	}
+	way, last := 0.0, [2]float64{}
+	for _, h := range upperHull(points, [2]float64{0, 0}, [2]float64{l.length, 0}) {
+		way += math.Hypot(points[h][0]-last[0], points[h][1]-last[1])
+		last = points[h]
+	}
+	return l.detour(way + math.Hypot(l.length-last[0], last[1]))
+}

@@ -1,0 +1,133 @@
+package outdoor
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"hushwake/source/spectrum"
+)
+
+// beyond is the share of the energy that lies beyond an edge, y = (C2/lambda) z, z the way round it less
+// the straight way, negative where the line is clear of what the edge bounds.
+func beyond(y float64) float64 {
+	if y < 0 {
+		return 1 - beyond(-y)
+	}
+	return 1 / (3 + y - math.Exp(-y))
+}
+
+// clearOf is D_z's share for a line clear of an edge by y >= 0: 1/3 on it, 1 from 2.
+func clearOf(y float64) float64 {
+	if y >= 2 {
+		return 1
+	}
+	return 1 / (3 - y)
+}
+
+// number is C2/lambda by band, 1/m.
+func number(c2 float64) (b spectrum.Bands) {
+	for i, f := range spectrum.Nominal {
+		b[i] = c2 * f / 340
+	}
+	return b
+}
+
+// passed is the share of the energy that reaches the receiver, by band.
+func (v view) passed(c2 float64) spectrum.Bands {
+	out, y := v.clear(c2), number(c2)
+	if out == spectrum.Fill(1) {
+		return out
+	}
+	shared, known := spectrum.Fill(1), map[uint64]spectrum.Bands{}
+	cuts := v.cuts()
+	for i := range len(cuts) - 1 {
+		mid := (cuts[i] + cuts[i+1]) / 2
+		set, key := v.standing(mid)
+		over, ok := known[key]
+		if !ok {
+			over = v.column(set, c2)
+			known[key] = over
+		}
+		for b := range shared {
+			shared[b] -= (beyond(y[b]*cuts[i]) - beyond(y[b]*cuts[i+1])) * (1 - over[b])
+		}
+	}
+	for b := range out {
+		out[b] = math.Min(1, math.Max(out[b], shared[b]))
+	}
+	return out
+}
+
+// cuts are the sides of all obstacles from port to starboard of the sight line, as signed ways round them, m.
+func (v view) cuts() (all []float64) {
+	for _, o := range v.all {
+		all = append(all, o.left, o.right)
+	}
+	slices.Sort(all)
+	return slices.Compact(all)
+}
+
+// standing lists what stands in the way at one place off the line; key tells sets apart.
+func (v view) standing(at float64) (set []int, key uint64) {
+	for i, o := range v.all {
+		if o.left < at && at < o.right {
+			set, key = append(set, i), key|1<<i
+		}
+	}
+	return set, key
+}
+
+// column is the share that gets over or beneath a set of obstacles. What hangs in the air is in the way of
+// the share that does not lie beneath it.
+func (v view) column(set []int, c2 float64) (out spectrum.Bands) {
+	var standing, hanging []int
+	for _, i := range set {
+		if v.all[i].hangs {
+			hanging = append(hanging, i)
+			continue
+		}
+		standing = append(standing, i)
+	}
+	slices.SortStableFunc(hanging, func(i, j int) int { // most in the way first
+		return cmp.Compare(v.all[j].beneath, v.all[i].beneath)
+	})
+	below, y := spectrum.Bands{}, number(c2)
+	for k := range len(hanging) + 1 {
+		share := spectrum.Fill(1)
+		if k < len(hanging) {
+			for b := range share {
+				share[b] = beyond(y[b] * v.all[hanging[k]].beneath)
+			}
+		}
+		over := v.over(append(standing, hanging[:k]...)).passed(c2)
+		for b := range out {
+			out[b] += (share[b] - below[b]) * over[b]
+		}
+		below = share
+	}
+	return out
+}
+
+// clear is the share for a line clear of everything; 0 from where it touches anything.
+func (v view) clear(c2 float64) spectrum.Bands {
+	out, y := spectrum.Fill(1), number(c2)
+	for i, o := range v.all {
+		over := v.over([]int{i}).passed(c2)
+		above := v.over([]int{i}).Z <= 0
+		for b := range out {
+			hidden := 1.0
+			if !o.crossed {
+				hidden *= 1 - clearOf(y[b]*o.aside)
+			}
+			if o.hangs && o.beneath < 0 {
+				hidden *= 1 - clearOf(-y[b]*o.beneath)
+			}
+			if above {
+				hidden *= 1 - over[b]
+			}
+			out[b] = math.Max(0, out[b]-1.5*hidden)
+		}
+	}
+	return out
+}
