@@ -114,6 +114,7 @@ func rankingSorted(t *testing.T, d *compareDoc) {
 
 // The steps of explain add up to each route, the routes as energy to the level.
 func TestExplainAddsUp(t *testing.T) {
+	shown := map[string]bool{}
 	for _, c := range [][]string{
 		{"three-quotes", "--layout=as is, holed", "--listener=saloon"},
 		{"three-quotes", "--layout=new silencer + offer C", "--listener=flybridge helm"},
@@ -132,6 +133,16 @@ func TestExplainAddsUp(t *testing.T) {
 				for i, v := range s.Bands {
 					level[i] += *v
 				}
+				rest := level
+				for _, term := range s.Terms {
+					for i, v := range term.Bands {
+						rest[i] -= *v
+					}
+				}
+				if len(s.Terms) > 0 {
+					assert.InDeltaSlice(t, make([]float64, spectrum.N), rest[:], 0.1, "terms of %s", s.Name)
+					shown[s.Terms[len(s.Terms)-1].Name] = true
+				}
 			}
 			for i, v := range r.Bands {
 				assert.InDelta(t, *v, level[i], 0.1, "%s %s, band %d", r.Source, r.Route, i)
@@ -144,6 +155,7 @@ func TestExplainAddsUp(t *testing.T) {
 		}
 		assert.InDelta(t, *d.LevelDBA, 10*math.Log10(total), 0.1, c)
 	}
+	assert.True(t, shown["what the gas flow can hold"] && shown["casing speed"], "%v", shown)
 }
 
 func TestLineAddsUp(t *testing.T) {
