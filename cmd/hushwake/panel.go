@@ -18,7 +18,7 @@ type panelDoc struct {
 	Loss        []number   `json:"transmission_loss_db"`
 	Price       number     `json:"price_per_m2"`
 	Resonance   number     `json:"resonance_hz"`
-	HeatPasses  number       `json:"heat_transmittance_w_m2k"`
+	HeatPasses  number     `json:"heat_transmittance_w_m2k"`
 	Formula     string     `json:"formula"`
 	Source      string     `json:"source"`
 	Mark        string     `json:"mark"`
