@@ -111,7 +111,7 @@ func passageSchema() *jsonschema.Schema {
 func materialSchema() *jsonschema.Schema {
 	return mappingSchema("a material of your own", fields{
 		"name!": textSchema("what build-ups call it"), "density": quantitySchema(Density), "critical": numberSchema("critical frequency times thickness, Hz m"), "damping": numberSchema("loss factor"),
-		"absorption": listSchema(numberSchema(""), 9, 9), "thickness": quantitySchema(Length), "conductivity": numberSchema("as lagging, W/(m K)"), "max_temperature": quantitySchema(Temperature),
+		"absorption": listSchema(numberSchema(""), 9, 9), "thickness": quantitySchema(Length), "conductivity": numberSchema("W/(m K), as lagging or in the wall of an enclosure"), "max_temperature": quantitySchema(Temperature),
 		"price": priceSchema(), "source": textSchema("where its figures are from"),
 	})
 }

@@ -41,11 +41,8 @@ func (m *Materials) sort(b BuildUp) (s stack) {
 				porous = append(porous, p)
 			}
 		default:
-			if len(s.leaves) > 0 && len(bonded) == 0 {
-				last := &s.leaves[len(s.leaves)-1]
-				last.Gap, last.Filled, last.fill = gap, filled, porous
-			} else if len(bonded) == 0 {
-				s.covers = append(s.covers, porous...)
+			if len(bonded) == 0 {
+				s.part(gap, filled, porous)
 			}
 			gap, filled, porous = 0, false, nil
 			bonded = append(bonded, p)
@@ -56,6 +53,16 @@ func (m *Materials) sort(b BuildUp) (s stack) {
 		s.covers = append(s.covers, porous...)
 	}
 	return s
+}
+
+// part keeps what stands before a new leaf: behind another it is their gap, else it covers the first.
+func (s *stack) part(gap float64, filled bool, porous []piece) {
+	if len(s.leaves) == 0 {
+		s.covers = porous
+		return
+	}
+	last := &s.leaves[len(s.leaves)-1]
+	last.Gap, last.Filled, last.fill = gap, filled, porous
 }
 
 func (s *stack) close(bonded *[]piece, gap *float64, filled *bool) {
