@@ -44,6 +44,8 @@ func TestRubberAsARod(t *testing.T) {
 		assert.InDelta(t, want, cmplx.Abs(RodStiffening(x, 0.12)), 0.001)
 	}
 	assert.Equal(t, complex(1, 0), RodStiffening(0, 0.12), "no frequency, no wave")
+	z := 2 / cmplx.Sqrt(complex(1, 0.01)) // the wave in a rod of complex stiffness decays: x over the root of 1 + j eta
+	assert.InDelta(t, 0, cmplx.Abs(RodStiffening(2, 0.01)-z/cmplx.Sin(z)), 1e-3)
 	s := NewSpring(12, rubberDamping, 200, rubberMass*200)
 	assert.InDelta(t, 12*math.Pi*math.Sqrt(200), s.standing, 1e-6)
 }
