@@ -146,6 +146,13 @@ func TestSetOnMounts(t *testing.T) {
 	require.Contains(t, named, "not in dB(A)")
 }
 
+// demoPower is the rated power of an engine, kW.
+func demoPower(t testing.TB, name, engine string) float64 {
+	e, ok := demo(t, name).Layouts[0].Engine(engine)
+	require.True(t, ok)
+	return e.Rated.Power / 1e3
+}
+
 // spread is the root of the squares of a route's doubts at 1 kHz.
 func spread(r path.Route) float64 {
 	sum := 0.0
@@ -191,6 +198,14 @@ func TestNotKnowingTheMountsWidens(t *testing.T) {
 	for _, f := range []string{"hull", "engines.main.mass", "engines.main.mounts"} {
 		require.True(t, fields[f], "%s is listed", f)
 	}
+	masses := map[string]string{}
+	for _, p := range []path.Prediction{unknown, standing(t, "generator-box", "set", path.Mounts{}, structure.Bridges{})} {
+		for _, a := range p.Assumptions {
+			masses[a.Field] = a.Value
+		}
+	}
+	require.Equal(t, "1138 kg", masses["engines.main.mass"], "110 kW of a two-stroke at 9 kg/kW and 15 % for the gearbox")
+	require.Equal(t, fmt.Sprintf("%.0f kg", 25*demoPower(t, "generator-box", "set")), masses["engines.set.mass"])
 	for _, a := range stated.Assumptions {
 		require.NotEqual(t, "engines.main.mounts", a.Field)
 	}
@@ -231,6 +246,11 @@ func TestStatementsReachTheRoute(t *testing.T) {
 		}
 		require.Greater(t, (is-was)*c.sign, 0.0, "%s: %.2f from %.2f", what, is, was)
 	}
+	walls := strings.Index(base, "partitions:")
+	bare := read(t, base[:walls]+base[strings.Index(base, "listeners:"):])
+	near := borne(t, at(t, quick(t, bare, bare.Layouts[0]), "seat"), "main")
+	require.Contains(t, fmt.Sprint(near.Steps), "engine room, room 1, room 2", "without any partition the places tell the way")
+	require.InDelta(t, was, near.DBA(), 1e-9)
 	lost := base
 	for _, cut := range []string{"at: [3 m, -1 m, -0.4 m], ", "at: [5 m, -1 m, -0.4 m], "} {
 		lost = strings.Replace(lost, cut, "", 1)

@@ -28,6 +28,7 @@ func TestMobilities(t *testing.T) {
 	assert.InDelta(t, 2e-5, footMobility(500), 1e-12)
 	assert.InDelta(t, 1e-5, footMobility(4000), 1e-12)
 	assert.InDelta(t, 16.18, CouplingTerm(1e-3, 24.1e-6), 0.01) // EN 12354-5:2009 annex I.3
+	assert.InDelta(t, 3.01, CouplingTerm(1, 1), 0.01, "equal mobilities, phases unknown")
 	assert.InDelta(t, 27.83, CouplingTerm(1e-3, 1.65e-6), 0.01)
 }
 
@@ -213,4 +214,24 @@ func TestReadingsThatPartTheWays(t *testing.T) {
 	assert.True(t, bound)
 	got, _ = ByCover(seat-1, seat, 12)
 	assert.InDelta(t, seat, got, 1e-9, "a cover that changes nothing: all structure")
+}
+
+// All doubts of a way on stated rubber mounts come to about 8 dB, 10 in the low bands; what is not stated comes on top.
+func TestDoubts(t *testing.T) {
+	sum := func(band int) float64 {
+		s := 0.0
+		for _, sd := range []spectrum.Bands{FeetSD, BedSD, MountSD(11.8), BridgeSD, HullSD, PlatesSD} {
+			s += sd[band] * sd[band]
+		}
+		return math.Sqrt(s)
+	}
+	assert.InDelta(t, math.Sqrt(16+4+9+9+16+9), sum(5), 1e-9)
+	assert.InDelta(t, math.Sqrt(16+4+36+9+36+9), sum(0), 1e-9)
+	assert.Equal(t, []float64{6.6, 4, 3, 1, 5}, []float64{MountsUnstatedSD[5], SetMountsUnstatedSD[5], BridgesUnstatedSD[5], MassUnstatedSD[5], HullUnstatedSD[5]})
+	assert.Equal(t, []float64{5, 2}, []float64{DeflectionUnstatedSD[1], DeflectionUnstatedSD[2]})
+	assert.Equal(t, 0.05, DampedLoss)
+	aluminium, _ := MaterialNamed("aluminium")
+	wood, _ := MaterialNamed("wood")
+	assert.Equal(t, []float64{2700, 5100, 650, 3850}, []float64{aluminium.Density, aluminium.Speed, wood.Density, wood.Speed})
+	assert.Equal(t, 4e-3, TypicalDeflection(Double))
 }
