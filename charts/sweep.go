@@ -72,7 +72,7 @@ func sweepFigure(r *Report, u unitSet, j int) figure {
 	for n, s := range r.Sweeps {
 		line := sweepLine(s, func(q SweepPoint) *float64 { return q.LevelDBA[j] })
 		if n == 0 && r.Listeners[j].LimitDBA != nil {
-			line.MarkLines = limitLine(opts.MarkLineNameYAxisItem{YAxis: *r.Listeners[j].LimitDBA}, "limit "+limitDB.bare(r.Listeners[j].LimitDBA), "insideStartTop")
+			line.MarkLines = limitLine(opts.MarkLineNameYAxisItem{YAxis: *r.Listeners[j].LimitDBA}, "limit "+limitDB.bare(r.Listeners[j].LimitDBA), clearOfPins(r.Sweeps, j, sx))
 		}
 		line.MarkPoints = boomPoints(s, j, pins)
 		p.add(line)
@@ -82,6 +82,18 @@ func sweepFigure(r *Report, u unitSet, j int) figure {
 	f.Alt = "Level at " + name + " over engine speed. " + strings.Join(said, "; ") + "."
 	f.Plot = p
 	return f
+}
+
+// clearOfPins is the end of the limit's line at which no pin stands: the right one where one stands at the left.
+func clearOfPins(all []Sweep, j int, x scale) string {
+	for _, s := range all {
+		for _, b := range s.Booms {
+			if b.Listener == j && b.SpeedRPM < x.low+0.3*(x.high-x.low) {
+				return "insideEndTop"
+			}
+		}
+	}
+	return "insideStartTop"
 }
 
 func sweepLine(s Sweep, value func(SweepPoint) *float64) echarts.SingleSeries {
