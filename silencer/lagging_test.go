@@ -69,6 +69,15 @@ func surfaces(said []string) (all string) {
 	return all
 }
 
+// A shell that a jet strikes gets as hot as the pipe before it, nearly; one round a perforated tube does not.
+func TestAJetHeatsTheShellItStrikes(t *testing.T) {
+	pipe, _ := skinOf(t, &silencer.Pipe{Bore: 0.102, Length: 0.5})
+	chamber, _ := skinOf(t, &silencer.Chamber{Bore: 0.3, Rooms: []float64{0.5}, InletBore: 0.102, OutletBore: 0.102})
+	round, _ := skinOf(t, &silencer.Perforated{Perforate: perforateOf()})
+	assert.Greater(t, chamber.SkinTemperature, pipe.SkinTemperature-30)
+	assert.Greater(t, chamber.SkinTemperature, round.SkinTemperature+50)
+}
+
 // Lagging stated for a parallel part is that of its elements, unless they have their own.
 func TestLaggingOfAParallelPart(t *testing.T) {
 	make := func() *silencer.Parallel {

@@ -27,6 +27,7 @@ layouts:
 	}
 	assert.False(t, said(""))
 	assert.False(t, said(", perforated: [0 mm, 600 mm]"))
+	assert.False(t, said(", perforated: [20 mm, 580 mm]"), "plain ends")
 	assert.True(t, said(", perforated: [0 mm, 300 mm]"))
 	assert.True(t, said(", perforated: [100 mm, 600 mm]"))
 	assert.False(t, said(", perforated: [0 mm, 300 mm], packing: whole"))

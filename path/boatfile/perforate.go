@@ -98,7 +98,7 @@ func (e *element) packing(p silencer.Perforate) {
 		e.l.r.wrong(e.o.get("packing"), "a plate has to part them in the shell: then write the packed and the empty section one after the other, packed and perforated",
 			"%s: only a shell packed from end to end is modelled", e.o.path)
 	case "":
-		if !e.o.has("packing") && (p.From > 0 || p.To < p.Length*(1-1e-6)) {
+		if !e.o.has("packing") && p.To-p.From < 0.9*p.Length { // less than plain ends need: judgement
 			e.fill("packing", "whole: also beside the part without holes", "what packed means", 3)
 		}
 	}
