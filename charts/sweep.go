@@ -72,7 +72,7 @@ func sweepFigure(r *Report, u unitSet, j int) figure {
 	for n, s := range r.Sweeps {
 		line := sweepLine(s, func(q SweepPoint) *float64 { return q.LevelDBA[j] })
 		if n == 0 && r.Listeners[j].LimitDBA != nil {
-			line.MarkLines = limitLine(opts.MarkLineNameYAxisItem{YAxis: *r.Listeners[j].LimitDBA}, "limit "+limitDB.bare(r.Listeners[j].LimitDBA), "insideStartTop")
+			line.MarkLines = limitLine(opts.MarkLineNameYAxisItem{YAxis: *r.Listeners[j].LimitDBA}, "limit "+limitDB.bare(r.Listeners[j].LimitDBA), limitSide(r, j, (sx.low+sx.high)/2))
 		}
 		line.MarkPoints = boomPoints(s, j, pins)
 		p.add(line)
@@ -82,6 +82,24 @@ func sweepFigure(r *Report, u unitSet, j int) figure {
 	f.Alt = "Level at " + name + " over engine speed. " + strings.Join(said, "; ") + "."
 	f.Plot = p
 	return f
+}
+
+// limitSide is the end of the limit's line with fewer pins, for its text.
+func limitSide(r *Report, j int, middle float64) string {
+	left := 0
+	for _, s := range r.Sweeps {
+		for _, b := range s.Booms {
+			if b.Listener == j && b.SpeedRPM < middle {
+				left++
+			} else if b.Listener == j {
+				left--
+			}
+		}
+	}
+	if left > 0 {
+		return "insideEndTop"
+	}
+	return "insideStartTop"
 }
 
 func sweepLine(s Sweep, value func(SweepPoint) *float64) echarts.SingleSeries {
