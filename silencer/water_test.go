@@ -151,6 +151,10 @@ func TestSprayCostsPressure(t *testing.T) {
 	}
 	assert.InDelta(t, m.BackPressure, sum, 1e-6)
 	assert.NotEmpty(t, m.Rows[1].Formula)
+	assert.NotContains(t, strings.Join(m.Warnings, "\n"), "meets the water")
+	m, err = wet60(54, hose3()).March(exhaust(.35, 640), silencer.Options{})
+	require.NoError(t, err)
+	assert.Contains(t, strings.Join(m.Warnings, "\n"), "meets the water")
 }
 
 // All hoses of a line are of one stiffness: two halves are one, and a hard hose takes its wall's share higher up.
