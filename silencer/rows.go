@@ -209,7 +209,7 @@ func (c *course) warnings(m Marched) []string {
 			w = append(w, c.rows[p.row].Name+": "+p.warning)
 		}
 		if p.state.injected > 0 && p.state.fastest > wet.SprayFastest {
-			w = append(w, fmt.Sprintf("%s: gas of %.0f m/s meets the water; what bringing it up to speed costs is known for 20 to 40 m/s, and too high a figure above", c.rows[p.row].Name, p.state.fastest))
+			w = append(w, fmt.Sprintf("%s: gas of %.0f m/s meets the water; what bringing it up to speed costs is known for 20 to 40 m/s only", c.rows[p.row].Name, p.state.fastest))
 		}
 		if p.kind == quotePart {
 			for _, t := range quotedDrop(p.quote, &p.state, p.state.pressure).Warnings {
