@@ -243,3 +243,13 @@ func TestDipTubeTakesWhatItCosts(t *testing.T) {
 	more := 2 * (narrowLoss - wideLoss) / u * math.Pow(.102/.06, 2) / (2 * g.Density * g.SoundSpeed)
 	assert.InDelta(t, 20*math.Log10(math.Pow(10, wide/20)+more), narrow, .45)
 }
+
+// Water below the mouth of the dip tube leaves more gas over it, and the sound hears that; water above it the gas presses
+// down to the mouth while the engine runs.
+func TestWaterLevelOfALiftChamber(t *testing.T) {
+	at := func(level float64) spectrum.Bands {
+		return losses(t, wet60(54, &silencer.LiftChamber{Bore: .3, Height: .4, WaterLevel: level, DipClearance: .08, RiserBore: .102, RiserRise: .5}), exhaust(.09, 450))
+	}
+	assert.Equal(t, at(.1), at(.2))
+	assert.NotEqual(t, at(.1), at(.03))
+}
