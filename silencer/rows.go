@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hushwake/silencer/fourpole"
+	"hushwake/silencer/wet"
 	"hushwake/source/gas"
 )
 
@@ -256,6 +257,9 @@ func (c *course) partWarnings() (w []string) {
 		p := &c.stream.parts[i]
 		if p.warning != "" {
 			w = append(w, c.rows[p.row].Name+": "+p.warning)
+		}
+		if p.state.injected > 0 && p.state.fastest > wet.SprayFastest {
+			w = append(w, fmt.Sprintf("%s: gas of %.0f m/s meets the water; what bringing it up to speed costs is known for 20 to 40 m/s only", c.rows[p.row].Name, p.state.fastest))
 		}
 		if p.kind == quotePart {
 			for _, t := range quotedDrop(p.quote, &p.state, p.state.pressure).Warnings {

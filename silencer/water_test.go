@@ -151,6 +151,10 @@ func TestSprayCostsPressure(t *testing.T) {
 	}
 	assert.InDelta(t, m.BackPressure, sum, 1e-6)
 	assert.NotEmpty(t, m.Rows[1].Formula)
+	assert.NotContains(t, strings.Join(m.Warnings, "\n"), "meets the water")
+	m, err = wet60(54, hose3()).March(exhaust(.35, 640), silencer.Options{})
+	require.NoError(t, err)
+	assert.Contains(t, strings.Join(m.Warnings, "\n"), "meets the water")
 }
 
 // All hoses of a line are of one stiffness: two halves are one, and a hard hose takes its wall's share higher up.
@@ -238,4 +242,14 @@ func TestDipTubeTakesWhatItCosts(t *testing.T) {
 	u := .0917 / g.Density / (math.Pi / 4 * .06 * .06)
 	more := 2 * (narrowLoss - wideLoss) / u * math.Pow(.102/.06, 2) / (2 * g.Density * g.SoundSpeed)
 	assert.InDelta(t, 20*math.Log10(math.Pow(10, wide/20)+more), narrow, .45)
+}
+
+// Water below the mouth of the dip tube leaves more gas over it, and the sound hears that; water above it the gas presses
+// down to the mouth while the engine runs.
+func TestWaterLevelOfALiftChamber(t *testing.T) {
+	at := func(level float64) spectrum.Bands {
+		return losses(t, wet60(54, &silencer.LiftChamber{Bore: .3, Height: .4, WaterLevel: level, DipClearance: .08, RiserBore: .102, RiserRise: .5}), exhaust(.09, 450))
+	}
+	assert.Equal(t, at(.1), at(.2))
+	assert.NotEqual(t, at(.1), at(.03))
 }

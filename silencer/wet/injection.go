@@ -15,6 +15,7 @@ const (
 	sprayedSpeed = 0.3    // mean speed of drops over that of the gas
 	sprayedSize  = 0.6e-3 // m, Sauter mean
 	SprayLength  = 0.4    // m
+	SprayFastest = 60.0   // m/s of gas, half as much again as the model is meant for
 )
 
 // SprayLoss is what the gas pays to bring the sprayed water (kg/s) up to speed, Pa: fs mw ud/S, from momentum.
