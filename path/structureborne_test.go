@@ -278,6 +278,8 @@ func TestHelpsAreWhatAChangeDoes(t *testing.T) {
 		found[x.Change] = x
 	}
 	require.Contains(t, all[0].Text, "the shaft bridges the mounts")
+	require.InDelta(t, 1700.0/60*3, p.Exhausts[0].Feet.Line, 1e-9, "the highest whole order in a phone's reach")
+	require.Greater(t, p.Exhausts[0].Feet.AcrossMount, 10.0)
 	then := standing(t, "dry-stack", "main", rubber, coupled)
 	c := found["a flexible coupling"]
 	require.InDelta(t, borne(t, at(t, then, "saloon"), "main").DBA()-all[0].Level.DBA(), c.RouteDBA, 1e-9)
