@@ -206,6 +206,11 @@ func TestNotKnowingTheMountsWidens(t *testing.T) {
 	}
 	require.Equal(t, "1138 kg", masses["engines.main.mass"], "110 kW of a two-stroke at 9 kg/kW and 15 % for the gearbox")
 	require.Equal(t, fmt.Sprintf("%.0f kg", 25*demoPower(t, "generator-box", "set")), masses["engines.set.mass"])
+	four := read(t, small(1, ""))
+	for _, a := range quick(t, four, four.Layouts[0]).Assumptions {
+		masses[a.Field] = a.Value
+	}
+	require.Equal(t, "368 kg", masses["engines.main.mass"], "40 kW of a four-stroke at 8 kg/kW and 15 %")
 	for _, a := range stated.Assumptions {
 		require.NotEqual(t, "engines.main.mounts", a.Field)
 	}
@@ -278,6 +283,8 @@ func TestHelpsAreWhatAChangeDoes(t *testing.T) {
 		found[x.Change] = x
 	}
 	require.Contains(t, all[0].Text, "the shaft bridges the mounts")
+	require.InDelta(t, 1700.0/60*3, p.Exhausts[0].Feet.Line, 1e-9, "the highest whole order in a phone's reach")
+	require.Greater(t, p.Exhausts[0].Feet.AcrossMount, 10.0)
 	then := standing(t, "dry-stack", "main", rubber, coupled)
 	c := found["a flexible coupling"]
 	require.InDelta(t, borne(t, at(t, then, "saloon"), "main").DBA()-all[0].Level.DBA(), c.RouteDBA, 1e-9)
