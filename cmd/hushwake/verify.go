@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/csv"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -14,6 +15,13 @@ type verifyDoc struct {
 	Passed       int         `json:"passed"`
 	Failed       int         `json:"failed"`
 	NotValidated []string    `json:"not_validated"`
+	Marks        []markCount `json:"marks"`
+}
+
+// markCount is how many rows bear a mark, such as read, derived or from memory.
+type markCount struct {
+	Mark string `json:"mark"`
+	Rows int    `json:"rows"`
 }
 
 type verifyRow struct {
@@ -63,8 +71,14 @@ func runVerify(c *common) error {
 }
 
 func newVerifyDoc(r study.VerifyReport) verifyDoc {
-	d := verifyDoc{Checks: []verifyRow{}, Passed: r.Passed, Failed: r.Failed, NotValidated: list(r.NotValidated)}
+	d := verifyDoc{Checks: []verifyRow{}, Passed: r.Passed, Failed: r.Failed, NotValidated: list(r.NotValidated), Marks: []markCount{}}
+	at := map[string]int{}
 	for _, k := range r.Checks {
+		if _, ok := at[k.Mark]; !ok {
+			at[k.Mark] = len(d.Marks)
+			d.Marks = append(d.Marks, markCount{Mark: k.Mark})
+		}
+		d.Marks[at[k.Mark]].Rows++
 		d.Checks = append(d.Checks, verifyRow{k.What, k.Source, num(k.Expected), numOr(k.Ours, 1), num(k.Tolerance), k.Verdict, k.Unit, k.Mark})
 	}
 	return d
@@ -88,7 +102,11 @@ func printVerify(c *common, d verifyDoc) error {
 		t.add(r.What, r.Source+" ["+r.Mark+"]", short(r.Expected)+" "+r.Unit, short(r.Ours), short(r.Tolerance), r.Verdict)
 	}
 	t.print(c.out)
-	fmt.Fprintf(c.out, "\n%d hold, %d fail\n\nNot validated:\n", d.Passed, d.Failed)
+	var marks []string
+	for _, m := range d.Marks {
+		marks = append(marks, fmt.Sprintf("%d %s", m.Rows, m.Mark))
+	}
+	fmt.Fprintf(c.out, "\n%d hold, %d fail; by mark: %s\n\nNot validated:\n", d.Passed, d.Failed, strings.Join(marks, ", "))
 	for _, s := range d.NotValidated {
 		paragraph(c.out, "  - ", s)
 	}
