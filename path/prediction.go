@@ -9,8 +9,9 @@ import (
 // Uncertain is one named cause of error of a step. Steps with the same Key move together,
 // also between layouts; SD is one standard deviation in dB by band.
 type Uncertain struct {
-	Term   string // source level, order pattern, source impedance, element model, ...
-	Key    string // what is shared: e.g. "source level/main"
+	Term   string           // source level, order pattern, source impedance, element model, ...
+	Key    string           // what is shared: e.g. "source level/main"
+	Mix    []silencer.Mixed // several shared causes instead of Key; squares of the weights add to 1; nil = Key alone
 	SD     spectrum.Bands
 	Source string // where the SD comes from, or "judgement"
 }

@@ -146,7 +146,7 @@ func minor(routes []Route) Route {
 // fromOutside leads from an emitter in the open to a listener.
 func (s *scene) fromOutside(t trail, e *emitter, ear Listener) []Route {
 	if ear.In == Outside {
-		return []Route{t.with("open air", s.outdoors(e, ear.At, 0)...).route(e)}
+		return []Route{t.with("open air", s.outdoors(ends{e: e, to: ear.At})...).route(e)}
 	}
 	var out []Route
 	for i := range s.walls {
@@ -155,12 +155,7 @@ func (s *scene) fromOutside(t trail, e *emitter, ear Listener) []Route {
 		if !ok || t.passed(inner) {
 			continue
 		}
-		at, known := w.target(e, s)
-		if !known {
-			at = s.seatBehind(inner, e.at)
-		}
-		steps := append(s.outdoors(e, at, 0.5), s.intoWall(e, w)...)
-		out = append(out, s.inside(t.with(w.label(), steps...), inner, w, e, ear, 1)...)
+		out = append(out, s.inside(t.with(w.label(), s.intoWall(e, w)...), inner, w, e, ear, 1)...)
 	}
 	return out
 }
@@ -168,7 +163,7 @@ func (s *scene) fromOutside(t trail, e *emitter, ear Listener) []Route {
 // fromRoom leads from an emitter in a room to a listener.
 func (s *scene) fromRoom(t trail, e *emitter, ear Listener) []Route {
 	if ear.In == e.place {
-		d := s.distanceIn(e.place, e.at, e.known, ear.At)
+		d := s.distanceIn(e.place, e.at, s.stated(e), ear.At)
 		return []Route{t.with("same space", s.roomSteps(e.place, d)...).route(e)}
 	}
 	routes := s.through(t, e.place, e, ear, 0)
@@ -215,10 +210,14 @@ func (s *scene) inside(t trail, place string, w *wall, e *emitter, ear Listener,
 
 // outOfWall leads from the outer face of a wall to a listener outside or into another space.
 func (s *scene) outOfWall(t trail, w *wall, e *emitter, ear Listener, walls int) []Route {
-	face := &emitter{source: e.source, at: w.at, known: w.known, place: Outside}
-	face.wall = w
 	if ear.In == Outside {
-		return []Route{t.with("open air", s.outdoors(face, ear.At, 0.5)...).route(e)}
+		face := w.face(e, ear.At, s)
+		steps := w.spread(face.at, ear.At, s, func(at Point) []Step {
+			piece := *face
+			piece.at = at
+			return s.outdoors(ends{e: &piece, to: ear.At, area: w.Area / pieces})
+		})
+		return []Route{t.with("open air", steps...).route(e)}
 	}
 	if s.ends(t, walls) {
 		return nil
@@ -230,29 +229,14 @@ func (s *scene) outOfWall(t trail, w *wall, e *emitter, ear Listener, walls int)
 		if !ok || t.passed(inner) || v == w {
 			continue
 		}
-		at, known := v.target(face, s)
-		if !known {
-			at = s.seatBehind(inner, face.at)
-		}
-		steps := append(s.outdoors(face, at, 0.5), s.intoWall(face, v)...)
-		out = append(out, s.inside(t.with(v.label(), steps...), inner, v, e, ear, walls+1)...)
+		out = append(out, s.inside(t.with(v.label(), s.intoWall(w.face(e, v.site(w.at, s).at, s), v)...), inner, v, e, ear, walls+1)...)
 	}
 	return out
 }
 
-// usualWay is taken from an outlet to a room of which no position is known, m (judgement).
-const usualWay = 3.0
-
-// seatBehind stands in for the place of a wall whose own and whose room's place are not known: the nearest
-// listener in that room, else a point usualWay forward.
-func (s *scene) seatBehind(inner string, from Point) Point {
-	best, at := math.Inf(1), Point{from[0] + usualWay, from[1], from[2]}
-	for _, l := range s.boat.Listeners {
-		if d := distance(l.At, from, 0); l.In == inner && d < best {
-			best, at = d, l.At
-		}
-	}
-	return at
+// face is the outer side of a wall as it gives off an emitter's sound towards a point.
+func (w *wall) face(e *emitter, to Point, s *scene) *emitter {
+	return &emitter{source: e.source, engine: e.engine, way: e.way, place: Outside, site: w.site(to, s), wall: w}
 }
 
 // distanceIn is the way from a to a listener in a room; half the room's diagonal where a is not known.

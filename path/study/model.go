@@ -124,10 +124,26 @@ func (m *Model) route(layout string, r path.Route) (*routeModel, error) {
 			if u.SD == (spectrum.Bands{}) {
 				continue
 			}
-			out.add(at, m.term(layout, u.Term, u.Key, u.Source), u.SD)
+			m.enter(out, at, layout, u)
 		}
 	}
 	return out, nil
+}
+
+// enter adds a doubt to a route, each of its causes by its weight.
+func (m *Model) enter(r *routeModel, at map[int]int, layout string, u path.Uncertain) {
+	if u.Mix == nil {
+		r.add(at, m.term(layout, u.Term, u.Key, u.Source), u.SD)
+	}
+	for _, x := range u.Mix {
+		sd := u.SD
+		for i := range sd {
+			sd[i] *= x.Weight
+		}
+		if sd != (spectrum.Bands{}) {
+			r.add(at, m.term(layout, u.Term, x.Key, u.Source), sd)
+		}
+	}
 }
 
 // Deviations over these say nothing any more and would run out of the numbers.

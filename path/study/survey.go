@@ -306,7 +306,7 @@ func (m *Model) near(p path.Prediction, r path.Route, bands spectrum.Bands, b Be
 	for _, s := range r.Steps {
 		for _, u := range s.Uncertain {
 			if lineTerms[u.Term] && u.SD != (spectrum.Bands{}) {
-				out.add(at, m.term(p.Layout.Name, u.Term, u.Key, u.Source), u.SD)
+				m.enter(out, at, p.Layout.Name, u)
 			}
 		}
 	}
