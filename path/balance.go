@@ -49,11 +49,11 @@ func (s *scene) entries(e *emitter) []entry {
 		if !ok || w == e.wall {
 			continue
 		}
-		at, known := w.target(e, s)
-		if !known {
-			at = s.seatBehind(inner, e.at)
+		from := e
+		if e.wall != nil {
+			from = s.faceTowards(e.wall, w.site(e.at, s).at)
 		}
-		n := entry{wall: w, inner: inner, steps: append(s.outdoors(e, at, 0.5), s.intoWall(e, w)...)}
+		n := entry{wall: w, inner: inner, steps: s.intoWall(from, w)}
 		for _, step := range n.steps {
 			n.gain = n.gain.Plus(step.Bands)
 		}
@@ -65,9 +65,14 @@ func (s *scene) entries(e *emitter) []entry {
 // face is the outer side of a wall as an emitter in the open.
 func (s *scene) face(w *wall) *emitter {
 	if w.outer == nil {
-		w.outer = &emitter{at: w.at, known: w.known, place: Outside, wall: w}
+		w.outer = &emitter{site: site{at: w.at}, place: Outside, wall: w}
 	}
 	return w.outer
+}
+
+// faceTowards is the outer side of a wall as it gives sound off towards a point.
+func (s *scene) faceTowards(w *wall, to Point) *emitter {
+	return &emitter{site: w.site(to, s), place: Outside, wall: w}
 }
 
 // listening is what one listener needs of the scene, the same for all emitters. Energies are ratios to
@@ -95,11 +100,21 @@ func (s *scene) listen(ear Listener) *listening {
 	return h
 }
 
+// outOf are the steps from the outer side of a wall, seen over its area, to a point in the open.
+func (s *scene) outOf(w *wall, to Point) []Step {
+	face := s.faceTowards(w, to)
+	return w.spread(face.at, to, s, func(at Point) []Step {
+		piece := *face
+		piece.at = at
+		return s.outdoors(ends{e: &piece, to: to, area: w.Area / pieces})
+	})
+}
+
 // hearWall adds a wall of the listener's space, or one that looks out where the listener is in the open.
 func (s *scene) hearWall(h *listening, w *wall, far string) {
 	var steps []Step
 	if h.In == Outside {
-		steps = s.outdoors(s.face(w), h.At, 0.5)
+		steps = s.outOf(w, h.At)
 		h.open[w] = steps
 	} else {
 		steps = s.entrySteps(h.In, w, s.distanceIn(h.In, w.at, w.known, h.At))
@@ -184,7 +199,7 @@ func (s *scene) energyOf(e *emitter, h *listening) (all spectrum.Bands) {
 	if e.place != Outside {
 		all = h.whole[s.nodeOf(e.place)]
 		if e.place == h.In {
-			all = all.Plus(powers(s.rooms[h.In].Gain(1, s.distanceIn(h.In, e.at, e.known, h.At))))
+			all = all.Plus(powers(s.rooms[h.In].Gain(1, s.distanceIn(h.In, e.at, s.stated(e), h.At))))
 		}
 		return all
 	}

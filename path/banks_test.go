@@ -26,8 +26,8 @@ func banked(like path.Engine, name string, banks int) path.Engine {
 	return path.Engine{Engine: e, In: like.In, At: like.At, AtStated: like.AtStated}
 }
 
-// twins are a layout with the line of one engine on a banked engine, and the same line on two half engines.
-func twins(l *path.Layout, x path.Exhaust) (whole, halves *path.Layout) {
+// halfEngines are a layout with the line of one engine on a banked engine, and the same line on two half engines.
+func halfEngines(l *path.Layout, x path.Exhaust) (whole, halves *path.Layout) {
 	like, _ := l.Engine(x.Engine)
 	a, b := *l, *l
 	a.Engines, b.Engines = []path.Engine{banked(*like, "one", 2)}, []path.Engine{banked(*like, "first", 1), banked(*like, "second", 1)}
@@ -47,7 +47,7 @@ func TestTwoBanksAreTwoHalfEngines(t *testing.T) {
 					if x.Engine == "spare" || j > 1 {
 						t.Skip("stopped")
 					}
-					whole, halves := twins(l, x)
+					whole, halves := halfEngines(l, x)
 					compareTwins(t, b, whole, halves)
 				})
 			}

@@ -16,8 +16,7 @@ type emitter struct {
 	way    Way
 	how    string // first word of the route: "outlet", "pipe wall", "casing", ...
 	place  string // the space it stands in, or Outside
-	at     Point
-	known  bool // whether at is known
+	site          // at, and how well that is known
 	steps  []Step
 	bands  spectrum.Bands // sum of the steps, dB re 1 pW
 
@@ -31,8 +30,16 @@ type emitter struct {
 	facing [3]float64
 }
 
+// placeKey is what doubts of the emitter's place share.
+func (e *emitter) placeKey() string {
+	if e.wall != nil {
+		return e.wall.label()
+	}
+	return e.engine
+}
+
 func newEmitter(source, how, place string, at Point, steps ...Step) emitter {
-	e := emitter{source: source, how: how, place: place, at: at, known: true, steps: steps}
+	e := emitter{source: source, how: how, place: place, site: site{at: at}, steps: steps}
 	for _, s := range steps {
 		e.bands = e.bands.Plus(s.Bands)
 	}
@@ -177,7 +184,7 @@ func shellEmitters(s *scene, e *Engine, x *Exhaust, r ExhaustResult) []emitter {
 	running, _ := feeds(s.boat, r)
 	shells := x.Line.Shells(running, s.form.options(), r.Unsilenced)
 	inside := newTones(r.Source.Orders, nil, r.Source.Broadband, r.Source.Exhaust.Bands)
-	out := make([]emitter, 0, len(shells))
+	out, from := make([]emitter, 0, len(shells)), s.engineSite(e)
 	for i, sh := range shells {
 		place := sh.In
 		if place == "" {
@@ -191,9 +198,8 @@ func shellEmitters(s *scene, e *Engine, x *Exhaust, r ExhaustResult) []emitter {
 			Bands:     sh.Bands.Minus(r.Unsilenced),
 			Uncertain: []Uncertain{uncertain(sh.Doubt)}}
 		steps := append([]Step{step, wall}, otherPipes(r)...)
-		em := newEmitter(e.Name+" exhaust", "wall of "+sh.Element, place, between(e.At, Point(x.Line.Outlet.At), i, len(shells)), steps...)
-		em.engine, em.way, em.known = e.Name, ByLineWall, e.AtStated
-		em.tones = inside
+		em := newEmitter(e.Name+" exhaust", "wall of "+sh.Element, place, between(from.at, Point(x.Line.Outlet.At), i, len(shells)), steps...)
+		em.engine, em.way, em.spread, em.tones = e.Name, ByLineWall, from.spread, inside
 		out = append(out, em)
 	}
 	return out
@@ -234,7 +240,7 @@ func bodyEmitters(s *scene, e *Engine, r ExhaustResult) []emitter {
 			steps = append(steps, *box)
 		}
 		em := newEmitter(bodyOf(e.Name, p.how), p.how, place, e.At, steps...)
-		em.engine, em.way, em.known = e.Name, ByAir, e.AtStated
+		em.engine, em.way, em.site = e.Name, ByAir, s.engineSite(e)
 		out = append(out, em)
 	}
 	return out

@@ -11,7 +11,7 @@ import (
 type Uncertain struct {
 	Term   string           // source level, order pattern, source impedance, element model, ...
 	Key    string           // what is shared: e.g. "source level/main"
-	Mix    []silencer.Mixed // several shared causes in place of one
+	Mix    []silencer.Mixed // several shared causes instead of Key; squares of the weights add to 1; nil = Key alone
 	SD     spectrum.Bands
 	Source string // where the SD comes from, or "judgement"
 }

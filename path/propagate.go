@@ -184,7 +184,7 @@ func pooled(routes []Route, sum spectrum.Bands) []Uncertain {
 // fromOutside leads from an emitter in the open to a listener.
 func (s *scene) fromOutside(t trail, e *emitter, ear *listening) []trail {
 	if ear.In == Outside {
-		return []trail{t.with("open air", s.outdoors(e, ear.At, 0)...)}
+		return []trail{t.with("open air", s.outdoors(ends{e: e, to: ear.At})...)}
 	}
 	var out []trail
 	for i := range s.entries(e) {
@@ -197,7 +197,7 @@ func (s *scene) fromOutside(t trail, e *emitter, ear *listening) []trail {
 // fromRoom leads from an emitter in a room to a listener.
 func (s *scene) fromRoom(t trail, e *emitter, ear *listening) []trail {
 	if ear.In == e.place {
-		d := s.distanceIn(e.place, e.at, e.known, ear.At)
+		d := s.distanceIn(e.place, e.at, s.stated(e), ear.At)
 		return []trail{t.with("same space", s.roomSteps(e.place, d)...)}
 	}
 	return s.through(t, e.place, ear, 0)
@@ -252,21 +252,6 @@ func (s *scene) outOfWall(t trail, w *wall, ear *listening, walls int) []trail {
 		}
 	}
 	return out
-}
-
-// usualWay is taken from an outlet to a room of which no position is known, m (judgement).
-const usualWay = 3.0
-
-// seatBehind stands in for the place of a wall whose own and whose room's place are not known: the nearest
-// listener in that room, else a point usualWay forward.
-func (s *scene) seatBehind(inner string, from Point) Point {
-	best, at := math.Inf(1), Point{from[0] + usualWay, from[1], from[2]}
-	for _, l := range s.boat.Listeners {
-		if d := distance(l.At, from, 0); l.In == inner && d < best {
-			best, at = d, l.At
-		}
-	}
-	return at
 }
 
 // distanceIn is the way from a to a listener in a room; half the room's diagonal where a is not known.

@@ -3,27 +3,15 @@ package path
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"hushwake/path/outdoor"
 	"hushwake/path/room"
+	"hushwake/silencer"
 	"hushwake/source/spectrum"
 )
 
 // ambientSound is the speed of sound of the open air, m/s (20.05 sqrt(T) holds for cool air).
 func (b *Boat) ambientSound() float64 { return 20.05 * math.Sqrt(b.Air.Temperature) }
-
-// target is where sound from outside meets a wall, as far as it is known.
-func (w *wall) target(e *emitter, s *scene) (Point, bool) {
-	if w.known {
-		return w.at, true
-	}
-	inner, _ := w.other(Outside)
-	if sp, ok := s.layout.space(inner); ok && sp.AtStated {
-		return nearestOn(sp, e.at), true
-	}
-	return Point{}, false
-}
 
 // nearestOn is the point of a space's surface nearest to p.
 func nearestOn(sp *Space, p Point) (q Point) {
@@ -33,24 +21,45 @@ func nearestOn(sp *Space, p Point) (q Point) {
 	return q
 }
 
-// outdoors are the steps from an emitter in the open to a point, floor being the least distance.
-func (s *scene) outdoors(e *emitter, to Point, floor float64) []Step {
-	r := distance(e.at, to, math.Max(floor, 0.2))
+// ends are what a way through the open air begins and ends at.
+type ends struct {
+	e    *emitter
+	to   Point
+	wall *wall   // the wall it ends at; nil = a listener
+	area float64 // m2 over which an end is spread, which bounds the level close by
+}
+
+// outdoors are the steps from an emitter in the open to a point.
+func (s *scene) outdoors(x ends) []Step {
+	e, to := x.e, x.to
+	r := math.Sqrt(sq(distance(e.at, to, 0.2)) + x.area/(2*math.Pi) + sq(e.spread))
 	steps := make([]Step, 0, 6)
 	steps = append(steps, s.spreading(e, r))
 	if e.outlet {
 		steps = append(steps, s.directivity(e, to))
 	}
-	if g, ok := s.reflection(e, to); ok {
+	loss, shielding := s.shielding(x)
+	if g, ok := s.reflection(x, loss); ok {
 		steps = append(steps, g)
 	}
-	if sh, ok := s.shielding(e, to); ok {
-		steps = append(steps, sh)
+	if loss != (spectrum.Bands{}) {
+		steps = append(steps, shielding)
 	}
-	if r > 10 {
-		steps = append(steps, s.airLoss(r))
+	if air := s.airLoss(r); air.Bands[spectrum.N-1] < -0.05 {
+		steps = append(steps, air)
 	}
 	return steps
+}
+
+// overWater is the doubt of far listeners: from 15 to 61 m a drop of 16.2 lg r was measured over open water, 1.2 dB
+// less in the level's fall for 12 m of doubling, so 3.8 lg(r/15) of spreading may be missing.
+func overWater(r float64) []Uncertain {
+	const near, missing = 15.0, 20 - 16.2
+	if r <= near {
+		return nil
+	}
+	return []Uncertain{{Term: "open water", Key: "open water", SD: spectrum.Fill(missing * math.Log10(r/near)),
+		Source: "one study over open water, 15 to 61 m: 16.2 lg r instead of 20 lg r"}}
 }
 
 func (s *scene) spreading(e *emitter, r float64) Step {
@@ -58,6 +67,7 @@ func (s *scene) spreading(e *emitter, r float64) Step {
 	st := Step{
 		Name: fmt.Sprintf("spreading over %.1f m", r), Formula: "-20 lg r - 11",
 		Source: outdoor.SpreadingSource, Mark: "read", Bands: spectrum.Fill(-a),
+		Uncertain: append(e.doubt(e.placeKey(), r), overWater(r)...),
 	}
 	if !e.outlet && e.wall != nil {
 		st.Formula, st.Bands = "-20 lg r - 8 (half space before a wall)", spectrum.Fill(3-a)
@@ -71,10 +81,18 @@ func (s *scene) directivity(e *emitter, to Point) Step {
 		Name:    fmt.Sprintf("directivity of the outlet at %.0f deg from its axis", theta*180/math.Pi),
 		Formula: "unflanged pipe by ka and angle",
 		Source:  "Levine and Schwinger, Physical Review 73 (1948)", Mark: "from memory",
-		Bands: outdoor.PipeDirectivity(e.bore, theta, s.boat.ambientSound()),
-		Uncertain: s.aimed(e, []Uncertain{{Term: "directivity", Key: fmt.Sprintf("directivity/%s/%.0f", e.source, theta*18/math.Pi),
-			SD: directivitySD, Source: "judgement: still, cold gas assumed"}}),
+		Bands:     outdoor.PipeDirectivity(e.bore, theta, s.boat.ambientSound()),
+		Uncertain: s.aimed(e, beamed("directivity/"+e.engine, theta)),
 	}
+}
+
+// beamed shares the doubt of an outlet's pattern between the two keys, 10 deg apart, that the angle lies between:
+// sin and cos of a quarter turn, so that near directions move together and nothing steps.
+func beamed(key string, theta float64) []Uncertain {
+	n, part := math.Modf(theta * 18 / math.Pi)
+	a := silencer.Mixed{Key: fmt.Sprintf("%s/%.0f", key, n), Weight: math.Cos(part * math.Pi / 2)}
+	b := silencer.Mixed{Key: fmt.Sprintf("%s/%.0f", key, n+1), Weight: math.Sin(part * math.Pi / 2)}
+	return []Uncertain{{Term: "directivity", Mix: []silencer.Mixed{a, b}, SD: directivitySD, Source: "judgement: still, cold gas assumed"}}
 }
 
 // aimed adds the doubt of an outlet whose direction is not stated.
@@ -83,42 +101,49 @@ func (s *scene) aimed(e *emitter, all []Uncertain) []Uncertain {
 	return s.boat.withUnstated(all, "directivity", of, of)
 }
 
-func (s *scene) reflection(e *emitter, to Point) (Step, bool) {
-	r := outdoor.Reflection(e.at, to, s.bodiesExcept(e), s.edges...)
-	if !r.InView || r.Gain < 0.05 {
-		return Step{}, false
-	}
-	return Step{Name: "reflection: " + r.Text, Formula: "+10 lg(1 + (r/r')^2)", Source: r.Source, Mark: r.Mark,
-		Bands: spectrum.Fill(r.Gain)}, true
-}
-
-func (s *scene) shielding(e *emitter, to Point) (Step, bool) {
-	if !e.known {
-		return Step{}, false
-	}
-	sh := s.shield(e.at, to)
-	if sh.Loss == (spectrum.Bands{}) {
-		return Step{}, false
-	}
-	return Step{Name: "shielding: " + sh.Text, Formula: "D_z = 10 lg(3 + (C2/lambda) C3 z K)", Source: sh.Source, Mark: sh.Mark,
-		Bands: spectrum.Bands{}.Minus(sh.Loss),
-		Uncertain: []Uncertain{{Term: "directivity", Key: "shielding/" + strings.SplitN(sh.Text, ":", 2)[0], SD: shieldingSD,
-			Source: "judgement: small bodies, no side walls known"}}}, true
-}
-
-// bodiesExcept leaves out the body on which the emitter itself stands.
-func (s *scene) bodiesExcept(e *emitter) []outdoor.Box {
-	if e.wall == nil {
-		return s.bodies
-	}
-	inner, _ := e.wall.other(Outside)
-	out := make([]outdoor.Box, 0, len(s.bodies))
-	for _, b := range s.bodies {
-		if b.Name != inner {
-			out = append(out, b)
+// reflection is what water or deck add beside a shielding loss. The body that a wall belongs to does not reflect to it.
+func (s *scene) reflection(x ends, loss spectrum.Bands) (Step, bool) {
+	r := outdoor.Reflection(x.e.at, x.to, s.bodiesBut(x.e.wall, x.wall), s.edges...)
+	gain := r.Beside(loss)
+	for _, g := range gain {
+		if g > 0.05 {
+			return Step{Name: "reflection: " + r.Text, Formula: "+10 lg(1 + v (r/r')^2), none behind an edge: A_bar = D_z - A_gr", Source: r.Source, Mark: r.Mark,
+				Bands: gain}, true
 		}
 	}
-	return out
+	return Step{}, false
+}
+
+// shielding is the loss of what stands between; a place known to some metres has none. The body of a wall that
+// looks the other way is in the way of it.
+func (s *scene) shielding(x ends) (spectrum.Bands, Step) {
+	e := x.e
+	if e.spread > 0 {
+		return spectrum.Bands{}, Step{}
+	}
+	away := 0.0
+	for _, end := range []struct {
+		w      *wall
+		at, to Point
+	}{{e.wall, e.at, x.to}, {x.wall, x.to, e.at}} {
+		if end.w != nil {
+			away = math.Max(away, end.w.inView(end.at, end.to, s))
+		}
+	}
+	sh := s.shield(e.at, x.to, e.wall, x.wall)
+	if away > 0 {
+		own := s.shield(e.at, x.to, nil, nil)
+		for i := range sh.Loss {
+			sh.Loss[i] += away * (own.Loss[i] - sh.Loss[i])
+		}
+		if sh.By == "" {
+			sh.By, sh.Text = own.By, own.Text
+		}
+	}
+	return sh.Loss, Step{Name: "shielding: " + sh.Text, Formula: "D_z = 10 lg(3 + (C2/lambda) C3 z K), ways beside by their share", Source: sh.Source, Mark: sh.Mark,
+		Bands: spectrum.Bands{}.Minus(sh.Loss),
+		Uncertain: []Uncertain{{Term: "directivity", Key: "shielding/" + sh.By, SD: shieldingSD,
+			Source: "judgement: small bodies, no side walls known"}}}
 }
 
 func (s *scene) airLoss(r float64) Step {
@@ -130,18 +155,25 @@ func (s *scene) airLoss(r float64) Step {
 		Source: "ISO 9613-1:1993, eq. (3) to (5)", Mark: "read", Bands: loss}
 }
 
-// intoWall takes a level before the outer face of a wall to the sound power on its inner side.
+// intoWall takes an emitter in the open to the sound power on the inner side of a wall.
 func (s *scene) intoWall(e *emitter, w *wall) []Step {
-	slant, why := -1.5, "45 deg assumed"
-	if n, ok := facings[w.Facing]; ok && e.known && w.known {
-		c := math.Abs(math.Cos(angle(n, w.at, e.at)))
-		slant, why = 10*math.Log10(math.Max(c, 0.25)), "by the way the wall faces"
+	p := w.site(e.at, s)
+	steps := w.spread(p.at, e.at, s, func(at Point) []Step { return s.ontoWall(e, w, site{at, p.spread}) })
+	return append(steps, s.wallStep(w))
+}
+
+// ontoWall takes it to the sound power on the outer side, met as at one point.
+func (s *scene) ontoWall(e *emitter, w *wall, p site) []Step {
+	c, known := w.cosine(p.at, e.at, s)
+	why := "by the way the wall faces"
+	if known = known && p.spread == 0; !known {
+		c, why = math.Sqrt2/2, "45 deg assumed"
 	}
-	return []Step{
-		{Name: fmt.Sprintf("power on %.2f m2 of %s, %s", w.Area, w.label(), why), Formula: "10 lg S + 10 lg cos(angle)",
-			Source: "plane wave intensity on a surface", Mark: "derived", Bands: spectrum.Fill(10*math.Log10(w.Area) + slant)},
-		s.wallStep(w),
-	}
+	area := w.Area/pieces + 2*math.Pi*sq(p.spread)
+	return append(s.outdoors(ends{e, p.at, w, area}),
+		Step{Name: fmt.Sprintf("power on %.2f m2 of %s, %s", w.Area, w.label(), why), Formula: "10 lg S + 10 lg max(cos(angle), 1/4)",
+			Source: room.DirectSource, Mark: "derived", Bands: w.meets(c),
+			Uncertain: p.doubt(w.label(), distance(p.at, e.at, 0.2))})
 }
 
 // acrossWall takes the sound power in a room through one of its walls.

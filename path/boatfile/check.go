@@ -222,8 +222,23 @@ func (r *reader) checkPartition(o *object, l *path.Layout, p *path.Partition, sp
 	}
 	out := p.Between[0] == path.Outside || p.Between[1] == path.Outside
 	if out && (!p.AtStated || p.Facing == "") {
-		r.assume("partitions."+p.Name+" at, facing", "the middle of its space; facing not known", practice+": the distance is less sure", 2)
+		r.assumePlace(l, p)
 	}
+}
+
+// assumePlace says where a partition to the open is taken to lie and what that costs.
+func (r *reader) assumePlace(l *path.Layout, p *path.Partition) {
+	inner := p.Between[0]
+	if inner == path.Outside {
+		inner = p.Between[1]
+	}
+	if s := findSpace(l.Spaces, inner); p.AtStated || s != nil && s.AtStated {
+		r.assumeOf("partitions."+p.Name, "at, facing", "the middle of the stated face, else the nearest of its space", practice+": the distance is less sure", 2)
+		return
+	}
+	// Its doubt by distance comes with the routes.
+	r.assume("partitions."+p.Name+" at", "by an engine or listener in its space, else anywhere along a usual boat of 10 m",
+		"judgement: neither its place nor that of its space is stated; the price is at 4 m, less farther off", 6)
 }
 
 // partitionNode finds where a partition's between stands.

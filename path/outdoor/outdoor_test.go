@@ -47,6 +47,7 @@ func TestPipeDirectivityLimits(t *testing.T) {
 			assert.InDelta(t, 0, v, 1.1)
 		}
 	}
+	assert.Equal(t, -8.0, PipeDirectivity(0.15, 2*math.Pi/3, 343)[8], "the limit by common practice, where the pattern has -15 dB")
 	for deg := 0; deg <= 180; deg += 5 {
 		for i, v := range PipeDirectivity(0.15, float64(deg)*math.Pi/180, 343) {
 			if math.Pi*spectrum.Exact[i]*0.15/343 > CrossMode {

@@ -27,15 +27,17 @@ type Shield struct {
 // z is the way round the edge less the straight way, so that M is 1/2 at the edge and D_z's 1/(3 + y) deep
 // behind it; a body narrower than the waves hides little by itself. A line clear of everything by y < -2, as in
 // the standard, loses nothing. T is continuous in both points and the same both ways. A point inside a body
-// stands for the nearest point of its skin. Close behind an edge the shadow is deeper than farther off, so that
+// stands for the nearest point of its skin; half a metre inside, the body no longer counts (a file that draws it so
+// contradicts itself). Close behind an edge the shadow is deeper than farther off, so that
 // walking out of it may raise the level. Source: ISO 9613-2:1996, 7.4; the sharing is our judgement.
 func Shielding(source, receiver Point, edges []Segment, boxes []Box) Shield {
 	s := Shield{Text: "line of sight clear", Source: ScreenSource, Mark: "read"}
 	v := look(source, receiver, edges, boxes)
-	passed := v.passed(GroundInside)
-	for i, p := range passed {
-		if p < 1 {
-			s.Loss[i] = -10 * math.Log10(p)
+	s.Loss = v.loss()
+	if deep, rest := inside(source, receiver, boxes); deep > 0 {
+		free := look(source, receiver, edges, rest).loss()
+		for i := range free {
+			s.Loss[i] += deep * (free[i] - s.Loss[i])
 		}
 	}
 	crossed := v.crossed()
@@ -53,6 +55,28 @@ func Shielding(source, receiver Point, edges []Segment, boxes []Box) Shield {
 	}
 	s.Text = fmt.Sprintf("over %s: %s, path difference %.3f m", s.By, edgesInWords(s.Over.Edges), s.Over.Z)
 	return s
+}
+
+// loss is what is taken off on the way, dB.
+func (v view) loss() (b spectrum.Bands) {
+	for i, p := range v.passed(GroundInside) {
+		if p < 1 {
+			b[i] = -10 * math.Log10(p)
+		}
+	}
+	return b
+}
+
+// inside tells how far ends lie inside bodies, 1 from half a metre on, and what bodies hold none.
+func inside(a, b Point, boxes []Box) (deep float64, rest []Box) {
+	for _, box := range boxes {
+		d := math.Max(Distance(a, toSkin(a, []Box{box})), Distance(b, toSkin(b, []Box{box})))
+		if d == 0 {
+			rest = append(rest, box)
+		}
+		deep = math.Max(deep, math.Min(1, d/0.5))
+	}
+	return deep, rest
 }
 
 // view is all that may hide one end from the other.

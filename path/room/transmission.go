@@ -9,6 +9,7 @@ import (
 // Sources of the steps through a partition.
 const (
 	ThroughSource = "power balance of coupled rooms (Kuttruff, Room Acoustics, ch. 10, from memory); UFC 3-450-01 (2003), room to room"
+	DirectSource  = "energy balance: intensity on the face times its area; ISO 12354-3:2017 treats the facade alike"
 )
 
 // Incidence tells how sound meets a partition.

@@ -291,3 +291,24 @@ func TestOneHelmReadingCutsTheSpreadOfTheOthersByAThird(t *testing.T) {
 }
 
 func c0(m *Model) float64 { return m.Propagate(m.Prior())[0].Level }
+
+// Of a meter's stated 2 dB half differs from reading to reading and the rest, 1.73 dB, is a bias all share: the mean
+// of many readings keeps it.
+func TestHalfOfAnErrorRepeats(t *testing.T) {
+	bias, repeat := split(2)
+	require.InDelta(t, 1, repeat, 1e-12)
+	require.InDelta(t, math.Sqrt(3), bias, 1e-12)
+}
+
+// A reading 3.7 deviations off is named and kept, one 4.3 off is left out.
+func TestOutliersAreLeftOutOverFourDeviations(t *testing.T) {
+	f := &fit{}
+	for _, off := range []float64{3.7, -3.7} {
+		f.obs = []*observation{{standard: off}}
+		require.Nil(t, f.worst())
+	}
+	for _, off := range []float64{4.3, -4.3} {
+		f.obs = []*observation{{standard: off}, {standard: 1}}
+		require.Same(t, f.obs[0], f.worst())
+	}
+}

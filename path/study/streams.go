@@ -10,15 +10,15 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// character is what tells a term from others without its name: its kind, its largest deviation and
-// the energy that it moves.
+// character is what tells a term from others without its name: its kind and largest deviation, and how much it
+// moves in all, dB over the listeners and pascals over the exhausts.
 type character struct {
 	kind   uint64
 	weight float64
 }
 
 // streams gives every term the seed of its draws. It hangs on what the term is and does, never on the
-// names or the order in the file; terms alike take their turn by the energy they move.
+// names or the order in the file; terms alike take their turn by how much they move.
 func (m *Model) streams() []uint64 {
 	all, order := m.characters(), make([]int, len(m.Terms))
 	for k := range order {
@@ -48,20 +48,28 @@ func hashed(v ...uint64) uint64 {
 func (m *Model) characters() []character {
 	largest, relative := make([]spectrum.Bands, len(m.Terms)), make([]float64, len(m.Terms))
 	all := make([]character, len(m.Terms))
-	m.eachUse(func(k int, r *routeModel, sd spectrum.Bands) {
-		for b, v := range sd {
-			largest[k][b] = math.Max(largest[k][b], math.Abs(v))
-			all[k].weight += math.Abs(v) * spectrum.Power(r.bands[b]+spectrum.A[b])
-		}
-	})
 	for _, l := range m.layouts {
+		for _, h := range l.heard {
+			for k, g := range h.gradient(nil, spectrum.A, len(m.Terms)) {
+				all[k].weight += math.Abs(g)
+			}
+			for _, r := range h.routes {
+				for i, k := range r.keys {
+					for b, v := range r.sd[i] {
+						largest[k][b] = math.Max(largest[k][b], math.Abs(v))
+					}
+				}
+			}
+		}
 		for _, p := range l.pressures {
 			for i, k := range p.keys {
 				relative[k] = math.Max(relative[k], p.sd[i])
+				all[k].weight += p.sd[i] * p.rated
 			}
 		}
 	}
 	for k, t := range m.Terms {
+		all[k].weight = math.Round(all[k].weight*1e9) / 1e9
 		h := fnv.New64a()
 		h.Write([]byte(t.Name))
 		words := []uint64{h.Sum64(), micro(relative[k])}
@@ -75,16 +83,3 @@ func (m *Model) characters() []character {
 
 // micro rounds to millionths, so that the order in which sums were made leaves no trace.
 func micro(v float64) uint64 { return uint64(math.Round(v * 1e6)) }
-
-// eachUse visits every sensitivity of every route of the layouts.
-func (m *Model) eachUse(visit func(k int, r *routeModel, sd spectrum.Bands)) {
-	for _, l := range m.layouts {
-		for _, h := range l.heard {
-			for _, r := range h.routes {
-				for i, k := range r.keys {
-					visit(k, r, r.sd[i])
-				}
-			}
-		}
-	}
-}

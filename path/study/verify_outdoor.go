@@ -15,7 +15,7 @@ var outdoorChecks = map[string]checkFunc{
 	"outdoor.Absorption": func(a []float64) (float64, error) { return absorptionCheck(a) },
 	"outdoor.HardGround": func(a []float64) (float64, error) { return outdoor.HardGround(a[0], a[1], a[2]), nil },
 	"outdoor.Reflection": func(a []float64) (float64, error) {
-		return outdoor.Reflection(outdoor.Point(a[0:3]), outdoor.Point(a[3:6]), nil).Gain, nil
+		return outdoor.Reflection(outdoor.Point(a[0:3]), outdoor.Point(a[3:6]), nil).Gain[5], nil
 	},
 	"outdoor.Level":         func(a []float64) (float64, error) { return openLevel(a, int(a[10])) },
 	"outdoor.LevelDBA":      openDBA,
@@ -92,10 +92,10 @@ func overRoof(a []float64) (float64, error) {
 }
 
 func topLoss(s outdoor.Shield, band int) (float64, error) {
-	if len(s.Screens) == 0 {
+	if s.Over.Edges == 0 {
 		return 0, errors.New("nothing in the way")
 	}
-	return s.Screens[0].Loss(outdoor.GroundInside)[band], nil
+	return s.Over.Loss(outdoor.GroundInside)[band], nil
 }
 
 // levelFrom takes groups of level, its distance, the new distance and a loss: the energy sum of all.

@@ -1,0 +1,206 @@
+package path
+
+import (
+	"math"
+
+	"hushwake/path/outdoor"
+	"hushwake/path/room"
+	"hushwake/source/spectrum"
+)
+
+// A usual boat where nothing is said of a place: 10 m long, anywhere along it as likely (judgement).
+var usualMiddle = Point{5, 0, 1}
+
+const usualSpread = 10 / 3.4641 // m, standard deviation of an even spread over 10 m
+
+// site is where something stands, as far as it is known: spread is the standard deviation of its place, m.
+type site struct {
+	at     Point
+	spread float64
+}
+
+// somewhere is what is known of the place of a thing in a space that does not say where it lies: a stated engine
+// or a listener in it, else a usual boat's length.
+func (s *scene) somewhere(space string) site {
+	half := math.Inf(1)
+	if sp, ok := s.layout.space(space); ok {
+		if sp.AtStated {
+			return site{at: sp.centre()}
+		}
+		half = math.Sqrt(sq(sp.Size[0])+sq(sp.Size[1])+sq(sp.Size[2])) / 3.4641
+	}
+	for _, e := range s.layout.Engines {
+		if e.In == space && e.AtStated && space != Outside {
+			return site{e.At, half}
+		}
+	}
+	for _, l := range s.boat.Listeners {
+		if l.In == space && space != Outside {
+			return site{l.At, half}
+		}
+	}
+	return site{usualMiddle, usualSpread}
+}
+
+// engineSite is where an engine stands.
+func (s *scene) engineSite(e *Engine) site {
+	if e.AtStated {
+		return site{at: e.At}
+	}
+	return s.somewhere(e.In)
+}
+
+// site is where a wall lies, seen from a point outdoors: as stated, in the middle of the face it looks out of,
+// on its space's skin nearest to that point, or somewhere.
+func (w *wall) site(from Point, s *scene) site {
+	inner, _ := w.other(Outside)
+	sp, ok := s.layout.space(inner)
+	switch _, faced := facings[w.Facing]; {
+	case w.known, ok && sp.AtStated && faced:
+		return site{at: w.at}
+	case ok && sp.AtStated:
+		return site{at: nearestOn(sp, from)}
+	}
+	return s.somewhere(inner)
+}
+
+// doubt is that of the level over a way of r metres from a place known to that spread: 20 lg r moves by 8.7 dB for
+// its own length.
+func (p site) doubt(key string, r float64) []Uncertain {
+	if p.spread == 0 {
+		return nil
+	}
+	sd := 20 / math.Ln10 * p.spread / math.Hypot(r, p.spread)
+	return []Uncertain{{Term: "place", Key: "place/" + key, SD: spectrum.Fill(sd), Source: "not stated in the file: place known to some metres, judgement"}}
+}
+
+// normal is the way a wall looks outdoors: as stated, else by the face of its space it lies on.
+func (w *wall) normal(at Point, s *scene) (Point, bool) {
+	if n, ok := facings[w.Facing]; ok {
+		return n, true
+	}
+	inner, _ := w.other(Outside)
+	sp, ok := s.layout.space(inner)
+	if !ok || !sp.AtStated || !w.known {
+		return Point{}, false
+	}
+	best, n := math.Inf(1), Point{}
+	for k := range at {
+		for _, f := range [2]struct{ x, way float64 }{{sp.At[k], -1}, {sp.At[k] + sp.Size[k], 1}} {
+			if d := math.Abs(at[k] - f.x); d < best {
+				best, n = d, Point{}
+				n[k] = f.way
+			}
+		}
+	}
+	return n, true
+}
+
+// cosine of the angle between the way a wall looks and the way from it to a point; 45 deg where that is not known.
+func (w *wall) cosine(at, to Point, s *scene) (c float64, known bool) {
+	n, ok := w.normal(at, s)
+	if !ok || distance(at, to, 0) == 0 {
+		return math.Sqrt2 / 2, false
+	}
+	return math.Cos(angle(n, at, to)), true
+}
+
+// meets is the power on a wall for a level of 0 dB before it, dB.
+func (w *wall) meets(cosine float64) spectrum.Bands {
+	return room.IntoPartition(room.Direct, cosine, w.Area, spectrum.Bands{})
+}
+
+// piece is a quarter of a wall as seen over its area.
+const pieces = 4
+
+// overArea lists the middles of mass of a wall's pieces, Gauss points of its square in the plane of its facing.
+// From a distance of four times its width on, its middle does.
+func (w *wall) overArea(at, from Point, s *scene) []Point {
+	n, ok := w.normal(at, s)
+	width := math.Sqrt(w.Area)
+	if !ok || distance(at, from, 0) > 4*width {
+		return []Point{at}
+	}
+	a, b := [2]int{1, 2}, width/(2*math.Sqrt(3))
+	if n[1] != 0 {
+		a = [2]int{0, 2}
+	} else if n[2] != 0 {
+		a = [2]int{0, 1}
+	}
+	reach := [2]float64{b, b}
+	inner, _ := w.other(Outside)
+	if sp, ok := s.layout.space(inner); ok && sp.AtStated {
+		for i, k := range a {
+			reach[i] = math.Min(b, sp.Size[k]/(2*math.Sqrt(3)))
+		}
+	}
+	out := make([]Point, 0, pieces)
+	for _, i := range [2]float64{-1, 1} {
+		for _, j := range [2]float64{-1, 1} {
+			p := at
+			p[a[0]], p[a[1]] = p[a[0]]+i*reach[0], p[a[1]]+j*reach[1]
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// spread takes a chain to or from the middle of a wall over its whole area: the mean energy over its pieces.
+func (w *wall) spread(at, from Point, s *scene, chain func(at Point) []Step) []Step {
+	steps := chain(at)
+	points := w.overArea(at, from, s)
+	if len(points) == 1 {
+		return steps
+	}
+	sum := func(all []Step) (b spectrum.Bands) {
+		for _, st := range all {
+			b = b.Plus(st.Bands)
+		}
+		return b
+	}
+	var energy, bands spectrum.Bands
+	for _, p := range points {
+		for i, v := range sum(chain(p)) {
+			energy[i] += spectrum.Power(v) / float64(len(points))
+		}
+	}
+	for i, e := range energy {
+		bands[i] = spectrum.Level(e)
+	}
+	return append(steps, Step{Name: "over the area of " + w.label(), Formula: "mean energy over four pieces, less that at the middle",
+		Source: "Gauss points of a square", Mark: "derived", Bands: bands.Minus(sum(steps))})
+}
+
+// inView is how little of its own body a wall sees towards a point: 0 where it looks there, 1 where that lies behind
+// it; the change lies where scattered sound rules the power on it.
+func (w *wall) inView(at, to Point, s *scene) float64 {
+	c, known := w.cosine(at, to, s)
+	if !known {
+		return 0
+	}
+	return math.Max(0, math.Min(1, 1-c/0.25))
+}
+
+// bodiesBut leaves out the bodies that the walls belong to.
+func (s *scene) bodiesBut(walls ...*wall) []outdoor.Box {
+	out := make([]outdoor.Box, 0, len(s.bodies))
+	for _, b := range s.bodies {
+		own := false
+		for _, w := range walls {
+			if w != nil {
+				inner, _ := w.other(Outside)
+				own = own || b.Name == inner
+			}
+		}
+		if !own {
+			out = append(out, b)
+		}
+	}
+	return out
+}
+
+// stated tells whether an emitter's own place is known, not only that of its space.
+func (s *scene) stated(e *emitter) bool {
+	x, ok := s.layout.Engine(e.engine)
+	return e.spread == 0 && (!ok || x.AtStated)
+}
