@@ -96,11 +96,14 @@ func (w *wall) normal(at Point, s *scene) (Point, bool) {
 	return n, true
 }
 
+// slant is the cosine taken where a wall does not say which way it looks: 45 deg.
+const slant = math.Sqrt2 / 2
+
 // cosine of the angle between the way a wall looks and the way from it to a point; 45 deg where that is not known.
 func (w *wall) cosine(at, to Point, s *scene) (c float64, known bool) {
 	n, ok := w.normal(at, s)
 	if !ok || distance(at, to, 0) == 0 {
-		return math.Sqrt2 / 2, false
+		return slant, false
 	}
 	return math.Cos(angle(n, at, to)), true
 }

@@ -167,7 +167,7 @@ func (s *scene) ontoWall(e *emitter, w *wall, p site) []Step {
 	c, known := w.cosine(p.at, e.at, s)
 	why := "by the way the wall faces"
 	if known = known && p.spread == 0; !known {
-		c, why = math.Sqrt2/2, "45 deg assumed"
+		c, why = slant, "45 deg assumed"
 	}
 	area := w.Area/pieces + 2*math.Pi*sq(p.spread)
 	return append(s.outdoors(ends{e, p.at, w, area}),
