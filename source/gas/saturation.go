@@ -30,14 +30,6 @@ func SaturationPressure(temperatureK float64) float64 {
 	return criticalPa * math.Exp(criticalK/temperatureK*sum)
 }
 
-// SaturationTemperature is the temperature (K) at which water has a vapour pressure (Pa), for 20 Pa to 22 MPa.
-func SaturationTemperature(pressurePa float64) (float64, error) {
-	if !(pressurePa >= 20 && pressurePa < criticalPa) {
-		return 0, fmt.Errorf("vapour pressure %.3g Pa lies outside the saturation equation (20 Pa to 22 MPa)", pressurePa)
-	}
-	return bisect(func(t float64) float64 { return pressurePa - SaturationPressure(t) }, 200, criticalK), nil
-}
-
 // bisect finds the zero of a falling function between low and high to the last digits.
 func bisect(f func(float64) float64, low, high float64) float64 {
 	for range 60 {
