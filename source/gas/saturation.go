@@ -1,7 +1,6 @@
 package gas
 
 import (
-	"fmt"
 	"math"
 )
 
