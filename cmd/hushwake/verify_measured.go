@@ -12,7 +12,7 @@ import (
 
 	"hushwake/charts"
 	"hushwake/path/boatfile"
-	"hushwake/path/record"
+	"hushwake/path/study/record"
 )
 
 // errFarOff ends a strict run in which a row lies far outside; its text is already printed.
