@@ -172,9 +172,9 @@ func pooled(routes []Route, sum spectrum.Bands) []Uncertain {
 		for _, step := range routes[i].Steps {
 			for _, u := range step.Uncertain {
 				c := cause{term: u.Term, key: u.Key, source: u.Source}
-			if len(u.Mix) > 0 {
-				c.mix = &u.Mix[0]
-			}
+				if len(u.Mix) > 0 {
+					c.mix = &u.Mix[0]
+				}
 				sd := times(u.SD, share)
 				if k, ok := at[c]; ok {
 					all[k].SD = all[k].SD.Plus(sd)
