@@ -216,6 +216,21 @@ func TestDoubtsOfWetLines(t *testing.T) {
 	}
 }
 
+// The head that a wet line loses at its outlet is one velocity head of both phases, K = 1: reckoned from the gas and the
+// water that leave it, to 1 %.
+func TestWetOutletLosesOneHead(t *testing.T) {
+	const bore, litres, gasIn = .102, 54.0, .09
+	m, err := wet60(litres, hose3()).March(exhaust(gasIn, 450), silencer.Options{})
+	require.NoError(t, err)
+	g := m.OutletGas
+	gasOut := m.OutletVelocity * g.Density * math.Pi / 4 * bore * bore
+	water := litres/60000*wet.WaterDensity - (gasOut - gasIn)
+	want := wet.NewFlow(gasOut, water, g.Density, g.Viscosity, bore).Local(1)
+	last := m.Rows[len(m.Rows)-1]
+	require.Greater(t, gasOut, gasIn, "steam")
+	assert.InEpsilon(t, want, last.PressureLoss, .01)
+}
+
 // Hoses in the branches of a parallel part keep their water and their wall: two alike take what one takes that carries
 // its half alone, with one doubt of the wall, and say so (0.1 dB allowed after 0.012 was seen: fork and joint reflect).
 func TestHoseInABranch(t *testing.T) {
