@@ -60,20 +60,38 @@ func BenchFeed(b *Bench) (silencer.Feed, silencer.Options) {
 	}, o
 }
 
-// exhaust predicts one exhaust line at running and at rated.
-func exhaust(b *Boat, e *Engine, x *Exhaust, form Form) (ExhaustResult, error) {
-	o := form.options()
-	r := ExhaustResult{Engine: e.Name, Limit: e.Limit}
+// sources is an engine at running and at rated.
+func (f Form) sources(e *Engine) (r ExhaustResult, err error) {
+	r = ExhaustResult{Engine: e.Name, Limit: e.Limit}
 	duty, assumed := e.RunningDuty()
-	var err error
-	if r.Source, err = form.engine(e.Engine, duty); err != nil {
+	if r.Source, err = f.engine(e.Engine, duty); err != nil {
 		return r, fmt.Errorf("engine %s: %w", e.Name, err)
 	}
 	if assumed != nil {
 		r.Source.Assumptions = append(r.Source.Assumptions[:len(r.Source.Assumptions):len(r.Source.Assumptions)], *assumed)
 	}
-	if r.RatedSource, err = form.engine(e.Engine, e.Rated); err != nil {
+	if r.RatedSource, err = f.engine(e.Engine, e.Rated); err != nil {
 		return r, fmt.Errorf("engine %s at rated: %w", e.Name, err)
+	}
+	return r, nil
+}
+
+// RunningFeed is what an engine sends down its line at its running duty, as predictions have it.
+func RunningFeed(b *Boat, e *Engine) (silencer.Feed, error) {
+	r, err := Full.sources(e)
+	if err != nil {
+		return silencer.Feed{}, err
+	}
+	running, _ := feeds(b, r)
+	return running, nil
+}
+
+// exhaust predicts one exhaust line at running and at rated.
+func exhaust(b *Boat, e *Engine, x *Exhaust, form Form) (ExhaustResult, error) {
+	o := form.options()
+	r, err := form.sources(e)
+	if err != nil {
+		return r, err
 	}
 	running, rated := feeds(b, r)
 	if r.Running, err = x.Line.March(running, o); err != nil {

@@ -6,6 +6,7 @@ import (
 	"sort"
 	"strings"
 
+	"hushwake/silencer"
 	"hushwake/source/spectrum"
 )
 
@@ -160,14 +161,20 @@ func minor(routes []Route) Route {
 
 // pooled are the doubts of a sum of routes: each cause with its mean over the energy of the sum, by band.
 func pooled(routes []Route, sum spectrum.Bands) []Uncertain {
-	type cause struct{ term, key, source string }
+	type cause struct {
+		term, key, source string
+		mix               *silencer.Mixed // of one key each line may mix the causes in its own way
+	}
 	at := map[cause]int{}
 	var all []Uncertain
 	for i := range routes {
 		share := powers(routes[i].Bands.Minus(sum))
 		for _, step := range routes[i].Steps {
 			for _, u := range step.Uncertain {
-				c := cause{u.Term, u.Key, u.Source}
+				c := cause{term: u.Term, key: u.Key, source: u.Source}
+				if len(u.Mix) > 0 {
+					c.mix = &u.Mix[0]
+				}
 				sd := times(u.SD, share)
 				if k, ok := at[c]; ok {
 					all[k].SD = all[k].SD.Plus(sd)

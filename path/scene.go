@@ -1,7 +1,9 @@
 package path
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
 	"hushwake/path/outdoor"
 	"hushwake/path/panel"
@@ -75,8 +77,20 @@ func newScene(b *Boat, l *Layout) (*scene, error) {
 	for _, e := range b.Edges {
 		s.edges = append(s.edges, outdoor.Segment{Name: e.Name, From: e.From, To: e.To})
 	}
+	s.sortBodies()
 	s.sights = fmt.Sprint(s.edges, s.bodies)
 	return s, nil
+}
+
+// sortBodies puts what shields in an order of place: of bodies that shield alike the first is named, and takes the
+// doubt, whatever the order in the file.
+func (s *scene) sortBodies() {
+	slices.SortStableFunc(s.bodies, func(a, b outdoor.Box) int {
+		return cmp.Or(slices.Compare(a.Min[:], b.Min[:]), slices.Compare(a.Max[:], b.Max[:]))
+	})
+	slices.SortStableFunc(s.edges, func(a, b outdoor.Segment) int {
+		return cmp.Or(slices.Compare(a.From[:], b.From[:]), slices.Compare(a.To[:], b.To[:]))
+	})
 }
 
 // assume notes what the prediction filled in.

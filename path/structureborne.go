@@ -17,9 +17,7 @@ func (s *scene) structure(e *emitter, ear Listener) (Route, bool) {
 	if f == nil || r.Surface == 0 {
 		return Route{}, false
 	}
-	hull, way, doubts := s.hullWay(f, e.place, ear.In)
-	power := f.rigid.Minus(f.bridged)
-	plates, err := hull.Velocity(power, f.velocity.Minus(f.bridged))
+	hull, plates, way, doubts, err := s.hullWay(f, e.place, ear.In)
 	if err != nil { // sizes were checked when the file was read
 		s.warnings = append(s.warnings, "through mounts and hull: "+err.Error())
 		return Route{}, false
@@ -29,7 +27,7 @@ func (s *scene) structure(e *emitter, ear Listener) (Route, bool) {
 	t := trail{}.with("feet", f.sourceSteps(e)...)
 	t = t.with("mounts and hull", s.mountSteps(f)...)
 	t = t.with("", Step{Name: fmt.Sprintf("hull: %s, %s", hullText(f.material, hull), way), Formula: structure.HullFormula, Source: structure.HullSource,
-		Mark: "derived", Bands: plates.Minus(power), Uncertain: doubts})
+		Mark: "derived", Bands: plates.Minus(f.rigid.Minus(f.bridged)), Uncertain: doubts})
 	t = t.with("plates of "+ear.In, s.plateSteps(f, last, cover, ear.In)...)
 	borne := *e
 	borne.way, borne.tones = ByStructure, nil
@@ -114,21 +112,30 @@ func (s *scene) plateSteps(f *footed, last structure.Space, c structure.Cover, i
 	}
 }
 
-// hullWay is the plating from the engine's space to the listener's.
-func (s *scene) hullWay(f *footed, from, to string) (structure.Hull, string, []Uncertain) {
-	names, known := s.chainOf(from, to)
-	h := structure.Hull{Material: f.material}
-	for i, name := range names {
-		h.Spaces = append(h.Spaces, s.plating(f, name, to, i == 0))
+// hullWay is the plating from the engine's space to the listener's, with the velocity level of the last plates;
+// of several ways over as few spaces the loudest, whatever their order in the file.
+func (s *scene) hullWay(f *footed, from, to string) (h structure.Hull, plates spectrum.Bands, way string, doubts []Uncertain, err error) {
+	ways, known := s.chainsOf(from, to)
+	for i, names := range ways {
+		next := structure.Hull{Material: f.material}
+		for k, name := range names {
+			next.Spaces = append(next.Spaces, s.plating(f, name, to, k == 0))
+		}
+		lv, err := next.Velocity(f.rigid.Minus(f.bridged), f.velocity.Minus(f.bridged))
+		if err != nil {
+			return h, lv, "", nil, err
+		}
+		if i == 0 || lv.DBA() > plates.DBA() {
+			h, plates, way = next, lv, strings.Join(names, ", ")
+		}
 	}
-	way := strings.Join(names, ", ")
-	doubts := f.uncertain("hull", Uncertain{Term: "hull", Key: "hull/" + to, SD: structure.HullSD, Source: "judgement"})
+	doubts = f.uncertain("hull", Uncertain{Term: "hull", Key: "hull/" + to, SD: structure.HullSD, Source: "judgement"})
 	if !known {
 		way = "two spaces on taken: no wall and no place tells how " + to + " hangs together with " + from
 		doubts = append(doubts, Uncertain{Term: "hull", Key: "hull/" + to + " not stated", SD: structure.WayUnknownSD,
 			Source: "judgement: no wall and no place tells the way"})
 	}
-	return h, way, doubts
+	return h, plates, way, doubts, nil
 }
 
 // plating is that of one space on the way; one that is not known is taken as large as the listener's.
@@ -173,46 +180,44 @@ func (s *scene) cover(name string) structure.Cover {
 	return c
 }
 
-// chainOf is the shortest way of spaces by shared partitions; where there is none, by spaces that touch
+// chainsOf are the shortest ways of spaces by shared partitions; where there is none, by spaces that touch
 // as well; else two spaces on are taken and known is false.
-func (s *scene) chainOf(from, to string) (names []string, known bool) {
+func (s *scene) chainsOf(from, to string) (ways [][]string, known bool) {
 	if from == to {
-		return []string{from}, true
+		return [][]string{{from}}, true
 	}
-	if names = s.shortest(from, to, s.walled); names == nil {
-		names = s.shortest(from, to, func(a, b string) bool { return s.walled(a, b) || s.touch(a, b) })
+	if ways = s.shortest(from, to, s.walled); ways == nil {
+		ways = s.shortest(from, to, func(a, b string) bool { return s.walled(a, b) || s.touch(a, b) })
 	}
-	if names == nil {
-		return []string{from, "a space between", to}, false
+	if ways == nil {
+		return [][]string{{from, "a space between", to}}, false
 	}
-	return names, true
+	return ways, true
 }
 
-// shortest finds the way over the fewest spaces aboard.
-func (s *scene) shortest(from, to string, joined func(a, b string) bool) []string {
-	came := map[string]string{from: from}
-	for queue := []string{from}; len(queue) > 0; queue = queue[1:] {
-		for i := range s.layout.Spaces {
-			next := s.layout.Spaces[i].Name
-			if _, seen := came[next]; seen || !joined(queue[0], next) {
-				continue
+// shortest finds all ways over the fewest spaces aboard.
+func (s *scene) shortest(from, to string, joined func(a, b string) bool) (ways [][]string) {
+	far, seen := [][]string{{from}}, map[string]bool{from: true}
+	for len(far) > 0 && ways == nil {
+		var next [][]string
+		for _, way := range far {
+			for i := range s.layout.Spaces {
+				name := s.layout.Spaces[i].Name
+				if seen[name] || !joined(way[len(way)-1], name) {
+					continue
+				}
+				longer := append(way[:len(way):len(way)], name)
+				if next = append(next, longer); name == to {
+					ways = append(ways, longer)
+				}
 			}
-			came[next] = queue[0]
-			if next == to {
-				return backwards(came, from, to)
-			}
-			queue = append(queue, next)
 		}
+		for _, way := range next {
+			seen[way[len(way)-1]] = true
+		}
+		far = next
 	}
-	return nil
-}
-
-// backwards reads the way off.
-func backwards(came map[string]string, from, to string) (names []string) {
-	for at := to; at != from; at = came[at] {
-		names = append([]string{at}, names...)
-	}
-	return append([]string{from}, names...)
+	return ways
 }
 
 func (s *scene) walled(a, b string) bool {

@@ -64,7 +64,8 @@ func TestNearElementsMoveNearlyTogether(t *testing.T) {
 	assert.Zero(t, shared(base, one(&silencer.Perforated{Perforate: perforateOf()})))
 }
 
-// Names, prices, masses, rooms, materials, lagging and the other elements of the line change no doubt's cause.
+// Names, prices, masses, rooms, materials, lagging and the other elements of the line change no doubt's cause; but a hose
+// of metal would be one whose wall does not yield, another cause.
 func TestDoubtsBelongToTheAcousticSizes(t *testing.T) {
 	price, mass := 20.0, 7.0
 	for _, x := range examples() {
@@ -72,7 +73,10 @@ func TestDoubtsBelongToTheAcousticSizes(t *testing.T) {
 			before := doubtsOf(t, between(x.make()))
 			e := x.make()
 			name := e.Base()
-			name.Name, name.In, name.Price, name.Mass, name.Material = "my silencer", "trunk", &price, &mass, "stainless 316"
+			name.Name, name.In, name.Price, name.Mass = "my silencer", "trunk", &price, &mass
+			if e.Kind() != "hose" {
+				name.Material = "stainless 316"
+			}
 			name.Lagging = silencer.Lagging{Thickness: 0.05}
 			after := doubtsOf(t, between(e))
 			require.Len(t, after, len(before))

@@ -116,13 +116,10 @@ func feedOf(b *path.Boat, l *path.Layout, engine string) (*fed, error) {
 	if !ok {
 		return nil, badInput("layout %s names an exhaust for %q, which is no engine of the file", l.Name, x.Engine)
 	}
-	duty, _ := e.RunningDuty()
-	r, err := e.Engine.At(duty)
+	feed, err := path.RunningFeed(b, e)
 	if err != nil {
-		return nil, badInput("engine %s: %w", e.Name, err)
+		return nil, badInput("%w", err)
 	}
-	feed := path.Feed(r, b.Air)
-	feed.WaterShare = math.Min(1, r.Duty.Speed/e.Rated.Speed)
 	return &fed{&x.Line, feed, silencer.Options{}, x.Engine}, nil
 }
 

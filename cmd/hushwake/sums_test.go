@@ -11,6 +11,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hushwake/path"
+	"hushwake/path/boatfile"
 	"hushwake/source/spectrum"
 )
 
@@ -165,6 +167,29 @@ func TestLineAddsUp(t *testing.T) {
 	assert.Equal(t, []float64{20, 40, 60, 80, 100, 120, 140, 160, 180, 200}, values(d.Curve.Frequency))
 	assert.Len(t, d.Curve.TL, 10)
 	assert.Len(t, d.Curve.IL, 10)
+}
+
+// A line on its own is fed as in a prediction: at part load less water is injected, and an offer's flow and promised
+// level are those at rated (before: 6.5 kPa for 2.7, and a loss of 15 dB for 20, of two offers of the demo).
+func TestLineIsFedAsInPredictions(t *testing.T) {
+	for _, c := range [][2]string{{"dry-stack", "wet with lift chamber"}, {"three-quotes", "new silencer + offer A"}, {"three-quotes", "new silencer + offer C"}} {
+		b, err := boatfile.LoadFile(demos + c[0] + ".yaml")
+		require.NoError(t, err)
+		l, err := chooseLayout(b, c[1])
+		require.NoError(t, err)
+		x, err := feedOf(b, l, "")
+		require.NoError(t, err)
+		p, err := path.Predict(b, l)
+		require.NoError(t, err)
+		m, err := x.line.March(x.feed, x.options)
+		require.NoError(t, err)
+		assert.InEpsilon(t, p.Exhausts[0].Running.BackPressure, m.BackPressure, 1e-9, c[1])
+		x.options.Ceiling = true
+		a, err := x.line.Acoustics(x.feed, x.options)
+		require.NoError(t, err)
+		want := p.Exhausts[0].Acoustics.InsertionLoss
+		assert.InDeltaSlice(t, want[:], a.InsertionLoss[:], 1e-9, c[1])
+	}
 }
 
 func values(v []number) (out []float64) {

@@ -300,7 +300,7 @@ func TestHalfOfAnErrorRepeats(t *testing.T) {
 	require.InDelta(t, math.Sqrt(3), bias, 1e-12)
 }
 
-// A reading 3.7 deviations off is named and kept, one 4.3 off is left out.
+// A reading 3.1 deviations off is named and kept, one 3.7 off still is, one 4.3 off is left out.
 func TestOutliersAreLeftOutOverFourDeviations(t *testing.T) {
 	f := &fit{}
 	for _, off := range []float64{3.7, -3.7} {
@@ -311,4 +311,10 @@ func TestOutliersAreLeftOutOverFourDeviations(t *testing.T) {
 		f.obs = []*observation{{standard: off}, {standard: 1}}
 		require.Same(t, f.obs[0], f.worst())
 	}
+	said := func(off float64) string {
+		o := &observation{standard: off, note: "used", restore: func(v float64) float64 { return v }, model: func([]float64) float64 { return 60 }}
+		return f.residual(o, path.Reading{}).Reason
+	}
+	require.Equal(t, "used", said(-2.9))
+	require.Contains(t, said(-3.1), "odd: 3.1 deviations")
 }

@@ -12,8 +12,8 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// borneBoat is a boat with a bulkhead good enough that mounts and hull rule at the seat. Invented.
-const borneBoat = `boat: "engine behind a heavy bulkhead (invented)"
+// borneBoat is a boat with a bulkhead small and good enough that mounts and hull rule at the seat. Invented.
+const borneBoat = `boat: "engine behind a small and heavy bulkhead (invented)"
 hull: {material: grp}
 engines:
   main: {cycle: four-stroke, cylinders: 4, rated: {power: 40 kW, speed: 2800 rpm}, in: engine room, at: [2 m, 0 m, 0 m], mass: 320 kg,
@@ -22,7 +22,7 @@ spaces:
   engine room: {at: [1 m, -1 m, -0.4 m], size: [2 m, 2 m, 1.6 m], lining: bare steel}
   cabin: {at: [3 m, -1 m, -0.4 m], size: [2 m, 2 m, 2 m], lining: furnished cabin}
 partitions:
-  - {between: [engine room, cabin], name: bulkhead, area: 4 m2, build_up: [6 mm steel, 100 mm mineral wool, 6 mm steel], open_area: 0 m2}
+  - {between: [engine room, cabin], name: bulkhead, area: 0.8 m2, build_up: [6 mm steel, 100 mm mineral wool, 6 mm steel], open_area: 0 m2}
 listeners:
   bunk: {in: cabin, at: [4 m, 0 m, 0.6 m]}
 layouts:
@@ -57,6 +57,7 @@ func TestLoudspeakerMovesTheHullAndNotTheSource(t *testing.T) {
 		}
 	}
 	r := b.Readings[0]
+	require.Greater(t, structure.DBA(), seat.DBA()-3, "mounts and hull rule")
 	moves := func(up float64) map[string]float64 {
 		seatLevel := structure.DBA() + up
 		r.Level = &seatLevel
