@@ -169,7 +169,7 @@ func (s *scene) ontoWall(e *emitter, w *wall, p site) []Step {
 	if known = known && p.spread == 0; !known {
 		c, why = slant, "45 deg assumed"
 	}
-	area := w.Area/pieces + 2*math.Pi*sq(p.spread)
+	area := w.plane.area/pieces + 2*math.Pi*sq(p.spread)
 	return append(s.outdoors(ends{e, p.at, w, area}),
 		Step{Name: fmt.Sprintf("power on %.2f m2 of %s, %s", w.Area, w.label(), why), Formula: "10 lg S + 10 lg max(cos(angle), 1/4)",
 			Source: room.DirectSource, Mark: "derived", Bands: w.meets(c),
