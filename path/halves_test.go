@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"hushwake/path"
+	"hushwake/source/spectrum"
 )
 
 // halved writes partition i as two halves.
@@ -57,6 +58,25 @@ func TestTwoHalvesOfAWall(t *testing.T) {
 		require.NoError(t, err)
 		sameLevels(t, whole, parts, 0.05, l.Partitions[i].Name)
 	})
+}
+
+// Close before a ship's side the area of the whole bounds the level, in whatever parts it is written.
+func TestHalvesHeardCloseBy(t *testing.T) {
+	b := demo(t, "dry-stack")
+	l := b.Layouts[0]
+	hush := spectrum.Fill(20)
+	l.Engines[0].ExhaustLevel = &hush
+	b.Listeners = []path.Listener{{Name: "fender", In: path.Outside, At: path.Point{5.7, 2.1, 0.4}}}
+	for i, p := range l.Partitions {
+		if p.Name == "topsides" {
+			whole, parts := quick(t, b, l).Listeners[0], quick(t, b, halved(l, i)).Listeners[0]
+			for band, v := range byAir(whole, "main casing") {
+				require.InDelta(t, v, byAir(parts, "main casing")[band], 0.05, "band %d", band)
+			}
+			return
+		}
+	}
+	t.Fatal("no topsides")
 }
 
 // apart are the middles of two halves of a wall that lie above each other, or beside each other in a deck.

@@ -111,13 +111,13 @@ func (s *scene) newWall(p *Partition) wall {
 	return w
 }
 
-// joinPlanes adds up the walls that stand in one place and look one way, so that a wall written in parts is one wall.
+// joinPlanes adds up the walls that stand in one place, so that a wall written in parts is one wall.
 func (s *scene) joinPlanes() {
 	for i := range s.walls {
 		w := &s.walls[i]
 		for k := range s.walls {
 			v := &s.walls[k]
-			if far, ok := v.other(w.Between[0]); ok && far == w.Between[1] && v.at == w.at && v.known == w.known && v.Facing == w.Facing {
+			if far, ok := v.other(w.Between[0]); ok && far == w.Between[1] && v.at == w.at && v.known == w.known {
 				w.plane.area += v.Area
 				w.plane.through = w.plane.through.Plus(v.through)
 			}
