@@ -103,7 +103,7 @@ func (s *scene) aimed(e *emitter, all []Uncertain) []Uncertain {
 
 // reflection is what water or deck add beside a shielding loss. The body that a wall belongs to does not reflect to it.
 func (s *scene) reflection(x ends, loss spectrum.Bands) (Step, bool) {
-	r := outdoor.Reflection(x.e.at, x.to, s.bodiesBut(x.e.wall, x.wall), s.edges...)
+	r := s.mirror(x.e.at, x.to, x.e.wall, x.wall)
 	gain := r.Beside(loss)
 	for _, g := range gain {
 		if g > 0.05 {
