@@ -106,7 +106,7 @@ func (s *scene) outOf(w *wall, to Point) []Step {
 	return w.spread(face.at, to, s, func(at Point) []Step {
 		piece := *face
 		piece.at = at
-		return s.outdoors(ends{e: &piece, to: to, area: w.Area / pieces})
+		return s.outdoors(ends{e: &piece, to: to, area: w.plane.area / pieces})
 	})
 }
 

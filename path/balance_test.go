@@ -118,55 +118,6 @@ func with(l *path.Layout, change func([]path.Partition) []path.Partition) *path.
 	return &out
 }
 
-// halved writes partition i as two halves.
-func halved(l *path.Layout, i int) *path.Layout {
-	return with(l, func(all []path.Partition) []path.Partition {
-		all[i].Area, all[i].OpenArea = all[i].Area/2, all[i].OpenArea/2
-		return append(all, all[i])
-	})
-}
-
-// sameLevels compares two predictions of one boat.
-func sameLevels(t require.TestingT, a, b path.Prediction, tolerance float64, what string) {
-	for i := range a.Listeners {
-		require.InDelta(t, a.Listeners[i].DBA(), b.Listeners[i].DBA(), tolerance, "%s at %s", what, a.Listeners[i].Listener.Name)
-		for k := range a.Listeners[i].Bands {
-			if a.Listeners[i].Bands[k] > 0 {
-				require.InDelta(t, a.Listeners[i].Bands[k], b.Listeners[i].Bands[k], tolerance, "%s at %s, band %d", what, a.Listeners[i].Listener.Name, k)
-			}
-		}
-	}
-}
-
-// A partition written as two halves is the same wall: no level moves by 0.05 dB.
-func TestTwoHalvesOfAWall(t *testing.T) {
-	for _, b := range houseBoats(t) {
-		l := b.Layouts[0]
-		whole, err := path.PredictIn(b, l, path.Fast)
-		require.NoError(t, err)
-		for i := range l.Partitions {
-			parts, err := path.PredictIn(b, halved(l, i), path.Fast)
-			require.NoError(t, err)
-			sameLevels(t, whole, parts, 0.05, l.Partitions[i].Name)
-		}
-	}
-	fewer(t, "12", func(t *rapid.T) {
-		b := drawnBoat(t)
-		l := b.Layouts[0]
-		if len(l.Partitions) == 0 {
-			t.Skip("no wall")
-		}
-		whole, err := path.PredictIn(b, l, path.Fast)
-		if err != nil {
-			t.Skip("refused")
-		}
-		i := rapid.IntRange(0, len(l.Partitions)-1).Draw(t, "wall")
-		parts, err := path.PredictIn(b, halved(l, i), path.Fast)
-		require.NoError(t, err)
-		sameLevels(t, whole, parts, 0.05, l.Partitions[i].Name)
-	})
-}
-
 // A whisper, of which few ways are followed, and a roar, of which all are, lose the same on their way from any
 // space to any listener: what is too faint to list is in the balance, by way of outside too.
 func TestWaysNotListedAreInTheBalance(t *testing.T) {
@@ -292,7 +243,8 @@ func bareBunk(power, loss, cabin, air spectrum.Bands) (level spectrum.Bands) {
 
 // The bare engine room next to a cabin, by the balance of power worked by hand. The power on the bulkhead was
 // once held to the casing's own, which gave 75.0 dB(A); a balance without air and without what the wall takes
-// gives 82.7 (0.5 dB is set for these two).
+// gives 82.7 for the casing of its rated speed, 30 lg(2000/2600) more than of the 2000 rpm that it runs at (0.5 dB
+// is set for these two).
 func TestBareEngineRoomByHand(t *testing.T) {
 	defer path.WithoutMachinery()()
 	b := fileBoat(t, "bare-engine-room")
@@ -306,7 +258,7 @@ func TestBareEngineRoomByHand(t *testing.T) {
 	for k := range hand {
 		require.InDelta(t, hand[k], got[k], 0.01, "band %d", k)
 	}
-	require.InDelta(t, 82.7, got.DBA(), 0.5)
+	require.InDelta(t, 82.7+30*math.Log10(2000./2600), got.DBA(), 0.5)
 }
 
 // Machinery absorbs: a bare engine room is quieter than its steel alone would be, the prediction says so, and the

@@ -134,16 +134,16 @@ func pressureTerms(e *Engine, x *Exhaust, rated silencer.Marched) []PressureTerm
 		temperature = 0.015
 	}
 	element := 0.15
-	for _, el := range x.Line.Elements {
+	x.Line.Each(func(el silencer.Element) {
 		switch g := el.(type) {
 		case *silencer.LiftChamber, *silencer.Riser:
-			element = 0.40 // riser head of two-phase flow is known within a factor of two
+			element = math.Max(element, 0.40) // riser head of two-phase flow is known within a factor of two
 		case *silencer.Given:
 			if g.Loss == nil || g.Loss.Basis == silencer.BasisUnknown {
 				element = math.Max(element, 0.5)
 			}
 		}
-	}
+	})
 	const judgement = "judgement"
 	return []PressureTerm{
 		// loss goes with flow squared, and with absolute temperature

@@ -303,15 +303,16 @@ func (s *scene) bridgesOf(f *footed, x *Exhaust, k structure.Kind) structure.Bri
 
 // exhaustBridge is how an exhaust line hangs on the engine: a hose where it is wet, a bellows where it holds one.
 func exhaustBridge(x *Exhaust) string {
-	if isWet(x.Line.Elements) {
+	if isWet(&x.Line) {
 		return "hose"
 	}
-	for _, e := range x.Line.Elements {
+	bridge := "rigid"
+	x.Line.Each(func(e silencer.Element) {
 		if _, ok := e.(*silencer.Bellows); ok {
-			return "bellows"
+			bridge = "bellows"
 		}
-	}
-	return "rigid"
+	})
+	return bridge
 }
 
 // bedOf fills in what is not stated of a bed.

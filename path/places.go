@@ -116,11 +116,12 @@ func (w *wall) meets(cosine float64) spectrum.Bands {
 // piece is a quarter of a wall as seen over its area.
 const pieces = 4
 
-// overArea lists the middles of mass of a wall's pieces, Gauss points of its square in the plane of its facing.
+// overArea lists the middles of mass of the pieces of a wall and what stands in its place, Gauss points of their
+// square in the plane of its facing.
 // From a distance of four times its width on, its middle does.
 func (w *wall) overArea(at, from Point, s *scene) []Point {
 	n, ok := w.normal(at, s)
-	width := math.Sqrt(w.Area)
+	width := math.Sqrt(w.plane.area)
 	if !ok || distance(at, from, 0) > 4*width {
 		return []Point{at}
 	}

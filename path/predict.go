@@ -64,7 +64,6 @@ func finish(b *Boat, p *Prediction, s *scene) {
 	}
 	p.Assumptions = append(p.Assumptions, s.assumed...)
 	p.Warnings = append(p.Warnings, s.warnings...)
-	p.Assumptions = append(p.Assumptions, s.assumed...)
 	p.Warnings = unique(p.Warnings)
 	p.Assumptions = unique(p.Assumptions)
 	p.Findings = sortFindings(append(findings(b, p), p.Findings...))

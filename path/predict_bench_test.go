@@ -4,35 +4,28 @@ import (
 	"testing"
 
 	"hushwake/path"
-	"hushwake/path/boatfile"
 )
 
-// BenchmarkPredict predicts every layout of the largest demo.
+// BenchmarkPredict predicts all layouts of the largest demo, and its wet ones alone, in both forms.
 func BenchmarkPredict(b *testing.B) {
-	boat, err := boatfile.LoadFile("../testdata/dry-stack.yaml")
-	if err != nil {
-		b.Fatal(err)
-	}
-	for b.Loop() {
-		for _, l := range boat.Layouts {
-			if _, err := path.Predict(boat, l); err != nil {
-				b.Fatal(err)
+	boat := demo(b, "dry-stack")
+	for name, c := range map[string]struct {
+		form    path.Form
+		layouts []*path.Layout
+	}{
+		"full":      {path.Full, boat.Layouts},
+		"fast":      {path.Fast, boat.Layouts},
+		"wet":       {path.Full, boat.Layouts[len(boat.Layouts)-2:]},
+		"fast, wet": {path.Fast, boat.Layouts[len(boat.Layouts)-2:]},
+	} {
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				for _, l := range c.layouts {
+					if _, err := path.PredictIn(boat, l, c.form); err != nil {
+						b.Fatal(err)
+					}
+				}
 			}
-		}
-	}
-}
-
-// BenchmarkPredictWet predicts the wet layouts of the largest demo.
-func BenchmarkPredictWet(b *testing.B) {
-	boat, err := boatfile.LoadFile("../testdata/dry-stack.yaml")
-	if err != nil {
-		b.Fatal(err)
-	}
-	for b.Loop() {
-		for _, l := range boat.Layouts[len(boat.Layouts)-2:] {
-			if _, err := path.Predict(boat, l); err != nil {
-				b.Fatal(err)
-			}
-		}
+		})
 	}
 }

@@ -126,27 +126,39 @@ func (s *scene) notes(ear Listener) []string {
 	}
 }
 
-// tidy sorts routes, loudest first, and sums up those too quiet to matter by source.
+// mostRoutes is how many routes are listed at most, those through mounts and hull among them.
+const mostRoutes = 30
+
+// tidy sorts routes, loudest first, and sums up those too quiet to matter. A way through mounts and hull is listed
+// however quiet it is, one for each engine: it is asked for by name.
 func tidy(routes []Route) []Route {
 	if len(routes) == 0 {
 		return routes
 	}
-	order, level := make([]int, len(routes)), make([]float64, len(routes))
+	order, level, most := make([]int, len(routes)), make([]float64, len(routes)), mostRoutes
 	for i, r := range routes {
-		order[i], level[i] = i, r.DBA()
-	}
-	sort.SliceStable(order, func(i, j int) bool { return level[order[i]] > level[order[j]] })
-	sorted := make([]Route, len(routes))
-	for at, i := range order {
-		sorted[at] = routes[i]
-	}
-	limit := level[order[0]] - keepBelow
-	for at, i := range order {
-		if level[i] < limit || at >= 30 {
-			return append(sorted[:at:at], minor(sorted[at:]))
+		if order[i], level[i] = i, r.DBA(); r.Way == ByStructure {
+			most--
 		}
 	}
-	return sorted
+	sort.SliceStable(order, func(i, j int) bool { return level[order[i]] > level[order[j]] })
+	limit := level[order[0]] - keepBelow
+	listed, quiet := make([]Route, 0, len(routes)), []Route(nil)
+	for _, i := range order {
+		switch {
+		case routes[i].Way == ByStructure:
+			listed = append(listed, routes[i])
+		case level[i] >= limit && most > 0:
+			listed = append(listed, routes[i])
+			most--
+		default:
+			quiet = append(quiet, routes[i])
+		}
+	}
+	if len(quiet) > 0 {
+		listed = append(listed, minor(quiet))
+	}
+	return listed
 }
 
 // minor sums up quiet routes into one, which keeps their doubts.

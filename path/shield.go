@@ -13,35 +13,59 @@ type sightKey struct {
 	from, to Point
 }
 
-// shieldMemo keeps shielding: the points of a sweep and the trials of a search stand in one geometry.
-var shieldMemo = struct {
+// sights keeps what lies between two points: the points of a sweep and the trials of a search stand in one geometry.
+type sights[T any] struct {
 	sync.Mutex
-	known map[sightKey]outdoor.Shield
-}{known: map[sightKey]outdoor.Shield{}}
+	known map[sightKey]T
+}
 
-// maxSights bounds the memory of the memo.
+// maxSights bounds the memory of a memo.
 const maxSights = 4096
 
-// shield is outdoor.Shielding, remembered, without the bodies that two walls belong to.
-func (s *scene) shield(from, to Point, a, b *wall) outdoor.Shield {
+var (
+	shields     = sights[outdoor.Shield]{known: map[sightKey]outdoor.Shield{}}
+	reflections = sights[outdoor.Reflected]{known: map[sightKey]outdoor.Reflected{}}
+)
+
+// at gives what is known of a sight, or works it out.
+func (m *sights[T]) at(k sightKey, work func() T) T {
+	m.Lock()
+	v, ok := m.known[k]
+	m.Unlock()
+	if ok {
+		return v
+	}
+	v = work()
+	m.Lock()
+	defer m.Unlock()
+	if len(m.known) >= maxSights {
+		clear(m.known)
+	}
+	m.known[k] = v
+	return v
+}
+
+// sight is the way between two points without the bodies that two walls belong to.
+func (s *scene) sight(from, to Point, a, b *wall) sightKey {
 	k := sightKey{sights: s.sights, from: from, to: to}
 	for i, w := range [2]*wall{a, b} {
 		if w != nil {
 			k.own[i], _ = w.other(Outside)
 		}
 	}
-	shieldMemo.Lock()
-	sh, ok := shieldMemo.known[k]
-	shieldMemo.Unlock()
-	if ok {
-		return sh
-	}
-	sh = outdoor.Shielding(from, to, s.edges, s.bodiesBut(a, b))
-	shieldMemo.Lock()
-	defer shieldMemo.Unlock()
-	if len(shieldMemo.known) >= maxSights {
-		clear(shieldMemo.known)
-	}
-	shieldMemo.known[k] = sh
-	return sh
+	return k
+}
+
+// shield is outdoor.Shielding, remembered, without the bodies that two walls belong to.
+func (s *scene) shield(from, to Point, a, b *wall) outdoor.Shield {
+	return shields.at(s.sight(from, to, a, b), func() outdoor.Shield {
+		return outdoor.Shielding(from, to, s.edges, s.bodiesBut(a, b))
+	})
+}
+
+// mirror is outdoor.Reflection, remembered in the same way.
+func (s *scene) mirror(from, to Point, a, b *wall) outdoor.Reflected {
+	return reflections.at(s.sight(from, to, a, b), func() outdoor.Reflected {
+		return outdoor.Reflection(from, to, s.bodiesBut(a, b), s.edges...)
+	})
 }

@@ -103,7 +103,7 @@ func (s *scene) aimed(e *emitter, all []Uncertain) []Uncertain {
 
 // reflection is what water or deck add beside a shielding loss. The body that a wall belongs to does not reflect to it.
 func (s *scene) reflection(x ends, loss spectrum.Bands) (Step, bool) {
-	r := outdoor.Reflection(x.e.at, x.to, s.bodiesBut(x.e.wall, x.wall), s.edges...)
+	r := s.mirror(x.e.at, x.to, x.e.wall, x.wall)
 	gain := r.Beside(loss)
 	for _, g := range gain {
 		if g > 0.05 {
@@ -169,7 +169,7 @@ func (s *scene) ontoWall(e *emitter, w *wall, p site) []Step {
 	if known = known && p.spread == 0; !known {
 		c, why = slant, "45 deg assumed"
 	}
-	area := w.Area/pieces + 2*math.Pi*sq(p.spread)
+	area := w.plane.area/pieces + 2*math.Pi*sq(p.spread)
 	return append(s.outdoors(ends{e, p.at, w, area}),
 		Step{Name: fmt.Sprintf("power on %.2f m2 of %s, %s", w.Area, w.label(), why), Formula: "10 lg S + 10 lg max(cos(angle), 1/4)",
 			Source: room.DirectSource, Mark: "derived", Bands: w.meets(c),

@@ -44,7 +44,7 @@ func uncertain(d silencer.Doubt) Uncertain {
 // Wet says whether water is injected into a line of the layout.
 func (l *Layout) Wet() bool {
 	for i := range l.Exhausts {
-		if isWet(l.Exhausts[i].Line.Elements) {
+		if isWet(&l.Exhausts[i].Line) {
 			return true
 		}
 	}
@@ -52,18 +52,10 @@ func (l *Layout) Wet() bool {
 }
 
 // isWet says whether water joins the gas in a line.
-func isWet(elements []silencer.Element) bool {
-	for _, e := range elements {
-		switch v := e.(type) {
-		case *silencer.WaterInjection:
-			return true
-		case *silencer.Parallel:
-			for _, b := range v.Branches {
-				if isWet(b) {
-					return true
-				}
-			}
-		}
-	}
-	return false
+func isWet(l *silencer.Line) (wet bool) {
+	l.Each(func(e silencer.Element) {
+		_, injects := e.(*silencer.WaterInjection)
+		wet = wet || injects
+	})
+	return wet
 }

@@ -108,6 +108,7 @@ func (b *backward) branches(p *part, pressure float64) float64 {
 	losses := make([]float64, len(p.lines))
 	mean := 0.0
 	for i, l := range p.lines {
+		l.last.pressure = pressure
 		losses[i] = math.Max(b.run(l.stream.parts, pressure)-pressure, 1e-9)
 		if !(losses[i] < blocked) {
 			losses[i] = blocked

@@ -189,16 +189,24 @@ func (a *chain) inside(x float64) *state {
 // behind is the gas that leaves the element.
 func (a *chain) behind() *state {
 	if i := a.parts[len(a.parts)-1] + 1; i < len(a.course.stream.parts) {
-		return &a.course.stream.parts[i].state
+		return a.course.stream.parts[i].head()
 	}
 	return &a.course.last
+}
+
+// head is the gas at the beginning of a part: of a branch on its own, at the beginning of what lies in it.
+func (p *part) head() *state {
+	if len(p.lines) == 1 && len(p.lines[0].stream.parts) > 0 {
+		return p.lines[0].stream.parts[0].head()
+	}
+	return &p.state
 }
 
 // next is the gas at the first part that comes after this row; an element without parts changes nothing.
 func (a *chain) next() *state {
 	for i := range a.course.stream.parts {
 		if a.course.stream.parts[i].row > a.row {
-			return &a.course.stream.parts[i].state
+			return a.course.stream.parts[i].head()
 		}
 	}
 	return &a.course.last

@@ -75,3 +75,19 @@ type Line struct {
 	Elements []Element
 	Outlet   Outlet
 }
+
+// Each visits the elements in order; those in branches stand in for the parallel part that holds them.
+func (l *Line) Each(visit func(Element)) { eachElement(l.Elements, visit) }
+
+func eachElement(list []Element, visit func(Element)) {
+	for _, e := range list {
+		p, ok := e.(*Parallel)
+		if !ok {
+			visit(e)
+			continue
+		}
+		for _, b := range p.Branches {
+			eachElement(b, visit)
+		}
+	}
+}

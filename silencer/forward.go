@@ -191,13 +191,12 @@ func (f *forward) inject(p *part, s state) (state, error) {
 	return s, nil
 }
 
-// branches splits the flow, sends it through each branch and mixes the ends by enthalpy.
+// branches splits the flow, sends it through each branch and mixes the ends by enthalpy, with the water that none has drained.
 func (f *forward) branches(p *part, s state) (state, error) {
 	if len(p.state.share) != len(p.lines) {
 		p.state.share = evenShare(p.lines)
 	}
-	enthalpy := 0.0
-	hottest := 0.0
+	enthalpy, hottest, liquid := 0.0, 0.0, 0.0
 	for i, l := range p.lines {
 		l.first = s.shared(p.state.share[i])
 		e, err := f.run(l.stream.parts, l.first)
@@ -210,9 +209,10 @@ func (f *forward) branches(p *part, s state) (state, error) {
 		}
 		enthalpy += p.state.share[i] * s.table.at(e.t).enthalpy
 		hottest = math.Max(hottest, e.t)
+		liquid += e.liquid
 		p.state.heat += heatOf(l.stream.parts)
 	}
-	s.t = hottest
+	s.t, s.liquid = hottest, liquid
 	for range 4 {
 		n := s.table.at(s.t)
 		s.t -= (n.enthalpy - enthalpy) / n.cp

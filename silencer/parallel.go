@@ -28,7 +28,7 @@ func (e *Parallel) form() (f form) {
 			length += g.length
 			f.outer = math.Max(f.outer, g.outer)
 			m := massOf(x.Base(), g)
-			if known = known && (m != nil || massless(x.Kind())); m != nil {
+			if known = known && (m != nil || massless(x)); m != nil {
 				f.mass += *m
 			}
 		}

@@ -196,7 +196,7 @@ func (c *course) outlet(m *Marched) {
 func (c *course) mass() *float64 {
 	sum := 0.0
 	for i, r := range c.rows {
-		if c.owner[i] < 0 || massless(r.Kind) {
+		if c.owner[i] < 0 || massless(c.line.Elements[c.owner[i]]) {
 			continue
 		}
 		if r.Mass == nil {
@@ -207,7 +207,14 @@ func (c *course) mass() *float64 {
 	return &sum
 }
 
-func massless(kind string) bool { return kind == "water_injection" || kind == "anti_siphon" }
+// massless says whether nothing of an element hangs on the line.
+func massless(e Element) bool {
+	all := true
+	eachElement([]Element{e}, func(x Element) {
+		all = all && (x.Kind() == "water_injection" || x.Kind() == "anti_siphon")
+	})
+	return all
+}
 
 func (c *course) taken() (w float64) {
 	for i := range c.stream.parts {

@@ -194,15 +194,10 @@ func groupOf(b *path.Boat, l *path.Layout, listener string) string {
 func exhaustGroup(l *path.Layout) string {
 	wet, silenced := false, false
 	for _, x := range l.Exhausts {
-		for _, e := range x.Line.Elements {
-			switch e.(type) {
-			case *silencer.WaterInjection:
-				wet = true
-			case *silencer.Pipe, *silencer.Bellows, *silencer.Elbow, *silencer.Hose, *silencer.AntiSiphon, *silencer.Riser:
-			default:
-				silenced = true
-			}
-		}
+		x.Line.Each(func(e silencer.Element) {
+			_, injects := e.(*silencer.WaterInjection)
+			wet, silenced = wet || injects, silenced || silencer.Silencing(e)
+		})
 	}
 	switch {
 	case wet && silenced:
