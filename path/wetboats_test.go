@@ -9,7 +9,6 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
-	"hushwake/path/study"
 	"hushwake/silencer"
 )
 
@@ -19,60 +18,6 @@ func wetBoat(t testing.TB, name string) *path.Boat {
 	b, err := boatfile.LoadFile("testdata/wetboats/" + name + ".yaml")
 	require.NoError(t, err)
 	return b
-}
-
-// band is the level of a boat's only layout at a place with the band of eight cases in ten.
-func band(t *testing.T, b *path.Boat, place string) study.LevelSpread {
-	t.Helper()
-	m, err := study.NewModel([]path.Prediction{predict(t, b, b.Layouts[0])})
-	require.NoError(t, err)
-	s, err := m.MonteCarlo(m.Prior(), study.Draws{N: 4000, Seed: 1})
-	require.NoError(t, err)
-	for _, l := range s.Layouts[0].Listeners {
-		if l.Listener == place {
-			return l
-		}
-	}
-	t.Fatalf("no %s", place)
-	return study.LevelSpread{}
-}
-
-// Levels on or by boats with wet exhausts as published: readings by an owner (April 2019) on a sailing boat of 10 to 11 m
-// with 20 kW; 90 to 94 dB(A) 1.2 m behind an open wet V8 at idle (trade page after a magazine of 2004). Nothing here set a
-// constant. Below decks at idle the casing rules, not the water, and those two readings stand with the source.
-func TestWetBoatsAsPublished(t *testing.T) {
-	silenced, open := 0.0, 0.0
-	for _, c := range []struct {
-		file, place string
-		measured    float64
-		sum         *float64
-		rows        float64
-	}{
-		{"sail-750", "cockpit", 61, &silenced, 2}, {"sail-2700", "cockpit", 70, &silenced, 2},
-		{"sail-2700", "galley", 79, nil, 0}, {"sail-2700", "berth", 80, nil, 0},
-		{"runabout-idle", "mic", 92, &open, 1},
-	} {
-		got := band(t, wetBoat(t, c.file), c.place)
-		t.Logf("%s, %s: measured %.0f, predicted %.1f (%.0f-%.0f)", c.file, c.place, c.measured, got.Level, got.Low, got.High)
-		require.LessOrEqual(t, got.Low, c.measured, c.file+" "+c.place)
-		require.GreaterOrEqual(t, got.High, c.measured, c.file+" "+c.place)
-		if c.sum != nil {
-			*c.sum += (got.Level - c.measured) / c.rows
-		}
-	}
-	require.InDelta(t, 0, silenced, 5, "mean deviation of wet lines with a lift chamber, outdoors")
-	require.InDelta(t, 0, open, 4, "mean deviation of open wet outlets")
-}
-
-// Bounds: an open wet V8 at full throttle is well over 100 dB(A) at 15.2 m (model noise act, 2000); with factory silencers
-// boats of its kind keep 82 to 86 there (state law and the makers' standard as quoted).
-func TestWetBoatsKeepPublishedBounds(t *testing.T) {
-	over := band(t, wetBoat(t, "runabout-full"), "mic")
-	t.Logf("open at full throttle: %.1f (%.0f-%.0f)", over.Level, over.Low, over.High)
-	require.GreaterOrEqual(t, over.High, 100.0)
-	under := band(t, wetBoat(t, "runabout-silenced"), "mic")
-	t.Logf("silenced at full throttle: %.1f (%.0f-%.0f)", under.Level, under.Low, under.High)
-	require.LessOrEqual(t, under.Level, 86.0)
 }
 
 // Displacement boats with inboard engines are accepted without a pass-by test: the model must not say they fail it.

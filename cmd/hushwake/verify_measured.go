@@ -12,7 +12,7 @@ import (
 
 	"hushwake/charts"
 	"hushwake/path/boatfile"
-	"hushwake/path/record"
+	"hushwake/path/study/record"
 )
 
 // errFarOff ends a strict run in which a row lies far outside; its text is already printed.
@@ -253,7 +253,8 @@ func outcomeSaid(all record.Sum) []string {
 	}
 	first := fmt.Sprintf("%d of %d counted rows lie inside the band that should hold eight of ten (%s).", all.Inside, all.N, shareText(all.Share()))
 	if all.Limits > 0 {
-		first += fmt.Sprintf(" %d of the %d are limits, which count on their own side alone and not in bias and spread.", all.Limits, all.N)
+		first += fmt.Sprintf(" %d of %d readings lie inside (%s) and %d of %d limits are kept: a limit counts on its own side alone, and not in bias and spread.",
+			all.Inside-all.Kept, all.N-all.Limits, shareText(all.ReadingsShare()), all.Kept, all.Limits)
 	}
 	if all.Bias == nil {
 		return []string{first}

@@ -2,7 +2,7 @@ package main
 
 import (
 	"hushwake/charts"
-	"hushwake/path/record"
+	"hushwake/path/study/record"
 )
 
 type measuredDoc struct {

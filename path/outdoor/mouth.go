@@ -75,24 +75,3 @@ func (m mouth) front(s, b float64) float64 {
 	}
 	return math.J1(b) / (s * s * math.Hypot(math.J1(b), math.Y1(b)))
 }
-
-// EndReflection is the pressure reflection at the open end, |R|, of a plane wave at that ka, from 0 to PatternLimit; the sound power that leaves is
-// 1 - |R|^2 of what comes.
-func EndReflection(ka float64) float64 {
-	if ka <= 0 {
-		return 1
-	}
-	return newMouth(math.Min(ka, PatternLimit)).reflection
-}
-
-// MeanGain is the mean over the sphere of the gain of Directivity; it must be 1, because the pattern only
-// shares out the power.
-func MeanGain(ka float64) float64 {
-	const n = 360
-	sum := 0.0
-	for i := range n {
-		theta := (float64(i) + 0.5) * math.Pi / n
-		sum += math.Pow(10, Directivity(ka, theta)/10) * math.Sin(theta) * math.Pi / n / 2
-	}
-	return sum
-}

@@ -135,24 +135,3 @@ func doubled(boxes []Box, height float64) (out []Box) {
 // RigidGround is the effect of hard ground or water on the level in every band, dB, where source and
 // receiver are low. Source: Directive (EU) 2015/996, 2.5.6, ground factor 0: -3 dB of attenuation.
 const RigidGround = 3.0
-
-// HardGround is the effect of hard ground or water on the level, dB, positive for a gain:
-//
-//	3 + 3 q, q = 0 where d <= 30 (hs + hr), else 1 - 30 (hs + hr)/d
-//
-// hs, hr are heights of source and receiver, d their distance in plan, all m.
-// Source: ISO 9613-2:1996, table 3 with G = 0. Predictions keep to the image of Reflection, which test case
-// TC01 (3.00 dB at 194 m with heights of 1 and 4 m, where this has 3.7) bears out; far off over water this is the upper figure.
-func HardGround(hs, hr, d float64) float64 {
-	q := 0.0
-	if d > 30*(hs+hr) {
-		q = 1 - 30*(hs+hr)/d
-	}
-	return 3 + 3*q
-}
-
-// FirstCancellation is the frequency in Hz at which straight and reflected sound first cancel over hard
-// ground: half a wavelength is the difference of their ways.
-func FirstCancellation(hs, hr, d, soundSpeed float64) float64 {
-	return soundSpeed / 2 / (math.Hypot(d, hs+hr) - math.Hypot(d, hs-hr))
-}

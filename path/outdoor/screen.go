@@ -84,17 +84,3 @@ func (s Screen) bending() float64 {
 	}
 	return math.Exp(-math.Min(1, (s.D-100)/100) * math.Sqrt(s.Dss*s.Dsr*s.D/(2*s.Z)) / 2000)
 }
-
-// KurzeAnderson is the loss of a thin straight barrier by its Fresnel number N = 2 z/lambda, dB:
-//
-//	IL = 5 + 20 c1 lg(sqrt(2 pi N)/tanh sqrt(2 pi N)),  at most 20
-//
-// c1 is 1 for a point source and 0.75 for a line. It serves published examples; predictions use
-// Screen. Source: Kurze and Anderson, Applied Acoustics 4 (1971).
-func KurzeAnderson(n, c1 float64) float64 {
-	if n <= 0 {
-		return 0
-	}
-	x := math.Sqrt(2 * math.Pi * n)
-	return math.Min(20, 5+20*c1*math.Log10(x/math.Tanh(x)))
-}

@@ -8,23 +8,8 @@ const (
 	PlateauFormula = "f < f1: 20 lg m + 20 lg(f/250); plateau Rp = 20 lg(m fc) + 10 lg eta - 42; f > fc: Rp + 25 lg(f/fc)"
 )
 
-// MassLaw is the loss of a limp leaf of m kg/m2 at f Hz, dB, not below zero:
-//
-//	R = 20 lg m + 20 lg(f/250)
-//
-// Source: PlateauSource, eq. 3.33; the constant by its worked example (35.3 dB at 63 Hz for 230 kg/m2).
-func MassLaw(m, f float64) float64 {
-	if m <= 0 || f <= 0 {
-		return 0
-	}
-	return math.Max(0, massLaw(m, f))
-}
-
 // massLaw is the same below zero, where a light leaf beside a gap is worth less than nothing.
 func massLaw(m, f float64) float64 { return 20 * math.Log10(m*f/250) }
-
-// FieldMassLaw is the textbook's field-incidence form, 20 lg(m f) - 47 dB, kept for published examples.
-func FieldMassLaw(m, f float64) float64 { return 20*math.Log10(m*f) - 47 }
 
 // Plateau is the height of the coincidence plateau as the reader prints it:
 //

@@ -11,21 +11,13 @@ func PlateMobility(density, cL, h float64) float64 {
 	return math.Sqrt(12) / (8 * density * cL * h * h)
 }
 
-// EdgeMobility is that of a plate at its free edge, m/(N s): 1/(3.5 sqrt(B' m”)).
-func EdgeMobility(density, cL, h float64) float64 { return PlateMobility(density, cL, h) * 8 / 3.5 }
-
 // BeamMobility is that of an infinite beam of that depth and width excited in its middle, m/(N s):
 //
 //	Y = 1/(2 m' cB (1 + j)), m' = rho depth width
 //
-// It lags by 45 degrees, falls with the root of the frequency, and is a quarter of that at a free end.
+// It lags by 45 degrees and falls with the root of the frequency.
 func BeamMobility(density, cL, depth, width, f float64) complex128 {
 	return 1 / complex(2*density*depth*width*bendingSpeed(cL, depth, f), 0) / complex(1, 1)
-}
-
-// BeamEndMobility is that of a semi-infinite beam at its end, m/(N s).
-func BeamEndMobility(density, cL, depth, width, f float64) complex128 {
-	return 4 * BeamMobility(density, cL, depth, width, f)
 }
 
 // Bed is a girder that the feet stand on, m.
@@ -50,9 +42,3 @@ func footMobility(mass float64) float64 { return 2e-5 * math.Cbrt(500/mass) }
 func magnitude(c complex128) float64 { return math.Hypot(real(c), imag(c)) }
 
 func square(c complex128) float64 { return real(c)*real(c) + imag(c)*imag(c) }
-
-// CouplingTerm is 10 lg((|Ys|^2 + |Yi|^2)/(|Ys| Re Yi)), dB, between the characteristic power of a source
-// of mobility Ys and the power into a receiver of mobility Yi, phases unknown (EN 12354-5:2009 eq. (19)).
-func CouplingTerm(ys, yi complex128) float64 {
-	return 10 * math.Log10((square(ys)+square(yi))/(magnitude(ys)*real(yi)))
-}

@@ -77,12 +77,6 @@ func Transmissibility(r, eta float64) float64 {
 	return 20 * math.Log10(cmplx.Abs(k/(k-complex(r*r, 0))))
 }
 
-// ViscousTransmissibility is the same with a dashpot of damping ratio zeta.
-func ViscousTransmissibility(r, zeta float64) float64 {
-	k := complex(1, 2*zeta*r)
-	return 20 * math.Log10(cmplx.Abs(k/(k-complex(r*r, 0))))
-}
-
 // Spring is one direction of a mount: its mobility at f under a mass on it, kg.
 type Spring struct {
 	k, eta, standing float64 // N/m, loss factor, Hz of the first standing wave in the rubber

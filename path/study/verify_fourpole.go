@@ -219,20 +219,29 @@ var checkQuarterWavePeak = numbers(2, func(a []float64) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	best, at := 0.0, 0.0
-	for f := 40.0; f < 80; f += 0.01 {
-		if tl := lossOf(q, host, host, f); tl > best {
+	return loudest(q, host, 40, 80), nil
+})
+
+// loudest is the frequency of the greatest loss of a branch, by steps of 0.01 Hz.
+func loudest(p fourpole.Piece, host fourpole.End, from, to float64) (at float64) {
+	best := 0.0
+	for f := from; f < to; f += 0.01 {
+		if tl := lossOf(p, host, host, f); tl > best {
 			best, at = tl, f
 		}
 	}
-	return at, nil
-})
+	return at
+}
 
 var checkHelmholtz = numbers(4, func(a []float64) (float64, error) {
 	m := fourpole.StandardAir()
 	m.SoundSpeed = a[3]
-	h, err := fourpole.NewHelmholtz(fourpole.PipeEnd(m, 0.1, 0), a[0], a[1], a[2], 0)
-	return h.Resonance(), err
+	host := fourpole.PipeEnd(m, 0.1, 0)
+	h, err := fourpole.NewHelmholtz(host, a[0], a[1], a[2], 0)
+	if err != nil {
+		return 0, err
+	}
+	return loudest(h, host, 100, 150), nil
 })
 
 // checkEndLoss reads f, bore, 1 for flanged, speed of sound.
@@ -243,7 +252,9 @@ var checkEndLoss = numbers(4, func(a []float64) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	return o.EndLoss(2 * math.Pi * a[0]), nil
+	_, onePlus := o.Reflection(2 * math.Pi * a[0])
+	// 1 - |R|^2 = 2 Re(1+R) - |1+R|^2, so that nothing cancels at low frequency
+	return -10 * math.Log10(2*real(onePlus)-real(onePlus)*real(onePlus)-imag(onePlus)*imag(onePlus)), nil
 })
 
 // grazing reads porosity, hole, wall, f, speed of sound, Mach number.

@@ -2,7 +2,6 @@ package study
 
 import (
 	"fmt"
-	"math"
 
 	"hushwake/source/gas"
 )
@@ -21,7 +20,6 @@ var gasChecks = map[string]checkFunc{
 		g := gasOf(a[0])
 		return g.Enthalpy(a[2]) - g.Enthalpy(a[1]), nil
 	}),
-	"gas.DewPoint":                   fixedArgs(1, func(a []float64) (float64, error) { return gasOf(a[0]).DewPoint(gas.Atmosphere) }),
 	"gas.VapourFraction":             fixedArgs(1, func(a []float64) (float64, error) { return gasOf(a[0]).Fractions()[3], nil }),
 	"gas.Constant":                   fixedArgs(1, func(a []float64) (float64, error) { return gasOf(a[0]).Constant(), nil }),
 	"gas.SaturationPressure":         fixedArgs(1, func(a []float64) (float64, error) { return gas.SaturationPressure(a[0]), nil }),
@@ -30,10 +28,6 @@ var gasChecks = map[string]checkFunc{
 	"gas.Evaporated":                 injectCheck(func(o gas.Injected) float64 { return o.Evaporated }),
 	"gas.OutletVolumeFlow":           injectCheck(func(o gas.Injected) float64 { return o.VolumeFlow }),
 	"gas.OutletDensity":              injectCheck(func(o gas.Injected) float64 { return o.Density }),
-	"gas.SpraySmall":                 sprayCheck(gas.Droplets.Small, func(s gas.Sound) float64 { return s.Attenuation }),
-	"gas.SpraySmallSpeed":            sprayCheck(gas.Droplets.Small, func(s gas.Sound) float64 { return s.SpeedRatio }),
-	"gas.SprayExact":                 sprayCheck(gas.Droplets.Exact, func(s gas.Sound) float64 { return s.Attenuation }),
-	"gas.SprayExactSpeed":            sprayCheck(gas.Droplets.Exact, func(s gas.Sound) float64 { return s.SpeedRatio }),
 	"gas.VolumeRatio": fixedArgs(5, func(a []float64) (float64, error) {
 		o, err := injected(a)
 		if err != nil {
@@ -83,17 +77,5 @@ func injectCheck(pick func(gas.Injected) float64) checkFunc {
 			return 0, err
 		}
 		return pick(o), nil
-	})
-}
-
-// sprayCheck takes the drag relaxation time's product with angular frequency for 10 um drops, loading 0.01,
-// in air of 20 C.
-func sprayCheck(ask func(gas.Droplets, float64) (gas.Sound, error), pick func(gas.Sound) float64) checkFunc {
-	return fixedArgs(1, func(a []float64) (float64, error) {
-		d := gas.Droplets{Gas: gas.State{Temperature: 293.15, Pressure: gas.Atmosphere, Density: 1.204, Cp: 1005, Gamma: 1.4,
-			Viscosity: 1.81e-5, Conductivity: 0.0257, SoundSpeed: 343.2}, Loading: 0.01, Diameter: 10e-6, Density: 1000, Heat: 4180}
-		drag, _ := d.Relaxation()
-		s, err := ask(d, a[0]/(2*math.Pi*drag))
-		return pick(s), err
 	})
 }

@@ -26,7 +26,7 @@ var lossChecks = map[string]checkFunc{
 	// length m, bore m, density kg/m3, flow m3/s, viscosity Pa s, roughness m
 	"loss.Darcy": fixedArgs(6, func(a []float64) (float64, error) {
 		v := a[3] / (math.Pi / 4 * a[1] * a[1])
-		return loss.Pipe{Bore: a[1], Length: a[0], Roughness: a[5]}.Loss(a[2], a[4], v).Drop(a[2], v), nil
+		return loss.Pipe{Bore: a[1], Length: a[0], Roughness: a[5]}.Loss(a[2], a[4], v).K * a[2] * v * v / 2, nil
 	}),
 	"loss.HandbookLength": fixedArgs(2, func(a []float64) (float64, error) { return loss.HandbookBendLength(a[0]*math.Pi/180) * a[1], nil }),
 	// drop Pa, temperature of the quote K, basis, duty kg/s, kg/m3, K

@@ -13,29 +13,19 @@ var _ = register(outdoorChecks)
 var outdoorChecks = map[string]checkFunc{
 	"outdoor.Divergence": func(a []float64) (float64, error) { return outdoor.Divergence(a[0]) },
 	"outdoor.Absorption": func(a []float64) (float64, error) { return absorptionCheck(a) },
-	"outdoor.HardGround": func(a []float64) (float64, error) { return outdoor.HardGround(a[0], a[1], a[2]), nil },
 	"outdoor.Reflection": func(a []float64) (float64, error) {
 		return outdoor.Reflection(outdoor.Point(a[0:3]), outdoor.Point(a[3:6]), nil).Gain[5], nil
 	},
-	"outdoor.Level":         func(a []float64) (float64, error) { return openLevel(a, int(a[10])) },
-	"outdoor.LevelDBA":      openDBA,
-	"outdoor.Directivity":   func(a []float64) (float64, error) { return outdoor.Directivity(a[0], a[1]*math.Pi/180), nil },
-	"outdoor.MeanGain":      func(a []float64) (float64, error) { return outdoor.MeanGain(a[0]), nil },
-	"outdoor.EndReflection": func(a []float64) (float64, error) { return outdoor.EndReflection(a[0]), nil },
-	"outdoor.EndLoss": func(a []float64) (float64, error) {
-		r := outdoor.EndReflection(a[0])
-		return -10 * math.Log10(1-r*r), nil
-	},
-	"outdoor.KurzeAnderson": func(a []float64) (float64, error) { return outdoor.KurzeAnderson(2*a[0]*a[1]/a[2], a[3]), nil },
-	"outdoor.BarrierDBA":    barrierDBA,
+	"outdoor.Level":       func(a []float64) (float64, error) { return openLevel(a, int(a[10])) },
+	"outdoor.LevelDBA":    openDBA,
+	"outdoor.Directivity": func(a []float64) (float64, error) { return outdoor.Directivity(a[0], a[1]*math.Pi/180), nil },
 	"outdoor.Screen": func(a []float64) (float64, error) {
 		s := outdoor.Screen{Z: a[0], E: a[1], Edges: int(a[2])}
 		return s.Loss(a[3])[int(a[4])], nil
 	},
-	"outdoor.OverEdge":          overEdge,
-	"outdoor.OverRoof":          overRoof,
-	"outdoor.FirstCancellation": func(a []float64) (float64, error) { return outdoor.FirstCancellation(a[0], a[1], a[2], a[3]), nil },
-	"outdoor.LevelFrom":         levelFrom,
+	"outdoor.OverEdge":  overEdge,
+	"outdoor.OverRoof":  overRoof,
+	"outdoor.LevelFrom": levelFrom,
 }
 
 // absorptionCheck takes K, Pa, humidity, band and gives dB/km.
@@ -66,17 +56,6 @@ func openDBA(a []float64) (float64, error) {
 		b[i] = v
 	}
 	return b.DBA(), nil
-}
-
-// barrierDBA takes the path difference, speed of sound, C1 and A-weighted levels from 125 Hz to 4 kHz: the drop in dB(A).
-func barrierDBA(a []float64) (float64, error) {
-	var before, after []float64
-	for i, level := range a[3:] {
-		f := spectrum.Nominal[i+2]
-		before = append(before, level)
-		after = append(after, level-outdoor.KurzeAnderson(2*a[0]*f/a[1], a[2]))
-	}
-	return spectrum.Sum(before...) - spectrum.Sum(after...), nil
 }
 
 // overEdge takes source, receiver, the two ends of the edge, and the band: shielding over the top alone.

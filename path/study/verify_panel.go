@@ -10,12 +10,10 @@ import (
 var _ = register(panelChecks)
 
 var panelChecks = map[string]checkFunc{
-	"panel.FieldMassLaw": func(a []float64) (float64, error) { return panel.FieldMassLaw(a[0], a[1]), nil },
-	"panel.MassLaw":      func(a []float64) (float64, error) { return panel.MassLaw(a[0], a[1]), nil },
-	"panel.Plateau":      func(a []float64) (float64, error) { return panel.Plateau(a[0], a[1], a[2]), nil },
-	"panel.Leaf":         leafLoss,
-	"panel.Resonance":    func(a []float64) (float64, error) { return panel.Resonance(a[0], a[1], a[2]), nil },
-	"panel.Composite":    compositeCheck,
+	"panel.Plateau":   func(a []float64) (float64, error) { return panel.Plateau(a[0], a[1], a[2]), nil },
+	"panel.Leaf":      leafLoss,
+	"panel.Resonance": func(a []float64) (float64, error) { return panel.Resonance(a[0], a[1], a[2]), nil },
+	"panel.Composite": compositeCheck,
 	"panel.WithOpen": func(a []float64) (float64, error) {
 		return panel.WithOpen(spectrum.Fill(a[0]), 1, a[1])[4], nil
 	},

@@ -50,7 +50,6 @@ var wetChecks = map[string]checkFunc{
 	"wet.PlugMass":      flowCheck(func(f wet.Flow) float64 { return f.PlugMass() }),
 	"wet.DropClass":     fixedArgs(2, func(a []float64) (float64, error) { return wet.Sizes(a[0])[int(a[1])-1], nil }),
 	"wet.Plug":          fixedArgs(3, func(a []float64) (float64, error) { return wet.Plug(a[0], a[1], a[2]), nil }),
-	"wet.PlaneStep":     fixedArgs(2, func(a []float64) (float64, error) { return wet.PlaneStep(a[0], a[1]), nil }),
 	"wet.Bubble":        fixedArgs(1, func(a []float64) (float64, error) { return wet.Mouth{Gas: a[0]}.Bubble(), nil }),
 	"wet.HoseStiffness": fixedArgs(3, func(a []float64) (float64, error) { return wet.Tube{Bore: a[0], Wall: a[1]}.Stiffness(a[2]), nil }),
 	"wet.HoseRing":      fixedArgs(2, func(a []float64) (float64, error) { return wet.Tube{Bore: a[0], Wall: a[1]}.Ring(), nil }),
@@ -78,7 +77,6 @@ var wetChecks = map[string]checkFunc{
 	"wet.Drag": fixedArgs(2, func(a []float64) (float64, error) {
 		return wetLine(fourpole.Run{Drag: fourpole.Drag{Resistance: a[0]}}, a[1])
 	}),
-	"wet.UsualHoseBore": fixedArgs(1, func(a []float64) (float64, error) { return wet.UsualHoseBore(a[0]) }),
 }
 
 var _ = register(wetChecks)

@@ -86,9 +86,6 @@ func NewHelmholtz(host End, neckArea, neckLength, volume, resistance float64) (H
 	return Helmholtz{neckLength / neckArea, c * c / volume, resistance * c / neckArea, host.Y()}, nil
 }
 
-// Resonance is (c/2pi) sqrt(S_n/(l_e V)), Hz.
-func (h Helmholtz) Resonance() float64 { return math.Sqrt(h.stiffness/h.inertance) / (2 * math.Pi) }
-
 func (h *Helmholtz) admittance(omega float64) (complex128, bool) {
 	return limitShunt(1/complex(h.resistance, omega*h.inertance-h.stiffness/omega), h.host)
 }

@@ -109,17 +109,3 @@ func (o Outlet) Impedance(omega float64) complex128 {
 func (o Outlet) Termination(omega float64) Termination {
 	return Termination{o.Impedance(omega), o.end, o.radiates(omega)}
 }
-
-// EndLoss is the power (dB) that the end holds back of what arrives, 10 lg of incident over passed power,
-// -10 lg(1 - |R|^2 ((1-M)/(1+M))^2).
-func (o Outlet) EndLoss(omega float64) float64 {
-	r, _ := o.Reflection(omega)
-	f := (1 - o.end.Mach) / (1 + o.end.Mach)
-	m2 := (real(r)*real(r) + imag(r)*imag(r)) * f * f
-	if o.end.Mach == 0 {
-		lost, den, _ := endFit(omega/o.end.Medium.SoundSpeed*o.radius, o.flanged)
-		l := math.Min(1, lost/den)
-		return -10 * math.Log10(l*(2-l))
-	}
-	return -10 * math.Log10(1-m2)
-}

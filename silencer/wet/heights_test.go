@@ -70,22 +70,6 @@ func TestRawWater(t *testing.T) {
 	none(t, "no power known", RawWater(1, 0))
 }
 
-func TestUsualBores(t *testing.T) {
-	last := 0.0
-	for p := 1e3; p <= 220e3; p += 1e3 {
-		b, err := UsualHoseBore(p)
-		if err != nil || b < last {
-			t.Fatalf("%g W: %g m, %v", p, b, err)
-		}
-		last = b
-	}
-	for _, p := range []float64{0, -1, 500e3, math.NaN()} {
-		if _, err := UsualHoseBore(p); err == nil {
-			t.Errorf("%g W has a bore", p)
-		}
-	}
-}
-
 func TestSeparator(t *testing.T) {
 	s := Separator{Bore: .3, Height: .6, DrainBore: .076}
 	none(t, "roomy", s.Findings(.05, 1.05, 5.5e-4))

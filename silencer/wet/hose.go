@@ -93,22 +93,6 @@ func RawWater(flow, power float64) []Finding {
 	return []Finding{f}
 }
 
-// hoseBores are usual wet hose bores (mm) by power (kW), from memory and common practice.
-var hoseBores = [][2]float64{{10, 40}, {20, 50}, {30, 60}, {40, 75}, {60, 90}, {90, 100}, {150, 125}, {220, 150}}
-
-// UsualHoseBore is the wet hose bore usual for a power (W), m; an error above 220 kW.
-func UsualHoseBore(power float64) (float64, error) {
-	if !(power > 0) {
-		return 0, fmt.Errorf("hose bore: power %.3g W must be above 0", power)
-	}
-	for _, r := range hoseBores {
-		if power <= r[0]*1e3 {
-			return r[1] / 1e3, nil
-		}
-	}
-	return 0, fmt.Errorf("hose bore: %.0f kW lies outside the table of usual bores (up to 220 kW)", power/1e3)
-}
-
 // Separator parts gas from water.
 type Separator struct {
 	Bore, Height, DrainBore float64 // m

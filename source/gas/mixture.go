@@ -134,12 +134,6 @@ func (g Gas) Moist(vapour float64) Gas {
 	return g
 }
 
-// DewPoint is the temperature (K) at which the vapour of the gas begins to condense, at a pressure in Pa.
-func (g Gas) DewPoint(pressurePa float64) (float64, error) {
-	x := g.Fractions()
-	return SaturationTemperature(x[water] * pressurePa)
-}
-
 // richest is the least air-fuel ratio that still burns well in an engine, kg/kg (common practice).
 const richest = 11.0
 

@@ -1,7 +1,6 @@
 package gas
 
 import (
-	"fmt"
 	"math"
 )
 
@@ -28,14 +27,6 @@ func SaturationPressure(temperatureK float64) float64 {
 	y3 := y * y * y
 	sum := -7.85951783*y + 1.84408259*y*r - 11.7866497*y3 + 22.6807411*y3*r - 15.9618719*y3*y + 1.80122502*y3*y3*y*r
 	return criticalPa * math.Exp(criticalK/temperatureK*sum)
-}
-
-// SaturationTemperature is the temperature (K) at which water has a vapour pressure (Pa), for 20 Pa to 22 MPa.
-func SaturationTemperature(pressurePa float64) (float64, error) {
-	if !(pressurePa >= 20 && pressurePa < criticalPa) {
-		return 0, fmt.Errorf("vapour pressure %.3g Pa lies outside the saturation equation (20 Pa to 22 MPa)", pressurePa)
-	}
-	return bisect(func(t float64) float64 { return pressurePa - SaturationPressure(t) }, 200, criticalK), nil
 }
 
 // bisect finds the zero of a falling function between low and high to the last digits.

@@ -17,12 +17,12 @@ const (
 	readingDB = 2.0
 )
 
-// Sum is how a number of rows came out, dB. Limits count in the share inside, not in bias and spread: a
-// limit that is kept says little of the level.
+// Sum is how a number of rows came out, dB. Limits count on their own side: not in bias and spread, and in
+// the share inside with nine of ten and more where a reading counts with eight.
 type Sum struct {
 	Group        string
 	N, Limits    int
-	Inside       int
+	Inside, Kept int      // rows inside, and the limits among them
 	Bias, Spread *float64 // mean and standard deviation of predicted less measured; nil = too few readings
 }
 
@@ -33,6 +33,11 @@ func (s Sum) Share() *float64 {
 	}
 	v := float64(s.Inside) / float64(s.N)
 	return &v
+}
+
+// ReadingsShare is the share of the readings, limits left out, that lie inside, nil without readings.
+func (s Sum) ReadingsShare() *float64 {
+	return Sum{N: s.N - s.Limits, Inside: s.Inside - s.Kept}.Share()
 }
 
 func scoreRows(c *boatfile.Case, probes []probe, levels [][]float64) []Row {
@@ -105,6 +110,9 @@ func sumOf(name string, rows []Row, take func(*Row) bool) Sum {
 		s.N++
 		if r.Inside {
 			s.Inside++
+		}
+		if r.Limit() && r.Inside {
+			s.Kept++
 		}
 		if r.Limit() {
 			s.Limits++
