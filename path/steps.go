@@ -83,6 +83,7 @@ func (s *scene) directivity(e *emitter, to Point) Step {
 		Source:  "Levine and Schwinger, Physical Review 73 (1948)", Mark: "from memory",
 		Bands:     outdoor.PipeDirectivity(e.bore, theta, s.boat.ambientSound()),
 		Uncertain: s.aimed(e, beamed("directivity/"+e.engine, theta)),
+		Notes:     outdoor.BeyondPattern(e.bore, s.boat.ambientSound()),
 	}
 }
 

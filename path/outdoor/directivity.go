@@ -67,14 +67,14 @@ func PipeDirectivity(bore, theta, soundSpeed float64) (b spectrum.Bands) {
 	return b
 }
 
-// BeyondPattern names the bands in which a pipe of that bore (m) is wider than the plane-wave pattern
-// reaches; "" where there are none. There the pattern at PatternLimit is used.
-func BeyondPattern(bore, soundSpeed float64) string {
+// BeyondPattern says from where on a pipe of that bore (m) is wider than the plane-wave pattern reaches; nil
+// where no band is. There the pattern at PatternLimit is used.
+func BeyondPattern(bore, soundSpeed float64) []string {
 	for _, f := range spectrum.Exact {
 		if math.Pi*f*bore/soundSpeed > PatternLimit {
-			return fmt.Sprintf("directivity of a %.0f mm outlet: the plane-wave pattern (Levine and Schwinger) ends at ka %.1f, %.0f Hz here; above it the pattern stays as there",
-				bore*1e3, PatternLimit, PatternLimit*soundSpeed/(math.Pi*bore))
+			return []string{fmt.Sprintf("The pattern of plane waves ends at ka %.1f, for %.0f mm at %.0f Hz; above that it stays as there.",
+				PatternLimit, bore*1e3, PatternLimit*soundSpeed/(math.Pi*bore))}
 		}
 	}
-	return ""
+	return nil
 }

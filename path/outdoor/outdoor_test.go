@@ -21,8 +21,6 @@ func TestBadInput(t *testing.T) {
 		require.Error(t, err)
 		assert.Contains(t, err.Error(), "ISO 9613-1")
 	}
-	_, ok := Direction("sideways")
-	assert.False(t, ok)
 	assert.InDelta(t, math.Pi/2, Angle(Point{1, 1, 1}, Point{0, 0, 1}, Point{1, 1, 1}), 1e-12, "no way at all")
 }
 
@@ -55,21 +53,6 @@ func TestPipeDirectivityLimits(t *testing.T) {
 			}
 			assert.LessOrEqual(t, v, 11.0)
 		}
-	}
-}
-
-// The handbook's big-stack table is a little high: its mean over the sphere is +0.5 to +1.3 dB. A small pipe at
-// the same angle is beamed less to the side.
-func TestBigStackIsAnUpperBound(t *testing.T) {
-	for i := range spectrum.Nominal {
-		sum := 0.0
-		const n = 360
-		for k := range n {
-			theta := (float64(k) + 0.5) * math.Pi / n
-			sum += spectrum.Power(BigStack(theta)[i]) * math.Sin(theta) * math.Pi / n / 2
-		}
-		assert.True(t, sum > 1 && sum < 1.5, "band %d: %g", i, sum)
-		assert.Less(t, BigStack(math.Pi / 2)[i], PipeDirectivity(0.1, math.Pi/2, 343)[i])
 	}
 }
 
@@ -244,5 +227,5 @@ func TestCapsAsShares(t *testing.T) {
 
 func TestBeyondPattern(t *testing.T) {
 	assert.Empty(t, BeyondPattern(0.04, 343))
-	assert.Contains(t, BeyondPattern(0.1, 343), "3821 Hz")
+	assert.Contains(t, BeyondPattern(0.1, 343)[0], "3821 Hz")
 }

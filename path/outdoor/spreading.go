@@ -33,12 +33,3 @@ func Angle(outlet, axis, receiver Point) float64 {
 	}
 	return math.Acos(math.Max(-1, math.Min(1, dot(way, axis)/n)))
 }
-
-// Direction gives the unit vector of a word such as "up" or "aft".
-func Direction(word string) (Point, bool) {
-	d, ok := map[string]Point{
-		"up": {0, 0, 1}, "down": {0, 0, -1}, "forward": {1, 0, 0}, "aft": {-1, 0, 0},
-		"starboard": {0, 1, 0}, "port": {0, -1, 0},
-	}[word]
-	return d, ok
-}

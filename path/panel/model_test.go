@@ -208,18 +208,6 @@ func TestCompositeBounds(t *testing.T) {
 	})
 }
 
-// A thin slit is more than its area near the resonance of its depth, and a bad slit is an error.
-func TestSlit(t *testing.T) {
-	p, err := Slit(0.003, 0.04, 4.7)
-	require.NoError(t, err)
-	assert.InDelta(t, 0.0141, p.Area, 1e-9)
-	for _, v := range p.Loss {
-		assert.True(t, v >= -10 && v < 25, "%g", v)
-	}
-	_, err = Slit(0, 0.04, 1)
-	assert.Error(t, err)
-}
-
 func TestAbsorptionThickness(t *testing.T) {
 	thin, _, _, ok := AbsorptionOf("25 mm glass fibre", 0)
 	require.True(t, ok)

@@ -99,14 +99,3 @@ func (d *Duct) flags(role string) (out []string) {
 	}
 	return out
 }
-
-// Plenum is the loss of a lined chamber between two openings (Wells), dB:
-//
-//	TL = -10 lg(Sout (cos(theta)/(2 pi r^2) + (1 - a)/(S a)))
-//
-// out is the outlet's area in m2, surface the inner surface in m2, r the way in m between the openings and theta
-// its angle to the outlet's normal. Source: Wells, Noise Control 4 (1958), from memory; not below 0.
-func Plenum(out, surface, alpha, r, theta float64) float64 {
-	t := out * (math.Cos(theta)/(2*math.Pi*r*r) + (1-alpha)/(surface*alpha))
-	return math.Max(0, -10*math.Log10(t))
-}

@@ -103,8 +103,6 @@ func TestDuctAndBend(t *testing.T) {
 	assert.Greater(t, Bend(0.2, true).Total(), Bend(0.2, false).Total())
 	narrow := &Duct{Length: 0.6, Width: 0.1, Height: 0.2, Lining: "foam", Thickness: 0.025}
 	assert.Contains(t, narrow.flags("inlet")[0], "150 mm")
-	assert.InDelta(t, 0, Plenum(1, 1, 0.5, 0.3, 0), 1e-9, "never a gain")
-	assert.Greater(t, Plenum(0.02, 2, 0.5, 0.5, 1), 10.0)
 }
 
 var noise = spectrum.Bands{80, 85, 92, 96, 98, 99, 98, 95, 90}

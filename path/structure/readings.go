@@ -20,13 +20,3 @@ func ByLoudspeaker(level, running, room, seat float64) (structure float64, bound
 	}
 	return 10 * math.Log10(spectrum.Power(level)-spectrum.Power(air)), false
 }
-
-// ByCover parts the same from levels at a seat with a cover off and on, worth being the airborne loss
-// of the cover, dB: off - on near worth leaves nothing certain for the structure, then bound is true.
-func ByCover(off, on, worth float64) (structure float64, bound bool) {
-	if !(worth > 0) || worth-(off-on) < telling {
-		return on - telling, true
-	}
-	air := (spectrum.Power(off) - spectrum.Power(on)) / (spectrum.Power(worth) - 1)
-	return 10 * math.Log10(spectrum.Power(on)-math.Max(air, 0)), false
-}

@@ -14,7 +14,7 @@ const (
 		"monoxide. Do it on land lines or with a second person at the helm. Compared with the seat it tells the exhaust's own share from what comes through the boat."
 	howCover = "Measure with the engine cover or box open, then shut, nothing else changed. If the seat changes too, airborne noise of the casing counts there; " +
 		"a seat that changes by much less than the cover is worth hears the structure. " +
-		"if only the engine space changes, look to the exhaust and to the mounts. Keep clear of belts and hot parts; wear ear defenders."
+		"If only the engine space changes, look to the exhaust and to the mounts. Keep clear of belts and hot parts; wear ear defenders."
 	howLoudspeaker = "Engine stopped: play pink noise in the engine space, loud, and note the level there and at the seat (octaves if the meter shows them); their difference is " +
 		"what the air lets through. Then run the engine and note both again. What the seat has over the engine's level less that difference comes through mounts and hull; " +
 		"under 3 dB over it the air rules, and a box or bulkhead is the place to work. Write it as loudspeaker: {room, seat, running} beside the seat's level."

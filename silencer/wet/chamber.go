@@ -36,9 +36,6 @@ func (c Chamber) Check(heel float64) error {
 	return nil
 }
 
-// GasVolume is the room over the standing water, m3.
-func (c Chamber) GasVolume() float64 { return area(c.Bore) * max(0, c.Height-c.WaterLevel) }
-
 // Standing is the water that stands in it, m3.
 func (c Chamber) Standing() float64 { return area(c.Bore) * min(c.WaterLevel, c.Height) }
 

@@ -79,12 +79,6 @@ func (r Riser) Findings(h RiserHead, limit float64) []Finding {
 	return all
 }
 
-// DipTube is the pressure needed to blow the water out of a dip tube standing in the chamber, Pa: the depth
-// of its mouth under the standing water.
-func DipTube(waterLevel, clearance float64) float64 {
-	return Head(WaterDensity, max(0, waterLevel-clearance))
-}
-
 // SubmergedOutlet is the pressure of the sea over an outlet, Pa, depth in m to its centre.
 func SubmergedOutlet(depth float64) float64 {
 	return Head(1025, max(0, depth))
