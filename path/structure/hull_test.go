@@ -52,14 +52,6 @@ func TestPowerIntoTheBed(t *testing.T) {
 	bed, each := f.bed(spectrum.Exact[5]), 225.0
 	d := 1/math.Pow(2*math.Pi*1000*each, 2) + math.Pow(footMobility(900), 2) + bed*bed
 	assert.InDelta(t, 10*math.Log10(4*math.Pow(5e-8, 2)*1e9*bed/math.Sqrt2/d/1e-12), w[5], 1e-9)
-	assert.Zero(t, f.AcrossMount(170), "nothing between foot and bed")
-	last := 0.0
-	for _, delta := range []float64{1e-3, 2.5e-3, 6e-3} {
-		across := feet(t, onRubber(delta, true), 4).AcrossMount(57)
-		assert.Greater(t, across, last)
-		last = across
-	}
-	assert.InDelta(t, 20*math.Log10(6), feet(t, onRubber(6e-3, true), 4).AcrossMount(57)-feet(t, onRubber(1e-3, true), 4).AcrossMount(57), 2, "well above: by the stiffness")
 }
 
 // A 6 mm pane of 1.5 by 1.25 m (Hopkins, Sound Insulation, 2007, figure, read to 30 %), and its limits.

@@ -117,17 +117,3 @@ func (m *Model) structureReadings(p path.Prediction, b Belief, o SurveyOptions) 
 	}
 	return all
 }
-
-// atMount is a phone's accelerometer above and below a mount.
-func (m *Model) atMount(p path.Prediction, r path.Route, b Belief) []candidate {
-	for _, x := range p.Exhausts {
-		if f := x.Feet; r.Source == x.Engine+" casing" && f.AcrossMount > 0 {
-			c := m.near(p, r, r.Bands, b, 0, map[string]bool{"mounts": true})
-			c.bias, c.repeat = 0, phoneSD
-			c.What, c.Where = "vibration above and below a mount, by a phone's accelerometer", "feet of "+x.Engine
-			c.How = fmt.Sprintf(howMount, f.AcrossMount, f.Line, x.Engine)
-			return []candidate{c}
-		}
-	}
-	return nil
-}
