@@ -199,10 +199,22 @@ func TestReadingsThatPartTheWays(t *testing.T) {
 	got, bound = ByCover(off, seat, 12)
 	assert.False(t, bound)
 	assert.InDelta(t, structureLevel, got, 1e-9)
-	_, bound = ByCover(seat+11, seat, 12)
+	got, bound = ByCover(seat+29, seat, 30)
 	assert.True(t, bound, "the cover is worth all it can: nothing is certain of the structure")
-	_, bound = ByCover(seat, seat, 0)
+	assert.InDelta(t, seat-3.01, got, 0.05)
+	got, bound = ByCover(seat, seat, 0)
 	assert.True(t, bound)
+	assert.InDelta(t, seat, got, 1e-12, "a cover worth nothing says nothing")
+	got, bound = ByCover(seat+0.5, seat, 2)
+	assert.True(t, bound)
+	assert.InDelta(t, seat, got, 1e-12, "nor one worth less than 3 dB")
+	for _, worth := range []float64{3.5, 5, 12, 40} { // the bound holds whatever the true share of the air
+		for share := 0.01; share < 1; share += 0.01 {
+			off := seat + 10*math.Log10(1-share+share*spectrum.Power(worth))
+			most, _ := ByCover(off, seat, worth)
+			assert.GreaterOrEqual(t, most, seat+10*math.Log10(1-share)-1e-9, "worth %g, %g by air", worth, share)
+		}
+	}
 	got, _ = ByCover(seat-1, seat, 12)
 	assert.InDelta(t, seat, got, 1e-9, "a cover that changes nothing: all structure")
 }

@@ -23,12 +23,7 @@ func (m *Model) observeLoudspeaker(r path.Reading, l *layoutModel) (all []observ
 	if seat == nil || room == nil {
 		return nil, "", fmt.Errorf("reading %d: no level is predicted in the engine space or at %q\nhint: say which engine ran", r.Index, r.Listener)
 	}
-	borne := &heardModel{}
-	for _, x := range seat.routes {
-		if x.way == path.ByStructure {
-			borne.routes = append(borne.routes, x)
-		}
-	}
+	_, borne := seat.parts()
 	if len(borne.routes) == 0 {
 		return nil, "loudspeaker: sound through mounts and hull is too faint there to be told apart", nil
 	}
