@@ -183,6 +183,7 @@ type Reading struct {
 	PlusMinus   float64
 	Background  *float64     // dB
 	Loudspeaker *Loudspeaker // nil = none
+	Mount       *AtMount     // nil = none
 	Instrument  string
 	Open        []string
 	BackPress   *float64 // Pa
@@ -198,6 +199,12 @@ type Loudspeaker struct {
 	Room, Seat []float64 // engine stopped, with the loudspeaker: in the engine space, at the seat
 	Running    []float64 // in the engine space with the engine
 	Listener   string    // in the engine space, see WithSpaceReadings
+}
+
+// AtMount is vibration on the foot above a mount and on the bed below it, in any one unit: one level each at the
+// line that the engine is strongest in, or nine octave bands, dB.
+type AtMount struct {
+	Above, Below []float64
 }
 
 // Passage is the trip the owner thinks of.

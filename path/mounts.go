@@ -71,20 +71,40 @@ type OnMounts struct {
 	Text        string  // the mounts in words
 	Line        float64 // Hz of a line that a phone's accelerometer shows
 	AcrossMount float64 // dB between foot and bed at that line; 0 on rigid feet, on rubber where mounts are not stated
+	Share       float64 // by how much AcrossMount moves with each dB of mount over bed
+
+	feet  *structure.Feet
+	lines structure.Lines
+	// Doubts are those of the mounts and of the bed, as the route through mounts and hull has them; none on rigid feet.
+	Doubts []Uncertain
 }
 
-// phoneReach is up to where a phone's accelerometer may be trusted, Hz (from memory: 45 % of 200 Hz and more).
-const phoneReach = 90.0
+// HalfWay tells whether nothing is stated of the mounts: the model stands half way between rigid feet and rubber.
+func (m OnMounts) HalfWay() bool { return m.feet != nil && m.feet.Mount.Kind == structure.Unstated }
+
+// AcrossBands are AcrossMount and Share in octave bands.
+func (m OnMounts) AcrossBands() (across, share spectrum.Bands) {
+	if m.feet == nil {
+		return across, share
+	}
+	return m.feet.AcrossBands(m.lines)
+}
+
+// PhoneReach is up to where a phone's accelerometer may be trusted, Hz (from memory: 45 % of 200 Hz and more).
+const PhoneReach = 90.0
 
 // told is what can be told of the feet at a speed, rpm: at the firing line, or the highest whole order in reach of a phone.
 func (f *footed) told(speed float64) OnMounts {
 	l := f.engine.lines(speed)
 	line := l.Firing
-	if line > phoneReach {
-		line = l.Turn * math.Max(1, math.Floor(phoneReach/l.Turn))
+	if line > PhoneReach {
+		line = l.Turn * math.Max(1, math.Floor(PhoneReach/l.Turn))
 	}
-	out := OnMounts{Text: f.text, Line: line}
-	out.AcrossMount = f.feet.AcrossMount(line)
+	out := OnMounts{Text: f.text, Line: line, feet: &f.feet, lines: l}
+	out.AcrossMount, out.Share = f.feet.AcrossMount(line)
+	if f.feet.Mount.Kind != structure.Rigid {
+		out.Doubts = append(f.mountDoubts(), f.bedDoubt())
+	}
 	return out
 }
 

@@ -24,11 +24,11 @@ func (s *scene) structure(e *emitter, ear Listener) (Route, bool) {
 	}
 	last := hull.Spaces[len(hull.Spaces)-1]
 	cover := s.cover(ear.In)
-	t := trail{}.with("feet", f.sourceSteps(e)...)
+	t := trail{}.with("", f.sourceSteps(e)...)
 	t = t.with("mounts and hull", s.mountSteps(f)...)
 	t = t.with("", Step{Name: fmt.Sprintf("hull: %s, %s", hullText(f.material, hull), way), Formula: structure.HullFormula, Source: structure.HullSource,
 		Mark: "derived", Bands: plates.Minus(f.rigid.Minus(f.bridged)), Uncertain: doubts})
-	t = t.with("plates of "+ear.In, s.plateSteps(f, last, cover, ear.In)...)
+	t = t.with("", s.plateSteps(f, last, cover, ear.In)...)
 	borne := *e
 	borne.way, borne.tones = ByStructure, nil
 	return t.route(&borne), true
@@ -39,7 +39,7 @@ func (f *footed) sourceSteps(e *emitter) []Step {
 	feet := Step{Name: fmt.Sprintf("feet: free velocity %s in the loudest octave, and power into the bed", velocityText(f.velocity)),
 		Formula: structure.VelocityFormula, Source: structure.VelocitySource, Mark: "judgement",
 		Bands: f.rigid.Minus(e.steps[0].Bands), Uncertain: f.uncertain("feet", Uncertain{Term: "feet", Key: "feet/" + f.engine.Name, SD: structure.FeetSD, Source: "judgement"},
-			Uncertain{Term: "bed", Key: "bed/" + f.engine.Name, SD: structure.BedSD, Source: "judgement"})}
+			f.bedDoubt())}
 	if f.engine.FootVelocity == nil {
 		return []Step{e.steps[0], feet}
 	}
@@ -70,13 +70,21 @@ func (s *scene) mountSteps(f *footed) []Step {
 		return []Step{mounts, bridges}
 	}
 	name := f.engine.Name
+	mounts.Uncertain = f.mountDoubts()
+	bridges.Uncertain = f.uncertain("bridges", Uncertain{Term: "bridges", Key: "bridges/" + name, SD: structure.BridgeSD, Source: "judgement"})
+	return []Step{mounts, bridges}
+}
+
+func (f *footed) bedDoubt() Uncertain {
+	return Uncertain{Term: "bed", Key: "bed/" + f.engine.Name, SD: structure.BedSD, Source: "judgement"}
+}
+
+func (f *footed) mountDoubts() []Uncertain {
 	kind := string(f.feet.Mount.Kind)
 	if f.feet.Mount.Kind == structure.Unstated {
 		kind = "not stated"
 	}
-	mounts.Uncertain = f.uncertain("mounts", Uncertain{Term: "mounts", Key: "mounts/" + name + "/" + kind, SD: f.mountSD, Source: "judgement"})
-	bridges.Uncertain = f.uncertain("bridges", Uncertain{Term: "bridges", Key: "bridges/" + name, SD: structure.BridgeSD, Source: "judgement"})
-	return []Step{mounts, bridges}
+	return f.uncertain("mounts", Uncertain{Term: "mounts", Key: "mounts/" + f.engine.Name + "/" + kind, SD: f.mountSD, Source: "judgement"})
 }
 
 // uncertain adds the doubt of what was filled in for a step.

@@ -21,6 +21,19 @@ type calibrateDoc struct {
 	Instruments []biasDoc     `json:"instruments"`
 	Diagnosis   []string      `json:"diagnosis"`
 	Warnings    []string      `json:"warnings"`
+	Covers      []coverDoc    `json:"covers"`
+}
+
+// coverDoc is what a pair of readings, something open and shut, says of the ways to a seat.
+type coverDoc struct {
+	Reading   string `json:"reading"`
+	Unit      string `json:"unit"`
+	WorthDB   number `json:"worth_db"`
+	Structure number `json:"structure"`
+	AtMost    bool   `json:"structure_at_most"`
+	Air       number `json:"air"`
+	Model     number `json:"model_structure"`
+	Text      string `json:"text"`
 }
 
 type layoutsDoc struct {
@@ -156,7 +169,7 @@ func (o *calibrateOptions) run(file string) error {
 }
 
 func newCalibrateDoc(b *path.Boat, k *calibrated) calibrateDoc {
-	d := calibrateDoc{Terms: []termDoc{}, Residuals: []residualDoc{}, Instruments: []biasDoc{}, Diagnosis: list(k.changed),
+	d := calibrateDoc{Terms: []termDoc{}, Residuals: []residualDoc{}, Instruments: []biasDoc{}, Covers: []coverDoc{}, Diagnosis: list(k.changed),
 		Warnings: list(append(append([]string{}, k.before.warnings()...), k.fit.Warnings...))}
 	for _, t := range k.fit.Terms {
 		d.Terms = append(d.Terms, termDoc{t.Name, num(t.Prior), num(t.Posterior), num(t.SDBefore), num(t.SDAfter), t.Unit, t.Key})
@@ -167,9 +180,20 @@ func newCalibrateDoc(b *path.Boat, k *calibrated) calibrateDoc {
 	for _, i := range k.fit.Instruments {
 		d.Instruments = append(d.Instruments, biasDoc{i.Instrument, num(i.Mean), num(i.SDBefore), num(i.SDAfter)})
 	}
+	for _, p := range k.fit.Covers {
+		d.Covers = append(d.Covers, coverDoc{p.What, p.Unit, num(p.Worth), num(p.Structure), p.Bound, airLevel(p), num(p.Model), p.Text()})
+	}
 	d.Before.Layouts = keepListeners(layoutDocs(k.before.predictions, k.before.spread), len(b.Listeners))
 	d.After.Layouts = keepListeners(layoutDocs(k.before.predictions, k.after), len(b.Listeners))
 	return d
+}
+
+// airLevel is null where it is not told, or where nothing comes by air.
+func airLevel(p study.Parted) number {
+	if p.Air == nil {
+		return nil
+	}
+	return level(*p.Air)
 }
 
 // keepListeners drops the listeners that were only added for readings in a space.
@@ -184,6 +208,12 @@ func (o *calibrateOptions) table(b *path.Boat, k *calibrated) {
 	paragraph(o.out, "", b.Text)
 	fmt.Fprint(o.out, "\nReadings against the model:\n\n")
 	o.residuals(b, k).print(o.out)
+	if len(k.fit.Covers) > 0 {
+		fmt.Fprint(o.out, "\nOpen against shut:\n\n")
+		for _, p := range k.fit.Covers {
+			paragraph(o.out, "  - ", o.local(sentence(p.Text())))
+		}
+	}
 	fmt.Fprint(o.out, "\nLevels before and after, dB(A) with their bands:\n\n")
 	k.levels(b).print(o.out)
 	fmt.Fprint(o.out, "\nWhat moved or narrowed most:\n\n")

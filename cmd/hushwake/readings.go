@@ -44,6 +44,8 @@ func leftOut(r path.Reading, why error) study.Residual {
 		out.Measured, out.Unit = r.Level, "dB("+strings.ToUpper(cmp.Or(r.Weighting, "A"))+")"
 	case r.BackPress != nil:
 		out.Measured, out.Unit, out.What = r.BackPress, "Pa", "exhaust of "+r.Engine
+	case r.Mount != nil:
+		out.Unit, out.What = "dB", "mount of "+r.Engine
 	case r.Temp != nil:
 		out.Measured, out.Unit, out.What = r.Temp, "K", r.Space
 	}

@@ -14,6 +14,7 @@ import (
 	"hushwake/path/boatfile"
 	"hushwake/path/study"
 	"hushwake/silencer"
+	"hushwake/source/spectrum"
 )
 
 type sizeDoc struct {
@@ -28,6 +29,9 @@ type sizeDoc struct {
 	Tried     int               `json:"tried"`
 	Cancelled bool              `json:"cancelled"`
 	Notes     []string          `json:"notes"`
+	Helps     []helpDoc         `json:"helps"` // with the best choice in place, or as it stands
+	Limit     string            `json:"limit"` // the word that mounts and hull limit what the element brings; "" = they don't
+	borne     []path.StructureBorne
 }
 
 type sizedDoc struct {
@@ -108,7 +112,43 @@ func (o *sizeOptions) search(ctx context.Context, b *path.Boat, at chosen, liste
 	}
 	d := sizeDoc{Layout: at.layout.Name, Element: nameOf(at.element), Listener: b.Listeners[listener].Name, Budget: budgetDoc(budget),
 		Front: []sizedDoc{}, Tried: r.Evaluations, Cancelled: r.Cancelled, Notes: list(r.Notes)}
-	return d, finishSize(&d, r, sizing, trial(path.Full))
+	if err := finishSize(&d, r, sizing, trial(path.Full)); err != nil {
+		return d, err
+	}
+	x := sizing.Start
+	if r.Best != nil {
+		x = r.Best.X
+	}
+	return d, d.beside(&heard, at.with(sizing.Build(x)))
+}
+
+// mountsLimit is how far below what a choice leaves mounts and hull still limit it, dB(A): a quarter of the energy.
+const mountsLimit = 6.0
+
+// beside says what would help against the way that no size of the element stops, through mounts and hull.
+func (d *sizeDoc) beside(b *path.Boat, l *path.Layout) error {
+	p, err := path.Predict(b, l)
+	if err != nil {
+		return badInput("%w", err)
+	}
+	h := &p.Listeners[0]
+	if d.borne, err = path.StructureAt(b, &p, h); err != nil {
+		return badInput("%w", err)
+	}
+	d.Helps = helpDocs(d.borne, h.Listener.Name)
+	if floor := borneLevel(d.borne); floor > h.DBA()-mountsLimit {
+		d.Limit = fmt.Sprintf("no size of this element brings %s under %.0f dB(A): mounts and hull leave that", h.Listener.Name, floor)
+	}
+	return nil
+}
+
+// borneLevel is what all engines together send through mounts and hull, dB(A).
+func borneLevel(all []path.StructureBorne) float64 {
+	sum := spectrum.Silent
+	for _, s := range all {
+		sum = spectrum.Sum(sum, s.Level.DBA())
+	}
+	return sum
 }
 
 // finishSize works out the best and the front once more in full.

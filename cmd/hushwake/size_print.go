@@ -42,8 +42,14 @@ func (o *sizeOptions) print(d sizeDoc) error {
 			"%d of %d are shown, json and csv give all.", len(shown), len(d.Front)))
 	}
 	paragraph(o.out, "", d.sentence(o.common))
+	if d.Limit != "" {
+		paragraph(o.out, "", sentence(d.Limit))
+	}
 	for _, n := range d.Notes {
 		paragraph(o.out, "note: ", n)
+	}
+	for _, s := range d.borne {
+		o.helps(s, d.Listener)
 	}
 	return nil
 }

@@ -25,6 +25,12 @@ func TestSizeBeatsOrSaysSo(t *testing.T) {
 	form.check(t, "size", v)
 	table := sizeTable(t, d)
 	require.NotNil(t, d.Present)
+	require.Len(t, d.Helps, 1, "one engine runs")
+	require.NotEmpty(t, d.Limit, "the chamber brings the helm near what mounts and hull leave")
+	assert.Contains(t, strings.Join(strings.Fields(table), " "), sentence(d.Limit))
+	for _, s := range d.Front {
+		assert.Greater(t, *s.LevelDBA, *d.Helps[0].LevelDBA, "nothing is under what mounts and hull leave")
+	}
 	for _, s := range d.Front {
 		assert.LessOrEqual(t, *s.LengthM, 1.2+1e-9)
 		assert.LessOrEqual(t, *s.DiameterM, 0.4+1e-9)
@@ -44,6 +50,38 @@ func TestSizeBeatsOrSaysSo(t *testing.T) {
 	for _, l := range strings.Split(table, "\n") {
 		assert.LessOrEqual(t, len([]rune(l)), pageWidth, l)
 	}
+}
+
+// What would help against mounts and hull stands beside the sizes with the figures of explain for the same layout; the
+// word that it limits the element is said only where it does, and nothing of it outdoors.
+func TestSizeTellsWhatHelpsBesideTheElement(t *testing.T) {
+	beside := func(layout, listener string) sizeDoc {
+		o := &sizeOptions{common: &common{streams: streams{err: &bytes.Buffer{}}, format: "json", units: "metric"}}
+		o.layout, o.listener, o.element = layout, listener, "1"
+		p, err := o.pick.load(o.common, demos+"dry-stack.yaml")
+		require.NoError(t, err)
+		b := *p.boat
+		b.Listeners = b.Listeners[p.listener : p.listener+1]
+		var d sizeDoc
+		require.NoError(t, d.beside(&b, p.at.layout))
+		return d
+	}
+	quiet := beside("two stages, reactive then absorptive", "helm")
+	var e explainDoc
+	document(t, &e, "explain", demos+"dry-stack.yaml", "--layout=two stages, reactive then absorptive", "--listener=helm")
+	assert.Equal(t, e.Helps, quiet.Helps)
+	found := map[string]bool{}
+	for _, c := range quiet.Helps[0].Changes {
+		found[c.Change] = true
+	}
+	for _, change := range []string{"softer mounts (6 mm)", "a flexible coupling", "a damping layer on the plates here", "a floating floor here"} {
+		assert.True(t, found[change], change)
+	}
+	assert.Contains(t, quiet.Limit, fmt.Sprintf("brings helm under %.0f dB(A)", *quiet.Helps[0].LevelDBA))
+	assert.Empty(t, beside("as found, door open", "helm").Limit, "the door lets in more than mounts and hull bring")
+	outdoors := beside("two stages, reactive then absorptive", "wing deck")
+	assert.Empty(t, outdoors.Helps)
+	assert.Empty(t, outdoors.Limit)
 }
 
 // sizeTable is what the table form prints.

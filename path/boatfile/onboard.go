@@ -152,7 +152,7 @@ func (r *reader) readings(n *node) []path.Reading {
 	var out []path.Reading
 	for i, item := range r.list(n, "readings", 0, many) {
 		m := r.reading(i+1, item)
-		if m.Level == nil && m.Bands == nil && m.BackPress == nil && m.Temp == nil {
+		if m.Level == nil && m.Bands == nil && m.BackPress == nil && m.Temp == nil && m.Mount == nil {
 			r.warn(item, "readings[%d] holds no measured value and is not used", i+1)
 			continue
 		}
@@ -170,13 +170,14 @@ func (r *reader) reading(i int, n *node) path.Reading {
 		r.weighting(o, &m, q.Dim)
 	}
 	m.Bands = r.bands(o.get("bands"), o.path)
+	m.Mount = r.atMount(o, &m)
 	errorDims := []Dim{Level, LevelA, LevelC}
 	if o.has("back_pressure") {
 		errorDims = []Dim{Pressure}
 	}
 	if v, ok := o.value("plus_minus", positive, errorDims...); ok {
 		m.PlusMinus = v
-	} else if !o.has("plus_minus") && (m.Level != nil || m.Bands != nil) {
+	} else if !o.has("plus_minus") && (m.Level != nil || m.Bands != nil || m.Mount != nil) {
 		m.PlusMinus = 3
 		r.assume(o.path+" plus_minus", "3 dB", "a phone with its own microphone (judgement)", 0)
 	}
@@ -200,7 +201,7 @@ func (r *reader) loudspeaker(o *object, m *path.Reading) *path.Loudspeaker {
 		return nil
 	}
 	t := r.object(n, o.path+".loudspeaker")
-	out := &path.Loudspeaker{Room: r.levels(t, "room"), Seat: r.levels(t, "seat"), Running: r.levels(t, "running")}
+	out := &path.Loudspeaker{Room: r.levels(t, "room", LevelA), Seat: r.levels(t, "seat", LevelA), Running: r.levels(t, "running", LevelA)}
 	t.done()
 	each := len(out.Room)
 	switch {
@@ -214,14 +215,36 @@ func (r *reader) loudspeaker(o *object, m *path.Reading) *path.Loudspeaker {
 	return out
 }
 
-// levels reads one A-weighted level, or nine bands; nil when there is none.
-func (r *reader) levels(o *object, key string) []float64 {
+// atMount reads what an accelerometer shows above and below a mount: a level each, or nine bands each.
+func (r *reader) atMount(o *object, m *path.Reading) *path.AtMount {
+	n := o.get("mount")
+	if n == nil {
+		return nil
+	}
+	const fits = "engine: main, mount: {above: 92 dB, below: 70 dB}"
+	t := r.object(n, o.path+".mount")
+	out := &path.AtMount{Above: r.levels(t, "above", Level), Below: r.levels(t, "below", Level)}
+	t.done()
+	switch {
+	case len(out.Above)*len(out.Below) == 0:
+		r.warn(n, "%s: a reading at a mount needs a level above and one below; it is not used", o.path)
+		return nil
+	case len(out.Above) != len(out.Below):
+		r.wrong(n, fits+"; or bands in both", "%s: above and below a mount must be both a level or both bands", o.path)
+	case m.Level != nil || m.Bands != nil || o.has("back_pressure") || o.has("temperature"):
+		r.wrong(n, "make two readings of it", "%s: a reading at a mount holds no other value", o.path)
+	}
+	return out
+}
+
+// levels reads one level of that kind, or nine bands; nil when there is none.
+func (r *reader) levels(o *object, key string, d Dim) []float64 {
 	n := o.get(key)
 	if n == nil {
 		return nil
 	}
 	if n.kind == scalar {
-		if q, ok := r.quantity(n, o.path+" "+key, limits{min: 0, max: 180}, LevelA); ok {
+		if q, ok := r.quantity(n, o.path+" "+key, limits{min: 0, max: 180}, d); ok {
 			return []float64{q.Value}
 		}
 		return nil

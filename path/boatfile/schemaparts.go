@@ -95,13 +95,14 @@ func readingSchema() *jsonschema.Schema {
 	return mappingSchema("something measured on board", fields{
 		"listener": textSchema("a listener"), "layout": textSchema("a layout"), "engine": textSchema("an engine"), "space": textSchema("a space or enclosure"),
 		"level": any, "bands": ref("bands"), "weighting": wordsSchema("weighting", "A", "C"), "plus_minus": any, "background": any, "instrument": textSchema("what it was read with"),
-		"loudspeaker": mappingSchema("a test with a loudspeaker in the engine space", fields{"room": levelOrBands("there, engine stopped"), "seat": levelOrBands("at the seat, engine stopped"), "running": levelOrBands("in the engine space with the engine")}),
+		"loudspeaker": mappingSchema("a test with a loudspeaker in the engine space", fields{"room": levelOrBands("there, engine stopped", LevelA), "seat": levelOrBands("at the seat, engine stopped", LevelA), "running": levelOrBands("in the engine space with the engine", LevelA)}),
+		"mount":       mappingSchema("vibration by an accelerometer at a mount", fields{"above": levelOrBands("on the engine's foot", Level), "below": levelOrBands("on the bed", Level)}),
 		"open":        {AnyOf: []*jsonschema.Schema{listSchema(textSchema(""), 0, 0), textSchema("")}}, "back_pressure": quantitySchema(Pressure), "temperature": quantitySchema(Temperature), "running": running,
 	})
 }
 
-func levelOrBands(desc string) *jsonschema.Schema {
-	return &jsonschema.Schema{Description: desc, AnyOf: []*jsonschema.Schema{quantitySchema(LevelA), ref("bands")}}
+func levelOrBands(desc string, d Dim) *jsonschema.Schema {
+	return &jsonschema.Schema{Description: desc, AnyOf: []*jsonschema.Schema{quantitySchema(d), ref("bands")}}
 }
 
 func passageSchema() *jsonschema.Schema {

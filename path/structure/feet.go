@@ -85,14 +85,30 @@ func (f Feet) Losses(l Lines) (mounts, bridged spectrum.Bands) {
 	return mounts, bridged
 }
 
-// AcrossMount is the velocity level above a mount less that below it at f, dB: 20 lg|(Ym + Yb)/Yb|. It is
-// not the insertion loss; 0 on rigid feet.
-func (f Feet) AcrossMount(at float64) float64 {
+// AcrossMount is the velocity level above a mount less that below it at a frequency, dB: 20 lg|(Ym + Yb)/Yb|,
+// on rubber where mounts are not stated. It is not the insertion loss; 0 on rigid feet. share is by how much
+// it moves with each dB of 20 lg|Ym/Yb|: Re Ym/(Ym + Yb).
+func (f Feet) AcrossMount(at float64) (db, share float64) {
 	if f.Mount.Kind == Rigid {
-		return 0
+		return 0, 0
 	}
 	each := f.Mass / float64(f.Count)
 	m := NewSpring(f.Mount.Frequency, rubberDamping, each, rubberMass*each).Mobility(at)
 	bed := complex(f.bed(at)/math.Sqrt2, -f.bed(at)/math.Sqrt2)
-	return 20 * math.Log10(magnitude(m+bed)/magnitude(bed))
+	return 20 * math.Log10(magnitude(m+bed)/magnitude(bed)), real(m / (m + bed))
+}
+
+// AcrossBands is the same of the levels in octave bands at an engine's lines, equal above the mount but for their weights.
+func (f Feet) AcrossBands(l Lines) (across, share spectrum.Bands) {
+	for b := range across {
+		at, weight := l.samples(b)
+		above, below := 0.0, 0.0
+		for i, x := range at {
+			db, s := f.AcrossMount(x)
+			p := weight[i] * spectrum.Power(-db)
+			above, below, share[b] = above+weight[i], below+p, share[b]+p*s
+		}
+		across[b], share[b] = 10*math.Log10(above/below), share[b]/below
+	}
+	return across, share
 }

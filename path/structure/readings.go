@@ -20,3 +20,18 @@ func ByLoudspeaker(level, running, room, seat float64) (structure float64, bound
 	}
 	return 10 * math.Log10(spectrum.Power(level)-spectrum.Power(air)), false
 }
+
+// ByCover parts the same from levels at a seat with a cover off and on, worth being the airborne loss of the cover,
+// dB. A difference within 3 dB of the worth leaves nothing certain for the structure: then bound is true and
+// the value is the most that it brings, half of the level at most where the cover is worth much.
+func ByCover(off, on, worth float64) (structure float64, bound bool) {
+	if !(worth > 0) {
+		return on, true
+	}
+	differ := off - on
+	if bound = worth-differ < telling; bound {
+		differ = worth - telling
+	}
+	air := math.Max(0, spectrum.Power(differ)-1) / (spectrum.Power(worth) - 1) // share of the level with it on
+	return on + 10*math.Log10(1-air), bound
+}

@@ -54,6 +54,7 @@ type Calibration struct {
 	Residuals     []Residual
 	Instruments   []Bias
 	Before, After []Linear
+	Covers        []Parted // of readings with something open and shut
 	Warnings      []string
 }
 
@@ -69,6 +70,9 @@ func (m *Model) Calibrate(readings []path.Reading, predict Predictor) (Calibrati
 	var out Calibration
 	obs, reasons, err := m.observations(readings, predict)
 	if err != nil {
+		return out, err
+	}
+	if out.Covers, err = m.covers(readings, predict); err != nil {
 		return out, err
 	}
 	f := newFit(len(m.Terms), obs)

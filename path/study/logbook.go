@@ -82,6 +82,8 @@ func unitOf(r path.Reading) string {
 	switch {
 	case r.BackPress != nil:
 		return "Pa"
+	case r.Mount != nil:
+		return "dB over the mount"
 	case r.Level == nil && r.Bands == nil && r.Temp != nil:
 		return "K"
 	}

@@ -23,12 +23,7 @@ func (m *Model) observeLoudspeaker(r path.Reading, l *layoutModel) (all []observ
 	if seat == nil || room == nil {
 		return nil, "", fmt.Errorf("reading %d: no level is predicted in the engine space or at %q\nhint: say which engine ran", r.Index, r.Listener)
 	}
-	borne := &heardModel{}
-	for _, x := range seat.routes {
-		if x.way == path.ByStructure {
-			borne.routes = append(borne.routes, x)
-		}
-	}
+	_, borne := seat.parts()
 	if len(borne.routes) == 0 {
 		return nil, "loudspeaker: sound through mounts and hull is too faint there to be told apart", nil
 	}
@@ -116,18 +111,4 @@ func (m *Model) structureReadings(p path.Prediction, b Belief, o SurveyOptions) 
 		}
 	}
 	return all
-}
-
-// atMount is a phone's accelerometer above and below a mount.
-func (m *Model) atMount(p path.Prediction, r path.Route, b Belief) []candidate {
-	for _, x := range p.Exhausts {
-		if f := x.Feet; r.Engine == x.Engine && f.AcrossMount > 0 {
-			c := m.near(p, r, r.Bands, b, 0, map[string]bool{"mounts": true})
-			c.bias, c.repeat = 0, phoneSD
-			c.What, c.Where = "vibration above and below a mount, by a phone's accelerometer", "feet of "+x.Engine
-			c.How = fmt.Sprintf(howMount, f.AcrossMount, f.Line, x.Engine)
-			return []candidate{c}
-		}
-	}
-	return nil
 }

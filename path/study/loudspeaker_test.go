@@ -36,7 +36,11 @@ readings:
 `
 
 func borne(t *testing.T, reading string) (*path.Boat, path.Prediction, *Model) {
-	b, err := boatfile.Load("borne.yaml", []byte(strings.Replace(borneBoat, "READING", reading, 1)))
+	return load(t, borneBoat, reading)
+}
+
+func load(t *testing.T, file, reading string) (*path.Boat, path.Prediction, *Model) {
+	b, err := boatfile.Load("borne.yaml", []byte(strings.Replace(file, "READING", reading, 1)))
 	require.NoError(t, err)
 	b = b.WithSpaceReadings()
 	p, err := path.Predict(b, b.Layouts[0])

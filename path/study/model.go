@@ -39,6 +39,7 @@ type layoutModel struct {
 	refused   bool
 	heard     []*heardModel
 	pressures []*pressureModel
+	feet      []feetModel
 }
 
 type heardModel struct {
@@ -109,6 +110,7 @@ func (m *Model) layout(p *path.Prediction) (*layoutModel, error) {
 			return nil, err
 		}
 		l.pressures = append(l.pressures, x)
+		l.feet = append(l.feet, feetModel{x.engine, p.Exhausts[i].Feet})
 	}
 	return l, nil
 }

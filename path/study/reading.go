@@ -41,6 +41,7 @@ type observation struct {
 	bias, repeat float64 // standard deviations, in the unit of value
 	instrument   string
 	note         string
+	finding      string // said whether it is used or not
 	model        func(z []float64) float64
 	gradient     func(z []float64, n int) []float64
 	restore      func(v float64) float64 // value to its unit
@@ -53,7 +54,7 @@ func (m *Model) observe(r path.Reading, i int, predict Predictor) (all []observa
 	if math.IsNaN(r.PlusMinus) || r.PlusMinus < 0 {
 		return nil, "", fmt.Errorf("reading %d: its error must be a number over 0", r.Index)
 	}
-	if r.Space != "" && r.Level == nil && r.Bands == nil && r.BackPress == nil {
+	if r.Space != "" && r.Level == nil && r.Bands == nil && r.BackPress == nil && r.Mount == nil {
 		return nil, "the prediction holds no temperature of a space to compare with", nil
 	}
 	l, err := m.configured(r, predict)
@@ -68,6 +69,8 @@ func (m *Model) observe(r path.Reading, i int, predict Predictor) (all []observa
 			more, reason, err = m.observeLoudspeaker(r, l)
 			all = append(all, more...)
 		}
+	case r.Mount != nil:
+		all, reason, err = m.observeMount(r, l)
 	case r.BackPress != nil:
 		all, reason, err = observePressure(r, l)
 	case r.Temp != nil:

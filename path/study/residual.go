@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"sort"
+	"strings"
 
 	"hushwake/path"
 	"hushwake/silencer"
@@ -40,6 +41,9 @@ func (f *fit) residual(o *observation, r path.Reading) Residual {
 	default:
 		res.Reason = o.note
 	}
+	if o.finding != "" {
+		res.Reason = strings.TrimSuffix(o.finding+"; "+res.Reason, "; ")
+	}
 	return res
 }
 
@@ -47,6 +51,8 @@ func (f *fit) residual(o *observation, r path.Reading) Residual {
 func where(r path.Reading) string {
 	place := r.Listener
 	switch {
+	case r.Mount != nil:
+		place = strings.TrimSuffix("mount of "+r.Engine, " of ")
 	case r.Level == nil && r.Bands == nil && r.Engine != "":
 		place = "exhaust of " + r.Engine
 	case place == "" && r.Space != "":
@@ -64,6 +70,9 @@ func measured(r path.Reading) *float64 {
 		return r.Level
 	case r.BackPress != nil:
 		return r.BackPress
+	case r.Mount != nil && len(r.Mount.Above) == 1:
+		drop := r.Mount.Above[0] - r.Mount.Below[0]
+		return &drop
 	}
 	return r.Temp
 }
