@@ -75,9 +75,9 @@ func TestMountReadingInBands(t *testing.T) {
 // From the file to the fit: levels, bands, and at another speed, where the line is another; one without a level below is not used.
 func TestMountReadingFromTheFile(t *testing.T) {
 	for reading, want := range map[string][]string{
-		"{engine: main, layout: dry, mount: {above: 92 dB, below: 80 dB}, plus_minus: 2 dB}":                                   {"dB over the mount at 75 Hz"},
-		"{engine: main, layout: dry, mount: {above: 92 dB, below: 80 dB}, running: {engine: main, speed: 1500 rpm}}":           {"dB over the mount at 50 Hz"},
-		"{layout: dry, mount: {above: [90, 90, 90, 90, 90, 90, 90, 90, 90], below: [88, 80, 70, 70, 70, 70, 70, 70, 70]}}":     {"dB over the mount at 31.5 Hz", "dB over the mount at 63 Hz"},
+		"{engine: main, layout: dry, mount: {above: 92 dB, below: 80 dB}, plus_minus: 2 dB}":                                   {"dB at 75 Hz"},
+		"{engine: main, layout: dry, mount: {above: 92 dB, below: 80 dB}, running: {engine: main, speed: 1500 rpm}}":           {"dB at 50 Hz"},
+		"{layout: dry, mount: {above: [90, 90, 90, 90, 90, 90, 90, 90, 90], below: [88, 80, 70, 70, 70, 70, 70, 70, 70]}}":     {"dB at 31.5 Hz", "dB at 63 Hz"},
 		"{listener: bunk, layout: dry, level: 60 dBA}\n  - {engine: main, layout: dry, mount: {above: 92 dB, below: unknown}}": {"dB(A)"},
 	} {
 		b, _, m := borne(t, reading)
