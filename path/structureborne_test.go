@@ -297,6 +297,14 @@ func TestHelpsAreWhatAChangeDoes(t *testing.T) {
 	require.Less(t, found["softer mounts (6 mm)"].RouteDBC, 0.0)
 	require.Less(t, found["floating floor and walls here"].RouteDBA, -2.0)
 	require.NotContains(t, found, "rubber mounts (2.5 mm)", "it stands on them")
+	hung := coupled
+	hung.Exhaust = "rigid"
+	then = standing(t, "dry-stack", "main", rubber, hung)
+	all, err = path.StructureAt(b, &then, at(t, then, "saloon"))
+	require.NoError(t, err)
+	hangers := slices.IndexFunc(all[0].Helps, func(x path.Help) bool { return x.Change == "bellows and soft hangers for the exhaust" })
+	require.GreaterOrEqual(t, hangers, 0)
+	require.Less(t, all[0].Helps[hangers].RouteDBA, -0.3)
 	then = standing(t, "dry-stack", "main", rigid, hoses)
 	all, err = path.StructureAt(b, &then, at(t, then, "saloon"))
 	require.NoError(t, err)

@@ -46,7 +46,7 @@ func (m *Model) observeMount(r path.Reading, l *layoutModel) (all []observation,
 			return nil, fmt.Sprintf("at a mount: %.0f Hz of %s lies under what is predicted", f.Line, x.engine), nil
 		}
 		o := m.dropped(r, l, f, [2]float64{r.Mount.Above[0], r.Mount.Below[0]}, [2]float64{f.AcrossMount, f.Share}, band)
-		o.unit = fmt.Sprintf("dB over the mount at %.0f Hz", f.Line)
+		o.unit = fmt.Sprintf("dB at %.0f Hz", f.Line)
 		return []observation{o}, "", nil
 	}
 	across, share := f.AcrossBands()
@@ -55,7 +55,7 @@ func (m *Model) observeMount(r path.Reading, l *layoutModel) (all []observation,
 			continue // its upper half lies beyond the phone
 		}
 		o := m.dropped(r, l, f, [2]float64{r.Mount.Above[b], r.Mount.Below[b]}, [2]float64{across[b], share[b]}, b)
-		o.unit = fmt.Sprintf("dB over the mount at %g Hz", spectrum.Nominal[b])
+		o.unit = fmt.Sprintf("dB at %g Hz", spectrum.Nominal[b])
 		all = append(all, o)
 	}
 	return all, "", nil
@@ -80,9 +80,9 @@ func (l *layoutModel) feetOf(engine string) path.OnMounts {
 func (m *Model) dropped(r path.Reading, l *layoutModel, f path.OnMounts, levels, model [2]float64, band int) observation {
 	value, expected, share := levels[0]-levels[1], model[0], model[1]
 	o := observation{value: value, shown: value, repeat: mountRepeat(soundError(r)), instrument: instrument(r, "accelerometer"),
-		note: "above less below: the engine's strength and the instrument's own error drop out", restore: func(v float64) float64 { return v }}
+		note: "above less below: the source drops out", restore: func(v float64) float64 { return v }}
 	if value < bridgedUnder && expected >= bridgedUnder {
-		o.finding = fmt.Sprintf("under %g dB: bridged or bottomed mount, or one set hard; look for metal on metal", bridgedUnder)
+		o.finding = fmt.Sprintf("under %g dB: bridged or bottomed mount", bridgedUnder)
 		if f.HalfWay() {
 			o.finding = fmt.Sprintf("under %g dB: rigid feet, or a bridged or bottomed mount", bridgedUnder)
 		}

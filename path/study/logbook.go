@@ -83,7 +83,7 @@ func unitOf(r path.Reading) string {
 	case r.BackPress != nil:
 		return "Pa"
 	case r.Mount != nil:
-		return "dB over the mount"
+		return "dB"
 	case r.Level == nil && r.Bands == nil && r.Temp != nil:
 		return "K"
 	}

@@ -41,8 +41,11 @@ func (f *fit) residual(o *observation, r path.Reading) Residual {
 	default:
 		res.Reason = o.note
 	}
-	if o.finding != "" {
-		res.Reason = strings.TrimSuffix(o.finding+"; "+res.Reason, "; ")
+	switch {
+	case o.finding != "" && res.Reason == o.note:
+		res.Reason = o.finding
+	case o.finding != "":
+		res.Reason = o.finding + "; " + res.Reason
 	}
 	return res
 }
