@@ -1,6 +1,7 @@
 package study
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -27,7 +28,11 @@ func (h *hatched) predict(layout string, r path.Reading) (path.Prediction, error
 
 func doored(t *testing.T) *hatched {
 	h := &hatched{}
-	h.Boat, _, h.Model = bornOn(t, "mounts: {kind: rigid}")
+	const small = "area: 0.8 m2"
+	require.Contains(t, borneBoat, small)
+	wide := strings.Replace(borneBoat, small, "area: 4 m2", 1) // so that both ways count
+	h.Boat, _, h.Model = load(t, strings.Replace(wide, "mounts: {kind: rubber, deflection: 2.5 mm}, bridges: {shaft: rigid, exhaust: hose, pipes: hose}",
+		"mounts: {kind: rigid}", 1), "{listener: bunk, layout: dry, level: 60 dBA}")
 	for i, open := range [][]string{nil, {"bulkhead"}} {
 		l, err := h.configured(path.Reading{Layout: "dry", Open: open}, h.predict)
 		require.NoError(t, err)
