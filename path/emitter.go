@@ -181,8 +181,7 @@ func mouthWords(m wet.Mouth) string {
 
 // shellEmitters are the walls of the line in the spaces they stand in.
 func shellEmitters(s *scene, e *Engine, x *Exhaust, r ExhaustResult) []emitter {
-	running, _ := feeds(s.boat, r)
-	shells := x.Line.Shells(running, s.form.options(), r.Unsilenced)
+	shells := r.line.Shells(r.Unsilenced)
 	inside := newTones(r.Source.Orders, nil, r.Source.Broadband, r.Source.Exhaust.Bands)
 	out, from := make([]emitter, 0, len(shells)), s.engineSite(e)
 	for i, sh := range shells {

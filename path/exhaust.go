@@ -94,14 +94,12 @@ func exhaust(b *Boat, e *Engine, x *Exhaust, form Form) (ExhaustResult, error) {
 		return r, err
 	}
 	running, rated := feeds(b, r)
-	if r.Running, err = x.Line.March(running, o); err != nil {
+	if r.line, err = x.Line.Solve(running, o); err != nil {
 		return r, fmt.Errorf("exhaust of %s: %w", e.Name, err)
 	}
+	r.Running, r.Acoustics = r.line.March(), r.line.Acoustics()
 	if r.Rated, err = x.Line.March(rated, o); err != nil {
 		return r, fmt.Errorf("exhaust of %s at rated: %w", e.Name, err)
-	}
-	if r.Acoustics, err = x.Line.Acoustics(running, o); err != nil {
-		return r, fmt.Errorf("exhaust of %s: %w", e.Name, err)
 	}
 	r.Unsilenced = r.Source.Exhaust.Bands
 	r.OutletPower = spectrum.SumBands(r.Unsilenced.Minus(r.Acoustics.InsertionLoss), r.Acoustics.SelfNoise)

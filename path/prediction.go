@@ -118,6 +118,8 @@ type ExhaustResult struct {
 	Cost          *source.Cost   // of the running back pressure; nil = not known
 	Box           *Boxed         // the enclosure round the engine; nil = none
 	Feet          OnMounts       // how the engine stands
+
+	line *silencer.Solved // at running
 }
 
 // Prediction is one layout.

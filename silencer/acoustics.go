@@ -6,38 +6,68 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// Acoustics gives the losses by octave band, weighted with the lines and the broadband share of the
-// feed: a chamber that is blind at the firing frequency shows it. Insertion loss compares with the line
-// whose silencing elements are plain pipe of their length and inlet bore, hot gas throughout.
-// Band values are averages of transmitted energy.
-func (l *Line) Acoustics(f Feed, o Options) (Acoustics, error) {
+// Solved is a line worked out for one feed: its march, its losses and what its shells give off come from
+// one solution. Make it with Solve.
+type Solved struct {
+	response *response
+	samples  []sample
+	losses   []losses
+}
+
+// Solve marches the gas and works the losses of the line out at the lines and bands of the feed.
+func (l *Line) Solve(f Feed, o Options) (*Solved, error) {
 	r, err := l.response(f, o)
 	if err != nil {
-		return Acoustics{}, err
+		return nil, err
 	}
-	s := f.samples()
+	s := &Solved{response: r, samples: f.samples()}
+	s.losses = r.sweep(frequencies(s.samples), true)
+	return s, nil
+}
+
+func frequencies(s []sample) []float64 {
 	hz := make([]float64, len(s))
 	for i := range s {
 		hz[i] = s[i].hz
 	}
-	v := r.sweep(hz, true)
+	return hz
+}
+
+// March is that of the line, as by Line.March.
+func (s *Solved) March() Marched { return s.response.course.marched() }
+
+// Acoustics is Solve and its acoustics in one.
+func (l *Line) Acoustics(f Feed, o Options) (Acoustics, error) {
+	s, err := l.Solve(f, o)
+	if err != nil {
+		return Acoustics{}, err
+	}
+	return s.Acoustics(), nil
+}
+
+// Acoustics gives the losses by octave band, weighted with the lines and the broadband share of the
+// feed: a chamber that is blind at the firing frequency shows it. Insertion loss compares with the line
+// whose silencing elements are plain pipe of their length and inlet bore, hot gas throughout.
+// Band values are averages of transmitted energy.
+func (x *Solved) Acoustics() Acoustics {
+	r, s, v := x.response, x.samples, x.losses
 	a := Acoustics{
 		TransmissionLoss: average(s, func(i int) float64 { return v[i].tl }),
 		InsertionLoss:    average(s, func(i int) float64 { return v[i].il }),
 		BroadbandLoss:    average(even(s), func(i int) float64 { return v[i].il }),
-		LineLoss:         f.lineLosses(v),
+		LineLoss:         r.course.feed.lineLosses(v),
 		NoiseReduction:   average(s, func(i int) float64 { return v[i].nr }),
 		Method:           r.method(),
 		Formula:          "IL = 20 lg |(T11 Zr + T12 + Zs (T21 Zr + T22))/(same of plain pipe)| + 10 lg (W'/W), energy average over lines and broadband",
 		Source:           "Munjal, Acoustics of Ducts and Mufflers (1987), ch. 2; " + r.method() + " solution of each element",
 		Mark:             "derived",
-		Warnings:         r.warnings(highest(hz), 0),
+		Warnings:         r.warnings(highest(frequencies(s)), 0),
 		Notes:            r.with.notes,
 	}
 	a.ImpedanceSD = impedanceSD(s, v, a.InsertionLoss)
 	a.Doubts = append(r.doubts(), r.with.allDoubts()...)
 	a.SelfNoise, a.NoiseFormula, a.NoiseSource = r.course.selfNoise()
-	return a, nil
+	return a
 }
 
 // impedanceSD is the spread of the insertion loss between the three source impedances, by band.

@@ -9,16 +9,20 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// Shells gives the sound power that each element's wall sends into the space it stands in, dB re 1 pW,
-// from the in-duct sound power at the inlet. The level inside falls along the line as the elements
-// before take effect: by their transmission loss, never below that of the whole line. nil when the line
-// cannot be solved (March and Curve say why).
+// Shells is Solve and its shells in one; nil when the line cannot be solved (March and Curve say why).
 func (l *Line) Shells(f Feed, o Options, inDuct spectrum.Bands) []Shell {
-	r, err := l.response(f, o)
+	s, err := l.Solve(f, o)
 	if err != nil {
 		return nil
 	}
-	falls := r.decline(f.samples())
+	return s.Shells(inDuct)
+}
+
+// Shells gives the sound power that each element's wall sends into the space it stands in, dB re 1 pW,
+// from the in-duct sound power at the inlet. The level inside falls along the line as the elements
+// before take effect: by their transmission loss, never below that of the whole line.
+func (s *Solved) Shells(inDuct spectrum.Bands) []Shell {
+	r, falls := s.response, s.decline()
 	var out []Shell
 	for i, m := range r.with.allMarks(nil) {
 		if m.course == nil {
@@ -72,17 +76,13 @@ func mean(a, b spectrum.Bands) spectrum.Bands {
 }
 
 // decline is the loss from the inlet to the beginning of each element, by octave.
-func (r *response) decline(s []sample) []spectrum.Bands {
-	hz := make([]float64, len(s))
-	for i := range s {
-		hz[i] = s[i].hz
-	}
-	whole := r.sweep(hz, false)
+func (x *Solved) decline() []spectrum.Bands {
+	s, r := x.samples, x.response
 	n := len(r.with.allMarks(nil))
 	loss := make([]float64, n*len(s))
 	inChunks(len(s), func(from, to int) {
 		for i := from; i < to; i++ {
-			r.with.partial(hz[i], 0, math.Max(0, whole[i].tl), loss[i*n:i*n])
+			r.with.partial(s[i].hz, 0, math.Max(0, x.losses[i].tl), loss[i*n:i*n])
 		}
 	})
 	out := make([]spectrum.Bands, n)
