@@ -181,10 +181,9 @@ func mouthWords(m wet.Mouth) string {
 
 // shellEmitters are the walls of the line in the spaces they stand in.
 func shellEmitters(s *scene, e *Engine, x *Exhaust, r ExhaustResult) []emitter {
-	shells := r.line.Shells(r.Unsilenced)
 	inside := newTones(r.Source.Orders, nil, r.Source.Broadband, r.Source.Exhaust.Bands)
-	out, from := make([]emitter, 0, len(shells)), s.engineSite(e)
-	for i, sh := range shells {
+	out, from := make([]emitter, 0, len(r.shells)), s.engineSite(e)
+	for i, sh := range r.shells {
 		place := sh.In
 		if place == "" {
 			place = e.In
@@ -197,7 +196,7 @@ func shellEmitters(s *scene, e *Engine, x *Exhaust, r ExhaustResult) []emitter {
 			Bands:     sh.Bands.Minus(r.Unsilenced),
 			Uncertain: []Uncertain{uncertain(sh.Doubt)}}
 		steps := append([]Step{step, wall}, otherPipes(r)...)
-		em := newEmitter(e.Name+" exhaust", "wall of "+sh.Element, place, between(from.at, Point(x.Line.Outlet.At), i, len(shells)), steps...)
+		em := newEmitter(e.Name+" exhaust", "wall of "+sh.Element, place, between(from.at, Point(x.Line.Outlet.At), i, len(r.shells)), steps...)
 		em.engine, em.way, em.spread, em.tones = e.Name, ByLineWall, from.spread, inside
 		out = append(out, em)
 	}

@@ -94,14 +94,16 @@ func exhaust(b *Boat, e *Engine, x *Exhaust, form Form) (ExhaustResult, error) {
 		return r, err
 	}
 	running, rated := feeds(b, r)
-	if r.line, err = x.Line.Solve(running, o); err != nil {
+	line, err := x.Line.Solve(running, o)
+	if err != nil {
 		return r, fmt.Errorf("exhaust of %s: %w", e.Name, err)
 	}
-	r.Running, r.Acoustics = r.line.March(), r.line.Acoustics()
+	r.Running, r.Acoustics = line.March(), line.Acoustics()
 	if r.Rated, err = x.Line.March(rated, o); err != nil {
 		return r, fmt.Errorf("exhaust of %s at rated: %w", e.Name, err)
 	}
 	r.Unsilenced = r.Source.Exhaust.Bands
+	r.shells = line.Shells(r.Unsilenced)
 	r.OutletPower = spectrum.SumBands(r.Unsilenced.Minus(r.Acoustics.InsertionLoss), r.Acoustics.SelfNoise)
 	r.InsertionDBA = r.Unsilenced.DBA() - r.OutletPower.DBA()
 	r.PressureTerms = pressureTerms(e, x, r.Rated)

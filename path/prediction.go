@@ -119,7 +119,7 @@ type ExhaustResult struct {
 	Box           *Boxed         // the enclosure round the engine; nil = none
 	Feet          OnMounts       // how the engine stands
 
-	line *silencer.Solved // at running
+	shells []silencer.Shell // what the line's walls give off, at running
 }
 
 // Prediction is one layout.
