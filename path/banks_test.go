@@ -44,10 +44,10 @@ func TestTwoBanksAreTwoHalfEngines(t *testing.T) {
 		b := demo(t, name)
 		for i, l := range b.Layouts {
 			for j, x := range l.Exhausts {
+				if x.Engine == "spare" || j > 1 {
+					continue // stopped
+				}
 				t.Run(fmt.Sprintf("%s %d %s", name, i, x.Engine), func(t *testing.T) {
-					if x.Engine == "spare" || j > 1 {
-						t.Skip("stopped")
-					}
 					whole, halves := halfEngines(l, x)
 					compareTwins(t, b, whole, halves)
 				})
