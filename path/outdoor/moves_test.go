@@ -95,11 +95,11 @@ func TestNoStepAlongAMove(t *testing.T) {
 }
 
 // offEdges keeps 5 cm from the edges themselves, where light and shadow meet in a point, and from walking through
-// the wall that hangs below a stated edge.
+// the wall that hangs below a stated edge, right across which the sound does step.
 func offEdges(p Point, boxes []Box, edges []Segment) bool {
 	for _, e := range edges {
-		q := bend(p, p, e)
-		if math.Hypot(p[0]-q[0], p[1]-q[1]) < 0.05 {
+		q := bend(Point{p[0], p[1]}, Point{p[0], p[1]}, Segment{From: Point{e.From[0], e.From[1]}, To: Point{e.To[0], e.To[1]}})
+		if top := bend(p, p, e); Distance(p, top) < 0.05 || Distance(Point{p[0], p[1]}, q) < 0.05 && p[2] < top[2] {
 			return false
 		}
 	}
