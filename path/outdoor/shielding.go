@@ -186,14 +186,15 @@ func (v view) stretched(tops []corner, hull []int) Screen {
 	}
 }
 
-// slight is the bend, as a part of the largest, under which an edge counts only in part as one of two.
-const slight = 0.1
+// slight is the part of the whole turn over all edges that makes the first edge, and the last (judgement).
+const slight = 0.2
 
-// between is the way from the first to the last edge, m. An edge over which the way hardly bends counts in
-// part, so that nothing steps where the way just touches it.
+// between is the way from the first to the last edge, m: from where the first fifth of all turning downwards is done to
+// where the last fifth is, on the mean. An edge over which the way hardly turns counts in part, and edges that come
+// together count as one, so that nothing steps where the way just touches one.
 func between(s, r Point, at []Point) float64 {
 	n := len(at)
-	way, bends, most := make([]float64, n), make([]float64, n), 0.0
+	way, turns, sum := make([]float64, n), make([]float64, n), 0.0
 	for i, p := range at {
 		before, after := s, r
 		if i > 0 {
@@ -202,20 +203,23 @@ func between(s, r Point, at []Point) float64 {
 		if i < n-1 {
 			after = at[i+1]
 		}
-		bends[i] = math.Max(0, Distance(before, p)+Distance(p, after)-Distance(before, after))
-		most = math.Max(most, bends[i])
+		turns[i] = math.Max(0, rise(before, p)-rise(p, after))
+		sum += turns[i]
 	}
-	if most == 0 {
+	if sum == 0 {
 		return 0
 	}
-	first, last := way[n-1], way[0]
+	first, last, left, right := 0.0, 0.0, 1.0, 1.0 // left, right: what of the fifths is still to turn
 	for i := range n {
 		j := n - 1 - i
-		first += math.Min(1, bends[j]/(slight*most)) * (way[j] - first)
-		last += math.Min(1, bends[i]/(slight*most)) * (way[i] - last)
+		a, b := math.Min(left, turns[i]/(slight*sum)), math.Min(right, turns[j]/(slight*sum))
+		first, last, left, right = first+a*way[i], last+b*way[j], left-a, right-b
 	}
 	return math.Max(0, last-first)
 }
+
+// rise is the angle at which the way from a to b climbs, rad.
+func rise(a, b Point) float64 { return math.Atan2(b[2]-a[2], math.Hypot(b[0]-a[0], b[1]-a[1])) }
 
 func edgesInWords(n int) string {
 	if n == 1 {
