@@ -95,7 +95,7 @@ func look(source, receiver Point, edges []Segment, boxes []Box) view {
 		return v
 	}
 	for _, b := range boxes {
-		v.all = append(v.all, v.meetBox(b))
+		v.all = append(v.all, v.meetBox(b)...)
 	}
 	for _, e := range edges {
 		v.all = append(v.all, v.meetEdge(e))

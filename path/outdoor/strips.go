@@ -117,7 +117,7 @@ func (v view) clear(c2 float64) spectrum.Bands {
 		screen := v.over([]int{i})
 		over := screen.passed(c2)
 		for b := range out {
-			hidden := 1.0
+			hidden := o.part
 			if !o.crossed {
 				hidden *= 1.5 * (1 - clearOf(y[b]*o.aside))
 			}
