@@ -133,7 +133,7 @@ func (v view) sides(name string, plan []Point, crossed bool) obstacle {
 	side, sum, u, height := 0.0, 0.0, 0.0, 0.0
 	for _, p := range plan {
 		t, off := v.inPlan(p)
-		if t <= 0 || t >= v.length {
+		if t <= grazing || t >= v.length-grazing { // beside or behind an end, or the corner that it lies on
 			continue
 		}
 		z := askew(v.detour(math.Hypot(t, off)+math.Hypot(v.length-t, off)), off, math.Min(t, v.length-t))
