@@ -75,7 +75,8 @@ func TestNoStepAlongAMove(t *testing.T) {
 			if a[axis] = x; !moves {
 				a[axis], b[axis] = s[axis], x
 			}
-			return math.Hypot(a[0]-b[0], a[1]-b[1]) > 0.3 && a == toSkin(a, boxes) && b == toSkin(b, boxes) && offEdges(a, boxes, edges) && offEdges(b, boxes, edges)
+			return math.Hypot(a[0]-b[0], a[1]-b[1]) > 0.3 && a == toSkin(a, boxes) && b == toSkin(b, boxes) &&
+				offEdges(a, boxes, edges) && offEdges(b, boxes, edges)
 		}
 		from := r[axis]
 		if moves {
@@ -94,16 +95,49 @@ func TestNoStepAlongAMove(t *testing.T) {
 	})
 }
 
+// Moves that once stepped, each for a cause of its own.
+func TestNoStepWhereOneWas(t *testing.T) {
+	for name, c := range map[string]struct {
+		s, r    Point
+		axis    int
+		moves   bool
+		at      float64
+		boxes   int
+		edges   int
+		stepped float64 // dB, before it was mended
+	}{
+		"a roof edge leaves the way over three":       {Point{-1.037, 0.013, 0.153}, Point{9.253, 0, 3.163}, 1, false, 1.11998, 4, 1, 0.66},
+		"the outlet comes over a face that it grazes": {Point{0, 0.013, 1.063}, Point{-0.057, 1.903, 0.083}, 0, true, 0, 1, 0, 3.73},
+		"the same farther off":                        {Point{0, 0.013, 1.063}, Point{-0.337, 5.053, 0.153}, 0, true, 0, 2, 0, 3.06},
+		"the deck reflects past its corner":           {Point{-0.057, 1.903, 0}, Point{17.373, -0.477, 3.233}, 2, true, 0.90766, 1, 0, 0.72},
+	} {
+		at := func(x float64) spectrum.Bands {
+			s, r := c.s, c.r
+			if s[c.axis] = x; !c.moves {
+				s[c.axis], r[c.axis] = c.s[c.axis], x
+			}
+			return heard(s, r, rail[:c.edges], superstructure[:c.boxes])
+		}
+		assert.InDelta(t, 0, most(at(c.at-2e-5), at(c.at+2e-5)), 0.5, "%s: %.2f dB once", name, c.stepped)
+	}
+	over := Point{2, 0.013, 1.133} // through the wall below a sloping edge, left out by its place in plan
+	assert.False(t, offEdges(over, superstructure, rail))
+}
+
 // offEdges keeps 5 cm from the edges themselves, where light and shadow meet in a point, and from walking through
-// the wall that hangs below a stated edge.
+// the wall that hangs below a stated edge, right across which the sound does step. Not continuous either, and left out: an end right above or below a corner of
+// a body, to 10 cm in plan, where no face is the one that it comes over (steps of 1.3 dB seen).
 func offEdges(p Point, boxes []Box, edges []Segment) bool {
 	for _, e := range edges {
-		q := bend(p, p, e)
-		if math.Hypot(p[0]-q[0], p[1]-q[1]) < 0.05 {
+		q := bend(Point{p[0], p[1]}, Point{p[0], p[1]}, Segment{From: Point{e.From[0], e.From[1]}, To: Point{e.To[0], e.To[1]}})
+		if top := bend(p, p, e); Distance(p, top) < 0.05 || Distance(Point{p[0], p[1]}, q) < 0.05 && p[2] < top[2] {
 			return false
 		}
 	}
 	for _, b := range boxes {
+		if math.Hypot(math.Min(math.Abs(p[0]-b.Min[0]), math.Abs(p[0]-b.Max[0])), math.Min(math.Abs(p[1]-b.Min[1]), math.Abs(p[1]-b.Max[1]))) < 0.1 {
+			return false
+		}
 		for k := range 2 {
 			if Distance(p, bend(p, p, b.roofEdge(k, b.Min[k]))) < 0.05 || Distance(p, bend(p, p, b.roofEdge(k, b.Max[k]))) < 0.05 {
 				return false

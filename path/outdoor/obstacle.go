@@ -10,21 +10,52 @@ type obstacle struct {
 	left, right float64  // ways round its port and starboard side less the straight way, m, negative to port of the line
 	aside       float64  // m, the same round the corner that it passes closest, for one that is not crossed
 	hangs       bool     // it stands over the water with a way beneath
+	part        float64  // share in which it counts, 1 but for what lies beside
 	beneath     float64  // way beneath it less the straight way, m, negative: the line passes beneath
 }
 
 // meetBox sees a body from the sight line. A body whose foot is in the water has no way beneath.
-func (v view) meetBox(b Box) obstacle {
+func (v view) meetBox(b Box) (seen []obstacle) {
 	plan := []Point{{b.Min[0], b.Min[1], b.Max[2]}, {b.Min[0], b.Max[1], b.Max[2]}, {b.Max[0], b.Min[1], b.Max[2]}, b.Max}
 	in, out, ok := v.crossBox(b)
 	o := v.sides(b.Name, plan, ok)
 	if ok {
 		o.top = v.overRoof(b, in, out)
+		seen = v.beside(b.Name, plan, in, out)
 	}
-	if o.hangs = b.image || b.Min[2] > 0; o.hangs {
-		o.beneath = v.wayBeneath(b, in, out, o)
+	seen = append(seen, o)
+	for i := range seen {
+		if o := &seen[i]; b.image || b.Min[2] > 0 {
+			o.hangs, o.beneath = true, v.wayBeneath(b, in, out, *o)
+		}
 	}
-	return o
+	return seen
+}
+
+// beside are the corners to port and to starboard of a body over or under which one end lies, as far as the plan line
+// through that end lies in the body behind it. So a body that an end comes over at a face along which the line
+// runs changes from passed beside to crossed without a step (judgement).
+func (v view) beside(name string, plan []Point, in, out corner) (seen []obstacle) {
+	part := (math.Max(0, -in.u) + math.Max(0, out.u-1)) / (out.u - in.u)
+	for _, side := range [2]float64{-1, 1} {
+		var corners []Point
+		for _, p := range plan {
+			if _, off := v.inPlan(p); off*side > 0 {
+				corners = append(corners, p)
+			}
+		}
+		o := v.sides(name, corners, false)
+		if o.part = part; part == 0 || len(o.top) == 0 {
+			continue
+		}
+		if side > 0 {
+			o.left = o.right + part*(o.left-o.right)
+		} else {
+			o.right = o.left + part*(o.right-o.left)
+		}
+		seen = append(seen, o)
+	}
+	return seen
 }
 
 // overRoof are the roof edges between the ends; an end beneath a hanging body has to get up to its roof first.
@@ -94,7 +125,7 @@ func (o obstacle) blocks(over Screen) bool {
 // sides finds the ways round both sides of what has these corners in plan, and the corner that the line
 // passes closest where it does not cross, on the line; of two as close, the middle.
 func (v view) sides(name string, plan []Point, crossed bool) obstacle {
-	o := obstacle{name: name, crossed: crossed, left: -v.round(plan, -1), right: v.round(plan, 1)}
+	o := obstacle{name: name, part: 1, crossed: crossed, left: -v.round(plan, -1), right: v.round(plan, 1)}
 	if crossed {
 		return o
 	}
@@ -102,7 +133,7 @@ func (v view) sides(name string, plan []Point, crossed bool) obstacle {
 	side, sum, u, height := 0.0, 0.0, 0.0, 0.0
 	for _, p := range plan {
 		t, off := v.inPlan(p)
-		if t <= 0 || t >= v.length {
+		if t <= grazing || t >= v.length-grazing { // beside or behind an end, or the corner that it lies on
 			continue
 		}
 		z := askew(v.detour(math.Hypot(t, off)+math.Hypot(v.length-t, off)), off, math.Min(t, v.length-t))

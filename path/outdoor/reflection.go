@@ -93,7 +93,9 @@ func (b Box) reflects(s, r Point) (share spectrum.Bands) {
 	for k := range 2 {
 		var way [2]float64
 		for j, x := range [2]float64{b.Min[k], b.Max[k]} {
-			q := bend(s, r, b.roofEdge(k, x))
+			edge := b.roofEdge(k, x) // drawn out: the place of reflection changes sides past its ends too
+			edge.From[1-k], edge.To[1-k] = edge.From[1-k]-1e4, edge.To[1-k]+1e4
+			q := bend(s, r, edge)
 			way[j] = math.Copysign(math.Max(0, Distance(s, q)+Distance(q, r)-straight), (at[k]-x)*float64(1-2*j))
 		}
 		for i := range share {

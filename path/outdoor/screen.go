@@ -24,12 +24,13 @@ const (
 // Screen is the way over one or two edges from source to receiver.
 type Screen struct {
 	Z     float64 // m, path over the edges less the straight path; negative: line of sight clear
-	E     float64 // m, between the first and the last edge; 0 for one edge
+	E     float64 // m, between the first and the last edge; 0 for one edge; the mean where edges count in part
 	Edges int     // 0 = nothing in the way
 	Dss   float64 // m, source to first edge
 	Dsr   float64 // m, last edge to receiver
 	D     float64 // m, straight path
 	Over  string  // name of what is in the way
+	spans []span  // what E is the mean of; none = E alone
 }
 
 // Loss is the shielding D_z by octave band at the nominal centres, dB:
@@ -60,7 +61,7 @@ func (s Screen) passed(c2 float64) spectrum.Bands {
 	for i, f := range spectrum.Nominal {
 		lambda, c3 := 340/f, 1.0
 		if s.Edges > 1 {
-			c3 = doubleEdge(lambda, s.E)
+			c3 = s.doubled(lambda)
 		}
 		if x := s.Z * c2 / lambda * c3 * k; x >= -2 {
 			most := SingleEdgeCap + (DoubleEdgeCap-SingleEdgeCap)*math.Min(1, c3-1)
@@ -68,6 +69,17 @@ func (s Screen) passed(c2 float64) spectrum.Bands {
 		}
 	}
 	return b
+}
+
+// doubled is C3, the mean over the spans: it goes evenly from 1 to that of two edges while the second comes into the way.
+func (s Screen) doubled(lambda float64) (c3 float64) {
+	if len(s.spans) == 0 {
+		return doubleEdge(lambda, s.E)
+	}
+	for _, w := range s.spans {
+		c3 += w.share * doubleEdge(lambda, w.e)
+	}
+	return c3
 }
 
 func doubleEdge(lambda, e float64) float64 {

@@ -95,7 +95,7 @@ func look(source, receiver Point, edges []Segment, boxes []Box) view {
 		return v
 	}
 	for _, b := range boxes {
-		v.all = append(v.all, v.meetBox(b))
+		v.all = append(v.all, v.meetBox(b)...)
 	}
 	for _, e := range edges {
 		v.all = append(v.all, v.meetEdge(e))
@@ -180,20 +180,31 @@ func (v view) stretched(tops []corner, hull []int) Screen {
 		at[i] = tops[h].p
 		length, last = length+Distance(last, at[i]), at[i]
 	}
-	return Screen{
-		Z: length + Distance(last, v.r) - v.distance, E: between(v.s, v.r, at), Edges: min(len(at), 2), D: v.distance,
+	s := Screen{
+		Z: length + Distance(last, v.r) - v.distance, Edges: min(len(at), 2), D: v.distance,
 		Dss: Distance(v.s, at[0]), Dsr: Distance(last, v.r), Over: tops[hull[0]].name,
 	}
+	if s.Edges > 1 {
+		s.spans = between(v.s, v.r, at)
+	}
+	for _, w := range s.spans {
+		s.E += w.share * w.e
+	}
+	return s
 }
 
-// slight is the bend, as a part of the largest, under which an edge counts only in part as one of two.
-const slight = 0.1
+// slight is the part of the whole turn over all edges that makes the first edge, and the last (judgement).
+const slight = 0.2
 
-// between is the way from the first to the last edge, m. An edge over which the way hardly bends counts in
-// part, so that nothing steps where the way just touches it.
-func between(s, r Point, at []Point) float64 {
-	n := len(at)
-	way, bends, most := make([]float64, n), make([]float64, n), 0.0
+// span is a way between two edges, m, and the share by which these two are the outer ones; all shares make one.
+type span struct{ e, share float64 }
+
+// between are the ways from the first to the last edge: every edge has the part in the first that it has in the first
+// fifth of all turning downwards, and likewise in the last. So an edge over which the way hardly turns counts in
+// part, edges that come together count as one, and nothing steps where the way just touches one.
+func between(s, r Point, at []Point) (spans []span) {
+	n, sum := len(at), 0.0
+	way, turns := make([]float64, n), make([]float64, n)
 	for i, p := range at {
 		before, after := s, r
 		if i > 0 {
@@ -202,20 +213,25 @@ func between(s, r Point, at []Point) float64 {
 		if i < n-1 {
 			after = at[i+1]
 		}
-		bends[i] = math.Max(0, Distance(before, p)+Distance(p, after)-Distance(before, after))
-		most = math.Max(most, bends[i])
+		turns[i] = math.Max(0, rise(before, p)-rise(p, after))
+		sum += slight * turns[i]
 	}
-	if most == 0 {
-		return 0
+	for i, left := 0, sum; i < n && left > 0; i++ {
+		a := math.Min(left, turns[i])
+		left -= a
+		for j, right := n-1, sum; j >= 0 && right > 0; j-- {
+			b := math.Min(right, turns[j])
+			right -= b
+			if share := a * b / (sum * sum); share > 0 {
+				spans = append(spans, span{math.Abs(way[j] - way[i]), share})
+			}
+		}
 	}
-	first, last := way[n-1], way[0]
-	for i := range n {
-		j := n - 1 - i
-		first += math.Min(1, bends[j]/(slight*most)) * (way[j] - first)
-		last += math.Min(1, bends[i]/(slight*most)) * (way[i] - last)
-	}
-	return math.Max(0, last-first)
+	return spans
 }
+
+// rise is the angle at which the way from a to b climbs, rad.
+func rise(a, b Point) float64 { return math.Atan2(b[2]-a[2], math.Hypot(b[0]-a[0], b[1]-a[1])) }
 
 func edgesInWords(n int) string {
 	if n == 1 {

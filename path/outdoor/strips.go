@@ -109,24 +109,25 @@ func (v view) column(set []int, c2 float64) (out spectrum.Bands) {
 	return out
 }
 
-// clear is the share for a line clear of everything; 0 from where it touches anything.
+// clear is the share for a line clear of everything; 0 from where it touches anything. What a line passes at a
+// corner hides as far as it is near in every way it is clear: each way counts 1 where the line touches.
 func (v view) clear(c2 float64) spectrum.Bands {
 	out, y := spectrum.Fill(1), number(c2)
 	for i, o := range v.all {
-		over := v.over([]int{i}).passed(c2)
-		above := v.over([]int{i}).Z <= 0
+		screen := v.over([]int{i})
+		over := screen.passed(c2)
 		for b := range out {
-			hidden := 1.0
+			hidden := o.part
 			if !o.crossed {
-				hidden *= 1 - clearOf(y[b]*o.aside)
+				hidden *= 1.5 * (1 - clearOf(y[b]*o.aside))
 			}
 			if o.hangs && o.beneath < 0 {
-				hidden *= 1 - clearOf(-y[b]*o.beneath)
+				hidden *= 1.5 * (1 - clearOf(-y[b]*o.beneath))
 			}
-			if above {
-				hidden *= 1 - over[b]
+			if screen.Z <= 0 {
+				hidden *= 1.5 * (1 - over[b])
 			}
-			out[b] = math.Max(0, out[b]-1.5*hidden)
+			out[b] = math.Max(0, out[b]-hidden)
 		}
 	}
 	return out
