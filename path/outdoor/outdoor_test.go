@@ -177,6 +177,13 @@ func TestShieldingReciprocal(t *testing.T) {
 	})
 }
 
+// An end right on a body's corner, where rounding once chose whether the line passes that corner: 0.2 dB apart.
+func TestReciprocalAtACorner(t *testing.T) {
+	a, b := Point{1, 1, 1}, Point{7, -1, 1}
+	boxes := []Box{house, BoxAt("coachroof", Point{7, -1, 1}, Point{2, 2, 0.6})}
+	assert.InDelta(t, 0, most(Shielding(a, b, nil, boxes).Loss, Shielding(b, a, nil, boxes).Loss), 1e-6)
+}
+
 // A higher edge never shields less.
 func TestHigherEdge(t *testing.T) {
 	last := spectrum.Bands{}
