@@ -62,15 +62,9 @@ func emitters(s *scene, results []ExhaustResult) []emitter {
 	for _, r := range results {
 		e, _ := s.layout.Engine(r.Engine)
 		x, _ := s.layout.Exhaust(r.Engine)
-		own := append([]emitter{outletEmitter(e, x, r)}, shellEmitters(s, e, x, r)...)
-		own = append(own, bodyEmitters(s, e, r)...)
-		for i := range own {
-			own[i].engine = e.Name
-			if own[i].way == "" {
-				own[i].way = ByAir
-			}
-		}
-		all = append(all, own...)
+		all = append(all, outletEmitter(e, x, r))
+		all = append(all, shellEmitters(s, e, x, r)...)
+		all = append(all, bodyEmitters(s, e, r)...)
 	}
 	return all
 }
@@ -136,7 +130,7 @@ func lineStep(e *Engine, x *Exhaust, r ExhaustResult) Step {
 	return Step{
 		Name: "insertion loss of the line", Formula: a.Formula, Source: a.Source, Mark: a.Mark,
 		Bands: spectrum.Bands{}.Minus(a.InsertionLoss), Notes: notes,
-		Uncertain: append(lineUncertain(x, a),
+		Uncertain: append(lineUncertain(a),
 			Uncertain{Term: "source impedance", Key: "source impedance/" + e.Name, SD: a.ImpedanceSD,
 				Source: "spread between three source impedances"}),
 	}

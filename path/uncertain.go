@@ -30,7 +30,7 @@ func flowNoise(engine string, r ExhaustResult) Uncertain {
 
 // lineUncertain lists what makes the loss of a line uncertain: the same models, holes and offers share their
 // error, whatever the engine, the line and the layout.
-func lineUncertain(x *Exhaust, a silencer.Acoustics) (all []Uncertain) {
+func lineUncertain(a silencer.Acoustics) (all []Uncertain) {
 	for _, d := range a.Doubts {
 		all = append(all, uncertain(d))
 	}

@@ -34,7 +34,7 @@ func frequencies(s []sample) []float64 {
 }
 
 // March is that of the line, as by Line.March.
-func (s *Solved) March() Marched { return s.response.course.marched() }
+func (x *Solved) March() Marched { return x.response.course.marched() }
 
 // Acoustics is Solve and its acoustics in one.
 func (l *Line) Acoustics(f Feed, o Options) (Acoustics, error) {

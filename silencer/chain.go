@@ -213,12 +213,7 @@ func (a *chain) next() *state {
 }
 
 // end is a cross-section of a bore at a share of the element's length.
-func (a *chain) end(bore, share float64) fourpole.End {
-	s := a.stateAt(share)
-	m := s.medium()
-	area := circle(bore)
-	return fourpole.End{Medium: m, Area: area, Mach: s.flow / (m.Density * area * m.SoundSpeed)}
-}
+func (a *chain) end(bore, share float64) fourpole.End { return a.stateAt(share).end(circle(bore)) }
 
 // medium is the gas as the four-poles want it.
 func (s *state) medium() fourpole.Medium {

@@ -21,8 +21,8 @@ func (l *Line) Shells(f Feed, o Options, inDuct spectrum.Bands) []Shell {
 // Shells gives the sound power that each element's wall sends into the space it stands in, dB re 1 pW,
 // from the in-duct sound power at the inlet. The level inside falls along the line as the elements
 // before take effect: by their transmission loss, never below that of the whole line.
-func (s *Solved) Shells(inDuct spectrum.Bands) []Shell {
-	r, falls := s.response, s.decline()
+func (x *Solved) Shells(inDuct spectrum.Bands) []Shell {
+	r, falls := x.response, x.decline()
 	var out []Shell
 	for i, m := range r.with.allMarks(nil) {
 		if m.course == nil {

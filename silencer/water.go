@@ -56,12 +56,12 @@ func (a *chain) friction(bore float64) float64 {
 func (a *chain) wetRun(bore, length, gradient, rise float64) {
 	s := a.stateAt(0)
 	f := s.mixture(bore)
-	full, void := a.endOf(s, circle(bore)), 1.0
+	full, void := s.end(circle(bore)), 1.0
 	a.join(full)
 	if rise > 0 {
 		void = f.DriftFlux()
 	}
-	core := a.endOf(s, circle(bore)*void)
+	core := s.end(circle(bore) * void)
 	u := f.GasVelocity() / void
 	drops, err := a.drops(s, f.Drops())
 	if err != nil {
@@ -90,8 +90,8 @@ func dragOf(resistance, bore, u float64) fourpole.Drag {
 	return fourpole.Drag{Resistance: resistance, Crossing: bore / 4 / u}
 }
 
-// endOf is the gas of a state in an area.
-func (a *chain) endOf(s *state, area float64) fourpole.End {
+// end is the gas of the state in an area.
+func (s *state) end(area float64) fourpole.End {
 	m := s.medium()
 	return fourpole.End{Medium: m, Area: area, Mach: s.flow / (m.Density * area * m.SoundSpeed)}
 }
@@ -124,7 +124,7 @@ func (a *chain) spray() {
 	if in.injected == 0 || s.liquid == 0 {
 		return
 	}
-	end := a.endOf(s, circle(a.bore))
+	end := s.end(circle(a.bore))
 	a.join(end)
 	f := s.mixture(a.bore)
 	classes, cut := f.Spray()
@@ -157,7 +157,7 @@ func (a *chain) mouth(bore float64) {
 			extra += math.Max(0, p.state.loss-p.k*f.GasDensity*u*u/2)
 		}
 	}
-	end := a.endOf(s, circle(bore))
+	end := s.end(circle(bore))
 	p, err := fourpole.NewLump(fourpole.Run{End: end, Bore: bore, Length: 1, Drag: dragOf(2*extra/u, bore, u)})
 	a.add(p, err, end)
 }
