@@ -145,8 +145,10 @@ func TestRedistributionKeepsTheRow(t *testing.T) {
 		if a > want.DBA()+1e-6 || lines.scale() < 1 && a < want.DBA()-1e-6 {
 			rt.Fatalf("%.6f dB(A), handbook %.6f, scaled by %g", a, want.DBA(), lines.scale())
 		}
-		for b := max(lowBands, spectrum.BandOf(lines.lowest)+1); b < spectrum.N; b++ {
-			near(t, "untouched", got[b], want[b], 1e-9)
+		for b := lowBands; b < spectrum.N; b++ {
+			if lines.above(lines.lowest, b) == 0 {
+				near(t, "untouched", got[b], want[b], 1e-9)
+			}
 		}
 	})
 }
@@ -193,7 +195,7 @@ func TestPeakFollowsTheFiringFrequency(t *testing.T) {
 func TestTurbochargedStandsSixBelow(t *testing.T) {
 	natural, turbo := turboFour(), turboFour()
 	natural.Aspiration = Natural
-	near(t, "2 kHz", at(t, natural, natural.Rated).Exhaust.Bands[6]-at(t, turbo, turbo.Rated).Exhaust.Bands[6], 6, 1e-9)
+	near(t, "8 kHz", at(t, natural, natural.Rated).Exhaust.Bands[8]-at(t, turbo, turbo.Rated).Exhaust.Bands[8], 6, 1e-9)
 }
 
 // J. G. Lilly, ASHRAE TC 2.6: full load about 10 dB above no load.
@@ -256,8 +258,8 @@ func TestStatedLevelTakesPrecedence(t *testing.T) {
 	near(t, "SD", r.Exhaust.SD[5], 2, 1e-9)
 	rated := at(t, e, e.Rated)
 	model := twoStroke()
-	near(t, "moved like the model", rated.Exhaust.Bands[5]-level[5],
-		at(t, model, e.Rated).Exhaust.Bands[5]-at(t, model, e.Running).Exhaust.Bands[5], 1e-9)
+	near(t, "moved like the model", rated.Exhaust.Bands[8]-level[8],
+		at(t, model, e.Rated).Exhaust.Bands[8]-at(t, model, e.Running).Exhaust.Bands[8], 1e-9)
 	if rated.Exhaust.SD[5] <= 2 || rated.Exhaust.SD[5] >= at(t, model, e.Rated).Exhaust.SD[5] {
 		t.Errorf("SD away from the measured duty: %g", rated.Exhaust.SD[5])
 	}
