@@ -86,10 +86,7 @@ func TestHoldingIsSaid(t *testing.T) {
 		t.Errorf("last term %+v", last)
 	}
 	for b, cut := range last.Bands {
-		want := math.Max(5, math.Min(10, 5-cut))
-		if lowest := 37.5; upperEdge(b) < lowest {
-			want = 10
-		}
+		want := math.Max(5, math.Min(10, 5-cut)) // no octave lies below the lowest strong order of 37.5 Hz
 		near(t, "doubt", r.Exhaust.SD[b], want, 1e-9)
 	}
 	note := func(r Result) (text string) {
