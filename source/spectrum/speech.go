@@ -38,6 +38,16 @@ var thirds = [...]float64{25, 31.5, 40, 50, 63, 80, 100, 125, 160, 200, 250, 315
 
 const lowest = 8 // index of 160 Hz
 
+// spread is lg2(0.89 f/f_k) for a band k and one over it.
+var spread = func() (x [len(thirds)][len(thirds)]float64) {
+	for k, low := range thirds {
+		for i, f := range thirds {
+			x[k][i] = math.Log2(0.89 * f / low)
+		}
+	}
+	return x
+}()
+
 //go:embed speech.csv
 var speechText string
 
@@ -128,7 +138,7 @@ func masked(noise Bands, v Voice, away float64) (level [len(thirds)]float64) {
 		}
 		slope := 0.6*(b+10*math.Log10(thirds[k])-6.353) - 80
 		for i := max(k+1, lowest); i < len(level); i++ {
-			level[i] += Power(b + slope*math.Log2(0.89*thirds[i]/thirds[k]))
+			level[i] += Power(b + slope*spread[k][i])
 		}
 	}
 	for i, x := range level {
@@ -139,9 +149,11 @@ func masked(noise Bands, v Voice, away float64) (level [len(thirds)]float64) {
 
 // split gives the spectrum level, dB in 1 Hz, of each third octave, even over its octave.
 func split(noise Bands) (level [len(thirds)]float64) {
-	for i := range level {
-		b := i / 3
-		level[i] = noise[b] - 10*math.Log10(Exact[b]*(math.Pow(10, 0.15)-math.Pow(10, -0.15)))
+	for b, l := range noise {
+		l -= 10 * math.Log10(Exact[b]*(math.Pow(10, 0.15)-math.Pow(10, -0.15)))
+		for i := 3 * b; i < min(3*b+3, len(level)); i++ {
+			level[i] = l
+		}
 	}
 	return level
 }
@@ -150,14 +162,14 @@ func split(noise Bands) (level [len(thirds)]float64) {
 // in dB, by Understood. Speech falls by 6 dB per doubling, as in the open or near the talker; beyond some
 // 7 m that is an extrapolation. 0: not even at 1 mm.
 func TalkDistance(noise Bands, v Voice) float64 {
-	const far, near, step = 80.0, -60.0, 4.0 // dB re 1 m
+	const far, near, step, fine = 80.0, -60.0, 5.0, 0.01 // dB re 1 m
 	at := func(db float64) float64 { return math.Pow(10, db/20) }
 	for db := far; db >= near; db -= step {
 		if !(Intelligibility(noise, v, at(db)) >= Understood) {
 			continue
 		}
 		low, high := db, db+step
-		for high-low > 0.001 {
+		for high-low > fine {
 			if mid := (low + high) / 2; Intelligibility(noise, v, at(mid)) >= Understood {
 				low = mid
 			} else {
