@@ -76,9 +76,11 @@ func TestIntelligibility(t *testing.T) {
 	near(t, "far away", Intelligibility(Fill(Silent), NormalVoice, 1e4), 0, 0)
 	boom := Fill(35)
 	boom[1] = 110 // 84 dB(A)
-	if d := TalkDistance(boom, NormalVoice); d > 1 {
+	d := TalkDistance(boom, NormalVoice)
+	if d > 1 {
 		t.Errorf("110 dB at 63 Hz lets a normal voice carry %g m", d)
 	}
+	near(t, "understood", Intelligibility(boom, NormalVoice, d), 0.45, 0.001) // ANSI S3.5-1997 annex A
 	rapid.Check(t, func(rt *rapid.T) {
 		noise := drawBands(rt, 0, 115)
 		v := Voice(rapid.IntRange(0, 3).Draw(rt, "voice"))
@@ -106,6 +108,8 @@ func TestMaskingByHand(t *testing.T) {
 	noise := Fill(Silent)
 	noise[1] = 100
 	near(t, "500 Hz", masked(noise, NormalVoice, 100)[lowest+5], 28.8, 0.2)
+	// the voice's own 160 Hz in quiet: 32.4 - 24 dB, slope 0.6 (8.4 + 22 - 6.4) - 80 = -65.5 over 0.154 octaves
+	near(t, "200 Hz of the voice itself", masked(Fill(Silent), NormalVoice, 0)[lowest+1], -1.67, 0.01)
 }
 
 func TestNoDistanceNoSpeech(t *testing.T) {
