@@ -1,6 +1,6 @@
-// Package verify computes published values with the code that predictions run. Every area keeps its published values as
-// rows of testdata/checks/<area>.csv and, in <area>.go of this package, one map from function name to a closure that
-// calls the real code; a row whose function is not registered fails loudly.
+// Package verify computes published values with the code that predictions run. They are rows of testdata/checks/<area>.csv;
+// the package that a row checks binds its function name to code, in the map Checks of its checks.go. A row whose name
+// nobody binds fails loudly.
 package verify
 
 import (
@@ -10,20 +10,25 @@ import (
 	"sort"
 	"strings"
 
+	"hushwake/path/outdoor"
+	"hushwake/path/panel"
+	"hushwake/path/room"
+	"hushwake/path/structure"
+	"hushwake/silencer"
+	"hushwake/silencer/fourpole"
+	"hushwake/silencer/loss"
+	"hushwake/silencer/wet"
+	"hushwake/source"
+	"hushwake/source/cycle"
+	"hushwake/source/gas"
+	"hushwake/source/published"
+	"hushwake/source/spectrum"
 	"hushwake/testdata"
 )
 
-// checkFunc computes our value of a published check from the numbers of its row, in SI.
-type checkFunc func(args []float64) (float64, error)
-
-// registries holds the map of every area, in the order the files are initialised.
-var registries = []map[string]checkFunc{}
-
-// register enters the map of an area; it is called from package-level variables.
-func register(m map[string]checkFunc) struct{} {
-	registries = append(registries, m)
-	return struct{}{}
-}
+// owners are the packages that bind names of rows to their code.
+var owners = []published.Values{spectrum.Checks, gas.Checks, cycle.Checks, source.Checks, fourpole.Checks, loss.Checks, wet.Checks,
+	silencer.Checks, outdoor.Checks, panel.Checks, room.Checks, structure.Checks}
 
 // Verdicts of a check.
 const (
@@ -75,13 +80,13 @@ func Run() (Report, error) {
 	return verifyRows(rows, functions), nil
 }
 
-// allChecks merges the maps of the areas; the same name twice is an error.
-func allChecks() (map[string]checkFunc, error) {
-	all := map[string]checkFunc{}
-	for _, m := range registries {
+// allChecks merges the maps of the owners; the same name twice is an error.
+func allChecks() (published.Values, error) {
+	all := published.Values{}
+	for _, m := range owners {
 		for name, f := range m {
 			if _, twice := all[name]; twice {
-				return nil, fmt.Errorf("check function %q is registered twice", name)
+				return nil, fmt.Errorf("check function %q is bound twice", name)
 			}
 			all[name] = f
 		}
@@ -89,7 +94,7 @@ func allChecks() (map[string]checkFunc, error) {
 	return all, nil
 }
 
-func verifyRows(rows []testdata.Check, functions map[string]checkFunc) (r Report) {
+func verifyRows(rows []testdata.Check, functions published.Values) (r Report) {
 	seen := map[string]bool{}
 	for _, row := range rows {
 		c := verifyRow(row, functions[row.Function])
@@ -109,7 +114,7 @@ func verifyRows(rows []testdata.Check, functions map[string]checkFunc) (r Report
 	return r
 }
 
-func verifyRow(row testdata.Check, f checkFunc) Result {
+func verifyRow(row testdata.Check, f published.Value) Result {
 	c := Result{ID: row.ID, What: row.What, Source: row.Source, Mark: row.Mark, Unit: row.Unit,
 		Expected: row.Expected, Tolerance: row.Tolerance, Verdict: Fails}
 	ours, err := callCheck(row.Function, f, row.Args)
@@ -127,9 +132,9 @@ func verifyRow(row testdata.Check, f checkFunc) Result {
 
 // callCheck calls f and turns a missing function, a panic (too few arguments in a row) or a value
 // that is not finite into an error.
-func callCheck(name string, f checkFunc, args []float64) (v float64, err error) {
+func callCheck(name string, f published.Value, args []float64) (v float64, err error) {
 	if f == nil {
-		return 0, fmt.Errorf("no function %q is registered", name)
+		return 0, fmt.Errorf("no package binds %q", name)
 	}
 	defer func() {
 		if p := recover(); p != nil {

@@ -1,21 +1,19 @@
-package verify
+package panel
 
 import (
 	"errors"
 
-	"hushwake/path/panel"
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
-var _ = register(panelChecks)
-
-var panelChecks = map[string]checkFunc{
-	"panel.Plateau":   func(a []float64) (float64, error) { return panel.Plateau(a[0], a[1], a[2]), nil },
+var Checks = published.Values{
+	"panel.Plateau":   func(a []float64) (float64, error) { return Plateau(a[0], a[1], a[2]), nil },
 	"panel.Leaf":      leafLoss,
-	"panel.Resonance": func(a []float64) (float64, error) { return panel.Resonance(a[0], a[1], a[2]), nil },
+	"panel.Resonance": func(a []float64) (float64, error) { return Resonance(a[0], a[1], a[2]), nil },
 	"panel.Composite": compositeCheck,
 	"panel.WithOpen": func(a []float64) (float64, error) {
-		return panel.WithOpen(spectrum.Fill(a[0]), 1, a[1])[4], nil
+		return WithOpen(spectrum.Fill(a[0]), 1, a[1])[4], nil
 	},
 	"panel.Glass":         func(a []float64) (float64, error) { return single("glass", a[0], int(a[1])), nil },
 	"panel.Glazing":       doubleLeaf("glass"),
@@ -26,12 +24,12 @@ var panelChecks = map[string]checkFunc{
 	"panel.Deviation":     func(a []float64) (float64, error) { return modelDeviation(a[0], a[1]) },
 	"panel.LowTaper": func(a []float64) (float64, error) {
 		// ratio of room constants a/(1-a) of a band to that at 500 Hz
-		t := panel.LowTaper(a[0])
+		t := LowTaper(a[0])
 		r := func(i int) float64 { return t[i] / (1 - t[i]) }
 		return r(int(a[1])) / r(4), nil
 	},
 	"panel.Absorption": func(a []float64) (float64, error) {
-		b, _, _, ok := panel.AbsorptionOf("glass fibre", a[0])
+		b, _, _, ok := AbsorptionOf("glass fibre", a[0])
 		if !ok {
 			return 0, errors.New("no row")
 		}
@@ -40,22 +38,22 @@ var panelChecks = map[string]checkFunc{
 }
 
 func single(material string, thickness float64, band int) float64 {
-	return panel.Default().TransmissionLoss(panel.BuildUp{{Material: material, Thickness: thickness}}).Bands[band]
+	return Default().TransmissionLoss(BuildUp{{Material: material, Thickness: thickness}}).Bands[band]
 }
 
 // compositeCheck takes pairs of area and loss.
 func compositeCheck(a []float64) (float64, error) {
-	var parts []panel.Part
+	var parts []Part
 	for ; len(a) >= 2; a = a[2:] {
-		parts = append(parts, panel.Part{Area: a[0], Loss: spectrum.Fill(a[1])})
+		parts = append(parts, Part{Area: a[0], Loss: spectrum.Fill(a[1])})
 	}
-	return panel.Composite(parts...)[0], nil
+	return Composite(parts...)[0], nil
 }
 
 // doubleLeaf takes thickness, gap, thickness and band of two leaves on an empty gap.
-func doubleLeaf(material string) checkFunc {
+func doubleLeaf(material string) published.Value {
 	return func(a []float64) (float64, error) {
-		r := panel.Default().TransmissionLoss(panel.BuildUp{{Material: material, Thickness: a[0]}, {Material: "air", Thickness: a[1]},
+		r := Default().TransmissionLoss(BuildUp{{Material: material, Thickness: a[0]}, {Material: "air", Thickness: a[1]},
 			{Material: material, Thickness: a[2]}})
 		return r.Bands[int(a[3])], nil
 	}
@@ -63,13 +61,13 @@ func doubleLeaf(material string) checkFunc {
 
 // transmittance takes the thickness of steel, plywood, foam, air and glass; 0 = none of it.
 func transmittance(a []float64) (float64, error) {
-	var b panel.BuildUp
+	var b BuildUp
 	for i, name := range []string{"steel", "plywood", "foam", "air", "glass"} {
 		if a[i] > 0 {
-			b = append(b, panel.Layer{Material: name, Thickness: a[i]})
+			b = append(b, Layer{Material: name, Thickness: a[i]})
 		}
 	}
-	u, _ := panel.Default().Transmittance(b)
+	u, _ := Default().Transmittance(b)
 	return u, nil
 }
 
@@ -79,7 +77,7 @@ func modelDeviation(thickness, density float64) (float64, error) {
 	if density > 5000 {
 		name = "steel"
 	}
-	for _, f := range panel.Fits() {
+	for _, f := range Fits() {
 		if f.Row.Material == name && f.Row.Thickness == thickness && f.Judged {
 			return f.RMS, nil
 		}
@@ -89,5 +87,5 @@ func modelDeviation(thickness, density float64) (float64, error) {
 
 // leafLoss takes mass, critical frequency, plateau and frequency: the branch above fc.
 func leafLoss(a []float64) (float64, error) {
-	return panel.AboveCritical(a[2], a[3], a[1]), nil
+	return AboveCritical(a[2], a[3], a[1]), nil
 }

@@ -1,15 +1,13 @@
-package verify
+package room
 
 import (
 	"math"
 
-	"hushwake/path/room"
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
-var _ = register(roomChecks)
-
-var roomChecks = map[string]checkFunc{
+var Checks = published.Values{
 	"room.Constant": func(a []float64) (float64, error) {
 		r, err := roomOf(a[0], a[1])
 		m2, _ := r.Constant(4)
@@ -25,23 +23,23 @@ var roomChecks = map[string]checkFunc{
 		return r.Gain(a[1], a[2])[4] - r.Gain(a[1], a[3])[4], err
 	},
 	"room.ReverberationTime": func(a []float64) (float64, error) {
-		r, err := room.New([3]float64(a[:3]), spectrum.Fill(a[3]))
+		r, err := New([3]float64(a[:3]), spectrum.Fill(a[3]))
 		return r.ReverberationTime()[4], err
 	},
 	"room.Schroeder": func(a []float64) (float64, error) {
-		r, err := room.New([3]float64(a[:3]), spectrum.Fill(a[3]))
+		r, err := New([3]float64(a[:3]), spectrum.Fill(a[3]))
 		return r.Schroeder(), err
 	},
 	"room.RoomToRoom": func(a []float64) (float64, error) {
 		// level, loss, area of the wall, absorption of the far room in m2
 		near, _ := roomOf(100, 0.1)
 		far, err := roomOf(100, a[3]/100)
-		b, _ := room.Couple([]room.Room{near, far}, []room.Joint{{Rooms: [2]int{0, 1}, Through: spectrum.Fill(a[2] * spectrum.Power(-a[1]))}})
+		b, _ := Couple([]Room{near, far}, []Joint{{Rooms: [2]int{0, 1}, Through: spectrum.Fill(a[2] * spectrum.Power(-a[1]))}})
 		return a[0] + spectrum.Level(b.Incident(0, 1)[4]/b.Incident(0, 0)[4]), err
 	},
-	"room.LinedDuct": func(a []float64) (float64, error) { return room.LinedDuct(a[0], a[1], a[2], a[3])[int(a[4])], nil },
-	"room.Resonance": func(a []float64) (float64, error) { return room.Resonance(a[0], a[1]), nil },
-	"room.AirFlow":   func(a []float64) (float64, error) { return room.AirFlow(a[0], a[1], a[2]), nil },
+	"room.LinedDuct": func(a []float64) (float64, error) { return LinedDuct(a[0], a[1], a[2], a[3])[int(a[4])], nil },
+	"room.Resonance": func(a []float64) (float64, error) { return Resonance(a[0], a[1]), nil },
+	"room.AirFlow":   func(a []float64) (float64, error) { return AirFlow(a[0], a[1], a[2]), nil },
 	"room.Louvre":    func(a []float64) (float64, error) { b, err := louvre(a[0]); return b[int(a[1])], err },
 	"room.LouvreDBA": func(a []float64) (float64, error) {
 		b, err := louvre(a[0])
@@ -51,13 +49,13 @@ var roomChecks = map[string]checkFunc{
 }
 
 // roomOf is a cube of that surface in m2 and absorption.
-func roomOf(surface, alpha float64) (room.Room, error) {
+func roomOf(surface, alpha float64) (Room, error) {
 	side := math.Sqrt(surface / 6)
-	return room.New([3]float64{side, side, side}, spectrum.Fill(alpha))
+	return New([3]float64{side, side, side}, spectrum.Fill(alpha))
 }
 
 // roomWith is a room of that room constant in m2.
-func roomWith(constant float64) (room.Room, error) { return roomOf(100, constant/(100+constant)) }
+func roomWith(constant float64) (Room, error) { return roomOf(100, constant/(100+constant)) }
 
 // louvre follows a city planning exhibit: an engine in a room with a louvre, A-weighted bands from
 // 63 Hz; direct 1 is its own convention, 0 a diffuse interior. Its 0 % of absorption at 63 Hz gives no level;
@@ -67,11 +65,11 @@ func louvre(direct float64) (out spectrum.Bands, err error) {
 	lw := spectrum.Bands{spectrum.Silent, 63.9, 69.4, 70.7, 72.8, 72.6, 73.9, 70.9, 63.5}
 	share := spectrum.Bands{0.105, 0.105, 0.21, 0.61, 0.86, 0.97, 1.01, 1.03, 1.00}
 	loss := spectrum.Bands{6, 6, 6, 7, 10, 15, 20, 19, 20}
-	how := room.Diffuse
+	how := Diffuse
 	if direct > 0 {
-		how = room.Direct
+		how = Direct
 	}
-	into := room.IntoPartition(how, 1, 30*squareFoot, loss)
+	into := IntoPartition(how, 1, 30*squareFoot, loss)
 	for i := range out {
 		r, e := roomWith(396 * squareFoot * share[i])
 		if e != nil {
@@ -85,8 +83,8 @@ func louvre(direct float64) (out spectrum.Bands, err error) {
 
 // openBox is the insertion loss at 1 kHz of a box of which a share of the walls is open.
 func openBox(share float64) (float64, error) {
-	b := room.Box{Size: [3]float64{1, 1, 1}, Loss: spectrum.Fill(30), Mass: 10, Alpha: spectrum.Fill(0.5)}
-	b.Openings = []room.Opening{{Role: "leak", Area: share * b.Area()}}
-	p, err := room.Enclose(b, spectrum.Fill(90))
+	b := Box{Size: [3]float64{1, 1, 1}, Loss: spectrum.Fill(30), Mass: 10, Alpha: spectrum.Fill(0.5)}
+	b.Openings = []Opening{{Role: "leak", Area: share * b.Area()}}
+	p, err := Enclose(b, spectrum.Fill(90))
 	return p.Loss[5], err
 }
