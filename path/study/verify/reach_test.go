@@ -17,9 +17,13 @@ import (
 // checksFile is where a package binds the rows that check it.
 const checksFile = "checks.go"
 
-// Inputs of checks, not models: a row may use them though no prediction does. OctaveRow reads the very table that
-// a sound power subtracts, Fits runs the panel model over the table of rows.
-var media = map[string]bool{"fourpole.StandardAir": true, "source.OctaveRow": true, "panel.Fits": true}
+// Names that a row may use though no prediction does: inputs of checks, not models (OctaveRow reads the very table that a
+// sound power subtracts, Fits runs the panel model over the table of rows), and values that predictions come by in
+// another way: from a bool, an engine's own fuel, an image source.
+var media = map[string]bool{"fourpole.StandardAir": true, "source.OctaveRow": true, "panel.Fits": true, "cycle.Diesel": true,
+	"fourpole.FullCorrections": true, "room.Diffuse": true, "outdoor.RigidGround": true,
+	// two junctions of the table that the T is taken from; a hull has none of them
+	"structure.CrossTransmission": true, "structure.CornerTransmission": true}
 
 // A published check counts only if it runs code that predictions run: every function that a checks.go calls is also
 // called by code that is neither a check nor a test.
