@@ -149,7 +149,7 @@ func (m *Model) run(z [][]float64, n int) (levels, factors [][][]float64) {
 		levels = append(levels, rows(len(l.Listeners), n))
 		factors = append(factors, rows(len(l.Exhausts), n))
 	}
-	fast := m.fast()
+	fast := m.prepared()
 	Parallel((n+chunk-1)/chunk, func(c int) {
 		from, to := c*chunk, min((c+1)*chunk, n)
 		w := newWork()
@@ -173,9 +173,9 @@ func rows(n, width int) [][]float64 {
 	return r
 }
 
-// fastRoute is a route made ready for many draws: terms that are equal in all bands move the whole
+// preparedRoute is a route made ready for many draws: terms that are equal in all bands move the whole
 // route at once, the others band by band. Values are in nepers of energy.
-type fastRoute struct {
+type preparedRoute struct {
 	flatKeys []int
 	flat     []float64
 	keys     []int
@@ -185,13 +185,13 @@ type fastRoute struct {
 
 const neper = math.Ln10 / 10
 
-func (m *Model) fast() [][][]fastRoute {
-	all := make([][][]fastRoute, len(m.Layouts))
+func (m *Model) prepared() [][][]preparedRoute {
+	all := make([][][]preparedRoute, len(m.Layouts))
 	for i, l := range m.Layouts {
 		for _, h := range l.Listeners {
-			var routes []fastRoute
+			var routes []preparedRoute
 			for _, r := range h.Routes {
-				routes = append(routes, r.fast())
+				routes = append(routes, r.prepared())
 			}
 			all[i] = append(all[i], routes)
 		}
@@ -199,7 +199,7 @@ func (m *Model) fast() [][][]fastRoute {
 	return all
 }
 
-func (r *Route) fast() (f fastRoute) {
+func (r *Route) prepared() (f preparedRoute) {
 	for b, v := range r.Bands.Plus(r.AWeight) {
 		f.bands[b] = v * neper
 	}
@@ -217,12 +217,12 @@ func (r *Route) fast() (f fastRoute) {
 	return f
 }
 
-type work struct{ flat, band, sum [chunk]float64 }
+type buffers struct{ flat, band, sum [chunk]float64 }
 
-func newWork() *work { return &work{} }
+func newWork() *buffers { return &buffers{} }
 
 // levels writes the level in dB(A) of each draw of a chunk to out.
-func (w *work) levels(routes []fastRoute, z [][]float64, from int, out []float64) {
+func (w *buffers) levels(routes []preparedRoute, z [][]float64, from int, out []float64) {
 	n := len(out)
 	flat, band, sum := w.flat[:n], w.band[:n], w.sum[:n]
 	clear(sum)
@@ -256,7 +256,7 @@ func (w *work) levels(routes []fastRoute, z [][]float64, from int, out []float64
 }
 
 // addFlat adds a route whose bands all move alike.
-func (r *fastRoute) addFlat(sum, flat []float64) {
+func (r *preparedRoute) addFlat(sum, flat []float64) {
 	e := 0.0
 	for _, v := range r.bands {
 		e += math.Exp(v)
@@ -273,7 +273,7 @@ func addScaled(to []float64, f float64, v []float64) {
 	}
 }
 
-func (w *work) factors(p *Exhaust, z [][]float64, from int, out []float64) {
+func (w *buffers) factors(p *Exhaust, z [][]float64, from int, out []float64) {
 	clear(out)
 	for i, k := range p.Keys {
 		addScaled(out, p.SD[i], z[k][from:from+len(out)])

@@ -65,7 +65,7 @@ func Calibrate(m *draws.Model, readings []path.Reading, predict Predictor) (Cali
 	if err != nil {
 		return out, err
 	}
-	if out.Covers, err = covers(m, readings, predict); err != nil {
+	if out.Covers, err = coverTests(m, readings, predict); err != nil {
 		return out, err
 	}
 	f := newFit(len(m.Terms), obs)
@@ -116,7 +116,7 @@ func newFit(terms int, obs []*observation) *fit {
 	f := &fit{terms: terms, obs: obs, biasAt: map[string]int{}}
 	for _, o := range obs {
 		if o.bias > noWeight || o.repeat > noWeight {
-			o.out = "its stated error is so large that it carries no weight"
+			o.excluded = "its stated error is so large that it carries no weight"
 		}
 		if _, ok := f.biasAt[o.instrument]; !ok {
 			f.biasAt[o.instrument] = terms + len(f.instruments)
@@ -129,7 +129,7 @@ func newFit(terms int, obs []*observation) *fit {
 
 func (f *fit) used() (u []*observation) {
 	for _, o := range f.obs {
-		if o.out == "" {
+		if o.excluded == "" {
 			u = append(u, o)
 		}
 	}
@@ -141,7 +141,7 @@ func (f *fit) predicted(o *observation, x []float64) float64 {
 	return o.model(x[:f.terms]) + o.bias*x[f.biasAt[o.instrument]]
 }
 
-func (f *fit) row(o *observation, x []float64) []float64 {
+func (f *fit) jacobianRow(o *observation, x []float64) []float64 {
 	g := make([]float64, len(x))
 	copy(g, o.gradient(x[:f.terms], f.terms))
 	g[f.biasAt[o.instrument]] += o.bias
@@ -170,7 +170,7 @@ func (f *fit) normal(x []float64) (*mat.SymDense, *mat.VecDense) {
 	}
 	for _, o := range f.used() {
 		w := 1 / (o.repeat * o.repeat)
-		g := f.row(o, x)
+		g := f.jacobianRow(o, x)
 		r := o.value - f.predicted(o, x)
 		for i, gi := range g {
 			if gi == 0 {
@@ -241,7 +241,7 @@ func (f *fit) solveRobust() error {
 		if worst == nil {
 			return nil
 		}
-		worst.out = fmt.Sprintf("outlier: %.1f deviations from what all else says; left out, check it", math.Abs(worst.standard))
+		worst.excluded = fmt.Sprintf("outlier: %.1f deviations from what all else says; left out, check it", math.Abs(worst.standardised))
 	}
 	return nil
 }
@@ -250,16 +250,16 @@ func (f *fit) solveRobust() error {
 // deviation of that: r / (sd sqrt(1 - h)), h = g' C g / sd^2.
 func (f *fit) standardise() {
 	for _, o := range f.used() {
-		g := f.row(o, f.x)
+		g := f.jacobianRow(o, f.x)
 		h := draws.Belief{Cov: f.cov}.Variance(g) / (o.repeat * o.repeat)
-		o.standard = (o.value - f.predicted(o, f.x)) / (o.repeat * math.Sqrt(math.Max(1-h, 1e-12)))
+		o.standardised = (o.value - f.predicted(o, f.x)) / (o.repeat * math.Sqrt(math.Max(1-h, 1e-12)))
 	}
 }
 
 func (f *fit) worst() *observation {
 	var worst *observation
 	for _, o := range f.used() {
-		if math.Abs(o.standard) > outlierOut && (worst == nil || math.Abs(o.standard) > math.Abs(worst.standard)) {
+		if math.Abs(o.standardised) > outlierOut && (worst == nil || math.Abs(o.standardised) > math.Abs(worst.standardised)) {
 			worst = o
 		}
 	}

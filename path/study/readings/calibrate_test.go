@@ -300,15 +300,15 @@ func TestHalfOfAnErrorRepeats(t *testing.T) {
 func TestOutliersAreLeftOutOverFourDeviations(t *testing.T) {
 	f := &fit{}
 	for _, off := range []float64{3.7, -3.7} {
-		f.obs = []*observation{{standard: off}}
+		f.obs = []*observation{{standardised: off}}
 		require.Nil(t, f.worst())
 	}
 	for _, off := range []float64{4.3, -4.3} {
-		f.obs = []*observation{{standard: off}, {standard: 1}}
+		f.obs = []*observation{{standardised: off}, {standardised: 1}}
 		require.Same(t, f.obs[0], f.worst())
 	}
 	said := func(off float64) string {
-		o := &observation{standard: off, note: "used", restore: func(v float64) float64 { return v }, model: func([]float64) float64 { return 60 }}
+		o := &observation{standardised: off, note: "used", restore: func(v float64) float64 { return v }, model: func([]float64) float64 { return 60 }}
 		return f.residual(o, path.Reading{}).Reason
 	}
 	require.Equal(t, "used", said(-2.9))

@@ -14,7 +14,7 @@ func Repeated(m *draws.Model, readings []path.Reading) (baseline, later []path.R
 	for i, first := range readings {
 		last := -1
 		for k := i + 1; k < len(readings); k++ {
-			if !done[k] && !done[i] && alike(plainDuty(m, first), plainDuty(m, readings[k])) {
+			if !done[k] && !done[i] && sameConditions(plainDuty(m, first), plainDuty(m, readings[k])) {
 				last, done[k] = k, true
 			}
 		}
@@ -66,12 +66,12 @@ func CalibrateLog(m *draws.Model, readings []path.Reading, predict Predictor) (C
 	if err != nil {
 		return c, nil, err
 	}
-	if d.Causes[0].Name == nothing {
+	if d.Causes[0].Name == noFault {
 		c, err = Calibrate(m, readings, predict)
 		return c, &d, err
 	}
 	for _, r := range later {
-		c.Residuals = append(c.Residuals, Residual{Reading: r.Index, What: where(r), Measured: measured(r), Unit: unitOf(r),
+		c.Residuals = append(c.Residuals, Residual{Reading: r.Index, What: placeOf(r), Measured: measuredValue(r), Unit: unitOf(r),
 			Reason: "later than its baseline, and something has changed: compared, not fitted"})
 	}
 	sort.SliceStable(c.Residuals, func(i, j int) bool { return c.Residuals[i].Reading < c.Residuals[j].Reading })

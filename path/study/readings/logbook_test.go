@@ -46,7 +46,7 @@ func TestCalibrateLogKeepsLaterReadingsApartWhenSomethingChanged(t *testing.T) {
 	require.Contains(t, c.Residuals[2].Reason, "not fitted")
 	c, d, err = CalibrateLog(m, append(log, drawstest.HeardAt(3, "layout 1", "helm", helm+0.3, 2, "phone"), drawstest.PressureAt(4, "layout 1", 3010, 60)), nil)
 	require.NoError(t, err)
-	require.Equal(t, nothing, d.Causes[0].Name)
+	require.Equal(t, noFault, d.Causes[0].Name)
 	require.True(t, c.Residuals[2].Used)
 	_, d, err = CalibrateLog(m, log, nil)
 	require.NoError(t, err)

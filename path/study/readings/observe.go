@@ -44,12 +44,12 @@ type observation struct {
 	bias, repeat float64 // standard deviations, in the unit of value
 	instrument   string
 	note         string
-	finding      string // said whether it is used or not
+	warning      string // said whether it is used or not
 	model        func(z []float64) float64
 	gradient     func(z []float64, n int) []float64
 	restore      func(v float64) float64 // value to its unit
-	out          string                  // why it is left out; "" = used
-	standard     float64                 // standardised residual
+	excluded     string                  // why it is left out; "" = used
+	standardised float64                 // standardised residual
 }
 
 // observe turns a reading into observations; reason says why it gives none.
@@ -280,18 +280,18 @@ func observeTemperature(r path.Reading, l *draws.Layout) ([]observation, string,
 	if *r.Temp <= 0 || math.IsNaN(*r.Temp) || math.IsInf(*r.Temp, 0) {
 		return nil, "", fmt.Errorf("reading %d: a temperature must be over absolute zero", r.Index)
 	}
-	if p.Gas <= 0 || len(p.Heat) == 0 {
+	if p.OutletTemperature <= 0 || len(p.TemperatureTerms) == 0 {
 		return nil, "no term of the model rests on this temperature", nil
 	}
 	only := make([]float64, len(p.SD))
-	for _, i := range p.Heat {
+	for _, i := range p.TemperatureTerms {
 		only[i] = p.SD[i]
 	}
 	sd := thermometerSD
 	if r.PlusMinus > 0 {
 		sd = r.PlusMinus
 	}
-	return []observation{inLogarithms(p, r, "K", *r.Temp, p.Gas, sd / *r.Temp, "thermometer", only)}, "", nil
+	return []observation{inLogarithms(p, r, "K", *r.Temp, p.OutletTemperature, sd / *r.Temp, "thermometer", only)}, "", nil
 }
 
 // inLogarithms compares logarithms, in which the model is linear.
@@ -300,14 +300,8 @@ func inLogarithms(p *draws.Exhaust, r path.Reading, unit string, value, median, 
 	q := &draws.Exhaust{Keys: p.Keys, SD: s}
 	return observation{unit: unit, value: math.Log(value), shown: value, bias: bias, repeat: repeat,
 		instrument: instrument(r, kind), restore: math.Exp,
-		model: func(z []float64) float64 { return math.Log(median * q.Factor(z)) },
-		gradient: func(_ []float64, n int) []float64 {
-			g := make([]float64, n)
-			for i, k := range q.Keys {
-				g[k] += q.SD[i]
-			}
-			return g
-		}}
+		model:    func(z []float64) float64 { return math.Log(median * q.Factor(z)) },
+		gradient: func(_ []float64, n int) []float64 { return q.Gradient(n) }}
 }
 
 func exhaustOf(r path.Reading, l *draws.Layout) (*draws.Exhaust, error) {

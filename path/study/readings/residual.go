@@ -17,7 +17,7 @@ func (f *fit) residuals(readings []path.Reading, reasons []string) []Residual {
 	var all []Residual
 	for i, r := range readings {
 		if reasons[i] != "" {
-			all = append(all, Residual{Reading: r.Index, What: where(r), Measured: measured(r), Unit: unitOf(r), Reason: reasons[i]})
+			all = append(all, Residual{Reading: r.Index, What: placeOf(r), Measured: measuredValue(r), Unit: unitOf(r), Reason: reasons[i]})
 		}
 	}
 	obs := append([]*observation(nil), f.obs...)
@@ -33,26 +33,26 @@ func (f *fit) residual(o *observation, r path.Reading) Residual {
 	before := o.restore(o.model(make([]float64, f.terms)))
 	after := o.restore(o.model(f.x[:f.terms]))
 	rest, shown := o.shown-after, o.shown
-	res := Residual{Reading: r.Index, What: where(r), Unit: o.unit, Measured: &shown, Predicted: &before, After: &after,
-		Residual: &rest, Standardised: o.standard, Used: o.out == "", Reason: o.out}
+	res := Residual{Reading: r.Index, What: placeOf(r), Unit: o.unit, Measured: &shown, Predicted: &before, After: &after,
+		Residual: &rest, Standardised: o.standardised, Used: o.excluded == "", Reason: o.excluded}
 	switch {
-	case o.out != "":
-	case math.Abs(o.standard) > outlierNamed:
-		res.Reason = fmt.Sprintf("odd: %.1f deviations from what all else says; used, but check it", math.Abs(o.standard))
+	case o.excluded != "":
+	case math.Abs(o.standardised) > outlierNamed:
+		res.Reason = fmt.Sprintf("odd: %.1f deviations from what all else says; used, but check it", math.Abs(o.standardised))
 	default:
 		res.Reason = o.note
 	}
 	switch {
-	case o.finding != "" && res.Reason == o.note:
-		res.Reason = o.finding
-	case o.finding != "":
-		res.Reason = o.finding + "; " + res.Reason
+	case o.warning != "" && res.Reason == o.note:
+		res.Reason = o.warning
+	case o.warning != "":
+		res.Reason = o.warning + "; " + res.Reason
 	}
 	return res
 }
 
-// where names the place of a reading.
-func where(r path.Reading) string {
+// placeOf names the place of a reading.
+func placeOf(r path.Reading) string {
 	place := r.Listener
 	switch {
 	case r.Mount != nil:
@@ -68,7 +68,7 @@ func where(r path.Reading) string {
 	return place
 }
 
-func measured(r path.Reading) *float64 {
+func measuredValue(r path.Reading) *float64 {
 	switch {
 	case r.Level != nil:
 		return r.Level
@@ -103,7 +103,7 @@ func Apply(m *draws.Model, p path.Prediction, b draws.Belief) (path.Prediction, 
 	out.Exhausts = append([]path.ExhaustResult(nil), p.Exhausts...)
 	for i := range out.Exhausts {
 		x, f := &out.Exhausts[i], l.Exhausts[i].Factor(b.Mean)
-		x.Running, x.Rated = scaledLine(x.Running, f), scaledLine(x.Rated, f)
+		x.Running, x.Rated = scaledPressure(x.Running, f), scaledPressure(x.Rated, f)
 	}
 	return out, nil
 }
@@ -119,7 +119,7 @@ func shiftRoute(r *path.Route, to spectrum.Bands) {
 	r.Bands = to
 }
 
-func scaledLine(m silencer.Marched, f float64) silencer.Marched {
+func scaledPressure(m silencer.Marched, f float64) silencer.Marched {
 	m.BackPressure *= f
 	m.Rows = append([]silencer.Row(nil), m.Rows...)
 	for i := range m.Rows {
