@@ -92,14 +92,14 @@ func bestText(listener string, kept []Ranked) string {
 	if len(kept) > 1 {
 		text += fmt.Sprintf("; it is %s the quietest of all (%.0f %%)", chance(b.Quietest), 100*b.Quietest)
 		if b.Quietest > unmeasuredChance && wetAgainstDry(kept) {
-			text += ", " + Unmeasured
+			text += ", " + unmeasured
 		}
 	}
 	return text + "."
 }
 
-// Unmeasured is said with every chance that sets wet against dry.
-const Unmeasured = "as far as physics tells: no boat has been measured wet and dry"
+// unmeasured is said with every chance that sets wet against dry.
+const unmeasured = "as far as physics tells: no boat has been measured wet and dry"
 
 // unmeasuredChance is the most that may be said of wet against dry without it.
 const unmeasuredChance = 0.8

@@ -212,24 +212,6 @@ func TestPredictorServesTheReadingsOwnDuty(t *testing.T) {
 	require.ErrorContains(t, err, "no such door")
 }
 
-func TestApplyKeepsStepsAndSumsTogether(t *testing.T) {
-	all := drawstest.Boat(2, 1)
-	m := model(t, all)
-	c := calibrated(t, m, drawstest.HeardAt(1, "layout 1", "helm", 85, 2, "phone"), drawstest.PressureAt(2, "layout 1", 3600, 90))
-	p, err := Apply(m, all[1], c.Belief)
-	require.NoError(t, err)
-	require.InDelta(t, c.After[4].Level, p.Listeners[0].DBA(), 1e-9)
-	require.InDelta(t, c.Before[4].Level, all[1].Listeners[0].DBA(), 1e-9) // the original is as it was
-	for _, r := range p.Listeners[0].Routes {
-		var sum spectrum.Bands
-		for _, s := range r.Steps {
-			sum = sum.Plus(s.Bands)
-		}
-		require.InDeltaSlice(t, r.Bands[:], sum[:], 1e-9)
-	}
-	require.Greater(t, p.Exhausts[0].Rated.BackPressure, all[1].Exhausts[0].Rated.BackPressure)
-}
-
 // TestSyntheticTruth draws true boats from the stated deviations, measures them with an instrument
 // drawn from its stated error, and counts how often the 80 % band holds the truth.
 func TestSyntheticTruth(t *testing.T) {

@@ -100,10 +100,10 @@ type comparison struct {
 	weight spectrum.Bands  // of a level
 }
 
-// Diagnose compares later readings with the logged baseline taken at the same place, layout, duty
+// diagnose compares later readings with the logged baseline taken at the same place, layout, duty
 // and doors, and weighs the patterns of change against each other by Bayes' rule, the size of each
 // summed out on a grid. An instrument's bias drops out where it is the same one.
-func Diagnose(m *draws.Model, b draws.Belief, baseline, later []path.Reading, predict Predictor) (Diagnosis, error) {
+func diagnose(m *draws.Model, b draws.Belief, baseline, later []path.Reading, predict Predictor) (Diagnosis, error) {
 	var d Diagnosis
 	var pairs []comparison
 	for _, r := range later {

@@ -7,9 +7,9 @@ import (
 	"hushwake/path/study/draws"
 )
 
-// Repeated parts readings that were taken twice or more in the same way: the first of each in the
+// repeated parts readings that were taken twice or more in the same way: the first of each in the
 // order of the file is the baseline, the last the later one.
-func Repeated(m *draws.Model, readings []path.Reading) (baseline, later []path.Reading) {
+func repeated(m *draws.Model, readings []path.Reading) (baseline, later []path.Reading) {
 	done := make([]bool, len(readings))
 	for i, first := range readings {
 		last := -1
@@ -43,7 +43,7 @@ func plainDuty(m *draws.Model, r path.Reading) path.Reading {
 // that something changed, the prediction is fitted to the readings without the later ones, which are
 // then listed as not used; the diagnosis is nil where nothing was repeated.
 func CalibrateLog(m *draws.Model, readings []path.Reading, predict Predictor) (Calibration, *Diagnosis, error) {
-	baseline, later := Repeated(m, readings)
+	baseline, later := repeated(m, readings)
 	if len(later) == 0 {
 		c, err := Calibrate(m, readings, predict)
 		return c, nil, err
@@ -62,7 +62,7 @@ func CalibrateLog(m *draws.Model, readings []path.Reading, predict Predictor) (C
 	if err != nil {
 		return c, nil, err
 	}
-	d, err := Diagnose(m, c.Belief, baseline, later, predict)
+	d, err := diagnose(m, c.Belief, baseline, later, predict)
 	if err != nil {
 		return c, nil, err
 	}

@@ -7,9 +7,6 @@ import (
 	"strings"
 
 	"hushwake/path"
-	"hushwake/path/study/draws"
-	"hushwake/silencer"
-	"hushwake/source/spectrum"
 )
 
 // residuals lists every reading in the order of the file, used or not.
@@ -79,51 +76,4 @@ func measuredValue(r path.Reading) *float64 {
 		return &drop
 	}
 	return r.Temp
-}
-
-// Apply gives the prediction as the belief corrects it: every route, every level and every back
-// pressure at the mean of the terms. A step of its own says what the readings moved, so that the
-// steps still add up to the route.
-func Apply(m *draws.Model, p path.Prediction, b draws.Belief) (path.Prediction, error) {
-	l, err := m.LayoutOf(&p)
-	if err != nil {
-		return p, err
-	}
-	out := p
-	out.Listeners = append([]path.Heard(nil), p.Listeners...)
-	for i := range out.Listeners {
-		h := &out.Listeners[i]
-		h.Routes = append([]path.Route(nil), h.Routes...)
-		for j := range h.Routes {
-			shiftRoute(&h.Routes[j], l.Listeners[i].Routes[j].At(b.Mean))
-		}
-		h.Bands = l.Listeners[i].Bands(b.Mean)
-		sort.SliceStable(h.Routes, func(a, c int) bool { return h.Routes[a].DBA() > h.Routes[c].DBA() })
-	}
-	out.Exhausts = append([]path.ExhaustResult(nil), p.Exhausts...)
-	for i := range out.Exhausts {
-		x, f := &out.Exhausts[i], l.Exhausts[i].Factor(b.Mean)
-		x.Running, x.Rated = scaledPressure(x.Running, f), scaledPressure(x.Rated, f)
-	}
-	return out, nil
-}
-
-func shiftRoute(r *path.Route, to spectrum.Bands) {
-	move := to.Minus(r.Bands)
-	if move == (spectrum.Bands{}) {
-		return
-	}
-	r.Steps = append(append([]path.Step(nil), r.Steps...), path.Step{Name: "readings on board",
-		Formula: "most probable values of the named terms given all readings",
-		Source:  "linear-Gaussian update, relinearised", Mark: "measured", Bands: move})
-	r.Bands = to
-}
-
-func scaledPressure(m silencer.Marched, f float64) silencer.Marched {
-	m.BackPressure *= f
-	m.Rows = append([]silencer.Row(nil), m.Rows...)
-	for i := range m.Rows {
-		m.Rows[i].PressureLoss *= f
-	}
-	return m
 }
