@@ -1,0 +1,58 @@
+package spectrum
+
+import (
+	"fmt"
+
+	"hushwake/source/published"
+)
+
+// Checks are the published values of this package. Bands are nine levels from 31.5 Hz.
+var Checks = published.Values{
+	"spectrum.AAt":   published.One(AAt),
+	"spectrum.A":     published.Args(1, func(a []float64) (float64, error) { return A[int(a[0])], nil }),
+	"spectrum.C":     published.Args(1, func(a []float64) (float64, error) { return C[int(a[0])], nil }),
+	"spectrum.DBA":   ofBands(Bands.DBA),
+	"spectrum.Total": ofBands(Bands.Total),
+	"spectrum.PSIL":  ofBands(PSIL),
+	"spectrum.NR":    ofBands(func(b Bands) float64 { r, _ := NR(b); return r }),
+	// rating, band
+	"spectrum.NRCurve":    published.Args(2, func(a []float64) (float64, error) { return NRCurve(a[0])[int(a[1])], nil }),
+	"spectrum.TalkLevel":  published.Two(talkLevel),
+	"spectrum.Audible":    audible,
+	"spectrum.HoursTo":    published.Two(HoursTo),
+	"spectrum.Exposure8h": published.Two(Exposure8h),
+}
+
+func ofBands(f func(Bands) float64) published.Value {
+	return published.Args(N, func(a []float64) (float64, error) { return f(Bands(a)), nil })
+}
+
+// talkLevel is the speech interference level of noise falling 5 dB an octave in which a voice is just understood
+// at r m, by an index of 0.3.
+func talkLevel(r, v float64) float64 {
+	low, high := 0.0, 120.0
+	for high-low > 0.001 {
+		level := (low + high) / 2
+		var noise Bands
+		for b := range noise {
+			noise[b] = level - 5*float64(b-5)
+		}
+		if Intelligibility(noise, Voice(v), r) > 0.3 {
+			low = level
+		} else {
+			high = level
+		}
+	}
+	return low
+}
+
+// audible sums bands of importance, speech, disturbance and normal speech.
+func audible(a []float64) (index float64, err error) {
+	if len(a)%4 != 0 {
+		return 0, fmt.Errorf("the row has %d arguments, the function takes fours", len(a))
+	}
+	for ; len(a) > 0; a = a[4:] {
+		index += a[0] * Audible(a[1], a[2], a[3])
+	}
+	return index, nil
+}
