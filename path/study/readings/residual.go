@@ -1,15 +1,11 @@
 package readings
 
 import (
-	"fmt"
-	"math"
 	"sort"
 	"strings"
 
 	"hushwake/path"
 	"hushwake/path/study/draws"
-	"hushwake/silencer"
-	"hushwake/source/spectrum"
 )
 
 // residuals lists every reading in the order of the file, used or not.
@@ -30,25 +26,24 @@ func (f *fit) residuals(readings []path.Reading, reasons []string) []Residual {
 }
 
 func (f *fit) residual(o *observation, r path.Reading) Residual {
-	before := o.restore(o.model(make([]float64, f.terms)))
-	after := o.restore(o.model(f.x[:f.terms]))
+	before, after := o.restore(f.middle(o, f.before)), o.restore(f.middle(o, f.after))
 	rest, shown := o.shown-after, o.shown
 	res := Residual{Reading: r.Index, What: where(r), Unit: o.unit, Measured: &shown, Predicted: &before, After: &after,
-		Residual: &rest, Standardised: o.standard, Used: o.out == "", Reason: o.out}
-	switch {
-	case o.out != "":
-	case math.Abs(o.standard) > outlierNamed:
-		res.Reason = fmt.Sprintf("odd: %.1f deviations from what all else says; used, but check it", math.Abs(o.standard))
-	default:
+		Residual: &rest, Standardised: o.standard, Used: o.out == "", Struck: r.Strike, Reason: o.out}
+	if odd := o.oddities(r); odd != "" {
+		res.Reason = strings.TrimPrefix(res.Reason+"; "+odd, "; ")
+	}
+	if res.Reason == "" {
 		res.Reason = o.note
 	}
-	switch {
-	case o.finding != "" && res.Reason == o.note:
-		res.Reason = o.finding
-	case o.finding != "":
-		res.Reason = o.finding + "; " + res.Reason
-	}
 	return res
+}
+
+// middle is the median of what the draws expect, without the instrument's bias.
+func (f *fit) middle(o *observation, z [][]float64) float64 {
+	out := make([]float64, f.draws)
+	o.expected.expect(z, out)
+	return draws.Quantile(out, 0.5)
 }
 
 // where names the place of a reading.
@@ -79,51 +74,4 @@ func measured(r path.Reading) *float64 {
 		return &drop
 	}
 	return r.Temp
-}
-
-// Apply gives the prediction as the belief corrects it: every route, every level and every back
-// pressure at the mean of the terms. A step of its own says what the readings moved, so that the
-// steps still add up to the route.
-func Apply(m *draws.Model, p path.Prediction, b draws.Belief) (path.Prediction, error) {
-	l, err := m.LayoutOf(&p)
-	if err != nil {
-		return p, err
-	}
-	out := p
-	out.Listeners = append([]path.Heard(nil), p.Listeners...)
-	for i := range out.Listeners {
-		h := &out.Listeners[i]
-		h.Routes = append([]path.Route(nil), h.Routes...)
-		for j := range h.Routes {
-			shiftRoute(&h.Routes[j], l.Listeners[i].Routes[j].At(b.Mean))
-		}
-		h.Bands = l.Listeners[i].Bands(b.Mean)
-		sort.SliceStable(h.Routes, func(a, c int) bool { return h.Routes[a].DBA() > h.Routes[c].DBA() })
-	}
-	out.Exhausts = append([]path.ExhaustResult(nil), p.Exhausts...)
-	for i := range out.Exhausts {
-		x, f := &out.Exhausts[i], l.Exhausts[i].Factor(b.Mean)
-		x.Running, x.Rated = scaledLine(x.Running, f), scaledLine(x.Rated, f)
-	}
-	return out, nil
-}
-
-func shiftRoute(r *path.Route, to spectrum.Bands) {
-	move := to.Minus(r.Bands)
-	if move == (spectrum.Bands{}) {
-		return
-	}
-	r.Steps = append(append([]path.Step(nil), r.Steps...), path.Step{Name: "readings on board",
-		Formula: "most probable values of the named terms given all readings",
-		Source:  "linear-Gaussian update, relinearised", Mark: "measured", Bands: move})
-	r.Bands = to
-}
-
-func scaledLine(m silencer.Marched, f float64) silencer.Marched {
-	m.BackPressure *= f
-	m.Rows = append([]silencer.Row(nil), m.Rows...)
-	for i := range m.Rows {
-		m.Rows[i].PressureLoss *= f
-	}
-	return m
 }
