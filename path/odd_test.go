@@ -141,7 +141,7 @@ func check(t require.TestingT, p path.Prediction) {
 func studied(t require.TestingT, b *path.Boat, predictions []path.Prediction) {
 	m, err := draws.NewModel(predictions)
 	require.NoError(t, err)
-	s, err := m.MonteCarlo(m.Prior(), draws.Options{N: 100})
+	s, err := m.MonteCarlo(draws.Options{N: 100})
 	require.NoError(t, err)
 	finite(t, reflect.ValueOf(s), "spread")
 	finite(t, reflect.ValueOf(advice.Rank(predictions, s)), "ranking")
@@ -206,7 +206,7 @@ func TestMemoryOfTheLargestDemo(t *testing.T) {
 	}
 	m, err := draws.NewModel(predictions)
 	require.NoError(t, err)
-	_, err = m.MonteCarlo(m.Prior(), draws.Options{N: 10000})
+	_, err = m.MonteCarlo(draws.Options{N: 10000})
 	require.NoError(t, err)
 	runtime.ReadMemStats(&after)
 	require.Less(t, int64(after.HeapSys)-int64(before.HeapAlloc), int64(300e6))

@@ -136,7 +136,7 @@ func TestUntouchedRowIsTheMonteCarlo(t *testing.T) {
 	require.NoError(t, err)
 	m, err := draws.NewModel([]path.Prediction{p})
 	require.NoError(t, err)
-	s, err := m.MonteCarlo(m.Prior(), draws.Options{N: 400, Seed: 7})
+	s, err := m.MonteCarlo(draws.Options{N: 400, Seed: 7})
 	require.NoError(t, err)
 	for _, assumed := range [][]boatfile.Assumed{nil, deck} {
 		c.Assumed = assumed
