@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"hushwake/path/report"
 )
 
 // glance is the table under the answer: every layout at every place, the engine and the price.
-func glance(r *Report, u unitSet) table {
+func glance(r *report.Page, u unitSet) table {
 	money := currency(r)
 	t := table{Caption: "The layouts at a glance: central level in dB(A) at each place, clean, at the running duty", Head: []string{"Layout", "verdict"}}
 	for _, l := range r.Listeners {
@@ -27,7 +29,7 @@ func glance(r *Report, u unitSet) table {
 	return t
 }
 
-func limitOfPlace(l Listener) string {
+func limitOfPlace(l report.PageListener) string {
 	if l.LimitDBA == nil {
 		return ""
 	}
@@ -46,7 +48,7 @@ func glanceLevel(v, limit *float64) cell {
 }
 
 // verdictOn says in words whether a layout is out, and how many limits it keeps.
-func verdictOn(r *Report, i int) cell {
+func verdictOn(r *report.Page, i int) cell {
 	if r.Layouts[i].Refused {
 		return cell{Text: "refused", Class: "bad"}
 	}
@@ -57,7 +59,7 @@ func verdictOn(r *Report, i int) cell {
 }
 
 // hurtsEngine is what a box of the layout does to its engine, empty where it does no harm.
-func hurtsEngine(r *Report, i int) string {
+func hurtsEngine(r *report.Page, i int) string {
 	for _, e := range r.Enclosures {
 		for _, v := range e.Verdicts {
 			if v.Code != "ok" && slices.Contains(e.Layouts, i) {
@@ -69,7 +71,7 @@ func hurtsEngine(r *Report, i int) string {
 }
 
 // keeps says how many of the stated limits a layout keeps.
-func keeps(r *Report, i int) string {
+func keeps(r *report.Page, i int) string {
 	limits, kept := 0, 0
 	for j, l := range r.Listeners {
 		if v := r.Layouts[i].Heard[j].LevelDBA; l.LimitDBA != nil && v != nil {
@@ -91,8 +93,8 @@ func keeps(r *Report, i int) string {
 }
 
 // worstExhaust is the line nearest to its limit, or the one of the highest pressure.
-func worstExhaust(l Layout) Exhaust {
-	var worst Exhaust
+func worstExhaust(l report.PageLayout) report.PageExhaust {
+	var worst report.PageExhaust
 	most := -1.0
 	for _, e := range l.Exhausts {
 		if e.RatedKPa == nil {
@@ -109,7 +111,7 @@ func worstExhaust(l Layout) Exhaust {
 	return worst
 }
 
-func shareOfLimit(e Exhaust) string {
+func shareOfLimit(e report.PageExhaust) string {
 	if e.RatedKPa == nil || e.LimitKPa == nil || *e.LimitKPa <= 0 {
 		return "–"
 	}
@@ -118,7 +120,7 @@ func shareOfLimit(e Exhaust) string {
 }
 
 // firstAllowed is the first layout that is not refused, -1 if all are.
-func firstAllowed(r *Report) int {
+func firstAllowed(r *report.Page) int {
 	for i, l := range r.Layouts {
 		if !l.Refused {
 			return i
@@ -128,7 +130,7 @@ func firstAllowed(r *Report) int {
 }
 
 // engineCost says what the first layout that is not refused asks of each engine.
-func engineCost(r *Report, u unitSet) []string {
+func engineCost(r *report.Page, u unitSet) []string {
 	i := firstAllowed(r)
 	if i < 0 {
 		return nil
@@ -156,7 +158,7 @@ func engineCost(r *Report, u unitSet) []string {
 }
 
 // nextSteps says what to do now, in order.
-func nextSteps(r *Report) list {
+func nextSteps(r *report.Page) list {
 	l := list{Title: "What to do next"}
 	i := firstAllowed(r)
 	if i < 0 {
@@ -178,7 +180,7 @@ func nextSteps(r *Report) list {
 	return l
 }
 
-func openQuestions(r *Report) string {
+func openQuestions(r *report.Page) string {
 	var parts []string
 	for _, k := range offerOrder(r.Offers) {
 		if n := len(r.Offers[k].Questions); n > 0 {
@@ -189,7 +191,7 @@ func openQuestions(r *Report) string {
 }
 
 // overLimits names for each limit that the layout misses the route to treat first.
-func overLimits(r *Report, i int) []item {
+func overLimits(r *report.Page, i int) []item {
 	var out []item
 	for j, l := range r.Listeners {
 		h := r.Layouts[i].Heard[j]

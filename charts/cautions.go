@@ -4,6 +4,8 @@ import (
 	"slices"
 	"sort"
 	"strings"
+
+	"hushwake/path/report"
 )
 
 // gravest is the order of severities, the most dangerous first.
@@ -11,15 +13,15 @@ var gravest = []string{"danger", "warning", "caution", "note"}
 
 // saidCaution is a caution with the layouts it concerns; none means all.
 type saidCaution struct {
-	Caution
+	report.PageCaution
 	in []int
 }
 
 // saidOnce puts cautions of one wording together, most dangerous first.
-func saidOnce(r *Report) []saidCaution {
+func saidOnce(r *report.Page) []saidCaution {
 	var out []saidCaution
 	place := map[[4]string]int{}
-	add := func(c Caution, in []int) {
+	add := func(c report.PageCaution, in []int) {
 		key := [4]string{c.Severity, c.Text, c.Action, c.Source}
 		k, met := place[key]
 		if !met {
@@ -62,17 +64,17 @@ func grave(severity string) int {
 	return len(gravest)
 }
 
-func cautionsSection(r *Report, all []saidCaution) section {
+func cautionsSection(r *report.Page, all []saidCaution) section {
 	s := section{ID: "cautions", Title: "Cautions", Lead: []string{"Read these before anything is cut, welded or ordered. " +
 		"This is an estimate, not a design approval: the engine maker's limits, the local code and the rules of flag and class govern; " +
 		"welding, hot work, hull openings, fuel, gas and carbon monoxide are work for a qualified person."}}
 	every, some := list{Title: "With every layout, most dangerous first"}, list{Title: "With some layouts only, most dangerous first"}
 	for _, c := range all {
 		if len(c.in) == 0 {
-			every.Items = append(every.Items, cautionItem("", c.Caution))
+			every.Items = append(every.Items, cautionItem("", c.PageCaution))
 			continue
 		}
-		some.Items = append(some.Items, cautionItem(layoutsSaid(c.in)+": ", c.Caution))
+		some.Items = append(some.Items, cautionItem(layoutsSaid(c.in)+": ", c.PageCaution))
 	}
 	for _, l := range []list{every, some} {
 		if len(l.Items) > 0 {
@@ -94,7 +96,7 @@ func layoutsSaid(in []int) string {
 	return "Layouts " + strings.Join(tags[:len(tags)-1], ", ") + " and " + tags[len(tags)-1]
 }
 
-func cautionItem(of string, c Caution) item {
+func cautionItem(of string, c report.PageCaution) item {
 	it := item{Kind: c.Severity, Text: of + c.Text}
 	if c.Action != "" {
 		it.Detail = append(it.Detail, c.Action)

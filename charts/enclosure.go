@@ -6,10 +6,12 @@ import (
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
+
+	"hushwake/path/report"
 )
 
 // enclosureSection shows for each box what it takes off, the air it gets and what it says of heat.
-func enclosureSection(r *Report, u unitSet) section {
+func enclosureSection(r *report.Page, u unitSet) section {
 	s := section{ID: "enclosure", Title: "The box round the engine", Lead: []string{
 		"Sound wants a box shut, heat wants it open. Starved means too little air to burn; cooked means enough to burn but too little to cool."}}
 	s.Figures = append(s.Figures, boxLoss(r))
@@ -26,7 +28,7 @@ func enclosureSection(r *Report, u unitSet) section {
 }
 
 // boxVerdicts says what each box does to its engine, then what all the boxes have in common once.
-func boxVerdicts(r *Report) []list {
+func boxVerdicts(r *report.Page) []list {
 	verdicts, remarks := list{Title: "Will the engine live in it?"}, list{Title: "Remarks on the boxes"}
 	in := map[string][]string{}
 	var told []string
@@ -64,7 +66,7 @@ func boxVerdicts(r *Report) []list {
 func ended(s string) string { return strings.TrimRight(capital(s), ". ") + "." }
 
 // boxLoss draws all the boxes over the bands.
-func boxLoss(r *Report) figure {
+func boxLoss(r *report.Page) figure {
 	f := figure{ID: "box", Title: "What each box takes off, by octave", Height: 340, Wide: true}
 	f.Table = table{Caption: "Insertion loss of the boxes, dB", Head: append([]string{"Box"}, bandNames(r)...)}
 	f.Table.Head = append(f.Table.Head, "dB(A)")
@@ -99,16 +101,16 @@ func boxLoss(r *Report) figure {
 
 func roundedOrNil(v *float64) *float64 { return decibel.shown(v) }
 
-func boxChanges(r *Report, k int) figure {
+func boxChanges(r *report.Page, k int) figure {
 	e := r.Enclosures[k]
 	f := figure{ID: fmt.Sprintf("box-changes-%d", k+1), Title: capital(e.Name) + ": what a change would do", Height: 64 + 46*(len(e.Changes)+1)}
 	f.Table = table{Caption: "Changes to " + e.Name, Head: []string{"Change", "takes off, dB(A)", "against now, dB"}}
 	rows, right, data := []string{"as it is"}, []string{decibelA.bare(e.InsertionDBA)}, []opts.BarData{changeBar("as it is", e.InsertionDBA)}
 	var x extent
 	for _, c := range e.Changes {
-		x.take(c.InsertionDBA)
-		rows, right, data = append(rows, c.Change), append(right, decibelA.bare(c.InsertionDBA)), append(data, changeBar(c.Change, c.InsertionDBA))
-		f.Table.Rows = append(f.Table.Rows, []cell{words(c.Change), num(decibelA.bare(c.InsertionDBA)), words(gained(e.InsertionDBA, c.InsertionDBA))})
+		x.take(c.DBA)
+		rows, right, data = append(rows, c.Change), append(right, decibelA.bare(c.DBA)), append(data, changeBar(c.Change, c.DBA))
+		f.Table.Rows = append(f.Table.Rows, []cell{words(c.Change), num(decibelA.bare(c.DBA)), words(gained(e.InsertionDBA, c.DBA))})
 	}
 	if !x.any {
 		f.Table, f.Empty = table{}, "No changes to "+e.Name+" were computed, so there is no chart."
@@ -137,7 +139,7 @@ func changeBar(name string, v *float64) opts.BarData {
 	return opts.BarData{Name: name + "\n" + decibelA.text(v), Value: orGap(roundedOrNil(v))}
 }
 
-func boxAir(r *Report, u unitSet) table {
+func boxAir(r *report.Page, u unitSet) table {
 	t := table{Caption: "Air and heat of the boxes", Head: []string{"What"}}
 	for _, e := range r.Enclosures {
 		t.Head = append(t.Head, e.Name)
@@ -145,19 +147,19 @@ func boxAir(r *Report, u unitSet) table {
 	for _, row := range []struct {
 		name string
 		q    quantity
-		v    func(Enclosure) *float64
+		v    func(report.PageBox) *float64
 	}{
-		{"air it gets", u.flow, func(e Enclosure) *float64 { return e.AirM3S }},
-		{"air to burn", u.flow, func(e Enclosure) *float64 { return e.CombustionM3S }},
-		{"air to cool", u.flow, func(e Enclosure) *float64 { return e.CoolingM3S }},
-		{"inlet, free area", u.area, func(e Enclosure) *float64 { return e.InletM2 }},
-		{"inlet needed", u.area, func(e Enclosure) *float64 { return e.InletNeededM2 }},
-		{"outlet, free area", u.area, func(e Enclosure) *float64 { return e.OutletM2 }},
-		{"velocity in the inlet", u.speed, func(e Enclosure) *float64 { return e.InletMS }},
-		{"pressure drop of the inlet", u.draught, func(e Enclosure) *float64 { return e.InletDropPa }},
-		{"fan pressure for the air needed", u.draught, func(e Enclosure) *float64 { return e.FanPa }},
-		{"temperature rise", u.rise, func(e Enclosure) *float64 { return e.RiseK }},
-		{"temperature rise, fan stopped", u.rise, func(e Enclosure) *float64 { return e.FanStoppedRiseK }},
+		{"air it gets", u.flow, func(e report.PageBox) *float64 { return e.AirM3S }},
+		{"air to burn", u.flow, func(e report.PageBox) *float64 { return e.CombustionM3S }},
+		{"air to cool", u.flow, func(e report.PageBox) *float64 { return e.CoolingM3S }},
+		{"inlet, free area", u.area, func(e report.PageBox) *float64 { return e.InletM2 }},
+		{"inlet needed", u.area, func(e report.PageBox) *float64 { return e.InletNeededM2 }},
+		{"outlet, free area", u.area, func(e report.PageBox) *float64 { return e.OutletM2 }},
+		{"velocity in the inlet", u.speed, func(e report.PageBox) *float64 { return e.InletMS }},
+		{"pressure drop of the inlet", u.draught, func(e report.PageBox) *float64 { return e.InletDropPa }},
+		{"fan pressure for the air needed", u.draught, func(e report.PageBox) *float64 { return e.FanPa }},
+		{"temperature rise", u.rise, func(e report.PageBox) *float64 { return e.RiseK }},
+		{"temperature rise, fan stopped", u.rise, func(e report.PageBox) *float64 { return e.FanStoppedRiseK }},
 	} {
 		cells := []cell{words(row.name + ", " + row.q.unit)}
 		for _, e := range r.Enclosures {

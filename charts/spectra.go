@@ -6,10 +6,12 @@ import (
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
+
+	"hushwake/path/report"
 )
 
 // spectraSection shows the octave levels at each listener over the noise-rating curves.
-func spectraSection(r *Report) section {
+func spectraSection(r *report.Page) section {
 	s := section{ID: "spectra", Title: "Spectra against noise-rating curves", Lead: []string{
 		"Octave levels without weighting. The grey curves are of equal annoyance: the rating of a sound is the highest curve it touches, and the band where it touches is the one to treat. " +
 			"High values on the left are a drone, on the right a hiss."}}
@@ -25,7 +27,7 @@ func spectraSection(r *Report) section {
 	return s
 }
 
-func spectrumFigure(r *Report, j int) figure {
+func spectrumFigure(r *report.Page, j int) figure {
 	name := r.Listeners[j].Name
 	f := figure{ID: fmt.Sprintf("spectrum-%d", j+1), Title: "Spectrum at " + name, Height: 360, Table: spectrumTable(r, j)}
 	var e extent
@@ -75,7 +77,7 @@ func crosses(bands []*float64, span scale) bool {
 
 // ratingSeries is a thin grey curve; the script writes the name of a "named" one at its right
 // end, unless that lies outside the scale.
-func ratingSeries(n int, c NRCurve, span scale) echarts.SingleSeries {
+func ratingSeries(n int, c report.NRCurve, span scale) echarts.SingleSeries {
 	id := fmt.Sprintf("nameless %d", n)
 	if end := c.BandsDB[len(c.BandsDB)-1]; end != nil && *end >= span.low && *end <= span.high {
 		id = fmt.Sprintf("named %d", n)
@@ -85,7 +87,7 @@ func ratingSeries(n int, c NRCurve, span scale) echarts.SingleSeries {
 		Label: &opts.Label{Color: muted, FontSize: 11}}
 }
 
-func spectrumTable(r *Report, j int) table {
+func spectrumTable(r *report.Page, j int) table {
 	t := table{Caption: "Octave levels at " + r.Listeners[j].Name + ", dB", Head: append([]string{"Layout"}, bandNames(r)...)}
 	t.Head = append(t.Head, "noise rating")
 	for i, l := range r.Layouts {

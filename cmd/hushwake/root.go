@@ -12,10 +12,8 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/report"
 )
-
-// version is printed by --version and in every JSON document of compare.
-const version = "0.1.0"
 
 // streams are the three ends of a command.
 type streams struct {
@@ -71,7 +69,7 @@ func run(args []string, s streams) int {
 	if err == nil {
 		return statusDone
 	}
-	return report(s.err, err)
+	return complain(s.err, err)
 }
 
 // sticky remembers the first error of the output, so that a full disk is not taken for success.
@@ -89,8 +87,8 @@ func (s *sticky) Write(p []byte) (int, error) {
 	return n, err
 }
 
-// report prints an error once and maps it to the exit status.
-func report(w io.Writer, err error) int {
+// complain prints an error once and maps it to the exit status.
+func complain(w io.Writer, err error) int {
 	var problems *boatfile.Errors
 	if errors.As(err, &problems) {
 		fmt.Fprint(w, ensureNewline(problems.Error()))
@@ -100,6 +98,9 @@ func report(w io.Writer, err error) int {
 	var e *exitError
 	if errors.As(err, &e) {
 		return e.status
+	}
+	if f := (*report.Failure)(nil); errors.As(err, &f) {
+		return statusFailed
 	}
 	return statusBadInput
 }
@@ -117,7 +118,7 @@ Begin with: hushwake start dry-stack, change the file to your boat, then: hushwa
 
 Results go to stdout, everything else to stderr. No colour is ever printed, so NO_COLOR changes nothing.
 Exit status: 0 done; 1 over a limit, with --fail-over-limit, or far off a measured row, with --strict; 2 bad input; 3 could not write, or another failure.`,
-		Version:       version,
+		Version:       report.Version,
 		SilenceUsage:  true,
 		SilenceErrors: true,
 		Args:          cobra.ArbitraryArgs,
@@ -220,6 +221,12 @@ func (c *common) load(name string) (*path.Boat, error) {
 		return nil, badInput("%w", err)
 	}
 	return b, nil
+}
+
+// inUnits is the unit system asked for; check has already refused others.
+func (c *common) inUnits() report.Units {
+	s, _ := boatfile.ParseSystem(c.units)
+	return report.Units{System: s}
 }
 
 // remark prints a line on stderr unless --quiet.

@@ -67,3 +67,12 @@ func place(temp, name string, force bool) error {
 	}
 	return nil
 }
+
+// write writes a file and says so.
+func (c *common) write(name string, content []byte, force bool) error {
+	if err := writeFile(name, content, force); err != nil {
+		return err
+	}
+	c.remark("wrote %s", name)
+	return nil
+}

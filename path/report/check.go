@@ -1,0 +1,113 @@
+package report
+
+import (
+	"fmt"
+
+	"hushwake/path"
+	"hushwake/path/boatfile"
+)
+
+// Check is what is wrong with a boat file, what was filled in, and its cautions.
+type Check struct {
+	Errors      []Problem      `json:"errors"`
+	Warnings    []string       `json:"warnings"`
+	Assumptions []Assumption   `json:"assumptions"`
+	Cautions    []CheckCaution `json:"cautions"`
+}
+
+// Problem is an error in a boat file.
+type Problem struct {
+	File    string `json:"file"`
+	Line    int    `json:"line"`
+	Column  int    `json:"column"`
+	Message string `json:"message"`
+	Hint    string `json:"hint"`
+}
+
+// CheckCaution is a caution with the layouts it concerns.
+type CheckCaution struct {
+	Code     string `json:"code"`
+	Severity string `json:"severity"`
+	Text     string `json:"text"`
+	Action   string `json:"action"`
+	Source   string `json:"source"`
+	Layouts  string `json:"layouts"`
+	Refuses  bool   `json:"refuses"`
+}
+
+// Checked is a file without errors.
+type Checked struct{ *Comparison }
+
+// NewChecked predicts every layout of a file where somebody listens.
+func NewChecked(b *path.Boat) (c Checked, err error) {
+	c.Comparison = &Comparison{Boat: b}
+	if b.Bench == nil || len(b.Listeners) > 0 {
+		c.Predictions, err = predictAll(b, b.Layouts)
+	}
+	return c, err
+}
+
+// Errors is the document of a file with errors.
+func Errors(problems []boatfile.Problem) Check {
+	d := Check{Errors: []Problem{}, Warnings: []string{}, Assumptions: []Assumption{}, Cautions: []CheckCaution{}}
+	for _, p := range problems {
+		d.Errors = append(d.Errors, Problem{p.File, p.Line, p.Column, p.Message, p.Hint})
+	}
+	return d
+}
+
+// Document is a check without errors.
+func (c Checked) Document() any {
+	d := Errors(nil)
+	d.Warnings, d.Assumptions = list(c.warnings()), c.assumptions()
+	for _, f := range append(c.refusals(Units{}), c.cautions(allNames, Units{})...) {
+		d.Cautions = append(d.Cautions, CheckCaution{f.Code, f.Severity, f.Text, f.Action, f.Source, f.where, f.Refuse})
+	}
+	return d
+}
+
+// Sheet has a row for each warning, assumption and caution.
+func (c Checked) Sheet() Sheet {
+	out := Sheet{{"sort", "code", "severity", "text", "action", "source", "plus_minus_db"}}
+	for _, t := range c.warnings() {
+		out.add("warning", "", "", t, "", "", "")
+	}
+	for _, a := range c.assumptions() {
+		out.add("assumption", a.Field, "", a.Value, "", a.Source, field(a.PlusMinus))
+	}
+	for _, f := range append(c.refusals(Units{}), c.cautions(allNames, Units{})...) {
+		out.add("caution", f.Code, f.Severity, f.Text, f.Action, f.Source, "")
+	}
+	return out
+}
+
+// Text says what stands in the file and what does not.
+func (c Checked) Text(u Units) *Text {
+	t := &Text{}
+	t.say("", "%s", c.Boat.Text)
+	t.line("No errors.")
+	if all := c.Warnings(u); len(all) > 0 {
+		t.line("\nWarnings:")
+		for _, w := range all {
+			t.say("  - ", "%s", w)
+		}
+	}
+	t.line("\nFilled in by the program; what not knowing it adds to a level stands on the right:\n")
+	filled := newTable("what", "value", "source", ">± dB")
+	for _, a := range c.assumptions() {
+		filled.add(a.Field, u.local(a.Value), u.local(a.Source), fmt.Sprintf("%.1f", *a.PlusMinus))
+	}
+	t.table(filled)
+	if r := c.refusals(u); len(r) > 0 {
+		t.line("\nRefused layouts:")
+		for _, f := range r {
+			f.sayRefusal(t)
+		}
+	}
+	t.line("\nCautions, most dangerous first:")
+	for _, f := range c.cautions(allNames, u) {
+		f.sayCaution(t)
+		t.say("           ", "[%s; %s]", f.Code, f.Source)
+	}
+	return t
+}

@@ -1,0 +1,196 @@
+package report
+
+import (
+	"fmt"
+	"runtime"
+	"sync"
+	"sync/atomic"
+
+	"hushwake/path"
+	"hushwake/path/study/advice"
+	"hushwake/path/study/draws"
+)
+
+// Comparison is a boat with its layouts predicted and their bands drawn.
+type Comparison struct {
+	Boat        *path.Boat
+	Predictions []path.Prediction
+	Model       *draws.Model
+	Spread      draws.Spread
+	Listener    int               // the one that tables are ordered by
+	front       []advice.Tradeoff // see fronts
+}
+
+// NewComparison predicts layouts of a boat and draws their uncertainty; the listener orders the tables.
+func NewComparison(b *path.Boat, layouts []*path.Layout, listener int, draws draws.Options) (*Comparison, error) {
+	switch {
+	case len(layouts) == 0:
+		return nil, NoLayouts(b)
+	case len(b.Listeners) == 0:
+		return nil, NoListeners(b)
+	case draws.N < 0:
+		return nil, fmt.Errorf("--draws %d: a number of draws is wanted\nhint: %d is the default", draws.N, draws.DefaultNumber)
+	}
+	w := &Comparison{Boat: b, Listener: listener}
+	var err error
+	if w.Predictions, err = predictAll(b, layouts); err != nil {
+		return nil, err
+	}
+	if w.Model, err = draws.NewModel(w.Predictions); err != nil {
+		return nil, &Failure{err}
+	}
+	if w.Spread, err = w.Model.MonteCarlo(w.Model.Prior(), draws); err != nil {
+		return nil, &Failure{err}
+	}
+	return w, nil
+}
+
+// NoLayouts is the error for a file without layouts.
+func NoLayouts(b *path.Boat) error {
+	return fmt.Errorf("%s holds no layouts\nhint: add a layouts section; 'hushwake start dry-stack' shows one", b.File)
+}
+
+// NoListeners is the error for a file in which nobody listens.
+func NoListeners(b *path.Boat) error {
+	if b.Bench != nil {
+		return fmt.Errorf("%s is a bench file: nobody listens there\nhint: 'hushwake line %s' shows its loss", b.File, b.File)
+	}
+	return fmt.Errorf("%s holds no listeners\nhint: add where people hear, with in and at", b.File)
+}
+
+// predictAll predicts layouts side by side; the result is in their order.
+func predictAll(b *path.Boat, layouts []*path.Layout) ([]path.Prediction, error) {
+	out := make([]path.Prediction, len(layouts))
+	errs := make([]error, len(layouts))
+	sideBySide(len(layouts), func(i int) {
+		if out[i], errs[i] = path.Predict(b, layouts[i]); errs[i] == nil {
+			errs[i] = path.PassBy(b, &out[i])
+		}
+	})
+	for _, err := range errs {
+		if err != nil {
+			return nil, err
+		}
+	}
+	return out, nil
+}
+
+// sideBySide runs do for 0 to n-1 on as many threads as there are processors.
+func sideBySide(n int, do func(i int)) {
+	var next atomic.Int64
+	var wait sync.WaitGroup
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		wait.Go(func() {
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+				do(i)
+			}
+		})
+	}
+	wait.Wait()
+}
+
+// seat is the name of the listener that tables are ordered by.
+func (w *Comparison) seat() string { return w.Boat.Listeners[w.Listener].Name }
+
+// OverLimit says whether a stated limit is exceeded by the central value of any layout.
+func (w *Comparison) OverLimit() bool {
+	for i, p := range w.Predictions {
+		for j, r := range p.Exhausts {
+			if r.Limit != nil && w.Spread.Layouts[i].Exhausts[j].Rated > *r.Limit {
+				return true
+			}
+		}
+		for j, h := range p.Listeners {
+			if h.Listener.Limit != nil && w.Spread.Layouts[i].Listeners[j].Level > *h.Listener.Limit {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// order gives the layouts by level at a listener, refused ones last.
+func (w *Comparison) order(listener int) []int {
+	place := map[string]int{}
+	for i, p := range w.Predictions {
+		place[p.Layout.Name] = i
+	}
+	var out []int
+	for _, r := range advice.Rank(w.Predictions, w.Spread)[listener].Rows {
+		out = append(out, place[r.Layout])
+	}
+	return out
+}
+
+// fronts works the trade-off out once.
+func (w *Comparison) fronts() []advice.Tradeoff {
+	if w.front == nil {
+		w.front = advice.Front(w.Predictions)
+	}
+	return w.front
+}
+
+// worstPressure is the rated back pressure of the exhaust nearest to (or furthest over) its limit, Pa.
+func (w *Comparison) worstPressure(layout int) *float64 {
+	e := w.worstExhaust(layout)
+	if e < 0 {
+		return nil
+	}
+	v := w.Spread.Layouts[layout].Exhausts[e].Rated
+	return &v
+}
+
+func (w *Comparison) worstExhaust(layout int) int {
+	best, share := -1, -1.0
+	for j, r := range w.Predictions[layout].Exhausts {
+		s := w.Spread.Layouts[layout].Exhausts[j].Rated / 1e9 // without a limit the highest counts
+		if r.Limit != nil && *r.Limit > 0 {
+			s = w.Spread.Layouts[layout].Exhausts[j].Rated / *r.Limit
+		}
+		if s > share {
+			best, share = j, s
+		}
+	}
+	return best
+}
+
+// assumptions are the values the program filled in for the file and for each layout, each once.
+func (w *Comparison) assumptions() []Assumption {
+	out := []Assumption{}
+	seen := map[string]bool{}
+	add := func(field, value, source string, pm float64) {
+		key := fmt.Sprint(field, value, source)
+		if !seen[key] {
+			seen[key] = true
+			out = append(out, Assumption{field, value, source, num(pm)})
+		}
+	}
+	for _, a := range w.Boat.Assumptions {
+		add(a.Field, a.Value, a.Source, a.PlusMinusDB)
+	}
+	for _, p := range w.Predictions {
+		for _, a := range p.Assumptions {
+			add(a.Field, a.Value, a.Source, a.PlusMinusDB)
+		}
+	}
+	return out
+}
+
+func (w *Comparison) layoutNames() []string {
+	names := make([]string, len(w.Predictions))
+	for i, p := range w.Predictions {
+		names[i] = p.Layout.Name
+	}
+	return names
+}
+
+// answer is what the owner should know, in two or three plain sentences.
+func (w *Comparison) answer() []string {
+	r := advice.Rank(w.Predictions, w.Spread)[w.Listener]
+	var terms []draws.Share
+	if len(r.Rows) > 0 {
+		terms = w.Model.Matters(w.Model.Prior(), r.Rows[0].Layout, r.Listener)
+	}
+	out := advice.Answer(r, terms)
+	return append(out, "To the ear 3 dB is barely a difference; 10 dB less is about half as loud.")
+}

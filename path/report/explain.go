@@ -1,0 +1,208 @@
+package report
+
+import (
+	"fmt"
+
+	"hushwake/path"
+	"hushwake/source/spectrum"
+)
+
+// Explain is the chain behind one number.
+type Explain struct {
+	Layout   string         `json:"layout"`
+	Listener string         `json:"listener"`
+	LevelDBA Number         `json:"level_dba"`
+	BandsHz  []Number       `json:"bands_hz"`
+	Bands    []Number       `json:"bands_db"`
+	Notes    []string       `json:"notes"`
+	Routes   []ExplainRoute `json:"routes"`
+	Helps    []Help         `json:"structure"`
+}
+
+// ExplainRoute is a way from a source to the listener, step by step.
+type ExplainRoute struct {
+	Source   string        `json:"source"`
+	Route    string        `json:"route"`
+	LevelDBA Number        `json:"level_dba"`
+	Bands    []Number      `json:"bands_db"`
+	AWeight  []Number      `json:"a_weighting_db"` // of what sits in each band
+	Steps    []ExplainStep `json:"steps"`
+}
+
+// ExplainStep is a level (the first of a route) or a gain.
+type ExplainStep struct {
+	Name    string   `json:"name"`
+	Formula string   `json:"formula"`
+	Source  string   `json:"source"`
+	Mark    string   `json:"mark"`
+	Bands   []Number `json:"bands_db"`
+	Thin    bool     `json:"thin"`
+	Notes   []string `json:"notes"`
+
+	Uncertain []Doubt `json:"uncertain"`
+
+	Terms []ExplainTerm `json:"terms,omitempty"` // of a sound power: they add up to it
+}
+
+// ExplainTerm is a part of a sound power.
+type ExplainTerm struct {
+	Name    string   `json:"name"`
+	Formula string   `json:"formula"`
+	Source  string   `json:"source"`
+	Mark    string   `json:"mark"`
+	Bands   []Number `json:"bands_db"`
+}
+
+func explainTerms(s path.Step) (all []ExplainTerm) {
+	for _, t := range s.Terms {
+		all = append(all, ExplainTerm{t.Name, t.Formula, t.Source, t.Mark, bandValues(t.Bands)})
+	}
+	return all
+}
+
+// thin is a model that rests on no published figure that was read: a rule of the trade, a judgement,
+// or a value from memory.
+func thin(s path.Step) bool {
+	switch s.Mark {
+	case "common practice", "judgement", "from memory":
+		return true
+	}
+	return false
+}
+
+// Explained is a listener of a layout with the routes that reach it.
+type Explained struct {
+	prediction path.Prediction
+	heard      *path.Heard
+	borne      []path.StructureBorne
+	boat       *path.Boat
+	all        bool // the steps of every route are shown
+}
+
+// NewExplained works the routes of a layout to a listener out; all shows the steps of those that hardly matter too.
+func NewExplained(b *path.Boat, l *path.Layout, listener int, all bool) (*Explained, error) {
+	e := &Explained{boat: b, all: all}
+	var err error
+	if e.prediction, err = path.Predict(b, l); err != nil {
+		return nil, err
+	}
+	e.heard = &e.prediction.Listeners[listener]
+	e.borne, err = path.StructureAt(b, &e.prediction, e.heard)
+	return e, err
+}
+
+// Warnings are those of the layout.
+func (e *Explained) Warnings(u Units) []string {
+	return (&Comparison{Boat: e.boat, Predictions: []path.Prediction{e.prediction}}).Warnings(u)
+}
+
+// Document is every step of every route by octave band.
+func (e *Explained) Document() any {
+	h := e.heard
+	d := Explain{Layout: e.prediction.Layout.Name, Listener: h.Listener.Name, LevelDBA: level(h.DBA()), BandsHz: bandsHz(),
+		Bands: bandLevels(h.Bands), Notes: list(h.Notes), Routes: []ExplainRoute{}, Helps: helpsOf(e.borne, h.Listener.Name)}
+	for _, r := range h.Routes {
+		w := ExplainRoute{Source: r.Source, Route: r.Route, LevelDBA: level(r.DBA()), Bands: bandValues(r.Bands), AWeight: bandValues(r.Weighted().Minus(r.Bands))}
+		for _, s := range r.Steps {
+			w.Steps = append(w.Steps, ExplainStep{s.Name, s.Formula, s.Source, s.Mark, bandValues(s.Bands), thin(s), list(s.Notes), doubtsOf(s), explainTerms(s)})
+		}
+		d.Routes = append(d.Routes, w)
+	}
+	return d
+}
+
+// Sheet has a row for each step.
+func (e *Explained) Sheet() Sheet {
+	head := []string{"source", "route", "step", "formula", "origin", "mark"}
+	for _, f := range spectrum.Nominal {
+		head = append(head, fmt.Sprintf("db_%g", f))
+	}
+	out := Sheet{head}
+	for _, r := range e.heard.Routes {
+		for _, s := range r.Steps {
+			row := []string{r.Source, r.Route, s.Name, s.Formula, s.Source, s.Mark}
+			for _, v := range bandValues(s.Bands) {
+				row = append(row, field(v))
+			}
+			out.add(row...)
+		}
+	}
+	return out
+}
+
+// Text shows the routes, their steps, their sum, and what would help against mounts and hull.
+func (e *Explained) Text(u Units) *Text {
+	t, h := &Text{}, e.heard
+	t.say("", "%s at %s: %.1f dB(A)", quote(e.prediction.Layout.Name), h.Listener.Name, h.DBA())
+	t.blank()
+	t.say("", explainHow)
+	sum := bandTable("all routes, dB")
+	for i, r := range h.Routes {
+		t.blank()
+		t.say(fmt.Sprintf("%d. ", i+1), "%s: %s, %.1f dB(A)", r.Source, r.Route, r.DBA())
+		sum.add(bandRow(fmt.Sprintf("route %d", i+1), r.Bands)...)
+		if !e.all && r.DBA() < h.DBA()-10 {
+			t.line("   more than 10 dB below the sum; --all shows its steps")
+			continue
+		}
+		saySteps(t, r, u)
+	}
+	saySum(t, sum, h)
+	for _, s := range e.borne {
+		if e.all || s.Level.DBA() > h.DBA()-structureMatters {
+			sayHelps(t, s, h.Listener.Name, u)
+		}
+	}
+	return t
+}
+
+const explainHow = "Each route begins with a sound power in dB re 1 pW, the sum of the rows above it; the steps below it add up to the level at the ear. " +
+	"Routes add as energy, 10 lg of the sum of 10^(L/10); the A row then gives dB(A): each order is weighed at its own frequency, all else by its octave. " +
+	"A star marks a thin step, one that rests on common practice, judgement or memory: trust it less."
+
+// saySum adds the energy sum of all routes and what follows from it.
+func saySum(t *Text, sum *Table, h *path.Heard) {
+	sum.add(bandRow("energy sum", h.Bands)...)
+	sum.add(bandRow("A-weighting of what sits there", h.Weighted().Minus(h.Bands))...)
+	sum.add(bandRow("A-weighted", h.Weighted())...)
+	t.blank()
+	t.table(sum)
+	t.line("\nEnergy sum of the last row: %.1f dB(A)", h.DBA())
+	if nr, _ := spectrum.NR(h.Bands); spectrum.NRValid(nr) {
+		t.line("%.1f dB(C) (IEC 61672-1:2013), NR %.0f (AS 1469:1983)\nspeech interference level %.0f dB (mean of 500 Hz to 2 kHz)",
+			h.Bands.DBC(), nr, spectrum.PSIL(h.Bands))
+	}
+	for _, n := range h.Notes {
+		t.say("note: ", "%s", n)
+	}
+}
+
+// saySteps shows a route's steps as a table and their formulas and sources below.
+func saySteps(t *Text, r path.Route, u Units) {
+	steps := bandTable("step, dB")
+	for i, s := range r.Steps {
+		for _, term := range s.Terms {
+			steps.add(bandRow("    "+term.Name, term.Bands)...)
+		}
+		steps.add(bandRow(fmt.Sprintf("%d%s %s", i+1, thinMark(s), s.Name), s.Bands)...)
+	}
+	steps.add(bandRow("= at the ear", r.Bands)...)
+	steps.add(bandRow("A-weighting of what sits there", r.Weighted().Minus(r.Bands))...)
+	t.table(steps)
+	for i, s := range r.Steps {
+		t.say(fmt.Sprintf("   %d%s ", i+1, thinMark(s)), "%s. %s [%s].%s", s.Formula, s.Source, s.Mark, doubts(s))
+		for _, n := range s.Notes {
+			t.say("     - ", "%s", sentence(u.local(n)))
+		}
+	}
+}
+
+func thinMark(s path.Step) string {
+	if thin(s) {
+		return "*"
+	}
+	return ""
+}
+
+// bandRow shows two decimals, so that a chain adds up by hand.
+func bandRow(name string, b spectrum.Bands) []string { return bandCells(name, b, 2) }

@@ -1,0 +1,164 @@
+package report
+
+import (
+	"fmt"
+	"math"
+
+	"hushwake/path"
+	"hushwake/path/boatfile"
+	"hushwake/silencer"
+)
+
+// Line is one exhaust line alone.
+type Line struct {
+	Layout       string    `json:"layout"`
+	Engine       string    `json:"engine"`
+	Elements     []Element `json:"elements"`
+	BackPressure Number    `json:"back_pressure_kpa"`
+	Curve        Curve     `json:"curve"`
+	Method       string    `json:"method"`
+	Warnings     []string  `json:"warnings"`
+}
+
+// Curve is the loss of a line over frequency.
+type Curve struct {
+	Frequency []Number `json:"frequency_hz"`
+	TL        []Number `json:"transmission_loss_db"`
+	IL        []Number `json:"insertion_loss_db"`
+	NR        []Number `json:"noise_reduction_db"`
+}
+
+// Fed is a line with what enters it.
+type Fed struct {
+	line    *silencer.Line
+	feed    silencer.Feed
+	Options silencer.Options
+	engine  string
+}
+
+// FeedOf finds a line of a layout and what its engine, or the bench, sends into it at the running duty.
+func FeedOf(b *path.Boat, l *path.Layout, engine string) (*Fed, error) {
+	if len(l.Exhausts) == 0 {
+		return nil, fmt.Errorf("layout %s has no exhaust line", l.Name)
+	}
+	x := &l.Exhausts[0]
+	if engine != "" {
+		var ok bool
+		if x, ok = l.Exhaust(engine); !ok {
+			names := make([]string, len(l.Exhausts))
+			for i := range l.Exhausts {
+				names[i] = l.Exhausts[i].Engine
+			}
+			return nil, Unknown("exhaust of an engine", engine, names)
+		}
+	}
+	if b.Bench != nil && x.Engine == "bench" {
+		feed, options := path.BenchFeed(b.Bench)
+		return &Fed{&x.Line, feed, options, x.Engine}, nil
+	}
+	e, ok := l.Engine(x.Engine)
+	if !ok {
+		return nil, fmt.Errorf("layout %s names an exhaust for %q, which is no engine of the file", l.Name, x.Engine)
+	}
+	feed, err := path.RunningFeed(b, e)
+	if err != nil {
+		return nil, err
+	}
+	return &Fed{&x.Line, feed, silencer.Options{}, x.Engine}, nil
+}
+
+// LineAlone is a line worked out at the running duty.
+type LineAlone struct {
+	layout string
+	fed    *Fed
+	march  silencer.Marched
+	curve  silencer.Curve
+}
+
+// NewLineAlone works a line out, its curve at the frequencies, Hz.
+func NewLineAlone(layout string, f *Fed, hz []float64) (a *LineAlone, err error) {
+	a = &LineAlone{layout: layout, fed: f}
+	if a.march, err = f.line.March(f.feed, f.Options); err == nil {
+		a.curve, err = f.line.Curve(f.feed, f.Options, hz)
+	}
+	if err != nil {
+		return nil, fmt.Errorf("layout %s: %w", layout, err)
+	}
+	return a, nil
+}
+
+func (a *LineAlone) warnings() []string {
+	return unique(append(append([]string{}, a.march.Warnings...), a.curve.Warnings...))
+}
+
+// Warnings are those of the march and of the curve.
+func (a *LineAlone) Warnings(u Units) []string { return u.localAll(a.warnings()) }
+
+// Document is the elements and every point of the curve.
+func (a *LineAlone) Document() any {
+	c := a.curve
+	return Line{Layout: a.layout, Engine: a.fed.engine, Elements: elementsOf(a.march),
+		BackPressure: kilopascal(a.march.BackPressure), Method: c.Method, Warnings: a.warnings(),
+		Curve: Curve{numbers(c.Frequency), numbers(c.TransmissionLoss), numbers(c.InsertionLoss), numbers(c.NoiseReduction)}}
+}
+
+// Sheet has a row for each point of the curve.
+func (a *LineAlone) Sheet() Sheet {
+	out := Sheet{{"frequency_hz", "transmission_loss_db", "insertion_loss_db"}}
+	for i, f := range a.curve.Frequency {
+		out.add(field(num(f)), field(num(a.curve.TransmissionLoss[i])), field(num(a.curve.InsertionLoss[i])))
+	}
+	return out
+}
+
+// Text shows the elements and some points of the curve.
+func (a *LineAlone) Text(u Units) *Text {
+	t, m := &Text{}, a.march
+	t.say("", "%s, line of %s at its running duty", quote(a.layout), a.fed.engine)
+	t.blank()
+	t.table(elementTable(m, u))
+	t.line("\nback pressure %s, outlet %s at %s\n", u.show(m.BackPressure, boatfile.Pressure),
+		u.show(m.OutletTemperature, boatfile.Temperature), u.show(m.OutletVelocity, boatfile.Speed))
+	t.line("Loss over frequency, dB, method %s (json or csv give every point):\n", a.curve.Method)
+	t.table(curveTable(a.curve, 24))
+	return t
+}
+
+func elementTable(m silencer.Marched, u Units) *Table {
+	t := newTable("element", "kind", ">loss", ">gas", ">wall", ">skin", ">heat", ">velocity", ">growth")
+	for _, r := range m.Rows {
+		wall, skin, heat := "", "", "" // a step or a mouth has no wall
+		if r.Length > 0 {
+			wall, skin = u.show(r.WallTemperature, boatfile.Temperature), u.show(r.SkinTemperature, boatfile.Temperature)
+			heat = u.show(r.HeatLoss, boatfile.Power)
+		}
+		t.add(r.Name, r.Kind, u.show(r.PressureLoss, boatfile.Pressure), u.show(r.GasTemperature, boatfile.Temperature),
+			wall, skin, heat, u.show(r.Velocity, boatfile.Speed), u.show(r.Growth, boatfile.Length))
+	}
+	return t
+}
+
+// curveTable shows about n points spread evenly over the octaves.
+func curveTable(c silencer.Curve, n int) *Table {
+	t := newTable(">Hz", ">transmission loss", ">insertion loss")
+	last := len(c.Frequency) - 1
+	ratio := math.Pow(c.Frequency[last]/c.Frequency[0], 1/float64(n))
+	next := c.Frequency[0]
+	for i, f := range c.Frequency {
+		if f < next*(1-1e-12) && i != last {
+			continue
+		}
+		for next <= f && ratio > 1 {
+			next *= ratio
+		}
+		t.add(fmt.Sprintf("%.0f", f), lossText(c.TransmissionLoss[i]), lossText(c.InsertionLoss[i]))
+	}
+	return t
+}
+
+func lossText(v float64) string {
+	if math.IsNaN(v) {
+		return "none"
+	}
+	return fmt.Sprintf("%.1f", v)
+}

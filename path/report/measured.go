@@ -1,0 +1,145 @@
+package report
+
+import (
+	"fmt"
+
+	"hushwake/path/study/record"
+)
+
+// Measured is the record of measured boats beside what is predicted of them.
+type Measured struct {
+	Rows        []MeasuredRow   `json:"rows"`
+	Groups      []MeasuredGroup `json:"groups"`
+	InsideShare Number          `json:"inside_share"`
+	Bias        Number          `json:"bias_db"`
+	Spread      Number          `json:"spread_db"`
+	Counted     int             `json:"counted"`
+	FarOutside  int             `json:"far_outside"`
+}
+
+// MeasuredRow bears dB(A), or what unit says. A limit has one end alone and no measured value.
+type MeasuredRow struct {
+	ID           string           `json:"id"`
+	Group        string           `json:"group"`
+	Seat         string           `json:"seat"`
+	Measured     Number           `json:"measured_dba"`
+	LowMeasured  Number           `json:"low_measured"`
+	HighMeasured Number           `json:"high_measured"`
+	Predicted    Number           `json:"predicted_dba"`
+	Low          Number           `json:"low_dba"`
+	High         Number           `json:"high_dba"`
+	Inside       bool             `json:"inside"`
+	Counted      bool             `json:"counted"`
+	Source       string           `json:"source"`
+	Unit         string           `json:"unit"`
+	Deviation    Number           `json:"deviation_db"`
+	Far          bool             `json:"far_outside"`
+	SetsConstant string           `json:"sets_constant"`
+	Note         string           `json:"note"`
+	Octaves      []MeasuredOctave `json:"octaves"`
+
+	Title      string `json:"-"` // of the case
+	Instrument string `json:"-"`
+	Verdict    string `json:"-"` // inside | outside | far outside
+}
+
+// MeasuredOctave is one octave of a row.
+type MeasuredOctave struct {
+	Hertz     float64 `json:"hz"`
+	Measured  Number  `json:"measured_db"`
+	Predicted Number  `json:"predicted_db"`
+	Low       Number  `json:"low_db"`
+	High      Number  `json:"high_db"`
+	Inside    bool    `json:"inside"`
+}
+
+// MeasuredGroup is how the counted rows of one kind came out.
+type MeasuredGroup struct {
+	Group       string `json:"group"`
+	N           int    `json:"n"`
+	Bias        Number `json:"bias_db"`
+	Spread      Number `json:"spread_db"`
+	InsideShare Number `json:"inside_share"`
+	Limits      int    `json:"limits"`
+}
+
+// MeasuredRun is a run of the record.
+type MeasuredRun struct{ record.Report }
+
+// Document is every row and group.
+func (m MeasuredRun) Document() any {
+	r := m.Report
+	d := Measured{Rows: m.rows(), Groups: []MeasuredGroup{}, InsideShare: numOr(r.All.Share(), 1), Bias: numOr(r.All.Bias, 1),
+		Spread: numOr(r.All.Spread, 1), Counted: r.All.N, FarOutside: len(r.Far())}
+	for _, s := range r.Groups {
+		d.Groups = append(d.Groups, newMeasuredGroup(s))
+	}
+	return d
+}
+
+func (m MeasuredRun) rows() []MeasuredRow {
+	out := []MeasuredRow{}
+	for i := range m.Rows {
+		out = append(out, newMeasuredRow(&m.Rows[i]))
+	}
+	return out
+}
+
+func newMeasuredGroup(s record.Sum) MeasuredGroup {
+	return MeasuredGroup{s.Group, s.N, numOr(s.Bias, 1), numOr(s.Spread, 1), numOr(s.Share(), 1), s.Limits}
+}
+
+// PageRecord is everything that the page of the measured record shows, in dB.
+type PageRecord struct {
+	Version string
+	Answer  []string
+	Rows    []MeasuredRow
+	Groups  []MeasuredGroup // of counted rows
+	All     MeasuredGroup
+}
+
+// Page is the data of the page.
+func (m MeasuredRun) Page() *PageRecord {
+	p := &PageRecord{Version: Version, Answer: m.sentences(), Rows: m.rows(), All: newMeasuredGroup(m.All)}
+	for _, s := range m.Groups {
+		p.Groups = append(p.Groups, newMeasuredGroup(s))
+	}
+	return p
+}
+
+func newMeasuredRow(x *record.Row) MeasuredRow {
+	r := MeasuredRow{ID: rowName(x), Group: x.Group, Seat: seatText(x), LowMeasured: numOr(x.Low, 1), HighMeasured: numOr(x.High, 1),
+		Predicted: num(x.Predicted), Low: num(x.LowP), High: num(x.Top), Inside: x.Inside, Counted: x.Counted(), Source: x.Case.Source,
+		Unit: "dB(A)", Deviation: num(x.Deviation), Far: x.Far, SetsConstant: x.SetsConstant, Note: x.Note, Octaves: []MeasuredOctave{},
+		Title: x.Case.Title, Instrument: x.Case.Instrument, Verdict: verdictText(x)}
+	if u := unitText(x); u != "" {
+		r.Unit = u[1:]
+	}
+	if !x.Limit() {
+		r.Measured = num(x.Measured())
+	}
+	for _, b := range x.Octaves {
+		r.Octaves = append(r.Octaves, MeasuredOctave{b.Hertz, num(b.Measured), num(b.Predicted), num(b.LowP), num(b.Top), b.Inside})
+	}
+	return r
+}
+
+func rowName(x *record.Row) string { return x.Case.ID + "/" + x.ID }
+
+// seatText names the seat, and of a difference the one it is compared with.
+func seatText(x *record.Row) string {
+	if x.Less != nil {
+		return x.Seat.String() + " less " + x.Less.String()
+	}
+	return x.Seat.String()
+}
+
+// Sheet has a row for each measured figure.
+func (m MeasuredRun) Sheet() Sheet {
+	out := Sheet{{"id", "group", "seat", "measured_dba", "low_measured", "high_measured", "predicted_dba", "low_dba", "high_dba", "inside", "counted", "source"}}
+	for _, r := range m.rows() {
+		out.add(r.ID, r.Group, r.Seat, field(r.Measured), field(r.LowMeasured), field(r.HighMeasured), field(r.Predicted), field(r.Low), field(r.High),
+			fmt.Sprint(r.Inside), fmt.Sprint(r.Counted), r.Source)
+	}
+	return out
+}

@@ -1,0 +1,51 @@
+package report
+
+import (
+	"fmt"
+
+	"hushwake/path/study/verify"
+)
+
+// inBackground begins a job whose result is fetched later.
+func inBackground[T any](job func() (T, error)) (fetch func() (T, error)) {
+	done := make(chan struct{})
+	var v T
+	var err error
+	go func() {
+		defer close(done)
+		v, err = job()
+	}()
+	return func() (T, error) {
+		<-done
+		return v, err
+	}
+}
+
+// pageTrust adds assumptions and what the program is checked against.
+func (w *Comparison) pageTrust(r *Page, verified func() (verify.Report, error), u Units) {
+	for _, a := range w.assumptions() {
+		r.Assumptions = append(r.Assumptions, Assumption{Field: a.Field, Value: u.local(a.Value), Source: u.local(a.Source), PlusMinus: a.PlusMinus})
+	}
+	v, err := verified()
+	if err != nil {
+		return
+	}
+	for _, k := range headline(v.Checks) {
+		r.VerifiedBy = append(r.VerifiedBy, PageCheck{What: k.What, Source: k.Source, Expected: fmt.Sprintf("%.5g %s", k.Expected, k.Unit),
+			Ours: short(k.Ours), Tolerance: fmt.Sprintf("%.2g", k.Tolerance), Passed: k.Verdict == verify.Holds})
+	}
+}
+
+// headline takes the first check of every publication, and every one that fails: the page shows what
+// sort of proof there is, 'verify' shows all.
+func headline(all []verify.Result) (out []verify.Result) {
+	seen := map[string]bool{}
+	for _, k := range all {
+		if seen[k.Source] && k.Verdict == verify.Holds {
+			continue
+		}
+		seen[k.Source] = true
+		out = append(out, k)
+	}
+	return out
+}

@@ -1,0 +1,141 @@
+package report
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"hushwake/path/boatfile"
+	"hushwake/path/study/advice"
+)
+
+// Document is the choices themselves.
+func (d *Size) Document() any { return d }
+
+// Sheet has a row for each dimension of each choice.
+func (d *Size) Sheet() Sheet {
+	out := Sheet{{"choice", "level_dba", "rated_back_pressure_kpa", "length_m", "diameter_m", "dimension", "value"}}
+	row := func(name string, s *Sized) {
+		if s == nil {
+			return
+		}
+		for _, k := range slices.Sorted(maps.Keys(s.Dimensions)) {
+			out.add(name, field(s.LevelDBA), field(s.Pressure), field(s.LengthM), field(s.DiameterM), k, field(s.Dimensions[k]))
+		}
+	}
+	row("present", d.Present)
+	row("best", d.Best)
+	row("best at equal back pressure", d.Equal)
+	for i := range d.Front {
+		row(fmt.Sprintf("front %d", i+1), &d.Front[i])
+	}
+	return out
+}
+
+// Text shows the best, some of the front, and what limits the element.
+func (d *Size) Text(u Units) *Text {
+	t := &Text{}
+	t.say("", "%s: %s sized for the quietest %s (%d choices tried)", quote(d.Layout), d.Element, d.Listener, d.Tried)
+	t.blank()
+	shown := spread(len(d.Front), frontRows)
+	t.table(d.choices(shown, u))
+	t.blank()
+	if len(d.Front) > 0 {
+		t.say("", "The front holds the choices that nothing beats in level, back pressure, length and price at once: "+
+			"%d of %d are shown, json and csv give all.", len(shown), len(d.Front))
+	}
+	t.say("", "%s", d.found(u))
+	if d.Limit != "" {
+		t.say("", "%s", sentence(d.Limit))
+	}
+	for _, n := range d.Notes {
+		t.say("note: ", "%s", n)
+	}
+	for _, s := range d.borne {
+		sayHelps(t, s, d.Listener, u)
+	}
+	return t
+}
+
+// choices is the table of the element as it stands, the best, and the shown ones of the front.
+func (d *Size) choices(shown []int, u Units) *Table {
+	t := newTable("", ">dB(A)", ">back pressure", ">length", ">outer size", "dimensions")
+	add := func(name string, s *Sized) {
+		if s != nil {
+			t.add(name, fmt.Sprintf("%.1f", deref(s.LevelDBA)), u.show(deref(s.Pressure)*1e3, boatfile.Pressure),
+				u.show(deref(s.LengthM), boatfile.Length), u.show(deref(s.DiameterM), boatfile.Length), s.dimensions(u))
+		}
+	}
+	add("as it stands", d.Present)
+	add("best", d.Best)
+	if d.Equal != nil && deref(d.Equal.LevelDBA) > deref(d.Best.LevelDBA) {
+		add("best at no more pressure", d.Equal)
+	}
+	for _, i := range shown {
+		add(fmt.Sprintf("front %d", i+1), &d.Front[i])
+	}
+	return t
+}
+
+// frontRows is how many of the front a table shows.
+const frontRows = 8
+
+// spread picks at most n of the indices below total, evenly, the first and the last among them.
+func spread(total, n int) (out []int) {
+	if total <= n {
+		n = total
+	}
+	for k := range n {
+		out = append(out, k*(total-1)/max(n-1, 1))
+	}
+	return out
+}
+
+// found says in plain words what the search found.
+func (d *Size) found(u Units) string {
+	switch {
+	case d.Best == nil && d.Cancelled:
+		return "The search was stopped before it found a choice that keeps the budget."
+	case d.Best == nil:
+		return "No choice keeps the budget: give it more back pressure, length or diameter, or take another kind of element."
+	case deref(d.Best.LevelDBA) >= deref(d.Present.LevelDBA):
+		return "Nothing in the budget is quieter than the element as it stands."
+	}
+	text := "The best is " + d.gain(d.Best, u) + "."
+	switch {
+	case d.Equal == nil:
+		text += " No choice in the budget is quieter than the element as it stands at equal or lower back pressure."
+	case deref(d.Equal.LevelDBA) > deref(d.Best.LevelDBA):
+		text += " At no more back pressure than now the best is " + d.gain(d.Equal, u) + "."
+	}
+	return text + " 3 dB is barely heard, 10 dB is about half as loud."
+}
+
+// gain says how much quieter a choice is, and at what cost in back pressure.
+func (d *Size) gain(s *Sized, u Units) string {
+	diff := deref(s.LevelDBA) - deref(d.Present.LevelDBA)
+	text := fmt.Sprintf("%.1f dB quieter at %s than the element as it stands (%s)", -diff, d.Listener, advice.Difference(diff))
+	more := 1e3 * (deref(s.Pressure) - deref(d.Present.Pressure))
+	if more > 0 {
+		return text + " and costs " + u.show(more, boatfile.Pressure) + " more back pressure"
+	}
+	return text + ", at " + u.show(-more, boatfile.Pressure) + " less back pressure"
+}
+
+func (s *Sized) dimensions(u Units) string {
+	names := slices.Sorted(maps.Keys(s.Dimensions))
+	parts := make([]string, len(names))
+	for i, n := range names {
+		v := deref(s.Dimensions[n])
+		switch {
+		case n == "porosity":
+			parts[i] = fmt.Sprintf("%s %.0f %%", n, v*100)
+		case n == "volume_m3":
+			parts[i] = "volume " + u.show(v, boatfile.Volume)
+		default:
+			parts[i] = strings.ReplaceAll(n, "_", " ") + " " + u.show(v, boatfile.Length)
+		}
+	}
+	return strings.Join(parts, ", ")
+}

@@ -1,0 +1,234 @@
+package report
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"hushwake/path"
+	"hushwake/path/boatfile"
+	"hushwake/path/study/sweep"
+	"hushwake/source"
+)
+
+// Sweep is layouts over engine speed.
+type Sweep struct {
+	Layouts []Swept `json:"layouts"`
+}
+
+// Swept is one layout over engine speed.
+type Swept struct {
+	Name   string       `json:"name"`
+	Points []SweepPoint `json:"points"`
+	Booms  []Boom       `json:"booms"`
+}
+
+// SweepPoint is one speed.
+type SweepPoint struct {
+	Speed        Number      `json:"speed_rpm"`
+	Power        Number      `json:"power_kw"`
+	BackPressure Number      `json:"back_pressure_kpa"`
+	Listeners    []SeatLevel `json:"listeners"`
+}
+
+// SeatLevel is the level at one seat.
+type SeatLevel struct {
+	Name     string `json:"name"`
+	LevelDBA Number `json:"level_dba"`
+}
+
+// Boom is a speed at which the level stands out.
+type Boom struct {
+	Speed     Number `json:"speed_rpm"`
+	Order     Number `json:"order"`
+	Frequency Number `json:"frequency_hz"`
+	Text      string `json:"text"`
+	Listener  string `json:"listener"`
+}
+
+// SpeedSweep is layouts of a boat worked out over engine speed.
+type SpeedSweep struct {
+	boat    *path.Boat
+	layouts []*path.Layout
+	swept   []sweep.Swept
+}
+
+// NewSpeedSweep predicts layouts at speeds, rpm, in full; see is told of every prediction, from several threads.
+func NewSpeedSweep(ctx context.Context, b *path.Boat, layouts []*path.Layout, speeds []float64, see func(path.Prediction)) (*SpeedSweep, error) {
+	swept, err := sweepLayouts(ctx, b, layouts, speeds, path.Full, see)
+	return &SpeedSweep{b, layouts, swept}, err
+}
+
+// sweptEngines are those on the propeller law, or all where there is none.
+func sweptEngines(l *path.Layout) map[string]bool {
+	chosen, all := map[string]bool{}, map[string]bool{}
+	for i := range l.Engines {
+		e := &l.Engines[i]
+		if e.Stopped {
+			continue
+		}
+		all[e.Name] = true
+		if e.LoadLaw() == source.Propeller {
+			chosen[e.Name] = true
+		}
+	}
+	if len(chosen) == 0 {
+		return all
+	}
+	return chosen
+}
+
+// RatedSpeed is the highest rated speed of the engines that are swept.
+func RatedSpeed(layouts []*path.Layout) float64 {
+	top := 0.0
+	for _, l := range layouts {
+		swept := sweptEngines(l)
+		for i := range l.Engines {
+			if swept[l.Engines[i].Name] {
+				top = math.Max(top, l.Engines[i].Rated.Speed)
+			}
+		}
+	}
+	return top
+}
+
+// sweepLayouts predicts layouts over speed.
+func sweepLayouts(ctx context.Context, b *path.Boat, layouts []*path.Layout, speeds []float64, form path.Form,
+	see func(path.Prediction)) ([]sweep.Swept, error) {
+	byName := map[string]*path.Layout{}
+	names := make([]string, len(layouts))
+	for i, l := range layouts {
+		names[i], byName[l.Name] = l.Name, l
+	}
+	predict := func(name string, rpm float64) (path.Prediction, error) {
+		p, err := path.PredictIn(b, atSpeed(byName[name], rpm), form)
+		if err == nil && see != nil {
+			see(p)
+		}
+		return p, err
+	}
+	loss := func(name, engine string, rpm float64, hz []float64) ([]float64, error) {
+		l := atSpeed(byName[name], rpm)
+		f, err := FeedOf(b, l, engine)
+		if err != nil {
+			return nil, err
+		}
+		c, err := f.line.Curve(f.feed, f.Options, hz)
+		return c.InsertionLoss, err
+	}
+	swept, err := sweep.Run(ctx, names, speeds, predict, loss)
+	if err != nil {
+		return nil, err
+	}
+	return swept, nil
+}
+
+// atSpeed is the layout with its swept engines at a speed on their load law, never above rated.
+func atSpeed(l *path.Layout, rpm float64) *path.Layout {
+	out := *l
+	out.Engines = append([]path.Engine(nil), l.Engines...)
+	swept := sweptEngines(l)
+	for i := range out.Engines {
+		if e := &out.Engines[i]; swept[e.Name] {
+			e.Running = e.DutyAt(math.Min(rpm, e.Rated.Speed))
+			if rpm != l.Engines[i].Running.Speed {
+				e.ExhaustLevel, e.CasingLevel = nil, nil // measured at the running duty only
+			}
+		}
+	}
+	return &out
+}
+
+// OverLimit says whether a stated limit is exceeded at any speed.
+func (w *SpeedSweep) OverLimit() bool {
+	for i, s := range w.swept {
+		for _, p := range s.Points {
+			for j := range w.layouts[i].Engines {
+				if l := w.layouts[i].Engines[j].Limit; l != nil && p.BackPressure > *l {
+					return true
+				}
+			}
+			for j, h := range p.Listeners {
+				if l := w.boat.Listeners[j].Limit; l != nil && h.Level > *l {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// Document is every speed and boom of each layout.
+func (w *SpeedSweep) Document() any {
+	d := Sweep{Layouts: []Swept{}}
+	for _, s := range w.swept {
+		doc := Swept{Name: s.Name, Points: []SweepPoint{}, Booms: []Boom{}}
+		for _, p := range s.Points {
+			pt := SweepPoint{Speed: num(p.Speed), Power: num(p.Power / 1e3), BackPressure: kilopascal(p.BackPressure), Listeners: []SeatLevel{}}
+			for _, l := range p.Listeners {
+				pt.Listeners = append(pt.Listeners, SeatLevel{l.Name, level(l.Level)})
+			}
+			doc.Points = append(doc.Points, pt)
+		}
+		for _, b := range s.Booms {
+			doc.Booms = append(doc.Booms, newBoom(b))
+		}
+		d.Layouts = append(d.Layouts, doc)
+	}
+	return d
+}
+
+func newBoom(b sweep.Boom) Boom {
+	d := Boom{Speed: num(b.Speed), Text: b.Text, Listener: b.Listener}
+	if b.Order > 0 {
+		d.Order, d.Frequency = num(b.Order), num(b.Frequency)
+	}
+	return d
+}
+
+// Sheet has a row for each layout, speed and listener.
+func (w *SpeedSweep) Sheet() Sheet {
+	out := Sheet{{"layout", "speed_rpm", "power_kw", "back_pressure_kpa", "listener", "level_dba"}}
+	for _, s := range w.swept {
+		for _, p := range s.Points {
+			for _, l := range p.Listeners {
+				out.add(s.Name, field(num(p.Speed)), field(num(p.Power/1e3)), field(kilopascal(p.BackPressure)), l.Name, field(level(l.Level)))
+			}
+		}
+	}
+	return out
+}
+
+// Text shows each layout over speed, and its booms.
+func (w *SpeedSweep) Text(u Units) *Text {
+	t := &Text{}
+	t.say("", "%s", w.boat.Text)
+	for _, s := range w.swept {
+		t.blank()
+		t.say("", "%s", s.Name)
+		t.blank()
+		t.table(w.speedTable(s, u))
+		for _, boom := range s.Booms {
+			t.say("boom: ", "%s", boom.Text)
+		}
+		if len(s.Booms) == 0 {
+			t.line("no boom stands out at any seat")
+		}
+	}
+	return t
+}
+
+func (w *SpeedSweep) speedTable(s sweep.Swept, u Units) *Table {
+	t := newTable(">rpm", ">power", ">back pressure")
+	for _, l := range w.boat.Listeners {
+		t.column(l.Name+"\ndB(A)", true)
+	}
+	for _, p := range s.Points {
+		row := []string{fmt.Sprintf("%.0f", p.Speed), u.show(p.Power, boatfile.Power), u.show(p.BackPressure, boatfile.Pressure)}
+		for _, l := range p.Listeners {
+			row = append(row, fmt.Sprintf("%.1f", l.Level))
+		}
+		t.add(row...)
+	}
+	return t
+}
