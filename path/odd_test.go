@@ -146,20 +146,20 @@ func studied(t require.TestingT, b *path.Boat, predictions []path.Prediction) {
 	finite(t, reflect.ValueOf(s), "spread")
 	finite(t, reflect.ValueOf(advice.Rank(predictions, s)), "ranking")
 	finite(t, reflect.ValueOf(advice.Front(predictions)), "front")
-	plan, err := survey.Make(m, predictions, m.Prior(), survey.Options{})
+	e, err := m.Draw(draws.Options{N: 100})
+	require.NoError(t, err)
+	plan, err := survey.Make(m, predictions, e, survey.Options{})
 	require.NoError(t, err)
 	finite(t, reflect.ValueOf(plan), "plan")
-	fit, _, err := readings.CalibrateLog(m, b.Readings, func(layout string, r path.Reading) (path.Prediction, error) { return predictFor(b, layout, r) })
+	fit, _, err := readings.CalibrateLog(m, e, b.Readings, func(layout string, r path.Reading) (path.Prediction, error) { return predictFor(b, layout, r) })
 	if err != nil {
 		said(t, err.Error())
 		return
 	}
-	finite(t, reflect.ValueOf(fit.Belief.Mean), "belief")
+	finite(t, reflect.ValueOf(fit.Draws.Belief(m).Mean), "belief")
 	finite(t, reflect.ValueOf(fit.Terms), "terms")
 	finite(t, reflect.ValueOf(fit.Residuals), "residuals")
-	after, err := m.MonteCarlo(fit.Belief, draws.Options{N: 100})
-	require.NoError(t, err)
-	finite(t, reflect.ValueOf(after), "spread after readings")
+	finite(t, reflect.ValueOf(m.Spread(fit.Draws)), "spread after readings")
 }
 
 // predictFor predicts a layout as it stood when a reading was taken.

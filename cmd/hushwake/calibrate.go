@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/report"
 	"hushwake/path/study/draws"
@@ -42,12 +43,20 @@ func (o *calibrateOptions) run(file string) error {
 	if err != nil {
 		return err
 	}
-	k, err := report.NewCalibrated(b, o.draws)
+	k, err := o.calibrated(b)
 	if err != nil {
 		return err
 	}
 	o.warn(k.Warnings(o.inUnits()))
 	return o.print(k)
+}
+
+func (o *calibrateOptions) calibrated(b *path.Boat) (*report.Calibrated, error) {
+	known, err := o.know(b, o.draws)
+	if err != nil {
+		return nil, err
+	}
+	return report.NewCalibrated(b, known)
 }
 
 // writeRecord shows what the case will hold, then writes it.

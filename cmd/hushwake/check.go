@@ -9,6 +9,7 @@ import (
 
 	"hushwake/path/boatfile"
 	"hushwake/path/report"
+	"hushwake/path/study/readings"
 )
 
 func newCheck(c *common) *cobra.Command {
@@ -52,7 +53,7 @@ func runCheck(c *common, file string) error {
 	if err != nil {
 		return err
 	}
-	checked, err := report.NewChecked(b)
+	checked, err := report.NewChecked(b, readings.Options{Ignore: c.ignore})
 	if err != nil {
 		return err
 	}

@@ -19,12 +19,13 @@ type selection struct {
 	draws              draws.Options
 }
 
-// compare predicts the selected layouts and draws their uncertainty.
-func (sel selection) compare(b *path.Boat) (*report.Comparison, error) {
+// compare takes the selected layouts and listeners from what is known of the boat.
+func (sel selection) compare(c *common, b *path.Boat) (*report.Comparison, error) {
 	layouts, err := chooseLayouts(b, sel.layouts)
 	if err != nil {
 		return nil, err
 	}
+	whole := *b
 	if err := chooseListeners(b, sel.listeners); err != nil {
 		return nil, err
 	}
@@ -32,7 +33,11 @@ func (sel selection) compare(b *path.Boat) (*report.Comparison, error) {
 	if err != nil {
 		return nil, err
 	}
-	return report.NewComparison(b, layouts, at, sel.draws)
+	known, err := c.know(&whole, sel.draws)
+	if err != nil {
+		return nil, err
+	}
+	return report.NewComparison(b, layouts, at, known)
 }
 
 func drawFlags(f *pflag.FlagSet, d *draws.Options) {

@@ -43,7 +43,7 @@ func (o *compareOptions) run(file string) error {
 	if len(o.listeners) > 0 {
 		o.listener = o.listeners[0]
 	}
-	w, err := o.compare(b)
+	w, err := o.compare(o.common, b)
 	if err != nil {
 		return err
 	}

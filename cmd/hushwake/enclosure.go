@@ -7,6 +7,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/report"
+	"hushwake/path/study/draws"
 )
 
 type enclosureOptions struct {
@@ -42,7 +43,11 @@ func (o *enclosureOptions) run(file string) error {
 	if err != nil {
 		return err
 	}
-	all, err := report.NewBoxes(b, shown, boxes)
+	known, err := o.know(b, draws.Options{})
+	if err != nil {
+		return err
+	}
+	all, err := report.NewBoxes(known, shown, boxes)
 	if err != nil {
 		return err
 	}
@@ -50,7 +55,7 @@ func (o *enclosureOptions) run(file string) error {
 	if err := o.print(all); err != nil || !o.failOverLimit {
 		return err
 	}
-	w, err := selection{}.compare(b)
+	w, err := selection{}.compare(o.common, b)
 	if err != nil {
 		return err
 	}

@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hushwake/path/report"
+	"hushwake/path/study/draws"
 )
 
 type enquiryOptions struct {
@@ -35,7 +36,11 @@ func (o *enquiryOptions) run(file string) error {
 	if err != nil {
 		return err
 	}
-	w, err := report.NewEnquiry(p.boat, p.at, p.listener)
+	known, err := o.know(p.boat, draws.Options{})
+	if err != nil {
+		return err
+	}
+	w, err := report.NewEnquiry(known, p.at, p.listener)
 	if err != nil {
 		return err
 	}

@@ -4,6 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hushwake/path/report"
+	"hushwake/path/study/draws"
 )
 
 type explainOptions struct {
@@ -40,7 +41,11 @@ func (o *explainOptions) run(file string) error {
 	if err != nil {
 		return err
 	}
-	e, err := report.NewExplained(b, l, j, o.all)
+	known, err := o.know(b, draws.Options{})
+	if err != nil {
+		return err
+	}
+	e, err := report.NewExplained(known, l, j, o.all)
 	if err != nil {
 		return err
 	}

@@ -13,6 +13,8 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/report"
+	"hushwake/path/study/draws"
+	"hushwake/path/study/readings"
 )
 
 // streams are the three ends of a command.
@@ -25,7 +27,7 @@ type streams struct {
 type common struct {
 	streams
 	format, units string
-	quiet         bool
+	quiet, ignore bool // ignore: the readings of the file
 }
 
 // exitError carries an exit status up to the one place that ends the program.
@@ -133,6 +135,7 @@ Exit status: 0 done; 1 over a limit, with --fail-over-limit, or far off a measur
 	f := root.PersistentFlags()
 	f.StringVar(&c.format, "format", "table", "table, json or csv")
 	f.StringVar(&c.units, "units", "metric", "metric or imperial")
+	f.BoolVar(&c.ignore, "ignore-readings", false, "leave the readings of the file out: what the model alone says")
 	f.BoolVar(&c.quiet, "quiet", false, "no warnings or remarks on stderr")
 	root.SetFlagErrorFunc(flagError)
 	root.AddCommand(commands(c)...)
@@ -221,6 +224,11 @@ func (c *common) load(name string) (*path.Boat, error) {
 		return nil, badInput("%w", err)
 	}
 	return b, nil
+}
+
+// know works out what is known of a boat after its readings.
+func (c *common) know(b *path.Boat, d draws.Options) (*readings.Known, error) {
+	return report.Know(b, readings.Options{Options: d, Ignore: c.ignore})
 }
 
 // inUnits is the unit system asked for; check has already refused others.

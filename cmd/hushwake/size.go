@@ -12,6 +12,7 @@ import (
 
 	"hushwake/path/boatfile"
 	"hushwake/path/report"
+	"hushwake/path/study/draws"
 	"hushwake/path/study/sizing"
 )
 
@@ -52,7 +53,11 @@ func (o *sizeOptions) run(ctx context.Context, file string) error {
 	}
 	ctx, stop := signal.NotifyContext(ctx, syscall.SIGINT, syscall.SIGTERM)
 	defer stop()
-	d, err := report.NewSize(ctx, p.boat, p.at, p.listener, budget, o.progress())
+	known, err := o.know(p.boat, draws.Options{})
+	if err != nil {
+		return err
+	}
+	d, err := report.NewSize(ctx, known, p.at, p.listener, budget, o.progress())
 	if err != nil {
 		return err
 	}

@@ -37,7 +37,7 @@ func (o *surveyOptions) run(file string) error {
 	if err != nil {
 		return err
 	}
-	w, err := selection{draws: o.draws, listener: o.listener}.compare(b)
+	w, err := selection{draws: o.draws, listener: o.listener}.compare(o.common, b)
 	if err != nil {
 		return err
 	}

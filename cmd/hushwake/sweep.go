@@ -56,8 +56,12 @@ func (o *sweepOptions) run(ctx context.Context, file string) error {
 	if err != nil {
 		return err
 	}
+	known, err := o.know(b, o.draws)
+	if err != nil {
+		return err
+	}
 	seen := &watch{c: o.common, layouts: layouts, total: len(layouts) * len(speeds), seen: map[string][]string{}}
-	swept, err := report.NewSpeedSweep(ctx, b, layouts, speeds, seen.see)
+	swept, err := report.NewSpeedSweep(ctx, known, layouts, speeds, seen.see)
 	if err != nil {
 		return err
 	}

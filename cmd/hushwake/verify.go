@@ -33,7 +33,7 @@ func runVerify(c *common) error {
 	if err != nil {
 		return failed("%w", err)
 	}
-	if err := c.print(report.Verified{VerifyReport: r}); err != nil {
+	if err := c.print(report.Verified{Report: r}); err != nil {
 		return err
 	}
 	if r.Failed > 0 {

@@ -73,66 +73,46 @@ type Bias struct {
 
 // Calibrated is the work before and after the readings.
 type Calibrated struct {
-	boat   *path.Boat
-	before *Comparison
-	after  draws.Spread
-	fit    readings.Calibration
+	*Comparison
+	boat   *path.Boat // without places that only readings name
+	before []path.Prediction
+	fit    *readings.Calibration
 	// changed says what most likely changed between readings that were taken twice in the same way.
 	changed []string
 }
 
-// NewCalibrated fits the model of the boat to its readings.
-func NewCalibrated(b *path.Boat, draws draws.Options) (*Calibrated, error) {
-	if len(b.Readings) == 0 {
+// NewCalibrated shows what is known of a boat before and after its readings.
+func NewCalibrated(b *path.Boat, known *readings.Known) (*Calibrated, error) {
+	switch {
+	case len(b.Readings) == 0:
 		return nil, fmt.Errorf("%s holds no readings\nhint: 'hushwake survey %s' lists what to measure and how", b.File, b.File)
+	case known.Fit == nil:
+		return nil, fmt.Errorf("the readings of %s are ignored, there is nothing to calibrate to\nhint: leave out --ignore-readings", b.File)
+	case known.Refused != nil:
+		return nil, known.Refused
 	}
-	wide := b.WithSpaceReadings()
-	usable, left, err := sortReadings(wide)
+	w, err := NewComparison(known.Boat, known.Boat.Layouts, 0, known)
 	if err != nil {
 		return nil, err
 	}
-	before, err := NewComparison(wide, wide.Layouts, 0, draws)
-	if err != nil {
-		return nil, err
+	k := &Calibrated{Comparison: w, boat: b, fit: known.Fit}
+	for i := range known.Central {
+		p, err := known.Before.Middle(known.Central[i])
+		if err != nil {
+			return nil, &Failure{err}
+		}
+		k.before = append(k.before, p)
 	}
-	fit, changed, err := before.Model.CalibrateLog(usable, predictor(wide))
-	if err != nil {
-		return nil, err
-	}
-	merge(&fit, left)
-	after, err := before.Model.MonteCarlo(fit.Belief, draws)
-	if err != nil {
-		return nil, &Failure{err}
-	}
-	k := &Calibrated{boat: b, before: before, after: after, fit: fit}
-	if changed != nil {
-		k.changed = changed.Sentences()
+	if known.Changed != nil {
+		k.changed = known.Changed.Sentences()
 	}
 	return k, nil
 }
 
-// predictor predicts a layout as it was when a reading was taken.
-func predictor(b *path.Boat) readings.Predictor {
-	return func(layout string, r path.Reading) (path.Prediction, error) {
-		l, ok := b.Layout(layout)
-		if !ok {
-			return path.Prediction{}, fmt.Errorf("no layout %q in the file", layout)
-		}
-		as, err := l.ForReading(r)
-		if err != nil {
-			return path.Prediction{}, err
-		}
-		return path.Predict(b, as)
-	}
-}
-
-// Warnings are those of the layouts.
-func (k *Calibrated) Warnings(u Units) []string { return k.before.Warnings(u) }
-
 // Document is what moved, and the layouts before and after.
 func (k *Calibrated) Document() any {
 	d := Calibrate{Terms: []Term{}, Residuals: []Residual{}, Instruments: []Bias{}, Covers: []Cover{}, Diagnosis: list(k.changed),
-		Warnings: list(append(append([]string{}, k.before.warnings()...), k.fit.Warnings...))}
+		Warnings: list(append(append([]string{}, k.warnings()...), k.fit.Warnings...))}
 	for _, t := range k.fit.Terms {
 		d.Terms = append(d.Terms, Term{t.Name, num(t.Prior), num(t.Posterior), num(t.SDBefore), num(t.SDAfter), t.Unit, t.Key})
 	}
@@ -145,8 +125,8 @@ func (k *Calibrated) Document() any {
 	for _, p := range k.fit.Covers {
 		d.Covers = append(d.Covers, Cover{p.What, p.Unit, num(p.Worth), num(p.Structure), p.Bound, airLevel(p), num(p.Model), p.Text()})
 	}
-	d.Before.Layouts = keepListeners(layoutsOf(k.before.Predictions, k.before.Spread), len(k.boat.Listeners))
-	d.After.Layouts = keepListeners(layoutsOf(k.before.Predictions, k.after), len(k.boat.Listeners))
+	d.Before.Layouts = keepListeners(layoutsOf(k.before, k.Before), len(k.boat.Listeners))
+	d.After.Layouts = keepListeners(layoutsOf(k.Predictions, k.Spread), len(k.boat.Listeners))
 	return d
 }
 
@@ -169,10 +149,10 @@ func keepListeners(ls []Layout, n int) []Layout {
 // Sheet has a row for each layout and listener.
 func (k *Calibrated) Sheet() Sheet {
 	out := Sheet{{"layout", "listener", "before_dba", "before_low_dba", "before_high_dba", "after_dba", "after_low_dba", "after_high_dba"}}
-	for i := range k.before.Predictions {
+	for i := range k.Predictions {
 		for j := range k.boat.Listeners {
-			x, y := k.before.Spread.Layouts[i].Listeners[j], k.after.Layouts[i].Listeners[j]
-			out.add(k.before.Predictions[i].Layout.Name, k.boat.Listeners[j].Name, field(level(x.Level)), field(level(x.Low)),
+			x, y := k.Before.Layouts[i].Listeners[j], k.Spread.Layouts[i].Listeners[j]
+			out.add(k.Predictions[i].Layout.Name, k.boat.Listeners[j].Name, field(level(x.Level)), field(level(x.Low)),
 				field(level(x.High)), field(level(y.Level)), field(level(y.Low)), field(level(y.High)))
 		}
 	}
@@ -223,10 +203,10 @@ func (k *Calibrated) residuals(u Units) *Table {
 
 func (k *Calibrated) levels() *Table {
 	t := newTable("layout", "listener", ">before", ">after", ">moved by")
-	for _, i := range k.before.order(0) {
+	for _, i := range k.order(0) {
 		for j := range k.boat.Listeners {
-			x, y := k.before.Spread.Layouts[i].Listeners[j], k.after.Layouts[i].Listeners[j]
-			t.add(k.before.Predictions[i].Layout.Name, k.boat.Listeners[j].Name, levelText(x.Level, x.Low, x.High),
+			x, y := k.Before.Layouts[i].Listeners[j], k.Spread.Layouts[i].Listeners[j]
+			t.add(k.Predictions[i].Layout.Name, k.boat.Listeners[j].Name, levelText(x.Level, x.Low, x.High),
 				levelText(y.Level, y.Low, y.High), fmt.Sprintf("%+.1f dB", y.Level-x.Level))
 		}
 	}

@@ -5,6 +5,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/study/readings"
 )
 
 // Check is what is wrong with a boat file, what was filled in, and its cautions.
@@ -39,10 +40,13 @@ type CheckCaution struct {
 type Checked struct{ *Comparison }
 
 // NewChecked predicts every layout of a file where somebody listens.
-func NewChecked(b *path.Boat) (c Checked, err error) {
+func NewChecked(b *path.Boat, o readings.Options) (c Checked, err error) {
 	c.Comparison = &Comparison{Boat: b}
-	if b.Bench == nil || len(b.Listeners) > 0 {
-		c.Predictions, err = predictAll(b, b.Layouts)
+	if b.Bench != nil && len(b.Listeners) == 0 || len(b.Layouts) == 0 {
+		return c, nil
+	}
+	if c.Known, err = readings.Know(b, o); err == nil {
+		c.Predictions = c.Known.Predictions
 	}
 	return c, err
 }

@@ -2,47 +2,73 @@ package report
 
 import (
 	"fmt"
-	"runtime"
-	"sync"
-	"sync/atomic"
 
 	"hushwake/path"
 	"hushwake/path/study/advice"
 	"hushwake/path/study/draws"
+	"hushwake/path/study/readings"
 )
 
 // Comparison is a boat with its layouts predicted and their bands drawn.
 type Comparison struct {
 	Boat        *path.Boat
-	Predictions []path.Prediction
+	Known       *readings.Known
+	Predictions []path.Prediction // at the middle of the draws
 	Model       *draws.Model
 	Spread      draws.Spread
+	Before      draws.Spread      // without the readings
 	Listener    int               // the one that tables are ordered by
 	front       []advice.Tradeoff // see fronts
 }
 
-// NewComparison predicts layouts of a boat and draws their uncertainty; the listener orders the tables.
-func NewComparison(b *path.Boat, layouts []*path.Layout, listener int, draws draws.Options) (*Comparison, error) {
+// Know works out what is known of a boat: all its layouts at all its places, after the readings of its file.
+func Know(b *path.Boat, o readings.Options) (*readings.Known, error) {
 	switch {
-	case len(layouts) == 0:
+	case len(b.Layouts) == 0:
 		return nil, NoLayouts(b)
 	case len(b.Listeners) == 0:
 		return nil, NoListeners(b)
-	case draws.N < 0:
-		return nil, fmt.Errorf("--draws %d: a number of draws is wanted\nhint: %d is the default", draws.N, draws.DefaultNumber)
+	case o.N < 0:
+		return nil, fmt.Errorf("--draws %d: a number of draws is wanted\nhint: %d is the default", o.N, draws.DefaultNumber)
 	}
-	w := &Comparison{Boat: b, Listener: listener}
+	return readings.Know(b, o)
+}
+
+// NewComparison takes layouts and the listeners of b from what is known of the boat; the listener orders the tables.
+func NewComparison(b *path.Boat, layouts []*path.Layout, listener int, known *readings.Known) (*Comparison, error) {
+	w := &Comparison{Boat: b, Known: known, Listener: listener}
+	var central []path.Prediction
+	for _, l := range layouts {
+		for i := range known.Central {
+			if known.Central[i].Layout.Name == l.Name {
+				central = append(central, heardBy(known.Central[i], b.Listeners))
+				w.Predictions = append(w.Predictions, heardBy(known.Predictions[i], b.Listeners))
+			}
+		}
+	}
 	var err error
-	if w.Predictions, err = predictAll(b, layouts); err != nil {
-		return nil, err
-	}
-	if w.Model, err = draws.NewModel(w.Predictions); err != nil {
+	if w.Model, err = draws.NewModel(central); err != nil {
 		return nil, &Failure{err}
 	}
-	if w.Spread, err = w.Model.MonteCarlo(w.Model.Prior(), draws); err != nil {
-		return nil, &Failure{err}
+	w.Spread = w.Model.Spread(known.Draws)
+	if w.Before = w.Spread; known.Draws.Moved {
+		w.Before = w.Model.Spread(known.Before)
 	}
 	return w, nil
+}
+
+// heardBy narrows a prediction to some listeners.
+func heardBy(p path.Prediction, listeners []path.Listener) path.Prediction {
+	all := p.Listeners
+	p.Listeners = nil
+	for _, l := range listeners {
+		for _, h := range all {
+			if h.Listener.Name == l.Name {
+				p.Listeners = append(p.Listeners, h)
+			}
+		}
+	}
+	return p
 }
 
 // NoLayouts is the error for a file without layouts.
@@ -56,37 +82,6 @@ func NoListeners(b *path.Boat) error {
 		return fmt.Errorf("%s is a bench file: nobody listens there\nhint: 'hushwake line %s' shows its loss", b.File, b.File)
 	}
 	return fmt.Errorf("%s holds no listeners\nhint: add where people hear, with in and at", b.File)
-}
-
-// predictAll predicts layouts side by side; the result is in their order.
-func predictAll(b *path.Boat, layouts []*path.Layout) ([]path.Prediction, error) {
-	out := make([]path.Prediction, len(layouts))
-	errs := make([]error, len(layouts))
-	sideBySide(len(layouts), func(i int) {
-		if out[i], errs[i] = path.Predict(b, layouts[i]); errs[i] == nil {
-			errs[i] = path.PassBy(b, &out[i])
-		}
-	})
-	for _, err := range errs {
-		if err != nil {
-			return nil, err
-		}
-	}
-	return out, nil
-}
-
-// sideBySide runs do for 0 to n-1 on as many threads as there are processors.
-func sideBySide(n int, do func(i int)) {
-	var next atomic.Int64
-	var wait sync.WaitGroup
-	for range min(n, runtime.GOMAXPROCS(0)) {
-		wait.Go(func() {
-			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
-				do(i)
-			}
-		})
-	}
-	wait.Wait()
 }
 
 // seat is the name of the listener that tables are ordered by.
@@ -189,7 +184,7 @@ func (w *Comparison) answer() []string {
 	r := advice.Rank(w.Predictions, w.Spread)[w.Listener]
 	var terms []draws.Share
 	if len(r.Rows) > 0 {
-		terms = w.Model.Matters(w.Model.Prior(), r.Rows[0].Layout, r.Listener)
+		terms = w.Model.Matters(w.Known.Draws.Belief(w.Model), r.Rows[0].Layout, r.Listener)
 	}
 	out := advice.Answer(r, terms)
 	return append(out, "To the ear 3 dB is barely a difference; 10 dB less is about half as loud.")

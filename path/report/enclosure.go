@@ -8,6 +8,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/room"
+	"hushwake/path/study/readings"
 	"hushwake/source/spectrum"
 )
 
@@ -88,8 +89,8 @@ type Boxes struct {
 }
 
 // NewBoxes works out what reaches the seats round the box that is shown.
-func NewBoxes(b *path.Boat, shown UsedBox, all []UsedBox) (*Boxes, error) {
-	err := shown.hear(b)
+func NewBoxes(k *readings.Known, shown UsedBox, all []UsedBox) (*Boxes, error) {
+	err := shown.hear(k)
 	return &Boxes{shown, all}, err
 }
 
@@ -128,16 +129,12 @@ func UsedBoxes(b *path.Boat) ([]UsedBox, error) {
 }
 
 // hear works out what the boxed engine sends round the box, through mounts and hull, to each seat aboard.
-func (u *UsedBox) hear(b *path.Boat) error {
-	l, _ := b.Layout(u.Layout)
-	p, err := path.Predict(b, l)
-	if err != nil {
-		return err
-	}
+func (u *UsedBox) hear(k *readings.Known) error {
+	p := k.At(u.Layout)
 	u.borne = map[string][]path.StructureBorne{}
 	for i := range p.Listeners {
 		h := &p.Listeners[i]
-		all, err := path.StructureAt(b, &p, h)
+		all, err := path.StructureAt(k.Boat, p, h)
 		if err != nil {
 			return err
 		}

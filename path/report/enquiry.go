@@ -7,6 +7,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/study/draws"
+	"hushwake/path/study/readings"
 	"hushwake/silencer"
 	"hushwake/source/spectrum"
 )
@@ -27,34 +28,30 @@ type Enquiry struct {
 }
 
 // NewEnquiry works out what the element has to do for a listener.
-func NewEnquiry(b *path.Boat, at Chosen, listener int) (*Enquiry, error) {
-	w := &Enquiry{boat: b, at: at, listener: listener}
+func NewEnquiry(k *readings.Known, at Chosen, listener int) (*Enquiry, error) {
+	w := &Enquiry{boat: k.Boat, at: at, listener: listener}
 	name := at.Layout.Exhausts[at.Exhaust].Engine
 	e, ok := at.Layout.Engine(name)
 	if !ok {
 		return nil, fmt.Errorf("the line of %q has no engine: an enquiry needs its flow and temperature", name)
 	}
 	w.engine = e
-	with, err := path.Predict(b, at.Layout)
+	plain, err := path.Predict(k.Boat, at.with(at.plain()))
 	if err != nil {
 		return nil, err
 	}
-	without, err := path.Predict(b, at.with(at.plain()))
+	without, err := k.Quick(plain)
 	if err != nil {
-		return nil, err
+		return nil, &Failure{err}
 	}
-	w.with, w.without = &with, &without
+	w.with, w.without = k.At(at.Layout.Name), &without
 	w.rated, w.running = rowOf(w.exhaust(w.with).Rated, at.At), rowOf(w.exhaust(w.with).Running, at.At)
 	w.loss, w.why = w.lossWanted()
-	m, err := draws.NewModel([]path.Prediction{with})
-	if err != nil {
-		return nil, &Failure{err}
+	for _, l := range k.Spread().Layouts {
+		if l.Name == at.Layout.Name {
+			w.spread = l.Listeners[listener]
+		}
 	}
-	s, err := m.MonteCarlo(m.Prior(), draws.Options{})
-	if err != nil {
-		return nil, &Failure{err}
-	}
-	w.spread = s.Layouts[0].Listeners[listener]
 	return w, nil
 }
 

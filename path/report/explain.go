@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"hushwake/path"
+	"hushwake/path/study/readings"
 	"hushwake/source/spectrum"
 )
 
@@ -80,14 +81,11 @@ type Explained struct {
 }
 
 // NewExplained works the routes of a layout to a listener out; all shows the steps of those that hardly matter too.
-func NewExplained(b *path.Boat, l *path.Layout, listener int, all bool) (*Explained, error) {
-	e := &Explained{boat: b, all: all}
-	var err error
-	if e.prediction, err = path.Predict(b, l); err != nil {
-		return nil, err
-	}
+func NewExplained(k *readings.Known, l *path.Layout, listener int, all bool) (*Explained, error) {
+	e := &Explained{boat: k.Boat, all: all, prediction: *k.At(l.Name)}
 	e.heard = &e.prediction.Listeners[listener]
-	e.borne, err = path.StructureAt(b, &e.prediction, e.heard)
+	var err error
+	e.borne, err = path.StructureAt(k.Boat, &e.prediction, e.heard)
 	return e, err
 }
 

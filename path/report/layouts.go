@@ -154,7 +154,7 @@ func textOr(s string) *string {
 func newListener(h *path.Heard, s draws.LevelSpread) Listener {
 	d := Listener{
 		Name: h.Listener.Name, LevelDBA: level(s.Level), LowDBA: level(s.Low), HighDBA: level(s.High),
-		MedianDBA: level(s.Median), Bands: bandLevels(h.Bands), LimitDBA: numOr(h.Listener.Limit, 1), LevelDBC: level(h.Bands.DBC()),
+		MedianDBA: level(s.Level), Bands: bandLevels(h.Bands), LimitDBA: numOr(h.Listener.Limit, 1), LevelDBC: level(h.Bands.DBC()),
 		ProbabilityOverLimit: numOr(s.OverLimit, 1), Paths: routesOf(h),
 	}
 	if h.DBA() > 0 {

@@ -5,6 +5,7 @@ import (
 
 	"hushwake/path/boatfile"
 	"hushwake/path/study/offers"
+	"hushwake/path/study/survey"
 )
 
 // offers judges the quotes of the file on the duty of the first engine whose line uses one.
@@ -17,11 +18,18 @@ func (w *Comparison) offers() []offers.Judged {
 	for i, q := range w.Boat.Quotes {
 		judged[i] = offers.Judge(q, duty)
 	}
-	expected, err := w.Model.Acceptance(w.Model.Prior(), acceptanceMeter, w.Spread.Draws)
-	if err != nil {
-		return judged
+	return offers.Rank(judged, w.Predictions, w.seat(), survey.Acceptance(w.Model, w.Known.Draws, w.today(acceptanceMeter)))
+}
+
+// today is how things stand: the layout that the readings were taken on, else the first of the file.
+func (w *Comparison) today(meter float64) survey.Before {
+	at := survey.Before{Readings: w.Known.Readings(), Meter: meter}
+	for _, r := range at.Readings {
+		if r.Layout != "" && at.Layout == "" {
+			at.Layout = r.Layout
+		}
 	}
-	return offers.Rank(judged, w.Predictions, w.seat(), expected)
+	return at
 }
 
 // acceptanceMeter is the standard deviation of the meter in an acceptance reading, dB (judgement).

@@ -48,7 +48,7 @@ func (w *Comparison) pageLayouts(r *Page, order []int, u Units) error {
 	w.fronts()
 	r.Layouts = make([]PageLayout, len(order))
 	errs := make([]error, len(order))
-	sideBySide(len(order), func(at int) { r.Layouts[at], errs[at] = w.pageLayout(order[at], u) })
+	draws.Parallel(len(order), func(at int) { r.Layouts[at], errs[at] = w.pageLayout(order[at], u) })
 	return errors.Join(errs...)
 }
 
@@ -226,7 +226,7 @@ func (w *Comparison) pageSweeps(r *Page, order []int) error {
 	for k := range speeds {
 		speeds[k] = rated * (0.4 + 0.6*float64(k)/(pageSpeeds-1))
 	}
-	swept, err := sweepLayouts(context.Background(), w.Boat, layouts, speeds, path.Fast, nil)
+	swept, err := sweepLayouts(context.Background(), w.Known, layouts, speeds, path.Fast, nil)
 	if err != nil {
 		return err
 	}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"hushwake/path"
+	"hushwake/path/study/readings"
 	"hushwake/path/study/sizing"
 	"hushwake/silencer"
 	"hushwake/source/spectrum"
@@ -40,7 +41,7 @@ type Sized struct {
 }
 
 // NewSize runs the global search; the end of ctx leaves the best so far.
-func NewSize(ctx context.Context, b *path.Boat, at Chosen, listener int, budget sizing.Budget, progress func(done, total int)) (*Size, error) {
+func NewSize(ctx context.Context, k *readings.Known, at Chosen, listener int, budget sizing.Budget, progress func(done, total int)) (*Size, error) {
 	if e, ok := at.Layout.Engine(at.Layout.Exhausts[at.Exhaust].Engine); ok && budget.Pressure == nil {
 		budget.Pressure = e.Limit
 	}
@@ -52,10 +53,11 @@ func NewSize(ctx context.Context, b *path.Boat, at Chosen, listener int, budget 
 	for i, d := range sizes.Dimensions {
 		vars[i] = sizing.Variable{Name: d.Name, Low: d.Low, High: d.High, Steps: int((d.High-d.Low)/d.Step + 0.5)}
 	}
+	b := k.Boat
 	heard := *b // the one listener is enough
 	heard.Listeners = b.Listeners[listener : listener+1]
 	trial := func(form path.Form) func(x []float64) (sizing.Outcome, error) {
-		return func(x []float64) (sizing.Outcome, error) { return outcome(&heard, at, sizes, form, x) }
+		return func(x []float64) (sizing.Outcome, error) { return outcome(k, &heard, at, sizes, form, x) }
 	}
 	r, err := sizing.Search(ctx, vars, trial(path.Fast), budget, progress)
 	if err != nil {
@@ -70,16 +72,19 @@ func NewSize(ctx context.Context, b *path.Boat, at Chosen, listener int, budget 
 	if r.Best != nil {
 		x = r.Best.X
 	}
-	return d, d.beside(&heard, at.with(sizes.Build(x)))
+	return d, d.beside(k, &heard, at.with(sizes.Build(x)))
 }
 
 // mountsLimit is how far below what a choice leaves mounts and hull still limit it, dB(A): a quarter of the energy.
 const mountsLimit = 6.0
 
 // beside says what would help against the way that no size of the element stops, through mounts and hull.
-func (d *Size) beside(b *path.Boat, l *path.Layout) error {
+func (d *Size) beside(k *readings.Known, b *path.Boat, l *path.Layout) error {
 	p, err := path.Predict(b, l)
 	if err != nil {
+		return err
+	}
+	if p, err = k.Quick(p); err != nil {
 		return err
 	}
 	h := &p.Listeners[0]
@@ -146,9 +151,12 @@ func (d *Size) equal() (best *Sized) {
 }
 
 // outcome predicts the layout with the element of dimensions x, at the only listener of the boat.
-func outcome(b *path.Boat, at Chosen, s silencer.Sizing, form path.Form, x []float64) (sizing.Outcome, error) {
+func outcome(k *readings.Known, b *path.Boat, at Chosen, s silencer.Sizing, form path.Form, x []float64) (sizing.Outcome, error) {
 	p, err := path.PredictIn(b, at.with(s.Build(x)), form)
 	if err != nil {
+		return sizing.Outcome{}, err
+	}
+	if p, err = k.Quick(p); err != nil {
 		return sizing.Outcome{}, err
 	}
 	length, wide := s.Outer(x)

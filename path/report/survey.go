@@ -43,8 +43,8 @@ type Surveyed struct {
 
 // NewSurveyed plans the readings with the layout that is on board now.
 func NewSurveyed(w *Comparison, present *path.Layout) (*Surveyed, error) {
-	plan, err := w.Model.Survey(w.Predictions, w.Model.Prior(), survey.Options{
-		Present: present.Name, Listener: w.seat(), Doors: present.Doors(), Predict: predictor(w.Boat)})
+	plan, err := survey.Make(w.Model, w.Predictions, w.Known.Draws, survey.Options{
+		Present: present.Name, Listener: w.seat(), Doors: present.Doors(), Predict: w.Known.Predictor(), Readings: w.Known.Readings()})
 	return &Surveyed{w, present.Name, plan}, err
 }
 

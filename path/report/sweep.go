@@ -7,6 +7,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/study/readings"
 	"hushwake/path/study/sweep"
 	"hushwake/source"
 )
@@ -54,9 +55,9 @@ type SpeedSweep struct {
 }
 
 // NewSpeedSweep predicts layouts at speeds, rpm, in full; see is told of every prediction, from several threads.
-func NewSpeedSweep(ctx context.Context, b *path.Boat, layouts []*path.Layout, speeds []float64, see func(path.Prediction)) (*SpeedSweep, error) {
-	swept, err := sweepLayouts(ctx, b, layouts, speeds, path.Full, see)
-	return &SpeedSweep{b, layouts, swept}, err
+func NewSpeedSweep(ctx context.Context, k *readings.Known, layouts []*path.Layout, speeds []float64, see func(path.Prediction)) (*SpeedSweep, error) {
+	swept, err := sweepLayouts(ctx, k, layouts, speeds, path.Full, see)
+	return &SpeedSweep{k.Boat, layouts, swept}, err
 }
 
 // sweptEngines are those on the propeller law, or all where there is none.
@@ -93,19 +94,22 @@ func RatedSpeed(layouts []*path.Layout) float64 {
 }
 
 // sweepLayouts predicts layouts over speed.
-func sweepLayouts(ctx context.Context, b *path.Boat, layouts []*path.Layout, speeds []float64, form path.Form,
+func sweepLayouts(ctx context.Context, k *readings.Known, layouts []*path.Layout, speeds []float64, form path.Form,
 	see func(path.Prediction)) ([]sweep.Swept, error) {
-	byName := map[string]*path.Layout{}
+	b, byName := k.Boat, map[string]*path.Layout{}
 	names := make([]string, len(layouts))
 	for i, l := range layouts {
 		names[i], byName[l.Name] = l.Name, l
 	}
 	predict := func(name string, rpm float64) (path.Prediction, error) {
 		p, err := path.PredictIn(b, atSpeed(byName[name], rpm), form)
-		if err == nil && see != nil {
+		if err != nil {
+			return p, err
+		}
+		if see != nil {
 			see(p)
 		}
-		return p, err
+		return k.Quick(p)
 	}
 	loss := func(name, engine string, rpm float64, hz []float64) ([]float64, error) {
 		l := atSpeed(byName[name], rpm)

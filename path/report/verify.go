@@ -41,7 +41,7 @@ type Verified struct{ verify.Report }
 func (v Verified) Document() any { return v.document() }
 
 func (v Verified) document() Verify {
-	r := v.VerifyReport
+	r := v.Report
 	d := Verify{Checks: []VerifyRow{}, Passed: r.Passed, Failed: r.Failed, NotValidated: list(r.NotValidated), Marks: []MarkCount{}}
 	at := map[string]int{}
 	for _, k := range r.Checks {

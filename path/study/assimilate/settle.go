@@ -35,9 +35,6 @@ func (e *ensemble) settle(steps int, seed uint64) error {
 	if err != nil || s == nil {
 		return err
 	}
-	if err := e.expect(e.x, e.h); err != nil { // newSettling centred it
-		return err
-	}
 	for d := range s.was {
 		s.was[d] = s.score(e, d, e.h, s.white)
 	}
@@ -67,7 +64,9 @@ type settling struct {
 
 // newSettling is nil where the readings see nothing.
 func newSettling(e *ensemble) (*settling, error) {
-	e.covariances()
+	was := mat.DenseCopyOf(e.h)
+	e.covariances() // centres it
+	e.h.Copy(was)
 	terms, draws := e.x.Dims()
 	u := directions(e.cross, draws/4)
 	if u == nil {

@@ -333,15 +333,15 @@ func TestBandsHoldWhatTheySay(t *testing.T) {
 }
 
 func ExampleSmoother() {
-	// One term known to 5 dB and one reading of it, 10 dB off, good to 5 dB: half way, 3.5 dB.
+	// One term known to 5 dB and one reading of it, 10 dB off, good to 5 dB: half way, 5/sqrt(2) dB.
 	x := hypercube(1, 10000, 1)
 	level := func(x, h *mat.Dense) { h.Scale(5, x) }
 	if err := (Smoother{Seed: 1}).Move(x, level, []Reading{{Value: 10, SD: 5}}); err != nil {
 		fmt.Println(err)
 	}
 	mean, sd := stat.MeanStdDev(x.RawRowView(0), nil)
-	fmt.Printf("%.1f ± %.1f dB\n", 5*mean, 5*sd)
-	// Output: 5.0 ± 3.5 dB
+	fmt.Printf("%.0f ± %.1f dB\n", 5*mean, 5*sd)
+	// Output: 5 ± 3.5 dB
 }
 
 // BenchmarkFiftyReadings is 10 000 draws of 200 terms and 50 readings, each of ten terms.

@@ -6,8 +6,6 @@ import (
 	"math"
 	"sort"
 
-	"gonum.org/v1/gonum/stat"
-
 	"hushwake/path"
 	"hushwake/path/study/draws"
 )
@@ -79,7 +77,7 @@ func Calibrate(m *draws.Model, e *draws.Ensemble, readings []path.Reading, predi
 		out.Draws = e.After(m, f.after[:len(m.Terms)])
 	}
 	out.Terms = m.Moved(out.Draws.Belief(m))
-	out.Instruments = f.biases()
+	out.Instruments = f.review()
 	out.Residuals = f.residuals(readings, reasons)
 	return out, nil
 }
@@ -103,35 +101,6 @@ func observations(m *draws.Model, readings []path.Reading, predict Predictor) (a
 	return all, reasons, errors.Join(failed...)
 }
 
-// biases tells of each instrument by how much its used readings lie off on average, before and after.
-func (f *fit) biases() (all []Bias) {
-	at, with, without := map[string][]*observation{}, make([]float64, f.draws), make([]float64, f.draws)
-	for _, o := range f.used {
-		if o.bias > 0 {
-			at[o.instrument] = append(at[o.instrument], o)
-		}
-	}
-	for name, obs := range at {
-		b := Bias{Instrument: name}
-		for i, z := range [][][]float64{f.before, f.after} {
-			sum := make([]float64, f.draws)
-			for _, o := range obs {
-				o.biased.expect(z, with)
-				o.expected.expect(z, without)
-				for d := range sum {
-					sum[d] += (with[d] - without[d]) / float64(len(obs))
-				}
-			}
-			if b.Mean, b.SDAfter = stat.MeanStdDev(sum, nil); i == 0 {
-				b.SDBefore = b.SDAfter
-			}
-		}
-		all = append(all, b)
-	}
-	sort.Slice(all, func(i, j int) bool { return all[i].Instrument < all[j].Instrument })
-	return all
-}
-
 // judge sorts out which observations count.
 func (f *fit) judge(readings []path.Reading) {
 	for _, o := range f.obs {
@@ -145,6 +114,9 @@ func (f *fit) judge(readings []path.Reading) {
 		}
 	}
 	f.compare()
+	if n := len(f.used); f.reachable(); len(f.used) < n {
+		f.compare()
+	}
 	for _, p := range f.apart {
 		a, b := f.used[p.First], f.used[p.Second]
 		if a.reading != b.reading {

@@ -217,6 +217,11 @@ func TestFarOffReadingsAreNamedAndCount(t *testing.T) {
 	low := drawstest.PressureAt(1, "layout 1", 3000/2.5, 30)
 	require.Contains(t, calibrated(t, m, low).Residuals[0].Reason, "hole")
 
+	typo := calibrated(t, m, drawstest.PressureAt(1, "layout 1", 3, 0.1)) // Pa for kPa
+	require.False(t, typo.Residuals[0].Used)
+	require.Contains(t, typo.Residuals[0].Reason, "Check its unit")
+	require.NotContains(t, typo.Residuals[0].Reason, "It counts")
+
 	pair := calibrated(t, m, drawstest.HeardAt(1, "layout 1", "helm", level(0)-6, 1, "phone"), drawstest.HeardAt(2, "layout 1", "helm", level(0)+6, 1, "phone"))
 	require.Contains(t, pair.Residuals[0].Reason, "contradicts reading 2")
 	require.Contains(t, pair.Residuals[1].Reason, "contradicts reading 1")

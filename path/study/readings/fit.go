@@ -2,8 +2,11 @@ package readings
 
 import (
 	"math"
+	"sort"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat"
 
 	"hushwake/path/study/assimilate"
 	"hushwake/path/study/draws"
@@ -64,6 +67,7 @@ type fit struct {
 	draws         int
 	seed          uint64
 	before, after [][]float64 // [term, then bias][draw]
+	prior         *mat.Dense  // what the draws before expect of the used readings
 	apart         []assimilate.Pair
 }
 
@@ -125,14 +129,14 @@ func (f *fit) compare() {
 	if len(f.used) == 0 {
 		return
 	}
-	h := mat.NewDense(len(f.used), f.draws, nil)
+	f.prior = mat.NewDense(len(f.used), f.draws, nil)
 	for i, o := range f.used {
-		o.biased.expect(f.before, h.RawRowView(i))
+		o.biased.expect(f.before, f.prior.RawRowView(i))
 	}
-	for i, z := range assimilate.Beside(h, f.numbers()) {
+	for i, z := range assimilate.Beside(f.prior, f.numbers()) {
 		f.used[i].standard = z
 	}
-	f.apart = assimilate.Contradictions(h, f.numbers())
+	f.apart = assimilate.Contradictions(f.prior, f.numbers())
 }
 
 // move moves the draws that the used observations see.
@@ -172,4 +176,43 @@ func (f *fit) move() error {
 		f.after[k] = x.RawRowView(i)
 	}
 	return nil
+}
+
+// review sets what was expected of each observation before and after, without the instrument's bias,
+// and tells of each instrument by how much its used readings lie off on average.
+func (f *fit) review() (all []Bias) {
+	sums, plain, after := map[string]*[2][]float64{}, make([]float64, f.draws), make([]float64, f.draws)
+	count, row := map[string]float64{}, map[*observation]int{}
+	for i, o := range f.used {
+		if row[o] = i; o.bias > 0 {
+			count[o.instrument]++
+		}
+	}
+	for _, o := range f.obs {
+		o.expect(f.before, plain)
+		o.predicted = draws.Quantile(plain, 0.5)
+		o.expect(f.after, after)
+		o.fitted = draws.Quantile(after, 0.5)
+		i, used := row[o]
+		if !used || o.bias == 0 {
+			continue
+		}
+		s := sums[o.instrument]
+		if s == nil {
+			s = &[2][]float64{make([]float64, f.draws), make([]float64, f.draws)}
+			sums[o.instrument] = s
+		}
+		floats.AddScaled(s[0], 1/count[o.instrument], f.prior.RawRowView(i))
+		floats.AddScaled(s[0], -1/count[o.instrument], plain)
+		floats.AddScaled(s[1], -1/count[o.instrument], after)
+		o.biased.expect(f.after, after)
+		floats.AddScaled(s[1], 1/count[o.instrument], after)
+	}
+	for name, s := range sums {
+		b := Bias{Instrument: name, SDBefore: stat.StdDev(s[0], nil)}
+		b.Mean, b.SDAfter = stat.MeanStdDev(s[1], nil)
+		all = append(all, b)
+	}
+	sort.Slice(all, func(i, j int) bool { return all[i].Instrument < all[j].Instrument })
+	return all
 }

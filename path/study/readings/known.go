@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"sort"
 	"strings"
+	"sync"
 
 	"hushwake/path"
 	"hushwake/path/study/draws"
@@ -18,12 +19,12 @@ type Known struct {
 	Central     []path.Prediction // of all layouts, before draws and readings
 	Model       *draws.Model
 	Before      *draws.Ensemble
-	Draws       *draws.Ensemble // after the readings
-	Fit         *Calibration    // nil = none in the file, or ignored
-	Changed     *Diagnosis      // between readings that were taken twice in the same way; nil = none were
-	Refused     error           // why readings of the file can't be placed; they are left out
-	quick       *draws.Ensemble
+	Draws       *draws.Ensemble   // after the readings
+	Fit         *Calibration      // nil = none in the file, or ignored
+	Changed     *Diagnosis        // between readings that were taken twice in the same way; nil = none were
+	Refused     error             // why readings of the file can't be placed; they are left out
 	Predictions []path.Prediction // at the middle of the draws
+	quick       quick
 }
 
 // Options say how the draws are made, and whether the readings of the file are left out.
@@ -58,9 +59,14 @@ func Know(b *path.Boat, o Options) (*Known, error) {
 		if k.Predictions[i], err = k.Draws.Middle(k.Central[i]); err != nil {
 			return nil, err
 		}
-		k.overMeasured(&k.Predictions[i])
+		k.rejudge(&k.Central[i], &k.Predictions[i])
 	}
 	return k, nil
+}
+
+func (k *Known) rejudge(was, p *path.Prediction) {
+	path.Rejudge(k.Boat, was, p)
+	k.overMeasured(p)
 }
 
 // read moves the draws by the readings that can be set up in their layout.
@@ -99,9 +105,14 @@ func (k *Known) Readings() []path.Reading {
 	return k.Boat.Readings
 }
 
-// Predictor predicts a layout as it was when a reading was taken.
+// Predictor predicts a layout as it was when a reading was taken, each state once.
 func (k *Known) Predictor() Predictor {
+	done := map[string]path.Prediction{}
 	return func(layout string, r path.Reading) (path.Prediction, error) {
+		state := fmt.Sprint(layout, "|", r.Open, "|", r.RunEngine, "|", r.Engine, "|", r.RunSpeed, "|", r.RunPower)
+		if p, ok := done[state]; ok {
+			return p, nil
+		}
 		l, ok := k.Boat.Layout(layout)
 		if !ok {
 			return path.Prediction{}, fmt.Errorf("no layout %q in the file", layout)
@@ -110,7 +121,35 @@ func (k *Known) Predictor() Predictor {
 		if err != nil {
 			return path.Prediction{}, err
 		}
-		return path.Predict(k.Boat, as)
+		p, err := path.Predict(k.Boat, as)
+		if err == nil {
+			done[state] = p
+		}
+		return p, err
+	}
+}
+
+// quick is few of the draws, and what they miss in each layout at each place, dB.
+type quick struct {
+	once   sync.Once
+	draws  *draws.Ensemble
+	missed map[[2]string]float64
+	err    error
+}
+
+// prepare thins the draws and sees what that misses.
+func (k *Known) prepare() {
+	q := &k.quick
+	q.draws, q.missed = k.Draws.Thin(max(1, min(quickEvery, k.Draws.Draws.N/100))), map[[2]string]float64{}
+	for i, all := range k.Predictions {
+		few, err := q.draws.Middle(k.Central[i])
+		if err != nil {
+			q.err = err
+			return
+		}
+		for j, h := range all.Listeners {
+			q.missed[[2]string{all.Layout.Name, h.Listener.Name}] = h.DBA() - few.Listeners[j].DBA()
+		}
 	}
 }
 
@@ -121,31 +160,33 @@ const quickEvery = 20
 // element, at the middle of few draws; what few draws miss of all of them in the layout as it stands
 // is put right, so that the layout as it stands has the level that all commands give it.
 func (k *Known) Quick(p path.Prediction) (path.Prediction, error) {
-	if k.quick == nil {
-		k.quick = k.Draws.Thin(max(1, min(quickEvery, k.Draws.Draws.N/100)))
+	k.quick.once.Do(k.prepare)
+	if k.quick.err != nil {
+		return p, k.quick.err
 	}
-	out, err := k.quick.Middle(p)
+	out, err := k.quick.draws.Middle(p)
 	if err != nil || p.Layout == nil {
 		return out, err
 	}
-	for i := range k.Central {
-		if k.Central[i].Layout.Name != p.Layout.Name {
-			continue
-		}
-		few, err := k.quick.Middle(k.Central[i])
-		if err != nil {
-			return out, err
-		}
-		for j := range out.Listeners {
-			h := &out.Listeners[j]
-			for n := range few.Listeners {
-				if few.Listeners[n].Listener.Name == h.Listener.Name {
-					h.Shift(k.Predictions[i].Listeners[n].DBA() - few.Listeners[n].DBA())
-				}
-			}
+	for j := range out.Listeners {
+		h := &out.Listeners[j]
+		h.Shift(k.quick.missed[[2]string{p.Layout.Name, h.Listener.Name}])
+	}
+	path.Rejudge(k.Boat, &p, &out)
+	return out, nil
+}
+
+// Spread gives the bands of all layouts after the readings.
+func (k *Known) Spread() draws.Spread { return k.Model.Spread(k.Draws) }
+
+// At is the prediction of a layout at the middle of the draws; nil where the file has none of that name.
+func (k *Known) At(layout string) *path.Prediction {
+	for i := range k.Predictions {
+		if k.Predictions[i].Layout.Name == layout {
+			return &k.Predictions[i]
 		}
 	}
-	return out, nil
+	return nil
 }
 
 // predictAll predicts the layouts side by side; the result is in their order.

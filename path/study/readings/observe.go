@@ -51,6 +51,8 @@ type observation struct {
 	restore      func(v float64) float64 // value to its unit
 	out          string                  // why it is left out; "" = used
 	standard     float64                 // deviations off what was to be expected
+
+	predicted, fitted float64 // medians before and after, without the instrument's bias
 }
 
 // observe turns a reading into observations; reason says why it gives none.
@@ -103,7 +105,7 @@ func configured(m *draws.Model, r path.Reading, predict Predictor) (*draws.Layou
 	if l < 0 {
 		return nil, fmt.Errorf("reading %d: no layout %q in the file\nhint: name one of: %s", r.Index, name, strings.Join(m.Names(), "; "))
 	}
-	if len(r.Open) == 0 && r.RunSpeed == 0 && r.RunPower == 0 {
+	if plain := plainDuty(m, r); len(r.Open) == 0 && plain.RunSpeed == 0 && r.RunPower == 0 {
 		return m.Layouts[l], nil
 	}
 	if predict == nil {

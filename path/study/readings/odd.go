@@ -57,3 +57,20 @@ func (o *observation) oddities(r path.Reading) string {
 	}
 	return strings.Join(all, "; ")
 }
+
+// unreachable is the number of deviations over which no doubt of the model reaches a reading: a slip of
+// the pen or of the unit (judgement).
+const unreachable = 25.0
+
+// reachable leaves out the observations that no draw can follow.
+func (f *fit) reachable() {
+	var used []*observation
+	for _, o := range f.used {
+		if math.Abs(o.standard) <= unreachable {
+			used = append(used, o)
+			continue
+		}
+		o.out = fmt.Sprintf("%.0f deviations off what the model expects: none of its doubts reaches that far, so it can't count. Check its unit, its place and the figure", math.Abs(o.standard))
+	}
+	f.used = used
+}

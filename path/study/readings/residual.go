@@ -1,11 +1,11 @@
 package readings
 
 import (
+	"math"
 	"sort"
 	"strings"
 
 	"hushwake/path"
-	"hushwake/path/study/draws"
 )
 
 // residuals lists every reading in the order of the file, used or not.
@@ -19,31 +19,24 @@ func (f *fit) residuals(readings []path.Reading, reasons []string) []Residual {
 	obs := append([]*observation(nil), f.obs...)
 	sort.SliceStable(obs, func(i, j int) bool { return obs[i].reading < obs[j].reading })
 	for _, o := range obs {
-		all = append(all, f.residual(o, readings[o.reading]))
+		all = append(all, o.residual(readings[o.reading]))
 	}
 	sort.SliceStable(all, func(i, j int) bool { return all[i].Reading < all[j].Reading })
 	return all
 }
 
-func (f *fit) residual(o *observation, r path.Reading) Residual {
-	before, after := o.restore(f.middle(o, f.before)), o.restore(f.middle(o, f.after))
+func (o *observation) residual(r path.Reading) Residual {
+	before, after := o.restore(o.predicted), o.restore(o.fitted)
 	rest, shown := o.shown-after, o.shown
 	res := Residual{Reading: r.Index, What: where(r), Unit: o.unit, Measured: &shown, Predicted: &before, After: &after,
 		Residual: &rest, Standardised: o.standard, Used: o.out == "", Struck: r.Strike, Reason: o.out}
-	if odd := o.oddities(r); odd != "" {
+	if odd := o.oddities(r); odd != "" && math.Abs(o.standard) <= unreachable {
 		res.Reason = strings.TrimPrefix(res.Reason+"; "+odd, "; ")
 	}
 	if res.Reason == "" {
 		res.Reason = o.note
 	}
 	return res
-}
-
-// middle is the median of what the draws expect, without the instrument's bias.
-func (f *fit) middle(o *observation, z [][]float64) float64 {
-	out := make([]float64, f.draws)
-	o.expected.expect(z, out)
-	return draws.Quantile(out, 0.5)
 }
 
 // where names the place of a reading.
