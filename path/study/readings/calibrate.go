@@ -114,7 +114,7 @@ func (f *fit) judge(readings []path.Reading) {
 		}
 	}
 	f.compare()
-	if n := len(f.used); f.reachable(); len(f.used) < n {
+	if f.reachable() {
 		f.compare()
 	}
 	for _, p := range f.apart {

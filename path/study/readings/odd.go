@@ -62,8 +62,8 @@ func (o *observation) oddities(r path.Reading) string {
 // the pen or of the unit (judgement).
 const unreachable = 25.0
 
-// reachable leaves out the observations that no draw can follow.
-func (f *fit) reachable() {
+// reachable leaves out the observations that no draw can follow; left is true where there are any.
+func (f *fit) reachable() (left bool) {
 	var used []*observation
 	for _, o := range f.used {
 		if math.Abs(o.standard) <= unreachable {
@@ -72,5 +72,7 @@ func (f *fit) reachable() {
 		}
 		o.out = fmt.Sprintf("%.0f deviations off what the model expects: none of its doubts reaches that far, so it can't count. Check its unit, its place and the figure", math.Abs(o.standard))
 	}
+	left = len(used) < len(f.used)
 	f.used = used
+	return left
 }
