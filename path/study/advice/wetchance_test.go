@@ -1,22 +1,20 @@
-package advice_test
+package advice
 
 import (
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
-
-	"hushwake/path/study/advice"
 )
 
 // A chance over 80 % that sets wet against dry says in its own sentence that nothing was measured; between lines of one
 // kind, or at less, it does not.
 func TestChanceOfWetAgainstDry(t *testing.T) {
 	said := func(chance float64, wet, other bool) bool {
-		r := advice.Ranking{Listener: "helm", Rows: []advice.Ranked{{Layout: "a", Level: 70, Quietest: chance, Wet: wet}, {Layout: "b", Level: 80, Wet: other}}}
-		first := advice.Answer(r, nil)[0]
+		r := Ranking{Listener: "helm", Rows: []Ranked{{Layout: "a", Level: 70, Quietest: chance, Wet: wet}, {Layout: "b", Level: 80, Wet: other}}}
+		first := Answer(r, nil)[0]
 		require.Equal(t, 1, strings.Count(first, "%"))
-		return strings.HasSuffix(first, advice.Unmeasured+".")
+		return strings.HasSuffix(first, unmeasured+".")
 	}
 	require.True(t, said(.9, true, false))
 	require.True(t, said(.9, false, true))

@@ -49,8 +49,8 @@ func fraction(db float64) string {
 	return fmt.Sprintf("%.0f times", n)
 }
 
-// Chance puts a probability into words.
-func Chance(p float64) string {
+// chance puts a probability into words.
+func chance(p float64) string {
 	switch {
 	case p >= 0.99:
 		return "almost certainly"
@@ -81,25 +81,25 @@ func Answer(r Ranking, terms []draws.Share) []string {
 		}
 	}
 	if len(kept) == 0 {
-		return []string{fmt.Sprintf("Every layout is refused: none can be advised at %s.", r.Listener), refusalText(refused), surer(terms)}
+		return []string{fmt.Sprintf("Every layout is refused: none can be advised at %s.", r.Listener), refusalText(refused), doubtText(terms)}
 	}
-	return []string{best(r.Listener, kept), second(kept), refusalText(refused) + surer(terms)}
+	return []string{bestText(r.Listener, kept), nextText(kept), refusalText(refused) + doubtText(terms)}
 }
 
-func best(listener string, kept []Ranked) string {
+func bestText(listener string, kept []Ranked) string {
 	b := kept[0]
 	text := fmt.Sprintf("At %s the quietest is \"%s\": %.0f dB(A), in eight cases of ten between %.0f and %.0f", listener, b.Layout, b.Level, b.Low, b.High)
 	if len(kept) > 1 {
-		text += fmt.Sprintf("; it is %s the quietest of all (%.0f %%)", Chance(b.Quietest), 100*b.Quietest)
+		text += fmt.Sprintf("; it is %s the quietest of all (%.0f %%)", chance(b.Quietest), 100*b.Quietest)
 		if b.Quietest > unmeasuredChance && wetAgainstDry(kept) {
-			text += ", " + Unmeasured
+			text += ", " + unmeasured
 		}
 	}
 	return text + "."
 }
 
-// Unmeasured is said with every chance that sets wet against dry.
-const Unmeasured = "as far as physics tells: no boat has been measured wet and dry"
+// unmeasured is said with every chance that sets wet against dry.
+const unmeasured = "as far as physics tells: no boat has been measured wet and dry"
 
 // unmeasuredChance is the most that may be said of wet against dry without it.
 const unmeasuredChance = 0.8
@@ -114,7 +114,7 @@ func wetAgainstDry(kept []Ranked) bool {
 	return false
 }
 
-func second(kept []Ranked) string {
+func nextText(kept []Ranked) string {
 	if len(kept) < 2 {
 		return "There is no other layout to compare it with."
 	}
@@ -136,7 +136,7 @@ func refusalText(names []string) string {
 	return "Refused, whatever their levels: " + strings.Join(names, ", ") + ". "
 }
 
-func surer(terms []draws.Share) string {
+func doubtText(terms []draws.Share) string {
 	if len(terms) == 0 {
 		return "The estimate is no design approval: the engine maker's limit and local codes govern."
 	}

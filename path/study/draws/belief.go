@@ -79,7 +79,7 @@ func (m *Model) Matters(b Belief, layout, listener string) []Share {
 	g := m.Layouts[l].Listeners[h].Gradient(b.Mean, spectrum.A, len(m.Terms))
 	total := b.Variance(g)
 	var all []Share
-	for _, c := range m.wholes() {
+	for _, c := range m.causes() {
 		s, own := Share{Term: m.Terms[c[0]]}, make([]float64, len(g))
 		for _, k := range c {
 			if own[k] = g[k]; total > 0 && g[k] != 0 {
@@ -98,8 +98,8 @@ func (m *Model) Matters(b Belief, layout, listener string) []Share {
 	return all
 }
 
-// wholes groups the terms into causes: parts of one cause together.
-func (m *Model) wholes() (all [][]int) {
+// causes groups the terms into causes: parts of one cause together.
+func (m *Model) causes() (all [][]int) {
 	at := map[string]int{}
 	for k, t := range m.Terms {
 		if i, ok := at[t.Whole]; ok && t.Whole != "" {

@@ -17,44 +17,6 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// Stood is how one engine stands.
-type Stood struct {
-	engine string
-	feet   path.OnMounts
-}
-
-func (l *Layout) FeetOf(engine string) path.OnMounts {
-	for _, f := range l.feet {
-		if f.engine == engine {
-			return f.feet
-		}
-	}
-	return path.OnMounts{}
-}
-
-// Apart is what a seat hears by all other ways, and through mounts and hull.
-func (h *Listener) Apart() (air, borne *Listener) {
-	air, borne = &Listener{}, &Listener{}
-	for _, r := range h.Routes {
-		if r.Way == path.ByStructure {
-			borne.Routes = append(borne.Routes, r)
-		} else {
-			air.Routes = append(air.Routes, r)
-		}
-	}
-	return air, borne
-}
-
-// Listener finds what is heard at a place; nil where there is none.
-func (l *Layout) Listener(name string) *Listener {
-	for _, h := range l.Listeners {
-		if h.Name == name {
-			return h
-		}
-	}
-	return nil
-}
-
 // Term is one named cause of error: a unit normal variable z that every level with the same Key
 // shares. A level moves by SD dB for z = 1.
 type Term struct {
@@ -79,14 +41,15 @@ type Model struct {
 	mixed   []mixture
 }
 
+// Layout is one layout with what is heard and the back pressures.
 type Layout struct {
 	Name      string
 	Refused   bool
 	Listeners []*Listener
 	Exhausts  []*Exhaust
-	feet      []Stood
 }
 
+// Listener is what is heard at one place.
 type Listener struct {
 	Name   string
 	In     string // the space; "" and "outside" are the open air
@@ -105,14 +68,15 @@ type Route struct {
 
 // Exhaust is the back pressure of one exhaust: medians in Pa, relative sensitivities.
 type Exhaust struct {
-	Engine         string
-	rated, Running float64
-	limit          *float64
-	Keys           []int
-	SD             []float64
-	Gas            float64 // K of the gas at the outlet, running
-	Speed          float64 // rpm of the running duty
-	Heat           []int   // positions in keys whose term is the temperature
+	Engine            string
+	rated, Running    float64
+	limit             *float64
+	Keys              []int
+	SD                []float64
+	OutletTemperature float64 // K of the gas at the outlet, running
+	Speed             float64 // rpm of the running duty
+	TemperatureTerms  []int   // positions in Keys whose term is the temperature
+	Feet              path.OnMounts
 }
 
 // NewModel pulls the error terms out of the predictions. A level or deviation that is not finite,
@@ -155,35 +119,43 @@ func (m *Model) LayoutOf(p *path.Prediction) (*Layout, error) {
 			return nil, err
 		}
 		l.Exhausts = append(l.Exhausts, x)
-		l.feet = append(l.feet, Stood{x.Engine, p.Exhausts[i].Feet})
 	}
 	return l, nil
 }
 
 func (m *Model) route(layout string, r path.Route) (*Route, error) {
-	out := &Route{Way: r.Way, Bands: r.Bands, AWeight: r.Weighted().Minus(r.Bands)}
 	for b, v := range r.Bands {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
 			return nil, fmt.Errorf("route %q has no finite level at %g Hz", r.Route, spectrum.Nominal[b])
 		}
 	}
-	at := map[int]int{}
+	var doubts []path.Uncertain
 	for _, s := range r.Steps {
 		for _, u := range s.Uncertain {
 			if err := checkDeviation(u, r.Route, s.Name); err != nil {
 				return nil, err
 			}
-			if u.SD == (spectrum.Bands{}) {
-				continue
-			}
-			m.Enter(out, at, layout, u)
 		}
+		doubts = append(doubts, s.Uncertain...)
 	}
+	out := m.RouteOf(layout, r.Bands, r.Weighted().Minus(r.Bands), doubts)
+	out.Way = r.Way
 	return out, nil
 }
 
-// Enter enters an error on all the shared causes that it is mixed of.
-func (m *Model) Enter(r *Route, at map[int]int, layout string, u path.Uncertain) {
+// RouteOf is a route of these bands, and A-weights of what sits in them, that moves with the doubts.
+func (m *Model) RouteOf(layout string, bands, aWeight spectrum.Bands, doubts []path.Uncertain) *Route {
+	r, at := &Route{Bands: bands, AWeight: aWeight}, map[int]int{}
+	for _, u := range doubts {
+		if u.SD != (spectrum.Bands{}) {
+			m.enter(r, at, layout, u)
+		}
+	}
+	return r
+}
+
+// enter enters an error on all the shared causes that it is mixed of.
+func (m *Model) enter(r *Route, at map[int]int, layout string, u path.Uncertain) {
 	for _, c := range m.parts(layout, Term{Name: u.Term, Key: u.Key, Source: u.Source}, u.Mix) {
 		sd := u.SD
 		for b := range sd {
@@ -193,22 +165,22 @@ func (m *Model) Enter(r *Route, at map[int]int, layout string, u path.Uncertain)
 	}
 }
 
-// partOf is a term with its weight in a cause.
-type partOf struct {
+// weightedTerm is a term with its weight in a cause.
+type weightedTerm struct {
 	term   int
 	weight float64
 }
 
 // parts finds or adds the terms that a cause is mixed of: itself where it is not mixed.
-func (m *Model) parts(layout string, t Term, mix []silencer.Mixed) (all []partOf) {
+func (m *Model) parts(layout string, t Term, mix []silencer.Mixed) (all []weightedTerm) {
 	if len(mix) == 0 {
-		return []partOf{{m.term(layout, t), 1}}
+		return []weightedTerm{{m.term(layout, t), 1}}
 	}
 	part := t
 	part.Whole = t.Key
 	for _, c := range mix {
 		part.Key = c.Key
-		all = append(all, partOf{m.term(layout, part), c.Weight})
+		all = append(all, weightedTerm{m.term(layout, part), c.Weight})
 	}
 	m.remember(mixture{t, all})
 	return all
@@ -217,20 +189,20 @@ func (m *Model) parts(layout string, t Term, mix []silencer.Mixed) (all []partOf
 // mixture is a cause that is mixed of several terms.
 type mixture struct {
 	Term
-	parts []partOf
+	parts []weightedTerm
 }
 
 // remember keeps a mixture; one that moves with a known one, to a correlation of 0.99, is the same cause.
 func (m *Model) remember(x mixture) {
 	for _, o := range m.mixed {
-		if o.Key == x.Key && together(o.parts, x.parts) > 0.99 {
+		if o.Key == x.Key && correlation(o.parts, x.parts) > 0.99 {
 			return
 		}
 	}
 	m.mixed = append(m.mixed, x)
 }
 
-func together(a, b []partOf) (correlation float64) {
+func correlation(a, b []weightedTerm) (correlation float64) {
 	for _, p := range a {
 		for _, q := range b {
 			if p.term == q.term {
@@ -243,15 +215,15 @@ func together(a, b []partOf) (correlation float64) {
 
 // Deviations over these say nothing any more and would run out of the numbers.
 const (
-	MostSD       = 60.0 // dB
+	mostSD       = 60.0 // dB
 	mostRelative = 5.0
 )
 
 func checkDeviation(u path.Uncertain, route, step string) error {
 	for b, v := range u.SD {
-		if !(v >= 0 && v <= MostSD) {
+		if !(v >= 0 && v <= mostSD) {
 			return fmt.Errorf("route %q, step %q: the deviation of %q at %g Hz is %g dB: it must lie between 0 and %g",
-				route, step, u.Term, spectrum.Nominal[b], v, MostSD)
+				route, step, u.Term, spectrum.Nominal[b], v, mostSD)
 		}
 	}
 	return nil
@@ -269,7 +241,7 @@ func (r *Route) add(at map[int]int, k int, sd spectrum.Bands) {
 
 func (m *Model) pressure(layout string, x *path.ExhaustResult) (*Exhaust, error) {
 	p := &Exhaust{Engine: x.Engine, rated: x.Rated.BackPressure, Running: x.Running.BackPressure,
-		limit: x.Limit, Gas: x.Running.OutletTemperature, Speed: x.Source.Duty.Speed}
+		limit: x.Limit, OutletTemperature: x.Running.OutletTemperature, Speed: x.Source.Duty.Speed, Feet: x.Feet}
 	at := map[int]int{}
 	for _, t := range x.PressureTerms {
 		if !(t.SD >= 0 && t.SD <= mostRelative) {
@@ -281,7 +253,7 @@ func (m *Model) pressure(layout string, x *path.ExhaustResult) (*Exhaust, error)
 				continue
 			}
 			if at[c.term] = len(p.Keys); t.Term == "temperature" {
-				p.Heat = append(p.Heat, len(p.Keys))
+				p.TemperatureTerms = append(p.TemperatureTerms, len(p.Keys))
 			}
 			p.Keys, p.SD = append(p.Keys, c.term), append(p.SD, t.SD*c.weight)
 		}
@@ -310,85 +282,6 @@ func (m *Model) Names() (names []string) {
 	return names
 }
 
-// At gives the bands of the route for the term values z; terms beyond z count as 0.
-func (r *Route) At(z []float64) spectrum.Bands {
-	b := r.Bands
-	for i, k := range r.Keys {
-		if k >= len(z) || z[k] == 0 {
-			continue
-		}
-		for j := range b {
-			b[j] += r.SD[i][j] * z[k]
-		}
-	}
-	return b
-}
-
-// Bands is the energy sum of the routes at z, band by band, in dB.
-func (h *Listener) Bands(z []float64) spectrum.Bands {
-	all := make([]spectrum.Bands, 0, len(h.Routes))
-	for _, r := range h.Routes {
-		all = append(all, r.At(z))
-	}
-	return spectrum.SumBands(all...)
-}
-
-// Weighed gives the route's bands at z with weighting w; A is that of the route's own orders.
-func (r *Route) Weighed(z []float64, w spectrum.Bands) spectrum.Bands {
-	if w == spectrum.A {
-		w = r.AWeight
-	}
-	return r.At(z).Plus(w)
-}
-
-// Level is the level at z with weighting w, in dB.
-func (h *Listener) Level(z []float64, w spectrum.Bands) float64 {
-	all := make([]spectrum.Bands, len(h.Routes))
-	for i, r := range h.Routes {
-		all[i] = r.Weighed(z, w)
-	}
-	return spectrum.SumBands(all...).Total()
-}
-
-// Gradient is dL/dz for weighting w, over n terms: the energy-weighted mean sensitivity.
-func (h *Listener) Gradient(z []float64, w spectrum.Bands, n int) []float64 {
-	g, sum := make([]float64, n), 0.0
-	for _, r := range h.Routes {
-		for j, v := range r.Weighed(z, w) {
-			e := spectrum.Power(v)
-			sum += e
-			for i, k := range r.Keys {
-				g[k] += e * r.SD[i][j]
-			}
-		}
-	}
-	if sum == 0 {
-		return make([]float64, n)
-	}
-	for k := range g {
-		g[k] /= sum
-	}
-	return g
-}
-
-// OnlyBand is a weighting that lets band j through alone.
-func OnlyBand(j int) spectrum.Bands {
-	w := spectrum.Fill(2 * spectrum.Silent)
-	w[j] = 0
-	return w
-}
-
-// Factor is the ratio of the back pressure at z to its median.
-func (p *Exhaust) Factor(z []float64) float64 {
-	s := 0.0
-	for i, k := range p.Keys {
-		if k < len(z) {
-			s += p.SD[i] * z[k]
-		}
-	}
-	return math.Exp(s)
-}
-
 // Find gives the index of a layout and of a listener in it, -1 where there is none.
 func (m *Model) Find(layout, listener string) (l, h int) {
 	for l, lay := range m.Layouts {
@@ -403,12 +296,4 @@ func (m *Model) Find(layout, listener string) (l, h int) {
 		return l, -1
 	}
 	return -1, -1
-}
-
-func (p *Exhaust) Gradient(n int) []float64 {
-	g := make([]float64, n)
-	for i, k := range p.Keys {
-		g[k] += p.SD[i]
-	}
-	return g
 }

@@ -79,9 +79,9 @@ func (m *Model) Levels(e *Ensemble) [][][]float64 {
 // Levels writes the level at the place with weighting w in every draw, dB; z holds the draws of the
 // terms that the routes know, by their number.
 func (h *Listener) Levels(z [][]float64, w spectrum.Bands, out []float64) {
-	var routes []fastRoute
+	var routes []preparedRoute
 	for _, r := range h.Routes {
-		routes = append(routes, r.fast(w))
+		routes = append(routes, r.prepared(w))
 	}
 	Parallel((len(out)+chunk-1)/chunk, func(c int) {
 		from, to := c*chunk, min((c+1)*chunk, len(out))
@@ -95,13 +95,13 @@ func (m *Model) run(z [][]float64, n int) (levels, factors [][][]float64) {
 		levels = append(levels, rows(len(l.Listeners), n))
 		factors = append(factors, rows(len(l.Exhausts), n))
 	}
-	fast := m.fast()
+	prepared := m.prepared()
 	Parallel((n+chunk-1)/chunk, func(c int) {
 		from, to := c*chunk, min((c+1)*chunk, n)
 		w := newWork()
 		for i, l := range m.Layouts {
 			for j := range l.Listeners {
-				w.levels(fast[i][j], z, from, levels[i][j][from:to])
+				w.levels(prepared[i][j], z, from, levels[i][j][from:to])
 			}
 			for j, p := range l.Exhausts {
 				w.factors(p, z, from, factors[i][j][from:to])
@@ -119,9 +119,9 @@ func rows(n, width int) [][]float64 {
 	return r
 }
 
-// fastRoute is a route made ready for many draws: terms that are equal in all bands move the whole
+// preparedRoute is a route made ready for many draws: terms that are equal in all bands move the whole
 // route at once, the others band by band. Values are in nepers of energy.
-type fastRoute struct {
+type preparedRoute struct {
 	flatKeys []int
 	flat     []float64
 	keys     []int
@@ -134,13 +134,13 @@ const neper = math.Ln10 / 10
 // nothing is a band's level in nepers under which no doubt lifts it to be heard: that of a band weighed out.
 const nothing = 1.5 * spectrum.Silent * neper
 
-func (m *Model) fast() [][][]fastRoute {
-	all := make([][][]fastRoute, len(m.Layouts))
+func (m *Model) prepared() [][][]preparedRoute {
+	all := make([][][]preparedRoute, len(m.Layouts))
 	for i, l := range m.Layouts {
 		for _, h := range l.Listeners {
-			var routes []fastRoute
+			var routes []preparedRoute
 			for _, r := range h.Routes {
-				routes = append(routes, r.fast(spectrum.A))
+				routes = append(routes, r.prepared(spectrum.A))
 			}
 			all[i] = append(all[i], routes)
 		}
@@ -148,7 +148,7 @@ func (m *Model) fast() [][][]fastRoute {
 	return all
 }
 
-func (r *Route) fast(w spectrum.Bands) (f fastRoute) {
+func (r *Route) prepared(w spectrum.Bands) (f preparedRoute) {
 	if w == spectrum.A {
 		w = r.AWeight
 	}
@@ -169,12 +169,12 @@ func (r *Route) fast(w spectrum.Bands) (f fastRoute) {
 	return f
 }
 
-type work struct{ flat, band, sum [chunk]float64 }
+type buffers struct{ flat, band, sum [chunk]float64 }
 
-func newWork() *work { return &work{} }
+func newWork() *buffers { return &buffers{} }
 
 // levels writes the weighted level in dB of each draw of a chunk to out.
-func (w *work) levels(routes []fastRoute, z [][]float64, from int, out []float64) {
+func (w *buffers) levels(routes []preparedRoute, z [][]float64, from int, out []float64) {
 	n := len(out)
 	flat, band, sum := w.flat[:n], w.band[:n], w.sum[:n]
 	clear(sum)
@@ -211,7 +211,7 @@ func (w *work) levels(routes []fastRoute, z [][]float64, from int, out []float64
 }
 
 // addFlat adds a route whose bands all move alike.
-func (r *fastRoute) addFlat(sum, flat []float64) {
+func (r *preparedRoute) addFlat(sum, flat []float64) {
 	e := 0.0
 	for _, v := range r.bands {
 		e += math.Exp(v)
@@ -228,7 +228,7 @@ func addScaled(to []float64, f float64, v []float64) {
 	}
 }
 
-func (w *work) factors(p *Exhaust, z [][]float64, from int, out []float64) {
+func (w *buffers) factors(p *Exhaust, z [][]float64, from int, out []float64) {
 	clear(out)
 	for i, k := range p.Keys {
 		addScaled(out, p.SD[i], z[k][from:from+len(out)])

@@ -19,7 +19,7 @@ func (m *Model) Moved(b Belief) []Moved {
 	causes := append([]mixture(nil), m.mixed...)
 	for k, t := range m.Terms {
 		if t.Whole == "" {
-			causes = append(causes, mixture{t, []partOf{{k, 1}}})
+			causes = append(causes, mixture{t, []weightedTerm{{k, 1}}})
 		}
 	}
 	all := make([]Moved, 0, len(causes))
@@ -45,7 +45,7 @@ func (m *Model) Moved(b Belief) []Moved {
 
 // scale is one deviation of a cause: the largest mean over the bands of any route, in dB, or
 // relative for a cause of the back pressure alone.
-func (m *Model) scale(parts []partOf) (float64, string) {
+func (m *Model) scale(parts []weightedTerm) (float64, string) {
 	weight := map[int]float64{}
 	for _, p := range parts {
 		weight[p.term] = p.weight

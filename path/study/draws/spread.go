@@ -6,11 +6,6 @@ import (
 	"gonum.org/v1/gonum/stat"
 )
 
-// Note says what the draws leave out.
-const Note = "Latin hypercube draws with a fixed seed. A route's bands move linearly with its terms and are summed as energy; the curves of the line " +
-	"are not computed anew in a draw: how its dips and peaks shift with gas temperature is held by the terms 'order pattern' and 'element model'. " +
-	"With small deviations the draws and linear propagation agree within 0.3 dB."
-
 // collect turns the draws into bands and probabilities; one goroutine, fixed order.
 func (m *Model) collect(e *Ensemble, levels, factors [][][]float64) Spread {
 	s := Spread{Draws: e.Draws, Layouts: make([]LayoutSpread, len(m.Layouts))}

@@ -4,13 +4,9 @@ package offers
 import (
 	"fmt"
 	"math"
-	"sort"
 	"strings"
 
 	"hushwake/path"
-	"hushwake/path/study/survey"
-	"hushwake/silencer"
-	"hushwake/silencer/loss"
 	"hushwake/source/spectrum"
 )
 
@@ -56,8 +52,8 @@ func Judge(q path.Quote, d Duty) Judged {
 	var why []string
 	why = append(why, j.sound(q, d)...)
 	why = append(why, j.pressure(q, d)...)
-	j.money(q)
-	j.rest(q, d)
+	j.prices(q)
+	j.otherQuestions(q, d)
 	if len(why) > 0 {
 		j.Judgeable = false
 		j.Verdict = fmt.Sprintf("%s can't be judged as quoted because %s.", q.Name, strings.Join(why, ", and "))
@@ -67,7 +63,7 @@ func Judge(q path.Quote, d Duty) Judged {
 	return j
 }
 
-func (j *Judged) ask(text string) { j.Questions = append(j.Questions, text) }
+func (j *Judged) question(text string) { j.Questions = append(j.Questions, text) }
 
 // sound reads what the offer says of the noise; it gives the reasons why that can't be judged.
 func (j *Judged) sound(q path.Quote, d Duty) (why []string) {
@@ -80,11 +76,11 @@ func (j *Judged) sound(q path.Quote, d Duty) (why []string) {
 		j.overall(q, d)
 	default:
 		why = append(why, claimReason(q))
-		j.ask("Insertion loss in the octave bands 31.5 Hz to 8 kHz, and the test it comes from?")
+		j.question("Insertion loss in the octave bands 31.5 Hz to 8 kHz, and the test it comes from?")
 	}
 	j.claim(q)
 	if q.Test == "" && (q.InsertionLoss != nil || q.Overall != nil) {
-		j.ask("Measured or calculated, by which test, with hot flow or without? (A standard for exhaust silencers exists.)")
+		j.question("Measured or calculated, by which test, with hot flow or without? (A standard for exhaust silencers exists.)")
 	}
 	return why
 }
@@ -93,20 +89,20 @@ func (j *Judged) sound(q path.Quote, d Duty) (why []string) {
 func (j *Judged) claim(q path.Quote) {
 	switch {
 	case q.Claim == "":
-	case figures(q.Claim) && strings.Contains(q.Claim, "Hz"):
-		j.ask(fmt.Sprintf("\"%s\" is one frequency only: what is the loss in the other octaves, above all at 125 Hz and below?", q.Claim))
+	case hasFigures(q.Claim) && strings.Contains(q.Claim, "Hz"):
+		j.question(fmt.Sprintf("\"%s\" is one frequency only: what is the loss in the other octaves, above all at 125 Hz and below?", q.Claim))
 	default:
-		j.ask(fmt.Sprintf("What does \"%s\" mean in octave losses? Grade words follow no standard and differ from maker to maker.", q.Claim))
+		j.question(fmt.Sprintf("What does \"%s\" mean in octave losses? Grade words follow no standard and differ from maker to maker.", q.Claim))
 	}
 }
 
-func figures(s string) bool { return strings.ContainsAny(s, "0123456789") }
+func hasFigures(s string) bool { return strings.ContainsAny(s, "0123456789") }
 
 func claimReason(q path.Quote) string {
 	switch {
 	case q.Claim == "":
 		return "it states no loss of sound at all"
-	case figures(q.Claim):
+	case hasFigures(q.Claim):
 		return fmt.Sprintf("its claim (\"%s\") does not say in which octaves, so that no loss can be reckoned from it", q.Claim)
 	}
 	return fmt.Sprintf("it names a grade (\"%s\"), which is no figure of loss", q.Claim)
@@ -123,9 +119,9 @@ func (j *Judged) octaves(q path.Quote, d Duty) {
 	for i, v := range b {
 		switch {
 		case v > 50:
-			j.ask(fmt.Sprintf("%.0f dB at %g Hz is more than is usually left in place after flanking and flow noise: measured how?", v, spectrum.Nominal[i]))
+			j.question(fmt.Sprintf("%.0f dB at %g Hz is more than is usually left in place after flanking and flow noise: measured how?", v, spectrum.Nominal[i]))
 		case v < 0:
-			j.ask(fmt.Sprintf("The loss at %g Hz is negative: is that meant?", spectrum.Nominal[i]))
+			j.question(fmt.Sprintf("The loss at %g Hz is negative: is that meant?", spectrum.Nominal[i]))
 		}
 	}
 }
@@ -134,7 +130,7 @@ func (j *Judged) overall(q path.Quote, d Duty) {
 	v := *q.Overall
 	j.LossDBA = &v
 	j.LossBasis = fmt.Sprintf("one overall figure of %.0f dB, spread over the octaves by us, so with a wide band", v)
-	j.ask("The octave losses behind the overall figure, and the spectrum it was reckoned with? One figure holds for one engine only.")
+	j.question("The octave losses behind the overall figure, and the spectrum it was reckoned with? One figure holds for one engine only.")
 	if d.Unsilenced != nil && lowShare(*d.Unsilenced) > 0.5 {
 		j.Warnings = append(j.Warnings, q.Name+": most of this exhaust's energy lies at 125 Hz and below, where silencers do least; an overall figure may flatter")
 	}
@@ -149,16 +145,16 @@ func lowShare(b spectrum.Bands) float64 {
 func (j *Judged) promised(q path.Quote, d Duty) (why []string) {
 	l := *q.Level
 	if l.Distance <= 0 {
-		j.ask("At which distance and angle from the outlet does the promised level hold?")
+		j.question("At which distance and angle from the outlet does the promised level hold?")
 		return []string{"it promises a level without a distance"}
 	}
 	if !l.AngleOK {
-		j.ask("At which angle to the outlet's axis does the promised level hold?")
+		j.question("At which angle to the outlet's axis does the promised level hold?")
 	}
 	if l.Load == "" {
-		j.ask("At which load and speed does the promised level hold, and with which background?")
+		j.question("At which load and speed does the promised level hold, and with which background?")
 	}
-	j.ask("Octave losses as well: a level at one place depends on the engine it was taken on.")
+	j.question("Octave losses as well: a level at one place depends on the engine it was taken on.")
 	j.LossBasis = fmt.Sprintf("a level of %.0f dB(A) at %g m", l.Level, l.Distance)
 	if d.Unsilenced == nil {
 		return nil
@@ -182,62 +178,10 @@ func (d Duty) promisedOf(load string) spectrum.Bands {
 	return *d.AtRated
 }
 
-// pressure scales the quoted loss to the duty.
-func (j *Judged) pressure(q path.Quote, d Duty) (why []string) {
-	if q.Loss == nil {
-		j.ask("Pressure loss, at which flow and gas temperature? The engine's limit can't be checked without it.")
-		return []string{"it states no pressure loss"}
-	}
-	in := lossQuote(*q.Loss)
-	s, err := in.Scale(loss.Duty{MassFlow: d.MassFlow, Density: d.Density, Temperature: d.Temperature})
-	if err != nil {
-		return []string{strings.SplitN(err.Error(), "\n", 2)[0]}
-	}
-	j.Drop, j.DropLow, j.DropHigh = &s.Drop, &s.Low, &s.High
-	j.DropBasis = fmt.Sprintf("%.1f kPa at this engine's rated flow and heat", s.Drop/1000)
-	if s.High > s.Low*1.02 {
-		j.DropBasis = fmt.Sprintf("%.1f or %.1f kPa at this engine's rated flow, as its basis is hot or cold", s.Low/1000, s.High/1000)
-	}
-	for _, w := range s.Warnings {
-		j.Warnings = append(j.Warnings, q.Name+": "+w)
-	}
-	j.basisQuestions(*q.Loss)
-	if d.Limit != nil && s.High > *d.Limit {
-		j.Warnings = append(j.Warnings, fmt.Sprintf("%s: alone it may take %.1f kPa of the %.1f kPa that the engine allows for the whole line", q.Name, s.High/1000, *d.Limit/1000))
-	}
-	return nil
-}
-
-func (j *Judged) basisQuestions(l silencer.Loss) {
-	if l.Basis == silencer.BasisUnknown {
-		j.ask("Does the pressure loss hold for hot exhaust, or for cold air at the same mass flow, or at the same volume flow?")
-	}
-	if l.MassFlow == 0 && l.VolumeFlow == 0 {
-		j.ask("At which flow, in kg/s or as a volume at a stated temperature, does the pressure loss hold?")
-	}
-	if l.VolumeFlow > 0 && l.FlowTemperature == 0 && (l.Temperature == 0 || l.Basis == silencer.BasisEqualMass) {
-		j.ask("At which temperature was the volume flow meant?")
-	}
-}
-
-// lossQuote hands the quoted loss to the package that knows how losses scale.
-func lossQuote(l silencer.Loss) loss.Quote {
-	q := loss.Quote{Drop: l.Drop, MassFlow: l.MassFlow, VolumeFlow: l.VolumeFlow, Temperature: l.Temperature, FlowTemperature: l.FlowTemperature}
-	switch l.Basis {
-	case silencer.BasisHot:
-		q.Basis = loss.Hot
-	case silencer.BasisEqualMass:
-		q.Basis = loss.EqualMass
-	case silencer.BasisEqualVolume:
-		q.Basis = loss.EqualVolume
-	}
-	return q
-}
-
-// money adds the extras up.
-func (j *Judged) money(q path.Quote) {
+// prices adds the extras up.
+func (j *Judged) prices(q path.Quote) {
 	if j.Price = q.Price; q.Price == nil {
-		j.ask("The price, what it includes, and how long it holds?")
+		j.question("The price, what it includes, and how long it holds?")
 		return
 	}
 	total := *q.Price
@@ -250,27 +194,27 @@ func (j *Judged) money(q path.Quote) {
 	}
 	j.Total = &total
 	if len(j.UnpricedExtras) > 0 {
-		j.ask("The price of: " + strings.Join(j.UnpricedExtras, ", ") + "?")
+		j.question("The price of: " + strings.Join(j.UnpricedExtras, ", ") + "?")
 	}
 }
 
-// parts that an offer should name as included or extra (common practice).
-var parts = []string{"flanges", "gaskets", "lagging", "brackets"}
+// usualParts that an offer should name as included or extra (common practice).
+var usualParts = []string{"flanges", "gaskets", "lagging", "brackets"}
 
-// rest asks for what else an order needs.
-func (j *Judged) rest(q path.Quote, d Duty) {
+// otherQuestions asks for what else an order needs.
+func (j *Judged) otherQuestions(q path.Quote, d Duty) {
 	named := strings.ToLower(strings.Join(q.Includes, " "))
 	for _, e := range q.Extras {
 		named += " " + strings.ToLower(e.What)
 	}
 	var open []string
-	for _, p := range parts {
+	for _, p := range usualParts {
 		if !strings.Contains(named, strings.TrimSuffix(p, "s")) {
 			open = append(open, p)
 		}
 	}
 	if len(open) > 0 {
-		j.ask("Included or extra: " + strings.Join(open, ", ") + "?")
+		j.question("Included or extra: " + strings.Join(open, ", ") + "?")
 	}
 	var sizes []string
 	for _, s := range []struct {
@@ -282,80 +226,12 @@ func (j *Judged) rest(q path.Quote, d Duty) {
 		}
 	}
 	if len(sizes) > 0 {
-		j.ask("Dimensions: " + strings.Join(sizes, ", ") + "?")
+		j.question("Dimensions: " + strings.Join(sizes, ", ") + "?")
 	}
 	if q.LeadTime == "" {
-		j.ask("Delivery time?")
+		j.question("Delivery time?")
 	}
 	if q.Bore > 0 && d.Bore > 0 && math.Abs(q.Bore-d.Bore) > 0.05*d.Bore {
 		j.Warnings = append(j.Warnings, fmt.Sprintf("%s: its ports of %.0f mm do not match the pipe of %.0f mm: adapters cost loss and money", q.Name, 1000*q.Bore, 1000*d.Bore))
 	}
-}
-
-// Rank orders the offers that can be judged by the level at a listener of the best layout that
-// uses them, refused layouts last, and gives each the reading to expect after fitting. Offers that
-// can't be judged come last, without a rank.
-func Rank(judged []Judged, predictions []path.Prediction, listener string, acceptance []survey.Expected) []Judged {
-	all := append([]Judged(nil), judged...)
-	for i := range all {
-		for _, p := range predictions {
-			if p.Layout != nil && uses(p.Layout, all[i].Name) {
-				all[i].place(p, listener, acceptance)
-			}
-		}
-	}
-	sort.SliceStable(all, func(a, b int) bool {
-		x, y := all[a], all[b]
-		if x.class() != y.class() {
-			return x.class() < y.class()
-		}
-		return x.class() < 2 && *x.Level < *y.Level
-	})
-	for i := range all {
-		switch all[i].class() {
-		case 0:
-			all[i].Rank = i + 1
-		case 1:
-			all[i].Verdict += fmt.Sprintf(" But \"%s\" with it is refused.", all[i].Layout)
-		}
-	}
-	return all
-}
-
-// place takes the layout for the offer's own where it is better than the one so far: kept before
-// refused, then the quieter.
-func (j *Judged) place(p path.Prediction, listener string, acceptance []survey.Expected) {
-	for _, e := range acceptance {
-		if e.Layout != p.Layout.Name || e.Listener != listener {
-			continue
-		}
-		kept := j.Refused && !p.Refused
-		quieter := j.Level != nil && j.Refused == p.Refused && e.Level < *j.Level
-		if j.Level == nil || kept || quieter {
-			level, low, high := e.Level, e.Low, e.High
-			j.Layout, j.Refused, j.Level, j.Low, j.High = e.Layout, p.Refused, &level, &low, &high
-		}
-	}
-}
-
-// class is 0 for an offer that can be ranked, then refused, without a layout, and not to be judged.
-func (j *Judged) class() int {
-	switch {
-	case !j.Judgeable:
-		return 3
-	case j.Level == nil:
-		return 2
-	case j.Refused:
-		return 1
-	}
-	return 0
-}
-
-func uses(l *path.Layout, quote string) bool {
-	for _, q := range l.Quotes {
-		if q == quote {
-			return true
-		}
-	}
-	return false
 }

@@ -19,8 +19,8 @@ const (
 	bedWeight = 2.0
 )
 
-// MountRepeat is the error of a difference of two levels that one accelerometer shows: its own error drops out.
-func MountRepeat(sd float64) float64 { return math.Hypot(RepeatShare*sd*math.Sqrt2, mountsDiffer) }
+// MountError is the error of a difference of two levels that one accelerometer shows: its own error drops out.
+func MountError(sd float64) float64 { return math.Hypot(RepeatShare*sd*math.Sqrt2, mountsDiffer) }
 
 // observeMount compares the drop over a mount with the model: it moves what is doubted of the mounts and of the bed,
 // never the source, whose strength is in both levels.
@@ -29,7 +29,7 @@ func observeMount(m *draws.Model, r path.Reading, l *draws.Layout) (all []observ
 	if err != nil {
 		return nil, "", err
 	}
-	f := l.FeetOf(x.Engine)
+	f := x.Feet
 	switch {
 	case !(f.Line > 0):
 		return nil, "at a mount: the engine is not predicted on its feet", nil
@@ -40,37 +40,37 @@ func observeMount(m *draws.Model, r path.Reading, l *draws.Layout) (all []observ
 		if band < 0 {
 			return nil, fmt.Sprintf("at a mount: %.0f Hz of %s lies under what is predicted", f.Line, x.Engine), nil
 		}
-		o := dropped(m, r, l, f, [2]float64{r.Mount.Above[0], r.Mount.Below[0]}, [2]float64{f.AcrossMount, f.Share}, band)
+		o := mountObservation(m, r, l, f, [2]float64{r.Mount.Above[0], r.Mount.Below[0]}, [2]float64{f.AcrossMount, f.Share}, band)
 		o.unit = fmt.Sprintf("dB at %.0f Hz", f.Line)
 		return []observation{o}, "", nil
 	}
 	across, share := f.AcrossBands()
 	for b := range across {
-		if phone(r) && spectrum.Exact[b] > path.PhoneReach/math.Sqrt2 {
+		if byPhone(r) && spectrum.Exact[b] > path.PhoneReach/math.Sqrt2 {
 			continue // its upper half lies beyond the phone
 		}
-		o := dropped(m, r, l, f, [2]float64{r.Mount.Above[b], r.Mount.Below[b]}, [2]float64{across[b], share[b]}, b)
+		o := mountObservation(m, r, l, f, [2]float64{r.Mount.Above[b], r.Mount.Below[b]}, [2]float64{across[b], share[b]}, b)
 		o.unit = fmt.Sprintf("dB at %g Hz", spectrum.Nominal[b])
 		all = append(all, o)
 	}
 	return all, "", nil
 }
 
-// phone tells whether a reading at a mount was taken with one: unless an instrument says otherwise.
-func phone(r path.Reading) bool {
+// byPhone tells whether a reading at a mount was taken with one: unless an instrument says otherwise.
+func byPhone(r path.Reading) bool {
 	return r.Instrument == "" || strings.Contains(strings.ToLower(r.Instrument), "phone")
 }
 
-// dropped is one observation: levels above and below, then the model's drop and by how much it moves with each
+// mountObservation is one observation: levels above and below, then the model's drop and by how much it moves with each
 // dB of mount over bed. A cause that lets more through makes it smaller.
-func dropped(m *draws.Model, r path.Reading, l *draws.Layout, f path.OnMounts, levels, model [2]float64, band int) observation {
+func mountObservation(m *draws.Model, r path.Reading, l *draws.Layout, f path.OnMounts, levels, model [2]float64, band int) observation {
 	value, drop, share := levels[0]-levels[1], model[0], model[1]
-	o := observation{value: value, shown: value, repeat: MountRepeat(soundError(r)), instrument: instrument(r, "accelerometer"),
+	o := observation{value: value, shown: value, repeat: MountError(soundError(r)), instrument: instrument(r, "accelerometer"),
 		note: "above less below: the source drops out", restore: func(v float64) float64 { return v }}
 	if value < BridgedUnder && drop >= BridgedUnder {
-		o.finding = fmt.Sprintf("under %g dB: bridged or bottomed mount", BridgedUnder)
+		o.warning = fmt.Sprintf("under %g dB: bridged or bottomed mount", BridgedUnder)
 		if f.HalfWay() {
-			o.finding = fmt.Sprintf("under %g dB: rigid feet, or a bridged or bottomed mount", BridgedUnder)
+			o.warning = fmt.Sprintf("under %g dB: rigid feet, or a bridged or bottomed mount", BridgedUnder)
 		}
 	}
 	if f.HalfWay() {
@@ -86,14 +86,13 @@ func dropped(m *draws.Model, r path.Reading, l *draws.Layout, f path.OnMounts, l
 
 // mountTerms are the causes that a reading at a mount sees, dB of 20 lg of mount over bed.
 func mountTerms(m *draws.Model, l *draws.Layout, f path.OnMounts) *draws.Route {
-	out, at := &draws.Route{}, map[int]int{}
-	for _, u := range f.Doubts {
+	doubts := append([]path.Uncertain(nil), f.Doubts...)
+	for i, u := range doubts {
 		if u.Term == "bed" {
 			for b := range u.SD {
-				u.SD[b] *= bedWeight
+				doubts[i].SD[b] *= bedWeight
 			}
 		}
-		m.Enter(out, at, l.Name, u)
 	}
-	return out
+	return m.RouteOf(l.Name, spectrum.Bands{}, spectrum.Bands{}, doubts)
 }

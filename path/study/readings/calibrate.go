@@ -64,7 +64,7 @@ func Calibrate(m *draws.Model, e *draws.Ensemble, readings []path.Reading, predi
 	if err != nil {
 		return out, err
 	}
-	if out.Covers, err = covers(m, readings, predict); err != nil {
+	if out.Covers, err = coverTests(m, readings, predict); err != nil {
 		return out, err
 	}
 	f := newFit(m, e, obs)
@@ -106,9 +106,9 @@ func (f *fit) judge(readings []path.Reading) {
 	for _, o := range f.obs {
 		switch {
 		case readings[o.reading].Strike:
-			o.out = "struck in the file"
+			o.excluded = "struck in the file"
 		case o.bias > noWeight || o.repeat > noWeight || math.IsInf(o.bias+o.repeat, 0):
-			o.out = "its stated error is so large that it carries no weight"
+			o.excluded = "its stated error is so large that it carries no weight"
 		default:
 			f.used = append(f.used, o)
 		}

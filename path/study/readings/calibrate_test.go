@@ -233,14 +233,14 @@ func TestFarOffReadingsAreNamedAndCount(t *testing.T) {
 // A reading three deviations off is as expected, one 3.1 off is not, either way.
 func TestFarIsOverThreeDeviations(t *testing.T) {
 	for _, z := range []float64{2.9, -2.9} {
-		require.Empty(t, (&observation{standard: z}).farOff(path.Reading{}))
+		require.Empty(t, (&observation{standardised: z}).farOff(path.Reading{}))
 	}
-	require.Contains(t, (&observation{standard: 3.1}).farOff(path.Reading{}), "3.1 deviations over")
-	require.Contains(t, (&observation{standard: -3.1}).farOff(path.Reading{}), "3.1 deviations under")
+	require.Contains(t, (&observation{standardised: 3.1}).farOff(path.Reading{}), "3.1 deviations over")
+	require.Contains(t, (&observation{standardised: -3.1}).farOff(path.Reading{}), "3.1 deviations under")
 	for _, r := range []path.Reading{{Mount: &path.AtMount{}}, {BackPress: f(1)}, {Temp: f(1)}, {Level: f(1)}} {
-		o := &observation{standard: 4, unit: map[bool]string{true: "K"}[r.Temp != nil]}
+		o := &observation{standardised: 4, unit: map[bool]string{true: "K"}[r.Temp != nil]}
 		up := o.farOff(r)
-		o.standard = -4
+		o.standardised = -4
 		require.NotEqual(t, up, o.farOff(r))
 	}
 }

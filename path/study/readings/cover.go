@@ -23,8 +23,8 @@ type Parted struct {
 	Model      float64 // of the way through mounts and hull, before the readings
 }
 
-// covers finds the pairs that differ in nothing but what stood open, and parts each.
-func covers(m *draws.Model, readings []path.Reading, predict Predictor) (all []Parted, err error) {
+// coverTests finds the pairs that differ in nothing but what stood open, and parts each.
+func coverTests(m *draws.Model, readings []path.Reading, predict Predictor) (all []Parted, err error) {
 	for _, shut := range readings {
 		for _, open := range readings {
 			if shut.Level == nil || open.Level == nil || shut.Listener == "" || len(shut.Open) > 0 || len(open.Open) == 0 {
@@ -32,10 +32,10 @@ func covers(m *draws.Model, readings []path.Reading, predict Predictor) (all []P
 			}
 			as := plainDuty(m, open)
 			as.Open = nil
-			if !alike(plainDuty(m, shut), as) || slices.ContainsFunc(all, func(p Parted) bool { return p.Open == open.Index }) {
+			if !sameConditions(plainDuty(m, shut), as) || slices.ContainsFunc(all, func(p Parted) bool { return p.Open == open.Index }) {
 				continue
 			}
-			p, ok, err := cover(m, shut, open, predict)
+			p, ok, err := coverTest(m, shut, open, predict)
 			if err != nil {
 				return nil, err
 			}
@@ -47,8 +47,8 @@ func covers(m *draws.Model, readings []path.Reading, predict Predictor) (all []P
 	return all, nil
 }
 
-// cover parts one pair by the worth that the model gives the cover for what comes by air.
-func cover(m *draws.Model, shut, open path.Reading, predict Predictor) (p Parted, ok bool, err error) {
+// coverTest parts one pair by the worth that the model gives the cover for what comes by air.
+func coverTest(m *draws.Model, shut, open path.Reading, predict Predictor) (p Parted, ok bool, err error) {
 	off, _, why := background(*open.Level, open.Background)
 	on, _, reason := background(*shut.Level, shut.Background)
 	w, unit, err := weighting(shut)
@@ -65,7 +65,7 @@ func cover(m *draws.Model, shut, open path.Reading, predict Predictor) (p Parted
 		if h == nil {
 			return p, false, nil
 		}
-		air, structure := h.Apart()
+		air, structure := h.AirAndStructure()
 		if worth[i] = air.Level(nil, w); i == 1 {
 			borne = structure.Level(nil, w)
 		}
@@ -73,7 +73,7 @@ func cover(m *draws.Model, shut, open path.Reading, predict Predictor) (p Parted
 			return p, false, nil
 		}
 	}
-	p = Parted{Open: open.Index, Shut: shut.Index, What: where(shut) + ", open: " + strings.Join(open.Open, ", "), Unit: unit, Worth: worth[0] - worth[1], Model: borne}
+	p = Parted{Open: open.Index, Shut: shut.Index, What: placeOf(shut) + ", open: " + strings.Join(open.Open, ", "), Unit: unit, Worth: worth[0] - worth[1], Model: borne}
 	p.Structure, p.Bound = structure.ByCover(off, on, p.Worth)
 	if !p.Bound {
 		air := spectrum.Level(math.Max(0, spectrum.Power(on)-spectrum.Power(p.Structure)))

@@ -38,7 +38,7 @@ func doored(t *testing.T) *hatched {
 	for i, open := range [][]string{nil, {"bulkhead"}} {
 		l, err := configured(h.Model, path.Reading{Layout: "dry", Open: open}, h.predict)
 		require.NoError(t, err)
-		air, borne := l.Listener("bunk").Apart()
+		air, borne := l.Listener("bunk").AirAndStructure()
 		if i == 1 {
 			h.open = air.Level(nil, spectrum.A)
 			break
@@ -98,7 +98,7 @@ func TestOnlyTruePairsAreParted(t *testing.T) {
 	h := doored(t)
 	open, shut := drawstest.HeardAt(1, "dry", "bunk", 70, 1, "meter"), drawstest.HeardAt(2, "dry", "bunk", 70, 1, "meter")
 	open.Open = []string{"bulkhead"}
-	all, err := covers(h.Model, []path.Reading{open, shut}, h.predict)
+	all, err := coverTests(h.Model, []path.Reading{open, shut}, h.predict)
 	require.NoError(t, err)
 	require.Len(t, all, 1)
 	require.InDelta(t, 70, all[0].Structure, 1e-9)
@@ -113,7 +113,7 @@ func TestOnlyTruePairsAreParted(t *testing.T) {
 	} {
 		o := open
 		change(&o)
-		all, err := covers(h.Model, []path.Reading{o, shut}, h.predict)
+		all, err := coverTests(h.Model, []path.Reading{o, shut}, h.predict)
 		require.NoError(t, err, what)
 		require.Empty(t, all, what)
 	}

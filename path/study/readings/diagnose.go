@@ -54,58 +54,58 @@ func structural(r *draws.Route) bool { return r.Way == path.ByStructure }
 
 func bodyRouted(r *draws.Route) bool { return r.Way == path.ByAir || r.Way == path.ByBoxOpening }
 
-// nothing is the name of the cause that nothing changed.
-const nothing = "nothing"
+// noFault is the name of the cause that nothing changed.
+const noFault = "nothing"
 
-func steady(float64) (mean, sd float64) { return 0, 0.02 }
+func pressureUnchanged(float64) (mean, sd float64) { return 0, 0.02 }
 
 // faults are the patterns tried, by common practice of the trade; the sizes are equally likely up to
 // the largest, nothing as likely beforehand as all the others together, and these equally.
 var faults = []fault{
-	{name: nothing, unit: "dB", route: func(*draws.Route) float64 { return 0 }, pressure: steady,
+	{name: noFault, unit: "dB", route: func(*draws.Route) float64 { return 0 }, pressure: pressureUnchanged,
 		text: "the readings agree with the baseline within their errors", check: "Log them and read again next year."},
 	{name: "baffle", unit: "dB", largest: 20, pressure: func(s float64) (float64, float64) { return -0.01 * s, 0.05 },
-		route: func(r *draws.Route) float64 { return when(outletRouted(r), 1) },
+		route: func(r *draws.Route) float64 { return onlyIf(outletRouted(r), 1) },
 		text:  "the silencer has lost part of its loss: a baffle or inner tube loose or gone, or packing blown out or clogged",
 		check: "Engine cold: rap the shell and listen for a rattle, look in from the outlet end, weigh the part if it comes off."},
 	{name: "hole", unit: "dB", largest: 30, pressure: func(s float64) (float64, float64) { return -0.003 * s, 0.03 },
-		route: func(r *draws.Route) float64 { return when(wallRouted(r), 1) + when(outletRouted(r), -0.03) },
+		route: func(r *draws.Route) float64 { return onlyIf(wallRouted(r), 1) + onlyIf(outletRouted(r), -0.03) },
 		text:  "gas or sound leaves on the way: a hole, a weeping joint or a split under the lagging",
 		check: "Stop sleeping aboard until it is found: exhaust gas holds carbon monoxide. Look for soot marks, feel for pulses with a stick and ribbon at idle."},
-	{name: "mount", unit: "dB", largest: 20, indoors: 1, pressure: steady,
-		route: func(r *draws.Route) float64 { return when(structural(r), 1) },
+	{name: "mount", unit: "dB", largest: 20, indoors: 1, pressure: pressureUnchanged,
+		route: func(r *draws.Route) float64 { return onlyIf(structural(r), 1) },
 		text:  "more comes through the structure: a mount sagged or oil-soaked, a hanger or pipe touching, the shaft out of line",
 		check: "Check mounts and hangers for metal on metal, and the alignment; feel the floor at the speed concerned."},
 	{name: "fouling", unit: "%", largest: 100, pressure: func(s float64) (float64, float64) { return math.Log1p(s / 100), 0.03 },
-		route: func(r *draws.Route) float64 { return when(outletRouted(r), -0.01) },
+		route: func(r *draws.Route) float64 { return onlyIf(outletRouted(r), -0.01) },
 		text:  "the way is narrower than it was: soot, rust scale, a collapsed hose or a stuck flap",
 		check: "Keep under the engine maker's limit meanwhile: less load. Clean the line; sweep soot before full power, it can burn."},
-	{name: "engine", unit: "dB", largest: 12, pressure: steady,
-		route: func(r *draws.Route) float64 { return when(bodyRouted(r), 1) },
+	{name: "engine", unit: "dB", largest: 12, pressure: pressureUnchanged,
+		route: func(r *draws.Route) float64 { return onlyIf(bodyRouted(r), 1) },
 		text:  "the engine itself has grown louder: injectors, valve gear, bearings, or a cover or box seal open",
 		check: "Compare with the cover shut and its seals pressed by hand; let a mechanic listen to it."},
 }
 
-func when(yes bool, v float64) float64 {
+func onlyIf(yes bool, v float64) float64 {
 	if yes {
 		return v
 	}
 	return 0
 }
 
-// seen is one matched pair of readings.
-type seen struct {
+// comparison is one matched pair of readings.
+type comparison struct {
 	Change
 	heard  *draws.Listener // nil for a back pressure
 	weight spectrum.Bands  // of a level
 }
 
-// Diagnose compares later readings with the logged baseline taken at the same place, layout, duty
+// diagnose compares later readings with the logged baseline taken at the same place, layout, duty
 // and doors, and weighs the patterns of change against each other by Bayes' rule, the size of each
 // summed out on a grid. An instrument's bias drops out where it is the same one.
-func Diagnose(m *draws.Model, z []float64, baseline, later []path.Reading, predict Predictor) (Diagnosis, error) {
+func diagnose(m *draws.Model, z []float64, baseline, later []path.Reading, predict Predictor) (Diagnosis, error) {
 	var d Diagnosis
-	var pairs []seen
+	var pairs []comparison
 	for _, r := range later {
 		pair, note, err := pair(m, baseline, r, predict)
 		if err != nil {
@@ -124,7 +124,7 @@ func Diagnose(m *draws.Model, z []float64, baseline, later []path.Reading, predi
 	total := 0.0
 	for _, f := range faults {
 		p, size := f.evidence(pairs, z)
-		if f.name != nothing {
+		if f.name != noFault {
 			p /= float64(len(faults) - 1)
 		}
 		total += p
@@ -141,26 +141,26 @@ func Diagnose(m *draws.Model, z []float64, baseline, later []path.Reading, predi
 }
 
 // pair finds the baseline of a later reading.
-func pair(m *draws.Model, baseline []path.Reading, r path.Reading, predict Predictor) (seen, string, error) {
+func pair(m *draws.Model, baseline []path.Reading, r path.Reading, predict Predictor) (comparison, string, error) {
 	for _, o := range baseline {
-		if !alike(plainDuty(m, o), plainDuty(m, r)) {
+		if !sameConditions(plainDuty(m, o), plainDuty(m, r)) {
 			continue
 		}
 		l, err := configured(m, r, predict)
 		if err != nil {
-			return seen{}, "", err
+			return comparison{}, "", err
 		}
-		s := seen{Change: Change{Reading: r.Index, What: where(r)}}
+		s := comparison{Change: Change{Reading: r.Index, What: placeOf(r)}}
 		if r.BackPress != nil {
 			return s.pressure(o, r)
 		}
 		return s.sound(o, r, l)
 	}
-	return seen{}, fmt.Sprintf("reading %d (%s) has no baseline", r.Index, where(r)), nil
+	return comparison{}, fmt.Sprintf("reading %d (%s) has no baseline", r.Index, placeOf(r)), nil
 }
 
-// alike is true where both were taken in the same way.
-func alike(a, b path.Reading) bool {
+// sameConditions is true where both were taken in the same way.
+func sameConditions(a, b path.Reading) bool {
 	same := a.Layout == b.Layout && a.Listener == b.Listener && a.Engine == b.Engine && strings.EqualFold(a.Weighting, b.Weighting) &&
 		a.RunEngine == b.RunEngine && a.RunSpeed == b.RunSpeed && a.RunPower == b.RunPower &&
 		strings.Join(a.Open, "|") == strings.Join(b.Open, "|")
@@ -169,7 +169,7 @@ func alike(a, b path.Reading) bool {
 	return same && (sound || gauge)
 }
 
-func (s seen) pressure(o, r path.Reading) (seen, string, error) {
+func (s comparison) pressure(o, r path.Reading) (comparison, string, error) {
 	s.Unit, s.Moved = "%", 100*(*r.BackPress / *o.BackPress - 1)
 	error1, error2 := ManometerSD, ManometerSD
 	if o.PlusMinus > 0 {
@@ -182,7 +182,7 @@ func (s seen) pressure(o, r path.Reading) (seen, string, error) {
 	return s, "", nil
 }
 
-func (s seen) sound(o, r path.Reading, l *draws.Layout) (seen, string, error) {
+func (s comparison) sound(o, r path.Reading, l *draws.Layout) (comparison, string, error) {
 	w, _, err := weighting(r)
 	if err != nil {
 		return s, "", err
@@ -216,10 +216,10 @@ func errorOfChange(a, b path.Reading, sd1, sd2 float64) float64 {
 }
 
 // evidence is the mean likelihood of the pairs over the sizes of the fault, and its best size.
-func (f fault) evidence(pairs []seen, z []float64) (mean, best float64) {
+func (f fault) evidence(pairs []comparison, z []float64) (mean, best float64) {
 	const steps = 40
 	top, inRooms := -1.0, f.indoors
-	if f.named(pairs) {
+	if f.concerned(pairs) {
 		inRooms = 0
 	}
 	for i := range steps + 1 {
@@ -237,8 +237,8 @@ func (f fault) evidence(pairs []seen, z []float64) (mean, best float64) {
 	return mean, best
 }
 
-// named is true where any place has a route that the fault concerns.
-func (f fault) named(pairs []seen) bool {
+// concerned is true where any place has a route that the fault concerns.
+func (f fault) concerned(pairs []comparison) bool {
 	for _, s := range pairs {
 		if s.heard == nil {
 			continue
@@ -254,14 +254,14 @@ func (f fault) named(pairs []seen) bool {
 
 // expected is the change a fault makes in a reading, and how sure that is: a quarter of it and
 // half a decibel, by judgement.
-func (f fault) expected(s seen, size, inRooms float64, z []float64) (change, sd float64) {
+func (f fault) expected(s comparison, size, inRooms float64, z []float64) (change, sd float64) {
 	if s.heard == nil {
 		mean, sd := f.pressure(size)
 		return 100 * math.Expm1(mean), 100 * sd
 	}
 	power, was := 0.0, s.heard.Level(z, s.weight)
 	for _, r := range s.heard.Routes {
-		power += spectrum.Power(r.Weighed(z, s.weight).Total() + f.route(r)*size)
+		power += spectrum.Power(r.Weighted(z, s.weight).Total() + f.route(r)*size)
 	}
 	change = spectrum.Level(power) - was
 	if s.heard.In != "" && s.heard.In != path.Outside {

@@ -134,7 +134,7 @@ func (f *fit) compare() {
 		o.biased.expect(f.before, f.prior.RawRowView(i))
 	}
 	for i, z := range assimilate.Beside(f.prior, f.numbers()) {
-		f.used[i].standard = z
+		f.used[i].standardised = z
 	}
 	f.apart = assimilate.Contradictions(f.prior, f.numbers())
 }

@@ -248,6 +248,6 @@ func names(b *path.Boat) string {
 
 // leftOut is a reading that is not used, with the reason.
 func leftOut(r path.Reading, why error) Residual {
-	return Residual{Reading: r.Index, What: where(r), Measured: measured(r), Unit: unitOf(r), Struck: r.Strike,
+	return Residual{Reading: r.Index, What: placeOf(r), Measured: measuredValue(r), Unit: unitOf(r), Struck: r.Strike,
 		Reason: strings.ReplaceAll(why.Error(), "\nhint: ", "; ")}
 }

@@ -7,14 +7,14 @@ import (
 	"hushwake/path/study/draws"
 )
 
-// Repeated parts readings that were taken twice or more in the same way: the first of each in the
+// repeated parts readings that were taken twice or more in the same way: the first of each in the
 // order of the file is the baseline, the last the later one.
-func Repeated(m *draws.Model, readings []path.Reading) (baseline, later []path.Reading) {
+func repeated(m *draws.Model, readings []path.Reading) (baseline, later []path.Reading) {
 	done := make([]bool, len(readings))
 	for i, first := range readings {
 		last := -1
 		for k := i + 1; k < len(readings); k++ {
-			if !done[k] && !done[i] && alike(plainDuty(m, first), plainDuty(m, readings[k])) {
+			if !done[k] && !done[i] && sameConditions(plainDuty(m, first), plainDuty(m, readings[k])) {
 				last, done[k] = k, true
 			}
 		}
@@ -43,7 +43,7 @@ func plainDuty(m *draws.Model, r path.Reading) path.Reading {
 // that something changed, the prediction is fitted to the readings without the later ones, which are
 // then listed as not used; the diagnosis is nil where nothing was repeated.
 func CalibrateLog(m *draws.Model, e *draws.Ensemble, readings []path.Reading, predict Predictor) (Calibration, *Diagnosis, error) {
-	baseline, later := Repeated(m, readings)
+	baseline, later := repeated(m, readings)
 	if len(later) == 0 {
 		c, err := Calibrate(m, e, readings, predict)
 		return c, nil, err
@@ -62,16 +62,16 @@ func CalibrateLog(m *draws.Model, e *draws.Ensemble, readings []path.Reading, pr
 	if err != nil {
 		return c, nil, err
 	}
-	d, err := Diagnose(m, c.Draws.Belief(m).Mean, baseline, later, predict)
+	d, err := diagnose(m, c.Draws.Belief(m).Mean, baseline, later, predict)
 	if err != nil {
 		return c, nil, err
 	}
-	if d.Causes[0].Name == nothing {
+	if d.Causes[0].Name == noFault {
 		c, err = Calibrate(m, e, readings, predict)
 		return c, &d, err
 	}
 	for _, r := range later {
-		c.Residuals = append(c.Residuals, Residual{Reading: r.Index, What: where(r), Measured: measured(r), Unit: unitOf(r),
+		c.Residuals = append(c.Residuals, Residual{Reading: r.Index, What: placeOf(r), Measured: measuredValue(r), Unit: unitOf(r),
 			Reason: "later than its baseline, and something has changed: compared, not fitted"})
 	}
 	sort.SliceStable(c.Residuals, func(i, j int) bool { return c.Residuals[i].Reading < c.Residuals[j].Reading })

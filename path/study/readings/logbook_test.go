@@ -19,16 +19,16 @@ func TestRepeatedReadings(t *testing.T) {
 	p := drawstest.Boat(1, 0)
 	p[0].Exhausts[0].Source.Duty.Speed = 1700
 	m := model(t, p)
-	base, later := Repeated(m, list)
+	base, later := repeated(m, list)
 	require.Len(t, base, 2)
 	require.Equal(t, []int{1, 3}, []int{base[0].Index, base[1].Index})
 	require.Equal(t, []int{6, 7}, []int{later[0].Index, later[1].Index})
 	same := func(string, path.Reading) (path.Prediction, error) { return p[0], nil }
-	d, err := Diagnose(m, nil, base, later, same)
+	d, err := diagnose(m, nil, base, later, same)
 	require.NoError(t, err)
 	require.Contains(t, d.Sentences()[0], "+6.0 dB")
 	require.Contains(t, d.Sentences()[1], "+30.0 %")
-	none, _ := Repeated(m, list[:4])
+	none, _ := repeated(m, list[:4])
 	require.Empty(t, none)
 }
 
@@ -46,7 +46,7 @@ func TestCalibrateLogKeepsLaterReadingsApartWhenSomethingChanged(t *testing.T) {
 	require.Contains(t, c.Residuals[2].Reason, "not fitted")
 	c, d, err = CalibrateLog(m, drawn(t, m), append(log, drawstest.HeardAt(3, "layout 1", "helm", helm+0.3, 2, "phone"), drawstest.PressureAt(4, "layout 1", 3010, 60)), nil)
 	require.NoError(t, err)
-	require.Equal(t, nothing, d.Causes[0].Name)
+	require.Equal(t, noFault, d.Causes[0].Name)
 	require.True(t, c.Residuals[2].Used)
 	_, d, err = CalibrateLog(m, drawn(t, m), log, nil)
 	require.NoError(t, err)

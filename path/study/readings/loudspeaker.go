@@ -24,7 +24,7 @@ func observeLoudspeaker(m *draws.Model, r path.Reading, l *draws.Layout) (all []
 	if seat == nil || room == nil {
 		return nil, "", fmt.Errorf("reading %d: no level is predicted in the engine space or at %q\nhint: say which engine ran", r.Index, r.Listener)
 	}
-	_, borne := seat.Apart()
+	_, borne := seat.AirAndStructure()
 	if len(borne.Routes) == 0 {
 		return nil, "loudspeaker: sound through mounts and hull is too faint there to be told apart", nil
 	}
@@ -34,7 +34,7 @@ func observeLoudspeaker(m *draws.Model, r path.Reading, l *draws.Layout) (all []
 		if reason != "" {
 			return nil, reason, nil
 		}
-		o, reason := parted(r, borne, room, spectrum.A, [4]float64{level, t.Running[0], t.Room[0], t.Seat[0]}, SpectrumSD)
+		o, reason := loudspeakerObservation(r, borne, room, spectrum.A, [4]float64{level, t.Running[0], t.Room[0], t.Seat[0]}, SpectrumSD)
 		if reason != "" {
 			return nil, reason, nil
 		}
@@ -42,7 +42,7 @@ func observeLoudspeaker(m *draws.Model, r path.Reading, l *draws.Layout) (all []
 		return []observation{o}, "", nil
 	}
 	for b := range r.Bands {
-		o, why := parted(r, borne, room, draws.OnlyBand(b), [4]float64{r.Bands[b], t.Running[b], t.Room[b], t.Seat[b]}, 0)
+		o, why := loudspeakerObservation(r, borne, room, draws.OnlyBand(b), [4]float64{r.Bands[b], t.Running[b], t.Room[b], t.Seat[b]}, 0)
 		if why != "" {
 			reason = why
 			continue
@@ -56,9 +56,9 @@ func observeLoudspeaker(m *draws.Model, r path.Reading, l *draws.Layout) (all []
 	return all, reason, nil
 }
 
-// parted is one observation of a loudspeaker test: levels are those at the seat and in the engine space
+// loudspeakerObservation is one observation of a loudspeaker test: levels are those at the seat and in the engine space
 // with the engine, then in the engine space and at the seat with the loudspeaker.
-func parted(r path.Reading, borne, room *draws.Listener, w spectrum.Bands, levels [4]float64, more float64) (observation, string) {
+func loudspeakerObservation(r path.Reading, borne, room *draws.Listener, w spectrum.Bands, levels [4]float64, more float64) (observation, string) {
 	s, bound := structure.ByLoudspeaker(levels[0], levels[1], levels[2], levels[3])
 	if bound {
 		return observation{}, fmt.Sprintf("loudspeaker: the air rules at %s, the structure brings at most %.0f dB", r.Listener, s)

@@ -44,13 +44,13 @@ type observation struct {
 	bias, repeat float64 // standard deviations, in the unit of value
 	instrument   string
 	note         string
-	finding      string   // said whether it is used or not
+	warning      string   // said whether it is used or not
 	odd          []string // what else is odd about it
 	expected              // without the instrument's bias
 	biased       expected
 	restore      func(v float64) float64 // value to its unit
-	out          string                  // why it is left out; "" = used
-	standard     float64                 // deviations off what was to be expected
+	excluded     string                  // why it is left out; "" = used
+	standardised float64                 // deviations off what was to be expected
 
 	predicted, fitted float64 // medians before and after, without the instrument's bias
 }
@@ -281,18 +281,18 @@ func observeTemperature(r path.Reading, l *draws.Layout) ([]observation, string,
 	if *r.Temp <= 0 || math.IsNaN(*r.Temp) || math.IsInf(*r.Temp, 0) {
 		return nil, "", fmt.Errorf("reading %d: a temperature must be over absolute zero", r.Index)
 	}
-	if p.Gas <= 0 || len(p.Heat) == 0 {
+	if p.OutletTemperature <= 0 || len(p.TemperatureTerms) == 0 {
 		return nil, "no term of the model rests on this temperature", nil
 	}
 	only := make([]float64, len(p.SD))
-	for _, i := range p.Heat {
+	for _, i := range p.TemperatureTerms {
 		only[i] = p.SD[i]
 	}
 	sd := thermometerSD
 	if r.PlusMinus > 0 {
 		sd = r.PlusMinus
 	}
-	return []observation{inLogarithms(p, r, "K", *r.Temp, p.Gas, sd / *r.Temp, "thermometer", only)}, "", nil
+	return []observation{inLogarithms(p, r, "K", *r.Temp, p.OutletTemperature, sd / *r.Temp, "thermometer", only)}, "", nil
 }
 
 // inLogarithms compares logarithms, in which the model is linear.

@@ -12,15 +12,15 @@ import (
 // farOff says how far off a reading is and what that may mean, by common practice of the trade; ""
 // where it is as expected.
 func (o *observation) farOff(r path.Reading) string {
-	if math.Abs(o.standard) <= assimilate.Far {
+	if math.Abs(o.standardised) <= assimilate.Far {
 		return ""
 	}
 	way, means := "over", o.over(r)
-	if o.standard < 0 {
+	if o.standardised < 0 {
 		way, means = "under", o.under(r)
 	}
 	return fmt.Sprintf("far off: %.1f deviations %s what the model expects. It counts. It may mean %s; write strike: true beside it if it is wrong",
-		math.Abs(o.standard), way, means)
+		math.Abs(o.standardised), way, means)
 }
 
 func (o *observation) over(r path.Reading) string {
@@ -50,7 +50,7 @@ func (o *observation) under(r path.Reading) string {
 // oddities is all that is odd about a reading, in one line.
 func (o *observation) oddities(r path.Reading) string {
 	var all []string
-	for _, s := range append([]string{o.finding, o.farOff(r)}, o.odd...) {
+	for _, s := range append([]string{o.warning, o.farOff(r)}, o.odd...) {
 		if s != "" {
 			all = append(all, s)
 		}
@@ -66,11 +66,11 @@ const unreachable = 25.0
 func (f *fit) reachable() (left bool) {
 	var used []*observation
 	for _, o := range f.used {
-		if math.Abs(o.standard) <= unreachable {
+		if math.Abs(o.standardised) <= unreachable {
 			used = append(used, o)
 			continue
 		}
-		o.out = fmt.Sprintf("%.0f deviations off what the model expects: none of its doubts reaches that far, so it can't count. Check its unit, its place and the figure", math.Abs(o.standard))
+		o.excluded = fmt.Sprintf("%.0f deviations off what the model expects: none of its doubts reaches that far, so it can't count. Check its unit, its place and the figure", math.Abs(o.standardised))
 	}
 	left = len(used) < len(f.used)
 	f.used = used

@@ -13,7 +13,7 @@ func (f *fit) residuals(readings []path.Reading, reasons []string) []Residual {
 	var all []Residual
 	for i, r := range readings {
 		if reasons[i] != "" {
-			all = append(all, Residual{Reading: r.Index, What: where(r), Measured: measured(r), Unit: unitOf(r), Reason: reasons[i]})
+			all = append(all, Residual{Reading: r.Index, What: placeOf(r), Measured: measuredValue(r), Unit: unitOf(r), Reason: reasons[i]})
 		}
 	}
 	obs := append([]*observation(nil), f.obs...)
@@ -28,9 +28,9 @@ func (f *fit) residuals(readings []path.Reading, reasons []string) []Residual {
 func (o *observation) residual(r path.Reading) Residual {
 	before, after := o.restore(o.predicted), o.restore(o.fitted)
 	rest, shown := o.shown-after, o.shown
-	res := Residual{Reading: r.Index, What: where(r), Unit: o.unit, Measured: &shown, Predicted: &before, After: &after,
-		Residual: &rest, Standardised: o.standard, Used: o.out == "", Struck: r.Strike, Reason: o.out}
-	if odd := o.oddities(r); odd != "" && math.Abs(o.standard) <= unreachable {
+	res := Residual{Reading: r.Index, What: placeOf(r), Unit: o.unit, Measured: &shown, Predicted: &before, After: &after,
+		Residual: &rest, Standardised: o.standardised, Used: o.excluded == "", Struck: r.Strike, Reason: o.excluded}
+	if odd := o.oddities(r); odd != "" && math.Abs(o.standardised) <= unreachable {
 		res.Reason = strings.TrimPrefix(res.Reason+"; "+odd, "; ")
 	}
 	if res.Reason == "" {
@@ -39,8 +39,8 @@ func (o *observation) residual(r path.Reading) Residual {
 	return res
 }
 
-// where names the place of a reading.
-func where(r path.Reading) string {
+// placeOf names the place of a reading.
+func placeOf(r path.Reading) string {
 	place := r.Listener
 	switch {
 	case r.Mount != nil:
@@ -56,7 +56,7 @@ func where(r path.Reading) string {
 	return place
 }
 
-func measured(r path.Reading) *float64 {
+func measuredValue(r path.Reading) *float64 {
 	switch {
 	case r.Level != nil:
 		return r.Level

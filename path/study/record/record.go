@@ -14,7 +14,7 @@ import (
 // model's terms beside each.
 const (
 	DefaultSamples = 24
-	DefaultDraws   = 200
+	defaultDraws   = 200
 )
 
 // Options of a run; zero means the usual.
@@ -88,7 +88,7 @@ func (o Options) orUsual() Options {
 		o.Samples = DefaultSamples
 	}
 	if o.Draws == 0 {
-		o.Draws = DefaultDraws
+		o.Draws = defaultDraws
 	}
 	if o.Seed == 0 {
 		o.Seed = draws.DefaultSeed

@@ -9,29 +9,29 @@ import (
 )
 
 // polish improves the best points of the global search, each start on its own.
-func (s *search) polish(all []tried) []tried {
+func (s *search) polish(all []trial) []trial {
 	order := make([]int, len(all))
 	for i := range order {
 		order[i] = i
 	}
 	sort.SliceStable(order, func(a, b int) bool { return all[order[a]].cost < all[order[b]].cost })
-	var starts []tried
+	var starts []trial
 	for _, i := range order {
-		if all[i].ok && apart(all[i], starts) && len(starts) < polishStarts {
+		if all[i].ok && distinct(all[i], starts) && len(starts) < polishStarts {
 			starts = append(starts, all[i])
 		}
 	}
-	found := make([][]tried, len(starts))
+	found := make([][]trial, len(starts))
 	draws.Parallel(len(starts), func(i int) { found[i] = s.climb(starts[i]) })
-	var out []tried
+	var out []trial
 	for _, f := range found {
 		out = append(out, f...)
 	}
 	return out
 }
 
-// apart is true where the point does not lie next to one that is already a start.
-func apart(t tried, starts []tried) bool {
+// distinct is true where the point does not lie next to one that is already a start.
+func distinct(t trial, starts []trial) bool {
 	for _, o := range starts {
 		d := 0.0
 		for i := range t.u {
@@ -47,27 +47,27 @@ func apart(t tried, starts []tried) bool {
 // climber is one start with a memory of what it has tried.
 type climber struct {
 	s     *search
-	seen  map[string]tried
-	order []tried
+	seen  map[string]trial
+	order []trial
 }
 
-func (c *climber) at(u []float64) tried {
+func (c *climber) at(u []float64) trial {
 	_, back := c.s.snap(u)
 	key := fmt.Sprint(back)
 	if t, ok := c.seen[key]; ok {
 		return t
 	}
 	if len(c.order) >= polishPoints {
-		return tried{u: back, cost: 1e6}
+		return trial{u: back, cost: 1e6}
 	}
-	t := c.s.one(back)
+	t := c.s.evaluate(back)
 	c.seen[key], c.order = t, append(c.order, t)
 	return t
 }
 
 // climb goes by the simplex for half of the evaluations, then by steps.
-func (s *search) climb(start tried) []tried {
-	c := &climber{s: s, seen: map[string]tried{fmt.Sprint(start.u): start}}
+func (s *search) climb(start trial) []trial {
+	c := &climber{s: s, seen: map[string]trial{fmt.Sprint(start.u): start}}
 	best := start
 	objective := func(u []float64) float64 {
 		t, outside := c.at(u), 0.0
@@ -85,7 +85,7 @@ func (s *search) climb(start tried) []tried {
 }
 
 // steps tries single and paired moves of each dimension, ever smaller, until nothing helps.
-func (c *climber) steps(best tried) {
+func (c *climber) steps(best trial) {
 	for size := 0.125; size > 1e-3; size /= 2 {
 		for better := true; better && len(c.order) < polishPoints && c.s.ctx.Err() == nil; {
 			better = false

@@ -10,7 +10,6 @@ import (
 	"sort"
 	"sync"
 
-	"hushwake/path/study/advice"
 	"hushwake/path/study/draws"
 )
 
@@ -73,7 +72,7 @@ func Search(ctx context.Context, vars []Variable, eval func(x []float64) (Outcom
 	if !exhaustive {
 		s.total += polishStarts * polishPoints
 	}
-	all := s.many(points)
+	all := s.evaluateAll(points)
 	if !exhaustive && ctx.Err() == nil {
 		all = append(all, s.polish(all)...)
 	}
@@ -103,8 +102,8 @@ type search struct {
 	done, total int
 }
 
-// tried is one evaluated point: u in the unit box, what came of it, and its cost.
-type tried struct {
+// trial is one evaluated point: u in the unit box, what came of it, and its cost.
+type trial struct {
 	u    []float64
 	out  Outcome
 	cost float64
@@ -128,10 +127,10 @@ func (s *search) snap(u []float64) (x, back []float64) {
 	return x, back
 }
 
-// one evaluates a point.
-func (s *search) one(u []float64) tried {
+// evaluate evaluates a point.
+func (s *search) evaluate(u []float64) trial {
 	x, back := s.snap(u)
-	t := tried{u: back, cost: 1e6}
+	t := trial{u: back, cost: 1e6}
 	if s.ctx.Err() != nil {
 		return t
 	}
@@ -172,109 +171,25 @@ func (s *search) cost(o Outcome) float64 {
 	return o.Level
 }
 
-// kept is true where the point is within the budget.
-func (t tried) kept() bool { return t.ok && t.cost < 1000 }
+// withinBudget is true where the point is within the budget.
+func (t trial) withinBudget() bool { return t.ok && t.cost < 1000 }
 
-// points are all combinations where there are few enough, or a Halton sequence with the middle first.
-func (s *search) points() (all [][]float64, exhaustive bool) {
-	n := 1
-	for _, v := range s.vars {
-		switch {
-		case v.High == v.Low:
-		case v.Steps == 0:
-			n = globalPoints + 1
-		default:
-			n = min(n*(v.Steps+1), globalPoints+1)
-		}
-	}
-	if n <= globalPoints {
-		return s.combinations(), true
-	}
-	all = append(all, middle(len(s.vars)))
-	for i := 1; i < globalPoints; i++ {
-		u := make([]float64, len(s.vars))
-		for d := range u {
-			u[d] = radicalInverse(i, prime(d))
-		}
-		all = append(all, u)
-	}
-	return all, false
-}
-
-func middle(n int) []float64 {
-	u := make([]float64, n)
-	for i := range u {
-		u[i] = 0.5
-	}
-	return u
-}
-
-func (s *search) combinations() [][]float64 {
-	all := [][]float64{{}}
-	for _, v := range s.vars {
-		var next [][]float64
-		for _, u := range all {
-			for i := 0; i <= v.Steps; i++ {
-				t := 0.0
-				if v.Steps > 0 {
-					t = float64(i) / float64(v.Steps)
-				}
-				next = append(next, append(append([]float64(nil), u...), t))
-				if v.High == v.Low {
-					break
-				}
-			}
-		}
-		all = next
-	}
-	return all
-}
-
-// radicalInverse mirrors the digits of i in the base about the point.
-func radicalInverse(i, base int) float64 {
-	v, f := 0.0, 1/float64(base)
-	for ; i > 0; i /= base {
-		v += f * float64(i%base)
-		f /= float64(base)
-	}
-	return v
-}
-
-// prime is the d-th prime number, from 2.
-func prime(d int) int {
-	for n := 2; ; n++ {
-		is := true
-		for k := 2; k*k <= n; k++ {
-			if n%k == 0 {
-				is = false
-				break
-			}
-		}
-		if is {
-			if d == 0 {
-				return n
-			}
-			d--
-		}
-	}
-}
-
-func (s *search) many(points [][]float64) []tried {
-	all := make([]tried, len(points))
-	draws.Parallel(len(points), func(i int) { all[i] = s.one(points[i]) })
+func (s *search) evaluateAll(points [][]float64) []trial {
+	all := make([]trial, len(points))
+	draws.Parallel(len(points), func(i int) { all[i] = s.evaluate(points[i]) })
 	return all
 }
 
 // result sorts out the best and the front.
-func (s *search) result(all []tried, exhaustive bool) (Result, error) {
+func (s *search) result(all []trial, exhaustive bool) (Result, error) {
 	r := Result{Evaluations: s.done, Cancelled: s.ctx.Err() != nil}
 	r.Exhaustive = exhaustive && !r.Cancelled
 	if err := failure(all); err != nil && !r.Cancelled {
 		return r, err
 	}
-	var kept []tried
+	var kept []trial
 	for _, t := range all {
-		if t.kept() {
+		if t.withinBudget() {
 			kept = append(kept, t)
 		}
 	}
@@ -283,10 +198,10 @@ func (s *search) result(all []tried, exhaustive bool) (Result, error) {
 		r.Notes = append(r.Notes, "no choice within the budget was found: "+s.nearest(all))
 		return r, nil
 	}
-	best := s.found(kept[0])
+	best := s.choice(kept[0])
 	r.Best = &best
-	for _, t := range thin(front(kept)) {
-		r.Front = append(r.Front, s.found(t))
+	for _, t := range thinned(front(kept)) {
+		r.Front = append(r.Front, s.choice(t))
 	}
 	if s.budget.Price != nil && best.Price == nil {
 		r.Notes = append(r.Notes, "the price of the element is not known: the price budget could not be kept to")
@@ -295,7 +210,7 @@ func (s *search) result(all []tried, exhaustive bool) (Result, error) {
 }
 
 // failure is an error where not one choice could be computed.
-func failure(all []tried) error {
+func failure(all []trial) error {
 	failed := errors.New("every level is out of range")
 	for i := len(all) - 1; i >= 0; i-- {
 		switch {
@@ -308,14 +223,14 @@ func failure(all []tried) error {
 	return fmt.Errorf("no choice could be computed: %w", failed)
 }
 
-func (s *search) found(t tried) Found {
+func (s *search) choice(t trial) Found {
 	x, _ := s.snap(t.u)
 	return Found{X: x, Outcome: t.out}
 }
 
 // nearest says what the choice closest to the budget misses.
-func (s *search) nearest(all []tried) string {
-	best := tried{cost: math.Inf(1)}
+func (s *search) nearest(all []trial) string {
+	best := trial{cost: math.Inf(1)}
 	for _, t := range all {
 		if t.ok && t.cost < best.cost {
 			best = t
@@ -328,55 +243,4 @@ func (s *search) nearest(all []tried) string {
 		return "every choice is refused for a danger or a limit of its own"
 	}
 	return fmt.Sprintf("the nearest gives %.1f dB(A) at %.2f kPa", best.out.Level, best.out.Pressure/1000)
-}
-
-// front keeps what no other choice beats in all of level, pressure, length and price.
-func front(kept []tried) (f []tried) {
-	values := func(t tried) [4]*float64 {
-		return [4]*float64{&t.out.Level, &t.out.Pressure, t.out.Length, t.out.Price}
-	}
-	for i, t := range kept {
-		beaten := false
-		for j, o := range kept {
-			same := i > j && !advice.Dominates(values(t), values(o)) && !advice.Dominates(values(o), values(t)) && equal(t.u, o.u)
-			if same || i != j && advice.Dominates(values(o), values(t)) {
-				beaten = true
-				break
-			}
-		}
-		if !beaten {
-			f = append(f, t)
-		}
-	}
-	return f
-}
-
-func equal(a, b []float64) bool {
-	for i := range a {
-		if a[i] != b[i] {
-			return false
-		}
-	}
-	return true
-}
-
-// thin keeps the quietest of a front in each of some slices of back pressure; quietest first.
-func thin(f []tried) []tried {
-	if len(f) <= frontSize {
-		return f
-	}
-	low, high := math.Inf(1), math.Inf(-1)
-	for _, t := range f {
-		low, high = math.Min(low, t.out.Pressure), math.Max(high, t.out.Pressure)
-	}
-	taken := map[int]bool{}
-	var out []tried
-	for _, t := range f {
-		k := int(float64(frontSize-1) * (t.out.Pressure - low) / math.Max(high-low, 1e-12))
-		if !taken[k] {
-			taken[k] = true
-			out = append(out, t)
-		}
-	}
-	return out
 }

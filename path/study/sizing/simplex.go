@@ -19,7 +19,7 @@ func simplex(f func([]float64) float64, start []float64, size float64, stop func
 	n := len(start)
 	for range 400 {
 		sort.SliceStable(v, func(i, j int) bool { return v[i].f < v[j].f })
-		if stop() || v[n].f-v[0].f < 1e-3 && spreadOut(v) < 1e-3 {
+		if stop() || v[n].f-v[0].f < 1e-3 && simplexSize(v) < 1e-3 {
 			return
 		}
 		c := centre(v[:n])
@@ -83,7 +83,7 @@ func shrink(f func([]float64) float64, v []vertex) {
 	}
 }
 
-func spreadOut(v []vertex) float64 {
+func simplexSize(v []vertex) float64 {
 	d := 0.0
 	for _, p := range v[1:] {
 		for i := range p.x {

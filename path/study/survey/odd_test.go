@@ -33,7 +33,7 @@ func oddBoat(t *rapid.T) []path.Prediction {
 				r := path.Route{Bands: level.Draw(t, "bands"), Route: "outlet"}
 				for range rapid.IntRange(0, 3).Draw(t, "terms") {
 					r.Steps = append(r.Steps, path.Step{Uncertain: []path.Uncertain{{Term: "x", Key: rapid.SampledFrom([]string{"", "a", "b"}).Draw(t, "key"),
-						SD: spectrum.Fill(rapid.Float64Range(0, draws.MostSD).Draw(t, "sd"))}}})
+						SD: spectrum.Fill(rapid.Float64Range(0, 60).Draw(t, "sd"))}}})
 				}
 				h.Routes = append(h.Routes, r)
 			}

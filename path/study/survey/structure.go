@@ -13,8 +13,8 @@ import (
 func atMount(m *draws.Model, p path.Prediction, r path.Route, b draws.Belief) []candidate {
 	for _, x := range p.Exhausts {
 		if f := x.Feet; r.Source == x.Engine+" casing" && f.AcrossMount > 0 {
-			c := near(m, p, r, r.Bands, b, 0, map[string]bool{"mounts": true})
-			c.bias, c.repeat = 0, readings.MountRepeat(readings.PhoneSD)
+			c := nearSource(m, p, r, r.Bands, b, 0, map[string]bool{"mounts": true})
+			c.bias, c.repeat = 0, readings.MountError(readings.PhoneSD)
 			c.What, c.Where = "vibration above and below a mount, by a phone's accelerometer", "feet of "+x.Engine
 			c.How = fmt.Sprintf(howMount, f.AcrossMount, f.Line, x.Engine)
 			if f.AcrossMount >= readings.BridgedUnder+readings.PhoneSD {
@@ -40,7 +40,7 @@ func structureReadings(m *draws.Model, p path.Prediction, b draws.Belief, o Opti
 			if h.Listener.Name != o.Listener || r.Way != path.ByStructure || r.DBA() < h.DBA()-structureCounts {
 				continue
 			}
-			c := near(m, p, r, r.Bands, b, 0, structureTerms)
+			c := nearSource(m, p, r, r.Bands, b, 0, structureTerms)
 			c.bias, c.repeat = 0, math.Hypot(readings.RepeatShare*o.SD*math.Sqrt2, math.Hypot(readings.FieldSD, readings.SpectrumSD))
 			c.What, c.Where, c.How = "loudspeaker in the engine space, engine stopped: there and at the seat; then the engine", o.Listener, howLoudspeaker
 			all = append(all, c)

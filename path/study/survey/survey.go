@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"sort"
 	"strings"
 
 	"hushwake/path"
@@ -106,124 +105,6 @@ func (o Options) same(r, as path.Reading) bool {
 	return (sound || gauge) && duty && slices.Equal(r.Open, as.Open)
 }
 
-// ranked works out what each candidate does and puts the strongest first, after the reading with
-// the engine off that all others need.
-func ranked(m *draws.Model, all []candidate, b draws.Belief, o Options) []Planned {
-	sound, pressure := answers(m, b, o.Listener)
-	for i := range all {
-		c := &all[i]
-		answers := sound
-		if c.Unit = "dB"; c.pressure {
-			answers, c.Unit = pressure, "%"
-		}
-		c.Before, c.After = narrowed(b, answers, c.g, math.Hypot(c.bias, c.repeat))
-		if c.pressure {
-			c.Before, c.After = 100*c.Before, 100*c.After
-		}
-	}
-	all = telling(b, all, sound, o.Listener)
-	sort.SliceStable(all, func(i, j int) bool { return left(all[i]) < left(all[j]) })
-	plan := []Planned{quiet(sound, b)}
-	for _, c := range all {
-		if left(c) < worthwhile {
-			plan = append(plan, c.Planned)
-		}
-	}
-	for i := range plan {
-		plan[i].Order = i + 1
-	}
-	return plan
-}
-
-// worthwhile is the part of the deviation under which a reading that narrows it is listed.
-const worthwhile = 0.9995
-
-// left is the part of the deviation that a reading leaves.
-func left(c candidate) float64 {
-	if c.Before == 0 {
-		return 1
-	}
-	return c.After / c.Before
-}
-
-// telling drops readings with a door open that say no more than the same seat with all shut: those
-// that, taken after it, narrow the answer by less than a fiftieth more than repeating it would. Of
-// those that narrow it, the one that changes the level most stays in any case: opening it tells the ways of the sound apart.
-func telling(b draws.Belief, all []candidate, answers [][]float64, listener string) []candidate {
-	shut := -1
-	for i, c := range all {
-		if !c.door && c.Where == listener && strings.HasPrefix(c.What, "dB(A)") && shut < 0 {
-			shut = i
-		}
-	}
-	if shut < 0 {
-		return all
-	}
-	known := b.After(all[shut].g, math.Hypot(all[shut].bias, all[shut].repeat))
-	_, again := narrowed(known, answers, all[shut].g, all[shut].repeat)
-	loudest, change := -1, -1.0
-	more := make([]float64, len(all))
-	for i, c := range all {
-		_, after := narrowed(known, answers, c.g, c.repeat)
-		if more[i] = 1; again > 0 {
-			more[i] = after / again
-		}
-		if d := math.Abs(c.level - all[shut].level); c.door && d > change && left(c) < worthwhile {
-			loudest, change = i, d
-		}
-	}
-	var kept []candidate
-	for i, c := range all {
-		if !c.door || i == loudest || more[i] < 0.98 {
-			kept = append(kept, c)
-		}
-	}
-	return kept
-}
-
-// answers are the gradients of what is to be known: the levels at the listener, and the rated back
-// pressures, of all layouts that may be chosen.
-func answers(m *draws.Model, b draws.Belief, listener string) (sound, pressure [][]float64) {
-	n := len(m.Terms)
-	for pass := 0; pass < 2 && len(sound) == 0; pass++ { // all refused: then all count
-		for _, l := range m.Layouts {
-			if l.Refused && pass == 0 {
-				continue
-			}
-			for _, h := range l.Listeners {
-				if h.Name == listener {
-					sound = append(sound, h.Gradient(b.Mean, spectrum.A, n))
-				}
-			}
-			for _, p := range l.Exhausts {
-				pressure = append(pressure, p.Gradient(n))
-			}
-		}
-	}
-	return sound, pressure
-}
-
-// narrowed gives the root mean square deviation of the answers before and after a reading with
-// gradient g and error sd: var = a'Ca - (a'Cg)^2/(g'Cg + sd^2).
-func narrowed(b draws.Belief, answers [][]float64, g []float64, sd float64) (before, after float64) {
-	if len(answers) == 0 {
-		return 0, 0
-	}
-	den := b.Variance(g) + sd*sd
-	for _, a := range answers {
-		v, c := b.Variance(a), 0.0
-		for k, gk := range g {
-			if gk != 0 {
-				c += gk * b.Row(k, a)
-			}
-		}
-		before += v
-		after += math.Max(v-c*c/den, 0)
-	}
-	n := float64(len(answers))
-	return math.Sqrt(before / n), math.Sqrt(after / n)
-}
-
 // candidates lists what can be measured on the present layout.
 func candidates(m *draws.Model, p path.Prediction, at int, b draws.Belief, o Options) (all []candidate, notes []string) {
 	for _, h := range m.Layouts[at].Listeners {
@@ -270,7 +151,7 @@ func atOutlet(m *draws.Model, p path.Prediction, i int, b draws.Belief, sd float
 	for _, h := range p.Listeners {
 		for _, r := range h.Routes {
 			if r.Engine == x.Engine && r.Way == path.ByOutlet {
-				c := near(m, p, r, x.OutletPower.Shift(-11), b, math.Hypot(sd, 2), lineTerms) // 11 dB: 10 lg 4 pi at 1 m
+				c := nearSource(m, p, r, x.OutletPower.Shift(-11), b, math.Hypot(sd, 2), lineTerms) // 11 dB: 10 lg 4 pi at 1 m
 				c.What, c.Where, c.How = "dB(A) at the running duty, loaded", "outlet of "+x.Engine, howOutlet
 				return []candidate{c}
 			}
@@ -285,7 +166,7 @@ func atEngine(m *draws.Model, p path.Prediction, i int, b draws.Belief, sd float
 	for _, h := range p.Listeners {
 		for _, r := range h.Routes {
 			if r.Engine == x.Engine && r.Source == x.Engine+" casing" {
-				c := near(m, p, r, x.Source.Casing.Bands.Shift(-8), b, math.Hypot(sd, 3), lineTerms) // a near field among hard walls
+				c := nearSource(m, p, r, x.Source.Casing.Bands.Shift(-8), b, math.Hypot(sd, 3), lineTerms) // a near field among hard walls
 				c.What, c.Where, c.How = "dB(A) at the running duty, cover or box open, then shut", "1 m from "+x.Engine, howCover
 				return []candidate{c}
 			}
@@ -294,18 +175,18 @@ func atEngine(m *draws.Model, p path.Prediction, i int, b draws.Belief, sd float
 	return nil
 }
 
-// near takes from a route only the causes of the terms that a reading sees.
-func near(m *draws.Model, p path.Prediction, r path.Route, bands spectrum.Bands, b draws.Belief, sd float64, sees map[string]bool) candidate {
-	out, at := &draws.Route{Bands: bands, AWeight: r.Weighted().Minus(r.Bands)}, map[int]int{}
+// nearSource takes from a route only the causes of the terms that a reading sees.
+func nearSource(m *draws.Model, p path.Prediction, r path.Route, bands spectrum.Bands, b draws.Belief, sd float64, sees map[string]bool) candidate {
+	var doubts []path.Uncertain
 	for _, s := range r.Steps {
 		for _, u := range s.Uncertain {
-			if sees[u.Term] && u.SD != (spectrum.Bands{}) {
-				m.Enter(out, at, p.Layout.Name, u)
+			if sees[u.Term] {
+				doubts = append(doubts, u)
 			}
 		}
 	}
 	bias, repeat := readings.SplitError(sd)
-	h := &draws.Listener{Routes: []*draws.Route{out}}
+	h := &draws.Listener{Routes: []*draws.Route{m.RouteOf(p.Layout.Name, bands, r.Weighted().Minus(r.Bands), doubts)}}
 	return candidate{bias: bias, repeat: repeat, g: h.Gradient(b.Mean, spectrum.A, len(m.Terms))}
 }
 
@@ -326,7 +207,7 @@ var neutralLoad = []float64{0.1, 0.15, 0.2, 0.3}
 // can't be predicted is left out and noted.
 func otherStates(m *draws.Model, p path.Prediction, b draws.Belief, o Options) (all []candidate, notes []string) {
 	for _, door := range o.Doors {
-		c, err := state(m, p, b, o, path.Reading{Open: []string{door}}, "dB(A) at the running duty, loaded, open: "+door, howDoor)
+		c, err := otherState(m, p, b, o, path.Reading{Open: []string{door}}, "dB(A) at the running duty, loaded, open: "+door, howDoor)
 		if err != nil {
 			notes = append(notes, err.Error())
 		}
@@ -343,7 +224,7 @@ func otherStates(m *draws.Model, p path.Prediction, b draws.Belief, o Options) (
 		var failed error
 		for _, load := range neutralLoad {
 			r := path.Reading{RunEngine: x.Engine, RunSpeed: d.Speed, RunPower: load * d.Power}
-			c, err := state(m, p, b, o, r, fmt.Sprintf("dB(A) at %.0f rpm, %s in neutral or without load", d.Speed, x.Engine), howNeutral)
+			c, err := otherState(m, p, b, o, r, fmt.Sprintf("dB(A) at %.0f rpm, %s in neutral or without load", d.Speed, x.Engine), howNeutral)
 			if failed = err; err == nil {
 				all = append(all, c...)
 				break
@@ -356,7 +237,7 @@ func otherStates(m *draws.Model, p path.Prediction, b draws.Belief, o Options) (
 	return all, notes
 }
 
-func state(m *draws.Model, p path.Prediction, b draws.Belief, o Options, r path.Reading, what, how string) ([]candidate, error) {
+func otherState(m *draws.Model, p path.Prediction, b draws.Belief, o Options, r path.Reading, what, how string) ([]candidate, error) {
 	r.Listener, r.Layout = o.Listener, p.Layout.Name
 	q, err := o.Predict(r.Layout, r)
 	if err != nil {
@@ -380,8 +261,8 @@ func state(m *draws.Model, p path.Prediction, b draws.Belief, o Options, r path.
 	return nil, nil
 }
 
-// quiet is the reading with everything stopped: it narrows nothing itself.
-func quiet(sound [][]float64, b draws.Belief) Planned {
+// backgroundReading is the reading with everything stopped: it narrows nothing itself.
+func backgroundReading(sound [][]float64, b draws.Belief) Planned {
 	v := 0.0
 	for _, a := range sound {
 		v += b.Variance(a) / float64(len(sound))

@@ -48,7 +48,7 @@ func TestAfterIsTheLinearUpdate(t *testing.T) {
 	g := m.Layouts[0].Listeners[0].Gradient(nil, [9]float64{}, len(m.Terms))
 	b := draws.Belief{}.After(g, 2)
 	a := m.Layouts[1].Listeners[0].Gradient(nil, [9]float64{}, len(m.Terms))
-	_, want := narrowed(draws.Belief{}, [][]float64{a}, g, 2)
+	_, want := narrowedBy(draws.Belief{}, [][]float64{a}, g, 2)
 	require.InDelta(t, want, math.Sqrt(b.Variance(a)), 1e-9)
 }
 

@@ -123,7 +123,7 @@ func findBooms(s Swept, loss Loss) ([]Boom, error) {
 		for i := 1; i < len(rest)-1; i++ {
 			left, right := valley(rest, i, -1), valley(rest, i, 1)
 			rise := rest[i] - math.Max(rest[left], rest[right])
-			if rest[i] < rest[i-1] || rest[i] <= rest[i+1] || rise < boomRise || known(all, s.Points, i) {
+			if rest[i] < rest[i-1] || rest[i] <= rest[i+1] || rise < boomRise || alreadyNamed(all, s.Points, i) {
 				continue
 			}
 			b := Boom{Speed: s.Points[i].Speed, Listener: s.Points[i].Listeners[j].Name, Rise: rise}
@@ -154,8 +154,8 @@ func (b *Boom) octaveStep(points []Point, i int) bool {
 	return false
 }
 
-// known is true where a boom next to this speed was named at another listener.
-func known(all []Boom, points []Point, i int) bool {
+// alreadyNamed is true where a boom next to this speed was named at another listener.
+func alreadyNamed(all []Boom, points []Point, i int) bool {
 	for _, b := range all {
 		if b.Speed >= points[i-1].Speed && b.Speed <= points[i+1].Speed {
 			return true

@@ -18,8 +18,8 @@ func Uncertain(term, key string, sd float64) path.Uncertain {
 	return path.Uncertain{Term: term, Key: key, SD: spectrum.Fill(sd), Source: "judgement"}
 }
 
-// Shaped is a deviation by band, dB.
-func Shaped(term, key string, sd spectrum.Bands) path.Uncertain {
+// shaped is a deviation by band, dB.
+func shaped(term, key string, sd spectrum.Bands) path.Uncertain {
 	return path.Uncertain{Term: term, Key: key, SD: sd, Source: "judgement"}
 }
 
@@ -30,10 +30,10 @@ func OutletRoute(layout string, lineLoss, way, lineSD float64) path.Route {
 		Steps: []path.Step{
 			{Name: "source", Bands: ExhaustBands, Uncertain: []path.Uncertain{
 				Uncertain("source level", "source level/main", 4),
-				Shaped("order pattern", "order pattern/main", spectrum.Bands{2.5, 2, 1.5, 1.5, 1, .5, .5, .5, .5})}},
+				shaped("order pattern", "order pattern/main", spectrum.Bands{2.5, 2, 1.5, 1.5, 1, .5, .5, .5, .5})}},
 			{Name: "line", Bands: line, Uncertain: []path.Uncertain{Uncertain("element model", "element model/"+layout, lineSD)}},
 			{Name: "way", Bands: gain, Uncertain: []path.Uncertain{
-				Shaped("directivity", "directivity/main", spectrum.Bands{.5, .5, .5, .5, 1, 1.5, 2, 2.5, 2.5})}},
+				shaped("directivity", "directivity/main", spectrum.Bands{.5, .5, .5, .5, 1, 1.5, 2, 2.5, 2.5})}},
 		}}
 }
 
@@ -58,7 +58,7 @@ func Boat(n, extra int) (all []path.Prediction) {
 				r := CasingRoute(50 - way/2 - float64(k))
 				r.Route = fmt.Sprintf("way %d", k)
 				r.Steps[0].Uncertain = append(r.Steps[0].Uncertain,
-					Uncertain("panel", fmt.Sprintf("panel/%d", k), 2), Shaped("room", fmt.Sprintf("room/%d", k), spectrum.Bands{3, 2, 2, 1, 1, 1, 1, 1, 1}))
+					Uncertain("panel", fmt.Sprintf("panel/%d", k), 2), shaped("room", fmt.Sprintf("room/%d", k), spectrum.Bands{3, 2, 2, 1, 1, 1, 1, 1, 1}))
 				h.Routes = append(h.Routes, r)
 			}
 			Finish(&h)
