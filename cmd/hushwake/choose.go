@@ -40,6 +40,11 @@ func drawFlags(f *pflag.FlagSet, d *study.Draws) {
 	f.IntVar(&d.N, "draws", study.DefaultDraws, "number of draws")
 }
 
+// fileCommand is a command on one boat file.
+func fileCommand(use, short string, run func(file string) error) *cobra.Command {
+	return &cobra.Command{Use: use, Short: short, Args: fileArgument, RunE: func(_ *cobra.Command, args []string) error { return run(args[0]) }}
+}
+
 func fileArgument(cmd *cobra.Command, args []string) error {
 	if len(args) != 1 {
 		return badInput("%s takes one boat file, got %d arguments\nhint: hushwake %s", cmd.Name(), len(args), cmd.Use)

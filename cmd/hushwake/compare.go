@@ -19,12 +19,7 @@ type compareOptions struct {
 
 func newCompare(c *common) *cobra.Command {
 	o := &compareOptions{common: c}
-	cmd := &cobra.Command{
-		Use:   "compare FILE",
-		Short: "Every layout at every listener, back pressure against its limit, ranking and trade-off",
-		Args:  fileArgument,
-		RunE:  func(_ *cobra.Command, args []string) error { return o.run(args[0]) },
-	}
+	cmd := fileCommand("compare FILE", "Every layout at every listener, back pressure against its limit, ranking and trade-off", o.run)
 	f := cmd.Flags()
 	f.StringArrayVar(&o.layouts, "layout", nil, "only this layout (may be repeated)")
 	f.StringArrayVar(&o.listeners, "listener", nil, "only this listener (may be repeated); the first one orders the table")

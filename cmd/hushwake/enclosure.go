@@ -17,12 +17,7 @@ type enclosureOptions struct {
 
 func newEnclosure(c *common) *cobra.Command {
 	o := &enclosureOptions{common: c}
-	cmd := &cobra.Command{
-		Use:   "enclosure FILE",
-		Short: "A generator box: insertion loss, the air it needs, temperature rise, what an extra hole costs",
-		Args:  fileArgument,
-		RunE:  func(_ *cobra.Command, args []string) error { return o.run(args[0]) },
-	}
+	cmd := fileCommand("enclosure FILE", "A generator box: insertion loss, the air it needs, temperature rise, what an extra hole costs", o.run)
 	cmd.Flags().StringVar(&o.name, "enclosure", "", "the enclosure; default the first in use")
 	cmd.Flags().StringVar(&o.layout, "layout", "", "the layout whose box is shown; default the first")
 	cmd.Flags().BoolVar(&o.failOverLimit, "fail-over-limit", false, "exit with status 1 when a limit of the file is exceeded")

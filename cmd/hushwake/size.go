@@ -47,9 +47,6 @@ func (o *sizeOptions) run(ctx context.Context, file string) error {
 	if err != nil {
 		return err
 	}
-	if ctx == nil {
-		ctx = context.Background()
-	}
 	ctx, stop := signal.NotifyContext(ctx, syscall.SIGINT, syscall.SIGTERM)
 	defer stop()
 	d, err := report.NewSize(ctx, p.boat, p.at, p.listener, budget, o.progress())

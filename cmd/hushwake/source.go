@@ -7,12 +7,7 @@ import (
 )
 
 func newSource(c *common) *cobra.Command {
-	return &cobra.Command{
-		Use:   "source FILE",
-		Short: "Each engine: firing frequency, orders, exhaust and casing sound power, exhaust flow and temperature",
-		Args:  fileArgument,
-		RunE:  func(_ *cobra.Command, args []string) error { return runSource(c, args[0]) },
-	}
+	return fileCommand("source FILE", "Each engine: firing frequency, orders, exhaust and casing sound power, exhaust flow and temperature", func(file string) error { return runSource(c, file) })
 }
 
 func runSource(c *common, file string) error {

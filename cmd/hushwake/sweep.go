@@ -38,9 +38,6 @@ func newSweep(c *common) *cobra.Command {
 }
 
 func (o *sweepOptions) run(ctx context.Context, file string) error {
-	if ctx == nil {
-		ctx = context.Background()
-	}
 	b, err := o.load(file)
 	if err != nil {
 		return err

@@ -39,6 +39,8 @@ type Enclosure struct {
 	Cap              string      `json:"cap"`
 	Warnings         []string    `json:"warnings"`
 	Others           []LayoutBox `json:"layouts"`
+
+	Places []int `json:"-"` // on the page: of the layouts that use it
 }
 
 // Verdict is a finding about a box in plain words.
@@ -173,37 +175,44 @@ func boxWarnings(b path.Boxed) []string {
 
 // Document is the box that is shown, and in short the others.
 func (x *Boxes) Document() any {
-	m, boxes := x.Shown, x.All
+	m := x.Shown
+	d := m.document(Units{})
+	d.Cap, d.Helps = m.limit(), []Help{}
+	for _, seat := range m.seats {
+		d.Helps = append(d.Helps, helpsOf(m.borne[seat], seat)...)
+	}
+	for _, u := range x.All {
+		d.Others = append(d.Others, LayoutBox{u.Layout, u.box.Names(), u.Name(), num(u.box.Sound.DBA),
+			num(u.box.Air.Flow), num(u.box.Air.Rise), verdictsOf(u.box.Air.Verdicts, Units{})})
+	}
+	return d
+}
+
+// document is one box in one layout.
+func (m *UsedBox) document(u Units) Enclosure {
 	s, a := m.box.Sound, m.box.Air
 	d := Enclosure{
 		Name: s.Name, Layout: m.Layout, Engine: m.box.Names(), InsertionLoss: bandValues(s.Loss), InsertionLossDBA: num(s.DBA),
 		AirFlow: num(a.Flow), Combustion: num(a.CombustionAir), Cooling: num(a.CoolingAir), InletArea: num(a.InletArea),
 		OutletArea: num(a.OutletArea), InletNeeded: num(a.InletAreaNeeded), OutletNeeded: num(a.OutletAreaNeeded),
 		InletVelocity: num(a.InletVelocity), InletDrop: inletDrop(a), FanPressure: num(a.FanPressure),
-		Rise: num(a.Rise), HeatW: num(a.Heat), WallsW: num(a.Walls * a.Rise), Verdicts: verdictsOf(a.Verdicts), Changes: []Change{},
-		MeasuredRange: []Number{num(s.Measured[0]), num(s.Measured[1])}, Cap: m.limit(), Helps: []Help{}, Warnings: boxWarnings(m.box),
+		Rise: num(a.Rise), HeatW: num(a.Heat), WallsW: num(a.Walls * a.Rise), Verdicts: verdictsOf(a.Verdicts, u), Changes: []Change{},
+		MeasuredRange: []Number{num(s.Measured[0]), num(s.Measured[1])}, Warnings: u.localAll(boxWarnings(m.box)),
 		Others: []LayoutBox{},
 	}
 	if a.FanStopped != nil {
-		d.FanStopped = &FanStopped{num(a.FanStopped.Rise), a.FanStopped.Text}
+		d.FanStopped = &FanStopped{num(a.FanStopped.Rise), u.local(a.FanStopped.Text)}
 	}
 	for _, c := range s.Changes {
-		d.Changes = append(d.Changes, Change{c.Change, num(c.DBA)})
-	}
-	for _, seat := range m.seats {
-		d.Helps = append(d.Helps, helpsOf(m.borne[seat], seat)...)
-	}
-	for _, u := range boxes {
-		d.Others = append(d.Others, LayoutBox{u.Layout, u.box.Names(), u.box.Sound.Name, num(u.box.Sound.DBA),
-			num(u.box.Air.Flow), num(u.box.Air.Rise), verdictsOf(u.box.Air.Verdicts)})
+		d.Changes = append(d.Changes, Change{u.local(c.Change), num(c.DBA)})
 	}
 	return d
 }
 
-func verdictsOf(vs []room.Verdict) []Verdict {
+func verdictsOf(vs []room.Verdict, u Units) []Verdict {
 	out := []Verdict{}
 	for _, v := range vs {
-		out = append(out, Verdict{v.Code, v.Text})
+		out = append(out, Verdict{v.Code, u.local(v.Text)})
 	}
 	return out
 }

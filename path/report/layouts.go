@@ -29,7 +29,7 @@ type Listener struct {
 	LowDBA               Number   `json:"low_dba"`
 	HighDBA              Number   `json:"high_dba"`
 	MedianDBA            Number   `json:"median_dba"`
-	Bands                []Number `json:"bands_db"`
+	Bands                []Number `json:"bands_db" chart:"spectra against NR curves"`
 	LimitDBA             Number   `json:"limit_dba"`
 	Hours                Number   `json:"hours"`
 	Exposure             Number   `json:"exposure_dba_8h"`
@@ -37,7 +37,12 @@ type Listener struct {
 	NR                   Number   `json:"nr"`
 	ProbabilityOverLimit Number   `json:"probability_over_limit"`
 	Speech               Speech   `json:"speech"`
-	Paths                []Route  `json:"paths"`
+	Paths                []Route  `json:"paths" chart:"what rules each level"`
+
+	// Of the page alone.
+	Quietest Number `json:"-"` // probability among the layouts, at this listener
+	OnFront  bool   `json:"-"` // no other layout is at least as good in level, back pressure, price and length
+	Means    string `json:"-"` // what one can hear and say there, and for how long it is harmless
 }
 
 // Speech is how far a voice carries, m.
@@ -59,7 +64,7 @@ type Route struct {
 type Exhaust struct {
 	Engine               string    `json:"engine"`
 	BackPressure         Number    `json:"back_pressure_kpa"`
-	RatedBackPressure    Number    `json:"rated_back_pressure_kpa"`
+	RatedBackPressure    Number    `json:"rated_back_pressure_kpa" chart:"level against rated back pressure"`
 	Limit                Number    `json:"limit_kpa"`
 	OutletTemperature    Number    `json:"outlet_temperature_c"`
 	OutletVelocity       Number    `json:"outlet_velocity_m_s"`
@@ -69,6 +74,10 @@ type Exhaust struct {
 	RatedLow             Number    `json:"rated_back_pressure_low_kpa"`
 	RatedHigh            Number    `json:"rated_back_pressure_high_kpa"`
 	ProbabilityOverLimit Number    `json:"probability_over_limit"`
+
+	// Of the page alone.
+	Loss  Loss    `json:"-" chart:"loss of the line over frequency"`
+	Along []Along `json:"-" chart:"back pressure and temperature along the line"` // manifold to outlet
 }
 
 // Element is one element of a line.
@@ -98,6 +107,8 @@ type Caution struct {
 	Severity string `json:"severity"`
 	Action   string `json:"action"`
 	Source   string `json:"source"`
+
+	Places []int `json:"-"` // on the page: of the layouts it concerns, none = all
 }
 
 // Assumption is a value that the program filled in.

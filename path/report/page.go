@@ -23,7 +23,7 @@ func (w *Comparison) Page(u Units) (*Page, error) {
 	}
 	copy(r.Answer[:], w.answer())
 	for _, l := range w.Boat.Listeners {
-		r.Listeners = append(r.Listeners, pageListener(l))
+		r.Listeners = append(r.Listeners, pageSeat(l))
 	}
 	order := w.order(w.Listener)
 	if err := w.pageLayouts(r, order, u); err != nil {
@@ -50,7 +50,7 @@ func (w *Comparison) pageLayouts(r *Page, order []int, u Units) error {
 	return errors.Join(errs...)
 }
 
-func pageListener(l path.Listener) PageListener {
+func pageSeat(l path.Listener) PageListener {
 	out := PageListener{Name: l.Name, Where: "in " + l.In, LimitDBA: l.Limit}
 	if l.In == path.Outside {
 		out.Where = "outside"
@@ -76,7 +76,7 @@ func (w *Comparison) pageLayout(i int, u Units) (PageLayout, error) {
 	p, s := &w.Predictions[i], w.Spread.Layouts[i]
 	l := PageLayout{Name: p.Layout.Name, Refused: p.Refused, Wet: p.Layout.Wet(), Price: p.Layout.Price, LengthM: p.Length, MassKG: p.Mass, Fits: p.Fits}
 	for j := range p.Listeners {
-		l.Heard = append(l.Heard, w.pageHeard(i, j, u))
+		l.Heard = append(l.Heard, w.pageListener(i, j, u))
 	}
 	for j := range p.Exhausts {
 		x, err := w.pageExhaust(i, j, s.Exhausts[j])
@@ -107,46 +107,37 @@ func (w *Comparison) placesOnPage(order []int) map[string]int {
 }
 
 // pageCautions are the cautions of all layouts, each wording once, with the layouts it concerns.
-func (w *Comparison) pageCautions(order []int, u Units) []PageCaution {
+func (w *Comparison) pageCautions(order []int, u Units) []Caution {
 	at := w.placesOnPage(order)
-	var out []PageCaution
+	var out []Caution
 	for _, f := range w.cautions(allNames, u) {
-		c := PageCaution{Code: f.Code, Severity: f.Severity, Text: sentence(f.Text), Action: sentence(f.Action), Source: u.local(f.Source)}
+		c := Caution{Code: f.Code, Severity: f.Severity, Text: sentence(f.Text), Action: sentence(f.Action), Source: u.local(f.Source)}
 		for _, name := range f.in {
-			c.Layouts = append(c.Layouts, at[name])
+			c.Places = append(c.Places, at[name])
 		}
 		out = append(out, c)
 	}
 	return out
 }
 
-func (w *Comparison) pageHeard(i, j int, u Units) Heard {
+func (w *Comparison) pageListener(i, j int, u Units) Listener {
 	h, s := &w.Predictions[i].Listeners[j], w.Spread.Layouts[i].Listeners[j]
-	quietest := s.Quietest
-	out := Heard{
-		LevelDBA: level(s.Level), LowDBA: level(s.Low), HighDBA: level(s.High), LevelDBC: level(h.Bands.DBC()),
-		BandsDB: bandLevels(h.Bands), ProbabilityQuietest: &quietest, ProbabilityOverLimit: s.OverLimit, Means: meaning(h, s, u),
-	}
-	if nr, _ := spectrum.NR(h.Bands); spectrum.NRValid(nr) {
-		out.NR = num(nr)
+	out := newListener(h, s)
+	out.Quietest, out.Means = num(s.Quietest), meaning(h, s, u)
+	if nr, _ := spectrum.NR(h.Bands); !spectrum.NRValid(nr) {
+		out.NR = nil
 	}
 	for _, t := range w.fronts() {
 		if t.Layout == w.Predictions[i].Layout.Name && t.Listener == h.Listener.Name {
 			out.OnFront = t.OnFront
 		}
 	}
-	out.Routes = routesOf(h)
 	return out
 }
 
-func (w *Comparison) pageExhaust(i, j int, s study.PressureSpread) (PageExhaust, error) {
+func (w *Comparison) pageExhaust(i, j int, s study.PressureSpread) (Exhaust, error) {
 	r := &w.Predictions[i].Exhausts[j]
-	x := PageExhaust{
-		Engine: r.Engine, RunningKPa: kilopascal(r.Running.BackPressure), RatedKPa: kilopascal(s.Rated), RatedLowKPa: kilopascal(s.Low),
-		RatedHighKPa: kilopascal(s.High), LimitKPa: numOr(r.Limit, 1e-3), ProbabilityOverLimit: s.OverLimit,
-		OutletC: celsius(r.Running.OutletTemperature), OutletMS: num(r.Running.OutletVelocity), InsertionDBA: num(r.InsertionDBA),
-		InsertionDB: bandValues(r.Acoustics.InsertionLoss),
-	}
+	x := newExhaust(r, s)
 	left := r.Rated.BackPressure
 	for _, row := range r.Rated.Rows {
 		x.Along = append(x.Along, Along{Name: row.Name, Kind: row.Kind, LossKPa: kilopascal(row.PressureLoss),
@@ -202,7 +193,7 @@ func (w *Comparison) pageChains(r *Page, order []int) {
 		loudest := h.Routes[0]
 		c := Chain{Layout: at, Listener: w.Listener, Source: loudest.Source, Route: loudest.Route, LevelDBA: level(loudest.DBA())}
 		for _, s := range loudest.Steps {
-			c.Links = append(c.Links, Link{Name: s.Name, Formula: strings.Join(append([]string{s.Formula}, s.Notes...), "; "), Source: s.Source, Mark: s.Mark, BandsDB: bandValues(s.Bands)})
+			c.Links = append(c.Links, ExplainStep{Name: s.Name, Formula: strings.Join(append([]string{s.Formula}, s.Notes...), "; "), Source: s.Source, Mark: s.Mark, Bands: bandValues(s.Bands)})
 		}
 		r.Chains = append(r.Chains, c)
 	}

@@ -92,25 +92,11 @@ func (w *Comparison) pageBoxes(r *Page, order []int, u Units) {
 		if !shown {
 			continue
 		}
-		s, a := b.box.Sound, b.box.Air
-		e := PageBox{
-			Name: s.Name + ", " + b.Layout, Layouts: []int{place}, InsertionDB: bandValues(s.Loss), InsertionDBA: num(s.DBA), AirM3S: num(a.Flow),
-			CombustionM3S: num(a.CombustionAir), CoolingM3S: num(a.CoolingAir), InletM2: num(a.InletArea), InletNeededM2: num(a.InletAreaNeeded),
-			OutletM2: num(a.OutletArea), InletMS: num(a.InletVelocity), InletDropPa: num(a.PressureDrop), FanPa: num(a.FanPressure),
-			RiseK: num(a.Rise), Warnings: u.localAll(boxWarnings(b.box)),
-		}
-		if a.FanStopped != nil {
-			e.FanStoppedRiseK, e.FanStoppedText = num(a.FanStopped.Rise), u.local(a.FanStopped.Text)
-		}
-		for _, v := range a.Verdicts {
-			e.Verdicts = append(e.Verdicts, Verdict{Code: v.Code, Text: u.local(v.Text)})
-		}
-		for _, c := range s.Changes {
-			e.Changes = append(e.Changes, Change{u.local(c.Change), num(c.DBA)})
-		}
+		e := b.document(u)
+		e.Name, e.Places = e.Name+", "+b.Layout, []int{place}
 		r.Enclosures = append(r.Enclosures, e)
 	}
-	sort.SliceStable(r.Enclosures, func(a, b int) bool { return r.Enclosures[a].Layouts[0] < r.Enclosures[b].Layouts[0] })
+	sort.SliceStable(r.Enclosures, func(a, b int) bool { return r.Enclosures[a].Places[0] < r.Enclosures[b].Places[0] })
 }
 
 // quotedBasis says in words for which gas and flow a quoted pressure drop holds.
