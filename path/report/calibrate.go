@@ -130,20 +130,18 @@ func (k *Calibrated) Warnings(u Units) []string { return k.before.Warnings(u) }
 
 // Document is what moved, and the layouts before and after.
 func (k *Calibrated) Document() any {
-	d := Calibrate{Terms: []Term{}, Residuals: []Residual{}, Instruments: []Bias{}, Covers: []Cover{}, Diagnosis: list(k.changed),
+	d := Calibrate{Diagnosis: list(k.changed),
 		Warnings: list(append(append([]string{}, k.before.warnings()...), k.fit.Warnings...))}
-	for _, t := range k.fit.Terms {
-		d.Terms = append(d.Terms, Term{t.Name, num(t.Prior), num(t.Posterior), num(t.SDBefore), num(t.SDAfter), t.Unit, t.Key})
-	}
-	for _, r := range k.fit.Residuals {
-		d.Residuals = append(d.Residuals, Residual{k.readingName(r), numOr(r.Measured, 1), numOr(r.Predicted, 1), numOr(r.Residual, 1), r.Used, r.Reason, r.Unit, numOr(r.After, 1)})
-	}
-	for _, i := range k.fit.Instruments {
-		d.Instruments = append(d.Instruments, Bias{i.Instrument, num(i.Mean), num(i.SDBefore), num(i.SDAfter)})
-	}
-	for _, p := range k.fit.Covers {
-		d.Covers = append(d.Covers, Cover{p.What, p.Unit, num(p.Worth), num(p.Structure), p.Bound, airLevel(p), num(p.Model), p.Text()})
-	}
+	d.Terms = each(k.fit.Terms, func(t study.Moved) Term {
+		return Term{t.Name, num(t.Prior), num(t.Posterior), num(t.SDBefore), num(t.SDAfter), t.Unit, t.Key}
+	})
+	d.Residuals = each(k.fit.Residuals, func(r study.Residual) Residual {
+		return Residual{k.readingName(r), numOr(r.Measured, 1), numOr(r.Predicted, 1), numOr(r.Residual, 1), r.Used, r.Reason, r.Unit, numOr(r.After, 1)}
+	})
+	d.Instruments = each(k.fit.Instruments, func(i study.Bias) Bias { return Bias{i.Instrument, num(i.Mean), num(i.SDBefore), num(i.SDAfter)} })
+	d.Covers = each(k.fit.Covers, func(p study.Parted) Cover {
+		return Cover{p.What, p.Unit, num(p.Worth), num(p.Structure), p.Bound, airLevel(p), num(p.Model), p.Text()}
+	})
 	d.Before.Layouts = keepListeners(layoutsOf(k.before.Predictions, k.before.Spread), len(k.boat.Listeners))
 	d.After.Layouts = keepListeners(layoutsOf(k.before.Predictions, k.after), len(k.boat.Listeners))
 	return d

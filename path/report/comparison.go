@@ -8,6 +8,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/study"
+	"hushwake/source"
 )
 
 // Comparison is a boat with its layouts predicted and their bands drawn.
@@ -157,30 +158,23 @@ func (w *Comparison) worstExhaust(layout int) int {
 func (w *Comparison) assumptions() []Assumption {
 	out := []Assumption{}
 	seen := map[string]bool{}
-	add := func(field, value, source string, pm float64) {
-		key := fmt.Sprint(field, value, source)
-		if !seen[key] {
-			seen[key] = true
-			out = append(out, Assumption{field, value, source, num(pm)})
+	add := func(all []source.Assumption) {
+		for _, a := range all {
+			if key := fmt.Sprint(a.Field, a.Value, a.Source); !seen[key] {
+				seen[key] = true
+				out = append(out, newAssumption(a))
+			}
 		}
 	}
-	for _, a := range w.Boat.Assumptions {
-		add(a.Field, a.Value, a.Source, a.PlusMinusDB)
-	}
+	add(w.Boat.Assumptions)
 	for _, p := range w.Predictions {
-		for _, a := range p.Assumptions {
-			add(a.Field, a.Value, a.Source, a.PlusMinusDB)
-		}
+		add(p.Assumptions)
 	}
 	return out
 }
 
 func (w *Comparison) layoutNames() []string {
-	names := make([]string, len(w.Predictions))
-	for i, p := range w.Predictions {
-		names[i] = p.Layout.Name
-	}
-	return names
+	return each(w.Predictions, func(p path.Prediction) string { return p.Layout.Name })
 }
 
 // answer is what the owner should know, in two or three plain sentences.

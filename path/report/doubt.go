@@ -17,11 +17,7 @@ type Doubt struct {
 }
 
 func doubtsOf(s path.Step) []Doubt {
-	out := []Doubt{}
-	for _, u := range s.Uncertain {
-		out = append(out, Doubt{u.Term, u.Key, bandValues(u.SD), u.Source})
-	}
-	return out
+	return each(s.Uncertain, func(u path.Uncertain) Doubt { return Doubt{u.Term, u.Key, bandValues(u.SD), u.Source} })
 }
 
 // doubts names what makes a step uncertain, with the range of its deviations over the bands.

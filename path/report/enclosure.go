@@ -181,10 +181,10 @@ func (x *Boxes) Document() any {
 	for _, seat := range m.seats {
 		d.Helps = append(d.Helps, helpsOf(m.borne[seat], seat)...)
 	}
-	for _, u := range x.All {
-		d.Others = append(d.Others, LayoutBox{u.Layout, u.box.Names(), u.Name(), num(u.box.Sound.DBA),
-			num(u.box.Air.Flow), num(u.box.Air.Rise), verdictsOf(u.box.Air.Verdicts, Units{})})
-	}
+	d.Others = each(x.All, func(u UsedBox) LayoutBox {
+		return LayoutBox{u.Layout, u.box.Names(), u.Name(), num(u.box.Sound.DBA), num(u.box.Air.Flow), num(u.box.Air.Rise),
+			verdictsOf(u.box.Air.Verdicts, Units{})}
+	})
 	return d
 }
 
@@ -196,25 +196,19 @@ func (m *UsedBox) document(u Units) Enclosure {
 		AirFlow: num(a.Flow), Combustion: num(a.CombustionAir), Cooling: num(a.CoolingAir), InletArea: num(a.InletArea),
 		OutletArea: num(a.OutletArea), InletNeeded: num(a.InletAreaNeeded), OutletNeeded: num(a.OutletAreaNeeded),
 		InletVelocity: num(a.InletVelocity), InletDrop: inletDrop(a), FanPressure: num(a.FanPressure),
-		Rise: num(a.Rise), HeatW: num(a.Heat), WallsW: num(a.Walls * a.Rise), Verdicts: verdictsOf(a.Verdicts, u), Changes: []Change{},
+		Rise: num(a.Rise), HeatW: num(a.Heat), WallsW: num(a.Walls * a.Rise), Verdicts: verdictsOf(a.Verdicts, u),
 		MeasuredRange: []Number{num(s.Measured[0]), num(s.Measured[1])}, Warnings: u.localAll(boxWarnings(m.box)),
 		Others: []LayoutBox{},
 	}
 	if a.FanStopped != nil {
 		d.FanStopped = &FanStopped{num(a.FanStopped.Rise), u.local(a.FanStopped.Text)}
 	}
-	for _, c := range s.Changes {
-		d.Changes = append(d.Changes, Change{u.local(c.Change), num(c.DBA)})
-	}
+	d.Changes = each(s.Changes, func(c room.Change) Change { return Change{u.local(c.Change), num(c.DBA)} })
 	return d
 }
 
 func verdictsOf(vs []room.Verdict, u Units) []Verdict {
-	out := []Verdict{}
-	for _, v := range vs {
-		out = append(out, Verdict{v.Code, u.local(v.Text)})
-	}
-	return out
+	return each(vs, func(v room.Verdict) Verdict { return Verdict{v.Code, u.local(v.Text)} })
 }
 
 // Sheet has a row for each box and octave.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"hushwake/path"
+	"hushwake/source"
 	"hushwake/source/spectrum"
 )
 
@@ -53,11 +54,12 @@ type ExplainTerm struct {
 	Bands   []Number `json:"bands_db"`
 }
 
-func explainTerms(s path.Step) (all []ExplainTerm) {
-	for _, t := range s.Terms {
-		all = append(all, ExplainTerm{t.Name, t.Formula, t.Source, t.Mark, bandValues(t.Bands)})
-	}
-	return all
+// newExplainStep is a step with its doubts and the terms it is made of.
+func newExplainStep(s path.Step) ExplainStep {
+	return ExplainStep{s.Name, s.Formula, s.Source, s.Mark, bandValues(s.Bands), thin(s), list(s.Notes), doubtsOf(s),
+		each(s.Terms, func(t source.Term) ExplainTerm {
+			return ExplainTerm{t.Name, t.Formula, t.Source, t.Mark, bandValues(t.Bands)}
+		})}
 }
 
 // thin is a model that rests on no published figure that was read: a rule of the trade, a judgement,
@@ -102,11 +104,8 @@ func (e *Explained) Document() any {
 	d := Explain{Layout: e.prediction.Layout.Name, Listener: h.Listener.Name, LevelDBA: level(h.DBA()), BandsHz: bandsHz(),
 		Bands: bandLevels(h.Bands), Notes: list(h.Notes), Routes: []ExplainRoute{}, Helps: helpsOf(e.borne, h.Listener.Name)}
 	for _, r := range h.Routes {
-		w := ExplainRoute{Source: r.Source, Route: r.Route, LevelDBA: level(r.DBA()), Bands: bandValues(r.Bands), AWeight: bandValues(r.Weighted().Minus(r.Bands))}
-		for _, s := range r.Steps {
-			w.Steps = append(w.Steps, ExplainStep{s.Name, s.Formula, s.Source, s.Mark, bandValues(s.Bands), thin(s), list(s.Notes), doubtsOf(s), explainTerms(s)})
-		}
-		d.Routes = append(d.Routes, w)
+		d.Routes = append(d.Routes, ExplainRoute{Source: r.Source, Route: r.Route, LevelDBA: level(r.DBA()), Bands: bandValues(r.Bands),
+			AWeight: bandValues(r.Weighted().Minus(r.Bands)), Steps: each(r.Steps, newExplainStep)})
 	}
 	return d
 }
@@ -121,10 +120,7 @@ func (e *Explained) Sheet() Sheet {
 	for _, r := range e.heard.Routes {
 		for _, s := range r.Steps {
 			row := []string{r.Source, r.Route, s.Name, s.Formula, s.Source, s.Mark}
-			for _, v := range bandValues(s.Bands) {
-				row = append(row, field(v))
-			}
-			out.add(row...)
+			out.add(append(row, each(bandValues(s.Bands), field)...)...)
 		}
 	}
 	return out

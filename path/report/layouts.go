@@ -182,11 +182,7 @@ func newListener(h *path.Heard, s study.LevelSpread) Listener {
 
 // routesOf are the routes to a listener.
 func routesOf(h *path.Heard) []Route {
-	out := []Route{}
-	for _, r := range h.Routes {
-		out = append(out, Route{r.Source, r.Route, level(r.DBA()), bandLevels(r.Bands)})
-	}
-	return out
+	return each(h.Routes, func(r path.Route) Route { return Route{r.Source, r.Route, level(r.DBA()), bandLevels(r.Bands)} })
 }
 
 func newSpeech(b spectrum.Bands) Speech {

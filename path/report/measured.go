@@ -69,11 +69,8 @@ type MeasuredRun struct{ record.Report }
 // Document is every row and group.
 func (m MeasuredRun) Document() any {
 	r := m.Report
-	d := Measured{Rows: m.rows(), Groups: []MeasuredGroup{}, InsideShare: numOr(r.All.Share(), 1), Bias: numOr(r.All.Bias, 1),
+	d := Measured{Rows: m.rows(), Groups: each(r.Groups, newMeasuredGroup), InsideShare: numOr(r.All.Share(), 1), Bias: numOr(r.All.Bias, 1),
 		Spread: numOr(r.All.Spread, 1), Counted: r.All.N, FarOutside: len(r.Far())}
-	for _, s := range r.Groups {
-		d.Groups = append(d.Groups, newMeasuredGroup(s))
-	}
 	return d
 }
 
@@ -100,17 +97,13 @@ type PageRecord struct {
 
 // Page is the data of the page.
 func (m MeasuredRun) Page() *PageRecord {
-	p := &PageRecord{Version: Version, Answer: m.sentences(), Rows: m.rows(), All: newMeasuredGroup(m.All)}
-	for _, s := range m.Groups {
-		p.Groups = append(p.Groups, newMeasuredGroup(s))
-	}
-	return p
+	return &PageRecord{Version: Version, Answer: m.sentences(), Rows: m.rows(), Groups: each(m.Groups, newMeasuredGroup), All: newMeasuredGroup(m.All)}
 }
 
 func newMeasuredRow(x *record.Row) MeasuredRow {
 	r := MeasuredRow{ID: rowName(x), Group: x.Group, Seat: seatText(x), LowMeasured: numOr(x.Low, 1), HighMeasured: numOr(x.High, 1),
 		Predicted: num(x.Predicted), Low: num(x.LowP), High: num(x.Top), Inside: x.Inside, Counted: x.Counted(), Source: x.Case.Source,
-		Unit: "dB(A)", Deviation: num(x.Deviation), Far: x.Far, SetsConstant: x.SetsConstant, Note: x.Note, Octaves: []MeasuredOctave{},
+		Unit: "dB(A)", Deviation: num(x.Deviation), Far: x.Far, SetsConstant: x.SetsConstant, Note: x.Note,
 		Title: x.Case.Title, Instrument: x.Case.Instrument, Verdict: verdictText(x)}
 	if u := unitText(x); u != "" {
 		r.Unit = u[1:]
@@ -118,9 +111,9 @@ func newMeasuredRow(x *record.Row) MeasuredRow {
 	if !x.Limit() {
 		r.Measured = num(x.Measured())
 	}
-	for _, b := range x.Octaves {
-		r.Octaves = append(r.Octaves, MeasuredOctave{b.Hertz, num(b.Measured), num(b.Predicted), num(b.LowP), num(b.Top), b.Inside})
-	}
+	r.Octaves = each(x.Octaves, func(b record.Octave) MeasuredOctave {
+		return MeasuredOctave{b.Hertz, num(b.Measured), num(b.Predicted), num(b.LowP), num(b.Top), b.Inside}
+	})
 	return r
 }
 

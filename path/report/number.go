@@ -51,26 +51,21 @@ func bandsHz() []Number { return numbers(spectrum.Nominal[:]) }
 
 // bandLevels are nine levels, null where silent.
 func bandLevels(b spectrum.Bands) []Number {
-	out := make([]Number, len(b))
-	for i, v := range b {
-		out[i] = level(v)
-	}
-	return out
+	return each(b[:], level)
 }
 
 // bandValues are nine numbers that may be of any size, such as losses.
 func bandValues(b spectrum.Bands) []Number {
-	out := make([]Number, len(b))
-	for i, v := range b {
-		out[i] = num(math.Round(v*1e3) / 1e3)
-	}
-	return out
+	return each(b[:], func(v float64) Number { return num(math.Round(v*1e3) / 1e3) })
 }
 
-func numbers(vs []float64) []Number {
-	out := make([]Number, len(vs))
-	for i, v := range vs {
-		out[i] = num(v)
+func numbers(vs []float64) []Number { return each(vs, num) }
+
+// each is f of every one, never nil.
+func each[T, U any](all []T, f func(T) U) []U {
+	out := make([]U, len(all))
+	for i, v := range all {
+		out[i] = f(v)
 	}
 	return out
 }

@@ -84,30 +84,24 @@ func (all Sources) Warnings(u Units) (out []string) {
 
 // Document is levels, flow and every order of each engine.
 func (all Sources) Document() any {
-	d := Source{BandsHz: bandsHz(), Engines: []Engine{}}
-	for _, e := range all {
-		d.Engines = append(d.Engines, e.document())
-	}
-	return d
+	return Source{BandsHz: bandsHz(), Engines: each(all, runningEngine.document)}
 }
 
 func (e runningEngine) document() Engine {
 	r := e.result
-	d := Engine{
+	return Engine{
 		Name: e.engine.Name, PowerKW: num(r.Duty.Power / 1e3), SpeedRPM: num(r.Duty.Speed), Firing: num(r.FiringFrequency),
 		Exhaust: bandLevels(r.Exhaust.Bands), ExhaustDBA: level(r.ExhaustDBA()),
 		Casing: bandLevels(r.Casing.Bands), CasingDBA: level(r.Casing.Bands.DBA()),
 		Intake: partLevels(r.Intake), Alternator: partLevels(r.Alternator),
-		Flow: num(r.PipeFlow), Temperature: celsius(r.Temperature), Orders: []Order{}, Warnings: list(r.Warnings),
-		Assumptions: []Assumption{},
+		Flow: num(r.PipeFlow), Temperature: celsius(r.Temperature), Warnings: list(r.Warnings),
+		Orders:      each(r.Orders, func(o source.Order) Order { return Order{num(o.Order), num(o.Frequency), level(o.Level)} }),
+		Assumptions: each(r.Assumptions, newAssumption),
 	}
-	for _, o := range r.Orders {
-		d.Orders = append(d.Orders, Order{num(o.Order), num(o.Frequency), level(o.Level)})
-	}
-	for _, a := range r.Assumptions {
-		d.Assumptions = append(d.Assumptions, Assumption{a.Field, a.Value, a.Source, num(a.PlusMinusDB)})
-	}
-	return d
+}
+
+func newAssumption(a source.Assumption) Assumption {
+	return Assumption{a.Field, a.Value, a.Source, num(a.PlusMinusDB)}
 }
 
 // Sheet has a row for each part and octave.

@@ -25,15 +25,12 @@ type HelpChange struct {
 }
 
 func helpsOf(all []path.StructureBorne, seat string) []Help {
-	out := []Help{}
-	for _, s := range all {
-		d := Help{Engine: s.Engine, Listener: seat, LevelDBA: level(s.Level.DBA()), LevelDBC: level(s.Level.DBC()), Text: s.Text, Changes: []HelpChange{}}
-		for _, h := range s.Helps {
-			d.Changes = append(d.Changes, HelpChange{h.Change, num(h.RouteDBA), num(h.RouteDBC), num(h.SeatDBA), num(h.SeatDBC)})
-		}
-		out = append(out, d)
-	}
-	return out
+	return each(all, func(s path.StructureBorne) Help {
+		return Help{Engine: s.Engine, Listener: seat, LevelDBA: level(s.Level.DBA()), LevelDBC: level(s.Level.DBC()), Text: s.Text,
+			Changes: each(s.Helps, func(h path.Help) HelpChange {
+				return HelpChange{h.Change, num(h.RouteDBA), num(h.RouteDBC), num(h.SeatDBA), num(h.SeatDBC)}
+			})}
+	})
 }
 
 // sayHelps says what would help against sound through mounts and hull.

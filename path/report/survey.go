@@ -50,14 +50,14 @@ func NewSurveyed(w *Comparison, present *path.Layout) (*Surveyed, error) {
 
 // Document is the readings in their order and what to expect.
 func (s *Surveyed) Document() any {
-	d := Survey{Readings: []Planned{}, Acceptance: []Expected{}}
-	for _, r := range s.plan.Readings {
-		d.Readings = append(d.Readings, Planned{r.Order, r.What, r.Where, r.How, num(r.Before), num(r.After), r.Unit})
+	return Survey{
+		Readings: each(s.plan.Readings, func(r study.Planned) Planned {
+			return Planned{r.Order, r.What, r.Where, r.How, num(r.Before), num(r.After), r.Unit}
+		}),
+		Acceptance: each(s.plan.Acceptance, func(e study.Expected) Expected {
+			return Expected{e.Layout, e.Listener, level(e.Level), level(e.Low), level(e.High)}
+		}),
 	}
-	for _, e := range s.plan.Acceptance {
-		d.Acceptance = append(d.Acceptance, Expected{e.Layout, e.Listener, level(e.Level), level(e.Low), level(e.High)})
-	}
-	return d
 }
 
 // Sheet has a row for each reading.

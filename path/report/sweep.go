@@ -160,22 +160,14 @@ func (w *SpeedSweep) OverLimit() bool {
 
 // Document is every speed and boom of each layout.
 func (w *SpeedSweep) Document() any {
-	d := Sweep{Layouts: []Swept{}}
-	for _, s := range w.swept {
-		doc := Swept{Name: s.Name, Points: []SweepPoint{}, Booms: []Boom{}}
-		for _, p := range s.Points {
-			pt := SweepPoint{Speed: num(p.Speed), Power: num(p.Power / 1e3), BackPressure: kilopascal(p.BackPressure), Listeners: []SeatLevel{}}
-			for _, l := range p.Listeners {
-				pt.Listeners = append(pt.Listeners, SeatLevel{l.Name, level(l.Level)})
-			}
-			doc.Points = append(doc.Points, pt)
-		}
-		for _, b := range s.Booms {
-			doc.Booms = append(doc.Booms, newBoom(b))
-		}
-		d.Layouts = append(d.Layouts, doc)
-	}
-	return d
+	return Sweep{each(w.swept, newSwept)}
+}
+
+func newSwept(s study.Swept) Swept {
+	return Swept{Name: s.Name, Booms: each(s.Booms, newBoom), Points: each(s.Points, func(p study.SweepPoint) SweepPoint {
+		return SweepPoint{num(p.Speed), num(p.Power / 1e3), kilopascal(p.BackPressure),
+			each(p.Listeners, func(l study.SweepLevel) SeatLevel { return SeatLevel{l.Name, level(l.Level)} })}
+	})}
 }
 
 func newBoom(b study.Boom) Boom {

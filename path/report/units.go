@@ -102,10 +102,4 @@ func sentence(s string) string {
 }
 
 // localAll puts the figures of sentences into these units.
-func (u Units) localAll(texts []string) []string {
-	out := make([]string, len(texts))
-	for i, t := range texts {
-		out[i] = u.local(t)
-	}
-	return out
-}
+func (u Units) localAll(texts []string) []string { return each(texts, u.local) }
