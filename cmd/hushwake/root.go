@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -91,7 +92,7 @@ func (s *sticky) Write(p []byte) (int, error) {
 func complain(w io.Writer, err error) int {
 	var problems *boatfile.Errors
 	if errors.As(err, &problems) {
-		fmt.Fprint(w, ensureNewline(problems.Error()))
+		fmt.Fprintln(w, strings.TrimRight(problems.Error(), "\n"))
 		return statusBadInput
 	}
 	fmt.Fprintf(w, "hushwake: %s\n", err)
@@ -104,8 +105,6 @@ func complain(w io.Writer, err error) int {
 	}
 	return statusBadInput
 }
-
-func ensureNewline(s string) string { return strings.TrimRight(s, "\n") + "\n" }
 
 func newRoot(s streams) *cobra.Command {
 	c := &common{streams: s}
@@ -199,10 +198,8 @@ func (c *common) check() error {
 }
 
 func oneOf(flag, got string, allowed ...string) error {
-	for _, a := range allowed {
-		if got == a {
-			return nil
-		}
+	if slices.Contains(allowed, got) {
+		return nil
 	}
 	return badInput("%s is %q\nhint: it takes %s", flag, got, strings.Join(allowed, ", "))
 }

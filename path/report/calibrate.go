@@ -193,7 +193,7 @@ func (k *Calibrated) Text(u Units) *Text {
 	t.line("\nWhat moved or narrowed most:\n")
 	t.table(k.causes())
 	for _, w := range k.fit.Warnings {
-		t.say("note: ", "%s", w)
+		t.say("note: ", "%s", u.local(w))
 	}
 	if len(k.changed) > 0 {
 		t.line("\nAgainst the readings logged before:\n")

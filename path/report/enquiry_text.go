@@ -71,7 +71,7 @@ func (w *Enquiry) fit(b *strings.Builder, u Units) {
 		for _, v := range base.Envelope {
 			parts = append(parts, u.show(v, boatfile.Length))
 		}
-		fmt.Fprintf(b, "- Clear space, lagging included: %s. Leave 50 mm each side for air, growth and hands, or say what you need.\n", strings.Join(parts, " x "))
+		fmt.Fprintf(b, "- Clear space, lagging included: %s. Leave %s each side for air, growth and hands, or say what you need.\n", strings.Join(parts, " x "), u.show(0.05, boatfile.Length))
 	} else {
 		fmt.Fprint(b, "- Clear space: to be agreed; state length, outer size over lagging, mass and the room to draw it out.\n")
 	}
@@ -104,8 +104,8 @@ func (w *Enquiry) terms(b *strings.Builder, u Units) {
 	}
 	fmt.Fprint(b, "\n## Test after fitting\n\n")
 	fmt.Fprintf(b, "- Level at %s, same meter, seat, speed, load, doors and weather before and after: we expect %.0f dB(A), within %.0f dB of it. "+
-		"If it is missed by more, the octave losses are checked at the outlet, 1 m from the rim and 45 degrees off the axis.\n",
-		plainText(w.boat.Listeners[w.listener].Name), w.spread.Level, meter)
+		"If it is missed by more, the octave losses are checked at the outlet, %s from the rim and 45 degrees off the axis.\n",
+		plainText(w.boat.Listeners[w.listener].Name), w.spread.Level, meter, u.local("1 m"))
 	fmt.Fprint(b, "- Back pressure at the engine's tap at rated speed and load, engine warm: not above the figure above plus the rest of the line.\n")
 	fmt.Fprint(b, "- The offer is held to the octave losses and the pressure loss it states; put right or taken back if they are missed by more than 3 dB in the octave of the firing frequency or by 20 % in pressure.\n\n")
 }

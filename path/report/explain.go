@@ -143,7 +143,7 @@ func (e *Explained) Text(u Units) *Text {
 		}
 		saySteps(t, r, u)
 	}
-	saySum(t, sum, h)
+	saySum(t, sum, h, u)
 	for _, s := range e.borne {
 		if e.all || s.Level.DBA() > h.DBA()-structureMatters {
 			sayHelps(t, s, h.Listener.Name, u)
@@ -157,7 +157,7 @@ const explainHow = "Each route begins with a sound power in dB re 1 pW, the sum 
 	"A star marks a thin step, one that rests on common practice, judgement or memory: trust it less."
 
 // saySum adds the energy sum of all routes and what follows from it.
-func saySum(t *Text, sum *Table, h *path.Heard) {
+func saySum(t *Text, sum *Table, h *path.Heard, u Units) {
 	sum.add(bandRow("energy sum", h.Bands)...)
 	sum.add(bandRow("A-weighting of what sits there", h.Weighted().Minus(h.Bands))...)
 	sum.add(bandRow("A-weighted", h.Weighted())...)
@@ -169,7 +169,7 @@ func saySum(t *Text, sum *Table, h *path.Heard) {
 			h.Bands.DBC(), nr, spectrum.PSIL(h.Bands))
 	}
 	for _, n := range h.Notes {
-		t.say("note: ", "%s", n)
+		t.say("note: ", "%s", u.local(n))
 	}
 }
 
@@ -180,7 +180,7 @@ func saySteps(t *Text, r path.Route, u Units) {
 		for _, term := range s.Terms {
 			steps.add(bandRow("    "+term.Name, term.Bands)...)
 		}
-		steps.add(bandRow(fmt.Sprintf("%d%s %s", i+1, thinMark(s), s.Name), s.Bands)...)
+		steps.add(bandRow(fmt.Sprintf("%d%s %s", i+1, thinMark(s), u.local(s.Name)), s.Bands)...)
 	}
 	steps.add(bandRow("= at the ear", r.Bands)...)
 	steps.add(bandRow("A-weighting of what sits there", r.Weighted().Minus(r.Bands))...)

@@ -30,7 +30,7 @@ func (w *Comparison) Page(u Units) (*Page, error) {
 		return nil, err
 	}
 	r.Cautions = w.pageCautions(order, u)
-	w.pageChains(r, order)
+	w.pageChains(r, order, u)
 	verified := inBackground(study.Verify)
 	if err := w.pageSweeps(r, order); err != nil {
 		return nil, err
@@ -184,7 +184,7 @@ func lossFrequencies() (hz []float64) {
 func sameFrequency(a, b float64) bool { return a > 0 && (a-b)/a < 1e-6 && (b-a)/a < 1e-6 }
 
 // pageChains takes the loudest route of every layout to the first listener.
-func (w *Comparison) pageChains(r *Page, order []int) {
+func (w *Comparison) pageChains(r *Page, order []int, u Units) {
 	for at, i := range order {
 		h := &w.Predictions[i].Listeners[w.Listener]
 		if len(h.Routes) == 0 {
@@ -193,7 +193,7 @@ func (w *Comparison) pageChains(r *Page, order []int) {
 		loudest := h.Routes[0]
 		c := Chain{Layout: at, Listener: w.Listener, Source: loudest.Source, Route: loudest.Route, LevelDBA: level(loudest.DBA())}
 		for _, s := range loudest.Steps {
-			c.Links = append(c.Links, ExplainStep{Name: s.Name, Formula: strings.Join(append([]string{s.Formula}, s.Notes...), "; "), Source: s.Source, Mark: s.Mark, Bands: bandValues(s.Bands)})
+			c.Links = append(c.Links, ExplainStep{Name: u.local(s.Name), Formula: strings.Join(append([]string{s.Formula}, u.localAll(s.Notes)...), "; "), Source: s.Source, Mark: s.Mark, Bands: bandValues(s.Bands)})
 		}
 		r.Chains = append(r.Chains, c)
 	}

@@ -50,7 +50,7 @@ func (d *Size) Text(u Units) *Text {
 		t.say("", "%s", sentence(d.Limit))
 	}
 	for _, n := range d.Notes {
-		t.say("note: ", "%s", n)
+		t.say("note: ", "%s", u.local(n))
 	}
 	for _, s := range d.borne {
 		sayHelps(t, s, d.Listener, u)

@@ -70,7 +70,7 @@ func (s *Surveyed) Sheet() Sheet {
 }
 
 // Text says what to measure, how, and what to expect after fitting.
-func (s *Surveyed) Text(Units) *Text {
+func (s *Surveyed) Text(u Units) *Text {
 	t, p := &Text{}, s.plan
 	t.say("", "%s", s.Boat.Text)
 	t.blank()
@@ -79,7 +79,7 @@ func (s *Surveyed) Text(Units) *Text {
 	t.blank()
 	readings := newTable(">", "what", "where", ">without", ">with")
 	for _, r := range p.Readings {
-		readings.add(strconv.Itoa(r.Order), r.What, r.Where, fmt.Sprintf("%.1f %s", r.Before, r.Unit), fmt.Sprintf("%.1f %s", r.After, r.Unit))
+		readings.add(strconv.Itoa(r.Order), u.local(r.What), u.local(r.Where), fmt.Sprintf("%.1f %s", r.Before, r.Unit), fmt.Sprintf("%.1f %s", r.After, r.Unit))
 	}
 	t.table(readings)
 	t.line("\nHow:")
@@ -89,7 +89,7 @@ func (s *Surveyed) Text(Units) *Text {
 			continue
 		}
 		said[r.How] = true
-		t.say(fmt.Sprintf("%3d ", r.Order), "%s", r.How)
+		t.say(fmt.Sprintf("%3d ", r.Order), "%s", u.local(r.How))
 	}
 	t.line("\nAfter fitting, the same meter at the same duty should read, dB(A):\n")
 	expected := newTable("layout", "listener", ">expected", ">eight cases of ten")
