@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"hushwake/path"
-	"hushwake/path/boatfile"
 	"hushwake/path/study"
 )
 
@@ -281,18 +280,4 @@ func termText(v float64, unit string) string {
 		return fmt.Sprintf("%.0f %%", 100*v)
 	}
 	return fmt.Sprintf("%.1f %s", v, unit)
-}
-
-// reading prints what a reading gave, in its unit.
-func (u Units) reading(v *float64, unit string) string {
-	if v == nil {
-		return "-"
-	}
-	switch unit {
-	case "Pa":
-		return u.show(*v, boatfile.Pressure)
-	case "K":
-		return u.show(*v, boatfile.Temperature)
-	}
-	return fmt.Sprintf("%.1f %s", *v, unit)
 }

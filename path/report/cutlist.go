@@ -18,7 +18,7 @@ func (w *Enquiry) cuts(u Units) [][3]string {
 	mat := map[string]float64{}
 	for range max(1, w.exhaust(w.with).Source.Pipes) { // a line for each
 		for _, e := range l.Exhausts[w.at.Exhaust].Line.Elements {
-			u.cut(e, sums, count, mat)
+			cut(u, e, sums, count, mat)
 		}
 	}
 	var out [][3]string
@@ -31,7 +31,7 @@ func (w *Enquiry) cuts(u Units) [][3]string {
 	for k, v := range mat {
 		out = append(out, [3]string{"lagging", k, squareMetres(v)})
 	}
-	out = append(out, u.boxCuts(l)...)
+	out = append(out, boxCuts(l, u)...)
 	sort.Slice(out, func(i, j int) bool { return out[i][0]+out[i][1] < out[j][0]+out[j][1] })
 	return out
 }
@@ -39,7 +39,7 @@ func (w *Enquiry) cuts(u Units) [][3]string {
 func metres(v float64) string       { return fmt.Sprintf("%.2f m, add 5 %% for cuts", v) }
 func squareMetres(v float64) string { return fmt.Sprintf("%.2f m2, add 10 %% for laps", v) }
 
-func (u Units) cut(e silencer.Element, sums map[[2]string]float64, count map[[2]string]int, mat map[string]float64) {
+func cut(u Units, e silencer.Element, sums map[[2]string]float64, count map[[2]string]int, mat map[string]float64) {
 	size := func(bore float64) string { return "bore " + u.show(bore, boatfile.Length) }
 	bends := func(bore float64, all []silencer.Bend) {
 		for _, b := range all {
@@ -65,7 +65,7 @@ func (u Units) cut(e silencer.Element, sums map[[2]string]float64, count map[[2]
 	case *silencer.Parallel:
 		for _, branch := range v.Branches {
 			for _, in := range branch {
-				u.cut(in, sums, count, mat)
+				cut(u, in, sums, count, mat)
 			}
 		}
 	}
@@ -82,7 +82,7 @@ func material(m string) string {
 }
 
 // boxCuts are the mats and ducts of enclosures in use.
-func (u Units) boxCuts(l *path.Layout) (out [][3]string) {
+func boxCuts(l *path.Layout, u Units) (out [][3]string) {
 	for i := range l.Engines {
 		for _, x := range l.Enclosures {
 			if l.Engines[i].Stopped || l.Engines[i].Enclosure != x.Name {

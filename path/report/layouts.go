@@ -80,19 +80,6 @@ type Exhaust struct {
 	Along []Along `json:"-" chart:"back pressure and temperature along the line"` // manifold to outlet
 }
 
-// Element is one element of a line.
-type Element struct {
-	Name            string `json:"name"`
-	Kind            string `json:"kind"`
-	PressureLoss    Number `json:"pressure_loss_kpa"`
-	GasTemperature  Number `json:"gas_temperature_c"`
-	SkinTemperature Number `json:"skin_temperature_c"`
-	Velocity        Number `json:"velocity_m_s"`
-	Growth          Number `json:"growth_mm"`
-	WallTemperature Number `json:"wall_temperature_c"`
-	HeatLoss        Number `json:"heat_loss_w"`
-}
-
 // Refusal is why a layout is refused.
 type Refusal struct {
 	Code    string  `json:"code"`
@@ -109,14 +96,6 @@ type Caution struct {
 	Source   string `json:"source"`
 
 	Places []int `json:"-"` // on the page: of the layouts it concerns, none = all
-}
-
-// Assumption is a value that the program filled in.
-type Assumption struct {
-	Field     string `json:"field"`
-	Value     string `json:"value"`
-	Source    string `json:"source"`
-	PlusMinus Number `json:"plus_minus_db"`
 }
 
 // layoutsOf turns predictions with their spread into the layouts of compare and calibrate.
@@ -202,16 +181,4 @@ func newExhaust(r *path.ExhaustResult, s study.PressureSpread) Exhaust {
 		RatedLow: kilopascal(s.Low), RatedHigh: kilopascal(s.High), ProbabilityOverLimit: numOr(s.OverLimit, 1),
 	}
 	return d
-}
-
-func elementsOf(m silencer.Marched) []Element {
-	out := make([]Element, len(m.Rows))
-	for i, r := range m.Rows {
-		out[i] = Element{r.Name, r.Kind, kilopascal(r.PressureLoss), celsius(r.GasTemperature),
-			celsius(r.SkinTemperature), num(r.Velocity), num(r.Growth * 1e3), celsius(r.WallTemperature), num(r.HeatLoss)}
-		if r.Length == 0 { // a step or a mouth has no wall
-			out[i].SkinTemperature, out[i].WallTemperature = nil, nil
-		}
-	}
-	return out
 }

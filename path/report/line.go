@@ -162,3 +162,28 @@ func lossText(v float64) string {
 	}
 	return fmt.Sprintf("%.1f", v)
 }
+
+// Element is one element of a line.
+type Element struct {
+	Name            string `json:"name"`
+	Kind            string `json:"kind"`
+	PressureLoss    Number `json:"pressure_loss_kpa"`
+	GasTemperature  Number `json:"gas_temperature_c"`
+	SkinTemperature Number `json:"skin_temperature_c"`
+	Velocity        Number `json:"velocity_m_s"`
+	Growth          Number `json:"growth_mm"`
+	WallTemperature Number `json:"wall_temperature_c"`
+	HeatLoss        Number `json:"heat_loss_w"`
+}
+
+func elementsOf(m silencer.Marched) []Element {
+	out := make([]Element, len(m.Rows))
+	for i, r := range m.Rows {
+		out[i] = Element{r.Name, r.Kind, kilopascal(r.PressureLoss), celsius(r.GasTemperature),
+			celsius(r.SkinTemperature), num(r.Velocity), num(r.Growth * 1e3), celsius(r.WallTemperature), num(r.HeatLoss)}
+		if r.Length == 0 { // a step or a mouth has no wall
+			out[i].SkinTemperature, out[i].WallTemperature = nil, nil
+		}
+	}
+	return out
+}

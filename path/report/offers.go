@@ -2,7 +2,9 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
+	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/study"
 )
@@ -92,4 +94,12 @@ func dropText(j study.JudgedQuote, u Units) string {
 		return u.show(*j.DropLow, boatfile.Pressure) + " or " + u.show(*j.DropHigh, boatfile.Pressure)
 	}
 	return u.show(*j.Drop, boatfile.Pressure)
+}
+
+// price prints a price in the currency of the file.
+func price(b *path.Boat, p *float64) string {
+	if p == nil {
+		return "unknown"
+	}
+	return strings.TrimSpace(fmt.Sprintf("%.0f %s", *p, b.Currency))
 }

@@ -52,7 +52,7 @@ func (w *Comparison) quoted(o *Offer, j study.JudgedQuote, u Units) {
 		o.Claim, o.LeadTime = q.Claim, q.LeadTime
 		o.NotIncluded = extrasText(w.Boat.Currency, q.Extras)
 		if q.Loss != nil {
-			o.QuotedKPa, o.QuotedBasis = num(q.Loss.Drop/1e3), u.quotedBasis(q.Loss)
+			o.QuotedKPa, o.QuotedBasis = num(q.Loss.Drop/1e3), quotedBasis(q.Loss, u)
 		}
 	}
 }
@@ -100,7 +100,7 @@ func (w *Comparison) pageBoxes(r *Page, order []int, u Units) {
 }
 
 // quotedBasis says in words for which gas and flow a quoted pressure drop holds.
-func (u Units) quotedBasis(l *silencer.Loss) string {
+func quotedBasis(l *silencer.Loss, u Units) string {
 	text := map[silencer.PressureBasis]string{silencer.BasisHot: "hot exhaust", silencer.BasisEqualMass: "cold gas at the same mass flow",
 		silencer.BasisEqualVolume: "cold gas at the same volume flow"}[l.Basis]
 	if text == "" {

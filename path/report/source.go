@@ -218,3 +218,11 @@ func assumptionText(a source.Assumption) string {
 	}
 	return text
 }
+
+// Assumption is a value that the program filled in.
+type Assumption struct {
+	Field     string `json:"field"`
+	Value     string `json:"value"`
+	Source    string `json:"source"`
+	PlusMinus Number `json:"plus_minus_db"`
+}

@@ -6,7 +6,6 @@ import (
 	"strconv"
 	"strings"
 
-	"hushwake/path"
 	"hushwake/path/boatfile"
 )
 
@@ -79,14 +78,6 @@ func signed(db float64) string {
 	return "0.0"
 }
 
-// price prints a price in the currency of the file.
-func price(b *path.Boat, p *float64) string {
-	if p == nil {
-		return "unknown"
-	}
-	return strings.TrimSpace(fmt.Sprintf("%.0f %s", *p, b.Currency))
-}
-
 // sentence begins with a capital letter and ends with a stop.
 func sentence(s string) string {
 	s = strings.TrimSpace(s)
@@ -103,3 +94,17 @@ func sentence(s string) string {
 
 // localAll puts the figures of sentences into these units.
 func (u Units) localAll(texts []string) []string { return each(texts, u.local) }
+
+// reading prints what a reading gave, in its unit.
+func (u Units) reading(v *float64, unit string) string {
+	if v == nil {
+		return "-"
+	}
+	switch unit {
+	case "Pa":
+		return u.show(*v, boatfile.Pressure)
+	case "K":
+		return u.show(*v, boatfile.Temperature)
+	}
+	return fmt.Sprintf("%.1f %s", *v, unit)
+}
