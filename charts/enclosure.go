@@ -8,6 +8,7 @@ import (
 	"github.com/go-echarts/go-echarts/v2/opts"
 
 	"hushwake/path/report"
+	"hushwake/path/report/parts"
 )
 
 // enclosureSection shows for each box what it takes off, the air it gets and what it says of heat.
@@ -147,19 +148,19 @@ func boxAir(r *report.Page, u unitSet) table {
 	for _, row := range []struct {
 		name string
 		q    quantity
-		v    func(report.Enclosure) *float64
+		v    func(parts.Enclosure) *float64
 	}{
-		{"air it gets", u.flow, func(e report.Enclosure) *float64 { return e.AirFlow }},
-		{"air to burn", u.flow, func(e report.Enclosure) *float64 { return e.Combustion }},
-		{"air to cool", u.flow, func(e report.Enclosure) *float64 { return e.Cooling }},
-		{"inlet, free area", u.area, func(e report.Enclosure) *float64 { return e.InletArea }},
-		{"inlet needed", u.area, func(e report.Enclosure) *float64 { return e.InletNeeded }},
-		{"outlet, free area", u.area, func(e report.Enclosure) *float64 { return e.OutletArea }},
-		{"velocity in the inlet", u.speed, func(e report.Enclosure) *float64 { return e.InletVelocity }},
-		{"pressure drop of the inlet", u.draught, func(e report.Enclosure) *float64 { return e.InletDrop }},
-		{"fan pressure for the air needed", u.draught, func(e report.Enclosure) *float64 { return e.FanPressure }},
-		{"temperature rise", u.rise, func(e report.Enclosure) *float64 { return e.Rise }},
-		{"temperature rise, fan stopped", u.rise, func(e report.Enclosure) *float64 {
+		{"air it gets", u.flow, func(e parts.Enclosure) *float64 { return e.AirFlow }},
+		{"air to burn", u.flow, func(e parts.Enclosure) *float64 { return e.Combustion }},
+		{"air to cool", u.flow, func(e parts.Enclosure) *float64 { return e.Cooling }},
+		{"inlet, free area", u.area, func(e parts.Enclosure) *float64 { return e.InletArea }},
+		{"inlet needed", u.area, func(e parts.Enclosure) *float64 { return e.InletNeeded }},
+		{"outlet, free area", u.area, func(e parts.Enclosure) *float64 { return e.OutletArea }},
+		{"velocity in the inlet", u.speed, func(e parts.Enclosure) *float64 { return e.InletVelocity }},
+		{"pressure drop of the inlet", u.draught, func(e parts.Enclosure) *float64 { return e.InletDrop }},
+		{"fan pressure for the air needed", u.draught, func(e parts.Enclosure) *float64 { return e.FanPressure }},
+		{"temperature rise", u.rise, func(e parts.Enclosure) *float64 { return e.Rise }},
+		{"temperature rise, fan stopped", u.rise, func(e parts.Enclosure) *float64 {
 			if e.FanStopped == nil {
 				return nil
 			}

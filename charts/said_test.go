@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/path/report"
+	"hushwake/path/report/parts"
 )
 
 // A caution of all layouts stands once, one of some names them, and the gravest comes first.
@@ -72,7 +73,7 @@ func TestNothingIsRepeated(t *testing.T) {
 	}
 	r.Layouts[1].Heard[0].Means = "Talk is hard. The room booms."
 	assert.Equal(t, []string{"Layouts 1 and 3: Talk is easy.", "Layout 2: Talk is hard.", "With every layout: The room booms."}, meanings(r, 0))
-	boxes := &report.Page{Enclosures: []report.Enclosure{{Name: "a", Warnings: []string{"leak assumed", "warm"}}, {Name: "b", Warnings: []string{"leak assumed"}}}}
+	boxes := &report.Page{Enclosures: []parts.Enclosure{{Name: "a", Warnings: []string{"leak assumed", "warm"}}, {Name: "b", Warnings: []string{"leak assumed"}}}}
 	lists := boxVerdicts(boxes)
 	require.Len(t, lists, 1)
 	assert.Equal(t, []item{{Text: "Leak assumed."}, {Text: "A: warm."}}, lists[0].Items)
@@ -108,15 +109,15 @@ func TestSilentColumns(t *testing.T) {
 
 // Long names may break at their joints, figures may not, and nothing is lost.
 func TestPartsOfNames(t *testing.T) {
-	assert.Equal(t, []string{"engines.", "main.", "fuel_", "consumption 0.5 m"}, parts("engines.main.fuel_consumption 0.5 m"))
-	assert.Equal(t, []string{""}, parts(""))
+	assert.Equal(t, []string{"engines.", "main.", "fuel_", "consumption 0.5 m"}, nameParts("engines.main.fuel_consumption 0.5 m"))
+	assert.Equal(t, []string{""}, nameParts(""))
 }
 
 // A box that cooks its engine is said on the first screen.
 func TestCookedEngineIsSaidAtOnce(t *testing.T) {
 	r := sample(1, 1)
 	r.Layouts[0].Refused = false
-	r.Enclosures = []report.Enclosure{{Name: "box", Places: []int{0}, Verdicts: []report.Verdict{{Code: "cooked", Text: "too hot"}}}}
+	r.Enclosures = []parts.Enclosure{{Name: "box", Places: []int{0}, Verdicts: []parts.Verdict{{Code: "cooked", Text: "too hot"}}}}
 	assert.Contains(t, glance(r, unitsOf(false)).Rows[0][1].Text, "engine cooked in its box")
 	assert.Contains(t, nextSteps(r).Items[0].Text, "leaves the engine cooked")
 	r.Enclosures[0].Places = []int{7}

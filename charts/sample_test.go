@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"hushwake/path/report"
+	"hushwake/path/report/parts"
 )
 
 // All data here is invented: it only has to be plausible enough to look at.
@@ -51,7 +52,7 @@ func sample(layouts, listeners int) *report.Page {
 		}
 		r.Sweeps = append(r.Sweeps, sampleSweep(i, listeners))
 	}
-	r.Assumptions = []report.Assumption{{Field: "engines.main.exhaust.flow", Value: "0.317 kg/s", Source: "fuel and air-fuel ratio of a blower two-stroke, common practice", PlusMinus: f64(1.5)},
+	r.Assumptions = []parts.Assumption{{Field: "engines.main.exhaust.flow", Value: "0.317 kg/s", Source: "fuel and air-fuel ratio of a blower two-stroke, common practice", PlusMinus: f64(1.5)},
 		{Field: "spaces.wheelhouse.lining", Value: "furnished cabin", Source: "common practice, no source", PlusMinus: nil}}
 	r.VerifiedBy = []report.PageCheck{{What: "friction factor, rough pipe", Source: "Colebrook 1939", Expected: "0.0202", Ours: "0.0202", Tolerance: "0.0001", Passed: true}, {What: "simple expansion chamber", Source: "closed form", Expected: "9.6 dB", Ours: "9.6 dB", Tolerance: "0.1 dB", Passed: true}}
 	r.NotValidated = []string{"No boat was measured before and after.", "No wet exhaust was compared with a dry one on the same boat."}
@@ -159,18 +160,18 @@ func sampleOffers() []report.Offer {
 	}
 }
 
-func sampleBox() report.Enclosure {
-	return report.Enclosure{Name: "sound box", InsertionLoss: ptrs(2, 4, 8, 12, 17, 21, 24, 25, 25), InsertionLossDBA: f64(13), AirFlow: f64(0.02), Combustion: f64(0.0123), Cooling: f64(0.18),
-		InletArea: f64(0.005), InletNeeded: f64(0.06), OutletArea: f64(0), InletVelocity: f64(2.4), InletDrop: f64(5), Rise: f64(58), FanStopped: &report.FanStopped{Text: "There is no fan."},
-		Verdicts: []report.Verdict{{Code: "cooked", Text: "The hole feeds the engine, but a tenth of the air that cooling needs."}},
-		Changes:  []report.Change{{Change: "two bare holes of 600 cm²", DBA: f64(8)}, {Change: "the same through lined ducts of 0.6 m with one bend", DBA: f64(16)}, {Change: "another bare hole of 50 cm² for a pipe and some cables", DBA: f64(11)}}}
+func sampleBox() parts.Enclosure {
+	return parts.Enclosure{Name: "sound box", InsertionLoss: ptrs(2, 4, 8, 12, 17, 21, 24, 25, 25), InsertionLossDBA: f64(13), AirFlow: f64(0.02), Combustion: f64(0.0123), Cooling: f64(0.18),
+		InletArea: f64(0.005), InletNeeded: f64(0.06), OutletArea: f64(0), InletVelocity: f64(2.4), InletDrop: f64(5), Rise: f64(58), FanStopped: &parts.FanStopped{Text: "There is no fan."},
+		Verdicts: []parts.Verdict{{Code: "cooked", Text: "The hole feeds the engine, but a tenth of the air that cooling needs."}},
+		Changes:  []parts.Change{{Change: "two bare holes of 600 cm²", DBA: f64(8)}, {Change: "the same through lined ducts of 0.6 m with one bend", DBA: f64(16)}, {Change: "another bare hole of 50 cm² for a pipe and some cables", DBA: f64(11)}}}
 }
 
 // medium holds every section once.
 func medium() *report.Page {
 	r := sample(3, 2)
 	r.Offers = sampleOffers()
-	r.Enclosures = []report.Enclosure{sampleBox()}
+	r.Enclosures = []parts.Enclosure{sampleBox()}
 	return r
 }
 
@@ -178,6 +179,6 @@ func medium() *report.Page {
 func full() *report.Page {
 	r := sample(8, 6)
 	r.Offers = sampleOffers()
-	r.Enclosures = []report.Enclosure{sampleBox()}
+	r.Enclosures = []parts.Enclosure{sampleBox()}
 	return r
 }

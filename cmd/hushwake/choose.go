@@ -9,6 +9,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/report"
+	"hushwake/path/report/form"
 	"hushwake/path/study"
 )
 
@@ -87,7 +88,7 @@ func chooseLayout(b *path.Boat, name string) (*path.Layout, error) {
 	for i, l := range b.Layouts {
 		names[i] = l.Name
 	}
-	return nil, report.Unknown("layout", name, names)
+	return nil, form.Unknown("layout", name, names)
 }
 
 // chooseListeners keeps only the named listeners of the boat, in file order.
@@ -128,7 +129,7 @@ func listenerIndex(b *path.Boat, name string) (int, error) {
 	if i := slices.Index(names, name); i >= 0 {
 		return i, nil
 	}
-	return 0, report.Unknown("listener", name, names)
+	return 0, form.Unknown("listener", name, names)
 }
 
 // index reads a 1-based place.

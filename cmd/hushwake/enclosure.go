@@ -6,7 +6,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"hushwake/path"
-	"hushwake/path/report"
+	"hushwake/path/report/form"
+	"hushwake/path/report/parts"
 )
 
 type enclosureOptions struct {
@@ -29,7 +30,7 @@ func (o *enclosureOptions) run(file string) error {
 	if err != nil {
 		return err
 	}
-	boxes, err := report.UsedBoxes(b)
+	boxes, err := parts.UsedBoxes(b)
 	if err != nil {
 		return err
 	}
@@ -37,7 +38,7 @@ func (o *enclosureOptions) run(file string) error {
 	if err != nil {
 		return err
 	}
-	all, err := report.NewBoxes(b, shown, boxes)
+	all, err := parts.NewBoxes(b, shown, boxes)
 	if err != nil {
 		return err
 	}
@@ -55,11 +56,11 @@ func (o *enclosureOptions) run(file string) error {
 	return nil
 }
 
-func (o *enclosureOptions) choose(b *path.Boat, boxes []report.UsedBox) (report.UsedBox, error) {
+func (o *enclosureOptions) choose(b *path.Boat, boxes []parts.UsedBox) (parts.UsedBox, error) {
 	if o.layout != "" {
 		l, err := chooseLayout(b, o.layout)
 		if err != nil {
-			return report.UsedBox{}, err
+			return parts.UsedBox{}, err
 		}
 		o.layout = l.Name
 	}
@@ -72,5 +73,5 @@ func (o *enclosureOptions) choose(b *path.Boat, boxes []report.UsedBox) (report.
 			names = append(names, u.Name())
 		}
 	}
-	return report.UsedBox{}, report.Unknown("enclosure in use", o.name, names)
+	return parts.UsedBox{}, form.Unknown("enclosure in use", o.name, names)
 }

@@ -6,7 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hushwake/path/boatfile"
-	"hushwake/path/report"
+	"hushwake/path/report/parts"
 )
 
 type lineOptions struct {
@@ -43,12 +43,12 @@ func (o *lineOptions) run(file string) error {
 	if err != nil {
 		return err
 	}
-	fed, err := report.FeedOf(b, l, o.engine)
+	fed, err := parts.FeedOf(b, l, o.engine)
 	if err != nil {
 		return err
 	}
 	fed.Options.Friction = o.friction
-	a, err := report.NewLineAlone(l.Name, fed, frequencies)
+	a, err := parts.NewLineAlone(l.Name, fed, frequencies)
 	if err != nil {
 		return err
 	}

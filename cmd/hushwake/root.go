@@ -14,6 +14,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/report"
+	"hushwake/path/report/form"
 )
 
 // streams are the three ends of a command.
@@ -100,7 +101,7 @@ func complain(w io.Writer, err error) int {
 	if errors.As(err, &e) {
 		return e.status
 	}
-	if f := (*report.Failure)(nil); errors.As(err, &f) {
+	if f := (*form.Failure)(nil); errors.As(err, &f) {
 		return statusFailed
 	}
 	return statusBadInput
@@ -221,9 +222,9 @@ func (c *common) load(name string) (*path.Boat, error) {
 }
 
 // inUnits is the unit system asked for; check has already refused others.
-func (c *common) inUnits() report.Units {
+func (c *common) inUnits() form.Units {
 	s, _ := boatfile.ParseSystem(c.units)
-	return report.Units{System: s}
+	return form.Units{System: s}
 }
 
 // remark prints a line on stderr unless --quiet.

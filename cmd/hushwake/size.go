@@ -11,7 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hushwake/path/boatfile"
-	"hushwake/path/report"
+	"hushwake/path/report/parts"
 	"hushwake/path/study"
 )
 
@@ -49,7 +49,7 @@ func (o *sizeOptions) run(ctx context.Context, file string) error {
 	}
 	ctx, stop := signal.NotifyContext(ctx, syscall.SIGINT, syscall.SIGTERM)
 	defer stop()
-	d, err := report.NewSize(ctx, p.boat, p.at, p.listener, budget, o.progress())
+	d, err := parts.NewSize(ctx, p.boat, p.at, p.listener, budget, o.progress())
 	if err != nil {
 		return err
 	}

@@ -3,7 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
-	"hushwake/path/report"
+	"hushwake/path/report/parts"
 )
 
 func newSource(c *common) *cobra.Command {
@@ -15,7 +15,7 @@ func runSource(c *common, file string) error {
 	if err != nil {
 		return err
 	}
-	all, err := report.NewSources(b)
+	all, err := parts.NewSources(b)
 	if err != nil {
 		return err
 	}

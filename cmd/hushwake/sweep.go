@@ -8,6 +8,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/report"
+	"hushwake/path/report/parts"
 	"hushwake/path/study"
 )
 
@@ -54,7 +55,7 @@ func (o *sweepOptions) run(ctx context.Context, file string) error {
 		return err
 	}
 	seen := &watch{c: o.common, layouts: layouts, total: len(layouts) * len(speeds), seen: map[string][]string{}}
-	swept, err := report.NewSpeedSweep(ctx, b, layouts, speeds, seen.see)
+	swept, err := parts.NewSpeedSweep(ctx, b, layouts, speeds, seen.see)
 	if err != nil {
 		return err
 	}
@@ -69,7 +70,7 @@ func (o *sweepOptions) run(ctx context.Context, file string) error {
 }
 
 func (o *sweepOptions) speeds(b *path.Boat, layouts []*path.Layout) ([]float64, error) {
-	rated := report.RatedSpeed(layouts)
+	rated := parts.RatedSpeed(layouts)
 	if rated == 0 {
 		return nil, badInput("%s has no running engine to sweep", b.File)
 	}

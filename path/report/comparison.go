@@ -7,6 +7,8 @@ import (
 	"sync/atomic"
 
 	"hushwake/path"
+	"hushwake/path/report/form"
+	"hushwake/path/report/parts"
 	"hushwake/path/study"
 	"hushwake/source"
 )
@@ -37,10 +39,10 @@ func NewComparison(b *path.Boat, layouts []*path.Layout, listener int, draws stu
 		return nil, err
 	}
 	if w.Model, err = study.NewModel(w.Predictions); err != nil {
-		return nil, &Failure{err}
+		return nil, &form.Failure{Err: err}
 	}
 	if w.Spread, err = w.Model.MonteCarlo(w.Model.Prior(), draws); err != nil {
-		return nil, &Failure{err}
+		return nil, &form.Failure{Err: err}
 	}
 	return w, nil
 }
@@ -155,14 +157,14 @@ func (w *Comparison) worstExhaust(layout int) int {
 }
 
 // assumptions are the values the program filled in for the file and for each layout, each once.
-func (w *Comparison) assumptions() []Assumption {
-	out := []Assumption{}
+func (w *Comparison) assumptions() []parts.Assumption {
+	out := []parts.Assumption{}
 	seen := map[string]bool{}
 	add := func(all []source.Assumption) {
 		for _, a := range all {
 			if key := fmt.Sprint(a.Field, a.Value, a.Source); !seen[key] {
 				seen[key] = true
-				out = append(out, newAssumption(a))
+				out = append(out, parts.NewAssumption(a))
 			}
 		}
 	}
@@ -174,7 +176,7 @@ func (w *Comparison) assumptions() []Assumption {
 }
 
 func (w *Comparison) layoutNames() []string {
-	return each(w.Predictions, func(p path.Prediction) string { return p.Layout.Name })
+	return form.Each(w.Predictions, func(p path.Prediction) string { return p.Layout.Name })
 }
 
 // answer is what the owner should know, in two or three plain sentences.

@@ -1,5 +1,7 @@
 package report
 
+import "hushwake/path/report/parts"
+
 // Page is everything the page shows. A pointer or an element of a []*float64 that is nil is a
 // value that does not exist: it leaves a gap in a chart and a dash in a table. NaN and infinities
 // are errors. Layouts and listeners are referred to by their index in Layouts and Listeners.
@@ -18,16 +20,16 @@ type Page struct {
 	BandsHz  []float64 // centre of each octave band that a Bands field holds: nine of them
 	NRCurves []NRCurve `chart:"spectra against NR curves"`
 
-	Chains     []Chain     `chart:"chain from source to ear"`
-	Sweeps     []PageSweep `chart:"over engine speed"`
-	Offers     []Offer     `chart:"offers"`
-	Enclosures []Enclosure `chart:"enclosure"`
+	Chains     []Chain           `chart:"chain from source to ear"`
+	Sweeps     []PageSweep       `chart:"over engine speed"`
+	Offers     []Offer           `chart:"offers"`
+	Enclosures []parts.Enclosure `chart:"enclosure"`
 
-	Assumptions  []Assumption `chart:"what was assumed"`
-	VerifiedBy   []PageCheck  `chart:"what it is verified against"`
-	NotValidated []string     // what no check covers
-	Warnings     []string     // models outside their range, implausible input
-	Cautions     []Caution    // of the whole boat or of several layouts; those of one may be in Layout
+	Assumptions  []parts.Assumption `chart:"what was assumed"`
+	VerifiedBy   []PageCheck        `chart:"what it is verified against"`
+	NotValidated []string           // what no check covers
+	Warnings     []string           // models outside their range, implausible input
+	Cautions     []Caution          // of the whole boat or of several layouts; those of one may be in Layout
 }
 
 // PageListener is one place where sound is judged.

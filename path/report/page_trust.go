@@ -3,6 +3,8 @@ package report
 import (
 	"fmt"
 
+	"hushwake/path/report/form"
+	"hushwake/path/report/parts"
 	"hushwake/path/study"
 )
 
@@ -22,9 +24,9 @@ func inBackground[T any](job func() (T, error)) (fetch func() (T, error)) {
 }
 
 // pageTrust adds assumptions and what the program is checked against.
-func (w *Comparison) pageTrust(r *Page, verified func() (study.VerifyReport, error), u Units) {
+func (w *Comparison) pageTrust(r *Page, verified func() (study.VerifyReport, error), u form.Units) {
 	for _, a := range w.assumptions() {
-		r.Assumptions = append(r.Assumptions, Assumption{Field: a.Field, Value: u.local(a.Value), Source: u.local(a.Source), PlusMinus: a.PlusMinus})
+		r.Assumptions = append(r.Assumptions, parts.Assumption{Field: a.Field, Value: u.Local(a.Value), Source: u.Local(a.Source), PlusMinus: a.PlusMinus})
 	}
 	v, err := verified()
 	if err != nil {

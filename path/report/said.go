@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"hushwake/path/report/form"
 	"regexp"
 	"sort"
 	"strconv"
@@ -78,7 +79,7 @@ func (m merged) text() string {
 
 // span is one value, a range of figures (the largest behind "up to"), or a list of brackets in one.
 func span(values []string, upTo bool) string {
-	values = unique(values)
+	values = form.Unique(values)
 	if len(values) == 1 {
 		return values[0]
 	}
@@ -89,7 +90,7 @@ func span(values []string, upTo bool) string {
 		for i, v := range values {
 			values[i] = strings.Trim(v, "()")
 		}
-		return "(" + few(values, "; ", 3) + ")"
+		return "(" + form.Few(values, "; ", 3) + ")"
 	}
 	sort.Slice(values, func(i, j int) bool { return figure(values[i]) < figure(values[j]) })
 	if upTo {
@@ -132,9 +133,9 @@ func (m merged) where(order []string, n int) string {
 		}
 	}
 	if len(order) >= 4 && len(rest) <= len(order)/3 {
-		return "all but " + quotedList(rest, len(rest))
+		return "all but " + form.QuotedList(rest, len(rest))
 	}
-	return quotedList(m.layouts, n)
+	return form.QuotedList(m.layouts, n)
 }
 
 // andMore ends a list of names that was cut short.
@@ -163,14 +164,14 @@ func split(text string, known map[string]bool) (about []string, rest string) {
 }
 
 // whole is the wording behind what it concerns.
-func (m merged) whole(u Units) string {
-	text := u.local(m.text())
+func (m merged) whole(u form.Units) string {
+	text := u.Local(m.text())
 	if len(m.about) == 0 {
 		return text
 	}
 	names := append([]string(nil), m.about...)
 	sort.SliceStable(names, func(i, j int) bool { return names[i] != "others" && names[j] == "others" })
-	return few(names, ", ", 4) + ": " + text
+	return form.Few(names, ", ", 4) + ": " + text
 }
 
 // names are those of elements, partitions, places, engines, spaces and offers, in lower case.
@@ -206,7 +207,7 @@ func (w *Comparison) warnings() []string {
 	out := append([]string(nil), w.Boat.Warnings...)
 	count := map[string]int{}
 	for _, p := range w.Predictions {
-		for _, t := range unique(p.Warnings) {
+		for _, t := range form.Unique(p.Warnings) {
 			count[t]++
 		}
 	}
@@ -218,11 +219,11 @@ func (w *Comparison) warnings() []string {
 			out = append(out, t)
 		}
 	}
-	return unique(out)
+	return form.Unique(out)
 }
 
 // Warnings are the warnings for a person: those of one wording in one line, in the units asked for.
-func (w *Comparison) Warnings(u Units) []string {
+func (w *Comparison) Warnings(u form.Units) []string {
 	out := append([]string(nil), w.Boat.Warnings...)
 	var all []remark
 	known := w.names()

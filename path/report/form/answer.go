@@ -1,4 +1,6 @@
-package report
+// Package form is what an answer is made of: a document, a sheet and a text, numbers that may not exist, tables,
+// names, and the units in which sentences speak.
+package form
 
 // Answer is one answer in its three forms.
 type Answer interface {
@@ -10,8 +12,8 @@ type Answer interface {
 // Sheet is rows of cells, the names of the columns first.
 type Sheet [][]string
 
-// add appends a row.
-func (s *Sheet) add(cells ...string) { *s = append(*s, cells) }
+// Add appends a row.
+func (s *Sheet) Add(cells ...string) { *s = append(*s, cells) }
 
 // Failure is an error that is not the fault of what was asked.
 type Failure struct{ Err error }

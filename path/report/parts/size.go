@@ -1,10 +1,11 @@
-package report
+package parts
 
 import (
 	"context"
 	"fmt"
 
 	"hushwake/path"
+	"hushwake/path/report/form"
 	"hushwake/path/study"
 	"hushwake/silencer"
 	"hushwake/source/spectrum"
@@ -12,31 +13,31 @@ import (
 
 // Size is the dimensions of an element that make a listener quietest inside a budget.
 type Size struct {
-	Layout    string            `json:"layout"`
-	Element   string            `json:"element"`
-	Listener  string            `json:"listener"`
-	Budget    map[string]Number `json:"budget"`
-	Best      *Sized            `json:"best"`
-	Front     []Sized           `json:"front"`
-	Present   *Sized            `json:"present"`
-	Equal     *Sized            `json:"best_at_equal_back_pressure"`
-	Tried     int               `json:"tried"`
-	Cancelled bool              `json:"cancelled"`
-	Notes     []string          `json:"notes"`
-	Helps     []Help            `json:"helps"` // with the best choice in place, or as it stands
-	Limit     string            `json:"limit"` // the word that mounts and hull limit what the element brings; "" = they don't
+	Layout    string                 `json:"layout"`
+	Element   string                 `json:"element"`
+	Listener  string                 `json:"listener"`
+	Budget    map[string]form.Number `json:"budget"`
+	Best      *Sized                 `json:"best"`
+	Front     []Sized                `json:"front"`
+	Present   *Sized                 `json:"present"`
+	Equal     *Sized                 `json:"best_at_equal_back_pressure"`
+	Tried     int                    `json:"tried"`
+	Cancelled bool                   `json:"cancelled"`
+	Notes     []string               `json:"notes"`
+	Helps     []Help                 `json:"helps"` // with the best choice in place, or as it stands
+	Limit     string                 `json:"limit"` // the word that mounts and hull limit what the element brings; "" = they don't
 
 	borne []path.StructureBorne
 }
 
 // Sized is one choice of dimensions.
 type Sized struct {
-	Dimensions map[string]Number `json:"dimensions"`
-	LevelDBA   Number            `json:"level_dba"`
-	Pressure   Number            `json:"rated_back_pressure_kpa"`
-	LengthM    Number            `json:"length_m"`
-	DiameterM  Number            `json:"diameter_m"`
-	Price      Number            `json:"price"`
+	Dimensions map[string]form.Number `json:"dimensions"`
+	LevelDBA   form.Number            `json:"level_dba"`
+	Pressure   form.Number            `json:"rated_back_pressure_kpa"`
+	LengthM    form.Number            `json:"length_m"`
+	DiameterM  form.Number            `json:"diameter_m"`
+	Price      form.Number            `json:"price"`
 }
 
 // NewSize runs the global search; the end of ctx leaves the best so far.
@@ -44,7 +45,7 @@ func NewSize(ctx context.Context, b *path.Boat, at Chosen, listener int, budget 
 	if e, ok := at.Layout.Engine(at.Layout.Exhausts[at.Exhaust].Engine); ok && budget.Pressure == nil {
 		budget.Pressure = e.Limit
 	}
-	sizing, err := silencer.SizeOf(at.Element, at.bore(), deref(budget.Length), deref(budget.Diameter))
+	sizing, err := silencer.SizeOf(at.Element, at.Bore(), form.Deref(budget.Length), form.Deref(budget.Diameter))
 	if err != nil {
 		return nil, err
 	}
@@ -62,7 +63,7 @@ func NewSize(ctx context.Context, b *path.Boat, at Chosen, listener int, budget 
 		return nil, err
 	}
 	d := &Size{Layout: at.Layout.Name, Element: NameOf(at.Element), Listener: b.Listeners[listener].Name, Budget: budgetOf(budget),
-		Front: []Sized{}, Tried: r.Evaluations, Cancelled: r.Cancelled, Notes: list(r.Notes)}
+		Front: []Sized{}, Tried: r.Evaluations, Cancelled: r.Cancelled, Notes: form.List(r.Notes)}
 	if err := d.finish(r, sizing, trial(path.Full)); err != nil {
 		return d, err
 	}
@@ -70,7 +71,7 @@ func NewSize(ctx context.Context, b *path.Boat, at Chosen, listener int, budget 
 	if r.Best != nil {
 		x = r.Best.X
 	}
-	return d, d.beside(&heard, at.with(sizing.Build(x)))
+	return d, d.beside(&heard, at.With(sizing.Build(x)))
 }
 
 // mountsLimit is how far below what a choice leaves mounts and hull still limit it, dB(A): a quarter of the energy.
@@ -86,7 +87,7 @@ func (d *Size) beside(b *path.Boat, l *path.Layout) error {
 	if d.borne, err = path.StructureAt(b, &p, h); err != nil {
 		return err
 	}
-	d.Helps = helpsOf(d.borne, h.Listener.Name)
+	d.Helps = HelpsOf(d.borne, h.Listener.Name)
 	if floor := borneLevel(d.borne); floor > h.DBA()-mountsLimit {
 		d.Limit = fmt.Sprintf("no size of this element brings %s under %.0f dB(A): mounts and hull leave that", h.Listener.Name, floor)
 	}
@@ -137,8 +138,8 @@ func (d *Size) finish(r study.SearchResult, s silencer.Sizing, trial func([]floa
 func (d *Size) equal() (best *Sized) {
 	for i := range d.Front {
 		f := &d.Front[i]
-		if deref(f.Pressure) <= deref(d.Present.Pressure) && deref(f.LevelDBA) < deref(d.Present.LevelDBA) &&
-			(best == nil || deref(f.LevelDBA) < deref(best.LevelDBA)) {
+		if form.Deref(f.Pressure) <= form.Deref(d.Present.Pressure) && form.Deref(f.LevelDBA) < form.Deref(d.Present.LevelDBA) &&
+			(best == nil || form.Deref(f.LevelDBA) < form.Deref(best.LevelDBA)) {
 			best = f
 		}
 	}
@@ -147,7 +148,7 @@ func (d *Size) equal() (best *Sized) {
 
 // outcome predicts the layout with the element of dimensions x, at the only listener of the boat.
 func outcome(b *path.Boat, at Chosen, s silencer.Sizing, form path.Form, x []float64) (study.Outcome, error) {
-	p, err := path.PredictIn(b, at.with(s.Build(x)), form)
+	p, err := path.PredictIn(b, at.With(s.Build(x)), form)
 	if err != nil {
 		return study.Outcome{}, err
 	}
@@ -165,15 +166,15 @@ func outcome(b *path.Boat, at Chosen, s silencer.Sizing, form path.Form, x []flo
 }
 
 func newSized(s silencer.Sizing, x []float64, out study.Outcome) *Sized {
-	d := &Sized{Dimensions: map[string]Number{}, LevelDBA: level(out.Level), Pressure: kilopascal(out.Pressure),
-		LengthM: numOr(out.Length, 1), DiameterM: numOr(out.Diameter, 1), Price: numOr(out.Price, 1)}
+	d := &Sized{Dimensions: map[string]form.Number{}, LevelDBA: form.Level(out.Level), Pressure: form.Kilopascal(out.Pressure),
+		LengthM: form.NumOr(out.Length, 1), DiameterM: form.NumOr(out.Diameter, 1), Price: form.NumOr(out.Price, 1)}
 	for name, v := range s.Sizes(x) {
-		d.Dimensions[name] = num(v)
+		d.Dimensions[name] = form.Num(v)
 	}
 	return d
 }
 
-func budgetOf(b study.Budget) map[string]Number {
-	return map[string]Number{"back_pressure_kpa": numOr(b.Pressure, 1e-3), "length_m": numOr(b.Length, 1),
-		"diameter_m": numOr(b.Diameter, 1), "price": numOr(b.Price, 1)}
+func budgetOf(b study.Budget) map[string]form.Number {
+	return map[string]form.Number{"back_pressure_kpa": form.NumOr(b.Pressure, 1e-3), "length_m": form.NumOr(b.Length, 1),
+		"diameter_m": form.NumOr(b.Diameter, 1), "price": form.NumOr(b.Price, 1)}
 }

@@ -1,4 +1,4 @@
-package report
+package parts
 
 import (
 	"fmt"
@@ -12,10 +12,10 @@ import (
 	"hushwake/path/boatfile"
 )
 
-// What would help against mounts and hull stands beside the sizes with the figures of explain for the same layout; the
+// What would help against mounts and hull stands beside the sizes with the figures of the same layout without a search; the
 // word that it limits the element is said only where it does, and nothing of it outdoors.
 func TestSizeTellsWhatHelpsBesideTheElement(t *testing.T) {
-	boat, err := boatfile.LoadFile("../../testdata/dry-stack.yaml")
+	boat, err := boatfile.LoadFile("../../../testdata/dry-stack.yaml")
 	require.NoError(t, err)
 	seat := func(name string) int {
 		return slices.IndexFunc(boat.Listeners, func(l path.Listener) bool { return l.Name == name })
@@ -30,9 +30,11 @@ func TestSizeTellsWhatHelpsBesideTheElement(t *testing.T) {
 	}
 	quiet := beside("two stages, reactive then absorptive", "helm")
 	l, _ := boat.Layout("two stages, reactive then absorptive")
-	e, err := NewExplained(boat, l, seat("helm"), false)
+	p, err := path.Predict(boat, l)
 	require.NoError(t, err)
-	assert.Equal(t, e.Document().(Explain).Helps, quiet.Helps)
+	borne, err := path.StructureAt(boat, &p, &p.Listeners[seat("helm")])
+	require.NoError(t, err)
+	assert.Equal(t, HelpsOf(borne, "helm"), quiet.Helps)
 	found := map[string]bool{}
 	for _, c := range quiet.Helps[0].Changes {
 		found[c.Change] = true
