@@ -84,11 +84,7 @@ func chooseLayout(b *path.Boat, name string) (*path.Layout, error) {
 	if i, ok := index(name, len(b.Layouts)); ok {
 		return b.Layouts[i], nil
 	}
-	names := make([]string, len(b.Layouts))
-	for i, l := range b.Layouts {
-		names[i] = l.Name
-	}
-	return nil, form.Unknown("layout", name, names)
+	return nil, form.Unknown("layout", name, form.Each(b.Layouts, func(l *path.Layout) string { return l.Name }))
 }
 
 // chooseListeners keeps only the named listeners of the boat, in file order.
@@ -122,10 +118,7 @@ func listenerIndex(b *path.Boat, name string) (int, error) {
 	if name == "" {
 		return 0, nil
 	}
-	names := make([]string, len(b.Listeners))
-	for i, l := range b.Listeners {
-		names[i] = l.Name
-	}
+	names := form.Each(b.Listeners, func(l path.Listener) string { return l.Name })
 	if i := slices.Index(names, name); i >= 0 {
 		return i, nil
 	}

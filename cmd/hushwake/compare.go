@@ -1,12 +1,11 @@
 package main
 
 import (
-	"bytes"
+	"io"
 
 	"github.com/spf13/cobra"
 
 	"hushwake/charts"
-	"hushwake/path/report"
 )
 
 type compareOptions struct {
@@ -47,7 +46,11 @@ func (o *compareOptions) run(file string) error {
 		return err
 	}
 	if o.report != "" {
-		if err := o.writePage(w); err != nil {
+		data, err := w.Page(o.inUnits())
+		if err != nil {
+			return err
+		}
+		if err := o.writePage(o.report, o.force, func(f io.Writer) error { return charts.Write(f, data) }); err != nil {
 			return err
 		}
 	}
@@ -55,17 +58,4 @@ func (o *compareOptions) run(file string) error {
 		return errOverLimit
 	}
 	return nil
-}
-
-// writePage writes the page of a comparison.
-func (o *compareOptions) writePage(w *report.Comparison) error {
-	data, err := w.Page(o.inUnits())
-	if err != nil {
-		return err
-	}
-	var page bytes.Buffer
-	if err := charts.Write(&page, data); err != nil {
-		return failed("%w", err)
-	}
-	return o.write(o.report, page.Bytes(), o.force)
 }

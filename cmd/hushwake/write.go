@@ -1,7 +1,9 @@
 package main
 
 import (
+	"bytes"
 	"errors"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -67,9 +69,13 @@ func place(temp, name string, force bool) error {
 	return nil
 }
 
-// write writes a file and says so.
-func (c *common) write(name string, content []byte, force bool) error {
-	if err := writeFile(name, content, force); err != nil {
+// writePage draws a page into a file and says so.
+func (c *common) writePage(name string, force bool, draw func(io.Writer) error) error {
+	var page bytes.Buffer
+	if err := draw(&page); err != nil {
+		return failed("%w", err)
+	}
+	if err := writeFile(name, page.Bytes(), force); err != nil {
 		return err
 	}
 	c.remark("wrote %s", name)

@@ -67,11 +67,7 @@ func newExplainStep(s path.Step) ExplainStep {
 // thin is a model that rests on no published figure that was read: a rule of the trade, a judgement,
 // or a value from memory.
 func thin(s path.Step) bool {
-	switch s.Mark {
-	case "common practice", "judgement", "from memory":
-		return true
-	}
-	return false
+	return s.Mark == "common practice" || s.Mark == "judgement" || s.Mark == "from memory"
 }
 
 // Explained is a listener of a layout with the routes that reach it.

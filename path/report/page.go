@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
@@ -33,7 +34,8 @@ func (w *Comparison) Page(u form.Units) (*Page, error) {
 	}
 	r.Cautions = w.pageCautions(order, u)
 	w.pageChains(r, order, u)
-	verified := inBackground(study.Verify)
+	verified := sync.OnceValues(study.Verify)
+	go verified() // beside the sweep
 	if err := w.pageSweeps(r, order); err != nil {
 		return nil, err
 	}

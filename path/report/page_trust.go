@@ -8,21 +8,6 @@ import (
 	"hushwake/path/study"
 )
 
-// inBackground begins a job whose result is fetched later.
-func inBackground[T any](job func() (T, error)) (fetch func() (T, error)) {
-	done := make(chan struct{})
-	var v T
-	var err error
-	go func() {
-		defer close(done)
-		v, err = job()
-	}()
-	return func() (T, error) {
-		<-done
-		return v, err
-	}
-}
-
 // pageTrust adds assumptions and what the program is checked against.
 func (w *Comparison) pageTrust(r *Page, verified func() (study.VerifyReport, error), u form.Units) {
 	for _, a := range w.assumptions() {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"hushwake/path/report/form"
 	"regexp"
+	"slices"
 	"sort"
 	"strconv"
 	"strings"
@@ -46,12 +47,7 @@ func mergeRemarks(all []remark) []merged {
 }
 
 func addOnce(all []string, one string) []string {
-	for _, s := range all {
-		if s == one {
-			return all
-		}
-	}
-	if one == "" {
+	if one == "" || slices.Contains(all, one) {
 		return all
 	}
 	return append(all, one)
@@ -122,16 +118,7 @@ func (m merged) where(order []string, n int) string {
 	if len(m.layouts) >= len(order) {
 		return ""
 	}
-	in := map[string]bool{}
-	for _, l := range m.layouts {
-		in[l] = true
-	}
-	var rest []string
-	for _, l := range order {
-		if !in[l] {
-			rest = append(rest, l)
-		}
-	}
+	rest := slices.DeleteFunc(slices.Clone(order), func(l string) bool { return slices.Contains(m.layouts, l) })
 	if len(order) >= 4 && len(rest) <= len(order)/3 {
 		return "all but " + form.QuotedList(rest, len(rest))
 	}

@@ -46,11 +46,7 @@ func FeedOf(b *path.Boat, l *path.Layout, engine string) (*Fed, error) {
 	if engine != "" {
 		var ok bool
 		if x, ok = l.Exhaust(engine); !ok {
-			names := make([]string, len(l.Exhausts))
-			for i := range l.Exhausts {
-				names[i] = l.Exhausts[i].Engine
-			}
-			return nil, form.Unknown("exhaust of an engine", engine, names)
+			return nil, form.Unknown("exhaust of an engine", engine, form.Each(l.Exhausts, func(x path.Exhaust) string { return x.Engine }))
 		}
 	}
 	if b.Bench != nil && x.Engine == "bench" {
