@@ -48,9 +48,9 @@ func sharers(r *report.Page, i, k int) []int {
 	return in
 }
 
-func sameLine(a, b report.PageExhaust) bool {
-	return a.Engine == b.Engine && reflect.DeepEqual(a.Along, b.Along) && reflect.DeepEqual(a.LimitKPa, b.LimitKPa) &&
-		reflect.DeepEqual(a.InsertionDB, b.InsertionDB) && reflect.DeepEqual(a.Loss, b.Loss)
+func sameLine(a, b report.Exhaust) bool {
+	return a.Engine == b.Engine && reflect.DeepEqual(a.Along, b.Along) && reflect.DeepEqual(a.Limit, b.Limit) &&
+		reflect.DeepEqual(a.InsertionLoss, b.InsertionLoss) && reflect.DeepEqual(a.Loss, b.Loss)
 }
 
 // lineName names the layouts that have the line, and the engine where there are several.
@@ -95,10 +95,10 @@ func pressureFigure(r *report.Page, u unitSet, i, k int) figure {
 		f.Empty = "No pressures along this line were computed, so there is no chart."
 		return f
 	}
-	limit := u.pressure.shown(e.LimitKPa)
+	limit := u.pressure.shown(e.Limit)
 	x.take(limit)
 	f.Alt = fmt.Sprintf("Back pressure along the line of %s: %s in all at rated, limit %s, through %d elements.", lineName(r, i, k),
-		u.pressure.text(e.RatedKPa), u.pressure.text(e.LimitKPa), len(e.Along))
+		u.pressure.text(e.RatedBackPressure), u.pressure.text(e.Limit), len(e.Along))
 	f.Key = []mark{{Class: "k1", Letter: "▬", Text: "used up by the element"}, lookOf(1).point("left where it begins")}
 	p := newPlot("rows", u.pressure.unit, valueX(u.pressure.unit, x.fromZero()), rowsY(elementRows(e.Along)))
 	p.grid(26, 50, 28, 10)
@@ -110,7 +110,7 @@ func pressureFigure(r *report.Page, u unitSet, i, k int) figure {
 	}
 	bars := echarts.SingleSeries{Name: "used up", Type: "bar", Data: loss, BarWidth: "12", ItemStyle: &opts.ItemStyle{Color: "var:c1"}}
 	if limit != nil {
-		bars.MarkLines = limitLine(opts.MarkLineNameXAxisItem{XAxis: *limit}, "limit "+u.pressure.text(e.LimitKPa), "start")
+		bars.MarkLines = limitLine(opts.MarkLineNameXAxisItem{XAxis: *limit}, "limit "+u.pressure.text(e.Limit), "start")
 	}
 	p.add(bars)
 	p.add(alongLine("left", 1, left))
@@ -146,7 +146,7 @@ func heatFigure(r *report.Page, u unitSet, i, k int) figure {
 		f.Empty = "No temperatures along this line were computed, so there is no chart."
 		return f
 	}
-	f.Alt = fmt.Sprintf("Gas and skin temperature along the line of %s; gas leaves at %s.", lineName(r, i, k), u.temperature.text(e.OutletC))
+	f.Alt = fmt.Sprintf("Gas and skin temperature along the line of %s; gas leaves at %s.", lineName(r, i, k), u.temperature.text(e.OutletTemperature))
 	f.Key = []mark{lookOf(1).point("gas, where the element ends"), lookOf(0).point("skin, outside")}
 	p := newPlot("rows", u.temperature.unit, valueX(u.temperature.unit, x.fromZero()), rowsY(elementRows(e.Along)))
 	p.grid(26, 18, 28, 10)

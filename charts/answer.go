@@ -23,7 +23,7 @@ func glance(r *report.Page, u unitSet) table {
 			row = append(row, glanceLevel(y.Heard[j].LevelDBA, l.LimitDBA))
 		}
 		worst := worstExhaust(y)
-		row = append(row, num(u.pressure.bare(worst.RatedKPa)), num(shareOfLimit(worst)), num(money.bare(y.Price)))
+		row = append(row, num(u.pressure.bare(worst.RatedBackPressure)), num(shareOfLimit(worst)), num(money.bare(y.Price)))
 		t.Rows = append(t.Rows, row)
 	}
 	return t
@@ -62,7 +62,7 @@ func verdictOn(r *report.Page, i int) cell {
 func hurtsEngine(r *report.Page, i int) string {
 	for _, e := range r.Enclosures {
 		for _, v := range e.Verdicts {
-			if v.Code != "ok" && slices.Contains(e.Layouts, i) {
+			if v.Code != "ok" && slices.Contains(e.Places, i) {
 				return v.Code
 			}
 		}
@@ -93,16 +93,16 @@ func keeps(r *report.Page, i int) string {
 }
 
 // worstExhaust is the line nearest to its limit, or the one of the highest pressure.
-func worstExhaust(l report.PageLayout) report.PageExhaust {
-	var worst report.PageExhaust
+func worstExhaust(l report.PageLayout) report.Exhaust {
+	var worst report.Exhaust
 	most := -1.0
 	for _, e := range l.Exhausts {
-		if e.RatedKPa == nil {
+		if e.RatedBackPressure == nil {
 			continue
 		}
-		of := *e.RatedKPa / 1e6 // below any share of a limit
-		if e.LimitKPa != nil && *e.LimitKPa > 0 {
-			of = *e.RatedKPa / *e.LimitKPa
+		of := *e.RatedBackPressure / 1e6 // below any share of a limit
+		if e.Limit != nil && *e.Limit > 0 {
+			of = *e.RatedBackPressure / *e.Limit
 		}
 		if of > most {
 			worst, most = e, of
@@ -111,11 +111,11 @@ func worstExhaust(l report.PageLayout) report.PageExhaust {
 	return worst
 }
 
-func shareOfLimit(e report.PageExhaust) string {
-	if e.RatedKPa == nil || e.LimitKPa == nil || *e.LimitKPa <= 0 {
+func shareOfLimit(e report.Exhaust) string {
+	if e.RatedBackPressure == nil || e.Limit == nil || *e.Limit <= 0 {
 		return "–"
 	}
-	of := *e.RatedKPa / *e.LimitKPa
+	of := *e.RatedBackPressure / *e.Limit
 	return percent.text(&of)
 }
 
@@ -137,18 +137,18 @@ func engineCost(r *report.Page, u unitSet) []string {
 	}
 	var out []string
 	for _, e := range r.Layouts[i].Exhausts {
-		if e.RatedKPa == nil {
+		if e.RatedBackPressure == nil {
 			continue
 		}
-		s := fmt.Sprintf("For the engine (%s): layout %s, %q, puts %s of back pressure on it at rated power", e.Engine, tag(i), r.Layouts[i].Name, u.pressure.text(e.RatedKPa))
-		if e.RatedLowKPa != nil && e.RatedHighKPa != nil {
-			s += " (in eight cases of ten " + u.pressure.span(e.RatedLowKPa, e.RatedHighKPa) + ")"
+		s := fmt.Sprintf("For the engine (%s): layout %s, %q, puts %s of back pressure on it at rated power", e.Engine, tag(i), r.Layouts[i].Name, u.pressure.text(e.RatedBackPressure))
+		if e.RatedLow != nil && e.RatedHigh != nil {
+			s += " (in eight cases of ten " + u.pressure.span(e.RatedLow, e.RatedHigh) + ")"
 		}
-		if e.LimitKPa == nil {
+		if e.Limit == nil {
 			out = append(out, s+"; no limit of its maker is stated: ask for it before anything else.")
 			continue
 		}
-		s += fmt.Sprintf(", %s of the %s that its maker allows", shareOfLimit(e), u.pressure.text(e.LimitKPa))
+		s += fmt.Sprintf(", %s of the %s that its maker allows", shareOfLimit(e), u.pressure.text(e.Limit))
 		if e.ProbabilityOverLimit != nil {
 			s += "; the chance of passing that limit is " + chance(e.ProbabilityOverLimit)
 		}
@@ -200,7 +200,7 @@ func overLimits(r *report.Page, i int) []item {
 		}
 		over := *h.LevelDBA - *l.LimitDBA
 		s := fmt.Sprintf("At %s layout %s stays %s over the limit of %s", l.Name, tag(i), wholeOver(over), limitDB.text(l.LimitDBA))
-		if by := shares(h.Routes); len(by) > 0 && by[0].share > 0 {
+		if by := shares(h.Paths); len(by) > 0 && by[0].share > 0 {
 			s += leadingWay(by[0])
 		}
 		out = append(out, item{Text: s + "."})

@@ -13,7 +13,7 @@ var gravest = []string{"danger", "warning", "caution", "note"}
 
 // saidCaution is a caution with the layouts it concerns; none means all.
 type saidCaution struct {
-	report.PageCaution
+	report.Caution
 	in []int
 }
 
@@ -21,7 +21,7 @@ type saidCaution struct {
 func saidOnce(r *report.Page) []saidCaution {
 	var out []saidCaution
 	place := map[[4]string]int{}
-	add := func(c report.PageCaution, in []int) {
+	add := func(c report.Caution, in []int) {
 		key := [4]string{c.Severity, c.Text, c.Action, c.Source}
 		k, met := place[key]
 		if !met {
@@ -40,7 +40,7 @@ func saidOnce(r *report.Page) []saidCaution {
 		}
 	}
 	for _, c := range r.Cautions {
-		add(c, c.Layouts)
+		add(c, c.Places)
 	}
 	for i, y := range r.Layouts {
 		for _, c := range y.Cautions {
@@ -71,10 +71,10 @@ func cautionsSection(r *report.Page, all []saidCaution) section {
 	every, some := list{Title: "With every layout, most dangerous first"}, list{Title: "With some layouts only, most dangerous first"}
 	for _, c := range all {
 		if len(c.in) == 0 {
-			every.Items = append(every.Items, cautionItem("", c.PageCaution))
+			every.Items = append(every.Items, cautionItem("", c.Caution))
 			continue
 		}
-		some.Items = append(some.Items, cautionItem(layoutsSaid(c.in)+": ", c.PageCaution))
+		some.Items = append(some.Items, cautionItem(layoutsSaid(c.in)+": ", c.Caution))
 	}
 	for _, l := range []list{every, some} {
 		if len(l.Items) > 0 {
@@ -96,7 +96,7 @@ func layoutsSaid(in []int) string {
 	return "Layouts " + strings.Join(tags[:len(tags)-1], ", ") + " and " + tags[len(tags)-1]
 }
 
-func cautionItem(of string, c report.PageCaution) item {
+func cautionItem(of string, c report.Caution) item {
 	it := item{Kind: c.Severity, Text: of + c.Text}
 	if c.Action != "" {
 		it.Detail = append(it.Detail, c.Action)

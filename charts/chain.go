@@ -40,7 +40,7 @@ func alike(chains []report.Chain) [][]int {
 		key := fmt.Sprintf("%d\x00%s\x00%s", c.Listener, c.Source, c.Route)
 		for _, l := range c.Links {
 			key += "\x00" + l.Name + l.Formula
-			for _, v := range l.BandsDB {
+			for _, v := range l.Bands {
 				key += "\x00" + decibel.bare(v)
 			}
 		}
@@ -97,16 +97,16 @@ func chainFigure(r *report.Page, k int, group []int) figure {
 }
 
 // running adds the links up band by band; a missing value makes the rest of its band missing.
-func running(links []report.Link, bands int) [][]*float64 {
+func running(links []report.ExplainStep, bands int) [][]*float64 {
 	var after [][]*float64
 	sum := make([]*float64, bands)
 	for i, l := range links {
 		next := make([]*float64, bands)
 		for b := range next {
-			if b >= len(l.BandsDB) || l.BandsDB[b] == nil || i > 0 && sum[b] == nil {
+			if b >= len(l.Bands) || l.Bands[b] == nil || i > 0 && sum[b] == nil {
 				continue
 			}
-			x := *l.BandsDB[b]
+			x := *l.Bands[b]
 			if i > 0 {
 				x += *sum[b]
 			}
@@ -158,8 +158,8 @@ func chainTable(r *report.Page, c report.Chain, after [][]*float64) table {
 		row := []cell{words(tag(i) + " · " + l.Name)}
 		for b := range r.BandsHz {
 			var v *float64
-			if b < len(l.BandsDB) {
-				v = l.BandsDB[b]
+			if b < len(l.Bands) {
+				v = l.Bands[b]
 			}
 			row = append(row, gain(v, i == 0))
 		}
@@ -203,7 +203,7 @@ func gain(v *float64, level bool) cell {
 }
 
 // stated is the formula of a link and where it comes from.
-func stated(l report.Link) string {
+func stated(l report.ExplainStep) string {
 	parts := []string{}
 	for _, s := range []string{l.Formula, origin(l)} {
 		if s != "" {
@@ -213,7 +213,7 @@ func stated(l report.Link) string {
 	return strings.Join(parts, "; ")
 }
 
-func origin(l report.Link) string {
+func origin(l report.ExplainStep) string {
 	switch {
 	case l.Source == "":
 		return l.Mark

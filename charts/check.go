@@ -84,7 +84,7 @@ func checkLayouts(r *report.Page) error {
 			}
 		}
 		for j, e := range l.Exhausts {
-			if disordered(e.RatedLowKPa, e.RatedHighKPa) {
+			if disordered(e.RatedLow, e.RatedHigh) {
 				return fmt.Errorf("charts: chart \"level against rated back pressure\": Layouts[%d].Exhausts[%d] has its low value above its high one", i, j)
 			}
 		}
@@ -111,13 +111,13 @@ func checkBands(r *report.Page) error {
 	var errs []error
 	for _, l := range r.Layouts {
 		for _, h := range l.Heard {
-			errs = append(errs, fault("spectra against NR curves", "a level in "+l.Name, h.BandsDB))
-			for _, p := range h.Routes {
+			errs = append(errs, fault("spectra against NR curves", "a level in "+l.Name, h.Bands))
+			for _, p := range h.Paths {
 				errs = append(errs, fault("what rules each level", "a route in "+l.Name, p.Bands))
 			}
 		}
 		for _, e := range l.Exhausts {
-			errs = append(errs, fault("exhaust line", "the insertion loss of "+l.Name, e.InsertionDB))
+			errs = append(errs, fault("exhaust line", "the insertion loss of "+l.Name, e.InsertionLoss))
 		}
 	}
 	for _, c := range r.NRCurves {
@@ -125,14 +125,14 @@ func checkBands(r *report.Page) error {
 	}
 	for _, c := range r.Chains {
 		for _, s := range c.Links {
-			errs = append(errs, fault("chain from source to ear", s.Name, s.BandsDB))
+			errs = append(errs, fault("chain from source to ear", s.Name, s.Bands))
 		}
 	}
 	for _, o := range r.Offers {
 		errs = append(errs, fault("offers", o.Name, o.LossDB))
 	}
 	for _, e := range r.Enclosures {
-		errs = append(errs, fault("enclosure", e.Name, e.InsertionDB))
+		errs = append(errs, fault("enclosure", e.Name, e.InsertionLoss))
 	}
 	return errors.Join(errs...)
 }
@@ -182,14 +182,14 @@ func checkIndices(r *report.Page) error {
 		}
 	}
 	for i, c := range r.Cautions {
-		for _, l := range c.Layouts {
+		for _, l := range c.Places {
 			if outside(l, layouts) {
 				return fmt.Errorf("charts: Cautions[%d]: the caution points at no layout", i)
 			}
 		}
 	}
 	for i, e := range r.Enclosures {
-		for _, l := range e.Layouts {
+		for _, l := range e.Places {
 			if outside(l, layouts) {
 				return fmt.Errorf("charts: chart \"enclosure\": Enclosures[%d] points at no layout", i)
 			}

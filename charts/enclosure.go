@@ -8,6 +8,7 @@ import (
 	"github.com/go-echarts/go-echarts/v2/opts"
 
 	"hushwake/path/report"
+	"hushwake/path/report/parts"
 )
 
 // enclosureSection shows for each box what it takes off, the air it gets and what it says of heat.
@@ -36,8 +37,8 @@ func boxVerdicts(r *report.Page) []list {
 		for _, v := range e.Verdicts {
 			verdicts.Items = append(verdicts.Items, item{Kind: v.Code, Text: ended(e.Name + ": " + strings.TrimPrefix(v.Text, v.Code+": "))})
 		}
-		if e.FanStoppedText != "" {
-			verdicts.Items = append(verdicts.Items, item{Kind: "fan stopped", Text: ended(e.Name + ": " + e.FanStoppedText)})
+		if e.FanStopped != nil {
+			verdicts.Items = append(verdicts.Items, item{Kind: "fan stopped", Text: ended(e.Name + ": " + e.FanStopped.Text)})
 		}
 		for _, w := range e.Warnings {
 			if in[w] == nil {
@@ -73,7 +74,7 @@ func boxLoss(r *report.Page) figure {
 	var y extent
 	var said []string
 	for _, e := range r.Enclosures {
-		y.take(e.InsertionDB...)
+		y.take(e.InsertionLoss...)
 	}
 	if !y.any {
 		f.Table, f.Empty = table{}, "The insertion loss of the boxes was not computed, so there is no chart."
@@ -84,15 +85,15 @@ func boxLoss(r *report.Page) figure {
 	p.grid(14, 24, 28, 30)
 	p.byAxis()
 	for k, e := range r.Enclosures {
-		if len(e.InsertionDB) == 0 {
+		if len(e.InsertionLoss) == 0 {
 			continue
 		}
 		l := lookOf(k)
-		p.add(echarts.SingleSeries{Name: e.Name, Type: "line", Data: lineData(e.InsertionDB), Symbol: l.symbol(), SymbolSize: 9,
+		p.add(echarts.SingleSeries{Name: e.Name, Type: "line", Data: lineData(e.InsertionLoss), Symbol: l.symbol(), SymbolSize: 9,
 			ItemStyle: &opts.ItemStyle{Color: l.paint()}, LineStyle: &opts.LineStyle{Color: l.paint(), Width: 2, Type: l.line()}})
-		f.Key = append(f.Key, l.mark(e.Name+", "+decibelA.text(e.InsertionDBA)))
-		f.Table.Rows = append(f.Table.Rows, append(bandRow(e.Name, e.InsertionDB), num(decibelA.bare(e.InsertionDBA))))
-		said = append(said, e.Name+": "+decibelA.text(e.InsertionDBA))
+		f.Key = append(f.Key, l.mark(e.Name+", "+decibelA.text(e.InsertionLossDBA)))
+		f.Table.Rows = append(f.Table.Rows, append(bandRow(e.Name, e.InsertionLoss), num(decibelA.bare(e.InsertionLossDBA))))
+		said = append(said, e.Name+": "+decibelA.text(e.InsertionLossDBA))
 	}
 	f.Alt = "Insertion loss of the boxes by octave band. Over all: " + strings.Join(said, "; ") + "."
 	f.Plot = p
@@ -105,19 +106,19 @@ func boxChanges(r *report.Page, k int) figure {
 	e := r.Enclosures[k]
 	f := figure{ID: fmt.Sprintf("box-changes-%d", k+1), Title: capital(e.Name) + ": what a change would do", Height: 64 + 46*(len(e.Changes)+1)}
 	f.Table = table{Caption: "Changes to " + e.Name, Head: []string{"Change", "takes off, dB(A)", "against now, dB"}}
-	rows, right, data := []string{"as it is"}, []string{decibelA.bare(e.InsertionDBA)}, []opts.BarData{changeBar("as it is", e.InsertionDBA)}
+	rows, right, data := []string{"as it is"}, []string{decibelA.bare(e.InsertionLossDBA)}, []opts.BarData{changeBar("as it is", e.InsertionLossDBA)}
 	var x extent
 	for _, c := range e.Changes {
 		x.take(c.DBA)
 		rows, right, data = append(rows, c.Change), append(right, decibelA.bare(c.DBA)), append(data, changeBar(c.Change, c.DBA))
-		f.Table.Rows = append(f.Table.Rows, []cell{words(c.Change), num(decibelA.bare(c.DBA)), words(gained(e.InsertionDBA, c.DBA))})
+		f.Table.Rows = append(f.Table.Rows, []cell{words(c.Change), num(decibelA.bare(c.DBA)), words(gained(e.InsertionLossDBA, c.DBA))})
 	}
 	if !x.any {
 		f.Table, f.Empty = table{}, "No changes to "+e.Name+" were computed, so there is no chart."
 		return f
 	}
-	x.take(e.InsertionDBA)
-	f.Alt = fmt.Sprintf("Insertion loss of %s as it is (%s) and after each of %d changes; more is quieter.", e.Name, decibelA.text(e.InsertionDBA), len(e.Changes))
+	x.take(e.InsertionLossDBA)
+	f.Alt = fmt.Sprintf("Insertion loss of %s as it is (%s) and after each of %d changes; more is quieter.", e.Name, decibelA.text(e.InsertionLossDBA), len(e.Changes))
 	p := newPlot("rows", "dB(A)", valueX("takes off, dB(A): more is quieter", x.fromZero()), rowsY(rows))
 	p.ExtendYAxis(rightY(right))
 	p.grid(14, 8, 28, 10)
@@ -147,19 +148,24 @@ func boxAir(r *report.Page, u unitSet) table {
 	for _, row := range []struct {
 		name string
 		q    quantity
-		v    func(report.PageBox) *float64
+		v    func(parts.Enclosure) *float64
 	}{
-		{"air it gets", u.flow, func(e report.PageBox) *float64 { return e.AirM3S }},
-		{"air to burn", u.flow, func(e report.PageBox) *float64 { return e.CombustionM3S }},
-		{"air to cool", u.flow, func(e report.PageBox) *float64 { return e.CoolingM3S }},
-		{"inlet, free area", u.area, func(e report.PageBox) *float64 { return e.InletM2 }},
-		{"inlet needed", u.area, func(e report.PageBox) *float64 { return e.InletNeededM2 }},
-		{"outlet, free area", u.area, func(e report.PageBox) *float64 { return e.OutletM2 }},
-		{"velocity in the inlet", u.speed, func(e report.PageBox) *float64 { return e.InletMS }},
-		{"pressure drop of the inlet", u.draught, func(e report.PageBox) *float64 { return e.InletDropPa }},
-		{"fan pressure for the air needed", u.draught, func(e report.PageBox) *float64 { return e.FanPa }},
-		{"temperature rise", u.rise, func(e report.PageBox) *float64 { return e.RiseK }},
-		{"temperature rise, fan stopped", u.rise, func(e report.PageBox) *float64 { return e.FanStoppedRiseK }},
+		{"air it gets", u.flow, func(e parts.Enclosure) *float64 { return e.AirFlow }},
+		{"air to burn", u.flow, func(e parts.Enclosure) *float64 { return e.Combustion }},
+		{"air to cool", u.flow, func(e parts.Enclosure) *float64 { return e.Cooling }},
+		{"inlet, free area", u.area, func(e parts.Enclosure) *float64 { return e.InletArea }},
+		{"inlet needed", u.area, func(e parts.Enclosure) *float64 { return e.InletNeeded }},
+		{"outlet, free area", u.area, func(e parts.Enclosure) *float64 { return e.OutletArea }},
+		{"velocity in the inlet", u.speed, func(e parts.Enclosure) *float64 { return e.InletVelocity }},
+		{"pressure drop of the inlet", u.draught, func(e parts.Enclosure) *float64 { return e.InletDrop }},
+		{"fan pressure for the air needed", u.draught, func(e parts.Enclosure) *float64 { return e.FanPressure }},
+		{"temperature rise", u.rise, func(e parts.Enclosure) *float64 { return e.Rise }},
+		{"temperature rise, fan stopped", u.rise, func(e parts.Enclosure) *float64 {
+			if e.FanStopped == nil {
+				return nil
+			}
+			return e.FanStopped.Rise
+		}},
 	} {
 		cells := []cell{words(row.name + ", " + row.q.unit)}
 		for _, e := range r.Enclosures {

@@ -135,7 +135,7 @@ func TestThinningKeepsWhatTells(t *testing.T) {
 
 // A chain's running levels end at the sum of its links, and a missing link makes no number up.
 func TestChainAddsUp(t *testing.T) {
-	links := []report.Link{{BandsDB: ptrs(100, 90)}, {BandsDB: ptrs(-20, -5)}, {BandsDB: []*float64{f64(3), nil}}}
+	links := []report.ExplainStep{{Bands: ptrs(100, 90)}, {Bands: ptrs(-20, -5)}, {Bands: []*float64{f64(3), nil}}}
 	after := running(links, 2)
 	assert.Equal(t, 83.0, *after[2][0])
 	assert.Equal(t, 85.0, *after[1][1])

@@ -168,7 +168,7 @@ func levelTable(r *report.Page, j int) table {
 	}
 	t.Notes = meanings(r, j)
 	for _, y := range r.Layouts {
-		if p := y.Heard[j].ProbabilityQuietest; p != nil && *p > 0.8 && y.Wet != allWet(r, y.Wet) {
+		if p := y.Heard[j].Quietest; p != nil && *p > 0.8 && y.Wet != allWet(r, y.Wet) {
 			t.Notes = append(t.Notes, "The chances set wet against dry as far as physics tells: no boat has been measured wet and dry.")
 		}
 	}
@@ -228,11 +228,11 @@ func sharedEnd(r *report.Page, j int) string {
 }
 
 // quietest is the chance to be the quietest; a refused layout does not compete.
-func quietest(y report.PageLayout, h report.Heard) string {
+func quietest(y report.PageLayout, h report.Listener) string {
 	if y.Refused {
 		return "refused"
 	}
-	return chance(h.ProbabilityQuietest)
+	return chance(h.Quietest)
 }
 
 func chance(p *float64) string {

@@ -68,7 +68,7 @@ func lossFigure(r *report.Page, i, k int, sc scales) figure {
 		return f
 	}
 	f.Alt = fmt.Sprintf("Loss of the line of %s from %s to %s. Insertion loss over all: %s.", lineName(r, i, k),
-		hertz.text(&e.Loss.FrequencyHz[0]), hertz.text(&e.Loss.FrequencyHz[len(e.Loss.FrequencyHz)-1]), decibelA.text(e.InsertionDBA))
+		hertz.text(&e.Loss.FrequencyHz[0]), hertz.text(&e.Loss.FrequencyHz[len(e.Loss.FrequencyHz)-1]), decibelA.text(e.InsertionLossDBA))
 	x := valueX("Hz", sc.x)
 	x.Type = "log"
 	p := newPlot("", "dB", x, valueY("loss, dB", sc.y))
@@ -205,8 +205,8 @@ func lossTable(r *report.Page, i, k int) table {
 	}
 	for b, f := range r.BandsHz {
 		v := (*float64)(nil)
-		if b < len(e.InsertionDB) {
-			v = e.InsertionDB[b]
+		if b < len(e.InsertionLoss) {
+			v = e.InsertionLoss[b]
 		}
 		t.Rows = append(t.Rows, []cell{{Text: "octave " + bandNames(r)[b]}, num(decibel.bare(v)),
 			num(decibel.bare(at(e.Loss, f, e.Loss.TransmissionDB))), words(""), num("–")})

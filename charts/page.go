@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"hushwake/path/report"
+	"hushwake/path/report/parts"
 )
 
 // page is what the template sees.
@@ -118,9 +119,9 @@ func assumedSection(r *report.Page) section {
 }
 
 // largestFirst orders what was assumed by how far it may move the answer.
-func largestFirst(all []report.Assumption) []report.Assumption {
+func largestFirst(all []parts.Assumption) []parts.Assumption {
 	out := slices.Clone(all)
-	by := func(a report.Assumption) float64 { return orElse(a.PlusMinus, -1) }
+	by := func(a parts.Assumption) float64 { return orElse(a.PlusMinus, -1) }
 	sort.SliceStable(out, func(i, j int) bool { return by(out[i]) > by(out[j]) })
 	return out
 }

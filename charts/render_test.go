@@ -22,9 +22,9 @@ func variants() map[string]*report.Page {
 	for i := range bare.Layouts {
 		l := &bare.Layouts[i]
 		l.Price, l.LengthM, l.MassKG = nil, nil, nil
-		l.Exhausts[0].Loss, l.Exhausts[0].Along, l.Exhausts[0].RatedKPa = report.Loss{}, nil, nil
+		l.Exhausts[0].Loss, l.Exhausts[0].Along, l.Exhausts[0].RatedBackPressure = report.Loss{}, nil, nil
 		for j := range l.Heard {
-			l.Heard[j] = report.Heard{}
+			l.Heard[j] = report.Listener{}
 		}
 	}
 	twin := sample(3, 2)

@@ -116,7 +116,7 @@ func routesFigure(r *report.Page, j int) figure {
 	all := make([][]shareOf, len(r.Layouts))
 	var rows, said []string
 	for i, l := range r.Layouts {
-		all[i] = shares(l.Heard[j].Routes)
+		all[i] = shares(l.Heard[j].Paths)
 		rows = append(rows, titled(r, i))
 		if len(all[i]) > 0 && all[i][0].share > 0 {
 			said = append(said, fmt.Sprintf("%s: %s with %s", titled(r, i), all[i][0].name, percent.text(&all[i][0].share)))

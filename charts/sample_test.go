@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"hushwake/path/report"
+	"hushwake/path/report/parts"
 )
 
 // All data here is invented: it only has to be plausible enough to look at.
@@ -51,12 +52,12 @@ func sample(layouts, listeners int) *report.Page {
 		}
 		r.Sweeps = append(r.Sweeps, sampleSweep(i, listeners))
 	}
-	r.Assumptions = []report.Assumption{{Field: "engines.main.exhaust.flow", Value: "0.317 kg/s", Source: "fuel and air-fuel ratio of a blower two-stroke, common practice", PlusMinus: f64(1.5)},
+	r.Assumptions = []parts.Assumption{{Field: "engines.main.exhaust.flow", Value: "0.317 kg/s", Source: "fuel and air-fuel ratio of a blower two-stroke, common practice", PlusMinus: f64(1.5)},
 		{Field: "spaces.wheelhouse.lining", Value: "furnished cabin", Source: "common practice, no source", PlusMinus: nil}}
 	r.VerifiedBy = []report.PageCheck{{What: "friction factor, rough pipe", Source: "Colebrook 1939", Expected: "0.0202", Ours: "0.0202", Tolerance: "0.0001", Passed: true}, {What: "simple expansion chamber", Source: "closed form", Expected: "9.6 dB", Ours: "9.6 dB", Tolerance: "0.1 dB", Passed: true}}
 	r.NotValidated = []string{"No boat was measured before and after.", "No wet exhaust was compared with a dry one on the same boat."}
 	r.Warnings = []string{"The end correction is used outside its range (ka 1.9, valid to 1.5)."}
-	r.Cautions = []report.PageCaution{{Code: "co", Severity: "danger", Text: "Moving an outlet changes where the gas goes.", Action: "Fit a CO alarm in every sleeping space.", Source: "common practice", Layouts: nil}}
+	r.Cautions = []report.Caution{{Code: "co", Severity: "danger", Text: "Moving an outlet changes where the gas goes.", Action: "Fit a CO alarm in every sleeping space.", Source: "common practice", Places: nil}}
 	return r
 }
 
@@ -69,32 +70,32 @@ func sampleLayout(i, listeners int) report.PageLayout {
 	if i == 4 {
 		l.Price, l.LengthM = nil, nil
 	}
-	l.Cautions = []report.PageCaution{{Code: "skin", Severity: "warning", Text: "The silencer's skin reaches 240 °C.", Action: "Lag it, and keep 50 mm from wood.", Source: "", Layouts: nil}}
+	l.Cautions = []report.Caution{{Code: "skin", Severity: "warning", Text: "The silencer's skin reaches 240 °C.", Action: "Lag it, and keep 50 mm from wood.", Source: "", Places: nil}}
 	for j := range listeners {
 		l.Heard = append(l.Heard, sampleHeard(i, j))
 	}
-	l.Exhausts = []report.PageExhaust{sampleExhaust(i)}
+	l.Exhausts = []report.Exhaust{sampleExhaust(i)}
 	return l
 }
 
-func sampleHeard(i, j int) report.Heard {
+func sampleHeard(i, j int) report.Listener {
 	level := 86 - 4.1*float64(i) + 3*float64(j%3) + float64(i*j%3)
-	h := report.Heard{LevelDBA: &level, LowDBA: f64(level - 3.2), HighDBA: f64(level + 3.9), LevelDBC: f64(level + 9), NR: f64(level - 4),
-		ProbabilityQuietest: f64(float64(i) / 28), ProbabilityOverLimit: f64(1 / (1 + math.Exp(-(level-75)/3))), OnFront: i%2 == 0,
+	h := report.Listener{LevelDBA: &level, LowDBA: f64(level - 3.2), HighDBA: f64(level + 3.9), LevelDBC: f64(level + 9), NR: f64(level - 4),
+		Quietest: f64(float64(i) / 28), ProbabilityOverLimit: f64(1 / (1 + math.Exp(-(level-75)/3))), OnFront: i%2 == 0,
 		Means: "talk with a raised voice at 1 m; 85 dB(A) is not reached in a watch of 8 h"}
 	for b := range 9 {
-		h.BandsDB = append(h.BandsDB, f64(level+4-2.2*math.Abs(float64(b)-2.5)))
+		h.Bands = append(h.Bands, f64(level+4-2.2*math.Abs(float64(b)-2.5)))
 	}
 	for k, n := range []string{"outlet, windows, wheelhouse", "outlet, roof, wheelhouse", "shell, engine room, deck hatch", "casing, bulkhead, cabin", "door gap", "intake", "structure", "pipe wall", "alternator"} {
-		h.Routes = append(h.Routes, report.Route{Source: "main exhaust", Route: n, LevelDBA: f64(level - 1 - 3*float64((k+i)%9))})
+		h.Paths = append(h.Paths, report.Route{Source: "main exhaust", Route: n, LevelDBA: f64(level - 1 - 3*float64((k+i)%9))})
 	}
 	return h
 }
 
-func sampleExhaust(i int) report.PageExhaust {
+func sampleExhaust(i int) report.Exhaust {
 	p := 3.1 + 0.9*float64(i)
-	e := report.PageExhaust{Engine: "main", RunningKPa: f64(p * 0.6), RatedKPa: &p, RatedLowKPa: f64(p * 0.88), RatedHighKPa: f64(p * 1.14), LimitKPa: f64(10.2),
-		ProbabilityOverLimit: f64(0.02 * float64(i)), OutletC: f64(310), OutletMS: f64(48), InsertionDBA: f64(12 + 2*float64(i)), InsertionDB: ptrs(3, 6, 12, 18, 22, 24, 22, 18, 14)}
+	e := report.Exhaust{Engine: "main", BackPressure: f64(p * 0.6), RatedBackPressure: &p, RatedLow: f64(p * 0.88), RatedHigh: f64(p * 1.14), Limit: f64(10.2),
+		ProbabilityOverLimit: f64(0.02 * float64(i)), OutletTemperature: f64(310), OutletVelocity: f64(48), InsertionLossDBA: f64(12 + 2*float64(i)), InsertionLoss: ptrs(3, 6, 12, 18, 22, 24, 22, 18, 14)}
 	for f := 10.0; f <= 8000; f += 5 {
 		e.Loss.FrequencyHz = append(e.Loss.FrequencyHz, f)
 		tl := 10 * math.Log10(1+20*math.Pow(math.Sin(2*math.Pi*f*(0.5+0.1*float64(i))/520), 2))
@@ -123,13 +124,13 @@ func sampleRating(nr int) report.NRCurve {
 }
 
 func sampleChain(i int) report.Chain {
-	return report.Chain{Layout: i, Listener: 0, Source: "main exhaust", Route: "outlet, windows, wheelhouse", LevelDBA: f64(77), Links: []report.Link{
-		{Name: "sound power of the unsilenced exhaust", Formula: "Lw = 120 + 10 lg P", Source: "public engine-noise manual, eq. 2", Mark: "read", BandsDB: ptrs(118, 126, 130, 127, 122, 118, 114, 109, 103)},
-		{Name: "insertion loss of the line", Formula: "four-poles", Source: "closed form", Mark: "derived", BandsDB: ptrs(-1.2, -4, -9, -16, -22, -24, -23, -20, -17)},
-		{Name: "outlet directivity at 70°", Formula: "ka chart", Source: "handbook", Mark: "from memory", BandsDB: ptrs(0, 0, 0.4, -0.6, -2, -4, -6, -8, -9)},
-		{Name: "spreading over 3.4 m", Formula: "-20 lg r - 11", Source: "ISO 9613-2:1996", Mark: "read", BandsDB: ptrs(-21.6, -21.6, -21.6, -21.6, -21.6, -21.6, -21.6, -21.6, -21.6)},
-		{Name: "windows and door", Formula: "composite loss", Source: "closed form", Mark: "derived", BandsDB: ptrs(-8, -10, -14, -18, -22, -26, -28, -27, -31)},
-		{Name: "room", Formula: "10 lg(Q/4πr² + 4/R)", Source: "textbook", Mark: "read", BandsDB: ptrs(4, 3, 2, 1, 0, -1, -1, -2, -2)}}}
+	return report.Chain{Layout: i, Listener: 0, Source: "main exhaust", Route: "outlet, windows, wheelhouse", LevelDBA: f64(77), Links: []report.ExplainStep{
+		{Name: "sound power of the unsilenced exhaust", Formula: "Lw = 120 + 10 lg P", Source: "public engine-noise manual, eq. 2", Mark: "read", Bands: ptrs(118, 126, 130, 127, 122, 118, 114, 109, 103)},
+		{Name: "insertion loss of the line", Formula: "four-poles", Source: "closed form", Mark: "derived", Bands: ptrs(-1.2, -4, -9, -16, -22, -24, -23, -20, -17)},
+		{Name: "outlet directivity at 70°", Formula: "ka chart", Source: "handbook", Mark: "from memory", Bands: ptrs(0, 0, 0.4, -0.6, -2, -4, -6, -8, -9)},
+		{Name: "spreading over 3.4 m", Formula: "-20 lg r - 11", Source: "ISO 9613-2:1996", Mark: "read", Bands: ptrs(-21.6, -21.6, -21.6, -21.6, -21.6, -21.6, -21.6, -21.6, -21.6)},
+		{Name: "windows and door", Formula: "composite loss", Source: "closed form", Mark: "derived", Bands: ptrs(-8, -10, -14, -18, -22, -26, -28, -27, -31)},
+		{Name: "room", Formula: "10 lg(Q/4πr² + 4/R)", Source: "textbook", Mark: "read", Bands: ptrs(4, 3, 2, 1, 0, -1, -1, -2, -2)}}}
 }
 
 func sampleSweep(i, listeners int) report.PageSweep {
@@ -159,18 +160,18 @@ func sampleOffers() []report.Offer {
 	}
 }
 
-func sampleBox() report.PageBox {
-	return report.PageBox{Name: "sound box", InsertionDB: ptrs(2, 4, 8, 12, 17, 21, 24, 25, 25), InsertionDBA: f64(13), AirM3S: f64(0.02), CombustionM3S: f64(0.0123), CoolingM3S: f64(0.18),
-		InletM2: f64(0.005), InletNeededM2: f64(0.06), OutletM2: f64(0), InletMS: f64(2.4), InletDropPa: f64(5), RiseK: f64(58), FanStoppedText: "There is no fan.",
-		Verdicts: []report.Verdict{{Code: "cooked", Text: "The hole feeds the engine, but a tenth of the air that cooling needs."}},
-		Changes:  []report.Change{{Change: "two bare holes of 600 cm²", DBA: f64(8)}, {Change: "the same through lined ducts of 0.6 m with one bend", DBA: f64(16)}, {Change: "another bare hole of 50 cm² for a pipe and some cables", DBA: f64(11)}}}
+func sampleBox() parts.Enclosure {
+	return parts.Enclosure{Name: "sound box", InsertionLoss: ptrs(2, 4, 8, 12, 17, 21, 24, 25, 25), InsertionLossDBA: f64(13), AirFlow: f64(0.02), Combustion: f64(0.0123), Cooling: f64(0.18),
+		InletArea: f64(0.005), InletNeeded: f64(0.06), OutletArea: f64(0), InletVelocity: f64(2.4), InletDrop: f64(5), Rise: f64(58), FanStopped: &parts.FanStopped{Text: "There is no fan."},
+		Verdicts: []parts.Verdict{{Code: "cooked", Text: "The hole feeds the engine, but a tenth of the air that cooling needs."}},
+		Changes:  []parts.Change{{Change: "two bare holes of 600 cm²", DBA: f64(8)}, {Change: "the same through lined ducts of 0.6 m with one bend", DBA: f64(16)}, {Change: "another bare hole of 50 cm² for a pipe and some cables", DBA: f64(11)}}}
 }
 
 // medium holds every section once.
 func medium() *report.Page {
 	r := sample(3, 2)
 	r.Offers = sampleOffers()
-	r.Enclosures = []report.PageBox{sampleBox()}
+	r.Enclosures = []parts.Enclosure{sampleBox()}
 	return r
 }
 
@@ -178,6 +179,6 @@ func medium() *report.Page {
 func full() *report.Page {
 	r := sample(8, 6)
 	r.Offers = sampleOffers()
-	r.Enclosures = []report.PageBox{sampleBox()}
+	r.Enclosures = []parts.Enclosure{sampleBox()}
 	return r
 }

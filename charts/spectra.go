@@ -32,7 +32,7 @@ func spectrumFigure(r *report.Page, j int) figure {
 	f := figure{ID: fmt.Sprintf("spectrum-%d", j+1), Title: "Spectrum at " + name, Height: 360, Table: spectrumTable(r, j)}
 	var e extent
 	for _, l := range r.Layouts {
-		e.take(l.Heard[j].BandsDB...)
+		e.take(l.Heard[j].Bands...)
 	}
 	if !e.any {
 		f.Empty = "No octave levels at " + name + " were computed, so there is no chart."
@@ -51,11 +51,11 @@ func spectrumFigure(r *report.Page, j int) figure {
 	var said []string
 	for i, l := range r.Layouts {
 		h := l.Heard[j]
-		if len(h.BandsDB) == 0 {
+		if len(h.Bands) == 0 {
 			continue
 		}
 		k := lookOf(i)
-		p.add(echarts.SingleSeries{Name: tag(i), Type: "line", Data: lineData(h.BandsDB), Symbol: k.symbol(), SymbolSize: 9,
+		p.add(echarts.SingleSeries{Name: tag(i), Type: "line", Data: lineData(h.Bands), Symbol: k.symbol(), SymbolSize: 9,
 			ItemStyle: &opts.ItemStyle{Color: k.paint()}, LineStyle: &opts.LineStyle{Color: k.paint(), Width: 2, Type: k.line()}})
 		f.Key = append(f.Key, k.mark(titled(r, i)))
 		said = append(said, titled(r, i)+": noise rating "+wholeDB.bare(h.NR))
@@ -91,8 +91,8 @@ func spectrumTable(r *report.Page, j int) table {
 	t := table{Caption: "Octave levels at " + r.Listeners[j].Name + ", dB", Head: append([]string{"Layout"}, bandNames(r)...)}
 	t.Head = append(t.Head, "noise rating")
 	for i, l := range r.Layouts {
-		if len(l.Heard[j].BandsDB) > 0 {
-			t.Rows = append(t.Rows, append(bandRow(titled(r, i), l.Heard[j].BandsDB), num(wholeDB.bare(l.Heard[j].NR))))
+		if len(l.Heard[j].Bands) > 0 {
+			t.Rows = append(t.Rows, append(bandRow(titled(r, i), l.Heard[j].Bands), num(wholeDB.bare(l.Heard[j].NR))))
 		}
 	}
 	for _, c := range r.NRCurves {

@@ -48,7 +48,7 @@ func enginesOf(r *report.Page) []string {
 	return names
 }
 
-func exhaustOf(l report.PageLayout, engine string) *report.PageExhaust {
+func exhaustOf(l report.PageLayout, engine string) *report.Exhaust {
 	for i := range l.Exhausts {
 		if l.Exhausts[i].Engine == engine {
 			return &l.Exhausts[i]
@@ -67,10 +67,10 @@ func tradeoffPoints(r *report.Page, u unitSet, engine string, j int) []tradeoffP
 	var points []tradeoffPoint
 	for i, l := range r.Layouts {
 		e, v := exhaustOf(l, engine), l.Heard[j].LevelDBA
-		if e == nil || e.RatedKPa == nil || v == nil {
+		if e == nil || e.RatedBackPressure == nil || v == nil {
 			continue
 		}
-		points = append(points, tradeoffPoint{i, *u.pressure.shown(e.RatedKPa), rounded(*v, 2)})
+		points = append(points, tradeoffPoint{i, *u.pressure.shown(e.RatedBackPressure), rounded(*v, 2)})
 	}
 	return points
 }
@@ -94,10 +94,10 @@ func tradeoffFigure(r *report.Page, u unitSet, engines []string, k, j int) figur
 	xs.take(u.pressure.shown(limit))
 	for _, p := range points {
 		h, e := r.Layouts[p.layout].Heard[j], exhaustOf(r.Layouts[p.layout], engine)
-		xs.take(&p.x, u.pressure.shown(e.RatedHighKPa))
+		xs.take(&p.x, u.pressure.shown(e.RatedHigh))
 		ys.take(&p.y, h.LowDBA, h.HighDBA)
 		f.Key = append(f.Key, tradeoffMark(r, p.layout, j))
-		said = append(said, fmt.Sprintf("%s: %s at %s", titled(r, p.layout), decibelA.text(h.LevelDBA), u.pressure.text(e.RatedKPa)))
+		said = append(said, fmt.Sprintf("%s: %s at %s", titled(r, p.layout), decibelA.text(h.LevelDBA), u.pressure.text(e.RatedBackPressure)))
 	}
 	f.Alt = "Level at " + name + " against rated back pressure of " + engine + ". " + strings.Join(said, "; ") + "."
 	sx, sy := xs.fromZero(), ys.level(1)
@@ -129,8 +129,8 @@ func tradeoffMark(r *report.Page, i, j int) mark {
 func limitOf(r *report.Page, engine string) *float64 {
 	var limit *float64
 	for _, l := range r.Layouts {
-		if e := exhaustOf(l, engine); e != nil && e.LimitKPa != nil && (limit == nil || *e.LimitKPa < *limit) {
-			limit = e.LimitKPa
+		if e := exhaustOf(l, engine); e != nil && e.Limit != nil && (limit == nil || *e.Limit < *limit) {
+			limit = e.Limit
 		}
 	}
 	return limit
@@ -141,7 +141,7 @@ func errorBars(r *report.Page, u unitSet, engine string, j int, points []tradeof
 	var data []opts.CustomData
 	for _, p := range points {
 		h, e := r.Layouts[p.layout].Heard[j], exhaustOf(r.Layouts[p.layout], engine)
-		left, right := orElse(u.pressure.shown(e.RatedLowKPa), p.x), orElse(u.pressure.shown(e.RatedHighKPa), p.x)
+		left, right := orElse(u.pressure.shown(e.RatedLow), p.x), orElse(u.pressure.shown(e.RatedHigh), p.x)
 		low, high := orElse(h.LowDBA, p.y), orElse(h.HighDBA, p.y)
 		data = append(data, opts.CustomData{Name: tradeoffTip(r, u, engine, j, p.layout), Value: []any{p.x, p.y, left, right, rounded(low, 2), rounded(high, 2)},
 			ItemStyle: &opts.ItemStyle{Color: lookOf(p.layout).paint()}})
@@ -202,7 +202,7 @@ func tradeoffSeries(r *report.Page, u unitSet, engine string, j int, p tradeoffP
 
 func tradeoffTip(r *report.Page, u unitSet, engine string, j, i int) string {
 	e, h := exhaustOf(r.Layouts[i], engine), r.Layouts[i].Heard[j]
-	return titled(r, i) + "\n" + decibelA.text(h.LevelDBA) + " at " + u.pressure.text(e.RatedKPa)
+	return titled(r, i) + "\n" + decibelA.text(h.LevelDBA) + " at " + u.pressure.text(e.RatedBackPressure)
 }
 
 func tradeoffTable(r *report.Page, u unitSet, engine string, j int) table {
@@ -213,8 +213,8 @@ func tradeoffTable(r *report.Page, u unitSet, engine string, j int) table {
 		if e == nil {
 			continue
 		}
-		t.Rows = append(t.Rows, []cell{words(titled(r, i)), num(decibelA.bare(l.Heard[j].LevelDBA)), num(u.pressure.bare(e.RatedKPa)),
-			num(u.pressure.span(e.RatedLowKPa, e.RatedHighKPa)), num(u.pressure.bare(e.RunningKPa)), num(u.pressure.bare(e.LimitKPa)),
+		t.Rows = append(t.Rows, []cell{words(titled(r, i)), num(decibelA.bare(l.Heard[j].LevelDBA)), num(u.pressure.bare(e.RatedBackPressure)),
+			num(u.pressure.span(e.RatedLow, e.RatedHigh)), num(u.pressure.bare(e.BackPressure)), num(u.pressure.bare(e.Limit)),
 			num(chance(e.ProbabilityOverLimit)), words(yes(l.Heard[j].OnFront))})
 	}
 	return t

@@ -25,11 +25,11 @@ var styleSheet string
 var pageTemplate string
 
 var parsed = template.Must(template.New("page").Funcs(template.FuncMap{
-	"parts": parts,
+	"parts": nameParts,
 }).Parse(pageTemplate))
 
-// parts splits dotted names of the boat file where a narrow column may break them.
-func parts(s string) []string {
+// nameParts splits dotted names of the boat file where a narrow column may break them.
+func nameParts(s string) []string {
 	var out []string
 	for {
 		at := joint.FindStringIndex(s)

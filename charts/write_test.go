@@ -103,16 +103,16 @@ func TestErrorNamesTheChart(t *testing.T) {
 	nan := math.NaN()
 	for chart, spoil := range map[string]func(*report.Page){
 		"levels at each listener":                      func(r *report.Page) { r.Layouts[1].Heard[0].LowDBA = &nan },
-		"level against rated back pressure":            func(r *report.Page) { r.Layouts[0].Exhausts[0].RatedKPa = &nan },
-		"what rules each level":                        func(r *report.Page) { r.Layouts[0].Heard[0].Routes[2].LevelDBA = &nan },
-		"chain from source to ear":                     func(r *report.Page) { r.Chains[0].Links[0].BandsDB[3] = &nan },
-		"spectra against NR curves":                    func(r *report.Page) { r.Layouts[0].Heard[0].BandsDB[0] = &nan },
+		"level against rated back pressure":            func(r *report.Page) { r.Layouts[0].Exhausts[0].RatedBackPressure = &nan },
+		"what rules each level":                        func(r *report.Page) { r.Layouts[0].Heard[0].Paths[2].LevelDBA = &nan },
+		"chain from source to ear":                     func(r *report.Page) { r.Chains[0].Links[0].Bands[3] = &nan },
+		"spectra against NR curves":                    func(r *report.Page) { r.Layouts[0].Heard[0].Bands[0] = &nan },
 		"loss of the line over frequency":              func(r *report.Page) { r.Layouts[0].Exhausts[0].Loss.InsertionDB[7] = &nan },
 		"back pressure and temperature along the line": func(r *report.Page) { r.Layouts[0].Exhausts[0].Along[0].GasC = &nan },
 		"over engine speed":                            func(r *report.Page) { r.Sweeps[0].Points[0].SpeedRPM = nan },
 		"price and space":                              func(r *report.Page) { r.Layouts[2].Price = &nan },
 		"offers":                                       func(r *report.Page) { r.Offers[0].HotKPa = &nan },
-		"enclosure":                                    func(r *report.Page) { r.Enclosures[0].RiseK = &nan },
+		"enclosure":                                    func(r *report.Page) { r.Enclosures[0].Rise = &nan },
 	} {
 		r := medium()
 		spoil(r)
@@ -129,10 +129,10 @@ func TestFaultyReportsAreErrors(t *testing.T) {
 		"no layout":              func(r *report.Page) { r.Layouts = nil },
 		"no answer":              func(r *report.Page) { r.Answer = [3]string{} },
 		"too few listeners":      func(r *report.Page) { r.Layouts[0].Heard = r.Layouts[0].Heard[:1] },
-		"band missing":           func(r *report.Page) { r.Layouts[0].Heard[0].BandsDB = ptrs(1, 2) },
+		"band missing":           func(r *report.Page) { r.Layouts[0].Heard[0].Bands = ptrs(1, 2) },
 		"band at 0 Hz":           func(r *report.Page) { r.BandsHz[0] = 0 },
 		"low above high":         func(r *report.Page) { r.Layouts[0].Heard[0].LowDBA = f64(200) },
-		"low pressure over high": func(r *report.Page) { r.Layouts[0].Exhausts[0].RatedLowKPa = f64(99) },
+		"low pressure over high": func(r *report.Page) { r.Layouts[0].Exhausts[0].RatedLow = f64(99) },
 		"loss of two lengths":    func(r *report.Page) { r.Layouts[0].Exhausts[0].Loss.InsertionDB = ptrs(1) },
 		"frequency at 0":         func(r *report.Page) { r.Layouts[0].Exhausts[0].Loss.FrequencyHz[0] = 0 },
 		"chain to nowhere":       func(r *report.Page) { r.Chains[0].Listener = 9 },

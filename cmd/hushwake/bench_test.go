@@ -10,7 +10,7 @@ import (
 
 	"hushwake/charts"
 	"hushwake/path/boatfile"
-	"hushwake/path/report"
+	"hushwake/path/report/form"
 )
 
 // The whole job on the largest demo: load, predict, draw, print, write the page.
@@ -25,11 +25,11 @@ func BenchmarkCompareWithReport(b *testing.B) {
 func BenchmarkReport(b *testing.B) {
 	boat, err := boatfile.LoadFile(demos + "dry-stack.yaml")
 	require.NoError(b, err)
-	w, err := selection{}.compare(boat)
+	w, err := selection{}.compare(&common{}, boat)
 	require.NoError(b, err)
 	var size int
 	for b.Loop() {
-		r, err := w.Page(report.Units{})
+		r, err := w.Page(form.Units{})
 		require.NoError(b, err)
 		var page bytes.Buffer
 		require.NoError(b, charts.Write(&page, r))

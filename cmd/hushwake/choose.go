@@ -9,6 +9,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/report"
+	"hushwake/path/report/form"
 	"hushwake/path/study/draws"
 )
 
@@ -43,6 +44,11 @@ func (sel selection) compare(c *common, b *path.Boat) (*report.Comparison, error
 func drawFlags(f *pflag.FlagSet, d *draws.Options) {
 	f.Uint64Var(&d.Seed, "seed", draws.DefaultSeed, "seed of the draws; the same seed prints the same bytes")
 	f.IntVar(&d.N, "draws", draws.DefaultNumber, "number of draws")
+}
+
+// fileCommand is a command on one boat file.
+func fileCommand(use, short string, run func(file string) error) *cobra.Command {
+	return &cobra.Command{Use: use, Short: short, Args: fileArgument, RunE: func(_ *cobra.Command, args []string) error { return run(args[0]) }}
 }
 
 func fileArgument(cmd *cobra.Command, args []string) error {
@@ -83,11 +89,7 @@ func chooseLayout(b *path.Boat, name string) (*path.Layout, error) {
 	if i, ok := index(name, len(b.Layouts)); ok {
 		return b.Layouts[i], nil
 	}
-	names := make([]string, len(b.Layouts))
-	for i, l := range b.Layouts {
-		names[i] = l.Name
-	}
-	return nil, report.Unknown("layout", name, names)
+	return nil, form.Unknown("layout", name, form.Each(b.Layouts, func(l *path.Layout) string { return l.Name }))
 }
 
 // chooseListeners keeps only the named listeners of the boat, in file order.
@@ -121,14 +123,11 @@ func listenerIndex(b *path.Boat, name string) (int, error) {
 	if name == "" {
 		return 0, nil
 	}
-	names := make([]string, len(b.Listeners))
-	for i, l := range b.Listeners {
-		names[i] = l.Name
-	}
+	names := form.Each(b.Listeners, func(l path.Listener) string { return l.Name })
 	if i := slices.Index(names, name); i >= 0 {
 		return i, nil
 	}
-	return 0, report.Unknown("listener", name, names)
+	return 0, form.Unknown("listener", name, names)
 }
 
 // index reads a 1-based place.

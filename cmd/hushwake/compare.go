@@ -1,12 +1,11 @@
 package main
 
 import (
-	"bytes"
+	"io"
 
 	"github.com/spf13/cobra"
 
 	"hushwake/charts"
-	"hushwake/path/report"
 )
 
 type compareOptions struct {
@@ -19,12 +18,7 @@ type compareOptions struct {
 
 func newCompare(c *common) *cobra.Command {
 	o := &compareOptions{common: c}
-	cmd := &cobra.Command{
-		Use:   "compare FILE",
-		Short: "Every layout at every listener, back pressure against its limit, ranking and trade-off",
-		Args:  fileArgument,
-		RunE:  func(_ *cobra.Command, args []string) error { return o.run(args[0]) },
-	}
+	cmd := fileCommand("compare FILE", "Every layout at every listener, back pressure against its limit, ranking and trade-off", o.run)
 	f := cmd.Flags()
 	f.StringArrayVar(&o.layouts, "layout", nil, "only this layout (may be repeated)")
 	f.StringArrayVar(&o.listeners, "listener", nil, "only this listener (may be repeated); the first one orders the table")
@@ -52,7 +46,11 @@ func (o *compareOptions) run(file string) error {
 		return err
 	}
 	if o.report != "" {
-		if err := o.writePage(w); err != nil {
+		data, err := w.Page(o.inUnits())
+		if err != nil {
+			return err
+		}
+		if err := o.writePage(o.report, o.force, func(f io.Writer) error { return charts.Write(f, data) }); err != nil {
 			return err
 		}
 	}
@@ -60,17 +58,4 @@ func (o *compareOptions) run(file string) error {
 		return errOverLimit
 	}
 	return nil
-}
-
-// writePage writes the page of a comparison.
-func (o *compareOptions) writePage(w *report.Comparison) error {
-	data, err := w.Page(o.inUnits())
-	if err != nil {
-		return err
-	}
-	var page bytes.Buffer
-	if err := charts.Write(&page, data); err != nil {
-		return failed("%w", err)
-	}
-	return o.write(o.report, page.Bytes(), o.force)
 }

@@ -6,7 +6,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"hushwake/path"
-	"hushwake/path/report"
+	"hushwake/path/report/form"
+	"hushwake/path/report/parts"
 	"hushwake/path/study/draws"
 )
 
@@ -18,12 +19,7 @@ type enclosureOptions struct {
 
 func newEnclosure(c *common) *cobra.Command {
 	o := &enclosureOptions{common: c}
-	cmd := &cobra.Command{
-		Use:   "enclosure FILE",
-		Short: "A generator box: insertion loss, the air it needs, temperature rise, what an extra hole costs",
-		Args:  fileArgument,
-		RunE:  func(_ *cobra.Command, args []string) error { return o.run(args[0]) },
-	}
+	cmd := fileCommand("enclosure FILE", "A generator box: insertion loss, the air it needs, temperature rise, what an extra hole costs", o.run)
 	cmd.Flags().StringVar(&o.name, "enclosure", "", "the enclosure; default the first in use")
 	cmd.Flags().StringVar(&o.layout, "layout", "", "the layout whose box is shown; default the first")
 	cmd.Flags().BoolVar(&o.failOverLimit, "fail-over-limit", false, "exit with status 1 when a limit of the file is exceeded")
@@ -35,7 +31,7 @@ func (o *enclosureOptions) run(file string) error {
 	if err != nil {
 		return err
 	}
-	boxes, err := report.UsedBoxes(b)
+	boxes, err := parts.UsedBoxes(b)
 	if err != nil {
 		return err
 	}
@@ -47,7 +43,7 @@ func (o *enclosureOptions) run(file string) error {
 	if err != nil {
 		return err
 	}
-	all, err := report.NewBoxes(known, shown, boxes)
+	all, err := parts.NewBoxes(known, shown, boxes)
 	if err != nil {
 		return err
 	}
@@ -65,11 +61,11 @@ func (o *enclosureOptions) run(file string) error {
 	return nil
 }
 
-func (o *enclosureOptions) choose(b *path.Boat, boxes []report.UsedBox) (report.UsedBox, error) {
+func (o *enclosureOptions) choose(b *path.Boat, boxes []parts.UsedBox) (parts.UsedBox, error) {
 	if o.layout != "" {
 		l, err := chooseLayout(b, o.layout)
 		if err != nil {
-			return report.UsedBox{}, err
+			return parts.UsedBox{}, err
 		}
 		o.layout = l.Name
 	}
@@ -82,5 +78,5 @@ func (o *enclosureOptions) choose(b *path.Boat, boxes []report.UsedBox) (report.
 			names = append(names, u.Name())
 		}
 	}
-	return report.UsedBox{}, report.Unknown("enclosure in use", o.name, names)
+	return parts.UsedBox{}, form.Unknown("enclosure in use", o.name, names)
 }

@@ -18,12 +18,7 @@ type enquiryOptions struct {
 
 func newEnquiry(c *common) *cobra.Command {
 	o := &enquiryOptions{common: c}
-	cmd := &cobra.Command{
-		Use:   "enquiry FILE --layout L --element N",
-		Short: "A like-for-like request for quotes, in Markdown, that a maker can answer and be held to",
-		Args:  fileArgument,
-		RunE:  func(_ *cobra.Command, args []string) error { return o.run(args[0]) },
-	}
+	cmd := fileCommand("enquiry FILE --layout L --element N", "A like-for-like request for quotes, in Markdown, that a maker can answer and be held to", o.run)
 	f := cmd.Flags()
 	o.flags(f, "the element that is to be bought", "where the level is judged")
 	f.StringVar(&o.output, "output", "", "write to this file instead of stdout")

@@ -15,12 +15,7 @@ type explainOptions struct {
 
 func newExplain(c *common) *cobra.Command {
 	o := &explainOptions{common: c}
-	cmd := &cobra.Command{
-		Use:   "explain FILE --layout L --listener N",
-		Short: "The chain behind one number, band by band, each step with its formula and source",
-		Args:  fileArgument,
-		RunE:  func(_ *cobra.Command, args []string) error { return o.run(args[0]) },
-	}
+	cmd := fileCommand("explain FILE --layout L --listener N", "The chain behind one number, band by band, each step with its formula and source", o.run)
 	f := cmd.Flags()
 	f.StringVar(&o.layout, "layout", "", "the layout, by name or 1-based place; default the first")
 	f.StringVar(&o.listener, "listener", "", "the listener; default the first")

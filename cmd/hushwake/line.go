@@ -6,7 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hushwake/path/boatfile"
-	"hushwake/path/report"
+	"hushwake/path/report/parts"
 )
 
 type lineOptions struct {
@@ -16,12 +16,7 @@ type lineOptions struct {
 
 func newLine(c *common) *cobra.Command {
 	o := &lineOptions{common: c}
-	cmd := &cobra.Command{
-		Use:   "line FILE --layout L",
-		Short: "One exhaust line alone: element table, transmission and insertion loss over frequency",
-		Args:  fileArgument,
-		RunE:  func(_ *cobra.Command, args []string) error { return o.run(args[0]) },
-	}
+	cmd := fileCommand("line FILE --layout L", "One exhaust line alone: element table, transmission and insertion loss over frequency", o.run)
 	f := cmd.Flags()
 	f.StringVar(&o.layout, "layout", "", "the layout, by name or 1-based place; default the first")
 	f.StringVar(&o.engine, "engine", "", "the engine whose line it is; default the first")
@@ -48,12 +43,12 @@ func (o *lineOptions) run(file string) error {
 	if err != nil {
 		return err
 	}
-	fed, err := report.FeedOf(b, l, o.engine)
+	fed, err := parts.FeedOf(b, l, o.engine)
 	if err != nil {
 		return err
 	}
 	fed.Options.Friction = o.friction
-	a, err := report.NewLineAlone(l.Name, fed, frequencies)
+	a, err := parts.NewLineAlone(l.Name, fed, frequencies)
 	if err != nil {
 		return err
 	}

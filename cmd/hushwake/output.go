@@ -6,11 +6,11 @@ import (
 	"fmt"
 	"io"
 
-	"hushwake/path/report"
+	"hushwake/path/report/form"
 )
 
 // print writes an answer in the form asked for.
-func (c *common) print(a report.Answer) error {
+func (c *common) print(a form.Answer) error {
 	switch c.format {
 	case "json":
 		return printJSON(c.out, a.Document())
@@ -33,7 +33,7 @@ func printJSON(w io.Writer, v any) error {
 }
 
 // printCSV writes rows.
-func printCSV(w io.Writer, s report.Sheet) error {
+func printCSV(w io.Writer, s form.Sheet) error {
 	return writeError(csv.NewWriter(w).WriteAll(s))
 }
 

@@ -5,7 +5,7 @@ import (
 
 	"hushwake/path/boatfile"
 	"hushwake/path/panel"
-	"hushwake/path/report"
+	"hushwake/path/report/parts"
 )
 
 func newPanel(c *common) *cobra.Command {
@@ -44,7 +44,7 @@ func runPanel(c *common, file string, args []string) error {
 		}
 		build = append(build, l)
 	}
-	b := report.NewBuildUp(materials, build)
+	b := parts.NewBuildUp(materials, build)
 	c.warn(b.Warnings())
 	for _, t := range b.Notes() {
 		c.remark("note: %s", t)

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -13,6 +14,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/report"
+	"hushwake/path/report/form"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 )
@@ -93,7 +95,7 @@ func (s *sticky) Write(p []byte) (int, error) {
 func complain(w io.Writer, err error) int {
 	var problems *boatfile.Errors
 	if errors.As(err, &problems) {
-		fmt.Fprint(w, ensureNewline(problems.Error()))
+		fmt.Fprintln(w, strings.TrimRight(problems.Error(), "\n"))
 		return statusBadInput
 	}
 	fmt.Fprintf(w, "hushwake: %s\n", err)
@@ -101,13 +103,11 @@ func complain(w io.Writer, err error) int {
 	if errors.As(err, &e) {
 		return e.status
 	}
-	if f := (*report.Failure)(nil); errors.As(err, &f) {
+	if f := (*form.Failure)(nil); errors.As(err, &f) {
 		return statusFailed
 	}
 	return statusBadInput
 }
-
-func ensureNewline(s string) string { return strings.TrimRight(s, "\n") + "\n" }
 
 func newRoot(s streams) *cobra.Command {
 	c := &common{streams: s}
@@ -202,10 +202,8 @@ func (c *common) check() error {
 }
 
 func oneOf(flag, got string, allowed ...string) error {
-	for _, a := range allowed {
-		if got == a {
-			return nil
-		}
+	if slices.Contains(allowed, got) {
+		return nil
 	}
 	return badInput("%s is %q\nhint: it takes %s", flag, got, strings.Join(allowed, ", "))
 }
@@ -232,9 +230,9 @@ func (c *common) know(b *path.Boat, d draws.Options) (*readings.Known, error) {
 }
 
 // inUnits is the unit system asked for; check has already refused others.
-func (c *common) inUnits() report.Units {
+func (c *common) inUnits() form.Units {
 	s, _ := boatfile.ParseSystem(c.units)
-	return report.Units{System: s}
+	return form.Units{System: s}
 }
 
 // remark prints a line on stderr unless --quiet.

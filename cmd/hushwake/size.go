@@ -11,7 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hushwake/path/boatfile"
-	"hushwake/path/report"
+	"hushwake/path/report/parts"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/sizing"
 )
@@ -48,16 +48,13 @@ func (o *sizeOptions) run(ctx context.Context, file string) error {
 	if err != nil {
 		return err
 	}
-	if ctx == nil {
-		ctx = context.Background()
-	}
 	ctx, stop := signal.NotifyContext(ctx, syscall.SIGINT, syscall.SIGTERM)
 	defer stop()
 	known, err := o.know(p.boat, draws.Options{})
 	if err != nil {
 		return err
 	}
-	d, err := report.NewSize(ctx, known, p.at, p.listener, budget, o.progress())
+	d, err := parts.NewSize(ctx, known, p.at, p.listener, budget, o.progress())
 	if err != nil {
 		return err
 	}
@@ -78,30 +75,30 @@ func (o *sizeOptions) progress() func(done, total int) {
 	}
 }
 
-// budgets are the names of a budget and what they are measured in.
-var budgets = map[string]boatfile.Dim{"back_pressure": boatfile.Pressure, "length": boatfile.Length,
-	"diameter": boatfile.Length, "price": boatfile.Number}
-
 func parseBudget(text string) (b sizing.Budget, err error) {
-	into := map[string]**float64{"back_pressure": &b.Pressure, "length": &b.Length, "diameter": &b.Diameter, "price": &b.Price}
+	budgets := map[string]struct {
+		dim  boatfile.Dim
+		into **float64
+	}{"back_pressure": {boatfile.Pressure, &b.Pressure}, "length": {boatfile.Length, &b.Length},
+		"diameter": {boatfile.Length, &b.Diameter}, "price": {boatfile.Number, &b.Price}}
 	for _, part := range strings.Split(text, ",") {
 		if strings.TrimSpace(part) == "" {
 			continue
 		}
 		name, value, ok := strings.Cut(part, "=")
 		name = strings.TrimSpace(name)
-		dim, known := budgets[name]
+		budget, known := budgets[name]
 		if !ok || !known {
 			return b, badInput("--budget %q: no such budget\nhint: back_pressure=5kPa,length=1.2m,diameter=400mm,price=2000", part)
 		}
-		v, err := budgetValue(value, dim)
+		v, err := budgetValue(value, budget.dim)
 		if err != nil {
 			return b, badInput("--budget %s: %w", name, err)
 		}
 		if !(v > 0) {
 			return b, badInput("--budget %s: %s is no budget\nhint: it must be more than zero", name, strings.TrimSpace(value))
 		}
-		*into[name] = &v
+		*budget.into = &v
 	}
 	return b, nil
 }

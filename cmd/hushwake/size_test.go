@@ -11,7 +11,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"hushwake/path/report"
+	"hushwake/path/report/form"
+	"hushwake/path/report/parts"
 )
 
 // On the dry-stack demo a budget of the present back pressure gives a chamber that is quieter at
@@ -19,7 +20,7 @@ import (
 func TestSizeBeatsOrSaysSo(t *testing.T) {
 	args := []string{"size", demos + "dry-stack.yaml", "--layout=dry riser, water after the top", "--element=in-line chamber", "--budget=length=1.2m,diameter=400mm"}
 	text := output(t, append(args, "--quiet", "--format=json")...)
-	var d report.Size
+	var d parts.Size
 	require.NoError(t, json.Unmarshal([]byte(text), &d))
 	form, _ := parseShape(promised["size"])
 	var v any
@@ -55,10 +56,10 @@ func TestSizeBeatsOrSaysSo(t *testing.T) {
 }
 
 // sizeTable is what the table form prints.
-func sizeTable(t *testing.T, d *report.Size) string {
+func sizeTable(t *testing.T, d *parts.Size) string {
 	t.Helper()
 	var out bytes.Buffer
-	printText(&out, d.Text(report.Units{}))
+	printText(&out, d.Text(form.Units{}))
 	return out.String()
 }
 
@@ -92,7 +93,7 @@ func TestSizeCancelled(t *testing.T) {
 	o := &sizeOptions{common: &common{streams: streams{out: &out, err: said}, format: "json", units: "metric"},
 		pick: pick{layout: "as is, cleaned", element: "repacked silencer"}}
 	require.NoError(t, o.run(ctx, demos+"dry-stack.yaml"))
-	var d report.Size
+	var d parts.Size
 	require.NoError(t, json.Unmarshal(out.Bytes(), &d))
 	assert.True(t, d.Cancelled)
 	assert.NotNil(t, d.Present)

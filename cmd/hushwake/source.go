@@ -3,16 +3,11 @@ package main
 import (
 	"github.com/spf13/cobra"
 
-	"hushwake/path/report"
+	"hushwake/path/report/parts"
 )
 
 func newSource(c *common) *cobra.Command {
-	return &cobra.Command{
-		Use:   "source FILE",
-		Short: "Each engine: firing frequency, orders, exhaust and casing sound power, exhaust flow and temperature",
-		Args:  fileArgument,
-		RunE:  func(_ *cobra.Command, args []string) error { return runSource(c, args[0]) },
-	}
+	return fileCommand("source FILE", "Each engine: firing frequency, orders, exhaust and casing sound power, exhaust flow and temperature", func(file string) error { return runSource(c, file) })
 }
 
 func runSource(c *common, file string) error {
@@ -20,7 +15,7 @@ func runSource(c *common, file string) error {
 	if err != nil {
 		return err
 	}
-	all, err := report.NewSources(b)
+	all, err := parts.NewSources(b)
 	if err != nil {
 		return err
 	}

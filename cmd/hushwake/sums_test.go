@@ -12,6 +12,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/path/report"
+	"hushwake/path/report/form"
+	"hushwake/path/report/parts"
 	"hushwake/source/spectrum"
 )
 
@@ -34,7 +36,7 @@ func TestCompareAddsUp(t *testing.T) {
 
 // pressuresAddUp: the losses of all elements, implied steps and the outlet among them, are the back
 // pressure within a thousandth.
-func pressuresAddUp(t *testing.T, at string, elements []report.Element, want report.Number) {
+func pressuresAddUp(t *testing.T, at string, elements []parts.Element, want form.Number) {
 	t.Helper()
 	sum, kinds := 0.0, map[string]bool{}
 	for _, e := range elements {
@@ -75,7 +77,7 @@ func levelsAddUp(t *testing.T, at string, h report.Listener) {
 	}
 }
 
-func meanOf(v []report.Number) float64 {
+func meanOf(v []form.Number) float64 {
 	sum := 0.0
 	for _, x := range v {
 		sum += *x
@@ -160,7 +162,7 @@ func TestExplainAddsUp(t *testing.T) {
 }
 
 func TestLineAddsUp(t *testing.T) {
-	var d report.Line
+	var d parts.Line
 	document(t, &d, "line", demos+"generator-box.yaml", "--from=20 Hz", "--to=200 Hz", "--step=20 Hz")
 	pressuresAddUp(t, d.Layout, d.Elements, d.BackPressure)
 	assert.Equal(t, []float64{20, 40, 60, 80, 100, 120, 140, 160, 180, 200}, values(d.Curve.Frequency))
@@ -168,7 +170,7 @@ func TestLineAddsUp(t *testing.T) {
 	assert.Len(t, d.Curve.IL, 10)
 }
 
-func values(v []report.Number) (out []float64) {
+func values(v []form.Number) (out []float64) {
 	for _, x := range v {
 		out = append(out, *x)
 	}

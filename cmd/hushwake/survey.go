@@ -15,12 +15,7 @@ type surveyOptions struct {
 
 func newSurvey(c *common) *cobra.Command {
 	o := &surveyOptions{common: c}
-	cmd := &cobra.Command{
-		Use:   "survey FILE",
-		Short: "What to measure with phone, tape and manometer, in which order, and what to expect after fitting",
-		Args:  fileArgument,
-		RunE:  func(_ *cobra.Command, args []string) error { return o.run(args[0]) },
-	}
+	cmd := fileCommand("survey FILE", "What to measure with phone, tape and manometer, in which order, and what to expect after fitting", o.run)
 	f := cmd.Flags()
 	f.StringVar(&o.present, "layout", "", "the layout that is on board now; default the first")
 	f.StringVar(&o.listener, "listener", "", "the seat whose level matters; default the first")

@@ -8,6 +8,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/report"
+	"hushwake/path/report/parts"
 	"hushwake/path/study/draws"
 )
 
@@ -38,9 +39,6 @@ func newSweep(c *common) *cobra.Command {
 }
 
 func (o *sweepOptions) run(ctx context.Context, file string) error {
-	if ctx == nil {
-		ctx = context.Background()
-	}
 	b, err := o.load(file)
 	if err != nil {
 		return err
@@ -61,7 +59,7 @@ func (o *sweepOptions) run(ctx context.Context, file string) error {
 		return err
 	}
 	seen := &watch{c: o.common, layouts: layouts, total: len(layouts) * len(speeds), seen: map[string][]string{}}
-	swept, err := report.NewSpeedSweep(ctx, known, layouts, speeds, seen.see)
+	swept, err := parts.NewSpeedSweep(ctx, known, layouts, speeds, seen.see)
 	if err != nil {
 		return err
 	}
@@ -76,7 +74,7 @@ func (o *sweepOptions) run(ctx context.Context, file string) error {
 }
 
 func (o *sweepOptions) speeds(b *path.Boat, layouts []*path.Layout) ([]float64, error) {
-	rated := report.RatedSpeed(layouts)
+	rated := parts.RatedSpeed(layouts)
 	if rated == 0 {
 		return nil, badInput("%s has no running engine to sweep", b.File)
 	}

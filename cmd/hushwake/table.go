@@ -6,14 +6,14 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"hushwake/path/report"
+	"hushwake/path/report/form"
 )
 
 // pageWidth is the widest that anything printed for a person gets, in columns.
 const pageWidth = 100
 
 // printText writes what a person reads, wrapped to the page.
-func printText(w io.Writer, t *report.Text) {
+func printText(w io.Writer, t *form.Text) {
 	for _, b := range t.Blocks {
 		switch {
 		case b.Table != nil:
@@ -27,7 +27,7 @@ func printText(w io.Writer, t *report.Text) {
 }
 
 // printTable writes a table, each column as wide as it needs and the widest ones wrapped; nothing if it has no rows.
-func printTable(w io.Writer, t *report.Table) {
+func printTable(w io.Writer, t *form.Table) {
 	if len(t.Rows) == 0 {
 		return
 	}
@@ -96,7 +96,7 @@ func total(width []int) int {
 }
 
 // printRow prints one row over as many lines as its tallest cell needs.
-func printRow(w io.Writer, columns []report.Column, cells []string, width []int) {
+func printRow(w io.Writer, columns []form.Column, cells []string, width []int) {
 	wrapped := make([][]string, len(width))
 	tall := 0
 	for i := range width {

@@ -1,8 +1,8 @@
 package main
 
 import (
-	"bytes"
 	"errors"
+	"io"
 
 	"github.com/spf13/pflag"
 
@@ -42,24 +42,15 @@ func (o *measuredOptions) run(files []string) error {
 	if err := o.print(m); err != nil {
 		return err
 	}
-	if err := o.writePage(m); err != nil {
-		return err
+	if o.report != "" {
+		if err := o.writePage(o.report, o.force, func(f io.Writer) error { return charts.WriteRecord(f, m.Page()) }); err != nil {
+			return err
+		}
 	}
 	if o.strict && len(r.Far()) > 0 {
 		return errFarOff
 	}
 	return nil
-}
-
-func (o *measuredOptions) writePage(m report.MeasuredRun) error {
-	if o.report == "" {
-		return nil
-	}
-	var page bytes.Buffer
-	if err := charts.WriteRecord(&page, m.Page()); err != nil {
-		return failed("%w", err)
-	}
-	return o.write(o.report, page.Bytes(), o.force)
 }
 
 // maxSamples keeps a run below an hour.

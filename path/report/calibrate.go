@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"hushwake/path"
-	"hushwake/path/boatfile"
+	"hushwake/path/report/form"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 )
@@ -25,14 +25,14 @@ type Calibrate struct {
 
 // Cover is what a pair of readings, something open and shut, says of the ways to a seat.
 type Cover struct {
-	Reading   string `json:"reading"`
-	Unit      string `json:"unit"`
-	WorthDB   Number `json:"worth_db"`
-	Structure Number `json:"structure"`
-	AtMost    bool   `json:"structure_at_most"`
-	Air       Number `json:"air"`
-	Model     Number `json:"model_structure"`
-	Text      string `json:"text"`
+	Reading   string      `json:"reading"`
+	Unit      string      `json:"unit"`
+	WorthDB   form.Number `json:"worth_db"`
+	Structure form.Number `json:"structure"`
+	AtMost    bool        `json:"structure_at_most"`
+	Air       form.Number `json:"air"`
+	Model     form.Number `json:"model_structure"`
+	Text      string      `json:"text"`
 }
 
 // Layouts are the layouts at one of those times.
@@ -42,33 +42,33 @@ type Layouts struct {
 
 // Term is a cause of error that moved or narrowed.
 type Term struct {
-	Name      string `json:"name"`
-	Prior     Number `json:"prior"`
-	Posterior Number `json:"posterior"`
-	SDBefore  Number `json:"sd_before"`
-	SDAfter   Number `json:"sd_after"`
-	Unit      string `json:"unit"`
-	Key       string `json:"key"`
+	Name      string      `json:"name"`
+	Prior     form.Number `json:"prior"`
+	Posterior form.Number `json:"posterior"`
+	SDBefore  form.Number `json:"sd_before"`
+	SDAfter   form.Number `json:"sd_after"`
+	Unit      string      `json:"unit"`
+	Key       string      `json:"key"`
 }
 
 // Residual is a reading beside the model.
 type Residual struct {
-	Reading   string `json:"reading"`
-	Measured  Number `json:"measured"`
-	Predicted Number `json:"predicted"`
-	Residual  Number `json:"residual"`
-	Used      bool   `json:"used"`
-	Reason    string `json:"reason"`
-	Unit      string `json:"unit"`
-	After     Number `json:"after"`
+	Reading   string      `json:"reading"`
+	Measured  form.Number `json:"measured"`
+	Predicted form.Number `json:"predicted"`
+	Residual  form.Number `json:"residual"`
+	Used      bool        `json:"used"`
+	Reason    string      `json:"reason"`
+	Unit      string      `json:"unit"`
+	After     form.Number `json:"after"`
 }
 
 // Bias is by how much an instrument reads too much.
 type Bias struct {
-	Instrument string `json:"instrument"`
-	Mean       Number `json:"mean"`
-	SDBefore   Number `json:"sd_before"`
-	SDAfter    Number `json:"sd_after"`
+	Instrument string      `json:"instrument"`
+	Mean       form.Number `json:"mean"`
+	SDBefore   form.Number `json:"sd_before"`
+	SDAfter    form.Number `json:"sd_after"`
 }
 
 // Calibrated is the work before and after the readings.
@@ -99,7 +99,7 @@ func NewCalibrated(b *path.Boat, known *readings.Known) (*Calibrated, error) {
 	for i := range known.Central {
 		p, err := known.Before.Middle(known.Central[i])
 		if err != nil {
-			return nil, &Failure{err}
+			return nil, &form.Failure{Err: err}
 		}
 		k.before = append(k.before, p)
 	}
@@ -111,31 +111,31 @@ func NewCalibrated(b *path.Boat, known *readings.Known) (*Calibrated, error) {
 
 // Document is what moved, and the layouts before and after.
 func (k *Calibrated) Document() any {
-	d := Calibrate{Terms: []Term{}, Residuals: []Residual{}, Instruments: []Bias{}, Covers: []Cover{}, Diagnosis: list(k.changed),
-		Warnings: list(append(append([]string{}, k.warnings()...), k.fit.Warnings...))}
-	for _, t := range k.fit.Terms {
-		d.Terms = append(d.Terms, Term{t.Name, num(t.Prior), num(t.Posterior), num(t.SDBefore), num(t.SDAfter), t.Unit, t.Key})
-	}
-	for _, r := range k.fit.Residuals {
-		d.Residuals = append(d.Residuals, Residual{k.readingName(r), numOr(r.Measured, 1), numOr(r.Predicted, 1), numOr(r.Residual, 1), r.Used, r.Reason, r.Unit, numOr(r.After, 1)})
-	}
-	for _, i := range k.fit.Instruments {
-		d.Instruments = append(d.Instruments, Bias{i.Instrument, num(i.Mean), num(i.SDBefore), num(i.SDAfter)})
-	}
-	for _, p := range k.fit.Covers {
-		d.Covers = append(d.Covers, Cover{p.What, p.Unit, num(p.Worth), num(p.Structure), p.Bound, airLevel(p), num(p.Model), p.Text()})
-	}
+	d := Calibrate{Diagnosis: form.List(k.changed),
+		Warnings: form.List(append(append([]string{}, k.warnings()...), k.fit.Warnings...))}
+	d.Terms = form.Each(k.fit.Terms, func(t draws.Moved) Term {
+		return Term{t.Name, form.Num(t.Prior), form.Num(t.Posterior), form.Num(t.SDBefore), form.Num(t.SDAfter), t.Unit, t.Key}
+	})
+	d.Residuals = form.Each(k.fit.Residuals, func(r readings.Residual) Residual {
+		return Residual{k.readingName(r), form.NumOr(r.Measured, 1), form.NumOr(r.Predicted, 1), form.NumOr(r.Residual, 1), r.Used, r.Reason, r.Unit, form.NumOr(r.After, 1)}
+	})
+	d.Instruments = form.Each(k.fit.Instruments, func(i readings.Bias) Bias {
+		return Bias{i.Instrument, form.Num(i.Mean), form.Num(i.SDBefore), form.Num(i.SDAfter)}
+	})
+	d.Covers = form.Each(k.fit.Covers, func(p readings.Parted) Cover {
+		return Cover{p.What, p.Unit, form.Num(p.Worth), form.Num(p.Structure), p.Bound, airLevel(p), form.Num(p.Model), p.Text()}
+	})
 	d.Before.Layouts = keepListeners(layoutsOf(k.before, k.Before), len(k.boat.Listeners))
 	d.After.Layouts = keepListeners(layoutsOf(k.Predictions, k.Spread), len(k.boat.Listeners))
 	return d
 }
 
 // airLevel is null where it is not told, or where nothing comes by air.
-func airLevel(p readings.Parted) Number {
+func airLevel(p readings.Parted) form.Number {
 	if p.Air == nil {
 		return nil
 	}
-	return level(*p.Air)
+	return form.Level(*p.Air)
 }
 
 // keepListeners drops the listeners that were only added for readings in a space.
@@ -147,67 +147,67 @@ func keepListeners(ls []Layout, n int) []Layout {
 }
 
 // Sheet has a row for each layout and listener.
-func (k *Calibrated) Sheet() Sheet {
-	out := Sheet{{"layout", "listener", "before_dba", "before_low_dba", "before_high_dba", "after_dba", "after_low_dba", "after_high_dba"}}
+func (k *Calibrated) Sheet() form.Sheet {
+	out := form.Sheet{{"layout", "listener", "before_dba", "before_low_dba", "before_high_dba", "after_dba", "after_low_dba", "after_high_dba"}}
 	for i := range k.Predictions {
 		for j := range k.boat.Listeners {
 			x, y := k.Before.Layouts[i].Listeners[j], k.Spread.Layouts[i].Listeners[j]
-			out.add(k.Predictions[i].Layout.Name, k.boat.Listeners[j].Name, field(level(x.Level)), field(level(x.Low)),
-				field(level(x.High)), field(level(y.Level)), field(level(y.Low)), field(level(y.High)))
+			out.Add(k.Predictions[i].Layout.Name, k.boat.Listeners[j].Name, form.Field(form.Level(x.Level)), form.Field(form.Level(x.Low)),
+				form.Field(form.Level(x.High)), form.Field(form.Level(y.Level)), form.Field(form.Level(y.Low)), form.Field(form.Level(y.High)))
 		}
 	}
 	return out
 }
 
 // Text shows the readings against the model, the levels before and after, and what moved.
-func (k *Calibrated) Text(u Units) *Text {
-	t := &Text{}
-	t.say("", "%s", k.boat.Text)
-	t.line("\nReadings against the model:\n")
-	t.table(k.residuals(u))
+func (k *Calibrated) Text(u form.Units) *form.Text {
+	t := &form.Text{}
+	t.Say("", "%s", k.boat.Text)
+	t.Line("\nReadings against the model:\n")
+	t.Table(k.residuals(u))
 	if len(k.fit.Covers) > 0 {
-		t.line("\nOpen against shut:\n")
+		t.Line("\nOpen against shut:\n")
 		for _, p := range k.fit.Covers {
-			t.say("  - ", "%s", u.local(sentence(p.Text())))
+			t.Say("  - ", "%s", u.Local(form.Sentence(p.Text())))
 		}
 	}
-	t.line("\nLevels before and after, dB(A) with their bands:\n")
-	t.table(k.levels())
-	t.line("\nWhat moved or narrowed most:\n")
-	t.table(k.causes())
+	t.Line("\nLevels before and after, dB(A) with their bands:\n")
+	t.Table(k.levels())
+	t.Line("\nWhat moved or narrowed most:\n")
+	t.Table(k.causes())
 	for _, w := range k.fit.Warnings {
-		t.say("note: ", "%s", w)
+		t.Say("note: ", "%s", u.Local(w))
 	}
 	if len(k.changed) > 0 {
-		t.line("\nAgainst the readings logged before:\n")
+		t.Line("\nAgainst the readings logged before:\n")
 		for _, line := range k.changed {
-			t.say("  - ", "%s", u.local(line))
+			t.Say("  - ", "%s", u.Local(line))
 		}
 	}
-	t.blank()
-	t.say("", "To the ear 3 dB is barely a difference; 10 dB is about half or twice as loud. "+closing)
+	t.Blank()
+	t.Say("", "To the ear 3 dB is barely a difference; 10 dB is about half or twice as loud. "+closing)
 	return t
 }
 
-func (k *Calibrated) residuals(u Units) *Table {
-	t := newTable("reading", ">measured", ">model before", ">model after", "used", "why")
+func (k *Calibrated) residuals(u form.Units) *form.Table {
+	t := form.NewTable("reading", ">measured", ">model before", ">model after", "used", "why")
 	for _, r := range k.fit.Residuals {
 		used := "yes"
 		if !r.Used {
 			used = "no"
 		}
-		t.add(k.readingName(r), u.reading(r.Measured, r.Unit), u.reading(r.Predicted, r.Unit), u.reading(r.After, r.Unit), used, u.local(r.Reason))
+		t.Add(k.readingName(r), u.Reading(r.Measured, r.Unit), u.Reading(r.Predicted, r.Unit), u.Reading(r.After, r.Unit), used, u.Local(r.Reason))
 	}
 	return t
 }
 
-func (k *Calibrated) levels() *Table {
-	t := newTable("layout", "listener", ">before", ">after", ">moved by")
+func (k *Calibrated) levels() *form.Table {
+	t := form.NewTable("layout", "listener", ">before", ">after", ">moved by")
 	for _, i := range k.order(0) {
 		for j := range k.boat.Listeners {
 			x, y := k.Before.Layouts[i].Listeners[j], k.Spread.Layouts[i].Listeners[j]
-			t.add(k.Predictions[i].Layout.Name, k.boat.Listeners[j].Name, levelText(x.Level, x.Low, x.High),
-				levelText(y.Level, y.Low, y.High), fmt.Sprintf("%+.1f dB", y.Level-x.Level))
+			t.Add(k.Predictions[i].Layout.Name, k.boat.Listeners[j].Name, form.LevelText(x.Level, x.Low, x.High),
+				form.LevelText(y.Level, y.Low, y.High), fmt.Sprintf("%+.1f dB", y.Level-x.Level))
 		}
 	}
 	return t
@@ -216,13 +216,13 @@ func (k *Calibrated) levels() *Table {
 // causesShown is how many causes the table holds.
 const causesShown = 12
 
-func (k *Calibrated) causes() *Table {
-	t := newTable("cause", "of", ">from", ">to", ">doubt before", ">doubt after")
+func (k *Calibrated) causes() *form.Table {
+	t := form.NewTable("cause", "of", ">from", ">to", ">doubt before", ">doubt after")
 	for i, m := range k.fit.Terms {
 		if i >= causesShown {
 			break
 		}
-		t.add(m.Name, shared(m), termText(m.Prior, m.Unit), termText(m.Posterior, m.Unit), "±"+termText(m.SDBefore, m.Unit), "±"+termText(m.SDAfter, m.Unit))
+		t.Add(m.Name, shared(m), termText(m.Prior, m.Unit), termText(m.Posterior, m.Unit), "±"+termText(m.SDBefore, m.Unit), "±"+termText(m.SDAfter, m.Unit))
 	}
 	return t
 }
@@ -264,18 +264,4 @@ func termText(v float64, unit string) string {
 		return fmt.Sprintf("%.0f %%", 100*v)
 	}
 	return fmt.Sprintf("%.1f %s", v, unit)
-}
-
-// reading prints what a reading gave, in its unit.
-func (u Units) reading(v *float64, unit string) string {
-	if v == nil {
-		return "-"
-	}
-	switch unit {
-	case "Pa":
-		return u.show(*v, boatfile.Pressure)
-	case "K":
-		return u.show(*v, boatfile.Temperature)
-	}
-	return fmt.Sprintf("%.1f %s", *v, unit)
 }

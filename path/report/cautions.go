@@ -3,6 +3,7 @@ package report
 import (
 	"sort"
 
+	"hushwake/path/report/form"
 	"hushwake/silencer"
 )
 
@@ -18,10 +19,10 @@ var severities = map[string]int{silencer.Danger: 0, silencer.Warning: 1, silence
 
 // cautions gathers the cautions of all layouts, those of one wording together, most dangerous first.
 // Each names up to n layouts.
-func (w *Comparison) cautions(n int, u Units) []sharedFinding { return w.gather(false, n, u) }
+func (w *Comparison) cautions(n int, u form.Units) []sharedFinding { return w.gather(false, n, u) }
 
 // refusals gathers why layouts are refused.
-func (w *Comparison) refusals(u Units) []sharedFinding { return w.gather(true, allNames, u) }
+func (w *Comparison) refusals(u form.Units) []sharedFinding { return w.gather(true, allNames, u) }
 
 // allNames sets no bound to how many layouts are named.
 const allNames = 1 << 20
@@ -29,7 +30,7 @@ const allNames = 1 << 20
 // sort of a finding: those of one sort may be told in one sentence.
 type findingSort struct{ code, severity, action, source string }
 
-func (w *Comparison) gather(refusing bool, n int, u Units) []sharedFinding {
+func (w *Comparison) gather(refusing bool, n int, u form.Units) []sharedFinding {
 	remarks := map[findingSort][]remark{}
 	var sorts []findingSort
 	known := w.names()
@@ -51,7 +52,7 @@ func (w *Comparison) gather(refusing bool, n int, u Units) []sharedFinding {
 	for _, s := range sorts {
 		for _, m := range mergeRemarks(remarks[s]) {
 			out = append(out, sharedFinding{silencer.Finding{Code: s.code, Severity: s.severity, Text: m.whole(u),
-				Action: u.local(s.action), Source: s.source, Refuse: refusing}, m.where(w.layoutNames(), n), m.layouts})
+				Action: u.Local(s.action), Source: s.source, Refuse: refusing}, m.where(w.layoutNames(), n), m.layouts})
 		}
 	}
 	return out

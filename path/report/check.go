@@ -5,15 +5,17 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/report/form"
+	"hushwake/path/report/parts"
 	"hushwake/path/study/readings"
 )
 
 // Check is what is wrong with a boat file, what was filled in, and its cautions.
 type Check struct {
-	Errors      []Problem      `json:"errors"`
-	Warnings    []string       `json:"warnings"`
-	Assumptions []Assumption   `json:"assumptions"`
-	Cautions    []CheckCaution `json:"cautions"`
+	Errors      []Problem          `json:"errors"`
+	Warnings    []string           `json:"warnings"`
+	Assumptions []parts.Assumption `json:"assumptions"`
+	Cautions    []CheckCaution     `json:"cautions"`
 }
 
 // Problem is an error in a boat file.
@@ -53,7 +55,7 @@ func NewChecked(b *path.Boat, o readings.Options) (c Checked, err error) {
 
 // Errors is the document of a file with errors.
 func Errors(problems []boatfile.Problem) Check {
-	d := Check{Errors: []Problem{}, Warnings: []string{}, Assumptions: []Assumption{}, Cautions: []CheckCaution{}}
+	d := Check{Errors: []Problem{}, Warnings: []string{}, Assumptions: []parts.Assumption{}, Cautions: []CheckCaution{}}
 	for _, p := range problems {
 		d.Errors = append(d.Errors, Problem{p.File, p.Line, p.Column, p.Message, p.Hint})
 	}
@@ -63,55 +65,55 @@ func Errors(problems []boatfile.Problem) Check {
 // Document is a check without errors.
 func (c Checked) Document() any {
 	d := Errors(nil)
-	d.Warnings, d.Assumptions = list(c.warnings()), c.assumptions()
-	for _, f := range append(c.refusals(Units{}), c.cautions(allNames, Units{})...) {
+	d.Warnings, d.Assumptions = form.List(c.warnings()), c.assumptions()
+	for _, f := range append(c.refusals(form.Units{}), c.cautions(allNames, form.Units{})...) {
 		d.Cautions = append(d.Cautions, CheckCaution{f.Code, f.Severity, f.Text, f.Action, f.Source, f.where, f.Refuse})
 	}
 	return d
 }
 
 // Sheet has a row for each warning, assumption and caution.
-func (c Checked) Sheet() Sheet {
-	out := Sheet{{"sort", "code", "severity", "text", "action", "source", "plus_minus_db"}}
+func (c Checked) Sheet() form.Sheet {
+	out := form.Sheet{{"sort", "code", "severity", "text", "action", "source", "plus_minus_db"}}
 	for _, t := range c.warnings() {
-		out.add("warning", "", "", t, "", "", "")
+		out.Add("warning", "", "", t, "", "", "")
 	}
 	for _, a := range c.assumptions() {
-		out.add("assumption", a.Field, "", a.Value, "", a.Source, field(a.PlusMinus))
+		out.Add("assumption", a.Field, "", a.Value, "", a.Source, form.Field(a.PlusMinus))
 	}
-	for _, f := range append(c.refusals(Units{}), c.cautions(allNames, Units{})...) {
-		out.add("caution", f.Code, f.Severity, f.Text, f.Action, f.Source, "")
+	for _, f := range append(c.refusals(form.Units{}), c.cautions(allNames, form.Units{})...) {
+		out.Add("caution", f.Code, f.Severity, f.Text, f.Action, f.Source, "")
 	}
 	return out
 }
 
 // Text says what stands in the file and what does not.
-func (c Checked) Text(u Units) *Text {
-	t := &Text{}
-	t.say("", "%s", c.Boat.Text)
-	t.line("No errors.")
+func (c Checked) Text(u form.Units) *form.Text {
+	t := &form.Text{}
+	t.Say("", "%s", c.Boat.Text)
+	t.Line("No errors.")
 	if all := c.Warnings(u); len(all) > 0 {
-		t.line("\nWarnings:")
+		t.Line("\nWarnings:")
 		for _, w := range all {
-			t.say("  - ", "%s", w)
+			t.Say("  - ", "%s", w)
 		}
 	}
-	t.line("\nFilled in by the program; what not knowing it adds to a level stands on the right:\n")
-	filled := newTable("what", "value", "source", ">± dB")
+	t.Line("\nFilled in by the program; what not knowing it adds to a level stands on the right:\n")
+	filled := form.NewTable("what", "value", "source", ">± dB")
 	for _, a := range c.assumptions() {
-		filled.add(a.Field, u.local(a.Value), u.local(a.Source), fmt.Sprintf("%.1f", *a.PlusMinus))
+		filled.Add(a.Field, u.Local(a.Value), u.Local(a.Source), fmt.Sprintf("%.1f", *a.PlusMinus))
 	}
-	t.table(filled)
+	t.Table(filled)
 	if r := c.refusals(u); len(r) > 0 {
-		t.line("\nRefused layouts:")
+		t.Line("\nRefused layouts:")
 		for _, f := range r {
 			f.sayRefusal(t)
 		}
 	}
-	t.line("\nCautions, most dangerous first:")
+	t.Line("\nCautions, most dangerous first:")
 	for _, f := range c.cautions(allNames, u) {
 		f.sayCaution(t)
-		t.say("           ", "[%s; %s]", f.Code, f.Source)
+		t.Say("           ", "[%s; %s]", f.Code, f.Source)
 	}
 	return t
 }

@@ -7,47 +7,48 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/report/form"
 	"hushwake/silencer"
 )
 
 // Text is the answer for a person: tables, sentences, offers, refusals, cautions.
-func (w *Comparison) Text(u Units) *Text {
-	t := &Text{}
-	t.say("", "%s", w.Boat.Text)
-	t.blank()
-	t.say("", "Levels at %s, quietest first, with %s; in brackets the band that holds eight cases of ten, "+
+func (w *Comparison) Text(u form.Units) *form.Text {
+	t := &form.Text{}
+	t.Say("", "%s", w.Boat.Text)
+	t.Blank()
+	t.Say("", "Levels at %s, quietest first, with %s; in brackets the band that holds eight cases of ten, "+
 		"which reaches further up where several ways in, each with its own doubt, add up. "+
 		"Back pressure is at rated power, clean, beside the limit that the engine's maker sets.", w.seat(), w.dutyText(u))
-	t.blank()
-	t.table(w.levelTable(u))
+	t.Blank()
+	t.Table(w.levelTable(u))
 	if len(w.Boat.Listeners) > 1 {
-		t.line("\nAt every place, dB(A) with the same band:\n")
-		t.table(w.placesTable())
+		t.Line("\nAt every place, dB(A) with the same band:\n")
+		t.Table(w.placesTable())
 	}
-	t.blank()
+	t.Blank()
 	for _, s := range w.answer() {
-		t.say("", "%s", s)
+		t.Say("", "%s", s)
 	}
 	w.sayMeaning(t, u)
 	w.sayOffers(t, u)
 	w.sayRefusals(t, u)
 	w.sayCautions(t, u)
-	t.blank()
-	t.say("", closing)
+	t.Blank()
+	t.Say("", closing)
 	return t
 }
 
 // sayMeaning says what the level of the first layout means at each place.
-func (w *Comparison) sayMeaning(t *Text, u Units) {
+func (w *Comparison) sayMeaning(t *form.Text, u form.Units) {
 	first := w.order(w.Listener)[0]
-	t.blank()
-	t.say("", "What %s means to a person:", quote(w.Predictions[first].Layout.Name))
+	t.Blank()
+	t.Say("", "What %s means to a person:", form.Quote(w.Predictions[first].Layout.Name))
 	for j := range w.Boat.Listeners {
 		h := &w.Predictions[first].Listeners[j]
-		t.say("  "+h.Listener.Name+": ", "%s", meaning(h, w.Spread.Layouts[first].Listeners[j], u))
+		t.Say("  "+h.Listener.Name+": ", "%s", meaning(h, w.Spread.Layouts[first].Listeners[j], u))
 	}
 	if s := w.passageText(first); s != "" {
-		t.say("  ", "%s", s)
+		t.Say("  ", "%s", s)
 	}
 }
 
@@ -57,32 +58,32 @@ const closing = "Checked against closed forms, finite elements, published tables
 	"practice come before this estimate."
 
 // levelTable has the layouts as rows in the order of the level at the chosen listener.
-func (w *Comparison) levelTable(u Units) *Table {
-	t := newTable("layout", ">dB(A)", ">back pressure", "verdict", "what is loudest there", ">price")
+func (w *Comparison) levelTable(u form.Units) *form.Table {
+	t := form.NewTable("layout", ">dB(A)", ">back pressure", "verdict", "what is loudest there", ">price")
 	for _, i := range w.order(w.Listener) {
 		p := &w.Predictions[i]
-		t.add(p.Layout.Name, w.levelCell(i, w.Listener), w.pressures(i, u), w.verdict(i),
+		t.Add(p.Layout.Name, w.levelCell(i, w.Listener), w.pressures(i, u), w.verdict(i),
 			rules(&p.Listeners[w.Listener]), price(w.Boat, p.Layout.Price))
 	}
 	return t
 }
 
 // placesTable has a column for each listener.
-func (w *Comparison) placesTable() *Table {
-	t := newTable("layout")
+func (w *Comparison) placesTable() *form.Table {
+	t := form.NewTable("layout")
 	for _, l := range w.Boat.Listeners {
 		head := l.Name
 		if l.Limit != nil {
 			head += fmt.Sprintf("\n(limit %.0f)", *l.Limit)
 		}
-		t.column(head, true)
+		t.Column(head, true)
 	}
 	for _, i := range w.order(w.Listener) {
 		row := []string{w.Predictions[i].Layout.Name}
 		for j := range w.Boat.Listeners {
 			row = append(row, w.levelCell(i, j))
 		}
-		t.add(row...)
+		t.Add(row...)
 	}
 	return t
 }
@@ -90,7 +91,7 @@ func (w *Comparison) placesTable() *Table {
 // levelCell is the level of a layout at a listener with its band, and a word where it is over the limit.
 func (w *Comparison) levelCell(layout, listener int) string {
 	h := w.Spread.Layouts[layout].Listeners[listener]
-	text := levelText(h.Level, h.Low, h.High)
+	text := form.LevelText(h.Level, h.Low, h.High)
 	if l := w.Boat.Listeners[listener].Limit; l != nil && h.Level > *l {
 		text += "\nover limit"
 	}
@@ -98,14 +99,14 @@ func (w *Comparison) levelCell(layout, listener int) string {
 }
 
 // pressures are the back pressure of the exhaust that is worst off, and its limit.
-func (w *Comparison) pressures(layout int, u Units) string {
+func (w *Comparison) pressures(layout int, u form.Units) string {
 	e := w.worstExhaust(layout)
 	if e < 0 {
 		return "-"
 	}
-	text := u.show(w.Spread.Layouts[layout].Exhausts[e].Rated, boatfile.Pressure)
+	text := u.Show(w.Spread.Layouts[layout].Exhausts[e].Rated, boatfile.Pressure)
 	if l := w.Predictions[layout].Exhausts[e].Limit; l != nil {
-		return outOf(text, u.show(*l, boatfile.Pressure))
+		return outOf(text, u.Show(*l, boatfile.Pressure))
 	}
 	return text
 }
@@ -131,7 +132,7 @@ func (w *Comparison) verdict(layout int) string {
 			words = append(words, strings.ToLower(strings.ReplaceAll(f.Code, "-", " ")))
 		}
 	}
-	return "REFUSED: " + strings.Join(unique(words), "; ")
+	return "REFUSED: " + strings.Join(form.Unique(words), "; ")
 }
 
 // pressureVerdict judges the back pressure by the stated limit.
@@ -187,12 +188,12 @@ func routeName(r path.Route) string {
 }
 
 // dutyText says at what duty the engines run.
-func (w *Comparison) dutyText(u Units) string {
+func (w *Comparison) dutyText(u form.Units) string {
 	var parts []string
 	if len(w.Predictions) > 0 {
 		for _, r := range w.Predictions[0].Exhausts {
 			d := r.Source.Duty
-			parts = append(parts, fmt.Sprintf("%s at %.0f rpm and %s", r.Engine, d.Speed, u.power(d.Power)))
+			parts = append(parts, fmt.Sprintf("%s at %.0f rpm and %s", r.Engine, d.Speed, u.Power(d.Power)))
 		}
 	}
 	if len(parts) == 0 {
@@ -201,30 +202,30 @@ func (w *Comparison) dutyText(u Units) string {
 	return strings.Join(parts, ", ")
 }
 
-func (w *Comparison) sayRefusals(t *Text, u Units) {
+func (w *Comparison) sayRefusals(t *form.Text, u form.Units) {
 	if all := w.refusals(u); len(all) > 0 {
-		t.line("\nRefused, whatever the level:")
+		t.Line("\nRefused, whatever the level:")
 		for _, f := range all {
 			f.sayRefusal(t)
 		}
 	}
 }
 
-func (f *sharedFinding) sayRefusal(t *Text) {
+func (f *sharedFinding) sayRefusal(t *form.Text) {
 	where := f.where
 	if where == "" {
 		where = "every layout"
 	}
-	t.say("  - ", "%s: %s %s", where, sentence(f.Text), sentence(f.Action))
+	t.Say("  - ", "%s: %s %s", where, form.Sentence(f.Text), form.Sentence(f.Action))
 }
 
 // sayCautions says each caution once, most dangerous first, with the layouts it concerns.
-func (w *Comparison) sayCautions(t *Text, u Units) {
+func (w *Comparison) sayCautions(t *form.Text, u form.Units) {
 	all := w.cautions(3, u)
 	if len(all) == 0 {
 		return
 	}
-	t.line("\nCautions:")
+	t.Line("\nCautions:")
 	notes := 0
 	for _, f := range all {
 		if f.Severity == silencer.Note {
@@ -234,14 +235,14 @@ func (w *Comparison) sayCautions(t *Text, u Units) {
 		f.sayCaution(t)
 	}
 	if notes > 0 {
-		t.line("  and %d notes: hushwake check lists them with every source", notes)
+		t.Line("  and %d notes: hushwake check lists them with every source", notes)
 	}
 }
 
-func (f *sharedFinding) sayCaution(t *Text) {
-	text := sentence(f.Text) + " " + sentence(f.Action)
+func (f *sharedFinding) sayCaution(t *form.Text) {
+	text := form.Sentence(f.Text) + " " + form.Sentence(f.Action)
 	if f.where != "" {
 		text += " [" + f.where + "]"
 	}
-	t.say(fmt.Sprintf("  %-8s ", f.Severity), "%s", text)
+	t.Say(fmt.Sprintf("  %-8s ", f.Severity), "%s", text)
 }

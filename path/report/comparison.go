@@ -4,9 +4,12 @@ import (
 	"fmt"
 
 	"hushwake/path"
+	"hushwake/path/report/form"
+	"hushwake/path/report/parts"
 	"hushwake/path/study/advice"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
+	"hushwake/source"
 )
 
 // Comparison is a boat with its layouts predicted and their bands drawn.
@@ -48,7 +51,7 @@ func NewComparison(b *path.Boat, layouts []*path.Layout, listener int, known *re
 	}
 	var err error
 	if w.Model, err = draws.NewModel(central); err != nil {
-		return nil, &Failure{err}
+		return nil, &form.Failure{Err: err}
 	}
 	w.Spread = w.Model.Spread(known.Draws)
 	if w.Before = w.Spread; known.Draws.Moved {
@@ -150,33 +153,26 @@ func (w *Comparison) worstExhaust(layout int) int {
 }
 
 // assumptions are the values the program filled in for the file and for each layout, each once.
-func (w *Comparison) assumptions() []Assumption {
-	out := []Assumption{}
+func (w *Comparison) assumptions() []parts.Assumption {
+	out := []parts.Assumption{}
 	seen := map[string]bool{}
-	add := func(field, value, source string, pm float64) {
-		key := fmt.Sprint(field, value, source)
-		if !seen[key] {
-			seen[key] = true
-			out = append(out, Assumption{field, value, source, num(pm)})
+	add := func(all []source.Assumption) {
+		for _, a := range all {
+			if key := fmt.Sprint(a.Field, a.Value, a.Source); !seen[key] {
+				seen[key] = true
+				out = append(out, parts.NewAssumption(a))
+			}
 		}
 	}
-	for _, a := range w.Boat.Assumptions {
-		add(a.Field, a.Value, a.Source, a.PlusMinusDB)
-	}
+	add(w.Boat.Assumptions)
 	for _, p := range w.Predictions {
-		for _, a := range p.Assumptions {
-			add(a.Field, a.Value, a.Source, a.PlusMinusDB)
-		}
+		add(p.Assumptions)
 	}
 	return out
 }
 
 func (w *Comparison) layoutNames() []string {
-	names := make([]string, len(w.Predictions))
-	for i, p := range w.Predictions {
-		names[i] = p.Layout.Name
-	}
-	return names
+	return form.Each(w.Predictions, func(p path.Prediction) string { return p.Layout.Name })
 }
 
 // answer is what the owner should know, in two or three plain sentences.

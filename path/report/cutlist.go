@@ -7,18 +7,19 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/report/form"
 	"hushwake/silencer"
 )
 
 // cuts adds up pipe, hose, bends, bellows, mat and duct of the layout.
-func (w *Enquiry) cuts(u Units) [][3]string {
+func (w *Enquiry) cuts(u form.Units) [][3]string {
 	l := w.at.Layout
 	sums := map[[2]string]float64{}
 	count := map[[2]string]int{}
 	mat := map[string]float64{}
 	for range max(1, w.exhaust(w.with).Source.Pipes) { // a line for each
 		for _, e := range l.Exhausts[w.at.Exhaust].Line.Elements {
-			u.cut(e, sums, count, mat)
+			cut(u, e, sums, count, mat)
 		}
 	}
 	var out [][3]string
@@ -31,7 +32,7 @@ func (w *Enquiry) cuts(u Units) [][3]string {
 	for k, v := range mat {
 		out = append(out, [3]string{"lagging", k, squareMetres(v)})
 	}
-	out = append(out, u.boxCuts(l)...)
+	out = append(out, boxCuts(l, u)...)
 	sort.Slice(out, func(i, j int) bool { return out[i][0]+out[i][1] < out[j][0]+out[j][1] })
 	return out
 }
@@ -39,18 +40,18 @@ func (w *Enquiry) cuts(u Units) [][3]string {
 func metres(v float64) string       { return fmt.Sprintf("%.2f m, add 5 %% for cuts", v) }
 func squareMetres(v float64) string { return fmt.Sprintf("%.2f m2, add 10 %% for laps", v) }
 
-func (u Units) cut(e silencer.Element, sums map[[2]string]float64, count map[[2]string]int, mat map[string]float64) {
-	size := func(bore float64) string { return "bore " + u.show(bore, boatfile.Length) }
+func cut(u form.Units, e silencer.Element, sums map[[2]string]float64, count map[[2]string]int, mat map[string]float64) {
+	size := func(bore float64) string { return "bore " + u.Show(bore, boatfile.Length) }
 	bends := func(bore float64, all []silencer.Bend) {
 		for _, b := range all {
-			count[[2]string{"bend", fmt.Sprintf("%s, %.0f deg, radius %s", size(bore), b.Angle*180/math.Pi, u.show(b.Radius, boatfile.Length))}]++
+			count[[2]string{"bend", fmt.Sprintf("%s, %.0f deg, radius %s", size(bore), b.Angle*180/math.Pi, u.Show(b.Radius, boatfile.Length))}]++
 		}
 	}
 	bore, length := 0.0, 0.0
 	switch v := e.(type) {
 	case *silencer.Pipe:
 		bore, length = v.Bore+2*v.Wall, v.Length
-		sums[[2]string{"pipe", size(v.Bore) + ", wall " + u.show(v.Wall, boatfile.Length) + material(v.Material)}] += v.Length
+		sums[[2]string{"pipe", size(v.Bore) + ", wall " + u.Show(v.Wall, boatfile.Length) + material(v.Material)}] += v.Length
 		bends(v.Bore, v.Bends)
 	case *silencer.Hose:
 		sums[[2]string{"wet exhaust hose", size(v.Bore)}] += v.Length
@@ -58,19 +59,19 @@ func (u Units) cut(e silencer.Element, sums map[[2]string]float64, count map[[2]
 		bends(v.Bore, v.Bends)
 	case *silencer.Bellows:
 		bore, length = v.Bore, v.Length
-		count[[2]string{"bellows", size(v.Bore) + ", length " + u.show(v.Length, boatfile.Length)}]++
+		count[[2]string{"bellows", size(v.Bore) + ", length " + u.Show(v.Length, boatfile.Length)}]++
 	case *silencer.Elbow:
-		count[[2]string{"bend", fmt.Sprintf("%s, %.0f deg, radius %s", size(v.Bore), v.Angle*180/math.Pi, u.show(v.Radius, boatfile.Length))}]++
+		count[[2]string{"bend", fmt.Sprintf("%s, %.0f deg, radius %s", size(v.Bore), v.Angle*180/math.Pi, u.Show(v.Radius, boatfile.Length))}]++
 		bore, length = v.Bore, v.Angle*math.Max(v.Radius, v.Bore/2)
 	case *silencer.Parallel:
 		for _, branch := range v.Branches {
 			for _, in := range branch {
-				u.cut(in, sums, count, mat)
+				cut(u, in, sums, count, mat)
 			}
 		}
 	}
 	if g := e.Base().Lagging; g.Thickness > 0 && length > 0 {
-		mat[u.show(g.Thickness, boatfile.Length)+" "+plainText(g.Material)] += math.Pi * (bore + g.Thickness) * length
+		mat[u.Show(g.Thickness, boatfile.Length)+" "+plainText(g.Material)] += math.Pi * (bore + g.Thickness) * length
 	}
 }
 
@@ -82,7 +83,7 @@ func material(m string) string {
 }
 
 // boxCuts are the mats and ducts of enclosures in use.
-func (u Units) boxCuts(l *path.Layout) (out [][3]string) {
+func boxCuts(l *path.Layout, u form.Units) (out [][3]string) {
 	for i := range l.Engines {
 		for _, x := range l.Enclosures {
 			if l.Engines[i].Stopped || l.Engines[i].Enclosure != x.Name {
@@ -91,12 +92,12 @@ func (u Units) boxCuts(l *path.Layout) (out [][3]string) {
 			s := x.Size
 			area := 2*(s[0]*s[2]+s[1]*s[2]) + s[0]*s[1]
 			if x.Lining != "" {
-				out = append(out, [3]string{"box lining, " + plainText(x.Name), u.show(x.Thickness, boatfile.Length) + " " + plainText(x.Lining), squareMetres(area)})
+				out = append(out, [3]string{"box lining, " + plainText(x.Name), u.Show(x.Thickness, boatfile.Length) + " " + plainText(x.Lining), squareMetres(area)})
 			}
 			for _, p := range x.Openings {
 				if d := p.Duct; d != nil {
 					out = append(out, [3]string{"lined duct, " + plainText(x.Name) + " " + p.Role,
-						fmt.Sprintf("%s x %s clear, %s %s", u.show(d.Size[0], boatfile.Length), u.show(d.Size[1], boatfile.Length), u.show(d.Thickness, boatfile.Length), plainText(d.Lining)),
+						fmt.Sprintf("%s x %s clear, %s %s", u.Show(d.Size[0], boatfile.Length), u.Show(d.Size[1], boatfile.Length), u.Show(d.Thickness, boatfile.Length), plainText(d.Lining)),
 						fmt.Sprintf("%.2f m, %d bends", d.Length, d.Bends)})
 				}
 			}

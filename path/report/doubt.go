@@ -6,22 +6,19 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/report/form"
 )
 
 // Doubt is one named cause of error of a step; equal keys move together, also between layouts.
 type Doubt struct {
-	Term   string   `json:"term"`
-	Key    string   `json:"shared_key"`
-	SD     []Number `json:"sd_db"`
-	Source string   `json:"source"`
+	Term   string        `json:"term"`
+	Key    string        `json:"shared_key"`
+	SD     []form.Number `json:"sd_db"`
+	Source string        `json:"source"`
 }
 
 func doubtsOf(s path.Step) []Doubt {
-	out := []Doubt{}
-	for _, u := range s.Uncertain {
-		out = append(out, Doubt{u.Term, u.Key, bandValues(u.SD), u.Source})
-	}
-	return out
+	return form.Each(s.Uncertain, func(u path.Uncertain) Doubt { return Doubt{u.Term, u.Key, form.BandValues(u.SD), u.Source} })
 }
 
 // doubts names what makes a step uncertain, with the range of its deviations over the bands.

@@ -6,6 +6,8 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/report/form"
+	"hushwake/path/report/parts"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 	"hushwake/silencer"
@@ -15,7 +17,7 @@ import (
 // Enquiry is what the element has to do.
 type Enquiry struct {
 	boat     *path.Boat
-	at       Chosen
+	at       parts.Chosen
 	engine   *path.Engine
 	listener int
 	with     *path.Prediction // the layout as it stands
@@ -28,7 +30,7 @@ type Enquiry struct {
 }
 
 // NewEnquiry works out what the element has to do for a listener.
-func NewEnquiry(k *readings.Known, at Chosen, listener int) (*Enquiry, error) {
+func NewEnquiry(k *readings.Known, at parts.Chosen, listener int) (*Enquiry, error) {
 	w := &Enquiry{boat: k.Boat, at: at, listener: listener}
 	name := at.Layout.Exhausts[at.Exhaust].Engine
 	e, ok := at.Layout.Engine(name)
@@ -36,13 +38,13 @@ func NewEnquiry(k *readings.Known, at Chosen, listener int) (*Enquiry, error) {
 		return nil, fmt.Errorf("the line of %q has no engine: an enquiry needs its flow and temperature", name)
 	}
 	w.engine = e
-	plain, err := path.Predict(k.Boat, at.with(at.plain()))
+	plain, err := path.Predict(k.Boat, at.With(plainPipe(at)))
 	if err != nil {
 		return nil, err
 	}
 	without, err := k.Quick(plain)
 	if err != nil {
-		return nil, &Failure{err}
+		return nil, &form.Failure{Err: err}
 	}
 	w.with, w.without = k.At(at.Layout.Name), &without
 	w.rated, w.running = rowOf(w.exhaust(w.with).Rated, at.At), rowOf(w.exhaust(w.with).Running, at.At)
@@ -73,8 +75,8 @@ func rowOf(m silencer.Marched, at int) silencer.Row {
 	return silencer.Row{}
 }
 
-// plain is a pipe in the place of the element.
-func (c Chosen) plain() silencer.Element {
+// plainPipe is a pipe in the place of the element.
+func plainPipe(c parts.Chosen) silencer.Element {
 	length := 0.5
 	switch e := c.Element.(type) {
 	case *silencer.Chamber:
@@ -93,7 +95,7 @@ func (c Chosen) plain() silencer.Element {
 	}
 	base := c.Element.Base()
 	return &silencer.Pipe{Common: silencer.Common{Name: "plain pipe", In: base.In, Material: base.Material, Lagging: base.Lagging},
-		Bore: c.bore(), Length: length, Wall: 0.003}
+		Bore: c.Bore(), Length: length, Wall: 0.003}
 }
 
 // otherNoise is how far below the limit the exhaust is asked to stay, dB: the other routes need room.
@@ -153,15 +155,15 @@ func (w *Enquiry) pressureLeft() (left, pipe, limit float64, ok bool) {
 // foulingShare is how much of the limit a clean line may use (common practice, no source).
 const foulingShare = 0.75
 
-func (w *Enquiry) pressureClause(u Units) string {
+func (w *Enquiry) pressureClause(u form.Units) string {
 	left, pipe, limit, ok := w.pressureLeft()
 	switch {
 	case !ok:
 		return "- Pressure loss: the engine maker's back-pressure limit is not known to us yet; state the loss at the flow and temperature above."
 	case left <= 0:
 		return fmt.Sprintf("- Pressure loss: none is left. The limit is %s at rated; three quarters of it, for a clean line, are %s, and the rest of the line takes %s.",
-			u.show(limit, boatfile.Pressure), u.show(foulingShare*limit, boatfile.Pressure), u.show(pipe, boatfile.Pressure))
+			u.Show(limit, boatfile.Pressure), u.Show(foulingShare*limit, boatfile.Pressure), u.Show(pipe, boatfile.Pressure))
 	}
 	return fmt.Sprintf("- Pressure loss: at most **%s** at the rated flow and temperature above, clean. (Limit at the engine %s; a quarter is kept for fouling; the rest of the line takes %s.)",
-		u.show(left, boatfile.Pressure), u.show(limit, boatfile.Pressure), u.show(pipe, boatfile.Pressure))
+		u.Show(left, boatfile.Pressure), u.Show(limit, boatfile.Pressure), u.Show(pipe, boatfile.Pressure))
 }

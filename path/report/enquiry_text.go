@@ -6,12 +6,13 @@ import (
 	"strings"
 
 	"hushwake/path/boatfile"
+	"hushwake/path/report/form"
 	"hushwake/silencer"
 	"hushwake/source/spectrum"
 )
 
 // Markdown writes the request.
-func (w *Enquiry) Markdown(u Units) string {
+func (w *Enquiry) Markdown(u form.Units) string {
 	var b strings.Builder
 	e := w.exhaust(w.with)
 	line := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
@@ -20,16 +21,16 @@ func (w *Enquiry) Markdown(u Units) string {
 	line("Please answer every point; an answer \"as standard\" can't be compared with other offers.\n")
 	line("## The engine and its exhaust\n")
 	line("| | rated | running |\n|---|---|---|")
-	line("| power | %s | %s |", u.show(w.engine.Rated.Power, boatfile.Power), u.show(e.Source.Duty.Power, boatfile.Power))
+	line("| power | %s | %s |", u.Show(w.engine.Rated.Power, boatfile.Power), u.Show(e.Source.Duty.Power, boatfile.Power))
 	line("| speed | %.0f rpm | %.0f rpm |", w.engine.Rated.Speed, e.Source.Duty.Speed)
 	line("| firing frequency | %.0f Hz | %.0f Hz |", e.RatedSource.FiringFrequency, e.Source.FiringFrequency)
 	each := ""
 	if n := e.Source.Pipes; n > 1 {
 		each = fmt.Sprintf(", each of %d pipes", n)
 	}
-	line("| exhaust flow%s | %s | %s |", each, u.show(e.RatedSource.PipeFlow, boatfile.MassFlow), u.show(e.Source.PipeFlow, boatfile.MassFlow))
-	line("| gas at the silencer | %s | %s |", u.show(w.rated.GasTemperature, boatfile.Temperature), u.show(w.running.GasTemperature, boatfile.Temperature))
-	line("| hot volume flow there | %s | %s |\n", u.hotFlow(w.rated, e.RatedSource.PipeFlow), u.hotFlow(w.running, e.Source.PipeFlow))
+	line("| exhaust flow%s | %s | %s |", each, u.Show(e.RatedSource.PipeFlow, boatfile.MassFlow), u.Show(e.Source.PipeFlow, boatfile.MassFlow))
+	line("| gas at the silencer | %s | %s |", u.Show(w.rated.GasTemperature, boatfile.Temperature), u.Show(w.running.GasTemperature, boatfile.Temperature))
+	line("| hot volume flow there | %s | %s |\n", hotFlow(u, w.rated, e.RatedSource.PipeFlow), hotFlow(u, w.running, e.Source.PipeFlow))
 	line("## What it has to do\n")
 	line("%s", w.pressureClause(u))
 	line("- Insertion loss wanted, hot, with flow, by octave band (dB, at least):\n")
@@ -42,13 +43,13 @@ func (w *Enquiry) Markdown(u Units) string {
 	return b.String()
 }
 
-func (u Units) hotFlow(r silencer.Row, flow float64) string {
+func hotFlow(u form.Units, r silencer.Row, flow float64) string {
 	area := math.Pi / 4 * r.Bore * r.Bore
 	if area == 0 {
 		return "-"
 	}
 	// 353.4/T kg/m3 is exhaust gas at one atmosphere within 0.2 %
-	return u.show(flow*r.GasTemperature/353.4, boatfile.VolumeFlow)
+	return u.Show(flow*r.GasTemperature/353.4, boatfile.VolumeFlow)
 }
 
 func bandsMarkdown(v spectrum.Bands) string {
@@ -62,26 +63,26 @@ func bandsMarkdown(v spectrum.Bands) string {
 }
 
 // fit says what room there is.
-func (w *Enquiry) fit(b *strings.Builder, u Units) {
+func (w *Enquiry) fit(b *strings.Builder, u form.Units) {
 	base := w.at.Element.Base()
 	fmt.Fprintf(b, "## Room and connections\n\n")
-	fmt.Fprintf(b, "- Ports: in and out to suit pipe of %s bore; state adapters and their loss if yours differ.\n", u.show(w.at.bore(), boatfile.Length))
+	fmt.Fprintf(b, "- Ports: in and out to suit pipe of %s bore; state adapters and their loss if yours differ.\n", u.Show(w.at.Bore(), boatfile.Length))
 	if len(base.Envelope) > 0 {
 		var parts []string
 		for _, v := range base.Envelope {
-			parts = append(parts, u.show(v, boatfile.Length))
+			parts = append(parts, u.Show(v, boatfile.Length))
 		}
-		fmt.Fprintf(b, "- Clear space, lagging included: %s. Leave 50 mm each side for air, growth and hands, or say what you need.\n", strings.Join(parts, " x "))
+		fmt.Fprintf(b, "- Clear space, lagging included: %s. Leave %s each side for air, growth and hands, or say what you need.\n", strings.Join(parts, " x "), u.Show(0.05, boatfile.Length))
 	} else {
 		fmt.Fprint(b, "- Clear space: to be agreed; state length, outer size over lagging, mass and the room to draw it out.\n")
 	}
 	if len(w.boat.Hatch) == 2 {
-		fmt.Fprintf(b, "- It has to pass a hatch of %s x %s.\n", u.show(w.boat.Hatch[0], boatfile.Length), u.show(w.boat.Hatch[1], boatfile.Length))
+		fmt.Fprintf(b, "- It has to pass a hatch of %s x %s.\n", u.Show(w.boat.Hatch[0], boatfile.Length), u.Show(w.boat.Hatch[1], boatfile.Length))
 	}
 	lag := base.Lagging
 	if lag.Thickness > 0 {
 		fmt.Fprintf(b, "- Lagging: %s of %s or better, outside no hotter than %s where it can be touched; say whether it is in the price.\n",
-			u.show(lag.Thickness, boatfile.Length), plainText(lag.Material), u.show(65+273.15, boatfile.Temperature))
+			u.Show(lag.Thickness, boatfile.Length), plainText(lag.Material), u.Show(65+273.15, boatfile.Temperature))
 	} else {
 		fmt.Fprint(b, "- Lagging: say what you offer, its thickness, its price, and the outer temperature at the rated duty.\n")
 	}
@@ -89,7 +90,7 @@ func (w *Enquiry) fit(b *strings.Builder, u Units) {
 }
 
 // terms are delivery and the clause that an offer is held tu.
-func (w *Enquiry) terms(b *strings.Builder, u Units) {
+func (w *Enquiry) terms(b *strings.Builder, u form.Units) {
 	meter := math.Hypot((w.spread.High-w.spread.Low)/2, 2)
 	fmt.Fprint(b, "## Please state\n\n")
 	for _, s := range []string{
@@ -104,14 +105,14 @@ func (w *Enquiry) terms(b *strings.Builder, u Units) {
 	}
 	fmt.Fprint(b, "\n## Test after fitting\n\n")
 	fmt.Fprintf(b, "- Level at %s, same meter, seat, speed, load, doors and weather before and after: we expect %.0f dB(A), within %.0f dB of it. "+
-		"If it is missed by more, the octave losses are checked at the outlet, 1 m from the rim and 45 degrees off the axis.\n",
-		plainText(w.boat.Listeners[w.listener].Name), w.spread.Level, meter)
+		"If it is missed by more, the octave losses are checked at the outlet, %s from the rim and 45 degrees off the axis.\n",
+		plainText(w.boat.Listeners[w.listener].Name), w.spread.Level, meter, u.Local("1 m"))
 	fmt.Fprint(b, "- Back pressure at the engine's tap at rated speed and load, engine warm: not above the figure above plus the rest of the line.\n")
 	fmt.Fprint(b, "- The offer is held to the octave losses and the pressure loss it states; put right or taken back if they are missed by more than 3 dB in the octave of the firing frequency or by 20 % in pressure.\n\n")
 }
 
 // cutList lists what the line needs beside the element, the order of fitting and what must be tight.
-func (w *Enquiry) cutList(b *strings.Builder, u Units) {
+func (w *Enquiry) cutList(b *strings.Builder, u form.Units) {
 	fmt.Fprint(b, "## Cut list of the line (owner's part)\n\n| part | size | quantity |\n|---|---|---|\n")
 	for _, c := range w.cuts(u) {
 		fmt.Fprintf(b, "| %s | %s | %s |\n", c[0], c[1], c[2])

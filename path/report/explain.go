@@ -4,7 +4,10 @@ import (
 	"fmt"
 
 	"hushwake/path"
+	"hushwake/path/report/form"
+	"hushwake/path/report/parts"
 	"hushwake/path/study/readings"
+	"hushwake/source"
 	"hushwake/source/spectrum"
 )
 
@@ -12,33 +15,33 @@ import (
 type Explain struct {
 	Layout   string         `json:"layout"`
 	Listener string         `json:"listener"`
-	LevelDBA Number         `json:"level_dba"`
-	BandsHz  []Number       `json:"bands_hz"`
-	Bands    []Number       `json:"bands_db"`
+	LevelDBA form.Number    `json:"level_dba"`
+	BandsHz  []form.Number  `json:"bands_hz"`
+	Bands    []form.Number  `json:"bands_db"`
 	Notes    []string       `json:"notes"`
 	Routes   []ExplainRoute `json:"routes"`
-	Helps    []Help         `json:"structure"`
+	Helps    []parts.Help   `json:"structure"`
 }
 
 // ExplainRoute is a way from a source to the listener, step by step.
 type ExplainRoute struct {
 	Source   string        `json:"source"`
 	Route    string        `json:"route"`
-	LevelDBA Number        `json:"level_dba"`
-	Bands    []Number      `json:"bands_db"`
-	AWeight  []Number      `json:"a_weighting_db"` // of what sits in each band
+	LevelDBA form.Number   `json:"level_dba"`
+	Bands    []form.Number `json:"bands_db"`
+	AWeight  []form.Number `json:"a_weighting_db"` // of what sits in each band
 	Steps    []ExplainStep `json:"steps"`
 }
 
 // ExplainStep is a level (the first of a route) or a gain.
 type ExplainStep struct {
-	Name    string   `json:"name"`
-	Formula string   `json:"formula"`
-	Source  string   `json:"source"`
-	Mark    string   `json:"mark"`
-	Bands   []Number `json:"bands_db"`
-	Thin    bool     `json:"thin"`
-	Notes   []string `json:"notes"`
+	Name    string        `json:"name"`
+	Formula string        `json:"formula"`
+	Source  string        `json:"source"`
+	Mark    string        `json:"mark"`
+	Bands   []form.Number `json:"bands_db"`
+	Thin    bool          `json:"thin"`
+	Notes   []string      `json:"notes"`
 
 	Uncertain []Doubt `json:"uncertain"`
 
@@ -47,28 +50,25 @@ type ExplainStep struct {
 
 // ExplainTerm is a part of a sound power.
 type ExplainTerm struct {
-	Name    string   `json:"name"`
-	Formula string   `json:"formula"`
-	Source  string   `json:"source"`
-	Mark    string   `json:"mark"`
-	Bands   []Number `json:"bands_db"`
+	Name    string        `json:"name"`
+	Formula string        `json:"formula"`
+	Source  string        `json:"source"`
+	Mark    string        `json:"mark"`
+	Bands   []form.Number `json:"bands_db"`
 }
 
-func explainTerms(s path.Step) (all []ExplainTerm) {
-	for _, t := range s.Terms {
-		all = append(all, ExplainTerm{t.Name, t.Formula, t.Source, t.Mark, bandValues(t.Bands)})
-	}
-	return all
+// newExplainStep is a step with its doubts and the terms it is made of.
+func newExplainStep(s path.Step) ExplainStep {
+	return ExplainStep{s.Name, s.Formula, s.Source, s.Mark, form.BandValues(s.Bands), thin(s), form.List(s.Notes), doubtsOf(s),
+		form.Each(s.Terms, func(t source.Term) ExplainTerm {
+			return ExplainTerm{t.Name, t.Formula, t.Source, t.Mark, form.BandValues(t.Bands)}
+		})}
 }
 
 // thin is a model that rests on no published figure that was read: a rule of the trade, a judgement,
 // or a value from memory.
 func thin(s path.Step) bool {
-	switch s.Mark {
-	case "common practice", "judgement", "from memory":
-		return true
-	}
-	return false
+	return s.Mark == "common practice" || s.Mark == "judgement" || s.Mark == "from memory"
 }
 
 // Explained is a listener of a layout with the routes that reach it.
@@ -90,65 +90,59 @@ func NewExplained(k *readings.Known, l *path.Layout, listener int, all bool) (*E
 }
 
 // Warnings are those of the layout.
-func (e *Explained) Warnings(u Units) []string {
+func (e *Explained) Warnings(u form.Units) []string {
 	return (&Comparison{Boat: e.boat, Predictions: []path.Prediction{e.prediction}}).Warnings(u)
 }
 
 // Document is every step of every route by octave band.
 func (e *Explained) Document() any {
 	h := e.heard
-	d := Explain{Layout: e.prediction.Layout.Name, Listener: h.Listener.Name, LevelDBA: level(h.DBA()), BandsHz: bandsHz(),
-		Bands: bandLevels(h.Bands), Notes: list(h.Notes), Routes: []ExplainRoute{}, Helps: helpsOf(e.borne, h.Listener.Name)}
+	d := Explain{Layout: e.prediction.Layout.Name, Listener: h.Listener.Name, LevelDBA: form.Level(h.DBA()), BandsHz: form.BandsHz(),
+		Bands: form.BandLevels(h.Bands), Notes: form.List(h.Notes), Routes: []ExplainRoute{}, Helps: parts.HelpsOf(e.borne, h.Listener.Name)}
 	for _, r := range h.Routes {
-		w := ExplainRoute{Source: r.Source, Route: r.Route, LevelDBA: level(r.DBA()), Bands: bandValues(r.Bands), AWeight: bandValues(r.Weighted().Minus(r.Bands))}
-		for _, s := range r.Steps {
-			w.Steps = append(w.Steps, ExplainStep{s.Name, s.Formula, s.Source, s.Mark, bandValues(s.Bands), thin(s), list(s.Notes), doubtsOf(s), explainTerms(s)})
-		}
-		d.Routes = append(d.Routes, w)
+		d.Routes = append(d.Routes, ExplainRoute{Source: r.Source, Route: r.Route, LevelDBA: form.Level(r.DBA()), Bands: form.BandValues(r.Bands),
+			AWeight: form.BandValues(r.Weighted().Minus(r.Bands)), Steps: form.Each(r.Steps, newExplainStep)})
 	}
 	return d
 }
 
 // Sheet has a row for each step.
-func (e *Explained) Sheet() Sheet {
+func (e *Explained) Sheet() form.Sheet {
 	head := []string{"source", "route", "step", "formula", "origin", "mark"}
 	for _, f := range spectrum.Nominal {
 		head = append(head, fmt.Sprintf("db_%g", f))
 	}
-	out := Sheet{head}
+	out := form.Sheet{head}
 	for _, r := range e.heard.Routes {
 		for _, s := range r.Steps {
 			row := []string{r.Source, r.Route, s.Name, s.Formula, s.Source, s.Mark}
-			for _, v := range bandValues(s.Bands) {
-				row = append(row, field(v))
-			}
-			out.add(row...)
+			out.Add(append(row, form.Each(form.BandValues(s.Bands), form.Field)...)...)
 		}
 	}
 	return out
 }
 
 // Text shows the routes, their steps, their sum, and what would help against mounts and hull.
-func (e *Explained) Text(u Units) *Text {
-	t, h := &Text{}, e.heard
-	t.say("", "%s at %s: %.1f dB(A)", quote(e.prediction.Layout.Name), h.Listener.Name, h.DBA())
-	t.blank()
-	t.say("", explainHow)
-	sum := bandTable("all routes, dB")
+func (e *Explained) Text(u form.Units) *form.Text {
+	t, h := &form.Text{}, e.heard
+	t.Say("", "%s at %s: %.1f dB(A)", form.Quote(e.prediction.Layout.Name), h.Listener.Name, h.DBA())
+	t.Blank()
+	t.Say("", explainHow)
+	sum := form.BandTable("all routes, dB")
 	for i, r := range h.Routes {
-		t.blank()
-		t.say(fmt.Sprintf("%d. ", i+1), "%s: %s, %.1f dB(A)", r.Source, r.Route, r.DBA())
-		sum.add(bandRow(fmt.Sprintf("route %d", i+1), r.Bands)...)
+		t.Blank()
+		t.Say(fmt.Sprintf("%d. ", i+1), "%s: %s, %.1f dB(A)", r.Source, r.Route, r.DBA())
+		sum.Add(bandRow(fmt.Sprintf("route %d", i+1), r.Bands)...)
 		if !e.all && r.DBA() < h.DBA()-10 {
-			t.line("   more than 10 dB below the sum; --all shows its steps")
+			t.Line("   more than 10 dB below the sum; --all shows its steps")
 			continue
 		}
 		saySteps(t, r, u)
 	}
-	saySum(t, sum, h)
+	saySum(t, sum, h, u)
 	for _, s := range e.borne {
-		if e.all || s.Level.DBA() > h.DBA()-structureMatters {
-			sayHelps(t, s, h.Listener.Name, u)
+		if e.all || s.Level.DBA() > h.DBA()-parts.StructureMatters {
+			parts.SayHelps(t, s, h.Listener.Name, u)
 		}
 	}
 	return t
@@ -159,38 +153,38 @@ const explainHow = "Each route begins with a sound power in dB re 1 pW, the sum 
 	"A star marks a thin step, one that rests on common practice, judgement or memory: trust it less."
 
 // saySum adds the energy sum of all routes and what follows from it.
-func saySum(t *Text, sum *Table, h *path.Heard) {
-	sum.add(bandRow("energy sum", h.Bands)...)
-	sum.add(bandRow("A-weighting of what sits there", h.Weighted().Minus(h.Bands))...)
-	sum.add(bandRow("A-weighted", h.Weighted())...)
-	t.blank()
-	t.table(sum)
-	t.line("\nEnergy sum of the last row: %.1f dB(A)", h.DBA())
+func saySum(t *form.Text, sum *form.Table, h *path.Heard, u form.Units) {
+	sum.Add(bandRow("energy sum", h.Bands)...)
+	sum.Add(bandRow("A-weighting of what sits there", h.Weighted().Minus(h.Bands))...)
+	sum.Add(bandRow("A-weighted", h.Weighted())...)
+	t.Blank()
+	t.Table(sum)
+	t.Line("\nEnergy sum of the last row: %.1f dB(A)", h.DBA())
 	if nr, _ := spectrum.NR(h.Bands); spectrum.NRValid(nr) {
-		t.line("%.1f dB(C) (IEC 61672-1:2013), NR %.0f (AS 1469:1983)\nspeech interference level %.0f dB (mean of 500 Hz to 2 kHz)",
+		t.Line("%.1f dB(C) (IEC 61672-1:2013), NR %.0f (AS 1469:1983)\nspeech interference level %.0f dB (mean of 500 Hz to 2 kHz)",
 			h.Bands.DBC(), nr, spectrum.PSIL(h.Bands))
 	}
 	for _, n := range h.Notes {
-		t.say("note: ", "%s", n)
+		t.Say("note: ", "%s", u.Local(n))
 	}
 }
 
 // saySteps shows a route's steps as a table and their formulas and sources below.
-func saySteps(t *Text, r path.Route, u Units) {
-	steps := bandTable("step, dB")
+func saySteps(t *form.Text, r path.Route, u form.Units) {
+	steps := form.BandTable("step, dB")
 	for i, s := range r.Steps {
 		for _, term := range s.Terms {
-			steps.add(bandRow("    "+term.Name, term.Bands)...)
+			steps.Add(bandRow("    "+term.Name, term.Bands)...)
 		}
-		steps.add(bandRow(fmt.Sprintf("%d%s %s", i+1, thinMark(s), s.Name), s.Bands)...)
+		steps.Add(bandRow(fmt.Sprintf("%d%s %s", i+1, thinMark(s), u.Local(s.Name)), s.Bands)...)
 	}
-	steps.add(bandRow("= at the ear", r.Bands)...)
-	steps.add(bandRow("A-weighting of what sits there", r.Weighted().Minus(r.Bands))...)
-	t.table(steps)
+	steps.Add(bandRow("= at the ear", r.Bands)...)
+	steps.Add(bandRow("A-weighting of what sits there", r.Weighted().Minus(r.Bands))...)
+	t.Table(steps)
 	for i, s := range r.Steps {
-		t.say(fmt.Sprintf("   %d%s ", i+1, thinMark(s)), "%s. %s [%s].%s", s.Formula, s.Source, s.Mark, doubts(s))
+		t.Say(fmt.Sprintf("   %d%s ", i+1, thinMark(s)), "%s. %s [%s].%s", s.Formula, s.Source, s.Mark, doubts(s))
 		for _, n := range s.Notes {
-			t.say("     - ", "%s", sentence(u.local(n)))
+			t.Say("     - ", "%s", form.Sentence(u.Local(n)))
 		}
 	}
 }
@@ -203,4 +197,4 @@ func thinMark(s path.Step) string {
 }
 
 // bandRow shows two decimals, so that a chain adds up by hand.
-func bandRow(name string, b spectrum.Bands) []string { return bandCells(name, b, 2) }
+func bandRow(name string, b spectrum.Bands) []string { return form.BandCells(name, b, 2) }

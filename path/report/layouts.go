@@ -2,6 +2,8 @@ package report
 
 import (
 	"hushwake/path"
+	"hushwake/path/report/form"
+	"hushwake/path/report/parts"
 	"hushwake/path/study/draws"
 	"hushwake/silencer"
 	"hushwake/source/spectrum"
@@ -9,79 +11,75 @@ import (
 
 // Layout is one alternative.
 type Layout struct {
-	Name                    string     `json:"name"`
-	Price                   Number     `json:"price"`
-	Listeners               []Listener `json:"listeners"`
-	Exhausts                []Exhaust  `json:"exhausts"`
-	Refused                 bool       `json:"refused"`
-	Refusals                []Refusal  `json:"refusals"`
-	LengthM                 Number     `json:"length_m"`
-	MassKg                  Number     `json:"mass_kg"`
-	Fits                    *bool      `json:"fits"`
-	ProbabilityOverPressure Number     `json:"probability_over_back_pressure"`
-	Cautions                []Caution  `json:"cautions"`
+	Name                    string      `json:"name"`
+	Price                   form.Number `json:"price"`
+	Listeners               []Listener  `json:"listeners"`
+	Exhausts                []Exhaust   `json:"exhausts"`
+	Refused                 bool        `json:"refused"`
+	Refusals                []Refusal   `json:"refusals"`
+	LengthM                 form.Number `json:"length_m"`
+	MassKg                  form.Number `json:"mass_kg"`
+	Fits                    *bool       `json:"fits"`
+	ProbabilityOverPressure form.Number `json:"probability_over_back_pressure"`
+	Cautions                []Caution   `json:"cautions"`
 }
 
 // Listener is what reaches one listener in one layout, at the running duty.
 type Listener struct {
-	Name                 string   `json:"name"`
-	LevelDBA             Number   `json:"level_dba"`
-	LowDBA               Number   `json:"low_dba"`
-	HighDBA              Number   `json:"high_dba"`
-	MedianDBA            Number   `json:"median_dba"`
-	Bands                []Number `json:"bands_db"`
-	LimitDBA             Number   `json:"limit_dba"`
-	Hours                Number   `json:"hours"`
-	Exposure             Number   `json:"exposure_dba_8h"`
-	LevelDBC             Number   `json:"level_dbc"`
-	NR                   Number   `json:"nr"`
-	ProbabilityOverLimit Number   `json:"probability_over_limit"`
-	Speech               Speech   `json:"speech"`
-	Paths                []Route  `json:"paths"`
+	Name                 string        `json:"name"`
+	LevelDBA             form.Number   `json:"level_dba"`
+	LowDBA               form.Number   `json:"low_dba"`
+	HighDBA              form.Number   `json:"high_dba"`
+	MedianDBA            form.Number   `json:"median_dba"`
+	Bands                []form.Number `json:"bands_db" chart:"spectra against NR curves"`
+	LimitDBA             form.Number   `json:"limit_dba"`
+	Hours                form.Number   `json:"hours"`
+	Exposure             form.Number   `json:"exposure_dba_8h"`
+	LevelDBC             form.Number   `json:"level_dbc"`
+	NR                   form.Number   `json:"nr"`
+	ProbabilityOverLimit form.Number   `json:"probability_over_limit"`
+	Speech               Speech        `json:"speech"`
+	Paths                []Route       `json:"paths" chart:"what rules each level"`
+
+	// Of the page alone.
+	Quietest form.Number `json:"-"` // probability among the layouts, at this listener
+	OnFront  bool        `json:"-"` // no other layout is at least as good in level, back pressure, price and length
+	Means    string      `json:"-"` // what one can hear and say there, and for how long it is harmless
 }
 
 // Speech is how far a voice carries, m.
 type Speech struct {
-	Interference Number `json:"interference_level_db"`
-	Normal       Number `json:"normal_voice_m"`
-	Raised       Number `json:"raised_voice_m"`
+	Interference form.Number `json:"interference_level_db"`
+	Normal       form.Number `json:"normal_voice_m"`
+	Raised       form.Number `json:"raised_voice_m"`
 }
 
 // Route is one way from a source to the listener.
 type Route struct {
-	Source   string   `json:"source"`
-	Route    string   `json:"route"`
-	LevelDBA Number   `json:"level_dba"`
-	Bands    []Number `json:"bands_db"`
+	Source   string        `json:"source"`
+	Route    string        `json:"route"`
+	LevelDBA form.Number   `json:"level_dba"`
+	Bands    []form.Number `json:"bands_db"`
 }
 
 // Exhaust is one engine's line in a layout.
 type Exhaust struct {
-	Engine               string    `json:"engine"`
-	BackPressure         Number    `json:"back_pressure_kpa"`
-	RatedBackPressure    Number    `json:"rated_back_pressure_kpa"`
-	Limit                Number    `json:"limit_kpa"`
-	OutletTemperature    Number    `json:"outlet_temperature_c"`
-	OutletVelocity       Number    `json:"outlet_velocity_m_s"`
-	InsertionLoss        []Number  `json:"insertion_loss_db"`
-	InsertionLossDBA     Number    `json:"insertion_loss_dba"`
-	Elements             []Element `json:"elements"`
-	RatedLow             Number    `json:"rated_back_pressure_low_kpa"`
-	RatedHigh            Number    `json:"rated_back_pressure_high_kpa"`
-	ProbabilityOverLimit Number    `json:"probability_over_limit"`
-}
+	Engine               string          `json:"engine"`
+	BackPressure         form.Number     `json:"back_pressure_kpa"`
+	RatedBackPressure    form.Number     `json:"rated_back_pressure_kpa" chart:"level against rated back pressure"`
+	Limit                form.Number     `json:"limit_kpa"`
+	OutletTemperature    form.Number     `json:"outlet_temperature_c"`
+	OutletVelocity       form.Number     `json:"outlet_velocity_m_s"`
+	InsertionLoss        []form.Number   `json:"insertion_loss_db"`
+	InsertionLossDBA     form.Number     `json:"insertion_loss_dba"`
+	Elements             []parts.Element `json:"elements"`
+	RatedLow             form.Number     `json:"rated_back_pressure_low_kpa"`
+	RatedHigh            form.Number     `json:"rated_back_pressure_high_kpa"`
+	ProbabilityOverLimit form.Number     `json:"probability_over_limit"`
 
-// Element is one element of a line.
-type Element struct {
-	Name            string `json:"name"`
-	Kind            string `json:"kind"`
-	PressureLoss    Number `json:"pressure_loss_kpa"`
-	GasTemperature  Number `json:"gas_temperature_c"`
-	SkinTemperature Number `json:"skin_temperature_c"`
-	Velocity        Number `json:"velocity_m_s"`
-	Growth          Number `json:"growth_mm"`
-	WallTemperature Number `json:"wall_temperature_c"`
-	HeatLoss        Number `json:"heat_loss_w"`
+	// Of the page alone.
+	Loss  Loss    `json:"-" chart:"loss of the line over frequency"`
+	Along []Along `json:"-" chart:"back pressure and temperature along the line"` // manifold to outlet
 }
 
 // Refusal is why a layout is refused.
@@ -98,14 +96,8 @@ type Caution struct {
 	Severity string `json:"severity"`
 	Action   string `json:"action"`
 	Source   string `json:"source"`
-}
 
-// Assumption is a value that the program filled in.
-type Assumption struct {
-	Field     string `json:"field"`
-	Value     string `json:"value"`
-	Source    string `json:"source"`
-	PlusMinus Number `json:"plus_minus_db"`
+	Places []int `json:"-"` // on the page: of the layouts it concerns, none = all
 }
 
 // layoutsOf turns predictions with their spread into the layouts of compare and calibrate.
@@ -119,9 +111,9 @@ func layoutsOf(ps []path.Prediction, s draws.Spread) []Layout {
 
 func newLayout(p *path.Prediction, s draws.LayoutSpread) Layout {
 	d := Layout{
-		Name: p.Layout.Name, Price: numOr(p.Layout.Price, 1), Refused: p.Refused, Refusals: []Refusal{},
-		LengthM: numOr(p.Length, 1), MassKg: numOr(p.Mass, 1), Fits: p.Fits,
-		ProbabilityOverPressure: numOr(s.OverBackPressure, 1), Cautions: []Caution{},
+		Name: p.Layout.Name, Price: form.NumOr(p.Layout.Price, 1), Refused: p.Refused, Refusals: []Refusal{},
+		LengthM: form.NumOr(p.Length, 1), MassKg: form.NumOr(p.Mass, 1), Fits: p.Fits,
+		ProbabilityOverPressure: form.NumOr(s.OverBackPressure, 1), Cautions: []Caution{},
 		Listeners: []Listener{}, Exhausts: []Exhaust{},
 	}
 	for i := range p.Listeners {
@@ -153,17 +145,17 @@ func textOr(s string) *string {
 
 func newListener(h *path.Heard, s draws.LevelSpread) Listener {
 	d := Listener{
-		Name: h.Listener.Name, LevelDBA: level(s.Level), LowDBA: level(s.Low), HighDBA: level(s.High),
-		MedianDBA: level(s.Level), Bands: bandLevels(h.Bands), LimitDBA: numOr(h.Listener.Limit, 1), LevelDBC: level(h.Bands.DBC()),
-		ProbabilityOverLimit: numOr(s.OverLimit, 1), Paths: routesOf(h),
+		Name: h.Listener.Name, LevelDBA: form.Level(s.Level), LowDBA: form.Level(s.Low), HighDBA: form.Level(s.High),
+		MedianDBA: form.Level(s.Level), Bands: form.BandLevels(h.Bands), LimitDBA: form.NumOr(h.Listener.Limit, 1), LevelDBC: form.Level(h.Bands.DBC()),
+		ProbabilityOverLimit: form.NumOr(s.OverLimit, 1), Paths: routesOf(h),
 	}
 	if h.DBA() > 0 {
 		nr, _ := spectrum.NR(h.Bands)
-		d.NR = num(nr)
+		d.NR = form.Num(nr)
 	}
 	if h.Listener.Hours > 0 {
-		d.Hours = num(h.Listener.Hours)
-		d.Exposure = level(spectrum.Exposure8h(s.Level, h.Listener.Hours))
+		d.Hours = form.Num(h.Listener.Hours)
+		d.Exposure = form.Level(spectrum.Exposure8h(s.Level, h.Listener.Hours))
 	}
 	d.Speech = newSpeech(h.Bands)
 	return d
@@ -171,11 +163,9 @@ func newListener(h *path.Heard, s draws.LevelSpread) Listener {
 
 // routesOf are the routes to a listener.
 func routesOf(h *path.Heard) []Route {
-	out := []Route{}
-	for _, r := range h.Routes {
-		out = append(out, Route{r.Source, r.Route, level(r.DBA()), bandLevels(r.Bands)})
-	}
-	return out
+	return form.Each(h.Routes, func(r path.Route) Route {
+		return Route{r.Source, r.Route, form.Level(r.DBA()), form.BandLevels(r.Bands)}
+	})
 }
 
 func newSpeech(b spectrum.Bands) Speech {
@@ -183,28 +173,16 @@ func newSpeech(b spectrum.Bands) Speech {
 	if sil <= spectrum.Silent/2 {
 		return Speech{}
 	}
-	return Speech{level(sil), num(spectrum.TalkDistance(sil, spectrum.NormalVoice)), num(spectrum.TalkDistance(sil, spectrum.RaisedVoice))}
+	return Speech{form.Level(sil), form.Num(spectrum.TalkDistance(sil, spectrum.NormalVoice)), form.Num(spectrum.TalkDistance(sil, spectrum.RaisedVoice))}
 }
 
 func newExhaust(r *path.ExhaustResult, s draws.PressureSpread) Exhaust {
 	d := Exhaust{
-		Engine: r.Engine, BackPressure: kilopascal(r.Running.BackPressure), RatedBackPressure: kilopascal(s.Rated),
-		Limit: numOr(r.Limit, 1e-3), OutletTemperature: celsius(r.Running.OutletTemperature),
-		OutletVelocity: num(r.Running.OutletVelocity), InsertionLoss: bandValues(r.Acoustics.InsertionLoss),
-		InsertionLossDBA: num(r.InsertionDBA), Elements: elementsOf(r.Running),
-		RatedLow: kilopascal(s.Low), RatedHigh: kilopascal(s.High), ProbabilityOverLimit: numOr(s.OverLimit, 1),
+		Engine: r.Engine, BackPressure: form.Kilopascal(r.Running.BackPressure), RatedBackPressure: form.Kilopascal(s.Rated),
+		Limit: form.NumOr(r.Limit, 1e-3), OutletTemperature: form.Celsius(r.Running.OutletTemperature),
+		OutletVelocity: form.Num(r.Running.OutletVelocity), InsertionLoss: form.BandValues(r.Acoustics.InsertionLoss),
+		InsertionLossDBA: form.Num(r.InsertionDBA), Elements: parts.ElementsOf(r.Running),
+		RatedLow: form.Kilopascal(s.Low), RatedHigh: form.Kilopascal(s.High), ProbabilityOverLimit: form.NumOr(s.OverLimit, 1),
 	}
 	return d
-}
-
-func elementsOf(m silencer.Marched) []Element {
-	out := make([]Element, len(m.Rows))
-	for i, r := range m.Rows {
-		out[i] = Element{r.Name, r.Kind, kilopascal(r.PressureLoss), celsius(r.GasTemperature),
-			celsius(r.SkinTemperature), num(r.Velocity), num(r.Growth * 1e3), celsius(r.WallTemperature), num(r.HeatLoss)}
-		if r.Length == 0 { // a step or a mouth has no wall
-			out[i].SkinTemperature, out[i].WallTemperature = nil, nil
-		}
-	}
-	return out
 }

@@ -5,12 +5,13 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/report/form"
 	"hushwake/path/study/draws"
 	"hushwake/source/spectrum"
 )
 
 // meaning says in plain words what a level at a place means: talk, hours, guidance.
-func meaning(h *path.Heard, s draws.LevelSpread, u Units) string {
+func meaning(h *path.Heard, s draws.LevelSpread, u form.Units) string {
 	if s.Level < 20 {
 		return "Nothing of the engine is heard there."
 	}
@@ -29,13 +30,13 @@ func meaning(h *path.Heard, s draws.LevelSpread, u Units) string {
 		}
 	}
 	if len(h.Notes) > 0 {
-		parts = append(parts, u.local(h.Notes[0]))
+		parts = append(parts, u.Local(h.Notes[0]))
 	}
 	return strings.Join(parts, " ")
 }
 
 // talk says how far a voice carries.
-func talk(b spectrum.Bands, u Units) string {
+func talk(b spectrum.Bands, u form.Units) string {
 	psil := spectrum.PSIL(b)
 	normal, raised := spectrum.TalkDistance(psil, spectrum.NormalVoice), spectrum.TalkDistance(psil, spectrum.RaisedVoice)
 	switch {
@@ -44,9 +45,9 @@ func talk(b spectrum.Bands, u Units) string {
 	case normal > 7.3:
 		return "Talk across the space is easy."
 	case normal < 0.3:
-		return fmt.Sprintf("A raised voice is understood at %s, a normal one hardly at all.", u.way(raised))
+		return fmt.Sprintf("A raised voice is understood at %s, a normal one hardly at all.", u.Way(raised))
 	}
-	return fmt.Sprintf("A normal voice is understood at %s, a raised one at %s.", u.way(normal), u.way(raised))
+	return fmt.Sprintf("A normal voice is understood at %s, a raised one at %s.", u.Way(normal), u.Way(raised))
 }
 
 // hours says for how long the level is harmless, by the action and limit values of directive 2003/10/EC.
@@ -115,7 +116,7 @@ func article(name string) string {
 	return "a " + name
 }
 
-func sentenceStart(s string) string { return strings.TrimSuffix(sentence(s), ".") }
+func sentenceStart(s string) string { return strings.TrimSuffix(form.Sentence(s), ".") }
 
 // passageText says what the worst day of the stated passage does to one person's hearing.
 func (w *Comparison) passageText(layout int) string {

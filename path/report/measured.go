@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 
+	"hushwake/path/report/form"
 	"hushwake/path/study/record"
 )
 
@@ -10,9 +11,9 @@ import (
 type Measured struct {
 	Rows        []MeasuredRow   `json:"rows"`
 	Groups      []MeasuredGroup `json:"groups"`
-	InsideShare Number          `json:"inside_share"`
-	Bias        Number          `json:"bias_db"`
-	Spread      Number          `json:"spread_db"`
+	InsideShare form.Number     `json:"inside_share"`
+	Bias        form.Number     `json:"bias_db"`
+	Spread      form.Number     `json:"spread_db"`
 	Counted     int             `json:"counted"`
 	FarOutside  int             `json:"far_outside"`
 }
@@ -22,17 +23,17 @@ type MeasuredRow struct {
 	ID           string           `json:"id"`
 	Group        string           `json:"group"`
 	Seat         string           `json:"seat"`
-	Measured     Number           `json:"measured_dba"`
-	LowMeasured  Number           `json:"low_measured"`
-	HighMeasured Number           `json:"high_measured"`
-	Predicted    Number           `json:"predicted_dba"`
-	Low          Number           `json:"low_dba"`
-	High         Number           `json:"high_dba"`
+	Measured     form.Number      `json:"measured_dba"`
+	LowMeasured  form.Number      `json:"low_measured"`
+	HighMeasured form.Number      `json:"high_measured"`
+	Predicted    form.Number      `json:"predicted_dba"`
+	Low          form.Number      `json:"low_dba"`
+	High         form.Number      `json:"high_dba"`
 	Inside       bool             `json:"inside"`
 	Counted      bool             `json:"counted"`
 	Source       string           `json:"source"`
 	Unit         string           `json:"unit"`
-	Deviation    Number           `json:"deviation_db"`
+	Deviation    form.Number      `json:"deviation_db"`
 	Far          bool             `json:"far_outside"`
 	SetsConstant string           `json:"sets_constant"`
 	Note         string           `json:"note"`
@@ -45,22 +46,22 @@ type MeasuredRow struct {
 
 // MeasuredOctave is one octave of a row.
 type MeasuredOctave struct {
-	Hertz     float64 `json:"hz"`
-	Measured  Number  `json:"measured_db"`
-	Predicted Number  `json:"predicted_db"`
-	Low       Number  `json:"low_db"`
-	High      Number  `json:"high_db"`
-	Inside    bool    `json:"inside"`
+	Hertz     float64     `json:"hz"`
+	Measured  form.Number `json:"measured_db"`
+	Predicted form.Number `json:"predicted_db"`
+	Low       form.Number `json:"low_db"`
+	High      form.Number `json:"high_db"`
+	Inside    bool        `json:"inside"`
 }
 
 // MeasuredGroup is how the counted rows of one kind came out.
 type MeasuredGroup struct {
-	Group       string `json:"group"`
-	N           int    `json:"n"`
-	Bias        Number `json:"bias_db"`
-	Spread      Number `json:"spread_db"`
-	InsideShare Number `json:"inside_share"`
-	Limits      int    `json:"limits"`
+	Group       string      `json:"group"`
+	N           int         `json:"n"`
+	Bias        form.Number `json:"bias_db"`
+	Spread      form.Number `json:"spread_db"`
+	InsideShare form.Number `json:"inside_share"`
+	Limits      int         `json:"limits"`
 }
 
 // MeasuredRun is a run of the record.
@@ -69,11 +70,8 @@ type MeasuredRun struct{ record.Report }
 // Document is every row and group.
 func (m MeasuredRun) Document() any {
 	r := m.Report
-	d := Measured{Rows: m.rows(), Groups: []MeasuredGroup{}, InsideShare: numOr(r.All.Share(), 1), Bias: numOr(r.All.Bias, 1),
-		Spread: numOr(r.All.Spread, 1), Counted: r.All.N, FarOutside: len(r.Far())}
-	for _, s := range r.Groups {
-		d.Groups = append(d.Groups, newMeasuredGroup(s))
-	}
+	d := Measured{Rows: m.rows(), Groups: form.Each(r.Groups, newMeasuredGroup), InsideShare: form.NumOr(r.All.Share(), 1), Bias: form.NumOr(r.All.Bias, 1),
+		Spread: form.NumOr(r.All.Spread, 1), Counted: r.All.N, FarOutside: len(r.Far())}
 	return d
 }
 
@@ -86,7 +84,7 @@ func (m MeasuredRun) rows() []MeasuredRow {
 }
 
 func newMeasuredGroup(s record.Sum) MeasuredGroup {
-	return MeasuredGroup{s.Group, s.N, numOr(s.Bias, 1), numOr(s.Spread, 1), numOr(s.Share(), 1), s.Limits}
+	return MeasuredGroup{s.Group, s.N, form.NumOr(s.Bias, 1), form.NumOr(s.Spread, 1), form.NumOr(s.Share(), 1), s.Limits}
 }
 
 // PageRecord is everything that the page of the measured record shows, in dB.
@@ -100,27 +98,23 @@ type PageRecord struct {
 
 // Page is the data of the page.
 func (m MeasuredRun) Page() *PageRecord {
-	p := &PageRecord{Version: Version, Answer: m.sentences(), Rows: m.rows(), All: newMeasuredGroup(m.All)}
-	for _, s := range m.Groups {
-		p.Groups = append(p.Groups, newMeasuredGroup(s))
-	}
-	return p
+	return &PageRecord{Version: Version, Answer: m.sentences(), Rows: m.rows(), Groups: form.Each(m.Groups, newMeasuredGroup), All: newMeasuredGroup(m.All)}
 }
 
 func newMeasuredRow(x *record.Row) MeasuredRow {
-	r := MeasuredRow{ID: rowName(x), Group: x.Group, Seat: seatText(x), LowMeasured: numOr(x.Low, 1), HighMeasured: numOr(x.High, 1),
-		Predicted: num(x.Predicted), Low: num(x.LowP), High: num(x.Top), Inside: x.Inside, Counted: x.Counted(), Source: x.Case.Source,
-		Unit: "dB(A)", Deviation: num(x.Deviation), Far: x.Far, SetsConstant: x.SetsConstant, Note: x.Note, Octaves: []MeasuredOctave{},
+	r := MeasuredRow{ID: rowName(x), Group: x.Group, Seat: seatText(x), LowMeasured: form.NumOr(x.Low, 1), HighMeasured: form.NumOr(x.High, 1),
+		Predicted: form.Num(x.Predicted), Low: form.Num(x.LowP), High: form.Num(x.Top), Inside: x.Inside, Counted: x.Counted(), Source: x.Case.Source,
+		Unit: "dB(A)", Deviation: form.Num(x.Deviation), Far: x.Far, SetsConstant: x.SetsConstant, Note: x.Note,
 		Title: x.Case.Title, Instrument: x.Case.Instrument, Verdict: verdictText(x)}
 	if u := unitText(x); u != "" {
 		r.Unit = u[1:]
 	}
 	if !x.Limit() {
-		r.Measured = num(x.Measured())
+		r.Measured = form.Num(x.Measured())
 	}
-	for _, b := range x.Octaves {
-		r.Octaves = append(r.Octaves, MeasuredOctave{b.Hertz, num(b.Measured), num(b.Predicted), num(b.LowP), num(b.Top), b.Inside})
-	}
+	r.Octaves = form.Each(x.Octaves, func(b record.Octave) MeasuredOctave {
+		return MeasuredOctave{b.Hertz, form.Num(b.Measured), form.Num(b.Predicted), form.Num(b.LowP), form.Num(b.Top), b.Inside}
+	})
 	return r
 }
 
@@ -135,10 +129,10 @@ func seatText(x *record.Row) string {
 }
 
 // Sheet has a row for each measured figure.
-func (m MeasuredRun) Sheet() Sheet {
-	out := Sheet{{"id", "group", "seat", "measured_dba", "low_measured", "high_measured", "predicted_dba", "low_dba", "high_dba", "inside", "counted", "source"}}
+func (m MeasuredRun) Sheet() form.Sheet {
+	out := form.Sheet{{"id", "group", "seat", "measured_dba", "low_measured", "high_measured", "predicted_dba", "low_dba", "high_dba", "inside", "counted", "source"}}
 	for _, r := range m.rows() {
-		out.add(r.ID, r.Group, r.Seat, field(r.Measured), field(r.LowMeasured), field(r.HighMeasured), field(r.Predicted), field(r.Low), field(r.High),
+		out.Add(r.ID, r.Group, r.Seat, form.Field(r.Measured), form.Field(r.LowMeasured), form.Field(r.HighMeasured), form.Field(r.Predicted), form.Field(r.Low), form.Field(r.High),
 			fmt.Sprint(r.Inside), fmt.Sprint(r.Counted), r.Source)
 	}
 	return out

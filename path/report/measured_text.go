@@ -5,33 +5,34 @@ import (
 	"math"
 	"strings"
 
+	"hushwake/path/report/form"
 	"hushwake/path/study/record"
 )
 
 // Text shows rows, groups and what they say.
-func (m MeasuredRun) Text(Units) *Text {
-	t, r := &Text{}, m.Report
-	t.line("Measured rows that no constant of the program rests on:\n")
-	t.table(rowTable(r, true))
+func (m MeasuredRun) Text(form.Units) *form.Text {
+	t, r := &form.Text{}, m.Report
+	t.Line("Measured rows that no constant of the program rests on:\n")
+	t.Table(rowTable(r, true))
 	if r.Set.N > 0 {
-		t.line("\nRows that set a constant, which therefore prove nothing and are not counted:\n")
-		t.table(rowTable(r, false))
+		t.Line("\nRows that set a constant, which therefore prove nothing and are not counted:\n")
+		t.Table(rowTable(r, false))
 	}
 	if octaves := octaveTable(r); len(octaves.Rows) > 0 {
-		t.line("\nOctaves of them, shown and not counted:\n")
-		t.table(octaves)
+		t.Line("\nOctaves of them, shown and not counted:\n")
+		t.Table(octaves)
 	}
-	t.line("\nBy group, predicted less measured:\n")
-	t.table(groupTable(r))
-	t.blank()
+	t.Line("\nBy group, predicted less measured:\n")
+	t.Table(groupTable(r))
+	t.Blank()
 	for _, s := range m.sentences() {
-		t.say("", "%s", s)
+		t.Say("", "%s", s)
 	}
 	return t
 }
 
-func rowTable(r record.Report, counted bool) *Table {
-	t := newTable("case", "row", "group", ">measured", ">predicted", ">off by", "verdict")
+func rowTable(r record.Report, counted bool) *form.Table {
+	t := form.NewTable("case", "row", "group", ">measured", ">predicted", ">off by", "verdict")
 	if !counted {
 		t.Columns[2].Name = "sets"
 	}
@@ -48,7 +49,7 @@ func rowTable(r record.Report, counted bool) *Table {
 		if last = x.Case.ID; !counted {
 			third = x.SetsConstant
 		}
-		t.add(name, x.ID, third, measuredText(x)+unitText(x), predictedText(x), fmt.Sprintf("%+.1f", x.Deviation), verdictText(x))
+		t.Add(name, x.ID, third, measuredText(x)+unitText(x), predictedText(x), fmt.Sprintf("%+.1f", x.Deviation), verdictText(x))
 	}
 	return t
 }
@@ -71,7 +72,7 @@ func predictedText(x *record.Row) string {
 	if x.Less != nil {
 		return fmt.Sprintf("%.1f (%.1f to %.1f)", x.Predicted, x.LowP, x.Top)
 	}
-	return levelText(x.Predicted, x.LowP, x.Top)
+	return form.LevelText(x.Predicted, x.LowP, x.Top)
 }
 
 func plain(v float64) string { return strings.TrimSuffix(fmt.Sprintf("%.1f", v), ".0") }
@@ -97,8 +98,8 @@ func verdictText(x *record.Row) string {
 	return "inside"
 }
 
-func octaveTable(r record.Report) *Table {
-	t := newTable("case", "row", ">octave, Hz", ">measured", ">predicted", ">off by", "verdict")
+func octaveTable(r record.Report) *form.Table {
+	t := form.NewTable("case", "row", ">octave, Hz", ">measured", ">predicted", ">off by", "verdict")
 	for i := range r.Rows {
 		x := &r.Rows[i]
 		for k, b := range x.Octaves {
@@ -110,17 +111,17 @@ func octaveTable(r record.Report) *Table {
 			if !b.Inside {
 				verdict = "outside"
 			}
-			t.add(name, row, plain(b.Hertz), plain(b.Measured), levelText(b.Predicted, b.LowP, b.Top),
+			t.Add(name, row, plain(b.Hertz), plain(b.Measured), form.LevelText(b.Predicted, b.LowP, b.Top),
 				fmt.Sprintf("%+.1f", b.Predicted-b.Measured), verdict)
 		}
 	}
 	return t
 }
 
-func groupTable(r record.Report) *Table {
-	t := newTable("group", ">rows", ">of them limits", ">bias, dB", ">spread, dB", ">inside the band")
+func groupTable(r record.Report) *form.Table {
+	t := form.NewTable("group", ">rows", ">of them limits", ">bias, dB", ">spread, dB", ">inside the band")
 	for _, s := range append(append([]record.Sum{}, r.Groups...), r.All) {
-		t.add(s.Group, fmt.Sprint(s.N), fmt.Sprint(s.Limits), orDash(s.Bias, "%+.1f", 1), orDash(s.Spread, "%.1f", 1), shareText(s.Share()))
+		t.Add(s.Group, fmt.Sprint(s.N), fmt.Sprint(s.Limits), orDash(s.Bias, "%+.1f", 1), orDash(s.Spread, "%.1f", 1), shareText(s.Share()))
 	}
 	return t
 }

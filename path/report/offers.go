@@ -2,8 +2,11 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
+	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/report/form"
 	"hushwake/path/study/offers"
 	"hushwake/path/study/survey"
 )
@@ -21,7 +24,7 @@ func (w *Comparison) offers() []offers.Judged {
 	return offers.Rank(judged, w.Predictions, w.seat(), survey.Acceptance(w.Model, w.Known.Draws, w.today(acceptanceMeter)))
 }
 
-// today is how things stand: the layout that the readings were taken on, else the first of the file.
+// today is how things stand: the layout that the readings were taken on, and what was read.
 func (w *Comparison) today(meter float64) survey.Before {
 	at := survey.Before{Readings: w.Known.Readings(), Meter: meter}
 	for _, r := range at.Readings {
@@ -48,32 +51,32 @@ func (w *Comparison) quoteDuty() offers.Duty {
 }
 
 // sayOffers shows the offers on one basis and what to ask.
-func (w *Comparison) sayOffers(t *Text, u Units) {
+func (w *Comparison) sayOffers(t *form.Text, u form.Units) {
 	all := w.offers()
 	if len(all) == 0 {
 		return
 	}
-	t.line("\nOffers on one basis, judged at %s:\n", w.seat())
-	t.table(w.offerTable(all, u))
+	t.Line("\nOffers on one basis, judged at %s:\n", w.seat())
+	t.Table(w.offerTable(all, u))
 	for _, j := range all {
 		for _, text := range j.Warnings {
-			t.say("  note: ", "%s", u.local(text))
+			t.Say("  note: ", "%s", u.Local(text))
 		}
 	}
-	t.line("\nTo send back:")
+	t.Line("\nTo send back:")
 	for _, j := range all {
 		for _, q := range j.Questions {
-			t.say("  "+j.Name+": ", "%s", u.local(q))
+			t.Say("  "+j.Name+": ", "%s", u.Local(q))
 		}
 		if j.Level != nil {
-			t.say("  "+j.Name+": ", "after fitting, %s should read %.0f dB(A), in eight cases of ten %.0f to %.0f, with \"%s\" at the running duty.",
+			t.Say("  "+j.Name+": ", "after fitting, %s should read %.0f dB(A), in eight cases of ten %.0f to %.0f, with \"%s\" at the running duty.",
 				w.seat(), *j.Level, *j.Low, *j.High, j.Layout)
 		}
 	}
 }
 
-func (w *Comparison) offerTable(all []offers.Judged, u Units) *Table {
-	t := newTable(">", "offer", ">dB(A) off", ">hot loss at rated", ">whole price", "judged")
+func (w *Comparison) offerTable(all []offers.Judged, u form.Units) *form.Table {
+	t := form.NewTable(">", "offer", ">dB(A) off", ">hot loss at rated", ">whole price", "judged")
 	for _, j := range all {
 		rank, off := "-", "?"
 		if j.Rank > 0 {
@@ -82,7 +85,7 @@ func (w *Comparison) offerTable(all []offers.Judged, u Units) *Table {
 		if j.LossDBA != nil {
 			off = fmt.Sprintf("%.0f", *j.LossDBA)
 		}
-		t.add(rank, j.Name, off, dropText(j, u), price(w.Boat, j.Total), u.local(j.Verdict))
+		t.Add(rank, j.Name, off, dropText(j, u), price(w.Boat, j.Total), u.Local(j.Verdict))
 	}
 	return t
 }
@@ -92,12 +95,20 @@ func twoReadings(j offers.Judged) bool {
 	return j.DropHigh != nil && j.DropLow != nil && *j.DropHigh > *j.DropLow*1.02
 }
 
-func dropText(j offers.Judged, u Units) string {
+func dropText(j offers.Judged, u form.Units) string {
 	switch {
 	case j.Drop == nil:
 		return "?"
 	case twoReadings(j):
-		return u.show(*j.DropLow, boatfile.Pressure) + " or " + u.show(*j.DropHigh, boatfile.Pressure)
+		return u.Show(*j.DropLow, boatfile.Pressure) + " or " + u.Show(*j.DropHigh, boatfile.Pressure)
 	}
-	return u.show(*j.Drop, boatfile.Pressure)
+	return u.Show(*j.Drop, boatfile.Pressure)
+}
+
+// price prints a price in the currency of the file.
+func price(b *path.Boat, p *float64) string {
+	if p == nil {
+		return "unknown"
+	}
+	return strings.TrimSpace(fmt.Sprintf("%.0f %s", *p, b.Currency))
 }

@@ -6,9 +6,12 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/report/form"
+	"hushwake/path/report/parts"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/sweep"
 	"hushwake/path/study/verify"
@@ -17,7 +20,7 @@ import (
 )
 
 // Page is the data of the offline page.
-func (w *Comparison) Page(u Units) (*Page, error) {
+func (w *Comparison) Page(u form.Units) (*Page, error) {
 	r := &Page{
 		Boat: w.Boat.Text, Version: Version, Imperial: u.System == boatfile.Imperial, Currency: w.Boat.Currency,
 		Provenance: fmt.Sprintf("seed %d, %d draws, %s", w.Spread.Draws.Seed, w.Spread.Draws.N, w.dutyText(u)),
@@ -25,15 +28,16 @@ func (w *Comparison) Page(u Units) (*Page, error) {
 	}
 	copy(r.Answer[:], w.answer())
 	for _, l := range w.Boat.Listeners {
-		r.Listeners = append(r.Listeners, pageListener(l))
+		r.Listeners = append(r.Listeners, pageSeat(l))
 	}
 	order := w.order(w.Listener)
 	if err := w.pageLayouts(r, order, u); err != nil {
 		return nil, err
 	}
 	r.Cautions = w.pageCautions(order, u)
-	w.pageChains(r, order)
-	verified := inBackground(verify.Run)
+	w.pageChains(r, order, u)
+	verified := sync.OnceValues(verify.Run)
+	go verified() // beside the sweep
 	if err := w.pageSweeps(r, order); err != nil {
 		return nil, err
 	}
@@ -44,7 +48,7 @@ func (w *Comparison) Page(u Units) (*Page, error) {
 }
 
 // pageLayouts works the layouts out side by side, in their order.
-func (w *Comparison) pageLayouts(r *Page, order []int, u Units) error {
+func (w *Comparison) pageLayouts(r *Page, order []int, u form.Units) error {
 	w.fronts()
 	r.Layouts = make([]PageLayout, len(order))
 	errs := make([]error, len(order))
@@ -52,7 +56,7 @@ func (w *Comparison) pageLayouts(r *Page, order []int, u Units) error {
 	return errors.Join(errs...)
 }
 
-func pageListener(l path.Listener) PageListener {
+func pageSeat(l path.Listener) PageListener {
 	out := PageListener{Name: l.Name, Where: "in " + l.In, LimitDBA: l.Limit}
 	if l.In == path.Outside {
 		out.Where = "outside"
@@ -69,16 +73,16 @@ func nrCurves() []NRCurve {
 	var out []NRCurve
 	for nr := 30.0; nr <= 90; nr += 10 {
 		b := spectrum.NRCurve(nr)
-		out = append(out, NRCurve{Name: fmt.Sprintf("NR %.0f", nr), BandsDB: bandValues(b)})
+		out = append(out, NRCurve{Name: fmt.Sprintf("NR %.0f", nr), BandsDB: form.BandValues(b)})
 	}
 	return out
 }
 
-func (w *Comparison) pageLayout(i int, u Units) (PageLayout, error) {
+func (w *Comparison) pageLayout(i int, u form.Units) (PageLayout, error) {
 	p, s := &w.Predictions[i], w.Spread.Layouts[i]
 	l := PageLayout{Name: p.Layout.Name, Refused: p.Refused, Wet: p.Layout.Wet(), Price: p.Layout.Price, LengthM: p.Length, MassKG: p.Mass, Fits: p.Fits}
 	for j := range p.Listeners {
-		l.Heard = append(l.Heard, w.pageHeard(i, j, u))
+		l.Heard = append(l.Heard, w.pageListener(i, j, u))
 	}
 	for j := range p.Exhausts {
 		x, err := w.pageExhaust(i, j, s.Exhausts[j])
@@ -90,10 +94,10 @@ func (w *Comparison) pageLayout(i int, u Units) (PageLayout, error) {
 	for _, f := range p.Findings {
 		switch f.Code {
 		case silencer.CodeDoesNotFit, silencer.CodeTight, silencer.CodeTooLong:
-			l.SpaceNote = strings.TrimSpace(l.SpaceNote + " " + u.local(sentence(f.Text)))
+			l.SpaceNote = strings.TrimSpace(l.SpaceNote + " " + u.Local(form.Sentence(f.Text)))
 		}
 		if f.Refuse {
-			l.Refusals = append(l.Refusals, u.local(sentence(f.Text)+" "+sentence(f.Action)))
+			l.Refusals = append(l.Refusals, u.Local(form.Sentence(f.Text)+" "+form.Sentence(f.Action)))
 		}
 	}
 	return l, nil
@@ -109,51 +113,42 @@ func (w *Comparison) placesOnPage(order []int) map[string]int {
 }
 
 // pageCautions are the cautions of all layouts, each wording once, with the layouts it concerns.
-func (w *Comparison) pageCautions(order []int, u Units) []PageCaution {
+func (w *Comparison) pageCautions(order []int, u form.Units) []Caution {
 	at := w.placesOnPage(order)
-	var out []PageCaution
+	var out []Caution
 	for _, f := range w.cautions(allNames, u) {
-		c := PageCaution{Code: f.Code, Severity: f.Severity, Text: sentence(f.Text), Action: sentence(f.Action), Source: u.local(f.Source)}
+		c := Caution{Code: f.Code, Severity: f.Severity, Text: form.Sentence(f.Text), Action: form.Sentence(f.Action), Source: u.Local(f.Source)}
 		for _, name := range f.in {
-			c.Layouts = append(c.Layouts, at[name])
+			c.Places = append(c.Places, at[name])
 		}
 		out = append(out, c)
 	}
 	return out
 }
 
-func (w *Comparison) pageHeard(i, j int, u Units) Heard {
+func (w *Comparison) pageListener(i, j int, u form.Units) Listener {
 	h, s := &w.Predictions[i].Listeners[j], w.Spread.Layouts[i].Listeners[j]
-	quietest := s.Quietest
-	out := Heard{
-		LevelDBA: level(s.Level), LowDBA: level(s.Low), HighDBA: level(s.High), LevelDBC: level(h.Bands.DBC()),
-		BandsDB: bandLevels(h.Bands), ProbabilityQuietest: &quietest, ProbabilityOverLimit: s.OverLimit, Means: meaning(h, s, u),
-	}
-	if nr, _ := spectrum.NR(h.Bands); spectrum.NRValid(nr) {
-		out.NR = num(nr)
+	out := newListener(h, s)
+	out.Quietest, out.Means = form.Num(s.Quietest), meaning(h, s, u)
+	if nr, _ := spectrum.NR(h.Bands); !spectrum.NRValid(nr) {
+		out.NR = nil
 	}
 	for _, t := range w.fronts() {
 		if t.Layout == w.Predictions[i].Layout.Name && t.Listener == h.Listener.Name {
 			out.OnFront = t.OnFront
 		}
 	}
-	out.Routes = routesOf(h)
 	return out
 }
 
-func (w *Comparison) pageExhaust(i, j int, s draws.PressureSpread) (PageExhaust, error) {
+func (w *Comparison) pageExhaust(i, j int, s draws.PressureSpread) (Exhaust, error) {
 	r := &w.Predictions[i].Exhausts[j]
-	x := PageExhaust{
-		Engine: r.Engine, RunningKPa: kilopascal(r.Running.BackPressure), RatedKPa: kilopascal(s.Rated), RatedLowKPa: kilopascal(s.Low),
-		RatedHighKPa: kilopascal(s.High), LimitKPa: numOr(r.Limit, 1e-3), ProbabilityOverLimit: s.OverLimit,
-		OutletC: celsius(r.Running.OutletTemperature), OutletMS: num(r.Running.OutletVelocity), InsertionDBA: num(r.InsertionDBA),
-		InsertionDB: bandValues(r.Acoustics.InsertionLoss),
-	}
+	x := newExhaust(r, s)
 	left := r.Rated.BackPressure
 	for _, row := range r.Rated.Rows {
-		x.Along = append(x.Along, Along{Name: row.Name, Kind: row.Kind, LossKPa: kilopascal(row.PressureLoss),
-			PressureKPa: kilopascal(left), GasC: celsius(row.GasTemperature), SkinC: celsius(row.SkinTemperature),
-			VelocityMS: num(row.Velocity), GrowthMM: num(row.Growth * 1e3)})
+		x.Along = append(x.Along, Along{Name: row.Name, Kind: row.Kind, LossKPa: form.Kilopascal(row.PressureLoss),
+			PressureKPa: form.Kilopascal(left), GasC: form.Celsius(row.GasTemperature), SkinC: form.Celsius(row.SkinTemperature),
+			VelocityMS: form.Num(row.Velocity), GrowthMM: form.Num(row.Growth * 1e3)})
 		left -= row.PressureLoss
 	}
 	var err error
@@ -163,22 +158,22 @@ func (w *Comparison) pageExhaust(i, j int, s draws.PressureSpread) (PageExhaust,
 
 // pageLoss is the curve of the line up to 2 kHz with the engine's strongest orders.
 func (w *Comparison) pageLoss(i int, r *path.ExhaustResult) (Loss, error) {
-	f, err := FeedOf(w.Boat, w.Predictions[i].Layout, r.Engine)
+	f, err := parts.FeedOf(w.Boat, w.Predictions[i].Layout, r.Engine)
 	if err != nil {
 		return Loss{}, err
 	}
-	c, err := f.line.Curve(f.feed, f.Options, lossFrequencies())
+	c, err := f.Line.Curve(f.Feed, f.Options, lossFrequencies())
 	if err != nil {
 		return Loss{}, err
 	}
-	out := Loss{FrequencyHz: c.Frequency, TransmissionDB: numbers(c.TransmissionLoss), InsertionDB: numbers(c.InsertionLoss)}
+	out := Loss{FrequencyHz: c.Frequency, TransmissionDB: form.Numbers(c.TransmissionLoss), InsertionDB: form.Numbers(c.InsertionLoss)}
 	for _, row := range r.Running.Rows {
 		if row.CutOn > 0 && (out.TrustedToHz == nil || row.CutOn < *out.TrustedToHz) {
-			out.TrustedToHz = num(row.CutOn)
+			out.TrustedToHz = form.Num(row.CutOn)
 		}
 	}
-	for _, o := range strongest(r.Source.Orders, 8) {
-		out.Orders = append(out.Orders, PageOrder{Order: o.Order, FrequencyHz: o.Frequency, LevelDB: level(o.Level),
+	for _, o := range parts.Strongest(r.Source.Orders, 8) {
+		out.Orders = append(out.Orders, PageOrder{Order: o.Order, FrequencyHz: o.Frequency, LevelDB: form.Level(o.Level),
 			Firing: sameFrequency(o.Frequency, r.Source.FiringFrequency)})
 	}
 	return out, nil
@@ -195,16 +190,16 @@ func lossFrequencies() (hz []float64) {
 func sameFrequency(a, b float64) bool { return a > 0 && (a-b)/a < 1e-6 && (b-a)/a < 1e-6 }
 
 // pageChains takes the loudest route of every layout to the first listener.
-func (w *Comparison) pageChains(r *Page, order []int) {
+func (w *Comparison) pageChains(r *Page, order []int, u form.Units) {
 	for at, i := range order {
 		h := &w.Predictions[i].Listeners[w.Listener]
 		if len(h.Routes) == 0 {
 			continue
 		}
 		loudest := h.Routes[0]
-		c := Chain{Layout: at, Listener: w.Listener, Source: loudest.Source, Route: loudest.Route, LevelDBA: level(loudest.DBA())}
+		c := Chain{Layout: at, Listener: w.Listener, Source: loudest.Source, Route: loudest.Route, LevelDBA: form.Level(loudest.DBA())}
 		for _, s := range loudest.Steps {
-			c.Links = append(c.Links, Link{Name: s.Name, Formula: strings.Join(append([]string{s.Formula}, s.Notes...), "; "), Source: s.Source, Mark: s.Mark, BandsDB: bandValues(s.Bands)})
+			c.Links = append(c.Links, ExplainStep{Name: u.Local(s.Name), Formula: strings.Join(append([]string{s.Formula}, u.LocalAll(s.Notes)...), "; "), Source: s.Source, Mark: s.Mark, Bands: form.BandValues(s.Bands)})
 		}
 		r.Chains = append(r.Chains, c)
 	}
@@ -218,7 +213,7 @@ func (w *Comparison) pageSweeps(r *Page, order []int) error {
 	for _, i := range order {
 		layouts = append(layouts, w.Predictions[i].Layout)
 	}
-	rated := RatedSpeed(layouts)
+	rated := parts.RatedSpeed(layouts)
 	if rated == 0 {
 		return nil
 	}
@@ -226,7 +221,7 @@ func (w *Comparison) pageSweeps(r *Page, order []int) error {
 	for k := range speeds {
 		speeds[k] = rated * (0.4 + 0.6*float64(k)/(pageSpeeds-1))
 	}
-	swept, err := sweepLayouts(context.Background(), w.Known, layouts, speeds, path.Fast, nil)
+	swept, err := parts.SweepLayouts(context.Background(), w.Known, layouts, speeds, path.Fast, nil)
 	if err != nil {
 		return err
 	}
@@ -241,9 +236,9 @@ func (w *Comparison) pageSweeps(r *Page, order []int) error {
 func pageSweep(w *Comparison, at int, s sweep.Swept) PageSweep {
 	out := PageSweep{Layout: at}
 	for _, p := range s.Points {
-		pt := PageSpeed{SpeedRPM: p.Speed, PowerKW: num(p.Power / 1e3), BackPressureKPa: kilopascal(p.BackPressure)}
+		pt := PageSpeed{SpeedRPM: p.Speed, PowerKW: form.Num(p.Power / 1e3), BackPressureKPa: form.Kilopascal(p.BackPressure)}
 		for _, l := range p.Listeners {
-			pt.LevelDBA = append(pt.LevelDBA, level(l.Level))
+			pt.LevelDBA = append(pt.LevelDBA, form.Level(l.Level))
 		}
 		out.Points = append(out.Points, pt)
 	}

@@ -1,5 +1,7 @@
 package report
 
+import "hushwake/path/report/parts"
+
 // Page is everything the page shows. A pointer or an element of a []*float64 that is nil is a
 // value that does not exist: it leaves a gap in a chart and a dash in a table. NaN and infinities
 // are errors. Layouts and listeners are referred to by their index in Layouts and Listeners.
@@ -18,16 +20,16 @@ type Page struct {
 	BandsHz  []float64 // centre of each octave band that a Bands field holds: nine of them
 	NRCurves []NRCurve `chart:"spectra against NR curves"`
 
-	Chains     []Chain     `chart:"chain from source to ear"`
-	Sweeps     []PageSweep `chart:"over engine speed"`
-	Offers     []Offer     `chart:"offers"`
-	Enclosures []PageBox   `chart:"enclosure"`
+	Chains     []Chain           `chart:"chain from source to ear"`
+	Sweeps     []PageSweep       `chart:"over engine speed"`
+	Offers     []Offer           `chart:"offers"`
+	Enclosures []parts.Enclosure `chart:"enclosure"`
 
-	Assumptions  []Assumption  `chart:"what was assumed"`
-	VerifiedBy   []PageCheck   `chart:"what it is verified against"`
-	NotValidated []string      // what no check covers
-	Warnings     []string      // models outside their range, implausible input
-	Cautions     []PageCaution // of the whole boat or of several layouts; those of one may be in Layout
+	Assumptions  []parts.Assumption `chart:"what was assumed"`
+	VerifiedBy   []PageCheck        `chart:"what it is verified against"`
+	NotValidated []string           // what no check covers
+	Warnings     []string           // models outside their range, implausible input
+	Cautions     []Caution          // of the whole boat or of several layouts; those of one may be in Layout
 }
 
 // PageListener is one place where sound is judged.
@@ -42,51 +44,18 @@ type PageListener struct {
 type PageLayout struct {
 	Name      string
 	Refused   bool
-	Wet       bool          // water is injected
-	Refusals  []string      // why, in words
-	Heard     []Heard       `chart:"levels at each listener"` // one for each of Page.Listeners, same order
-	Exhausts  []PageExhaust `chart:"exhaust line"`
-	Price     *float64      `chart:"price and space"`
-	PriceNote string        // what the price leaves out, if anything
-	LengthM   *float64      `chart:"price and space"` // of the whole exhaust line
-	MassKG    *float64      `chart:"price and space"`
-	Fits      *bool         // nil: no envelope was stated
-	SpaceNote string        // e.g. "gap 5 mm each side"
+	Wet       bool       // water is injected
+	Refusals  []string   // why, in words
+	Heard     []Listener `chart:"levels at each listener"` // one for each of Page.Listeners, same order
+	Exhausts  []Exhaust  `chart:"exhaust line"`
+	Price     *float64   `chart:"price and space"`
+	PriceNote string     // what the price leaves out, if anything
+	LengthM   *float64   `chart:"price and space"` // of the whole exhaust line
+	MassKG    *float64   `chart:"price and space"`
+	Fits      *bool      // nil: no envelope was stated
+	SpaceNote string     // e.g. "gap 5 mm each side"
 	LeadTime  string
-	Cautions  []PageCaution
-}
-
-// Heard is what reaches one listener in one layout, at the running duty.
-type Heard struct {
-	LevelDBA *float64 // central value, dB(A) re 20 µPa
-	LowDBA   *float64 // 10th percentile
-	HighDBA  *float64 // 90th percentile
-	LevelDBC *float64
-	BandsDB  []*float64 `chart:"spectra against NR curves"` // octave levels, one per Page.BandsHz, or empty
-	NR       *float64   // noise rating
-
-	ProbabilityQuietest  *float64 // 0 to 1, among the layouts, at this listener
-	ProbabilityOverLimit *float64
-	OnFront              bool    // no other layout is at least as good in level, back pressure, price and length
-	Means                string  // what one can hear and say there, and for how long it is harmless
-	Routes               []Route `chart:"what rules each level"` // in any order
-}
-
-// PageExhaust is one engine's line in a layout.
-type PageExhaust struct {
-	Engine               string
-	RunningKPa           *float64 // back pressure at the running duty
-	RatedKPa             *float64 `chart:"level against rated back pressure"` // at rated, central
-	RatedLowKPa          *float64 // 10th percentile
-	RatedHighKPa         *float64 // 90th percentile
-	LimitKPa             *float64 // the engine maker's, at rated
-	ProbabilityOverLimit *float64
-	OutletC              *float64
-	OutletMS             *float64   // gas velocity at the outlet
-	InsertionDBA         *float64   // what the silencing takes off, dB(A)
-	InsertionDB          []*float64 // by octave, or empty
-	Loss                 Loss       `chart:"loss of the line over frequency"`
-	Along                []Along    `chart:"back pressure and temperature along the line"` // manifold to outlet
+	Cautions  []Caution
 }
 
 // Loss is the narrowband loss of a line. The three slices have the same length.
@@ -130,16 +99,7 @@ type Chain struct {
 	Layout, Listener int
 	Source, Route    string
 	LevelDBA         *float64
-	Links            []Link
-}
-
-// Link is one step of a chain.
-type Link struct {
-	Name    string
-	Formula string
-	Source  string // published origin
-	Mark    string // read, from memory, derived, common practice, measured, judgement
-	BandsDB []*float64
+	Links            []ExplainStep
 }
 
 // PageSweep is one layout over engine speed.
@@ -201,42 +161,9 @@ type Reading struct {
 	Conditions                string // speed, load, doors
 }
 
-// PageBox is a box round an engine.
-type PageBox struct {
-	Name            string
-	Layouts         []int // that use it; may be empty
-	InsertionDB     []*float64
-	InsertionDBA    *float64
-	AirM3S          *float64 // all the air it gets
-	CombustionM3S   *float64
-	CoolingM3S      *float64
-	InletM2         *float64
-	InletNeededM2   *float64
-	OutletM2        *float64
-	InletMS         *float64
-	InletDropPa     *float64
-	FanPa           *float64
-	RiseK           *float64
-	FanStoppedRiseK *float64
-	FanStoppedText  string
-	Verdicts        []Verdict
-	Changes         []Change
-	Warnings        []string
-}
-
 // PageCheck is one published check.
 type PageCheck struct {
 	What, Source              string
 	Expected, Ours, Tolerance string // printed, with unit
 	Passed                    bool
-}
-
-// PageCaution is a danger in plain words.
-type PageCaution struct {
-	Code     string
-	Severity string // danger, warning, note
-	Text     string
-	Action   string
-	Source   string
-	Layouts  []int // of Page.Cautions: the layouts it concerns, none = all
 }

@@ -7,26 +7,28 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/report/form"
+	"hushwake/path/report/parts"
 	"hushwake/path/study/offers"
 	"hushwake/silencer"
 )
 
 // pageOffers shows the quotes on one basis.
-func (w *Comparison) pageOffers(r *Page, order []int, u Units) {
+func (w *Comparison) pageOffers(r *Page, order []int, u form.Units) {
 	for _, j := range w.offers() {
-		o := Offer{Name: j.Name, Judged: j.Judgeable, Why: u.local(j.Verdict), Rank: j.Rank, Layout: -1, LossDBA: j.LossDBA,
-			LossBasis: u.local(j.LossBasis), HotKPa: numOr(j.Drop, 1e-3), Price: j.Price, PriceWhole: j.Total, Questions: u.localAll(j.Questions),
+		o := Offer{Name: j.Name, Judged: j.Judgeable, Why: u.Local(j.Verdict), Rank: j.Rank, Layout: -1, LossDBA: j.LossDBA,
+			LossBasis: u.Local(j.LossBasis), HotKPa: form.NumOr(j.Drop, 1e-3), Price: j.Price, PriceWhole: j.Total, Questions: u.LocalAll(j.Questions),
 			QuotedBasis: "not stated"}
 		if j.Loss != nil {
-			o.LossDB = bandValues(*j.Loss)
+			o.LossDB = form.BandValues(*j.Loss)
 		}
 		if twoReadings(j) {
-			o.HotKPa, o.HotHighKPa = numOr(j.DropLow, 1e-3), numOr(j.DropHigh, 1e-3)
+			o.HotKPa, o.HotHighKPa = form.NumOr(j.DropLow, 1e-3), form.NumOr(j.DropHigh, 1e-3)
 		}
 		w.quoted(&o, j, u)
 		w.placed(&o, j, order, u)
 		noteOffer(r, &o, j)
-		o.FitNote = u.local(o.FitNote)
+		o.FitNote = u.Local(o.FitNote)
 		r.Offers = append(r.Offers, o)
 	}
 }
@@ -44,7 +46,7 @@ func noteOffer(r *Page, o *Offer, j offers.Judged) {
 }
 
 // quoted adds what the offer itself says.
-func (w *Comparison) quoted(o *Offer, j offers.Judged, u Units) {
+func (w *Comparison) quoted(o *Offer, j offers.Judged, u form.Units) {
 	for _, q := range w.Boat.Quotes {
 		if q.Name != j.Name {
 			continue
@@ -52,38 +54,38 @@ func (w *Comparison) quoted(o *Offer, j offers.Judged, u Units) {
 		o.Claim, o.LeadTime = q.Claim, q.LeadTime
 		o.NotIncluded = extrasText(w.Boat.Currency, q.Extras)
 		if q.Loss != nil {
-			o.QuotedKPa, o.QuotedBasis = num(q.Loss.Drop/1e3), u.quotedBasis(q.Loss)
+			o.QuotedKPa, o.QuotedBasis = form.Num(q.Loss.Drop/1e3), quotedBasis(q.Loss, u)
 		}
 	}
 }
 
 // placed adds what becomes of the layout that the offer makes.
-func (w *Comparison) placed(o *Offer, j offers.Judged, order []int, u Units) {
+func (w *Comparison) placed(o *Offer, j offers.Judged, order []int, u form.Units) {
 	for at, i := range order {
 		p := &w.Predictions[i]
 		if p.Layout.Name != j.Layout {
 			continue
 		}
-		o.Layout, o.Fits, o.LineKPa = at, p.Fits, numOr(w.worstPressure(i), 1e-3)
+		o.Layout, o.Fits, o.LineKPa = at, p.Fits, form.NumOr(w.worstPressure(i), 1e-3)
 		if e := w.worstExhaust(i); e >= 0 {
-			o.LimitKPa = numOr(p.Exhausts[e].Limit, 1e-3)
+			o.LimitKPa = form.NumOr(p.Exhausts[e].Limit, 1e-3)
 		}
 		for _, f := range p.Findings {
 			if f.Code == silencer.CodeDoesNotFit || f.Code == silencer.CodeTight {
-				o.FitNote = sentence(f.Text)
+				o.FitNote = form.Sentence(f.Text)
 			}
 		}
 	}
 	if j.Level != nil {
-		o.Acceptance = append(o.Acceptance, Reading{Listener: w.Listener, LevelDBA: level(*j.Level), LowDBA: level(*j.Low),
-			HighDBA: level(*j.High), Conditions: w.dutyText(u) + ", doors as in the file"})
+		o.Acceptance = append(o.Acceptance, Reading{Listener: w.Listener, LevelDBA: form.Level(*j.Level), LowDBA: form.Level(*j.Low),
+			HighDBA: form.Level(*j.High), Conditions: w.dutyText(u) + ", doors as in the file"})
 	}
 }
 
 // pageBoxes shows the generator boxes in use.
-func (w *Comparison) pageBoxes(r *Page, order []int, u Units) {
+func (w *Comparison) pageBoxes(r *Page, order []int, u form.Units) {
 	at := w.placesOnPage(order)
-	boxes, err := UsedBoxes(w.Boat)
+	boxes, err := parts.UsedBoxes(w.Boat)
 	if err != nil {
 		return // no engine stands in a box
 	}
@@ -92,42 +94,28 @@ func (w *Comparison) pageBoxes(r *Page, order []int, u Units) {
 		if !shown {
 			continue
 		}
-		s, a := b.box.Sound, b.box.Air
-		e := PageBox{
-			Name: s.Name + ", " + b.Layout, Layouts: []int{place}, InsertionDB: bandValues(s.Loss), InsertionDBA: num(s.DBA), AirM3S: num(a.Flow),
-			CombustionM3S: num(a.CombustionAir), CoolingM3S: num(a.CoolingAir), InletM2: num(a.InletArea), InletNeededM2: num(a.InletAreaNeeded),
-			OutletM2: num(a.OutletArea), InletMS: num(a.InletVelocity), InletDropPa: num(a.PressureDrop), FanPa: num(a.FanPressure),
-			RiseK: num(a.Rise), Warnings: u.localAll(boxWarnings(b.box)),
-		}
-		if a.FanStopped != nil {
-			e.FanStoppedRiseK, e.FanStoppedText = num(a.FanStopped.Rise), u.local(a.FanStopped.Text)
-		}
-		for _, v := range a.Verdicts {
-			e.Verdicts = append(e.Verdicts, Verdict{Code: v.Code, Text: u.local(v.Text)})
-		}
-		for _, c := range s.Changes {
-			e.Changes = append(e.Changes, Change{u.local(c.Change), num(c.DBA)})
-		}
+		e := b.Document(u)
+		e.Name, e.Places = e.Name+", "+b.Layout, []int{place}
 		r.Enclosures = append(r.Enclosures, e)
 	}
-	sort.SliceStable(r.Enclosures, func(a, b int) bool { return r.Enclosures[a].Layouts[0] < r.Enclosures[b].Layouts[0] })
+	sort.SliceStable(r.Enclosures, func(a, b int) bool { return r.Enclosures[a].Places[0] < r.Enclosures[b].Places[0] })
 }
 
 // quotedBasis says in words for which gas and flow a quoted pressure drop holds.
-func (u Units) quotedBasis(l *silencer.Loss) string {
+func quotedBasis(l *silencer.Loss, u form.Units) string {
 	text := map[silencer.PressureBasis]string{silencer.BasisHot: "hot exhaust", silencer.BasisEqualMass: "cold gas at the same mass flow",
 		silencer.BasisEqualVolume: "cold gas at the same volume flow"}[l.Basis]
 	if text == "" {
 		text = "not said for which gas and flow"
 	}
 	if l.Temperature > 0 {
-		text += ", " + u.show(l.Temperature, boatfile.Temperature)
+		text += ", " + u.Show(l.Temperature, boatfile.Temperature)
 	}
 	switch {
 	case l.MassFlow > 0:
-		text += ", " + u.show(l.MassFlow, boatfile.MassFlow)
+		text += ", " + u.Show(l.MassFlow, boatfile.MassFlow)
 	case l.VolumeFlow > 0:
-		text += ", " + u.show(l.VolumeFlow, boatfile.VolumeFlow)
+		text += ", " + u.Show(l.VolumeFlow, boatfile.VolumeFlow)
 	default:
 		text += ", flow not stated"
 	}

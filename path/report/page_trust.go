@@ -3,28 +3,15 @@ package report
 import (
 	"fmt"
 
+	"hushwake/path/report/form"
+	"hushwake/path/report/parts"
 	"hushwake/path/study/verify"
 )
 
-// inBackground begins a job whose result is fetched later.
-func inBackground[T any](job func() (T, error)) (fetch func() (T, error)) {
-	done := make(chan struct{})
-	var v T
-	var err error
-	go func() {
-		defer close(done)
-		v, err = job()
-	}()
-	return func() (T, error) {
-		<-done
-		return v, err
-	}
-}
-
 // pageTrust adds assumptions and what the program is checked against.
-func (w *Comparison) pageTrust(r *Page, verified func() (verify.Report, error), u Units) {
+func (w *Comparison) pageTrust(r *Page, verified func() (verify.Report, error), u form.Units) {
 	for _, a := range w.assumptions() {
-		r.Assumptions = append(r.Assumptions, Assumption{Field: a.Field, Value: u.local(a.Value), Source: u.local(a.Source), PlusMinus: a.PlusMinus})
+		r.Assumptions = append(r.Assumptions, parts.Assumption{Field: a.Field, Value: u.Local(a.Value), Source: u.Local(a.Source), PlusMinus: a.PlusMinus})
 	}
 	v, err := verified()
 	if err != nil {

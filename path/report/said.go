@@ -2,7 +2,9 @@ package report
 
 import (
 	"fmt"
+	"hushwake/path/report/form"
 	"regexp"
+	"slices"
 	"sort"
 	"strconv"
 	"strings"
@@ -45,12 +47,7 @@ func mergeRemarks(all []remark) []merged {
 }
 
 func addOnce(all []string, one string) []string {
-	for _, s := range all {
-		if s == one {
-			return all
-		}
-	}
-	if one == "" {
+	if one == "" || slices.Contains(all, one) {
 		return all
 	}
 	return append(all, one)
@@ -78,7 +75,7 @@ func (m merged) text() string {
 
 // span is one value, a range of figures (the largest behind "up to"), or a list of brackets in one.
 func span(values []string, upTo bool) string {
-	values = unique(values)
+	values = form.Unique(values)
 	if len(values) == 1 {
 		return values[0]
 	}
@@ -89,7 +86,7 @@ func span(values []string, upTo bool) string {
 		for i, v := range values {
 			values[i] = strings.Trim(v, "()")
 		}
-		return "(" + few(values, "; ", 3) + ")"
+		return "(" + form.Few(values, "; ", 3) + ")"
 	}
 	sort.Slice(values, func(i, j int) bool { return figure(values[i]) < figure(values[j]) })
 	if upTo {
@@ -121,20 +118,11 @@ func (m merged) where(order []string, n int) string {
 	if len(m.layouts) >= len(order) {
 		return ""
 	}
-	in := map[string]bool{}
-	for _, l := range m.layouts {
-		in[l] = true
-	}
-	var rest []string
-	for _, l := range order {
-		if !in[l] {
-			rest = append(rest, l)
-		}
-	}
+	rest := slices.DeleteFunc(slices.Clone(order), func(l string) bool { return slices.Contains(m.layouts, l) })
 	if len(order) >= 4 && len(rest) <= len(order)/3 {
-		return "all but " + quotedList(rest, len(rest))
+		return "all but " + form.QuotedList(rest, len(rest))
 	}
-	return quotedList(m.layouts, n)
+	return form.QuotedList(m.layouts, n)
 }
 
 // andMore ends a list of names that was cut short.
@@ -163,14 +151,14 @@ func split(text string, known map[string]bool) (about []string, rest string) {
 }
 
 // whole is the wording behind what it concerns.
-func (m merged) whole(u Units) string {
-	text := u.local(m.text())
+func (m merged) whole(u form.Units) string {
+	text := u.Local(m.text())
 	if len(m.about) == 0 {
 		return text
 	}
 	names := append([]string(nil), m.about...)
 	sort.SliceStable(names, func(i, j int) bool { return names[i] != "others" && names[j] == "others" })
-	return few(names, ", ", 4) + ": " + text
+	return form.Few(names, ", ", 4) + ": " + text
 }
 
 // names are those of elements, partitions, places, engines, spaces and offers, in lower case.
@@ -206,7 +194,7 @@ func (w *Comparison) warnings() []string {
 	out := append([]string(nil), w.Boat.Warnings...)
 	count := map[string]int{}
 	for _, p := range w.Predictions {
-		for _, t := range unique(p.Warnings) {
+		for _, t := range form.Unique(p.Warnings) {
 			count[t]++
 		}
 	}
@@ -218,11 +206,11 @@ func (w *Comparison) warnings() []string {
 			out = append(out, t)
 		}
 	}
-	return unique(out)
+	return form.Unique(out)
 }
 
 // Warnings are the warnings for a person: those of one wording in one line, in the units asked for.
-func (w *Comparison) Warnings(u Units) []string {
+func (w *Comparison) Warnings(u form.Units) []string {
 	out := append([]string(nil), w.Boat.Warnings...)
 	var all []remark
 	known := w.names()

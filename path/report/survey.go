@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"hushwake/path"
+	"hushwake/path/report/form"
 	"hushwake/path/study/survey"
 )
 
@@ -16,22 +17,22 @@ type Survey struct {
 
 // Planned is a reading worth taking.
 type Planned struct {
-	Order    int    `json:"order"`
-	What     string `json:"what"`
-	Where    string `json:"where"`
-	How      string `json:"how"`
-	SDBefore Number `json:"sd_before"`
-	SDAfter  Number `json:"sd_after"`
-	Unit     string `json:"unit"`
+	Order    int         `json:"order"`
+	What     string      `json:"what"`
+	Where    string      `json:"where"`
+	How      string      `json:"how"`
+	SDBefore form.Number `json:"sd_before"`
+	SDAfter  form.Number `json:"sd_after"`
+	Unit     string      `json:"unit"`
 }
 
 // Expected is what a meter should show after fitting.
 type Expected struct {
-	Layout   string `json:"layout"`
-	Listener string `json:"listener"`
-	LevelDBA Number `json:"level_dba"`
-	LowDBA   Number `json:"low_dba"`
-	HighDBA  Number `json:"high_dba"`
+	Layout   string      `json:"layout"`
+	Listener string      `json:"listener"`
+	LevelDBA form.Number `json:"level_dba"`
+	LowDBA   form.Number `json:"low_dba"`
+	HighDBA  form.Number `json:"high_dba"`
 }
 
 // Surveyed is a plan of readings on a boat.
@@ -50,52 +51,52 @@ func NewSurveyed(w *Comparison, present *path.Layout) (*Surveyed, error) {
 
 // Document is the readings in their order and what to expect.
 func (s *Surveyed) Document() any {
-	d := Survey{Readings: []Planned{}, Acceptance: []Expected{}}
-	for _, r := range s.plan.Readings {
-		d.Readings = append(d.Readings, Planned{r.Order, r.What, r.Where, r.How, num(r.Before), num(r.After), r.Unit})
+	return Survey{
+		Readings: form.Each(s.plan.Readings, func(r survey.Planned) Planned {
+			return Planned{r.Order, r.What, r.Where, r.How, form.Num(r.Before), form.Num(r.After), r.Unit}
+		}),
+		Acceptance: form.Each(s.plan.Acceptance, func(e survey.Expected) Expected {
+			return Expected{e.Layout, e.Listener, form.Level(e.Level), form.Level(e.Low), form.Level(e.High)}
+		}),
 	}
-	for _, e := range s.plan.Acceptance {
-		d.Acceptance = append(d.Acceptance, Expected{e.Layout, e.Listener, level(e.Level), level(e.Low), level(e.High)})
-	}
-	return d
 }
 
 // Sheet has a row for each reading.
-func (s *Surveyed) Sheet() Sheet {
-	out := Sheet{{"order", "what", "where", "how", "sd_before", "sd_after", "unit"}}
+func (s *Surveyed) Sheet() form.Sheet {
+	out := form.Sheet{{"order", "what", "where", "how", "sd_before", "sd_after", "unit"}}
 	for _, r := range s.plan.Readings {
-		out.add(strconv.Itoa(r.Order), r.What, r.Where, r.How, field(num(r.Before)), field(num(r.After)), r.Unit)
+		out.Add(strconv.Itoa(r.Order), r.What, r.Where, r.How, form.Field(form.Num(r.Before)), form.Field(form.Num(r.After)), r.Unit)
 	}
 	return out
 }
 
 // Text says what to measure, how, and what to expect after fitting.
-func (s *Surveyed) Text(Units) *Text {
-	t, p := &Text{}, s.plan
-	t.say("", "%s", s.Boat.Text)
-	t.blank()
-	t.say("", "What to measure now, with \"%s\" on board, the most telling reading first. The last two columns are one "+
+func (s *Surveyed) Text(u form.Units) *form.Text {
+	t, p := &form.Text{}, s.plan
+	t.Say("", "%s", s.Boat.Text)
+	t.Blank()
+	t.Say("", "What to measure now, with \"%s\" on board, the most telling reading first. The last two columns are one "+
 		"standard deviation of the level at %s without and with that reading.", s.present, p.Listener)
-	t.blank()
-	readings := newTable(">", "what", "where", ">without", ">with")
+	t.Blank()
+	readings := form.NewTable(">", "what", "where", ">without", ">with")
 	for _, r := range p.Readings {
-		readings.add(strconv.Itoa(r.Order), r.What, r.Where, fmt.Sprintf("%.1f %s", r.Before, r.Unit), fmt.Sprintf("%.1f %s", r.After, r.Unit))
+		readings.Add(strconv.Itoa(r.Order), u.Local(r.What), u.Local(r.Where), fmt.Sprintf("%.1f %s", r.Before, r.Unit), fmt.Sprintf("%.1f %s", r.After, r.Unit))
 	}
-	t.table(readings)
-	t.line("\nHow:")
+	t.Table(readings)
+	t.Line("\nHow:")
 	said := map[string]bool{}
 	for _, r := range p.Readings {
 		if r.How == "" || said[r.How] {
 			continue
 		}
 		said[r.How] = true
-		t.say(fmt.Sprintf("%3d ", r.Order), "%s", r.How)
+		t.Say(fmt.Sprintf("%3d ", r.Order), "%s", u.Local(r.How))
 	}
-	t.line("\nAfter fitting, the same meter at the same duty should read, dB(A):\n")
-	expected := newTable("layout", "listener", ">expected", ">eight cases of ten")
+	t.Line("\nAfter fitting, the same meter at the same duty should read, dB(A):\n")
+	expected := form.NewTable("layout", "listener", ">expected", ">eight cases of ten")
 	for _, e := range p.Acceptance {
-		expected.add(e.Layout, e.Listener, decibel(e.Level), bandText(e.Low, e.High))
+		expected.Add(e.Layout, e.Listener, form.Decibel(e.Level), form.BandText(e.Low, e.High))
 	}
-	t.table(expected)
+	t.Table(expected)
 	return t
 }

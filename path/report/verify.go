@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"hushwake/path/report/form"
 	"hushwake/path/study/verify"
 )
 
@@ -24,14 +25,14 @@ type MarkCount struct {
 
 // VerifyRow is one published check.
 type VerifyRow struct {
-	What      string `json:"what"`
-	Source    string `json:"source"`
-	Expected  Number `json:"expected"`
-	Ours      Number `json:"ours"`
-	Tolerance Number `json:"tolerance"`
-	Verdict   string `json:"verdict"`
-	Unit      string `json:"unit"`
-	Mark      string `json:"mark"`
+	What      string      `json:"what"`
+	Source    string      `json:"source"`
+	Expected  form.Number `json:"expected"`
+	Ours      form.Number `json:"ours"`
+	Tolerance form.Number `json:"tolerance"`
+	Verdict   string      `json:"verdict"`
+	Unit      string      `json:"unit"`
+	Mark      string      `json:"mark"`
 }
 
 // Verified is a run of the published checks.
@@ -42,7 +43,7 @@ func (v Verified) Document() any { return v.document() }
 
 func (v Verified) document() Verify {
 	r := v.Report
-	d := Verify{Checks: []VerifyRow{}, Passed: r.Passed, Failed: r.Failed, NotValidated: list(r.NotValidated), Marks: []MarkCount{}}
+	d := Verify{Checks: []VerifyRow{}, Passed: r.Passed, Failed: r.Failed, NotValidated: form.List(r.NotValidated), Marks: []MarkCount{}}
 	at := map[string]int{}
 	for _, k := range r.Checks {
 		if _, ok := at[k.Mark]; !ok {
@@ -50,40 +51,40 @@ func (v Verified) document() Verify {
 			d.Marks = append(d.Marks, MarkCount{Mark: k.Mark})
 		}
 		d.Marks[at[k.Mark]].Rows++
-		d.Checks = append(d.Checks, VerifyRow{k.What, k.Source, num(k.Expected), numOr(k.Ours, 1), num(k.Tolerance), k.Verdict, k.Unit, k.Mark})
+		d.Checks = append(d.Checks, VerifyRow{k.What, k.Source, form.Num(k.Expected), form.NumOr(k.Ours, 1), form.Num(k.Tolerance), k.Verdict, k.Unit, k.Mark})
 	}
 	return d
 }
 
 // Sheet has a row for each check.
-func (v Verified) Sheet() Sheet {
-	out := Sheet{{"what", "source", "expected", "ours", "tolerance", "verdict"}}
+func (v Verified) Sheet() form.Sheet {
+	out := form.Sheet{{"what", "source", "expected", "ours", "tolerance", "verdict"}}
 	for _, r := range v.document().Checks {
-		out.add(r.What, r.Source, field(r.Expected), field(r.Ours), field(r.Tolerance), r.Verdict)
+		out.Add(r.What, r.Source, form.Field(r.Expected), form.Field(r.Ours), form.Field(r.Tolerance), r.Verdict)
 	}
 	return out
 }
 
 // Text shows every check, how many hold, and what no check covers.
-func (v Verified) Text(Units) *Text {
-	t, d := &Text{}, v.document()
-	checks := newTable("what", "source", ">expected", ">ours", ">tolerance", "verdict")
+func (v Verified) Text(form.Units) *form.Text {
+	t, d := &form.Text{}, v.document()
+	checks := form.NewTable("what", "source", ">expected", ">ours", ">tolerance", "verdict")
 	for _, r := range d.Checks {
-		checks.add(r.What, r.Source+" ["+r.Mark+"]", short(r.Expected)+" "+r.Unit, short(r.Ours), short(r.Tolerance), r.Verdict)
+		checks.Add(r.What, r.Source+" ["+r.Mark+"]", short(r.Expected)+" "+r.Unit, short(r.Ours), short(r.Tolerance), r.Verdict)
 	}
-	t.table(checks)
+	t.Table(checks)
 	var marks []string
 	for _, m := range d.Marks {
 		marks = append(marks, fmt.Sprintf("%d %s", m.Rows, m.Mark))
 	}
-	t.line("\n%d hold, %d fail; by mark: %s\n\nNot validated:", d.Passed, d.Failed, strings.Join(marks, ", "))
+	t.Line("\n%d hold, %d fail; by mark: %s\n\nNot validated:", d.Passed, d.Failed, strings.Join(marks, ", "))
 	for _, s := range d.NotValidated {
-		t.say("  - ", "%s", s)
+		t.Say("  - ", "%s", s)
 	}
 	return t
 }
 
-func short(v Number) string {
+func short(v form.Number) string {
 	if v == nil {
 		return "none"
 	}

@@ -1,4 +1,4 @@
-package report
+package form
 
 import (
 	"fmt"
@@ -32,9 +32,9 @@ var unitsSaid = map[string]struct {
 // figureJoints stand between figures that share a unit.
 var figureJoints = []string{"-", " to ", " or ", " of ", " x "}
 
-// local tells a sentence of the models, which speak SI, in these units: it is read as words and quantities, and
+// Local tells a sentence of the models, which speak SI, in these units: it is read as words and quantities, and
 // each quantity is printed from its value.
-func (u Units) local(text string) string {
+func (u Units) Local(text string) string {
 	if u.System == boatfile.Metric {
 		return text
 	}
@@ -159,8 +159,8 @@ func (u Units) figure(v float64, unit string) string {
 	case "K":
 		return fmt.Sprintf("%.0f °F", v*9/5)
 	case "m":
-		return u.way(v)
+		return u.Way(v)
 	}
 	d := unitsSaid[unit]
-	return u.show(v*d.factor+d.offset, d.dim)
+	return u.Show(v*d.factor+d.offset, d.dim)
 }

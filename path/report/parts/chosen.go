@@ -1,4 +1,4 @@
-package report
+package parts
 
 import (
 	"hushwake/path"
@@ -21,8 +21,8 @@ func NameOf(e silencer.Element) string {
 	return e.Kind()
 }
 
-// with is the layout with another element in that place.
-func (c Chosen) with(e silencer.Element) *path.Layout {
+// With is the layout with another element in that place.
+func (c Chosen) With(e silencer.Element) *path.Layout {
 	l := *c.Layout
 	l.Exhausts = append([]path.Exhaust(nil), l.Exhausts...)
 	x := &l.Exhausts[c.Exhaust]
@@ -31,8 +31,8 @@ func (c Chosen) with(e silencer.Element) *path.Layout {
 	return &l
 }
 
-// bore is that of the pipe before the element, m.
-func (c Chosen) bore() float64 {
+// Bore is that of the pipe before the element, m.
+func (c Chosen) Bore() float64 {
 	if b := silencer.BoreBefore(c.Layout.Exhausts[c.Exhaust].Line.Elements, c.At); b > 0 {
 		return b
 	}

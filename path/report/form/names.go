@@ -1,4 +1,4 @@
-package report
+package form
 
 import (
 	"fmt"
@@ -19,33 +19,33 @@ func Unknown(what, name string, known []string) error {
 	return fmt.Errorf("no %s named %q\nhint: %s", what, name, hint)
 }
 
-// quote sets a name in the quotes that do not occur in it.
-func quote(name string) string {
+// Quote sets a name in the quotes that do not occur in it.
+func Quote(name string) string {
 	if strings.Contains(name, `"`) {
 		return "'" + name + "'"
 	}
 	return `"` + name + `"`
 }
 
-// quotedList sets layout names in quotes, as they may hold commas.
-func quotedList(names []string, n int) string {
+// QuotedList sets layout names in quotes, as they may hold commas.
+func QuotedList(names []string, n int) string {
 	quoted := make([]string, len(names))
 	for i, name := range names {
-		quoted[i] = quote(name)
+		quoted[i] = Quote(name)
 	}
-	return few(quoted, ", ", n)
+	return Few(quoted, ", ", n)
 }
 
-// few joins the first n of a list and counts the rest.
-func few(all []string, joint string, n int) string {
+// Few joins the first n of a list and counts the rest.
+func Few(all []string, joint string, n int) string {
 	if len(all) <= n+1 {
 		return strings.Join(all, joint)
 	}
 	return fmt.Sprintf("%s and %d more", strings.Join(all[:n], joint), len(all)-n)
 }
 
-// unique keeps the first of equal texts; empty ones too.
-func unique(texts []string) []string {
+// Unique keeps the first of equal texts; empty ones too.
+func Unique(texts []string) []string {
 	seen := map[string]bool{}
 	out := []string{}
 	for _, t := range texts {

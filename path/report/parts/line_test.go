@@ -1,4 +1,4 @@
-package report
+package parts
 
 import (
 	"testing"
@@ -14,7 +14,7 @@ import (
 // level are those at rated (before: 6.5 kPa for 2.7, and a loss of 15 dB for 20, of two offers of the demo).
 func TestLineIsFedAsInPredictions(t *testing.T) {
 	for _, c := range [][2]string{{"dry-stack", "wet with lift chamber"}, {"three-quotes", "new silencer + offer A"}, {"three-quotes", "new silencer + offer C"}} {
-		b, err := boatfile.LoadFile("../../testdata/" + c[0] + ".yaml")
+		b, err := boatfile.LoadFile("../../../testdata/" + c[0] + ".yaml")
 		require.NoError(t, err)
 		l, ok := b.Layout(c[1])
 		require.True(t, ok)
@@ -22,11 +22,11 @@ func TestLineIsFedAsInPredictions(t *testing.T) {
 		require.NoError(t, err)
 		p, err := path.Predict(b, l)
 		require.NoError(t, err)
-		m, err := x.line.March(x.feed, x.Options)
+		m, err := x.Line.March(x.Feed, x.Options)
 		require.NoError(t, err)
 		assert.InEpsilon(t, p.Exhausts[0].Running.BackPressure, m.BackPressure, 1e-9, c[1])
 		x.Options.Ceiling = true
-		a, err := x.line.Acoustics(x.feed, x.Options)
+		a, err := x.Line.Acoustics(x.Feed, x.Options)
 		require.NoError(t, err)
 		want := p.Exhausts[0].Acoustics.InsertionLoss
 		assert.InDeltaSlice(t, want[:], a.InsertionLoss[:], 1e-9, c[1])

@@ -1,4 +1,4 @@
-package report
+package form
 
 import (
 	"fmt"
@@ -18,21 +18,21 @@ type Block struct {
 	Table        *Table
 }
 
-// say adds a paragraph.
-func (t *Text) say(first, format string, args ...any) {
+// Say adds a paragraph.
+func (t *Text) Say(first, format string, args ...any) {
 	t.Blocks = append(t.Blocks, Block{First: first, Words: fmt.Sprintf(format, args...)})
 }
 
-// line adds a line, or several, as they stand.
-func (t *Text) line(format string, args ...any) {
+// Line adds a line, or several, as they stand.
+func (t *Text) Line(format string, args ...any) {
 	t.Blocks = append(t.Blocks, Block{Words: fmt.Sprintf(format, args...), Line: true})
 }
 
-// blank adds an empty line.
-func (t *Text) blank() { t.line("") }
+// Blank adds an empty line.
+func (t *Text) Blank() { t.Line("") }
 
-// table adds a table; one without rows prints nothing.
-func (t *Text) table(tb *Table) { t.Blocks = append(t.Blocks, Block{Table: tb}) }
+// Table adds a table; one without rows prints nothing.
+func (t *Text) Table(tb *Table) { t.Blocks = append(t.Blocks, Block{Table: tb}) }
 
 // Table is text in columns.
 type Table struct {
@@ -46,35 +46,37 @@ type Column struct {
 	Right bool
 }
 
-// newTable makes a table; a > before the name of a column sets it flush right.
-func newTable(names ...string) *Table {
+// NewTable makes a table; a > before the name of a column sets it flush right.
+func NewTable(names ...string) *Table {
 	t := &Table{}
 	for _, n := range names {
 		name, right := strings.CutPrefix(n, ">")
-		t.column(name, right)
+		t.Column(name, right)
 	}
 	return t
 }
 
-func (t *Table) column(name string, right bool) { t.Columns = append(t.Columns, Column{name, right}) }
+// Column adds a column.
+func (t *Table) Column(name string, right bool) { t.Columns = append(t.Columns, Column{name, right}) }
 
-func (t *Table) add(cells ...string) { t.Rows = append(t.Rows, cells) }
+// Add adds a row.
+func (t *Table) Add(cells ...string) { t.Rows = append(t.Rows, cells) }
 
-// bandTable is a table with a column for each octave band.
-func bandTable(head string) *Table {
-	t := newTable(head)
+// BandTable is a table with a column for each octave band.
+func BandTable(head string) *Table {
+	t := NewTable(head)
 	for _, f := range spectrum.Nominal {
 		name := fmt.Sprintf("%g", f)
 		if f >= 1000 {
 			name = fmt.Sprintf("%gk", f/1000)
 		}
-		t.column(name, true)
+		t.Column(name, true)
 	}
 	return t
 }
 
-// bandCells are a name and nine values, a dash where silent.
-func bandCells(name string, b spectrum.Bands, decimals int) []string {
+// BandCells are a name and nine values, a dash where silent.
+func BandCells(name string, b spectrum.Bands, decimals int) []string {
 	row := []string{name}
 	for _, v := range b {
 		if v <= spectrum.Silent/2 {

@@ -1,4 +1,4 @@
-package report
+package parts
 
 import (
 	"context"
@@ -7,6 +7,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/report/form"
 	"hushwake/path/study/readings"
 	"hushwake/path/study/sweep"
 	"hushwake/source"
@@ -26,25 +27,25 @@ type Swept struct {
 
 // SweepPoint is one speed.
 type SweepPoint struct {
-	Speed        Number      `json:"speed_rpm"`
-	Power        Number      `json:"power_kw"`
-	BackPressure Number      `json:"back_pressure_kpa"`
+	Speed        form.Number `json:"speed_rpm"`
+	Power        form.Number `json:"power_kw"`
+	BackPressure form.Number `json:"back_pressure_kpa"`
 	Listeners    []SeatLevel `json:"listeners"`
 }
 
 // SeatLevel is the level at one seat.
 type SeatLevel struct {
-	Name     string `json:"name"`
-	LevelDBA Number `json:"level_dba"`
+	Name     string      `json:"name"`
+	LevelDBA form.Number `json:"level_dba"`
 }
 
 // Boom is a speed at which the level stands out.
 type Boom struct {
-	Speed     Number `json:"speed_rpm"`
-	Order     Number `json:"order"`
-	Frequency Number `json:"frequency_hz"`
-	Text      string `json:"text"`
-	Listener  string `json:"listener"`
+	Speed     form.Number `json:"speed_rpm"`
+	Order     form.Number `json:"order"`
+	Frequency form.Number `json:"frequency_hz"`
+	Text      string      `json:"text"`
+	Listener  string      `json:"listener"`
 }
 
 // SpeedSweep is layouts of a boat worked out over engine speed.
@@ -56,7 +57,7 @@ type SpeedSweep struct {
 
 // NewSpeedSweep predicts layouts at speeds, rpm, in full; see is told of every prediction, from several threads.
 func NewSpeedSweep(ctx context.Context, k *readings.Known, layouts []*path.Layout, speeds []float64, see func(path.Prediction)) (*SpeedSweep, error) {
-	swept, err := sweepLayouts(ctx, k, layouts, speeds, path.Full, see)
+	swept, err := SweepLayouts(ctx, k, layouts, speeds, path.Full, see)
 	return &SpeedSweep{k.Boat, layouts, swept}, err
 }
 
@@ -93,8 +94,8 @@ func RatedSpeed(layouts []*path.Layout) float64 {
 	return top
 }
 
-// sweepLayouts predicts layouts over speed.
-func sweepLayouts(ctx context.Context, k *readings.Known, layouts []*path.Layout, speeds []float64, form path.Form,
+// SweepLayouts predicts layouts over speed.
+func SweepLayouts(ctx context.Context, k *readings.Known, layouts []*path.Layout, speeds []float64, form path.Form,
 	see func(path.Prediction)) ([]sweep.Swept, error) {
 	b, byName := k.Boat, map[string]*path.Layout{}
 	names := make([]string, len(layouts))
@@ -117,7 +118,7 @@ func sweepLayouts(ctx context.Context, k *readings.Known, layouts []*path.Layout
 		if err != nil {
 			return nil, err
 		}
-		c, err := f.line.Curve(f.feed, f.Options, hz)
+		c, err := f.Line.Curve(f.Feed, f.Options, hz)
 		return c.InsertionLoss, err
 	}
 	swept, err := sweep.Run(ctx, names, speeds, predict, loss)
@@ -164,39 +165,31 @@ func (w *SpeedSweep) OverLimit() bool {
 
 // Document is every speed and boom of each layout.
 func (w *SpeedSweep) Document() any {
-	d := Sweep{Layouts: []Swept{}}
-	for _, s := range w.swept {
-		doc := Swept{Name: s.Name, Points: []SweepPoint{}, Booms: []Boom{}}
-		for _, p := range s.Points {
-			pt := SweepPoint{Speed: num(p.Speed), Power: num(p.Power / 1e3), BackPressure: kilopascal(p.BackPressure), Listeners: []SeatLevel{}}
-			for _, l := range p.Listeners {
-				pt.Listeners = append(pt.Listeners, SeatLevel{l.Name, level(l.Level)})
-			}
-			doc.Points = append(doc.Points, pt)
-		}
-		for _, b := range s.Booms {
-			doc.Booms = append(doc.Booms, newBoom(b))
-		}
-		d.Layouts = append(d.Layouts, doc)
-	}
-	return d
+	return Sweep{form.Each(w.swept, newSwept)}
+}
+
+func newSwept(s sweep.Swept) Swept {
+	return Swept{Name: s.Name, Booms: form.Each(s.Booms, newBoom), Points: form.Each(s.Points, func(p sweep.Point) SweepPoint {
+		return SweepPoint{form.Num(p.Speed), form.Num(p.Power / 1e3), form.Kilopascal(p.BackPressure),
+			form.Each(p.Listeners, func(l sweep.Level) SeatLevel { return SeatLevel{l.Name, form.Level(l.Level)} })}
+	})}
 }
 
 func newBoom(b sweep.Boom) Boom {
-	d := Boom{Speed: num(b.Speed), Text: b.Text, Listener: b.Listener}
+	d := Boom{Speed: form.Num(b.Speed), Text: b.Text, Listener: b.Listener}
 	if b.Order > 0 {
-		d.Order, d.Frequency = num(b.Order), num(b.Frequency)
+		d.Order, d.Frequency = form.Num(b.Order), form.Num(b.Frequency)
 	}
 	return d
 }
 
 // Sheet has a row for each layout, speed and listener.
-func (w *SpeedSweep) Sheet() Sheet {
-	out := Sheet{{"layout", "speed_rpm", "power_kw", "back_pressure_kpa", "listener", "level_dba"}}
+func (w *SpeedSweep) Sheet() form.Sheet {
+	out := form.Sheet{{"layout", "speed_rpm", "power_kw", "back_pressure_kpa", "listener", "level_dba"}}
 	for _, s := range w.swept {
 		for _, p := range s.Points {
 			for _, l := range p.Listeners {
-				out.add(s.Name, field(num(p.Speed)), field(num(p.Power/1e3)), field(kilopascal(p.BackPressure)), l.Name, field(level(l.Level)))
+				out.Add(s.Name, form.Field(form.Num(p.Speed)), form.Field(form.Num(p.Power/1e3)), form.Field(form.Kilopascal(p.BackPressure)), l.Name, form.Field(form.Level(l.Level)))
 			}
 		}
 	}
@@ -204,35 +197,35 @@ func (w *SpeedSweep) Sheet() Sheet {
 }
 
 // Text shows each layout over speed, and its booms.
-func (w *SpeedSweep) Text(u Units) *Text {
-	t := &Text{}
-	t.say("", "%s", w.boat.Text)
+func (w *SpeedSweep) Text(u form.Units) *form.Text {
+	t := &form.Text{}
+	t.Say("", "%s", w.boat.Text)
 	for _, s := range w.swept {
-		t.blank()
-		t.say("", "%s", s.Name)
-		t.blank()
-		t.table(w.speedTable(s, u))
+		t.Blank()
+		t.Say("", "%s", s.Name)
+		t.Blank()
+		t.Table(w.speedTable(s, u))
 		for _, boom := range s.Booms {
-			t.say("boom: ", "%s", boom.Text)
+			t.Say("boom: ", "%s", boom.Text)
 		}
 		if len(s.Booms) == 0 {
-			t.line("no boom stands out at any seat")
+			t.Line("no boom stands out at any seat")
 		}
 	}
 	return t
 }
 
-func (w *SpeedSweep) speedTable(s sweep.Swept, u Units) *Table {
-	t := newTable(">rpm", ">power", ">back pressure")
+func (w *SpeedSweep) speedTable(s sweep.Swept, u form.Units) *form.Table {
+	t := form.NewTable(">rpm", ">power", ">back pressure")
 	for _, l := range w.boat.Listeners {
-		t.column(l.Name+"\ndB(A)", true)
+		t.Column(l.Name+"\ndB(A)", true)
 	}
 	for _, p := range s.Points {
-		row := []string{fmt.Sprintf("%.0f", p.Speed), u.show(p.Power, boatfile.Power), u.show(p.BackPressure, boatfile.Pressure)}
+		row := []string{fmt.Sprintf("%.0f", p.Speed), u.Show(p.Power, boatfile.Power), u.Show(p.BackPressure, boatfile.Pressure)}
 		for _, l := range p.Listeners {
 			row = append(row, fmt.Sprintf("%.1f", l.Level))
 		}
-		t.add(row...)
+		t.Add(row...)
 	}
 	return t
 }

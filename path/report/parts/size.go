@@ -1,10 +1,11 @@
-package report
+package parts
 
 import (
 	"context"
 	"fmt"
 
 	"hushwake/path"
+	"hushwake/path/report/form"
 	"hushwake/path/study/readings"
 	"hushwake/path/study/sizing"
 	"hushwake/silencer"
@@ -13,31 +14,31 @@ import (
 
 // Size is the dimensions of an element that make a listener quietest inside a budget.
 type Size struct {
-	Layout    string            `json:"layout"`
-	Element   string            `json:"element"`
-	Listener  string            `json:"listener"`
-	Budget    map[string]Number `json:"budget"`
-	Best      *Sized            `json:"best"`
-	Front     []Sized           `json:"front"`
-	Present   *Sized            `json:"present"`
-	Equal     *Sized            `json:"best_at_equal_back_pressure"`
-	Tried     int               `json:"tried"`
-	Cancelled bool              `json:"cancelled"`
-	Notes     []string          `json:"notes"`
-	Helps     []Help            `json:"helps"` // with the best choice in place, or as it stands
-	Limit     string            `json:"limit"` // the word that mounts and hull limit what the element brings; "" = they don't
+	Layout    string                 `json:"layout"`
+	Element   string                 `json:"element"`
+	Listener  string                 `json:"listener"`
+	Budget    map[string]form.Number `json:"budget"`
+	Best      *Sized                 `json:"best"`
+	Front     []Sized                `json:"front"`
+	Present   *Sized                 `json:"present"`
+	Equal     *Sized                 `json:"best_at_equal_back_pressure"`
+	Tried     int                    `json:"tried"`
+	Cancelled bool                   `json:"cancelled"`
+	Notes     []string               `json:"notes"`
+	Helps     []Help                 `json:"helps"` // with the best choice in place, or as it stands
+	Limit     string                 `json:"limit"` // the word that mounts and hull limit what the element brings; "" = they don't
 
 	borne []path.StructureBorne
 }
 
 // Sized is one choice of dimensions.
 type Sized struct {
-	Dimensions map[string]Number `json:"dimensions"`
-	LevelDBA   Number            `json:"level_dba"`
-	Pressure   Number            `json:"rated_back_pressure_kpa"`
-	LengthM    Number            `json:"length_m"`
-	DiameterM  Number            `json:"diameter_m"`
-	Price      Number            `json:"price"`
+	Dimensions map[string]form.Number `json:"dimensions"`
+	LevelDBA   form.Number            `json:"level_dba"`
+	Pressure   form.Number            `json:"rated_back_pressure_kpa"`
+	LengthM    form.Number            `json:"length_m"`
+	DiameterM  form.Number            `json:"diameter_m"`
+	Price      form.Number            `json:"price"`
 }
 
 // NewSize runs the global search; the end of ctx leaves the best so far.
@@ -45,7 +46,7 @@ func NewSize(ctx context.Context, k *readings.Known, at Chosen, listener int, bu
 	if e, ok := at.Layout.Engine(at.Layout.Exhausts[at.Exhaust].Engine); ok && budget.Pressure == nil {
 		budget.Pressure = e.Limit
 	}
-	sizes, err := silencer.SizeOf(at.Element, at.bore(), deref(budget.Length), deref(budget.Diameter))
+	sizes, err := silencer.SizeOf(at.Element, at.Bore(), form.Deref(budget.Length), form.Deref(budget.Diameter))
 	if err != nil {
 		return nil, err
 	}
@@ -64,7 +65,7 @@ func NewSize(ctx context.Context, k *readings.Known, at Chosen, listener int, bu
 		return nil, err
 	}
 	d := &Size{Layout: at.Layout.Name, Element: NameOf(at.Element), Listener: b.Listeners[listener].Name, Budget: budgetOf(budget),
-		Front: []Sized{}, Tried: r.Evaluations, Cancelled: r.Cancelled, Notes: list(r.Notes)}
+		Front: []Sized{}, Tried: r.Evaluations, Cancelled: r.Cancelled, Notes: form.List(r.Notes)}
 	if err := d.finish(r, sizes, trial(path.Full)); err != nil {
 		return d, err
 	}
@@ -72,7 +73,7 @@ func NewSize(ctx context.Context, k *readings.Known, at Chosen, listener int, bu
 	if r.Best != nil {
 		x = r.Best.X
 	}
-	return d, d.beside(k, &heard, at.with(sizes.Build(x)))
+	return d, d.beside(k, &heard, at.With(sizes.Build(x)))
 }
 
 // mountsLimit is how far below what a choice leaves mounts and hull still limit it, dB(A): a quarter of the energy.
@@ -91,7 +92,7 @@ func (d *Size) beside(k *readings.Known, b *path.Boat, l *path.Layout) error {
 	if d.borne, err = path.StructureAt(b, &p, h); err != nil {
 		return err
 	}
-	d.Helps = helpsOf(d.borne, h.Listener.Name)
+	d.Helps = HelpsOf(d.borne, h.Listener.Name)
 	if floor := borneLevel(d.borne); floor > h.DBA()-mountsLimit {
 		d.Limit = fmt.Sprintf("no size of this element brings %s under %.0f dB(A): mounts and hull leave that", h.Listener.Name, floor)
 	}
@@ -142,8 +143,8 @@ func (d *Size) finish(r sizing.Result, s silencer.Sizing, trial func([]float64) 
 func (d *Size) equal() (best *Sized) {
 	for i := range d.Front {
 		f := &d.Front[i]
-		if deref(f.Pressure) <= deref(d.Present.Pressure) && deref(f.LevelDBA) < deref(d.Present.LevelDBA) &&
-			(best == nil || deref(f.LevelDBA) < deref(best.LevelDBA)) {
+		if form.Deref(f.Pressure) <= form.Deref(d.Present.Pressure) && form.Deref(f.LevelDBA) < form.Deref(d.Present.LevelDBA) &&
+			(best == nil || form.Deref(f.LevelDBA) < form.Deref(best.LevelDBA)) {
 			best = f
 		}
 	}
@@ -152,7 +153,7 @@ func (d *Size) equal() (best *Sized) {
 
 // outcome predicts the layout with the element of dimensions x, at the only listener of the boat.
 func outcome(k *readings.Known, b *path.Boat, at Chosen, s silencer.Sizing, form path.Form, x []float64) (sizing.Outcome, error) {
-	p, err := path.PredictIn(b, at.with(s.Build(x)), form)
+	p, err := path.PredictIn(b, at.With(s.Build(x)), form)
 	if err != nil {
 		return sizing.Outcome{}, err
 	}
@@ -173,15 +174,15 @@ func outcome(k *readings.Known, b *path.Boat, at Chosen, s silencer.Sizing, form
 }
 
 func newSized(s silencer.Sizing, x []float64, out sizing.Outcome) *Sized {
-	d := &Sized{Dimensions: map[string]Number{}, LevelDBA: level(out.Level), Pressure: kilopascal(out.Pressure),
-		LengthM: numOr(out.Length, 1), DiameterM: numOr(out.Diameter, 1), Price: numOr(out.Price, 1)}
+	d := &Sized{Dimensions: map[string]form.Number{}, LevelDBA: form.Level(out.Level), Pressure: form.Kilopascal(out.Pressure),
+		LengthM: form.NumOr(out.Length, 1), DiameterM: form.NumOr(out.Diameter, 1), Price: form.NumOr(out.Price, 1)}
 	for name, v := range s.Sizes(x) {
-		d.Dimensions[name] = num(v)
+		d.Dimensions[name] = form.Num(v)
 	}
 	return d
 }
 
-func budgetOf(b sizing.Budget) map[string]Number {
-	return map[string]Number{"back_pressure_kpa": numOr(b.Pressure, 1e-3), "length_m": numOr(b.Length, 1),
-		"diameter_m": numOr(b.Diameter, 1), "price": numOr(b.Price, 1)}
+func budgetOf(b sizing.Budget) map[string]form.Number {
+	return map[string]form.Number{"back_pressure_kpa": form.NumOr(b.Pressure, 1e-3), "length_m": form.NumOr(b.Length, 1),
+		"diameter_m": form.NumOr(b.Diameter, 1), "price": form.NumOr(b.Price, 1)}
 }

@@ -1,4 +1,4 @@
-package report
+package form
 
 import (
 	"testing"
@@ -29,8 +29,8 @@ func TestSentencesInImperialUnits(t *testing.T) {
 		"ends in 3.":                                                 "ends in 3.",
 		"":                                                           "",
 	} {
-		assert.Equal(t, want, u.local(si), si)
-		assert.Equal(t, si, Units{}.local(si), "the models speak metric")
+		assert.Equal(t, want, u.Local(si), si)
+		assert.Equal(t, si, Units{}.Local(si), "the models speak metric")
 	}
 }
 
@@ -51,7 +51,7 @@ func FuzzLocal(f *testing.F) {
 			out += s[at:end]
 			at = end
 		}
-		if out != s || !has && u.local(s) != s {
+		if out != s || !has && u.Local(s) != s {
 			t.Fatalf("%q is not passed on whole", s)
 		}
 	})

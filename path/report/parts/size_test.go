@@ -1,4 +1,4 @@
-package report
+package parts
 
 import (
 	"fmt"
@@ -12,27 +12,32 @@ import (
 	"hushwake/path/boatfile"
 )
 
-// What would help against mounts and hull stands beside the sizes with the figures of explain for the same layout; the
+// What would help against mounts and hull stands beside the sizes with the figures of the same layout without a search; the
 // word that it limits the element is said only where it does, and nothing of it outdoors.
 func TestSizeTellsWhatHelpsBesideTheElement(t *testing.T) {
-	boat, err := boatfile.LoadFile("../../testdata/dry-stack.yaml")
+	boat, err := boatfile.LoadFile("../../../testdata/dry-stack.yaml")
 	require.NoError(t, err)
 	seat := func(name string) int {
 		return slices.IndexFunc(boat.Listeners, func(l path.Listener) bool { return l.Name == name })
 	}
+	k := known(t, boat)
 	beside := func(layout, listener string) (d Size) {
 		l, ok := boat.Layout(layout)
 		require.True(t, ok)
 		b := *boat
 		b.Listeners = b.Listeners[seat(listener) : seat(listener)+1]
-		require.NoError(t, d.beside(&b, l))
+		require.NoError(t, d.beside(k, &b, l))
 		return d
 	}
 	quiet := beside("two stages, reactive then absorptive", "helm")
 	l, _ := boat.Layout("two stages, reactive then absorptive")
-	e, err := NewExplained(boat, l, seat("helm"), false)
+	p, err := path.Predict(boat, l)
 	require.NoError(t, err)
-	assert.Equal(t, e.Document().(Explain).Helps, quiet.Helps)
+	p, err = k.Quick(p)
+	require.NoError(t, err)
+	borne, err := path.StructureAt(boat, &p, &p.Listeners[seat("helm")])
+	require.NoError(t, err)
+	assert.Equal(t, HelpsOf(borne, "helm"), quiet.Helps)
 	found := map[string]bool{}
 	for _, c := range quiet.Helps[0].Changes {
 		found[c.Change] = true
