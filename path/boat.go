@@ -191,6 +191,7 @@ type Reading struct {
 	RunEngine   string
 	RunSpeed    float64 // rpm; 0 = running duty
 	RunPower    float64 // W; 0 = by the load law
+	Strike      bool    // left out by the owner
 }
 
 // Loudspeaker is a test that parts air from structure, beside the level at a seat with the engine running:

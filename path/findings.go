@@ -31,6 +31,25 @@ func findings(b *Boat, p *Prediction) []silencer.Finding {
 	return sortFindings(all)
 }
 
+// Rejudge finds anew what is said about a prediction whose levels or back pressures were corrected from
+// those of was; what others found stays.
+func Rejudge(b *Boat, was *Prediction, p *Prediction) {
+	of := map[silencer.Finding]bool{}
+	for _, f := range findings(b, was) {
+		of[f] = true
+	}
+	all := findings(b, p)
+	for _, f := range p.Findings {
+		if !of[f] {
+			all = append(all, f)
+		}
+	}
+	p.Findings, p.Refused = sortFindings(all), false
+	for _, f := range p.Findings {
+		p.Refused = p.Refused || f.Refuse
+	}
+}
+
 // wetUnproven is said of every wet exhaust.
 var wetUnproven = silencer.Finding{Code: "WET-UNPROVEN", Severity: silencer.Note,
 	Text:   "No boat has been measured wet and dry in octaves: what water does here is physics with a band, not a measurement.",

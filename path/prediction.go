@@ -83,6 +83,15 @@ func (h Heard) Weighted() spectrum.Bands {
 	return sumOf(h.Routes, Route.Weighted)
 }
 
+// Shift moves every route, and the sum with them, by db in all bands. Steps stay as they are.
+func (h *Heard) Shift(db float64) {
+	h.Routes = append([]Route(nil), h.Routes...)
+	for i := range h.Routes {
+		h.Routes[i].Bands = h.Routes[i].Bands.Shift(db)
+	}
+	h.Bands = h.Bands.Shift(db)
+}
+
 // sumOf is the energy sum of something of each route.
 func sumOf(routes []Route, of func(Route) spectrum.Bands) spectrum.Bands {
 	all := make([]spectrum.Bands, len(routes))

@@ -188,6 +188,7 @@ func (r *reader) reading(i int, n *node) path.Reading {
 	m.Instrument, m.Open = o.text("instrument"), o.texts("open")
 	m.BackPress = o.pointer("back_pressure", positive, Pressure)
 	m.Temp = o.pointer("temperature", positive, Temperature)
+	m.Strike, _ = o.flag("strike")
 	r.readAt(o, &m)
 	o.done()
 	return m

@@ -98,6 +98,7 @@ func readingSchema() *jsonschema.Schema {
 		"loudspeaker": mappingSchema("a test with a loudspeaker in the engine space", fields{"room": levelOrBands("there, engine stopped", LevelA), "seat": levelOrBands("at the seat, engine stopped", LevelA), "running": levelOrBands("in the engine space with the engine", LevelA)}),
 		"mount":       mappingSchema("vibration by an accelerometer at a mount", fields{"above": levelOrBands("on the engine's foot", Level), "below": levelOrBands("on the bed", Level)}),
 		"open":        {AnyOf: []*jsonschema.Schema{listSchema(textSchema(""), 0, 0), textSchema("")}}, "back_pressure": quantitySchema(Pressure), "temperature": quantitySchema(Temperature), "running": running,
+		"strike": {Types: []string{"boolean", "string"}, Description: "left out, and shown as struck"},
 	})
 }
 

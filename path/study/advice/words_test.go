@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"hushwake/path/study/draws"
 	"hushwake/path/study/draws/drawstest"
 )
 
@@ -22,7 +23,7 @@ func TestAnswerNamesTheBestTheNextAndTheRefused(t *testing.T) {
 	all := drawstest.Boat(3, 1)
 	all[2].Refused = true
 	m, s := spreadOf(t, all)
-	a := Answer(Rank(all, s)[0], m.Matters(m.Prior(), "layout 2", "helm"))
+	a := Answer(Rank(all, s)[0], m.Matters(draws.Belief{}, "layout 2", "helm"))
 	require.Len(t, a, 3)
 	require.Contains(t, a[0], `"layout 2"`)
 	require.Contains(t, a[1], `"layout 1"`)

@@ -111,8 +111,9 @@ func TestRankQuotes(t *testing.T) {
 		all[i].Layout.Quotes = []string{q}
 	}
 	m := model(t, all)
-	acceptance, err := survey.Acceptance(m, m.Prior(), readings.PhoneSD, draws.Options{N: 500})
+	e, err := m.Draw(draws.Options{N: 500})
 	require.NoError(t, err)
+	acceptance := survey.Acceptance(m, e, survey.Before{Meter: readings.PhoneSD})
 	judged := []Judged{{Name: "offer A", Judgeable: true}, {Name: "offer B", Judgeable: true}, {Name: "offer C", Judgeable: false}}
 	r := Rank(judged, all, "helm", acceptance)
 	require.Equal(t, "offer B", r[0].Name)
