@@ -94,12 +94,12 @@ func NewCalibrated(b *path.Boat, draws study.Draws) (*Calibrated, error) {
 	if err != nil {
 		return nil, err
 	}
-	fit, changed, err := before.Model.CalibrateLog(usable, predictor(wide))
+	fit, changed, err := before.model.CalibrateLog(usable, predictor(wide))
 	if err != nil {
 		return nil, err
 	}
 	merge(&fit, left)
-	after, err := before.Model.MonteCarlo(fit.Belief, draws)
+	after, err := before.model.MonteCarlo(fit.Belief, draws)
 	if err != nil {
 		return nil, &form.Failure{Err: err}
 	}

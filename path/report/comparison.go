@@ -17,7 +17,7 @@ import (
 type Comparison struct {
 	Boat        *path.Boat
 	Predictions []path.Prediction
-	Model       *study.Model
+	model       *study.Model
 	Spread      study.Spread
 	Listener    int              // the one that tables are ordered by
 	front       []study.Tradeoff // see fronts
@@ -38,10 +38,10 @@ func NewComparison(b *path.Boat, layouts []*path.Layout, listener int, draws stu
 	if w.Predictions, err = predictAll(b, layouts); err != nil {
 		return nil, err
 	}
-	if w.Model, err = study.NewModel(w.Predictions); err != nil {
+	if w.model, err = study.NewModel(w.Predictions); err != nil {
 		return nil, &form.Failure{Err: err}
 	}
-	if w.Spread, err = w.Model.MonteCarlo(w.Model.Prior(), draws); err != nil {
+	if w.Spread, err = w.model.MonteCarlo(w.model.Prior(), draws); err != nil {
 		return nil, &form.Failure{Err: err}
 	}
 	return w, nil
@@ -184,7 +184,7 @@ func (w *Comparison) answer() []string {
 	r := study.Rank(w.Predictions, w.Spread)[w.Listener]
 	var terms []study.Share
 	if len(r.Rows) > 0 {
-		terms = w.Model.Matters(w.Model.Prior(), r.Rows[0].Layout, r.Listener)
+		terms = w.model.Matters(w.model.Prior(), r.Rows[0].Layout, r.Listener)
 	}
 	out := study.Answer(r, terms)
 	return append(out, "To the ear 3 dB is barely a difference; 10 dB less is about half as loud.")

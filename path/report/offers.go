@@ -20,7 +20,7 @@ func (w *Comparison) offers() []study.JudgedQuote {
 	for i, q := range w.Boat.Quotes {
 		judged[i] = study.JudgeQuote(q, duty)
 	}
-	expected, err := w.Model.Acceptance(w.Model.Prior(), acceptanceMeter, w.Spread.Draws)
+	expected, err := w.model.Acceptance(w.model.Prior(), acceptanceMeter, w.Spread.Draws)
 	if err != nil {
 		return judged
 	}

@@ -44,7 +44,7 @@ type Surveyed struct {
 
 // NewSurveyed plans the readings with the layout that is on board now.
 func NewSurveyed(w *Comparison, present *path.Layout) (*Surveyed, error) {
-	plan, err := w.Model.Survey(w.Predictions, w.Model.Prior(), study.SurveyOptions{
+	plan, err := w.model.Survey(w.Predictions, w.model.Prior(), study.SurveyOptions{
 		Present: present.Name, Listener: w.seat(), Doors: present.Doors(), Predict: predictor(w.Boat)})
 	return &Surveyed{w, present.Name, plan}, err
 }
