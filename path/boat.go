@@ -121,8 +121,9 @@ type Listener struct {
 
 // Exhaust is the line of one engine in one layout.
 type Exhaust struct {
-	Engine string
-	Line   silencer.Line
+	Engine   string
+	Line     silencer.Line
+	Promised *Promised // nil = nothing is promised for the whole line
 }
 
 // Layout is one alternative, with the file's changes already applied.
@@ -138,12 +139,20 @@ type Layout struct {
 	Quotes     []string  // offers used
 }
 
+// Promised is what a yard or maker promises of a whole line: back pressure at the engine, at rated, hot, Pa. Low and
+// High are where it then lies in eight cases of ten; a bound has only High, and Low is 0.
+type Promised struct {
+	BackPressure, Low, High float64
+	Text                    string // as stated
+}
+
 // Quote is what a maker offered.
 type Quote struct {
 	Name           string
 	Price          *float64
 	InsertionLoss  *spectrum.Bands
 	Overall        *float64 // dB
+	OneSD          float64  // dB: of the overall figure where a span was stated; 0 = one figure
 	Loss           *silencer.Loss
 	Length         float64
 	Diameter, Bore float64
@@ -164,6 +173,7 @@ type Extra struct {
 // QuotedLevel is a promised level at a distance.
 type QuotedLevel struct {
 	Level    float64 // dB(A)
+	SD       float64 // dB, where a span was stated; 0 = one figure
 	Distance float64 // m
 	Angle    float64 // rad; from the outlet's axis
 	AngleOK  bool
@@ -191,6 +201,7 @@ type Reading struct {
 	RunEngine   string
 	RunSpeed    float64 // rpm; 0 = running duty
 	RunPower    float64 // W; 0 = by the load law
+	Bound       string  // at most | at least: the value is a bound, no figure; "" = a figure
 }
 
 // Loudspeaker is a test that parts air from structure, beside the level at a seat with the engine running:

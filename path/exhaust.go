@@ -106,7 +106,7 @@ func exhaust(b *Boat, e *Engine, x *Exhaust, form Form) (ExhaustResult, error) {
 	r.shells = line.Shells(r.Unsilenced)
 	r.OutletPower = spectrum.SumBands(r.Unsilenced.Minus(r.Acoustics.InsertionLoss), r.Acoustics.SelfNoise)
 	r.InsertionDBA = r.Unsilenced.DBA() - r.OutletPower.DBA()
-	r.PressureTerms = pressureTerms(e, x, r.Rated)
+	r.PressureTerms, r.Promised = pressureTerms(e, x, r.Rated), x.Promised
 	if c, ok := costOf(e, r, form); ok {
 		r.Cost = &c
 	}
@@ -141,6 +141,8 @@ func pressureTerms(e *Engine, x *Exhaust, rated silencer.Marched) []PressureTerm
 		case *silencer.Given:
 			if g.Loss == nil || g.Loss.Basis == silencer.BasisUnknown {
 				element = math.Max(element, 0.5)
+			} else {
+				element = math.Max(element, math.Hypot(0.15, g.Loss.SD))
 			}
 		}
 	})

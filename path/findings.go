@@ -49,6 +49,9 @@ func circumstances(b *Boat, p *Prediction, r *ExhaustResult) silencer.Circumstan
 		SleepsAboard: sleepsAboard(b),
 		LowLoad:      r.Source.Duty.Power < 0.35*e.Rated.Power,
 	}
+	if x.Promised != nil && !math.IsInf(x.Promised.High, 1) {
+		c.Promised = &x.Promised.High
+	}
 	height := out.Height()
 	c.OutletHeight = &height
 	if e.AtStated {

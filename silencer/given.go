@@ -6,6 +6,7 @@ import (
 	"hash/fnv"
 	"math"
 
+	"hushwake/silencer/loss"
 	"hushwake/source/spectrum"
 )
 
@@ -29,6 +30,8 @@ type Loss struct {
 	// FlowTemperature is what the volume flow holds at, K; 0 = that of the exhaust at the duty.
 	FlowTemperature float64
 	Basis           PressureBasis
+	SD              float64 `json:",omitempty"` // relative, of the drop as stated; 0 = one figure
+	AtMost          bool    `json:",omitempty"` // the drop is promised as a bound
 }
 
 // Given is a silencer known only by stated figures, kind "given" (a quote becomes one too).
@@ -37,6 +40,7 @@ type Given struct {
 	Offer         string          // name of the quote, "" for a plain given element
 	InsertionLoss *spectrum.Bands // dB; nil = only an overall figure or nothing is known
 	Overall       *float64        // dB, one overall figure
+	OneSD         float64         `json:",omitempty"` // dB: of the one figure (overall or level) where a span was stated
 	// AtLevel, AtDistance and AtAngle are a promised level in dB(A), m, rad; AtLevel nil = none.
 	AtLevel             *float64
 	AtDistance, AtAngle float64
@@ -69,7 +73,7 @@ func (e *Given) sd() (spectrum.Bands, string) {
 	case e.InsertionLoss != nil:
 		return quoteOctavesSD, "judgement: octave losses as stated"
 	case e.Overall != nil || e.AtLevel != nil:
-		return quoteOverallSD, "judgement: one figure, spread over the octaves by us"
+		return spectrum.Fill(math.Hypot(quoteOverallSD[0], e.OneSD)), "judgement: one figure, spread over the octaves by us"
 	}
 	return quoteClaimSD, "judgement: no loss stated in figures"
 }
@@ -93,6 +97,9 @@ func (e *Given) flow(s *stream) {
 		s.skin(orDefault(e.Diameter, s.bore), shellWall, e.Lagging)
 	}
 	s.quoted(e.Loss)
+	if e.Loss == nil {
+		s.fitting(loss.Coefficient{K: unstatedK, Formula: "K of a small reactive silencer: its loss is not stated", Source: practice}, s.bore)
+	}
 }
 
 // sound: a plain pipe in the chain; the stated loss is taken beside it, as it comes without a phase.

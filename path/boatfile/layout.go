@@ -118,8 +118,28 @@ func (r *reader) oneLayout(i int, n *node, root *object, b *path.Boat, offers ma
 	l.Price = o.price("price")
 	r.changed(o, root, l, l.Base)
 	r.exhausts(o, n, b, l, offers, chosen)
+	r.promisedPressure(o, l)
 	o.done()
 	return l
+}
+
+// promisedPressure reads what is promised for the whole line at the engine, at rated, hot.
+func (r *reader) promisedPressure(o *object, l *path.Layout) {
+	n := o.get("promised")
+	if n == nil {
+		return
+	}
+	x := r.object(n, o.path+".promised")
+	q, ok := x.promise("back_pressure", positive, AtMost, Pressure)
+	x.done()
+	for i := range l.Exhausts {
+		if ok {
+			l.Exhausts[i].Promised = &path.Promised{BackPressure: q.Value, Low: math.Max(0, q.Low), High: q.High, Text: q.Text}
+		}
+	}
+	if ok && len(l.Exhausts) > 1 {
+		r.assume(x.path+" back_pressure", q.Text+" at each engine", "the promise names no engine", 0)
+	}
 }
 
 // exhausts reads the lines, one for every running engine, or the one on the bench.

@@ -54,6 +54,9 @@ func (m *Model) observe(r path.Reading, i int, predict Predictor) (all []observa
 	if math.IsNaN(r.PlusMinus) || r.PlusMinus < 0 {
 		return nil, "", fmt.Errorf("reading %d: its error must be a number over 0", r.Index)
 	}
+	if r.Bound != "" {
+		return nil, "it is a bound (" + r.Bound + "), not a figure", nil
+	}
 	if r.Space != "" && r.Level == nil && r.Bands == nil && r.BackPress == nil && r.Mount == nil {
 		return nil, "the prediction holds no temperature of a space to compare with", nil
 	}
