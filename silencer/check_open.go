@@ -16,8 +16,8 @@ const (
 )
 
 // openPressure is what of the back pressure at rated hangs on an answer that the file doesn't hold, Pa: a quoted loss
-// that can be read two ways, a silencer without a stated loss. ask has the questions.
-func (i *inspection) openPressure() (pa float64, ask []string) {
+// that can be read two ways (asked where the limit lies between), a silencer without a stated loss (always asked).
+func (i *inspection) openPressure() (pa float64, unstated, basis []string) {
 	var silent []string
 	i.each(func(el Element, r Row, in float64) {
 		g, ok := el.(*Given)
@@ -29,14 +29,14 @@ func (i *inspection) openPressure() (pa float64, ask []string) {
 		case g.Loss.Basis == BasisUnknown:
 			if low, high, ok := i.bothReadings(g, r, in); ok && high > 1.02*low {
 				pa += (high - low) * orDefault(r.Share, 1)
-				ask = append(ask, fmt.Sprintf("Does the pressure loss of %s hold for cold air at the same volume flow (%.1f kPa here) or at the same mass flow (%.1f kPa)?", r.Name, math.Min(low, high)/1e3, math.Max(low, high)/1e3))
+				basis = append(basis, fmt.Sprintf("Does the pressure loss of %s hold for cold air at the same volume flow (%.1f kPa here) or at the same mass flow (%.1f kPa)?", r.Name, math.Min(low, high)/1e3, math.Max(low, high)/1e3))
 			}
 		}
 	})
 	if len(silent) > 0 && i.c.Promised == nil {
-		ask = append(ask, fmt.Sprintf("What is the pressure loss of %s, at which flow and gas temperature; or the back pressure of the whole line at the engine, at rated, hot?", strings.Join(silent, " and ")))
+		unstated = append(unstated, fmt.Sprintf("What is the pressure loss of %s, at which flow and gas temperature; or the back pressure of the whole line at the engine, at rated, hot?", strings.Join(silent, " and ")))
 	}
-	return pa, ask
+	return pa, unstated, basis
 }
 
 // bothReadings are the two answers of a quoted loss without a basis at rated, Pa.

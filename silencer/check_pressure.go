@@ -14,8 +14,8 @@ import (
 func (i *inspection) pressure() {
 	p := i.c.Rated.BackPressure
 	stands := i.promised(p)
-	open, questions := i.openPressure()
-	i.ask(questions)
+	open, silent, basis := i.openPressure()
+	i.ask(silent)
 	if i.c.Limit == nil {
 		i.noLimit(p)
 		return
@@ -26,6 +26,7 @@ func (i *inspection) pressure() {
 	switch fouled := p * i.fouling(); {
 	case p > limit && (stands || p-open <= limit):
 		i.undecided(p, p-open, limit, stands)
+		i.ask(basis)
 	case p > limit:
 		text := fmt.Sprintf("Back pressure at rated is %.1f kPa, over the engine's limit of %.1f kPa.", p/1e3, limit/1e3)
 		if p > 2*limit {

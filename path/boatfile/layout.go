@@ -119,6 +119,7 @@ func (r *reader) oneLayout(i int, n *node, root *object, b *path.Boat, offers ma
 	r.changed(o, root, l, l.Base)
 	r.exhausts(o, n, b, l, offers, chosen)
 	r.promisedPressure(o, l)
+	o.known = append(o.known, likeKeys...)
 	o.done()
 	return l
 }

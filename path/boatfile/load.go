@@ -73,6 +73,7 @@ func (r *reader) boat(n *node) *path.Boat {
 		r.wrong(n, "such as boat: \"my boat\"", "a boat file is a mapping of sections, not %s", n.kind)
 		return &path.Boat{}
 	}
+	n = r.writtenOut(n)
 	o := r.object(n, "the boat file")
 	b := &path.Boat{Text: o.text("boat"), Currency: o.text("currency")}
 	r.userMaterials(o.get("materials"))

@@ -67,15 +67,30 @@ func layoutSchema() *jsonschema.Schema {
 		"spaces": namedSchema("by name", ref("space")), "enclosures": namedSchema("by name", partial(enclosureSchema())),
 		"engines": namedSchema("by name", partial(engineSchema())), "partitions": listSchema(change, 0, 0),
 	})
-	return mappingSchema("an alternative", fields{"name": textSchema("what it is called"), "price": priceSchema(), "exhausts!": namedSchema("by engine, or bench", exhaust), "changes": changes})
+	alternative := mappingSchema("an alternative", fields{"name": textSchema("what it is called"), "price": priceSchema(), "exhausts": namedSchema("by engine, or bench", exhaust), "changes": changes,
+		"promised": mappingSchema("for the whole line, at the engine, rated, hot", fields{"back_pressure": statedSchema(Pressure)}),
+		"like":     textSchema("the layout that this one is like, but for what is said here"), "replace": namedSchema("element: what stands in its place", elements()),
+		"remove": oneOrMore(textSchema("an element")), "insert": oneOrMore(insert())})
+	alternative.AnyOf = []*jsonschema.Schema{{Required: []string{"exhausts"}}, {Required: []string{"like"}}}
+	return alternative
+}
+
+func oneOrMore(s *jsonschema.Schema) *jsonschema.Schema {
+	return &jsonschema.Schema{AnyOf: []*jsonschema.Schema{s, listSchema(s, 0, 0)}}
+}
+
+func elements() *jsonschema.Schema { return noneOr(oneOrMore(ref("element"))) }
+
+func insert() *jsonschema.Schema {
+	return mappingSchema("elements beside another", fields{"after": textSchema("an element"), "before": textSchema("an element"), "elements!": elements()})
 }
 
 func lossFields() fields {
 	basis := mappingSchema("the gas that the pressure drop holds for", fields{"gas": wordsSchema("gas", "air", "exhaust"), "temperature": quantitySchema(Temperature), "at": wordsSchema("compared at", "equal mass", "equal volume", "unknown")})
-	level := mappingSchema("a promised level", fields{"level": quantitySchema(LevelA), "distance": quantitySchema(Length), "angle": quantitySchema(Angle), "load": textSchema("at which load")})
-	db := quantitySchema(Level)
+	level := mappingSchema("a promised level", fields{"level": statedSchema(LevelA), "distance": quantitySchema(Length), "angle": quantitySchema(Angle), "load": textSchema("at which load")})
+	db := statedSchema(Level)
 	loss := &jsonschema.Schema{Description: "octave bands or one overall figure", AnyOf: []*jsonschema.Schema{ref("bands"), db, mappingSchema("", fields{"overall": db, "bands": ref("bands")})}}
-	return fields{"insertion_loss": loss, "pressure_drop": quantitySchema(Pressure), "at_flow": quantitySchema(MassFlow, VolumeFlow), "at_temperature": quantitySchema(Temperature), "pressure_basis": basis,
+	return fields{"insertion_loss": loss, "pressure_drop": statedSchema(Pressure), "at_flow": quantitySchema(MassFlow, VolumeFlow), "at_temperature": quantitySchema(Temperature), "pressure_basis": basis,
 		"length": quantitySchema(Length), "diameter": quantitySchema(Length), "bore": quantitySchema(Length), "level": level}
 }
 
@@ -94,10 +109,10 @@ func readingSchema() *jsonschema.Schema {
 	running := mappingSchema("the duty it was taken at", fields{"engine": textSchema("an engine"), "speed": quantitySchema(RotationalSpeed), "power": quantitySchema(Power)})
 	return mappingSchema("something measured on board", fields{
 		"listener": textSchema("a listener"), "layout": textSchema("a layout"), "engine": textSchema("an engine"), "space": textSchema("a space or enclosure"),
-		"level": any, "bands": ref("bands"), "weighting": wordsSchema("weighting", "A", "C"), "plus_minus": any, "background": any, "instrument": textSchema("what it was read with"),
+		"level": statedSchema(LevelA, LevelC, Level), "bands": ref("bands"), "weighting": wordsSchema("weighting", "A", "C"), "plus_minus": any, "background": any, "instrument": textSchema("what it was read with"),
 		"loudspeaker": mappingSchema("a test with a loudspeaker in the engine space", fields{"room": levelOrBands("there, engine stopped", LevelA), "seat": levelOrBands("at the seat, engine stopped", LevelA), "running": levelOrBands("in the engine space with the engine", LevelA)}),
 		"mount":       mappingSchema("vibration by an accelerometer at a mount", fields{"above": levelOrBands("on the engine's foot", Level), "below": levelOrBands("on the bed", Level)}),
-		"open":        {AnyOf: []*jsonschema.Schema{listSchema(textSchema(""), 0, 0), textSchema("")}}, "back_pressure": quantitySchema(Pressure), "temperature": quantitySchema(Temperature), "running": running,
+		"open":        {AnyOf: []*jsonschema.Schema{listSchema(textSchema(""), 0, 0), textSchema("")}}, "back_pressure": statedSchema(Pressure), "temperature": statedSchema(Temperature), "running": running,
 	})
 }
 
