@@ -10,7 +10,7 @@ import (
 // check looks at how the parts of a boat refer to each other, layout by layout, and fills in what
 // follows from places: the space of an engine or listener, the area of a partition.
 func (r *reader) check(o *object, b *path.Boat) {
-	base := names{r: r, o: o, spaces: spaceNames(o.n, "spaces")}
+	base := names{r: r, o: o, b: b, spaces: spaceNames(o.n, "spaces")}
 	for i := range b.Listeners {
 		base.listener(&b.Listeners[i], b)
 	}

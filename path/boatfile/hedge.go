@@ -123,8 +123,10 @@ func statedSpan(s string, dims []Dim) (q Quantity, ok bool, err error) {
 	switch {
 	case err != nil:
 		return q, true, err
-	case low.Dim != high.Dim || low.Value > high.Value:
-		return q, true, badQuantity("write the smaller figure first, then the larger, then the unit: 3 to 5 kPa", "%q is no span", clip(s))
+	case low.Dim != high.Dim:
+		return q, true, badQuantity("", "%q mixes %s and %s", clip(s), low.Dim.phrase(), high.Dim.phrase())
+	case low.Value > high.Value:
+		return q, true, badQuantity(fmt.Sprintf("write %s to %s", high.Text, low.Text), "%q is a span from the larger to the smaller", clip(s))
 	}
 	q = high
 	q.Value, q.Low, q.High, q.Says = (low.Value+high.Value)/2, low.Value, high.Value, Between

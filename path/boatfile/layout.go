@@ -155,13 +155,18 @@ func (r *reader) exhausts(o *object, at *node, b *path.Boat, l *path.Layout, off
 	cost := lineCost{}
 	for i, k := range n.keys {
 		bench := k.text == "bench" && b.Bench != nil && !slices.Contains(engines, "bench")
+		if !bench && len(engines) == 0 && b.Bench == nil {
+			continue // that there is none is said already
+		}
 		if !bench && !slices.Contains(engines, k.text) {
 			r.noEngine(k, engines, b.Bench != nil)
 			continue
 		}
 		found[k.text] = path.Exhaust{Engine: k.text, Line: r.exhaust(strings.TrimPrefix(o.path, "layouts."), k.text, n.values[i], bench, l, offers, chosen, &cost)}
 	}
-	r.inOrder(o, key, at, b, l, found)
+	if key != nil || !o.misspelt("exhausts") { // done says it
+		r.inOrder(o, key, at, b, l, found)
+	}
 	if cost.price > 0 {
 		total := cost.price
 		if l.Price != nil {

@@ -86,7 +86,9 @@ func (w *writer) named(like *node) *node {
 		if like.kind == scalar && item.nameOf() == strings.TrimSpace(like.text) {
 			return item
 		}
-		names = append(names, item.nameOf())
+		if _, own := item.find("exhausts"); own != nil {
+			names = append(names, item.nameOf())
+		}
 	}
 	w.r.wrong(like, didYouMean(like.text, names), "like: no layout %q; the file has %s", clip(like.text), listed(names))
 	return nil

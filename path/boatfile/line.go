@@ -63,6 +63,10 @@ func (l *lineReader) element(n *node, i int) (silencer.Element, string) {
 		l.r.wrong(n, fmt.Sprintf("write %s: {...}", n.text), "element %d has no fields", i+1)
 		return nil, ""
 	}
+	if m := gluedKey.FindStringSubmatch(n.text); n.kind == scalar && m != nil {
+		l.r.wrong(n, "write "+m[1]+": "+m[2], "no blank behind the colon of %q", clip(n.text))
+		return nil, m[1]
+	}
 	if n.kind != mapping || len(n.keys) != 1 {
 		l.r.wrong(n, "such as - pipe: {bore: 102 mm, length: 1.2 m}", "element %d must be a mapping with one key, its kind, not %s", i+1, describe(n))
 		return nil, ""

@@ -111,7 +111,9 @@ func (r *reader) baseSections(o *object) {
 // needed names the sections that a file can't do without.
 func (r *reader) needed(o *object, b *path.Boat) {
 	lack := func(key, example string) {
-		if v := o.raw(key); v.unknown() || len(v.items)+len(v.values) == 0 && v.kind != scalar {
+		if v := o.raw(key); v == nil && o.misspelt(key) { // done says it
+			return
+		} else if v.unknown() || len(v.items)+len(v.values) == 0 && v.kind != scalar {
 			r.wrong(o.n, "add "+key+": "+example, "the file has no %s", key)
 		}
 	}

@@ -128,8 +128,11 @@ func withUnit(value float64, name, text string, dims []Dim) (Quantity, error) {
 	return Quantity{}, unknownUnit(name, text, dims)
 }
 
-// weightingHint asks for the weighting that a bare dB leaves open.
+// weightingHint asks for the weighting that a bare dB leaves open, and for the degrees that are meant.
 func weightingHint(text string, u unit, dims []Dim) string {
+	if v, _, err := leadingNumber(text); u.dim == Angle && wants(dims, Temperature) && err == nil {
+		return fmt.Sprintf("write %g °C, or %g °F, whichever is meant", v, v)
+	}
 	if u.dim == Level && (wants(dims, LevelA) || wants(dims, LevelC)) {
 		return fmt.Sprintf("dB alone leaves the weighting open; write %sA if it is dB(A)", strings.ReplaceAll(text, " (", "("))
 	}

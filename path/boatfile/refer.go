@@ -1,11 +1,16 @@
 package boatfile
 
-import "hushwake/path"
+import (
+	"slices"
+
+	"hushwake/path"
+)
 
 // names holds what may be named.
 type names struct {
 	r      *reader
 	o      *object
+	b      *path.Boat
 	spaces []string
 }
 
@@ -29,6 +34,17 @@ func (c names) listener(l *path.Listener, b *path.Boat) {
 			}
 		}
 		c.r.assume("listeners."+l.Name+" in", l.In, "from its position", 5)
+		return
+	}
+	if slices.ContainsFunc(b.Listeners, func(o path.Listener) bool { return o.Name == l.In }) && !slices.Contains(c.spaces, l.In) {
+		s := ""
+		if len(b.Layouts) > 0 {
+			s = spaceAround(b.Layouts[0].Spaces, l.At)
+		}
+		if s == "" {
+			s = path.Outside
+		}
+		c.r.wrong(at, "write "+s, "listeners.%s in: %q is a place to listen at; in takes the space round it", l.Name, clip(l.In))
 		return
 	}
 	if !c.r.known(at, "listeners."+l.Name+" in", l.In, c.allSpaces(b)) || len(b.Layouts) == 0 {
@@ -92,6 +108,10 @@ func (c names) reading(n *node, key, name string, allowed []string) {
 		return
 	}
 	_, v := n.find(key)
+	if seat := c.seatIn(name); key == "listener" && seat != "" && !slices.Contains(allowed, name) {
+		c.r.wrong(v, "write "+seat, "readings listener: %q is a space; the place to listen at in it is called %q", clip(name), seat)
+		return
+	}
 	c.r.known(v, "readings "+key, name, allowed)
 }
 

@@ -35,13 +35,24 @@ func (r *reader) parsed(n *node, what string, lim limits, parse func(string, ...
 	}
 	q, err := parse(n.text, dims...)
 	if err != nil {
-		r.fail(n, what, err)
+		r.fail(n, what, withUsualUnit(err, n.text, what, dims))
 		return q, false
 	}
 	if q.Note != "" {
 		r.assume(fmt.Sprintf("%q", q.Text), q.Note, "how the unit is read", 0)
 	}
 	return q, r.within(n, what, q, lim)
+}
+
+// withUsualUnit suggests the unit that is usual at this place where a length has none.
+func withUsualUnit(err error, text, what string, dims []Dim) error {
+	v, rest, bad := leadingNumber(strings.TrimSpace(text))
+	qe, ok := err.(*quantityError)
+	if !ok || bad != nil || strings.TrimSpace(rest) != "" || len(dims) == 0 || dims[0] != Length {
+		return err
+	}
+	unit := usualUnit(what, v)
+	return badQuantity(fmt.Sprintf("write %s %s if that is what was meant; units: %s", strings.TrimSpace(text), unit, strings.Join(unitNames(Length), ", ")), "%s", qe.message)
 }
 
 // fail reports an error of a text at its node.
