@@ -137,12 +137,15 @@ func (n *node) having(key string, v *node) *node {
 
 // lineEditor changes the lines of a layout by the names of their elements.
 type lineEditor struct {
-	r *reader
-	n *node // the layout that says how
+	r      *reader
+	n      *node            // the layout that says how
+	labels map[*node]string // what elements without a name are called, as the line stood before
 }
 
-// edit gives the exhausts with replace, remove and insert done, in that order.
+// edit gives the exhausts with replace, remove and insert done, in that order. Numbers are those of the line before.
 func (e *lineEditor) edit(exhausts *node) *node {
+	e.labels = map[*node]string{}
+	e.label(exhausts)
 	if _, list := e.n.find("replace"); !list.unknown() {
 		if list.kind != mapping {
 			e.r.wrong(list, "write replace: {old silencer: [{packed: {...}}]}", "replace must be a mapping of element names, not %s", list.kind)
@@ -209,7 +212,7 @@ func (e *lineEditor) put(exhausts, name *node, what string, drop bool, elements 
 		e.r.wrong(name, "", "%s takes names of elements, not %s", what, name.kind)
 		return exhausts
 	}
-	s := &search{name: strings.TrimSpace(name.text), drop: drop, before: before, elements: elements}
+	s := &search{labels: e.labels, name: strings.TrimSpace(name.text), drop: drop, before: before, elements: elements}
 	out := s.in(exhausts)
 	switch {
 	case s.found == 0:
@@ -226,15 +229,16 @@ func (e *lineEditor) put(exhausts, name *node, what string, drop bool, elements 
 // its number in the line where there are several.
 type search struct {
 	name         string
+	labels       map[*node]string
 	drop, before bool
 	elements     []*node
 	found        int
 	names        []string
 }
 
-// in gives the exhausts, or the branches of an element, with what was found replaced.
+// in gives the exhausts, or the branches of an element, with what was found replaced; the same node where nothing was.
 func (s *search) in(n *node) *node {
-	out := n
+	out, before := n, s.found
 	for i, k := range n.orEmpty().keys {
 		switch v := n.values[i]; {
 		case k.text == "line" && v.kind == sequence:
@@ -249,21 +253,21 @@ func (s *search) in(n *node) *node {
 			out = out.having(k.text, s.in(v))
 		}
 	}
+	if s.found == before {
+		return n
+	}
 	return out
 }
 
 func (s *search) line(n *node) *node {
-	kinds := map[string]int{}
-	for _, item := range n.items {
-		kinds[kindOf(item)]++
-	}
 	out := &node{kind: sequence, line: n.line, column: n.column}
-	for i, item := range n.items {
-		kind, name := kindOf(item), elementName(item)
+	for _, item := range n.items {
+		name := s.labels[item]
 		if name == "" {
-			if name = kind; kinds[kind] > 1 {
-				name = fmt.Sprintf("%s %d", kind, i+1)
-			}
+			name = elementName(item)
+		}
+		if name == "" {
+			name = kindOf(item)
 		}
 		if s.names = append(s.names, name); name != s.name {
 			out.items = append(out.items, s.in(item))
@@ -279,6 +283,35 @@ func (s *search) line(n *node) *node {
 		}
 	}
 	return out
+}
+
+// label names elements without a name by their kind, with their number in the line where there are several.
+func (e *lineEditor) label(n *node) {
+	for i, k := range n.keys {
+		lists := []*node{n.values[i]}
+		if k.text == "branches" {
+			lists = n.values[i].items
+		} else if k.text != "line" {
+			e.label(n.values[i])
+			continue
+		}
+		for _, list := range lists {
+			e.labelLine(list)
+		}
+	}
+}
+
+func (e *lineEditor) labelLine(list *node) {
+	kinds := map[string]int{}
+	for _, item := range list.items {
+		kinds[kindOf(item)]++
+	}
+	for i, item := range list.items {
+		if kind := kindOf(item); elementName(item) == "" && kinds[kind] > 1 {
+			e.labels[item] = fmt.Sprintf("%s %d", kind, i+1)
+		}
+		e.label(item)
+	}
 }
 
 func kindOf(item *node) string {

@@ -68,6 +68,7 @@ func TestLikeChangesLines(t *testing.T) {
 		"replace by several": {"replace: {box: [{packed: {name: new}}, {elbow: {}}]}", "pipe, packed new, elbow, parallel, pipe tail"},
 		"replace by none":    {"replace: {box: none}", "pipe, parallel, pipe tail"},
 		"remove one":         {"remove: box", "pipe, parallel, pipe tail"},
+		"numbers stand":      {"replace: {pipe 1: [{elbow: {}}, {pipe: {bore: 76 mm, length: 1 m}}], parallel: [{elbow: {}}, {elbow: {}}]}, remove: [box], insert: {after: tail, elements: {hose: {bore: 76 mm, length: 1 m}}}", "elbow, pipe, elbow, elbow, pipe tail, hose"},
 		"remove by number":   {"remove: [pipe 1, parallel]", "chamber box, pipe tail"},
 		"insert after":       {"insert: {after: box, elements: [{elbow: {}}]}", "pipe, chamber box, elbow, parallel, pipe tail"},
 		"insert before":      {"insert: [{before: box, elements: {elbow: {}}}]", "pipe, elbow, chamber box, parallel, pipe tail"},

@@ -39,7 +39,7 @@ func layout(t testing.TB, b *path.Boat, name string) *path.Layout {
 }
 
 func TestDemosAndStarters(t *testing.T) {
-	for _, kind := range StarterKinds {
+	for _, kind := range []string{"dry-stack", "generator-box", "three-quotes"} {
 		text, err := Starter(kind)
 		require.NoError(t, err)
 		b, err := Load(kind+".yaml", text)

@@ -61,7 +61,7 @@ func listenerSchema() *jsonschema.Schema {
 
 func layoutSchema() *jsonschema.Schema {
 	outlet := mappingSchema("where the line ends", fields{"at": atSchema(), "pointing": wordsSchema("way it points", "up", "aft", "forward", "port", "starboard", "down"), "bore": quantitySchema(Length), "below_waterline": described("depth of the middle of the mouth", quantitySchema(Length)), "waves": described("standard deviation of the level at the mouth", quantitySchema(Length))})
-	exhaust := mappingSchema("an exhaust line", fields{"line!": ref("line"), "outlet": outlet})
+	exhaust := mappingSchema("an exhaust line; the line is required where the layout is not like another", fields{"line": ref("line"), "outlet": outlet})
 	change := partial(partitionSchema())
 	changes := mappingSchema("overrides for this layout only", fields{
 		"spaces": namedSchema("by name", ref("space")), "enclosures": namedSchema("by name", partial(enclosureSchema())),
