@@ -108,7 +108,7 @@ func (a *chain) begin(element, row int) {
 		}
 	}
 	a.marks = append(a.marks, mark{course: a.course, element: element, row: row, pieces: len(a.pieces), end: a.last, stated: len(a.stated)})
-	if w, ok := a.course.line.Elements[element].(*WaterInjection); ok && w.Flow > 0 && a.hot && a.before == nil {
+	if w := a.course.line.Elements[element].Injects(); w != nil && w.Flow > 0 && a.hot && a.before == nil {
 		a.before = a.stateAt(0)
 	}
 }
@@ -121,12 +121,9 @@ func (a *chain) finish() {
 	}
 }
 
-// asPipe stands in for a silencing element: same length, main bore, and a loss of its own. What a lift chamber's
-// pipes take stays, they are there whatever its chamber does.
+// asPipe stands in for a silencing element: same length, main bore, and a loss of its own.
 func (a *chain) asPipe(e Element, loss float64) {
-	if l, ok := e.(*LiftChamber); ok && a.stateAt(0).liquid > 0 {
-		l.pipes(a)
-	} else {
+	if !e.instead(a) {
 		a.stretch(a.bore, e.form().length, 0, 1)
 	}
 	if loss > 0 {

@@ -1,6 +1,10 @@
 package silencer
 
-import "math"
+import (
+	"math"
+
+	"hushwake/silencer/wet"
+)
 
 // form is the outer form of an element. Zero in a port means "that of the neighbour".
 type form struct {
@@ -12,9 +16,18 @@ type form struct {
 	mass      float64 // kg by its dimensions; 0 = cannot be told
 	centred   bool    // every part lies on the axis of its shell
 	silencing bool    // the plain-pipe reference has a plain pipe here
-	flexible  bool
+	massless  bool    // nothing of it hangs on the line
+	unseen    bool    // its shell is known, its inside is not
+	holes     bool    // a perforate shares the doubt of all of them
+	tube      bool    // a plain run of gas: its bore is that of the line behind it
+	bellows   bool    // takes up growth
+	travel    float64 // m of it, 0 = not stated
 	hose      bool
-	wets      bool // water joins the gas here
+	make      wet.HoseKind // of a hose
+	laid      bool         // a hose that has to fall towards the outlet
+	vents     bool         // breaks the siphon of the raw water
+	rating    float64      // K a hose stands, 0 = not stated
+	rise      float64      // m that it lifts what is in it, negative = falls
 }
 
 const (
@@ -82,9 +95,8 @@ func firstBore(r []ends, outlet float64) float64 {
 // in a line, m; else that of the element's own inlet; 0 where neither is known.
 func BoreBefore(elements []Element, at int) float64 {
 	for i := at - 1; i >= 0; i-- {
-		switch e := elements[i].(type) {
-		case *Pipe, *Hose, *Elbow, *Bellows:
-			return e.form().out
+		if f := elements[i].form(); f.tube {
+			return f.out
 		}
 	}
 	if at < len(elements) {

@@ -30,7 +30,7 @@ func (x *Solved) Shells(inDuct spectrum.Bands) []Shell {
 		}
 		e := m.course.line.Elements[m.element]
 		g := e.form()
-		if _, holds := e.(*Parallel); holds || g.length <= 0 {
+		if e.Within() != nil || g.length <= 0 {
 			continue
 		}
 		inside := inDuct.Minus(falls[i])
@@ -155,7 +155,7 @@ func casingOf(e Element, g form, bore float64) casing {
 	}, nil}
 	switch {
 	case g.hose && material.yields():
-		out := tubeOf(e, g, bore).BreakOut()
+		out := wet.Tube{Bore: bore, Wall: (g.outer - bore) / 2, Length: g.length, Kind: g.make}.BreakOut()
 		return casing{[]wall{{ratio: 1, bands: &out}}, b.Lagging.Thickness,
 			"Lw - D, D of a thin elastic tube as a line source, mean over its unknown stiffness, 6 to 40 dB over the whole hose",
 			"hoop stiffness 60 MPa within a factor of 2.5 (30 soft, 100 hard): judgement", "derived"}
@@ -215,13 +215,4 @@ func lagged(thickness float64) (b spectrum.Bands) {
 		b[i] = at50[i] * math.Min(1.5, thickness/0.05)
 	}
 	return b
-}
-
-// tubeOf is an element of hose as its wall sees it.
-func tubeOf(e Element, g form, bore float64) wet.Tube {
-	t := wet.Tube{Bore: bore, Wall: (g.outer - bore) / 2, Length: g.length}
-	if h, ok := e.(*Hose); ok {
-		t.Kind = h.Make
-	}
-	return t
 }
