@@ -91,6 +91,9 @@ func firstBore(r []ends, outlet float64) float64 {
 	return outlet
 }
 
+// Length is that of an element along the line, m.
+func Length(e Element) float64 { return e.form().length }
+
 // BoreBefore is the bore of the last plain pipe, hose, elbow or bellows before the element at a place
 // in a line, m; else that of the element's own inlet; 0 where neither is known.
 func BoreBefore(elements []Element, at int) float64 {

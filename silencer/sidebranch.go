@@ -122,3 +122,10 @@ func (e *SideBranch) model(float64) (string, []float64) {
 	}
 	return "", []float64{e.Bore, e.Length}
 }
+
+func (e *SideBranch) cuts() []Cut {
+	if e.Volume > 0 {
+		return []Cut{{What: "resonator, neck", Bore: e.NeckBore, Length: e.NeckLength, Amount: 1}}
+	}
+	return []Cut{{What: "side branch", Bore: e.Bore, Length: e.Length, Amount: 1}}
+}
