@@ -270,16 +270,21 @@ func (a *chain) stretch(bore, length, from, to float64) {
 		a.join(head)
 		return
 	}
-	n := 1
-	if fall := math.Abs(tail.Medium.SoundSpeed/head.Medium.SoundSpeed - 1); fall > 0.005 {
-		n = max(8, int(math.Ceil(fall/0.01)))
-	}
+	n := slicesFor(head, tail)
 	for i := range n {
 		mid := a.end(bore, from+(to-from)*(float64(i)+0.5)/float64(n))
 		a.join(mid)
 		d, err := fourpole.NewDuct(mid.Medium, bore, length/float64(n), mid.Mach, a.walls())
 		a.add(d, err, mid)
 	}
+}
+
+// slicesFor is in how many slices the temperature between two ends is followed.
+func slicesFor(head, tail fourpole.End) int {
+	if fall := math.Abs(tail.Medium.SoundSpeed/head.Medium.SoundSpeed - 1); fall > 0.005 {
+		return max(8, int(math.Ceil(fall/0.01)))
+	}
+	return 1
 }
 
 func (a *chain) walls() fourpole.Loss {

@@ -137,7 +137,7 @@ func directions(form string, size int) (w [features]float64) {
 // wallDoubt is that of what a wall gives off: walls of about one bore and thickness share it.
 func wallDoubt(e Element, g form, bore float64) Doubt {
 	diameter := orDefault(g.body, bore)
-	d := modelDoubt("element model", "wall of "+e.Kind(), []float64{diameter, math.Max(0.5e-3, (g.outer-diameter)/2)})
+	d := modelDoubt("element model", "wall of "+e.Kind(), []float64{diameter, g.thickness(diameter)})
 	d.SD, d.Source = spectrum.Fill(5), "judgement: breakout of small walls"
 	return d
 }

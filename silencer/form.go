@@ -13,6 +13,7 @@ type form struct {
 	outer     float64 // m, largest outside size without lagging
 	tall      float64 // m, height of an upright vessel; 0 = lies along the line
 	body      float64 // m, bore of its shell; 0 = none
+	wall      float64 // m; 0 = by outer size and bore
 	mass      float64 // kg by its dimensions; 0 = cannot be told
 	centred   bool    // every part lies on the axis of its shell
 	silencing bool    // the plain-pipe reference has a plain pipe here
@@ -28,6 +29,11 @@ type form struct {
 	vents     bool         // breaks the siphon of the raw water
 	rating    float64      // K a hose stands, 0 = not stated
 	rise      float64      // m that it lifts what is in it, negative = falls
+}
+
+// thickness is that of its wall round a diameter, m.
+func (f form) thickness(diameter float64) float64 {
+	return math.Max(0.5e-3, orDefault(f.wall, (f.outer-diameter)/2))
 }
 
 const (
@@ -94,7 +100,7 @@ func firstBore(r []ends, outlet float64) float64 {
 // Length is that of an element along the line, m.
 func Length(e Element) float64 { return e.form().length }
 
-// BoreBefore is the bore of the last plain pipe, hose, elbow or bellows before the element at a place
+// BoreBefore is the bore of the last tube that is no silencer (pipe, cone, hose, elbow, bellows) before the element at a place
 // in a line, m; else that of the element's own inlet; 0 where neither is known.
 func BoreBefore(elements []Element, at int) float64 {
 	for i := at - 1; i >= 0; i-- {

@@ -37,7 +37,8 @@ func (x *Solved) Shells(inDuct spectrum.Bands) []Shell {
 		if g.silencing && i+1 < len(falls) {
 			inside = mean(inside, inDuct.Minus(falls[i+1]))
 		}
-		bore := m.course.ports[m.element].in
+		p := m.course.ports[m.element]
+		bore := (p.in + p.out) / 2
 		w := casingOf(e, g, bore)
 		w.lagging = m.course.stream.wrapped(e.Base().Lagging).Thickness
 		bands, err := w.radiates(inside)
@@ -148,7 +149,7 @@ func casingOf(e Element, g form, bore float64) casing {
 	b := e.Base()
 	diameter := orDefault(g.body, bore)
 	material := wallOf(b.Material, e.Kind())
-	thick := math.Max(0.5e-3, (g.outer-diameter)/2)
+	thick := g.thickness(diameter)
 	mass := material.density * thick
 	round := wall{math.Pi * math.Max(g.outer, diameter) * orDefault(g.tall, g.length) / circle(diameter), func(f float64) (float64, error) {
 		return fourpole.RoundBreakout(mass, diameter, f, fourpole.LongSeam)

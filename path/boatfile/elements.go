@@ -28,6 +28,7 @@ func elementTable() []elementKind {
 		{name: "pipe", words: "a plain tube, straight or with bends", fields: (*element).pipe},
 		{name: "bellows", words: "a flexible metal section that takes up growth and movement", fields: (*element).bellows},
 		{name: "elbow", words: "a bend on its own", fields: (*element).elbow},
+		{name: "cone", words: "a conical diffuser or reducer between two bores", fields: (*element).cone},
 		{name: "hose", words: "rubber exhaust hose behind the water injection", fields: (*element).hose},
 		{name: "chamber", words: "an expansion chamber of one or several rooms", fields: (*element).chamber},
 		{name: "perforated", words: "a tube with holes in an empty shell", fields: (*element).perforated},

@@ -89,16 +89,16 @@ func (e *element) bore(to *float64, required bool) field {
 	read := f.read
 	f.port, f.read = true, func(e *element) {
 		read(e)
-		e.handOn(*to)
+		e.handOn("bore", *to)
 	}
 	return f
 }
 
 // handOn makes a bore that of the line, and warns of one that no exhaust has.
-func (e *element) handOn(b float64) {
+func (e *element) handOn(key string, b float64) {
 	e.l.bore = b
 	if b > 0 && b < 0.015 {
-		e.l.r.warn(e.o.get("bore"), "%s: a bore of %s is very small for an exhaust; were inches meant?", e.o.path, Format(b, Length, Metric))
+		e.l.r.warn(e.o.get(key), "%s: a bore of %s is very small for an exhaust; were inches meant?", e.o.path, Format(b, Length, Metric))
 	}
 }
 

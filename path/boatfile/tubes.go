@@ -67,6 +67,24 @@ func (e *element) elbow() (silencer.Element, []field) {
 	}
 }
 
+func (e *element) cone() (silencer.Element, []field) {
+	c := &silencer.Cone{}
+	return c, []field{
+		{keys: fields{"bores": lengthsSchema("at its inlet and outlet", 2, 2)}, key: "bores", port: true, taken: "both that of the part beside it", read: func(e *element) {
+			if b := e.l.r.lengths(e.o.get("bores"), e.o.path+" bores", 2, 2, upTo(3)); len(b) == 2 {
+				c.Bores = [2]float64(b)
+			} else if c.Bores = [2]float64{e.neighbour(), e.neighbour()}; !e.o.has("bores") {
+				e.fill("bores", metric(c.Bores[0])+" at both ends", "that of the part beside it", 1)
+			}
+			e.handOn("bores", min(c.Bores[0], c.Bores[1]))
+			e.l.bore = c.Bores[1]
+		}},
+		length("length", &c.Length, upTo(20)).by(func() float64 { return 3 * max(c.Bores[0], c.Bores[1]) }, practice+": three times its wider bore", 1),
+		length("wall", &c.Wall, upTo(0.05)).or(0.003, practice, 0),
+		metal(&c.Common, "mild steel", 0),
+	}
+}
+
 func (e *element) hose() (silencer.Element, []field) {
 	h := &silencer.Hose{}
 	return h, []field{
