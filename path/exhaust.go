@@ -133,19 +133,8 @@ func pressureTerms(e *Engine, x *Exhaust, rated silencer.Marched) []PressureTerm
 	if e.Temperature > 0 {
 		temperature = 0.015
 	}
-	element := 0.15
-	x.Line.Each(func(el silencer.Element) {
-		switch g := el.(type) {
-		case *silencer.LiftChamber, *silencer.Riser:
-			element = math.Max(element, 0.40) // riser head of two-phase flow is known within a factor of two
-		case *silencer.Given:
-			if g.Loss == nil || g.Loss.Basis == silencer.BasisUnknown {
-				element = math.Max(element, 0.5)
-			} else {
-				element = math.Max(element, math.Hypot(0.15, g.Loss.SD))
-			}
-		}
-	})
+	element := 0.0
+	x.Line.Each(func(e silencer.Element) { element = math.Max(element, e.LossSD()) })
 	const judgement = "judgement"
 	return []PressureTerm{
 		// loss goes with flow squared, and with absolute temperature

@@ -16,7 +16,7 @@ func findings(b *Boat, p *Prediction) []silencer.Finding {
 	for i := range p.Exhausts {
 		x, _ := p.Layout.Exhaust(p.Exhausts[i].Engine)
 		all = append(all, x.Line.Findings(circumstances(b, p, &p.Exhausts[i]))...)
-		if isWet(&x.Line) {
+		if x.Line.Wet() {
 			all = append(all, wetUnproven)
 		}
 		if f, ok := costFinding(b, &p.Exhausts[i]); ok {

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"hushwake/path/structure"
-	"hushwake/silencer"
 	"hushwake/source"
 	"hushwake/source/spectrum"
 )
@@ -323,16 +322,13 @@ func (s *scene) bridgesOf(f *footed, x *Exhaust, k structure.Kind) structure.Bri
 
 // exhaustBridge is how an exhaust line hangs on the engine: a hose where it is wet, a bellows where it holds one.
 func exhaustBridge(x *Exhaust) string {
-	if isWet(&x.Line) {
+	switch {
+	case x.Line.Wet():
 		return "hose"
+	case x.Line.HasBellows():
+		return "bellows"
 	}
-	bridge := "rigid"
-	x.Line.Each(func(e silencer.Element) {
-		if _, ok := e.(*silencer.Bellows); ok {
-			bridge = "bellows"
-		}
-	})
-	return bridge
+	return "rigid"
 }
 
 // bedOf fills in what is not stated of a bed.

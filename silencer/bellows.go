@@ -14,7 +14,7 @@ func (*Bellows) Kind() string { return "bellows" }
 func (e *Bellows) form() form {
 	wall := 0.5e-3
 	return form{
-		in: e.Bore, out: e.Bore, length: e.Length, outer: 1.25*e.Bore + 2*wall, flexible: true,
+		in: e.Bore, out: e.Bore, length: e.Length, outer: 1.25*e.Bore + 2*wall, tube: true, bellows: true, travel: e.Travel,
 		mass: 1.6 * tubeMass(e.Material, "bellows", e.Bore, 2*wall, e.Length),
 	}
 }

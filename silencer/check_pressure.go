@@ -101,7 +101,7 @@ func (i *inspection) traps() {
 			Action: "check the temperature and its unit", Source: practice})
 	}
 	i.each(func(el Element, r Row, in float64) {
-		if g, ok := el.(*Given); ok && g.Loss != nil {
+		if g := el.Quoted(); g != nil && g.Loss != nil {
 			i.quote(g, r, in)
 		}
 	})

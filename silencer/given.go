@@ -82,7 +82,7 @@ func (e *Given) sd() (spectrum.Bands, string) {
 func (*Given) Kind() string { return "given" }
 
 func (e *Given) form() form {
-	f := form{in: e.Bore, out: e.Bore, length: e.Length, outer: e.Diameter, silencing: true, body: e.Diameter}
+	f := form{in: e.Bore, out: e.Bore, length: e.Length, outer: e.Diameter, silencing: true, body: e.Diameter, unseen: true}
 	if e.Mass != nil {
 		f.mass = *e.Mass
 	}
@@ -135,4 +135,19 @@ func (c *chain) promise(e *Given) {
 	loss := math.Max(0, r-20*math.Log10(e.AtDistance)-11-*e.AtLevel)
 	c.takeOut(spectrum.Fill(loss))
 	c.warn(fmt.Sprintf("the promised level implies %.0f dB(A) for this engine, taken for every octave; ask for octaves", loss))
+}
+
+// Quoted is itself.
+func (e *Given) Quoted() *Given { return e }
+
+// LossSD is wide where no loss is stated, or not for which gas.
+func (e *Given) LossSD() float64 {
+	if e.Loss == nil || e.Loss.Basis == BasisUnknown {
+		return 0.5
+	}
+	return math.Hypot(e.Common.LossSD(), e.Loss.SD)
+}
+
+func (e *Given) cuts() []Cut {
+	return []Cut{{What: "silencer, " + orWord(e.Offer, "by its stated figures"), Bore: e.Bore, Diameter: e.Diameter, Length: e.Length, Amount: 1}}
 }

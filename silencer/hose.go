@@ -21,7 +21,8 @@ func (e *Hose) wall() float64 { return orDefault(e.Wall, wet.HoseWall) }
 
 func (e *Hose) form() form {
 	return form{
-		in: e.Bore, out: e.Bore, length: e.Length, outer: e.Bore + 2*e.wall(), flexible: true, hose: true,
+		in: e.Bore, out: e.Bore, length: e.Length, outer: e.Bore + 2*e.wall(),
+		tube: true, hose: true, make: e.Make, laid: true, rating: e.MaxTemp, rise: e.Rise,
 		mass: tubeMass(e.Material, "hose", e.Bore, e.wall(), e.Length),
 	}
 }
@@ -39,4 +40,9 @@ func (e *Hose) sound(c *chain) {
 	if wallOf(e.Material, e.Kind()).yields() {
 		c.give(wet.Tube{Bore: e.Bore, Wall: e.wall(), Length: e.Length, Kind: e.Make})
 	}
+}
+
+func (e *Hose) cuts() []Cut {
+	return append(bendCuts(e.Bends, e.Bore), Cut{What: "wet exhaust hose", Bore: e.Bore, Amount: e.Length, Unit: Metres},
+		Cut{What: "hose clamp, two each end", Bore: e.Bore, Amount: 4})
 }

@@ -1,6 +1,9 @@
 package silencer
 
-import "hushwake/silencer/fourpole"
+import (
+	"hushwake/silencer/fourpole"
+	"hushwake/silencer/wet"
+)
 
 // Separator parts gas from water, kind "separator".
 type Separator struct {
@@ -31,4 +34,17 @@ func (e *Separator) sound(c *chain) {
 	c.join(head)
 	c.chamber(fourpole.Chamber{Medium: head.Medium, Bore: e.Bore, Rooms: []float64{e.Height}, InletBore: c.bore,
 		OutletBore: c.bore, Mach: head.Mach, Loss: c.walls()}, false, emptyCeiling)
+}
+
+func (e *Separator) model(bore float64) (string, []float64) {
+	return "", []float64{e.Bore, e.Height, bore}
+}
+
+func (e *Separator) inspect(i *inspection, r Row, in float64) {
+	i.vessel(e, r, in)
+	s := wet.Separator{Bore: e.Bore, Height: e.Height, DrainBore: e.DrainBore}
+	if w, _ := i.line.Injection(); w != nil && i.c.Rated.OutletGas.Density > 0 {
+		d := i.c.Rated.OutletGas.Density
+		i.wet(r.Name, s.Findings(i.c.Rated.MassFlow/d, d, w.Flow))
+	}
 }

@@ -119,27 +119,11 @@ func rowOf(m silencer.Marched, at int) silencer.Row {
 	return silencer.Row{}
 }
 
-// plain is a pipe in the place of the element.
+// plain is a pipe of its length in the place of the element.
 func (c chosen) plain() silencer.Element {
-	length := 0.5
-	switch e := c.element.(type) {
-	case *silencer.Chamber:
-		length = 0
-		for _, r := range e.Rooms {
-			length += r
-		}
-	case *silencer.Perforated:
-		length = e.Length
-	case *silencer.Packed:
-		length = e.Length
-	case *silencer.Plugged:
-		length = e.Length
-	case *silencer.Given:
-		length = math.Max(e.Length, 0.1)
-	}
 	base := c.element.Base()
 	return &silencer.Pipe{Common: silencer.Common{Name: "plain pipe", In: base.In, Material: base.Material, Lagging: base.Lagging},
-		Bore: c.bore(), Length: length, Wall: 0.003}
+		Bore: c.bore(), Length: math.Max(silencer.Length(c.element), 0.1), Wall: 0.003}
 }
 
 // otherNoise is how far below the limit the exhaust is asked to stay, dB: the other routes need room.

@@ -198,10 +198,8 @@ func groupOf(b *path.Boat, l *path.Layout, listener string) string {
 func exhaustGroup(l *path.Layout) string {
 	wet, silenced := false, false
 	for _, x := range l.Exhausts {
-		x.Line.Each(func(e silencer.Element) {
-			_, injects := e.(*silencer.WaterInjection)
-			wet, silenced = wet || injects, silenced || silencer.Silencing(e)
-		})
+		wet = wet || x.Line.Wet()
+		silenced = silenced || slices.ContainsFunc(x.Line.Elements, silencer.Silencing)
 	}
 	switch {
 	case wet && silenced:

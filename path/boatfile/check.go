@@ -273,10 +273,8 @@ func (r *reader) checkElements(o *object, l *path.Layout, list []silencer.Elemen
 		if c.In != "" {
 			r.known(r.elementNode(o, c.In), e.Kind()+" in", c.In, spaces)
 		}
-		if p, ok := e.(*silencer.Parallel); ok {
-			for _, b := range p.Branches {
-				r.checkElements(o, l, b, spaces)
-			}
+		for _, b := range e.Within() {
+			r.checkElements(o, l, b, spaces)
 		}
 	}
 }

@@ -2,7 +2,6 @@ package boatfile
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"hushwake/path/panel"
@@ -54,34 +53,26 @@ func materialsTable() HelpTable {
 	return t
 }
 
-// elementsTable has a row for each kind of a line; the fields are those that the schema knows.
+// elementsTable has a row for each kind of a line.
 func elementsTable() HelpTable {
 	t := HelpTable{Text: "A line is a list of these, manifold to outlet, each with one key, its kind: - pipe: {bore: 102 mm, length: 1.2 m}. Fields with ! are required; any other may be left out or unknown. Every kind also takes " +
-		strings.Join(fieldNames(commonFields()), ", ") + ".",
-		Head: []string{"element", "fields"}, Right: []bool{false, false}}
-	all := elementFields()
-	for _, kind := range elementKinds {
-		t.Rows = append(t.Rows, []string{kind, strings.Join(fieldNames(all[kind]), ", ")})
+		keyNames(CommonKeys()) + ".",
+		Head: []string{"element", "what it is", "fields"}, Right: []bool{false, false, false}}
+	for _, e := range ElementHelps() {
+		t.Rows = append(t.Rows, []string{e.Kind, e.Words, keyNames(e.Keys)})
 	}
 	return t
 }
 
-// fieldNames are required ones first, then by name.
-func fieldNames(f fields) []string {
+func keyNames(keys []ElementKey) string {
 	var names []string
-	for k := range f {
-		names = append(names, k)
-	}
-	slices.SortFunc(names, func(a, b string) int {
-		if x, y := strings.HasSuffix(a, "!"), strings.HasSuffix(b, "!"); x != y {
-			if x {
-				return -1
-			}
-			return 1
+	for _, k := range keys {
+		if k.Required {
+			k.Name += "!"
 		}
-		return strings.Compare(a, b)
-	})
-	return names
+		names = append(names, k.Name)
+	}
+	return strings.Join(names, ", ")
 }
 
 func liningsTable() HelpTable {

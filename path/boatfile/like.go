@@ -267,7 +267,7 @@ func (s *search) line(n *node) *node {
 			name = elementName(item)
 		}
 		if name == "" {
-			name = kindOf(item)
+			name = kindWord(item)
 		}
 		if s.names = append(s.names, name); name != s.name {
 			out.items = append(out.items, s.in(item))
@@ -304,17 +304,17 @@ func (e *lineEditor) label(n *node) {
 func (e *lineEditor) labelLine(list *node) {
 	kinds := map[string]int{}
 	for _, item := range list.items {
-		kinds[kindOf(item)]++
+		kinds[kindWord(item)]++
 	}
 	for i, item := range list.items {
-		if kind := kindOf(item); elementName(item) == "" && kinds[kind] > 1 {
+		if kind := kindWord(item); elementName(item) == "" && kinds[kind] > 1 {
 			e.labels[item] = fmt.Sprintf("%s %d", kind, i+1)
 		}
 		e.label(item)
 	}
 }
 
-func kindOf(item *node) string {
+func kindWord(item *node) string {
 	if item.kind == mapping && len(item.keys) == 1 {
 		return item.keys[0].text
 	}

@@ -195,7 +195,7 @@ func TestEverythingIsDecoded(t *testing.T) {
 			}
 		}
 	}
-	for _, k := range elementKinds {
+	for _, k := range elementKinds() {
 		if k != "quote" && k != "one_of" {
 			assert.True(t, kinds[k], k)
 		}

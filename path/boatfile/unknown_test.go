@@ -32,7 +32,7 @@ func optionalKeys(n *node, parent, at string, out *[]place) {
 	for i, k := range n.keys {
 		here := at + "." + k.text
 		must := slices.Contains(required, k.text) || slices.Contains(required, parent+"."+k.text)
-		element := len(n.keys) == 1 && slices.Contains(elementKinds, k.text)
+		element := len(n.keys) == 1 && slices.Contains(elementKinds(), k.text)
 		if !must && !element && !slices.Contains(named, parent) {
 			*out = append(*out, place{n, i, here})
 		}
