@@ -201,10 +201,15 @@ func (s *scene) wallStep(w *wall) Step {
 		name += fmt.Sprintf(", %.0f cm2 of it open", w.OpenArea*1e4)
 	}
 	key := "panel/" + w.label() + "/" + w.Between[0] + "/" + w.Between[1]
-	return Step{Name: name, Formula: w.result.Formula, Source: w.result.Source, Mark: w.result.Mark,
-		Bands: spectrum.Bands{}.Minus(w.loss),
-		Uncertain: s.boat.withUnstated([]Uncertain{{Term: "panel", Key: key, SD: w.sd(), Source: "judgement"}},
-			"panel", key, "partitions."+w.Name)}
+	st := Step{Name: name, Formula: w.result.Formula, Source: w.result.Source, Mark: w.result.Mark, Bands: spectrum.Bands{}.Minus(w.loss)}
+	if u := w.Usual; u != nil {
+		st.Mark = u.Mark
+		st.Uncertain = []Uncertain{{Term: "panel", Key: "usual " + u.Kind, SD: spectrum.Fill(u.SD), Source: "not stated in the file: " + u.Source}}
+		return st
+	}
+	st.Uncertain = s.boat.withUnstated([]Uncertain{{Term: "panel", Key: key, SD: w.sd(), Source: "judgement"}},
+		"panel", key, "partitions."+w.Name)
+	return st
 }
 
 // sd weighs the error of the panel with its share beside the open area.
