@@ -14,6 +14,7 @@ func (r *reader) check(o *object, b *path.Boat) {
 	for i := range b.Listeners {
 		base.listener(&b.Listeners[i], b)
 	}
+	r.backgrounds(b)
 	for _, l := range b.Layouts {
 		r.checkLayout(o, b, l)
 	}

@@ -64,7 +64,8 @@ func noneOr(s *jsonschema.Schema) *jsonschema.Schema {
 }
 
 func listenerSchema() *jsonschema.Schema {
-	return mappingSchema("a place where a person hears", fields{"in": textSchema("a space"), "at!": atSchema(), "hours": quantitySchema(Duration), "limit": quantitySchema(LevelA)})
+	return mappingSchema("a place where a person hears", fields{"in": textSchema("a space"), "at!": atSchema(), "hours": quantitySchema(Duration), "limit": quantitySchema(LevelA),
+		"background": mappingSchema("heard there without the engines", fields{"level": quantitySchema(LevelA), "bands": ref("bands"), "when": textSchema("in which condition")})})
 }
 
 func layoutSchema() *jsonschema.Schema {
