@@ -43,6 +43,7 @@ type Gap struct {
 	Side          Side   // of Space
 	Area          float64
 	At            Point  // its middle
+	Part          bool   // its middle is not that of the whole face
 	Kind          string // what such a wall is called, see Kinds
 }
 
@@ -145,7 +146,7 @@ func (l *Layout) Gaps() (out []Gap) {
 	}
 	for i := range k.contacts {
 		if c := &k.contacts[i]; c.rest > leastFace {
-			out = append(out, Gap{Space: c.of, Beyond: c.on, Side: c.face.side, Area: c.rest, At: c.middle()})
+			out = append(out, Gap{Space: c.of, Beyond: c.on, Side: c.face.side, Area: c.rest, At: c.middle(), Part: true})
 		}
 	}
 	for i := range l.Spaces {
@@ -171,7 +172,7 @@ func (f *face) outer(space string) (Gap, bool) {
 	if f.side.Name == "floor" && f.lo[2] < AfloatBelow || !(f.rest*share > leastFace) {
 		return Gap{}, false
 	}
-	return Gap{Space: space, Beyond: Outside, Side: f.side, Area: f.rest * share, At: dry.middle()}, true
+	return Gap{Space: space, Beyond: Outside, Side: f.side, Area: f.rest * share, At: dry.middle(), Part: share < 1}, true
 }
 
 func newSkins(l *Layout) *skins {

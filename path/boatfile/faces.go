@@ -74,9 +74,10 @@ func faceOf(l *path.Layout, g *path.Gap) (f path.Face, of string, ok bool) {
 	return f, of, false
 }
 
-// wallOf is the partition that fills a gap.
+// wallOf is the partition that fills a gap. In a whole face it stands where others of that face do that state no place: they
+// are one wall to the sound before them.
 func wallOf(g *path.Gap) path.Partition {
-	p := path.Partition{Name: g.Space + " " + g.Side.Name, Between: [2]string{g.Space, g.Beyond}, Area: g.Area, At: g.At, AtStated: true, Facing: g.Side.Facing}
+	p := path.Partition{Name: g.Space + " " + g.Side.Name, Between: [2]string{g.Space, g.Beyond}, Area: g.Area, At: g.At, AtStated: g.Part, Facing: g.Side.Facing}
 	if g.Beyond != path.Outside {
 		p.Name, p.Facing = p.Name+" to "+g.Beyond, ""
 	}
