@@ -63,6 +63,15 @@ type Space struct {
 	Size     [3]float64 // m: length, width, height
 	Lining   string     // a surface name, or a build-up such as "50 mm mineral wool"
 	Plating  Plating
+
+	SizeStated bool
+	Faces      map[string]Face // by the name of a side; what is not there is not stated
+}
+
+// Face is what a side of a space is made of, as far as no partition says more.
+type Face struct {
+	BuildUp panel.BuildUp
+	Open    bool // nothing stands there
 }
 
 // Partition separates two spaces, or a space from outside.
@@ -75,6 +84,15 @@ type Partition struct {
 	At       Point
 	AtStated bool
 	Facing   string // forward | aft | port | starboard | up | down | ""
+
+	Usual *Usual // nil = stated
+}
+
+// Usual is where a wall that nobody stated was taken from: walls of a kind have one doubt.
+type Usual struct {
+	Kind         string // bulkhead, deck, ...
+	Source, Mark string
+	SD           float64 // dB
 }
 
 // LinedDuct is a duct lined with absorbing material before an opening.
@@ -117,6 +135,16 @@ type Listener struct {
 	At    Point
 	Hours float64  // h a day; 0 = not stated
 	Limit *float64 // dB(A)
+
+	Background Background
+}
+
+// Background is what is heard at a place without the engines.
+type Background struct {
+	Bands spectrum.Bands // dB
+	When  string         // the condition it was measured in
+	SD    float64        // dB
+	Usual bool           // not stated: a usual value
 }
 
 // Exhaust is the line of one engine in one layout.

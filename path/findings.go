@@ -80,7 +80,7 @@ func nearestOpening(l *Layout, outlet Point) (*float64, string) {
 	best, name := math.Inf(1), ""
 	for i := range l.Partitions {
 		p := &l.Partitions[i]
-		if _, outer := p.other(Outside); !outer || p.OpenArea <= 0 || !p.AtStated {
+		if _, outer := p.other(Outside); !outer || p.OpenArea <= 0 || !p.AtStated || p.Usual != nil {
 			continue
 		}
 		if d := distance(p.At, outlet, 0); d < best {

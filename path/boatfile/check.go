@@ -14,6 +14,7 @@ func (r *reader) check(o *object, b *path.Boat) {
 	for i := range b.Listeners {
 		base.listener(&b.Listeners[i], b)
 	}
+	r.backgrounds(b)
 	for _, l := range b.Layouts {
 		r.checkLayout(o, b, l)
 	}
@@ -97,6 +98,7 @@ func (r *reader) checkLayout(o *object, b *path.Boat, l *path.Layout) {
 	for i := range l.Partitions {
 		r.checkPartition(o, l, &l.Partitions[i], allowed)
 	}
+	r.closeSpaces(b, l)
 	r.plausible(o, l)
 	for i := range l.Exhausts {
 		r.checkElements(o, l, l.Exhausts[i].Line.Elements, allowed)
@@ -220,6 +222,7 @@ func (r *reader) checkPartition(o *object, l *path.Layout, p *path.Partition, sp
 		p.Area = defaultArea(findSpace(l.Spaces, p.Between[0]), findSpace(l.Spaces, p.Between[1]))
 		r.assumeOf("partitions."+p.Name, "area", Format(p.Area, Area, Metric), "the smallest wall of the smaller space", 2)
 	}
+	r.overstated(at, l, p)
 	out := p.Between[0] == path.Outside || p.Between[1] == path.Outside
 	if out && (!p.AtStated || p.Facing == "") {
 		r.assumePlace(l, p)

@@ -20,10 +20,56 @@ func (r *reader) listeners(n *node) []path.Listener {
 		l.At, _ = r.vector(o.must("at", "[5.0 m, 0 m, 2.4 m]"), o.path+" at", anyValue)
 		l.Hours, _ = o.value("hours", limits{min: 0, max: 24}, Duration)
 		l.Limit = o.pointer("limit", anyValue, LevelA)
+		l.Background = r.background(o)
 		o.done()
 		out = append(out, l)
 	}
 	return out
+}
+
+// background reads what is heard there without the engines: a level or nine bands, and when.
+func (r *reader) background(o *object) (b path.Background) {
+	n := o.get("background")
+	if n == nil {
+		return b
+	}
+	x := r.object(n, o.path+".background")
+	level, stated := x.value("level", limits{min: 0, max: 140}, LevelA)
+	bands, when := x.get("bands"), x.text("when")
+	switch {
+	case stated && bands != nil:
+		r.wrong(bands, "keep one of the two", "%s: a level and bands", x.path)
+	case stated:
+		b = path.Background{Bands: path.BackgroundOf(level), SD: path.BackgroundSD, When: when}
+	case bands != nil:
+		if nine := r.bands(bands, x.path); nine != nil {
+			b = path.Background{Bands: *nine, SD: path.BackgroundSD, When: when}
+		}
+	}
+	x.done()
+	return b
+}
+
+// backgrounds gives a listener without one that of a reading there, the quietest, or lists the usual one.
+func (r *reader) backgrounds(b *path.Boat) {
+	for i := range b.Listeners {
+		l := &b.Listeners[i]
+		if l.Background.SD > 0 {
+			continue
+		}
+		least := math.Inf(1)
+		for _, m := range b.Readings {
+			if m.Listener == l.Name && m.Background != nil && *m.Background < least {
+				least = *m.Background
+				l.Background = path.Background{Bands: path.BackgroundOf(least), SD: path.BackgroundSD, When: fmt.Sprintf("reading %d", m.Index)}
+			}
+		}
+		if math.IsInf(least, 1) {
+			u := path.UsualBackground(l.In)
+			l.Background = u
+			r.assume("listeners."+l.Name+" background", fmt.Sprintf("%.0f dBA without the engines", u.Bands.DBA()), "judgement: a quiet night at anchor; it counts only where the engine is about as quiet", u.SD)
+		}
+	}
 }
 
 // edges decodes what shields the outlet from a listener.

@@ -1,6 +1,10 @@
 package boatfile
 
-import "github.com/google/jsonschema-go/jsonschema"
+import (
+	"github.com/google/jsonschema-go/jsonschema"
+
+	"hushwake/path"
+)
 
 func engineSchema() *jsonschema.Schema {
 	duty := mappingSchema("a power at a speed", fields{"power!": quantitySchema(Power), "speed!": quantitySchema(RotationalSpeed)})
@@ -25,7 +29,11 @@ func engineSchema() *jsonschema.Schema {
 }
 
 func spaceSchema() *jsonschema.Schema {
-	return mappingSchema("a room", fields{"at": described("aft, port, lowest corner", atSchema()), "size": lengthsSchema("length, width, height", 3, 3), "lining": textSchema("a surface, or a thickness and a material"), "structure": platingSchema()})
+	faces := fields{}
+	for _, d := range path.Sides {
+		faces[d.Name] = noneOr(buildUpSchema())
+	}
+	return mappingSchema("a room", fields{"faces": mappingSchema("what its sides are made of; none = open", faces), "at": described("aft, port, lowest corner", atSchema()), "size": lengthsSchema("length, width, height", 3, 3), "lining": textSchema("a surface, or a thickness and a material"), "structure": platingSchema()})
 }
 
 func buildUpSchema() *jsonschema.Schema {
@@ -56,7 +64,8 @@ func noneOr(s *jsonschema.Schema) *jsonschema.Schema {
 }
 
 func listenerSchema() *jsonschema.Schema {
-	return mappingSchema("a place where a person hears", fields{"in": textSchema("a space"), "at!": atSchema(), "hours": quantitySchema(Duration), "limit": quantitySchema(LevelA)})
+	return mappingSchema("a place where a person hears", fields{"in": textSchema("a space"), "at!": atSchema(), "hours": quantitySchema(Duration), "limit": quantitySchema(LevelA),
+		"background": mappingSchema("heard there without the engines", fields{"level": quantitySchema(LevelA), "bands": ref("bands"), "when": textSchema("in which condition")})})
 }
 
 func layoutSchema() *jsonschema.Schema {

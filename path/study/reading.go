@@ -3,6 +3,7 @@ package study
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"hushwake/path"
@@ -127,6 +128,9 @@ func (m *Model) observeSound(r path.Reading, l *layoutModel) ([]observation, str
 		}
 		return nil, "", fmt.Errorf("reading %d: no listener %q in the file\nhint: name one of: %s", r.Index, r.Listener, strings.Join(names, "; "))
 	}
+	if r.Background != nil {
+		heard = heard.ofEngines()
+	}
 	if len(heard.routes) == 0 {
 		return nil, "no sound is predicted there", nil
 	}
@@ -145,6 +149,13 @@ func (m *Model) observeSound(r path.Reading, l *layoutModel) ([]observation, str
 	o := soundObservation(r, heard, weight, level, factor)
 	o.unit = name
 	return []observation{o}, "", nil
+}
+
+// ofEngines is what is heard but for the background: what a reading holds that is corrected for its own.
+func (h *heardModel) ofEngines() *heardModel {
+	out := *h
+	out.routes = slices.DeleteFunc(slices.Clone(h.routes), func(r *routeModel) bool { return r.way == path.ByBackground })
+	return &out
 }
 
 // weighting of a reading; A where nothing is stated for a level, none for bands.
