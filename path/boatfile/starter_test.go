@@ -16,8 +16,12 @@ func TestStarters(t *testing.T) {
 	for _, kind := range StarterKinds {
 		text, err := Starter(kind)
 		require.NoError(t, err)
-		_, err = Load(kind+".yaml", text)
+		b, err := Load(kind+".yaml", text)
 		require.NoError(t, err)
+		for _, a := range b.Assumptions {
+			assert.False(t, kind != "mine" && strings.Contains(a.Field, ".faces.") && strings.Contains(a.Value, "not stated:"), "%s: %s: %s", kind, a.Field, a.Value)
+			assert.NotContains(t, a.Value, "counts for nothing", "%s: %s", kind, a.Field)
+		}
 		most := 90
 		if kind == "mine" {
 			most = 45
