@@ -8,8 +8,8 @@ import (
 	"hushwake/source/gas"
 )
 
-// unstatedK is the loss coefficient taken for a silencer whose loss nobody states: a small reactive one has 2 to 4,
-// one straight through 0.2 to 0.5 (common practice, no source). unstatedLeast is how much of it may not be there.
+// unstatedK is the loss coefficient taken for a silencer of which nobody says anything, the safe end of what is usual.
+// unstatedLeast is how much of it may not be there.
 const (
 	unstatedK     = 3.0
 	unstatedLeast = 0.9
@@ -20,12 +20,14 @@ const (
 func (i *inspection) openPressure() (pa float64, unstated, basis []string) {
 	var silent []string
 	i.each(func(el Element, r Row, in float64) {
-		g, ok := el.(*Given)
+		g := el.Quoted()
 		switch {
-		case !ok:
+		case g == nil:
 		case g.Loss == nil:
 			pa += unstatedLeast * r.PressureLoss * orDefault(r.Share, 1)
-			silent = append(silent, r.Name)
+			if g.Look == nil { // one's own silencer can be looked at; nobody is to be asked
+				silent = append(silent, r.Name)
+			}
 		case g.Loss.Basis == BasisUnknown:
 			if low, high, ok := i.bothReadings(g, r, in); ok && high > 1.02*low {
 				pa += (high - low) * orDefault(r.Share, 1)

@@ -30,10 +30,9 @@ var (
 	plainLineSD = spectrum.Fill(1)
 	// holes: resistance and reactance with hot, loud, grazing flow
 	perforateSD = spectrum.Bands{0.5, 0.5, 1, 1.5, 2, 2, 2.5, 3, 3}
-	// an offer with octave losses to a named test, one overall figure, a bare claim
+	// an offer with octave losses to a named test, one overall figure
 	quoteOctavesSD = spectrum.Bands{4, 3, 3, 3, 3, 3, 3, 3.5, 4}
 	quoteOverallSD = spectrum.Fill(5)
-	quoteClaimSD   = spectrum.Fill(8)
 )
 
 // doubts lists what makes the loss of the line uncertain: the model of every silencing element, the holes,

@@ -6,7 +6,6 @@ import (
 	"hash/fnv"
 	"math"
 
-	"hushwake/silencer/loss"
 	"hushwake/source/spectrum"
 )
 
@@ -45,6 +44,7 @@ type Given struct {
 	AtLevel             *float64
 	AtDistance, AtAngle float64
 	Loss                *Loss // nil = not stated
+	Look                *Look `json:",omitempty"` // what a look tells where nothing is stated; nil = nobody looked
 	Length, Diameter    float64
 	Bore                float64
 }
@@ -75,7 +75,8 @@ func (e *Given) sd() (spectrum.Bands, string) {
 	case e.Overall != nil || e.AtLevel != nil:
 		return spectrum.Fill(math.Hypot(quoteOverallSD[0], e.OneSD)), "judgement: one figure, spread over the octaves by us"
 	}
-	return quoteClaimSD, "judgement: no loss stated in figures"
+	_, sd := e.look().insertion(e.Length, e.Diameter, e.Bore)
+	return sd, "judgement: no loss stated in figures; " + LookSource
 }
 
 // Kind names the element.
@@ -98,7 +99,8 @@ func (e *Given) flow(s *stream) {
 	}
 	s.quoted(e.Loss)
 	if e.Loss == nil {
-		s.fitting(loss.Coefficient{K: unstatedK, Formula: "K of a small reactive silencer: its loss is not stated", Source: practice}, s.bore)
+		k, _ := e.look().pressure()
+		s.fitting(k, s.bore)
 	}
 }
 
@@ -116,7 +118,9 @@ func (e *Given) sound(c *chain) {
 	case e.AtLevel != nil:
 		c.promise(e)
 	default:
-		c.warn("no loss is stated: it counts as a plain pipe")
+		il, sd := e.look().insertion(e.Length, e.Diameter, e.Bore)
+		c.takeOut(il)
+		c.warn(fmt.Sprintf("no loss is stated: it counts as a silencer of a kind unknown or as it looks, with a doubt of %.0f dB", sd[4]))
 	}
 }
 
@@ -142,7 +146,11 @@ func (e *Given) Quoted() *Given { return e }
 
 // LossSD is wide where no loss is stated, or not for which gas.
 func (e *Given) LossSD() float64 {
-	if e.Loss == nil || e.Loss.Basis == BasisUnknown {
+	if e.Loss == nil {
+		_, sd := e.look().pressure()
+		return sd
+	}
+	if e.Loss.Basis == BasisUnknown {
 		return 0.5
 	}
 	return math.Hypot(e.Common.LossSD(), e.Loss.SD)

@@ -68,6 +68,9 @@ func examples() []example {
 		{"given in octaves", func() silencer.Element {
 			return &silencer.Given{InsertionLoss: &bands, Length: 0.9, Diameter: 0.25, Bore: 0.102, Loss: &silencer.Loss{Drop: 2000, MassFlow: 0.15, Temperature: 690, Basis: silencer.BasisHot}}
 		}, ""},
+		{"silencer by its look", func() silencer.Element {
+			return &silencer.ByLook{Given: silencer.Given{Look: &silencer.Look{Inside: silencer.Baffled, State: silencer.StateOld}, Length: 0.6, Diameter: 0.25, Bore: 0.102}}
+		}, ""},
 		{"given overall", func() silencer.Element { return &silencer.Given{Overall: &overall} }, ""},
 	}
 }

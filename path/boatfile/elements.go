@@ -41,6 +41,7 @@ func elementTable() []elementKind {
 		{name: "riser", words: "a rising run with water in it", fields: (*element).riser},
 		{name: "anti_siphon", words: "a vented loop in the raw-water line", fields: (*element).antiSiphon},
 		{name: "separator", words: "a vessel that parts gas from water", fields: (*element).separator},
+		{name: "silencer", words: "a silencer of which a tape and a look tell", read: (*element).silencerByLook, keys: lookFields},
 		{name: "given", words: "a silencer known by stated figures only", read: (*element).given, keys: lossFields},
 		{name: "quote", words: "a silencer as offered under quotes", read: (*element).quote,
 			keys: func() fields { return fields{"offer!": textSchema("the name of a quote")} }},

@@ -334,3 +334,44 @@ func (e *element) given(n *node) silencer.Element {
 	e.o.done()
 	return g
 }
+
+// silencerByLook is a silencer of which a tape and a look tell: inside, state, length and diameter.
+func (e *element) silencerByLook(n *node) silencer.Element {
+	g := &silencer.ByLook{Given: silencer.Given{Common: e.open(n), Look: &silencer.Look{}}}
+	g.Length, _ = e.o.value("length", upTo(20), Length)
+	g.Diameter, _ = e.o.value("diameter", upTo(10), Length)
+	if g.Bore, _ = e.o.value("bore", upTo(3), Length); g.Bore == 0 {
+		g.Bore = e.neighbour()
+		e.fill("bore", Format(g.Bore, Length, Metric), "that of the part beside it", 1)
+	}
+	if g.Diameter > 0 && g.Bore >= g.Diameter {
+		e.l.r.wrong(e.o.get("diameter"), "", "%s: the bore %s is not smaller than the diameter %s", e.o.path, Format(g.Bore, Length, Metric), Format(g.Diameter, Length, Metric))
+	}
+	g.Look.Inside = silencer.Inside(e.o.word("kind", insides...))
+	if g.Look.Inside == "" {
+		g.Look.Inside = silencer.InsideUnknown
+	}
+	g.Look.State = silencer.State(e.o.word("state", states...))
+	e.fill("loss", "by its look: "+string(g.Look.Inside)+", "+orWord(string(g.Look.State), "state unknown, taken as old"), silencer.LookSource, g.LookDoubt())
+	e.metal(&g.Common, "mild steel")
+	e.l.bore = g.Bore
+	e.o.done()
+	return g
+}
+
+func orWord(s, otherwise string) string {
+	if s == "" {
+		return otherwise
+	}
+	return s
+}
+
+var (
+	insides = []string{string(silencer.StraightThrough), string(silencer.Baffled), string(silencer.FibrePacked)}
+	states  = []string{string(silencer.StateNew), string(silencer.StateOld), string(silencer.StateHoled), string(silencer.StateSooted)}
+)
+
+func lookFields() fields {
+	return fields{"kind": wordsSchema("its inside", append(insides, "unknown")...), "state": wordsSchema("what a look tells", states...),
+		"length": quantitySchema(Length), "diameter": quantitySchema(Length), "bore": quantitySchema(Length)}
+}
