@@ -13,8 +13,8 @@ func (r *reader) check(o *object, b *path.Boat) {
 	base := names{r: r, o: o, spaces: spaceNames(o.n, "spaces")}
 	for i := range b.Listeners {
 		base.listener(&b.Listeners[i], b)
+		base.background(&b.Listeners[i])
 	}
-	r.backgrounds(b)
 	for _, l := range b.Layouts {
 		r.checkLayout(o, b, l)
 	}
