@@ -32,7 +32,7 @@ func (d Side) Upright() bool { return d.axis != 2 }
 // Limits of what a tape says (judgement).
 const (
 	beside    = 0.5  // m, how far apart two spaces may stand and still share a wall: frames, beams, linings
-	leastFace = 0.01 // m2, no wall is smaller
+	leastFace = 0.05 // m2, what is less is a slip of the tape
 	// AfloatBelow is how high over the water the floor of a space in the hull may lie, m.
 	AfloatBelow = 0.5
 )
@@ -54,10 +54,11 @@ const (
 	HouseSide = "house"
 	Bulkhead  = "bulkhead" // of an engine's space, or in the hull towards what is not stated
 	Joinery   = "joinery"
+	Sole      = "sole" // between two spaces over each other
 )
 
 // Kinds of walls.
-var Kinds = []string{HullSide, Deck, HouseSide, Bulkhead, Joinery}
+var Kinds = []string{HullSide, Deck, HouseSide, Bulkhead, Joinery, Sole}
 
 // kind tells what a wall is by where it stands.
 func (l *Layout) kind(g Gap) string {
@@ -70,6 +71,8 @@ func (l *Layout) kind(g Gap) string {
 		return Bulkhead
 	case g.Beyond == Outside && house && g.Side.Name != "floor":
 		return HouseSide
+	case g.Beyond != Outside && !g.Side.Upright():
+		return Sole
 	case !g.Side.Upright():
 		return Deck
 	case g.Side.axis == 1 || g.Side.Name == "aft" && s.At[0] < beside:
