@@ -32,7 +32,7 @@ func (d Side) Upright() bool { return d.axis != 2 }
 // Limits of what a tape says (judgement).
 const (
 	beside    = 0.5  // m, how far apart two spaces may stand and still share a wall: frames, beams, linings
-	leastFace = 0.01 // m2, no wall is smaller
+	leastFace = 0.05 // m2, what is less is a slip of the tape
 	// AfloatBelow is how high over the water the floor of a space in the hull may lie, m.
 	AfloatBelow = 0.5
 )
@@ -54,10 +54,11 @@ const (
 	HouseSide = "house"
 	Bulkhead  = "bulkhead" // of an engine's space, or in the hull towards what is not stated
 	Joinery   = "joinery"
+	Sole      = "sole" // between two spaces over each other
 )
 
 // Kinds of walls.
-var Kinds = []string{HullSide, Deck, HouseSide, Bulkhead, Joinery}
+var Kinds = []string{HullSide, Deck, HouseSide, Bulkhead, Joinery, Sole}
 
 // kind tells what a wall is by where it stands.
 func (l *Layout) kind(g Gap) string {
@@ -70,6 +71,8 @@ func (l *Layout) kind(g Gap) string {
 		return Bulkhead
 	case g.Beyond == Outside && house && g.Side.Name != "floor":
 		return HouseSide
+	case g.Beyond != Outside && !g.Side.Upright():
+		return Sole
 	case !g.Side.Upright():
 		return Deck
 	case g.Side.axis == 1 || g.Side.Name == "aft" && s.At[0] < beside:
@@ -141,9 +144,7 @@ type skins struct {
 // by place and size: of a space without these nothing is known.
 func (l *Layout) Gaps() (out []Gap) {
 	k := newSkins(l)
-	for i := range l.Partitions {
-		k.account(&l.Partitions[i])
-	}
+	k.account()
 	for i := range k.contacts {
 		if c := &k.contacts[i]; c.rest > leastFace {
 			out = append(out, Gap{Space: c.of, Beyond: c.on, Side: c.face.side, Area: c.rest, At: c.middle(), Part: true})
@@ -298,16 +299,37 @@ func (f *face) before(t *Space) patch {
 	return p
 }
 
-// account takes a stated partition off what it stands in.
-func (k *skins) account(p *Partition) {
-	for i, name := range p.Between {
-		far := p.Between[1-i]
-		switch {
-		case far != Outside && i == 0:
+// account takes the stated partitions off what they stand in, whatever their order in the file: those between spaces,
+// those of a known face, then what is more than their face and those of which no face is known.
+func (k *skins) account() {
+	over := map[string]float64{}
+	var placed, rest []*Partition
+	for i := range k.layout.Partitions {
+		p := &k.layout.Partitions[i]
+		inner, out := p.other(Outside)
+		switch faces := k.faces[inner]; {
+		case !out:
 			k.inner(p)
-		case far == Outside:
-			k.outer(p, name)
+		case p.face(faces) != nil:
+			placed = append(placed, p)
+		default:
+			rest = append(rest, p)
 		}
+	}
+	for _, p := range placed {
+		inner, _ := p.other(Outside)
+		if f := p.face(k.faces[inner]); f.side.Upright() {
+			over[inner] += f.take(p.Area)
+		} else {
+			f.take(p.Area)
+		}
+	}
+	for inner, area := range over {
+		k.spill(inner, area, false)
+	}
+	for _, p := range rest {
+		inner, _ := p.other(Outside)
+		k.spill(inner, p.Area, true)
 	}
 }
 
@@ -356,28 +378,18 @@ func (k *skins) towards(space, other string, contacts []*contact) *face {
 	return &k.faces[space][best]
 }
 
-// outer takes a partition to the open off the face it lies in. What is more than an upright face is off the other
-// upright ones: "trunk walls" are all four.
-func (k *skins) outer(p *Partition, space string) {
+// spill takes an area off a space's walls, the one with the most left first: "trunk walls" are all four, a wall of no known
+// place may be the roof as well.
+func (k *skins) spill(space string, area float64, roof bool) {
 	faces := k.faces[space]
-	if faces == nil {
-		return
-	}
-	area, at := p.Area, p.face(faces)
-	if at != nil {
-		area = at.take(area)
-		if !at.side.Upright() {
-			return
-		}
-	}
-	rest := make([]*face, 0, len(faces))
+	var all []*face
 	for i := range faces {
-		if d := faces[i].side; d.Upright() || at == nil && d.Name == "roof" {
-			rest = append(rest, &faces[i])
+		if d := faces[i].side; d.Upright() || roof && d.Name == "roof" {
+			all = append(all, &faces[i])
 		}
 	}
-	slices.SortStableFunc(rest, func(a, b *face) int { return cmp.Compare(b.rest, a.rest) })
-	for _, f := range rest {
+	slices.SortStableFunc(all, func(a, b *face) int { return cmp.Compare(b.rest, a.rest) })
+	for _, f := range all {
 		area = f.take(area)
 	}
 }

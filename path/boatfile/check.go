@@ -13,8 +13,8 @@ func (r *reader) check(o *object, b *path.Boat) {
 	base := names{r: r, o: o, b: b, spaces: spaceNames(o.n, "spaces")}
 	for i := range b.Listeners {
 		base.listener(&b.Listeners[i], b)
+		base.background(&b.Listeners[i])
 	}
-	r.backgrounds(b)
 	for _, l := range b.Layouts {
 		r.checkLayout(o, b, l)
 	}
@@ -99,27 +99,9 @@ func (r *reader) checkLayout(o *object, b *path.Boat, l *path.Layout) {
 		r.checkPartition(o, l, &l.Partitions[i], allowed)
 	}
 	r.closeSpaces(b, l)
-	r.plausible(o, l)
+	r.possible(o, l)
 	for i := range l.Exhausts {
 		r.checkElements(o, l, l.Exhausts[i].Line.Elements, allowed)
-	}
-}
-
-// plausible warns of outlets inside a room and of boxes larger than the room they stand in.
-func (r *reader) plausible(o *object, l *path.Layout) {
-	for _, x := range l.Exhausts {
-		out := x.Line.Outlet
-		if s := spaceAround(l.Spaces, out.At); out.Present && s != "" && x.Engine != "bench" {
-			r.warn(nil, "layout %q: the outlet of %q lies inside the space %q; exhaust must end outdoors", l.Name, x.Engine, s)
-		}
-	}
-	for _, e := range l.Engines {
-		s := findSpace(l.Spaces, e.In)
-		for _, b := range l.Enclosures {
-			if b.Name == e.Enclosure && s != nil && b.Size[0]*b.Size[1]*b.Size[2] > s.Size[0]*s.Size[1]*s.Size[2] {
-				r.warn(under(o.n, "enclosures", b.Name, "size"), "the enclosure %q is larger than the space %q it stands in", b.Name, s.Name)
-			}
-		}
 	}
 }
 

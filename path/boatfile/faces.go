@@ -148,12 +148,20 @@ func (r *reader) unplaced(b *path.Boat, l *path.Layout, s *path.Space) {
 		r.assume(of+" "+kind, fmt.Sprintf("%s to %s, not stated: %s (%s)", Format(area, Area, Metric), to, w.text, hull), usual.Mark+": "+usual.Source, usual.SD)
 	}
 	add(path.Outside, path.Deck, s.Size[0]*s.Size[1])
-	for _, e := range l.Engines {
-		if findSpace(l.Spaces, e.In) != nil && e.In != s.Name {
-			add(e.In, path.Bulkhead, defaultArea(s, findSpace(l.Spaces, e.In)))
-			return
+	if next := loudest(l, s.Name); next != "" {
+		add(next, path.Bulkhead, defaultArea(s, findSpace(l.Spaces, next)))
+	}
+}
+
+// loudest is the space of the most powerful engine that stands in another space; "" = none.
+func loudest(l *path.Layout, but string) (name string) {
+	most := 0.0
+	for i := range l.Engines {
+		if e := &l.Engines[i]; e.In != but && findSpace(l.Spaces, e.In) != nil && e.Rated.Power > most {
+			name, most = e.In, e.Rated.Power
 		}
 	}
+	return name
 }
 
 // overstated refuses partitions that are larger than the face or space they stand in.

@@ -50,28 +50,6 @@ func (r *reader) background(o *object) (b path.Background) {
 	return b
 }
 
-// backgrounds gives a listener without one that of a reading there, the quietest, or lists the usual one.
-func (r *reader) backgrounds(b *path.Boat) {
-	for i := range b.Listeners {
-		l := &b.Listeners[i]
-		if l.Background.SD > 0 {
-			continue
-		}
-		least := math.Inf(1)
-		for _, m := range b.Readings {
-			if m.Listener == l.Name && m.Background != nil && *m.Background < least {
-				least = *m.Background
-				l.Background = path.Background{Bands: path.BackgroundOf(least), SD: path.BackgroundSD, When: fmt.Sprintf("reading %d", m.Index)}
-			}
-		}
-		if math.IsInf(least, 1) {
-			u := path.UsualBackground(l.In)
-			l.Background = u
-			r.assume("listeners."+l.Name+" background", fmt.Sprintf("%.0f dBA without the engines", u.Bands.DBA()), "judgement: a quiet night at anchor; it counts only where the engine is about as quiet", u.SD)
-		}
-	}
-}
-
 // edges decodes what shields the outlet from a listener.
 func (r *reader) edges(n *node) []path.Edge {
 	var out []path.Edge

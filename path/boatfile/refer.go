@@ -23,6 +23,15 @@ func spaceNames(root *node, section string) []string {
 	return append(out, path.Outside)
 }
 
+// background lists the usual one where none is stated.
+func (c names) background(l *path.Listener) {
+	if l.Background.SD == 0 {
+		u := path.UsualBackground(l.In)
+		c.r.assume("listeners."+l.Name+" background", Format(u.Bands.DBA(), LevelA, Metric)+" without the engines",
+			"judgement: a quiet night at anchor; it counts only where the engine is about as quiet", u.SD)
+	}
+}
+
 // listener settles the space a listener is in and checks that he fits.
 func (c names) listener(l *path.Listener, b *path.Boat) {
 	at := under(c.o.n, "listeners", l.Name, "in")
