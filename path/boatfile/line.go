@@ -70,7 +70,7 @@ func (l *lineReader) element(n *node, i int) (silencer.Element, string) {
 	kind, body := n.keys[0].text, n.values[0]
 	row, ok := kindOf(kind)
 	if !ok {
-		l.r.wrong(n.keys[0], didYouMean(kind, elementKinds()), "unknown element %q; allowed: %s", clip(kind), strings.Join(elementKinds(), ", "))
+		l.r.wrong(n.keys[0], meant(kind, elementKinds()), "unknown element %q; allowed: %s", clip(kind), strings.Join(elementKinds(), ", "))
 		return nil, kind
 	}
 	return row.decode(&element{l: l, kind: kind, index: i + 1, key: n.keys[0]}, body), kind
