@@ -49,18 +49,18 @@ func (e *Chamber) form() form {
 	return form{
 		in: e.InletBore, out: e.OutletBore, length: e.length(), outer: e.Bore + 2*wall,
 		silencing: true, body: e.Bore, centred: e.centred(),
-		mass: vesselMass(e.Material, "chamber", e.Bore, wall, e.length()) + e.tubesMass(),
+		mass: vesselMass(e.Material, "", e.Bore, wall, e.length()) + e.tubesMass(),
 	}
 }
 
 func (e *Chamber) tubesMass() float64 {
 	wall := orDefault(e.TubeWall, shellWall)
-	m := tubeMass(e.Material, "chamber", e.InletBore, wall, e.InletExtension) +
-		tubeMass(e.Material, "chamber", e.OutletBore, wall, e.OutletExtension)
+	m := tubeMass(e.Material, "", e.InletBore, wall, e.InletExtension) +
+		tubeMass(e.Material, "", e.OutletBore, wall, e.OutletExtension)
 	for _, tubes := range e.JoinedBy {
-		m += wallOf(e.Material, "chamber").density * math.Pi / 4 * e.Bore * e.Bore * e.Baffle
+		m += wallOf(e.Material, "").density * math.Pi / 4 * e.Bore * e.Bore * e.Baffle
 		for _, t := range tubes {
-			m += tubeMass(e.Material, "chamber", t.Bore, orDefault(t.Wall, wall), t.Before+t.After)
+			m += tubeMass(e.Material, "", t.Bore, orDefault(t.Wall, wall), t.Before+t.After)
 		}
 	}
 	return m

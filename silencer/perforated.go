@@ -42,10 +42,10 @@ func (e *Perforated) flow(s *stream) { e.Perforate.flow(s, e.Lagging) }
 
 func (p *Perforate) form(material string, filling float64) form {
 	wall := orDefault(p.Wall, shellWall)
-	tube := (1 - p.Porosity) * tubeMass(material, "perforated", p.Bore, p.TubeWall, p.Length)
+	tube := (1 - p.Porosity) * tubeMass(material, "", p.Bore, p.TubeWall, p.Length)
 	return form{
 		in: p.Bore, out: p.Bore, length: p.Length, outer: p.ChamberBore + 2*wall, silencing: true,
-		centred: true, holes: true, body: p.ChamberBore, mass: vesselMass(material, "perforated", p.ChamberBore, wall, p.Length) + tube + filling,
+		centred: true, holes: true, body: p.ChamberBore, mass: vesselMass(material, "", p.ChamberBore, wall, p.Length) + tube + filling,
 	}
 }
 

@@ -21,9 +21,9 @@ func (*SideBranch) Kind() string { return "side_branch" }
 
 // A side branch sits on the pipe and takes no length of it.
 func (e *SideBranch) form() form {
-	f := form{silencing: true, mass: tubeMass(e.Material, "side_branch", e.Bore, shellWall, e.Length)}
+	f := form{silencing: true, mass: tubeMass(e.Material, "", e.Bore, shellWall, e.Length)}
 	if e.Volume > 0 {
-		f.mass = tubeMass(e.Material, "side_branch", e.NeckBore, shellWall, e.NeckLength)
+		f.mass = tubeMass(e.Material, "", e.NeckBore, shellWall, e.NeckLength)
 	}
 	return f
 }
