@@ -197,8 +197,8 @@ func (c *Chamber) sizing(bore, maxLength, maxDiameter float64) *Sizing {
 	present := total(c.Rooms)
 	n := len(c.Rooms)
 	lag := 2 * (c.Lagging.Thickness + c.Wall)
-	longest := orElse(maxLength, math.Max(1.5, 1.5*present))
-	widest := orElse(maxDiameter-lag, math.Max(6*bore, c.Bore))
+	longest := orDefault(maxLength, math.Max(1.5, 1.5*present))
+	widest := orDefault(maxDiameter-lag, math.Max(6*bore, c.Bore))
 	s := &Sizing{Dimensions: []Dimension{{Name: "bore", Low: math.Min(1.5*bore, widest), High: widest, Step: sizeStep}}, Start: []float64{c.Bore}}
 	for i, r := range c.Rooms {
 		s.Dimensions = append(s.Dimensions, Dimension{Name: roomName(i, n), Low: 0.1, High: math.Max(0.12, longest-0.1*float64(n-1)), Step: sizeStep})

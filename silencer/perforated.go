@@ -111,7 +111,7 @@ func (c *chain) perforated(t fourpole.PerforatedTube, ceiling float64) {
 // resized opens a perforated tube in its shell to a search: shell bore, length, and the holes' porosity.
 func (p Perforate) resized(maxLength, maxDiameter float64, c *Common, build func(Perforate) Element) *Sizing {
 	lag := 2 * (c.Lagging.Thickness + p.Wall)
-	longest, widest := orElse(maxLength, math.Max(1.5, 1.5*p.Length)), orElse(maxDiameter-lag, math.Max(4*p.Bore, p.ChamberBore))
+	longest, widest := orDefault(maxLength, math.Max(1.5, 1.5*p.Length)), orDefault(maxDiameter-lag, math.Max(4*p.Bore, p.ChamberBore))
 	from, to := p.From/p.Length, p.To/p.Length
 	at := func(x []float64) Perforate {
 		n := p

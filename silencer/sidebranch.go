@@ -87,7 +87,7 @@ func (b *SideBranch) sizing(bore, maxLength, _ float64) *Sizing {
 		return &Sizing{
 			Dimensions: []Dimension{
 				{Name: "neck_bore", Low: 0.02, High: bore, Step: 0.005},
-				{Name: "neck_length", Low: 0.01, High: orElse(maxLength, 0.3), Step: 0.005},
+				{Name: "neck_length", Low: 0.01, High: orDefault(maxLength, 0.3), Step: 0.005},
 				{Name: "volume", Low: 0.001, High: 0.05, Step: 0.001}},
 			Start: []float64{b.NeckBore, b.NeckLength, b.Volume},
 			Build: func(x []float64) Element {
@@ -104,7 +104,7 @@ func (b *SideBranch) sizing(bore, maxLength, _ float64) *Sizing {
 	return &Sizing{
 		Dimensions: []Dimension{
 			{Name: "bore", Low: 0.02, High: bore, Step: 0.005},
-			{Name: "length", Low: 0.05, High: orElse(maxLength, 2), Step: 0.005}},
+			{Name: "length", Low: 0.05, High: orDefault(maxLength, 2), Step: 0.005}},
 		Start: []float64{b.Bore, b.Length},
 		Build: func(x []float64) Element {
 			n := *b
