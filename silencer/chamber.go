@@ -49,18 +49,18 @@ func (e *Chamber) form() form {
 	return form{
 		in: e.InletBore, out: e.OutletBore, length: e.length(), outer: e.Bore + 2*wall,
 		silencing: true, body: e.Bore, centred: e.centred(),
-		mass: vesselMass(e.Material, "chamber", e.Bore, wall, e.length()) + e.tubesMass(),
+		mass: vesselMass(e.Material, "", e.Bore, wall, e.length()) + e.tubesMass(),
 	}
 }
 
 func (e *Chamber) tubesMass() float64 {
 	wall := orDefault(e.TubeWall, shellWall)
-	m := tubeMass(e.Material, "chamber", e.InletBore, wall, e.InletExtension) +
-		tubeMass(e.Material, "chamber", e.OutletBore, wall, e.OutletExtension)
+	m := tubeMass(e.Material, "", e.InletBore, wall, e.InletExtension) +
+		tubeMass(e.Material, "", e.OutletBore, wall, e.OutletExtension)
 	for _, tubes := range e.JoinedBy {
-		m += wallOf(e.Material, "chamber").density * math.Pi / 4 * e.Bore * e.Bore * e.Baffle
+		m += wallOf(e.Material, "").density * math.Pi / 4 * e.Bore * e.Bore * e.Baffle
 		for _, t := range tubes {
-			m += tubeMass(e.Material, "chamber", t.Bore, orDefault(t.Wall, wall), t.Before+t.After)
+			m += tubeMass(e.Material, "", t.Bore, orDefault(t.Wall, wall), t.Before+t.After)
 		}
 	}
 	return m
@@ -197,8 +197,8 @@ func (c *Chamber) sizing(bore, maxLength, maxDiameter float64) *Sizing {
 	present := total(c.Rooms)
 	n := len(c.Rooms)
 	lag := 2 * (c.Lagging.Thickness + c.Wall)
-	longest := orElse(maxLength, math.Max(1.5, 1.5*present))
-	widest := orElse(maxDiameter-lag, math.Max(6*bore, c.Bore))
+	longest := orDefault(maxLength, math.Max(1.5, 1.5*present))
+	widest := orDefault(maxDiameter-lag, math.Max(6*bore, c.Bore))
 	s := &Sizing{Dimensions: []Dimension{{Name: "bore", Low: math.Min(1.5*bore, widest), High: widest, Step: sizeStep}}, Start: []float64{c.Bore}}
 	for i, r := range c.Rooms {
 		s.Dimensions = append(s.Dimensions, Dimension{Name: roomName(i, n), Low: 0.1, High: math.Max(0.12, longest-0.1*float64(n-1)), Step: sizeStep})

@@ -15,7 +15,7 @@ func (i *inspection) hoses() {
 	_, at := i.line.Injection()
 	i.each(func(e Element, r Row, in float64) {
 		f := e.form()
-		if !f.hose || wallOf(e.Base().Material, e.Kind()).wall.MaxK > 500+273.15 {
+		if !f.hose || wallOf(e.Base().Material, e.usual()).wall.MaxK > 500+273.15 {
 			return
 		}
 		injected := at > 0 && at < r.Index
@@ -35,7 +35,7 @@ func (i *inspection) hoses() {
 
 // vessel refuses a moulded vessel that gas without water would burn.
 func (i *inspection) vessel(e Element, r Row, in float64) {
-	m := wallOf(e.Base().Material, e.Kind()).wall
+	m := wallOf(e.Base().Material, e.usual()).wall
 	if in <= m.MaxK {
 		return
 	}

@@ -33,7 +33,7 @@ func (e *Cone) form() form {
 	wall, mean := orDefault(e.Wall, pipeWall), (e.Bores[0]+e.Bores[1])/2
 	return form{
 		in: e.Bores[0], out: e.Bores[1], length: e.Length, outer: math.Max(e.Bores[0], e.Bores[1]) + 2*wall, wall: wall, tube: true,
-		mass: tubeMass(e.Material, "cone", mean, wall, math.Hypot(e.Length, (e.Bores[1]-e.Bores[0])/2)),
+		mass: tubeMass(e.Material, "", mean, wall, math.Hypot(e.Length, (e.Bores[1]-e.Bores[0])/2)),
 	}
 }
 

@@ -18,7 +18,7 @@ func (e *Elbow) arc() float64 { return e.Angle * orDefault(e.Radius, 1.5*e.Bore)
 func (e *Elbow) form() form {
 	return form{
 		in: e.Bore, out: e.Bore, length: e.arc(), outer: e.Bore + 2*pipeWall, tube: true,
-		mass: tubeMass(e.Material, "elbow", e.Bore, pipeWall, e.arc()),
+		mass: tubeMass(e.Material, "", e.Bore, pipeWall, e.arc()),
 	}
 }
 

@@ -25,6 +25,8 @@ type Element interface {
 	Quoted() *Given
 	// LossSD is how far its pressure loss may be off, relative standard deviation; judgement.
 	LossSD() float64
+	// usual is what its wall is made of where that is not stated, "" = mild steel.
+	usual() string
 	// model names what one model error can be shared by, "" = its kind, and the sizes, all above 0, that its
 	// sound depends on; bore is that of the line, m.
 	model(bore float64) (shared string, sizes []float64)
@@ -80,6 +82,7 @@ func (*Common) Quoted() *Given { return nil }
 // LossSD of one-phase flow in parts of known form.
 func (*Common) LossSD() float64 { return 0.15 }
 
+func (*Common) usual() string                            { return "" }
 func (*Common) model(float64) (string, []float64)        { return "", nil }
 func (*Common) instead(*chain) bool                      { return false }
 func (*Common) inspect(*inspection, Row, float64)        {}

@@ -42,14 +42,14 @@ const (
 )
 
 // tubeMass is the mass of a round tube, kg.
-func tubeMass(material, kind string, bore, wall, length float64) float64 {
-	return wallOf(material, kind).density * math.Pi * (bore + wall) * wall * length
+func tubeMass(material, usual string, bore, wall, length float64) float64 {
+	return wallOf(material, usual).density * math.Pi * (bore + wall) * wall * length
 }
 
 // vesselMass is the mass of a shell with two flat ends, kg.
-func vesselMass(material, kind string, bore, wall, length float64) float64 {
-	ends := 2 * wallOf(material, kind).density * math.Pi / 4 * bore * bore * wall
-	return tubeMass(material, kind, bore, wall, length) + ends
+func vesselMass(material, usual string, bore, wall, length float64) float64 {
+	ends := 2 * wallOf(material, usual).density * math.Pi / 4 * bore * bore * wall
+	return tubeMass(material, usual, bore, wall, length) + ends
 }
 
 func orDefault(v, otherwise float64) float64 {

@@ -24,7 +24,7 @@ func (e *LiftChamber) form() form {
 	wall := orDefault(e.Wall, liftWall)
 	return form{
 		out: e.RiserBore, length: e.Height + e.RiserRise, outer: e.Bore + 2*wall, tall: e.Height, body: e.Bore,
-		silencing: true, rise: e.RiserRise, mass: vesselMass(e.Material, "lift_chamber", e.Bore, wall, e.Height),
+		silencing: true, rise: e.RiserRise, mass: vesselMass(e.Material, e.usual(), e.Bore, wall, e.Height),
 	}
 }
 
@@ -49,7 +49,7 @@ func (e *LiftChamber) flow(s *stream) {
 	dip, riser := e.dip(s.bore), e.riser(s.bore)
 	s.contraction(e.Bore, dip, true)
 	s.step(dip, riser)
-	s.duct(duct{bore: riser, length: e.RiserRise, wall: wet.HoseWall, rough: wallOf("", "hose").roughness, factor: 1, rise: e.RiserRise, lagging: e.Lagging})
+	s.duct(duct{bore: riser, length: e.RiserRise, wall: wet.HoseWall, rough: wallOf("", rubber).roughness, factor: 1, rise: e.RiserRise, lagging: e.Lagging})
 }
 
 // sound: the gas space over the water is an expansion chamber in cold gas. The inlet is in the lid; the
@@ -142,3 +142,5 @@ func (e *LiftChamber) inspect(i *inspection, r Row, in float64) {
 	i.vessel(e, r, in)
 	i.lift(e, r)
 }
+
+func (*LiftChamber) usual() string { return fibreglass }

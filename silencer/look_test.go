@@ -24,10 +24,10 @@ func TestBaffledLookAgainstHandbook(t *testing.T) {
 			assert.LessOrEqual(t, (up-low)/2, 1.2816*sd[b], "both rows lie inside the band")
 		}
 	}
-	// a measured silencer of a set of 220 kW, two loads (read): within two standard deviations of a large one
+	// a measured silencer of a set of 220 kW, two loads (read), up to 500 Hz; above it has set the doubt and proves nothing
 	for _, measured := range [][8]float64{{12, 29, 33, 33, 37, 38, 36, 36}, {8, 32, 31, 31, 30, 32, 32, 33}} {
 		il, sd := Look{Baffled, StateNew}.insertion(1, 0.4, 0.1)
-		for b := 1; b < spectrum.N; b++ {
+		for b := 1; b <= 4; b++ {
 			assert.InDelta(t, measured[b-1], il[b], 2.6*sd[b])
 		}
 	}
@@ -47,7 +47,7 @@ func TestLookLimits(t *testing.T) {
 				assert.GreaterOrEqual(t, il[b], 0.0)
 				assert.Greater(t, sd[b], sure[b])
 				if s == StateHoled {
-					assert.Less(t, il[b], holeLoss)
+					assert.Less(t, il[b], -10*math.Log10(0.25))
 				}
 			}
 		}

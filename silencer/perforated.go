@@ -42,10 +42,10 @@ func (e *Perforated) flow(s *stream) { e.Perforate.flow(s, e.Lagging) }
 
 func (p *Perforate) form(material string, filling float64) form {
 	wall := orDefault(p.Wall, shellWall)
-	tube := (1 - p.Porosity) * tubeMass(material, "perforated", p.Bore, p.TubeWall, p.Length)
+	tube := (1 - p.Porosity) * tubeMass(material, "", p.Bore, p.TubeWall, p.Length)
 	return form{
 		in: p.Bore, out: p.Bore, length: p.Length, outer: p.ChamberBore + 2*wall, silencing: true,
-		centred: true, holes: true, body: p.ChamberBore, mass: vesselMass(material, "perforated", p.ChamberBore, wall, p.Length) + tube + filling,
+		centred: true, holes: true, body: p.ChamberBore, mass: vesselMass(material, "", p.ChamberBore, wall, p.Length) + tube + filling,
 	}
 }
 
@@ -111,7 +111,7 @@ func (c *chain) perforated(t fourpole.PerforatedTube, ceiling float64) {
 // resized opens a perforated tube in its shell to a search: shell bore, length, and the holes' porosity.
 func (p Perforate) resized(maxLength, maxDiameter float64, c *Common, build func(Perforate) Element) *Sizing {
 	lag := 2 * (c.Lagging.Thickness + p.Wall)
-	longest, widest := orElse(maxLength, math.Max(1.5, 1.5*p.Length)), orElse(maxDiameter-lag, math.Max(4*p.Bore, p.ChamberBore))
+	longest, widest := orDefault(maxLength, math.Max(1.5, 1.5*p.Length)), orDefault(maxDiameter-lag, math.Max(4*p.Bore, p.ChamberBore))
 	from, to := p.From/p.Length, p.To/p.Length
 	at := func(x []float64) Perforate {
 		n := p

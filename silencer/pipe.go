@@ -15,7 +15,7 @@ func (e *Pipe) form() form {
 	wall := orDefault(e.Wall, pipeWall)
 	return form{
 		in: e.Bore, out: e.Bore, length: e.Length, outer: e.Bore + 2*wall, tube: true,
-		mass: tubeMass(e.Material, "pipe", e.Bore, wall, e.Length),
+		mass: tubeMass(e.Material, "", e.Bore, wall, e.Length),
 	}
 }
 

@@ -19,7 +19,7 @@ func (*Riser) Kind() string { return "riser" }
 func (e *Riser) form() form {
 	return form{
 		in: e.Bore, out: e.Bore, length: e.run(), outer: e.Bore + 2*wet.HoseWall, hose: true, rise: e.Rise,
-		mass: tubeMass(e.Material, "riser", e.Bore, wet.HoseWall, e.run()),
+		mass: tubeMass(e.Material, e.usual(), e.Bore, wet.HoseWall, e.run()),
 	}
 }
 
@@ -47,3 +47,5 @@ func (e *Riser) heights(i *inspection, r Row) {
 	p := wet.Point{Height: e.TopOverWater, Stated: e.TopStated, OffCentre: i.c.OutletOffset, Heel: i.c.Heel}
 	i.wet(r.Name, p.RiserTop())
 }
+
+func (*Riser) usual() string { return rubber }

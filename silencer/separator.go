@@ -17,7 +17,7 @@ func (*Separator) Kind() string { return "separator" }
 func (e *Separator) form() form {
 	return form{
 		length: e.Height, outer: e.Bore + 2*liftWall, tall: e.Height, silencing: true, body: e.Bore,
-		mass: vesselMass(e.Material, "separator", e.Bore, liftWall, e.Height),
+		mass: vesselMass(e.Material, e.usual(), e.Bore, liftWall, e.Height),
 	}
 }
 
@@ -48,3 +48,5 @@ func (e *Separator) inspect(i *inspection, r Row, in float64) {
 		i.wet(r.Name, s.Findings(i.c.Rated.MassFlow/d, d, w.Flow))
 	}
 }
+
+func (*Separator) usual() string { return fibreglass }

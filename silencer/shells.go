@@ -148,7 +148,7 @@ type casing struct {
 func casingOf(e Element, g form, bore float64) casing {
 	b := e.Base()
 	diameter := orDefault(g.body, bore)
-	material := wallOf(b.Material, e.Kind())
+	material := wallOf(b.Material, e.usual())
 	thick := g.thickness(diameter)
 	mass := material.density * thick
 	round := wall{math.Pi * math.Max(g.outer, diameter) * orDefault(g.tall, g.length) / circle(diameter), func(f float64) (float64, error) {

@@ -21,9 +21,9 @@ func (*SideBranch) Kind() string { return "side_branch" }
 
 // A side branch sits on the pipe and takes no length of it.
 func (e *SideBranch) form() form {
-	f := form{silencing: true, mass: tubeMass(e.Material, "side_branch", e.Bore, shellWall, e.Length)}
+	f := form{silencing: true, mass: tubeMass(e.Material, "", e.Bore, shellWall, e.Length)}
 	if e.Volume > 0 {
-		f.mass = tubeMass(e.Material, "side_branch", e.NeckBore, shellWall, e.NeckLength)
+		f.mass = tubeMass(e.Material, "", e.NeckBore, shellWall, e.NeckLength)
 	}
 	return f
 }
@@ -87,7 +87,7 @@ func (b *SideBranch) sizing(bore, maxLength, _ float64) *Sizing {
 		return &Sizing{
 			Dimensions: []Dimension{
 				{Name: "neck_bore", Low: 0.02, High: bore, Step: 0.005},
-				{Name: "neck_length", Low: 0.01, High: orElse(maxLength, 0.3), Step: 0.005},
+				{Name: "neck_length", Low: 0.01, High: orDefault(maxLength, 0.3), Step: 0.005},
 				{Name: "volume", Low: 0.001, High: 0.05, Step: 0.001}},
 			Start: []float64{b.NeckBore, b.NeckLength, b.Volume},
 			Build: func(x []float64) Element {
@@ -104,7 +104,7 @@ func (b *SideBranch) sizing(bore, maxLength, _ float64) *Sizing {
 	return &Sizing{
 		Dimensions: []Dimension{
 			{Name: "bore", Low: 0.02, High: bore, Step: 0.005},
-			{Name: "length", Low: 0.05, High: orElse(maxLength, 2), Step: 0.005}},
+			{Name: "length", Low: 0.05, High: orDefault(maxLength, 2), Step: 0.005}},
 		Start: []float64{b.Bore, b.Length},
 		Build: func(x []float64) Element {
 			n := *b

@@ -35,10 +35,3 @@ func SizeOf(e Element, bore, maxLength, maxDiameter float64) (Sizing, error) {
 }
 
 const sizeStep = 0.01 // m, as makers build
-
-func orElse(v, otherwise float64) float64 {
-	if v > 0 {
-		return v
-	}
-	return otherwise
-}

@@ -180,6 +180,12 @@ func fitsIn(s *jsonschema.Schema) string {
 		}
 	}
 	text := strings.Join(all, " | ")
+	if s.Items != nil && text == "" && s.Description == "" {
+		return "a list: " + fitsIn(s.Items)
+	}
+	if name, ok := strings.CutPrefix(s.Ref, "#/$defs/"); ok {
+		return name
+	}
 	if s.Description == "" || text == s.Description {
 		return text
 	}

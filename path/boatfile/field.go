@@ -168,12 +168,15 @@ func metal(c *silencer.Common, usual string, plusMinus float64) field {
 
 func (e *element) metal(c *silencer.Common, usual string) { metal(c, usual, 0).read(e) }
 
-// refuses is a step that refuses sizes that cannot be together: why says what is wrong, "" = nothing. It points at the
-// first of the keys that is stated.
-func refuses(why func() string, hint string, keys ...string) field {
+// refuses is a step that finds sizes that cannot be together; it points at the first of the keys that is stated.
+func refuses(bad func() bool, hint string, keys []string, format string, sizes ...*float64) field {
 	return step(func(e *element) {
-		if text := why(); text != "" {
-			e.l.r.wrong(e.at(keys...), hint, "%s: %s", e.o.path, text)
+		if bad() {
+			what := []any{e.o.path}
+			for _, m := range sizes {
+				what = append(what, metric(*m))
+			}
+			e.l.r.wrong(e.at(keys...), hint, "%s: "+format, what...)
 		}
 	})
 }

@@ -1,10 +1,6 @@
 package boatfile
 
-import (
-	"fmt"
-
-	"hushwake/silencer"
-)
+import "hushwake/silencer"
 
 // perforate are the fields that perforated, plugged and packed tubes share.
 func (e *element) perforate(p *silencer.Perforate) []field {
@@ -25,12 +21,8 @@ func (e *element) perforate(p *silencer.Perforate) []field {
 				e.fill("impedance", "grazing", "gas flows past the holes", 1)
 			}
 		}),
-		refuses(func() string {
-			if p.Bore+2*p.TubeWall >= p.ChamberBore {
-				return fmt.Sprintf("a tube of bore %s does not fit in a chamber of %s", metric(p.Bore), metric(p.ChamberBore))
-			}
-			return ""
-		}, "chamber_bore is the inside of the shell round the perforated tube", "chamber_bore", "bore"),
+		refuses(func() bool { return p.Bore+2*p.TubeWall >= p.ChamberBore }, "chamber_bore is the inside of the shell round the perforated tube", []string{"chamber_bore", "bore"},
+			"a tube of bore %s does not fit in a chamber of %s", &p.Bore, &p.ChamberBore),
 	}
 }
 
@@ -65,12 +57,8 @@ func (e *element) plugged() (silencer.Element, []field) {
 	p := &silencer.Plugged{}
 	return p, append(e.perforate(&p.Perforate),
 		length("plug_at", &p.PlugAt, positive).by(func() float64 { return p.Length / 2 }, "taken in the middle", 2),
-		refuses(func() string {
-			if p.PlugAt <= p.From || p.PlugAt >= p.To {
-				return fmt.Sprintf("the plug at %s is not inside the perforated part, %s to %s", metric(p.PlugAt), metric(p.From), metric(p.To))
-			}
-			return ""
-		}, "", "plug_at"),
+		refuses(func() bool { return p.PlugAt <= p.From || p.PlugAt >= p.To }, "", []string{"plug_at"},
+			"the plug at %s is not inside the perforated part, %s to %s", &p.PlugAt, &p.From, &p.To),
 		metal(&p.Common, "mild steel", 0))
 }
 

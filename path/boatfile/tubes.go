@@ -91,12 +91,8 @@ func (e *element) hose() (silencer.Element, []field) {
 		e.bore(&h.Bore, true),
 		length("length", &h.Length, upTo(200)).must(),
 		length("rise", &h.Rise, limits{min: -20, max: 20}).told(0, "0 mm", "taken as level", 0),
-		refuses(func() string {
-			if math.Abs(h.Rise) > h.Length && h.Length > 0 {
-				return fmt.Sprintf("a hose of %s can't rise or fall by more than its length", metric(h.Length))
-			}
-			return ""
-		}, "", "rise"),
+		refuses(func() bool { return math.Abs(h.Rise) > h.Length && h.Length > 0 }, "", []string{"rise"},
+			"a hose of %s can't rise or fall by more than its length", &h.Length),
 		bends(&h.Bends, &h.Bore),
 		amount("max_temperature", &h.MaxTemp, Temperature, positive),
 		step(func(*element) {
@@ -111,12 +107,8 @@ func (e *element) hose() (silencer.Element, []field) {
 			}
 		}),
 		length("wall", &h.Wall, upTo(0.05)).or(wet.HoseWall, practice+": 5 to 7 mm", 0.5),
-		refuses(func() string {
-			if h.Wall >= h.Bore && h.Bore > 0 {
-				return fmt.Sprintf("a wall of %s is not thinner than the bore of %s", metric(h.Wall), metric(h.Bore))
-			}
-			return ""
-		}, "", "wall"),
+		refuses(func() bool { return h.Wall >= h.Bore && h.Bore > 0 }, "", []string{"wall"},
+			"a wall of %s is not thinner than the bore of %s", &h.Wall, &h.Bore),
 	}
 }
 

@@ -1,10 +1,6 @@
 package boatfile
 
-import (
-	"fmt"
-
-	"hushwake/silencer"
-)
+import "hushwake/silencer"
 
 func (e *element) waterInjection() (silencer.Element, []field) {
 	w := &silencer.WaterInjection{}
@@ -44,12 +40,8 @@ func (e *element) liftChamber() (silencer.Element, []field) {
 		length("wall", &c.Wall, upTo(0.05)).or(0.005, practice, 1),
 		metal(&c.Common, "grp", 1),
 		step(func(e *element) { e.l.bore = c.RiserBore }),
-		refuses(func() string {
-			if c.WaterLevel >= c.Height {
-				return fmt.Sprintf("water %s deep leaves no gas space in a chamber %s high", metric(c.WaterLevel), metric(c.Height))
-			}
-			return ""
-		}, "the water level at rest is measured from the chamber's floor", "water_level", "height"),
+		refuses(func() bool { return c.WaterLevel >= c.Height }, "the water level at rest is measured from the chamber's floor", []string{"water_level", "height"},
+			"water %s deep leaves no gas space in a chamber %s high", &c.WaterLevel, &c.Height),
 		smaller("the dip tube's clearance", &c.DipClearance, "the height", &c.Height, "dip_tube", "height"),
 		smaller("the dip tube's bore", &c.DipBore, "the chamber's", &c.Bore, "dip_tube", "bore"),
 		smaller("the riser's bore", &c.RiserBore, "the chamber's", &c.Bore, "riser", "bore"),
@@ -58,12 +50,7 @@ func (e *element) liftChamber() (silencer.Element, []field) {
 
 // smaller refuses a size that is not smaller than another.
 func smaller(what string, a *float64, than string, b *float64, keys ...string) field {
-	return refuses(func() string {
-		if *a >= *b {
-			return fmt.Sprintf("%s %s is not smaller than %s %s", what, metric(*a), than, metric(*b))
-		}
-		return ""
-	}, "", keys...)
+	return refuses(func() bool { return *a >= *b }, "", keys, what+" %s is not smaller than "+than+" %s", a, b)
 }
 
 func (e *element) riser() (silencer.Element, []field) {
@@ -72,12 +59,8 @@ func (e *element) riser() (silencer.Element, []field) {
 		e.bore(&s.Bore, false),
 		length("rise", &s.Rise, limits{min: 0, max: 20}).or(0.6, practice, 1),
 		length("length", &s.Length, upTo(50)).by(func() float64 { return max(s.Rise, 0.1) }, "its rise", 0),
-		refuses(func() string {
-			if s.Length < s.Rise*0.9999 {
-				return fmt.Sprintf("a riser can't be shorter (%s) than it rises (%s)", metric(s.Length), metric(s.Rise))
-			}
-			return ""
-		}, "", "length"),
+		refuses(func() bool { return s.Length < s.Rise*0.9999 }, "", []string{"length"},
+			"a riser can't be shorter (%s) than it rises (%s)", &s.Length, &s.Rise),
 		length("top_over_waterline", &s.TopOverWater, anyValue).told(0, "not stated: flooding can't be judged", "measure it at full load", 0).noting(&s.TopStated),
 		metal(&s.Common, "rubber", 0),
 	}
