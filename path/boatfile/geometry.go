@@ -50,7 +50,7 @@ func (r *reader) outletPlace(o *object, l *path.Layout, x *path.Exhaust) {
 			lowest = math.Min(lowest, l.Spaces[i].At[2])
 		}
 	}
-	if out.At[2] < lowest-underKeel && out.At[2] < 0 {
+	if out.At[2] < math.Min(lowest, 0)-underKeel && !math.IsInf(lowest, 1) {
 		r.wrong(at, "z counts up from the waterline; an outlet at the water lies at about 0 m", "layout %q: the outlet of %q lies %s under the water, under the keel: the lowest floor is at %s",
 			l.Name, x.Engine, Format(-out.At[2], Length, Metric), Format(lowest, Length, Metric))
 	}
@@ -101,7 +101,7 @@ func (r *reader) boxInRoom(at *node, b *path.Enclosure, s *path.Space) {
 	if s == nil || !s.SizeStated || !larger(b.Size, s.Size) {
 		return
 	}
-	r.wrong(at, "measure both inside, length, width and height", "the enclosure %q, %s, does not fit in the space %q, %s", b.Name, sizeText(b.Size), s.Name, sizeText(s.Size))
+	r.wrong(at, "measure both inside; within "+sizeText(s.Size)+" it would fit", "the enclosure %q, %s, does not fit in the space %q, %s", b.Name, sizeText(b.Size), s.Name, sizeText(s.Size))
 }
 
 func sizeText(size [3]float64) string {
@@ -121,7 +121,7 @@ func (r *reader) boxHeat(at *node, l *path.Layout, b *path.Enclosure) {
 		}
 	}
 	if b.Heat > burnt && burnt > 0 {
-		r.wrong(at, "a tenth of the fuel's heat is usual, and what the alternator loses", "enclosures.%s heat: %s is more than the fuel burnt in it holds, %s at rated",
+		r.wrong(at, "a tenth of that is usual, "+Format(burnt/10, Power, Metric)+", and what an alternator in it loses", "enclosures.%s heat: %s is more than the fuel burnt in it holds, %s at rated",
 			b.Name, Format(b.Heat, Power, Metric), Format(burnt, Power, Metric))
 	}
 }
@@ -142,7 +142,7 @@ func (r *reader) ductFits(n *node, what string, size [2]float64, area float64, b
 	slices.Sort(sides[:])
 	switch wide, narrow := math.Max(size[0], size[1]), math.Min(size[0], size[1]); {
 	case wide > sides[2] || narrow > sides[1]:
-		r.wrong(n, "give the clear width and height of the duct", "%s size: %s by %s is larger than the box, %s", what, Format(size[0], Length, Metric), Format(size[1], Length, Metric), sizeText(box))
+		r.wrong(n, "give the clear width and height of the duct, "+Format(sides[2], Length, Metric)+" by "+Format(sides[1], Length, Metric)+" at most", "%s size: %s by %s is larger than the box, %s", what, Format(size[0], Length, Metric), Format(size[1], Length, Metric), sizeText(box))
 	case wide*narrow > 1.5*area:
 		r.warn(n, "%s has more section (%s) than its opening (%s): the hole is what lets air through", what, Format(wide*narrow, Area, Metric), Format(area, Area, Metric))
 	case wide*narrow < 0.8*area:
@@ -155,5 +155,5 @@ func (r *reader) steady(n *node, what string, e *path.Engine) {
 	if n == nil || e.Load != source.ConstantSpeed || e.Rated.Speed <= 0 || math.Abs(e.Running.Speed/e.Rated.Speed-1) <= sameSpeed {
 		return
 	}
-	r.wrong(n, "leave the speed out, rate it at the speed it runs at, or write load: propeller", "%s: %q is no speed of a constant-speed set rated at %s", what, n.text, Format(e.Rated.Speed, RotationalSpeed, Metric))
+	r.wrong(n, "write "+Format(e.Rated.Speed, RotationalSpeed, Metric)+", or rate it at the speed it runs at, or load: propeller", "%s: %q is no speed of a constant-speed set rated at %s", what, n.text, Format(e.Rated.Speed, RotationalSpeed, Metric))
 }
