@@ -9,10 +9,12 @@ import (
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
+
+	"hushwake/path/report"
 )
 
 // sweepSection shows level and back pressure over engine speed, with booms marked.
-func sweepSection(r *Report, u unitSet) section {
+func sweepSection(r *report.Page, u unitSet) section {
 	s := section{ID: "speed", Title: "Over engine speed", Lead: []string{
 		"A smooth rise is the engine working harder. A peak is a boom: an order of the engine meets a frequency at which the line is blind. A pin with the number of the order marks it, one for all the layouts whose booms fall together; the list says which and why."}}
 	if len(r.Sweeps) == 0 {
@@ -32,7 +34,7 @@ func sweepSection(r *Report, u unitSet) section {
 }
 
 // sweepName is the layout, with the engine where several were swept.
-func sweepName(r *Report, s Sweep) string {
+func sweepName(r *report.Page, s report.PageSweep) string {
 	engines := map[string]bool{}
 	for _, x := range r.Sweeps {
 		if x.Engine != "" {
@@ -45,7 +47,7 @@ func sweepName(r *Report, s Sweep) string {
 	return titled(r, s.Layout)
 }
 
-func sweepFigure(r *Report, u unitSet, j int) figure {
+func sweepFigure(r *report.Page, u unitSet, j int) figure {
 	name := r.Listeners[j].Name
 	f := figure{ID: fmt.Sprintf("speed-%d", j+1), Title: "Level at " + name + " over speed", Height: 330, Table: sweepTable(r, u, j)}
 	var x, y extent
@@ -70,7 +72,7 @@ func sweepFigure(r *Report, u unitSet, j int) figure {
 	p.byAxis()
 	var said []string
 	for n, s := range r.Sweeps {
-		line := sweepLine(s, func(q SweepPoint) *float64 { return q.LevelDBA[j] })
+		line := sweepLine(s, func(q report.PageSpeed) *float64 { return q.LevelDBA[j] })
 		if n == 0 && r.Listeners[j].LimitDBA != nil {
 			line.MarkLines = limitLine(opts.MarkLineNameYAxisItem{YAxis: *r.Listeners[j].LimitDBA}, "limit "+limitDB.bare(r.Listeners[j].LimitDBA), clearOfPins(r.Sweeps, j, sx))
 		}
@@ -85,7 +87,7 @@ func sweepFigure(r *Report, u unitSet, j int) figure {
 }
 
 // clearOfPins is the end of the limit's line at which no pin stands: the right one where one stands at the left.
-func clearOfPins(all []Sweep, j int, x scale) string {
+func clearOfPins(all []report.PageSweep, j int, x scale) string {
 	for _, s := range all {
 		for _, b := range s.Booms {
 			if b.Listener == j && b.SpeedRPM < x.low+0.3*(x.high-x.low) {
@@ -96,7 +98,7 @@ func clearOfPins(all []Sweep, j int, x scale) string {
 	return "insideStartTop"
 }
 
-func sweepLine(s Sweep, value func(SweepPoint) *float64) echarts.SingleSeries {
+func sweepLine(s report.PageSweep, value func(report.PageSpeed) *float64) echarts.SingleSeries {
 	k := lookOf(s.Layout)
 	var data []opts.LineData
 	for _, q := range s.Points {
@@ -123,7 +125,7 @@ func (p *pinboard) free(x, y float64) bool {
 }
 
 // boomPoints marks the booms heard at listener j on the curve, with the order's number.
-func boomPoints(s Sweep, j int, pins *pinboard) *opts.MarkPoints {
+func boomPoints(s report.PageSweep, j int, pins *pinboard) *opts.MarkPoints {
 	var data []any
 	for _, b := range s.Booms {
 		y := levelAt(s, b.SpeedRPM, j)
@@ -141,7 +143,7 @@ func boomPoints(s Sweep, j int, pins *pinboard) *opts.MarkPoints {
 }
 
 // levelAt interpolates between the speeds swept.
-func levelAt(s Sweep, rpm float64, j int) *float64 {
+func levelAt(s report.PageSweep, rpm float64, j int) *float64 {
 	for i := range s.Points {
 		if s.Points[i].SpeedRPM == rpm {
 			return s.Points[i].LevelDBA[j]
@@ -159,7 +161,7 @@ func levelAt(s Sweep, rpm float64, j int) *float64 {
 	return nil
 }
 
-func boomCount(s Sweep, j int) string {
+func boomCount(s report.PageSweep, j int) string {
 	n := 0
 	for _, b := range s.Booms {
 		if b.Listener == j {
@@ -175,7 +177,7 @@ func boomCount(s Sweep, j int) string {
 	return fmt.Sprintf("%d booms", n)
 }
 
-func sweepPressure(r *Report, u unitSet) figure {
+func sweepPressure(r *report.Page, u unitSet) figure {
 	f := figure{ID: "speed-pressure", Title: "Back pressure over speed", Height: 330, Table: sweepPressureTable(r, u)}
 	var x, y extent
 	var limit *float64
@@ -197,7 +199,7 @@ func sweepPressure(r *Report, u unitSet) figure {
 	p.grid(24, 22, 28, 30)
 	p.byAxis()
 	for n, s := range r.Sweeps {
-		line := sweepLine(s, func(q SweepPoint) *float64 { return u.pressure.shown(q.BackPressureKPa) })
+		line := sweepLine(s, func(q report.PageSpeed) *float64 { return u.pressure.shown(q.BackPressureKPa) })
 		if n == 0 && limit != nil {
 			line.MarkLines = limitLine(opts.MarkLineNameYAxisItem{YAxis: *u.pressure.shown(limit)}, "limit at rated "+u.pressure.text(limit), "insideStartTop")
 		}
@@ -210,7 +212,7 @@ func sweepPressure(r *Report, u unitSet) figure {
 }
 
 // lowestLimit is that of the engine, or of any where the sweep names none.
-func lowestLimit(r *Report, engine string) *float64 {
+func lowestLimit(r *report.Page, engine string) *float64 {
 	if engine != "" {
 		return limitOf(r, engine)
 	}
@@ -223,22 +225,22 @@ func lowestLimit(r *Report, engine string) *float64 {
 	return limit
 }
 
-func sweepTable(r *Report, u unitSet, j int) table {
-	return speedTable(r, u, "Level at "+r.Listeners[j].Name+" over engine speed, dB(A)", func(q SweepPoint) string { return decibelA.bare(q.LevelDBA[j]) })
+func sweepTable(r *report.Page, u unitSet, j int) table {
+	return speedTable(r, u, "Level at "+r.Listeners[j].Name+" over engine speed, dB(A)", func(q report.PageSpeed) string { return decibelA.bare(q.LevelDBA[j]) })
 }
 
-func sweepPressureTable(r *Report, u unitSet) table {
-	return speedTable(r, u, "Back pressure over engine speed, "+u.pressure.unit, func(q SweepPoint) string { return u.pressure.bare(q.BackPressureKPa) })
+func sweepPressureTable(r *report.Page, u unitSet) table {
+	return speedTable(r, u, "Back pressure over engine speed, "+u.pressure.unit, func(q report.PageSpeed) string { return u.pressure.bare(q.BackPressureKPa) })
 }
 
 // speedTable has a row for each speed that any sweep holds and a column for each sweep.
-func speedTable(r *Report, u unitSet, caption string, value func(SweepPoint) string) table {
+func speedTable(r *report.Page, u unitSet, caption string, value func(report.PageSpeed) string) table {
 	t := table{Caption: caption, Head: []string{"speed, rpm", "power, " + u.power.unit}}
-	at := make([]map[float64]SweepPoint, len(r.Sweeps))
+	at := make([]map[float64]report.PageSpeed, len(r.Sweeps))
 	power := map[float64]*float64{}
 	for n, s := range r.Sweeps {
 		t.Head = append(t.Head, column(r, sweepName(r, s), s.Layout))
-		at[n] = map[float64]SweepPoint{}
+		at[n] = map[float64]report.PageSpeed{}
 		for _, q := range s.Points {
 			at[n][q.SpeedRPM], power[q.SpeedRPM] = q, q.PowerKW
 		}
@@ -259,7 +261,7 @@ func speedTable(r *Report, u unitSet, caption string, value func(SweepPoint) str
 
 // boomList tells the booms, the loudest speeds of each layout together; what is said of several
 // is said once, at the end.
-func boomList(r *Report) list {
+func boomList(r *report.Page) list {
 	l := list{Title: "Booms"}
 	advice := sharedAdvice(r)
 	for _, s := range r.Sweeps {
@@ -282,7 +284,7 @@ func boomList(r *Report) list {
 }
 
 // sharedAdvice is the last sentence that more than one boom ends with.
-func sharedAdvice(r *Report) string {
+func sharedAdvice(r *report.Page) string {
 	met := map[string]int{}
 	for _, s := range r.Sweeps {
 		for _, b := range s.Booms {

@@ -1,13 +1,12 @@
 package main
 
 import (
-	"encoding/csv"
-	"fmt"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"hushwake/path/boatfile"
+	"hushwake/path/report/parts"
 )
 
 // newHelp is the help of commands, with the tables of what a boat file may hold beside it.
@@ -21,8 +20,8 @@ func newHelp(c *common) *cobra.Command {
 			if len(args) == 0 {
 				return root.Help()
 			}
-			if t, ok := boatfile.Help(args[0]); ok {
-				return c.helpTable(t)
+			if t, ok := parts.NewHelp(args[0]); ok {
+				return c.print(t)
 			}
 			if found, rest, err := root.Find(args); err == nil && found != root && len(rest) == 0 {
 				return found.Help()
@@ -38,34 +37,4 @@ func newHelp(c *common) *cobra.Command {
 			return badInput("no command and no table %q\nhint: %s", args[0], hint)
 		},
 	}
-}
-
-type helpTableDoc struct {
-	Topic string              `json:"topic"`
-	Rows  []map[string]string `json:"rows"`
-}
-
-func (c *common) helpTable(t boatfile.HelpTable) error {
-	switch c.format {
-	case "json":
-		d := helpTableDoc{Topic: t.Topic, Rows: []map[string]string{}}
-		for _, r := range t.Rows {
-			row := map[string]string{}
-			for i, h := range t.Head {
-				row[h] = r[i]
-			}
-			d.Rows = append(d.Rows, row)
-		}
-		return printJSON(c.out, d)
-	case "csv":
-		w := csv.NewWriter(c.out)
-		w.Write(t.Head)
-		w.WriteAll(t.Rows)
-		return w.Error()
-	}
-	paragraph(c.out, "", t.Text)
-	fmt.Fprintln(c.out)
-	out := table{head: t.Head, right: t.Right, rows: t.Rows}
-	out.print(c.out)
-	return nil
 }

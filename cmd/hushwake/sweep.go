@@ -2,54 +2,22 @@ package main
 
 import (
 	"context"
-	"encoding/csv"
-	"fmt"
-	"math"
 
 	"github.com/spf13/cobra"
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/report"
+	"hushwake/path/report/parts"
 	"hushwake/path/study"
-	"hushwake/source"
 )
-
-type sweepDoc struct {
-	Layouts []sweptDoc `json:"layouts"`
-}
-
-type sweptDoc struct {
-	Name   string     `json:"name"`
-	Points []pointDoc `json:"points"`
-	Booms  []boomDoc  `json:"booms"`
-}
-
-type pointDoc struct {
-	Speed        number        `json:"speed_rpm"`
-	Power        number        `json:"power_kw"`
-	BackPressure number        `json:"back_pressure_kpa"`
-	Listeners    []levelAtSeat `json:"listeners"`
-}
-
-type levelAtSeat struct {
-	Name     string `json:"name"`
-	LevelDBA number `json:"level_dba"`
-}
-
-type boomDoc struct {
-	Speed     number `json:"speed_rpm"`
-	Order     number `json:"order"`
-	Frequency number `json:"frequency_hz"`
-	Text      string `json:"text"`
-	Listener  string `json:"listener"`
-}
 
 type sweepOptions struct {
 	*common
 	layouts        []string
 	from, to, step string
 	failOverLimit  bool
-	draws          study.Draws
+	draws          study.Draws // taken for the sake of scripts; a sweep draws nothing
 }
 
 func newSweep(c *common) *cobra.Command {
@@ -71,15 +39,12 @@ func newSweep(c *common) *cobra.Command {
 }
 
 func (o *sweepOptions) run(ctx context.Context, file string) error {
-	if ctx == nil {
-		ctx = context.Background()
-	}
 	b, err := o.load(file)
 	if err != nil {
 		return err
 	}
 	if len(b.Listeners) == 0 {
-		return noListeners(b)
+		return report.NoListeners(b)
 	}
 	layouts, err := chooseLayouts(b, o.layouts)
 	if err != nil {
@@ -89,56 +54,23 @@ func (o *sweepOptions) run(ctx context.Context, file string) error {
 	if err != nil {
 		return err
 	}
-	seen := &watch{c: o.common, layouts: layouts, total: len(layouts) * len(speeds), warnings: map[string][]string{}}
-	swept, err := sweepLayouts(ctx, b, layouts, speeds, path.Full, seen.see)
+	seen := &watch{c: o.common, layouts: layouts, total: len(layouts) * len(speeds), seen: map[string][]string{}}
+	swept, err := parts.NewSpeedSweep(ctx, b, layouts, speeds, seen.see)
 	if err != nil {
 		return err
 	}
-	seen.warn(b)
-	if err := o.print(b, swept); err != nil {
+	o.warn(seen.warnings(b))
+	if err := o.print(swept); err != nil {
 		return err
 	}
-	if o.failOverLimit && sweptOver(b, layouts, swept) {
+	if o.failOverLimit && swept.OverLimit() {
 		return errOverLimit
 	}
 	return nil
 }
 
-// swept engines are those on the propeller law, or all where there is none.
-func sweptEngines(l *path.Layout) map[string]bool {
-	chosen, all := map[string]bool{}, map[string]bool{}
-	for i := range l.Engines {
-		e := &l.Engines[i]
-		if e.Stopped {
-			continue
-		}
-		all[e.Name] = true
-		if e.LoadLaw() == source.Propeller {
-			chosen[e.Name] = true
-		}
-	}
-	if len(chosen) == 0 {
-		return all
-	}
-	return chosen
-}
-
-// ratedSpeed is the highest rated speed of the engines that are swept.
-func ratedSpeed(layouts []*path.Layout) float64 {
-	top := 0.0
-	for _, l := range layouts {
-		swept := sweptEngines(l)
-		for i := range l.Engines {
-			if swept[l.Engines[i].Name] {
-				top = math.Max(top, l.Engines[i].Rated.Speed)
-			}
-		}
-	}
-	return top
-}
-
 func (o *sweepOptions) speeds(b *path.Boat, layouts []*path.Layout) ([]float64, error) {
-	rated := ratedSpeed(layouts)
+	rated := parts.RatedSpeed(layouts)
 	if rated == 0 {
 		return nil, badInput("%s has no running engine to sweep", b.File)
 	}
@@ -175,144 +107,4 @@ func (o *sweepOptions) speeds(b *path.Boat, layouts []*path.Layout) ([]float64, 
 		out = append(out, n)
 	}
 	return out, nil
-}
-
-// sweepLayouts predicts layouts over speed.
-func sweepLayouts(ctx context.Context, b *path.Boat, layouts []*path.Layout, speeds []float64, form path.Form,
-	see func(path.Prediction)) ([]study.Swept, error) {
-	byName := map[string]*path.Layout{}
-	names := make([]string, len(layouts))
-	for i, l := range layouts {
-		names[i], byName[l.Name] = l.Name, l
-	}
-	predict := func(name string, rpm float64) (path.Prediction, error) {
-		p, err := path.PredictIn(b, atSpeed(byName[name], rpm), form)
-		if err == nil && see != nil {
-			see(p)
-		}
-		return p, err
-	}
-	loss := func(name, engine string, rpm float64, hz []float64) ([]float64, error) {
-		l := atSpeed(byName[name], rpm)
-		f, err := feedOf(b, l, engine)
-		if err != nil {
-			return nil, err
-		}
-		c, err := f.line.Curve(f.feed, f.options, hz)
-		return c.InsertionLoss, err
-	}
-	swept, err := study.Sweep(ctx, names, speeds, predict, loss)
-	if err != nil {
-		return nil, badInput("%w", err)
-	}
-	return swept, nil
-}
-
-// atSpeed is the layout with its swept engines at a speed on their load law, never above rated.
-func atSpeed(l *path.Layout, rpm float64) *path.Layout {
-	out := *l
-	out.Engines = append([]path.Engine(nil), l.Engines...)
-	swept := sweptEngines(l)
-	for i := range out.Engines {
-		if e := &out.Engines[i]; swept[e.Name] {
-			e.Running = e.DutyAt(math.Min(rpm, e.Rated.Speed))
-			if rpm != l.Engines[i].Running.Speed {
-				e.ExhaustLevel, e.CasingLevel = nil, nil // measured at the running duty only
-			}
-		}
-	}
-	return &out
-}
-
-func sweptOver(b *path.Boat, layouts []*path.Layout, swept []study.Swept) bool {
-	for i, s := range swept {
-		for _, p := range s.Points {
-			for j := range layouts[i].Engines {
-				if l := layouts[i].Engines[j].Limit; l != nil && p.BackPressure > *l {
-					return true
-				}
-			}
-			for j, h := range p.Listeners {
-				if l := b.Listeners[j].Limit; l != nil && h.Level > *l {
-					return true
-				}
-			}
-		}
-	}
-	return false
-}
-
-func newSweepDoc(swept []study.Swept) sweepDoc {
-	d := sweepDoc{Layouts: []sweptDoc{}}
-	for _, s := range swept {
-		doc := sweptDoc{Name: s.Name, Points: []pointDoc{}, Booms: []boomDoc{}}
-		for _, p := range s.Points {
-			pt := pointDoc{Speed: num(p.Speed), Power: num(p.Power / 1e3), BackPressure: kilopascal(p.BackPressure), Listeners: []levelAtSeat{}}
-			for _, l := range p.Listeners {
-				pt.Listeners = append(pt.Listeners, levelAtSeat{l.Name, level(l.Level)})
-			}
-			doc.Points = append(doc.Points, pt)
-		}
-		for _, b := range s.Booms {
-			doc.Booms = append(doc.Booms, newBoomDoc(b))
-		}
-		d.Layouts = append(d.Layouts, doc)
-	}
-	return d
-}
-
-func newBoomDoc(b study.Boom) boomDoc {
-	d := boomDoc{Speed: num(b.Speed), Text: b.Text, Listener: b.Listener}
-	if b.Order > 0 {
-		d.Order, d.Frequency = num(b.Order), num(b.Frequency)
-	}
-	return d
-}
-
-func (o *sweepOptions) print(b *path.Boat, swept []study.Swept) error {
-	switch o.format {
-	case "json":
-		return printJSON(o.out, newSweepDoc(swept))
-	case "csv":
-		return sweepCSV(o.common, swept)
-	}
-	paragraph(o.out, "", b.Text)
-	for _, s := range swept {
-		fmt.Fprintln(o.out)
-		paragraph(o.out, "", s.Name)
-		fmt.Fprintln(o.out)
-		t := table{head: []string{"rpm", "power", "back pressure"}, right: []bool{true, true, true}}
-		for _, l := range b.Listeners {
-			t.head, t.right = append(t.head, l.Name+"\ndB(A)"), append(t.right, true)
-		}
-		for _, p := range s.Points {
-			row := []string{fmt.Sprintf("%.0f", p.Speed), o.show(p.Power, boatfile.Power), o.show(p.BackPressure, boatfile.Pressure)}
-			for _, l := range p.Listeners {
-				row = append(row, fmt.Sprintf("%.1f", l.Level))
-			}
-			t.add(row...)
-		}
-		t.print(o.out)
-		for _, boom := range s.Booms {
-			paragraph(o.out, "boom: ", boom.Text)
-		}
-		if len(s.Booms) == 0 {
-			fmt.Fprintln(o.out, "no boom stands out at any seat")
-		}
-	}
-	return nil
-}
-
-func sweepCSV(c *common, swept []study.Swept) error {
-	w := csv.NewWriter(c.out)
-	w.Write([]string{"layout", "speed_rpm", "power_kw", "back_pressure_kpa", "listener", "level_dba"})
-	for _, s := range swept {
-		for _, p := range s.Points {
-			for _, l := range p.Listeners {
-				w.Write([]string{s.Name, field(num(p.Speed)), field(num(p.Power / 1e3)), field(kilopascal(p.BackPressure)), l.Name, field(level(l.Level))})
-			}
-		}
-	}
-	w.Flush()
-	return writeError(w.Error())
 }

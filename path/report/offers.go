@@ -1,0 +1,106 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"hushwake/path"
+	"hushwake/path/boatfile"
+	"hushwake/path/report/form"
+	"hushwake/path/study"
+)
+
+// offers judges the quotes of the file on the duty of the first engine whose line uses one.
+func (w *Comparison) offers() []study.JudgedQuote {
+	if len(w.Boat.Quotes) == 0 {
+		return nil
+	}
+	duty := w.quoteDuty()
+	judged := make([]study.JudgedQuote, len(w.Boat.Quotes))
+	for i, q := range w.Boat.Quotes {
+		judged[i] = study.JudgeQuote(q, duty)
+	}
+	expected, err := w.model.Acceptance(w.model.Prior(), acceptanceMeter, w.Spread.Draws)
+	if err != nil {
+		return judged
+	}
+	return study.RankQuotes(judged, w.Predictions, w.seat(), expected)
+}
+
+// acceptanceMeter is the standard deviation of the meter in an acceptance reading, dB (judgement).
+const acceptanceMeter = 1.5
+
+// quoteDuty is what an offered silencer has to serve, from the first layout that uses one.
+func (w *Comparison) quoteDuty() study.QuoteDuty {
+	for _, p := range w.Predictions {
+		for _, q := range w.Boat.Quotes {
+			if d, ok := study.DutyOf(p, q.Name); ok {
+				return d
+			}
+		}
+	}
+	return study.QuoteDuty{}
+}
+
+// sayOffers shows the offers on one basis and what to ask.
+func (w *Comparison) sayOffers(t *form.Text, u form.Units) {
+	all := w.offers()
+	if len(all) == 0 {
+		return
+	}
+	t.Line("\nOffers on one basis, judged at %s:\n", w.seat())
+	t.Table(w.offerTable(all, u))
+	for _, j := range all {
+		for _, text := range j.Warnings {
+			t.Say("  note: ", "%s", u.Local(text))
+		}
+	}
+	t.Line("\nTo send back:")
+	for _, j := range all {
+		for _, q := range j.Questions {
+			t.Say("  "+j.Name+": ", "%s", u.Local(q))
+		}
+		if j.Level != nil {
+			t.Say("  "+j.Name+": ", "after fitting, %s should read %.0f dB(A), in eight cases of ten %.0f to %.0f, with \"%s\" at the running duty.",
+				w.seat(), *j.Level, *j.Low, *j.High, j.Layout)
+		}
+	}
+}
+
+func (w *Comparison) offerTable(all []study.JudgedQuote, u form.Units) *form.Table {
+	t := form.NewTable(">", "offer", ">dB(A) off", ">hot loss at rated", ">whole price", "judged")
+	for _, j := range all {
+		rank, off := "-", "?"
+		if j.Rank > 0 {
+			rank = fmt.Sprint(j.Rank)
+		}
+		if j.LossDBA != nil {
+			off = fmt.Sprintf("%.0f", *j.LossDBA)
+		}
+		t.Add(rank, j.Name, off, dropText(j, u), price(w.Boat, j.Total), u.Local(j.Verdict))
+	}
+	return t
+}
+
+// twoReadings says whether the pressure drop depends on how the basis of the quote is read.
+func twoReadings(j study.JudgedQuote) bool {
+	return j.DropHigh != nil && j.DropLow != nil && *j.DropHigh > *j.DropLow*1.02
+}
+
+func dropText(j study.JudgedQuote, u form.Units) string {
+	switch {
+	case j.Drop == nil:
+		return "?"
+	case twoReadings(j):
+		return u.Show(*j.DropLow, boatfile.Pressure) + " or " + u.Show(*j.DropHigh, boatfile.Pressure)
+	}
+	return u.Show(*j.Drop, boatfile.Pressure)
+}
+
+// price prints a price in the currency of the file.
+func price(b *path.Boat, p *float64) string {
+	if p == nil {
+		return "unknown"
+	}
+	return strings.TrimSpace(fmt.Sprintf("%.0f %s", *p, b.Currency))
+}
