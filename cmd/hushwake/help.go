@@ -20,7 +20,7 @@ func newHelp(c *common) *cobra.Command {
 			if len(args) == 0 {
 				return root.Help()
 			}
-			if t, ok := parts.NewHelp(args[0]); ok {
+			if t, ok := parts.NewKnown(args[0]); ok {
 				return c.print(t)
 			}
 			if found, rest, err := root.Find(args); err == nil && found != root && len(rest) == 0 {

@@ -5,13 +5,13 @@ import (
 	"hushwake/path/report/form"
 )
 
-// Help is one table of what a boat file may hold.
-type Help struct{ table boatfile.HelpTable }
+// Known is one table of what a boat file may hold.
+type Known struct{ table boatfile.HelpTable }
 
-// NewHelp is the table of a topic; ok is false where there is none.
-func NewHelp(topic string) (Help, bool) {
+// NewKnown is the table of a topic; ok is false where there is none.
+func NewKnown(topic string) (Known, bool) {
 	t, ok := boatfile.Help(topic)
-	return Help{t}, ok
+	return Known{t}, ok
 }
 
 type helpTable struct {
@@ -20,7 +20,7 @@ type helpTable struct {
 }
 
 // Document is for scripts: each row by the names of its columns.
-func (h Help) Document() any {
+func (h Known) Document() any {
 	d := helpTable{Topic: h.table.Topic, Rows: []map[string]string{}}
 	for _, r := range h.table.Rows {
 		row := map[string]string{}
@@ -33,10 +33,10 @@ func (h Help) Document() any {
 }
 
 // Sheet is the table in cells.
-func (h Help) Sheet() form.Sheet { return append(form.Sheet{h.table.Head}, h.table.Rows...) }
+func (h Known) Sheet() form.Sheet { return append(form.Sheet{h.table.Head}, h.table.Rows...) }
 
 // Text is the table for a person.
-func (h Help) Text(form.Units) *form.Text {
+func (h Known) Text(form.Units) *form.Text {
 	t, out := &form.Text{}, &form.Table{Rows: h.table.Rows}
 	for i, name := range h.table.Head {
 		out.Column(name, h.table.Right[i])
