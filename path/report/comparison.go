@@ -181,11 +181,15 @@ func (w *Comparison) layoutNames() []string {
 
 // answer is what the owner should know, in two or three plain sentences.
 func (w *Comparison) answer() []string {
-	r := study.Rank(w.Predictions, w.Spread)[w.Listener]
+	all := study.Rank(w.Predictions, w.Spread)
+	r := all[w.Listener]
 	var terms []study.Share
 	if len(r.Rows) > 0 {
 		terms = w.model.Matters(w.model.Prior(), r.Rows[0].Layout, r.Listener)
 	}
 	out := study.Answer(r, terms)
+	if text := study.Elsewhere(all, w.Listener); text != "" {
+		out[0] += " " + text
+	}
 	return append(out, "To the ear 3 dB is barely a difference; 10 dB less is about half as loud.")
 }
