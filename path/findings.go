@@ -16,7 +16,7 @@ func findings(b *Boat, p *Prediction) []silencer.Finding {
 	for i := range p.Exhausts {
 		x, _ := p.Layout.Exhaust(p.Exhausts[i].Engine)
 		all = append(all, x.Line.Findings(circumstances(b, p, &p.Exhausts[i]))...)
-		if isWet(&x.Line) {
+		if x.Line.Wet() {
 			all = append(all, wetUnproven)
 		}
 		if f, ok := costFinding(b, &p.Exhausts[i]); ok {
@@ -68,6 +68,9 @@ func circumstances(b *Boat, p *Prediction, r *ExhaustResult) silencer.Circumstan
 		SleepsAboard: sleepsAboard(b),
 		LowLoad:      r.Source.Duty.Power < 0.35*e.Rated.Power,
 	}
+	if x.Promised != nil && !math.IsInf(x.Promised.High, 1) {
+		c.Promised = &x.Promised.High
+	}
 	height := out.Height()
 	c.OutletHeight = &height
 	if e.AtStated {
@@ -96,7 +99,7 @@ func nearestOpening(l *Layout, outlet Point) (*float64, string) {
 	best, name := math.Inf(1), ""
 	for i := range l.Partitions {
 		p := &l.Partitions[i]
-		if _, outer := p.other(Outside); !outer || p.OpenArea <= 0 || !p.AtStated {
+		if _, outer := p.other(Outside); !outer || p.OpenArea <= 0 || !p.AtStated || p.Usual != nil {
 			continue
 		}
 		if d := distance(p.At, outlet, 0); d < best {

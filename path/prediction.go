@@ -120,6 +120,7 @@ type ExhaustResult struct {
 	Rated         silencer.Marched
 	Acoustics     silencer.Acoustics // at running
 	Limit         *float64           // Pa, at rated
+	Promised      *Promised          // back pressure of the whole line, as a yard or maker promises it; nil = nothing is
 	PressureTerms []PressureTerm
 	OutletPower   spectrum.Bands // dB re 1 pW, at running, silenced
 	Unsilenced    spectrum.Bands // dB re 1 pW, plain pipe
@@ -138,7 +139,8 @@ type Prediction struct {
 	Exhausts    []ExhaustResult
 	Findings    []silencer.Finding // cautions and refusals, most dangerous first
 	Refused     bool
-	Fits        *bool // nil = no envelope stated
+	Questions   []string // to be answered before the layout can be judged; none where it is refused anyway
+	Fits        *bool    // nil = no envelope stated
 	Length      *float64
 	Mass        *float64
 	Assumptions []source.Assumption

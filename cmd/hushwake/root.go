@@ -139,6 +139,7 @@ Exit status: 0 done; 1 over a limit, with --fail-over-limit, or far off a measur
 	f.BoolVar(&c.quiet, "quiet", false, "no warnings or remarks on stderr")
 	root.SetFlagErrorFunc(flagError)
 	root.AddCommand(commands(c)...)
+	root.SetHelpCommand(newHelp(c))
 	complete(root)
 	return root
 }

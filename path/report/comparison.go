@@ -177,11 +177,15 @@ func (w *Comparison) layoutNames() []string {
 
 // answer is what the owner should know, in two or three plain sentences.
 func (w *Comparison) answer() []string {
-	r := advice.Rank(w.Predictions, w.Spread)[w.Listener]
+	all := advice.Rank(w.Predictions, w.Spread)
+	r := all[w.Listener]
 	var terms []draws.Share
 	if len(r.Rows) > 0 {
 		terms = w.Model.Matters(w.Known.Draws.Belief(w.Model), r.Rows[0].Layout, r.Listener)
 	}
 	out := advice.Answer(r, terms)
+	if text := advice.Elsewhere(all, w.Listener); text != "" {
+		out[0] += " " + text
+	}
 	return append(out, "To the ear 3 dB is barely a difference; 10 dB less is about half as loud.")
 }

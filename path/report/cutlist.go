@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"sort"
+	"strings"
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
@@ -11,75 +12,64 @@ import (
 	"hushwake/silencer"
 )
 
-// cuts adds up pipe, hose, bends, bellows, mat and duct of the layout.
+// cuts adds up what the line needs beside the element, and what the boxes of the layout do.
 func (w *Enquiry) cuts(u form.Units) [][3]string {
 	l := w.at.Layout
-	sums := map[[2]string]float64{}
-	count := map[[2]string]int{}
-	mat := map[string]float64{}
-	for range max(1, w.exhaust(w.with).Source.Pipes) { // a line for each
-		for _, e := range l.Exhausts[w.at.Exhaust].Line.Elements {
-			cut(u, e, sums, count, mat)
+	type item struct{ what, size, unit string }
+	sums := map[item]float64{}
+	for i, e := range l.Exhausts[w.at.Exhaust].Line.Elements {
+		if i == w.at.At {
+			continue
+		}
+		for _, c := range silencer.Cuts(e) {
+			sums[item{plainText(c.What), cutSize(c, u), c.Unit}] += c.Amount
 		}
 	}
+	lines := float64(max(1, w.exhaust(w.with).Source.Pipes)) // a line for each
 	var out [][3]string
 	for k, v := range sums {
-		out = append(out, [3]string{k[0], k[1], metres(v)})
-	}
-	for k, n := range count {
-		out = append(out, [3]string{k[0], k[1], fmt.Sprint(n)})
-	}
-	for k, v := range mat {
-		out = append(out, [3]string{"lagging", k, squareMetres(v)})
+		out = append(out, [3]string{k.what, k.size, quantity(lines*v, k.unit)})
 	}
 	out = append(out, boxCuts(l, u)...)
 	sort.Slice(out, func(i, j int) bool { return out[i][0]+out[i][1] < out[j][0]+out[j][1] })
 	return out
 }
 
-func metres(v float64) string       { return fmt.Sprintf("%.2f m, add 5 %% for cuts", v) }
-func squareMetres(v float64) string { return fmt.Sprintf("%.2f m2, add 10 %% for laps", v) }
-
-func cut(u form.Units, e silencer.Element, sums map[[2]string]float64, count map[[2]string]int, mat map[string]float64) {
-	size := func(bore float64) string { return "bore " + u.Show(bore, boatfile.Length) }
-	bends := func(bore float64, all []silencer.Bend) {
-		for _, b := range all {
-			count[[2]string{"bend", fmt.Sprintf("%s, %.0f deg, radius %s", size(bore), b.Angle*180/math.Pi, u.Show(b.Radius, boatfile.Length))}]++
-		}
+func quantity(v float64, unit string) string {
+	switch unit {
+	case silencer.Metres:
+		return fmt.Sprintf("%.2f m, add 5 %% for cuts", v)
+	case silencer.SquareMetres:
+		return squareMetres(v)
 	}
-	bore, length := 0.0, 0.0
-	switch v := e.(type) {
-	case *silencer.Pipe:
-		bore, length = v.Bore+2*v.Wall, v.Length
-		sums[[2]string{"pipe", size(v.Bore) + ", wall " + u.Show(v.Wall, boatfile.Length) + material(v.Material)}] += v.Length
-		bends(v.Bore, v.Bends)
-	case *silencer.Hose:
-		sums[[2]string{"wet exhaust hose", size(v.Bore)}] += v.Length
-		count[[2]string{"hose clamp, two each end", size(v.Bore)}] += 4
-		bends(v.Bore, v.Bends)
-	case *silencer.Bellows:
-		bore, length = v.Bore, v.Length
-		count[[2]string{"bellows", size(v.Bore) + ", length " + u.Show(v.Length, boatfile.Length)}]++
-	case *silencer.Elbow:
-		count[[2]string{"bend", fmt.Sprintf("%s, %.0f deg, radius %s", size(v.Bore), v.Angle*180/math.Pi, u.Show(v.Radius, boatfile.Length))}]++
-		bore, length = v.Bore, v.Angle*math.Max(v.Radius, v.Bore/2)
-	case *silencer.Parallel:
-		for _, branch := range v.Branches {
-			for _, in := range branch {
-				cut(u, in, sums, count, mat)
-			}
-		}
-	}
-	if g := e.Base().Lagging; g.Thickness > 0 && length > 0 {
-		mat[u.Show(g.Thickness, boatfile.Length)+" "+plainText(g.Material)] += math.Pi * (bore + g.Thickness) * length
-	}
+	return fmt.Sprintf("%.0f", v)
 }
 
-func material(m string) string {
-	if m == "" {
-		return ""
+func squareMetres(v float64) string { return fmt.Sprintf("%.2f m2, add 10 %% for laps", v) }
+
+// cutSize words the sizes that matter of a cut.
+func cutSize(c silencer.Cut, u form.Units) string {
+	if c.Unit == silencer.SquareMetres {
+		return u.Show(c.Wall, boatfile.Length) + " " + plainText(c.Material)
 	}
-	return ", " + plainText(m)
+	var parts []string
+	add := func(name string, m float64) {
+		if m > 0 {
+			parts = append(parts, name+" "+u.Show(m, boatfile.Length))
+		}
+	}
+	add("bore", c.Bore)
+	add("inside diameter", c.Diameter)
+	if c.Angle > 0 {
+		parts = append(parts, fmt.Sprintf("%.0f deg", c.Angle*180/math.Pi))
+	}
+	add("radius", c.Radius)
+	add("wall", c.Wall)
+	add("length", c.Length)
+	if c.Material != "" {
+		parts = append(parts, plainText(c.Material))
+	}
+	return strings.Join(parts, ", ")
 }
 
 // boxCuts are the mats and ducts of enclosures in use.
@@ -107,14 +97,7 @@ func boxCuts(l *path.Layout, u form.Units) (out [][3]string) {
 }
 
 // wetLine tells whether water is injected in the line.
-func wetLine(w *Enquiry) bool {
-	for _, e := range w.at.Layout.Exhausts[w.at.Exhaust].Line.Elements {
-		if e.Kind() == "water_injection" {
-			return true
-		}
-	}
-	return false
-}
+func wetLine(w *Enquiry) bool { return w.at.Layout.Exhausts[w.at.Exhaust].Line.Wet() }
 
 // fittingOrder is the usual sequence of the work (common practice).
 func fittingOrder(w *Enquiry) []string {

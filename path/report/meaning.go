@@ -106,7 +106,9 @@ func guidance(l path.Listener) (spectrum.Criterion, bool) {
 
 func compared(level float64, c spectrum.Criterion) string {
 	than := "within"
-	if level > c.Limit {
+	if over := level - c.Limit; over > 0 && over < 0.5 {
+		than = "less than 1 dB over"
+	} else if over > 0 {
 		than = fmt.Sprintf("%.0f dB over", level-c.Limit)
 	}
 	return fmt.Sprintf("%s the %.0f dB(A) for %s (%s, %s).", sentenceStart(than), c.Limit, article(c.Name), c.Source, c.Standing())

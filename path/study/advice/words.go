@@ -56,7 +56,7 @@ func chance(p float64) string {
 		return "almost certainly"
 	case p >= 0.9:
 		return "very likely"
-	case p >= 0.67:
+	case p >= 0.6:
 		return "likely"
 	case p > 0.4:
 		return "perhaps (about even)"
@@ -140,6 +140,65 @@ func doubtText(terms []draws.Share) string {
 	if len(terms) == 0 {
 		return "The estimate is no design approval: the engine maker's limit and local codes govern."
 	}
-	return fmt.Sprintf("Most of the doubt is the %s (%.0f %% of the variance); one reading at this seat would take out much of it.",
-		terms[0].Name, 100*terms[0].Share)
+	if terms[0].Share > 0.5 {
+		return fmt.Sprintf("Most of the doubt is the %s (%.0f %% of the variance); one reading at this seat would take out much of it.",
+			terms[0].Name, 100*terms[0].Share)
+	}
+	var largest []string
+	for _, t := range terms[:min(3, len(terms))] {
+		largest = append(largest, fmt.Sprintf("the %s (%.0f %% of the variance)", t.Name, 100*t.Share))
+	}
+	return fmt.Sprintf("No one cause makes most of the doubt; the largest are %s. One reading at this seat narrows what its ways in have in common.",
+		strings.Join(largest, ", "))
+}
+
+// elsewhereLeast is a difference between layouts that is worth a word at another seat, dB.
+const elsewhereLeast = 1.0
+
+// Elsewhere says at which other seats the layout that is quietest at the first is not so, with its figures; "" = at none.
+// Refused layouts are no alternative.
+func Elsewhere(all []Ranking, seat int) string {
+	if len(all[seat].Rows) == 0 || all[seat].Rows[0].Refused {
+		return ""
+	}
+	chosen := all[seat].Rows[0].Layout
+	var said []string
+	for i, r := range all {
+		if i == seat {
+			continue
+		}
+		own, least, most := r.among(chosen)
+		if own == nil || least == nil || own.Level-least.Level < elsewhereLeast {
+			continue
+		}
+		text := fmt.Sprintf("at %s \"%s\" is quieter by %.0f dB", r.Listener, least.Layout, own.Level-least.Level)
+		if own.Level >= most.Level {
+			text = fmt.Sprintf("at %s it is the loudest, %.0f dB over \"%s\"", r.Listener, own.Level-least.Level, least.Layout)
+		}
+		said = append(said, text)
+	}
+	if len(said) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("But not at every seat: %s.", strings.Join(said, "; "))
+}
+
+// among is a layout's row with the quietest and the loudest of those that are not refused; nil = there is none.
+func (r Ranking) among(layout string) (own, least, most *Ranked) {
+	for k := range r.Rows {
+		row := &r.Rows[k]
+		if row.Layout == layout {
+			own = row
+		}
+		if row.Refused {
+			continue
+		}
+		if least == nil || row.Level < least.Level {
+			least = row
+		}
+		if most == nil || row.Level > most.Level {
+			most = row
+		}
+	}
+	return own, least, most
 }

@@ -5,6 +5,7 @@ package readings
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"hushwake/path"
@@ -59,6 +60,9 @@ type observation struct {
 func observe(m *draws.Model, r path.Reading, i int, predict Predictor) (all []observation, reason string, err error) {
 	if math.IsNaN(r.PlusMinus) || r.PlusMinus < 0 {
 		return nil, "", fmt.Errorf("reading %d: its error must be a number over 0", r.Index)
+	}
+	if r.Bound != "" {
+		return nil, "it is a bound (" + r.Bound + "), not a figure", nil
 	}
 	if r.Space != "" && r.Level == nil && r.Bands == nil && r.BackPress == nil && r.Mount == nil {
 		return nil, "the prediction holds no temperature of a space to compare with", nil
@@ -130,6 +134,9 @@ func observeSound(m *draws.Model, r path.Reading, l *draws.Layout) ([]observatio
 		}
 		return nil, "", fmt.Errorf("reading %d: no listener %q in the file\nhint: name one of: %s", r.Index, r.Listener, strings.Join(names, "; "))
 	}
+	if r.Background != nil {
+		heard = ofEngines(heard)
+	}
 	if len(heard.Routes) == 0 {
 		return nil, "no sound is predicted there", nil
 	}
@@ -148,6 +155,13 @@ func observeSound(m *draws.Model, r path.Reading, l *draws.Layout) ([]observatio
 	o := soundObservation(r, heard, weight, level, factor)
 	o.unit = name
 	return []observation{o}, "", nil
+}
+
+// ofEngines is what is heard but for the background: what a reading holds that is corrected for its own.
+func ofEngines(h *draws.Listener) *draws.Listener {
+	out := *h
+	out.Routes = slices.DeleteFunc(slices.Clone(h.Routes), func(r *draws.Route) bool { return r.Way == path.ByBackground })
+	return &out
 }
 
 // weighting of a reading; A where nothing is stated for a level, none for bands.
