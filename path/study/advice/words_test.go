@@ -1,6 +1,7 @@
 package advice
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -19,18 +20,36 @@ func TestDifferenceInWords(t *testing.T) {
 	}
 }
 
-func TestAnswerNamesTheBestTheNextAndTheRefused(t *testing.T) {
+func TestAnswerNamesTheBestAndTheRefused(t *testing.T) {
 	all := drawstest.Boat(3, 1)
 	all[2].Refused = true
 	m, s := spreadOf(t, all)
-	a := Answer(Rank(all, s)[0], m.Matters(draws.Belief{}, "layout 2", "helm"))
+	terms := m.Matters(draws.Belief{}, "layout 2", "helm")
+	a := Answer(Advice{Sentences: []string{"Do it."}}, Rank(all, s)[0], terms, false)
 	require.Len(t, a, 3)
-	require.Contains(t, a[0], `"layout 2"`)
-	require.Contains(t, a[1], `"layout 1"`)
+	require.Equal(t, "Do it.", a[0])
+	require.Contains(t, a[1], `"layout 2"`)
 	require.Contains(t, a[2], `"layout 3"`)
+	require.Contains(t, a[2], "one reading at this seat")
+	require.NotContains(t, Answer(Advice{}, Rank(all, s)[0], terms, true)[2], "one reading", "the file holds it")
 	for i := range all {
 		all[i].Refused = true
 	}
 	_, s = spreadOf(t, all)
-	require.Contains(t, Answer(Rank(all, s)[0], nil)[0], "Every layout is refused")
+	require.Empty(t, Answer(Advice{}, Rank(all, s)[0], nil, false)[1])
+}
+
+// A layout without a level has to be asked about: it comes after those that are ranked and before refused ones.
+func TestAskedComesBetweenRankedAndRefused(t *testing.T) {
+	all := drawstest.Boat(4, 0)
+	all[3].Refused = true
+	_, s := spreadOf(t, all)
+	s.Layouts[2].Listeners[0].Level = math.NaN()
+	r := Rank(all, s)[0]
+	var names []string
+	for _, row := range r.Rows {
+		names = append(names, row.Layout)
+	}
+	require.Equal(t, []string{"layout 2", "layout 1", "layout 3", "layout 4"}, names)
+	require.Contains(t, Answer(Advice{}, r, nil, false)[2], `Ask first, before it is judged: "layout 3"`)
 }
