@@ -87,7 +87,7 @@ func TestForgettingAWall(t *testing.T) {
 	for what, words := range gone {
 		less, _ := spreads(t, without(forgetful, words...), 40000)
 		for i := range whole {
-			require.Greater(t, less[i].Median, whole[i].Median-1, "%s, seat %d", what, i)
+			require.Greater(t, less[i].Level, whole[i].Level-1, "%s, seat %d", what, i)
 			require.Greater(t, less[i].High-less[i].Low, whole[i].High-whole[i].Low-0.4, "%s, seat %d", what, i)
 		}
 	}

@@ -126,7 +126,7 @@ func (k *Calibrated) Document() any {
 		return Cover{p.What, p.Unit, form.Num(p.Worth), form.Num(p.Structure), p.Bound, airLevel(p), form.Num(p.Model), p.Text()}
 	})
 	d.Before.Layouts = keepListeners(layoutsOf(k.before, k.Before), len(k.boat.Listeners))
-	d.After.Layouts = keepListeners(layoutsOf(k.Predictions, k.Spread), len(k.boat.Listeners))
+	d.After.Layouts = keepListeners(k.layouts(), len(k.boat.Listeners))
 	return d
 }
 

@@ -1,9 +1,11 @@
 package report
 
 import (
+	"strconv"
+
 	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
-	"strconv"
+	"hushwake/path/study/advice"
 )
 
 // Compare is every layout at every listener. Keys are fixed; a value that does not exist is null.
@@ -19,6 +21,9 @@ type Compare struct {
 	Tradeoff    []Tradeoff          `json:"tradeoff"`
 	Assumptions []parts.Assumption  `json:"assumptions"`
 	Warnings    []string            `json:"warnings"`
+
+	ReadingsUsed int    `json:"readings_used"`
+	Advice       Advice `json:"advice"`
 }
 
 // Ranked is a layout's place at a listener.
@@ -44,21 +49,51 @@ const Version = "0.1.0"
 func (w *Comparison) Document() any {
 	d := Compare{
 		Version: Version, Boat: w.Boat.Text, Units: "SI, as named in each key", Seed: w.Spread.Draws.Seed, Draws: w.Spread.Draws.N,
-		BandsHz: form.BandsHz(), Layouts: layoutsOf(w.Predictions, w.Spread), Ranking: map[string][]Ranked{},
+		ReadingsUsed: w.Known.Used(), Advice: w.adviceDoc(), BandsHz: form.BandsHz(), Layouts: w.layouts(), Ranking: map[string][]Ranked{},
 		Tradeoff: []Tradeoff{}, Assumptions: w.assumptions(), Warnings: form.List(w.warnings()),
 	}
 	for j, l := range w.Boat.Listeners {
 		for _, i := range w.order(j) {
+			if w.Asked(i) {
+				continue // not ranked
+			}
 			s := w.Spread.Layouts[i].Listeners[j]
 			d.Ranking[l.Name] = append(d.Ranking[l.Name], Ranked{w.Predictions[i].Layout.Name, form.Level(s.Level), form.Num(s.Quietest)})
 		}
 		for _, t := range w.fronts() {
 			if t.Listener == l.Name {
-				d.Tradeoff = append(d.Tradeoff, Tradeoff{t.Layout, t.Listener, form.Level(t.Level), form.NumOr(t.RatedPressure, 1e-3), t.OnFront})
+				d.Tradeoff = append(d.Tradeoff, Tradeoff{t.Layout, t.Listener, w.tradedLevel(t), form.NumOr(t.RatedPressure, 1e-3), t.OnFront})
 			}
 		}
 	}
 	return d
+}
+
+// tradedLevel is that of a trade-off, null where the layout can't be judged.
+func (w *Comparison) tradedLevel(t advice.Tradeoff) form.Number {
+	for i, p := range w.Predictions {
+		if p.Layout.Name == t.Layout && w.Asked(i) {
+			return nil
+		}
+	}
+	return form.Level(t.Level)
+}
+
+// layouts are the layouts with what is known of them after the readings.
+func (w *Comparison) layouts() []Layout {
+	out := layoutsOf(w.Predictions, w.Spread)
+	for i := range out {
+		out[i].Verdict = w.Verdict(i)
+		if w.Asked(i) {
+			out[i].Questions = w.asks[i].questions
+		}
+		for j := range out[i].Listeners {
+			if w.Known.Used() > 0 {
+				out[i].Listeners[j].UncorrectedDBA = form.Level(w.Before.Layouts[i].Listeners[j].Level)
+			}
+		}
+	}
+	return out
 }
 
 // Sheet has a row per layout and listener.

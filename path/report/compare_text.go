@@ -19,6 +19,10 @@ func (w *Comparison) Text(u form.Units) *form.Text {
 	t.Say("", "Levels at %s, quietest first, with %s; in brackets the band that holds eight cases of ten, "+
 		"which reaches further up where several ways in, each with its own doubt, add up. "+
 		"Back pressure is at rated power, clean, beside the limit that the engine's maker sets.", w.seat(), w.dutyText(u))
+	if n := w.Known.Used(); n > 0 {
+		t.Blank()
+		t.Say("", "%d readings of the file count in every figure; --ignore-readings shows the model alone.", n)
+	}
 	t.Blank()
 	t.Table(w.levelTable(u))
 	if len(w.Boat.Listeners) > 1 {
@@ -29,6 +33,7 @@ func (w *Comparison) Text(u form.Units) *form.Text {
 	for _, s := range w.answer() {
 		t.Say("", "%s", s)
 	}
+	w.sayHelps(t, u)
 	w.sayMeaning(t, u)
 	w.sayOffers(t, u)
 	w.sayRefusals(t, u)
@@ -41,6 +46,11 @@ func (w *Comparison) Text(u form.Units) *form.Text {
 // sayMeaning says what the level of the first layout means at each place.
 func (w *Comparison) sayMeaning(t *form.Text, u form.Units) {
 	first := w.order(w.Listener)[0]
+	for i, p := range w.Predictions {
+		if p.Layout.Name == w.advise().Layout {
+			first = i
+		}
+	}
 	t.Blank()
 	t.Say("", "What %s means to a person:", form.Quote(w.Predictions[first].Layout.Name))
 	for j := range w.Boat.Listeners {
@@ -91,6 +101,9 @@ func (w *Comparison) placesTable() *form.Table {
 // levelCell is the level of a layout at a listener with its band, and a word where it is over the limit.
 func (w *Comparison) levelCell(layout, listener int) string {
 	h := w.Spread.Layouts[layout].Listeners[listener]
+	if w.Asked(layout) {
+		return "? (" + form.BandText(h.Low, h.High) + ")"
+	}
 	text := form.LevelText(h.Level, h.Low, h.High)
 	if l := w.Boat.Listeners[listener].Limit; l != nil && h.Level > *l {
 		text += "\nover limit"
@@ -105,6 +118,9 @@ func (w *Comparison) pressures(layout int, u form.Units) string {
 		return "-"
 	}
 	text := u.Show(w.Spread.Layouts[layout].Exhausts[e].Rated, boatfile.Pressure)
+	if w.Asked(layout) {
+		text = "?"
+	}
 	if l := w.Predictions[layout].Exhausts[e].Limit; l != nil {
 		return outOf(text, u.Show(*l, boatfile.Pressure))
 	}
@@ -118,21 +134,6 @@ func outOf(value, limit string) string {
 		return number + " of " + limit
 	}
 	return value + " of " + limit
-}
-
-// verdict is the mark in words.
-func (w *Comparison) verdict(layout int) string {
-	p := &w.Predictions[layout]
-	if !p.Refused {
-		return strings.Join(append(boxVerdicts(p), w.pressureVerdict(layout)), "; ")
-	}
-	var words []string
-	for _, f := range p.Findings {
-		if f.Refuse {
-			words = append(words, strings.ToLower(strings.ReplaceAll(f.Code, "-", " ")))
-		}
-	}
-	return "REFUSED: " + strings.Join(form.Unique(words), "; ")
 }
 
 // pressureVerdict judges the back pressure by the stated limit.

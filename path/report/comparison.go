@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 
 	"hushwake/path"
 	"hushwake/path/report/form"
@@ -19,7 +20,10 @@ type Comparison struct {
 	Predictions []path.Prediction // at the middle of the draws
 	Model       *draws.Model
 	Spread      draws.Spread
-	Before      draws.Spread      // without the readings
+	Before      draws.Spread // without the readings
+	sample      draws.Sample
+	asks        []asked // for each layout what has to be asked before it can be judged
+	advised     *advice.Advice
 	Listener    int               // the one that tables are ordered by
 	front       []advice.Tradeoff // see fronts
 }
@@ -41,19 +45,32 @@ func Know(b *path.Boat, o readings.Options) (*readings.Known, error) {
 func NewComparison(b *path.Boat, layouts []*path.Layout, listener int, known *readings.Known) (*Comparison, error) {
 	w := &Comparison{Boat: b, Known: known, Listener: listener}
 	var central []path.Prediction
+	var at, seats []int
 	for _, l := range layouts {
 		for i := range known.Central {
 			if known.Central[i].Layout.Name == l.Name {
+				at = append(at, i)
 				central = append(central, heardBy(known.Central[i], b.Listeners))
 				w.Predictions = append(w.Predictions, heardBy(known.Predictions[i], b.Listeners))
 			}
 		}
 	}
+	for _, l := range b.Listeners {
+		seats = append(seats, slices.IndexFunc(known.Boat.Listeners, func(k path.Listener) bool { return k.Name == l.Name }))
+	}
 	var err error
 	if w.Model, err = draws.NewModel(central); err != nil {
 		return nil, &form.Failure{Err: err}
 	}
-	w.Spread = w.Model.Spread(known.Draws)
+	w.sample = known.Sample.Only(at, seats)
+	if err := w.askFirst(); err != nil {
+		return nil, err
+	}
+	for i := range w.Predictions {
+		w.Model.Layouts[i].Refused = w.Predictions[i].Refused || len(w.asks[i].questions) > 0
+	}
+	w.Spread = w.Model.SpreadOf(w.sample)
+	w.spanAsked()
 	if w.Before = w.Spread; known.Draws.Moved {
 		w.Before = w.Model.Spread(known.Before)
 	}
@@ -90,23 +107,6 @@ func NoListeners(b *path.Boat) error {
 // seat is the name of the listener that tables are ordered by.
 func (w *Comparison) seat() string { return w.Boat.Listeners[w.Listener].Name }
 
-// OverLimit says whether a stated limit is exceeded by the central value of any layout.
-func (w *Comparison) OverLimit() bool {
-	for i, p := range w.Predictions {
-		for j, r := range p.Exhausts {
-			if r.Limit != nil && w.Spread.Layouts[i].Exhausts[j].Rated > *r.Limit {
-				return true
-			}
-		}
-		for j, h := range p.Listeners {
-			if h.Listener.Limit != nil && w.Spread.Layouts[i].Listeners[j].Level > *h.Listener.Limit {
-				return true
-			}
-		}
-	}
-	return false
-}
-
 // order gives the layouts by level at a listener, refused ones last.
 func (w *Comparison) order(listener int) []int {
 	place := map[string]int{}
@@ -123,7 +123,11 @@ func (w *Comparison) order(listener int) []int {
 // fronts works the trade-off out once.
 func (w *Comparison) fronts() []advice.Tradeoff {
 	if w.front == nil {
-		w.front = advice.Front(w.Predictions)
+		judged := slices.Clone(w.Predictions)
+		for i := range judged {
+			judged[i].Refused = judged[i].Refused || w.Asked(i)
+		}
+		w.front = advice.Front(judged)
 	}
 	return w.front
 }
@@ -175,7 +179,7 @@ func (w *Comparison) layoutNames() []string {
 	return form.Each(w.Predictions, func(p path.Prediction) string { return p.Layout.Name })
 }
 
-// answer is what the owner should know, in two or three plain sentences.
+// answer is what the owner should know, in a few plain sentences.
 func (w *Comparison) answer() []string {
 	all := advice.Rank(w.Predictions, w.Spread)
 	r := all[w.Listener]
@@ -183,9 +187,13 @@ func (w *Comparison) answer() []string {
 	if len(r.Rows) > 0 {
 		terms = w.Model.Matters(w.Known.Draws.Belief(w.Model), r.Rows[0].Layout, r.Listener)
 	}
-	out := advice.Answer(r, terms)
-	if text := advice.Elsewhere(all, w.Listener); text != "" {
-		out[0] += " " + text
-	}
+	out := slices.DeleteFunc(advice.Answer(w.advise(), r, terms, w.read(r.Listener)), func(s string) bool { return s == "" })
 	return append(out, "To the ear 3 dB is barely a difference; 10 dB less is about half as loud.")
+}
+
+// read says whether a reading of the level at a listener moved the draws.
+func (w *Comparison) read(listener string) bool {
+	return slices.ContainsFunc(w.Known.Readings(), func(r path.Reading) bool {
+		return !r.Strike && r.Listener == listener && (r.Level != nil || r.Bands != nil)
+	})
 }

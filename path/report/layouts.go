@@ -1,6 +1,8 @@
 package report
 
 import (
+	"math"
+
 	"hushwake/path"
 	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
@@ -22,6 +24,8 @@ type Layout struct {
 	Fits                    *bool       `json:"fits"`
 	ProbabilityOverPressure form.Number `json:"probability_over_back_pressure"`
 	Cautions                []Caution   `json:"cautions"`
+	Verdict                 string      `json:"verdict"`   // ok | over limit | ask first | refused
+	Questions               []string    `json:"questions"` // to be asked before it can be judged
 }
 
 // Listener is what reaches one listener in one layout, at the running duty.
@@ -31,6 +35,7 @@ type Listener struct {
 	LowDBA               form.Number   `json:"low_dba"`
 	HighDBA              form.Number   `json:"high_dba"`
 	MedianDBA            form.Number   `json:"median_dba"`
+	UncorrectedDBA       form.Number   `json:"uncorrected_dba"` // null without readings
 	Bands                []form.Number `json:"bands_db" chart:"spectra against NR curves"`
 	LimitDBA             form.Number   `json:"limit_dba"`
 	Hours                form.Number   `json:"hours"`
@@ -58,6 +63,7 @@ type Speech struct {
 type Route struct {
 	Source   string        `json:"source"`
 	Route    string        `json:"route"`
+	Way      string        `json:"way"`
 	LevelDBA form.Number   `json:"level_dba"`
 	Bands    []form.Number `json:"bands_db"`
 }
@@ -114,7 +120,10 @@ func newLayout(p *path.Prediction, s draws.LayoutSpread) Layout {
 		Name: p.Layout.Name, Price: form.NumOr(p.Layout.Price, 1), Refused: p.Refused, Refusals: []Refusal{},
 		LengthM: form.NumOr(p.Length, 1), MassKg: form.NumOr(p.Mass, 1), Fits: p.Fits,
 		ProbabilityOverPressure: form.NumOr(s.OverBackPressure, 1), Cautions: []Caution{},
-		Listeners: []Listener{}, Exhausts: []Exhaust{},
+		Listeners: []Listener{}, Exhausts: []Exhaust{}, Questions: []string{},
+	}
+	if d.Verdict = VerdictOK; p.Refused {
+		d.Verdict = VerdictRefused
 	}
 	for i := range p.Listeners {
 		d.Listeners = append(d.Listeners, newListener(&p.Listeners[i], s.Listeners[i]))
@@ -149,6 +158,10 @@ func newListener(h *path.Heard, s draws.LevelSpread) Listener {
 		MedianDBA: form.Level(s.Level), Bands: form.BandLevels(h.Bands), LimitDBA: form.NumOr(h.Listener.Limit, 1), LevelDBC: form.Level(h.Bands.DBC()),
 		ProbabilityOverLimit: form.NumOr(s.OverLimit, 1), Paths: routesOf(h),
 	}
+	if math.IsNaN(s.Level) { // it can't be judged: the span of its sheet is all there is
+		d.LevelDBC, d.Bands, d.Paths = nil, make([]form.Number, spectrum.N), []Route{}
+		return d
+	}
 	if h.DBA() > 0 {
 		nr, _ := spectrum.NR(h.Bands)
 		d.NR = form.Num(nr)
@@ -164,7 +177,7 @@ func newListener(h *path.Heard, s draws.LevelSpread) Listener {
 // routesOf are the routes to a listener.
 func routesOf(h *path.Heard) []Route {
 	return form.Each(h.Routes, func(r path.Route) Route {
-		return Route{r.Source, r.Route, form.Level(r.DBA()), form.BandLevels(r.Bands)}
+		return Route{r.Source, r.Route, string(r.Way), form.Level(r.DBA()), form.BandLevels(r.Bands)}
 	})
 }
 

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"hushwake/path"
@@ -12,6 +13,9 @@ import (
 
 // meaning says in plain words what a level at a place means: talk, hours, guidance.
 func meaning(h *path.Heard, s draws.LevelSpread, u form.Units) string {
+	if math.IsNaN(s.Level) {
+		return "It can't be judged before its maker has answered."
+	}
 	if s.Level < 20 {
 		return "Nothing of the engine is heard there."
 	}

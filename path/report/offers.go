@@ -11,17 +11,22 @@ import (
 	"hushwake/path/study/survey"
 )
 
-// offers judges the quotes of the file on the duty of the first engine whose line uses one.
+// offers judges the quotes of the file and ranks them with the readings to expect.
 func (w *Comparison) offers() []offers.Judged {
+	judged := w.judged()
+	if len(judged) == 0 {
+		return nil
+	}
+	return offers.Rank(judged, w.Predictions, w.seat(), survey.Acceptance(w.Model, w.sample, w.Known.Draws, w.today(acceptanceMeter)))
+}
+
+// judged brings the quotes of the file to the duty of the first engine whose line uses one.
+func (w *Comparison) judged() []offers.Judged {
 	if len(w.Boat.Quotes) == 0 {
 		return nil
 	}
 	duty := w.quoteDuty()
-	judged := make([]offers.Judged, len(w.Boat.Quotes))
-	for i, q := range w.Boat.Quotes {
-		judged[i] = offers.Judge(q, duty)
-	}
-	return offers.Rank(judged, w.Predictions, w.seat(), survey.Acceptance(w.Model, w.Known.Draws, w.today(acceptanceMeter)))
+	return form.Each(w.Boat.Quotes, func(q path.Quote) offers.Judged { return offers.Judge(q, duty) })
 }
 
 // today is how things stand: the layout that the readings were taken on, and what was read.
@@ -71,6 +76,9 @@ func (w *Comparison) sayOffers(t *form.Text, u form.Units) {
 		if j.Level != nil {
 			t.Say("  "+j.Name+": ", "after fitting, %s should read %.0f dB(A), in eight cases of ten %.0f to %.0f, with \"%s\" at the running duty.",
 				w.seat(), *j.Level, *j.Low, *j.High, j.Layout)
+		}
+		if j.CantTell != "" {
+			t.Say("  "+j.Name+": ", "%s.", j.CantTell)
 		}
 	}
 }

@@ -206,7 +206,15 @@ func (w *Comparison) warnings() []string {
 			out = append(out, t)
 		}
 	}
-	return form.Unique(out)
+	return form.Unique(append(out, w.remarks()...))
+}
+
+// remarks are what is odd about the readings of the file, and what of them is left out.
+func (w *Comparison) remarks() []string {
+	if w.Known == nil {
+		return nil
+	}
+	return w.Known.Remarks()
 }
 
 // Warnings are the warnings for a person: those of one wording in one line, in the units asked for.
@@ -227,6 +235,9 @@ func (w *Comparison) Warnings(u form.Units) []string {
 			text += " [" + where + "]"
 		}
 		out = append(out, text)
+	}
+	for _, text := range w.remarks() {
+		out = append(out, u.Local(text))
 	}
 	return out
 }

@@ -33,6 +33,9 @@ type Expected struct {
 	LevelDBA form.Number `json:"level_dba"`
 	LowDBA   form.Number `json:"low_dba"`
 	HighDBA  form.Number `json:"high_dba"`
+
+	TodayDBA form.Number `json:"today_dba"` // null on the layout of today
+	CantTell string      `json:"cant_tell"` // "" where the test tells
 }
 
 // Surveyed is a plan of readings on a boat.
@@ -56,7 +59,7 @@ func (s *Surveyed) Document() any {
 			return Planned{r.Order, r.What, r.Where, r.How, form.Num(r.Before), form.Num(r.After), r.Unit}
 		}),
 		Acceptance: form.Each(s.plan.Acceptance, func(e survey.Expected) Expected {
-			return Expected{e.Layout, e.Listener, form.Level(e.Level), form.Level(e.Low), form.Level(e.High)}
+			return Expected{e.Layout, e.Listener, form.Level(e.Level), form.Level(e.Low), form.Level(e.High), form.NumOr(e.Today, 1), e.CantTell}
 		}),
 	}
 }
@@ -98,5 +101,10 @@ func (s *Surveyed) Text(u form.Units) *form.Text {
 		expected.Add(e.Layout, e.Listener, form.Decibel(e.Level), form.BandText(e.Low, e.High))
 	}
 	t.Table(expected)
+	for _, e := range p.Acceptance {
+		if e.CantTell != "" {
+			t.Say("  ", "%s at %s: %s.", form.Quote(e.Layout), e.Listener, e.CantTell)
+		}
+	}
 	return t
 }

@@ -58,7 +58,7 @@ func TestThinKeepsEveryNth(t *testing.T) {
 	thin := e.Thin(10)
 	require.Equal(t, 101, thin.Draws.N)
 	require.Equal(t, e.z[0][20], thin.z[0][2])
-	require.Len(t, m.Levels(thin)[0][0], 101)
+	require.Len(t, m.Run(thin).Levels[0][0], 101)
 }
 
 // Without readings the belief is exactly that of unit normals; after them it has the moments of the draws.

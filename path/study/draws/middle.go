@@ -27,28 +27,35 @@ func (e *Ensemble) Middle(p path.Prediction) (path.Prediction, error) {
 	if err != nil {
 		return p, err
 	}
-	z := e.Terms(m)
-	levels, factors := m.run(z, e.Draws.N)
+	return m.Middles([]path.Prediction{p}, m.Run(e))[0], nil
+}
+
+// Middles is Middle for the predictions that the model was made of, by a sample of it.
+func (m *Model) Middles(all []path.Prediction, s Sample) []path.Prediction {
+	z := s.of.Terms(m)
 	mean := make([]float64, len(z))
 	for k := range z {
-		if e.Moved {
+		if s.of.Moved {
 			mean[k] = stat.Mean(z[k], nil)
 		}
 	}
-	l, out := m.Layouts[0], p
-	out.Listeners = append([]path.Heard(nil), p.Listeners...)
-	Parallel(len(out.Listeners), func(i int) {
-		out.Listeners[i] = l.Listeners[i].middle(p.Listeners[i], z, mean, levels[0][i])
+	out := make([]path.Prediction, len(all))
+	Parallel(len(all), func(i int) {
+		p := all[i]
+		p.Listeners = nil
+		for j, h := range all[i].Listeners {
+			p.Listeners = append(p.Listeners, m.Layouts[i].Listeners[j].middle(h, z, mean, s.Levels[i][j]))
+		}
+		if s.of.Moved {
+			p.Exhausts = append([]path.ExhaustResult(nil), p.Exhausts...)
+			for j := range p.Exhausts {
+				x, f := &p.Exhausts[j], Quantile(s.Factors[i][j], 0.5)
+				x.Running, x.Rated = scaledLine(x.Running, f), scaledLine(x.Rated, f)
+			}
+		}
+		out[i] = p
 	})
-	if !e.Moved {
-		return out, nil
-	}
-	out.Exhausts = append([]path.ExhaustResult(nil), p.Exhausts...)
-	for i := range out.Exhausts {
-		x, f := &out.Exhausts[i], Quantile(factors[0][i], 0.5)
-		x.Running, x.Rated = scaledLine(x.Running, f), scaledLine(x.Rated, f)
-	}
-	return out, nil
+	return out
 }
 
 // middle moves the routes of one place.

@@ -65,15 +65,35 @@ func (m *Model) MonteCarlo(d Options) (Spread, error) {
 
 // Spread gives the bands and probabilities of an ensemble. The line's curves are not computed anew
 // in a draw: a route's bands move linearly with the terms, and only the energy sum is exact.
-func (m *Model) Spread(e *Ensemble) Spread {
-	levels, factors := m.run(e.Terms(m), e.Draws.N)
-	return m.collect(e, levels, factors)
+func (m *Model) Spread(e *Ensemble) Spread { return m.SpreadOf(m.Run(e)) }
+
+// Sample is a model in every draw of an ensemble: levels in dB(A), [layout][listener][draw], and the
+// factors of back pressures, [layout][exhaust][draw].
+type Sample struct {
+	Levels, Factors [][][]float64
+	of              *Ensemble
 }
 
-// Levels gives the A-weighted level of every listener in every draw, [layout][listener][draw].
-func (m *Model) Levels(e *Ensemble) [][][]float64 {
-	levels, _ := m.run(e.Terms(m), e.Draws.N)
-	return levels
+// Run works the model out in every draw.
+func (m *Model) Run(e *Ensemble) Sample {
+	levels, factors := m.run(e.Terms(m), e.Draws.N)
+	return Sample{levels, factors, e}
+}
+
+// SpreadOf gives the bands and probabilities of a sample of the model.
+func (m *Model) SpreadOf(s Sample) Spread { return m.collect(s.of, s.Levels, s.Factors) }
+
+// Only is the sample of some layouts, at some of their listeners.
+func (s Sample) Only(layouts []int, listeners []int) Sample {
+	out := Sample{of: s.of}
+	for _, i := range layouts {
+		var at [][]float64
+		for _, j := range listeners {
+			at = append(at, s.Levels[i][j])
+		}
+		out.Levels, out.Factors = append(out.Levels, at), append(out.Factors, s.Factors[i])
+	}
+	return out
 }
 
 // Levels writes the level at the place with weighting w in every draw, dB; z holds the draws of the

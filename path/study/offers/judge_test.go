@@ -113,7 +113,7 @@ func TestRankQuotes(t *testing.T) {
 	m := model(t, all)
 	e, err := m.Draw(draws.Options{N: 500})
 	require.NoError(t, err)
-	acceptance := survey.Acceptance(m, e, survey.Before{Meter: readings.PhoneSD})
+	acceptance := survey.Acceptance(m, m.Run(e), e, survey.Before{Meter: readings.PhoneSD})
 	judged := []Judged{{Name: "offer A", Judgeable: true}, {Name: "offer B", Judgeable: true}, {Name: "offer C", Judgeable: false}}
 	r := Rank(judged, all, "helm", acceptance)
 	require.Equal(t, "offer B", r[0].Name)

@@ -24,6 +24,7 @@ type Residual struct {
 	Residual     *float64 // measured less after
 	Standardised float64  // deviations that the reading lies from what was to be expected before any
 	Used         bool
+	Odd          bool   // far off, or contradicting another
 	Struck       bool   // left out by the owner
 	Reason       string // why it is not used, or what is odd about it
 }

@@ -336,7 +336,7 @@ func syntheticBoats(t testing.TB, boats int) (before, after float64) {
 	bias, repeat := SplitError(2)
 	meter := truths.Fresh("meter", 2)
 	z, cases := truths.Terms(m), 0
-	levels := m.Levels(truths)
+	levels := m.Run(truths).Levels
 	for d := range boats {
 		at := make([]float64, len(z))
 		for k := range z {

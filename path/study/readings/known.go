@@ -20,6 +20,7 @@ type Known struct {
 	Model       *draws.Model
 	Before      *draws.Ensemble
 	Draws       *draws.Ensemble   // after the readings
+	Sample      draws.Sample      // of the model in those draws
 	Fit         *Calibration      // nil = none in the file, or ignored
 	Changed     *Diagnosis        // between readings that were taken twice in the same way; nil = none were
 	Refused     error             // why readings of the file can't be placed; they are left out
@@ -54,11 +55,9 @@ func Know(b *path.Boat, o Options) (*Known, error) {
 			return nil, err
 		}
 	}
-	k.Predictions = make([]path.Prediction, len(k.Central))
+	k.Sample = k.Model.Run(k.Draws)
+	k.Predictions = k.Model.Middles(k.Central, k.Sample)
 	for i := range k.Central {
-		if k.Predictions[i], err = k.Draws.Middle(k.Central[i]); err != nil {
-			return nil, err
-		}
 		k.rejudge(&k.Central[i], &k.Predictions[i])
 	}
 	return k, nil
@@ -82,9 +81,6 @@ func (k *Known) read() error {
 	}
 	fit.Residuals = append(fit.Residuals, left...)
 	sort.SliceStable(fit.Residuals, func(i, j int) bool { return fit.Residuals[i].Reading < fit.Residuals[j].Reading })
-	for _, r := range left {
-		fit.Warnings = append(fit.Warnings, fmt.Sprintf("reading %d is not used: %s", r.Reading, r.Reason))
-	}
 	k.Fit, k.Draws = &fit, fit.Draws
 	return nil
 }
@@ -177,7 +173,7 @@ func (k *Known) Quick(p path.Prediction) (path.Prediction, error) {
 }
 
 // Spread gives the bands of all layouts after the readings.
-func (k *Known) Spread() draws.Spread { return k.Model.Spread(k.Draws) }
+func (k *Known) Spread() draws.Spread { return k.Model.SpreadOf(k.Sample) }
 
 // At is the prediction of a layout at the middle of the draws; nil where the file has none of that name.
 func (k *Known) At(layout string) *path.Prediction {
@@ -250,4 +246,20 @@ func names(b *path.Boat) string {
 func leftOut(r path.Reading, why error) Residual {
 	return Residual{Reading: r.Index, What: placeOf(r), Measured: measuredValue(r), Unit: unitOf(r), Struck: r.Strike,
 		Reason: strings.ReplaceAll(why.Error(), "\nhint: ", "; ")}
+}
+
+// Remarks are what is odd about the readings, and which are left out and why.
+func (k *Known) Remarks() (all []string) {
+	if k.Fit == nil {
+		return nil
+	}
+	for _, r := range k.Fit.Residuals {
+		switch {
+		case !r.Used && r.Reason != "":
+			all = append(all, fmt.Sprintf("reading %d (%s) is not used: %s", r.Reading, r.What, r.Reason))
+		case r.Used && r.Odd:
+			all = append(all, fmt.Sprintf("reading %d (%s) is %s", r.Reading, r.What, r.Reason))
+		}
+	}
+	return all
 }

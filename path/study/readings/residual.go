@@ -31,7 +31,7 @@ func (o *observation) residual(r path.Reading) Residual {
 	res := Residual{Reading: r.Index, What: placeOf(r), Unit: o.unit, Measured: &shown, Predicted: &before, After: &after,
 		Residual: &rest, Standardised: o.standardised, Used: o.excluded == "", Struck: r.Strike, Reason: o.excluded}
 	if odd := o.oddities(r); odd != "" && math.Abs(o.standardised) <= unreachable {
-		res.Reason = strings.TrimPrefix(res.Reason+"; "+odd, "; ")
+		res.Reason, res.Odd = strings.TrimPrefix(res.Reason+"; "+odd, "; "), true
 	}
 	if res.Reason == "" {
 		res.Reason = o.note

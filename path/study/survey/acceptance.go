@@ -28,8 +28,8 @@ type Before struct {
 // Acceptance gives for each layout and listener the reading to expect after fitting, by the draws and
 // the meter's own error. Where the level before lies inside the band it says that the test can't tell,
 // and which seat and octave tell more.
-func Acceptance(m *draws.Model, e *draws.Ensemble, o Before) (all []Expected) {
-	levels, meter := m.Levels(e), e.Fresh("acceptance meter", 1)[0]
+func Acceptance(m *draws.Model, s draws.Sample, e *draws.Ensemble, o Before) (all []Expected) {
+	levels, meter := s.Levels, e.Fresh("acceptance meter", 1)[0]
 	today, _ := m.Find(o.Layout, "")
 	for i, l := range m.Layouts {
 		for j, h := range l.Listeners {

@@ -17,7 +17,7 @@ func TestAcceptanceAddsTheMeter(t *testing.T) {
 	h := path.Heard{Listener: path.Listener{Name: "helm"}, Routes: []path.Route{{Bands: drawstest.ExhaustBands,
 		Steps: []path.Step{{Uncertain: []path.Uncertain{drawstest.Uncertain("source level", "s", 3)}}}}}}
 	m := model(t, []path.Prediction{{Layout: &path.Layout{Name: "a"}, Listeners: []path.Heard{h}}})
-	a := Acceptance(m, drawn(t, m), Before{Meter: 4})
+	a := Acceptance(m, m.Run(drawn(t, m)), drawn(t, m), Before{Meter: 4})
 	require.Len(t, a, 1)
 	require.InDelta(t, drawstest.ExhaustBands.DBA(), a[0].Level, 0.15)
 	require.InDelta(t, 2*draws.Z90*5, a[0].High-a[0].Low, 0.3)
@@ -39,7 +39,7 @@ func TestATestThatCantTellSaysSo(t *testing.T) {
 		t.Fatalf("no %s at %s", layout, listener)
 		return Expected{}
 	}
-	a := Acceptance(m, e, Before{Layout: "layout 1", Meter: 1.5})
+	a := Acceptance(m, m.Run(e), e, Before{Layout: "layout 1", Meter: 1.5})
 	for _, x := range a {
 		inside := x.Today != nil && *x.Today >= x.Low && *x.Today <= x.High
 		require.Equal(t, inside, x.CantTell != "", x)
@@ -51,16 +51,16 @@ func TestATestThatCantTellSaysSo(t *testing.T) {
 	level := s.Layouts[0].Listeners[0].Level + 9
 	r := drawstest.HeardAt(1, "layout 1", "helm", level, 1, "phone")
 	read := Before{Layout: "layout 1", Meter: 1.5, Readings: []path.Reading{r}}
-	x = at(Acceptance(m, e, read), "layout 3", "helm")
+	x = at(Acceptance(m, m.Run(e), e, read), "layout 3", "helm")
 	require.InDelta(t, level, *x.Today, 1e-9)
 	require.Empty(t, x.CantTell)
 	read.Readings[0].Strike = true
-	require.InDelta(t, s.Layouts[0].Listeners[0].Level, *at(Acceptance(m, e, read), "layout 3", "helm").Today, 1e-9)
+	require.InDelta(t, s.Layouts[0].Listeners[0].Level, *at(Acceptance(m, m.Run(e), e, read), "layout 3", "helm").Today, 1e-9)
 
 	// After the reading the draws know the source: what a change brings shows.
 	c, err := readings.Calibrate(m, e, []path.Reading{drawstest.HeardAt(1, "layout 1", "helm", level, 0.5, "meter")}, nil)
 	require.NoError(t, err)
-	after := at(Acceptance(m, c.Draws, Before{Layout: "layout 1", Meter: 1.5}), "layout 3", "helm")
+	after := at(Acceptance(m, m.Run(c.Draws), c.Draws, Before{Layout: "layout 1", Meter: 1.5}), "layout 3", "helm")
 	require.Less(t, after.High-after.Low, x.High-x.Low)
 }
 

@@ -81,7 +81,7 @@ func Make(m *draws.Model, predictions []path.Prediction, e *draws.Ensemble, o Op
 	}
 	all, notes := candidates(m, predictions[at], at, b, o)
 	plan := Plan{Listener: o.Listener, Readings: ranked(m, o.lacking(all), b, o), Notes: notes}
-	plan.Acceptance = Acceptance(m, e, Before{m.Layouts[at].Name, o.Readings, o.SD})
+	plan.Acceptance = Acceptance(m, m.Run(e), e, Before{m.Layouts[at].Name, o.Readings, o.SD})
 	return plan, nil
 }
 
