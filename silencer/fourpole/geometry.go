@@ -76,9 +76,10 @@ func roomModes(c Chamber, mouth int) int {
 // overlap holds the projections of a mouth's functions on a set of modes: row by row for the modes that are exact in
 // frequency, summed over the others at their static value 1/gamma.
 type overlap struct {
-	kept   int
-	couple []float64 // kept x functions
-	static []float64 // functions x functions
+	kept    int
+	couple  []float64 // kept x functions
+	squares []float64 // kept x upper triangle of the products of the functions
+	static  []float64 // the same, summed
 }
 
 // newOverlap keeps the modes that feel the far end, gamma*length < 12, and at least least.
@@ -87,11 +88,11 @@ func newOverlap(m radialModes, bases []edgeBasis, least int, length float64) ove
 	for _, b := range bases {
 		n += len(b.f)
 	}
-	o := overlap{kept: min(least, len(m.gamma)), static: make([]float64, n*n)}
+	o := overlap{kept: min(least, len(m.gamma)), static: make([]float64, n*(n+1)/2)}
 	for o.kept < len(m.gamma) && m.gamma[o.kept]*length < 12 {
 		o.kept++
 	}
-	o.couple = make([]float64, o.kept*n)
+	o.couple, o.squares = make([]float64, o.kept*n), make([]float64, o.kept*len(o.static))
 	o.project(m, bases, n)
 	return o
 }
@@ -106,6 +107,7 @@ func (o *overlap) project(m radialModes, bases []edgeBasis, n int) {
 		}
 		if i < o.kept {
 			copy(o.couple[i*n:], row)
+			addSquare(o.square(i, n), row, 1)
 		} else {
 			addSquare(o.static, row, 1/m.gamma[i])
 		}
@@ -119,12 +121,13 @@ func (o *overlap) project(m radialModes, bases []edgeBasis, n int) {
 // the velocity goes as distance^-p the terms go as gamma^(2p-3), so the rest of the sum as gamma^(2p-2).
 func beyond(exponent float64) float64 { return 1 / (math.Pow(2, 2-2*exponent) - 1) }
 
+// addSquare adds f times the products of a row with itself to an upper triangle.
 func addSquare(to, row []float64, f float64) {
-	n := len(row)
 	for i, a := range row {
-		for j, b := range row {
-			to[i*n+j] += f * a * b
+		for j, b := range row[i:] {
+			to[j] += f * a * b
 		}
+		to = to[len(row)-i:]
 	}
 }
 
@@ -177,7 +180,24 @@ func (s *modeGeometry) addOpening(bore float64, t Tube, reach, length, roomLengt
 		o.back = newOverlap(o.ring.modes, bases[1:], 8, reach)
 	}
 	o.room = newOverlap(shell, bases, 12, roomLength)
+	o.addStatic()
 	s.unknowns += o.size()
 	s.openings = append(s.openings, o)
 	return len(s.openings) - 1
+}
+
+// addStatic sums what room, tube and annulus have of modes that decay long before they meet anything.
+func (o *opening) addStatic() {
+	o.static = o.room.static
+	at := o.static
+	for i := range o.nTube {
+		for j := range o.nTube - i {
+			at[j] += o.inside.static[0]
+			o.inside.static = o.inside.static[1:]
+		}
+		at = at[o.size()-i:]
+	}
+	for i, v := range o.back.static {
+		at[i] += v
+	}
 }

@@ -42,7 +42,7 @@ func (c Chamber) modes(n resolution) (*modeSolver, error) {
 	if err := s.addPorts(); err != nil {
 		return nil, err
 	}
-	s.pool.New = func() any { return new(grid) }
+	s.pool.New = func() any { return new(modeWork) }
 	return s, nil
 }
 
@@ -80,6 +80,7 @@ type opening struct {
 	nTube, nRing       int
 	first              int // index of its first unknown
 	room, inside, back overlap
+	static             []float64 // of all three, upper triangle
 	flow               openingFlow
 	port               bool
 	tubeTo             int // index of the opening at the other end of the tube, -1 for a port
