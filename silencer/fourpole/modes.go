@@ -102,6 +102,7 @@ type modeSolver struct {
 	outTube Duct
 	in, out Matrix // convective to classical at the inlet, classical to convective at the outlet
 	pool    sync.Pool
+	known   table
 }
 
 // Limit is the second radial cut-on (Hz).

@@ -9,6 +9,21 @@ import "math"
 func (s *modeSolver) At(omega float64) Matrix {
 	w := s.pool.Get().(*modeWork)
 	defer s.pool.Put(w)
+	return s.at(w, omega)
+}
+
+// run evaluates several frequencies.
+func (s *modeSolver) run(omega []float64, out []Matrix) {
+	w := s.pool.Get().(*modeWork)
+	defer s.pool.Put(w)
+	for i := range omega {
+		out[i] = s.at(w, omega[i])
+	}
+}
+
+func (s *modeSolver) table() *table { return &s.known }
+
+func (s *modeSolver) at(w *modeWork, omega float64) Matrix {
 	k, root := omega/s.chamber.Medium.SoundSpeed, math.Sqrt(omega)
 	w.reset(s.openings)
 	for i := range s.rooms {

@@ -132,6 +132,7 @@ type perforatedSolver struct {
 	ringLoss           float64
 	turbulence         float64
 	pool               sync.Pool
+	known              table
 }
 
 // prepareParts: beside a plug the flow of the bore falls to zero over the first part and grows again over the second;

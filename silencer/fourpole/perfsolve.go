@@ -16,6 +16,30 @@ type perforatedWork struct {
 func (s *perforatedSolver) At(omega float64) Matrix {
 	w := s.pool.Get().(*perforatedWork)
 	defer s.pool.Put(w)
+	w.begin()
+	return s.at(w, omega)
+}
+
+// run evaluates rising frequencies, each from the waves of those before it.
+func (s *perforatedSolver) run(omega []float64, out []Matrix) {
+	w := s.pool.Get().(*perforatedWork)
+	defer s.pool.Put(w)
+	w.begin()
+	for i := range omega {
+		out[i] = s.at(w, omega[i])
+		w.parts[0].carryOn()
+		w.parts[1].carryOn()
+	}
+}
+
+func (s *perforatedSolver) table() *table { return &s.known }
+
+func (w *perforatedWork) begin() {
+	w.parts[0].forget()
+	w.parts[1].forget()
+}
+
+func (s *perforatedSolver) at(w *perforatedWork, omega float64) Matrix {
 	for i, part := range s.parts {
 		s.fill(&w.parts[i], part, omega)
 		w.parts[i].part(part.length)

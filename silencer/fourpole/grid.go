@@ -1,0 +1,124 @@
+package fourpole
+
+import (
+	"math"
+	"runtime"
+	"sync"
+)
+
+// Grid is frequencies that chains are evaluated at. Chains on one grid share what their pieces solved by modes give
+// there.
+type Grid struct {
+	omega, root []float64
+	step        float64 // rad/s where they lie evenly, else 0
+}
+
+// NewGrid takes angular frequencies in rad/s, > 0.
+func NewGrid(omega []float64) *Grid {
+	g := &Grid{omega: omega, root: make([]float64, len(omega))}
+	for i, w := range omega {
+		g.root[i] = math.Sqrt(w)
+	}
+	if n := len(omega); n > 2 {
+		g.step = (omega[n-1] - omega[0]) / float64(n-1)
+		for i, w := range omega {
+			if math.Abs(w-omega[0]-float64(i)*g.step) > 1e-13*w {
+				g.step = 0
+				break
+			}
+		}
+	}
+	return g
+}
+
+// stretch is how many frequencies one goroutine takes at a time. It is fixed, so that nothing depends on the cores.
+const stretch = 36
+
+// each calls f for stretches from, to of the grid, on all cores.
+func (g *Grid) each(f func(from, to int)) {
+	n := len(g.omega)
+	parts := (n + stretch - 1) / stretch
+	part := func(k int) { f(k*stretch, min((k+1)*stretch, n)) }
+	workers := min(runtime.GOMAXPROCS(0), parts)
+	if workers <= 1 {
+		for k := range parts {
+			part(k)
+		}
+		return
+	}
+	var wg sync.WaitGroup
+	for w := range workers {
+		wg.Go(func() {
+			for k := w; k < parts; k += workers {
+				part(k)
+			}
+		})
+	}
+	wg.Wait()
+}
+
+// Sweep fills out[i] with the matrix at omega[i]; out must be as long as omega. The frequencies are split
+// over the processors; nothing is allocated per frequency.
+func Sweep(p Piece, omega []float64, out []Matrix) { NewGrid(omega).Sweep(p, out) }
+
+// Sweep fills out with the matrices on the grid.
+func (g *Grid) Sweep(p Piece, out []Matrix) {
+	c, ok := p.(Chain)
+	if !ok {
+		c = Chain{p}
+	}
+	run := newProgram(c)
+	run.tables(g)
+	g.each(func(from, to int) { run.sweep(g, from, out[from:to]) })
+}
+
+// runner is a piece that gains by going from frequency to frequency; it keeps its matrices on the last grid.
+type runner interface {
+	Piece
+	run(omega []float64, out []Matrix)
+	table() *table
+}
+
+// table is the matrices of a piece on a grid.
+type table struct {
+	sync.Mutex
+	grid *Grid
+	m    []Matrix
+}
+
+// tableOf gives the matrices of a piece on the grid, worked out once.
+func (g *Grid) tableOf(p runner) []Matrix {
+	t := p.table()
+	t.Lock()
+	defer t.Unlock()
+	if t.grid != g {
+		m := make([]Matrix, len(g.omega))
+		g.each(func(from, to int) { p.run(g.omega[from:to], m[from:to]) })
+		t.grid, t.m = g, m
+	}
+	return t.m
+}
+
+// Walk is the way through a chain at one frequency of a grid.
+type Walk struct {
+	running
+	grid *Grid
+	at   int
+}
+
+// Walk begins at frequency i.
+func (g *Grid) Walk(i int) Walk {
+	return Walk{running{m: Identity(), omega: g.omega[i], root: g.root[i]}, g, i}
+}
+
+// Through goes on through a piece.
+func (w *Walk) Through(p Piece) {
+	if r, ok := p.(runner); ok {
+		w.m = w.m.Mul(w.grid.tableOf(r)[w.at])
+		return
+	}
+	w.follow(p)
+}
+
+// Matrix is that of all pieces so far.
+func (w *Walk) Matrix() Matrix { return w.result() }
