@@ -16,30 +16,49 @@ type modeGeometry struct {
 	unknowns int
 }
 
-// geometryStore keeps the geometries met last, for runs that change only gas and flow.
-type geometryStore struct {
+// memo keeps what was made last, by all that it is made of; it is safe for use by several goroutines.
+type memo[T any] struct {
 	sync.Mutex
-	kept map[string]*modeGeometry
+	kept map[string]T
 }
 
-const geometriesKept = 64
+// memoSize bounds the memory of a memo.
+const memoSize = 64
 
-var knownGeometries = geometryStore{kept: map[string]*modeGeometry{}}
+func (m *memo[T]) get(key string, make func() (T, error)) (T, error) {
+	m.Lock()
+	v, ok := m.kept[key]
+	m.Unlock()
+	if ok {
+		return v, nil
+	}
+	v, err := make()
+	if err != nil {
+		return v, err
+	}
+	m.Lock()
+	defer m.Unlock()
+	if had, ok := m.kept[key]; ok {
+		return had, nil
+	}
+	if len(m.kept) >= memoSize {
+		clear(m.kept)
+	}
+	m.kept[key] = v
+	return v, nil
+}
 
-func (g *geometryStore) get(c Chamber, n resolution) modeGeometry {
-	key := fmt.Sprint(n, c.Bore, c.Rooms, c.Baffles, c.InletBore, c.OutletBore,
-		c.InletExtension, c.OutletExtension, c.TubeWall)
-	g.Lock()
-	defer g.Unlock()
-	if m, ok := g.kept[key]; ok {
-		return *m
-	}
-	if len(g.kept) >= geometriesKept {
-		clear(g.kept)
-	}
-	m := newModeGeometry(c, n)
-	g.kept[key] = m
-	return *m
+// knownGeometries are for runs that change only gas and flow; the solvers for lines that hold one element in one gas.
+var (
+	knownGeometries = memo[*modeGeometry]{kept: map[string]*modeGeometry{}}
+	knownChambers   = memo[*modeSolver]{kept: map[string]*modeSolver{}}
+	knownTubes      = memo[Piece]{kept: map[string]Piece{}}
+)
+
+func geometryOf(c Chamber, n resolution) modeGeometry {
+	key := fmt.Sprint(n, c.Bore, c.Rooms, c.Baffles, c.InletBore, c.OutletBore, c.InletExtension, c.OutletExtension, c.TubeWall)
+	g, _ := knownGeometries.get(key, func() (*modeGeometry, error) { return newModeGeometry(c, n), nil })
+	return *g
 }
 
 func newModeGeometry(c Chamber, n resolution) *modeGeometry {

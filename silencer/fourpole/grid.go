@@ -63,13 +63,13 @@ func Sweep(p Piece, omega []float64, out []Matrix) { NewGrid(omega).Sweep(p, out
 
 // Sweep fills out with the matrices on the grid.
 func (g *Grid) Sweep(p Piece, out []Matrix) {
-	c, ok := p.(Chain)
-	if !ok {
-		c = Chain{p}
-	}
-	run := newProgram(c)
+	run := newProgram(Chain{p})
 	run.tables(g)
-	g.each(func(from, to int) { run.sweep(g, from, out[from:to]) })
+	g.each(func(from, to int) {
+		r := newRun(g, from, to)
+		run.follow(r)
+		r.sum(out[from:to])
+	})
 }
 
 // runner is a piece that gains by going from frequency to frequency; it keeps its matrices on the last grid.
@@ -99,26 +99,24 @@ func (g *Grid) tableOf(p runner) []Matrix {
 	return t.m
 }
 
-// Walk is the way through a chain at one frequency of a grid.
-type Walk struct {
-	running
-	grid *Grid
-	at   int
-}
-
-// Walk begins at frequency i.
-func (g *Grid) Walk(i int) Walk {
-	return Walk{running{m: Identity(), omega: g.omega[i], root: g.root[i]}, g, i}
-}
-
-// Through goes on through a piece.
-func (w *Walk) Through(p Piece) {
-	if r, ok := p.(runner); ok {
-		w.m = w.m.Mul(w.grid.tableOf(r)[w.at])
-		return
+// Along is Sweep told on the way: behind the first cuts[k] pieces, cuts rising, visit gets the matrices of those from
+// frequency from on, which are its own to read until it returns. It is called from several goroutines.
+func (g *Grid) Along(c Chain, cuts []int, visit func(k, from int, m []Matrix)) {
+	parts, before := make([]program, len(cuts)), 0
+	for k, cut := range cuts {
+		parts[k] = newProgram(c[before:cut])
+		parts[k].tables(g)
+		before = cut
 	}
-	w.follow(p)
+	g.each(func(from, to int) {
+		var m [stretch]Matrix
+		r := newRun(g, from, to)
+		for k := range parts {
+			parts[k].follow(r)
+			visit(k, from, r.sum(m[:to-from]))
+		}
+	})
 }
 
-// Matrix is that of all pieces so far.
-func (w *Walk) Matrix() Matrix { return w.result() }
+// Len is the number of frequencies.
+func (g *Grid) Len() int { return len(g.omega) }

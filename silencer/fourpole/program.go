@@ -60,13 +60,8 @@ func (g program) tables(grid *Grid) {
 	}
 }
 
-// sweep fills out with the matrices on the grid from a place on, at most a stretch of them, piece by piece.
-func (g program) sweep(grid *Grid, from int, out []Matrix) {
-	n := len(out)
-	r := run{omega: grid.omega[from : from+n], root: grid.root[from : from+n], step: grid.step, m: out}
-	for i := range out {
-		out[i] = Identity()
-	}
+// follow takes a run through the program, piece by piece.
+func (g program) follow(r *run) {
 	for i := range g {
 		switch o := &g[i]; {
 		case o.duct != nil:
@@ -76,21 +71,20 @@ func (g program) sweep(grid *Grid, from int, out []Matrix) {
 		case o.quarter != nil:
 			r.quarter(o.quarter)
 		case o.volume != nil:
-			for i := range out {
-				b, _ := o.volume.admittance(r.omega[i])
-				out[i].shunt(b)
+			for i, w := range r.omega {
+				b, _ := o.volume.admittance(w)
+				r.m[i].shunt(b)
 			}
 		case o.table != nil:
-			for i := range out {
-				out[i] = out[i].Mul(o.table[from+i])
+			for i := range r.omega {
+				r.m[i] = r.m[i].Mul(o.table[r.from+i])
 			}
 		default:
-			for i := range out {
-				out[i] = out[i].Mul(o.other.At(r.omega[i]))
+			for i, w := range r.omega {
+				r.m[i] = r.m[i].Mul(o.other.At(w))
 			}
 		}
 	}
-	r.finish()
 }
 
 // realStep is a Linear whose constant part is real and whose other part is imaginary, as all steps without a
