@@ -15,14 +15,20 @@ type Form int
 
 // Forms of a prediction.
 const (
-	Full Form = iota // modes where every part is centred
-	Fast             // plane waves with corrections throughout: for sweeps and searches
+	Full   Form = iota // modes where every part is centred
+	Fast               // plane waves with corrections throughout: for sweeps and searches
+	Levels             // full, without steps, costs and neighbours: for many levels and back pressures
+	Search             // the same of fast
 )
+
+// fast tells whether plane waves stand for modes, bare whether levels and back pressures are all that is asked.
+func (f Form) fast() bool { return f == Fast || f == Search }
+func (f Form) bare() bool { return f >= Levels }
 
 // options is how lines are calculated in a layout: full corrections, ceiling on.
 func (f Form) options() silencer.Options {
 	o := silencer.Options{Ceiling: true}
-	if f == Fast {
+	if f.fast() {
 		o.Method = "plane"
 	}
 	return o
@@ -30,7 +36,7 @@ func (f Form) options() silencer.Options {
 
 // engine is the engine at a duty, in the fast form by the coarser cycle; source remembers the cycles.
 func (f Form) engine(e source.Engine, d source.Duty) (source.Result, error) {
-	if f == Fast {
+	if f.fast() {
 		return e.QuickAt(d)
 	}
 	return e.At(d)

@@ -253,15 +253,13 @@ func (w *worked) reportSweeps(r *charts.Report, order []int) error {
 	for k := range speeds {
 		speeds[k] = rated * (0.4 + 0.6*float64(k)/(reportSpeeds-1))
 	}
-	swept, err := sweepLayouts(context.Background(), w.boat, layouts, speeds, path.Fast, nil)
+	swept, err := sweepLayouts(context.Background(), w.boat, layouts, speeds, nil)
 	if err != nil {
 		return err
 	}
 	for at, s := range swept {
 		r.Sweeps = append(r.Sweeps, reportSweep(w, at, s))
 	}
-	r.Warnings = append(r.Warnings, fmt.Sprintf("over engine speed the page shows %d speeds by the fast form, plane waves with corrections: "+
-		"levels may differ by up to 3 dB from the rest of the page, and a boom between two speeds is missed; 'hushwake sweep' takes the full form at more speeds", reportSpeeds))
 	return nil
 }
 

@@ -103,16 +103,17 @@ func (o *sizeOptions) search(ctx context.Context, b *path.Boat, at chosen, liste
 	}
 	heard := *b // the one listener is enough
 	heard.Listeners = b.Listeners[listener : listener+1]
+	session := path.NewSession(&heard)
 	trial := func(form path.Form) func(x []float64) (study.Outcome, error) {
-		return func(x []float64) (study.Outcome, error) { return outcome(&heard, at, sizing, form, x) }
+		return func(x []float64) (study.Outcome, error) { return outcome(session, at, sizing, form, x) }
 	}
-	r, err := study.Search(ctx, vars, trial(path.Fast), budget, o.progress())
+	r, err := study.Search(ctx, vars, trial(path.Search), budget, o.progress())
 	if err != nil {
 		return sizeDoc{}, badInput("%w", err)
 	}
 	d := sizeDoc{Layout: at.layout.Name, Element: nameOf(at.element), Listener: b.Listeners[listener].Name, Budget: budgetDoc(budget),
 		Front: []sizedDoc{}, Tried: r.Evaluations, Cancelled: r.Cancelled, Notes: list(r.Notes)}
-	if err := finishSize(&d, r, sizing, trial(path.Full)); err != nil {
+	if err := finishSize(&d, r, sizing, trial(path.Levels)); err != nil {
 		return d, err
 	}
 	x := sizing.Start
@@ -194,9 +195,9 @@ func (d *sizeDoc) equal() (best *sizedDoc) {
 	return best
 }
 
-// outcome predicts the layout with the element of dimensions x, at the only listener of the boat.
-func outcome(b *path.Boat, at chosen, s silencer.Sizing, form path.Form, x []float64) (study.Outcome, error) {
-	p, err := path.PredictIn(b, at.with(s.Build(x)), form)
+// outcome predicts the layout with the element of dimensions x, at the only listener of the session's boat.
+func outcome(in *path.Session, at chosen, s silencer.Sizing, form path.Form, x []float64) (study.Outcome, error) {
+	p, err := in.Predict(at.with(s.Build(x)), form)
 	if err != nil {
 		return study.Outcome{}, err
 	}

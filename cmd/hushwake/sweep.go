@@ -90,7 +90,7 @@ func (o *sweepOptions) run(ctx context.Context, file string) error {
 		return err
 	}
 	seen := &watch{c: o.common, layouts: layouts, total: len(layouts) * len(speeds), warnings: map[string][]string{}}
-	swept, err := sweepLayouts(ctx, b, layouts, speeds, path.Full, seen.see)
+	swept, err := sweepLayouts(ctx, b, layouts, speeds, seen.see)
 	if err != nil {
 		return err
 	}
@@ -178,15 +178,16 @@ func (o *sweepOptions) speeds(b *path.Boat, layouts []*path.Layout) ([]float64, 
 }
 
 // sweepLayouts predicts layouts over speed.
-func sweepLayouts(ctx context.Context, b *path.Boat, layouts []*path.Layout, speeds []float64, form path.Form,
+func sweepLayouts(ctx context.Context, b *path.Boat, layouts []*path.Layout, speeds []float64,
 	see func(path.Prediction)) ([]study.Swept, error) {
 	byName := map[string]*path.Layout{}
 	names := make([]string, len(layouts))
 	for i, l := range layouts {
 		names[i], byName[l.Name] = l.Name, l
 	}
+	session := path.NewSession(b)
 	predict := func(name string, rpm float64) (path.Prediction, error) {
-		p, err := path.PredictIn(b, atSpeed(byName[name], rpm), form)
+		p, err := session.Predict(atSpeed(byName[name], rpm), path.Levels)
 		if err == nil && see != nil {
 			see(p)
 		}
