@@ -182,7 +182,7 @@ func (c *coupledModes) separate() {
 // flowRoots moves the roots at rest to those with flow; within a run it continues from those at the last two
 // frequencies, in a straight line.
 func (c *coupledModes) flowRoots() {
-	if c.pastK[1] == 0 {
+	if c.pastK[1] == 0 || math.Abs(c.k-c.pastK[0]) > 0.25*c.k || math.Abs(c.k-c.pastK[0]) > 3*math.Abs(c.pastK[0]-c.pastK[1]) {
 		c.restRoots()
 		c.still = -1
 		drift := complex(0.01*c.k, c.k*(c.m1+c.m2)/2)

@@ -35,10 +35,13 @@ func NewGrid(omega []float64) *Grid {
 const stretch = 36
 
 // each calls f for stretches from, to of the grid, on all cores.
-func (g *Grid) each(f func(from, to int)) {
+func (g *Grid) each(f func(from, to int)) { g.parts(stretch, f) }
+
+// parts calls f for parts of some length, on all cores.
+func (g *Grid) parts(length int, f func(from, to int)) {
 	n := len(g.omega)
-	parts := (n + stretch - 1) / stretch
-	part := func(k int) { f(k*stretch, min((k+1)*stretch, n)) }
+	parts := (n + length - 1) / length
+	part := func(k int) { f(k*length, min((k+1)*length, n)) }
 	workers := min(runtime.GOMAXPROCS(0), parts)
 	if workers <= 1 {
 		for k := range parts {
@@ -93,7 +96,10 @@ func (g *Grid) tableOf(p runner) []Matrix {
 	defer t.Unlock()
 	if t.grid != g {
 		m := make([]Matrix, len(g.omega))
-		g.each(func(from, to int) { p.run(g.omega[from:to], m[from:to]) })
+		g.parts(2*stretch, func(from, to int) {
+			b := between{piece: p, omega: g.omega[from:to], m: m[from:to], exact: make([]bool, to-from)}
+			b.fill(0, to-from-1)
+		})
 		t.grid, t.m = g, m
 	}
 	return t.m
