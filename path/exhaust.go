@@ -27,7 +27,7 @@ func (f Form) bare() bool { return f >= Levels }
 
 // options is how lines are calculated in a layout: full corrections, ceiling on.
 func (f Form) options() silencer.Options {
-	o := silencer.Options{Ceiling: true}
+	o := silencer.Options{Ceiling: true, Rational: f.bare()}
 	if f.fast() {
 		o.Method = "plane"
 	}

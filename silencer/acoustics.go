@@ -21,7 +21,11 @@ func (l *Line) Solve(f Feed, o Options) (*Solved, error) {
 		return nil, err
 	}
 	s := &Solved{response: r, samples: f.samples()}
-	s.losses = r.losses(octaves, r.with.along(octaves.grid), true)
+	at := octaves
+	if o.Rational {
+		at = octavesBetween
+	}
+	s.losses = r.losses(at, r.with.along(at.grid), true)
 	return s, nil
 }
 

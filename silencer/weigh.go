@@ -17,8 +17,11 @@ const (
 	lineSpread    = 0.03 // each side, relative: speed wanders, and tuned peaks are predictable to 2-3 % only
 )
 
-// octaves are the frequencies of all band averages.
-var octaves = octavePoints()
+// octaves are the frequencies of all band averages, octavesBetween the same for modes taken at some of them.
+var (
+	octaves        = octavePoints()
+	octavesBetween = points{octaves.hz, octaves.grid.Rational()}
+)
 
 func octavePoints() points {
 	var hz []float64

@@ -20,12 +20,16 @@ type between struct {
 }
 
 const (
-	nodes     = 13   // exact frequencies in a part: two of three, and the last, are supports of the fraction
-	tests     = 4    // the others
+	nodes     = 13 // exact frequencies in a part: two of three, and the last, are supports of the fraction
+	tests     = 4  // the others
 	support   = nodes - tests
 	fewest    = 18   // frequencies in a part
 	closeness = 1e-6 // of the size of the matrix at the other nodes
 )
+
+func newBetween(p runner, omega []float64, m []Matrix) *between {
+	return &between{piece: p, omega: omega, m: m, exact: make([]bool, len(omega))}
+}
 
 // fill works out frequencies lo to hi.
 func (b *between) fill(lo, hi int) {

@@ -11,6 +11,14 @@ import (
 type Grid struct {
 	omega, root []float64
 	step        float64 // rad/s where they lie evenly, else 0
+	rational    bool
+}
+
+// Rational is the grid on which pieces solved by modes are exact at some frequencies only, the rest by between.
+func (g *Grid) Rational() *Grid {
+	r := *g
+	r.rational = true
+	return &r
 }
 
 // NewGrid takes angular frequencies in rad/s, > 0.
@@ -96,10 +104,11 @@ func (g *Grid) tableOf(p runner) []Matrix {
 	defer t.Unlock()
 	if t.grid != g {
 		m := make([]Matrix, len(g.omega))
-		g.parts(2*stretch, func(from, to int) {
-			b := between{piece: p, omega: g.omega[from:to], m: m[from:to], exact: make([]bool, to-from)}
-			b.fill(0, to-from-1)
-		})
+		if g.rational {
+			g.parts(2*stretch, func(from, to int) { newBetween(p, g.omega[from:to], m[from:to]).fill(0, to-from-1) })
+		} else {
+			g.each(func(from, to int) { p.run(g.omega[from:to], m[from:to]) })
+		}
 		t.grid, t.m = g, m
 	}
 	return t.m
