@@ -16,7 +16,7 @@ func PredictIn(b *Boat, l *Layout, form Form) (Prediction, error) {
 }
 
 // predict works out the layout of a scene.
-func (s *scene) predict() (Prediction, error) {
+func (s *scene) predict(n *Session) (Prediction, error) {
 	b, l := s.boat, s.layout
 	p := Prediction{Layout: l}
 	for i := range l.Engines {
@@ -28,7 +28,10 @@ func (s *scene) predict() (Prediction, error) {
 		if !ok {
 			return p, fmt.Errorf("layout %s: engine %s has no exhaust\nhint: add it, or set its running to stopped", l.Name, e.Name)
 		}
-		r, err := exhaust(b, e, x, s.form)
+		r, err := n.source(e, s.form)
+		if err == nil {
+			err = exhaust(b, e, x, s.form, &r)
+		}
 		if err != nil {
 			return p, fmt.Errorf("layout %s: %w", l.Name, err)
 		}

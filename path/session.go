@@ -9,16 +9,26 @@ import (
 
 // Session predicts layouts of one boat many times over: the points of a sweep, the trials of a search. What lies
 // between sources and listeners is worked out once for layouts of one name that share their spaces, partitions and
-// enclosures; these and the boat must not change while it lasts. Safe for use by several goroutines.
+// enclosures, an engine once for layouts that share it; these and the boat must not change while it lasts. Safe for use
+// by several goroutines.
 type Session struct {
 	boat *Boat
 
 	sync.Mutex
-	idle map[stageKey][]*scene
+	idle    map[stageKey][]*scene
+	sources map[sourceKey]ExhaustResult
+}
+
+// sourceKey is an engine of a layout in a form.
+type sourceKey struct {
+	engine *Engine
+	fast   bool
 }
 
 // NewSession begins a session.
-func NewSession(b *Boat) *Session { return &Session{boat: b, idle: map[stageKey][]*scene{}} }
+func NewSession(b *Boat) *Session {
+	return &Session{boat: b, idle: map[stageKey][]*scene{}, sources: map[sourceKey]ExhaustResult{}}
+}
 
 // Predict works out one layout in a form of its choice.
 func (n *Session) Predict(l *Layout, form Form) (Prediction, error) {
@@ -27,7 +37,7 @@ func (n *Session) Predict(l *Layout, form Form) (Prediction, error) {
 		return Prediction{Layout: l}, err
 	}
 	defer n.put(l, s)
-	return s.stage(l, form).predict()
+	return s.stage(l, form).predict(n)
 }
 
 // maxStages bounds the memory of a session, in kinds of layout.
@@ -56,6 +66,27 @@ func first[T any](list []T) *T {
 		return nil
 	}
 	return &list[0]
+}
+
+// source is an engine at running and at rated, worked out once.
+func (n *Session) source(e *Engine, form Form) (ExhaustResult, error) {
+	k := sourceKey{e, form.fast()}
+	n.Lock()
+	r, ok := n.sources[k]
+	n.Unlock()
+	if ok {
+		return r, nil
+	}
+	r, err := form.sources(e)
+	n.Lock()
+	defer n.Unlock()
+	if len(n.sources) >= maxStages {
+		clear(n.sources)
+	}
+	if err == nil {
+		n.sources[k] = r
+	}
+	return r, err
 }
 
 // take gives a scene that nobody else uses.
@@ -93,10 +124,14 @@ func (s *scene) stage(l *Layout, form Form) *scene {
 
 // ways are what a scene has found so far.
 type ways struct {
-	ears   map[earKey]*listening
-	trails map[trailKey]*tails
-	noted  []turn // while trails are looked for
+	ears    map[earKey]*listening
+	trails  map[trailKey][]tails // one for each way they ended
+	entries map[trailKey][]entry // into rooms, for any ear
+	noted   []turn               // while trails are looked for
 }
+
+// mostTails is how many ways of ending are kept.
+const mostTails = 8
 
 // earKey is a place to hear at.
 type earKey struct {
@@ -139,22 +174,34 @@ func (s *scene) ear(l Listener) *listening {
 
 // trails are those of find, remembered. They hold as long as the level of the emitter ends the same of them.
 func (s *scene) trails(e *emitter, ear *listening) []trail {
-	k := trailKey{earKey{ear.In, ear.At}, e.source, e.engine, e.how, e.place, e.site, e.outlet, e.bore, e.facing, s.form.fast()}
-	if t := s.known.trails[k]; t != nil && s.still(t, e) {
-		out := make([]trail, len(t.all))
-		for i := range t.all {
-			out[i] = t.all[i].behind(e, s.form.bare())
+	k := e.key(s.form)
+	k.ear = earKey{ear.In, ear.At}
+	all := s.known.trails[k]
+	for i := range all {
+		if s.still(&all[i], e) {
+			out := make([]trail, len(all[i].all))
+			for n := range out {
+				out[n] = all[i].all[n].behind(e, s.form.bare())
+			}
+			return out
 		}
-		return out
 	}
 	s.known.noted = nil
 	found := s.find(e, ear)
-	t := &tails{turns: s.known.noted}
+	t := tails{turns: s.known.noted}
 	for _, f := range found {
 		t.all = append(t.all, trail{steps: f.steps[len(e.steps):], words: f.words})
 	}
-	s.known.trails[k] = t
+	if len(all) >= mostTails {
+		all = all[:0]
+	}
+	s.known.trails[k] = append(all, t)
 	return found
+}
+
+// key tells an emitter from others but for its level.
+func (e *emitter) key(form Form) trailKey {
+	return trailKey{source: e.source, engine: e.engine, how: e.how, place: e.place, site: e.site, outlet: e.outlet, bore: e.bore, facing: e.facing, fast: form.fast()}
 }
 
 // behind is a remembered trail of an emitter at its present level; without its steps where nobody asks for them.
