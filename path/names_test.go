@@ -12,7 +12,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
-	"hushwake/path/study"
+	"hushwake/path/study/draws"
 )
 
 // below finds the value of a key of a mapping.
@@ -137,9 +137,9 @@ func figures(t *testing.T, text string) map[string][]float64 {
 		require.NoError(t, err)
 		all = append(all, p)
 	}
-	m, err := study.NewModel(all)
+	m, err := draws.NewModel(all)
 	require.NoError(t, err)
-	s, err := m.MonteCarlo(m.Prior(), study.Draws{N: 400, Seed: 1})
+	s, err := m.MonteCarlo(m.Prior(), draws.Options{N: 400, Seed: 1})
 	require.NoError(t, err)
 	out := map[string][]float64{}
 	for i, l := range s.Layouts {

@@ -15,7 +15,10 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
-	"hushwake/path/study"
+	"hushwake/path/study/advice"
+	"hushwake/path/study/draws"
+	"hushwake/path/study/readings"
+	"hushwake/path/study/survey"
 	"hushwake/source/spectrum"
 )
 
@@ -136,17 +139,17 @@ func check(t require.TestingT, p path.Prediction) {
 
 // studied draws, ranks, calibrates and plans with the predictions.
 func studied(t require.TestingT, b *path.Boat, predictions []path.Prediction) {
-	m, err := study.NewModel(predictions)
+	m, err := draws.NewModel(predictions)
 	require.NoError(t, err)
-	s, err := m.MonteCarlo(m.Prior(), study.Draws{N: 100})
+	s, err := m.MonteCarlo(m.Prior(), draws.Options{N: 100})
 	require.NoError(t, err)
 	finite(t, reflect.ValueOf(s), "spread")
-	finite(t, reflect.ValueOf(study.Rank(predictions, s)), "ranking")
-	finite(t, reflect.ValueOf(study.Front(predictions)), "front")
-	plan, err := m.Survey(predictions, m.Prior(), study.SurveyOptions{})
+	finite(t, reflect.ValueOf(advice.Rank(predictions, s)), "ranking")
+	finite(t, reflect.ValueOf(advice.Front(predictions)), "front")
+	plan, err := survey.Make(m, predictions, m.Prior(), survey.Options{})
 	require.NoError(t, err)
 	finite(t, reflect.ValueOf(plan), "plan")
-	fit, _, err := m.CalibrateLog(b.Readings, func(layout string, r path.Reading) (path.Prediction, error) { return predictFor(b, layout, r) })
+	fit, _, err := readings.CalibrateLog(m, b.Readings, func(layout string, r path.Reading) (path.Prediction, error) { return predictFor(b, layout, r) })
 	if err != nil {
 		said(t, err.Error())
 		return
@@ -154,7 +157,7 @@ func studied(t require.TestingT, b *path.Boat, predictions []path.Prediction) {
 	finite(t, reflect.ValueOf(fit.Belief.Mean), "belief")
 	finite(t, reflect.ValueOf(fit.Terms), "terms")
 	finite(t, reflect.ValueOf(fit.Residuals), "residuals")
-	after, err := m.MonteCarlo(fit.Belief, study.Draws{N: 100})
+	after, err := m.MonteCarlo(fit.Belief, draws.Options{N: 100})
 	require.NoError(t, err)
 	finite(t, reflect.ValueOf(after), "spread after readings")
 }
@@ -201,9 +204,9 @@ func TestMemoryOfTheLargestDemo(t *testing.T) {
 	for _, l := range b.Layouts {
 		predictions = append(predictions, predict(t, b, l))
 	}
-	m, err := study.NewModel(predictions)
+	m, err := draws.NewModel(predictions)
 	require.NoError(t, err)
-	_, err = m.MonteCarlo(m.Prior(), study.Draws{N: 10000})
+	_, err = m.MonteCarlo(m.Prior(), draws.Options{N: 10000})
 	require.NoError(t, err)
 	runtime.ReadMemStats(&after)
 	require.Less(t, int64(after.HeapSys)-int64(before.HeapAlloc), int64(300e6))

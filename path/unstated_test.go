@@ -8,7 +8,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
-	"hushwake/path/study"
+	"hushwake/path/study/draws"
 )
 
 const knownBoat = `boat: "what not knowing costs (invented)"
@@ -29,13 +29,13 @@ layouts:
         outlet: {at: [0 m, 0.5 m, 0.4 m], pointing: aft}
 `
 
-func bandOf(t *testing.T, text string) study.LevelSpread {
+func bandOf(t *testing.T, text string) draws.LevelSpread {
 	t.Helper()
 	b, err := boatfile.Load("boat.yaml", []byte(text))
 	require.NoError(t, err)
-	m, err := study.NewModel([]path.Prediction{predict(t, b, b.Layouts[0])})
+	m, err := draws.NewModel([]path.Prediction{predict(t, b, b.Layouts[0])})
 	require.NoError(t, err)
-	s, err := m.MonteCarlo(m.Prior(), study.Draws{N: 4000, Seed: 1})
+	s, err := m.MonteCarlo(m.Prior(), draws.Options{N: 4000, Seed: 1})
 	require.NoError(t, err)
 	return s.Layouts[0].Listeners[0]
 }

@@ -23,7 +23,7 @@ type Check struct {
 	What      string
 	Source    string // edition, section, table
 	Mark      string // read | from memory | derived
-	Function  string // name in the registry of path/study
+	Function  string // name in the map Checks of the package that it checks
 	Args      []float64
 	Expected  float64
 	Tolerance float64 // absolute, in the unit of Expected

@@ -10,7 +10,8 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
-	"hushwake/path/study"
+	"hushwake/path/study/draws"
+	"hushwake/path/study/readings"
 )
 
 type calibrateDoc struct {
@@ -70,7 +71,7 @@ type biasDoc struct {
 
 type calibrateOptions struct {
 	*common
-	draws  study.Draws
+	draws  draws.Options
 	record string // file of the case to be written; "" = none
 	force  bool
 }
@@ -97,14 +98,14 @@ func newCalibrate(c *common) *cobra.Command {
 // calibrated is the work before and after the readings.
 type calibrated struct {
 	before *worked
-	after  study.Spread
-	fit    study.Calibration
+	after  draws.Spread
+	fit    readings.Calibration
 	// changed says what most likely changed between readings that were taken twice in the same way.
 	changed []string
 }
 
 // calibrate fits the model of the boat to its readings.
-func calibrate(b *path.Boat, draws study.Draws) (*calibrated, error) {
+func calibrate(b *path.Boat, draws draws.Options) (*calibrated, error) {
 	if len(b.Readings) == 0 {
 		return nil, badInput("%s holds no readings\nhint: 'hushwake survey %s' lists what to measure and how", b.File, b.File)
 	}
@@ -117,7 +118,7 @@ func calibrate(b *path.Boat, draws study.Draws) (*calibrated, error) {
 	if err != nil {
 		return nil, err
 	}
-	fit, changed, err := before.model.CalibrateLog(usable, predictor(wide))
+	fit, changed, err := readings.CalibrateLog(before.model, usable, predictor(wide))
 	if err != nil {
 		return nil, badInput("%w", err)
 	}
@@ -134,7 +135,7 @@ func calibrate(b *path.Boat, draws study.Draws) (*calibrated, error) {
 }
 
 // predictor predicts a layout as it was when a reading was taken.
-func predictor(b *path.Boat) study.Predictor {
+func predictor(b *path.Boat) readings.Predictor {
 	return func(layout string, r path.Reading) (path.Prediction, error) {
 		l, ok := b.Layout(layout)
 		if !ok {
@@ -189,7 +190,7 @@ func newCalibrateDoc(b *path.Boat, k *calibrated) calibrateDoc {
 }
 
 // airLevel is null where it is not told, or where nothing comes by air.
-func airLevel(p study.Parted) number {
+func airLevel(p readings.Parted) number {
 	if p.Air == nil {
 		return nil
 	}
@@ -270,7 +271,7 @@ func (k *calibrated) causes() *table {
 }
 
 // readingName says where, and what was open and how fast the engine ran where that was stated.
-func readingName(b *path.Boat, r study.Residual) string {
+func readingName(b *path.Boat, r readings.Residual) string {
 	name := r.What
 	for _, x := range b.Readings {
 		if x.Index != r.Reading {
@@ -287,7 +288,7 @@ func readingName(b *path.Boat, r study.Residual) string {
 }
 
 // shared names what a cause belongs to, without its own name and without marks of the program.
-func shared(m study.Moved) string {
+func shared(m draws.Moved) string {
 	var parts []string
 	for _, p := range strings.Split(m.Key, "/") {
 		if p != m.Name && !mark.MatchString(p) {

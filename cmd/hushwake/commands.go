@@ -6,7 +6,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
-	"hushwake/path/study"
+	"hushwake/path/study/draws"
 )
 
 // commands are all commands, in the order of an owner's job: write, check, choose, look closer, prove.
@@ -17,9 +17,9 @@ func commands(c *common) []*cobra.Command {
 	}
 }
 
-func drawFlags(f *pflag.FlagSet, d *study.Draws) {
-	f.Uint64Var(&d.Seed, "seed", study.DefaultSeed, "seed of the draws; the same seed prints the same bytes")
-	f.IntVar(&d.N, "draws", study.DefaultDraws, "number of draws")
+func drawFlags(f *pflag.FlagSet, d *draws.Options) {
+	f.Uint64Var(&d.Seed, "seed", draws.DefaultSeed, "seed of the draws; the same seed prints the same bytes")
+	f.IntVar(&d.N, "draws", draws.DefaultNumber, "number of draws")
 }
 
 func sortDown(v []float64) { sort.Sort(sort.Reverse(sort.Float64Slice(v))) }

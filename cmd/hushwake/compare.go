@@ -5,7 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"hushwake/path/study"
+	"hushwake/path/study/advice"
 )
 
 type compareOptions struct {
@@ -103,7 +103,7 @@ func (w *worked) order(listener int) []int {
 		place[p.Layout.Name] = i
 	}
 	var out []int
-	for _, r := range study.Rank(w.predictions, w.spread)[listener].Rows {
+	for _, r := range advice.Rank(w.predictions, w.spread)[listener].Rows {
 		out = append(out, place[r.Layout])
 	}
 	return out

@@ -2,7 +2,7 @@ package main
 
 import (
 	"hushwake/path"
-	"hushwake/path/study"
+	"hushwake/path/study/draws"
 	"hushwake/silencer"
 	"hushwake/source/spectrum"
 )
@@ -132,7 +132,7 @@ type assumptionDoc struct {
 func bandsHz() []number { return numbers(spectrum.Nominal[:]) }
 
 // layoutDocs turns predictions with their spread into the layouts of compare and calibrate.
-func layoutDocs(ps []path.Prediction, s study.Spread) []layoutDoc {
+func layoutDocs(ps []path.Prediction, s draws.Spread) []layoutDoc {
 	out := make([]layoutDoc, len(ps))
 	for i := range ps {
 		out[i] = newLayoutDoc(&ps[i], s.Layouts[i])
@@ -140,7 +140,7 @@ func layoutDocs(ps []path.Prediction, s study.Spread) []layoutDoc {
 	return out
 }
 
-func newLayoutDoc(p *path.Prediction, s study.LayoutSpread) layoutDoc {
+func newLayoutDoc(p *path.Prediction, s draws.LayoutSpread) layoutDoc {
 	d := layoutDoc{
 		Name: p.Layout.Name, Price: numOr(p.Layout.Price, 1), Refused: p.Refused, Refusals: []refusalDoc{},
 		LengthM: numOr(p.Length, 1), MassKg: numOr(p.Mass, 1), Fits: p.Fits,
@@ -174,7 +174,7 @@ func textOr(s string) *string {
 	return &s
 }
 
-func newListenerDoc(h *path.Heard, s study.LevelSpread) listenerDoc {
+func newListenerDoc(h *path.Heard, s draws.LevelSpread) listenerDoc {
 	d := listenerDoc{
 		Name: h.Listener.Name, LevelDBA: level(s.Level), LowDBA: level(s.Low), HighDBA: level(s.High),
 		MedianDBA: level(s.Median), Bands: bandLevels(h.Bands), LimitDBA: numOr(h.Listener.Limit, 1), LevelDBC: level(h.Bands.DBC()),
@@ -203,7 +203,7 @@ func newSpeechDoc(b spectrum.Bands) speechDoc {
 	return speechDoc{level(sil), num(spectrum.TalkDistance(sil, spectrum.NormalVoice)), num(spectrum.TalkDistance(sil, spectrum.RaisedVoice))}
 }
 
-func newExhaustDoc(r *path.ExhaustResult, s study.PressureSpread) exhaustDoc {
+func newExhaustDoc(r *path.ExhaustResult, s draws.PressureSpread) exhaustDoc {
 	d := exhaustDoc{
 		Engine: r.Engine, BackPressure: kilopascal(r.Running.BackPressure), RatedBackPressure: kilopascal(s.Rated),
 		Limit: numOr(r.Limit, 1e-3), OutletTemperature: celsius(r.Running.OutletTemperature),

@@ -8,7 +8,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
-	"hushwake/path/study"
+	"hushwake/path/study/draws"
 	"hushwake/silencer"
 	"hushwake/source/spectrum"
 )
@@ -67,7 +67,7 @@ type want struct {
 	running  silencer.Row
 	loss     spectrum.Bands // wanted, dB
 	why      string
-	spread   study.LevelSpread
+	spread   draws.LevelSpread
 }
 
 func wantOf(b *path.Boat, at chosen, listener int) (*want, error) {
@@ -89,11 +89,11 @@ func wantOf(b *path.Boat, at chosen, listener int) (*want, error) {
 	w.with, w.without = &with, &without
 	w.rated, w.running = rowOf(w.exhaust(w.with).Rated, at.at), rowOf(w.exhaust(w.with).Running, at.at)
 	w.loss, w.why = w.lossWanted()
-	m, err := study.NewModel([]path.Prediction{with})
+	m, err := draws.NewModel([]path.Prediction{with})
 	if err != nil {
 		return nil, failed("%w", err)
 	}
-	s, err := m.MonteCarlo(m.Prior(), study.Draws{})
+	s, err := m.MonteCarlo(m.Prior(), draws.Options{})
 	if err != nil {
 		return nil, failed("%w", err)
 	}

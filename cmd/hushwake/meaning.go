@@ -5,12 +5,12 @@ import (
 	"strings"
 
 	"hushwake/path"
-	"hushwake/path/study"
+	"hushwake/path/study/draws"
 	"hushwake/source/spectrum"
 )
 
 // meaning says in plain words what a level at a place means: talk, hours, guidance.
-func meaning(h *path.Heard, s study.LevelSpread) string {
+func meaning(h *path.Heard, s draws.LevelSpread) string {
 	if s.Level < 20 {
 		return "Nothing of the engine is heard there."
 	}

@@ -5,39 +5,40 @@ import (
 	"strings"
 
 	"hushwake/path/boatfile"
-	"hushwake/path/study"
+	"hushwake/path/study/offers"
+	"hushwake/path/study/survey"
 )
 
 // offers judges the quotes of the file on the duty of the first engine whose line uses one.
-func (w *worked) offers() []study.JudgedQuote {
+func (w *worked) offers() []offers.Judged {
 	if len(w.boat.Quotes) == 0 {
 		return nil
 	}
 	duty := w.quoteDuty()
-	judged := make([]study.JudgedQuote, len(w.boat.Quotes))
+	judged := make([]offers.Judged, len(w.boat.Quotes))
 	for i, q := range w.boat.Quotes {
-		judged[i] = study.JudgeQuote(q, duty)
+		judged[i] = offers.Judge(q, duty)
 	}
-	expected, err := w.model.Acceptance(w.model.Prior(), acceptanceMeter, w.spread.Draws)
+	expected, err := survey.Acceptance(w.model, w.model.Prior(), acceptanceMeter, w.spread.Draws)
 	if err != nil {
 		return judged
 	}
-	return study.RankQuotes(judged, w.predictions, w.boat.Listeners[w.listener].Name, expected)
+	return offers.Rank(judged, w.predictions, w.boat.Listeners[w.listener].Name, expected)
 }
 
 // acceptanceMeter is the standard deviation of the meter in an acceptance reading, dB (judgement).
 const acceptanceMeter = 1.5
 
 // quoteDuty is what an offered silencer has to serve, from the first layout that uses one.
-func (w *worked) quoteDuty() study.QuoteDuty {
+func (w *worked) quoteDuty() offers.Duty {
 	for _, p := range w.predictions {
 		for _, q := range w.boat.Quotes {
-			if d, ok := study.DutyOf(p, q.Name); ok {
+			if d, ok := offers.DutyOf(p, q.Name); ok {
 				return d
 			}
 		}
 	}
-	return study.QuoteDuty{}
+	return offers.Duty{}
 }
 
 // printOffers prints the offers on one basis and what to ask.
@@ -80,7 +81,7 @@ func orDash(v *float64, format string) string {
 	return fmt.Sprintf(format, *v)
 }
 
-func (c *common) dropText(j study.JudgedQuote) string {
+func (c *common) dropText(j offers.Judged) string {
 	switch {
 	case j.Drop == nil:
 		return "?"

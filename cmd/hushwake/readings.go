@@ -7,13 +7,13 @@ import (
 	"strings"
 
 	"hushwake/path"
-	"hushwake/path/study"
+	"hushwake/path/study/readings"
 )
 
 // sortReadings parts the readings that can be set up in their layout from those that cannot, such as
 // one with a door open that the file does not have. It fails where none can be, or where a layout
 // is unknown.
-func sortReadings(b *path.Boat) (usable []path.Reading, left []study.Residual, err error) {
+func sortReadings(b *path.Boat) (usable []path.Reading, left []readings.Residual, err error) {
 	var first error
 	for _, r := range b.Readings {
 		l, ok := b.Layout(r.Layout)
@@ -37,8 +37,8 @@ func sortReadings(b *path.Boat) (usable []path.Reading, left []study.Residual, e
 }
 
 // leftOut is a reading that is not used, with the reason.
-func leftOut(r path.Reading, why error) study.Residual {
-	out := study.Residual{Reading: r.Index, What: r.Listener, Reason: strings.ReplaceAll(why.Error(), "\nhint: ", "; ")}
+func leftOut(r path.Reading, why error) readings.Residual {
+	out := readings.Residual{Reading: r.Index, What: r.Listener, Reason: strings.ReplaceAll(why.Error(), "\nhint: ", "; ")}
 	switch {
 	case r.Level != nil:
 		out.Measured, out.Unit = r.Level, "dB("+strings.ToUpper(cmp.Or(r.Weighting, "A"))+")"
@@ -54,7 +54,7 @@ func leftOut(r path.Reading, why error) study.Residual {
 }
 
 // merge puts the readings that were left out among the others, in the order of the file.
-func merge(fit *study.Calibration, left []study.Residual) {
+func merge(fit *readings.Calibration, left []readings.Residual) {
 	fit.Residuals = append(fit.Residuals, left...)
 	sort.SliceStable(fit.Residuals, func(i, j int) bool { return fit.Residuals[i].Reading < fit.Residuals[j].Reading })
 	for _, r := range left {

@@ -9,7 +9,10 @@ import (
 
 	"hushwake/charts"
 	"hushwake/path"
-	"hushwake/path/study"
+	"hushwake/path/study/advice"
+	"hushwake/path/study/draws"
+	"hushwake/path/study/sweep"
+	"hushwake/path/study/verify"
 	"hushwake/silencer"
 	"hushwake/source/spectrum"
 )
@@ -36,7 +39,7 @@ func (o *compareOptions) newReport(w *worked) (*charts.Report, error) {
 	r := &charts.Report{
 		Boat: w.boat.Text, Version: version, Imperial: o.units == "imperial", Currency: w.boat.Currency,
 		Provenance: fmt.Sprintf("seed %d, %d draws, %s", w.spread.Draws.Seed, w.spread.Draws.N, w.dutyText()),
-		BandsHz:    spectrum.Nominal[:], NRCurves: nrCurves(w), Warnings: w.told(o.common), NotValidated: study.NotValidated,
+		BandsHz:    spectrum.Nominal[:], NRCurves: nrCurves(w), Warnings: w.told(o.common), NotValidated: verify.NotValidated,
 	}
 	copy(r.Answer[:], w.answer())
 	for _, l := range w.boat.Listeners {
@@ -48,7 +51,7 @@ func (o *compareOptions) newReport(w *worked) (*charts.Report, error) {
 	}
 	r.Cautions = w.reportCautions(order, o.local)
 	w.reportChains(r, order)
-	verified := inBackground(study.Verify)
+	verified := inBackground(verify.Run)
 	if err := w.reportSweeps(r, order); err != nil {
 		return nil, err
 	}
@@ -161,14 +164,14 @@ func (w *worked) reportHeard(i, j int) charts.Heard {
 }
 
 // fronts works the trade-off out once.
-func (w *worked) fronts() []study.Tradeoff {
+func (w *worked) fronts() []advice.Tradeoff {
 	if w.front == nil {
-		w.front = study.Front(w.predictions)
+		w.front = advice.Front(w.predictions)
 	}
 	return w.front
 }
 
-func (w *worked) reportExhaust(i, j int, s study.PressureSpread) (charts.Exhaust, error) {
+func (w *worked) reportExhaust(i, j int, s draws.PressureSpread) (charts.Exhaust, error) {
 	r := &w.predictions[i].Exhausts[j]
 	x := charts.Exhaust{
 		Engine: r.Engine, RunningKPa: kilopascal(r.Running.BackPressure), RatedKPa: kilopascal(s.Rated), RatedLowKPa: kilopascal(s.Low),
@@ -263,7 +266,7 @@ func (w *worked) reportSweeps(r *charts.Report, order []int) error {
 	return nil
 }
 
-func reportSweep(w *worked, at int, s study.Swept) charts.Sweep {
+func reportSweep(w *worked, at int, s sweep.Swept) charts.Sweep {
 	out := charts.Sweep{Layout: at}
 	for _, p := range s.Points {
 		pt := charts.SweepPoint{SpeedRPM: p.Speed, PowerKW: num(p.Power / 1e3), BackPressureKPa: kilopascal(p.BackPressure)}

@@ -8,7 +8,8 @@ import (
 	"hushwake/charts"
 	"hushwake/path"
 	"hushwake/path/boatfile"
-	"hushwake/path/study"
+	"hushwake/path/study/offers"
+	"hushwake/path/study/verify"
 	"hushwake/silencer"
 )
 
@@ -34,7 +35,7 @@ func (w *worked) reportOffers(r *charts.Report, order []int, c *common) {
 }
 
 // noteOffer says of the layout that an offer makes how long it takes and what its price leaves out.
-func noteOffer(r *charts.Report, o *charts.Offer, j study.JudgedQuote) {
+func noteOffer(r *charts.Report, o *charts.Offer, j offers.Judged) {
 	if o.Layout < 0 {
 		return
 	}
@@ -46,7 +47,7 @@ func noteOffer(r *charts.Report, o *charts.Offer, j study.JudgedQuote) {
 }
 
 // quoted adds what the offer itself says.
-func (w *worked) quoted(o *charts.Offer, j study.JudgedQuote, c *common) {
+func (w *worked) quoted(o *charts.Offer, j offers.Judged, c *common) {
 	for _, q := range w.boat.Quotes {
 		if q.Name != j.Name {
 			continue
@@ -60,7 +61,7 @@ func (w *worked) quoted(o *charts.Offer, j study.JudgedQuote, c *common) {
 }
 
 // placed adds what becomes of the layout that the offer makes.
-func (w *worked) placed(o *charts.Offer, j study.JudgedQuote, order []int) {
+func (w *worked) placed(o *charts.Offer, j offers.Judged, order []int) {
 	for at, i := range order {
 		p := &w.predictions[i]
 		if p.Layout.Name != j.Layout {
@@ -131,7 +132,7 @@ func inBackground[T any](job func() (T, error)) (fetch func() (T, error)) {
 }
 
 // reportTrust adds assumptions and what the program is checked against.
-func (w *worked) reportTrust(r *charts.Report, verified func() (study.VerifyReport, error), local func(string) string) {
+func (w *worked) reportTrust(r *charts.Report, verified func() (verify.Report, error), local func(string) string) {
 	for _, a := range w.assumptions() {
 		r.Assumptions = append(r.Assumptions, charts.Assumption{Field: a.Field, Value: local(a.Value), Source: local(a.Source), PlusMinusDB: a.PlusMinus})
 	}
@@ -141,16 +142,16 @@ func (w *worked) reportTrust(r *charts.Report, verified func() (study.VerifyRepo
 	}
 	for _, k := range headline(v.Checks) {
 		r.VerifiedBy = append(r.VerifiedBy, charts.Check{What: k.What, Source: k.Source, Expected: fmt.Sprintf("%.5g %s", k.Expected, k.Unit),
-			Ours: short(k.Ours), Tolerance: fmt.Sprintf("%.2g", k.Tolerance), Passed: k.Verdict == study.Holds})
+			Ours: short(k.Ours), Tolerance: fmt.Sprintf("%.2g", k.Tolerance), Passed: k.Verdict == verify.Holds})
 	}
 }
 
 // headline takes the first check of every publication, and every one that fails: the page shows what
 // sort of proof there is, 'verify' shows all.
-func headline(all []study.CheckResult) (out []study.CheckResult) {
+func headline(all []verify.Result) (out []verify.Result) {
 	seen := map[string]bool{}
 	for _, k := range all {
-		if seen[k.Source] && k.Verdict == study.Holds {
+		if seen[k.Source] && k.Verdict == verify.Holds {
 			continue
 		}
 		seen[k.Source] = true

@@ -12,7 +12,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
-	"hushwake/path/study"
+	"hushwake/path/study/sizing"
 	"hushwake/silencer"
 	"hushwake/source/spectrum"
 )
@@ -87,40 +87,40 @@ func (o *sizeOptions) run(ctx context.Context, file string) error {
 }
 
 // search runs the global search; an interrupt leaves the best so far.
-func (o *sizeOptions) search(ctx context.Context, b *path.Boat, at chosen, listener int, budget study.Budget) (sizeDoc, error) {
+func (o *sizeOptions) search(ctx context.Context, b *path.Boat, at chosen, listener int, budget sizing.Budget) (sizeDoc, error) {
 	if ctx == nil {
 		ctx = context.Background()
 	}
 	ctx, stop := signal.NotifyContext(ctx, syscall.SIGINT, syscall.SIGTERM)
 	defer stop()
-	sizing, err := silencer.SizeOf(at.element, at.bore(), deref(budget.Length), deref(budget.Diameter))
+	sizes, err := silencer.SizeOf(at.element, at.bore(), deref(budget.Length), deref(budget.Diameter))
 	if err != nil {
 		return sizeDoc{}, badInput("%w", err)
 	}
-	vars := make([]study.Variable, len(sizing.Dimensions))
-	for i, d := range sizing.Dimensions {
-		vars[i] = study.Variable{Name: d.Name, Low: d.Low, High: d.High, Steps: int((d.High-d.Low)/d.Step + 0.5)}
+	vars := make([]sizing.Variable, len(sizes.Dimensions))
+	for i, d := range sizes.Dimensions {
+		vars[i] = sizing.Variable{Name: d.Name, Low: d.Low, High: d.High, Steps: int((d.High-d.Low)/d.Step + 0.5)}
 	}
 	heard := *b // the one listener is enough
 	heard.Listeners = b.Listeners[listener : listener+1]
 	session := path.NewSession(&heard)
-	trial := func(form path.Form) func(x []float64) (study.Outcome, error) {
-		return func(x []float64) (study.Outcome, error) { return outcome(session, at, sizing, form, x) }
+	trial := func(form path.Form) func(x []float64) (sizing.Outcome, error) {
+		return func(x []float64) (sizing.Outcome, error) { return outcome(session, at, sizes, form, x) }
 	}
-	r, err := study.Search(ctx, vars, trial(path.Search), budget, o.progress())
+	r, err := sizing.Search(ctx, vars, trial(path.Search), budget, o.progress())
 	if err != nil {
 		return sizeDoc{}, badInput("%w", err)
 	}
 	d := sizeDoc{Layout: at.layout.Name, Element: nameOf(at.element), Listener: b.Listeners[listener].Name, Budget: budgetDoc(budget),
 		Front: []sizedDoc{}, Tried: r.Evaluations, Cancelled: r.Cancelled, Notes: list(r.Notes)}
-	if err := finishSize(&d, r, sizing, trial(path.Levels)); err != nil {
+	if err := finishSize(&d, r, sizes, trial(path.Levels)); err != nil {
 		return d, err
 	}
-	x := sizing.Start
+	x := sizes.Start
 	if r.Best != nil {
 		x = r.Best.X
 	}
-	return d, d.beside(&heard, at.with(sizing.Build(x)))
+	return d, d.beside(&heard, at.with(sizes.Build(x)))
 }
 
 // mountsLimit is how far below what a choice leaves mounts and hull still limit it, dB(A): a quarter of the energy.
@@ -153,7 +153,7 @@ func borneLevel(all []path.StructureBorne) float64 {
 }
 
 // finishSize works out the best and the front once more in full.
-func finishSize(d *sizeDoc, r study.SearchResult, s silencer.Sizing, trial func([]float64) (study.Outcome, error)) error {
+func finishSize(d *sizeDoc, r sizing.Result, s silencer.Sizing, trial func([]float64) (sizing.Outcome, error)) error {
 	full := func(x []float64) (*sizedDoc, error) {
 		out, err := trial(x)
 		if err != nil {
@@ -196,13 +196,13 @@ func (d *sizeDoc) equal() (best *sizedDoc) {
 }
 
 // outcome predicts the layout with the element of dimensions x, at the only listener of the session's boat.
-func outcome(in *path.Session, at chosen, s silencer.Sizing, form path.Form, x []float64) (study.Outcome, error) {
+func outcome(in *path.Session, at chosen, s silencer.Sizing, form path.Form, x []float64) (sizing.Outcome, error) {
 	p, err := in.Predict(at.with(s.Build(x)), form)
 	if err != nil {
-		return study.Outcome{}, err
+		return sizing.Outcome{}, err
 	}
 	length, wide := s.Outer(x)
-	out := study.Outcome{Level: p.Listeners[0].DBA(), Length: &length, Diameter: &wide, Price: p.Layout.Price}
+	out := sizing.Outcome{Level: p.Listeners[0].DBA(), Length: &length, Diameter: &wide, Price: p.Layout.Price}
 	for _, r := range p.Exhausts {
 		if r.Engine == at.layout.Exhausts[at.exhaust].Engine {
 			out.Pressure = r.Rated.BackPressure
@@ -214,7 +214,7 @@ func outcome(in *path.Session, at chosen, s silencer.Sizing, form path.Form, x [
 	return out, nil
 }
 
-func newSizedDoc(s silencer.Sizing, x []float64, out study.Outcome) *sizedDoc {
+func newSizedDoc(s silencer.Sizing, x []float64, out sizing.Outcome) *sizedDoc {
 	d := &sizedDoc{Dimensions: map[string]number{}, LevelDBA: level(out.Level), Pressure: kilopascal(out.Pressure),
 		LengthM: numOr(out.Length, 1), DiameterM: numOr(out.Diameter, 1), Price: numOr(out.Price, 1)}
 	for name, v := range s.Sizes(x) {
@@ -248,7 +248,7 @@ func (o *sizeOptions) progress() func(done, total int) {
 var budgets = map[string]boatfile.Dim{"back_pressure": boatfile.Pressure, "length": boatfile.Length,
 	"diameter": boatfile.Length, "price": boatfile.Number}
 
-func parseBudget(text string) (b study.Budget, err error) {
+func parseBudget(text string) (b sizing.Budget, err error) {
 	into := map[string]**float64{"back_pressure": &b.Pressure, "length": &b.Length, "diameter": &b.Diameter, "price": &b.Price}
 	for _, part := range strings.Split(text, ",") {
 		if strings.TrimSpace(part) == "" {
@@ -284,7 +284,7 @@ func budgetValue(text string, dim boatfile.Dim) (float64, error) {
 	return q.Value, err
 }
 
-func budgetDoc(b study.Budget) map[string]number {
+func budgetDoc(b sizing.Budget) map[string]number {
 	return map[string]number{"back_pressure_kpa": numOr(b.Pressure, 1e-3), "length_m": numOr(b.Length, 1),
 		"diameter_m": numOr(b.Diameter, 1), "price": numOr(b.Price, 1)}
 }

@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"hushwake/path/boatfile"
-	"hushwake/path/study"
+	"hushwake/path/study/advice"
 )
 
 func (o *sizeOptions) print(d sizeDoc) error {
@@ -91,7 +91,7 @@ func (d sizeDoc) sentence(c *common) string {
 // gain says how much quieter a choice is, and at what cost in back pressure.
 func (d sizeDoc) gain(s *sizedDoc, c *common) string {
 	diff := deref(s.LevelDBA) - deref(d.Present.LevelDBA)
-	text := fmt.Sprintf("%.1f dB quieter at %s than the element as it stands (%s)", -diff, d.Listener, study.Difference(diff))
+	text := fmt.Sprintf("%.1f dB quieter at %s than the element as it stands (%s)", -diff, d.Listener, advice.Difference(diff))
 	more := 1e3 * (deref(s.Pressure) - deref(d.Present.Pressure))
 	if more > 0 {
 		return text + " and costs " + c.show(more, boatfile.Pressure) + " more back pressure"

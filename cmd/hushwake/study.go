@@ -7,24 +7,25 @@ import (
 	"sync/atomic"
 
 	"hushwake/path"
-	"hushwake/path/study"
+	"hushwake/path/study/advice"
+	"hushwake/path/study/draws"
 )
 
 // worked is a boat with all its layouts predicted and their bands drawn.
 type worked struct {
 	boat        *path.Boat
 	predictions []path.Prediction
-	model       *study.Model
-	spread      study.Spread
-	listener    int              // the one that tables are ordered by
-	front       []study.Tradeoff // see fronts
+	model       *draws.Model
+	spread      draws.Spread
+	listener    int               // the one that tables are ordered by
+	front       []advice.Tradeoff // see fronts
 }
 
 // selection narrows what is worked out; empty means all.
 type selection struct {
 	layouts, listeners []string
 	listener           string // orders the tables
-	draws              study.Draws
+	draws              draws.Options
 }
 
 // work predicts the selected layouts and draws their uncertainty.
@@ -36,7 +37,7 @@ func work(b *path.Boat, sel selection) (*worked, error) {
 		return nil, noListeners(b)
 	}
 	if sel.draws.N < 0 {
-		return nil, badInput("--draws %d: a number of draws is wanted\nhint: %d is the default", sel.draws.N, study.DefaultDraws)
+		return nil, badInput("--draws %d: a number of draws is wanted\nhint: %d is the default", sel.draws.N, draws.DefaultNumber)
 	}
 	layouts, err := chooseLayouts(b, sel.layouts)
 	if err != nil {
@@ -52,7 +53,7 @@ func work(b *path.Boat, sel selection) (*worked, error) {
 	if w.predictions, err = predictAll(b, layouts); err != nil {
 		return nil, err
 	}
-	if w.model, err = study.NewModel(w.predictions); err != nil {
+	if w.model, err = draws.NewModel(w.predictions); err != nil {
 		return nil, failed("%w", err)
 	}
 	w.spread, err = w.model.MonteCarlo(w.model.Prior(), sel.draws)

@@ -7,7 +7,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"hushwake/path/study"
+	"hushwake/path/study/draws"
+	"hushwake/path/study/survey"
 )
 
 type surveyDoc struct {
@@ -36,7 +37,7 @@ type expectedDoc struct {
 type surveyOptions struct {
 	*common
 	present, listener string
-	draws             study.Draws
+	draws             draws.Options
 }
 
 func newSurvey(c *common) *cobra.Command {
@@ -68,7 +69,7 @@ func (o *surveyOptions) run(file string) error {
 		return err
 	}
 	o.warn(w)
-	plan, err := w.model.Survey(w.predictions, w.model.Prior(), study.SurveyOptions{
+	plan, err := survey.Make(w.model, w.predictions, w.model.Prior(), survey.Options{
 		Present: l.Name, Listener: b.Listeners[w.listener].Name, Doors: l.Doors(), Predict: predictor(b)})
 	if err != nil {
 		return badInput("%w", err)
@@ -83,7 +84,7 @@ func (o *surveyOptions) run(file string) error {
 	return nil
 }
 
-func newSurveyDoc(p study.Plan) surveyDoc {
+func newSurveyDoc(p survey.Plan) surveyDoc {
 	d := surveyDoc{Readings: []plannedDoc{}, Acceptance: []expectedDoc{}}
 	for _, r := range p.Readings {
 		d.Readings = append(d.Readings, plannedDoc{r.Order, r.What, r.Where, r.How, num(r.Before), num(r.After), r.Unit})
@@ -94,7 +95,7 @@ func newSurveyDoc(p study.Plan) surveyDoc {
 	return d
 }
 
-func (o *surveyOptions) table(boat, layout string, p study.Plan) {
+func (o *surveyOptions) table(boat, layout string, p survey.Plan) {
 	paragraph(o.out, "", boat)
 	fmt.Fprintln(o.out)
 	paragraph(o.out, "", fmt.Sprintf("What to measure now, with \"%s\" on board, the most telling reading first. The last two columns are one "+
@@ -122,7 +123,7 @@ func (o *surveyOptions) table(boat, layout string, p study.Plan) {
 	t.print(o.out)
 }
 
-func surveyCSV(c *common, p study.Plan) error {
+func surveyCSV(c *common, p survey.Plan) error {
 	w := csv.NewWriter(c.out)
 	w.Write([]string{"order", "what", "where", "how", "sd_before", "sd_after", "unit"})
 	for _, r := range p.Readings {

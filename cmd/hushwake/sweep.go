@@ -10,7 +10,8 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
-	"hushwake/path/study"
+	"hushwake/path/study/draws"
+	"hushwake/path/study/sweep"
 	"hushwake/source"
 )
 
@@ -49,7 +50,7 @@ type sweepOptions struct {
 	layouts        []string
 	from, to, step string
 	failOverLimit  bool
-	draws          study.Draws
+	draws          draws.Options
 }
 
 func newSweep(c *common) *cobra.Command {
@@ -179,7 +180,7 @@ func (o *sweepOptions) speeds(b *path.Boat, layouts []*path.Layout) ([]float64, 
 
 // sweepLayouts predicts layouts over speed.
 func sweepLayouts(ctx context.Context, b *path.Boat, layouts []*path.Layout, speeds []float64,
-	see func(path.Prediction)) ([]study.Swept, error) {
+	see func(path.Prediction)) ([]sweep.Swept, error) {
 	byName := map[string]*path.Layout{}
 	names := make([]string, len(layouts))
 	for i, l := range layouts {
@@ -202,7 +203,7 @@ func sweepLayouts(ctx context.Context, b *path.Boat, layouts []*path.Layout, spe
 		c, err := f.line.Curve(f.feed, f.options, hz)
 		return c.InsertionLoss, err
 	}
-	swept, err := study.Sweep(ctx, names, speeds, predict, loss)
+	swept, err := sweep.Run(ctx, names, speeds, predict, loss)
 	if err != nil {
 		return nil, badInput("%w", err)
 	}
@@ -225,7 +226,7 @@ func atSpeed(l *path.Layout, rpm float64) *path.Layout {
 	return &out
 }
 
-func sweptOver(b *path.Boat, layouts []*path.Layout, swept []study.Swept) bool {
+func sweptOver(b *path.Boat, layouts []*path.Layout, swept []sweep.Swept) bool {
 	for i, s := range swept {
 		for _, p := range s.Points {
 			for j := range layouts[i].Engines {
@@ -243,7 +244,7 @@ func sweptOver(b *path.Boat, layouts []*path.Layout, swept []study.Swept) bool {
 	return false
 }
 
-func newSweepDoc(swept []study.Swept) sweepDoc {
+func newSweepDoc(swept []sweep.Swept) sweepDoc {
 	d := sweepDoc{Layouts: []sweptDoc{}}
 	for _, s := range swept {
 		doc := sweptDoc{Name: s.Name, Points: []pointDoc{}, Booms: []boomDoc{}}
@@ -262,7 +263,7 @@ func newSweepDoc(swept []study.Swept) sweepDoc {
 	return d
 }
 
-func newBoomDoc(b study.Boom) boomDoc {
+func newBoomDoc(b sweep.Boom) boomDoc {
 	d := boomDoc{Speed: num(b.Speed), Text: b.Text, Listener: b.Listener}
 	if b.Order > 0 {
 		d.Order, d.Frequency = num(b.Order), num(b.Frequency)
@@ -270,7 +271,7 @@ func newBoomDoc(b study.Boom) boomDoc {
 	return d
 }
 
-func (o *sweepOptions) print(b *path.Boat, swept []study.Swept) error {
+func (o *sweepOptions) print(b *path.Boat, swept []sweep.Swept) error {
 	switch o.format {
 	case "json":
 		return printJSON(o.out, newSweepDoc(swept))
@@ -304,7 +305,7 @@ func (o *sweepOptions) print(b *path.Boat, swept []study.Swept) error {
 	return nil
 }
 
-func sweepCSV(c *common, swept []study.Swept) error {
+func sweepCSV(c *common, swept []sweep.Swept) error {
 	w := csv.NewWriter(c.out)
 	w.Write([]string{"layout", "speed_rpm", "power_kw", "back_pressure_kpa", "listener", "level_dba"})
 	for _, s := range swept {

@@ -7,7 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"hushwake/path/study"
+	"hushwake/path/study/verify"
 )
 
 type verifyDoc struct {
@@ -57,7 +57,7 @@ func newVerify(c *common) *cobra.Command {
 }
 
 func runVerify(c *common) error {
-	r, err := study.Verify()
+	r, err := verify.Run()
 	if err != nil {
 		return failed("%w", err)
 	}
@@ -70,7 +70,7 @@ func runVerify(c *common) error {
 	return nil
 }
 
-func newVerifyDoc(r study.VerifyReport) verifyDoc {
+func newVerifyDoc(r verify.Report) verifyDoc {
 	d := verifyDoc{Checks: []verifyRow{}, Passed: r.Passed, Failed: r.Failed, NotValidated: list(r.NotValidated), Marks: []markCount{}}
 	at := map[string]int{}
 	for _, k := range r.Checks {

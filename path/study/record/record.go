@@ -7,14 +7,14 @@ import (
 	"fmt"
 
 	"hushwake/path/boatfile"
-	"hushwake/path/study"
+	"hushwake/path/study/draws"
 )
 
 // Usual numbers of a run: samples of the assumed inputs, each a full prediction, and draws of the
 // model's terms beside each.
 const (
 	DefaultSamples = 24
-	DefaultDraws   = 200
+	defaultDraws   = 200
 )
 
 // Options of a run; zero means the usual.
@@ -72,7 +72,7 @@ func Run(cases []*boatfile.Case, o Options) (Report, error) {
 	rep := Report{Options: o}
 	rows := make([][]Row, len(cases))
 	errs := make([]error, len(cases))
-	study.Parallel(len(cases), func(i int) { rows[i], errs[i] = runCase(cases[i], o) })
+	draws.Parallel(len(cases), func(i int) { rows[i], errs[i] = runCase(cases[i], o) })
 	if err := errors.Join(errs...); err != nil {
 		return rep, err
 	}
@@ -88,10 +88,10 @@ func (o Options) orUsual() Options {
 		o.Samples = DefaultSamples
 	}
 	if o.Draws == 0 {
-		o.Draws = DefaultDraws
+		o.Draws = defaultDraws
 	}
 	if o.Seed == 0 {
-		o.Seed = study.DefaultSeed
+		o.Seed = draws.DefaultSeed
 	}
 	return o
 }
@@ -104,10 +104,10 @@ func runCase(c *boatfile.Case, o Options) ([]Row, error) {
 	}
 	probes := probesOf(c)
 	inputs := hypercube(len(c.Assumed), n, o.Seed)
-	draws := study.Draws{N: n * o.Draws, Seed: o.Seed}
+	number := draws.Options{N: n * o.Draws, Seed: o.Seed}
 	levels := make([][]float64, len(probes))
 	for k := range inputs {
-		part, err := sample(c, probes, inputs[k], draws, k*o.Draws, (k+1)*o.Draws)
+		part, err := sample(c, probes, inputs[k], number, k*o.Draws, (k+1)*o.Draws)
 		if err != nil {
 			return nil, fmt.Errorf("case %s, sample %d: %w", c.ID, k+1, err)
 		}

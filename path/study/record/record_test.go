@@ -14,7 +14,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
-	"hushwake/path/study"
+	"hushwake/path/study/draws"
 	"hushwake/source/spectrum"
 	"hushwake/testdata"
 )
@@ -134,9 +134,9 @@ func TestUntouchedRowIsTheMonteCarlo(t *testing.T) {
 	deck := c.Assumed[len(c.Assumed)-1:] // the place on the fishing deck
 	p, err := path.Predict(c.Boat, c.Boat.Layouts[0])
 	require.NoError(t, err)
-	m, err := study.NewModel([]path.Prediction{p})
+	m, err := draws.NewModel([]path.Prediction{p})
 	require.NoError(t, err)
-	s, err := m.MonteCarlo(m.Prior(), study.Draws{N: 400, Seed: 7})
+	s, err := m.MonteCarlo(m.Prior(), draws.Options{N: 400, Seed: 7})
 	require.NoError(t, err)
 	for _, assumed := range [][]boatfile.Assumed{nil, deck} {
 		c.Assumed = assumed

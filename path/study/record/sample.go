@@ -8,7 +8,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
-	"hushwake/path/study"
+	"hushwake/path/study/draws"
 	"hushwake/source/spectrum"
 )
 
@@ -57,7 +57,7 @@ func probesOf(c *boatfile.Case) []probe {
 
 // sample predicts the case at one choice of its inputs and gives the levels of the draws from to to,
 // [probe][draw].
-func sample(c *boatfile.Case, probes []probe, u []float64, d study.Draws, from, to int) ([][]float64, error) {
+func sample(c *boatfile.Case, probes []probe, u []float64, d draws.Options, from, to int) ([][]float64, error) {
 	drawn, err := c.Draw(u)
 	if err != nil {
 		return nil, err
@@ -153,8 +153,8 @@ func (q probe) weighted(b spectrum.Bands) spectrum.Bands {
 	return b
 }
 
-func levelsOf(predictions []path.Prediction, of []int, n int, d study.Draws, from, to int) ([][]float64, error) {
-	m, err := study.NewModel(predictions)
+func levelsOf(predictions []path.Prediction, of []int, n int, d draws.Options, from, to int) ([][]float64, error) {
+	m, err := draws.NewModel(predictions)
 	if err != nil {
 		return nil, err
 	}

@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"hushwake/path/boatfile"
-	"hushwake/path/study"
+	"hushwake/path/study/draws"
 	"hushwake/source/spectrum"
 )
 
@@ -63,7 +63,7 @@ func scoreRows(c *boatfile.Case, probes []probe, levels [][]float64) []Row {
 }
 
 func band(v []float64) (low, median, top float64) {
-	return study.Quantile(v, 0.1), study.Quantile(v, 0.5), study.Quantile(v, 0.9)
+	return draws.Quantile(v, 0.1), draws.Quantile(v, 0.5), draws.Quantile(v, 0.9)
 }
 
 func octave(b int, measured float64, v []float64) Octave {
@@ -101,7 +101,7 @@ func (rep *Report) sum() {
 
 func sumOf(name string, rows []Row, take func(*Row) bool) Sum {
 	s := Sum{Group: name}
-	var off []float64
+	var deviations []float64
 	for i := range rows {
 		r := &rows[i]
 		if !take(r) {
@@ -118,9 +118,9 @@ func sumOf(name string, rows []Row, take func(*Row) bool) Sum {
 			s.Limits++
 			continue
 		}
-		off = append(off, r.Deviation)
+		deviations = append(deviations, r.Deviation)
 	}
-	s.Bias, s.Spread = meanAndSpread(off)
+	s.Bias, s.Spread = meanAndSpread(deviations)
 	return s
 }
 

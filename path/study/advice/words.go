@@ -1,0 +1,145 @@
+package advice
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"hushwake/path/study/draws"
+)
+
+// Difference puts a difference of two levels into words. About 3 dB is just heard side by side and
+// about 10 dB halves the loudness (sone scale, ISO 532-1; below 40 phon it falls faster).
+func Difference(db float64) string {
+	d := math.Abs(db)
+	switch {
+	case math.IsNaN(d):
+		return "unknown"
+	case d < 1:
+		return "no difference that anyone hears"
+	case d < 2:
+		return "hardly a difference to the ear"
+	case d < 4:
+		return "barely heard, though it halves or doubles the energy"
+	case d < 7:
+		return "plainly heard"
+	case d < 13:
+		return loudness(db, "half", "twice")
+	case d < 17:
+		return loudness(db, "a third", "three times")
+	case d < 24:
+		return loudness(db, "a quarter", "four times")
+	}
+	return fmt.Sprintf("about %s as loud", fraction(db))
+}
+
+func loudness(db float64, less, more string) string {
+	if db < 0 {
+		return "about " + less + " as loud"
+	}
+	return "about " + more + " as loud"
+}
+
+// fraction is 2^(dB/10) in words of figures.
+func fraction(db float64) string {
+	n := math.Round(math.Pow(2, math.Abs(db)/10))
+	if db < 0 {
+		return fmt.Sprintf("1/%.0f", n)
+	}
+	return fmt.Sprintf("%.0f times", n)
+}
+
+// chance puts a probability into words.
+func chance(p float64) string {
+	switch {
+	case p >= 0.99:
+		return "almost certainly"
+	case p >= 0.9:
+		return "very likely"
+	case p >= 0.67:
+		return "likely"
+	case p > 0.4:
+		return "perhaps (about even)"
+	case p > 0.1:
+		return "less likely than not"
+	case p > 0.01:
+		return "unlikely"
+	}
+	return "almost certainly not"
+}
+
+// Answer says in three sentences what a listener should know: which layout, how sure, and what was
+// refused or would make it surer. Terms are those of Matters for the best layout.
+func Answer(r Ranking, terms []draws.Share) []string {
+	var kept []Ranked
+	var refused []string
+	for _, row := range r.Rows {
+		if row.Refused {
+			refused = append(refused, "\""+row.Layout+"\"")
+		} else {
+			kept = append(kept, row)
+		}
+	}
+	if len(kept) == 0 {
+		return []string{fmt.Sprintf("Every layout is refused: none can be advised at %s.", r.Listener), refusalText(refused), doubtText(terms)}
+	}
+	return []string{bestText(r.Listener, kept), nextText(kept), refusalText(refused) + doubtText(terms)}
+}
+
+func bestText(listener string, kept []Ranked) string {
+	b := kept[0]
+	text := fmt.Sprintf("At %s the quietest is \"%s\": %.0f dB(A), in eight cases of ten between %.0f and %.0f", listener, b.Layout, b.Level, b.Low, b.High)
+	if len(kept) > 1 {
+		text += fmt.Sprintf("; it is %s the quietest of all (%.0f %%)", chance(b.Quietest), 100*b.Quietest)
+		if b.Quietest > unmeasuredChance && wetAgainstDry(kept) {
+			text += ", " + unmeasured
+		}
+	}
+	return text + "."
+}
+
+// unmeasured is said with every chance that sets wet against dry.
+const unmeasured = "as far as physics tells: no boat has been measured wet and dry"
+
+// unmeasuredChance is the most that may be said of wet against dry without it.
+const unmeasuredChance = 0.8
+
+// wetAgainstDry says whether the first differs from another in having a wet line.
+func wetAgainstDry(kept []Ranked) bool {
+	for _, r := range kept[1:] {
+		if r.Wet != kept[0].Wet {
+			return true
+		}
+	}
+	return false
+}
+
+func nextText(kept []Ranked) string {
+	if len(kept) < 2 {
+		return "There is no other layout to compare it with."
+	}
+	a, b, last := kept[0], kept[1], kept[len(kept)-1]
+	text := fmt.Sprintf("Next comes \"%s\" with %.1f dB more (%s)", b.Layout, b.Level-a.Level, Difference(b.Level-a.Level))
+	if len(kept) > 2 {
+		text += fmt.Sprintf("; against \"%s\" the best takes off %.0f dB (%s)", last.Layout, last.Level-a.Level, Difference(a.Level-last.Level))
+	}
+	return text + "."
+}
+
+func refusalText(names []string) string {
+	switch len(names) {
+	case 0:
+		return ""
+	case 1:
+		return "Refused, whatever its level: " + names[0] + ". "
+	}
+	return "Refused, whatever their levels: " + strings.Join(names, ", ") + ". "
+}
+
+func doubtText(terms []draws.Share) string {
+	if len(terms) == 0 {
+		return "The estimate is no design approval: the engine maker's limit and local codes govern."
+	}
+	return fmt.Sprintf("Most of the doubt is the %s (%.0f %% of the variance); one reading at this seat would take out much of it.",
+		terms[0].Name, 100*terms[0].Share)
+}

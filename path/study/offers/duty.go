@@ -1,0 +1,63 @@
+package offers
+
+import (
+	"hushwake/path"
+	"hushwake/silencer"
+)
+
+// DutyOf gives what the silencer of an offer has to serve in a layout: the rated flow, the gas as it
+// enters there, the exhaust's sound power without a silencer, and the pipe before it. ok is false
+// where the layout does not use the offer.
+func DutyOf(p path.Prediction, quote string) (d Duty, ok bool) {
+	if p.Layout == nil {
+		return d, false
+	}
+	for _, e := range p.Layout.Exhausts {
+		at, nth := offerAt(e.Line.Elements, quote)
+		if at < 0 {
+			continue
+		}
+		for _, x := range p.Exhausts {
+			if x.Engine == e.Engine {
+				return dutyAt(x, silencer.BoreBefore(e.Line.Elements, at), nth)
+			}
+		}
+	}
+	return d, false
+}
+
+// offerAt is the position of the offer's element in the line, and how many given elements stand before it.
+func offerAt(elements []silencer.Element, quote string) (at, nth int) {
+	for i, e := range elements {
+		g, ok := e.(*silencer.Given)
+		if ok && g.Offer == quote {
+			return i, nth
+		}
+		if ok {
+			nth++
+		}
+	}
+	return -1, 0
+}
+
+func dutyAt(x path.ExhaustResult, bore float64, nth int) (d Duty, ok bool) {
+	gas := x.Rated.OutletGas
+	temperature := x.RatedSource.Temperature
+	for _, r := range x.Rated.Rows {
+		if r.Kind == "given" {
+			if nth == 0 {
+				break
+			}
+			nth--
+		}
+		if r.GasTemperature > 0 {
+			temperature = r.GasTemperature
+		}
+	}
+	if temperature <= 0 || gas.Temperature <= 0 {
+		return d, false
+	}
+	u, full := x.Unsilenced, x.RatedSource.Exhaust.Bands
+	return Duty{MassFlow: x.RatedSource.PipeFlow, Temperature: temperature, Density: gas.Density * gas.Temperature / temperature,
+		Unsilenced: &u, AtRated: &full, Bore: bore, Limit: x.Limit}, true
+}

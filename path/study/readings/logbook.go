@@ -1,0 +1,93 @@
+package readings
+
+import (
+	"sort"
+
+	"hushwake/path"
+	"hushwake/path/study/draws"
+)
+
+// repeated parts readings that were taken twice or more in the same way: the first of each in the
+// order of the file is the baseline, the last the later one.
+func repeated(m *draws.Model, readings []path.Reading) (baseline, later []path.Reading) {
+	done := make([]bool, len(readings))
+	for i, first := range readings {
+		last := -1
+		for k := i + 1; k < len(readings); k++ {
+			if !done[k] && !done[i] && sameConditions(plainDuty(m, first), plainDuty(m, readings[k])) {
+				last, done[k] = k, true
+			}
+		}
+		if last > 0 {
+			baseline, later = append(baseline, first), append(later, readings[last])
+		}
+	}
+	return baseline, later
+}
+
+// plainDuty leaves a stated duty out where it is the running duty anyhow.
+func plainDuty(m *draws.Model, r path.Reading) path.Reading {
+	l, _ := m.Find(r.Layout, "")
+	if l < 0 || r.RunPower != 0 {
+		return r
+	}
+	for _, p := range m.Layouts[l].Exhausts {
+		if (r.RunEngine == p.Engine || r.RunEngine == "" && len(m.Layouts[l].Exhausts) == 1) && r.RunSpeed == p.Speed {
+			r.RunEngine, r.RunSpeed = "", 0
+		}
+	}
+	return r
+}
+
+// CalibrateLog calibrates to a log in which readings may have been repeated later. Where repeats show
+// that something changed, the prediction is fitted to the readings without the later ones, which are
+// then listed as not used; the diagnosis is nil where nothing was repeated.
+func CalibrateLog(m *draws.Model, readings []path.Reading, predict Predictor) (Calibration, *Diagnosis, error) {
+	baseline, later := repeated(m, readings)
+	if len(later) == 0 {
+		c, err := Calibrate(m, readings, predict)
+		return c, nil, err
+	}
+	is := map[int]bool{}
+	for _, r := range later {
+		is[r.Index] = true
+	}
+	var logged []path.Reading
+	for _, r := range readings {
+		if !is[r.Index] {
+			logged = append(logged, r)
+		}
+	}
+	c, err := Calibrate(m, logged, predict)
+	if err != nil {
+		return c, nil, err
+	}
+	d, err := diagnose(m, c.Belief, baseline, later, predict)
+	if err != nil {
+		return c, nil, err
+	}
+	if d.Causes[0].Name == noFault {
+		c, err = Calibrate(m, readings, predict)
+		return c, &d, err
+	}
+	for _, r := range later {
+		c.Residuals = append(c.Residuals, Residual{Reading: r.Index, What: placeOf(r), Measured: measuredValue(r), Unit: unitOf(r),
+			Reason: "later than its baseline, and something has changed: compared, not fitted"})
+	}
+	sort.SliceStable(c.Residuals, func(i, j int) bool { return c.Residuals[i].Reading < c.Residuals[j].Reading })
+	return c, &d, nil
+}
+
+// unitOf is the unit of a reading's single value.
+func unitOf(r path.Reading) string {
+	switch {
+	case r.BackPress != nil:
+		return "Pa"
+	case r.Mount != nil:
+		return "dB"
+	case r.Level == nil && r.Bands == nil && r.Temp != nil:
+		return "K"
+	}
+	_, unit, _ := weighting(r)
+	return unit
+}

@@ -1,0 +1,127 @@
+package survey
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"hushwake/path"
+	"hushwake/path/study/draws"
+	"hushwake/path/study/draws/drawstest"
+	"hushwake/path/study/readings"
+)
+
+func TestSurveyFiguresAreThoseOfTheCalibration(t *testing.T) {
+	// The narrowing foretold for the helm reading is what calibrating on it gives, for any value of
+	// it that leaves the routes' shares as they are.
+	all := drawstest.Boat(3, 1)
+	m := model(t, all)
+	plan, err := Make(m, all, m.Prior(), Options{SD: 2})
+	require.NoError(t, err)
+	require.Equal(t, "helm", plan.Listener)
+	level := m.Propagate(m.Prior())[0].Level
+	c, err := readings.Calibrate(m, []path.Reading{drawstest.HeardAt(1, "layout 1", "helm", level, 2, "phone")}, nil)
+	require.NoError(t, err)
+	before, after, n := 0.0, 0.0, 0.0
+	for i := range c.Before {
+		if c.Before[i].Listener == "helm" {
+			before, after, n = before+c.Before[i].SD*c.Before[i].SD, after+c.After[i].SD*c.After[i].SD, n+1
+		}
+	}
+	found := false
+	for _, r := range plan.Readings {
+		if r.Where == "helm" && r.What[:5] == "dB(A)" && r.Unit == "dB" {
+			found = true
+			require.InDelta(t, math.Sqrt(before/n), r.Before, 1e-6)
+			require.InDelta(t, math.Sqrt(after/n), r.After, 1e-6)
+		}
+	}
+	require.True(t, found)
+}
+
+func TestAfterIsTheLinearUpdate(t *testing.T) {
+	m := model(t, drawstest.Boat(2, 1))
+	g := m.Layouts[0].Listeners[0].Gradient(m.Prior().Mean, [9]float64{}, len(m.Terms))
+	b := m.Prior().After(g, 2)
+	a := m.Layouts[1].Listeners[0].Gradient(m.Prior().Mean, [9]float64{}, len(m.Terms))
+	_, want := narrowedBy(m.Prior(), [][]float64{a}, g, 2)
+	require.InDelta(t, want, math.Sqrt(b.Variance(a)), 1e-9)
+}
+
+func TestDoorsThatTellNothingNewAreLeftOut(t *testing.T) {
+	all := drawstest.Boat(2, 1)
+	m := model(t, all)
+	predict := func(_ string, r path.Reading) (path.Prediction, error) {
+		p := drawstest.Boat(1, 1)[0]
+		if len(r.Open) > 0 && r.Open[0] == "hatch" { // with it open the casing rules, which the shut seat hardly shows
+			for i := range p.Listeners[0].Routes[1:] {
+				p.Listeners[0].Routes[i+1].Bands = p.Listeners[0].Routes[i+1].Bands.Shift(40)
+			}
+		}
+		return p, nil
+	}
+	plan, err := Make(m, all, m.Prior(), Options{Doors: []string{"hatch", "window", "skylight"}, Predict: predict})
+	require.NoError(t, err)
+	doors := 0
+	for _, r := range plan.Readings {
+		if strings.Contains(r.What, "open: ") {
+			doors++
+		}
+	}
+	require.GreaterOrEqual(t, doors, 1)
+	require.Less(t, doors, 3)
+}
+
+func TestSurveyOrderAndKinds(t *testing.T) {
+	all := drawstest.Boat(3, 1)
+	for i := range all {
+		all[i].Exhausts[0].Source.Duty.Speed, all[i].Exhausts[0].Source.Duty.Power = 1700, 62000
+	}
+	m := model(t, all)
+	asked := 0
+	predict := func(string, path.Reading) (path.Prediction, error) {
+		asked++
+		p := drawstest.Boat(1, 1)[0]
+		p.Listeners[0].Routes[0].Bands = p.Listeners[0].Routes[0].Bands.Shift(-10)
+		return p, nil
+	}
+	plan, err := Make(m, all, m.Prior(), Options{Doors: []string{"door"}, Predict: predict})
+	require.NoError(t, err)
+	require.Equal(t, 2, asked)
+	require.Contains(t, plan.Readings[0].What, "engines off")
+	last, kinds := 0.0, map[string]bool{}
+	for i, r := range plan.Readings {
+		require.Equal(t, i+1, r.Order)
+		require.NotEmpty(t, r.How)
+		kinds[r.Unit] = true
+		if i > 0 {
+			require.Less(t, r.After, r.Before)
+			require.GreaterOrEqual(t, r.After/r.Before, last-1e-12)
+			last = r.After / r.Before
+		}
+	}
+	require.Len(t, kinds, 2)
+	require.Len(t, plan.Acceptance, 12)
+	for _, a := range plan.Acceptance {
+		require.Less(t, a.Low, a.Level)
+		require.Greater(t, a.High, a.Level+draws.Z90*readings.PhoneSD-1e-9)
+	}
+	stuck, err := Make(m, all, m.Prior(), Options{Predict: func(string, path.Reading) (path.Prediction, error) { return path.Prediction{}, errors.New("too lean") }})
+	require.NoError(t, err)
+	require.Contains(t, stuck.Notes[0], "too lean")
+	require.NotEmpty(t, stuck.Readings)
+	_, err = Make(m, all, m.Prior(), Options{Present: "layout 7"})
+	require.ErrorContains(t, err, "hint")
+	_, err = Make(m, all, m.Prior(), Options{Listener: "mast"})
+	require.Error(t, err)
+}
+
+// With every engine stopped nothing is uncertain: a plan is made without a panic.
+func TestSurveyWithNothingRunning(t *testing.T) {
+	if got := (draws.Belief{}).After(nil, 2); got.Mean != nil || got.Cov != nil {
+		t.Errorf("nothing to learn, yet the belief changed to %+v", got)
+	}
+}

@@ -1,0 +1,109 @@
+package sweep
+
+import (
+	"context"
+	"errors"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"hushwake/path"
+	"hushwake/source"
+	"hushwake/source/spectrum"
+)
+
+// A line that is blind about 170 Hz: 20 dB everywhere else, 3 dB there.
+func blind(f float64) float64 { return 20 - 17*math.Exp(-math.Pow(math.Log2(f/170)/0.12, 2)) }
+
+// sweptBoat is an engine with orders 3 and 6 behind that line; order 3 alone carries the sound.
+func sweptBoat(_ string, rpm float64) (path.Prediction, error) {
+	var orders []source.Order
+	p := path.Prediction{Layout: &path.Layout{Name: "dry"}}
+	total := 0.0
+	for _, o := range []float64{3, 6} {
+		f := o * rpm / 60
+		level := 120 + 25*math.Log10(rpm/2000) - 12*(o-3)/3
+		orders = append(orders, source.Order{Order: o, Frequency: f, Level: level})
+		total += spectrum.Power(level + spectrum.AAt(f) - blind(f) - 40)
+	}
+	b := spectrum.Fill(spectrum.Silent)
+	b[5] = spectrum.Level(total)
+	p.Listeners = []path.Heard{{Listener: path.Listener{Name: "helm"}, Bands: b}}
+	p.Exhausts = []path.ExhaustResult{{Engine: "main", Source: source.Result{Orders: orders, Duty: source.Duty{Speed: rpm, Power: 1e-5 * rpm * rpm * rpm}}}}
+	p.Exhausts[0].Running.BackPressure = rpm * rpm / 1000
+	return p, nil
+}
+
+func blindLoss(_, _ string, _ float64, hz []float64) (l []float64, err error) {
+	for _, f := range hz {
+		l = append(l, blind(f))
+	}
+	return l, nil
+}
+
+func speeds(from, to, step float64) (all []float64) {
+	for n := from; n <= to; n += step {
+		all = append(all, n)
+	}
+	return all
+}
+
+func TestSweepNamesTheBoomAndItsCause(t *testing.T) {
+	out, err := Run(context.Background(), []string{"dry"}, speeds(2400, 4600, 50), sweptBoat, blindLoss)
+	require.NoError(t, err)
+	require.Len(t, out[0].Booms, 1)
+	b := out[0].Booms[0]
+	require.InDelta(t, 3400, b.Speed, 100) // 170 Hz is order 3 at 3400 rpm
+	require.Equal(t, 3.0, b.Order)
+	require.InDelta(t, 170, b.Frequency, 5)
+	require.Contains(t, b.Text, "hardly damps")
+	require.Less(t, b.Loss, 5.0)
+	require.Greater(t, b.Around, 10.0)
+	require.InDelta(t, 2400*2400/1000, out[0].Points[0].BackPressure, 1e-9)
+	require.InDelta(t, 1e-5*2400*2400*2400, out[0].Points[0].Power, 1e-6)
+}
+
+func TestSweepOfAFlatLineHasNoBoom(t *testing.T) {
+	require.Equal(t, "3 dB of gain", lossWords(-3.2))
+	require.Equal(t, "no loss at all", lossWords(-0.2))
+	require.Equal(t, "7 dB of loss", lossWords(7))
+	flat := func(l string, rpm float64) (path.Prediction, error) {
+		p, _ := sweptBoat(l, rpm)
+		p.Listeners[0].Bands = spectrum.Fill(70 + 25*math.Log10(rpm/2000))
+		return p, nil
+	}
+	out, err := Run(context.Background(), []string{"dry"}, speeds(800, 2400, 50), flat, blindLoss)
+	require.NoError(t, err)
+	require.Empty(t, out[0].Booms)
+	without, err := Run(context.Background(), []string{"dry"}, speeds(2400, 4600, 50), sweptBoat, nil)
+	require.NoError(t, err)
+	require.Contains(t, without[0].Booms[0].Text, "no order")
+}
+
+func TestSweepBadInput(t *testing.T) {
+	_, err := Run(context.Background(), []string{"dry"}, nil, sweptBoat, nil)
+	require.ErrorContains(t, err, "hint")
+	_, err = Run(context.Background(), []string{"dry"}, speeds(1000, 2000, 100), func(string, float64) (path.Prediction, error) {
+		return path.Prediction{}, errors.New("over its rating")
+	}, nil)
+	require.ErrorContains(t, err, "over its rating")
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	_, err = Run(ctx, []string{"dry"}, speeds(1000, 2000, 100), sweptBoat, nil)
+	require.ErrorIs(t, err, context.Canceled)
+}
+
+// A firing tone that passes from one octave to the next lifts the A-weighted bands by several dB:
+// that is a step of the bands, not a boom.
+func TestOctaveStepIsNoBoom(t *testing.T) {
+	b := Boom{Speed: 1838, Order: 6, Frequency: 183.8, Loss: 5, Around: 5}
+	points := []Point{{Speed: 1700}, {Speed: 1838}, {Speed: 1900}}
+	if !b.octaveStep(points, 1) {
+		t.Error("170 to 184 Hz crosses the edge at 178 Hz")
+	}
+	b.Loss = 0
+	if b.octaveStep(points, 1) {
+		t.Error("a blind frequency of the line is a boom wherever it lies")
+	}
+}
