@@ -176,11 +176,21 @@ func rows(n, width int) [][]float64 {
 // preparedRoute is a route made ready for many draws: terms that are equal in all bands move the whole
 // route at once, the others band by band. Values are in nepers of energy.
 type preparedRoute struct {
-	flatKeys []int
-	flat     []float64
-	keys     []int
-	shaped   []spectrum.Bands
-	bands    spectrum.Bands // A-weighted, nepers
+	flat   sum
+	shaped [spectrum.N]sum
+	bands  spectrum.Bands // A-weighted, nepers
+}
+
+// sum is a sum of terms with factors.
+type sum struct {
+	keys    []int
+	factors []float64
+}
+
+func (s *sum) put(key int, factor float64) {
+	if factor != 0 {
+		s.keys, s.factors = append(s.keys, key), append(s.factors, factor)
+	}
 }
 
 const neper = math.Ln10 / 10
@@ -205,14 +215,12 @@ func (r *Route) prepared() (f preparedRoute) {
 	}
 	for i, k := range r.Keys {
 		if r.SD[i] == spectrum.Fill(r.SD[i][0]) {
-			f.flatKeys, f.flat = append(f.flatKeys, k), append(f.flat, r.SD[i][0]*neper)
+			f.flat.put(k, r.SD[i][0]*neper)
 			continue
 		}
-		s := r.SD[i]
-		for b := range s {
-			s[b] *= neper
+		for b, v := range r.SD[i] {
+			f.shaped[b].put(k, v*neper)
 		}
-		f.keys, f.shaped = append(f.keys, k), append(f.shaped, s)
 	}
 	return f
 }
@@ -229,24 +237,25 @@ func (w *buffers) levels(routes []preparedRoute, z [][]float64, from int, out []
 	for i := range routes {
 		r := &routes[i]
 		clear(flat)
-		for j, k := range r.flatKeys {
-			addScaled(flat, r.flat[j], z[k][from:from+n])
-		}
-		if len(r.keys) == 0 {
-			r.addFlat(sum, flat)
-			continue
-		}
+		r.flat.add(flat, z, from)
+		still := 0.0 // energy of the bands that move with the whole route
 		for b := range r.bands {
+			s := &r.shaped[b]
+			if len(s.keys) == 0 {
+				still += math.Exp(r.bands[b])
+				continue
+			}
 			for d, v := range flat {
 				band[d] = v + r.bands[b]
 			}
-			for j, k := range r.keys {
-				if s := r.shaped[j][b]; s != 0 {
-					addScaled(band, s, z[k][from:from+n])
-				}
-			}
+			s.add(band, z, from)
 			for d, v := range band {
-				sum[d] += math.Exp(v)
+				sum[d] += exponential(v)
+			}
+		}
+		if still > 0 {
+			for d, v := range flat {
+				sum[d] += still * exponential(v)
 			}
 		}
 	}
@@ -255,14 +264,21 @@ func (w *buffers) levels(routes []preparedRoute, z [][]float64, from int, out []
 	}
 }
 
-// addFlat adds a route whose bands all move alike.
-func (r *preparedRoute) addFlat(sum, flat []float64) {
-	e := 0.0
-	for _, v := range r.bands {
-		e += math.Exp(v)
+// add adds the sum for each draw of a chunk, four terms at a time.
+func (s *sum) add(to []float64, z [][]float64, from int) {
+	k, f := s.keys, s.factors
+	at := func(i int) []float64 { return z[k[i]][from : from+len(to)] }
+	i := 0
+	for ; i+4 <= len(k); i += 4 {
+		a, b, c, e := at(i), at(i+1), at(i+2), at(i+3)
+		fa, fb, fc, fe := f[i], f[i+1], f[i+2], f[i+3]
+		a, b, c, e = a[:len(to)], b[:len(to)], c[:len(to)], e[:len(to)]
+		for d := range to {
+			to[d] += (fa*a[d] + fb*b[d]) + (fc*c[d] + fe*e[d])
+		}
 	}
-	for d, v := range flat {
-		sum[d] += e * math.Exp(v)
+	for ; i < len(k); i++ {
+		addScaled(to, f[i], at(i))
 	}
 }
 
