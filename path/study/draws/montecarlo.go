@@ -11,8 +11,6 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distuv"
-
-	"hushwake/source/spectrum"
 )
 
 // DefaultDraws is the number of draws when none is asked for; DefaultSeed likewise.
@@ -149,16 +147,17 @@ func (m *Model) run(z [][]float64, n int) (levels, factors [][][]float64) {
 		levels = append(levels, rows(len(l.Listeners), n))
 		factors = append(factors, rows(len(l.Exhausts), n))
 	}
-	fast := m.prepared()
+	bundles := make([][]bundle, len(m.Layouts))
+	for i, l := range m.Layouts {
+		bundles[i] = bundled(l)
+	}
 	Parallel((n+chunk-1)/chunk, func(c int) {
 		from, to := c*chunk, min((c+1)*chunk, n)
-		w := newWork()
+		w := new(buffers)
 		for i, l := range m.Layouts {
-			for j := range l.Listeners {
-				w.levels(fast[i][j], z, from, levels[i][j][from:to])
-			}
+			w.levels(bundles[i], z, from, to, levels[i])
 			for j, p := range l.Exhausts {
-				w.factors(p, z, from, factors[i][j][from:to])
+				drawFactors(p, z, from, factors[i][j][from:to])
 			}
 		}
 	})
@@ -173,115 +172,6 @@ func rows(n, width int) [][]float64 {
 	return r
 }
 
-// preparedRoute is a route made ready for many draws: terms that are equal in all bands move the whole
-// route at once, the others band by band. Values are in nepers of energy.
-type preparedRoute struct {
-	flat   sum
-	shaped [spectrum.N]sum
-	bands  spectrum.Bands // A-weighted, nepers
-}
-
-// sum is a sum of terms with factors.
-type sum struct {
-	keys    []int
-	factors []float64
-}
-
-func (s *sum) put(key int, factor float64) {
-	if factor != 0 {
-		s.keys, s.factors = append(s.keys, key), append(s.factors, factor)
-	}
-}
-
-const neper = math.Ln10 / 10
-
-func (m *Model) prepared() [][][]preparedRoute {
-	all := make([][][]preparedRoute, len(m.Layouts))
-	for i, l := range m.Layouts {
-		for _, h := range l.Listeners {
-			var routes []preparedRoute
-			for _, r := range h.Routes {
-				routes = append(routes, r.prepared())
-			}
-			all[i] = append(all[i], routes)
-		}
-	}
-	return all
-}
-
-func (r *Route) prepared() (f preparedRoute) {
-	for b, v := range r.Bands.Plus(r.AWeight) {
-		f.bands[b] = v * neper
-	}
-	for i, k := range r.Keys {
-		if r.SD[i] == spectrum.Fill(r.SD[i][0]) {
-			f.flat.put(k, r.SD[i][0]*neper)
-			continue
-		}
-		for b, v := range r.SD[i] {
-			f.shaped[b].put(k, v*neper)
-		}
-	}
-	return f
-}
-
-type buffers struct{ flat, band, sum [chunk]float64 }
-
-func newWork() *buffers { return &buffers{} }
-
-// levels writes the level in dB(A) of each draw of a chunk to out.
-func (w *buffers) levels(routes []preparedRoute, z [][]float64, from int, out []float64) {
-	n := len(out)
-	flat, band, sum := w.flat[:n], w.band[:n], w.sum[:n]
-	clear(sum)
-	for i := range routes {
-		r := &routes[i]
-		clear(flat)
-		r.flat.add(flat, z, from)
-		still := 0.0 // energy of the bands that move with the whole route
-		for b := range r.bands {
-			s := &r.shaped[b]
-			if len(s.keys) == 0 {
-				still += math.Exp(r.bands[b])
-				continue
-			}
-			for d, v := range flat {
-				band[d] = v + r.bands[b]
-			}
-			s.add(band, z, from)
-			for d, v := range band {
-				sum[d] += exponential(v)
-			}
-		}
-		if still > 0 {
-			for d, v := range flat {
-				sum[d] += still * exponential(v)
-			}
-		}
-	}
-	for d, v := range sum {
-		out[d] = spectrum.Level(v)
-	}
-}
-
-// add adds the sum for each draw of a chunk, four terms at a time.
-func (s *sum) add(to []float64, z [][]float64, from int) {
-	k, f := s.keys, s.factors
-	at := func(i int) []float64 { return z[k[i]][from : from+len(to)] }
-	i := 0
-	for ; i+4 <= len(k); i += 4 {
-		a, b, c, e := at(i), at(i+1), at(i+2), at(i+3)
-		fa, fb, fc, fe := f[i], f[i+1], f[i+2], f[i+3]
-		a, b, c, e = a[:len(to)], b[:len(to)], c[:len(to)], e[:len(to)]
-		for d := range to {
-			to[d] += (fa*a[d] + fb*b[d]) + (fc*c[d] + fe*e[d])
-		}
-	}
-	for ; i < len(k); i++ {
-		addScaled(to, f[i], at(i))
-	}
-}
-
 func addScaled(to []float64, f float64, v []float64) {
 	v = v[:len(to)]
 	for d := range to {
@@ -289,7 +179,7 @@ func addScaled(to []float64, f float64, v []float64) {
 	}
 }
 
-func (w *buffers) factors(p *Exhaust, z [][]float64, from int, out []float64) {
+func drawFactors(p *Exhaust, z [][]float64, from int, out []float64) {
 	clear(out)
 	for i, k := range p.Keys {
 		addScaled(out, p.SD[i], z[k][from:from+len(out)])
