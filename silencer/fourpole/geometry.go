@@ -48,11 +48,12 @@ func (m *memo[T]) get(key string, make func() (T, error)) (T, error) {
 	return v, nil
 }
 
-// knownGeometries are for runs that change only gas and flow; the solvers for lines that hold one element in one gas.
+// knownGeometries are for runs that change only gas and flow, knownProjections for those that change lengths too; the solvers for lines that hold one element in one gas.
 var (
-	knownGeometries = memo[*modeGeometry]{kept: map[string]*modeGeometry{}}
-	knownChambers   = memo[*modeSolver]{kept: map[string]*modeSolver{}}
-	knownTubes      = memo[Piece]{kept: map[string]Piece{}}
+	knownGeometries  = memo[*modeGeometry]{kept: map[string]*modeGeometry{}}
+	knownProjections = memo[[]float64]{kept: map[string][]float64{}}
+	knownChambers    = memo[*modeSolver]{kept: map[string]*modeSolver{}}
+	knownTubes       = memo[Piece]{kept: map[string]Piece{}}
 )
 
 func geometryOf(c Chamber, n resolution) modeGeometry {
@@ -112,18 +113,33 @@ func newOverlap(m radialModes, bases []edgeBasis, least int, length float64) ove
 		o.kept++
 	}
 	o.couple, o.squares = make([]float64, o.kept*n), make([]float64, o.kept*len(o.static))
-	o.project(m, bases, n)
+	o.project(m, bases[0].exponent, projections(m, bases, n), n)
 	return o
 }
 
-func (o *overlap) project(m radialModes, bases []edgeBasis, n int) {
-	row := make([]float64, n)
-	for i := range m.gamma {
-		at := 0
-		for _, b := range bases {
-			b.overlap(m, i, row[at:at+len(b.f)])
-			at += len(b.f)
+// projections are those of the functions on all modes, row by row; openings alike share them.
+func projections(m radialModes, bases []edgeBasis, n int) []float64 {
+	key := fmt.Sprint(m.inner, m.outer, len(m.gamma))
+	for _, b := range bases {
+		key += fmt.Sprint(" ", b.inner, b.outer, len(b.f), b.exponent, len(b.r))
+	}
+	rows, _ := knownProjections.get(key, func() ([]float64, error) {
+		rows := make([]float64, n*len(m.gamma))
+		for i := range m.gamma {
+			at := i * n
+			for _, b := range bases {
+				b.overlap(m, i, rows[at:at+len(b.f)])
+				at += len(b.f)
+			}
 		}
+		return rows, nil
+	})
+	return rows
+}
+
+func (o *overlap) project(m radialModes, exponent float64, rows []float64, n int) {
+	for i := range m.gamma {
+		row := rows[i*n : (i+1)*n]
 		if i < o.kept {
 			copy(o.couple[i*n:], row)
 			addSquare(o.square(i, n), row, 1)
@@ -131,7 +147,7 @@ func (o *overlap) project(m radialModes, bases []edgeBasis, n int) {
 			addSquare(o.static, row, 1/m.gamma[i])
 		}
 		if i >= len(m.gamma)/2 && i > 0 {
-			addSquare(o.static, row, beyond(bases[0].exponent)/m.gamma[i])
+			addSquare(o.static, row, beyond(exponent)/m.gamma[i])
 		}
 	}
 }
