@@ -221,15 +221,13 @@ func (w *Comparison) pageSweeps(r *Page, order []int) error {
 	for k := range speeds {
 		speeds[k] = rated * (0.4 + 0.6*float64(k)/(pageSpeeds-1))
 	}
-	swept, err := parts.SweepLayouts(context.Background(), w.Known, layouts, speeds, path.Fast, nil)
+	swept, err := parts.SweepLayouts(context.Background(), w.Known, layouts, speeds, nil)
 	if err != nil {
 		return err
 	}
 	for at, s := range swept {
 		r.Sweeps = append(r.Sweeps, pageSweep(w, at, s))
 	}
-	r.Warnings = append(r.Warnings, fmt.Sprintf("over engine speed the page shows %d speeds by the fast form, plane waves with corrections: "+
-		"levels may differ by up to 3 dB from the rest of the page, and a boom between two speeds is missed; 'hushwake sweep' takes the full form at more speeds", pageSpeeds))
 	return nil
 }
 

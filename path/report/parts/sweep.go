@@ -57,7 +57,7 @@ type SpeedSweep struct {
 
 // NewSpeedSweep predicts layouts at speeds, rpm, in full; see is told of every prediction, from several threads.
 func NewSpeedSweep(ctx context.Context, k *readings.Known, layouts []*path.Layout, speeds []float64, see func(path.Prediction)) (*SpeedSweep, error) {
-	swept, err := SweepLayouts(ctx, k, layouts, speeds, path.Full, see)
+	swept, err := SweepLayouts(ctx, k, layouts, speeds, see)
 	return &SpeedSweep{k.Boat, layouts, swept}, err
 }
 
@@ -95,15 +95,16 @@ func RatedSpeed(layouts []*path.Layout) float64 {
 }
 
 // SweepLayouts predicts layouts over speed.
-func SweepLayouts(ctx context.Context, k *readings.Known, layouts []*path.Layout, speeds []float64, form path.Form,
+func SweepLayouts(ctx context.Context, k *readings.Known, layouts []*path.Layout, speeds []float64,
 	see func(path.Prediction)) ([]sweep.Swept, error) {
 	b, byName := k.Boat, map[string]*path.Layout{}
 	names := make([]string, len(layouts))
 	for i, l := range layouts {
 		names[i], byName[l.Name] = l.Name, l
 	}
+	session := path.NewSession(b)
 	predict := func(name string, rpm float64) (path.Prediction, error) {
-		p, err := path.PredictIn(b, atSpeed(byName[name], rpm), form)
+		p, err := session.Predict(atSpeed(byName[name], rpm), path.Routes)
 		if err != nil {
 			return p, err
 		}
