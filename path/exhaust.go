@@ -99,6 +99,7 @@ func exhaust(b *Boat, e *Engine, x *Exhaust, form Form) (ExhaustResult, error) {
 		return r, fmt.Errorf("exhaust of %s: %w", e.Name, err)
 	}
 	r.Running, r.Acoustics = line.March(), line.Acoustics()
+	r.alongPipe = flank(&r.Acoustics)
 	if r.Rated, err = x.Line.March(rated, o); err != nil {
 		return r, fmt.Errorf("exhaust of %s at rated: %w", e.Name, err)
 	}
