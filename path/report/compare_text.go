@@ -123,6 +123,9 @@ func outOf(value, limit string) string {
 // verdict is the mark in words.
 func (w *Comparison) verdict(layout int) string {
 	p := &w.Predictions[layout]
+	if len(p.Questions) > 0 {
+		return strings.Join(append(boxVerdicts(p), "ask first"), "; ")
+	}
 	if !p.Refused {
 		return strings.Join(append(boxVerdicts(p), w.pressureVerdict(layout)), "; ")
 	}
