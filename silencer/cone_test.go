@@ -168,3 +168,11 @@ func TestConeRefusesAndWarns(t *testing.T) {
 	require.NoError(t, err)
 	assert.Contains(t, wet.Notes, "cone 3: reckoned as a pipe of its mean bore where water runs")
 }
+
+// Its wall gives off what that of a pipe of its mean bore does, to 1 dB: wall and bore are its own, not by the outer size.
+func TestWallOfACone(t *testing.T) {
+	f, o := exhaust(0.15, 420), silencer.Options{}
+	a := shellSum(&silencer.Line{Elements: []silencer.Element{cone(0.102, 0.152, 0.3)}}, f, o)
+	b := shellSum(&silencer.Line{Elements: []silencer.Element{&silencer.Pipe{Bore: 0.127, Length: 0.3}}}, f, o)
+	assert.InDeltaSlice(t, b[:], a[:], 1)
+}
