@@ -146,12 +146,16 @@ func TestUntouchedRowIsTheMonteCarlo(t *testing.T) {
 		}
 		rows, err := runCase(c, o)
 		require.NoError(t, err)
-		// terms of one kind draw in the order in which the seats name them, and rows have another order than listeners: walls
-		// that nobody stated draw otherwise (0.005 dB set after seeing 0.0012)
+		// alike terms take their turn to draw by how much they move all seats: where the seat on deck moves, walls that nobody
+		// stated may swap theirs (0.1 dB set after seeing 0.07 of 400 draws)
+		slack := 1e-9
+		if assumed != nil {
+			slack = 0.1
+		}
 		for i, h := range s.Layouts[0].Listeners[:2] { // engine room and cabin
-			assert.InDelta(t, h.Median, rows[i].Predicted, 0.005)
-			assert.InDelta(t, h.Low, rows[i].LowP, 0.005)
-			assert.InDelta(t, h.High, rows[i].Top, 0.005)
+			assert.InDelta(t, h.Median, rows[i].Predicted, slack)
+			assert.InDelta(t, h.Low, rows[i].LowP, slack)
+			assert.InDelta(t, h.High, rows[i].Top, slack)
 		}
 	}
 }
