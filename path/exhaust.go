@@ -102,6 +102,7 @@ func exhaust(b *Boat, e *Engine, x *Exhaust, form Form, r *ExhaustResult) error 
 		return fmt.Errorf("exhaust of %s: %w", e.Name, err)
 	}
 	r.Running, r.Acoustics = line.March(), line.Acoustics()
+	r.alongPipe = flank(&r.Acoustics)
 	if r.Rated, err = x.Line.March(rated, o); err != nil {
 		return fmt.Errorf("exhaust of %s at rated: %w", e.Name, err)
 	}

@@ -228,9 +228,10 @@ func (s *scene) shortest(from, to string, joined func(a, b string) bool) (ways [
 	return ways
 }
 
+// walled tells whether the file states a wall between two spaces: one that was only filled in tells no way.
 func (s *scene) walled(a, b string) bool {
 	for i := range s.walls {
-		if far, ok := s.walls[i].other(a); ok && far == b {
+		if far, ok := s.walls[i].other(a); ok && far == b && s.walls[i].Usual == nil {
 			return true
 		}
 	}
