@@ -6,6 +6,8 @@ import (
 	"sort"
 	"sync"
 
+	"gonum.org/v1/gonum/floats"
+
 	"hushwake/source/spectrum"
 )
 
@@ -202,7 +204,7 @@ func (w *buffers) levels(routes []preparedRoute, z [][]float64, from int, out []
 		r := &routes[i]
 		clear(flat)
 		for j, k := range r.flatKeys {
-			addScaled(flat, r.flat[j], z[k][from:from+n])
+			floats.AddScaled(flat, r.flat[j], z[k][from:from+n])
 		}
 		if len(r.keys) == 0 {
 			r.addFlat(sum, flat)
@@ -217,7 +219,7 @@ func (w *buffers) levels(routes []preparedRoute, z [][]float64, from int, out []
 			}
 			for j, k := range r.keys {
 				if s := r.shaped[j][b]; s != 0 {
-					addScaled(band, s, z[k][from:from+n])
+					floats.AddScaled(band, s, z[k][from:from+n])
 				}
 			}
 			for d, v := range band {
@@ -241,17 +243,10 @@ func (r *preparedRoute) addFlat(sum, flat []float64) {
 	}
 }
 
-func addScaled(to []float64, f float64, v []float64) {
-	v = v[:len(to)]
-	for d := range to {
-		to[d] += f * v[d]
-	}
-}
-
 func (w *buffers) factors(p *Exhaust, z [][]float64, from int, out []float64) {
 	clear(out)
 	for i, k := range p.Keys {
-		addScaled(out, p.SD[i], z[k][from:from+len(out)])
+		floats.AddScaled(out, p.SD[i], z[k][from:from+len(out)])
 	}
 	for d, v := range out {
 		out[d] = math.Exp(v)
