@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"regexp"
 	"strings"
 
@@ -175,7 +176,7 @@ func (k *Calibrated) Text(u form.Units) *form.Text {
 	t.Table(k.levels())
 	t.Line("\nWhat moved or narrowed most:\n")
 	t.Table(k.causes())
-	for _, w := range k.fit.Warnings {
+	for _, w := range append(k.Known.Remarks(), k.fit.Warnings...) {
 		t.Say("note: ", "%s", u.Local(w))
 	}
 	if len(k.changed) > 0 {
@@ -193,7 +194,10 @@ func (k *Calibrated) residuals(u form.Units) *form.Table {
 	t := form.NewTable("reading", ">measured", ">model before", ">model after", "used", "why")
 	for _, r := range k.fit.Residuals {
 		used := "yes"
-		if !r.Used {
+		switch {
+		case r.Struck:
+			used = "struck"
+		case !r.Used:
 			used = "no"
 		}
 		t.Add(k.readingName(r), u.Reading(r.Measured, r.Unit), u.Reading(r.Predicted, r.Unit), u.Reading(r.After, r.Unit), used, u.Local(r.Reason))
@@ -207,10 +211,18 @@ func (k *Calibrated) levels() *form.Table {
 		for j := range k.boat.Listeners {
 			x, y := k.Before.Layouts[i].Listeners[j], k.Spread.Layouts[i].Listeners[j]
 			t.Add(k.Predictions[i].Layout.Name, k.boat.Listeners[j].Name, form.LevelText(x.Level, x.Low, x.High),
-				form.LevelText(y.Level, y.Low, y.High), fmt.Sprintf("%+.1f dB", y.Level-x.Level))
+				form.LevelText(y.Level, y.Low, y.High), moved(y.Level-x.Level))
 		}
 	}
 	return t
+}
+
+// moved is by how much a level moved; nothing where it can't be judged.
+func moved(db float64) string {
+	if math.IsNaN(db) {
+		return "-"
+	}
+	return fmt.Sprintf("%+.1f dB", db)
 }
 
 // causesShown is how many causes the table holds.

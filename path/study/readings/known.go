@@ -256,7 +256,7 @@ func (k *Known) Remarks() (all []string) {
 	for _, r := range k.Fit.Residuals {
 		switch {
 		case !r.Used && r.Reason != "":
-			all = append(all, fmt.Sprintf("reading %d (%s) is not used: %s", r.Reading, r.What, r.Reason))
+			all = append(all, fmt.Sprintf("reading %d is not used: %s (%s)", r.Reading, r.Reason, r.What))
 		case r.Used && r.Odd:
 			all = append(all, fmt.Sprintf("reading %d (%s) is %s", r.Reading, r.What, r.Reason))
 		}
