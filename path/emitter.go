@@ -125,7 +125,7 @@ func lineStep(e *Engine, x *Exhaust, r ExhaustResult) Step {
 	a := r.Acoustics
 	notes := a.Notes
 	if isWet(&x.Line) {
-		notes = append(notes[:len(notes):len(notes)], wetUnproven.Text+" One reading with the engine running replaces most of it.")
+		notes = append(notes[:len(notes):len(notes)], wetUnproven.Text+" A reading with the engine running replaces most of it.")
 	}
 	return Step{
 		Name: "insertion loss of the line", Formula: a.Formula, Source: a.Source, Mark: a.Mark,

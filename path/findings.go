@@ -53,7 +53,7 @@ func Rejudge(b *Boat, was *Prediction, p *Prediction) {
 // wetUnproven is said of every wet exhaust.
 var wetUnproven = silencer.Finding{Code: "WET-UNPROVEN", Severity: silencer.Note,
 	Text:   "No boat has been measured wet and dry in octaves: what water does here is physics with a band, not a measurement.",
-	Action: "take one reading with the engine running, it replaces most of it ('hushwake calibrate')",
+	Action: "a reading in the file, taken with the engine running, replaces most of it ('hushwake survey' says how to take one)",
 	Source: "judgement; makers and owners report more than this"}
 
 // circumstances tells a line what it cannot know by itself.

@@ -54,14 +54,16 @@ type Term struct {
 
 // Residual is a reading beside the model.
 type Residual struct {
-	Reading   string      `json:"reading"`
-	Measured  form.Number `json:"measured"`
-	Predicted form.Number `json:"predicted"`
-	Residual  form.Number `json:"residual"`
-	Used      bool        `json:"used"`
-	Reason    string      `json:"reason"`
-	Unit      string      `json:"unit"`
-	After     form.Number `json:"after"`
+	Reading    string      `json:"reading"`
+	Measured   form.Number `json:"measured"`
+	Predicted  form.Number `json:"predicted"`
+	Residual   form.Number `json:"residual"`
+	Used       bool        `json:"used"`
+	Reason     string      `json:"reason"`
+	Unit       string      `json:"unit"`
+	After      form.Number `json:"after"`
+	Struck     bool        `json:"struck"`
+	Deviations form.Number `json:"deviations"` // off what was to be expected before any reading
 }
 
 // Bias is by how much an instrument reads too much.
@@ -118,7 +120,7 @@ func (k *Calibrated) Document() any {
 		return Term{t.Name, form.Num(t.Prior), form.Num(t.Posterior), form.Num(t.SDBefore), form.Num(t.SDAfter), t.Unit, t.Key}
 	})
 	d.Residuals = form.Each(k.fit.Residuals, func(r readings.Residual) Residual {
-		return Residual{k.readingName(r), form.NumOr(r.Measured, 1), form.NumOr(r.Predicted, 1), form.NumOr(r.Residual, 1), r.Used, r.Reason, r.Unit, form.NumOr(r.After, 1)}
+		return Residual{k.readingName(r), form.NumOr(r.Measured, 1), form.NumOr(r.Predicted, 1), form.NumOr(r.Residual, 1), r.Used, r.Reason, r.Unit, form.NumOr(r.After, 1), r.Struck, form.Num(r.Standardised)}
 	})
 	d.Instruments = form.Each(k.fit.Instruments, func(i readings.Bias) Bias {
 		return Bias{i.Instrument, form.Num(i.Mean), form.Num(i.SDBefore), form.Num(i.SDAfter)}
@@ -164,6 +166,14 @@ func (k *Calibrated) Sheet() form.Sheet {
 func (k *Calibrated) Text(u form.Units) *form.Text {
 	t := &form.Text{}
 	t.Say("", "%s", k.boat.Text)
+	for i := range k.Predictions {
+		for _, f := range k.Predictions[i].Findings {
+			if f.Code == readings.CodeMeasured {
+				t.Blank()
+				t.Say("danger: ", "%s", u.Local(k.Predictions[i].Layout.Name+": "+f.Text+" "+form.Sentence(f.Action)))
+			}
+		}
+	}
 	t.Line("\nReadings against the model:\n")
 	t.Table(k.residuals(u))
 	if len(k.fit.Covers) > 0 {

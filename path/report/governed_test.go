@@ -198,3 +198,31 @@ func TestOfferThatCantBeJudged(t *testing.T) {
 		}
 	}
 }
+
+// One reading alone, near or far from what the model says, sharp or not: the seat's level comes within 0.5 dB
+// of a sharp one, its band holds it and is no wider than 3 dB; a far one is named.
+func TestOneReadingGovernsADemoSeat(t *testing.T) {
+	for _, c := range []struct {
+		demo, listener string
+		level, pm      float64
+	}{{"three-quotes", "flybridge helm", 75, 0.5}, {"three-quotes", "saloon", 68, 2}, {"three-quotes", "saloon", 60, 0.5}, {"three-quotes", "forward cabin", 54, 0.5},
+		{"generator-box", "pillow", 54, 0.5}, {"generator-box", "quay", 68, 2}} {
+		b := demoWith(t, c.demo)
+		b.Readings = []path.Reading{{Index: 1, Listener: c.listener, Layout: b.Layouts[0].Name, Level: &c.level, PlusMinus: c.pm, Weighting: "A", Instrument: "meter"}}
+		k, err := Know(b, readings.Options{Options: draws.Options{N: 4000}})
+		require.NoError(t, err)
+		for j, l := range b.Listeners {
+			if l.Name != c.listener {
+				continue
+			}
+			s := k.Spread().Layouts[0].Listeners[j]
+			assert.InDelta(t, c.level, s.Level, max(c.pm, 0.5), "%v: %v", c, s)
+			assert.True(t, s.Low <= c.level && c.level <= s.High, "%v: %v", c, s)
+			if c.pm < 1 {
+				assert.Less(t, s.High-s.Low, 3.0, "%v: %v", c, s)
+			}
+		}
+		z := k.Fit.Residuals[0].Standardised
+		assert.Equal(t, z > 3 || z < -3, strings.Contains(strings.Join(k.Remarks(), " "), "far off"), "%g deviations", z)
+	}
+}
