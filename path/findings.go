@@ -82,6 +82,9 @@ func circumstances(b *Boat, p *Prediction, r *ExhaustResult) silencer.Circumstan
 // sleepsAboard guesses from names whether somebody sleeps aboard.
 func sleepsAboard(b *Boat) bool {
 	for _, l := range b.Listeners {
+		if l.Probe {
+			continue
+		}
 		name := strings.ToLower(l.Name + " " + l.In)
 		for _, w := range []string{"cabin", "berth", "bunk", "pillow", "bed"} {
 			if strings.Contains(name, w) {
@@ -112,7 +115,7 @@ func nearestOpening(l *Layout, outlet Point) (*float64, string) {
 func nearestPerson(b *Boat, outlet Point) (*float64, string) {
 	best, name := math.Inf(1), ""
 	for _, l := range b.Listeners {
-		if d := distance(l.At, outlet, 0); d < best {
+		if d := distance(l.At, outlet, 0); d < best && !l.Probe {
 			best, name = d, l.Name
 		}
 	}

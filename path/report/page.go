@@ -222,7 +222,7 @@ func (w *Comparison) pageSweeps(r *Page, order []int) error {
 	for k := range speeds {
 		speeds[k] = rated * (0.4 + 0.6*float64(k)/(pageSpeeds-1))
 	}
-	swept, err := parts.SweepLayouts(context.Background(), w.Known, layouts, speeds, path.Fast, nil)
+	swept, err := parts.SweepLayouts(context.Background(), w.Known, w.Boat, layouts, speeds, path.Fast, nil)
 	if err != nil {
 		return err
 	}
