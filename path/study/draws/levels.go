@@ -98,17 +98,6 @@ func OnlyBand(j int) spectrum.Bands {
 	return w
 }
 
-// Factor is the ratio of the back pressure at z to its median.
-func (p *Exhaust) Factor(z []float64) float64 {
-	s := 0.0
-	for i, k := range p.Keys {
-		if k < len(z) {
-			s += p.SD[i] * z[k]
-		}
-	}
-	return math.Exp(s)
-}
-
 func (p *Exhaust) Gradient(n int) []float64 {
 	g := make([]float64, n)
 	for i, k := range p.Keys {
