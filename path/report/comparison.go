@@ -18,7 +18,7 @@ type Comparison struct {
 	Boat        *path.Boat
 	Known       *readings.Known
 	Predictions []path.Prediction // at the middle of the draws
-	Model       *draws.Model
+	model       *draws.Model
 	Spread      draws.Spread
 	Before      draws.Spread // without the readings
 	sample      draws.Sample
@@ -51,12 +51,12 @@ func NewComparison(b *path.Boat, layouts []*path.Layout, listener int, known *re
 		return nil, err
 	}
 	for i := range w.Predictions {
-		w.Model.Layouts[i].Refused = w.Predictions[i].Refused || w.Asked(i)
+		w.model.Layouts[i].Refused = w.Predictions[i].Refused || w.Asked(i)
 	}
-	w.Spread = w.Model.SpreadOf(w.sample)
+	w.Spread = w.model.SpreadOf(w.sample)
 	w.spanAsked()
 	if w.Before = w.Spread; known.Draws.Moved {
-		w.Before = w.Model.Spread(known.Before)
+		w.Before = w.model.Spread(known.Before)
 	}
 	return w, nil
 }
@@ -78,7 +78,7 @@ func (w *Comparison) narrow(layouts []*path.Layout) (err error) {
 		seats = append(seats, slices.IndexFunc(w.Known.Boat.Listeners, func(k path.Listener) bool { return k.Name == l.Name }))
 	}
 	w.sample = w.Known.Sample.Only(at, seats)
-	w.Model, err = draws.NewModel(central)
+	w.model, err = draws.NewModel(central)
 	return err
 }
 
@@ -189,7 +189,7 @@ func (w *Comparison) answer() []string {
 	r := advice.Rank(w.Predictions, w.Spread)[w.Listener]
 	var terms []draws.Share
 	if len(r.Rows) > 0 {
-		terms = w.Model.Matters(w.Known.Draws.Belief(w.Model), r.Rows[0].Layout, r.Listener)
+		terms = w.model.Matters(w.Known.Draws.Belief(w.model), r.Rows[0].Layout, r.Listener)
 	}
 	out := slices.DeleteFunc(advice.Answer(w.advise(), r, terms, w.read(r.Listener)), func(s string) bool { return s == "" })
 	return append(out, "To the ear 3 dB is barely a difference; 10 dB less is about half as loud.")

@@ -1,8 +1,6 @@
 package draws
 
 import (
-	"math"
-
 	"hushwake/path"
 	"hushwake/source/spectrum"
 )
