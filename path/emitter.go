@@ -125,7 +125,7 @@ func lineStep(e *Engine, x *Exhaust, r ExhaustResult) Step {
 	a := r.Acoustics
 	notes := a.Notes
 	if x.Line.Wet() {
-		notes = append(notes[:len(notes):len(notes)], wetUnproven.Text+" One reading with the engine running replaces most of it.")
+		notes = append(notes[:len(notes):len(notes)], wetUnproven.Text+" A reading with the engine running replaces most of it.")
 	}
 	if text := flankingNote(r.alongPipe); text != "" {
 		notes = append(notes[:len(notes):len(notes)], text)

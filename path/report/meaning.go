@@ -153,6 +153,9 @@ func (w *Comparison) passageText(layout int) string {
 		return ""
 	}
 	on := w.Spread.Layouts[layout].Listeners[w.Listener].Level
+	if math.IsNaN(on) {
+		return ""
+	}
 	off, where := w.offWatch(layout)
 	lex, leq, err := spectrum.Watches{Passage: p.Hours, Watch: p.Watch, Off: p.Watch}.Exposure(on, off)
 	if err != nil {

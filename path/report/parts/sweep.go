@@ -57,8 +57,8 @@ type SpeedSweep struct {
 
 // NewSpeedSweep predicts layouts at speeds, rpm, in full; see is told of every prediction, from several threads.
 func NewSpeedSweep(ctx context.Context, k *readings.Known, layouts []*path.Layout, speeds []float64, see func(path.Prediction)) (*SpeedSweep, error) {
-	swept, err := SweepLayouts(ctx, k, layouts, speeds, see)
-	return &SpeedSweep{k.Boat, layouts, swept}, err
+	swept, err := SweepLayouts(ctx, k, k.File, layouts, speeds, see)
+	return &SpeedSweep{k.File, layouts, swept}, err
 }
 
 // sweptEngines are those on the propeller law, or all where there is none.
@@ -94,10 +94,10 @@ func RatedSpeed(layouts []*path.Layout) float64 {
 	return top
 }
 
-// SweepLayouts predicts layouts over speed.
-func SweepLayouts(ctx context.Context, k *readings.Known, layouts []*path.Layout, speeds []float64,
+// SweepLayouts predicts layouts over speed at the listeners of b.
+func SweepLayouts(ctx context.Context, k *readings.Known, b *path.Boat, layouts []*path.Layout, speeds []float64,
 	see func(path.Prediction)) ([]sweep.Swept, error) {
-	b, byName := k.Boat, map[string]*path.Layout{}
+	byName := map[string]*path.Layout{}
 	names := make([]string, len(layouts))
 	for i, l := range layouts {
 		names[i], byName[l.Name] = l.Name, l

@@ -3,6 +3,8 @@ package draws
 import (
 	"math"
 
+	"gonum.org/v1/gonum/floats"
+
 	"hushwake/source/spectrum"
 )
 
@@ -176,6 +178,6 @@ func (s *sum) add(to []float64, z [][]float64, from int) {
 		}
 	}
 	for ; i < len(k); i++ {
-		addScaled(to, f[i], at(i))
+		floats.AddScaled(to, f[i], at(i))
 	}
 }

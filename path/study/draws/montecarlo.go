@@ -6,6 +6,8 @@ import (
 	"sort"
 	"sync"
 
+	"gonum.org/v1/gonum/floats"
+
 	"hushwake/source/spectrum"
 )
 
@@ -136,17 +138,10 @@ func rows(n, width int) [][]float64 {
 	return r
 }
 
-func addScaled(to []float64, f float64, v []float64) {
-	v = v[:len(to)]
-	for d := range to {
-		to[d] += f * v[d]
-	}
-}
-
 func drawFactors(p *Exhaust, z [][]float64, from int, out []float64) {
 	clear(out)
 	for i, k := range p.Keys {
-		addScaled(out, p.SD[i], z[k][from:from+len(out)])
+		floats.AddScaled(out, p.SD[i], z[k][from:from+len(out)])
 	}
 	for d, v := range out {
 		out[d] = math.Exp(v)
