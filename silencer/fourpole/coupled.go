@@ -179,23 +179,30 @@ func (c *coupledModes) separate() {
 	}
 }
 
-// flowRoots moves the roots at rest to those with flow; within a run it continues from those at the last two
-// frequencies, in a straight line.
+// flowRoots moves the roots at rest to those with flow; within a run it goes on from those before.
 func (c *coupledModes) flowRoots() {
-	if c.pastK[1] == 0 || math.Abs(c.k-c.pastK[0]) > 0.25*c.k || math.Abs(c.k-c.pastK[0]) > 3*math.Abs(c.pastK[0]-c.pastK[1]) {
+	if !c.continued() {
 		c.restRoots()
 		c.still = -1
 		drift := complex(0.01*c.k, c.k*(c.m1+c.m2)/2)
 		for i := range c.beta {
 			c.beta[i] += drift // off the poles
 		}
-	} else {
-		on := complex((c.k-c.pastK[0])/(c.pastK[0]-c.pastK[1]), 0)
-		for i, b := range c.past[0] {
-			c.beta[i] = b + on*(b-c.past[1][i])
-		}
 	}
 	aberth(c.beta, c.done, c.flowNewton)
+}
+
+// continued takes the roots on from the last two frequencies in a straight line; false where they lie too far off.
+func (c *coupledModes) continued() bool {
+	step, last := c.k-c.pastK[0], c.pastK[0]-c.pastK[1]
+	if c.pastK[1] == 0 || math.Abs(step) > 0.25*c.k || math.Abs(step) > 3*math.Abs(last) {
+		return false
+	}
+	on := complex(step/last, 0)
+	for i, b := range c.past[0] {
+		c.beta[i] = b + on*(b-c.past[1][i])
+	}
+	return true
 }
 
 // carryOn keeps the roots for the next frequency of a run; forget begins a new run.
