@@ -240,50 +240,6 @@ func poleSum(d, slope complex128, gamma, value []float64) (sum, slopes, logs com
 	return sum, -slopes * slope, logs * slope
 }
 
-// settled: steps less than this, relative, are followed by none: the method converges with the third power.
-const settled = 1e-10
-
-// aberth improves all roots of a polynomial together (Aberth 1973); newton gives P/P'.
-func aberth(x []complex128, done []bool, newton func(complex128) complex128) {
-	clear(done)
-	for range 80 {
-		left := 0
-		for i, z := range x {
-			if done[i] {
-				continue
-			}
-			w := newton(z)
-			if w == 0 || cmplx.IsNaN(w) || cmplx.IsInf(w) {
-				continue
-			}
-			step := w * inverse(1-w*others(x, i))
-			x[i] = z - step
-			if done[i] = size1(step) < settled*size1(x[i]); !done[i] {
-				left++
-			}
-		}
-		if left == 0 {
-			return
-		}
-	}
-}
-
-// others is the sum of 1/(x_i - x_j) over all j but i.
-func others(x []complex128, i int) (s complex128) {
-	z := x[i]
-	for _, y := range x[:i] {
-		if d := z - y; d != 0 {
-			s += inverse(d)
-		}
-	}
-	for _, y := range x[i+1:] {
-		if d := z - y; d != 0 {
-			s += inverse(d)
-		}
-	}
-	return s
-}
-
 // shape fills row m: p_i = -T phi_i/A_i, q_j = H psi_j/B_j, scaled to a greatest value of 1; velocities by momentum,
 // rho c u = -beta p/(jk + M beta), in the annulus divided by rho_w/rho.
 func (c *coupledModes) shape(m int) {
