@@ -179,23 +179,30 @@ func (c *coupledModes) separate() {
 	}
 }
 
-// flowRoots moves the roots at rest to those with flow; within a run it continues from those at the last two
-// frequencies, in a straight line.
+// flowRoots moves the roots at rest to those with flow; within a run it goes on from those before.
 func (c *coupledModes) flowRoots() {
-	if c.pastK[1] == 0 || math.Abs(c.k-c.pastK[0]) > 0.25*c.k || math.Abs(c.k-c.pastK[0]) > 3*math.Abs(c.pastK[0]-c.pastK[1]) {
+	if !c.continued() {
 		c.restRoots()
 		c.still = -1
 		drift := complex(0.01*c.k, c.k*(c.m1+c.m2)/2)
 		for i := range c.beta {
 			c.beta[i] += drift // off the poles
 		}
-	} else {
-		on := complex((c.k-c.pastK[0])/(c.pastK[0]-c.pastK[1]), 0)
-		for i, b := range c.past[0] {
-			c.beta[i] = b + on*(b-c.past[1][i])
-		}
 	}
 	aberth(c.beta, c.done, c.flowNewton)
+}
+
+// continued takes the roots on from the last two frequencies in a straight line; false where they lie too far off.
+func (c *coupledModes) continued() bool {
+	step, last := c.k-c.pastK[0], c.pastK[0]-c.pastK[1]
+	if c.pastK[1] == 0 || math.Abs(step) > 0.25*c.k || math.Abs(step) > 3*math.Abs(last) {
+		return false
+	}
+	on := complex(step/last, 0)
+	for i, b := range c.past[0] {
+		c.beta[i] = b + on*(b-c.past[1][i])
+	}
+	return true
 }
 
 // carryOn keeps the roots for the next frequency of a run; forget begins a new run.
@@ -231,50 +238,6 @@ func poleSum(d, slope complex128, gamma, value []float64) (sum, slopes, logs com
 		logs += inv
 	}
 	return sum, -slopes * slope, logs * slope
-}
-
-// settled: steps less than this, relative, are followed by none: the method converges with the third power.
-const settled = 1e-10
-
-// aberth improves all roots of a polynomial together (Aberth 1973); newton gives P/P'.
-func aberth(x []complex128, done []bool, newton func(complex128) complex128) {
-	clear(done)
-	for range 80 {
-		left := 0
-		for i, z := range x {
-			if done[i] {
-				continue
-			}
-			w := newton(z)
-			if w == 0 || cmplx.IsNaN(w) || cmplx.IsInf(w) {
-				continue
-			}
-			step := w * inverse(1-w*others(x, i))
-			x[i] = z - step
-			if done[i] = size1(step) < settled*size1(x[i]); !done[i] {
-				left++
-			}
-		}
-		if left == 0 {
-			return
-		}
-	}
-}
-
-// others is the sum of 1/(x_i - x_j) over all j but i.
-func others(x []complex128, i int) (s complex128) {
-	z := x[i]
-	for _, y := range x[:i] {
-		if d := z - y; d != 0 {
-			s += inverse(d)
-		}
-	}
-	for _, y := range x[i+1:] {
-		if d := z - y; d != 0 {
-			s += inverse(d)
-		}
-	}
-	return s
 }
 
 // shape fills row m: p_i = -T phi_i/A_i, q_j = H psi_j/B_j, scaled to a greatest value of 1; velocities by momentum,
