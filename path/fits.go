@@ -2,9 +2,9 @@ package path
 
 import "math"
 
-// Fits is the most that a partition can have of the space or face named, m2: twice the face it lies in, since a wall may
+// FaceFor is the most that a partition can have of the space or face named, m2: twice the face it lies in, since a wall may
 // be bent or the boat's not a box, or for walls all four of the space. ok is false where that is not known.
-func (l *Layout) Fits(p *Partition) (face string, has, most float64, ok bool) {
+func (l *Layout) FaceFor(p *Partition) (face string, has, most float64, ok bool) {
 	most = math.Inf(1)
 	for i, name := range p.Between {
 		s, found := l.space(name)

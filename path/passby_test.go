@@ -33,7 +33,7 @@ func TestNeighbours(t *testing.T) {
 	}
 	set := note(small(1, "generator: {power: 6 kW, cooling: water}"), "HARBOUR")
 	require.Len(t, set, 1)
-	require.Contains(t, set[0].Text, "60 dB(A)")
+	require.Contains(t, set[0].Text, "in dB(A): 60 for a generator in a park, 55 for a next boat by day")
 	require.Empty(t, note(small(1, "generator: {power: 6 kW, cooling: water}"), "PASS-BY"))
 }
 

@@ -151,7 +151,8 @@ func TestLossIsAsSureAsItsModel(t *testing.T) {
 	for sd, list := range map[float64][]silencer.Element{
 		0.15: {&silencer.Pipe{}, &silencer.Chamber{}, &silencer.Hose{}, cone(0.1, 0.2, 0.3), &silencer.Given{Loss: hot}},
 		0.40: {&silencer.Riser{}, &silencer.LiftChamber{}},
-		0.50: {&silencer.Given{}, &silencer.Given{Loss: &silencer.Loss{Drop: 2e3}}},
+		0.50: {&silencer.Given{Loss: &silencer.Loss{Drop: 2e3}}},
+		0.60: {&silencer.Given{}},
 	} {
 		for _, e := range list {
 			assert.Equal(t, sd, e.LossSD(), e.Kind())

@@ -169,7 +169,7 @@ func loudest(l *path.Layout, but string) (name string) {
 
 // overstated refuses partitions that are larger than the face or space they stand in.
 func (r *reader) overstated(at *node, l *path.Layout, p *path.Partition) {
-	face, has, most, ok := l.Fits(p)
+	face, has, most, ok := l.FaceFor(p)
 	switch {
 	case !ok || p.Area <= 0:
 	case p.Area > most:

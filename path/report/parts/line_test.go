@@ -28,7 +28,9 @@ func TestLineIsFedAsInPredictions(t *testing.T) {
 		x.Options.Ceiling = true
 		a, err := x.Line.Acoustics(x.Feed, x.Options)
 		require.NoError(t, err)
-		want := p.Exhausts[0].Acoustics.InsertionLoss
-		assert.InDeltaSlice(t, want[:], a.InsertionLoss[:], 1e-9, c[1])
+		for b, want := range p.Exhausts[0].Acoustics.InsertionLoss { // at the seat what flanks along the pipe is heard with it
+			assert.LessOrEqual(t, want, a.InsertionLoss[b]+1e-9, c[1])
+			assert.InDelta(t, want, a.InsertionLoss[b], 0.02, c[1])
+		}
 	}
 }
