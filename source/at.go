@@ -34,6 +34,7 @@ func (e Engine) at(d Duty, coarse bool) (Result, error) {
 	r.Orders, r.Broadband = lines.split(r.Exhaust.Bands)
 	if e.ExhaustLevel == nil {
 		e.holdToFlow(&r, lines)
+		r.Exhaust = r.Exhaust.with(r.sorted())
 	}
 	r.Casing, r.Intake, r.Alternator = e.casingPart(d, lines), e.intakePart(), e.alternatorPart(d)
 	r.Assumptions = append(append(append(r.Assumptions, e.defaultNotes()...), e.firingNotes()...), e.casingNotes()...)

@@ -26,9 +26,7 @@ var turboSD = spectrum.Bands{10, 10, 6, 6, 6, 6, 5, 7, 10}
 // withScatter is a doubt by octave, with that of octaves in which only weak orders sound.
 func (m *lineModel) withScatter(sd spectrum.Bands) spectrum.Bands {
 	for b := range lowBands {
-		if m.below(b) {
-			sd[b] = math.Max(sd[b], scatterSD)
-		}
+		sd[b] += m.below(b) * math.Max(0, scatterSD-sd[b])
 	}
 	return sd
 }

@@ -35,7 +35,7 @@ func swingOf(level, frequency, volume float64) float64 {
 func (m *lineModel) largest(o Order, volume float64, turbo bool) float64 {
 	swing := mostSwing
 	if m.swing != nil {
-		swing = math.Min(swing, resonance*m.swing[int(math.Round(o.Frequency/m.cycle))-1])
+		swing = math.Min(swing, resonance*m.swing[m.index(o)])
 	}
 	if turbo {
 		swing = math.Min(swing, turbineSwing)
@@ -73,15 +73,23 @@ func (e Engine) holdToFlow(r *Result, m *lineModel) {
 	}
 }
 
-// bound lowers each order to what the flow holds: the energy on orders before and after, by octave.
+// bound lowers each order to what the flow holds: the energy on orders before and after, by the octave that
+// it comes from.
 func (r *Result) bound(m *lineModel, turbo bool) (needed, held spectrum.Bands) {
-	volume := r.hotVolume()
+	volume, left := r.hotVolume(), make([]float64, len(m.orders))
 	for i := range r.Orders {
 		o := &r.Orders[i]
-		b := spectrum.BandOf(o.Frequency)
-		needed[b] += spectrum.Power(o.Level)
-		o.Level = math.Min(o.Level, m.largest(*o, volume, turbo))
-		held[b] += spectrum.Power(o.Level)
+		most := math.Min(o.Level, m.largest(*o, volume, turbo))
+		left[m.index(*o)] = spectrum.Power(most - o.Level)
+		o.Level = most
+	}
+	for b, o := range m.octave {
+		level := spectrum.Power(r.Exhaust.Bands[b]) * m.onOrders(r.Exhaust.Bands, b)
+		for _, k := range o.orders {
+			x := level * k.weight / o.sum
+			needed[b] += x
+			held[b] += x * left[k.index]
+		}
 	}
 	return needed, held
 }

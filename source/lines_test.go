@@ -75,3 +75,57 @@ func TestOneOrderTakesWhatIsNotKept(t *testing.T) {
 		t.Errorf("31.5 Hz holds %.1f dB over the row", moved[0])
 	}
 }
+
+// An order at the edge of two octaves counts half to each, a tenth of an octave from it to one alone; what it
+// counts to all octaves is 1, and it goes over without a turn. Under a stated level the edge is sharp.
+func TestAnOrderGoesOverTheEdge(t *testing.T) {
+	for b := 1; b < spectrum.N; b++ {
+		edge := spectrum.Exact[b] * math.Pow(10, -0.15)
+		for tenths, want := range map[float64]float64{-1.001: 0, -0.5: 0.15625, 0: 0.5, 0.5: 0.84375, 1.001: 1} { // 3x^2 - 2x^3
+			f := edge * math.Pow(10, 0.03*tenths)
+			near(t, "over", (&lineModel{}).within(f, b), want, 1e-9)
+			near(t, "under", (&lineModel{}).within(f, b-1), 1-want, 1e-9)
+			if tenths != 0 {
+				near(t, "sharp", (&lineModel{stated: true}).within(f, b), math.Round(want), 0)
+			}
+		}
+	}
+	for f := 23.0; f < 11000; f *= 1.01 {
+		sum := 0.0
+		for b := range spectrum.N {
+			sum += (&lineModel{}).within(f, b)
+		}
+		near(t, "all octaves", sum, 1, 1e-12)
+	}
+}
+
+// With all the pulse on one order at the edge of the octaves of 63 and 125 Hz, by hand: half of what the row
+// keeps at 63 Hz goes, as for an octave that lies half below the lowest strong order, and the orders' energy
+// is shared evenly; the order then stands where it lies.
+func TestOneOrderAtTheEdge(t *testing.T) {
+	e, none := kind(4, Natural, 45e3, 2000), 0.0
+	e.Scatter = &none
+	single := make([]float64, cycleLines)
+	single[3] = 1                                                  // order 2
+	edge := 30 * spectrum.Exact[1] * math.Pow(10, 0.15) * 1.000001 // rpm
+	lines := newLineModel(e, edge, single)
+	row, _, _ := OctaveRow("exhaust")
+	kept, pool := 0.0, 0.0
+	for b, k := range []float64{0, 0.15, 0.3, 0.3} {
+		kept += k * spectrum.Power(-row[b])
+		pool += (1 - k) * spectrum.Power(-row[b])
+	}
+	moved := lines.redistribution().Bands
+	near(t, "31.5 Hz", moved[0], -400+row[0], 1e-9)
+	near(t, "63 Hz", moved[1], 10*math.Log10(0.15+pool/2/spectrum.Power(-row[1])), 1e-4)
+	near(t, "125 Hz", moved[2], 10*math.Log10(0.3+pool/2/spectrum.Power(-row[2])), 1e-4)
+	near(t, "250 Hz", moved[3], 10*math.Log10(0.3), 1e-9)
+
+	level := moved.Minus(row)
+	r := Result{Exhaust: Part{Bands: level}}
+	r.Orders, r.Broadband = lines.split(level)
+	r.Exhaust = r.Exhaust.with(r.sorted())
+	near(t, "total", r.Exhaust.Bands.Total(), level.Total(), 1e-9)
+	near(t, "125 Hz holds the order", spectrum.Power(r.Exhaust.Bands[2]), spectrum.Power(r.Orders[0].Level)+spectrum.Power(r.Broadband[2]), 1e-9)
+	near(t, "63 Hz does not", r.Exhaust.Bands[1], r.Broadband[1], 1e-9)
+}

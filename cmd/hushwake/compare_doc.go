@@ -200,7 +200,7 @@ func newSpeechDoc(b spectrum.Bands) speechDoc {
 	if sil <= spectrum.Silent/2 {
 		return speechDoc{}
 	}
-	return speechDoc{level(sil), num(spectrum.TalkDistance(sil, spectrum.NormalVoice)), num(spectrum.TalkDistance(sil, spectrum.RaisedVoice))}
+	return speechDoc{level(sil), num(spectrum.TalkDistance(b, spectrum.NormalVoice)), num(spectrum.TalkDistance(b, spectrum.RaisedVoice))}
 }
 
 func newExhaustDoc(r *path.ExhaustResult, s draws.PressureSpread) exhaustDoc {

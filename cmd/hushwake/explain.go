@@ -171,6 +171,8 @@ func (o *explainOptions) table(layout string, h *path.Heard) {
 	if nr, _ := spectrum.NR(h.Bands); spectrum.NRValid(nr) {
 		fmt.Fprintf(o.out, "%.1f dB(C) (IEC 61672-1:2013), NR %.0f (AS 1469:1983)\nspeech interference level %.0f dB (mean of 500 Hz to 2 kHz)\n",
 			h.Bands.DBC(), nr, spectrum.PSIL(h.Bands))
+		paragraph(o.out, "", fmt.Sprintf("a normal voice is understood at %.2g m, a raised one at %.2g m: %s", spectrum.TalkDistance(h.Bands, spectrum.NormalVoice),
+			spectrum.TalkDistance(h.Bands, spectrum.RaisedVoice), spectrum.SpeechSource))
 	}
 	for _, n := range h.Notes {
 		paragraph(o.out, "note: ", n)

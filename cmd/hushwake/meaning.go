@@ -14,7 +14,7 @@ func meaning(h *path.Heard, s draws.LevelSpread) string {
 	if s.Level < 20 {
 		return "Nothing of the engine is heard there."
 	}
-	parts := []string{talk(h.Bands), hours(s.Level)}
+	parts := []string{talk(h.Bands, s.Level), hours(s.Level)}
 	if c, ok := guidance(h.Listener); ok {
 		parts = append(parts, compared(s.Level, c))
 	}
@@ -34,17 +34,21 @@ func meaning(h *path.Heard, s draws.LevelSpread) string {
 	return strings.Join(parts, " ")
 }
 
-// talk says how far a voice carries.
-func talk(b spectrum.Bands) string {
-	psil := spectrum.PSIL(b)
-	normal, raised := spectrum.TalkDistance(psil, spectrum.NormalVoice), spectrum.TalkDistance(psil, spectrum.RaisedVoice)
-	switch {
+// talk says how far a voice carries at a level in dB(A). Where hearing is at risk no talk is called easy.
+func talk(b spectrum.Bands, level float64) string {
+	normal, raised := spectrum.TalkDistance(b, spectrum.NormalVoice), spectrum.TalkDistance(b, spectrum.RaisedVoice)
+	switch risk := level >= spectrum.LowerActionValue; {
 	case raised < 0.3:
+		if loud := spectrum.TalkDistance(b, spectrum.LoudVoice); loud >= 0.3 {
+			return fmt.Sprintf("Only a loud voice is understood, at %.1f m.", loud)
+		}
 		return "Talk is not possible without shouting in the ear."
-	case normal > 7.3:
+	case normal > 7.3 && !risk:
 		return "Talk across the space is easy."
 	case normal < 0.3:
 		return fmt.Sprintf("A raised voice is understood at %.1f m, a normal one hardly at all.", raised)
+	case normal > 1 && risk:
+		return "Speech is clear, but talk over such a level tires."
 	}
 	return fmt.Sprintf("A normal voice is understood at %.1f m, a raised one at %.1f m.", normal, raised)
 }

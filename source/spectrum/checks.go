@@ -1,7 +1,7 @@
 package spectrum
 
 import (
-	"math"
+	"fmt"
 
 	"hushwake/source/published"
 )
@@ -16,13 +16,43 @@ var Checks = published.Values{
 	"spectrum.PSIL":  ofBands(PSIL),
 	"spectrum.NR":    ofBands(func(b Bands) float64 { r, _ := NR(b); return r }),
 	// rating, band
-	"spectrum.NRCurve": published.Args(2, func(a []float64) (float64, error) { return NRCurve(a[0])[int(a[1])], nil }),
-	// the speech interference level at which a voice just carries r m
-	"spectrum.TalkLevel":  published.Two(func(r, v float64) float64 { return 20 * math.Log10(TalkDistance(0, Voice(v))/r) }),
+	"spectrum.NRCurve":    published.Args(2, func(a []float64) (float64, error) { return NRCurve(a[0])[int(a[1])], nil }),
+	"spectrum.TalkLevel":  published.Two(talkLevel),
+	"spectrum.Audible":    audible,
 	"spectrum.HoursTo":    published.Two(HoursTo),
 	"spectrum.Exposure8h": published.Two(Exposure8h),
 }
 
 func ofBands(f func(Bands) float64) published.Value {
 	return published.Args(N, func(a []float64) (float64, error) { return f(Bands(a)), nil })
+}
+
+// talkLevel is the speech interference level of noise falling 5 dB an octave in which a voice is just understood
+// at r m, by an index of 0.3.
+func talkLevel(r, v float64) float64 {
+	low, high := 0.0, 120.0
+	for high-low > 0.001 {
+		level := (low + high) / 2
+		var noise Bands
+		for b := range noise {
+			noise[b] = level - 5*float64(b-5)
+		}
+		if Intelligibility(noise, Voice(v), r) > 0.3 {
+			low = level
+		} else {
+			high = level
+		}
+	}
+	return low
+}
+
+// audible sums bands of importance, speech, disturbance and normal speech.
+func audible(a []float64) (index float64, err error) {
+	if len(a)%4 != 0 {
+		return 0, fmt.Errorf("the row has %d arguments, the function takes fours", len(a))
+	}
+	for ; len(a) > 0; a = a[4:] {
+		index += a[0] * Audible(a[1], a[2], a[3])
+	}
+	return index, nil
 }

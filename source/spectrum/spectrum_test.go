@@ -105,24 +105,6 @@ func TestNoiseRating(t *testing.T) {
 	}
 }
 
-// Table of greatest PSIL by distance (m) for a normal voice: 0.3: 70, 0.9: 60, 1.8: 54, 3.7: 48, 7.3: 42.
-func TestTalking(t *testing.T) {
-	for r, psil := range map[float64]float64{0.3: 70, 0.9: 60, 1.8: 54, 3.7: 48, 7.3: 42} {
-		for v := NormalVoice; v <= Shout; v++ {
-			near(t, "talking distance", 20*math.Log10(TalkDistance(psil+6*float64(v), v)/r), 0, 0.5)
-		}
-	}
-	rapid.Check(t, func(rt *rapid.T) {
-		psil := rapid.Float64Range(30, 90).Draw(rt, "psil")
-		d := TalkDistance(psil, RaisedVoice)
-		if d <= TalkDistance(psil, NormalVoice) {
-			rt.Fatalf("raised voice at %g dB carries %g m", psil, d)
-		}
-	})
-	b := Bands{0, 0, 0, 0, 60, 66, 63, 55, 0}
-	near(t, "PSIL", PSIL(b), 63, 1e-12)
-}
-
 func TestExposure(t *testing.T) {
 	near(t, "8 h", Exposure8h(84, 8), 84, 1e-12)
 	near(t, "4 h", Exposure8h(88, 4), 85, 0.02)
