@@ -71,7 +71,7 @@ func TestBalance(t *testing.T) {
 	n := v.network()
 	n.heat = 3100
 	q := n.flow(v.Fan)
-	assert.InDelta(t, n.loss(q), v.Fan.pressure(q)+n.draught(n.rise(q)), 1e-6)
+	assert.InDelta(t, n.loss(q), v.Fan.pressure(q)+n.draught(n.warmer(q)), 1e-6)
 	assert.InDelta(t, 50, v.Fan.pressure(0.1), 1e-9, "through its duty point")
 }
 

@@ -36,9 +36,11 @@ type Duct struct {
 
 // Opening is a hole in a box.
 type Opening struct {
-	Role string  // inlet | outlet | leak
-	Area float64 // m2
-	Duct *Duct
+	Role  string  // inlet | outlet | leak
+	Area  float64 // m2
+	Duct  *Duct
+	Mouth *Space // the room that it ends in; nil = the open air. Leaks end where the box stands
+	Apart bool   // its sound goes a way of its own, not that of the walls
 }
 
 // Box is an enclosure round an engine, standing on the bed: five faces radiate and absorb; the bed
