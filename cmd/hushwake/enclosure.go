@@ -135,20 +135,7 @@ func (o *enclosureOptions) run(file string) error {
 func usedBoxes(b *path.Boat) ([]usedBox, error) {
 	var out []usedBox
 	for _, l := range b.Layouts {
-		var running []path.Occupant
-		for i := range l.Engines {
-			e := &l.Engines[i]
-			if e.Stopped || e.Enclosure == "" {
-				continue
-			}
-			duty, _ := e.RunningDuty()
-			r, err := e.Engine.At(duty)
-			if err != nil {
-				return nil, badInput("engine %s: %w", e.Name, err)
-			}
-			running = append(running, path.Occupant{Engine: e, Source: r})
-		}
-		boxes, err := path.Boxes(b, l, running)
+		boxes, err := path.Boxes(b, l)
 		if err != nil {
 			return nil, badInput("layout %s: %w", l.Name, err)
 		}

@@ -28,6 +28,24 @@ func (o Opening) Head() float64 {
 	return k
 }
 
+// AirPipe brings an engine its combustion air past the box.
+type AirPipe struct {
+	Bore, Length float64 // m
+	Bends        int
+}
+
+// Figures of a corrugated air hose, in velocity heads (textbook, from memory).
+const (
+	hoseDrag = 0.05
+	hoseBend = 0.3
+)
+
+// Loss is the pressure in Pa for a flow in m3/s of a density in kg/m3.
+func (p AirPipe) Loss(flow, density float64) float64 {
+	v := flow / (math.Pi / 4 * p.Bore * p.Bore)
+	return (ductEnds + hoseDrag*p.Length/p.Bore + hoseBend*float64(p.Bends)) * density * v * v / 2
+}
+
 // network is the box as an air path: what comes in, what goes out, what the engine draws.
 type network struct {
 	density, outside float64

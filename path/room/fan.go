@@ -35,7 +35,8 @@ type Fan struct {
 	SoundPower     float64    // dB(A), stated of either side; 0 = by FanFormula
 }
 
-func (f *Fan) check() error {
+// Check refuses a fan without flow and curves that rise.
+func (f *Fan) Check() error {
 	switch {
 	case f == nil:
 		return nil

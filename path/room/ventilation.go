@@ -28,15 +28,16 @@ const (
 type Ventilation struct {
 	Openings    []Opening
 	Fan         *Fan
-	OwnAirPipe  bool    // combustion air comes by its own pipe
-	Heat        []Heat  // of each engine in it
-	Walls       float64 // W/K that the walls pass, U A; 0 = nothing is known to pass
-	Outside     float64 // K; 0 = 300
-	Pressure    float64 // Pa; 0 = 101325
-	AllowedRise float64 // K; 0 = DefaultRise
-	Height      float64 // m from inlet to outlet, for the draught; 0 = 0.5; below zero = the outlet lies lower
-	In          *Space  // the room it stands in, which takes what its walls pass; nil = the open air
-	AllowedWhy  string  // why AllowedRise; "" = common practice
+	OwnAirPipe  bool     // combustion air comes by its own pipe
+	AirPipe     *AirPipe // its sizes; nil = not known
+	Heat        []Heat   // of each engine in it
+	Walls       float64  // W/K that the walls pass, U A; 0 = nothing is known to pass
+	Outside     float64  // K; 0 = 300
+	Pressure    float64  // Pa; 0 = 101325
+	AllowedRise float64  // K; 0 = DefaultRise
+	Height      float64  // m from inlet to outlet, for the draught; 0 = 0.5; below zero = the outlet lies lower
+	In          *Space   // the room it stands in, which takes what its walls pass; nil = the open air
+	AllowedWhy  string   // why AllowedRise; "" = common practice
 }
 
 // Verdict is one finding on the air: starved (the engine can't get its combustion air), cooked (the
@@ -147,8 +148,11 @@ func (v Ventilation) check() error {
 	if err := notNegative(figures); err != nil {
 		return err
 	}
-	if err := v.Fan.check(); err != nil {
+	if err := v.Fan.Check(); err != nil {
 		return err
+	}
+	if p := v.AirPipe; p != nil && (!(p.Bore > 0) || !(p.Length >= 0)) {
+		return fmt.Errorf("air pipe of %g m bore and %g m: its bore must be above zero", p.Bore, p.Length)
 	}
 	for _, o := range v.Openings {
 		if !(o.Area >= 0) || math.IsInf(o.Area, 0) {

@@ -1,10 +1,14 @@
 package room
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
 
 // judge keeps air to breathe and air to cool apart, and gathers the warnings.
 func (a *Air) judge(v Ventilation, n network) {
 	a.starved(n)
+	a.choked(v, n)
 	a.cooked(v)
 	if len(a.Verdicts) == 0 {
 		a.Verdicts = []Verdict{{"ok", fmt.Sprintf("combustion air comes in and the box stays within %.0f K of the outside", a.AllowedRise)}}
@@ -45,6 +49,26 @@ func (a *Air) starved(n network) {
 		a.Verdicts = append(a.Verdicts, Verdict{"starved", fmt.Sprintf("starved: no opening lets in the %.4f m3/s that the engine burns", n.combustion)})
 	case p > StarvingPa:
 		a.Verdicts = append(a.Verdicts, Verdict{"starved", fmt.Sprintf("starved: drawing %.4f m3/s through the openings takes %s (more than %.0f Pa; common practice)", n.combustion, pascals(p), StarvingPa)})
+	}
+}
+
+// choked: the engine's own pipe takes too much.
+func (a *Air) choked(v Ventilation, n network) {
+	if v.AirPipe == nil || !v.OwnAirPipe {
+		return
+	}
+	if p := v.AirPipe.Loss(a.CombustionAir, n.density); p > StarvingPa {
+		a.Verdicts = append(a.Verdicts, Verdict{"starved", fmt.Sprintf("starved: drawing %.4f m3/s through its air pipe takes %s (more than %.0f Pa; common practice)", a.CombustionAir, pascals(p), StarvingPa)})
+	}
+}
+
+// Beside adds to what is said of a box at rated how it does at another duty.
+func (a *Air) Beside(running Air) {
+	if math.Abs(running.Rise-a.Rise) < 0.5 {
+		return
+	}
+	for i := range a.Verdicts {
+		a.Verdicts[i].Text += fmt.Sprintf(" (at rated; at the running duty the air warms by %.0f K)", running.Rise)
 	}
 }
 
