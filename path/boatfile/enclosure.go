@@ -80,7 +80,7 @@ func (r *reader) door(o *object) *path.Door {
 		return nil
 	}
 	d := r.object(n, o.path+".door")
-	out := path.Door{Seal: d.orAssume("seal_length", Length, positive, 3, practice, 2), Gap: d.orAssume("gap", Length, upTo(0.1), 0.0005, practice, 3)}
+	out := path.Door{Seal: d.orAssume("seal_length", Length, positive, 3, practice, 2), Gap: d.orAssume("gap", Length, limits{max: 0.1}, 0.0005, practice, 3)}
 	d.done()
 	return &out
 }
