@@ -63,10 +63,9 @@ func (r *reader) ownAir(o *object, e *path.Enclosure) {
 	p := r.object(n, o.path+".own_air_pipe")
 	pipe := room.AirPipe{Length: p.orAssume("length", Length, positive, 1, practice, 0)}
 	pipe.Bends, _ = r.whole(p.get("bends"), p.path+" bends", 0, 20)
-	if e.OwnAirPipe = true; p.has("bore") {
-		if pipe.Bore, _ = p.value("bore", positive, Length); pipe.Bore > 0 {
-			e.AirPipe = &pipe
-		}
+	pipe.Bore, _ = p.value("bore", positive, Length)
+	if e.OwnAirPipe = true; pipe.Bore > 0 {
+		e.AirPipe = &pipe
 	}
 	if p.done(); e.AirPipe == nil {
 		r.assume(p.path+" bore", "wide enough", practice, 0)
