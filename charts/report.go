@@ -20,6 +20,7 @@ type Report struct {
 
 	Chains     []Chain     `chart:"chain from source to ear"`
 	Sweeps     []Sweep     `chart:"over engine speed"`
+	OverLoad   bool        // the sweeps go over the load of a set at its speed
 	Offers     []Offer     `chart:"offers"`
 	Enclosures []Enclosure `chart:"enclosure"`
 
@@ -158,9 +159,10 @@ type Sweep struct {
 	Booms  []Boom
 }
 
-// SweepPoint is one speed.
+// SweepPoint is one speed, or one load.
 type SweepPoint struct {
 	SpeedRPM        float64
+	LoadPercent     float64 // of rated, where Report.OverLoad is set
 	PowerKW         *float64
 	BackPressureKPa *float64
 	LevelDBA        []*float64 // one per listener

@@ -248,7 +248,7 @@ func (w *worked) reportSweeps(r *charts.Report, order []int) error {
 	for _, i := range order {
 		layouts = append(layouts, w.predictions[i].Layout)
 	}
-	rated := ratedSpeed(layouts)
+	rated := sweep.RatedSpeed(layouts)
 	if rated == 0 {
 		return nil
 	}
@@ -256,22 +256,29 @@ func (w *worked) reportSweeps(r *charts.Report, order []int) error {
 	for k := range speeds {
 		speeds[k] = rated * (0.4 + 0.6*float64(k)/(reportSpeeds-1))
 	}
-	swept, err := sweepLayouts(context.Background(), w.boat, layouts, speeds, path.Fast, nil)
+	overLoad := sweep.OverLoad(layouts)
+	if overLoad {
+		speeds, r.OverLoad = loads, true
+	}
+	swept, err := sweepLayouts(context.Background(), w.boat, layouts, speeds, overLoad, path.Fast, nil)
 	if err != nil {
 		return err
 	}
 	for at, s := range swept {
 		r.Sweeps = append(r.Sweeps, reportSweep(w, at, s))
 	}
-	r.Warnings = append(r.Warnings, fmt.Sprintf("over engine speed the page shows %d speeds by the fast form, plane waves with corrections: "+
-		"levels may differ by up to 3 dB from the rest of the page, and a boom between two speeds is missed; 'hushwake sweep' takes the full form at more speeds", reportSpeeds))
+	over, missed := "engine speed the page shows %d speeds", ", and a boom between two speeds is missed; 'hushwake sweep' takes the full form at more speeds"
+	if overLoad {
+		over, missed = "the load of the set the page shows %d loads", "; 'hushwake sweep' takes the full form"
+	}
+	r.Warnings = append(r.Warnings, fmt.Sprintf("over "+over+" by the fast form, plane waves with corrections: levels may differ by up to 3 dB from the rest of the page"+missed, len(speeds)))
 	return nil
 }
 
 func reportSweep(w *worked, at int, s sweep.Swept) charts.Sweep {
 	out := charts.Sweep{Layout: at}
 	for _, p := range s.Points {
-		pt := charts.SweepPoint{SpeedRPM: p.Speed, PowerKW: num(p.Power / 1e3), BackPressureKPa: kilopascal(p.BackPressure)}
+		pt := charts.SweepPoint{SpeedRPM: p.Speed, LoadPercent: 100 * p.Load, PowerKW: num(p.Power / 1e3), BackPressureKPa: kilopascal(p.BackPressure)}
 		for _, l := range p.Listeners {
 			pt.LevelDBA = append(pt.LevelDBA, level(l.Level))
 		}

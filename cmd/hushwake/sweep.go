@@ -4,7 +4,6 @@ import (
 	"context"
 	"encoding/csv"
 	"fmt"
-	"math"
 
 	"github.com/spf13/cobra"
 
@@ -12,7 +11,6 @@ import (
 	"hushwake/path/boatfile"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/sweep"
-	"hushwake/source"
 )
 
 type sweepDoc struct {
@@ -57,13 +55,13 @@ func newSweep(c *common) *cobra.Command {
 	o := &sweepOptions{common: c}
 	cmd := &cobra.Command{
 		Use:   "sweep FILE",
-		Short: "Level at each listener and back pressure over engine speed; booms with their cause",
+		Short: "Level at each listener and back pressure over engine speed, or over the load of a set; booms with their cause",
 		Args:  fileArgument,
 		RunE:  func(cmd *cobra.Command, args []string) error { return o.run(cmd.Context(), args[0]) },
 	}
 	f := cmd.Flags()
 	f.StringArrayVar(&o.layouts, "layout", nil, "only this layout (may be repeated)")
-	f.StringVar(&o.from, "from", "", "first speed, e.g. '900 rpm'; default 40 % of rated")
+	f.StringVar(&o.from, "from", "", "first speed, e.g. '900 rpm'; default 40 % of rated; sets go over load at their speed unless a speed is given")
 	f.StringVar(&o.to, "to", "", "last speed; default rated")
 	f.StringVar(&o.step, "step", "", "step, e.g. '50 rpm'; default 24 steps")
 	f.BoolVar(&o.failOverLimit, "fail-over-limit", false, "exit with status 1 when a limit of the file is exceeded")
@@ -90,8 +88,12 @@ func (o *sweepOptions) run(ctx context.Context, file string) error {
 	if err != nil {
 		return err
 	}
+	overLoad := o.from+o.to+o.step == "" && sweep.OverLoad(layouts)
+	if overLoad {
+		speeds = loads
+	}
 	seen := &watch{c: o.common, layouts: layouts, total: len(layouts) * len(speeds), warnings: map[string][]string{}}
-	swept, err := sweepLayouts(ctx, b, layouts, speeds, path.Full, seen.see)
+	swept, err := sweepLayouts(ctx, b, layouts, speeds, overLoad, path.Full, seen.see)
 	if err != nil {
 		return err
 	}
@@ -105,41 +107,8 @@ func (o *sweepOptions) run(ctx context.Context, file string) error {
 	return nil
 }
 
-// swept engines are those on the propeller law, or all where there is none.
-func sweptEngines(l *path.Layout) map[string]bool {
-	chosen, all := map[string]bool{}, map[string]bool{}
-	for i := range l.Engines {
-		e := &l.Engines[i]
-		if e.Stopped {
-			continue
-		}
-		all[e.Name] = true
-		if e.LoadLaw() == source.Propeller {
-			chosen[e.Name] = true
-		}
-	}
-	if len(chosen) == 0 {
-		return all
-	}
-	return chosen
-}
-
-// ratedSpeed is the highest rated speed of the engines that are swept.
-func ratedSpeed(layouts []*path.Layout) float64 {
-	top := 0.0
-	for _, l := range layouts {
-		swept := sweptEngines(l)
-		for i := range l.Engines {
-			if swept[l.Engines[i].Name] {
-				top = math.Max(top, l.Engines[i].Rated.Speed)
-			}
-		}
-	}
-	return top
-}
-
 func (o *sweepOptions) speeds(b *path.Boat, layouts []*path.Layout) ([]float64, error) {
-	rated := ratedSpeed(layouts)
+	rated := sweep.RatedSpeed(layouts)
 	if rated == 0 {
 		return nil, badInput("%s has no running engine to sweep", b.File)
 	}
@@ -178,8 +147,11 @@ func (o *sweepOptions) speeds(b *path.Boat, layouts []*path.Layout) ([]float64, 
 	return out, nil
 }
 
-// sweepLayouts predicts layouts over speed.
-func sweepLayouts(ctx context.Context, b *path.Boat, layouts []*path.Layout, speeds []float64, form path.Form,
+// loads are the shares of rated power that sets are swept over.
+var loads = []float64{0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1}
+
+// sweepLayouts predicts layouts over speed in rpm, or over shares of rated power.
+func sweepLayouts(ctx context.Context, b *path.Boat, layouts []*path.Layout, speeds []float64, overLoad bool, form path.Form,
 	see func(path.Prediction)) ([]sweep.Swept, error) {
 	byName := map[string]*path.Layout{}
 	names := make([]string, len(layouts))
@@ -187,14 +159,18 @@ func sweepLayouts(ctx context.Context, b *path.Boat, layouts []*path.Layout, spe
 		names[i], byName[l.Name] = l.Name, l
 	}
 	predict := func(name string, rpm float64) (path.Prediction, error) {
-		p, err := path.PredictIn(b, atSpeed(byName[name], rpm), form)
+		l := sweep.AtSpeed(byName[name], rpm)
+		if overLoad {
+			l = sweep.AtLoad(byName[name], rpm)
+		}
+		p, err := path.PredictIn(b, l, form)
 		if err == nil && see != nil {
 			see(p)
 		}
 		return p, err
 	}
 	loss := func(name, engine string, rpm float64, hz []float64) ([]float64, error) {
-		l := atSpeed(byName[name], rpm)
+		l := sweep.AtSpeed(byName[name], rpm)
 		f, err := feedOf(b, l, engine)
 		if err != nil {
 			return nil, err
@@ -202,27 +178,15 @@ func sweepLayouts(ctx context.Context, b *path.Boat, layouts []*path.Layout, spe
 		c, err := f.line.Curve(f.feed, f.options, hz)
 		return c.InsertionLoss, err
 	}
-	swept, err := sweep.Run(ctx, names, speeds, predict, loss)
+	run := func() ([]sweep.Swept, error) { return sweep.Run(ctx, names, speeds, predict, loss) }
+	if overLoad {
+		run = func() ([]sweep.Swept, error) { return sweep.RunLoads(ctx, names, speeds, predict) }
+	}
+	swept, err := run()
 	if err != nil {
 		return nil, badInput("%w", err)
 	}
 	return swept, nil
-}
-
-// atSpeed is the layout with its swept engines at a speed on their load law, never above rated.
-func atSpeed(l *path.Layout, rpm float64) *path.Layout {
-	out := *l
-	out.Engines = append([]path.Engine(nil), l.Engines...)
-	swept := sweptEngines(l)
-	for i := range out.Engines {
-		if e := &out.Engines[i]; swept[e.Name] {
-			e.Running = e.DutyAt(math.Min(rpm, e.Rated.Speed))
-			if rpm != l.Engines[i].Running.Speed {
-				e.ExhaustLevel, e.CasingLevel = nil, nil // measured at the running duty only
-			}
-		}
-	}
-	return &out
 }
 
 func sweptOver(b *path.Boat, layouts []*path.Layout, swept []sweep.Swept) bool {
@@ -297,7 +261,9 @@ func (o *sweepOptions) print(b *path.Boat, swept []sweep.Swept) error {
 		for _, boom := range s.Booms {
 			paragraph(o.out, "boom: ", boom.Text)
 		}
-		if len(s.Booms) == 0 {
+		if s.OverLoad {
+			fmt.Fprintln(o.out, "a set at its set speed: swept over load; no order moves, so that nothing booms")
+		} else if len(s.Booms) == 0 {
 			fmt.Fprintln(o.out, "no boom stands out at any seat")
 		}
 	}
