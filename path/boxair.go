@@ -49,8 +49,8 @@ func (out *Boxed) breathe(x boxing) error {
 		f.lw, f.sd = running.Fan.Sound(out.Running.Flow)
 		out.fan = f
 	}
-	out.Soak, err = rated.CoolDown(x.body())
-	return err
+	out.rated, out.body = rated, x.body()
+	return nil
 }
 
 // fanAt is the opening that the fan stands in: the first outlet, else the first inlet; -1 = none.

@@ -94,11 +94,7 @@ func (s *scene) mouthStep(box *Boxed, i int) Step {
 // step is a share of the power inside as a step of a chain.
 func (b *Boxed) step(name string, share spectrum.Bands) Step {
 	p := b.Sound
-	var gain spectrum.Bands
-	for i, v := range share {
-		gain[i] = spectrum.Level(v)
-	}
-	return Step{Name: name, Formula: p.Formula, Source: p.Source, Mark: p.Mark, Bands: gain,
+	return Step{Name: name, Formula: p.Formula, Source: p.Source, Mark: p.Mark, Bands: levels(share),
 		Uncertain: []Uncertain{{Term: "panel", Key: "enclosure/" + p.Name, SD: p.SD,
 			Source: "judgement: small boxes as built measure " + fmt.Sprintf("%.0f to %.0f dB(A)", p.Measured[0], p.Measured[1])}}}
 }

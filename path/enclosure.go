@@ -17,11 +17,15 @@ type Boxed struct {
 	Sound   room.Performance
 	Air     room.Air // all at rated: what decides whether they live
 	Running room.Air // at their running duties
-	Soak    room.Soak
 
-	enc *Enclosure
-	fan *boxFan // nil = none that runs
+	enc   *Enclosure
+	fan   *boxFan          // nil = none that runs
+	rated room.Ventilation // as Air has it
+	body  room.Body
 }
+
+// Soak is how it cools once its engines and its fan have stopped.
+func (b Boxed) Soak() (room.Soak, error) { return b.rated.CoolDown(b.body) }
 
 // Names are the engines in words.
 func (b Boxed) Names() string { return strings.Join(b.Engines, " and ") }
@@ -80,7 +84,7 @@ func boxes(b *Boat, l *Layout, results []ExhaustResult) (out []Boxed, err error)
 		if !slices.ContainsFunc(all, func(o occupant) bool { return o.Enclosure == enc.Name }) {
 			continue
 		}
-		x, err := newBoxed(b, l, enc, all)
+		x, err := newBoxed(b, l, enc, all, room.Enclose)
 		if err != nil {
 			return nil, fmt.Errorf("enclosure %s: %w", enc.Name, err)
 		}
@@ -90,7 +94,7 @@ func boxes(b *Boat, l *Layout, results []ExhaustResult) (out []Boxed, err error)
 }
 
 // newBoxed is one enclosure: one loss for the sound of all in it, one air path for their heat and draw.
-func newBoxed(b *Boat, l *Layout, enc *Enclosure, all []occupant) (out Boxed, err error) {
+func newBoxed(b *Boat, l *Layout, enc *Enclosure, all []occupant, enclose func(room.Box, spectrum.Bands) (room.Performance, error)) (out Boxed, err error) {
 	out.enc = enc
 	var bodies []spectrum.Bands
 	firing := math.Inf(1)
@@ -109,7 +113,7 @@ func newBoxed(b *Boat, l *Layout, enc *Enclosure, all []occupant) (out Boxed, er
 	if err != nil {
 		return out, err
 	}
-	if out.Sound, err = room.Enclose(box, spectrum.SumBands(bodies...)); err != nil {
+	if out.Sound, err = enclose(box, spectrum.SumBands(bodies...)); err != nil {
 		return out, err
 	}
 	return out, out.breathe(boxing{b, l, enc, box, all})
