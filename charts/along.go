@@ -7,10 +7,12 @@ import (
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
+
+	"hushwake/path/report"
 )
 
 // alongSection follows pressure and temperature from the manifold to the outlet.
-func alongSection(r *Report, u unitSet) section {
+func alongSection(r *report.Page, u unitSet) section {
 	s := section{ID: "along", Title: "Back pressure and temperature along the line", Lead: []string{
 		"From the manifold (top) to the outlet (bottom), at the rated duty. Bars are the pressure that each element uses up; the squares are what is left of it where the element begins. " +
 			"Layouts with the same line stand together. A skin much over 60 °C burns at a touch (common practice, no source)."}}
@@ -36,7 +38,7 @@ func alongSection(r *Report, u unitSet) section {
 }
 
 // sharers are the layouts in which the engine has the very same line, the first of them first.
-func sharers(r *Report, i, k int) []int {
+func sharers(r *report.Page, i, k int) []int {
 	var in []int
 	for n, l := range r.Layouts {
 		if e := exhaustOf(l, r.Layouts[i].Exhausts[k].Engine); n == i || e != nil && sameLine(*e, r.Layouts[i].Exhausts[k]) {
@@ -46,13 +48,13 @@ func sharers(r *Report, i, k int) []int {
 	return in
 }
 
-func sameLine(a, b Exhaust) bool {
-	return a.Engine == b.Engine && reflect.DeepEqual(a.Along, b.Along) && reflect.DeepEqual(a.LimitKPa, b.LimitKPa) &&
-		reflect.DeepEqual(a.InsertionDB, b.InsertionDB) && reflect.DeepEqual(a.Loss, b.Loss)
+func sameLine(a, b report.Exhaust) bool {
+	return a.Engine == b.Engine && reflect.DeepEqual(a.Along, b.Along) && reflect.DeepEqual(a.Limit, b.Limit) &&
+		reflect.DeepEqual(a.InsertionLoss, b.InsertionLoss) && reflect.DeepEqual(a.Loss, b.Loss)
 }
 
 // lineName names the layouts that have the line, and the engine where there are several.
-func lineName(r *Report, i, k int) string {
+func lineName(r *report.Page, i, k int) string {
 	name := titled(r, i)
 	if in := sharers(r, i, k); len(in) > 1 {
 		name = layoutsSaid(in)
@@ -63,7 +65,7 @@ func lineName(r *Report, i, k int) string {
 	return name
 }
 
-func elementRows(line []Along) []string {
+func elementRows(line []report.Along) []string {
 	var rows []string
 	for _, a := range line {
 		rows = append(rows, elementName(a))
@@ -72,7 +74,7 @@ func elementRows(line []Along) []string {
 }
 
 // elementName is the name that cautions use for the element too, in plain words.
-func elementName(a Along) string {
+func elementName(a report.Along) string {
 	if a.Name == "" {
 		return plainWord(a.Kind)
 	}
@@ -81,7 +83,7 @@ func elementName(a Along) string {
 
 func plainWord(s string) string { return strings.ReplaceAll(s, "_", " ") }
 
-func pressureFigure(r *Report, u unitSet, i, k int) figure {
+func pressureFigure(r *report.Page, u unitSet, i, k int) figure {
 	e := r.Layouts[i].Exhausts[k]
 	f := figure{ID: fmt.Sprintf("pressure-%d-%d", i+1, k+1), Title: "Pressure: " + lineName(r, i, k),
 		Height: 64 + 42*len(e.Along), Table: alongTable(r, u, i, k)}
@@ -93,10 +95,10 @@ func pressureFigure(r *Report, u unitSet, i, k int) figure {
 		f.Empty = "No pressures along this line were computed, so there is no chart."
 		return f
 	}
-	limit := u.pressure.shown(e.LimitKPa)
+	limit := u.pressure.shown(e.Limit)
 	x.take(limit)
 	f.Alt = fmt.Sprintf("Back pressure along the line of %s: %s in all at rated, limit %s, through %d elements.", lineName(r, i, k),
-		u.pressure.text(e.RatedKPa), u.pressure.text(e.LimitKPa), len(e.Along))
+		u.pressure.text(e.RatedBackPressure), u.pressure.text(e.Limit), len(e.Along))
 	f.Key = []mark{{Class: "k1", Letter: "▬", Text: "used up by the element"}, lookOf(1).point("left where it begins")}
 	p := newPlot("rows", u.pressure.unit, valueX(u.pressure.unit, x.fromZero()), rowsY(elementRows(e.Along)))
 	p.grid(26, 50, 28, 10)
@@ -108,7 +110,7 @@ func pressureFigure(r *Report, u unitSet, i, k int) figure {
 	}
 	bars := echarts.SingleSeries{Name: "used up", Type: "bar", Data: loss, BarWidth: "12", ItemStyle: &opts.ItemStyle{Color: "var:c1"}}
 	if limit != nil {
-		bars.MarkLines = limitLine(opts.MarkLineNameXAxisItem{XAxis: *limit}, "limit "+u.pressure.text(e.LimitKPa), "start")
+		bars.MarkLines = limitLine(opts.MarkLineNameXAxisItem{XAxis: *limit}, "limit "+u.pressure.text(e.Limit), "start")
 	}
 	p.add(bars)
 	p.add(alongLine("left", 1, left))
@@ -129,7 +131,7 @@ func orGap(v *float64) any {
 	return *v
 }
 
-func heatFigure(r *Report, u unitSet, i, k int) figure {
+func heatFigure(r *report.Page, u unitSet, i, k int) figure {
 	e := r.Layouts[i].Exhausts[k]
 	f := figure{ID: fmt.Sprintf("heat-%d-%d", i+1, k+1), Title: "Temperature: " + lineName(r, i, k), Height: 64 + 42*len(e.Along),
 		Note: "The values stand in the table under the pressure chart."}
@@ -144,7 +146,7 @@ func heatFigure(r *Report, u unitSet, i, k int) figure {
 		f.Empty = "No temperatures along this line were computed, so there is no chart."
 		return f
 	}
-	f.Alt = fmt.Sprintf("Gas and skin temperature along the line of %s; gas leaves at %s.", lineName(r, i, k), u.temperature.text(e.OutletC))
+	f.Alt = fmt.Sprintf("Gas and skin temperature along the line of %s; gas leaves at %s.", lineName(r, i, k), u.temperature.text(e.OutletTemperature))
 	f.Key = []mark{lookOf(1).point("gas, where the element ends"), lookOf(0).point("skin, outside")}
 	p := newPlot("rows", u.temperature.unit, valueX(u.temperature.unit, x.fromZero()), rowsY(elementRows(e.Along)))
 	p.grid(26, 18, 28, 10)
@@ -154,7 +156,7 @@ func heatFigure(r *Report, u unitSet, i, k int) figure {
 	return f
 }
 
-func alongTable(r *Report, u unitSet, i, k int) table {
+func alongTable(r *report.Page, u unitSet, i, k int) table {
 	t := table{Caption: "Along the line, rated duty: " + lineName(r, i, k), Head: []string{"Element", "kind", "uses, " + u.pressure.unit,
 		"begins at, " + u.pressure.unit, "gas, " + u.temperature.unit, "skin, " + u.temperature.unit, "velocity, " + u.speed.unit, "growth, " + u.small.unit}}
 	for _, a := range r.Layouts[i].Exhausts[k].Along {

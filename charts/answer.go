@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"hushwake/path/report"
 )
 
 // glance is the table under the answer: every layout at every place, the engine and the price.
-func glance(r *Report, u unitSet) table {
+func glance(r *report.Page, u unitSet) table {
 	money := currency(r)
 	t := table{Caption: "The layouts at a glance: central level in dB(A) at each place, clean, at the running duty", Head: []string{"Layout", "verdict"}}
 	for _, l := range r.Listeners {
@@ -21,13 +23,13 @@ func glance(r *Report, u unitSet) table {
 			row = append(row, glanceLevel(y.Heard[j].LevelDBA, l.LimitDBA))
 		}
 		worst := worstExhaust(y)
-		row = append(row, num(u.pressure.bare(worst.RatedKPa)), num(shareOfLimit(worst)), num(money.bare(y.Price)))
+		row = append(row, num(u.pressure.bare(worst.RatedBackPressure)), num(shareOfLimit(worst)), num(money.bare(y.Price)))
 		t.Rows = append(t.Rows, row)
 	}
 	return t
 }
 
-func limitOfPlace(l Listener) string {
+func limitOfPlace(l report.PageListener) string {
 	if l.LimitDBA == nil {
 		return ""
 	}
@@ -46,7 +48,7 @@ func glanceLevel(v, limit *float64) cell {
 }
 
 // verdictOn says in words whether a layout is out, and how many limits it keeps.
-func verdictOn(r *Report, i int) cell {
+func verdictOn(r *report.Page, i int) cell {
 	if r.Layouts[i].Refused {
 		return cell{Text: "refused", Class: "bad"}
 	}
@@ -57,10 +59,10 @@ func verdictOn(r *Report, i int) cell {
 }
 
 // hurtsEngine is what a box of the layout does to its engine, empty where it does no harm.
-func hurtsEngine(r *Report, i int) string {
+func hurtsEngine(r *report.Page, i int) string {
 	for _, e := range r.Enclosures {
 		for _, v := range e.Verdicts {
-			if v.Code != "ok" && slices.Contains(e.Layouts, i) {
+			if v.Code != "ok" && slices.Contains(e.Places, i) {
 				return v.Code
 			}
 		}
@@ -69,7 +71,7 @@ func hurtsEngine(r *Report, i int) string {
 }
 
 // keeps says how many of the stated limits a layout keeps.
-func keeps(r *Report, i int) string {
+func keeps(r *report.Page, i int) string {
 	limits, kept := 0, 0
 	for j, l := range r.Listeners {
 		if v := r.Layouts[i].Heard[j].LevelDBA; l.LimitDBA != nil && v != nil {
@@ -91,16 +93,16 @@ func keeps(r *Report, i int) string {
 }
 
 // worstExhaust is the line nearest to its limit, or the one of the highest pressure.
-func worstExhaust(l Layout) Exhaust {
-	var worst Exhaust
+func worstExhaust(l report.PageLayout) report.Exhaust {
+	var worst report.Exhaust
 	most := -1.0
 	for _, e := range l.Exhausts {
-		if e.RatedKPa == nil {
+		if e.RatedBackPressure == nil {
 			continue
 		}
-		of := *e.RatedKPa / 1e6 // below any share of a limit
-		if e.LimitKPa != nil && *e.LimitKPa > 0 {
-			of = *e.RatedKPa / *e.LimitKPa
+		of := *e.RatedBackPressure / 1e6 // below any share of a limit
+		if e.Limit != nil && *e.Limit > 0 {
+			of = *e.RatedBackPressure / *e.Limit
 		}
 		if of > most {
 			worst, most = e, of
@@ -109,16 +111,16 @@ func worstExhaust(l Layout) Exhaust {
 	return worst
 }
 
-func shareOfLimit(e Exhaust) string {
-	if e.RatedKPa == nil || e.LimitKPa == nil || *e.LimitKPa <= 0 {
+func shareOfLimit(e report.Exhaust) string {
+	if e.RatedBackPressure == nil || e.Limit == nil || *e.Limit <= 0 {
 		return "–"
 	}
-	of := *e.RatedKPa / *e.LimitKPa
+	of := *e.RatedBackPressure / *e.Limit
 	return percent.text(&of)
 }
 
 // firstAllowed is the first layout that is not refused, -1 if all are.
-func firstAllowed(r *Report) int {
+func firstAllowed(r *report.Page) int {
 	for i, l := range r.Layouts {
 		if !l.Refused {
 			return i
@@ -128,25 +130,25 @@ func firstAllowed(r *Report) int {
 }
 
 // engineCost says what the first layout that is not refused asks of each engine.
-func engineCost(r *Report, u unitSet) []string {
+func engineCost(r *report.Page, u unitSet) []string {
 	i := firstAllowed(r)
 	if i < 0 {
 		return nil
 	}
 	var out []string
 	for _, e := range r.Layouts[i].Exhausts {
-		if e.RatedKPa == nil {
+		if e.RatedBackPressure == nil {
 			continue
 		}
-		s := fmt.Sprintf("For the engine (%s): layout %s, %q, puts %s of back pressure on it at rated power", e.Engine, tag(i), r.Layouts[i].Name, u.pressure.text(e.RatedKPa))
-		if e.RatedLowKPa != nil && e.RatedHighKPa != nil {
-			s += " (in eight cases of ten " + u.pressure.span(e.RatedLowKPa, e.RatedHighKPa) + ")"
+		s := fmt.Sprintf("For the engine (%s): layout %s, %q, puts %s of back pressure on it at rated power", e.Engine, tag(i), r.Layouts[i].Name, u.pressure.text(e.RatedBackPressure))
+		if e.RatedLow != nil && e.RatedHigh != nil {
+			s += " (in eight cases of ten " + u.pressure.span(e.RatedLow, e.RatedHigh) + ")"
 		}
-		if e.LimitKPa == nil {
+		if e.Limit == nil {
 			out = append(out, s+"; no limit of its maker is stated: ask for it before anything else.")
 			continue
 		}
-		s += fmt.Sprintf(", %s of the %s that its maker allows", shareOfLimit(e), u.pressure.text(e.LimitKPa))
+		s += fmt.Sprintf(", %s of the %s that its maker allows", shareOfLimit(e), u.pressure.text(e.Limit))
 		if e.ProbabilityOverLimit != nil {
 			s += "; the chance of passing that limit is " + chance(e.ProbabilityOverLimit)
 		}
@@ -156,7 +158,7 @@ func engineCost(r *Report, u unitSet) []string {
 }
 
 // nextSteps says what to do now, in order.
-func nextSteps(r *Report) list {
+func nextSteps(r *report.Page) list {
 	l := list{Title: "What to do next"}
 	i := firstAllowed(r)
 	if i < 0 {
@@ -178,7 +180,7 @@ func nextSteps(r *Report) list {
 	return l
 }
 
-func openQuestions(r *Report) string {
+func openQuestions(r *report.Page) string {
 	var parts []string
 	for _, k := range offerOrder(r.Offers) {
 		if n := len(r.Offers[k].Questions); n > 0 {
@@ -189,7 +191,7 @@ func openQuestions(r *Report) string {
 }
 
 // overLimits names for each limit that the layout misses the route to treat first.
-func overLimits(r *Report, i int) []item {
+func overLimits(r *report.Page, i int) []item {
 	var out []item
 	for j, l := range r.Listeners {
 		h := r.Layouts[i].Heard[j]
@@ -198,7 +200,7 @@ func overLimits(r *Report, i int) []item {
 		}
 		over := *h.LevelDBA - *l.LimitDBA
 		s := fmt.Sprintf("At %s layout %s stays %s over the limit of %s", l.Name, tag(i), wholeOver(over), limitDB.text(l.LimitDBA))
-		if by := shares(h.Routes); len(by) > 0 && by[0].share > 0 {
+		if by := shares(h.Paths); len(by) > 0 && by[0].share > 0 {
 			s += leadingWay(by[0])
 		}
 		out = append(out, item{Text: s + "."})

@@ -15,6 +15,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/websocket"
+
+	"hushwake/path/report"
 )
 
 // browser is one headless Chromium spoken to over its DevTools protocol. A test that lacks its
@@ -208,7 +210,7 @@ func (b *browser) size(width int, dark bool) {
 }
 
 // open writes the page to a file, opens it and waits until its charts are drawn.
-func (b *browser) open(r *Report) string {
+func (b *browser) open(r *report.Page) string {
 	b.t.Helper()
 	path := filepath.Join(b.t.TempDir(), "report.html")
 	require.NoError(b.t, os.WriteFile(path, written(b.t, r), 0o600))

@@ -4,6 +4,8 @@ import (
 	"slices"
 	"sort"
 	"strings"
+
+	"hushwake/path/report"
 )
 
 // gravest is the order of severities, the most dangerous first.
@@ -11,15 +13,15 @@ var gravest = []string{"danger", "warning", "caution", "note"}
 
 // saidCaution is a caution with the layouts it concerns; none means all.
 type saidCaution struct {
-	Caution
+	report.Caution
 	in []int
 }
 
 // saidOnce puts cautions of one wording together, most dangerous first.
-func saidOnce(r *Report) []saidCaution {
+func saidOnce(r *report.Page) []saidCaution {
 	var out []saidCaution
 	place := map[[4]string]int{}
-	add := func(c Caution, in []int) {
+	add := func(c report.Caution, in []int) {
 		key := [4]string{c.Severity, c.Text, c.Action, c.Source}
 		k, met := place[key]
 		if !met {
@@ -38,7 +40,7 @@ func saidOnce(r *Report) []saidCaution {
 		}
 	}
 	for _, c := range r.Cautions {
-		add(c, c.Layouts)
+		add(c, c.Places)
 	}
 	for i, y := range r.Layouts {
 		for _, c := range y.Cautions {
@@ -62,7 +64,7 @@ func grave(severity string) int {
 	return len(gravest)
 }
 
-func cautionsSection(r *Report, all []saidCaution) section {
+func cautionsSection(r *report.Page, all []saidCaution) section {
 	s := section{ID: "cautions", Title: "Cautions", Lead: []string{"Read these before anything is cut, welded or ordered. " +
 		"This is an estimate, not a design approval: the engine maker's limits, the local code and the rules of flag and class govern; " +
 		"welding, hot work, hull openings, fuel, gas and carbon monoxide are work for a qualified person."}}
@@ -94,7 +96,7 @@ func layoutsSaid(in []int) string {
 	return "Layouts " + strings.Join(tags[:len(tags)-1], ", ") + " and " + tags[len(tags)-1]
 }
 
-func cautionItem(of string, c Caution) item {
+func cautionItem(of string, c report.Caution) item {
 	it := item{Kind: c.Severity, Text: of + c.Text}
 	if c.Action != "" {
 		it.Detail = append(it.Detail, c.Action)

@@ -6,13 +6,15 @@ import (
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
+
+	"hushwake/path/report"
 )
 
 // chainsShown are drawn at once; further chains stand behind a fold.
 const chainsShown = 2
 
 // chainSection takes single routes apart, link by link and band by band.
-func chainSection(r *Report) section {
+func chainSection(r *report.Page) section {
 	s := section{ID: "chain", Title: "The chain from source to ear", Lead: []string{
 		"The loudest route of each layout; layouts that share one stand together. The first link is what the engine gives off, every further link takes something away (minus) or adds (plus), the last line is what arrives. " +
 			"The curves show the level after each link, numbered as in the table."}}
@@ -31,14 +33,14 @@ func chainSection(r *Report) section {
 }
 
 // alike gathers the chains that are the same in several layouts, in the order met.
-func alike(chains []Chain) [][]int {
+func alike(chains []report.Chain) [][]int {
 	var groups [][]int
 	place := map[string]int{}
 	for k, c := range chains {
 		key := fmt.Sprintf("%d\x00%s\x00%s", c.Listener, c.Source, c.Route)
 		for _, l := range c.Links {
 			key += "\x00" + l.Name + l.Formula
-			for _, v := range l.BandsDB {
+			for _, v := range l.Bands {
 				key += "\x00" + decibel.bare(v)
 			}
 		}
@@ -54,7 +56,7 @@ func alike(chains []Chain) [][]int {
 }
 
 // chainName names the layouts that share a chain.
-func chainName(r *Report, group []int) string {
+func chainName(r *report.Page, group []int) string {
 	if len(group) == 1 {
 		return titled(r, r.Chains[group[0]].Layout)
 	}
@@ -65,10 +67,10 @@ func chainName(r *Report, group []int) string {
 	return layoutsSaid(in)
 }
 
-func chainFigure(r *Report, k int, group []int) figure {
+func chainFigure(r *report.Page, k int, group []int) figure {
 	c := r.Chains[group[0]]
 	to := r.Listeners[c.Listener].Name
-	route := routeName(Route{Source: c.Source, Route: c.Route})
+	route := routeName(report.Route{Source: c.Source, Route: c.Route})
 	f := figure{ID: fmt.Sprintf("chain-%d", k+1), Wide: true, Height: 360,
 		Title: chainName(r, group) + ", to " + to, Note: "The loudest single route: " + route + ". It alone brings " + decibelA.text(c.LevelDBA) + "."}
 	after := running(c.Links, len(r.BandsHz))
@@ -95,16 +97,16 @@ func chainFigure(r *Report, k int, group []int) figure {
 }
 
 // running adds the links up band by band; a missing value makes the rest of its band missing.
-func running(links []Link, bands int) [][]*float64 {
+func running(links []report.ExplainStep, bands int) [][]*float64 {
 	var after [][]*float64
 	sum := make([]*float64, bands)
 	for i, l := range links {
 		next := make([]*float64, bands)
 		for b := range next {
-			if b >= len(l.BandsDB) || l.BandsDB[b] == nil || i > 0 && sum[b] == nil {
+			if b >= len(l.Bands) || l.Bands[b] == nil || i > 0 && sum[b] == nil {
 				continue
 			}
-			x := *l.BandsDB[b]
+			x := *l.Bands[b]
 			if i > 0 {
 				x += *sum[b]
 			}
@@ -138,7 +140,7 @@ func lineData(values []*float64) []opts.LineData {
 }
 
 // bandNames prints 31.5, 63, 1k.
-func bandNames(r *Report) []string {
+func bandNames(r *report.Page) []string {
 	var names []string
 	for _, f := range r.BandsHz {
 		if f >= 1000 {
@@ -150,14 +152,14 @@ func bandNames(r *Report) []string {
 	return names
 }
 
-func chainTable(r *Report, c Chain, after [][]*float64) table {
+func chainTable(r *report.Page, c report.Chain, after [][]*float64) table {
 	t := table{Caption: "Chain by octave band, dB", Head: append([]string{"Link"}, bandNames(r)...)}
 	for i, l := range c.Links {
 		row := []cell{words(tag(i) + " · " + l.Name)}
 		for b := range r.BandsHz {
 			var v *float64
-			if b < len(l.BandsDB) {
-				v = l.BandsDB[b]
+			if b < len(l.Bands) {
+				v = l.Bands[b]
 			}
 			row = append(row, gain(v, i == 0))
 		}
@@ -201,7 +203,7 @@ func gain(v *float64, level bool) cell {
 }
 
 // stated is the formula of a link and where it comes from.
-func stated(l Link) string {
+func stated(l report.ExplainStep) string {
 	parts := []string{}
 	for _, s := range []string{l.Formula, origin(l)} {
 		if s != "" {
@@ -211,7 +213,7 @@ func stated(l Link) string {
 	return strings.Join(parts, "; ")
 }
 
-func origin(l Link) string {
+func origin(l report.ExplainStep) string {
 	switch {
 	case l.Source == "":
 		return l.Mark

@@ -6,11 +6,13 @@ import (
 	"math"
 	"reflect"
 	"strings"
+
+	"hushwake/path/report"
 )
 
 // check returns an error for data that no honest chart can be drawn from: numbers that are not
 // finite, slices whose lengths disagree, indices that point nowhere.
-func check(r *Report) error {
+func check(r *report.Page) error {
 	switch {
 	case r == nil:
 		return errors.New("charts: no report")
@@ -22,7 +24,7 @@ func check(r *Report) error {
 	if err := finite(reflect.ValueOf(*r), "", "page"); err != nil {
 		return err
 	}
-	for _, f := range []func(*Report) error{checkLayouts, checkBands, checkLoss, checkIndices} {
+	for _, f := range []func(*report.Page) error{checkLayouts, checkBands, checkLoss, checkIndices} {
 		if err := f(r); err != nil {
 			return err
 		}
@@ -70,7 +72,7 @@ func finiteFields(v reflect.Value, path, chart string) error {
 	return nil
 }
 
-func checkLayouts(r *Report) error {
+func checkLayouts(r *report.Page) error {
 	for i, l := range r.Layouts {
 		if len(l.Heard) != len(r.Listeners) {
 			return fmt.Errorf("charts: chart \"levels at each listener\": Layouts[%d].Heard has %d entries for %d listeners",
@@ -82,7 +84,7 @@ func checkLayouts(r *Report) error {
 			}
 		}
 		for j, e := range l.Exhausts {
-			if disordered(e.RatedLowKPa, e.RatedHighKPa) {
+			if disordered(e.RatedLow, e.RatedHigh) {
 				return fmt.Errorf("charts: chart \"level against rated back pressure\": Layouts[%d].Exhausts[%d] has its low value above its high one", i, j)
 			}
 		}
@@ -93,7 +95,7 @@ func checkLayouts(r *Report) error {
 func disordered(low, high *float64) bool { return low != nil && high != nil && *low > *high }
 
 // checkBands sees that every list of bands is empty or as long as BandsHz.
-func checkBands(r *Report) error {
+func checkBands(r *report.Page) error {
 	n := len(r.BandsHz)
 	for i, f := range r.BandsHz {
 		if f <= 0 {
@@ -109,13 +111,13 @@ func checkBands(r *Report) error {
 	var errs []error
 	for _, l := range r.Layouts {
 		for _, h := range l.Heard {
-			errs = append(errs, fault("spectra against NR curves", "a level in "+l.Name, h.BandsDB))
-			for _, p := range h.Routes {
-				errs = append(errs, fault("what rules each level", "a route in "+l.Name, p.BandsDB))
+			errs = append(errs, fault("spectra against NR curves", "a level in "+l.Name, h.Bands))
+			for _, p := range h.Paths {
+				errs = append(errs, fault("what rules each level", "a route in "+l.Name, p.Bands))
 			}
 		}
 		for _, e := range l.Exhausts {
-			errs = append(errs, fault("exhaust line", "the insertion loss of "+l.Name, e.InsertionDB))
+			errs = append(errs, fault("exhaust line", "the insertion loss of "+l.Name, e.InsertionLoss))
 		}
 	}
 	for _, c := range r.NRCurves {
@@ -123,19 +125,19 @@ func checkBands(r *Report) error {
 	}
 	for _, c := range r.Chains {
 		for _, s := range c.Links {
-			errs = append(errs, fault("chain from source to ear", s.Name, s.BandsDB))
+			errs = append(errs, fault("chain from source to ear", s.Name, s.Bands))
 		}
 	}
 	for _, o := range r.Offers {
 		errs = append(errs, fault("offers", o.Name, o.LossDB))
 	}
 	for _, e := range r.Enclosures {
-		errs = append(errs, fault("enclosure", e.Name, e.InsertionDB))
+		errs = append(errs, fault("enclosure", e.Name, e.InsertionLoss))
 	}
 	return errors.Join(errs...)
 }
 
-func checkLoss(r *Report) error {
+func checkLoss(r *report.Page) error {
 	const chart = "loss of the line over frequency"
 	for _, l := range r.Layouts {
 		for _, e := range l.Exhausts {
@@ -156,7 +158,7 @@ func checkLoss(r *Report) error {
 	return nil
 }
 
-func checkIndices(r *Report) error {
+func checkIndices(r *report.Page) error {
 	layouts, listeners := len(r.Layouts), len(r.Listeners)
 	outside := func(i, n int) bool { return i < 0 || i >= n }
 	for i, c := range r.Chains {
@@ -180,14 +182,14 @@ func checkIndices(r *Report) error {
 		}
 	}
 	for i, c := range r.Cautions {
-		for _, l := range c.Layouts {
+		for _, l := range c.Places {
 			if outside(l, layouts) {
 				return fmt.Errorf("charts: Cautions[%d]: the caution points at no layout", i)
 			}
 		}
 	}
 	for i, e := range r.Enclosures {
-		for _, l := range e.Layouts {
+		for _, l := range e.Places {
 			if outside(l, layouts) {
 				return fmt.Errorf("charts: chart \"enclosure\": Enclosures[%d] points at no layout", i)
 			}
@@ -196,7 +198,7 @@ func checkIndices(r *Report) error {
 	return checkOfferIndices(r, outside)
 }
 
-func checkOfferIndices(r *Report, outside func(i, n int) bool) error {
+func checkOfferIndices(r *report.Page, outside func(i, n int) bool) error {
 	for i, o := range r.Offers {
 		if o.Layout != -1 && outside(o.Layout, len(r.Layouts)) {
 			return fmt.Errorf("charts: chart \"offers\": Offers[%d] points at no layout", i)

@@ -6,10 +6,13 @@ import (
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
+
+	"hushwake/path/report"
+	"hushwake/path/report/parts"
 )
 
 // enclosureSection shows for each box what it takes off, the air it gets and what it says of heat.
-func enclosureSection(r *Report, u unitSet) section {
+func enclosureSection(r *report.Page, u unitSet) section {
 	s := section{ID: "enclosure", Title: "The box round the engine", Lead: []string{
 		"Sound wants a box shut, heat wants it open. Starved means too little air to burn; cooked means enough to burn but too little to cool."}}
 	s.Figures = append(s.Figures, boxLoss(r))
@@ -26,7 +29,7 @@ func enclosureSection(r *Report, u unitSet) section {
 }
 
 // boxVerdicts says what each box does to its engine, then what all the boxes have in common once.
-func boxVerdicts(r *Report) []list {
+func boxVerdicts(r *report.Page) []list {
 	verdicts, remarks := list{Title: "Will the engine live in it?"}, list{Title: "Remarks on the boxes"}
 	in := map[string][]string{}
 	var told []string
@@ -34,8 +37,8 @@ func boxVerdicts(r *Report) []list {
 		for _, v := range e.Verdicts {
 			verdicts.Items = append(verdicts.Items, item{Kind: v.Code, Text: ended(e.Name + ": " + strings.TrimPrefix(v.Text, v.Code+": "))})
 		}
-		if e.FanStoppedText != "" {
-			verdicts.Items = append(verdicts.Items, item{Kind: "fan stopped", Text: ended(e.Name + ": " + e.FanStoppedText)})
+		if e.FanStopped != nil {
+			verdicts.Items = append(verdicts.Items, item{Kind: "fan stopped", Text: ended(e.Name + ": " + e.FanStopped.Text)})
 		}
 		for _, w := range e.Warnings {
 			if in[w] == nil {
@@ -64,14 +67,14 @@ func boxVerdicts(r *Report) []list {
 func ended(s string) string { return strings.TrimRight(capital(s), ". ") + "." }
 
 // boxLoss draws all the boxes over the bands.
-func boxLoss(r *Report) figure {
+func boxLoss(r *report.Page) figure {
 	f := figure{ID: "box", Title: "What each box takes off, by octave", Height: 340, Wide: true}
 	f.Table = table{Caption: "Insertion loss of the boxes, dB", Head: append([]string{"Box"}, bandNames(r)...)}
 	f.Table.Head = append(f.Table.Head, "dB(A)")
 	var y extent
 	var said []string
 	for _, e := range r.Enclosures {
-		y.take(e.InsertionDB...)
+		y.take(e.InsertionLoss...)
 	}
 	if !y.any {
 		f.Table, f.Empty = table{}, "The insertion loss of the boxes was not computed, so there is no chart."
@@ -82,15 +85,15 @@ func boxLoss(r *Report) figure {
 	p.grid(14, 24, 28, 30)
 	p.byAxis()
 	for k, e := range r.Enclosures {
-		if len(e.InsertionDB) == 0 {
+		if len(e.InsertionLoss) == 0 {
 			continue
 		}
 		l := lookOf(k)
-		p.add(echarts.SingleSeries{Name: e.Name, Type: "line", Data: lineData(e.InsertionDB), Symbol: l.symbol(), SymbolSize: 9,
+		p.add(echarts.SingleSeries{Name: e.Name, Type: "line", Data: lineData(e.InsertionLoss), Symbol: l.symbol(), SymbolSize: 9,
 			ItemStyle: &opts.ItemStyle{Color: l.paint()}, LineStyle: &opts.LineStyle{Color: l.paint(), Width: 2, Type: l.line()}})
-		f.Key = append(f.Key, l.mark(e.Name+", "+decibelA.text(e.InsertionDBA)))
-		f.Table.Rows = append(f.Table.Rows, append(bandRow(e.Name, e.InsertionDB), num(decibelA.bare(e.InsertionDBA))))
-		said = append(said, e.Name+": "+decibelA.text(e.InsertionDBA))
+		f.Key = append(f.Key, l.mark(e.Name+", "+decibelA.text(e.InsertionLossDBA)))
+		f.Table.Rows = append(f.Table.Rows, append(bandRow(e.Name, e.InsertionLoss), num(decibelA.bare(e.InsertionLossDBA))))
+		said = append(said, e.Name+": "+decibelA.text(e.InsertionLossDBA))
 	}
 	f.Alt = "Insertion loss of the boxes by octave band. Over all: " + strings.Join(said, "; ") + "."
 	f.Plot = p
@@ -99,23 +102,23 @@ func boxLoss(r *Report) figure {
 
 func roundedOrNil(v *float64) *float64 { return decibel.shown(v) }
 
-func boxChanges(r *Report, k int) figure {
+func boxChanges(r *report.Page, k int) figure {
 	e := r.Enclosures[k]
 	f := figure{ID: fmt.Sprintf("box-changes-%d", k+1), Title: capital(e.Name) + ": what a change would do", Height: 64 + 46*(len(e.Changes)+1)}
 	f.Table = table{Caption: "Changes to " + e.Name, Head: []string{"Change", "takes off, dB(A)", "against now, dB"}}
-	rows, right, data := []string{"as it is"}, []string{decibelA.bare(e.InsertionDBA)}, []opts.BarData{changeBar("as it is", e.InsertionDBA)}
+	rows, right, data := []string{"as it is"}, []string{decibelA.bare(e.InsertionLossDBA)}, []opts.BarData{changeBar("as it is", e.InsertionLossDBA)}
 	var x extent
 	for _, c := range e.Changes {
-		x.take(c.InsertionDBA)
-		rows, right, data = append(rows, c.Change), append(right, decibelA.bare(c.InsertionDBA)), append(data, changeBar(c.Change, c.InsertionDBA))
-		f.Table.Rows = append(f.Table.Rows, []cell{words(c.Change), num(decibelA.bare(c.InsertionDBA)), words(gained(e.InsertionDBA, c.InsertionDBA))})
+		x.take(c.DBA)
+		rows, right, data = append(rows, c.Change), append(right, decibelA.bare(c.DBA)), append(data, changeBar(c.Change, c.DBA))
+		f.Table.Rows = append(f.Table.Rows, []cell{words(c.Change), num(decibelA.bare(c.DBA)), words(gained(e.InsertionLossDBA, c.DBA))})
 	}
 	if !x.any {
 		f.Table, f.Empty = table{}, "No changes to "+e.Name+" were computed, so there is no chart."
 		return f
 	}
-	x.take(e.InsertionDBA)
-	f.Alt = fmt.Sprintf("Insertion loss of %s as it is (%s) and after each of %d changes; more is quieter.", e.Name, decibelA.text(e.InsertionDBA), len(e.Changes))
+	x.take(e.InsertionLossDBA)
+	f.Alt = fmt.Sprintf("Insertion loss of %s as it is (%s) and after each of %d changes; more is quieter.", e.Name, decibelA.text(e.InsertionLossDBA), len(e.Changes))
 	p := newPlot("rows", "dB(A)", valueX("takes off, dB(A): more is quieter", x.fromZero()), rowsY(rows))
 	p.ExtendYAxis(rightY(right))
 	p.grid(14, 8, 28, 10)
@@ -137,7 +140,7 @@ func changeBar(name string, v *float64) opts.BarData {
 	return opts.BarData{Name: name + "\n" + decibelA.text(v), Value: orGap(roundedOrNil(v))}
 }
 
-func boxAir(r *Report, u unitSet) table {
+func boxAir(r *report.Page, u unitSet) table {
 	t := table{Caption: "Air and heat of the boxes", Head: []string{"What"}}
 	for _, e := range r.Enclosures {
 		t.Head = append(t.Head, e.Name)
@@ -145,19 +148,24 @@ func boxAir(r *Report, u unitSet) table {
 	for _, row := range []struct {
 		name string
 		q    quantity
-		v    func(Enclosure) *float64
+		v    func(parts.Enclosure) *float64
 	}{
-		{"air it gets", u.flow, func(e Enclosure) *float64 { return e.AirM3S }},
-		{"air to burn", u.flow, func(e Enclosure) *float64 { return e.CombustionM3S }},
-		{"air to cool", u.flow, func(e Enclosure) *float64 { return e.CoolingM3S }},
-		{"inlet, free area", u.area, func(e Enclosure) *float64 { return e.InletM2 }},
-		{"inlet needed", u.area, func(e Enclosure) *float64 { return e.InletNeededM2 }},
-		{"outlet, free area", u.area, func(e Enclosure) *float64 { return e.OutletM2 }},
-		{"velocity in the inlet", u.speed, func(e Enclosure) *float64 { return e.InletMS }},
-		{"pressure drop of the inlet", u.draught, func(e Enclosure) *float64 { return e.InletDropPa }},
-		{"fan pressure for the air needed", u.draught, func(e Enclosure) *float64 { return e.FanPa }},
-		{"temperature rise", u.rise, func(e Enclosure) *float64 { return e.RiseK }},
-		{"temperature rise, fan stopped", u.rise, func(e Enclosure) *float64 { return e.FanStoppedRiseK }},
+		{"air it gets", u.flow, func(e parts.Enclosure) *float64 { return e.AirFlow }},
+		{"air to burn", u.flow, func(e parts.Enclosure) *float64 { return e.Combustion }},
+		{"air to cool", u.flow, func(e parts.Enclosure) *float64 { return e.Cooling }},
+		{"inlet, free area", u.area, func(e parts.Enclosure) *float64 { return e.InletArea }},
+		{"inlet needed", u.area, func(e parts.Enclosure) *float64 { return e.InletNeeded }},
+		{"outlet, free area", u.area, func(e parts.Enclosure) *float64 { return e.OutletArea }},
+		{"velocity in the inlet", u.speed, func(e parts.Enclosure) *float64 { return e.InletVelocity }},
+		{"pressure drop of the inlet", u.draught, func(e parts.Enclosure) *float64 { return e.InletDrop }},
+		{"fan pressure for the air needed", u.draught, func(e parts.Enclosure) *float64 { return e.FanPressure }},
+		{"temperature rise", u.rise, func(e parts.Enclosure) *float64 { return e.Rise }},
+		{"temperature rise, fan stopped", u.rise, func(e parts.Enclosure) *float64 {
+			if e.FanStopped == nil {
+				return nil
+			}
+			return e.FanStopped.Rise
+		}},
 	} {
 		cells := []cell{words(row.name + ", " + row.q.unit)}
 		for _, e := range r.Enclosures {

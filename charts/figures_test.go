@@ -8,6 +8,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"hushwake/path/report"
 )
 
 // NIST SP 811 (2008), appendix B.8: 1 inH2O (conventional) = 249.0889 Pa, 1 ft = 0.3048 m,
@@ -46,7 +48,7 @@ func TestDifferencesInWords(t *testing.T) {
 }
 
 func TestSharesAreOfEnergy(t *testing.T) {
-	s := shares([]Route{{Source: "a", LevelDBA: f64(70)}, {Source: "b", LevelDBA: f64(80)}, {Source: "c"}})
+	s := shares([]report.Route{{Source: "a", LevelDBA: f64(70)}, {Source: "b", LevelDBA: f64(80)}, {Source: "c"}})
 	require.Len(t, s, 3)
 	assert.Equal(t, "b", s[0].name)
 	assert.InDelta(t, 10.0/11, s[0].share, 1e-12) // 10 dB is ten times the energy
@@ -54,9 +56,9 @@ func TestSharesAreOfEnergy(t *testing.T) {
 	assert.Zero(t, s[2].share)
 	rapid.Check(t, func(t *rapid.T) {
 		levels := rapid.SliceOfN(rapid.Float64Range(-400, 400), 1, 12).Draw(t, "levels")
-		var routes []Route
+		var routes []report.Route
 		for i := range levels {
-			routes = append(routes, Route{LevelDBA: &levels[i]})
+			routes = append(routes, report.Route{LevelDBA: &levels[i]})
 		}
 		sum := 0.0
 		for _, s := range shares(routes) {
@@ -71,10 +73,10 @@ func TestSharesAreOfEnergy(t *testing.T) {
 // Every point of the front is unbeaten, and every point off it is refused or beaten.
 func TestFrontIsUnbeaten(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		r := &Report{}
+		r := &report.Page{}
 		var points []tradeoffPoint
 		for i := range rapid.IntRange(1, 9).Draw(t, "n") {
-			r.Layouts = append(r.Layouts, Layout{Refused: rapid.Bool().Draw(t, "refused")})
+			r.Layouts = append(r.Layouts, report.PageLayout{Refused: rapid.Bool().Draw(t, "refused")})
 			points = append(points, tradeoffPoint{i, float64(rapid.IntRange(0, 5).Draw(t, "x")), float64(rapid.IntRange(0, 5).Draw(t, "y"))})
 		}
 		on := map[[2]float64]bool{}
@@ -133,7 +135,7 @@ func TestThinningKeepsWhatTells(t *testing.T) {
 
 // A chain's running levels end at the sum of its links, and a missing link makes no number up.
 func TestChainAddsUp(t *testing.T) {
-	links := []Link{{BandsDB: ptrs(100, 90)}, {BandsDB: ptrs(-20, -5)}, {BandsDB: []*float64{f64(3), nil}}}
+	links := []report.ExplainStep{{Bands: ptrs(100, 90)}, {Bands: ptrs(-20, -5)}, {Bands: []*float64{f64(3), nil}}}
 	after := running(links, 2)
 	assert.Equal(t, 83.0, *after[2][0])
 	assert.Equal(t, 85.0, *after[1][1])

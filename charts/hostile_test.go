@@ -8,6 +8,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"hushwake/path/report"
 )
 
 // hostile strings would run, load, break or vanish if a name were ever more than text.
@@ -44,7 +46,7 @@ func poison(v reflect.Value, text func() string) {
 }
 
 // hostileReport poisons every text: with the list from place to place, or with one text throughout.
-func hostileReport(start int, all string) *Report {
+func hostileReport(start int, all string) *report.Page {
 	r := medium()
 	n := start
 	poison(reflect.ValueOf(r), func() string {

@@ -8,13 +8,15 @@ import (
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
+
+	"hushwake/path/report"
 )
 
 const decibelNote = "A difference of 3 dB is barely heard; 10 dB sounds about half as loud (or twice). " +
 	"Bars run from the 10th to the 90th percentile of what is predicted; the mark is the central value."
 
 // levelsSection shows the level at each listener by layout, with bands and limits.
-func levelsSection(r *Report) section {
+func levelsSection(r *report.Page) section {
 	s := section{ID: "levels", Title: "How loud at each place", Lead: []string{decibelNote}}
 	if len(r.Listeners) == 0 {
 		s.Empty = "The boat file names no listener, so there is no level to show."
@@ -28,7 +30,7 @@ func levelsSection(r *Report) section {
 }
 
 // levelSpan is one scale for all the listeners, so that charts compare by eye.
-func levelSpan(r *Report) scale {
+func levelSpan(r *report.Page) scale {
 	var e extent
 	for j, l := range r.Listeners {
 		e.take(l.LimitDBA)
@@ -39,7 +41,7 @@ func levelSpan(r *Report) scale {
 	return e.level(1)
 }
 
-func levelFigure(r *Report, j int, span scale) figure {
+func levelFigure(r *report.Page, j int, span scale) figure {
 	l := r.Listeners[j]
 	f := figure{ID: fmt.Sprintf("level-%d", j+1), Title: "Level at " + l.Name, Note: listenerNote(l) + quietestMeans(r, j), Table: levelTable(r, j)}
 	var rows, values []string
@@ -67,7 +69,7 @@ func levelFigure(r *Report, j int, span scale) figure {
 }
 
 // levelBars draws low to high of each layout; the script's "bar" draws [row, low, high].
-func levelBars(r *Report, j int) echarts.SingleSeries {
+func levelBars(r *report.Page, j int) echarts.SingleSeries {
 	var data []opts.CustomData
 	for i, y := range r.Layouts {
 		h := y.Heard[j]
@@ -81,7 +83,7 @@ func levelBars(r *Report, j int) echarts.SingleSeries {
 		Encode: &opts.Encode{X: []int{1, 2}, Y: 0}}
 }
 
-func levelMarks(r *Report, j int, l Listener) echarts.SingleSeries {
+func levelMarks(r *report.Page, j int, l report.PageListener) echarts.SingleSeries {
 	var data []opts.ScatterData
 	for i, y := range r.Layouts {
 		if v := y.Heard[j].LevelDBA; v != nil {
@@ -103,7 +105,7 @@ func limitLine(at any, text, position string) *opts.MarkLines {
 		Label:     &opts.Label{Show: opts.Bool(true), Formatter: text, Color: alarm, FontSize: 12, FontWeight: "bold", Position: position}}}
 }
 
-func levelTip(r *Report, i, j int) string {
+func levelTip(r *report.Page, i, j int) string {
 	h := r.Layouts[i].Heard[j]
 	return titled(r, i) + "\n" + decibelA.text(h.LevelDBA) + ", " + decibelA.span(h.LowDBA, h.HighDBA)
 }
@@ -111,14 +113,14 @@ func levelTip(r *Report, i, j int) string {
 // whole prints a level to the whole decibel, which is as fine as a prediction bears.
 func whole(v *float64) string { return wholeDB.bare(v) }
 
-func limitSaid(l Listener) string {
+func limitSaid(l report.PageListener) string {
 	if l.LimitDBA == nil {
 		return "."
 	}
 	return ". The limit here is " + limitDB.text(l.LimitDBA) + "."
 }
 
-func listenerNote(l Listener) string {
+func listenerNote(l report.PageListener) string {
 	var parts []string
 	if l.Where != "" {
 		parts = append(parts, l.Where)
@@ -141,7 +143,7 @@ func capital(s string) string {
 }
 
 // quietestMeans says what the quietest layout that is not refused means for the ear.
-func quietestMeans(r *Report, j int) string {
+func quietestMeans(r *report.Page, j int) string {
 	best := -1
 	for i, y := range r.Layouts {
 		if v := y.Heard[j].LevelDBA; !y.Refused && v != nil && (best < 0 || *v < *r.Layouts[best].Heard[j].LevelDBA) {
@@ -154,7 +156,7 @@ func quietestMeans(r *Report, j int) string {
 	return ". With layout " + tag(best) + ", the quietest allowed: " + r.Layouts[best].Heard[j].Means
 }
 
-func levelTable(r *Report, j int) table {
+func levelTable(r *report.Page, j int) table {
 	t := table{Caption: "Levels at " + r.Listeners[j].Name, Head: []string{"Layout", "dB(A)", "10th to 90th percentile", "dB(C)",
 		"noise rating", "chance to be the quietest", "chance over the limit", "against layout 1"}}
 	first := r.Layouts[0].Heard[j].LevelDBA
@@ -166,7 +168,7 @@ func levelTable(r *Report, j int) table {
 	}
 	t.Notes = meanings(r, j)
 	for _, y := range r.Layouts {
-		if p := y.Heard[j].ProbabilityQuietest; p != nil && *p > 0.8 && y.Wet != allWet(r, y.Wet) {
+		if p := y.Heard[j].Quietest; p != nil && *p > 0.8 && y.Wet != allWet(r, y.Wet) {
 			t.Notes = append(t.Notes, "The chances set wet against dry as far as physics tells: no boat has been measured wet and dry.")
 		}
 	}
@@ -174,7 +176,7 @@ func levelTable(r *Report, j int) table {
 }
 
 // allWet is wet where every layout is as the one asked of, else the other.
-func allWet(r *Report, wet bool) bool {
+func allWet(r *report.Page, wet bool) bool {
 	for _, y := range r.Layouts {
 		if y.Wet != wet && !y.Refused {
 			return !wet
@@ -184,7 +186,7 @@ func allWet(r *Report, wet bool) bool {
 }
 
 // meanings says what the levels mean, layouts of one meaning together.
-func meanings(r *Report, j int) []string {
+func meanings(r *report.Page, j int) []string {
 	in := map[string][]int{}
 	var order []string
 	all := sharedEnd(r, j)
@@ -209,7 +211,7 @@ func meanings(r *Report, j int) []string {
 }
 
 // sharedEnd is the last sentence where it is said of every layout, of several, at listener j.
-func sharedEnd(r *Report, j int) string {
+func sharedEnd(r *report.Page, j int) string {
 	end := ""
 	for i, y := range r.Layouts {
 		m := y.Heard[j].Means
@@ -226,11 +228,11 @@ func sharedEnd(r *Report, j int) string {
 }
 
 // quietest is the chance to be the quietest; a refused layout does not compete.
-func quietest(y Layout, h Heard) string {
+func quietest(y report.PageLayout, h report.Listener) string {
 	if y.Refused {
 		return "refused"
 	}
-	return chance(h.ProbabilityQuietest)
+	return chance(h.Quietest)
 }
 
 func chance(p *float64) string {

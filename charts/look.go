@@ -1,5 +1,7 @@
 package charts
 
+import "hushwake/path/report"
+
 import "fmt"
 
 // look is how one layout, route or step is told from the others: a colour, a shape of point and
@@ -59,7 +61,7 @@ func (l look) point(text string) mark {
 func tag(i int) string { return fmt.Sprint(i + 1) }
 
 // titled is tag, name and, in words, whether the layout is refused.
-func titled(r *Report, i int) string {
+func titled(r *report.Page, i int) string {
 	s := tag(i) + " · " + r.Layouts[i].Name
 	if r.Layouts[i].Refused {
 		s += " (refused)"

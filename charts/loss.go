@@ -6,10 +6,12 @@ import (
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
+
+	"hushwake/path/report"
 )
 
 // lossSection shows the narrowband loss of every line, with the engine's orders marked.
-func lossSection(r *Report) section {
+func lossSection(r *report.Page) section {
 	s := section{ID: "loss", Title: "What each exhaust line takes off, by frequency", Lead: []string{
 		"Insertion loss is what the silencing gains over a plain pipe of the same run; transmission loss is the line's own property. " +
 			"The upright lines are the engine's orders at the speed predicted: that is where the sound energy sits, so a dip on an order costs far more than a dip between two. Below zero the line makes it louder there. " +
@@ -39,7 +41,7 @@ const lossShown = 80
 // scales are shared by all the lines, so that charts compare by eye.
 type scales struct{ x, y scale }
 
-func lossScale(r *Report) scales {
+func lossScale(r *report.Page) scales {
 	var x, y extent
 	for _, l := range r.Layouts {
 		for _, e := range l.Exhausts {
@@ -55,7 +57,7 @@ func lossScale(r *Report) scales {
 	return s
 }
 
-func lossFigure(r *Report, i, k int, sc scales) figure {
+func lossFigure(r *report.Page, i, k int, sc scales) figure {
 	e := r.Layouts[i].Exhausts[k]
 	f := figure{ID: fmt.Sprintf("loss-%d-%d", i+1, k+1), Title: lineName(r, i, k), Height: 330, Table: lossTable(r, i, k)}
 	var known extent
@@ -66,7 +68,7 @@ func lossFigure(r *Report, i, k int, sc scales) figure {
 		return f
 	}
 	f.Alt = fmt.Sprintf("Loss of the line of %s from %s to %s. Insertion loss over all: %s.", lineName(r, i, k),
-		hertz.text(&e.Loss.FrequencyHz[0]), hertz.text(&e.Loss.FrequencyHz[len(e.Loss.FrequencyHz)-1]), decibelA.text(e.InsertionDBA))
+		hertz.text(&e.Loss.FrequencyHz[0]), hertz.text(&e.Loss.FrequencyHz[len(e.Loss.FrequencyHz)-1]), decibelA.text(e.InsertionLossDBA))
 	x := valueX("Hz", sc.x)
 	x.Type = "log"
 	p := newPlot("", "dB", x, valueY("loss, dB", sc.y))
@@ -161,7 +163,7 @@ func telling(y []*float64, a, b int) []int {
 }
 
 // orderLines marks the orders inside the scale, the firing frequency thicker and by name.
-func orderLines(orders []Order, x scale) *opts.MarkLines {
+func orderLines(orders []report.PageOrder, x scale) *opts.MarkLines {
 	m := &opts.MarkLines{MarkLineStyle: opts.MarkLineStyle{Symbol: []string{"none", "none"},
 		Label:     &opts.Label{Show: opts.Bool(true), Formatter: "{b}", Position: "end", Color: muted, FontSize: 11},
 		LineStyle: &opts.LineStyle{Color: muted, Type: "dotted", Width: 1}}}
@@ -189,7 +191,7 @@ type firingLine struct {
 }
 
 // lossTable gives the loss at the orders and at the octave centres.
-func lossTable(r *Report, i, k int) table {
+func lossTable(r *report.Page, i, k int) table {
 	e := r.Layouts[i].Exhausts[k]
 	t := table{Caption: "Loss of the line: " + lineName(r, i, k), Head: []string{"Frequency, Hz", "insertion loss, dB", "transmission loss, dB", "engine order", "source level there, dB"}}
 	for _, o := range e.Loss.Orders {
@@ -203,8 +205,8 @@ func lossTable(r *Report, i, k int) table {
 	}
 	for b, f := range r.BandsHz {
 		v := (*float64)(nil)
-		if b < len(e.InsertionDB) {
-			v = e.InsertionDB[b]
+		if b < len(e.InsertionLoss) {
+			v = e.InsertionLoss[b]
 		}
 		t.Rows = append(t.Rows, []cell{{Text: "octave " + bandNames(r)[b]}, num(decibel.bare(v)),
 			num(decibel.bare(at(e.Loss, f, e.Loss.TransmissionDB))), words(""), num("–")})
@@ -214,7 +216,7 @@ func lossTable(r *Report, i, k int) table {
 }
 
 // at is the value at the computed frequency nearest to f, none outside the computed span.
-func at(l Loss, f float64, y []*float64) *float64 {
+func at(l report.Loss, f float64, y []*float64) *float64 {
 	n := len(l.FrequencyHz)
 	if n == 0 || f < l.FrequencyHz[0] || f > l.FrequencyHz[n-1] {
 		return nil

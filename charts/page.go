@@ -9,6 +9,9 @@ import (
 	"slices"
 	"sort"
 	"strings"
+
+	"hushwake/path/report"
+	"hushwake/path/report/parts"
 )
 
 // page is what the template sees.
@@ -25,7 +28,7 @@ type page struct {
 	Sections                         []section
 }
 
-func pageOf(r *Report) *page {
+func pageOf(r *report.Page) *page {
 	p := newPage(r.Boat, r.Version)
 	p.Title, p.Provenance, p.Refused = "Exhaust noise: "+r.Boat, capital(r.Provenance), refusedList(r)
 	for _, a := range r.Answer {
@@ -65,7 +68,7 @@ func (p *page) write(w io.Writer) error {
 }
 
 // sectionsOf is the page in its order, but for the cautions that end it. Quotes and enclosures only appear where there are any.
-func sectionsOf(r *Report, u unitSet) []section {
+func sectionsOf(r *report.Page, u unitSet) []section {
 	s := []section{levelsSection(r), tradeoffSection(r, u), routesSection(r), chainSection(r), spectraSection(r), lossSection(r),
 		alongSection(r, u), sweepSection(r, u), priceSection(r, u)}
 	if len(r.Offers) > 0 {
@@ -93,7 +96,7 @@ func marshal(figures []figure) error {
 	return nil
 }
 
-func assumedSection(r *Report) section {
+func assumedSection(r *report.Page) section {
 	s := section{ID: "assumed", Title: "What was assumed", Lead: []string{
 		"Every value that the boat file left open, what was put in its place, where that comes from, and how far it may move the answer, the largest first. Replace those with what is true on board."}}
 	if len(r.Assumptions) == 0 {
@@ -101,7 +104,7 @@ func assumedSection(r *Report) section {
 	} else {
 		t := table{Caption: "Assumptions", Head: []string{"What", "value", "±dB", "source"}}
 		for _, a := range largestFirst(r.Assumptions) {
-			t.Rows = append(t.Rows, []cell{words(a.Field), words(a.Value), num(decibel.bare(a.PlusMinusDB)), words(a.Source)})
+			t.Rows = append(t.Rows, []cell{words(a.Field), words(a.Value), num(decibel.bare(a.PlusMinus)), words(a.Source)})
 		}
 		s.Tables = []table{t}
 	}
@@ -116,14 +119,14 @@ func assumedSection(r *Report) section {
 }
 
 // largestFirst orders what was assumed by how far it may move the answer.
-func largestFirst(all []Assumption) []Assumption {
+func largestFirst(all []parts.Assumption) []parts.Assumption {
 	out := slices.Clone(all)
-	by := func(a Assumption) float64 { return orElse(a.PlusMinusDB, -1) }
+	by := func(a parts.Assumption) float64 { return orElse(a.PlusMinus, -1) }
 	sort.SliceStable(out, func(i, j int) bool { return by(out[i]) > by(out[j]) })
 	return out
 }
 
-func verifiedSection(r *Report) section {
+func verifiedSection(r *report.Page) section {
 	s := section{ID: "verified", Title: "What this is checked against, and what not"}
 	passed := 0
 	t := table{Caption: "Published checks", Head: []string{"What", "source", "expected", "ours", "tolerance", "verdict"}}

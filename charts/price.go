@@ -6,20 +6,22 @@ import (
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
+
+	"hushwake/path/report"
 )
 
 // priceSection shows what each layout costs and the room it takes.
-func priceSection(r *Report, u unitSet) section {
+func priceSection(r *report.Page, u unitSet) section {
 	s := section{ID: "price", Title: "Price and space", Lead: []string{
 		"A missing price is not a low one: no bar means that nobody stated it. Length and mass are of the whole exhaust line, bends, hoses and silencers together."}}
 	money := currency(r)
-	price := barFigure(r, "price-money", "Price", money, func(l Layout) *float64 { return money.shown(l.Price) }, money)
-	length := barFigure(r, "price-length", "Length", u.length, func(l Layout) *float64 { return u.length.shown(l.LengthM) }, u.length)
+	price := barFigure(r, "price-money", "Price", money, func(l report.PageLayout) *float64 { return money.shown(l.Price) }, money)
+	length := barFigure(r, "price-length", "Length", u.length, func(l report.PageLayout) *float64 { return u.length.shown(l.LengthM) }, u.length)
 	s.Figures, s.Tables = []figure{price, length}, []table{priceTable(r, u, money)}
 	return s
 }
 
-func currency(r *Report) quantity {
+func currency(r *report.Page) quantity {
 	unit := r.Currency
 	if unit == "" {
 		unit = "currency units"
@@ -28,7 +30,7 @@ func currency(r *Report) quantity {
 }
 
 // barFigure is one bar for each layout that has a value, a remark for each that has none.
-func barFigure(r *Report, id, title string, q quantity, value func(Layout) *float64, printed quantity) figure {
+func barFigure(r *report.Page, id, title string, q quantity, value func(report.PageLayout) *float64, printed quantity) figure {
 	f := figure{ID: id, Title: title + ", " + q.unit, Height: 64 + 46*len(r.Layouts),
 		Note: "The values stand in the table below."}
 	plain := quantity{unit: printed.unit, factor: 1, decimals: printed.decimals}
@@ -60,7 +62,7 @@ func barFigure(r *Report, id, title string, q quantity, value func(Layout) *floa
 	return f
 }
 
-func priceTable(r *Report, u unitSet, money quantity) table {
+func priceTable(r *report.Page, u unitSet, money quantity) table {
 	t := table{Caption: "Price and space by layout", Head: []string{"Layout", "price, " + money.unit, "price remarks", "length, " + u.length.unit,
 		"mass, " + u.mass.unit, "fits", "space remarks", "lead time"}}
 	for i, l := range r.Layouts {
@@ -78,7 +80,7 @@ func fits(b *bool) string {
 }
 
 // refusedList says in words which layouts are out, and why.
-func refusedList(r *Report) list {
+func refusedList(r *report.Page) list {
 	l := list{Title: "Refused layouts"}
 	for i, y := range r.Layouts {
 		if !y.Refused {

@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"sort"
 	"strings"
+
+	"hushwake/path/report"
 )
 
 // quotesSection brings the offers to one basis and says which can't be judged, and why.
-func quotesSection(r *Report, u unitSet) section {
+func quotesSection(r *report.Page, u unitSet) section {
 	s := section{ID: "quotes", Title: "The quotes on one basis", Lead: []string{
 		"Losses are brought to dB(A) for this engine's own spectrum, pressures to this engine's rated flow and temperature. Grade words such as residential or critical are not regulated and mean nothing here. " +
 			"Nothing is safe to order before its questions are answered in writing."}}
@@ -23,7 +25,7 @@ func quotesSection(r *Report, u unitSet) section {
 }
 
 // offerOrder puts the judged offers first, by rank, then the rest as handed over.
-func offerOrder(offers []Offer) []int {
+func offerOrder(offers []report.Offer) []int {
 	order := upTo(len(offers))
 	key := func(i int) int {
 		if !offers[i].Judged || offers[i].Rank == 0 {
@@ -35,7 +37,7 @@ func offerOrder(offers []Offer) []int {
 	return order
 }
 
-func ranking(r *Report, order []int) list {
+func ranking(r *report.Page, order []int) list {
 	l := list{Title: "Those that can be judged, best first"}
 	for _, i := range order {
 		o := r.Offers[i]
@@ -54,7 +56,7 @@ func ranking(r *Report, order []int) list {
 	return l
 }
 
-func unjudged(r *Report, order []int) list {
+func unjudged(r *report.Page, order []int) list {
 	l := list{Title: "Those that can't be judged as quoted, and why"}
 	for _, i := range order {
 		if o := r.Offers[i]; !o.Judged {
@@ -71,7 +73,7 @@ func unjudged(r *Report, order []int) list {
 	return l
 }
 
-func questions(r *Report, order []int) list {
+func questions(r *report.Page, order []int) list {
 	l := list{Title: "Questions to send back"}
 	for _, i := range order {
 		o := r.Offers[i]
@@ -96,14 +98,14 @@ func sentence(name, why string) string {
 }
 
 // offerName adds the number by which the offer goes in the charts.
-func offerName(o Offer) string {
+func offerName(o report.Offer) string {
 	if o.Layout < 0 {
 		return o.Name
 	}
 	return o.Name + " (layout " + tag(o.Layout) + ")"
 }
 
-func verdict(r *Report, o Offer) string {
+func verdict(r *report.Page, o report.Offer) string {
 	switch {
 	case !o.Judged:
 		return "can't be judged"
@@ -123,7 +125,7 @@ func but(fits *bool) string {
 	return ": "
 }
 
-func offerTable(r *Report, u unitSet, money quantity, order []int) table {
+func offerTable(r *report.Page, u unitSet, money quantity, order []int) table {
 	t := table{Caption: "Offers brought to one basis", Head: []string{"Offer", "verdict", "takes off, dB(A)", "pressure drop hot, " + u.pressure.unit,
 		"whole line, " + u.pressure.unit, "limit, " + u.pressure.unit, "price, " + money.unit, "with its priced extras", "fits", "lead time"}}
 	for _, i := range order {
@@ -142,7 +144,7 @@ func offerTable(r *Report, u unitSet, money quantity, order []int) table {
 	return t
 }
 
-func offerBasis(r *Report, u unitSet, order []int) table {
+func offerBasis(r *report.Page, u unitSet, order []int) table {
 	t := table{Caption: "What was quoted, and on what basis (octave losses in dB)", Head: append([]string{"Offer", "claim", "loss given as", "pressure as quoted, " + u.pressure.unit,
 		"basis of the pressure", "not included"}, offerBands(r)...)}
 	for _, i := range order {
@@ -160,7 +162,7 @@ func offerBasis(r *Report, u unitSet, order []int) table {
 	return t
 }
 
-func offerBands(r *Report) []string {
+func offerBands(r *report.Page) []string {
 	names := bandNames(r)
 	for i := range names {
 		names[i] += " Hz"
@@ -168,7 +170,7 @@ func offerBands(r *Report) []string {
 	return names
 }
 
-func acceptanceTable(r *Report, order []int) table {
+func acceptanceTable(r *report.Page, order []int) table {
 	t := table{Caption: "What the meter should read after fitting", Head: []string{"Offer", "place", "dB(A)", "accept from, to", "conditions"},
 		Notes: []string{"A reading outside the band means that something is not as quoted, not as drawn, or not as measured: look before you pay."}}
 	for _, i := range order {

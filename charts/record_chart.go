@@ -6,10 +6,12 @@ import (
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
+
+	"hushwake/path/report"
 )
 
 // recordChart sets predicted against measured, with the line on which both agree.
-func recordChart(r *Record) section {
+func recordChart(r *report.PageRecord) section {
 	s := section{ID: "chart", Title: "Predicted against measured", Lead: []string{
 		"A mark on the line is right, above it the prediction is too loud. The upright stroke holds eight of ten by the prediction, the level one a range that was measured. " +
 			"A hollow mark is a limit that was kept or exceeded, or a row that set a constant and is not counted. Rows that are differences of two levels stand in the table alone."}}
@@ -18,12 +20,12 @@ func recordChart(r *Record) section {
 	var said []string
 	for i := range r.Rows {
 		x := &r.Rows[i]
-		if !x.drawn() {
+		if !drawn(x) {
 			continue
 		}
-		m := x.at()
-		all.take(&m, &x.Predicted, &x.LowP, &x.Top)
-		said = append(said, fmt.Sprintf("%s: measured %s, predicted %s", x.Name, x.measured(), decibel.bare(&x.Predicted)))
+		m := measuredAt(x)
+		all.take(&m, x.Predicted, x.Low, x.High)
+		said = append(said, fmt.Sprintf("%s: measured %s, predicted %s", x.ID, measured(x), decibel.bare(x.Predicted)))
 	}
 	if len(said) == 0 {
 		f.Empty = "Every row is a difference of two levels: there is no chart, the table holds them."
@@ -41,19 +43,19 @@ func recordChart(r *Record) section {
 }
 
 // drawn tells whether the row is a level, and no difference of two.
-func (x *RecordRow) drawn() bool { return x.Unit != "dB" }
+func drawn(x *report.MeasuredRow) bool { return x.Unit != "dB" }
 
 // at is the reading, the middle of a range, or the limit.
-func (x *RecordRow) at() float64 {
-	low, high := orElse(x.Low, orElse(x.High, 0)), orElse(x.High, orElse(x.Low, 0))
+func measuredAt(x *report.MeasuredRow) float64 {
+	low, high := orElse(x.LowMeasured, orElse(x.HighMeasured, 0)), orElse(x.HighMeasured, orElse(x.LowMeasured, 0))
 	return rounded((low+high)/2, 2)
 }
 
-func groupsDrawn(r *Record) []string {
+func groupsDrawn(r *report.PageRecord) []string {
 	var all []string
 	seen := map[string]bool{}
 	for i := range r.Rows {
-		if g := r.Rows[i].Group; r.Rows[i].drawn() && !seen[g] {
+		if g := r.Rows[i].Group; drawn(&r.Rows[i]) && !seen[g] {
 			seen[g] = true
 			all = append(all, g)
 		}
@@ -61,7 +63,7 @@ func groupsDrawn(r *Record) []string {
 	return all
 }
 
-func recordPlot(r *Record, span scale) *plot {
+func recordPlot(r *report.PageRecord, span scale) *plot {
 	p := newPlot("", "dB", valueX("measured, dB", span), valueY("predicted, dB", span))
 	p.grid(14, 24, 30, 24)
 	p.add(echarts.SingleSeries{Name: "both agree", Type: "line", Symbol: "none", Data: []opts.LineData{{Value: []float64{span.low, span.low}}, {Value: []float64{span.high, span.high}}},
@@ -76,12 +78,12 @@ func recordPlot(r *Record, span scale) *plot {
 	return p
 }
 
-func (x *RecordRow) tip() string {
-	return fmt.Sprintf("%s\nmeasured %s, predicted %s (%s) %s", x.Name, x.measured(), decibel.bare(&x.Predicted), decibel.span(&x.LowP, &x.Top), x.Unit)
+func tip(x *report.MeasuredRow) string {
+	return fmt.Sprintf("%s\nmeasured %s, predicted %s (%s) %s", x.ID, measured(x), decibel.bare(x.Predicted), decibel.span(x.Low, x.High), x.Unit)
 }
 
 // recordSeries are the strokes and marks of a group, the filled or the hollow ones.
-func recordSeries(r *Record, group string, k look, hollow bool) (strokes, points echarts.SingleSeries) {
+func recordSeries(r *report.PageRecord, group string, k look, hollow bool) (strokes, points echarts.SingleSeries) {
 	style := &opts.ItemStyle{Color: k.paint(), BorderColor: k.paint(), BorderWidth: 1.5}
 	if hollow {
 		style.Color = paper
@@ -90,13 +92,13 @@ func recordSeries(r *Record, group string, k look, hollow bool) (strokes, points
 	var marks []opts.ScatterData
 	for i := range r.Rows {
 		x := &r.Rows[i]
-		if x.Group != group || !x.drawn() || hollow != (x.SetsConstant != "" || x.Low == nil || x.High == nil) {
+		if x.Group != group || !drawn(x) || hollow != (x.SetsConstant != "" || x.LowMeasured == nil || x.HighMeasured == nil) {
 			continue
 		}
-		at := x.at()
-		lines = append(lines, opts.CustomData{Name: x.tip(), ItemStyle: &opts.ItemStyle{Color: k.paint()},
-			Value: []any{at, rounded(x.Predicted, 2), orElse(x.Low, at), orElse(x.High, at), rounded(x.LowP, 2), rounded(x.Top, 2)}})
-		marks = append(marks, opts.ScatterData{Name: x.tip(), Value: []float64{at, rounded(x.Predicted, 2)}, Symbol: k.symbol(), SymbolSize: 12})
+		at := measuredAt(x)
+		lines = append(lines, opts.CustomData{Name: tip(x), ItemStyle: &opts.ItemStyle{Color: k.paint()},
+			Value: []any{at, rounded(*x.Predicted, 2), orElse(x.LowMeasured, at), orElse(x.HighMeasured, at), rounded(*x.Low, 2), rounded(*x.High, 2)}})
+		marks = append(marks, opts.ScatterData{Name: tip(x), Value: []float64{at, rounded(*x.Predicted, 2)}, Symbol: k.symbol(), SymbolSize: 12})
 	}
 	return echarts.SingleSeries{Name: group, Type: "custom", RenderItem: "cross", Data: lines, Encode: &opts.Encode{X: []int{0, 2, 3}, Y: []int{1, 4, 5}}},
 		echarts.SingleSeries{Name: group, Type: "scatter", Data: marks, ItemStyle: style}

@@ -11,18 +11,20 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"hushwake/path/report"
 )
 
 // variants are reports of the shapes that a page must bear.
-func variants() map[string]*Report {
+func variants() map[string]*report.Page {
 	bare := sample(2, 2)
 	bare.Sweeps, bare.Chains, bare.NRCurves, bare.Assumptions, bare.VerifiedBy = nil, nil, nil, nil, nil
 	for i := range bare.Layouts {
 		l := &bare.Layouts[i]
 		l.Price, l.LengthM, l.MassKG = nil, nil, nil
-		l.Exhausts[0].Loss, l.Exhausts[0].Along, l.Exhausts[0].RatedKPa = Loss{}, nil, nil
+		l.Exhausts[0].Loss, l.Exhausts[0].Along, l.Exhausts[0].RatedBackPressure = report.Loss{}, nil, nil
 		for j := range l.Heard {
-			l.Heard[j] = Heard{}
+			l.Heard[j] = report.Listener{}
 		}
 	}
 	twin := sample(3, 2)
@@ -32,7 +34,7 @@ func variants() map[string]*Report {
 		twin.Layouts[i].Exhausts = append(twin.Layouts[i].Exhausts, second)
 	}
 	twin.Imperial = true
-	return map[string]*Report{"full": full(), "one": sample(1, 1), "bare": bare, "twin": twin, "nobody": sample(2, 0)}
+	return map[string]*report.Page{"full": full(), "one": sample(1, 1), "bare": bare, "twin": twin, "nobody": sample(2, 0)}
 }
 
 // inkless lists the charts that show nothing: no drawn shape with an extent inside the chart.

@@ -8,6 +8,8 @@ import (
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
+
+	"hushwake/path/report"
 )
 
 // routesShown is how many routes get a colour of their own; the rest share one.
@@ -15,7 +17,7 @@ const routesShown = 6
 
 // routesSection shows which way the sound comes: shares of A-weighted energy, because decibels
 // do not add up.
-func routesSection(r *Report) section {
+func routesSection(r *report.Page) section {
 	s := section{ID: "routes", Title: "What rules each level", Lead: []string{
 		"Each bar splits the A-weighted sound energy at a place by the way it came. Energy shares add up to 100 %; decibels do not, so they stand side by side in the table. " +
 			"Halving the largest share gains at most 3 dB: work on the longest piece first, and on nothing else until it is no longer the longest."}}
@@ -39,7 +41,7 @@ type shareOf struct {
 }
 
 // shares turns levels into parts of the sum of 10^(L/10), loudest first.
-func shares(routes []Route) []shareOf {
+func shares(routes []report.Route) []shareOf {
 	top := math.Inf(-1)
 	for _, p := range routes {
 		if p.LevelDBA != nil {
@@ -68,7 +70,7 @@ func shares(routes []Route) []shareOf {
 // quieter stands for all the routes without a colour of their own.
 const quieter = "all quieter routes together"
 
-func routeName(p Route) string {
+func routeName(p report.Route) string {
 	switch {
 	case strings.HasPrefix(p.Source, "all others"):
 		return quieter
@@ -108,13 +110,13 @@ func leading(all [][]shareOf) []string {
 	return names
 }
 
-func routesFigure(r *Report, j int) figure {
+func routesFigure(r *report.Page, j int) figure {
 	name := r.Listeners[j].Name
 	f := figure{ID: fmt.Sprintf("routes-%d", j+1), Title: "Where the sound at " + name + " comes from", Height: 64 + 46*len(r.Layouts)}
 	all := make([][]shareOf, len(r.Layouts))
 	var rows, said []string
 	for i, l := range r.Layouts {
-		all[i] = shares(l.Heard[j].Routes)
+		all[i] = shares(l.Heard[j].Paths)
 		rows = append(rows, titled(r, i))
 		if len(all[i]) > 0 && all[i][0].share > 0 {
 			said = append(said, fmt.Sprintf("%s: %s with %s", titled(r, i), all[i][0].name, percent.text(&all[i][0].share)))
@@ -155,7 +157,7 @@ func letterMark(k int, text string) mark {
 }
 
 // shareSeries is one route (or several together) through all the layouts.
-func shareSeries(r *Report, all [][]shareOf, k int, label string, names []string) echarts.SingleSeries {
+func shareSeries(r *report.Page, all [][]shareOf, k int, label string, names []string) echarts.SingleSeries {
 	in := map[string]bool{}
 	for _, n := range names {
 		in[n] = true
@@ -188,7 +190,7 @@ func share(x float64) string {
 
 // routesTable has a row for each route and a column for each layout: levels side by side, with
 // their shares.
-func routesTable(r *Report, j int, all [][]shareOf) table {
+func routesTable(r *report.Page, j int, all [][]shareOf) table {
 	t := table{Caption: "Routes to " + r.Listeners[j].Name + ": dB(A), and share of the energy", Head: []string{"Route"}}
 	for i := range all {
 		t.Head = append(t.Head, column(r, titled(r, i), i))
@@ -204,7 +206,7 @@ func routesTable(r *Report, j int, all [][]shareOf) table {
 }
 
 // column heads a layout's column: by name where there is room, else by number.
-func column(r *Report, name string, i int) string {
+func column(r *report.Page, name string, i int) string {
 	if len(r.Layouts) > 3 {
 		return "layout " + tag(i)
 	}

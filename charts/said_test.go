@@ -6,16 +6,19 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"hushwake/path/report"
+	"hushwake/path/report/parts"
 )
 
 // A caution of all layouts stands once, one of some names them, and the gravest comes first.
 func TestCautionsAreSaidOnce(t *testing.T) {
 	r := sample(3, 1)
-	r.Cautions = []Caution{{Severity: "note", Text: "n", Layouts: []int{0, 2}}, {Severity: "warning", Text: "w"}}
+	r.Cautions = []report.Caution{{Severity: "note", Text: "n", Places: []int{0, 2}}, {Severity: "warning", Text: "w"}}
 	for i := range r.Layouts {
-		r.Layouts[i].Cautions = []Caution{{Severity: "danger", Text: "d"}}
+		r.Layouts[i].Cautions = []report.Caution{{Severity: "danger", Text: "d"}}
 	}
-	r.Layouts[2].Cautions = append(r.Layouts[2].Cautions, Caution{Severity: "caution", Text: "c"})
+	r.Layouts[2].Cautions = append(r.Layouts[2].Cautions, report.Caution{Severity: "caution", Text: "c"})
 	all := saidOnce(r)
 	require.Len(t, all, 4)
 	var said []string
@@ -28,7 +31,7 @@ func TestCautionsAreSaidOnce(t *testing.T) {
 	assert.Equal(t, []int{2}, all[2].in)
 	assert.Equal(t, "1 danger, 1 warning, 1 caution, 1 note", cautionCount(all))
 	assert.Equal(t, "Layouts 1 and 3", layoutsSaid(all[3].in))
-	r.Cautions[0].Layouts = []int{3}
+	r.Cautions[0].Places = []int{3}
 	assert.ErrorContains(t, check(r), "caution")
 }
 
@@ -39,10 +42,10 @@ func TestAnswerAtAGlance(t *testing.T) {
 	r.Layouts[0].Refused, r.Layouts[1].Refused = true, false
 	h := &r.Layouts[1].Heard[0]
 	h.LevelDBA, h.LowDBA, h.HighDBA = f64(75), f64(70), f64(80)
-	h.Routes = []Route{{Source: "hull", LevelDBA: f64(75)}, {Source: "outlet", LevelDBA: f64(65)}}
+	h.Paths = []report.Route{{Source: "hull", LevelDBA: f64(75)}, {Source: "outlet", LevelDBA: f64(65)}}
 	e := &r.Layouts[1].Exhausts[0]
-	e.RatedKPa, e.RatedLowKPa, e.RatedHighKPa, e.LimitKPa = f64(4), f64(3), f64(5), f64(10)
-	r.Offers = []Offer{{Name: "offer X", Layout: -1, Questions: []string{"a?", "b?"}}}
+	e.RatedBackPressure, e.RatedLow, e.RatedHigh, e.Limit = f64(4), f64(3), f64(5), f64(10)
+	r.Offers = []report.Offer{{Name: "offer X", Layout: -1, Questions: []string{"a?", "b?"}}}
 	g := glance(r, unitsOf(false))
 	assert.Equal(t, "refused", g.Rows[0][1].Text)
 	assert.Equal(t, "keeps no limit", g.Rows[1][1].Text)
@@ -70,20 +73,20 @@ func TestNothingIsRepeated(t *testing.T) {
 	}
 	r.Layouts[1].Heard[0].Means = "Talk is hard. The room booms."
 	assert.Equal(t, []string{"Layouts 1 and 3: Talk is easy.", "Layout 2: Talk is hard.", "With every layout: The room booms."}, meanings(r, 0))
-	boxes := &Report{Enclosures: []Enclosure{{Name: "a", Warnings: []string{"leak assumed", "warm"}}, {Name: "b", Warnings: []string{"leak assumed"}}}}
+	boxes := &report.Page{Enclosures: []parts.Enclosure{{Name: "a", Warnings: []string{"leak assumed", "warm"}}, {Name: "b", Warnings: []string{"leak assumed"}}}}
 	lists := boxVerdicts(boxes)
 	require.Len(t, lists, 1)
 	assert.Equal(t, []item{{Text: "Leak assumed."}, {Text: "A: warm."}}, lists[0].Items)
-	c := Chain{Source: "s", Links: []Link{{Name: "l", BandsDB: ptrs(1, 2)}}}
-	d := Chain{Source: "s", Links: []Link{{Name: "l", BandsDB: ptrs(1, 2.2)}}}
-	assert.Equal(t, [][]int{{0, 2}, {1}}, alike([]Chain{c, d, c}))
+	c := report.Chain{Source: "s", Links: []report.ExplainStep{{Name: "l", Bands: ptrs(1, 2)}}}
+	d := report.Chain{Source: "s", Links: []report.ExplainStep{{Name: "l", Bands: ptrs(1, 2.2)}}}
+	assert.Equal(t, [][]int{{0, 2}, {1}}, alike([]report.Chain{c, d, c}))
 }
 
 // An offer that can't be judged gets no reading to accept, and a refused layout no rank.
 func TestOffersInWords(t *testing.T) {
 	r := sample(2, 1)
 	r.Layouts[1].Refused, r.Layouts[1].Refusals = true, []string{"Too wide."}
-	r.Offers = []Offer{{Name: "offer A", Why: "offer A can't be judged because no octaves.", Layout: -1, Acceptance: []Reading{{LevelDBA: f64(70)}}},
+	r.Offers = []report.Offer{{Name: "offer A", Why: "offer A can't be judged because no octaves.", Layout: -1, Acceptance: []report.Reading{{LevelDBA: f64(70)}}},
 		{Name: "offer C", Judged: true, Layout: 1, Rank: 1}}
 	order := offerOrder(r.Offers)
 	assert.Equal(t, "refused", verdict(r, r.Offers[1]))
@@ -106,18 +109,18 @@ func TestSilentColumns(t *testing.T) {
 
 // Long names may break at their joints, figures may not, and nothing is lost.
 func TestPartsOfNames(t *testing.T) {
-	assert.Equal(t, []string{"engines.", "main.", "fuel_", "consumption 0.5 m"}, parts("engines.main.fuel_consumption 0.5 m"))
-	assert.Equal(t, []string{""}, parts(""))
+	assert.Equal(t, []string{"engines.", "main.", "fuel_", "consumption 0.5 m"}, nameParts("engines.main.fuel_consumption 0.5 m"))
+	assert.Equal(t, []string{""}, nameParts(""))
 }
 
 // A box that cooks its engine is said on the first screen.
 func TestCookedEngineIsSaidAtOnce(t *testing.T) {
 	r := sample(1, 1)
 	r.Layouts[0].Refused = false
-	r.Enclosures = []Enclosure{{Name: "box", Layouts: []int{0}, Verdicts: []Verdict{{Code: "cooked", Text: "too hot"}}}}
+	r.Enclosures = []parts.Enclosure{{Name: "box", Places: []int{0}, Verdicts: []parts.Verdict{{Code: "cooked", Text: "too hot"}}}}
 	assert.Contains(t, glance(r, unitsOf(false)).Rows[0][1].Text, "engine cooked in its box")
 	assert.Contains(t, nextSteps(r).Items[0].Text, "leaves the engine cooked")
-	r.Enclosures[0].Layouts = []int{7}
+	r.Enclosures[0].Places = []int{7}
 	assert.ErrorContains(t, check(r), "no layout")
 }
 
@@ -125,7 +128,7 @@ func TestCookedEngineIsSaidAtOnce(t *testing.T) {
 func TestSameLinesStandTogether(t *testing.T) {
 	r := sample(3, 1)
 	for i := range r.Layouts {
-		r.Layouts[i].Exhausts = []Exhaust{sampleExhaust(1)}
+		r.Layouts[i].Exhausts = []report.Exhaust{sampleExhaust(1)}
 	}
 	r.Layouts[1].Exhausts[0].Along[0].LossKPa = f64(9)
 	assert.Equal(t, []int{0, 2}, sharers(r, 2, 0))

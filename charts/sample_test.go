@@ -3,6 +3,9 @@ package charts
 import (
 	"fmt"
 	"math"
+
+	"hushwake/path/report"
+	"hushwake/path/report/parts"
 )
 
 // All data here is invented: it only has to be plausible enough to look at.
@@ -23,15 +26,15 @@ var sampleLayouts = []string{"dry stack, straight through", "dry stack, three-ro
 var sampleListeners = []string{"helm", "aft cabin", "aft deck", "wing deck outside the wheelhouse door, starboard", "saloon", "next boat"}
 
 // sample is a report of the size asked for.
-func sample(layouts, listeners int) *Report {
-	r := &Report{Boat: "Invented workboat, six-cylinder two-stroke, dry stack against wet", Version: "0.1", Provenance: "boat.yaml, seed 1, 2000 draws",
+func sample(layouts, listeners int) *report.Page {
+	r := &report.Page{Boat: "Invented workboat, six-cylinder two-stroke, dry stack against wet", Version: "0.1", Provenance: "boat.yaml, seed 1, 2000 draws",
 		Currency: "EUR",
 		Answer: [3]string{"Take layout 3, two stages: 71 dB(A) at the helm (67 to 75), 13 dB below what you have, which sounds less than half as loud.",
 			"It costs the engine 4.6 of the 10.2 kPa its maker allows at rated, and 7 600 EUR.",
 			"The largest doubt is the level of the engine itself; one reading at the helm would halve the band."},
 		BandsHz: []float64{31.5, 63, 125, 250, 500, 1000, 2000, 4000, 8000}}
 	for j := range listeners {
-		l := Listener{Name: sampleListeners[j%len(sampleListeners)], Where: "in the wheelhouse, door shut", Hours: f64(8)}
+		l := report.PageListener{Name: sampleListeners[j%len(sampleListeners)], Where: "in the wheelhouse, door shut", Hours: f64(8)}
 		if j%2 == 0 {
 			l.LimitDBA = f64(75)
 		}
@@ -49,17 +52,17 @@ func sample(layouts, listeners int) *Report {
 		}
 		r.Sweeps = append(r.Sweeps, sampleSweep(i, listeners))
 	}
-	r.Assumptions = []Assumption{{"engines.main.exhaust.flow", "0.317 kg/s", "fuel and air-fuel ratio of a blower two-stroke, common practice", f64(1.5)},
-		{"spaces.wheelhouse.lining", "furnished cabin", "common practice, no source", nil}}
-	r.VerifiedBy = []Check{{"friction factor, rough pipe", "Colebrook 1939", "0.0202", "0.0202", "0.0001", true}, {"simple expansion chamber", "closed form", "9.6 dB", "9.6 dB", "0.1 dB", true}}
+	r.Assumptions = []parts.Assumption{{Field: "engines.main.exhaust.flow", Value: "0.317 kg/s", Source: "fuel and air-fuel ratio of a blower two-stroke, common practice", PlusMinus: f64(1.5)},
+		{Field: "spaces.wheelhouse.lining", Value: "furnished cabin", Source: "common practice, no source", PlusMinus: nil}}
+	r.VerifiedBy = []report.PageCheck{{What: "friction factor, rough pipe", Source: "Colebrook 1939", Expected: "0.0202", Ours: "0.0202", Tolerance: "0.0001", Passed: true}, {What: "simple expansion chamber", Source: "closed form", Expected: "9.6 dB", Ours: "9.6 dB", Tolerance: "0.1 dB", Passed: true}}
 	r.NotValidated = []string{"No boat was measured before and after.", "No wet exhaust was compared with a dry one on the same boat."}
 	r.Warnings = []string{"The end correction is used outside its range (ka 1.9, valid to 1.5)."}
-	r.Cautions = []Caution{{"co", "danger", "Moving an outlet changes where the gas goes.", "Fit a CO alarm in every sleeping space.", "common practice", nil}}
+	r.Cautions = []report.Caution{{Code: "co", Severity: "danger", Text: "Moving an outlet changes where the gas goes.", Action: "Fit a CO alarm in every sleeping space.", Source: "common practice", Places: nil}}
 	return r
 }
 
-func sampleLayout(i, listeners int) Layout {
-	l := Layout{Name: sampleLayouts[i%len(sampleLayouts)], Price: f64(900 + 1700*float64(i)), LengthM: f64(0.6 + 0.2*float64(i)), MassKG: f64(14 + 6*float64(i)), LeadTime: "5 weeks"}
+func sampleLayout(i, listeners int) report.PageLayout {
+	l := report.PageLayout{Name: sampleLayouts[i%len(sampleLayouts)], Price: f64(900 + 1700*float64(i)), LengthM: f64(0.6 + 0.2*float64(i)), MassKG: f64(14 + 6*float64(i)), LeadTime: "5 weeks"}
 	if i == 1 {
 		l.Refused, l.Refusals = true, []string{"506 mm with lagging does not go into 510 mm clear with the gap that a hot shell needs."}
 		l.Fits = new(bool)
@@ -67,32 +70,32 @@ func sampleLayout(i, listeners int) Layout {
 	if i == 4 {
 		l.Price, l.LengthM = nil, nil
 	}
-	l.Cautions = []Caution{{"skin", "warning", "The silencer's skin reaches 240 °C.", "Lag it, and keep 50 mm from wood.", "", nil}}
+	l.Cautions = []report.Caution{{Code: "skin", Severity: "warning", Text: "The silencer's skin reaches 240 °C.", Action: "Lag it, and keep 50 mm from wood.", Source: "", Places: nil}}
 	for j := range listeners {
 		l.Heard = append(l.Heard, sampleHeard(i, j))
 	}
-	l.Exhausts = []Exhaust{sampleExhaust(i)}
+	l.Exhausts = []report.Exhaust{sampleExhaust(i)}
 	return l
 }
 
-func sampleHeard(i, j int) Heard {
+func sampleHeard(i, j int) report.Listener {
 	level := 86 - 4.1*float64(i) + 3*float64(j%3) + float64(i*j%3)
-	h := Heard{LevelDBA: &level, LowDBA: f64(level - 3.2), HighDBA: f64(level + 3.9), LevelDBC: f64(level + 9), NR: f64(level - 4),
-		ProbabilityQuietest: f64(float64(i) / 28), ProbabilityOverLimit: f64(1 / (1 + math.Exp(-(level-75)/3))), OnFront: i%2 == 0,
+	h := report.Listener{LevelDBA: &level, LowDBA: f64(level - 3.2), HighDBA: f64(level + 3.9), LevelDBC: f64(level + 9), NR: f64(level - 4),
+		Quietest: f64(float64(i) / 28), ProbabilityOverLimit: f64(1 / (1 + math.Exp(-(level-75)/3))), OnFront: i%2 == 0,
 		Means: "talk with a raised voice at 1 m; 85 dB(A) is not reached in a watch of 8 h"}
 	for b := range 9 {
-		h.BandsDB = append(h.BandsDB, f64(level+4-2.2*math.Abs(float64(b)-2.5)))
+		h.Bands = append(h.Bands, f64(level+4-2.2*math.Abs(float64(b)-2.5)))
 	}
 	for k, n := range []string{"outlet, windows, wheelhouse", "outlet, roof, wheelhouse", "shell, engine room, deck hatch", "casing, bulkhead, cabin", "door gap", "intake", "structure", "pipe wall", "alternator"} {
-		h.Routes = append(h.Routes, Route{Source: "main exhaust", Route: n, LevelDBA: f64(level - 1 - 3*float64((k+i)%9))})
+		h.Paths = append(h.Paths, report.Route{Source: "main exhaust", Route: n, LevelDBA: f64(level - 1 - 3*float64((k+i)%9))})
 	}
 	return h
 }
 
-func sampleExhaust(i int) Exhaust {
+func sampleExhaust(i int) report.Exhaust {
 	p := 3.1 + 0.9*float64(i)
-	e := Exhaust{Engine: "main", RunningKPa: f64(p * 0.6), RatedKPa: &p, RatedLowKPa: f64(p * 0.88), RatedHighKPa: f64(p * 1.14), LimitKPa: f64(10.2),
-		ProbabilityOverLimit: f64(0.02 * float64(i)), OutletC: f64(310), OutletMS: f64(48), InsertionDBA: f64(12 + 2*float64(i)), InsertionDB: ptrs(3, 6, 12, 18, 22, 24, 22, 18, 14)}
+	e := report.Exhaust{Engine: "main", BackPressure: f64(p * 0.6), RatedBackPressure: &p, RatedLow: f64(p * 0.88), RatedHigh: f64(p * 1.14), Limit: f64(10.2),
+		ProbabilityOverLimit: f64(0.02 * float64(i)), OutletTemperature: f64(310), OutletVelocity: f64(48), InsertionLossDBA: f64(12 + 2*float64(i)), InsertionLoss: ptrs(3, 6, 12, 18, 22, 24, 22, 18, 14)}
 	for f := 10.0; f <= 8000; f += 5 {
 		e.Loss.FrequencyHz = append(e.Loss.FrequencyHz, f)
 		tl := 10 * math.Log10(1+20*math.Pow(math.Sin(2*math.Pi*f*(0.5+0.1*float64(i))/520), 2))
@@ -101,81 +104,81 @@ func sampleExhaust(i int) Exhaust {
 	}
 	e.Loss.TrustedToHz = f64(1850)
 	for n := 1; n <= 8; n++ {
-		e.Loss.Orders = append(e.Loss.Orders, Order{Order: float64(6 * n), FrequencyHz: 170 * float64(n), LevelDB: f64(130 - 4*float64(n)), Firing: n == 1})
+		e.Loss.Orders = append(e.Loss.Orders, report.PageOrder{Order: float64(6 * n), FrequencyHz: 170 * float64(n), LevelDB: f64(130 - 4*float64(n)), Firing: n == 1})
 	}
 	for k, name := range []string{"double bellows", "riser", "elbow", "silencer with a rather long and descriptive name", "tail pipe"} {
-		e.Along = append(e.Along, Along{Name: name, Kind: "pipe", LossKPa: f64(p * []float64{0.05, 0.15, 0.1, 0.5, 0.2}[k]), PressureKPa: f64(p * []float64{1, 0.95, 0.8, 0.7, 0.2}[k]),
+		e.Along = append(e.Along, report.Along{Name: name, Kind: "pipe", LossKPa: f64(p * []float64{0.05, 0.15, 0.1, 0.5, 0.2}[k]), PressureKPa: f64(p * []float64{1, 0.95, 0.8, 0.7, 0.2}[k]),
 			GasC: f64(380 - 12*float64(k)), SkinC: f64(60 + 30*float64(k%3)), VelocityMS: f64(40 + 3*float64(k)), GrowthMM: f64(2 * float64(k))})
 	}
 	return e
 }
 
-func sampleRating(nr int) NRCurve {
+func sampleRating(nr int) report.NRCurve {
 	a := []float64{55.4, 35.5, 22, 12, 4.8, 0, -3.5, -6.1, -8}
 	b := []float64{0.681, 0.790, 0.870, 0.930, 0.974, 1, 1.015, 1.025, 1.030}
-	c := NRCurve{Name: fmt.Sprintf("NR %d", nr)}
+	c := report.NRCurve{Name: fmt.Sprintf("NR %d", nr)}
 	for k := range a {
 		c.BandsDB = append(c.BandsDB, f64(a[k]+b[k]*float64(nr)))
 	}
 	return c
 }
 
-func sampleChain(i int) Chain {
-	return Chain{Layout: i, Listener: 0, Source: "main exhaust", Route: "outlet, windows, wheelhouse", LevelDBA: f64(77), Links: []Link{
-		{"sound power of the unsilenced exhaust", "Lw = 120 + 10 lg P", "public engine-noise manual, eq. 2", "read", ptrs(118, 126, 130, 127, 122, 118, 114, 109, 103)},
-		{"insertion loss of the line", "four-poles", "closed form", "derived", ptrs(-1.2, -4, -9, -16, -22, -24, -23, -20, -17)},
-		{"outlet directivity at 70°", "ka chart", "handbook", "from memory", ptrs(0, 0, 0.4, -0.6, -2, -4, -6, -8, -9)},
-		{"spreading over 3.4 m", "-20 lg r - 11", "ISO 9613-2:1996", "read", ptrs(-21.6, -21.6, -21.6, -21.6, -21.6, -21.6, -21.6, -21.6, -21.6)},
-		{"windows and door", "composite loss", "closed form", "derived", ptrs(-8, -10, -14, -18, -22, -26, -28, -27, -31)},
-		{"room", "10 lg(Q/4πr² + 4/R)", "textbook", "read", ptrs(4, 3, 2, 1, 0, -1, -1, -2, -2)}}}
+func sampleChain(i int) report.Chain {
+	return report.Chain{Layout: i, Listener: 0, Source: "main exhaust", Route: "outlet, windows, wheelhouse", LevelDBA: f64(77), Links: []report.ExplainStep{
+		{Name: "sound power of the unsilenced exhaust", Formula: "Lw = 120 + 10 lg P", Source: "public engine-noise manual, eq. 2", Mark: "read", Bands: ptrs(118, 126, 130, 127, 122, 118, 114, 109, 103)},
+		{Name: "insertion loss of the line", Formula: "four-poles", Source: "closed form", Mark: "derived", Bands: ptrs(-1.2, -4, -9, -16, -22, -24, -23, -20, -17)},
+		{Name: "outlet directivity at 70°", Formula: "ka chart", Source: "handbook", Mark: "from memory", Bands: ptrs(0, 0, 0.4, -0.6, -2, -4, -6, -8, -9)},
+		{Name: "spreading over 3.4 m", Formula: "-20 lg r - 11", Source: "ISO 9613-2:1996", Mark: "read", Bands: ptrs(-21.6, -21.6, -21.6, -21.6, -21.6, -21.6, -21.6, -21.6, -21.6)},
+		{Name: "windows and door", Formula: "composite loss", Source: "closed form", Mark: "derived", Bands: ptrs(-8, -10, -14, -18, -22, -26, -28, -27, -31)},
+		{Name: "room", Formula: "10 lg(Q/4πr² + 4/R)", Source: "textbook", Mark: "read", Bands: ptrs(4, 3, 2, 1, 0, -1, -1, -2, -2)}}}
 }
 
-func sampleSweep(i, listeners int) Sweep {
-	s := Sweep{Layout: i, Engine: "main"}
+func sampleSweep(i, listeners int) report.PageSweep {
+	s := report.PageSweep{Layout: i, Engine: "main"}
 	for rpm := 800.0; rpm <= 2100; rpm += 50 {
-		q := SweepPoint{SpeedRPM: rpm, PowerKW: f64(110 * math.Pow(rpm/2100, 3)), BackPressureKPa: f64((3.1 + 0.9*float64(i)) * math.Pow(rpm/2100, 2.4))}
+		q := report.PageSpeed{SpeedRPM: rpm, PowerKW: f64(110 * math.Pow(rpm/2100, 3)), BackPressureKPa: f64((3.1 + 0.9*float64(i)) * math.Pow(rpm/2100, 2.4))}
 		for j := range listeners {
 			q.LevelDBA = append(q.LevelDBA, f64(86-4.1*float64(i)+3*float64(j%3)+30*math.Log10(rpm/1700)+7*math.Exp(-math.Pow((rpm-1350)/60, 2))))
 		}
 		s.Points = append(s.Points, q)
 	}
 	if listeners > 0 {
-		s.Booms = []Boom{{SpeedRPM: 1350, Listener: 0, Order: 6, FrequencyHz: 135, Text: "The firing frequency meets a frequency at which the chamber passes everything."}}
+		s.Booms = []report.PageBoom{{SpeedRPM: 1350, Listener: 0, Order: 6, FrequencyHz: 135, Text: "The firing frequency meets a frequency at which the chamber passes everything."}}
 	}
 	return s
 }
 
-func sampleOffers() []Offer {
-	return []Offer{
+func sampleOffers() []report.Offer {
+	return []report.Offer{
 		{Name: "offer A", Claim: "critical grade, 25-35 dB(A)", Why: "neither octave losses nor the basis of its pressure drop are stated: cold at equal mass flow it would break the limit, at equal volume it would not", Layout: 0,
 			LossBasis: "a grade word", QuotedKPa: f64(2.99), QuotedBasis: "standard air, mass or volume not stated", HotKPa: f64(1.2), HotHighKPa: f64(7.2), LineKPa: f64(8.2), LimitKPa: f64(6), Price: f64(1190),
 			NotIncluded: []string{"lagging", "flanges"}, LeadTime: "3 weeks", Questions: []string{"What is the loss by octave, to which test?", "Is the pressure drop meant at equal mass flow or equal volume flow?"}},
 		{Name: "offer B", Claim: "octave losses to a named test standard", Judged: true, Rank: 1, Why: "octaves and pressure are stated; the gap in the trunk is tight", Layout: 0, LossDBA: f64(24), LossDB: ptrs(6, 12, 20, 26, 30, 28, 24, 20, 18),
 			LossBasis: "octaves", QuotedKPa: f64(3.2), QuotedBasis: "air 20 °C at equal volume", HotKPa: f64(1.3), LineKPa: f64(2.4), LimitKPa: f64(6), Price: f64(2140), PriceWhole: f64(2140), LeadTime: "9 weeks",
-			FitNote: "5 mm a side", Questions: []string{"Can the jacket be thinner?"}, Acceptance: []Reading{{0, f64(77), f64(73), f64(81), "2400 rpm, full load, door shut"}}},
+			FitNote: "5 mm a side", Questions: []string{"Can the jacket be thinner?"}, Acceptance: []report.Reading{{Listener: 0, LevelDBA: f64(77), LowDBA: f64(73), HighDBA: f64(81), Conditions: "2400 rpm, full load, door shut"}}},
 		{Name: "offer C", Claim: "82 dB(A) at 3 m", Judged: true, Why: "judged on one level at a distance", Layout: -1, LossDBA: f64(22), LossBasis: "level at a distance", HotKPa: f64(1.8), LineKPa: f64(2.8), Price: f64(1760), PriceWhole: f64(3840), Fits: new(bool)},
 	}
 }
 
-func sampleBox() Enclosure {
-	return Enclosure{Name: "sound box", InsertionDB: ptrs(2, 4, 8, 12, 17, 21, 24, 25, 25), InsertionDBA: f64(13), AirM3S: f64(0.02), CombustionM3S: f64(0.0123), CoolingM3S: f64(0.18),
-		InletM2: f64(0.005), InletNeededM2: f64(0.06), OutletM2: f64(0), InletMS: f64(2.4), InletDropPa: f64(5), RiseK: f64(58), FanStoppedText: "There is no fan.",
-		Verdicts: []Verdict{{"cooked", "The hole feeds the engine, but a tenth of the air that cooling needs."}},
-		Changes:  []Change{{"two bare holes of 600 cm²", f64(8)}, {"the same through lined ducts of 0.6 m with one bend", f64(16)}, {"another bare hole of 50 cm² for a pipe and some cables", f64(11)}}}
+func sampleBox() parts.Enclosure {
+	return parts.Enclosure{Name: "sound box", InsertionLoss: ptrs(2, 4, 8, 12, 17, 21, 24, 25, 25), InsertionLossDBA: f64(13), AirFlow: f64(0.02), Combustion: f64(0.0123), Cooling: f64(0.18),
+		InletArea: f64(0.005), InletNeeded: f64(0.06), OutletArea: f64(0), InletVelocity: f64(2.4), InletDrop: f64(5), Rise: f64(58), FanStopped: &parts.FanStopped{Text: "There is no fan."},
+		Verdicts: []parts.Verdict{{Code: "cooked", Text: "The hole feeds the engine, but a tenth of the air that cooling needs."}},
+		Changes:  []parts.Change{{Change: "two bare holes of 600 cm²", DBA: f64(8)}, {Change: "the same through lined ducts of 0.6 m with one bend", DBA: f64(16)}, {Change: "another bare hole of 50 cm² for a pipe and some cables", DBA: f64(11)}}}
 }
 
 // medium holds every section once.
-func medium() *Report {
+func medium() *report.Page {
 	r := sample(3, 2)
 	r.Offers = sampleOffers()
-	r.Enclosures = []Enclosure{sampleBox()}
+	r.Enclosures = []parts.Enclosure{sampleBox()}
 	return r
 }
 
 // full is the largest report.
-func full() *Report {
+func full() *report.Page {
 	r := sample(8, 6)
 	r.Offers = sampleOffers()
-	r.Enclosures = []Enclosure{sampleBox()}
+	r.Enclosures = []parts.Enclosure{sampleBox()}
 	return r
 }

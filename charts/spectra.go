@@ -6,10 +6,12 @@ import (
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
+
+	"hushwake/path/report"
 )
 
 // spectraSection shows the octave levels at each listener over the noise-rating curves.
-func spectraSection(r *Report) section {
+func spectraSection(r *report.Page) section {
 	s := section{ID: "spectra", Title: "Spectra against noise-rating curves", Lead: []string{
 		"Octave levels without weighting. The grey curves are of equal annoyance: the rating of a sound is the highest curve it touches, and the band where it touches is the one to treat. " +
 			"High values on the left are a drone, on the right a hiss."}}
@@ -25,12 +27,12 @@ func spectraSection(r *Report) section {
 	return s
 }
 
-func spectrumFigure(r *Report, j int) figure {
+func spectrumFigure(r *report.Page, j int) figure {
 	name := r.Listeners[j].Name
 	f := figure{ID: fmt.Sprintf("spectrum-%d", j+1), Title: "Spectrum at " + name, Height: 360, Table: spectrumTable(r, j)}
 	var e extent
 	for _, l := range r.Layouts {
-		e.take(l.Heard[j].BandsDB...)
+		e.take(l.Heard[j].Bands...)
 	}
 	if !e.any {
 		f.Empty = "No octave levels at " + name + " were computed, so there is no chart."
@@ -49,11 +51,11 @@ func spectrumFigure(r *Report, j int) figure {
 	var said []string
 	for i, l := range r.Layouts {
 		h := l.Heard[j]
-		if len(h.BandsDB) == 0 {
+		if len(h.Bands) == 0 {
 			continue
 		}
 		k := lookOf(i)
-		p.add(echarts.SingleSeries{Name: tag(i), Type: "line", Data: lineData(h.BandsDB), Symbol: k.symbol(), SymbolSize: 9,
+		p.add(echarts.SingleSeries{Name: tag(i), Type: "line", Data: lineData(h.Bands), Symbol: k.symbol(), SymbolSize: 9,
 			ItemStyle: &opts.ItemStyle{Color: k.paint()}, LineStyle: &opts.LineStyle{Color: k.paint(), Width: 2, Type: k.line()}})
 		f.Key = append(f.Key, k.mark(titled(r, i)))
 		said = append(said, titled(r, i)+": noise rating "+wholeDB.bare(h.NR))
@@ -75,7 +77,7 @@ func crosses(bands []*float64, span scale) bool {
 
 // ratingSeries is a thin grey curve; the script writes the name of a "named" one at its right
 // end, unless that lies outside the scale.
-func ratingSeries(n int, c NRCurve, span scale) echarts.SingleSeries {
+func ratingSeries(n int, c report.NRCurve, span scale) echarts.SingleSeries {
 	id := fmt.Sprintf("nameless %d", n)
 	if end := c.BandsDB[len(c.BandsDB)-1]; end != nil && *end >= span.low && *end <= span.high {
 		id = fmt.Sprintf("named %d", n)
@@ -85,12 +87,12 @@ func ratingSeries(n int, c NRCurve, span scale) echarts.SingleSeries {
 		Label: &opts.Label{Color: muted, FontSize: 11}}
 }
 
-func spectrumTable(r *Report, j int) table {
+func spectrumTable(r *report.Page, j int) table {
 	t := table{Caption: "Octave levels at " + r.Listeners[j].Name + ", dB", Head: append([]string{"Layout"}, bandNames(r)...)}
 	t.Head = append(t.Head, "noise rating")
 	for i, l := range r.Layouts {
-		if len(l.Heard[j].BandsDB) > 0 {
-			t.Rows = append(t.Rows, append(bandRow(titled(r, i), l.Heard[j].BandsDB), num(wholeDB.bare(l.Heard[j].NR))))
+		if len(l.Heard[j].Bands) > 0 {
+			t.Rows = append(t.Rows, append(bandRow(titled(r, i), l.Heard[j].Bands), num(wholeDB.bare(l.Heard[j].NR))))
 		}
 	}
 	for _, c := range r.NRCurves {

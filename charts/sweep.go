@@ -9,10 +9,12 @@ import (
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
+
+	"hushwake/path/report"
 )
 
 // sweepSection shows level and back pressure over engine speed, with booms marked.
-func sweepSection(r *Report, u unitSet) section {
+func sweepSection(r *report.Page, u unitSet) section {
 	s := section{ID: "speed", Title: "Over engine speed", Lead: []string{
 		"A smooth rise is the engine working harder. A peak is a boom: an order of the engine meets a frequency at which the line is blind. A pin with the number of the order marks it, one for all the layouts whose booms fall together; the list says which and why."}}
 	if r.OverLoad {
@@ -37,18 +39,18 @@ func sweepSection(r *Report, u unitSet) section {
 }
 
 // over is what sweeps go over, in words: the axis, and short.
-func (r *Report) over() (axis, short string) {
+func over(r *report.Page) (axis, short string) {
 	if r.OverLoad {
 		return "load, % of rated", "load"
 	}
 	return "engine speed, rpm", "engine speed"
 }
 
-// shortOver is it in a title.
-func shortOver(over string) string { return strings.TrimPrefix(over, "engine ") }
+// inTitle is it in a title.
+func inTitle(over string) string { return strings.TrimPrefix(over, "engine ") }
 
-// at is where a point lies on that axis.
-func (r *Report) at(q SweepPoint) float64 {
+// along is where a point lies on that axis.
+func along(r *report.Page, q report.PageSpeed) float64 {
 	if r.OverLoad {
 		return q.LoadPercent
 	}
@@ -56,7 +58,7 @@ func (r *Report) at(q SweepPoint) float64 {
 }
 
 // sweepName is the layout, with the engine where several were swept.
-func sweepName(r *Report, s Sweep) string {
+func sweepName(r *report.Page, s report.PageSweep) string {
 	engines := map[string]bool{}
 	for _, x := range r.Sweeps {
 		if x.Engine != "" {
@@ -69,20 +71,20 @@ func sweepName(r *Report, s Sweep) string {
 	return titled(r, s.Layout)
 }
 
-func sweepFigure(r *Report, u unitSet, j int) figure {
+func sweepFigure(r *report.Page, u unitSet, j int) figure {
 	name := r.Listeners[j].Name
-	axis, over := r.over()
-	f := figure{ID: fmt.Sprintf("speed-%d", j+1), Title: "Level at " + name + " over " + shortOver(over), Height: 330, Table: sweepTable(r, u, j)}
+	axis, over := over(r)
+	f := figure{ID: fmt.Sprintf("speed-%d", j+1), Title: "Level at " + name + " over " + inTitle(over), Height: 330, Table: sweepTable(r, u, j)}
 	var x, y extent
 	for _, s := range r.Sweeps {
 		for i := range s.Points {
-			at := r.at(s.Points[i])
+			at := along(r, s.Points[i])
 			x.take(&at)
 			y.take(s.Points[i].LevelDBA[j])
 		}
 	}
 	if !y.any {
-		f.Empty = "No levels at " + name + " over " + shortOver(over) + " were computed, so there is no chart."
+		f.Empty = "No levels at " + name + " over " + inTitle(over) + " were computed, so there is no chart."
 		return f
 	}
 	y.take(r.Listeners[j].LimitDBA)
@@ -96,7 +98,7 @@ func sweepFigure(r *Report, u unitSet, j int) figure {
 	p.byAxis()
 	var said []string
 	for n, s := range r.Sweeps {
-		line := r.sweepLine(s, func(q SweepPoint) *float64 { return q.LevelDBA[j] })
+		line := sweepLine(r, s, func(q report.PageSpeed) *float64 { return q.LevelDBA[j] })
 		if n == 0 && r.Listeners[j].LimitDBA != nil {
 			line.MarkLines = limitLine(opts.MarkLineNameYAxisItem{YAxis: *r.Listeners[j].LimitDBA}, "limit "+limitDB.bare(r.Listeners[j].LimitDBA), clearOfPins(r.Sweeps, j, sx))
 		}
@@ -111,7 +113,7 @@ func sweepFigure(r *Report, u unitSet, j int) figure {
 }
 
 // clearOfPins is the end of the limit's line at which no pin stands: the right one where one stands at the left.
-func clearOfPins(all []Sweep, j int, x scale) string {
+func clearOfPins(all []report.PageSweep, j int, x scale) string {
 	for _, s := range all {
 		for _, b := range s.Booms {
 			if b.Listener == j && b.SpeedRPM < x.low+0.3*(x.high-x.low) {
@@ -122,11 +124,11 @@ func clearOfPins(all []Sweep, j int, x scale) string {
 	return "insideStartTop"
 }
 
-func (r *Report) sweepLine(s Sweep, value func(SweepPoint) *float64) echarts.SingleSeries {
+func sweepLine(r *report.Page, s report.PageSweep, value func(report.PageSpeed) *float64) echarts.SingleSeries {
 	k := lookOf(s.Layout)
 	var data []opts.LineData
 	for _, q := range s.Points {
-		data = append(data, opts.LineData{Value: []any{rounded(r.at(q), 2), orGap(value(q))}})
+		data = append(data, opts.LineData{Value: []any{rounded(along(r, q), 2), orGap(value(q))}})
 	}
 	return echarts.SingleSeries{Name: tag(s.Layout), Type: "line", Data: data, Symbol: k.symbol(), SymbolSize: 7,
 		ItemStyle: &opts.ItemStyle{Color: k.paint()}, LineStyle: &opts.LineStyle{Color: k.paint(), Width: 2, Type: k.line()}}
@@ -149,7 +151,7 @@ func (p *pinboard) free(x, y float64) bool {
 }
 
 // boomPoints marks the booms heard at listener j on the curve, with the order's number.
-func boomPoints(s Sweep, j int, pins *pinboard) *opts.MarkPoints {
+func boomPoints(s report.PageSweep, j int, pins *pinboard) *opts.MarkPoints {
 	var data []any
 	for _, b := range s.Booms {
 		y := levelAt(s, b.SpeedRPM, j)
@@ -167,7 +169,7 @@ func boomPoints(s Sweep, j int, pins *pinboard) *opts.MarkPoints {
 }
 
 // levelAt interpolates between the speeds swept.
-func levelAt(s Sweep, rpm float64, j int) *float64 {
+func levelAt(s report.PageSweep, rpm float64, j int) *float64 {
 	for i := range s.Points {
 		if s.Points[i].SpeedRPM == rpm {
 			return s.Points[i].LevelDBA[j]
@@ -185,7 +187,7 @@ func levelAt(s Sweep, rpm float64, j int) *float64 {
 	return nil
 }
 
-func boomCount(s Sweep, j int) string {
+func boomCount(s report.PageSweep, j int) string {
 	n := 0
 	for _, b := range s.Booms {
 		if b.Listener == j {
@@ -201,14 +203,14 @@ func boomCount(s Sweep, j int) string {
 	return fmt.Sprintf("%d booms", n)
 }
 
-func sweepPressure(r *Report, u unitSet) figure {
-	axis, over := r.over()
-	f := figure{ID: "speed-pressure", Title: "Back pressure over " + shortOver(over), Height: 330, Table: sweepPressureTable(r, u)}
+func sweepPressure(r *report.Page, u unitSet) figure {
+	axis, over := over(r)
+	f := figure{ID: "speed-pressure", Title: "Back pressure over " + inTitle(over), Height: 330, Table: sweepPressureTable(r, u)}
 	var x, y extent
 	var limit *float64
 	for _, s := range r.Sweeps {
 		for i := range s.Points {
-			at := r.at(s.Points[i])
+			at := along(r, s.Points[i])
 			x.take(&at)
 			y.take(u.pressure.shown(s.Points[i].BackPressureKPa))
 		}
@@ -217,7 +219,7 @@ func sweepPressure(r *Report, u unitSet) figure {
 		}
 	}
 	if !y.any {
-		f.Empty = "No back pressures over " + shortOver(over) + " were computed, so there is no chart."
+		f.Empty = "No back pressures over " + inTitle(over) + " were computed, so there is no chart."
 		return f
 	}
 	y.take(u.pressure.shown(limit))
@@ -225,7 +227,7 @@ func sweepPressure(r *Report, u unitSet) figure {
 	p.grid(24, 22, 28, 30)
 	p.byAxis()
 	for n, s := range r.Sweeps {
-		line := r.sweepLine(s, func(q SweepPoint) *float64 { return u.pressure.shown(q.BackPressureKPa) })
+		line := sweepLine(r, s, func(q report.PageSpeed) *float64 { return u.pressure.shown(q.BackPressureKPa) })
 		if n == 0 && limit != nil {
 			line.MarkLines = limitLine(opts.MarkLineNameYAxisItem{YAxis: *u.pressure.shown(limit)}, "limit at rated "+u.pressure.text(limit), "insideStartTop")
 		}
@@ -238,7 +240,7 @@ func sweepPressure(r *Report, u unitSet) figure {
 }
 
 // lowestLimit is that of the engine, or of any where the sweep names none.
-func lowestLimit(r *Report, engine string) *float64 {
+func lowestLimit(r *report.Page, engine string) *float64 {
 	if engine != "" {
 		return limitOf(r, engine)
 	}
@@ -251,27 +253,27 @@ func lowestLimit(r *Report, engine string) *float64 {
 	return limit
 }
 
-func sweepTable(r *Report, u unitSet, j int) table {
-	_, over := r.over()
-	return speedTable(r, u, "Level at "+r.Listeners[j].Name+" over "+over+", dB(A)", func(q SweepPoint) string { return decibelA.bare(q.LevelDBA[j]) })
+func sweepTable(r *report.Page, u unitSet, j int) table {
+	_, over := over(r)
+	return speedTable(r, u, "Level at "+r.Listeners[j].Name+" over "+over+", dB(A)", func(q report.PageSpeed) string { return decibelA.bare(q.LevelDBA[j]) })
 }
 
-func sweepPressureTable(r *Report, u unitSet) table {
-	_, over := r.over()
-	return speedTable(r, u, "Back pressure over "+over+", "+u.pressure.unit, func(q SweepPoint) string { return u.pressure.bare(q.BackPressureKPa) })
+func sweepPressureTable(r *report.Page, u unitSet) table {
+	_, over := over(r)
+	return speedTable(r, u, "Back pressure over "+over+", "+u.pressure.unit, func(q report.PageSpeed) string { return u.pressure.bare(q.BackPressureKPa) })
 }
 
 // speedTable has a row for each speed that any sweep holds and a column for each sweep.
-func speedTable(r *Report, u unitSet, caption string, value func(SweepPoint) string) table {
-	axis, _ := r.over()
-	t := table{Caption: caption, Head: []string{strings.TrimPrefix(axis, "engine "), "power, " + u.power.unit}}
-	at := make([]map[float64]SweepPoint, len(r.Sweeps))
+func speedTable(r *report.Page, u unitSet, caption string, value func(report.PageSpeed) string) table {
+	axis, _ := over(r)
+	t := table{Caption: caption, Head: []string{inTitle(axis), "power, " + u.power.unit}}
+	at := make([]map[float64]report.PageSpeed, len(r.Sweeps))
 	power := map[float64]*float64{}
 	for n, s := range r.Sweeps {
 		t.Head = append(t.Head, column(r, sweepName(r, s), s.Layout))
-		at[n] = map[float64]SweepPoint{}
+		at[n] = map[float64]report.PageSpeed{}
 		for _, q := range s.Points {
-			at[n][r.at(q)], power[r.at(q)] = q, q.PowerKW
+			at[n][along(r, q)], power[along(r, q)] = q, q.PowerKW
 		}
 	}
 	for _, rpm := range slices.Sorted(maps.Keys(power)) {
@@ -290,7 +292,7 @@ func speedTable(r *Report, u unitSet, caption string, value func(SweepPoint) str
 
 // boomList tells the booms, the loudest speeds of each layout together; what is said of several
 // is said once, at the end.
-func boomList(r *Report) list {
+func boomList(r *report.Page) list {
 	l := list{Title: "Booms"}
 	advice := sharedAdvice(r)
 	for _, s := range r.Sweeps {
@@ -313,7 +315,7 @@ func boomList(r *Report) list {
 }
 
 // sharedAdvice is the last sentence that more than one boom ends with.
-func sharedAdvice(r *Report) string {
+func sharedAdvice(r *report.Page) string {
 	met := map[string]int{}
 	for _, s := range r.Sweeps {
 		for _, b := range s.Booms {

@@ -7,10 +7,12 @@ import (
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
+
+	"hushwake/path/report"
 )
 
 // tradeoffSection sets level against rated back pressure.
-func tradeoffSection(r *Report, u unitSet) section {
+func tradeoffSection(r *report.Page, u unitSet) section {
 	s := section{ID: "tradeoff", Title: "Quiet against back pressure", Lead: []string{
 		"Lower is quieter, further left is easier on the engine. A filled mark is on the trade-off front: no other layout is at least as good in level, back pressure, price and length together. " +
 			"The stepped line joins the layouts that none beats in level and back pressure alone. A layout over the engine maker's limit is refused, however quiet it is: a number in brackets is a refused layout."}}
@@ -32,7 +34,7 @@ func tradeoffSection(r *Report, u unitSet) section {
 }
 
 // enginesOf lists the engines that have a line in any layout, in the order met.
-func enginesOf(r *Report) []string {
+func enginesOf(r *report.Page) []string {
 	var names []string
 	seen := map[string]bool{}
 	for _, l := range r.Layouts {
@@ -46,7 +48,7 @@ func enginesOf(r *Report) []string {
 	return names
 }
 
-func exhaustOf(l Layout, engine string) *Exhaust {
+func exhaustOf(l report.PageLayout, engine string) *report.Exhaust {
 	for i := range l.Exhausts {
 		if l.Exhausts[i].Engine == engine {
 			return &l.Exhausts[i]
@@ -61,19 +63,19 @@ type tradeoffPoint struct {
 	x, y   float64
 }
 
-func tradeoffPoints(r *Report, u unitSet, engine string, j int) []tradeoffPoint {
+func tradeoffPoints(r *report.Page, u unitSet, engine string, j int) []tradeoffPoint {
 	var points []tradeoffPoint
 	for i, l := range r.Layouts {
 		e, v := exhaustOf(l, engine), l.Heard[j].LevelDBA
-		if e == nil || e.RatedKPa == nil || v == nil {
+		if e == nil || e.RatedBackPressure == nil || v == nil {
 			continue
 		}
-		points = append(points, tradeoffPoint{i, *u.pressure.shown(e.RatedKPa), rounded(*v, 2)})
+		points = append(points, tradeoffPoint{i, *u.pressure.shown(e.RatedBackPressure), rounded(*v, 2)})
 	}
 	return points
 }
 
-func tradeoffFigure(r *Report, u unitSet, engines []string, k, j int) figure {
+func tradeoffFigure(r *report.Page, u unitSet, engines []string, k, j int) figure {
 	engine := engines[k]
 	name := r.Listeners[j].Name
 	f := figure{ID: fmt.Sprintf("tradeoff-%d-%d", k+1, j+1), Title: "Level at " + name + " against back pressure",
@@ -92,10 +94,10 @@ func tradeoffFigure(r *Report, u unitSet, engines []string, k, j int) figure {
 	xs.take(u.pressure.shown(limit))
 	for _, p := range points {
 		h, e := r.Layouts[p.layout].Heard[j], exhaustOf(r.Layouts[p.layout], engine)
-		xs.take(&p.x, u.pressure.shown(e.RatedHighKPa))
+		xs.take(&p.x, u.pressure.shown(e.RatedHigh))
 		ys.take(&p.y, h.LowDBA, h.HighDBA)
 		f.Key = append(f.Key, tradeoffMark(r, p.layout, j))
-		said = append(said, fmt.Sprintf("%s: %s at %s", titled(r, p.layout), decibelA.text(h.LevelDBA), u.pressure.text(e.RatedKPa)))
+		said = append(said, fmt.Sprintf("%s: %s at %s", titled(r, p.layout), decibelA.text(h.LevelDBA), u.pressure.text(e.RatedBackPressure)))
 	}
 	f.Alt = "Level at " + name + " against rated back pressure of " + engine + ". " + strings.Join(said, "; ") + "."
 	sx, sy := xs.fromZero(), ys.level(1)
@@ -114,7 +116,7 @@ func tradeoffFigure(r *Report, u unitSet, engines []string, k, j int) figure {
 	return f
 }
 
-func tradeoffMark(r *Report, i, j int) mark {
+func tradeoffMark(r *report.Page, i, j int) mark {
 	m := lookOf(i).point(titled(r, i))
 	m.Hollow = !r.Layouts[i].Heard[j].OnFront
 	if !m.Hollow {
@@ -124,22 +126,22 @@ func tradeoffMark(r *Report, i, j int) mark {
 }
 
 // limitOf is the lowest limit stated for the engine in any layout.
-func limitOf(r *Report, engine string) *float64 {
+func limitOf(r *report.Page, engine string) *float64 {
 	var limit *float64
 	for _, l := range r.Layouts {
-		if e := exhaustOf(l, engine); e != nil && e.LimitKPa != nil && (limit == nil || *e.LimitKPa < *limit) {
-			limit = e.LimitKPa
+		if e := exhaustOf(l, engine); e != nil && e.Limit != nil && (limit == nil || *e.Limit < *limit) {
+			limit = e.Limit
 		}
 	}
 	return limit
 }
 
 // errorBars draws the percentiles both ways; the script's "cross" takes [x, y, left, right, low, high].
-func errorBars(r *Report, u unitSet, engine string, j int, points []tradeoffPoint) echarts.SingleSeries {
+func errorBars(r *report.Page, u unitSet, engine string, j int, points []tradeoffPoint) echarts.SingleSeries {
 	var data []opts.CustomData
 	for _, p := range points {
 		h, e := r.Layouts[p.layout].Heard[j], exhaustOf(r.Layouts[p.layout], engine)
-		left, right := orElse(u.pressure.shown(e.RatedLowKPa), p.x), orElse(u.pressure.shown(e.RatedHighKPa), p.x)
+		left, right := orElse(u.pressure.shown(e.RatedLow), p.x), orElse(u.pressure.shown(e.RatedHigh), p.x)
 		low, high := orElse(h.LowDBA, p.y), orElse(h.HighDBA, p.y)
 		data = append(data, opts.CustomData{Name: tradeoffTip(r, u, engine, j, p.layout), Value: []any{p.x, p.y, left, right, rounded(low, 2), rounded(high, 2)},
 			ItemStyle: &opts.ItemStyle{Color: lookOf(p.layout).paint()}})
@@ -156,7 +158,7 @@ func orElse(v *float64, other float64) float64 {
 }
 
 // frontLine steps through the layouts, not refused, that no other beats in both measures.
-func frontLine(r *Report, points []tradeoffPoint) echarts.SingleSeries {
+func frontLine(r *report.Page, points []tradeoffPoint) echarts.SingleSeries {
 	var data []opts.LineData
 	for _, p := range unbeaten(r, points) {
 		data = append(data, opts.LineData{Value: []float64{p.x, p.y}})
@@ -165,7 +167,7 @@ func frontLine(r *Report, points []tradeoffPoint) echarts.SingleSeries {
 		LineStyle: &opts.LineStyle{Color: muted, Width: 2, Type: "dashed"}, ItemStyle: &opts.ItemStyle{Color: muted}}
 }
 
-func unbeaten(r *Report, points []tradeoffPoint) []tradeoffPoint {
+func unbeaten(r *report.Page, points []tradeoffPoint) []tradeoffPoint {
 	sorted := append([]tradeoffPoint(nil), points...)
 	sort.SliceStable(sorted, func(a, b int) bool {
 		if sorted[a].x != sorted[b].x {
@@ -183,7 +185,7 @@ func unbeaten(r *Report, points []tradeoffPoint) []tradeoffPoint {
 	return front
 }
 
-func tradeoffSeries(r *Report, u unitSet, engine string, j int, p tradeoffPoint) echarts.SingleSeries {
+func tradeoffSeries(r *report.Page, u unitSet, engine string, j int, p tradeoffPoint) echarts.SingleSeries {
 	k := lookOf(p.layout)
 	text := tag(p.layout)
 	if r.Layouts[p.layout].Refused {
@@ -198,12 +200,12 @@ func tradeoffSeries(r *Report, u unitSet, engine string, j int, p tradeoffPoint)
 		Data:  []opts.ScatterData{{Name: tradeoffTip(r, u, engine, j, p.layout), Value: []float64{p.x, p.y}}}}
 }
 
-func tradeoffTip(r *Report, u unitSet, engine string, j, i int) string {
+func tradeoffTip(r *report.Page, u unitSet, engine string, j, i int) string {
 	e, h := exhaustOf(r.Layouts[i], engine), r.Layouts[i].Heard[j]
-	return titled(r, i) + "\n" + decibelA.text(h.LevelDBA) + " at " + u.pressure.text(e.RatedKPa)
+	return titled(r, i) + "\n" + decibelA.text(h.LevelDBA) + " at " + u.pressure.text(e.RatedBackPressure)
 }
 
-func tradeoffTable(r *Report, u unitSet, engine string, j int) table {
+func tradeoffTable(r *report.Page, u unitSet, engine string, j int) table {
 	t := table{Caption: "Level at " + r.Listeners[j].Name + " against back pressure of " + engine, Head: []string{"Layout", "dB(A)",
 		"rated back pressure, " + u.pressure.unit, "10th to 90th percentile", "running, " + u.pressure.unit, "limit, " + u.pressure.unit, "chance over the limit", "on the front"}}
 	for i, l := range r.Layouts {
@@ -211,8 +213,8 @@ func tradeoffTable(r *Report, u unitSet, engine string, j int) table {
 		if e == nil {
 			continue
 		}
-		t.Rows = append(t.Rows, []cell{words(titled(r, i)), num(decibelA.bare(l.Heard[j].LevelDBA)), num(u.pressure.bare(e.RatedKPa)),
-			num(u.pressure.span(e.RatedLowKPa, e.RatedHighKPa)), num(u.pressure.bare(e.RunningKPa)), num(u.pressure.bare(e.LimitKPa)),
+		t.Rows = append(t.Rows, []cell{words(titled(r, i)), num(decibelA.bare(l.Heard[j].LevelDBA)), num(u.pressure.bare(e.RatedBackPressure)),
+			num(u.pressure.span(e.RatedLow, e.RatedHigh)), num(u.pressure.bare(e.BackPressure)), num(u.pressure.bare(e.Limit)),
 			num(chance(e.ProbabilityOverLimit)), words(yes(l.Heard[j].OnFront))})
 	}
 	return t

@@ -8,6 +8,8 @@ import (
 	"html/template"
 	"io"
 	"regexp"
+
+	"hushwake/path/report"
 )
 
 //go:embed assets/echarts.min.js
@@ -23,11 +25,11 @@ var styleSheet string
 var pageTemplate string
 
 var parsed = template.Must(template.New("page").Funcs(template.FuncMap{
-	"parts": parts,
+	"parts": nameParts,
 }).Parse(pageTemplate))
 
-// parts splits dotted names of the boat file where a narrow column may break them.
-func parts(s string) []string {
+// nameParts splits dotted names of the boat file where a narrow column may break them.
+func nameParts(s string) []string {
 	var out []string
 	for {
 		at := joint.FindStringIndex(s)
@@ -43,7 +45,7 @@ var joint = regexp.MustCompile(`[a-z][._][a-z]`)
 
 // Write checks the report and writes it as one HTML file. Nothing is written if the data cannot
 // be shown honestly; the same report gives the same bytes.
-func Write(w io.Writer, r *Report) error {
+func Write(w io.Writer, r *report.Page) error {
 	if err := check(r); err != nil {
 		return err
 	}

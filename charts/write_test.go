@@ -13,9 +13,11 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"hushwake/path/report"
 )
 
-func written(t testing.TB, r *Report) []byte {
+func written(t testing.TB, r *report.Page) []byte {
 	t.Helper()
 	var b bytes.Buffer
 	require.NoError(t, Write(&b, r))
@@ -99,18 +101,18 @@ func TestNoNumberMayBeNaNOrInfinite(t *testing.T) {
 
 func TestErrorNamesTheChart(t *testing.T) {
 	nan := math.NaN()
-	for chart, spoil := range map[string]func(*Report){
-		"levels at each listener":                      func(r *Report) { r.Layouts[1].Heard[0].LowDBA = &nan },
-		"level against rated back pressure":            func(r *Report) { r.Layouts[0].Exhausts[0].RatedKPa = &nan },
-		"what rules each level":                        func(r *Report) { r.Layouts[0].Heard[0].Routes[2].LevelDBA = &nan },
-		"chain from source to ear":                     func(r *Report) { r.Chains[0].Links[0].BandsDB[3] = &nan },
-		"spectra against NR curves":                    func(r *Report) { r.Layouts[0].Heard[0].BandsDB[0] = &nan },
-		"loss of the line over frequency":              func(r *Report) { r.Layouts[0].Exhausts[0].Loss.InsertionDB[7] = &nan },
-		"back pressure and temperature along the line": func(r *Report) { r.Layouts[0].Exhausts[0].Along[0].GasC = &nan },
-		"over engine speed":                            func(r *Report) { r.Sweeps[0].Points[0].SpeedRPM = nan },
-		"price and space":                              func(r *Report) { r.Layouts[2].Price = &nan },
-		"offers":                                       func(r *Report) { r.Offers[0].HotKPa = &nan },
-		"enclosure":                                    func(r *Report) { r.Enclosures[0].RiseK = &nan },
+	for chart, spoil := range map[string]func(*report.Page){
+		"levels at each listener":                      func(r *report.Page) { r.Layouts[1].Heard[0].LowDBA = &nan },
+		"level against rated back pressure":            func(r *report.Page) { r.Layouts[0].Exhausts[0].RatedBackPressure = &nan },
+		"what rules each level":                        func(r *report.Page) { r.Layouts[0].Heard[0].Paths[2].LevelDBA = &nan },
+		"chain from source to ear":                     func(r *report.Page) { r.Chains[0].Links[0].Bands[3] = &nan },
+		"spectra against NR curves":                    func(r *report.Page) { r.Layouts[0].Heard[0].Bands[0] = &nan },
+		"loss of the line over frequency":              func(r *report.Page) { r.Layouts[0].Exhausts[0].Loss.InsertionDB[7] = &nan },
+		"back pressure and temperature along the line": func(r *report.Page) { r.Layouts[0].Exhausts[0].Along[0].GasC = &nan },
+		"over engine speed":                            func(r *report.Page) { r.Sweeps[0].Points[0].SpeedRPM = nan },
+		"price and space":                              func(r *report.Page) { r.Layouts[2].Price = &nan },
+		"offers":                                       func(r *report.Page) { r.Offers[0].HotKPa = &nan },
+		"enclosure":                                    func(r *report.Page) { r.Enclosures[0].Rise = &nan },
 	} {
 		r := medium()
 		spoil(r)
@@ -123,22 +125,22 @@ func TestErrorNamesTheChart(t *testing.T) {
 }
 
 func TestFaultyReportsAreErrors(t *testing.T) {
-	for name, spoil := range map[string]func(*Report){
-		"no layout":              func(r *Report) { r.Layouts = nil },
-		"no answer":              func(r *Report) { r.Answer = [3]string{} },
-		"too few listeners":      func(r *Report) { r.Layouts[0].Heard = r.Layouts[0].Heard[:1] },
-		"band missing":           func(r *Report) { r.Layouts[0].Heard[0].BandsDB = ptrs(1, 2) },
-		"band at 0 Hz":           func(r *Report) { r.BandsHz[0] = 0 },
-		"low above high":         func(r *Report) { r.Layouts[0].Heard[0].LowDBA = f64(200) },
-		"low pressure over high": func(r *Report) { r.Layouts[0].Exhausts[0].RatedLowKPa = f64(99) },
-		"loss of two lengths":    func(r *Report) { r.Layouts[0].Exhausts[0].Loss.InsertionDB = ptrs(1) },
-		"frequency at 0":         func(r *Report) { r.Layouts[0].Exhausts[0].Loss.FrequencyHz[0] = 0 },
-		"chain to nowhere":       func(r *Report) { r.Chains[0].Listener = 9 },
-		"sweep of nothing":       func(r *Report) { r.Sweeps[0].Layout = -1 },
-		"sweep without levels":   func(r *Report) { r.Sweeps[0].Points[0].LevelDBA = nil },
-		"boom at no listener":    func(r *Report) { r.Sweeps[0].Booms[0].Listener = 2 },
-		"offer for no layout":    func(r *Report) { r.Offers[0].Layout = 8 },
-		"reading at no listener": func(r *Report) { r.Offers[1].Acceptance[0].Listener = -1 },
+	for name, spoil := range map[string]func(*report.Page){
+		"no layout":              func(r *report.Page) { r.Layouts = nil },
+		"no answer":              func(r *report.Page) { r.Answer = [3]string{} },
+		"too few listeners":      func(r *report.Page) { r.Layouts[0].Heard = r.Layouts[0].Heard[:1] },
+		"band missing":           func(r *report.Page) { r.Layouts[0].Heard[0].Bands = ptrs(1, 2) },
+		"band at 0 Hz":           func(r *report.Page) { r.BandsHz[0] = 0 },
+		"low above high":         func(r *report.Page) { r.Layouts[0].Heard[0].LowDBA = f64(200) },
+		"low pressure over high": func(r *report.Page) { r.Layouts[0].Exhausts[0].RatedLow = f64(99) },
+		"loss of two lengths":    func(r *report.Page) { r.Layouts[0].Exhausts[0].Loss.InsertionDB = ptrs(1) },
+		"frequency at 0":         func(r *report.Page) { r.Layouts[0].Exhausts[0].Loss.FrequencyHz[0] = 0 },
+		"chain to nowhere":       func(r *report.Page) { r.Chains[0].Listener = 9 },
+		"sweep of nothing":       func(r *report.Page) { r.Sweeps[0].Layout = -1 },
+		"sweep without levels":   func(r *report.Page) { r.Sweeps[0].Points[0].LevelDBA = nil },
+		"boom at no listener":    func(r *report.Page) { r.Sweeps[0].Booms[0].Listener = 2 },
+		"offer for no layout":    func(r *report.Page) { r.Offers[0].Layout = 8 },
+		"reading at no listener": func(r *report.Page) { r.Offers[1].Acceptance[0].Listener = -1 },
 	} {
 		r := medium()
 		spoil(r)

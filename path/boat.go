@@ -65,6 +65,15 @@ type Space struct {
 	Size     [3]float64 // m: length, width, height
 	Lining   string     // a surface name, or a build-up such as "50 mm mineral wool"
 	Plating  Plating
+
+	SizeStated bool
+	Faces      map[string]Face // by the name of a side; what is not there is not stated
+}
+
+// Face is what a side of a space is made of, as far as no partition says more.
+type Face struct {
+	BuildUp panel.BuildUp
+	Open    bool // nothing stands there
 }
 
 // Partition separates two spaces, or a space from outside.
@@ -77,6 +86,15 @@ type Partition struct {
 	At       Point
 	AtStated bool
 	Facing   string // forward | aft | port | starboard | up | down | ""
+
+	Usual *Usual // nil = stated
+}
+
+// Usual is where a wall that nobody stated was taken from: walls of a kind have one doubt.
+type Usual struct {
+	Kind         string // bulkhead, deck, ...
+	Source, Mark string
+	SD           float64 // dB
 }
 
 // LinedDuct is a duct lined with absorbing material before an opening.
@@ -135,12 +153,23 @@ type Listener struct {
 	At    Point
 	Hours float64  // h a day; 0 = not stated
 	Limit *float64 // dB(A)
+
+	Background Background
+}
+
+// Background is what is heard at a place without the engines.
+type Background struct {
+	Bands spectrum.Bands // dB
+	When  string         // the condition it was measured in
+	SD    float64        // dB
+	Usual bool           // not stated: a usual value
 }
 
 // Exhaust is the line of one engine in one layout.
 type Exhaust struct {
-	Engine string
-	Line   silencer.Line
+	Engine   string
+	Line     silencer.Line
+	Promised *Promised // nil = nothing is promised for the whole line
 }
 
 // Layout is one alternative, with the file's changes already applied.
@@ -156,12 +185,20 @@ type Layout struct {
 	Quotes     []string  // offers used
 }
 
+// Promised is what a yard or maker promises of a whole line: back pressure at the engine, at rated, hot, Pa. Low and
+// High are where it then lies in eight cases of ten; a bound has only High, and Low is 0.
+type Promised struct {
+	BackPressure, Low, High float64
+	Text                    string // as stated
+}
+
 // Quote is what a maker offered.
 type Quote struct {
 	Name           string
 	Price          *float64
 	InsertionLoss  *spectrum.Bands
 	Overall        *float64 // dB
+	OneSD          float64  // dB: of the overall figure where a span was stated; 0 = one figure
 	Loss           *silencer.Loss
 	Length         float64
 	Diameter, Bore float64
@@ -182,6 +219,7 @@ type Extra struct {
 // QuotedLevel is a promised level at a distance.
 type QuotedLevel struct {
 	Level    float64 // dB(A)
+	SD       float64 // dB, where a span was stated; 0 = one figure
 	Distance float64 // m
 	Angle    float64 // rad; from the outlet's axis
 	AngleOK  bool
@@ -209,6 +247,8 @@ type Reading struct {
 	RunEngine   string
 	RunSpeed    float64 // rpm; 0 = running duty
 	RunPower    float64 // W; 0 = by the load law
+	Strike      bool    // left out by the owner
+	Bound       string  // at most | at least: the value is a bound, no figure; "" = a figure
 }
 
 // Loudspeaker is a test that parts air from structure, beside the level at a seat with the engine running:

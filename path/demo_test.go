@@ -194,7 +194,7 @@ func TestMonotony(t *testing.T) {
 	}
 }
 
-// A stopped engine is silent and needs no exhaust.
+// A stopped engine gives off nothing and needs no exhaust: what is heard is the background alone.
 func TestStoppedEngine(t *testing.T) {
 	b := demo(t, "dry-stack")
 	off := *layout(t, b, "as found")
@@ -202,8 +202,9 @@ func TestStoppedEngine(t *testing.T) {
 	off.Engines[0].Stopped = true
 	off.Exhausts = nil
 	for _, h := range predict(t, b, &off).Listeners {
-		require.Less(t, h.DBA(), 0.0)
-		require.Empty(t, h.Routes)
+		require.Len(t, h.Routes, 1)
+		require.Equal(t, path.ByBackground, h.Routes[0].Way)
+		require.InDelta(t, map[bool]float64{true: 35, false: 30}[h.Listener.In == path.Outside], h.DBA(), 1e-9, "the usual one of %s", h.Listener.Name)
 	}
 }
 

@@ -127,7 +127,7 @@ func (s Step) sharing(share spectrum.Bands) Step {
 func lineStep(e *Engine, x *Exhaust, r ExhaustResult) Step {
 	a := r.Acoustics
 	notes := a.Notes
-	if isWet(&x.Line) {
+	if x.Line.Wet() {
 		notes = append(notes[:len(notes):len(notes)], wetUnproven.Text+" One reading with the engine running replaces most of it.")
 	}
 	return Step{

@@ -106,7 +106,7 @@ func exhaust(b *Boat, e *Engine, x *Exhaust, form Form) (ExhaustResult, error) {
 	r.shells = line.Shells(r.Unsilenced)
 	r.OutletPower = spectrum.SumBands(r.Unsilenced.Minus(r.Acoustics.InsertionLoss), r.Acoustics.SelfNoise)
 	r.InsertionDBA = r.Unsilenced.DBA() - r.OutletPower.DBA()
-	r.PressureTerms = pressureTerms(e, x, r.Rated)
+	r.PressureTerms, r.Promised = pressureTerms(e, x, r.Rated), x.Promised
 	if c, ok := costOf(e, r, form); ok {
 		r.Cost = &c
 	}
@@ -133,17 +133,8 @@ func pressureTerms(e *Engine, x *Exhaust, rated silencer.Marched) []PressureTerm
 	if e.Temperature > 0 {
 		temperature = 0.015
 	}
-	element := 0.15
-	x.Line.Each(func(el silencer.Element) {
-		switch g := el.(type) {
-		case *silencer.LiftChamber, *silencer.Riser:
-			element = math.Max(element, 0.40) // riser head of two-phase flow is known within a factor of two
-		case *silencer.Given:
-			if g.Loss == nil || g.Loss.Basis == silencer.BasisUnknown {
-				element = math.Max(element, 0.5)
-			}
-		}
-	})
+	element := 0.0
+	x.Line.Each(func(e silencer.Element) { element = math.Max(element, e.LossSD()) })
 	const judgement = "judgement"
 	return []PressureTerm{
 		// loss goes with flow squared, and with absolute temperature

@@ -16,7 +16,7 @@ func findings(b *Boat, p *Prediction) []silencer.Finding {
 	for i := range p.Exhausts {
 		x, _ := p.Layout.Exhaust(p.Exhausts[i].Engine)
 		all = append(all, x.Line.Findings(circumstances(b, p, &p.Exhausts[i]))...)
-		if isWet(&x.Line) {
+		if x.Line.Wet() {
 			all = append(all, wetUnproven)
 		}
 		if f, ok := costFinding(b, &p.Exhausts[i]); ok {
@@ -29,6 +29,25 @@ func findings(b *Boat, p *Prediction) []silencer.Finding {
 	all = append(all, hearing(p)...)
 	all = append(all, boxFindings(p)...)
 	return sortFindings(all)
+}
+
+// Rejudge finds anew what is said about a prediction whose levels or back pressures were corrected from
+// those of was; what others found stays.
+func Rejudge(b *Boat, was *Prediction, p *Prediction) {
+	of := map[silencer.Finding]bool{}
+	for _, f := range findings(b, was) {
+		of[f] = true
+	}
+	all := findings(b, p)
+	for _, f := range p.Findings {
+		if !of[f] {
+			all = append(all, f)
+		}
+	}
+	p.Findings, p.Refused = sortFindings(all), false
+	for _, f := range p.Findings {
+		p.Refused = p.Refused || f.Refuse
+	}
 }
 
 // wetUnproven is said of every wet exhaust.
@@ -48,6 +67,9 @@ func circumstances(b *Boat, p *Prediction, r *ExhaustResult) silencer.Circumstan
 		Heel: b.Heel, OutletOffset: out.At[1], Hatch: b.Hatch, Generator: e.Generator != nil,
 		SleepsAboard: sleepsAboard(b),
 		LowLoad:      r.Source.Duty.Power < 0.35*e.Rated.Power,
+	}
+	if x.Promised != nil && !math.IsInf(x.Promised.High, 1) {
+		c.Promised = &x.Promised.High
 	}
 	height := out.Height()
 	c.OutletHeight = &height
@@ -77,7 +99,7 @@ func nearestOpening(l *Layout, outlet Point) (*float64, string) {
 	best, name := math.Inf(1), ""
 	for i := range l.Partitions {
 		p := &l.Partitions[i]
-		if _, outer := p.other(Outside); !outer || p.OpenArea <= 0 || !p.AtStated {
+		if _, outer := p.other(Outside); !outer || p.OpenArea <= 0 || !p.AtStated || p.Usual != nil {
 			continue
 		}
 		if d := distance(p.At, outlet, 0); d < best {

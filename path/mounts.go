@@ -5,8 +5,8 @@ import (
 	"math"
 	"strings"
 
+	"hushwake/path/panel"
 	"hushwake/path/structure"
-	"hushwake/silencer"
 	"hushwake/source"
 	"hushwake/source/spectrum"
 )
@@ -177,7 +177,7 @@ func (s *scene) hullMaterial(f *footed) structure.Material {
 	}
 	if name == "" {
 		why := "nothing in the partitions to outside tells"
-		if name = s.outerMaterial(); name != "" {
+		if name = s.layout.OuterMaterial(s.boat.Materials); name != "" {
 			why = "the heaviest layer in a partition to outside"
 		} else {
 			name = "grp"
@@ -191,14 +191,16 @@ func (s *scene) hullMaterial(f *footed) structure.Material {
 // hullNames are the layers of which a hull may be built, by the name in the table of materials.
 var hullNames = map[string]string{"steel": "steel", "aluminium": "aluminium", "GRP": "grp", "plywood": "wood", "timber": "wood"}
 
-func (s *scene) outerMaterial() (best string) {
+// OuterMaterial is what the heaviest layer in a stated partition to outside is made of, as a hull; "" = none tells.
+func (l *Layout) OuterMaterial(materials *panel.Materials) (best string) {
 	heaviest := 0.0
-	for i := range s.walls {
-		if _, outer := s.walls[i].other(Outside); !outer {
+	for i := range l.Partitions {
+		p := &l.Partitions[i]
+		if _, outer := p.other(Outside); !outer || p.Usual != nil {
 			continue
 		}
-		for _, l := range s.walls[i].BuildUp {
-			m, _ := s.boat.Materials.Find(l.Material)
+		for _, l := range p.BuildUp {
+			m, _ := materials.Find(l.Material)
 			mass := math.Max(l.Mass, l.Thickness*m.Density)
 			if name := hullNames[m.Name]; name != "" && mass > heaviest {
 				best, heaviest = name, mass
@@ -330,16 +332,13 @@ func (s *scene) bridgesOf(f *footed, x *Exhaust, k structure.Kind) structure.Bri
 
 // exhaustBridge is how an exhaust line hangs on the engine: a hose where it is wet, a bellows where it holds one.
 func exhaustBridge(x *Exhaust) string {
-	if isWet(&x.Line) {
+	switch {
+	case x.Line.Wet():
 		return "hose"
+	case x.Line.HasBellows():
+		return "bellows"
 	}
-	bridge := "rigid"
-	x.Line.Each(func(e silencer.Element) {
-		if _, ok := e.(*silencer.Bellows); ok {
-			bridge = "bellows"
-		}
-	})
-	return bridge
+	return "rigid"
 }
 
 // bedOf fills in what is not stated of a bed.

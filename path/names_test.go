@@ -139,7 +139,7 @@ func figures(t *testing.T, text string) map[string][]float64 {
 	}
 	m, err := draws.NewModel(all)
 	require.NoError(t, err)
-	s, err := m.MonteCarlo(m.Prior(), draws.Options{N: 400, Seed: 1})
+	s, err := m.MonteCarlo(draws.Options{N: 400, Seed: 1})
 	require.NoError(t, err)
 	out := map[string][]float64{}
 	for i, l := range s.Layouts {

@@ -141,25 +141,25 @@ func check(t require.TestingT, p path.Prediction) {
 func studied(t require.TestingT, b *path.Boat, predictions []path.Prediction) {
 	m, err := draws.NewModel(predictions)
 	require.NoError(t, err)
-	s, err := m.MonteCarlo(m.Prior(), draws.Options{N: 100})
+	s, err := m.MonteCarlo(draws.Options{N: 100})
 	require.NoError(t, err)
 	finite(t, reflect.ValueOf(s), "spread")
 	finite(t, reflect.ValueOf(advice.Rank(predictions, s)), "ranking")
 	finite(t, reflect.ValueOf(advice.Front(predictions)), "front")
-	plan, err := survey.Make(m, predictions, m.Prior(), survey.Options{})
+	e, err := m.Draw(draws.Options{N: 100})
+	require.NoError(t, err)
+	plan, err := survey.Make(m, predictions, e, survey.Options{})
 	require.NoError(t, err)
 	finite(t, reflect.ValueOf(plan), "plan")
-	fit, _, err := readings.CalibrateLog(m, b.Readings, func(layout string, r path.Reading) (path.Prediction, error) { return predictFor(b, layout, r) })
+	fit, _, err := readings.CalibrateLog(m, e, b.Readings, func(layout string, r path.Reading) (path.Prediction, error) { return predictFor(b, layout, r) })
 	if err != nil {
 		said(t, err.Error())
 		return
 	}
-	finite(t, reflect.ValueOf(fit.Belief.Mean), "belief")
+	finite(t, reflect.ValueOf(fit.Draws.Belief(m).Mean), "belief")
 	finite(t, reflect.ValueOf(fit.Terms), "terms")
 	finite(t, reflect.ValueOf(fit.Residuals), "residuals")
-	after, err := m.MonteCarlo(fit.Belief, draws.Options{N: 100})
-	require.NoError(t, err)
-	finite(t, reflect.ValueOf(after), "spread after readings")
+	finite(t, reflect.ValueOf(m.Spread(fit.Draws)), "spread after readings")
 }
 
 // predictFor predicts a layout as it stood when a reading was taken.
@@ -206,7 +206,7 @@ func TestMemoryOfTheLargestDemo(t *testing.T) {
 	}
 	m, err := draws.NewModel(predictions)
 	require.NoError(t, err)
-	_, err = m.MonteCarlo(m.Prior(), draws.Options{N: 10000})
+	_, err = m.MonteCarlo(draws.Options{N: 10000})
 	require.NoError(t, err)
 	runtime.ReadMemStats(&after)
 	require.Less(t, int64(after.HeapSys)-int64(before.HeapAlloc), int64(300e6))

@@ -69,6 +69,12 @@ func finish(b *Boat, p *Prediction, s *scene) {
 	p.Findings = sortFindings(append(findings(b, p), p.Findings...))
 	for _, f := range p.Findings {
 		p.Refused = p.Refused || f.Refuse
+		if f.Ask {
+			p.Questions = append(p.Questions, f.Text)
+		}
+	}
+	if p.Refused {
+		p.Questions = nil
 	}
 	p.Fits = fits(p)
 	p.Length, p.Mass = sizes(p)

@@ -83,6 +83,15 @@ func (h Heard) Weighted() spectrum.Bands {
 	return sumOf(h.Routes, Route.Weighted)
 }
 
+// Shift moves every route, and the sum with them, by db in all bands. Steps stay as they are.
+func (h *Heard) Shift(db float64) {
+	h.Routes = append([]Route(nil), h.Routes...)
+	for i := range h.Routes {
+		h.Routes[i].Bands = h.Routes[i].Bands.Shift(db)
+	}
+	h.Bands = h.Bands.Shift(db)
+}
+
 // sumOf is the energy sum of something of each route.
 func sumOf(routes []Route, of func(Route) spectrum.Bands) spectrum.Bands {
 	all := make([]spectrum.Bands, len(routes))
@@ -111,6 +120,7 @@ type ExhaustResult struct {
 	Rated         silencer.Marched
 	Acoustics     silencer.Acoustics // at running
 	Limit         *float64           // Pa, at rated
+	Promised      *Promised          // back pressure of the whole line, as a yard or maker promises it; nil = nothing is
 	PressureTerms []PressureTerm
 	OutletPower   spectrum.Bands // dB re 1 pW, at running, silenced
 	Unsilenced    spectrum.Bands // dB re 1 pW, plain pipe
@@ -129,7 +139,8 @@ type Prediction struct {
 	Exhausts    []ExhaustResult
 	Findings    []silencer.Finding // cautions and refusals, most dangerous first
 	Refused     bool
-	Fits        *bool // nil = no envelope stated
+	Questions   []string // to be answered before the layout can be judged; none where it is refused anyway
+	Fits        *bool    // nil = no envelope stated
 	Length      *float64
 	Mass        *float64
 	Assumptions []source.Assumption

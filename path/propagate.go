@@ -94,7 +94,7 @@ func (s *scene) hear(all []emitter, ear Listener) Heard {
 			h.Routes = append(h.Routes, r)
 		}
 	}
-	h.Routes = tidy(h.Routes)
+	h.Routes = tidy(append(h.Routes, background(ear)))
 	h.Bands = sumOf(h.Routes, unweighted)
 	h.Notes = s.notes(ear)
 	return h
@@ -140,15 +140,18 @@ func (l *Layout) onlySets() bool {
 // mostRoutes is how many routes are listed at most, those through mounts and hull among them.
 const mostRoutes = 30
 
-// tidy sorts routes, loudest first, and sums up those too quiet to matter. A way through mounts and hull is listed
-// however quiet it is, one for each engine: it is asked for by name.
+// asked tells whether a route is listed however quiet it is: the way through mounts and hull, one for each engine, and
+// what is heard without them are asked for by name.
+func (r *Route) asked() bool { return r.Way == ByStructure || r.Way == ByBackground }
+
+// tidy sorts routes, loudest first, and sums up those too quiet to matter.
 func tidy(routes []Route) []Route {
 	if len(routes) == 0 {
 		return routes
 	}
 	order, level, most := make([]int, len(routes)), make([]float64, len(routes)), mostRoutes
 	for i, r := range routes {
-		if order[i], level[i] = i, r.DBA(); r.Way == ByStructure {
+		if order[i], level[i] = i, r.DBA(); r.asked() {
 			most--
 		}
 	}
@@ -157,7 +160,7 @@ func tidy(routes []Route) []Route {
 	listed, quiet := make([]Route, 0, len(routes)), []Route(nil)
 	for _, i := range order {
 		switch {
-		case routes[i].Way == ByStructure:
+		case routes[i].asked():
 			listed = append(listed, routes[i])
 		case level[i] >= limit && most > 0:
 			listed = append(listed, routes[i])

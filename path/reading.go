@@ -61,7 +61,7 @@ func (l *Layout) open(name string) error {
 			found = []*Partition{p}
 			break
 		}
-		if strings.Contains(strings.ToLower(p.label()), strings.ToLower(name)) {
+		if p.Usual == nil && strings.Contains(strings.ToLower(p.label()), strings.ToLower(name)) {
 			found = append(found, p)
 		}
 	}
@@ -99,7 +99,7 @@ func (l *Layout) Doors() (names []string) {
 	for i := range l.Partitions {
 		n := strings.ToLower(l.Partitions[i].Name)
 		for _, w := range []string{"door", "hatch", "window", "skylight"} {
-			if strings.Contains(n, w) {
+			if l.Partitions[i].Usual == nil && strings.Contains(n, w) {
 				names = append(names, l.Partitions[i].Name)
 				break
 			}

@@ -20,7 +20,7 @@ type sights[T any] struct {
 }
 
 // maxSights bounds the memory of a memo.
-const maxSights = 4096
+const maxSights = 8192
 
 var (
 	shields     = sights[outdoor.Shield]{known: map[sightKey]outdoor.Shield{}}

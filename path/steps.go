@@ -162,19 +162,22 @@ func (s *scene) airLoss(r float64) Step {
 // intoWall takes an emitter in the open to the sound power on the inner side of a wall.
 func (s *scene) intoWall(e *emitter, w *wall) []Step {
 	p := w.site(e.at, s)
-	steps := w.spread(p.at, e.at, s, func(at Point) []Step { return s.ontoWall(e, w, site{at, p.spread}) })
+	onto := func(at Point, area float64) []Step { return s.ontoWall(e, w, site{at, p.spread}, area) }
+	if e.wall != nil && (w.Usual != nil || e.wall.Usual != nil) { // its own doubt is far over what the area does
+		return append(onto(p.at, w.plane.area), s.wallStep(w))
+	}
+	steps := w.spread(p.at, e.at, s, func(at Point) []Step { return onto(at, w.plane.area/pieces) })
 	return append(steps, s.wallStep(w))
 }
 
-// ontoWall takes it to the sound power on the outer side, met as at one point.
-func (s *scene) ontoWall(e *emitter, w *wall, p site) []Step {
+// ontoWall takes it to the sound power on the outer side, met as at one point that stands for an area.
+func (s *scene) ontoWall(e *emitter, w *wall, p site, area float64) []Step {
 	c, known := w.cosine(p.at, e.at, s)
 	why := "by the way the wall faces"
 	if known = known && p.spread == 0; !known {
 		c, why = slant, "45 deg assumed"
 	}
-	area := w.plane.area/pieces + 2*math.Pi*sq(p.spread)
-	return append(s.outdoors(ends{e, p.at, w, area}),
+	return append(s.outdoors(ends{e, p.at, w, area + 2*math.Pi*sq(p.spread)}),
 		Step{Name: fmt.Sprintf("power on %.2f m2 of %s, %s", w.Area, w.label(), why), Formula: "10 lg S + 10 lg max(cos(angle), 1/4)",
 			Source: room.DirectSource, Mark: "derived", Bands: w.meets(c),
 			Uncertain: p.doubt(w.label(), distance(p.at, e.at, 0.2))})
@@ -204,10 +207,15 @@ func (s *scene) wallStep(w *wall) Step {
 		name += fmt.Sprintf(", %.0f cm2 of it open", w.OpenArea*1e4)
 	}
 	key := "panel/" + w.label() + "/" + w.Between[0] + "/" + w.Between[1]
-	return Step{Name: name, Formula: w.result.Formula, Source: w.result.Source, Mark: w.result.Mark,
-		Bands: spectrum.Bands{}.Minus(w.loss),
-		Uncertain: s.boat.withUnstated([]Uncertain{{Term: "panel", Key: key, SD: w.sd(), Source: "judgement"}},
-			"panel", key, "partitions."+w.Name)}
+	st := Step{Name: name, Formula: w.result.Formula, Source: w.result.Source, Mark: w.result.Mark, Bands: spectrum.Bands{}.Minus(w.loss)}
+	if u := w.Usual; u != nil {
+		st.Mark = u.Mark
+		st.Uncertain = []Uncertain{{Term: "panel", Key: "usual " + u.Kind, SD: spectrum.Fill(u.SD), Source: "not stated in the file: " + u.Source}}
+		return st
+	}
+	st.Uncertain = s.boat.withUnstated([]Uncertain{{Term: "panel", Key: key, SD: w.sd(), Source: "judgement"}},
+		"panel", key, "partitions."+w.Name)
+	return st
 }
 
 // sd weighs the error of the panel with its share beside the open area.

@@ -94,6 +94,14 @@ func StructureAt(b *Boat, p *Prediction, h *Heard) (out []StructureBorne, err er
 		if !ok {
 			continue
 		}
+		told := now // the route as the seat hears it, which readings may have moved
+		for _, way := range h.Routes {
+			if way.Engine == r.Engine && way.Way == ByStructure {
+				told = way.Bands
+			}
+		}
+		move := told.Minus(now)
+		now = told
 		s := StructureBorne{Engine: r.Engine, Level: now}
 		in, _ := p.Layout.space(h.Listener.In)
 		for _, c := range changes {
@@ -104,6 +112,7 @@ func StructureAt(b *Boat, p *Prediction, h *Heard) (out []StructureBorne, err er
 			if err != nil {
 				return nil, err
 			}
+			then = then.Plus(move)
 			seat := exchanged(h.Bands, now, then)
 			s.Helps = append(s.Helps, Help{Engine: r.Engine, Change: c.text, Part: c.part,
 				RouteDBA: then.DBA() - now.DBA(), RouteDBC: then.DBC() - now.DBC(),

@@ -44,18 +44,9 @@ func uncertain(d silencer.Doubt) Uncertain {
 // Wet says whether water is injected into a line of the layout.
 func (l *Layout) Wet() bool {
 	for i := range l.Exhausts {
-		if isWet(&l.Exhausts[i].Line) {
+		if l.Exhausts[i].Line.Wet() {
 			return true
 		}
 	}
 	return false
-}
-
-// isWet says whether water joins the gas in a line.
-func isWet(l *silencer.Line) (wet bool) {
-	l.Each(func(e silencer.Element) {
-		_, injects := e.(*silencer.WaterInjection)
-		wet = wet || injects
-	})
-	return wet
 }

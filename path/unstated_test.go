@@ -35,7 +35,7 @@ func bandOf(t *testing.T, text string) draws.LevelSpread {
 	require.NoError(t, err)
 	m, err := draws.NewModel([]path.Prediction{predict(t, b, b.Layouts[0])})
 	require.NoError(t, err)
-	s, err := m.MonteCarlo(m.Prior(), draws.Options{N: 4000, Seed: 1})
+	s, err := m.MonteCarlo(draws.Options{N: 4000, Seed: 1})
 	require.NoError(t, err)
 	return s.Layouts[0].Listeners[0]
 }

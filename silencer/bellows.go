@@ -14,8 +14,8 @@ func (*Bellows) Kind() string { return "bellows" }
 func (e *Bellows) form() form {
 	wall := 0.5e-3
 	return form{
-		in: e.Bore, out: e.Bore, length: e.Length, outer: 1.25*e.Bore + 2*wall, flexible: true,
-		mass: 1.6 * tubeMass(e.Material, "bellows", e.Bore, 2*wall, e.Length),
+		in: e.Bore, out: e.Bore, length: e.Length, outer: 1.25*e.Bore + 2*wall, tube: true, bellows: true, travel: e.Travel,
+		mass: 1.6 * tubeMass(e.Material, e.usual(), e.Bore, 2*wall, e.Length),
 	}
 }
 
@@ -28,3 +28,5 @@ func (e *Bellows) flow(s *stream) {
 }
 
 func (e *Bellows) sound(c *chain) { c.run(e.Bore, e.Length) }
+
+func (*Bellows) usual() string { return "stainless 304" }

@@ -108,7 +108,7 @@ func (a *chain) begin(element, row int) {
 		}
 	}
 	a.marks = append(a.marks, mark{course: a.course, element: element, row: row, pieces: len(a.pieces), end: a.last, stated: len(a.stated)})
-	if w, ok := a.course.line.Elements[element].(*WaterInjection); ok && w.Flow > 0 && a.hot && a.before == nil {
+	if w := a.course.line.Elements[element].Injects(); w != nil && w.Flow > 0 && a.hot && a.before == nil {
 		a.before = a.stateAt(0)
 	}
 }
@@ -121,12 +121,9 @@ func (a *chain) finish() {
 	}
 }
 
-// asPipe stands in for a silencing element: same length, main bore, and a loss of its own. What a lift chamber's
-// pipes take stays, they are there whatever its chamber does.
+// asPipe stands in for a silencing element: same length, main bore, and a loss of its own.
 func (a *chain) asPipe(e Element, loss float64) {
-	if l, ok := e.(*LiftChamber); ok && a.stateAt(0).liquid > 0 {
-		l.pipes(a)
-	} else {
+	if !e.instead(a) {
 		a.stretch(a.bore, e.form().length, 0, 1)
 	}
 	if loss > 0 {
@@ -273,16 +270,21 @@ func (a *chain) stretch(bore, length, from, to float64) {
 		a.join(head)
 		return
 	}
-	n := 1
-	if fall := math.Abs(tail.Medium.SoundSpeed/head.Medium.SoundSpeed - 1); fall > 0.005 {
-		n = max(8, int(math.Ceil(fall/0.01)))
-	}
+	n := slicesFor(head, tail)
 	for i := range n {
 		mid := a.end(bore, from+(to-from)*(float64(i)+0.5)/float64(n))
 		a.join(mid)
 		d, err := fourpole.NewDuct(mid.Medium, bore, length/float64(n), mid.Mach, a.walls())
 		a.add(d, err, mid)
 	}
+}
+
+// slicesFor is in how many slices the temperature between two ends is followed.
+func slicesFor(head, tail fourpole.End) int {
+	if fall := math.Abs(tail.Medium.SoundSpeed/head.Medium.SoundSpeed - 1); fall > 0.005 {
+		return max(8, int(math.Ceil(fall/0.01)))
+	}
+	return 1
 }
 
 func (a *chain) walls() fourpole.Loss {

@@ -1,6 +1,7 @@
 package silencer
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -48,18 +49,18 @@ func (e *Chamber) form() form {
 	return form{
 		in: e.InletBore, out: e.OutletBore, length: e.length(), outer: e.Bore + 2*wall,
 		silencing: true, body: e.Bore, centred: e.centred(),
-		mass: vesselMass(e.Material, "chamber", e.Bore, wall, e.length()) + e.tubesMass(),
+		mass: vesselMass(e.Material, "", e.Bore, wall, e.length()) + e.tubesMass(),
 	}
 }
 
 func (e *Chamber) tubesMass() float64 {
 	wall := orDefault(e.TubeWall, shellWall)
-	m := tubeMass(e.Material, "chamber", e.InletBore, wall, e.InletExtension) +
-		tubeMass(e.Material, "chamber", e.OutletBore, wall, e.OutletExtension)
+	m := tubeMass(e.Material, "", e.InletBore, wall, e.InletExtension) +
+		tubeMass(e.Material, "", e.OutletBore, wall, e.OutletExtension)
 	for _, tubes := range e.JoinedBy {
-		m += wallOf(e.Material, "chamber").density * math.Pi / 4 * e.Bore * e.Bore * e.Baffle
+		m += wallOf(e.Material, "").density * math.Pi / 4 * e.Bore * e.Bore * e.Baffle
 		for _, t := range tubes {
-			m += tubeMass(e.Material, "chamber", t.Bore, orDefault(t.Wall, wall), t.Before+t.After)
+			m += tubeMass(e.Material, "", t.Bore, orDefault(t.Wall, wall), t.Before+t.After)
 		}
 	}
 	return m
@@ -189,4 +190,121 @@ func (e *Chamber) centred() bool {
 		}
 	}
 	return e.InletOffset == 0 && e.OutletOffset == 0
+}
+
+// sizing of a chamber: shell bore, the length of each room, and how far the tubes reach in.
+func (c *Chamber) sizing(bore, maxLength, maxDiameter float64) *Sizing {
+	present := total(c.Rooms)
+	n := len(c.Rooms)
+	lag := 2 * (c.Lagging.Thickness + c.Wall)
+	longest := orDefault(maxLength, math.Max(1.5, 1.5*present))
+	widest := orDefault(maxDiameter-lag, math.Max(6*bore, c.Bore))
+	s := &Sizing{Dimensions: []Dimension{{Name: "bore", Low: math.Min(1.5*bore, widest), High: widest, Step: sizeStep}}, Start: []float64{c.Bore}}
+	for i, r := range c.Rooms {
+		s.Dimensions = append(s.Dimensions, Dimension{Name: roomName(i, n), Low: 0.1, High: math.Max(0.12, longest-0.1*float64(n-1)), Step: sizeStep})
+		s.Start = append(s.Start, r)
+	}
+	s.Dimensions = append(s.Dimensions,
+		Dimension{Name: "inlet_extension", High: 0.75, Step: 0.05, Share: true},
+		Dimension{Name: "outlet_extension", High: 0.75, Step: 0.05, Share: true})
+	s.Start = append(s.Start, c.InletExtension/c.Rooms[0], c.OutletExtension/c.Rooms[n-1])
+	s.Build = func(x []float64) Element { return c.sized(x) }
+	s.Sizes = func(x []float64) map[string]float64 { return c.sized(x).sizes() }
+	s.Outer = func(x []float64) (float64, float64) {
+		b := c.sized(x)
+		return total(b.Rooms) + b.Baffle*float64(len(b.Rooms)-1), b.Bore + lag
+	}
+	return s
+}
+
+func total(rooms []float64) (m float64) {
+	for _, r := range rooms {
+		m += r
+	}
+	return m
+}
+
+func roomName(i, n int) string {
+	if n == 1 {
+		return "length"
+	}
+	return fmt.Sprintf("room_%d", i+1)
+}
+
+// sized is the chamber with other dimensions: tubes through baffles keep their share of their rooms,
+// end tubes take a share of theirs that leaves the tubes room.
+func (c *Chamber) sized(x []float64) *Chamber {
+	n := len(c.Rooms)
+	out := *c
+	out.Bore, out.Rooms = x[0], append([]float64(nil), x[1:1+n]...)
+	out.JoinedBy = make([][]Tube, len(c.JoinedBy))
+	for b, tubes := range c.JoinedBy {
+		out.JoinedBy[b] = append([]Tube(nil), tubes...)
+		for t := range tubes {
+			out.JoinedBy[b][t].Before *= out.Rooms[b] / c.Rooms[b]
+			out.JoinedBy[b][t].After *= out.Rooms[b+1] / c.Rooms[b+1]
+		}
+	}
+	out.InletExtension = math.Min(x[n+1], 0.95*(1-c.reach(0, true))) * out.Rooms[0]
+	left := 0.95 * (1 - c.reach(n-1, false))
+	if n == 1 {
+		left = 0.95 - out.InletExtension/out.Rooms[0]
+	}
+	out.OutletExtension = math.Max(0, math.Min(x[n+2], left)) * out.Rooms[n-1]
+	out.Mass = nil // a chamber of another size weighs something else
+	return &out
+}
+
+// reach is the largest share of an end room that the tubes through its baffle take up.
+func (c *Chamber) reach(room int, first bool) float64 {
+	most := 0.0
+	baffle := room - 1
+	if first {
+		baffle = room
+	}
+	if baffle < 0 || baffle >= len(c.JoinedBy) {
+		return 0
+	}
+	for _, t := range c.JoinedBy[baffle] {
+		r := t.After
+		if first {
+			r = t.Before
+		}
+		most = math.Max(most, r/c.Rooms[room])
+	}
+	return most
+}
+
+func (c *Chamber) sizes() map[string]float64 {
+	m := map[string]float64{"bore": c.Bore, "inlet_extension": c.InletExtension, "outlet_extension": c.OutletExtension}
+	for i, r := range c.Rooms {
+		m[roomName(i, len(c.Rooms))] = r
+	}
+	return m
+}
+
+func (e *Chamber) check() error {
+	if len(e.Rooms) == 0 {
+		return errors.New("a chamber needs at least one room")
+	}
+	if !(e.Bore > 0) {
+		return fmt.Errorf("a chamber's bore of %g m cannot be", e.Bore)
+	}
+	return nil
+}
+
+// model: chambers of as many rooms and tubes share their error. To how far a tube stands in, its end correction of
+// about a quarter of its bore is added.
+func (e *Chamber) model(bore float64) (string, []float64) {
+	shared := fmt.Sprintf("chamber, rooms %d", len(e.Rooms))
+	in, out := orDefault(e.InletBore, bore), orDefault(e.OutletBore, bore)
+	s := append([]float64{e.Bore, in, out, e.InletExtension + in/4, e.OutletExtension + out/4,
+		math.Abs(e.InletOffset) + in/4, math.Abs(e.OutletOffset) + out/4}, e.Rooms...)
+	for _, tubes := range e.JoinedBy {
+		shared += fmt.Sprintf(" tubes %d", len(tubes))
+		for _, t := range tubes {
+			s = append(s, t.Bore, t.Before+t.Bore/4, t.After+t.Bore/4)
+		}
+	}
+	return shared, s
 }

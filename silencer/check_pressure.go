@@ -13,6 +13,9 @@ import (
 // named only when there is none, and never refuses.
 func (i *inspection) pressure() {
 	p := i.c.Rated.BackPressure
+	stands := i.promised(p)
+	open, silent, basis := i.openPressure()
+	i.ask(silent)
 	if i.c.Limit == nil {
 		i.noLimit(p)
 		return
@@ -21,6 +24,9 @@ func (i *inspection) pressure() {
 	i.slip("", loss.LimitSlip(limit))
 	const ask = "a wider bore, fewer bends or a freer silencer; the engine maker's limit governs"
 	switch fouled := p * i.fouling(); {
+	case p > limit && (stands || p-open <= limit):
+		i.undecided(p, p-open, limit, stands)
+		i.ask(basis)
 	case p > limit:
 		text := fmt.Sprintf("Back pressure at rated is %.1f kPa, over the engine's limit of %.1f kPa.", p/1e3, limit/1e3)
 		if p > 2*limit {
@@ -36,6 +42,15 @@ func (i *inspection) pressure() {
 			Text:   fmt.Sprintf("Back pressure at rated is %.1f kPa, %.0f %% of the limit: little is left for soot and for error of this estimate.", p/1e3, 100*p/limit),
 			Action: "keep a tapped plug near the manifold and measure at full load", Source: "three quarters of the limit: " + practice})
 	}
+}
+
+// undecided is said of a line that keeps the limit by one answer and not by the other.
+func (i *inspection) undecided(p, low, limit float64, promised bool) {
+	text := fmt.Sprintf("Back pressure at rated is %.1f or %.1f kPa, as the open question is answered; the engine's limit is %.1f kPa.", low/1e3, p/1e3, limit/1e3)
+	if promised {
+		text = fmt.Sprintf("At most %.1f kPa are promised at the engine, within its limit of %.1f kPa; as drawn the line takes %.1f kPa: by which bores and which silencer is the promise kept?", *i.c.Promised/1e3, limit/1e3, p/1e3)
+	}
+	i.add(Finding{Code: CodeAskFirst, Severity: Warning, Ask: true, Text: text, Action: "ask before ordering; the engine maker's limit governs", Source: "limit stated in the boat file"})
 }
 
 // fouling is how much more a line loses with 1 mm of soot all round, by its narrowest bore.
@@ -86,7 +101,7 @@ func (i *inspection) traps() {
 			Action: "check the temperature and its unit", Source: practice})
 	}
 	i.each(func(el Element, r Row, in float64) {
-		if g, ok := el.(*Given); ok && g.Loss != nil {
+		if g := el.Quoted(); g != nil && g.Loss != nil {
 			i.quote(g, r, in)
 		}
 	})
@@ -98,8 +113,7 @@ func (i *inspection) quote(g *Given, r Row, in float64) {
 	if s.Density == 0 || flow == 0 || r.Bore == 0 {
 		return
 	}
-	q := loss.Quote{Drop: g.Loss.Drop, MassFlow: g.Loss.MassFlow, VolumeFlow: g.Loss.VolumeFlow, Temperature: g.Loss.Temperature, FlowTemperature: g.Loss.FlowTemperature, Basis: loss.Basis(g.Loss.Basis)}
-	d, err := q.Scale(loss.Duty{MassFlow: flow, Density: s.Density, Temperature: in})
+	d, err := quoteOf(g.Loss).Scale(lossDuty(flow, s.Density, in))
 	if err != nil {
 		return
 	}
@@ -120,6 +134,14 @@ func (i *inspection) quote(g *Given, r Row, in float64) {
 	}
 	v := flow / (s.Density * circle(r.Bore))
 	i.slip(r.Name, loss.DropSlip(d.Drop, s.Density, v))
+}
+
+func quoteOf(l *Loss) loss.Quote {
+	return loss.Quote{Drop: l.Drop, MassFlow: l.MassFlow, VolumeFlow: l.VolumeFlow, Temperature: l.Temperature, FlowTemperature: l.FlowTemperature, Basis: loss.Basis(l.Basis)}
+}
+
+func lossDuty(flow, density, temperature float64) loss.Duty {
+	return loss.Duty{MassFlow: flow, Density: density, Temperature: temperature}
 }
 
 // densitySlip finds a quote whose mass and volume flow, or whose volume flow and gas, belong to two temperatures.

@@ -97,12 +97,12 @@ type hotRun struct {
 
 func (h *hotRun) add(e Element, r Row) {
 	h.grown += r.Growth
-	if x, ok := e.(*Bellows); ok {
+	if f := e.form(); f.bellows {
 		if h.bellows++; h.bellows == 1 {
 			h.first = h.length
 		}
-		h.travel += x.Travel
-		if x.Travel == 0 {
+		h.travel += f.travel
+		if f.travel == 0 {
 			h.untold++
 		}
 	}

@@ -3,6 +3,7 @@ package silencer
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"hushwake/silencer/wet"
 	"hushwake/source"
@@ -11,27 +12,30 @@ import (
 
 // hoses checks the heat and speed in each hose, with water and when the water stops.
 func (i *inspection) hoses() {
-	_, at := i.injection()
+	_, at := i.line.Injection()
 	i.each(func(e Element, r Row, in float64) {
 		f := e.form()
-		if !f.hose || wallOf(e.Base().Material, e.Kind()).wall.MaxK > 500+273.15 {
+		if !f.hose || wallOf(e.Base().Material, e.usual()).wall.MaxK > 500+273.15 {
 			return
 		}
 		injected := at > 0 && at < r.Index
-		h := wet.Hose{Gas: in, Velocity: r.Velocity, Injected: injected, Rating: rating(e)}
+		h := wet.Hose{Gas: in, Velocity: r.Velocity, Injected: injected, Rating: f.rating}
+		if f.rating == 0 && nameOf(e.Base().Material) == "silicone" {
+			h.Rating = wet.HoseSilicone
+		}
 		if injected {
 			h.DryGas = i.before(at)
 		}
 		i.wet(r.Name, h.Findings())
-		if x, ok := e.(*Hose); ok && injected {
-			i.wet(r.Name, wet.HoseSlope(x.Rise, x.Length))
+		if f.laid && injected {
+			i.wet(r.Name, wet.HoseSlope(f.rise, f.length))
 		}
 	})
 }
 
 // vessel refuses a moulded vessel that gas without water would burn.
 func (i *inspection) vessel(e Element, r Row, in float64) {
-	m := wallOf(e.Base().Material, e.Kind()).wall
+	m := wallOf(e.Base().Material, e.usual()).wall
 	if in <= m.MaxK {
 		return
 	}
@@ -40,58 +44,21 @@ func (i *inspection) vessel(e Element, r Row, in float64) {
 		Action: "inject water before it, or take a metal vessel"})
 }
 
-// rating is what the hose stands, K; 0 = not stated.
-func rating(e Element) float64 {
-	if h, ok := e.(*Hose); ok && h.MaxTemp > 0 {
-		return h.MaxTemp
-	}
-	if nameOf(e.Base().Material) == "silicone" {
-		return wet.HoseSilicone
-	}
-	return 0
-}
-
 // water checks injection, lift chamber, riser and separator.
 func (i *inspection) water() {
-	w, at := i.injection()
-	if w != nil {
-		i.wet(name(w, at), wet.RawWater(w.Flow, i.c.Engine.Rated.Power/i.pipes()))
-		i.balance(w, at)
-	}
-	i.each(func(e Element, r Row, in float64) {
-		switch x := e.(type) {
-		case *LiftChamber:
-			i.vessel(e, r, in)
-			i.lift(x, r)
-		case *Riser:
-			i.riser(x.Bore, x.Rise, x.run(), r)
-		case *Separator:
-			i.vessel(e, r, in)
-			s := wet.Separator{Bore: x.Bore, Height: x.Height, DrainBore: x.DrainBore}
-			if d := i.c.Rated.OutletGas.Density; d > 0 && w != nil {
-				i.wet(r.Name, s.Findings(i.c.Rated.MassFlow/d, d, w.Flow))
-			}
-		}
-	})
+	i.each(func(e Element, r Row, in float64) { e.inspect(i, r, in) })
 	i.wet("outlet", wet.OutletFindings(i.line.Outlet.BelowWater))
 }
 
-func name(e Element, index int) string {
-	if n := e.Base().Name; n != "" {
-		return n
-	}
-	return fmt.Sprintf("%s %d", e.Kind(), index)
-}
-
 // balance says what is odd about the heat balance of the injection.
-func (i *inspection) balance(w *WaterInjection, at int) {
+func (i *inspection) balance(w *WaterInjection, r Row, in float64) {
 	if i.c.Rated.MassFlow == 0 || w.Flow <= 0 {
 		return
 	}
-	_, found, err := wet.Inject(gas.Injection{Gas: i.c.RatedFeed.Gas, GasFlow: i.c.Rated.MassFlow, GasTemperature: i.before(at),
+	_, found, err := wet.Inject(gas.Injection{Gas: i.c.RatedFeed.Gas, GasFlow: i.c.Rated.MassFlow, GasTemperature: in,
 		Pressure: gas.Atmosphere + i.c.Rated.BackPressure/2, WaterFlow: w.Flow * gas.SeaWaterDensity, WaterTemperature: w.Temperature})
 	if err == nil {
-		i.wet(name(w, at), found)
+		i.wet(r.Name, found)
 	}
 }
 
@@ -111,7 +78,7 @@ func (i *inspection) lift(x *LiftChamber, r Row) {
 		i.wet(r.Name, wet.ChamberDropFindings(drop))
 	}
 	flow := i.c.CrankingFlow
-	if w, _ := i.injection(); flow == 0 && w != nil {
+	if w, _ := i.line.Injection(); flow == 0 && w != nil {
 		flow = w.Flow / 4
 	}
 	i.wet(r.Name, c.CrankingFindings(flow, i.c.Heel))
@@ -124,13 +91,13 @@ func (i *inspection) lift(x *LiftChamber, r Row) {
 
 // dropTo is how far the hoses between the injection and an element fall, m; known is false without a hose.
 func (i *inspection) dropTo(index int) (drop float64, known bool) {
-	_, at := i.injection()
+	_, at := i.line.Injection()
 	if at == 0 || at > index {
 		return 0, false
 	}
 	for _, e := range i.line.Elements[at:index] {
-		if h, ok := e.(*Hose); ok {
-			drop, known = drop-h.Rise, true
+		if f := e.form(); f.laid {
+			drop, known = drop-f.rise, true
 		}
 	}
 	return drop, known
@@ -139,8 +106,8 @@ func (i *inspection) dropTo(index int) (drop float64, known bool) {
 // fallsBack is the hose behind an element that rises towards the outlet and so drains back.
 func (i *inspection) fallsBack(index int) (bore, length float64) {
 	for _, e := range i.line.Elements[index:] {
-		if h, ok := e.(*Hose); ok && h.Rise > 0 {
-			bore, length = math.Max(bore, h.Bore), length+h.Length
+		if f := e.form(); f.laid && f.rise > 0 {
+			bore, length = math.Max(bore, f.in), length+f.length
 		}
 	}
 	return bore, length
@@ -148,7 +115,7 @@ func (i *inspection) fallsBack(index int) (bore, length float64) {
 
 // riser checks the weight of water against the limit, the lift and the surging.
 func (i *inspection) riser(bore, rise, run float64, r Row) {
-	w, _ := i.injection()
+	w, _ := i.line.Injection()
 	if w == nil || w.Flow <= 0 || i.c.Rated.MassFlow == 0 {
 		return
 	}
@@ -178,36 +145,17 @@ func (i *inspection) riser(bore, rise, run float64, r Row) {
 
 // heights checks injection, loop, riser and outlet over the waterline, upright and heeled.
 func (i *inspection) heights() {
-	w, at := i.injection()
-	loop := i.loop()
-	if w != nil {
-		p := wet.Point{Height: w.HeightOverWater, Stated: w.HeightOverWaterOK, OffCentre: i.c.ManifoldOffset, Heel: i.c.Heel}
-		i.wet(name(w, at), p.Injection(loop != nil))
-	}
-	if loop != nil {
-		p := wet.Point{Height: loop.TopOverWater, Stated: true, Heel: i.c.Heel}
-		i.wet(name(loop, 0), p.Loop())
-	}
-	i.each(func(e Element, r Row, _ float64) {
-		if x, ok := e.(*Riser); ok {
-			p := wet.Point{Height: x.TopOverWater, Stated: x.TopStated, OffCentre: i.c.OutletOffset, Heel: i.c.Heel}
-			i.wet(r.Name, p.RiserTop())
-		}
-	})
-	i.outletHeight(w != nil)
+	i.each(func(e Element, r Row, _ float64) { e.heights(i, r) })
+	i.outletHeight()
 }
 
-func (i *inspection) loop() *AntiSiphon {
-	for _, e := range i.line.Elements {
-		if a, ok := e.(*AntiSiphon); ok {
-			return a
-		}
-	}
-	return nil
+// looped says whether a vented loop stands in the raw-water line.
+func (i *inspection) looped() bool {
+	return slices.ContainsFunc(i.line.Elements, func(e Element) bool { return e.form().vents })
 }
 
 // outletHeight says whether the outlet dips and whether anything high stands between it and the engine.
-func (i *inspection) outletHeight(wetLine bool) {
+func (i *inspection) outletHeight() {
 	if i.c.OutletHeight == nil || i.line.Outlet.BelowWater > 0 || !i.line.Outlet.Present {
 		return
 	}
@@ -227,19 +175,10 @@ func (i *inspection) outletHeight(wetLine bool) {
 }
 
 func (i *inspection) hasRise() bool {
-	for _, e := range i.line.Elements {
-		switch x := e.(type) {
-		case *Riser:
-			return true
-		case *LiftChamber:
-			return true
-		case *Hose:
-			if x.Rise > 0 {
-				return true
-			}
-		}
+	if slices.ContainsFunc(i.line.Elements, func(e Element) bool { return e.form().rise > 0 }) {
+		return true
 	}
-	if w, _ := i.injection(); w != nil && w.HeightOverWaterOK && w.HeightOverWater > 0.3 {
+	if w, _ := i.line.Injection(); w != nil && w.HeightOverWaterOK && w.HeightOverWater > 0.3 {
 		return true
 	}
 	return i.c.ManifoldHeight != nil && *i.c.ManifoldHeight > 0.3

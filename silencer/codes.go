@@ -3,6 +3,7 @@ package silencer
 // Codes of findings that others act on.
 const (
 	CodeOverLimit  = "OVER-LIMIT"
+	CodeAskFirst   = "ASK-FIRST"
 	CodeDoesNotFit = "DOES-NOT-FIT"
 	CodeTooLong    = "TOO-LONG"
 	CodeTight      = "TIGHT-FIT"

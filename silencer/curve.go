@@ -160,7 +160,7 @@ func (c *course) widest() (bore float64, kind string) {
 	for i, p := range c.ports {
 		e := c.line.Elements[i]
 		b, k := math.Max(p.in, p.out), e.Kind()
-		if _, ok := e.(*Parallel); ok {
+		if e.Within() != nil {
 			b, k = 0, ""
 		}
 		if b > bore {

@@ -30,10 +30,9 @@ var (
 	plainLineSD = spectrum.Fill(1)
 	// holes: resistance and reactance with hot, loud, grazing flow
 	perforateSD = spectrum.Bands{0.5, 0.5, 1, 1.5, 2, 2, 2.5, 3, 3}
-	// an offer with octave losses to a named test, one overall figure, a bare claim
+	// an offer with octave losses to a named test, one overall figure
 	quoteOctavesSD = spectrum.Bands{4, 3, 3, 3, 3, 3, 3, 3.5, 4}
 	quoteOverallSD = spectrum.Fill(5)
-	quoteClaimSD   = spectrum.Fill(8)
 )
 
 // doubts lists what makes the loss of the line uncertain: the model of every silencing element, the holes,
@@ -41,10 +40,11 @@ var (
 func (r *response) doubts() (all []Doubt) {
 	holes := 0.0
 	for _, t := range r.with.trusts {
-		d := modelDoubt("element model", formOf(t.element), acousticSizes(t.element, t.bore))
+		shared, sizes := t.element.model(t.bore)
+		d := modelDoubt("element model", orWord(shared, t.element.Kind()), sizes)
 		d.SD = scaled(t.sd(), t.weight)
 		all = append(all, d)
-		if perforates(t.element) {
+		if t.element.form().holes {
 			holes = math.Max(holes, t.weight)
 		}
 	}
@@ -93,69 +93,6 @@ func (c *course) length() (m float64) {
 	return m
 }
 
-func perforates(e Element) bool {
-	switch e.(type) {
-	case *Perforated, *Plugged, *Packed:
-		return true
-	}
-	return false
-}
-
-// formOf names elements that one model error can be shared by at all: the kind and how many parts it has.
-func formOf(e Element) string {
-	switch v := e.(type) {
-	case *Chamber:
-		form := fmt.Sprintf("chamber, rooms %d", len(v.Rooms))
-		for _, t := range v.JoinedBy {
-			form += fmt.Sprintf(" tubes %d", len(t))
-		}
-		return form
-	case *SideBranch:
-		if v.Volume > 0 {
-			return "resonator"
-		}
-	}
-	return e.Kind()
-}
-
-// acousticSizes are the sizes that the sound depends on, all above 0; to how far a tube stands in, its end
-// correction of about a quarter of its bore is added. bore is that of the line.
-func acousticSizes(e Element, bore float64) []float64 {
-	switch v := e.(type) {
-	case *Chamber:
-		in, out := orDefault(v.InletBore, bore), orDefault(v.OutletBore, bore)
-		s := append([]float64{v.Bore, in, out, v.InletExtension + in/4, v.OutletExtension + out/4,
-			math.Abs(v.InletOffset) + in/4, math.Abs(v.OutletOffset) + out/4}, v.Rooms...)
-		for _, tubes := range v.JoinedBy {
-			for _, t := range tubes {
-				s = append(s, t.Bore, t.Before+t.Bore/4, t.After+t.Bore/4)
-			}
-		}
-		return s
-	case *Perforated:
-		return v.Perforate.acousticSizes()
-	case *Plugged:
-		return append(v.Perforate.acousticSizes(), v.plug())
-	case *Packed:
-		return append(v.Perforate.acousticSizes(), v.FlowResistivity)
-	case *SideBranch:
-		if v.Volume > 0 {
-			return []float64{v.NeckBore, v.NeckLength + v.NeckBore/2, math.Cbrt(v.Volume)}
-		}
-		return []float64{v.Bore, v.Length}
-	case *LiftChamber:
-		return []float64{v.Bore, v.gasHeight(), v.dip(bore), v.riser(bore), v.RiserRise + v.riser(bore)/4}
-	case *Separator:
-		return []float64{v.Bore, v.Height, bore}
-	}
-	return nil
-}
-
-func (p *Perforate) acousticSizes() []float64 {
-	from, to := p.span()
-	return []float64{p.Bore, p.ChamberBore, p.Length, from + p.Bore/4, to - from, p.Porosity, p.TubeWall + 0.75*p.Hole}
-}
-
 const (
 	features    = 6       // pairs
 	kernelWidth = 1.0 / 3 // octaves
@@ -199,7 +136,7 @@ func directions(form string, size int) (w [features]float64) {
 // wallDoubt is that of what a wall gives off: walls of about one bore and thickness share it.
 func wallDoubt(e Element, g form, bore float64) Doubt {
 	diameter := orDefault(g.body, bore)
-	d := modelDoubt("element model", "wall of "+e.Kind(), []float64{diameter, math.Max(0.5e-3, (g.outer-diameter)/2)})
+	d := modelDoubt("element model", "wall of "+e.Kind(), []float64{diameter, g.thickness(diameter)})
 	d.SD, d.Source = spectrum.Fill(5), "judgement: breakout of small walls"
 	return d
 }
@@ -216,7 +153,7 @@ func (l *Line) LossMix(m Marched) []Mixed {
 	}
 	visit(l.Elements, m.Rows, m.InletTemperature, func(e Element, r Row, _ float64) {
 		key := r.Kind
-		if g, ok := e.(*Given); ok {
+		if g := e.Quoted(); g != nil {
 			key = "quote/" + g.identity()
 		}
 		if len(r.Branches) == 0 {

@@ -64,35 +64,6 @@ func TestNearElementsMoveNearlyTogether(t *testing.T) {
 	assert.Zero(t, shared(base, one(&silencer.Perforated{Perforate: perforateOf()})))
 }
 
-// Names, prices, masses, rooms, materials, lagging and the other elements of the line change no doubt's cause; but a hose
-// of metal would be one whose wall does not yield, another cause.
-func TestDoubtsBelongToTheAcousticSizes(t *testing.T) {
-	price, mass := 20.0, 7.0
-	for _, x := range examples() {
-		t.Run(x.name, func(t *testing.T) {
-			before := doubtsOf(t, between(x.make()))
-			e := x.make()
-			name := e.Base()
-			name.Name, name.In, name.Price, name.Mass = "my silencer", "trunk", &price, &mass
-			if e.Kind() != "hose" {
-				name.Material = "stainless 316"
-			}
-			name.Lagging = silencer.Lagging{Thickness: 0.05}
-			after := doubtsOf(t, between(e))
-			require.Len(t, after, len(before))
-			for i := range before {
-				assert.Equal(t, before[i].Key, after[i].Key)
-				assert.Equal(t, before[i].Mix, after[i].Mix)
-			}
-			if silencer.Silencing(e) && e.Kind() != "given" {
-				more := doubtsOf(t, between(&silencer.Elbow{Bore: 0.102, Angle: 1, Radius: 0.15}, e))
-				assert.Equal(t, before[0].Mix, more[0].Mix)
-				assert.NotEqual(t, "element model/plain line", before[0].Key, "a silencing element has a doubt of its own")
-			}
-		})
-	}
-}
-
 // The deviation of a model grows towards its first cross mode and is largest above it; stated parts have
 // theirs by what is stated.
 func TestDeviationsOfDoubts(t *testing.T) {

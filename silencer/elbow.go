@@ -17,8 +17,8 @@ func (e *Elbow) arc() float64 { return e.Angle * orDefault(e.Radius, 1.5*e.Bore)
 
 func (e *Elbow) form() form {
 	return form{
-		in: e.Bore, out: e.Bore, length: e.arc(), outer: e.Bore + 2*pipeWall,
-		mass: tubeMass(e.Material, "elbow", e.Bore, pipeWall, e.arc()),
+		in: e.Bore, out: e.Bore, length: e.arc(), outer: e.Bore + 2*pipeWall, tube: true,
+		mass: tubeMass(e.Material, "", e.Bore, pipeWall, e.arc()),
 	}
 }
 
@@ -29,3 +29,5 @@ func (e *Elbow) flow(s *stream) {
 }
 
 func (e *Elbow) sound(c *chain) { c.run(e.Bore, e.arc()) }
+
+func (e *Elbow) cuts() []Cut { return bendCuts([]Bend{{Angle: e.Angle, Radius: e.Radius}}, e.Bore) }

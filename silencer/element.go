@@ -3,18 +3,45 @@
 // heat and growth. SI units throughout. It knows nothing of boats or listeners.
 package silencer
 
-// Element is one part of an exhaust line. A new kind is one file with these methods.
+// Element is one part of an exhaust line and answers all that is asked of its kind. A new kind is one file with
+// Kind, form, flow and sound; what it does not say of the rest is answered by the Common that it embeds.
 type Element interface {
 	// Kind is the name of the element as the boat file spells it.
 	Kind() string
 	// Base gives the fields every element has.
 	Base() *Common
-	// form is its outer form: ports, length, outer size, mass.
+	// form is its outer form: ports, length, outer size, mass, and what it is there for.
 	form() form
 	// flow puts what the gas meets into the stream, in order.
 	flow(*stream)
 	// sound puts its four-poles into the chain, in order.
 	sound(*chain)
+
+	// Within is what it holds side by side, branch by branch; nil for most.
+	Within() [][]Element
+	// Injects is the water that joins the gas in it, nil = none.
+	Injects() *WaterInjection
+	// Quoted is what is only stated of it, nil = its inside is known.
+	Quoted() *Given
+	// LossSD is how far its pressure loss may be off, relative standard deviation; judgement.
+	LossSD() float64
+	// usual is what its wall is made of where that is not stated, "" = mild steel.
+	usual() string
+	// model names what one model error can be shared by, "" = its kind, and the sizes, all above 0, that its
+	// sound depends on; bore is that of the line, m.
+	model(bore float64) (shared string, sizes []float64)
+	// instead puts what stays of it above its cut-on into the chain; false = a plain pipe of its length.
+	instead(*chain) bool
+	// inspect looks for what is wrong with it where water goes; gasIn is what meets it, K.
+	inspect(i *inspection, r Row, gasIn float64)
+	// heights looks for what is wrong with its heights over the waterline.
+	heights(i *inspection, r Row)
+	// sizing opens its dimensions to a search, as SizeOf; nil = none to choose.
+	sizing(bore, maxLength, maxDiameter float64) *Sizing
+	// cuts is what to order for it, nil = one piece by its form.
+	cuts() []Cut
+	// check says which of its dimensions cannot be.
+	check() error
 }
 
 // Lagging is insulation round an element; zero thickness means bare.
@@ -42,6 +69,27 @@ type Common struct {
 
 // Base gives the common fields.
 func (c *Common) Base() *Common { return c }
+
+// Within is nothing for most kinds.
+func (*Common) Within() [][]Element { return nil }
+
+// Injects is nothing for most kinds.
+func (*Common) Injects() *WaterInjection { return nil }
+
+// Quoted is nothing for most kinds.
+func (*Common) Quoted() *Given { return nil }
+
+// LossSD of one-phase flow in parts of known form.
+func (*Common) LossSD() float64 { return 0.15 }
+
+func (*Common) usual() string                            { return "" }
+func (*Common) model(float64) (string, []float64)        { return "", nil }
+func (*Common) instead(*chain) bool                      { return false }
+func (*Common) inspect(*inspection, Row, float64)        {}
+func (*Common) heights(*inspection, Row)                 {}
+func (*Common) sizing(float64, float64, float64) *Sizing { return nil }
+func (*Common) cuts() []Cut                              { return nil }
+func (*Common) check() error                             { return nil }
 
 // Bend is a bend in a pipe.
 type Bend struct {
@@ -76,17 +124,38 @@ type Line struct {
 	Outlet   Outlet
 }
 
+// Injection is the first water injection among the line's own elements with its 1-based place, nil = none.
+func (l *Line) Injection() (*WaterInjection, int) {
+	for n, e := range l.Elements {
+		if w := e.Injects(); w != nil {
+			return w, n + 1
+		}
+	}
+	return nil, 0
+}
+
+// Wet says whether water joins the gas anywhere in the line.
+func (l *Line) Wet() (wet bool) {
+	l.Each(func(e Element) { wet = wet || e.Injects() != nil })
+	return wet
+}
+
+// HasBellows says whether a bellows anywhere in the line takes up growth and movement.
+func (l *Line) HasBellows() (has bool) {
+	l.Each(func(e Element) { has = has || e.form().bellows })
+	return has
+}
+
 // Each visits the elements in order; those in branches stand in for the parallel part that holds them.
 func (l *Line) Each(visit func(Element)) { eachElement(l.Elements, visit) }
 
 func eachElement(list []Element, visit func(Element)) {
 	for _, e := range list {
-		p, ok := e.(*Parallel)
-		if !ok {
+		branches := e.Within()
+		if branches == nil {
 			visit(e)
-			continue
 		}
-		for _, b := range p.Branches {
+		for _, b := range branches {
 			eachElement(b, visit)
 		}
 	}

@@ -14,6 +14,7 @@ import (
 type Circumstances struct {
 	Engine         source.Engine // stroke, aspiration, fuel, rated power and speed, stated flow
 	Limit          *float64      // Pa, the engine maker's back-pressure limit at rated; nil = not stated
+	Promised       *float64      // Pa, the most that is promised for the whole line at rated, hot; nil = nothing is
 	Rated, Running Marched
 	RatedFeed      Feed
 	Pipes          int      // of the engine, each with a line alike; Rated, Running and RatedFeed are those of one; 0 = 1
@@ -111,17 +112,15 @@ func visit(elements []Element, rows []Row, t float64, f func(e Element, r Row, g
 	for _, r := range rows {
 		if r.Index > 0 && len(elements) > 0 {
 			f(elements[0], r, t)
-			if p, ok := elements[0].(*Parallel); ok {
-				visitBranches(p, r.Branches, t, f)
-			}
+			visitBranches(elements[0].Within(), r.Branches, t, f)
 			elements = elements[1:]
 		}
 		t = r.GasTemperature
 	}
 }
 
-func visitBranches(p *Parallel, rows []Row, t float64, f func(e Element, r Row, gasIn float64)) {
-	for n, b := range p.Branches {
+func visitBranches(branches [][]Element, rows []Row, t float64, f func(e Element, r Row, gasIn float64)) {
+	for n, b := range branches {
 		end := 0
 		for end < len(rows) && rows[end].Branch == n+1 {
 			end++
@@ -146,19 +145,9 @@ func (i *inspection) before(index int) float64 {
 // pipes is the number of lines that the engine blows into.
 func (i *inspection) pipes() float64 { return math.Max(1, float64(i.c.Pipes)) }
 
-// injection is the line's water injection with its place, or nil.
-func (i *inspection) injection() (*WaterInjection, int) {
-	for n, e := range i.line.Elements {
-		if w, ok := e.(*WaterInjection); ok {
-			return w, n + 1
-		}
-	}
-	return nil, 0
-}
-
 // dry says whether no water goes down the line.
 func (i *inspection) dry() bool {
-	w, _ := i.injection()
+	w, _ := i.line.Injection()
 	return w == nil
 }
 

@@ -1,6 +1,10 @@
 package silencer
 
-import "math"
+import (
+	"math"
+
+	"hushwake/silencer/wet"
+)
 
 // form is the outer form of an element. Zero in a port means "that of the neighbour".
 type form struct {
@@ -9,12 +13,27 @@ type form struct {
 	outer     float64 // m, largest outside size without lagging
 	tall      float64 // m, height of an upright vessel; 0 = lies along the line
 	body      float64 // m, bore of its shell; 0 = none
+	wall      float64 // m; 0 = by outer size and bore
 	mass      float64 // kg by its dimensions; 0 = cannot be told
 	centred   bool    // every part lies on the axis of its shell
 	silencing bool    // the plain-pipe reference has a plain pipe here
-	flexible  bool
+	massless  bool    // nothing of it hangs on the line
+	unseen    bool    // its shell is known, its inside is not
+	holes     bool    // a perforate shares the doubt of all of them
+	tube      bool    // a plain run of gas: its bore is that of the line behind it
+	bellows   bool    // takes up growth
+	travel    float64 // m of it, 0 = not stated
 	hose      bool
-	wets      bool // water joins the gas here
+	make      wet.HoseKind // of a hose
+	laid      bool         // a hose that has to fall towards the outlet
+	vents     bool         // breaks the siphon of the raw water
+	rating    float64      // K a hose stands, 0 = not stated
+	rise      float64      // m that it lifts what is in it, negative = falls
+}
+
+// thickness is that of its wall round a diameter, m.
+func (f form) thickness(diameter float64) float64 {
+	return math.Max(0.5e-3, orDefault(f.wall, (f.outer-diameter)/2))
 }
 
 const (
@@ -23,14 +42,14 @@ const (
 )
 
 // tubeMass is the mass of a round tube, kg.
-func tubeMass(material, kind string, bore, wall, length float64) float64 {
-	return wallOf(material, kind).density * math.Pi * (bore + wall) * wall * length
+func tubeMass(material, usual string, bore, wall, length float64) float64 {
+	return wallOf(material, usual).density * math.Pi * (bore + wall) * wall * length
 }
 
 // vesselMass is the mass of a shell with two flat ends, kg.
-func vesselMass(material, kind string, bore, wall, length float64) float64 {
-	ends := 2 * wallOf(material, kind).density * math.Pi / 4 * bore * bore * wall
-	return tubeMass(material, kind, bore, wall, length) + ends
+func vesselMass(material, usual string, bore, wall, length float64) float64 {
+	ends := 2 * wallOf(material, usual).density * math.Pi / 4 * bore * bore * wall
+	return tubeMass(material, usual, bore, wall, length) + ends
 }
 
 func orDefault(v, otherwise float64) float64 {
@@ -78,13 +97,15 @@ func firstBore(r []ends, outlet float64) float64 {
 	return outlet
 }
 
-// BoreBefore is the bore of the last plain pipe, hose, elbow or bellows before the element at a place
+// Length is that of an element along the line, m.
+func Length(e Element) float64 { return e.form().length }
+
+// BoreBefore is the bore of the last tube that is no silencer (pipe, cone, hose, elbow, bellows) before the element at a place
 // in a line, m; else that of the element's own inlet; 0 where neither is known.
 func BoreBefore(elements []Element, at int) float64 {
 	for i := at - 1; i >= 0; i-- {
-		switch e := elements[i].(type) {
-		case *Pipe, *Hose, *Elbow, *Bellows:
-			return e.form().out
+		if f := elements[i].form(); f.tube {
+			return f.out
 		}
 	}
 	if at < len(elements) {

@@ -45,7 +45,7 @@ func FuzzLine(f *testing.F) {
 func oddElement(kind uint8, bore, ratio, length, part, share float64) silencer.Element {
 	p := silencer.Perforate{Bore: bore, ChamberBore: bore * ratio, Length: length, From: part * share, To: part, Porosity: share, Hole: 3e-3, TubeWall: 1e-3,
 		Impedance: silencer.PerforateFlow(1 + kind%2)}
-	switch kind % 10 {
+	switch kind % 11 {
 	case 0:
 		return &silencer.Pipe{Bore: bore * ratio, Length: length}
 	case 1:
@@ -63,6 +63,8 @@ func oddElement(kind uint8, bore, ratio, length, part, share float64) silencer.E
 		return &silencer.SideBranch{Bore: bore * share, Length: length}
 	case 7:
 		return &silencer.SideBranch{NeckBore: bore * share, NeckLength: part, Volume: length / 100}
+	case 10:
+		return &silencer.Cone{Bores: [2]float64{bore, bore * ratio * share}, Length: length}
 	case 8:
 		return &silencer.Separator{Bore: bore * ratio, Height: length, DrainBore: 0.05}
 	}

@@ -29,6 +29,8 @@ type Loss struct {
 	// FlowTemperature is what the volume flow holds at, K; 0 = that of the exhaust at the duty.
 	FlowTemperature float64
 	Basis           PressureBasis
+	SD              float64 `json:",omitempty"` // relative, of the drop as stated; 0 = one figure
+	AtMost          bool    `json:",omitempty"` // the drop is promised as a bound
 }
 
 // Given is a silencer known only by stated figures, kind "given" (a quote becomes one too).
@@ -37,10 +39,12 @@ type Given struct {
 	Offer         string          // name of the quote, "" for a plain given element
 	InsertionLoss *spectrum.Bands // dB; nil = only an overall figure or nothing is known
 	Overall       *float64        // dB, one overall figure
+	OneSD         float64         `json:",omitempty"` // dB: of the one figure (overall or level) where a span was stated
 	// AtLevel, AtDistance and AtAngle are a promised level in dB(A), m, rad; AtLevel nil = none.
 	AtLevel             *float64
 	AtDistance, AtAngle float64
 	Loss                *Loss // nil = not stated
+	Look                *Look `json:",omitempty"` // what a look tells where nothing is stated; nil = nobody looked
 	Length, Diameter    float64
 	Bore                float64
 }
@@ -69,16 +73,17 @@ func (e *Given) sd() (spectrum.Bands, string) {
 	case e.InsertionLoss != nil:
 		return quoteOctavesSD, "judgement: octave losses as stated"
 	case e.Overall != nil || e.AtLevel != nil:
-		return quoteOverallSD, "judgement: one figure, spread over the octaves by us"
+		return spectrum.Fill(math.Hypot(quoteOverallSD[0], e.OneSD)), "judgement: one figure, spread over the octaves by us"
 	}
-	return quoteClaimSD, "judgement: no loss stated in figures"
+	_, sd := e.look().insertion(e.Length, e.Diameter, e.Bore)
+	return sd, "judgement: no loss stated in figures; " + LookSource
 }
 
 // Kind names the element.
 func (*Given) Kind() string { return "given" }
 
 func (e *Given) form() form {
-	f := form{in: e.Bore, out: e.Bore, length: e.Length, outer: e.Diameter, silencing: true, body: e.Diameter}
+	f := form{in: e.Bore, out: e.Bore, length: e.Length, outer: e.Diameter, silencing: true, body: e.Diameter, unseen: true}
 	if e.Mass != nil {
 		f.mass = *e.Mass
 	}
@@ -93,6 +98,10 @@ func (e *Given) flow(s *stream) {
 		s.skin(orDefault(e.Diameter, s.bore), shellWall, e.Lagging)
 	}
 	s.quoted(e.Loss)
+	if e.Loss == nil {
+		k, _ := e.look().pressure()
+		s.fitting(k, s.bore)
+	}
 }
 
 // sound: a plain pipe in the chain; the stated loss is taken beside it, as it comes without a phase.
@@ -109,7 +118,9 @@ func (e *Given) sound(c *chain) {
 	case e.AtLevel != nil:
 		c.promise(e)
 	default:
-		c.warn("no loss is stated: it counts as a plain pipe")
+		il, sd := e.look().insertion(e.Length, e.Diameter, e.Bore)
+		c.takeOut(il)
+		c.warn(fmt.Sprintf("no loss is stated: it counts as a silencer of a kind unknown or as it looks, with a doubt of %.0f dB", sd[4]))
 	}
 }
 
@@ -128,4 +139,23 @@ func (c *chain) promise(e *Given) {
 	loss := math.Max(0, r-20*math.Log10(e.AtDistance)-11-*e.AtLevel)
 	c.takeOut(spectrum.Fill(loss))
 	c.warn(fmt.Sprintf("the promised level implies %.0f dB(A) for this engine, taken for every octave; ask for octaves", loss))
+}
+
+// Quoted is itself.
+func (e *Given) Quoted() *Given { return e }
+
+// LossSD is wide where no loss is stated, or not for which gas.
+func (e *Given) LossSD() float64 {
+	if e.Loss == nil {
+		_, sd := e.look().pressure()
+		return sd
+	}
+	if e.Loss.Basis == BasisUnknown {
+		return 0.5
+	}
+	return math.Hypot(e.Common.LossSD(), e.Loss.SD)
+}
+
+func (e *Given) cuts() []Cut {
+	return []Cut{{What: "silencer, " + orWord(e.Offer, "by its stated figures"), Bore: e.Bore, Diameter: e.Diameter, Length: e.Length, Amount: 1}}
 }

@@ -21,8 +21,9 @@ func (e *Hose) wall() float64 { return orDefault(e.Wall, wet.HoseWall) }
 
 func (e *Hose) form() form {
 	return form{
-		in: e.Bore, out: e.Bore, length: e.Length, outer: e.Bore + 2*e.wall(), flexible: true, hose: true,
-		mass: tubeMass(e.Material, "hose", e.Bore, e.wall(), e.Length),
+		in: e.Bore, out: e.Bore, length: e.Length, outer: e.Bore + 2*e.wall(),
+		tube: true, hose: true, make: e.Make, laid: true, rating: e.MaxTemp, rise: e.Rise,
+		mass: tubeMass(e.Material, e.usual(), e.Bore, e.wall(), e.Length),
 	}
 }
 
@@ -36,7 +37,14 @@ func (e *Hose) flow(s *stream) {
 
 func (e *Hose) sound(c *chain) {
 	c.run(e.Bore, e.Length)
-	if wallOf(e.Material, e.Kind()).yields() {
+	if wallOf(e.Material, e.usual()).yields() {
 		c.give(wet.Tube{Bore: e.Bore, Wall: e.wall(), Length: e.Length, Kind: e.Make})
 	}
 }
+
+func (e *Hose) cuts() []Cut {
+	return append(bendCuts(e.Bends, e.Bore), Cut{What: "wet exhaust hose", Bore: e.Bore, Amount: e.Length, Unit: Metres},
+		Cut{What: "hose clamp, two each end", Bore: e.Bore, Amount: 4})
+}
+
+func (*Hose) usual() string { return rubber }

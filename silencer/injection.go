@@ -1,5 +1,7 @@
 package silencer
 
+import "hushwake/silencer/wet"
+
 // WaterInjection is where raw water meets the gas, kind "water_injection".
 type WaterInjection struct {
 	Common
@@ -13,7 +15,10 @@ type WaterInjection struct {
 // Kind names the element.
 func (*WaterInjection) Kind() string { return "water_injection" }
 
-func (e *WaterInjection) form() form { return form{in: e.Pipe, out: e.Pipe, wets: true} }
+func (e *WaterInjection) form() form { return form{in: e.Pipe, out: e.Pipe, massless: true} }
+
+// Injects is itself.
+func (e *WaterInjection) Injects() *WaterInjection { return e }
 
 func (e *WaterInjection) flow(s *stream) { s.inject(e) }
 
@@ -22,4 +27,14 @@ func (e *WaterInjection) flow(s *stream) { s.inject(e) }
 func (e *WaterInjection) sound(c *chain) {
 	c.join(c.end(c.bore, 0))
 	c.spray()
+}
+
+func (e *WaterInjection) inspect(i *inspection, r Row, in float64) {
+	i.wet(r.Name, wet.RawWater(e.Flow, i.c.Engine.Rated.Power/i.pipes()))
+	i.balance(e, r, in)
+}
+
+func (e *WaterInjection) heights(i *inspection, r Row) {
+	p := wet.Point{Height: e.HeightOverWater, Stated: e.HeightOverWaterOK, OffCentre: i.c.ManifoldOffset, Heel: i.c.Heel}
+	i.wet(r.Name, p.Injection(i.looped()))
 }

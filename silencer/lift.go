@@ -1,6 +1,7 @@
 package silencer
 
 import (
+	"fmt"
 	"math"
 
 	"hushwake/silencer/fourpole"
@@ -23,7 +24,7 @@ func (e *LiftChamber) form() form {
 	wall := orDefault(e.Wall, liftWall)
 	return form{
 		out: e.RiserBore, length: e.Height + e.RiserRise, outer: e.Bore + 2*wall, tall: e.Height, body: e.Bore,
-		silencing: true, mass: vesselMass(e.Material, "lift_chamber", e.Bore, wall, e.Height),
+		silencing: true, rise: e.RiserRise, mass: vesselMass(e.Material, e.usual(), e.Bore, wall, e.Height),
 	}
 }
 
@@ -48,7 +49,7 @@ func (e *LiftChamber) flow(s *stream) {
 	dip, riser := e.dip(s.bore), e.riser(s.bore)
 	s.contraction(e.Bore, dip, true)
 	s.step(dip, riser)
-	s.duct(duct{bore: riser, length: e.RiserRise, wall: wet.HoseWall, rough: wallOf("", "hose").roughness, factor: 1, rise: e.RiserRise, lagging: e.Lagging})
+	s.duct(duct{bore: riser, length: e.RiserRise, wall: wet.HoseWall, rough: wallOf("", rubber).roughness, factor: 1, rise: e.RiserRise, lagging: e.Lagging})
 }
 
 // sound: the gas space over the water is an expansion chamber in cold gas. The inlet is in the lid; the
@@ -105,11 +106,41 @@ func (e *LiftChamber) tubes(c *chain) {
 	}
 }
 
-// pipes stand in for a chamber above its cut-on: as long as a plain pipe would be, with tubes and water kept.
-func (e *LiftChamber) pipes(c *chain) {
+// instead: as long as a plain pipe would be, with tubes and water kept; they are there whatever the chamber does.
+func (e *LiftChamber) instead(c *chain) bool {
+	if c.stateAt(0).liquid == 0 {
+		return false
+	}
 	c.stretch(c.bore, math.Max(0, e.Height-e.down()), 0, 0)
 	e.tubes(c)
+	return true
 }
 
 // liftCeiling is what a lift chamber is trusted to do above its cut-on, dB; judgement.
 const liftCeiling = 12.0
+
+func (e *LiftChamber) check() error {
+	switch {
+	case !(e.Bore > 0 && e.Height > 0):
+		return fmt.Errorf("a lift chamber of %g m bore and %g m height cannot be", e.Bore, e.Height)
+	case !(e.WaterLevel >= 0 && e.WaterLevel < e.Height):
+		return fmt.Errorf("a water level of %g m leaves no gas space in a height of %g m", e.WaterLevel, e.Height)
+	case !(e.RiserRise >= 0):
+		return fmt.Errorf("a riser of %g m cannot be", e.RiserRise)
+	}
+	return nil
+}
+
+func (e *LiftChamber) model(bore float64) (string, []float64) {
+	return "", []float64{e.Bore, e.gasHeight(), e.dip(bore), e.riser(bore), e.RiserRise + e.riser(bore)/4}
+}
+
+// LossSD is that of its riser.
+func (*LiftChamber) LossSD() float64 { return 0.40 }
+
+func (e *LiftChamber) inspect(i *inspection, r Row, in float64) {
+	i.vessel(e, r, in)
+	i.lift(e, r)
+}
+
+func (*LiftChamber) usual() string { return fibreglass }

@@ -75,3 +75,17 @@ func (e *Packed) fibre() fourpole.Fibre {
 	}
 	return fourpole.PassiveMiki
 }
+
+func (e *Packed) sizing(_, maxLength, maxDiameter float64) *Sizing {
+	return e.resized(maxLength, maxDiameter, &e.Common, func(p Perforate) Element {
+		n := *e
+		n.Perforate = p
+		return &n
+	})
+}
+
+func (e *Packed) check() error { return e.Perforate.check() }
+
+func (e *Packed) model(float64) (string, []float64) {
+	return "", append(e.acousticSizes(), e.FlowResistivity)
+}

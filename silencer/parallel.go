@@ -18,6 +18,9 @@ type Parallel struct {
 // Kind names the element.
 func (*Parallel) Kind() string { return "parallel" }
 
+// Within are its branches.
+func (e *Parallel) Within() [][]Element { return e.Branches }
+
 // form: as long as its longest branch; its ports have the area of all branches' together.
 func (e *Parallel) form() (f form) {
 	known := true

@@ -1,6 +1,9 @@
 package silencer
 
 import (
+	"fmt"
+	"math"
+
 	"hushwake/silencer/fourpole"
 	"hushwake/silencer/loss"
 )
@@ -39,10 +42,10 @@ func (e *Perforated) flow(s *stream) { e.Perforate.flow(s, e.Lagging) }
 
 func (p *Perforate) form(material string, filling float64) form {
 	wall := orDefault(p.Wall, shellWall)
-	tube := (1 - p.Porosity) * tubeMass(material, "perforated", p.Bore, p.TubeWall, p.Length)
+	tube := (1 - p.Porosity) * tubeMass(material, "", p.Bore, p.TubeWall, p.Length)
 	return form{
 		in: p.Bore, out: p.Bore, length: p.Length, outer: p.ChamberBore + 2*wall, silencing: true,
-		centred: true, body: p.ChamberBore, mass: vesselMass(material, "perforated", p.ChamberBore, wall, p.Length) + tube + filling,
+		centred: true, holes: true, body: p.ChamberBore, mass: vesselMass(material, "", p.ChamberBore, wall, p.Length) + tube + filling,
 	}
 }
 
@@ -104,3 +107,57 @@ func (c *chain) perforated(t fourpole.PerforatedTube, ceiling float64) {
 	c.trusted(know)
 	c.add(p, err, head)
 }
+
+// resized opens a perforated tube in its shell to a search: shell bore, length, and the holes' porosity.
+func (p Perforate) resized(maxLength, maxDiameter float64, c *Common, build func(Perforate) Element) *Sizing {
+	lag := 2 * (c.Lagging.Thickness + p.Wall)
+	longest, widest := orDefault(maxLength, math.Max(1.5, 1.5*p.Length)), orDefault(maxDiameter-lag, math.Max(4*p.Bore, p.ChamberBore))
+	from, to := p.From/p.Length, p.To/p.Length
+	at := func(x []float64) Perforate {
+		n := p
+		n.ChamberBore, n.Length, n.Porosity = x[0], x[1], x[2]
+		n.From, n.To = from*n.Length, to*n.Length
+		return n
+	}
+	return &Sizing{
+		Dimensions: []Dimension{
+			{Name: "chamber_bore", Low: math.Min(1.2*p.Bore+2*p.TubeWall, widest), High: widest, Step: sizeStep},
+			{Name: "length", Low: 0.2, High: math.Max(0.21, longest), Step: sizeStep},
+			{Name: "porosity", Low: 0.05, High: 0.35, Step: 0.01, Share: true}},
+		Start: []float64{p.ChamberBore, p.Length, p.Porosity},
+		Build: func(x []float64) Element {
+			e := build(at(x))
+			e.Base().Mass = nil
+			return e
+		},
+		Sizes: func(x []float64) map[string]float64 {
+			return map[string]float64{"chamber_bore": x[0], "length": x[1], "porosity": x[2]}
+		},
+		Outer: func(x []float64) (float64, float64) { return x[1], x[0] + lag },
+	}
+}
+
+func (e *Perforated) sizing(_, maxLength, maxDiameter float64) *Sizing {
+	return e.resized(maxLength, maxDiameter, &e.Common, func(p Perforate) Element {
+		return &Perforated{Common: e.Common, Perforate: p}
+	})
+}
+
+func (p *Perforate) check() error {
+	if !(p.Porosity > 0 && p.Porosity <= 1) {
+		return fmt.Errorf("porosity %g must lie above 0 and up to 1", p.Porosity)
+	}
+	if p.To > p.Length {
+		return fmt.Errorf("perforated to %g m does not fit a length of %g m", p.To, p.Length)
+	}
+	return nil
+}
+
+func (e *Perforated) check() error { return e.Perforate.check() }
+
+func (p *Perforate) acousticSizes() []float64 {
+	from, to := p.span()
+	return []float64{p.Bore, p.ChamberBore, p.Length, from + p.Bore/4, to - from, p.Porosity, p.TubeWall + 0.75*p.Hole}
+}
+
+func (e *Perforated) model(float64) (string, []float64) { return "", e.acousticSizes() }

@@ -14,8 +14,8 @@ func (*Pipe) Kind() string { return "pipe" }
 func (e *Pipe) form() form {
 	wall := orDefault(e.Wall, pipeWall)
 	return form{
-		in: e.Bore, out: e.Bore, length: e.Length, outer: e.Bore + 2*wall,
-		mass: tubeMass(e.Material, "pipe", e.Bore, wall, e.Length),
+		in: e.Bore, out: e.Bore, length: e.Length, outer: e.Bore + 2*wall, tube: true,
+		mass: tubeMass(e.Material, "", e.Bore, wall, e.Length),
 	}
 }
 
@@ -28,3 +28,8 @@ func (e *Pipe) flow(s *stream) {
 }
 
 func (e *Pipe) sound(c *chain) { c.run(e.Bore, e.Length) }
+
+func (e *Pipe) cuts() []Cut {
+	p := Cut{What: "pipe", Material: e.Material, Bore: e.Bore, Wall: orDefault(e.Wall, pipeWall), Amount: e.Length, Unit: Metres}
+	return append(bendCuts(e.Bends, e.Bore), p)
+}

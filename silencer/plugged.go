@@ -50,3 +50,14 @@ func (e *Plugged) sound(c *chain) {
 	}
 	c.perforated(t, plugCeiling)
 }
+
+func (e *Plugged) sizing(_, maxLength, maxDiameter float64) *Sizing {
+	share := e.PlugAt / e.Length
+	return e.resized(maxLength, maxDiameter, &e.Common, func(p Perforate) Element {
+		return &Plugged{Common: e.Common, Perforate: p, PlugAt: share * p.Length}
+	})
+}
+
+func (e *Plugged) check() error { return e.Perforate.check() }
+
+func (e *Plugged) model(float64) (string, []float64) { return "", append(e.acousticSizes(), e.plug()) }

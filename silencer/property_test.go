@@ -179,6 +179,7 @@ func TestReciprocityAtRest(t *testing.T) {
 
 func turned(c *silencer.Chamber) *silencer.Chamber {
 	r := *c
+	r.InletBore, r.OutletBore = c.OutletBore, c.InletBore
 	r.InletExtension, r.OutletExtension = c.OutletExtension, c.InletExtension
 	r.InletOffset, r.OutletOffset = c.OutletOffset, c.InletOffset
 	r.Rooms = nil

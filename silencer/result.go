@@ -104,6 +104,7 @@ type Finding struct {
 	Source   string
 	Element  string
 	Refuse   bool // the layout must be refused for it
+	Ask      bool // the text is a question that has to be answered before the layout can be judged
 }
 
 // Acoustics is what a line does to the sound.

@@ -122,7 +122,7 @@ func (c *course) cutOns(parts []part) {
 		}
 		f := c.line.Elements[c.owner[parts[i].row]].form()
 		r.Method = plane
-		if f.body == 0 || r.Kind == "given" {
+		if f.body == 0 || f.unseen {
 			continue
 		}
 		mode := fourpole.FirstDiameter
@@ -211,7 +211,7 @@ func (c *course) mass() *float64 {
 func massless(e Element) bool {
 	all := true
 	eachElement([]Element{e}, func(x Element) {
-		all = all && (x.Kind() == "water_injection" || x.Kind() == "anti_siphon")
+		all = all && x.form().massless
 	})
 	return all
 }

@@ -53,16 +53,8 @@ func floor(b spectrum.Bands) spectrum.Bands {
 // Silencing says whether an element is there to cut sound: the plain-pipe reference of the insertion loss has
 // plain pipe in its place. A parallel part is where one of its elements is.
 func Silencing(e Element) bool {
-	p, ok := e.(*Parallel)
-	if !ok {
-		return e.form().silencing
-	}
-	for _, b := range p.Branches {
-		if slices.ContainsFunc(b, Silencing) {
-			return true
-		}
-	}
-	return false
+	inner := func(b []Element) bool { return slices.ContainsFunc(b, Silencing) }
+	return e.form().silencing || slices.ContainsFunc(e.Within(), inner)
 }
 
 // lastSilencer is the row of the last silencing element; 0 and false when there is none.

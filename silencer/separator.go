@@ -1,6 +1,9 @@
 package silencer
 
-import "hushwake/silencer/fourpole"
+import (
+	"hushwake/silencer/fourpole"
+	"hushwake/silencer/wet"
+)
 
 // Separator parts gas from water, kind "separator".
 type Separator struct {
@@ -14,7 +17,7 @@ func (*Separator) Kind() string { return "separator" }
 func (e *Separator) form() form {
 	return form{
 		length: e.Height, outer: e.Bore + 2*liftWall, tall: e.Height, silencing: true, body: e.Bore,
-		mass: vesselMass(e.Material, "separator", e.Bore, liftWall, e.Height),
+		mass: vesselMass(e.Material, e.usual(), e.Bore, liftWall, e.Height),
 	}
 }
 
@@ -32,3 +35,18 @@ func (e *Separator) sound(c *chain) {
 	c.chamber(fourpole.Chamber{Medium: head.Medium, Bore: e.Bore, Rooms: []float64{e.Height}, InletBore: c.bore,
 		OutletBore: c.bore, Mach: head.Mach, Loss: c.walls()}, false, emptyCeiling)
 }
+
+func (e *Separator) model(bore float64) (string, []float64) {
+	return "", []float64{e.Bore, e.Height, bore}
+}
+
+func (e *Separator) inspect(i *inspection, r Row, in float64) {
+	i.vessel(e, r, in)
+	s := wet.Separator{Bore: e.Bore, Height: e.Height, DrainBore: e.DrainBore}
+	if w, _ := i.line.Injection(); w != nil && i.c.Rated.OutletGas.Density > 0 {
+		d := i.c.Rated.OutletGas.Density
+		i.wet(r.Name, s.Findings(i.c.Rated.MassFlow/d, d, w.Flow))
+	}
+}
+
+func (*Separator) usual() string { return fibreglass }

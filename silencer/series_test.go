@@ -31,30 +31,6 @@ func sameBands(t *testing.T, what string, a, b spectrum.Bands) {
 	}
 }
 
-// One branch is the same elements in series, for every kind, in dry gas and in wet: losses, flow noise and shells to
-// 0.01 dB, back pressure, temperature and heat to 0.1 %. The tolerance was set before the first run.
-func TestOneBranchIsSeries(t *testing.T) {
-	for _, x := range examples() {
-		t.Run(x.name, func(t *testing.T) {
-			e := x.make()
-			if e.Kind() == "water_injection" {
-				_, err := between(alone(e)).March(exhaust(0.15, 420), silencer.Options{})
-				assert.ErrorContains(t, err, "inside a branch")
-				return
-			}
-			method := "plane" // quick; modes for a chamber
-			if e.Kind() == "chamber" {
-				method = ""
-			}
-			a, b := &silencer.SideBranch{Bore: 0.06, Length: 0.3}, &silencer.Chamber{Bore: 0.25, Rooms: []float64{0.5}, InletBore: 0.102, OutletBore: 0.102}
-			compareLines(t, method, between(a, e, b), between(alone(a, e), b))
-			compareLines(t, method, between(a, e, b), between(a, alone(e, b)))
-			spray := &silencer.WaterInjection{Flow: 1e-3, Temperature: 308}
-			compareLines(t, method, between(spray, e, b), between(spray, alone(e), b))
-		})
-	}
-}
-
 func compareLines(t *testing.T, method string, series, branch *silencer.Line) {
 	t.Helper()
 	f, o := exhaust(0.15, 420), silencer.Options{Ceiling: true, Method: method}

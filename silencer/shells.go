@@ -30,14 +30,15 @@ func (x *Solved) Shells(inDuct spectrum.Bands) []Shell {
 		}
 		e := m.course.line.Elements[m.element]
 		g := e.form()
-		if _, holds := e.(*Parallel); holds || g.length <= 0 {
+		if e.Within() != nil || g.length <= 0 {
 			continue
 		}
 		inside := inDuct.Minus(falls[i])
 		if g.silencing && i+1 < len(falls) {
 			inside = mean(inside, inDuct.Minus(falls[i+1]))
 		}
-		bore := m.course.ports[m.element].in
+		p := m.course.ports[m.element]
+		bore := (p.in + p.out) / 2
 		w := casingOf(e, g, bore)
 		w.lagging = m.course.stream.wrapped(e.Base().Lagging).Thickness
 		bands, err := w.radiates(inside)
@@ -147,15 +148,15 @@ type casing struct {
 func casingOf(e Element, g form, bore float64) casing {
 	b := e.Base()
 	diameter := orDefault(g.body, bore)
-	material := wallOf(b.Material, e.Kind())
-	thick := math.Max(0.5e-3, (g.outer-diameter)/2)
+	material := wallOf(b.Material, e.usual())
+	thick := g.thickness(diameter)
 	mass := material.density * thick
 	round := wall{math.Pi * math.Max(g.outer, diameter) * orDefault(g.tall, g.length) / circle(diameter), func(f float64) (float64, error) {
 		return fourpole.RoundBreakout(mass, diameter, f, fourpole.LongSeam)
 	}, nil}
 	switch {
 	case g.hose && material.yields():
-		out := tubeOf(e, g, bore).BreakOut()
+		out := wet.Tube{Bore: bore, Wall: (g.outer - bore) / 2, Length: g.length, Kind: g.make}.BreakOut()
 		return casing{[]wall{{ratio: 1, bands: &out}}, b.Lagging.Thickness,
 			"Lw - D, D of a thin elastic tube as a line source, mean over its unknown stiffness, 6 to 40 dB over the whole hose",
 			"hoop stiffness 60 MPa within a factor of 2.5 (30 soft, 100 hard): judgement", "derived"}
@@ -215,13 +216,4 @@ func lagged(thickness float64) (b spectrum.Bands) {
 		b[i] = at50[i] * math.Min(1.5, thickness/0.05)
 	}
 	return b
-}
-
-// tubeOf is an element of hose as its wall sees it.
-func tubeOf(e Element, g form, bore float64) wet.Tube {
-	t := wet.Tube{Bore: bore, Wall: (g.outer - bore) / 2, Length: g.length}
-	if h, ok := e.(*Hose); ok {
-		t.Kind = h.Make
-	}
-	return t
 }

@@ -21,9 +21,9 @@ func (*SideBranch) Kind() string { return "side_branch" }
 
 // A side branch sits on the pipe and takes no length of it.
 func (e *SideBranch) form() form {
-	f := form{silencing: true, mass: tubeMass(e.Material, "side_branch", e.Bore, shellWall, e.Length)}
+	f := form{silencing: true, mass: tubeMass(e.Material, "", e.Bore, shellWall, e.Length)}
 	if e.Volume > 0 {
-		f.mass = tubeMass(e.Material, "side_branch", e.NeckBore, shellWall, e.NeckLength)
+		f.mass = tubeMass(e.Material, "", e.NeckBore, shellWall, e.NeckLength)
 	}
 	return f
 }
@@ -80,3 +80,52 @@ func (c *chain) ends(share float64) {
 // width is the bore of a resonator's volume, m: its shape is not stated, so it is taken as round and as long as
 // wide with the neck in the middle of its end; a flat or long one tunes some per cent off.
 func (e *SideBranch) width() float64 { return math.Cbrt(4 / math.Pi * e.Volume) }
+
+// sizing of a side branch: bore and length of the tube, or neck and volume of the resonator.
+func (b *SideBranch) sizing(bore, maxLength, _ float64) *Sizing {
+	if b.Volume > 0 {
+		return &Sizing{
+			Dimensions: []Dimension{
+				{Name: "neck_bore", Low: 0.02, High: bore, Step: 0.005},
+				{Name: "neck_length", Low: 0.01, High: orDefault(maxLength, 0.3), Step: 0.005},
+				{Name: "volume", Low: 0.001, High: 0.05, Step: 0.001}},
+			Start: []float64{b.NeckBore, b.NeckLength, b.Volume},
+			Build: func(x []float64) Element {
+				n := *b
+				n.NeckBore, n.NeckLength, n.Volume = x[0], x[1], x[2]
+				return &n
+			},
+			Sizes: func(x []float64) map[string]float64 {
+				return map[string]float64{"neck_bore": x[0], "neck_length": x[1], "volume_m3": x[2]}
+			},
+			Outer: func(x []float64) (float64, float64) { return x[1] + math.Cbrt(x[2]), math.Cbrt(x[2]) },
+		}
+	}
+	return &Sizing{
+		Dimensions: []Dimension{
+			{Name: "bore", Low: 0.02, High: bore, Step: 0.005},
+			{Name: "length", Low: 0.05, High: orDefault(maxLength, 2), Step: 0.005}},
+		Start: []float64{b.Bore, b.Length},
+		Build: func(x []float64) Element {
+			n := *b
+			n.Bore, n.Length = x[0], x[1]
+			return &n
+		},
+		Sizes: func(x []float64) map[string]float64 { return map[string]float64{"bore": x[0], "length": x[1]} },
+		Outer: func(x []float64) (float64, float64) { return x[1], x[0] },
+	}
+}
+
+func (e *SideBranch) model(float64) (string, []float64) {
+	if e.Volume > 0 {
+		return "resonator", []float64{e.NeckBore, e.NeckLength + e.NeckBore/2, math.Cbrt(e.Volume)}
+	}
+	return "", []float64{e.Bore, e.Length}
+}
+
+func (e *SideBranch) cuts() []Cut {
+	if e.Volume > 0 {
+		return []Cut{{What: "resonator, neck", Bore: e.NeckBore, Length: e.NeckLength, Amount: 1}}
+	}
+	return []Cut{{What: "side branch", Bore: e.Bore, Length: e.Length, Amount: 1}}
+}

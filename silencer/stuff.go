@@ -34,15 +34,17 @@ var otherNames = []struct{ word, name string }{
 	{"brass", "bronze"}, {"bronze", "bronze"}, {"iron", "cast iron"}, {"steel", "mild steel"},
 }
 
-var usualOf = map[string]string{
-	"hose": "rubber", "riser": "rubber", "lift_chamber": "fibreglass", "separator": "fibreglass", "bellows": "stainless 304",
-}
+// rubber and fibreglass are what hoses and moulded vessels are made of where nothing is stated.
+const (
+	rubber     = "rubber"
+	fibreglass = "fibreglass"
+)
 
-// wallOf is the stuff that a stated material names; without one, that of the kind, mild steel for most.
-func wallOf(material, kind string) stuff {
+// wallOf is the stuff that a stated material names; without one the usual, "" = mild steel.
+func wallOf(material, usual string) stuff {
 	name := nameOf(material)
 	if name == "" {
-		name = orWord(usualOf[kind], "mild steel")
+		name = orWord(usual, "mild steel")
 	}
 	s := stuff{density: plates[name].density, speed: plates[name].speed}
 	s.wall, _ = loss.WallOf(name) // every name of the lists is in the tables, see the test

@@ -1,7 +1,6 @@
 package silencer
 
 import (
-	"errors"
 	"fmt"
 	"math"
 )
@@ -23,46 +22,8 @@ func checkElement(e Element) error {
 			return fmt.Errorf("a dimension of %g m cannot be", v)
 		}
 	}
-	if f.body > 0 && f.in >= f.body && e.Kind() != "given" {
+	if f.body > 0 && f.in >= f.body && !f.unseen {
 		return fmt.Errorf("bore %g m does not fit its shell of %g m", f.in, f.body)
 	}
-	if c, ok := e.(checker); ok {
-		return c.check()
-	}
-	return nil
-}
-
-// checker is an element that knows which of its dimensions cannot be.
-type checker interface{ check() error }
-
-func (e *Chamber) check() error {
-	if len(e.Rooms) == 0 {
-		return errors.New("a chamber needs at least one room")
-	}
-	if !(e.Bore > 0) {
-		return fmt.Errorf("a chamber's bore of %g m cannot be", e.Bore)
-	}
-	return nil
-}
-
-func (e *LiftChamber) check() error {
-	switch {
-	case !(e.Bore > 0 && e.Height > 0):
-		return fmt.Errorf("a lift chamber of %g m bore and %g m height cannot be", e.Bore, e.Height)
-	case !(e.WaterLevel >= 0 && e.WaterLevel < e.Height):
-		return fmt.Errorf("a water level of %g m leaves no gas space in a height of %g m", e.WaterLevel, e.Height)
-	case !(e.RiserRise >= 0):
-		return fmt.Errorf("a riser of %g m cannot be", e.RiserRise)
-	}
-	return nil
-}
-
-func (p *Perforate) check() error {
-	if !(p.Porosity > 0 && p.Porosity <= 1) {
-		return fmt.Errorf("porosity %g must lie above 0 and up to 1", p.Porosity)
-	}
-	if p.To > p.Length {
-		return fmt.Errorf("perforated to %g m does not fit a length of %g m", p.To, p.Length)
-	}
-	return nil
+	return e.check()
 }

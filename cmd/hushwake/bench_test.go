@@ -10,6 +10,7 @@ import (
 
 	"hushwake/charts"
 	"hushwake/path/boatfile"
+	"hushwake/path/report/form"
 )
 
 // The whole job on the largest demo: load, predict, draw, print, write the page.
@@ -24,12 +25,11 @@ func BenchmarkCompareWithReport(b *testing.B) {
 func BenchmarkReport(b *testing.B) {
 	boat, err := boatfile.LoadFile(demos + "dry-stack.yaml")
 	require.NoError(b, err)
-	w, err := work(boat, selection{})
+	w, err := selection{}.compare(&common{}, boat)
 	require.NoError(b, err)
-	o := &compareOptions{common: &common{streams: streams{out: io.Discard, err: io.Discard}, units: "metric"}}
 	var size int
 	for b.Loop() {
-		r, err := o.newReport(w)
+		r, err := w.Page(form.Units{})
 		require.NoError(b, err)
 		var page bytes.Buffer
 		require.NoError(b, charts.Write(&page, r))

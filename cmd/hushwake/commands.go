@@ -1,13 +1,6 @@
 package main
 
-import (
-	"sort"
-
-	"github.com/spf13/cobra"
-	"github.com/spf13/pflag"
-
-	"hushwake/path/study/draws"
-)
+import "github.com/spf13/cobra"
 
 // commands are all commands, in the order of an owner's job: write, check, choose, look closer, prove.
 func commands(c *common) []*cobra.Command {
@@ -16,10 +9,3 @@ func commands(c *common) []*cobra.Command {
 		newSize(c), newSweep(c), newEnquiry(c), newSurvey(c), newCalibrate(c), newVerify(c),
 	}
 }
-
-func drawFlags(f *pflag.FlagSet, d *draws.Options) {
-	f.Uint64Var(&d.Seed, "seed", draws.DefaultSeed, "seed of the draws; the same seed prints the same bytes")
-	f.IntVar(&d.N, "draws", draws.DefaultNumber, "number of draws")
-}
-
-func sortDown(v []float64) { sort.Sort(sort.Reverse(sort.Float64Slice(v))) }

@@ -1,9 +1,14 @@
 package main
 
 import (
+	"strconv"
+	"strings"
+
 	"github.com/spf13/pflag"
 
 	"hushwake/path"
+	"hushwake/path/report/form"
+	"hushwake/path/report/parts"
 )
 
 // pick names one element of one line and the seat it is judged at.
@@ -22,7 +27,7 @@ func (p *pick) flags(f *pflag.FlagSet, element, listener string) {
 // picked is a pick found in a file.
 type picked struct {
 	boat     *path.Boat
-	at       chosen
+	at       parts.Chosen
 	listener int
 }
 
@@ -40,4 +45,53 @@ func (p *pick) load(c *common, file string) (out picked, err error) {
 	}
 	out.listener, err = listenerIndex(out.boat, p.listener)
 	return out, err
+}
+
+// chooseElement finds an element of a layout by name, kind (where only one is of it) or 1-based place.
+func chooseElement(l *path.Layout, engine, name string) (parts.Chosen, error) {
+	if len(l.Exhausts) == 0 {
+		return parts.Chosen{}, badInput("layout %s has no exhaust line", l.Name)
+	}
+	if name == "" {
+		return parts.Chosen{}, badInput("--element is missing\nhint: a name or a 1-based place of layout %s: %s", l.Name, elementList(l))
+	}
+	var found []parts.Chosen
+	for i := range l.Exhausts {
+		if engine != "" && l.Exhausts[i].Engine != engine {
+			continue
+		}
+		elements := l.Exhausts[i].Line.Elements
+		if k, ok := index(name, len(elements)); ok && (engine != "" || i == 0) {
+			return parts.Chosen{Layout: l, Exhaust: i, At: k, Element: elements[k]}, nil
+		}
+		for k, e := range elements {
+			if e.Base().Name == name || (e.Base().Name == "" && e.Kind() == name) {
+				found = append(found, parts.Chosen{Layout: l, Exhaust: i, At: k, Element: e})
+			}
+		}
+	}
+	switch len(found) {
+	case 0:
+		return parts.Chosen{}, form.Unknown("element of layout "+l.Name, name, elementNames(l))
+	case 1:
+		return found[0], nil
+	}
+	return parts.Chosen{}, badInput("%q may be any of %d elements\nhint: take its 1-based place: %s", name, len(found), elementList(l))
+}
+
+func elementNames(l *path.Layout) (names []string) {
+	for i := range l.Exhausts {
+		for _, e := range l.Exhausts[i].Line.Elements {
+			names = append(names, parts.NameOf(e))
+		}
+	}
+	return names
+}
+
+func elementList(l *path.Layout) string {
+	names := elementNames(l)
+	for k, n := range names {
+		names[k] = strconv.Itoa(k+1) + " " + n
+	}
+	return strings.Join(names, "; ")
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -12,10 +13,11 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/report"
+	"hushwake/path/report/form"
+	"hushwake/path/study/draws"
+	"hushwake/path/study/readings"
 )
-
-// version is printed by --version and in every JSON document of compare.
-const version = "0.1.0"
 
 // streams are the three ends of a command.
 type streams struct {
@@ -27,7 +29,7 @@ type streams struct {
 type common struct {
 	streams
 	format, units string
-	quiet         bool
+	quiet, ignore bool // ignore: the readings of the file
 }
 
 // exitError carries an exit status up to the one place that ends the program.
@@ -71,7 +73,7 @@ func run(args []string, s streams) int {
 	if err == nil {
 		return statusDone
 	}
-	return report(s.err, err)
+	return complain(s.err, err)
 }
 
 // sticky remembers the first error of the output, so that a full disk is not taken for success.
@@ -89,11 +91,11 @@ func (s *sticky) Write(p []byte) (int, error) {
 	return n, err
 }
 
-// report prints an error once and maps it to the exit status.
-func report(w io.Writer, err error) int {
+// complain prints an error once and maps it to the exit status.
+func complain(w io.Writer, err error) int {
 	var problems *boatfile.Errors
 	if errors.As(err, &problems) {
-		fmt.Fprint(w, ensureNewline(problems.Error()))
+		fmt.Fprintln(w, strings.TrimRight(problems.Error(), "\n"))
 		return statusBadInput
 	}
 	fmt.Fprintf(w, "hushwake: %s\n", err)
@@ -101,10 +103,11 @@ func report(w io.Writer, err error) int {
 	if errors.As(err, &e) {
 		return e.status
 	}
+	if f := (*form.Failure)(nil); errors.As(err, &f) {
+		return statusFailed
+	}
 	return statusBadInput
 }
-
-func ensureNewline(s string) string { return strings.TrimRight(s, "\n") + "\n" }
 
 func newRoot(s streams) *cobra.Command {
 	c := &common{streams: s}
@@ -117,7 +120,7 @@ Begin with: hushwake start dry-stack, change the file to your boat, then: hushwa
 
 Results go to stdout, everything else to stderr. No colour is ever printed, so NO_COLOR changes nothing.
 Exit status: 0 done; 1 over a limit, with --fail-over-limit, or far off a measured row, with --strict; 2 bad input; 3 could not write, or another failure.`,
-		Version:       version,
+		Version:       report.Version,
 		SilenceUsage:  true,
 		SilenceErrors: true,
 		Args:          cobra.ArbitraryArgs,
@@ -132,9 +135,11 @@ Exit status: 0 done; 1 over a limit, with --fail-over-limit, or far off a measur
 	f := root.PersistentFlags()
 	f.StringVar(&c.format, "format", "table", "table, json or csv")
 	f.StringVar(&c.units, "units", "metric", "metric or imperial")
+	f.BoolVar(&c.ignore, "ignore-readings", false, "leave the readings of the file out: what the model alone says")
 	f.BoolVar(&c.quiet, "quiet", false, "no warnings or remarks on stderr")
 	root.SetFlagErrorFunc(flagError)
 	root.AddCommand(commands(c)...)
+	root.SetHelpCommand(newHelp(c))
 	complete(root)
 	return root
 }
@@ -198,10 +203,8 @@ func (c *common) check() error {
 }
 
 func oneOf(flag, got string, allowed ...string) error {
-	for _, a := range allowed {
-		if got == a {
-			return nil
-		}
+	if slices.Contains(allowed, got) {
+		return nil
 	}
 	return badInput("%s is %q\nhint: it takes %s", flag, got, strings.Join(allowed, ", "))
 }
@@ -220,6 +223,17 @@ func (c *common) load(name string) (*path.Boat, error) {
 		return nil, badInput("%w", err)
 	}
 	return b, nil
+}
+
+// know works out what is known of a boat after its readings.
+func (c *common) know(b *path.Boat, d draws.Options) (*readings.Known, error) {
+	return report.Know(b, readings.Options{Options: d, Ignore: c.ignore})
+}
+
+// inUnits is the unit system asked for; check has already refused others.
+func (c *common) inUnits() form.Units {
+	s, _ := boatfile.ParseSystem(c.units)
+	return form.Units{System: s}
 }
 
 // remark prints a line on stderr unless --quiet.

@@ -10,6 +10,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"hushwake/path/report/form"
+	"hushwake/path/report/parts"
 )
 
 // On the dry-stack demo a budget of the present back pressure gives a chamber that is quieter at
@@ -17,17 +20,17 @@ import (
 func TestSizeBeatsOrSaysSo(t *testing.T) {
 	args := []string{"size", demos + "dry-stack.yaml", "--layout=dry riser, water after the top", "--element=in-line chamber", "--budget=length=1.2m,diameter=400mm"}
 	text := output(t, append(args, "--quiet", "--format=json")...)
-	var d sizeDoc
+	var d parts.Size
 	require.NoError(t, json.Unmarshal([]byte(text), &d))
 	form, _ := parseShape(promised["size"])
 	var v any
 	require.NoError(t, json.Unmarshal([]byte(text), &v))
 	form.check(t, "size", v)
-	table := sizeTable(t, d)
+	table := sizeTable(t, &d)
 	require.NotNil(t, d.Present)
 	require.Len(t, d.Helps, 1, "one engine runs")
 	require.NotEmpty(t, d.Limit, "the chamber brings the helm near what mounts and hull leave")
-	assert.Contains(t, strings.Join(strings.Fields(table), " "), sentence(d.Limit))
+	assert.Contains(t, strings.Join(strings.Fields(table), " "), d.Limit[1:])
 	for _, s := range d.Front {
 		assert.Greater(t, *s.LevelDBA, *d.Helps[0].LevelDBA, "nothing is under what mounts and hull leave")
 	}
@@ -52,44 +55,11 @@ func TestSizeBeatsOrSaysSo(t *testing.T) {
 	}
 }
 
-// What would help against mounts and hull stands beside the sizes with the figures of explain for the same layout; the
-// word that it limits the element is said only where it does, and nothing of it outdoors.
-func TestSizeTellsWhatHelpsBesideTheElement(t *testing.T) {
-	beside := func(layout, listener string) sizeDoc {
-		o := &sizeOptions{common: &common{streams: streams{err: &bytes.Buffer{}}, format: "json", units: "metric"}}
-		o.layout, o.listener, o.element = layout, listener, "1"
-		p, err := o.pick.load(o.common, demos+"dry-stack.yaml")
-		require.NoError(t, err)
-		b := *p.boat
-		b.Listeners = b.Listeners[p.listener : p.listener+1]
-		var d sizeDoc
-		require.NoError(t, d.beside(&b, p.at.layout))
-		return d
-	}
-	quiet := beside("two stages, reactive then absorptive", "helm")
-	var e explainDoc
-	document(t, &e, "explain", demos+"dry-stack.yaml", "--layout=two stages, reactive then absorptive", "--listener=helm")
-	assert.Equal(t, e.Helps, quiet.Helps)
-	found := map[string]bool{}
-	for _, c := range quiet.Helps[0].Changes {
-		found[c.Change] = true
-	}
-	for _, change := range []string{"softer mounts (6 mm)", "a flexible coupling", "a damping layer on the plates here", "a floating floor here"} {
-		assert.True(t, found[change], change)
-	}
-	assert.Contains(t, quiet.Limit, fmt.Sprintf("brings helm under %.0f dB(A)", *quiet.Helps[0].LevelDBA))
-	assert.Empty(t, beside("as found, door open", "helm").Limit, "the door lets in more than mounts and hull bring")
-	outdoors := beside("two stages, reactive then absorptive", "wing deck")
-	assert.Empty(t, outdoors.Helps)
-	assert.Empty(t, outdoors.Limit)
-}
-
 // sizeTable is what the table form prints.
-func sizeTable(t *testing.T, d sizeDoc) string {
+func sizeTable(t *testing.T, d *parts.Size) string {
 	t.Helper()
 	var out bytes.Buffer
-	o := &sizeOptions{common: &common{streams: streams{out: &out}, format: "table", units: "metric"}}
-	require.NoError(t, o.print(d))
+	printText(&out, d.Text(form.Units{}))
 	return out.String()
 }
 
@@ -123,7 +93,7 @@ func TestSizeCancelled(t *testing.T) {
 	o := &sizeOptions{common: &common{streams: streams{out: &out, err: said}, format: "json", units: "metric"},
 		pick: pick{layout: "as is, cleaned", element: "repacked silencer"}}
 	require.NoError(t, o.run(ctx, demos+"dry-stack.yaml"))
-	var d sizeDoc
+	var d parts.Size
 	require.NoError(t, json.Unmarshal(out.Bytes(), &d))
 	assert.True(t, d.Cancelled)
 	assert.NotNil(t, d.Present)
@@ -134,5 +104,5 @@ func TestSizeCancelled(t *testing.T) {
 	if d.Best != nil {
 		assert.Positive(t, *d.Best.LevelDBA)
 	}
-	assert.Contains(t, sizeTable(t, d), "as it stands")
+	assert.Contains(t, sizeTable(t, &d), "as it stands")
 }

@@ -11,15 +11,16 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"hushwake/path"
-	"hushwake/path/boatfile"
+	"hushwake/path/report"
+	"hushwake/path/report/form"
+	"hushwake/path/report/parts"
 	"hushwake/source/spectrum"
 )
 
 // Whatever the numbers are, they add up.
 func TestCompareAddsUp(t *testing.T) {
 	for _, name := range []string{"generator-box", "three-quotes", "everything"} {
-		var d compareDoc
+		var d report.Compare
 		document(t, &d, "compare", demos+name+".yaml", "--draws=200")
 		for _, l := range d.Layouts {
 			for _, x := range l.Exhausts {
@@ -35,7 +36,7 @@ func TestCompareAddsUp(t *testing.T) {
 
 // pressuresAddUp: the losses of all elements, implied steps and the outlet among them, are the back
 // pressure within a thousandth.
-func pressuresAddUp(t *testing.T, at string, elements []elementDoc, want number) {
+func pressuresAddUp(t *testing.T, at string, elements []parts.Element, want form.Number) {
 	t.Helper()
 	sum, kinds := 0.0, map[string]bool{}
 	for _, e := range elements {
@@ -51,7 +52,7 @@ func pressuresAddUp(t *testing.T, at string, elements []elementDoc, want number)
 
 // levelsAddUp: the paths add as energy to the bands, the bands to dB(A) and dB(C), within 0.1 dB; the
 // band of the level holds it; exposure and speech follow their definitions.
-func levelsAddUp(t *testing.T, at string, h listenerDoc) {
+func levelsAddUp(t *testing.T, at string, h report.Listener) {
 	t.Helper()
 	require.Len(t, h.Bands, spectrum.N)
 	for i, want := range h.Bands {
@@ -82,7 +83,7 @@ func levelsAddUp(t *testing.T, at string, h listenerDoc) {
 	}
 }
 
-func meanOf(v []number) float64 {
+func meanOf(v []form.Number) float64 {
 	sum := 0.0
 	for _, x := range v {
 		sum += *x
@@ -91,7 +92,7 @@ func meanOf(v []number) float64 {
 }
 
 // rankingSorted: quietest first, refused layouts behind the others, chances adding to one.
-func rankingSorted(t *testing.T, d *compareDoc) {
+func rankingSorted(t *testing.T, d *report.Compare) {
 	t.Helper()
 	refused := map[string]bool{}
 	for _, l := range d.Layouts {
@@ -129,7 +130,7 @@ func TestExplainAddsUp(t *testing.T) {
 		{"generator-box", "--layout=lined ducts", "--listener=quay"},
 		{"dry-stack", "--layout=wet with lift chamber", "--listener=aft cabin"},
 	} {
-		var d explainDoc
+		var d report.Explain
 		document(t, &d, "explain", demos+c[0]+".yaml", c[1], c[2])
 		total := 0.0
 		for _, r := range d.Routes {
@@ -167,7 +168,7 @@ func TestExplainAddsUp(t *testing.T) {
 }
 
 func TestLineAddsUp(t *testing.T) {
-	var d lineDoc
+	var d parts.Line
 	document(t, &d, "line", demos+"generator-box.yaml", "--from=20 Hz", "--to=200 Hz", "--step=20 Hz")
 	pressuresAddUp(t, d.Layout, d.Elements, d.BackPressure)
 	assert.Equal(t, []float64{20, 40, 60, 80, 100, 120, 140, 160, 180, 200}, values(d.Curve.Frequency))
@@ -175,30 +176,7 @@ func TestLineAddsUp(t *testing.T) {
 	assert.Len(t, d.Curve.IL, 10)
 }
 
-// A line on its own is fed as in a prediction: at part load less water is injected, and an offer's flow and promised
-// level are those at rated (before: 6.5 kPa for 2.7, and a loss of 15 dB for 20, of two offers of the demo).
-func TestLineIsFedAsInPredictions(t *testing.T) {
-	for _, c := range [][2]string{{"dry-stack", "wet with lift chamber"}, {"three-quotes", "new silencer + offer A"}, {"three-quotes", "new silencer + offer C"}} {
-		b, err := boatfile.LoadFile(demos + c[0] + ".yaml")
-		require.NoError(t, err)
-		l, err := chooseLayout(b, c[1])
-		require.NoError(t, err)
-		x, err := feedOf(b, l, "")
-		require.NoError(t, err)
-		p, err := path.Predict(b, l)
-		require.NoError(t, err)
-		m, err := x.line.March(x.feed, x.options)
-		require.NoError(t, err)
-		assert.InEpsilon(t, p.Exhausts[0].Running.BackPressure, m.BackPressure, 1e-9, c[1])
-		x.options.Ceiling = true
-		a, err := x.line.Acoustics(x.feed, x.options)
-		require.NoError(t, err)
-		want := p.Exhausts[0].Acoustics.InsertionLoss
-		assert.InDeltaSlice(t, want[:], a.InsertionLoss[:], 1e-9, c[1])
-	}
-}
-
-func values(v []number) (out []float64) {
+func values(v []form.Number) (out []float64) {
 	for _, x := range v {
 		out = append(out, *x)
 	}
@@ -232,7 +210,7 @@ func TestSeeds(t *testing.T) {
 
 // Rows of the CSV are those of the JSON.
 func TestCompareCSV(t *testing.T) {
-	var d compareDoc
+	var d report.Compare
 	document(t, &d, "compare", demos+"three-quotes.yaml", "--draws=200")
 	rows, err := csv.NewReader(strings.NewReader(output(t, "compare", demos+"three-quotes.yaml", "--draws=200", "--quiet", "--format=csv"))).ReadAll()
 	require.NoError(t, err)
@@ -241,22 +219,4 @@ func TestCompareCSV(t *testing.T) {
 	for _, r := range rows[1:] {
 		assert.Contains(t, []string{"true", "false"}, r[7])
 	}
-}
-
-// At 90 dB(A) and over, however the octaves lie, no talk is called easy; the octaves up to 1 kHz, where engines rule,
-// let no normal voice carry a metre. Where it is quiet talk is easy.
-func TestNoEasyTalkAt90(t *testing.T) {
-	for b := range spectrum.N {
-		for _, rest := range []float64{-40, 0, 20} {
-			noise := spectrum.Fill(rest)
-			noise[b] = 90 - spectrum.A[b]
-			text := talk(noise, noise.DBA())
-			assert.NotContains(t, text, "easy")
-			if b < 6 {
-				assert.Less(t, spectrum.TalkDistance(noise, spectrum.NormalVoice), 1.0, "%g Hz", spectrum.Nominal[b])
-				assert.NotContains(t, text, "clear")
-			}
-		}
-	}
-	assert.Contains(t, talk(spectrum.Fill(20), 27), "easy")
 }

@@ -5,42 +5,53 @@ import (
 	"io"
 	"strings"
 	"unicode/utf8"
+
+	"hushwake/path/report/form"
 )
 
 // pageWidth is the widest that anything printed for a person gets, in columns.
 const pageWidth = 100
 
-// table is text in columns; cells wrap so that the whole keeps to pageWidth.
-type table struct {
-	head  []string
-	right []bool // columns set flush right
-	rows  [][]string
+// printText writes what a person reads, wrapped to the page.
+func printText(w io.Writer, t *form.Text) {
+	for _, b := range t.Blocks {
+		switch {
+		case b.Table != nil:
+			printTable(w, b.Table)
+		case b.Line:
+			fmt.Fprintln(w, b.Words)
+		default:
+			paragraph(w, b.First, b.Words)
+		}
+	}
 }
 
-func (t *table) add(cells ...string) { t.rows = append(t.rows, cells) }
-
-// print writes the table, each column as wide as it needs and the widest ones wrapped.
-func (t *table) print(w io.Writer) {
-	if len(t.rows) == 0 {
+// printTable writes a table, each column as wide as it needs and the widest ones wrapped; nothing if it has no rows.
+func printTable(w io.Writer, t *form.Table) {
+	if len(t.Rows) == 0 {
 		return
 	}
-	width := t.widths()
-	t.line(w, t.head, width)
+	head := make([]string, len(t.Columns))
+	for i, c := range t.Columns {
+		head[i] = c.Name
+	}
+	width := widths(append([][]string{head}, t.Rows...))
+	printRow(w, t.Columns, head, width)
 	rule := make([]string, len(width))
 	for i, n := range width {
 		rule[i] = strings.Repeat("-", n)
 	}
 	fmt.Fprintln(w, strings.Join(rule, "  "))
-	for _, r := range t.rows {
-		t.line(w, r, width)
+	for _, r := range t.Rows {
+		printRow(w, t.Columns, r, width)
 	}
 }
 
-// widths takes columns from the widest down until the table fits: words are only cut where nothing
+// widths takes columns of rows from the widest down until the table fits: words are only cut where nothing
 // else helps.
-func (t *table) widths() []int {
-	width, word := make([]int, len(t.head)), make([]int, len(t.head))
-	for _, r := range append([][]string{t.head}, t.rows...) {
+func widths(rows [][]string) []int {
+	width, word := make([]int, len(rows[0])), make([]int, len(rows[0]))
+	for _, r := range rows {
 		for i, c := range r {
 			for _, l := range strings.Split(c, "\n") {
 				width[i] = max(width[i], utf8.RuneCountInString(l))
@@ -50,7 +61,7 @@ func (t *table) widths() []int {
 			}
 		}
 	}
-	for _, least := range [][]int{word, make([]int, len(t.head))} {
+	for _, least := range [][]int{word, make([]int, len(word))} {
 		for total(width) > pageWidth {
 			i := widest(width, least)
 			if i < 0 {
@@ -84,8 +95,8 @@ func total(width []int) int {
 	return n
 }
 
-// line prints one row over as many lines as its tallest cell needs.
-func (t *table) line(w io.Writer, cells []string, width []int) {
+// printRow prints one row over as many lines as its tallest cell needs.
+func printRow(w io.Writer, columns []form.Column, cells []string, width []int) {
 	wrapped := make([][]string, len(width))
 	tall := 0
 	for i := range width {
@@ -101,7 +112,7 @@ func (t *table) line(w io.Writer, cells []string, width []int) {
 			if k < len(wrapped[i]) {
 				text = wrapped[i][k]
 			}
-			parts[i] = pad(text, n, i < len(t.right) && t.right[i])
+			parts[i] = pad(text, n, columns[i].Right)
 		}
 		fmt.Fprintln(w, strings.TrimRight(strings.Join(parts, "  "), " "))
 	}

@@ -5,6 +5,7 @@ import (
 	"sync"
 
 	"hushwake/path"
+	"hushwake/path/report"
 )
 
 // watch sees every prediction of a long run: it tells on stderr how far it is, and keeps the
@@ -15,7 +16,7 @@ type watch struct {
 
 	sync.Mutex
 	done, total int
-	warnings    map[string][]string // by layout
+	seen        map[string][]string // warnings by layout
 }
 
 func (w *watch) see(p path.Prediction) {
@@ -25,14 +26,14 @@ func (w *watch) see(p path.Prediction) {
 	if w.total > 40 && 10*w.done/w.total != 10*(w.done-1)/w.total {
 		w.c.remark("predicted %d of %d", w.done, w.total)
 	}
-	w.warnings[p.Layout.Name] = append(w.warnings[p.Layout.Name], p.Warnings...)
+	w.seen[p.Layout.Name] = append(w.seen[p.Layout.Name], p.Warnings...)
 }
 
-// warn prints what was warned of at any speed, those of one wording together.
-func (w *watch) warn(b *path.Boat) {
-	all := &worked{boat: b}
+// warnings are what was warned of at any speed, those of one wording together.
+func (w *watch) warnings(b *path.Boat) []string {
+	all := &report.Comparison{Boat: b}
 	for _, l := range w.layouts {
-		all.predictions = append(all.predictions, path.Prediction{Layout: l, Warnings: slices.Compact(slices.Sorted(slices.Values(w.warnings[l.Name])))})
+		all.Predictions = append(all.Predictions, path.Prediction{Layout: l, Warnings: slices.Compact(slices.Sorted(slices.Values(w.seen[l.Name])))})
 	}
-	w.c.warn(all)
+	return all.Warnings(w.c.inUnits())
 }

@@ -1,7 +1,9 @@
 package main
 
 import (
+	"bytes"
 	"errors"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -12,7 +14,7 @@ import (
 func writeFile(name string, content []byte, force bool) (err error) {
 	if !force {
 		if _, err := os.Lstat(name); err == nil {
-			return failed("%s exists and is kept\nhint: --force replaces it, --output writes elsewhere", name)
+			return kept(name)
 		} else if !errors.Is(err, fs.ErrNotExist) {
 			return failed("%w", err)
 		}
@@ -34,6 +36,10 @@ func writeFile(name string, content []byte, force bool) (err error) {
 	return place(f.Name(), name, force)
 }
 
+func kept(name string) error {
+	return failed("%s exists and is kept\nhint: --force replaces it, --output writes elsewhere", name)
+}
+
 // fill writes, flushes and closes, so that a full disk shows before the rename.
 func fill(f *os.File, content []byte) error {
 	_, err := f.Write(content)
@@ -48,22 +54,30 @@ func fill(f *os.File, content []byte) error {
 
 // place gives the finished file its name; without force never over another.
 func place(temp, name string, force bool) error {
-	if force {
-		if err := os.Rename(temp, name); err != nil {
-			return failed("cannot write %s: %w", name, err)
-		}
-		return nil
+	if !force {
+		switch err := os.Link(temp, name); {
+		case err == nil:
+			os.Remove(temp)
+			return nil
+		case errors.Is(err, fs.ErrExist):
+			return kept(name)
+		} // else no hard links here: rename
 	}
-	switch err := os.Link(temp, name); {
-	case err == nil:
-		os.Remove(temp)
-		return nil
-	case errors.Is(err, fs.ErrExist):
-		return failed("%s exists and is kept\nhint: --force replaces it, --output writes elsewhere", name)
-	}
-	// no hard links here: rename
 	if err := os.Rename(temp, name); err != nil {
 		return failed("cannot write %s: %w", name, err)
 	}
+	return nil
+}
+
+// writePage draws a page into a file and says so.
+func (c *common) writePage(name string, force bool, draw func(io.Writer) error) error {
+	var page bytes.Buffer
+	if err := draw(&page); err != nil {
+		return failed("%w", err)
+	}
+	if err := writeFile(name, page.Bytes(), force); err != nil {
+		return err
+	}
+	c.remark("wrote %s", name)
 	return nil
 }

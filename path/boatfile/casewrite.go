@@ -19,6 +19,7 @@ func NewCase(name string, data []byte) (text []byte, left []string, err error) {
 		return nil, nil, err
 	}
 	root, _ := parseTree(data)
+	root = newReader(nil).writtenOut(root)
 	if root.isCase() {
 		return nil, nil, fmt.Errorf("%s is a measured case already\nhint: give a boat file with readings", name)
 	}
@@ -79,6 +80,9 @@ func caseHead(data []byte) *node {
 func newRow(b *path.Boat, m path.Reading, at, duties *node) (row *node, why string) {
 	if m.Listener == "" || m.Level == nil && m.Bands == nil {
 		return nil, "no sound at a listener"
+	}
+	if m.Bound != "" {
+		return nil, "a bound, no figure"
 	}
 	if strike, _ := at.find("strike"); strike != nil {
 		return nil, "struck"
@@ -194,10 +198,8 @@ func groupOf(b *path.Boat, l *path.Layout, listener string) string {
 func exhaustGroup(l *path.Layout) string {
 	wet, silenced := false, false
 	for _, x := range l.Exhausts {
-		x.Line.Each(func(e silencer.Element) {
-			_, injects := e.(*silencer.WaterInjection)
-			wet, silenced = wet || injects, silenced || silencer.Silencing(e)
-		})
+		wet = wet || x.Line.Wet()
+		silenced = silenced || slices.ContainsFunc(x.Line.Elements, silencer.Silencing)
 	}
 	switch {
 	case wet && silenced:

@@ -3,27 +3,34 @@ package boatfile
 import (
 	"fmt"
 
+	"github.com/google/jsonschema-go/jsonschema"
+
 	"hushwake/silencer"
 )
 
-func (e *element) chamber(n *node) silencer.Element {
-	c := &silencer.Chamber{Common: e.open(n)}
-	in := e.neighbour()
-	c.InletBore = e.sized("inlet_bore", upTo(3), in, "that of the pipe before it", 1)
-	c.OutletBore = e.sized("outlet_bore", upTo(3), c.InletBore, "that of its inlet", 1)
-	c.Bore = e.sized("bore", upTo(10), 3*c.InletBore, practice+": three pipe bores", 5)
-	e.rooms(c)
-	c.InletExtension = e.sized("inlet_extension", notNegative, 0, "taken as flush", 3)
-	c.OutletExtension = e.sized("outlet_extension", notNegative, 0, "taken as flush", 3)
-	c.TubeWall = e.sized("tube_wall", limits{min: 0, max: 0.05}, 0.002, practice, 0)
-	c.Wall = e.sized("wall", upTo(0.05), 0.002, practice, 0)
-	c.InletOffset, _ = e.o.value("inlet_offset", notNegative, Length)
-	c.OutletOffset, _ = e.o.value("outlet_offset", notNegative, Length)
-	e.metal(&c.Common, "mild steel")
-	e.chamberFits(c)
-	e.l.bore = c.OutletBore
-	e.o.done()
-	return c
+func (e *element) chamber() (silencer.Element, []field) {
+	c := &silencer.Chamber{}
+	l := quantitySchema(Length)
+	tube := mappingSchema("a tube through a baffle", fields{"bore": l, "wall": l, "reaches": lengthsSchema("how far it stands in the room before and after", 2, 2)})
+	joint := &jsonschema.Schema{AnyOf: []*jsonschema.Schema{tube, listSchema(tube, 1, 20)}}
+	return c, []field{
+		length("inlet_bore", &c.InletBore, upTo(3)).by(e.neighbour, "that of the pipe before it", 1),
+		length("outlet_bore", &c.OutletBore, upTo(3)).by(func() float64 { return c.InletBore }, "that of its inlet", 1),
+		length("bore", &c.Bore, upTo(10)).by(func() float64 { return 3 * c.InletBore }, practice+": three pipe bores", 5),
+		{keys: fields{"length": l, "rooms": lengthsSchema("lengths", 1, 10), "baffle": l, "joined_by": listSchema(joint, 1, 20)},
+			taken: "one room of three times its bore", read: func(e *element) { e.rooms(c) }},
+		length("inlet_extension", &c.InletExtension, notNegative).or(0, "taken as flush", 3),
+		length("outlet_extension", &c.OutletExtension, notNegative).or(0, "taken as flush", 3),
+		length("tube_wall", &c.TubeWall, limits{min: 0, max: 0.05}).or(0.002, practice, 0),
+		length("wall", &c.Wall, upTo(0.05)).or(0.002, practice, 0),
+		length("inlet_offset", &c.InletOffset, notNegative),
+		length("outlet_offset", &c.OutletOffset, notNegative),
+		metal(&c.Common, "mild steel", 0),
+		step(func(e *element) {
+			e.chamberFits(c)
+			e.l.bore = c.OutletBore
+		}),
+	}
 }
 
 // rooms reads length, or rooms with what joins them.
@@ -46,14 +53,15 @@ func (e *element) rooms(c *silencer.Chamber) {
 		c.Baffle, _ = o.value("baffle", notNegative, Length)
 		return
 	}
-	c.Baffle = e.sized("baffle", upTo(0.1), 0.003, practice, 0)
+	length("baffle", &c.Baffle, upTo(0.1)).or(0.003, practice, 0).read(e)
 	e.joints(c, joined)
 }
 
 // roomsAssumed takes one room of the stated length, or as many equal ones as the joints ask for.
 func (e *element) roomsAssumed(c *silencer.Chamber, joints int) {
 	if joints == 0 || e.o.has("length") {
-		c.Rooms = []float64{e.sized("length", upTo(20), 3*c.Bore, practice+": three times its bore", 5)}
+		c.Rooms = []float64{0}
+		length("length", &c.Rooms[0], upTo(20)).or(3*c.Bore, practice+": three times its bore", 5).read(e)
 		return
 	}
 	for range joints + 1 {
@@ -172,16 +180,6 @@ func (e *element) reach(key string, tubes, room float64) {
 		e.l.r.wrong(e.at(key, "joined_by"), "", "%s: the tubes in a room of %s reach %s; they must end before its far wall", e.o.path,
 			Format(room, Length, Metric), Format(tubes, Length, Metric))
 	}
-}
-
-// at gives the first of the keys that stands in the element, or the element itself.
-func (e *element) at(keys ...string) *node {
-	for _, k := range keys {
-		if v := e.o.get(k); v != nil {
-			return v
-		}
-	}
-	return e.key
 }
 
 func spoken(key string) string {

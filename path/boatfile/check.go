@@ -10,9 +10,10 @@ import (
 // check looks at how the parts of a boat refer to each other, layout by layout, and fills in what
 // follows from places: the space of an engine or listener, the area of a partition.
 func (r *reader) check(o *object, b *path.Boat) {
-	base := names{r: r, o: o, spaces: spaceNames(o.n, "spaces")}
+	base := names{r: r, o: o, b: b, spaces: spaceNames(o.n, "spaces")}
 	for i := range b.Listeners {
 		base.listener(&b.Listeners[i], b)
+		base.background(&b.Listeners[i])
 	}
 	for _, l := range b.Layouts {
 		r.checkLayout(o, b, l)
@@ -97,31 +98,14 @@ func (r *reader) checkLayout(o *object, b *path.Boat, l *path.Layout) {
 	for i := range l.Partitions {
 		r.checkPartition(o, l, &l.Partitions[i], allowed)
 	}
-	r.plausible(o, l)
+	r.closeSpaces(b, l)
+	r.possible(o, l)
 	r.checkBoxes(o, l, allowed)
 	for _, x := range l.Enclosures {
 		allowed = append(allowed, x.Name)
 	}
 	for i := range l.Exhausts {
 		r.checkElements(o, l, l.Exhausts[i].Line.Elements, allowed)
-	}
-}
-
-// plausible warns of outlets inside a room and of boxes larger than the room they stand in.
-func (r *reader) plausible(o *object, l *path.Layout) {
-	for _, x := range l.Exhausts {
-		out := x.Line.Outlet
-		if s := spaceAround(l.Spaces, out.At); out.Present && s != "" && x.Engine != "bench" {
-			r.warn(nil, "layout %q: the outlet of %q lies inside the space %q; exhaust must end outdoors", l.Name, x.Engine, s)
-		}
-	}
-	for _, e := range l.Engines {
-		s := findSpace(l.Spaces, e.In)
-		for _, b := range l.Enclosures {
-			if b.Name == e.Enclosure && s != nil && b.Size[0]*b.Size[1]*b.Size[2] > s.Size[0]*s.Size[1]*s.Size[2] {
-				r.warn(under(o.n, "enclosures", b.Name, "size"), "the enclosure %q is larger than the space %q it stands in", b.Name, s.Name)
-			}
-		}
 	}
 }
 
@@ -224,6 +208,7 @@ func (r *reader) checkPartition(o *object, l *path.Layout, p *path.Partition, sp
 		p.Area = defaultArea(findSpace(l.Spaces, p.Between[0]), findSpace(l.Spaces, p.Between[1]))
 		r.assumeOf("partitions."+p.Name, "area", Format(p.Area, Area, Metric), "the smallest wall of the smaller space", 2)
 	}
+	r.overstated(at, l, p)
 	out := p.Between[0] == path.Outside || p.Between[1] == path.Outside
 	if out && (!p.AtStated || p.Facing == "") {
 		r.assumePlace(l, p)
@@ -277,10 +262,8 @@ func (r *reader) checkElements(o *object, l *path.Layout, list []silencer.Elemen
 		if c.In != "" {
 			r.known(r.elementNode(o, c.In), e.Kind()+" in", c.In, spaces)
 		}
-		if p, ok := e.(*silencer.Parallel); ok {
-			for _, b := range p.Branches {
-				r.checkElements(o, l, b, spaces)
-			}
+		for _, b := range e.Within() {
+			r.checkElements(o, l, b, spaces)
 		}
 	}
 }

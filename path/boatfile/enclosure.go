@@ -38,6 +38,7 @@ func (r *reader) enclosure(name string, n *node) path.Enclosure {
 	}
 	e.Door = r.door(o)
 	e.Fan = r.fan(o)
+	r.fanFits(o.get("fan"), &e)
 	for i, item := range r.list(o.get("openings"), o.path+" openings", 0, many) {
 		e.Openings = append(e.Openings, r.opening(item, fmt.Sprintf("%s.openings[%d]", o.path, i+1), e.Size))
 	}
@@ -180,7 +181,7 @@ func (r *reader) opening(n *node, what string, box [3]float64) path.Opening {
 		r.wrong(o.get("area"), "", "%s: the opening is larger than the largest face of the box, %s", what, Format(largest, Area, Metric))
 	}
 	if d := o.get("lined_duct"); d != nil && !isNone(d) {
-		op.Duct = r.linedDuct(d, what+".lined_duct", op.Area)
+		op.Duct = r.linedDuct(d, what+".lined_duct", op.Area, box)
 	}
 	op.To = o.text("to")
 	op.At, op.AtStated = r.vector(o.get("at"), what+" at", anyValue)
@@ -215,14 +216,12 @@ func (r *reader) checkBoxes(o *object, l *path.Layout, spaces []string) {
 	}
 }
 
-func (r *reader) linedDuct(n *node, what string, area float64) *path.LinedDuct {
+func (r *reader) linedDuct(n *node, what string, area float64, box [3]float64) *path.LinedDuct {
 	o := r.object(n, what)
 	d := &path.LinedDuct{Length: o.orAssume("length", Length, positive, 0.5, practice, 3)}
 	if s := r.lengths(o.get("size"), what+" size", 2, 2, positive); s != nil {
 		d.Size = [2]float64{s[0], s[1]}
-		if d.Size[0]*d.Size[1] < area*0.8 {
-			r.warn(o.get("size"), "%s has less section (%s) than its opening (%s)", what, Format(s[0]*s[1], Area, Metric), Format(area, Area, Metric))
-		}
+		r.ductFits(o.get("size"), what, d.Size, area, box)
 	} else if !o.has("size") {
 		side := max(sqrt(area), 0.05)
 		d.Size = [2]float64{side, side}

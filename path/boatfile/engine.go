@@ -115,6 +115,7 @@ func (r *reader) running(o *object, e *path.Engine) {
 	}
 	e.Running.Speed, _ = d.value("speed", positive, RotationalSpeed)
 	d.done()
+	r.steady(d.get("speed"), d.path+" speed", e)
 	r.notAbove(d.get("power"), d.path+" power", e.Running.Power, e.Rated.Power, Power)
 	r.notAbove(d.get("speed"), d.path+" speed", e.Running.Speed, e.Rated.Speed, RotationalSpeed)
 }

@@ -115,6 +115,9 @@ func layerMaterial(name string, materials *panel.Materials) (string, error) {
 	hint := ""
 	if near := nearestMaterial(name, materials); near != "" {
 		hint = fmt.Sprintf("did you mean %q?", near)
+		if l, _, err := completeLayer(panel.Layer{Text: near, Material: near}, materials); err != nil || l.Thickness == 0 && l.Mass == 0 {
+			hint = "write 5 kg/m2 " + near + ", or the thickness or mass that it has"
+		}
 	}
 	return "", badQuantity(hint, "no material %q in the table; a user's own go under materials:", clip(name))
 }

@@ -118,8 +118,29 @@ func (r *reader) oneLayout(i int, n *node, root *object, b *path.Boat, offers ma
 	l.Price = o.price("price")
 	r.changed(o, root, l, l.Base)
 	r.exhausts(o, n, b, l, offers, chosen)
+	r.promisedPressure(o, l)
+	o.known = append(o.known, likeKeys...)
 	o.done()
 	return l
+}
+
+// promisedPressure reads what is promised for the whole line at the engine, at rated, hot.
+func (r *reader) promisedPressure(o *object, l *path.Layout) {
+	n := o.get("promised")
+	if n == nil {
+		return
+	}
+	x := r.object(n, o.path+".promised")
+	q, ok := x.promise("back_pressure", positive, AtMost, Pressure)
+	x.done()
+	for i := range l.Exhausts {
+		if ok {
+			l.Exhausts[i].Promised = &path.Promised{BackPressure: q.Value, Low: math.Max(0, q.Low), High: q.High, Text: q.Text}
+		}
+	}
+	if ok && len(l.Exhausts) > 1 {
+		r.assume(x.path+" back_pressure", q.Text+" at each engine", "the promise names no engine", 0)
+	}
 }
 
 // exhausts reads the lines, one for every running engine, or the one on the bench.
@@ -134,13 +155,18 @@ func (r *reader) exhausts(o *object, at *node, b *path.Boat, l *path.Layout, off
 	cost := lineCost{}
 	for i, k := range n.keys {
 		bench := k.text == "bench" && b.Bench != nil && !slices.Contains(engines, "bench")
+		if !bench && len(engines) == 0 && b.Bench == nil {
+			continue // that there is none is said already
+		}
 		if !bench && !slices.Contains(engines, k.text) {
 			r.noEngine(k, engines, b.Bench != nil)
 			continue
 		}
 		found[k.text] = path.Exhaust{Engine: k.text, Line: r.exhaust(strings.TrimPrefix(o.path, "layouts."), k.text, n.values[i], bench, l, offers, chosen, &cost)}
 	}
-	r.inOrder(o, key, at, b, l, found)
+	if key != nil || !o.misspelt("exhausts") { // done says it
+		r.inOrder(o, key, at, b, l, found)
+	}
 	if cost.price > 0 {
 		total := cost.price
 		if l.Price != nil {

@@ -2,6 +2,7 @@ package boatfile
 
 import (
 	"fmt"
+	"math"
 	"strings"
 )
 
@@ -31,7 +32,7 @@ func compoundLength(s string) (q Quantity, ok bool, err error) {
 		return Quantity{}, true, badQuantity("write 5 ft 3 in, or 5' 3\"", "%q is no length in feet and inches", clip(s))
 	}
 	if small >= 12 {
-		return Quantity{}, true, badQuantity(fmt.Sprintf("%g in is %g ft more", small, small/12), "%q holds twelve inches or more beside the feet", clip(s))
+		return Quantity{}, true, badQuantity(fmt.Sprintf("write %g ft %g in", value+math.Floor(small/12), math.Mod(small, 12)), "%q holds twelve inches or more beside the feet", clip(s))
 	}
 	if strings.HasPrefix(strings.TrimSpace(t), "-") {
 		small = -small

@@ -36,10 +36,6 @@ type filled struct {
 // lineCost adds up what the parts and offers of a layout cost.
 type lineCost struct{ price float64 }
 
-// elementKinds are the kinds in the order of the manual; quote and one_of stand for a given element.
-var elementKinds = []string{"pipe", "bellows", "elbow", "hose", "chamber", "perforated", "plugged", "packed", "side_branch", "parallel",
-	"water_injection", "lift_chamber", "riser", "anti_siphon", "separator", "given", "quote", "one_of"}
-
 // elements decodes a list of elements.
 func (l *lineReader) elements(n *node, what string) []silencer.Element {
 	var out []silencer.Element
@@ -59,21 +55,25 @@ func (l *lineReader) elements(n *node, what string) []silencer.Element {
 
 // element decodes one entry: a mapping with one key, the kind.
 func (l *lineReader) element(n *node, i int) (silencer.Element, string) {
-	if n.kind == scalar && slices.Contains(elementKinds, n.text) {
+	if n.kind == scalar && slices.Contains(elementKinds(), n.text) {
 		l.r.wrong(n, fmt.Sprintf("write %s: {...}", n.text), "element %d has no fields", i+1)
 		return nil, ""
+	}
+	if m := gluedKey.FindStringSubmatch(n.text); n.kind == scalar && m != nil {
+		l.r.wrong(n, "write "+m[1]+": "+m[2], "no blank behind the colon of %q", clip(n.text))
+		return nil, m[1]
 	}
 	if n.kind != mapping || len(n.keys) != 1 {
 		l.r.wrong(n, "such as - pipe: {bore: 102 mm, length: 1.2 m}", "element %d must be a mapping with one key, its kind, not %s", i+1, describe(n))
 		return nil, ""
 	}
 	kind, body := n.keys[0].text, n.values[0]
-	read := l.kind(kind)
-	if read == nil {
-		l.r.wrong(n.keys[0], didYouMean(kind, elementKinds), "unknown element %q; allowed: %s", clip(kind), strings.Join(elementKinds, ", "))
+	row, ok := kindOf(kind)
+	if !ok {
+		l.r.wrong(n.keys[0], meant(kind, elementKinds()), "unknown element %q; allowed: %s", clip(kind), strings.Join(elementKinds(), ", "))
 		return nil, kind
 	}
-	return read(&element{l: l, kind: kind, index: i + 1, key: n.keys[0]}, body), kind
+	return row.decode(&element{l: l, kind: kind, index: i + 1, key: n.keys[0]}, body), kind
 }
 
 func describe(n *node) string {
@@ -81,17 +81,6 @@ func describe(n *node) string {
 		return fmt.Sprintf("%d keys", len(n.keys))
 	}
 	return n.kind.String()
-}
-
-// kind gives the decoder of a kind: a new kind is one row here.
-func (l *lineReader) kind(name string) func(*element, *node) silencer.Element {
-	return map[string]func(*element, *node) silencer.Element{
-		"pipe": (*element).pipe, "bellows": (*element).bellows, "elbow": (*element).elbow, "hose": (*element).hose,
-		"chamber": (*element).chamber, "perforated": (*element).perforated, "plugged": (*element).plugged, "packed": (*element).packed,
-		"side_branch": (*element).sideBranch, "parallel": (*element).parallel, "water_injection": (*element).waterInjection,
-		"lift_chamber": (*element).liftChamber, "riser": (*element).riser, "anti_siphon": (*element).antiSiphon,
-		"separator": (*element).separator, "given": (*element).given, "quote": (*element).quote, "one_of": (*element).oneOf,
-	}[name]
 }
 
 // element is one entry while it is decoded.
@@ -105,21 +94,11 @@ type element struct {
 }
 
 // open starts reading the fields and the ones every kind has.
-func (e *element) open(n *node) silencer.Common {
-	r := e.l.r
-	e.o = r.object(n, fmt.Sprintf("%s[%d].%s", e.l.path, e.index, e.kind))
-	c := silencer.Common{Name: e.o.text("name"), In: e.o.text("in"), Material: e.o.text("material")}
-	e.name = c.Name
-	if c.Name == "" {
-		e.name = fmt.Sprintf("%d", e.index)
+func (e *element) open(n *node) (c silencer.Common) {
+	e.o = e.l.r.object(n, fmt.Sprintf("%s[%d].%s", e.l.path, e.index, e.kind))
+	for _, f := range e.common(&c) {
+		f.read(e)
 	}
-	c.Mass = e.o.pointer("mass", notNegative, Mass)
-	if c.Price = e.o.price("price"); c.Price != nil {
-		e.l.cost.price += *c.Price
-	}
-	c.Lagging = e.lagging(e.o.get("lagging"))
-	c.Envelope = r.lengths(e.o.get("envelope"), e.o.path+" envelope", 2, 3, positive)
-	c.Clearance, _ = e.o.value("clearance", upTo(2), Length)
 	return c
 }
 
@@ -198,20 +177,6 @@ func (r *reader) listShared() {
 	}
 }
 
-// sized reads an optional length with a default that is listed.
-func (e *element) sized(key string, lim limits, def float64, src string, plusMinus float64) float64 {
-	if e.o.has(key) {
-		v, ok := e.o.value(key, lim, Length)
-		if !ok {
-			return def
-		}
-		return v
-	}
-	e.o.raw(key)
-	e.fill(key, Format(def, Length, Metric), src, plusMinus)
-	return def
-}
-
 // neighbour is the bore of the part before, or of the first part that states one.
 func (e *element) neighbour() float64 {
 	if e.l.bore > 0 {
@@ -223,28 +188,25 @@ func (e *element) neighbour() float64 {
 	return 0.1
 }
 
-// ownBore reads the bore of a part that is a tube, and hands it on to the next.
-func (e *element) ownBore(required bool) float64 {
-	var b float64
-	if required {
-		b = e.o.mustValue("bore", upTo(3), Length)
-	} else {
-		b = e.sized("bore", upTo(3), e.neighbour(), "that of the part beside it", 1)
-	}
-	e.l.bore = b
-	if b > 0 && b < 0.015 {
-		e.l.r.warn(e.o.get("bore"), "%s: a bore of %s is very small for an exhaust; were inches meant?", e.o.path, Format(b, Length, Metric))
-	}
-	return b
-}
-
-// firstBore looks ahead for the first bore that a line states.
+// firstBore looks ahead for the first bore of a tube that a line states.
 func firstBore(items []*node) float64 {
 	for _, item := range items {
-		if item.kind != mapping || len(item.values) != 1 || !slices.Contains([]string{"pipe", "bellows", "elbow", "hose", "riser", "perforated", "packed", "plugged"}, item.keys[0].text) {
+		if item.kind != mapping || len(item.values) != 1 {
 			continue
 		}
-		if _, b := item.values[0].find("bore"); b != nil && b.kind == scalar {
+		row, _ := kindOf(item.keys[0].text)
+		if row.fields == nil {
+			continue
+		}
+		i := slices.IndexFunc(row.blank(), func(f field) bool { return f.port })
+		if i < 0 {
+			continue
+		}
+		_, b := item.values[0].find(row.blank()[i].key)
+		if b != nil && b.kind == sequence && len(b.items) > 0 {
+			b = b.items[0]
+		}
+		if b != nil && b.kind == scalar {
 			if q, err := ParseQuantity(b.text, Length); err == nil && q.Value > 0 {
 				return q.Value
 			}

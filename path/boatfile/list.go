@@ -15,7 +15,7 @@ func (r *reader) whole(n *node, what string, lo, hi int) (int, bool) {
 	}
 	v, err := strconv.Atoi(strings.TrimSpace(n.text))
 	if n.kind != scalar || err != nil {
-		r.wrong(n, "", "%s must be a whole number from %d to %d", what, lo, hi)
+		r.wrong(n, numberHint(n.text), "%s must be a whole number from %d to %d", what, lo, hi)
 		return 0, false
 	}
 	if v < lo || v > hi {
@@ -23,6 +23,22 @@ func (r *reader) whole(n *node, what string, lo, hi int) (int, bool) {
 		return 0, false
 	}
 	return v, true
+}
+
+// numberWords are small numbers in words.
+var numberWords = []string{"none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
+
+func numberHint(text string) string {
+	low := strings.ToLower(strings.TrimSpace(text))
+	for i, w := range numberWords {
+		if i > 0 && (low == w || strings.HasPrefix(low, w+" ")) {
+			return fmt.Sprintf("write %d", i)
+		}
+	}
+	if v, rest, err := leadingNumber(low); err == nil && rest != "" {
+		return fmt.Sprintf("write %.0f", v)
+	}
+	return ""
 }
 
 // number reads a plain number without a unit.
@@ -81,6 +97,9 @@ func (r *reader) lengths(n *node, what string, lo, hi int, lim limits) []float64
 // vector reads three lengths.
 func (r *reader) vector(n *node, what string, lim limits) ([3]float64, bool) {
 	var v [3]float64
+	if n != nil && n.kind == sequence && len(n.items) != 3 && r.glued(n.items, what) {
+		return v, false
+	}
 	got := r.lengths(n, what, 3, 3, lim)
 	copy(v[:], got)
 	return v, len(got) == 3

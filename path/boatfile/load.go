@@ -73,6 +73,7 @@ func (r *reader) boat(n *node) *path.Boat {
 		r.wrong(n, "such as boat: \"my boat\"", "a boat file is a mapping of sections, not %s", n.kind)
 		return &path.Boat{}
 	}
+	n = r.writtenOut(n)
 	o := r.object(n, "the boat file")
 	b := &path.Boat{Text: o.text("boat"), Currency: o.text("currency")}
 	r.userMaterials(o.get("materials"))
@@ -110,7 +111,9 @@ func (r *reader) baseSections(o *object) {
 // needed names the sections that a file can't do without.
 func (r *reader) needed(o *object, b *path.Boat) {
 	lack := func(key, example string) {
-		if v := o.raw(key); v.unknown() || len(v.items)+len(v.values) == 0 && v.kind != scalar {
+		if v := o.raw(key); v == nil && o.misspelt(key) { // done says it
+			return
+		} else if v.unknown() || len(v.items)+len(v.values) == 0 && v.kind != scalar {
 			r.wrong(o.n, "add "+key+": "+example, "the file has no %s", key)
 		}
 	}

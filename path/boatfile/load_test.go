@@ -39,7 +39,7 @@ func layout(t testing.TB, b *path.Boat, name string) *path.Layout {
 }
 
 func TestDemosAndStarters(t *testing.T) {
-	for _, kind := range StarterKinds {
+	for _, kind := range []string{"dry-stack", "generator-box", "three-quotes"} {
 		text, err := Starter(kind)
 		require.NoError(t, err)
 		b, err := Load(kind+".yaml", text)
@@ -195,7 +195,7 @@ func TestEverythingIsDecoded(t *testing.T) {
 			}
 		}
 	}
-	for _, k := range elementKinds {
+	for _, k := range elementKinds() {
 		if k != "quote" && k != "one_of" {
 			assert.True(t, kinds[k], k)
 		}
@@ -207,7 +207,7 @@ func TestEverythingIsDecoded(t *testing.T) {
 	wet := layout(t, b, "wet + offer B + offer A")
 	assert.Equal(t, 1500.0, wet.Engines[0].Running.Speed)
 	assert.InDelta(t, 80e3, wet.Engines[0].Running.Power, 1e-6, "a change merges; what it doesn't name stays")
-	assert.Len(t, wet.Partitions, 4)
+	assert.Equal(t, "locker - outside", wet.Partitions[3].Name, "those of the list first, then the faces")
 	assert.InDelta(t, 0.018, wet.Partitions[0].BuildUp[0].Thickness, 1e-12, "found by its two sides in either order")
 	assert.Nil(t, wet.Enclosures[0].Fan)
 	assert.NotNil(t, b.Layouts[0].Enclosures[0].Fan)

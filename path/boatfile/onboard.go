@@ -2,6 +2,7 @@ package boatfile
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"hushwake/path"
@@ -19,10 +20,34 @@ func (r *reader) listeners(n *node) []path.Listener {
 		l.At, _ = r.vector(o.must("at", "[5.0 m, 0 m, 2.4 m]"), o.path+" at", anyValue)
 		l.Hours, _ = o.value("hours", limits{min: 0, max: 24}, Duration)
 		l.Limit = o.pointer("limit", anyValue, LevelA)
+		l.Background = r.background(o)
 		o.done()
 		out = append(out, l)
 	}
 	return out
+}
+
+// background reads what is heard there without the engines: a level or nine bands, and when.
+func (r *reader) background(o *object) (b path.Background) {
+	n := o.get("background")
+	if n == nil {
+		return b
+	}
+	x := r.object(n, o.path+".background")
+	level, stated := x.value("level", limits{min: 0, max: 140}, LevelA)
+	bands, when := x.get("bands"), x.text("when")
+	switch {
+	case stated && bands != nil:
+		r.wrong(bands, "keep one of the two", "%s: a level and bands", x.path)
+	case stated:
+		b = path.Background{Bands: path.BackgroundOf(level), SD: path.BackgroundSD, When: when}
+	case bands != nil:
+		if nine := r.bands(bands, x.path); nine != nil {
+			b = path.Background{Bands: *nine, SD: path.BackgroundSD, When: when}
+		}
+	}
+	x.done()
+	return b
 }
 
 // edges decodes what shields the outlet from a listener.
@@ -165,9 +190,10 @@ func (r *reader) reading(i int, n *node) path.Reading {
 	o := r.object(n, fmt.Sprintf("readings[%d]", i))
 	m := path.Reading{Index: i, Listener: o.text("listener"), Layout: o.text("layout"), Engine: o.text("engine"), Space: o.text("space")}
 	m.Weighting = o.word("weighting", "A", "C")
-	if q, ok := r.quantity(o.get("level"), o.path+" level", limits{min: 0, max: 180}, LevelA, LevelC, Level); ok {
-		m.Level = &q.Value
-		r.weighting(o, &m, q.Dim)
+	level, ok := o.stated("level", limits{min: 0, max: 180}, LevelA, LevelC, Level)
+	if ok {
+		m.Level = &level.Value
+		r.weighting(o, &m, level.Dim)
 	}
 	m.Bands = r.bands(o.get("bands"), o.path)
 	m.Mount = r.atMount(o, &m)
@@ -186,11 +212,32 @@ func (r *reader) reading(i int, n *node) path.Reading {
 	}
 	m.Loudspeaker = r.loudspeaker(o, &m)
 	m.Instrument, m.Open = o.text("instrument"), o.texts("open")
-	m.BackPress = o.pointer("back_pressure", positive, Pressure)
-	m.Temp = o.pointer("temperature", positive, Temperature)
+	m.Strike, _ = o.flag("strike")
+	pressure, felt := o.stated("back_pressure", positive, Pressure)
+	if felt {
+		m.BackPress = &pressure.Value
+	}
+	heat, warm := o.stated("temperature", positive, Temperature)
+	if warm {
+		m.Temp = &heat.Value
+	}
+	for _, q := range []Quantity{level, pressure, heat} {
+		r.doubted(o, &m, q)
+	}
 	r.readAt(o, &m)
 	o.done()
 	return m
+}
+
+// doubted takes the doubt with which a value was stated into the reading.
+func (r *reader) doubted(o *object, m *path.Reading, q Quantity) {
+	switch q.Says {
+	case About, Between:
+		m.PlusMinus = math.Hypot(m.PlusMinus, q.SD())
+	case AtMost, AtLeast:
+		m.Bound = map[Hedge]string{AtMost: "at most", AtLeast: "at least"}[q.Says]
+		r.warn(o.n, "%s: %q is a bound and no figure; nothing is fitted to it. Write what the meter showed, with plus_minus", o.path, q.Text)
+	}
 }
 
 // loudspeaker reads a test with a loudspeaker in the engine space: three levels beside a level at the seat,

@@ -2,43 +2,28 @@ package boatfile
 
 import "hushwake/silencer"
 
-// perforate reads what perforated, plugged and packed tubes share.
-func (e *element) perforate() silencer.Perforate {
-	var p silencer.Perforate
-	p.Bore = e.ownBore(false)
-	p.ChamberBore = e.sized("chamber_bore", upTo(10), 2*p.Bore, practice+": two bores", 4)
-	p.Length = e.sized("length", upTo(20), 6*p.Bore, practice+": six bores", 4)
-	e.perforatedPart(&p)
-	p.Porosity = e.share("porosity", 0.2, practice, 3)
-	p.Hole = e.sized("hole", upTo(0.1), 0.0035, practice, 1)
-	p.TubeWall = e.sized("tube_wall", upTo(0.05), 0.0015, practice, 0.5)
-	p.Wall = e.sized("wall", upTo(0.05), 0.002, practice, 0)
-	switch e.o.word("impedance", "grazing", "still") {
-	case "still":
-		p.Impedance = silencer.Still
-	case "grazing":
-		p.Impedance = silencer.Grazing
-	default:
-		p.Impedance = silencer.Grazing
-		if !e.o.has("impedance") {
-			e.fill("impedance", "grazing", "gas flows past the holes", 1)
-		}
+// perforate are the fields that perforated, plugged and packed tubes share.
+func (e *element) perforate(p *silencer.Perforate) []field {
+	return []field{
+		e.bore(&p.Bore, false),
+		length("chamber_bore", &p.ChamberBore, upTo(10)).by(func() float64 { return 2 * p.Bore }, practice+": two bores", 4),
+		length("length", &p.Length, upTo(20)).by(func() float64 { return 6 * p.Bore }, practice+": six bores", 4),
+		{keys: fields{"perforated": lengthsSchema("from and to, from the inlet end", 2, 2)}, taken: "the whole length", read: func(e *element) { e.perforatedPart(p) }},
+		amount("porosity", &p.Porosity, Fraction, limits{min: 0, max: 0.95, openMin: true}).or(0.2, practice, 3),
+		length("hole", &p.Hole, upTo(0.1)).or(0.0035, practice, 1),
+		length("tube_wall", &p.TubeWall, upTo(0.05)).or(0.0015, practice, 0.5),
+		length("wall", &p.Wall, upTo(0.05)).or(0.002, practice, 0),
+		words("impedance", "gas at the holes", []string{"still", "grazing"}, func(e *element, word string) {
+			p.Impedance = silencer.Grazing
+			if word == "still" {
+				p.Impedance = silencer.Still
+			} else if !e.o.has("impedance") {
+				e.fill("impedance", "grazing", "gas flows past the holes", 1)
+			}
+		}),
+		refuses(func() bool { return p.Bore+2*p.TubeWall >= p.ChamberBore }, "chamber_bore is the inside of the shell round the perforated tube", []string{"chamber_bore", "bore"},
+			"a tube of bore %s does not fit in a chamber of %s", &p.Bore, &p.ChamberBore),
 	}
-	e.perforateFits(p)
-	return p
-}
-
-func (e *element) share(key string, def float64, src string, plusMinus float64) float64 {
-	if e.o.has(key) {
-		v, ok := e.o.value(key, limits{min: 0, max: 0.95, openMin: true}, Fraction)
-		if ok {
-			return v
-		}
-		return def
-	}
-	e.o.raw(key)
-	e.fill(key, Format(def, Fraction, Metric), src, plusMinus)
-	return def
 }
 
 // perforatedPart reads [from, to] measured from the inlet end.
@@ -59,41 +44,43 @@ func (e *element) perforatedPart(p *silencer.Perforate) {
 	case p.From >= p.To:
 		r.wrong(n, "such as [0 mm, 600 mm]", "%s: the perforated part must begin before it ends", e.o.path)
 	case p.To > p.Length*1.000001:
-		r.wrong(n, "", "%s: the perforated part ends at %s, outside the chamber of %s", e.o.path, Format(p.To, Length, Metric), Format(p.Length, Length, Metric))
+		r.wrong(n, "", "%s: the perforated part ends at %s, outside the chamber of %s", e.o.path, metric(p.To), metric(p.Length))
 	}
 }
 
-func (e *element) perforateFits(p silencer.Perforate) {
-	if p.Bore+2*p.TubeWall >= p.ChamberBore {
-		e.l.r.wrong(e.at("chamber_bore", "bore"), "chamber_bore is the inside of the shell round the perforated tube",
-			"%s: a tube of bore %s does not fit in a chamber of %s", e.o.path, Format(p.Bore, Length, Metric), Format(p.ChamberBore, Length, Metric))
-	}
+func (e *element) perforated() (silencer.Element, []field) {
+	p := &silencer.Perforated{}
+	return p, append(e.perforate(&p.Perforate), metal(&p.Common, "mild steel", 0))
 }
 
-func (e *element) perforated(n *node) silencer.Element {
-	p := &silencer.Perforated{Common: e.open(n)}
-	p.Perforate = e.perforate()
-	e.metal(&p.Common, "mild steel")
-	e.o.done()
-	return p
+func (e *element) plugged() (silencer.Element, []field) {
+	p := &silencer.Plugged{}
+	return p, append(e.perforate(&p.Perforate),
+		length("plug_at", &p.PlugAt, positive).by(func() float64 { return p.Length / 2 }, "taken in the middle", 2),
+		refuses(func() bool { return p.PlugAt <= p.From || p.PlugAt >= p.To }, "", []string{"plug_at"},
+			"the plug at %s is not inside the perforated part, %s to %s", &p.PlugAt, &p.From, &p.To),
+		metal(&p.Common, "mild steel", 0))
 }
 
-func (e *element) plugged(n *node) silencer.Element {
-	p := &silencer.Plugged{Common: e.open(n)}
-	p.Perforate = e.perforate()
-	p.PlugAt = e.sized("plug_at", positive, p.Length/2, "taken in the middle", 2)
-	if p.PlugAt <= p.From || p.PlugAt >= p.To {
-		e.l.r.wrong(e.at("plug_at"), "", "%s: the plug at %s is not inside the perforated part, %s to %s", e.o.path,
-			Format(p.PlugAt, Length, Metric), Format(p.From, Length, Metric), Format(p.To, Length, Metric))
-	}
-	e.metal(&p.Common, "mild steel")
-	e.o.done()
-	return p
+// fibres are the models of a filling.
+var fibres = map[string]silencer.Fibre{"allard-champoux": silencer.AllardChampoux, "delany-bazley": silencer.DelanyBazley, "miki": silencer.Miki}
+
+func (e *element) packed() (silencer.Element, []field) {
+	p := &silencer.Packed{}
+	return p, append(e.perforate(&p.Perforate),
+		words("packing", "how far the shell is packed", []string{"whole", "part"}, func(e *element, word string) { e.packing(p.Perforate, word) }),
+		amount("flow_resistivity", &p.FlowResistivity, FlowResistivity, positive).told(10000, "10000 Pa.s/m2", practice, 3),
+		words("fibre", "fibre model", []string{"allard-champoux", "delany-bazley", "miki"}, func(e *element, word string) {
+			if p.Fibre, p.Stated = fibres[word]; !e.o.has("fibre") {
+				e.fill("fibre", "Delany-Bazley type inside its range, Miki below", practice, 1)
+			}
+		}),
+		metal(&p.Common, "mild steel", 0))
 }
 
 // packing says whether the whole shell is packed; part of one is refused.
-func (e *element) packing(p silencer.Perforate) {
-	switch e.o.word("packing", "whole", "part") {
+func (e *element) packing(p silencer.Perforate, word string) {
+	switch word {
 	case "part":
 		e.l.r.wrong(e.o.get("packing"), "a plate has to part them in the shell: then write the packed and the empty section one after the other, packed and perforated",
 			"%s: only a shell packed from end to end is modelled", e.o.path)
@@ -102,25 +89,4 @@ func (e *element) packing(p silencer.Perforate) {
 			e.fill("packing", "whole: also beside the part without holes", "what packed means", 3)
 		}
 	}
-}
-
-func (e *element) packed(n *node) silencer.Element {
-	p := &silencer.Packed{Common: e.open(n)}
-	p.Perforate = e.perforate()
-	e.packing(p.Perforate)
-	if v, ok := e.o.value("flow_resistivity", positive, FlowResistivity); ok {
-		p.FlowResistivity = v
-	} else if !e.o.has("flow_resistivity") {
-		p.FlowResistivity = 10000
-		e.fill("flow_resistivity", "10000 Pa.s/m2", practice, 3)
-	}
-	fibres := map[string]silencer.Fibre{"allard-champoux": silencer.AllardChampoux, "delany-bazley": silencer.DelanyBazley, "miki": silencer.Miki}
-	if w := e.o.word("fibre", "allard-champoux", "delany-bazley", "miki"); w != "" {
-		p.Fibre, p.Stated = fibres[w], true
-	} else if !e.o.has("fibre") {
-		e.fill("fibre", "Delany-Bazley type inside its range, Miki below", practice, 1)
-	}
-	e.metal(&p.Common, "mild steel")
-	e.o.done()
-	return p
 }

@@ -16,6 +16,9 @@ type Quantity struct {
 	Text  string // as written
 	Unit  string // the unit as the table spells it
 	Note  string // what was taken for granted while reading it; "" = nothing
+	// Says, Low and High are set by ParseStated only.
+	Says      Hedge
+	Low, High float64 // SI
 }
 
 // quantityError keeps message and hint apart so that the loader can point at the place.
@@ -35,6 +38,17 @@ func badQuantity(hint, format string, args ...any) error {
 // ParseQuantity reads a number with a unit of one of the given kinds, as people write it: "102 mm",
 // "1 5/8 in", "5 ft 3 in", "5 in sch 40", "24 inH2O", "380 °C". The kinds are tried in order.
 func ParseQuantity(text string, dims ...Dim) (Quantity, error) {
+	q, err := parseFigure(text, dims...)
+	if err != nil {
+		if s, bad := ParseStated(text, dims...); bad == nil && s.Says != Exactly {
+			return q, badQuantity("write "+Format(s.Value, s.Dim, Metric)+" if that is what is to be reckoned with, or unknown",
+				"%q is no single figure; only what is promised or measured may be a bound or a span", clip(s.Text))
+		}
+	}
+	return q, err
+}
+
+func parseFigure(text string, dims ...Dim) (Quantity, error) {
 	s := strings.TrimSpace(text)
 	if len(s) > 120 {
 		return Quantity{}, badQuantity("", "%q is too long for a quantity", clip(s))
@@ -114,8 +128,11 @@ func withUnit(value float64, name, text string, dims []Dim) (Quantity, error) {
 	return Quantity{}, unknownUnit(name, text, dims)
 }
 
-// weightingHint asks for the weighting that a bare dB leaves open.
+// weightingHint asks for the weighting that a bare dB leaves open, and for the degrees that are meant.
 func weightingHint(text string, u unit, dims []Dim) string {
+	if v, _, err := leadingNumber(text); u.dim == Angle && wants(dims, Temperature) && err == nil {
+		return fmt.Sprintf("write %g °C, or %g °F, whichever is meant", v, v)
+	}
 	if u.dim == Level && (wants(dims, LevelA) || wants(dims, LevelC)) {
 		return fmt.Sprintf("dB alone leaves the weighting open; write %sA if it is dB(A)", strings.ReplaceAll(text, " (", "("))
 	}
@@ -244,13 +261,13 @@ func grouped(digits, rest, s string) error {
 	joined := digits + next[:n]
 	switch {
 	case r == ',' && n == 3:
-		return badQuantity(fmt.Sprintf("write %s or %s.%s, whichever is meant", joined, digits, next[:n]), "%q holds a comma, which some read as thousands and some as decimals", clip(s))
+		return badQuantity(fmt.Sprintf("write %s%s or %s.%s%s, whichever is meant", joined, next[n:], digits, next[:n], next[n:]), "%q holds a comma, which some read as thousands and some as decimals", clip(s))
 	case r == ',':
-		return badQuantity(fmt.Sprintf("write %s.%s", digits, next[:n]), "%q holds a comma; decimals are written with a point", clip(s))
+		return badQuantity(fmt.Sprintf("write %s.%s%s", digits, next[:n], next[n:]), "%q holds a comma; decimals are written with a point", clip(s))
 	case r == '.' || r == '_':
-		return badQuantity("write "+joined, "%q holds a separator of thousands", clip(s))
+		return badQuantity("write "+joined+next[n:], "%q holds a separator of thousands", clip(s))
 	case unicode.IsSpace(r) && n == 3 && !strings.HasPrefix(next[n:], "/"):
-		return badQuantity("write "+joined, "%q holds a blank inside the number", clip(s))
+		return badQuantity("write "+joined+next[n:], "%q holds a blank inside the number", clip(s))
 	}
 	return nil
 }

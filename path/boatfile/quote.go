@@ -47,7 +47,7 @@ func (r *reader) offer(name string, n *node) offer {
 	o := r.object(n, "quotes."+name)
 	r.refersToItself(o, name)
 	q := path.Quote{Name: name, Price: o.price("price")}
-	q.InsertionLoss, q.Overall = r.insertionLoss(o)
+	q.InsertionLoss, q.Overall = r.insertionLoss(o, &q.OneSD)
 	q.Loss = r.loss(o)
 	q.Length, _ = o.value("length", upTo(20), Length)
 	q.Diameter, _ = o.value("diameter", upTo(10), Length)
@@ -92,7 +92,7 @@ func (r *reader) refersToItself(o *object, name string) {
 }
 
 // insertionLoss reads {bands: [...]} or {overall: 22 dB}.
-func (r *reader) insertionLoss(o *object) (*spectrum.Bands, *float64) {
+func (r *reader) insertionLoss(o *object, sd *float64) (*spectrum.Bands, *float64) {
 	n := o.get("insertion_loss")
 	if n == nil {
 		return nil, nil
@@ -102,25 +102,30 @@ func (r *reader) insertionLoss(o *object) (*spectrum.Bands, *float64) {
 		return r.bands(n, what), nil
 	}
 	if n.kind == scalar {
-		if q, ok := r.quantity(n, what, anyValue, Level, LevelA); ok {
-			return nil, &q.Value
-		}
-		return nil, nil
+		return nil, o.overall("insertion_loss", sd)
 	}
 	x := r.object(n, what)
 	b := r.bands(x.get("bands"), what)
-	var overall *float64
-	if v, ok := x.value("overall", anyValue, Level, LevelA); ok {
-		overall = &v
-	}
+	overall := x.overall("overall", sd)
 	x.done()
 	return b, overall
+}
+
+// overall reads one figure of loss, which a maker may promise as a bound or a span; sd takes the span's deviation, dB.
+func (o *object) overall(key string, sd *float64) *float64 {
+	q, ok := o.promise(key, anyValue, AtLeast, Level, LevelA)
+	if !ok {
+		return nil
+	}
+	*sd = q.SD()
+	return &q.Value
 }
 
 // loss reads a pressure drop with the flow and temperature it holds for.
 func (r *reader) loss(o *object) *silencer.Loss {
 	keys := []string{"at_flow", "at_temperature", "pressure_basis"}
-	drop, ok := o.value("pressure_drop", notNegative, Pressure)
+	stated, ok := o.promise("pressure_drop", notNegative, AtMost, Pressure)
+	drop := stated.Value
 	if !ok {
 		for _, k := range keys {
 			if o.get(k) != nil && !o.has("pressure_drop") {
@@ -129,7 +134,10 @@ func (r *reader) loss(o *object) *silencer.Loss {
 		}
 		return nil
 	}
-	l := &silencer.Loss{Drop: drop}
+	l := &silencer.Loss{Drop: drop, AtMost: stated.Says == AtMost}
+	if drop > 0 {
+		l.SD = stated.SD() / drop
+	}
 	if q, ok := r.quantity(o.get("at_flow"), o.path+" at_flow", positive, MassFlow, VolumeFlow); ok {
 		if q.Dim == MassFlow {
 			l.MassFlow = q.Value
@@ -185,8 +193,9 @@ func (r *reader) promised(o *object) *path.QuotedLevel {
 	}
 	x := r.object(n, o.path+".level")
 	q := &path.QuotedLevel{}
-	var level, distance bool
-	q.Level, level = x.value("level", anyValue, LevelA)
+	var distance bool
+	promise, level := x.promise("level", anyValue, AtMost, LevelA)
+	q.Level, q.SD = promise.Value, promise.SD()
 	q.Distance, distance = x.value("distance", positive, Length)
 	q.Angle, q.AngleOK = x.value("angle", limits{min: 0, max: math.Pi * 1.0001}, Angle)
 	q.Load = x.text("load")
@@ -201,10 +210,13 @@ func (r *reader) promised(o *object) *path.QuotedLevel {
 // givenOf is the element that an offer becomes.
 func givenOf(q path.Quote) silencer.Given {
 	g := silencer.Given{Common: silencer.Common{Name: q.Name, Mass: q.Mass, Price: q.Price}, Offer: q.Name,
-		InsertionLoss: q.InsertionLoss, Overall: q.Overall, Loss: q.Loss, Length: q.Length, Diameter: q.Diameter, Bore: q.Bore}
+		InsertionLoss: q.InsertionLoss, Overall: q.Overall, OneSD: q.OneSD, Loss: q.Loss, Length: q.Length, Diameter: q.Diameter, Bore: q.Bore}
 	if q.Level != nil {
 		level := q.Level.Level
 		g.AtLevel, g.AtDistance, g.AtAngle = &level, q.Level.Distance, q.Level.Angle
+		if g.Overall == nil {
+			g.OneSD = q.Level.SD
+		}
 	}
 	return g
 }
@@ -303,7 +315,7 @@ func (e *element) useOffer(f offer, c *silencer.Common) silencer.Element {
 // given is a silencer known only by figures stated in the line.
 func (e *element) given(n *node) silencer.Element {
 	g := &silencer.Given{Common: e.open(n)}
-	g.InsertionLoss, g.Overall = e.l.r.insertionLoss(e.o)
+	g.InsertionLoss, g.Overall = e.l.r.insertionLoss(e.o, &g.OneSD)
 	g.Loss = e.l.r.loss(e.o)
 	g.Length, _ = e.o.value("length", upTo(20), Length)
 	g.Diameter, _ = e.o.value("diameter", upTo(10), Length)
@@ -313,9 +325,53 @@ func (e *element) given(n *node) silencer.Element {
 	}
 	if q := e.l.r.promised(e.o); q != nil {
 		g.AtLevel, g.AtDistance, g.AtAngle = &q.Level, q.Distance, q.Angle
+		if g.Overall == nil {
+			g.OneSD = q.SD
+		}
 	}
 	e.metal(&g.Common, "mild steel")
 	e.l.bore = g.Bore
 	e.o.done()
 	return g
+}
+
+// silencerByLook is a silencer of which a tape and a look tell: inside, state, length and diameter.
+func (e *element) silencerByLook(n *node) silencer.Element {
+	g := &silencer.ByLook{Given: silencer.Given{Common: e.open(n), Look: &silencer.Look{}}}
+	g.Length, _ = e.o.value("length", upTo(20), Length)
+	g.Diameter, _ = e.o.value("diameter", upTo(10), Length)
+	if g.Bore, _ = e.o.value("bore", upTo(3), Length); g.Bore == 0 {
+		g.Bore = e.neighbour()
+		e.fill("bore", Format(g.Bore, Length, Metric), "that of the part beside it", 1)
+	}
+	if g.Diameter > 0 && g.Bore >= g.Diameter {
+		e.l.r.wrong(e.o.get("diameter"), "", "%s: the bore %s is not smaller than the diameter %s", e.o.path, Format(g.Bore, Length, Metric), Format(g.Diameter, Length, Metric))
+	}
+	g.Look.Inside = silencer.Inside(e.o.word("kind", insides...))
+	if g.Look.Inside == "" {
+		g.Look.Inside = silencer.InsideUnknown
+	}
+	g.Look.State = silencer.State(e.o.word("state", states...))
+	e.fill("loss", "by its look: "+string(g.Look.Inside)+", "+orWord(string(g.Look.State), "state unknown, taken as old"), silencer.LookSource, g.LookDoubt())
+	e.metal(&g.Common, "mild steel")
+	e.l.bore = g.Bore
+	e.o.done()
+	return g
+}
+
+func orWord(s, otherwise string) string {
+	if s == "" {
+		return otherwise
+	}
+	return s
+}
+
+var (
+	insides = []string{string(silencer.StraightThrough), string(silencer.Baffled), string(silencer.FibrePacked)}
+	states  = []string{string(silencer.StateNew), string(silencer.StateOld), string(silencer.StateHoled), string(silencer.StateSooted)}
+)
+
+func lookFields() fields {
+	return fields{"kind": wordsSchema("its inside", append(insides, "unknown")...), "state": wordsSchema("what a look tells", states...),
+		"length": quantitySchema(Length), "diameter": quantitySchema(Length), "bore": quantitySchema(Length)}
 }

@@ -72,7 +72,11 @@ type object struct {
 func (r *reader) object(n *node, path string) *object {
 	if n != nil && n.kind != mapping {
 		if !n.unknown() {
-			r.wrong(n, "", "%s must be a mapping (key: value), not %s", path, n.kind)
+			hint := ""
+			if m := gluedKey.FindStringSubmatch(n.text); m != nil && n.kind == scalar {
+				hint = "write {" + m[1] + ": " + m[2] + "}"
+			}
+			r.wrong(n, hint, "%s must be a mapping (key: value), not %s", path, n.kind)
 		}
 		return &object{r: r, n: &node{kind: mapping, line: n.line, column: n.column}, path: path}
 	}
@@ -116,7 +120,9 @@ func (o *object) must(key, what string) *node {
 
 // misspelt tells whether a key of the mapping is a slip of the one wanted.
 func (o *object) misspelt(key string) bool {
-	return len(key) > 3 && slices.ContainsFunc(o.n.keys, func(k *node) bool { return distance(strings.ToLower(k.text), key) <= 2 })
+	return len(key) > 3 && slices.ContainsFunc(o.n.keys, func(k *node) bool {
+		return distance(strings.ToLower(k.text), key) <= 2 || slices.Contains(otherKeys[strings.ToLower(k.text)], key)
+	})
 }
 
 // has tells whether a key holds something.
@@ -132,7 +138,7 @@ func (o *object) done() {
 			continue
 		}
 		allowed := slices.Compact(slices.Sorted(slices.Values(o.known)))
-		o.r.wrong(k, didYouMean(k.text, allowed), "unknown key %q in %s; allowed: %s", clip(k.text), o.path, strings.Join(allowed, ", "))
+		o.r.wrong(k, meantKey(k.text, allowed, keysOf(o.n)), "unknown key %q in %s; allowed: %s", clip(k.text), o.path, strings.Join(allowed, ", "))
 	}
 }
 
@@ -173,7 +179,7 @@ func (r *reader) wordOf(n *node, what string, allowed []string) string {
 			return a
 		}
 	}
-	r.wrong(n, didYouMean(w, allowed), "%s: %q is not known; allowed: %s", what, clip(w), strings.Join(allowed, ", "))
+	r.wrong(n, meant(w, allowed), "%s: %q is not known; allowed: %s", what, clip(w), strings.Join(allowed, ", "))
 	return ""
 }
 

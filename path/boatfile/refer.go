@@ -1,11 +1,16 @@
 package boatfile
 
-import "hushwake/path"
+import (
+	"slices"
+
+	"hushwake/path"
+)
 
 // names holds what may be named.
 type names struct {
 	r      *reader
 	o      *object
+	b      *path.Boat
 	spaces []string
 }
 
@@ -16,6 +21,15 @@ func spaceNames(root *node, section string) []string {
 		out = keysOf(n)
 	}
 	return append(out, path.Outside)
+}
+
+// background lists the usual one where none is stated.
+func (c names) background(l *path.Listener) {
+	if l.Background.SD == 0 {
+		u := path.UsualBackground(l.In)
+		c.r.assume("listeners."+l.Name+" background", Format(u.Bands.DBA(), LevelA, Metric)+" without the engines",
+			"judgement: a quiet night at anchor; it counts only where the engine is about as quiet", u.SD)
+	}
 }
 
 // listener settles the space a listener is in and checks that he fits.
@@ -29,6 +43,17 @@ func (c names) listener(l *path.Listener, b *path.Boat) {
 			}
 		}
 		c.r.assume("listeners."+l.Name+" in", l.In, "from its position", 5)
+		return
+	}
+	if slices.ContainsFunc(b.Listeners, func(o path.Listener) bool { return o.Name == l.In }) && !slices.Contains(c.spaces, l.In) {
+		s := ""
+		if len(b.Layouts) > 0 {
+			s = spaceAround(b.Layouts[0].Spaces, l.At)
+		}
+		if s == "" {
+			s = path.Outside
+		}
+		c.r.wrong(at, "write "+s, "listeners.%s in: %q is a place to listen at; in takes the space round it", l.Name, clip(l.In))
 		return
 	}
 	if !c.r.known(at, "listeners."+l.Name+" in", l.In, c.allSpaces(b)) || len(b.Layouts) == 0 {
@@ -92,6 +117,10 @@ func (c names) reading(n *node, key, name string, allowed []string) {
 		return
 	}
 	_, v := n.find(key)
+	if seat := c.seatIn(name); key == "listener" && seat != "" && !slices.Contains(allowed, name) {
+		c.r.wrong(v, "write "+seat, "readings listener: %q is a space; the place to listen at in it is called %q", clip(name), seat)
+		return
+	}
 	c.r.known(v, "readings "+key, name, allowed)
 }
 

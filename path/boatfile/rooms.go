@@ -7,6 +7,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/panel"
+	"hushwake/source"
 )
 
 const practice = "common practice, no source"
@@ -33,7 +34,7 @@ func (r *reader) space(name string, n *node) path.Space {
 	if s.At, s.AtStated = at, ok; !ok && !o.has("at") {
 		r.assumeOf(o.path, "at", "not stated: it shields nothing, 0 dB", practice, 3)
 	}
-	if s.Size, ok = r.vector(o.get("size"), o.path+" size", upTo(200)); !ok {
+	if s.Size, s.SizeStated = r.vector(o.get("size"), o.path+" size", upTo(200)); !s.SizeStated {
 		s.Size = typicalRoom
 		if !o.has("size") {
 			r.assumeOf(o.path, "size", "2.5 m by 2.5 m by 2 m", practice, 3)
@@ -44,6 +45,7 @@ func (r *reader) space(name string, n *node) path.Space {
 		r.assumeOf(o.path, "lining", s.Lining, practice+", from the name of the space", 3)
 	}
 	s.Plating = r.plating(o)
+	s.Faces = r.faces(o)
 	o.done()
 	return s
 }
@@ -107,7 +109,7 @@ func (r *reader) partition(i int, n *node) path.Partition {
 		p.BuildUp = r.assumedBuildUp(o.path)
 	}
 	if p.OpenArea, _ = o.value("open_area", notNegative, Area); !o.has("open_area") {
-		r.assumeOf(o.path, "open_area", "0 m2", "taken as tight; cracks of 1 % would let 20 dB at most be kept out", 3)
+		r.assumed(tight(o.path))
 	}
 	if p.Area > 0 && p.OpenArea > p.Area {
 		r.wrong(o.get("open_area"), "", "%s: the open area is larger than the area", o.path)
@@ -117,6 +119,11 @@ func (r *reader) partition(i int, n *node) path.Partition {
 	p.Facing = o.word("facing", facings...)
 	o.done()
 	return p
+}
+
+// tight is what a wall without a stated open area is taken as.
+func tight(of string) source.Assumption {
+	return source.Assumption{Of: of, Field: of + " open_area", Value: "0 m2", Source: "taken as tight; cracks of 1 % would let 20 dB at most be kept out", PlusMinusDB: 3}
 }
 
 // assumedBuildUp stands in for a wall that nobody looked into.

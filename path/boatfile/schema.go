@@ -23,6 +23,11 @@ func quantitySchema(dims ...Dim) *jsonschema.Schema {
 	return &jsonschema.Schema{Type: "string", Pattern: numberPattern, Description: kindsWanted(dims)}
 }
 
+// statedSchema is a quantity as it is promised or measured.
+func statedSchema(dims ...Dim) *jsonschema.Schema {
+	return &jsonschema.Schema{Type: "string", Pattern: `\d.*[^\d.\s]`, Description: kindsWanted(dims) + "; also < 40, about 40, 30 to 50 with the unit"}
+}
+
 func described(text string, s *jsonschema.Schema) *jsonschema.Schema {
 	out := *s
 	if out.Description != "" {

@@ -1,6 +1,10 @@
 package boatfile
 
-import "github.com/google/jsonschema-go/jsonschema"
+import (
+	"github.com/google/jsonschema-go/jsonschema"
+
+	"hushwake/path"
+)
 
 func engineSchema() *jsonschema.Schema {
 	duty := mappingSchema("a power at a speed", fields{"power!": quantitySchema(Power), "speed!": quantitySchema(RotationalSpeed)})
@@ -26,7 +30,11 @@ func engineSchema() *jsonschema.Schema {
 }
 
 func spaceSchema() *jsonschema.Schema {
-	return mappingSchema("a room", fields{"at": described("aft, port, lowest corner", atSchema()), "size": lengthsSchema("length, width, height", 3, 3), "lining": textSchema("a surface, or a thickness and a material"), "structure": platingSchema()})
+	faces := fields{}
+	for _, d := range path.Sides {
+		faces[d.Name] = noneOr(buildUpSchema())
+	}
+	return mappingSchema("a room", fields{"faces": mappingSchema("what its sides are made of; none = open", faces), "at": described("aft, port, lowest corner", atSchema()), "size": lengthsSchema("length, width, height", 3, 3), "lining": textSchema("a surface, or a thickness and a material"), "structure": platingSchema()})
 }
 
 func buildUpSchema() *jsonschema.Schema {
@@ -64,26 +72,42 @@ func noneOr(s *jsonschema.Schema) *jsonschema.Schema {
 }
 
 func listenerSchema() *jsonschema.Schema {
-	return mappingSchema("a place where a person hears", fields{"in": textSchema("a space"), "at!": atSchema(), "hours": quantitySchema(Duration), "limit": quantitySchema(LevelA)})
+	return mappingSchema("a place where a person hears", fields{"in": textSchema("a space"), "at!": atSchema(), "hours": quantitySchema(Duration), "limit": quantitySchema(LevelA),
+		"background": mappingSchema("heard there without the engines", fields{"level": quantitySchema(LevelA), "bands": ref("bands"), "when": textSchema("in which condition")})})
 }
 
 func layoutSchema() *jsonschema.Schema {
 	outlet := mappingSchema("where the line ends", fields{"at": atSchema(), "pointing": wordsSchema("way it points", "up", "aft", "forward", "port", "starboard", "down"), "bore": quantitySchema(Length), "below_waterline": described("depth of the middle of the mouth", quantitySchema(Length)), "waves": described("standard deviation of the level at the mouth", quantitySchema(Length))})
-	exhaust := mappingSchema("an exhaust line", fields{"line!": ref("line"), "outlet": outlet})
+	exhaust := mappingSchema("an exhaust line; the line is required where the layout is not like another", fields{"line": ref("line"), "outlet": outlet})
 	change := partial(partitionSchema())
 	changes := mappingSchema("overrides for this layout only", fields{
 		"spaces": namedSchema("by name", ref("space")), "enclosures": namedSchema("by name", partial(enclosureSchema())),
 		"engines": namedSchema("by name", partial(engineSchema())), "partitions": listSchema(change, 0, 0),
 	})
-	return mappingSchema("an alternative", fields{"name": textSchema("what it is called"), "price": priceSchema(), "exhausts!": namedSchema("by engine, or bench", exhaust), "changes": changes})
+	alternative := mappingSchema("an alternative", fields{"name": textSchema("what it is called"), "price": priceSchema(), "exhausts": namedSchema("by engine, or bench", exhaust), "changes": changes,
+		"promised": mappingSchema("for the whole line, at the engine, rated, hot", fields{"back_pressure": statedSchema(Pressure)}),
+		"like":     textSchema("the layout that this one is like, but for what is said here"), "replace": namedSchema("element: what stands in its place", elements()),
+		"remove": oneOrMore(textSchema("an element")), "insert": oneOrMore(insert())})
+	alternative.AnyOf = []*jsonschema.Schema{{Required: []string{"exhausts"}}, {Required: []string{"like"}}}
+	return alternative
+}
+
+func oneOrMore(s *jsonschema.Schema) *jsonschema.Schema {
+	return &jsonschema.Schema{AnyOf: []*jsonschema.Schema{s, listSchema(s, 0, 0)}}
+}
+
+func elements() *jsonschema.Schema { return noneOr(oneOrMore(ref("element"))) }
+
+func insert() *jsonschema.Schema {
+	return mappingSchema("elements beside another", fields{"after": textSchema("an element"), "before": textSchema("an element"), "elements!": elements()})
 }
 
 func lossFields() fields {
 	basis := mappingSchema("the gas that the pressure drop holds for", fields{"gas": wordsSchema("gas", "air", "exhaust"), "temperature": quantitySchema(Temperature), "at": wordsSchema("compared at", "equal mass", "equal volume", "unknown")})
-	level := mappingSchema("a promised level", fields{"level": quantitySchema(LevelA), "distance": quantitySchema(Length), "angle": quantitySchema(Angle), "load": textSchema("at which load")})
-	db := quantitySchema(Level)
+	level := mappingSchema("a promised level", fields{"level": statedSchema(LevelA), "distance": quantitySchema(Length), "angle": quantitySchema(Angle), "load": textSchema("at which load")})
+	db := statedSchema(Level)
 	loss := &jsonschema.Schema{Description: "octave bands or one overall figure", AnyOf: []*jsonschema.Schema{ref("bands"), db, mappingSchema("", fields{"overall": db, "bands": ref("bands")})}}
-	return fields{"insertion_loss": loss, "pressure_drop": quantitySchema(Pressure), "at_flow": quantitySchema(MassFlow, VolumeFlow), "at_temperature": quantitySchema(Temperature), "pressure_basis": basis,
+	return fields{"insertion_loss": loss, "pressure_drop": statedSchema(Pressure), "at_flow": quantitySchema(MassFlow, VolumeFlow), "at_temperature": quantitySchema(Temperature), "pressure_basis": basis,
 		"length": quantitySchema(Length), "diameter": quantitySchema(Length), "bore": quantitySchema(Length), "level": level}
 }
 
@@ -102,10 +126,11 @@ func readingSchema() *jsonschema.Schema {
 	running := mappingSchema("the duty it was taken at", fields{"engine": textSchema("an engine"), "speed": quantitySchema(RotationalSpeed), "power": quantitySchema(Power)})
 	return mappingSchema("something measured on board", fields{
 		"listener": textSchema("a listener"), "layout": textSchema("a layout"), "engine": textSchema("an engine"), "space": textSchema("a space or enclosure"),
-		"level": any, "bands": ref("bands"), "weighting": wordsSchema("weighting", "A", "C"), "plus_minus": any, "background": any, "instrument": textSchema("what it was read with"),
+		"level": statedSchema(LevelA, LevelC, Level), "bands": ref("bands"), "weighting": wordsSchema("weighting", "A", "C"), "plus_minus": any, "background": any, "instrument": textSchema("what it was read with"),
 		"loudspeaker": mappingSchema("a test with a loudspeaker in the engine space", fields{"room": levelOrBands("there, engine stopped", LevelA), "seat": levelOrBands("at the seat, engine stopped", LevelA), "running": levelOrBands("in the engine space with the engine", LevelA)}),
 		"mount":       mappingSchema("vibration by an accelerometer at a mount", fields{"above": levelOrBands("on the engine's foot", Level), "below": levelOrBands("on the bed", Level)}),
-		"open":        {AnyOf: []*jsonschema.Schema{listSchema(textSchema(""), 0, 0), textSchema("")}}, "back_pressure": quantitySchema(Pressure), "temperature": quantitySchema(Temperature), "running": running,
+		"open":        {AnyOf: []*jsonschema.Schema{listSchema(textSchema(""), 0, 0), textSchema("")}}, "back_pressure": statedSchema(Pressure), "temperature": statedSchema(Temperature), "running": running,
+		"strike": {Types: []string{"boolean", "string"}, Description: "left out, and shown as struck"},
 	})
 }
 

@@ -52,7 +52,7 @@ func parseTree(data []byte) (*node, []Problem) {
 		if errors.Is(err, io.EOF) {
 			return nil, []Problem{emptyFile()}
 		}
-		return nil, []Problem{syntaxProblem(err)}
+		return nil, []Problem{slipNear(data, syntaxProblem(err))}
 	}
 	b := builder{}
 	root := b.build(&doc, 0)
@@ -212,9 +212,17 @@ func (b *builder) alias(n *yaml.Node, depth int) *node {
 func (b *builder) sequence(n *yaml.Node, out *node, depth int) *node {
 	out.kind = sequence
 	for _, c := range n.Content {
-		if m := b.build(c, depth+1); m != nil {
-			out.items = append(out.items, m)
+		m := b.build(c, depth+1)
+		if m == nil {
+			continue
 		}
+		if last := len(out.items) - 1; last >= 0 {
+			if whole, ok := joined(out.items[last], m); ok {
+				out.items[last] = whole
+				continue
+			}
+		}
+		out.items = append(out.items, m)
 	}
 	return out
 }
@@ -244,6 +252,13 @@ func (b *builder) mapping(n *yaml.Node, out *node, depth int) *node {
 			b.problems = append(b.problems, Problem{Line: k.line, Column: k.column, Message: "a key must be a plain word, not " + k.kind.String()})
 			continue
 		}
+		if last := len(out.values) - 1; last >= 0 && v.kind == null {
+			if whole, ok := joined(out.values[last], k); ok {
+				out.values[last] = whole
+				continue
+			}
+		}
+		k, v = b.unglue(k, v)
 		if line, twice := first[k.text]; twice {
 			b.problems = append(b.problems, Problem{Line: k.line, Column: k.column,
 				Message: fmt.Sprintf("duplicate key %q: it stands on line %d already", clip(k.text), line), Hint: "keep one of the two"})

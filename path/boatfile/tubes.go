@@ -8,44 +8,33 @@ import (
 	"hushwake/silencer/wet"
 )
 
-// metal fills in the wall's material, which rules growth and radiated heat.
-func (e *element) metal(c *silencer.Common, def string) {
-	if c.Material == "" {
-		c.Material = def
-		e.fill("material", def, practice, 0)
+func (e *element) pipe() (silencer.Element, []field) {
+	p := &silencer.Pipe{}
+	return p, []field{
+		e.bore(&p.Bore, true),
+		length("length", &p.Length, upTo(200)).must(),
+		length("wall", &p.Wall, upTo(0.05)).or(0.003, practice, 0),
+		length("roughness", &p.Roughness, limits{min: 0, max: 0.01}),
+		bends(&p.Bends, &p.Bore),
+		metal(&p.Common, "mild steel", 0),
 	}
 }
 
-func (e *element) pipe(n *node) silencer.Element {
-	p := &silencer.Pipe{Common: e.open(n)}
-	p.Bore = e.ownBore(true)
-	p.Length = e.o.mustValue("length", upTo(200), Length)
-	p.Wall = e.sized("wall", upTo(0.05), 0.003, practice, 0)
-	p.Roughness, _ = e.o.value("roughness", limits{min: 0, max: 0.01}, Length)
-	p.Bends = e.bends(p.Bore)
-	e.metal(&p.Common, "mild steel")
-	e.o.done()
-	return p
-}
-
-// bends reads [{angle, radius}]; a bend whose radius nobody measured is taken at 1.5 bores.
-func (e *element) bends(bore float64) []silencer.Bend {
-	var out []silencer.Bend
-	for _, item := range e.l.r.list(e.o.get("bends"), e.o.path+" bends", 0, 50) {
-		o := e.l.r.object(item, e.o.path+".bends")
-		b := silencer.Bend{Angle: e.angle(o)}
-		switch {
-		case o.has("radius"):
-			b.Radius, _ = o.value("radius", notNegative, Length)
-		default:
-			o.raw("radius")
-			b.Radius = 1.5 * bore
-			e.fill("radius of bends", "1.5 bores", practice, 0)
+// bends are [{angle, radius}]; a bend whose radius nobody measured is taken at 1.5 bores.
+func bends(to *[]silencer.Bend, bore *float64) field {
+	bend := mappingSchema("a bend", fields{"angle": quantitySchema(Angle), "radius": quantitySchema(Length)})
+	return field{keys: fields{"bends": listSchema(bend, 0, 50)}, read: func(e *element) {
+		for _, item := range e.l.r.list(e.o.get("bends"), e.o.path+" bends", 0, 50) {
+			o := e.l.r.object(item, e.o.path+".bends")
+			b := silencer.Bend{Angle: e.angle(o)}
+			if b.Radius, _ = o.value("radius", notNegative, Length); !o.has("radius") {
+				b.Radius = 1.5 * *bore
+				e.fill("radius of bends", "1.5 bores", practice, 0)
+			}
+			o.done()
+			*to = append(*to, b)
 		}
-		o.done()
-		out = append(out, b)
-	}
-	return out
+	}}
 }
 
 func (e *element) angle(o *object) float64 {
@@ -58,113 +47,123 @@ func (e *element) angle(o *object) float64 {
 	return v
 }
 
-func (e *element) bellows(n *node) silencer.Element {
-	b := &silencer.Bellows{Common: e.open(n)}
-	b.Bore = e.ownBore(false)
-	b.Length = e.sized("length", upTo(5), 0.3, practice, 0)
-	if b.Travel, _ = e.o.value("travel", positive, Length); !e.o.has("travel") {
-		e.fill("travel", "not stated: growth can't be judged", "the bellows' maker states it", 0)
-	}
-	e.metal(&b.Common, "stainless steel")
-	e.o.done()
-	return b
-}
-
-func (e *element) elbow(n *node) silencer.Element {
-	b := &silencer.Elbow{Common: e.open(n)}
-	b.Bore = e.ownBore(false)
-	b.Angle = e.angle(e.o)
-	b.Radius = e.sized("radius", notNegative, 1.5*b.Bore, practice+": 1.5 bores", 0)
-	e.metal(&b.Common, "mild steel")
-	e.o.done()
-	return b
-}
-
-func (e *element) hose(n *node) silencer.Element {
-	h := &silencer.Hose{Common: e.open(n)}
-	h.Bore = e.ownBore(true)
-	h.Length = e.o.mustValue("length", upTo(200), Length)
-	if h.Rise, _ = e.o.value("rise", limits{min: -20, max: 20}, Length); !e.o.has("rise") {
-		e.fill("rise", "0 mm", "taken as level", 0)
-	}
-	if math.Abs(h.Rise) > h.Length && h.Length > 0 {
-		e.l.r.wrong(e.o.get("rise"), "", "%s: a hose of %s can't rise or fall by more than its length", e.o.path, Format(h.Length, Length, Metric))
-	}
-	h.Bends = e.bends(h.Bore)
-	h.MaxTemp, _ = e.o.value("max_temperature", positive, Temperature)
-	if h.Material == "" {
-		h.Material = "rubber" // what the kind means, no assumption
-	}
-	e.hoseWall(h)
-	e.o.done()
-	return h
-}
-
-// hoseWall reads what the hose's wall is made of, as far as the owner knows.
-func (e *element) hoseWall(h *silencer.Hose) {
-	kind := e.o.word("kind", string(wet.HoseSoft), string(wet.HoseHard), "unknown")
-	if h.Make = wet.HoseKind(kind); kind == "" || kind == "unknown" {
-		h.Make = wet.HoseUnknown
-		e.fill("kind", "unknown: stiffness 60 MPa within a factor of 2.5", "judgement; soft is fabric alone, hard has a helix", 2)
-	}
-	h.Wall = e.sized("wall", upTo(0.05), wet.HoseWall, practice+": 5 to 7 mm", 0.5)
-	if h.Wall >= h.Bore && h.Bore > 0 {
-		e.l.r.wrong(e.at("wall"), "", "%s: a wall of %s is not thinner than the bore of %s", e.o.path, Format(h.Wall, Length, Metric), Format(h.Bore, Length, Metric))
+func (e *element) bellows() (silencer.Element, []field) {
+	b := &silencer.Bellows{}
+	return b, []field{
+		e.bore(&b.Bore, false),
+		length("length", &b.Length, upTo(5)).or(0.3, practice, 0),
+		length("travel", &b.Travel, positive).told(0, "not stated: growth can't be judged", "the bellows' maker states it", 0),
+		metal(&b.Common, "stainless steel", 0),
 	}
 }
 
-func (e *element) sideBranch(n *node) silencer.Element {
-	s := &silencer.SideBranch{Common: e.open(n)}
-	r, o := e.l.r, e.o
-	if neck := o.get("neck"); neck != nil || o.has("volume") {
-		e.helmholtz(s, neck)
-	} else {
-		s.Bore = e.sized("bore", upTo(3), e.neighbour(), "that of the pipe it stands on", 3)
-		s.Length = e.sized("length", upTo(20), 0.3, practice, 5)
+func (e *element) elbow() (silencer.Element, []field) {
+	b := &silencer.Elbow{}
+	return b, []field{
+		e.bore(&b.Bore, false),
+		amount("angle", &b.Angle, Angle, upTo(2*math.Pi)).told(math.Pi/2, "90 deg", practice, 0),
+		length("radius", &b.Radius, notNegative).by(func() float64 { return 1.5 * b.Bore }, practice+": 1.5 bores", 0),
+		metal(&b.Common, "mild steel", 0),
 	}
-	if s.Volume > 0 && (o.has("bore") || o.has("length")) {
-		r.wrong(e.key, "keep either bore and length, or neck and volume", "%s is both a quarter-wave tube and a resonator", o.path)
-	}
-	for _, k := range []string{"bore", "length"} {
-		o.raw(k)
-	}
-	e.metal(&s.Common, "mild steel")
-	o.done()
-	return s
 }
 
-func (e *element) helmholtz(s *silencer.SideBranch, neck *node) {
-	var ok bool
-	if s.Volume, ok = e.o.value("volume", positive, Volume); !ok {
-		s.Volume = 5 * litre
-		if !e.o.has("volume") {
-			e.fill("volume", "5 L", practice, 5)
+func (e *element) cone() (silencer.Element, []field) {
+	c := &silencer.Cone{}
+	return c, []field{
+		{keys: fields{"bores": lengthsSchema("at its inlet and outlet", 2, 2)}, key: "bores", port: true, taken: "both that of the part beside it", read: func(e *element) {
+			if b := e.l.r.lengths(e.o.get("bores"), e.o.path+" bores", 2, 2, upTo(3)); len(b) == 2 {
+				c.Bores = [2]float64(b)
+			} else if c.Bores = [2]float64{e.neighbour(), e.neighbour()}; !e.o.has("bores") {
+				e.fill("bores", metric(c.Bores[0])+" at both ends", "that of the part beside it", 1)
+			}
+			e.handOn("bores", min(c.Bores[0], c.Bores[1]))
+			e.l.bore = c.Bores[1]
+		}},
+		length("length", &c.Length, upTo(20)).by(func() float64 { return 3 * max(c.Bores[0], c.Bores[1]) }, practice+": three times its wider bore", 1),
+		length("wall", &c.Wall, upTo(0.05)).or(0.003, practice, 0),
+		metal(&c.Common, "mild steel", 0),
+	}
+}
+
+func (e *element) hose() (silencer.Element, []field) {
+	h := &silencer.Hose{}
+	return h, []field{
+		e.bore(&h.Bore, true),
+		length("length", &h.Length, upTo(200)).must(),
+		length("rise", &h.Rise, limits{min: -20, max: 20}).told(0, "0 mm", "taken as level", 0),
+		refuses(func() bool { return math.Abs(h.Rise) > h.Length && h.Length > 0 }, "", []string{"rise"},
+			"a hose of %s can't rise or fall by more than its length", &h.Length),
+		bends(&h.Bends, &h.Bore),
+		amount("max_temperature", &h.MaxTemp, Temperature, positive),
+		step(func(*element) {
+			if h.Material == "" {
+				h.Material = "rubber" // what the kind means, no assumption
+			}
+		}),
+		words("kind", "how its wall is made: fabric alone, or with a helix", []string{string(wet.HoseSoft), string(wet.HoseHard), "unknown"}, func(e *element, kind string) {
+			if h.Make = wet.HoseKind(kind); kind == "" || kind == "unknown" {
+				h.Make = wet.HoseUnknown
+				e.fill("kind", "unknown: stiffness 60 MPa within a factor of 2.5", "judgement; soft is fabric alone, hard has a helix", 2)
+			}
+		}),
+		length("wall", &h.Wall, upTo(0.05)).or(wet.HoseWall, practice+": 5 to 7 mm", 0.5),
+		refuses(func() bool { return h.Wall >= h.Bore && h.Bore > 0 }, "", []string{"wall"},
+			"a wall of %s is not thinner than the bore of %s", &h.Wall, &h.Bore),
+	}
+}
+
+func (e *element) sideBranch() (silencer.Element, []field) {
+	s := &silencer.SideBranch{}
+	l := quantitySchema(Length)
+	return s, []field{
+		{keys: fields{"bore": l, "length": l, "neck": mappingSchema("neck of a resonator", fields{"bore": l, "length": l}), "volume": quantitySchema(Volume)},
+			taken: "a quarter-wave tube of bore and length, without neck and volume", read: func(e *element) { e.tuned(s) }},
+		metal(&s.Common, "mild steel", 0),
+	}
+}
+
+// tuned reads bore and length, or neck and volume.
+func (e *element) tuned(s *silencer.SideBranch) {
+	quarter := []field{
+		length("bore", &s.Bore, upTo(3)).by(e.neighbour, "that of the pipe it stands on", 3),
+		length("length", &s.Length, upTo(20)).or(0.3, practice, 5),
+	}
+	half := func() float64 { return e.neighbour() / 2 }
+	asWide := func() float64 { return s.NeckBore }
+	resonator := []field{
+		amount("volume", &s.Volume, Volume, positive).told(5*litre, "5 L", practice, 5),
+		step(func(e *element) {
+			e.fill("shape of the volume", "round, as long as wide", "the length its neck adds there; a flat or long one tunes some per cent off", 1)
+		}),
+		piece("neck", "neck of a resonator", func() string { return metric(s.NeckBore) + " bore and length" }, 5,
+			size{"bore", "bore of the neck", &s.NeckBore, half}, size{"length", "length of the neck", &s.NeckLength, asWide}),
+	}
+	list := quarter
+	if e.o.get("neck") != nil || e.o.has("volume") {
+		list = resonator
+		if e.o.has("bore") || e.o.has("length") {
+			defer e.l.r.wrong(e.key, "keep either bore and length, or neck and volume", "%s is both a quarter-wave tube and a resonator", e.o.path)
 		}
 	}
-	e.fill("shape of the volume", "round, as long as wide", "the length its neck adds there; a flat or long one tunes some per cent off", 1)
-	if neck == nil {
-		s.NeckBore = e.neighbour() / 2
-		s.NeckLength = s.NeckBore
-		e.fill("neck", Format(s.NeckBore, Length, Metric)+" bore and length", practice, 5)
-		return
+	for _, f := range list {
+		f.read(e)
 	}
-	k := e.l.r.object(neck, e.o.path+".neck")
-	s.NeckBore = e.part(k, "bore", e.neighbour()/2, "bore of the neck")
-	s.NeckLength = e.part(k, "length", s.NeckBore, "length of the neck")
-	k.done()
+	for _, k := range []string{"bore", "length", "volume"} {
+		e.o.raw(k)
+	}
 }
 
-func (e *element) parallel(n *node) silencer.Element {
-	p := &silencer.Parallel{Common: e.open(n)}
+func (e *element) parallel() (silencer.Element, []field) {
+	p := &silencer.Parallel{}
 	bore := e.neighbour()
-	for i, item := range e.l.r.list(e.o.must("branches", "[[...line...], [...line...]]"), e.o.path+" branches", 2, 10) {
-		sub := *e.l
-		sub.path = fmt.Sprintf("%s.branches[%d]", e.o.path, i+1)
-		sub.branch = fmt.Sprintf("%s%s %s branch %d ", e.l.branch, e.kind, e.name, i+1)
-		sub.bore = bore
-		p.Branches = append(p.Branches, sub.elements(item, sub.path))
-		e.l.used, e.l.order = sub.used, sub.order
-	}
-	e.o.done()
-	return p
+	return p, []field{{keys: fields{"branches!": listSchema(ref("line"), 2, 10)}, read: func(e *element) {
+		for i, item := range e.l.r.list(e.o.must("branches", "[[...line...], [...line...]]"), e.o.path+" branches", 2, 10) {
+			sub := *e.l
+			sub.path = fmt.Sprintf("%s.branches[%d]", e.o.path, i+1)
+			sub.branch = fmt.Sprintf("%s%s %s branch %d ", e.l.branch, e.kind, e.name, i+1)
+			sub.bore = bore
+			p.Branches = append(p.Branches, sub.elements(item, sub.path))
+			e.l.used, e.l.order = sub.used, sub.order
+		}
+	}}}
 }

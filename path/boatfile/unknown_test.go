@@ -13,12 +13,12 @@ import (
 )
 
 // required are the keys that the contract requires, and those without which an entry is nothing:
-// the sides of a partition, the list of a line, what a quote entry names.
+// the sides of a partition, the list of a line, what a quote entry names, what a layout is like and where an insert goes.
 var required = []string{"cycle", "cylinders", "rated", "rated.power", "rated.speed", "pipe.bore", "pipe.length", "hose.bore", "hose.length", "outlet", "outlet.at", "listeners entry.at",
-	"line", "exhausts", "layouts", "engines", "listeners", "between", "branches", "offer", "offers", "name"}
+	"line", "exhausts", "layouts", "engines", "listeners", "between", "branches", "offer", "offers", "name", "like", "after", "before", "elements"}
 
 // named are sections whose keys are names.
-var named = []string{"engines", "spaces", "enclosures", "listeners", "quotes", "exhausts"}
+var named = []string{"engines", "spaces", "enclosures", "listeners", "quotes", "exhausts", "replace"}
 
 // place is one key of the file that may be left out.
 type place struct {
@@ -32,7 +32,7 @@ func optionalKeys(n *node, parent, at string, out *[]place) {
 	for i, k := range n.keys {
 		here := at + "." + k.text
 		must := slices.Contains(required, k.text) || slices.Contains(required, parent+"."+k.text)
-		element := len(n.keys) == 1 && slices.Contains(elementKinds, k.text)
+		element := len(n.keys) == 1 && slices.Contains(elementKinds(), k.text)
 		if !must && !element && !slices.Contains(named, parent) {
 			*out = append(*out, place{n, i, here})
 		}
@@ -90,7 +90,7 @@ func TestNonsenseAnywhereIsRefused(t *testing.T) {
 	root, _ := parseTree(text)
 	var places []place
 	optionalKeys(root, "", "", &places)
-	free := []string{"boat", "currency", "claim", "test", "instrument", "open", "includes", "what", "source", "load", "material"} // any text is good
+	free := []string{"boat", "currency", "claim", "test", "instrument", "open", "includes", "what", "source", "load", "material", "when"} // any text is good
 	for _, p := range places {
 		kept := p.n.values[p.i]
 		if kept.kind == scalar && slices.Contains(free, p.n.keys[p.i].text) || slices.Contains(free, p.n.keys[p.i].text) {

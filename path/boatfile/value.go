@@ -22,6 +22,10 @@ func upTo(v float64) limits { return limits{min: 0, max: v, openMin: true} }
 
 // quantity reads a value with its unit. ok is false when there is none or it is wrong (then reported).
 func (r *reader) quantity(n *node, what string, lim limits, dims ...Dim) (Quantity, bool) {
+	return r.parsed(n, what, lim, ParseQuantity, dims...)
+}
+
+func (r *reader) parsed(n *node, what string, lim limits, parse func(string, ...Dim) (Quantity, error), dims ...Dim) (Quantity, bool) {
 	if n == nil {
 		return Quantity{}, false
 	}
@@ -29,15 +33,26 @@ func (r *reader) quantity(n *node, what string, lim limits, dims ...Dim) (Quanti
 		r.wrong(n, "", "%s must be %s, not %s", what, kindsWanted(dims), n.kind)
 		return Quantity{}, false
 	}
-	q, err := ParseQuantity(n.text, dims...)
+	q, err := parse(n.text, dims...)
 	if err != nil {
-		r.fail(n, what, err)
+		r.fail(n, what, withUsualUnit(err, n.text, what, dims))
 		return q, false
 	}
 	if q.Note != "" {
 		r.assume(fmt.Sprintf("%q", q.Text), q.Note, "how the unit is read", 0)
 	}
 	return q, r.within(n, what, q, lim)
+}
+
+// withUsualUnit suggests the unit that is usual at this place where a length has none.
+func withUsualUnit(err error, text, what string, dims []Dim) error {
+	v, rest, bad := leadingNumber(strings.TrimSpace(text))
+	qe, ok := err.(*quantityError)
+	if !ok || bad != nil || strings.TrimSpace(rest) != "" || len(dims) == 0 || dims[0] != Length {
+		return err
+	}
+	unit := usualUnit(what, v)
+	return badQuantity(fmt.Sprintf("write %s %s if that is what was meant; units: %s", strings.TrimSpace(text), unit, strings.Join(unitNames(Length), ", ")), "%s", qe.message)
 }
 
 // fail reports an error of a text at its node.
@@ -67,7 +82,7 @@ func (r *reader) within(n *node, what string, q Quantity, lim limits) bool {
 		}
 		r.wrong(n, fits(q.Dim), "%s: %q is %s%s", what, clip(n.text), word, least)
 		return false
-	case q.Value > lim.max:
+	case q.Value > lim.max+1e-9*math.Abs(lim.max): // 95 % in binary is a little over 0.95
 		r.wrong(n, fits(q.Dim), "%s: %q is too large; %s at most", what, clip(n.text), Format(lim.max, q.Dim, Metric))
 		return false
 	}

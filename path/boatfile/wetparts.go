@@ -1,161 +1,85 @@
 package boatfile
 
-import (
-	"hushwake/silencer"
-)
+import "hushwake/silencer"
 
-func (e *element) waterInjection(n *node) silencer.Element {
-	w := &silencer.WaterInjection{Common: e.open(n)}
-	r := e.l.r
-	if v, ok := e.o.value("flow", positive, VolumeFlow); ok {
-		w.Flow = v
-	} else if !e.o.has("flow") {
-		w.Flow = e.l.power / 1000 * litre / 60
-		if w.Flow == 0 {
-			w.Flow = 30 * litre / 60
-		}
-		e.fill("flow", Format(w.Flow/litre*60, Number, Metric)+" L/min", practice+": 1 L/min per kW of rated power", 1)
+func (e *element) waterInjection() (silencer.Element, []field) {
+	w := &silencer.WaterInjection{}
+	usual := e.l.power / 1000 * litre / 60
+	if usual == 0 {
+		usual = 30 * litre / 60
 	}
-	if v, ok := e.o.value("temperature", limits{min: 270, max: 373}, Temperature); ok {
-		w.Temperature = v
-	} else if !e.o.has("temperature") {
-		w.Temperature = r.sea + 18
-		e.fill("temperature", Format(w.Temperature, Temperature, Metric), practice+": 15 to 20 K above the sea", 0.5)
-	}
-	if v, ok := e.o.value("height_over_waterline", anyValue, Length); ok {
-		w.HeightOverWater, w.HeightOverWaterOK = v, true
-	} else if !e.o.has("height_over_waterline") {
-		e.fill("height_over_waterline", "not stated: flooding can't be judged", "measure it at full load", 0)
-	}
-	if w.Pipe, _ = e.o.value("bore", upTo(3), Length); w.Pipe > 0 {
-		e.l.bore = w.Pipe
-	}
-	if w.Flow > 0.1 {
-		r.warn(e.o.get("flow"), "%s: a water flow of %q is very large for one engine", e.o.path, e.o.text("flow"))
-	}
-	e.o.done()
-	return w
-}
-
-func (e *element) liftChamber(n *node) silencer.Element {
-	c := &silencer.LiftChamber{Common: e.open(n)}
-	r, in := e.l.r, e.neighbour()
-	c.Bore = e.sized("bore", upTo(5), 2.8*in, practice+": 2.8 hose bores", 3)
-	c.Height = e.sized("height", upTo(5), 1.4*c.Bore, practice+": 1.4 times its bore", 3)
-	c.WaterLevel = e.sized("water_level", notNegative, c.Height/4, "a quarter of its height at rest", 3)
-	if d := e.o.get("dip_tube"); d != nil {
-		o := r.object(d, e.o.path+".dip_tube")
-		c.DipBore = e.part(o, "bore", in, "dip tube bore")
-		c.DipClearance = e.part(o, "clearance", c.Bore/6, "dip tube clearance")
-		o.done()
-	} else {
-		c.DipBore, c.DipClearance = in, c.Bore/6
-		e.fill("dip_tube", "of the hose's bore, a sixth of the chamber's bore over its floor", practice, 2)
-	}
-	if d := e.o.get("riser"); d != nil {
-		o := r.object(d, e.o.path+".riser")
-		c.RiserBore = e.part(o, "bore", in, "riser bore")
-		c.RiserRise = e.part(o, "rise", 0.6, "riser rise")
-		o.done()
-	} else {
-		c.RiserBore, c.RiserRise = in, 0.6
-		e.fill("riser", "of the hose's bore, rising 600 mm", practice, 2)
-	}
-	c.Wall = e.sized("wall", upTo(0.05), 0.005, practice, 1)
-	if c.Material == "" {
-		c.Material = "grp"
-		e.fill("material", "grp", practice, 1)
-	}
-	e.l.bore = c.RiserBore
-	e.liftFits(c)
-	e.o.done()
-	return c
-}
-
-// part reads a length of an inner mapping or takes a default.
-func (e *element) part(o *object, key string, def float64, name string) float64 {
-	if o.has(key) {
-		v, ok := o.value(key, positive, Length)
-		if !ok {
-			return def
-		}
-		return v
-	}
-	o.raw(key)
-	e.fill(name, Format(def, Length, Metric), practice, 2)
-	return def
-}
-
-// liftFits refuses chambers that can't hold gas, or whose pipes don't fit.
-func (e *element) liftFits(c *silencer.LiftChamber) {
-	r, what := e.l.r, e.o.path
-	if c.WaterLevel >= c.Height {
-		r.wrong(e.at("water_level", "height"), "the water level at rest is measured from the chamber's floor",
-			"%s: water %s deep leaves no gas space in a chamber %s high", what, Format(c.WaterLevel, Length, Metric), Format(c.Height, Length, Metric))
-	}
-	if c.DipClearance >= c.Height {
-		r.wrong(e.at("dip_tube", "height"), "", "%s: the dip tube's clearance %s is not smaller than the height %s", what, Format(c.DipClearance, Length, Metric), Format(c.Height, Length, Metric))
-	}
-	if c.DipBore >= c.Bore {
-		r.wrong(e.at("dip_tube", "bore"), "", "%s: the dip tube's bore %s is not smaller than the chamber's %s", what, Format(c.DipBore, Length, Metric), Format(c.Bore, Length, Metric))
-	}
-	if c.RiserBore >= c.Bore {
-		r.wrong(e.at("riser", "bore"), "", "%s: the riser's bore %s is not smaller than the chamber's %s", what, Format(c.RiserBore, Length, Metric), Format(c.Bore, Length, Metric))
+	warm := e.l.r.sea + 18
+	return w, []field{
+		amount("flow", &w.Flow, VolumeFlow, positive).told(usual, Format(usual/litre*60, Number, Metric)+" L/min", practice+": 1 L/min per kW of rated power", 1),
+		amount("temperature", &w.Temperature, Temperature, limits{min: 270, max: 373}).told(warm, Format(warm, Temperature, Metric), practice+": 15 to 20 K above the sea", 0.5),
+		length("height_over_waterline", &w.HeightOverWater, anyValue).told(0, "not stated: flooding can't be judged", "measure it at full load", 0).noting(&w.HeightOverWaterOK),
+		length("bore", &w.Pipe, upTo(3)),
+		step(func(e *element) {
+			if w.Pipe > 0 {
+				e.l.bore = w.Pipe
+			}
+			if w.Flow > 0.1 {
+				e.l.r.warn(e.o.get("flow"), "%s: a water flow of %q is very large for one engine", e.o.path, e.o.text("flow"))
+			}
+		}),
 	}
 }
 
-func (e *element) riser(n *node) silencer.Element {
-	s := &silencer.Riser{Common: e.open(n)}
-	s.Bore = e.ownBore(false)
-	s.Rise = e.sized("rise", limits{min: 0, max: 20}, 0.6, practice, 1)
-	s.Length = e.sized("length", upTo(50), max(s.Rise, 0.1), "its rise", 0)
-	if s.Length < s.Rise*0.9999 {
-		e.l.r.wrong(e.at("length"), "", "%s: a riser can't be shorter (%s) than it rises (%s)", e.o.path, Format(s.Length, Length, Metric), Format(s.Rise, Length, Metric))
-	}
-	if v, ok := e.o.value("top_over_waterline", anyValue, Length); ok {
-		s.TopOverWater, s.TopStated = v, true
-	} else if !e.o.has("top_over_waterline") {
-		e.fill("top_over_waterline", "not stated: flooding can't be judged", "measure it at full load", 0)
-	}
-	if s.Material == "" {
-		s.Material = "rubber"
-		e.fill("material", "rubber", practice, 0)
-	}
-	e.o.done()
-	return s
-}
-
-func (e *element) antiSiphon(n *node) silencer.Element {
-	a := &silencer.AntiSiphon{Common: e.open(n)}
-	var ok bool
-	if a.TopOverWater, ok = e.o.value("top_over_waterline", anyValue, Length); !ok && !e.o.has("top_over_waterline") {
-		a.TopOverWater = 0.45
-		e.fill("top_over_waterline", "450 mm", "the least that handbooks ask: measure it", 0)
-	}
-	e.o.done()
-	return a
-}
-
-func (e *element) separator(n *node) silencer.Element {
-	s := &silencer.Separator{Common: e.open(n)}
+func (e *element) liftChamber() (silencer.Element, []field) {
+	c := &silencer.LiftChamber{}
 	in := e.neighbour()
-	s.Bore = e.sized("bore", upTo(5), 2.5*in, practice+": 2.5 hose bores", 3)
-	s.Height = e.sized("height", upTo(5), 2*s.Bore, practice+": twice its bore", 3)
-	if d := e.o.get("drain"); d != nil {
-		o := e.l.r.object(d, e.o.path+".drain")
-		s.DrainBore = e.part(o, "bore", 0.6*in, "drain bore")
-		o.done()
-	} else {
-		s.DrainBore = 0.6 * in
-		e.fill("drain", Format(s.DrainBore, Length, Metric)+" bore", practice, 0)
+	hose := func() float64 { return in }
+	return c, []field{
+		length("bore", &c.Bore, upTo(5)).by(func() float64 { return 2.8 * in }, practice+": 2.8 hose bores", 3),
+		length("height", &c.Height, upTo(5)).by(func() float64 { return 1.4 * c.Bore }, practice+": 1.4 times its bore", 3),
+		length("water_level", &c.WaterLevel, notNegative).by(func() float64 { return c.Height / 4 }, "a quarter of its height at rest", 3),
+		piece("dip_tube", "the pipe that comes in", func() string { return "of the hose's bore, a sixth of the chamber's bore over its floor" }, 2,
+			size{"bore", "dip tube bore", &c.DipBore, hose}, size{"clearance", "dip tube clearance", &c.DipClearance, func() float64 { return c.Bore / 6 }}),
+		piece("riser", "the pipe that leaves", func() string { return "of the hose's bore, rising 600 mm" }, 2,
+			size{"bore", "riser bore", &c.RiserBore, hose}, size{"rise", "riser rise", &c.RiserRise, func() float64 { return 0.6 }}),
+		length("wall", &c.Wall, upTo(0.05)).or(0.005, practice, 1),
+		metal(&c.Common, "grp", 1),
+		step(func(e *element) { e.l.bore = c.RiserBore }),
+		refuses(func() bool { return c.WaterLevel >= c.Height }, "the water level at rest is measured from the chamber's floor", []string{"water_level", "height"},
+			"water %s deep leaves no gas space in a chamber %s high", &c.WaterLevel, &c.Height),
+		smaller("the dip tube's clearance", &c.DipClearance, "the height", &c.Height, "dip_tube", "height"),
+		smaller("the dip tube's bore", &c.DipBore, "the chamber's", &c.Bore, "dip_tube", "bore"),
+		smaller("the riser's bore", &c.RiserBore, "the chamber's", &c.Bore, "riser", "bore"),
 	}
-	if s.DrainBore >= s.Bore {
-		e.l.r.wrong(e.at("drain", "bore"), "", "%s: the drain's bore %s is not smaller than the separator's %s", e.o.path, Format(s.DrainBore, Length, Metric), Format(s.Bore, Length, Metric))
+}
+
+// smaller refuses a size that is not smaller than another.
+func smaller(what string, a *float64, than string, b *float64, keys ...string) field {
+	return refuses(func() bool { return *a >= *b }, "", keys, what+" %s is not smaller than "+than+" %s", a, b)
+}
+
+func (e *element) riser() (silencer.Element, []field) {
+	s := &silencer.Riser{}
+	return s, []field{
+		e.bore(&s.Bore, false),
+		length("rise", &s.Rise, limits{min: 0, max: 20}).or(0.6, practice, 1),
+		length("length", &s.Length, upTo(50)).by(func() float64 { return max(s.Rise, 0.1) }, "its rise", 0),
+		refuses(func() bool { return s.Length < s.Rise*0.9999 }, "", []string{"length"},
+			"a riser can't be shorter (%s) than it rises (%s)", &s.Length, &s.Rise),
+		length("top_over_waterline", &s.TopOverWater, anyValue).told(0, "not stated: flooding can't be judged", "measure it at full load", 0).noting(&s.TopStated),
+		metal(&s.Common, "rubber", 0),
 	}
-	if s.Material == "" {
-		s.Material = "grp"
-		e.fill("material", "grp", practice, 1)
+}
+
+func (e *element) antiSiphon() (silencer.Element, []field) {
+	a := &silencer.AntiSiphon{}
+	return a, []field{length("top_over_waterline", &a.TopOverWater, anyValue).told(0.45, "450 mm", "the least that handbooks ask: measure it", 0)}
+}
+
+func (e *element) separator() (silencer.Element, []field) {
+	s := &silencer.Separator{}
+	in := e.neighbour()
+	return s, []field{
+		length("bore", &s.Bore, upTo(5)).by(func() float64 { return 2.5 * in }, practice+": 2.5 hose bores", 3),
+		length("height", &s.Height, upTo(5)).by(func() float64 { return 2 * s.Bore }, practice+": twice its bore", 3),
+		piece("drain", "the water's way out", func() string { return metric(s.DrainBore) + " bore" }, 0,
+			size{"bore", "drain bore", &s.DrainBore, func() float64 { return 0.6 * in }}),
+		smaller("the drain's bore", &s.DrainBore, "the separator's", &s.Bore, "drain", "bore"),
+		metal(&s.Common, "grp", 1),
 	}
-	e.o.done()
-	return s
 }

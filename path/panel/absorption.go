@@ -43,6 +43,25 @@ func complete(row []float64) (b spectrum.Bands, ok bool) {
 	return b, true
 }
 
+// Lining is a row of the table of absorbing surfaces.
+type Lining struct {
+	Name         string
+	Aliases      []string
+	Thickness    float64        // m; 0 = a surface
+	Absorption   spectrum.Bands // random incidence
+	Source, Mark string
+}
+
+// Linings lists the table of absorbing surfaces in its own order.
+func Linings() []Lining {
+	t, _ := builtIn()
+	var all []Lining
+	for _, l := range t.linings {
+		all = append(all, Lining{l.name, l.aliases, l.thickness, l.alpha, l.source, l.mark})
+	}
+	return all
+}
+
 // AbsorptionOf is the random-incidence absorption coefficient by band of a lining such as "foam",
 // "50 mm mineral wool" or "furnished cabin"; thickness in m, 0 = as written in front of the name, else as the row has it.
 // Between two published thicknesses it is interpolated; outside them the row is shifted in

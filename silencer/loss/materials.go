@@ -84,6 +84,9 @@ func LaggingOf(material string) (LaggingMaterial, error) {
 // LaggingMaterials lists the insulations.
 func LaggingMaterials() []string { return names(laggingTable) }
 
+// WallMaterials names the pipe walls of the table.
+func WallMaterials() []string { return names(wallTable) }
+
 // wallAlias gives the grades of stainless steel one roughness.
 func wallAlias(material string) string {
 	switch material {

@@ -3,6 +3,7 @@
 package advice
 
 import (
+	"math"
 	"sort"
 
 	"hushwake/path"
@@ -12,7 +13,7 @@ import (
 // Ranked is one layout in the order of a listener.
 type Ranked struct {
 	Layout           string
-	Level, Low, High float64 // dB(A)
+	Level, Low, High float64 // dB(A); no Level where it has to be asked about first
 	Quietest         float64 // probability
 	Refused          bool
 	Wet              bool // water is injected into a line of it
@@ -24,8 +25,22 @@ type Ranking struct {
 	Rows     []Ranked
 }
 
-// Rank orders the layouts at each listener by level, quietest first. Refused layouts come after all
-// others, whatever their level.
+// Asked says whether the layout has to be asked about before it can be judged: it has no level.
+func (r Ranked) Asked() bool { return math.IsNaN(r.Level) }
+
+// class is 0 for a layout that is ranked, then to be asked about, then refused.
+func (r Ranked) class() int {
+	switch {
+	case r.Refused:
+		return 2
+	case r.Asked():
+		return 1
+	}
+	return 0
+}
+
+// Rank orders the layouts at each listener by level, quietest first. Layouts that have to be asked
+// about and refused ones come after all others.
 func Rank(predictions []path.Prediction, s draws.Spread) []Ranking {
 	var all []Ranking
 	at := map[string]int{}
@@ -43,10 +58,14 @@ func Rank(predictions []path.Prediction, s draws.Spread) []Ranking {
 	}
 	for _, r := range all {
 		sort.SliceStable(r.Rows, func(a, b int) bool {
-			if r.Rows[a].Refused != r.Rows[b].Refused {
-				return r.Rows[b].Refused
+			x, y := r.Rows[a], r.Rows[b]
+			switch {
+			case x.class() != y.class():
+				return x.class() < y.class()
+			case x.Asked():
+				return x.Low < y.Low
 			}
-			return r.Rows[a].Level < r.Rows[b].Level
+			return x.Level < y.Level
 		})
 	}
 	return all

@@ -12,7 +12,7 @@ import (
 
 func spreadOf(t testing.TB, all []path.Prediction) (*draws.Model, draws.Spread) {
 	m := model(t, all)
-	s, err := m.MonteCarlo(m.Prior(), draws.Options{N: 1000})
+	s, err := m.MonteCarlo(draws.Options{N: 1000})
 	require.NoError(t, err)
 	return m, s
 }

@@ -12,7 +12,7 @@ import (
 func TestChanceOfWetAgainstDry(t *testing.T) {
 	said := func(chance float64, wet, other bool) bool {
 		r := Ranking{Listener: "helm", Rows: []Ranked{{Layout: "a", Level: 70, Quietest: chance, Wet: wet}, {Layout: "b", Level: 80, Wet: other}}}
-		first := Answer(r, nil)[0]
+		first := Answer(Advice{}, r, nil, false)[1]
 		require.Equal(t, 1, strings.Count(first, "%"))
 		return strings.HasSuffix(first, unmeasured+".")
 	}

@@ -56,7 +56,7 @@ func chance(p float64) string {
 		return "almost certainly"
 	case p >= 0.9:
 		return "very likely"
-	case p >= 0.67:
+	case p >= 0.6:
 		return "likely"
 	case p > 0.4:
 		return "perhaps (about even)"
@@ -68,22 +68,34 @@ func chance(p float64) string {
 	return "almost certainly not"
 }
 
-// Answer says in three sentences what a listener should know: which layout, how sure, and what was
-// refused or would make it surer. Terms are those of Matters for the best layout.
-func Answer(r Ranking, terms []draws.Share) []string {
+// Answer says what a listener should know: what to do, which layout is the quietest and how sure that
+// is, and what was refused, has to be asked about, or would make it surer. Terms are those of Matters
+// for the best layout; read says that the file holds a reading of this seat.
+func Answer(a Advice, r Ranking, terms []draws.Share, read bool) []string {
 	var kept []Ranked
-	var refused []string
+	var refused, asked []string
 	for _, row := range r.Rows {
-		if row.Refused {
-			refused = append(refused, "\""+row.Layout+"\"")
-		} else {
+		switch {
+		case row.Refused:
+			refused = append(refused, quoted(row.Layout))
+		case row.Asked():
+			asked = append(asked, quoted(row.Layout))
+		default:
 			kept = append(kept, row)
 		}
 	}
-	if len(kept) == 0 {
-		return []string{fmt.Sprintf("Every layout is refused: none can be advised at %s.", r.Listener), refusalText(refused), doubtText(terms)}
+	quietest := ""
+	if len(kept) > 0 {
+		quietest = bestText(r.Listener, kept)
 	}
-	return []string{bestText(r.Listener, kept), nextText(kept), refusalText(refused) + doubtText(terms)}
+	return []string{a.Text(), quietest, refusalText(refused) + askText(asked) + doubtText(terms, read)}
+}
+
+func askText(names []string) string {
+	if len(names) == 0 {
+		return ""
+	}
+	return "Ask first, before it is judged: " + strings.Join(names, ", ") + ". "
 }
 
 func bestText(listener string, kept []Ranked) string {
@@ -114,18 +126,6 @@ func wetAgainstDry(kept []Ranked) bool {
 	return false
 }
 
-func nextText(kept []Ranked) string {
-	if len(kept) < 2 {
-		return "There is no other layout to compare it with."
-	}
-	a, b, last := kept[0], kept[1], kept[len(kept)-1]
-	text := fmt.Sprintf("Next comes \"%s\" with %.1f dB more (%s)", b.Layout, b.Level-a.Level, Difference(b.Level-a.Level))
-	if len(kept) > 2 {
-		text += fmt.Sprintf("; against \"%s\" the best takes off %.0f dB (%s)", last.Layout, last.Level-a.Level, Difference(a.Level-last.Level))
-	}
-	return text + "."
-}
-
 func refusalText(names []string) string {
 	switch len(names) {
 	case 0:
@@ -136,10 +136,21 @@ func refusalText(names []string) string {
 	return "Refused, whatever their levels: " + strings.Join(names, ", ") + ". "
 }
 
-func doubtText(terms []draws.Share) string {
-	if len(terms) == 0 {
+func doubtText(terms []draws.Share, read bool) string {
+	switch {
+	case len(terms) == 0:
 		return "The estimate is no design approval: the engine maker's limit and local codes govern."
+	case read:
+		return fmt.Sprintf("Most of the doubt that the readings leave is the %s (%.0f %% of the variance).", terms[0].Name, 100*terms[0].Share)
 	}
-	return fmt.Sprintf("Most of the doubt is the %s (%.0f %% of the variance); one reading at this seat would take out much of it.",
-		terms[0].Name, 100*terms[0].Share)
+	if terms[0].Share > 0.5 {
+		return fmt.Sprintf("Most of the doubt is the %s (%.0f %% of the variance); one reading at this seat would take out much of it.",
+			terms[0].Name, 100*terms[0].Share)
+	}
+	var largest []string
+	for _, t := range terms[:min(3, len(terms))] {
+		largest = append(largest, fmt.Sprintf("the %s (%.0f %% of the variance)", t.Name, 100*t.Share))
+	}
+	return fmt.Sprintf("No one cause makes most of the doubt; the largest are %s. One reading at this seat narrows what its ways in have in common.",
+		strings.Join(largest, ", "))
 }

@@ -1,10 +1,13 @@
 package advice
 
 import (
+	"math"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hushwake/path/study/draws"
 	"hushwake/path/study/draws/drawstest"
 )
 
@@ -18,18 +21,48 @@ func TestDifferenceInWords(t *testing.T) {
 	}
 }
 
-func TestAnswerNamesTheBestTheNextAndTheRefused(t *testing.T) {
+func TestAnswerNamesTheBestAndTheRefused(t *testing.T) {
 	all := drawstest.Boat(3, 1)
 	all[2].Refused = true
 	m, s := spreadOf(t, all)
-	a := Answer(Rank(all, s)[0], m.Matters(m.Prior(), "layout 2", "helm"))
+	terms := m.Matters(draws.Belief{}, "layout 2", "helm")
+	a := Answer(Advice{Sentences: []string{"Do it."}}, Rank(all, s)[0], terms, false)
 	require.Len(t, a, 3)
-	require.Contains(t, a[0], `"layout 2"`)
-	require.Contains(t, a[1], `"layout 1"`)
+	require.Equal(t, "Do it.", a[0])
+	require.Contains(t, a[1], `"layout 2"`)
 	require.Contains(t, a[2], `"layout 3"`)
+	require.Contains(t, a[2], "one reading at this seat")
+	require.NotContains(t, Answer(Advice{}, Rank(all, s)[0], terms, true)[2], "one reading", "the file holds it")
 	for i := range all {
 		all[i].Refused = true
 	}
 	_, s = spreadOf(t, all)
-	require.Contains(t, Answer(Rank(all, s)[0], nil)[0], "Every layout is refused")
+	require.Empty(t, Answer(Advice{}, Rank(all, s)[0], nil, false)[1])
+}
+
+// A layout without a level has to be asked about: it comes after those that are ranked and before refused ones.
+func TestAskedComesBetweenRankedAndRefused(t *testing.T) {
+	all := drawstest.Boat(4, 0)
+	all[3].Refused = true
+	_, s := spreadOf(t, all)
+	s.Layouts[2].Listeners[0].Level = math.NaN()
+	r := Rank(all, s)[0]
+	var names []string
+	for _, row := range r.Rows {
+		names = append(names, row.Layout)
+	}
+	require.Equal(t, []string{"layout 2", "layout 1", "layout 3", "layout 4"}, names)
+	require.Contains(t, Answer(Advice{}, r, nil, false)[2], `Ask first, before it is judged: "layout 3"`)
+}
+
+// "Most" stands only where the figure beside it is more than half; otherwise the largest causes stand with theirs.
+func TestMostIsMoreThanHalf(t *testing.T) {
+	share := func(name string, s float64) draws.Share { return draws.Share{Term: draws.Term{Name: name}, Share: s} }
+	assert.Contains(t, doubtText([]draws.Share{share("source level", 0.51), share("panel", 0.2)}, false), "Most of the doubt is the source level (51 %")
+	text := doubtText([]draws.Share{share("source level", 0.19), share("panel", 0.18), share("quote", 0.1), share("room", 0.05)}, false)
+	assert.NotContains(t, text, "Most of")
+	for _, want := range []string{"source level (19 %", "panel (18 %", "quote (10 %"} {
+		assert.Contains(t, text, want)
+	}
+	assert.NotContains(t, text, "room")
 }

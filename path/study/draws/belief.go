@@ -38,9 +38,6 @@ type Belief struct {
 	Cov  *mat.SymDense // nil = the unit matrix
 }
 
-// Prior is the belief before any reading: every term a unit normal of its own.
-func (m *Model) Prior() Belief { return Belief{Mean: make([]float64, len(m.Terms))} }
-
 // Variance is g' C g.
 func (b Belief) Variance(g []float64) float64 {
 	if b.Cov == nil {
@@ -64,29 +61,6 @@ func (b Belief) Variance(g []float64) float64 {
 		s += g[i] * g[i]
 	}
 	return math.Max(s, 0)
-}
-
-// Linear is a level with its deviation by linear propagation.
-type Linear struct {
-	Layout, Listener     string
-	Level, SD, Low, High float64 // dB(A); Low and High are the 10th and 90th percentile
-}
-
-// Propagate carries the belief to every level to first order,
-//
-//	sd^2 = g' C g, g = dL/dz,
-//
-// good for small deviations (ISO/IEC Guide 98-3, Uncertainty of measurement, 5.1).
-func (m *Model) Propagate(b Belief) []Linear {
-	var all []Linear
-	for _, l := range m.Layouts {
-		for _, h := range l.Listeners {
-			level := h.Level(b.Mean, spectrum.A)
-			sd := math.Sqrt(b.Variance(h.Gradient(b.Mean, spectrum.A, len(m.Terms))))
-			all = append(all, Linear{l.Name, h.Name, level, sd, level - Z90*sd, level + Z90*sd})
-		}
-	}
-	return all
 }
 
 // Share is what one term adds to the spread of a level.

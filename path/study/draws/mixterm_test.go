@@ -36,7 +36,7 @@ func TestMixedDoubtsKeepTheirSigns(t *testing.T) {
 	assert.InDelta(t, 4, dot(g(1), g(1)), 1e-9)
 	assert.InDelta(t, -1.12, dot(g(0), g(1)), 1e-9)
 	assert.InDelta(t, -0.28*0.04, dot(p(0), p(1)), 1e-9)
-	rows := m.Matters(m.Prior(), "one", "helm")
+	rows := m.Matters(Belief{}, "one", "helm")
 	require.Len(t, rows, 1)
 	assert.InDelta(t, 2, rows[0].SD, 1e-9)
 	assert.Equal(t, "chamber", rows[0].Key)

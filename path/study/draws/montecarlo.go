@@ -1,16 +1,10 @@
 package draws
 
 import (
-	"errors"
-	"fmt"
 	"math"
-	rand "math/rand/v2"
 	"runtime"
 	"sort"
 	"sync"
-
-	"gonum.org/v1/gonum/mat"
-	"gonum.org/v1/gonum/stat/distuv"
 
 	"hushwake/source/spectrum"
 )
@@ -32,9 +26,8 @@ type Options struct {
 // LevelSpread is one level with its band.
 type LevelSpread struct {
 	Listener  string
-	Level     float64  // dB(A), at the mean of the terms
+	Level     float64  // dB(A), the median of the draws
 	Low, High float64  // dB(A), 10th and 90th percentile
-	Median    float64  // dB(A); over Level where many routes of their own doubt add up
 	SD        float64  // dB
 	OverLimit *float64 // probability; nil = no limit stated
 	Quietest  float64  // probability that this layout is the quietest here; 0 for a refused one
@@ -61,86 +54,59 @@ type Spread struct {
 	Layouts []LayoutSpread
 }
 
-// MonteCarlo draws the terms by a Latin hypercube (McKay, Beckman and Conover 1979) from the belief
-// and gives bands and probabilities. The line's curves are not computed anew in a draw: a route's
-// bands move linearly with the terms, and only the energy sum is exact. The same seed gives the same
-// bits on any number of cores.
-func (m *Model) MonteCarlo(b Belief, d Options) (Spread, error) {
-	if d.N == 0 {
-		d.N = DefaultNumber
-	}
-	if d.Seed == 0 {
-		d.Seed = DefaultSeed
-	}
-	if d.N < 100 || d.N > mostDraws {
-		return Spread{}, fmt.Errorf("%d draws: between 100 and %d are possible\nhint: leave out --draws for %d", d.N, mostDraws, DefaultNumber)
-	}
-	z, err := m.terms(b, d)
+// MonteCarlo draws the terms without any reading and gives bands and probabilities.
+func (m *Model) MonteCarlo(d Options) (Spread, error) {
+	e, err := m.Draw(d)
 	if err != nil {
 		return Spread{}, err
 	}
-	levels, factors := m.run(z, d.N)
-	return m.collect(b, d, levels, factors), nil
+	return m.Spread(e), nil
 }
 
-// terms gives the values of the terms, z[term][draw]. Each term has a generator of its own, so that a
-// further term of another kind leaves the draws of the others as they are.
-func (m *Model) terms(b Belief, d Options) ([][]float64, error) {
-	strata := make([]float64, d.N) // the middle of each of n slices of equal probability
-	for i := range strata {
-		strata[i] = distuv.UnitNormal.Quantile((float64(i) + 0.5) / float64(d.N))
+// Spread gives the bands and probabilities of an ensemble. The line's curves are not computed anew
+// in a draw: a route's bands move linearly with the terms, and only the energy sum is exact.
+func (m *Model) Spread(e *Ensemble) Spread { return m.SpreadOf(m.Run(e)) }
+
+// Sample is a model in every draw of an ensemble: levels in dB(A), [layout][listener][draw], and the
+// factors of back pressures, [layout][exhaust][draw].
+type Sample struct {
+	Levels, Factors [][][]float64
+	of              *Ensemble
+}
+
+// Run works the model out in every draw.
+func (m *Model) Run(e *Ensemble) Sample {
+	levels, factors := m.run(e.Terms(m), e.Draws.N)
+	return Sample{levels, factors, e}
+}
+
+// SpreadOf gives the bands and probabilities of a sample of the model.
+func (m *Model) SpreadOf(s Sample) Spread { return m.collect(s.of, s.Levels, s.Factors) }
+
+// Only is the sample of some layouts, at some of their listeners.
+func (s Sample) Only(layouts []int, listeners []int) Sample {
+	out := Sample{of: s.of}
+	for _, i := range layouts {
+		var at [][]float64
+		for _, j := range listeners {
+			at = append(at, s.Levels[i][j])
+		}
+		out.Levels, out.Factors = append(out.Levels, at), append(out.Factors, s.Factors[i])
 	}
-	u, seeds := make([][]float64, len(m.Terms)), m.streams()
-	Parallel(len(u), func(k int) {
-		r := rand.New(rand.NewPCG(d.Seed, seeds[k]))
-		u[k] = append([]float64(nil), strata...)
-		r.Shuffle(d.N, func(i, j int) { u[k][i], u[k][j] = u[k][j], u[k][i] })
+	return out
+}
+
+// Levels writes the level at the place with weighting w in every draw, dB; z holds the draws of the
+// terms that the routes know, by their number.
+func (h *Listener) Levels(z [][]float64, w spectrum.Bands, out []float64) {
+	var routes []preparedRoute
+	for _, r := range h.Routes {
+		routes = append(routes, r.prepared(w))
+	}
+	Parallel((len(out)+chunk-1)/chunk, func(c int) {
+		from, to := c*chunk, min((c+1)*chunk, len(out))
+		newWork().levels(routes, z, from, out[from:to])
 	})
-	if b.Cov == nil {
-		return shifted(u, b.Mean), nil
-	}
-	return correlated(u, b)
-}
-
-func shifted(u [][]float64, mean []float64) [][]float64 {
-	for k := range u {
-		if k < len(mean) && mean[k] != 0 {
-			for i := range u[k] {
-				u[k][i] += mean[k]
-			}
-		}
-	}
-	return u
-}
-
-// correlated gives z = mean + L u with L L' = Cov; terms beyond the belief stay unit normals.
-func correlated(u [][]float64, b Belief) ([][]float64, error) {
-	var c mat.Cholesky
-	if !c.Factorize(b.Cov) {
-		return nil, errors.New("the covariance of the terms is not positive definite")
-	}
-	var l mat.TriDense
-	c.LTo(&l)
-	n, _ := l.Dims()
-	z := make([][]float64, len(u))
-	Parallel(len(u), func(i int) {
-		if i >= n {
-			z[i] = u[i]
-			return
-		}
-		z[i] = make([]float64, len(u[i]))
-		for d := range z[i] {
-			z[i][d] = b.Mean[i]
-		}
-		for j := 0; j <= i; j++ {
-			if f := l.At(i, j); f != 0 {
-				for d, v := range u[j] {
-					z[i][d] += f * v
-				}
-			}
-		}
-	})
-	return z, nil
 }
 
 // run gives every level and back-pressure factor for every draw: [layout][listener or exhaust][draw].
@@ -149,13 +115,13 @@ func (m *Model) run(z [][]float64, n int) (levels, factors [][][]float64) {
 		levels = append(levels, rows(len(l.Listeners), n))
 		factors = append(factors, rows(len(l.Exhausts), n))
 	}
-	fast := m.prepared()
+	prepared := m.prepared()
 	Parallel((n+chunk-1)/chunk, func(c int) {
 		from, to := c*chunk, min((c+1)*chunk, n)
 		w := newWork()
 		for i, l := range m.Layouts {
 			for j := range l.Listeners {
-				w.levels(fast[i][j], z, from, levels[i][j][from:to])
+				w.levels(prepared[i][j], z, from, levels[i][j][from:to])
 			}
 			for j, p := range l.Exhausts {
 				w.factors(p, z, from, factors[i][j][from:to])
@@ -180,10 +146,13 @@ type preparedRoute struct {
 	flat     []float64
 	keys     []int
 	shaped   []spectrum.Bands
-	bands    spectrum.Bands // A-weighted, nepers
+	bands    spectrum.Bands // weighted, nepers
 }
 
 const neper = math.Ln10 / 10
+
+// nothing is a band's level in nepers under which no doubt lifts it to be heard: that of a band weighed out.
+const nothing = 1.5 * spectrum.Silent * neper
 
 func (m *Model) prepared() [][][]preparedRoute {
 	all := make([][][]preparedRoute, len(m.Layouts))
@@ -191,7 +160,7 @@ func (m *Model) prepared() [][][]preparedRoute {
 		for _, h := range l.Listeners {
 			var routes []preparedRoute
 			for _, r := range h.Routes {
-				routes = append(routes, r.prepared())
+				routes = append(routes, r.prepared(spectrum.A))
 			}
 			all[i] = append(all[i], routes)
 		}
@@ -199,8 +168,11 @@ func (m *Model) prepared() [][][]preparedRoute {
 	return all
 }
 
-func (r *Route) prepared() (f preparedRoute) {
-	for b, v := range r.Bands.Plus(r.AWeight) {
+func (r *Route) prepared(w spectrum.Bands) (f preparedRoute) {
+	if w == spectrum.A {
+		w = r.AWeight
+	}
+	for b, v := range r.Bands.Plus(w) {
 		f.bands[b] = v * neper
 	}
 	for i, k := range r.Keys {
@@ -221,7 +193,7 @@ type buffers struct{ flat, band, sum [chunk]float64 }
 
 func newWork() *buffers { return &buffers{} }
 
-// levels writes the level in dB(A) of each draw of a chunk to out.
+// levels writes the weighted level in dB of each draw of a chunk to out.
 func (w *buffers) levels(routes []preparedRoute, z [][]float64, from int, out []float64) {
 	n := len(out)
 	flat, band, sum := w.flat[:n], w.band[:n], w.sum[:n]
@@ -237,6 +209,9 @@ func (w *buffers) levels(routes []preparedRoute, z [][]float64, from int, out []
 			continue
 		}
 		for b := range r.bands {
+			if r.bands[b] < nothing {
+				continue
+			}
 			for d, v := range flat {
 				band[d] = v + r.bands[b]
 			}

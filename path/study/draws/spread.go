@@ -4,21 +4,19 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/stat"
-
-	"hushwake/source/spectrum"
 )
 
 // collect turns the draws into bands and probabilities; one goroutine, fixed order.
-func (m *Model) collect(b Belief, d Options, levels, factors [][][]float64) Spread {
-	s := Spread{Draws: d, Layouts: make([]LayoutSpread, len(m.Layouts))}
+func (m *Model) collect(e *Ensemble, levels, factors [][][]float64) Spread {
+	s := Spread{Draws: e.Draws, Layouts: make([]LayoutSpread, len(m.Layouts))}
 	Parallel(len(m.Layouts), func(i int) {
 		l := m.Layouts[i]
 		out := LayoutSpread{Name: l.Name}
 		for j, h := range l.Listeners {
-			out.Listeners = append(out.Listeners, levelSpread(h, b, levels[i][j]))
+			out.Listeners = append(out.Listeners, levelSpread(h, levels[i][j]))
 		}
 		for j, p := range l.Exhausts {
-			out.Exhausts = append(out.Exhausts, pressureSpread(p, b, factors[i][j]))
+			out.Exhausts = append(out.Exhausts, pressureSpread(p, e.Moved, factors[i][j]))
 		}
 		out.OverBackPressure = anyOver(l.Exhausts, factors[i])
 		s.Layouts[i] = out
@@ -29,10 +27,9 @@ func (m *Model) collect(b Belief, d Options, levels, factors [][][]float64) Spre
 	return s
 }
 
-func levelSpread(h *Listener, b Belief, v []float64) LevelSpread {
+func levelSpread(h *Listener, v []float64) LevelSpread {
 	o := sorted(v)
-	out := LevelSpread{Listener: h.Name, Level: h.Level(b.Mean, spectrum.A),
-		Low: quantile(o, 0.1), High: quantile(o, 0.9), Median: quantile(o, 0.5), SD: stat.StdDev(v, nil)}
+	out := LevelSpread{Listener: h.Name, Level: quantile(o, 0.5), Low: quantile(o, 0.1), High: quantile(o, 0.9), SD: stat.StdDev(v, nil)}
 	if h.limit != nil {
 		p := shareOver(v, *h.limit)
 		out.OverLimit = &p
@@ -40,10 +37,13 @@ func levelSpread(h *Listener, b Belief, v []float64) LevelSpread {
 	return out
 }
 
-func pressureSpread(p *Exhaust, b Belief, f []float64) PressureSpread {
+// pressureSpread: without readings the median is the prediction itself.
+func pressureSpread(p *Exhaust, moved bool, f []float64) PressureSpread {
 	o := sorted(f)
-	out := PressureSpread{Engine: p.Engine, Rated: p.rated * p.Factor(b.Mean),
-		Low: p.rated * quantile(o, 0.1), High: p.rated * quantile(o, 0.9)}
+	out := PressureSpread{Engine: p.Engine, Rated: p.rated, Low: p.rated * quantile(o, 0.1), High: p.rated * quantile(o, 0.9)}
+	if moved {
+		out.Rated = p.rated * quantile(o, 0.5)
+	}
 	if p.limit != nil && p.rated > 0 {
 		q := shareOver(f, *p.limit/p.rated)
 		out.OverLimit = &q

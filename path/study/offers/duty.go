@@ -1,6 +1,8 @@
 package offers
 
 import (
+	"slices"
+
 	"hushwake/path"
 	"hushwake/silencer"
 )
@@ -13,42 +15,33 @@ func DutyOf(p path.Prediction, quote string) (d Duty, ok bool) {
 		return d, false
 	}
 	for _, e := range p.Layout.Exhausts {
-		at, nth := offerAt(e.Line.Elements, quote)
+		at := offerAt(e.Line.Elements, quote)
 		if at < 0 {
 			continue
 		}
 		for _, x := range p.Exhausts {
 			if x.Engine == e.Engine {
-				return dutyAt(x, silencer.BoreBefore(e.Line.Elements, at), nth)
+				return dutyAt(x, silencer.BoreBefore(e.Line.Elements, at), at)
 			}
 		}
 	}
 	return d, false
 }
 
-// offerAt is the position of the offer's element in the line, and how many given elements stand before it.
-func offerAt(elements []silencer.Element, quote string) (at, nth int) {
-	for i, e := range elements {
-		g, ok := e.(*silencer.Given)
-		if ok && g.Offer == quote {
-			return i, nth
-		}
-		if ok {
-			nth++
-		}
-	}
-	return -1, 0
+// offerAt is the place of the offer's element in the line, -1 for none.
+func offerAt(elements []silencer.Element, quote string) int {
+	return slices.IndexFunc(elements, func(e silencer.Element) bool {
+		g := e.Quoted()
+		return g != nil && g.Offer == quote
+	})
 }
 
-func dutyAt(x path.ExhaustResult, bore float64, nth int) (d Duty, ok bool) {
+func dutyAt(x path.ExhaustResult, bore float64, at int) (d Duty, ok bool) {
 	gas := x.Rated.OutletGas
 	temperature := x.RatedSource.Temperature
 	for _, r := range x.Rated.Rows {
-		if r.Kind == "given" {
-			if nth == 0 {
-				break
-			}
-			nth--
+		if r.Index == at+1 {
+			break
 		}
 		if r.GasTemperature > 0 {
 			temperature = r.GasTemperature

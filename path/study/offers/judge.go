@@ -44,6 +44,7 @@ type Judged struct {
 	Layout           string
 	Refused          bool     // the layout with it is refused: no rank
 	Level, Low, High *float64 // dB(A) at the listener: the reading to expect after fitting, meter included
+	CantTell         string   // why that reading tells nothing of the change; "" = it tells
 }
 
 // Judge brings an offer to the duty and says what is missing to judge it.

@@ -111,8 +111,9 @@ func TestRankQuotes(t *testing.T) {
 		all[i].Layout.Quotes = []string{q}
 	}
 	m := model(t, all)
-	acceptance, err := survey.Acceptance(m, m.Prior(), readings.PhoneSD, draws.Options{N: 500})
+	e, err := m.Draw(draws.Options{N: 500})
 	require.NoError(t, err)
+	acceptance := survey.Acceptance(m, m.Run(e), e, survey.Before{Meter: readings.PhoneSD})
 	judged := []Judged{{Name: "offer A", Judgeable: true}, {Name: "offer B", Judgeable: true}, {Name: "offer C", Judgeable: false}}
 	r := Rank(judged, all, "helm", acceptance)
 	require.Equal(t, "offer B", r[0].Name)
@@ -136,7 +137,7 @@ func TestDutyOfAnOffer(t *testing.T) {
 	x := &p.Exhausts[0]
 	x.RatedSource.PipeFlow, x.RatedSource.Temperature = .26, 720
 	x.Rated.OutletGas.Density, x.Rated.OutletGas.Temperature = .6, 600
-	x.Rated.Rows = []silencer.Row{{Kind: "given", GasTemperature: 700}, {Kind: "pipe", GasTemperature: 660}, {Kind: "given", GasTemperature: 640}}
+	x.Rated.Rows = []silencer.Row{{Index: 1, GasTemperature: 700}, {Index: 2, GasTemperature: 660}, {Index: 3, GasTemperature: 640}}
 	d, ok := DutyOf(p, "offer A")
 	require.True(t, ok)
 	require.Equal(t, 660.0, d.Temperature)

@@ -41,6 +41,10 @@ func Rank(judged []Judged, predictions []path.Prediction, listener string, accep
 // place takes the layout for the offer's own where it is better than the one so far: kept before
 // refused, then the quieter.
 func (j *Judged) place(p path.Prediction, listener string, acceptance []survey.Expected) {
+	if !j.Judgeable {
+		j.Layout = p.Layout.Name // it can't be said what it will read
+		return
+	}
 	for _, e := range acceptance {
 		if e.Layout != p.Layout.Name || e.Listener != listener {
 			continue
@@ -49,7 +53,7 @@ func (j *Judged) place(p path.Prediction, listener string, acceptance []survey.E
 		quieter := j.Level != nil && j.Refused == p.Refused && e.Level < *j.Level
 		if j.Level == nil || kept || quieter {
 			level, low, high := e.Level, e.Low, e.High
-			j.Layout, j.Refused, j.Level, j.Low, j.High = e.Layout, p.Refused, &level, &low, &high
+			j.Layout, j.Refused, j.Level, j.Low, j.High, j.CantTell = e.Layout, p.Refused, &level, &low, &high, e.CantTell
 		}
 	}
 }

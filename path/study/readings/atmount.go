@@ -64,27 +64,23 @@ func byPhone(r path.Reading) bool {
 // mountObservation is one observation: levels above and below, then the model's drop and by how much it moves with each
 // dB of mount over bed. A cause that lets more through makes it smaller.
 func mountObservation(m *draws.Model, r path.Reading, l *draws.Layout, f path.OnMounts, levels, model [2]float64, band int) observation {
-	value, expected, share := levels[0]-levels[1], model[0], model[1]
+	value, drop, share := levels[0]-levels[1], model[0], model[1]
 	o := observation{value: value, shown: value, repeat: MountError(soundError(r)), instrument: instrument(r, "accelerometer"),
 		note: "above less below: the source drops out", restore: func(v float64) float64 { return v }}
-	if value < BridgedUnder && expected >= BridgedUnder {
+	if value < BridgedUnder && drop >= BridgedUnder {
 		o.warning = fmt.Sprintf("under %g dB: bridged or bottomed mount", BridgedUnder)
 		if f.HalfWay() {
 			o.warning = fmt.Sprintf("under %g dB: rigid feet, or a bridged or bottomed mount", BridgedUnder)
 		}
 	}
 	if f.HalfWay() {
-		expected /= 2
+		drop /= 2
 	}
 	causes := mountTerms(m, l, f)
-	o.gradient = func(_ []float64, n int) []float64 {
-		g := make([]float64, n)
-		for i, k := range causes.Keys {
-			g[k] -= share * causes.SD[i][band]
-		}
-		return g
+	o.constant, o.keys = drop, causes.Keys
+	for _, sd := range causes.SD {
+		o.sd = append(o.sd, -share*sd[band])
 	}
-	o.model = func(z []float64) float64 { return expected - share*causes.At(z)[band] }
 	return o
 }
 

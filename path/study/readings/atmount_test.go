@@ -15,11 +15,12 @@ import (
 // atTheMount calibrates the boat with one reading at the mount of its engine, and gives what each term moved to, in deviations.
 func atTheMount(t *testing.T, b *path.Boat, m *draws.Model, mount *path.AtMount) (map[string]float64, Calibration) {
 	r := path.Reading{Index: 1, Layout: "dry", Engine: "main", Mount: mount, PlusMinus: 3, Instrument: "phone"}
-	c, err := Calibrate(m, []path.Reading{r}, func(string, path.Reading) (path.Prediction, error) { return path.Predict(b, b.Layouts[0]) })
+	c, err := Calibrate(m, drawn(t, m), []path.Reading{r}, func(string, path.Reading) (path.Prediction, error) { return path.Predict(b, b.Layouts[0]) })
 	require.NoError(t, err)
 	z := map[string]float64{}
+	b0 := c.Draws.Belief(m)
 	for i, term := range m.Terms {
-		z[term.Key] = c.Belief.Mean[i]
+		z[term.Key] = b0.Mean[i]
 	}
 	return z, c
 }
@@ -35,20 +36,20 @@ func TestMountReadingMovesMountsAndBed(t *testing.T) {
 		z, c := atTheMount(t, b, m, &path.AtMount{Above: []float64{80 + f.AcrossMount + off}, Below: []float64{80}})
 		require.Len(t, c.Residuals, 1)
 		require.True(t, c.Residuals[0].Used)
-		require.InDelta(t, f.AcrossMount, *c.Residuals[0].Predicted, 1e-9)
-		require.InDelta(t, off, *c.Residuals[0].Measured-*c.Residuals[0].Predicted, 1e-9)
+		require.InDelta(t, f.AcrossMount, *c.Residuals[0].Predicted, 0.1)
+		require.InDelta(t, off, *c.Residuals[0].Measured-*c.Residuals[0].Predicted, 0.1)
 		// by hand: one difference, two causes of 3 dB (the line lies over four times the natural frequency) and 2 x 2 dB, each times the share
 		require.Greater(t, f.Line, 47.2)
 		mounts, bed := 3*f.Share, 4*f.Share
 		gain := off / (mounts*mounts + bed*bed + 4.5 + 4) // half of 3 dB twice, and 2 dB from mount to mount
-		require.InDelta(t, -mounts*gain, z["mounts/main/rubber"], 1e-6)
-		require.InDelta(t, -bed*gain, z["bed/main"], 1e-6)
+		require.InDelta(t, -mounts*gain, z["mounts/main/rubber"], 0.03)
+		require.InDelta(t, -bed*gain, z["bed/main"], 0.03)
 		for key, v := range z {
 			if key != "mounts/main/rubber" && key != "bed/main" {
 				require.InDelta(t, 0, v, 1e-12, key)
 			}
 		}
-		require.Equal(t, off < 0, m.Layouts[0].Listeners[0].Level(c.Belief.Mean, spectrum.A) > before+0.5, "the seat follows")
+		require.Equal(t, off < 0, m.Layouts[0].Listeners[0].Level(c.Draws.Belief(m).Mean, spectrum.A) > before+0.5, "the seat follows")
 		require.Equal(t, off < 0, strings.Contains(c.Residuals[0].Reason, "bridged"), "12 dB expected, 6 found")
 	}
 }
@@ -64,13 +65,13 @@ func TestMountReadingInBands(t *testing.T) {
 	z, c := atTheMount(t, b, m, &path.AtMount{Above: above, Below: below})
 	require.Len(t, c.Residuals, 2)
 	for key, v := range z {
-		require.InDelta(t, 0, v, 1e-9, key)
+		require.InDelta(t, 0, v, 0.03, key)
 	}
 	all, _, err := observeMount(m, path.Reading{Engine: "main", Instrument: "accelerometer", Mount: &path.AtMount{Above: above, Below: below}}, m.Layouts[0])
 	require.NoError(t, err)
 	require.Len(t, all, spectrum.N)
 	for i := range all {
-		require.InDelta(t, all[i].value, all[i].model(nil), 1e-9)
+		require.InDelta(t, all[i].value, all[i].constant, 1e-9)
 	}
 }
 
@@ -83,7 +84,7 @@ func TestMountReadingFromTheFile(t *testing.T) {
 		"{listener: bunk, layout: dry, level: 60 dBA}\n  - {engine: main, layout: dry, mount: {above: 92 dB, below: unknown}}": {"dB(A)"},
 	} {
 		b, _, m := borne(t, reading)
-		c, err := Calibrate(m, b.Readings, (&hatched{Boat: b}).predict)
+		c, err := Calibrate(m, drawn(t, m), b.Readings, (&hatched{Boat: b}).predict)
 		require.NoError(t, err, reading)
 		var units []string
 		for _, r := range c.Residuals {
@@ -101,9 +102,9 @@ func TestMountReadingNamesABridgedMount(t *testing.T) {
 	_, c := atTheMount(t, b, m, &path.AtMount{Above: []float64{90}, Below: []float64{84}})
 	require.Contains(t, c.Residuals[0].Reason, "bridged or bottomed mount")
 	_, c = atTheMount(t, b, m, &path.AtMount{Above: []float64{90}, Below: []float64{140}})
-	require.False(t, c.Residuals[0].Used)
+	require.True(t, c.Residuals[0].Used)
 	require.Contains(t, c.Residuals[0].Reason, "bridged or bottomed mount")
-	require.Contains(t, c.Residuals[0].Reason, "outlier")
+	require.Contains(t, c.Residuals[0].Reason, "far off")
 	_, c = atTheMount(t, b, m, &path.AtMount{Above: []float64{90 + p.Exhausts[0].Feet.AcrossMount}, Below: []float64{90}})
 	require.NotContains(t, c.Residuals[0].Reason, "bridged")
 
@@ -117,11 +118,11 @@ func TestMountReadingNamesABridgedMount(t *testing.T) {
 		b, p, m = bornOn(t, "mounts: {count: 4}")
 		before := m.Layouts[0].Listeners[0].Level(nil, spectrum.A)
 		_, c = atTheMount(t, b, m, &path.AtMount{Above: []float64{90}, Below: []float64{90 - drop}})
-		require.InDelta(t, p.Exhausts[0].Feet.AcrossMount/2, *c.Residuals[0].Predicted, 1e-9, "half way")
-		require.Equal(t, louder, m.Layouts[0].Listeners[0].Level(c.Belief.Mean, spectrum.A) > before)
+		require.InDelta(t, p.Exhausts[0].Feet.AcrossMount/2, *c.Residuals[0].Predicted, 0.1, "half way")
+		require.Equal(t, louder, m.Layouts[0].Listeners[0].Level(c.Draws.Belief(m).Mean, spectrum.A) > before)
 		require.Equal(t, louder && p.Exhausts[0].Feet.AcrossMount >= BridgedUnder, strings.Contains(c.Residuals[0].Reason, "rigid feet"), c.Residuals[0].Reason)
 	}
-	_, err := Calibrate(m, []path.Reading{{Index: 7, Layout: "dry", Engine: "wing", Mount: &path.AtMount{Above: []float64{1}, Below: []float64{1}}}}, nil)
+	_, err := Calibrate(m, drawn(t, m), []path.Reading{{Index: 7, Layout: "dry", Engine: "wing", Mount: &path.AtMount{Above: []float64{1}, Below: []float64{1}}}}, nil)
 	require.ErrorContains(t, err, "reading 7")
 }
 

@@ -55,12 +55,13 @@ func (h *hatched) pair(t *testing.T, air, borne float64) (z map[string]float64, 
 	off, on := spectrum.Sum(h.open+air, h.borne+borne), spectrum.Sum(h.shut+air, h.borne+borne)
 	open, shut := drawstest.HeardAt(1, "dry", "bunk", off, 1, "meter"), drawstest.HeardAt(2, "dry", "bunk", on, 1, "meter")
 	open.Open = []string{"bulkhead"}
-	c, err := Calibrate(h.Model, []path.Reading{open, shut}, h.predict)
+	c, err := Calibrate(h.Model, drawn(t, h.Model), []path.Reading{open, shut}, h.predict)
 	require.NoError(t, err)
 	require.Len(t, c.Covers, 1)
 	z = map[string]float64{}
+	b := c.Draws.Belief(h.Model)
 	for i, term := range h.Terms {
-		z[term.Key] = c.Belief.Mean[i]
+		z[term.Key] = b.Mean[i]
 	}
 	return z, c.Covers[0]
 }

@@ -103,7 +103,7 @@ type comparison struct {
 // diagnose compares later readings with the logged baseline taken at the same place, layout, duty
 // and doors, and weighs the patterns of change against each other by Bayes' rule, the size of each
 // summed out on a grid. An instrument's bias drops out where it is the same one.
-func diagnose(m *draws.Model, b draws.Belief, baseline, later []path.Reading, predict Predictor) (Diagnosis, error) {
+func diagnose(m *draws.Model, z []float64, baseline, later []path.Reading, predict Predictor) (Diagnosis, error) {
 	var d Diagnosis
 	var pairs []comparison
 	for _, r := range later {
@@ -123,7 +123,7 @@ func diagnose(m *draws.Model, b draws.Belief, baseline, later []path.Reading, pr
 	}
 	total := 0.0
 	for _, f := range faults {
-		p, size := f.evidence(pairs, b.Mean)
+		p, size := f.evidence(pairs, z)
 		if f.name != noFault {
 			p /= float64(len(faults) - 1)
 		}

@@ -40,7 +40,7 @@ func diagnosed(t *testing.T, change map[path.Way]float64, pressure float64) Diag
 	}
 	base = append(base, drawstest.PressureAt(9, "layout 1", 3000, 60))
 	later = append(later, drawstest.PressureAt(9, "layout 1", 3000*pressure, 60))
-	d, err := diagnose(m, m.Prior(), base, later, nil)
+	d, err := diagnose(m, nil, base, later, nil)
 	require.NoError(t, err)
 	sum := 0.0
 	for _, c := range d.Causes {
@@ -70,6 +70,6 @@ func TestDiagnosisNamesWhatChanged(t *testing.T) {
 
 func TestDiagnosisNeedsMatchingReadings(t *testing.T) {
 	m := model(t, drawstest.Boat(1, 0))
-	_, err := diagnose(m, m.Prior(), nil, []path.Reading{drawstest.HeardAt(1, "layout 1", "helm", 80, 2, "phone")}, nil)
+	_, err := diagnose(m, nil, nil, []path.Reading{drawstest.HeardAt(1, "layout 1", "helm", 80, 2, "phone")}, nil)
 	require.ErrorContains(t, err, "hint: repeat")
 }

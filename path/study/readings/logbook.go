@@ -42,10 +42,10 @@ func plainDuty(m *draws.Model, r path.Reading) path.Reading {
 // CalibrateLog calibrates to a log in which readings may have been repeated later. Where repeats show
 // that something changed, the prediction is fitted to the readings without the later ones, which are
 // then listed as not used; the diagnosis is nil where nothing was repeated.
-func CalibrateLog(m *draws.Model, readings []path.Reading, predict Predictor) (Calibration, *Diagnosis, error) {
+func CalibrateLog(m *draws.Model, e *draws.Ensemble, readings []path.Reading, predict Predictor) (Calibration, *Diagnosis, error) {
 	baseline, later := repeated(m, readings)
 	if len(later) == 0 {
-		c, err := Calibrate(m, readings, predict)
+		c, err := Calibrate(m, e, readings, predict)
 		return c, nil, err
 	}
 	is := map[int]bool{}
@@ -58,16 +58,16 @@ func CalibrateLog(m *draws.Model, readings []path.Reading, predict Predictor) (C
 			logged = append(logged, r)
 		}
 	}
-	c, err := Calibrate(m, logged, predict)
+	c, err := Calibrate(m, e, logged, predict)
 	if err != nil {
 		return c, nil, err
 	}
-	d, err := diagnose(m, c.Belief, baseline, later, predict)
+	d, err := diagnose(m, c.Draws.Belief(m).Mean, baseline, later, predict)
 	if err != nil {
 		return c, nil, err
 	}
 	if d.Causes[0].Name == noFault {
-		c, err = Calibrate(m, readings, predict)
+		c, err = Calibrate(m, e, readings, predict)
 		return c, &d, err
 	}
 	for _, r := range later {

@@ -68,14 +68,7 @@ func loudspeakerObservation(r path.Reading, borne, room *draws.Listener, w spect
 	sd := math.Hypot(repeat*math.Sqrt2, math.Hypot(FieldSD, more)) / math.Max(1-air, 0.1)
 	value := s - levels[1]
 	return observation{value: value, shown: value, bias: 0, repeat: sd, instrument: instrument(r, "sound meter"),
-		note:    "by loudspeaker: the instrument's own error drops out",
-		restore: func(v float64) float64 { return v },
-		model:   func(z []float64) float64 { return borne.Level(z, w) - room.Level(z, w) },
-		gradient: func(z []float64, n int) []float64 {
-			g := borne.Gradient(z, w, n)
-			for k, v := range room.Gradient(z, w, n) {
-				g[k] -= v
-			}
-			return g
-		}}, ""
+		note:     "by loudspeaker: the instrument's own error drops out",
+		restore:  func(v float64) float64 { return v },
+		expected: expected{heard: borne, less: room, weight: w}}, ""
 }

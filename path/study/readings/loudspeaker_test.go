@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/stat"
 
 	"hushwake/path"
 	"hushwake/path/study/draws"
@@ -48,13 +49,14 @@ func TestLoudspeakerMovesTheHullAndNotTheSource(t *testing.T) {
 		require.NoError(t, err)
 		require.Empty(t, reason)
 		require.Len(t, obs, 1)
-		require.InDelta(t, up, obs[0].value-obs[0].model(nil), 0.1, "20 dB under the seat the air takes 0.04 dB")
+		require.InDelta(t, up, obs[0].value-(obs[0].heard.Level(nil, obs[0].weight)-obs[0].less.Level(nil, obs[0].weight)), 0.1, "20 dB under the seat the air takes 0.04 dB")
 		obs[0].reading, obs[0].order = 0, "a"
-		f := newFit(len(m.Terms), []*observation{&obs[0]})
-		require.NoError(t, f.solveRobust())
+		f := newFit(m, drawn(t, m), []*observation{&obs[0]})
+		f.judge([]path.Reading{r})
+		require.NoError(t, f.move())
 		out := map[string]float64{}
 		for i, term := range m.Terms {
-			out[term.Key] = f.x[i]
+			out[term.Key] = stat.Mean(f.after[i], nil)
 		}
 		return out
 	}
@@ -62,7 +64,8 @@ func TestLoudspeakerMovesTheHullAndNotTheSource(t *testing.T) {
 	for _, key := range []string{"hull/cabin", "plates/cabin", "mounts/main/rubber", "bridges/main", "feet/main"} {
 		require.Greater(t, z[key], 0.15, key)
 	}
-	require.Less(t, math.Abs(z["casing level/main"]), 0.02, "the source stays")
+	// three times the sampling noise of 10 000 draws (0.02 when the fit was exact)
+	require.Less(t, math.Abs(z["casing level/main"]), 0.05, "the source stays")
 	require.Less(t, moves(-8)["hull/cabin"], -0.15)
 }
 
@@ -75,7 +78,7 @@ func TestLoudspeakerReadingsAreUsed(t *testing.T) {
 			"seat: [60, 50, 40, 30, 30, 30, 30, 30, 60], running: [90, 90, 95, 95, 95, 95, 95, 90, 85]}}": 9 + 8,
 	} {
 		b, _, m := borne(t, reading)
-		c, err := Calibrate(m, b.Readings, func(string, path.Reading) (path.Prediction, error) { return path.Predict(b, b.Layouts[0]) })
+		c, err := Calibrate(m, drawn(t, m), b.Readings, func(string, path.Reading) (path.Prediction, error) { return path.Predict(b, b.Layouts[0]) })
 		require.NoError(t, err)
 		used, reasons := 0, ""
 		for _, r := range c.Residuals {

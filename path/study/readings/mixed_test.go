@@ -53,11 +53,14 @@ layouts:`+line("A", "1 m", "500 mm", "")+line("A named", "1 m", "500 mm", ", nam
 	}
 	m, err := draws.NewModel(all)
 	require.NoError(t, err)
-	c, err := readings.Calibrate(m, b.Readings, nil)
+	e, err := m.Draw(draws.Options{})
+	require.NoError(t, err)
+	c, err := readings.Calibrate(m, e, b.Readings, nil)
 	require.NoError(t, err)
 	moved, sd := map[string]float64{}, map[string]float64{}
-	for i, after := range c.After {
-		moved[after.Layout], sd[after.Layout] = after.Level-c.Before[i].Level, after.SD
+	before := m.Spread(e)
+	for i, l := range m.Spread(c.Draws).Layouts {
+		moved[l.Name], sd[l.Name] = l.Listeners[0].Level-before.Layouts[i].Listeners[0].Level, l.Listeners[0].SD
 	}
 	assert.Less(t, moved["A"], -5.0)
 	for _, same := range []string{"A named", "A longer", "chamber longer"} {
@@ -78,7 +81,7 @@ layouts:`+line("A", "1 m", "500 mm", "")+line("A named", "1 m", "500 mm", ", nam
 			}
 		}
 	}
-	for _, s := range m.Matters(m.Prior(), "A", "shore") {
+	for _, s := range m.Matters(e.Belief(m), "A", "shore") {
 		if s.Name == "element model" && strings.Contains(s.Key, "chamber, rooms") {
 			models++
 			assert.InDelta(t, sum, s.SD, 1e-6, "one row of explain for all parts of a cause")

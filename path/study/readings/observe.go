@@ -5,6 +5,7 @@ package readings
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"hushwake/path"
@@ -44,18 +45,24 @@ type observation struct {
 	bias, repeat float64 // standard deviations, in the unit of value
 	instrument   string
 	note         string
-	warning      string // said whether it is used or not
-	model        func(z []float64) float64
-	gradient     func(z []float64, n int) []float64
+	warning      string   // said whether it is used or not
+	odd          []string // what else is odd about it
+	expected              // without the instrument's bias
+	biased       expected
 	restore      func(v float64) float64 // value to its unit
 	excluded     string                  // why it is left out; "" = used
-	standardised float64                 // standardised residual
+	standardised float64                 // deviations off what was to be expected
+
+	predicted, fitted float64 // medians before and after, without the instrument's bias
 }
 
 // observe turns a reading into observations; reason says why it gives none.
 func observe(m *draws.Model, r path.Reading, i int, predict Predictor) (all []observation, reason string, err error) {
 	if math.IsNaN(r.PlusMinus) || r.PlusMinus < 0 {
 		return nil, "", fmt.Errorf("reading %d: its error must be a number over 0", r.Index)
+	}
+	if r.Bound != "" {
+		return nil, "it is a bound (" + r.Bound + "), not a figure", nil
 	}
 	if r.Space != "" && r.Level == nil && r.Bands == nil && r.BackPress == nil && r.Mount == nil {
 		return nil, "the prediction holds no temperature of a space to compare with", nil
@@ -102,7 +109,7 @@ func configured(m *draws.Model, r path.Reading, predict Predictor) (*draws.Layou
 	if l < 0 {
 		return nil, fmt.Errorf("reading %d: no layout %q in the file\nhint: name one of: %s", r.Index, name, strings.Join(m.Names(), "; "))
 	}
-	if len(r.Open) == 0 && r.RunSpeed == 0 && r.RunPower == 0 {
+	if plain := plainDuty(m, r); len(r.Open) == 0 && plain.RunSpeed == 0 && r.RunPower == 0 {
 		return m.Layouts[l], nil
 	}
 	if predict == nil {
@@ -127,6 +134,9 @@ func observeSound(m *draws.Model, r path.Reading, l *draws.Layout) ([]observatio
 		}
 		return nil, "", fmt.Errorf("reading %d: no listener %q in the file\nhint: name one of: %s", r.Index, r.Listener, strings.Join(names, "; "))
 	}
+	if r.Background != nil {
+		heard = ofEngines(heard)
+	}
 	if len(heard.Routes) == 0 {
 		return nil, "no sound is predicted there", nil
 	}
@@ -145,6 +155,13 @@ func observeSound(m *draws.Model, r path.Reading, l *draws.Layout) ([]observatio
 	o := soundObservation(r, heard, weight, level, factor)
 	o.unit = name
 	return []observation{o}, "", nil
+}
+
+// ofEngines is what is heard but for the background: what a reading holds that is corrected for its own.
+func ofEngines(h *draws.Listener) *draws.Listener {
+	out := *h
+	out.Routes = slices.DeleteFunc(slices.Clone(h.Routes), func(r *draws.Route) bool { return r.Way == path.ByBackground })
+	return &out
 }
 
 // weighting of a reading; A where nothing is stated for a level, none for bands.
@@ -191,10 +208,8 @@ func background(level float64, b *float64) (corrected, factor float64, reason st
 func soundObservation(r path.Reading, h *draws.Listener, w spectrum.Bands, level, factor float64) observation {
 	bias, repeat := SplitError(soundError(r))
 	o := observation{unit: "dB", value: level, shown: level, bias: bias, repeat: repeat * factor,
-		instrument: instrument(r, "sound meter"),
-		model:      func(z []float64) float64 { return h.Level(z, w) },
-		gradient:   func(z []float64, n int) []float64 { return h.Gradient(z, w, n) },
-		restore:    func(v float64) float64 { return v }}
+		instrument: instrument(r, "sound meter"), expected: expected{heard: h, weight: w},
+		restore: func(v float64) float64 { return v }}
 	if factor > 1 {
 		o.note = fmt.Sprintf("corrected for the background by %.1f dB", *r.Level-level)
 	}
@@ -297,11 +312,9 @@ func observeTemperature(r path.Reading, l *draws.Layout) ([]observation, string,
 // inLogarithms compares logarithms, in which the model is linear.
 func inLogarithms(p *draws.Exhaust, r path.Reading, unit string, value, median, sd float64, kind string, s []float64) observation {
 	bias, repeat := SplitError(sd)
-	q := &draws.Exhaust{Keys: p.Keys, SD: s}
 	return observation{unit: unit, value: math.Log(value), shown: value, bias: bias, repeat: repeat,
 		instrument: instrument(r, kind), restore: math.Exp,
-		model:    func(z []float64) float64 { return math.Log(median * q.Factor(z)) },
-		gradient: func(_ []float64, n int) []float64 { return q.Gradient(n) }}
+		expected: expected{constant: math.Log(median), keys: p.Keys, sd: s}}
 }
 
 func exhaustOf(r path.Reading, l *draws.Layout) (*draws.Exhaust, error) {

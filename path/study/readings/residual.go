@@ -1,7 +1,6 @@
 package readings
 
 import (
-	"fmt"
 	"math"
 	"sort"
 	"strings"
@@ -20,30 +19,22 @@ func (f *fit) residuals(readings []path.Reading, reasons []string) []Residual {
 	obs := append([]*observation(nil), f.obs...)
 	sort.SliceStable(obs, func(i, j int) bool { return obs[i].reading < obs[j].reading })
 	for _, o := range obs {
-		all = append(all, f.residual(o, readings[o.reading]))
+		all = append(all, o.residual(readings[o.reading]))
 	}
 	sort.SliceStable(all, func(i, j int) bool { return all[i].Reading < all[j].Reading })
 	return all
 }
 
-func (f *fit) residual(o *observation, r path.Reading) Residual {
-	before := o.restore(o.model(make([]float64, f.terms)))
-	after := o.restore(o.model(f.x[:f.terms]))
+func (o *observation) residual(r path.Reading) Residual {
+	before, after := o.restore(o.predicted), o.restore(o.fitted)
 	rest, shown := o.shown-after, o.shown
 	res := Residual{Reading: r.Index, What: placeOf(r), Unit: o.unit, Measured: &shown, Predicted: &before, After: &after,
-		Residual: &rest, Standardised: o.standardised, Used: o.excluded == "", Reason: o.excluded}
-	switch {
-	case o.excluded != "":
-	case math.Abs(o.standardised) > outlierNamed:
-		res.Reason = fmt.Sprintf("odd: %.1f deviations from what all else says; used, but check it", math.Abs(o.standardised))
-	default:
-		res.Reason = o.note
+		Residual: &rest, Standardised: o.standardised, Used: o.excluded == "", Struck: r.Strike, Reason: o.excluded}
+	if odd := o.oddities(r); odd != "" && math.Abs(o.standardised) <= unreachable {
+		res.Reason, res.Odd = strings.TrimPrefix(res.Reason+"; "+odd, "; "), true
 	}
-	switch {
-	case o.warning != "" && res.Reason == o.note:
-		res.Reason = o.warning
-	case o.warning != "":
-		res.Reason = o.warning + "; " + res.Reason
+	if res.Reason == "" {
+		res.Reason = o.note
 	}
 	return res
 }

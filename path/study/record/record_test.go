@@ -136,7 +136,7 @@ func TestUntouchedRowIsTheMonteCarlo(t *testing.T) {
 	require.NoError(t, err)
 	m, err := draws.NewModel([]path.Prediction{p})
 	require.NoError(t, err)
-	s, err := m.MonteCarlo(m.Prior(), draws.Options{N: 400, Seed: 7})
+	s, err := m.MonteCarlo(draws.Options{N: 400, Seed: 7})
 	require.NoError(t, err)
 	for _, assumed := range [][]boatfile.Assumed{nil, deck} {
 		c.Assumed = assumed
@@ -147,7 +147,7 @@ func TestUntouchedRowIsTheMonteCarlo(t *testing.T) {
 		rows, err := runCase(c, o)
 		require.NoError(t, err)
 		for i, h := range s.Layouts[0].Listeners[:2] { // engine room and cabin
-			assert.InDelta(t, h.Median, rows[i].Predicted, 1e-9)
+			assert.InDelta(t, h.Level, rows[i].Predicted, 1e-9)
 			assert.InDelta(t, h.Low, rows[i].LowP, 1e-9)
 			assert.InDelta(t, h.High, rows[i].Top, 1e-9)
 		}

@@ -158,7 +158,7 @@ func levelsOf(predictions []path.Prediction, of []int, n int, d draws.Options, f
 	if err != nil {
 		return nil, err
 	}
-	part, err := m.Part(m.Prior(), d, from, to)
+	part, err := m.Part(d, from, to)
 	if err != nil {
 		return nil, err
 	}

@@ -101,7 +101,7 @@ func (rep *Report) sum() {
 
 func sumOf(name string, rows []Row, take func(*Row) bool) Sum {
 	s := Sum{Group: name}
-	var off []float64
+	var deviations []float64
 	for i := range rows {
 		r := &rows[i]
 		if !take(r) {
@@ -118,9 +118,9 @@ func sumOf(name string, rows []Row, take func(*Row) bool) Sum {
 			s.Limits++
 			continue
 		}
-		off = append(off, r.Deviation)
+		deviations = append(deviations, r.Deviation)
 	}
-	s.Bias, s.Spread = meanAndSpread(off)
+	s.Bias, s.Spread = meanAndSpread(deviations)
 	return s
 }
 

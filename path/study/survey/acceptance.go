@@ -1,30 +1,106 @@
 package survey
 
 import (
+	"fmt"
 	"math"
 
+	"hushwake/path"
 	"hushwake/path/study/draws"
+	"hushwake/source/spectrum"
 )
 
 // Expected is the band in which a reading after fitting should fall, instrument included, dB(A).
 type Expected struct {
 	Layout, Listener string
-	Level, Low, High float64
+	Level, Low, High float64  // 50th, 10th and 90th percentile
+	Today            *float64 // the level before: as read, else by the model; nil on the layout of today
+	CantTell         string   // why the test tells nothing, and what would; "" = it tells
 }
 
-// Acceptance gives for each layout and listener the reading to expect after fitting: the level with
-// the band of model and meter together (10th to 90th percentile, deviations added as squares).
-func Acceptance(m *draws.Model, b draws.Belief, meterSD float64, d draws.Options) ([]Expected, error) {
-	s, err := m.MonteCarlo(b, d)
-	if err != nil {
-		return nil, err
-	}
-	var all []Expected
-	for _, l := range s.Layouts {
-		for _, h := range l.Listeners {
-			all = append(all, Expected{l.Name, h.Listener, h.Level,
-				h.Level - math.Hypot(h.Level-h.Low, draws.Z90*meterSD), h.Level + math.Hypot(h.High-h.Level, draws.Z90*meterSD)})
+// Before is how things stand before the change: the layout of today, what was read on it, and the
+// meter's own error, dB.
+type Before struct {
+	Layout   string
+	Readings []path.Reading
+	Meter    float64
+}
+
+// Acceptance gives for each layout and listener the reading to expect after fitting, by the draws and
+// the meter's own error. Where the level before lies inside the band it says that the test can't tell,
+// and which seat and octave tell more.
+func Acceptance(m *draws.Model, s draws.Sample, e *draws.Ensemble, o Before) (all []Expected) {
+	levels, meter := s.Levels, e.Fresh("acceptance meter", 1)[0]
+	today, _ := m.Find(o.Layout, "")
+	for i, l := range m.Layouts {
+		for j, h := range l.Listeners {
+			read := make([]float64, len(meter))
+			for d, v := range levels[i][j] {
+				read[d] = v + o.Meter*meter[d]
+			}
+			x := Expected{Layout: l.Name, Listener: h.Name, Level: draws.Quantile(read, 0.5), Low: draws.Quantile(read, 0.1), High: draws.Quantile(read, 0.9)}
+			if today >= 0 && i != today {
+				v := draws.Quantile(levels[today][j], 0.5)
+				x.Today = &v
+				if read, ok := o.read(h.Name); ok {
+					x.Today = &read
+				}
+				if *x.Today >= x.Low && *x.Today <= x.High {
+					x.CantTell = cantTell(m, e.Thin(10), today, i, x, o.Meter)
+				}
+			}
+			all = append(all, x)
 		}
 	}
-	return all, nil
+	return all
+}
+
+// read is the last level in dB(A) read at the listener on the layout of today, all shut, at its usual duty.
+func (o Before) read(listener string) (level float64, ok bool) {
+	for _, r := range o.Readings {
+		plain := !r.Strike && len(r.Open) == 0 && r.RunSpeed == 0 && r.RunPower == 0 && r.Weighting != "C"
+		if r.Layout == o.Layout && r.Listener == listener && r.Level != nil && plain {
+			level, ok = *r.Level, true
+		}
+	}
+	return level, ok
+}
+
+// cantTell names the seat and octave in which readings before and after part most.
+func cantTell(m *draws.Model, e *draws.Ensemble, today, after int, x Expected, meter float64) string {
+	z, least, where := e.Terms(m), 1.0, ""
+	noise := e.Fresh("overlap", 2)
+	was, is := make([]float64, e.Draws.N), make([]float64, e.Draws.N)
+	for j, h := range m.Layouts[after].Listeners {
+		for b := -1; b < spectrum.N; b++ {
+			w, name := spectrum.A, "dB(A)"
+			if b >= 0 {
+				w, name = draws.OnlyBand(b), fmt.Sprintf("the %g Hz octave", spectrum.Nominal[b])
+			}
+			h.Levels(z, w, is)
+			m.Layouts[today].Listeners[j].Levels(z, w, was)
+			if p := overlap(was, is, noise, meter); p < least {
+				least, where = p, fmt.Sprintf("%s at %s", name, h.Name)
+			}
+		}
+	}
+	text := fmt.Sprintf("this test can't tell: the %.0f dB(A) of before lies in the band after, %.0f to %.0f", *x.Today, x.Low, x.High)
+	if least < clear {
+		return text + fmt.Sprintf("; %s parts them better (a mix-up in %.0f of 100 cases), or measure both on one day with one instrument", where, math.Ceil(100*least))
+	}
+	return text + "; no other seat or octave does better: measure both on one day with one instrument, or ask for a larger change"
+}
+
+// clear is the share of mix-ups under which a seat and octave are named as better, judgement.
+const clear = 0.25
+
+// overlap is the share of draws in which a reading after is no lower than one before, or no higher
+// where the change makes it louder.
+func overlap(was, is []float64, noise [][]float64, meter float64) float64 {
+	n := 0
+	for d := range was {
+		if is[d]+meter*noise[0][d] >= was[d]+meter*noise[1][d] {
+			n++
+		}
+	}
+	return math.Min(float64(n), float64(len(was)-n)) / float64(len(was))
 }

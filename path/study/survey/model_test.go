@@ -15,3 +15,11 @@ func model(t testing.TB, all []path.Prediction) *draws.Model {
 	require.NoError(t, err)
 	return m
 }
+
+// drawn is what is known before any reading.
+func drawn(t testing.TB, m *draws.Model) *draws.Ensemble {
+	t.Helper()
+	e, err := m.Draw(draws.Options{})
+	require.NoError(t, err)
+	return e
+}

@@ -15,7 +15,7 @@ import (
 func TestSurveyPlansTheStructure(t *testing.T) {
 	_, p := drawstest.Load(t, drawstest.BorneBoat, "{listener: bunk, layout: dry, level: 60 dBA}")
 	m := model(t, []path.Prediction{p})
-	plan, err := Make(m, []path.Prediction{p}, m.Prior(), Options{Listener: "bunk"})
+	plan, err := Make(m, []path.Prediction{p}, drawn(t, m), Options{Listener: "bunk"})
 	require.NoError(t, err)
 	found := map[string]Planned{}
 	for _, r := range plan.Readings {
@@ -33,7 +33,7 @@ func TestSurveyPlansTheStructure(t *testing.T) {
 	require.Less(t, found["loudspeaker"].After, found["accelerometer"].After, "it sees the whole way, the phone on the mount only one part")
 	all := drawstest.Boat(1, 0)
 	n := model(t, all)
-	plan, err = Make(n, all, n.Prior(), Options{Listener: "helm"})
+	plan, err = Make(n, all, drawn(t, n), Options{Listener: "helm"})
 	require.NoError(t, err)
 	for _, r := range plan.Readings {
 		require.NotContains(t, r.What, "loudspeaker")

@@ -3,8 +3,10 @@
 package survey
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"hushwake/path"
@@ -37,6 +39,7 @@ type Options struct {
 	Doors    []string           // what can be opened
 	Predict  readings.Predictor // nil: no reading at another duty or with doors open is planned
 	SD       float64            // dB of the meter at hand; 0 = a phone
+	Readings []path.Reading     // what the file holds
 }
 
 // candidate is a reading that could be taken: gradient over the terms and its own error.
@@ -45,16 +48,17 @@ type candidate struct {
 	g            []float64
 	bias, repeat float64
 	pressure     bool
-	door         bool    // one of the readings with something open
-	level        float64 // dB the model expects
+	door         bool         // one of the readings with something open
+	level        float64      // dB the model expects
+	as           path.Reading // what it would be in the file
 }
 
 // Make ranks the readings that can be taken on the present layout by how much each narrows the
 // answer: the root mean square deviation of the level at the listener over all layouts that are not
 // refused, and for a manometer that of the back pressure. The deviation after a reading is that of
 // the linear-Gaussian update and needs no value of the reading.
-func Make(m *draws.Model, predictions []path.Prediction, b draws.Belief, o Options) (Plan, error) {
-	at := 0
+func Make(m *draws.Model, predictions []path.Prediction, e *draws.Ensemble, o Options) (Plan, error) {
+	at, b := 0, e.Belief(m)
 	for i, name := range m.Names() {
 		if name == o.Present {
 			at = i
@@ -66,6 +70,7 @@ func Make(m *draws.Model, predictions []path.Prediction, b draws.Belief, o Optio
 	if len(m.Layouts[at].Listeners) == 0 {
 		return Plan{}, fmt.Errorf("layout %q has no listener\nhint: a survey needs one", m.Layouts[at].Name)
 	}
+	o.Present = m.Layouts[at].Name
 	if o.Listener == "" {
 		o.Listener = m.Layouts[at].Listeners[0].Name
 	}
@@ -76,10 +81,29 @@ func Make(m *draws.Model, predictions []path.Prediction, b draws.Belief, o Optio
 		o.SD = readings.PhoneSD
 	}
 	all, notes := candidates(m, predictions[at], at, b, o)
-	plan := Plan{Listener: o.Listener, Readings: ranked(m, all, b, o), Notes: notes}
-	var err error
-	plan.Acceptance, err = Acceptance(m, b, o.SD, draws.Options{})
-	return plan, err
+	plan := Plan{Listener: o.Listener, Readings: ranked(m, o.lacking(all), b, o), Notes: notes}
+	plan.Acceptance = Acceptance(m, m.Run(e), e, Before{m.Layouts[at].Name, o.Readings, o.SD})
+	return plan, nil
+}
+
+// lacking leaves out what the file's readings hold: the same place, weighting, duty and doors.
+func (o Options) lacking(all []candidate) (kept []candidate) {
+	for _, c := range all {
+		if !slices.ContainsFunc(o.Readings, func(r path.Reading) bool { return o.same(r, c.as) }) {
+			kept = append(kept, c)
+		}
+	}
+	return kept
+}
+
+func (o Options) same(r, as path.Reading) bool {
+	if r.Strike || r.Layout != o.Present || as.Listener+as.Engine == "" {
+		return false
+	}
+	sound := as.Level != nil && (r.Level != nil || r.Bands != nil) && r.Listener == as.Listener && cmp.Or(r.Weighting, "A") == as.Weighting
+	gauge := as.BackPress != nil && r.BackPress != nil && (r.Engine == as.Engine || r.Engine == "")
+	duty := r.RunPower == as.RunPower && (r.RunSpeed == 0 || r.RunSpeed == as.RunSpeed || as.RunPower == 0)
+	return (sound || gauge) && duty && slices.Equal(r.Open, as.Open)
 }
 
 // candidates lists what can be measured on the present layout.
@@ -111,6 +135,7 @@ func seat(m *draws.Model, h *draws.Listener, b draws.Belief, sd float64, w spect
 	bias, repeat := readings.SplitError(sd)
 	c := candidate{bias: bias, repeat: repeat, g: h.Gradient(b.Mean, w, len(m.Terms)), level: h.Level(b.Mean, w)}
 	c.What, c.Where, c.How = unit+" at the running duty, loaded, doors and hatches shut", h.Name, howSeat
+	c.as = path.Reading{Listener: h.Name, Weighting: unit[3:4], Level: &c.level}
 	if unit == "dB(C)" {
 		c.What, c.How = unit+" at the running duty, loaded, doors shut", howC
 	}
@@ -171,6 +196,7 @@ func manometer(m *draws.Model, at, i int) candidate {
 	bias, repeat := readings.SplitError(readings.ManometerSD)
 	c := candidate{bias: bias, repeat: repeat, pressure: true, g: p.Gradient(len(m.Terms))}
 	c.What, c.Where, c.How = "back pressure at rated speed and full load", "exhaust of "+p.Engine, howManometer
+	c.as = path.Reading{Engine: p.Engine, BackPress: &c.level}
 	return c
 }
 
@@ -233,6 +259,7 @@ func otherState(m *draws.Model, p path.Prediction, b draws.Belief, o Options, r 
 		if h.Name == o.Listener {
 			c := seat(m, h, b, o.SD, spectrum.A, "dB(A)")
 			c.What, c.How = what, how
+			c.as.Open, c.as.RunSpeed, c.as.RunPower = r.Open, r.RunSpeed, r.RunPower
 			return []candidate{c}, nil
 		}
 	}

@@ -19,24 +19,25 @@ func TestSurveyFiguresAreThoseOfTheCalibration(t *testing.T) {
 	// it that leaves the routes' shares as they are.
 	all := drawstest.Boat(3, 1)
 	m := model(t, all)
-	plan, err := Make(m, all, m.Prior(), Options{SD: 2})
+	e := drawn(t, m)
+	plan, err := Make(m, all, e, Options{SD: 2})
 	require.NoError(t, err)
 	require.Equal(t, "helm", plan.Listener)
-	level := m.Propagate(m.Prior())[0].Level
-	c, err := readings.Calibrate(m, []path.Reading{drawstest.HeardAt(1, "layout 1", "helm", level, 2, "phone")}, nil)
+	level := m.Spread(e).Layouts[0].Listeners[0].Level
+	c, err := readings.Calibrate(m, e, []path.Reading{drawstest.HeardAt(1, "layout 1", "helm", level, 2, "phone")}, nil)
 	require.NoError(t, err)
 	before, after, n := 0.0, 0.0, 0.0
-	for i := range c.Before {
-		if c.Before[i].Listener == "helm" {
-			before, after, n = before+c.Before[i].SD*c.Before[i].SD, after+c.After[i].SD*c.After[i].SD, n+1
-		}
+	was, is := m.Spread(e), m.Spread(c.Draws)
+	for i := range m.Layouts {
+		before, after, n = before+math.Pow(was.Layouts[i].Listeners[0].SD, 2), after+math.Pow(is.Layouts[i].Listeners[0].SD, 2), n+1
 	}
 	found := false
 	for _, r := range plan.Readings {
 		if r.Where == "helm" && r.What[:5] == "dB(A)" && r.Unit == "dB" {
 			found = true
-			require.InDelta(t, math.Sqrt(before/n), r.Before, 1e-6)
-			require.InDelta(t, math.Sqrt(after/n), r.After, 1e-6)
+			// the plan is linear in the terms, the draws add energies (1e-6 when both were linear)
+			require.InDelta(t, math.Sqrt(before/n), r.Before, 0.3)
+			require.InDelta(t, math.Sqrt(after/n), r.After, 0.3)
 		}
 	}
 	require.True(t, found)
@@ -44,10 +45,10 @@ func TestSurveyFiguresAreThoseOfTheCalibration(t *testing.T) {
 
 func TestAfterIsTheLinearUpdate(t *testing.T) {
 	m := model(t, drawstest.Boat(2, 1))
-	g := m.Layouts[0].Listeners[0].Gradient(m.Prior().Mean, [9]float64{}, len(m.Terms))
-	b := m.Prior().After(g, 2)
-	a := m.Layouts[1].Listeners[0].Gradient(m.Prior().Mean, [9]float64{}, len(m.Terms))
-	_, want := narrowedBy(m.Prior(), [][]float64{a}, g, 2)
+	g := m.Layouts[0].Listeners[0].Gradient(nil, [9]float64{}, len(m.Terms))
+	b := draws.Belief{}.After(g, 2)
+	a := m.Layouts[1].Listeners[0].Gradient(nil, [9]float64{}, len(m.Terms))
+	_, want := narrowedBy(draws.Belief{}, [][]float64{a}, g, 2)
 	require.InDelta(t, want, math.Sqrt(b.Variance(a)), 1e-9)
 }
 
@@ -63,7 +64,7 @@ func TestDoorsThatTellNothingNewAreLeftOut(t *testing.T) {
 		}
 		return p, nil
 	}
-	plan, err := Make(m, all, m.Prior(), Options{Doors: []string{"hatch", "window", "skylight"}, Predict: predict})
+	plan, err := Make(m, all, drawn(t, m), Options{Doors: []string{"hatch", "window", "skylight"}, Predict: predict})
 	require.NoError(t, err)
 	doors := 0
 	for _, r := range plan.Readings {
@@ -88,7 +89,7 @@ func TestSurveyOrderAndKinds(t *testing.T) {
 		p.Listeners[0].Routes[0].Bands = p.Listeners[0].Routes[0].Bands.Shift(-10)
 		return p, nil
 	}
-	plan, err := Make(m, all, m.Prior(), Options{Doors: []string{"door"}, Predict: predict})
+	plan, err := Make(m, all, drawn(t, m), Options{Doors: []string{"door"}, Predict: predict})
 	require.NoError(t, err)
 	require.Equal(t, 2, asked)
 	require.Contains(t, plan.Readings[0].What, "engines off")
@@ -105,17 +106,28 @@ func TestSurveyOrderAndKinds(t *testing.T) {
 	}
 	require.Len(t, kinds, 2)
 	require.Len(t, plan.Acceptance, 12)
+	level := 2.0
+	plan, err = Make(m, all, drawn(t, m), Options{Readings: []path.Reading{{Layout: "layout 1", Listener: "helm", Level: &level, Weighting: "A"},
+		{Layout: "layout 1", Engine: "main", BackPress: &level}, {Layout: "layout 1", Listener: "deck", Level: &level, Strike: true}}})
+	require.NoError(t, err)
+	left := map[string]bool{}
+	for _, r := range plan.Readings {
+		left[r.Where+" "+r.What[:5]] = true
+	}
+	require.False(t, left["helm dB(A)"], "the file holds it")
+	require.False(t, left["exhaust of main back "], "the file holds it")
+	require.True(t, left["helm dB(C)"] && left["deck dB(A)"], "other weightings and struck ones it does not")
 	for _, a := range plan.Acceptance {
 		require.Less(t, a.Low, a.Level)
 		require.Greater(t, a.High, a.Level+draws.Z90*readings.PhoneSD-1e-9)
 	}
-	stuck, err := Make(m, all, m.Prior(), Options{Predict: func(string, path.Reading) (path.Prediction, error) { return path.Prediction{}, errors.New("too lean") }})
+	stuck, err := Make(m, all, drawn(t, m), Options{Predict: func(string, path.Reading) (path.Prediction, error) { return path.Prediction{}, errors.New("too lean") }})
 	require.NoError(t, err)
 	require.Contains(t, stuck.Notes[0], "too lean")
 	require.NotEmpty(t, stuck.Readings)
-	_, err = Make(m, all, m.Prior(), Options{Present: "layout 7"})
+	_, err = Make(m, all, drawn(t, m), Options{Present: "layout 7"})
 	require.ErrorContains(t, err, "hint")
-	_, err = Make(m, all, m.Prior(), Options{Listener: "mast"})
+	_, err = Make(m, all, drawn(t, m), Options{Listener: "mast"})
 	require.Error(t, err)
 }
 

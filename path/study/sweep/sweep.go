@@ -122,11 +122,11 @@ func findBooms(s Swept, loss Loss) ([]Boom, error) {
 		return nil, nil
 	}
 	for j := range s.Points[0].Listeners {
-		rest := detrended(s.Points, j)
-		for i := 1; i < len(rest)-1; i++ {
-			left, right := valley(rest, i, -1), valley(rest, i, 1)
-			rise := rest[i] - math.Max(rest[left], rest[right])
-			if rest[i] < rest[i-1] || rest[i] <= rest[i+1] || rise < boomRise || alreadyNamed(all, s.Points, i) {
+		overTrend := detrended(s.Points, j)
+		for i := 1; i < len(overTrend)-1; i++ {
+			left, right := valley(overTrend, i, -1), valley(overTrend, i, 1)
+			rise := overTrend[i] - math.Max(overTrend[left], overTrend[right])
+			if overTrend[i] < overTrend[i-1] || overTrend[i] <= overTrend[i+1] || rise < boomRise || alreadyNamed(all, s.Points, i) {
 				continue
 			}
 			b := Boom{Speed: s.Points[i].Speed, Listener: s.Points[i].Listeners[j].Name, Rise: rise}
@@ -179,11 +179,11 @@ func detrended(points []Point, j int) []float64 {
 	if d := n*sxx - sx*sx; d > 1e-12 {
 		slope = (n*sxy - sx*sy) / d
 	}
-	rest := make([]float64, len(points))
+	overTrend := make([]float64, len(points))
 	for i, p := range points {
-		rest[i] = p.Listeners[j].Level - sy/n - slope*(math.Log10(p.Speed)-sx/n)
+		overTrend[i] = p.Listeners[j].Level - sy/n - slope*(math.Log10(p.Speed)-sx/n)
 	}
-	return rest
+	return overTrend
 }
 
 // valley walks from a peak to the lowest point before the curve climbs over the peak.
@@ -213,9 +213,9 @@ func (b *Boom) explain(s Swept, at, left, right int, loss Loss) error {
 			behind[i] = o
 		}
 		for _, o := range x.Source.Orders {
-			grown := spectrum.Power(behind[at][o.Order]) - 0.5*(spectrum.Power(behind[left][o.Order])+spectrum.Power(behind[right][o.Order]))
-			if grown > best {
-				best, b.Engine, b.Order, b.Frequency = grown, x.Engine, o.Order, o.Frequency
+			growth := spectrum.Power(behind[at][o.Order]) - 0.5*(spectrum.Power(behind[left][o.Order])+spectrum.Power(behind[right][o.Order]))
+			if growth > best {
+				best, b.Engine, b.Order, b.Frequency = growth, x.Engine, o.Order, o.Frequency
 			}
 		}
 	}

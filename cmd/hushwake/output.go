@@ -1,0 +1,53 @@
+package main
+
+import (
+	"encoding/csv"
+	"encoding/json"
+	"fmt"
+	"io"
+
+	"hushwake/path/report/form"
+)
+
+// print writes an answer in the form asked for.
+func (c *common) print(a form.Answer) error {
+	switch c.format {
+	case "json":
+		return printJSON(c.out, a.Document())
+	case "csv":
+		return printCSV(c.out, a.Sheet())
+	}
+	printText(c.out, a.Text(c.inUnits()))
+	return nil
+}
+
+// printJSON writes v as indented JSON; a number that JSON cannot hold is an error.
+func printJSON(w io.Writer, v any) error {
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	if err := e.Encode(v); err != nil {
+		return failed("%w", fmt.Errorf("printing JSON: %w", err))
+	}
+	return nil
+}
+
+// printCSV writes rows.
+func printCSV(w io.Writer, s form.Sheet) error {
+	return writeError(csv.NewWriter(w).WriteAll(s))
+}
+
+// writeError turns an error of the output into an exit status.
+func writeError(err error) error {
+	if err == nil {
+		return nil
+	}
+	return failed("%w", fmt.Errorf("writing the output: %w", err))
+}
+
+// warn prints warnings on stderr.
+func (c *common) warn(all []string) {
+	for _, t := range all {
+		c.remark("warning: %s", t)
+	}
+}

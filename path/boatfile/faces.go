@@ -1,0 +1,178 @@
+package boatfile
+
+import (
+	"fmt"
+
+	"hushwake/path"
+	"hushwake/path/panel"
+)
+
+// faces reads what the sides of a space are made of: a build-up, or none where a side is open.
+func (r *reader) faces(o *object) map[string]path.Face {
+	n := o.get("faces")
+	if n == nil {
+		return nil
+	}
+	f := r.object(n, o.path+".faces")
+	out := map[string]path.Face{}
+	for _, d := range path.Sides {
+		switch v := f.get(d.Name); {
+		case v == nil:
+		case isNone(v):
+			out[d.Name] = path.Face{Open: true}
+		default:
+			out[d.Name] = path.Face{BuildUp: r.buildUp(v, f.path+"."+d.Name)}
+		}
+	}
+	f.done()
+	if o.get("at") == nil || o.get("size") == nil {
+		r.warn(n, "%s: area and neighbours of a face follow from at and size; without both the faces are not used", f.path)
+	}
+	return out
+}
+
+// closeSpaces gives every part of a space's skin that no partition speaks of a wall: as its face says, else the usual
+// one of such a boat, listed with its area and its price.
+func (r *reader) closeSpaces(b *path.Boat, l *path.Layout) {
+	gaps := l.Gaps()
+	used := map[string]bool{}
+	for i := range gaps {
+		g := &gaps[i]
+		f, of, ok := faceOf(l, g)
+		if used[of] = true; ok {
+			l.Partitions = append(l.Partitions, r.statedFace(of, g, f))
+			g.Area = 0
+		}
+	}
+	for i := range gaps {
+		if gaps[i].Area > 0 {
+			l.Partitions = append(l.Partitions, r.usualFace(b, l, &gaps[i]))
+		}
+	}
+	r.unusedFaces(l, used)
+	for i := range l.Spaces {
+		if !l.Spaces[i].Placed() {
+			r.unplaced(b, l, &l.Spaces[i])
+		}
+	}
+}
+
+// faceOf is what the file says of the face a gap lies in, by either of the spaces that meet there.
+func faceOf(l *path.Layout, g *path.Gap) (f path.Face, of string, ok bool) {
+	of = "spaces." + g.Space + ".faces." + g.Side.Name
+	if s := findSpace(l.Spaces, g.Space); s != nil {
+		if f, ok = s.Faces[g.Side.Name]; ok {
+			return f, of, true
+		}
+	}
+	if s := findSpace(l.Spaces, g.Beyond); s != nil {
+		back := g.Side.Opposite().Name
+		if f, ok = s.Faces[back]; ok {
+			return f, "spaces." + g.Beyond + ".faces." + back, true
+		}
+	}
+	return f, of, false
+}
+
+// wallOf is the partition that fills a gap. In a whole face it stands where others of that face do that state no place: they
+// are one wall to the sound before them.
+func wallOf(g *path.Gap) path.Partition {
+	p := path.Partition{Name: g.Space + " " + g.Side.Name, Between: [2]string{g.Space, g.Beyond}, Area: g.Area, At: g.At, AtStated: g.Part, Facing: g.Side.Facing}
+	if g.Beyond != path.Outside {
+		p.Name, p.Facing = p.Name+" to "+g.Beyond, ""
+	}
+	return p
+}
+
+// holed stands for what an open side is made of: nothing of it is left.
+var holed = panel.BuildUp{{Text: "nothing", Material: "air", Thickness: 0.01}}
+
+func (r *reader) statedFace(of string, g *path.Gap, f path.Face) path.Partition {
+	p := wallOf(g)
+	if p.BuildUp = f.BuildUp; f.Open {
+		p.BuildUp, p.OpenArea = holed, p.Area
+		return p
+	}
+	a := tight("partitions." + p.Name)
+	a.Field = of + " open_area"
+	r.assumed(a)
+	return p
+}
+
+// usualFace is the wall of a face that nobody stated.
+func (r *reader) usualFace(b *path.Boat, l *path.Layout, g *path.Gap) path.Partition {
+	w, hull := usualFor(b, l, g.Kind)
+	p, usual := wallOf(g), w.usual
+	p.BuildUp, p.OpenArea, p.Usual = w.buildUp, w.open*p.Area, &usual
+	r.assume("spaces."+g.Space+".faces."+g.Side.Name, fmt.Sprintf("%s to %s, not stated: %s (%s, %s)", Format(g.Area, Area, Metric), g.Beyond, w.text, g.Kind, hull),
+		usual.Mark+": "+usual.Source+"; write none if it is open", usual.SD)
+	return p
+}
+
+// unusedFaces says where a stated face has nothing left that it could be.
+func (r *reader) unusedFaces(l *path.Layout, used map[string]bool) {
+	for i := range l.Spaces {
+		s := &l.Spaces[i]
+		for side := range s.Faces {
+			if of := "spaces." + s.Name + ".faces." + side; s.Placed() && !used[of] {
+				r.assume(of, "counts for nothing: partitions, other spaces or water fill that face", "by at and size", 0)
+			}
+		}
+	}
+}
+
+// unplacedDoubt is what not knowing most walls of a space adds, dB (judgement).
+const unplacedDoubt = 5.0
+
+// unplaced deals with a space whose place or size is not stated: what its walls are can't be known, so the doubt grows. One
+// of which no partition speaks is taken as next to the engine, under a deck.
+func (r *reader) unplaced(b *path.Boat, l *path.Layout, s *path.Space) {
+	stated, of := 0.0, "spaces."+s.Name
+	for i := range l.Partitions {
+		if p := &l.Partitions[i]; p.Between[0] == s.Name || p.Between[1] == s.Name {
+			stated += p.Area
+		}
+	}
+	skin := 2*(s.Size[0]+s.Size[1])*s.Size[2] + s.Size[0]*s.Size[1]
+	if stated < 0.9*skin {
+		r.assumeOf(of, "walls", fmt.Sprintf("%s of walls and roof of %s are stated; without at and size what the rest lets through can't be known, and only the doubt grows",
+			Format(stated, Area, Metric), Format(skin, Area, Metric)), "judgement", unplacedDoubt)
+	}
+	if stated > 0 {
+		return
+	}
+	add := func(to, kind string, area float64) {
+		w, hull := usualFor(b, l, kind)
+		usual := w.usual
+		l.Partitions = append(l.Partitions, path.Partition{Name: s.Name + " " + kind, Between: [2]string{s.Name, to}, Area: area, BuildUp: w.buildUp, OpenArea: w.open * area, Usual: &usual})
+		r.assume(of+" "+kind, fmt.Sprintf("%s to %s, not stated: %s (%s)", Format(area, Area, Metric), to, w.text, hull), usual.Mark+": "+usual.Source, usual.SD)
+	}
+	add(path.Outside, path.Deck, s.Size[0]*s.Size[1])
+	if next := loudest(l, s.Name); next != "" {
+		add(next, path.Bulkhead, defaultArea(s, findSpace(l.Spaces, next)))
+	}
+}
+
+// loudest is the space of the most powerful engine that stands in another space; "" = none.
+func loudest(l *path.Layout, but string) (name string) {
+	most := 0.0
+	for i := range l.Engines {
+		if e := &l.Engines[i]; e.In != but && findSpace(l.Spaces, e.In) != nil && e.Rated.Power > most {
+			name, most = e.In, e.Rated.Power
+		}
+	}
+	return name
+}
+
+// overstated refuses partitions that are larger than the face or space they stand in.
+func (r *reader) overstated(at *node, l *path.Layout, p *path.Partition) {
+	face, has, most, ok := l.Fits(p)
+	switch {
+	case !ok || p.Area <= 0:
+	case p.Area > most:
+		r.wrong(at, fmt.Sprintf("give the area of this wall alone, %s at most", Format(has, Area, Metric)),
+			"partitions.%s: %s do not fit: the %s has %s", p.Name, Format(p.Area, Area, Metric), face, Format(has, Area, Metric))
+	case p.Area > 1.1*has && (p.Between[0] == path.Outside || p.Between[1] == path.Outside):
+		r.assume("partitions."+p.Name+" area", fmt.Sprintf("%s, of which the %s has %s: the rest is taken as of the walls beside it", Format(p.Area, Area, Metric), face, Format(has, Area, Metric)), "as stated", 0)
+	}
+}

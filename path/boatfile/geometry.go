@@ -1,0 +1,159 @@
+package boatfile
+
+import (
+	"math"
+	"slices"
+
+	"hushwake/path"
+	"hushwake/source"
+)
+
+// Limits of what can stand in a boat (judgement).
+const (
+	besideEngine = 1.5  // m from an engine's middle to its manifold
+	roundabout   = 1.1  // a line may be this much longer than it was taped
+	underKeel    = 1.0  // m under the lowest floor
+	airChanges   = 10.0 // 1/s, of a box by its fan
+	leastShare   = 0.2  // of the fuel's heat, to the shaft
+	sameSpeed    = 0.1  // by which a constant-speed set's speed may differ
+)
+
+// possible checks what lies where and what is larger than what it stands in.
+func (r *reader) possible(o *object, l *path.Layout) {
+	for i := range l.Exhausts {
+		r.outletPlace(o, l, &l.Exhausts[i])
+	}
+	for i := range l.Engines {
+		e := &l.Engines[i]
+		for k := range l.Enclosures {
+			if b := &l.Enclosures[k]; b.Name == e.Enclosure {
+				r.boxInRoom(r.changedNode(o, l, "enclosures", b.Name, "size"), b, findSpace(l.Spaces, e.In))
+				r.boxHeat(r.changedNode(o, l, "enclosures", b.Name, "heat"), l, b)
+			}
+		}
+	}
+}
+
+// outletPlace looks where an outlet lies: outdoors, over the keel, and no farther off than its line is long.
+func (r *reader) outletPlace(o *object, l *path.Layout, x *path.Exhaust) {
+	out := &x.Line.Outlet
+	if !out.Present || x.Engine == "bench" {
+		return
+	}
+	at := r.outletNode(o, l, x.Engine)
+	if s := spaceAround(l.Spaces, out.At); s != "" {
+		r.warn(nil, "layout %q: the outlet of %q lies inside the space %q; exhaust must end outdoors", l.Name, x.Engine, s)
+	}
+	lowest := math.Inf(1)
+	for i := range l.Spaces {
+		if l.Spaces[i].AtStated {
+			lowest = math.Min(lowest, l.Spaces[i].At[2])
+		}
+	}
+	if out.At[2] < math.Min(lowest, 0)-underKeel && !math.IsInf(lowest, 1) {
+		r.wrong(at, "z counts up from the waterline; an outlet at the water lies at about 0 m", "layout %q: the outlet of %q lies %s under the water, under the keel: the lowest floor is at %s",
+			l.Name, x.Engine, Format(-out.At[2], Length, Metric), Format(lowest, Length, Metric))
+	}
+	for i := range l.Engines {
+		e := &l.Engines[i]
+		long := x.Line.Length()
+		apart := math.Sqrt(sq(e.At[0]-out.At[0]) + sq(e.At[1]-out.At[1]) + sq(e.At[2]-out.At[2]))
+		if lacking := apart - roundabout*long - besideEngine; e.Name == x.Engine && e.AtStated && lacking > 0 {
+			r.warn(at, "layout %q: the outlet of %q lies %s from the engine, but the line is %s long: about %s of pipe are not in the line, or one of the places is wrong",
+				l.Name, x.Engine, Format(apart, Length, Metric), Format(long, Length, Metric), Format(lacking, Length, Metric))
+		}
+	}
+}
+
+func sq(x float64) float64 { return x * x }
+
+// outletNode is where an outlet's place stands in the file.
+func (r *reader) outletNode(o *object, l *path.Layout, engine string) *node {
+	_, layouts := o.n.find("layouts")
+	if layouts == nil {
+		return nil
+	}
+	for _, item := range layouts.items {
+		_, name := item.find("name")
+		_, all := item.find("exhausts")
+		_, x := all.find(engine)
+		_, out := x.find("outlet")
+		if _, at := out.find("at"); at != nil && (name == nil || name.text == l.Base) {
+			return at
+		}
+	}
+	return layouts
+}
+
+// larger tells whether a box can't be turned so that it fits in another.
+func larger(a, b [3]float64) bool {
+	slices.Sort(a[:])
+	slices.Sort(b[:])
+	for i := range a {
+		if a[i] > 1.001*b[i] {
+			return true
+		}
+	}
+	return false
+}
+
+func (r *reader) boxInRoom(at *node, b *path.Enclosure, s *path.Space) {
+	if s == nil || !s.SizeStated || !larger(b.Size, s.Size) {
+		return
+	}
+	r.wrong(at, "measure both inside; within "+sizeText(s.Size)+" it would fit", "the enclosure %q, %s, does not fit in the space %q, %s", b.Name, sizeText(b.Size), s.Name, sizeText(s.Size))
+}
+
+func sizeText(size [3]float64) string {
+	return Format(size[0], Length, Metric) + " by " + Format(size[1], Length, Metric) + " by " + Format(size[2], Length, Metric)
+}
+
+// boxHeat refuses more heat in a box than the engines in it burn.
+func (r *reader) boxHeat(at *node, l *path.Layout, b *path.Enclosure) {
+	burnt := 0.0
+	for i := range l.Engines {
+		switch e := &l.Engines[i]; {
+		case e.Enclosure != b.Name:
+		case e.FuelConsumption > 0:
+			burnt += e.FuelConsumption * e.Rated.Power * e.HeatingValue()
+		default:
+			burnt += e.Rated.Power / leastShare
+		}
+	}
+	if b.Heat > burnt && burnt > 0 {
+		r.wrong(at, "a tenth of that is usual, "+Format(burnt/10, Power, Metric)+", and what an alternator in it loses", "enclosures.%s heat: %s is more than the fuel burnt in it holds, %s at rated",
+			b.Name, Format(b.Heat, Power, Metric), Format(burnt, Power, Metric))
+	}
+}
+
+// fanFits refuses a fan that no box could hold.
+func (r *reader) fanFits(n *node, e *path.Enclosure) {
+	volume := e.Size[0] * e.Size[1] * e.Size[2]
+	if e.Fan == nil || n == nil || e.Fan.Flow <= airChanges*volume {
+		return
+	}
+	r.wrong(n, "0.2 m3/s is 720 m3/h or 420 cfm: is the unit right?", "enclosures.%s fan: %s would change the air of the box, %s, %.0f times a second; %.0f at most can be",
+		e.Name, Format(e.Fan.Flow, VolumeFlow, Metric), Format(volume, Volume, Metric), e.Fan.Flow/volume, airChanges)
+}
+
+// ductFits refuses a duct wider than the box it stands on, and warns of one much wider than its hole.
+func (r *reader) ductFits(n *node, what string, size [2]float64, area float64, box [3]float64) {
+	sides := box
+	slices.Sort(sides[:])
+	switch wide, narrow := math.Max(size[0], size[1]), math.Min(size[0], size[1]); {
+	case wide > sides[2] || narrow > sides[1]:
+		r.wrong(n, "give the clear width and height of the duct, "+Format(sides[2], Length, Metric)+" by "+Format(sides[1], Length, Metric)+" at most", "%s size: %s by %s is larger than the box, %s", what, Format(size[0], Length, Metric), Format(size[1], Length, Metric), sizeText(box))
+	case wide*narrow > 1.5*area:
+		r.warn(n, "%s has more section (%s) than its opening (%s): the hole is what lets air through", what, Format(wide*narrow, Area, Metric), Format(area, Area, Metric))
+	case wide*narrow < 0.8*area:
+		r.warn(n, "%s has less section (%s) than its opening (%s)", what, Format(wide*narrow, Area, Metric), Format(area, Area, Metric))
+	}
+}
+
+// steady refuses a speed that a constant-speed set never has.
+func (r *reader) steady(n *node, what string, e *path.Engine) {
+	if n == nil || e.Load != source.ConstantSpeed || e.Rated.Speed <= 0 || math.Abs(e.Running.Speed/e.Rated.Speed-1) <= sameSpeed {
+		return
+	}
+	r.wrong(n, "write "+Format(e.Rated.Speed, RotationalSpeed, Metric)+", or rate it at the speed it runs at, or load: propeller", "%s: %q is no speed of a constant-speed set rated at %s", what, n.text, Format(e.Rated.Speed, RotationalSpeed, Metric))
+}

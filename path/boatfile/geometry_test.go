@@ -1,0 +1,162 @@
+package boatfile
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hushwake/path"
+)
+
+const standing = `engines:
+  main: {cycle: four-stroke, cylinders: 4, rated: {power: 40 kW, speed: 3000 rpm}, in: engine room, at: [2.5 m, 0 m, 0.3 m]}
+spaces:
+  engine room: {at: [1.0 m, -1.3 m, -0.4 m], size: [3.0 m, 2.6 m, 1.5 m], lining: bare steel}
+  wheelhouse:  {at: [2.0 m, -1.3 m, 1.2 m], size: [2.4 m, 2.6 m, 2.0 m], lining: furnished cabin}
+partitions:
+  - {between: [engine room, outside], name: hatch, facing: up, area: 1 m2, build_up: [4 mm steel]}
+listeners:
+  helm: {in: wheelhouse, at: [3.0 m, 0 m, 2.4 m]}
+layouts:
+  - name: dry
+    exhausts:
+      main:
+        line: [pipe: {bore: 102 mm, length: 3 m}]
+        outlet: {at: [3.6 m, 0.3 m, 3.9 m], pointing: up}
+`
+
+func loaded(t *testing.T, changes ...string) *path.Boat {
+	t.Helper()
+	b, err := Load("boat.yaml", []byte(strings.NewReplacer(changes...).Replace(standing)))
+	require.NoError(t, err)
+	return b
+}
+
+func closed(b *path.Boat, space, beyond string) (area map[string]float64) {
+	area = map[string]float64{}
+	for _, p := range b.Layouts[0].Partitions {
+		if p.Between == [2]string{space, beyond} && p.Name != "hatch" {
+			area[strings.TrimPrefix(p.Name, space+" ")] += p.Area
+		}
+	}
+	return area
+}
+
+// By hand: the wheelhouse stands 0.1 m over 2 m by 2.6 m of the engine room; what of the roof is neither that nor hatch looks
+// out; the walls do above the water, 1.1 m of 1.5 m; the bottom does not, nor the sole of the wheelhouse but for 0.4 m of it.
+func TestGapsByHand(t *testing.T) {
+	b := loaded(t)
+	assert.InDeltaMapValues(t, map[string]float64{"roof to wheelhouse": 2 * 2.6}, closed(b, "engine room", "wheelhouse"), 1e-9)
+	assert.InDeltaMapValues(t, map[string]float64{"roof": 3*2.6 - 2*2.6 - 1, "forward": 2.6 * 1.1, "aft": 2.6 * 1.1, "port": 3 * 1.1, "starboard": 3 * 1.1}, closed(b, "engine room", path.Outside), 1e-9)
+	assert.InDeltaMapValues(t, map[string]float64{"roof": 2.4 * 2.6, "forward": 2.6 * 2, "aft": 2.6 * 2, "port": 2.4 * 2, "starboard": 2.4 * 2, "floor": 0.4 * 2.6}, closed(b, "wheelhouse", path.Outside), 1e-9)
+	kinds := map[string]string{}
+	for _, p := range b.Layouts[0].Partitions[1:] {
+		kinds[p.Name] = p.Usual.Kind
+	}
+	assert.Equal(t, path.Sole, kinds["engine room roof to wheelhouse"])
+	assert.Equal(t, path.Deck, kinds["engine room roof"])
+	assert.Equal(t, path.HullSide, kinds["engine room port"])
+	assert.Equal(t, path.Bulkhead, kinds["engine room forward"])
+	assert.Equal(t, path.HouseSide, kinds["wheelhouse roof"])
+}
+
+// A stated partition is taken out of the face it lies in, and what it is more than that out of the walls beside it; one
+// between two spaces out of where they touch. Whole faces leave nothing.
+func TestPartitionsAreTakenOut(t *testing.T) {
+	with := func(entry string) *path.Boat { return loaded(t, "listeners:", "  - {"+entry+"}\nlisteners:") }
+	windows := closed(with("between: [outside, wheelhouse], name: hatch, facing: port, area: 3 m2, build_up: [6 mm glass]"), "wheelhouse", path.Outside)
+	assert.InDelta(t, 2.4*2-3, windows["port"], 1e-9)
+	assert.InDelta(t, 2.4*2, windows["starboard"], 1e-9)
+	placed := closed(with("between: [wheelhouse, outside], name: hatch, at: [3 m, -1.3 m, 2 m], area: 3 m2, build_up: [6 mm glass]"), "wheelhouse", path.Outside)
+	assert.InDeltaMapValues(t, windows, placed, 1e-9, "by its place as by its facing")
+	sides := closed(with("between: [wheelhouse, outside], name: walls, facing: port, area: 19 m2, build_up: [12 mm plywood]"), "wheelhouse", path.Outside)
+	assert.InDelta(t, 20-19, sides["port"]+sides["starboard"]+sides["forward"]+sides["aft"], 1e-9)
+	assert.InDelta(t, 2.4*2.6, sides["roof"], 1e-9)
+	floor := with("between: [engine room, wheelhouse], name: sole, area: 5 m2, build_up: [18 mm plywood]")
+	assert.InDelta(t, 0.2, closed(floor, "engine room", "wheelhouse")["roof to wheelhouse"], 1e-9)
+	faces := loaded(t, "lining: furnished cabin}", "lining: furnished cabin, faces: {roof: [12 mm plywood], floor: [18 mm plywood], port: none}}")
+	for _, p := range faces.Layouts[0].Partitions {
+		switch p.Name {
+		case "wheelhouse roof":
+			assert.Nil(t, p.Usual)
+			assert.InDelta(t, 0.012, p.BuildUp[0].Thickness, 1e-12)
+		case "engine room roof to wheelhouse":
+			assert.Nil(t, p.Usual, "the floor of the one is the roof of the other")
+			assert.InDelta(t, 0.018, p.BuildUp[0].Thickness, 1e-12)
+		case "wheelhouse port":
+			assert.Equal(t, p.Area, p.OpenArea)
+		}
+	}
+}
+
+// Spaces within each other by a slip of the tape touch along one axis; one within another touches it all round; apart they
+// don't. Turned round in the file they are the same.
+func TestNeighbours(t *testing.T) {
+	touch := func(at, size string) map[string]float64 {
+		b := loaded(t, "[2.0 m, -1.3 m, 1.2 m], size: [2.4 m, 2.6 m, 2.0 m]", at+", size: "+size, "[3.0 m, 0 m, 2.4 m]", "[2 m, 0 m, 0.5 m]")
+		out := closed(b, "engine room", "wheelhouse")
+		for k, v := range closed(b, "wheelhouse", "engine room") {
+			out[k] += v
+		}
+		return out
+	}
+	assert.InDeltaMapValues(t, map[string]float64{"roof to wheelhouse": 2 * 2.6}, touch("[2.0 m, -1.3 m, 0.9 m]", "[2.4 m, 2.6 m, 2.0 m]"), 1e-9)
+	assert.InDeltaMapValues(t, map[string]float64{"forward to wheelhouse": 2.6 * 1.5}, touch("[4.2 m, -1.3 m, -0.4 m]", "[2 m, 2.6 m, 1.5 m]"), 1e-9)
+	assert.Empty(t, touch("[4.6 m, -1.3 m, -0.4 m]", "[2 m, 2.6 m, 1.5 m]"), "0.6 m apart")
+	assert.Empty(t, touch("[4.2 m, -1.3 m, 1.3 m]", "[2 m, 2.6 m, 2 m]"), "only near an edge")
+	assert.InDeltaMapValues(t, map[string]float64{"forward to engine room": 1, "aft to engine room": 1, "starboard to engine room": 1, "port to engine room": 1, "roof to engine room": 1},
+		touch("[2.0 m, -0.5 m, -0.4 m]", "[1 m, 1 m, 1 m]"), 1e-9, "a locker on its bottom")
+}
+
+// Of a space without place or size only the doubt grows; one of which nothing at all is said is next to the engine.
+func TestUnplacedSpace(t *testing.T) {
+	b := loaded(t, "at: [2.0 m, -1.3 m, 1.2 m], size", "size")
+	assert.NotEmpty(t, closed(b, "wheelhouse", "engine room"))
+	assert.NotEmpty(t, closed(b, "wheelhouse", path.Outside))
+	b = loaded(t, "at: [2.0 m, -1.3 m, 1.2 m], size", "size", "listeners:", "  - {between: [outside, wheelhouse], area: 3 m2, build_up: [6 mm glass]}\nlisteners:")
+	assert.Empty(t, closed(b, "wheelhouse", "engine room"))
+	said := false
+	for _, a := range b.Assumptions {
+		said = said || a.Of == "spaces.wheelhouse" && strings.Contains(a.Value, "3 m2 of walls and roof of 26.24 m2") && a.PlusMinusDB == unplacedDoubt
+	}
+	assert.True(t, said)
+}
+
+// Every kind of wall has a row for every hull, no heavier where the hull is not stated.
+func TestUsualWalls(t *testing.T) {
+	rows, err := usualWalls()
+	require.NoError(t, err)
+	m := newReader(nil).materials
+	for _, kind := range path.Kinds {
+		mean := func(w usualWall) (sum float64) { // 125 Hz to 2 kHz
+			r := m.TransmissionLoss(w.buildUp)
+			for _, v := range r.Bands[2:7] {
+				sum += v / 5
+			}
+			return sum
+		}
+		least := mean(rows[[2]string{"unstated", kind}])
+		for _, hull := range []string{"steel", "aluminium", "grp", "wood", "unstated"} {
+			w, ok := rows[[2]string{hull, kind}]
+			require.True(t, ok, "%s of %s", kind, hull)
+			assert.GreaterOrEqual(t, w.usual.SD, 6.0)
+			assert.GreaterOrEqual(t, mean(w), least-0.1, "%s of %s", kind, hull)
+		}
+	}
+	require.Len(t, rows, 5*len(path.Kinds))
+}
+
+// What is possible but not likely is warned of with its figures.
+func TestUnlikelyGeometry(t *testing.T) {
+	for want, change := range map[string][2]string{
+		"lies 11.504 m from the engine, but the line is 3 m long: about 6.704 m of pipe": {"[3.6 m, 0.3 m, 3.9 m]", "[-9 m, 0.3 m, 0.2 m]"},
+		"lies inside the space":                                 {"[3.6 m, 0.3 m, 3.9 m]", "[3.6 m, 0.3 m, 2.9 m]"},
+		"without both the faces are not used":                   {"at: [2.0 m, -1.3 m, 1.2 m], size: [2.4 m, 2.6 m, 2.0 m]", "size: [2.4 m, 2.6 m, 2.0 m], faces: {roof: none}"},
+		"has more section (0.04 m2) than its opening (0.01 m2)": {"listeners:", "enclosures:\n  box: {size: [1 m, 1 m, 1 m], openings: [{role: inlet, area: 0.01 m2, lined_duct: {size: [0.2 m, 0.2 m]}}]}\nlisteners:"},
+	} {
+		assert.Contains(t, strings.Join(loaded(t, change[:]...).Warnings, "\n"), want)
+		assert.NotContains(t, strings.Join(loaded(t).Warnings, "\n"), want)
+	}
+}

@@ -1,0 +1,165 @@
+package boatfile
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+	"unicode/utf8"
+)
+
+var (
+	noBlank    = regexp.MustCompile(`^(\s*(?:- +)?)([A-Za-z][A-Za-z_ ]*):([^\s/].*?)\s*$`)
+	gluedKey   = regexp.MustCompile(`^([a-z][a-z_]*):(\S.*)$`)
+	tabbed     = regexp.MustCompile(`^ *\t`)
+	badStart   = regexp.MustCompile("(?:: +|- +|[\\[{,] *)([>?%@`|][^,}\\]]*)")
+	twoColons  = regexp.MustCompile(`^(\s*(?:- +)?[A-Za-z][A-Za-z_ ]*: +)([^"'{\[#]*[^\s"'{\[#]: .*?)\s*(?: #.*)?$`)
+	wholeText  = regexp.MustCompile(`^[-+]?\d+$`)
+	startsAs   = regexp.MustCompile(`^\d+( *[^\d\s].*)?$`)
+	gluedSizes = regexp.MustCompile(`^(\S+ *[A-Za-z"']+) +([-+]?\d.*)$`)
+)
+
+// slipNear looks at the lines round a syntax error for the slips that people make, so that the cause is said and not
+// what the YAML reader stumbled over later.
+func slipNear(data []byte, p Problem) Problem {
+	lines := strings.Split(string(data), "\n")
+	for i := min(p.Line, len(lines)); i > 0 && i >= p.Line-2; i-- {
+		if q, ok := slipIn(strings.TrimRight(lines[i-1], "\r"), i); ok {
+			return q
+		}
+	}
+	return p
+}
+
+func slipIn(line string, n int) (Problem, bool) {
+	at := func(bytes int, hint, format string, args ...any) (Problem, bool) {
+		return Problem{Line: n, Column: utf8.RuneCountInString(line[:bytes]) + 1, Message: fmt.Sprintf(format, args...), Hint: hint}, true
+	}
+	if tabbed.MatchString(line) {
+		return at(0, "indent with blanks, not tabs", "a tab indents this line")
+	}
+	if m := noBlank.FindStringSubmatchIndex(line); m != nil {
+		text, value := line[m[4]:m[7]], line[m[6]:m[7]]
+		return at(m[4], "write "+line[m[4]:m[5]]+": "+value, "no blank behind the colon of %q", clip(text))
+	}
+	if m := badStart.FindStringSubmatchIndex(line); m != nil {
+		text := strings.TrimSpace(line[m[2]:m[3]])
+		return at(m[2], startHint(text), "%q begins with a sign that YAML keeps for itself", clip(text))
+	}
+	if m := twoColons.FindStringSubmatchIndex(line); m != nil {
+		text := line[m[4]:m[5]]
+		return at(m[4], fmt.Sprintf("write %q", text), "%q holds a colon and a blank; such a text needs quotes", clip(text))
+	}
+	return Problem{}, false
+}
+
+// startHint says how a text is written that begins with a sign of YAML's own.
+func startHint(text string) string {
+	figure, says := hedged(text)
+	switch {
+	case text == "?":
+		return "write unknown"
+	case says == AtLeast && figure != "":
+		return "write at least " + figure
+	}
+	return fmt.Sprintf("write %q", text)
+}
+
+// unglue parts "cylinders:6" of a mapping in braces, which YAML takes for a key without a value.
+func (b *builder) unglue(k, v *node) (*node, *node) {
+	m := gluedKey.FindStringSubmatch(k.text)
+	if m == nil || v.kind != null {
+		return k, v
+	}
+	b.problems = append(b.problems, Problem{Line: k.line, Column: k.column, Message: fmt.Sprintf("no blank behind the colon of %q", clip(k.text)), Hint: "write " + m[1] + ": " + m[2]})
+	return &node{text: m[1], line: k.line, column: k.column}, &node{text: m[2], line: k.line, column: k.column + len(m[1]) + 1}
+}
+
+// joined puts a figure with a decimal comma together again, which YAML takes apart inside brackets: nothing stands
+// between the two parts but the comma.
+func joined(before, next *node) (*node, bool) {
+	if before == nil || next == nil || before.kind != scalar || next.kind != scalar || before.line != next.line ||
+		next.column != before.column+utf8.RuneCountInString(before.text)+1 || !wholeText.MatchString(before.text) {
+		return nil, false
+	}
+	m := startsAs.FindStringSubmatch(next.text)
+	if m == nil || m[1] == "" || strings.EqualFold(strings.TrimSpace(m[1]), "dB") {
+		return nil, false
+	}
+	return &node{text: before.text + "," + next.text, line: before.line, column: before.column}, true
+}
+
+// glued says that a list lacks a comma between two sizes.
+func (r *reader) glued(items []*node, what string) bool {
+	for _, item := range items {
+		if m := gluedSizes.FindStringSubmatch(item.text); m != nil && item.kind == scalar {
+			_, first := ParseQuantity(m[1], Length)
+			if _, all := ParseQuantity(item.text, Length); first == nil && all != nil {
+				r.wrong(item, "write "+m[1]+", "+m[2], "%s: a comma is missing in %q", what, clip(item.text))
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// otherWords are what people write for the words of the file.
+var otherWords = map[string]string{
+	"4-stroke": "four-stroke", "4 stroke": "four-stroke", "4": "four-stroke", "four": "four-stroke", "2-stroke": "two-stroke", "2 stroke": "two-stroke", "2": "two-stroke", "two": "two-stroke",
+	"none": "natural", "no": "natural", "naturally aspirated": "natural", "na": "natural", "n/a": "natural", "turbo": "turbocharged", "turbocharger": "turbocharged", "roots": "blower", "supercharged": "blower",
+	"v": "vee", "straight": "inline", "in line": "inline", "gasoline": "petrol", "gasolene": "petrol", "gas oil": "diesel", "lpg": "gas", "backward": "aft", "back": "aft", "astern": "aft", "ahead": "forward", "left": "port", "right": "starboard", "upwards": "up", "vertical": "up", "transom": "aft",
+	"muffler": "silencer", "exhaust silencer": "silencer", "waterlock": "lift_chamber", "water_lift": "lift_chamber", "waterlift": "lift_chamber", "bend": "elbow", "expansion_chamber": "chamber", "resonator": "side_branch", "flex": "bellows", "reducer": "cone", "diffuser": "cone", "tube": "pipe", "reactive": "baffled", "absorptive": "packed", "absorption": "packed", "glass pack": "packed",
+	"generator": "constant-speed", "constant": "constant-speed", "prop": "propeller", "fixed": "rigid", "bolted": "rigid", "hard": "rigid", "flexible": "soft", "in": "inlet", "intake": "inlet", "exhaust": "outlet", "out": "outlet",
+}
+
+// meant words the hint for a word that is not known.
+func meant(word string, allowed []string) string {
+	other := otherWords[strings.ToLower(strings.TrimSpace(word))]
+	if slices.Contains(allowed, other) {
+		return "write " + other
+	}
+	return didYouMean(word, allowed)
+}
+
+// otherKeys are what people call the keys of the file; the first that the place knows is meant.
+var otherKeys = map[string][]string{
+	"back_pressure": {"pressure_drop", "back_pressure_limit"}, "backpressure": {"pressure_drop", "back_pressure_limit"}, "pressure_loss": {"pressure_drop"}, "loss": {"pressure_drop"}, "attenuation": {"insertion_loss"}, "noise_reduction": {"insertion_loss"}, "reduction": {"insertion_loss"},
+	"exhaust": {"exhausts"}, "weight": {"mass"}, "cost": {"price"}, "diameter": {"bore"}, "id": {"bore"}, "width": {"bore"}, "position": {"at"}, "location": {"at"}, "place": {"at"}, "space": {"in"}, "room": {"in"}, "thickness": {"wall"}, "direction": {"pointing", "facing"}, "material": {"build_up"}, "layers": {"build_up"}, "construction": {"build_up"},
+	"max_back_pressure": {"back_pressure_limit"}, "rpm": {"speed"}, "hp": {"power"}, "kw": {"power"}, "strokes": {"cycle"}, "stroke": {"cycle"}, "turbo": {"aspiration"}, "dimensions": {"size"}, "delivery": {"lead_time"}, "insulation": {"lagging"}, "lagged": {"lagging"}, "gap": {"open_area"}, "delta_p": {"pressure_drop"}, "temp": {"temperature"}, "uncertainty": {"plus_minus"},
+}
+
+// seatIn is the first place to listen at in a space: people name the one by the other.
+func (c names) seatIn(space string) string {
+	for _, l := range c.b.Listeners {
+		if l.In == space {
+			return l.Name
+		}
+	}
+	return ""
+}
+
+// meantKey words the hint for a key that is not known.
+func meantKey(key string, allowed, have []string) string {
+	for _, other := range otherKeys[strings.ToLower(strings.ReplaceAll(strings.TrimSpace(key), " ", "_"))] {
+		if slices.Contains(allowed, other) && !slices.Contains(have, other) {
+			return "did you mean \"" + other + "\"?"
+		}
+	}
+	return didYouMean(key, allowed)
+}
+
+// usualUnit is the unit that a length is most likely meant in where it stands without one: places and rooms in metres,
+// small bores in inches, else millimetres.
+func usualUnit(what string, v float64) string {
+	words := strings.Fields(strings.TrimSpace(what))
+	if len(words) == 0 {
+		return "mm"
+	}
+	switch key := words[len(words)-1]; {
+	case slices.Contains([]string{"at", "size", "from", "to", "length", "rise", "height", "distance", "rooms", "hatch"}, key) && v > -30 && v < 30:
+		return "m"
+	case key == "bore" && v >= 1 && v <= 12:
+		return "in"
+	}
+	return "mm"
+}

@@ -1,0 +1,70 @@
+package boatfile
+
+import (
+	"bytes"
+	_ "embed" // the table
+	"encoding/csv"
+	"fmt"
+	"strconv"
+	"sync"
+
+	"hushwake/path"
+	"hushwake/path/panel"
+)
+
+//go:embed usual.csv
+var usualCSV []byte
+
+// usualWall is a row of the table: what a wall is taken as that nobody states.
+type usualWall struct {
+	text    string
+	buildUp panel.BuildUp
+	open    float64 // share
+	usual   path.Usual
+}
+
+// usualWalls are the rows by hull and kind, read once; a fault in them is a fault of the build and shows in the tests.
+var usualWalls = sync.OnceValues(readUsual)
+
+func readUsual() (map[[2]string]usualWall, error) {
+	r := csv.NewReader(bytes.NewReader(usualCSV))
+	r.Comment, r.FieldsPerRecord = '#', 7
+	records, err := r.ReadAll()
+	if err != nil {
+		return nil, fmt.Errorf("usual.csv: %w", err)
+	}
+	out := map[[2]string]usualWall{}
+	for _, f := range records[1:] {
+		w := usualWall{text: f[2], usual: path.Usual{Kind: f[1], Source: f[5], Mark: f[6]}}
+		l, _, err := parseLayer(f[2], nil)
+		if err != nil {
+			return nil, fmt.Errorf("usual.csv: %w", err)
+		}
+		w.buildUp = panel.BuildUp{l}
+		if w.open, err = strconv.ParseFloat(f[3], 64); err != nil {
+			return nil, fmt.Errorf("usual.csv: %w", err)
+		}
+		if w.usual.SD, err = strconv.ParseFloat(f[4], 64); err != nil {
+			return nil, fmt.Errorf("usual.csv: %w", err)
+		}
+		out[[2]string{f[0], f[1]}] = w
+	}
+	return out, nil
+}
+
+// usualFor is the row for a kind of wall in a layout, with the hull it was chosen by.
+func usualFor(b *path.Boat, l *path.Layout, kind string) (usualWall, string) {
+	hull := b.Hull.Material
+	if hull == "" {
+		hull = l.OuterMaterial(b.Materials)
+	}
+	if hull == "sandwich" {
+		hull = "grp"
+	}
+	words := hull + " craft"
+	if hull == "" {
+		hull, words = "unstated", "hull not stated"
+	}
+	rows, _ := usualWalls()
+	return rows[[2]string{hull, kind}], words
+}

@@ -1,0 +1,143 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"hushwake/path"
+	"hushwake/path/report/form"
+	"hushwake/path/study/advice"
+	"hushwake/path/study/readings"
+	"hushwake/silencer"
+)
+
+// Advice is what to do.
+type Advice struct {
+	Layout *string  `json:"layout"` // null where nothing can be advised
+	Same   []string `json:"same"`   // nobody tells them from it
+	Text   string   `json:"text"`
+	Helps  []Change `json:"helps"`
+}
+
+// Change is one change to the layout of today, or else to the advised one, with what it does at each place, dB.
+type Change struct {
+	Layout string                 `json:"layout"`
+	Change string                 `json:"change"`
+	DB     map[string]form.Number `json:"change_dba"`
+}
+
+// seats are the listeners as the advice weighs them.
+func (w *Comparison) seats() []advice.Seat { return seatsOf(w.Boat.Listeners) }
+
+func seatsOf(all []path.Listener) (out []advice.Seat) {
+	for _, l := range all {
+		out = append(out, advice.Seat{Name: l.Name, Hours: l.Hours, Limit: l.Limit})
+	}
+	return out
+}
+
+// choices are the layouts as the advice weighs them.
+func (w *Comparison) choices() []advice.Choice {
+	today := w.today(0).Layout
+	out := make([]advice.Choice, len(w.Predictions))
+	for i := range w.Predictions {
+		p := &w.Predictions[i]
+		c := advice.Choice{Layout: p.Layout.Name, Levels: w.sample.Levels[i], Price: p.Layout.Price, Wet: p.Layout.Wet(),
+			Today: p.Layout.Name == today, Out: p.Refused || w.Asked(i) || readings.OverMeasured(p)}
+		if e := w.worstExhaust(i); e >= 0 && p.Exhausts[e].Limit != nil {
+			c.Pressure = w.Spread.Layouts[i].Exhausts[e].Rated / *p.Exhausts[e].Limit
+		}
+		for _, x := range p.Exhausts {
+			if x.Box != nil {
+				for _, v := range x.Box.Air.Verdicts {
+					c.Starved, c.Cooked = c.Starved || v.Code == "starved", c.Cooked || v.Code == "cooked"
+				}
+			}
+		}
+		for _, f := range p.Findings {
+			c.Tight = c.Tight || f.Code == silencer.CodeTight
+		}
+		out[i] = c
+	}
+	return out
+}
+
+// advise works the advice out once.
+func (w *Comparison) advise() advice.Advice {
+	if w.advised == nil {
+		a := advice.Advise(w.choices(), w.seats(), w.Listener, w.Boat.Currency)
+		w.advised = &a
+	}
+	return *w.advised
+}
+
+// helps lists what would help most, for the layout of today or else the advised one, at the listeners
+// of the comparison.
+func (w *Comparison) helps() (layout string, all []advice.Help) {
+	if layout = w.today(0).Layout; w.Known.At(layout) == nil {
+		layout = w.advise().Layout
+	}
+	p := w.Known.At(layout)
+	if p == nil {
+		return "", nil
+	}
+	all, err := advice.Helps(w.Known, p.Layout, seatsOf(w.Known.Boat.Listeners))
+	if err != nil {
+		return layout, nil
+	}
+	for i := range all {
+		var at []float64
+		for _, l := range w.Boat.Listeners {
+			j := slices.IndexFunc(w.Known.Boat.Listeners, func(k path.Listener) bool { return k.Name == l.Name })
+			at = append(at, all[i].DB[j])
+		}
+		all[i].DB = at
+	}
+	return layout, all
+}
+
+// adviceDoc is the advice as scripts read it.
+func (w *Comparison) adviceDoc() Advice {
+	a := w.advise()
+	d := Advice{Same: form.List(a.Same), Text: a.Text(), Helps: []Change{}}
+	if a.Layout != "" {
+		d.Layout = &a.Layout
+	}
+	layout, helps := w.helps()
+	for _, h := range helps {
+		c := Change{layout, h.Change, map[string]form.Number{}}
+		for j, l := range w.Boat.Listeners {
+			c.DB[l.Name] = form.Num(h.DB[j])
+		}
+		d.Helps = append(d.Helps, c)
+	}
+	return d
+}
+
+// helpsShown is how many changes a text lists.
+const helpsShown = 5
+
+// sayHelps shows what would help most.
+func (w *Comparison) sayHelps(t *form.Text, u form.Units) {
+	layout, all := w.helps()
+	if len(all) == 0 {
+		return
+	}
+	t.Line("\nWhat would help most, one change at a time to %s, dB:\n", form.Quote(layout))
+	table := form.NewTable("change")
+	for _, l := range w.Boat.Listeners {
+		table.Column(l.Name, true)
+	}
+	for i, h := range all {
+		if i == helpsShown {
+			break
+		}
+		row := []string{u.Local(h.Change)}
+		for _, v := range h.DB {
+			row = append(row, fmt.Sprintf("%+.1f", math.Round(10*v)/10+0))
+		}
+		table.Add(row...)
+	}
+	t.Table(table)
+}

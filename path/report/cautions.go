@@ -1,0 +1,59 @@
+package report
+
+import (
+	"sort"
+
+	"hushwake/path/report/form"
+	"hushwake/silencer"
+)
+
+// sharedFinding is a finding with the layouts it concerns; where is empty when it concerns all.
+type sharedFinding struct {
+	silencer.Finding
+	where string
+	in    []string // the layouts, by name
+}
+
+// severities ranks findings, most dangerous first.
+var severities = map[string]int{silencer.Danger: 0, silencer.Warning: 1, silencer.Caution: 2, silencer.Note: 3}
+
+// cautions gathers the cautions of all layouts, those of one wording together, most dangerous first.
+// Each names up to n layouts.
+func (w *Comparison) cautions(n int, u form.Units) []sharedFinding { return w.gather(false, n, u) }
+
+// refusals gathers why layouts are refused.
+func (w *Comparison) refusals(u form.Units) []sharedFinding { return w.gather(true, allNames, u) }
+
+// allNames sets no bound to how many layouts are named.
+const allNames = 1 << 20
+
+// sort of a finding: those of one sort may be told in one sentence.
+type findingSort struct{ code, severity, action, source string }
+
+func (w *Comparison) gather(refusing bool, n int, u form.Units) []sharedFinding {
+	remarks := map[findingSort][]remark{}
+	var sorts []findingSort
+	known := w.names()
+	for _, p := range w.Predictions {
+		for _, f := range p.Findings {
+			if f.Refuse != refusing {
+				continue
+			}
+			s := findingSort{f.Code, f.Severity, f.Action, f.Source}
+			if remarks[s] == nil {
+				sorts = append(sorts, s)
+			}
+			about, rest := split(f.Text, known)
+			remarks[s] = append(remarks[s], remark{p.Layout.Name, about, rest})
+		}
+	}
+	sort.SliceStable(sorts, func(i, j int) bool { return severities[sorts[i].severity] < severities[sorts[j].severity] })
+	var out []sharedFinding
+	for _, s := range sorts {
+		for _, m := range mergeRemarks(remarks[s]) {
+			out = append(out, sharedFinding{silencer.Finding{Code: s.code, Severity: s.severity, Text: m.whole(u),
+				Action: u.Local(s.action), Source: s.source, Refuse: refusing}, m.where(w.layoutNames(), n), m.layouts})
+		}
+	}
+	return out
+}

@@ -1,0 +1,58 @@
+package form
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"hushwake/path/boatfile"
+)
+
+// Every figure of a quantity is told in the unit behind it, from its own value; what is no quantity stays.
+func TestSentencesInImperialUnits(t *testing.T) {
+	u := Units{System: boatfile.Imperial}
+	for si, want := range map[string]string{
+		"gas of 540 C meets a hose good for 100 C":                   "gas of 1004 °F meets a hose good for 212 °F",
+		"the line takes 5.1 of 6.0 kPa; soot makes it 5.5 kPa.":      "the line takes 20.5 of 24.1 inH2O; soot makes it 22.1 inH2O.",
+		"known for 20 to 40 m/s only":                                "known for 65.6 to 131.2 ft/s only",
+		"124-637 °C or 0.3 x 0.5 m":                                  "255-1179 °F or 1 x 1.6 ft",
+		"fuel of 840 kg/m3":                                          "fuel of 52.4395 lb/ft3",
+		"a leaf of 10 kg/m2":                                         "a leaf of 2.05 lb/ft2",
+		"dB re 5e-8 m/s":                                             "dB re 5e-8 m/s",
+		"conducts 0.04 W/(m K)":                                      "conducts 0.04 W/(m K)",
+		"shakes at 2.5 mm/s":                                         "shakes at 2.5 mm/s",
+		"only 1.20 kg of water per kg of gas":                        "only 1.20 kg of water per kg of gas",
+		"4 in sch 40, 63 Hz to 8 kHz, 3 of 4 layouts, ka 1.5 at 2 m": "4 in sch 40, 63 Hz to 8 kHz, 3 of 4 layouts, ka 1.5 at 6.6 ft",
+		"warms by 20 K; takes 60 Pa.":                                "warms by 36 °F; takes 0.24 inH2O.",
+		"chamber2 5 mm":                                              "chamber2 0.2 in",
+		"±3 dB, 100 % – 1 m":                                         "±3 dB, 100 % – 3.3 ft",
+		"ends in 3.":                                                 "ends in 3.",
+		"":                                                           "",
+	} {
+		assert.Equal(t, want, u.Local(si), si)
+		assert.Equal(t, si, Units{}.Local(si), "the models speak metric")
+	}
+}
+
+// Whatever the text is, reading it ends, and a text without a unit comes out as it went in.
+func FuzzLocal(f *testing.F) {
+	for _, s := range []string{"5.1 of 6.0 kPa", "1..2 m", "9-", "° 4 °C", "\xff3 m"} {
+		f.Add(s)
+	}
+	u := Units{System: boatfile.Imperial}
+	f.Fuzz(func(t *testing.T, s string) {
+		out, has := "", false
+		for at := 0; at < len(s); {
+			end, q := readQuantity(s, at)
+			if end <= at {
+				t.Fatalf("stands still at %d of %q", at, s)
+			}
+			has = has || q != nil
+			out += s[at:end]
+			at = end
+		}
+		if out != s || !has && u.Local(s) != s {
+			t.Fatalf("%q is not passed on whole", s)
+		}
+	})
+}

@@ -1,0 +1,93 @@
+package form
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"hushwake/source/spectrum"
+)
+
+// Text is what a person reads: lines, paragraphs and tables in their order.
+type Text struct{ Blocks []Block }
+
+// Block is a table, or a paragraph that hangs behind First, or a line that is printed as it stands.
+type Block struct {
+	First, Words string
+	Line         bool // Words as they stand
+	Table        *Table
+}
+
+// Say adds a paragraph.
+func (t *Text) Say(first, format string, args ...any) {
+	t.Blocks = append(t.Blocks, Block{First: first, Words: fmt.Sprintf(format, args...)})
+}
+
+// Line adds a line, or several, as they stand.
+func (t *Text) Line(format string, args ...any) {
+	t.Blocks = append(t.Blocks, Block{Words: fmt.Sprintf(format, args...), Line: true})
+}
+
+// Blank adds an empty line.
+func (t *Text) Blank() { t.Line("") }
+
+// Table adds a table; one without rows prints nothing.
+func (t *Text) Table(tb *Table) { t.Blocks = append(t.Blocks, Block{Table: tb}) }
+
+// Table is text in columns.
+type Table struct {
+	Columns []Column
+	Rows    [][]string
+}
+
+// Column is the head of a column and on which side it is flush.
+type Column struct {
+	Name  string
+	Right bool
+}
+
+// NewTable makes a table; a > before the name of a column sets it flush right.
+func NewTable(names ...string) *Table {
+	t := &Table{}
+	for _, n := range names {
+		name, right := strings.CutPrefix(n, ">")
+		t.Column(name, right)
+	}
+	return t
+}
+
+// Column adds a column.
+func (t *Table) Column(name string, right bool) { t.Columns = append(t.Columns, Column{name, right}) }
+
+// Add adds a row.
+func (t *Table) Add(cells ...string) { t.Rows = append(t.Rows, cells) }
+
+// BandTable is a table with a column for each octave band.
+func BandTable(head string) *Table {
+	t := NewTable(head)
+	for _, f := range spectrum.Nominal {
+		name := fmt.Sprintf("%g", f)
+		if f >= 1000 {
+			name = fmt.Sprintf("%gk", f/1000)
+		}
+		t.Column(name, true)
+	}
+	return t
+}
+
+// BandCells are a name and nine values, a dash where silent.
+func BandCells(name string, b spectrum.Bands, decimals int) []string {
+	row := []string{name}
+	for _, v := range b {
+		if v <= spectrum.Silent/2 {
+			row = append(row, "-")
+			continue
+		}
+		text := strconv.FormatFloat(v, 'f', decimals, 64)
+		if strings.Trim(text, "-0.") == "" {
+			text = strings.TrimPrefix(text, "-")
+		}
+		row = append(row, text)
+	}
+	return row
+}

@@ -1,0 +1,110 @@
+package form
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"hushwake/path/boatfile"
+)
+
+// Units are those in which a text or a page speaks.
+type Units struct{ System boatfile.System }
+
+// Show prints an SI value with its unit.
+func (u Units) Show(v float64, d boatfile.Dim) string { return boatfile.Format(v, d, u.System) }
+
+// Draught prints a small pressure, Pa.
+func (u Units) Draught(pa float64) string {
+	if u.System == boatfile.Metric {
+		return fmt.Sprintf("%.0f Pa", pa)
+	}
+	return u.Show(pa, boatfile.Pressure)
+}
+
+// Warmer prints a difference of temperature, K.
+func (u Units) Warmer(kelvin float64) string {
+	if u.System == boatfile.Metric {
+		return fmt.Sprintf("%.0f °C", kelvin)
+	}
+	return fmt.Sprintf("%.0f °F", kelvin*9/5)
+}
+
+// Power prints a power, W, to three figures.
+func (u Units) Power(w float64) string {
+	if u.System == boatfile.Metric {
+		return fmt.Sprintf("%.3g kW", w/1e3)
+	}
+	return u.Show(w, boatfile.Power)
+}
+
+// Way prints a distance across a boat or to its neighbours, m.
+func (u Units) Way(m float64) string {
+	if u.System == boatfile.Metric {
+		return fmt.Sprintf("%.1f m", m)
+	}
+	return strings.TrimSuffix(strconv.FormatFloat(m/foot, 'f', 1, 64), ".0") + " ft"
+}
+
+const foot = 0.3048 // m, exact
+
+// Decibel prints a level for a person; silence in a word.
+func Decibel(db float64) string {
+	if db < 0 {
+		return "silent"
+	}
+	return fmt.Sprintf("%.0f", db)
+}
+
+// BandText is the band of a level.
+func BandText(low, high float64) string {
+	if high < 0 {
+		return "-"
+	}
+	return fmt.Sprintf("%.0f-%.0f", math.Max(0, low), high)
+}
+
+// LevelText is a level with its band in brackets.
+func LevelText(db, low, high float64) string {
+	return Decibel(db) + " (" + BandText(low, high) + ")"
+}
+
+// Signed prints a difference without a minus zero.
+func Signed(db float64) string {
+	if text := fmt.Sprintf("%+.1f", db); text != "-0.0" && text != "+0.0" {
+		return text
+	}
+	return "0.0"
+}
+
+// Sentence begins with a capital letter and ends with a stop.
+func Sentence(s string) string {
+	s = strings.TrimSpace(s)
+	if s == "" {
+		return ""
+	}
+	r := []rune(s)
+	s = strings.ToUpper(string(r[:1])) + string(r[1:])
+	if !strings.HasSuffix(s, ".") && !strings.HasSuffix(s, "!") && !strings.HasSuffix(s, "?") {
+		s += "."
+	}
+	return s
+}
+
+// LocalAll puts the figures of sentences into these units.
+func (u Units) LocalAll(texts []string) []string { return Each(texts, u.Local) }
+
+// Reading prints what a reading gave, in its unit.
+func (u Units) Reading(v *float64, unit string) string {
+	if v == nil {
+		return "-"
+	}
+	switch unit {
+	case "Pa":
+		return u.Show(*v, boatfile.Pressure)
+	case "K":
+		return u.Show(*v, boatfile.Temperature)
+	}
+	return fmt.Sprintf("%.1f %s", *v, unit)
+}

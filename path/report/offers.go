@@ -1,0 +1,122 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"hushwake/path"
+	"hushwake/path/boatfile"
+	"hushwake/path/report/form"
+	"hushwake/path/study/offers"
+	"hushwake/path/study/survey"
+)
+
+// offers judges the quotes of the file and ranks them with the readings to expect.
+func (w *Comparison) offers() []offers.Judged {
+	judged := w.judged()
+	if len(judged) == 0 {
+		return nil
+	}
+	return offers.Rank(judged, w.Predictions, w.seat(), survey.Acceptance(w.Model, w.sample, w.Known.Draws, w.today(acceptanceMeter)))
+}
+
+// judged brings the quotes of the file to the duty of the first engine whose line uses one.
+func (w *Comparison) judged() []offers.Judged {
+	if len(w.Boat.Quotes) == 0 {
+		return nil
+	}
+	duty := w.quoteDuty()
+	return form.Each(w.Boat.Quotes, func(q path.Quote) offers.Judged { return offers.Judge(q, duty) })
+}
+
+// today is how things stand: the layout that the readings were taken on, and what was read.
+func (w *Comparison) today(meter float64) survey.Before {
+	at := survey.Before{Readings: w.Known.Readings(), Meter: meter}
+	for _, r := range at.Readings {
+		if r.Layout != "" && at.Layout == "" {
+			at.Layout = r.Layout
+		}
+	}
+	return at
+}
+
+// acceptanceMeter is the standard deviation of the meter in an acceptance reading, dB (judgement).
+const acceptanceMeter = 1.5
+
+// quoteDuty is what an offered silencer has to serve, from the first layout that uses one.
+func (w *Comparison) quoteDuty() offers.Duty {
+	for _, p := range w.Predictions {
+		for _, q := range w.Boat.Quotes {
+			if d, ok := offers.DutyOf(p, q.Name); ok {
+				return d
+			}
+		}
+	}
+	return offers.Duty{}
+}
+
+// sayOffers shows the offers on one basis and what to ask.
+func (w *Comparison) sayOffers(t *form.Text, u form.Units) {
+	all := w.offers()
+	if len(all) == 0 {
+		return
+	}
+	t.Line("\nOffers on one basis, judged at %s:\n", w.seat())
+	t.Table(w.offerTable(all, u))
+	for _, j := range all {
+		for _, text := range j.Warnings {
+			t.Say("  note: ", "%s", u.Local(text))
+		}
+	}
+	t.Line("\nTo send back:")
+	for _, j := range all {
+		for _, q := range j.Questions {
+			t.Say("  "+j.Name+": ", "%s", u.Local(q))
+		}
+		if j.Level != nil {
+			t.Say("  "+j.Name+": ", "after fitting, %s should read %.0f dB(A), in eight cases of ten %.0f to %.0f, with \"%s\" at the running duty.",
+				w.seat(), *j.Level, *j.Low, *j.High, j.Layout)
+		}
+		if j.CantTell != "" {
+			t.Say("  "+j.Name+": ", "%s.", j.CantTell)
+		}
+	}
+}
+
+func (w *Comparison) offerTable(all []offers.Judged, u form.Units) *form.Table {
+	t := form.NewTable(">", "offer", ">dB(A) off", ">hot loss at rated", ">whole price", "judged")
+	for _, j := range all {
+		rank, off := "-", "?"
+		if j.Rank > 0 {
+			rank = fmt.Sprint(j.Rank)
+		}
+		if j.LossDBA != nil {
+			off = fmt.Sprintf("%.0f", *j.LossDBA)
+		}
+		t.Add(rank, j.Name, off, dropText(j, u), price(w.Boat, j.Total), u.Local(j.Verdict))
+	}
+	return t
+}
+
+// twoReadings says whether the pressure drop depends on how the basis of the quote is read.
+func twoReadings(j offers.Judged) bool {
+	return j.DropHigh != nil && j.DropLow != nil && *j.DropHigh > *j.DropLow*1.02
+}
+
+func dropText(j offers.Judged, u form.Units) string {
+	switch {
+	case j.Drop == nil:
+		return "?"
+	case twoReadings(j):
+		return u.Show(*j.DropLow, boatfile.Pressure) + " or " + u.Show(*j.DropHigh, boatfile.Pressure)
+	}
+	return u.Show(*j.Drop, boatfile.Pressure)
+}
+
+// price prints a price in the currency of the file.
+func price(b *path.Boat, p *float64) string {
+	if p == nil {
+		return "unknown"
+	}
+	return strings.TrimSpace(fmt.Sprintf("%.0f %s", *p, b.Currency))
+}

@@ -1,0 +1,260 @@
+package report
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"sync"
+
+	"hushwake/path"
+	"hushwake/path/boatfile"
+	"hushwake/path/report/form"
+	"hushwake/path/report/parts"
+	"hushwake/path/study/draws"
+	"hushwake/path/study/sweep"
+	"hushwake/path/study/verify"
+	"hushwake/silencer"
+	"hushwake/source/spectrum"
+)
+
+// Page is the data of the offline page.
+func (w *Comparison) Page(u form.Units) (*Page, error) {
+	r := &Page{
+		Boat: w.Boat.Text, Version: Version, Imperial: u.System == boatfile.Imperial, Currency: w.Boat.Currency,
+		Provenance: fmt.Sprintf("seed %d, %d draws, %s", w.Spread.Draws.Seed, w.Spread.Draws.N, w.dutyText(u)),
+		BandsHz:    spectrum.Nominal[:], NRCurves: nrCurves(), Warnings: w.Warnings(u), NotValidated: verify.NotValidated,
+	}
+	copy(r.Answer[:], w.answer())
+	for _, l := range w.Boat.Listeners {
+		r.Listeners = append(r.Listeners, pageSeat(l))
+	}
+	order := w.order(w.Listener)
+	if err := w.pageLayouts(r, order, u); err != nil {
+		return nil, err
+	}
+	r.Cautions = w.pageCautions(order, u)
+	w.pageChains(r, order, u)
+	verified := sync.OnceValues(verify.Run)
+	go verified() // beside the sweep
+	if err := w.pageSweeps(r, order); err != nil {
+		return nil, err
+	}
+	w.pageOffers(r, order, u)
+	w.pageBoxes(r, order, u)
+	w.pageTrust(r, verified, u)
+	return r, nil
+}
+
+// pageLayouts works the layouts out side by side, in their order.
+func (w *Comparison) pageLayouts(r *Page, order []int, u form.Units) error {
+	w.fronts()
+	r.Layouts = make([]PageLayout, len(order))
+	errs := make([]error, len(order))
+	draws.Parallel(len(order), func(at int) { r.Layouts[at], errs[at] = w.pageLayout(order[at], u) })
+	return errors.Join(errs...)
+}
+
+func pageSeat(l path.Listener) PageListener {
+	out := PageListener{Name: l.Name, Where: "in " + l.In, LimitDBA: l.Limit}
+	if l.In == path.Outside {
+		out.Where = "outside"
+	}
+	if l.Hours > 0 {
+		h := l.Hours
+		out.Hours = &h
+	}
+	return out
+}
+
+// nrCurves are the curves about the levels on the page.
+func nrCurves() []NRCurve {
+	var out []NRCurve
+	for nr := 30.0; nr <= 90; nr += 10 {
+		b := spectrum.NRCurve(nr)
+		out = append(out, NRCurve{Name: fmt.Sprintf("NR %.0f", nr), BandsDB: form.BandValues(b)})
+	}
+	return out
+}
+
+func (w *Comparison) pageLayout(i int, u form.Units) (PageLayout, error) {
+	p, s := &w.Predictions[i], w.Spread.Layouts[i]
+	l := PageLayout{Name: p.Layout.Name, Refused: p.Refused, Wet: p.Layout.Wet(), Price: p.Layout.Price, LengthM: p.Length, MassKG: p.Mass, Fits: p.Fits}
+	for j := range p.Listeners {
+		l.Heard = append(l.Heard, w.pageListener(i, j, u))
+	}
+	for j := range p.Exhausts {
+		x, err := w.pageExhaust(i, j, s.Exhausts[j])
+		if err != nil {
+			return l, err
+		}
+		l.Exhausts = append(l.Exhausts, x)
+	}
+	for _, f := range p.Findings {
+		switch f.Code {
+		case silencer.CodeDoesNotFit, silencer.CodeTight, silencer.CodeTooLong:
+			l.SpaceNote = strings.TrimSpace(l.SpaceNote + " " + u.Local(form.Sentence(f.Text)))
+		}
+		if f.Refuse {
+			l.Refusals = append(l.Refusals, u.Local(form.Sentence(f.Text)+" "+form.Sentence(f.Action)))
+		}
+	}
+	return l, nil
+}
+
+// placesOnPage is where each layout stands on the page.
+func (w *Comparison) placesOnPage(order []int) map[string]int {
+	at := map[string]int{}
+	for k, i := range order {
+		at[w.Predictions[i].Layout.Name] = k
+	}
+	return at
+}
+
+// pageCautions are the cautions of all layouts, each wording once, with the layouts it concerns.
+func (w *Comparison) pageCautions(order []int, u form.Units) []Caution {
+	at := w.placesOnPage(order)
+	var out []Caution
+	for _, f := range w.cautions(allNames, u) {
+		c := Caution{Code: f.Code, Severity: f.Severity, Text: form.Sentence(f.Text), Action: form.Sentence(f.Action), Source: u.Local(f.Source)}
+		for _, name := range f.in {
+			c.Places = append(c.Places, at[name])
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
+func (w *Comparison) pageListener(i, j int, u form.Units) Listener {
+	h, s := &w.Predictions[i].Listeners[j], w.Spread.Layouts[i].Listeners[j]
+	out := newListener(h, s)
+	out.Quietest, out.Means = form.Num(s.Quietest), meaning(h, s, u)
+	if nr, _ := spectrum.NR(h.Bands); !spectrum.NRValid(nr) {
+		out.NR = nil
+	}
+	for _, t := range w.fronts() {
+		if t.Layout == w.Predictions[i].Layout.Name && t.Listener == h.Listener.Name {
+			out.OnFront = t.OnFront
+		}
+	}
+	return out
+}
+
+func (w *Comparison) pageExhaust(i, j int, s draws.PressureSpread) (Exhaust, error) {
+	r := &w.Predictions[i].Exhausts[j]
+	x := newExhaust(r, s)
+	left := r.Rated.BackPressure
+	for _, row := range r.Rated.Rows {
+		x.Along = append(x.Along, Along{Name: row.Name, Kind: row.Kind, LossKPa: form.Kilopascal(row.PressureLoss),
+			PressureKPa: form.Kilopascal(left), GasC: form.Celsius(row.GasTemperature), SkinC: form.Celsius(row.SkinTemperature),
+			VelocityMS: form.Num(row.Velocity), GrowthMM: form.Num(row.Growth * 1e3)})
+		left -= row.PressureLoss
+	}
+	var err error
+	x.Loss, err = w.pageLoss(i, r)
+	return x, err
+}
+
+// pageLoss is the curve of the line up to 2 kHz with the engine's strongest orders.
+func (w *Comparison) pageLoss(i int, r *path.ExhaustResult) (Loss, error) {
+	f, err := parts.FeedOf(w.Boat, w.Predictions[i].Layout, r.Engine)
+	if err != nil {
+		return Loss{}, err
+	}
+	c, err := f.Line.Curve(f.Feed, f.Options, lossFrequencies())
+	if err != nil {
+		return Loss{}, err
+	}
+	out := Loss{FrequencyHz: c.Frequency, TransmissionDB: form.Numbers(c.TransmissionLoss), InsertionDB: form.Numbers(c.InsertionLoss)}
+	for _, row := range r.Running.Rows {
+		if row.CutOn > 0 && (out.TrustedToHz == nil || row.CutOn < *out.TrustedToHz) {
+			out.TrustedToHz = form.Num(row.CutOn)
+		}
+	}
+	for _, o := range parts.Strongest(r.Source.Orders, 8) {
+		out.Orders = append(out.Orders, PageOrder{Order: o.Order, FrequencyHz: o.Frequency, LevelDB: form.Level(o.Level),
+			Firing: sameFrequency(o.Frequency, r.Source.FiringFrequency)})
+	}
+	return out, nil
+}
+
+// lossFrequencies are as fine as the chart: close below, where the orders are, 10 Hz above.
+func lossFrequencies() (hz []float64) {
+	for v := 20.0; v < 2000; v += min(10, max(1, v/25)) {
+		hz = append(hz, v)
+	}
+	return append(hz, 2000)
+}
+
+func sameFrequency(a, b float64) bool { return a > 0 && (a-b)/a < 1e-6 && (b-a)/a < 1e-6 }
+
+// pageChains takes the loudest route of every layout to the first listener.
+func (w *Comparison) pageChains(r *Page, order []int, u form.Units) {
+	for at, i := range order {
+		h := &w.Predictions[i].Listeners[w.Listener]
+		if len(h.Routes) == 0 {
+			continue
+		}
+		loudest := h.Routes[0]
+		c := Chain{Layout: at, Listener: w.Listener, Source: loudest.Source, Route: loudest.Route, LevelDBA: form.Level(loudest.DBA())}
+		for _, s := range loudest.Steps {
+			c.Links = append(c.Links, ExplainStep{Name: u.Local(s.Name), Formula: strings.Join(append([]string{s.Formula}, u.LocalAll(s.Notes)...), "; "), Source: s.Source, Mark: s.Mark, Bands: form.BandValues(s.Bands)})
+		}
+		r.Chains = append(r.Chains, c)
+	}
+}
+
+// pageSpeeds is how many speeds the page shows: every tenth of the rated one from 40 %; sweep shows more.
+const pageSpeeds = 7
+
+func (w *Comparison) pageSweeps(r *Page, order []int) error {
+	var layouts []*path.Layout
+	for _, i := range order {
+		layouts = append(layouts, w.Predictions[i].Layout)
+	}
+	rated := sweep.RatedSpeed(layouts)
+	if rated == 0 {
+		return nil
+	}
+	speeds := make([]float64, pageSpeeds)
+	for k := range speeds {
+		speeds[k] = rated * (0.4 + 0.6*float64(k)/(pageSpeeds-1))
+	}
+	if r.OverLoad = sweep.OverLoad(layouts); r.OverLoad {
+		speeds = parts.Loads
+	}
+	swept, err := parts.SweepLayouts(context.Background(), w.Known, layouts, speeds, path.Fast, nil)
+	if err != nil {
+		return err
+	}
+	for at, s := range swept {
+		r.Sweeps = append(r.Sweeps, pageSweep(w, at, s))
+	}
+	over, missed := "engine speed the page shows %d speeds", ", and a boom between two speeds is missed; 'hushwake sweep' takes the full form at more speeds"
+	if r.OverLoad {
+		over, missed = "the load of the set the page shows %d loads", "; 'hushwake sweep' takes the full form"
+	}
+	r.Warnings = append(r.Warnings, fmt.Sprintf("over "+over+" by the fast form, plane waves with corrections: levels may differ by up to 3 dB from the rest of the page"+missed, len(speeds)))
+	return nil
+}
+
+func pageSweep(w *Comparison, at int, s sweep.Swept) PageSweep {
+	out := PageSweep{Layout: at}
+	for _, p := range s.Points {
+		pt := PageSpeed{SpeedRPM: p.Speed, LoadPercent: 100 * p.Load, PowerKW: form.Num(p.Power / 1e3), BackPressureKPa: form.Kilopascal(p.BackPressure)}
+		for _, l := range p.Listeners {
+			pt.LevelDBA = append(pt.LevelDBA, form.Level(l.Level))
+		}
+		out.Points = append(out.Points, pt)
+	}
+	for _, b := range s.Booms {
+		j := slices.IndexFunc(w.Boat.Listeners, func(l path.Listener) bool { return l.Name == b.Listener })
+		if j < 0 {
+			continue
+		}
+		out.Engine = b.Engine
+		out.Booms = append(out.Booms, PageBoom{SpeedRPM: b.Speed, Listener: j, Order: b.Order, FrequencyHz: b.Frequency, Text: b.Text})
+	}
+	return out
+}

@@ -1,0 +1,171 @@
+package report
+
+import "hushwake/path/report/parts"
+
+// Page is everything the page shows. A pointer or an element of a []*float64 that is nil is a
+// value that does not exist: it leaves a gap in a chart and a dash in a table. NaN and infinities
+// are errors. Layouts and listeners are referred to by their index in Layouts and Listeners.
+type Page struct {
+	Boat       string // one-line description of the boat
+	Version    string // of the program
+	Provenance string // e.g. "boat.yaml, seed 1, 2000 draws"
+	Imperial   bool   // show in H2O, °F, ft and lb instead of kPa, °C, m and kg; data stays SI
+	Currency   string // e.g. "EUR"; may be empty
+
+	Answer [3]string // the answer in three sentences: what to take, what it costs the engine, how sure
+
+	Listeners []PageListener
+	Layouts   []PageLayout
+
+	BandsHz  []float64 // centre of each octave band that a Bands field holds: nine of them
+	NRCurves []NRCurve `chart:"spectra against NR curves"`
+
+	Chains     []Chain           `chart:"chain from source to ear"`
+	Sweeps     []PageSweep       `chart:"over engine speed"`
+	OverLoad   bool              // the sweeps go over the load of a set at its speed
+	Offers     []Offer           `chart:"offers"`
+	Enclosures []parts.Enclosure `chart:"enclosure"`
+
+	Assumptions  []parts.Assumption `chart:"what was assumed"`
+	VerifiedBy   []PageCheck        `chart:"what it is verified against"`
+	NotValidated []string           // what no check covers
+	Warnings     []string           // models outside their range, implausible input
+	Cautions     []Caution          // of the whole boat or of several layouts; those of one may be in Layout
+}
+
+// PageListener is one place where sound is judged.
+type PageListener struct {
+	Name     string
+	Where    string // e.g. "in the wheelhouse, door shut"; may be empty
+	LimitDBA *float64
+	Hours    *float64 // hours a day spent there
+}
+
+// PageLayout is one alternative.
+type PageLayout struct {
+	Name      string
+	Refused   bool
+	Wet       bool       // water is injected
+	Refusals  []string   // why, in words
+	Heard     []Listener `chart:"levels at each listener"` // one for each of Page.Listeners, same order
+	Exhausts  []Exhaust  `chart:"exhaust line"`
+	Price     *float64   `chart:"price and space"`
+	PriceNote string     // what the price leaves out, if anything
+	LengthM   *float64   `chart:"price and space"` // of the whole exhaust line
+	MassKG    *float64   `chart:"price and space"`
+	Fits      *bool      // nil: no envelope was stated
+	SpaceNote string     // e.g. "gap 5 mm each side"
+	LeadTime  string
+	Cautions  []Caution
+}
+
+// Loss is the narrowband loss of a line. The three slices have the same length.
+type Loss struct {
+	FrequencyHz    []float64 // ascending
+	TransmissionDB []*float64
+	InsertionDB    []*float64
+	TrustedToHz    *float64    // above it plane waves are no longer trusted
+	Orders         []PageOrder // of the engine at the running duty
+}
+
+// PageOrder is one engine order.
+type PageOrder struct {
+	Order       float64 // cycles per turn of the crankshaft
+	FrequencyHz float64
+	LevelDB     *float64 // sound power of the unsilenced exhaust
+	Firing      bool     // the firing frequency itself
+}
+
+// Along is one element of a line at the rated duty.
+type Along struct {
+	Name        string
+	Kind        string
+	LossKPa     *float64 // total-pressure loss of this element
+	PressureKPa *float64 // gauge, where the element begins
+	GasC        *float64 // where it ends
+	SkinC       *float64 // of its outside
+	VelocityMS  *float64
+	GrowthMM    *float64
+}
+
+// NRCurve is one noise-rating curve.
+type NRCurve struct {
+	Name    string // e.g. "NR 50"
+	BandsDB []*float64
+}
+
+// Chain takes one route from source to ear. The first link is a level, the others are gains
+// (losses negative), so that the links add up to the last line, the level at the ear.
+type Chain struct {
+	Layout, Listener int
+	Source, Route    string
+	LevelDBA         *float64
+	Links            []ExplainStep
+}
+
+// PageSweep is one layout over engine speed.
+type PageSweep struct {
+	Layout int
+	Engine string
+	Points []PageSpeed
+	Booms  []PageBoom
+}
+
+// PageSpeed is one speed, or one load.
+type PageSpeed struct {
+	SpeedRPM        float64
+	LoadPercent     float64 // of rated, where Page.OverLoad is set
+	PowerKW         *float64
+	BackPressureKPa *float64
+	LevelDBA        []*float64 // one per listener
+}
+
+// PageBoom is a speed at which the level stands out.
+type PageBoom struct {
+	SpeedRPM    float64
+	Listener    int
+	Order       float64
+	FrequencyHz float64
+	Text        string // cause, in words
+}
+
+// Offer is one maker's quote brought to the common basis.
+type Offer struct {
+	Name        string
+	Claim       string     // as quoted: "critical grade, 25-35 dB(A)"
+	Judged      bool       // false: it can't be judged as quoted
+	Why         string     // why not, or on what footing it was judged
+	Rank        int        // 1 = best of those judged; 0 = not ranked
+	Layout      int        // the layout it makes, -1 = none
+	LossDBA     *float64   // A-weighted loss for this engine's spectrum
+	LossDB      []*float64 // by octave, or empty
+	LossBasis   string     // e.g. "octaves, to a named standard"
+	QuotedKPa   *float64   // pressure drop as quoted
+	QuotedBasis string     // e.g. "air, 20 °C, equal mass flow"
+	HotKPa      *float64   // brought to this engine's rated flow and temperature
+	HotHighKPa  *float64   // the other reading, when the basis is not stated
+	LineKPa     *float64   // the whole line with this offer
+	LimitKPa    *float64
+	Price       *float64 // as quoted
+	PriceWhole  *float64 // with what it leaves out, where that was priced
+	NotIncluded []string
+	LeadTime    string
+	Fits        *bool
+	FitNote     string
+	Questions   []string // to send back
+	Acceptance  []Reading
+}
+
+// Reading is what a meter should show after fitting.
+type Reading struct {
+	Listener                  int
+	LevelDBA, LowDBA, HighDBA *float64
+	Conditions                string // speed, load, doors
+}
+
+// PageCheck is one published check.
+type PageCheck struct {
+	What, Source              string
+	Expected, Ours, Tolerance string // printed, with unit
+	Passed                    bool
+}

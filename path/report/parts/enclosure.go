@@ -1,0 +1,291 @@
+package parts
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"hushwake/path"
+	"hushwake/path/boatfile"
+	"hushwake/path/report/form"
+	"hushwake/path/room"
+	"hushwake/path/study/readings"
+	"hushwake/source/spectrum"
+)
+
+// Enclosure is a box round an engine.
+type Enclosure struct {
+	Name             string        `json:"name"`
+	Layout           string        `json:"layout"`
+	Engine           string        `json:"engine"`
+	InsertionLoss    []form.Number `json:"insertion_loss_db"`
+	InsertionLossDBA form.Number   `json:"insertion_loss_dba"`
+	AirFlow          form.Number   `json:"air_flow_m3_s"`
+	Combustion       form.Number   `json:"combustion_air_m3_s"`
+	Cooling          form.Number   `json:"cooling_air_m3_s"`
+	InletArea        form.Number   `json:"inlet_area_m2"`
+	OutletArea       form.Number   `json:"outlet_area_m2"`
+	InletNeeded      form.Number   `json:"inlet_area_needed_m2"`
+	OutletNeeded     form.Number   `json:"outlet_area_needed_m2"`
+	InletVelocity    form.Number   `json:"inlet_velocity_m_s"`
+	InletDrop        form.Number   `json:"inlet_pressure_drop_pa"`
+	FanPressure      form.Number   `json:"fan_pressure_pa"`
+	Rise             form.Number   `json:"temperature_rise_k"`
+	HeatW            form.Number   `json:"heat_w"`
+	WallsW           form.Number   `json:"heat_through_walls_w"`
+	Verdicts         []Verdict     `json:"verdicts"`
+	FanStopped       *FanStopped   `json:"fan_stopped"`
+	Changes          []Change      `json:"changes"`
+	MeasuredRange    []form.Number `json:"measured_small_boxes_dba"`
+	Helps            []Help        `json:"structure"`
+	Cap              string        `json:"cap"`
+	Warnings         []string      `json:"warnings"`
+	Others           []LayoutBox   `json:"layouts"`
+
+	Places []int `json:"-"` // on the page: of the layouts that use it
+}
+
+// Verdict is a finding about a box in plain words.
+type Verdict struct {
+	Code string `json:"code"`
+	Text string `json:"text"`
+}
+
+// FanStopped is how a box does without its fan.
+type FanStopped struct {
+	Rise form.Number `json:"temperature_rise_k"`
+	Text string      `json:"text"`
+}
+
+// Change is what one alteration of a box would do.
+type Change struct {
+	Change string      `json:"change"`
+	DBA    form.Number `json:"insertion_loss_dba"`
+}
+
+// LayoutBox is how the same box does in another layout.
+type LayoutBox struct {
+	Layout   string      `json:"layout"`
+	Engine   string      `json:"engine"`
+	Name     string      `json:"name"`
+	DBA      form.Number `json:"insertion_loss_dba"`
+	AirFlow  form.Number `json:"air_flow_m3_s"`
+	Rise     form.Number `json:"temperature_rise_k"`
+	Verdicts []Verdict   `json:"verdicts"`
+}
+
+// UsedBox is an enclosure with an engine in it, in one layout.
+type UsedBox struct {
+	Layout string
+	box    path.Boxed
+	borne  map[string][]path.StructureBorne // by listener aboard; of the box that is shown
+	seats  []string
+}
+
+// Name is that of the enclosure.
+func (u *UsedBox) Name() string { return u.box.Sound.Name }
+
+// Boxes are the enclosures in use, of which one is shown.
+type Boxes struct {
+	Shown UsedBox
+	All   []UsedBox
+}
+
+// NewBoxes works out what reaches the seats round the box that is shown.
+func NewBoxes(k *readings.Known, shown UsedBox, all []UsedBox) (*Boxes, error) {
+	err := shown.hear(k)
+	return &Boxes{shown, all}, err
+}
+
+// Warnings are those of the box that is shown.
+func (x *Boxes) Warnings(u form.Units) []string { return u.LocalAll(boxWarnings(x.Shown.box)) }
+
+// UsedBoxes are the enclosures with a running engine, layout by layout.
+func UsedBoxes(b *path.Boat) ([]UsedBox, error) {
+	var out []UsedBox
+	for _, l := range b.Layouts {
+		boxes, err := path.Boxes(b, l)
+		if err != nil {
+			return nil, fmt.Errorf("layout %s: %w", l.Name, err)
+		}
+		for _, box := range boxes {
+			out = append(out, UsedBox{Layout: l.Name, box: box})
+		}
+	}
+	if len(out) == 0 {
+		return nil, fmt.Errorf("%s has no running engine in an enclosure\nhint: give the engine 'enclosure: NAME' and add that name under enclosures", b.File)
+	}
+	return out, nil
+}
+
+// hear works out what the boxed engine sends round the box, through mounts and hull, to each seat aboard.
+func (u *UsedBox) hear(k *readings.Known) error {
+	p := k.At(u.Layout)
+	u.borne = map[string][]path.StructureBorne{}
+	for i := range p.Listeners {
+		h := &p.Listeners[i]
+		all, err := path.StructureAt(k.Boat, p, h)
+		if err != nil {
+			return err
+		}
+		for _, s := range all {
+			if slices.Contains(u.box.Engines, s.Engine) {
+				u.borne[h.Listener.Name] = append(u.borne[h.Listener.Name], s)
+			}
+		}
+		if len(u.borne[h.Listener.Name]) > 0 {
+			u.seats = append(u.seats, h.Listener.Name)
+		}
+	}
+	return nil
+}
+
+// limit says what the route through the mounts leaves at each seat aboard.
+func (u UsedBox) limit() string {
+	var at []string
+	for _, seat := range u.seats {
+		for _, s := range u.borne[seat] {
+			at = append(at, fmt.Sprintf("%.0f dB(A) at %s", s.Level.DBA(), seat))
+		}
+	}
+	if len(at) == 0 {
+		return "nobody listens aboard: what comes through the mounts is not told"
+	}
+	return "a box can bring no more than the route through the mounts leaves: " + strings.Join(at, ", ")
+}
+
+func boxWarnings(b path.Boxed) []string {
+	return form.Unique(append(append([]string{}, b.Sound.Warnings...), b.Air.Warnings...))
+}
+
+// Document is the box that is shown, and in short the others.
+func (x *Boxes) Document() any {
+	m := x.Shown
+	d := m.Document(form.Units{})
+	d.Cap, d.Helps = m.limit(), []Help{}
+	for _, seat := range m.seats {
+		d.Helps = append(d.Helps, HelpsOf(m.borne[seat], seat)...)
+	}
+	d.Others = form.Each(x.All, func(u UsedBox) LayoutBox {
+		return LayoutBox{u.Layout, u.box.Names(), u.Name(), form.Num(u.box.Sound.DBA), form.Num(u.box.Air.Flow), form.Num(u.box.Air.Rise),
+			verdictsOf(u.box.Air.Verdicts, form.Units{})}
+	})
+	return d
+}
+
+// Document is one box in one layout.
+func (m *UsedBox) Document(u form.Units) Enclosure {
+	s, a := m.box.Sound, m.box.Air
+	d := Enclosure{
+		Name: s.Name, Layout: m.Layout, Engine: m.box.Names(), InsertionLoss: form.BandValues(s.Loss), InsertionLossDBA: form.Num(s.DBA),
+		AirFlow: form.Num(a.Flow), Combustion: form.Num(a.CombustionAir), Cooling: form.Num(a.CoolingAir), InletArea: form.Num(a.InletArea),
+		OutletArea: form.Num(a.OutletArea), InletNeeded: form.Num(a.InletAreaNeeded), OutletNeeded: form.Num(a.OutletAreaNeeded),
+		InletVelocity: form.Num(a.InletVelocity), InletDrop: inletDrop(a), FanPressure: form.Num(a.FanPressure),
+		Rise: form.Num(a.Rise), HeatW: form.Num(a.Heat), WallsW: form.Num(a.Walls * a.Rise), Verdicts: verdictsOf(a.Verdicts, u),
+		MeasuredRange: []form.Number{form.Num(s.Measured[0]), form.Num(s.Measured[1])}, Warnings: u.LocalAll(boxWarnings(m.box)),
+		Others: []LayoutBox{},
+	}
+	if a.FanStopped != nil {
+		d.FanStopped = &FanStopped{form.Num(a.FanStopped.Rise), u.Local(a.FanStopped.Text)}
+	}
+	d.Changes = form.Each(s.Changes, func(c room.Change) Change { return Change{u.Local(c.Change), form.Num(c.DBA)} })
+	return d
+}
+
+func verdictsOf(vs []room.Verdict, u form.Units) []Verdict {
+	return form.Each(vs, func(v room.Verdict) Verdict { return Verdict{v.Code, u.Local(v.Text)} })
+}
+
+// Sheet has a row for each box and octave.
+func (x *Boxes) Sheet() form.Sheet {
+	out := form.Sheet{{"layout", "enclosure", "band_hz", "insertion_loss_db"}}
+	for _, u := range x.All {
+		for i, v := range u.box.Sound.Loss {
+			out.Add(u.Layout, u.Name(), fmt.Sprint(spectrum.Nominal[i]), form.Field(form.Num(v)))
+		}
+	}
+	return out
+}
+
+// Text shows what the box takes off, its air, what changes would do, and the box in every layout.
+func (x *Boxes) Text(u form.Units) *form.Text {
+	t, m := &form.Text{}, x.Shown
+	s, a := m.box.Sound, m.box.Air
+	t.Say("", "%s round %s, layout %s", s.Name, m.box.Names(), form.Quote(m.Layout))
+	t.Blank()
+	loss := form.BandTable("insertion loss, dB")
+	loss.Add(form.BandCells("this box", s.Loss, 1)...)
+	t.Table(loss)
+	t.Blank()
+	t.Say("", "It takes %.0f dB(A) off the engine's own noise. %s Small boxes as built measure %.0f to %.0f dB(A).",
+		s.DBA, form.Sentence(m.limit()), s.Measured[0], s.Measured[1])
+	t.Blank()
+	t.Table(airTable(a, u))
+	t.Blank()
+	for _, v := range a.Verdicts {
+		t.Say("", "%s", form.Sentence(u.Local(v.Text)))
+	}
+	if a.FanStopped != nil {
+		t.Say("", "%s", form.Sentence(u.Local(a.FanStopped.Text)))
+	}
+	t.Line("\nWhat a change would do (3 dB is barely heard, 10 dB is about half as loud):\n")
+	t.Table(changeTable(s, u))
+	for _, seat := range m.seats {
+		for _, b := range m.borne[seat] {
+			SayHelps(t, b, seat, u)
+		}
+	}
+	if len(x.All) > 1 {
+		t.Line("\nThe box in every layout:\n")
+		t.Table(x.everywhere(u))
+	}
+	return t
+}
+
+// inletDrop is null where no air can come in.
+func inletDrop(a room.Air) form.Number {
+	if a.Airtight {
+		return nil
+	}
+	return form.Num(a.PressureDrop)
+}
+
+func airTable(a room.Air, u form.Units) *form.Table {
+	air := form.NewTable("air", ">has", ">needs")
+	air.Add("through the inlet", u.Show(a.Flow, boatfile.VolumeFlow), u.Show(a.Needed, boatfile.VolumeFlow))
+	air.Add("  of it to burn", "", u.Show(a.CombustionAir, boatfile.VolumeFlow))
+	air.Add("  of it to carry off heat", "", u.Show(a.CoolingAir, boatfile.VolumeFlow))
+	air.Add("inlet area", u.Show(a.InletArea, boatfile.Area), u.Show(a.InletAreaNeeded, boatfile.Area))
+	air.Add("outlet area", u.Show(a.OutletArea, boatfile.Area), u.Show(a.OutletAreaNeeded, boatfile.Area))
+	air.Add("velocity in the inlet", u.Show(a.InletVelocity, boatfile.Speed), "")
+	if !a.Airtight {
+		air.Add("pressure drop", u.Draught(a.PressureDrop), "")
+	}
+	air.Add("fan pressure", "", u.Draught(a.FanPressure))
+	air.Add("heat to carry off", u.Show(a.Heat, boatfile.Power), "")
+	air.Add("  of it through the walls", u.Show(a.Walls*a.Rise, boatfile.Power), "")
+	air.Add("air in the box warmer by", u.Warmer(a.Rise), "")
+	return air
+}
+
+func changeTable(s room.Performance, u form.Units) *form.Table {
+	t := form.NewTable("change", ">dB(A) off", ">against now")
+	for _, c := range s.Changes {
+		t.Add(u.Local(c.Change), fmt.Sprintf("%.0f", c.DBA), fmt.Sprintf("%+.1f", c.DBA-s.DBA))
+	}
+	return t
+}
+
+// everywhere is how the boxes do in every layout.
+func (x *Boxes) everywhere(u form.Units) *form.Table {
+	t := form.NewTable("layout", ">dB(A) off", ">air", ">warmer by", "verdict")
+	for _, b := range x.All {
+		var words []string
+		for _, v := range b.box.Air.Verdicts {
+			words = append(words, v.Code)
+		}
+		t.Add(b.Layout, fmt.Sprintf("%.0f", b.box.Sound.DBA), u.Show(b.box.Air.Flow, boatfile.VolumeFlow),
+			u.Warmer(b.box.Air.Rise), strings.Join(words, ", "))
+	}
+	return t
+}

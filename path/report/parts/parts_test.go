@@ -1,0 +1,88 @@
+package parts
+
+import (
+	"context"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hushwake/path"
+	"hushwake/path/boatfile"
+	"hushwake/path/panel"
+	"hushwake/path/report/form"
+	"hushwake/path/study/draws"
+	"hushwake/path/study/readings"
+)
+
+func demo(t *testing.T, name string) *path.Boat {
+	t.Helper()
+	b, err := boatfile.LoadFile("../../../testdata/" + name + ".yaml")
+	require.NoError(t, err)
+	return b
+}
+
+func known(t *testing.T, b *path.Boat) *readings.Known {
+	t.Helper()
+	k, err := readings.Know(b, readings.Options{Options: draws.Options{N: 400}})
+	require.NoError(t, err)
+	return k
+}
+
+// The document of a box is the box as the prediction has it, in SI; its heat parts add up, and units change words alone.
+func TestBoxDocument(t *testing.T) {
+	b := demo(t, "generator-box")
+	all, err := UsedBoxes(b)
+	require.NoError(t, err)
+	x, err := NewBoxes(known(t, b), all[0], all)
+	require.NoError(t, err)
+	d, a := x.Document().(Enclosure), all[0].box.Air
+	assert.InDelta(t, a.Flow, *d.AirFlow, 1e-6)
+	assert.InDelta(t, a.Rise, *d.Rise, 1e-6)
+	assert.InDelta(t, all[0].box.Sound.DBA, *d.InsertionLossDBA, 1e-6)
+	assert.LessOrEqual(t, *d.WallsW, *d.HeatW*(1+1e-9), "the walls carry a part of the heat")
+	assert.Len(t, d.Others, len(all))
+	told := x.Shown.Document(form.Units{System: boatfile.Imperial})
+	assert.Equal(t, d.AirFlow, told.AirFlow, "figures stay SI")
+	assert.NotEqual(t, d.Changes, told.Changes, "words do not")
+	_, err = UsedBoxes(demo(t, "three-quotes"))
+	require.ErrorContains(t, err, "hint:")
+}
+
+// Over speed the power rises with the propeller law and the level of the document is that of the sweep.
+func TestSweepDocument(t *testing.T) {
+	b := demo(t, "three-quotes")
+	seen := make(chan struct{}, 8)
+	w, err := NewSpeedSweep(context.Background(), known(t, b), b.Layouts[:1], []float64{1200, 1600}, func(path.Prediction) { seen <- struct{}{} })
+	require.NoError(t, err)
+	assert.Len(t, seen, 2, "every prediction is told of")
+	d := w.Document().(Sweep)
+	require.Len(t, d.Layouts[0].Points, 2)
+	low, high := d.Layouts[0].Points[0], d.Layouts[0].Points[1]
+	assert.Greater(t, *high.Power, *low.Power)
+	assert.Greater(t, *high.BackPressure, *low.BackPressure)
+	assert.InDelta(t, w.swept[0].Points[0].Power, 1e3**low.Power, 1e-2, "kW of W")
+	assert.InDelta(t, w.swept[0].Points[0].Listeners[0].Level, *low.Listeners[0].LevelDBA, 1e-3)
+}
+
+// A build-up of one leaf has its own mass, and none of what it lacks.
+func TestBuildUpDocument(t *testing.T) {
+	m := panel.Default()
+	l, err := boatfile.ParseLayer("6 mm glass", m)
+	require.NoError(t, err)
+	d := NewBuildUp(m, panel.BuildUp{l}).Document().(Panel)
+	assert.InDelta(t, 15, *d.SurfaceMass, 0.3, "2500 kg/m3 of glass (EN 572-1)")
+	assert.InDelta(t, 6, *d.Layers[0].ThicknessMM, 1e-9)
+	assert.Nil(t, d.Price)
+	assert.Nil(t, d.Resonance, "one leaf has no cavity")
+}
+
+func TestSourcesOfNothing(t *testing.T) {
+	_, err := NewSources(&path.Boat{File: "x.yaml"})
+	require.ErrorContains(t, err, "x.yaml holds no engines\nhint:")
+	all, err := NewSources(demo(t, "three-quotes"))
+	require.NoError(t, err)
+	d := all.Document().(Source)
+	assert.InDelta(t, all[0].result.Temperature, *d.Engines[0].Temperature+273.15, 1e-4)
+	assert.InDelta(t, all[0].result.Duty.Power, 1e3**d.Engines[0].PowerKW, 1e-2)
+}

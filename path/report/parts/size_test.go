@@ -1,0 +1,53 @@
+package parts
+
+import (
+	"fmt"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hushwake/path"
+	"hushwake/path/boatfile"
+)
+
+// What would help against mounts and hull stands beside the sizes with the figures of the same layout without a search; the
+// word that it limits the element is said only where it does, and nothing of it outdoors.
+func TestSizeTellsWhatHelpsBesideTheElement(t *testing.T) {
+	boat, err := boatfile.LoadFile("../../../testdata/dry-stack.yaml")
+	require.NoError(t, err)
+	seat := func(name string) int {
+		return slices.IndexFunc(boat.Listeners, func(l path.Listener) bool { return l.Name == name })
+	}
+	k := known(t, boat)
+	beside := func(layout, listener string) (d Size) {
+		l, ok := boat.Layout(layout)
+		require.True(t, ok)
+		b := *boat
+		b.Listeners = b.Listeners[seat(listener) : seat(listener)+1]
+		require.NoError(t, d.beside(k, &b, l))
+		return d
+	}
+	quiet := beside("two stages, reactive then absorptive", "helm")
+	l, _ := boat.Layout("two stages, reactive then absorptive")
+	p, err := path.Predict(boat, l)
+	require.NoError(t, err)
+	p, err = k.Quick(p)
+	require.NoError(t, err)
+	borne, err := path.StructureAt(boat, &p, &p.Listeners[seat("helm")])
+	require.NoError(t, err)
+	assert.Equal(t, HelpsOf(borne, "helm"), quiet.Helps)
+	found := map[string]bool{}
+	for _, c := range quiet.Helps[0].Changes {
+		found[c.Change] = true
+	}
+	for _, change := range []string{"softer mounts (6 mm)", "a flexible coupling", "a damping layer on the plates here", "a floating floor here"} {
+		assert.True(t, found[change], change)
+	}
+	assert.Contains(t, quiet.Limit, fmt.Sprintf("brings helm under %.0f dB(A)", *quiet.Helps[0].LevelDBA))
+	assert.Empty(t, beside("as found, door open", "helm").Limit, "the door lets in more than mounts and hull bring")
+	outdoors := beside("two stages, reactive then absorptive", "wing deck")
+	assert.Empty(t, outdoors.Helps)
+	assert.Empty(t, outdoors.Limit)
+}

@@ -1,0 +1,189 @@
+package parts
+
+import (
+	"context"
+	"fmt"
+
+	"hushwake/path"
+	"hushwake/path/boatfile"
+	"hushwake/path/report/form"
+	"hushwake/path/study/readings"
+	"hushwake/path/study/sweep"
+)
+
+// Sweep is layouts over engine speed, or over the load of sets.
+type Sweep struct {
+	Layouts []Swept `json:"layouts"`
+}
+
+// Swept is one layout over engine speed.
+type Swept struct {
+	Name   string       `json:"name"`
+	Points []SweepPoint `json:"points"`
+	Booms  []Boom       `json:"booms"`
+}
+
+// SweepPoint is one speed.
+type SweepPoint struct {
+	Speed        form.Number `json:"speed_rpm"`
+	Power        form.Number `json:"power_kw"`
+	BackPressure form.Number `json:"back_pressure_kpa"`
+	Listeners    []SeatLevel `json:"listeners"`
+}
+
+// SeatLevel is the level at one seat.
+type SeatLevel struct {
+	Name     string      `json:"name"`
+	LevelDBA form.Number `json:"level_dba"`
+}
+
+// Boom is a speed at which the level stands out.
+type Boom struct {
+	Speed     form.Number `json:"speed_rpm"`
+	Order     form.Number `json:"order"`
+	Frequency form.Number `json:"frequency_hz"`
+	Text      string      `json:"text"`
+	Listener  string      `json:"listener"`
+}
+
+// SpeedSweep is layouts of a boat worked out over engine speed.
+type SpeedSweep struct {
+	boat    *path.Boat
+	layouts []*path.Layout
+	swept   []sweep.Swept
+}
+
+// NewSpeedSweep predicts layouts at speeds, rpm, in full; see is told of every prediction, from several threads.
+func NewSpeedSweep(ctx context.Context, k *readings.Known, layouts []*path.Layout, speeds []float64, see func(path.Prediction)) (*SpeedSweep, error) {
+	swept, err := SweepLayouts(ctx, k, layouts, speeds, path.Full, see)
+	return &SpeedSweep{k.Boat, layouts, swept}, err
+}
+
+// Loads are the shares of rated power that sets are swept over.
+var Loads = []float64{0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1}
+
+// SweepLayouts predicts layouts over speed in rpm, or over shares of rated power where no speed is over 1.
+func SweepLayouts(ctx context.Context, k *readings.Known, layouts []*path.Layout, speeds []float64, form path.Form,
+	see func(path.Prediction)) ([]sweep.Swept, error) {
+	b, byName := k.Boat, map[string]*path.Layout{}
+	names := make([]string, len(layouts))
+	for i, l := range layouts {
+		names[i], byName[l.Name] = l.Name, l
+	}
+	overLoad := len(speeds) > 0 && speeds[len(speeds)-1] <= 1
+	predict := func(name string, rpm float64) (path.Prediction, error) {
+		l := sweep.AtSpeed(byName[name], rpm)
+		if overLoad {
+			l = sweep.AtLoad(byName[name], rpm)
+		}
+		p, err := path.PredictIn(b, l, form)
+		if err != nil {
+			return p, err
+		}
+		if see != nil {
+			see(p)
+		}
+		return k.Quick(p)
+	}
+	loss := func(name, engine string, rpm float64, hz []float64) ([]float64, error) {
+		l := sweep.AtSpeed(byName[name], rpm)
+		f, err := FeedOf(b, l, engine)
+		if err != nil {
+			return nil, err
+		}
+		c, err := f.Line.Curve(f.Feed, f.Options, hz)
+		return c.InsertionLoss, err
+	}
+	if overLoad {
+		return sweep.RunLoads(ctx, names, speeds, predict)
+	}
+	return sweep.Run(ctx, names, speeds, predict, loss)
+}
+
+// OverLimit says whether a stated limit is exceeded at any speed.
+func (w *SpeedSweep) OverLimit() bool {
+	for i, s := range w.swept {
+		for _, p := range s.Points {
+			for j := range w.layouts[i].Engines {
+				if l := w.layouts[i].Engines[j].Limit; l != nil && p.BackPressure > *l {
+					return true
+				}
+			}
+			for j, h := range p.Listeners {
+				if l := w.boat.Listeners[j].Limit; l != nil && h.Level > *l {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// Document is every speed and boom of each layout.
+func (w *SpeedSweep) Document() any {
+	return Sweep{form.Each(w.swept, newSwept)}
+}
+
+func newSwept(s sweep.Swept) Swept {
+	return Swept{Name: s.Name, Booms: form.Each(s.Booms, newBoom), Points: form.Each(s.Points, func(p sweep.Point) SweepPoint {
+		return SweepPoint{form.Num(p.Speed), form.Num(p.Power / 1e3), form.Kilopascal(p.BackPressure),
+			form.Each(p.Listeners, func(l sweep.Level) SeatLevel { return SeatLevel{l.Name, form.Level(l.Level)} })}
+	})}
+}
+
+func newBoom(b sweep.Boom) Boom {
+	d := Boom{Speed: form.Num(b.Speed), Text: b.Text, Listener: b.Listener}
+	if b.Order > 0 {
+		d.Order, d.Frequency = form.Num(b.Order), form.Num(b.Frequency)
+	}
+	return d
+}
+
+// Sheet has a row for each layout, speed and listener.
+func (w *SpeedSweep) Sheet() form.Sheet {
+	out := form.Sheet{{"layout", "speed_rpm", "power_kw", "back_pressure_kpa", "listener", "level_dba"}}
+	for _, s := range w.swept {
+		for _, p := range s.Points {
+			for _, l := range p.Listeners {
+				out.Add(s.Name, form.Field(form.Num(p.Speed)), form.Field(form.Num(p.Power/1e3)), form.Field(form.Kilopascal(p.BackPressure)), l.Name, form.Field(form.Level(l.Level)))
+			}
+		}
+	}
+	return out
+}
+
+// Text shows each layout over speed, and its booms.
+func (w *SpeedSweep) Text(u form.Units) *form.Text {
+	t := &form.Text{}
+	t.Say("", "%s", w.boat.Text)
+	for _, s := range w.swept {
+		t.Blank()
+		t.Say("", "%s", s.Name)
+		t.Blank()
+		t.Table(w.speedTable(s, u))
+		for _, boom := range s.Booms {
+			t.Say("boom: ", "%s", boom.Text)
+		}
+		if s.OverLoad {
+			t.Line("a set at its set speed: swept over load; no order moves, so that nothing booms")
+		} else if len(s.Booms) == 0 {
+			t.Line("no boom stands out at any seat")
+		}
+	}
+	return t
+}
+
+func (w *SpeedSweep) speedTable(s sweep.Swept, u form.Units) *form.Table {
+	t := form.NewTable(">rpm", ">power", ">back pressure")
+	for _, l := range w.boat.Listeners {
+		t.Column(l.Name+"\ndB(A)", true)
+	}
+	for _, p := range s.Points {
+		row := []string{fmt.Sprintf("%.0f", p.Speed), u.Show(p.Power, boatfile.Power), u.Show(p.BackPressure, boatfile.Pressure)}
+		for _, l := range p.Listeners {
+			row = append(row, fmt.Sprintf("%.1f", l.Level))
+		}
+		t.Add(row...)
+	}
+	return t
+}

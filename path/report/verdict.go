@@ -1,0 +1,155 @@
+package report
+
+import (
+	"math"
+	"strings"
+
+	"hushwake/path"
+	"hushwake/path/report/form"
+	"hushwake/path/study/offers"
+	"hushwake/path/study/readings"
+	"hushwake/silencer"
+)
+
+// Verdicts on a layout.
+const (
+	VerdictOK      = "ok"
+	VerdictOver    = "over limit" // a limit of the file, by the median or by a measured back pressure
+	VerdictAsk     = "ask first"  // its sheets don't say enough to judge it
+	VerdictRefused = "refused"
+)
+
+// asked is what has to be asked of a layout, and the span of its levels from the best to the worst
+// reading of its sheets, by listener.
+type asked struct {
+	questions []string
+	low, high []float64
+}
+
+// askFirst finds the layouts that can't be judged: they are neither refused nor ranked. A limit of
+// pressure refuses none of them, as nobody knows what the sheet means by its loss.
+func (w *Comparison) askFirst() error {
+	w.asks = make([]asked, len(w.Predictions))
+	judged := w.judged()
+	for i := range w.Predictions {
+		p := &w.Predictions[i]
+		q := offers.Asks(p.Layout, judged)
+		if len(q) == 0 {
+			continue
+		}
+		w.asks[i].questions = q
+		unrefuse(p)
+		best, worst := offers.BestAndWorst(p.Layout, w.Boat.Quotes)
+		for k, l := range []*path.Layout{best, worst} {
+			read, err := path.Predict(w.Boat, l)
+			if err != nil {
+				return err
+			}
+			if read, err = w.Known.Quick(read); err != nil {
+				return &form.Failure{Err: err}
+			}
+			for _, h := range read.Listeners {
+				if k == 0 {
+					w.asks[i].low = append(w.asks[i].low, h.DBA())
+				} else {
+					w.asks[i].high = append(w.asks[i].high, h.DBA())
+				}
+			}
+		}
+	}
+	return nil
+}
+
+// unrefuse turns a refusal for back pressure alone into a warning.
+func unrefuse(p *path.Prediction) {
+	p.Findings = append([]silencer.Finding(nil), p.Findings...)
+	p.Refused = false
+	for i := range p.Findings {
+		f := &p.Findings[i]
+		if f.Refuse && f.Code == silencer.CodeOverLimit {
+			f.Refuse, f.Severity = false, silencer.Warning
+			f.Action = "ask the maker for which gas, flow and temperature the loss holds before it is judged"
+		}
+		p.Refused = p.Refused || f.Refuse
+	}
+}
+
+// spanAsked puts the span of the sheet in place of the band.
+func (w *Comparison) spanAsked() {
+	for i, a := range w.asks {
+		if len(a.questions) == 0 {
+			continue
+		}
+		for j := range w.Spread.Layouts[i].Listeners {
+			s := &w.Spread.Layouts[i].Listeners[j]
+			s.Low, s.High = math.Min(a.low[j], a.high[j]), math.Max(a.low[j], a.high[j])
+			s.Level, s.OverLimit, s.Quietest = math.NaN(), nil, 0
+		}
+	}
+}
+
+// Asked says whether a layout has to be asked about before it can be judged.
+func (w *Comparison) Asked(layout int) bool {
+	return len(w.asks) > layout && len(w.asks[layout].questions) > 0
+}
+
+// Verdict is the word for a layout.
+func (w *Comparison) Verdict(layout int) string {
+	p := &w.Predictions[layout]
+	switch {
+	case w.Asked(layout):
+		return VerdictAsk
+	case readings.OverMeasured(p):
+		return VerdictOver
+	case p.Refused:
+		return VerdictRefused
+	case w.overLimit(layout):
+		return VerdictOver
+	}
+	return VerdictOK
+}
+
+// overLimit says whether a stated limit is exceeded by the median of a layout.
+func (w *Comparison) overLimit(i int) bool {
+	for j, r := range w.Predictions[i].Exhausts {
+		if r.Limit != nil && w.Spread.Layouts[i].Exhausts[j].Rated > *r.Limit {
+			return true
+		}
+	}
+	for j, h := range w.Predictions[i].Listeners {
+		if h.Listener.Limit != nil && w.Spread.Layouts[i].Listeners[j].Level > *h.Listener.Limit {
+			return true
+		}
+	}
+	return false
+}
+
+// OverLimit says whether a stated limit is exceeded by the median, or by a measured back pressure, of any layout that can be judged.
+func (w *Comparison) OverLimit() bool {
+	for i := range w.Predictions {
+		if !w.Asked(i) && (w.overLimit(i) || readings.OverMeasured(&w.Predictions[i])) {
+			return true
+		}
+	}
+	return false
+}
+
+// verdict is the mark in words, for a table.
+func (w *Comparison) verdict(layout int) string {
+	p := &w.Predictions[layout]
+	switch {
+	case w.Asked(layout):
+		return "ASK FIRST"
+	case readings.OverMeasured(p):
+		return "OVER LIMIT (measured)"
+	case !p.Refused:
+		return strings.Join(append(boxVerdicts(p), w.pressureVerdict(layout)), "; ")
+	}
+	var words []string
+	for _, f := range p.Findings {
+		if f.Refuse {
+			words = append(words, strings.ToLower(strings.ReplaceAll(f.Code, "-", " ")))
+		}
+	}
+	return "REFUSED: " + strings.Join(form.Unique(words), "; ")
+}

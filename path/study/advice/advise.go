@@ -1,0 +1,225 @@
+package advice
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"hushwake/path/study/draws"
+)
+
+// Advice is what to do.
+type Advice struct {
+	Layout    string   // "" where nothing can be advised
+	Same      []string // layouts that nobody tells from it anywhere
+	Sentences []string
+}
+
+// Text is the advice in one paragraph.
+func (a Advice) Text() string { return strings.Join(a.Sentences, " ") }
+
+// Advise says which layout to take, which sound the same, what the next dearer one buys, and what the
+// choice costs at other seats. Seats count by their hours and limits; the first is spoken of first.
+func Advise(all []Choice, seats []Seat, first int, currency string) Advice {
+	gs := groups(all, seats)
+	if len(gs) == 0 {
+		return Advice{Sentences: []string{"Nothing can be advised: every layout of the file is refused or has to be asked about first."}}
+	}
+	take, cheaper, dearer := choose(gs, seats)
+	a := Advice{Layout: take[0].Layout}
+	for _, c := range take[1:] {
+		a.Same = append(a.Same, c.Layout)
+	}
+	s := speech{all: all, seats: seats, first: first, currency: currency}
+	if unmoved := s.unmoved(gs); unmoved != "" {
+		a.Sentences = append(a.Sentences, unmoved)
+	}
+	a.Sentences = append(a.Sentences, s.take(take))
+	if text := s.stepped(cheaper, take); text != "" {
+		a.Sentences = append(a.Sentences, text)
+	}
+	if text := s.dearer(take, dearer); text != "" {
+		a.Sentences = append(a.Sentences, text)
+	}
+	if text := s.tradeoff(take[0], gs); text != "" {
+		a.Sentences = append(a.Sentences, text)
+	}
+	return a
+}
+
+// speech is what the sentences are told from.
+type speech struct {
+	all      []Choice
+	seats    []Seat
+	first    int
+	currency string
+}
+
+// unmoved names the seats at which no layout changes what one hears.
+func (s speech) unmoved(gs []group) string {
+	var names []string
+	count := 0
+	for seat := range s.seats {
+		same := true
+		count = 0
+		for _, g := range gs {
+			for _, c := range g {
+				same = same && Same(c, gs[0][0], seat)
+				count++
+			}
+		}
+		if same {
+			names = append(names, s.seats[seat].Name)
+		}
+	}
+	if len(names) == 0 || count < 2 {
+		return ""
+	}
+	return fmt.Sprintf("At %s no layout of the file changes what one hears.", listed(names))
+}
+
+// take says what to take, how loud it is, and why it of those that sound the same.
+func (s speech) take(g group) string {
+	c := g[0]
+	text := fmt.Sprintf("Take %s%s: %s", quoted(c.Layout), s.priced(c), s.level(c))
+	if t, ok := s.today(); ok && t.Layout != c.Layout {
+		if d := median(c, s.first) - median(t, s.first); !Same(c, t, s.first) {
+			text += fmt.Sprintf(", %.0f dB %s today (%s)", math.Abs(d), underOver(d), Difference(d))
+			if t.Wet != c.Wet {
+				text += ", " + unmeasured
+			}
+		}
+	}
+	if len(g) > 1 {
+		text += fmt.Sprintf("; of the %d that sound the same it %s", len(g), s.reason(g))
+	}
+	return text + "."
+}
+
+// level is the level at the first seat in words.
+func (s speech) level(c Choice) string {
+	v := c.Levels[s.first]
+	return fmt.Sprintf("%.0f dB(A) at %s, in eight cases of ten between %.0f and %.0f", draws.Quantile(v, 0.5), s.seats[s.first].Name,
+		draws.Quantile(v, 0.1), draws.Quantile(v, 0.9))
+}
+
+// reason says why the first of a group is taken.
+func (s speech) reason(g group) string {
+	c := g[0]
+	any := func(is func(Choice) bool) bool {
+		for _, o := range g[1:] {
+			if is(o) {
+				return true
+			}
+		}
+		return false
+	}
+	switch {
+	case any(func(o Choice) bool { return o.Cooked }) && !c.Cooked:
+		return "keeps the engine cool for the least money"
+	case any(func(o Choice) bool { return o.harm() > c.harm() }):
+		return "spares the engine for the least money"
+	case any(func(o Choice) bool { return o.Tight }) && !c.Tight:
+		return "fits best for the least money"
+	}
+	if any(func(o Choice) bool { return (group{o}).price() <= g.price() }) {
+		return "costs no more than any"
+	}
+	return "costs least"
+}
+
+// stepped says what the choice buys over the next cheaper that is not on board already.
+func (s speech) stepped(cheaper, take group) string {
+	if cheaper == nil || cheaper[0].Today {
+		return ""
+	}
+	seat := buys(cheaper[0], take[0])
+	if seat < 0 {
+		return ""
+	}
+	return fmt.Sprintf("Over the next cheaper, %s, it buys %s.", quoted(cheaper[0].Layout), s.bought(cheaper, take, seat))
+}
+
+// bought is the gain of b over a at a seat with what it costs more.
+func (s speech) bought(a, b group, seat int) string {
+	d := median(b[0], seat) - median(a[0], seat)
+	text := fmt.Sprintf("%.0f dB at %s (%s)", -d, s.seats[seat].Name, Difference(d))
+	if more := b.price() - a.price(); !math.IsInf(more, 0) && !math.IsNaN(more) {
+		text += fmt.Sprintf(" for %.0f %s more", more, s.currency)
+	}
+	return text
+}
+
+// dearer says what the next dearer group buys, or that none buys anything.
+func (s speech) dearer(take, next group) string {
+	if next == nil {
+		for _, o := range s.all {
+			if !o.Out && (group{o}).price() > take.price() && o.Layout != take[0].Layout && !math.IsInf(take.price(), 1) {
+				return "Nothing dearer buys what one hears."
+			}
+		}
+		return ""
+	}
+	return fmt.Sprintf("The next dearer, %s, buys %s.", quoted(next[0].Layout), s.bought(take, next, buys(take[0], next[0])))
+}
+
+// tradeoff names the seat at which the choice is loudest of all, where that is heard.
+func (s speech) tradeoff(c Choice, gs []group) string {
+	for seat := range s.seats {
+		quietest, loudest := gs[0][0], gs[0][0]
+		for _, g := range gs {
+			for _, o := range g {
+				if median(o, seat) < median(quietest, seat) {
+					quietest = o
+				}
+				if median(o, seat) > median(loudest, seat) {
+					loudest = o
+				}
+			}
+		}
+		if d := median(c, seat) - median(quietest, seat); d >= justHeard && !Same(c, quietest, seat) {
+			how := "louder"
+			if Same(c, loudest, seat) {
+				how = "as loud as any of them,"
+			}
+			return fmt.Sprintf("At %s it is %s %.0f dB over %s (%s).", s.seats[seat].Name, how, d, quoted(quietest.Layout), Difference(d))
+		}
+	}
+	return ""
+}
+
+func (s speech) today() (Choice, bool) {
+	for _, c := range s.all {
+		if c.Today {
+			return c, true
+		}
+	}
+	return Choice{}, false
+}
+
+func (s speech) priced(c Choice) string {
+	switch {
+	case c.Today:
+		return " as it is"
+	case c.Price != nil:
+		return fmt.Sprintf(" (%.0f %s)", *c.Price, s.currency)
+	}
+	return ""
+}
+
+func underOver(d float64) string {
+	if d < 0 {
+		return "under"
+	}
+	return "over"
+}
+
+func quoted(name string) string { return "\"" + name + "\"" }
+
+// listed joins names with commas and an and.
+func listed(names []string) string {
+	if len(names) == 1 {
+		return names[0]
+	}
+	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+}

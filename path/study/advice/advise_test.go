@@ -1,0 +1,111 @@
+package advice
+
+import (
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// around gives draws about levels at seats, each scattered by its own sd about a part all choices share.
+func around(sd float64, seed uint64, levels ...float64) (out [][]float64) {
+	shared, own := rand.New(rand.NewPCG(1, 1)), rand.New(rand.NewPCG(2, seed))
+	for _, l := range levels {
+		v := make([]float64, 2000)
+		for d := range v {
+			v[d] = l + 5*shared.NormFloat64() + sd*own.NormFloat64()
+		}
+		out = append(out, v)
+	}
+	return out
+}
+
+// Paired differences decide: 0.7 dB apart at the median is the same however wide each band is, 2 dB apart
+// with little scatter lies within 3 dB in eight cases of ten, 2.5 dB with 3 dB of scatter does not.
+func TestSameIsWhatNobodyHears(t *testing.T) {
+	at := func(l, sd float64) Choice { return Choice{Levels: around(sd, 7, l)} }
+	base := Choice{Levels: around(0, 8, 60)}
+	require.True(t, Same(base, at(60.7, 4), 0))
+	require.True(t, Same(base, at(62, 0.3), 0))
+	require.False(t, Same(base, at(62.5, 3), 0))
+	require.False(t, Same(base, at(64, 0.3), 0))
+	require.Equal(t, Same(base, at(62.5, 3), 0), Same(at(62.5, 3), base, 0), "either way round")
+	require.True(t, Same(base, base, 0))
+}
+
+// Inside a group engine harm goes before fit, fit before heat, heat before price.
+func TestInsideAGroup(t *testing.T) {
+	levels := around(0, 1, 60)
+	c := func(name string, change func(*Choice)) Choice {
+		c := Choice{Layout: name, Levels: levels, Price: f(1000)}
+		change(&c)
+		return c
+	}
+	all := []Choice{
+		c("over", func(c *Choice) { c.Pressure, c.Price = 1.2, f(10) }),
+		c("starved", func(c *Choice) { c.Starved, c.Price = true, f(20) }),
+		c("little margin", func(c *Choice) { c.Pressure, c.Price = 0.9, f(30) }),
+		c("tight", func(c *Choice) { c.Tight, c.Price = true, f(40) }),
+		c("cooked", func(c *Choice) { c.Cooked, c.Price = true, f(50) }),
+		c("dear", func(c *Choice) { c.Price = f(3000) }),
+		c("good", func(c *Choice) {}),
+		c("refused", func(c *Choice) { c.Out, c.Price = true, f(1) }),
+	}
+	g := groups(all, []Seat{{Name: "helm"}})
+	require.Len(t, g, 1)
+	var names []string
+	for _, c := range g[0] {
+		names = append(names, c.Layout)
+	}
+	require.Equal(t, []string{"good", "dear", "cooked", "tight", "little margin", "over", "starved"}, names)
+	a := Advise(all, []Seat{{Name: "helm"}}, 0, "EUR")
+	require.Equal(t, "good", a.Layout)
+	require.Len(t, a.Same, 6)
+	require.Contains(t, a.Text(), "At helm no layout of the file changes what one hears.")
+	require.Contains(t, a.Text(), "keeps the engine cool for the least money")
+	require.NotContains(t, a.Text(), "refused")
+}
+
+// A dearer layout is taken while it buys what is heard; the sentence says what it buys, where, for how much.
+func TestWhatTheDearerBuys(t *testing.T) {
+	seats := []Seat{{Name: "helm", Hours: 8}, {Name: "cabin", Hours: 8}}
+	today := Choice{Layout: "as found", Levels: around(1, 1, 80, 70), Today: true}
+	cheap := Choice{Layout: "cheap", Levels: around(1, 2, 70, 66), Price: f(1000)}
+	dear := Choice{Layout: "dear", Levels: around(1, 3, 60, 64), Price: f(3000)}
+	dearest := Choice{Layout: "dearest", Levels: around(1, 4, 60, 60), Price: f(9000)}
+	a := Advise([]Choice{dearest, today, dear, cheap}, seats, 0, "EUR")
+	require.Equal(t, "dear", a.Layout)
+	require.Empty(t, a.Same)
+	require.Contains(t, a.Text(), `Take "dear" (3000 EUR): 60 dB(A) at helm`)
+	require.Contains(t, a.Text(), "20 dB under today (about a quarter as loud)")
+	require.Contains(t, a.Text(), `Over the next cheaper, "cheap", it buys 10 dB at helm (about half as loud) for 2000 EUR more.`)
+	require.Contains(t, a.Text(), `The next dearer, "dearest", buys 4 dB at cabin (plainly heard) for 6000 EUR more.`)
+	require.Contains(t, a.Text(), "At cabin it is")
+
+	// Hours weigh: who sleeps there twice as long as he steers takes the dearest.
+	seats[1].Hours = 40
+	require.Equal(t, "dearest", Advise([]Choice{dearest, today, dear, cheap}, seats, 0, "EUR").Layout)
+	// A limit that only the dearest keeps is worth its price.
+	seats[1].Hours, seats[1].Limit = 8, f(62)
+	require.Equal(t, "dearest", Advise([]Choice{dearest, today, dear, cheap}, seats, 0, "EUR").Layout)
+	// Order in the file changes nothing.
+	require.Equal(t, Advise([]Choice{cheap, dear, today, dearest}, seats, 0, "EUR"), Advise([]Choice{dearest, today, dear, cheap}, seats, 0, "EUR"))
+}
+
+func TestNothingToAdvise(t *testing.T) {
+	a := Advise([]Choice{{Layout: "a", Levels: around(1, 1, 60), Out: true}}, []Seat{{Name: "helm"}}, 0, "EUR")
+	require.Empty(t, a.Layout)
+	require.Contains(t, a.Text(), "Nothing can be advised")
+	one := Advise([]Choice{{Layout: "a", Levels: around(1, 1, 60)}}, []Seat{{Name: "helm"}}, 0, "EUR")
+	require.Equal(t, "a", one.Layout)
+	require.NotContains(t, one.Text(), "no layout of the file changes")
+}
+
+// Wet against dry is said to be unmeasured where the advice sets one against the other.
+func TestAdviceOfWetAgainstDry(t *testing.T) {
+	dry := Choice{Layout: "dry", Levels: around(1, 1, 80), Today: true}
+	wet := Choice{Layout: "wet", Levels: around(1, 2, 60), Price: f(100), Wet: true}
+	require.Contains(t, Advise([]Choice{dry, wet}, []Seat{{Name: "helm"}}, 0, "EUR").Text(), unmeasured)
+	wet.Wet = false
+	require.NotContains(t, Advise([]Choice{dry, wet}, []Seat{{Name: "helm"}}, 0, "EUR").Text(), unmeasured)
+}

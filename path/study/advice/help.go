@@ -1,0 +1,149 @@
+package advice
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+	"sort"
+
+	"hushwake/path"
+	"hushwake/path/study/readings"
+	"hushwake/silencer"
+	"hushwake/source/spectrum"
+)
+
+// Help is one change to a layout, with what it does to the level at each place of the file, dB; below
+// zero is quieter.
+type Help struct {
+	Change string
+	DB     []float64
+}
+
+// moreLoss is what a silencer more takes out of every octave in the list of what would help, dB.
+const moreLoss = 10.0
+
+// Helps lists what single changes would do to a layout, from the model after the readings, the most
+// telling over the seats first; those that nobody would notice anywhere are left out.
+func Helps(k *readings.Known, layout *path.Layout, seats []Seat) ([]Help, error) {
+	base, err := fast(k, layout)
+	if err != nil {
+		return nil, err
+	}
+	var all []Help
+	for _, c := range alterations(layout) {
+		p, err := fast(k, c.to)
+		if err != nil {
+			continue // the model has no such boat: nothing is told of it
+		}
+		h := Help{Change: c.text}
+		for j := range p.Listeners {
+			h.DB = append(h.DB, p.Listeners[j].DBA()-base.Listeners[j].DBA())
+		}
+		all = append(all, h)
+	}
+	borne, err := structural(k, layout)
+	if err != nil {
+		return nil, err
+	}
+	all = slices.DeleteFunc(append(all, borne...), func(h Help) bool { return -slices.Min(h.DB) < unheard/2 })
+	sort.SliceStable(all, func(i, j int) bool { return weighed(all[i], seats) < weighed(all[j], seats) })
+	return all, nil
+}
+
+func fast(k *readings.Known, l *path.Layout) (path.Prediction, error) {
+	p, err := path.PredictIn(k.Boat, l, path.Fast)
+	if err != nil {
+		return p, err
+	}
+	return k.Quick(p)
+}
+
+// weighed is the change over the seats by their hours.
+func weighed(h Help, seats []Seat) (sum float64) {
+	for s, seat := range seats {
+		sum += max(seat.Hours, 1) * h.DB[s]
+	}
+	return sum
+}
+
+type alteration struct {
+	text string
+	to   *path.Layout
+}
+
+// alterations are the single changes tried that need the layout predicted anew.
+func alterations(l *path.Layout) (all []alteration) {
+	for i := range l.Partitions {
+		if l.Partitions[i].OpenArea > 0 {
+			to := *l
+			to.Partitions = slices.Clone(l.Partitions)
+			to.Partitions[i].OpenArea = 0
+			all = append(all, alteration{"the gaps of " + label(l.Partitions[i]) + " sealed", &to})
+		}
+	}
+	for i := range l.Exhausts {
+		x := &l.Exhausts[i]
+		if lagged, ok := lagged(x.Line.Elements); ok {
+			all = append(all, alteration{"50 mm of mineral wool on every bare part of the line of " + x.Engine, withLine(l, i, lagged)})
+		}
+		loss := spectrum.Fill(moreLoss)
+		more := append(slices.Clone(x.Line.Elements), &silencer.Given{Common: silencer.Common{Name: "more silencer", In: path.Outside}, InsertionLoss: &loss})
+		all = append(all, alteration{fmt.Sprintf("a silencer more for %s that takes %.0f dB out of every octave", x.Engine, moreLoss), withLine(l, i, more)})
+	}
+	return all
+}
+
+func label(p path.Partition) string {
+	if p.Name != "" {
+		return p.Name
+	}
+	return "the wall between " + p.Between[0] + " and " + p.Between[1]
+}
+
+func withLine(l *path.Layout, exhaust int, elements []silencer.Element) *path.Layout {
+	to := *l
+	to.Exhausts = slices.Clone(l.Exhausts)
+	to.Exhausts[exhaust].Line.Elements = elements
+	return &to
+}
+
+// lagged lags every bare part of a dry line; ok is false where there is none.
+func lagged(elements []silencer.Element) (out []silencer.Element, ok bool) {
+	for _, e := range elements {
+		if _, wet := e.(*silencer.WaterInjection); wet {
+			return nil, false
+		}
+		if base := e.Base(); base.Lagging.Thickness == 0 {
+			copied := reflect.New(reflect.TypeOf(e).Elem())
+			copied.Elem().Set(reflect.ValueOf(e).Elem())
+			e, ok = copied.Interface().(silencer.Element), true
+			e.Base().Lagging = silencer.Lagging{Thickness: 0.05, Material: "mineral wool"}
+		}
+		out = append(out, e)
+	}
+	return out, ok
+}
+
+// structural gathers what changes at mounts, bridges, hull and floors would do.
+func structural(k *readings.Known, l *path.Layout) (all []Help, err error) {
+	p := k.At(l.Name)
+	at := map[string]int{}
+	for j := range p.Listeners {
+		borne, err := path.StructureAt(k.Boat, p, &p.Listeners[j])
+		if err != nil {
+			return nil, err
+		}
+		for _, s := range borne {
+			for _, h := range s.Helps {
+				text := h.Change + " (" + h.Engine + ")"
+				i, ok := at[text]
+				if !ok {
+					i = len(all)
+					at[text], all = i, append(all, Help{Change: text, DB: make([]float64, len(p.Listeners))})
+				}
+				all[i].DB[j] = h.SeatDBA
+			}
+		}
+	}
+	return all, nil
+}

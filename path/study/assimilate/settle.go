@@ -1,0 +1,207 @@
+package assimilate
+
+import (
+	"errors"
+	"math"
+	"math/rand/v2"
+	"runtime"
+	"sync"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// A step takes the share firstStride of a fresh draw to begin with; strides then grow or shrink with
+// the share of draws that take the step, towards wantedShare (judgement; the outcome does not depend on them).
+const (
+	firstStride = 0.5
+	wantedShare = 0.3
+)
+
+// settle takes Metropolis steps that leave the exact posterior as it is: every draw proposes
+//
+//	x' = mu + sqrt(1 - b^2) (x - mu) + b C^1/2 xi,
+//
+// C the covariance of the draws in the directions that the readings see and the unit matrix across
+// them (a Crank-Nicolson proposal of the posterior as a normal distribution), and takes it with
+// the probability that prior and readings give.
+func (e *ensemble) settle(steps int, seed uint64) error {
+	if steps <= 0 {
+		return nil
+	}
+	if err := e.expect(e.x, e.h); err != nil {
+		return err
+	}
+	s, err := newSettling(e)
+	if err != nil || s == nil {
+		return err
+	}
+	for d := range s.was {
+		s.was[d] = s.score(e, d, e.h, s.white)
+	}
+	stride := firstStride
+	for i := range steps {
+		share, err := s.step(e, stride, seed, i)
+		if err != nil {
+			return err
+		}
+		stride = math.Min(0.9, stride*math.Exp(share-wantedShare))
+	}
+	return nil
+}
+
+// settling is the state of the steps.
+type settling struct {
+	basis           *mat.Dense // terms x directions, orthonormal: what the readings see
+	mean            []float64  // mu in the directions
+	root            mat.TriDense
+	white, whiteTry *mat.Dense // draws in the directions, centred and made unit: root^-1 (U'x - mu)
+	along           *mat.Dense // U'xi
+	fresh, try, h   *mat.Dense
+	more, all       mat.Dense
+	was             []float64 // logarithm of the target over the normal approximation
+	taken           []bool
+}
+
+// newSettling is nil where the readings see nothing.
+func newSettling(e *ensemble) (*settling, error) {
+	was := mat.DenseCopyOf(e.h)
+	e.covariances() // centres it
+	e.h.Copy(was)
+	terms, draws := e.x.Dims()
+	u := directions(e.cross, draws/4)
+	if u == nil {
+		return nil, nil
+	}
+	_, n := u.Dims()
+	s := &settling{basis: u, mean: make([]float64, n), was: make([]float64, draws), taken: make([]bool, draws),
+		white: mat.NewDense(n, draws, nil), whiteTry: mat.NewDense(n, draws, nil), along: mat.NewDense(n, draws, nil),
+		fresh: mat.NewDense(terms, draws, nil), try: mat.NewDense(terms, draws, nil), h: mat.NewDense(len(e.of), draws, nil)}
+	s.white.Mul(u.T(), e.x)
+	for i := range s.mean {
+		s.mean[i] = centre(s.white.RawRowView(i))
+	}
+	cov := mat.NewSymDense(n, nil)
+	cov.SymOuterK(1/float64(draws-1), s.white)
+	var c mat.Cholesky
+	if !c.Factorize(cov) {
+		return nil, errors.New("the draws stand still in a direction that the readings see\nhint: take more draws or state larger errors")
+	}
+	c.LTo(&s.root)
+	return s, s.root.SolveTo(s.white, false, mat.DenseCopyOf(s.white))
+}
+
+// directions is an orthonormal basis of the columns of c, the most telling first, at most so many.
+func directions(c *mat.Dense, most int) *mat.Dense {
+	var svd mat.SVD
+	if !svd.Factorize(c, mat.SVDThin) {
+		return nil
+	}
+	n, values := 0, svd.Values(nil)
+	for _, v := range values {
+		if v > 1e-6*values[0] && n < most {
+			n++
+		}
+	}
+	if n == 0 {
+		return nil
+	}
+	var u mat.Dense
+	svd.UTo(&u)
+	rows, _ := u.Dims()
+	return mat.DenseCopyOf(u.Slice(0, rows, 0, n))
+}
+
+// step proposes and takes; it gives the share of draws that took it.
+func (s *settling) step(e *ensemble, stride float64, seed uint64, number int) (float64, error) {
+	s.propose(e, stride, seed, number)
+	if err := e.expect(s.try, s.h); err != nil {
+		return 0, err
+	}
+	count, r := 0, rand.New(rand.NewPCG(seed, uint64(number)+1<<32))
+	for d := range s.was {
+		now := s.score(e, d, s.h, s.whiteTry)
+		if s.taken[d] = math.Log(r.Float64()) < now-s.was[d]; s.taken[d] {
+			s.was[d] = now
+			count++
+		}
+	}
+	take(e.x, s.try, s.taken)
+	take(s.white, s.whiteTry, s.taken)
+	return float64(count) / float64(len(s.was)), nil
+}
+
+// propose sets try and whiteTry: across the directions a step towards a fresh unit normal, along them
+// one towards a fresh draw of the normal approximation.
+func (s *settling) propose(e *ensemble, b float64, seed uint64, number int) {
+	keep := math.Sqrt(1 - b*b)
+	normals(s.fresh, seed, number)
+	s.along.Mul(s.basis.T(), s.fresh)
+	blend(s.whiteTry, keep, s.white, b, s.along)
+	blend(s.try, keep, e.x, b, s.fresh)
+	s.more.Mul(&s.root, s.along) // becomes (1 - keep) mu + b (L - 1) U'xi
+	for i, mu := range s.mean {
+		row, along := s.more.RawRowView(i), s.along.RawRowView(i)
+		for d := range row {
+			row[d] = (1-keep)*mu + b*(row[d]-along[d])
+		}
+	}
+	s.all.Mul(s.basis, &s.more)
+	s.try.Add(s.try, &s.all)
+}
+
+// score is the logarithm of prior times likelihood over the normal approximation of draw d.
+func (s *settling) score(e *ensemble, d int, h, white *mat.Dense) (log float64) {
+	for i, at := range e.of {
+		r := (e.readings[at].Value - h.At(i, d)) / e.readings[at].SD
+		log -= r * r / 2
+	}
+	for i, mu := range s.mean {
+		a := mu
+		for j := 0; j <= i; j++ {
+			a += s.root.At(i, j) * white.At(j, d)
+		}
+		log += (white.At(i, d)*white.At(i, d) - a*a) / 2
+	}
+	return log
+}
+
+// normals fills m with fresh unit normals; every row has a generator of its own.
+func normals(m *mat.Dense, seed uint64, number int) {
+	rows, _ := m.Dims()
+	var wg sync.WaitGroup
+	workers := runtime.GOMAXPROCS(0)
+	for w := range workers {
+		wg.Go(func() {
+			for k := w; k < rows; k += workers {
+				r, row := rand.New(rand.NewPCG(seed+uint64(number)<<20, uint64(k))), m.RawRowView(k)
+				for d := range row {
+					row[d] = r.NormFloat64()
+				}
+			}
+		})
+	}
+	wg.Wait()
+}
+
+// blend sets to = f a + g b.
+func blend(to *mat.Dense, f float64, a *mat.Dense, g float64, b *mat.Dense) {
+	rows, _ := to.Dims()
+	for k := range rows {
+		t, v, w := to.RawRowView(k), a.RawRowView(k), b.RawRowView(k)
+		for d := range t {
+			t[d] = f*v[d] + g*w[d]
+		}
+	}
+}
+
+func take(to, from *mat.Dense, taken []bool) {
+	rows, _ := to.Dims()
+	for k := range rows {
+		t, f := to.RawRowView(k), from.RawRowView(k)
+		for d, yes := range taken {
+			if yes {
+				t[d] = f[d]
+			}
+		}
+	}
+}

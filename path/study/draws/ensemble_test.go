@@ -1,0 +1,164 @@
+package draws
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/stat"
+
+	"hushwake/path/study/draws/drawstest"
+	"hushwake/source/spectrum"
+)
+
+// One ensemble gives a term the same draws in every model that has it, however few layouts that holds.
+func TestEnsembleServesOtherModels(t *testing.T) {
+	all := drawstest.Boat(3, 2)
+	m, one := model(t, all), model(t, all[1:2])
+	e, err := m.Draw(Options{N: 1000, Seed: 4})
+	require.NoError(t, err)
+	whole, part := m.Spread(e), one.Spread(e)
+	require.Equal(t, whole.Layouts[1].Listeners[0].Level, part.Layouts[0].Listeners[0].Level)
+	require.Equal(t, whole.Layouts[1].Exhausts, part.Layouts[0].Exhausts)
+	z := e.Terms(m)
+	z[0] = append([]float64(nil), z[0]...)
+	for d := range z[0] {
+		z[0][d] = -2
+	}
+	after := e.After(m, z)
+	require.Less(t, one.Spread(after).Layouts[0].Listeners[0].Level, part.Layouts[0].Listeners[0].Level-4)
+	require.Equal(t, whole, m.Spread(e), "the ensemble before stands")
+}
+
+// A term that the ensemble lacks gets draws of its own, unit normal and free of those of a term alike.
+func TestEnsembleDrawsFurtherTerms(t *testing.T) {
+	all := drawstest.Boat(1, 0)
+	e, err := model(t, all).Draw(Options{})
+	require.NoError(t, err)
+	other := drawstest.Boat(1, 0)
+	u := &other[0].Listeners[0].Routes[0].Steps[0].Uncertain[0]
+	u.Key = "source level/wing"
+	m := model(t, other)
+	z := e.Terms(m)
+	k := m.index["source level/wing"]
+	mean, sd := stat.MeanStdDev(z[k], nil)
+	require.InDelta(t, 0, mean, 1e-9)
+	require.InDelta(t, 1, sd, 0.01)
+	held := e.z[e.at["source level/main"]]
+	require.Less(t, math.Abs(stat.Correlation(z[k], held, nil)), 0.05)
+	require.Equal(t, z[k], e.Terms(m)[k])
+	require.Less(t, math.Abs(stat.Correlation(e.Fresh("a", 2)[1], e.Fresh("b", 2)[1], nil)), 0.05)
+}
+
+func TestThinKeepsEveryNth(t *testing.T) {
+	m := model(t, drawstest.Boat(1, 1))
+	e, err := m.Draw(Options{N: 1003})
+	require.NoError(t, err)
+	thin := e.Thin(10)
+	require.Equal(t, 101, thin.Draws.N)
+	require.Equal(t, e.z[0][20], thin.z[0][2])
+	require.Len(t, m.Run(thin).Levels[0][0], 101)
+}
+
+// Without readings the belief is exactly that of unit normals; after them it has the moments of the draws.
+func TestBeliefOfDraws(t *testing.T) {
+	m := model(t, drawstest.Boat(1, 0))
+	e, err := m.Draw(Options{})
+	require.NoError(t, err)
+	b := e.Belief(m)
+	require.Nil(t, b.Cov)
+	require.Zero(t, b.Mean[0])
+	z := e.Terms(m)
+	sum := append([]float64(nil), z[0]...)
+	for d := range sum {
+		sum[d] = 1 + 0.6*z[0][d] + 0.8*z[1][d]
+	}
+	z[0] = sum
+	b = e.After(m, z).Belief(m)
+	require.InDelta(t, 1, b.Mean[0], 1e-9)
+	require.InDelta(t, 1, b.Cov.At(0, 0), 0.02)
+	require.InDelta(t, 0.8, b.Cov.At(0, 1), 0.02)
+}
+
+// At the middle the level is the median, steps add up to routes and routes to the level, in dB(A) and
+// by band, with readings and without.
+func TestMiddleAddsUp(t *testing.T) {
+	all := drawstest.Boat(2, 4)
+	m := model(t, all)
+	e, err := m.Draw(Options{N: 4000})
+	require.NoError(t, err)
+	z := e.Terms(m)
+	for k := range z {
+		z[k] = append([]float64(nil), z[k]...)
+		for d := range z[k] {
+			z[k][d] = 0.5*z[k][d] - 1
+		}
+	}
+	for _, e := range []*Ensemble{e, e.After(m, z)} {
+		s := m.Spread(e)
+		for i := range all {
+			was := all[i].Listeners[0].DBA()
+			p, err := e.Middle(all[i])
+			require.NoError(t, err)
+			for j, h := range p.Listeners {
+				require.InDelta(t, s.Layouts[i].Listeners[j].Level, h.DBA(), 1e-9)
+				var routes []spectrum.Bands
+				for k, r := range h.Routes {
+					sum := spectrum.Bands{}
+					names := ""
+					for _, s := range r.Steps {
+						sum, names = sum.Plus(s.Bands), names+s.Name+" "
+					}
+					require.InDeltaSlice(t, r.Bands[:], sum[:], 1e-9)
+					require.Equal(t, e.Moved, strings.Contains(names, StepReadings), names)
+					require.True(t, strings.Contains(names, StepMiddle))
+					routes = append(routes, r.Bands)
+					require.True(t, k == 0 || h.Routes[k-1].DBA() >= r.DBA(), "loudest first")
+				}
+				sum := spectrum.SumBands(routes...)
+				require.InDeltaSlice(t, h.Bands[:], sum[:], 1e-9)
+			}
+			require.InDelta(t, s.Layouts[i].Exhausts[0].Rated, p.Exhausts[0].Rated.BackPressure, 1e-6)
+			require.Equal(t, was, all[i].Listeners[0].DBA(), "the original is as it was")
+		}
+	}
+}
+
+// Without any doubt the middle is the prediction itself, bit by bit.
+func TestMiddleWithoutDoubt(t *testing.T) {
+	all := drawstest.Scaled(drawstest.Boat(1, 2), 0)
+	m := model(t, all)
+	e, err := m.Draw(Options{N: 200})
+	require.NoError(t, err)
+	p, err := e.Middle(all[0])
+	require.NoError(t, err)
+	for j, h := range p.Listeners {
+		require.InDelta(t, all[0].Listeners[j].DBA(), h.DBA(), 1e-9)
+		require.Len(t, h.Routes[0].Steps, len(all[0].Listeners[j].Routes[0].Steps))
+	}
+	all[0].Listeners[0].Routes = nil
+	_, err = e.Middle(all[0])
+	require.NoError(t, err)
+	all[0].Listeners[1].Routes[0].Bands[2] = math.NaN()
+	_, err = e.Middle(all[0])
+	require.Error(t, err)
+}
+
+// Levels with a weighting are those of Level, draw by draw.
+func TestLevelsAreThoseOfLevel(t *testing.T) {
+	m := model(t, drawstest.Boat(1, 3))
+	e, err := m.Draw(Options{N: 700})
+	require.NoError(t, err)
+	z, out, h := e.Terms(m), make([]float64, 700), m.Layouts[0].Listeners[2]
+	for _, w := range []spectrum.Bands{spectrum.A, spectrum.C, {}, OnlyBand(4)} {
+		h.Levels(z, w, out)
+		for _, d := range []int{0, 499, 500, 699} {
+			at := make([]float64, len(z))
+			for k := range z {
+				at[k] = z[k][d]
+			}
+			require.InDelta(t, h.Level(at, w), out[d], 1e-9)
+		}
+	}
+}

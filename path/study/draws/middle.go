@@ -1,0 +1,137 @@
+package draws
+
+import (
+	"math"
+	"sort"
+
+	"gonum.org/v1/gonum/stat"
+
+	"hushwake/path"
+	"hushwake/silencer"
+	"hushwake/source/spectrum"
+)
+
+// Names of the steps that lead from the central values to the middle of the draws.
+const (
+	StepReadings = "adjusted by your readings"
+	StepMiddle   = "middle of the draws"
+)
+
+// Middle gives a prediction at the middle of the draws: every level in dB(A) is the median, and the
+// routes are what they bring, as energy, in the draws whose level lies in the middle tenth, so that
+// they add up to it. Where routes of their own doubt add up the median lies over the sum of central
+// values. Steps say what the readings moved and what the middle adds, so that steps still add up to
+// routes. Back pressures are at their median.
+func (e *Ensemble) Middle(p path.Prediction) (path.Prediction, error) {
+	m, err := NewModel([]path.Prediction{p})
+	if err != nil {
+		return p, err
+	}
+	return m.Middles([]path.Prediction{p}, m.Run(e))[0], nil
+}
+
+// Middles is Middle for the predictions that the model was made of, by a sample of it.
+func (m *Model) Middles(all []path.Prediction, s Sample) []path.Prediction {
+	z := s.of.Terms(m)
+	mean := make([]float64, len(z))
+	for k := range z {
+		if s.of.Moved {
+			mean[k] = stat.Mean(z[k], nil)
+		}
+	}
+	out := make([]path.Prediction, len(all))
+	Parallel(len(all), func(i int) {
+		p := all[i]
+		p.Listeners = nil
+		for j, h := range all[i].Listeners {
+			p.Listeners = append(p.Listeners, m.Layouts[i].Listeners[j].middle(h, z, mean, s.Levels[i][j]))
+		}
+		if s.of.Moved {
+			p.Exhausts = append([]path.ExhaustResult(nil), p.Exhausts...)
+			for j := range p.Exhausts {
+				x, f := &p.Exhausts[j], Quantile(s.Factors[i][j], 0.5)
+				x.Running, x.Rated = scaledLine(x.Running, f), scaledLine(x.Rated, f)
+			}
+		}
+		out[i] = p
+	})
+	return out
+}
+
+// middle moves the routes of one place.
+func (l *Listener) middle(h path.Heard, z [][]float64, mean, levels []float64) path.Heard {
+	if len(h.Routes) == 0 {
+		return h
+	}
+	h.Routes = append([]path.Route(nil), h.Routes...)
+	near := nearMiddle(levels)
+	to, sum := make([]spectrum.Bands, len(h.Routes)), spectrum.Bands{}
+	weighted := make([]spectrum.Bands, len(h.Routes))
+	for i, r := range l.Routes {
+		to[i] = r.meanEnergy(z, near)
+		weighted[i] = to[i].Plus(r.AWeight)
+	}
+	sum = spectrum.SumBands(weighted...)
+	rest := Quantile(levels, 0.5) - sum.Total()
+	for i, r := range l.Routes {
+		to[i] = to[i].Shift(rest)
+		h.Routes[i] = moveRoute(h.Routes[i], r.At(mean), to[i])
+	}
+	h.Bands = spectrum.SumBands(to...)
+	sort.SliceStable(h.Routes, func(a, c int) bool { return h.Routes[a].DBA() > h.Routes[c].DBA() })
+	return h
+}
+
+// meanEnergy is the mean of the route's bands as energy over some draws, dB.
+func (r *Route) meanEnergy(z [][]float64, of []int) spectrum.Bands {
+	var sum spectrum.Bands
+	for _, d := range of {
+		b := r.Bands
+		for i, k := range r.Keys {
+			for j, sd := range r.SD[i] {
+				b[j] += sd * z[k][d]
+			}
+		}
+		for j, v := range b {
+			sum[j] += math.Exp(neper * (v - r.Bands[j]))
+		}
+	}
+	for j, v := range sum {
+		sum[j] = r.Bands[j] + spectrum.Level(v/float64(len(of)))
+	}
+	return sum
+}
+
+// moveRoute adds the steps from the central bands to those at the middle.
+func moveRoute(r path.Route, read, to spectrum.Bands) path.Route {
+	steps := append([]path.Step(nil), r.Steps...)
+	if move := read.Minus(r.Bands); !still(move) {
+		steps = append(steps, path.Step{Name: StepReadings, Formula: "mean of the route's doubts in the draws after all readings",
+			Source: "ensemble smoother with multiple data assimilation, Emerick and Reynolds 2013", Mark: "measured", Bands: move})
+	}
+	if move := to.Minus(read); !still(move) {
+		steps = append(steps, path.Step{Name: StepMiddle, Formula: "mean energy in the draws whose level at the place lies in the middle tenth, less that of the mean doubts",
+			Source: "energies of routes that are each in doubt add up: the middle of the sum is not the sum of the middles", Mark: "derived", Bands: move})
+	}
+	r.Steps, r.Bands = steps, to
+	return r
+}
+
+// still is true where no band moves by what a figure could show.
+func still(move spectrum.Bands) bool {
+	for _, v := range move {
+		if math.Abs(v) > 1e-9 {
+			return false
+		}
+	}
+	return true
+}
+
+func scaledLine(m silencer.Marched, f float64) silencer.Marched {
+	m.BackPressure *= f
+	m.Rows = append([]silencer.Row(nil), m.Rows...)
+	for i := range m.Rows {
+		m.Rows[i].PressureLoss *= f
+	}
+	return m
+}

@@ -1,0 +1,218 @@
+package readings
+
+import (
+	"math"
+	"sort"
+
+	"gonum.org/v1/gonum/floats"
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat"
+
+	"hushwake/path/study/assimilate"
+	"hushwake/path/study/draws"
+	"hushwake/source/spectrum"
+)
+
+// expected is what the draws expect of a reading: the level of a place, less that of another where a
+// difference was measured, and a part that is linear in the terms.
+type expected struct {
+	heard, less *draws.Listener
+	weight      spectrum.Bands
+	constant    float64
+	keys        []int
+	sd          []float64
+}
+
+// expect writes it for every draw.
+func (x *expected) expect(z [][]float64, out []float64) {
+	for d := range out {
+		out[d] = x.constant
+	}
+	for i, k := range x.keys {
+		for d, v := range z[k] {
+			out[d] += x.sd[i] * v
+		}
+	}
+	if x.heard == nil {
+		return
+	}
+	level := make([]float64, len(out))
+	for i, h := range []*draws.Listener{x.heard, x.less} {
+		if h == nil {
+			continue
+		}
+		h.Levels(z, x.weight, level)
+		for d, v := range level {
+			out[d] += v * float64(1-2*i)
+		}
+	}
+}
+
+// sees lists the terms that it depends on.
+func (x *expected) sees() (keys []int) {
+	keys = append(keys, x.keys...)
+	for _, h := range []*draws.Listener{x.heard, x.less} {
+		if h != nil {
+			for _, r := range h.Routes {
+				keys = append(keys, r.Keys...)
+			}
+		}
+	}
+	return keys
+}
+
+// fit is the draws of terms and of the instruments' biases, before and after.
+type fit struct {
+	obs, used     []*observation
+	draws         int
+	seed          uint64
+	before, after [][]float64 // [term, then bias][draw]
+	prior         *mat.Dense  // what the draws before expect of the used readings
+	apart         []assimilate.Pair
+}
+
+// newFit gives every observation the biases of its instrument: for a level one in each octave and a
+// common one, of equal variance (judgement); for anything else one.
+func newFit(m *draws.Model, e *draws.Ensemble, obs []*observation) *fit {
+	f := &fit{obs: obs, draws: e.Draws.N, seed: e.Draws.Seed}
+	at := map[string]int{}
+	for _, o := range obs {
+		first, ok := at[o.instrument]
+		if !ok {
+			first = len(m.Terms) + len(at)*(1+spectrum.N)
+			at[o.instrument] = first
+		}
+		o.biased = o.expected
+		switch {
+		case o.bias == 0:
+		case o.heard == nil:
+			o.biased.keys = append(append([]int(nil), o.keys...), first)
+			o.biased.sd = append(append([]float64(nil), o.sd...), o.bias)
+		default:
+			o.biased.heard = biased(o.heard, first, o.bias/math.Sqrt2)
+		}
+	}
+	f.before = append(e.Terms(m), e.Fresh("instruments", len(at)*(1+spectrum.N))...)
+	f.after = f.before
+	return f
+}
+
+// biased is a place as an instrument hears it: sd dB common to all bands, from term first, and sd dB
+// in each band of its own from those that follow.
+func biased(h *draws.Listener, first int, sd float64) *draws.Listener {
+	out := *h
+	out.Routes = nil
+	for _, r := range h.Routes {
+		b := *r
+		b.Keys = append(append([]int(nil), r.Keys...), first)
+		b.SD = append(append([]spectrum.Bands(nil), r.SD...), spectrum.Fill(sd))
+		for j := range spectrum.N {
+			var own spectrum.Bands
+			own[j] = sd
+			b.Keys, b.SD = append(b.Keys, first+1+j), append(b.SD, own)
+		}
+		out.Routes = append(out.Routes, &b)
+	}
+	return &out
+}
+
+// numbers are the used observations as numbers with their own errors.
+func (f *fit) numbers() (all []assimilate.Reading) {
+	for _, o := range f.used {
+		all = append(all, assimilate.Reading{Value: o.value, SD: o.repeat})
+	}
+	return all
+}
+
+// compare looks at the readings beside the draws before any: how far off each is, which contradict.
+func (f *fit) compare() {
+	if len(f.used) == 0 {
+		return
+	}
+	f.prior = mat.NewDense(len(f.used), f.draws, nil)
+	for i, o := range f.used {
+		o.biased.expect(f.before, f.prior.RawRowView(i))
+	}
+	for i, z := range assimilate.Beside(f.prior, f.numbers()) {
+		f.used[i].standardised = z
+	}
+	f.apart = assimilate.Contradictions(f.prior, f.numbers())
+}
+
+// move moves the draws that the used observations see.
+func (f *fit) move() error {
+	seen, listed := []int(nil), map[int]bool{}
+	for _, o := range f.used {
+		for _, k := range o.biased.sees() {
+			if !listed[k] {
+				seen, listed[k] = append(seen, k), true
+			}
+		}
+	}
+	if len(seen) == 0 {
+		return nil
+	}
+	x := mat.NewDense(len(seen), f.draws, nil)
+	for i, k := range seen {
+		copy(x.RawRowView(i), f.before[k])
+	}
+	z := make([][]float64, len(f.before))
+	rows := func(x *mat.Dense) {
+		for i, k := range seen {
+			z[k] = x.RawRowView(i)
+		}
+	}
+	predict := func(x, h *mat.Dense) {
+		rows(x)
+		for i, o := range f.used {
+			o.biased.expect(z, h.RawRowView(i))
+		}
+	}
+	if err := (assimilate.Smoother{Seed: f.seed}).Move(x, predict, f.numbers()); err != nil {
+		return err
+	}
+	f.after = append([][]float64(nil), f.before...)
+	for i, k := range seen {
+		f.after[k] = x.RawRowView(i)
+	}
+	return nil
+}
+
+// review sets what was expected of each observation before and after, without the instrument's bias,
+// and tells of each instrument by how much its used readings lie off on average.
+func (f *fit) review() (all []Bias) {
+	sums, plain, after := map[string]*[2][]float64{}, make([]float64, f.draws), make([]float64, f.draws)
+	count, row := map[string]float64{}, map[*observation]int{}
+	for i, o := range f.used {
+		if row[o] = i; o.bias > 0 {
+			count[o.instrument]++
+		}
+	}
+	for _, o := range f.obs {
+		o.expect(f.before, plain)
+		o.predicted = draws.Quantile(plain, 0.5)
+		o.expect(f.after, after)
+		o.fitted = draws.Quantile(after, 0.5)
+		i, used := row[o]
+		if !used || o.bias == 0 {
+			continue
+		}
+		s := sums[o.instrument]
+		if s == nil {
+			s = &[2][]float64{make([]float64, f.draws), make([]float64, f.draws)}
+			sums[o.instrument] = s
+		}
+		floats.AddScaled(s[0], 1/count[o.instrument], f.prior.RawRowView(i))
+		floats.AddScaled(s[0], -1/count[o.instrument], plain)
+		floats.AddScaled(s[1], -1/count[o.instrument], after)
+		o.biased.expect(f.after, after)
+		floats.AddScaled(s[1], 1/count[o.instrument], after)
+	}
+	for name, s := range sums {
+		b := Bias{Instrument: name, SDBefore: stat.StdDev(s[0], nil)}
+		b.Mean, b.SDAfter = stat.MeanStdDev(s[1], nil)
+		all = append(all, b)
+	}
+	sort.Slice(all, func(i, j int) bool { return all[i].Instrument < all[j].Instrument })
+	return all
+}

@@ -1,0 +1,265 @@
+package readings
+
+import (
+	"cmp"
+	"fmt"
+	"sort"
+	"strings"
+	"sync"
+
+	"hushwake/path"
+	"hushwake/path/study/draws"
+)
+
+// Known is what is known of a boat: its layouts predicted, and the draws of their doubts before and
+// after the readings of its file. Every command asks the same one, so that one file and seed give one
+// figure for one seat.
+type Known struct {
+	Boat        *path.Boat        // with a listener in each space that a reading names
+	Central     []path.Prediction // of all layouts, before draws and readings
+	Model       *draws.Model
+	Before      *draws.Ensemble
+	Draws       *draws.Ensemble   // after the readings
+	Sample      draws.Sample      // of the model in those draws
+	Fit         *Calibration      // nil = none in the file, or ignored
+	Changed     *Diagnosis        // between readings that were taken twice in the same way; nil = none were
+	Refused     error             // why readings of the file can't be placed; they are left out
+	Predictions []path.Prediction // at the middle of the draws
+	quick       quick
+}
+
+// Options say how the draws are made, and whether the readings of the file are left out.
+type Options struct {
+	draws.Options
+	Ignore bool
+}
+
+// Know predicts all layouts of a boat and moves the draws by the readings of its file.
+func Know(b *path.Boat, o Options) (*Known, error) {
+	k := &Known{Boat: b.WithSpaceReadings()}
+	if o.Ignore {
+		k.Boat = b
+	}
+	var err error
+	if k.Central, err = predictAll(k.Boat); err != nil {
+		return nil, err
+	}
+	if k.Model, err = draws.NewModel(k.Central); err != nil {
+		return nil, err
+	}
+	if k.Before, err = k.Model.Draw(o.Options); err != nil {
+		return nil, err
+	}
+	if k.Draws = k.Before; len(b.Readings) > 0 && !o.Ignore {
+		if err := k.read(); err != nil {
+			return nil, err
+		}
+	}
+	k.Sample = k.Model.Run(k.Draws)
+	k.Predictions = k.Model.Middles(k.Central, k.Sample)
+	for i := range k.Central {
+		k.rejudge(&k.Central[i], &k.Predictions[i])
+	}
+	return k, nil
+}
+
+func (k *Known) rejudge(was, p *path.Prediction) {
+	path.Rejudge(k.Boat, was, p)
+	k.overMeasured(p)
+}
+
+// read moves the draws by the readings that can be set up in their layout.
+func (k *Known) read() error {
+	usable, left, refused := placeable(k.Boat)
+	k.Refused = refused
+	fit := Calibration{Draws: k.Before, Terms: k.Model.Moved(k.Before.Belief(k.Model))}
+	if len(usable) > 0 {
+		var err error
+		if fit, k.Changed, err = CalibrateLog(k.Model, k.Before, usable, k.Predictor()); err != nil {
+			return err
+		}
+	}
+	fit.Residuals = append(fit.Residuals, left...)
+	sort.SliceStable(fit.Residuals, func(i, j int) bool { return fit.Residuals[i].Reading < fit.Residuals[j].Reading })
+	k.Fit, k.Draws = &fit, fit.Draws
+	return nil
+}
+
+// Used counts the readings that moved the draws.
+func (k *Known) Used() int {
+	if k.Fit == nil {
+		return 0
+	}
+	return k.Fit.Used()
+}
+
+// Readings are those of the file, none where they are ignored.
+func (k *Known) Readings() []path.Reading {
+	if k.Fit == nil {
+		return nil
+	}
+	return k.Boat.Readings
+}
+
+// Predictor predicts a layout as it was when a reading was taken, each state once.
+func (k *Known) Predictor() Predictor {
+	done := map[string]path.Prediction{}
+	return func(layout string, r path.Reading) (path.Prediction, error) {
+		state := fmt.Sprint(layout, "|", r.Open, "|", r.RunEngine, "|", r.Engine, "|", r.RunSpeed, "|", r.RunPower)
+		if p, ok := done[state]; ok {
+			return p, nil
+		}
+		l, ok := k.Boat.Layout(layout)
+		if !ok {
+			return path.Prediction{}, fmt.Errorf("no layout %q in the file", layout)
+		}
+		as, err := l.ForReading(r)
+		if err != nil {
+			return path.Prediction{}, err
+		}
+		p, err := path.Predict(k.Boat, as)
+		if err == nil {
+			done[state] = p
+		}
+		return p, err
+	}
+}
+
+// quick is few of the draws, and what they miss in each layout at each place, dB.
+type quick struct {
+	once   sync.Once
+	draws  *draws.Ensemble
+	missed map[[2]string]float64
+	err    error
+}
+
+// prepare thins the draws and sees what that misses.
+func (k *Known) prepare() {
+	q := &k.quick
+	q.draws, q.missed = k.Draws.Thin(max(1, min(quickEvery, k.Draws.Draws.N/100))), map[[2]string]float64{}
+	for i, all := range k.Predictions {
+		few, err := q.draws.Middle(k.Central[i])
+		if err != nil {
+			q.err = err
+			return
+		}
+		for j, h := range all.Listeners {
+			q.missed[[2]string{all.Layout.Name, h.Listener.Name}] = h.DBA() - few.Listeners[j].DBA()
+		}
+	}
+}
+
+// quickEvery is by how many the draws are thinned for predictions by the hundred.
+const quickEvery = 20
+
+// Quick gives a prediction of a layout changed in something, such as its speed or the size of an
+// element, at the middle of few draws; what few draws miss of all of them in the layout as it stands
+// is put right, so that the layout as it stands has the level that all commands give it.
+func (k *Known) Quick(p path.Prediction) (path.Prediction, error) {
+	k.quick.once.Do(k.prepare)
+	if k.quick.err != nil {
+		return p, k.quick.err
+	}
+	out, err := k.quick.draws.Middle(p)
+	if err != nil || p.Layout == nil {
+		return out, err
+	}
+	for j := range out.Listeners {
+		h := &out.Listeners[j]
+		h.Shift(k.quick.missed[[2]string{p.Layout.Name, h.Listener.Name}])
+	}
+	path.Rejudge(k.Boat, &p, &out)
+	return out, nil
+}
+
+// Spread gives the bands of all layouts after the readings.
+func (k *Known) Spread() draws.Spread { return k.Model.SpreadOf(k.Sample) }
+
+// At is the prediction of a layout at the middle of the draws; nil where the file has none of that name.
+func (k *Known) At(layout string) *path.Prediction {
+	for i := range k.Predictions {
+		if k.Predictions[i].Layout.Name == layout {
+			return &k.Predictions[i]
+		}
+	}
+	return nil
+}
+
+// predictAll predicts the layouts side by side; the result is in their order.
+func predictAll(b *path.Boat) ([]path.Prediction, error) {
+	out, errs := make([]path.Prediction, len(b.Layouts)), make([]error, len(b.Layouts))
+	draws.Parallel(len(out), func(i int) {
+		if out[i], errs[i] = path.Predict(b, b.Layouts[i]); errs[i] == nil {
+			errs[i] = path.PassBy(b, &out[i])
+		}
+	})
+	for _, err := range errs {
+		if err != nil {
+			return nil, err
+		}
+	}
+	return out, nil
+}
+
+// placeable parts the readings that can be set up in their layout from those that cannot, such as one
+// with a door open that the file does not have. refused is an error where none can be, or where a
+// layout is unknown.
+func placeable(b *path.Boat) (usable []path.Reading, left []Residual, refused error) {
+	var first error
+	for _, r := range b.Readings {
+		l, ok := b.Layout(r.Layout)
+		if r.Layout == "" && len(b.Layouts) == 1 {
+			l, ok = b.Layouts[0], true
+		}
+		var err error
+		switch {
+		case r.Space != "" && r.Listener == "" && r.Engine == "": // the fit says that it has no use for it
+		case !ok:
+			err = fmt.Errorf("reading %d doesn't say on which layout it was taken, or names none of the file\nhint: name one of: %s", r.Index, names(b))
+			refused = cmp.Or(refused, err)
+		default:
+			if _, err = l.ForReading(r); err != nil && first == nil {
+				first = fmt.Errorf("reading %d: %w", r.Index, err)
+			}
+		}
+		if err != nil {
+			left = append(left, leftOut(r, err))
+			continue
+		}
+		usable = append(usable, r)
+	}
+	if len(usable) == 0 {
+		refused = cmp.Or(refused, first)
+	}
+	return usable, left, refused
+}
+
+func names(b *path.Boat) string {
+	var all []string
+	for _, l := range b.Layouts {
+		all = append(all, l.Name)
+	}
+	return strings.Join(all, "; ")
+}
+
+// leftOut is a reading that is not used, with the reason.
+func leftOut(r path.Reading, why error) Residual {
+	return Residual{Reading: r.Index, What: placeOf(r), Measured: measuredValue(r), Unit: unitOf(r), Struck: r.Strike,
+		Reason: strings.ReplaceAll(why.Error(), "\nhint: ", "; ")}
+}
+
+// Remarks are what is odd about the readings, and which are left out and why.
+func (k *Known) Remarks() (all []string) {
+	if k.Fit == nil {
+		return nil
+	}
+	for _, r := range k.Fit.Residuals {
+		switch {
+		case !r.Used && r.Reason != "":
+			all = append(all, fmt.Sprintf("reading %d (%s) is not used: %s", r.Reading, r.What, r.Reason))
+		case r.Used && r.Odd:
+			all = append(all, fmt.Sprintf("reading %d (%s) is %s", r.Reading, r.What, r.Reason))
+		}
+	}
+	return all
+}

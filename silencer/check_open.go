@@ -1,0 +1,75 @@
+package silencer
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"hushwake/source/gas"
+)
+
+// unstatedK is the loss coefficient taken for a silencer of which nobody says anything, the safe end of what is usual.
+// unstatedLeast is how much of it may not be there.
+const (
+	unstatedK     = 3.0
+	unstatedLeast = 0.9
+)
+
+// openPressure is what of the back pressure at rated hangs on an answer that the file doesn't hold, Pa: a quoted loss
+// that can be read two ways (asked where the limit lies between), a silencer without a stated loss (always asked).
+func (i *inspection) openPressure() (pa float64, unstated, basis []string) {
+	var silent []string
+	i.each(func(el Element, r Row, in float64) {
+		g := el.Quoted()
+		switch {
+		case g == nil:
+		case g.Loss == nil:
+			pa += unstatedLeast * r.PressureLoss * orDefault(r.Share, 1)
+			if g.Look == nil { // one's own silencer can be looked at; nobody is to be asked
+				silent = append(silent, r.Name)
+			}
+		case g.Loss.Basis == BasisUnknown:
+			if low, high, ok := i.bothReadings(g, r, in); ok && high > 1.02*low {
+				pa += (high - low) * orDefault(r.Share, 1)
+				basis = append(basis, fmt.Sprintf("Does the pressure loss of %s hold for cold air at the same volume flow (%.1f kPa here) or at the same mass flow (%.1f kPa)?", r.Name, math.Min(low, high)/1e3, math.Max(low, high)/1e3))
+			}
+		}
+	})
+	if len(silent) > 0 && i.c.Promised == nil {
+		unstated = append(unstated, fmt.Sprintf("What is the pressure loss of %s, at which flow and gas temperature; or the back pressure of the whole line at the engine, at rated, hot?", strings.Join(silent, " and ")))
+	}
+	return pa, unstated, basis
+}
+
+// bothReadings are the two answers of a quoted loss without a basis at rated, Pa.
+func (i *inspection) bothReadings(g *Given, r Row, in float64) (low, high float64, ok bool) {
+	s := i.c.RatedFeed.Gas.At(in, gas.Atmosphere)
+	d, err := quoteOf(g.Loss).Scale(lossDuty(i.c.Rated.MassFlow*orDefault(r.Share, 1), s.Density, in))
+	return d.Low, d.High, err == nil && s.Density > 0
+}
+
+// ask adds what has to be answered before the line can be judged; such a line is not refused.
+func (i *inspection) ask(questions []string) {
+	for _, q := range questions {
+		i.add(Finding{Code: CodeAskFirst, Severity: Caution, Text: q, Action: "ask the yard or maker before ordering", Source: "not stated in the boat file", Ask: true})
+	}
+}
+
+// promised compares what is promised for the whole line with the limit and with this estimate. It says whether the
+// promise stands where the estimate is over the limit.
+func (i *inspection) promised(p float64) (stands bool) {
+	if i.c.Promised == nil {
+		return false
+	}
+	most := *i.c.Promised
+	if limit := i.c.Limit; limit != nil && most > *limit {
+		i.ask([]string{fmt.Sprintf("The back pressure promised for the line may reach %.1f kPa, over the engine's limit of %.1f kPa: can it be kept under the limit?", most/1e3, *limit/1e3)})
+		return false
+	}
+	if p > 1.25*most { // more than this estimate's own doubt of fittings: judgement
+		i.add(Finding{Code: "PROMISE-AND-ESTIMATE-DIFFER", Severity: Caution, Source: "promise stated in the boat file; " + practice,
+			Text:   fmt.Sprintf("At most %.1f kPa are promised for the line; as drawn it takes %.1f kPa at rated.", most/1e3, p/1e3),
+			Action: "ask for bores, bends and the silencer's loss that the promise is reckoned with"})
+	}
+	return i.c.Limit != nil
+}

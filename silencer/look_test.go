@@ -1,0 +1,110 @@
+package silencer
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hushwake/source/spectrum"
+)
+
+// handbook are the six rows of the published table, 63 Hz to 8 kHz: small, medium, large of low and of high drop.
+var handbook = [6][8]float64{{10, 15, 13, 11, 10, 9, 8, 8}, {15, 20, 18, 16, 15, 14, 13, 13}, {20, 25, 23, 21, 20, 19, 18, 18},
+	{16, 21, 21, 19, 17, 15, 14, 14}, {20, 25, 24, 22, 20, 19, 18, 17}, {25, 29, 29, 27, 25, 24, 23, 23}}
+
+// A new baffled silencer of a class lies midway between the two published rows of it, and both lie inside eight of ten.
+func TestBaffledLookAgainstHandbook(t *testing.T) {
+	for class, ratio := range []float64{1.5, 2.7, 4} {
+		il, sd := Look{Baffled, StateNew}.insertion(1, ratio*0.1, 0.1)
+		for b := 1; b < spectrum.N; b++ {
+			low, up := handbook[class][b-1], handbook[class+3][b-1]
+			assert.InDelta(t, (low+up)/2, il[b], 1e-9)
+			assert.LessOrEqual(t, (up-low)/2, 1.2816*sd[b], "both rows lie inside the band")
+		}
+	}
+	// a measured silencer of a set of 220 kW, two loads (read), up to 500 Hz; above it has set the doubt and proves nothing
+	for _, measured := range [][8]float64{{12, 29, 33, 33, 37, 38, 36, 36}, {8, 32, 31, 31, 30, 32, 32, 33}} {
+		il, sd := Look{Baffled, StateNew}.insertion(1, 0.4, 0.1)
+		for b := 1; b <= 4; b++ {
+			assert.InDelta(t, measured[b-1], il[b], 2.6*sd[b])
+		}
+	}
+}
+
+var allInsides = []Inside{InsideUnknown, StraightThrough, Baffled, FibrePacked}
+
+// Age, soot and holes never make it quieter; more length or diameter never louder; no length brings nothing; what is not
+// known is never better than a new one of some kind, and in one case of ten a silencer of unknown kind does nothing.
+func TestLookLimits(t *testing.T) {
+	for _, in := range allInsides {
+		fresh, sure := Look{in, StateNew}.insertion(0.6, 0.25, 0.1)
+		for _, s := range []State{StateOld, StateHoled, StateSooted, ""} {
+			il, sd := Look{in, s}.insertion(0.6, 0.25, 0.1)
+			for b := range il {
+				assert.LessOrEqual(t, il[b], fresh[b], "%s %s", in, s)
+				assert.GreaterOrEqual(t, il[b], 0.0)
+				assert.Greater(t, sd[b], sure[b])
+				if s == StateHoled {
+					assert.Less(t, il[b], -10*math.Log10(0.25))
+				}
+			}
+		}
+		old, _ := Look{in, StateOld}.insertion(0.6, 0.25, 0.1)
+		none, _ := Look{in, ""}.insertion(0.6, 0.25, 0.1)
+		assert.Equal(t, old, none, "nobody looked: taken as old")
+		last := 0.0
+		for _, length := range []float64{1e-9, 0.1, 0.2, 0.4, 2} {
+			il, _ := Look{in, StateOld}.insertion(length, 0.25, 0.1)
+			assert.GreaterOrEqual(t, il[4], last)
+			last = il[4]
+		}
+		il, _ := Look{in, StateOld}.insertion(1e-9, 0.25, 0.1)
+		assert.InDelta(t, 0, il[4], 1e-6)
+		last = 0
+		for d := 0.12; d < 0.6; d += 0.01 {
+			il, _ := Look{in, StateNew}.insertion(0.6, d, 0.1)
+			assert.GreaterOrEqual(t, il[2], last)
+			assert.Less(t, il[2]-last, 30.0)
+			last = il[2]
+		}
+	}
+	il, sd := Look{InsideUnknown, StateNew}.insertion(0, 0, 0.1)
+	assert.InDelta(t, 0, spectrum.Bands(il).Minus(scaled(sd, 1.2816))[4], 1)
+}
+
+// In a line: the octaves of the look are taken out as they are, its doubt is its own, and its back pressure is K rho V^2/2.
+func TestByLookInALine(t *testing.T) {
+	feed := Feed{MassFlow: 0.2, Temperature: 700, Ambient: 293, Broadband: spectrum.Fill(120)}
+	line := func(s State) *Line {
+		return &Line{Elements: []Element{&Pipe{Bore: 0.1, Length: 1},
+			&ByLook{Given{Common: Common{Name: "old"}, Look: &Look{Baffled, s}, Length: 0.6, Diameter: 0.25, Bore: 0.1}}, &Pipe{Bore: 0.1, Length: 1}},
+			Outlet: Outlet{Present: true, Bore: 0.1, Pointing: Direction{0, 0, 1}}}
+	}
+	want, sd := Look{Baffled, StateOld}.insertion(0.6, 0.25, 0.1)
+	a, err := line(StateOld).Acoustics(feed, Options{})
+	require.NoError(t, err)
+	for b := 2; b < spectrum.N; b++ {
+		assert.InDelta(t, want[b], a.InsertionLoss[b], 1.5, "what is stated comes out beside the chain")
+	}
+	found := false
+	for _, d := range a.Doubts {
+		if d.Term == "quote" {
+			found = true
+			assert.InDelta(t, sd[4], d.SD[4], 1e-9)
+		}
+	}
+	assert.True(t, found)
+	m, err := line(StateOld).March(feed, Options{})
+	require.NoError(t, err)
+	r := m.Rows[1]
+	require.Equal(t, "silencer", r.Kind)
+	rho := 353.4 / r.GasTemperature
+	v := 0.2 / rho / (math.Pi / 4 * 0.01)
+	assert.InEpsilon(t, 3*rho*v*v/2, r.PressureLoss, 0.05)
+	sooted, err := line(StateSooted).March(feed, Options{})
+	require.NoError(t, err)
+	assert.InEpsilon(t, 1.5*r.PressureLoss, sooted.Rows[1].PressureLoss, 0.05)
+	assert.InDelta(t, math.Hypot(0.4, 0.3), line(StateSooted).Elements[1].LossSD(), 1e-12)
+}
