@@ -178,7 +178,7 @@ func TestTheSpaceThatFeedsABox(t *testing.T) {
 	assert.Less(t, fed.Flow, outside.Flow)
 	assert.Greater(t, fed.Rise, outside.Rise)
 	assert.Less(t, air(inside, "40 cm2").Flow, 0.5*fed.Flow)
-	assert.Equal(t, "starved cooked ", verdicts(air(inside, "0 cm2")))
+	assert.Less(t, air(inside, "0 cm2").Flow, 0.4*air(inside, "40 cm2").Flow, "only cracks of its unstated walls are left")
 	both := strings.ReplaceAll(twoHoles, "to: outside", "to: locker")
 	assert.Greater(t, air(both, "400 cm2").Rise, fed.Rise, "its own warm air comes round")
 }
