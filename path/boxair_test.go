@@ -14,6 +14,7 @@ import (
 	"hushwake/path/room"
 	"hushwake/silencer"
 	"hushwake/source/spectrum"
+	"hushwake/testdata"
 )
 
 // boxBoat is a set in a box in a locker of a boat without its own sound: engine, box and locker as the text says.
@@ -233,4 +234,34 @@ func TestWallsByHand(t *testing.T) {
 	}
 	assert.InEpsilon(t, 3.1, ua("12 mm plywood", "50 mm foam", "5 kg/m2 limp mat"), 0.2)
 	assert.InEpsilon(t, 25, ua("1.5 mm steel"), 0.2)
+}
+
+// The losses in the published rows for boxes are those of our walls and linings.
+func TestPublishedBoxesStandOnOurWalls(t *testing.T) {
+	b, _ := boxBoat(t, "", twoHoles, "0 cm2")
+	checks, err := testdata.Checks()
+	require.NoError(t, err)
+	walls := map[string][]string{"room/box-plywood": {"16 mm plywood"}, "room/box-plywood-foam": {"16 mm plywood"}, "room/box-plywood-barrier": {"16 mm plywood", "25 mm foam", "1 lb/ft2 limp mat"}}
+	seen := 0
+	for _, c := range checks {
+		layers, ok := walls[c.ID]
+		if !ok {
+			continue
+		}
+		seen++
+		var up panel.BuildUp
+		for _, l := range layers {
+			up = append(up, layer(t, l))
+		}
+		lining, thick := "foam", 0.025
+		if c.ID == "room/box-plywood" {
+			lining, thick = "plywood", 0
+		}
+		alpha, _, _, _ := b.Materials.AbsorptionOf(lining, thick)
+		for i, v := range b.Materials.TransmissionLoss(up).Bands {
+			assert.InDelta(t, v, c.Args[3+i], 0.01, c.ID)
+			assert.InDelta(t, alpha[i], c.Args[12+i], 0.01, c.ID)
+		}
+	}
+	assert.Equal(t, 3, seen)
 }

@@ -19,7 +19,8 @@ const (
 	assumedGap    = 0.1 // m between engine and wall where not stated
 )
 
-// SmallBoxes is the range that small boxes brought as built and measured, dB(A).
+// SmallBoxes is the range that small boxes brought as built and measured, dB(A); the collection tells neither their sizes
+// nor their openings. A box of some 1 m3 (5 m2 of walls) as published brings 15 dB(A) in bare 16 mm plywood, see the checks.
 var SmallBoxes = [2]float64{5, 13}
 
 // AirborneText is printed with every box.
