@@ -255,6 +255,32 @@ func (x boxing) airOf(sp *Space, rated bool) *room.Space {
 	return s
 }
 
+// Doubts of the air in a box, relative (judgement): a reckoned heat by the 6 to 10 % of the fuel's that the trade tells, one
+// that is stated, and the flow by openings and fan.
+const (
+	reckonedHeatSD = 0.25
+	statedHeatSD   = 0.10
+	boxFlowSD      = 0.15
+)
+
+// Temperature is that of the air in the box at the running duty, K, with the doubts of its rise over the outside: heat in
+// full, flow by the share of the heat that it carries off.
+func (b Boxed) Temperature() (kelvin float64, doubts []PressureTerm) {
+	a := b.Running
+	heat := reckonedHeatSD
+	if b.enc.Heat > 0 {
+		heat = statedHeatSD
+	}
+	byAir := 1.0
+	if a.Heat > 0 {
+		byAir = math.Max(0, 1-a.Walls*a.Rise/a.Heat)
+	}
+	return a.Outside + a.Rise, []PressureTerm{
+		{Term: "box heat", Key: "box heat/" + b.enc.Name, SD: heat, Source: "judgement: 6 to 10 % of the fuel's heat is usual; 10 % where stated"},
+		{Term: "box air", Key: "box air/" + b.enc.Name, SD: boxFlowSD * byAir, Source: "judgement: losses of openings and ducts, fan as built in"},
+	}
+}
+
 // petrolFinding refuses a box round a petrol engine that is not vented as the rules want it.
 func petrolFinding(e *Engine, enc *Enclosure) (silencer.Finding, bool) {
 	in, out := false, false

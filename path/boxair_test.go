@@ -12,6 +12,7 @@ import (
 	"hushwake/path/boatfile"
 	"hushwake/path/panel"
 	"hushwake/path/room"
+	"hushwake/path/structure"
 	"hushwake/silencer"
 	"hushwake/source/spectrum"
 	"hushwake/testdata"
@@ -264,4 +265,58 @@ func TestPublishedBoxesStandOnOurWalls(t *testing.T) {
 		}
 	}
 	assert.Equal(t, 3, seen)
+}
+
+// A box that cools down begins with its engine at 90 °C, or at 120 °C where air cools it, and the mass and skin of the
+// route through its feet.
+func TestSoakOfABox(t *testing.T) {
+	peak := func(engine string) room.Soak {
+		b, l := boxBoat(t, engine+", mass: 200 kg", "openings: [{role: leak, area: 0 cm2}]", "0 cm2")
+		s, err := boxOf(t, b, l).Soak()
+		require.NoError(t, err)
+		return s
+	}
+	b, l := boxBoat(t, "mass: 200 kg", "openings: [{role: leak, area: 0 cm2}]", "0 cm2")
+	ua, film := boxOf(t, b, l).Air.Walls, 10*structure.CasingArea(200)
+	assert.InDelta(t, 300.15+(363.15-300.15)*film/(film+ua), peak("cooling: water").Peak, 0.05)
+	assert.InDelta(t, 300.15+(393.15-300.15)*film/(film+ua), peak("cooling: air").Peak, 0.05)
+}
+
+// The temperature that a reading in the box is compared with is that of the running duty, its doubts those of heat and air.
+func TestTemperatureOfABox(t *testing.T) {
+	at := func(box string) (path.Boxed, float64, []path.PressureTerm) {
+		b, l := boxBoat(t, "running: {power: 6 kW}", box+twoHoles, "0 cm2")
+		x := boxOf(t, b, l)
+		k, doubts := x.Temperature()
+		return x, k, doubts
+	}
+	x, k, doubts := at("")
+	assert.InDelta(t, 300.15+x.Running.Rise, k, 1e-9)
+	assert.Less(t, x.Running.Rise, x.Air.Rise)
+	require.Len(t, doubts, 2)
+	assert.Equal(t, 0.25, doubts[0].SD)
+	assert.InDelta(t, 0.15*(1-x.Running.Walls*x.Running.Rise/x.Running.Heat), doubts[1].SD, 1e-9)
+	_, _, stated := at("heat: 2 kW, ")
+	assert.Equal(t, 0.10, stated[0].SD)
+}
+
+// A mouth that only says where it leads is known to some two metres more than the engine it stands by.
+func TestPlaceOfAnUnstatedMouth(t *testing.T) {
+	b, l := boxBoat(t, "exhaust_level: {bands: [0, 0, 0, 0, 0, 0, 0, 0, 0]}", "openings: [{role: inlet, to: outside, area: 300 cm2}, {role: outlet, to: outside, at: [0.6 m, -1 m, 1.1 m], area: 300 cm2}]", "0 cm2")
+	place := map[string]float64{}
+	for _, r := range at(t, predict(t, b, l), "quay").Routes {
+		if r.Way != path.ByBoxOpening {
+			continue
+		}
+		for _, s := range r.Steps {
+			for _, u := range s.Uncertain {
+				if u.Term == "place" {
+					place[strings.Split(r.Route, " > ")[1]] = u.SD[0]
+				}
+			}
+		}
+	}
+	d := 9.0 // m from the engine to the quay, and 1.1 m down
+	assert.InDelta(t, 20/math.Ln10*2/math.Hypot(math.Hypot(d, 1.1), 2), place["inlet of box"], 0.1)
+	assert.NotContains(t, place, "outlet of box")
 }

@@ -87,6 +87,10 @@ func TestHeat(t *testing.T) {
 	wet, text := h.Load()
 	assert.Less(t, wet, w)
 	assert.Contains(t, text, "water")
+	cooled := Heat{Fuel: 24900, AirCooled: true, Exhaust: 120}
+	w, text = cooled.Load()
+	assert.InDelta(t, 0.33*24900+120, w, 1e-9)
+	assert.Contains(t, text, "exhaust")
 	h.Stated = 1600
 	w, _ = h.Load()
 	assert.Equal(t, 1600.0, w)
