@@ -179,8 +179,8 @@ func TestTheSpaceThatFeedsABox(t *testing.T) {
 	assert.Greater(t, fed.Inlet, 300.15+0.5)
 	assert.Less(t, fed.Flow, outside.Flow)
 	assert.Greater(t, fed.Rise, outside.Rise)
-	assert.Less(t, air(inside, "40 cm2").Flow, 0.5*fed.Flow)
-	assert.Less(t, air(inside, "0 cm2").Flow, 0.4*air(inside, "40 cm2").Flow, "only cracks of its unstated walls are left")
+	assert.Less(t, air(inside, "40 cm2").Flow, 0.6*fed.Flow, "the locker's unstated walls have cracks of some 30 cm2 beside")
+	assert.Less(t, air(inside, "0 cm2").Flow, 0.8*air(inside, "40 cm2").Flow, "only those cracks are left")
 	both := strings.ReplaceAll(twoHoles, "to: outside", "to: locker")
 	assert.Greater(t, air(both, "400 cm2").Rise, fed.Rise, "its own warm air comes round")
 }

@@ -1,6 +1,7 @@
 package room
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -55,4 +56,14 @@ func TestAirGoesRound(t *testing.T) {
 func TestBadSpace(t *testing.T) {
 	_, err := Ventilate(Ventilation{In: &Space{Name: "locker", Open: -1}})
 	assert.ErrorContains(t, err, "locker")
+}
+
+// A room's own draught by hand: half of its openings in, half out, each takes half of rho g h dT/T.
+func TestDraughtOfARoom(t *testing.T) {
+	s := &Space{Open: 0.1, Height: 1.2}
+	n := Ventilation{In: s, Openings: []Opening{{Role: "inlet", Area: 0.01, Mouth: s}}}.filled().network()
+	r := n.rooms[0]
+	draught := n.density * 9.81 * 1.2 * 20 / 320
+	want := 0.05 * math.Sqrt(2*(draught/2)/(n.density*2.8))
+	assert.InEpsilon(t, want, r.exchange(&n, 20), 1e-9)
 }
