@@ -49,7 +49,12 @@ func glanceLevel(v, limit *float64) cell {
 
 // verdictOn says in words whether a layout is out, and how many limits it keeps.
 func verdictOn(r *report.Page, i int) cell {
-	if r.Layouts[i].Refused {
+	switch l := r.Layouts[i]; {
+	case l.Verdict == report.VerdictAsk:
+		return words("ask first")
+	case l.Measured:
+		return cell{Text: "over limit (measured)", Class: "bad"}
+	case l.Refused:
 		return cell{Text: "refused", Class: "bad"}
 	}
 	if box := hurtsEngine(r, i); box != "" {
@@ -119,10 +124,10 @@ func shareOfLimit(e report.Exhaust) string {
 	return percent.text(&of)
 }
 
-// firstAllowed is the first layout that is not refused, -1 if all are.
+// firstAllowed is the first layout that can be judged and is not refused, -1 if there is none.
 func firstAllowed(r *report.Page) int {
 	for i, l := range r.Layouts {
-		if !l.Refused {
+		if !l.Refused && !l.Measured && l.Verdict != report.VerdictAsk {
 			return i
 		}
 	}
@@ -173,7 +178,12 @@ func nextSteps(r *report.Page) list {
 	if i >= 0 {
 		l.Items = append(l.Items, overLimits(r, i)...)
 	}
-	if len(r.Listeners) > 0 {
+	switch {
+	case len(r.Listeners) == 0:
+	case r.Listeners[0].Read:
+		l.Items = append(l.Items, item{Text: "Measure at " + r.Listeners[0].Name + " again after the change, with the instrument of the reading before, at the same speed, load and doors: " +
+			"its own error then drops out of the difference."})
+	default:
 		l.Items = append(l.Items, item{Text: "Measure at " + r.Listeners[0].Name + " before anything is changed, at the same speed, load and doors: " +
 			"it narrows every band on this page, and without it no gain can be shown afterwards."})
 	}

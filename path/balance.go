@@ -42,6 +42,13 @@ func (s *scene) entries(e *emitter) []entry {
 	if e.entry != nil {
 		return e.entry
 	}
+	if e.wall == nil {
+		k := e.key(Full)
+		if e.entry = s.known.entries[k]; e.entry != nil {
+			return e.entry
+		}
+		defer func() { s.known.entries[k] = e.entry }()
+	}
 	e.entry = []entry{}
 	for i := range s.walls {
 		w := &s.walls[i]

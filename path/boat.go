@@ -153,6 +153,7 @@ type Listener struct {
 	At    Point
 	Hours float64  // h a day; 0 = not stated
 	Limit *float64 // dB(A)
+	Probe bool     // stands for a reading in a space: nobody sits there
 
 	Background Background
 }

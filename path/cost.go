@@ -53,9 +53,9 @@ func BackPressureCost(e source.Engine, d source.Duty, pa float64) (c source.Cost
 	return c, true
 }
 
-// costOf is the cost at the running duty; sweeps and searches in the fast form do without.
+// costOf is the cost at the running duty, for the full form.
 func costOf(e *Engine, r ExhaustResult, form Form) (source.Cost, bool) {
-	if form == Fast {
+	if form != Full {
 		return source.Cost{}, false
 	}
 	return BackPressureCost(e.Engine, r.Source.Duty, r.Running.BackPressure)

@@ -128,14 +128,17 @@ func lineStep(e *Engine, x *Exhaust, r ExhaustResult) Step {
 	a := r.Acoustics
 	notes := a.Notes
 	if x.Line.Wet() {
-		notes = append(notes[:len(notes):len(notes)], wetUnproven.Text+" One reading with the engine running replaces most of it.")
+		notes = append(notes[:len(notes):len(notes)], wetUnproven.Text+" A reading with the engine running replaces most of it.")
+	}
+	if text := flankingNote(r.alongPipe); text != "" {
+		notes = append(notes[:len(notes):len(notes)], text)
 	}
 	return Step{
 		Name: "insertion loss of the line", Formula: a.Formula, Source: a.Source, Mark: a.Mark,
 		Bands: spectrum.Bands{}.Minus(a.InsertionLoss), Notes: notes,
 		Uncertain: append(lineUncertain(a),
 			Uncertain{Term: "source impedance", Key: "source impedance/" + e.Name, SD: a.ImpedanceSD,
-				Source: "spread between three source impedances"}),
+				Source: "spread between three source impedances"}, flankingDoubt(e.Name, r.alongPipe)),
 	}
 }
 

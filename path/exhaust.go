@@ -15,14 +15,21 @@ type Form int
 
 // Forms of a prediction.
 const (
-	Full Form = iota // modes where every part is centred
-	Fast             // plane waves with corrections throughout: for sweeps and searches
+	Full   Form = iota // modes where every part is centred
+	Routes             // full, without what back pressure costs and what neighbours may ask
+	Fast               // plane waves with corrections throughout
+	Levels             // full, without steps, costs and neighbours: for many levels and back pressures
+	Search             // the same of fast
 )
+
+// fast tells whether plane waves stand for modes, bare whether levels and back pressures are all that is asked.
+func (f Form) fast() bool { return f == Fast || f == Search }
+func (f Form) bare() bool { return f >= Levels }
 
 // options is how lines are calculated in a layout: full corrections, ceiling on.
 func (f Form) options() silencer.Options {
-	o := silencer.Options{Ceiling: true}
-	if f == Fast {
+	o := silencer.Options{Ceiling: true, Rational: f.bare()}
+	if f.fast() {
 		o.Method = "plane"
 	}
 	return o
@@ -30,7 +37,7 @@ func (f Form) options() silencer.Options {
 
 // engine is the engine at a duty, in the fast form by the coarser cycle; source remembers the cycles.
 func (f Form) engine(e source.Engine, d source.Duty) (source.Result, error) {
-	if f == Fast {
+	if f.fast() {
 		return e.QuickAt(d)
 	}
 	return e.At(d)
@@ -86,31 +93,28 @@ func RunningFeed(b *Boat, e *Engine) (silencer.Feed, error) {
 	return running, nil
 }
 
-// exhaust predicts one exhaust line at running and at rated.
-func exhaust(b *Boat, e *Engine, x *Exhaust, form Form) (ExhaustResult, error) {
+// exhaust adds one exhaust line at running and at rated to its engine.
+func exhaust(b *Boat, e *Engine, x *Exhaust, form Form, r *ExhaustResult) error {
 	o := form.options()
-	r, err := form.sources(e)
-	if err != nil {
-		return r, err
-	}
-	running, rated := feeds(b, r)
+	running, rated := feeds(b, *r)
 	line, err := x.Line.Solve(running, o)
 	if err != nil {
-		return r, fmt.Errorf("exhaust of %s: %w", e.Name, err)
+		return fmt.Errorf("exhaust of %s: %w", e.Name, err)
 	}
 	r.Running, r.Acoustics = line.March(), line.Acoustics()
+	r.alongPipe = flank(&r.Acoustics)
 	if r.Rated, err = x.Line.March(rated, o); err != nil {
-		return r, fmt.Errorf("exhaust of %s at rated: %w", e.Name, err)
+		return fmt.Errorf("exhaust of %s at rated: %w", e.Name, err)
 	}
 	r.Unsilenced = r.Source.Exhaust.Bands
 	r.shells = line.Shells(r.Unsilenced)
 	r.OutletPower = spectrum.SumBands(r.Unsilenced.Minus(r.Acoustics.InsertionLoss), r.Acoustics.SelfNoise)
 	r.InsertionDBA = r.Unsilenced.DBA() - r.OutletPower.DBA()
 	r.PressureTerms, r.Promised = pressureTerms(e, x, r.Rated), x.Promised
-	if c, ok := costOf(e, r, form); ok {
+	if c, ok := costOf(e, *r, form); ok {
 		r.Cost = &c
 	}
-	return r, nil
+	return nil
 }
 
 // feeds gives what the engine sends down the line at running and at rated.

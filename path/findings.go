@@ -53,7 +53,7 @@ func Rejudge(b *Boat, was *Prediction, p *Prediction) {
 // wetUnproven is said of every wet exhaust.
 var wetUnproven = silencer.Finding{Code: "WET-UNPROVEN", Severity: silencer.Note,
 	Text:   "No boat has been measured wet and dry in octaves: what water does here is physics with a band, not a measurement.",
-	Action: "take one reading with the engine running, it replaces most of it ('hushwake calibrate')",
+	Action: "a reading in the file, taken with the engine running, replaces most of it ('hushwake survey' says how to take one)",
 	Source: "judgement; makers and owners report more than this"}
 
 // circumstances tells a line what it cannot know by itself.
@@ -85,6 +85,9 @@ func circumstances(b *Boat, p *Prediction, r *ExhaustResult) silencer.Circumstan
 // sleepsAboard guesses from names whether somebody sleeps aboard.
 func sleepsAboard(b *Boat) bool {
 	for _, l := range b.Listeners {
+		if l.Probe {
+			continue
+		}
 		name := strings.ToLower(l.Name + " " + l.In)
 		for _, w := range []string{"cabin", "berth", "bunk", "pillow", "bed"} {
 			if strings.Contains(name, w) {
@@ -115,7 +118,7 @@ func nearestOpening(l *Layout, outlet Point) (*float64, string) {
 func nearestPerson(b *Boat, outlet Point) (*float64, string) {
 	best, name := math.Inf(1), ""
 	for _, l := range b.Listeners {
-		if d := distance(l.At, outlet, 0); d < best {
+		if d := distance(l.At, outlet, 0); d < best && !l.Probe {
 			best, name = d, l.Name
 		}
 	}

@@ -133,7 +133,7 @@ func (d *usualBoat) word(all ...string) string { return all[d.r.IntN(len(all))] 
 func (d *usualBoat) wall(deck bool) string {
 	all := []string{"[18 mm plywood, carpet]"}
 	if !deck {
-		all = append(all, "[12 mm plywood]", "[6 mm glass]", "[25 mm plywood]")
+		all = append(all, "[9 mm plywood]", "[12 mm plywood]", "[6 mm glass]", "[25 mm plywood]")
 	}
 	switch d.hull {
 	case "steel":
@@ -141,7 +141,7 @@ func (d *usualBoat) wall(deck bool) string {
 	case "aluminium":
 		all = append(all, "[4 mm aluminium]", "[5 mm aluminium, 25 mm foam, 6 mm plywood]")
 	default:
-		all = append(all, "[9 mm plywood]", "[5 mm GRP]", "[8 mm GRP, 25 mm foam, 6 mm plywood]")
+		all = append(all, "[5 mm GRP]", "[8 mm GRP, 25 mm foam, 6 mm plywood]")
 	}
 	return all[d.r.IntN(len(all))]
 }

@@ -16,6 +16,7 @@ type oddFile struct {
 	t         *rapid.T
 	engines   []oddEngine
 	spaces    []string
+	rooms     map[string][3]float64 // m, of those with a stated size
 	boxes     []string
 	listeners []string
 	quotes    []string
@@ -126,7 +127,7 @@ func list(items ...string) string { return "[" + strings.Join(items, ", ") + "]"
 func (f *oddFile) point(reach float64) string {
 	v := make([]string, 3)
 	for i := range v {
-		v[i] = plain(f.linear(-reach, reach)) + " m"
+		v[i] = plain(f.linear([]float64{-reach, -reach, -reach / 12}[i], reach)) + " m" // little under the water
 	}
 	return list(v...)
 }
@@ -160,7 +161,7 @@ func (f *oddFile) anywhere() string { return f.word(append([]string{"outside"}, 
 
 // oddText draws a whole file.
 func oddText(t *rapid.T) string {
-	f := &oddFile{t: t}
+	f := &oddFile{t: t, rooms: map[string][3]float64{}}
 	f.spaces, f.boxes, f.quotes, f.listeners = f.names(0, 5), f.names(0, 2), f.names(0, 3), f.names(1, 3)
 	engines := f.names(1, 3)
 	var b strings.Builder
@@ -171,9 +172,9 @@ func oddText(t *rapid.T) string {
 		line("  %s: %s", quoted(name), f.engine(name))
 	}
 	f.section(line, "spaces", f.spaces, f.space)
-	f.section(line, "enclosures", f.boxes, f.box)
-	f.section(line, "listeners", f.listeners, f.listener)
-	f.section(line, "quotes", f.quotes, func() string { return f.offer().String() })
+	f.section(line, "enclosures", f.boxes, func(string) string { return f.box() })
+	f.section(line, "listeners", f.listeners, func(string) string { return f.listener() })
+	f.section(line, "quotes", f.quotes, func(string) string { return f.offer().String() })
 	f.items(line, "partitions", f.whole(0, 6), f.partition)
 	line("layouts:")
 	for i := range f.whole(1, 3) {
@@ -186,13 +187,13 @@ func oddText(t *rapid.T) string {
 	return b.String()
 }
 
-func (f *oddFile) section(line func(string, ...any), key string, names []string, entry func() string) {
+func (f *oddFile) section(line func(string, ...any), key string, names []string, entry func(name string) string) {
 	if len(names) == 0 {
 		return
 	}
 	line("%s:", key)
 	for _, n := range names {
-		line("  %s: %s", quoted(n), entry())
+		line("  %s: %s", quoted(n), entry(n))
 	}
 }
 

@@ -261,7 +261,7 @@ func (f *oddFile) changes(line func(string, ...any)) {
 	line("    changes:")
 	e := f.engines[f.whole(0, len(f.engines)-1)]
 	if !e.stopped {
-		line("      engines: {%s: {running: %s}}", quoted(e.name), f.duty(e.power*f.between(0.05, 1), e.speed*f.between(0.7, 1)))
+		line("      engines: {%s: {running: %s}}", quoted(e.name), f.duty(e.power*f.between(0.05, 1), e.speed*f.between(0.91, 1)))
 	}
 	if len(f.spaces) > 0 {
 		line("      spaces: {%s: {lining: %s}}", quoted(f.word(f.spaces...)), f.lining())

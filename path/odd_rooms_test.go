@@ -19,7 +19,7 @@ func (f *oddFile) engine(name string) string {
 	if e.stopped = f.chance(15); e.stopped {
 		m.set("running", "stopped")
 	} else {
-		m.may(50, "running", func() string { return f.duty(e.power*f.between(0.05, 1), e.speed*f.between(0.7, 1)) })
+		m.may(50, "running", func() string { return f.duty(e.power*f.between(0.05, 1), e.speed*f.between(0.91, 1)) })
 	}
 	f.engines = append(f.engines, e)
 	f.engineBody(m, e)
@@ -74,13 +74,39 @@ func (f *oddFile) lining() string {
 	return f.word("bare steel", "furnished cabin", "sparse cabin", "50 mm mineral wool", "25 mm foam", "1 mm foam", "open", "none", "bare", "carpet", "lined engine space", "500 mm glass fibre")
 }
 
-func (f *oddFile) room(lo, hi float64) string {
-	return list(f.long(f.some(lo, lo*100, hi/20, hi)), f.long(f.some(lo, lo*100, hi/20, hi)), f.long(f.some(lo, lo*100, hi/20, hi)))
+func (f *oddFile) size(lo, hi float64) [3]float64 {
+	return [3]float64{f.some(lo, lo*100, hi/20, hi), f.some(lo, lo*100, hi/20, hi), f.some(lo, lo*100, hi/20, hi)}
 }
 
-func (f *oddFile) space() string {
+func (f *oddFile) lengths(s [3]float64) string { return list(f.long(s[0]), f.long(s[1]), f.long(s[2])) }
+
+func (f *oddFile) space(name string) string {
 	return f.fields().may(70, "at", func() string { return f.point(f.reach()) }).
-		may(80, "size", func() string { return f.room(0.001, 100) }).may(60, "lining", f.lining).String()
+		may(80, "size", func() string {
+			size := f.size(0.001, 100)
+			f.rooms[name] = size
+			return f.lengths(size)
+		}).may(60, "lining", f.lining).may(30, "faces", f.faces).String()
+}
+
+// faces draws what the sides of a space are made of.
+func (f *oddFile) faces() string {
+	m := f.fields()
+	for _, side := range []string{"forward", "aft", "port", "starboard", "roof", "floor"} {
+		m.may(40, side, func() string { return f.word("none", f.layers()) })
+	}
+	return m.String()
+}
+
+// largest is the smaller of the largest faces of two spaces, m2: no wall between them fits that is twice as large.
+func (f *oddFile) largest(between ...string) float64 {
+	least := 1e4
+	for _, name := range between {
+		if s, ok := f.rooms[name]; ok {
+			least = math.Min(least, math.Max(s[0]*s[1], math.Max(s[0]*s[2], s[1]*s[2])))
+		}
+	}
+	return least
 }
 
 // layers draws a build-up.
@@ -101,19 +127,24 @@ func (f *oddFile) partition() string {
 	}
 	i := f.whole(0, len(sides)-2)
 	j := f.whole(i+1, len(sides)-1)
-	area := f.some(1e-6, 0.1, 20, 1e4)
+	largest := f.largest(sides[i], sides[j])
+	area := f.some(1e-6, largest*0.01, largest, largest*1.9)
+	facing, stated := f.word("forward", "aft", "port", "starboard", "up", "down"), f.chance(50)
+	if s, ok := f.rooms[sides[j]]; ok && stated && sides[i] == "outside" { // a face holds less than the largest
+		area = math.Min(area, 1.9*map[bool]float64{true: s[0] * s[1], false: math.Min(s[0], s[1]) * s[2]}[facing == "up" || facing == "down"])
+	}
 	return f.fields().set("between", list(quoted(sides[i]), quoted(sides[j]))).
 		may(30, "name", func() string { return quoted(f.word("engine door", "windows", "hatch", "wall", "<u>, \"q\"")) }).
 		may(85, "area", func() string { return plain(area) + " m2" }).
 		may(80, "build_up", f.layers).
 		may(40, "open_area", func() string { return plain(area*f.between(1e-6, 0.9)) + " m2" }).
-		may(50, "at", func() string { return f.point(f.reach()) }).
-		may(50, "facing", func() string { return f.word("forward", "aft", "port", "starboard", "up", "down") }).String()
+		may(map[bool]int{true: 50, false: 0}[stated], "at", func() string { return f.point(f.reach()) }).
+		may(map[bool]int{true: 100, false: 0}[stated], "facing", func() string { return facing }).String()
 }
 
 func (f *oddFile) box() string {
-	m := f.fields().may(80, "size", func() string { return f.room(0.001, 45) }).may(80, "build_up", f.layers).may(60, "lining", f.lining).
-		may(40, "heat", func() string { return plain(f.between(1e-3, 1e6)) + " W" }).
+	m := f.fields().may(80, "size", func() string { return f.lengths(f.size(0.001, 10)) }).may(80, "build_up", f.layers).may(60, "lining", f.lining).
+		may(40, "heat", func() string { return plain(f.between(1e-3, 1e4)) + " W" }).
 		may(40, "own_air_pipe", func() string {
 			return f.word("true", "false", "yes", f.fields().may(80, "bore", func() string { return f.long(f.some(0.001, 0.02, 0.2, 2)) }).may(50, "length", func() string { return f.long(f.some(0.001, 0.1, 3, 100)) }).String())
 		}).
@@ -125,10 +156,10 @@ func (f *oddFile) box() string {
 		may(50, "fan", func() string {
 			fan := f.fields().may(20, "sound_power", func() string { return plain(f.linear(20, 140)) + " dBA" }).may(20, "running", func() string { return "stopped" }).may(20, "ignition_protected", func() string { return f.word("yes", "no") })
 			if f.whole(0, 2) == 0 {
-				q, p := f.between(1e-5, 100), f.between(0.01, 1e4)
+				q, p := f.some(1e-5, 1e-4, 1e-2, 2), f.between(0.01, 1e4)
 				return fan.set("curve", list(list("0 m3/s", plain(p)+" Pa"), list(plain(q)+" m3/s", plain(p/2)+" Pa"))).String()
 			}
-			return f.word("none", fan.may(90, "flow", func() string { return plain(f.between(1e-5, 100)) + " m3/s" }).
+			return f.word("none", fan.may(90, "flow", func() string { return plain(f.some(1e-5, 1e-4, 1e-2, 2)) + " m3/s" }).
 				may(60, "at_pressure", func() string { return plain(f.between(0.01, 1e4)) + " Pa" }).String())
 		})
 	m.may(70, "openings", func() string {

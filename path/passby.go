@@ -3,6 +3,8 @@ package path
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"hushwake/silencer"
 	"hushwake/source/spectrum"
@@ -71,19 +73,12 @@ func (s *scene) passBy(all []emitter, power float64, engines int) silencer.Findi
 	return silencer.Finding{Code: "PASS-BY", Severity: silencer.Note, Source: source + "; guidance for a craft already in use",
 		Text: fmt.Sprintf("At 25 m %s over open water %.0f dB(A) come out at the duty predicted, engines and exhausts alone; new craft are held to %.0f dB(A) when passing at full power.",
 			side, level, limit),
-		Action: "ask the local authority what binds your boat; some states test at the shore or at the outlet"}
+		Action: "ask the local authority what binds your boat; some ask " + stateTests()}
 }
 
 // passByLimit is what new craft are held to, dB(A).
 func passByLimit(power float64, engines int) (limit float64, source string) {
-	name := "recreational craft over 40 kW"
-	switch {
-	case power <= 10e3:
-		name = "recreational craft to 10 kW"
-	case power <= 40e3:
-		name = "recreational craft 10 to 40 kW"
-	}
-	c, _ := spectrum.FindCriterion(name)
+	c, _ := spectrum.PassBy(power)
 	if engines > 1 {
 		return c.Limit + 3, c.Source
 	}
@@ -167,12 +162,22 @@ func PassBy(b *Boat, p *Prediction) error {
 
 // harbour compares the level round a running generator with what harbours and parks ask.
 func (s *scene) harbour(all []emitter) silencer.Finding {
-	park, _ := spectrum.FindCriterion("generator in a park")
-	night, _ := spectrum.FindCriterion("next boat by night")
-	day, _ := spectrum.FindCriterion("next boat by day")
 	level, where := s.around(all, parkDistance, parkHeight, true)
-	return silencer.Finding{Code: "HARBOUR", Severity: silencer.Note, Source: park.Source + "; " + night.Source + "; guidance",
-		Text: fmt.Sprintf("At 15.24 m %s with every engine of the file running %.0f dB(A) come out; for a generator some parks ask %.0f dB(A) there, and a next boat bears about %.0f by day and %.0f by night.",
-			where, level, park.Limit, day.Limit, night.Limit),
+	var asked, sources []string
+	for _, c := range spectrum.Criteria("harbour") {
+		asked, sources = append(asked, fmt.Sprintf("%.0f for a %s", c.Limit, c.Name)), append(sources, c.Source)
+	}
+	return silencer.Finding{Code: "HARBOUR", Severity: silencer.Note, Source: strings.Join(slices.Compact(sources), "; ") + "; guidance",
+		Text: fmt.Sprintf("At 15.24 m %s with every engine of the file running %.0f dB(A) come out; what others ask, in dB(A): %s.",
+			where, level, strings.Join(asked, ", ")),
 		Action: "ask the harbour for its rules and quiet hours"}
+}
+
+// stateTests names what some places test instead of a pass-by.
+func stateTests() string {
+	var all []string
+	for _, c := range spectrum.Criteria("state test") {
+		all = append(all, fmt.Sprintf("%.0f dB(A) by the %s test (%s; %s)", c.Limit, c.Name, c.Source, c.Text))
+	}
+	return strings.Join(all, ", ")
 }

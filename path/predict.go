@@ -12,12 +12,13 @@ func Predict(b *Boat, l *Layout) (Prediction, error) { return PredictIn(b, l, Fu
 
 // PredictIn is Predict in a form of its choice.
 func PredictIn(b *Boat, l *Layout, form Form) (Prediction, error) {
+	return NewSession(b).Predict(l, form)
+}
+
+// predict works out the layout of a scene.
+func (s *scene) predict(n *Session) (Prediction, error) {
+	b, l := s.boat, s.layout
 	p := Prediction{Layout: l}
-	s, err := newScene(b, l)
-	if err != nil {
-		return p, err
-	}
-	s.form = form
 	for i := range l.Engines {
 		e := &l.Engines[i]
 		if e.Stopped {
@@ -27,7 +28,10 @@ func PredictIn(b *Boat, l *Layout, form Form) (Prediction, error) {
 		if !ok {
 			return p, fmt.Errorf("layout %s: engine %s has no exhaust\nhint: add it, or set its running to stopped", l.Name, e.Name)
 		}
-		r, err := exhaust(b, e, x, form)
+		r, err := n.source(e, s.form)
+		if err == nil {
+			err = exhaust(b, e, x, s.form, &r)
+		}
 		if err != nil {
 			return p, fmt.Errorf("layout %s: %w", l.Name, err)
 		}
@@ -45,7 +49,7 @@ func PredictIn(b *Boat, l *Layout, form Form) (Prediction, error) {
 	for _, ear := range b.Listeners {
 		p.Listeners = append(p.Listeners, s.hear(all, ear))
 	}
-	if form == Full {
+	if s.form == Full {
 		p.Findings = append(s.neighbours(&p, all), s.shaking(&p)...)
 	}
 	finish(b, &p, s)

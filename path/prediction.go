@@ -129,7 +129,8 @@ type ExhaustResult struct {
 	Box           *Boxed         // the enclosure round the engine; nil = none
 	Feet          OnMounts       // how the engine stands
 
-	shells []silencer.Shell // what the line's walls give off, at running
+	shells    []silencer.Shell // what the line's walls give off, at running
+	alongPipe spectrum.Bands   // share of the energy at the outlet that came along the pipe, dB
 }
 
 // Prediction is one layout.

@@ -23,12 +23,20 @@ const (
 // fastFaintest ends a trail in the fast form behind its first wall already, dB(A) of sound power.
 const fastFaintest = 30.0
 
-// ends tells whether a trail is not worth following through another wall.
-func (s *scene) ends(t trail, walls int) bool {
-	if s.form == Fast {
-		return walls >= freeWalls || walls >= 1 && t.gain.DBA() < fastFaintest
+// tooFaint tells whether a level behind that many walls is not worth following.
+func (s *scene) tooFaint(level spectrum.Bands, walls int) bool {
+	if s.form.fast() {
+		return walls >= freeWalls || s.levelCounts(walls) && level.DBA() < fastFaintest
 	}
-	return walls >= maxWalls || walls >= freeWalls && t.gain.DBA() < faintest
+	return walls >= maxWalls || s.levelCounts(walls) && level.DBA() < faintest
+}
+
+// levelCounts tells whether the level decides at that many walls.
+func (s *scene) levelCounts(walls int) bool {
+	if s.form.fast() {
+		return walls >= 1 && walls < freeWalls
+	}
+	return walls >= freeWalls && walls < maxWalls
 }
 
 // keepBelow is how far below the loudest a route is still listed, dB(A); the rest is summed up.
@@ -38,13 +46,14 @@ const keepBelow = 30.0
 type trail struct {
 	steps []Step
 	gain  spectrum.Bands
+	start spectrum.Bands // gain of the emitter's own steps
 	words []string
 	seen  []string // spaces already passed
 }
 
 func (t trail) with(word string, steps ...Step) trail {
 	n := trail{
-		steps: append(t.steps[:len(t.steps):len(t.steps)], steps...), gain: t.gain,
+		steps: append(t.steps[:len(t.steps):len(t.steps)], steps...), gain: t.gain, start: t.start,
 		words: t.words, seen: t.seen,
 	}
 	for _, s := range steps {
@@ -71,12 +80,21 @@ func (t trail) passed(space string) bool {
 }
 
 // route closes a trail at a listener.
-func (t trail) route(e *emitter) Route {
+func (t trail) route(e *emitter, bare bool) Route {
 	r := Route{Source: e.source, Engine: e.engine, Way: e.way, AWeight: spectrum.A}
 	if e.tones != nil {
 		var bands spectrum.Bands
 		bands, r.AWeight = e.tones.heard(t.gain.Minus(e.tones.upTo))
-		t = t.with("", ordersStep(t.gain, bands))
+		orders := bands.Minus(t.gain)
+		if bare {
+			t.gain = t.gain.Plus(orders)
+		} else {
+			t = t.with("", ordersStep(t.gain, bands))
+		}
+	}
+	if bare {
+		r.Bands = t.gain
+		return r
 	}
 	r.Route, r.Bands, r.Steps = strings.Join(t.words, " > "), t.gain, t.steps
 	return r
@@ -84,26 +102,32 @@ func (t trail) route(e *emitter) Route {
 
 // hear finds every route from the emitters to a listener.
 func (s *scene) hear(all []emitter, ear Listener) Heard {
-	h, at := Heard{Listener: ear}, s.listen(ear)
+	h, at := Heard{Listener: ear}, s.ear(ear)
 	for i := range all {
 		e := &all[i]
 		for _, t := range s.trails(e, at) {
-			h.Routes = append(h.Routes, t.route(e))
+			h.Routes = append(h.Routes, t.route(e, s.form.bare()))
 		}
 		if r, ok := s.structure(e, ear); ok {
 			h.Routes = append(h.Routes, r)
 		}
 	}
-	h.Routes = tidy(append(h.Routes, background(ear)))
+	h.Routes = append(h.Routes, background(ear))
+	if !s.form.bare() {
+		h.Routes = tidy(h.Routes)
+	}
 	h.Bands = sumOf(h.Routes, unweighted)
-	h.Notes = s.notes(ear)
+	if !s.form.bare() {
+		h.Notes = s.notes(ear)
+	}
 	return h
 }
 
-// trails are the ways by air from an emitter to a listener, with one for what the power balance of the
+// find looks for the ways by air from an emitter to a listener, with one for what the power balance of the
 // spaces holds beyond them.
-func (s *scene) trails(e *emitter, ear *listening) []trail {
+func (s *scene) find(e *emitter, ear *listening) []trail {
 	start := trail{}.with(e.how, e.steps...).entered(e.place)
+	start.start = start.gain
 	var all []trail
 	if e.place == Outside {
 		all = s.fromOutside(start, e, ear)

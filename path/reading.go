@@ -132,7 +132,7 @@ func (b *Boat) WithSpaceReadings() *Boat {
 
 // listenIn adds a listener in the middle of a space, once, and gives its name.
 func (b *Boat) listenIn(space string) string {
-	ear := Listener{Name: "in the " + space, In: space}
+	ear := Listener{Name: "in the " + space, In: space, Probe: true}
 	for _, l := range b.Listeners {
 		if l.Name == ear.Name {
 			return ear.Name

@@ -31,7 +31,7 @@ func (s *scene) structure(e *emitter, ear Listener) (Route, bool) {
 	t = t.with("", s.plateSteps(f, last, cover, ear.In)...)
 	borne := *e
 	borne.way, borne.tones = ByStructure, nil
-	return t.route(&borne), true
+	return t.route(&borne, s.form.bare()), true
 }
 
 // sourceSteps begin with the casing's sound power, or with the stated velocity at the feet.
@@ -228,9 +228,10 @@ func (s *scene) shortest(from, to string, joined func(a, b string) bool) (ways [
 	return ways
 }
 
+// walled tells whether the file states a wall between two spaces: one that was only filled in tells no way.
 func (s *scene) walled(a, b string) bool {
 	for i := range s.walls {
-		if far, ok := s.walls[i].other(a); ok && far == b {
+		if far, ok := s.walls[i].other(a); ok && far == b && s.walls[i].Usual == nil {
 			return true
 		}
 	}

@@ -21,16 +21,12 @@ func (l *Line) Solve(f Feed, o Options) (*Solved, error) {
 		return nil, err
 	}
 	s := &Solved{response: r, samples: f.samples()}
-	s.losses = r.sweep(frequencies(s.samples), true)
-	return s, nil
-}
-
-func frequencies(s []sample) []float64 {
-	hz := make([]float64, len(s))
-	for i := range s {
-		hz[i] = s[i].hz
+	at := octaves
+	if o.Rational {
+		at = octavesBetween
 	}
-	return hz
+	s.losses = r.losses(at, r.with.along(at.grid), true)
+	return s, nil
 }
 
 // March is that of the line, as by Line.March.
@@ -61,7 +57,7 @@ func (x *Solved) Acoustics() Acoustics {
 		Formula:          "IL = 20 lg |(T11 Zr + T12 + Zs (T21 Zr + T22))/(same of plain pipe)| + 10 lg (W'/W), energy average over lines and broadband",
 		Source:           "Munjal, Acoustics of Ducts and Mufflers (1987), ch. 2; " + r.method() + " solution of each element",
 		Mark:             "derived",
-		Warnings:         r.warnings(highest(frequencies(s)), 0),
+		Warnings:         r.warnings(highest(octaves.hz), 0),
 		Notes:            r.with.notes,
 	}
 	a.ImpedanceSD = impedanceSD(s, v, a.InsertionLoss)

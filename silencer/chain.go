@@ -29,10 +29,11 @@ type chain struct {
 	row      int   // of it
 	parts    []int // of the stream that belong to it
 	bore     float64
-	before   *state // gas before the injection, in the reference
+	dry      *state // gas before the injection, in the reference
 	trusts   []trust
 	quotes   []quoted
 	marks    []mark
+	before   [][]float64 // by mark and frequency, see along
 	stated   []statedLoss
 	hoses    *hoseWalls // so far
 	doubts   []Doubt
@@ -108,8 +109,8 @@ func (a *chain) begin(element, row int) {
 		}
 	}
 	a.marks = append(a.marks, mark{course: a.course, element: element, row: row, pieces: len(a.pieces), end: a.last, stated: len(a.stated)})
-	if w := a.course.line.Elements[element].Injects(); w != nil && w.Flow > 0 && a.hot && a.before == nil {
-		a.before = a.stateAt(0)
+	if w := a.course.line.Elements[element].Injects(); w != nil && w.Flow > 0 && a.hot && a.dry == nil {
+		a.dry = a.stateAt(0)
 	}
 }
 
@@ -144,8 +145,8 @@ func (a *chain) takeOut(loss spectrum.Bands) {
 
 // stateAt is the gas at a share 0..1 of the element's length.
 func (a *chain) stateAt(share float64) *state {
-	if a.before != nil {
-		return a.before
+	if a.dry != nil {
+		return a.dry
 	}
 	if len(a.parts) == 0 {
 		return a.next()

@@ -168,3 +168,13 @@ func TestConeRefusesAndWarns(t *testing.T) {
 	require.NoError(t, err)
 	assert.Contains(t, wet.Notes, "cone 3: reckoned as a pipe of its mean bore where water runs")
 }
+
+// Its wall gives off what that of a pipe of its mean bore does, to 1 dB: wall and bore are its own, not by the outer size.
+func TestWallOfACone(t *testing.T) {
+	f, o := exhaust(0.15, 420), silencer.Options{}
+	wide := cone(0.35, 0.45, 0.5)
+	wide.Wall = 1e-3
+	a := shellSum(&silencer.Line{Elements: []silencer.Element{wide}}, f, o)
+	b := shellSum(&silencer.Line{Elements: []silencer.Element{&silencer.Pipe{Bore: 0.4, Length: 0.5, Wall: 1e-3}}}, f, o)
+	assert.InDeltaSlice(t, b[:], a[:], 1)
+}

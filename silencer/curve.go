@@ -6,6 +6,8 @@ import (
 	"math"
 	"runtime"
 	"sync"
+
+	"hushwake/silencer/fourpole"
 )
 
 // Curve gives transmission and insertion loss at each frequency in Hz. The insertion loss compares with
@@ -26,7 +28,10 @@ func (l *Line) Curve(f Feed, o Options, frequencies []float64) (Curve, error) {
 		TransmissionLoss: make([]float64, len(frequencies)), InsertionLoss: make([]float64, len(frequencies)),
 		NoiseReduction: make([]float64, len(frequencies))}
 	capped := 0.0
-	for i, v := range r.sweep(frequencies, false) {
+	at := pointsAt(frequencies)
+	with := make([]fourpole.Matrix, len(frequencies))
+	at.grid.Sweep(r.with.pieces, with)
+	for i, v := range r.losses(at, with, false) {
 		c.TransmissionLoss[i], c.InsertionLoss[i], c.NoiseReduction[i] = finite(v.tl), finite(v.il), finite(v.nr)
 		if v.capped && capped == 0 {
 			capped = frequencies[i]

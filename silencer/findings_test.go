@@ -209,3 +209,37 @@ func TestHoseAndWaterLift(t *testing.T) {
 	assert.Greater(t, m.BackPressure, 1900.0)
 	assert.Less(t, math.Abs(m.EnergyResidual), 1e-6)
 }
+
+// A low injection siphons the sea in, unless a vented loop stands in the raw-water line, wherever it is written.
+func TestALoopKeepsTheSeaOut(t *testing.T) {
+	low := func() silencer.Element {
+		return &silencer.WaterInjection{Flow: 1e-3, Temperature: 308, HeightOverWater: 0.05, HeightOverWaterOK: true}
+	}
+	loop := func() silencer.Element { return &silencer.AntiSiphon{TopOverWater: 0.5} }
+	f := exhaust(0.12, 420)
+	bare := find(t, between(low()), f, nil)
+	assert.True(t, bare["INJECTION-SIPHONS"].Refuse)
+	for _, l := range []*silencer.Line{between(low(), loop()), between(loop(), low())} {
+		found := find(t, l, f, nil)
+		assert.NotContains(t, found, "INJECTION-SIPHONS")
+		assert.Equal(t, silencer.Note, found["INJECTION-LOW"].Severity)
+		assert.Equal(t, "water_injection", found["INJECTION-LOW"].Element[:15])
+	}
+}
+
+// A wet hose has to fall; what falls before the chamber keeps its water from the engine, and what rises behind it
+// drains back into it.
+func TestHosesFallAndDrain(t *testing.T) {
+	said := func(before, behind float64) map[string]silencer.Finding {
+		return find(t, between(&silencer.WaterInjection{Flow: 1e-3, Temperature: 308}, &silencer.Hose{Bore: 0.127, Length: 2, Rise: before},
+			&silencer.LiftChamber{Bore: 0.35, Height: 0.5, WaterLevel: 0.12, DipBore: 0.127, DipClearance: 0.06, RiserBore: 0.127, RiserRise: 0.3},
+			&silencer.Hose{Bore: 0.127, Length: 4, Rise: behind}), exhaust(0.12, 420), nil)
+	}
+	good := said(-0.4, -0.4)
+	for _, code := range []string{"HOSE-FLAT", "CHAMBER-HIGH", "CHAMBER-FLOODS"} {
+		assert.NotContains(t, good, code)
+	}
+	assert.Contains(t, said(0, -0.4), "HOSE-FLAT")
+	assert.Contains(t, said(0, -0.4)["CHAMBER-HIGH"].Text, "lies 0 mm below the injection")
+	assert.Contains(t, said(-0.4, 0.3)["CHAMBER-FLOODS"].Text, "54.5 L fall back") // 0.3 m of riser and 4 m of hose, 127 mm
+}

@@ -96,7 +96,7 @@ func (e *Parallel) flow(s *stream) {
 func (e *Parallel) sound(c *chain) {
 	p := &c.course.stream.parts[c.parts[0]]
 	if len(p.lines) == 1 {
-		c.along(p.lines[0])
+		c.onward(p.lines[0])
 		return
 	}
 	head, tail := c.end(c.bore, 0), c.end(c.course.ports[c.element].out, 1)
@@ -123,8 +123,8 @@ func portion(e fourpole.End, bore, share float64) fourpole.End {
 	return fourpole.End{Medium: e.Medium, Area: area, Mach: e.Mach * e.Area * share / area}
 }
 
-// along goes on with the elements of another course.
-func (a *chain) along(l *course) {
+// onward goes on with the elements of another course.
+func (a *chain) onward(l *course) {
 	c, element, row, parts := a.course, a.element, a.row, a.parts
 	a.course, a.parts = l, nil
 	if err := a.build(); err != nil {
@@ -137,11 +137,11 @@ func (a *chain) along(l *course) {
 func (a *chain) branch(l *course, head fourpole.End, share float64) *chain {
 	sub := &chain{course: a.course, opts: a.opts, plain: a.plain, hot: a.hot, places: a.places, beside: true,
 		weight: a.weight * head.Area / a.last.Area, first: head, last: head, begun: true}
-	if a.before != nil {
-		s := a.before.shared(share)
-		sub.before = &s
+	if a.dry != nil {
+		s := a.dry.shared(share)
+		sub.dry = &s
 	}
-	sub.along(l)
+	sub.onward(l)
 	a.places, a.trusts = sub.places, append(a.trusts, sub.trusts...)
 	a.quotes = append(a.quotes, sub.quotes...)
 	sub.closeWalls()

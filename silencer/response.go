@@ -3,6 +3,7 @@ package silencer
 import (
 	"maps"
 	"math"
+	"slices"
 
 	"hushwake/silencer/fourpole"
 	"hushwake/source/gas"
@@ -114,7 +115,7 @@ func (r *response) tier(hz float64) *tier {
 	return t
 }
 
-// losses at one frequency, dB.
+// losses are those at one frequency, dB.
 type losses struct {
 	tl, il, nr float64
 	spread     [2]float64 // insertion loss with the two other source impedances
@@ -161,24 +162,32 @@ func (r *response) at(hz float64, with, without, lower fourpole.Matrix, spread b
 	return l
 }
 
-// sweep evaluates many frequencies, split over the processors.
-func (r *response) sweep(hz []float64, spread bool) []losses {
+// points are frequencies in Hz with the grid that four-poles take them by.
+type points struct {
+	hz   []float64
+	grid *fourpole.Grid
+}
+
+func pointsAt(hz []float64) points {
 	omega := make([]float64, len(hz))
 	for i, f := range hz {
 		omega[i] = 2 * math.Pi * f
 	}
-	with := make([]fourpole.Matrix, len(hz))
-	fourpole.Sweep(r.with.pieces, omega, with)
+	return points{hz, fourpole.NewGrid(omega)}
+}
+
+// losses evaluates many frequencies from the matrices of the line there, split over the processors.
+func (r *response) losses(p points, with []fourpole.Matrix, spread bool) []losses {
 	var without []fourpole.Matrix // none where no loss asks for it
 	if r.radiate {
-		without = make([]fourpole.Matrix, len(hz))
-		fourpole.Sweep(r.without.pieces, omega, without)
+		without = make([]fourpole.Matrix, len(p.hz))
+		p.grid.Sweep(r.without.pieces, without)
 	}
-	lower := r.sweepTiers(hz, omega)
-	out := make([]losses, len(hz))
-	inChunks(len(hz), func(from, to int) {
+	lower := r.tiersAt(p)
+	out := make([]losses, len(p.hz))
+	inChunks(len(p.hz), func(from, to int) {
 		for i := from; i < to; i++ {
-			out[i] = r.at(hz[i], with[i], pick(without, i), pick(lower, i), spread)
+			out[i] = r.at(p.hz[i], with[i], pick(without, i), pick(lower, i), spread)
 		}
 	})
 	return out
@@ -191,18 +200,49 @@ func pick(m []fourpole.Matrix, i int) fourpole.Matrix {
 	return m[i]
 }
 
-// sweepTiers evaluates at each frequency the tier that holds there.
-func (r *response) sweepTiers(hz, omega []float64) []fourpole.Matrix {
+// tiersAt evaluates at each frequency the tier that holds there.
+func (r *response) tiersAt(p points) []fourpole.Matrix {
 	if len(r.tiers) == 0 {
 		return nil
 	}
-	out := make([]fourpole.Matrix, len(hz))
-	inChunks(len(hz), func(from, to int) {
-		for i := from; i < to; i++ {
-			if t := r.tier(hz[i]); t != nil {
-				out[i] = t.chain.pieces.At(omega[i])
+	out, one := make([]fourpole.Matrix, len(p.hz)), make([]fourpole.Matrix, len(p.hz))
+	for k := range r.tiers {
+		t := &r.tiers[k]
+		if !slices.ContainsFunc(p.hz, func(hz float64) bool { return r.tier(hz) == t }) {
+			continue
+		}
+		p.grid.Sweep(t.chain.pieces, one)
+		for i, hz := range p.hz {
+			if r.tier(hz) == t {
+				out[i] = one[i]
+			}
+		}
+	}
+	return out
+}
+
+// along gives the matrices of a chain and keeps, by mark, the transmission loss from its head to there, dB; those of
+// branches from theirs.
+func (a *chain) along(g *fourpole.Grid) []fourpole.Matrix {
+	cuts, with := make([]int, len(a.marks)+1), make([]fourpole.Matrix, g.Len())
+	a.before = make([][]float64, len(a.marks))
+	for k, m := range a.marks {
+		cuts[k], a.before[k] = m.pieces, make([]float64, g.Len())
+		for _, b := range m.branches {
+			b.along(g)
+		}
+	}
+	cuts[len(a.marks)] = len(a.pieces)
+	g.Along(a.pieces, cuts, func(k, from int, m []fourpole.Matrix) {
+		if k == len(a.marks) {
+			copy(with[from:], m)
+			return
+		}
+		for i := range m {
+			if a.marks[k].pieces > 0 {
+				a.before[k][from+i] = fourpole.TransmissionLoss(m[i], a.first, a.marks[k].end)
 			}
 		}
 	})
-	return out
+	return with
 }

@@ -2,7 +2,7 @@ package silencer
 
 import (
 	"math"
-	"sync"
+	"slices"
 
 	"hushwake/silencer/fourpole"
 	"hushwake/silencer/wet"
@@ -78,48 +78,40 @@ func mean(a, b spectrum.Bands) spectrum.Bands {
 
 // decline is the loss from the inlet to the beginning of each element, by octave.
 func (x *Solved) decline() []spectrum.Bands {
-	s, r := x.samples, x.response
-	n := len(r.with.allMarks(nil))
-	loss := make([]float64, n*len(s))
-	inChunks(len(s), func(from, to int) {
-		for i := from; i < to; i++ {
-			r.with.partial(s[i].hz, 0, math.Max(0, x.losses[i].tl), loss[i*n:i*n])
-		}
-	})
-	out := make([]spectrum.Bands, n)
-	var wg sync.WaitGroup
-	for k := range out {
-		wg.Go(func() { out[k] = average(s, func(i int) float64 { return loss[i*n+k] }) })
+	most, none := make([]float64, len(x.samples)), make([]float64, len(x.samples))
+	for i := range most {
+		most[i] = math.Max(0, x.losses[i].tl)
 	}
-	wg.Wait()
-	return out
+	return x.partial(x.response.with, none, most, nil)
 }
 
-// partial appends the loss before each element at one frequency: from base at the chain's head to most. A
-// branch holds its share of the energy, by area.
-func (a *chain) partial(hz, base, most float64, loss []float64) []float64 {
-	w := 2 * math.Pi * hz
-	m := fourpole.Identity()
-	done, least := 0, base
-	for _, at := range a.marks {
-		for ; done < at.pieces; done++ {
-			m = m.Mul(a.pieces[done].At(w))
+// partial appends the loss before each element, by octave: from base at the chain's head to most. A branch holds its
+// share of the energy, by area.
+func (x *Solved) partial(a *chain, base, most []float64, all []spectrum.Bands) []spectrum.Bands {
+	least := slices.Clone(base)
+	for k, at := range a.marks {
+		for i, s := range x.samples {
+			v := base[i] + a.before[k][i]
+			for _, st := range a.stated[:at.stated] {
+				v += st.bands[s.band]
+			}
+			least[i] = math.Max(least[i], math.Min(v, most[i])) // what was taken out stays out
 		}
-		v := base
-		if at.pieces > 0 {
-			v += fourpole.TransmissionLoss(m, a.first, at.end)
-		}
-		for _, st := range a.stated[:at.stated] {
-			v += st.at(hz)
-		}
-		least = math.Max(least, math.Min(v, most)) // what was taken out stays out
-		loss = append(loss, least)
+		all = append(all, average(x.samples, func(i int) float64 { return least[i] }))
 		for _, b := range at.branches {
 			share := 10 * math.Log10(b.weight/a.weight)
-			loss = b.partial(hz, least-share, most-share, loss)
+			all = x.partial(b, shifted(least, -share), shifted(most, -share), all)
 		}
 	}
-	return loss
+	return all
+}
+
+func shifted(v []float64, by float64) []float64 {
+	out := make([]float64, len(v))
+	for i := range v {
+		out[i] = v[i] + by
+	}
+	return out
 }
 
 // wall is one way from the sound in an element to its space.

@@ -17,6 +17,23 @@ const (
 	lineSpread    = 0.03 // each side, relative: speed wanders, and tuned peaks are predictable to 2-3 % only
 )
 
+// octaves are the frequencies of all band averages, octavesBetween the same for modes taken at some of them.
+var (
+	octaves        = octavePoints()
+	octavesBetween = points{octaves.hz, octaves.grid.Rational()}
+)
+
+func octavePoints() points {
+	var hz []float64
+	for b := range spectrum.N {
+		for i := range pointsPerBand {
+			x := (float64(i)+0.5)/pointsPerBand - 0.5
+			hz = append(hz, spectrum.Exact[b]*math.Pow(10, 0.3*x))
+		}
+	}
+	return pointsAt(hz)
+}
+
 // samples spreads the source over a fixed grid of frequencies: the broadband share evenly over its
 // octave, each line over the points within 3 % of it. A band of which nothing is known counts as even.
 func (f Feed) samples() []sample {
@@ -28,8 +45,7 @@ func (f Feed) samples() []sample {
 			e = 1e-19
 		}
 		for i := range pointsPerBand {
-			x := (float64(i)+0.5)/pointsPerBand - 0.5
-			s = append(s, sample{spectrum.Exact[b] * math.Pow(10, 0.3*x), e / pointsPerBand, b})
+			s = append(s, sample{octaves.hz[b*pointsPerBand+i], e / pointsPerBand, b})
 		}
 	}
 	for _, l := range f.Lines {
@@ -86,7 +102,7 @@ func average(s []sample, loss func(i int) float64) (out spectrum.Bands) {
 		if math.IsNaN(v) {
 			continue
 		}
-		through[p.band] += p.weight * math.Pow(10, -v/10)
+		through[p.band] += p.weight * spectrum.Power(-v)
 		total[p.band] += p.weight
 	}
 	for b := range out {

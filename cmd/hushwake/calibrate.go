@@ -52,6 +52,9 @@ func (o *calibrateOptions) run(file string) error {
 }
 
 func (o *calibrateOptions) calibrated(b *path.Boat) (*report.Calibrated, error) {
+	if len(b.Readings) == 0 {
+		return report.NewCalibrated(b, nil)
+	}
 	known, err := o.know(b, o.draws)
 	if err != nil {
 		return nil, err

@@ -89,6 +89,7 @@ var holed = panel.BuildUp{{Text: "nothing", Material: "air", Thickness: 0.01}}
 
 func (r *reader) statedFace(of string, g *path.Gap, f path.Face) path.Partition {
 	p := wallOf(g)
+	p.Name += " face" // a partition may be called as the side is
 	if p.BuildUp = f.BuildUp; f.Open {
 		p.BuildUp, p.OpenArea = holed, p.Area
 		return p
@@ -103,6 +104,7 @@ func (r *reader) statedFace(of string, g *path.Gap, f path.Face) path.Partition 
 func (r *reader) usualFace(b *path.Boat, l *path.Layout, g *path.Gap) path.Partition {
 	w, hull := usualFor(b, l, g.Kind)
 	p, usual := wallOf(g), w.usual
+	p.Name += ", not stated"
 	p.BuildUp, p.OpenArea, p.Usual = w.buildUp, w.open*p.Area, &usual
 	r.assume("spaces."+g.Space+".faces."+g.Side.Name, fmt.Sprintf("%s to %s, not stated: %s (%s, %s)", Format(g.Area, Area, Metric), g.Beyond, w.text, g.Kind, hull),
 		usual.Mark+": "+usual.Source+"; write none if it is open", usual.SD)
@@ -113,8 +115,9 @@ func (r *reader) usualFace(b *path.Boat, l *path.Layout, g *path.Gap) path.Parti
 func (r *reader) unusedFaces(l *path.Layout, used map[string]bool) {
 	for i := range l.Spaces {
 		s := &l.Spaces[i]
-		for side := range s.Faces {
-			if of := "spaces." + s.Name + ".faces." + side; s.Placed() && !used[of] {
+		for _, d := range path.Sides {
+			_, stated := s.Faces[d.Name]
+			if of := "spaces." + s.Name + ".faces." + d.Name; stated && s.Placed() && !used[of] {
 				r.assume(of, "counts for nothing: partitions, other spaces or water fill that face", "by at and size", 0)
 			}
 		}
@@ -144,7 +147,7 @@ func (r *reader) unplaced(b *path.Boat, l *path.Layout, s *path.Space) {
 	add := func(to, kind string, area float64) {
 		w, hull := usualFor(b, l, kind)
 		usual := w.usual
-		l.Partitions = append(l.Partitions, path.Partition{Name: s.Name + " " + kind, Between: [2]string{s.Name, to}, Area: area, BuildUp: w.buildUp, OpenArea: w.open * area, Usual: &usual})
+		l.Partitions = append(l.Partitions, path.Partition{Name: s.Name + " " + kind + ", not stated", Between: [2]string{s.Name, to}, Area: area, BuildUp: w.buildUp, OpenArea: w.open * area, Usual: &usual})
 		r.assume(of+" "+kind, fmt.Sprintf("%s to %s, not stated: %s (%s)", Format(area, Area, Metric), to, w.text, hull), usual.Mark+": "+usual.Source, usual.SD)
 	}
 	add(path.Outside, path.Deck, s.Size[0]*s.Size[1])

@@ -13,7 +13,7 @@ func (e *element) perforate(p *silencer.Perforate) []field {
 		length("hole", &p.Hole, upTo(0.1)).or(0.0035, practice, 1),
 		length("tube_wall", &p.TubeWall, upTo(0.05)).or(0.0015, practice, 0.5),
 		length("wall", &p.Wall, upTo(0.05)).or(0.002, practice, 0),
-		words("impedance", "gas at the holes", []string{"still", "grazing"}, func(e *element, word string) {
+		words("impedance", "gas at the holes", []string{"grazing", "still"}, func(e *element, word string) {
 			p.Impedance = silencer.Grazing
 			if word == "still" {
 				p.Impedance = silencer.Still

@@ -82,14 +82,14 @@ func (w *Comparison) helps() (layout string, all []advice.Help) {
 	if p == nil {
 		return "", nil
 	}
-	all, err := advice.Helps(w.Known, p.Layout, seatsOf(w.Known.Boat.Listeners))
+	all, err := advice.Helps(w.Known, p.Layout, seatsOf(w.Known.File.Listeners))
 	if err != nil {
 		return layout, nil
 	}
 	for i := range all {
 		var at []float64
 		for _, l := range w.Boat.Listeners {
-			j := slices.IndexFunc(w.Known.Boat.Listeners, func(k path.Listener) bool { return k.Name == l.Name })
+			j := slices.IndexFunc(w.Known.File.Listeners, func(k path.Listener) bool { return k.Name == l.Name })
 			at = append(at, all[i].DB[j])
 		}
 		all[i].DB = at

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"regexp"
 	"strings"
 
@@ -53,14 +54,16 @@ type Term struct {
 
 // Residual is a reading beside the model.
 type Residual struct {
-	Reading   string      `json:"reading"`
-	Measured  form.Number `json:"measured"`
-	Predicted form.Number `json:"predicted"`
-	Residual  form.Number `json:"residual"`
-	Used      bool        `json:"used"`
-	Reason    string      `json:"reason"`
-	Unit      string      `json:"unit"`
-	After     form.Number `json:"after"`
+	Reading    string      `json:"reading"`
+	Measured   form.Number `json:"measured"`
+	Predicted  form.Number `json:"predicted"`
+	Residual   form.Number `json:"residual"`
+	Used       bool        `json:"used"`
+	Reason     string      `json:"reason"`
+	Unit       string      `json:"unit"`
+	After      form.Number `json:"after"`
+	Struck     bool        `json:"struck"`
+	Deviations form.Number `json:"deviations"` // off what was to be expected before any reading
 }
 
 // Bias is by how much an instrument reads too much.
@@ -117,7 +120,7 @@ func (k *Calibrated) Document() any {
 		return Term{t.Name, form.Num(t.Prior), form.Num(t.Posterior), form.Num(t.SDBefore), form.Num(t.SDAfter), t.Unit, t.Key}
 	})
 	d.Residuals = form.Each(k.fit.Residuals, func(r readings.Residual) Residual {
-		return Residual{k.readingName(r), form.NumOr(r.Measured, 1), form.NumOr(r.Predicted, 1), form.NumOr(r.Residual, 1), r.Used, r.Reason, r.Unit, form.NumOr(r.After, 1)}
+		return Residual{k.readingName(r), form.NumOr(r.Measured, 1), form.NumOr(r.Predicted, 1), form.NumOr(r.Residual, 1), r.Used, r.Reason, r.Unit, form.NumOr(r.After, 1), r.Struck, form.Num(r.Standardised)}
 	})
 	d.Instruments = form.Each(k.fit.Instruments, func(i readings.Bias) Bias {
 		return Bias{i.Instrument, form.Num(i.Mean), form.Num(i.SDBefore), form.Num(i.SDAfter)}
@@ -163,6 +166,14 @@ func (k *Calibrated) Sheet() form.Sheet {
 func (k *Calibrated) Text(u form.Units) *form.Text {
 	t := &form.Text{}
 	t.Say("", "%s", k.boat.Text)
+	for i := range k.Predictions {
+		for _, f := range k.Predictions[i].Findings {
+			if f.Code == readings.CodeMeasured {
+				t.Blank()
+				t.Say("danger: ", "%s", u.Local(k.Predictions[i].Layout.Name+": "+f.Text+" "+form.Sentence(f.Action)))
+			}
+		}
+	}
 	t.Line("\nReadings against the model:\n")
 	t.Table(k.residuals(u))
 	if len(k.fit.Covers) > 0 {
@@ -175,7 +186,7 @@ func (k *Calibrated) Text(u form.Units) *form.Text {
 	t.Table(k.levels())
 	t.Line("\nWhat moved or narrowed most:\n")
 	t.Table(k.causes())
-	for _, w := range k.fit.Warnings {
+	for _, w := range append(k.Known.Remarks(), k.fit.Warnings...) {
 		t.Say("note: ", "%s", u.Local(w))
 	}
 	if len(k.changed) > 0 {
@@ -193,7 +204,10 @@ func (k *Calibrated) residuals(u form.Units) *form.Table {
 	t := form.NewTable("reading", ">measured", ">model before", ">model after", "used", "why")
 	for _, r := range k.fit.Residuals {
 		used := "yes"
-		if !r.Used {
+		switch {
+		case r.Struck:
+			used = "struck"
+		case !r.Used:
 			used = "no"
 		}
 		t.Add(k.readingName(r), u.Reading(r.Measured, r.Unit), u.Reading(r.Predicted, r.Unit), u.Reading(r.After, r.Unit), used, u.Local(r.Reason))
@@ -207,10 +221,18 @@ func (k *Calibrated) levels() *form.Table {
 		for j := range k.boat.Listeners {
 			x, y := k.Before.Layouts[i].Listeners[j], k.Spread.Layouts[i].Listeners[j]
 			t.Add(k.Predictions[i].Layout.Name, k.boat.Listeners[j].Name, form.LevelText(x.Level, x.Low, x.High),
-				form.LevelText(y.Level, y.Low, y.High), fmt.Sprintf("%+.1f dB", y.Level-x.Level))
+				form.LevelText(y.Level, y.Low, y.High), moved(y.Level-x.Level))
 		}
 	}
 	return t
+}
+
+// moved is by how much a level moved; nothing where it can't be judged.
+func moved(db float64) string {
+	if math.IsNaN(db) {
+		return "-"
+	}
+	return fmt.Sprintf("%+.1f dB", db)
 }
 
 // causesShown is how many causes the table holds.

@@ -42,15 +42,16 @@ type CheckCaution struct {
 type Checked struct{ *Comparison }
 
 // NewChecked predicts every layout of a file where somebody listens.
-func NewChecked(b *path.Boat, o readings.Options) (c Checked, err error) {
-	c.Comparison = &Comparison{Boat: b}
+func NewChecked(b *path.Boat, o readings.Options) (Checked, error) {
 	if b.Bench != nil && len(b.Listeners) == 0 || len(b.Layouts) == 0 {
-		return c, nil
+		return Checked{&Comparison{Boat: b}}, nil
 	}
-	if c.Known, err = readings.Know(b, o); err == nil {
-		c.Predictions = c.Known.Predictions
+	known, err := readings.Know(b, o)
+	if err != nil {
+		return Checked{}, err
 	}
-	return c, err
+	w, err := NewComparison(b, b.Layouts, 0, known)
+	return Checked{w}, err
 }
 
 // Errors is the document of a file with errors.

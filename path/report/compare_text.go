@@ -101,9 +101,6 @@ func (w *Comparison) placesTable() *form.Table {
 // levelCell is the level of a layout at a listener with its band, and a word where it is over the limit.
 func (w *Comparison) levelCell(layout, listener int) string {
 	h := w.Spread.Layouts[layout].Listeners[listener]
-	if w.Asked(layout) {
-		return "? (" + form.BandText(h.Low, h.High) + ")"
-	}
 	text := form.LevelText(h.Level, h.Low, h.High)
 	if l := w.Boat.Listeners[listener].Limit; l != nil && h.Level > *l {
 		text += "\nover limit"

@@ -18,7 +18,7 @@ type Comparison struct {
 	Boat        *path.Boat
 	Known       *readings.Known
 	Predictions []path.Prediction // at the middle of the draws
-	Model       *draws.Model
+	model       *draws.Model
 	Spread      draws.Spread
 	Before      draws.Spread // without the readings
 	sample      draws.Sample
@@ -44,37 +44,42 @@ func Know(b *path.Boat, o readings.Options) (*readings.Known, error) {
 // NewComparison takes layouts and the listeners of b from what is known of the boat; the listener orders the tables.
 func NewComparison(b *path.Boat, layouts []*path.Layout, listener int, known *readings.Known) (*Comparison, error) {
 	w := &Comparison{Boat: b, Known: known, Listener: listener}
-	var central []path.Prediction
-	var at, seats []int
-	for _, l := range layouts {
-		for i := range known.Central {
-			if known.Central[i].Layout.Name == l.Name {
-				at = append(at, i)
-				central = append(central, heardBy(known.Central[i], b.Listeners))
-				w.Predictions = append(w.Predictions, heardBy(known.Predictions[i], b.Listeners))
-			}
-		}
-	}
-	for _, l := range b.Listeners {
-		seats = append(seats, slices.IndexFunc(known.Boat.Listeners, func(k path.Listener) bool { return k.Name == l.Name }))
-	}
-	var err error
-	if w.Model, err = draws.NewModel(central); err != nil {
+	if err := w.narrow(layouts); err != nil {
 		return nil, &form.Failure{Err: err}
 	}
-	w.sample = known.Sample.Only(at, seats)
 	if err := w.askFirst(); err != nil {
 		return nil, err
 	}
 	for i := range w.Predictions {
-		w.Model.Layouts[i].Refused = w.Predictions[i].Refused || len(w.asks[i].questions) > 0
+		w.model.Layouts[i].Refused = w.Predictions[i].Refused || w.Asked(i)
 	}
-	w.Spread = w.Model.SpreadOf(w.sample)
+	w.Spread = w.model.SpreadOf(w.sample)
 	w.spanAsked()
 	if w.Before = w.Spread; known.Draws.Moved {
-		w.Before = w.Model.Spread(known.Before)
+		w.Before = w.model.Spread(known.Before)
 	}
 	return w, nil
+}
+
+// narrow takes predictions, model and draws of the layouts at the listeners.
+func (w *Comparison) narrow(layouts []*path.Layout) (err error) {
+	var central []path.Prediction
+	var at, seats []int
+	for _, l := range layouts {
+		for i := range w.Known.Central {
+			if w.Known.Central[i].Layout.Name == l.Name {
+				at = append(at, i)
+				central = append(central, heardBy(w.Known.Central[i], w.Boat.Listeners))
+				w.Predictions = append(w.Predictions, heardBy(w.Known.Predictions[i], w.Boat.Listeners))
+			}
+		}
+	}
+	for _, l := range w.Boat.Listeners {
+		seats = append(seats, slices.IndexFunc(w.Known.Boat.Listeners, func(k path.Listener) bool { return k.Name == l.Name }))
+	}
+	w.sample = w.Known.Sample.Only(at, seats)
+	w.model, err = draws.NewModel(central)
+	return err
 }
 
 // heardBy narrows a prediction to some listeners.
@@ -185,7 +190,7 @@ func (w *Comparison) answer() []string {
 	r := all[w.Listener]
 	var terms []draws.Share
 	if len(r.Rows) > 0 {
-		terms = w.Model.Matters(w.Known.Draws.Belief(w.Model), r.Rows[0].Layout, r.Listener)
+		terms = w.model.Matters(w.Known.Draws.Belief(w.model), r.Rows[0].Layout, r.Listener)
 	}
 	out := slices.DeleteFunc(advice.Answer(w.advise(), r, terms, w.read(r.Listener)), func(s string) bool { return s == "" })
 	return append(out, "To the ear 3 dB is barely a difference; 10 dB less is about half as loud.")

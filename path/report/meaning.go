@@ -1,8 +1,10 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"hushwake/path"
@@ -20,8 +22,8 @@ func meaning(h *path.Heard, s draws.LevelSpread, u form.Units) string {
 		return "Nothing of the engine is heard there."
 	}
 	parts := []string{talk(h.Bands, s.Level, u), hours(s.Level)}
-	if c, ok := guidance(h.Listener); ok {
-		parts = append(parts, compared(s.Level, c))
+	if fit := guidance(h.Listener); len(fit) > 0 {
+		parts = append(parts, compared(s.Level, fit))
 	}
 	if l := h.Listener.Limit; l != nil {
 		switch {
@@ -42,7 +44,7 @@ func meaning(h *path.Heard, s draws.LevelSpread, u form.Units) string {
 // talk says how far a voice carries at a level in dB(A). Where hearing is at risk no talk is called easy.
 func talk(b spectrum.Bands, level float64, u form.Units) string {
 	normal, raised := spectrum.TalkDistance(b, spectrum.NormalVoice), spectrum.TalkDistance(b, spectrum.RaisedVoice)
-	switch risk := level >= spectrum.LowerActionValue; {
+	switch risk := level >= hearing()[0].limit; {
 	case raised < 0.3:
 		if loud := spectrum.TalkDistance(b, spectrum.LoudVoice); loud >= 0.3 {
 			return fmt.Sprintf("Only a loud voice is understood, at %s.", u.Way(loud))
@@ -58,18 +60,40 @@ func talk(b spectrum.Bands, level float64, u form.Units) string {
 	return fmt.Sprintf("A normal voice is understood at %s, a raised one at %s.", u.Way(normal), u.Way(raised))
 }
 
-// hours says for how long the level is harmless, by the action and limit values of directive 2003/10/EC.
+// action is what the criteria of a day of 8 h ask at one level, dB(A).
+type action struct {
+	limit float64
+	names []string
+}
+
+// hearing are the criteria of a day of 8 h, the lowest level first.
+func hearing() (all []action) {
+	for _, c := range spectrum.Criteria("exposure") {
+		if !strings.HasSuffix(c.Unit, "8h") {
+			continue
+		}
+		i := slices.IndexFunc(all, func(a action) bool { return a.limit == c.Limit })
+		if i < 0 {
+			i, all = len(all), append(all, action{limit: c.Limit})
+		}
+		all[i].names = append(all[i].names, c.Name)
+	}
+	slices.SortFunc(all, func(a, b action) int { return cmp.Compare(a.limit, b.limit) })
+	return all
+}
+
+// hours says for how long the level is harmless, by the criteria of a day of 8 h.
 func hours(level float64) string {
-	lower := spectrum.HoursTo(spectrum.LowerActionValue, level)
-	if lower >= 24 {
-		return "All day there keeps below the lower action value for hearing."
+	all := hearing()
+	first := spectrum.HoursTo(all[0].limit, level)
+	if first >= 24 {
+		return fmt.Sprintf("All day there keeps below the %s for hearing.", strings.Join(all[0].names, " and the "))
 	}
-	text := fmt.Sprintf("%s a day there %s the lower action value for hearing (80 dB(A) over 8 h)", hoursText(lower), reach(lower))
-	if upper := spectrum.HoursTo(spectrum.UpperActionValue, level); upper < 24 {
-		text += fmt.Sprintf(", %s the upper (85)", hoursText(upper))
-	}
-	if limit := spectrum.HoursTo(spectrum.LimitValue, level); limit < 24 {
-		text += fmt.Sprintf(", %s the limit value (87)", hoursText(limit))
+	text := fmt.Sprintf("%s a day there %s the %s for hearing (%.0f dB(A) over 8 h)", hoursText(first), reach(first), strings.Join(all[0].names, " and the "), all[0].limit)
+	for _, a := range all[1:] {
+		if h := spectrum.HoursTo(a.limit, level); h < 24 {
+			text += fmt.Sprintf(", %s the %s (%.0f)", hoursText(h), strings.Join(a.names, " and the "), a.limit)
+		}
 	}
 	return text + "."
 }
@@ -92,30 +116,24 @@ func reach(h float64) string {
 	return "reach"
 }
 
-// guidance finds the criterion that fits the listener's place by its name.
-func guidance(l path.Listener) (spectrum.Criterion, bool) {
-	name := strings.ToLower(l.Name + " " + l.In)
-	for _, k := range []struct{ word, criterion string }{
-		{"cabin", "cabin"}, {"berth", "cabin"}, {"pillow", "cabin"}, {"bunk", "cabin"},
-		{"wheelhouse", "wheelhouse"}, {"helm", "wheelhouse"}, {"wing", "look-out post"},
-		{"saloon", "mess room"}, {"galley", "galley"}, {"deck", "open recreation area"}, {"cockpit", "open recreation area"},
-		{"next boat", "next boat by day"}, {"quay", "next boat by day"}, {"shore", "shoreline"},
-	} {
-		if strings.Contains(name, k.word) {
-			return spectrum.FindCriterion(k.criterion)
-		}
-	}
-	return spectrum.Criterion{}, false
-}
+// guidance are the criteria that fit the listener's place by its name.
+func guidance(l path.Listener) []spectrum.Criterion { return spectrum.CriteriaFor(l.Name + " " + l.In) }
 
-func compared(level float64, c spectrum.Criterion) string {
-	than := "within"
-	if over := level - c.Limit; over > 0 && over < 0.5 {
-		than = "less than 1 dB over"
-	} else if over > 0 {
+// compared holds a level against the first criterion of a place and names the others beside it.
+func compared(level float64, fit []spectrum.Criterion) string {
+	c, than := fit[0], "within"
+	if level > c.Limit {
 		than = fmt.Sprintf("%.0f dB over", level-c.Limit)
 	}
-	return fmt.Sprintf("%s the %.0f dB(A) for %s (%s, %s).", sentenceStart(than), c.Limit, article(c.Name), c.Source, c.Standing())
+	text := fmt.Sprintf("%s the %.0f dB(A) for %s (%s, %s).", sentenceStart(than), c.Limit, article(c.Name), c.Source, c.Standing())
+	if len(fit) > 1 {
+		text += " Others ask " + strings.Join(form.Each(fit[1:], limitText), ", ") + "."
+	}
+	return text
+}
+
+func limitText(c spectrum.Criterion) string {
+	return fmt.Sprintf("%.0f for %s (%s)", c.Limit, article(c.Name), c.Source)
 }
 
 // article puts a or an before a name.
@@ -135,13 +153,30 @@ func (w *Comparison) passageText(layout int) string {
 		return ""
 	}
 	on := w.Spread.Layouts[layout].Listeners[w.Listener].Level
+	if math.IsNaN(on) {
+		return ""
+	}
 	off, where := w.offWatch(layout)
 	lex, leq, err := spectrum.Watches{Passage: p.Hours, Watch: p.Watch, Off: p.Watch}.Exposure(on, off)
 	if err != nil {
 		return ""
 	}
-	return fmt.Sprintf("On a passage of %.0f h with watches of %.3g h, one person with \"%s\" hears %.0f dB(A) on average over 24 h (%s between watches): %.0f dB(A) as a day of 8 h; the action values are 80 and 85.",
-		p.Hours, p.Watch, w.Predictions[layout].Layout.Name, leq, where, lex)
+	return fmt.Sprintf("On a passage of %.0f h with watches of %.3g h, one person with \"%s\" hears %.0f dB(A) on average over 24 h (%s between watches): %.0f dB(A) as a day of 8 h; %s.",
+		p.Hours, p.Watch, w.Predictions[layout].Layout.Name, leq, where, lex, dayAsks())
+}
+
+// dayAsks names what the criteria ask of a day of 8 h and of one of 24 h.
+func dayAsks() string {
+	var of8, of24 []string
+	for _, a := range hearing() {
+		of8 = append(of8, fmt.Sprintf("%.0f", a.limit))
+	}
+	for _, c := range spectrum.Criteria("exposure") {
+		if strings.HasSuffix(c.Unit, "24 h") {
+			of24 = append(of24, fmt.Sprintf("%.0f (%s)", c.Limit, c.Source))
+		}
+	}
+	return fmt.Sprintf("action and limit values for 8 h are %s, for 24 h %s", strings.Join(of8, ", "), strings.Join(of24, " and "))
 }
 
 // offWatch is the quietest cabin of the file, or the seat itself where there is none.
@@ -149,8 +184,8 @@ func (w *Comparison) offWatch(layout int) (level float64, name string) {
 	level, name = w.Spread.Layouts[layout].Listeners[w.Listener].Level, "at the same seat"
 	found := false
 	for j, l := range w.Boat.Listeners {
-		c, ok := guidance(l)
-		if !ok || c.Name != "cabin" {
+		fit := guidance(l)
+		if len(fit) == 0 || fit[0].Name != "cabin" {
 			continue
 		}
 		if v := w.Spread.Layouts[layout].Listeners[j].Level; !found || v < level {

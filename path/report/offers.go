@@ -17,7 +17,7 @@ func (w *Comparison) offers() []offers.Judged {
 	if len(judged) == 0 {
 		return nil
 	}
-	return offers.Rank(judged, w.Predictions, w.seat(), survey.Acceptance(w.Model, w.sample, w.Known.Draws, w.today(acceptanceMeter)))
+	return offers.Rank(judged, w.Predictions, w.seat(), survey.Acceptance(w.model, w.sample, w.Known.Draws, w.today(acceptanceMeter)))
 }
 
 // judged brings the quotes of the file to the duty of the first engine whose line uses one.

@@ -13,6 +13,7 @@ import (
 	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
 	"hushwake/path/study/draws"
+	"hushwake/path/study/readings"
 	"hushwake/path/study/sweep"
 	"hushwake/path/study/verify"
 	"hushwake/silencer"
@@ -28,7 +29,7 @@ func (w *Comparison) Page(u form.Units) (*Page, error) {
 	}
 	copy(r.Answer[:], w.answer())
 	for _, l := range w.Boat.Listeners {
-		r.Listeners = append(r.Listeners, pageSeat(l))
+		r.Listeners = append(r.Listeners, w.pageSeat(l))
 	}
 	order := w.order(w.Listener)
 	if err := w.pageLayouts(r, order, u); err != nil {
@@ -56,8 +57,8 @@ func (w *Comparison) pageLayouts(r *Page, order []int, u form.Units) error {
 	return errors.Join(errs...)
 }
 
-func pageSeat(l path.Listener) PageListener {
-	out := PageListener{Name: l.Name, Where: "in " + l.In, LimitDBA: l.Limit}
+func (w *Comparison) pageSeat(l path.Listener) PageListener {
+	out := PageListener{Name: l.Name, Where: "in " + l.In, LimitDBA: l.Limit, Read: w.read(l.Name)}
 	if l.In == path.Outside {
 		out.Where = "outside"
 	}
@@ -80,7 +81,7 @@ func nrCurves() []NRCurve {
 
 func (w *Comparison) pageLayout(i int, u form.Units) (PageLayout, error) {
 	p, s := &w.Predictions[i], w.Spread.Layouts[i]
-	l := PageLayout{Name: p.Layout.Name, Refused: p.Refused, Wet: p.Layout.Wet(), Price: p.Layout.Price, LengthM: p.Length, MassKG: p.Mass, Fits: p.Fits}
+	l := PageLayout{Name: p.Layout.Name, Refused: p.Refused, Verdict: w.Verdict(i), Measured: readings.OverMeasured(p), Wet: p.Layout.Wet(), Price: p.Layout.Price, LengthM: p.Length, MassKG: p.Mass, Fits: p.Fits}
 	for j := range p.Listeners {
 		l.Heard = append(l.Heard, w.pageListener(i, j, u))
 	}
@@ -224,18 +225,13 @@ func (w *Comparison) pageSweeps(r *Page, order []int) error {
 	if r.OverLoad = sweep.OverLoad(layouts); r.OverLoad {
 		speeds = parts.Loads
 	}
-	swept, err := parts.SweepLayouts(context.Background(), w.Known, layouts, speeds, path.Fast, nil)
+	swept, err := parts.SweepLayouts(context.Background(), w.Known, w.Boat, layouts, speeds, nil)
 	if err != nil {
 		return err
 	}
 	for at, s := range swept {
 		r.Sweeps = append(r.Sweeps, pageSweep(w, at, s))
 	}
-	over, missed := "engine speed the page shows %d speeds", ", and a boom between two speeds is missed; 'hushwake sweep' takes the full form at more speeds"
-	if r.OverLoad {
-		over, missed = "the load of the set the page shows %d loads", "; 'hushwake sweep' takes the full form"
-	}
-	r.Warnings = append(r.Warnings, fmt.Sprintf("over "+over+" by the fast form, plane waves with corrections: levels may differ by up to 3 dB from the rest of the page"+missed, len(speeds)))
 	return nil
 }
 

@@ -39,12 +39,15 @@ type PageListener struct {
 	Where    string // e.g. "in the wheelhouse, door shut"; may be empty
 	LimitDBA *float64
 	Hours    *float64 // hours a day spent there
+	Read     bool     // the file holds a reading of its level
 }
 
 // PageLayout is one alternative.
 type PageLayout struct {
 	Name      string
 	Refused   bool
+	Verdict   string     // ok | over limit | ask first | refused
+	Measured  bool       // a back pressure over the limit was read on it
 	Wet       bool       // water is injected
 	Refusals  []string   // why, in words
 	Heard     []Listener `chart:"levels at each listener"` // one for each of Page.Listeners, same order

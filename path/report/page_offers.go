@@ -78,7 +78,7 @@ func (w *Comparison) placed(o *Offer, j offers.Judged, order []int, u form.Units
 	}
 	if j.Level != nil {
 		o.Acceptance = append(o.Acceptance, Reading{Listener: w.Listener, LevelDBA: form.Level(*j.Level), LowDBA: form.Level(*j.Low),
-			HighDBA: form.Level(*j.High), Conditions: w.dutyText(u) + ", doors as in the file"})
+			HighDBA: form.Level(*j.High), Conditions: strings.TrimSuffix(w.dutyText(u)+", doors as in the file; "+j.CantTell, "; ")})
 	}
 }
 

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 
 	"hushwake/path"
@@ -47,8 +48,12 @@ type Surveyed struct {
 
 // NewSurveyed plans the readings with the layout that is on board now.
 func NewSurveyed(w *Comparison, present *path.Layout) (*Surveyed, error) {
-	plan, err := survey.Make(w.Model, w.Predictions, w.Known.Draws, survey.Options{
+	plan, err := survey.Make(w.model, w.Predictions, w.Known.Draws, survey.Options{
 		Present: present.Name, Listener: w.seat(), Doors: present.Doors(), Predict: w.Known.Predictor(), Readings: w.Known.Readings()})
+	plan.Acceptance = slices.DeleteFunc(plan.Acceptance, func(x survey.Expected) bool {
+		i := slices.IndexFunc(w.Predictions, func(p path.Prediction) bool { return p.Layout.Name == x.Layout })
+		return w.Asked(i) // nobody can say what it will read
+	})
 	return &Surveyed{w, present.Name, plan}, err
 }
 

@@ -14,6 +14,9 @@ const LossCap = 100.0
 func limitShunt(b complex128, y float64) (complex128, bool) {
 	const most1 = 2 * (1e5 - 2) // 10^(LossCap/20) = 1e5; never a hair above
 	most := most1 / y
+	if a2 := real(b)*real(b) + imag(b)*imag(b); a2 < 0.99*most*most {
+		return b, false
+	}
 	a := cmplx.Abs(b)
 	switch {
 	case math.IsNaN(a) || math.IsInf(a, 0):
@@ -52,8 +55,13 @@ func NewQuarterWave(host End, bore, length, resistance float64, loss Loss) (Quar
 // admittance is v/p at the mouth: j sin/(Y cos + j R sin) of the closed tube.
 func (q *QuarterWave) admittance(omega, root float64) (complex128, bool) {
 	co, si, _, _ := q.tube.trig(omega, root)
-	js := complex(-imag(si), real(si))
-	return limitShunt(js/(complex(q.tube.y, 0)*co+complex(q.resistance, 0)*js), q.host)
+	return q.of(co, si)
+}
+
+func (q *QuarterWave) of(co, si complex128) (complex128, bool) {
+	x, y, r := q.tube.y, -imag(si), q.resistance
+	den := complex(x*real(co)+r*y, x*imag(co)+r*real(si))
+	return limitShunt(complex(y, real(si))*inverse(den), q.host)
 }
 
 // At is the shunt matrix.
@@ -87,7 +95,7 @@ func NewHelmholtz(host End, neckArea, neckLength, volume, resistance float64) (H
 }
 
 func (h *Helmholtz) admittance(omega float64) (complex128, bool) {
-	return limitShunt(1/complex(h.resistance, omega*h.inertance-h.stiffness/omega), h.host)
+	return limitShunt(inverse(complex(h.resistance, omega*h.inertance-h.stiffness/omega)), h.host)
 }
 
 // At is the shunt matrix.

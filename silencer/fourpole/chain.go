@@ -1,10 +1,6 @@
 package fourpole
 
-import (
-	"math"
-	"runtime"
-	"sync"
-)
+import "math"
 
 // Chain is pieces one after the other, upstream first; itself a piece.
 type Chain []Piece
@@ -13,29 +9,27 @@ type Chain []Piece
 // once.
 func (c Chain) At(omega float64) Matrix {
 	r := running{m: Identity(), omega: omega, root: math.Sqrt(omega)}
-	r.through(c)
+	r.follow(c)
 	return r.result()
 }
 
-// through appends a chain.
-func (r *running) through(c Chain) {
-	for _, p := range c {
-		switch q := p.(type) {
-		case Chain:
-			r.through(q)
-		case Duct:
-			q.follow(r)
-		case Linear:
-			q.follow(r)
-		case QuarterWave:
-			b, _ := q.admittance(r.omega, r.root)
-			r.shunt(b)
-		case Helmholtz:
-			b, _ := q.admittance(r.omega)
-			r.shunt(b)
-		default:
-			r.m = r.m.Mul(p.At(r.omega))
+// follow appends a piece.
+func (r *running) follow(p Piece) {
+	switch q := p.(type) {
+	case Chain:
+		for _, inner := range q {
+			r.follow(inner)
 		}
+	case Duct:
+		q.follow(r)
+	case QuarterWave:
+		b, _ := q.admittance(r.omega, r.root)
+		r.m.shunt(b)
+	case Helmholtz:
+		b, _ := q.admittance(r.omega)
+		r.m.shunt(b)
+	default:
+		r.m = r.m.Mul(p.At(r.omega))
 	}
 }
 
@@ -68,13 +62,10 @@ func (d *Duct) follow(r *running) {
 }
 
 // shunt appends a shunt admittance.
-func (r *running) shunt(b complex128) {
-	r.m.T11 += r.m.T12 * b
-	r.m.T21 += r.m.T22 * b
+func (m *Matrix) shunt(b complex128) {
+	m.T11 += m.T12 * b
+	m.T21 += m.T22 * b
 }
-
-// follow appends a step.
-func (l *Linear) follow(r *running) { r.m = r.m.Mul(l.At(r.omega)) }
 
 // Limit is the lowest limit of the pieces, Hz; 0 when none has one.
 func (c Chain) Limit() float64 {
@@ -109,29 +100,4 @@ func (c Chain) Capped() (list []Capped) {
 		}
 	}
 	return list
-}
-
-// Sweep fills out[i] with the matrix at omega[i]; out must be as long as omega. The frequencies are split
-// over the processors in chunks; nothing is allocated per frequency.
-func Sweep(p Piece, omega []float64, out []Matrix) {
-	if c, ok := p.(Chain); ok {
-		p = newProgram(c)
-	}
-	workers := min(runtime.GOMAXPROCS(0), (len(omega)+31)/32)
-	if workers <= 1 {
-		sweepPart(p, omega, out)
-		return
-	}
-	var wg sync.WaitGroup
-	for w := range workers {
-		from, to := w*len(omega)/workers, (w+1)*len(omega)/workers
-		wg.Go(func() { sweepPart(p, omega[from:to], out[from:to]) })
-	}
-	wg.Wait()
-}
-
-func sweepPart(p Piece, omega []float64, out []Matrix) {
-	for i, w := range omega {
-		out[i] = p.At(w)
-	}
 }

@@ -3,6 +3,7 @@ package fourpole
 import (
 	"math"
 	"math/cmplx"
+	"slices"
 )
 
 // coupledModes are the axial wavenumbers and cross-section shapes of a tube and an annulus that a thin wall of
@@ -31,18 +32,24 @@ type coupledModes struct {
 	m1, m2       float64
 	core, ring   *radialModes
 
-	beta  []complex128 // 2n roots
-	p     []complex128 // shapes: row per root, core then ring
-	u     []complex128 // rho c times velocity, same order; ring as rho c u_w
-	still int          // root of the wave that doesn't move the wall (D = 0), -1 if there is none
-	poles []complex128 // scratch, n
-	resid []complex128 // scratch, n
-	x     []complex128 // scratch, n
+	beta  []complex128    // 2n roots
+	p     []complex128    // shapes: row per root, core then ring
+	u     []complex128    // rho c times velocity, same order; ring as rho c u_w
+	order []int           // of the waves of a part: n that decay or run downstream, then n that do so upstream
+	wave  [2][]complex128 // their amplitude at its beginning and end: at most 1
+	still int             // root of the wave that doesn't move the wall (D = 0), -1 if there is none
+	poles []complex128    // scratch, n
+	resid []complex128    // scratch, n
+	x     []complex128    // scratch, n
+	done  []bool          // scratch, 2n
+
+	past  [2][]complex128 // roots at the last frequencies of a run, the latest first
+	pastK [2]float64      // of the gas there, 0 = none
 }
 
-func resize(s []complex128, n int) []complex128 {
+func resize[T any](s []T, n int) []T {
 	if cap(s) < n {
-		return make([]complex128, n)
+		return make([]T, n)
 	}
 	return s[:n]
 }
@@ -56,18 +63,13 @@ const slowest = 1e-7
 func (c *coupledModes) find() {
 	n := c.size()
 	c.beta, c.p, c.u = resize(c.beta, 2*n), resize(c.p, 2*n*n), resize(c.u, 2*n*n)
-	c.poles, c.resid, c.x = resize(c.poles, n), resize(c.resid, n), resize(c.x, n)
-	c.restRoots()
-	for i, x := range c.x {
-		b := cmplx.Sqrt(x)
-		c.beta[2*i], c.beta[2*i+1] = b, -b
-	}
-	if math.Abs(c.m1)+math.Abs(c.m2) > slowest {
-		c.still = -1
+	c.done = resize(c.done, 2*n)
+	if c.still = -1; math.Abs(c.m1)+math.Abs(c.m2) > slowest {
 		c.separate()
 		c.flowRoots()
 	} else {
 		c.m1, c.m2 = 0, 0
+		c.restRoots()
 	}
 	for m := range c.beta {
 		c.shape(m)
@@ -76,7 +78,8 @@ func (c *coupledModes) find() {
 
 // restRoots solves for x = beta^2 without flow: F = 1 + sum r_i/(d_i - x).
 func (c *coupledModes) restRoots() {
-	jk := complex(0, c.k)
+	n, jk := c.size(), complex(0, c.k)
+	c.poles, c.resid, c.x = resize(c.poles, n), resize(c.resid, n), resize(c.x, n)
 	for i := range c.nCore {
 		g, f := c.core.gamma[i], c.core.atOuter[i]
 		c.poles[i], c.resid[i] = complex(g*g, 0)-c.k1*c.k1, 1i*c.k1*c.wall*complex(f*f, 0)
@@ -86,7 +89,6 @@ func (c *coupledModes) restRoots() {
 		i := c.nCore + j
 		c.poles[i], c.resid[i] = complex(g*g, 0)-c.kw*c.kw, jk*c.wall*c.heavy*complex(f*f, 0)
 	}
-	c.still = -1
 	a, b := 0, c.nCore
 	same := size1(c.poles[a]-c.poles[b]) < 1e-12*size1(c.poles[a])
 	if same { // both gases alike: one wave has equal pressures on both sides of the wall
@@ -95,11 +97,15 @@ func (c *coupledModes) restRoots() {
 	}
 	c.guess()
 	if c.size() > 2 {
-		aberth(c.x, c.restNewton)
+		aberth(c.x, c.done, c.restNewton)
 	}
 	if same {
 		c.still = nearest(c.x, c.poles[a])
 		c.x[c.still] = c.poles[a]
+	}
+	for i, x := range c.x {
+		b := cmplx.Sqrt(x)
+		c.beta[2*i], c.beta[2*i+1] = b, -b
 	}
 }
 
@@ -119,7 +125,7 @@ func (c *coupledModes) guess() {
 	rest := complex128(1)
 	for i := range c.x {
 		if i != a && i != b {
-			rest += c.resid[i] / (c.poles[i] - c.poles[a])
+			rest += c.resid[i] * inverse(c.poles[i]-c.poles[a])
 		}
 	}
 	r1, r2 := c.resid[a]/rest, c.resid[b]/rest
@@ -141,7 +147,7 @@ func (c *coupledModes) guessAlone(i int) complex128 {
 	rest := complex128(1)
 	for j := range c.x {
 		if d := c.poles[j] - c.poles[i]; j != i && size1(d) > 1e-6*size1(c.poles[i]) {
-			rest += c.resid[j] / d
+			rest += c.resid[j] * inverse(d)
 		}
 	}
 	return c.poles[i] + c.resid[i]/rest
@@ -155,13 +161,13 @@ func (c *coupledModes) restNewton(x complex128) complex128 {
 		if inv == 0 {
 			return 0
 		}
-		inv = 1 / inv
+		inv = inverse(inv)
 		t := c.resid[i] * inv
 		f += t
 		df += t * inv
 		poles += inv
 	}
-	return f / (df - f*poles)
+	return f * inverse(df-f*poles)
 }
 
 // separate moves the Mach number of the annulus by a hair where both flows and gases are alike: waves of equal
@@ -173,61 +179,65 @@ func (c *coupledModes) separate() {
 	}
 }
 
-// flowRoots moves the roots at rest to those with flow.
+// flowRoots moves the roots at rest to those with flow; within a run it goes on from those before.
 func (c *coupledModes) flowRoots() {
-	drift := complex(0.01*c.k, c.k*(c.m1+c.m2)/2)
-	for i := range c.beta {
-		c.beta[i] += drift // off the poles
+	if !c.continued() {
+		c.restRoots()
+		c.still = -1
+		drift := complex(0.01*c.k, c.k*(c.m1+c.m2)/2)
+		for i := range c.beta {
+			c.beta[i] += drift // off the poles
+		}
 	}
-	aberth(c.beta, c.flowNewton)
+	aberth(c.beta, c.done, c.flowNewton)
 }
 
+// continued takes the roots on from the last two frequencies in a straight line; false where they lie too far off.
+func (c *coupledModes) continued() bool {
+	step, last := c.k-c.pastK[0], c.pastK[0]-c.pastK[1]
+	if c.pastK[1] == 0 || math.Abs(step) > 0.25*c.k || math.Abs(step) > 3*math.Abs(last) {
+		return false
+	}
+	on := complex(step/last, 0)
+	for i, b := range c.past[0] {
+		c.beta[i] = b + on*(b-c.past[1][i])
+	}
+	return true
+}
+
+// carryOn keeps the roots for the next frequency of a run; forget begins a new run.
+func (c *coupledModes) carryOn() {
+	c.past[0], c.past[1] = resize(c.past[1], len(c.beta)), c.past[0]
+	c.pastK[0], c.pastK[1] = c.k, c.pastK[0]
+	copy(c.past[0], c.beta)
+}
+
+func (c *coupledModes) forget() { c.pastK = [2]float64{} }
+
+// flowNewton is F/F' of F times all its denominators at b.
 func (c *coupledModes) flowNewton(b complex128) complex128 {
-	m1, m2, jk, jw := complex(c.m1, 0), complex(c.m2, 0), complex(0, c.k), 1i*c.kw
-	j1 := 1i * c.k1
-	sum, dsum, logs := complex128(0), complex128(0), complex128(0)
-	add := func(side, dside complex128, n int, modes *radialModes, value []float64, drift, m complex128) {
-		d2, dd := drift*drift-b*b, 2*(m*drift-b)
-		s, ds := complex128(0), complex128(0)
-		for i := range n {
-			inv := 1 / (d2 + complex(modes.gamma[i]*modes.gamma[i], 0))
-			t := complex(value[i]*value[i], 0) * inv
-			s += t
-			ds -= t * inv * dd
-			logs += dd * inv
-		}
-		sum += side * s
-		dsum += dside*s + side*ds
-	}
-	add(c.wall*(j1+m1*b), c.wall*m1, c.nCore, c.core, c.core.atOuter, j1+m1*b, m1)
-	add(c.wall*c.heavy*(jk+m2*b), c.wall*c.heavy*m2, c.nRing, c.ring, c.ring.atInner, jw+m2*b, m2)
+	m1, m2 := complex(c.m1, 0), complex(c.m2, 0)
+	j1, jw, jk := 1i*c.k1+m1*b, 1i*c.kw+m2*b, complex(0, c.k)+m2*b
+	s, ds, logs := poleSum(j1*j1-b*b, 2*(m1*j1-b), c.core.gamma[:c.nCore], c.core.atOuter)
+	sum, dsum := j1*s, m1*s+j1*ds
+	s, ds, more := poleSum(jw*jw-b*b, 2*(m2*jw-b), c.ring.gamma[:c.nRing], c.ring.atInner)
+	sum, dsum = c.wall*(sum+c.heavy*jk*s), c.wall*(dsum+c.heavy*(m2*s+jk*ds))
 	f := 1 + sum
-	return f / (dsum + f*logs)
+	return f * inverse(dsum+f*(logs+more))
 }
 
-// aberth improves all roots of a polynomial together (Aberth 1973); newton gives P/P'.
-func aberth(x []complex128, newton func(complex128) complex128) {
-	for range 80 {
-		moved := 0.0
-		for i, z := range x {
-			w := newton(z)
-			if w == 0 || cmplx.IsNaN(w) || cmplx.IsInf(w) {
-				continue
-			}
-			s := complex128(0)
-			for j, y := range x {
-				if d := z - y; j != i && d != 0 {
-					s += 1 / d
-				}
-			}
-			step := w / (1 - w*s)
-			x[i] = z - step
-			moved = math.Max(moved, size1(step)/(size1(x[i])+1e-300))
-		}
-		if moved < 1e-14 {
-			return
-		}
+// poleSum is the sum over modes of value^2/(d + gamma^2), its derivative where that of d is slope, and the logarithmic
+// derivative of the product of the denominators.
+func poleSum(d, slope complex128, gamma, value []float64) (sum, slopes, logs complex128) {
+	value = value[:len(gamma)]
+	for i, g := range gamma {
+		inv := inverse(complex(real(d)+g*g, imag(d)))
+		t := complex(real(inv)*value[i]*value[i], imag(inv)*value[i]*value[i])
+		sum += t
+		slopes += t * inv
+		logs += inv
 	}
+	return sum, -slopes * slope, logs * slope
 }
 
 // shape fills row m: p_i = -T phi_i/A_i, q_j = H psi_j/B_j, scaled to a greatest value of 1; velocities by momentum,
@@ -261,34 +271,52 @@ func (c *coupledModes) shape(m int) {
 func (c *coupledModes) finish(p, u []complex128, drift, push, b complex128) {
 	most := 0.0
 	for _, z := range p {
-		most = math.Max(most, size1(z))
+		most = max(most, size1(z))
 	}
-	scale := complex(1/most, 0)
+	scale, core, ring := complex(1/most, 0), -b*inverse(drift), -b*inverse(push*c.heavy)
 	for i := range p {
 		p[i] *= scale
 		if i < c.nCore {
-			u[i] = -b * p[i] / drift
+			u[i] = core * p[i]
 		} else {
-			u[i] = -b * p[i] / (push * c.heavy)
+			u[i] = ring * p[i]
 		}
 	}
 }
 
 // safeRatio keeps a mode that the wall doesn't touch finite.
 func safeRatio(value float64, den complex128) complex128 {
-	if size1(den) < 1e-200 {
-		den = 1e-200
+	if size1(den) < 1e-140 {
+		den = 1e-140
 	}
-	return complex(value, 0) / den
+	return complex(value, 0) * inverse(den)
 }
 
-// wave is the factor of root m at the two ends of a length: the wave is 1 where it is largest.
-func (c *coupledModes) wave(m int, length float64) (start, end complex128) {
-	b := c.beta[m] * complex(length, 0)
-	if real(b) <= 0 {
-		return 1, expDown(b)
+// part sorts the waves of a part by their way and fills their amplitudes at its ends.
+func (c *coupledModes) part(length float64) {
+	n := len(c.beta)
+	c.order, c.wave[0], c.wave[1] = resize(c.order, n), resize(c.wave[0], n), resize(c.wave[1], n)
+	down, up := 0, n
+	for m, b := range c.beta {
+		if z := b * complex(length, 0); upstream(b) {
+			up--
+			c.order[up] = m
+			c.wave[0][m], c.wave[1][m] = expDown(-z), 1
+		} else {
+			c.order[down] = m
+			down++
+			c.wave[0][m], c.wave[1][m] = 1, expDown(z)
+		}
 	}
-	return expDown(-b), 1
+	slices.Reverse(c.order[up:])
+}
+
+// upstream says whether a wave e^{b z} decays upstream or, without decay, runs there.
+func upstream(b complex128) bool {
+	if math.Abs(real(b)) > 1e-9*math.Abs(imag(b)) {
+		return real(b) > 0
+	}
+	return imag(b) > 0
 }
 
 // expDown is exp z for Re z <= 0, where more than 1300 dB count as 1300 dB.

@@ -61,3 +61,32 @@ func TestRadialModes(t *testing.T) {
 	near(t, 7.0155866698, zeroJ1(2), 1e-9, "second zero of J1")
 	near(t, 32.1896799110, zeroJ1(10), 1e-9, "tenth zero of J1")
 }
+
+// Roots taken on from two frequencies lie near those at the third, which is what spares the search; not so far off.
+func TestRootsContinue(t *testing.T) {
+	core, ring := newRadialModes(0, 0.06, 5), newRadialModes(0.06, 0.12, 4)
+	c := coupledModes{nCore: 5, nRing: 4, core: &core, ring: &ring, heavy: 1, wall: complex(0.4, -3), m1: 0.1}
+	at := func(k float64) {
+		c.k, c.k1, c.kw = k, complex(k, -0.01*k), complex(1.5*k, -0.4*k)
+	}
+	for _, k := range []float64{10, 10.2} {
+		at(k)
+		c.find()
+		c.carryOn()
+	}
+	at(10.4)
+	if !c.continued() {
+		t.Fatal("not continued")
+	}
+	guess := append([]complex128(nil), c.beta...)
+	c.find()
+	for i, b := range c.beta {
+		near(t, 0, cmplx.Abs(guess[i]-b)/cmplx.Abs(b), 1e-3, "root %d", i)
+	}
+	if at(14); c.continued() {
+		t.Error("continued over a third of the frequency")
+	}
+	if c.forget(); c.continued() {
+		t.Error("continued from nothing")
+	}
+}

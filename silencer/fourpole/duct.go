@@ -88,11 +88,11 @@ func (d *Duct) trig(omega, root float64) (cosine, sine complex128, x, y float64)
 func hyperbolic(y float64) (ch, sh float64) {
 	q := y * y
 	switch {
-	case y < 0.03: // the next terms are below 2e-17
-		return 1 + q/2*(1+q*(1.0/12+q/360)), y * (1 + q*(1.0/6+q*(1.0/120+q/5040)))
-	case y < 0.2:
-		ch = 1 + q/2*(1+q/12*(1+q/30*(1+q/56*(1+q/90))))
-		return ch, y * (1 + q/6*(1+q/20*(1+q/42*(1+q/72*(1+q/110)))))
+	case q < 0.03*0.03: // the next terms are below 2e-17
+		return 1 + q*(1.0/2+q*(1.0/24+q*(1.0/720))), y * (1 + q*(1.0/6+q*(1.0/120+q*(1.0/5040))))
+	case q < 0.2*0.2:
+		ch = 1 + q*(1.0/2+q*(1.0/24+q*(1.0/720+q*(1.0/40320+q*(1.0/3628800)))))
+		return ch, y * (1 + q*(1.0/6+q*(1.0/120+q*(1.0/5040+q*(1.0/362880+q*(1.0/39916800))))))
 	}
 	e := math.Exp(y)
 	return (e + 1/e) / 2, (e - 1/e) / 2

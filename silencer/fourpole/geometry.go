@@ -16,30 +16,50 @@ type modeGeometry struct {
 	unknowns int
 }
 
-// geometryStore keeps the geometries met last, for runs that change only gas and flow.
-type geometryStore struct {
+// memo keeps what was made last, by all that it is made of; it is safe for use by several goroutines.
+type memo[T any] struct {
 	sync.Mutex
-	kept map[string]*modeGeometry
+	kept map[string]T
 }
 
-const geometriesKept = 64
+// memoSize bounds the memory of a memo.
+const memoSize = 64
 
-var knownGeometries = geometryStore{kept: map[string]*modeGeometry{}}
+func (m *memo[T]) get(key string, make func() (T, error)) (T, error) {
+	m.Lock()
+	v, ok := m.kept[key]
+	m.Unlock()
+	if ok {
+		return v, nil
+	}
+	v, err := make()
+	if err != nil {
+		return v, err
+	}
+	m.Lock()
+	defer m.Unlock()
+	if had, ok := m.kept[key]; ok {
+		return had, nil
+	}
+	if len(m.kept) >= memoSize {
+		clear(m.kept)
+	}
+	m.kept[key] = v
+	return v, nil
+}
 
-func (g *geometryStore) get(c Chamber, n resolution) modeGeometry {
-	key := fmt.Sprint(n, c.Bore, c.Rooms, c.Baffles, c.InletBore, c.OutletBore,
-		c.InletExtension, c.OutletExtension, c.TubeWall)
-	g.Lock()
-	defer g.Unlock()
-	if m, ok := g.kept[key]; ok {
-		return *m
-	}
-	if len(g.kept) >= geometriesKept {
-		clear(g.kept)
-	}
-	m := newModeGeometry(c, n)
-	g.kept[key] = m
-	return *m
+// knownGeometries are for runs that change only gas and flow, knownProjections for those that change lengths too; the solvers for lines that hold one element in one gas.
+var (
+	knownGeometries  = memo[*modeGeometry]{kept: map[string]*modeGeometry{}}
+	knownProjections = memo[[]float64]{kept: map[string][]float64{}}
+	knownChambers    = memo[*modeSolver]{kept: map[string]*modeSolver{}}
+	knownTubes       = memo[Piece]{kept: map[string]Piece{}}
+)
+
+func geometryOf(c Chamber, n resolution) modeGeometry {
+	key := fmt.Sprint(n, c.Bore, c.Rooms, c.Baffles, c.InletBore, c.OutletBore, c.InletExtension, c.OutletExtension, c.TubeWall)
+	g, _ := knownGeometries.get(key, func() (*modeGeometry, error) { return newModeGeometry(c, n), nil })
+	return *g
 }
 
 func newModeGeometry(c Chamber, n resolution) *modeGeometry {
@@ -76,9 +96,10 @@ func roomModes(c Chamber, mouth int) int {
 // overlap holds the projections of a mouth's functions on a set of modes: row by row for the modes that are exact in
 // frequency, summed over the others at their static value 1/gamma.
 type overlap struct {
-	kept   int
-	couple []float64 // kept x functions
-	static []float64 // functions x functions
+	kept    int
+	couple  []float64 // kept x functions
+	squares []float64 // kept x upper triangle of the products of the functions
+	static  []float64 // the same, summed
 }
 
 // newOverlap keeps the modes that feel the far end, gamma*length < 12, and at least least.
@@ -87,30 +108,46 @@ func newOverlap(m radialModes, bases []edgeBasis, least int, length float64) ove
 	for _, b := range bases {
 		n += len(b.f)
 	}
-	o := overlap{kept: min(least, len(m.gamma)), static: make([]float64, n*n)}
+	o := overlap{kept: min(least, len(m.gamma)), static: make([]float64, n*(n+1)/2)}
 	for o.kept < len(m.gamma) && m.gamma[o.kept]*length < 12 {
 		o.kept++
 	}
-	o.couple = make([]float64, o.kept*n)
-	o.project(m, bases, n)
+	o.couple, o.squares = make([]float64, o.kept*n), make([]float64, o.kept*len(o.static))
+	o.project(m, bases[0].exponent, projections(m, bases, n), n)
 	return o
 }
 
-func (o *overlap) project(m radialModes, bases []edgeBasis, n int) {
-	row := make([]float64, n)
-	for i := range m.gamma {
-		at := 0
-		for _, b := range bases {
-			b.overlap(m, i, row[at:at+len(b.f)])
-			at += len(b.f)
+// projections are those of the functions on all modes, row by row; openings alike share them.
+func projections(m radialModes, bases []edgeBasis, n int) []float64 {
+	key := fmt.Sprint(m.inner, m.outer, len(m.gamma))
+	for _, b := range bases {
+		key += fmt.Sprint(" ", b.inner, b.outer, len(b.f), b.exponent, len(b.r))
+	}
+	rows, _ := knownProjections.get(key, func() ([]float64, error) {
+		rows := make([]float64, n*len(m.gamma))
+		for i := range m.gamma {
+			at := i * n
+			for _, b := range bases {
+				b.overlap(m, i, rows[at:at+len(b.f)])
+				at += len(b.f)
+			}
 		}
+		return rows, nil
+	})
+	return rows
+}
+
+func (o *overlap) project(m radialModes, exponent float64, rows []float64, n int) {
+	for i := range m.gamma {
+		row := rows[i*n : (i+1)*n]
 		if i < o.kept {
 			copy(o.couple[i*n:], row)
+			addSquare(o.square(i, n), row, 1)
 		} else {
 			addSquare(o.static, row, 1/m.gamma[i])
 		}
 		if i >= len(m.gamma)/2 && i > 0 {
-			addSquare(o.static, row, beyond(bases[0].exponent)/m.gamma[i])
+			addSquare(o.static, row, beyond(exponent)/m.gamma[i])
 		}
 	}
 }
@@ -119,12 +156,13 @@ func (o *overlap) project(m radialModes, bases []edgeBasis, n int) {
 // the velocity goes as distance^-p the terms go as gamma^(2p-3), so the rest of the sum as gamma^(2p-2).
 func beyond(exponent float64) float64 { return 1 / (math.Pow(2, 2-2*exponent) - 1) }
 
+// addSquare adds f times the products of a row with itself to an upper triangle.
 func addSquare(to, row []float64, f float64) {
-	n := len(row)
 	for i, a := range row {
-		for j, b := range row {
-			to[i*n+j] += f * a * b
+		for j, b := range row[i:] {
+			to[j] += f * a * b
 		}
+		to = to[len(row)-i:]
 	}
 }
 
@@ -177,7 +215,24 @@ func (s *modeGeometry) addOpening(bore float64, t Tube, reach, length, roomLengt
 		o.back = newOverlap(o.ring.modes, bases[1:], 8, reach)
 	}
 	o.room = newOverlap(shell, bases, 12, roomLength)
+	o.addStatic()
 	s.unknowns += o.size()
 	s.openings = append(s.openings, o)
 	return len(s.openings) - 1
+}
+
+// addStatic sums what room, tube and annulus have of modes that decay long before they meet anything.
+func (o *opening) addStatic() {
+	o.static = o.room.static
+	at := o.static
+	for i := range o.nTube {
+		for j := range o.nTube - i {
+			at[j] += o.inside.static[0]
+			o.inside.static = o.inside.static[1:]
+		}
+		at = at[o.size()-i:]
+	}
+	for i, v := range o.back.static {
+		at[i] += v
+	}
 }

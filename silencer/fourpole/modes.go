@@ -2,6 +2,7 @@ package fourpole
 
 import (
 	"errors"
+	"fmt"
 	"math/cmplx"
 	"slices"
 	"sync"
@@ -19,7 +20,11 @@ import (
 // flow, at M = 0 it is mode matching; between them the near field is that of a medium at rest, an error of order M in
 // the shell.
 // Valid to the second radial cut-on of the shell.
-func (c Chamber) Modes() (Piece, error) { return c.modes(usual) }
+//
+// Equal chambers in one gas are one piece.
+func (c Chamber) Modes() (Piece, error) {
+	return knownChambers.get(fmt.Sprint(c), func() (*modeSolver, error) { return c.modes(usual) })
+}
 
 // resolution says how many functions describe the velocity in a mouth, and how many modes of a mouth's own width
 // are summed exactly; those beyond follow from a power law.
@@ -34,7 +39,7 @@ func (c Chamber) modes(n resolution) (*modeSolver, error) {
 	if err := c.checkCentred(); err != nil {
 		return nil, err
 	}
-	s := &modeSolver{chamber: c, modeGeometry: knownGeometries.get(c, n)}
+	s := &modeSolver{chamber: c, modeGeometry: geometryOf(c, n)}
 	_, _, s.limit = c.CutOn()
 	s.openings = slices.Clone(s.openings) // flow and losses are this chamber's own
 	s.shell.mach = c.at(CircleArea(c.Bore)).Mach
@@ -42,7 +47,7 @@ func (c Chamber) modes(n resolution) (*modeSolver, error) {
 	if err := s.addPorts(); err != nil {
 		return nil, err
 	}
-	s.pool.New = func() any { return new(grid) }
+	s.pool.New = func() any { return new(modeWork) }
 	return s, nil
 }
 
@@ -80,6 +85,7 @@ type opening struct {
 	nTube, nRing       int
 	first              int // index of its first unknown
 	room, inside, back overlap
+	static             []float64 // of all three, upper triangle
 	flow               openingFlow
 	port               bool
 	tubeTo             int // index of the opening at the other end of the tube, -1 for a port
@@ -101,6 +107,7 @@ type modeSolver struct {
 	outTube Duct
 	in, out Matrix // convective to classical at the inlet, classical to convective at the outlet
 	pool    sync.Pool
+	known   table
 }
 
 // Limit is the second radial cut-on (Hz).

@@ -75,14 +75,23 @@ func (t PerforatedTube) Plane(corr Corrections) (Piece, error) { return t.prepar
 
 // Modes solves the tube with radial modes in bore and annulus, coupled by the wall, the bore's ones radiating into
 // the pipes before and behind. Mean flow in the bore is carried by every mode. Valid to the second radial cut-on of
-// the shell.
+// the shell. Equal tubes in one gas are one piece.
 func (t PerforatedTube) Modes() (Piece, error) {
 	const core = 7
 	ring := core
 	if t.Bore > 0 && t.ChamberBore > t.Bore {
 		ring = min(20, max(4, int(math.Round(core*(t.ChamberBore-t.Bore)/t.Bore))))
 	}
-	return t.prepare(core, ring, true)
+	if t.Stated != nil {
+		return t.prepare(core, ring, true)
+	}
+	key := t
+	key.Fill = nil
+	text := fmt.Sprint(key)
+	if t.Fill != nil {
+		text += fmt.Sprint(*t.Fill)
+	}
+	return knownTubes.get(text, func() (Piece, error) { return t.prepare(core, ring, true) })
 }
 
 func (t PerforatedTube) prepare(core, ring int, static bool) (Piece, error) {
@@ -132,6 +141,7 @@ type perforatedSolver struct {
 	ringLoss           float64
 	turbulence         float64
 	pool               sync.Pool
+	known              table
 }
 
 // prepareParts: beside a plug the flow of the bore falls to zero over the first part and grows again over the second;

@@ -1,33 +1,55 @@
 package fourpole
 
-import (
-	"math"
-	"math/cmplx"
-)
+import "math"
 
 // perforatedWork is the storage of one evaluation.
 type perforatedWork struct {
 	parts [2]coupledModes
-	g     grid
+	g     blocks
+	sizes []int
 }
 
-// At is the matrix between the port planes. The amplitudes of all waves of the perforated parts are the unknowns;
-// the equations say: annulus modes end in closed cavities; modes of the bore other than the plane one leave into the
-// pipes and don't return; at a plug the bore's velocity is zero and the annulus runs on; and the plane wave at the
-// outlet is given.
+// At is the matrix between the port planes. The amplitudes of all waves of the perforated parts are the unknowns, those
+// that decay or run downstream taken where a part begins, the others where it ends; the equations say: annulus modes end
+// in closed cavities; modes of the bore other than the plane one leave into the pipes and don't return; at a plug the
+// bore's velocity is zero and the annulus runs on; and a plane wave comes in by either pipe.
 func (s *perforatedSolver) At(omega float64) Matrix {
 	w := s.pool.Get().(*perforatedWork)
 	defer s.pool.Put(w)
+	w.begin()
+	return s.at(w, omega)
+}
+
+// run evaluates rising frequencies, each from the waves of those before it.
+func (s *perforatedSolver) run(omega []float64, out []Matrix) {
+	w := s.pool.Get().(*perforatedWork)
+	defer s.pool.Put(w)
+	w.begin()
+	for i := range omega {
+		out[i] = s.at(w, omega[i])
+		w.parts[0].carryOn()
+		w.parts[1].carryOn()
+	}
+}
+
+func (s *perforatedSolver) table() *table { return &s.known }
+
+func (w *perforatedWork) begin() {
+	w.parts[0].forget()
+	w.parts[1].forget()
+}
+
+func (s *perforatedSolver) at(w *perforatedWork, omega float64) Matrix {
 	for i, part := range s.parts {
 		s.fill(&w.parts[i], part, omega)
+		w.parts[i].part(part.length)
 	}
 	s.equations(w)
 	w.g.solve()
-	b := assembler{g: &w.g, n: w.parts[0].size()}
-	m := b.read(&w.parts[0], s.parts[0].length)
+	m := s.between(w)
 	y := complex(s.before.y, 0)
 	m.T12 *= y
-	m.T21 /= y
+	m.T21 *= complex(s.before.invY, 0)
 	return s.before.At(omega).Mul(m).Mul(s.after.At(omega))
 }
 
@@ -35,117 +57,139 @@ func (s *perforatedSolver) equations(w *perforatedWork) {
 	end := len(s.parts) - 1
 	first, last := &w.parts[0], &w.parts[end]
 	n := first.size()
-	b := assembler{g: &w.g, n: n, length: s.parts[0].length}
-	b.g.reset(2*n*len(s.parts), 2)
-	b.closeRing(first, 0, false, s.tube.From)
-	b.freeCore(first, 0, false)
+	w.sizes = append(w.sizes[:0], n)
 	if end == 1 {
-		b.plug(first, last, [2]float64{s.parts[0].length, s.parts[1].length})
+		w.sizes = append(w.sizes, 2*n)
 	}
-	b.length = s.parts[end].length
-	b.closeRing(last, end, true, s.tube.Length-s.tube.To)
-	b.freeCore(last, end, true)
-	b.put(last, end, true, 0, 1, 0)
-	b.rhs(0)
-	b.put(last, end, true, 0, 0, 1)
-	b.rhs(1)
+	w.sizes = append(w.sizes, n)
+	w.g.reset(w.sizes)
+	b := writer{block: &w.g.list[0]}
+	b.closeRing(first, 0, s.tube.From)
+	b.freeCore(first, 0)
+	b.put(first, 0, 0, 1, 1)
+	b.rhs(b.row - 1)[0] = 1
+	if end == 1 {
+		b = writer{block: &w.g.list[1]}
+		b.plug(first, last)
+	}
+	b = writer{block: &w.g.list[end+1], from: end * n}
+	b.closeRing(last, 1, s.tube.Length-s.tube.To)
+	b.freeCore(last, 1)
+	b.put(last, 1, 0, 1, -1)
+	b.rhs(b.row - 1)[1] = 1
 }
 
-// assembler writes the equations row by row.
-type assembler struct {
-	g      *grid
-	n, row int
-	length float64 // of the part at hand
+// between is the matrix of (p, rho c u) from what plane waves coming in by the two pipes make there.
+func (s *perforatedSolver) between(w *perforatedWork) Matrix {
+	end := len(s.parts) - 1
+	up, down := w.plane(0, 0), w.plane(end, 1)
+	det := down.Det()
+	if size1(det) < 1e-140 {
+		det = 1e-140
+	}
+	inv := inverse(det)
+	return up.Mul(Matrix{down.T22, -down.T12, -down.T21, down.T11}).Scale(inv)
 }
 
-// put adds x p_i + y u_i at one end of a part to the present row and goes on to the next row.
-func (b *assembler) put(c *coupledModes, part int, atEnd bool, i int, x, y complex128) {
-	b.add(c, part, atEnd, i, x, y)
+// plane is (p, rho c u) of the plane wave of the bore at an end of a part, columns by right-hand side.
+func (w *perforatedWork) plane(part, at int) (m Matrix) {
+	c, n := &w.parts[part], w.parts[part].size()
+	near, far, shift := &w.g.list[0], &w.g.list[1], 0
+	if part == 1 {
+		near, far, shift = far, &w.g.list[2], n
+	}
+	for i, k := range c.order {
+		r := far.rhs(i % n)
+		if i < n {
+			r = near.rhs(shift + i)
+		}
+		e := c.wave[at][k]
+		p, u := e*c.p[k*n], e*c.u[k*n]
+		m.T11 += p * r[0]
+		m.T12 += p * r[1]
+		m.T21 += u * r[0]
+		m.T22 += u * r[1]
+	}
+	return m
+}
+
+// writer writes the equations of one block row by row; from is where the waves of the part at hand have their columns.
+type writer struct {
+	*block
+	row, from int
+}
+
+// put adds x p_i + y u_i at the beginning (0) or end (1) of a part and goes on to the next row.
+func (b *writer) put(c *coupledModes, at, i int, x, y complex128) {
+	b.add(c, at, i, x, y)
 	b.row++
 }
 
-func (b *assembler) add(c *coupledModes, part int, atEnd bool, i int, x, y complex128) {
-	r := b.g.row(b.row)[part*2*b.n:]
-	for m := range c.beta {
-		e, e2 := c.wave(m, b.length)
-		if atEnd {
-			e = e2
+func (b *writer) add(c *coupledModes, at, i int, x, y complex128) {
+	n := c.size()
+	r := b.block.row(b.row)[b.from:]
+	for j, m := range c.order {
+		if e := c.wave[at][m]; e != 0 {
+			r[j] += e * (x*c.p[m*n+i] + y*c.u[m*n+i])
 		}
-		r[m] += e * (x*c.p[m*b.n+i] + y*c.u[m*b.n+i])
 	}
 }
 
-// rhs sets the right-hand side of the row just written.
-func (b *assembler) rhs(which int) { b.g.row(b.row - 1)[b.g.rows+which] = 1 }
-
 // closeRing ends the annulus in a closed cavity: U k_rho cos(kappa l) +- j kappa sin(kappa l) P = 0.
-func (b *assembler) closeRing(c *coupledModes, part int, atEnd bool, cavity float64) {
+func (b *writer) closeRing(c *coupledModes, at int, cavity float64) {
 	for j := range c.nRing {
 		g := c.ring.gamma[j]
-		kappa := cmplx.Sqrt(c.kw*c.kw - complex(g*g, 0))
+		kappa := root(c.kw*c.kw - complex(g*g, 0))
 		cos, sin := scaledCosSin(kappa * complex(cavity, 0))
 		x := 1i * kappa * sin
-		if atEnd {
+		if at == 1 {
 			x = -x
 		}
-		b.put(c, part, atEnd, c.nCore+j, x, complex(c.k, 0)*c.heavy*cos)
+		b.put(c, at, c.nCore+j, x, complex(c.k, 0)*c.heavy*cos)
 	}
 }
 
 // freeCore lets the higher modes of the bore leave: U + eta P = 0, eta = beta/(jk + M beta) of the leaving wave,
 // beta = [jkM +- sqrt((1-M^2) g^2 - k^2)]/(1-M^2).
-func (b *assembler) freeCore(c *coupledModes, part int, atEnd bool) {
+func (b *writer) freeCore(c *coupledModes, at int) {
 	for i := 1; i < c.nCore; i++ {
 		g, m := c.core.gamma[i], c.m1
 		root := leaving(complex((1-m*m)*g*g, 0) - c.k1*c.k1)
-		if atEnd {
+		if at == 1 {
 			root = -root
 		}
-		beta := (1i*c.k1*complex(m, 0) + root) / complex(1-m*m, 0)
-		b.put(c, part, atEnd, i, beta/(1i*c.k1+complex(m, 0)*beta), 1)
+		beta := (1i*c.k1*complex(m, 0) + root) * complex(1/(1-m*m), 0)
+		b.put(c, at, i, beta*inverse(1i*c.k1+complex(m, 0)*beta), 1)
 	}
 }
 
 // leaving is the root of a radial wavenumber square that decays, or runs, away from the origin.
 func leaving(x complex128) complex128 {
-	r := cmplx.Sqrt(x)
+	r := root(x)
 	if real(r) < 0 || (real(r) == 0 && imag(r) < 0) {
 		return -r
 	}
 	return r
 }
 
-func (b *assembler) plug(first, last *coupledModes, lengths [2]float64) {
+// plug closes the bore and joins the annulus; the columns are the waves of the first part, then those of the second.
+func (b *writer) plug(first, last *coupledModes) {
+	n := first.size()
 	for i := range first.nCore {
-		b.length = lengths[0]
-		b.put(first, 0, true, i, 0, 1)
-		b.length = lengths[1]
-		b.put(last, 1, false, i, 0, 1)
+		b.from = 0
+		b.put(first, 1, i, 0, 1)
+		b.from = 2 * n
+		b.put(last, 0, i, 0, 1)
 	}
 	for j := range first.nRing {
 		i := first.nCore + j
 		for _, pu := range [2][2]complex128{{1, 0}, {0, 1}} {
-			b.length = lengths[0]
-			b.add(first, 0, true, i, pu[0], pu[1])
-			b.length = lengths[1]
-			b.put(last, 1, false, i, -pu[0], -pu[1])
+			b.from = 0
+			b.add(first, 1, i, pu[0], pu[1])
+			b.from = 2 * n
+			b.put(last, 0, i, -pu[0], -pu[1])
 		}
 	}
-}
-
-// read gives (p, rho c u) of the plane wave at the inlet for the two right-hand sides.
-func (b *assembler) read(c *coupledModes, length float64) Matrix {
-	var m Matrix
-	for k := range c.beta {
-		e, _ := c.wave(k, length)
-		x, y := b.g.row(k)[b.g.rows], b.g.row(k)[b.g.rows+1]
-		p, u := e*c.p[k*b.n], e*c.u[k*b.n]
-		m.T11 += p * x
-		m.T12 += p * y
-		m.T21 += u * x
-		m.T22 += u * y
-	}
-	return m
 }
 
 // scaledCosSin is cos z and sin z, both times e^{-|Im z|}.

@@ -1,19 +1,17 @@
 package fourpole
 
-import "math"
-
 // program is a chain made ready for many frequencies: chains within chains stand in one row, and ducts of one
 // cross-section, gas and flow that follow each other are one duct. Immutable once made.
 type program []order
 
-// order is one piece of a program; one field is set.
+// order is one piece of a program; one field is set, or other and table.
 type order struct {
 	duct    *Duct
 	step    *realStep
-	linear  *Linear
 	quarter *QuarterWave
 	volume  *Helmholtz
 	other   Piece
+	table   []Matrix // of other, where it keeps one
 }
 
 func newProgram(c Chain) program { return program{}.with(c) }
@@ -29,7 +27,7 @@ func (g program) with(c Chain) program {
 			if s, ok := newRealStep(q); ok {
 				g = append(g, order{step: &s})
 			} else {
-				g = append(g, order{linear: &q})
+				g = append(g, order{other: q})
 			}
 		case QuarterWave:
 			g = append(g, order{quarter: &q})
@@ -53,28 +51,40 @@ func (g program) withDuct(d Duct) program {
 	return append(g, order{duct: &d})
 }
 
-// At is the matrix at omega.
-func (g program) At(omega float64) Matrix {
-	r := running{m: Identity(), omega: omega, root: math.Sqrt(omega)}
+// tables works out what pieces solved by modes give on a grid.
+func (g program) tables(grid *Grid) {
+	for i := range g {
+		if r, ok := g[i].other.(runner); ok {
+			g[i].table = grid.tableOf(r)
+		}
+	}
+}
+
+// follow takes a run through the program, piece by piece.
+func (g program) follow(r *run) {
 	for i := range g {
 		switch o := &g[i]; {
 		case o.duct != nil:
-			o.duct.follow(&r)
+			r.duct(o.duct)
 		case o.step != nil:
-			o.step.follow(&r)
-		case o.linear != nil:
-			o.linear.follow(&r)
+			r.realStep(o.step)
 		case o.quarter != nil:
-			b, _ := o.quarter.admittance(omega, r.root)
-			r.shunt(b)
+			r.quarter(o.quarter)
 		case o.volume != nil:
-			b, _ := o.volume.admittance(omega)
-			r.shunt(b)
+			for i, w := range r.omega {
+				b, _ := o.volume.admittance(w)
+				r.m[i].shunt(b)
+			}
+		case o.table != nil:
+			for i := range r.omega {
+				r.m[i] = r.m[i].Mul(o.table[r.from+i])
+			}
 		default:
-			r.m = r.m.Mul(o.other.At(omega))
+			for i, w := range r.omega {
+				r.m[i] = r.m[i].Mul(o.other.At(w))
+			}
 		}
 	}
-	return r.result()
 }
 
 // realStep is a Linear whose constant part is real and whose other part is imaginary, as all steps without a
@@ -95,24 +105,4 @@ func newRealStep(l Linear) (s realStep, ok bool) {
 	}
 	s.growth, s.growEnd, s.constant = l.Growth, l.GrowEnd, s.b == [4]float64{}
 	return s, true
-}
-
-func (s *realStep) follow(r *running) {
-	m := &r.m
-	if s.constant {
-		m.T11, m.T12 = pair(m.T11, s.a[0], m.T12, s.a[2]), pair(m.T11, s.a[1], m.T12, s.a[3])
-		m.T21, m.T22 = pair(m.T21, s.a[0], m.T22, s.a[2]), pair(m.T21, s.a[1], m.T22, s.a[3])
-		return
-	}
-	near := math.Min(r.omega, s.growEnd)
-	w := r.omega * (1 + s.growth*near*near)
-	t11, t12 := complex(s.a[0], w*s.b[0]), complex(s.a[1], w*s.b[1])
-	t21, t22 := complex(s.a[2], w*s.b[2]), complex(s.a[3], w*s.b[3])
-	m.T11, m.T12 = m.T11*t11+m.T12*t21, m.T11*t12+m.T12*t22
-	m.T21, m.T22 = m.T21*t11+m.T22*t21, m.T21*t12+m.T22*t22
-}
-
-// pair is x a + y b.
-func pair(x complex128, a float64, y complex128, b float64) complex128 {
-	return complex(real(x)*a+real(y)*b, imag(x)*a+imag(y)*b)
 }

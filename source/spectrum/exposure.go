@@ -32,13 +32,6 @@ func ExposureOf(periods ...Period) float64 {
 	return Sum(e...)
 }
 
-// Values of directive 2003/10/EC article 3 for LEX,8h, dB(A).
-const (
-	LowerActionValue = 80.0
-	UpperActionValue = 85.0
-	LimitValue       = 87.0
-)
-
 // HoursTo is how long a level may last a day until LEX,8h reaches a value, h, not more than 24:
 //
 //	T = 8 h x 10^((value - L)/10)

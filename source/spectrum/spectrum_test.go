@@ -2,6 +2,7 @@ package spectrum
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -108,7 +109,7 @@ func TestNoiseRating(t *testing.T) {
 func TestExposure(t *testing.T) {
 	near(t, "8 h", Exposure8h(84, 8), 84, 1e-12)
 	near(t, "4 h", Exposure8h(88, 4), 85, 0.02)
-	near(t, "hours to 85 at 88", HoursTo(UpperActionValue, 88), 4, 0.02)
+	near(t, "hours to 85 at 88", HoursTo(85, 88), 4, 0.02)
 	near(t, "never more than a day", HoursTo(80, 60), 24, 0)
 	near(t, "two halves", ExposureOf(Period{90, 2}, Period{90, 3}), Exposure8h(90, 5), 1e-9)
 	if Exposure8h(90, 0) != Silent {
@@ -151,13 +152,32 @@ func TestCriteria(t *testing.T) {
 			t.Errorf("%s does not bind and stands as %s", c.Name, c.Standing())
 		}
 	}
-	for name, limit := range map[string]float64{"exposure limit": 87, "upper action value": 85, "lower action value": 80, "wheelhouse": 65, "cabin": 60, "recreational craft 10 to 40 kW": 72} {
-		c, ok := FindCriterion(name)
-		if !ok || c.Limit != limit {
-			t.Errorf("%s: %+v", name, c)
+	of := map[float64]string{10e3: "recreational craft to 10 kW", 10.1e3: "recreational craft 10 to 40 kW", 40e3: "recreational craft 10 to 40 kW", 300e3: "recreational craft over 40 kW"}
+	for power, name := range of {
+		if c, ok := PassBy(power); !ok || c.Name != name {
+			t.Errorf("%g W: %+v", power, c)
 		}
 	}
-	if _, ok := FindCriterion("bathtub"); ok {
+	for place, name := range map[string]string{"Aft Cabin": "cabin", "helm wheelhouse": "wheelhouse", "wing deck outside": "look-out post", "next boat": "next boat by day"} {
+		if c := CriteriaFor(place); len(c) == 0 || c[0].Name != name {
+			t.Errorf("%s: %+v", place, c)
+		}
+	}
+	if len(CriteriaFor("bathtub")) > 0 {
 		t.Error("found a bathtub")
+	}
+}
+
+// Every row reaches somebody: a kind that is listed as a whole, a power, or words of a place.
+func TestCriteriaReach(t *testing.T) {
+	for _, c := range criteria {
+		if !slices.Contains([]string{"exposure", "state test", "harbour"}, c.Kind) && len(c.Words) == 0 && math.IsInf(c.To, 1) && c.Over == 0 {
+			t.Errorf("%s is compared with nothing", c.Name)
+		}
+	}
+	for _, bad := range []string{"place,a,x,dB(A),s,read,no,t,,,", "place,a,80,dB(A),s,read,no,t,,y,", "place,a,80,dB(A),s,read,no"} {
+		if _, err := readCriteria("kind,name,limit,unit,source,mark,binding,text,words,over_kw,to_kw\n" + bad); err == nil {
+			t.Errorf("%q was taken", bad)
+		}
 	}
 }

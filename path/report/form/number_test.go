@@ -47,6 +47,7 @@ func TestUnits(t *testing.T) {
 	assert.Equal(t, "0.24 inH2O", imperial.Draught(60))
 	assert.Equal(t, "71 (65-78)", LevelText(71.2, 65.4, 77.6))
 	assert.Equal(t, "silent (-)", LevelText(-5, -9, -1))
+	assert.Equal(t, "? (61-87)", LevelText(math.NaN(), 61, 87), "a layout to be asked about")
 	assert.Equal(t, "0.0", Signed(-0.01))
 }
 

@@ -51,7 +51,10 @@ const foot = 0.3048 // m, exact
 
 // Decibel prints a level for a person; silence in a word.
 func Decibel(db float64) string {
-	if db < 0 {
+	switch {
+	case math.IsNaN(db):
+		return "?" // not to be judged
+	case db < 0:
 		return "silent"
 	}
 	return fmt.Sprintf("%.0f", db)

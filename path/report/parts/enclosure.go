@@ -144,7 +144,7 @@ func UsedBoxes(b *path.Boat) ([]UsedBox, error) {
 func (u *UsedBox) hear(k *readings.Known) error {
 	p := k.At(u.Layout)
 	u.borne = map[string][]path.StructureBorne{}
-	for i := range p.Listeners {
+	for i := range k.File.Listeners {
 		h := &p.Listeners[i]
 		all, err := path.StructureAt(k.Boat, p, h)
 		if err != nil {

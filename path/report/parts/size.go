@@ -57,8 +57,9 @@ func NewSize(ctx context.Context, k *readings.Known, at Chosen, listener int, bu
 	b := k.Boat
 	heard := *b // the one listener is enough
 	heard.Listeners = b.Listeners[listener : listener+1]
+	session := path.NewSession(&heard)
 	trial := func(form path.Form) func(x []float64) (sizing.Outcome, error) {
-		return func(x []float64) (sizing.Outcome, error) { return outcome(k, &heard, at, sizes, form, x) }
+		return func(x []float64) (sizing.Outcome, error) { return outcome(k, session, at, sizes, form, x) }
 	}
 	r, err := sizing.Search(ctx, vars, trial(path.Fast), budget, progress)
 	if err != nil {
@@ -66,7 +67,7 @@ func NewSize(ctx context.Context, k *readings.Known, at Chosen, listener int, bu
 	}
 	d := &Size{Layout: at.Layout.Name, Element: NameOf(at.Element), Listener: b.Listeners[listener].Name, Budget: budgetOf(budget),
 		Front: []Sized{}, Tried: r.Evaluations, Cancelled: r.Cancelled, Notes: form.List(r.Notes)}
-	if err := d.finish(r, sizes, trial(path.Full)); err != nil {
+	if err := d.finish(r, sizes, trial(path.Routes)); err != nil {
 		return d, err
 	}
 	x := sizes.Start
@@ -151,9 +152,9 @@ func (d *Size) equal() (best *Sized) {
 	return best
 }
 
-// outcome predicts the layout with the element of dimensions x, at the only listener of the boat.
-func outcome(k *readings.Known, b *path.Boat, at Chosen, s silencer.Sizing, form path.Form, x []float64) (sizing.Outcome, error) {
-	p, err := path.PredictIn(b, at.With(s.Build(x)), form)
+// outcome predicts the layout with the element of dimensions x, at the only listener of the session's boat.
+func outcome(k *readings.Known, in *path.Session, at Chosen, s silencer.Sizing, form path.Form, x []float64) (sizing.Outcome, error) {
+	p, err := in.Predict(at.With(s.Build(x)), form)
 	if err != nil {
 		return sizing.Outcome{}, err
 	}

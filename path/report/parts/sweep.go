@@ -55,28 +55,29 @@ type SpeedSweep struct {
 
 // NewSpeedSweep predicts layouts at speeds, rpm, in full; see is told of every prediction, from several threads.
 func NewSpeedSweep(ctx context.Context, k *readings.Known, layouts []*path.Layout, speeds []float64, see func(path.Prediction)) (*SpeedSweep, error) {
-	swept, err := SweepLayouts(ctx, k, layouts, speeds, path.Full, see)
-	return &SpeedSweep{k.Boat, layouts, swept}, err
+	swept, err := SweepLayouts(ctx, k, k.File, layouts, speeds, see)
+	return &SpeedSweep{k.File, layouts, swept}, err
 }
 
 // Loads are the shares of rated power that sets are swept over.
 var Loads = []float64{0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1}
 
-// SweepLayouts predicts layouts over speed in rpm, or over shares of rated power where no speed is over 1.
-func SweepLayouts(ctx context.Context, k *readings.Known, layouts []*path.Layout, speeds []float64, form path.Form,
+// SweepLayouts predicts layouts over speed in rpm, or over shares of rated power where no speed is over 1, at the
+// listeners of b.
+func SweepLayouts(ctx context.Context, k *readings.Known, b *path.Boat, layouts []*path.Layout, speeds []float64,
 	see func(path.Prediction)) ([]sweep.Swept, error) {
-	b, byName := k.Boat, map[string]*path.Layout{}
+	byName := map[string]*path.Layout{}
 	names := make([]string, len(layouts))
 	for i, l := range layouts {
 		names[i], byName[l.Name] = l.Name, l
 	}
-	overLoad := len(speeds) > 0 && speeds[len(speeds)-1] <= 1
+	session, overLoad := path.NewSession(b), len(speeds) > 0 && speeds[len(speeds)-1] <= 1
 	predict := func(name string, rpm float64) (path.Prediction, error) {
 		l := sweep.AtSpeed(byName[name], rpm)
 		if overLoad {
 			l = sweep.AtLoad(byName[name], rpm)
 		}
-		p, err := path.PredictIn(b, l, form)
+		p, err := session.Predict(l, path.Routes)
 		if err != nil {
 			return p, err
 		}

@@ -22,8 +22,8 @@ type Help struct {
 // moreLoss is what a silencer more takes out of every octave in the list of what would help, dB.
 const moreLoss = 10.0
 
-// Helps lists what single changes would do to a layout, from the model after the readings, the most
-// telling over the seats first; those that nobody would notice anywhere are left out.
+// Helps lists what single changes would do to a layout, from the model after the readings, at the
+// seats, the listeners of the file in its order, the most telling over all first; those that nobody would notice anywhere are left out.
 func Helps(k *readings.Known, layout *path.Layout, seats []Seat) ([]Help, error) {
 	base, err := fast(k, layout)
 	if err != nil {
@@ -36,12 +36,12 @@ func Helps(k *readings.Known, layout *path.Layout, seats []Seat) ([]Help, error)
 			continue // the model has no such boat: nothing is told of it
 		}
 		h := Help{Change: c.text}
-		for j := range p.Listeners {
+		for j := range seats {
 			h.DB = append(h.DB, p.Listeners[j].DBA()-base.Listeners[j].DBA())
 		}
 		all = append(all, h)
 	}
-	borne, err := structural(k, layout)
+	borne, err := structural(k, layout, len(seats))
 	if err != nil {
 		return nil, err
 	}
@@ -125,10 +125,10 @@ func lagged(elements []silencer.Element) (out []silencer.Element, ok bool) {
 }
 
 // structural gathers what changes at mounts, bridges, hull and floors would do.
-func structural(k *readings.Known, l *path.Layout) (all []Help, err error) {
+func structural(k *readings.Known, l *path.Layout, seats int) (all []Help, err error) {
 	p := k.At(l.Name)
 	at := map[string]int{}
-	for j := range p.Listeners {
+	for j := range seats {
 		borne, err := path.StructureAt(k.Boat, p, &p.Listeners[j])
 		if err != nil {
 			return nil, err
@@ -139,7 +139,7 @@ func structural(k *readings.Known, l *path.Layout) (all []Help, err error) {
 				i, ok := at[text]
 				if !ok {
 					i = len(all)
-					at[text], all = i, append(all, Help{Change: text, DB: make([]float64, len(p.Listeners))})
+					at[text], all = i, append(all, Help{Change: text, DB: make([]float64, seats)})
 				}
 				all[i].DB[j] = h.SeatDBA
 			}

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"hash/fnv"
 	rand "math/rand/v2"
-	"sort"
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat"
@@ -135,14 +134,4 @@ func (e *Ensemble) Belief(m *Model) Belief {
 	}
 	b.Cov.SymOuterK(1/float64(e.Draws.N-1), x)
 	return b
-}
-
-// nearMiddle lists the draws whose level lies in the middle tenth, or at least one.
-func nearMiddle(levels []float64) []int {
-	order := make([]int, len(levels))
-	for d := range order {
-		order[d] = d
-	}
-	sort.SliceStable(order, func(a, b int) bool { return levels[order[a]] < levels[order[b]] })
-	return order[len(order)*45/100 : len(order)*55/100+1]
 }

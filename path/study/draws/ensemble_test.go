@@ -37,8 +37,9 @@ func TestEnsembleDrawsFurtherTerms(t *testing.T) {
 	e, err := model(t, all).Draw(Options{})
 	require.NoError(t, err)
 	other := drawstest.Boat(1, 0)
-	u := &other[0].Listeners[0].Routes[0].Steps[0].Uncertain[0]
-	u.Key = "source level/wing"
+	for i := range other[0].Listeners { // another engine, alike in everything
+		other[0].Listeners[i].Routes[0].Steps[0].Uncertain[0].Key = "source level/wing"
+	}
 	m := model(t, other)
 	z := e.Terms(m)
 	k := m.index["source level/wing"]

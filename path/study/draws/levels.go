@@ -1,8 +1,6 @@
 package draws
 
 import (
-	"math"
-
 	"hushwake/path"
 	"hushwake/source/spectrum"
 )
@@ -96,17 +94,6 @@ func OnlyBand(j int) spectrum.Bands {
 	w := spectrum.Fill(2 * spectrum.Silent)
 	w[j] = 0
 	return w
-}
-
-// Factor is the ratio of the back pressure at z to its median.
-func (p *Exhaust) Factor(z []float64) float64 {
-	s := 0.0
-	for i, k := range p.Keys {
-		if k < len(z) {
-			s += p.SD[i] * z[k]
-		}
-	}
-	return math.Exp(s)
 }
 
 func (p *Exhaust) Gradient(n int) []float64 {

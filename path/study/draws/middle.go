@@ -64,7 +64,8 @@ func (l *Listener) middle(h path.Heard, z [][]float64, mean, levels []float64) p
 		return h
 	}
 	h.Routes = append([]path.Route(nil), h.Routes...)
-	near := nearMiddle(levels)
+	ranked := sorted(levels)
+	near := within(levels, quantile(ranked, 0.45), quantile(ranked, 0.55))
 	to, sum := make([]spectrum.Bands, len(h.Routes)), spectrum.Bands{}
 	weighted := make([]spectrum.Bands, len(h.Routes))
 	for i, r := range l.Routes {
@@ -72,7 +73,7 @@ func (l *Listener) middle(h path.Heard, z [][]float64, mean, levels []float64) p
 		weighted[i] = to[i].Plus(r.AWeight)
 	}
 	sum = spectrum.SumBands(weighted...)
-	rest := Quantile(levels, 0.5) - sum.Total()
+	rest := quantile(ranked, 0.5) - sum.Total()
 	for i, r := range l.Routes {
 		to[i] = to[i].Shift(rest)
 		h.Routes[i] = moveRoute(h.Routes[i], r.At(mean), to[i])
@@ -80,6 +81,16 @@ func (l *Listener) middle(h path.Heard, z [][]float64, mean, levels []float64) p
 	h.Bands = spectrum.SumBands(to...)
 	sort.SliceStable(h.Routes, func(a, c int) bool { return h.Routes[a].DBA() > h.Routes[c].DBA() })
 	return h
+}
+
+// within lists the draws whose level lies from low to high.
+func within(levels []float64, low, high float64) (at []int) {
+	for d, v := range levels {
+		if low <= v && v <= high {
+			at = append(at, d)
+		}
+	}
+	return at
 }
 
 // meanEnergy is the mean of the route's bands as energy over some draws, dB.

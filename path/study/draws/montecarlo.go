@@ -6,6 +6,8 @@ import (
 	"sort"
 	"sync"
 
+	"gonum.org/v1/gonum/floats"
+
 	"hushwake/source/spectrum"
 )
 
@@ -99,13 +101,9 @@ func (s Sample) Only(layouts []int, listeners []int) Sample {
 // Levels writes the level at the place with weighting w in every draw, dB; z holds the draws of the
 // terms that the routes know, by their number.
 func (h *Listener) Levels(z [][]float64, w spectrum.Bands, out []float64) {
-	var routes []preparedRoute
-	for _, r := range h.Routes {
-		routes = append(routes, r.prepared(w))
-	}
+	bundles := bundled(&Layout{Listeners: []*Listener{h}}, w)
 	Parallel((len(out)+chunk-1)/chunk, func(c int) {
-		from, to := c*chunk, min((c+1)*chunk, len(out))
-		newWork().levels(routes, z, from, out[from:to])
+		new(buffers).levels(bundles, z, c*chunk, min((c+1)*chunk, len(out)), [][]float64{out})
 	})
 }
 
@@ -115,16 +113,17 @@ func (m *Model) run(z [][]float64, n int) (levels, factors [][][]float64) {
 		levels = append(levels, rows(len(l.Listeners), n))
 		factors = append(factors, rows(len(l.Exhausts), n))
 	}
-	prepared := m.prepared()
+	bundles := make([][]bundle, len(m.Layouts))
+	for i, l := range m.Layouts {
+		bundles[i] = bundled(l, spectrum.A)
+	}
 	Parallel((n+chunk-1)/chunk, func(c int) {
 		from, to := c*chunk, min((c+1)*chunk, n)
-		w := newWork()
+		w := new(buffers)
 		for i, l := range m.Layouts {
-			for j := range l.Listeners {
-				w.levels(prepared[i][j], z, from, levels[i][j][from:to])
-			}
+			w.levels(bundles[i], z, from, to, levels[i])
 			for j, p := range l.Exhausts {
-				w.factors(p, z, from, factors[i][j][from:to])
+				drawFactors(p, z, from, factors[i][j][from:to])
 			}
 		}
 	})
@@ -139,119 +138,10 @@ func rows(n, width int) [][]float64 {
 	return r
 }
 
-// preparedRoute is a route made ready for many draws: terms that are equal in all bands move the whole
-// route at once, the others band by band. Values are in nepers of energy.
-type preparedRoute struct {
-	flatKeys []int
-	flat     []float64
-	keys     []int
-	shaped   []spectrum.Bands
-	bands    spectrum.Bands // weighted, nepers
-}
-
-const neper = math.Ln10 / 10
-
-// nothing is a band's level in nepers under which no doubt lifts it to be heard: that of a band weighed out.
-const nothing = 1.5 * spectrum.Silent * neper
-
-func (m *Model) prepared() [][][]preparedRoute {
-	all := make([][][]preparedRoute, len(m.Layouts))
-	for i, l := range m.Layouts {
-		for _, h := range l.Listeners {
-			var routes []preparedRoute
-			for _, r := range h.Routes {
-				routes = append(routes, r.prepared(spectrum.A))
-			}
-			all[i] = append(all[i], routes)
-		}
-	}
-	return all
-}
-
-func (r *Route) prepared(w spectrum.Bands) (f preparedRoute) {
-	if w == spectrum.A {
-		w = r.AWeight
-	}
-	for b, v := range r.Bands.Plus(w) {
-		f.bands[b] = v * neper
-	}
-	for i, k := range r.Keys {
-		if r.SD[i] == spectrum.Fill(r.SD[i][0]) {
-			f.flatKeys, f.flat = append(f.flatKeys, k), append(f.flat, r.SD[i][0]*neper)
-			continue
-		}
-		s := r.SD[i]
-		for b := range s {
-			s[b] *= neper
-		}
-		f.keys, f.shaped = append(f.keys, k), append(f.shaped, s)
-	}
-	return f
-}
-
-type buffers struct{ flat, band, sum [chunk]float64 }
-
-func newWork() *buffers { return &buffers{} }
-
-// levels writes the weighted level in dB of each draw of a chunk to out.
-func (w *buffers) levels(routes []preparedRoute, z [][]float64, from int, out []float64) {
-	n := len(out)
-	flat, band, sum := w.flat[:n], w.band[:n], w.sum[:n]
-	clear(sum)
-	for i := range routes {
-		r := &routes[i]
-		clear(flat)
-		for j, k := range r.flatKeys {
-			addScaled(flat, r.flat[j], z[k][from:from+n])
-		}
-		if len(r.keys) == 0 {
-			r.addFlat(sum, flat)
-			continue
-		}
-		for b := range r.bands {
-			if r.bands[b] < nothing {
-				continue
-			}
-			for d, v := range flat {
-				band[d] = v + r.bands[b]
-			}
-			for j, k := range r.keys {
-				if s := r.shaped[j][b]; s != 0 {
-					addScaled(band, s, z[k][from:from+n])
-				}
-			}
-			for d, v := range band {
-				sum[d] += math.Exp(v)
-			}
-		}
-	}
-	for d, v := range sum {
-		out[d] = spectrum.Level(v)
-	}
-}
-
-// addFlat adds a route whose bands all move alike.
-func (r *preparedRoute) addFlat(sum, flat []float64) {
-	e := 0.0
-	for _, v := range r.bands {
-		e += math.Exp(v)
-	}
-	for d, v := range flat {
-		sum[d] += e * math.Exp(v)
-	}
-}
-
-func addScaled(to []float64, f float64, v []float64) {
-	v = v[:len(to)]
-	for d := range to {
-		to[d] += f * v[d]
-	}
-}
-
-func (w *buffers) factors(p *Exhaust, z [][]float64, from int, out []float64) {
+func drawFactors(p *Exhaust, z [][]float64, from int, out []float64) {
 	clear(out)
 	for i, k := range p.Keys {
-		addScaled(out, p.SD[i], z[k][from:from+len(out)])
+		floats.AddScaled(out, p.SD[i], z[k][from:from+len(out)])
 	}
 	for d, v := range out {
 		out[d] = math.Exp(v)

@@ -139,16 +139,22 @@ func (f *fit) compare() {
 	f.apart = assimilate.Contradictions(f.prior, f.numbers())
 }
 
-// move moves the draws that the used observations see.
-func (f *fit) move() error {
-	seen, listed := []int(nil), map[int]bool{}
+// seen lists the terms and biases that the used observations depend on.
+func (f *fit) seen() (all []int) {
+	listed := map[int]bool{}
 	for _, o := range f.used {
 		for _, k := range o.biased.sees() {
 			if !listed[k] {
-				seen, listed[k] = append(seen, k), true
+				all, listed[k] = append(all, k), true
 			}
 		}
 	}
+	return all
+}
+
+// move moves the draws that the used observations see.
+func (f *fit) move() error {
+	seen, z := f.seen(), make([][]float64, len(f.before))
 	if len(seen) == 0 {
 		return nil
 	}
@@ -156,14 +162,10 @@ func (f *fit) move() error {
 	for i, k := range seen {
 		copy(x.RawRowView(i), f.before[k])
 	}
-	z := make([][]float64, len(f.before))
-	rows := func(x *mat.Dense) {
+	predict := func(x, h *mat.Dense) {
 		for i, k := range seen {
 			z[k] = x.RawRowView(i)
 		}
-	}
-	predict := func(x, h *mat.Dense) {
-		rows(x)
 		for i, o := range f.used {
 			o.biased.expect(z, h.RawRowView(i))
 		}
@@ -178,41 +180,47 @@ func (f *fit) move() error {
 	return nil
 }
 
+// reads is by how much an instrument's used readings lie off on average, in every draw before and after.
+type reads struct {
+	n             float64
+	before, after []float64
+}
+
 // review sets what was expected of each observation before and after, without the instrument's bias,
 // and tells of each instrument by how much its used readings lie off on average.
 func (f *fit) review() (all []Bias) {
-	sums, plain, after := map[string]*[2][]float64{}, make([]float64, f.draws), make([]float64, f.draws)
-	count, row := map[string]float64{}, map[*observation]int{}
+	at, row := map[string]*reads{}, map[*observation]int{}
 	for i, o := range f.used {
 		if row[o] = i; o.bias > 0 {
-			count[o.instrument]++
+			if at[o.instrument] == nil {
+				at[o.instrument] = &reads{before: make([]float64, f.draws), after: make([]float64, f.draws)}
+			}
+			at[o.instrument].n++
 		}
 	}
+	plain, after := make([]float64, f.draws), make([]float64, f.draws)
 	for _, o := range f.obs {
 		o.expect(f.before, plain)
-		o.predicted = draws.Quantile(plain, 0.5)
 		o.expect(f.after, after)
-		o.fitted = draws.Quantile(after, 0.5)
-		i, used := row[o]
-		if !used || o.bias == 0 {
-			continue
+		o.predicted, o.fitted = draws.Quantile(plain, 0.5), draws.Quantile(after, 0.5)
+		if i, used := row[o]; used && o.bias > 0 {
+			at[o.instrument].add(f, o, f.prior.RawRowView(i), plain, after)
 		}
-		s := sums[o.instrument]
-		if s == nil {
-			s = &[2][]float64{make([]float64, f.draws), make([]float64, f.draws)}
-			sums[o.instrument] = s
-		}
-		floats.AddScaled(s[0], 1/count[o.instrument], f.prior.RawRowView(i))
-		floats.AddScaled(s[0], -1/count[o.instrument], plain)
-		floats.AddScaled(s[1], -1/count[o.instrument], after)
-		o.biased.expect(f.after, after)
-		floats.AddScaled(s[1], 1/count[o.instrument], after)
 	}
-	for name, s := range sums {
-		b := Bias{Instrument: name, SDBefore: stat.StdDev(s[0], nil)}
-		b.Mean, b.SDAfter = stat.MeanStdDev(s[1], nil)
+	for name, r := range at {
+		b := Bias{Instrument: name, SDBefore: stat.StdDev(r.before, nil)}
+		b.Mean, b.SDAfter = stat.MeanStdDev(r.after, nil)
 		all = append(all, b)
 	}
 	sort.Slice(all, func(i, j int) bool { return all[i].Instrument < all[j].Instrument })
 	return all
+}
+
+// add adds one observation: as the instrument reads less as it is, before and after.
+func (r *reads) add(f *fit, o *observation, prior, plain, after []float64) {
+	floats.AddScaled(r.before, 1/r.n, prior)
+	floats.AddScaled(r.before, -1/r.n, plain)
+	floats.AddScaled(r.after, -1/r.n, after)
+	o.biased.expect(f.after, after)
+	floats.AddScaled(r.after, 1/r.n, after)
 }

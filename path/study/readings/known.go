@@ -15,6 +15,7 @@ import (
 // after the readings of its file. Every command asks the same one, so that one file and seed give one
 // figure for one seat.
 type Known struct {
+	File        *path.Boat        // as it was asked about
 	Boat        *path.Boat        // with a listener in each space that a reading names
 	Central     []path.Prediction // of all layouts, before draws and readings
 	Model       *draws.Model
@@ -36,7 +37,7 @@ type Options struct {
 
 // Know predicts all layouts of a boat and moves the draws by the readings of its file.
 func Know(b *path.Boat, o Options) (*Known, error) {
-	k := &Known{Boat: b.WithSpaceReadings()}
+	k := &Known{File: b, Boat: b.WithSpaceReadings()}
 	if o.Ignore {
 		k.Boat = b
 	}
@@ -256,7 +257,7 @@ func (k *Known) Remarks() (all []string) {
 	for _, r := range k.Fit.Residuals {
 		switch {
 		case !r.Used && r.Reason != "":
-			all = append(all, fmt.Sprintf("reading %d (%s) is not used: %s", r.Reading, r.What, r.Reason))
+			all = append(all, fmt.Sprintf("reading %d is not used: %s (%s)", r.Reading, r.Reason, r.What))
 		case r.Used && r.Odd:
 			all = append(all, fmt.Sprintf("reading %d (%s) is %s", r.Reading, r.What, r.Reason))
 		}

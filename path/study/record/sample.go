@@ -109,7 +109,7 @@ func predict(c *boatfile.Case, at boatfile.Seat) (path.Prediction, error) {
 			return path.Prediction{}, err
 		}
 	}
-	return path.Predict(c.Boat, l)
+	return path.PredictIn(c.Boat, l, path.Routes)
 }
 
 // hear is what the probe takes of a prediction, in bands that the A-weight turns into its weighted level.

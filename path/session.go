@@ -1,0 +1,237 @@
+package path
+
+import (
+	"fmt"
+	"sync"
+
+	"hushwake/source/spectrum"
+)
+
+// Session predicts layouts of one boat many times over: the points of a sweep, the trials of a search. What lies
+// between sources and listeners is worked out once for layouts of one name that share their spaces, partitions and
+// enclosures, an engine once for layouts that share it; these and the boat must not change while it lasts. Safe for use
+// by several goroutines.
+type Session struct {
+	boat *Boat
+
+	sync.Mutex
+	idle    map[stageKey][]*scene
+	sources map[sourceKey]ExhaustResult
+}
+
+// sourceKey is an engine of a layout in a form.
+type sourceKey struct {
+	engine *Engine
+	fast   bool
+}
+
+// NewSession begins a session.
+func NewSession(b *Boat) *Session {
+	return &Session{boat: b, idle: map[stageKey][]*scene{}, sources: map[sourceKey]ExhaustResult{}}
+}
+
+// Predict works out one layout in a form of its choice.
+func (n *Session) Predict(l *Layout, form Form) (Prediction, error) {
+	s, err := n.take(l)
+	if err != nil {
+		return Prediction{Layout: l}, err
+	}
+	defer n.put(l, s)
+	return s.stage(l, form).predict(n)
+}
+
+// maxStages bounds the memory of a session, in kinds of layout.
+const maxStages = 32
+
+// stageKey tells layouts apart by what stands between sources and listeners.
+type stageKey struct {
+	name, base string
+	spaces     *Space
+	partitions *Partition
+	enclosures *Enclosure
+	engines    string
+}
+
+func keyOf(l *Layout) stageKey {
+	k := stageKey{name: l.Name, base: l.Base, spaces: first(l.Spaces), partitions: first(l.Partitions), enclosures: first(l.Enclosures)}
+	for i := range l.Engines {
+		e := &l.Engines[i]
+		k.engines += fmt.Sprint(e.Name, e.In, e.Enclosure, e.At, e.AtStated, e.Stopped)
+	}
+	return k
+}
+
+func first[T any](list []T) *T {
+	if len(list) == 0 {
+		return nil
+	}
+	return &list[0]
+}
+
+// source is an engine at running and at rated, worked out once.
+func (n *Session) source(e *Engine, form Form) (ExhaustResult, error) {
+	k := sourceKey{e, form.fast()}
+	n.Lock()
+	r, ok := n.sources[k]
+	n.Unlock()
+	if ok {
+		return r, nil
+	}
+	r, err := form.sources(e)
+	n.Lock()
+	defer n.Unlock()
+	if len(n.sources) >= maxStages {
+		clear(n.sources)
+	}
+	if err == nil {
+		n.sources[k] = r
+	}
+	return r, err
+}
+
+// take gives a scene that nobody else uses.
+func (n *Session) take(l *Layout) (*scene, error) {
+	k := keyOf(l)
+	n.Lock()
+	if free := n.idle[k]; len(free) > 0 {
+		s := free[len(free)-1]
+		n.idle[k] = free[:len(free)-1]
+		n.Unlock()
+		return s, nil
+	}
+	n.Unlock()
+	return newScene(n.boat, l)
+}
+
+func (n *Session) put(l *Layout, s *scene) {
+	k := keyOf(l)
+	n.Lock()
+	defer n.Unlock()
+	if len(n.idle) >= maxStages && n.idle[k] == nil {
+		clear(n.idle)
+	}
+	n.idle[k] = append(n.idle[k], s)
+}
+
+// stage is the scene made ready for one prediction: rooms, walls and ways already known stay, what depends on the
+// running engines is new.
+func (s *scene) stage(l *Layout, form Form) *scene {
+	fresh := *s
+	fresh.layout, fresh.form, fresh.feet = l, form, map[string]*footed{}
+	fresh.warnings, fresh.assumed = s.warnings[:len(s.warnings):len(s.warnings)], s.assumed[:len(s.assumed):len(s.assumed)]
+	return &fresh
+}
+
+// ways are what a scene has found so far.
+type ways struct {
+	ears    map[earKey]*listening
+	trails  map[trailKey][]tails // one for each way they ended
+	entries map[trailKey][]entry // into rooms, for any ear
+	noted   []turn               // while trails are looked for
+}
+
+// mostTails is how many ways of ending are kept.
+const mostTails = 8
+
+// earKey is a place to hear at.
+type earKey struct {
+	in string
+	at Point
+}
+
+// trailKey is all of an emitter that its ways to an ear depend on but for its level.
+type trailKey struct {
+	ear                        earKey
+	source, engine, how, place string
+	site
+	outlet bool
+	bore   float64
+	facing [3]float64
+	fast   bool
+}
+
+// tails are the ways of an emitter to an ear: what comes behind its own steps, and which of them ended for its level.
+type tails struct {
+	all   []trail
+	turns []turn
+}
+
+// turn is where a trail was asked whether it ends, by its gain behind the emitter's own steps.
+type turn struct {
+	gain  spectrum.Bands
+	walls int
+	ended bool
+}
+
+// ear is a listener made ready, once for each place.
+func (s *scene) ear(l Listener) *listening {
+	k := earKey{l.In, l.At}
+	if s.known.ears[k] == nil {
+		s.known.ears[k] = s.listen(l)
+	}
+	return s.known.ears[k]
+}
+
+// trails are those of find, remembered. They hold as long as the level of the emitter ends the same of them.
+func (s *scene) trails(e *emitter, ear *listening) []trail {
+	k := e.key(s.form)
+	k.ear = earKey{ear.In, ear.At}
+	all := s.known.trails[k]
+	for i := range all {
+		if s.still(&all[i], e) {
+			out := make([]trail, len(all[i].all))
+			for n := range out {
+				out[n] = all[i].all[n].behind(e, s.form.bare())
+			}
+			return out
+		}
+	}
+	s.known.noted = nil
+	found := s.find(e, ear)
+	t := tails{turns: s.known.noted}
+	for _, f := range found {
+		t.all = append(t.all, trail{steps: f.steps[len(e.steps):], words: f.words})
+	}
+	if len(all) >= mostTails {
+		all = all[:0]
+	}
+	s.known.trails[k] = append(all, t)
+	return found
+}
+
+// key tells an emitter from others but for its level.
+func (e *emitter) key(form Form) trailKey {
+	return trailKey{source: e.source, engine: e.engine, how: e.how, place: e.place, site: e.site, outlet: e.outlet, bore: e.bore, facing: e.facing, fast: form.fast()}
+}
+
+// behind is a remembered trail of an emitter at its present level; without its steps where nobody asks for them.
+func (t *trail) behind(e *emitter, bare bool) trail {
+	out := trail{gain: e.bands, words: t.words}
+	if !bare {
+		out.steps = append(append(make([]Step, 0, len(e.steps)+len(t.steps)+1), e.steps...), t.steps...)
+	}
+	for i := range t.steps {
+		out.gain = out.gain.Plus(t.steps[i].Bands)
+	}
+	return out
+}
+
+// still tells whether every trail ends where it ended.
+func (s *scene) still(t *tails, e *emitter) bool {
+	for i := range t.turns {
+		n := &t.turns[i]
+		if s.tooFaint(e.bands.Plus(n.gain), n.walls) != n.ended {
+			return false
+		}
+	}
+	return true
+}
+
+// ends tells whether a trail of an emitter is not worth following through another wall.
+func (s *scene) ends(t trail, walls int) bool {
+	ended := s.tooFaint(t.gain, walls)
+	if s.levelCounts(walls) {
+		s.known.noted = append(s.known.noted, turn{t.gain.Minus(t.start), walls, ended})
+	}
+	return ended
+}

@@ -1,0 +1,27 @@
+package draws
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// The own exponential is that of the language to the last digits, over all levels and at the ends of its range.
+func TestExponential(t *testing.T) {
+	exponential := func(x float64) float64 {
+		to := []float64{0}
+		addExponentials(to, []float64{x})
+		return to[0]
+	}
+	for x := -705.0; x < 705; x += 0.0137 {
+		require.InEpsilon(t, math.Exp(x), exponential(x), 5e-16, "e^%g", x)
+	}
+	for _, x := range []float64{0, 1e-300, -1e-12, math.Ln2, -math.Ln2 / 512, 699.999} {
+		require.InEpsilon(t, math.Exp(x), exponential(x), 5e-16, "e^%g", x)
+	}
+	require.Equal(t, 1.0, exponential(0))
+	require.Zero(t, exponential(math.Inf(-1)))
+	require.True(t, math.IsInf(exponential(math.Inf(1)), 1))
+	require.True(t, math.IsNaN(exponential(math.NaN())))
+}

@@ -1,0 +1,137 @@
+package fourpole
+
+import (
+	"math"
+	"runtime"
+	"sync"
+)
+
+// Grid is frequencies that chains are evaluated at. Chains on one grid share what their pieces solved by modes give
+// there.
+type Grid struct {
+	omega, root []float64
+	step        float64 // rad/s where they lie evenly, else 0
+	rational    bool
+}
+
+// Rational is the grid on which pieces solved by modes are exact at some frequencies only, the rest by between.
+func (g *Grid) Rational() *Grid {
+	r := *g
+	r.rational = true
+	return &r
+}
+
+// NewGrid takes angular frequencies in rad/s, > 0.
+func NewGrid(omega []float64) *Grid {
+	g := &Grid{omega: omega, root: make([]float64, len(omega))}
+	for i, w := range omega {
+		g.root[i] = math.Sqrt(w)
+	}
+	if n := len(omega); n > 2 {
+		g.step = (omega[n-1] - omega[0]) / float64(n-1)
+		for i, w := range omega {
+			if math.Abs(w-omega[0]-float64(i)*g.step) > 1e-13*w {
+				g.step = 0
+				break
+			}
+		}
+	}
+	return g
+}
+
+// stretch is how many frequencies one goroutine takes at a time. It is fixed, so that nothing depends on the cores.
+const stretch = 36
+
+// each calls f for stretches from, to of the grid, on all cores.
+func (g *Grid) each(f func(from, to int)) { g.parts(stretch, f) }
+
+// parts calls f for parts of some length, on all cores.
+func (g *Grid) parts(length int, f func(from, to int)) {
+	n := len(g.omega)
+	parts := (n + length - 1) / length
+	part := func(k int) { f(k*length, min((k+1)*length, n)) }
+	workers := min(runtime.GOMAXPROCS(0), parts)
+	if workers <= 1 {
+		for k := range parts {
+			part(k)
+		}
+		return
+	}
+	var wg sync.WaitGroup
+	for w := range workers {
+		wg.Go(func() {
+			for k := w; k < parts; k += workers {
+				part(k)
+			}
+		})
+	}
+	wg.Wait()
+}
+
+// Sweep fills out[i] with the matrix at omega[i]; out must be as long as omega. The frequencies are split
+// over the processors; nothing is allocated per frequency.
+func Sweep(p Piece, omega []float64, out []Matrix) { NewGrid(omega).Sweep(p, out) }
+
+// Sweep fills out with the matrices on the grid.
+func (g *Grid) Sweep(p Piece, out []Matrix) {
+	run := newProgram(Chain{p})
+	run.tables(g)
+	g.each(func(from, to int) {
+		r := newRun(g, from, to)
+		run.follow(r)
+		r.sum(out[from:to])
+	})
+}
+
+// runner is a piece that gains by going from frequency to frequency; it keeps its matrices on the last grid.
+type runner interface {
+	Piece
+	run(omega []float64, out []Matrix)
+	table() *table
+}
+
+// table is the matrices of a piece on a grid.
+type table struct {
+	sync.Mutex
+	grid *Grid
+	m    []Matrix
+}
+
+// tableOf gives the matrices of a piece on the grid, worked out once.
+func (g *Grid) tableOf(p runner) []Matrix {
+	t := p.table()
+	t.Lock()
+	defer t.Unlock()
+	if t.grid != g {
+		m := make([]Matrix, len(g.omega))
+		if g.rational {
+			g.parts(2*stretch, func(from, to int) { newBetween(p, g.omega[from:to], m[from:to]).fill(0, to-from-1) })
+		} else {
+			g.each(func(from, to int) { p.run(g.omega[from:to], m[from:to]) })
+		}
+		t.grid, t.m = g, m
+	}
+	return t.m
+}
+
+// Along is Sweep told on the way: behind the first cuts[k] pieces, cuts rising, visit gets the matrices of those from
+// frequency from on, which are its own to read until it returns. It is called from several goroutines.
+func (g *Grid) Along(c Chain, cuts []int, visit func(k, from int, m []Matrix)) {
+	parts, before := make([]program, len(cuts)), 0
+	for k, cut := range cuts {
+		parts[k] = newProgram(c[before:cut])
+		parts[k].tables(g)
+		before = cut
+	}
+	g.each(func(from, to int) {
+		var m [stretch]Matrix
+		r := newRun(g, from, to)
+		for k := range parts {
+			parts[k].follow(r)
+			visit(k, from, r.sum(m[:to-from]))
+		}
+	})
+}
+
+// Len is the number of frequencies.
+func (g *Grid) Len() int { return len(g.omega) }
