@@ -93,7 +93,7 @@ func (s Soak) words() string {
 		}
 		return fmt.Sprintf("after %.1f h", *t/3600)
 	}
-	text := fmt.Sprintf("stopped hot with its fan the air in the box rises to %.0f °C", s.Peak-273.15)
+	text := fmt.Sprintf("after a hot stop, fan off, the air in the box is at %.0f °C", s.Peak-273.15)
 	if s.Air60 == nil || *s.Air60 > 0 {
 		text += fmt.Sprintf(", is under 60 °C %s", when(s.Air60))
 	}
