@@ -37,6 +37,9 @@ func boxVerdicts(r *report.Page) []list {
 		for _, v := range e.Verdicts {
 			verdicts.Items = append(verdicts.Items, item{Kind: v.Code, Text: ended(e.Name + ": " + strings.TrimPrefix(v.Text, v.Code+": "))})
 		}
+		if e.Soak != nil {
+			verdicts.Items = append(verdicts.Items, item{Kind: "after stopping", Text: ended(e.Name + ": " + e.Soak.Text)})
+		}
 		if e.FanStopped != nil {
 			verdicts.Items = append(verdicts.Items, item{Kind: "fan stopped", Text: ended(e.Name + ": " + e.FanStopped.Text)})
 		}
@@ -159,12 +162,21 @@ func boxAir(r *report.Page, u unitSet) table {
 		{"velocity in the inlet", u.speed, func(e parts.Enclosure) *float64 { return e.InletVelocity }},
 		{"pressure drop of the inlet", u.draught, func(e parts.Enclosure) *float64 { return e.InletDrop }},
 		{"fan pressure for the air needed", u.draught, func(e parts.Enclosure) *float64 { return e.FanPressure }},
-		{"temperature rise", u.rise, func(e parts.Enclosure) *float64 { return e.Rise }},
+		{"temperature rise at rated", u.rise, func(e parts.Enclosure) *float64 { return e.Rise }},
+		{"temperature rise at the running duty", u.rise, func(e parts.Enclosure) *float64 { return e.RunningRise }},
+		{"air in the box at rated", u.temperature, func(e parts.Enclosure) *float64 { return e.TemperatureC }},
+		{"what it may reach", u.temperature, func(e parts.Enclosure) *float64 { return e.LimitC }},
 		{"temperature rise, fan stopped", u.rise, func(e parts.Enclosure) *float64 {
 			if e.FanStopped == nil {
 				return nil
 			}
 			return e.FanStopped.Rise
+		}},
+		{"air after stopping hot", u.temperature, func(e parts.Enclosure) *float64 {
+			if e.Soak == nil {
+				return nil
+			}
+			return e.Soak.PeakC
 		}},
 	} {
 		cells := []cell{words(row.name + ", " + row.q.unit)}

@@ -17,6 +17,9 @@ import (
 func sweepSection(r *report.Page, u unitSet) section {
 	s := section{ID: "speed", Title: "Over engine speed", Lead: []string{
 		"A smooth rise is the engine working harder. A peak is a boom: an order of the engine meets a frequency at which the line is blind. A pin with the number of the order marks it, one for all the layouts whose booms fall together; the list says which and why."}}
+	if r.OverLoad {
+		s.Title, s.Lead = "Over load", []string{"A set keeps its speed, and its orders their frequencies: what grows with load is the exhaust and the gas in it."}
+	}
 	if len(r.Sweeps) == 0 {
 		s.Empty = "Engine speed was not swept for this page; the sweep command does it."
 		return s
@@ -25,12 +28,33 @@ func sweepSection(r *report.Page, u unitSet) section {
 		s.Figures = append(s.Figures, sweepFigure(r, u, j))
 	}
 	s.Figures = append(s.Figures, sweepPressure(r, u))
-	if booms := boomList(r); len(booms.Items) > 0 {
+	if booms := boomList(r); r.OverLoad {
+		return s
+	} else if len(booms.Items) > 0 {
 		s.Lists = append(s.Lists, booms)
 	} else {
 		s.Lists = append(s.Lists, list{Title: "Booms", Items: []item{{Text: "No boom stands out over the speeds swept."}}})
 	}
 	return s
+}
+
+// over is what sweeps go over, in words: the axis, and short.
+func over(r *report.Page) (axis, short string) {
+	if r.OverLoad {
+		return "load, % of rated", "load"
+	}
+	return "engine speed, rpm", "engine speed"
+}
+
+// inTitle is it in a title.
+func inTitle(over string) string { return strings.TrimPrefix(over, "engine ") }
+
+// along is where a point lies on that axis.
+func along(r *report.Page, q report.PageSpeed) float64 {
+	if r.OverLoad {
+		return q.LoadPercent
+	}
+	return q.SpeedRPM
 }
 
 // sweepName is the layout, with the engine where several were swept.
@@ -49,16 +73,18 @@ func sweepName(r *report.Page, s report.PageSweep) string {
 
 func sweepFigure(r *report.Page, u unitSet, j int) figure {
 	name := r.Listeners[j].Name
-	f := figure{ID: fmt.Sprintf("speed-%d", j+1), Title: "Level at " + name + " over speed", Height: 330, Table: sweepTable(r, u, j)}
+	axis, over := over(r)
+	f := figure{ID: fmt.Sprintf("speed-%d", j+1), Title: "Level at " + name + " over " + inTitle(over), Height: 330, Table: sweepTable(r, u, j)}
 	var x, y extent
 	for _, s := range r.Sweeps {
 		for i := range s.Points {
-			x.take(&s.Points[i].SpeedRPM)
+			at := along(r, s.Points[i])
+			x.take(&at)
 			y.take(s.Points[i].LevelDBA[j])
 		}
 	}
 	if !y.any {
-		f.Empty = "No levels at " + name + " over speed were computed, so there is no chart."
+		f.Empty = "No levels at " + name + " over " + inTitle(over) + " were computed, so there is no chart."
 		return f
 	}
 	y.take(r.Listeners[j].LimitDBA)
@@ -67,12 +93,12 @@ func sweepFigure(r *report.Page, u unitSet, j int) figure {
 		sy.high += sy.step
 	}
 	pins := &pinboard{x: sx, y: sy}
-	p := newPlot("", "dB(A)", valueX("engine speed, rpm", sx), valueY("dB(A) at "+shortened(name, 24), sy))
+	p := newPlot("", "dB(A)", valueX(axis, sx), valueY("dB(A) at "+shortened(name, 24), sy))
 	p.grid(24, 22, 28, 30)
 	p.byAxis()
 	var said []string
 	for n, s := range r.Sweeps {
-		line := sweepLine(s, func(q report.PageSpeed) *float64 { return q.LevelDBA[j] })
+		line := sweepLine(r, s, func(q report.PageSpeed) *float64 { return q.LevelDBA[j] })
 		if n == 0 && r.Listeners[j].LimitDBA != nil {
 			line.MarkLines = limitLine(opts.MarkLineNameYAxisItem{YAxis: *r.Listeners[j].LimitDBA}, "limit "+limitDB.bare(r.Listeners[j].LimitDBA), clearOfPins(r.Sweeps, j, sx))
 		}
@@ -81,7 +107,7 @@ func sweepFigure(r *report.Page, u unitSet, j int) figure {
 		f.Key = append(f.Key, lookOf(s.Layout).mark(sweepName(r, s)))
 		said = append(said, sweepName(r, s)+": "+boomCount(s, j))
 	}
-	f.Alt = "Level at " + name + " over engine speed. " + strings.Join(said, "; ") + "."
+	f.Alt = "Level at " + name + " over " + over + ". " + strings.Join(said, "; ") + "."
 	f.Plot = p
 	return f
 }
@@ -98,11 +124,11 @@ func clearOfPins(all []report.PageSweep, j int, x scale) string {
 	return "insideStartTop"
 }
 
-func sweepLine(s report.PageSweep, value func(report.PageSpeed) *float64) echarts.SingleSeries {
+func sweepLine(r *report.Page, s report.PageSweep, value func(report.PageSpeed) *float64) echarts.SingleSeries {
 	k := lookOf(s.Layout)
 	var data []opts.LineData
 	for _, q := range s.Points {
-		data = append(data, opts.LineData{Value: []any{rounded(q.SpeedRPM, 2), orGap(value(q))}})
+		data = append(data, opts.LineData{Value: []any{rounded(along(r, q), 2), orGap(value(q))}})
 	}
 	return echarts.SingleSeries{Name: tag(s.Layout), Type: "line", Data: data, Symbol: k.symbol(), SymbolSize: 7,
 		ItemStyle: &opts.ItemStyle{Color: k.paint()}, LineStyle: &opts.LineStyle{Color: k.paint(), Width: 2, Type: k.line()}}
@@ -178,12 +204,14 @@ func boomCount(s report.PageSweep, j int) string {
 }
 
 func sweepPressure(r *report.Page, u unitSet) figure {
-	f := figure{ID: "speed-pressure", Title: "Back pressure over speed", Height: 330, Table: sweepPressureTable(r, u)}
+	axis, over := over(r)
+	f := figure{ID: "speed-pressure", Title: "Back pressure over " + inTitle(over), Height: 330, Table: sweepPressureTable(r, u)}
 	var x, y extent
 	var limit *float64
 	for _, s := range r.Sweeps {
 		for i := range s.Points {
-			x.take(&s.Points[i].SpeedRPM)
+			at := along(r, s.Points[i])
+			x.take(&at)
 			y.take(u.pressure.shown(s.Points[i].BackPressureKPa))
 		}
 		if l := lowestLimit(r, s.Engine); l != nil && (limit == nil || *l < *limit) {
@@ -191,22 +219,22 @@ func sweepPressure(r *report.Page, u unitSet) figure {
 		}
 	}
 	if !y.any {
-		f.Empty = "No back pressures over speed were computed, so there is no chart."
+		f.Empty = "No back pressures over " + inTitle(over) + " were computed, so there is no chart."
 		return f
 	}
 	y.take(u.pressure.shown(limit))
-	p := newPlot("", u.pressure.unit, valueX("engine speed, rpm", x.round(6)), valueY("back pressure, "+u.pressure.unit, y.fromZero()))
+	p := newPlot("", u.pressure.unit, valueX(axis, x.round(6)), valueY("back pressure, "+u.pressure.unit, y.fromZero()))
 	p.grid(24, 22, 28, 30)
 	p.byAxis()
 	for n, s := range r.Sweeps {
-		line := sweepLine(s, func(q report.PageSpeed) *float64 { return u.pressure.shown(q.BackPressureKPa) })
+		line := sweepLine(r, s, func(q report.PageSpeed) *float64 { return u.pressure.shown(q.BackPressureKPa) })
 		if n == 0 && limit != nil {
 			line.MarkLines = limitLine(opts.MarkLineNameYAxisItem{YAxis: *u.pressure.shown(limit)}, "limit at rated "+u.pressure.text(limit), "insideStartTop")
 		}
 		p.add(line)
 		f.Key = append(f.Key, lookOf(s.Layout).mark(sweepName(r, s)))
 	}
-	f.Alt = "Back pressure over engine speed by layout; the limit at rated is " + u.pressure.text(limit) + "."
+	f.Alt = "Back pressure over " + over + " by layout; the limit at rated is " + u.pressure.text(limit) + "."
 	f.Plot = p
 	return f
 }
@@ -226,23 +254,26 @@ func lowestLimit(r *report.Page, engine string) *float64 {
 }
 
 func sweepTable(r *report.Page, u unitSet, j int) table {
-	return speedTable(r, u, "Level at "+r.Listeners[j].Name+" over engine speed, dB(A)", func(q report.PageSpeed) string { return decibelA.bare(q.LevelDBA[j]) })
+	_, over := over(r)
+	return speedTable(r, u, "Level at "+r.Listeners[j].Name+" over "+over+", dB(A)", func(q report.PageSpeed) string { return decibelA.bare(q.LevelDBA[j]) })
 }
 
 func sweepPressureTable(r *report.Page, u unitSet) table {
-	return speedTable(r, u, "Back pressure over engine speed, "+u.pressure.unit, func(q report.PageSpeed) string { return u.pressure.bare(q.BackPressureKPa) })
+	_, over := over(r)
+	return speedTable(r, u, "Back pressure over "+over+", "+u.pressure.unit, func(q report.PageSpeed) string { return u.pressure.bare(q.BackPressureKPa) })
 }
 
 // speedTable has a row for each speed that any sweep holds and a column for each sweep.
 func speedTable(r *report.Page, u unitSet, caption string, value func(report.PageSpeed) string) table {
-	t := table{Caption: caption, Head: []string{"speed, rpm", "power, " + u.power.unit}}
+	axis, _ := over(r)
+	t := table{Caption: caption, Head: []string{inTitle(axis), "power, " + u.power.unit}}
 	at := make([]map[float64]report.PageSpeed, len(r.Sweeps))
 	power := map[float64]*float64{}
 	for n, s := range r.Sweeps {
 		t.Head = append(t.Head, column(r, sweepName(r, s), s.Layout))
 		at[n] = map[float64]report.PageSpeed{}
 		for _, q := range s.Points {
-			at[n][q.SpeedRPM], power[q.SpeedRPM] = q, q.PowerKW
+			at[n][along(r, q)], power[along(r, q)] = q, q.PowerKW
 		}
 	}
 	for _, rpm := range slices.Sorted(maps.Keys(power)) {

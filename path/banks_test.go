@@ -118,9 +118,8 @@ func TestABankedEngineBurnsAsMuchAir(t *testing.T) {
 		air := map[int]float64{}
 		for _, banks := range []int{1, 2} {
 			e.Banks = banks
-			r, err := e.Engine.At(e.Rated)
-			require.NoError(t, err)
-			boxes, err := path.Boxes(b, &l, []path.Occupant{{Engine: &e, Source: r}})
+			l.Engines = []path.Engine{e}
+			boxes, err := path.Boxes(b, &l)
 			require.NoError(t, err)
 			require.Len(t, boxes, 1)
 			air[banks] = boxes[0].Air.CombustionAir

@@ -4,6 +4,7 @@ package path
 
 import (
 	"hushwake/path/panel"
+	"hushwake/path/room"
 	"hushwake/silencer"
 	"hushwake/source"
 	"hushwake/source/gas"
@@ -50,6 +51,7 @@ type Engine struct {
 	Standing
 	In        string
 	Enclosure string // "" = none
+	AirCooled bool   // the engine itself gives its heat to the air
 	At        Point
 	AtStated  bool
 	Limit     *float64 // Pa, back-pressure limit at rated; nil = not stated
@@ -102,30 +104,46 @@ type LinedDuct struct {
 	Lining    string
 	Thickness float64 // m
 	Bends     int
+	Measured  *spectrum.Bands // dB, insertion loss of a silencer in it; nil = none
 }
 
 // Opening is a hole in an enclosure.
 type Opening struct {
-	Role string  // inlet | outlet | leak
-	Area float64 // m2
-	Duct *LinedDuct
+	Role     string  // inlet | outlet | leak
+	Area     float64 // m2
+	Duct     *LinedDuct
+	To       string // Outside or the space that its mouth lies in; "" = not stated
+	At       Point  // of the mouth
+	AtStated bool
+	Facing   string // forward | aft | port | starboard | up | down | ""
 }
 
-// Fan is a fan with a duty point.
-type Fan struct{ Flow, Pressure float64 } // m3/s, Pa; Pressure 0 = not stated
+// Fan is what moves the air of a box.
+type Fan struct {
+	room.Fan
+	Stopped       bool // it stands still
+	IgnitionProof bool // stated to be protected against ignition
+}
+
+// Door is a lid or door of a box and the gap that its seal leaves.
+type Door struct{ Seal, Gap float64 } // m
 
 // Enclosure is a box round an engine.
 type Enclosure struct {
 	Name       string
 	Size       [3]float64 // m inside
 	BuildUp    panel.BuildUp
-	Lining     string  // "" = bare
-	Thickness  float64 // m of lining
-	Heat       float64 // W; 0 = not stated
-	OwnAirPipe bool    // combustion air has its own pipe
+	Lining     string        // "" = bare
+	Thickness  float64       // m of lining
+	Heat       float64       // W; 0 = not stated
+	OwnAirPipe bool          // combustion air has its own pipe
+	AirPipe    *room.AirPipe // its sizes; nil = not stated
+	Limit      float64       // K, what the air in it may reach; 0 = not stated
 	Fan        *Fan
 	Openings   []Opening
-	Mounts     Mounts // of the box itself
+	Door       *Door   // nil = not stated
+	Gap        float64 // m between engine and walls; 0 = not stated
+	Mounts     Mounts  // of the box itself
 }
 
 // Listener is a place where a person hears.

@@ -65,6 +65,9 @@ func emitters(s *scene, results []ExhaustResult) []emitter {
 		all = append(all, outletEmitter(e, x, r))
 		all = append(all, shellEmitters(s, e, x, r)...)
 		all = append(all, bodyEmitters(s, e, r)...)
+		if r.Box != nil {
+			all = append(all, s.fanEmitters(&r)...)
+		}
 	}
 	return all
 }
@@ -182,7 +185,8 @@ func shellEmitters(s *scene, e *Engine, x *Exhaust, r ExhaustResult) []emitter {
 	out, from := make([]emitter, 0, len(r.shells)), s.engineSite(e)
 	for i, sh := range r.shells {
 		place := sh.In
-		if place == "" {
+		inBox := r.Box != nil && place == r.Box.enc.Name
+		if place == "" || inBox {
 			place = e.In
 		}
 		if _, ok := s.layout.space(place); !ok {
@@ -195,6 +199,10 @@ func shellEmitters(s *scene, e *Engine, x *Exhaust, r ExhaustResult) []emitter {
 		steps := append([]Step{step, wall}, otherPipes(r)...)
 		em := newEmitter(e.Name+" exhaust", "wall of "+sh.Element, place, between(from.at, Point(x.Line.Outlet.At), i, len(r.shells)), steps...)
 		em.engine, em.way, em.spread, em.tones = e.Name, ByLineWall, from.spread, inside
+		if inBox {
+			out = append(out, s.boxedEmitters(em, r.Box)...)
+			continue
+		}
 		out = append(out, em)
 	}
 	return out
@@ -211,31 +219,25 @@ func between(a, b Point, i, n int) (p Point) {
 
 // bodyEmitters are casing, intake and alternator, behind the engine's enclosure if it has one.
 func bodyEmitters(s *scene, e *Engine, r ExhaustResult) []emitter {
-	place := e.In
-	if _, ok := s.layout.space(place); !ok {
-		place = Outside
-	}
-	box := s.enclosureStep(&r)
 	parts := []struct {
 		how, term string
 		part      *source.Part
-		boxed     bool
 	}{
-		{"casing", "casing level", &r.Source.Casing, true},
-		{"intake", "intake level", r.Source.Intake, true},
-		{"alternator", "alternator level", r.Source.Alternator, true},
+		{"casing", "casing level", &r.Source.Casing},
+		{"intake", "intake level", r.Source.Intake},
+		{"alternator", "alternator level", r.Source.Alternator},
 	}
 	var out []emitter
 	for _, p := range parts {
 		if p.part == nil {
 			continue
 		}
-		steps := []Step{partStep(p.how+" sound power", p.term, e.Name, *p.part)}
-		if box != nil && p.boxed {
-			steps = append(steps, *box)
-		}
-		em := newEmitter(bodyOf(e.Name, p.how), p.how, place, e.At, steps...)
+		em := newEmitter(bodyOf(e.Name, p.how), p.how, s.placeOf(e), e.At, partStep(p.how+" sound power", p.term, e.Name, *p.part))
 		em.engine, em.way, em.site = e.Name, ByAir, s.engineSite(e)
+		if r.Box != nil {
+			out = append(out, s.boxedEmitters(em, r.Box)...)
+			continue
+		}
 		out = append(out, em)
 	}
 	return out

@@ -8,7 +8,6 @@ import (
 
 	"hushwake/path/room"
 	"hushwake/silencer"
-	"hushwake/source"
 	"hushwake/source/spectrum"
 )
 
@@ -16,45 +15,94 @@ import (
 type Boxed struct {
 	Engines []string // in the order of the layout
 	Sound   room.Performance
-	Air     room.Air
+	Air     room.Air // all at rated: what decides whether they live
+	Running room.Air // at their running duties
+
+	enc   *Enclosure
+	fan   *boxFan          // nil = none that runs
+	rated room.Ventilation // as Air has it
+	body  room.Body
 }
+
+// Soak is how it cools once its engines and its fan have stopped.
+func (b Boxed) Soak() (room.Soak, error) { return b.rated.CoolDown(b.body) }
 
 // Names are the engines in words.
 func (b Boxed) Names() string { return strings.Join(b.Engines, " and ") }
 
-// Occupant is a running engine with its result.
-type Occupant struct {
-	Engine *Engine
-	Source source.Result
+// boxFan is what the fan of a box gives off to either side of it.
+type boxFan struct {
+	lw, sd spectrum.Bands // dB re 1 pW
+	at     int            // the opening it stands in; -1 = none
+	stated bool
+}
+
+// occupant is a running engine with its result.
+type occupant struct {
+	*Engine
+	*ExhaustResult
 }
 
 // Boxes works out each enclosure of a layout with what runs in it; one that holds nothing is left out.
-func Boxes(b *Boat, l *Layout, running []Occupant) (out []Boxed, err error) {
-	for i := range l.Enclosures {
-		var in []Occupant
-		for _, o := range running {
-			if o.Engine.Enclosure == l.Enclosures[i].Name {
-				in = append(in, o)
-			}
-		}
-		if len(in) == 0 {
+func Boxes(b *Boat, l *Layout) ([]Boxed, error) {
+	var results []ExhaustResult
+	for i := range l.Engines {
+		e := &l.Engines[i]
+		x, ok := l.Exhaust(e.Name)
+		if e.Stopped || !ok || !l.boxed() {
 			continue
 		}
-		x, err := boxed(b, &l.Enclosures[i], in)
+		r, err := Full.sources(e)
 		if err != nil {
 			return nil, err
+		}
+		running, rated := feeds(b, r)
+		if r.Running, err = x.Line.March(running, Full.options()); err == nil {
+			r.Rated, err = x.Line.March(rated, Full.options())
+		}
+		if err != nil {
+			return nil, fmt.Errorf("exhaust of %s: %w", e.Name, err)
+		}
+		results = append(results, r)
+	}
+	return boxes(b, l, results)
+}
+
+// boxed tells whether any engine stands in a box.
+func (l *Layout) boxed() bool {
+	return slices.ContainsFunc(l.Engines, func(e Engine) bool { return e.Enclosure != "" && !e.Stopped })
+}
+
+func boxes(b *Boat, l *Layout, results []ExhaustResult) (out []Boxed, err error) {
+	all := make([]occupant, 0, len(results))
+	for i := range results {
+		e, _ := l.Engine(results[i].Engine)
+		all = append(all, occupant{e, &results[i]})
+	}
+	for i := range l.Enclosures {
+		enc := &l.Enclosures[i]
+		if !slices.ContainsFunc(all, func(o occupant) bool { return o.Enclosure == enc.Name }) {
+			continue
+		}
+		x, err := newBoxed(b, l, enc, all, room.Enclose)
+		if err != nil {
+			return nil, fmt.Errorf("enclosure %s: %w", enc.Name, err)
 		}
 		out = append(out, x)
 	}
 	return out, nil
 }
 
-// boxed is one enclosure: one loss for the sound of all in it, one air path for their heat and draw.
-func boxed(b *Boat, enc *Enclosure, in []Occupant) (out Boxed, err error) {
+// newBoxed is one enclosure: one loss for the sound of all in it, one air path for their heat and draw.
+func newBoxed(b *Boat, l *Layout, enc *Enclosure, all []occupant, enclose func(room.Box, spectrum.Bands) (room.Performance, error)) (out Boxed, err error) {
+	out.enc = enc
 	var bodies []spectrum.Bands
-	firing := in[0].Source.FiringFrequency
-	for _, o := range in {
-		out.Engines = append(out.Engines, o.Engine.Name)
+	firing := math.Inf(1)
+	for _, o := range all {
+		if o.Enclosure != enc.Name {
+			continue
+		}
+		out.Engines = append(out.Engines, o.Name)
 		firing = math.Min(firing, o.Source.FiringFrequency)
 		bodies = append(bodies, o.Source.Casing.Bands)
 		if o.Source.Alternator != nil {
@@ -65,29 +113,19 @@ func boxed(b *Boat, enc *Enclosure, in []Occupant) (out Boxed, err error) {
 	if err != nil {
 		return out, err
 	}
-	if out.Sound, err = room.Enclose(box, spectrum.SumBands(bodies...)); err != nil {
-		return out, fmt.Errorf("enclosure %s: %w", enc.Name, err)
+	if out.Sound, err = enclose(box, spectrum.SumBands(bodies...)); err != nil {
+		return out, err
 	}
-	v, assumed := ventilation(b, enc, in, box)
-	if out.Air, err = room.Ventilate(v); err != nil {
-		return out, fmt.Errorf("enclosure %s: %w", enc.Name, err)
-	}
-	out.Air.Warnings = append(out.Air.Warnings, assumed...)
-	return out, nil
+	return out, out.breathe(boxing{b, l, enc, box, all})
 }
 
 // box gives every exhaust the enclosure that its engine stands in.
 func (p *Prediction) box(b *Boat) error {
-	var running []Occupant
-	for _, r := range p.Exhausts {
-		e, _ := p.Layout.Engine(r.Engine)
-		running = append(running, Occupant{e, r.Source})
-	}
-	boxes, err := Boxes(b, p.Layout, running)
+	all, err := boxes(b, p.Layout, p.Exhausts)
 	for i := range p.Exhausts {
-		for k := range boxes {
-			if slices.Contains(boxes[k].Engines, p.Exhausts[i].Engine) {
-				p.Exhausts[i].Box = &boxes[k]
+		for k := range all {
+			if slices.Contains(all[k].Engines, p.Exhausts[i].Engine) {
+				p.Exhausts[i].Box = &all[k]
 			}
 		}
 	}
@@ -107,15 +145,18 @@ func soundBox(b *Boat, enc *Enclosure, firing float64) (room.Box, error) {
 	alpha, _, _, ok := b.Materials.AbsorptionOf(lining, enc.Thickness)
 	if !ok {
 		if enc.Lining != "" {
-			return room.Box{}, fmt.Errorf("enclosure %s: no absorption is known for the lining %q\nhint: nearest is %q",
-				enc.Name, enc.Lining, b.Materials.Nearest(enc.Lining))
+			return room.Box{}, fmt.Errorf("no absorption is known for the lining %q\nhint: nearest is %q",
+				enc.Lining, b.Materials.Nearest(enc.Lining))
 		}
 		alpha, _, _, _ = b.Materials.AbsorptionOf("hard", 0)
 	}
 	box := room.Box{Name: enc.Name, Size: enc.Size, Loss: walls.Bands, Mass: walls.SurfaceMass,
-		Alpha: alpha, Lined: enc.Lining, Firing: firing}
+		Alpha: alpha, Lined: enc.Lining, Firing: firing, Gap: enc.Gap}
 	for _, o := range enc.Openings {
 		box.Openings = append(box.Openings, opening(o))
+	}
+	if d := enc.Door; d != nil {
+		box.Openings = append(box.Openings, room.Opening{Role: "leak", Area: d.Seal * d.Gap})
 	}
 	if heavier, ok := doubledMat(enc); ok {
 		loss := b.Materials.TransmissionLoss(heavier).Bands
@@ -125,64 +166,16 @@ func soundBox(b *Boat, enc *Enclosure, firing float64) (room.Box, error) {
 }
 
 func opening(o Opening) room.Opening {
-	out := room.Opening{Role: o.Role, Area: o.Area}
+	out := room.Opening{Role: o.Role, Area: o.Area, Apart: o.apart()}
 	if d := o.Duct; d != nil {
 		out.Duct = &room.Duct{Length: d.Length, Width: d.Size[0], Height: d.Size[1], Lining: d.Lining,
-			Thickness: d.Thickness, Bends: d.Bends}
+			Thickness: d.Thickness, Bends: d.Bends, Measured: d.Measured}
 	}
 	return out
 }
 
-// ventilation is the enclosure's air side, with what was assumed for its walls. A stated heat is that of all in it.
-func ventilation(b *Boat, enc *Enclosure, in []Occupant, box room.Box) (room.Ventilation, []string) {
-	lined := enc.BuildUp
-	if layer, ok := b.Materials.Lining(enc.Lining, enc.Thickness); ok {
-		lined = append(lined[:len(lined):len(lined)], layer)
-	}
-	u, assumed := b.Materials.Transmittance(lined)
-	v := room.Ventilation{
-		Openings: box.Openings, OwnAirPipe: enc.OwnAirPipe, Outside: b.Air.Temperature, Pressure: b.Air.Pressure,
-		Height: enc.Size[2] * 0.8, Walls: u * box.Area(),
-	}
-	for i, o := range in {
-		h := heatOf(b, o)
-		if enc.Heat > 0 {
-			h = room.Heat{Combustion: h.Combustion}
-			if i == 0 {
-				h.Stated = enc.Heat
-			}
-		}
-		v.Heat = append(v.Heat, h)
-	}
-	if enc.Fan != nil {
-		v.Fan = &room.Fan{Flow: enc.Fan.Flow, Pressure: enc.Fan.Pressure}
-	}
-	return v, assumed
-}
-
-// heatOf is what one engine gives to the air round it and draws from it.
-func heatOf(b *Boat, o Occupant) room.Heat {
-	e, src := o.Engine, o.Source
-	air := src.EngineFlow - src.FuelFlow
-	h := room.Heat{Fuel: src.FuelFlow * e.HeatingValue(), Shaft: src.Duty.Power,
-		Combustion: air * 287.05 * b.Air.Temperature / b.Air.Pressure}
-	if g := e.Generator; g != nil {
-		h.Generator, h.GeneratorPower, h.WaterCooled = true, g.Power, g.WaterCooled
-	}
-	return h
-}
-
-// enclosureStep is what the box round an engine takes off; nil when it stands in none.
-func (s *scene) enclosureStep(r *ExhaustResult) *Step {
-	if r.Box == nil {
-		return nil
-	}
-	p := r.Box.Sound
-	return &Step{Name: "enclosure " + p.Name, Formula: p.Formula, Source: p.Source, Mark: p.Mark,
-		Bands: spectrum.Bands{}.Minus(p.Loss),
-		Uncertain: []Uncertain{{Term: "panel", Key: "enclosure/" + p.Name, SD: p.SD,
-			Source: "judgement: small boxes as built measure " + fmt.Sprintf("%.0f to %.0f dB(A)", p.Measured[0], p.Measured[1])}}}
-}
+// apart tells whether it is stated where its mouth lies: then its sound goes a way of its own.
+func (o Opening) apart() bool { return o.Role != "leak" && (o.To != "" || o.AtStated) }
 
 // boxFindings says what a box does to the engine in it.
 func boxFindings(p *Prediction) []silencer.Finding {
@@ -203,6 +196,10 @@ func boxFindings(p *Prediction) []silencer.Finding {
 			out = append(out, silencer.Finding{Code: "FAN-STOPPED", Severity: "caution", Element: r.Box.Sound.Name,
 				Text: s.Text, Action: "let a temperature switch stop the engine or sound an alarm when the fan fails",
 				Source: "common practice, no source"})
+		}
+		e, _ := p.Layout.Engine(r.Engine)
+		if f, ok := petrolFinding(e, r.Box.enc); ok {
+			out = append(out, f)
 		}
 	}
 	return out

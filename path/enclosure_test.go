@@ -85,7 +85,8 @@ func TestStatedHeatOfTheBox(t *testing.T) {
 	require.Equal(t, 2000.0, both.Heat)
 	require.Equal(t, "stated", both.HeatText)
 	require.InEpsilon(t, 2*single.CombustionAir, both.CombustionAir, 1e-9)
-	none, err := path.Boxes(b, one, nil)
+	one.Engines[0].Stopped = true
+	none, err := path.Boxes(b, one)
 	require.NoError(t, err)
 	require.Empty(t, none, "nothing runs in it")
 }

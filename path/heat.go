@@ -19,14 +19,19 @@ const (
 // HeatTo sums what the walls of an exhaust, all its pipes, give to each space at rated, W; parts without a stated space
 // count to the one the engine stands in, and what goes outside is left out.
 func HeatTo(e *Engine, r *ExhaustResult) map[string]float64 {
+	return heatTo(e, &r.Rated, r.RatedSource.Pipes)
+}
+
+// heatTo is HeatTo at the duty of a march.
+func heatTo(e *Engine, m *silencer.Marched, pipes int) map[string]float64 {
 	out := map[string]float64{}
-	r.Rated.Each(func(row silencer.Row) {
+	m.Each(func(row silencer.Row) {
 		place := row.In
 		if place == "" {
 			place = e.In
 		}
 		if place != "" && place != Outside {
-			out[place] += row.HeatLoss * float64(max(r.RatedSource.Pipes, 1))
+			out[place] += row.HeatLoss * float64(max(pipes, 1))
 		}
 	})
 	return out

@@ -220,19 +220,26 @@ const (
 	setMass        = 25.0 // a set with its alternator and frame
 )
 
-func (s *scene) massOf(f *footed) float64 {
-	e := f.engine
+// weighs is its mass in kg as stated, else by its rated power.
+func (e *Engine) weighs() float64 {
 	if e.Mass > 0 {
 		return e.Mass
 	}
-	each, mass := fourStrokeMass, 0.0
+	each, p := fourStrokeMass, e.Rated.Power
 	if e.Stroke == source.TwoStroke {
 		each = twoStrokeMass
 	}
-	if p := e.Rated.Power; e.Generator != nil {
-		mass = setMass * p / 1e3
-	} else {
-		mass = gearboxShare * (each*math.Min(p, largeFrom) + largeMass*math.Max(0, p-largeFrom)) / 1e3
+	if e.Generator != nil {
+		return setMass * p / 1e3
+	}
+	return gearboxShare * (each*math.Min(p, largeFrom) + largeMass*math.Max(0, p-largeFrom)) / 1e3
+}
+
+func (s *scene) massOf(f *footed) float64 {
+	e := f.engine
+	mass := e.weighs()
+	if e.Mass > 0 {
+		return mass
 	}
 	s.fill(f, "engines."+e.Name+".mass", fmt.Sprintf("%.0f kg", mass), "judgement: by its rated power", "feet", "mass/"+e.Name, structure.MassUnstatedSD)
 	return mass

@@ -54,7 +54,7 @@ func (r renaming) put(section string, n *yaml.Node) {
 }
 
 // refers tells what section the value of a key names.
-var refers = map[string]string{"in": "spaces", "space": "spaces", "engine": "engines", "listener": "listeners", "layout": "layouts", "like": "layouts"}
+var refers = map[string]string{"in": "spaces", "to": "spaces", "like": "layouts", "space": "spaces", "engine": "engines", "listener": "listeners", "layout": "layouts"}
 
 func (r renaming) walk(n *yaml.Node) {
 	if n.Kind == yaml.SequenceNode || n.Kind == yaml.DocumentNode {

@@ -145,9 +145,21 @@ func (f *oddFile) partition() string {
 func (f *oddFile) box() string {
 	m := f.fields().may(80, "size", func() string { return f.lengths(f.size(0.001, 10)) }).may(80, "build_up", f.layers).may(60, "lining", f.lining).
 		may(40, "heat", func() string { return plain(f.between(1e-3, 1e4)) + " W" }).
-		may(40, "own_air_pipe", func() string { return f.word("true", "false", "yes") }).
+		may(40, "own_air_pipe", func() string {
+			return f.word("true", "false", "yes", f.fields().may(80, "bore", func() string { return f.long(f.some(0.001, 0.02, 0.2, 2)) }).may(50, "length", func() string { return f.long(f.some(0.001, 0.1, 3, 100)) }).String())
+		}).
+		may(20, "limit", func() string { return plain(f.linear(1, 190)) + " °C" }).
+		may(20, "gap", func() string { return f.long(f.some(1e-4, 0.01, 0.2, 3)) }).
+		may(20, "door", func() string {
+			return f.word("none", f.fields().may(70, "seal_length", func() string { return f.long(f.some(0.01, 1, 5, 50)) }).may(70, "gap", func() string { return f.word("0 mm", f.long(f.some(1e-5, 1e-4, 2e-3, 0.05))) }).String())
+		}).
 		may(50, "fan", func() string {
-			return f.word("none", f.fields().may(90, "flow", func() string { return plain(f.some(1e-5, 1e-4, 1e-2, 2)) + " m3/s" }).
+			fan := f.fields().may(20, "sound_power", func() string { return plain(f.linear(20, 140)) + " dBA" }).may(20, "running", func() string { return "stopped" }).may(20, "ignition_protected", func() string { return f.word("yes", "no") })
+			if f.whole(0, 2) == 0 {
+				q, p := f.some(1e-5, 1e-4, 1e-2, 2), f.between(0.01, 1e4)
+				return fan.set("curve", list(list("0 m3/s", plain(p)+" Pa"), list(plain(q)+" m3/s", plain(p/2)+" Pa"))).String()
+			}
+			return f.word("none", fan.may(90, "flow", func() string { return plain(f.some(1e-5, 1e-4, 1e-2, 2)) + " m3/s" }).
 				may(60, "at_pressure", func() string { return plain(f.between(0.01, 1e4)) + " Pa" }).String())
 		})
 	m.may(70, "openings", func() string {
@@ -163,6 +175,9 @@ func (f *oddFile) box() string {
 func (f *oddFile) opening() string {
 	side := f.some(1e-4, 0.02, 0.2, 1)
 	return f.fields().may(90, "role", func() string { return f.word("inlet", "outlet", "leak") }).
+		may(40, "to", func() string { return quoted(f.anywhere()) }).
+		may(30, "at", func() string { return f.point(f.reach()) }).
+		may(30, "facing", func() string { return f.word("forward", "aft", "port", "starboard", "up", "down") }).
 		may(90, "area", func() string {
 			return f.word(plain(side*side)+" m2", quoted(plain(side*1000)+" mm hole"), quoted(f.long(side)+" x "+f.long(side/2)))
 		}).

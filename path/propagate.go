@@ -3,10 +3,12 @@ package path
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 	"strings"
 
 	"hushwake/silencer"
+	"hushwake/source"
 	"hushwake/source/spectrum"
 )
 
@@ -144,10 +146,19 @@ func (s *scene) notes(ear Listener) []string {
 	if !inside {
 		return nil
 	}
+	rest := "Sound of the gearbox, propeller and shaft bearings is not held."
+	if s.layout.onlySets() {
+		rest = "Sound of pumps and pipes of a set that stand on the hull themselves is not held."
+	}
 	return []string{
 		fmt.Sprintf("Below the Schroeder frequency of %s, %.0f Hz, single modes rule: the level there differs by ±5 dB from seat to seat.", ear.In, r.Schroeder()),
-		"Through mounts and hull the levels below 250 Hz are a ceiling, not an estimate: the plates of small craft have few modes there. Sound of the gearbox, propeller and shaft bearings is not held.",
+		"Through mounts and hull the levels below 250 Hz are a ceiling, not an estimate: the plates of small craft have few modes there. " + rest,
 	}
+}
+
+// onlySets tells whether nothing that runs drives a propeller.
+func (l *Layout) onlySets() bool {
+	return !slices.ContainsFunc(l.Engines, func(e Engine) bool { return !e.Stopped && e.LoadLaw() == source.Propeller })
 }
 
 // mostRoutes is how many routes are listed at most, those through mounts and hull among them.

@@ -35,7 +35,7 @@ func (s *scene) outdoors(x ends) []Step {
 	r := math.Sqrt(sq(distance(e.at, to, 0.2)) + x.area/(2*math.Pi) + sq(e.spread))
 	steps := make([]Step, 0, 6)
 	steps = append(steps, s.spreading(e, r))
-	if e.outlet {
+	if e.outlet || e.facing != (Point{}) {
 		steps = append(steps, s.directivity(e, to))
 	}
 	loss, shielding := s.shielding(x)
@@ -98,6 +98,9 @@ func beamed(key string, theta float64) []Uncertain {
 
 // aimed adds the doubt of an outlet whose direction is not stated.
 func (s *scene) aimed(e *emitter, all []Uncertain) []Uncertain {
+	if !e.outlet {
+		return all
+	}
 	of := "layouts." + s.layout.Base + "." + e.engine + ".outlet"
 	return s.boat.withUnstated(all, "directivity", of, of)
 }

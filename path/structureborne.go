@@ -14,7 +14,7 @@ import (
 // no box and no bulkhead stops it, and no seat is without it.
 func (s *scene) structure(e *emitter, ear Listener) (Route, bool) {
 	f, r := s.feet[e.source], s.rooms[ear.In]
-	if f == nil || r.Surface == 0 {
+	if f == nil || r.Surface == 0 || e.way == ByBoxOpening {
 		return Route{}, false
 	}
 	hull, plates, way, doubts, err := s.hullWay(f, e.place, ear.In)

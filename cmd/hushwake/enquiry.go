@@ -12,34 +12,26 @@ import (
 type enquiryOptions struct {
 	*common
 	pick
-	output string
-	force  bool
+	output, enclosure string
+	force             bool
 }
 
 func newEnquiry(c *common) *cobra.Command {
 	o := &enquiryOptions{common: c}
-	cmd := fileCommand("enquiry FILE --layout L --element N", "A like-for-like request for quotes, in Markdown, that a maker can answer and be held to", o.run)
+	cmd := fileCommand("enquiry FILE --layout L --element N | --enclosure NAME", "A like-for-like request for quotes, in Markdown, that a maker can answer and be held to", o.run)
 	f := cmd.Flags()
 	o.flags(f, "the element that is to be bought", "where the level is judged")
+	f.StringVar(&o.enclosure, "enclosure", "", "a whole box in place of an element, with its cut list")
 	f.StringVar(&o.output, "output", "", "write to this file instead of stdout")
 	f.BoolVar(&o.force, "force", false, "replace an existing file")
 	return cmd
 }
 
 func (o *enquiryOptions) run(file string) error {
-	p, err := o.pick.load(o.common, file)
+	text, err := o.markdown(file)
 	if err != nil {
 		return err
 	}
-	known, err := o.know(p.boat, draws.Options{})
-	if err != nil {
-		return err
-	}
-	w, err := report.NewEnquiry(known, p.at, p.listener)
-	if err != nil {
-		return err
-	}
-	text := w.Markdown(o.inUnits())
 	if o.output != "" {
 		return writeFile(o.output, []byte(text), o.force)
 	}
@@ -48,4 +40,49 @@ func (o *enquiryOptions) run(file string) error {
 	}
 	_, err = fmt.Fprint(o.out, text)
 	return writeError(err)
+}
+
+// markdown is the request for what was picked.
+func (o *enquiryOptions) markdown(file string) (string, error) {
+	if o.enclosure != "" {
+		return o.shield(file)
+	}
+	p, err := o.pick.load(o.common, file)
+	if err != nil {
+		return "", err
+	}
+	known, err := o.know(p.boat, draws.Options{})
+	if err != nil {
+		return "", err
+	}
+	w, err := report.NewEnquiry(known, p.at, p.listener)
+	if err != nil {
+		return "", err
+	}
+	return w.Markdown(o.inUnits()), nil
+}
+
+// shield is the request for a whole box.
+func (o *enquiryOptions) shield(file string) (string, error) {
+	b, err := o.common.load(file)
+	if err != nil {
+		return "", err
+	}
+	l, err := chooseLayout(b, o.layout)
+	if err != nil {
+		return "", err
+	}
+	seat, err := listenerIndex(b, o.listener)
+	if err != nil {
+		return "", err
+	}
+	known, err := o.know(b, draws.Options{})
+	if err != nil {
+		return "", err
+	}
+	w, err := report.NewShield(known, l, o.enclosure, seat)
+	if err != nil {
+		return "", err
+	}
+	return w.Markdown(o.inUnits()), nil
 }

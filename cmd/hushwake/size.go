@@ -19,22 +19,31 @@ import (
 type sizeOptions struct {
 	*common
 	pick
-	budget string
+	budget, enclosure string
+	ducts             bool
 }
 
 func newSize(c *common) *cobra.Command {
 	o := &sizeOptions{common: c}
 	cmd := &cobra.Command{
-		Use:   "size FILE --layout L --element N",
-		Short: "Searches dimensions of an element for the quietest listener inside a budget",
+		Use:   "size FILE --layout L --element N | --enclosure NAME",
+		Short: "Searches dimensions of an element, or what a box is made of, for the quietest listener inside a budget",
 		Example: "  hushwake size boat.yaml --layout 'two stages' --element 3 " +
-			"--budget back_pressure=5kPa,length=1.2m,diameter=400mm,price=2000",
+			"--budget back_pressure=5kPa,length=1.2m,diameter=400mm,price=2000\n" +
+			"  hushwake size boat.yaml --enclosure 'sound box' --budget level=45dBA,temperature=55C,mass=60kg",
 		Args: fileArgument,
-		RunE: func(cmd *cobra.Command, args []string) error { return o.run(cmd.Context(), args[0]) },
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if o.enclosure != "" {
+				return o.runBox(cmd.Context(), args[0])
+			}
+			return o.run(cmd.Context(), args[0])
+		},
 	}
 	f := cmd.Flags()
 	o.flags(f, "the element", "the listener to be made quiet")
-	f.StringVar(&o.budget, "budget", "", "back_pressure=5kPa,length=1.2m,diameter=400mm,price=2000; default: the stated back-pressure limit")
+	f.StringVar(&o.budget, "budget", "", "back_pressure=5kPa,length=1.2m,diameter=400mm,price=2000; default: the stated back-pressure limit; for a box level=45dBA,temperature=55C,mass=60kg,price=900")
+	f.StringVar(&o.enclosure, "enclosure", "", "a box in place of an element: its walls, lining, ducts, fan and mounts")
+	f.BoolVar(&o.ducts, "ducts", false, "of the box its ducts alone")
 	return cmd
 }
 
@@ -76,31 +85,9 @@ func (o *sizeOptions) progress() func(done, total int) {
 }
 
 func parseBudget(text string) (b sizing.Budget, err error) {
-	budgets := map[string]struct {
-		dim  boatfile.Dim
-		into **float64
-	}{"back_pressure": {boatfile.Pressure, &b.Pressure}, "length": {boatfile.Length, &b.Length},
+	known := map[string]limit{"back_pressure": {boatfile.Pressure, &b.Pressure}, "length": {boatfile.Length, &b.Length},
 		"diameter": {boatfile.Length, &b.Diameter}, "price": {boatfile.Number, &b.Price}}
-	for _, part := range strings.Split(text, ",") {
-		if strings.TrimSpace(part) == "" {
-			continue
-		}
-		name, value, ok := strings.Cut(part, "=")
-		name = strings.TrimSpace(name)
-		budget, known := budgets[name]
-		if !ok || !known {
-			return b, badInput("--budget %q: no such budget\nhint: back_pressure=5kPa,length=1.2m,diameter=400mm,price=2000", part)
-		}
-		v, err := budgetValue(value, budget.dim)
-		if err != nil {
-			return b, badInput("--budget %s: %w", name, err)
-		}
-		if !(v > 0) {
-			return b, badInput("--budget %s: %s is no budget\nhint: it must be more than zero", name, strings.TrimSpace(value))
-		}
-		*budget.into = &v
-	}
-	return b, nil
+	return b, readBudget(text, known, "back_pressure=5kPa,length=1.2m,diameter=400mm,price=2000")
 }
 
 func budgetValue(text string, dim boatfile.Dim) (float64, error) {

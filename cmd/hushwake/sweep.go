@@ -10,6 +10,7 @@ import (
 	"hushwake/path/report"
 	"hushwake/path/report/parts"
 	"hushwake/path/study/draws"
+	"hushwake/path/study/sweep"
 )
 
 type sweepOptions struct {
@@ -24,13 +25,13 @@ func newSweep(c *common) *cobra.Command {
 	o := &sweepOptions{common: c}
 	cmd := &cobra.Command{
 		Use:   "sweep FILE",
-		Short: "Level at each listener and back pressure over engine speed; booms with their cause",
+		Short: "Level at each listener and back pressure over engine speed, or over the load of a set; booms with their cause",
 		Args:  fileArgument,
 		RunE:  func(cmd *cobra.Command, args []string) error { return o.run(cmd.Context(), args[0]) },
 	}
 	f := cmd.Flags()
 	f.StringArrayVar(&o.layouts, "layout", nil, "only this layout (may be repeated)")
-	f.StringVar(&o.from, "from", "", "first speed, e.g. '900 rpm'; default 40 % of rated")
+	f.StringVar(&o.from, "from", "", "first speed, e.g. '900 rpm'; default 40 % of rated, sets go over load at theirs unless a speed is given")
 	f.StringVar(&o.to, "to", "", "last speed; default rated")
 	f.StringVar(&o.step, "step", "", "step, e.g. '50 rpm'; default 24 steps")
 	f.BoolVar(&o.failOverLimit, "fail-over-limit", false, "exit with status 1 when a limit of the file is exceeded")
@@ -74,9 +75,12 @@ func (o *sweepOptions) run(ctx context.Context, file string) error {
 }
 
 func (o *sweepOptions) speeds(b *path.Boat, layouts []*path.Layout) ([]float64, error) {
-	rated := parts.RatedSpeed(layouts)
+	rated := sweep.RatedSpeed(layouts)
 	if rated == 0 {
 		return nil, badInput("%s has no running engine to sweep", b.File)
+	}
+	if o.from+o.to+o.step == "" && sweep.OverLoad(layouts) {
+		return parts.Loads, nil
 	}
 	v := [3]float64{0.4 * rated, rated, 0}
 	for i, f := range []struct{ flag, text string }{{"--from", o.from}, {"--to", o.to}, {"--step", o.step}} {

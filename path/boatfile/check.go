@@ -100,6 +100,10 @@ func (r *reader) checkLayout(o *object, b *path.Boat, l *path.Layout) {
 	}
 	r.closeSpaces(b, l)
 	r.possible(o, l)
+	r.checkBoxes(o, l, allowed)
+	for _, x := range l.Enclosures {
+		allowed = append(allowed, x.Name)
+	}
 	for i := range l.Exhausts {
 		r.checkElements(o, l, l.Exhausts[i].Line.Elements, allowed)
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/room"
 )
 
 func (r *reader) enclosures(n *node) []path.Enclosure {
@@ -30,10 +31,12 @@ func (r *reader) enclosure(name string, n *node) path.Enclosure {
 	}
 	r.boxLining(o, &e)
 	e.Heat, _ = o.value("heat", positive, Power)
-	var stated bool
-	if e.OwnAirPipe, stated = o.flag("own_air_pipe"); !stated {
-		r.assume(o.path+" own_air_pipe", "false: the engine breathes the air in the box", practice, 0)
+	r.ownAir(o, &e)
+	e.Limit, _ = o.value("limit", limits{min: 273.15, max: 473.15, openMin: true}, Temperature)
+	if e.Gap, _ = o.value("gap", positive, Length); e.Gap > 0 && 2*e.Gap >= min(e.Size[0], e.Size[1]) {
+		r.wrong(o.get("gap"), "", "%s gap: twice %s leaves no room for an engine in the box", o.path, Format(e.Gap, Length, Metric))
 	}
+	e.Door = r.door(o)
 	e.Fan = r.fan(o)
 	r.fanFits(o.get("fan"), &e)
 	for i, item := range r.list(o.get("openings"), o.path+" openings", 0, many) {
@@ -47,7 +50,42 @@ func (r *reader) enclosure(name string, n *node) path.Enclosure {
 	return e
 }
 
-// fan reads {flow, at_pressure}; a fan whose flow nobody knows is left out and listed.
+// ownAir reads own_air_pipe: true, false, or the pipe's sizes.
+func (r *reader) ownAir(o *object, e *path.Enclosure) {
+	n := o.get("own_air_pipe")
+	if n == nil {
+		r.assume(o.path+" own_air_pipe", "false: the engine breathes the air in the box", practice, 0)
+		return
+	}
+	if n.kind != mapping {
+		e.OwnAirPipe, _ = o.flag("own_air_pipe")
+		return
+	}
+	p := r.object(n, o.path+".own_air_pipe")
+	pipe := room.AirPipe{Length: p.orAssume("length", Length, positive, 1, practice, 0)}
+	pipe.Bends, _ = r.whole(p.get("bends"), p.path+" bends", 0, 20)
+	pipe.Bore, _ = p.value("bore", positive, Length)
+	if e.OwnAirPipe = true; pipe.Bore > 0 {
+		e.AirPipe = &pipe
+	}
+	if p.done(); e.AirPipe == nil {
+		r.assume(p.path+" bore", "wide enough", practice, 0)
+	}
+}
+
+// door reads {seal_length, gap}.
+func (r *reader) door(o *object) *path.Door {
+	n := o.get("door")
+	if n == nil || isNone(n) {
+		return nil
+	}
+	d := r.object(n, o.path+".door")
+	out := path.Door{Seal: d.orAssume("seal_length", Length, positive, 3, practice, 2), Gap: d.orAssume("gap", Length, limits{max: 0.1}, 0.0005, practice, 3)}
+	d.done()
+	return &out
+}
+
+// fan reads {flow, at_pressure} or {curve}; a fan whose flow nobody knows is left out and listed.
 func (r *reader) fan(o *object) *path.Fan {
 	n := o.get("fan")
 	if n == nil || isNone(n) {
@@ -57,12 +95,45 @@ func (r *reader) fan(o *object) *path.Fan {
 	var fan path.Fan
 	fan.Flow, _ = f.value("flow", positive, VolumeFlow)
 	fan.Pressure, _ = f.value("at_pressure", positive, Pressure)
+	fan.Curve = r.fanCurve(f)
+	fan.SoundPower, _ = f.value("sound_power", limits{min: 20, max: 140}, LevelA)
+	if fan.Curve != nil && fan.Flow > 0 {
+		r.wrong(f.get("flow"), "leave out flow and at_pressure", "%s has a curve and a duty point", f.path)
+	}
+	fan.Stopped = f.word("running", "stopped") != ""
+	fan.IgnitionProof, _ = f.flag("ignition_protected")
 	f.done()
-	if fan.Flow == 0 {
+	if fan.Flow == 0 && fan.Curve == nil {
 		r.assume(f.path+" flow", "unknown: the box is taken without a fan", practice, 0)
 		return nil
 	}
 	return &fan
+}
+
+// fanCurve reads [[flow, pressure], ...].
+func (r *reader) fanCurve(f *object) []room.FanPoint {
+	n := f.get("curve")
+	var out []room.FanPoint
+	for _, item := range r.list(n, f.path+" curve", 2, 50) {
+		pair := r.list(item, f.path+" curve", 2, 2)
+		if len(pair) != 2 {
+			return nil
+		}
+		q, ok := r.quantity(pair[0], f.path+" curve", notNegative, VolumeFlow)
+		p, too := r.quantity(pair[1], f.path+" curve", notNegative, Pressure)
+		if !ok || !too {
+			return nil
+		}
+		out = append(out, room.FanPoint{Flow: q.Value, Pressure: p.Value})
+	}
+	if len(out) == 0 {
+		return nil
+	}
+	if err := (&room.Fan{Curve: out}).Check(); err != nil {
+		r.fail(n, f.path, err)
+		return nil
+	}
+	return out
 }
 
 func isNone(n *node) bool {
@@ -112,8 +183,37 @@ func (r *reader) opening(n *node, what string, box [3]float64) path.Opening {
 	if d := o.get("lined_duct"); d != nil && !isNone(d) {
 		op.Duct = r.linedDuct(d, what+".lined_duct", op.Area, box)
 	}
+	op.To = o.text("to")
+	op.At, op.AtStated = r.vector(o.get("at"), what+" at", anyValue)
+	op.Facing = o.word("facing", facings...)
+	if op.Role != "leak" {
+		r.mouth(what, &op)
+	}
 	o.done()
 	return op
+}
+
+// mouth lists what is taken where a mouth does not say where it lies.
+func (r *reader) mouth(what string, op *path.Opening) {
+	switch {
+	case op.To == "" && !op.AtStated:
+		r.assume(what+" to", "its sound into the space round the box, its air as from outdoors", practice, 5)
+	case op.To == "":
+		r.assume(what+" to", "the space that the box stands in", practice, 5)
+	case !op.AtStated:
+		r.assume(what+" at", "somewhere by the engine, +-2 m", "judgement", 5)
+	}
+}
+
+// checkBoxes checks the spaces that openings lead to.
+func (r *reader) checkBoxes(o *object, l *path.Layout, spaces []string) {
+	for _, x := range l.Enclosures {
+		for i, op := range x.Openings {
+			if op.To != "" {
+				r.known(r.changedNode(o, l, "enclosures", x.Name, "openings"), fmt.Sprintf("enclosures.%s.openings[%d] to", x.Name, i+1), op.To, spaces)
+			}
+		}
+	}
 }
 
 func (r *reader) linedDuct(n *node, what string, area float64, box [3]float64) *path.LinedDuct {
@@ -138,6 +238,7 @@ func (r *reader) linedDuct(n *node, what string, area float64, box [3]float64) *
 		d.Lining, d.Thickness = splitLining(text)
 	}
 	d.Bends, _ = r.whole(o.get("bends"), what+" bends", 0, 20)
+	d.Measured = r.bands(o.get("insertion_loss"), what+".insertion_loss")
 	o.done()
 	return d
 }

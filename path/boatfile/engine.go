@@ -215,6 +215,7 @@ func (r *reader) engineShape(o *object, e *path.Engine) {
 
 // enginePlace reads where it stands. The space and the enclosure are looked up when all are known.
 func (r *reader) enginePlace(o *object, e *path.Engine) {
+	e.AirCooled = o.word("cooling", "water", "air") == "air"
 	e.In = o.text("in")
 	if e.Enclosure = o.text("enclosure"); strings.EqualFold(e.Enclosure, "none") {
 		e.Enclosure = ""

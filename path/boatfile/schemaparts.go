@@ -15,6 +15,7 @@ func engineSchema() *jsonschema.Schema {
 		"displacement": quantitySchema(Volume), "bore": quantitySchema(Length), "stroke": quantitySchema(Length),
 		"rated!": duty, "running": described("the duty that is predicted", running),
 		"back_pressure_limit": described("at rated, from the engine's own manual", quantitySchema(Pressure)),
+		"cooling":             wordsSchema("of the engine itself", "water", "air"),
 		"in":                  textSchema("the space it stands in"), "enclosure": textSchema("a name from enclosures, or none"),
 		"exhaust_level": ref("bands"), "casing_level": ref("bands"), "load": wordsSchema("load law", "propeller", "constant-speed"),
 		"fuel": wordsSchema("fuel", "diesel", "petrol", "gas"), "at": atSchema(),
@@ -49,12 +50,19 @@ func partitionSchema() *jsonschema.Schema {
 }
 
 func enclosureSchema() *jsonschema.Schema {
-	duct := mappingSchema("a lined duct before the opening", fields{"length": quantitySchema(Length), "size": lengthsSchema("inside", 2, 2), "lining": textSchema("such as 25 mm foam"), "bends": wholeSchema("bends", 0, 20)})
-	opening := mappingSchema("a hole", fields{"role": wordsSchema("what it is for", "inlet", "outlet", "leak"), "area": quantitySchema(Area), "lined_duct": noneOr(duct)})
+	duct := mappingSchema("a lined duct before the opening", fields{"length": quantitySchema(Length), "size": lengthsSchema("inside", 2, 2), "lining": textSchema("such as 25 mm foam"), "bends": wholeSchema("bends", 0, 20),
+		"insertion_loss": described("of a silencer in it", ref("bands"))})
+	opening := mappingSchema("a hole", fields{"role": wordsSchema("what it is for", "inlet", "outlet", "leak"), "area": quantitySchema(Area), "lined_duct": noneOr(duct),
+		"to": textSchema("the space that its mouth lies in, or outside"), "at": described("of the mouth", atSchema()), "facing": wordsSchema("way the mouth looks", facings...)})
+	point := listSchema(&jsonschema.Schema{AnyOf: []*jsonschema.Schema{quantitySchema(VolumeFlow), quantitySchema(Pressure)}}, 2, 2)
+	pipe := mappingSchema("the pipe that brings combustion air from elsewhere", fields{"bore": quantitySchema(Length), "length": quantitySchema(Length), "bends": wholeSchema("bends", 0, 20)})
 	return mappingSchema("a box round an engine", fields{
 		"size": lengthsSchema("inside length, width, height", 3, 3), "build_up": buildUpSchema(), "lining": textSchema("such as 50 mm mineral wool"),
-		"heat": quantitySchema(Power), "own_air_pipe": {Types: []string{"boolean", "string"}, Description: "combustion air has its own pipe"},
-		"fan":      noneOr(mappingSchema("a fan", fields{"flow": quantitySchema(VolumeFlow), "at_pressure": quantitySchema(Pressure)})),
+		"heat": quantitySchema(Power), "own_air_pipe": {Description: "combustion air has its own pipe", AnyOf: []*jsonschema.Schema{{Types: []string{"boolean", "string"}}, pipe}},
+		"fan": noneOr(mappingSchema("a fan", fields{"flow": quantitySchema(VolumeFlow), "at_pressure": quantitySchema(Pressure), "curve": described("flow and pressure of each point", listSchema(point, 2, 50)),
+			"sound_power": quantitySchema(LevelA), "running": wordsSchema("it stands still", "stopped"), "ignition_protected": {Types: []string{"boolean", "string"}}})),
+		"door": noneOr(mappingSchema("lid or door", fields{"seal_length": quantitySchema(Length), "gap": quantitySchema(Length)})), "gap": described("between engine and walls", quantitySchema(Length)),
+		"limit":    described("what the air in it may reach", quantitySchema(Temperature)),
 		"openings": listSchema(opening, 0, 0), "mounts": described("of the box itself", mountsSchema()),
 	})
 }

@@ -214,13 +214,16 @@ func (w *Comparison) pageSweeps(r *Page, order []int) error {
 	for _, i := range order {
 		layouts = append(layouts, w.Predictions[i].Layout)
 	}
-	rated := parts.RatedSpeed(layouts)
+	rated := sweep.RatedSpeed(layouts)
 	if rated == 0 {
 		return nil
 	}
 	speeds := make([]float64, pageSpeeds)
 	for k := range speeds {
 		speeds[k] = rated * (0.4 + 0.6*float64(k)/(pageSpeeds-1))
+	}
+	if r.OverLoad = sweep.OverLoad(layouts); r.OverLoad {
+		speeds = parts.Loads
 	}
 	swept, err := parts.SweepLayouts(context.Background(), w.Known, w.Boat, layouts, speeds, nil)
 	if err != nil {
@@ -235,7 +238,7 @@ func (w *Comparison) pageSweeps(r *Page, order []int) error {
 func pageSweep(w *Comparison, at int, s sweep.Swept) PageSweep {
 	out := PageSweep{Layout: at}
 	for _, p := range s.Points {
-		pt := PageSpeed{SpeedRPM: p.Speed, PowerKW: form.Num(p.Power / 1e3), BackPressureKPa: form.Kilopascal(p.BackPressure)}
+		pt := PageSpeed{SpeedRPM: p.Speed, LoadPercent: 100 * p.Load, PowerKW: form.Num(p.Power / 1e3), BackPressureKPa: form.Kilopascal(p.BackPressure)}
 		for _, l := range p.Listeners {
 			pt.LevelDBA = append(pt.LevelDBA, form.Level(l.Level))
 		}

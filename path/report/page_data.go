@@ -22,6 +22,7 @@ type Page struct {
 
 	Chains     []Chain           `chart:"chain from source to ear"`
 	Sweeps     []PageSweep       `chart:"over engine speed"`
+	OverLoad   bool              // the sweeps go over the load of a set at its speed
 	Offers     []Offer           `chart:"offers"`
 	Enclosures []parts.Enclosure `chart:"enclosure"`
 
@@ -113,9 +114,10 @@ type PageSweep struct {
 	Booms  []PageBoom
 }
 
-// PageSpeed is one speed.
+// PageSpeed is one speed, or one load.
 type PageSpeed struct {
 	SpeedRPM        float64
+	LoadPercent     float64 // of rated, where Page.OverLoad is set
 	PowerKW         *float64
 	BackPressureKPa *float64
 	LevelDBA        []*float64 // one per listener

@@ -71,7 +71,7 @@ func TestBalance(t *testing.T) {
 	n := v.network()
 	n.heat = 3100
 	q := n.flow(v.Fan)
-	assert.InDelta(t, n.loss(q), v.Fan.pressure(q)+n.draught(n.rise(q)), 1e-6)
+	assert.InDelta(t, n.loss(q), v.Fan.pressure(q)+n.draught(n.warmer(q)), 1e-6)
 	assert.InDelta(t, 50, v.Fan.pressure(0.1), 1e-9, "through its duty point")
 }
 
@@ -87,6 +87,10 @@ func TestHeat(t *testing.T) {
 	wet, text := h.Load()
 	assert.Less(t, wet, w)
 	assert.Contains(t, text, "water")
+	cooled := Heat{Fuel: 24900, AirCooled: true, Exhaust: 120}
+	w, text = cooled.Load()
+	assert.InDelta(t, 0.33*24900+120, w, 1e-9)
+	assert.Contains(t, text, "exhaust")
 	h.Stated = 1600
 	w, _ = h.Load()
 	assert.Equal(t, 1600.0, w)

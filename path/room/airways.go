@@ -28,6 +28,24 @@ func (o Opening) Head() float64 {
 	return k
 }
 
+// AirPipe brings an engine its combustion air past the box.
+type AirPipe struct {
+	Bore, Length float64 // m
+	Bends        int
+}
+
+// Figures of a corrugated air hose, in velocity heads (textbook, from memory).
+const (
+	hoseDrag = 0.05
+	hoseBend = 0.3
+)
+
+// Loss is the pressure in Pa for a flow in m3/s of a density in kg/m3.
+func (p AirPipe) Loss(flow, density float64) float64 {
+	v := flow / (math.Pi / 4 * p.Bore * p.Bore)
+	return (ductEnds + hoseDrag*p.Length/p.Bore + hoseBend*float64(p.Bends)) * density * v * v / 2
+}
+
 // network is the box as an air path: what comes in, what goes out, what the engine draws.
 type network struct {
 	density, outside float64
@@ -36,6 +54,7 @@ type network struct {
 	combustion       float64 // m3/s drawn from the box
 	in, out          float64 // m3/s per sqrt(Pa), leaks shared half and half
 	inOnly           float64 // the same of inlets alone
+	rooms            []airRoom
 }
 
 func (v Ventilation) network() network {
@@ -45,19 +64,28 @@ func (v Ventilation) network() network {
 	if !v.OwnAirPipe {
 		n.combustion = combustion
 	}
+	for _, s := range v.spaces() {
+		n.rooms = append(n.rooms, s.prepare(n, s == v.In))
+	}
 	for _, o := range v.Openings {
 		c := o.Area * math.Sqrt(2/(n.density*o.Head()))
 		switch o.Role {
 		case "inlet":
 			n.in, n.inOnly = n.in+c, n.inOnly+c
+			n.open(o.Mouth, c, 0)
 		case "outlet":
 			n.out += c
+			n.open(o.Mouth, 0, c)
 		default:
 			n.in, n.out = n.in+c/2, n.out+c/2
+			n.open(v.In, c/2, c/2)
 		}
 	}
 	return n
 }
+
+// noWay is the pressure in Pa that stands for no way at all.
+const noWay = 1e6
 
 // headLoss is the pressure in Pa that a flow needs through a conductance; where there is no way, it is
 // more than any fan gives.
@@ -66,9 +94,9 @@ func headLoss(flow, c float64) float64 {
 	case flow <= 0:
 		return 0
 	case c <= 0:
-		return 1e6
+		return noWay
 	}
-	return math.Min(1e6, (flow/c)*(flow/c))
+	return math.Min(noWay, (flow/c)*(flow/c))
 }
 
 // inletShare is the part of the flow that takes the inlets, not the leaks.
@@ -83,7 +111,11 @@ func (n network) inletDrop(flow float64) float64 { return headLoss(flow, n.in) }
 
 // loss is the pressure in Pa for a flow in through the inlets; what the engine draws does not go out.
 func (n network) loss(flow float64) float64 {
-	return headLoss(flow, n.in) + headLoss(flow-n.combustion, n.out)
+	p := headLoss(flow, n.in) + headLoss(flow-n.combustion, n.out)
+	for i := range n.rooms {
+		p += headLoss(math.Abs(n.rooms[i].surplus(n, flow)), n.rooms[i].open)
+	}
+	return p
 }
 
 // with stands openings of the needed area in for a missing inlet or outlet.
@@ -100,41 +132,12 @@ func (n network) with(a Air) network {
 
 // draught is the pressure in Pa of the warm air in the box over its height: rho g h dT/(T + dT).
 func (n network) draught(rise float64) float64 {
-	return n.density * gravity * n.height * rise / (n.outside + rise)
-}
-
-// rise in K at a flow through the inlet: H/(UA + rho cp V), by the air and through the walls.
-//
-// Above 60 K the air nears the hot surfaces, which give off less: the excess x beyond 60 K counts as
-// 90/(1 + 90/x), so that it ends 150 K over the outside (judgement).
-func (n network) rise(flow float64) float64 {
-	if n.heat <= 0 {
-		return 0
-	}
-	rise := n.heat / (n.walls + n.density*cpAir*flow)
-	if x := rise - tooHot; x > 0 {
-		rise = tooHot + hottest/(1+hottest/x)
-	}
-	return rise
-}
-
-// pressure is what a fan gives at a flow: a parabola from shut-off through the duty point to free
-// delivery at 1.5 times the duty flow (assumed; the maker's curve rules). Without a stated pressure the
-// stated flow is taken as free delivery against fanAssumed at shut-off.
-func (f *Fan) pressure(flow float64) float64 {
-	if f == nil {
-		return 0
-	}
-	free, shut := 1.5*f.Flow, 1.8*f.Pressure
-	if f.Pressure == 0 {
-		free, shut = f.Flow, fanAssumed
-	}
-	return shut * (1 - math.Abs(flow/free)*(flow/free))
+	return n.density * gravity * math.Max(0, n.height) * rise / (n.outside + rise)
 }
 
 // flow through the inlet in m3/s: where fan and draught meet the resistance. The engine's own draw is the least.
 func (n network) flow(f *Fan) float64 {
-	spare := func(q float64) float64 { return f.pressure(q) + n.draught(n.rise(q)) - n.loss(q) }
+	spare := func(q float64) float64 { return f.pressure(q) + n.draught(n.warmer(q)) - n.loss(q) }
 	low, high := n.combustion, n.combustion+1e-3
 	if low == 0 {
 		low = 1e-9

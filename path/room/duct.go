@@ -66,6 +66,9 @@ func (d *Duct) Loss() (b spectrum.Bands) {
 	if d == nil {
 		return b
 	}
+	if d.Measured != nil {
+		return *d.Measured
+	}
 	lined := d.Lining != "" && d.Thickness > 0
 	if lined {
 		b = LinedDuct(d.Width, d.Height, d.Thickness, d.Length)
@@ -82,7 +85,7 @@ func (d *Duct) Loss() (b spectrum.Bands) {
 
 // flags says where a duct lies outside the regression.
 func (d *Duct) flags(role string) (out []string) {
-	if d == nil {
+	if d == nil || d.Measured != nil {
 		return nil
 	}
 	if least := math.Min(d.Width, d.Height); least < narrowestDuct {

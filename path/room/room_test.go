@@ -144,7 +144,7 @@ func TestBoxLimits(t *testing.T) {
 	p, err = Enclose(b, noise)
 	require.NoError(t, err)
 	assert.InDelta(t, 10*math.Log10(1+math.Pow(10, 1.5)), p.Loss[5], 1e-9)
-	assert.LessOrEqual(t, p.Loss[1], NearResonance, "held down at the air-gap resonance")
+	assert.LessOrEqual(t, p.Loss[1], NearResonance+1e-9, "held down at the air-gap resonance")
 
 	_, err = Enclose(Box{Name: "flat", Size: [3]float64{1, 0, 1}}, noise)
 	assert.ErrorContains(t, err, "flat")

@@ -3,8 +3,6 @@ package room
 import (
 	"fmt"
 	"math"
-	"slices"
-	"strings"
 )
 
 // Sources and fixed figures of the air side.
@@ -12,13 +10,10 @@ const (
 	AirFormula = "V = (H - UA dT)/(rho cp dT) + combustion air; opening dp = K rho v^2/2; draught rho g h dT/T"
 	AirSource  = "heat balance; walls by U A of the build-up, ISO 6946; opening and duct losses by textbook K; heat share and velocity rules are common practice"
 
-	RadiatedShare   = 0.08 // of the fuel's heat: 0.06 to 0.10 reaches the air round the engine (read: up to 10 %, engine dealer's note)
-	AlternatorLoss  = 0.14 // of the shaft power where the electrical power is not stated
-	WaterCooledPart = 0.1  // share of an alternator's losses that a water-cooled one still gives to the air (judgement)
-	DefaultRise     = 15.0 // K over the outside that is aimed at
-	FreeVelocity    = 3.0  // m/s through openings without a fan
-	FanVelocity     = 5.0  // m/s with a fan
-	StarvingPa      = 250.0
+	DefaultRise  = 15.0 // K over the outside that is aimed at
+	FreeVelocity = 3.0  // m/s through openings without a fan
+	FanVelocity  = 5.0  // m/s with a fan
+	StarvingPa   = 250.0
 )
 
 const (
@@ -29,31 +24,20 @@ const (
 	hottest     = 90.0 // K that may still be added to tooHot
 )
 
-// Fan is a fan with one duty point.
-type Fan struct{ Flow, Pressure float64 } // m3/s, Pa; Pressure 0 = not stated
-
-// Heat is what one engine gives to the air round it.
-type Heat struct {
-	Stated         float64 // W; 0 = reckoned from the rest
-	Fuel           float64 // W, heat in the fuel burnt
-	Shaft          float64 // W at the crankshaft
-	Generator      bool
-	GeneratorPower float64 // W electrical; 0 = not known
-	WaterCooled    bool    // alternator cooled by water
-	Combustion     float64 // m3/s of combustion air at the outside temperature
-}
-
 // Ventilation is what ventilates a box or a space.
 type Ventilation struct {
 	Openings    []Opening
 	Fan         *Fan
-	OwnAirPipe  bool    // combustion air comes by its own pipe
-	Heat        []Heat  // of each engine in it
-	Walls       float64 // W/K that the walls pass, U A; 0 = nothing is known to pass
-	Outside     float64 // K; 0 = 300
-	Pressure    float64 // Pa; 0 = 101325
-	AllowedRise float64 // K; 0 = DefaultRise
-	Height      float64 // m from inlet to outlet, for the draught; 0 = 0.5
+	OwnAirPipe  bool     // combustion air comes by its own pipe
+	AirPipe     *AirPipe // its sizes; nil = not known
+	Heat        []Heat   // of each engine in it
+	Walls       float64  // W/K that the walls pass, U A; 0 = nothing is known to pass
+	Outside     float64  // K; 0 = 300
+	Pressure    float64  // Pa; 0 = 101325
+	AllowedRise float64  // K; 0 = DefaultRise
+	Height      float64  // m from inlet to outlet, for the draught; 0 = 0.5; below zero = the outlet lies lower
+	In          *Space   // the room it stands in, which takes what its walls pass; nil = the open air
+	AllowedWhy  string   // why AllowedRise; "" = common practice
 }
 
 // Verdict is one finding on the air: starved (the engine can't get its combustion air), cooked (the
@@ -72,6 +56,8 @@ type Air struct {
 	Heat             float64 // W to carry off, of all engines
 	Walls            float64 // W/K through the walls
 	HeatText         string
+	Outside          float64 // K
+	Inlet            float64 // K of the air that comes in: over Outside where it comes from a room
 	CombustionAir    float64 // m3/s
 	CoolingAir       float64 // m3/s needed at the allowed rise
 	Needed           float64 // m3/s through the inlet, both together
@@ -86,48 +72,14 @@ type Air struct {
 	Airtight         bool    // no opening lets air in: there is no pressure drop to tell
 	FanPressure      float64 // Pa the fan must give for the flow needed; 0 = draught alone does
 	Rise             float64 // K
-	AllowedRise      float64 // K
+	AllowedRise      float64 // K over the outside
+	AllowedWhy       string
+	Fan              *FanPoint // where the fan works; nil = no fan
 	Verdicts         []Verdict
 	FanStopped       *Stopped // nil = no fan
 	Formula, Source  string
 	Mark             string
 	Warnings         []string
-}
-
-// Load is the heat to carry off in W with the way it was found.
-func (h Heat) Load() (watts float64, text string) {
-	if h.Stated > 0 {
-		return h.Stated, "stated"
-	}
-	watts = RadiatedShare * h.Fuel
-	text = fmt.Sprintf("%.0f %% of the fuel's heat (6 to 10 %% is usual)", RadiatedShare*100)
-	if h.Generator {
-		lost := AlternatorLoss * h.Shaft
-		if h.GeneratorPower > 0 && h.GeneratorPower < h.Shaft {
-			lost = h.Shaft - h.GeneratorPower
-		}
-		if h.WaterCooled {
-			lost *= WaterCooledPart
-			text += " and a tenth of the alternator's losses, which is cooled by water"
-		} else {
-			text += " and the alternator's losses"
-		}
-		watts += lost
-	}
-	return watts, text
-}
-
-// load sums what all engines give and draw.
-func (v Ventilation) load() (watts, combustion float64, text string) {
-	var texts []string
-	for _, h := range v.Heat {
-		w, t := h.Load()
-		watts, combustion = watts+w, combustion+h.Combustion
-		if w > 0 && !slices.Contains(texts, t) {
-			texts = append(texts, t)
-		}
-	}
-	return watts, combustion, strings.Join(texts, "; ")
 }
 
 // AirFlow is the flow in m3/s that carries heat off at a rise in K: V = H/(rho cp dT).
@@ -140,14 +92,16 @@ func Ventilate(v Ventilation) (Air, error) {
 		return Air{}, err
 	}
 	n := v.network()
-	a := Air{Formula: AirFormula, Source: AirSource, Mark: "common practice", AllowedRise: v.AllowedRise}
+	a := Air{Formula: AirFormula, Source: AirSource, Mark: "common practice", AllowedRise: v.AllowedRise, AllowedWhy: v.AllowedWhy, Outside: v.Outside}
 	a.Heat, a.CombustionAir, a.HeatText = v.load()
 	a.Walls = v.Walls
 	a.CoolingAir = AirFlow(math.Max(0, a.Heat-v.Walls*v.AllowedRise), v.AllowedRise, n.density)
 	a.Needed = a.CoolingAir + n.combustion
 	a.areas(v, n)
 	a.Flow = n.flow(v.Fan)
-	a.Rise = n.rise(a.Flow)
+	var inlet float64
+	a.Rise, inlet = n.rise(a.Flow)
+	a.Inlet = v.Outside + inlet
 	if a.Airtight = n.in <= 0; !a.Airtight {
 		a.PressureDrop = n.inletDrop(a.Flow)
 	}
@@ -157,6 +111,7 @@ func Ventilate(v Ventilation) (Air, error) {
 	a.FanPressure = math.Max(0, n.with(a).loss(a.Needed)-n.draught(v.AllowedRise))
 	a.judge(v, n)
 	if v.Fan != nil {
+		a.Fan = &FanPoint{a.Flow, v.Fan.pressure(a.Flow)}
 		a.FanStopped = n.stopped(v.AllowedRise)
 	}
 	return a, nil
@@ -182,15 +137,22 @@ func (v Ventilation) check() error {
 		}
 	}
 	for _, h := range v.Heat {
-		if err := notNegative(map[string]float64{"heat": h.Stated, "fuel heat": h.Fuel, "combustion air": h.Combustion}); err != nil {
+		if err := h.check(); err != nil {
 			return err
 		}
 	}
-	if err := notNegative(map[string]float64{"height": v.Height, "heat through the walls": v.Walls}); err != nil {
+	figures := map[string]float64{"height": math.Abs(v.Height), "heat through the walls": v.Walls}
+	for _, s := range v.spaces() {
+		figures["heat in "+s.Name], figures["open area of "+s.Name], figures["heat through the walls of "+s.Name] = s.Heat, s.Open, s.Walls
+	}
+	if err := notNegative(figures); err != nil {
 		return err
 	}
-	if v.Fan != nil && (!(v.Fan.Flow > 0) || !(v.Fan.Pressure >= 0)) {
-		return fmt.Errorf("fan of %g m3/s at %g Pa: its flow must be above zero\nhint: give flow and at_pressure from its data sheet", v.Fan.Flow, v.Fan.Pressure)
+	if err := v.Fan.Check(); err != nil {
+		return err
+	}
+	if p := v.AirPipe; p != nil && (!(p.Bore > 0) || !(p.Length >= 0)) {
+		return fmt.Errorf("air pipe of %g m bore and %g m: its bore must be above zero", p.Bore, p.Length)
 	}
 	for _, o := range v.Openings {
 		if !(o.Area >= 0) || math.IsInf(o.Area, 0) {

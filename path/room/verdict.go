@@ -1,10 +1,14 @@
 package room
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
 
 // judge keeps air to breathe and air to cool apart, and gathers the warnings.
 func (a *Air) judge(v Ventilation, n network) {
 	a.starved(n)
+	a.choked(v, n)
 	a.cooked(v)
 	if len(a.Verdicts) == 0 {
 		a.Verdicts = []Verdict{{"ok", fmt.Sprintf("combustion air comes in and the box stays within %.0f K of the outside", a.AllowedRise)}}
@@ -16,11 +20,10 @@ func (a *Air) judge(v Ventilation, n network) {
 		a.Warnings = append(a.Warnings, fmt.Sprintf("without a fan, draught over %.1f m of height would need about %.0f cm2 each of inlet and outlet", v.Height, a.DraughtArea*1e4))
 	}
 	if v.Fan != nil {
-		text := "fan curve assumed: a parabola through its duty point to free delivery at 1.5 times that flow"
-		if v.Fan.Pressure == 0 {
-			text = fmt.Sprintf("fan pressure not stated: its flow is taken as free air and %.0f Pa as shut-off", fanAssumed)
-		}
-		a.Warnings = append(a.Warnings, text)
+		a.Warnings = append(a.Warnings, v.Fan.remarks(a.Flow)...)
+	}
+	if v.Height < 0 {
+		a.Warnings = append(a.Warnings, "the outlet's mouth lies below the inlet: no draught where the fan stops")
 	}
 	if a.InletArea <= 0 || a.OutletArea <= 0 {
 		a.Warnings = append(a.Warnings, "no inlet or no outlet stated: the fan pressure needed is reckoned with one of the area needed")
@@ -36,11 +39,36 @@ func (a *Air) starved(n network) {
 	}
 	c := n.in + n.out // all holes let in what the engine draws
 	p := headLoss(n.combustion, c)
+	for _, r := range n.rooms {
+		if c > 0 && r.in+r.out > 0 {
+			p += headLoss(n.combustion*(r.in+r.out)/c, r.open)
+		}
+	}
 	switch {
 	case c <= 0:
 		a.Verdicts = append(a.Verdicts, Verdict{"starved", fmt.Sprintf("starved: no opening lets in the %.4f m3/s that the engine burns", n.combustion)})
 	case p > StarvingPa:
-		a.Verdicts = append(a.Verdicts, Verdict{"starved", fmt.Sprintf("starved: drawing %.4f m3/s through the openings takes %.0f Pa (more than %.0f Pa; common practice)", n.combustion, p, StarvingPa)})
+		a.Verdicts = append(a.Verdicts, Verdict{"starved", fmt.Sprintf("starved: drawing %.4f m3/s through the openings takes %s (more than %.0f Pa; common practice)", n.combustion, pascals(p), StarvingPa)})
+	}
+}
+
+// choked: the engine's own pipe takes too much.
+func (a *Air) choked(v Ventilation, n network) {
+	if v.AirPipe == nil || !v.OwnAirPipe {
+		return
+	}
+	if p := v.AirPipe.Loss(a.CombustionAir, n.density); p > StarvingPa {
+		a.Verdicts = append(a.Verdicts, Verdict{"starved", fmt.Sprintf("starved: drawing %.4f m3/s through its air pipe takes %s (more than %.0f Pa; common practice)", a.CombustionAir, pascals(p), StarvingPa)})
+	}
+}
+
+// Beside adds to what is said of a box at rated how it does at another duty.
+func (a *Air) Beside(running Air) {
+	if math.Abs(running.Rise-a.Rise) < 0.5 {
+		return
+	}
+	for i := range a.Verdicts {
+		a.Verdicts[i].Text += fmt.Sprintf(" (at rated; at the running duty the air warms by %.0f K)", running.Rise)
 	}
 }
 
@@ -62,7 +90,7 @@ func (a *Air) cooked(v Ventilation) {
 // stopped is the box with the fan standing still; its blades are not counted as a resistance.
 func (n network) stopped(allowed float64) *Stopped {
 	s := &Stopped{Flow: n.flow(nil)}
-	s.Rise = n.rise(s.Flow)
+	s.Rise = n.warmer(s.Flow)
 	s.Text = fmt.Sprintf("with the fan stopped %.3f m3/s passes and the air warms by %.0f K", s.Flow, s.Rise)
 	if s.Rise > cookedSlack*allowed {
 		s.Text += ": the engine must be stopped or unloaded at once; fit a temperature or flow alarm"
@@ -70,4 +98,12 @@ func (n network) stopped(allowed float64) *Stopped {
 		s.Text += ": draught alone carries the heat off"
 	}
 	return s
+}
+
+// pascals prints a pressure; where there is no way at all there is no figure.
+func pascals(p float64) string {
+	if p >= noWay {
+		return "more than any engine draws"
+	}
+	return fmt.Sprintf("%.0f Pa", p)
 }

@@ -31,6 +31,13 @@ type Enclosure struct {
 	InletDrop        form.Number   `json:"inlet_pressure_drop_pa"`
 	FanPressure      form.Number   `json:"fan_pressure_pa"`
 	Rise             form.Number   `json:"temperature_rise_k"`
+	RunningRise      form.Number   `json:"temperature_rise_running_k"`
+	TemperatureC     form.Number   `json:"temperature_c"`
+	RunningC         form.Number   `json:"temperature_running_c"`
+	LimitC           form.Number   `json:"limit_c"`
+	LimitWhy         string        `json:"limit_why"`
+	Fan              *FanPoint     `json:"fan"`
+	Soak             *Soak         `json:"heat_soak"`
 	HeatW            form.Number   `json:"heat_w"`
 	WallsW           form.Number   `json:"heat_through_walls_w"`
 	Verdicts         []Verdict     `json:"verdicts"`
@@ -49,6 +56,21 @@ type Enclosure struct {
 type Verdict struct {
 	Code string `json:"code"`
 	Text string `json:"text"`
+}
+
+// FanPoint is where the fan of a box works.
+type FanPoint struct {
+	Flow     form.Number `json:"flow_m3_s"`
+	Pressure form.Number `json:"pressure_pa"`
+}
+
+// Soak is how a box cools once engine and fan have stopped; no time where it takes over two days.
+type Soak struct {
+	PeakC  form.Number `json:"peak_c"`
+	Under  form.Number `json:"under_60c_h"`
+	Touch  form.Number `json:"safe_to_touch_h"`
+	Text   string      `json:"text"`
+	Source string      `json:"source"`
 }
 
 // FanStopped is how a box does without its fan.
@@ -104,20 +126,7 @@ func (x *Boxes) Warnings(u form.Units) []string { return u.LocalAll(boxWarnings(
 func UsedBoxes(b *path.Boat) ([]UsedBox, error) {
 	var out []UsedBox
 	for _, l := range b.Layouts {
-		var running []path.Occupant
-		for i := range l.Engines {
-			e := &l.Engines[i]
-			if e.Stopped || e.Enclosure == "" {
-				continue
-			}
-			duty, _ := e.RunningDuty()
-			r, err := e.Engine.At(duty)
-			if err != nil {
-				return nil, fmt.Errorf("engine %s: %w", e.Name, err)
-			}
-			running = append(running, path.Occupant{Engine: e, Source: r})
-		}
-		boxes, err := path.Boxes(b, l, running)
+		boxes, err := path.Boxes(b, l)
 		if err != nil {
 			return nil, fmt.Errorf("layout %s: %w", l.Name, err)
 		}
@@ -198,12 +207,23 @@ func (m *UsedBox) Document(u form.Units) Enclosure {
 		MeasuredRange: []form.Number{form.Num(s.Measured[0]), form.Num(s.Measured[1])}, Warnings: u.LocalAll(boxWarnings(m.box)),
 		Others: []LayoutBox{},
 	}
+	running := m.box.Running
+	d.RunningRise, d.RunningC = form.Num(running.Rise), celsius(running.Outside+running.Rise)
+	d.TemperatureC, d.LimitC, d.LimitWhy = celsius(a.Outside+a.Rise), celsius(a.Outside+a.AllowedRise), a.AllowedWhy
+	if a.Fan != nil {
+		d.Fan = &FanPoint{form.Num(a.Fan.Flow), form.Num(a.Fan.Pressure)}
+	}
+	if s, err := m.box.Soak(); err == nil {
+		d.Soak = &Soak{celsius(s.Peak), form.NumOr(s.Air60, 1.0/3600), form.NumOr(s.Touch, 1.0/3600), u.Local(s.Text), s.Source}
+	}
 	if a.FanStopped != nil {
 		d.FanStopped = &FanStopped{form.Num(a.FanStopped.Rise), u.Local(a.FanStopped.Text)}
 	}
 	d.Changes = form.Each(s.Changes, func(c room.Change) Change { return Change{u.Local(c.Change), form.Num(c.DBA)} })
 	return d
 }
+
+func celsius(kelvin float64) form.Number { return form.Num(kelvin - 273.15) }
 
 func verdictsOf(vs []room.Verdict, u form.Units) []Verdict {
 	return form.Each(vs, func(v room.Verdict) Verdict { return Verdict{v.Code, u.Local(v.Text)} })
@@ -233,7 +253,7 @@ func (x *Boxes) Text(u form.Units) *form.Text {
 	t.Say("", "It takes %.0f dB(A) off the engine's own noise. %s Small boxes as built measure %.0f to %.0f dB(A).",
 		s.DBA, form.Sentence(m.limit()), s.Measured[0], s.Measured[1])
 	t.Blank()
-	t.Table(airTable(a, u))
+	t.Table(airTable(a, m.box.Running, u))
 	t.Blank()
 	for _, v := range a.Verdicts {
 		t.Say("", "%s", form.Sentence(u.Local(v.Text)))
@@ -241,6 +261,10 @@ func (x *Boxes) Text(u form.Units) *form.Text {
 	if a.FanStopped != nil {
 		t.Say("", "%s", form.Sentence(u.Local(a.FanStopped.Text)))
 	}
+	if s, err := m.box.Soak(); err == nil {
+		t.Say("", "%s", form.Sentence(u.Local(s.Text)))
+	}
+	t.Say("", "The air in the box may reach %s: %s.", u.Show(a.Outside+a.AllowedRise, boatfile.Temperature), a.AllowedWhy)
 	t.Line("\nWhat a change would do (3 dB is barely heard, 10 dB is about half as loud):\n")
 	t.Table(changeTable(s, u))
 	for _, seat := range m.seats {
@@ -263,8 +287,8 @@ func inletDrop(a room.Air) form.Number {
 	return form.Num(a.PressureDrop)
 }
 
-func airTable(a room.Air, u form.Units) *form.Table {
-	air := form.NewTable("air", ">has", ">needs")
+func airTable(a, running room.Air, u form.Units) *form.Table {
+	air := form.NewTable("air at rated", ">has", ">needs")
 	air.Add("through the inlet", u.Show(a.Flow, boatfile.VolumeFlow), u.Show(a.Needed, boatfile.VolumeFlow))
 	air.Add("  of it to burn", "", u.Show(a.CombustionAir, boatfile.VolumeFlow))
 	air.Add("  of it to carry off heat", "", u.Show(a.CoolingAir, boatfile.VolumeFlow))
@@ -274,10 +298,19 @@ func airTable(a room.Air, u form.Units) *form.Table {
 	if !a.Airtight {
 		air.Add("pressure drop", u.Draught(a.PressureDrop), "")
 	}
-	air.Add("fan pressure", "", u.Draught(a.FanPressure))
+	has := ""
+	if a.Fan != nil {
+		has = u.Draught(a.Fan.Pressure)
+	}
+	air.Add("fan pressure", has, u.Draught(a.FanPressure))
 	air.Add("heat to carry off", u.Show(a.Heat, boatfile.Power), "")
 	air.Add("  of it through the walls", u.Show(a.Walls*a.Rise, boatfile.Power), "")
 	air.Add("air in the box warmer by", u.Warmer(a.Rise), "")
+	air.Add("  at the running duty by", u.Warmer(running.Rise), "")
+	if a.Inlet > a.Outside+0.05 {
+		air.Add("air that comes in", u.Show(a.Inlet, boatfile.Temperature), "")
+	}
+	air.Add("air in the box", u.Show(a.Outside+a.Rise, boatfile.Temperature), "")
 	return air
 }
 

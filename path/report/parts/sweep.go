@@ -3,17 +3,15 @@ package parts
 import (
 	"context"
 	"fmt"
-	"math"
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/report/form"
 	"hushwake/path/study/readings"
 	"hushwake/path/study/sweep"
-	"hushwake/source"
 )
 
-// Sweep is layouts over engine speed.
+// Sweep is layouts over engine speed, or over the load of sets.
 type Sweep struct {
 	Layouts []Swept `json:"layouts"`
 }
@@ -61,40 +59,11 @@ func NewSpeedSweep(ctx context.Context, k *readings.Known, layouts []*path.Layou
 	return &SpeedSweep{k.File, layouts, swept}, err
 }
 
-// sweptEngines are those on the propeller law, or all where there is none.
-func sweptEngines(l *path.Layout) map[string]bool {
-	chosen, all := map[string]bool{}, map[string]bool{}
-	for i := range l.Engines {
-		e := &l.Engines[i]
-		if e.Stopped {
-			continue
-		}
-		all[e.Name] = true
-		if e.LoadLaw() == source.Propeller {
-			chosen[e.Name] = true
-		}
-	}
-	if len(chosen) == 0 {
-		return all
-	}
-	return chosen
-}
+// Loads are the shares of rated power that sets are swept over.
+var Loads = []float64{0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1}
 
-// RatedSpeed is the highest rated speed of the engines that are swept.
-func RatedSpeed(layouts []*path.Layout) float64 {
-	top := 0.0
-	for _, l := range layouts {
-		swept := sweptEngines(l)
-		for i := range l.Engines {
-			if swept[l.Engines[i].Name] {
-				top = math.Max(top, l.Engines[i].Rated.Speed)
-			}
-		}
-	}
-	return top
-}
-
-// SweepLayouts predicts layouts over speed at the listeners of b.
+// SweepLayouts predicts layouts over speed in rpm, or over shares of rated power where no speed is over 1, at the
+// listeners of b.
 func SweepLayouts(ctx context.Context, k *readings.Known, b *path.Boat, layouts []*path.Layout, speeds []float64,
 	see func(path.Prediction)) ([]sweep.Swept, error) {
 	byName := map[string]*path.Layout{}
@@ -102,9 +71,13 @@ func SweepLayouts(ctx context.Context, k *readings.Known, b *path.Boat, layouts 
 	for i, l := range layouts {
 		names[i], byName[l.Name] = l.Name, l
 	}
-	session := path.NewSession(b)
+	session, overLoad := path.NewSession(b), len(speeds) > 0 && speeds[len(speeds)-1] <= 1
 	predict := func(name string, rpm float64) (path.Prediction, error) {
-		p, err := session.Predict(atSpeed(byName[name], rpm), path.Routes)
+		l := sweep.AtSpeed(byName[name], rpm)
+		if overLoad {
+			l = sweep.AtLoad(byName[name], rpm)
+		}
+		p, err := session.Predict(l, path.Routes)
 		if err != nil {
 			return p, err
 		}
@@ -114,7 +87,7 @@ func SweepLayouts(ctx context.Context, k *readings.Known, b *path.Boat, layouts 
 		return k.Quick(p)
 	}
 	loss := func(name, engine string, rpm float64, hz []float64) ([]float64, error) {
-		l := atSpeed(byName[name], rpm)
+		l := sweep.AtSpeed(byName[name], rpm)
 		f, err := FeedOf(b, l, engine)
 		if err != nil {
 			return nil, err
@@ -122,27 +95,10 @@ func SweepLayouts(ctx context.Context, k *readings.Known, b *path.Boat, layouts 
 		c, err := f.Line.Curve(f.Feed, f.Options, hz)
 		return c.InsertionLoss, err
 	}
-	swept, err := sweep.Run(ctx, names, speeds, predict, loss)
-	if err != nil {
-		return nil, err
+	if overLoad {
+		return sweep.RunLoads(ctx, names, speeds, predict)
 	}
-	return swept, nil
-}
-
-// atSpeed is the layout with its swept engines at a speed on their load law, never above rated.
-func atSpeed(l *path.Layout, rpm float64) *path.Layout {
-	out := *l
-	out.Engines = append([]path.Engine(nil), l.Engines...)
-	swept := sweptEngines(l)
-	for i := range out.Engines {
-		if e := &out.Engines[i]; swept[e.Name] {
-			e.Running = e.DutyAt(math.Min(rpm, e.Rated.Speed))
-			if rpm != l.Engines[i].Running.Speed {
-				e.ExhaustLevel, e.CasingLevel = nil, nil // measured at the running duty only
-			}
-		}
-	}
-	return &out
+	return sweep.Run(ctx, names, speeds, predict, loss)
 }
 
 // OverLimit says whether a stated limit is exceeded at any speed.
@@ -209,7 +165,9 @@ func (w *SpeedSweep) Text(u form.Units) *form.Text {
 		for _, boom := range s.Booms {
 			t.Say("boom: ", "%s", boom.Text)
 		}
-		if len(s.Booms) == 0 {
+		if s.OverLoad {
+			t.Line("a set at its set speed: swept over load; no order moves, so that nothing booms")
+		} else if len(s.Booms) == 0 {
 			t.Line("no boom stands out at any seat")
 		}
 	}

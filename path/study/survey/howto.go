@@ -29,4 +29,6 @@ const (
 		"Beside the reading with all shut, at the same speed, calibrate says what of it comes by air and what through mounts and hull."
 	howNeutral = "The same speed out of gear, made fast, area clear of swimmers. Exhaust falls much with the load, casing clatter little: what stays is the casing; " +
 		"what booms at one speed only and is felt underfoot comes through mounts, shaft or hangers."
+	howUnloaded = "Switch the consumers off at the board and let the set run on; give it a minute. Exhaust falls much with the load, casing clatter little: what stays is the casing " +
+		"and what comes through mounts. Don't leave a diesel so for longer than the reading takes."
 )

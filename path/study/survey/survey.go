@@ -12,6 +12,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
+	"hushwake/source"
 	"hushwake/source/spectrum"
 )
 
@@ -224,7 +225,11 @@ func otherStates(m *draws.Model, p path.Prediction, b draws.Belief, o Options) (
 		var failed error
 		for _, load := range neutralLoad {
 			r := path.Reading{RunEngine: x.Engine, RunSpeed: d.Speed, RunPower: load * d.Power}
-			c, err := otherState(m, p, b, o, r, fmt.Sprintf("dB(A) at %.0f rpm, %s in neutral or without load", d.Speed, x.Engine), howNeutral)
+			what, how := fmt.Sprintf("dB(A) at %.0f rpm, %s in neutral or without load", d.Speed, x.Engine), howNeutral
+			if e, ok := p.Layout.Engine(x.Engine); ok && e.LoadLaw() == source.ConstantSpeed {
+				what, how = fmt.Sprintf("dB(A) with %s idle at its %.0f rpm, every consumer off", x.Engine, d.Speed), howUnloaded
+			}
+			c, err := otherState(m, p, b, o, r, what, how)
 			if failed = err; err == nil {
 				all = append(all, c...)
 				break

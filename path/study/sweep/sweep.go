@@ -1,4 +1,4 @@
-// Package sweep predicts layouts over engine speed and names the speeds that boom, with the order that makes them.
+// Package sweep predicts layouts over engine speed, or load at a set speed, and names the speeds that boom, with the order that makes them.
 package sweep
 
 import (
@@ -28,7 +28,8 @@ type Level struct {
 
 // Point is one speed.
 type Point struct {
-	Speed, Power, BackPressure float64 // rpm, W of the swept engines together, Pa (the highest)
+	Speed, Power, BackPressure float64 // rpm, W of the running engines together, Pa (the highest)
+	Load                       float64 // share of the rated power, in a sweep over load
 	Listeners                  []Level
 	prediction                 path.Prediction
 }
@@ -49,6 +50,8 @@ type Swept struct {
 	Name   string
 	Points []Point
 	Booms  []Boom
+
+	OverLoad bool // at the set speed instead
 }
 
 // Run predicts every layout at every speed, and names the booms. Without a LossFunc a boom is

@@ -1,0 +1,195 @@
+package path
+
+import (
+	"fmt"
+	"slices"
+	"sort"
+
+	"hushwake/path/room"
+	"hushwake/source"
+	"hushwake/source/spectrum"
+)
+
+// BoxWays is what reaches a listener past a box and through it, ready to try boxes in its place. All that does not come
+// from inside the box is taken as it is; the way from each of its mouths on does not change with their section.
+type BoxWays struct {
+	Rest []WayLevel // what no box stops, loudest first
+
+	boat    *Boat
+	layout  *Layout
+	name    string
+	results []ExhaustResult
+	rest    spectrum.Bands // A-weighted
+	inside  spectrum.Bands // sound power of all bodies in the box
+	walls   spectrum.Bands // from power out of the walls to the listener, dB
+	mouths  []spectrum.Bands
+}
+
+// WayLevel is what one way from one source leaves at a listener, dB(A).
+type WayLevel struct {
+	Source string
+	Way    Way
+	DBA    float64
+}
+
+// BoxTrial is a box tried at a listener.
+type BoxTrial struct {
+	DBA   float64    // at the listener, all ways together
+	Ways  []WayLevel // of the box: walls, mouths, fan
+	Boxed Boxed
+}
+
+// NewBoxWays works out the ways of a box to a listener.
+func NewBoxWays(b *Boat, l *Layout, enclosure string, ear Listener) (*BoxWays, error) {
+	heard := *b
+	heard.Listeners = []Listener{ear}
+	p, err := Predict(&heard, l)
+	if err != nil {
+		return nil, err
+	}
+	w := &BoxWays{boat: b, layout: l, name: enclosure, results: p.Exhausts, rest: spectrum.Fill(spectrum.Silent), inside: spectrum.Fill(spectrum.Silent)}
+	i := slices.IndexFunc(p.Exhausts, func(r ExhaustResult) bool { return r.Box != nil && r.Box.enc.Name == enclosure })
+	if i < 0 {
+		return nil, fmt.Errorf("layout %s: nothing runs in the enclosure %q", l.Name, enclosure)
+	}
+	box := p.Exhausts[i].Box
+	w.split(&p.Listeners[0], box)
+	return w, w.lead(&p.Exhausts[i], ear)
+}
+
+// split parts what comes out of the box from the rest, and sums the bodies in it.
+func (w *BoxWays) split(h *Heard, box *Boxed) {
+	bodies := map[string]bool{"fan of " + w.name: true}
+	for _, r := range w.results {
+		if !slices.Contains(box.Engines, r.Engine) {
+			continue
+		}
+		for _, part := range []struct {
+			name  string
+			bands *spectrum.Bands
+		}{{"casing", &r.Source.Casing.Bands}, {"intake", bandsOf(r.Source.Intake)}, {"alternator", bandsOf(r.Source.Alternator)}} {
+			if part.bands != nil {
+				bodies[bodyOf(r.Engine, part.name)] = true
+				w.inside = spectrum.SumBands(w.inside, *part.bands)
+			}
+		}
+	}
+	at := map[WayLevel]int{}
+	for _, r := range h.Routes {
+		if bodies[r.Source] && r.Way != ByStructure {
+			continue
+		}
+		w.rest = spectrum.SumBands(w.rest, r.Weighted())
+		key := WayLevel{Source: r.Source, Way: r.Way}
+		if k, ok := at[key]; ok {
+			w.Rest[k].DBA = spectrum.Sum(w.Rest[k].DBA, r.DBA())
+			continue
+		}
+		at[key] = len(w.Rest)
+		key.DBA = r.DBA()
+		w.Rest = append(w.Rest, key)
+	}
+	sort.SliceStable(w.Rest, func(i, k int) bool { return w.Rest[i].DBA > w.Rest[k].DBA })
+}
+
+// lead finds the ways from the walls and from each mouth to the listener.
+func (w *BoxWays) lead(r *ExhaustResult, ear Listener) error {
+	s, err := newScene(w.boat, w.layout)
+	if err != nil {
+		return err
+	}
+	e, at := s.engine(r.Engine), s.listen(ear)
+	gain := func(em emitter) spectrum.Bands {
+		sum := spectrum.Fill(spectrum.Silent)
+		for _, t := range s.trails(&em, at) {
+			sum = spectrum.SumBands(sum, t.gain)
+		}
+		return sum.Minus(loud)
+	}
+	unit := newEmitter("box", "box", s.placeOf(e), e.At, Step{Bands: loud})
+	unit.site = s.engineSite(e)
+	w.walls = gain(unit)
+	for i, o := range r.Box.enc.Openings {
+		em := unit
+		if o.apart() {
+			s.atMouth(&em, r.Box, i)
+		}
+		w.mouths = append(w.mouths, gain(em))
+	}
+	return nil
+}
+
+func bandsOf(p *source.Part) *spectrum.Bands {
+	if p == nil {
+		return nil
+	}
+	return &p.Bands
+}
+
+// loud is a sound power at which no way is left out for being faint, dB.
+var loud = spectrum.Fill(150)
+
+// Enclosure is the box as it stands.
+func (w *BoxWays) Enclosure() Enclosure {
+	enc, _ := w.layout.enclosure(w.name)
+	return *enc
+}
+
+// RestDBA is what no box stops, all together.
+func (w *BoxWays) RestDBA() float64 { return w.rest.Total() }
+
+// Try puts another box in its place. Its openings must be those of the box as it stands, in their order, but for area and
+// duct; further ones end where the box stands.
+func (w *BoxWays) Try(enc Enclosure) (t BoxTrial, err error) {
+	l := *w.layout
+	l.Enclosures = []Enclosure{enc}
+	var all []occupant
+	for i := range w.results {
+		e, _ := l.Engine(w.results[i].Engine)
+		all = append(all, occupant{e, &w.results[i]})
+	}
+	if t.Boxed, err = newBoxed(w.boat, &l, &l.Enclosures[0], all, room.Assess); err != nil {
+		return t, fmt.Errorf("enclosure %s: %w", enc.Name, err)
+	}
+	out := t.Boxed.Sound.Out
+	add := func(source string, way Way, bands spectrum.Bands) {
+		if v := bands.DBA(); v > spectrum.Silent/2 {
+			t.Ways = append(t.Ways, WayLevel{source, way, v})
+		}
+	}
+	t.DBA = w.rest.Total()
+	through := func(source string, power spectrum.Bands) {
+		add(source, ByAir, power.Plus(levels(out.Walls)).Plus(w.walls))
+		for i, o := range enc.Openings {
+			if o.apart() {
+				add(source, ByBoxOpening, power.Plus(levels(out.Mouths[i])).Plus(w.mouth(i)))
+			}
+		}
+	}
+	through("casing", w.inside)
+	if f := t.Boxed.fan; f != nil {
+		through("fan", f.lw)
+		if f.at >= 0 {
+			add("fan", ByBoxOpening, f.lw.Minus(opening(enc.Openings[f.at]).Duct.Loss()).Plus(w.mouth(f.at)))
+		}
+	}
+	for _, way := range t.Ways {
+		t.DBA = spectrum.Sum(t.DBA, way.DBA)
+	}
+	return t, nil
+}
+
+// mouth is the way from an opening on; one that the box does not have yet ends where the box stands.
+func (w *BoxWays) mouth(i int) spectrum.Bands {
+	if i < len(w.mouths) {
+		return w.mouths[i]
+	}
+	return w.walls
+}
+
+func levels(shares spectrum.Bands) (b spectrum.Bands) {
+	for i, v := range shares {
+		b[i] = spectrum.Level(v)
+	}
+	return b
+}

@@ -1,0 +1,215 @@
+package parts
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"hushwake/path"
+	"hushwake/path/boatfile"
+	"hushwake/path/report/form"
+	"hushwake/path/study/sizing"
+)
+
+// BoxSize is a box, or its ducts alone, sized for a level at a seat and a temperature.
+type BoxSize struct {
+	Layout   string                 `json:"layout"`
+	Element  string                 `json:"element"`
+	Listener string                 `json:"listener"`
+	Budget   map[string]form.Number `json:"budget"`
+	Best     *SizedBox              `json:"best"`
+	Front    []SizedBox             `json:"front"`
+	Present  SizedBox               `json:"present"`
+	Tried    int                    `json:"tried"`
+	Reached  bool                   `json:"reached"`
+	Floor    form.Number            `json:"floor_dba"` // what reaches the seat past any box
+	Past     []BoxWay               `json:"past_the_box"`
+	Notes    []string               `json:"notes"`
+
+	target *float64
+	sized  sizing.BoxSized
+}
+
+// SizedBox is one choice.
+type SizedBox struct {
+	Dimensions   map[string]form.Number `json:"dimensions"`
+	Choice       map[string]string      `json:"choice"`
+	LevelDBA     form.Number            `json:"level_dba"`
+	Pressure     form.Number            `json:"rated_back_pressure_kpa"` // a box changes none: null
+	LengthM      form.Number            `json:"length_m"`                // over its walls
+	Price        form.Number            `json:"price"`                   // of its walls
+	TemperatureC form.Number            `json:"temperature_c"`           // of its air, at rated
+	MassKg       form.Number            `json:"mass_kg"`
+	VolumeM3     form.Number            `json:"volume_m3"`
+	Verdicts     []Verdict              `json:"verdicts"`
+	Ways         []BoxWay               `json:"ways"`
+}
+
+// BoxWay is what one way leaves at the seat.
+type BoxWay struct {
+	Source   string      `json:"source"`
+	Way      string      `json:"way"`
+	LevelDBA form.Number `json:"level_dba"`
+}
+
+// NewBoxSize tries the usual boxes in the place of an enclosure, or its ducts alone.
+func NewBoxSize(ctx context.Context, b *path.Boat, l *path.Layout, enclosure string, listener int, budget sizing.BoxBudget, ducts bool) (*BoxSize, error) {
+	enc, ok := enclosureOf(l, enclosure)
+	if !ok {
+		var names []string
+		for _, x := range l.Enclosures {
+			names = append(names, x.Name)
+		}
+		return nil, form.Unknown("enclosure of layout "+l.Name, enclosure, names)
+	}
+	grid := sizing.UsualBoxes(enc)
+	if ducts {
+		grid = grid.DuctsOnly(enc)
+	}
+	sized, err := sizing.Box(ctx, b, l, enc.Name, b.Listeners[listener], grid, budget)
+	if err != nil {
+		return nil, err
+	}
+	d := &BoxSize{Layout: l.Name, Element: enc.Name, Listener: b.Listeners[listener].Name, Tried: sized.Tried, Reached: sized.Best != nil && sized.Reached,
+		Floor: form.Level(sized.Floor), Past: form.Each(sized.Rest, boxWay), Notes: sized.Notes, target: budget.Level, sized: sized,
+		Budget: map[string]form.Number{"level_dba": form.NumOr(budget.Level, 1), "temperature_c": kelvinOr(budget.Temperature), "mass_kg": form.NumOr(budget.Mass, 1), "price": form.NumOr(budget.Price, 1)},
+		Front:  form.Each(sized.Front, sizedBox), Present: sizedBox(sized.Present)}
+	if sized.Best != nil {
+		best := sizedBox(*sized.Best)
+		d.Best = &best
+	}
+	return d, nil
+}
+
+func enclosureOf(l *path.Layout, name string) (path.Enclosure, bool) {
+	for _, x := range l.Enclosures {
+		if x.Name == name {
+			return x, true
+		}
+	}
+	return path.Enclosure{}, false
+}
+
+func kelvinOr(v *float64) form.Number {
+	if v == nil {
+		return nil
+	}
+	return celsius(*v)
+}
+
+func boxWay(w path.WayLevel) BoxWay { return BoxWay{w.Source, string(w.Way), form.Level(w.DBA)} }
+
+func sizedBox(f sizing.BoxFound) SizedBox {
+	fan := "none"
+	if f.Fan != nil {
+		fan = fanText(*f.Fan, form.Units{})
+	}
+	d := SizedBox{LevelDBA: form.Level(f.Level), LengthM: form.Num(f.Enclosure.Size[0]), Price: form.NumOr(f.Price, 1), TemperatureC: celsius(f.Temperature),
+		MassKg: form.Num(f.Mass), VolumeM3: form.Num(f.Volume), Verdicts: verdictsOf(f.Trial.Boxed.Air.Verdicts, form.Units{}), Ways: form.Each(f.Trial.Ways, boxWay),
+		Dimensions: map[string]form.Number{"duct_length_m": form.Num(f.Length), "duct_lining_m": form.Num(f.DuctLining), "section_m2": form.Num(f.Section)},
+		Choice:     map[string]string{"walls": wallsText(f.Enclosure), "lining": liningText(f.Enclosure, form.Units{}), "fan": fan, "mounts": f.Mounts}}
+	if f.Length == 0 {
+		d.Dimensions["duct_lining_m"] = nil
+	}
+	return d
+}
+
+func wallsText(enc path.Enclosure) string {
+	var layers []string
+	for _, l := range enc.BuildUp {
+		layers = append(layers, l.Text)
+	}
+	return strings.Join(layers, ", ")
+}
+
+func liningText(enc path.Enclosure, u form.Units) string {
+	switch {
+	case enc.Lining == "":
+		return "bare"
+	case enc.Thickness == 0:
+		return enc.Lining
+	}
+	return u.Show(enc.Thickness, boatfile.Length) + " " + enc.Lining
+}
+
+// fanText is a fan by its duty point, or by the ends of its curve.
+func fanText(f path.Fan, u form.Units) string {
+	if n := len(f.Curve); n > 0 {
+		return fmt.Sprintf("curve from %s to %s", u.Draught(f.Curve[0].Pressure), u.Show(f.Curve[n-1].Flow, boatfile.VolumeFlow))
+	}
+	text := u.Show(f.Flow, boatfile.VolumeFlow)
+	if f.Pressure > 0 {
+		text += " at " + u.Draught(f.Pressure)
+	}
+	return text
+}
+
+// Document is the search as it stands.
+func (d *BoxSize) Document() any { return d }
+
+// Sheet has a row for each choice of the front.
+func (d *BoxSize) Sheet() form.Sheet {
+	out := form.Sheet{{"walls", "lining", "duct_length_m", "duct_lining_m", "section_m2", "fan", "mounts", "level_dba", "temperature_c", "mass_kg", "volume_m3", "price"}}
+	for _, f := range d.Front {
+		out.Add(f.Choice["walls"], f.Choice["lining"], form.Field(f.Dimensions["duct_length_m"]), form.Field(f.Dimensions["duct_lining_m"]), form.Field(f.Dimensions["section_m2"]),
+			f.Choice["fan"], f.Choice["mounts"], form.Field(f.LevelDBA), form.Field(f.TemperatureC), form.Field(f.MassKg), form.Field(f.VolumeM3), form.Field(f.Price))
+	}
+	return out
+}
+
+// frontBoxes is how many of the front a table shows.
+const frontBoxes = 8
+
+// Text shows the box as it stands, the best and some of the front, and what reaches the seat past it.
+func (d *BoxSize) Text(u form.Units) *form.Text {
+	t := &form.Text{}
+	t.Say("", "%s: %s sized for %s (%d boxes tried)", form.Quote(d.Layout), d.Element, d.Listener, d.Tried)
+	t.Blank()
+	tb := form.NewTable("", ">dB(A)", ">air", ">mass", "walls and lining", "ducts", "fan", "mounts")
+	add := func(name string, f sizing.BoxFound) {
+		ducts := fmt.Sprintf("%s, bare", u.Show(f.Section, boatfile.Area))
+		if f.Length > 0 {
+			ducts = fmt.Sprintf("%s, %s long, %s foam", u.Show(f.Section, boatfile.Area), u.Show(f.Length, boatfile.Length), u.Show(f.DuctLining, boatfile.Length))
+		}
+		if f.Section == 0 {
+			ducts = "as they are"
+		}
+		fan := "none"
+		if f.Fan != nil {
+			fan = fanText(*f.Fan, u)
+		}
+		tb.Add(name, fmt.Sprintf("%.1f", f.Level), u.Show(f.Temperature, boatfile.Temperature), u.Show(f.Mass, boatfile.Mass), wallsText(f.Enclosure)+"; "+liningText(f.Enclosure, u), ducts, fan, f.Mounts)
+	}
+	add("as it stands", d.sized.Present)
+	if d.sized.Best != nil {
+		add("best", *d.sized.Best)
+	}
+	for _, i := range spread(len(d.sized.Front), frontBoxes) {
+		add(fmt.Sprintf("front %d", i+1), d.sized.Front[i])
+	}
+	t.Table(tb)
+	t.Blank()
+	if n := len(d.Front); n > 0 {
+		t.Say("", "The front holds the boxes that nothing beats in level, temperature, mass and outer size at once, none starved or cooked: %d of %d are shown, json and csv give all.", min(n, frontBoxes), n)
+	}
+	t.Say("", "%s", d.sized.Words(d.target))
+	ways := form.NewTable("what reaches "+d.Listener, "way", ">dB(A)")
+	if best := d.sized.Best; best != nil {
+		for _, w := range best.Trial.Ways {
+			ways.Add(w.Source+", out of the best box", string(w.Way), fmt.Sprintf("%.1f", w.DBA))
+		}
+	}
+	for i, w := range d.sized.Rest {
+		if i == frontBoxes {
+			break
+		}
+		ways.Add(w.Source, string(w.Way), fmt.Sprintf("%.1f", w.DBA))
+	}
+	t.Blank()
+	t.Table(ways)
+	for _, n := range d.Notes {
+		t.Say("note: ", "%s", u.Local(n))
+	}
+	t.Say("note: ", "Levels are those of the model without the readings of the file; mass and price count walls, lining and ducts; walls, ducts and fans are the usual of the trade (judgement).")
+	return t
+}

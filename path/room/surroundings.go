@@ -1,0 +1,148 @@
+package room
+
+import (
+	"math"
+	"slices"
+)
+
+// Space is the room that a box stands in, or that its air comes from or goes to, as one body of mixed air.
+type Space struct {
+	Name   string
+	Open   float64 // m2 of free openings to elsewhere
+	Walls  float64 // W/K that its walls pass to the open air
+	Heat   float64 // W given off in it, but for what the box brings
+	Height float64 // m over which its warm air makes a draught; 0 = none
+}
+
+// spaces are the rooms that the box has to do with, each once.
+func (v Ventilation) spaces() (all []*Space) {
+	add := func(s *Space) {
+		if s != nil && !slices.Contains(all, s) {
+			all = append(all, s)
+		}
+	}
+	add(v.In)
+	for i := range v.Openings {
+		add(v.Openings[i].Mouth)
+	}
+	return all
+}
+
+// airRoom is a room as part of the air path.
+type airRoom struct {
+	*Space
+	open    float64 // m3/s per sqrt(Pa) of its openings
+	in, out float64 // conductance of the box's openings that end in it
+	around  bool    // the box stands in it
+}
+
+func (s *Space) prepare(n network, around bool) airRoom {
+	return airRoom{Space: s, open: s.Open * math.Sqrt(2/(n.density*bareHole)), around: around}
+}
+
+// open books an opening of the box to the room that its mouth lies in.
+func (n *network) open(mouth *Space, in, out float64) {
+	for i := range n.rooms {
+		if n.rooms[i].Space == mouth {
+			n.rooms[i].in, n.rooms[i].out = n.rooms[i].in+in, n.rooms[i].out+out
+		}
+	}
+}
+
+// takes and gets are what the box draws from a room and blows into it at a flow through its inlet, m3/s.
+func (r *airRoom) takes(n *network, flow float64) float64 {
+	if n.in <= 0 {
+		return 0
+	}
+	return flow * r.in / n.in
+}
+
+func (r *airRoom) gets(n *network, flow float64) float64 {
+	if n.out <= 0 {
+		return 0
+	}
+	return math.Max(0, flow-n.combustion) * r.out / n.out
+}
+
+// surplus is what the box blows into a room over what it draws from it, m3/s; the room's own openings pass it.
+func (r *airRoom) surplus(n network, flow float64) float64 {
+	return r.gets(&n, flow) - r.takes(&n, flow)
+}
+
+// exchange is what passes a room by its own draught, m3/s: half of its openings in, half out.
+func (r *airRoom) exchange(n *network, rise float64) float64 {
+	draught := n.density * gravity * r.Height * rise / (n.outside + rise)
+	return r.open / 2 * math.Sqrt(draught/2)
+}
+
+// mixings is how often the temperatures of box and rooms are put into each other; tightest is the least that carries
+// heat off, W/K.
+const (
+	mixings  = 60
+	tightest = 1e-6
+)
+
+// balance gives the temperatures over the outside of the box and of the air that comes into it at a flow, K, from the
+// heat that enters and leaves each body of air:
+//
+//	box   H + rho cp V Tin = (rho cp V + UA) T - UA Tr
+//	room  H + UA T + rho cp Vout T = (UA + UAr + rho cp (Vout + fresh air + draught)) Tr
+func (n network) balance(flow float64) (box, inlet float64) {
+	m := n.density * cpAir
+	t := make([]float64, len(n.rooms))
+	for range mixings {
+		inlet = 0
+		around := 0.0
+		for i := range n.rooms {
+			if n.in > 0 {
+				inlet += n.rooms[i].in / n.in * t[i]
+			}
+			if n.rooms[i].around {
+				around = t[i]
+			}
+		}
+		box = (n.heat + m*flow*inlet + n.walls*around) / math.Max(tightest, n.walls+m*flow)
+		for i := range n.rooms {
+			t[i] = n.rooms[i].mixed(&n, flow, box, t[i])
+		}
+	}
+	return box, inlet
+}
+
+// mixed is the temperature of a room over the outside, K.
+func (r *airRoom) mixed(n *network, flow, box, was float64) float64 {
+	m, out, takes := n.density*cpAir, r.gets(n, flow), r.takes(n, flow)
+	fresh := math.Max(0, takes-out) + r.exchange(n, was)
+	gain, loss := r.Heat+m*out*box, r.Walls+m*(out+fresh)
+	if r.around {
+		gain, loss = gain+n.walls*box, loss+n.walls
+	}
+	return gain / math.Max(tightest, loss)
+}
+
+// rise in K over the outside at a flow through the inlet, by the air and through the walls, and that of the air
+// that comes in.
+//
+// Above 60 K the air nears the hot surfaces, which give off less: the excess x beyond 60 K counts as
+// 90/(1 + 90/x), so that it ends 150 K over the outside (judgement).
+func (n network) rise(flow float64) (box, inlet float64) {
+	switch {
+	case len(n.rooms) > 0:
+		box, inlet = n.balance(flow)
+	case n.heat > 0:
+		box = n.heat / (n.walls + n.density*cpAir*flow)
+	}
+	return bent(box), bent(inlet)
+}
+
+func (n network) warmer(flow float64) float64 {
+	box, _ := n.rise(flow)
+	return box
+}
+
+func bent(rise float64) float64 {
+	if x := rise - tooHot; x > 0 {
+		rise = tooHot + hottest/(1+hottest/x)
+	}
+	return rise
+}

@@ -1,0 +1,354 @@
+package sizing
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"sort"
+
+	"hushwake/path"
+	"hushwake/path/panel"
+	"hushwake/path/room"
+	"hushwake/path/structure"
+	"hushwake/path/study/advice"
+	"hushwake/path/study/draws"
+)
+
+// Lining is an absorber inside a box; no material = bare.
+type Lining struct {
+	Material  string
+	Thickness float64 // m
+}
+
+// BoxGrid is what a box may be made of: every combination is tried.
+type BoxGrid struct {
+	Walls       []panel.BuildUp
+	Linings     []Lining
+	Lengths     []float64 // m of the ducts before inlet and outlet; 0 = bare holes
+	DuctLinings []float64 // m
+	Sections    []float64 // m2 of each of them
+	Fans        []*path.Fan
+	Mounts      []string // AsTheyAre, SoftMounts
+}
+
+// Mounts of the engines in a box.
+const (
+	AsTheyAre  = "as they are"
+	SoftMounts = "soft, 5 mm"
+)
+
+// DuctsOnly keeps everything of a grid but the ducts as the box stands.
+func (g BoxGrid) DuctsOnly(enc path.Enclosure) BoxGrid {
+	return BoxGrid{Walls: []panel.BuildUp{enc.BuildUp}, Linings: []Lining{{enc.Lining, enc.Thickness}}, Lengths: g.Lengths, DuctLinings: g.DuctLinings,
+		Sections: g.Sections, Fans: []*path.Fan{enc.Fan}, Mounts: []string{AsTheyAre}}
+}
+
+// UsualBoxes are the build-ups, linings, ducts and fans of the trade (judgement), those of the box as it stands first.
+func UsualBoxes(enc path.Enclosure) BoxGrid {
+	plywood := panel.Layer{Text: "16 mm plywood", Material: "plywood", Thickness: 0.016}
+	mat := panel.Layer{Text: "5 kg/m2 limp mat", Material: "limp mat", Mass: 5}
+	foam := panel.Layer{Text: "25 mm foam", Material: "foam", Thickness: 0.025}
+	g := BoxGrid{
+		Walls: []panel.BuildUp{enc.BuildUp, {plywood}, {plywood, mat}, {plywood, foam, mat},
+			{{Text: "2 mm steel", Material: "steel", Thickness: 0.002}, foam, mat}},
+		Linings: []Lining{{enc.Lining, enc.Thickness}, {"foam", 0.025}, {"foam", 0.05}}, Lengths: []float64{0, 0.3, 0.6, 0.9, 1.2}, DuctLinings: []float64{0.025, 0.05},
+		Sections: []float64{0.01, 0.02, 0.03, 0.045, 0.06, 0.09}, Mounts: []string{AsTheyAre, SoftMounts}, Fans: []*path.Fan{enc.Fan},
+	}
+	for _, f := range [][2]float64{{0, 0}, {0.05, 50}, {0.1, 60}, {0.2, 100}, {0.3, 150}} {
+		if f[0] > 0 {
+			g.Fans = append(g.Fans, &path.Fan{Fan: room.Fan{Flow: f[0], Pressure: f[1]}})
+		} else if enc.Fan != nil {
+			g.Fans = append(g.Fans, nil)
+		}
+	}
+	return g
+}
+
+// BoxChoice is one combination.
+type BoxChoice struct {
+	Walls      panel.BuildUp
+	Lining     Lining
+	Length     float64 // m; 0 = bare holes
+	DuctLining float64 // m
+	Section    float64 // m2
+	Fan        *path.Fan
+	Mounts     string
+}
+
+// choices lists every combination; bare holes have no lining.
+func (g BoxGrid) choices() (all []BoxChoice) {
+	for _, walls := range g.Walls {
+		for _, lining := range g.Linings {
+			for _, length := range g.Lengths {
+				for k, duct := range g.DuctLinings {
+					for _, section := range g.Sections {
+						for _, fan := range g.Fans {
+							for _, mounts := range g.Mounts {
+								if length > 0 || k == 0 {
+									all = append(all, BoxChoice{walls, lining, length, duct, section, fan, mounts})
+								}
+							}
+						}
+					}
+				}
+			}
+		}
+	}
+	return all
+}
+
+// Box is an enclosure with the choice in place of its own: leaks, and where mouths lie, stay.
+func (c BoxChoice) Box(enc path.Enclosure) path.Enclosure {
+	enc.BuildUp, enc.Lining, enc.Thickness, enc.Fan = c.Walls, c.Lining.Material, c.Lining.Thickness, c.Fan
+	openings := append([]path.Opening(nil), enc.Openings...)
+	for _, role := range []string{"inlet", "outlet"} {
+		if !slices.ContainsFunc(openings, func(o path.Opening) bool { return o.Role == role }) {
+			openings = append(openings, path.Opening{Role: role})
+		}
+	}
+	for i := range openings {
+		if o := &openings[i]; o.Role != "leak" {
+			o.Area, o.Duct = c.Section, c.duct(o.Duct)
+		}
+	}
+	enc.Openings = openings
+	return enc
+}
+
+// duct is half as wide again as high, with the bends of the duct it replaces, else one.
+func (c BoxChoice) duct(was *path.LinedDuct) *path.LinedDuct {
+	if c.Length == 0 {
+		return nil
+	}
+	bends, wide := 1, math.Sqrt(1.5*c.Section)
+	if was != nil {
+		bends = was.Bends
+	}
+	return &path.LinedDuct{Length: c.Length, Size: [2]float64{wide, c.Section / wide}, Lining: "foam", Thickness: c.DuctLining, Bends: bends}
+}
+
+// BoxBudget holds the limits that a box must keep; nil = none. Its air must do for its engines in any case.
+type BoxBudget struct {
+	Level       *float64 // dB(A) at the listener
+	Temperature *float64 // K of the air in it at rated
+	Mass, Price *float64 // kg, currency
+}
+
+// BoxFound is a choice with what it gives.
+type BoxFound struct {
+	BoxChoice
+	Enclosure   path.Enclosure
+	Level       float64 // dB(A) at the listener
+	Temperature float64 // K at rated
+	Mass        float64 // kg of walls, lining and ducts
+	Price       *float64
+	Volume      float64 // m3 over its walls
+	Lives       bool    // neither starved nor cooked
+	Trial       path.BoxTrial
+}
+
+// BoxSized is what a search over boxes found.
+type BoxSized struct {
+	Present  BoxFound
+	Best     *BoxFound // the lightest that reaches the level asked for, else the quietest; nil = none keeps the budget
+	Front    []BoxFound
+	Rest     []path.WayLevel // what no box stops, with the mounts of the best
+	Floor    float64         // dB(A), all of it
+	Reached  bool            // the level asked for; true where none is
+	Tried    int
+	Notes    []string
+	Listener string
+}
+
+// boxSearch is what a search holds.
+type boxSearch struct {
+	boat   *path.Boat
+	ways   map[string]*path.BoxWays // by mounts
+	budget BoxBudget
+}
+
+// Box tries every combination of a grid for an enclosure at a listener.
+func Box(ctx context.Context, b *path.Boat, l *path.Layout, enclosure string, ear path.Listener, g BoxGrid, budget BoxBudget) (BoxSized, error) {
+	s := boxSearch{b, map[string]*path.BoxWays{}, budget}
+	out := BoxSized{Listener: ear.Name, Notes: []string{}}
+	for _, m := range append([]string{AsTheyAre}, g.Mounts...) {
+		if s.ways[m] != nil {
+			continue
+		}
+		w, err := path.NewBoxWays(b, mounted(l, enclosure, m), enclosure, ear)
+		if err != nil {
+			return out, err
+		}
+		s.ways[m] = w
+	}
+	all := g.choices()
+	found, failed := make([]BoxFound, len(all)), make([]error, len(all))
+	draws.Parallel(len(all), func(i int) {
+		if failed[i] = ctx.Err(); failed[i] == nil {
+			found[i], failed[i] = s.try(all[i])
+		}
+	})
+	for _, err := range failed {
+		if err != nil {
+			return out, err
+		}
+	}
+	var err error
+	enc := s.ways[AsTheyAre].Enclosure()
+	if out.Present, err = s.tried(BoxChoice{Walls: enc.BuildUp, Lining: Lining{enc.Lining, enc.Thickness}, Fan: enc.Fan, Mounts: AsTheyAre}, enc); err != nil {
+		return out, err
+	}
+	out.Tried = len(all)
+	return s.result(out, found), nil
+}
+
+// mounted is the layout with the engines of an enclosure on other mounts; softer ones than soft stay.
+func mounted(l *path.Layout, enclosure, mounts string) *path.Layout {
+	out := *l
+	out.Engines = append([]path.Engine(nil), l.Engines...)
+	for i := range out.Engines {
+		if e := &out.Engines[i]; e.Enclosure == enclosure && mounts == SoftMounts && e.Mounts.Kind != structure.Double {
+			e.Mounts = path.Mounts{Kind: structure.Soft, Deflection: 0.005, Count: e.Mounts.Count}
+		}
+	}
+	return &out
+}
+
+func (s boxSearch) try(c BoxChoice) (BoxFound, error) {
+	return s.tried(c, c.Box(s.ways[c.Mounts].Enclosure()))
+}
+
+func (s boxSearch) tried(c BoxChoice, enc path.Enclosure) (f BoxFound, err error) {
+	f = BoxFound{BoxChoice: c, Enclosure: enc}
+	if f.Trial, err = s.ways[c.Mounts].Try(enc); err != nil {
+		return f, err
+	}
+	air := f.Trial.Boxed.Air
+	f.Level, f.Temperature, f.Lives = f.Trial.DBA, air.Outside+air.Rise, true
+	for _, v := range air.Verdicts {
+		f.Lives = f.Lives && v.Code == "ok"
+	}
+	f.Mass, f.Price, f.Volume = s.weigh(enc)
+	return f, nil
+}
+
+// ductWall is the mass of a duct's wall without its lining, kg/m2 (12 mm plywood; judgement).
+const ductWall = 7.0
+
+// weigh is the mass in kg, price and outer volume in m3 of a box; price is nil where a layer of the walls has none.
+func (s boxSearch) weigh(enc path.Enclosure) (mass float64, price *float64, volume float64) {
+	size := enc.Size
+	area := size[0]*size[1] + 2*size[2]*(size[0]+size[1])
+	walls := s.boat.Materials.TransmissionLoss(enc.BuildUp)
+	thick := 0.0
+	for _, l := range enc.BuildUp {
+		thick += l.Thickness
+	}
+	lining := s.density(enc.Lining)
+	mass = area * (walls.SurfaceMass + lining*enc.Thickness)
+	for _, o := range enc.Openings {
+		if d := o.Duct; d != nil {
+			mass += 2 * (d.Size[0] + d.Size[1]) * d.Length * (ductWall + s.density(d.Lining)*d.Thickness)
+		}
+	}
+	if walls.Price > 0 {
+		p := walls.Price * area
+		price = &p
+	}
+	t := thick + enc.Thickness
+	return mass, price, (size[0] + 2*t) * (size[1] + 2*t) * (size[2] + t)
+}
+
+func (s boxSearch) density(material string) float64 {
+	m, _ := s.boat.Materials.Find(material)
+	return m.Density
+}
+
+// keeps tells whether a choice keeps the budget but for the level.
+func (s boxSearch) keeps(f *BoxFound) bool {
+	over := func(v float64, limit *float64) bool { return limit != nil && v > *limit }
+	return f.Lives && !over(f.Temperature, s.budget.Temperature) && !over(f.Mass, s.budget.Mass) &&
+		!(s.budget.Price != nil && (f.Price == nil || *f.Price > *s.budget.Price))
+}
+
+// result sorts out the best and the front.
+func (s boxSearch) result(out BoxSized, all []BoxFound) BoxSized {
+	var kept []*BoxFound
+	for i := range all {
+		if s.keeps(&all[i]) {
+			kept = append(kept, &all[i])
+		}
+	}
+	sort.SliceStable(kept, func(i, j int) bool { return kept[i].Level < kept[j].Level })
+	mounts := AsTheyAre
+	if len(kept) > 0 {
+		out.Best = kept[0]
+		out.Reached = s.budget.Level == nil || kept[0].Level <= *s.budget.Level
+		for _, f := range kept {
+			if s.budget.Level != nil && f.Level <= *s.budget.Level && f.Mass < out.Best.Mass {
+				out.Best = f
+			}
+		}
+		mounts = out.Best.Mounts
+	} else {
+		out.Notes = append(out.Notes, s.nearest(all))
+	}
+	out.Rest, out.Floor = s.ways[mounts].Rest, s.ways[mounts].RestDBA()
+	out.Front = frontOf(kept)
+	return out
+}
+
+// nearest says what the coolest box misses.
+func (s boxSearch) nearest(all []BoxFound) string {
+	cool := &all[0]
+	for i := range all {
+		if all[i].Temperature < cool.Temperature {
+			cool = &all[i]
+		}
+	}
+	return fmt.Sprintf("no choice keeps the budget; the coolest has %.0f °C in it at rated, %.1f dB(A) and %.0f kg", cool.Temperature-273.15, cool.Level, cool.Mass)
+}
+
+// frontOf keeps what nothing beats in level, temperature, mass and volume at once, quietest first.
+func frontOf(kept []*BoxFound) (front []BoxFound) {
+	values := func(f *BoxFound) [4]*float64 { return [4]*float64{&f.Level, &f.Temperature, &f.Mass, &f.Volume} }
+	for i, f := range kept {
+		beaten := false
+		for k, o := range kept {
+			if i != k && (advice.Dominates(values(o), values(f)) || k < i && f.same(o)) {
+				beaten = true
+				break
+			}
+		}
+		if !beaten {
+			front = append(front, *f)
+		}
+	}
+	return front
+}
+
+// same tells whether two choices come to the same figures.
+func (f *BoxFound) same(o *BoxFound) bool {
+	return f.Level == o.Level && f.Temperature == o.Temperature && f.Mass == o.Mass && f.Volume == o.Volume
+}
+
+// Words says which way forbids a level that was not reached, and how far a box can help.
+func (b BoxSized) Words(target *float64) string {
+	at := ""
+	if len(b.Rest) > 0 {
+		at = fmt.Sprintf("; the loudest way past it is %s, %s, %.0f dB(A)", b.Rest[0].Source, b.Rest[0].Way, b.Rest[0].DBA)
+	}
+	text := fmt.Sprintf("No box brings %s under %.0f dB(A): that is what reaches it past the box%s.", b.Listener, b.Floor, at)
+	switch {
+	case b.Best == nil:
+		return "No choice keeps the budget. " + text
+	case target != nil && !b.Reached && b.Floor > *target:
+		return fmt.Sprintf("%.0f dB(A) is out of reach of any box. %s", *target, text)
+	case target != nil && !b.Reached:
+		return fmt.Sprintf("%.0f dB(A) is not reached by what was tried, the quietest leaves %.1f dB(A). %s", *target, b.Best.Level, text)
+	case b.Best.Level < b.Floor+1:
+		return text + " The box is as good as it need be."
+	}
+	return text
+}

@@ -1,0 +1,98 @@
+package sweep
+
+import (
+	"context"
+	"math"
+
+	"hushwake/path"
+	"hushwake/source"
+)
+
+// Engines are those of a layout that a sweep moves: those on the propeller law, or all where there is none.
+func Engines(l *path.Layout) map[string]bool {
+	chosen, all := map[string]bool{}, map[string]bool{}
+	for i := range l.Engines {
+		e := &l.Engines[i]
+		if e.Stopped {
+			continue
+		}
+		all[e.Name] = true
+		if e.LoadLaw() == source.Propeller {
+			chosen[e.Name] = true
+		}
+	}
+	if len(chosen) == 0 {
+		return all
+	}
+	return chosen
+}
+
+// OverLoad tells whether layouts are swept over load instead of speed: nothing that runs in them drives a propeller.
+func OverLoad(layouts []*path.Layout) bool {
+	for _, l := range layouts {
+		for i := range l.Engines {
+			if e := &l.Engines[i]; !e.Stopped && e.LoadLaw() == source.Propeller {
+				return false
+			}
+		}
+	}
+	return RatedSpeed(layouts) > 0
+}
+
+// RatedSpeed is the highest rated speed in rpm of the engines that are swept; 0 = none runs.
+func RatedSpeed(layouts []*path.Layout) (top float64) {
+	for _, l := range layouts {
+		swept := Engines(l)
+		for i := range l.Engines {
+			if swept[l.Engines[i].Name] {
+				top = math.Max(top, l.Engines[i].Rated.Speed)
+			}
+		}
+	}
+	return top
+}
+
+// AtSpeed is the layout with its swept engines at a speed in rpm on their load law, never above rated.
+func AtSpeed(l *path.Layout, rpm float64) *path.Layout {
+	return with(l, func(e *path.Engine) source.Duty { return e.DutyAt(math.Min(rpm, e.Rated.Speed)) })
+}
+
+// AtLoad is the layout with its swept engines at a share of their rated power, at the speed that they are set to.
+func AtLoad(l *path.Layout, share float64) *path.Layout {
+	return with(l, func(e *path.Engine) source.Duty {
+		d, _ := e.RunningDuty()
+		return source.Duty{Power: math.Min(1, share) * e.DutyAt(d.Speed).Power, Speed: d.Speed}
+	})
+}
+
+// with puts the swept engines at a duty; levels measured at another one don't hold there.
+func with(l *path.Layout, duty func(*path.Engine) source.Duty) *path.Layout {
+	out := *l
+	out.Engines = append([]path.Engine(nil), l.Engines...)
+	swept := Engines(l)
+	for i := range out.Engines {
+		if e := &out.Engines[i]; swept[e.Name] {
+			was := e.Running
+			if e.Running = duty(e); e.Running != was {
+				e.ExhaustLevel, e.CasingLevel = nil, nil
+			}
+		}
+	}
+	return &out
+}
+
+// RunLoads is Run over shares of the rated power at the set speed: no order moves, so that nothing can boom.
+func RunLoads(ctx context.Context, layouts []string, loads []float64, predict Predict) ([]Swept, error) {
+	all, err := Run(ctx, layouts, loads, predict, nil)
+	for i := range all {
+		all[i].Booms, all[i].OverLoad = nil, true
+		for k := range all[i].Points {
+			p := &all[i].Points[k]
+			p.Load, p.Speed = p.Speed, 0
+			for _, x := range p.prediction.Exhausts {
+				p.Speed = math.Max(p.Speed, x.Source.Duty.Speed)
+			}
+		}
+	}
+	return all, err
+}
