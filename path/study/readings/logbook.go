@@ -14,7 +14,7 @@ func repeated(m *draws.Model, readings []path.Reading) (baseline, later []path.R
 	for i, first := range readings {
 		last := -1
 		for k := i + 1; k < len(readings); k++ {
-			if !done[k] && !done[i] && sameConditions(plainDuty(m, first), plainDuty(m, readings[k])) {
+			if !done[k] && !done[i] && sameConditions(PlainDuty(m, first), PlainDuty(m, readings[k])) {
 				last, done[k] = k, true
 			}
 		}
@@ -25,8 +25,8 @@ func repeated(m *draws.Model, readings []path.Reading) (baseline, later []path.R
 	return baseline, later
 }
 
-// plainDuty leaves a stated duty out where it is the running duty anyhow.
-func plainDuty(m *draws.Model, r path.Reading) path.Reading {
+// PlainDuty leaves a stated duty out where it is the running duty anyhow.
+func PlainDuty(m *draws.Model, r path.Reading) path.Reading {
 	l, _ := m.Find(r.Layout, "")
 	if l < 0 || r.RunPower != 0 {
 		return r
