@@ -2,6 +2,7 @@ package readings
 
 import (
 	"sort"
+	"strings"
 
 	"hushwake/path"
 	"hushwake/path/study/draws"
@@ -63,8 +64,10 @@ func CalibrateLog(m *draws.Model, e *draws.Ensemble, readings []path.Reading, pr
 		return c, nil, err
 	}
 	d, err := diagnose(m, c.Draws.Belief(m).Mean, baseline, later, predict)
-	if err != nil {
-		return c, nil, err
+	if err != nil { // no fault explains it: all count, and those that contradict are named
+		c, fitted := Calibrate(m, e, readings, predict)
+		c.Warnings = append(c.Warnings, strings.ReplaceAll(err.Error(), "\nhint: ", "; "))
+		return c, nil, fitted
 	}
 	if d.Causes[0].Name == noFault {
 		c, err = Calibrate(m, e, readings, predict)
