@@ -48,7 +48,7 @@ func TestCalibrateLogKeepsLaterReadingsApartWhenSomethingChanged(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, noFault, d.Causes[0].Name)
 	require.True(t, c.Residuals[2].Used)
-	c, d, err = CalibrateLog(m, drawn(t, m), append(log, drawstest.HeardAt(3, "layout 1", "helm", helm-60, 2, "phone"), drawstest.PressureAt(4, "layout 1", 3, 1)), nil)
+	c, d, err = CalibrateLog(m, drawn(t, m), []path.Reading{log[0], drawstest.PressureAt(2, "layout 1", 3, 0.1), drawstest.PressureAt(3, "layout 1", 3000, 60)}, nil)
 	require.NoError(t, err, "no fault explains a slip of the pen")
 	require.Nil(t, d)
 	require.Contains(t, c.Warnings[0], "no known pattern")
