@@ -128,7 +128,7 @@ func (k *Calibrated) Document() any {
 	d.Covers = form.Each(k.fit.Covers, func(p readings.Parted) Cover {
 		return Cover{p.What, p.Unit, form.Num(p.Worth), form.Num(p.Structure), p.Bound, airLevel(p), form.Num(p.Model), p.Text()}
 	})
-	d.Before.Layouts = keepListeners(layoutsOf(k.before, k.Before), len(k.boat.Listeners))
+	d.Before.Layouts = keepListeners(layoutsOf(k.before, k.uncorrected()), len(k.boat.Listeners))
 	d.After.Layouts = keepListeners(k.layouts(), len(k.boat.Listeners))
 	return d
 }
@@ -154,7 +154,7 @@ func (k *Calibrated) Sheet() form.Sheet {
 	out := form.Sheet{{"layout", "listener", "before_dba", "before_low_dba", "before_high_dba", "after_dba", "after_low_dba", "after_high_dba"}}
 	for i := range k.Predictions {
 		for j := range k.boat.Listeners {
-			x, y := k.Before.Layouts[i].Listeners[j], k.Spread.Layouts[i].Listeners[j]
+			x, y := k.uncorrected().Layouts[i].Listeners[j], k.Spread.Layouts[i].Listeners[j]
 			out.Add(k.Predictions[i].Layout.Name, k.boat.Listeners[j].Name, form.Field(form.Level(x.Level)), form.Field(form.Level(x.Low)),
 				form.Field(form.Level(x.High)), form.Field(form.Level(y.Level)), form.Field(form.Level(y.Low)), form.Field(form.Level(y.High)))
 		}
@@ -219,7 +219,7 @@ func (k *Calibrated) levels() *form.Table {
 	t := form.NewTable("layout", "listener", ">before", ">after", ">moved by")
 	for _, i := range k.order(0) {
 		for j := range k.boat.Listeners {
-			x, y := k.Before.Layouts[i].Listeners[j], k.Spread.Layouts[i].Listeners[j]
+			x, y := k.uncorrected().Layouts[i].Listeners[j], k.Spread.Layouts[i].Listeners[j]
 			t.Add(k.Predictions[i].Layout.Name, k.boat.Listeners[j].Name, form.LevelText(x.Level, x.Low, x.High),
 				form.LevelText(y.Level, y.Low, y.High), moved(y.Level-x.Level))
 		}

@@ -89,7 +89,7 @@ func (w *Comparison) layouts() []Layout {
 		}
 		for j := range out[i].Listeners {
 			if w.Known.Used() > 0 {
-				out[i].Listeners[j].UncorrectedDBA = form.Level(w.Before.Layouts[i].Listeners[j].Level)
+				out[i].Listeners[j].UncorrectedDBA = form.Level(w.uncorrected().Layouts[i].Listeners[j].Level)
 			}
 		}
 	}

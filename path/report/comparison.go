@@ -20,7 +20,7 @@ type Comparison struct {
 	Predictions []path.Prediction // at the middle of the draws
 	model       *draws.Model
 	Spread      draws.Spread
-	Before      draws.Spread // without the readings
+	before      *draws.Spread // see uncorrected
 	sample      draws.Sample
 	asks        []asked // for each layout what has to be asked before it can be judged
 	advised     *advice.Advice
@@ -55,10 +55,19 @@ func NewComparison(b *path.Boat, layouts []*path.Layout, listener int, known *re
 	}
 	w.Spread = w.model.SpreadOf(w.sample)
 	w.spanAsked()
-	if w.Before = w.Spread; known.Draws.Moved {
-		w.Before = w.model.Spread(known.Before)
-	}
 	return w, nil
+}
+
+// uncorrected is the spread without the readings, worked out once.
+func (w *Comparison) uncorrected() draws.Spread {
+	if w.before == nil {
+		s := w.Spread
+		if w.Known.Draws.Moved {
+			s = w.model.Spread(w.Known.Before)
+		}
+		w.before = &s
+	}
+	return *w.before
 }
 
 // narrow takes predictions, model and draws of the layouts at the listeners.

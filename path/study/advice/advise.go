@@ -35,6 +35,9 @@ func Advise(all []Choice, seats []Seat, first int, currency string) Advice {
 		a.Sentences = append(a.Sentences, unmoved)
 	}
 	a.Sentences = append(a.Sentences, s.take(take))
+	if text := s.stillOver(take[0]); text != "" {
+		a.Sentences = append(a.Sentences, text)
+	}
 	if text := s.stepped(cheaper, take); text != "" {
 		a.Sentences = append(a.Sentences, text)
 	}
@@ -126,6 +129,20 @@ func (s speech) reason(g group) string {
 		return "costs no more than any"
 	}
 	return "costs least"
+}
+
+// stillOver names the seats at which the choice stays over a limit of the file.
+func (s speech) stillOver(c Choice) string {
+	var names []string
+	for i, seat := range s.seats {
+		if seat.Limit != nil && median(c, i) > *seat.Limit {
+			names = append(names, seat.Name)
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "It stays over the limit of the file at " + listed(names) + "."
 }
 
 // stepped says what the choice buys over the next cheaper that is not on board already.

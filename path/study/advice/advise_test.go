@@ -87,7 +87,10 @@ func TestWhatTheDearerBuys(t *testing.T) {
 	require.Equal(t, "dearest", Advise([]Choice{dearest, today, dear, cheap}, seats, 0, "EUR").Layout)
 	// A limit that only the dearest keeps is worth its price.
 	seats[1].Hours, seats[1].Limit = 8, f(62)
-	require.Equal(t, "dearest", Advise([]Choice{dearest, today, dear, cheap}, seats, 0, "EUR").Layout)
+	limited := Advise([]Choice{dearest, today, dear, cheap}, seats, 0, "EUR")
+	require.Equal(t, "dearest", limited.Layout)
+	require.NotContains(t, limited.Text(), "over the limit")
+	require.Contains(t, Advise([]Choice{today, dear, cheap}, seats, 0, "EUR").Text(), "It stays over the limit of the file at cabin.")
 	// Order in the file changes nothing.
 	require.Equal(t, Advise([]Choice{cheap, dear, today, dearest}, seats, 0, "EUR"), Advise([]Choice{dearest, today, dear, cheap}, seats, 0, "EUR"))
 }

@@ -30,9 +30,9 @@ func coverTests(m *draws.Model, readings []path.Reading, predict Predictor) (all
 			if shut.Level == nil || open.Level == nil || shut.Listener == "" || len(shut.Open) > 0 || len(open.Open) == 0 {
 				continue
 			}
-			as := plainDuty(m, open)
+			as := PlainDuty(m, open)
 			as.Open = nil
-			if !sameConditions(plainDuty(m, shut), as) || slices.ContainsFunc(all, func(p Parted) bool { return p.Open == open.Index }) {
+			if !sameConditions(PlainDuty(m, shut), as) || slices.ContainsFunc(all, func(p Parted) bool { return p.Open == open.Index }) {
 				continue
 			}
 			p, ok, err := coverTest(m, shut, open, predict)

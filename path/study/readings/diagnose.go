@@ -143,7 +143,7 @@ func diagnose(m *draws.Model, z []float64, baseline, later []path.Reading, predi
 // pair finds the baseline of a later reading.
 func pair(m *draws.Model, baseline []path.Reading, r path.Reading, predict Predictor) (comparison, string, error) {
 	for _, o := range baseline {
-		if !sameConditions(plainDuty(m, o), plainDuty(m, r)) {
+		if !sameConditions(PlainDuty(m, o), PlainDuty(m, r)) {
 			continue
 		}
 		l, err := configured(m, r, predict)

@@ -259,7 +259,7 @@ func (k *Known) Remarks() (all []string) {
 		case !r.Used && r.Reason != "":
 			all = append(all, fmt.Sprintf("reading %d is not used: %s (%s)", r.Reading, r.Reason, r.What))
 		case r.Used && r.Odd:
-			all = append(all, fmt.Sprintf("reading %d (%s) is %s", r.Reading, r.What, r.Reason))
+			all = append(all, fmt.Sprintf("reading %d (%s): %s", r.Reading, r.What, r.Reason))
 		}
 	}
 	return all

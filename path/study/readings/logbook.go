@@ -2,6 +2,7 @@ package readings
 
 import (
 	"sort"
+	"strings"
 
 	"hushwake/path"
 	"hushwake/path/study/draws"
@@ -14,7 +15,7 @@ func repeated(m *draws.Model, readings []path.Reading) (baseline, later []path.R
 	for i, first := range readings {
 		last := -1
 		for k := i + 1; k < len(readings); k++ {
-			if !done[k] && !done[i] && sameConditions(plainDuty(m, first), plainDuty(m, readings[k])) {
+			if !done[k] && !done[i] && sameConditions(PlainDuty(m, first), PlainDuty(m, readings[k])) {
 				last, done[k] = k, true
 			}
 		}
@@ -25,8 +26,8 @@ func repeated(m *draws.Model, readings []path.Reading) (baseline, later []path.R
 	return baseline, later
 }
 
-// plainDuty leaves a stated duty out where it is the running duty anyhow.
-func plainDuty(m *draws.Model, r path.Reading) path.Reading {
+// PlainDuty leaves a stated duty out where it is the running duty anyhow.
+func PlainDuty(m *draws.Model, r path.Reading) path.Reading {
 	l, _ := m.Find(r.Layout, "")
 	if l < 0 || r.RunPower != 0 {
 		return r
@@ -63,8 +64,10 @@ func CalibrateLog(m *draws.Model, e *draws.Ensemble, readings []path.Reading, pr
 		return c, nil, err
 	}
 	d, err := diagnose(m, c.Draws.Belief(m).Mean, baseline, later, predict)
-	if err != nil {
-		return c, nil, err
+	if err != nil { // no fault explains it: all count, and those that contradict are named
+		c, fitted := Calibrate(m, e, readings, predict)
+		c.Warnings = append(c.Warnings, strings.ReplaceAll(err.Error(), "\nhint: ", "; "))
+		return c, nil, fitted
 	}
 	if d.Causes[0].Name == noFault {
 		c, err = Calibrate(m, e, readings, predict)

@@ -109,7 +109,7 @@ func configured(m *draws.Model, r path.Reading, predict Predictor) (*draws.Layou
 	if l < 0 {
 		return nil, fmt.Errorf("reading %d: no layout %q in the file\nhint: name one of: %s", r.Index, name, strings.Join(m.Names(), "; "))
 	}
-	if plain := plainDuty(m, r); len(r.Open) == 0 && plain.RunSpeed == 0 && r.RunPower == 0 {
+	if plain := PlainDuty(m, r); len(r.Open) == 0 && plain.RunSpeed == 0 && r.RunPower == 0 {
 		return m.Layouts[l], nil
 	}
 	if predict == nil {

@@ -6,6 +6,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/study/draws"
+	"hushwake/path/study/readings"
 	"hushwake/source/spectrum"
 )
 
@@ -41,7 +42,7 @@ func Acceptance(m *draws.Model, s draws.Sample, e *draws.Ensemble, o Before) (al
 			if today >= 0 && i != today {
 				v := draws.Quantile(levels[today][j], 0.5)
 				x.Today = &v
-				if read, ok := o.read(h.Name); ok {
+				if read, ok := o.read(m, h.Name); ok {
 					x.Today = &read
 				}
 				if *x.Today >= x.Low && *x.Today <= x.High {
@@ -55,8 +56,9 @@ func Acceptance(m *draws.Model, s draws.Sample, e *draws.Ensemble, o Before) (al
 }
 
 // read is the last level in dB(A) read at the listener on the layout of today, all shut, at its usual duty.
-func (o Before) read(listener string) (level float64, ok bool) {
+func (o Before) read(m *draws.Model, listener string) (level float64, ok bool) {
 	for _, r := range o.Readings {
+		r = readings.PlainDuty(m, r)
 		plain := !r.Strike && len(r.Open) == 0 && r.RunSpeed == 0 && r.RunPower == 0 && r.Weighting != "C"
 		if r.Layout == o.Layout && r.Listener == listener && r.Level != nil && plain {
 			level, ok = *r.Level, true

@@ -71,6 +71,10 @@ func Make(m *draws.Model, predictions []path.Prediction, e *draws.Ensemble, o Op
 		return Plan{}, fmt.Errorf("layout %q has no listener\nhint: a survey needs one", m.Layouts[at].Name)
 	}
 	o.Present = m.Layouts[at].Name
+	o.Readings = slices.Clone(o.Readings)
+	for i, r := range o.Readings {
+		o.Readings[i] = readings.PlainDuty(m, r)
+	}
 	if o.Listener == "" {
 		o.Listener = m.Layouts[at].Listeners[0].Name
 	}
@@ -96,13 +100,28 @@ func (o Options) lacking(all []candidate) (kept []candidate) {
 	return kept
 }
 
+// withoutBackground names the seats whose background the file does not hold; "" where it holds all.
+func (o Options) withoutBackground(m *draws.Model) string {
+	l, _ := m.Find(o.Present, "")
+	var lacking []string
+	for _, h := range m.Layouts[l].Listeners {
+		if !slices.ContainsFunc(o.Readings, func(r path.Reading) bool { return r.Listener == h.Name && r.Background != nil }) {
+			lacking = append(lacking, h.Name)
+		}
+	}
+	if len(lacking) == len(m.Layouts[l].Listeners) {
+		return "every seat below, same spots"
+	}
+	return strings.Join(lacking, ", ")
+}
+
 func (o Options) same(r, as path.Reading) bool {
 	if r.Strike || r.Layout != o.Present || as.Listener+as.Engine == "" {
 		return false
 	}
 	sound := as.Level != nil && (r.Level != nil || r.Bands != nil) && r.Listener == as.Listener && cmp.Or(r.Weighting, "A") == as.Weighting
 	gauge := as.BackPress != nil && r.BackPress != nil && (r.Engine == as.Engine || r.Engine == "")
-	duty := r.RunPower == as.RunPower && (r.RunSpeed == 0 || r.RunSpeed == as.RunSpeed || as.RunPower == 0)
+	duty := r.RunPower == as.RunPower && r.RunSpeed == as.RunSpeed
 	return (sound || gauge) && duty && slices.Equal(r.Open, as.Open)
 }
 
@@ -272,6 +291,6 @@ func backgroundReading(sound [][]float64, b draws.Belief) Planned {
 	for _, a := range sound {
 		v += b.Variance(a) / float64(len(sound))
 	}
-	return Planned{What: "background with all engines off", Where: "every seat below, same spots", How: howQuiet, Unit: "dB",
+	return Planned{What: "background with all engines off", How: howQuiet, Unit: "dB",
 		Before: math.Sqrt(v), After: math.Sqrt(v)}
 }

@@ -108,7 +108,8 @@ func TestSurveyOrderAndKinds(t *testing.T) {
 	require.Len(t, plan.Acceptance, 12)
 	level := 2.0
 	plan, err = Make(m, all, drawn(t, m), Options{Readings: []path.Reading{{Layout: "layout 1", Listener: "helm", Level: &level, Weighting: "A"},
-		{Layout: "layout 1", Engine: "main", BackPress: &level}, {Layout: "layout 1", Listener: "deck", Level: &level, Strike: true}}})
+		{Layout: "layout 1", Engine: "main", BackPress: &level}, {Layout: "layout 1", Listener: "deck", Level: &level, Strike: true},
+		{Layout: "layout 1", Listener: "cabin", Level: &level, Weighting: "A", RunSpeed: 900, Background: &level}}})
 	require.NoError(t, err)
 	left := map[string]bool{}
 	for _, r := range plan.Readings {
@@ -116,7 +117,8 @@ func TestSurveyOrderAndKinds(t *testing.T) {
 	}
 	require.False(t, left["helm dB(A)"], "the file holds it")
 	require.False(t, left["exhaust of main back "], "the file holds it")
-	require.True(t, left["helm dB(C)"] && left["deck dB(A)"], "other weightings and struck ones it does not")
+	require.True(t, left["helm dB(C)"] && left["deck dB(A)"] && left["cabin dB(A)"], "other weightings, struck ones and other speeds it does not")
+	require.Equal(t, "helm, deck, next boat", plan.Readings[0].Where, "the background of the cabin is there")
 	for _, a := range plan.Acceptance {
 		require.Less(t, a.Low, a.Level)
 		require.Greater(t, a.High, a.Level+draws.Z90*readings.PhoneSD-1e-9)

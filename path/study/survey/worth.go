@@ -26,7 +26,11 @@ func ranked(m *draws.Model, all []candidate, b draws.Belief, o Options) []Planne
 	}
 	all = informative(b, all, sound, o.Listener)
 	sort.SliceStable(all, func(i, j int) bool { return remaining(all[i]) < remaining(all[j]) })
-	plan := []Planned{backgroundReading(sound, b)}
+	var plan []Planned
+	if seats := o.withoutBackground(m); seats != "" {
+		plan = []Planned{backgroundReading(sound, b)}
+		plan[0].Where = seats
+	}
 	for _, c := range all {
 		if remaining(c) < worthwhile {
 			plan = append(plan, c.Planned)
