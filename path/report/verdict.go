@@ -33,7 +33,7 @@ func (w *Comparison) askFirst() error {
 	judged := w.judged()
 	for i := range w.Predictions {
 		p := &w.Predictions[i]
-		q := offers.Asks(p.Layout, judged)
+		q := form.Unique(append(offers.Asks(p.Layout, judged), p.Questions...))
 		if len(q) == 0 {
 			continue
 		}
@@ -97,12 +97,12 @@ func (w *Comparison) Asked(layout int) bool {
 func (w *Comparison) Verdict(layout int) string {
 	p := &w.Predictions[layout]
 	switch {
-	case w.Asked(layout):
-		return VerdictAsk
 	case readings.OverMeasured(p):
 		return VerdictOver
 	case p.Refused:
 		return VerdictRefused
+	case w.Asked(layout):
+		return VerdictAsk
 	case w.overLimit(layout):
 		return VerdictOver
 	}

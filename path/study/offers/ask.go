@@ -17,8 +17,8 @@ import (
 func Asks(l *path.Layout, judged []Judged) (questions []string) {
 	for i := range l.Exhausts {
 		l.Exhausts[i].Line.Each(func(e silencer.Element) {
-			g, ok := e.(*silencer.Given)
-			if !ok || judgeable(g) {
+			g := e.Quoted()
+			if g == nil || statesSound(g) && (g.Loss != nil || l.Exhausts[i].Promised != nil) {
 				return
 			}
 			q := partQuestions(g)
@@ -36,8 +36,6 @@ func Asks(l *path.Layout, judged []Judged) (questions []string) {
 	}
 	return questions
 }
-
-func judgeable(g *silencer.Given) bool { return statesSound(g) && g.Loss != nil }
 
 func statesSound(g *silencer.Given) bool {
 	return g.InsertionLoss != nil || g.Overall != nil || g.AtLevel != nil && g.AtDistance > 0
