@@ -147,7 +147,7 @@ func (x boxing) heat(rated bool) (all []room.Heat) {
 		for i := range all {
 			all[i] = room.Heat{Combustion: all[i].Combustion}
 		}
-		all[0].Stated = x.enc.Heat * now / full
+		all[0].Stated = x.enc.Heat * (now / full)
 	}
 	return all
 }

@@ -296,8 +296,10 @@ func TestTemperatureOfABox(t *testing.T) {
 	require.Len(t, doubts, 2)
 	assert.Equal(t, 0.25, doubts[0].SD)
 	assert.InDelta(t, 0.15*(1-x.Running.Walls*x.Running.Rise/x.Running.Heat), doubts[1].SD, 1e-9)
-	_, _, stated := at("heat: 2 kW, ")
+	y, _, stated := at("heat: 2 kW, ")
 	assert.Equal(t, 0.10, stated[0].SD)
+	assert.Equal(t, 2000.0, y.Air.Heat, "stated at rated")
+	assert.InEpsilon(t, 2000*x.Running.Heat/x.Air.Heat, y.Running.Heat, 1e-9, "and falls as what is reckoned does")
 }
 
 // A mouth that only says where it leads is known to some two metres more than the engine it stands by.

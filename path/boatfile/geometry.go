@@ -129,11 +129,18 @@ func (r *reader) boxHeat(at *node, l *path.Layout, b *path.Enclosure) {
 // fanFits refuses a fan that no box could hold.
 func (r *reader) fanFits(n *node, e *path.Enclosure) {
 	volume := e.Size[0] * e.Size[1] * e.Size[2]
-	if e.Fan == nil || n == nil || e.Fan.Flow <= airChanges*volume {
+	if e.Fan == nil || n == nil {
+		return
+	}
+	flow := e.Fan.Flow
+	for _, p := range e.Fan.Curve {
+		flow = max(flow, p.Flow)
+	}
+	if flow <= airChanges*volume {
 		return
 	}
 	r.wrong(n, "0.2 m3/s is 720 m3/h or 420 cfm: is the unit right?", "enclosures.%s fan: %s would change the air of the box, %s, %.0f times a second; %.0f at most can be",
-		e.Name, Format(e.Fan.Flow, VolumeFlow, Metric), Format(volume, Volume, Metric), e.Fan.Flow/volume, airChanges)
+		e.Name, Format(flow, VolumeFlow, Metric), Format(volume, Volume, Metric), flow/volume, airChanges)
 }
 
 // ductFits refuses a duct wider than the box it stands on, and warns of one much wider than its hole.

@@ -118,3 +118,15 @@ func TestDuctsAlone(t *testing.T) {
 	_, err = Box(context.Background(), b, l, "no box", b.Listeners[0], g, BoxBudget{})
 	require.Error(t, err)
 }
+
+// Mass by hand: plywood of 600 kg/m3 and a mat on five faces, a duct of plywood.
+func TestMassOfABox(t *testing.T) {
+	b, l := setBoat(t, "two bare holes")
+	enc := l.Enclosures[0]
+	enc.BuildUp, enc.Lining, enc.Thickness, enc.Size = UsualBoxes(enc).Walls[2], "", 0, [3]float64{1, 1, 1}
+	enc.Openings = []path.Opening{{Role: "inlet", Duct: &path.LinedDuct{Length: 2, Size: [2]float64{0.3, 0.2}}}}
+	mass, price, volume := boxSearch{boat: b}.weigh(enc)
+	require.InDelta(t, 5*(0.016*600+5)+2*1.0*7, mass, 1e-9)
+	require.Nil(t, price)
+	require.InDelta(t, 1.032*1.032*1.016, volume, 1e-9)
+}
