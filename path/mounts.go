@@ -168,7 +168,7 @@ func (e *Engine) lines(speed float64) structure.Lines {
 	return structure.Lines{Step: turn / 2, Turn: turn, Firing: turn / 2 * float64(e.Cylinders)}
 }
 
-// hullMaterial is the stated one, else that of the heaviest layer in a partition to outside, else grp.
+// hullMaterial is the stated one, else that of the heaviest layer in a partition to outside, else unstatedHull.
 func (s *scene) hullMaterial(f *footed) structure.Material {
 	name := s.boat.Hull.Material
 	if name == sandwich {
@@ -180,13 +180,17 @@ func (s *scene) hullMaterial(f *footed) structure.Material {
 		if name = s.layout.OuterMaterial(s.boat.Materials); name != "" {
 			why = "the heaviest layer in a partition to outside"
 		} else {
-			name = "grp"
+			name = unstatedHull
 		}
 		s.fill(f, "hull", name, why, "hull", "hull", structure.HullUnstatedSD)
 	}
 	m, _ := structure.MaterialNamed(name)
 	return m
 }
+
+// unstatedHull stands for a hull of which nothing is known: next to wood the loudest of the four at a seat, so that
+// what is left out makes no boat quieter (judgement).
+const unstatedHull = "aluminium"
 
 // hullNames are the layers of which a hull may be built, by the name in the table of materials.
 var hullNames = map[string]string{"steel": "steel", "aluminium": "aluminium", "GRP": "grp", "plywood": "wood", "timber": "wood"}
