@@ -3,6 +3,7 @@ package path
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 	"strings"
 
@@ -42,25 +43,53 @@ const keepBelow = 30.0
 
 // trail is a route in the making: where it has got to, by which steps.
 type trail struct {
-	steps []Step
+	last  *leg
 	gain  spectrum.Bands
 	start spectrum.Bands // gain of the emitter's own steps
-	words []string
-	seen  []string // spaces already passed
+	seen  []string       // spaces already passed
+}
+
+// leg is a piece of a trail and what comes before it; trails that part have the way there in common.
+type leg struct {
+	before *leg
+	word   string
+	steps  []Step
 }
 
 func (t trail) with(word string, steps ...Step) trail {
-	n := trail{
-		steps: append(t.steps[:len(t.steps):len(t.steps)], steps...), gain: t.gain, start: t.start,
-		words: t.words, seen: t.seen,
+	t.last = &leg{t.last, word, steps}
+	for i := range steps {
+		t.gain = t.gain.Plus(steps[i].Bands)
 	}
-	for _, s := range steps {
-		n.gain = n.gain.Plus(s.Bands)
+	return t
+}
+
+// steps are those of all legs.
+func (t *trail) steps() []Step {
+	n := 0
+	for l := t.last; l != nil; l = l.before {
+		n += len(l.steps)
 	}
-	if word != "" {
-		n.words = append(t.words[:len(t.words):len(t.words)], word)
+	out := make([]Step, n)
+	for l := t.last; l != nil; l = l.before {
+		n -= len(l.steps)
+		copy(out[n:], l.steps)
 	}
-	return n
+	return out
+}
+
+// onward stands between the words of a trail.
+const onward = " > "
+
+// words are those of all legs.
+func (t *trail) words() (all []string) {
+	for l := t.last; l != nil; l = l.before {
+		if l.word != "" {
+			all = append(all, l.word)
+		}
+	}
+	slices.Reverse(all)
+	return all
 }
 
 func (t trail) entered(space string) trail {
@@ -94,7 +123,7 @@ func (t trail) route(e *emitter, bare bool) Route {
 		r.Bands = t.gain
 		return r
 	}
-	r.Route, r.Bands, r.Steps = strings.Join(t.words, " > "), t.gain, t.steps
+	r.Route, r.Bands, r.Steps = strings.Join(t.words(), onward), t.gain, t.steps()
 	return r
 }
 
