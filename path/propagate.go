@@ -3,9 +3,7 @@ package path
 import (
 	"fmt"
 	"math"
-	"slices"
 	"sort"
-	"strings"
 
 	"hushwake/silencer"
 	"hushwake/source/spectrum"
@@ -41,99 +39,13 @@ func (s *scene) levelCounts(walls int) bool {
 // keepBelow is how far below the loudest a route is still listed, dB(A); the rest is summed up.
 const keepBelow = 30.0
 
-// trail is a route in the making: where it has got to, by which steps.
-type trail struct {
-	last  *leg
-	gain  spectrum.Bands
-	start spectrum.Bands // gain of the emitter's own steps
-	seen  []string       // spaces already passed
-}
-
-// leg is a piece of a trail and what comes before it; trails that part have the way there in common.
-type leg struct {
-	before *leg
-	word   string
-	steps  []Step
-}
-
-func (t trail) with(word string, steps ...Step) trail {
-	t.last = &leg{t.last, word, steps}
-	for i := range steps {
-		t.gain = t.gain.Plus(steps[i].Bands)
-	}
-	return t
-}
-
-// steps are those of all legs.
-func (t *trail) steps() []Step {
-	n := 0
-	for l := t.last; l != nil; l = l.before {
-		n += len(l.steps)
-	}
-	out := make([]Step, n)
-	for l := t.last; l != nil; l = l.before {
-		n -= len(l.steps)
-		copy(out[n:], l.steps)
-	}
-	return out
-}
-
-// onward stands between the words of a trail.
-const onward = " > "
-
-// words are those of all legs.
-func (t *trail) words() (all []string) {
-	for l := t.last; l != nil; l = l.before {
-		if l.word != "" {
-			all = append(all, l.word)
-		}
-	}
-	slices.Reverse(all)
-	return all
-}
-
-func (t trail) entered(space string) trail {
-	t.seen = append(t.seen[:len(t.seen):len(t.seen)], space)
-	return t
-}
-
-func (t trail) passed(space string) bool {
-	for _, s := range t.seen {
-		if s == space {
-			return true
-		}
-	}
-	return false
-}
-
-// route closes a trail at a listener.
-func (t trail) route(e *emitter, bare bool) Route {
-	r := Route{Source: e.source, Engine: e.engine, Way: e.way, AWeight: spectrum.A}
-	if e.tones != nil {
-		var bands spectrum.Bands
-		bands, r.AWeight = e.tones.heard(t.gain.Minus(e.tones.upTo))
-		orders := bands.Minus(t.gain)
-		if bare {
-			t.gain = t.gain.Plus(orders)
-		} else {
-			t = t.with("", ordersStep(t.gain, bands))
-		}
-	}
-	if bare {
-		r.Bands = t.gain
-		return r
-	}
-	r.Route, r.Bands, r.Steps = strings.Join(t.words(), onward), t.gain, t.steps()
-	return r
-}
-
 // hear finds every route from the emitters to a listener.
 func (s *scene) hear(all []emitter, ear Listener) Heard {
 	h, at := Heard{Listener: ear}, s.ear(ear)
 	for i := range all {
 		e := &all[i]
 		for _, t := range s.trails(e, at) {
-			h.Routes = append(h.Routes, t.route(e, s.form.bare()))
+			h.Routes = append(h.Routes, t.closed(e, s.form.bare()))
 		}
 		if r, ok := s.structure(e, ear); ok {
 			h.Routes = append(h.Routes, r)
@@ -211,6 +123,9 @@ func tidy(routes []Route) []Route {
 			quiet = append(quiet, routes[i])
 		}
 	}
+	for i := range listed {
+		listed[i].complete()
+	}
 	if len(quiet) > 0 {
 		listed = append(listed, minor(quiet))
 	}
@@ -235,15 +150,14 @@ func pooled(routes []Route, sum spectrum.Bands) []Uncertain {
 	}
 	at := map[cause]int{}
 	var all []Uncertain
-	for i := range routes {
-		share := powers(routes[i].Bands.Minus(sum))
-		for _, step := range routes[i].Steps {
-			for _, u := range step.Uncertain {
+	for _, l := range loaded(routes, sum) {
+		for i := range l.steps {
+			for _, u := range l.steps[i].Uncertain {
 				c := cause{term: u.Term, key: u.Key, source: u.Source}
 				if len(u.Mix) > 0 {
 					c.mix = &u.Mix[0]
 				}
-				sd := times(u.SD, share)
+				sd := times(u.SD, l.share)
 				if k, ok := at[c]; ok {
 					all[k].SD = all[k].SD.Plus(sd)
 					continue
@@ -252,6 +166,36 @@ func pooled(routes []Route, sum spectrum.Bands) []Uncertain {
 				all = append(all, u)
 			}
 		}
+	}
+	return all
+}
+
+// load is a piece of routes with their share in the energy of a sum.
+type load struct {
+	steps []Step
+	share spectrum.Bands
+}
+
+// loaded are the pieces of routes in the order met, each once: most are common to many.
+func loaded(routes []Route, sum spectrum.Bands) (all []load) {
+	type piece struct {
+		first *Step
+		n     int
+	}
+	at := map[piece]int{}
+	for i := range routes {
+		share := powers(routes[i].Bands.Minus(sum))
+		routes[i].legs(func(steps []Step) {
+			if len(steps) == 0 {
+				return
+			}
+			p := piece{&steps[0], len(steps)}
+			if k, ok := at[p]; ok {
+				all[k].share = all[k].share.Plus(share)
+				return
+			}
+			at[p], all = len(all), append(all, load{steps, share})
+		})
 	}
 	return all
 }

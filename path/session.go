@@ -212,7 +212,7 @@ func (t *tails) cut(n int) {
 	all := make([]trail, len(t.all)) // the caller of find has the others
 	for i := range all {
 		f := &t.all[i]
-		all[i].last = &leg{word: strings.Join(f.words(), onward), steps: f.steps()[n:]}
+		all[i].last = &leg{word: strings.Join(f.last.words(), onward), steps: f.last.all()[n:]}
 	}
 	t.all, t.short = all, true
 }
