@@ -51,6 +51,8 @@ type Route struct {
 	Bands   spectrum.Bands // dB, unweighted
 	AWeight spectrum.Bands // dB, A-weight of what sits in each band: its orders and its broadband part; zero stands for spectrum.A
 	Steps   []Step
+
+	last *leg // what words and steps are still to be put together of
 }
 
 // Weighted is the A-weighted bands of the route, its orders weighed at their own frequency.

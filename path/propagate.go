@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 	"sort"
-	"strings"
 
 	"hushwake/silencer"
 	"hushwake/source"
@@ -42,71 +41,13 @@ func (s *scene) levelCounts(walls int) bool {
 // keepBelow is how far below the loudest a route is still listed, dB(A); the rest is summed up.
 const keepBelow = 30.0
 
-// trail is a route in the making: where it has got to, by which steps.
-type trail struct {
-	steps []Step
-	gain  spectrum.Bands
-	start spectrum.Bands // gain of the emitter's own steps
-	words []string
-	seen  []string // spaces already passed
-}
-
-func (t trail) with(word string, steps ...Step) trail {
-	n := trail{
-		steps: append(t.steps[:len(t.steps):len(t.steps)], steps...), gain: t.gain, start: t.start,
-		words: t.words, seen: t.seen,
-	}
-	for _, s := range steps {
-		n.gain = n.gain.Plus(s.Bands)
-	}
-	if word != "" {
-		n.words = append(t.words[:len(t.words):len(t.words)], word)
-	}
-	return n
-}
-
-func (t trail) entered(space string) trail {
-	t.seen = append(t.seen[:len(t.seen):len(t.seen)], space)
-	return t
-}
-
-func (t trail) passed(space string) bool {
-	for _, s := range t.seen {
-		if s == space {
-			return true
-		}
-	}
-	return false
-}
-
-// route closes a trail at a listener.
-func (t trail) route(e *emitter, bare bool) Route {
-	r := Route{Source: e.source, Engine: e.engine, Way: e.way, AWeight: spectrum.A}
-	if e.tones != nil {
-		var bands spectrum.Bands
-		bands, r.AWeight = e.tones.heard(t.gain.Minus(e.tones.upTo))
-		orders := bands.Minus(t.gain)
-		if bare {
-			t.gain = t.gain.Plus(orders)
-		} else {
-			t = t.with("", ordersStep(t.gain, bands))
-		}
-	}
-	if bare {
-		r.Bands = t.gain
-		return r
-	}
-	r.Route, r.Bands, r.Steps = strings.Join(t.words, " > "), t.gain, t.steps
-	return r
-}
-
 // hear finds every route from the emitters to a listener.
 func (s *scene) hear(all []emitter, ear Listener) Heard {
 	h, at := Heard{Listener: ear}, s.ear(ear)
 	for i := range all {
 		e := &all[i]
 		for _, t := range s.trails(e, at) {
-			h.Routes = append(h.Routes, t.route(e, s.form.bare()))
+			h.Routes = append(h.Routes, t.closed(e, s.form.bare()))
 		}
 		if r, ok := s.structure(e, ear); ok {
 			h.Routes = append(h.Routes, r)
@@ -193,6 +134,9 @@ func tidy(routes []Route) []Route {
 			quiet = append(quiet, routes[i])
 		}
 	}
+	for i := range listed {
+		listed[i].complete()
+	}
 	if len(quiet) > 0 {
 		listed = append(listed, minor(quiet))
 	}
@@ -217,15 +161,14 @@ func pooled(routes []Route, sum spectrum.Bands) []Uncertain {
 	}
 	at := map[cause]int{}
 	var all []Uncertain
-	for i := range routes {
-		share := powers(routes[i].Bands.Minus(sum))
-		for _, step := range routes[i].Steps {
-			for _, u := range step.Uncertain {
+	for _, l := range loaded(routes, sum) {
+		for i := range l.steps {
+			for _, u := range l.steps[i].Uncertain {
 				c := cause{term: u.Term, key: u.Key, source: u.Source}
 				if len(u.Mix) > 0 {
 					c.mix = &u.Mix[0]
 				}
-				sd := times(u.SD, share)
+				sd := times(u.SD, l.share)
 				if k, ok := at[c]; ok {
 					all[k].SD = all[k].SD.Plus(sd)
 					continue
@@ -234,6 +177,36 @@ func pooled(routes []Route, sum spectrum.Bands) []Uncertain {
 				all = append(all, u)
 			}
 		}
+	}
+	return all
+}
+
+// load is a piece of routes with their share in the energy of a sum.
+type load struct {
+	steps []Step
+	share spectrum.Bands
+}
+
+// loaded are the pieces of routes in the order met, each once: most are common to many.
+func loaded(routes []Route, sum spectrum.Bands) (all []load) {
+	type piece struct {
+		first *Step
+		n     int
+	}
+	at := map[piece]int{}
+	for i := range routes {
+		share := powers(routes[i].Bands.Minus(sum))
+		routes[i].legs(func(steps []Step) {
+			if len(steps) == 0 {
+				return
+			}
+			p := piece{&steps[0], len(steps)}
+			if k, ok := at[p]; ok {
+				all[k].share = all[k].share.Plus(share)
+				return
+			}
+			at[p], all = len(all), append(all, load{steps, share})
+		})
 	}
 	return all
 }

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	intern "unique"
 
 	"hushwake/path/outdoor"
 	"hushwake/path/panel"
@@ -23,8 +24,8 @@ type scene struct {
 	walls    []wall // in file order
 	bodies   []outdoor.Box
 	edges    []outdoor.Segment
-	sights   string         // tells this geometry from others
-	air      spectrum.Bands // dB/m
+	sights   intern.Handle[string] // tells this geometry from others
+	air      spectrum.Bands        // dB/m
 	warnings []string
 	assumed  []source.Assumption
 	known    *ways // found so far
@@ -80,7 +81,7 @@ func newScene(b *Boat, l *Layout) (*scene, error) {
 		s.edges = append(s.edges, outdoor.Segment{Name: e.Name, From: e.From, To: e.To})
 	}
 	s.sortBodies()
-	s.sights = fmt.Sprint(s.edges, s.bodies)
+	s.sights = intern.Make(fmt.Sprint(s.edges, s.bodies))
 	return s, nil
 }
 

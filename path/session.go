@@ -2,6 +2,7 @@ package path
 
 import (
 	"fmt"
+	"strings"
 	"sync"
 
 	"hushwake/source/spectrum"
@@ -154,6 +155,7 @@ type trailKey struct {
 type tails struct {
 	all   []trail
 	turns []turn
+	short bool // without the emitter's own steps
 }
 
 // turn is where a trail was asked whether it ends, by its gain behind the emitter's own steps.
@@ -179,6 +181,7 @@ func (s *scene) trails(e *emitter, ear *listening) []trail {
 	all := s.known.trails[k]
 	for i := range all {
 		if s.still(&all[i], e) {
+			all[i].cut(len(e.steps))
 			out := make([]trail, len(all[i].all))
 			for n := range out {
 				out[n] = all[i].all[n].behind(e, s.form.bare())
@@ -188,10 +191,7 @@ func (s *scene) trails(e *emitter, ear *listening) []trail {
 	}
 	s.known.noted = nil
 	found := s.find(e, ear)
-	t := tails{turns: s.known.noted}
-	for _, f := range found {
-		t.all = append(t.all, trail{steps: f.steps[len(e.steps):], words: f.words})
-	}
+	t := tails{turns: s.known.noted, all: found}
 	if len(all) >= mostTails {
 		all = all[:0]
 	}
@@ -204,14 +204,27 @@ func (e *emitter) key(form Form) trailKey {
 	return trailKey{source: e.source, engine: e.engine, how: e.how, place: e.place, site: e.site, outlet: e.outlet, bore: e.bore, facing: e.facing, fast: form.fast()}
 }
 
+// cut takes the emitter's own steps off, n of them, once.
+func (t *tails) cut(n int) {
+	if t.short {
+		return
+	}
+	all := make([]trail, len(t.all)) // the caller of find has the others
+	for i := range all {
+		f := &t.all[i]
+		all[i].last = &leg{word: strings.Join(f.last.words(), onward), steps: f.last.all()[n:]}
+	}
+	t.all, t.short = all, true
+}
+
 // behind is a remembered trail of an emitter at its present level; without its steps where nobody asks for them.
 func (t *trail) behind(e *emitter, bare bool) trail {
-	out := trail{gain: e.bands, words: t.words}
+	out := trail{gain: e.bands}
 	if !bare {
-		out.steps = append(append(make([]Step, 0, len(e.steps)+len(t.steps)+1), e.steps...), t.steps...)
+		out.last = &leg{&leg{steps: e.steps}, t.last.word, t.last.steps}
 	}
-	for i := range t.steps {
-		out.gain = out.gain.Plus(t.steps[i].Bands)
+	for i := range t.last.steps {
+		out.gain = out.gain.Plus(t.last.steps[i].Bands)
 	}
 	return out
 }

@@ -2,14 +2,15 @@ package path
 
 import (
 	"sync"
+	intern "unique"
 
 	"hushwake/path/outdoor"
 )
 
-// sightKey is two points among edges and bodies, these told apart by their text.
+// sightKey is two points among edges and bodies.
 type sightKey struct {
-	sights   string
-	own      [2]string // names of bodies left out
+	sights   intern.Handle[string] // edges and bodies
+	own      [2]string             // names of bodies left out
 	from, to Point
 }
 
@@ -19,8 +20,8 @@ type sights[T any] struct {
 	known map[sightKey]T
 }
 
-// maxSights bounds the memory of a memo.
-const maxSights = 8192
+// maxSights bounds the memory of a memo, some 400 bytes each; a boat of six spaces with all their walls asks for 10 000.
+const maxSights = 1 << 16
 
 var (
 	shields     = sights[outdoor.Shield]{known: map[sightKey]outdoor.Shield{}}

@@ -1,0 +1,118 @@
+package path
+
+import (
+	"strings"
+
+	"hushwake/source/spectrum"
+)
+
+// trail is a route in the making: where it has got to, by which steps.
+type trail struct {
+	last  *leg
+	gain  spectrum.Bands
+	start spectrum.Bands // gain of the emitter's own steps
+	seen  []string       // spaces already passed
+}
+
+// leg is a piece of a trail and what comes before it; trails that part have the way there in common.
+type leg struct {
+	before *leg
+	word   string
+	steps  []Step
+}
+
+func (t trail) with(word string, steps ...Step) trail {
+	t.last = &leg{t.last, word, steps}
+	for i := range steps {
+		t.gain = t.gain.Plus(steps[i].Bands)
+	}
+	return t
+}
+
+// each shows the steps of all legs in order.
+func (l *leg) each(see func(steps []Step)) {
+	if l.before != nil {
+		l.before.each(see)
+	}
+	see(l.steps)
+}
+
+// all are the steps of all legs.
+func (l *leg) all() []Step {
+	n := 0
+	l.each(func(steps []Step) { n += len(steps) })
+	out := make([]Step, 0, n)
+	l.each(func(steps []Step) { out = append(out, steps...) })
+	return out
+}
+
+// onward stands between the words of a trail.
+const onward = " > "
+
+// words are those of all legs.
+func (l *leg) words() (all []string) {
+	if l.before != nil {
+		all = l.before.words()
+	}
+	if l.word != "" {
+		all = append(all, l.word)
+	}
+	return all
+}
+
+func (t trail) entered(space string) trail {
+	t.seen = append(t.seen[:len(t.seen):len(t.seen)], space)
+	return t
+}
+
+func (t trail) passed(space string) bool {
+	for _, s := range t.seen {
+		if s == space {
+			return true
+		}
+	}
+	return false
+}
+
+// route closes a trail at a listener.
+func (t trail) route(e *emitter, bare bool) Route {
+	r := t.closed(e, bare)
+	r.complete()
+	return r
+}
+
+// closed is a route whose words and steps are still to be put together: of most nobody asks for them.
+func (t trail) closed(e *emitter, bare bool) Route {
+	r := Route{Source: e.source, Engine: e.engine, Way: e.way, AWeight: spectrum.A}
+	if e.tones != nil {
+		var bands spectrum.Bands
+		bands, r.AWeight = e.tones.heard(t.gain.Minus(e.tones.upTo))
+		orders := bands.Minus(t.gain)
+		if bare {
+			t.gain = t.gain.Plus(orders)
+		} else {
+			t = t.with("", ordersStep(t.gain, bands))
+		}
+	}
+	if bare {
+		r.Bands = t.gain
+		return r
+	}
+	r.Bands, r.last = t.gain, t.last
+	return r
+}
+
+// complete puts them together.
+func (r *Route) complete() {
+	if r.last == nil {
+		return
+	}
+	r.Route, r.Steps, r.last = strings.Join(r.last.words(), onward), r.last.all(), nil
+}
+
+// legs are the pieces of a route in order.
+func (r *Route) legs(see func(steps []Step)) {
+	if see(r.Steps); r.last != nil {
+		r.last.each(see)
+	}
+}
