@@ -75,27 +75,11 @@ func rowOf(m silencer.Marched, at int) silencer.Row {
 	return silencer.Row{}
 }
 
-// plainPipe is a pipe in the place of the element.
+// plainPipe is a pipe of its length in the place of the element.
 func plainPipe(c parts.Chosen) silencer.Element {
-	length := 0.5
-	switch e := c.Element.(type) {
-	case *silencer.Chamber:
-		length = 0
-		for _, r := range e.Rooms {
-			length += r
-		}
-	case *silencer.Perforated:
-		length = e.Length
-	case *silencer.Packed:
-		length = e.Length
-	case *silencer.Plugged:
-		length = e.Length
-	case *silencer.Given:
-		length = math.Max(e.Length, 0.1)
-	}
 	base := c.Element.Base()
 	return &silencer.Pipe{Common: silencer.Common{Name: "plain pipe", In: base.In, Material: base.Material, Lagging: base.Lagging},
-		Bore: c.Bore(), Length: length, Wall: 0.003}
+		Bore: c.Bore(), Length: math.Max(silencer.Length(c.Element), 0.1), Wall: 0.003}
 }
 
 // otherNoise is how far below the limit the exhaust is asked to stay, dB: the other routes need room.

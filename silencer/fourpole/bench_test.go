@@ -135,8 +135,8 @@ func TestBenchLinesAgree(t *testing.T) {
 func TestSweepAllocatesNothingPerFrequency(t *testing.T) {
 	line, w := benchLine(), benchOmega()
 	out := make([]Matrix, len(w))
-	few := testing.AllocsPerRun(5, func() { Sweep(line, w[:400], out[:400]) })
-	many := testing.AllocsPerRun(5, func() { Sweep(line, w, out) })
+	few := testing.AllocsPerRun(5, func() { NewGrid(w[:400]).Sweep(line, out[:400]) })
+	many := testing.AllocsPerRun(5, func() { NewGrid(w).Sweep(line, out) })
 	if many > few+8 {
 		t.Errorf("%g allocations for 4000 frequencies, %g for 400", many, few)
 	}
@@ -151,7 +151,7 @@ func BenchmarkLine(b *testing.B) {
 	b.Run("prepared", func(b *testing.B) {
 		b.ReportAllocs()
 		for b.Loop() {
-			Sweep(line, w, out)
+			NewGrid(w).Sweep(line, out)
 		}
 		per(b)
 	})

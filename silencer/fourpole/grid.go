@@ -68,11 +68,8 @@ func (g *Grid) parts(length int, f func(from, to int)) {
 	wg.Wait()
 }
 
-// Sweep fills out[i] with the matrix at omega[i]; out must be as long as omega. The frequencies are split
-// over the processors; nothing is allocated per frequency.
-func Sweep(p Piece, omega []float64, out []Matrix) { NewGrid(omega).Sweep(p, out) }
-
-// Sweep fills out with the matrices on the grid.
+// Sweep fills out with the matrices on the grid; the frequencies are split over the processors, nothing is allocated
+// per frequency.
 func (g *Grid) Sweep(p Piece, out []Matrix) {
 	run := newProgram(Chain{p})
 	run.tables(g)

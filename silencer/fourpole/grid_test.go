@@ -17,7 +17,7 @@ func TestRunsAreSinglePoints(t *testing.T) {
 	w, y := bandPoints(), PipeEnd(benchGas(), 0.15, 0).Y()
 	for name, p := range modalElements() {
 		out := make([]Matrix, len(w))
-		Sweep(p, w, out)
+		NewGrid(w).Sweep(p, out)
 		for i := range w {
 			near(t, 0, off(out[i], p.At(w[i]), y), 1e-8, "%s at %g rad/s", name, w[i])
 		}

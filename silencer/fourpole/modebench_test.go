@@ -61,7 +61,7 @@ func BenchmarkModes(b *testing.B) {
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				Sweep(p, w, out)
+				NewGrid(w).Sweep(p, out)
 			}
 			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(len(w)), "ns/frequency")
 		})

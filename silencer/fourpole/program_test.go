@@ -25,7 +25,7 @@ func TestSweepIsTheChain(t *testing.T) {
 	}
 	omega := []float64{0.6, 50, 700, 3333, 20000, 120000}
 	out := make([]Matrix, len(omega))
-	Sweep(c, omega, out)
+	NewGrid(omega).Sweep(c, out)
 	for i, w := range omega {
 		want := Identity()
 		for _, p := range c {

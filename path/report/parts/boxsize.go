@@ -165,20 +165,31 @@ func (d *BoxSize) Text(u form.Units) *form.Text {
 	t := &form.Text{}
 	t.Say("", "%s: %s sized for %s (%d boxes tried)", form.Quote(d.Layout), d.Element, d.Listener, d.Tried)
 	t.Blank()
+	t.Table(d.boxTable(u))
+	t.Blank()
+	if n := len(d.Front); n > 0 {
+		t.Say("", "The front holds the boxes that nothing beats in level, temperature, mass and outer size at once, none starved or cooked: %d of %d are shown, json and csv give all.", min(n, frontBoxes), n)
+	}
+	t.Say("", "%s", d.sized.Words(d.target))
+	t.Blank()
+	t.Table(d.wayTable())
+	for _, n := range d.Notes {
+		t.Say("note: ", "%s", u.Local(n))
+	}
+	t.Say("note: ", "Levels are those of the model without the readings of the file; mass and price count walls, lining and ducts; walls, ducts and fans are the usual of the trade (judgement).")
+	return t
+}
+
+// boxTable is the box as it stands, the best, and some of the front.
+func (d *BoxSize) boxTable(u form.Units) *form.Table {
 	tb := form.NewTable("", ">dB(A)", ">air", ">mass", "walls and lining", "ducts", "fan", "mounts")
 	add := func(name string, f sizing.BoxFound) {
-		ducts := fmt.Sprintf("%s, bare", u.Show(f.Section, boatfile.Area))
-		if f.Length > 0 {
-			ducts = fmt.Sprintf("%s, %s long, %s foam", u.Show(f.Section, boatfile.Area), u.Show(f.Length, boatfile.Length), u.Show(f.DuctLining, boatfile.Length))
-		}
-		if f.Section == 0 {
-			ducts = "as they are"
-		}
 		fan := "none"
 		if f.Fan != nil {
 			fan = fanText(*f.Fan, u)
 		}
-		tb.Add(name, fmt.Sprintf("%.1f", f.Level), u.Show(f.Temperature, boatfile.Temperature), u.Show(f.Mass, boatfile.Mass), wallsText(f.Enclosure)+"; "+liningText(f.Enclosure, u), ducts, fan, f.Mounts)
+		tb.Add(name, fmt.Sprintf("%.1f", f.Level), u.Show(f.Temperature, boatfile.Temperature), u.Show(f.Mass, boatfile.Mass),
+			wallsText(f.Enclosure)+"; "+liningText(f.Enclosure, u), ductsText(f, u), fan, f.Mounts)
 	}
 	add("as it stands", d.sized.Present)
 	if d.sized.Best != nil {
@@ -187,29 +198,29 @@ func (d *BoxSize) Text(u form.Units) *form.Text {
 	for _, i := range spread(len(d.sized.Front), frontBoxes) {
 		add(fmt.Sprintf("front %d", i+1), d.sized.Front[i])
 	}
-	t.Table(tb)
-	t.Blank()
-	if n := len(d.Front); n > 0 {
-		t.Say("", "The front holds the boxes that nothing beats in level, temperature, mass and outer size at once, none starved or cooked: %d of %d are shown, json and csv give all.", min(n, frontBoxes), n)
+	return tb
+}
+
+func ductsText(f sizing.BoxFound, u form.Units) string {
+	switch {
+	case f.Section == 0:
+		return "as they are"
+	case f.Length > 0:
+		return fmt.Sprintf("%s, %s long, %s foam", u.Show(f.Section, boatfile.Area), u.Show(f.Length, boatfile.Length), u.Show(f.DuctLining, boatfile.Length))
 	}
-	t.Say("", "%s", d.sized.Words(d.target))
+	return fmt.Sprintf("%s, bare", u.Show(f.Section, boatfile.Area))
+}
+
+// wayTable is what reaches the listener from the best box, and what else does.
+func (d *BoxSize) wayTable() *form.Table {
 	ways := form.NewTable("what reaches "+d.Listener, "way", ">dB(A)")
 	if best := d.sized.Best; best != nil {
 		for _, w := range best.Trial.Ways {
 			ways.Add(w.Source+", out of the best box", string(w.Way), fmt.Sprintf("%.1f", w.DBA))
 		}
 	}
-	for i, w := range d.sized.Rest {
-		if i == frontBoxes {
-			break
-		}
+	for _, w := range d.sized.Rest[:min(frontBoxes, len(d.sized.Rest))] {
 		ways.Add(w.Source, string(w.Way), fmt.Sprintf("%.1f", w.DBA))
 	}
-	t.Blank()
-	t.Table(ways)
-	for _, n := range d.Notes {
-		t.Say("note: ", "%s", u.Local(n))
-	}
-	t.Say("note: ", "Levels are those of the model without the readings of the file; mass and price count walls, lining and ducts; walls, ducts and fans are the usual of the trade (judgement).")
-	return t
+	return ways
 }
