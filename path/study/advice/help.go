@@ -110,7 +110,7 @@ func withLine(l *path.Layout, exhaust int, elements []silencer.Element) *path.La
 // lagged lags every bare part of a dry line; ok is false where there is none.
 func lagged(elements []silencer.Element) (out []silencer.Element, ok bool) {
 	for _, e := range elements {
-		if _, wet := e.(*silencer.WaterInjection); wet {
+		if e.Injects() != nil {
 			return nil, false
 		}
 		if base := e.Base(); base.Lagging.Thickness == 0 {

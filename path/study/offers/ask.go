@@ -85,7 +85,7 @@ func BestAndWorst(l *path.Layout, quotes []path.Quote) (best, worst *path.Layout
 		for i := range out.Exhausts {
 			elements := append([]silencer.Element(nil), out.Exhausts[i].Line.Elements...)
 			for k, e := range elements {
-				if g, ok := e.(*silencer.Given); ok && !statesSound(g) {
+				if g := e.Quoted(); g != nil && !statesSound(g) {
 					as, b := *g, spectrum.Fill(loss(g))
 					as.InsertionLoss = &b
 					elements[k] = &as
