@@ -104,7 +104,7 @@ func SweepLayouts(ctx context.Context, k *readings.Known, b *path.Boat, layouts 
 	}
 	session := path.NewSession(b)
 	predict := func(name string, rpm float64) (path.Prediction, error) {
-		p, err := session.Predict(atSpeed(byName[name], rpm), path.Routes)
+		p, err := session.Predict(atSpeed(byName[name], rpm), path.Points)
 		if err != nil {
 			return p, err
 		}
