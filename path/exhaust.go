@@ -17,6 +17,7 @@ type Form int
 const (
 	Full   Form = iota // modes where every part is centred
 	Routes             // full, without what back pressure costs and what neighbours may ask
+	Points             // the same with modes at some frequencies and rational functions between: for many speeds
 	Fast               // plane waves with corrections throughout
 	Levels             // full, without steps, costs and neighbours: for many levels and back pressures
 	Search             // the same of fast
@@ -28,7 +29,7 @@ func (f Form) bare() bool { return f >= Levels }
 
 // options is how lines are calculated in a layout: full corrections, ceiling on.
 func (f Form) options() silencer.Options {
-	o := silencer.Options{Ceiling: true, Rational: f.bare()}
+	o := silencer.Options{Ceiling: true, Rational: f == Points || f.bare()}
 	if f.fast() {
 		o.Method = "plane"
 	}

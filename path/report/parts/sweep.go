@@ -77,7 +77,7 @@ func SweepLayouts(ctx context.Context, k *readings.Known, b *path.Boat, layouts 
 		if overLoad {
 			l = sweep.AtLoad(byName[name], rpm)
 		}
-		p, err := session.Predict(l, path.Routes)
+		p, err := session.Predict(l, path.Points)
 		if err != nil {
 			return p, err
 		}

@@ -104,7 +104,7 @@ func (k *Known) Readings() []path.Reading {
 
 // Predictor predicts a layout as it was when a reading was taken, each state once.
 func (k *Known) Predictor() Predictor {
-	done := map[string]path.Prediction{}
+	done, session := map[string]path.Prediction{}, path.NewSession(k.Boat)
 	return func(layout string, r path.Reading) (path.Prediction, error) {
 		state := fmt.Sprint(layout, "|", r.Open, "|", r.RunEngine, "|", r.Engine, "|", r.RunSpeed, "|", r.RunPower)
 		if p, ok := done[state]; ok {
@@ -118,7 +118,7 @@ func (k *Known) Predictor() Predictor {
 		if err != nil {
 			return path.Prediction{}, err
 		}
-		p, err := path.Predict(k.Boat, as)
+		p, err := session.Predict(as, path.Routes)
 		if err == nil {
 			done[state] = p
 		}
