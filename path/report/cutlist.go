@@ -88,7 +88,7 @@ func boxCuts(l *path.Layout, u form.Units) (out [][3]string) {
 				if d := p.Duct; d != nil {
 					out = append(out, [3]string{"lined duct, " + plainText(x.Name) + " " + p.Role,
 						fmt.Sprintf("%s x %s clear, %s %s", u.Show(d.Size[0], boatfile.Length), u.Show(d.Size[1], boatfile.Length), u.Show(d.Thickness, boatfile.Length), plainText(d.Lining)),
-						fmt.Sprintf("%.2f m, %d bends", d.Length, d.Bends)})
+						fmt.Sprintf("%.2f m, bends: %d", d.Length, d.Bends)})
 				}
 			}
 		}

@@ -174,7 +174,7 @@ func (w *Shield) airCuts(u form.Units) (out [][3]string) {
 		if d.Thickness > 0 {
 			lining = length(d.Thickness) + " " + plainText(d.Lining)
 		}
-		out = append(out, [3]string{o.Role + " duct" + to, fmt.Sprintf("%s x %s clear, %s", length(d.Size[0]), length(d.Size[1]), lining), fmt.Sprintf("%s, %d bends", length(d.Length), d.Bends)})
+		out = append(out, [3]string{o.Role + " duct" + to, fmt.Sprintf("%s x %s clear, %s", length(d.Size[0]), length(d.Size[1]), lining), fmt.Sprintf("%s, bends: %d", length(d.Length), d.Bends)})
 	}
 	if f := w.box.Air.Fan; f != nil {
 		out = append(out, [3]string{"fan, ignition-protected where petrol is near", fmt.Sprintf("%s at %s where it works here", u.Show(f.Flow, boatfile.VolumeFlow), u.Draught(f.Pressure)), "1"})

@@ -177,7 +177,11 @@ func (s speech) dearer(take, next group) string {
 		}
 		return ""
 	}
-	return fmt.Sprintf("The next dearer, %s, buys %s.", quoted(next[0].Layout), s.bought(take, next, buys(take[0], next[0])))
+	bought := s.bought(take, next, buys(take[0], next[0]))
+	if math.IsInf(next.price(), 1) {
+		return fmt.Sprintf("What %s costs isn't stated; it buys %s.", quoted(next[0].Layout), bought)
+	}
+	return fmt.Sprintf("The next dearer, %s, buys %s.", quoted(next[0].Layout), bought)
 }
 
 // tradeoff names the seat at which the choice is loudest of all, where that is heard.
@@ -195,11 +199,11 @@ func (s speech) tradeoff(c Choice, gs []group) string {
 			}
 		}
 		if d := median(c, seat) - median(quietest, seat); d >= justHeard && !Same(c, quietest, seat) {
-			how := "louder"
+			how := ""
 			if Same(c, loudest, seat) {
-				how = "as loud as any of them,"
+				how = "as loud as any of them, "
 			}
-			return fmt.Sprintf("At %s it is %s %.0f dB over %s (%s).", s.seats[seat].Name, how, d, quoted(quietest.Layout), Difference(d))
+			return fmt.Sprintf("At %s it is %s%.0f dB louder than %s (%s).", s.seats[seat].Name, how, d, quoted(quietest.Layout), Difference(d))
 		}
 	}
 	return ""

@@ -101,6 +101,9 @@ func askText(names []string) string {
 func bestText(listener string, kept []Ranked) string {
 	b := kept[0]
 	text := fmt.Sprintf("At %s the quietest is \"%s\": %.0f dB(A), in eight cases of ten between %.0f and %.0f", listener, b.Layout, b.Level, b.Low, b.High)
+	if len(kept) > 1 && kept[1].Level-b.Level < unheard {
+		return text + fmt.Sprintf("; nobody hears its lead over \"%s\".", kept[1].Layout)
+	}
 	if len(kept) > 1 {
 		text += fmt.Sprintf("; it is %s the quietest of all (%.0f %%)", chance(b.Quietest), 100*b.Quietest)
 		if b.Quietest > unmeasuredChance && wetAgainstDry(kept) {
@@ -137,20 +140,29 @@ func refusalText(names []string) string {
 }
 
 func doubtText(terms []draws.Share, read bool) string {
+	doubt, first, several := "the doubt", "; one reading at this seat would take out much of it", " One reading at this seat narrows what its ways in have in common."
+	if read {
+		doubt, first, several = "the doubt that the readings leave", "", ""
+	}
 	switch {
 	case len(terms) == 0:
 		return "The estimate is no design approval: the engine maker's limit and local codes govern."
-	case read:
-		return fmt.Sprintf("Most of the doubt that the readings leave is the %s (%.0f %% of the variance).", terms[0].Name, 100*terms[0].Share)
-	}
-	if terms[0].Share > 0.5 {
-		return fmt.Sprintf("Most of the doubt is the %s (%.0f %% of the variance); one reading at this seat would take out much of it.",
-			terms[0].Name, 100*terms[0].Share)
+	case terms[0].Share > 0.5:
+		return fmt.Sprintf("Most of %s is the %s (%.0f %% of the variance)%s.", doubt, terms[0].Name, 100*terms[0].Share, first)
 	}
 	var largest []string
 	for _, t := range terms[:min(3, len(terms))] {
-		largest = append(largest, fmt.Sprintf("the %s (%.0f %% of the variance)", t.Name, 100*t.Share))
+		largest = append(largest, fmt.Sprintf("the %s (%.0f %% of the variance)", named(t, terms), 100*t.Share))
 	}
-	return fmt.Sprintf("No one cause makes most of the doubt; the largest are %s. One reading at this seat narrows what its ways in have in common.",
-		strings.Join(largest, ", "))
+	return fmt.Sprintf("No one cause makes most of %s; the largest are %s.%s", doubt, strings.Join(largest, ", "), several)
+}
+
+// named is the name of a term, with what it belongs to where another of the largest has the same name.
+func named(t draws.Share, terms []draws.Share) string {
+	for _, o := range terms[:min(3, len(terms))] {
+		if o.Name == t.Name && o.Key != t.Key && t.Key != "" {
+			return t.Name + ": " + t.Key
+		}
+	}
+	return t.Name
 }

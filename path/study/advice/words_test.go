@@ -65,4 +65,20 @@ func TestMostIsMoreThanHalf(t *testing.T) {
 		assert.Contains(t, text, want)
 	}
 	assert.NotContains(t, text, "room")
+	left := doubtText([]draws.Share{share("source level", 0.37), share("panel", 0.18)}, true)
+	assert.Contains(t, left, "No one cause makes most of the doubt that the readings leave; the largest are the source level (37 %")
+	assert.NotContains(t, left, "One reading")
+	assert.Contains(t, doubtText([]draws.Share{share("source level", 0.7)}, true), "Most of the doubt that the readings leave is the source level (70 %")
+	cabin, saloon := share("room", 0.24), share("room", 0.23)
+	cabin.Key, saloon.Key = "cabin", "saloon"
+	assert.Contains(t, doubtText([]draws.Share{cabin, saloon}, false), "the room: cabin (24 % of the variance), the room: saloon (23 %", "two of one name are told apart")
+}
+
+// A lead that nobody hears gets no chance in per cents: it would rank tenths of a decibel.
+func TestUnheardLeadIsNotRanked(t *testing.T) {
+	rows := []Ranked{{Layout: "a", Level: 64, Low: 61, High: 67, Quietest: 0.93}, {Layout: "b", Level: 64.4, Low: 62, High: 68}}
+	assert.Contains(t, bestText("pillow", rows), `nobody hears its lead over "b"`)
+	assert.NotContains(t, bestText("pillow", rows), "%")
+	rows[1].Level = 66
+	assert.Contains(t, bestText("pillow", rows), "very likely the quietest of all (93 %)")
 }

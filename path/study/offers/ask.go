@@ -13,12 +13,13 @@ import (
 )
 
 // Asks lists what has to be asked before a layout can be judged, from the parts of its lines whose
-// sheets lack the loss of sound or of pressure; none where they say enough.
+// sheets lack the loss of sound or of pressure; none where they say enough. A silencer known by a look
+// has no sheet: its loss is a wide prior, and nobody is to be asked.
 func Asks(l *path.Layout, judged []Judged) (questions []string) {
 	for i := range l.Exhausts {
 		l.Exhausts[i].Line.Each(func(e silencer.Element) {
 			g := e.Quoted()
-			if g == nil || statesSound(g) && (g.Loss != nil || l.Exhausts[i].Promised != nil) {
+			if g == nil || g.Look != nil || statesSound(g) && (g.Loss != nil || l.Exhausts[i].Promised != nil) {
 				return
 			}
 			q := partQuestions(g)

@@ -30,6 +30,7 @@ func TestAsks(t *testing.T) {
 		"level without place":  {silencer.Given{AtLevel: &overall, Loss: loss}, 1},
 		"no pressure":          {silencer.Given{InsertionLoss: &octaves}, 1},
 		"nothing":              {silencer.Given{}, 2},
+		"known by a look":      {silencer.Given{Look: &silencer.Look{}}, 0},
 	} {
 		require.Len(t, Asks(lineOf(&c.g), nil), c.want, name)
 	}
