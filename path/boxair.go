@@ -2,6 +2,7 @@ package path
 
 import (
 	"fmt"
+	"hash/fnv"
 	"math"
 
 	"hushwake/path/room"
@@ -272,18 +273,30 @@ const (
 // that is bent: heat in full, flow by the share of the heat that it carries off; a cause that warms is over 0.
 func (b Boxed) Temperature() (kelvin float64, doubts []PressureTerm) {
 	a := b.Running
-	heat := reckonedHeatSD
+	heat, key := reckonedHeatSD, "box heat/"+b.enc.Name
 	if b.enc.Heat > 0 {
-		heat = statedHeatSD
+		heat, key = statedHeatSD, fmt.Sprintf("%s/%016x", key, math.Float64bits(b.enc.Heat))
 	}
 	byAir := 1.0
 	if a.Heat > 0 {
 		byAir = math.Max(0, 1-a.Walls*a.Rise/a.Heat)
 	}
 	return a.Outside + a.Rise, []PressureTerm{
-		{Term: "box heat", Key: "box heat/" + b.enc.Name, SD: heat, Source: "judgement: 6 to 10 % of the fuel's heat is usual; 10 % where stated"},
-		{Term: "box air", Key: "box air/" + b.enc.Name, SD: boxFlowSD * byAir, Source: "judgement: losses of openings and ducts, fan as built in"},
+		{Term: "box heat", Key: key, SD: heat, Source: "judgement: 6 to 10 % of the fuel's heat is usual; 10 % where stated"},
+		{Term: "box air", Key: b.airKey(), SD: boxFlowSD * byAir, Source: "judgement: losses of openings and ducts, fan as built in"},
 	}
+}
+
+// airKey is shared by boxes with the same openings and fan: what one hole leaks says nothing of another, nor of a fan.
+func (b Boxed) airKey() string {
+	h := fnv.New64a()
+	for _, o := range b.running.Openings {
+		fmt.Fprint(h, o.Role, o.Area, o.Head(), ";")
+	}
+	if f := b.running.Fan; f != nil {
+		fmt.Fprintf(h, "%+v", *f)
+	}
+	return fmt.Sprintf("box air/%s/%016x", b.enc.Name, h.Sum64())
 }
 
 // Moved is the box with its doubts moved: heat and air by so many deviations, the logarithm of its rise over the outside by

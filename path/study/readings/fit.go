@@ -2,6 +2,7 @@ package readings
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"gonum.org/v1/gonum/floats"
@@ -76,7 +77,8 @@ type fit struct {
 func newFit(m *draws.Model, e *draws.Ensemble, obs []*observation) *fit {
 	f := &fit{obs: obs, draws: e.Draws.N, seed: e.Draws.Seed}
 	at := map[string]int{}
-	for _, o := range obs {
+	others, boxes := byKind(obs)
+	for _, o := range slices.Concat(others, boxes) { // a thermometer more leaves the draws of the other instruments
 		first, ok := at[o.instrument]
 		if !ok {
 			first = len(m.Terms) + len(at)*(1+spectrum.N)
@@ -156,20 +158,23 @@ func seen(used []*observation) (all []int) {
 // each kind is moved by itself and draws that only look alike move nothing.
 func (f *fit) move() error {
 	f.after = append([][]float64(nil), f.before...)
-	var apart [2][]*observation
-	for _, o := range f.used {
+	others, boxes := byKind(f.used)
+	if err := f.moveBy(others); err != nil {
+		return err
+	}
+	return f.moveBy(boxes)
+}
+
+// byKind parts the observations of the air in boxes from all others.
+func byKind(all []*observation) (others, boxes []*observation) {
+	for _, o := range all {
 		if o.box {
-			apart[1] = append(apart[1], o)
+			boxes = append(boxes, o)
 		} else {
-			apart[0] = append(apart[0], o)
+			others = append(others, o)
 		}
 	}
-	for _, used := range apart {
-		if err := f.moveBy(used); err != nil {
-			return err
-		}
-	}
-	return nil
+	return others, boxes
 }
 
 func (f *fit) moveBy(used []*observation) error {
