@@ -2,6 +2,7 @@ package path
 
 import (
 	"fmt"
+	"hash/fnv"
 	"math"
 
 	"hushwake/path/room"
@@ -27,29 +28,34 @@ type boxing struct {
 }
 
 // breathe works out the air of a box at rated and at running, its fan, and how it cools once it stops.
-func (out *Boxed) breathe(x boxing) error {
-	rated, assumed, err := x.ventilation(true)
-	if err != nil {
+func (out *Boxed) breathe(x boxing) (err error) {
+	if out.rated, out.assumed, err = x.ventilation(true); err != nil {
 		return err
 	}
-	running, _, err := x.ventilation(false)
-	if err != nil {
+	if out.running, _, err = x.ventilation(false); err != nil {
 		return err
 	}
-	if out.Air, err = room.Ventilate(rated); err != nil {
+	if err := out.ventilate(room.Correction{Heat: 1, Flow: 1, Rise: 1}); err != nil {
 		return err
 	}
-	if out.Running, err = room.Ventilate(running); err != nil {
+	if fan := out.running.Fan; fan != nil {
+		f := &boxFan{at: x.fanAt(), stated: fan.SoundPower > 0}
+		f.lw, f.sd = fan.Sound(out.Running.Flow)
+		out.fan = f
+	}
+	out.body = x.body()
+	return nil
+}
+
+func (out *Boxed) ventilate(c room.Correction) (err error) {
+	if out.Air, err = out.rated.Corrected(c); err != nil {
+		return err
+	}
+	if out.Running, err = out.running.Corrected(c); err != nil {
 		return err
 	}
 	out.Air.Beside(out.Running)
-	out.Air.Warnings = append(out.Air.Warnings, assumed...)
-	if running.Fan != nil {
-		f := &boxFan{at: x.fanAt(), stated: running.Fan.SoundPower > 0}
-		f.lw, f.sd = running.Fan.Sound(out.Running.Flow)
-		out.fan = f
-	}
-	out.rated, out.body = rated, x.body()
+	out.Air.Warnings = append(out.Air.Warnings, out.assumed...)
 	return nil
 }
 
@@ -263,22 +269,47 @@ const (
 	boxFlowSD      = 0.15
 )
 
-// Temperature is that of the air in the box at the running duty, K, with the doubts of its rise over the outside: heat in
-// full, flow by the share of the heat that it carries off.
+// Temperature is that of the air in the box at the running duty, K, with the doubts of its rise over the outside, before
+// that is bent: heat in full, flow by the share of the heat that it carries off; a cause that warms is over 0.
 func (b Boxed) Temperature() (kelvin float64, doubts []PressureTerm) {
 	a := b.Running
-	heat := reckonedHeatSD
+	heat, key := reckonedHeatSD, "box heat/"+b.enc.Name
 	if b.enc.Heat > 0 {
-		heat = statedHeatSD
+		heat, key = statedHeatSD, fmt.Sprintf("%s/%016x", key, math.Float64bits(b.enc.Heat))
 	}
 	byAir := 1.0
 	if a.Heat > 0 {
 		byAir = math.Max(0, 1-a.Walls*a.Rise/a.Heat)
 	}
 	return a.Outside + a.Rise, []PressureTerm{
-		{Term: "box heat", Key: "box heat/" + b.enc.Name, SD: heat, Source: "judgement: 6 to 10 % of the fuel's heat is usual; 10 % where stated"},
-		{Term: "box air", Key: "box air/" + b.enc.Name, SD: boxFlowSD * byAir, Source: "judgement: losses of openings and ducts, fan as built in"},
+		{Term: "box heat", Key: key, SD: heat, Source: "judgement: 6 to 10 % of the fuel's heat is usual; 10 % where stated"},
+		{Term: "box air", Key: b.airKey(), SD: boxFlowSD * byAir, Source: "judgement: losses of openings and ducts, fan as built in"},
 	}
+}
+
+// airKey is shared by boxes with the same openings and fan: what one hole leaks says nothing of another, nor of a fan.
+func (b Boxed) airKey() string {
+	h := fnv.New64a()
+	for _, o := range b.running.Openings {
+		fmt.Fprint(h, o.Role, o.Area, o.Head(), ";")
+	}
+	if f := b.running.Fan; f != nil {
+		fmt.Fprintf(h, "%+v", *f)
+	}
+	return fmt.Sprintf("box air/%s/%016x", b.enc.Name, h.Sum64())
+}
+
+// Moved is the box with its doubts moved: heat and air by so many deviations, the logarithm of its rise over the outside by
+// so much in all. Its sound stays, that of its fan too.
+func (b Boxed) Moved(heat, air, rise float64) (Boxed, error) {
+	_, doubts := b.Temperature()
+	err := b.ventilate(room.Correction{Heat: math.Exp(doubts[0].SD * heat), Flow: math.Exp(-boxFlowSD * air), Rise: math.Exp(rise)})
+	return b, err
+}
+
+// MayReach is what the air in the box may reach, K, and whether that is stated in the file.
+func (b Boxed) MayReach() (kelvin float64, stated bool) {
+	return b.Air.Outside + b.Air.AllowedRise, b.enc.Limit > 0
 }
 
 // petrolFinding refuses a box round a petrol engine that is not vented as the rules want it.

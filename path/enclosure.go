@@ -18,10 +18,11 @@ type Boxed struct {
 	Air     room.Air // all at rated: what decides whether they live
 	Running room.Air // at their running duties
 
-	enc   *Enclosure
-	fan   *boxFan          // nil = none that runs
-	rated room.Ventilation // as Air has it
-	body  room.Body
+	enc            *Enclosure
+	fan            *boxFan          // nil = none that runs
+	rated, running room.Ventilation // as Air and Running have it
+	assumed        []string         // of its walls
+	body           room.Body
 }
 
 // Soak is how it cools once its engines and its fan have stopped.

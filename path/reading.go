@@ -2,6 +2,7 @@ package path
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -145,6 +146,13 @@ func (b *Boat) listenIn(space string) string {
 	}
 	b.Listeners = append(b.Listeners, ear)
 	return ear.Name
+}
+
+// Encloses tells whether any layout has an enclosure of that name.
+func (b *Boat) Encloses(name string) bool {
+	return slices.ContainsFunc(b.Layouts, func(l *Layout) bool {
+		return slices.ContainsFunc(l.Enclosures, func(e Enclosure) bool { return e.Name == name })
+	})
 }
 
 // engineSpace is where the engine of a reading stands; "" where it is not told.

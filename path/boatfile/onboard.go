@@ -186,6 +186,9 @@ func (r *reader) readings(n *node) []path.Reading {
 	return out
 }
 
+// mostKelvin is the largest error of a temperature, K: one in °C or °F would be a point on their scale, far over it.
+const mostKelvin = 100.0
+
 func (r *reader) reading(i int, n *node) path.Reading {
 	o := r.object(n, fmt.Sprintf("readings[%d]", i))
 	m := path.Reading{Index: i, Listener: o.text("listener"), Layout: o.text("layout"), Engine: o.text("engine"), Space: o.text("space")}
@@ -200,9 +203,14 @@ func (r *reader) reading(i int, n *node) path.Reading {
 	errorDims := []Dim{Level, LevelA, LevelC}
 	if o.has("back_pressure") {
 		errorDims = []Dim{Pressure}
+	} else if o.has("temperature") && m.Level == nil && m.Bands == nil {
+		errorDims = []Dim{Temperature}
 	}
 	if v, ok := o.value("plus_minus", positive, errorDims...); ok {
 		m.PlusMinus = v
+		if errorDims[0] == Temperature && v > mostKelvin {
+			r.wrong(o.get("plus_minus"), "3 K", "%s plus_minus: the error of a temperature is a difference: write it in K, up to %g", o.path, mostKelvin)
+		}
 	} else if !o.has("plus_minus") && (m.Level != nil || m.Bands != nil || m.Mount != nil) {
 		m.PlusMinus = 3
 		r.assume(o.path+" plus_minus", "3 dB", "a phone with its own microphone (judgement)", 0)

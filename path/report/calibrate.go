@@ -168,7 +168,7 @@ func (k *Calibrated) Text(u form.Units) *form.Text {
 	t.Say("", "%s", k.boat.Text)
 	for i := range k.Predictions {
 		for _, f := range k.Predictions[i].Findings {
-			if f.Code == readings.CodeMeasured {
+			if readings.Measured(f) {
 				t.Blank()
 				t.Say("danger: ", "%s", u.Local(k.Predictions[i].Layout.Name+": "+f.Text+" "+form.Sentence(f.Action)))
 			}

@@ -47,7 +47,7 @@ type PageLayout struct {
 	Name      string
 	Refused   bool
 	Verdict   string     // ok | over limit | ask first | refused
-	Measured  bool       // a back pressure over the limit was read on it
+	Measured  bool       // a back pressure or the air of a box over its limit was read on it
 	Wet       bool       // water is injected
 	Refusals  []string   // why, in words
 	Heard     []Listener `chart:"levels at each listener"` // one for each of Page.Listeners, same order

@@ -94,6 +94,7 @@ func (w *Comparison) pageBoxes(r *Page, order []int, u form.Units) {
 		if !shown {
 			continue
 		}
+		b.Read(w.Known)
 		e := b.Document(u)
 		e.Name, e.Places = e.Name+", "+b.Layout, []int{place}
 		r.Enclosures = append(r.Enclosures, e)

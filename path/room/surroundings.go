@@ -132,7 +132,7 @@ func (n network) rise(flow float64) (box, inlet float64) {
 	case n.heat > 0:
 		box = n.heat / (n.walls + n.density*cpAir*flow)
 	}
-	return bent(box), bent(inlet)
+	return Bent(box), Bent(inlet)
 }
 
 func (n network) warmer(flow float64) float64 {
@@ -140,9 +140,23 @@ func (n network) warmer(flow float64) float64 {
 	return box
 }
 
-func bent(rise float64) float64 {
+// Bent is a rise in K as it is told: above 60 K it nears 150 K, for hot air takes less heat from the engine (judgement).
+func Bent(rise float64) float64 {
 	if x := rise - tooHot; x > 0 {
 		rise = tooHot + hottest/(1+hottest/x)
 	}
 	return rise
+}
+
+// Straight is the rise in K that is Bent to this one, with by how much it grows for each K of this one; +Inf from 150 K on,
+// which no heat reaches.
+func Straight(rise float64) (straight, slope float64) {
+	switch x := rise - tooHot; {
+	case x >= hottest:
+		return math.Inf(1), math.Inf(1)
+	case x > 0:
+		steep := hottest / (hottest - x)
+		return tooHot + steep*x, steep * steep
+	}
+	return rise, 1
 }

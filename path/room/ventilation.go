@@ -85,8 +85,19 @@ type Air struct {
 // AirFlow is the flow in m3/s that carries heat off at a rise in K: V = H/(rho cp dT).
 func AirFlow(heat, rise, density float64) float64 { return heat / (density * cpAir * rise) }
 
+// Correction is what readings put right in what is reckoned of a box, as factors; that of the rise is of one that is not bent.
+type Correction struct{ Heat, Flow, Rise float64 }
+
 // Ventilate gives flow, temperature rise and verdicts of a box.
-func Ventilate(v Ventilation) (Air, error) {
+func Ventilate(v Ventilation) (Air, error) { return v.Corrected(Correction{1, 1, 1}) }
+
+// Corrected is Ventilate with heat, flow and rise put right; a factor that is not over 0 is an error.
+func (v Ventilation) Corrected(c Correction) (Air, error) {
+	for name, x := range map[string]float64{"heat": c.Heat, "flow": c.Flow, "rise": c.Rise} {
+		if !(x > 0) || math.IsInf(x, 0) {
+			return Air{}, fmt.Errorf("correction of the %s by a factor of %g: it must be above zero", name, x)
+		}
+	}
 	v = v.filled()
 	if err := v.check(); err != nil {
 		return Air{}, err
@@ -94,13 +105,18 @@ func Ventilate(v Ventilation) (Air, error) {
 	n := v.network()
 	a := Air{Formula: AirFormula, Source: AirSource, Mark: "common practice", AllowedRise: v.AllowedRise, AllowedWhy: v.AllowedWhy, Outside: v.Outside}
 	a.Heat, a.CombustionAir, a.HeatText = v.load()
+	a.Heat *= c.Heat
 	a.Walls = v.Walls
 	a.CoolingAir = AirFlow(math.Max(0, a.Heat-v.Walls*v.AllowedRise), v.AllowedRise, n.density)
 	a.Needed = a.CoolingAir + n.combustion
 	a.areas(v, n)
-	a.Flow = n.flow(v.Fan)
-	var inlet float64
-	a.Rise, inlet = n.rise(a.Flow)
+	flow := n.flow(v.Fan)
+	rise, inlet := n.rise(flow)
+	a.Flow, a.Rise, n.heat = flow*c.Flow, rise, a.Heat
+	if c.Rise != 1 {
+		straight, _ := Straight(rise)
+		a.Rise = Bent(c.Rise * straight)
+	}
 	a.Inlet = v.Outside + inlet
 	if a.Airtight = n.in <= 0; !a.Airtight {
 		a.PressureDrop = n.inletDrop(a.Flow)

@@ -99,7 +99,8 @@ type LayoutBox struct {
 // UsedBox is an enclosure with an engine in it, in one layout.
 type UsedBox struct {
 	Layout string
-	box    path.Boxed
+	box    path.Boxed                       // after the readings
+	before room.Air                         // at running, before them
 	borne  map[string][]path.StructureBorne // by listener aboard; of the box that is shown
 	seats  []string
 }
@@ -115,6 +116,11 @@ type Boxes struct {
 
 // NewBoxes works out what reaches the seats round the box that is shown.
 func NewBoxes(k *readings.Known, shown UsedBox, all []UsedBox) (*Boxes, error) {
+	all = slices.Clone(all)
+	for i := range all {
+		all[i].Read(k)
+	}
+	shown.Read(k)
 	err := shown.hear(k)
 	return &Boxes{shown, all}, err
 }
@@ -160,6 +166,16 @@ func (u *UsedBox) hear(k *readings.Known) error {
 		}
 	}
 	return nil
+}
+
+// Read takes the air of the box as the readings leave it.
+func (u *UsedBox) Read(k *readings.Known) {
+	u.before = u.box.Running
+	for _, x := range k.At(u.Layout).Exhausts {
+		if x.Box != nil && x.Box.Sound.Name == u.Name() {
+			u.box.Air, u.box.Running = x.Box.Air, x.Box.Running
+		}
+	}
 }
 
 // limit says what the route through the mounts leaves at each seat aboard.
@@ -265,6 +281,10 @@ func (x *Boxes) Text(u form.Units) *form.Text {
 		t.Say("", "%s", form.Sentence(u.Local(s.Text)))
 	}
 	t.Say("", "The air in the box may reach %s: %s.", u.Show(a.Outside+a.AllowedRise, boatfile.Temperature), a.AllowedWhy)
+	if at, was := m.box.Running, m.before; at.Rise != was.Rise {
+		t.Say("", "The readings of the file count in it: at the running duty %s after them, %s before.",
+			u.Show(at.Outside+at.Rise, boatfile.Temperature), u.Show(was.Outside+was.Rise, boatfile.Temperature))
+	}
 	t.Line("\nWhat a change would do (3 dB is barely heard, 10 dB is about half as loud):\n")
 	t.Table(changeTable(s, u))
 	for _, seat := range m.seats {

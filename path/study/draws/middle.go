@@ -21,7 +21,7 @@ const (
 // routes are what they bring, as energy, in the draws whose level lies in the middle tenth, so that
 // they add up to it. Where routes of their own doubt add up the median lies over the sum of central
 // values. Steps say what the readings moved and what the middle adds, so that steps still add up to
-// routes. Back pressures are at their median.
+// routes. Back pressures and the air in boxes are at their median.
 func (e *Ensemble) Middle(p path.Prediction) (path.Prediction, error) {
 	m, err := NewModel([]path.Prediction{p})
 	if err != nil {
@@ -51,6 +51,10 @@ func (m *Model) Middles(all []path.Prediction, s Sample) []path.Prediction {
 			for j := range p.Exhausts {
 				x, f := &p.Exhausts[j], Quantile(s.Factors[i][j], 0.5)
 				x.Running, x.Rated = scaledLine(x.Running, f), scaledLine(x.Rated, f)
+				if x.Box != nil {
+					box := m.Layouts[i].Box(x.Box.Sound.Name).middle(*x.Box, z, mean)
+					x.Box = &box
+				}
 			}
 		}
 		out[i] = p

@@ -47,6 +47,7 @@ type Layout struct {
 	Refused   bool
 	Listeners []*Listener
 	Exhausts  []*Exhaust
+	Boxes     []*Box
 }
 
 // Listener is what is heard at one place.
@@ -120,7 +121,7 @@ func (m *Model) LayoutOf(p *path.Prediction) (*Layout, error) {
 		}
 		l.Exhausts = append(l.Exhausts, x)
 	}
-	return l, nil
+	return l, m.boxes(l, p)
 }
 
 func (m *Model) route(layout string, r path.Route) (*Route, error) {

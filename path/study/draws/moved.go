@@ -68,6 +68,11 @@ func (m *Model) scale(parts []weightedTerm) (float64, string) {
 			}
 			rel = math.Max(rel, moved)
 		}
+		for _, b := range l.Boxes {
+			for i, key := range b.Keys {
+				rel = math.Max(rel, weight[key]*b.SD[i])
+			}
+		}
 	}
 	if db > 0 {
 		return db, "dB"

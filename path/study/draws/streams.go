@@ -11,7 +11,7 @@ import (
 )
 
 // character is what tells a term from others without its name: its kind and largest deviation, and how much it
-// moves in all, dB over the listeners and pascals over the exhausts.
+// moves in all, dB over the listeners, pascals over the exhausts and kelvin over the boxes.
 type character struct {
 	kind   uint64
 	weight float64
@@ -65,6 +65,14 @@ func (m *Model) characters() []character {
 			for i, k := range p.Keys {
 				relative[k] = math.Max(relative[k], p.SD[i])
 				all[k].weight += p.SD[i] * p.rated
+			}
+		}
+	}
+	for _, l := range m.Layouts {
+		for _, b := range l.Boxes {
+			for i, k := range b.Keys {
+				relative[k] = math.Max(relative[k], b.SD[i])
+				all[k].weight += b.SD[i] * b.Rise
 			}
 		}
 	}

@@ -2,6 +2,7 @@ package readings
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"gonum.org/v1/gonum/floats"
@@ -76,7 +77,8 @@ type fit struct {
 func newFit(m *draws.Model, e *draws.Ensemble, obs []*observation) *fit {
 	f := &fit{obs: obs, draws: e.Draws.N, seed: e.Draws.Seed}
 	at := map[string]int{}
-	for _, o := range obs {
+	others, boxes := byKind(obs)
+	for _, o := range slices.Concat(others, boxes) { // a thermometer more leaves the draws of the other instruments
 		first, ok := at[o.instrument]
 		if !ok {
 			first = len(m.Terms) + len(at)*(1+spectrum.N)
@@ -116,9 +118,9 @@ func biased(h *draws.Listener, first int, sd float64) *draws.Listener {
 	return &out
 }
 
-// numbers are the used observations as numbers with their own errors.
-func (f *fit) numbers() (all []assimilate.Reading) {
-	for _, o := range f.used {
+// numbers are observations as numbers with their own errors.
+func numbers(used []*observation) (all []assimilate.Reading) {
+	for _, o := range used {
 		all = append(all, assimilate.Reading{Value: o.value, SD: o.repeat})
 	}
 	return all
@@ -133,16 +135,16 @@ func (f *fit) compare() {
 	for i, o := range f.used {
 		o.biased.expect(f.before, f.prior.RawRowView(i))
 	}
-	for i, z := range assimilate.Beside(f.prior, f.numbers()) {
+	for i, z := range assimilate.Beside(f.prior, numbers(f.used)) {
 		f.used[i].standardised = z
 	}
-	f.apart = assimilate.Contradictions(f.prior, f.numbers())
+	f.apart = assimilate.Contradictions(f.prior, numbers(f.used))
 }
 
-// seen lists the terms and biases that the used observations depend on.
-func (f *fit) seen() (all []int) {
+// seen lists the terms and biases that observations depend on.
+func seen(used []*observation) (all []int) {
 	listed := map[int]bool{}
-	for _, o := range f.used {
+	for _, o := range used {
 		for _, k := range o.biased.sees() {
 			if !listed[k] {
 				all, listed[k] = append(all, k), true
@@ -152,9 +154,31 @@ func (f *fit) seen() (all []int) {
 	return all
 }
 
-// move moves the draws that the used observations see.
+// move moves the draws that the used observations see; those of the air in boxes share no term with the others, so that
+// each kind is moved by itself and draws that only look alike move nothing.
 func (f *fit) move() error {
-	seen, z := f.seen(), make([][]float64, len(f.before))
+	f.after = append([][]float64(nil), f.before...)
+	others, boxes := byKind(f.used)
+	if err := f.moveBy(others); err != nil {
+		return err
+	}
+	return f.moveBy(boxes)
+}
+
+// byKind parts the observations of the air in boxes from all others.
+func byKind(all []*observation) (others, boxes []*observation) {
+	for _, o := range all {
+		if o.box {
+			boxes = append(boxes, o)
+		} else {
+			others = append(others, o)
+		}
+	}
+	return others, boxes
+}
+
+func (f *fit) moveBy(used []*observation) error {
+	seen, z := seen(used), make([][]float64, len(f.before))
 	if len(seen) == 0 {
 		return nil
 	}
@@ -166,14 +190,13 @@ func (f *fit) move() error {
 		for i, k := range seen {
 			z[k] = x.RawRowView(i)
 		}
-		for i, o := range f.used {
+		for i, o := range used {
 			o.biased.expect(z, h.RawRowView(i))
 		}
 	}
-	if err := (assimilate.Smoother{Seed: f.seed}).Move(x, predict, f.numbers()); err != nil {
+	if err := (assimilate.Smoother{Seed: f.seed}).Move(x, predict, numbers(used)); err != nil {
 		return err
 	}
-	f.after = append([][]float64(nil), f.before...)
 	for i, k := range seen {
 		f.after[k] = x.RawRowView(i)
 	}

@@ -214,7 +214,7 @@ func placeable(b *path.Boat) (usable []path.Reading, left []Residual, refused er
 		}
 		var err error
 		switch {
-		case r.Space != "" && r.Listener == "" && r.Engine == "": // the fit says that it has no use for it
+		case r.Listener == "" && r.Engine == "" && r.Space != "" && !b.Encloses(r.Space): // the fit says that it has no use for it
 		case !ok:
 			err = fmt.Errorf("reading %d doesn't say on which layout it was taken, or names none of the file\nhint: name one of: %s", r.Index, names(b))
 			refused = cmp.Or(refused, err)

@@ -2,28 +2,67 @@ package readings
 
 import (
 	"fmt"
+	"slices"
 
 	"hushwake/path"
 	"hushwake/silencer"
 )
 
-// CodeMeasured is the finding that a measured back pressure is over the engine's limit.
-const CodeMeasured = "BACK-PRESSURE-MEASURED"
+// Codes of what was measured over a limit: a back pressure, the air in a box over what the file says that it may reach, and
+// the same over what is common practice where the file says nothing.
+const (
+	CodeMeasured    = "BACK-PRESSURE-MEASURED"
+	CodeMeasuredAir = "BOX-TEMPERATURE-MEASURED"
+	CodeMeasuredHot = "BOX-HOT-MEASURED"
+)
 
-// overMeasured adds a danger where a back pressure read on this layout is over the engine's limit: it
-// is the engine's own truth, whatever the model expects. A reading at part load is over the limit at
+// overMeasured adds a danger where a back pressure read on this layout is over the engine's limit, or the air read in a box
+// over its own: it is the engine's own truth, whatever the model expects. A reading at part load is over the limit at
 // rated all the more.
 func (k *Known) overMeasured(p *path.Prediction) {
 	for _, r := range k.Readings() {
-		if r.BackPress == nil || r.Strike || r.Layout != p.Layout.Name && (r.Layout != "" || len(k.Boat.Layouts) > 1) {
+		if r.Strike || r.Layout != p.Layout.Name && (r.Layout != "" || len(k.Boat.Layouts) > 1) {
 			continue
 		}
-		for _, x := range p.Exhausts {
-			if (x.Engine == r.Engine || r.Engine == "" && len(p.Exhausts) == 1) && x.Limit != nil && *r.BackPress > *x.Limit {
-				p.Findings = append([]silencer.Finding{overLimit(x.Engine, *r.BackPress, *x.Limit)}, p.Findings...)
-			}
+		if f, over := overPressure(r, p); over {
+			p.Findings = append([]silencer.Finding{f}, p.Findings...)
+		}
+		if f, over := overWarm(r, p); over {
+			p.Findings = append([]silencer.Finding{f}, p.Findings...)
 		}
 	}
+}
+
+func overPressure(r path.Reading, p *path.Prediction) (silencer.Finding, bool) {
+	for _, x := range p.Exhausts {
+		if r.BackPress != nil && (x.Engine == r.Engine || r.Engine == "" && len(p.Exhausts) == 1) && x.Limit != nil && *r.BackPress > *x.Limit {
+			return overLimit(x.Engine, *r.BackPress, *x.Limit), true
+		}
+	}
+	return silencer.Finding{}, false
+}
+
+func overWarm(r path.Reading, p *path.Prediction) (silencer.Finding, bool) {
+	for _, x := range p.Exhausts {
+		if !ofSpace(r) || r.Temp == nil || r.Bound == "at most" || len(r.Open) > 0 || x.Box == nil || x.Box.Sound.Name != r.Space {
+			continue
+		}
+		if limit, stated := x.Box.MayReach(); *r.Temp > limit {
+			return tooWarm(r.Space, *r.Temp, limit, stated, x.Box.Air.AllowedWhy), true
+		}
+	}
+	return silencer.Finding{}, false
+}
+
+func tooWarm(box string, read, limit float64, stated bool, why string) silencer.Finding {
+	f := silencer.Finding{Code: CodeMeasuredHot, Severity: silencer.Danger, Element: box,
+		Text:   fmt.Sprintf("The air read in %s, %.0f C, is over the %.0f C that it may reach: %s.", box, read-273.15, limit-273.15, why),
+		Action: "Run with less load, or with the box open and nobody beside it, until more air passes: look for a blocked opening or duct and a fan that does not turn; then give it the inlet, outlet or fan that the enclosure report lists",
+		Source: "common practice or judgement as named, and the reading"}
+	if stated {
+		f.Code, f.Source = CodeMeasuredAir, "the limit in the file, and the reading"
+	}
+	return f
 }
 
 func overLimit(engine string, read, limit float64) silencer.Finding {
@@ -34,12 +73,12 @@ func overLimit(engine string, read, limit float64) silencer.Finding {
 		Source: "the engine maker's limit in the file, and the reading"}
 }
 
-// OverMeasured says whether a back pressure read on the layout is over its limit.
+// OverMeasured says whether a back pressure or the air in a box read on the layout is over its limit in the file.
 func OverMeasured(p *path.Prediction) bool {
-	for _, f := range p.Findings {
-		if f.Code == CodeMeasured {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(p.Findings, func(f silencer.Finding) bool { return f.Code == CodeMeasured || f.Code == CodeMeasuredAir })
+}
+
+// Measured says whether a finding is of something measured over a limit.
+func Measured(f silencer.Finding) bool {
+	return f.Code == CodeMeasured || f.Code == CodeMeasuredAir || f.Code == CodeMeasuredHot
 }

@@ -50,6 +50,7 @@ type observation struct {
 	expected              // without the instrument's bias
 	biased       expected
 	restore      func(v float64) float64 // value to its unit
+	box          bool                    // of the air in one: its terms are in no level, no pressure
 	excluded     string                  // why it is left out; "" = used
 	standardised float64                 // deviations off what was to be expected
 
@@ -64,8 +65,8 @@ func observe(m *draws.Model, r path.Reading, i int, predict Predictor) (all []ob
 	if r.Bound != "" {
 		return nil, "it is a bound (" + r.Bound + "), not a figure", nil
 	}
-	if r.Space != "" && r.Level == nil && r.Bands == nil && r.BackPress == nil && r.Mount == nil {
-		return nil, "the prediction holds no temperature of a space to compare with", nil
+	if ofSpace(r) && !inBoxes(m, r.Space) {
+		return nil, "the prediction holds no temperature of a space to compare with, but of boxes round engines", nil
 	}
 	l, err := configured(m, r, predict)
 	if err != nil {
@@ -83,6 +84,8 @@ func observe(m *draws.Model, r path.Reading, i int, predict Predictor) (all []ob
 		all, reason, err = observeMount(m, r, l)
 	case r.BackPress != nil:
 		all, reason, err = observePressure(r, l)
+	case r.Temp != nil && r.Space != "":
+		all, reason, err = observeBox(r, l)
 	case r.Temp != nil:
 		all, reason, err = observeTemperature(r, l)
 	default:

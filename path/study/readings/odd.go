@@ -29,6 +29,8 @@ func (o *observation) over(r path.Reading) string {
 		return "softer mounts than stated, or a sensor not set down firmly"
 	case r.BackPress != nil:
 		return "soot or scale, water standing in the line, a collapsed hose, a tap at the wrong place, or another unit"
+	case o.box:
+		return "an opening, duct or fan that passes less than stated, a hotter day than weather: air of the file, or a sensor beside the engine"
 	case o.unit == "K":
 		return "a sensor before the turbine or in the flame, or another unit"
 	}
@@ -41,6 +43,8 @@ func (o *observation) under(r path.Reading) string {
 		return "a mount bridged, bottomed or set hard"
 	case r.BackPress != nil:
 		return "a hole or weeping joint before the silencer, a tap at the wrong place, less load than said, or another unit"
+	case o.box:
+		return "openings that the file doesn't hold, less load than said, a box not warm yet, or a sensor in the air that comes in"
 	case o.unit == "K":
 		return "a sensor in the wet part or near the wall, less load than said, or another unit"
 	}

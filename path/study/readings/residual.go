@@ -45,6 +45,8 @@ func placeOf(r path.Reading) string {
 	switch {
 	case r.Mount != nil:
 		place = strings.TrimSuffix("mount of "+r.Engine, " of ")
+	case ofSpace(r):
+		place = r.Space
 	case r.Level == nil && r.Bands == nil && r.Engine != "":
 		place = "exhaust of " + r.Engine
 	case place == "" && r.Space != "":
