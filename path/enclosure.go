@@ -202,6 +202,21 @@ func boxFindings(p *Prediction) []silencer.Finding {
 		if f, ok := petrolFinding(e, r.Box.enc); ok {
 			out = append(out, f)
 		}
+		out = append(out, peopleFindings(p.Listeners, r.Box.enc)...)
+	}
+	return out
+}
+
+// peopleFindings warns of a box that blows the air round an engine to where people are.
+func peopleFindings(people []Heard, enc *Enclosure) (out []silencer.Finding) {
+	for _, o := range enc.Openings {
+		in := func(h Heard) bool { return o.To != Outside && h.Listener.In == o.To && !h.Listener.Probe }
+		if o.Role == "outlet" && slices.ContainsFunc(people, in) {
+			out = append(out, silencer.Finding{Code: "BOX-TO-PEOPLE", Severity: silencer.Danger, Element: enc.Name,
+				Text:   fmt.Sprintf("An outlet of %s blows the air round the engine into %s, where people are: a weeping joint puts carbon monoxide there.", enc.Name, o.To),
+				Action: "lead it outdoors, away from openings",
+				Source: "common practice, no source"})
+		}
 	}
 	return out
 }

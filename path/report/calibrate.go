@@ -3,7 +3,6 @@ package report
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"strings"
 
 	"hushwake/path"
@@ -244,7 +243,7 @@ func (k *Calibrated) causes() *form.Table {
 		if i >= causesShown {
 			break
 		}
-		t.Add(m.Name, shared(m), termText(m.Prior, m.Unit), termText(m.Posterior, m.Unit), "±"+termText(m.SDBefore, m.Unit), "±"+termText(m.SDAfter, m.Unit))
+		t.Add(m.Name, m.Of(), termText(m.Prior, m.Unit), termText(m.Posterior, m.Unit), "±"+termText(m.SDBefore, m.Unit), "±"+termText(m.SDAfter, m.Unit))
 	}
 	return t
 }
@@ -265,20 +264,6 @@ func (k *Calibrated) readingName(r readings.Residual) string {
 	}
 	return name
 }
-
-// shared names what a cause belongs to, without its own name and without marks of the program.
-func shared(m draws.Moved) string {
-	var parts []string
-	for _, p := range strings.Split(m.Key, "/") {
-		if p != m.Name && !mark.MatchString(p) {
-			parts = append(parts, p)
-		}
-	}
-	return strings.Join(parts, ", ")
-}
-
-// mark is the fingerprint of an element that has no name.
-var mark = regexp.MustCompile(`^[0-9a-f]{16}$`)
 
 // termText prints a cause in dB, or a relative one in per cent.
 func termText(v float64, unit string) string {

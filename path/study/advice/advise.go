@@ -147,7 +147,7 @@ func (s speech) stillOver(c Choice) string {
 
 // stepped says what the choice buys over the next cheaper that is not on board already.
 func (s speech) stepped(cheaper, take group) string {
-	if cheaper == nil || cheaper[0].Today {
+	if cheaper == nil || cheaper[0].Today || math.IsInf(take.price(), 1) {
 		return ""
 	}
 	seat := buys(cheaper[0], take[0])

@@ -95,6 +95,16 @@ func TestWhatTheDearerBuys(t *testing.T) {
 	require.Equal(t, Advise([]Choice{cheap, dear, today, dearest}, seats, 0, "EUR"), Advise([]Choice{dearest, today, dear, cheap}, seats, 0, "EUR"))
 }
 
+// Without a stated price nothing is dearer or cheaper than a layout.
+func TestUnstatedPriceIsNoRank(t *testing.T) {
+	f := func(v float64) *float64 { return &v }
+	seats := []Seat{{Name: "helm"}}
+	priced := Choice{Layout: "priced", Levels: around(1, 2, 70), Price: f(1000)}
+	text := Advise([]Choice{priced, {Layout: "unpriced", Levels: around(1, 3, 60)}}, seats, 0, "EUR").Text()
+	require.NotContains(t, text, "cheaper")
+	require.NotContains(t, text, "dearer")
+}
+
 func TestNothingToAdvise(t *testing.T) {
 	a := Advise([]Choice{{Layout: "a", Levels: around(1, 1, 60), Out: true}}, []Seat{{Name: "helm"}}, 0, "EUR")
 	require.Empty(t, a.Layout)

@@ -70,8 +70,8 @@ func TestMostIsMoreThanHalf(t *testing.T) {
 	assert.NotContains(t, left, "One reading")
 	assert.Contains(t, doubtText([]draws.Share{share("source level", 0.7)}, true), "Most of the doubt that the readings leave is the source level (70 %")
 	cabin, saloon := share("room", 0.24), share("room", 0.23)
-	cabin.Key, saloon.Key = "cabin", "saloon"
-	assert.Contains(t, doubtText([]draws.Share{cabin, saloon}, false), "the room: cabin (24 % of the variance), the room: saloon (23 %", "two of one name are told apart")
+	cabin.Key, saloon.Key = "room/cabin", "room/saloon"
+	assert.Contains(t, doubtText([]draws.Share{cabin, saloon}, false), "the room of cabin (24 % of the variance), the room of saloon (23 %", "two of one name are told apart")
 }
 
 // A lead that nobody hears gets no chance in per cents: it would rank tenths of a decibel.

@@ -11,6 +11,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"regexp"
+	"strings"
 
 	"hushwake/path"
 	"hushwake/silencer"
@@ -25,6 +27,20 @@ type Term struct {
 	Source string // where the SD comes from, or "judgement"
 	Whole  string // the key of the cause that it is a part of; "" = a cause of its own
 }
+
+// Of says in words what a term belongs to: its key without its name and without fingerprints.
+func (t Term) Of() string {
+	var parts []string
+	for _, p := range strings.Split(t.Key, "/") {
+		if p != t.Name && !mark.MatchString(p) {
+			parts = append(parts, p)
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+// mark is the fingerprint of an element that has no name.
+var mark = regexp.MustCompile(`^[0-9a-f]{16}$`)
 
 // Model is a set of predictions with their error terms pulled out: every level is the energy sum
 // of routes whose bands are linear in z,

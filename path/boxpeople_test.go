@@ -1,0 +1,23 @@
+package path
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"hushwake/silencer"
+)
+
+// Air of a box that ends where people are is a danger; outdoors, into a space without people and inwards it is none.
+func TestBoxBlowsAtPeople(t *testing.T) {
+	people := []Heard{{Listener: Listener{Name: "bunk", In: "cabin"}}, {Listener: Listener{Name: "probe", In: "locker", Probe: true}}}
+	for to, want := range map[string]int{"cabin": 1, "locker": 0, Outside: 0, "": 0} {
+		enc := &Enclosure{Name: "box", Openings: []Opening{{Role: "outlet", To: to}, {Role: "inlet", To: "cabin"}}}
+		all := peopleFindings(people, enc)
+		require.Len(t, all, want, to)
+		if want > 0 {
+			require.Equal(t, silencer.Danger, all[0].Severity)
+			require.Contains(t, all[0].Text, "into cabin")
+		}
+	}
+}
