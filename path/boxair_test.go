@@ -302,6 +302,26 @@ func TestTemperatureOfABox(t *testing.T) {
 	assert.InEpsilon(t, 2000*x.Running.Heat/x.Air.Heat, y.Running.Heat, 1e-9, "and falls as what is reckoned does")
 }
 
+// Moved by its doubts, of which that of the air warms where less passes; its sound stays; not moved it is the same.
+func TestMovedBox(t *testing.T) {
+	b, l := boxBoat(t, "running: {power: 6 kW}", "heat: 2 kW, "+twoHoles, "0 cm2")
+	x := boxOf(t, b, l)
+	same, err := x.Moved(0, 0, 0)
+	require.NoError(t, err)
+	assert.Equal(t, x, same)
+	y, err := x.Moved(1, -2, 0.1)
+	require.NoError(t, err)
+	assert.InEpsilon(t, math.Exp(0.1), y.Air.Heat/x.Air.Heat, 1e-9)
+	assert.InEpsilon(t, math.Exp(0.3), y.Air.Flow/x.Air.Flow, 1e-9)
+	assert.InEpsilon(t, math.Exp(0.1), y.Running.Rise/x.Running.Rise, 1e-9)
+	assert.Equal(t, x.Sound, y.Sound)
+	_, err = x.Moved(math.NaN(), 0, 0)
+	assert.ErrorContains(t, err, "above zero")
+	limit, stated := x.MayReach()
+	assert.InDelta(t, 315.15, limit, 1e-9)
+	assert.False(t, stated)
+}
+
 // A mouth that only says where it leads is known to some two metres more than the engine it stands by.
 func TestPlaceOfAnUnstatedMouth(t *testing.T) {
 	b, l := boxBoat(t, "exhaust_level: {bands: [0, 0, 0, 0, 0, 0, 0, 0, 0]}", "openings: [{role: inlet, to: outside, area: 300 cm2}, {role: outlet, to: outside, at: [0.6 m, -1 m, 1.1 m], area: 300 cm2}]", "0 cm2")

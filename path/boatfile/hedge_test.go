@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hushwake/path"
 	"hushwake/silencer"
 )
 
@@ -99,6 +100,20 @@ func TestStatedReadings(t *testing.T) {
 	assert.Equal(t, "at most", b.Readings[2].Bound)
 	assert.InDelta(t, 1000/1.2816, b.Readings[3].PlusMinus, 0.1)
 	assert.Contains(t, strings.Join(b.Warnings, "\n"), "is a bound and no figure")
+}
+
+// The error of a temperature is a difference in K; a point on the scale of °C is refused.
+func TestErrorOfATemperature(t *testing.T) {
+	at := func(pm string) (*path.Boat, error) {
+		return Load("like.yaml", []byte(likeBase+"readings:\n  - {engine: main, layout: as is, temperature: 74 °C, plus_minus: "+pm+"}\n"))
+	}
+	b, err := at("3 K")
+	require.NoError(t, err)
+	assert.Equal(t, 3.0, b.Readings[0].PlusMinus)
+	_, err = at("3 °C")
+	assert.ErrorContains(t, err, "write it in K")
+	_, err = at("3 dB")
+	require.Error(t, err)
 }
 
 // What stands under a quote as a span or bound reaches the element with its doubt; 95 % of holes is all that fits.

@@ -161,6 +161,23 @@ func TestMeasuredBackPressureOverTheLimit(t *testing.T) {
 	assert.False(t, readings.OverMeasured(&v.Predictions[0]))
 }
 
+// The air in a box read over what the file allows is the verdict of that layout; a rule of thumb is a danger alone, and the
+// box is cooked as the readings leave it.
+func TestMeasuredBoxOverTheLimit(t *testing.T) {
+	w, d := governed(t, demoWith(t, "generator-box"), readings.Options{})
+	require.Equal(t, 6, d.ReadingsUsed)
+	require.Equal(t, "as is", d.Layouts[0].Name)
+	assert.Equal(t, readings.CodeMeasuredHot, w.Predictions[0].Findings[0].Code)
+	assert.Contains(t, flat(w.Text(form.Units{})), "set COOKED")
+	assert.NotContains(t, flat(w.Text(form.Units{})), "OVER LIMIT (measured)")
+	w, _ = governed(t, demoWith(t, "generator-box", "    heat: 3.1 kW", "    limit: 50 °C\n    heat: 3.1 kW"), readings.Options{})
+	assert.Contains(t, flat(w.Text(form.Units{})), "OVER LIMIT (measured)")
+	assert.True(t, w.OverLimit())
+	assert.Equal(t, VerdictOver, w.Verdict(0))
+	cool, _ := governed(t, demoWith(t, "generator-box", "temperature: 74 °C", "temperature: 32 °C, plus_minus: 0.5 K"), readings.Options{})
+	assert.Less(t, cool.Predictions[0].Exhausts[0].Box.Air.Rise, w.Predictions[0].Exhausts[0].Box.Air.Rise)
+}
+
 func firstCaution(c Checked) int {
 	for i, x := range c.Document().(Check).Cautions {
 		if !x.Refuses {

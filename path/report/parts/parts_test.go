@@ -2,6 +2,7 @@ package parts
 
 import (
 	"context"
+	"fmt"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -36,7 +37,7 @@ func TestBoxDocument(t *testing.T) {
 	require.NoError(t, err)
 	x, err := NewBoxes(known(t, b), all[0], all)
 	require.NoError(t, err)
-	d, a := x.Document().(Enclosure), all[0].box.Air
+	d, a := x.Document().(Enclosure), x.Shown.box.Air
 	assert.InDelta(t, a.Flow, *d.AirFlow, 1e-6)
 	assert.InDelta(t, a.Rise, *d.Rise, 1e-6)
 	assert.InDelta(t, all[0].box.Sound.DBA, *d.InsertionLossDBA, 1e-6)
@@ -47,6 +48,34 @@ func TestBoxDocument(t *testing.T) {
 	assert.NotEqual(t, d.Changes, told.Changes, "words do not")
 	_, err = UsedBoxes(demo(t, "three-quotes"))
 	require.ErrorContains(t, err, "hint:")
+}
+
+// The box is shown as the readings leave it, in text and document, in every layout, and as reckoned where they are ignored.
+func TestBoxAfterItsReading(t *testing.T) {
+	b := demo(t, "generator-box")
+	shown := func(o readings.Options) (*Boxes, *readings.Known, Enclosure) {
+		all, err := UsedBoxes(b)
+		require.NoError(t, err)
+		o.N = 400
+		k, err := readings.Know(b, o)
+		require.NoError(t, err)
+		x, err := NewBoxes(k, all[0], all)
+		require.NoError(t, err)
+		return x, k, x.Document().(Enclosure)
+	}
+	before, _, was := shown(readings.Options{Ignore: true})
+	after, k, is := shown(readings.Options{})
+	r := k.Fit.Residuals[4]
+	require.True(t, r.Used)
+	assert.InDelta(t, *r.Predicted-273.15, *was.RunningC, 1, "the median of 400 draws errs by some tenths of a kelvin")
+	assert.InDelta(t, *r.After-273.15, *is.RunningC, 0.05)
+	assert.Less(t, *is.RunningC, *was.RunningC-20)
+	assert.Less(t, *is.HeatW, *was.HeatW)
+	assert.Equal(t, is.Rise, is.Others[0].Rise, "the same in the list of layouts")
+	assert.Equal(t, was.InsertionLoss, is.InsertionLoss, "its sound stays")
+	assert.Contains(t, is.Verdicts[0].Text, fmt.Sprintf("warms by %.0f K)", *is.RunningRise))
+	assert.Contains(t, fmt.Sprint(after.Text(form.Units{}).Blocks), "The readings of the file count in it")
+	assert.NotContains(t, fmt.Sprint(before.Text(form.Units{}).Blocks), "The readings of the file count in it")
 }
 
 // Over speed the power rises with the propeller law and the level of the document is that of the sweep.
