@@ -17,16 +17,18 @@ func TestLevelsAreThoseOfTheFullForm(t *testing.T) {
 		session := path.NewSession(b)
 		for _, l := range b.Layouts {
 			full := predict(t, b, l)
-			bare, err := session.Predict(l, path.Levels)
-			require.NoError(t, err)
-			require.Equal(t, full.Refused, bare.Refused)
-			for i, h := range full.Listeners {
-				require.InDelta(t, h.DBA(), bare.Listeners[i].DBA(), 0.01, "%s at %s", l.Name, h.Listener.Name)
-			}
-			for i, x := range full.Exhausts {
-				require.Equal(t, x.Running.BackPressure, bare.Exhausts[i].Running.BackPressure)
-				for band, v := range x.Acoustics.InsertionLoss {
-					require.InDelta(t, v, bare.Exhausts[i].Acoustics.InsertionLoss[band], 0.02, "%s, band %d", l.Name, band)
+			for _, form := range []path.Form{path.Points, path.Levels} {
+				bare, err := session.Predict(l, form)
+				require.NoError(t, err)
+				require.Equal(t, full.Refused, bare.Refused)
+				for i, h := range full.Listeners {
+					require.InDelta(t, h.DBA(), bare.Listeners[i].DBA(), 0.01, "%s at %s", l.Name, h.Listener.Name)
+				}
+				for i, x := range full.Exhausts {
+					require.Equal(t, x.Running.BackPressure, bare.Exhausts[i].Running.BackPressure)
+					for band, v := range x.Acoustics.InsertionLoss {
+						require.InDelta(t, v, bare.Exhausts[i].Acoustics.InsertionLoss[band], 0.02, "%s, band %d", l.Name, band)
+					}
 				}
 			}
 		}

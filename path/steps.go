@@ -3,6 +3,7 @@ package path
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"hushwake/path/outdoor"
 	"hushwake/path/room"
@@ -105,17 +106,26 @@ func (s *scene) aimed(e *emitter, all []Uncertain) []Uncertain {
 	return s.boat.withUnstated(all, "directivity", of, of)
 }
 
+// told is the reflection over which a step is made of it, and doubled what two equal ways make of one, dB.
+const (
+	told    = 0.05
+	doubled = 3.02
+)
+
 // reflection is what water or deck add beside a shielding loss. The body that a wall belongs to does not reflect to it.
+// It is not looked for where even a full one would go under in the loss.
 func (s *scene) reflection(x ends, loss spectrum.Bands) (Step, bool) {
+	full := outdoor.Reflected{Gain: spectrum.Fill(doubled)}
+	if most := full.Beside(loss); slices.Max(most[:]) <= told {
+		return Step{}, false
+	}
 	r := s.mirror(x.e.at, x.to, x.e.wall, x.wall)
 	gain := r.Beside(loss)
-	for _, g := range gain {
-		if g > 0.05 {
-			return Step{Name: "reflection: " + r.Text, Formula: "+10 lg(1 + v (r/r')^2), none behind an edge: A_bar = D_z - A_gr", Source: r.Source, Mark: r.Mark,
-				Bands: gain}, true
-		}
+	if slices.Max(gain[:]) <= told {
+		return Step{}, false
 	}
-	return Step{}, false
+	return Step{Name: "reflection: " + r.Text, Formula: "+10 lg(1 + v (r/r')^2), none behind an edge: A_bar = D_z - A_gr", Source: r.Source, Mark: r.Mark,
+		Bands: gain}, true
 }
 
 // shielding is the loss of what stands between; a place known to some metres has none. The body of a wall that

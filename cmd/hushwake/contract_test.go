@@ -173,8 +173,8 @@ func TestPromisedKeys(t *testing.T) {
 	const few = "--draws=200"
 	for command, runs := range map[string][][]string{
 		"compare": {{"dry-stack", few}, {"generator-box", few}, {"three-quotes", few}, {"everything", few}},
-		"sweep": {{"dry-stack", "--layout", "1", "--step", "300 rpm"}, {"generator-box", "--layout", "1", "--step", "450 rpm"},
-			{"three-quotes", "--layout", "1", "--from", "1200 rpm", "--to", "2000 rpm", "--step", "50 rpm"}},
+		"sweep": {{"dry-stack", "--layout", "1", "--step", "300 rpm", few}, {"generator-box", "--layout", "1", "--step", "450 rpm", few},
+			{"three-quotes", "--layout", "1", "--from", "1200 rpm", "--to", "2000 rpm", "--step", "50 rpm", few}},
 		"line":   {{"dry-stack", "--to=400 Hz"}, {"generator-box", "--to=400 Hz"}, {"three-quotes", "--to=400 Hz"}, {"bench"}, {"everything", "--to=100 Hz"}},
 		"source": {{"dry-stack"}, {"generator-box"}, {"three-quotes"}, {"everything"}},
 		"enclosure": {{"generator-box"}, {"generator-box", "--layout", "smaller lined ducts with a fan"},

@@ -25,13 +25,14 @@ const moreLoss = 10.0
 // Helps lists what single changes would do to a layout, from the model after the readings, at the
 // seats, the listeners of the file in its order, the most telling over all first; those that nobody would notice anywhere are left out.
 func Helps(k *readings.Known, layout *path.Layout, seats []Seat) ([]Help, error) {
-	base, err := fast(k, layout)
+	session := path.NewSession(k.Boat)
+	base, err := fast(k, session, layout)
 	if err != nil {
 		return nil, err
 	}
 	var all []Help
 	for _, c := range alterations(layout) {
-		p, err := fast(k, c.to)
+		p, err := fast(k, session, c.to)
 		if err != nil {
 			continue // the model has no such boat: nothing is told of it
 		}
@@ -50,8 +51,8 @@ func Helps(k *readings.Known, layout *path.Layout, seats []Seat) ([]Help, error)
 	return all, nil
 }
 
-func fast(k *readings.Known, l *path.Layout) (path.Prediction, error) {
-	p, err := path.PredictIn(k.Boat, l, path.Fast)
+func fast(k *readings.Known, n *path.Session, l *path.Layout) (path.Prediction, error) {
+	p, err := n.Predict(l, path.Fast)
 	if err != nil {
 		return p, err
 	}
