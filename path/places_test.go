@@ -85,6 +85,7 @@ func TestPlaceNotStatedIsListed(t *testing.T) {
 func TestFacingNotKnownCostsASlant(t *testing.T) {
 	level := func(facing string) float64 {
 		b := read(t, `boat: "a slant (invented)"
+hull: {material: grp}
 engines:
   main: {cycle: four-stroke, cylinders: 4, aspiration: natural, rated: {power: 40 kW, speed: 2600 rpm}, in: outside, at: [-40 m, 0 m, 1 m]}
 spaces:
