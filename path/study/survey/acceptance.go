@@ -38,7 +38,8 @@ func Acceptance(m *draws.Model, s draws.Sample, e *draws.Ensemble, o Before) (al
 			for d, v := range levels[i][j] {
 				read[d] = v + o.Meter*meter[d]
 			}
-			x := Expected{Layout: l.Name, Listener: h.Name, Level: draws.Quantile(read, 0.5), Low: draws.Quantile(read, 0.1), High: draws.Quantile(read, 0.9)}
+			// the meter widens the band and leaves the middle, which is the level of every other answer
+			x := Expected{Layout: l.Name, Listener: h.Name, Level: draws.Quantile(levels[i][j], 0.5), Low: draws.Quantile(read, 0.1), High: draws.Quantile(read, 0.9)}
 			if today >= 0 && i != today {
 				v := draws.Quantile(levels[today][j], 0.5)
 				x.Today = &v
