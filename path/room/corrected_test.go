@@ -24,7 +24,7 @@ func TestStraightIsTheInverseOfBent(t *testing.T) {
 // Corrected by nothing a box is as reckoned; by factors heat, flow and need follow by hand, and so does the verdict.
 func TestCorrectedBox(t *testing.T) {
 	v := Ventilation{Openings: []Opening{{Role: "inlet", Area: 0.02}, {Role: "outlet", Area: 0.02}}, Heat: []Heat{{Stated: 900, Combustion: 0.01}}, Walls: 4, Fan: &Fan{Flow: 0.05, Pressure: 60}}
-	was, err := Ventilate(v)
+	was, err := ventilate(v)
 	require.NoError(t, err)
 	same, err := v.Corrected(Correction{1, 1, 1})
 	require.NoError(t, err)

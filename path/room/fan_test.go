@@ -16,7 +16,7 @@ func TestFanWorksWhereItsCurveMeetsTheDucts(t *testing.T) {
 	p0, q0 := 120.0, 0.4
 	for _, curve := range [][]FanPoint{{{0, p0}, {q0, 0}}, {{0, p0}, {0.1, 90}, {0.3, 30}}, {{0.1, 90}, {0.15, 75}}} {
 		v.Fan = &Fan{Curve: curve}
-		a, err := Ventilate(v)
+		a, err := ventilate(v)
 		require.NoError(t, err)
 		rho := 101325 / (287.05 * 293.15)
 		head := 1.5 + 0.03*1.2/(2*0.2*0.15/0.35) + 2*1.2
@@ -26,7 +26,7 @@ func TestFanWorksWhereItsCurveMeetsTheDucts(t *testing.T) {
 		assert.InEpsilon(t, p0*(1-want/q0), a.Fan.Pressure, 0.01)
 	}
 	v.Fan = &Fan{Curve: []FanPoint{{0, 90}, {0.05, 60}}}
-	a, err := Ventilate(v)
+	a, err := ventilate(v)
 	require.NoError(t, err)
 	assert.Contains(t, a.Warnings[0], "outside its curve")
 }
@@ -34,7 +34,7 @@ func TestFanWorksWhereItsCurveMeetsTheDucts(t *testing.T) {
 func TestBadFans(t *testing.T) {
 	for _, f := range []Fan{{}, {Curve: []FanPoint{{0, 50}}}, {Curve: []FanPoint{{0, 50}, {0.1, 60}}}, {Curve: []FanPoint{{0.1, 50}, {0.1, 40}}},
 		{Curve: []FanPoint{{0, math.NaN()}, {0.1, 40}}}, {Curve: []FanPoint{{-0.1, 50}, {0.1, 40}}}} {
-		_, err := Ventilate(Ventilation{Fan: &f})
+		_, err := ventilate(Ventilation{Fan: &f})
 		assert.ErrorContains(t, err, "hint:", "%+v", f)
 	}
 }

@@ -50,7 +50,7 @@ func TestAirPipe(t *testing.T) {
 	v := 0.0123 / (math.Pi / 4 * 0.05 * 0.05)
 	assert.InEpsilon(t, (1.5+0.05*2/0.05+0.9)*1.2*v*v/2, p.Loss(0.0123, 1.2), 1e-9)
 	assert.InEpsilon(t, 16, AirPipe{Bore: 0.05}.Loss(0.01, 1.2)/AirPipe{Bore: 0.1}.Loss(0.01, 1.2), 1e-9)
-	_, err := Ventilate(Ventilation{OwnAirPipe: true, AirPipe: &AirPipe{}})
+	_, err := ventilate(Ventilation{OwnAirPipe: true, AirPipe: &AirPipe{}})
 	assert.ErrorContains(t, err, "bore")
 }
 

@@ -18,7 +18,7 @@ func inLocker(s *Space, inlet, outlet *Space) Ventilation {
 func TestAirOfALocker(t *testing.T) {
 	s := &Space{Name: "locker", Open: 1, Walls: 5, Heat: 300}
 	v := inLocker(s, s, nil)
-	a, err := Ventilate(v)
+	a, err := ventilate(v)
 	require.NoError(t, err)
 	m := 101325 / (287.05 * 300) * 1005 * a.Flow
 	// locker: 300 + 10 (T - Tr) = (5 + m) Tr; box: 2000 + m Tr = m T + 10 (T - Tr)
@@ -27,7 +27,7 @@ func TestAirOfALocker(t *testing.T) {
 	assert.InDelta(t, 2000+m*inlet, m*a.Rise+10*(a.Rise-inlet), 1)
 	assert.Greater(t, inlet, 0.5)
 	// air straight from the open is cooler by about what the locker warms it
-	open, err := Ventilate(inLocker(s, nil, nil))
+	open, err := ventilate(inLocker(s, nil, nil))
 	require.NoError(t, err)
 	assert.Equal(t, 300.0, open.Inlet)
 	assert.InDelta(t, a.Rise-inlet, open.Rise, 1.5)
@@ -41,7 +41,7 @@ func TestAirGoesRound(t *testing.T) {
 		if out {
 			outlet = nil
 		}
-		a, err := Ventilate(inLocker(s, s, outlet))
+		a, err := ventilate(inLocker(s, s, outlet))
 		require.NoError(t, err)
 		return a
 	}
@@ -54,7 +54,7 @@ func TestAirGoesRound(t *testing.T) {
 }
 
 func TestBadSpace(t *testing.T) {
-	_, err := Ventilate(Ventilation{In: &Space{Name: "locker", Open: -1}})
+	_, err := ventilate(Ventilation{In: &Space{Name: "locker", Open: -1}})
 	assert.ErrorContains(t, err, "locker")
 }
 

@@ -88,10 +88,8 @@ func AirFlow(heat, rise, density float64) float64 { return heat / (density * cpA
 // Correction is what readings put right in what is reckoned of a box, as factors; that of the rise is of one that is not bent.
 type Correction struct{ Heat, Flow, Rise float64 }
 
-// Ventilate gives flow, temperature rise and verdicts of a box.
-func Ventilate(v Ventilation) (Air, error) { return v.Corrected(Correction{1, 1, 1}) }
-
-// Corrected is Ventilate with heat, flow and rise put right; a factor that is not over 0 is an error.
+// Corrected gives flow, temperature rise and verdicts of a box with heat, flow and rise put right; a factor that is not
+// over 0 is an error.
 func (v Ventilation) Corrected(c Correction) (Air, error) {
 	for name, x := range map[string]float64{"heat": c.Heat, "flow": c.Flow, "rise": c.Rise} {
 		if !(x > 0) || math.IsInf(x, 0) {
