@@ -23,6 +23,7 @@ type BoxWays struct {
 	inside  spectrum.Bands // sound power of all bodies in the box
 	walls   spectrum.Bands // from power out of the walls to the listener, dB
 	mouths  []spectrum.Bands
+	bodies  map[string]bool // sources in the box
 }
 
 // WayLevel is what one way from one source leaves at a listener, dB(A).
@@ -39,8 +40,9 @@ type BoxTrial struct {
 	Boxed Boxed
 }
 
-// NewBoxWays works out the ways of a box to a listener.
-func NewBoxWays(b *Boat, l *Layout, enclosure string, ear Listener) (*BoxWays, error) {
+// NewBoxWays works out the ways of a box to a listener. middle moves a prediction to where readings leave it, and every
+// way of the box moves as the same way of the box as it stands; nil = nothing was read.
+func NewBoxWays(b *Boat, l *Layout, enclosure string, ear Listener, middle func(Prediction) (Prediction, error)) (*BoxWays, error) {
 	heard := *b
 	heard.Listeners = []Listener{ear}
 	p, err := Predict(&heard, l)
@@ -53,13 +55,23 @@ func NewBoxWays(b *Boat, l *Layout, enclosure string, ear Listener) (*BoxWays, e
 		return nil, fmt.Errorf("layout %s: nothing runs in the enclosure %q", l.Name, enclosure)
 	}
 	box := p.Exhausts[i].Box
-	w.split(&p.Listeners[0], box)
-	return w, w.lead(&p.Exhausts[i], ear)
+	moved := p
+	if middle != nil {
+		if moved, err = middle(p); err != nil {
+			return nil, err
+		}
+	}
+	w.split(&moved.Listeners[0], box)
+	if err := w.lead(&p.Exhausts[i], ear); err != nil {
+		return nil, err
+	}
+	w.follow(&p.Listeners[0], &moved.Listeners[0])
+	return w, nil
 }
 
 // split parts what comes out of the box from the rest, and sums the bodies in it.
 func (w *BoxWays) split(h *Heard, box *Boxed) {
-	bodies := map[string]bool{"fan of " + w.name: true}
+	w.bodies = map[string]bool{"fan of " + w.name: true}
 	for _, r := range w.results {
 		if !slices.Contains(box.Engines, r.Engine) {
 			continue
@@ -69,14 +81,14 @@ func (w *BoxWays) split(h *Heard, box *Boxed) {
 			bands *spectrum.Bands
 		}{{"casing", &r.Source.Casing.Bands}, {"intake", bandsOf(r.Source.Intake)}, {"alternator", bandsOf(r.Source.Alternator)}} {
 			if part.bands != nil {
-				bodies[bodyOf(r.Engine, part.name)] = true
+				w.bodies[bodyOf(r.Engine, part.name)] = true
 				w.inside = spectrum.SumBands(w.inside, *part.bands)
 			}
 		}
 	}
 	at := map[WayLevel]int{}
 	for _, r := range h.Routes {
-		if bodies[r.Source] && r.Way != ByStructure {
+		if w.bodies[r.Source] && r.Way != ByStructure {
 			continue
 		}
 		w.rest = spectrum.SumBands(w.rest, r.Weighted())
@@ -117,6 +129,35 @@ func (w *BoxWays) lead(r *ExhaustResult, ear Listener) error {
 		w.mouths = append(w.mouths, gain(em))
 	}
 	return nil
+}
+
+// follow moves the ways of the box as the readings move those of the box as it stands.
+func (w *BoxWays) follow(reckoned, moved *Heard) {
+	level := func(h *Heard, way Way) float64 {
+		sum := spectrum.Silent
+		for _, r := range h.Routes {
+			if w.bodies[r.Source] && r.Way == way {
+				sum = spectrum.Sum(sum, r.DBA())
+			}
+		}
+		return sum
+	}
+	shift := func(way Way) (float64, bool) {
+		was := level(reckoned, way)
+		return level(moved, way) - was, was > spectrum.Silent/2
+	}
+	air, walls := shift(ByAir)
+	mouth, mouths := shift(ByBoxOpening)
+	if !walls {
+		air = mouth
+	}
+	if !mouths {
+		mouth = air
+	}
+	w.walls = w.walls.Shift(air)
+	for i := range w.mouths {
+		w.mouths[i] = w.mouths[i].Shift(mouth)
+	}
 }
 
 func bandsOf(p *source.Part) *spectrum.Bands {

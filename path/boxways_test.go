@@ -20,7 +20,7 @@ func TestABoxTriedIsABoxPredicted(t *testing.T) {
 				ear = h
 			}
 		}
-		w, err := path.NewBoxWays(b, l, "box", ear)
+		w, err := path.NewBoxWays(b, l, "box", ear, nil)
 		require.NoError(t, err)
 		as, err := w.Try(w.Enclosure())
 		require.NoError(t, err)
@@ -44,6 +44,6 @@ func TestABoxTriedIsABoxPredicted(t *testing.T) {
 		assert.Equal(t, whole.Exhausts[0].Box.Sound.Loss, tried.Boxed.Sound.Loss)
 		assert.GreaterOrEqual(t, tried.DBA, w.RestDBA(), "no box stops the rest")
 	}
-	_, err := path.NewBoxWays(b, l, "no box", b.Listeners[0])
+	_, err := path.NewBoxWays(b, l, "no box", b.Listeners[0], nil)
 	assert.Error(t, err)
 }

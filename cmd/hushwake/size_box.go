@@ -6,6 +6,7 @@ import (
 
 	"hushwake/path/boatfile"
 	"hushwake/path/report/parts"
+	"hushwake/path/study/draws"
 	"hushwake/path/study/sizing"
 )
 
@@ -27,7 +28,11 @@ func (o *sizeOptions) runBox(ctx context.Context, file string) error {
 	if err != nil {
 		return err
 	}
-	d, err := parts.NewBoxSize(ctx, b, l, o.enclosure, seat, budget, o.ducts)
+	known, err := o.know(b, draws.Options{})
+	if err != nil {
+		return err
+	}
+	d, err := parts.NewBoxSize(ctx, known, l, o.enclosure, seat, budget, o.ducts)
 	if err != nil {
 		return err
 	}

@@ -8,6 +8,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/report/form"
+	"hushwake/path/study/readings"
 	"hushwake/path/study/sizing"
 )
 
@@ -53,7 +54,8 @@ type BoxWay struct {
 }
 
 // NewBoxSize tries the usual boxes in the place of an enclosure, or its ducts alone.
-func NewBoxSize(ctx context.Context, b *path.Boat, l *path.Layout, enclosure string, listener int, budget sizing.BoxBudget, ducts bool) (*BoxSize, error) {
+func NewBoxSize(ctx context.Context, k *readings.Known, l *path.Layout, enclosure string, listener int, budget sizing.BoxBudget, ducts bool) (*BoxSize, error) {
+	b := k.File
 	enc, ok := enclosureOf(l, enclosure)
 	if !ok {
 		var names []string
@@ -66,7 +68,7 @@ func NewBoxSize(ctx context.Context, b *path.Boat, l *path.Layout, enclosure str
 	if ducts {
 		grid = grid.DuctsOnly(enc)
 	}
-	sized, err := sizing.Box(ctx, b, l, enc.Name, b.Listeners[listener], grid, budget)
+	sized, err := sizing.Box(ctx, b, l, enc.Name, b.Listeners[listener], grid, budget, k.Quick)
 	if err != nil {
 		return nil, err
 	}
@@ -176,7 +178,7 @@ func (d *BoxSize) Text(u form.Units) *form.Text {
 	for _, n := range d.Notes {
 		t.Say("note: ", "%s", u.Local(n))
 	}
-	t.Say("note: ", "Levels are those of the model without the readings of the file; mass and price count walls, lining and ducts; walls, ducts and fans are the usual of the trade (judgement).")
+	t.Say("note: ", "Levels are those that the readings of the file leave, air temperatures those of the model alone; mass and price count walls, lining and ducts; walls, ducts and fans are the usual of the trade (judgement).")
 	return t
 }
 

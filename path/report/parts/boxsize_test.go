@@ -10,6 +10,7 @@ import (
 
 	"hushwake/path/boatfile"
 	"hushwake/path/report/form"
+	"hushwake/path/study/readings"
 	"hushwake/path/study/sizing"
 )
 
@@ -20,8 +21,11 @@ func TestBoxSizeTellsWhatForbidsATarget(t *testing.T) {
 	require.NoError(t, err)
 	l, _ := boat.Layout("lined ducts")
 	target := 40.0
-	d, err := NewBoxSize(context.Background(), boat, l, "sound box", 0, sizing.BoxBudget{Level: &target}, true)
+	known, err := readings.Know(boat, readings.Options{})
 	require.NoError(t, err)
+	d, err := NewBoxSize(context.Background(), known, l, "sound box", 0, sizing.BoxBudget{Level: &target}, true)
+	require.NoError(t, err)
+	assert.InDelta(t, known.At(l.Name).Listeners[0].DBA(), *d.Present.LevelDBA, 0.1, "the box as it stands has the level of every other answer")
 	assert.False(t, d.Reached)
 	assert.Greater(t, *d.Floor, target)
 	assert.NotEmpty(t, d.Past)
@@ -44,6 +48,6 @@ func TestBoxSizeTellsWhatForbidsATarget(t *testing.T) {
 			assert.Less(t, *w.LevelDBA, *d.Best.LevelDBA+1e-9)
 		}
 	}
-	_, err = NewBoxSize(context.Background(), boat, l, "sound bax", 0, sizing.BoxBudget{}, true)
+	_, err = NewBoxSize(context.Background(), known, l, "sound bax", 0, sizing.BoxBudget{}, true)
 	assert.ErrorContains(t, err, "sound box")
 }

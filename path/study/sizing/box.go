@@ -51,15 +51,17 @@ type boxSearch struct {
 	budget BoxBudget
 }
 
-// Box tries every combination of a grid for an enclosure at a listener.
-func Box(ctx context.Context, b *path.Boat, l *path.Layout, enclosure string, ear path.Listener, g BoxGrid, budget BoxBudget) (BoxSized, error) {
+// Box tries every combination of a grid for an enclosure at a listener; middle moves a prediction to where readings
+// leave it, nil = nothing was read.
+func Box(ctx context.Context, b *path.Boat, l *path.Layout, enclosure string, ear path.Listener, g BoxGrid, budget BoxBudget,
+	middle func(path.Prediction) (path.Prediction, error)) (BoxSized, error) {
 	s := boxSearch{b, map[string]*path.BoxWays{}, budget}
 	out := BoxSized{Listener: ear.Name, Notes: []string{}}
 	for _, m := range append([]string{AsTheyAre}, g.Mounts...) {
 		if s.ways[m] != nil {
 			continue
 		}
-		w, err := path.NewBoxWays(b, mounted(l, enclosure, m), enclosure, ear)
+		w, err := path.NewBoxWays(b, mounted(l, enclosure, m), enclosure, ear, middle)
 		if err != nil {
 			return out, err
 		}
