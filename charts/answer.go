@@ -11,7 +11,7 @@ import (
 // glance is the table under the answer: every layout at every place, the engine and the price.
 func glance(r *report.Page, u unitSet) table {
 	money := currency(r)
-	t := table{Caption: "The layouts at a glance: central level in dB(A) at each place, clean, at the running duty", Head: []string{"Layout", "verdict"}}
+	t := table{Caption: "The layouts at a glance: level in dB(A) at each place, the middle of its band, clean, at the running duty", Head: []string{"Layout", "verdict"}}
 	for _, l := range r.Listeners {
 		t.Head = append(t.Head, l.Name+limitOfPlace(l))
 	}
@@ -92,7 +92,7 @@ func keeps(r *report.Page, i int) string {
 	case kept == limits:
 		return "keeps every limit"
 	case kept == 0:
-		return "keeps no limit"
+		return "over every limit"
 	}
 	return fmt.Sprintf("keeps %d of %d limits", kept, limits)
 }

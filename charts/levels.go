@@ -13,7 +13,7 @@ import (
 )
 
 const decibelNote = "A difference of 3 dB is barely heard; 10 dB sounds about half as loud (or twice). " +
-	"Bars run from the 10th to the 90th percentile of what is predicted; the mark is the central value."
+	"Bars hold eight cases of ten, from the 10th to the 90th percentile; the mark is the middle, with as many above as below."
 
 // levelsSection shows the level at each listener by layout, with bands and limits.
 func levelsSection(r *report.Page) section {

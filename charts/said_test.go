@@ -48,7 +48,7 @@ func TestAnswerAtAGlance(t *testing.T) {
 	r.Offers = []report.Offer{{Name: "offer X", Layout: -1, Questions: []string{"a?", "b?"}}}
 	g := glance(r, unitsOf(false))
 	assert.Equal(t, "refused", g.Rows[0][1].Text)
-	assert.Equal(t, "keeps no limit", g.Rows[1][1].Text)
+	assert.Equal(t, "over every limit", g.Rows[1][1].Text)
 	assert.Equal(t, "75 over", g.Rows[1][2].Text)
 	assert.Equal(t, "40\u00a0%", g.Rows[1][4].Text)
 	cost := strings.Join(engineCost(r, unitsOf(false)), " ")
