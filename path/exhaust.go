@@ -19,17 +19,14 @@ const (
 	Routes             // full, without what back pressure costs and what neighbours may ask
 	Points             // the same with modes at some frequencies and rational functions between: for many speeds
 	Fast               // plane waves with corrections throughout
-	Levels             // full, without steps, costs and neighbours: for many levels and back pressures
-	Search             // the same of fast
 )
 
-// fast tells whether plane waves stand for modes, bare whether levels and back pressures are all that is asked.
-func (f Form) fast() bool { return f == Fast || f == Search }
-func (f Form) bare() bool { return f >= Levels }
+// fast tells whether plane waves stand for modes.
+func (f Form) fast() bool { return f == Fast }
 
 // options is how lines are calculated in a layout: full corrections, ceiling on.
 func (f Form) options() silencer.Options {
-	o := silencer.Options{Ceiling: true, Rational: f == Points || f.bare()}
+	o := silencer.Options{Ceiling: true, Rational: f == Points}
 	if f.fast() {
 		o.Method = "plane"
 	}

@@ -55,22 +55,27 @@ func without(text string, words ...string) string {
 }
 
 func spreads(t require.TestingT, text string, number int) (all []draws.LevelSpread, b *path.Boat) {
-	b, err := boatfile.Load("boat.yaml", []byte(text))
-	require.NoError(t, err)
-	var ps []path.Prediction
-	for _, l := range b.Layouts {
-		p, err := path.PredictIn(b, l, path.Fast)
-		require.NoError(t, err)
-		ps = append(ps, p)
-	}
-	m, err := draws.NewModel(ps)
-	require.NoError(t, err)
-	s, err := m.MonteCarlo(draws.Options{N: number, Seed: 1})
-	require.NoError(t, err)
+	b, _, s := drawn(t, text, number)
 	for _, l := range s.Layouts {
 		all = append(all, l.Listeners...)
 	}
 	return all, b
+}
+
+// drawn predicts all layouts of a file in the fast form and draws their doubts.
+func drawn(t require.TestingT, text string, number int) (b *path.Boat, all []path.Prediction, s draws.Spread) {
+	b, err := boatfile.Load("boat.yaml", []byte(text))
+	require.NoError(t, err)
+	for _, l := range b.Layouts {
+		p, err := path.PredictIn(b, l, path.Fast)
+		require.NoError(t, err)
+		all = append(all, p)
+	}
+	m, err := draws.NewModel(all)
+	require.NoError(t, err)
+	s, err = m.MonteCarlo(draws.Options{N: number, Seed: 1})
+	require.NoError(t, err)
+	return b, all, s
 }
 
 // A file with any one partition left out, or all of a space's, makes no seat quieter by more than 1 dB at the median, and

@@ -9,10 +9,6 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"go.yaml.in/yaml/v4"
-
-	"hushwake/path"
-	"hushwake/path/boatfile"
-	"hushwake/path/study/draws"
 )
 
 // below finds the value of a key of a mapping.
@@ -129,18 +125,7 @@ func priced(root *yaml.Node) {
 
 // figures are the levels and bands of a boat by layout and listener.
 func figures(t *testing.T, text string) map[string][]float64 {
-	b, err := boatfile.Load("boat.yaml", []byte(text))
-	require.NoError(t, err)
-	var all []path.Prediction
-	for _, l := range b.Layouts {
-		p, err := path.PredictIn(b, l, path.Fast)
-		require.NoError(t, err)
-		all = append(all, p)
-	}
-	m, err := draws.NewModel(all)
-	require.NoError(t, err)
-	s, err := m.MonteCarlo(draws.Options{N: 400, Seed: 1})
-	require.NoError(t, err)
+	_, all, s := drawn(t, text, 400)
 	out := map[string][]float64{}
 	for i, l := range s.Layouts {
 		for j, h := range l.Listeners {

@@ -47,20 +47,15 @@ func (s *scene) hear(all []emitter, ear Listener) Heard {
 	for i := range all {
 		e := &all[i]
 		for _, t := range s.trails(e, at) {
-			h.Routes = append(h.Routes, t.closed(e, s.form.bare()))
+			h.Routes = append(h.Routes, t.closed(e))
 		}
 		if r, ok := s.structure(e, ear); ok {
 			h.Routes = append(h.Routes, r)
 		}
 	}
-	h.Routes = append(h.Routes, background(ear))
-	if !s.form.bare() {
-		h.Routes = tidy(h.Routes)
-	}
+	h.Routes = tidy(append(h.Routes, background(ear)))
 	h.Bands = sumOf(h.Routes, unweighted)
-	if !s.form.bare() {
-		h.Notes = s.notes(ear)
-	}
+	h.Notes = s.notes(ear)
 	return h
 }
 

@@ -184,7 +184,7 @@ func (s *scene) trails(e *emitter, ear *listening) []trail {
 			all[i].cut(len(e.steps))
 			out := make([]trail, len(all[i].all))
 			for n := range out {
-				out[n] = all[i].all[n].behind(e, s.form.bare())
+				out[n] = all[i].all[n].behind(e)
 			}
 			return out
 		}
@@ -217,12 +217,9 @@ func (t *tails) cut(n int) {
 	t.all, t.short = all, true
 }
 
-// behind is a remembered trail of an emitter at its present level; without its steps where nobody asks for them.
-func (t *trail) behind(e *emitter, bare bool) trail {
-	out := trail{gain: e.bands}
-	if !bare {
-		out.last = &leg{&leg{steps: e.steps}, t.last.word, t.last.steps}
-	}
+// behind is a remembered trail of an emitter at its present level.
+func (t *trail) behind(e *emitter) trail {
+	out := trail{gain: e.bands, last: &leg{&leg{steps: e.steps}, t.last.word, t.last.steps}}
 	for i := range t.last.steps {
 		out.gain = out.gain.Plus(t.last.steps[i].Bands)
 	}

@@ -9,26 +9,24 @@ import (
 	"hushwake/silencer"
 )
 
-// What is asked for levels alone is within 0.01 dB(A) at every seat of the full form, with the same back pressure and
+// A point of a sweep is within 0.01 dB(A) at every seat of the full form, with the same back pressure and
 // the same refusals, on every layout of the demos.
-func TestLevelsAreThoseOfTheFullForm(t *testing.T) {
+func TestPointsAreThoseOfTheFullForm(t *testing.T) {
 	for _, name := range []string{"dry-stack", "generator-box", "three-quotes", "everything"} {
 		b := demo(t, name)
 		session := path.NewSession(b)
 		for _, l := range b.Layouts {
 			full := predict(t, b, l)
-			for _, form := range []path.Form{path.Points, path.Levels} {
-				bare, err := session.Predict(l, form)
-				require.NoError(t, err)
-				require.Equal(t, full.Refused, bare.Refused)
-				for i, h := range full.Listeners {
-					require.InDelta(t, h.DBA(), bare.Listeners[i].DBA(), 0.01, "%s at %s", l.Name, h.Listener.Name)
-				}
-				for i, x := range full.Exhausts {
-					require.Equal(t, x.Running.BackPressure, bare.Exhausts[i].Running.BackPressure)
-					for band, v := range x.Acoustics.InsertionLoss {
-						require.InDelta(t, v, bare.Exhausts[i].Acoustics.InsertionLoss[band], 0.02, "%s, band %d", l.Name, band)
-					}
+			points, err := session.Predict(l, path.Points)
+			require.NoError(t, err)
+			require.Equal(t, full.Refused, points.Refused)
+			for i, h := range full.Listeners {
+				require.InDelta(t, h.DBA(), points.Listeners[i].DBA(), 0.01, "%s at %s", l.Name, h.Listener.Name)
+			}
+			for i, x := range full.Exhausts {
+				require.Equal(t, x.Running.BackPressure, points.Exhausts[i].Running.BackPressure)
+				for band, v := range x.Acoustics.InsertionLoss {
+					require.InDelta(t, v, points.Exhausts[i].Acoustics.InsertionLoss[band], 0.02, "%s, band %d", l.Name, band)
 				}
 			}
 		}
@@ -53,7 +51,7 @@ func TestSessionForgetsNothing(t *testing.T) {
 		return &out
 	}
 	quiet, loud := at(-50), at(20)
-	for _, form := range []path.Form{path.Full, path.Fast, path.Levels, path.Search} {
+	for _, form := range []path.Form{path.Full, path.Routes, path.Points, path.Fast} {
 		session := path.NewSession(b)
 		for _, as := range []*path.Layout{quiet, loud, quiet, loud} {
 			want, err := path.PredictIn(b, as, form)
@@ -83,7 +81,7 @@ func TestSessionTellsLayoutsApart(t *testing.T) {
 		require.Equal(t, want.Listeners[0].DBA(), got.Listeners[0].DBA())
 		require.Equal(t, want.Warnings, got.Warnings)
 	}
-	_, err := session.Predict(&path.Layout{Name: "empty", Spaces: []path.Space{{Name: "room", Lining: "no such lining"}}}, path.Levels)
+	_, err := session.Predict(&path.Layout{Name: "empty", Spaces: []path.Space{{Name: "room", Lining: "no such lining"}}}, path.Points)
 	require.ErrorContains(t, err, "no such lining")
 }
 
@@ -111,7 +109,7 @@ func BenchmarkSpeeds(b *testing.B) {
 		l := *boat.Layouts[4]
 		l.Engines = append([]path.Engine(nil), l.Engines...)
 		l.Engines[0].Running = l.Engines[0].DutyAt(rpm)
-		if _, err := session.Predict(&l, path.Levels); err != nil {
+		if _, err := session.Predict(&l, path.Points); err != nil {
 			b.Fatal(err)
 		}
 	}

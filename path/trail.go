@@ -75,28 +75,19 @@ func (t trail) passed(space string) bool {
 }
 
 // route closes a trail at a listener.
-func (t trail) route(e *emitter, bare bool) Route {
-	r := t.closed(e, bare)
+func (t trail) route(e *emitter) Route {
+	r := t.closed(e)
 	r.complete()
 	return r
 }
 
 // closed is a route whose words and steps are still to be put together: of most nobody asks for them.
-func (t trail) closed(e *emitter, bare bool) Route {
+func (t trail) closed(e *emitter) Route {
 	r := Route{Source: e.source, Engine: e.engine, Way: e.way, AWeight: spectrum.A}
 	if e.tones != nil {
 		var bands spectrum.Bands
 		bands, r.AWeight = e.tones.heard(t.gain.Minus(e.tones.upTo))
-		orders := bands.Minus(t.gain)
-		if bare {
-			t.gain = t.gain.Plus(orders)
-		} else {
-			t = t.with("", ordersStep(t.gain, bands))
-		}
-	}
-	if bare {
-		r.Bands = t.gain
-		return r
+		t = t.with("", ordersStep(t.gain, bands))
 	}
 	r.Bands, r.last = t.gain, t.last
 	return r

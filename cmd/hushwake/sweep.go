@@ -51,7 +51,7 @@ func (o *sweepOptions) run(ctx context.Context, file string) error {
 	if err != nil {
 		return err
 	}
-	speeds, err := o.speeds(b, layouts)
+	over, err := o.duties(b, layouts)
 	if err != nil {
 		return err
 	}
@@ -59,8 +59,8 @@ func (o *sweepOptions) run(ctx context.Context, file string) error {
 	if err != nil {
 		return err
 	}
-	seen := &watch{c: o.common, layouts: layouts, total: len(layouts) * len(speeds), seen: map[string][]string{}}
-	swept, err := parts.NewSpeedSweep(ctx, known, layouts, speeds, seen.see)
+	seen := &watch{c: o.common, layouts: layouts, total: len(layouts) * len(over.At), seen: map[string][]string{}}
+	swept, err := parts.NewSpeedSweep(ctx, known, layouts, over, seen.see)
 	if err != nil {
 		return err
 	}
@@ -74,14 +74,21 @@ func (o *sweepOptions) run(ctx context.Context, file string) error {
 	return nil
 }
 
-func (o *sweepOptions) speeds(b *path.Boat, layouts []*path.Layout) ([]float64, error) {
+// duties are the loads of sets unless speeds are asked for, else speeds.
+func (o *sweepOptions) duties(b *path.Boat, layouts []*path.Layout) (parts.Duties, error) {
 	rated := sweep.RatedSpeed(layouts)
 	if rated == 0 {
-		return nil, badInput("%s has no running engine to sweep", b.File)
+		return parts.Duties{}, badInput("%s has no running engine to sweep", b.File)
 	}
 	if o.from+o.to+o.step == "" && sweep.OverLoad(layouts) {
 		return parts.Loads, nil
 	}
+	speeds, err := o.speeds(rated)
+	return parts.Duties{At: speeds}, err
+}
+
+// speeds are those between the flags, rpm.
+func (o *sweepOptions) speeds(rated float64) ([]float64, error) {
 	v := [3]float64{0.4 * rated, rated, 0}
 	for i, f := range []struct{ flag, text string }{{"--from", o.from}, {"--to", o.to}, {"--step", o.step}} {
 		if f.text == "" {

@@ -218,14 +218,14 @@ func (w *Comparison) pageSweeps(r *Page, order []int) error {
 	if rated == 0 {
 		return nil
 	}
-	speeds := make([]float64, pageSpeeds)
-	for k := range speeds {
-		speeds[k] = rated * (0.4 + 0.6*float64(k)/(pageSpeeds-1))
+	over := parts.Duties{At: make([]float64, pageSpeeds)}
+	for k := range over.At {
+		over.At[k] = rated * (0.4 + 0.6*float64(k)/(pageSpeeds-1))
 	}
 	if r.OverLoad = sweep.OverLoad(layouts); r.OverLoad {
-		speeds = parts.Loads
+		over = parts.Loads
 	}
-	swept, err := parts.SweepLayouts(context.Background(), w.Known, w.Boat, layouts, speeds, nil)
+	swept, err := parts.SweepLayouts(context.Background(), w.Known, w.Boat, layouts, over, nil)
 	if err != nil {
 		return err
 	}

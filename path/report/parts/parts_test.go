@@ -82,7 +82,7 @@ func TestBoxAfterItsReading(t *testing.T) {
 func TestSweepDocument(t *testing.T) {
 	b := demo(t, "three-quotes")
 	seen := make(chan struct{}, 8)
-	w, err := NewSpeedSweep(context.Background(), known(t, b), b.Layouts[:1], []float64{1200, 1600}, func(path.Prediction) { seen <- struct{}{} })
+	w, err := NewSpeedSweep(context.Background(), known(t, b), b.Layouts[:1], Duties{At: []float64{1200, 1600}}, func(path.Prediction) { seen <- struct{}{} })
 	require.NoError(t, err)
 	assert.Len(t, seen, 2, "every prediction is told of")
 	d := w.Document().(Sweep)

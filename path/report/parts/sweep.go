@@ -53,28 +53,33 @@ type SpeedSweep struct {
 	swept   []sweep.Swept
 }
 
-// NewSpeedSweep predicts layouts at speeds, rpm, in full; see is told of every prediction, from several threads.
-func NewSpeedSweep(ctx context.Context, k *readings.Known, layouts []*path.Layout, speeds []float64, see func(path.Prediction)) (*SpeedSweep, error) {
-	swept, err := SweepLayouts(ctx, k, k.File, layouts, speeds, see)
+// Duties are what layouts are swept over: speeds in rpm, or shares of rated power at the set speed.
+type Duties struct {
+	At       []float64
+	OverLoad bool
+}
+
+// NewSpeedSweep predicts layouts over speed or load in full; see is told of every prediction, from several threads.
+func NewSpeedSweep(ctx context.Context, k *readings.Known, layouts []*path.Layout, over Duties, see func(path.Prediction)) (*SpeedSweep, error) {
+	swept, err := SweepLayouts(ctx, k, k.File, layouts, over, see)
 	return &SpeedSweep{k.File, layouts, swept}, err
 }
 
 // Loads are the shares of rated power that sets are swept over.
-var Loads = []float64{0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1}
+var Loads = Duties{[]float64{0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1}, true}
 
-// SweepLayouts predicts layouts over speed in rpm, or over shares of rated power where no speed is over 1, at the
-// listeners of b.
-func SweepLayouts(ctx context.Context, k *readings.Known, b *path.Boat, layouts []*path.Layout, speeds []float64,
+// SweepLayouts predicts layouts over speed or load at the listeners of b.
+func SweepLayouts(ctx context.Context, k *readings.Known, b *path.Boat, layouts []*path.Layout, over Duties,
 	see func(path.Prediction)) ([]sweep.Swept, error) {
 	byName := map[string]*path.Layout{}
 	names := make([]string, len(layouts))
 	for i, l := range layouts {
 		names[i], byName[l.Name] = l.Name, l
 	}
-	session, overLoad := path.NewSession(b), len(speeds) > 0 && speeds[len(speeds)-1] <= 1
+	session := path.NewSession(b)
 	predict := func(name string, rpm float64) (path.Prediction, error) {
 		l := sweep.AtSpeed(byName[name], rpm)
-		if overLoad {
+		if over.OverLoad {
 			l = sweep.AtLoad(byName[name], rpm)
 		}
 		p, err := session.Predict(l, path.Points)
@@ -95,10 +100,10 @@ func SweepLayouts(ctx context.Context, k *readings.Known, b *path.Boat, layouts 
 		c, err := f.Line.Curve(f.Feed, f.Options, hz)
 		return c.InsertionLoss, err
 	}
-	if overLoad {
-		return sweep.RunLoads(ctx, names, speeds, predict)
+	if over.OverLoad {
+		return sweep.RunLoads(ctx, names, over.At, predict)
 	}
-	return sweep.Run(ctx, names, speeds, predict, loss)
+	return sweep.Run(ctx, names, over.At, predict, loss)
 }
 
 // OverLimit says whether a stated limit is exceeded at any speed.
