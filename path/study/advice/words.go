@@ -160,9 +160,13 @@ func doubtText(terms []draws.Share, read bool) string {
 // named is the name of a term, with what it belongs to where another of the largest has the same name.
 func named(t draws.Share, terms []draws.Share) string {
 	for _, o := range terms[:min(3, len(terms))] {
-		if o.Name == t.Name && o.Key != t.Key && t.Of() != "" {
-			return t.Name + " of " + t.Of()
+		if o.Name != t.Name || o.Key == t.Key || t.Of() == "" {
+			continue
 		}
+		if more, ok := strings.CutPrefix(t.Of(), t.Name+" "); ok { // "hull not stated" of a hull
+			return t.Name + ", " + more
+		}
+		return t.Name + " of " + t.Of()
 	}
 	return t.Name
 }

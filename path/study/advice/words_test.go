@@ -72,6 +72,9 @@ func TestMostIsMoreThanHalf(t *testing.T) {
 	cabin, saloon := share("room", 0.24), share("room", 0.23)
 	cabin.Key, saloon.Key = "room/cabin", "room/saloon"
 	assert.Contains(t, doubtText([]draws.Share{cabin, saloon}, false), "the room of cabin (24 % of the variance), the room of saloon (23 %", "two of one name are told apart")
+	whole, part := share("hull", 0.24), share("hull", 0.23)
+	whole.Key, part.Key = "hull/hull not stated", "hull/wheelhouse"
+	assert.Contains(t, doubtText([]draws.Share{whole, part}, false), "the hull, not stated (24 % of the variance), the hull of wheelhouse (23 %")
 }
 
 // A lead that nobody hears gets no chance in per cents: it would rank tenths of a decibel.
