@@ -138,6 +138,7 @@ type Enclosure struct {
 	Heat       float64       // W; 0 = not stated
 	OwnAirPipe bool          // combustion air has its own pipe
 	AirPipe    *room.AirPipe // its sizes; nil = not stated
+	AirMouth   Opening       // of that pipe; its duct holds what a silencer in it takes
 	Limit      float64       // K, what the air in it may reach; 0 = not stated
 	Fan        *Fan
 	Openings   []Opening

@@ -21,7 +21,7 @@ func (s *scene) boxedEmitters(inside emitter, box *Boxed) []emitter {
 			continue
 		}
 		em := s.outOfBox(inside, s.mouthStep(box, i))
-		s.atMouth(&em, box, i)
+		s.atMouth(&em, o, box.mouth(i))
 		out = append(out, em)
 	}
 	return out
@@ -35,9 +35,8 @@ func (s *scene) outOfBox(inside emitter, step Step) emitter {
 }
 
 // atMouth moves an emitter to the mouth of an opening.
-func (s *scene) atMouth(em *emitter, box *Boxed, i int) {
-	o := &box.enc.Openings[i]
-	em.way, em.how = ByBoxOpening, em.how+" > "+box.mouth(i)
+func (s *scene) atMouth(em *emitter, o *Opening, name string) {
+	em.way, em.how = ByBoxOpening, em.how+" > "+name
 	if o.To != "" {
 		em.place = o.To
 	}
@@ -47,7 +46,7 @@ func (s *scene) atMouth(em *emitter, box *Boxed, i int) {
 	case o.To != "":
 		em.spread = math.Hypot(em.spread, mouthSpread)
 	}
-	if n, ok := facings[o.Facing]; ok && em.place == Outside {
+	if n, ok := facings[o.Facing]; ok && em.place == Outside && o.section() > 0 {
 		em.facing, em.bore = n, math.Sqrt(4*o.section()/math.Pi)
 	}
 }
@@ -119,8 +118,23 @@ func (s *scene) fanEmitters(r *ExhaustResult) []emitter {
 	duct := opening(r.Box.enc.Openings[f.at]).Duct
 	em := s.outOfBox(inside, Step{Name: "duct of the " + r.Box.mouth(f.at), Formula: "regression of lined ducts, bends", Source: room.LinedDuctSource, Mark: "read",
 		Bands: spectrum.Bands{}.Minus(duct.Loss()), Uncertain: []Uncertain{{Term: "panel", Key: "duct/" + r.Box.enc.Name, SD: spectrum.Fill(ductSD), Source: "judgement"}}})
-	s.atMouth(&em, r.Box, f.at)
+	s.atMouth(&em, &r.Box.enc.Openings[f.at], r.Box.mouth(f.at))
 	return append(all, em)
+}
+
+// intakeEmitter is the mouth of the pipe that an engine in a box breathes through, past the box.
+func (s *scene) intakeEmitter(e *Engine, r *ExhaustResult) emitter {
+	o := &r.Box.enc.AirMouth
+	steps := []Step{partStep("intake sound power", "intake level", e.Name, e.IntakeMouth(r.Source))}
+	if o.Duct != nil {
+		steps = append(steps, Step{Name: "silencer of the air pipe", Formula: "as stated", Source: "the boat file", Mark: "read",
+			Bands: spectrum.Bands{}.Minus(opening(*o).Duct.Loss())})
+	}
+	em := newEmitter(bodyOf(e.Name, "intake"), "intake", s.placeOf(e), e.At, steps...)
+	em.engine, em.site = e.Name, s.engineSite(e)
+	s.atMouth(&em, o, "air pipe of "+r.Box.enc.Name)
+	em.way = ByIntake
+	return em
 }
 
 // ductSD is the doubt of a short lined duct, dB (judgement).

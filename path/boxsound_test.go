@@ -164,3 +164,41 @@ func TestDoorAndGap(t *testing.T) {
 	assert.InEpsilon(t, 2, near/far, 1e-9)
 	assert.False(t, math.IsNaN(near))
 }
+
+// The pipe that an engine breathes through past its box is a way of its own from its mouth; closing it, 100 dB, takes exactly
+// that way away. Without such a pipe there is none, and a turbocharger's inlet then sounds in the box.
+func TestTheMouthOfAnAirPipeIsHeard(t *testing.T) {
+	hear := func(engine, pipe string) path.Prediction {
+		b, l := boxBoat(t, engine, "own_air_pipe: "+pipe+", openings: [{role: leak, area: 1 cm2}]", "0 cm2")
+		return predict(t, b, l)
+	}
+	ways := func(h *path.Heard) (intake, rest spectrum.Bands) {
+		var by, others []spectrum.Bands
+		for _, r := range h.Routes {
+			if r.Way == path.ByIntake {
+				assert.Equal(t, "set intake", r.Source)
+				by = append(by, r.Bands)
+			} else {
+				others = append(others, r.Bands)
+			}
+		}
+		return spectrum.SumBands(by...), spectrum.SumBands(others...)
+	}
+	const mouth = "{bore: 60 mm, to: outside, at: [0.6 m, -1 m, 0.9 m], facing: port"
+	for _, engine := range []string{"", "aspiration: turbocharged"} {
+		open := hear(engine, mouth+"}")
+		shut := hear(engine, mouth+", insertion_loss: {bands: [100, 100, 100, 100, 100, 100, 100, 100, 100]}}")
+		was, rest := ways(at(t, open, "quay"))
+		is, left := ways(at(t, shut, "quay"))
+		assert.Greater(t, was.DBA(), 30.0, engine)
+		assert.Less(t, is.Total(), was.Total()-60)
+		for i := range rest {
+			assert.InDelta(t, rest[i], left[i], 0.05, "all others stay; quiet ones are summed up: %g Hz", spectrum.Nominal[i])
+		}
+	}
+	inside, _ := ways(at(t, hear("", "{bore: 60 mm, to: locker}"), "crawl"))
+	far, _ := ways(at(t, hear("", mouth+"}"), "crawl"))
+	assert.Greater(t, inside.DBA(), far.DBA()+10, "in the locker it is heard there")
+	none, _ := ways(at(t, hear("", "no"), "quay"))
+	assert.Equal(t, spectrum.SumBands(), none)
+}

@@ -80,7 +80,7 @@ func (w *BoxWays) split(h *Heard, box *Boxed) {
 			name  string
 			bands *spectrum.Bands
 		}{{"casing", &r.Source.Casing.Bands}, {"intake", bandsOf(r.Source.Intake)}, {"alternator", bandsOf(r.Source.Alternator)}} {
-			if part.bands != nil {
+			if part.bands != nil && !(part.name == "intake" && r.pipedIn()) {
 				w.bodies[bodyOf(r.Engine, part.name)] = true
 				w.inside = spectrum.SumBands(w.inside, *part.bands)
 			}
@@ -124,7 +124,7 @@ func (w *BoxWays) lead(r *ExhaustResult, ear Listener) error {
 	for i, o := range r.Box.enc.Openings {
 		em := unit
 		if o.apart() {
-			s.atMouth(&em, r.Box, i)
+			s.atMouth(&em, &o, r.Box.mouth(i))
 		}
 		w.mouths = append(w.mouths, gain(em))
 	}

@@ -229,7 +229,7 @@ func bodyEmitters(s *scene, e *Engine, r ExhaustResult) []emitter {
 	}
 	var out []emitter
 	for _, p := range parts {
-		if p.part == nil {
+		if p.part == nil || p.how == "intake" && r.pipedIn() {
 			continue
 		}
 		em := newEmitter(bodyOf(e.Name, p.how), p.how, s.placeOf(e), e.At, partStep(p.how+" sound power", p.term, e.Name, *p.part))
@@ -240,8 +240,14 @@ func bodyEmitters(s *scene, e *Engine, r ExhaustResult) []emitter {
 		}
 		out = append(out, em)
 	}
+	if r.pipedIn() {
+		out = append(out, s.intakeEmitter(e, &r))
+	}
 	return out
 }
+
+// pipedIn tells whether the engine breathes through a pipe past its box.
+func (r *ExhaustResult) pipedIn() bool { return r.Box != nil && r.Box.enc.OwnAirPipe }
 
 // bodyOf names a part of an engine's body as a source; casingOf its casing.
 func bodyOf(engine, part string) string { return engine + " " + part }

@@ -40,6 +40,7 @@ const (
 	ByStructure  Way = "structure"
 	ByBoxOpening Way = "box opening"
 	ByBackground Way = "background"
+	ByIntake     Way = "air pipe"
 )
 
 // Route is one way from one source to one listener.

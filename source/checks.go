@@ -25,8 +25,10 @@ var Checks = published.Values{
 		b, _, err := OctaveRow(handbookRows[int(a[0])])
 		return spectrum.Bands{}.Minus(b).DBA(), err
 	}),
-	"source.LoadChange": func([]float64) (float64, error) { return loadChange() },
-	"source.TurboLoss":  published.One(func(p float64) float64 { return ExhaustBase(p, false) - ExhaustBase(p, true) }),
+	"source.IntakePulse":   published.One(IntakePulse),
+	"source.PulsatingFlow": published.Two(func(q, f float64) float64 { return spectrum.Level(PulsatingFlow(q, f) / referencePower) }),
+	"source.LoadChange":    func([]float64) (float64, error) { return loadChange() },
+	"source.TurboLoss":     published.One(func(p float64) float64 { return ExhaustBase(p, false) - ExhaustBase(p, true) }),
 	// stroke, cylinders, speed
 	"source.FiringFrequency": published.Args(3, func(a []float64) (float64, error) {
 		stroke := map[float64]Stroke{2: TwoStroke, 4: FourStroke}[a[0]]

@@ -2,6 +2,7 @@ package boatfile
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"hushwake/path"
@@ -57,8 +58,11 @@ func (r *reader) ownAir(o *object, e *path.Enclosure) {
 		r.assume(o.path+" own_air_pipe", "false: the engine breathes the air in the box", practice, 0)
 		return
 	}
+	e.AirMouth.Role = "air pipe"
 	if n.kind != mapping {
-		e.OwnAirPipe, _ = o.flag("own_air_pipe")
+		if e.OwnAirPipe, _ = o.flag("own_air_pipe"); e.OwnAirPipe {
+			r.mouth(o.path+".own_air_pipe", &e.AirMouth)
+		}
 		return
 	}
 	p := r.object(n, o.path+".own_air_pipe")
@@ -68,8 +72,23 @@ func (r *reader) ownAir(o *object, e *path.Enclosure) {
 	if e.OwnAirPipe = true; pipe.Bore > 0 {
 		e.AirPipe = &pipe
 	}
+	e.AirMouth.Area = math.Pi / 4 * pipe.Bore * pipe.Bore
+	r.mouthAt(p, &e.AirMouth)
+	if loss := r.bands(p.get("insertion_loss"), p.path+".insertion_loss"); loss != nil {
+		e.AirMouth.Duct = &path.LinedDuct{Measured: loss}
+	}
 	if p.done(); e.AirPipe == nil {
 		r.assume(p.path+" bore", "wide enough", practice, 0)
+	}
+}
+
+// mouthAt reads where the mouth of an opening or a pipe lies and looks.
+func (r *reader) mouthAt(o *object, op *path.Opening) {
+	op.To = o.text("to")
+	op.At, op.AtStated = r.vector(o.get("at"), o.path+" at", anyValue)
+	op.Facing = o.word("facing", facings...)
+	if op.Role != "leak" {
+		r.mouth(o.path, op)
 	}
 }
 
@@ -183,12 +202,7 @@ func (r *reader) opening(n *node, what string, box [3]float64) path.Opening {
 	if d := o.get("lined_duct"); d != nil && !isNone(d) {
 		op.Duct = r.linedDuct(d, what+".lined_duct", op.Area, box)
 	}
-	op.To = o.text("to")
-	op.At, op.AtStated = r.vector(o.get("at"), what+" at", anyValue)
-	op.Facing = o.word("facing", facings...)
-	if op.Role != "leak" {
-		r.mouth(what, &op)
-	}
+	r.mouthAt(o, &op)
 	o.done()
 	return op
 }
@@ -196,6 +210,8 @@ func (r *reader) opening(n *node, what string, box [3]float64) path.Opening {
 // mouth lists what is taken where a mouth does not say where it lies.
 func (r *reader) mouth(what string, op *path.Opening) {
 	switch {
+	case op.To == "" && !op.AtStated && op.Role == "air pipe":
+		r.assume(what+" to", "the space that the box stands in, by the engine", practice, 5)
 	case op.To == "" && !op.AtStated:
 		r.assume(what+" to", "its sound into the space round the box, its air as from outdoors", practice, 5)
 	case op.To == "":
@@ -212,6 +228,9 @@ func (r *reader) checkBoxes(o *object, l *path.Layout, spaces []string) {
 			if op.To != "" {
 				r.known(r.changedNode(o, l, "enclosures", x.Name, "openings"), fmt.Sprintf("enclosures.%s.openings[%d] to", x.Name, i+1), op.To, spaces)
 			}
+		}
+		if to := x.AirMouth.To; to != "" {
+			r.known(r.changedNode(o, l, "enclosures", x.Name, "own_air_pipe"), fmt.Sprintf("enclosures.%s.own_air_pipe to", x.Name), to, spaces)
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package boatfile
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -28,6 +29,7 @@ func TestBoxesThatCannotBe(t *testing.T) {
 		"door: {seal_length: 3 m, gap: -1 mm}":        "gap",
 		"limit: 5 kg":                                 "limit",
 		"own_air_pipe: {bore: 0 mm}":                  "bore",
+		"own_air_pipe: {to: lokker}":                  `no "lokker"; there are locker, outside`,
 		"openings: [{role: inlet, facing: sideways}]": "sideways",
 		"fan: {flow: 0.1 m3/s, sound_power: 72 Pa}":   "sound_power",
 		"openings: [{role: outlet, lined_duct: {insertion_loss: {bands: [1, 2, 3]}}}]": "bands",
@@ -40,7 +42,7 @@ func TestBoxesThatCannotBe(t *testing.T) {
 
 // What is said of a box arrives.
 func TestBoxKeysArrive(t *testing.T) {
-	b, err := Load("box.yaml", []byte(strings.Replace(boxed, "BOX", `limit: 50 °C, gap: 80 mm, door: {seal_length: 3.2 m, gap: 0.5 mm}, own_air_pipe: {bore: 60 mm, length: 2 m, bends: 2},
+	b, err := Load("box.yaml", []byte(strings.Replace(boxed, "BOX", `limit: 50 °C, gap: 80 mm, door: {seal_length: 3.2 m, gap: 0.5 mm}, own_air_pipe: {bore: 60 mm, length: 2 m, bends: 2, to: locker, at: [1 m, 0 m, 1 m], facing: up, insertion_loss: {bands: [0, 1, 2, 3, 4, 5, 6, 7, 9]}},
   fan: {curve: [[0 m3/s, 90 Pa], [0.15 m3/s, 60 Pa]], sound_power: 72 dBA, ignition_protected: yes, running: stopped},
   openings: [{role: outlet, to: outside, at: [1 m, -1 m, 0.5 m], facing: port, area: 200 cm2, lined_duct: {size: [0.2 m, 0.1 m], insertion_loss: {bands: [0, 1, 2, 3, 4, 5, 6, 7, 8]}}}]`, 1)))
 	require.NoError(t, err)
@@ -50,6 +52,10 @@ func TestBoxKeysArrive(t *testing.T) {
 	assert.InDelta(t, 3.2*0.0005, e.Door.Seal*e.Door.Gap, 1e-12)
 	assert.True(t, e.OwnAirPipe)
 	assert.Equal(t, [2]float64{0.06, 2}, [2]float64{e.AirPipe.Bore, e.AirPipe.Length})
+	assert.Equal(t, "locker", e.AirMouth.To)
+	assert.True(t, e.AirMouth.AtStated && e.AirMouth.Facing == "up")
+	assert.Equal(t, 9.0, e.AirMouth.Duct.Measured[8])
+	assert.InDelta(t, math.Pi*0.0009, e.AirMouth.Area, 1e-12)
 	require.Len(t, e.Fan.Curve, 2)
 	assert.Equal(t, 0.15, e.Fan.Curve[1].Flow)
 	assert.True(t, e.Fan.Stopped && e.Fan.IgnitionProof)

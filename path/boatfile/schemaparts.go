@@ -55,7 +55,8 @@ func enclosureSchema() *jsonschema.Schema {
 	opening := mappingSchema("a hole", fields{"role": wordsSchema("what it is for", "inlet", "outlet", "leak"), "area": quantitySchema(Area), "lined_duct": noneOr(duct),
 		"to": textSchema("the space that its mouth lies in, or outside"), "at": described("of the mouth", atSchema()), "facing": wordsSchema("way the mouth looks", facings...)})
 	point := listSchema(&jsonschema.Schema{AnyOf: []*jsonschema.Schema{quantitySchema(VolumeFlow), quantitySchema(Pressure)}}, 2, 2)
-	pipe := mappingSchema("the pipe that brings combustion air from elsewhere", fields{"bore": quantitySchema(Length), "length": quantitySchema(Length), "bends": wholeSchema("bends", 0, 20)})
+	pipe := mappingSchema("the pipe that brings combustion air from elsewhere", fields{"bore": quantitySchema(Length), "length": quantitySchema(Length), "bends": wholeSchema("bends", 0, 20),
+		"to": textSchema("the space that its mouth lies in, or outside"), "at": described("of the mouth", atSchema()), "facing": wordsSchema("way the mouth looks", facings...), "insertion_loss": described("of a silencer in it", ref("bands"))})
 	return mappingSchema("a box round an engine", fields{
 		"size": lengthsSchema("inside length, width, height", 3, 3), "build_up": buildUpSchema(), "lining": textSchema("such as 50 mm mineral wool"),
 		"heat": quantitySchema(Power), "own_air_pipe": {Description: "combustion air has its own pipe", AnyOf: []*jsonschema.Schema{{Types: []string{"boolean", "string"}}, pipe}},
