@@ -299,6 +299,11 @@ func (b Boxed) airKey() string {
 	return fmt.Sprintf("box air/%s/%016x", b.enc.Name, h.Sum64())
 }
 
+// SameAir tells whether two boxes have the same heat and flow, and so one temperature.
+func (b Boxed) SameAir(o Boxed) bool {
+	return b.Air.Rise == o.Air.Rise && b.Running.Rise == o.Running.Rise && b.Air.Heat == o.Air.Heat && b.enc.Name == o.enc.Name && b.airKey() == o.airKey()
+}
+
 // Moved is the box with its doubts moved: heat and air by so many deviations, the logarithm of its rise over the outside by
 // so much in all. Its sound stays, that of its fan too.
 func (b Boxed) Moved(heat, air, rise float64) (Boxed, error) {

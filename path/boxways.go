@@ -40,16 +40,15 @@ type BoxTrial struct {
 	Boxed Boxed
 }
 
-// NewBoxWays works out the ways of a box to a listener. middle moves a prediction to where readings leave it, and every
-// way of the box moves as the same way of the box as it stands; nil = nothing was read.
-func NewBoxWays(b *Boat, l *Layout, enclosure string, ear Listener, middle func(Prediction) (Prediction, error)) (*BoxWays, error) {
-	heard := *b
-	heard.Listeners = []Listener{ear}
-	p, err := Predict(&heard, l)
+// NewBoxWays works out the ways of a box to a listener of the session's boat, by its place among them; one session serves
+// all layouts that are tried. middle moves a prediction to where readings leave it, and every way of the box moves as the
+// same way of the box as it stands; nil = nothing was read.
+func NewBoxWays(n *Session, l *Layout, enclosure string, ear int, middle func(Prediction) (Prediction, error)) (*BoxWays, error) {
+	p, err := n.Predict(l, Full)
 	if err != nil {
 		return nil, err
 	}
-	w := &BoxWays{boat: b, layout: l, name: enclosure, results: p.Exhausts, rest: spectrum.Fill(spectrum.Silent), inside: spectrum.Fill(spectrum.Silent)}
+	w := &BoxWays{boat: n.boat, layout: l, name: enclosure, results: p.Exhausts, rest: spectrum.Fill(spectrum.Silent), inside: spectrum.Fill(spectrum.Silent)}
 	i := slices.IndexFunc(p.Exhausts, func(r ExhaustResult) bool { return r.Box != nil && r.Box.enc.Name == enclosure })
 	if i < 0 {
 		return nil, fmt.Errorf("layout %s: nothing runs in the enclosure %q", l.Name, enclosure)
@@ -61,11 +60,11 @@ func NewBoxWays(b *Boat, l *Layout, enclosure string, ear Listener, middle func(
 			return nil, err
 		}
 	}
-	w.split(&moved.Listeners[0], box)
-	if err := w.lead(&p.Exhausts[i], ear); err != nil {
+	w.split(&moved.Listeners[ear], box)
+	if err := w.lead(n, &p.Exhausts[i], p.Listeners[ear].Listener); err != nil {
 		return nil, err
 	}
-	w.follow(&p.Listeners[0], &moved.Listeners[0])
+	w.follow(&p.Listeners[ear], &moved.Listeners[ear])
 	return w, nil
 }
 
@@ -105,12 +104,13 @@ func (w *BoxWays) split(h *Heard, box *Boxed) {
 }
 
 // lead finds the ways from the walls and from each mouth to the listener.
-func (w *BoxWays) lead(r *ExhaustResult, ear Listener) error {
-	s, err := newScene(w.boat, w.layout)
+func (w *BoxWays) lead(n *Session, r *ExhaustResult, ear Listener) error {
+	s, err := n.take(w.layout)
 	if err != nil {
 		return err
 	}
-	e, at := s.engine(r.Engine), s.listen(ear)
+	defer n.put(w.layout, s)
+	e, at := s.engine(r.Engine), s.ear(ear)
 	gain := func(em emitter) spectrum.Bands {
 		sum := spectrum.Fill(spectrum.Silent)
 		for _, t := range s.trails(&em, at) {

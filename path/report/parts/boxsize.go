@@ -68,7 +68,7 @@ func NewBoxSize(ctx context.Context, k *readings.Known, l *path.Layout, enclosur
 	if ducts {
 		grid = grid.DuctsOnly(enc)
 	}
-	sized, err := sizing.Box(ctx, b, l, enc.Name, b.Listeners[listener], grid, budget, k.Quick)
+	sized, err := sizing.Box(ctx, b, l, enc.Name, b.Listeners[listener], grid, budget, sizing.Middle{Levels: k.Quick, Air: k.Box})
 	if err != nil {
 		return nil, err
 	}
@@ -178,7 +178,7 @@ func (d *BoxSize) Text(u form.Units) *form.Text {
 	for _, n := range d.Notes {
 		t.Say("note: ", "%s", u.Local(n))
 	}
-	t.Say("note: ", "Levels are those that the readings of the file leave, air temperatures those of the model alone; mass and price count walls, lining and ducts; walls, ducts and fans are the usual of the trade (judgement).")
+	t.Say("note: ", "Levels and temperatures are those that the readings of the file leave; mass and price count walls, lining and ducts; walls, ducts and fans are the usual of the trade (judgement).")
 	return t
 }
 

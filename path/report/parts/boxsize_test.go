@@ -26,6 +26,8 @@ func TestBoxSizeTellsWhatForbidsATarget(t *testing.T) {
 	d, err := NewBoxSize(context.Background(), known, l, "sound box", 0, sizing.BoxBudget{Level: &target}, true)
 	require.NoError(t, err)
 	assert.InDelta(t, known.At(l.Name).Listeners[0].DBA(), *d.Present.LevelDBA, 0.1, "the box as it stands has the level of every other answer")
+	air := known.At(l.Name).Exhausts[0].Box.Air
+	assert.InDelta(t, air.Outside+air.Rise-273.15, *d.Present.TemperatureC, 1e-5, "and its air")
 	assert.False(t, d.Reached)
 	assert.Greater(t, *d.Floor, target)
 	assert.NotEmpty(t, d.Past)

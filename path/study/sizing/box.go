@@ -49,19 +49,27 @@ type boxSearch struct {
 	boat   *path.Boat
 	ways   map[string]*path.BoxWays // by mounts
 	budget BoxBudget
+	air    func(path.Boxed) (path.Boxed, error)
 }
 
-// Box tries every combination of a grid for an enclosure at a listener; middle moves a prediction to where readings
-// leave it, nil = nothing was read.
-func Box(ctx context.Context, b *path.Boat, l *path.Layout, enclosure string, ear path.Listener, g BoxGrid, budget BoxBudget,
-	middle func(path.Prediction) (path.Prediction, error)) (BoxSized, error) {
-	s := boxSearch{b, map[string]*path.BoxWays{}, budget}
+// Middle moves what is reckoned to where readings leave it: levels, and the air of a box. No function = nothing was read.
+type Middle struct {
+	Levels func(path.Prediction) (path.Prediction, error)
+	Air    func(path.Boxed) (path.Boxed, error)
+}
+
+// Box tries every combination of a grid for an enclosure at a listener.
+func Box(ctx context.Context, b *path.Boat, l *path.Layout, enclosure string, ear path.Listener, g BoxGrid, budget BoxBudget, middle Middle) (BoxSized, error) {
+	s := boxSearch{b, map[string]*path.BoxWays{}, budget, middle.Air}
 	out := BoxSized{Listener: ear.Name, Notes: []string{}}
+	heard := *b
+	heard.Listeners = []path.Listener{ear}
+	session := path.NewSession(&heard)
 	for _, m := range append([]string{AsTheyAre}, g.Mounts...) {
 		if s.ways[m] != nil {
 			continue
 		}
-		w, err := path.NewBoxWays(b, mounted(l, enclosure, m), enclosure, ear, middle)
+		w, err := path.NewBoxWays(session, mounted(l, enclosure, m), enclosure, 0, middle.Levels)
 		if err != nil {
 			return out, err
 		}
@@ -90,10 +98,13 @@ func Box(ctx context.Context, b *path.Boat, l *path.Layout, enclosure string, ea
 
 // mounted is the layout with the engines of an enclosure on other mounts; softer ones than soft stay.
 func mounted(l *path.Layout, enclosure, mounts string) *path.Layout {
+	if mounts == AsTheyAre {
+		return l
+	}
 	out := *l
 	out.Engines = append([]path.Engine(nil), l.Engines...)
 	for i := range out.Engines {
-		if e := &out.Engines[i]; e.Enclosure == enclosure && mounts == SoftMounts && e.Mounts.Kind != structure.Double {
+		if e := &out.Engines[i]; e.Enclosure == enclosure && e.Mounts.Kind != structure.Double {
 			e.Mounts = path.Mounts{Kind: structure.Soft, Deflection: 0.005, Count: e.Mounts.Count}
 		}
 	}
@@ -108,6 +119,11 @@ func (s boxSearch) tried(c BoxChoice, enc path.Enclosure) (f BoxFound, err error
 	f = BoxFound{BoxChoice: c, Enclosure: enc}
 	if f.Trial, err = s.ways[c.Mounts].Try(enc); err != nil {
 		return f, err
+	}
+	if s.air != nil {
+		if f.Trial.Boxed, err = s.air(f.Trial.Boxed); err != nil {
+			return f, err
+		}
 	}
 	air := f.Trial.Boxed.Air
 	f.Level, f.Temperature, f.Lives = f.Trial.DBA, air.Outside+air.Rise, true

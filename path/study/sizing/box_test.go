@@ -40,7 +40,7 @@ func TestBoxSearchAgainstBruteForce(t *testing.T) {
 	limit := 273.15 + 52
 	mass := 60.0
 	budget := BoxBudget{Temperature: &limit, Mass: &mass}
-	r, err := Box(context.Background(), b, l, "sound box", ear, small(enc), budget, nil)
+	r, err := Box(context.Background(), b, l, "sound box", ear, small(enc), budget, Middle{})
 	require.NoError(t, err)
 	require.NotNil(t, r.Best)
 	require.Equal(t, 16, r.Tried)
@@ -70,7 +70,7 @@ func TestBoxFrontAndTarget(t *testing.T) {
 	b, l := setBoat(t, "lined ducts")
 	g := UsualBoxes(l.Enclosures[0])
 	g.Lengths, g.Sections, g.DuctLinings = []float64{0.6, 0.9}, []float64{0.03, 0.045}, g.DuctLinings[:1]
-	r, err := Box(context.Background(), b, l, "sound box", b.Listeners[1], g, BoxBudget{}, nil)
+	r, err := Box(context.Background(), b, l, "sound box", b.Listeners[1], g, BoxBudget{}, Middle{})
 	require.NoError(t, err)
 	require.NotEmpty(t, r.Front)
 	require.True(t, r.Reached)
@@ -84,21 +84,21 @@ func TestBoxFrontAndTarget(t *testing.T) {
 	require.InDelta(t, r.Best.Level, r.Front[0].Level, 1e-9)
 
 	easy := r.Best.Level + 1
-	light, err := Box(context.Background(), b, l, "sound box", b.Listeners[1], g, BoxBudget{Level: &easy}, nil)
+	light, err := Box(context.Background(), b, l, "sound box", b.Listeners[1], g, BoxBudget{Level: &easy}, Middle{})
 	require.NoError(t, err)
 	require.True(t, light.Reached)
 	require.LessOrEqual(t, light.Best.Mass, r.Best.Mass)
 	require.LessOrEqual(t, light.Best.Level, easy)
 
 	never := r.Floor - 20
-	no, err := Box(context.Background(), b, l, "sound box", b.Listeners[1], g, BoxBudget{Level: &never}, nil)
+	no, err := Box(context.Background(), b, l, "sound box", b.Listeners[1], g, BoxBudget{Level: &never}, Middle{})
 	require.NoError(t, err)
 	require.False(t, no.Reached)
 	require.Contains(t, no.Words(&never), "out of reach of any box")
 	require.Contains(t, no.Words(&never), no.Rest[0].Source)
 
 	cold := 273.15
-	none, err := Box(context.Background(), b, l, "sound box", b.Listeners[1], g, BoxBudget{Temperature: &cold}, nil)
+	none, err := Box(context.Background(), b, l, "sound box", b.Listeners[1], g, BoxBudget{Temperature: &cold}, Middle{})
 	require.NoError(t, err)
 	require.Nil(t, none.Best)
 	require.Contains(t, none.Notes[0], "no choice keeps the budget")
@@ -108,14 +108,14 @@ func TestBoxFrontAndTarget(t *testing.T) {
 func TestDuctsAlone(t *testing.T) {
 	b, l := setBoat(t, "lined ducts")
 	g := UsualBoxes(l.Enclosures[0]).DuctsOnly(l.Enclosures[0])
-	r, err := Box(context.Background(), b, l, "sound box", b.Listeners[0], g, BoxBudget{}, nil)
+	r, err := Box(context.Background(), b, l, "sound box", b.Listeners[0], g, BoxBudget{}, Middle{})
 	require.NoError(t, err)
 	require.Equal(t, (4*2+1)*6, r.Tried)
 	if r.Best != nil {
 		require.Equal(t, l.Enclosures[0].BuildUp, r.Best.Walls)
 		require.Equal(t, l.Enclosures[0].Fan, r.Best.Fan)
 	}
-	_, err = Box(context.Background(), b, l, "no box", b.Listeners[0], g, BoxBudget{}, nil)
+	_, err = Box(context.Background(), b, l, "no box", b.Listeners[0], g, BoxBudget{}, Middle{})
 	require.Error(t, err)
 }
 
