@@ -95,7 +95,7 @@ func (b *Boxed) step(name string, share spectrum.Bands) Step {
 	p := b.Sound
 	return Step{Name: name, Formula: p.Formula, Source: p.Source, Mark: p.Mark, Bands: levels(share),
 		Uncertain: []Uncertain{{Term: "panel", Key: "enclosure/" + p.Name, SD: p.SD,
-			Source: "judgement: small boxes as built measure " + fmt.Sprintf("%.0f to %.0f dB(A)", p.Measured[0], p.Measured[1])}}}
+			Source: "judgement: small boxes as built measure " + fmt.Sprintf("%.0f to %.0f dB(A), %s", p.Measured[0], p.Measured[1], room.SmallBoxesText)}}}
 }
 
 // fanEmitters are the ways out of the sound of a box's fan: into the box, and straight into the duct it stands in.

@@ -28,24 +28,37 @@ func (w *Enquiry) cuts(u form.Units) [][3]string {
 	lines := float64(max(1, w.exhaust(w.with).Source.Pipes)) // a line for each
 	var out [][3]string
 	for k, v := range sums {
-		out = append(out, [3]string{k.what, k.size, quantity(lines*v, k.unit)})
+		out = append(out, [3]string{k.what, k.size, quantity(lines*v, k.unit, u)})
 	}
 	out = append(out, boxCuts(l, u)...)
 	sort.Slice(out, func(i, j int) bool { return out[i][0]+out[i][1] < out[j][0]+out[j][1] })
 	return out
 }
 
-func quantity(v float64, unit string) string {
+func quantity(v float64, unit string, u form.Units) string {
 	switch unit {
 	case silencer.Metres:
-		return fmt.Sprintf("%.2f m, add 5 %% for cuts", v)
+		return metres(v, u) + ", add 5 % for cuts"
 	case silencer.SquareMetres:
-		return squareMetres(v)
+		return squareMetres(v, u)
 	}
 	return fmt.Sprintf("%.0f", v)
 }
 
-func squareMetres(v float64) string { return fmt.Sprintf("%.2f m2, add 10 %% for laps", v) }
+// metres keep two decimals, however short.
+func metres(v float64, u form.Units) string {
+	if u.System == boatfile.Metric {
+		return fmt.Sprintf("%.2f m", v)
+	}
+	return u.Show(v, boatfile.Length)
+}
+
+func squareMetres(v float64, u form.Units) string {
+	if u.System == boatfile.Metric {
+		return fmt.Sprintf("%.2f m2, add 10 %% for laps", v)
+	}
+	return u.Show(v, boatfile.Area) + ", add 10 % for laps"
+}
 
 // cutSize words the sizes that matter of a cut.
 func cutSize(c silencer.Cut, u form.Units) string {
@@ -82,13 +95,13 @@ func boxCuts(l *path.Layout, u form.Units) (out [][3]string) {
 			s := x.Size
 			area := 2*(s[0]*s[2]+s[1]*s[2]) + s[0]*s[1]
 			if x.Lining != "" {
-				out = append(out, [3]string{"box lining, " + plainText(x.Name), u.Show(x.Thickness, boatfile.Length) + " " + plainText(x.Lining), squareMetres(area)})
+				out = append(out, [3]string{"box lining, " + plainText(x.Name), u.Show(x.Thickness, boatfile.Length) + " " + plainText(x.Lining), squareMetres(area, u)})
 			}
 			for _, p := range x.Openings {
 				if d := p.Duct; d != nil {
 					out = append(out, [3]string{"lined duct, " + plainText(x.Name) + " " + p.Role,
 						fmt.Sprintf("%s x %s clear, %s %s", u.Show(d.Size[0], boatfile.Length), u.Show(d.Size[1], boatfile.Length), u.Show(d.Thickness, boatfile.Length), plainText(d.Lining)),
-						fmt.Sprintf("%.2f m, bends: %d", d.Length, d.Bends)})
+						fmt.Sprintf("%s, bends: %d", metres(d.Length, u), d.Bends)})
 				}
 			}
 		}

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"hushwake/path"
@@ -18,23 +19,25 @@ type Shield struct {
 	boat     *path.Boat
 	layout   *path.Layout
 	enc      path.Enclosure
-	box      path.Boxed
+	box      path.Boxed // after the readings
 	listener int
 	spread   draws.LevelSpread
 	near     [2]float64 // dB(A) before the box at 1 m and at 7 m in the open
+	through  float64    // dB(A) at the listener that comes out of the box
+	past     []path.Route
 }
 
 // NewShield works out what a box has to do.
 func NewShield(k *readings.Known, l *path.Layout, enclosure string, listener int) (*Shield, error) {
 	w := &Shield{boat: k.Boat, layout: l, listener: listener}
-	boxes, err := path.Boxes(k.Boat, l)
-	if err != nil {
-		return nil, err
-	}
+	p := k.At(l.Name)
 	var names []string
-	for _, b := range boxes {
-		if names = append(names, b.Sound.Name); b.Sound.Name == enclosure {
-			w.box = b
+	for _, x := range p.Exhausts {
+		if x.Box == nil {
+			continue
+		}
+		if names = append(names, x.Box.Sound.Name); x.Box.Sound.Name == enclosure {
+			w.box = *x.Box
 		}
 	}
 	for _, x := range l.Enclosures {
@@ -43,34 +46,47 @@ func NewShield(k *readings.Known, l *path.Layout, enclosure string, listener int
 		}
 	}
 	if w.box.Engines == nil {
-		return nil, form.Unknown("enclosure in use in layout "+l.Name, enclosure, names)
+		return nil, form.Unknown("enclosure in use in layout "+l.Name, enclosure, form.Unique(names))
 	}
 	for _, s := range k.Spread().Layouts {
 		if s.Name == l.Name {
 			w.spread = s.Listeners[listener]
 		}
 	}
-	w.near, err = w.inTheOpen()
-	return w, err
+	w.near = w.inTheOpen(p)
+	w.part(p.Listeners[listener])
+	return w, nil
 }
 
 // inTheOpen is what the box leaves at 1 m and 7 m from its walls over hard ground, with nothing round it: half a sphere.
-func (w *Shield) inTheOpen() (at [2]float64, err error) {
+func (w *Shield) inTheOpen(p *path.Prediction) (at [2]float64) {
 	sum := spectrum.Fill(spectrum.Silent)
-	for _, name := range w.box.Engines {
-		e, _ := w.layout.Engine(name)
-		duty, _ := e.RunningDuty()
-		r, err := e.Engine.At(duty)
-		if err != nil {
-			return at, err
+	for _, x := range p.Exhausts {
+		if !slices.Contains(w.box.Engines, x.Engine) {
+			continue
 		}
-		sum = spectrum.SumBands(sum, r.Casing.Bands)
+		sum = spectrum.SumBands(sum, x.Source.Casing.Bands)
+		if a := x.Source.Alternator; a != nil {
+			sum = spectrum.SumBands(sum, a.Bands)
+		}
 	}
 	half := math.Sqrt(w.enc.Size[0]*w.enc.Size[1]) / 2
 	for i, d := range []float64{1, 7} {
 		at[i] = sum.Minus(w.box.Sound.Loss).DBA() - 10*math.Log10(2*math.Pi*math.Pow(d+half, 2))
 	}
-	return at, nil
+	return at
+}
+
+// part parts what comes out of the box to the listener from what reaches it past the box, loudest first.
+func (w *Shield) part(h path.Heard) {
+	w.through = spectrum.Silent
+	for _, r := range h.Routes {
+		if slices.Contains(w.box.Engines, r.Engine) && (r.Way == path.ByAir || r.Way == path.ByBoxOpening) {
+			w.through = spectrum.Sum(w.through, r.DBA())
+		} else {
+			w.past = append(w.past, r)
+		}
+	}
 }
 
 // Markdown writes the request and the cut list.
@@ -113,14 +129,38 @@ func (w *Shield) walls() float64 {
 // air is the clause on air and heat.
 func (w *Shield) air(line func(string, ...any), u form.Units) {
 	a := w.box.Air
-	line("- Air: %s in at rated, of which %s is burnt; %s of heat to carry off; the air in the box at most %s (%s).", u.Show(a.Needed, boatfile.VolumeFlow), u.Show(a.CombustionAir, boatfile.VolumeFlow),
-		u.Show(a.Heat, boatfile.Power), u.Show(a.Outside+a.AllowedRise, boatfile.Temperature), plainText(a.AllowedWhy))
+	burnt := u.Show(a.CombustionAir, boatfile.VolumeFlow) + " of it to burn"
+	if w.enc.OwnAirPipe {
+		burnt = u.Show(a.CombustionAir, boatfile.VolumeFlow) + " to burn come by a pipe of their own"
+	}
+	line("- Air: at rated %s of heat are to be carried off, so that the air in the box is at most %s with %s outside (%s). That takes %s in from outdoors; %s. %s", u.Power(a.Heat),
+		u.Show(a.Outside+a.AllowedRise, boatfile.Temperature), u.Show(a.Outside, boatfile.Temperature), plainText(a.AllowedWhy), u.Show(a.Needed, boatfile.VolumeFlow), burnt, w.passes(u))
 	for _, v := range a.Verdicts {
 		if v.Code != "ok" {
 			line("- As drawn it is **%s**: %s", v.Code, plainText(u.Local(strings.TrimPrefix(v.Text, v.Code+": "))))
 		}
 	}
 	line("- State the loss of your panels and of your ducts by octave with the test they come from, the fan's curve and its sound power, and what of this list your price holds.\n")
+}
+
+// passes says what comes in as the box is drawn, beside what is needed.
+func (w *Shield) passes(u form.Units) string {
+	a := w.box.Air
+	if a.Needed <= 0 {
+		return "The walls carry the heat: no air has to pass."
+	}
+	way := fmt.Sprintf("As it is drawn, without a fan, %s pass: ", u.Show(a.Flow, boatfile.VolumeFlow))
+	if a.Fan != nil {
+		way = fmt.Sprintf("The fan drawn gives %s at %s with the holes and ducts below: ", u.Show(a.Flow, boatfile.VolumeFlow), u.Draught(a.Fan.Pressure))
+	}
+	if a.Flow < a.Needed {
+		return way + fmt.Sprintf("%.0f %% less than is needed.", 100*(1-a.Flow/a.Needed))
+	}
+	way += fmt.Sprintf("%.0f %% over what is needed", 100*(a.Flow/a.Needed-1))
+	if a.Inlet > a.Outside+0.5 {
+		return way + fmt.Sprintf(", but it comes in at %s, not from outdoors.", u.Show(a.Inlet, boatfile.Temperature))
+	}
+	return way + ", a margin for guards, filters and hot days."
 }
 
 // cuts lists all parts of the shield with their quantities.
@@ -139,17 +179,22 @@ func (w *Shield) cuts(u form.Units) [][3]string {
 		}
 	}
 	if w.enc.Lining != "" {
-		add("lining, faced against oil", length(w.enc.Thickness)+" "+plainText(w.enc.Lining), squareMetres(w.walls()))
+		add("lining, faced against oil", length(w.enc.Thickness)+" "+plainText(w.enc.Lining), squareMetres(w.walls(), u))
 	}
 	out = append(out, w.airCuts(u)...)
 	seal := w.seal()
-	add("seal of the lid or door, closed-cell rubber", fmt.Sprintf("%s, pressed to half its height", length(0.012)), fmt.Sprintf("%.1f m", seal))
+	add("seal of the lid or door, closed-cell rubber", fmt.Sprintf("%s, pressed to half its height", length(0.012)), length(seal))
+	add("gasket between the walls and the bed", length(0.012), length(2*(s[0]+s[1])))
 	add("sealant and grommets for cables, hoses and pipes", "each hole gas-tight", "as found")
 	for _, e := range w.box.Engines {
 		add("mounts under "+plainText(e), mountsText(w.engine(e).Mounts, u), fmt.Sprint(max(w.engine(e).Mounts.Count, 4)))
 	}
-	add("thermostat of the fan with its own sensor", fmt.Sprintf("on at %s", u.Show(w.box.Air.Outside+w.box.Air.AllowedRise*0.7, boatfile.Temperature)), "1")
-	add("alarm or stop for air too hot, and for a fan that stands", fmt.Sprintf("at %s", u.Show(w.box.Air.Outside+w.box.Air.AllowedRise*1.1, boatfile.Temperature)), "1")
+	alarm := "alarm or stop for air too hot"
+	if w.box.Air.Fan != nil {
+		add("thermostat of the fan with its own sensor", fmt.Sprintf("on at %s", u.Show(w.box.Air.Outside+w.box.Air.AllowedRise*0.7, boatfile.Temperature)), "1")
+		alarm += ", and for a fan that stands"
+	}
+	add(alarm, fmt.Sprintf("at %s", u.Show(w.box.Air.Outside+w.box.Air.AllowedRise*1.1, boatfile.Temperature)), "1")
 	add("fire port for the nozzle of an extinguisher, closed by a flap", length(0.025), "1")
 	return out
 }
@@ -176,8 +221,15 @@ func (w *Shield) airCuts(u form.Units) (out [][3]string) {
 		}
 		out = append(out, [3]string{o.Role + " duct" + to, fmt.Sprintf("%s x %s clear, %s", length(d.Size[0]), length(d.Size[1]), lining), fmt.Sprintf("%s, bends: %d", length(d.Length), d.Bends)})
 	}
+	if p := w.enc.AirPipe; p != nil {
+		out = append(out, [3]string{"air pipe of the engine, past the box", length(p.Bore) + " bore, smooth, oil-proof", fmt.Sprintf("%s, bends: %d", length(p.Length), p.Bends)})
+	} else if w.enc.OwnAirPipe {
+		out = append(out, [3]string{"air pipe of the engine, past the box", "as wide as the engine's own intake", "1"})
+	}
 	if f := w.box.Air.Fan; f != nil {
 		out = append(out, [3]string{"fan, ignition-protected where petrol is near", fmt.Sprintf("%s at %s where it works here", u.Show(f.Flow, boatfile.VolumeFlow), u.Draught(f.Pressure)), "1"})
+	} else if a := w.box.Air; a.Flow < a.Needed {
+		out = append(out, [3]string{"fan, ignition-protected where petrol is near", fmt.Sprintf("none is drawn; or holes that pass %s by draught", u.Show(a.Needed, boatfile.VolumeFlow)), "by the maker"})
 	}
 	return out
 }
@@ -209,11 +261,28 @@ func mountsText(m path.Mounts, u form.Units) string {
 func (w *Shield) tests(u form.Units) []string {
 	meter := math.Hypot((w.spread.High-w.spread.Low)/2, 2)
 	a := w.box.Air
+	seat := plainText(w.boat.Listeners[w.listener].Name)
 	return []string{
-		fmt.Sprintf("1 m from each face of the box, on hard ground in the open or in the boat with its lid open and shut: the drop of the level is at least %.0f dB(A), or the octaves above within 3 dB. In the open we expect %.0f dB(A) there.", w.box.Sound.DBA, w.near[0]),
-		fmt.Sprintf("7 m from it in the open, the distance that sets are sold by: we expect %.0f dB(A) of its own sound, without the exhaust.", w.near[1]),
-		fmt.Sprintf("At %s, same meter, seat, load, doors and weather before and after: we expect %.0f dB(A), within %.0f dB of it.", plainText(w.boat.Listeners[w.listener].Name), w.spread.Level, meter),
+		fmt.Sprintf("At the running duty, 1 m from each face of the box, on hard ground in the open or in the boat with its lid open and shut: the drop of the level is at least %.0f dB(A), or the octaves above within 3 dB. In the open we expect %.0f dB(A) there.", w.box.Sound.DBA, w.near[0]),
+		fmt.Sprintf("7 m from it in the open, the distance that sets are sold by: we expect %.0f dB(A) of its own sound, without exhaust and air intake.", w.near[1]),
+		fmt.Sprintf("At %s, same meter, seat, load, doors and weather before and after: we expect %.0f dB(A), within %.0f dB of it.%s", seat, w.spread.Level, meter, w.others(seat)),
 		fmt.Sprintf("One hour at rated: the air in the box at most %s with %s outside; after stopping the lid stays shut until it may be touched.", u.Show(a.Outside+a.AllowedRise, boatfile.Temperature), u.Show(a.Outside, boatfile.Temperature)),
 		"Levels in cabins are told as the standards of comfort tell them: equivalent A-weighted level over 30 s or more in whole decibels, at the running duty, doors shut (ISO 2923, from memory); a comfort class is its surveyor's to give, not the maker's.",
 	}
+}
+
+// others says what of the level at a seat is not the shield's.
+func (w *Shield) others(seat string) string {
+	if len(w.past) == 0 {
+		return ""
+	}
+	sum := spectrum.Silent
+	for _, r := range w.past {
+		sum = spectrum.Sum(sum, r.DBA())
+	}
+	out := fmt.Sprintf(" Out of the box come %.0f dB(A) of it; %.0f dB(A) come to %s past the box, whoever builds it, the most by %s, %s.", w.through, sum, seat, plainText(w.past[0].Source), plainText(strings.ReplaceAll(w.past[0].Route, " > ", ", ")))
+	if l := w.boat.Listeners[w.listener].Limit; l != nil && sum > *l {
+		out += fmt.Sprintf(" The %.0f dB(A) wanted there are not the shield's to keep before that is quieter.", *l)
+	}
+	return out
 }

@@ -45,7 +45,7 @@ var Checks = published.Values{
 		b, err := louvre(a[0])
 		return b.Total(), err // the exhibit's bands carry the A-weighting already
 	},
-	"room.BoxDBA":   published.Args(3+2*spectrum.N, boxDBA),
+	"room.BoxDBA":   published.Args(4+2*spectrum.N, boxDBA),
 	"room.FanLevel": published.Two(FanLevel),
 	"room.OpenBox":  func(a []float64) (float64, error) { return openBox(a[0]) },
 }
@@ -83,11 +83,11 @@ func louvre(direct float64) (out spectrum.Bands, err error) {
 	return out, nil
 }
 
-// boxDBA is what a tight box takes off an engine's casing, dB(A): sizes in m, loss of its walls, absorption inside. The
+// boxDBA is what a box takes off an engine's casing, dB(A): sizes in m, open area in m2, loss of its walls, absorption inside. The
 // casing has the octaves of the manual's engines over 1500 rpm (UFC 3-450-02, from memory).
 func boxDBA(a []float64) (float64, error) {
 	casing := spectrum.Bands{89, 94, 96, 95, 96, 96, 94, 90, 84}
-	p, err := Assess(Box{Size: [3]float64(a[:3]), Loss: spectrum.Bands(a[3:12]), Alpha: spectrum.Bands(a[12:]), Openings: []Opening{{Role: "leak"}}}, casing)
+	p, err := Assess(Box{Size: [3]float64(a[:3]), Loss: spectrum.Bands(a[4:13]), Alpha: spectrum.Bands(a[13:]), Openings: []Opening{{Role: "leak", Area: a[3]}}}, casing)
 	return p.DBA, err
 }
 

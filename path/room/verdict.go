@@ -78,6 +78,9 @@ func (a *Air) cooked(v Ventilation) {
 		return
 	}
 	text := fmt.Sprintf("cooked: %.0f W warms the %.3f m3/s that passes by %.0f K; %.3f m3/s is needed for %.0f K", a.Heat, a.Flow, a.Rise, a.Needed, a.AllowedRise)
+	if in := a.Inlet - a.Outside; in > 0.5 {
+		text += fmt.Sprintf(" from outdoors, and it comes in warmer by %.0f K already", in)
+	}
 	if a.Walls > 0 {
 		text += fmt.Sprintf("; its walls carry %.0f W of it at that", a.Walls*a.Rise)
 	}

@@ -183,7 +183,11 @@ func (u UsedBox) limit() string {
 	var at []string
 	for _, seat := range u.seats {
 		for _, s := range u.borne[seat] {
-			at = append(at, fmt.Sprintf("%.0f dB(A) at %s", s.Level.DBA(), seat))
+			of := ""
+			if len(u.box.Engines) > 1 {
+				of = " of " + s.Engine
+			}
+			at = append(at, fmt.Sprintf("%.0f dB(A)%s at %s", s.Level.DBA(), of, seat))
 		}
 	}
 	if len(at) == 0 {
@@ -266,8 +270,8 @@ func (x *Boxes) Text(u form.Units) *form.Text {
 	loss.Add(form.BandCells("this box", s.Loss, 1)...)
 	t.Table(loss)
 	t.Blank()
-	t.Say("", "It takes %.0f dB(A) off the engine's own noise. %s Small boxes as built measure %.0f to %.0f dB(A).",
-		s.DBA, form.Sentence(m.limit()), s.Measured[0], s.Measured[1])
+	t.Say("", "It takes %.0f dB(A) off the engine's own noise. %s Small boxes as built measure %.0f to %.0f dB(A); %s.",
+		s.DBA, form.Sentence(m.limit()), s.Measured[0], s.Measured[1], room.SmallBoxesText)
 	t.Blank()
 	t.Table(airTable(a, m.box.Running, u))
 	t.Blank()
@@ -310,7 +314,11 @@ func inletDrop(a room.Air) form.Number {
 func airTable(a, running room.Air, u form.Units) *form.Table {
 	air := form.NewTable("air at rated", ">has", ">needs")
 	air.Add("through the inlet", u.Show(a.Flow, boatfile.VolumeFlow), u.Show(a.Needed, boatfile.VolumeFlow))
-	air.Add("  of it to burn", "", u.Show(a.CombustionAir, boatfile.VolumeFlow))
+	burnt := "  of it to burn"
+	if a.Needed < a.CoolingAir+a.CombustionAir/2 {
+		burnt = "  to burn, by a pipe of its own"
+	}
+	air.Add(burnt, "", u.Show(a.CombustionAir, boatfile.VolumeFlow))
 	air.Add("  of it to carry off heat", "", u.Show(a.CoolingAir, boatfile.VolumeFlow))
 	air.Add("inlet area", u.Show(a.InletArea, boatfile.Area), u.Show(a.InletAreaNeeded, boatfile.Area))
 	air.Add("outlet area", u.Show(a.OutletArea, boatfile.Area), u.Show(a.OutletAreaNeeded, boatfile.Area))
