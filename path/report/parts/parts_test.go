@@ -14,6 +14,7 @@ import (
 	"hushwake/path/report/form"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
+	"hushwake/source/spectrum"
 )
 
 func demo(t *testing.T, name string) *path.Boat {

@@ -2,7 +2,6 @@ package advice
 
 import (
 	"fmt"
-	"reflect"
 	"slices"
 	"sort"
 
@@ -22,6 +21,11 @@ type Help struct {
 // moreLoss is what a silencer more takes out of every octave in the list of what would help, dB.
 const moreLoss = 10.0
 
+var moreBands = spectrum.Fill(moreLoss)
+
+// wool is the lagging that is tried.
+var wool = silencer.Lagging{Thickness: 0.05, Material: "mineral wool"}
+
 // Helps lists what single changes would do to a layout, from the model after the readings, at the
 // seats, the listeners of the file in its order, the most telling over all first; those that nobody would notice anywhere are left out.
 func Helps(k *readings.Known, layout *path.Layout, seats []Seat) ([]Help, error) {
@@ -31,7 +35,11 @@ func Helps(k *readings.Known, layout *path.Layout, seats []Seat) ([]Help, error)
 		return nil, err
 	}
 	var all []Help
-	for _, c := range alterations(layout) {
+	tried := alterations(layout)
+	if p := k.At(layout.Name); p != nil {
+		tried = append(tried, ruling(layout, p, len(seats))...)
+	}
+	for _, c := range tried {
 		p, err := fast(k, session, c.to)
 		if err != nil {
 			continue // the model has no such boat: nothing is told of it
@@ -87,7 +95,7 @@ func alterations(l *path.Layout) (all []alteration) {
 		if lagged, ok := lagged(x.Line.Elements); ok {
 			all = append(all, alteration{"50 mm of mineral wool on every bare part of the line of " + x.Engine, withLine(l, i, lagged)})
 		}
-		loss := spectrum.Fill(moreLoss)
+		loss := moreBands
 		more := append(slices.Clone(x.Line.Elements), &silencer.Given{Common: silencer.Common{Name: "more silencer", In: path.Outside}, InsertionLoss: &loss})
 		all = append(all, alteration{fmt.Sprintf("a silencer more for %s that takes %.0f dB out of every octave", x.Engine, moreLoss), withLine(l, i, more)})
 	}
@@ -114,11 +122,8 @@ func lagged(elements []silencer.Element) (out []silencer.Element, ok bool) {
 		if e.Injects() != nil {
 			return nil, false
 		}
-		if base := e.Base(); base.Lagging.Thickness == 0 {
-			copied := reflect.New(reflect.TypeOf(e).Elem())
-			copied.Elem().Set(reflect.ValueOf(e).Elem())
-			e, ok = copied.Interface().(silencer.Element), true
-			e.Base().Lagging = silencer.Lagging{Thickness: 0.05, Material: "mineral wool"}
+		if e.Base().Lagging.Thickness == 0 {
+			e, ok = silencer.Lagged(e, wool), true
 		}
 		out = append(out, e)
 	}
