@@ -26,7 +26,7 @@ func (b Box) changes(source spectrum.Bands) (out []Change) {
 		switch {
 		case o.Role == "leak":
 		case o.Duct == nil:
-			try(name+": through a 0.6 m duct lined 25 mm with one bend", b.ducted(i, squareDuct(o.Area)))
+			try(name+": 0.6 m of lined duct with a bend", b.ducted(i, squareDuct(o.Area)))
 		default:
 			try(name+": duct taken off", b.ducted(i, nil))
 			if o.Duct.Lining == "" || o.Duct.Thickness <= 0 {
@@ -47,7 +47,7 @@ func (b Box) changes(source spectrum.Bands) (out []Change) {
 		c.Alpha, c.Lined = *b.OtherAlpha, b.OtherLined
 		try("lined with "+b.OtherLined, c)
 	}
-	try("every opening shut (for comparison: the engine would get no air)", b.with([]Opening{{Role: "leak"}}))
+	try("every opening shut: no air, to compare", b.with([]Opening{{Role: "leak"}}))
 	return out
 }
 

@@ -166,7 +166,7 @@ func TestBoxPlausible(t *testing.T) {
 	for _, c := range holed.Changes {
 		names += c.Change + "\n"
 	}
-	for _, want := range []string{"another hole of 100 cm2", "inlet 1: through a 0.6 m duct", "all leaks closed", "every opening shut"} {
+	for _, want := range []string{"another hole of 100 cm2", "inlet 1: 0.6 m of lined duct", "all leaks closed", "every opening shut"} {
 		assert.Contains(t, names, want)
 	}
 }

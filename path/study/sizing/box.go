@@ -34,7 +34,7 @@ type BoxFound struct {
 // BoxSized is what a search over boxes found.
 type BoxSized struct {
 	Present  BoxFound
-	Best     *BoxFound // the lightest that reaches the level asked for, else the quietest; nil = none keeps the budget
+	Best     *BoxFound // the lightest that reaches the level asked for; nil = none keeps the budget. Where no level is asked for, the lightest that nobody hears apart from the quietest; where none reaches it, the quietest
 	Front    []BoxFound
 	Rest     []path.WayLevel // what no box stops, with the mounts of the best
 	Floor    float64         // dB(A), all of it
@@ -185,9 +185,13 @@ func (s boxSearch) result(out BoxSized, all []BoxFound) BoxSized {
 	mounts := AsTheyAre
 	if len(kept) > 0 {
 		out.Best = kept[0]
-		out.Reached = s.budget.Level == nil || kept[0].Level <= *s.budget.Level
+		enough := kept[0].Level + alike
+		if s.budget.Level != nil {
+			enough = *s.budget.Level
+		}
+		out.Reached = s.budget.Level == nil || kept[0].Level <= enough
 		for _, f := range kept {
-			if s.budget.Level != nil && f.Level <= *s.budget.Level && f.Mass < out.Best.Mass {
+			if f.Level <= enough && f.Mass < out.Best.Mass {
 				out.Best = f
 			}
 		}
@@ -200,6 +204,9 @@ func (s boxSearch) result(out BoxSized, all []BoxFound) BoxSized {
 	return out
 }
 
+// alike is by how much a box may be louder than the quietest before anybody hears it, dB(A) (common practice).
+const alike = 1.0
+
 // nearest says what the coolest box misses.
 func (s boxSearch) nearest(all []BoxFound) string {
 	cool := &all[0]
@@ -208,7 +215,15 @@ func (s boxSearch) nearest(all []BoxFound) string {
 			cool = &all[i]
 		}
 	}
-	return fmt.Sprintf("no choice keeps the budget; the coolest has %.0f °C in it at rated, %.1f dB(A) and %.0f kg", cool.Temperature-273.15, cool.Level, cool.Mass)
+	may := cool.Trial.Boxed.Air.Outside + cool.Trial.Boxed.Air.AllowedRise
+	text := fmt.Sprintf("the coolest of all has %.0f °C in it at rated where %.0f °C are allowed, %.1f dB(A) and %.0f kg", cool.Temperature-273.15, may-273.15, cool.Level, cool.Mass)
+	if cool.Lives {
+		return text
+	}
+	if cool.Fan == nil {
+		return text + ": it takes a fan, or far larger holes"
+	}
+	return text + ": it takes a larger fan or larger holes"
 }
 
 // frontOf keeps what nothing beats in level, temperature, mass and volume at once, quietest first.
@@ -241,14 +256,17 @@ func (b BoxSized) Words(target *float64) string {
 		at = fmt.Sprintf("; the loudest way past it is %s, %s, %.0f dB(A)", b.Rest[0].Source, b.Rest[0].Way, b.Rest[0].DBA)
 	}
 	text := fmt.Sprintf("No box brings %s under %.0f dB(A): that is what reaches it past the box%s.", b.Listener, b.Floor, at)
+	if b.Best != nil && target == nil && b.Front[0].Mass > b.Best.Mass {
+		text = fmt.Sprintf("The quietest box leaves %.1f dB(A) and weighs %.0f kg; the best is the lightest within the %.0f dB that nobody hears. ", b.Front[0].Level, b.Front[0].Mass, alike) + text
+	}
 	switch {
 	case b.Best == nil:
-		return "No choice keeps the budget. " + text
+		return "None of them both lets the engine live and keeps the budget. " + text
 	case target != nil && !b.Reached && b.Floor > *target:
 		return fmt.Sprintf("%.0f dB(A) is out of reach of any box. %s", *target, text)
 	case target != nil && !b.Reached:
 		return fmt.Sprintf("%.0f dB(A) is not reached by what was tried, the quietest leaves %.1f dB(A). %s", *target, b.Best.Level, text)
-	case b.Best.Level < b.Floor+1:
+	case b.Front[0].Level < b.Floor+alike:
 		return text + " The box is as good as it need be."
 	}
 	return text
