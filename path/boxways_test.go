@@ -12,7 +12,14 @@ import (
 
 // A box tried in the place of another gives at each seat the level and the air of a whole prediction with it.
 func TestABoxTriedIsABoxPredicted(t *testing.T) {
-	b, l := boxBoat(t, "generator: {power: 11 kW}", "fan: {flow: 0.2 m3/s, at_pressure: 80 Pa}, "+twoHoles, "200 cm2")
+	t.Run("set", func(t *testing.T) { boxTried(t, "generator: {power: 11 kW}", "") })
+	t.Run("turbocharger on a pipe of its own", func(t *testing.T) {
+		boxTried(t, "aspiration: turbocharged", "own_air_pipe: {bore: 60 mm, to: outside, at: [0.6 m, 0 m, 1 m]}, ")
+	})
+}
+
+func boxTried(t *testing.T, engine, box string) {
+	b, l := boxBoat(t, engine, box+"fan: {flow: 0.2 m3/s, at_pressure: 80 Pa}, "+twoHoles, "200 cm2")
 	session := path.NewSession(b)
 	for ear := range b.Listeners {
 		name := b.Listeners[ear].Name
