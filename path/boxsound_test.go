@@ -179,6 +179,7 @@ func TestTheMouthOfAnAirPipeIsHeard(t *testing.T) {
 				assert.Equal(t, "set intake", r.Source)
 				by = append(by, r.Bands)
 			} else {
+				assert.NotEqual(t, "set intake", r.Source, "it breathes past the box")
 				others = append(others, r.Bands)
 			}
 		}
@@ -201,4 +202,9 @@ func TestTheMouthOfAnAirPipeIsHeard(t *testing.T) {
 	assert.Greater(t, inside.DBA(), far.DBA()+10, "in the locker it is heard there")
 	none, _ := ways(at(t, hear("", "no"), "quay"))
 	assert.Equal(t, spectrum.SumBands(), none)
+	boxed := false
+	for _, r := range at(t, hear("aspiration: turbocharged", "no"), "crawl").Routes {
+		boxed = boxed || r.Source == "set intake" && r.Way == path.ByAir
+	}
+	assert.True(t, boxed)
 }

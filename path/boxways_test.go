@@ -14,7 +14,7 @@ import (
 func TestABoxTriedIsABoxPredicted(t *testing.T) {
 	t.Run("set", func(t *testing.T) { boxTried(t, "generator: {power: 11 kW}", "") })
 	t.Run("turbocharger on a pipe of its own", func(t *testing.T) {
-		boxTried(t, "aspiration: turbocharged", "own_air_pipe: {bore: 60 mm, to: outside, at: [0.6 m, 0 m, 1 m]}, ")
+		boxTried(t, "aspiration: turbocharged, exhaust_level: {bands: [0, 0, 0, 0, 0, 0, 0, 0, 0]}", "own_air_pipe: {bore: 60 mm, to: outside, at: [0.6 m, 0 m, 1 m]}, ")
 	})
 }
 
