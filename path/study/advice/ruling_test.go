@@ -1,6 +1,7 @@
 package advice
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -104,4 +105,31 @@ func TestHeavierPanel(t *testing.T) {
 	assert.Contains(t, text, "mat")
 	require.Len(t, b, 3)
 	assert.Len(t, glass, 1)
+}
+
+// Longer ducts act on what comes out of the mouth of one.
+func TestLongerDuctsActOnTheirMouths(t *testing.T) {
+	b := demo(t, "generator-box")
+	b.Listeners = b.Listeners[2:3] // the quay
+	is, _ := b.Layout("lined ducts")
+	l := *is
+	l.Enclosures = slices.Clone(l.Enclosures)
+	enc := &l.Enclosures[0]
+	enc.Openings = slices.Clone(enc.Openings)
+	for i := range enc.Openings {
+		enc.Openings[i].To, enc.Openings[i].At, enc.Openings[i].AtStated = path.Outside, path.Point{1.5, -2.5, 0.6 + 0.2*float64(i)}, true
+	}
+	p, err := path.Predict(b, &l)
+	require.NoError(t, err)
+	heard := 0
+	for _, r := range p.Listeners[0].Routes {
+		if r.Way != path.ByBoxOpening {
+			continue
+		}
+		heard++
+		changes := against(&l, &p, r)
+		require.Len(t, changes, 1)
+		assert.Less(t, level(t, b, changes[0].to, r), r.DBA()-1, r.Route)
+	}
+	assert.Positive(t, heard)
 }
