@@ -125,7 +125,9 @@ func (s *scene) fanEmitters(r *ExhaustResult) []emitter {
 // intakeEmitter is the mouth of the pipe that an engine in a box breathes through, past the box.
 func (s *scene) intakeEmitter(e *Engine, r *ExhaustResult) emitter {
 	o := &r.Box.enc.AirMouth
-	steps := []Step{partStep("intake sound power", "intake level", e.Name, e.IntakeMouth(r.Source))}
+	first := partStep("intake sound power", "intake level", e.Name, e.IntakeMouth(r.Source))
+	first.Uncertain[0].Source = "judgement: filter, resonances of the pipe, valve timing"
+	steps := []Step{first}
 	if o.Duct != nil {
 		steps = append(steps, Step{Name: "silencer of the air pipe", Formula: "as stated", Source: "the boat file", Mark: "read",
 			Bands: spectrum.Bands{}.Minus(opening(*o).Duct.Loss())})
