@@ -17,7 +17,7 @@ func (c *common) print(a form.Answer) error {
 	case "csv":
 		return printCSV(c.out, a.Sheet())
 	}
-	printText(c.out, a.Text(c.inUnits()))
+	c.page().text(a.Text(c.inUnits()))
 	return nil
 }
 
@@ -45,9 +45,20 @@ func writeError(err error) error {
 	return failed("%w", fmt.Errorf("writing the output: %w", err))
 }
 
-// warn prints warnings on stderr.
+// warned is how many warnings are told unless all are asked for.
+const warned = 4
+
+// warn prints warnings on stderr: the first ones in a line each, or all of them in full.
 func (c *common) warn(all []string) {
-	for _, t := range all {
+	p := c.page()
+	for i, t := range all {
+		if !c.full {
+			t = brief(form.Visible(t), p.width-len("warning: "), 1, p.show(moreToRead))
+		}
+		if i == warned && !c.full && len(all) > warned+1 {
+			c.remark("and %d warnings more; --full tells all", len(all)-warned)
+			return
+		}
 		c.remark("warning: %s", t)
 	}
 }
