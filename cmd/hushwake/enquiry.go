@@ -9,6 +9,11 @@ import (
 	"hushwake/path/study/draws"
 )
 
+// enquiryDocument is what scripts get.
+type enquiryDocument struct {
+	Markdown string `json:"markdown"`
+}
+
 type enquiryOptions struct {
 	*common
 	pick
@@ -36,7 +41,7 @@ func (o *enquiryOptions) run(file string) error {
 		return writeFile(o.output, []byte(text), o.force)
 	}
 	if o.format == "json" {
-		return printJSON(o.out, map[string]string{"markdown": text})
+		return printJSON(o.out, enquiryDocument{text})
 	}
 	_, err = fmt.Fprint(o.out, text)
 	return writeError(err)

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"encoding/csv"
 	"encoding/json"
 	"fmt"
@@ -21,15 +22,17 @@ func (c *common) print(a form.Answer) error {
 	return nil
 }
 
-// printJSON writes v as indented JSON; a number that JSON cannot hold is an error.
-func printJSON(w io.Writer, v any) error {
-	e := json.NewEncoder(w)
+// printJSON writes a document as indented JSON with its version on top; a number that JSON cannot hold is an error.
+func printJSON(w io.Writer, document any) error {
+	var text bytes.Buffer
+	e := json.NewEncoder(&text)
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
-	if err := e.Encode(v); err != nil {
+	if err := e.Encode(document); err != nil {
 		return failed("%w", fmt.Errorf("printing JSON: %w", err))
 	}
-	return nil
+	_, err := fmt.Fprintf(w, "{\n  \"schema_version\": %d,%s", schemaVersion, text.Bytes()[1:])
+	return writeError(err)
 }
 
 // printCSV writes rows.

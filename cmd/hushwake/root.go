@@ -175,7 +175,11 @@ Exit status: 0 done; 1 over a limit, with --fail-over-limit, or far off a measur
 	f.BoolVar(&c.quiet, "quiet", false, "no warnings or remarks on stderr")
 	root.SetFlagErrorFunc(flagError)
 	root.AddCommand(commands(c)...)
-	root.SetHelpCommand(newHelp(c))
+	help := newHelp(c)
+	root.SetHelpCommand(help)
+	for _, cmd := range append(root.Commands(), help) {
+		cmd.Example = examples[cmd.Name()]
+	}
 	complete(root)
 	return root
 }
@@ -210,25 +214,6 @@ func flagError(cmd *cobra.Command, err error) error {
 		}
 	}
 	return badInput("%s\nhint: %s", text, hint)
-}
-
-// complete tells the shell what the flags and the starter kinds may be.
-func complete(root *cobra.Command) {
-	words := func(all ...string) cobra.CompletionFunc {
-		return cobra.FixedCompletions(all, cobra.ShellCompDirectiveNoFileComp)
-	}
-	root.RegisterFlagCompletionFunc("format", words("table", "json", "csv"))
-	root.RegisterFlagCompletionFunc("units", words("metric", "imperial"))
-	for _, c := range root.Commands() {
-		switch c.Name() {
-		case "start":
-			c.ValidArgsFunction = words(boatfile.StarterKinds...)
-		case "panel":
-			c.ValidArgsFunction = cobra.NoFileCompletions
-		default:
-			c.ValidArgsFunction = cobra.FixedCompletions([]string{"yaml", "yml"}, cobra.ShellCompDirectiveFilterFileExt)
-		}
-	}
 }
 
 func (c *common) check() error {

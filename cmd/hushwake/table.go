@@ -30,7 +30,7 @@ type page struct {
 }
 
 // plainGlyphs stand for those that not every terminal has.
-var plainGlyphs = strings.NewReplacer("─", "-", "●", "o", "┊", ":", moreToRead, "..")
+var plainGlyphs = strings.NewReplacer("─", "-", "●", "o", "·", ".", "┊", ":", moreToRead, "..")
 
 // page is that of stdout.
 func (s streams) page() page {
@@ -86,14 +86,18 @@ func (p page) show(s string) string { return p.glyphs.Replace(form.Visible(s)) }
 // command prints a command; a shell reads on behind the sign at the end of a line that is full.
 func (p page) command(first string, args []string) {
 	line := first + args[0]
-	for i, a := range args[1:] {
-		room := p.width
-		if i < len(args)-2 {
+	for i := 1; i < len(args); i++ {
+		a, room := args[i], p.width
+		if strings.HasPrefix(a, "--") && i+1 < len(args) { // a flag stays with its value
+			i++
+			a += " " + args[i]
+		}
+		if i < len(args)-1 {
 			room -= len(" \\")
 		}
 		if utf8.RuneCountInString(line)+1+utf8.RuneCountInString(a) > room {
 			fmt.Fprintln(p.w, line+" \\")
-			line = strings.Repeat(" ", 3)
+			line = "   "
 		}
 		line += " " + a
 	}
@@ -166,7 +170,7 @@ func widths(rows [][]string, page int) []int {
 }
 
 // narrowest is what a column is never cut below.
-const narrowest = 8
+const narrowest = 6
 
 // widest is the widest column that may still give; -1 if none.
 func widest(width, least []int) int {

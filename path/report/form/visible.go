@@ -6,6 +6,8 @@ import (
 	"unicode"
 	"unicode/utf16"
 	"unicode/utf8"
+
+	"hushwake/path/boatfile"
 )
 
 // Visible shows what a name may hide: controls, overrides of the writing direction, marks of no width and bytes that are no
@@ -46,4 +48,12 @@ func Shell(s string) string {
 		return s
 	}
 	return "'" + strings.ReplaceAll(s, "'", `'\''`) + "'"
+}
+
+// File is a boat file as a command line names it.
+func File(name string) string {
+	if name == boatfile.StandardInput {
+		return boatfile.Dash
+	}
+	return Shell(name)
 }
