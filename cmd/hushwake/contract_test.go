@@ -21,7 +21,7 @@ var promised = map[string]string{
 		tradeoff:[{layout, listener, level_dba, rated_back_pressure_kpa, on_front}],
 		assumptions:[{field, value, source}], warnings:[]}`,
 	"sweep": `{layouts:[{name, points:[{speed_rpm, power_kw, back_pressure_kpa, listeners:[{name, level_dba}]}],
-		booms:[{speed_rpm, order, frequency_hz, text}]}]}`,
+		booms:[{speed_rpm, order, frequency_hz, text, from_rpm, to_rpm, rise_db}]}]}`,
 	"line": `{layout, engine, elements:[` + promisedElement + `], back_pressure_kpa,
 		curve:{frequency_hz:[], transmission_loss_db:[], insertion_loss_db:[]}}`,
 	"source": `{engines:[{name, firing_frequency_hz, exhaust_bands_db:[9], exhaust_dba, casing_bands_db:[9], casing_dba,
@@ -174,7 +174,7 @@ func TestPromisedKeys(t *testing.T) {
 	for command, runs := range map[string][][]string{
 		"compare": {{"dry-stack", few}, {"generator-box", few}, {"three-quotes", few}, {"everything", few}},
 		"sweep": {{"dry-stack", "--layout", "1", "--step", "300 rpm", few}, {"generator-box", "--layout", "1", "--step", "450 rpm", few},
-			{"three-quotes", "--layout", "1", "--from", "1200 rpm", "--to", "2000 rpm", "--step", "50 rpm", few}},
+			{"three-quotes", "--layout", "1", "--from", "1200 rpm", "--to", "2000 rpm", "--step", "25 rpm", few}},
 		"line":   {{"dry-stack", "--to=400 Hz"}, {"generator-box", "--to=400 Hz"}, {"three-quotes", "--to=400 Hz"}, {"bench"}, {"everything", "--to=100 Hz"}},
 		"source": {{"dry-stack"}, {"generator-box"}, {"three-quotes"}, {"everything"}},
 		"enclosure": {{"generator-box"}, {"generator-box", "--layout", "smaller lined ducts with a fan"},
