@@ -53,15 +53,20 @@ const warned = 4
 
 // warn prints warnings on stderr: the first ones in a line each, or all of them in full.
 func (c *common) warn(all []string) {
-	p := c.page()
+	p, cut := c.page(), false
 	for i, t := range all {
-		if !c.full {
-			t = brief(form.Visible(t), p.width-len("warning: "), 1, p.show(moreToRead))
-		}
-		if i == warned && !c.full && len(all) > warned+1 {
+		if i == warned && !c.full {
 			c.remark("and %d warnings more; --full tells all", len(all)-warned)
 			return
 		}
-		c.remark("warning: %s", t)
+		told := t
+		if !c.full {
+			told = brief(p.show(t), p.width-len("warning: "), 1, p.show(moreToRead))
+		}
+		cut = cut || told != p.show(t)
+		c.remark("warning: %s", told)
+	}
+	if cut && !c.full {
+		c.remark("--full tells all of them")
 	}
 }

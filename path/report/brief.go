@@ -17,9 +17,10 @@ type Brief struct{ *Comparison }
 // What fits on a screen of 45 lines.
 const (
 	briefLayouts = 8  // two lines each
-	briefPlaces  = 5  // beside the first one
+	briefPlaces  = 4  // beside the first one
 	briefRisks   = 7  // lines, and two more for each layout fewer
-	briefName    = 40 // letters of a name
+	briefName    = 40 // letters of the name of a layout
+	briefSeat    = 16 // and of a place
 )
 
 // Text is at most 45 lines on a page of 100 columns.
@@ -75,9 +76,9 @@ func (w Brief) shown() []int {
 }
 
 func (w Brief) caption(u form.Units) string {
-	text := fmt.Sprintf("dB(A), quietest at %s first, with %s; bar and band hold eight cases of ten, ! is over a limit.", form.Name(w.seat()), w.dutyText(u))
+	text := fmt.Sprintf("dB(A) with %s, quietest at %s first; bar and band hold eight cases of ten, ! is over a limit.", w.dutyText(u), form.Name(w.seat()))
 	if n := w.Known.Used(); n > 0 {
-		text += fmt.Sprintf(" %d readings count.", n)
+		text += fmt.Sprintf(" Readings that count: %d.", n)
 	}
 	return text
 }
@@ -89,7 +90,7 @@ func (w Brief) table(shown []int) *form.Table {
 	seats := w.seatsShown()
 	for _, j := range seats {
 		l := w.Boat.Listeners[j]
-		head := form.Name(l.Name)
+		head := cut(l.Name, briefSeat)
 		if l.Limit != nil {
 			head += fmt.Sprintf("\nmax %.0f", *l.Limit)
 		}
@@ -134,10 +135,6 @@ func (w Brief) cell(layout, seat int) string {
 // heading is the place of a layout in the file, its name, its verdict, price and share of the back-pressure limit.
 func (w Brief) heading(i int) string {
 	p := &w.Predictions[i]
-	name := []rune(form.Name(p.Layout.Name))
-	if len(name) > briefName {
-		name = append(name[:briefName], '…')
-	}
 	var words []string
 	if p.Layout.Name == w.advise().Layout {
 		words = append(words, "TAKE THIS")
@@ -154,7 +151,16 @@ func (w Brief) heading(i int) string {
 	if e := w.worstExhaust(i); e >= 0 && p.Exhausts[e].Limit != nil && !w.Asked(i) {
 		words = append(words, fmt.Sprintf("%.0f %% of the back-pressure limit", 100*w.Spread.Layouts[i].Exhausts[e].Rated / *p.Exhausts[e].Limit))
 	}
-	return fmt.Sprintf("%s  %s: %s", w.place(p.Layout.Name), string(name), strings.Join(words, ", "))
+	return fmt.Sprintf("%s  %s: %s", w.place(p.Layout.Name), cut(p.Layout.Name, briefName), strings.Join(words, ", "))
+}
+
+// cut is the beginning of a name.
+func cut(name string, letters int) string {
+	r := []rune(form.Name(name))
+	if len(r) > letters {
+		r = append(r[:letters], '…')
+	}
+	return string(r)
 }
 
 // place is where a layout stands in the file, from 1: flags take it for the name.
@@ -193,7 +199,7 @@ func (w Brief) sayLeft(t *form.Text, shown int) {
 // sayRisks has a line for each refusal, question and danger; that of carbon monoxide is always one of them.
 func (w Brief) sayRisks(t *form.Text, most int, u form.Units) {
 	risk := func(sort, of, text string) { t.Brief(1, fmt.Sprintf("%-8s ", sort), "%s", of+form.Sentence(text)) }
-	risk("danger", "", "carbon monoxide kills without smell: an alarm in every sleeping space, tight joints")
+	risk("danger", "", "carbon monoxide kills without smell: alarms where people sleep")
 	type line struct{ sort, of, text string }
 	var all []line
 	for _, f := range w.refusals(u) {
