@@ -53,7 +53,7 @@ func fileCommand(use, short string, run func(file string) error) *cobra.Command 
 
 func fileArgument(cmd *cobra.Command, args []string) error {
 	if len(args) != 1 {
-		return badInput("%s takes one boat file, got %d arguments\nhint: hushwake %s", cmd.Name(), len(args), cmd.Use)
+		return badInput("%s takes one boat file, got %d arguments\nhint: hushwake %s; 'hushwake start dry-stack' writes such a file", cmd.Name(), len(args), cmd.Use)
 	}
 	return nil
 }

@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hushwake/path/report"
+	"hushwake/path/report/form"
 	"hushwake/path/study/draws"
 )
 
@@ -38,7 +39,7 @@ func (o *enquiryOptions) run(file string) error {
 		return err
 	}
 	if o.output != "" {
-		return writeFile(o.output, []byte(text), o.force)
+		return writeFile(o.output, []byte(form.Visible(text)), o.force)
 	}
 	if o.format == "json" {
 		return printJSON(o.out, enquiryDocument{text})

@@ -59,7 +59,7 @@ func newSchema(c *common) *cobra.Command {
 		RunE: func(_ *cobra.Command, args []string) error {
 			i := slices.Index(names, args[0])
 			if i < 0 {
-				return form.Unknown("document", args[0], names)
+				return badInput("no document %q\nhint: one of %s", args[0], strings.Join(names, ", "))
 			}
 			s, err := schemaOf(documents[i])
 			if err != nil {

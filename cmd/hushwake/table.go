@@ -69,7 +69,7 @@ func (p page) text(t *form.Text) {
 		case b.Table != nil:
 			p.table(b.Table)
 		case b.Line:
-			fmt.Fprintln(p.w, words)
+			p.lines(words)
 		case b.Command != nil:
 			p.command(first, b.Command)
 		case b.Most > 0:
@@ -77,6 +77,18 @@ func (p page) text(t *form.Text) {
 		default:
 			p.paragraph(first, words)
 		}
+	}
+}
+
+// lines prints lines as they stand, but for those that are wider than the page.
+func (p page) lines(text string) {
+	for _, l := range strings.Split(text, "\n") {
+		if utf8.RuneCountInString(l) <= p.width {
+			fmt.Fprintln(p.w, l)
+			continue
+		}
+		bare := strings.TrimLeft(l, " ")
+		p.paragraph(l[:len(l)-len(bare)], bare)
 	}
 }
 
@@ -127,23 +139,24 @@ func (p page) table(t *form.Table) {
 	}
 	head := form.Each(t.Columns, func(c form.Column) string { return p.show(c.Name) })
 	shown := form.Each(t.Rows, func(r []string) []string { return form.Each(r, p.show) })
-	width := widths(append([][]string{head}, shown...), p.width)
-	printRow(p.w, t.Columns, head, width)
+	width, gap := widths(append([][]string{head}, shown...), p.width)
+	printRow(p.w, t.Columns, head, width, gap)
 	rule := form.Each(width, func(n int) string { return strings.Repeat("-", n) })
-	fmt.Fprintln(p.w, strings.Join(rule, "  "))
+	fmt.Fprintln(p.w, strings.Join(rule, gap))
 	for _, r := range shown {
 		if len(r) == 1 && len(width) > 1 {
 			p.paragraph("", brief(r[0], p.width, 1, p.show(moreToRead)))
 			continue
 		}
-		printRow(p.w, t.Columns, r, width)
+		printRow(p.w, t.Columns, r, width, gap)
 	}
 }
 
 // widths takes columns of rows from the widest down until the table fits: words are only cut where nothing
-// else helps.
-func widths(rows [][]string, page int) []int {
-	width, word := make([]int, len(rows[0])), make([]int, len(rows[0]))
+// else helps, and then columns stand closer too.
+func widths(rows [][]string, page int) (width []int, gap string) {
+	width = make([]int, len(rows[0]))
+	word := make([]int, len(rows[0]))
 	for _, r := range rows {
 		if len(r) == 1 && len(width) > 1 {
 			continue // across all columns
@@ -157,8 +170,12 @@ func widths(rows [][]string, page int) []int {
 			}
 		}
 	}
+	gap = "  "
+	if total(word, gap) > page {
+		gap = " "
+	}
 	for _, least := range [][]int{word, make([]int, len(word))} {
-		for total(width) > page {
+		for total(width, gap) > page {
 			i := widest(width, least)
 			if i < 0 {
 				break
@@ -166,7 +183,7 @@ func widths(rows [][]string, page int) []int {
 			width[i]--
 		}
 	}
-	return width
+	return width, gap
 }
 
 // narrowest is what a column is never cut below.
@@ -183,8 +200,8 @@ func widest(width, least []int) int {
 	return best
 }
 
-func total(width []int) int {
-	n := 2 * (len(width) - 1)
+func total(width []int, gap string) int {
+	n := len(gap) * (len(width) - 1)
 	for _, w := range width {
 		n += w
 	}
@@ -192,7 +209,7 @@ func total(width []int) int {
 }
 
 // printRow prints one row over as many lines as its tallest cell needs.
-func printRow(w io.Writer, columns []form.Column, cells []string, width []int) {
+func printRow(w io.Writer, columns []form.Column, cells []string, width []int, gap string) {
 	wrapped := make([][]string, len(width))
 	tall := 0
 	for i := range width {
@@ -210,7 +227,7 @@ func printRow(w io.Writer, columns []form.Column, cells []string, width []int) {
 			}
 			parts[i] = pad(text, n, columns[i].Right)
 		}
-		fmt.Fprintln(w, strings.TrimRight(strings.Join(parts, "  "), " "))
+		fmt.Fprintln(w, strings.TrimRight(strings.Join(parts, gap), " "))
 	}
 }
 

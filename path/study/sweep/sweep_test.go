@@ -108,3 +108,31 @@ func TestOctaveStepIsNoBoom(t *testing.T) {
 		t.Error("a blind frequency of the line is a boom wherever it lies")
 	}
 }
+
+// bumpedBoat has a smooth bump of so many dB on a flat curve, about 1500 rpm.
+func bumpedBoat(db float64) Predict {
+	return func(_ string, rpm float64) (path.Prediction, error) {
+		p, err := sweptBoat("", rpm)
+		p.Listeners[0].Bands = spectrum.Fill(60 + db*math.Exp(-math.Pow((rpm-1500)/100, 2)))
+		return p, err
+	}
+}
+
+// A bump of 3 dB is a boom, half of one or one among fewer speeds is none; the speeds to avoid are those over half its
+// height: for a Gaussian exp(-(x/s)²) that is x = ±s sqrt(ln 2), 83 rpm here, within half a step.
+func TestBoomsFromThreeDecibelsOn(t *testing.T) {
+	booms := func(db, step float64) []Boom {
+		out, err := Run(context.Background(), []string{"dry"}, speeds(1000, 2000, step), bumpedBoat(db), nil)
+		require.NoError(t, err)
+		return out[0].Booms
+	}
+	require.Empty(t, booms(2.5, 25))
+	require.Empty(t, booms(6, 1000.0/(BoomSpeeds-2)), "fewer than 25 speeds")
+	named := booms(6, 20)
+	require.Len(t, named, 1)
+	require.InDelta(t, 1500, named[0].Speed, 1e-9)
+	require.InDelta(t, 1500-83, named[0].From, 10)
+	require.InDelta(t, 1500+83, named[0].To, 10)
+	require.Contains(t, named[0].Text, "avoid 1410 to 1590 rpm: 6 dB more at helm; ")
+	require.NotContains(t, named[0].Text, "\n")
+}
