@@ -127,7 +127,8 @@ func TestBoomsFromThreeDecibelsOn(t *testing.T) {
 		return out[0].Booms
 	}
 	require.Empty(t, booms(2.5, 25))
-	require.Empty(t, booms(6, 1000.0/(BoomSpeeds-2)), "fewer than 25 speeds")
+	require.Empty(t, booms(6, 1000.0/23.001), "24 speeds")
+	require.Len(t, booms(6, 1000.0/24.001), 1, "25 speeds")
 	named := booms(6, 20)
 	require.Len(t, named, 1)
 	require.InDelta(t, 1500, named[0].Speed, 1e-9)
