@@ -1,7 +1,9 @@
 package main
 
 import (
-	"fmt"
+	"bytes"
+	"errors"
+	"io"
 	"os"
 
 	"github.com/spf13/cobra"
@@ -64,25 +66,28 @@ func (o *calibrateOptions) calibrated(b *path.Boat) (*report.Calibrated, error) 
 
 // writeRecord shows what the case will hold, then writes it.
 func (o *calibrateOptions) writeRecord(file string) error {
-	if _, err := o.load(file); err != nil {
+	var whole bytes.Buffer
+	o.in = io.TeeReader(o.in, &whole)
+	b, err := o.load(file)
+	if err != nil {
 		return err
 	}
-	data, err := os.ReadFile(file)
-	if err != nil {
-		return badInput("%w", err)
+	data := whole.Bytes()
+	if file != boatfile.Dash {
+		if data, err = os.ReadFile(file); err != nil {
+			return badInput("%w", err)
+		}
 	}
-	text, left, err := boatfile.NewCase(file, data)
+	text, left, err := boatfile.NewCase(b.File, data)
 	for _, l := range left {
 		o.remark("left out: %s", l)
 	}
 	if err != nil {
 		return badInput("%w", err)
 	}
-	if _, err := fmt.Fprintf(o.out, "%s", text); err != nil {
-		return writeError(err)
-	}
-	if err := writeFile(o.record, text, o.force); err != nil {
-		return err
+	wrote := writeFile(o.record, text, o.force)
+	if _, err := o.out.Write(text); err != nil || wrote != nil {
+		return errors.Join(wrote, writeError(err))
 	}
 	o.remark("wrote %s: all that it holds stands above. Read it for names that are left, add what you guessed under assumed, "+
 		"then: hushwake verify --measured %s", o.record, o.record)

@@ -1,9 +1,7 @@
 package main
 
 import (
-	"encoding/json"
 	"errors"
-	"fmt"
 
 	"github.com/spf13/cobra"
 
@@ -25,22 +23,13 @@ func newCheck(c *common) *cobra.Command {
 		},
 		RunE: func(_ *cobra.Command, args []string) error {
 			if schema {
-				return printSchema(c)
+				return c.printIndented(boatfile.Schema())
 			}
 			return runCheck(c, args[0])
 		},
 	}
 	cmd.Flags().BoolVar(&schema, "schema", false, "print the JSON schema of the boat file, for editors")
 	return cmd
-}
-
-func printSchema(c *common) error {
-	text, err := json.MarshalIndent(boatfile.Schema(), "", "  ")
-	if err != nil {
-		return failed("%w", err)
-	}
-	_, err = fmt.Fprintln(c.out, string(text))
-	return writeError(err)
 }
 
 // runCheck puts the errors of a bad file into the JSON document too; the text goes to stderr.

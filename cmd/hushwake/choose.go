@@ -53,7 +53,7 @@ func fileCommand(use, short string, run func(file string) error) *cobra.Command 
 
 func fileArgument(cmd *cobra.Command, args []string) error {
 	if len(args) != 1 {
-		return badInput("%s takes one boat file, got %d arguments\nhint: hushwake %s", cmd.Name(), len(args), cmd.Use)
+		return badInput("%s takes one boat file, got %d arguments\nhint: hushwake %s; 'hushwake start dry-stack' writes such a file", cmd.Name(), len(args), cmd.Use)
 	}
 	return nil
 }
@@ -115,7 +115,7 @@ func chooseListeners(b *path.Boat, names []string) error {
 	return nil
 }
 
-// listenerIndex finds a listener by name; the first one where none is named.
+// listenerIndex finds a listener by name or 1-based place; the first one where none is named.
 func listenerIndex(b *path.Boat, name string) (int, error) {
 	if len(b.Listeners) == 0 {
 		return 0, report.NoListeners(b)
@@ -125,6 +125,9 @@ func listenerIndex(b *path.Boat, name string) (int, error) {
 	}
 	names := form.Each(b.Listeners, func(l path.Listener) string { return l.Name })
 	if i := slices.Index(names, name); i >= 0 {
+		return i, nil
+	}
+	if i, ok := index(name, len(names)); ok {
 		return i, nil
 	}
 	return 0, form.Unknown("listener", name, names)

@@ -1,17 +1,20 @@
 package main
 
 import (
+	"errors"
 	"io"
 
 	"github.com/spf13/cobra"
 
 	"hushwake/charts"
+	"hushwake/path/report"
+	"hushwake/path/report/form"
 )
 
 type compareOptions struct {
 	*common
 	selection
-	report        string
+	reportFile    string
 	force         bool
 	failOverLimit bool
 }
@@ -22,7 +25,7 @@ func newCompare(c *common) *cobra.Command {
 	f := cmd.Flags()
 	f.StringArrayVar(&o.layouts, "layout", nil, "only this layout (may be repeated)")
 	f.StringArrayVar(&o.listeners, "listener", nil, "only this listener (may be repeated); the first one orders the table")
-	f.StringVar(&o.report, "report", "", "also write the report page to this HTML file")
+	f.StringVar(&o.reportFile, "report", "", "also write the report page to this HTML file")
 	f.BoolVar(&o.force, "force", false, "replace an existing report")
 	f.BoolVar(&o.failOverLimit, "fail-over-limit", false, "exit with status 1 when a limit of the file is exceeded")
 	drawFlags(f, &o.draws)
@@ -41,21 +44,31 @@ func (o *compareOptions) run(file string) error {
 	if err != nil {
 		return err
 	}
-	o.warn(w.Warnings(o.inUnits()))
-	if err := o.print(w); err != nil {
-		return err
+	answer := form.Answer(w)
+	if o.full {
+		o.warn(w.Warnings(o.inUnits()))
+	} else {
+		brief := report.Brief{Comparison: w}
+		answer = brief
+		o.warn(brief.Warnings(o.inUnits()))
 	}
-	if o.report != "" {
-		data, err := w.Page(o.inUnits())
-		if err != nil {
-			return err
-		}
-		if err := o.writePage(o.report, o.force, func(f io.Writer) error { return charts.Write(f, data) }); err != nil {
-			return err
-		}
+	if err := errors.Join(o.writeReport(w), o.print(answer)); err != nil {
+		return err
 	}
 	if o.failOverLimit && w.OverLimit() {
 		return errOverLimit
 	}
 	return nil
+}
+
+// writeReport writes the page before anything is printed: who reads the text may leave at any time.
+func (o *compareOptions) writeReport(w *report.Comparison) error {
+	if o.reportFile == "" {
+		return nil
+	}
+	data, err := w.Page(o.inUnits())
+	if err != nil {
+		return err
+	}
+	return o.writePage(o.reportFile, o.force, func(f io.Writer) error { return charts.Write(f, data) })
 }

@@ -6,8 +6,14 @@ import (
 	"github.com/spf13/cobra"
 
 	"hushwake/path/report"
+	"hushwake/path/report/form"
 	"hushwake/path/study/draws"
 )
+
+// enquiryDocument is what scripts get.
+type enquiryDocument struct {
+	Markdown string `json:"markdown"`
+}
 
 type enquiryOptions struct {
 	*common
@@ -33,10 +39,10 @@ func (o *enquiryOptions) run(file string) error {
 		return err
 	}
 	if o.output != "" {
-		return writeFile(o.output, []byte(text), o.force)
+		return writeFile(o.output, []byte(form.Visible(text)), o.force)
 	}
 	if o.format == "json" {
-		return printJSON(o.out, map[string]string{"markdown": text})
+		return printJSON(o.out, enquiryDocument{text})
 	}
 	_, err = fmt.Fprint(o.out, text)
 	return writeError(err)

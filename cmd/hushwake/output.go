@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"encoding/csv"
 	"encoding/json"
 	"fmt"
@@ -17,19 +18,21 @@ func (c *common) print(a form.Answer) error {
 	case "csv":
 		return printCSV(c.out, a.Sheet())
 	}
-	printText(c.out, a.Text(c.inUnits()))
+	c.page().text(a.Text(c.inUnits()))
 	return nil
 }
 
-// printJSON writes v as indented JSON; a number that JSON cannot hold is an error.
-func printJSON(w io.Writer, v any) error {
-	e := json.NewEncoder(w)
+// printJSON writes a document as indented JSON with its version on top; a number that JSON cannot hold is an error.
+func printJSON(w io.Writer, document any) error {
+	var text bytes.Buffer
+	e := json.NewEncoder(&text)
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
-	if err := e.Encode(v); err != nil {
+	if err := e.Encode(document); err != nil {
 		return failed("%w", fmt.Errorf("printing JSON: %w", err))
 	}
-	return nil
+	_, err := fmt.Fprintf(w, "{\n  \"schema_version\": %d,%s", schemaVersion, text.Bytes()[1:])
+	return writeError(err)
 }
 
 // printCSV writes rows.
@@ -45,9 +48,25 @@ func writeError(err error) error {
 	return failed("%w", fmt.Errorf("writing the output: %w", err))
 }
 
-// warn prints warnings on stderr.
+// warned is how many warnings are told unless all are asked for.
+const warned = 4
+
+// warn prints warnings on stderr: the first ones in a line each, or all of them in full.
 func (c *common) warn(all []string) {
-	for _, t := range all {
-		c.remark("warning: %s", t)
+	p, cut := c.page(), false
+	for i, t := range all {
+		if i == warned && !c.full {
+			c.remark("and %d warnings more; --full tells all", len(all)-warned)
+			return
+		}
+		told := t
+		if !c.full {
+			told = brief(p.show(t), p.width-len("warning: "), 1, p.show(moreToRead))
+		}
+		cut = cut || told != p.show(t)
+		c.remark("warning: %s", told)
+	}
+	if cut && !c.full {
+		c.remark("--full tells all of them")
 	}
 }

@@ -13,8 +13,6 @@ func newPanel(c *common) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "panel LAYER...",
 		Short: "Transmission loss by band of a build-up, its mass and its cost per m2 where given",
-		Example: `  hushwake panel '4 mm steel' '5 kg/m2 limp mat' '12 mm plywood'
-  hushwake panel '6 mm glass'`,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return badInput("panel takes the layers from one side to the other\nhint: hushwake panel '4 mm steel' '50 mm mineral wool' '12 mm plywood'")

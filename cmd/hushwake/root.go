@@ -7,6 +7,8 @@ import (
 	"os"
 	"slices"
 	"strings"
+	"syscall"
+	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -19,17 +21,19 @@ import (
 	"hushwake/path/study/readings"
 )
 
-// streams are the three ends of a command.
+// streams are the three ends of a command, with what the terminal shows.
 type streams struct {
 	in       io.Reader
 	out, err io.Writer
+	columns  int  // 0 = no terminal
+	plain    bool // letters of plain text alone
 }
 
 // common holds the flags that every command takes.
 type common struct {
 	streams
-	format, units string
-	quiet, ignore bool // ignore: the readings of the file
+	format, units       string
+	quiet, ignore, full bool // ignore: the readings of the file
 }
 
 // exitError carries an exit status up to the one place that ends the program.
@@ -63,7 +67,7 @@ var errOverLimit = &exitError{statusOverLimit, errors.New("a stated limit is exc
 // run executes the command line and gives the exit status.
 func run(args []string, s streams) int {
 	out := &sticky{w: s.out}
-	s.out = out
+	s.out, s.err = &visible{w: out}, &visible{w: s.err}
 	root := newRoot(s)
 	root.SetArgs(args)
 	err := root.Execute()
@@ -76,19 +80,48 @@ func run(args []string, s streams) int {
 	return complain(s.err, err)
 }
 
-// sticky remembers the first error of the output, so that a full disk is not taken for success.
+// sticky remembers the first error of the output, so that a full disk is not taken for success. A reader that has seen
+// enough and left, such as head, is no error: the rest is for nobody.
 type sticky struct {
-	w   io.Writer
-	err error
+	w    io.Writer
+	err  error
+	left bool
 }
 
 func (s *sticky) Write(p []byte) (int, error) {
-	if s.err != nil {
-		return 0, s.err
+	if s.err != nil || s.left {
+		return len(p), s.err
 	}
 	n, err := s.w.Write(p)
+	if s.left = errors.Is(err, syscall.EPIPE); s.left {
+		return len(p), nil
+	}
 	s.err = err
 	return n, err
+}
+
+// visible shows what is hidden in a name; in JSON that is the same name.
+type visible struct {
+	w    io.Writer
+	rest []byte // of a letter that isn't whole yet
+}
+
+func (v *visible) Write(p []byte) (int, error) {
+	text := append(v.rest, p...)
+	end := len(text)
+	for back := 1; back < utf8.UTFMax && back <= end; back++ {
+		if b := text[end-back]; utf8.RuneStart(b) {
+			if !utf8.FullRune(text[end-back:]) {
+				end -= back
+			}
+			break
+		}
+	}
+	v.rest = append([]byte(nil), text[end:]...)
+	if _, err := io.WriteString(v.w, form.Visible(string(text[:end]))); err != nil {
+		return 0, err
+	}
+	return len(p), nil
 }
 
 // complain prints an error once and maps it to the exit status.
@@ -119,6 +152,8 @@ func newRoot(s streams) *cobra.Command {
 Begin with: hushwake start dry-stack, change the file to your boat, then: hushwake compare dry-stack.yaml
 
 Results go to stdout, everything else to stderr. No colour is ever printed, so NO_COLOR changes nothing.
+Text is as wide as the terminal, or as COLUMNS says, from 72 to 120 columns; 100 where there is neither.
+FILE may be -, which reads a boat file from stdin.
 Exit status: 0 done; 1 over a limit, with --fail-over-limit, or far off a measured row, with --strict; 2 bad input; 3 could not write, or another failure.`,
 		Version:       report.Version,
 		SilenceUsage:  true,
@@ -136,10 +171,15 @@ Exit status: 0 done; 1 over a limit, with --fail-over-limit, or far off a measur
 	f.StringVar(&c.format, "format", "table", "table, json or csv")
 	f.StringVar(&c.units, "units", "metric", "metric or imperial")
 	f.BoolVar(&c.ignore, "ignore-readings", false, "leave the readings of the file out: what the model alone says")
+	f.BoolVar(&c.full, "full", false, "tell all: of compare every table and sentence, of each command every warning in full")
 	f.BoolVar(&c.quiet, "quiet", false, "no warnings or remarks on stderr")
 	root.SetFlagErrorFunc(flagError)
 	root.AddCommand(commands(c)...)
-	root.SetHelpCommand(newHelp(c))
+	help := newHelp(c)
+	root.SetHelpCommand(help)
+	for _, cmd := range append(root.Commands(), help) {
+		cmd.Example = examples[cmd.Name()]
+	}
 	complete(root)
 	return root
 }
@@ -176,25 +216,6 @@ func flagError(cmd *cobra.Command, err error) error {
 	return badInput("%s\nhint: %s", text, hint)
 }
 
-// complete tells the shell what the flags and the starter kinds may be.
-func complete(root *cobra.Command) {
-	words := func(all ...string) cobra.CompletionFunc {
-		return cobra.FixedCompletions(all, cobra.ShellCompDirectiveNoFileComp)
-	}
-	root.RegisterFlagCompletionFunc("format", words("table", "json", "csv"))
-	root.RegisterFlagCompletionFunc("units", words("metric", "imperial"))
-	for _, c := range root.Commands() {
-		switch c.Name() {
-		case "start":
-			c.ValidArgsFunction = words(boatfile.StarterKinds...)
-		case "panel":
-			c.ValidArgsFunction = cobra.NoFileCompletions
-		default:
-			c.ValidArgsFunction = cobra.FixedCompletions([]string{"yaml", "yml"}, cobra.ShellCompDirectiveFilterFileExt)
-		}
-	}
-}
-
 func (c *common) check() error {
 	if err := oneOf("--format", c.format, "table", "json", "csv"); err != nil {
 		return err
@@ -209,9 +230,13 @@ func oneOf(flag, got string, allowed ...string) error {
 	return badInput("%s is %q\nhint: it takes %s", flag, got, strings.Join(allowed, ", "))
 }
 
-// load reads a boat file.
-func (c *common) load(name string) (*path.Boat, error) {
-	b, err := boatfile.LoadFile(name)
+// load reads a boat file, or stdin where its name is a dash.
+func (c *common) load(name string) (b *path.Boat, err error) {
+	if name == boatfile.Dash {
+		b, err = boatfile.Read(boatfile.StandardInput, c.in)
+	} else {
+		b, err = boatfile.LoadFile(name)
+	}
 	if err != nil {
 		var problems *boatfile.Errors
 		if errors.As(err, &problems) {

@@ -47,7 +47,7 @@ func TestScripts(t *testing.T) {
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"status": status, "page": page, "isjson": isJSON, "iscsv": isCSV, "empty": empty,
+			"status": status, "page": keepsToPage, "isjson": isJSON, "iscsv": isCSV, "empty": empty,
 		},
 	})
 }
@@ -77,8 +77,8 @@ func status(ts *testscript.TestScript, neg bool, args []string) {
 	}
 }
 
-// page demands that stdout is not empty and keeps to the page.
-func page(ts *testscript.TestScript, _ bool, _ []string) {
+// keepsToPage demands that stdout is not empty and keeps to the page.
+func keepsToPage(ts *testscript.TestScript, _ bool, _ []string) {
 	text := ts.ReadFile("stdout")
 	if strings.TrimSpace(text) == "" {
 		ts.Fatalf("nothing is printed")

@@ -28,10 +28,7 @@ func newSize(c *common) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "size FILE --layout L --element N | --enclosure NAME",
 		Short: "Searches dimensions of an element, or what a box is made of, for the quietest listener inside a budget",
-		Example: "  hushwake size boat.yaml --layout 'two stages' --element 3 " +
-			"--budget back_pressure=5kPa,length=1.2m,diameter=400mm,price=2000\n" +
-			"  hushwake size boat.yaml --enclosure 'sound box' --budget level=45dBA,temperature=55C,mass=60kg",
-		Args: fileArgument,
+		Args:  fileArgument,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if o.enclosure != "" {
 				return o.runBox(cmd.Context(), args[0])

@@ -59,7 +59,7 @@ func TestSizeBeatsOrSaysSo(t *testing.T) {
 func sizeTable(t *testing.T, d *parts.Size) string {
 	t.Helper()
 	var out bytes.Buffer
-	printText(&out, d.Text(form.Units{}))
+	streams{out: &out}.page().text(d.Text(form.Units{}))
 	return out.String()
 }
 

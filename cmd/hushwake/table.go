@@ -3,55 +3,164 @@ package main
 import (
 	"fmt"
 	"io"
+	"os"
+	"slices"
+	"strconv"
 	"strings"
 	"unicode/utf8"
+
+	"golang.org/x/term"
 
 	"hushwake/path/report/form"
 )
 
-// pageWidth is the widest that anything printed for a person gets, in columns.
-const pageWidth = 100
+// Widths of what is printed for a person, in columns: that of the terminal between two bounds, else the usual one.
+const (
+	pageWidth  = 100
+	narrowPage = 72
+	widePage   = 120
+	moreToRead = "…"
+)
 
-// printText writes what a person reads, wrapped to the page.
-func printText(w io.Writer, t *form.Text) {
+// page is where text goes: so wide, and with what the bars are drawn of.
+type page struct {
+	w      io.Writer
+	width  int
+	glyphs *strings.Replacer
+}
+
+// plainGlyphs stand for those that not every terminal has.
+var plainGlyphs = strings.NewReplacer("─", "-", "●", "o", "·", ".", "┊", ":", moreToRead, "..")
+
+// page is that of stdout.
+func (s streams) page() page {
+	p := page{s.out, s.columns, strings.NewReplacer()}
+	if p.width == 0 {
+		p.width = pageWidth
+	}
+	if s.plain {
+		p.glyphs = plainGlyphs
+	}
+	return p
+}
+
+// columns is the width of a page on a terminal: the one in COLUMNS if it is stated, else its own; 0 without either.
+func columns(out *os.File, stated string) int {
+	n, err := strconv.Atoi(stated)
+	if err != nil || n <= 0 {
+		if n, _, err = term.GetSize(int(out.Fd())); err != nil {
+			return 0
+		}
+	}
+	return min(max(n, narrowPage), widePage)
+}
+
+// plain tells that the locale promises no more than plain letters.
+func plain(locale ...string) bool {
+	i := slices.IndexFunc(locale, func(s string) bool { return s != "" })
+	return i < 0 || !strings.Contains(strings.ReplaceAll(strings.ToLower(locale[i]), "-", ""), "utf8")
+}
+
+// text writes what a person reads, wrapped to the page.
+func (p page) text(t *form.Text) {
 	for _, b := range t.Blocks {
+		first, words := p.show(b.First), p.show(b.Words)
 		switch {
 		case b.Table != nil:
-			printTable(w, b.Table)
+			p.table(b.Table)
 		case b.Line:
-			fmt.Fprintln(w, b.Words)
+			p.lines(words)
+		case b.Command != nil:
+			p.command(first, b.Command)
+		case b.Most > 0:
+			p.paragraph(first, brief(words, p.width-utf8.RuneCountInString(first), b.Most, p.show(moreToRead)))
 		default:
-			paragraph(w, b.First, b.Words)
+			p.paragraph(first, words)
 		}
 	}
 }
 
-// printTable writes a table, each column as wide as it needs and the widest ones wrapped; nothing if it has no rows.
-func printTable(w io.Writer, t *form.Table) {
+// lines prints lines as they stand, but for those that are wider than the page.
+func (p page) lines(text string) {
+	for _, l := range strings.Split(text, "\n") {
+		if utf8.RuneCountInString(l) <= p.width {
+			fmt.Fprintln(p.w, l)
+			continue
+		}
+		bare := strings.TrimLeft(l, " ")
+		p.paragraph(l[:len(l)-len(bare)], bare)
+	}
+}
+
+// show is a text with all that hides in it, of signs that this page has.
+func (p page) show(s string) string { return p.glyphs.Replace(form.Visible(s)) }
+
+// command prints a command; a shell reads on behind the sign at the end of a line that is full.
+func (p page) command(first string, args []string) {
+	line := first + args[0]
+	for i := 1; i < len(args); i++ {
+		a, room := args[i], p.width
+		if strings.HasPrefix(a, "--") && i+1 < len(args) { // a flag stays with its value
+			i++
+			a += " " + args[i]
+		}
+		if i < len(args)-1 {
+			room -= len(" \\")
+		}
+		if utf8.RuneCountInString(line)+1+utf8.RuneCountInString(a) > room {
+			fmt.Fprintln(p.w, line+" \\")
+			line = "   "
+		}
+		line += " " + a
+	}
+	fmt.Fprintln(p.w, line)
+}
+
+// brief cuts a text to so many lines: at the end of a sentence if half of it is left so, else between words.
+func brief(text string, width, most int, mark string) string {
+	lines := wrap(text, width)
+	if len(lines) <= most {
+		return text
+	}
+	kept := strings.Join(lines[:most], " ")
+	if end := strings.LastIndex(kept+" ", ". "); end > len(kept)/2 {
+		kept = kept[:end+1]
+	}
+	for len(wrap(kept+" "+mark, width)) > most {
+		kept = kept[:max(0, strings.LastIndex(kept, " "))]
+	}
+	return kept + " " + mark
+}
+
+// table writes a table, each column as wide as it needs and the widest ones wrapped; nothing if it has no rows.
+func (p page) table(t *form.Table) {
 	if len(t.Rows) == 0 {
 		return
 	}
-	head := make([]string, len(t.Columns))
-	for i, c := range t.Columns {
-		head[i] = c.Name
-	}
-	width := widths(append([][]string{head}, t.Rows...))
-	printRow(w, t.Columns, head, width)
-	rule := make([]string, len(width))
-	for i, n := range width {
-		rule[i] = strings.Repeat("-", n)
-	}
-	fmt.Fprintln(w, strings.Join(rule, "  "))
-	for _, r := range t.Rows {
-		printRow(w, t.Columns, r, width)
+	head := form.Each(t.Columns, func(c form.Column) string { return p.show(c.Name) })
+	shown := form.Each(t.Rows, func(r []string) []string { return form.Each(r, p.show) })
+	width, gap := widths(append([][]string{head}, shown...), p.width)
+	printRow(p.w, t.Columns, head, width, gap)
+	rule := form.Each(width, func(n int) string { return strings.Repeat("-", n) })
+	fmt.Fprintln(p.w, strings.Join(rule, gap))
+	for _, r := range shown {
+		if len(r) == 1 && len(width) > 1 {
+			p.paragraph("", brief(r[0], p.width, 1, p.show(moreToRead)))
+			continue
+		}
+		printRow(p.w, t.Columns, r, width, gap)
 	}
 }
 
 // widths takes columns of rows from the widest down until the table fits: words are only cut where nothing
-// else helps.
-func widths(rows [][]string) []int {
-	width, word := make([]int, len(rows[0])), make([]int, len(rows[0]))
+// else helps, and then columns stand closer too.
+func widths(rows [][]string, page int) (width []int, gap string) {
+	width = make([]int, len(rows[0]))
+	word := make([]int, len(rows[0]))
 	for _, r := range rows {
+		if len(r) == 1 && len(width) > 1 {
+			continue // across all columns
+		}
 		for i, c := range r {
 			for _, l := range strings.Split(c, "\n") {
 				width[i] = max(width[i], utf8.RuneCountInString(l))
@@ -61,8 +170,12 @@ func widths(rows [][]string) []int {
 			}
 		}
 	}
+	gap = "  "
+	if total(word, gap) > page {
+		gap = " "
+	}
 	for _, least := range [][]int{word, make([]int, len(word))} {
-		for total(width) > pageWidth {
+		for total(width, gap) > page {
 			i := widest(width, least)
 			if i < 0 {
 				break
@@ -70,11 +183,11 @@ func widths(rows [][]string) []int {
 			width[i]--
 		}
 	}
-	return width
+	return width, gap
 }
 
 // narrowest is what a column is never cut below.
-const narrowest = 8
+const narrowest = 6
 
 // widest is the widest column that may still give; -1 if none.
 func widest(width, least []int) int {
@@ -87,8 +200,8 @@ func widest(width, least []int) int {
 	return best
 }
 
-func total(width []int) int {
-	n := 2 * (len(width) - 1)
+func total(width []int, gap string) int {
+	n := len(gap) * (len(width) - 1)
 	for _, w := range width {
 		n += w
 	}
@@ -96,7 +209,7 @@ func total(width []int) int {
 }
 
 // printRow prints one row over as many lines as its tallest cell needs.
-func printRow(w io.Writer, columns []form.Column, cells []string, width []int) {
+func printRow(w io.Writer, columns []form.Column, cells []string, width []int, gap string) {
 	wrapped := make([][]string, len(width))
 	tall := 0
 	for i := range width {
@@ -114,7 +227,7 @@ func printRow(w io.Writer, columns []form.Column, cells []string, width []int) {
 			}
 			parts[i] = pad(text, n, columns[i].Right)
 		}
-		fmt.Fprintln(w, strings.TrimRight(strings.Join(parts, "  "), " "))
+		fmt.Fprintln(w, strings.TrimRight(strings.Join(parts, gap), " "))
 	}
 }
 
@@ -159,13 +272,12 @@ func wrapLine(text string, n int) []string {
 }
 
 // paragraph prints text wrapped to the page with a hanging indent.
-func paragraph(w io.Writer, first, text string) {
+func (p page) paragraph(first, text string) {
 	indent := strings.Repeat(" ", utf8.RuneCountInString(first))
-	for i, l := range wrap(text, pageWidth-len(indent)) {
-		if i == 0 {
-			fmt.Fprintln(w, first+l)
-			continue
+	for i, l := range wrap(text, p.width-len(indent)) {
+		if i > 0 {
+			first = indent
 		}
-		fmt.Fprintln(w, indent+l)
+		fmt.Fprintln(p.w, strings.TrimRight(first+l, " "))
 	}
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"io"
+	"slices"
 
 	"github.com/spf13/pflag"
 
@@ -39,13 +40,12 @@ func (o *measuredOptions) run(files []string) error {
 		return err
 	}
 	m := report.MeasuredRun{Report: r}
-	if err := o.print(m); err != nil {
-		return err
-	}
+	var wrote error
 	if o.report != "" {
-		if err := o.writePage(o.report, o.force, func(f io.Writer) error { return charts.WriteRecord(f, m.Page()) }); err != nil {
-			return err
-		}
+		wrote = o.writePage(o.report, o.force, func(f io.Writer) error { return charts.WriteRecord(f, m.Page()) })
+	}
+	if err := errors.Join(wrote, o.print(m)); err != nil {
+		return err
 	}
 	if o.strict && len(r.Far()) > 0 {
 		return errFarOff
@@ -58,9 +58,12 @@ const maxSamples = 1000
 
 func (o *measuredOptions) predict(files []string) (r record.Report, err error) {
 	var cases []*boatfile.Case
-	if len(files) == 0 {
+	switch {
+	case len(files) == 0:
 		cases, err = record.BuiltIn()
-	} else {
+	case slices.Equal(files, []string{boatfile.Dash}):
+		cases, err = record.Read(boatfile.StandardInput, o.in)
+	default:
 		cases, err = record.Load(files...)
 	}
 	if err != nil {

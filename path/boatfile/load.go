@@ -18,7 +18,18 @@ func LoadFile(name string) (*path.Boat, error) {
 		return nil, fmt.Errorf("%w\nhint: give the path of a boat file; hushwake start dry-stack writes one", err)
 	}
 	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, maxBytes+1))
+	return Read(name, f)
+}
+
+// What a boat file on standard input is called in messages, and on a command line.
+const (
+	StandardInput = "standard input"
+	Dash          = "-"
+)
+
+// Read is Load of what a reader holds.
+func Read(name string, from io.Reader) (*path.Boat, error) {
+	data, err := io.ReadAll(io.LimitReader(from, maxBytes+1))
 	if err != nil {
 		return nil, fmt.Errorf("reading %s: %w", name, err)
 	}

@@ -228,7 +228,9 @@ func (b *builder) sequence(n *yaml.Node, out *node, depth int) *node {
 }
 
 func (b *builder) scalar(n *yaml.Node, out *node) *node {
-	out.text = n.Value
+	if out.text = n.Value; strings.ContainsAny(n.Value, "\n\r\t") {
+		out.text = strings.Join(strings.Fields(n.Value), " ") // one line: a name can't write lines of its own into what is printed
+	}
 	quoted := n.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle|yaml.LiteralStyle|yaml.FoldedStyle) != 0
 	if n.Style&yaml.TaggedStyle != 0 {
 		b.problems = append(b.problems, Problem{Line: out.line, Column: out.column,

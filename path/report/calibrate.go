@@ -87,7 +87,7 @@ type Calibrated struct {
 func NewCalibrated(b *path.Boat, known *readings.Known) (*Calibrated, error) {
 	switch {
 	case len(b.Readings) == 0:
-		return nil, fmt.Errorf("%s holds no readings\nhint: 'hushwake survey %s' lists what to measure and how", b.File, b.File)
+		return nil, fmt.Errorf("%s holds no readings\nhint: 'hushwake survey %s' lists what to measure and how", b.File, form.File(b.File))
 	case known.Fit == nil:
 		return nil, fmt.Errorf("the readings of %s are ignored, there is nothing to calibrate to\nhint: leave out --ignore-readings", b.File)
 	case known.Refused != nil:

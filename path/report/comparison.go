@@ -113,7 +113,7 @@ func NoLayouts(b *path.Boat) error {
 // NoListeners is the error for a file in which nobody listens.
 func NoListeners(b *path.Boat) error {
 	if b.Bench != nil {
-		return fmt.Errorf("%s is a bench file: nobody listens there\nhint: 'hushwake line %s' shows its loss", b.File, b.File)
+		return fmt.Errorf("%s is a bench file: nobody listens there\nhint: 'hushwake line %s' shows its loss", b.File, form.File(b.File))
 	}
 	return fmt.Errorf("%s holds no listeners\nhint: add where people hear, with in and at", b.File)
 }

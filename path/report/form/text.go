@@ -14,13 +14,25 @@ type Text struct{ Blocks []Block }
 // Block is a table, or a paragraph that hangs behind First, or a line that is printed as it stands.
 type Block struct {
 	First, Words string
-	Line         bool // Words as they stand
+	Line         bool     // Words as they stand
+	Most         int      // lines that a paragraph may take; 0 = as many as it needs
+	Command      []string // of a shell, by argument
 	Table        *Table
 }
 
 // Say adds a paragraph.
 func (t *Text) Say(first, format string, args ...any) {
 	t.Blocks = append(t.Blocks, Block{First: first, Words: fmt.Sprintf(format, args...)})
+}
+
+// Brief adds a paragraph of at most so many lines: what doesn't fit is cut, at the end of a sentence where one is near.
+func (t *Text) Brief(most int, first, format string, args ...any) {
+	t.Blocks = append(t.Blocks, Block{First: first, Words: fmt.Sprintf(format, args...), Most: most})
+}
+
+// Command adds a command that can be pasted into a shell.
+func (t *Text) Command(first string, args ...string) {
+	t.Blocks = append(t.Blocks, Block{First: first, Command: Each(args, Shell)})
 }
 
 // Line adds a line, or several, as they stand.
@@ -59,7 +71,7 @@ func NewTable(names ...string) *Table {
 // Column adds a column.
 func (t *Table) Column(name string, right bool) { t.Columns = append(t.Columns, Column{name, right}) }
 
-// Add adds a row.
+// Add adds a row; one of a single cell goes across all columns.
 func (t *Table) Add(cells ...string) { t.Rows = append(t.Rows, cells) }
 
 // BandTable is a table with a column for each octave band.

@@ -14,14 +14,15 @@ func NewKnown(topic string) (Known, bool) {
 	return Known{t}, ok
 }
 
-type helpTable struct {
+// HelpTable is the document of a table.
+type HelpTable struct {
 	Topic string              `json:"topic"`
 	Rows  []map[string]string `json:"rows"`
 }
 
 // Document is for scripts: each row by the names of its columns.
 func (h Known) Document() any {
-	d := helpTable{Topic: h.table.Topic, Rows: []map[string]string{}}
+	d := HelpTable{Topic: h.table.Topic, Rows: []map[string]string{}}
 	for _, r := range h.table.Rows {
 		row := map[string]string{}
 		for i, name := range h.table.Head {

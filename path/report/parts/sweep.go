@@ -44,6 +44,11 @@ type Boom struct {
 	Frequency form.Number `json:"frequency_hz"`
 	Text      string      `json:"text"`
 	Listener  string      `json:"listener"`
+	From      form.Number `json:"from_rpm"` // to be avoided
+	To        form.Number `json:"to_rpm"`
+	Rise      form.Number `json:"rise_db"`
+	Loss      form.Number `json:"loss_db"` // of the line at that frequency
+	Around    form.Number `json:"loss_around_db"`
 }
 
 // SpeedSweep is layouts of a boat worked out over engine speed.
@@ -103,7 +108,13 @@ func SweepLayouts(ctx context.Context, k *readings.Known, b *path.Boat, layouts 
 	if over.OverLoad {
 		return sweep.RunLoads(ctx, names, over.At, predict)
 	}
-	return sweep.Run(ctx, names, over.At, predict, loss)
+	all, err := sweep.Run(ctx, names, over.At, predict, loss)
+	for i := range all {
+		if sweep.OverLoad(layouts[i : i+1]) {
+			all[i].Booms = nil // a set keeps its speed
+		}
+	}
+	return all, err
 }
 
 // OverLimit says whether a stated limit is exceeded at any speed.
@@ -138,9 +149,9 @@ func newSwept(s sweep.Swept) Swept {
 }
 
 func newBoom(b sweep.Boom) Boom {
-	d := Boom{Speed: form.Num(b.Speed), Text: b.Text, Listener: b.Listener}
+	d := Boom{Speed: form.Num(b.Speed), Text: b.Text, Listener: b.Listener, From: form.Num(b.From), To: form.Num(b.To), Rise: form.Num(b.Rise)}
 	if b.Order > 0 {
-		d.Order, d.Frequency = form.Num(b.Order), form.Num(b.Frequency)
+		d.Order, d.Frequency, d.Loss, d.Around = form.Num(b.Order), form.Num(b.Frequency), form.Num(b.Loss), form.Num(b.Around)
 	}
 	return d
 }
@@ -162,21 +173,33 @@ func (w *SpeedSweep) Sheet() form.Sheet {
 func (w *SpeedSweep) Text(u form.Units) *form.Text {
 	t := &form.Text{}
 	t.Say("", "%s", w.boat.Text)
-	for _, s := range w.swept {
+	for i, s := range w.swept {
 		t.Blank()
-		t.Say("", "%s", s.Name)
+		t.Say("", "%s", form.Name(s.Name))
 		t.Blank()
 		t.Table(w.speedTable(s, u))
 		for _, boom := range s.Booms {
-			t.Say("boom: ", "%s", boom.Text)
+			t.Brief(1, "boom: ", "%s", boom.Text)
 		}
-		if s.OverLoad {
-			t.Line("a set at its set speed: swept over load; no order moves, so that nothing booms")
-		} else if len(s.Booms) == 0 {
-			t.Line("no boom stands out at any seat")
-		}
+		t.Line("%s", w.silent(i))
 	}
 	return t
+}
+
+// silent says why no boom is named, or what moves one.
+func (w *SpeedSweep) silent(i int) string {
+	s := w.swept[i]
+	switch {
+	case s.OverLoad:
+		return "a set at its set speed: swept over load; no order moves, so that nothing booms"
+	case sweep.OverLoad(w.layouts[i : i+1]):
+		return "a set keeps its speed: no boom is looked for"
+	case len(s.Points) < sweep.BoomSpeeds:
+		return fmt.Sprintf("booms are looked for among %d speeds or more: a smaller --step", sweep.BoomSpeeds)
+	case len(s.Booms) == 0:
+		return "no boom of 3 dB or more at any seat"
+	}
+	return "another length of pipe or chamber moves what a line hardly damps; another speed avoids it"
 }
 
 func (w *SpeedSweep) speedTable(s sweep.Swept, u form.Units) *form.Table {

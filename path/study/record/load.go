@@ -3,6 +3,7 @@ package record
 import (
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -44,6 +45,11 @@ func Load(names ...string) ([]*boatfile.Case, error) {
 		files = append(files, found...)
 	}
 	return load(files, os.ReadFile)
+}
+
+// Read decodes the one case that a reader holds.
+func Read(name string, from io.Reader) ([]*boatfile.Case, error) {
+	return load([]string{name}, func(string) ([]byte, error) { return io.ReadAll(from) })
 }
 
 // load decodes all files and reports what is wrong in any of them; an id stands once.

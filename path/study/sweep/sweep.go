@@ -43,6 +43,7 @@ type Boom struct {
 	Order, Frequency float64 // 0 where no order explains it
 	Loss, Around     float64 // dB of the line at the order, and on average half an octave about it
 	Text             string
+	From, To         float64 // rpm between which it stands over half its rise
 }
 
 // Swept is one layout over speed.
@@ -112,13 +113,17 @@ func sweepPoint(layout string, rpm float64, predict Predict) (Point, error) {
 	return pt, nil
 }
 
-// boomRise is how far a peak must stand over the trend to be named, dB: what is just heard.
-const boomRise = 1.5
+// A peak is named from this rise over the trend on, dB, which an ear hears at once between two speeds that follow each
+// other; and only among so many speeds: of fewer one may be a boom by chance of where it lies (both judgement).
+const (
+	boomRise   = 3.0
+	BoomSpeeds = 25
+)
 
 // findBooms looks at each listener for peaks over the trend of level with speed.
 func findBooms(s Swept, loss Loss) ([]Boom, error) {
 	var all []Boom
-	if len(s.Points) < 5 {
+	if len(s.Points) < BoomSpeeds {
 		return nil, nil
 	}
 	for j := range s.Points[0].Listeners {
@@ -130,6 +135,7 @@ func findBooms(s Swept, loss Loss) ([]Boom, error) {
 				continue
 			}
 			b := Boom{Speed: s.Points[i].Speed, Listener: s.Points[i].Listeners[j].Name, Rise: rise}
+			b.From, b.To = crossing(s.Points, overTrend, i, -1, rise/2), crossing(s.Points, overTrend, i, 1, rise/2)
 			if err := b.explain(s, i, left, right, loss); err != nil {
 				return nil, err
 			}
@@ -197,6 +203,21 @@ func valley(v []float64, i, way int) int {
 	return low
 }
 
+// crossing is the speed on one side of a peak at which the level is so far under it, rpm; both valleys lie lower.
+func crossing(points []Point, v []float64, peak, way int, under float64) float64 {
+	k := peak + way
+	for v[k] > v[peak]-under {
+		k += way
+	}
+	share := (v[peak] - under - v[k]) / (v[k-way] - v[k])
+	return points[k].Speed + share*(points[k-way].Speed-points[k].Speed)
+}
+
+// said is the one line of a boom: the speeds to avoid, how much louder it is where, and the cause.
+func (b *Boom) said(cause string) string {
+	return fmt.Sprintf("avoid %.0f to %.0f rpm: %.0f dB more at %s; %s", 10*math.Floor(b.From/10), 10*math.Ceil(b.To/10), b.Rise, b.Listener, cause)
+}
+
 // explain finds the order whose sound behind the line grows most from the valleys to the peak.
 func (b *Boom) explain(s Swept, at, left, right int, loss Loss) error {
 	best := 0.0
@@ -220,7 +241,7 @@ func (b *Boom) explain(s Swept, at, left, right int, loss Loss) error {
 		}
 	}
 	if b.Order == 0 {
-		b.Text = fmt.Sprintf("%.1f dB over the trend at %.0f rpm (%s); no order of an exhaust explains it", b.Rise, b.Speed, b.Listener)
+		b.Text = b.said("no tone of an exhaust explains it")
 		return nil
 	}
 	return b.around(s.Name, loss)
@@ -272,23 +293,11 @@ func (b *Boom) around(layout string, loss Loss) error {
 	if n > 0 {
 		b.Around /= float64(n)
 	}
-	head := fmt.Sprintf("%.1f dB over the trend at %.0f rpm (%s): order %g of %s, %.0f Hz", b.Rise, b.Speed, b.Listener, b.Order, b.Engine, b.Frequency)
+	tone := fmt.Sprintf("%.0f Hz (order %g of %s)", b.Frequency, b.Order, b.Engine)
 	if b.Loss < b.Around-2 {
-		b.Text = fmt.Sprintf("%s, meets a frequency that the line hardly damps: %s there against %.0f dB about it. "+
-			"Another length of pipe or chamber moves that frequency; another speed avoids it", head, lossWords(b.Loss), b.Around)
+		b.Text = b.said("the line hardly damps " + tone)
 		return nil
 	}
-	b.Text = fmt.Sprintf("%s, is stronger there; the line gives %s, no less than about it", head, lossWords(b.Loss))
+	b.Text = b.said("the engine is stronger at " + tone)
 	return nil
-}
-
-// lossWords says that a resonance of the line can add sound.
-func lossWords(db float64) string {
-	switch {
-	case db < -0.5:
-		return fmt.Sprintf("%.0f dB of gain", -db)
-	case db < 0.5:
-		return "no loss at all"
-	}
-	return fmt.Sprintf("%.0f dB of loss", db)
 }

@@ -60,14 +60,15 @@ func TestSweepNamesTheBoomAndItsCause(t *testing.T) {
 	require.Contains(t, b.Text, "hardly damps")
 	require.Less(t, b.Loss, 5.0)
 	require.Greater(t, b.Around, 10.0)
+	require.Less(t, b.From, b.Speed)
+	require.Greater(t, b.To, b.Speed)
+	require.GreaterOrEqual(t, b.Rise, boomRise)
+	require.Equal(t, b.said("the line hardly damps 170 Hz (order 3 of main)"), b.Text)
 	require.InDelta(t, 2400*2400/1000, out[0].Points[0].BackPressure, 1e-9)
 	require.InDelta(t, 1e-5*2400*2400*2400, out[0].Points[0].Power, 1e-6)
 }
 
 func TestSweepOfAFlatLineHasNoBoom(t *testing.T) {
-	require.Equal(t, "3 dB of gain", lossWords(-3.2))
-	require.Equal(t, "no loss at all", lossWords(-0.2))
-	require.Equal(t, "7 dB of loss", lossWords(7))
 	flat := func(l string, rpm float64) (path.Prediction, error) {
 		p, _ := sweptBoat(l, rpm)
 		p.Listeners[0].Bands = spectrum.Fill(70 + 25*math.Log10(rpm/2000))
@@ -78,7 +79,7 @@ func TestSweepOfAFlatLineHasNoBoom(t *testing.T) {
 	require.Empty(t, out[0].Booms)
 	without, err := Run(context.Background(), []string{"dry"}, speeds(2400, 4600, 50), sweptBoat, nil)
 	require.NoError(t, err)
-	require.Contains(t, without[0].Booms[0].Text, "no order")
+	require.Contains(t, without[0].Booms[0].Text, "no tone")
 }
 
 func TestSweepBadInput(t *testing.T) {
@@ -106,4 +107,33 @@ func TestOctaveStepIsNoBoom(t *testing.T) {
 	if b.octaveStep(points, 1) {
 		t.Error("a blind frequency of the line is a boom wherever it lies")
 	}
+}
+
+// bumpedBoat has a smooth bump of so many dB on a flat curve, about 1500 rpm.
+func bumpedBoat(db float64) Predict {
+	return func(_ string, rpm float64) (path.Prediction, error) {
+		p, err := sweptBoat("", rpm)
+		p.Listeners[0].Bands = spectrum.Fill(60 + db*math.Exp(-math.Pow((rpm-1500)/100, 2)))
+		return p, err
+	}
+}
+
+// A bump of 3 dB is a boom, half of one or one among fewer speeds is none; the speeds to avoid are those over half its
+// height: for a Gaussian exp(-(x/s)²) that is x = ±s sqrt(ln 2), 83 rpm here, within half a step.
+func TestBoomsFromThreeDecibelsOn(t *testing.T) {
+	booms := func(db, step float64) []Boom {
+		out, err := Run(context.Background(), []string{"dry"}, speeds(1000, 2000, step), bumpedBoat(db), nil)
+		require.NoError(t, err)
+		return out[0].Booms
+	}
+	require.Empty(t, booms(2.5, 25))
+	require.Empty(t, booms(6, 1000.0/23.001), "24 speeds")
+	require.Len(t, booms(6, 1000.0/24.001), 1, "25 speeds")
+	named := booms(6, 20)
+	require.Len(t, named, 1)
+	require.InDelta(t, 1500, named[0].Speed, 1e-9)
+	require.InDelta(t, 1500-83, named[0].From, 10)
+	require.InDelta(t, 1500+83, named[0].To, 10)
+	require.Contains(t, named[0].Text, "avoid 1410 to 1590 rpm: 6 dB more at helm; ")
+	require.NotContains(t, named[0].Text, "\n")
 }

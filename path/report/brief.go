@@ -1,0 +1,265 @@
+package report
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"hushwake/path/boatfile"
+	"hushwake/path/report/form"
+	"hushwake/silencer"
+)
+
+// Brief is a comparison on one screen: what to take, every layout at every place, what is dangerous, what to do next.
+type Brief struct{ *Comparison }
+
+// What fits on a screen of 45 lines.
+const (
+	briefLayouts = 8  // two lines each
+	briefPlaces  = 4  // beside the first one
+	briefRisks   = 7  // lines, and two more for each layout fewer
+	briefName    = 40 // letters of the name of a layout
+	briefSeat    = 16 // and of a place
+)
+
+// Text is at most 45 lines on a page of 100 columns.
+func (w Brief) Text(u form.Units) *form.Text {
+	t := &form.Text{}
+	shown := w.shown()
+	t.Brief(1, "", "%s", form.Name(w.Boat.Text))
+	t.Blank()
+	t.Brief(3, "", "%s", strings.Join(w.advise().Sentences, " "))
+	t.Blank()
+	t.Brief(2, "", "%s", w.caption(u))
+	t.Table(w.table(shown))
+	w.sayLeft(t, len(shown))
+	t.Blank()
+	w.sayRisks(t, briefRisks+2*(briefLayouts-len(shown)), u)
+	w.sayNext(t)
+	t.Brief(1, "", "An estimate, not an approval: 'hushwake verify' shows its proof.")
+	return t
+}
+
+// Warnings are those of the file and of its readings before those of the models.
+func (w Brief) Warnings(u form.Units) []string {
+	all := w.Comparison.Warnings(u)
+	first := append(slices.Clone(w.Boat.Warnings), u.LocalAll(w.remarks())...)
+	return form.Unique(append(first, all...))
+}
+
+// take is the layout of the advice, or the first of the table where there is none.
+func (w Brief) take() int {
+	i := slices.Index(w.layoutNames(), w.advise().Layout)
+	if i < 0 {
+		i = w.order(w.Listener)[0]
+	}
+	return i
+}
+
+// shown are the layouts of the table in its order, with that of the advice and that of today among them.
+func (w Brief) shown() []int {
+	all := w.order(w.Listener)
+	if len(all) <= briefLayouts {
+		return all
+	}
+	keep := map[int]bool{w.take(): true}
+	if i := slices.Index(w.layoutNames(), w.today(0).Layout); i >= 0 {
+		keep[i] = true
+	}
+	for _, i := range all {
+		if len(keep) < briefLayouts {
+			keep[i] = true
+		}
+	}
+	return slices.DeleteFunc(all, func(i int) bool { return !keep[i] })
+}
+
+func (w Brief) caption(u form.Units) string {
+	text := fmt.Sprintf("dB(A) with %s, quietest at %s first; bar and band hold eight cases of ten, ! is over a limit.", w.dutyText(u), form.Name(w.seat()))
+	if n := w.Known.Used(); n > 0 {
+		text += fmt.Sprintf(" Readings that count: %d.", n)
+	}
+	return text
+}
+
+// table has two lines for each layout: what it is, and its levels.
+func (w Brief) table(shown []int) *form.Table {
+	bar := w.bar()
+	t := form.NewTable(bar.head())
+	seats := w.seatsShown()
+	for _, j := range seats {
+		l := w.Boat.Listeners[j]
+		head := cut(l.Name, briefSeat)
+		if l.Limit != nil {
+			head += fmt.Sprintf("\nmax %.0f", *l.Limit)
+		}
+		t.Column(head, false)
+		if j == w.Listener {
+			t.Column("band", false)
+		}
+	}
+	for _, i := range shown {
+		t.Add(w.heading(i))
+		first := w.Spread.Layouts[i].Listeners[w.Listener]
+		row := []string{bar.draw(first.Low, first.Level, first.High, w.Boat.Listeners[w.Listener].Limit), w.cell(i, w.Listener), form.BandText(first.Low, first.High)}
+		for _, j := range seats[1:] {
+			row = append(row, w.cell(i, j))
+		}
+		t.Add(row...)
+	}
+	return t
+}
+
+// seatsShown are the first place of the table and those behind it that it has room for.
+func (w Brief) seatsShown() []int {
+	out := []int{w.Listener}
+	for j := range w.Boat.Listeners {
+		if j != w.Listener && len(out) <= briefPlaces {
+			out = append(out, j)
+		}
+	}
+	return out
+}
+
+// cell is a level, marked where it is over the limit of its place.
+func (w Brief) cell(layout, seat int) string {
+	h := w.Spread.Layouts[layout].Listeners[seat]
+	text := form.Decibel(h.Level)
+	if l := w.Boat.Listeners[seat].Limit; l != nil && h.Level > *l {
+		text += "!"
+	}
+	return text
+}
+
+// heading is the place of a layout in the file, its name, its verdict, price and share of the back-pressure limit.
+func (w Brief) heading(i int) string {
+	p := &w.Predictions[i]
+	var words []string
+	if p.Layout.Name == w.advise().Layout {
+		words = append(words, "TAKE THIS")
+	}
+	if p.Layout.Name == w.today(0).Layout {
+		words = append(words, "today")
+	}
+	words = append(words, w.verdicts(i)...)
+	if p.Layout.Price == nil {
+		words = append(words, "price unknown")
+	} else {
+		words = append(words, price(w.Boat, p.Layout.Price))
+	}
+	if e := w.worstExhaust(i); e >= 0 && p.Exhausts[e].Limit != nil && !w.Asked(i) {
+		words = append(words, fmt.Sprintf("%.0f %% of the back-pressure limit", 100*w.Spread.Layouts[i].Exhausts[e].Rated / *p.Exhausts[e].Limit))
+	}
+	return fmt.Sprintf("%s  %s: %s", w.place(p.Layout.Name), cut(p.Layout.Name, briefName), strings.Join(words, ", "))
+}
+
+// cut is the beginning of a name.
+func cut(name string, letters int) string {
+	r := []rune(form.Name(name))
+	if len(r) > letters {
+		r = append(r[:letters], '…')
+	}
+	return string(r)
+}
+
+// place is where a layout stands in the file, from 1: flags take it for the name.
+func (w Brief) place(layout string) string {
+	for i, l := range w.Boat.Layouts {
+		if l.Name == layout {
+			return strconv.Itoa(i + 1)
+		}
+	}
+	return "?"
+}
+
+// verdicts leave out what is as it should be, and levels over a limit, which have their mark.
+func (w Brief) verdicts(i int) []string {
+	if w.Verdict(i) == VerdictOK {
+		return []string{"ok"}
+	}
+	words := strings.Split(w.verdict(i), "; ")
+	return slices.DeleteFunc(words, func(s string) bool { return s == "within limit" || s == "-" })
+}
+
+// sayLeft counts what the table has no room for.
+func (w Brief) sayLeft(t *form.Text, shown int) {
+	var left []string
+	if n := len(w.Predictions) - shown; n > 0 {
+		left = append(left, fmt.Sprintf("%d more layouts", n))
+	}
+	if n := len(w.Boat.Listeners) - len(w.seatsShown()); n > 0 {
+		left = append(left, fmt.Sprintf("%d more places", n))
+	}
+	if len(left) > 0 {
+		t.Line("and %s: --full shows all", strings.Join(left, " and "))
+	}
+}
+
+// sayRisks has a line for each refusal, question and danger; that of carbon monoxide is always one of them.
+func (w Brief) sayRisks(t *form.Text, most int, u form.Units) {
+	risk := func(sort, of, text string) { t.Brief(1, fmt.Sprintf("%-8s ", sort), "%s", of+form.Sentence(text)) }
+	risk("danger", "", "carbon monoxide kills without smell: alarms where people sleep")
+	type line struct{ sort, of, text string }
+	var all []line
+	for _, f := range w.refusals(u) {
+		all = append(all, line{"refused", w.of(f.in), f.Text})
+	}
+	for i := range w.Predictions {
+		if w.Asked(i) {
+			all = append(all, line{"ask", w.of([]string{w.Predictions[i].Layout.Name}), u.Local(w.asks[i].questions[0])})
+		}
+	}
+	notes := 0
+	for _, f := range w.cautions(allNames, u) {
+		if f.Severity == silencer.Danger || f.Severity == silencer.Warning {
+			all = append(all, line{f.Severity, w.of(f.in), f.Text})
+		} else {
+			notes++
+		}
+	}
+	left := notes + max(0, len(all)-(most-2))
+	for _, l := range all[:min(len(all), most-2)] {
+		risk(l.sort, l.of, l.text)
+	}
+	if left > 0 {
+		t.Line("and %d cautions more: --full tells all", left)
+	}
+}
+
+// of names layouts by their places; nothing where all are concerned.
+func (w Brief) of(layouts []string) string {
+	switch {
+	case len(layouts) >= len(w.Predictions):
+		return ""
+	case len(layouts) == 1:
+		return "layout " + w.place(layouts[0]) + ": "
+	}
+	return "layouts " + strings.Join(form.Each(layouts, w.place), ", ") + ": "
+}
+
+// sayNext tells what to do next, in commands that can be pasted.
+func (w Brief) sayNext(t *form.Text) {
+	file, keep := w.Boat.File, ""
+	if file == boatfile.StandardInput {
+		file, keep = "boat.yaml", " (keep what came by standard input in boat.yaml)"
+	}
+	t.Line("\nNext%s:", keep)
+	next := func(what string, args ...string) {
+		t.Command(fmt.Sprintf("  %-9s ", what), append([]string{"hushwake"}, args...)...)
+	}
+	take := w.place(w.Predictions[w.take()].Layout.Name)
+	next("why:", "explain", file, "--layout", take, "--listener", w.seat())
+	if w.Known.Used() > 0 {
+		next("readings:", "calibrate", file)
+	} else {
+		next("measure:", "survey", file)
+	}
+	if slices.ContainsFunc(w.Predictions[w.take()].Exhausts, boxed) {
+		next("box:", "enclosure", file, "--layout", take)
+	} else {
+		next("speeds:", "sweep", file, "--layout", take)
+	}
+	next("pictures:", "compare", file, "--report", "page.html")
+	next("all:", "compare", file, "--full")
+}
