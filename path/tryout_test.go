@@ -49,5 +49,6 @@ func TestTryoutIsThePrediction(t *testing.T) {
 		}
 	}
 }
+
 var _ = silencer.Danger
 var _ = spectrum.Silent
