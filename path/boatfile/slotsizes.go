@@ -36,7 +36,7 @@ func (r *reader) sizesIn(key string, n *node, s *jsonschema.Schema) (all []sizes
 		for i, v := range n.items {
 			name := key
 			if len(n.items) > 1 {
-				name = fmt.Sprintf("%s %d", key, i+1)
+				name = fmt.Sprintf("%s[%d]", key, i+1)
 			}
 			all = append(all, r.sizesIn(name, v, item)...)
 		}

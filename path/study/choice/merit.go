@@ -17,6 +17,19 @@ const (
 	Price
 )
 
+// grain is the least difference of each that counts: finer ones nobody hears, measures or builds; judgement.
+var grain = Merit{0.1, 10, 1e-3, 1e-2}
+
+// rounded is a merit to the grain.
+func (a Merit) rounded() Merit {
+	for i, v := range a {
+		if !math.IsInf(v, 0) {
+			a[i] = math.Round(v/grain[i]) * grain[i]
+		}
+	}
+	return a
+}
+
 // Beats says whether a is nowhere worse than b and somewhere better; differences in the tenth digit are none.
 func (a Merit) Beats(b Merit) bool {
 	better := false
