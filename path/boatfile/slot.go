@@ -118,10 +118,14 @@ func (r *reader) option(n *node, offers map[string]offer) (all []option) {
 		return nil
 	}
 	var open []sizes
+	before := len(r.problems)
 	for _, p := range parts {
 		for i, k := range p.keys {
 			open = append(open, r.sizesIn(k.text, p.values[i], elementSchemas().Properties[k.text])...)
 		}
+	}
+	if len(r.problems) > before {
+		return nil // one cause, one message
 	}
 	for _, list := range combinations(open) {
 		if len(all) >= mostSizes {

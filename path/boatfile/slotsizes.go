@@ -43,7 +43,10 @@ func (r *reader) sizesIn(key string, n *node, s *jsonschema.Schema) (all []sizes
 		return all
 	}
 	if first(s, quantityIn) == nil {
-		return nil // whoever reads it says that it is no list
+		if first(s, refIn) == nil {
+			r.wrong(n, "write an option of its own for each", "%s takes no list: only one quantity may be several sizes", key)
+		}
+		return nil
 	}
 	for _, v := range n.items {
 		if v.kind != scalar {
@@ -76,6 +79,13 @@ func first(s *jsonschema.Schema, of func(*jsonschema.Schema) *jsonschema.Schema)
 
 func quantityIn(s *jsonschema.Schema) *jsonschema.Schema {
 	if s.Pattern == numberPattern {
+		return s
+	}
+	return nil
+}
+
+func refIn(s *jsonschema.Schema) *jsonschema.Schema {
+	if s.Ref != "" && s.Ref != ref("unknown").Ref {
 		return s
 	}
 	return nil
