@@ -60,17 +60,9 @@ func Choose(ctx context.Context, k *readings.Known, l *path.Layout, listener int
 	if l.Slots == nil {
 		return nil, fmt.Errorf("layout %s has no slots: there is nothing to choose\nhint: put - slot: {name: first, options: [none, {chamber: {bore: [250 mm, 300 mm], length: 600 mm}}]} into its line", l.Name)
 	}
-	heard := *k.Boat // the one place is enough
-	heard.Listeners = k.Boat.Listeners[listener : listener+1]
-	c := &chooser{known: k, layout: l, listener: heard.Listeners[0], session: path.NewSession(&heard), scorer: newScorer(k, l, o.Budget), result: Result{Reasons: map[string]int{}}}
-	var err error
-	if c.fast, err = c.tryout(path.Fast); err != nil {
+	c, counts, err := newChooser(k, l, listener, o.Budget)
+	if err != nil {
 		return nil, err
-	}
-	c.result.Rest = c.fast.Rest
-	counts := make([]int, len(l.Slots.Slots))
-	for i, s := range l.Slots.Slots {
-		counts[i] = len(s.Options)
 	}
 	found, err := searchAll(ctx, counts, c.eval, o.Limits)
 	if err != nil {
@@ -91,6 +83,22 @@ type chooser struct {
 
 	mu     sync.Mutex
 	result Result
+}
+
+// newChooser makes ready, and counts the options of each slot.
+func newChooser(k *readings.Known, l *path.Layout, listener int, budget sizing.Budget) (*chooser, []int, error) {
+	heard := *k.Boat // the one place is enough
+	heard.Listeners = k.Boat.Listeners[listener : listener+1]
+	c := &chooser{known: k, layout: l, listener: heard.Listeners[0], session: path.NewSession(&heard), scorer: newScorer(k, l, budget), result: Result{Reasons: map[string]int{}}}
+	var counts []int
+	for _, s := range l.Slots.Slots {
+		counts = append(counts, len(s.Options))
+	}
+	var err error
+	if c.fast, err = c.tryout(path.Fast); err == nil {
+		c.result.Rest = c.fast.Rest
+	}
+	return c, counts, err
 }
 
 func (c *chooser) tryout(f path.Form) (*path.Tryout, error) {
