@@ -3,6 +3,7 @@ package path
 // Slots are the places in the lines of a layout that are left open, with what may stand in each.
 type Slots struct {
 	Slots []Slot
+	Left  []string // which sizes are left out, as they do not go together
 	// Build gives the layout with an option in each slot, by their places in the lists; it differs from the layout
 	// as it stands in lines and price alone. An error says why the parts do not go together.
 	Build func(choice []int) (*Layout, error)

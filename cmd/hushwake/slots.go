@@ -3,10 +3,12 @@ package main
 import (
 	"context"
 	"os/signal"
+	"slices"
 	"syscall"
 
 	"github.com/spf13/cobra"
 
+	"hushwake/path"
 	"hushwake/path/report/parts"
 	"hushwake/path/study/choice"
 	"hushwake/path/study/draws"
@@ -45,10 +47,8 @@ func (o *slotOptions) run(ctx context.Context, file string) error {
 	if err != nil {
 		return err
 	}
-	for _, other := range b.Layouts {
-		if o.layout == "" && l.Slots == nil && other.Slots != nil {
-			l = other
-		}
+	if open := slices.IndexFunc(b.Layouts, func(l *path.Layout) bool { return l.Slots != nil }); o.layout == "" && open >= 0 {
+		l = b.Layouts[open]
 	}
 	at, err := listenerIndex(b, o.listener)
 	if err != nil {

@@ -27,6 +27,7 @@ type slot struct {
 	name    string
 	engine  string
 	options []option
+	left    []string // which sizes were left out
 }
 
 // option is what may stand there, of one set of sizes.

@@ -3,6 +3,7 @@ package boatfile
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"sync"
 
 	"github.com/google/jsonschema-go/jsonschema"
@@ -155,6 +156,9 @@ func (r *reader) checkSlots(l *path.Layout, more func(*reader, *path.Layout)) {
 			choice[i] = k
 			other, as := s.read(choice)
 			more(other, as)
+			if k == 0 || s.slots[i].options[k-1].at != x.at {
+				r.alsoFilled(other, l)
+			}
 			for _, p := range other.problems {
 				if !slices.Contains(before, p) {
 					problems[k] = append(problems[k], p)
@@ -167,6 +171,32 @@ func (r *reader) checkSlots(l *path.Layout, more func(*reader, *path.Layout)) {
 		r.outOf(&s.slots[i], wrong, problems)
 	}
 	l.Slots = s.public()
+}
+
+// alsoFilled lists the defaults that an option takes beside those of the line as it stands, where its parts have other
+// places: what a kind takes there already is not said again.
+func (r *reader) alsoFilled(other *reader, l *path.Layout) {
+	for _, x := range other.shared {
+		known := map[string]bool{}
+		for _, y := range r.shared {
+			if y.filled == x.filled && slices.Contains(y.layouts, l.Base) {
+				_, who, _ := strings.Cut(y.what, " of ")
+				for _, w := range strings.Split(who, ", ") {
+					known[firstWord(w)] = true
+				}
+			}
+		}
+		what, who, _ := strings.Cut(x.what, " of ")
+		fresh := slices.DeleteFunc(strings.Split(who, ", "), func(w string) bool { return known[firstWord(w)] })
+		if len(fresh) > 0 {
+			r.share(l.Base, what+" of "+strings.Join(fresh, ", "), x.filled)
+		}
+	}
+}
+
+func firstWord(s string) string {
+	w, _, _ := strings.Cut(s, " ")
+	return w
 }
 
 // outOf takes the sizes out of a slot that cannot be, and reports those that can be with nothing.
@@ -191,7 +221,8 @@ func (r *reader) outOf(s *slot, wrong map[*node][]int, problems [][]Problem) {
 		if first := wrong[x.at][0] == k; lost && (first || good[x.at] > 0) {
 			r.problems = append(r.problems, problems[k]...)
 		} else if first {
-			r.warn(x.at, "slot %s: %d of %d sizes of this option don't go together and are left out: %s", s.name, bad[x.at], bad[x.at]+good[x.at], problems[k][0].Message)
+			s.left = append(s.left, fmt.Sprintf("slot %s: %d of %d sizes of an option don't go together and are left out: %s", s.name, bad[x.at], bad[x.at]+good[x.at], problems[k][0].Message))
+			r.warn(x.at, "%s", s.left[len(s.left)-1])
 		}
 	}
 	if len(kept) > 0 {
@@ -203,6 +234,7 @@ func (r *reader) outOf(s *slot, wrong map[*node][]int, problems [][]Problem) {
 func (s *slotted) public() *path.Slots {
 	out := &path.Slots{Build: s.build}
 	for _, x := range s.slots {
+		out.Left = append(out.Left, x.left...)
 		p := path.Slot{Name: x.name, Engine: x.engine}
 		for _, o := range x.options {
 			p.Options = append(p.Options, path.Option{Text: o.text, Priced: o.priced})

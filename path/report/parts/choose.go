@@ -20,12 +20,12 @@ type Choice struct {
 	Reasons    map[string]int         `json:"pruned_for"`
 	Exhaustive bool                   `json:"exhaustive"`
 	Cancelled  bool                   `json:"cancelled"`
-	RestDBA    form.Number            `json:"rest_dba"` // what the lines do not change
 	Best       *Chose                 `json:"best"`
 	Front      []Chose                `json:"front"`
 	Notes      []string               `json:"notes"`
 
 	slots    []path.Slot
+	left     []string // sizes that do not go together
 	currency string
 	result   *choice.Result
 }
@@ -37,6 +37,7 @@ type Chose struct {
 	LowDBA    form.Number       `json:"low_dba"`
 	HighDBA   form.Number       `json:"high_dba"`
 	BandDBA   form.Number       `json:"level_over_band_dba"` // kept to in eight of ten of the speeds and temperatures
+	OthersDBA form.Number       `json:"others_dba"`          // of it what the lines do not change
 	Pressure  form.Number       `json:"rated_back_pressure_kpa"`
 	LengthM   form.Number       `json:"length_m"`
 	Price     form.Number       `json:"price"`
@@ -58,8 +59,8 @@ func NewChoice(ctx context.Context, k *readings.Known, l *path.Layout, listener 
 		return nil, err
 	}
 	d := &Choice{Layout: l.Name, Listener: k.Boat.Listeners[listener].Name, Budget: budgetOf(o.Budget), Tried: r.Tried, Pruned: r.Pruned,
-		Reasons: r.Reasons, Exhaustive: r.Exhaustive, Cancelled: r.Cancelled, RestDBA: form.Level(r.Rest), Front: []Chose{},
-		slots: l.Slots.Slots, currency: k.Boat.Currency, result: r}
+		Reasons: r.Reasons, Exhaustive: r.Exhaustive, Cancelled: r.Cancelled, Front: []Chose{},
+		slots: l.Slots.Slots, left: l.Slots.Left, currency: k.Boat.Currency, result: r}
 	for i := range r.Front {
 		d.Front = append(d.Front, d.chose(&r.Front[i]))
 	}
@@ -83,7 +84,7 @@ func engineOf(l *path.Layout) *path.Engine {
 }
 
 func (d *Choice) chose(p *choice.Point) Chose {
-	c := Chose{Choice: map[string]string{}, LevelDBA: form.Level(p.Level), LowDBA: form.Level(p.Low), HighDBA: form.Level(p.High), BandDBA: form.Level(p.OverBand),
+	c := Chose{Choice: map[string]string{}, LevelDBA: form.Level(p.Level), LowDBA: form.Level(p.Low), HighDBA: form.Level(p.High), BandDBA: form.Level(p.OverBand), OthersDBA: form.Level(p.Others),
 		Pressure: form.Kilopascal(p.Pressure), LengthM: form.Num(p.Length), Price: form.NumOr(p.Price, 1), Names: form.List(p.Names), EqualTo: form.List(p.Equal),
 		Questions: form.List(p.Questions), Place: p.Place, Searched: p.Searched}
 	if len(p.Questions) > 0 {

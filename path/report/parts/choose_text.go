@@ -110,7 +110,7 @@ func (d *Choice) best(u form.Units) string {
 	text := fmt.Sprintf("Take %s: %.1f dB(A) at %s, in eight cases of ten %s, at %s.", d.words(d.Best), form.Deref(d.Best.LevelDBA), d.Listener,
 		fmt.Sprintf("between %.0f and %.0f", form.Deref(d.Best.LowDBA), form.Deref(d.Best.HighDBA)), u.Show(form.Deref(d.Best.Pressure)*1e3, boatfile.Pressure))
 	if n := len(d.Best.EqualTo); n > 0 {
-		text += fmt.Sprintf(" Nobody hears a difference to %s more of the front, none of them at a lower known price.", choices(n))
+		text += fmt.Sprintf(" Nobody hears a difference to %s more of the front, and none of them is known to be cheaper.", choices(n))
 	}
 	return text
 }
@@ -219,8 +219,8 @@ func (d *Choice) notes() (all []string) {
 	if r.Unpriced {
 		all = append(all, "the price of some choices is not stated: the price budget could not be kept to for them")
 	}
-	if best := d.Best; best != nil && best.LevelDBA != nil && r.Rest > *best.LevelDBA-noLonger {
-		all = append(all, fmt.Sprintf("the exhaust no longer rules at %s: %.0f dB(A) are left by all else, whatever stands in the slots", d.Listener, r.Rest))
+	if best := r.Best; best != nil && best.Others > best.Level-noLonger {
+		all = append(all, fmt.Sprintf("the exhaust no longer rules at %s: of %.1f dB(A) all else leaves %.1f, whatever stands in the slots", d.Listener, best.Level, best.Others))
 	}
-	return all
+	return append(all, d.left...)
 }

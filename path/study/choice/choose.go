@@ -32,6 +32,7 @@ type Point struct {
 	Choice           []int   // option by slot
 	Level, Low, High float64 // dB(A) at running: median, 10th and 90th percentile of the draws
 	OverBand         float64 // dB(A) kept to in eight of ten of the speeds and temperatures
+	Others           float64 // dB(A) at running of all that the lines do not change
 	Pressure         float64 // Pa at rated, of the exhaust where it is highest
 	Length           float64 // m, of all lines
 	Price            *float64
@@ -48,7 +49,6 @@ type Result struct {
 	Tried, Pruned         int
 	Reasons               map[string]int // how many were left out for what
 	Exhaustive, Cancelled bool
-	Rest                  float64 // dB(A) at the place of all that the lines do not change
 	Front                 []Point // groups that sound the same, the quietest group first, each cheapest first
 	Best                  *Point  // the cheapest of those that sound as the quietest; nil = none
 	Refused               int     // of the best by the search, refused by the full prediction
@@ -95,9 +95,7 @@ func newChooser(k *readings.Known, l *path.Layout, listener int, budget sizing.B
 		counts = append(counts, len(s.Options))
 	}
 	var err error
-	if c.fast, err = c.tryout(path.Fast); err == nil {
-		c.result.Rest = c.fast.Rest
-	}
+	c.fast, err = c.tryout(path.Fast)
 	return c, counts, err
 }
 
@@ -197,7 +195,7 @@ func (c *chooser) full(best []Scored) ([]Point, error) {
 		x := &points[i]
 		x.draws = sample.Levels[i][0]
 		x.Level, x.Low, x.High = p.Listeners[0].DBA(), draws.Quantile(x.draws, 0.1), draws.Quantile(x.draws, 0.9)
-		x.OverBand += x.Level // what the band adds was there so far
+		x.OverBand, x.Others = x.OverBand+x.Level, x.Others+x.Level // differences to the level at running were there so far
 		x.Questions = p.Questions
 		for _, e := range p.Exhausts {
 			x.Pressure = math.Max(x.Pressure, e.Rated.BackPressure)
@@ -207,7 +205,7 @@ func (c *chooser) full(best []Scored) ([]Point, error) {
 	return out, nil
 }
 
-// predict is one choice in full; OverBand is what the band of speeds and temperatures adds to the level at running.
+// predict is one choice in full; OverBand and Others are set against the level at running.
 func (c *chooser) predict(fine *path.Tryout, s Scored, searched int) (x Point, p path.Prediction, err error) {
 	l, err := c.slots.Build(s.Choice)
 	if err != nil {
@@ -225,7 +223,7 @@ func (c *chooser) predict(fine *path.Tryout, s Scored, searched int) (x Point, p
 		return x, p, err
 	}
 	p, err = c.session.Predict(l, path.Full)
-	return Point{Choice: s.Choice, OverBand: band - running, Length: s.Merit[Length], Price: c.price(l, s.Choice), Searched: searched}, p, err
+	return Point{Choice: s.Choice, OverBand: band - running, Others: fine.Rest - running, Length: s.Merit[Length], Price: c.price(l, s.Choice), Searched: searched}, p, err
 }
 
 // merit of a point, by the full prediction.

@@ -106,7 +106,8 @@ func noWorse(t *testing.T, larger, smaller Found) {
 
 // What is left out before its sound is known is what the full prediction refuses, or is over the budget.
 func TestWhatIsPrunedIsRightlyOut(t *testing.T) {
-	k, l := demo(t, "back_pressure_limit: 7 kPa", "back_pressure_limit: 2.3 kPa")
+	k, l := demo(t, "back_pressure_limit: 7 kPa", "back_pressure_limit: 2.3 kPa",
+		"{quote: {offer: offer B, in: outside}}", "{quote: {offer: offer B, in: outside}}, {hose: {bore: 76 mm, length: 1 m}}")
 	length, wide, price := 3.9, 0.28, 1600.0
 	c, counts := chooserOf(t, k, l, sizing.Budget{Length: &length, Diameter: &wide, Price: &price})
 	checked := map[string]int{}
@@ -126,7 +127,7 @@ func TestWhatIsPrunedIsRightlyOut(t *testing.T) {
 			p, err := c.session.Predict(built, path.Fast)
 			require.NoError(t, err)
 			switch j.out {
-			case ByPressure:
+			case ByPressure, ByRefusal: // a rubber hose behind no water burns
 				assert.True(t, p.Refused)
 			case ByLength:
 				assert.Greater(t, *p.Length, length)
@@ -143,7 +144,7 @@ func TestWhatIsPrunedIsRightlyOut(t *testing.T) {
 			}
 		}
 	}
-	for _, why := range []string{ByPressure, ByLength, ByDiameter, ByPrice} {
+	for _, why := range []string{ByPressure, ByLength, ByDiameter, ByPrice, ByRefusal} {
 		assert.Positive(t, checked[why], why)
 	}
 }
