@@ -50,6 +50,9 @@ func (o *slotOptions) run(ctx context.Context, file string) error {
 	if open := slices.IndexFunc(b.Layouts, func(l *path.Layout) bool { return l.Slots != nil }); o.layout == "" && open >= 0 {
 		l = b.Layouts[open]
 	}
+	if l.Slots == nil {
+		return choice.NoSlots(l)
+	}
 	at, err := listenerIndex(b, o.listener)
 	if err != nil {
 		return err

@@ -58,7 +58,7 @@ type Result struct {
 // Choose searches the slots of a layout for a listener. The end of ctx leaves the best so far.
 func Choose(ctx context.Context, k *readings.Known, l *path.Layout, listener int, o Options) (*Result, error) {
 	if l.Slots == nil {
-		return nil, fmt.Errorf("layout %s has no slots: there is nothing to choose\nhint: put - slot: {name: first, options: [none, {chamber: {bore: [250 mm, 300 mm], length: 600 mm}}]} into its line", l.Name)
+		return nil, NoSlots(l)
 	}
 	c, counts, err := newChooser(k, l, listener, o.Budget)
 	if err != nil {
@@ -71,6 +71,11 @@ func Choose(ctx context.Context, k *readings.Known, l *path.Layout, listener int
 	r := &c.result
 	r.Tried, r.Pruned, r.Exhaustive, r.Cancelled = found.Tried, found.Pruned, found.Exhaustive, found.Cancelled
 	return r, c.rescore(found.Front)
+}
+
+// NoSlots is the error of a layout that leaves nothing open.
+func NoSlots(l *path.Layout) error {
+	return fmt.Errorf("layout %s has no slots: there is nothing to choose\nhint: put - slot: {name: first, options: [none, {chamber: {bore: [250 mm, 300 mm], length: 600 mm}}]} into its line", l.Name)
 }
 
 type chooser struct {
