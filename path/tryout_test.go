@@ -29,6 +29,10 @@ func TestTryoutIsThePrediction(t *testing.T) {
 	for _, name := range []string{"dry-stack", "three-quotes", "choice"} {
 		b := demo(t, name)
 		b.Listeners = b.Listeners[:2]
+		if name == "choice" { // a pipe for each bank, its mouth awash
+			b.Layouts[0].Engines[0].Banks = 2
+			b.Layouts[0].Exhausts[0].Line.Outlet.At[2] = -0.02
+		}
 		base, session := b.Layouts[0], path.NewSession(b)
 		tries := make([]*path.Tryout, len(b.Listeners))
 		for j, ear := range b.Listeners {

@@ -58,9 +58,13 @@ func NewChoice(ctx context.Context, k *readings.Known, l *path.Layout, listener 
 	if err != nil {
 		return nil, err
 	}
-	d := &Choice{Layout: l.Name, Listener: k.Boat.Listeners[listener].Name, Budget: budgetOf(o.Budget), Tried: r.Tried, Pruned: r.Pruned,
-		Reasons: r.Reasons, Exhaustive: r.Exhaustive, Cancelled: r.Cancelled, Front: []Chose{},
-		slots: l.Slots.Slots, left: l.Slots.Left, currency: k.Boat.Currency, result: r}
+	return newChoice(r, &Choice{Layout: l.Name, Listener: k.Boat.Listeners[listener].Name, Budget: budgetOf(o.Budget),
+		slots: l.Slots.Slots, left: l.Slots.Left, currency: k.Boat.Currency}), nil
+}
+
+// newChoice puts a result into words.
+func newChoice(r *choice.Result, d *Choice) *Choice {
+	d.Tried, d.Pruned, d.Reasons, d.Exhaustive, d.Cancelled, d.Front, d.result = r.Tried, r.Pruned, r.Reasons, r.Exhaustive, r.Cancelled, []Chose{}, r
 	for i := range r.Front {
 		d.Front = append(d.Front, d.chose(&r.Front[i]))
 	}
@@ -71,7 +75,7 @@ func NewChoice(ctx context.Context, k *readings.Known, l *path.Layout, listener 
 		}
 	}
 	d.Notes = form.List(d.notes())
-	return d, nil
+	return d
 }
 
 // engineOf is the engine whose line alone is left open; nil where several are.

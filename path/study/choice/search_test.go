@@ -125,6 +125,11 @@ func TestUnknownIsNeverTheBest(t *testing.T) {
 	assert.ElementsMatch(t, []int{0, 1, 2, 3, 4}, apart(all, 9))
 	assert.Empty(t, apart(nil, 3))
 	assert.Equal(t, Merit{80.1, 1010, 2.001, inf}.rounded(), Merit{80.06, 1006, 2.0011, inf}.rounded(), "to the grain")
+	for i, step := range []float64{0.1, 10, 0.001, 0.01} {
+		m := Merit{80, 1000, 2, 500}
+		m[i] += step
+		assert.True(t, Merit{80, 1000, 2, 500}.Beats(m.rounded()), "a whole grain counts: %d", i)
+	}
 }
 
 // The front of two parabolas is known: x from 0 to 2 for f1 = x^2, f2 = (x - 2)^2 (Schaffer 1985, from memory).
