@@ -1,6 +1,7 @@
 package path_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -9,6 +10,7 @@ import (
 	"hushwake/path"
 	"hushwake/silencer"
 	"hushwake/source"
+	"hushwake/source/spectrum"
 )
 
 // heardIn is what a tryout says of a layout at running.
@@ -29,8 +31,12 @@ func TestTryoutIsThePrediction(t *testing.T) {
 	for _, name := range []string{"dry-stack", "three-quotes", "choice"} {
 		b := demo(t, name)
 		b.Listeners = b.Listeners[:2]
-		if name == "choice" { // a pipe for each bank, its mouth awash
-			b.Layouts[0].Engines[0].Banks = 2
+		for _, l := range b.Layouts {
+			if name != "dry-stack" { // a pipe for each bank
+				l.Engines[0].Banks = 2
+			}
+		}
+		if name == "choice" { // its mouth awash
 			b.Layouts[0].Exhausts[0].Line.Outlet.At[2] = -0.02
 		}
 		base, session := b.Layouts[0], path.NewSession(b)
@@ -104,4 +110,43 @@ func TestTryoutRatios(t *testing.T) {
 	l.Engines[0].Stopped = true
 	_, err = path.NewSession(b).Tryout(&l, []string{"main"}, b.Listeners[0], path.Fast)
 	assert.ErrorContains(t, err, "name one that runs")
+}
+
+// Where the orders lie at a ratio of theirs, the level follows the loss of the line there: against the power of
+// orders and broadband at an outlet in the open, within 0.3 dB (as for the prediction itself; 1.5 dB was set beforehand, 0.1 dB is
+// met). Moved the other way they would miss by 0.9 dB (seen).
+func TestTryoutMovesTheOrders(t *testing.T) {
+	b := demo(t, "choice")
+	l, err := b.Layouts[0].Slots.Build([]int{7, 0})
+	require.NoError(t, err)
+	e, _ := l.Engine("main")
+	feed, err := path.RunningFeed(b, e)
+	require.NoError(t, err)
+	solved, err := l.Exhausts[0].Line.Solve(feed, silencer.Options{Ceiling: true, Method: "plane"})
+	require.NoError(t, err)
+	alone := func(ratio float64) float64 {
+		var lines []silencer.SourceLine
+		for _, o := range feed.Lines {
+			o.Frequency *= ratio
+			lines = append(lines, o)
+		}
+		a := solved.Acoustics()
+		sum := spectrum.Power(spectrum.SumBands(feed.Broadband.Minus(a.BroadbandLoss), a.SelfNoise).DBA())
+		for i, loss := range solved.LineLosses(lines) {
+			sum += spectrum.Power(feed.Lines[i].Level - loss + spectrum.AAt(feed.Lines[i].Frequency))
+		}
+		return spectrum.Level(sum)
+	}
+	try, err := path.NewSession(b).Tryout(b.Layouts[0], []string{"main"}, b.Listeners[0], path.Fast)
+	require.NoError(t, err)
+	x, _ := heardIn(t, try, l)
+	ratios := []float64{0.85, 1, 1.2}
+	got, err := x.Levels(ratios, ratios)
+	require.NoError(t, err)
+	for i, r := range ratios {
+		assert.InDelta(t, alone(r)-alone(1), got[i]-got[1], 0.3, "ratio %g", r)
+		if r != 1 {
+			assert.Greater(t, math.Abs(alone(1/r)-alone(r)), 0.6, "the chamber is tuned")
+		}
+	}
 }

@@ -184,6 +184,18 @@ func TestChoose(t *testing.T) {
 		}
 	}
 	assert.True(t, asItStands, "nothing is as cheap")
+	c, _ := chooserOf(t, k, l, sizing.Budget{})
+	fine, err := c.tryout(path.Routes)
+	require.NoError(t, err)
+	for _, p := range r.Front[:3] {
+		j, err := c.judge(fine, p.Choice)
+		require.NoError(t, err)
+		band, running, err := c.level(j.trial)
+		require.NoError(t, err)
+		assert.InDelta(t, band-running, p.OverBand-p.Level, 1e-9)
+		assert.InDelta(t, fine.Rest-running, p.Others-p.Level, 1e-9)
+		assert.Less(t, p.Others, p.Level)
+	}
 	for _, word := range []string{"quietest", "freest", "shortest", "cheapest"} {
 		require.Contains(t, names, word)
 	}

@@ -146,6 +146,27 @@ func TestFrontOfTwoParabolas(t *testing.T) {
 	}
 }
 
+// The count of what beats a choice is kept up while the front changes.
+func TestBeatenIsCounted(t *testing.T) {
+	counts := []int{10, 10, 10}
+	eval, s := parts(2, counts), &search{}
+	rng := rand.New(rand.NewPCG(1, 2))
+	for range 200 {
+		c := []int{rng.IntN(10), rng.IntN(10), rng.IntN(10)}
+		m, _, _ := eval(c)
+		s.enter(Scored{c, m})
+	}
+	for k, x := range s.scored {
+		by := 0
+		for _, o := range s.front {
+			if o.Merit.Beats(x.Merit) {
+				by++
+			}
+		}
+		require.Equal(t, by, s.beaten[k])
+	}
+}
+
 func TestSearchRefuses(t *testing.T) {
 	_, err := searchAll(context.Background(), []int{3, 0}, parts(1, []int{3, 1}), Limits{})
 	assert.ErrorContains(t, err, "nothing that may stand in it")
