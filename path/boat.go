@@ -185,6 +185,7 @@ type Layout struct {
 	Enclosures []Enclosure
 	Exhausts   []Exhaust // in the order of Engines; a bench has one named "bench"
 	Quotes     []string  // offers used
+	Slots      *Slots    // what else may stand in its lines; nil = nothing is left open
 }
 
 // Promised is what a yard or maker promises of a whole line: back pressure at the engine, at rated, hot, Pa. Low and

@@ -16,17 +16,11 @@ type Solved struct {
 
 // Solve marches the gas and works the losses of the line out at the lines and bands of the feed.
 func (l *Line) Solve(f Feed, o Options) (*Solved, error) {
-	r, err := l.response(f, o)
+	c, err := l.Course(f, o)
 	if err != nil {
 		return nil, err
 	}
-	s := &Solved{response: r, samples: f.samples()}
-	at := octaves
-	if o.Rational {
-		at = octavesBetween
-	}
-	s.losses = r.losses(at, r.with.along(at.grid), true)
-	return s, nil
+	return c.Solve()
 }
 
 // March is that of the line, as by Line.March.

@@ -38,7 +38,8 @@ var promised = map[string]string{
 		assumptions:[{field, value, source, plus_minus_db}], cautions:[{code, severity, text, action, source}]}`,
 	"explain": `{layout, listener, level_dba, routes:[{source, route, level_dba,
 		steps:[{name, formula, source, mark, bands_db:[9]}]}]}`,
-	"size": `{layout, element, listener, budget:{}, best:?` + promisedSize + `, front:[` + promisedSize + `]}`,
+	"size":   `{layout, element, listener, budget:{}, best:?` + promisedSize + `, front:[` + promisedSize + `]}`,
+	"choose": `{layout, listener, budget:{}, tried, pruned, best:?` + promisedChoice + `, front:[` + promisedChoice + `]}`,
 	"calibrate": `{terms:[{name, prior, posterior, sd_before, sd_after}],
 		residuals:[{reading, measured, predicted, residual, used, reason}],
 		before:{layouts:[` + promisedLayout + `]}, after:{layouts:[` + promisedLayout + `]}}`,
@@ -54,6 +55,8 @@ var promised = map[string]string{
 const promisedElement = `{name, kind, pressure_loss_kpa, gas_temperature_c, skin_temperature_c, velocity_m_s, growth_mm}`
 
 const promisedSize = `{dimensions:{}, level_dba, rated_back_pressure_kpa, length_m, price}`
+
+const promisedChoice = `{choice:{SLOT}, level_dba, low_dba, high_dba, rated_back_pressure_kpa, length_m, price, equal_to:[]}`
 
 const promisedLayout = `{name, price, listeners:[{name, level_dba, low_dba, high_dba, bands_db:[9], limit_dba, hours,
 	exposure_dba_8h, level_dbc, nr, probability_over_limit,
@@ -223,6 +226,7 @@ func TestPromisedKeys(t *testing.T) {
 			{"everything"}},
 		"check":     {{"dry-stack"}, {"generator-box"}, {"three-quotes"}, {"bench"}},
 		"explain":   {{"dry-stack", "--layout", "wet with lift chamber", "--listener", "aft cabin"}, {"generator-box"}, {"three-quotes"}},
+		"choose":    {{"choice", few}, {"choice", "--listener=helm", "--budget=price=300", few}},
 		"calibrate": {{"dry-stack", few}, {"generator-box", few}, {"three-quotes", few}},
 		"survey":    {{"dry-stack", few}, {"generator-box", few}, {"three-quotes", few}},
 		"enquiry":   {{"dry-stack", "--element", "old silencer"}, {"generator-box", "--element", "7"}, {"three-quotes", "--element", "old silencer"}},

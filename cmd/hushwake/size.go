@@ -68,7 +68,7 @@ func (o *sizeOptions) run(ctx context.Context, file string) error {
 }
 
 // progress tells on stderr how far the search is, about every tenth of it.
-func (o *sizeOptions) progress() func(done, total int) {
+func (c *common) progress() func(done, total int) {
 	last := -1
 	return func(done, total int) {
 		if total <= 0 {
@@ -76,7 +76,7 @@ func (o *sizeOptions) progress() func(done, total int) {
 		}
 		if tenth := 10 * done / total; tenth != last {
 			last = tenth
-			o.remark("searching: %d of %d", done, total)
+			c.remark("searching: %d of %d", done, total)
 		}
 	}
 }

@@ -107,6 +107,11 @@ func (r *reader) checkLayout(o *object, b *path.Boat, l *path.Layout) {
 	for i := range l.Exhausts {
 		r.checkElements(o, l, l.Exhausts[i].Line.Elements, allowed)
 	}
+	r.checkSlots(l, func(other *reader, x *path.Layout) {
+		for i := range x.Exhausts {
+			other.checkElements(o, x, x.Exhausts[i].Line.Elements, allowed)
+		}
+	})
 }
 
 func (r *reader) checkEngine(o *object, l *path.Layout, e *path.Engine, spaces []string) {

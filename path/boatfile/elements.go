@@ -47,6 +47,10 @@ func elementTable() []elementKind {
 			keys: func() fields { return fields{"offer!": textSchema("the name of a quote")} }},
 		{name: "one_of", words: "one of several offers: each makes a layout", read: (*element).oneOf,
 			keys: func() fields { return fields{"offers!": listSchema(textSchema("the name of a quote"), 1, 20)} }},
+		{name: "slot", words: "a place left open for `choose`: one of several options", read: (*element).slot,
+			keys: func() fields {
+				return fields{"name!": textSchema("what the place is called"), "options!": listSchema(ref("option"), 1, 0)}
+			}},
 	}
 }
 
@@ -124,6 +128,9 @@ func elementSchema() *jsonschema.Schema {
 		all := fields{}
 		for _, f := range append((*element)(nil).common(&silencer.Common{}), k.blank()...) {
 			maps.Copy(all, f.keys)
+		}
+		if k.name == "slot" {
+			all = k.keys()
 		}
 		s.Properties[k.name] = mappingSchema(k.name, all)
 	}

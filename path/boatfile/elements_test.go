@@ -39,6 +39,9 @@ func TestDecoderAndSchemaAgree(t *testing.T) {
 		t.Run(h.Kind, func(t *testing.T) {
 			assert.NotEmpty(t, h.Words)
 			s := properties[h.Kind]
+			if h.Kind == "slot" { // no element: slot_test.go
+				return
+			}
 			if s.AnyOf != nil { // a bare name, or a mapping
 				s = s.AnyOf[1]
 			}

@@ -39,6 +39,7 @@ func (r *reader) layout(i int, n *node, root *object, b *path.Boat, offers map[s
 		r.wrong(n, "such as - name: dry stack", "layouts[%d] must be a mapping, not %s", i+1, n.kind)
 		return
 	}
+	n, open := r.slotted(n, offers)
 	_, exhausts := n.find("exhausts")
 	for _, chosen := range choices(findOneOf(exhausts)) {
 		if len(b.Layouts) >= maxLayouts {
@@ -46,6 +47,7 @@ func (r *reader) layout(i int, n *node, root *object, b *path.Boat, offers map[s
 			return
 		}
 		l := r.oneLayout(i, n, root, b, offers, chosen)
+		r.leaveOpen(l, open, b, offers, chosen)
 		b.Layouts = append(b.Layouts, l)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"hushwake/path"
 	"hushwake/path/panel"
 	"hushwake/source"
 )
@@ -18,6 +19,7 @@ type reader struct {
 	materials   *panel.Materials
 	sea         float64 // K
 	shared      []*shared
+	open        map[*path.Layout]*slotted
 }
 
 // wrong notes a problem at a node.

@@ -114,7 +114,7 @@ func Schema() *jsonschema.Schema {
 	root.Defs = map[string]*jsonschema.Schema{
 		"unknown": {Description: "the owner doesn't know", Enum: []any{"unknown", "don't know", "not known", "?", nil}},
 		"engine":  engineSchema(), "space": spaceSchema(), "partition": partitionSchema(), "enclosure": enclosureSchema(),
-		"line": listSchema(ref("element"), 0, 0), "element": elementSchema(), "bands": bandsSchema(),
+		"line": listSchema(ref("element"), 0, 0), "element": elementSchema(), "bands": bandsSchema(), "option": optionSchema(),
 	}
 	return root
 }

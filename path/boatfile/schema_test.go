@@ -62,7 +62,7 @@ func TestSchemaAndFilesHoldTheSameKeys(t *testing.T) {
 	s, _ := resolved(t)
 	var want, have []string
 	properties(s, &want)
-	for _, f := range []string{"everything", "bench"} {
+	for _, f := range []string{"everything", "bench", "choice"} {
 		keys(asJSON(t, data+f+".yaml"), &have)
 	}
 	for _, k := range want {

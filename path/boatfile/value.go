@@ -30,7 +30,11 @@ func (r *reader) parsed(n *node, what string, lim limits, parse func(string, ...
 		return Quantity{}, false
 	}
 	if n.kind != scalar {
-		r.wrong(n, "", "%s must be %s, not %s", what, kindsWanted(dims), n.kind)
+		hint := ""
+		if n.kind == sequence && strings.Contains(what, ".line[") {
+			hint = "state one of them; sizes to choose from go into an option of a slot"
+		}
+		r.wrong(n, hint, "%s must be %s, not %s", what, kindsWanted(dims), n.kind)
 		return Quantity{}, false
 	}
 	q, err := parse(n.text, dims...)

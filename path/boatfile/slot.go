@@ -1,0 +1,262 @@
+package boatfile
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"hushwake/path"
+	"hushwake/silencer"
+)
+
+// mostSizes is to how many sizes one option may unfold.
+const mostSizes = 400
+
+// slotted is a layout with places that are left open.
+type slotted struct {
+	layout *node // as it stands in the file
+	slots  []slot
+	// read decodes the layout of a choice.
+	read func(choice []int) (*reader, *path.Layout)
+}
+
+// slot is one of its places.
+type slot struct {
+	at      *node
+	name    string
+	engine  string
+	options []option
+	left    []string // which sizes were left out
+}
+
+// option is what may stand there, of one set of sizes.
+type option struct {
+	at     *node // as it is written, for all of its sizes
+	sizes  []*node
+	parts  []*node
+	text   string
+	priced bool
+}
+
+// slot is met only where a slot has none of its own to fill: inside another.
+func (e *element) slot(*node) silencer.Element {
+	e.l.r.wrong(e.key, "put its options beside those of the outer slot", "a slot inside a slot")
+	return nil
+}
+
+// slotted gives a layout with the first option in each of its slots, and what else may stand there; nil where it has none.
+func (r *reader) slotted(n *node, offers map[string]offer) (*node, *slotted) {
+	s := &slotted{layout: n}
+	_, exhausts := n.find("exhausts")
+	for i, k := range exhausts.orEmpty().keys {
+		for _, item := range slotsIn(exhausts.values[i]) {
+			s.slots = append(s.slots, r.slot(item, k.text, offers))
+		}
+	}
+	if len(s.slots) == 0 {
+		return n, nil
+	}
+	for i := range s.slots {
+		for _, other := range s.slots[:i] {
+			if other.name == s.slots[i].name && other.name != "" {
+				r.wrong(s.slots[i].at, "give each slot of a layout a name of its own", "two slots are called %q: line %d has it already", clip(other.name), other.at.line)
+			}
+		}
+	}
+	r.warn(n, "layout %q leaves %s open: the first option of each is taken here, 'hushwake choose' searches them", clip(n.nameOf()), strings.Join(s.names(), ", "))
+	return s.with(make([]int, len(s.slots))), s
+}
+
+func (s *slotted) names() (all []string) {
+	for _, x := range s.slots {
+		all = append(all, x.name)
+	}
+	return all
+}
+
+// slotsIn finds the slots below a node, in order.
+func slotsIn(n *node) (all []*node) {
+	if n.kind == mapping && len(n.keys) == 1 && n.keys[0].text == "slot" {
+		return []*node{n}
+	}
+	for _, v := range append(slices.Clone(n.values), n.items...) {
+		all = append(all, slotsIn(v)...)
+	}
+	return all
+}
+
+// slot reads name and options; one of which nothing can be read stands empty.
+func (r *reader) slot(item *node, engine string, offers map[string]offer) slot {
+	o := r.object(item.values[0], "slot")
+	s := slot{at: item, engine: engine}
+	if n := o.must("name", "first"); n != nil {
+		s.name = r.textOf(n, "slot name")
+	}
+	if s.name != "" {
+		o.path += " " + s.name
+	}
+	list := o.must("options", "[none, {chamber: {bore: [250 mm, 300 mm], length: 600 mm}}]")
+	if list != nil && list.kind == sequence && len(list.items) == 0 {
+		r.wrong(list, "write options: [none, {chamber: {bore: [250 mm, 300 mm], length: 600 mm}}]", "%s has no options", o.path)
+	}
+	for _, n := range r.list(list, o.path+" options", 0, many) {
+		s.options = append(s.options, r.option(n, offers)...)
+	}
+	o.done()
+	if len(s.options) == 0 {
+		s.options = []option{{at: item, text: "none", priced: true}}
+	}
+	tell(s.options)
+	return s
+}
+
+// option unfolds what is written to one for each set of its sizes.
+func (r *reader) option(n *node, offers map[string]offer) (all []option) {
+	parts := asElements(n)
+	for _, list := range findOneOf(&node{kind: sequence, items: parts}) {
+		r.wrong(list, "write each offer as an option of its own: {quote: NAME}", "one_of inside a slot")
+		return nil
+	}
+	var open []sizes
+	before := len(r.problems)
+	for _, p := range parts {
+		for i, k := range p.keys {
+			open = append(open, r.sizesIn(k.text, p.values[i], elementSchemas().Properties[k.text])...)
+		}
+	}
+	if len(r.problems) > before {
+		return nil // one cause, one message
+	}
+	for _, list := range combinations(open) {
+		if len(all) >= mostSizes {
+			r.wrong(n, "write fewer sizes, or two slots", "an option unfolds to more than %d sizes", mostSizes)
+			return nil
+		}
+		put, words := map[*node][]*node{}, []string{}
+		for i, v := range list {
+			put[open[i].list] = []*node{v}
+			words = append(words, open[i].key+" "+strings.TrimSpace(v.text))
+		}
+		x := option{at: n, sizes: list, priced: true, text: strings.Join(append(labels(parts), words...), ", ")}
+		for _, p := range parts {
+			x.parts, x.priced = append(x.parts, p.putting(put)), x.priced && priced(p, offers)
+		}
+		all = append(all, x)
+	}
+	return all
+}
+
+// labels are what parts are called.
+func labels(parts []*node) []string {
+	var names []string
+	for _, p := range parts {
+		name := elementName(p)
+		if name == "" {
+			name = strings.ReplaceAll(kindWord(p), "_", " ")
+		}
+		names = append(names, name)
+	}
+	if len(names) == 0 {
+		return []string{"none"}
+	}
+	return []string{strings.Join(names, " + ")}
+}
+
+// tell gives options that read alike a number.
+func tell(all []option) {
+	count := map[string]int{}
+	for _, x := range all {
+		count[x.text]++
+	}
+	for i := range all {
+		if count[all[i].text] > 1 {
+			all[i].text = fmt.Sprintf("%s (option %d)", all[i].text, i+1)
+		}
+	}
+}
+
+// priced tells whether the whole price of a part is stated.
+func priced(p *node, offers map[string]offer) bool {
+	if p.kind != mapping || len(p.values) != 1 {
+		return false
+	}
+	body := p.values[0]
+	if _, price := body.find("price"); !price.unknown() {
+		return true
+	}
+	name := body.text
+	if _, of := body.find("offer"); of != nil {
+		name = of.text
+	}
+	f, ok := offers[strings.TrimSpace(name)]
+	return ok && kindWord(p) == "quote" && f.quote.Price != nil &&
+		!slices.ContainsFunc(f.quote.Extras, func(x path.Extra) bool { return x.Price == nil })
+}
+
+// with is the layout with an option in each slot.
+func (s *slotted) with(choice []int) *node {
+	put := map[*node][]*node{}
+	for i, k := range choice {
+		put[s.slots[i].at] = s.slots[i].options[k].parts
+	}
+	return s.layout.putting(put)
+}
+
+// putting is a tree in which others stand for some nodes, any number for an item of a list; what does not change is shared.
+func (n *node) putting(put map[*node][]*node) *node {
+	out := *n
+	out.values, out.items = slices.Clone(n.values), nil
+	changed := false
+	for i, v := range n.values {
+		w := v.putting(put)
+		if by, ok := put[v]; ok && len(by) == 1 {
+			w = by[0]
+		}
+		out.values[i], changed = w, changed || w != v
+	}
+	for _, v := range n.items {
+		if by, ok := put[v]; ok {
+			out.items, changed = append(out.items, by...), true
+			continue
+		}
+		w := v.putting(put)
+		out.items, changed = append(out.items, w), changed || w != v
+	}
+	if !changed {
+		return n
+	}
+	return &out
+}
+
+// leaveOpen gives a layout its slots.
+func (r *reader) leaveOpen(l *path.Layout, s *slotted, b *path.Boat, offers map[string]offer, chosen map[*node]string) {
+	if s == nil {
+		return
+	}
+	own := *s // one_of makes several layouts of one entry
+	own.read = func(choice []int) (*reader, *path.Layout) {
+		fresh, x := newReader(nil), *l
+		fresh.materials, fresh.sea = r.materials, r.sea
+		n := own.with(choice)
+		o := fresh.object(n, "layouts."+l.Base)
+		x.Exhausts, x.Quotes, x.Slots = nil, nil, nil
+		x.Price = o.price("price")
+		fresh.exhausts(o, n, b, &x, offers, chosen)
+		fresh.promisedPressure(o, &x)
+		return fresh, &x
+	}
+	if r.open == nil {
+		r.open = map[*path.Layout]*slotted{}
+	}
+	r.open[l] = &own
+}
+
+// build is the layout of a choice.
+func (s *slotted) build(choice []int) (*path.Layout, error) {
+	r, l := s.read(choice)
+	if len(r.problems) > 0 {
+		return nil, errors.New(r.problems[0].Message)
+	}
+	return l, nil
+}

@@ -1,0 +1,226 @@
+package parts
+
+import (
+	"fmt"
+	"maps"
+	"math"
+	"slices"
+	"strings"
+
+	"hushwake/path/boatfile"
+	"hushwake/path/report/form"
+)
+
+// chosenRows is how much of the front a table shows.
+const chosenRows = 12
+
+// Text shows the best, the front by groups that sound the same, and what was left out.
+func (d *Choice) Text(u form.Units) *form.Text {
+	t := &form.Text{}
+	t.Say("", "%s: what to put into its slots for the quietest %s (%s tried, %s)", form.Quote(d.Layout), d.Listener, choices(d.Tried), d.whole())
+	t.Blank()
+	shown := d.shown()
+	t.Table(d.table(shown, u))
+	t.Blank()
+	t.Say("", "%s", d.best(u))
+	for _, i := range shown {
+		if text := d.explain(i, u); text != "" && &d.Front[i] != d.Best {
+			t.Say(fmt.Sprintf("%d ", i+1), "%s", text)
+		}
+	}
+	if len(d.Front) > 0 {
+		t.Blank()
+		t.Say("", "The front holds what nothing else beats in level, back pressure, length and price at once: %d of %d are shown, json and csv give all. "+
+			"A price that is not stated beats none. \"over band\" is kept to in eight of ten of speeds 10 %% and gas temperatures 15 %% to either side.", len(shown), len(d.Front))
+	}
+	for _, n := range d.Notes {
+		t.Say("note: ", "%s", u.Local(n))
+	}
+	return t
+}
+
+func choices(n int) string {
+	if n == 1 {
+		return "1 choice"
+	}
+	return fmt.Sprintf("%d choices", n)
+}
+
+// whole says how much of all choices was tried.
+func (d *Choice) whole() string {
+	switch {
+	case d.Cancelled:
+		return "stopped early"
+	case d.Exhaustive:
+		return "all there are"
+	}
+	return "searched"
+}
+
+// shown are the named choices, then the first of each group that sounds the same, in the order of the front.
+func (d *Choice) shown() (at []int) {
+	for _, named := range []bool{true, false} {
+		for i := range d.Front {
+			c := &d.Front[i]
+			first := len(c.EqualTo) == 0 || i < slices.Min(c.EqualTo)
+			if is := len(c.Names) > 0 || c == d.Best; is == named && (named || first) && len(at) < chosenRows {
+				at = append(at, i)
+			}
+		}
+	}
+	slices.Sort(at)
+	return at
+}
+
+func (d *Choice) table(shown []int, u form.Units) *form.Table {
+	t := form.NewTable("", ">dB(A)", ">over band", ">back pressure", ">length", ">price", "choice")
+	for _, i := range shown {
+		c := &d.Front[i]
+		level := form.LevelText(math.NaN(), form.Deref(c.LowDBA), form.Deref(c.HighDBA))
+		if c.LevelDBA != nil {
+			level = form.LevelText(*c.LevelDBA, *c.LowDBA, *c.HighDBA)
+		}
+		number := fmt.Sprint(i + 1)
+		if c == d.Best {
+			number += " best"
+		}
+		t.Add(number, level, fmt.Sprintf("%.1f", form.Deref(c.BandDBA)), u.Show(form.Deref(c.Pressure)*1e3, boatfile.Pressure),
+			u.Show(form.Deref(c.LengthM), boatfile.Length), d.price(c.Price), d.words(c))
+	}
+	return t
+}
+
+func (d *Choice) price(p form.Number) string {
+	if p == nil {
+		return "unknown"
+	}
+	return strings.TrimSpace(fmt.Sprintf("%.0f %s", *p, d.currency))
+}
+
+// best says what to take.
+func (d *Choice) best(u form.Units) string {
+	switch {
+	case d.Best == nil && d.Cancelled && d.Tried == d.Pruned:
+		return "The search was stopped before it found a choice that keeps the budget."
+	case len(d.Front) == 0:
+		return "No choice keeps the budget and the engine's limit: give it more back pressure, length or diameter, or other options."
+	case d.Best == nil:
+		return "Ask first: every choice of the front has an open question."
+	}
+	text := fmt.Sprintf("Take %s: %.1f dB(A) at %s, in eight cases of ten %s, at %s.", d.words(d.Best), form.Deref(d.Best.LevelDBA), d.Listener,
+		fmt.Sprintf("between %.0f and %.0f", form.Deref(d.Best.LowDBA), form.Deref(d.Best.HighDBA)), u.Show(form.Deref(d.Best.Pressure)*1e3, boatfile.Pressure))
+	if n := len(d.Best.EqualTo); n > 0 {
+		text += fmt.Sprintf(" Nobody hears a difference to %s more of the front, and none of them is known to be cheaper.", choices(n))
+	}
+	return text
+}
+
+// explain sets a choice against the best in one sentence.
+func (d *Choice) explain(i int, u form.Units) string {
+	c := &d.Front[i]
+	var text []string
+	if len(c.Names) > 0 {
+		text = append(text, "the "+listed(c.Names)+" of the front")
+	}
+	best := d.reference()
+	if best == nil || best == c {
+		return joined(text)
+	}
+	same := ""
+	if k := slices.Index(c.EqualTo, d.place(best)); k >= 0 {
+		same = ", which nobody hears"
+	}
+	text = append(text, fmt.Sprintf("against the best %s%s", louder(form.Deref(c.BandDBA)-form.Deref(best.BandDBA)), same))
+	more := func(v, w float64, dim boatfile.Dim, more, less string) {
+		if d := v - w; u.Show(math.Abs(d), dim) != u.Show(0, dim) {
+			word := more
+			if d < 0 {
+				word = less
+			}
+			text = append(text, u.Show(math.Abs(d), dim)+" "+word)
+		}
+	}
+	more(form.Deref(c.Pressure)*1e3, form.Deref(best.Pressure)*1e3, boatfile.Pressure, "more back pressure", "less back pressure")
+	more(form.Deref(c.LengthM), form.Deref(best.LengthM), boatfile.Length, "longer", "shorter")
+	switch {
+	case c.Price == nil:
+		text = append(text, "price unknown")
+	case best.Price != nil && *c.Price != *best.Price:
+		word := "dearer"
+		if *c.Price < *best.Price {
+			word = "cheaper"
+		}
+		text = append(text, d.price(form.Num(math.Abs(*c.Price-*best.Price)))+" "+word)
+	}
+	if len(c.Questions) > 0 {
+		text = append(text, "ask first: "+c.Questions[0])
+	}
+	if n := len(c.EqualTo); n > 0 && same == "" {
+		text = append(text, fmt.Sprintf("as loud as %s more to the ear", choices(n)))
+	}
+	if c.Place != c.Searched {
+		text = append(text, fmt.Sprintf("place %d by level in full, %d in the search", c.Place, c.Searched))
+	}
+	return joined(text)
+}
+
+// reference is the best, or the first of the front where all have open questions.
+func (d *Choice) reference() *Chose {
+	if i := slices.IndexFunc(d.Front, func(c Chose) bool { return len(c.Questions) == 0 }); i >= 0 {
+		return &d.Front[i]
+	}
+	return nil
+}
+
+func (d *Choice) place(c *Chose) int {
+	return slices.IndexFunc(d.Front, func(o Chose) bool { return maps.Equal(o.Choice, c.Choice) })
+}
+
+func louder(db float64) string {
+	if db >= 0 {
+		return fmt.Sprintf("%.1f dB louder", db)
+	}
+	return fmt.Sprintf("%.1f dB quieter", -db)
+}
+
+// listed joins words as one says them.
+func listed(words []string) string {
+	if n := len(words) - 1; n > 0 {
+		return strings.Join(words[:n], ", ") + " and " + words[n]
+	}
+	return words[0]
+}
+
+func joined(text []string) string {
+	if len(text) == 0 {
+		return ""
+	}
+	return form.Sentence(strings.Join(text, ", "))
+}
+
+// noLonger is by how much all else may lie under the quietest before the line stops ruling, dB: a fifth of the energy.
+const noLonger = 1.0
+
+// notes say what was left out, and where the exhaust no longer rules.
+func (d *Choice) notes() (all []string) {
+	r := d.result
+	var out []string
+	for _, why := range slices.SortedFunc(maps.Keys(r.Reasons), func(a, b string) int {
+		return slices.Compare([]int{-r.Reasons[a], strings.Compare(a, b)}, []int{-r.Reasons[b], 0})
+	}) {
+		out = append(out, fmt.Sprintf("%d %s", r.Reasons[why], why))
+	}
+	if len(out) > 0 {
+		all = append(all, fmt.Sprintf("%d of %d were left out before their sound was worked out: %s", r.Pruned, r.Tried, strings.Join(out, ", ")))
+	}
+	if r.Refused > 0 {
+		all = append(all, fmt.Sprintf("%d of those predicted in full were refused there and are not on the front", r.Refused))
+	}
+	if r.Unpriced {
+		all = append(all, "the price of some choices is not stated: the price budget could not be kept to for them")
+	}
+	if best := r.Best; best != nil && best.Others > best.Level-noLonger {
+		all = append(all, fmt.Sprintf("the exhaust no longer rules at %s: of %.1f dB(A) all else leaves %.1f, whatever stands in the slots", d.Listener, best.Level, best.Others))
+	}
+	return append(all, d.left...)
+}

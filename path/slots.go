@@ -1,0 +1,41 @@
+package path
+
+// Slots are the places in the lines of a layout that are left open, with what may stand in each.
+type Slots struct {
+	Slots []Slot
+	Left  []string // which sizes are left out, as they do not go together
+	// Build gives the layout with an option in each slot, by their places in the lists; it differs from the layout
+	// as it stands in lines and price alone. An error says why the parts do not go together.
+	Build func(choice []int) (*Layout, error)
+}
+
+// Slot is one place.
+type Slot struct {
+	Name    string
+	Engine  string // whose line it is in
+	Options []Option
+}
+
+// Option is what may stand in a slot, of one set of sizes.
+type Option struct {
+	Text   string
+	Priced bool // the price of all of it is stated; nothing at all costs nothing
+}
+
+// Priced tells whether the price of a whole choice is stated.
+func (s *Slots) Priced(choice []int) bool {
+	for i, k := range choice {
+		if !s.Slots[i].Options[k].Priced {
+			return false
+		}
+	}
+	return true
+}
+
+// Engines are those whose lines are left open, each once.
+func (s *Slots) Engines() (names []string) {
+	for _, x := range s.Slots {
+		names = append(names, x.Engine)
+	}
+	return unique(names)
+}

@@ -1,0 +1,269 @@
+package path
+
+import (
+	"fmt"
+	"math"
+	"sync"
+
+	"hushwake/silencer"
+	"hushwake/source"
+	"hushwake/source/spectrum"
+)
+
+// Tryout hears one place while the lines of a layout are changed by the thousand. The ways from outlets and walls of
+// lines to the ear are asked for once, and all that the lines do not touch is held as in the layout itself. Walls that
+// stand in a box are held too, as are findings beyond the line's own. Safe for use by several goroutines; the same lines
+// give the same figures on any number of them.
+type Tryout struct {
+	boat    *Boat
+	form    Form
+	engines []tried
+	others  float64 // m, length of the lines that are not changed
+
+	// Rest is what the lines do not change at the ear, dB(A).
+	Rest float64
+
+	sync.Mutex
+	scene *scene
+	ear   *listening
+	gains map[trailKey]spectrum.Bands
+}
+
+// tried is an engine whose line is changed.
+type tried struct {
+	engine *Engine
+	result ExhaustResult // the engine without a line
+}
+
+// Tryout makes one of the lines of some engines of a layout, at a listener. The ways behind them are those of the full form; form
+// is that of the lines.
+func (n *Session) Tryout(l *Layout, engines []string, ear Listener, form Form) (*Tryout, error) {
+	made, err := n.take(l)
+	if err != nil {
+		return nil, err
+	}
+	t := &Tryout{boat: n.boat, form: form, scene: made.stage(l, Routes), gains: map[trailKey]spectrum.Bands{}}
+	p, err := t.scene.predict(n)
+	if err != nil {
+		return nil, err
+	}
+	t.ear = t.scene.ear(ear)
+	changed := map[string]*Engine{}
+	for _, name := range engines {
+		e, ok := l.Engine(name)
+		if !ok || e.Stopped {
+			continue
+		}
+		x := tried{engine: e}
+		if x.result, err = n.source(e, Routes); err != nil {
+			return nil, err
+		}
+		t.engines, changed[name] = append(t.engines, x), e
+	}
+	if len(t.engines) == 0 {
+		return nil, fmt.Errorf("layout %s: no engine runs whose line is left open\nhint: name one that runs", l.Name)
+	}
+	t.hold(&p, changed)
+	return t, nil
+}
+
+// hold keeps what the lines of the changed engines do not touch.
+func (t *Tryout) hold(p *Prediction, changed map[string]*Engine) {
+	var rest []emitter
+	for _, em := range emitters(t.scene, p.Exhausts) {
+		if e := changed[em.engine]; e == nil || em.way != ByOutlet && (em.way != ByLineWall || e.Enclosure != "") {
+			rest = append(rest, em)
+		}
+	}
+	t.Rest = t.scene.hear(rest, t.ear.Listener).DBA()
+	for i := range p.Exhausts {
+		if r := &p.Exhausts[i]; changed[r.Engine] == nil {
+			t.others += r.Rated.Length * float64(max(r.RatedSource.Pipes, 1))
+		}
+	}
+}
+
+func energySum(a, b float64) float64 { return spectrum.Level(spectrum.Power(a) + spectrum.Power(b)) }
+
+// Trial is a layout in a tryout, its lines marched.
+type Trial struct {
+	Layout   *Layout
+	Pressure map[string]float64 // Pa at rated, by engine
+	Length   float64            // m, of all lines
+	Outer    float64            // m, the largest outside size of a changed line
+
+	of      *Tryout
+	results []ExhaustResult
+	courses []silencer.Course
+}
+
+// March marches the lines at rated, which is what most can be told apart by at little cost.
+func (t *Tryout) March(l *Layout) (*Trial, error) {
+	x := &Trial{Layout: l, Pressure: map[string]float64{}, Length: t.others, of: t}
+	for _, e := range t.engines {
+		out, ok := l.Exhaust(e.engine.Name)
+		if !ok {
+			return nil, fmt.Errorf("layout %s: engine %s has no exhaust", l.Name, e.engine.Name)
+		}
+		r := e.result
+		_, rated := feeds(t.boat, r)
+		var err error
+		if r.Rated, err = out.Line.March(rated, t.form.options()); err != nil {
+			return nil, fmt.Errorf("exhaust of %s at rated: %w", e.engine.Name, err)
+		}
+		x.Pressure[e.engine.Name] = r.Rated.BackPressure
+		x.Length += r.Rated.Length * float64(max(r.RatedSource.Pipes, 1))
+		for _, row := range r.Rated.Rows {
+			x.Outer = math.Max(x.Outer, row.OuterSize)
+		}
+		x.results = append(x.results, r)
+	}
+	return x, nil
+}
+
+// Findings marches the lines at running and gives what is found against them; factor is what back pressures are of those
+// marched, by engine, as readings have it, nil = 1.
+func (x *Trial) Findings(factor map[string]float64) (all []silencer.Finding, err error) {
+	x.courses = x.courses[:0]
+	for i := range x.results {
+		r := &x.results[i]
+		out, _ := x.Layout.Exhaust(r.Engine)
+		running, _ := feeds(x.of.boat, *r)
+		c, err := out.Line.Course(running, x.of.form.options())
+		if err != nil {
+			return nil, fmt.Errorf("exhaust of %s: %w", r.Engine, err)
+		}
+		r.Running, x.courses = c.March(), append(x.courses, c)
+		measured := *r
+		if f, ok := factor[r.Engine]; ok {
+			measured.Rated.BackPressure *= f
+			measured.Running.BackPressure *= f
+		}
+		p := Prediction{Layout: x.Layout}
+		all = append(all, out.Line.Findings(circumstances(x.of.boat, &p, &measured))...)
+	}
+	return all, nil
+}
+
+// Levels are what is heard, dB(A), where the frequencies of the orders lie at some ratios of those at running against
+// the speed of sound in the line: 1 is running itself. Engines of constant speed take the second list. Call Findings
+// first.
+func (x *Trial) Levels(propeller, constant []float64) ([]float64, error) {
+	level := make([]float64, len(propeller))
+	for k := range level {
+		level[k] = x.of.Rest
+	}
+	for i := range x.results {
+		s, err := x.courses[i].Solve()
+		if err != nil {
+			return nil, fmt.Errorf("exhaust of %s: %w", x.results[i].Engine, err)
+		}
+		e := x.of.engines[i].engine
+		ratios := propeller
+		if e.LoadLaw() != source.Propeller {
+			ratios = constant
+		}
+		for k, v := range x.of.heard(x.Layout, e, &x.results[i], s, ratios) {
+			level[k] = energySum(level[k], v)
+		}
+	}
+	return level, nil
+}
+
+// heard is what one line brings to the ear at each ratio, dB(A).
+func (t *Tryout) heard(l *Layout, e *Engine, r *ExhaustResult, s *silencer.Solved, ratios []float64) []float64 {
+	out, _ := l.Exhaust(e.Name)
+	r.Acoustics = s.Acoustics()
+	flank(&r.Acoustics)
+	unsilenced := r.Source.Exhaust.Bands
+	broad := spectrum.SumBands(r.Source.Broadband.Minus(r.Acoustics.BroadbandLoss), r.Acoustics.SelfNoise)
+	plain := spectrum.SumBands(unsilenced.Minus(r.Acoustics.InsertionLoss), r.Acoustics.SelfNoise)
+	gain := t.fromOutlet(e, &out.Line, r)
+	walls := t.walls(e, &out.Line, r, s.Shells(unsilenced))
+	level := make([]float64, len(ratios))
+	for k, ratio := range ratios {
+		orders, lines := make([]source.Order, len(r.Source.Orders)), make([]silencer.SourceLine, len(r.Source.Orders))
+		for i, o := range r.Source.Orders {
+			lines[i] = silencer.SourceLine{Frequency: o.Frequency * ratio, Level: o.Level, Order: o.Order}
+			orders[i] = o
+		}
+		losses := s.LineLosses(lines)
+		for i := range losses {
+			losses[i] = flanked(losses[i])
+		}
+		level[k] = walls
+		if n := newTones(orders, losses, broad, plain); n != nil {
+			bands, weight := n.heard(gain)
+			level[k] = energySum(level[k], bands.Plus(weight).Total())
+		} else {
+			level[k] = energySum(level[k], plain.Plus(gain).DBA())
+		}
+	}
+	return level
+}
+
+// fromOutlet is the gain from the sound power of one pipe's outlet to the ear, dB by octave.
+func (t *Tryout) fromOutlet(e *Engine, line *silencer.Line, r *ExhaustResult) spectrum.Bands {
+	em := newEmitter(e.Name+" exhaust", "outlet", Outside, Point(line.Outlet.At), Step{Bands: r.Source.Exhaust.Bands})
+	em.engine, em.way, em.outlet, em.facing, em.bore = e.Name, ByOutlet, true, line.Outlet.Pointing, line.Outlet.Bore
+	if em.bore == 0 {
+		em.bore = r.Running.OutletBore
+	}
+	gain := t.gain(&em)
+	x := Exhaust{Engine: e.Name, Line: *line}
+	for _, s := range append(otherPipes(*r), underwater(&x, *r)...) {
+		gain = gain.Plus(s.Bands)
+	}
+	return gain
+}
+
+// walls is what the walls of a line bring to the ear, dB(A); those in a box are held with the rest.
+func (t *Tryout) walls(e *Engine, line *silencer.Line, r *ExhaustResult, shells []silencer.Shell) float64 {
+	sum, from := spectrum.Silent, t.scene.engineSite(e)
+	if e.Enclosure != "" {
+		return sum
+	}
+	inside := newTones(r.Source.Orders, nil, r.Source.Broadband, r.Source.Exhaust.Bands)
+	for _, sh := range shells {
+		place := sh.In
+		if place == "" {
+			place = e.In
+		}
+		if _, ok := t.scene.layout.space(place); !ok {
+			place = Outside
+		}
+		em := newEmitter(e.Name+" exhaust", "wall", place, between(from.at, Point(line.Outlet.At), 0, 1), Step{Bands: r.Source.Exhaust.Bands})
+		em.engine, em.way, em.spread = e.Name, ByLineWall, from.spread
+		gain := sh.Bands.Minus(r.Source.Exhaust.Bands).Plus(t.gain(&em))
+		for _, s := range otherPipes(*r) {
+			gain = gain.Plus(s.Bands)
+		}
+		level := r.Source.Exhaust.Bands.Plus(gain).DBA()
+		if inside != nil {
+			bands, weight := inside.heard(gain)
+			level = bands.Plus(weight).Total()
+		}
+		sum = energySum(sum, level)
+	}
+	return sum
+}
+
+// gain is what all ways from an emitter to the ear take together, dB by octave.
+func (t *Tryout) gain(e *emitter) (gain spectrum.Bands) {
+	t.Lock()
+	defer t.Unlock()
+	k := e.key(t.scene.form)
+	if g, ok := t.gains[k]; ok {
+		return g
+	}
+	var all []spectrum.Bands
+	for _, way := range t.scene.find(e, t.ear) {
+		all = append(all, way.gain.Minus(e.bands))
+	}
+	gain = spectrum.Fill(spectrum.Silent)
+	if len(all) > 0 {
+		gain = spectrum.SumBands(all...)
+	}
+	t.gains[k] = gain
+	return gain
+}
