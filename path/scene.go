@@ -68,7 +68,7 @@ func newScene(b *Boat, l *Layout) (*scene, error) {
 			return nil, err
 		}
 		s.node[sp.Name] = i
-		if sp.AtStated {
+		if sp.Placed() {
 			s.bodies = append(s.bodies, outdoor.BoxAt(sp.Name, sp.At, sp.Size))
 		}
 	}

@@ -92,6 +92,7 @@ func (r *reader) checkLayout(o *object, b *path.Boat, l *path.Layout) {
 		allowed = append(allowed, s.Name)
 	}
 	allowed = append(allowed, path.Outside)
+	r.sized(b, l)
 	for i := range l.Engines {
 		r.checkEngine(o, l, &l.Engines[i], allowed)
 	}
@@ -206,7 +207,7 @@ func (r *reader) checkPartition(o *object, l *path.Layout, p *path.Partition, sp
 	}
 	if p.Area == 0 {
 		p.Area = defaultArea(findSpace(l.Spaces, p.Between[0]), findSpace(l.Spaces, p.Between[1]))
-		r.assumeOf("partitions."+p.Name, "area", Format(p.Area, Area, Metric), "the smallest wall of the smaller space", 2)
+		r.assumeOf("partitions."+p.Name, "area", Format(p.Area, Area, Metric), "the smallest wall of the smaller space", 3)
 	}
 	r.overstated(at, l, p)
 	out := p.Between[0] == path.Outside || p.Between[1] == path.Outside
