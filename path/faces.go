@@ -58,6 +58,9 @@ const (
 	Sole      = "sole" // between two spaces over each other
 )
 
+// Crack is the kind of the ways beside walls of which nobody says what stands open.
+const Crack = "crack"
+
 // Kinds of walls.
 var Kinds = []string{HullSide, Deck, HouseSide, Bulkhead, Joinery, Sole}
 
@@ -144,7 +147,7 @@ type skins struct {
 }
 
 // Gaps lists what of the skins of the spaces neither is stated as a partition nor lies under water. It holds for boxes
-// by place and size: a space that lacks one of them is taken as in the open, its largest wall as next to the engine.
+// by place and size: a space that lacks one of them is taken as in the open and next to every other.
 func (l *Layout) Gaps() (out []Gap) {
 	k := newSkins(l)
 	k.account()
@@ -186,32 +189,32 @@ func (f *face) outer(space string) (Gap, bool) {
 
 // loose are the gaps of a space of no known place or size: all that is left of its walls and roof.
 func (k *skins) loose(s *Space) (out []Gap) {
-	wall := -1
 	for _, f := range k.faces[s.Name] {
-		if f.side.Name == "floor" || f.rest <= leastFace {
-			continue
+		if f.side.Name != "floor" && f.rest > leastFace {
+			out = append(out, Gap{Space: s.Name, Beyond: Outside, Side: f.side, Area: f.rest, At: f.middle(), Loose: true})
 		}
-		if f.side.Upright() && (wall < 0 || f.rest > out[wall].Area) {
-			wall = len(out)
-		}
-		out = append(out, Gap{Space: s.Name, Beyond: Outside, Side: f.side, Area: f.rest, At: f.middle(), Loose: true})
 	}
-	if next := k.layout.loudest(s.Name); wall >= 0 && next != "" && !k.layout.meet(s.Name, next) {
-		out[wall].Beyond = next
+	wall := k.widest(s.Name)
+	for i := range k.layout.Spaces {
+		t := &k.layout.Spaces[i]
+		if t == s || !t.Placed() && t.Name < s.Name || k.layout.meet(s.Name, t.Name) {
+			continue // of two such spaces the one that comes first has the wall
+		}
+		area := math.Min(wall.area(), k.widest(t.Name).area())
+		out = append(out, Gap{Space: s.Name, Beyond: t.Name, Side: wall.side, Area: area, At: wall.middle(), Loose: true})
 	}
 	return out
 }
 
-// loudest is the space of the most powerful engine that stands in another space; "" = none.
-func (l *Layout) loudest(but string) (name string) {
-	most := 0.0
-	for i := range l.Engines {
-		e := &l.Engines[i]
-		if _, ok := l.space(e.In); ok && e.In != but && e.Rated.Power > most {
-			name, most = e.In, e.Rated.Power
+// widest is the largest wall of a space.
+func (k *skins) widest(space string) *face {
+	var best *face
+	for i := range k.faces[space] {
+		if f := &k.faces[space][i]; f.side.Upright() && (best == nil || f.area() > best.area()) {
+			best = f
 		}
 	}
-	return name
+	return best
 }
 
 // meet tells whether a partition stands between two spaces.

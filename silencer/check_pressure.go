@@ -50,7 +50,7 @@ func (i *inspection) undecided(p, low, limit float64, promised bool) {
 	if promised {
 		text = fmt.Sprintf("At most %.1f kPa are promised at the engine, within its limit of %.1f kPa; as drawn the line takes %.1f kPa: by which bores and which silencer is the promise kept?", *i.c.Promised/1e3, limit/1e3, p/1e3)
 	}
-	i.add(Finding{Code: CodeAskFirst, Severity: Warning, Ask: true, Text: text, Action: "ask before ordering; the engine maker's limit governs", Source: "limit stated in the boat file"})
+	i.add(Finding{Code: CodeAskFirst, Severity: Warning, Ask: promised, Text: text, Action: "ask before ordering; the engine maker's limit governs", Source: "limit stated in the boat file"})
 }
 
 // fouling is how much more a line loses with 1 mm of soot all round, by its narrowest bore.

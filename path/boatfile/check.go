@@ -99,6 +99,7 @@ func (r *reader) checkLayout(o *object, b *path.Boat, l *path.Layout) {
 	for i := range l.Partitions {
 		r.checkPartition(o, l, &l.Partitions[i], allowed)
 	}
+	r.beyondUsual(b, l)
 	r.closeSpaces(b, l)
 	r.possible(o, l)
 	r.checkBoxes(o, l, allowed)

@@ -11,11 +11,11 @@ import (
 // round a door of 0.6 m by 1.6 m (judgement; in a yacht measured in place such ways ruled a bulkhead's loss: Piana and
 // Marchesini, ICSV21 (2014), abstract). The doubt is lopsided: what is tight can't be tighter, but a gap can be large.
 const (
-	crackShare = 0.0003
+	crackShare = 0.0002
 	crackMost  = 0.023
 )
 
-var crackUsual = path.Usual{Kind: "crack", SD: 10 * math.Log10(crackMost/crackShare) / 1.2816, Mark: "judgement", Source: "judgement: " + crackText}
+var crackUsual = path.Usual{Kind: path.Crack, SD: 10 * math.Log10(crackMost/crackShare) / 1.2816, Mark: "judgement", Source: "judgement: " + crackText}
 
 var crackText = fmt.Sprintf("%.2f %% open in the middle, %.1f %% in one boat of ten", 100*crackShare, 100*crackMost)
 
