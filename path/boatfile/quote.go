@@ -101,6 +101,10 @@ func (r *reader) insertionLoss(o *object, sd *float64) (*spectrum.Bands, *float6
 	if n.kind == sequence {
 		return r.bands(n, what), nil
 	}
+	if n.kind == scalar && !strings.ContainsAny(n.text, "0123456789") {
+		r.wrong(n, "write unknown; the maker's words go under claim", "%s: %q is no figure of loss", what, clip(n.text))
+		return nil, nil
+	}
 	if n.kind == scalar {
 		return nil, o.overall("insertion_loss", sd)
 	}
