@@ -200,8 +200,12 @@ func (r *reader) checkPartition(o *object, l *path.Layout, p *path.Partition, sp
 	if p.Between[0] == "" || p.Between[1] == "" {
 		return
 	}
-	for _, s := range p.Between {
-		r.known(at, "partitions."+p.Name+" between", s, spaces)
+	for j, s := range p.Between {
+		name := at
+		if at != nil && len(at.items) == 2 {
+			name = at.items[j]
+		}
+		r.known(name, "partitions."+p.Name+" between", s, spaces)
 	}
 	if p.Between[0] == p.Between[1] {
 		r.wrong(at, "name two different spaces", "partitions.%s: a partition between %q and itself", p.Name, p.Between[0])
