@@ -329,11 +329,11 @@ func (k *skins) inner(p *Partition) {
 
 // towards is the face of a space where another lies: that of their largest contact, else the one that looks there.
 func (k *skins) towards(space, other string, contacts []*contact) *face {
-	for _, c := range contacts {
-		if c.of == space {
-			return c.face
+	if len(contacts) > 0 {
+		if contacts[0].of == space {
+			return contacts[0].face
 		}
-		return c.back
+		return contacts[0].back
 	}
 	a, ok := k.layout.space(space)
 	b, also := k.layout.space(other)
