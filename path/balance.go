@@ -53,8 +53,8 @@ func (s *scene) entries(e *emitter) []entry {
 	for i := range s.walls {
 		w := &s.walls[i]
 		inner, ok := w.other(Outside)
-		if !ok || w == e.wall {
-			continue
+		if !ok || w == e.wall || e.wall != nil && (w.crack() || e.wall.crack()) {
+			continue // from wall to wall by cracks is far under what goes through the walls
 		}
 		from := e
 		if e.wall != nil {

@@ -87,7 +87,8 @@ type Partition struct {
 	AtStated bool
 	Facing   string // forward | aft | port | starboard | up | down | ""
 
-	Usual *Usual // nil = stated
+	Usual  *Usual // nil = stated
+	Cracks bool   // how much of it is open is not stated
 }
 
 // Usual is where a wall that nobody stated was taken from: walls of a kind have one doubt.

@@ -44,6 +44,7 @@ type Gap struct {
 	Area          float64
 	At            Point  // its middle
 	Part          bool   // its middle is not that of the whole face
+	Loose         bool   // place or size of the space are not stated: where it lies and what lies beyond is taken
 	Kind          string // what such a wall is called, see Kinds
 }
 
@@ -57,6 +58,9 @@ const (
 	Sole      = "sole" // between two spaces over each other
 )
 
+// Crack is the kind of the ways beside walls of which nobody says what stands open.
+const Crack = "crack"
+
 // Kinds of walls.
 var Kinds = []string{HullSide, Deck, HouseSide, Bulkhead, Joinery, Sole}
 
@@ -65,6 +69,8 @@ func (l *Layout) kind(g Gap) string {
 	s, _ := l.space(g.Space)
 	house := s.At[2] >= AfloatBelow
 	switch {
+	case g.Beyond == Outside && !s.AtStated:
+		return HouseSide // the lightest
 	case g.Beyond != Outside && g.Side.Upright() && !l.holdsEngine(g.Space) && !l.holdsEngine(g.Beyond):
 		return Joinery
 	case g.Beyond != Outside && g.Side.Upright():
@@ -133,7 +139,7 @@ type contact struct {
 	rest   float64
 }
 
-// skins are the faces of all spaces of which place and size are stated.
+// skins are the faces of all spaces; contacts those of which place and size are stated.
 type skins struct {
 	layout   *Layout
 	faces    map[string][]face
@@ -141,7 +147,7 @@ type skins struct {
 }
 
 // Gaps lists what of the skins of the spaces neither is stated as a partition nor lies under water. It holds for boxes
-// by place and size: of a space without these nothing is known.
+// by place and size: a space that lacks one of them is taken as in the open and next to every other.
 func (l *Layout) Gaps() (out []Gap) {
 	k := newSkins(l)
 	k.account()
@@ -151,8 +157,13 @@ func (l *Layout) Gaps() (out []Gap) {
 		}
 	}
 	for i := range l.Spaces {
-		for _, f := range k.faces[l.Spaces[i].Name] {
-			if g, ok := f.outer(l.Spaces[i].Name); ok {
+		s := &l.Spaces[i]
+		if !s.Placed() {
+			out = append(out, k.loose(s)...)
+			continue
+		}
+		for _, f := range k.faces[s.Name] {
+			if g, ok := f.outer(s.Name); ok {
 				out = append(out, g)
 			}
 		}
@@ -176,12 +187,48 @@ func (f *face) outer(space string) (Gap, bool) {
 	return Gap{Space: space, Beyond: Outside, Side: f.side, Area: f.rest * share, At: dry.middle(), Part: share < 1}, true
 }
 
+// loose are the gaps of a space of no known place or size: all that is left of its walls and roof.
+func (k *skins) loose(s *Space) (out []Gap) {
+	for _, f := range k.faces[s.Name] {
+		if f.side.Name != "floor" && f.rest > leastFace {
+			out = append(out, Gap{Space: s.Name, Beyond: Outside, Side: f.side, Area: f.rest, At: f.middle(), Loose: true})
+		}
+	}
+	wall := k.widest(s.Name)
+	for i := range k.layout.Spaces {
+		t := &k.layout.Spaces[i]
+		if t == s || !t.Placed() && t.Name < s.Name || k.layout.meet(s.Name, t.Name) {
+			continue // of two such spaces the one that comes first has the wall
+		}
+		area := math.Min(wall.area(), k.widest(t.Name).area())
+		out = append(out, Gap{Space: s.Name, Beyond: t.Name, Side: wall.side, Area: area, At: wall.middle(), Loose: true})
+	}
+	return out
+}
+
+// widest is the largest wall of a space.
+func (k *skins) widest(space string) *face {
+	var best *face
+	for i := range k.faces[space] {
+		if f := &k.faces[space][i]; f.side.Upright() && (best == nil || f.area() > best.area()) {
+			best = f
+		}
+	}
+	return best
+}
+
+// meet tells whether a partition stands between two spaces.
+func (l *Layout) meet(a, b string) bool {
+	return slices.ContainsFunc(l.Partitions, func(p Partition) bool {
+		far, ok := p.other(a)
+		return ok && far == b
+	})
+}
+
 func newSkins(l *Layout) *skins {
 	k := &skins{layout: l, faces: map[string][]face{}}
 	for i := range l.Spaces {
-		if s := &l.Spaces[i]; s.Placed() {
-			k.faces[s.Name] = s.skin()
-		}
+		k.faces[l.Spaces[i].Name] = l.Spaces[i].skin()
 	}
 	for i := range l.Spaces {
 		for j := i + 1; j < len(l.Spaces); j++ {
@@ -228,10 +275,11 @@ func (k *skins) account() {
 	for i := range k.layout.Partitions {
 		p := &k.layout.Partitions[i]
 		inner, out := p.other(Outside)
+		s, _ := k.layout.space(inner)
 		switch faces := k.faces[inner]; {
 		case !out:
 			k.inner(p)
-		case p.face(faces) != nil:
+		case (p.Facing != "" || s != nil && s.Placed()) && p.face(faces) != nil:
 			placed = append(placed, p)
 		default:
 			rest = append(rest, p)
@@ -273,17 +321,19 @@ func (k *skins) inner(p *Partition) {
 	for i, name := range p.Between {
 		if f := k.towards(name, p.Between[1-i], all); f != nil {
 			f.take(area)
+		} else if s, ok := k.layout.space(name); ok && !s.Placed() {
+			k.spill(name, area, true)
 		}
 	}
 }
 
 // towards is the face of a space where another lies: that of their largest contact, else the one that looks there.
 func (k *skins) towards(space, other string, contacts []*contact) *face {
-	for _, c := range contacts {
-		if c.of == space {
-			return c.face
+	if len(contacts) > 0 {
+		if contacts[0].of == space {
+			return contacts[0].face
 		}
-		return c.back
+		return contacts[0].back
 	}
 	a, ok := k.layout.space(space)
 	b, also := k.layout.space(other)

@@ -1,8 +1,6 @@
 package path_test
 
 import (
-	"fmt"
-	"math/rand/v2"
 	"regexp"
 	"strings"
 	"testing"
@@ -122,104 +120,6 @@ func TestMissingFacesAreListed(t *testing.T) {
 	have = listed(stated)
 	require.NotContains(t, have, "spaces.wheelhouse.faces.roof")
 	require.NotContains(t, have, "spaces.wheelhouse.faces.forward")
-}
-
-// usualBoat writes a usual boat of drawn sizes and walls: what is stated and what is not is by chance.
-type usualBoat struct {
-	r     *rand.Rand
-	hull  string
-	lines []string // statements that may be left out, one a line
-}
-
-func (d *usualBoat) between(lo, hi float64) float64 { return lo + d.r.Float64()*(hi-lo) }
-
-func (d *usualBoat) word(all ...string) string { return all[d.r.IntN(len(all))] }
-
-// wall draws what such a boat has.
-func (d *usualBoat) wall(deck bool) string {
-	all := []string{"[18 mm plywood, carpet]"}
-	if !deck {
-		all = append(all, "[9 mm plywood]", "[12 mm plywood]", "[6 mm glass]", "[25 mm plywood]")
-	}
-	switch d.hull {
-	case "steel":
-		all = append(all, "[4 mm steel]", "[5 mm steel, 50 mm mineral wool, 12 mm plywood]")
-	case "aluminium":
-		all = append(all, "[4 mm aluminium]", "[5 mm aluminium, 25 mm foam, 6 mm plywood]")
-	default:
-		all = append(all, "[5 mm GRP]", "[8 mm GRP, 25 mm foam, 6 mm plywood]")
-	}
-	return all[d.r.IntN(len(all))]
-}
-
-// partition adds one between two spaces, of a part of an area.
-func (d *usualBoat) partition(a, b string, area float64, more string) {
-	if d.r.Float64() < 0.7 {
-		area *= d.between(0.2, 1)
-		d.lines = append(d.lines, fmt.Sprintf("  - {between: [%s, %s], name: wall %d, area: %.3f m2, build_up: %s, open_area: %.5f m2%s}",
-			a, b, len(d.lines), area, d.wall(a != "wheelhouse" && strings.Contains(more, "up")), area*d.number(0, 0, 0.001, 0.005), more))
-	}
-}
-
-func (d *usualBoat) number(all ...float64) float64 { return all[d.r.IntN(len(all))] }
-
-// text is the boat with the lines that are kept.
-func (d *usualBoat) text() (head string, tail string) {
-	w, l, h := d.between(2.2, 4), d.between(2, 4), d.between(1.2, 2)
-	cabin, house := d.between(2, 3.5), d.between(1.8, 2.2)
-	faces := ""
-	if d.r.IntN(2) == 0 {
-		faces = ", faces: {" + d.word("port", "forward") + ": " + d.wall(false) + "}"
-	}
-	head = fmt.Sprintf(`boat: drawn (invented)
-engines:
-  main: {cycle: four-stroke, cylinders: %d, aspiration: %s, rated: {power: %.0f kW, speed: 2400 rpm}, in: engine room, at: [5 m, 0 m, 0 m]}
-spaces:
-  engine room: {at: [4 m, %.2f m, -0.8 m], size: [%.2f m, %.2f m, %.2f m], lining: lined engine space}
-  cabin: {at: [%.2f m, %.2f m, -0.3 m], size: [%.2f m, %.2f m, 1.95 m], lining: furnished cabin}
-  wheelhouse: {at: [4.5 m, %.2f m, %.2f m], size: [%.2f m, %.2f m, %.2f m], lining: furnished cabin%s}
-`, 3+d.r.IntN(4), d.word("natural", "turbocharged"), d.between(20, 150), -w/2, l, w, h, 4-cabin, -w/2, cabin, w, -w/2, h-0.8+d.between(0, 0.3), l*0.9, w, house, faces)
-	d.partition("engine room", "cabin", w*(h-0.5), "")
-	d.partition("engine room", "wheelhouse", w*(l*0.9-0.5), "")
-	d.partition("wheelhouse", "outside", l*0.9*house, ", facing: starboard")
-	d.partition("wheelhouse", "outside", l*0.9*w, ", facing: up")
-	d.partition("wheelhouse", "outside", w*house*0.5, ", facing: aft")
-	d.partition("cabin", "outside", cabin*w, ", facing: up")
-	d.partition("engine room", "outside", 1, ", facing: up")
-	tail = fmt.Sprintf(`listeners:
-  helm: {in: wheelhouse, at: [5.5 m, 0.3 m, %.2f m]}
-  bunk: {in: cabin, at: [%.2f m, 0 m, 0.4 m]}
-  deck: {in: outside, at: [1 m, 0 m, 2.5 m]}
-layouts:
-  - name: one
-    exhausts: {main: {line: [pipe: {bore: 90 mm, length: 2 m, in: engine room}, chamber: {bore: 250 mm, length: 700 mm, inlet_bore: 90 mm, outlet_bore: 90 mm, in: %s}, pipe: {bore: 90 mm, length: 3 m, in: outside}], outlet: {at: [%.1f m, %.1f m, %.1f m], pointing: %s}}}
-`, h+0.5, 4-cabin/2, d.word("engine room", "outside"), d.between(0, 4), d.between(-2, 2), d.between(0.3, 5), d.word("aft", "up"))
-	return head, tail
-}
-
-// Over drawn boats: leaving a wall out never lowers what nine of ten such boats keep under by more
-// than 1 dB. Openings drawn are cracks, walls those that boats have: a stated hole is no wall that anybody could guess.
-func TestLeavingOutNeverQuietens(t *testing.T) {
-	for seed := range uint64(12) {
-		d := &usualBoat{r: rand.New(rand.NewPCG(seed, 7))}
-		d.hull = d.word("steel", "aluminium", "grp", "wood")
-		head, tail := d.text()
-		file := func(lines []string) string {
-			return "hull: {material: " + d.hull + "}\n" + head + "partitions:" + strings.Join(append([]string{""}, lines...), "\n") + "\n" + tail
-		}
-		whole, _ := spreads(t, file(d.lines), 4000)
-		check := func(what, text string) {
-			less, _ := spreads(t, text, 4000)
-			for i := range whole {
-				if less[i].High < whole[i].High-1 {
-					t.Errorf("seed %d, %s: at %s %.1f falls to %.1f", seed, what, whole[i].Listener, whole[i].High, less[i].High)
-				}
-			}
-		}
-		for i, line := range d.lines {
-			check(line, file(append(append([]string(nil), d.lines[:i]...), d.lines[i+1:]...)))
-		}
-	}
 }
 
 // A hull of which the file says nothing lowers the 90th percentile of no seat by more than 1 dB, whatever it is built of.

@@ -60,7 +60,7 @@ func TestPlaceNotStated(t *testing.T) {
 	p := wallAlone(t, ", facing: up", "", "  near: {in: outside, at: [0.3 m, 0 m, 1 m]}\n  ahead: {in: outside, at: [9.7 m, 0 m, 1 m]}\n  far: {in: outside, at: [85 m, 0 m, 1 m]}")
 	near, ahead, far := byHatch(t, at(t, p, "near")), byHatch(t, at(t, p, "ahead")), byHatch(t, at(t, p, "far"))
 	require.InDelta(t, near.DBA(), ahead.DBA(), 0.01)
-	require.Greater(t, doubtOf(near, "place"), 4.0)
+	require.Greater(t, doubtOf(near, "place"), 3.9) // 4.0 until the walls that nobody stated stood with it in one unknown place
 	require.Less(t, doubtOf(far, "place"), 0.5)
 	require.Greater(t, doubtOf(near, "place"), doubtOf(far, "place"))
 	known := wallAlone(t, ", facing: up", "at: [-1 m, -1.5 m, -1 m], ", "  near: {in: outside, at: [0.5 m, 0 m, 1.5 m]}")
@@ -101,7 +101,7 @@ layouts:
 `)
 		p := predict(t, b, b.Layouts[0])
 		for _, r := range at(t, p, "seat").Routes {
-			if r.Way == path.ByOutlet {
+			if r.Way == path.ByOutlet && strings.Contains(r.Route, "window") {
 				return r.DBA()
 			}
 		}

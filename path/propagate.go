@@ -214,7 +214,9 @@ func (s *scene) fromOutside(t trail, e *emitter, ear *listening) []trail {
 	var out []trail
 	for i := range s.entries(e) {
 		n := &e.entry[i]
-		out = append(out, s.inside(t.with(n.wall.label(), n.steps...), n.inner, n.wall, ear, 1)...)
+		in := t.with(n.wall.label(), n.steps...)
+		in.cracked = n.wall.crack()
+		out = append(out, s.inside(in, n.inner, n.wall, ear, 1)...)
 	}
 	return out
 }
@@ -240,7 +242,11 @@ func (s *scene) through(t trail, place string, ear *listening, walls int) []trai
 		if !ok || t.passed(far) {
 			continue
 		}
+		if t.cracked && w.crack() {
+			continue
+		}
 		next := t.with(w.label(), s.acrossWall(place, w)...)
+		next.cracked = t.cracked || w.crack()
 		if far == Outside {
 			out = append(out, s.outOfWall(next.entered(Outside), w, ear, walls+1)...)
 			continue

@@ -24,6 +24,7 @@ type scene struct {
 	walls    []wall // in file order
 	bodies   []outdoor.Box
 	edges    []outdoor.Segment
+	loose    bool                  // the place or size of a space is not stated
 	sights   intern.Handle[string] // tells this geometry from others
 	air      spectrum.Bands        // dB/m
 	warnings []string
@@ -48,6 +49,9 @@ type wall struct {
 	outer   *emitter       // its outer face, once asked for
 }
 
+// crack tells whether it is a way beside a wall, of which nobody knows how much stands open.
+func (w *wall) crack() bool { return w.Usual != nil && w.Usual.Kind == Crack }
+
 // plane is all walls that stand in one place between the same spaces: for the field before them they are one.
 type plane struct {
 	area    float64 // m2
@@ -68,8 +72,10 @@ func newScene(b *Boat, l *Layout) (*scene, error) {
 			return nil, err
 		}
 		s.node[sp.Name] = i
-		if sp.AtStated {
+		if sp.Placed() {
 			s.bodies = append(s.bodies, outdoor.BoxAt(sp.Name, sp.At, sp.Size))
+		} else {
+			s.loose = true
 		}
 	}
 	for i := range l.Partitions {
@@ -81,7 +87,7 @@ func newScene(b *Boat, l *Layout) (*scene, error) {
 		s.edges = append(s.edges, outdoor.Segment{Name: e.Name, From: e.From, To: e.To})
 	}
 	s.sortBodies()
-	s.sights = intern.Make(fmt.Sprint(s.edges, s.bodies))
+	s.sights = intern.Make(fmt.Sprint(s.edges, s.bodies, s.loose))
 	return s, nil
 }
 

@@ -106,6 +106,9 @@ func (s *scene) aimed(e *emitter, all []Uncertain) []Uncertain {
 	return s.boat.withUnstated(all, "directivity", of, of)
 }
 
+// looseSD is what not knowing where a space stands adds to the doubt of shielding, dB (judgement).
+var looseSD = spectrum.Fill(2)
+
 // told is the reflection over which a step is made of it, and doubled what two equal ways make of one, dB.
 const (
 	told    = 0.05
@@ -116,8 +119,13 @@ const (
 // It is not looked for where even a full one would go under in the loss.
 func (s *scene) reflection(x ends, loss spectrum.Bands) (Step, bool) {
 	full := outdoor.Reflected{Gain: spectrum.Fill(doubled)}
-	if most := full.Beside(loss); slices.Max(most[:]) <= told {
+	most := full.Beside(loss)
+	if slices.Max(most[:]) <= told {
 		return Step{}, false
+	}
+	if s.loose {
+		return Step{Name: "reflection: taken as full, by a space whose place or size is not stated", Formula: "+10 lg 2", Source: "judgement: it may stand behind, and it may shield", Mark: "judgement",
+			Bands: most, Uncertain: []Uncertain{{Term: "directivity", Key: "shielding/not stated", SD: shieldingSD.Plus(looseSD), Source: "not stated in the file: judgement"}}}, true
 	}
 	r := s.mirror(x.e.at, x.to, x.e.wall, x.wall)
 	gain := r.Beside(loss)

@@ -12,6 +12,8 @@ type trail struct {
 	gain  spectrum.Bands
 	start spectrum.Bands // gain of the emitter's own steps
 	seen  []string       // spaces already passed
+
+	cracked bool // it came by the cracks of a wall; by those of a second it would be far too faint
 }
 
 // leg is a piece of a trail and what comes before it; trails that part have the way there in common.

@@ -15,6 +15,26 @@ const (
 	unstatedLeast = 0.9
 )
 
+// askSound asks for the loss of sound of parts whose sheet states none. One's own silencer can be looked at: its loss is a
+// wide prior, and nobody is to be asked.
+func (i *inspection) askSound() {
+	i.each(func(el Element, r Row, _ float64) {
+		if g := el.Quoted(); g != nil && g.Look == nil && !g.StatesSound() {
+			i.ask([]string{fmt.Sprintf("Insertion loss of %s in the octave bands 31.5 Hz to 8 kHz, and the test it comes from?", r.Name)})
+		}
+	})
+}
+
+// StatesSound tells whether a loss of sound can be reckoned from what is stated.
+func (e *Given) StatesSound() bool {
+	return e.InsertionLoss != nil || e.Overall != nil || e.AtLevel != nil && e.AtDistance > 0
+}
+
+// BasisQuestion asks for which gas a quoted pressure loss holds, with both answers in Pa.
+func BasisQuestion(of string, low, high float64) string {
+	return fmt.Sprintf("Does the pressure loss of %s hold for cold air at the same volume flow (%.1f kPa here) or at the same mass flow (%.1f kPa)?", of, math.Min(low, high)/1e3, math.Max(low, high)/1e3)
+}
+
 // openPressure is what of the back pressure at rated hangs on an answer that the file doesn't hold, Pa: a quoted loss
 // that can be read two ways (asked where the limit lies between), a silencer without a stated loss (always asked).
 func (i *inspection) openPressure() (pa float64, unstated, basis []string) {
@@ -31,7 +51,7 @@ func (i *inspection) openPressure() (pa float64, unstated, basis []string) {
 		case g.Loss.Basis == BasisUnknown:
 			if low, high, ok := i.bothReadings(g, r, in); ok && high > 1.02*low {
 				pa += (high - low) * orDefault(r.Share, 1)
-				basis = append(basis, fmt.Sprintf("Does the pressure loss of %s hold for cold air at the same volume flow (%.1f kPa here) or at the same mass flow (%.1f kPa)?", r.Name, math.Min(low, high)/1e3, math.Max(low, high)/1e3))
+				basis = append(basis, BasisQuestion(r.Name, low, high))
 			}
 		}
 	})

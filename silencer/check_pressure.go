@@ -44,13 +44,16 @@ func (i *inspection) pressure() {
 	}
 }
 
-// undecided is said of a line that keeps the limit by one answer and not by the other.
+// undecided is said of a line that keeps the limit by one answer and not by the other; of a promise that the drawing does not
+// keep it is the question itself.
 func (i *inspection) undecided(p, low, limit float64, promised bool) {
-	text := fmt.Sprintf("Back pressure at rated is %.1f or %.1f kPa, as the open question is answered; the engine's limit is %.1f kPa.", low/1e3, p/1e3, limit/1e3)
+	f := Finding{Code: "LIMIT-UNDECIDED", Severity: Warning, Action: "ask before ordering; the engine maker's limit governs", Source: "limit stated in the boat file",
+		Text: fmt.Sprintf("Back pressure at rated is %.1f or %.1f kPa, as the open question is answered; the engine's limit is %.1f kPa.", low/1e3, p/1e3, limit/1e3)}
 	if promised {
-		text = fmt.Sprintf("At most %.1f kPa are promised at the engine, within its limit of %.1f kPa; as drawn the line takes %.1f kPa: by which bores and which silencer is the promise kept?", *i.c.Promised/1e3, limit/1e3, p/1e3)
+		f.Code, f.Ask = CodeAskFirst, true
+		f.Text = fmt.Sprintf("At most %.1f kPa are promised at the engine, within its limit of %.1f kPa; as drawn the line takes %.1f kPa: by which bores and which silencer is the promise kept?", *i.c.Promised/1e3, limit/1e3, p/1e3)
 	}
-	i.add(Finding{Code: CodeAskFirst, Severity: Warning, Ask: true, Text: text, Action: "ask before ordering; the engine maker's limit governs", Source: "limit stated in the boat file"})
+	i.add(f)
 }
 
 // fouling is how much more a line loses with 1 mm of soot all round, by its narrowest bore.

@@ -59,6 +59,7 @@ type inspection struct {
 // never replaces local codes, the engine maker's limit or a licensed person.
 func (l *Line) Findings(c Circumstances) []Finding {
 	i := &inspection{line: l, c: c}
+	i.askSound()
 	i.pressure()
 	i.traps()
 	i.space()

@@ -19,10 +19,10 @@ func offered(g silencer.Given) *silencer.Line {
 // Where the limit lies between the two readings of a loss, or what is not stated decides, the line is asked about and
 // not refused; below the lower answer it is refused, above the higher one nothing is asked.
 func TestOpenQuestionsAreNotRefused(t *testing.T) {
-	f := exhaust(0.2, 430)
+	f, claim := exhaust(0.2, 430), 25.0
 	for name, g := range map[string]silencer.Given{
-		"basis":    {Loss: &silencer.Loss{Drop: 2000, MassFlow: 0.2, Temperature: 293}},
-		"unstated": {},
+		"basis":    {Overall: &claim, Loss: &silencer.Loss{Drop: 2000, MassFlow: 0.2, Temperature: 293}},
+		"unstated": {Overall: &claim},
 	} {
 		t.Run(name, func(t *testing.T) {
 			l := offered(g)
@@ -39,6 +39,7 @@ func TestOpenQuestionsAreNotRefused(t *testing.T) {
 			between := with(m.BackPressure - 0.9*hangs)
 			assert.NotContains(t, between, silencer.CodeOverLimit)
 			assert.True(t, between[silencer.CodeAskFirst].Ask)
+			assert.False(t, between["LIMIT-UNDECIDED"].Ask, "it is no question")
 			assert.True(t, with(m.BackPressure - 1.1*hangs)[silencer.CodeOverLimit].Refuse)
 			assert.Equal(t, name == "unstated", with(2 * m.BackPressure)[silencer.CodeAskFirst].Ask)
 		})
@@ -47,7 +48,8 @@ func TestOpenQuestionsAreNotRefused(t *testing.T) {
 
 // A promise under the limit stands against an estimate over it; one over the limit is asked about.
 func TestPromises(t *testing.T) {
-	l, f := offered(silencer.Given{Loss: &silencer.Loss{Drop: 2000, Basis: silencer.BasisHot}}), exhaust(0.2, 430)
+	claim := 25.0
+	l, f := offered(silencer.Given{Overall: &claim, Loss: &silencer.Loss{Drop: 2000, Basis: silencer.BasisHot}}), exhaust(0.2, 430)
 	m, err := l.March(f, silencer.Options{})
 	require.NoError(t, err)
 	with := func(limit, promise float64) map[string]silencer.Finding {

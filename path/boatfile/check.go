@@ -92,12 +92,14 @@ func (r *reader) checkLayout(o *object, b *path.Boat, l *path.Layout) {
 		allowed = append(allowed, s.Name)
 	}
 	allowed = append(allowed, path.Outside)
+	r.sized(b, l)
 	for i := range l.Engines {
 		r.checkEngine(o, l, &l.Engines[i], allowed)
 	}
 	for i := range l.Partitions {
 		r.checkPartition(o, l, &l.Partitions[i], allowed)
 	}
+	r.beyondUsual(b, l)
 	r.closeSpaces(b, l)
 	r.possible(o, l)
 	r.checkBoxes(o, l, allowed)
@@ -203,15 +205,19 @@ func (r *reader) checkPartition(o *object, l *path.Layout, p *path.Partition, sp
 	if p.Between[0] == "" || p.Between[1] == "" {
 		return
 	}
-	for _, s := range p.Between {
-		r.known(at, "partitions."+p.Name+" between", s, spaces)
+	for j, s := range p.Between {
+		name := at
+		if at != nil && len(at.items) == 2 {
+			name = at.items[j]
+		}
+		r.known(name, "partitions."+p.Name+" between", s, spaces)
 	}
 	if p.Between[0] == p.Between[1] {
 		r.wrong(at, "name two different spaces", "partitions.%s: a partition between %q and itself", p.Name, p.Between[0])
 	}
 	if p.Area == 0 {
 		p.Area = defaultArea(findSpace(l.Spaces, p.Between[0]), findSpace(l.Spaces, p.Between[1]))
-		r.assumeOf("partitions."+p.Name, "area", Format(p.Area, Area, Metric), "the smallest wall of the smaller space", 2)
+		r.assumeOf("partitions."+p.Name, "area", Format(p.Area, Area, Metric), "the smallest wall of the smaller space", 3)
 	}
 	r.overstated(at, l, p)
 	out := p.Between[0] == path.Outside || p.Between[1] == path.Outside

@@ -226,7 +226,11 @@ func (r *reader) checkBoxes(o *object, l *path.Layout, spaces []string) {
 	for _, x := range l.Enclosures {
 		for i, op := range x.Openings {
 			if op.To != "" {
-				r.known(r.changedNode(o, l, "enclosures", x.Name, "openings"), fmt.Sprintf("enclosures.%s.openings[%d] to", x.Name, i+1), op.To, spaces)
+				at := r.changedNode(o, l, "enclosures", x.Name, "openings")
+				if i < len(at.items) {
+					_, at = at.items[i].find("to")
+				}
+				r.known(at, fmt.Sprintf("enclosures.%s.openings[%d] to", x.Name, i+1), op.To, spaces)
 			}
 		}
 		if to := x.AirMouth.To; to != "" {

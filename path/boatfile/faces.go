@@ -26,7 +26,7 @@ func (r *reader) faces(o *object) map[string]path.Face {
 	}
 	f.done()
 	if o.get("at") == nil || o.get("size") == nil {
-		r.warn(n, "%s: area and neighbours of a face follow from at and size; without both the faces are not used", f.path)
+		r.warn(n, "%s: area and neighbours of a face follow from at and size; without both every face counts with the size taken, as towards the open", f.path)
 	}
 	return out
 }
@@ -49,12 +49,8 @@ func (r *reader) closeSpaces(b *path.Boat, l *path.Layout) {
 			l.Partitions = append(l.Partitions, r.usualFace(b, l, &gaps[i]))
 		}
 	}
+	l.Partitions = append(l.Partitions, cracks(l.Partitions)...)
 	r.unusedFaces(l, used)
-	for i := range l.Spaces {
-		if !l.Spaces[i].Placed() {
-			r.unplaced(b, l, &l.Spaces[i])
-		}
-	}
 }
 
 // faceOf is what the file says of the face a gap lies in, by either of the spaces that meet there.
@@ -79,7 +75,10 @@ func faceOf(l *path.Layout, g *path.Gap) (f path.Face, of string, ok bool) {
 func wallOf(g *path.Gap) path.Partition {
 	p := path.Partition{Name: g.Space + " " + g.Side.Name, Between: [2]string{g.Space, g.Beyond}, Area: g.Area, At: g.At, AtStated: g.Part, Facing: g.Side.Facing}
 	if g.Beyond != path.Outside {
-		p.Name, p.Facing = p.Name+" to "+g.Beyond, ""
+		p.Name = p.Name + " to " + g.Beyond
+	}
+	if g.Beyond != path.Outside || g.Loose {
+		p.Facing = ""
 	}
 	return p
 }
@@ -94,9 +93,8 @@ func (r *reader) statedFace(of string, g *path.Gap, f path.Face) path.Partition 
 		p.BuildUp, p.OpenArea = holed, p.Area
 		return p
 	}
-	a := tight("partitions." + p.Name)
-	a.Field = of + " open_area"
-	r.assumed(a)
+	p.Cracks = true
+	r.cracked(of)
 	return p
 }
 
@@ -122,49 +120,6 @@ func (r *reader) unusedFaces(l *path.Layout, used map[string]bool) {
 			}
 		}
 	}
-}
-
-// unplacedDoubt is what not knowing most walls of a space adds, dB (judgement).
-const unplacedDoubt = 5.0
-
-// unplaced deals with a space whose place or size is not stated: what its walls are can't be known, so the doubt grows. One
-// of which no partition speaks is taken as next to the engine, under a deck.
-func (r *reader) unplaced(b *path.Boat, l *path.Layout, s *path.Space) {
-	stated, of := 0.0, "spaces."+s.Name
-	for i := range l.Partitions {
-		if p := &l.Partitions[i]; p.Between[0] == s.Name || p.Between[1] == s.Name {
-			stated += p.Area
-		}
-	}
-	skin := 2*(s.Size[0]+s.Size[1])*s.Size[2] + s.Size[0]*s.Size[1]
-	if stated < 0.9*skin {
-		r.assumeOf(of, "walls", fmt.Sprintf("%s of walls and roof of %s are stated; without at and size what the rest lets through can't be known, and only the doubt grows",
-			Format(stated, Area, Metric), Format(skin, Area, Metric)), "judgement", unplacedDoubt)
-	}
-	if stated > 0 {
-		return
-	}
-	add := func(to, kind string, area float64) {
-		w, hull := usualFor(b, l, kind)
-		usual := w.usual
-		l.Partitions = append(l.Partitions, path.Partition{Name: s.Name + " " + kind + ", not stated", Between: [2]string{s.Name, to}, Area: area, BuildUp: w.buildUp, OpenArea: w.open * area, Usual: &usual})
-		r.assume(of+" "+kind, fmt.Sprintf("%s to %s, not stated: %s (%s)", Format(area, Area, Metric), to, w.text, hull), usual.Mark+": "+usual.Source, usual.SD)
-	}
-	add(path.Outside, path.Deck, s.Size[0]*s.Size[1])
-	if next := loudest(l, s.Name); next != "" {
-		add(next, path.Bulkhead, defaultArea(s, findSpace(l.Spaces, next)))
-	}
-}
-
-// loudest is the space of the most powerful engine that stands in another space; "" = none.
-func loudest(l *path.Layout, but string) (name string) {
-	most := 0.0
-	for i := range l.Engines {
-		if e := &l.Engines[i]; e.In != but && findSpace(l.Spaces, e.In) != nil && e.Rated.Power > most {
-			name, most = e.In, e.Rated.Power
-		}
-	}
-	return name
 }
 
 // overstated refuses partitions that are larger than the face or space they stand in.

@@ -1,10 +1,18 @@
 package boatfile
 
-import "strings"
+import (
+	"slices"
+	"strings"
+
+	"hushwake/path"
+)
 
 // nearest gives the word of a list that is close to what was written, or "".
 func nearest(word string, list []string) string {
 	w := strings.ToLower(strings.TrimSpace(word))
+	if c := sameWords(w, list); c != "" {
+		return c
+	}
 	best, bestCost := "", max(2, len([]rune(w))/3+1)
 	for _, c := range list {
 		lc := strings.ToLower(c)
@@ -20,6 +28,31 @@ func nearest(word string, list []string) string {
 		}
 	}
 	return best
+}
+
+// openAir is what people call what lies outside.
+var openAir = []string{"outdoors", "outdoor", "open air", "the open", "the open air", "open", "atmosphere"}
+
+// sameWords is the one of a list that has the same words in another order, or the only one with that word in it; "" = none.
+func sameWords(w string, list []string) (found string) {
+	if slices.Contains(openAir, w) && slices.Contains(list, path.Outside) {
+		return path.Outside
+	}
+	words := strings.Fields(w)
+	slices.Sort(words)
+	for _, c := range list {
+		parts := strings.Fields(strings.ToLower(c))
+		slices.Sort(parts)
+		switch {
+		case len(parts) > 1 && slices.Equal(words, parts):
+			return c
+		case len(parts) > 1 && slices.Contains(parts, w) && found != "":
+			return ""
+		case len(parts) > 1 && slices.Contains(parts, w):
+			found = c
+		}
+	}
+	return found
 }
 
 // fold drops what people write differently between the same words.

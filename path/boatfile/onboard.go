@@ -228,6 +228,7 @@ func (r *reader) reading(i int, n *node) path.Reading {
 	heat, warm := o.stated("temperature", positive, Temperature)
 	if warm {
 		m.Temp = &heat.Value
+		r.otherDegrees(o, heat)
 	}
 	for _, q := range []Quantity{level, pressure, heat} {
 		r.doubted(o, &m, q)
@@ -235,6 +236,23 @@ func (r *reader) reading(i int, n *node) path.Reading {
 	r.readAt(o, &m)
 	o.done()
 	return m
+}
+
+// Air round a running engine is taken to lie between these, K (judgement): a reading outside whose figure fits in the other
+// degrees is doubted.
+const coolest, hottest = 303.15, 373.15
+
+// otherDegrees doubts a temperature that looks as if °C and °F were mixed up.
+func (r *reader) otherDegrees(o *object, q Quantity) {
+	celsius, fahrenheit := q.Value-273.15, (q.Value-273.15)*1.8+32
+	inF := strings.HasSuffix(strings.ToUpper(strings.TrimSpace(q.Text)), "F")
+	as, meant := (celsius-32)/1.8+273.15, fmt.Sprintf("%.0f F", celsius)
+	if inF {
+		as, meant = fahrenheit+273.15, fmt.Sprintf("%.0f °C", fahrenheit)
+	}
+	if fits := as > coolest && as < hottest; fits && (inF && q.Value < coolest || !inF && q.Value > hottest) {
+		r.warn(o.get("temperature"), "%s: %q is %.0f °C, which the air round a running engine hardly has: was %s meant?", o.path, clip(q.Text), celsius, meant)
+	}
 }
 
 // doubted takes the doubt with which a value was stated into the reading.

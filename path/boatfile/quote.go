@@ -101,6 +101,10 @@ func (r *reader) insertionLoss(o *object, sd *float64) (*spectrum.Bands, *float6
 	if n.kind == sequence {
 		return r.bands(n, what), nil
 	}
+	if n.kind == scalar && !strings.ContainsAny(n.text, "0123456789") {
+		r.wrong(n, "write unknown; the maker's words go under claim", "%s: %q is no figure of loss", what, clip(n.text))
+		return nil, nil
+	}
 	if n.kind == scalar {
 		return nil, o.overall("insertion_loss", sd)
 	}
@@ -329,10 +333,19 @@ func (e *element) given(n *node) silencer.Element {
 			g.OneSD = q.SD
 		}
 	}
+	if g.InsertionLoss == nil && g.Overall == nil && g.AtLevel == nil && g.Loss == nil { // no sheet: nobody to ask
+		g.Look = &silencer.Look{Inside: silencer.InsideUnknown}
+		e.looked(g)
+	}
 	e.metal(&g.Common, "mild steel")
 	e.l.bore = g.Bore
 	e.o.done()
 	return g
+}
+
+// looked lists what stands for the loss of a silencer without figures.
+func (e *element) looked(g *silencer.Given) {
+	e.fill("loss", "by its look: "+string(g.Look.Inside)+", "+orWord(string(g.Look.State), "state unknown, taken as old"), silencer.LookSource, g.LookDoubt())
 }
 
 // silencerByLook is a silencer of which a tape and a look tell: inside, state, length and diameter.
@@ -352,7 +365,7 @@ func (e *element) silencerByLook(n *node) silencer.Element {
 		g.Look.Inside = silencer.InsideUnknown
 	}
 	g.Look.State = silencer.State(e.o.word("state", states...))
-	e.fill("loss", "by its look: "+string(g.Look.Inside)+", "+orWord(string(g.Look.State), "state unknown, taken as old"), silencer.LookSource, g.LookDoubt())
+	e.looked(&g.Given)
 	e.metal(&g.Common, "mild steel")
 	e.l.bore = g.Bore
 	e.o.done()

@@ -59,7 +59,7 @@ func (c names) listener(l *path.Listener, b *path.Boat) {
 	if !c.r.known(at, "listeners."+l.Name+" in", l.In, c.allSpaces(b)) || len(b.Layouts) == 0 {
 		return
 	}
-	if s := findSpace(b.Layouts[0].Spaces, l.In); s != nil && s.AtStated && !inside(s, l.At, 0.05) {
+	if s := findSpace(b.Layouts[0].Spaces, l.In); s != nil && s.Placed() && !inside(s, l.At, 0.05) {
 		c.r.warn(under(c.o.n, "listeners", l.Name, "at"), "listener %q is said to be in %q, but its position lies outside that space", l.Name, l.In)
 	}
 }

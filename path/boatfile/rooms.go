@@ -7,7 +7,6 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/panel"
-	"hushwake/source"
 )
 
 const practice = "common practice, no source"
@@ -24,9 +23,6 @@ func (r *reader) spaces(n *node) []path.Space {
 	return out
 }
 
-// typicalRoom stands in for a room whose size nobody measured, m.
-var typicalRoom = [3]float64{2.5, 2.5, 2}
-
 func (r *reader) space(name string, n *node) path.Space {
 	o := r.object(n, "spaces."+name)
 	s := path.Space{Name: name}
@@ -34,12 +30,7 @@ func (r *reader) space(name string, n *node) path.Space {
 	if s.At, s.AtStated = at, ok; !ok && !o.has("at") {
 		r.assumeOf(o.path, "at", "not stated: it shields nothing, 0 dB", practice, 3)
 	}
-	if s.Size, s.SizeStated = r.vector(o.get("size"), o.path+" size", upTo(200)); !s.SizeStated {
-		s.Size = typicalRoom
-		if !o.has("size") {
-			r.assumeOf(o.path, "size", "2.5 m by 2.5 m by 2 m", practice, 3)
-		}
-	}
+	s.Size, s.SizeStated = r.vector(o.get("size"), o.path+" size", upTo(200))
 	if s.Lining = o.lining("lining"); s.Lining == "" {
 		s.Lining = defaultLining(name)
 		r.assumeOf(o.path, "lining", s.Lining, practice+", from the name of the space", 3)
@@ -108,8 +99,9 @@ func (r *reader) partition(i int, n *node) path.Partition {
 	if len(p.BuildUp) == 0 && !o.has("build_up") {
 		p.BuildUp = r.assumedBuildUp(o.path)
 	}
-	if p.OpenArea, _ = o.value("open_area", notNegative, Area); !o.has("open_area") {
-		r.assumed(tight(o.path))
+	p.OpenArea, _ = o.value("open_area", notNegative, Area)
+	if p.Cracks = !o.has("open_area"); p.Cracks {
+		r.cracked(o.path)
 	}
 	if p.Area > 0 && p.OpenArea > p.Area {
 		r.wrong(o.get("open_area"), "", "%s: the open area is larger than the area", o.path)
@@ -121,18 +113,13 @@ func (r *reader) partition(i int, n *node) path.Partition {
 	return p
 }
 
-// tight is what a wall without a stated open area is taken as.
-func tight(of string) source.Assumption {
-	return source.Assumption{Of: of, Field: of + " open_area", Value: "0 m2", Source: "taken as tight; cracks of 1 % would let 20 dB at most be kept out", PlusMinusDB: 3}
-}
-
 // assumedBuildUp stands in for a wall that nobody looked into.
 func (r *reader) assumedBuildUp(what string) panel.BuildUp {
 	l, _, err := parseLayer("12 mm plywood", nil)
 	if err != nil {
 		return nil
 	}
-	r.assumeOf(what, "build_up", "12 mm plywood", practice, 6)
+	r.assumeOf(what, "build_up", "12 mm plywood", practice+": anything from thin board to double leaves", 8)
 	return panel.BuildUp{l}
 }
 
@@ -173,7 +160,7 @@ func defaultArea(a, b *path.Space) float64 {
 		}
 	}
 	if math.IsInf(area, 1) {
-		return typicalRoom[1] * typicalRoom[2]
+		return 5
 	}
 	return area
 }

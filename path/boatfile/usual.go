@@ -5,6 +5,7 @@ import (
 	_ "embed" // the table
 	"encoding/csv"
 	"fmt"
+	"math"
 	"strconv"
 	"sync"
 
@@ -67,4 +68,34 @@ func usualFor(b *path.Boat, l *path.Layout, kind string) (usualWall, string) {
 	}
 	rows, _ := usualWalls()
 	return rows[[2]string{hull, kind}], words
+}
+
+// heard is the mean loss of a wall over the octaves 125 Hz to 2 kHz, dB.
+func heard(m *panel.Materials, b panel.BuildUp, area, open float64) (mean float64) {
+	loss := panel.WithOpen(m.TransmissionLoss(b).Bands, area, open)
+	for _, v := range loss[2:7] {
+		mean += v / 5
+	}
+	return mean
+}
+
+// lightest is the mean loss of the lightest usual wall, dB.
+var lightest = sync.OnceValue(func() float64 {
+	least, m := math.Inf(1), panel.Default()
+	rows, _ := usualWalls()
+	for _, w := range rows {
+		least = math.Min(least, heard(m, w.buildUp, 1, w.open))
+	}
+	return least
+})
+
+// beyondUsual lists the partitions that let through more than the lightest usual wall: left out, they would be taken for less.
+func (r *reader) beyondUsual(b *path.Boat, l *path.Layout) {
+	for i := range l.Partitions {
+		p := &l.Partitions[i]
+		if loss := heard(b.Materials, p.BuildUp, p.Area, p.OpenArea); p.Area > 0 && loss < lightest() {
+			r.assume("partitions."+p.Name+" lets through", fmt.Sprintf("more than any usual wall: %.0f dB are kept out, of the lightest usual one %.0f dB (mean of 125 Hz to 2 kHz)", loss, lightest()),
+				"as stated; left out, it would be taken for less", 0)
+		}
+	}
 }

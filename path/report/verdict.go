@@ -8,7 +8,6 @@ import (
 	"hushwake/path/report/form"
 	"hushwake/path/study/offers"
 	"hushwake/path/study/readings"
-	"hushwake/silencer"
 )
 
 // Verdicts on a layout.
@@ -26,19 +25,14 @@ type asked struct {
 	low, high []float64
 }
 
-// askFirst finds the layouts that can't be judged: they are neither refused nor ranked. A limit of
-// pressure refuses none of them, as nobody knows what the sheet means by its loss.
+// askFirst finds the layouts that can't be judged: they are neither refused nor ranked.
 func (w *Comparison) askFirst() error {
 	w.asks = make([]asked, len(w.Predictions))
-	judged := w.judged()
 	for i := range w.Predictions {
 		p := &w.Predictions[i]
-		q := form.Unique(append(offers.Asks(p.Layout, judged), p.Questions...))
-		if len(q) == 0 {
+		if w.asks[i].questions = form.Unique(p.Questions); len(p.Questions) == 0 {
 			continue
 		}
-		w.asks[i].questions = q
-		unrefuse(p)
 		best, worst := offers.BestAndWorst(p.Layout, w.Boat.Quotes)
 		for k, l := range []*path.Layout{best, worst} {
 			read, err := path.Predict(w.Boat, l)
@@ -60,21 +54,7 @@ func (w *Comparison) askFirst() error {
 	return nil
 }
 
-// unrefuse turns a refusal for back pressure alone into a warning.
-func unrefuse(p *path.Prediction) {
-	p.Findings = append([]silencer.Finding(nil), p.Findings...)
-	p.Refused = false
-	for i := range p.Findings {
-		f := &p.Findings[i]
-		if f.Refuse && f.Code == silencer.CodeOverLimit {
-			f.Refuse, f.Severity = false, silencer.Warning
-			f.Action = "ask the maker for which gas, flow and temperature the loss holds before it is judged"
-		}
-		p.Refused = p.Refused || f.Refuse
-	}
-}
-
-// spanAsked puts the span of the sheet in place of the band.
+// spanAsked puts the span of what the sheet allows in place of the band: never less than that.
 func (w *Comparison) spanAsked() {
 	for i, a := range w.asks {
 		if len(a.questions) == 0 {
@@ -82,7 +62,7 @@ func (w *Comparison) spanAsked() {
 		}
 		for j := range w.Spread.Layouts[i].Listeners {
 			s := &w.Spread.Layouts[i].Listeners[j]
-			s.Low, s.High = math.Min(a.low[j], a.high[j]), math.Max(a.low[j], a.high[j])
+			s.Low, s.High = min(s.Low, a.low[j], a.high[j]), max(s.High, a.low[j], a.high[j])
 			s.Level, s.OverLimit, s.Quietest = math.NaN(), nil, 0
 		}
 	}

@@ -15,30 +15,6 @@ func lineOf(g *silencer.Given) *path.Layout {
 	return &path.Layout{Name: "a", Exhausts: []path.Exhaust{{Engine: "main", Line: silencer.Line{Elements: []silencer.Element{&silencer.Pipe{Bore: 0.1, Length: 1}, g}}}}}
 }
 
-// A sheet without the loss of sound or of pressure is asked about, in the offer's own questions where it
-// is one; a full sheet is not.
-func TestAsks(t *testing.T) {
-	octaves, overall := spectrum.Fill(20), 25.0
-	loss := &silencer.Loss{Drop: 2000}
-	for name, c := range map[string]struct {
-		g    silencer.Given
-		want int
-	}{
-		"octaves and pressure": {silencer.Given{InsertionLoss: &octaves, Loss: loss}, 0},
-		"overall and pressure": {silencer.Given{Overall: &overall, Loss: loss}, 0},
-		"promised level":       {silencer.Given{AtLevel: &overall, AtDistance: 1, Loss: loss}, 0},
-		"level without place":  {silencer.Given{AtLevel: &overall, Loss: loss}, 1},
-		"no pressure":          {silencer.Given{InsertionLoss: &octaves}, 1},
-		"nothing":              {silencer.Given{}, 2},
-		"known by a look":      {silencer.Given{Look: &silencer.Look{}}, 0},
-	} {
-		require.Len(t, Asks(lineOf(&c.g), nil), c.want, name)
-	}
-	judged := []Judged{{Name: "offer A", Questions: []string{"which octaves?"}}}
-	require.Equal(t, []string{"which octaves?"}, Asks(lineOf(&silencer.Given{Offer: "offer A"}), judged))
-	require.Empty(t, Asks(&path.Layout{Exhausts: []path.Exhaust{{Line: silencer.Line{Elements: []silencer.Element{&silencer.Pipe{Bore: 0.1, Length: 1}}}}}}, judged), "pipes state themselves")
-}
-
 // At its best a sheet holds the largest figure it names in every octave, at its worst it is a pipe; what
 // it does state stays.
 func TestBestAndWorst(t *testing.T) {

@@ -50,7 +50,7 @@ func TestOpenBasisGivesTwoAnswersAndAQuestion(t *testing.T) {
 	j := Judge(q, duty())
 	require.True(t, j.Judgeable)
 	require.Greater(t, *j.DropHigh, 2*(*j.DropLow)) // 430 C against cold air: a factor of about 2.4
-	require.True(t, has(j.Questions, "hot exhaust"))
+	require.True(t, has(j.Questions, "at the same mass flow"))
 	require.True(t, has(j.Questions, "which flow"))
 	require.NotEmpty(t, j.Warnings)
 }

@@ -28,17 +28,17 @@ func (j *Judged) pressure(q path.Quote, d Duty) (why []string) {
 	for _, w := range s.Warnings {
 		j.Warnings = append(j.Warnings, q.Name+": "+w)
 	}
-	j.basisQuestions(*q.Loss)
+	if q.Loss.Basis == silencer.BasisUnknown {
+		j.question(silencer.BasisQuestion(q.Name, s.Low, s.High))
+	}
+	j.flowQuestions(*q.Loss)
 	if d.Limit != nil && s.High > *d.Limit {
 		j.Warnings = append(j.Warnings, fmt.Sprintf("%s: alone it may take %.1f kPa of the %.1f kPa that the engine allows for the whole line", q.Name, s.High/1000, *d.Limit/1000))
 	}
 	return nil
 }
 
-func (j *Judged) basisQuestions(l silencer.Loss) {
-	if l.Basis == silencer.BasisUnknown {
-		j.question("Does the pressure loss hold for hot exhaust, or for cold air at the same mass flow, or at the same volume flow?")
-	}
+func (j *Judged) flowQuestions(l silencer.Loss) {
 	if l.MassFlow == 0 && l.VolumeFlow == 0 {
 		j.question("At which flow, in kg/s or as a volume at a stated temperature, does the pressure loss hold?")
 	}

@@ -1,0 +1,58 @@
+package boatfile
+
+import (
+	"fmt"
+	"math"
+
+	"hushwake/path"
+)
+
+// What stands open of a wall of which nobody says it: hardly anything in the middle, and in one boat of ten as much as 4 mm all
+// round a door of 0.6 m by 1.6 m (judgement; in a yacht measured in place such ways ruled a bulkhead's loss: Piana and
+// Marchesini, ICSV21 (2014), abstract). The doubt is lopsided: what is tight can't be tighter, but a gap can be large.
+const (
+	crackShare = 0.0002
+	crackMost  = 0.018
+)
+
+var crackUsual = path.Usual{Kind: path.Crack, SD: 10 * math.Log10(crackMost/crackShare) / 1.2816, Mark: "judgement", Source: "judgement: " + crackText}
+
+var crackText = fmt.Sprintf("%.2f %% open in the middle, %.1f %% in one boat of ten", 100*crackShare, 100*crackMost)
+
+// cracked lists that the open area of a wall is not stated; its doubt comes with the cracks.
+func (r *reader) cracked(of string) {
+	r.assume(of+" open_area", "cracks: "+crackText,
+		"judgement: as a door with 4 mm all round at worst, which keeps out 17 dB; the doubt goes upward", 3)
+}
+
+// cracks are the ways beside the walls of which nobody says how much is open: one for those that lie in one face. How tightly a
+// boat is built is one doubt.
+func cracks(walls []path.Partition) (all []path.Partition) {
+	type place struct {
+		between [2]string
+		facing  string
+		at      path.Point
+	}
+	found := map[place]int{}
+	for _, p := range walls {
+		if !p.Cracks || p.Area <= 0 {
+			continue
+		}
+		k := place{p.Between, p.Facing, path.Point{}}
+		if k.between[0] > k.between[1] {
+			k.between = [2]string{k.between[1], k.between[0]}
+		}
+		if p.Facing == "" && p.AtStated {
+			k.at = p.At
+		}
+		i, ok := found[k]
+		if !ok {
+			i, found[k] = len(all), len(all)
+			usual := crackUsual
+			all = append(all, path.Partition{Name: "cracks of " + p.Name, Between: p.Between, BuildUp: holed, At: p.At, AtStated: p.AtStated, Facing: p.Facing, Usual: &usual})
+		}
+		all[i].Area += crackShare * p.Area
+		all[i].OpenArea = all[i].Area
+	}
+	return all
+}

@@ -1,0 +1,72 @@
+package boatfile
+
+import (
+	"fmt"
+	"math"
+
+	"hushwake/path"
+)
+
+// The smallest usual spaces, m: what stands in for a size that nobody measured, since sound is loudest in a small one (judgement).
+var (
+	leastEngineSpace = [3]float64{1.2, 0.8, 0.9}
+	leastRoom        = [3]float64{2, 1, 1.2} // a berth
+	leastSpace       = [3]float64{0.4, 0.4, 1}
+	roundBox         = 0.2 // more than the box that stands in it
+)
+
+// sized gives every space without a size the smallest usual one that holds what the file puts into it.
+func (r *reader) sized(b *path.Boat, l *path.Layout) {
+	for i := range l.Spaces {
+		s := &l.Spaces[i]
+		if s.SizeStated {
+			continue
+		}
+		s.Size = leastFor(b, l, s)
+		skin, walls := 2*(s.Size[0]*s.Size[1]+s.Size[2]*(s.Size[0]+s.Size[1])), statedWalls(l, s.Name)
+		for k := range s.Size {
+			s.Size[k] *= math.Max(1, math.Sqrt(walls/skin))
+		}
+		m := func(k int) string { return Format(s.Size[k], Length, Metric) }
+		r.assumeOf("spaces."+s.Name, "size", fmt.Sprintf("%s by %s by %s", m(0), m(1), m(2)),
+			"judgement: the smallest usual one that holds what is stated, since sound is loudest there", 3)
+	}
+}
+
+// leastFor is the smallest usual size of a space by what stands or sits in it.
+func leastFor(b *path.Boat, l *path.Layout, s *path.Space) [3]float64 {
+	size := leastSpace
+	larger := func(by [3]float64) {
+		for k := range size {
+			size[k] = math.Max(size[k], by[k])
+		}
+	}
+	for _, ear := range b.Listeners {
+		if ear.In == s.Name {
+			larger(leastRoom)
+		}
+	}
+	for _, e := range l.Engines {
+		if e.In != s.Name && (e.In != "" || defaultLining(s.Name) != "bare steel") {
+			continue
+		}
+		box := leastEngineSpace
+		for _, x := range l.Enclosures {
+			if x.Name == e.Enclosure {
+				box = [3]float64{x.Size[0] + roundBox, x.Size[1] + roundBox, x.Size[2] + roundBox}
+			}
+		}
+		larger(box)
+	}
+	return size
+}
+
+// statedWalls is the area of a space's partitions, m2.
+func statedWalls(l *path.Layout, space string) (area float64) {
+	for _, p := range l.Partitions {
+		if p.Between[0] == space || p.Between[1] == space {
+			area += p.Area
+		}
+	}
+	return area
+}

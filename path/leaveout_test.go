@@ -1,0 +1,184 @@
+package path_test
+
+import (
+	"fmt"
+	"maps"
+	"math/rand/v2"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"go.yaml.in/yaml/v4"
+
+	"hushwake/path"
+	"hushwake/path/study/draws"
+)
+
+// forgottenBoat writes a boat of drawn sizes and walls of any build.
+type forgottenBoat struct {
+	r     *rand.Rand
+	walls []string
+}
+
+func (d *forgottenBoat) between(lo, hi float64) float64 { return lo + d.r.Float64()*(hi-lo) }
+
+func (d *forgottenBoat) word(all ...string) string { return all[d.r.IntN(len(all))] }
+
+// wall draws a build-up, single or double, light or heavy.
+func (d *forgottenBoat) wall() string {
+	return d.word("[18 mm plywood, carpet]", "[12 mm plywood]", "[25 mm plywood]", "[18 mm plywood, 5 kg/m2 limp mat, 25 mm foam, 9 mm plywood]",
+		"[6 mm glass]", "[10 mm acrylic]", "[3 mm steel]", "[5 mm steel, 50 mm mineral wool, 12 mm plywood]", "[4 mm aluminium]",
+		"[5 mm aluminium, 25 mm foam, 6 mm plywood]", "[8 mm grp, 25 mm foam, 6 mm plywood]", "[8 mm grp]", "[9 mm plywood]", "[3 mm grp]")
+}
+
+// partition states one between two spaces, of a part of an area, now and then with what of it stands open.
+func (d *forgottenBoat) partition(a, b string, area float64, more string) {
+	if d.r.Float64() < 0.3 {
+		return
+	}
+	if area *= d.between(0.2, 1); d.r.IntN(2) == 0 {
+		more += fmt.Sprintf(", open_area: %.5f m2", area*[]float64{0, 0.001, 0.005, 0.02}[d.r.IntN(4)])
+	}
+	d.walls = append(d.walls, fmt.Sprintf("  - {between: [%s, %s], name: wall %d, area: %.3f m2, build_up: %s%s}", a, b, len(d.walls), area, d.wall(), more))
+}
+
+// faces states two of a space, or none.
+func (d *forgottenBoat) faces() string {
+	if d.r.IntN(2) == 0 {
+		return ""
+	}
+	return ", faces: {" + d.word("port", "forward") + ": " + d.wall() + ", roof: " + d.wall() + "}"
+}
+
+func (d *forgottenBoat) text() string {
+	w, l, h, cabin, house := d.between(2.2, 4), d.between(2, 4), d.between(1.2, 2), d.between(2, 3.5), d.between(1.8, 2.2)
+	head := fmt.Sprintf(`boat: drawn (invented)
+hull: {material: %s}
+engines:
+  main: {cycle: four-stroke, cylinders: %d, aspiration: %s, rated: {power: %.0f kW, speed: 2400 rpm}, in: engine room, at: [5 m, 0 m, 0 m]}
+spaces:
+  engine room: {at: [4 m, %.2f m, -0.8 m], size: [%.2f m, %.2f m, %.2f m], lining: %s%s}
+  cabin: {at: [%.2f m, %.2f m, -0.3 m], size: [%.2f m, %.2f m, 1.95 m], lining: furnished cabin%s}
+  wheelhouse: {at: [4.5 m, %.2f m, %.2f m], size: [%.2f m, %.2f m, %.2f m], lining: furnished cabin%s}
+  trunk: {at: [4.1 m, %.2f m, %.2f m], size: [0.35 m, %.2f m, 2.1 m], lining: %s%s}
+`, d.word("steel", "aluminium", "grp", "wood"), 3+d.r.IntN(4), d.word("natural", "turbocharged"), d.between(20, 150), -w/2, l, w, h, d.word("lined engine space", "bare steel"), d.faces(),
+		4-cabin, -w/2, cabin, w, d.faces(), -w/2, h-0.8+d.between(0, 0.3), l*0.9, w, house, d.faces(), w/2-0.6, h-0.8, d.between(0.3, 0.6), d.word("bare steel", "hard surfaces"), d.faces())
+	d.partition("engine room", "cabin", w*(h-0.5), "")
+	d.partition("engine room", "wheelhouse", w*(l*0.9-0.5), "")
+	d.partition("wheelhouse", "outside", l*0.9*house, ", facing: starboard")
+	d.partition("wheelhouse", "outside", l*0.9*w, ", facing: up")
+	d.partition("wheelhouse", "outside", w*house*0.5, ", facing: aft")
+	d.partition("cabin", "outside", cabin*w, ", facing: up")
+	d.partition("engine room", "outside", 1, ", facing: up")
+	d.partition("trunk", "outside", 1.5, "")
+	d.partition("engine room", "trunk", 0.1, "")
+	return head + "partitions:\n" + strings.Join(append(d.walls, ""), "\n") + fmt.Sprintf(`listeners:
+  helm: {in: wheelhouse, at: [5.5 m, 0.3 m, %.2f m], background: {level: %.0f dBA}}
+  bunk: {in: cabin, at: [%.2f m, 0 m, 0.4 m], background: {level: %.0f dBA}}
+  deck: {in: outside, at: [1 m, 0 m, 2.5 m]}
+layouts:
+  - name: one
+    exhausts: {main: {line: [pipe: {bore: 90 mm, length: 2 m, in: engine room}, chamber: {bore: 250 mm, length: 700 mm, inlet_bore: 90 mm, outlet_bore: 90 mm, in: %s}, pipe: {bore: 90 mm, length: 3 m, in: outside}], outlet: {at: [%.1f m, %.1f m, %.1f m], pointing: %s}}}
+`, h+0.5, d.between(30, 45), 4-cabin/2, d.between(30, 45), d.word("engine room", "trunk", "outside"), d.between(0, 4), d.between(-2, 2), d.between(0.3, 5), d.word("aft", "up"))
+}
+
+// statements are what of a file may be left out, by where it stands.
+var statements = regexp.MustCompile(`^\.(hull|hull\.\w+|spaces\.[^.]+\.(at|size|lining|faces|faces\.\w+)|partitions\.[^.]+|partitions\.[^.]+\.(area|build_up|open_area|facing|at)|listeners\.[^.]+\.background|engines\.[^.]+\.at)$`)
+
+// leftOut gives a file once for every statement, without it.
+func leftOut(t *testing.T, text string) map[string]string {
+	var doc yaml.Node
+	require.NoError(t, yaml.Unmarshal([]byte(text), &doc))
+	out := map[string]string{}
+	var walk func(n *yaml.Node, at string)
+	without := func(n *yaml.Node, from, to int, at string) {
+		old := n.Content
+		n.Content = append(append([]*yaml.Node(nil), old[:from]...), old[to:]...)
+		if data, err := yaml.Marshal(&doc); statements.MatchString(at) {
+			require.NoError(t, err)
+			out[at] = string(data)
+		}
+		n.Content = old
+		walk(old[to-1], at)
+	}
+	walk = func(n *yaml.Node, at string) {
+		switch {
+		case n.Kind == yaml.MappingNode:
+			for i := 0; i < len(n.Content); i += 2 {
+				without(n, i, i+2, at+"."+n.Content[i].Value)
+			}
+		case n.Kind == yaml.SequenceNode && at == ".partitions":
+			for i, item := range n.Content {
+				without(n, i, i+1, at+"."+nameOf(item))
+			}
+		}
+	}
+	walk(doc.Content[0], "")
+	return out
+}
+
+func nameOf(n *yaml.Node) string {
+	for i := 0; i < len(n.Content); i += 2 {
+		if n.Content[i].Value == "name" {
+			return n.Content[i+1].Value
+		}
+	}
+	return "?"
+}
+
+// beyondUsual tells whether a statement is of a wall that the file lists as letting through more than any usual one: an open
+// louvre is nothing that anybody could guess.
+func beyondUsual(b *path.Boat, at string) bool {
+	for _, a := range b.Assumptions {
+		if of, ok := strings.CutSuffix(a.Field, " lets through"); ok && strings.HasPrefix(strings.TrimPrefix(at, ".")+".", of+".") {
+			return true
+		}
+	}
+	return false
+}
+
+// quieter lists the seats at which the 90th percentile falls by more than 1 dB, and those at which the band becomes narrower by
+// more than 2 dB of its 20 to 25: the 2 were set after seeing 1.6 where an unknown wall becomes the loudest of several.
+func quieter(whole, less []draws.LevelSpread) (said []string) {
+	for i, w := range whole {
+		l := less[i]
+		if l.High < w.High-1 || l.High-l.Low < w.High-w.Low-2 {
+			said = append(said, fmt.Sprintf("%s: %.1f (%.1f to %.1f) becomes %.1f (%.1f to %.1f)", w.Listener, w.Level, w.Low, w.High, l.Level, l.Low, l.High))
+		}
+	}
+	return said
+}
+
+// Over drawn boats: leaving out any statement of a wall, face, place, size, lining, hull or background lowers what nine of ten such
+// boats keep under by no more than 1 dB.
+func TestLeavingOutNeverQuietens(t *testing.T) {
+	tried := 0
+	for seed := range uint64(30) {
+		d := &forgottenBoat{r: rand.New(rand.NewPCG(seed, 7))}
+		text := d.text()
+		whole, b := spreads(t, text, 3000)
+		all := leftOut(t, text)
+		for _, at := range d.some(all, 4) {
+			if beyondUsual(b, at) {
+				continue
+			}
+			tried++
+			less, _ := spreads(t, all[at], 3000)
+			for _, said := range quieter(whole, less) {
+				t.Errorf("seed %d without %s: at %s", seed, at, said)
+			}
+		}
+	}
+	require.Greater(t, tried, 90)
+}
+
+// some draws n of the statements.
+func (d *forgottenBoat) some(all map[string]string, n int) (out []string) {
+	keys := slices.Sorted(maps.Keys(all))
+	for range n {
+		out = append(out, keys[d.r.IntN(len(keys))])
+	}
+	return out
+}
