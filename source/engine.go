@@ -145,6 +145,7 @@ type Result struct {
 	Intake          *Part // nil: inside the casing value
 	Alternator      *Part // nil: no generator
 	Orders          []Order
+	Swing           float64        // volume velocity of the firing order at the valves, amplitude over mean flow
 	Broadband       spectrum.Bands // dB, the share of Exhaust.Bands that does not sit on orders
 	EngineFlow      float64        // kg/s of exhaust, all pipes together
 	PipeFlow        float64        // kg/s of exhaust in each pipe
