@@ -44,6 +44,7 @@ func (e Engine) at(d Duty, coarse bool) (Result, error) {
 
 func (e Engine) setFlow(r *Result, g gasRates) {
 	r.EngineFlow, r.PipeFlow, r.FuelFlow = g.exhaust, g.exhaust/float64(r.Pipes), g.fuel
+	r.FuelDensity = e.Fuel.Density()
 	r.Temperature, r.AirFuelRatio = g.temperature, g.airFuel
 }
 
