@@ -61,6 +61,7 @@ func (r *reader) engine(name string, n *node) path.Engine {
 	r.engineShape(o, &e)
 	r.enginePlace(o, &e)
 	r.standing(o, &e)
+	e.Propeller = r.propeller(o)
 	o.done()
 	return e
 }

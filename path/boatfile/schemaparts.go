@@ -17,7 +17,7 @@ func engineSchema() *jsonschema.Schema {
 		"back_pressure_limit": described("at rated, from the engine's own manual", quantitySchema(Pressure)),
 		"cooling":             wordsSchema("of the engine itself", "water", "air"),
 		"in":                  textSchema("the space it stands in"), "enclosure": textSchema("a name from enclosures, or none"),
-		"exhaust_level": ref("bands"), "casing_level": ref("bands"), "load": loadSchema(),
+		"exhaust_level": ref("bands"), "casing_level": ref("bands"), "load": loadSchema(), "propeller": propellerSchema(),
 		"fuel": wordsSchema("fuel", "diesel", "petrol", "gas"), "at": atSchema(),
 		"exhaust":          mappingSchema("at rated", fields{"flow": quantitySchema(MassFlow), "temperature": quantitySchema(Temperature), "air_fuel_ratio": numberSchema("mass of air per mass of fuel")}),
 		"fuel_consumption": quantitySchema(Consumption, VolumeFlow), "firing_order": listSchema(wholeSchema("cylinder", 1, 24), 1, 24),

@@ -1,0 +1,279 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"hushwake/path"
+	"hushwake/path/boatfile"
+	"hushwake/path/report/form"
+	"hushwake/path/study/passage"
+	"hushwake/path/study/readings"
+)
+
+// Passages is days at sea with every layout.
+type Passages struct {
+	Passages []Passage `json:"passages"`
+	Floor    []Floor   `json:"floor"`
+	Beats    []Beat    `json:"beats"`
+}
+
+// Passage is one of them.
+type Passage struct {
+	Name    string          `json:"name"`
+	Hours   form.Number     `json:"hours"`
+	Days    form.Number     `json:"days"`
+	Cycle   string          `json:"cycle"` // the test cycle that stands for its legs; "" where they are stated
+	Layouts []PassageLayout `json:"layouts"`
+}
+
+// PassageLayout is a passage with one layout.
+type PassageLayout struct {
+	Name       string      `json:"name"`
+	Places     []Exposed   `json:"places"`
+	Watch      *Exposed    `json:"watch"` // null where no watches are stated
+	FuelLitres form.Number `json:"fuel_litres"`
+	FuelPrice  form.Number `json:"fuel_price"`
+	LitresYear form.Number `json:"fuel_litres_year"`
+	PriceYear  form.Number `json:"fuel_price_year"`
+	Cruising   []Cruising  `json:"cruising"`
+	Legs       []PassedLeg `json:"legs"`
+}
+
+// Exposed is a day at a place, or of one who keeps watches.
+type Exposed struct {
+	Listener    string      `json:"listener"`
+	ExposureDBA form.Number `json:"exposure_dba_8h"`
+	LowDBA      form.Number `json:"low_dba"`
+	HighDBA     form.Number `json:"high_dba"`
+	MeanDBA     form.Number `json:"leq_24h_dba"`
+}
+
+// Cruising is the stated speed at which a mile brings least sound to a place.
+type Cruising struct {
+	Listener   string      `json:"listener"`
+	Speed      form.Number `json:"speed_rpm"`
+	OverGround form.Number `json:"over_ground_kn"`
+	SavesDB    form.Number `json:"saves_db"`
+	Litres     form.Number `json:"litres_per_mile"`
+}
+
+// PassedLeg is what runs on a leg.
+type PassedLeg struct {
+	Hours   form.Number  `json:"hours"` // of a day
+	Engines []PassedDuty `json:"engines"`
+}
+
+// PassedDuty is an engine on a leg, with the lines of its shaft and propeller where they are stated.
+type PassedDuty struct {
+	Engine string      `json:"engine"`
+	Speed  form.Number `json:"speed_rpm"`
+	Power  form.Number `json:"power_kw"`
+	Shaft  form.Number `json:"shaft_hz"`
+	Blade  form.Number `json:"blade_hz"`
+}
+
+// Voyages is the passages of a boat worked out.
+type Voyages struct {
+	boat   *path.Boat
+	all    []passage.Passage
+	floors []passage.Floor
+	beats  []passage.Beat
+}
+
+// NewVoyages works the passages of a file out for some of its layouts.
+func NewVoyages(k *readings.Known, layouts []*path.Layout) (*Voyages, error) {
+	all, err := passage.Run(k, layouts)
+	if err != nil {
+		return nil, err
+	}
+	var heard []path.Prediction
+	for _, l := range layouts {
+		heard = append(heard, heardBy(*k.At(l.Name), k.File.Listeners))
+	}
+	return &Voyages{k.File, all, passage.Floors(heard), passage.Beats(heard)}, nil
+}
+
+// Document is every passage with every layout.
+func (w *Voyages) Document() any {
+	return Passages{form.Each(w.all, newPassage), form.Each(w.floors, newFloor), form.Each(w.beats, newBeat)}
+}
+
+func newPassage(p passage.Passage) Passage {
+	return Passage{p.Name, form.Num(p.Hours), form.Num(p.Days), p.Cycle, form.Each(p.Layouts, func(l passage.Layout) PassageLayout { return newPassageLayout(p, l) })}
+}
+
+func newPassageLayout(p passage.Passage, l passage.Layout) PassageLayout {
+	out := PassageLayout{Name: l.Name, Places: form.Each(l.Places, newExposed), FuelLitres: form.Num(l.Fuel * 1e3)}
+	if l.Watch != nil {
+		w := newExposed(*l.Watch)
+		out.Watch = &w
+	}
+	if p.FuelPrice > 0 {
+		out.FuelPrice = form.Num(l.Fuel * p.FuelPrice)
+	}
+	if p.Times > 0 {
+		out.LitresYear, out.PriceYear = form.NumOr(out.FuelLitres, p.Times), form.NumOr(out.FuelPrice, p.Times)
+	}
+	out.Cruising = form.Each(l.Cruise, func(c passage.Cruised) Cruising {
+		return Cruising{c.Place, form.Num(c.Speed), form.Num(c.Over / knot), form.Level(c.Saves), form.Num(c.Fuel * 1e3)}
+	})
+	out.Legs = form.Each(l.Legs, func(g passage.Leg) PassedLeg {
+		return PassedLeg{form.Num(g.Hours), form.Each(g.Running, func(r passage.Running) PassedDuty {
+			return PassedDuty{r.Engine, form.Num(r.Duty.Speed), form.Num(r.Duty.Power / 1e3), aboveZero(r.Shaft), aboveZero(r.Blade)}
+		})}
+	})
+	return out
+}
+
+// knot is one in m/s.
+const knot = 1852.0 / 3600
+
+// aboveZero is a number that 0 stands for none of.
+func aboveZero(v float64) form.Number {
+	if v == 0 {
+		return nil
+	}
+	return form.Num(v)
+}
+
+func newExposed(p passage.Place) Exposed {
+	return Exposed{p.Name, form.Level(p.Exposure), form.Level(p.Low), form.Level(p.High), form.Level(p.MeanOfDay())}
+}
+
+// Sheet has a row for each passage, layout and place.
+func (w *Voyages) Sheet() form.Sheet {
+	out := form.Sheet{{"passage", "layout", "place", "exposure_dba_8h", "low_dba", "high_dba", "leq_24h_dba", "fuel_litres", "fuel_price"}}
+	for _, p := range w.all {
+		for _, l := range p.Layouts {
+			d := newPassageLayout(p, l)
+			places := d.Places
+			if d.Watch != nil {
+				places = append(places, *d.Watch)
+			}
+			for _, e := range places {
+				out.Add(p.Name, l.Name, e.Listener, form.Field(e.ExposureDBA), form.Field(e.LowDBA), form.Field(e.HighDBA), form.Field(e.MeanDBA), form.Field(d.FuelLitres), form.Field(d.FuelPrice))
+			}
+		}
+	}
+	return out
+}
+
+// Text is each passage with a row for each layout, what it asks for by law, and what no silencer takes out.
+func (w *Voyages) Text(u form.Units) *form.Text {
+	t := &form.Text{}
+	t.Say("", "%s", w.boat.Text)
+	for _, p := range w.all {
+		t.Blank()
+		t.Say("", "%s", passageHead(p, u))
+		t.Blank()
+		t.Table(w.passageTable(p, u))
+		for _, s := range passageNotes(p, u) {
+			t.Say("  - ", "%s", s)
+		}
+	}
+	t.Blank()
+	t.Say("", "The figures are the exposure of a day, LEX,8h, dB(A), of one who stays there while engines run: 3 dB more is twice the dose; hours without an engine count as silence. In brackets the band of eight cases of ten. %s.", form.Sentence(dayAsks())[:len(form.Sentence(dayAsks()))-1])
+	t.Say("", "A day of 24 h gives no recovery between doses: keep below the values for 8 h. Fuel is by the rated consumption, a straight line of fuel over power (judgement) and what the line's back pressure costs.")
+	t.Blank()
+	t.Blocks = append(t.Blocks, floorText(w.floors, w.beats).Blocks...)
+	return t
+}
+
+// passageHead says how long it is and what runs in a day of it.
+func passageHead(p passage.Passage, u form.Units) string {
+	text := fmt.Sprintf("%s: %.3g days", p.Name, p.Days)
+	if p.Cycle != "" {
+		return text + ", no legs stated: as " + p.Cycle + "."
+	}
+	if len(p.Layouts) == 0 {
+		return text + "."
+	}
+	var legs []string
+	for _, g := range p.Layouts[0].Legs {
+		var run []string
+		for _, r := range g.Running {
+			run = append(run, fmt.Sprintf("%s at %.0f rpm and %s", r.Engine, r.Duty.Speed, u.Power(r.Duty.Power)))
+		}
+		legs = append(legs, fmt.Sprintf("%s for %.3g h", strings.Join(run, ", "), g.Hours))
+	}
+	return text + ", each with " + strings.Join(legs, "; ") + "."
+}
+
+// passageTable has the layouts as rows.
+func (w *Voyages) passageTable(p passage.Passage, u form.Units) *form.Table {
+	t := form.NewTable("layout")
+	for _, l := range w.boat.Listeners {
+		t.Column(l.Name, true)
+	}
+	watched := len(p.Layouts) > 0 && p.Layouts[0].Watch != nil
+	if watched {
+		t.Column("on watch", true)
+	}
+	t.Column("fuel", true)
+	t.Column("price", true)
+	for _, l := range p.Layouts {
+		row := []string{l.Name}
+		for _, e := range l.Places {
+			row = append(row, form.LevelText(e.Exposure, e.Low, e.High))
+		}
+		if watched {
+			row = append(row, form.LevelText(l.Watch.Exposure, l.Watch.Low, l.Watch.High))
+		}
+		d := newPassageLayout(p, l)
+		t.Add(append(row, fuelCell(l.Fuel, u), price(w.boat, d.FuelPrice))...)
+	}
+	return t
+}
+
+func fuelCell(m3 float64, u form.Units) string {
+	if math.IsNaN(m3) {
+		return "-"
+	}
+	return u.Show(m3, boatfile.Volume)
+}
+
+// passageNotes are the watch, the year, the best cruising speeds, and the lines of shaft and propeller.
+func passageNotes(p passage.Passage, u form.Units) (all []string) {
+	if len(p.Layouts) == 0 {
+		return nil
+	}
+	first := p.Layouts[0]
+	if first.Watch != nil {
+		all = append(all, fmt.Sprintf("watches of %.3g h on and %.3g h off: %s.", p.Voyage.Watch.On, p.Voyage.Watch.Off, first.Watch.Name))
+	}
+	if p.Times > 0 {
+		all = append(all, fmt.Sprintf("%g times a year: %s of fuel with %s.", p.Times, fuelCell(first.Fuel*p.Times, u), form.Quote(first.Name)))
+	}
+	for _, l := range p.Layouts {
+		for _, c := range l.Cruise {
+			if c.Saves >= 0.5 {
+				all = append(all, fmt.Sprintf("with %s a mile is quietest to %s at %.0f rpm and %s: %.0f dB less sound energy than at the loudest of the speeds stated, %s a mile.",
+					form.Quote(l.Name), c.Place, c.Speed, u.Show(c.Over, boatfile.Speed), c.Saves, fuelCell(c.Fuel, u)))
+			}
+		}
+	}
+	seen := map[string]bool{}
+	for _, g := range first.Legs {
+		for _, r := range g.Running {
+			if text := lineWords(r); text != "" && !seen[text] {
+				seen[text] = true
+				all = append(all, text)
+			}
+		}
+	}
+	return all
+}
+
+// lineWords labels the lines of shaft and propeller.
+func lineWords(r passage.Running) string {
+	if r.Shaft == 0 {
+		return ""
+	}
+	text := fmt.Sprintf("%s at %.0f rpm: its shaft turns %.1f times a second", r.Engine, r.Duty.Speed, r.Shaft)
+	if r.Blade > 0 {
+		text += fmt.Sprintf(", its blades pass at %.1f Hz", r.Blade)
+	}
+	return text + "; what sounds at these frequencies is not the exhaust."
+}

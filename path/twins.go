@@ -1,0 +1,48 @@
+package path
+
+import "hushwake/source/spectrum"
+
+// Engines that turn alike: the phase between them is chance, and with it whether their lines add or cancel at a place.
+const (
+	togetherHz = 0.1 // between lines of one order: slower than one hears as a beat (judgement)
+	// dB: a line of two equal ones lies from 3 dB over their energy sum to far under it. At one point 10 lg(1 + cos) spreads
+	// by 7.9 dB, nearly all of it downwards; heads move and rooms average (judgement)
+	togetherSD = 3.0
+)
+
+// synchronise enters the doubt of the phase of engines that turn alike into their outlets, with the share of each band
+// that sits on their orders.
+func synchronise(all []emitter, results []ExhaustResult) {
+	for i := range all {
+		e := &all[i]
+		if e.way != ByOutlet || e.tones == nil {
+			continue
+		}
+		for j := range results {
+			if o := &results[j]; o.Engine != e.engine && Together(resultOf(results, e.engine), o) {
+				first, second := min(e.engine, o.Engine), max(e.engine, o.Engine)
+				steps := append([]Step(nil), e.steps...)
+				steps[0].Uncertain = append(steps[0].Uncertain[:len(steps[0].Uncertain):len(steps[0].Uncertain)], Uncertain{
+					Term: "phase of engines that turn alike", Key: "phase/" + first + "/" + second, SD: times(spectrum.Fill(togetherSD), e.tones.tonal()),
+					Source: "judgement: lines of equal frequency add or cancel by chance"})
+				e.steps = steps
+			}
+		}
+	}
+}
+
+func resultOf(all []ExhaustResult, engine string) *ExhaustResult {
+	for i := range all {
+		if all[i].Engine == engine {
+			return &all[i]
+		}
+	}
+	return nil
+}
+
+// Together tells whether two engines turn so alike that their lines don't beat.
+func Together(a, b *ExhaustResult) bool {
+	d := a.Source.FiringFrequency - b.Source.FiringFrequency
+	same := a.Source.CycleFrequency / a.Source.FiringFrequency * b.Source.FiringFrequency / b.Source.CycleFrequency
+	return d < togetherHz && d > -togetherHz && same > 1-1e-9 && same < 1+1e-9
+}
