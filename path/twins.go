@@ -1,10 +1,14 @@
 package path
 
-import "hushwake/source/spectrum"
+import (
+	"math"
+
+	"hushwake/source/spectrum"
+)
 
 // Engines that turn alike: the phase between them is chance, and with it whether their lines add or cancel at a place.
 const (
-	togetherHz = 0.1 // between lines of one order: slower than one hears as a beat (judgement)
+	TogetherHz = 0.1 // Hz between lines of one order: slower than one hears as a beat (judgement)
 	// dB: a line of two equal ones lies from 3 dB over their energy sum to far under it. At one point 10 lg(1 + cos) spreads
 	// by 7.9 dB, nearly all of it downwards; heads move and rooms average (judgement)
 	togetherSD = 3.0
@@ -42,7 +46,10 @@ func resultOf(all []ExhaustResult, engine string) *ExhaustResult {
 
 // Together tells whether two engines turn so alike that their lines don't beat.
 func Together(a, b *ExhaustResult) bool {
-	d := a.Source.FiringFrequency - b.Source.FiringFrequency
-	same := a.Source.CycleFrequency / a.Source.FiringFrequency * b.Source.FiringFrequency / b.Source.CycleFrequency
-	return d < togetherHz && d > -togetherHz && same > 1-1e-9 && same < 1+1e-9
+	return Twins(a, b) && math.Abs(a.Source.FiringFrequency-b.Source.FiringFrequency) < TogetherHz
+}
+
+// Twins tells whether two engines fire at the same orders.
+func Twins(a, b *ExhaustResult) bool {
+	return math.Abs(a.Source.CycleFrequency*b.Source.FiringFrequency/(a.Source.FiringFrequency*b.Source.CycleFrequency)-1) < 1e-9
 }

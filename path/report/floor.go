@@ -86,13 +86,14 @@ func beatText(b passage.Beat) string {
 		text += fmt.Sprintf(" of the first and %g of the second", b.Other)
 	}
 	where := fmt.Sprintf("%.0f to %.0f dB(A) at %s with %s", b.Low, b.High, b.Place, form.Quote(b.Layout))
-	switch {
-	case b.Together:
-		return text + fmt.Sprintf(", %.0f Hz: they turn alike, so that the phase is chance: %s. Shift one a little until it is quietest, or part them by %.0f rpm or more.", b.Line, where, b.Part)
-	case b.Part > 0:
-		return text + fmt.Sprintf(" beats %.2f times a second at %.0f Hz, %s. Synchronise them, or part them by %.0f rpm or more.", b.Frequency, b.Line, where, b.Part)
+	apart := "another speed of either parts them"
+	if b.Part > 0 {
+		apart = fmt.Sprintf("part them by %.0f rpm or more", b.Part)
 	}
-	return text + fmt.Sprintf(" beats %.2f times a second at %.0f Hz, %s. Another speed of the first parts them.", b.Frequency, b.Line, where)
+	if b.Together {
+		return text + fmt.Sprintf(", %.0f Hz: they go alike, so that the phase is chance: %s. Shift one a little until it is quietest; %s.", b.Line, where, apart)
+	}
+	return text + fmt.Sprintf(" beats %.2f times a second at %.0f Hz, %s. Synchronise them; or %s.", b.Frequency, b.Line, where, apart)
 }
 
 // floorText is what no exhaust work takes out, in one paragraph, and the beats of engines that run together.

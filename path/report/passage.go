@@ -231,7 +231,8 @@ func fuelCell(m3 float64, u form.Units) string {
 	if math.IsNaN(m3) {
 		return "-"
 	}
-	return u.Show(m3, boatfile.Volume)
+	digits := math.Pow(10, math.Floor(math.Log10(m3))-2) // three that count
+	return u.Show(math.Round(m3/digits)*digits, boatfile.Volume)
 }
 
 // passageNotes are the watch, the year, the best cruising speeds, and the lines of shaft and propeller.

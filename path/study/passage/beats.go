@@ -18,7 +18,7 @@ type Beat struct {
 	Place       string  // where it swings most, of all layouts
 	Layout      string
 	Low, High   float64 // dB(A) at the place, between which it swings
-	Together    bool    // they turn alike: no beat, its phase is chance
+	Together    bool    // so slow a beat that its phase is chance
 	Part        float64 // rpm between them from which no beat is heard; 0 = they aren't twins
 	First, Next float64 // rpm
 }
@@ -87,8 +87,8 @@ func beatOf(p *path.Prediction, a, b *path.ExhaustResult) (best Beat, ok bool) {
 				}
 				ok = true
 				best = Beat{Engines: [2]string{a.Engine, b.Engine}, Order: x.Order, Other: y.Order, Frequency: f, Line: x.Frequency, Place: h.Listener.Name,
-					Layout: p.Layout.Name, Low: low, High: high, Together: path.Together(a, b), First: a.Source.Duty.Speed, Next: b.Source.Duty.Speed}
-				if x.Order == y.Order {
+					Layout: p.Layout.Name, Low: low, High: high, Together: f < path.TogetherHz, First: a.Source.Duty.Speed, Next: b.Source.Duty.Speed}
+				if path.Twins(a, b) && x.Order == y.Order {
 					best.Part, best.Frequency = fastBeat*60/x.Order, BeatFrequency(x.Order, best.First, best.Next)
 				}
 			}

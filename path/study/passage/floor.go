@@ -59,42 +59,31 @@ func Floors(all []path.Prediction) (out []Floor) {
 
 // under takes the outlets out of what is heard at a place.
 func under(h *path.Heard) Under {
-	u := Under{Level: h.DBA()}
-	without := *h
-	without.Routes = slices.DeleteFunc(slices.Clone(h.Routes), func(r path.Route) bool { return r.Way == path.ByOutlet })
-	if u.Floor = spectrum.Silent; len(without.Routes) > 0 {
-		u.Floor = without.DBA()
-	}
-	u.Share = Share(h, path.ByOutlet)
-	return u
-}
-
-// Share is the part of a place's A-weighted energy that comes by a way: of a small change of all sound by that way, dB,
-// so much arrives there. Those of all ways add up to 1.
-func Share(h *path.Heard, way path.Way) float64 {
-	part := 0.0
-	for i := range h.Routes {
-		if h.Routes[i].Way == way {
-			part += spectrum.Power(h.Routes[i].DBA())
+	ways, rest := h.ByWay(), 0.0
+	for way, e := range ways {
+		if way != path.ByOutlet {
+			rest += e
 		}
 	}
-	if part == 0 {
-		return 0
-	}
-	return part / spectrum.Power(h.DBA())
+	return Under{Level: h.DBA(), Floor: spectrum.Level(rest), Share: ways[path.ByOutlet] / math.Max(rest+ways[path.ByOutlet], math.SmallestNonzeroFloat64)}
 }
 
 // rests sums up what is heard but for the outlets by its source.
 func rests(h *path.Heard) (all []Rest) {
 	for _, r := range h.Routes {
+		e := path.Heard{Routes: []path.Route{r}}.ByWay()
 		if r.Way == path.ByOutlet {
 			continue
 		}
-		i := slices.IndexFunc(all, func(x Rest) bool { return x.Source == r.Source })
-		if i < 0 {
-			i, all = len(all), append(all, Rest{r.Source, spectrum.Silent})
+		name := r.Source
+		if r.Way == path.ByLineWall {
+			name += " walls"
 		}
-		all[i].Level = spectrum.Sum(all[i].Level, r.DBA())
+		i := slices.IndexFunc(all, func(x Rest) bool { return x.Source == name })
+		if i < 0 {
+			i, all = len(all), append(all, Rest{name, spectrum.Silent})
+		}
+		all[i].Level = spectrum.Sum(all[i].Level, spectrum.Level(e[r.Way]))
 	}
 	sort.SliceStable(all, func(i, j int) bool { return all[i].Level > all[j].Level })
 	return all
