@@ -47,10 +47,10 @@ func (p Propeller) Lines(rpm float64) (shaft, blade float64) {
 	return shaft, shaft * float64(p.Blades)
 }
 
-// On tells whether the engine runs on a leg.
+// On tells whether the engine runs on a leg; only by name does one that the file has stopped.
 func (e *Engine) On(g Leg) bool {
 	if len(g.Engines) == 0 {
-		return e.LoadLaw() == source.Propeller
+		return !e.Stopped && e.LoadLaw() == source.Propeller
 	}
 	return slices.Contains(g.Engines, e.Name)
 }

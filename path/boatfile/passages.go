@@ -91,6 +91,9 @@ func (r *reader) legEngines(o *object, g path.Leg, b *path.Boat) {
 			return
 		}
 	}
+	if !slices.ContainsFunc(all, func(e *path.Engine) bool { return e.On(g) }) && len(all) > 0 {
+		r.wrong(o.n, "add engine: "+names[0], "%s: no engine of the file drives a propeller, so that none runs", o.path)
+	}
 	for _, e := range all {
 		if !e.On(g) {
 			continue

@@ -56,7 +56,10 @@ func (f *fleet) fuel(at int) (flow float64) {
 		}
 		more := 0.0
 		e, _ := f.runs[at].Engine(x.Engine)
-		pa := x.Running.BackPressure * draws.Quantile(f.sample.Factors[at][i], 0.5)
+		pa := x.Running.BackPressure
+		if f.known.Draws.Moved { // by readings
+			pa *= draws.Quantile(f.sample.Factors[at][i], 0.5)
+		}
 		if c, ok := path.BackPressureCost(e.Engine, x.Source.Duty, pa); ok {
 			more = c.Fuel
 		}
