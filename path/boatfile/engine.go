@@ -106,7 +106,7 @@ func (r *reader) load(o *object, e *path.Engine) {
 	if n != nil && n.kind == scalar {
 		if rest, ok := strings.CutPrefix(strings.ToLower(strings.TrimSpace(n.text)), "propeller "); ok {
 			v, err := strconv.ParseFloat(strings.TrimSpace(rest), 64)
-			if err != nil || v < leastExponent || v > mostExponent {
+			if err != nil || !(v >= leastExponent && v <= mostExponent) {
 				r.wrong(n, "write propeller 2.5 for a planing boat, propeller alone for any other", "%s load: %q: the exponent of power over speed lies between %g and %g", o.path, clip(n.text), leastExponent, mostExponent)
 			}
 			e.Load, e.Exponent = source.Propeller, v

@@ -218,3 +218,22 @@ func TestTheFloorOfTheDemos(t *testing.T) {
 		}
 	}
 }
+
+// Twins that turn alike are less certain than twins that don't; both are told of with their beat.
+func TestTwinsOnABoat(t *testing.T) {
+	twin := func(rpm string) *readings.Known {
+		second := "in: engine room, propeller: {blades: 3, gear: 2}}\n  other: {cycle: four-stroke, cylinders: 4, rated: {power: 40 kW, speed: 3000 rpm}, running: {power: 12 kW, speed: " + rpm + "}, in: engine room}"
+		return known(t, boat(t, "", "in: engine room, propeller: {blades: 3, gear: 2}}", second,
+			"      set: {line", "      other: {line: [{pipe: {bore: 76 mm, length: 3 m}}], outlet: {at: [4.6 m, 0.5 m, 4.1 m], pointing: up}}\n      set: {line"))
+	}
+	alike, apart := twin("2000 rpm"), twin("2030 rpm")
+	require.Greater(t, alike.Spread().Layouts[0].Listeners[0].SD, apart.Spread().Layouts[0].Listeners[0].SD+0.05)
+	beats := passage.Beats(alike.Predictions)
+	require.Len(t, beats, 1)
+	require.True(t, beats[0].Together)
+	beats = passage.Beats(apart.Predictions)
+	require.Len(t, beats, 1)
+	require.InDelta(t, beats[0].Order*30/60, beats[0].Frequency, 0.01)
+	require.False(t, beats[0].Together)
+	require.Equal(t, [2]string{"main", "other"}, beats[0].Engines)
+}
