@@ -113,7 +113,7 @@ func (f *fleet) plan(v path.Voyage, l *path.Layout) (p plan, name string, err er
 	}
 	if len(p.legs) == 0 {
 		c, engines := cycleOf(l)
-		p.legs, name = c.legs(engines, day), c.name+" ("+c.source+")"
+		p.legs, name = c.legs(engines, day), c.name+" ("+c.source+", "+c.mark+")"
 	}
 	sum := 0.0
 	for _, g := range p.legs {
