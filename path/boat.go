@@ -25,6 +25,7 @@ type Boat struct {
 	Quotes     []Quote
 	Readings   []Reading
 	Passage    *Passage
+	Passages   []Voyage // days at sea, in file order
 	Currency   string
 	Hatch      []float64 // m, two sizes; nil = not stated
 	Heel       float64   // rad, worst heel
@@ -55,6 +56,7 @@ type Engine struct {
 	At        Point
 	AtStated  bool
 	Limit     *float64 // Pa, back-pressure limit at rated; nil = not stated
+	Propeller Propeller
 }
 
 // Space is a room.

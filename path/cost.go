@@ -71,8 +71,8 @@ func costFinding(b *Boat, r *ExhaustResult) (silencer.Finding, bool) {
 		Text: fmt.Sprintf("%.1f kPa of back pressure at the running duty cost %s about %.1f ± %.1f %% of its air and %.1f ± %.1f %% of its power, or that much more fuel; each kPa more takes %s of the air and %s of the power.",
 			c.Pressure/1e3, r.Engine, 100*c.Air, 100*c.SDAir, 100*c.Power, 100*c.SDPower, perKilopascal(c.Air, c.Pressure), perKilopascal(c.Power, c.Pressure)),
 		Action: "weigh it against the quiet it buys"}
-	if p := b.Passage; p != nil && p.Hours > 0 && r.Source.FuelFlow > 0 {
-		litres := r.Source.FuelFlow * 3600 * p.Hours / fuelDensity * 1000
+	if p := b.Passage; p != nil && p.Hours > 0 && r.Source.FuelFlow > 0 && r.Source.FuelDensity > 0 {
+		litres := r.Source.FuelFlow * 3600 * p.Hours / r.Source.FuelDensity * 1000
 		f.Text += fmt.Sprintf(" Over the passage of %.0f h that is some %.0f of %.0f litres", p.Hours, litres*c.Fuel, litres)
 		if p.FuelPrice > 0 {
 			f.Text += fmt.Sprintf(", %.0f %s", litres*c.Fuel/1000*p.FuelPrice, b.Currency)
@@ -89,6 +89,3 @@ func perKilopascal(share, pa float64) string {
 	}
 	return fmt.Sprintf("%.2f %%", 100*share/pa*1e3)
 }
-
-// fuelDensity of diesel, kg/m3 (from memory, 820 to 860).
-const fuelDensity = 840.0

@@ -69,6 +69,7 @@ func emitters(s *scene, results []ExhaustResult) []emitter {
 			all = append(all, s.fanEmitters(&r)...)
 		}
 	}
+	synchronise(all, results)
 	return all
 }
 

@@ -49,6 +49,8 @@ func Feed(s source.Result, air Weather) silencer.Feed {
 		Temperature: s.Temperature,
 		Ambient:     air.Temperature,
 		Broadband:   s.Broadband,
+		Firing:      s.FiringFrequency,
+		Swing:       s.Swing,
 	}
 	for _, o := range s.Orders {
 		f.Lines = append(f.Lines, silencer.SourceLine{Frequency: o.Frequency, Level: o.Level, Order: o.Order})

@@ -50,7 +50,7 @@ func (r renaming) put(section string, n *yaml.Node) {
 }
 
 // refers tells what section the value of a key names.
-var refers = map[string]string{"in": "spaces", "to": "spaces", "like": "layouts", "space": "spaces", "engine": "engines", "listener": "listeners", "layout": "layouts"}
+var refers = map[string]string{"in": "spaces", "to": "spaces", "like": "layouts", "space": "spaces", "engine": "engines", "listener": "listeners", "layout": "layouts", "at": "listeners", "rest": "listeners"}
 
 func (r renaming) walk(n *yaml.Node) {
 	if n.Kind == yaml.SequenceNode || n.Kind == yaml.DocumentNode {
@@ -67,7 +67,11 @@ func (r renaming) walk(n *yaml.Node) {
 			if section == "" {
 				section = key
 			}
-			for k := 0; k < len(value.Content); k += 2 {
+			step := 2
+			if value.Kind == yaml.SequenceNode { // a list of names
+				step = 1
+			}
+			for k := 0; k < len(value.Content); k += step {
 				r.put(section, value.Content[k])
 			}
 		case key == "between":

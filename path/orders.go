@@ -59,7 +59,7 @@ func (t *tones) heard(gain spectrum.Bands) (bands, weight spectrum.Bands) {
 	}
 	for i := range t.lines {
 		l := &t.lines[i]
-		e := spectrum.Power(l.level + gain[l.centre] + l.beyond*(gain[l.centre+1]-gain[l.centre]))
+		e := l.through(gain)
 		energy[l.band] += e
 		weighted[l.band] += e * l.weight
 	}
@@ -72,9 +72,29 @@ func (t *tones) heard(gain spectrum.Bands) (bands, weight spectrum.Bands) {
 	return bands, weight
 }
 
+// through is the energy of an order behind gains.
+func (l *tone) through(gain spectrum.Bands) float64 {
+	return spectrum.Power(l.level + gain[l.centre] + l.beyond*(gain[l.centre+1]-gain[l.centre]))
+}
+
+// tonal is the share of each octave's energy that sits on orders.
+func (t *tones) tonal() (share spectrum.Bands) {
+	for i := range t.lines {
+		share[t.lines[i].band] += spectrum.Power(t.lines[i].level)
+	}
+	for b, e := range share {
+		if e > 0 {
+			share[b] = e / (e + spectrum.Power(t.broad[b]))
+		}
+	}
+	return share
+}
+
+const ordersName = "orders at their own frequency"
+
 // ordersStep takes the sum of a chain's steps from what octaves give to what the orders give.
 func ordersStep(octaves, orders spectrum.Bands) Step {
-	return Step{Name: "orders at their own frequency",
+	return Step{Name: ordersName,
 		Formula: "each order with the line's loss and the way's gain at its own frequency, linear in dB over lg f between octave centres, against the octave's",
 		Source:  "definition of the level; the A row weighs each order by IEC 61672-1:2013 annex E", Mark: "derived",
 		Bands: orders.Minus(octaves)}

@@ -53,7 +53,8 @@ type Route struct {
 	AWeight spectrum.Bands // dB, A-weight of what sits in each band: its orders and its broadband part; zero stands for spectrum.A
 	Steps   []Step
 
-	last *leg // what words and steps are still to be put together of
+	outlets spectrum.Bands // of a sum of quiet routes: the share of its energy that comes by outlets
+	last    *leg           // what words and steps are still to be put together of
 }
 
 // Weighted is the A-weighted bands of the route, its orders weighed at their own frequency.
@@ -84,6 +85,21 @@ func (h Heard) Weighted() spectrum.Bands {
 		return h.Bands.Plus(spectrum.A)
 	}
 	return sumOf(h.Routes, Route.Weighted)
+}
+
+// ByWay is the A-weighted energy at the listener by the way that it left its source, as power ratios that add up to that of
+// DBA; what quiet routes by outlets bring counts with the outlets.
+func (h Heard) ByWay() map[Way]float64 {
+	out := map[Way]float64{}
+	for i := range h.Routes {
+		r := &h.Routes[i]
+		for b, l := range r.Weighted() {
+			e := spectrum.Power(l)
+			out[ByOutlet] += e * r.outlets[b]
+			out[r.Way] += e * (1 - r.outlets[b])
+		}
+	}
+	return out
 }
 
 // Shift moves every route, and the sum with them, by db in all bands. Steps stay as they are.

@@ -141,8 +141,14 @@ func tidy(routes []Route) []Route {
 // minor sums up quiet routes into one, which keeps their doubts.
 func minor(routes []Route) Route {
 	sum := sumOf(routes, unweighted)
+	var outlets spectrum.Bands
+	for _, r := range routes {
+		if r.Way == ByOutlet {
+			outlets = outlets.Plus(powers(r.Bands.Minus(sum)))
+		}
+	}
 	return Route{
-		Source: "all others", Route: "quiet routes together", Bands: sum, AWeight: sumOf(routes, Route.Weighted).Minus(sum),
+		Source: "all others", Route: "quiet routes together", Bands: sum, outlets: outlets, AWeight: sumOf(routes, Route.Weighted).Minus(sum),
 		Steps: []Step{{Name: "sum of the quiet routes", Formula: "energy sum", Source: "definition of the level",
 			Mark: "derived", Bands: sum, Uncertain: pooled(routes, sum)}},
 	}

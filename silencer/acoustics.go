@@ -56,6 +56,12 @@ func (x *Solved) Acoustics() Acoustics {
 	}
 	a.ImpedanceSD = impedanceSD(s, v, a.InsertionLoss)
 	a.Doubts = append(r.doubts(), r.with.allDoubts()...)
+	if d, warning := r.course.steepening(); d != nil {
+		a.Doubts = append(a.Doubts, *d)
+		if warning != "" {
+			a.Warnings = append(a.Warnings, warning)
+		}
+	}
 	a.SelfNoise, a.NoiseFormula, a.NoiseSource = r.course.selfNoise()
 	return a
 }

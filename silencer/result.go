@@ -29,6 +29,8 @@ type Feed struct {
 	Isothermal  bool           // bench: no heat loss, one temperature throughout
 	Pulsation   float64        // factor on the inside heat transfer by pulsating flow (1.5 to 2, from memory); 0 = 1, steady flow
 	WaterShare  float64        // share of the stated injection water that flows at this duty; 0 = all
+	Firing      float64        // Hz, of one pipe; 0 = unknown
+	Swing       float64        // volume velocity of the firing order at the valves, amplitude over mean; 0 = unknown
 }
 
 // SourceLine is one tone of the source.

@@ -31,6 +31,7 @@ func (e Engine) at(d Duty, coarse bool) (Result, error) {
 	lines, lineWarnings := e.lineModelAt(d, g, rated, coarse)
 	r.Warnings = append(r.Warnings, e.named(lineWarnings)...)
 	r.Exhaust = e.exhaustPart(d, lines).perPipe(r.Pipes)
+	r.Swing = lines.firingSwing(e.aspiration() == Turbocharged)
 	r.Orders, r.Broadband = lines.split(r.Exhaust.Bands)
 	if e.ExhaustLevel == nil {
 		e.holdToFlow(&r, lines)
@@ -43,6 +44,7 @@ func (e Engine) at(d Duty, coarse bool) (Result, error) {
 
 func (e Engine) setFlow(r *Result, g gasRates) {
 	r.EngineFlow, r.PipeFlow, r.FuelFlow = g.exhaust, g.exhaust/float64(r.Pipes), g.fuel
+	r.FuelDensity = e.Fuel.Density()
 	r.Temperature, r.AirFuelRatio = g.temperature, g.airFuel
 }
 

@@ -39,7 +39,10 @@ var Checks = published.Values{
 		e, err := orderEngines(int(a[0]))
 		return PulseTrain(e.Pulses(), a[1], 0), err
 	}),
-	"source.Flow": published.Args(4, flow),
+	// shares of rated: speed, exponent; power and torque in per cent
+	"source.PropellerPower":  published.Two(func(x, n float64) float64 { return 100 * PropellerPower(x, n) }),
+	"source.PropellerTorque": published.Two(func(x, n float64) float64 { return 100 * PropellerPower(x, n) / x }),
+	"source.Flow":            published.Args(4, flow),
 	// Pa; the share of power lost at 6.9 bar mean effective pressure
 	"source.PowerCost": published.Args(1, func(a []float64) (float64, error) {
 		e := plain(FourStroke, 4)

@@ -21,14 +21,34 @@ func (e Engine) LoadLaw() Load {
 	return Propeller
 }
 
-// DutyAt is the duty at a speed in rpm on the engine's load law: power with the cube of speed for
+// cubic is the exponent of power over speed that a propeller has where none is stated: a hull that displaces water (common
+// practice; test cycle E3 of ISO 8178-4 keeps to it). A planing boat is nearer to 2.5 (cycle E4).
+const cubic = 3.0
+
+// PropellerPower is the share of rated power that a propeller takes at a share of rated speed, x^n; n = 0 is the cube.
+func PropellerPower(x, n float64) float64 {
+	if n == 0 || n == cubic {
+		return x * x * x
+	}
+	return math.Pow(x, n)
+}
+
+// propellerSpeed is the share of rated speed at a share of rated power.
+func propellerSpeed(x, n float64) float64 {
+	if n == 0 || n == cubic {
+		return math.Cbrt(x)
+	}
+	return math.Pow(x, 1/n)
+}
+
+// DutyAt is the duty at a speed in rpm on the engine's load law: power with a power of speed for
 // a propeller; rated torque for a constant-speed engine, whose power at a fixed speed is the user's.
 func (e Engine) DutyAt(speed float64) Duty {
 	r := speed / e.Rated.Speed
 	if e.LoadLaw() == ConstantSpeed {
 		return Duty{Power: e.Rated.Power * r, Speed: speed}
 	}
-	return Duty{Power: e.Rated.Power * r * r * r, Speed: speed}
+	return Duty{Power: e.Rated.Power * PropellerPower(r, e.Exponent), Speed: speed}
 }
 
 // RunningDuty is the duty to be predicted. If the owner did not state one, it is 80 % of rated
@@ -40,13 +60,13 @@ func (e Engine) RunningDuty() (Duty, *Assumption) {
 		return run, nil
 	case run.Speed > 0:
 		d := e.DutyAt(run.Speed)
-		return d, e.assume("running.power", kilowatts(d.Power), lawText(e.LoadLaw()), 2)
+		return d, e.assume("running.power", kilowatts(d.Power), e.lawText(), 2)
 	case run.Power > 0 && e.LoadLaw() == ConstantSpeed:
 		d := Duty{Power: run.Power, Speed: e.Rated.Speed}
 		return d, e.assume("running.speed", rpmText(d.Speed), "constant speed: rated speed", 0)
 	case run.Power > 0:
-		d := Duty{Power: run.Power, Speed: e.Rated.Speed * math.Cbrt(run.Power/e.Rated.Power)}
-		return d, e.assume("running.speed", rpmText(d.Speed), lawText(Propeller), 1)
+		d := Duty{Power: run.Power, Speed: e.Rated.Speed * propellerSpeed(run.Power/e.Rated.Power, e.Exponent)}
+		return d, e.assume("running.speed", rpmText(d.Speed), e.lawText(), 1)
 	case e.LoadLaw() == ConstantSpeed:
 		return e.Rated, e.assume("running", dutyText(e.Rated), "constant-speed engine: rated duty", 2)
 	}
@@ -70,9 +90,12 @@ func (e Engine) fieldName(field string) string {
 	return "engines." + e.Name + "." + field
 }
 
-func lawText(l Load) string {
-	if l == ConstantSpeed {
+func (e Engine) lawText() string {
+	if e.LoadLaw() == ConstantSpeed {
 		return "rated torque at that speed (constant-speed engine)"
+	}
+	if e.Exponent != 0 && e.Exponent != cubic {
+		return fmt.Sprintf("propeller law, power with speed to the power of %g, as stated", e.Exponent)
 	}
 	return "propeller law, power with the cube of speed (common practice)"
 }

@@ -37,7 +37,7 @@ type Load int
 
 // Load laws.
 const (
-	Propeller     Load = iota + 1 // power proportional to speed cubed
+	Propeller     Load = iota + 1 // power proportional to a power of speed, see Exponent
 	ConstantSpeed                 // a generator
 )
 
@@ -50,6 +50,17 @@ const (
 	Petrol
 	NaturalGas
 )
+
+// Density of the fuel in kg/m3: common practice, no source (diesel from memory, 820 to 860). Gas isn't sold by volume: 0.
+func (f Fuel) Density() float64 {
+	switch f {
+	case Petrol:
+		return 745
+	case NaturalGas:
+		return 0
+	}
+	return 840
+}
 
 // Duty is a power at a speed.
 type Duty struct {
@@ -77,8 +88,9 @@ type Engine struct {
 	Rated        Duty
 	Running      Duty // zero: default by Load; see Stopped
 	Stopped      bool
-	Load         Load // default Propeller; ConstantSpeed with a Generator
-	Fuel         Fuel // default Diesel
+	Load         Load    // default Propeller; ConstantSpeed with a Generator
+	Exponent     float64 // of power over speed on the propeller law; 0 = 3
+	Fuel         Fuel    // default Diesel
 
 	Flow            float64 // kg/s of exhaust at rated; 0 = not stated
 	Temperature     float64 // K of exhaust at rated; 0 = not stated
@@ -145,12 +157,14 @@ type Result struct {
 	Intake          *Part // nil: inside the casing value
 	Alternator      *Part // nil: no generator
 	Orders          []Order
+	Swing           float64        // volume velocity of the firing order at the valves, amplitude over mean flow
 	Broadband       spectrum.Bands // dB, the share of Exhaust.Bands that does not sit on orders
 	EngineFlow      float64        // kg/s of exhaust, all pipes together
 	PipeFlow        float64        // kg/s of exhaust in each pipe
 	Temperature     float64        // K of exhaust at the manifold or turbine outlet
 	AirFuelRatio    float64
 	FuelFlow        float64 // kg/s
+	FuelDensity     float64 // kg/m3; 0 = not sold by volume
 	Assumptions     []Assumption
 	Warnings        []string
 }

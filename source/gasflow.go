@@ -43,6 +43,18 @@ func (m *lineModel) largest(o Order, volume float64, turbo bool) float64 {
 	return 20 * math.Log10(swing/swingOf(0, o.Frequency, volume))
 }
 
+// firingSwing is the volume velocity of the firing order at the valves, amplitude over mean flow; 0 where no cycle is known.
+func (m *lineModel) firingSwing(turbo bool) float64 {
+	i := int(math.Round(m.firing/m.cycle)) - 1
+	switch {
+	case i < 0 || i >= len(m.swing):
+		return 0
+	case turbo:
+		return math.Min(m.swing[i], turbineSwing)
+	}
+	return m.swing[i]
+}
+
 // hotVolume is the exhaust flow of one pipe, m3/s at exhaust temperature.
 func (r *Result) hotVolume() float64 {
 	g := gas.Gas{Kind: gas.Exhaust, AirFuelRatio: r.AirFuelRatio}

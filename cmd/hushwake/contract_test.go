@@ -22,7 +22,7 @@ var promised = map[string]string{
 	"compare": `{version, boat, bands_hz:[9], layouts:[` + promisedLayout + `],
 		ranking:{LISTENER:[{layout, level_dba, probability_quietest}]},
 		tradeoff:[{layout, listener, level_dba, rated_back_pressure_kpa, on_front}],
-		assumptions:[{field, value, source}], warnings:[]}`,
+		assumptions:[{field, value, source}], warnings:[], floor:` + promisedFloor + `, beats:` + promisedBeats + `}`,
 	"sweep": `{layouts:[{name, points:[{speed_rpm, power_kw, back_pressure_kpa, listeners:[{name, level_dba}]}],
 		booms:[{speed_rpm, order, frequency_hz, text, from_rpm, to_rpm, rise_db}]}]}`,
 	"line": `{layout, engine, elements:[` + promisedElement + `], back_pressure_kpa,
@@ -50,7 +50,14 @@ var promised = map[string]string{
 		acceptance:[{layout, listener, level_dba, low_dba, high_dba}]}`,
 	"enquiry": `{markdown}`,
 	"help":    `{topic, rows:[]}`,
+	"passage": `{passages:[{name, hours, layouts:[{name, places:[{listener, exposure_dba_8h, low_dba, high_dba, leq_24h_dba}],
+		fuel_litres, fuel_price}]}], floor:` + promisedFloor + `, beats:` + promisedBeats + `}`,
 }
+
+const (
+	promisedFloor = `[{listener, level_dba, text, layouts:[{layout, floor_dba, share}], alike:[], masked:[]}]`
+	promisedBeats = `[{engines:[], order, frequency_hz, swing_db, text}]`
+)
 
 const promisedElement = `{name, kind, pressure_loss_kpa, gas_temperature_c, skin_temperature_c, velocity_m_s, growth_mm}`
 
@@ -229,6 +236,7 @@ func TestPromisedKeys(t *testing.T) {
 		"choose":    {{"choice", few}, {"choice", "--listener=helm", "--budget=price=300", few}},
 		"calibrate": {{"dry-stack", few}, {"generator-box", few}, {"three-quotes", few}},
 		"survey":    {{"dry-stack", few}, {"generator-box", few}, {"three-quotes", few}},
+		"passage":   {{"dry-stack", "--layout", "1", few}, {"everything", "--layout", "2", few}},
 		"enquiry":   {{"dry-stack", "--element", "old silencer"}, {"generator-box", "--element", "7"}, {"three-quotes", "--element", "old silencer"}},
 	} {
 		t.Run(command, func(t *testing.T) {

@@ -1,8 +1,10 @@
 package boatfile
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"hushwake/path"
@@ -59,6 +61,7 @@ func (r *reader) engine(name string, n *node) path.Engine {
 	r.engineShape(o, &e)
 	r.enginePlace(o, &e)
 	r.standing(o, &e)
+	e.Propeller = r.propeller(o)
 	o.done()
 	return e
 }
@@ -79,7 +82,7 @@ func (r *reader) engineDuty(o *object, e *path.Engine) {
 		e.Rated.Speed = d.mustValue("speed", positive, RotationalSpeed)
 		d.done()
 	}
-	e.Load = map[string]source.Load{"propeller": source.Propeller, "constant-speed": source.ConstantSpeed}[o.word("load", "propeller", "constant-speed")]
+	r.load(o, e)
 	if n := o.get("generator"); n != nil {
 		g := r.object(n, o.path+".generator")
 		e.Generator = &source.Generator{}
@@ -96,6 +99,25 @@ func (r *reader) engineDuty(o *object, e *path.Engine) {
 	}
 	r.running(o, e)
 }
+
+// load reads the load law; a propeller may have its exponent behind it.
+func (r *reader) load(o *object, e *path.Engine) {
+	n := o.get("load")
+	if n != nil && n.kind == scalar {
+		if rest, ok := strings.CutPrefix(strings.ToLower(strings.TrimSpace(n.text)), "propeller "); ok {
+			v, err := strconv.ParseFloat(strings.TrimSpace(rest), 64)
+			if err != nil || !(v >= leastExponent && v <= mostExponent) {
+				r.wrong(n, "write propeller 2.5 for a planing boat, propeller alone for any other", "%s load: %q: the exponent of power over speed lies between %g and %g", o.path, clip(n.text), leastExponent, mostExponent)
+			}
+			e.Load, e.Exponent = source.Propeller, v
+			return
+		}
+	}
+	e.Load = map[string]source.Load{"propeller": source.Propeller, "constant-speed": source.ConstantSpeed}[o.word("load", "propeller", "constant-speed")]
+}
+
+// Exponents of power over speed that a propeller has (judgement).
+const leastExponent, mostExponent = 2.0, 3.5
 
 // noLoad stands for a stated running power of none, W: zero means that nothing is stated.
 const noLoad = 1.0
@@ -146,12 +168,6 @@ func (r *reader) engineExhaust(o *object, e *path.Engine) {
 	}
 }
 
-// dieselDensity and petrolDensity turn a volume of fuel into mass, kg/m3; common practice, no source.
-const (
-	dieselDensity = 840.0
-	petrolDensity = 745.0
-)
-
 // consumption reads fuel as mass per energy, or as a volume flow at rated power.
 func (r *reader) consumption(o *object, e *path.Engine) float64 {
 	q, ok := r.quantity(o.get("fuel_consumption"), o.path+" fuel_consumption", positive, Consumption, VolumeFlow)
@@ -163,10 +179,7 @@ func (r *reader) consumption(o *object, e *path.Engine) float64 {
 		if e.Rated.Power <= 0 {
 			return 0
 		}
-		density := dieselDensity
-		if e.Fuel == source.Petrol {
-			density = petrolDensity
-		}
+		density := cmp.Or(e.Fuel.Density(), source.Diesel.Density())
 		sfc = q.Value * density / e.Rated.Power
 		r.assume(o.path+" fuel_consumption", fmt.Sprintf("%s at rated, %s", q.Text, Format(sfc, Consumption, Metric)),
 			fmt.Sprintf("fuel of %.0f kg/m3, common practice, no source", density), 0)

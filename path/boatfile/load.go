@@ -104,6 +104,7 @@ func (r *reader) boat(n *node) *path.Boat {
 	r.baseSections(o)
 	r.layouts(o, b, offers)
 	b.Readings = r.readings(o.get("readings"))
+	b.Passages = r.passages(o.get("passages"), b)
 	o.done()
 	r.needed(o, b)
 	r.check(o, b)

@@ -105,7 +105,7 @@ func Schema() *jsonschema.Schema {
 		"partitions": listSchema(ref("partition"), 0, 0), "enclosures": namedSchema("boxes round an engine, by name", ref("enclosure")),
 		"listeners": namedSchema("places where people hear, by name", listenerSchema()),
 		"layouts!":  listSchema(layoutSchema(), 1, 0), "quotes": namedSchema("what makers offered, by name", quoteSchema()),
-		"readings": listSchema(readingSchema(), 0, 0), "passage": passageSchema(),
+		"readings": listSchema(readingSchema(), 0, 0), "passage": passageSchema(), "passages": passagesSchema(),
 		"hatch": lengthsSchema("what must pass through it", 2, 2), "heel": described("worst heel", quantitySchema(Angle)),
 		"materials": listSchema(materialSchema(), 0, 0), "edges": listSchema(edgeSchema(), 0, 0), "bench": benchSchema(), "weather": weatherSchema(), "hull": hullSchema(),
 	})

@@ -17,7 +17,7 @@ func engineSchema() *jsonschema.Schema {
 		"back_pressure_limit": described("at rated, from the engine's own manual", quantitySchema(Pressure)),
 		"cooling":             wordsSchema("of the engine itself", "water", "air"),
 		"in":                  textSchema("the space it stands in"), "enclosure": textSchema("a name from enclosures, or none"),
-		"exhaust_level": ref("bands"), "casing_level": ref("bands"), "load": wordsSchema("load law", "propeller", "constant-speed"),
+		"exhaust_level": ref("bands"), "casing_level": ref("bands"), "load": loadSchema(), "propeller": propellerSchema(),
 		"fuel": wordsSchema("fuel", "diesel", "petrol", "gas"), "at": atSchema(),
 		"exhaust":          mappingSchema("at rated", fields{"flow": quantitySchema(MassFlow), "temperature": quantitySchema(Temperature), "air_fuel_ratio": numberSchema("mass of air per mass of fuel")}),
 		"fuel_consumption": quantitySchema(Consumption, VolumeFlow), "firing_order": listSchema(wholeSchema("cylinder", 1, 24), 1, 24),
@@ -27,6 +27,11 @@ func engineSchema() *jsonschema.Schema {
 		"bed":       mappingSchema("the girder that the feet stand on", fields{"depth": quantitySchema(Length), "width": quantitySchema(Length), "cap": quantitySchema(Length)}),
 		"generator": mappingSchema("the electrical end", fields{"power": quantitySchema(Power), "cooling": wordsSchema("of the alternator", "air", "water")}),
 	})
+}
+
+func loadSchema() *jsonschema.Schema {
+	return &jsonschema.Schema{Description: "load law, with the exponent of power over speed of a propeller", AnyOf: []*jsonschema.Schema{
+		wordsSchema("", "propeller", "constant-speed"), {Type: "string", Pattern: `^propeller \d(\.\d+)?$`}}}
 }
 
 func spaceSchema() *jsonschema.Schema {

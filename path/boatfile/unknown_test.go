@@ -14,11 +14,11 @@ import (
 
 // required are the keys that the contract requires, and those without which an entry is nothing:
 // the sides of a partition, the list of a line, what a quote entry names, what a layout is like and where an insert goes.
-var required = []string{"cycle", "cylinders", "rated", "rated.power", "rated.speed", "pipe.bore", "pipe.length", "hose.bore", "hose.length", "outlet", "outlet.at", "listeners entry.at",
+var required = []string{"cycle", "cylinders", "rated", "rated.power", "rated.speed", "pipe.bore", "pipe.length", "hose.bore", "hose.length", "outlet", "outlet.at", "listeners entry.at", "item.hours", "watch.on",
 	"line", "exhausts", "layouts", "engines", "listeners", "between", "branches", "offer", "offers", "name", "like", "after", "before", "elements"}
 
 // named are sections whose keys are names.
-var named = []string{"engines", "spaces", "enclosures", "listeners", "quotes", "exhausts", "replace"}
+var named = []string{"engines", "spaces", "enclosures", "listeners", "quotes", "exhausts", "replace", "passages"}
 
 // place is one key of the file that may be left out.
 type place struct {

@@ -6,6 +6,7 @@ import (
 	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
 	"hushwake/path/study/advice"
+	"hushwake/path/study/passage"
 )
 
 // Compare is every layout at every listener. Keys are fixed; a value that does not exist is null.
@@ -24,6 +25,9 @@ type Compare struct {
 
 	ReadingsUsed int    `json:"readings_used"`
 	Advice       Advice `json:"advice"`
+
+	Floor []Floor `json:"floor"`
+	Beats []Beat  `json:"beats"`
 }
 
 // Ranked is a layout's place at a listener.
@@ -49,7 +53,7 @@ const Version = "0.1.0"
 func (w *Comparison) Document() any {
 	d := Compare{
 		Version: Version, Boat: w.Boat.Text, Units: "SI, as named in each key", Seed: w.Spread.Draws.Seed, Draws: w.Spread.Draws.N,
-		ReadingsUsed: w.Known.Used(), Advice: w.adviceDoc(), BandsHz: form.BandsHz(), Layouts: w.layouts(), Ranking: map[string][]Ranked{},
+		ReadingsUsed: w.Known.Used(), Advice: w.adviceDoc(), BandsHz: form.BandsHz(), Layouts: w.layouts(), Floor: form.Each(passage.Floors(w.Predictions), newFloor), Beats: form.Each(passage.Beats(w.Predictions), newBeat), Ranking: map[string][]Ranked{},
 		Tradeoff: []Tradeoff{}, Assumptions: w.assumptions(), Warnings: form.List(w.warnings()),
 	}
 	for j, l := range w.Boat.Listeners {

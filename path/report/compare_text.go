@@ -8,6 +8,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/report/form"
+	"hushwake/path/study/passage"
 	"hushwake/silencer"
 )
 
@@ -35,6 +36,7 @@ func (w *Comparison) Text(u form.Units) *form.Text {
 	}
 	w.sayHelps(t, u)
 	w.sayMeaning(t, u)
+	t.Blocks = append(t.Blocks, floorText(passage.Floors(w.Predictions), passage.Beats(w.Predictions)).Blocks...)
 	w.sayOffers(t, u)
 	w.sayRefusals(t, u)
 	w.sayCautions(t, u)

@@ -13,6 +13,7 @@ import (
 	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
 	"hushwake/path/study/draws"
+	"hushwake/path/study/passage"
 	"hushwake/path/study/readings"
 	"hushwake/path/study/sweep"
 	"hushwake/path/study/verify"
@@ -28,6 +29,7 @@ func (w *Comparison) Page(u form.Units) (*Page, error) {
 		BandsHz:    spectrum.Nominal[:], NRCurves: nrCurves(), Warnings: w.Warnings(u), NotValidated: verify.NotValidated,
 	}
 	copy(r.Answer[:], w.answer())
+	r.Floor, r.Beats = form.Each(passage.Floors(w.Predictions), newFloor), form.Each(passage.Beats(w.Predictions), newBeat)
 	for _, l := range w.Boat.Listeners {
 		r.Listeners = append(r.Listeners, w.pageSeat(l))
 	}

@@ -2,6 +2,7 @@ package spectrum
 
 import (
 	"fmt"
+	"math"
 
 	"hushwake/source/published"
 )
@@ -21,6 +22,7 @@ var Checks = published.Values{
 	"spectrum.Audible":    audible,
 	"spectrum.HoursTo":    published.Two(HoursTo),
 	"spectrum.Exposure8h": published.Two(Exposure8h),
+	"spectrum.ExposureOf": exposureOf,
 }
 
 func ofBands(f func(Bands) float64) published.Value {
@@ -44,6 +46,20 @@ func talkLevel(r, v float64) float64 {
 		}
 	}
 	return low
+}
+
+// exposureOf takes tasks of a day, one after the other: number of samples, hours, and the samples, dB(A).
+func exposureOf(a []float64) (float64, error) {
+	var day []Period
+	for len(a) > 0 {
+		n := int(a[0])
+		if n < 1 || len(a) < n+2 {
+			return 0, fmt.Errorf("the row ends within a task of %d samples", n)
+		}
+		day = append(day, Period{Sum(a[2:n+2]...) - 10*math.Log10(a[0]), a[1]})
+		a = a[n+2:]
+	}
+	return ExposureOf(day...), nil
 }
 
 // audible sums bands of importance, speech, disturbance and normal speech.

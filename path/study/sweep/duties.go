@@ -72,10 +72,7 @@ func with(l *path.Layout, duty func(*path.Engine) source.Duty) *path.Layout {
 	swept := Engines(l)
 	for i := range out.Engines {
 		if e := &out.Engines[i]; swept[e.Name] {
-			was := e.Running
-			if e.Running = duty(e); e.Running != was {
-				e.ExhaustLevel, e.CasingLevel = nil, nil
-			}
+			e.RunAt(duty(e))
 		}
 	}
 	return &out

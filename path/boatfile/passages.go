@@ -1,0 +1,188 @@
+package boatfile
+
+import (
+	"fmt"
+	"slices"
+
+	"github.com/google/jsonschema-go/jsonschema"
+
+	"hushwake/path"
+)
+
+// Limits of what a passage may hold.
+const (
+	mostDays  = 1000
+	mostTimes = 400 // a year
+	mostLegs  = 20
+	dayHours  = 24.0
+)
+
+// passages reads days at sea; engines and places are those of the file.
+func (r *reader) passages(n *node, b *path.Boat) (out []path.Voyage) {
+	s := r.section(n, "passages")
+	for i, k := range s.keys {
+		o := r.object(s.values[i], "passages."+k.text)
+		v := path.Voyage{Name: k.text}
+		if v.Days, _ = r.number(o.get("days"), o.path+" days", limits{min: 0, max: mostDays, openMin: true}); v.Days == 0 {
+			v.Days = 1
+			if !o.has("days") {
+				r.assume(o.path+" days", "1", practice, 0)
+			}
+		}
+		v.Times, _ = r.number(o.get("times_a_year"), o.path+" times_a_year", limits{min: 0, max: mostTimes, openMin: true})
+		if v.FuelPrice, _ = o.value("fuel_price", positive, PerVolume); v.FuelPrice == 0 && b.Passage != nil {
+			v.FuelPrice = b.Passage.FuelPrice
+		}
+		v.Watch = r.watch(o, b)
+		for j, item := range r.list(o.get("legs"), o.path+" legs", 1, mostLegs) {
+			v.Legs = append(v.Legs, r.leg(item, fmt.Sprintf("%s legs[%d]", o.path, j+1), v.Days, b))
+		}
+		if !o.has("legs") {
+			r.assume(o.path+" legs", "the weights of a test cycle", "ISO 8178-4: E3 for a ship's propeller, E4 for a planing boat's, D2 for a set", 3)
+		}
+		o.done()
+		r.fullDay(o, v)
+		out = append(out, v)
+	}
+	return out
+}
+
+// leg reads a duty and its hours of a day.
+func (r *reader) leg(n *node, what string, days float64, b *path.Boat) path.Leg {
+	o := r.object(n, what)
+	g := path.Leg{Hours: o.mustValue("hours", positive, Duration)}
+	switch one, several := o.text("engine"), o.get("engines"); {
+	case one != "" && several != nil:
+		r.wrong(several, "keep one of the two", "%s: engine and engines", what)
+	case one != "":
+		g.Engines = []string{one}
+	case several != nil:
+		g.Engines = o.texts("engines")
+	}
+	g.Speed, _ = o.value("speed", positive, RotationalSpeed)
+	g.Power, _ = o.value("power", positive, Power)
+	g.Over, _ = o.value("over_ground", positive, Speed)
+	o.done()
+	if most := dayHours * min(1, days); g.Hours > most*(1+1e-9) {
+		r.wrong(o.get("hours"), "write the hours of one day, and how many days there are as days: 20", "%s hours: %q is more than the %s that a day of this passage has", what,
+			clip(o.text("hours")), Format(most, Duration, Metric))
+	}
+	r.legEngines(o, g, b)
+	return g
+}
+
+// legEngines checks that the engines of a leg are there and can run so.
+func (r *reader) legEngines(o *object, g path.Leg, b *path.Boat) {
+	var all []*path.Engine
+	var names []string
+	for _, l := range b.Layouts {
+		for i := range l.Engines {
+			if e := &l.Engines[i]; !slices.Contains(names, e.Name) {
+				all, names = append(all, e), append(names, e.Name)
+			}
+		}
+	}
+	at := o.get("engine")
+	if at == nil {
+		at = o.get("engines")
+	}
+	for _, name := range g.Engines {
+		if !r.known(at, o.path+" engine", name, names) {
+			return
+		}
+	}
+	if !slices.ContainsFunc(all, func(e *path.Engine) bool { return e.On(g) }) && len(all) > 0 {
+		r.wrong(o.n, "add engine: "+names[0], "%s: no engine of the file drives a propeller, so that none runs", o.path)
+	}
+	for _, e := range all {
+		if !e.On(g) {
+			continue
+		}
+		r.notAbove(o.get("speed"), o.path+" speed", g.Speed, e.Rated.Speed, RotationalSpeed)
+		r.notAbove(o.get("power"), o.path+" power", g.Power, e.Rated.Power, Power)
+		if len(g.Engines) == 1 {
+			set := *e
+			set.Running.Speed = g.Speed
+			r.steady(o.get("speed"), o.path+" speed", &set)
+		}
+	}
+}
+
+// watch reads who is where; two share the day where no hours off are stated.
+func (r *reader) watch(o *object, b *path.Boat) (w path.Watch) {
+	n := o.get("watch")
+	if n == nil {
+		if b.Passage != nil {
+			w.On, w.Off = b.Passage.Watch, b.Passage.Watch
+		}
+		return w
+	}
+	x := r.object(n, o.path+".watch")
+	w.On = x.mustValue("on", limits{min: 0, max: dayHours, openMin: true}, Duration)
+	if off, ok := x.value("off", limits{min: 0, max: dayHours}, Duration); ok {
+		w.Off = off
+	} else {
+		w.Off = w.On
+		r.assume(x.path+" off", Format(w.On, Duration, Metric), "two keep watch by turns", 0)
+	}
+	w.At, w.Rest = x.text("at"), x.text("rest")
+	x.done()
+	var seats []string
+	for _, l := range b.Listeners {
+		seats = append(seats, l.Name)
+	}
+	for key, name := range map[string]string{"at": w.At, "rest": w.Rest} {
+		if name != "" {
+			r.known(x.get(key), x.path+" "+key, name, seats)
+		}
+	}
+	return w
+}
+
+// fullDay refuses an engine that runs for more hours than a day has.
+func (r *reader) fullDay(o *object, v path.Voyage) {
+	sum := map[string]float64{}
+	for _, g := range v.Legs {
+		names := g.Engines
+		if len(names) == 0 {
+			names = []string{"the engines that drive propellers"}
+		}
+		for _, e := range names {
+			sum[e] += g.Hours
+			if most := dayHours * min(1, v.Days); sum[e] > most*(1+1e-9) && g.Hours <= most {
+				r.wrong(o.get("legs"), "legs hold the hours of one day; write how many days there are as days: 20",
+					"%s legs: %s run %s a day, of %s", o.path, e, Format(sum[e], Duration, Metric), Format(most, Duration, Metric))
+				return
+			}
+		}
+	}
+}
+
+// propeller reads what the shaft turns.
+func (r *reader) propeller(o *object) (p path.Propeller) {
+	n := o.get("propeller")
+	if n == nil {
+		return p
+	}
+	x := r.object(n, o.path+".propeller")
+	p.Blades, _ = r.whole(x.get("blades"), x.path+" blades", 2, 9)
+	p.Gear, _ = r.number(x.get("gear"), x.path+" gear (turns of the engine for one of the shaft)", limits{min: 0.5, max: 10})
+	x.done()
+	return p
+}
+
+func propellerSchema() *jsonschema.Schema {
+	return mappingSchema("what the engine drives", fields{"blades": wholeSchema("of the propeller", 2, 9), "gear": numberSchema("turns of the engine for one of the shaft")})
+}
+
+func passagesSchema() *jsonschema.Schema {
+	leg := mappingSchema("a duty kept for some hours of a day", fields{
+		"hours!": quantitySchema(Duration), "speed": quantitySchema(RotationalSpeed), "power": quantitySchema(Power), "over_ground": quantitySchema(Speed),
+		"engine": textSchema("an engine alone"), "engines": {AnyOf: []*jsonschema.Schema{listSchema(textSchema("an engine"), 1, 0), textSchema("")}},
+	})
+	watch := mappingSchema("who is where", fields{"on!": quantitySchema(Duration), "off": quantitySchema(Duration), "at": textSchema("a listener, on watch"), "rest": textSchema("a listener, off watch")})
+	return namedSchema("days at sea, by name", mappingSchema("a passage", fields{
+		"days": numberSchema("how many"), "times_a_year": numberSchema("how often"), "fuel_price": quantitySchema(PerVolume),
+		"watch": watch, "legs": listSchema(leg, 1, mostLegs),
+	}))
+}

@@ -1,0 +1,210 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"hushwake/path/boatfile"
+	"hushwake/path/report/form"
+	"hushwake/path/study/passage"
+)
+
+// Text is each passage with a row for each layout, what it asks for by law, and what no silencer takes out.
+func (w *Voyages) Text(u form.Units) *form.Text {
+	t := &form.Text{}
+	t.Say("", "%s", w.boat.Text)
+	for _, p := range w.all {
+		t.Blank()
+		t.Say("", "%s", passageHead(p, u))
+		t.Blank()
+		t.Table(w.passageTable(p, u))
+		for _, s := range w.passageNotes(p, u) {
+			t.Say("  - ", "%s", s)
+		}
+	}
+	t.Blank()
+	t.Say("", "The figures are the exposure of a day, LEX,8h, dB(A), of one who stays there while engines run: 3 dB more is twice the dose; "+
+		"hours without an engine count as silence. In brackets the band of eight cases of ten. %s. A day of 24 h gives no recovery between doses. "+
+		"Fuel is by the rated consumption, a straight line of fuel over power (judgement) and what the line's back pressure costs.", sentenceStart(dayAsks()))
+	t.Blank()
+	t.Blocks = append(t.Blocks, floorText(w.floors, w.beats).Blocks...)
+	w.sayShares(t)
+	return t
+}
+
+// passageHead says how long it is and what runs in a day of it.
+func passageHead(p passage.Passage, u form.Units) string {
+	text := fmt.Sprintf("%s: %.3g days", p.Name, p.Days)
+	if p.Days < 1 {
+		text = fmt.Sprintf("%s: %.3g h", p.Name, p.Hours)
+	}
+	switch {
+	case p.Cycle != "":
+		return text + ", no legs stated: as " + p.Cycle + "."
+	case len(p.Layouts) == 0:
+		return text + "."
+	}
+	var legs []string
+	for _, g := range p.Layouts[0].Legs {
+		run := form.Each(g.Running, func(r passage.Running) string {
+			return fmt.Sprintf("%s at %.0f rpm and %s", r.Engine, r.Duty.Speed, u.Power(r.Duty.Power))
+		})
+		legs = append(legs, fmt.Sprintf("%s for %.3g h", strings.Join(run, ", "), g.Hours))
+	}
+	return text + ", a day with " + strings.Join(legs, "; ") + "."
+}
+
+// passageTable has the layouts as rows.
+func (w *Voyages) passageTable(p passage.Passage, u form.Units) *form.Table {
+	t := form.NewTable("layout")
+	for _, l := range w.boat.Listeners {
+		t.Column(l.Name, true)
+	}
+	watched := len(p.Layouts) > 0 && p.Layouts[0].Watch != nil
+	if watched {
+		t.Column("on watch", true)
+	}
+	t.Column("fuel", true)
+	t.Column("price", true)
+	for _, l := range p.Layouts {
+		row := []string{l.Name}
+		for _, e := range l.Places {
+			row = append(row, form.LevelText(e.Exposure, e.Low, e.High))
+		}
+		if watched {
+			row = append(row, form.LevelText(l.Watch.Exposure, l.Watch.Low, l.Watch.High))
+		}
+		t.Add(append(row, fuelText(l.Fuel, u), price(w.boat, newPassageLayout(p, l).FuelPrice))...)
+	}
+	return t
+}
+
+// fuelText is an amount of fuel, m3, to three figures.
+func fuelText(m3 float64, u form.Units) string {
+	if math.IsNaN(m3) || m3 <= 0 {
+		return "-"
+	}
+	digits := math.Pow(10, math.Floor(math.Log10(m3))-2)
+	return u.Show(math.Round(m3/digits)*digits, boatfile.Volume)
+}
+
+// passageNotes are the watch, the year, the best cruising speeds, and the lines of shaft and propeller.
+func (w *Voyages) passageNotes(p passage.Passage, u form.Units) (all []string) {
+	if len(p.Layouts) == 0 {
+		return nil
+	}
+	if first := p.Layouts[0]; first.Watch != nil {
+		all = append(all, fmt.Sprintf("On watch: %.3g h on and %.3g h off at %s. %s", p.Voyage.Watch.On, p.Voyage.Watch.Off, first.Watch.Name,
+			dayText(p, func(l passage.Layout) passage.Place { return *l.Watch }, u)))
+	} else if len(first.Places) > 0 {
+		all = append(all, form.Sentence("a day at "+first.Places[0].Name+": "+dayText(p, func(l passage.Layout) passage.Place { return l.Places[0] }, u)))
+	}
+	if p.Times > 0 {
+		all = append(all, fmt.Sprintf("%g times a year: %s of fuel with %s.", p.Times, fuelText(p.Layouts[0].Fuel*p.Times, u), form.Quote(p.Layouts[0].Name)))
+	}
+	told := map[string]bool{} // of several layouts of which the same is true the first tells it
+	for _, l := range p.Layouts {
+		if speeds := fmt.Sprint(form.Each(l.Cruise, func(c passage.Cruised) float64 { return c.Speed })); !told[speeds] {
+			told[speeds], all = true, append(all, cruiseTexts(l, u)...)
+		}
+	}
+	return append(all, lineTexts(p.Layouts[0].Legs)...)
+}
+
+// dayText holds the day of one person with the first layout against the action values and against the quietest layout.
+func dayText(p passage.Passage, of func(passage.Layout) passage.Place, u form.Units) string {
+	first, best := p.Layouts[0], p.Layouts[0]
+	for _, l := range p.Layouts {
+		if of(l).Exposure < of(best).Exposure {
+			best = l
+		}
+	}
+	over := "under every action value"
+	for _, a := range hearing() {
+		if of(first).Exposure > a.limit {
+			over = fmt.Sprintf("over the %.0f of %s", a.limit, strings.Join(a.names, " and "))
+		}
+	}
+	text := fmt.Sprintf("%s makes %s dB(A), %s", form.Quote(first.Name), form.LevelText(of(first).Exposure, of(first).Low, of(first).High), over)
+	if best.Name == first.Name {
+		return text + "."
+	}
+	text += fmt.Sprintf("; the quietest, %s, %.0f", form.Quote(best.Name), of(best).Exposure)
+	if d := best.Fuel - first.Fuel; math.Abs(d) > 0.002*first.Fuel {
+		than := "less"
+		if d > 0 {
+			than = "more"
+		}
+		text += fmt.Sprintf(" with %s of fuel %s", fuelText(math.Abs(d), u), than)
+	}
+	return text + "."
+}
+
+// cruiseTexts say at which of the stated speeds a mile is the quietest, where that is heard.
+func cruiseTexts(l passage.Layout, u form.Units) (all []string) {
+	at := map[float64]int{}
+	for _, c := range l.Cruise {
+		if c.Saves < 0.5 {
+			continue
+		}
+		place := fmt.Sprintf("%s (%.1f dB)", c.Place, c.Saves)
+		if i, ok := at[c.Speed]; ok {
+			all[i] = strings.TrimSuffix(all[i], ".") + ", " + place + "."
+			continue
+		}
+		at[c.Speed] = len(all)
+		all = append(all, fmt.Sprintf("A mile with %s brings least sound at %.0f rpm and %.1f kn, %s; against the loudest of the speeds stated: %s.",
+			form.Quote(l.Name), c.Speed, c.Over/knot, fuelText(c.Fuel, u), place))
+	}
+	return all
+}
+
+// lineTexts label the lines of shafts and propellers, once for each speed.
+func lineTexts(legs []passage.Leg) (all []string) {
+	at, seen := map[string]int{}, map[string]bool{}
+	for _, g := range legs {
+		for _, r := range g.Running {
+			text := fmt.Sprintf("%.1f Hz at %.0f rpm", r.Shaft, r.Duty.Speed)
+			if r.Blade > 0 {
+				text = fmt.Sprintf("%.1f Hz with blades at %.1f Hz at %.0f rpm", r.Shaft, r.Blade, r.Duty.Speed)
+			}
+			if r.Shaft == 0 || seen[r.Engine+text] {
+				continue
+			}
+			seen[r.Engine+text] = true
+			if i, ok := at[r.Engine]; ok {
+				all[i] += ", " + text
+				continue
+			}
+			at[r.Engine] = len(all)
+			all = append(all, "The shaft of "+r.Engine+" turns at "+text)
+		}
+	}
+	return form.Each(all, func(s string) string { return s + ": what sounds there is not the exhaust." })
+}
+
+// sayShares says how much of each dB of silencing arrives, which layouts nobody tells apart, and what a measured background covers.
+func (w *Voyages) sayShares(t *form.Text) {
+	shares := form.NewTable("of each dB at the outlet arrives")
+	for _, f := range w.floors {
+		shares.Column(f.Place, true)
+	}
+	for i := range w.floors[0].Under {
+		row := []string{w.floors[0].Under[i].Layout}
+		for _, f := range w.floors {
+			row = append(row, fmt.Sprintf("%.0f %%", 100*f.Under[i].Share))
+		}
+		shares.Add(row...)
+	}
+	t.Blank()
+	t.Table(shares)
+	for _, f := range w.floors {
+		if len(f.Alike) > 0 {
+			t.Say("  - ", "At %s nobody tells apart: %s.", f.Place, strings.Join(form.Each(f.Alike, func(names []string) string { return form.QuotedList(names, len(names)) }), "; nor "))
+		}
+		for _, s := range maskedWords(f.Masked) {
+			t.Say("  - ", "At %s %s.", f.Place, s)
+		}
+	}
+}

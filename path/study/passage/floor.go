@@ -1,0 +1,112 @@
+package passage
+
+import (
+	"math"
+	"slices"
+	"sort"
+
+	"hushwake/path"
+	"hushwake/source/spectrum"
+)
+
+// Floor is what exhaust work cannot take out at a place: the level there with the outlets silent.
+type Floor struct {
+	Place  string
+	Level  float64 // dB(A), the lowest of the layouts
+	Layout string  // that has it
+	Rest   []Rest  // what makes it, loudest first
+	Under  []Under // by layout, in their order
+	Alike  [][]string
+	Masked []Masked
+}
+
+// Rest is a source that stays.
+type Rest struct {
+	Source string
+	Level  float64 // dB(A)
+}
+
+// Under is a layout over its own floor.
+type Under struct {
+	Layout       string
+	Level, Floor float64 // dB(A)
+	Share        float64 // of each dB of silencing at the outlets that arrives at the place
+}
+
+// unheard is a difference of levels that nobody hears, dB (as in the advice).
+const unheard = 1.0
+
+// Floors gives the floor at every place, by predictions at the middle of the draws.
+func Floors(all []path.Prediction) (out []Floor) {
+	if len(all) == 0 {
+		return nil
+	}
+	for j, h := range all[0].Listeners {
+		f := Floor{Place: h.Listener.Name, Level: math.Inf(1)}
+		for i := range all {
+			at := &all[i].Listeners[j]
+			u := under(at)
+			u.Layout = all[i].Layout.Name
+			if f.Under = append(f.Under, u); u.Floor < f.Level {
+				f.Level, f.Layout, f.Rest = u.Floor, u.Layout, rests(at)
+			}
+		}
+		f.Alike, f.Masked = alike(f.Under), masked(all, j)
+		out = append(out, f)
+	}
+	return out
+}
+
+// under takes the outlets out of what is heard at a place.
+func under(h *path.Heard) Under {
+	ways, rest := h.ByWay(), 0.0
+	for way, e := range ways {
+		if way != path.ByOutlet {
+			rest += e
+		}
+	}
+	return Under{Level: h.DBA(), Floor: spectrum.Level(rest), Share: ways[path.ByOutlet] / math.Max(rest+ways[path.ByOutlet], math.SmallestNonzeroFloat64)}
+}
+
+// rests sums up what is heard but for the outlets by its source.
+func rests(h *path.Heard) (all []Rest) {
+	for _, r := range h.Routes {
+		e := path.Heard{Routes: []path.Route{r}}.ByWay()
+		if r.Way == path.ByOutlet {
+			continue
+		}
+		name := r.Source
+		if r.Way == path.ByLineWall {
+			name += " walls"
+		}
+		i := slices.IndexFunc(all, func(x Rest) bool { return x.Source == name })
+		if i < 0 {
+			i, all = len(all), append(all, Rest{name, spectrum.Silent})
+		}
+		all[i].Level = spectrum.Sum(all[i].Level, spectrum.Level(e[r.Way]))
+	}
+	sort.SliceStable(all, func(i, j int) bool { return all[i].Level > all[j].Level })
+	return all
+}
+
+// alike groups layouts whose levels over the floor differ by less than is heard from the quietest of the group; those
+// that stand alone are left out.
+func alike(all []Under) (groups [][]string) {
+	order := slices.Clone(all)
+	sort.SliceStable(order, func(i, j int) bool { return order[i].Level < order[j].Level })
+	for i := 0; i < len(order); {
+		n := i + 1
+		for n < len(order) && order[n].Level-order[i].Level < unheard {
+			n++
+		}
+		if n > i+1 {
+			var names []string
+			for _, u := range order[i:n] {
+				names = append(names, u.Layout)
+			}
+			groups = append(groups, names)
+		}
+		i = n
+	}
+	return groups
+}
