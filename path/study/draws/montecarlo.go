@@ -101,7 +101,7 @@ func (s Sample) Only(layouts []int, listeners []int) Sample {
 // Levels writes the level at the place with weighting w in every draw, dB; z holds the draws of the
 // terms that the routes know, by their number.
 func (h *Listener) Levels(z [][]float64, w spectrum.Bands, out []float64) {
-	bundles := bundled(&Layout{Listeners: []*Listener{h}}, w)
+	bundles := bundled(&Layout{Listeners: []*Listener{h}}, w, z, len(out))
 	Parallel((len(out)+chunk-1)/chunk, func(c int) {
 		new(buffers).levels(bundles, z, c*chunk, min((c+1)*chunk, len(out)), [][]float64{out})
 	})
@@ -114,9 +114,7 @@ func (m *Model) run(z [][]float64, n int) (levels, factors [][][]float64) {
 		factors = append(factors, rows(len(l.Exhausts), n))
 	}
 	bundles := make([][]bundle, len(m.Layouts))
-	for i, l := range m.Layouts {
-		bundles[i] = bundled(l, spectrum.A)
-	}
+	Parallel(len(bundles), func(i int) { bundles[i] = bundled(m.Layouts[i], spectrum.A, z, n) })
 	Parallel((n+chunk-1)/chunk, func(c int) {
 		from, to := c*chunk, min((c+1)*chunk, n)
 		w := new(buffers)
