@@ -43,7 +43,7 @@ func (s *scene) entries(e *emitter) []entry {
 		return e.entry
 	}
 	if e.wall == nil {
-		k := e.key(Full)
+		k := s.key(e, Full)
 		if e.entry = s.known.entries[k]; e.entry != nil {
 			return e.entry
 		}

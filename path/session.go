@@ -2,21 +2,26 @@ package path
 
 import (
 	"fmt"
+	"reflect"
+	"slices"
 	"strings"
 	"sync"
 
 	"hushwake/source/spectrum"
 )
 
-// Session predicts layouts of one boat many times over: the points of a sweep, the trials of a search. What lies
-// between sources and listeners is worked out once for layouts of one name that share their spaces, partitions and
-// enclosures, an engine once for layouts that share it; these and the boat must not change while it lasts. Safe for use
-// by several goroutines.
+// Session predicts layouts of one boat many times over: its alternatives, the points of a sweep, the trials of a search.
+// What lies between sources and listeners is worked out once for layouts of equal spaces, partitions and places of
+// engines, an engine once for layouts that share it; these and the boat must not change while it lasts. Safe for use by
+// several goroutines.
 type Session struct {
 	boat *Boat
 
 	sync.Mutex
 	idle    map[stageKey][]*scene
+	houses  map[houseKey]int
+	built   []house // of different spaces or partitions
+	count   int     // of houses ever
 	sources map[sourceKey]ExhaustResult
 }
 
@@ -28,16 +33,17 @@ type sourceKey struct {
 
 // NewSession begins a session.
 func NewSession(b *Boat) *Session {
-	return &Session{boat: b, idle: map[stageKey][]*scene{}, sources: map[sourceKey]ExhaustResult{}}
+	return &Session{boat: b, idle: map[stageKey][]*scene{}, houses: map[houseKey]int{}, sources: map[sourceKey]ExhaustResult{}}
 }
 
 // Predict works out one layout in a form of its choice.
 func (n *Session) Predict(l *Layout, form Form) (Prediction, error) {
-	s, err := n.take(l)
+	k := n.keyOf(l)
+	s, err := n.take(k, l)
 	if err != nil {
 		return Prediction{Layout: l}, err
 	}
-	defer n.put(l, s)
+	defer n.put(k, s)
 	return s.stage(l, form).predict(n)
 }
 
@@ -46,20 +52,54 @@ const maxStages = 32
 
 // stageKey tells layouts apart by what stands between sources and listeners.
 type stageKey struct {
-	name, base string
-	spaces     *Space
-	partitions *Partition
-	enclosures *Enclosure
-	engines    string
+	house   int
+	engines string
 }
 
-func keyOf(l *Layout) stageKey {
-	k := stageKey{name: l.Name, base: l.Base, spaces: first(l.Spaces), partitions: first(l.Partitions), enclosures: first(l.Enclosures)}
+// houseKey is where the spaces and partitions of a layout are kept.
+type houseKey struct {
+	spaces     *Space
+	partitions *Partition
+	count      [2]int
+}
+
+// house is one of the layouts that have these spaces and partitions.
+type house struct {
+	number int
+	of     *Layout
+}
+
+func (n *Session) keyOf(l *Layout) stageKey {
+	k := stageKey{house: n.house(l)}
 	for i := range l.Engines {
 		e := &l.Engines[i]
 		k.engines += fmt.Sprint(e.Name, e.In, e.Enclosure, e.At, e.AtStated, e.Stopped)
 	}
 	return k
+}
+
+// house is a number that layouts of equal spaces and partitions share.
+func (n *Session) house(l *Layout) int {
+	k := houseKey{first(l.Spaces), first(l.Partitions), [2]int{len(l.Spaces), len(l.Partitions)}}
+	n.Lock()
+	defer n.Unlock()
+	if h, ok := n.houses[k]; ok {
+		return h
+	}
+	if len(n.built) >= maxStages || len(n.houses) >= maxSights {
+		n.built = nil
+		clear(n.houses)
+		clear(n.idle)
+	}
+	i := slices.IndexFunc(n.built, func(h house) bool {
+		return reflect.DeepEqual(h.of.Spaces, l.Spaces) && reflect.DeepEqual(h.of.Partitions, l.Partitions)
+	})
+	if i < 0 {
+		n.count++
+		i, n.built = len(n.built), append(n.built, house{n.count, l})
+	}
+	n.houses[k] = n.built[i].number
+	return n.built[i].number
 }
 
 func first[T any](list []T) *T {
@@ -91,8 +131,7 @@ func (n *Session) source(e *Engine, form Form) (ExhaustResult, error) {
 }
 
 // take gives a scene that nobody else uses.
-func (n *Session) take(l *Layout) (*scene, error) {
-	k := keyOf(l)
+func (n *Session) take(k stageKey, l *Layout) (*scene, error) {
 	n.Lock()
 	if free := n.idle[k]; len(free) > 0 {
 		s := free[len(free)-1]
@@ -104,8 +143,7 @@ func (n *Session) take(l *Layout) (*scene, error) {
 	return newScene(n.boat, l)
 }
 
-func (n *Session) put(l *Layout, s *scene) {
-	k := keyOf(l)
+func (n *Session) put(k stageKey, s *scene) {
 	n.Lock()
 	defer n.Unlock()
 	if len(n.idle) >= maxStages && n.idle[k] == nil {
@@ -143,6 +181,7 @@ type earKey struct {
 // trailKey is all of an emitter that its ways to an ear depend on but for its level.
 type trailKey struct {
 	ear                        earKey
+	base                       string // the layout, where the doubt of its outlet hangs on it
 	source, engine, how, place string
 	site
 	outlet bool
@@ -176,7 +215,7 @@ func (s *scene) ear(l Listener) *listening {
 
 // trails are those of find, remembered. They hold as long as the level of the emitter ends the same of them.
 func (s *scene) trails(e *emitter, ear *listening) []trail {
-	k := e.key(s.form)
+	k := s.key(e, s.form)
 	k.ear = earKey{ear.In, ear.At}
 	all := s.known.trails[k]
 	for i := range all {
@@ -200,8 +239,12 @@ func (s *scene) trails(e *emitter, ear *listening) []trail {
 }
 
 // key tells an emitter from others but for its level.
-func (e *emitter) key(form Form) trailKey {
-	return trailKey{source: e.source, engine: e.engine, how: e.how, place: e.place, site: e.site, outlet: e.outlet, bore: e.bore, facing: e.facing, fast: form.fast()}
+func (s *scene) key(e *emitter, form Form) trailKey {
+	base := ""
+	if e.outlet {
+		base = s.layout.Base
+	}
+	return trailKey{base: base, source: e.source, engine: e.engine, how: e.how, place: e.place, site: e.site, outlet: e.outlet, bore: e.bore, facing: e.facing, fast: form.fast()}
 }
 
 // cut takes the emitter's own steps off, n of them, once.

@@ -25,14 +25,13 @@ const moreLoss = 10.0
 // Helps lists what single changes would do to a layout, from the model after the readings, at the
 // seats, the listeners of the file in its order, the most telling over all first; those that nobody would notice anywhere are left out.
 func Helps(k *readings.Known, layout *path.Layout, seats []Seat) ([]Help, error) {
-	session := path.NewSession(k.Boat)
-	base, err := fast(k, session, layout)
+	base, err := fast(k, layout)
 	if err != nil {
 		return nil, err
 	}
 	var all []Help
 	for _, c := range alterations(layout) {
-		p, err := fast(k, session, c.to)
+		p, err := fast(k, c.to)
 		if err != nil {
 			continue // the model has no such boat: nothing is told of it
 		}
@@ -51,8 +50,8 @@ func Helps(k *readings.Known, layout *path.Layout, seats []Seat) ([]Help, error)
 	return all, nil
 }
 
-func fast(k *readings.Known, n *path.Session, l *path.Layout) (path.Prediction, error) {
-	p, err := n.Predict(l, path.Fast)
+func fast(k *readings.Known, l *path.Layout) (path.Prediction, error) {
+	p, err := k.Session().Predict(l, path.Fast)
 	if err != nil {
 		return p, err
 	}

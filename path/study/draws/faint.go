@@ -7,14 +7,13 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// Limits of what is left out of a level in a draw. A band of a route whose share in the energy at its place is least,
-// all of which together bring less than faintShare, and a doubt that moves the level there by less than faintMove, dB.
-// Both are taken at their most over the probes. Levels stay within 0.002 dB in root mean square over the draws and
-// their medians and bands within 0.001 dB (TestFaintIsFaint).
+// What is left out of a level in a draw: bands of routes that together bring less than faintShare of the energy at their
+// place, and doubts that move the level there by less than faintMove. Both are taken at their most over some draws, the
+// probes. Levels stay within 1e-4 dB in root mean square over the draws, their medians and bands within 3e-5 dB (TestFaintIsFaint).
 const (
 	probes     = 64
-	faintShare = 1e-4
-	faintMove  = 3e-5 // dB
+	faintShare = 1e-6
+	faintMove  = 3e-7 // dB
 )
 
 // telling says what of a route tells in the level at its place.
