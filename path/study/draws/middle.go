@@ -32,13 +32,7 @@ func (e *Ensemble) Middle(p path.Prediction) (path.Prediction, error) {
 
 // Middles is Middle for the predictions that the model was made of, by a sample of it.
 func (m *Model) Middles(all []path.Prediction, s Sample) []path.Prediction {
-	z := s.of.Terms(m)
-	mean := make([]float64, len(z))
-	for k := range z {
-		if s.of.Moved {
-			mean[k] = stat.Mean(z[k], nil)
-		}
-	}
+	z, mean := s.of.Terms(m), s.of.Means(m)
 	out := make([]path.Prediction, len(all))
 	Parallel(len(all), func(i int) {
 		p := all[i]
@@ -68,13 +62,13 @@ func (l *Listener) middle(h path.Heard, z [][]float64, mean, levels []float64) p
 		return h
 	}
 	h.Routes = append([]path.Route(nil), h.Routes...)
-	ranked := sorted(levels)
-	near := within(levels, quantile(ranked, 0.45), quantile(ranked, 0.55))
+	q := Quantiles(levels, 0.5, 0.45, 0.55)
+	near := within(levels, q[1], q[2])
 	to, weighted := l.meanEnergies(z, near), make([]spectrum.Bands, len(h.Routes))
 	for i, r := range l.Routes {
 		weighted[i] = to[i].Plus(r.AWeight)
 	}
-	rest := quantile(ranked, 0.5) - spectrum.SumBands(weighted...).Total()
+	rest := q[0] - spectrum.SumBands(weighted...).Total()
 	for i, r := range l.Routes {
 		to[i] = to[i].Shift(rest)
 		h.Routes[i] = moveRoute(h.Routes[i], r.At(mean), to[i])

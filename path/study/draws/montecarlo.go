@@ -3,7 +3,6 @@ package draws
 import (
 	"math"
 	"runtime"
-	"sort"
 	"sync"
 
 	"gonum.org/v1/gonum/floats"
@@ -162,17 +161,4 @@ func Parallel(n int, f func(i int)) {
 		})
 	}
 	wg.Wait()
-}
-
-// quantile interpolates linearly in sorted values, position p(n-1).
-func quantile(sorted []float64, p float64) float64 {
-	x := p * float64(len(sorted)-1)
-	i := min(int(x), len(sorted)-2)
-	return sorted[i] + (x-float64(i))*(sorted[i+1]-sorted[i])
-}
-
-func sorted(v []float64) []float64 {
-	s := append([]float64(nil), v...)
-	sort.Float64s(s)
-	return s
 }

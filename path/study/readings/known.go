@@ -75,7 +75,7 @@ func (k *Known) rejudge(was, p *path.Prediction) {
 func (k *Known) read() error {
 	usable, left, refused := placeable(k.Boat)
 	k.Refused = refused
-	fit := Calibration{Draws: k.Before, Terms: k.Model.Moved(k.Before.Belief(k.Model))}
+	fit := Calibration{Draws: k.Before, Terms: k.Model.Moved(k.Before)}
 	if len(usable) > 0 {
 		var err error
 		if fit, k.Changed, err = CalibrateLog(k.Model, k.Before, usable, k.Predictor()); err != nil {
