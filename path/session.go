@@ -2,6 +2,7 @@ package path
 
 import (
 	"fmt"
+	"maps"
 	"reflect"
 	"slices"
 	"strings"
@@ -18,6 +19,7 @@ type Session struct {
 	boat *Boat
 
 	sync.Mutex
+	first   map[stageKey]func() (*scene, error)
 	idle    map[stageKey][]*scene
 	houses  map[houseKey]int
 	built   []house // of different spaces or partitions
@@ -33,7 +35,7 @@ type sourceKey struct {
 
 // NewSession begins a session.
 func NewSession(b *Boat) *Session {
-	return &Session{boat: b, idle: map[stageKey][]*scene{}, houses: map[houseKey]int{}, sources: map[sourceKey]ExhaustResult{}}
+	return &Session{boat: b, first: map[stageKey]func() (*scene, error){}, idle: map[stageKey][]*scene{}, houses: map[houseKey]int{}, sources: map[sourceKey]ExhaustResult{}}
 }
 
 // Predict works out one layout in a form of its choice.
@@ -90,6 +92,7 @@ func (n *Session) house(l *Layout) int {
 		n.built = nil
 		clear(n.houses)
 		clear(n.idle)
+		clear(n.first)
 	}
 	i := slices.IndexFunc(n.built, func(h house) bool {
 		return reflect.DeepEqual(h.of.Spaces, l.Spaces) && reflect.DeepEqual(h.of.Partitions, l.Partitions)
@@ -130,7 +133,7 @@ func (n *Session) source(e *Engine, form Form) (ExhaustResult, error) {
 	return r, err
 }
 
-// take gives a scene that nobody else uses.
+// take gives a scene that nobody else uses. What it shares with others of its kind is made by the first who asks for one.
 func (n *Session) take(k stageKey, l *Layout) (*scene, error) {
 	n.Lock()
 	if free := n.idle[k]; len(free) > 0 {
@@ -139,8 +142,17 @@ func (n *Session) take(k stageKey, l *Layout) (*scene, error) {
 		n.Unlock()
 		return s, nil
 	}
+	first, ok := n.first[k]
+	if !ok {
+		first = sync.OnceValues(func() (*scene, error) { return n.build(l) })
+		n.first[k] = first
+	}
 	n.Unlock()
-	return newScene(n.boat, l)
+	s, err := first()
+	if err != nil {
+		return nil, err
+	}
+	return s.again(), nil
 }
 
 func (n *Session) put(k stageKey, s *scene) {
@@ -148,8 +160,44 @@ func (n *Session) put(k stageKey, s *scene) {
 	defer n.Unlock()
 	if len(n.idle) >= maxStages && n.idle[k] == nil {
 		clear(n.idle)
+		clear(n.first)
 	}
 	n.idle[k] = append(n.idle[k], s)
+}
+
+// build makes the first scene of a kind, with what the others share and only read: the ways across and between walls, and
+// the listeners'.
+func (n *Session) build(l *Layout) (*scene, error) {
+	s, err := newScene(n.boat, l)
+	if err != nil {
+		return nil, err
+	}
+	ears := n.boat.Listeners
+	inside := slices.ContainsFunc(ears, func(l Listener) bool { return l.In != Outside })
+	Parallel(len(s.walls), func(i int) {
+		w := &s.walls[i]
+		for _, place := range w.Between {
+			if _, ok := s.rooms[place]; ok {
+				s.acrossWall(place, w)
+			}
+		}
+		if _, ok := w.other(Outside); ok && inside {
+			s.entries(s.face(w))
+		}
+	})
+	heard := make([]*listening, len(ears))
+	Parallel(len(ears), func(i int) { heard[i] = s.listen(ears[i]) })
+	for i, l := range ears {
+		s.known.ears[earKey{l.In, l.At}] = heard[i]
+	}
+	return s, nil
+}
+
+// again is the same scene for one more that predicts beside the others.
+func (s *scene) again() *scene {
+	out := *s
+	out.known = &ways{ears: maps.Clone(s.known.ears), trails: map[trailKey][]tails{}, entries: map[trailKey][]entry{}}
+	return &out
 }
 
 // stage is the scene made ready for one prediction: rooms, walls and ways already known stay, what depends on the
