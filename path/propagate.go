@@ -110,14 +110,14 @@ func tidy(routes []Route) []Route {
 		return routes
 	}
 	order, level, most := make([]int, len(routes)), make([]float64, len(routes)), mostRoutes
-	for i, r := range routes {
-		if order[i], level[i] = i, r.DBA(); r.asked() {
+	for i := range routes {
+		if order[i], level[i] = i, routes[i].DBA(); routes[i].asked() {
 			most--
 		}
 	}
 	sort.SliceStable(order, func(i, j int) bool { return level[order[i]] > level[order[j]] })
 	limit := level[order[0]] - keepBelow
-	listed, quiet := make([]Route, 0, len(routes)), []Route(nil)
+	listed, quiet := make([]Route, 0, min(len(routes), mostRoutes+1)), order[:0]
 	for _, i := range order {
 		switch {
 		case routes[i].asked():
@@ -126,37 +126,41 @@ func tidy(routes []Route) []Route {
 			listed = append(listed, routes[i])
 			most--
 		default:
-			quiet = append(quiet, routes[i])
+			quiet = append(quiet, i)
 		}
 	}
 	for i := range listed {
 		listed[i].complete()
 	}
 	if len(quiet) > 0 {
-		listed = append(listed, minor(quiet))
+		listed = append(listed, minor(routes, quiet))
 	}
 	return listed
 }
 
 // minor sums up quiet routes into one, which keeps their doubts.
-func minor(routes []Route) Route {
-	sum := sumOf(routes, unweighted)
+func minor(all []Route, quiet []int) Route {
+	var sum, weighted spectrum.Bands
+	for _, i := range quiet {
+		sum, weighted = sum.Plus(powers(all[i].Bands)), weighted.Plus(powers(all[i].Weighted()))
+	}
+	sum, weighted = levels(sum), levels(weighted)
 	return Route{
-		Source: "all others", Route: "quiet routes together", Bands: sum, AWeight: sumOf(routes, Route.Weighted).Minus(sum),
+		Source: "all others", Route: "quiet routes together", Bands: sum, AWeight: weighted.Minus(sum),
 		Steps: []Step{{Name: "sum of the quiet routes", Formula: "energy sum", Source: "definition of the level",
-			Mark: "derived", Bands: sum, Uncertain: pooled(routes, sum)}},
+			Mark: "derived", Bands: sum, Uncertain: pooled(all, quiet, sum)}},
 	}
 }
 
 // pooled are the doubts of a sum of routes: each cause with its mean over the energy of the sum, by band.
-func pooled(routes []Route, sum spectrum.Bands) []Uncertain {
+func pooled(routes []Route, quiet []int, sum spectrum.Bands) []Uncertain {
 	type cause struct {
 		term, key, source string
 		mix               *silencer.Mixed // of one key each line may mix the causes in its own way
 	}
 	at := map[cause]int{}
 	var all []Uncertain
-	for _, l := range loaded(routes, sum) {
+	for _, l := range loaded(routes, quiet, sum) {
 		for i := range l.steps {
 			for _, u := range l.steps[i].Uncertain {
 				c := cause{term: u.Term, key: u.Key, source: u.Source}
@@ -183,13 +187,13 @@ type load struct {
 }
 
 // loaded are the pieces of routes in the order met, each once: most are common to many.
-func loaded(routes []Route, sum spectrum.Bands) (all []load) {
+func loaded(routes []Route, quiet []int, sum spectrum.Bands) (all []load) {
 	type piece struct {
 		first *Step
 		n     int
 	}
 	at := map[piece]int{}
-	for i := range routes {
+	for _, i := range quiet {
 		share := powers(routes[i].Bands.Minus(sum))
 		routes[i].legs(func(steps []Step) {
 			if len(steps) == 0 {

@@ -2,6 +2,7 @@ package draws
 
 import (
 	"math"
+	"sync"
 
 	"gonum.org/v1/gonum/floats"
 
@@ -137,6 +138,9 @@ type buffers struct {
 	flat, band [chunk]float64
 	common     [spectrum.N][chunk]float64
 }
+
+// spare keeps buffers that are free.
+var spare = sync.Pool{New: func() any { return new(buffers) }}
 
 // levels writes the weighted levels in dB of the draws from to to at each listener of a layout to out.
 func (w *buffers) levels(bundles []bundle, z [][]float64, from, to int, out [][]float64) {

@@ -95,7 +95,10 @@ func (l *Listener) meanEnergies(z [][]float64, of []int) []spectrum.Bands {
 	for i, r := range l.Routes {
 		for _, k := range r.Keys {
 			if near[k] == nil {
-				near[k] = only(z[k], of)
+				near[k] = make([]float64, len(of))
+				for n, d := range of {
+					near[k][n] = z[k][d]
+				}
 			}
 		}
 		for b := range out[i] {
@@ -109,14 +112,6 @@ func (l *Listener) meanEnergies(z [][]float64, of []int) []spectrum.Bands {
 			addExponentials(energy, level)
 			out[i][b] = r.Bands[b] + spectrum.Level(stat.Mean(energy, nil))
 		}
-	}
-	return out
-}
-
-func only(v []float64, of []int) []float64 {
-	out := make([]float64, len(of))
-	for i, d := range of {
-		out[i] = v[d]
 	}
 	return out
 }

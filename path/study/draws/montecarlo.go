@@ -101,7 +101,9 @@ func (s Sample) Only(layouts []int, listeners []int) Sample {
 func (h *Listener) Levels(z [][]float64, w spectrum.Bands, out []float64) {
 	bundles := bundled(&Layout{Listeners: []*Listener{h}}, w, z, len(out))
 	Parallel((len(out)+chunk-1)/chunk, func(c int) {
-		new(buffers).levels(bundles, z, c*chunk, min((c+1)*chunk, len(out)), [][]float64{out})
+		w := spare.Get().(*buffers)
+		defer spare.Put(w)
+		w.levels(bundles, z, c*chunk, min((c+1)*chunk, len(out)), [][]float64{out})
 	})
 }
 
@@ -115,7 +117,8 @@ func (m *Model) run(z [][]float64, n int) (levels, factors [][][]float64) {
 	Parallel(len(bundles), func(i int) { bundles[i] = bundled(m.Layouts[i], spectrum.A, z, n) })
 	Parallel((n+chunk-1)/chunk, func(c int) {
 		from, to := c*chunk, min((c+1)*chunk, n)
-		w := new(buffers)
+		w := spare.Get().(*buffers)
+		defer spare.Put(w)
 		for i, l := range m.Layouts {
 			w.levels(bundles[i], z, from, to, levels[i])
 			for j, p := range l.Exhausts {
