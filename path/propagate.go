@@ -6,7 +6,6 @@ import (
 	"slices"
 	"sort"
 
-	"hushwake/silencer"
 	"hushwake/source"
 	"hushwake/source/spectrum"
 )
@@ -154,30 +153,34 @@ func minor(all []Route, quiet []int) Route {
 
 // pooled are the doubts of a sum of routes: each cause with its mean over the energy of the sum, by band.
 func pooled(routes []Route, quiet []int, sum spectrum.Bands) []Uncertain {
-	type cause struct {
-		term, key, source string
-		mix               *silencer.Mixed // of one key each line may mix the causes in its own way
-	}
-	at := map[cause]int{}
+	last := map[string]int{} // of a key, its place in all and one more
 	var all []Uncertain
+	var before []int // the one of the same key before it, likewise
 	for _, l := range loaded(routes, quiet, sum) {
 		for i := range l.steps {
-			for _, u := range l.steps[i].Uncertain {
-				c := cause{term: u.Term, key: u.Key, source: u.Source}
-				if len(u.Mix) > 0 {
-					c.mix = &u.Mix[0]
+			for n := range l.steps[i].Uncertain {
+				u := &l.steps[i].Uncertain[n]
+				at := last[u.Key]
+				for at > 0 && !u.causeOf(&all[at-1]) {
+					at = before[at-1]
 				}
-				sd := times(u.SD, l.share)
-				if k, ok := at[c]; ok {
-					all[k].SD = all[k].SD.Plus(sd)
-					continue
+				if at == 0 {
+					all, before = append(all, *u), append(before, last[u.Key])
+					at = len(all)
+					all[at-1].SD, last[u.Key] = spectrum.Bands{}, at
 				}
-				at[c], u.SD = len(all), sd
-				all = append(all, u)
+				for b, share := range l.share {
+					all[at-1].SD[b] += u.SD[b] * share
+				}
 			}
 		}
 	}
 	return all
+}
+
+// causeOf tells whether two doubts are of one cause: of one key each line may mix the causes in its own way.
+func (u *Uncertain) causeOf(o *Uncertain) bool {
+	return u.Term == o.Term && u.Source == o.Source && len(u.Mix) == len(o.Mix) && (len(u.Mix) == 0 || &u.Mix[0] == &o.Mix[0])
 }
 
 // load is a piece of routes with their share in the energy of a sum.
