@@ -114,7 +114,7 @@ func (w *BoxWays) lead(r *ExhaustResult, ear Listener) error {
 	gain := func(em emitter) spectrum.Bands {
 		sum := spectrum.Fill(spectrum.Silent)
 		for _, t := range s.trails(&em, at) {
-			sum = spectrum.SumBands(sum, t.gain)
+			sum = spectrum.SumBands(sum, t.level())
 		}
 		return sum.Minus(loud)
 	}

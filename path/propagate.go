@@ -61,8 +61,7 @@ func (s *scene) hear(all []emitter, ear Listener) Heard {
 // find looks for the ways by air from an emitter to a listener, with one for what the power balance of the
 // spaces holds beyond them.
 func (s *scene) find(e *emitter, ear *listening) []trail {
-	start := trail{}.with(e.how, e.steps...).entered(e.place)
-	start.start = start.gain
+	start := e.trail().entered(e.place)
 	var all []trail
 	if e.place == Outside {
 		all = s.fromOutside(start, e, ear)

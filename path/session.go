@@ -5,7 +5,6 @@ import (
 	"maps"
 	"reflect"
 	"slices"
-	"strings"
 	"sync"
 
 	"hushwake/source/spectrum"
@@ -238,11 +237,10 @@ type trailKey struct {
 	fast   bool
 }
 
-// tails are the ways of an emitter to an ear: what comes behind its own steps, and which of them ended for its level.
+// tails are the ways of an emitter to an ear, and which of them ended for its level.
 type tails struct {
 	all   []trail
 	turns []turn
-	short bool // without the emitter's own steps
 }
 
 // turn is where a trail was asked whether it ends, by its gain behind the emitter's own steps.
@@ -268,10 +266,9 @@ func (s *scene) trails(e *emitter, ear *listening) []trail {
 	all := s.known.trails[k]
 	for i := range all {
 		if s.still(&all[i], e) {
-			all[i].cut(len(e.steps))
 			out := make([]trail, len(all[i].all))
 			for n := range out {
-				out[n] = all[i].all[n].behind(e)
+				out[n] = all[i].all[n].of(e)
 			}
 			return out
 		}
@@ -295,28 +292,6 @@ func (s *scene) key(e *emitter, form Form) trailKey {
 	return trailKey{base: base, source: e.source, engine: e.engine, how: e.how, place: e.place, site: e.site, outlet: e.outlet, bore: e.bore, facing: e.facing, fast: form.fast()}
 }
 
-// cut takes the emitter's own steps off, n of them, once.
-func (t *tails) cut(n int) {
-	if t.short {
-		return
-	}
-	all := make([]trail, len(t.all)) // the caller of find has the others
-	for i := range all {
-		f := &t.all[i]
-		all[i].last = &leg{word: strings.Join(f.last.words(), onward), steps: f.last.all()[n:]}
-	}
-	t.all, t.short = all, true
-}
-
-// behind is a remembered trail of an emitter at its present level.
-func (t *trail) behind(e *emitter) trail {
-	out := trail{gain: e.bands, last: &leg{&leg{steps: e.steps}, t.last.word, t.last.steps}}
-	for i := range t.last.steps {
-		out.gain = out.gain.Plus(t.last.steps[i].Bands)
-	}
-	return out
-}
-
 // still tells whether every trail ends where it ended.
 func (s *scene) still(t *tails, e *emitter) bool {
 	for i := range t.turns {
@@ -330,9 +305,9 @@ func (s *scene) still(t *tails, e *emitter) bool {
 
 // ends tells whether a trail of an emitter is not worth following through another wall.
 func (s *scene) ends(t trail, walls int) bool {
-	ended := s.tooFaint(t.gain, walls)
+	ended := s.tooFaint(t.level(), walls)
 	if s.levelCounts(walls) {
-		s.known.noted = append(s.known.noted, turn{t.gain.Minus(t.start), walls, ended})
+		s.known.noted = append(s.known.noted, turn{t.gain, walls, ended})
 	}
 	return ended
 }
