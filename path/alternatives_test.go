@@ -10,11 +10,11 @@ import (
 	"hushwake/source"
 )
 
-// The layouts of a boat predicted beside each other in one session are, word for word, those of sessions of their own,
+// The layouts of a boat predicted beside and after each other in one session are, word for word, those of sessions of their own,
 // with the doubt of an outlet that one of them doesn't state.
 func TestAlternativesOfOneSession(t *testing.T) {
 	b := *demo(t, "dry-stack")
-	one := b.Layouts[2]
+	one := b.Layouts[0]
 	outlet := "layouts." + one.Base + "." + one.Engines[0].Name + ".outlet"
 	b.Assumptions = append(slices.Clone(b.Assumptions), source.Assumption{Of: outlet, PlusMinusDB: 4})
 	session, got := path.NewSession(&b), make([]path.Prediction, len(b.Layouts))
@@ -23,7 +23,10 @@ func TestAlternativesOfOneSession(t *testing.T) {
 			got[i] = p
 		}
 	})
-	for i, l := range b.Layouts {
+	for i, l := range b.Layouts { // and after each other, in the scenes that others left
+		again, err := session.Predict(l, path.Routes)
+		require.NoError(t, err)
+		require.Equal(t, got[i].Listeners, again.Listeners, l.Name)
 		want, err := path.PredictIn(&b, l, path.Routes)
 		require.NoError(t, err)
 		require.Equal(t, want.Listeners, got[i].Listeners, l.Name)
