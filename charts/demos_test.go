@@ -35,7 +35,7 @@ func builtCommand(t *testing.T) string {
 func demoPage(t *testing.T, exe, name string, args []string) string {
 	t.Helper()
 	page := filepath.Join(t.TempDir(), name+".html")
-	args = append([]string{"compare", filepath.Join("..", "testdata", args[0]), "--quiet", "--report", page}, args[1:]...)
+	args = append([]string{"compare", filepath.Join("..", "testdata", args[0]), "--quiet", "--draws", "500", "--report", page}, args[1:]...)
 	out, err := exec.Command(exe, args...).CombinedOutput()
 	require.NoError(t, err, string(out))
 	return page

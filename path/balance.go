@@ -43,7 +43,7 @@ func (s *scene) entries(e *emitter) []entry {
 		return e.entry
 	}
 	if e.wall == nil {
-		k := e.key(Full)
+		k := s.key(e, Full)
 		if e.entry = s.known.entries[k]; e.entry != nil {
 			return e.entry
 		}
@@ -188,7 +188,7 @@ func (s *scene) beyond(e *emitter, h *listening, listed []trail) (t trail, ok bo
 	for b := range rest {
 		left := all[b]
 		for i := range listed {
-			left -= spectrum.Power(listed[i].gain[b] - e.bands[b])
+			left -= spectrum.Power(listed[i].gain[b])
 		}
 		ok = ok || left > 1e-4*all[b]
 		if left <= 1e-9*all[b] {
@@ -196,7 +196,7 @@ func (s *scene) beyond(e *emitter, h *listening, listed []trail) (t trail, ok bo
 		}
 		rest[b] = spectrum.Level(left)
 	}
-	return trail{}.with(e.how, e.steps...).with("between the rooms", Step{Name: "back and forth between the rooms, and ways too faint to list",
+	return e.trail().with("between the rooms", Step{Name: "back and forth between the rooms, and ways too faint to list",
 		Formula: "10 lg(power balance of all spaces - routes listed)", Source: room.ThroughSource, Mark: "derived",
 		Bands: rest, Uncertain: s.roomSD(place)}), ok
 }

@@ -105,16 +105,17 @@ func (w *BoxWays) split(h *Heard, box *Boxed) {
 
 // lead finds the ways from the walls and from each mouth to the listener.
 func (w *BoxWays) lead(n *Session, r *ExhaustResult, ear Listener) error {
-	s, err := n.take(w.layout)
+	k := n.keyOf(w.layout)
+	s, err := n.take(k, w.layout)
 	if err != nil {
 		return err
 	}
-	defer n.put(w.layout, s)
+	defer n.put(k, s)
 	e, at := s.engine(r.Engine), s.ear(ear)
 	gain := func(em emitter) spectrum.Bands {
 		sum := spectrum.Fill(spectrum.Silent)
 		for _, t := range s.trails(&em, at) {
-			sum = spectrum.SumBands(sum, t.gain)
+			sum = spectrum.SumBands(sum, t.level())
 		}
 		return sum.Minus(loud)
 	}

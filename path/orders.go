@@ -48,6 +48,9 @@ func newTones(orders []source.Order, losses []float64, broad, upTo spectrum.Band
 	return t
 }
 
+// aPower is the A-weighting as energy ratios.
+var aPower = powers(spectrum.A)
+
 // heard gives the energy of each octave behind the gains, dB: unweighted, and the A-weight of what sits there.
 // A gain is read at the frequency of each order, linear in dB over the logarithm of frequency between octave
 // centres, flat beyond the last.
@@ -55,7 +58,7 @@ func (t *tones) heard(gain spectrum.Bands) (bands, weight spectrum.Bands) {
 	var energy, weighted spectrum.Bands
 	for b := range energy {
 		energy[b] = spectrum.Power(t.broad[b] + gain[b])
-		weighted[b] = energy[b] * spectrum.Power(spectrum.A[b])
+		weighted[b] = energy[b] * aPower[b]
 	}
 	for i := range t.lines {
 		l := &t.lines[i]

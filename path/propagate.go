@@ -6,7 +6,6 @@ import (
 	"slices"
 	"sort"
 
-	"hushwake/silencer"
 	"hushwake/source"
 	"hushwake/source/spectrum"
 )
@@ -62,8 +61,7 @@ func (s *scene) hear(all []emitter, ear Listener) Heard {
 // find looks for the ways by air from an emitter to a listener, with one for what the power balance of the
 // spaces holds beyond them.
 func (s *scene) find(e *emitter, ear *listening) []trail {
-	start := trail{}.with(e.how, e.steps...).entered(e.place)
-	start.start = start.gain
+	start := e.trail().entered(e.place)
 	var all []trail
 	if e.place == Outside {
 		all = s.fromOutside(start, e, ear)
@@ -110,14 +108,14 @@ func tidy(routes []Route) []Route {
 		return routes
 	}
 	order, level, most := make([]int, len(routes)), make([]float64, len(routes)), mostRoutes
-	for i, r := range routes {
-		if order[i], level[i] = i, r.DBA(); r.asked() {
+	for i := range routes {
+		if order[i], level[i] = i, routes[i].DBA(); routes[i].asked() {
 			most--
 		}
 	}
 	sort.SliceStable(order, func(i, j int) bool { return level[order[i]] > level[order[j]] })
 	limit := level[order[0]] - keepBelow
-	listed, quiet := make([]Route, 0, len(routes)), []Route(nil)
+	listed, quiet := make([]Route, 0, min(len(routes), mostRoutes+1)), order[:0]
 	for _, i := range order {
 		switch {
 		case routes[i].asked():
@@ -126,60 +124,72 @@ func tidy(routes []Route) []Route {
 			listed = append(listed, routes[i])
 			most--
 		default:
-			quiet = append(quiet, routes[i])
+			quiet = append(quiet, i)
 		}
 	}
 	for i := range listed {
 		listed[i].complete()
 	}
 	if len(quiet) > 0 {
-		listed = append(listed, minor(quiet))
+		listed = append(listed, minor(routes, quiet))
 	}
 	return listed
 }
 
 // minor sums up quiet routes into one, which keeps their doubts.
-func minor(routes []Route) Route {
-	sum := sumOf(routes, unweighted)
-	var outlets spectrum.Bands
-	for _, r := range routes {
-		if r.Way == ByOutlet {
-			outlets = outlets.Plus(powers(r.Bands.Minus(sum)))
+func minor(all []Route, quiet []int) Route {
+	var sum, weighted, outlets spectrum.Bands
+	for _, i := range quiet {
+		bands := powers(all[i].Bands)
+		sum, weighted = sum.Plus(bands), weighted.Plus(powers(all[i].Weighted()))
+		if all[i].Way == ByOutlet {
+			outlets = outlets.Plus(bands)
 		}
 	}
+	total := levels(sum)
+	for b := range outlets {
+		if sum[b] > 0 {
+			outlets[b] /= sum[b]
+		}
+	}
+	sum, weighted = total, levels(weighted)
 	return Route{
-		Source: "all others", Route: "quiet routes together", Bands: sum, outlets: outlets, AWeight: sumOf(routes, Route.Weighted).Minus(sum),
+		Source: "all others", Route: "quiet routes together", Bands: sum, outlets: outlets, AWeight: weighted.Minus(sum),
 		Steps: []Step{{Name: "sum of the quiet routes", Formula: "energy sum", Source: "definition of the level",
-			Mark: "derived", Bands: sum, Uncertain: pooled(routes, sum)}},
+			Mark: "derived", Bands: sum, Uncertain: pooled(all, quiet, sum)}},
 	}
 }
 
 // pooled are the doubts of a sum of routes: each cause with its mean over the energy of the sum, by band.
-func pooled(routes []Route, sum spectrum.Bands) []Uncertain {
-	type cause struct {
-		term, key, source string
-		mix               *silencer.Mixed // of one key each line may mix the causes in its own way
-	}
-	at := map[cause]int{}
+func pooled(routes []Route, quiet []int, sum spectrum.Bands) []Uncertain {
+	last := map[string]int{} // of a key, its place in all and one more
 	var all []Uncertain
-	for _, l := range loaded(routes, sum) {
+	var before []int // the one of the same key before it, likewise
+	for _, l := range loaded(routes, quiet, sum) {
 		for i := range l.steps {
-			for _, u := range l.steps[i].Uncertain {
-				c := cause{term: u.Term, key: u.Key, source: u.Source}
-				if len(u.Mix) > 0 {
-					c.mix = &u.Mix[0]
+			for n := range l.steps[i].Uncertain {
+				u := &l.steps[i].Uncertain[n]
+				at := last[u.Key]
+				for at > 0 && !u.causeOf(&all[at-1]) {
+					at = before[at-1]
 				}
-				sd := times(u.SD, l.share)
-				if k, ok := at[c]; ok {
-					all[k].SD = all[k].SD.Plus(sd)
-					continue
+				if at == 0 {
+					all, before = append(all, *u), append(before, last[u.Key])
+					at = len(all)
+					all[at-1].SD, last[u.Key] = spectrum.Bands{}, at
 				}
-				at[c], u.SD = len(all), sd
-				all = append(all, u)
+				for b, share := range l.share {
+					all[at-1].SD[b] += u.SD[b] * share
+				}
 			}
 		}
 	}
 	return all
+}
+
+// causeOf tells whether two doubts are of one cause: of one key each line may mix the causes in its own way.
+func (u *Uncertain) causeOf(o *Uncertain) bool {
+	return u.Term == o.Term && u.Source == o.Source && len(u.Mix) == len(o.Mix) && (len(u.Mix) == 0 || &u.Mix[0] == &o.Mix[0])
 }
 
 // load is a piece of routes with their share in the energy of a sum.
@@ -189,13 +199,13 @@ type load struct {
 }
 
 // loaded are the pieces of routes in the order met, each once: most are common to many.
-func loaded(routes []Route, sum spectrum.Bands) (all []load) {
+func loaded(routes []Route, quiet []int, sum spectrum.Bands) (all []load) {
 	type piece struct {
 		first *Step
 		n     int
 	}
 	at := map[piece]int{}
-	for i := range routes {
+	for _, i := range quiet {
 		share := powers(routes[i].Bands.Minus(sum))
 		routes[i].legs(func(steps []Step) {
 			if len(steps) == 0 {

@@ -2,21 +2,27 @@ package path
 
 import (
 	"fmt"
-	"strings"
+	"maps"
+	"reflect"
+	"slices"
 	"sync"
 
 	"hushwake/source/spectrum"
 )
 
-// Session predicts layouts of one boat many times over: the points of a sweep, the trials of a search. What lies
-// between sources and listeners is worked out once for layouts of one name that share their spaces, partitions and
-// enclosures, an engine once for layouts that share it; these and the boat must not change while it lasts. Safe for use
-// by several goroutines.
+// Session predicts layouts of one boat many times over: its alternatives, the points of a sweep, the trials of a search.
+// What lies between sources and listeners is worked out once for layouts of equal spaces, partitions and places of
+// engines, an engine once for layouts that share it; these and the boat must not change while it lasts. Safe for use by
+// several goroutines.
 type Session struct {
 	boat *Boat
 
 	sync.Mutex
+	first   map[stageKey]func() (*scene, error)
 	idle    map[stageKey][]*scene
+	houses  map[houseKey]int
+	built   []house // of different spaces or partitions
+	count   int     // of houses ever
 	sources map[sourceKey]ExhaustResult
 }
 
@@ -28,16 +34,17 @@ type sourceKey struct {
 
 // NewSession begins a session.
 func NewSession(b *Boat) *Session {
-	return &Session{boat: b, idle: map[stageKey][]*scene{}, sources: map[sourceKey]ExhaustResult{}}
+	return &Session{boat: b, first: map[stageKey]func() (*scene, error){}, idle: map[stageKey][]*scene{}, houses: map[houseKey]int{}, sources: map[sourceKey]ExhaustResult{}}
 }
 
 // Predict works out one layout in a form of its choice.
 func (n *Session) Predict(l *Layout, form Form) (Prediction, error) {
-	s, err := n.take(l)
+	k := n.keyOf(l)
+	s, err := n.take(k, l)
 	if err != nil {
 		return Prediction{Layout: l}, err
 	}
-	defer n.put(l, s)
+	defer n.put(k, s)
 	return s.stage(l, form).predict(n)
 }
 
@@ -46,20 +53,55 @@ const maxStages = 32
 
 // stageKey tells layouts apart by what stands between sources and listeners.
 type stageKey struct {
-	name, base string
-	spaces     *Space
-	partitions *Partition
-	enclosures *Enclosure
-	engines    string
+	house   int
+	engines string
 }
 
-func keyOf(l *Layout) stageKey {
-	k := stageKey{name: l.Name, base: l.Base, spaces: first(l.Spaces), partitions: first(l.Partitions), enclosures: first(l.Enclosures)}
+// houseKey is where the spaces and partitions of a layout are kept.
+type houseKey struct {
+	spaces     *Space
+	partitions *Partition
+	count      [2]int
+}
+
+// house is one of the layouts that have these spaces and partitions.
+type house struct {
+	number int
+	of     *Layout
+}
+
+func (n *Session) keyOf(l *Layout) stageKey {
+	k := stageKey{house: n.house(l)}
 	for i := range l.Engines {
 		e := &l.Engines[i]
 		k.engines += fmt.Sprint(e.Name, e.In, e.Enclosure, e.At, e.AtStated, e.Stopped)
 	}
 	return k
+}
+
+// house is a number that layouts of equal spaces and partitions share.
+func (n *Session) house(l *Layout) int {
+	k := houseKey{first(l.Spaces), first(l.Partitions), [2]int{len(l.Spaces), len(l.Partitions)}}
+	n.Lock()
+	defer n.Unlock()
+	if h, ok := n.houses[k]; ok {
+		return h
+	}
+	if len(n.built) >= maxStages || len(n.houses) >= maxSights {
+		n.built = nil
+		clear(n.houses)
+		clear(n.idle)
+		clear(n.first)
+	}
+	i := slices.IndexFunc(n.built, func(h house) bool {
+		return reflect.DeepEqual(h.of.Spaces, l.Spaces) && reflect.DeepEqual(h.of.Partitions, l.Partitions)
+	})
+	if i < 0 {
+		n.count++
+		i, n.built = len(n.built), append(n.built, house{n.count, l})
+	}
+	n.houses[k] = n.built[i].number
+	return n.built[i].number
 }
 
 func first[T any](list []T) *T {
@@ -90,9 +132,8 @@ func (n *Session) source(e *Engine, form Form) (ExhaustResult, error) {
 	return r, err
 }
 
-// take gives a scene that nobody else uses.
-func (n *Session) take(l *Layout) (*scene, error) {
-	k := keyOf(l)
+// take gives a scene that nobody else uses. What it shares with others of its kind is made by the first who asks for one.
+func (n *Session) take(k stageKey, l *Layout) (*scene, error) {
 	n.Lock()
 	if free := n.idle[k]; len(free) > 0 {
 		s := free[len(free)-1]
@@ -100,18 +141,62 @@ func (n *Session) take(l *Layout) (*scene, error) {
 		n.Unlock()
 		return s, nil
 	}
+	first, ok := n.first[k]
+	if !ok {
+		first = sync.OnceValues(func() (*scene, error) { return n.build(l) })
+		n.first[k] = first
+	}
 	n.Unlock()
-	return newScene(n.boat, l)
+	s, err := first()
+	if err != nil {
+		return nil, err
+	}
+	return s.again(), nil
 }
 
-func (n *Session) put(l *Layout, s *scene) {
-	k := keyOf(l)
+func (n *Session) put(k stageKey, s *scene) {
 	n.Lock()
 	defer n.Unlock()
 	if len(n.idle) >= maxStages && n.idle[k] == nil {
 		clear(n.idle)
+		clear(n.first)
 	}
 	n.idle[k] = append(n.idle[k], s)
+}
+
+// build makes the first scene of a kind, with what the others share and only read: the ways across and between walls, and
+// the listeners'.
+func (n *Session) build(l *Layout) (*scene, error) {
+	s, err := newScene(n.boat, l)
+	if err != nil {
+		return nil, err
+	}
+	ears := n.boat.Listeners
+	inside := slices.ContainsFunc(ears, func(l Listener) bool { return l.In != Outside })
+	Parallel(len(s.walls), func(i int) {
+		w := &s.walls[i]
+		for _, place := range w.Between {
+			if _, ok := s.rooms[place]; ok {
+				s.acrossWall(place, w)
+			}
+		}
+		if _, ok := w.other(Outside); ok && inside {
+			s.entries(s.face(w))
+		}
+	})
+	heard := make([]*listening, len(ears))
+	Parallel(len(ears), func(i int) { heard[i] = s.listen(ears[i]) })
+	for i, l := range ears {
+		s.known.ears[earKey{l.In, l.At}] = heard[i]
+	}
+	return s, nil
+}
+
+// again is the same scene for one more that predicts beside the others.
+func (s *scene) again() *scene {
+	out := *s
+	out.known = &ways{ears: maps.Clone(s.known.ears), trails: map[trailKey][]tails{}, entries: map[trailKey][]entry{}}
+	return &out
 }
 
 // stage is the scene made ready for one prediction: rooms, walls and ways already known stay, what depends on the
@@ -143,6 +228,7 @@ type earKey struct {
 // trailKey is all of an emitter that its ways to an ear depend on but for its level.
 type trailKey struct {
 	ear                        earKey
+	base                       string // the layout, where the doubt of its outlet hangs on it
 	source, engine, how, place string
 	site
 	outlet bool
@@ -151,11 +237,10 @@ type trailKey struct {
 	fast   bool
 }
 
-// tails are the ways of an emitter to an ear: what comes behind its own steps, and which of them ended for its level.
+// tails are the ways of an emitter to an ear, and which of them ended for its level.
 type tails struct {
 	all   []trail
 	turns []turn
-	short bool // without the emitter's own steps
 }
 
 // turn is where a trail was asked whether it ends, by its gain behind the emitter's own steps.
@@ -176,15 +261,14 @@ func (s *scene) ear(l Listener) *listening {
 
 // trails are those of find, remembered. They hold as long as the level of the emitter ends the same of them.
 func (s *scene) trails(e *emitter, ear *listening) []trail {
-	k := e.key(s.form)
+	k := s.key(e, s.form)
 	k.ear = earKey{ear.In, ear.At}
 	all := s.known.trails[k]
 	for i := range all {
 		if s.still(&all[i], e) {
-			all[i].cut(len(e.steps))
 			out := make([]trail, len(all[i].all))
 			for n := range out {
-				out[n] = all[i].all[n].behind(e)
+				out[n] = all[i].all[n].of(e)
 			}
 			return out
 		}
@@ -200,30 +284,12 @@ func (s *scene) trails(e *emitter, ear *listening) []trail {
 }
 
 // key tells an emitter from others but for its level.
-func (e *emitter) key(form Form) trailKey {
-	return trailKey{source: e.source, engine: e.engine, how: e.how, place: e.place, site: e.site, outlet: e.outlet, bore: e.bore, facing: e.facing, fast: form.fast()}
-}
-
-// cut takes the emitter's own steps off, n of them, once.
-func (t *tails) cut(n int) {
-	if t.short {
-		return
+func (s *scene) key(e *emitter, form Form) trailKey {
+	base := ""
+	if e.outlet {
+		base = s.layout.Base
 	}
-	all := make([]trail, len(t.all)) // the caller of find has the others
-	for i := range all {
-		f := &t.all[i]
-		all[i].last = &leg{word: strings.Join(f.last.words(), onward), steps: f.last.all()[n:]}
-	}
-	t.all, t.short = all, true
-}
-
-// behind is a remembered trail of an emitter at its present level.
-func (t *trail) behind(e *emitter) trail {
-	out := trail{gain: e.bands, last: &leg{&leg{steps: e.steps}, t.last.word, t.last.steps}}
-	for i := range t.last.steps {
-		out.gain = out.gain.Plus(t.last.steps[i].Bands)
-	}
-	return out
+	return trailKey{base: base, source: e.source, engine: e.engine, how: e.how, place: e.place, site: e.site, outlet: e.outlet, bore: e.bore, facing: e.facing, fast: form.fast()}
 }
 
 // still tells whether every trail ends where it ended.
@@ -239,9 +305,9 @@ func (s *scene) still(t *tails, e *emitter) bool {
 
 // ends tells whether a trail of an emitter is not worth following through another wall.
 func (s *scene) ends(t trail, walls int) bool {
-	ended := s.tooFaint(t.gain, walls)
+	ended := s.tooFaint(t.level(), walls)
 	if s.levelCounts(walls) {
-		s.known.noted = append(s.known.noted, turn{t.gain.Minus(t.start), walls, ended})
+		s.known.noted = append(s.known.noted, turn{t.gain, walls, ended})
 	}
 	return ended
 }

@@ -9,12 +9,34 @@ import (
 // trail is a route in the making: where it has got to, by which steps.
 type trail struct {
 	last  *leg
-	gain  spectrum.Bands
-	start spectrum.Bands // gain of the emitter's own steps
+	start spectrum.Bands // the emitter's level
+	gain  spectrum.Bands // behind it
 	seen  []string       // spaces already passed
 
 	cracked bool // it came by the cracks of a wall; by those of a second it would be far too faint
 }
+
+// trail begins one at the emitter.
+func (e *emitter) trail() trail {
+	return trail{start: e.bands, last: &leg{word: e.how, steps: e.steps}}
+}
+
+// of is the same trail of an emitter at another level; what is common to trails stays so.
+func (t *trail) of(e *emitter) trail {
+	n := 0
+	for l := t.last; l.before != nil; l = l.before {
+		n++
+	}
+	legs := make([]leg, n+1)
+	for l, i := t.last, n; i > 0; l, i = l.before, i-1 {
+		legs[i] = leg{&legs[i-1], l.word, l.steps}
+	}
+	legs[0] = leg{word: e.how, steps: e.steps}
+	return trail{start: e.bands, gain: t.gain, last: &legs[n]}
+}
+
+// level is what it has come to.
+func (t trail) level() spectrum.Bands { return t.start.Plus(t.gain) }
 
 // leg is a piece of a trail and what comes before it; trails that part have the way there in common.
 type leg struct {
@@ -88,10 +110,10 @@ func (t trail) closed(e *emitter) Route {
 	r := Route{Source: e.source, Engine: e.engine, Way: e.way, AWeight: spectrum.A}
 	if e.tones != nil {
 		var bands spectrum.Bands
-		bands, r.AWeight = e.tones.heard(t.gain.Minus(e.tones.upTo))
-		t = t.with("", ordersStep(t.gain, bands))
+		bands, r.AWeight = e.tones.heard(t.level().Minus(e.tones.upTo))
+		t = t.with("", ordersStep(t.level(), bands))
 	}
-	r.Bands, r.last = t.gain, t.last
+	r.Bands, r.last = t.level(), t.last
 	return r
 }
 

@@ -38,7 +38,7 @@ type tried struct {
 // Tryout makes one of the lines of some engines of a layout, at a listener. The ways behind them are those of the full form; form
 // is that of the lines.
 func (n *Session) Tryout(l *Layout, engines []string, ear Listener, form Form) (*Tryout, error) {
-	made, err := n.take(l)
+	made, err := n.take(n.keyOf(l), l)
 	if err != nil {
 		return nil, err
 	}
@@ -252,13 +252,13 @@ func (t *Tryout) walls(e *Engine, line *silencer.Line, r *ExhaustResult, shells 
 func (t *Tryout) gain(e *emitter) (gain spectrum.Bands) {
 	t.Lock()
 	defer t.Unlock()
-	k := e.key(t.scene.form)
+	k := t.scene.key(e, t.scene.form)
 	if g, ok := t.gains[k]; ok {
 		return g
 	}
 	var all []spectrum.Bands
 	for _, way := range t.scene.find(e, t.ear) {
-		all = append(all, way.gain.Minus(e.bands))
+		all = append(all, way.gain)
 	}
 	gain = spectrum.Fill(spectrum.Silent)
 	if len(all) > 0 {

@@ -90,9 +90,10 @@ func (v view) wayBeneath(b Box, in, out corner, o obstacle) float64 {
 
 // under is the shortest way beneath two points less the straight way; less than zero where that is clear of both.
 func (v view) under(first, last Point, at [2]float64) float64 {
-	points, low := [2]Point{first, last}, [][2]float64{{at[0], -first[2]}, {at[1], -last[2]}}
+	points, low := [2]Point{first, last}, [...][2]float64{{at[0], -first[2]}, {at[1], -last[2]}}
 	way, p := 0.0, v.s
-	hull := upperHull(low, [2]float64{0, -v.s[2]}, [2]float64{1, -v.r[2]})
+	var room hull
+	hull := upperHull(&room, low[:], [2]float64{0, -v.s[2]}, [2]float64{1, -v.r[2]})
 	for _, h := range hull {
 		way, p = way+Distance(p, points[h]), points[h]
 	}
@@ -173,14 +174,16 @@ func (l sight) detour(plan float64) float64 {
 // round is the way round the corners on one side of the line less the straight way, m. Corners behind the
 // source or the receiver count as beside it, which shortens the way and so errs to the loud side.
 func (l sight) round(plan []Point, side float64) float64 {
-	var points [][2]float64
+	var kept [few][2]float64
+	var room hull
+	points := kept[:0]
 	for _, p := range plan {
 		if t, off := l.inPlan(p); side*off > 0 {
 			points = append(points, [2]float64{math.Max(0, math.Min(l.length, t)), side * off})
 		}
 	}
 	way, last := 0.0, [2]float64{}
-	for _, h := range upperHull(points, [2]float64{0, 0}, [2]float64{l.length, 0}) {
+	for _, h := range upperHull(&room, points, [2]float64{0, 0}, [2]float64{l.length, 0}) {
 		way += math.Hypot(points[h][0]-last[0], points[h][1]-last[1])
 		last = points[h]
 	}

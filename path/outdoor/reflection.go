@@ -40,7 +40,8 @@ func Reflection(source, receiver Point, boxes []Box, edges ...Segment) Reflected
 	}
 	try("water", mirror(source, receiver, 0, spectrum.Fill(1), boxes, edges))
 	for i, b := range boxes {
-		if share := b.reflects(source, receiver); share != (spectrum.Bands{}) {
+		share := b.reflects(source, receiver)
+		if full := added(share, nearness(source, receiver, b.Max[2])); adds(full, out.Gain) { // else it could not, were nothing in its way
 			rest := slices.Concat(boxes[:i], boxes[i+1:])
 			try("top of "+b.Name, mirror(source, receiver, b.Max[2], share, rest, edges))
 		}
@@ -62,12 +63,35 @@ func (r Reflected) Beside(loss spectrum.Bands) spectrum.Bands {
 // mirror is the gain by one level surface, share being what its edges leave.
 func mirror(s, r Point, height float64, share spectrum.Bands, boxes []Box, edges []Segment) (gain spectrum.Bands) {
 	image, ear := inPlane(s, r, height)
-	ratio := math.Min(1, Distance(s, r)/math.Max(Distance(image, ear), 1e-9))
 	v := look(image, ear, mirrored(edges, height), doubled(boxes, height))
 	for i, p := range v.passed(GroundInside) {
-		gain[i] = 10 * math.Log10(1+share[i]*p*ratio*ratio)
+		share[i] *= p
+	}
+	return added(share, nearness(s, r, height))
+}
+
+// nearness is the straight way over the reflected one.
+func nearness(s, r Point, height float64) float64 {
+	image, ear := inPlane(s, r, height)
+	return math.Min(1, Distance(s, r)/math.Max(Distance(image, ear), 1e-9))
+}
+
+// added is the gain by a share of the reflected sound, dB.
+func added(share spectrum.Bands, near float64) (gain spectrum.Bands) {
+	for i, v := range share {
+		gain[i] = 10 * math.Log10(1+v*near*near)
 	}
 	return gain
+}
+
+// adds tells whether a gain is over another in any band.
+func adds(gain, over spectrum.Bands) bool {
+	for i := range gain {
+		if gain[i] > over[i] {
+			return true
+		}
+	}
+	return false
 }
 
 // inPlane gives the image of s and r itself over a level plane; what lies below stands on it.

@@ -2,9 +2,20 @@ package outdoor
 
 import "math"
 
-// upperHull keeps the points that a band stretched from (0, a) to (1, b) over all points would touch.
-func upperHull(points [][2]float64, start, end [2]float64) []int {
-	order := make([]int, len(points))
+// few is for how many corners room is kept beside them; more are rare.
+const few = 16
+
+// hull are the points that a band touches.
+type hull [few + 2]int
+
+// upperHull keeps the points that a band stretched from (0, a) to (1, b) over all points would touch, in room.
+func upperHull(room *hull, points [][2]float64, start, end [2]float64) []int {
+	var kept [few + 1]int
+	order := kept[:0]
+	if len(points) > few {
+		order = make([]int, 0, len(points)+1)
+	}
+	order = order[:len(points)]
 	for i, p := range points { // few points: sorted as they are put in
 		j := i
 		for ; j > 0; j-- {
@@ -25,8 +36,7 @@ func upperHull(points [][2]float64, start, end [2]float64) []int {
 		}
 		return points[i]
 	}
-	hull := make([]int, 1, len(points)+2)
-	hull[0] = -1
+	hull := append(room[:0], -1)
 	for k, i := range append(order, -2) {
 		if i >= 0 && k > 0 && points[order[k-1]][0] == points[i][0] {
 			continue // the highest at one place is enough

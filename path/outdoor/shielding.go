@@ -3,6 +3,7 @@ package outdoor
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"hushwake/source/spectrum"
 )
@@ -40,14 +41,11 @@ func Shielding(source, receiver Point, edges []Segment, boxes []Box) Shield {
 			s.Loss[i] += deep * (free[i] - s.Loss[i])
 		}
 	}
-	crossed := v.crossed()
-	s.Over = v.over(crossed)
-	for i, o := range v.all {
-		s.Blocked = s.Blocked || o.blocks(v.over([]int{i}))
-	}
+	s.Over = v.over(v.crossed())
 	if s.Loss == (spectrum.Bands{}) {
 		return s
 	}
+	s.Blocked = slices.ContainsFunc(v.all, func(o obstacle) bool { return o.blocks(v.alone(&o)) })
 	if s.By = s.Over.Over; s.Over.Edges == 0 {
 		s.By = v.nearest()
 		s.Text = "close past " + s.By
@@ -145,16 +143,26 @@ func (v view) nearest() (name string) {
 
 // over is the shortest way over the tops of a set of obstacles in the upright plane through both ends: stretched
 // over what stands above the sight line, else touching the edge that it comes closest to.
-func (v view) over(set []int) (s Screen) {
-	var tops []corner
+func (v view) over(set []int) Screen {
+	var kept [few]corner
+	tops := kept[:0]
 	for _, i := range set {
 		tops = append(tops, v.all[i].top...)
 	}
-	points := make([][2]float64, len(tops))
-	for i, c := range tops {
-		points[i] = [2]float64{c.u, c.p[2]}
+	return v.overTops(tops)
+}
+
+// alone is the way over one obstacle.
+func (v view) alone(o *obstacle) Screen { return v.overTops(o.top) }
+
+func (v view) overTops(tops []corner) (s Screen) {
+	var kept [few][2]float64
+	var room hull
+	points := kept[:0]
+	for _, c := range tops {
+		points = append(points, [2]float64{c.u, c.p[2]})
 	}
-	if hull := upperHull(points, [2]float64{0, v.s[2]}, [2]float64{1, v.r[2]}); len(hull) > 0 {
+	if hull := upperHull(&room, points, [2]float64{0, v.s[2]}, [2]float64{1, v.r[2]}); len(hull) > 0 {
 		return v.stretched(tops, hull)
 	}
 	for _, c := range tops {
@@ -175,9 +183,10 @@ func (l sight) clearance(c corner) float64 {
 }
 
 func (v view) stretched(tops []corner, hull []int) Screen {
-	at, length, last := make([]Point, len(hull)), 0.0, v.s
+	var kept [few]Point
+	at, length, last := kept[:0], 0.0, v.s
 	for i, h := range hull {
-		at[i] = tops[h].p
+		at = append(at, tops[h].p)
 		length, last = length+Distance(last, at[i]), at[i]
 	}
 	s := Screen{

@@ -39,16 +39,16 @@ func (v view) passed(c2 float64) spectrum.Bands {
 	if out == spectrum.Fill(1) {
 		return out
 	}
-	shared, known := spectrum.Fill(1), map[uint64]spectrum.Bands{}
-	cuts := v.cuts()
+	shared := spectrum.Fill(1)
+	var kept [few]strip
+	known, cuts := kept[:0], v.cuts()
 	for i := range len(cuts) - 1 {
-		mid := (cuts[i] + cuts[i+1]) / 2
-		set, key := v.standing(mid)
-		over, ok := known[key]
-		if !ok {
-			over = v.column(set, c2)
-			known[key] = over
+		key := v.standing((cuts[i] + cuts[i+1]) / 2)
+		k := slices.IndexFunc(known, func(s strip) bool { return s.key == key })
+		if k < 0 {
+			k, known = len(known), append(known, strip{key, v.column(key, c2)})
 		}
+		over := &known[k].over
 		for b := range shared {
 			shared[b] -= (beyond(y[b]*cuts[i]) - beyond(y[b]*cuts[i+1])) * (1 - over[b])
 		}
@@ -59,35 +59,45 @@ func (v view) passed(c2 float64) spectrum.Bands {
 	return out
 }
 
+// strip is the share that gets over what stands in the way off the line at one place.
+type strip struct {
+	key  uint64 // a bit for each obstacle
+	over spectrum.Bands
+}
+
 // cuts are the sides of all obstacles from port to starboard of the sight line, as signed ways round them, m.
 func (v view) cuts() (all []float64) {
-	for _, o := range v.all {
-		all = append(all, o.left, o.right)
+	all = make([]float64, 0, 2*len(v.all))
+	for i := range v.all {
+		all = append(all, v.all[i].left, v.all[i].right)
 	}
 	slices.Sort(all)
 	return slices.Compact(all)
 }
 
-// standing lists what stands in the way at one place off the line; key tells sets apart.
-func (v view) standing(at float64) (set []int, key uint64) {
-	for i, o := range v.all {
-		if o.left < at && at < o.right {
-			set, key = append(set, i), key|1<<i
+// standing is what stands in the way at one place off the line, a bit for each obstacle.
+func (v view) standing(at float64) (set uint64) {
+	for i := range v.all {
+		if o := &v.all[i]; o.left < at && at < o.right {
+			set |= 1 << i
 		}
 	}
-	return set, key
+	return set
 }
 
 // column is the share that gets over or beneath a set of obstacles. What hangs in the air is in the way of
 // the share that does not lie beneath it.
-func (v view) column(set []int, c2 float64) (out spectrum.Bands) {
-	var standing, hanging []int
-	for _, i := range set {
-		if v.all[i].hangs {
+func (v view) column(set uint64, c2 float64) (out spectrum.Bands) {
+	var kept [2][few]int
+	standing, hanging := kept[0][:0], kept[1][:0]
+	for i := range v.all {
+		switch {
+		case set&(1<<i) == 0:
+		case v.all[i].hangs:
 			hanging = append(hanging, i)
-			continue
+		default:
+			standing = append(standing, i)
 		}
-		standing = append(standing, i)
 	}
 	slices.SortStableFunc(hanging, func(i, j int) int { // most in the way first
 		return cmp.Compare(v.all[j].beneath, v.all[i].beneath)
@@ -113,8 +123,9 @@ func (v view) column(set []int, c2 float64) (out spectrum.Bands) {
 // corner hides as far as it is near in every way it is clear: each way counts 1 where the line touches.
 func (v view) clear(c2 float64) spectrum.Bands {
 	out, y := spectrum.Fill(1), number(c2)
-	for i, o := range v.all {
-		screen := v.over([]int{i})
+	for i := range v.all {
+		o := &v.all[i]
+		screen := v.alone(o)
 		over := screen.passed(c2)
 		for b := range out {
 			hidden := o.part
@@ -128,6 +139,9 @@ func (v view) clear(c2 float64) spectrum.Bands {
 				hidden *= 1.5 * (1 - over[b])
 			}
 			out[b] = math.Max(0, out[b]-hidden)
+		}
+		if out == (spectrum.Bands{}) {
+			break
 		}
 	}
 	return out

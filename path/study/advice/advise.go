@@ -21,6 +21,7 @@ func (a Advice) Text() string { return strings.Join(a.Sentences, " ") }
 // Advise says which layout to take, which sound the same, what the next dearer one buys, and what the
 // choice costs at other seats. Seats count by their hours and limits; the first is spoken of first.
 func Advise(all []Choice, seats []Seat, first int, currency string) Advice {
+	all = known(all)
 	gs := groups(all, seats)
 	if len(gs) == 0 {
 		return Advice{Sentences: []string{"Nothing can be advised: every layout of the file is refused or has to be asked about first."}}

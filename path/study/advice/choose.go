@@ -20,6 +20,7 @@ type Choice struct {
 	Price    *float64    // nil = unknown
 	Today    bool        // it is on board now
 	Out      bool        // refused, or to be asked about first: never advised
+	medians  []float64   // of the levels by seat, once known
 }
 
 // Seat is a place where somebody listens, with how much it counts.
@@ -66,7 +67,7 @@ func joint(c Choice, seats []Seat) float64 {
 		if w == 0 {
 			w = 1
 		}
-		l := draws.Quantile(c.Levels[s], 0.5)
+		l := median(c, s)
 		sum, weights = sum+w*l, weights+w
 		if seat.Limit != nil {
 			sum += w * math.Max(0, l-*seat.Limit)
@@ -78,7 +79,7 @@ func joint(c Choice, seats []Seat) float64 {
 // over counts the limits that a choice exceeds.
 func over(c Choice, seats []Seat) (n int) {
 	for s, seat := range seats {
-		if seat.Limit != nil && draws.Quantile(c.Levels[s], 0.5) > *seat.Limit {
+		if seat.Limit != nil && median(c, s) > *seat.Limit {
 			n++
 		}
 	}
@@ -198,4 +199,21 @@ func buys(a, b Choice) int {
 	return at
 }
 
-func median(c Choice, seat int) float64 { return draws.Quantile(c.Levels[seat], 0.5) }
+// known works the medians out once.
+func known(all []Choice) []Choice {
+	all = slices.Clone(all)
+	for i := range all {
+		all[i].medians = nil
+		for _, v := range all[i].Levels {
+			all[i].medians = append(all[i].medians, draws.Quantile(v, 0.5))
+		}
+	}
+	return all
+}
+
+func median(c Choice, seat int) float64 {
+	if c.medians == nil {
+		return draws.Quantile(c.Levels[seat], 0.5)
+	}
+	return c.medians[seat]
+}

@@ -29,8 +29,7 @@ var wool = silencer.Lagging{Thickness: 0.05, Material: "mineral wool"}
 // Helps lists what single changes would do to a layout, from the model after the readings, at the
 // seats, the listeners of the file in its order, the most telling over all first; those that nobody would notice anywhere are left out.
 func Helps(k *readings.Known, layout *path.Layout, seats []Seat) ([]Help, error) {
-	session := path.NewSession(k.Boat)
-	base, err := fast(k, session, layout)
+	base, err := fast(k, layout)
 	if err != nil {
 		return nil, err
 	}
@@ -40,7 +39,7 @@ func Helps(k *readings.Known, layout *path.Layout, seats []Seat) ([]Help, error)
 		tried = append(tried, ruling(layout, p, len(seats))...)
 	}
 	for _, c := range tried {
-		p, err := fast(k, session, c.to)
+		p, err := fast(k, c.to)
 		if err != nil {
 			continue // the model has no such boat: nothing is told of it
 		}
@@ -59,8 +58,8 @@ func Helps(k *readings.Known, layout *path.Layout, seats []Seat) ([]Help, error)
 	return all, nil
 }
 
-func fast(k *readings.Known, n *path.Session, l *path.Layout) (path.Prediction, error) {
-	p, err := n.Predict(l, path.Fast)
+func fast(k *readings.Known, l *path.Layout) (path.Prediction, error) {
+	p, err := k.Session().Predict(l, path.Fast)
 	if err != nil {
 		return p, err
 	}

@@ -65,7 +65,7 @@ func Rank(predictions []path.Prediction, s draws.Spread) []Ranking {
 			case x.Asked():
 				return x.Low < y.Low
 			}
-			return x.Level < y.Level
+			return math.Round(1e3*x.Level) < math.Round(1e3*y.Level) // what prints alike keeps the order of the file
 		})
 	}
 	return all

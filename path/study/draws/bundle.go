@@ -2,6 +2,7 @@ package draws
 
 import (
 	"math"
+	"sync"
 
 	"gonum.org/v1/gonum/floats"
 
@@ -46,13 +47,21 @@ type doubt struct {
 	sd  spectrum.Bands
 }
 
+// placed is a route at one of the listeners, with what of it tells there.
+type placed struct {
+	*Route
+	listener int
+	telling
+}
+
 // bundled sorts the routes of a layout, weighted by w, by the doubt that they begin with; A weighs what sits in a band.
-func bundled(l *Layout, w spectrum.Bands) []bundle {
+// What does not tell in the n draws of z is left out.
+func bundled(l *Layout, w spectrum.Bands, z [][]float64, n int) []bundle {
 	var order []doubt
-	alike := map[doubt][]*Route{}
-	at := map[*Route]int{}
+	alike, most := map[doubt][]placed{}, newMost(z, n)
 	for j, h := range l.Listeners {
-		for _, r := range h.Routes {
+		tells := most.tells(h, w)
+		for i, r := range h.Routes {
 			first := doubt{key: -1}
 			if len(r.Keys) > 0 {
 				first = doubt{r.Keys[0], r.SD[0]}
@@ -60,55 +69,64 @@ func bundled(l *Layout, w spectrum.Bands) []bundle {
 			if alike[first] == nil {
 				order = append(order, first)
 			}
-			alike[first], at[r] = append(alike[first], r), j
+			alike[first] = append(alike[first], placed{r, j, telling{tells[i], most}})
 		}
 	}
-	out := make([]bundle, len(order))
-	for i, first := range order {
-		out[i] = newBundle(alike[first], at, w)
+	out := make([]bundle, 0, len(order))
+	for _, first := range order {
+		if b := newBundle(alike[first], w); len(b.routes) > 0 {
+			out = append(out, b)
+		}
 	}
 	return out
 }
 
-func newBundle(routes []*Route, at map[*Route]int, w spectrum.Bands) (b bundle) {
-	met := map[doubt]int{}
+func newBundle(routes []placed, w spectrum.Bands) (b bundle) {
+	met, all := map[doubt]int{}, telling{most: routes[0].most}
 	for _, r := range routes {
 		for i, k := range r.Keys {
 			met[doubt{k, r.SD[i]}]++
+		}
+		for band, v := range r.share {
+			all.share[band] += v
 		}
 	}
 	shared := func(d doubt) bool { return met[d] == len(routes) }
 	for i, k := range routes[0].Keys {
 		if d := (doubt{k, routes[0].SD[i]}); shared(d) {
-			for band, v := range d.sd {
-				b.common[band].put(k, v)
+			for band := range d.sd {
+				if all.moves(d, band) {
+					b.common[band].put(k, d.sd[band])
+				}
 			}
 		}
 	}
 	for _, r := range routes {
-		p := r.prepared(w, shared)
-		p.listener = at[r]
-		b.routes = append(b.routes, p)
+		if r.share != (spectrum.Bands{}) {
+			b.routes = append(b.routes, r.prepared(w, shared))
+		}
 	}
 	return b
 }
 
 // prepared is a route without the doubts that its bundle shares.
-func (r *Route) prepared(w spectrum.Bands, shared func(doubt) bool) (f preparedRoute) {
-	if w == spectrum.A {
-		w = r.AWeight
-	}
-	for b, v := range r.Bands.Plus(w) {
-		f.bands[b] = v * neper
+func (r placed) prepared(w spectrum.Bands, shared func(doubt) bool) (f preparedRoute) {
+	f.listener = r.listener
+	for b, v := range r.Bands.Plus(r.weight(w)) {
+		if f.bands[b] = v * neper; r.share[b] == 0 {
+			f.bands[b] = 2 * nothing
+		}
 	}
 	for i, k := range r.Keys {
-		switch sd := r.SD[i]; {
-		case shared(doubt{k, sd}):
-		case sd == spectrum.Fill(sd[0]):
-			f.flat.put(k, sd[0])
+		switch d := (doubt{k, r.SD[i]}); {
+		case shared(d):
+		case d.sd == spectrum.Fill(d.sd[0]):
+			f.flat.put(k, d.sd[0])
 		default:
-			for b, v := range sd {
-				f.shaped[b].put(k, v)
+			for b, v := range d.sd {
+				if r.moves(d, b) {
+					f.shaped[b].put(k, v)
+				}
 			}
 		}
 	}
@@ -120,6 +138,9 @@ type buffers struct {
 	flat, band [chunk]float64
 	common     [spectrum.N][chunk]float64
 }
+
+// spare keeps buffers that are free.
+var spare = sync.Pool{New: func() any { return new(buffers) }}
 
 // levels writes the weighted levels in dB of the draws from to to at each listener of a layout to out.
 func (w *buffers) levels(bundles []bundle, z [][]float64, from, to int, out [][]float64) {

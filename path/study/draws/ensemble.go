@@ -117,17 +117,28 @@ func (e *Ensemble) Thin(n int) *Ensemble {
 	return &out
 }
 
+// Means are those of the draws of the model's terms; without readings 0.
+func (e *Ensemble) Means(m *Model) []float64 {
+	mean := make([]float64, len(m.Terms))
+	if e.Moved {
+		for k, row := range e.Terms(m) {
+			mean[k] = stat.Mean(row, nil)
+		}
+	}
+	return mean
+}
+
 // Belief is the mean and covariance of the draws of the model's terms; without readings exactly those
 // of unit normals.
 func (e *Ensemble) Belief(m *Model) Belief {
+	b := Belief{Mean: e.Means(m)}
 	if !e.Moved || len(m.Terms) == 0 {
-		return Belief{Mean: make([]float64, len(m.Terms))}
+		return b
 	}
 	z := e.Terms(m)
-	b := Belief{Mean: make([]float64, len(z)), Cov: mat.NewSymDense(len(z), nil)}
+	b.Cov = mat.NewSymDense(len(z), nil)
 	x := mat.NewDense(len(z), e.Draws.N, nil)
 	for k, row := range z {
-		b.Mean[k] = stat.Mean(row, nil)
 		for d, v := range row {
 			x.Set(k, d, v-b.Mean[k])
 		}

@@ -32,13 +32,7 @@ func (e *Ensemble) Middle(p path.Prediction) (path.Prediction, error) {
 
 // Middles is Middle for the predictions that the model was made of, by a sample of it.
 func (m *Model) Middles(all []path.Prediction, s Sample) []path.Prediction {
-	z := s.of.Terms(m)
-	mean := make([]float64, len(z))
-	for k := range z {
-		if s.of.Moved {
-			mean[k] = stat.Mean(z[k], nil)
-		}
-	}
+	z, mean := s.of.Terms(m), s.of.Means(m)
 	out := make([]path.Prediction, len(all))
 	Parallel(len(all), func(i int) {
 		p := all[i]
@@ -68,16 +62,13 @@ func (l *Listener) middle(h path.Heard, z [][]float64, mean, levels []float64) p
 		return h
 	}
 	h.Routes = append([]path.Route(nil), h.Routes...)
-	ranked := sorted(levels)
-	near := within(levels, quantile(ranked, 0.45), quantile(ranked, 0.55))
-	to, sum := make([]spectrum.Bands, len(h.Routes)), spectrum.Bands{}
-	weighted := make([]spectrum.Bands, len(h.Routes))
+	q := Quantiles(levels, 0.5, 0.45, 0.55)
+	near := within(levels, q[1], q[2])
+	to, weighted := l.meanEnergies(z, near), make([]spectrum.Bands, len(h.Routes))
 	for i, r := range l.Routes {
-		to[i] = r.meanEnergy(z, near)
 		weighted[i] = to[i].Plus(r.AWeight)
 	}
-	sum = spectrum.SumBands(weighted...)
-	rest := quantile(ranked, 0.5) - sum.Total()
+	rest := q[0] - spectrum.SumBands(weighted...).Total()
 	for i, r := range l.Routes {
 		to[i] = to[i].Shift(rest)
 		h.Routes[i] = moveRoute(h.Routes[i], r.At(mean), to[i])
@@ -97,24 +88,32 @@ func within(levels []float64, low, high float64) (at []int) {
 	return at
 }
 
-// meanEnergy is the mean of the route's bands as energy over some draws, dB.
-func (r *Route) meanEnergy(z [][]float64, of []int) spectrum.Bands {
-	var sum spectrum.Bands
-	for _, d := range of {
-		b := r.Bands
-		for i, k := range r.Keys {
-			for j, sd := range r.SD[i] {
-				b[j] += sd * z[k][d]
+// meanEnergies are the mean of the bands of each route as energy over some draws, dB.
+func (l *Listener) meanEnergies(z [][]float64, of []int) []spectrum.Bands {
+	out, near := make([]spectrum.Bands, len(l.Routes)), make([][]float64, len(z))
+	level, energy := make([]float64, len(of)), make([]float64, len(of))
+	for i, r := range l.Routes {
+		for _, k := range r.Keys {
+			if near[k] == nil {
+				near[k] = make([]float64, len(of))
+				for n, d := range of {
+					near[k][n] = z[k][d]
+				}
 			}
 		}
-		for j, v := range b {
-			sum[j] += math.Exp(neper * (v - r.Bands[j]))
+		for b := range out[i] {
+			var doubts sum
+			for n, k := range r.Keys {
+				doubts.put(k, r.SD[n][b])
+			}
+			clear(level)
+			clear(energy)
+			doubts.add(level, near, 0)
+			addExponentials(energy, level)
+			out[i][b] = r.Bands[b] + spectrum.Level(stat.Mean(energy, nil))
 		}
 	}
-	for j, v := range sum {
-		sum[j] = r.Bands[j] + spectrum.Level(v/float64(len(of)))
-	}
-	return sum
+	return out
 }
 
 // moveRoute adds the steps from the central bands to those at the middle.

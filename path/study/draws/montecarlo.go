@@ -2,12 +2,10 @@ package draws
 
 import (
 	"math"
-	"runtime"
-	"sort"
-	"sync"
 
 	"gonum.org/v1/gonum/floats"
 
+	"hushwake/path"
 	"hushwake/source/spectrum"
 )
 
@@ -101,9 +99,11 @@ func (s Sample) Only(layouts []int, listeners []int) Sample {
 // Levels writes the level at the place with weighting w in every draw, dB; z holds the draws of the
 // terms that the routes know, by their number.
 func (h *Listener) Levels(z [][]float64, w spectrum.Bands, out []float64) {
-	bundles := bundled(&Layout{Listeners: []*Listener{h}}, w)
+	bundles := bundled(&Layout{Listeners: []*Listener{h}}, w, z, len(out))
 	Parallel((len(out)+chunk-1)/chunk, func(c int) {
-		new(buffers).levels(bundles, z, c*chunk, min((c+1)*chunk, len(out)), [][]float64{out})
+		w := spare.Get().(*buffers)
+		defer spare.Put(w)
+		w.levels(bundles, z, c*chunk, min((c+1)*chunk, len(out)), [][]float64{out})
 	})
 }
 
@@ -114,12 +114,11 @@ func (m *Model) run(z [][]float64, n int) (levels, factors [][][]float64) {
 		factors = append(factors, rows(len(l.Exhausts), n))
 	}
 	bundles := make([][]bundle, len(m.Layouts))
-	for i, l := range m.Layouts {
-		bundles[i] = bundled(l, spectrum.A)
-	}
+	Parallel(len(bundles), func(i int) { bundles[i] = bundled(m.Layouts[i], spectrum.A, z, n) })
 	Parallel((n+chunk-1)/chunk, func(c int) {
 		from, to := c*chunk, min((c+1)*chunk, n)
-		w := new(buffers)
+		w := spare.Get().(*buffers)
+		defer spare.Put(w)
 		for i, l := range m.Layouts {
 			w.levels(bundles[i], z, from, to, levels[i])
 			for j, p := range l.Exhausts {
@@ -149,32 +148,4 @@ func drawFactors(p *Exhaust, z [][]float64, from int, out []float64) {
 }
 
 // Parallel calls f(0..n-1) on all cores; f must write to places of its own.
-func Parallel(n int, f func(i int)) {
-	next := make(chan int, n)
-	for i := 0; i < n; i++ {
-		next <- i
-	}
-	close(next)
-	var wg sync.WaitGroup
-	for range min(n, runtime.GOMAXPROCS(0)) {
-		wg.Go(func() {
-			for i := range next {
-				f(i)
-			}
-		})
-	}
-	wg.Wait()
-}
-
-// quantile interpolates linearly in sorted values, position p(n-1).
-func quantile(sorted []float64, p float64) float64 {
-	x := p * float64(len(sorted)-1)
-	i := min(int(x), len(sorted)-2)
-	return sorted[i] + (x-float64(i))*(sorted[i+1]-sorted[i])
-}
-
-func sorted(v []float64) []float64 {
-	s := append([]float64(nil), v...)
-	sort.Float64s(s)
-	return s
-}
+func Parallel(n int, f func(i int)) { path.Parallel(n, f) }

@@ -4,6 +4,9 @@ import (
 	"math"
 	"sort"
 
+	"gonum.org/v1/gonum/floats"
+	"gonum.org/v1/gonum/stat"
+
 	"hushwake/source/spectrum"
 )
 
@@ -14,8 +17,9 @@ type Moved struct {
 	Prior, Posterior, SDBefore, SDAfter float64
 }
 
-// Moved lists the terms by what they moved or narrowed.
-func (m *Model) Moved(b Belief) []Moved {
+// Moved lists the terms by what they moved or narrowed in the draws.
+func (m *Model) Moved(e *Ensemble) []Moved {
+	z, reach := e.Terms(m), m.reach()
 	causes := append([]mixture(nil), m.mixed...)
 	for k, t := range m.Terms {
 		if t.Whole == "" {
@@ -24,13 +28,12 @@ func (m *Model) Moved(b Belief) []Moved {
 	}
 	all := make([]Moved, 0, len(causes))
 	for _, c := range causes {
-		scale, unit := m.scale(c.parts)
-		t, g := Moved{Term: c.Term, Unit: unit, SDBefore: scale}, make([]float64, len(m.Terms))
-		for _, p := range c.parts {
-			g[p.term] = p.weight
-			t.Posterior += scale * p.weight * b.Mean[p.term]
+		scale, unit := reach.scale(c.parts)
+		t := Moved{Term: c.Term, Unit: unit, SDBefore: scale, SDAfter: scale * math.Sqrt(correlation(c.parts, c.parts))}
+		if e.Moved {
+			mean, sd := stat.MeanStdDev(mixed(z, c.parts), nil)
+			t.Posterior, t.SDAfter = scale*mean, scale*sd
 		}
-		t.SDAfter = scale * math.Sqrt(b.Variance(g))
 		all = append(all, t)
 	}
 	change := func(t Moved) float64 {
@@ -43,41 +46,73 @@ func (m *Model) Moved(b Belief) []Moved {
 	return all
 }
 
-// scale is one deviation of a cause: the largest mean over the bands of any route, in dB, or
-// relative for a cause of the back pressure alone.
-func (m *Model) scale(parts []weightedTerm) (float64, string) {
-	weight := map[int]float64{}
+// mixed is a cause in every draw.
+func mixed(z [][]float64, parts []weightedTerm) []float64 {
+	out := make([]float64, len(z[parts[0].term]))
 	for _, p := range parts {
-		weight[p.term] = p.weight
+		floats.AddScaled(out, p.weight, z[p.term])
 	}
-	db, rel := 0.0, 0.0
+	return out
+}
+
+// reach is how far each term moves what it moves: routes by their mean over the bands, dB, exhausts and boxes, relative.
+type reach struct{ db, relative [][]moves }
+
+// moves is one route, exhaust or box with how far a term moves it.
+type moves struct {
+	at int
+	by float64
+}
+
+func (m *Model) reach() reach {
+	r, at := reach{make([][]moves, len(m.Terms)), make([][]moves, len(m.Terms))}, 0
 	for _, l := range m.Layouts {
 		for _, h := range l.Listeners {
-			for _, r := range h.Routes {
-				moved := 0.0
-				for i, key := range r.Keys {
-					moved += weight[key] * mean(r.SD[i])
+			for _, route := range h.Routes {
+				at++
+				for i, k := range route.Keys {
+					r.db[k] = append(r.db[k], moves{at, mean(route.SD[i])})
 				}
-				db = math.Max(db, moved)
+			}
+		}
+		relative := func(keys []int, sd []float64) {
+			at++
+			for i, k := range keys {
+				r.relative[k] = append(r.relative[k], moves{at, sd[i]})
 			}
 		}
 		for _, p := range l.Exhausts {
-			moved := 0.0
-			for i, key := range p.Keys {
-				moved += weight[key] * p.SD[i]
-			}
-			rel = math.Max(rel, moved)
+			relative(p.Keys, p.SD)
 		}
 		for _, b := range l.Boxes {
-			for i, key := range b.Keys {
-				rel = math.Max(rel, weight[key]*b.SD[i])
+			for i := range b.Keys {
+				relative(b.Keys[i:i+1], b.SD[i:])
 			}
 		}
 	}
-	if db > 0 {
+	return r
+}
+
+// scale is one deviation of a cause: the largest mean over the bands of any route, in dB, or
+// relative for a cause of the back pressure alone.
+func (r reach) scale(parts []weightedTerm) (float64, string) {
+	if db := largest(r.db, parts); db > 0 {
 		return db, "dB"
 	}
-	return rel, "relative"
+	return largest(r.relative, parts), "relative"
+}
+
+func largest(by [][]moves, parts []weightedTerm) (most float64) {
+	sum := map[int]float64{}
+	for _, p := range parts {
+		for _, x := range by[p.term] {
+			sum[x.at] += p.weight * x.by
+		}
+	}
+	for _, v := range sum {
+		most = math.Max(most, v)
+	}
+	return most
 }
 
 func mean(b spectrum.Bands) float64 {

@@ -16,6 +16,3 @@ func (m *Model) Part(d Options, from, to int) ([][][]float64, error) {
 	levels, _ := m.run(z, to-from)
 	return levels, nil
 }
-
-// Quantile is the value below which the share p of v lies.
-func Quantile(v []float64, p float64) float64 { return quantile(sorted(v), p) }

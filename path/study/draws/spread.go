@@ -28,8 +28,8 @@ func (m *Model) collect(e *Ensemble, levels, factors [][][]float64) Spread {
 }
 
 func levelSpread(h *Listener, v []float64) LevelSpread {
-	o := sorted(v)
-	out := LevelSpread{Listener: h.Name, Level: quantile(o, 0.5), Low: quantile(o, 0.1), High: quantile(o, 0.9), SD: stat.StdDev(v, nil)}
+	q := Quantiles(v, 0.5, 0.1, 0.9)
+	out := LevelSpread{Listener: h.Name, Level: q[0], Low: q[1], High: q[2], SD: stat.StdDev(v, nil)}
 	if h.limit != nil {
 		p := shareOver(v, *h.limit)
 		out.OverLimit = &p
@@ -39,10 +39,10 @@ func levelSpread(h *Listener, v []float64) LevelSpread {
 
 // pressureSpread: without readings the median is the prediction itself.
 func pressureSpread(p *Exhaust, moved bool, f []float64) PressureSpread {
-	o := sorted(f)
-	out := PressureSpread{Engine: p.Engine, Rated: p.rated, Low: p.rated * quantile(o, 0.1), High: p.rated * quantile(o, 0.9)}
+	q := Quantiles(f, 0.5, 0.1, 0.9)
+	out := PressureSpread{Engine: p.Engine, Rated: p.rated, Low: p.rated * q[1], High: p.rated * q[2]}
 	if moved {
-		out.Rated = p.rated * quantile(o, 0.5)
+		out.Rated = p.rated * q[0]
 	}
 	if p.limit != nil && p.rated > 0 {
 		q := shareOver(f, *p.limit/p.rated)

@@ -77,7 +77,7 @@ func Calibrate(m *draws.Model, e *draws.Ensemble, readings []path.Reading, predi
 	} else {
 		out.Draws = e.After(m, f.after[:len(m.Terms)])
 	}
-	out.Terms = m.Moved(out.Draws.Belief(m))
+	out.Terms = m.Moved(out.Draws)
 	out.Instruments = f.review()
 	out.Residuals = f.residuals(readings, reasons)
 	return out, nil

@@ -27,6 +27,7 @@ type Known struct {
 	Refused     error             // why readings of the file can't be placed; they are left out
 	Predictions []path.Prediction // at the middle of the draws
 	quick       quick
+	session     *path.Session
 }
 
 // Options say how the draws are made, and whether the readings of the file are left out.
@@ -41,8 +42,9 @@ func Know(b *path.Boat, o Options) (*Known, error) {
 	if o.Ignore {
 		k.Boat = b
 	}
+	k.session = path.NewSession(k.Boat)
 	var err error
-	if k.Central, err = predictAll(k.Boat); err != nil {
+	if k.Central, err = predictAll(k.session, k.Boat); err != nil {
 		return nil, err
 	}
 	if k.Model, err = draws.NewModel(k.Central); err != nil {
@@ -73,7 +75,7 @@ func (k *Known) rejudge(was, p *path.Prediction) {
 func (k *Known) read() error {
 	usable, left, refused := placeable(k.Boat)
 	k.Refused = refused
-	fit := Calibration{Draws: k.Before, Terms: k.Model.Moved(k.Before.Belief(k.Model))}
+	fit := Calibration{Draws: k.Before, Terms: k.Model.Moved(k.Before)}
 	if len(usable) > 0 {
 		var err error
 		if fit, k.Changed, err = CalibrateLog(k.Model, k.Before, usable, k.Predictor()); err != nil {
@@ -104,7 +106,7 @@ func (k *Known) Readings() []path.Reading {
 
 // Predictor predicts a layout as it was when a reading was taken, each state once.
 func (k *Known) Predictor() Predictor {
-	done, session := map[string]path.Prediction{}, path.NewSession(k.Boat)
+	done := map[string]path.Prediction{}
 	return func(layout string, r path.Reading) (path.Prediction, error) {
 		state := fmt.Sprint(layout, "|", r.Open, "|", r.RunEngine, "|", r.Engine, "|", r.RunSpeed, "|", r.RunPower)
 		if p, ok := done[state]; ok {
@@ -118,7 +120,7 @@ func (k *Known) Predictor() Predictor {
 		if err != nil {
 			return path.Prediction{}, err
 		}
-		p, err := session.Predict(as, path.Routes)
+		p, err := k.session.Predict(as, path.Routes)
 		if err == nil {
 			done[state] = p
 		}
@@ -173,6 +175,9 @@ func (k *Known) Quick(p path.Prediction) (path.Prediction, error) {
 	return out, nil
 }
 
+// Session is the one in which the boat was predicted.
+func (k *Known) Session() *path.Session { return k.session }
+
 // Spread gives the bands of all layouts after the readings.
 func (k *Known) Spread() draws.Spread { return k.Model.SpreadOf(k.Sample) }
 
@@ -187,10 +192,10 @@ func (k *Known) At(layout string) *path.Prediction {
 }
 
 // predictAll predicts the layouts side by side; the result is in their order.
-func predictAll(b *path.Boat) ([]path.Prediction, error) {
+func predictAll(n *path.Session, b *path.Boat) ([]path.Prediction, error) {
 	out, errs := make([]path.Prediction, len(b.Layouts)), make([]error, len(b.Layouts))
 	draws.Parallel(len(out), func(i int) {
-		if out[i], errs[i] = path.Predict(b, b.Layouts[i]); errs[i] == nil {
+		if out[i], errs[i] = n.Predict(b.Layouts[i], path.Full); errs[i] == nil {
 			errs[i] = path.PassBy(b, &out[i])
 		}
 	})

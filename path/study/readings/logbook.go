@@ -63,7 +63,7 @@ func CalibrateLog(m *draws.Model, e *draws.Ensemble, readings []path.Reading, pr
 	if err != nil {
 		return c, nil, err
 	}
-	d, err := diagnose(m, c.Draws.Belief(m).Mean, baseline, later, predict)
+	d, err := diagnose(m, c.Draws.Means(m), baseline, later, predict)
 	if err != nil { // no fault explains it: all count, and those that contradict are named
 		c, fitted := Calibrate(m, e, readings, predict)
 		c.Warnings = append(c.Warnings, strings.ReplaceAll(err.Error(), "\nhint: ", "; "))

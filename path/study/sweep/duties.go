@@ -86,7 +86,7 @@ func RunLoads(ctx context.Context, layouts []string, loads []float64, predict Pr
 		for k := range all[i].Points {
 			p := &all[i].Points[k]
 			p.Load, p.Speed = p.Speed, 0
-			for _, x := range p.prediction.Exhausts {
+			for _, x := range p.exhausts {
 				p.Speed = math.Max(p.Speed, x.Source.Duty.Speed)
 			}
 		}

@@ -31,7 +31,7 @@ type Point struct {
 	Speed, Power, BackPressure float64 // rpm, W of the running engines together, Pa (the highest)
 	Load                       float64 // share of the rated power, in a sweep over load
 	Listeners                  []Level
-	prediction                 path.Prediction
+	exhausts                   []path.ExhaustResult
 }
 
 // Boom is a speed that stands out, with the order that makes it.
@@ -109,7 +109,7 @@ func sweepPoint(layout string, rpm float64, predict Predict) (Point, error) {
 		}
 		pt.Listeners = append(pt.Listeners, Level{h.Listener.Name, l})
 	}
-	pt.prediction = p
+	pt.exhausts = p.Exhausts // the ways of all points would fill the memory
 	return pt, nil
 }
 
@@ -221,7 +221,7 @@ func (b *Boom) said(cause string) string {
 // explain finds the order whose sound behind the line grows most from the valleys to the peak.
 func (b *Boom) explain(s Swept, at, left, right int, loss Loss) error {
 	best := 0.0
-	for e, x := range s.Points[at].prediction.Exhausts {
+	for e, x := range s.Points[at].exhausts {
 		if loss == nil {
 			break
 		}
@@ -249,7 +249,7 @@ func (b *Boom) explain(s Swept, at, left, right int, loss Loss) error {
 
 // behindLine is the A-weighted level of each order behind the line.
 func behindLine(s Swept, i, e int, loss Loss) (map[float64]float64, error) {
-	x := s.Points[i].prediction.Exhausts[e]
+	x := s.Points[i].exhausts[e]
 	var hz []float64
 	for _, o := range x.Source.Orders {
 		hz = append(hz, o.Frequency)
