@@ -1,14 +1,40 @@
 (function () {
   'use strict';
   var root = document.documentElement;
-  var button = document.getElementById('theme');
-  var charts = [];
-  var before = null; // how the page was before it was printed
+  var theme = document.getElementById('theme');
+  var paper = document.getElementById('paper');
+  var charts = new Map(); // by node
+  var queue = [];
+  var library = null; // the promise of it
   var colourKeys = { color: 1, borderColor: 1, backgroundColor: 1 };
 
-  function property(name) {
-    return getComputedStyle(root).getPropertyValue('--' + name).trim();
+  function each(selector, what) { Array.prototype.forEach.call(document.querySelectorAll(selector), what); }
+
+  // unpack brings the chart library in when the first chart is wanted: a page that is only read never pays for it.
+  function unpack() {
+    if (!library) {
+      library = new Promise(function (done) {
+        var text = atob(document.getElementById('library').textContent);
+        var bytes = new Uint8Array(text.length);
+        for (var i = 0; i < text.length; i++) { bytes[i] = text.charCodeAt(i); }
+        done(new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream('gzip'))).text());
+      }).then(pause).then(function (source) {
+        var script = document.createElement('script');
+        script.textContent = source;
+        document.head.appendChild(script);
+        return pause();
+      }).catch(function () {
+        each('.chart', function (c) { c.textContent = 'This browser can\u2019t unpack the chart; its numbers stand in the table.'; c.className = 'empty'; });
+        throw new Error('no chart library');
+      });
+    }
+    return library;
   }
+
+  // pause lets the page answer its reader before the next piece of work.
+  function pause(value) { return new Promise(function (done) { setTimeout(function () { done(value); }, 0); }); }
+
+  function property(name) { return getComputedStyle(root).getPropertyValue('--' + name).trim(); }
 
   // paint copies options and puts the page's colours in; only keys that hold colours are touched.
   function paint(value, key) {
@@ -26,17 +52,6 @@
     return value;
   }
 
-  // bar draws [row, low, high] as a thick line.
-  function bar(params, api) {
-    var low = api.coord([api.value(1), api.value(0)]);
-    var high = api.coord([api.value(2), api.value(0)]);
-    return {
-      type: 'rect',
-      shape: { x: low[0], y: low[1] - 7, width: Math.max(high[0] - low[0], 1), height: 14, r: 3 },
-      style: { fill: api.visual('color'), opacity: 0.45 }
-    };
-  }
-
   // cross draws [x, y, left, right, low, high] as two thin lines.
   function cross(params, api) {
     function line(a, b) {
@@ -52,7 +67,6 @@
         line(api.coord([x, api.value(4)]), api.coord([x, api.value(5)]))]
     };
   }
-  var drawn = { bar: bar, cross: cross };
 
   function number(v) {
     return typeof v === 'number' ? String(Math.round(v * 10) / 10).replace('-', '\u2212') : '\u2013';
@@ -65,9 +79,7 @@
     return (v < 0 ? '\u2212' : '') + parts.join('.');
   }
 
-  function last(value) {
-    return Array.isArray(value) ? value[value.length - 1] : value;
-  }
+  function last(value) { return Array.isArray(value) ? value[value.length - 1] : value; }
 
   // tip is plain text: the chart library draws it as such, never as markup.
   function tip(unit, axis) {
@@ -84,9 +96,7 @@
     };
   }
 
-  function plain(s) {
-    return String(s).replace(/[{}|]/g, ' ');
-  }
+  function plain(s) { return String(s).replace(/[{}|]/g, ' '); }
 
   function fold(text, width) {
     var out = [], line = '';
@@ -114,14 +124,19 @@
     o.tooltip.formatter = function (p) { return fold(show(p), Math.max(24, Math.floor(width / 9))); };
     o.series.forEach(function (s) {
       if (s.type === 'custom') {
-        s.renderItem = drawn[s.renderItem];
+        s.renderItem = cross;
         s.silent = false;
       }
-      if (typeof s.id === 'string' && (s.id.slice(0, 6) === 'named ' || s.id.slice(0, 9) === 'nameless ')) {
-        s.endLabel = { show: s.id.charAt(4) === 'd', formatter: '{a}', color: property('muted'), fontSize: 11, distance: 9 };
+      var id = typeof s.id === 'string' ? s.id.split(' ')[0] : '';
+      if (id === 'named' || id === 'nameless') {
+        s.endLabel = { show: id === 'named', formatter: '{a}', color: property('muted'), fontSize: 11, distance: 9 };
         s.label = undefined;
         s.silent = true;
         s.tooltip = { show: false };
+      }
+      if (id === 'ends') { // a layout's line ends in its number
+        s.endLabel = { show: true, formatter: '{a}', color: s.lineStyle.color, fontSize: 12, fontWeight: 'bold', distance: 5 };
+        s.labelLayout = { moveOverlap: 'shiftY' };
       }
       if (s.type === 'bar' || s.type === 'line' || s.type === 'scatter') {
         s.clip = s.type === 'line';
@@ -132,7 +147,7 @@
       }
       if (s.markLine) {
         s.markLine.silent = true;
-        s.markLine.z = 3;
+        s.markLine.z = 1; // under the data and their names
         s.markLine.animation = false;
         halo(s.markLine.label);
       }
@@ -140,9 +155,6 @@
     o.xAxis.concat(o.yAxis).forEach(function (a) {
       if (a.axisLabel && (a.type === 'value' || a.type === 'log')) { a.axisLabel.formatter = grouped; }
     });
-    if (d.kind === 'rows') {
-      rows(o, width);
-    }
     return o;
   }
 
@@ -152,34 +164,15 @@
     label.textBorderWidth = 3;
   }
 
-  // rows puts each category's label above its bar, so that long names need no margin.
-  function rows(o, width) {
-    var right = o.yAxis.length > 1 ? 60 : 0;
-    var label = o.yAxis[0].axisLabel;
-    label.inside = true;
-    label.align = 'left';
-    label.verticalAlign = 'bottom';
-    label.padding = [0, 0, 13, 0];
-    halo(label);
-    label.margin = 2;
-    label.width = Math.max(120, width - 24);
-    label.overflow = 'truncate';
-    o.yAxis[0].z = 5;
-    o.yAxis[0].axisTick = { show: false };
-    if (right) {
-      o.yAxis[1].axisTick = { show: false };
-      o.yAxis[1].axisLabel.margin = 6;
-    }
-  }
-
   function draw(entry) {
     var width = entry.node.clientWidth;
     if (!width) { return; }
-    var height = before && entry.drawing.kind !== 'rows' ? Math.round(entry.height * 0.8) : entry.height; // paper is short
+    var height = root.classList.contains('printing') ? Math.round(entry.height * 0.8) : entry.height; // paper is short
     entry.node.style.height = height + 'px';
     if (!entry.chart) {
       entry.chart = echarts.init(entry.node, null, { renderer: 'svg' });
     }
+    entry.drawing = entry.drawing || JSON.parse(entry.source.textContent);
     entry.chart.resize({ width: width, height: height, silent: true });
     entry.chart.setOption(options(entry.drawing, width), { notMerge: true });
     name(entry.chart, entry.drawing.option);
@@ -236,10 +229,22 @@
     return a.x - a.w / 2 > frame.x && a.x + a.w / 2 < frame.x + frame.width && a.y - a.h / 2 > frame.y && a.y + a.h / 2 < frame.y + frame.height;
   }
 
-  function drawAll() { charts.forEach(draw); }
+  // want queues charts; they are drawn one at a time, with room for the reader between.
+  function want(entries) {
+    var idle = !queue.length;
+    entries.forEach(function (e) { if (queue.indexOf(e) < 0) { queue.push(e); } });
+    return idle && queue.length ? unpack().then(next, function () { queue = []; }) : Promise.resolve();
+  }
 
-  function drawChanged() {
-    charts.forEach(function (c) { if (c.node.clientWidth !== c.width) { draw(c); } });
+  function next() {
+    if (!queue.length) { return undefined; }
+    draw(queue[0]);
+    queue.shift();
+    return pause().then(next);
+  }
+
+  function drawn(changed) {
+    return Array.from(charts.values()).filter(function (e) { return e.chart && (!changed || e.node.clientWidth !== e.width); });
   }
 
   function dark() {
@@ -248,50 +253,53 @@
   }
 
   function label() {
-    button.textContent = dark() ? 'Light page' : 'Dark page';
-    button.setAttribute('aria-pressed', root.hasAttribute('data-theme') ? 'true' : 'false');
+    theme.textContent = dark() ? 'Light page' : 'Dark page';
+    theme.setAttribute('aria-pressed', root.hasAttribute('data-theme') ? 'true' : 'false');
   }
 
-  button.addEventListener('click', function () {
+  theme.addEventListener('click', function () {
     root.setAttribute('data-theme', dark() ? 'light' : 'dark');
     label();
-    drawAll();
+    want(drawn());
   });
-  matchMedia('(prefers-color-scheme: dark)').addEventListener('change', function () { label(); drawAll(); });
+  matchMedia('(prefers-color-scheme: dark)').addEventListener('change', function () { label(); want(drawn()); });
 
-  Array.prototype.forEach.call(document.querySelectorAll('script[data-for]'), function (s) {
+  var near = new IntersectionObserver(function (seen) {
+    want(seen.filter(function (s) { return s.isIntersecting; }).map(function (s) { near.unobserve(s.target); return charts.get(s.target); }));
+  }, { rootMargin: '500px 0px' });
+  each('script[data-for]', function (s) {
     var node = document.getElementById(s.getAttribute('data-for'));
-    charts.push({ node: node, height: Number(node.getAttribute('data-height')), drawing: JSON.parse(s.textContent), width: 0 });
+    var height = Number(node.getAttribute('data-height'));
+    node.style.height = height + 'px'; // nothing moves when it is drawn
+    charts.set(node, { node: node, height: height, source: s, width: 0 });
+    near.observe(node);
   });
 
   var waiting = 0;
   window.addEventListener('resize', function () {
     clearTimeout(waiting);
-    waiting = setTimeout(drawChanged, 120);
+    waiting = setTimeout(function () { want(drawn(true)); }, 120);
   });
-  document.addEventListener('toggle', function () { drawChanged(); }, true);
+  document.addEventListener('toggle', function () { want(drawn(true)); }, true);
 
-  window.addEventListener('beforeprint', function () {
-    if (before) { return; }
-    before = { theme: root.getAttribute('data-theme'), open: [] };
-    Array.prototype.forEach.call(document.querySelectorAll('details:not(.long)'), function (d) {
-      before.open.push([d, d.open]);
-      d.open = true;
-    });
+  // whole makes the page ready to be printed with all its folds and charts, and gives back the way home.
+  function whole() {
+    var folds = [], set = root.getAttribute('data-theme');
+    each('details', function (d) { folds.push([d, d.open]); d.open = true; });
     root.setAttribute('data-theme', 'light');
-    root.classList.add('printing');
-    drawAll();
-  });
-  window.addEventListener('afterprint', function () {
-    if (!before) { return; }
-    before.open.forEach(function (p) { p[0].open = p[1]; });
-    if (before.theme === null) { root.removeAttribute('data-theme'); } else { root.setAttribute('data-theme', before.theme); }
-    root.classList.remove('printing');
-    before = null;
-    drawAll();
-  });
+    root.classList.add('whole', 'printing');
+    function home() {
+      window.removeEventListener('afterprint', home);
+      folds.forEach(function (f) { f[0].open = f[1]; });
+      if (set === null) { root.removeAttribute('data-theme'); } else { root.setAttribute('data-theme', set); }
+      root.classList.remove('whole', 'printing');
+      want(drawn());
+    }
+    window.addEventListener('afterprint', home);
+    return want(Array.from(charts.values()));
+  }
+  paper.addEventListener('click', function () { whole().then(function () { window.print(); }); });
 
   label();
-  drawAll();
-  root.setAttribute('data-drawn', 'yes');
+  root.setAttribute('data-ready', 'yes');
 })();
