@@ -1,0 +1,144 @@
+package picture
+
+import (
+	"math"
+)
+
+// label is a few lines of text that belong to something on the paper.
+type label struct {
+	lines []words
+	home  rect    // what it names: inside is best, else near by
+	kind  string  // class
+	mark  Way     // tile before the first line
+	tiled bool    // it has one
+	frame string  // colour of its border; "" = none
+	full  string  // for a pointer, where it was shortened
+	gap   float64 // that a leader line begins at; 0 = a leader is never needed
+	data  []string
+
+	box rect // where it was put
+}
+
+// words are one line of a label.
+type words struct {
+	text string
+	bold bool
+	mute bool
+}
+
+const (
+	padding = 4.0
+	leading = 1.24 // of the size of the text
+)
+
+// measure sets the size of a label by its text.
+func (l *label) measure(size float64) {
+	for i, t := range l.lines {
+		w := wide(t.text, size)
+		if t.bold {
+			w *= bolder
+		}
+		if i == 0 && l.tiled {
+			w += size * 1.45
+		}
+		l.box.w = math.Max(l.box.w, w+2*padding)
+	}
+	l.box.h = float64(len(l.lines))*size*leading + 4
+}
+
+// board is paper on which labels find a place without touching one another.
+type board struct {
+	in    rect   // where labels may lie
+	hard  []rect // that none may touch
+	soft  []rect // better left free
+	grown float64
+}
+
+// step of the lattice on which places are tried, units.
+const lattice = 4.0
+
+// put finds the place of least cost: near its home, off what is better left free. Where the paper is full the label goes
+// under it and the paper grows. No label ever touches another.
+func (b *board) put(l *label) {
+	best, found := math.Inf(1), false
+	for y := b.in.y; y+l.box.h <= b.in.bottom()+1e-9; y += lattice {
+		for x := b.in.x; x+l.box.w <= b.in.right()+1e-9; x += lattice {
+			r := rect{x, y, l.box.w, l.box.h}
+			if c := b.cost(r, l.home, best); c < best {
+				best, found, l.box = c, true, r
+			}
+		}
+	}
+	if !found {
+		l.box.x, l.box.y = b.in.x, b.in.bottom()+b.grown+2
+		b.grown += l.box.h + 2
+	}
+	b.hard = append(b.hard, l.box)
+}
+
+// cost of a place, given up at the best so far.
+func (b *board) cost(r, home rect, best float64) float64 {
+	hx, hy := home.nearest(r.x+r.w/2, r.y+r.h/2)
+	px, py := r.nearest(hx, hy)
+	c := math.Hypot(px-hx, py-hy)*2 + 0.02*math.Hypot(r.x-home.x, r.y-home.y)
+	if !r.within(home) {
+		c += 6
+	}
+	if c >= best {
+		return c
+	}
+	for _, s := range b.soft {
+		if r.meets(s, 0) {
+			if c += 5; c >= best {
+				return c
+			}
+		}
+	}
+	for _, h := range b.hard {
+		if r.meets(h, 2) {
+			return math.Inf(1)
+		}
+	}
+	return c
+}
+
+// draw writes a label with its plate and, where it lies away from its home, a leader to it.
+func (p *pen) label(l *label) {
+	p.open("g", append([]string{"class", "pic-label " + l.kind}, l.data...)...)
+	if l.full != "" {
+		p.hover(l.full)
+	}
+	cx, cy := l.box.x+l.box.w/2, l.box.y+l.box.h/2
+	hx, hy := l.home.nearest(cx, cy)
+	x, y := l.box.nearest(hx, hy)
+	if l.gap > 0 && math.Hypot(x-hx, y-hy) > l.gap {
+		p.line(x, y, hx, hy, themeStroke("muted", "1")...)
+	}
+	plate := append(themeFill("card"), "fill-opacity", ".88", "rx", "4")
+	if l.frame != "" {
+		for _, t := range themed {
+			if t[0] == l.frame {
+				plate = []string{"class", "pf-card ps-" + l.frame, "fill", card, "fill-opacity", ".92", "stroke", t[1], "stroke-width", "1.2", "rx", "4"}
+			}
+		}
+	}
+	plate[1] = "pic-plate " + plate[1]
+	p.rect(l.box, plate...)
+	size := p.width.size()
+	for i, t := range l.lines {
+		x, y := l.box.x+padding, l.box.y+2+size*(leading*float64(i)+0.96)
+		if i == 0 && l.tiled {
+			p.tile(x, y-size*0.92, size*1.12, l.mark)
+			x += size * 1.45
+		}
+		var how []string
+		if t.bold {
+			how = append(how, "font-weight", "700")
+		}
+		if t.mute {
+			how = append(how, themeFill("muted")...)
+		}
+		p.text(x, y, t.text, how...)
+	}
+	p.shut("g")
+}
