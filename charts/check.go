@@ -18,7 +18,7 @@ func check(r *report.Page) error {
 		return errors.New("charts: no report")
 	case len(r.Layouts) == 0:
 		return errors.New("charts: the report holds no layout")
-	case strings.TrimSpace(strings.Join(r.Answer[:], "")) == "":
+	case strings.TrimSpace(strings.Join(r.Answer, "")) == "":
 		return errors.New("charts: the report has no answer")
 	}
 	if err := finite(reflect.ValueOf(*r), "", "page"); err != nil {

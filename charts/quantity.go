@@ -44,6 +44,7 @@ func unitsOf(imperial bool) unitSet {
 var (
 	decibelA    = quantity{"dB(A)", 1, 0, 1}
 	decibel     = quantity{"dB", 1, 0, 1}
+	wholeDBA    = quantity{"dB(A)", 1, 0, 0}
 	limitDB     = quantity{"dB(A)", 1, 0, -1}
 	wholeDB     = quantity{"dB", 1, 0, 0}
 	wholeHertz  = quantity{"Hz", 1, 0, 0}
@@ -113,34 +114,4 @@ func grouped(x float64, decimals int) string {
 		return "−" + whole
 	}
 	return whole
-}
-
-// heardAs puts a difference of level into words.
-func heardAs(d float64) string {
-	way := "quieter"
-	if d > 0 {
-		way = "louder"
-	}
-	switch a := math.Abs(d); {
-	case a < 1:
-		return "no difference to the ear"
-	case a < 2.5:
-		return "hardly " + way
-	case a < 4:
-		return "barely heard as " + way
-	case a < 8:
-		return "clearly " + way
-	case a < 13:
-		return factor(d, "about twice as loud", "about half as loud")
-	case a < 18:
-		return "much " + way
-	}
-	return factor(d, "four times as loud or more", "a quarter as loud or less")
-}
-
-func factor(d float64, up, down string) string {
-	if d > 0 {
-		return up
-	}
-	return down
 }

@@ -12,9 +12,9 @@ import (
 
 // spectraSection shows the octave levels at each listener over the noise-rating curves.
 func spectraSection(r *report.Page) section {
-	s := section{ID: "spectra", Title: "Spectra against noise-rating curves", Lead: []string{
+	s := section{ID: "spectra", Title: "For the acoustician: spectra against noise-rating curves", Terms: termsOf("octave", "noise rating"), matter: matter{Lead: []string{
 		"Octave levels without weighting. The grey curves are of equal annoyance: the rating of a sound is the highest curve it touches, and the band where it touches is the one to treat. " +
-			"High values on the left are a drone, on the right a hiss."}}
+			"High values on the left are a drone, on the right a hiss."}}}
 	drawn := false
 	for j := range r.Listeners {
 		f := spectrumFigure(r, j)
@@ -24,12 +24,13 @@ func spectraSection(r *report.Page) section {
 	if !drawn {
 		s.Figures, s.Empty = nil, "No octave levels were computed, so there are no spectra to draw."
 	}
+	s.behind(2, "Spectra at the other places")
 	return s
 }
 
 func spectrumFigure(r *report.Page, j int) figure {
 	name := r.Listeners[j].Name
-	f := figure{ID: fmt.Sprintf("spectrum-%d", j+1), Title: "Spectrum at " + name, Height: 360, Table: spectrumTable(r, j)}
+	f := figure{ID: fmt.Sprintf("spectrum-%d", j+1), Title: "At " + name + ": " + rated(r, j), Height: 360, Table: spectrumTable(r, j)}
 	var e extent
 	for _, l := range r.Layouts {
 		e.take(l.Heard[j].Bands...)
@@ -39,7 +40,7 @@ func spectrumFigure(r *report.Page, j int) figure {
 		return f
 	}
 	span := e.steps(10, 5)
-	p := newPlot("", "dB", bandsX(), valueY("dB at "+shortened(name, 24), span))
+	p := newPlot("dB", bandsX(), valueY("dB at "+shortened(name, 24), span))
 	p.xData(bandNames(r))
 	p.grid(14, 44, 28, 30)
 	p.byAxis()
@@ -54,15 +55,24 @@ func spectrumFigure(r *report.Page, j int) figure {
 		if len(h.Bands) == 0 {
 			continue
 		}
-		k := lookOf(i)
-		p.add(echarts.SingleSeries{Name: tag(i), Type: "line", Data: lineData(h.Bands), Symbol: k.symbol(), SymbolSize: 9,
-			ItemStyle: &opts.ItemStyle{Color: k.paint()}, LineStyle: &opts.LineStyle{Color: k.paint(), Width: 2, Type: k.line()}})
+		k := lookIn(r, i)
+		p.add(echarts.SingleSeries{Name: tag(i), Type: "line", Data: lineData(h.Bands), Symbol: k.symbol(), SymbolSize: 7,
+			ItemStyle: &opts.ItemStyle{Color: k.paint()}, LineStyle: &opts.LineStyle{Color: k.paint(), Width: k.width, Type: k.line()}})
 		f.Key = append(f.Key, k.mark(titled(r, i)))
 		said = append(said, titled(r, i)+": noise rating "+wholeDB.bare(h.NR))
 	}
 	f.Alt = "Octave levels at " + name + " by layout over noise-rating curves. " + strings.Join(said, "; ") + "."
 	f.Plot = p
 	return f
+}
+
+// rated is what the noise rating is with the layout that is told of.
+func rated(r *report.Page, j int) string {
+	nr := r.Layouts[max(r.Chosen, 0)].Heard[j].NR
+	if nr == nil {
+		return "octave levels"
+	}
+	return "noise rating " + wholeDB.bare(nr) + " with layout " + tag(max(r.Chosen, 0))
 }
 
 // crosses tells whether any of the curve lies inside the scale.

@@ -1,6 +1,9 @@
 package report
 
-import "hushwake/path/report/parts"
+import (
+	"hushwake/charts/picture"
+	"hushwake/path/report/parts"
+)
 
 // Page is everything the page shows. A pointer or an element of a []*float64 that is nil is a
 // value that does not exist: it leaves a gap in a chart and a dash in a table. NaN and infinities
@@ -25,6 +28,9 @@ type Page struct {
 
 	BandsHz  []float64 // centre of each octave band that a Bands field holds: nine of them
 	NRCurves []NRCurve `chart:"spectra against NR curves"`
+
+	Pictures []Pictures        // of each of Layouts, same order; may be empty
+	Fall     picture.Waterfall // to Main, of the layouts of Told
 
 	Chains     []Chain           `chart:"chain from source to ear"`
 	Sweeps     []PageSweep       `chart:"over engine speed"`
