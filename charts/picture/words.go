@@ -125,3 +125,12 @@ func listed(all []string) string {
 
 // trimmed prints a number without noughts at its end.
 func trimmed(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+// counted is a small number in words.
+func counted(n int) string {
+	names := []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"}
+	if n < len(names) {
+		return names[n]
+	}
+	return strconv.Itoa(n)
+}

@@ -35,6 +35,7 @@ func (w *Comparison) Pictures(i int, u form.Units) Pictures {
 	for e := range w.Predictions[i].Exhausts {
 		out.Lines = append(out.Lines, w.linePicture(i, e, u))
 	}
+	out.Boxes = w.boxPictures(i, u)
 	return out
 }
 
