@@ -30,10 +30,12 @@ type Space struct {
 	At, Size Point
 }
 
-// Engine is where an engine stands.
+// Engine is where an engine stands, and the box round it.
 type Engine struct {
 	Name string
 	At   Point
+	Box  string // "" = none
+	Size Point  // m, of the box inside; its place is taken as round the engine
 }
 
 // Mouth is the end of an exhaust line.

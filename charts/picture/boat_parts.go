@@ -62,9 +62,15 @@ func (d *sketch) spaces() {
 	for _, e := range d.boat.Engines {
 		x, y := d.at(e.At)
 		r := rect{x - 0.45*d.scale, y - 0.2*d.scale, 0.9 * d.scale, 0.4 * d.scale}
+		name := e.Name
+		if e.Box != "" {
+			name += " in " + e.Box
+			d.rect(d.box(Space{At: Point{e.At[0] - e.Size[0]/2, e.At[1] - e.Size[1]/2, e.At[2] - e.Size[2]/2}, Size: e.Size}),
+				append(themeStroke("ink", "2.5"), "rx", "2", "data-box", e.Box)...)
+		}
 		d.rect(r, append(themeFill("ink"), "rx", "2", "data-engine", e.Name)...)
 		d.board.soft = append(d.board.soft, r)
-		l := d.name(e.Name, "pic-engine", r, 120)
+		l := d.name(name, "pic-engine", r, 120)
 		l.gap = 3
 		d.labels = append(d.labels, l)
 	}

@@ -184,7 +184,7 @@ func (d *sketch) key(y float64) float64 {
 		notes = append(notes, "Dashed: "+b.Now+", as it is now.")
 	}
 	if len(b.Runs) > 0 {
-		notes = append(notes, "The run of a line between engine and outlet is schematic.")
+		notes = append(notes, "Engines are drawn as symbols; the run of a line from engine to outlet is schematic.")
 	}
 	if len(b.Unplaced) > 0 {
 		notes = append(notes, "Without a place in the file: "+listed(b.Unplaced)+".")
