@@ -30,10 +30,12 @@ type Space struct {
 	At, Size Point
 }
 
-// Engine is where an engine stands.
+// Engine is where an engine stands, and the box round it.
 type Engine struct {
 	Name string
 	At   Point
+	Box  string // "" = none
+	Size Point  // m, of the box inside; its place is taken as round the engine
 }
 
 // Mouth is the end of an exhaust line.
@@ -64,12 +66,11 @@ type Seat struct {
 
 // Arrow is a way by which sound comes to the chosen seat.
 type Arrow struct {
-	Way      Way
-	Source   string // "main exhaust"
-	Level    float64
-	From     Point
-	Nowhere  bool // it has no place to come from
-	Schemati bool // From is a place on the line's run
+	Way     Way
+	Source  string // "main exhaust"
+	Level   float64
+	From    Point
+	Nowhere bool // it has no place to come from
 }
 
 // SVG draws the boat from starboard and from above, one under the other.
@@ -114,14 +115,13 @@ type view struct {
 	name, title string
 	down        func(Point) float64 // what leads down the paper, m
 	depth       func(Space) float64 // nearer is drawn later
-	edges       [2]string           // at its upper and lower edge
 }
 
 var (
 	side = view{name: "side", title: "from starboard", down: func(p Point) float64 { return -p[2] },
 		depth: func(s Space) float64 { return s.At[1] + s.Size[1] }}
-	above = view{name: "above", title: "from above", down: func(p Point) float64 { return p[1] },
-		depth: func(s Space) float64 { return s.At[2] + s.Size[2] }, edges: [2]string{"port", "starboard"}}
+	above = view{name: "above", title: "from above, port side up", down: func(p Point) float64 { return p[1] },
+		depth: func(s Space) float64 { return s.At[2] + s.Size[2] }}
 )
 
 // nearby is how far off the boat a seat may lie to be drawn in its place, m.
@@ -217,6 +217,7 @@ func (d *sketch) view(v view, y float64) float64 {
 	d.runs()
 	d.seats()
 	d.arrows()
+	d.waterline()
 	d.place()
 	d.shut("g")
 	return bottom + d.board.grown
@@ -227,7 +228,10 @@ func (d *sketch) size() float64 { return d.width.size() }
 // place finds room for all labels, those of seats first, and draws them.
 func (d *sketch) place() {
 	rank := func(l *label) int {
-		return slices.Index([]string{"pic-seat", "pic-outlet", "pic-engine", "pic-space"}, l.kind)
+		if l.first {
+			return -2
+		}
+		return slices.Index([]string{"pic-seat", "pic-outlet", "pic-engine", "pic-water", "pic-space"}, l.kind)
 	}
 	slices.SortStableFunc(d.labels, func(a, b *label) int { return rank(a) - rank(b) })
 	for _, l := range d.labels {

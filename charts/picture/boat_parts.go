@@ -13,22 +13,21 @@ func (d *sketch) heading(v view, y float64) {
 
 // water is the sea under the waterline, or the centreline as seen from above.
 func (d *sketch) water(bottom float64) {
-	full, size := d.width.units(), d.size()
+	full := d.width.units()
 	if d.v.name == above.name {
-		d.line(0, d.origin, full, d.origin, themeStroke("muted", "1", "stroke-dasharray", "12 4 2 4")...)
-		d.corner("port", d.board.in.y, size)
-		d.corner("starboard", bottom-size*1.4, size)
+		d.line(0, d.origin, full, d.origin, themeStroke("rule", "1", "stroke-dasharray", "12 4 2 4")...)
 		return
 	}
 	d.rect(rect{0, d.origin, full, bottom - d.origin}, themeFill("water")...)
 	d.line(0, d.origin, full, d.origin, themeStroke("muted", "1.5")...)
-	d.corner("waterline", d.origin, size)
 }
 
-// corner is a word at the left edge that no label may cover.
-func (d *sketch) corner(s string, y, size float64) {
-	d.text(4, y+size*1.1, s, themeFill("muted")...)
-	d.board.hard = append(d.board.hard, rect{2, y, wide(s, size) + 4, size * 1.3})
+// waterline is said at the left edge.
+func (d *sketch) waterline() {
+	if d.v.name == side.name {
+		l := &label{kind: "pic-water", lines: []words{{text: "waterline", mute: true}}, home: rect{2, d.origin + 1, d.width.units() - 4, d.size() * 1.7}}
+		d.labels = append(d.labels, l)
+	}
 }
 
 // bar is the scale in the lower right corner.
@@ -57,14 +56,21 @@ func (d *sketch) spaces() {
 	for _, s := range far {
 		r := d.box(s)
 		d.rect(r, "class", "pf-card ps-muted", "fill", card, "fill-opacity", ".55", "stroke", muted, "data-space", s.Name)
+		d.board.soft = append(d.board.soft, rect{r.x - 1, r.y, 2, r.h}, rect{r.right() - 1, r.y, 2, r.h}, rect{r.x, r.y - 1, r.w, 2}, rect{r.x, r.bottom() - 1, r.w, 2})
 		d.labels = append(d.labels, d.name(s.Name, "pic-space", r, r.w-2*padding))
 	}
 	for _, e := range d.boat.Engines {
 		x, y := d.at(e.At)
 		r := rect{x - 0.45*d.scale, y - 0.2*d.scale, 0.9 * d.scale, 0.4 * d.scale}
+		name := e.Name
+		if e.Box != "" {
+			name += " in " + e.Box
+			d.rect(d.box(Space{At: Point{e.At[0] - e.Size[0]/2, e.At[1] - e.Size[1]/2, e.At[2] - e.Size[2]/2}, Size: e.Size}),
+				append(themeStroke("ink", "2.5"), "rx", "2", "data-box", e.Box)...)
+		}
 		d.rect(r, append(themeFill("ink"), "rx", "2", "data-engine", e.Name)...)
 		d.board.soft = append(d.board.soft, r)
-		l := d.name(e.Name, "pic-engine", r, 120)
+		l := d.name(name, "pic-engine", r, 120)
 		l.gap = 3
 		d.labels = append(d.labels, l)
 	}

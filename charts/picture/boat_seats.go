@@ -38,7 +38,7 @@ func (d *sketch) pointer(x, y, dx, dy float64) {
 
 // seat is the label of a place: in the side view with its level, from above with its name.
 func (d *sketch) seat(s Seat, mark rect) *label {
-	l := &label{kind: "pic-seat", home: mark, gap: 3, data: []string{"data-label", s.Name}}
+	l := &label{kind: "pic-seat", home: mark, gap: 9, data: []string{"data-label", s.Name}}
 	room := d.width.pick(220, 150)
 	if d.v.name == above.name {
 		l.lines = []words{{text: short(s.Name, d.size(), room)}}
@@ -53,8 +53,9 @@ func (d *sketch) seat(s Seat, mark rect) *label {
 			l.frame = "alarm"
 		}
 	}
-	if away := d.away(s.At); away != "" {
-		l.lines = append(l.lines, words{text: away, mute: true})
+	l.first = !d.board.in.holds(d.at(s.At))
+	for _, t := range wrapped(d.away(s.At), d.size(), d.width.pick(300, 110), 2) {
+		l.lines = append(l.lines, words{text: t, mute: true})
 	}
 	if l.lines[0].text != s.Name && wide(s.Name, d.size()) > room {
 		l.full = s.Name
@@ -176,14 +177,14 @@ func (d *sketch) key(y float64) float64 {
 	for _, a := range b.Ways {
 		y += row
 		d.tile(4, y-size*0.95, size*1.15, a.Way)
-		d.text(4+size*1.8, y, short(paintOf(a.Way).words+": "+decibels(a.Level)+" dB(A)"+sourced(a), size, d.width.units()-size*2-4))
+		d.text(4+size*1.8, y, short(paintOf(a.Way).words+": "+decibels(a.Level)+" dB(A)"+d.sourced(a), size, d.width.units()-size*2-4))
 	}
 	var notes []string
 	if b.Now != "" {
 		notes = append(notes, "Dashed: "+b.Now+", as it is now.")
 	}
 	if len(b.Runs) > 0 {
-		notes = append(notes, "The run of a line between engine and outlet is schematic.")
+		notes = append(notes, "Engines are drawn as symbols; the run of a line from engine to outlet is schematic.")
 	}
 	if len(b.Unplaced) > 0 {
 		notes = append(notes, "Without a place in the file: "+listed(b.Unplaced)+".")
@@ -197,10 +198,12 @@ func (d *sketch) key(y float64) float64 {
 	return y + 6
 }
 
-// sourced names the source where it is not told by the way.
-func sourced(a Arrow) string {
-	if a.Source == "" || a.Way == Background {
-		return ""
+// sourced names the source where several come by the same way.
+func (d *sketch) sourced(a Arrow) string {
+	for _, other := range d.boat.Ways {
+		if other.Way == a.Way && other.Source != a.Source {
+			return ", " + a.Source
+		}
 	}
-	return ", " + a.Source
+	return ""
 }

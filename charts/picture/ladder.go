@@ -69,25 +69,20 @@ func (l Ladder) SVG(id string, w Width) (string, error) {
 		return "", errNumber
 	}
 	size := w.size()
-	at, long := w.pick(262, 4), w.pick(400, 268)
+	at, long := w.pick(310, 4), w.pick(390, 286)
 	a := decibelAxis(audible(levels), at, long)
 	y := size * 1.4
 	if l.Limit != nil {
 		y += size * 1.3
 	}
-	top := y
-	grid := p.Len()
+	p.figures(a)
 	for _, r := range rows {
 		y = p.step(a, r, l.Limit, y)
 	}
-	body := p.String()[grid:]
-	p.Reset()
-	p.grid(a, top, y)
 	if l.Limit != nil {
 		x := a.place(*l.Limit)
 		p.text(x, size*2.5, "limit "+whole(*l.Limit), append(themeFill("alarm"), "text-anchor", anchor(x, w.units(), wide("limit 100", size)), "font-weight", "700")...)
 	}
-	p.WriteString(body)
 	if quiet != "" {
 		for _, t := range wrapped(quiet, size, w.units()-4, 3) {
 			y += size * 1.4
@@ -228,6 +223,7 @@ func (p *pen) step(a axis, r step, limit *float64, y float64) float64 {
 		bar = y + size*1.5
 		row = size*1.5 + high + 5
 	}
+	p.marks(a, rect{y: bar, h: high})
 	p.levelBar(a, r, bar, high)
 	if limit != nil {
 		x := a.place(*limit)
@@ -273,13 +269,11 @@ func (p *pen) levelBar(a axis, r step, y, high float64) {
 	}
 }
 
-// grid is the axis with its figures above.
-func (p *pen) grid(a axis, top, bottom float64) {
+// figures are those of the axis, above it.
+func (p *pen) figures(a axis) {
 	size := p.width.size()
-	for _, v := range a.ticks(38) {
-		x := a.place(v)
-		p.line(x, top, x, bottom, themeStroke("rule", "1")...)
-		t := whole(v)
+	for _, v := range a.ticks(40) {
+		x, t := a.place(v), whole(v)
 		if v == a.to {
 			t += " dB(A)"
 		}

@@ -173,8 +173,12 @@ func (s *strip) profiles(y, long float64) float64 {
 	}
 	first, last := parts[0], parts[len(parts)-1]
 	full := s.width.units()
-	s.text(2, top-size*0.5, short("full: pressure, "+first.Gauge+" at the manifold", size, full*0.5), "font-weight", "700")
-	s.text(full-2, top-size*0.5, short("dashed: gas, "+first.Gas+" to "+last.Gas, size, full*0.48), append(themeFill("alarm"), "text-anchor", "end")...)
+	if most > 0 {
+		s.text(2, top-size*0.5, short("full: "+first.Gauge+" to 0", size*bolder, full*0.48), "font-weight", "700")
+	}
+	if warm != "" {
+		s.text(full-2, top-size*0.5, short("dashed: gas "+first.Gas+" to "+last.Gas, size, full*0.5), append(themeFill("alarm"), "text-anchor", "end")...)
+	}
 	return s.bar(floor)
 }
 
@@ -213,7 +217,7 @@ func (s *strip) table(y float64) float64 {
 		}
 	}
 	for i, t := range s.line.Parts {
-		y += size * 1.55
+		y += size * s.width.pick(1.55, 1.8)
 		s.text(20, y, strconv.Itoa(i+1), "text-anchor", "end", "font-weight", "700")
 		if s.width == Narrow {
 			s.cell(26, y, t.Name, s.width.units()-30, false, []string{"font-weight", "700"})

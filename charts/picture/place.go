@@ -15,6 +15,7 @@ type label struct {
 	full  string  // for a pointer, where it was shortened
 	gap   float64 // that a leader line begins at; 0 = a leader is never needed
 	data  []string
+	first bool // it is placed before others of its kind
 
 	box rect // where it was put
 }
@@ -80,7 +81,7 @@ func (b *board) put(l *label) {
 func (b *board) cost(r, home rect, best float64) float64 {
 	hx, hy := home.nearest(r.x+r.w/2, r.y+r.h/2)
 	px, py := r.nearest(hx, hy)
-	c := math.Hypot(px-hx, py-hy)*2 + 0.02*math.Hypot(r.x-home.x, r.y-home.y)
+	c := math.Hypot(px-hx, py-hy)*1.5 + 0.02*math.Hypot(r.x-home.x, r.y-home.y)
 	if !r.within(home) {
 		c += 6
 	}
@@ -89,7 +90,7 @@ func (b *board) cost(r, home rect, best float64) float64 {
 	}
 	for _, s := range b.soft {
 		if r.meets(s, 0) {
-			if c += 5; c >= best {
+			if c += 4; c >= best {
 				return c
 			}
 		}
@@ -112,9 +113,10 @@ func (p *pen) label(l *label) {
 	hx, hy := l.home.nearest(cx, cy)
 	x, y := l.box.nearest(hx, hy)
 	if l.gap > 0 && math.Hypot(x-hx, y-hy) > l.gap {
-		p.line(x, y, hx, hy, themeStroke("muted", "1")...)
+		p.line(x, y, hx, hy, themeStroke("ink", "0.8")...)
+		p.circle(hx, hy, 1.8, themeFill("ink")...)
 	}
-	plate := append(themeFill("card"), "fill-opacity", ".88", "rx", "4")
+	plate := append(themeFill("card"), "fill-opacity", ".8", "rx", "4")
 	if l.frame != "" {
 		for _, t := range themed {
 			if t[0] == l.frame {

@@ -17,6 +17,10 @@ func (a rect) within(b rect) bool {
 	return a.x >= b.x && a.y >= b.y && a.right() <= b.right() && a.bottom() <= b.bottom()
 }
 
+func (a rect) holds(x, y float64) bool {
+	return x >= a.x && y >= a.y && x <= a.right() && y <= a.bottom()
+}
+
 // nearest is the point of a box nearest to another.
 func (a rect) nearest(x, y float64) (float64, float64) {
 	return math.Max(a.x, math.Min(a.right(), x)), math.Max(a.y, math.Min(a.bottom(), y))

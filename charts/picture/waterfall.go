@@ -24,7 +24,7 @@ type Fall struct {
 	After float64
 }
 
-// slight is a step so small that neighbours like it share a row, dB.
+// slight is a step so small that those like it share a row, dB.
 const slight = 0.3
 
 // SVG draws the cascades side by side, on a narrow picture one under the other, on one axis.
@@ -74,22 +74,28 @@ func (c Cascade) said() string {
 	return out + ". "
 }
 
-// rows are the steps, slight ones that follow one another as one.
+// rows are the steps; slight ones share a row at the end, so that all still add up.
 func (c Cascade) rows() (out []Fall) {
-	last, small := 0.0, 0
+	var names []string
+	last, rest := 0.0, 0.0
 	for i, s := range c.Falls {
-		if i > 0 && math.Abs(s.After-last) < slight {
-			if small++; small > 1 {
-				out[len(out)-1].Name += "; " + s.Name
-				out[len(out)-1].After = s.After
-				last = s.After
-				continue
-			}
-		} else {
-			small = 0
-		}
-		out = append(out, s)
+		by := s.After - last
 		last = s.After
+		switch {
+		case i == 0:
+			out = append(out, s)
+		case math.Abs(by) < slight:
+			names, rest = append(names, s.Name), rest+by
+		default:
+			out = append(out, Fall{s.Name, out[len(out)-1].After + by})
+		}
+	}
+	switch len(names) {
+	case 0:
+	case 1:
+		out = append(out, Fall{names[0], last})
+	default:
+		out = append(out, Fall{counted(len(names)) + " slight steps: " + listed(names), last})
 	}
 	return out
 }
@@ -109,10 +115,6 @@ func (p *pen) cascade(c Cascade, a axis, x, y, column float64) float64 {
 	y += 6
 	rows := c.rows()
 	row := size*1.35 + 13
-	for _, v := range a.ticks(40) {
-		tx := a.place(v)
-		p.line(tx, y, tx, y+row*float64(len(rows)+1), themeStroke("rule", "1")...)
-	}
 	last := a.from
 	for i, s := range rows {
 		p.fall(c, a, s, last, i == 0, x, y, column)
@@ -142,6 +144,7 @@ func (p *pen) fall(c Cascade, a axis, s Fall, before float64, source bool, x, y,
 	from, to := a.place(max(before, a.from)), a.place(max(s.After, a.from))
 	bar := rect{min(from, to), base + 3.5, max(math.Abs(to-from), 1.5), 9}
 	value := signed(s.After - before)
+	p.marks(a, bar)
 	switch {
 	case source:
 		p.bar(bar, c.Way)
@@ -151,7 +154,6 @@ func (p *pen) fall(c Cascade, a axis, s Fall, before float64, source bool, x, y,
 	default:
 		p.rect(bar, themeFill("grey")...)
 	}
-	p.line(to, bar.y, to, y+size*2.45+13, themeStroke("ink", "1")...)
 	p.text(x+column-2, bar.y+9, value, "text-anchor", "end", "font-weight", "700")
 	p.shut("g")
 }
@@ -161,8 +163,17 @@ func (p *pen) ear(c Cascade, a axis, level, x, y, column float64) {
 	size := p.width.size()
 	base := y + size*1.1
 	p.text(x+4, base, "at the ear", "font-weight", "700")
+	p.marks(a, rect{y: base + 3.5, h: 9})
 	if level > a.from {
 		p.bar(rect{a.at, base + 3.5, a.place(level) - a.at, 9}, c.Way)
 	}
 	p.text(x+column-2, base+12.5, decibels(level), "text-anchor", "end", "font-weight", "700")
+}
+
+// marks are the grid at the height of one bar, so that it never runs through text.
+func (p *pen) marks(a axis, bar rect) {
+	for _, v := range a.ticks(40) {
+		x := a.place(v)
+		p.line(x, bar.y-2, x, bar.bottom()+2, themeStroke("grey", "1")...)
+	}
 }

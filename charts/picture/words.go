@@ -78,7 +78,7 @@ func short(s string, size, width float64) string {
 
 // wrapped breaks a text at blanks into at most so many lines of a width; the last is cut short.
 func wrapped(s string, size, width float64, most int) (lines []string) {
-	words := strings.Fields(s)
+	words := strings.Split(glued(s), " ")
 	for len(words) > 0 {
 		n := 1
 		for n < len(words) && wide(strings.Join(words[:n+1], " "), size) <= width {
@@ -91,6 +91,17 @@ func wrapped(s string, size, width float64, most int) (lines []string) {
 		words = words[n:]
 	}
 	return lines
+}
+
+// glued keeps figure and unit on one line.
+func glued(s string) string {
+	r := []rune(strings.Join(strings.Fields(s), " "))
+	for i := 1; i+1 < len(r); i++ {
+		if r[i] == ' ' && r[i-1] >= '0' && r[i-1] <= '9' {
+			r[i] = '\u00a0'
+		}
+	}
+	return string(r)
 }
 
 // decibels prints a level as people read it; below the threshold of hearing it is silent.
@@ -125,3 +136,12 @@ func listed(all []string) string {
 
 // trimmed prints a number without noughts at its end.
 func trimmed(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+// counted is a small number in words.
+func counted(n int) string {
+	names := []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"}
+	if n < len(names) {
+		return names[n]
+	}
+	return strconv.Itoa(n)
+}

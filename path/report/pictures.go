@@ -35,6 +35,7 @@ func (w *Comparison) Pictures(i int, u form.Units) Pictures {
 	for e := range w.Predictions[i].Exhausts {
 		out.Lines = append(out.Lines, w.linePicture(i, e, u))
 	}
+	out.Boxes = w.boxPictures(i, u)
 	return out
 }
 
@@ -68,6 +69,11 @@ func (w *Comparison) nowAt(i, j int) *float64 {
 // bandAxis is one axis for the levels of all layouts at all listeners, whole tens.
 func (w *Comparison) bandAxis() (from, to float64) {
 	from, to = math.Inf(1), math.Inf(-1)
+	for _, l := range w.Boat.Listeners {
+		if l.Limit != nil {
+			from, to = math.Min(from, *l.Limit), math.Max(to, *l.Limit)
+		}
+	}
 	for _, l := range w.Spread.Layouts {
 		for _, s := range l.Listeners {
 			from, to = math.Min(from, heardLevel(s.Low)), math.Max(to, s.High)

@@ -22,7 +22,7 @@ func (w *Comparison) boatPicture(i int, u form.Units) *picture.Boat {
 	}
 	for _, e := range l.Engines {
 		if e.AtStated {
-			b.Engines = append(b.Engines, picture.Engine{Name: e.Name, At: picture.Point(e.At)})
+			b.Engines = append(b.Engines, enginePicture(l, &e))
 		} else {
 			b.Unplaced = append(b.Unplaced, e.Name)
 		}
@@ -43,6 +43,16 @@ func (w *Comparison) boatPicture(i int, u form.Units) *picture.Boat {
 	b.Ways = w.arrows(i, b, u)
 	b.Title = l.Name + ": " + b.Seats[w.Listener].Level.Said() + " at " + w.seat()
 	return b
+}
+
+func enginePicture(l *path.Layout, e *path.Engine) picture.Engine {
+	out := picture.Engine{Name: e.Name, At: picture.Point(e.At)}
+	for _, enc := range l.Enclosures {
+		if enc.Name == e.Enclosure {
+			out.Box, out.Size = enc.Name, picture.Point(enc.Size)
+		}
+	}
+	return out
 }
 
 func (w *Comparison) seatPicture(i, j int, u form.Units) picture.Seat {
