@@ -157,7 +157,7 @@ func dangers(r *report.Page, all []saidCaution) []item {
 		switch {
 		case len(c.in) > 0 && !slices.Contains(c.in, max(r.Chosen, 0)):
 		case c.Code == monoxide:
-			gas.Text = firstPart(c.Text, ":") + ": " + ended(lower(c.Action))
+			gas.Text = firstPart(c.Text, ":") + ": " + strings.TrimRight(lower(c.Action), ". ") + "."
 		case c.Severity == "danger" || c.Severity == "warning":
 			out = append(out, item{Kind: c.Severity, Text: firstPart(c.Text, ". ") + ". " + c.Action})
 		}

@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/go-echarts/go-echarts/v2/opts"
-
 	"hushwake/path/report"
 )
 
@@ -41,12 +39,12 @@ func running(links []report.ExplainStep, bands int) [][]*float64 {
 }
 
 // lineData leaves a gap where there is no value.
-func lineData(values []*float64) []opts.LineData {
-	data := make([]opts.LineData, len(values))
+func lineData(values []*float64) []any {
+	data := make([]any, len(values))
 	for i, v := range values {
-		data[i].Value = "-"
+		data[i] = "-"
 		if v != nil {
-			data[i].Value = rounded(*v, 2)
+			data[i] = rounded(*v, 1)
 		}
 	}
 	return data

@@ -105,13 +105,13 @@ func doubtful(from float64, x scale) *opts.MarkAreas {
 }
 
 func lossSeries(name, colour, dash string, width float32, f []float64, loss []*float64) echarts.SingleSeries {
-	var data []opts.LineData
+	var data [][2]any
 	for _, i := range thinned(f, loss) {
 		var y any = "-"
 		if loss[i] != nil {
-			y = rounded(*loss[i], 2)
+			y = rounded(*loss[i], 1)
 		}
-		data = append(data, opts.LineData{Value: []any{rounded(f[i], 3), y}})
+		data = append(data, [2]any{rounded(f[i], 1), y})
 	}
 	return echarts.SingleSeries{Name: name, Type: "line", Data: data, Symbol: "none", ShowSymbol: opts.Bool(false),
 		LineStyle: &opts.LineStyle{Color: colour, Width: width, Type: dash}, ItemStyle: &opts.ItemStyle{Color: colour}}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"html/template"
 	"math"
+	"regexp"
 
 	"hushwake/charts/picture"
 	"hushwake/path/report"
@@ -18,8 +19,11 @@ func (d *drawer) fit(id string, p picture.Drawing) template.HTML {
 	if err != nil && d.err == nil {
 		d.err = fmt.Errorf("%s: %w", id, err)
 	}
-	return template.HTML(svg)
+	return template.HTML(ownColour.ReplaceAllString(svg, ""))
 }
+
+// ownColour is what a picture would be painted with if the page had no style sheet for it.
+var ownColour = regexp.MustCompile(` (fill|stroke)="#[0-9a-f]{6}"`)
 
 // band draws a level with its band for a cell of a table.
 func (d *drawer) band(r *report.Page, i, j int, id string) template.HTML {
@@ -34,9 +38,12 @@ func (d *drawer) band(r *report.Page, i, j int, id string) template.HTML {
 }
 
 // switched are pictures of the layouts, the chosen one shown first.
-func (d *drawer) switched(r *report.Page, group string, of func(report.Pictures) picture.Drawing) (all []view) {
-	for i, p := range r.Pictures {
-		if x := of(p); x != nil {
+func (d *drawer) switched(r *report.Page, group string, layouts []int, of func(report.Pictures) picture.Drawing) (all []view) {
+	for _, i := range layouts {
+		if len(r.Pictures) == 0 {
+			return nil
+		}
+		if x := of(r.Pictures[i]); x != nil {
 			id := fmt.Sprintf("%s-%d", group, i+1)
 			all = append(all, view{Group: group, Of: "With layout", ID: id, Label: titled(r, i), On: i == max(r.Chosen, 0), Picture: d.fit(id+"-pic", x)})
 		}
@@ -47,7 +54,7 @@ func (d *drawer) switched(r *report.Page, group string, of func(report.Pictures)
 // boatSection shows the boat to scale with what one hears in it.
 func boatSection(r *report.Page, d *drawer) section {
 	s := section{ID: "boat", Title: "On the boat: " + loudest(r), Sheet: 1}
-	s.Views = d.switched(r, "boat", func(p report.Pictures) picture.Drawing {
+	s.Views = d.switched(r, "boat", upTo(len(r.Layouts)), func(p report.Pictures) picture.Drawing {
 		if p.Boat == nil {
 			return nil
 		}
@@ -84,24 +91,19 @@ func waysSection(r *report.Page, d *drawer) section {
 		return s
 	}
 	for j, l := range r.Listeners {
-		views := d.switched(r, fmt.Sprintf("ways-%d", j+1), func(p report.Pictures) picture.Drawing { return p.Ladders[j] })
-		views = pick(views, r.Told())
+		told, title := r.Told(), "At "+l.Name+": "+ruled(r, max(r.Chosen, 0), j)
+		if j != r.Main {
+			told = told[:1]
+		}
+		views := d.switched(r, fmt.Sprintf("ways-%d", j+1), told, func(p report.Pictures) picture.Drawing { return p.Ladders[j] })
 		if j == r.Main {
-			s.Title, s.Views = "At "+l.Name+": "+ruled(r, max(r.Chosen, 0), j), views
+			s.Title, s.Views = title, views
 			continue
 		}
-		s.Folds = append(s.Folds, fold{Label: "At " + l.Name + ": " + ruled(r, max(r.Chosen, 0), j), matter: matter{Views: views}})
+		s.Folds = append(s.Folds, fold{Label: title, matter: matter{Views: views}})
 	}
-	s.Folds = append(s.Folds, fold{Label: "Every route in figures", matter: matter{Tables: routesTables(r)}})
+	s.Folds = append(s.Folds, fold{Label: "Every route in figures", matter: matter{Lead: []string{"The explain command tells the routes of any layout, step by step."}, Tables: routesTables(r)}})
 	return s
-}
-
-// pick keeps the views of some layouts.
-func pick(all []view, of []int) (kept []view) {
-	for _, i := range of {
-		kept = append(kept, all[i])
-	}
-	return kept
 }
 
 // ruled says by what way most of the energy at a place comes.

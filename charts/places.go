@@ -117,10 +117,8 @@ func verdictOn(r *report.Page, i int) cell {
 		return words("ask first")
 	case l.Measured:
 		return cell{Text: "over limit (measured)", Class: "bad"}
-	case l.Refused && len(l.Refusals) > 0:
-		return cell{Text: "refused: " + firstPart(l.Refusals[0], ". "), Class: "bad"}
 	case l.Refused:
-		return cell{Text: "refused", Class: "bad"}
+		return cell{Text: strings.TrimRight("refused: "+l.RefusedFor, ": "), Class: "bad"}
 	}
 	if box := hurtsEngine(r, i); box != "" {
 		return cell{Text: keeps(r, i) + "; engine " + box + " in its box", Class: "bad"}

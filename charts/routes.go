@@ -73,15 +73,15 @@ func leading(all [][]shareOf) []string {
 	return names
 }
 
-// routesTables have a row for each route and a column for each layout: levels side by side, with
+// routesTables have a row for each route and a column for each layout that is told of: levels side by side, with
 // their shares of the A-weighted energy, because decibels do not add up.
 func routesTables(r *report.Page) (out []table) {
 	for j, l := range r.Listeners {
 		t := table{Caption: "Routes to " + l.Name + ": dB(A), and share of the energy", Head: []string{"Route"}}
-		all := make([][]shareOf, len(r.Layouts))
-		for i, y := range r.Layouts {
-			all[i] = shares(y.Heard[j].Paths)
-			t.Head = append(t.Head, column(r, titled(r, i), i))
+		var all [][]shareOf
+		for _, i := range r.Told() {
+			all = append(all, shares(r.Layouts[i].Heard[j].Paths))
+			t.Head = append(t.Head, titled(r, i))
 		}
 		for _, name := range leading(all) {
 			row := []cell{words(name)}
@@ -95,14 +95,6 @@ func routesTables(r *report.Page) (out []table) {
 		}
 	}
 	return out
-}
-
-// column heads a layout's column: by name where there is room, else by number.
-func column(r *report.Page, name string, i int) string {
-	if len(r.Layouts) > 3 {
-		return "layout " + tag(i)
-	}
-	return name
 }
 
 // levelAndShare prints one route of a layout; routes of the same name are taken together.

@@ -105,11 +105,6 @@ func spectrumTable(r *report.Page, j int) table {
 			t.Rows = append(t.Rows, append(bandRow(titled(r, i), l.Heard[j].Bands), num(wholeDB.bare(l.Heard[j].NR))))
 		}
 	}
-	for _, c := range r.NRCurves {
-		if len(c.BandsDB) > 0 {
-			t.Rows = append(t.Rows, append(bandRow(c.Name, c.BandsDB), num("–")))
-		}
-	}
 	return t
 }
 

@@ -137,9 +137,14 @@ func clearOfPins(all []report.PageSweep, j int, x scale) string {
 
 func sweepLine(r *report.Page, s report.PageSweep, value func(report.PageSpeed) *float64) echarts.SingleSeries {
 	k := lookIn(r, s.Layout)
-	var data []opts.LineData
+	var data [][2]any
 	for _, q := range s.Points {
-		data = append(data, opts.LineData{Value: []any{rounded(along(r, q), 2), orGap(value(q))}})
+		v := value(q)
+		if v != nil {
+			short := rounded(*v, 2)
+			v = &short
+		}
+		data = append(data, [2]any{rounded(along(r, q), 2), orGap(v)})
 	}
 	return echarts.SingleSeries{Id: fmt.Sprintf("ends %s %s", tag(s.Layout), s.Engine), Name: tag(s.Layout), Type: "line", Data: data, Symbol: "none",
 		ItemStyle: &opts.ItemStyle{Color: k.paint()}, LineStyle: &opts.LineStyle{Color: k.paint(), Width: k.width, Type: k.line()}}
@@ -288,7 +293,7 @@ func speedTable(r *report.Page, u unitSet, caption string, value func(report.Pag
 	at := make([]map[float64]report.PageSpeed, len(r.Sweeps))
 	power := map[float64]*float64{}
 	for n, s := range r.Sweeps {
-		t.Head = append(t.Head, column(r, sweepName(r, s), s.Layout))
+		t.Head = append(t.Head, sweepName(r, s))
 		at[n] = map[float64]report.PageSpeed{}
 		for _, q := range s.Points {
 			at[n][along(r, q)], power[along(r, q)] = q, q.PowerKW

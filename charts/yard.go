@@ -17,7 +17,7 @@ func yardSection(r *report.Page, u unitSet, d *drawer) section {
 			s.Views = append(s.Views, lineView(r, d, shown, k))
 		}
 	}
-	s.Tables = lineTables(r, u, shown)
+	s.Folds = []fold{{Label: "The same in figures, with velocities", matter: matter{Tables: lineTables(r, u, shown)}}}
 	for i := range r.Layouts {
 		f := fold{Label: titled(r, i)}
 		for k := range r.Layouts[i].Exhausts {
@@ -32,6 +32,9 @@ func yardSection(r *report.Page, u unitSet, d *drawer) section {
 		if len(f.Tables) > 0 {
 			s.Folds = append(s.Folds, f)
 		}
+	}
+	if len(s.Folds[0].Tables) == 0 {
+		s.Folds = s.Folds[1:]
 	}
 	s.Folds = append(s.Folds, fold{Label: "Price and space of every layout", matter: matter{
 		Lead: []string{"A missing price is not a low one: nobody stated it. Length and mass are of the whole exhaust line."}, Tables: []table{priceTable(r, u, currency(r))}}})

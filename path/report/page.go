@@ -83,7 +83,7 @@ func nrCurves() []NRCurve {
 
 func (w *Comparison) pageLayout(i int, u form.Units) (PageLayout, error) {
 	p, s := &w.Predictions[i], w.Spread.Layouts[i]
-	l := PageLayout{Name: p.Layout.Name, Refused: p.Refused, Verdict: w.Verdict(i), Measured: readings.OverMeasured(p), Wet: p.Layout.Wet(), Price: p.Layout.Price, LengthM: p.Length, MassKG: p.Mass, Fits: p.Fits}
+	l := PageLayout{Name: p.Layout.Name, Refused: p.Refused, RefusedFor: refusedFor(p), Verdict: w.Verdict(i), Measured: readings.OverMeasured(p), Wet: p.Layout.Wet(), Price: p.Layout.Price, LengthM: p.Length, MassKG: p.Mass, Fits: p.Fits}
 	if w.Asked(i) {
 		l.Questions = u.LocalAll(w.asks[i].questions)
 	}
@@ -152,8 +152,12 @@ func (w *Comparison) pageExhaust(i, j int, s draws.PressureSpread) (Exhaust, err
 	x := newExhaust(r, s)
 	left := r.Rated.BackPressure
 	for _, row := range r.Rated.Rows {
+		skin := form.Celsius(row.SkinTemperature)
+		if row.Length == 0 {
+			skin = nil // a step or a mouth has no outside
+		}
 		x.Along = append(x.Along, Along{Name: row.Name, Kind: row.Kind, LossKPa: form.Kilopascal(row.PressureLoss),
-			PressureKPa: form.Kilopascal(left), GasC: form.Celsius(row.GasTemperature), SkinC: form.Celsius(row.SkinTemperature),
+			PressureKPa: form.Kilopascal(left), GasC: form.Celsius(row.GasTemperature), SkinC: skin,
 			VelocityMS: form.Num(row.Velocity), GrowthMM: form.Num(row.Growth * 1e3)})
 		left -= row.PressureLoss
 	}

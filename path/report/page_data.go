@@ -75,23 +75,24 @@ type PageListener struct {
 
 // PageLayout is one alternative.
 type PageLayout struct {
-	Name      string
-	Refused   bool
-	Verdict   string     // ok | over limit | ask first | refused
-	Measured  bool       // a back pressure or the air of a box over its limit was read on it
-	Wet       bool       // water is injected
-	Refusals  []string   // why, in words
-	Questions []string   // to be asked before it can be judged
-	Heard     []Listener `chart:"levels at each listener"` // one for each of Page.Listeners, same order
-	Exhausts  []Exhaust  `chart:"exhaust line"`
-	Price     *float64   `chart:"price and space"`
-	PriceNote string     // what the price leaves out, if anything
-	LengthM   *float64   `chart:"price and space"` // of the whole exhaust line
-	MassKG    *float64   `chart:"price and space"`
-	Fits      *bool      // nil: no envelope was stated
-	SpaceNote string     // e.g. "gap 5 mm each side"
-	LeadTime  string
-	Cautions  []Caution
+	Name       string
+	Refused    bool
+	Verdict    string     // ok | over limit | ask first | refused
+	Measured   bool       // a back pressure or the air of a box over its limit was read on it
+	Wet        bool       // water is injected
+	RefusedFor string     // why, in a few words
+	Refusals   []string   // why, in sentences
+	Questions  []string   // to be asked before it can be judged
+	Heard      []Listener `chart:"levels at each listener"` // one for each of Page.Listeners, same order
+	Exhausts   []Exhaust  `chart:"exhaust line"`
+	Price      *float64   `chart:"price and space"`
+	PriceNote  string     // what the price leaves out, if anything
+	LengthM    *float64   `chart:"price and space"` // of the whole exhaust line
+	MassKG     *float64   `chart:"price and space"`
+	Fits       *bool      // nil: no envelope was stated
+	SpaceNote  string     // e.g. "gap 5 mm each side"
+	LeadTime   string
+	Cautions   []Caution
 }
 
 // Loss is the narrowband loss of a line. The three slices have the same length.
