@@ -286,3 +286,14 @@ func TestNothingReflects(t *testing.T) {
 		}
 	}
 }
+
+func BenchmarkBoat(b *testing.B) {
+	boat := sampleBoat()
+	for b.Loop() {
+		for _, w := range []Width{Wide, Narrow} {
+			if _, err := boat.SVG("x", w); err != nil {
+				b.Fatal(err)
+			}
+		}
+	}
+}

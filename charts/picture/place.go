@@ -130,7 +130,7 @@ func (p *pen) label(l *label) {
 	for i, t := range l.lines {
 		x, y := l.box.x+padding, l.box.y+2+size*(leading*float64(i)+0.96)
 		if i == 0 && l.tiled {
-			p.tile(x, y-size*0.92, size*1.12, l.mark)
+			p.tile(x, y-size*0.95, size*1.15, l.mark)
 			x += size * 1.45
 		}
 		var how []string

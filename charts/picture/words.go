@@ -52,7 +52,7 @@ const bolder = 1.13
 func wide(s string, size float64) float64 {
 	sum := 0
 	for _, r := range s {
-		switch {
+		switch r = plain(r); {
 		case r >= ' ' && r <= '~':
 			sum += advances[r-' ']
 		case r == '\u00a0':
