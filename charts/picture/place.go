@@ -58,16 +58,17 @@ type board struct {
 // step of the lattice on which places are tried, units.
 const lattice = 4.0
 
+// pull is what a unit of distance from its home costs a label.
+const pull = 1.5
+
 // put finds the place of least cost: near its home, off what is better left free. Where the paper is full the label goes
 // under it and the paper grows. No label ever touches another.
 func (b *board) put(l *label) {
 	best, found := math.Inf(1), false
-	for y := b.in.y; y+l.box.h <= b.in.bottom()+1e-9; y += lattice {
-		for x := b.in.x; x+l.box.w <= b.in.right()+1e-9; x += lattice {
-			r := rect{x, y, l.box.w, l.box.h}
-			if c := b.cost(r, l.home, best); c < best {
-				best, found, l.box = c, true, r
-			}
+	all := math.Max(b.in.w, b.in.h)
+	for _, around := range []float64{30, 90, all} { // what lies further off costs more than its distance
+		if best, found = b.search(l, around, best, found); found && best <= pull*around {
+			break
 		}
 	}
 	if !found {
@@ -77,11 +78,26 @@ func (b *board) put(l *label) {
 	b.hard = append(b.hard, l.box)
 }
 
+// search tries the places of the lattice that lie so far round the home of a label.
+func (b *board) search(l *label, around, best float64, found bool) (float64, bool) {
+	w, h := l.box.w, l.box.h
+	snap := func(v, from float64) float64 { return from + math.Max(0, math.Ceil((v-from)/lattice))*lattice }
+	for y := snap(l.home.y-h-around, b.in.y); y+h <= b.in.bottom()+1e-9 && y <= l.home.bottom()+around; y += lattice {
+		for x := snap(l.home.x-w-around, b.in.x); x+w <= b.in.right()+1e-9 && x <= l.home.right()+around; x += lattice {
+			r := rect{x, y, w, h}
+			if c := b.cost(r, l.home, best); c < best {
+				best, found, l.box = c, true, r
+			}
+		}
+	}
+	return best, found
+}
+
 // cost of a place, given up at the best so far.
 func (b *board) cost(r, home rect, best float64) float64 {
 	hx, hy := home.nearest(r.x+r.w/2, r.y+r.h/2)
 	px, py := r.nearest(hx, hy)
-	c := math.Hypot(px-hx, py-hy)*1.5 + 0.02*math.Hypot(r.x-home.x, r.y-home.y)
+	c := math.Hypot(px-hx, py-hy)*pull + 0.02*math.Hypot(r.x-home.x, r.y-home.y)
 	if !r.within(home) {
 		c += 6
 	}

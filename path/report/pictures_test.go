@@ -17,15 +17,15 @@ import (
 	"hushwake/source/spectrum"
 )
 
-var comparedOnce = map[string]*Comparison{}
+var demosOnce = map[string]*Comparison{}
 
-// compared is the comparison of a demo, worked out once; nobody changes it.
-func compared(t *testing.T, demo string) *Comparison {
+// demoOnce is the comparison of a demo, worked out once; nobody changes it.
+func demoOnce(t *testing.T, demo string) *Comparison {
 	t.Helper()
-	if comparedOnce[demo] == nil {
-		comparedOnce[demo] = comparison(t, demo)
+	if demosOnce[demo] == nil {
+		demosOnce[demo] = comparison(t, demo)
 	}
-	return comparedOnce[demo]
+	return demosOnce[demo]
 }
 
 // seen is what stands in one view of the boat, by attribute and name.
@@ -81,7 +81,7 @@ func views(t *testing.T, svg string) map[string]*seen {
 // view, with the level that the document gives, and no two labels touch.
 func TestBoatPictureIsTheDocument(t *testing.T) {
 	for _, demo := range []string{"dry-stack", "generator-box", "three-quotes", "everything"} {
-		w := compared(t, demo)
+		w := demoOnce(t, demo)
 		doc := w.Document().(Compare)
 		for i := range w.Predictions {
 			b := w.Pictures(i, form.Units{}).Boat
@@ -145,7 +145,7 @@ func standsOnce(t *testing.T, where string, w *Comparison, i int, v *seen) {
 // The rungs of a ladder add up, as energy, to the level of the seat in the document, and none is lost.
 func TestLadderIsTheLevel(t *testing.T) {
 	for _, demo := range []string{"dry-stack", "generator-box"} {
-		w := compared(t, demo)
+		w := demoOnce(t, demo)
 		doc := w.Document().(Compare)
 		for i := range w.Predictions {
 			pics := w.Pictures(i, form.Units{})
@@ -173,7 +173,7 @@ func TestLadderIsTheLevel(t *testing.T) {
 
 // A waterfall begins with the level of the source and ends with that of the route; of two layouts it shows one way.
 func TestWaterfallEndsAtTheRoute(t *testing.T) {
-	w := compared(t, "dry-stack")
+	w := demoOnce(t, "dry-stack")
 	for i := range w.Predictions {
 		for j := range w.Boat.Listeners {
 			f := w.Waterfall(0, i, j, form.Units{})
@@ -195,7 +195,7 @@ func TestWaterfallEndsAtTheRoute(t *testing.T) {
 
 // The line of a picture is that of the document: as many elements, as long, and its pressure what the engine feels.
 func TestLinePictureIsTheLine(t *testing.T) {
-	w := compared(t, "dry-stack")
+	w := demoOnce(t, "dry-stack")
 	for i := range w.Predictions {
 		r := w.Predictions[i].Exhausts[0]
 		l := w.Pictures(i, form.Units{}).Lines[0]
@@ -216,7 +216,7 @@ func TestLinePictureIsTheLine(t *testing.T) {
 
 // The box of a picture has the air of the document of boxes.
 func TestBoxPictureIsTheBox(t *testing.T) {
-	w := compared(t, "generator-box")
+	w := demoOnce(t, "generator-box")
 	for i := range w.Predictions {
 		all := w.Pictures(i, form.Units{}).Boxes
 		require.Len(t, all, 1)
