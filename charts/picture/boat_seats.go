@@ -18,7 +18,7 @@ func (d *sketch) seats() {
 		}
 		d.shut("g")
 		mark := rect{cx - 6, cy - 6, 12, 12}
-		d.board.hard = append(d.board.hard, mark)
+		d.board.hard, d.board.seats = append(d.board.hard, mark), append(d.board.seats, mark)
 		d.labels = append(d.labels, d.seat(s, mark))
 	}
 }
@@ -186,9 +186,11 @@ func (d *sketch) key(y float64) float64 {
 		d.text(2, y, short("How it comes to "+b.Chosen+":", size*bolder, d.width.units()-4), "font-weight", "700")
 	}
 	for _, a := range b.Ways {
-		y += row
-		d.tile(4, y-size*0.95, size*1.15, a.Way)
-		d.text(4+size*1.8, y, short(paintOf(a.Way).words+": "+decibels(a.Level)+" dB(A)"+d.sourced(a), size, d.width.units()-size*2-4))
+		d.tile(4, y+row-size*0.95, size*1.15, a.Way)
+		for _, t := range wrapped(paintOf(a.Way).words+": "+decibels(a.Level)+" dB(A)"+d.sourced(a), size, d.width.units()-size*2-4, 2) {
+			y += row
+			d.text(4+size*1.8, y, t)
+		}
 	}
 	var notes []string
 	if b.Now != "" {

@@ -2,6 +2,7 @@ package picture
 
 import (
 	"math"
+	"slices"
 )
 
 // label is a few lines of text that belong to something on the paper.
@@ -52,6 +53,7 @@ type board struct {
 	in    rect   // where labels may lie
 	hard  []rect // that none may touch
 	soft  []rect // better left free
+	seats []rect // markers; a label may lie nearest to its own alone
 	grown float64
 }
 
@@ -116,21 +118,38 @@ func (b *board) cost(r, home rect, best float64) float64 {
 			return math.Inf(1)
 		}
 	}
+	if b.misleads(r, home) {
+		c += 12
+	}
 	return c
 }
 
-// draw writes a label with its plate and, where it lies away from its home, a leader to it.
+// misleads tells whether the marker of another seat lies as near to a label as what it names.
+func (b *board) misleads(r, home rect) bool {
+	own := r.gap(home)
+	return slices.ContainsFunc(b.seats, func(s rect) bool { return s != home && r.gap(s) < own+6 })
+}
+
+// leader leads from a label that lies away from its home, or that could be taken for another's, to it.
+func (p *pen) leader(l *label, b *board) {
+	cx, cy := l.box.x+l.box.w/2, l.box.y+l.box.h/2
+	hx, hy := l.home.nearest(cx, cy)
+	x, y := l.box.nearest(hx, hy)
+	if l.gap > 0 && (math.Hypot(x-hx, y-hy) > l.gap || l.kind == "pic-seat" && b.misleads(l.box, l.home)) {
+		dot := 1.8
+		if l.home.w <= 12 { // a marker: to its middle
+			hx, hy, dot = l.home.x+l.home.w/2, l.home.y+l.home.h/2, 1
+		}
+		p.line(x, y, hx, hy, themeStroke("ink", "0.8")...)
+		p.circle(hx, hy, dot, themeFill("ink")...)
+	}
+}
+
+// label writes a label on its plate.
 func (p *pen) label(l *label) {
 	p.open("g", append([]string{"class", "pic-label " + l.kind}, l.data...)...)
 	if l.full != "" {
 		p.hover(l.full)
-	}
-	cx, cy := l.box.x+l.box.w/2, l.box.y+l.box.h/2
-	hx, hy := l.home.nearest(cx, cy)
-	x, y := l.box.nearest(hx, hy)
-	if l.gap > 0 && math.Hypot(x-hx, y-hy) > l.gap {
-		p.line(x, y, hx, hy, themeStroke("ink", "0.8")...)
-		p.circle(hx, hy, 1.8, themeFill("ink")...)
 	}
 	plate := append(themeFill("card"), "fill-opacity", ".8", "rx", "4")
 	if l.frame != "" {

@@ -233,7 +233,8 @@ func TestBoxPictureIsTheBox(t *testing.T) {
 // Whatever gives nothing a place has no picture, and what has none is named.
 func TestPlacesThatAreNotStated(t *testing.T) {
 	b := demoWith(t, "dry-stack", "in: engine space, at: [5.9 m, 0 m, -0.3 m]", "in: engine space")
-	w, err := NewComparison(b, b.Layouts[:1], 0, known(t, b))
+	b.Layouts, b.Readings = b.Layouts[:1], nil
+	w, err := NewComparison(b, b.Layouts, 0, known(t, b))
 	require.NoError(t, err)
 	pic := w.Pictures(0, form.Units{}).Boat
 	require.NotNil(t, pic)
