@@ -205,7 +205,10 @@ func (d *sketch) view(v view, y float64) float64 {
 		high, low = low, high
 	}
 	head := d.size()*1.5 + 4
-	roof, floor := d.width.pick(34, 64), d.width.pick(40, 70)
+	roof, floor := d.width.pick(34, 54), d.width.pick(40, 66)
+	if v.name == above.name {
+		roof, floor = d.width.pick(24, 42), d.width.pick(36, 58)
+	}
 	d.origin = y + head + roof - high*d.scale
 	bottom := d.origin + low*d.scale + floor
 	d.board = board{in: rect{2, y + head, d.width.units() - 4, bottom - y - head - 2}}
@@ -237,6 +240,9 @@ func (d *sketch) place() {
 	for _, l := range d.labels {
 		l.measure(d.size())
 		d.board.put(l)
+	}
+	for _, l := range d.labels {
+		d.leader(l, &d.board)
 	}
 	for _, l := range d.labels {
 		d.label(l)

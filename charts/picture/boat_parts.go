@@ -69,7 +69,7 @@ func (d *sketch) spaces() {
 				append(themeStroke("ink", "2.5"), "rx", "2", "data-box", e.Box)...)
 		}
 		d.rect(r, append(themeFill("ink"), "rx", "2", "data-engine", e.Name)...)
-		d.board.soft = append(d.board.soft, r)
+		d.board.hard = append(d.board.hard, r)
 		l := d.name(name, "pic-engine", r, 120)
 		l.gap = 3
 		d.labels = append(d.labels, l)
@@ -138,11 +138,12 @@ func (d *sketch) run(r Run) {
 func (d *sketch) mouth(m Mouth) {
 	x, y := d.at(m.At)
 	dx, dy := m.Pointing[0], d.v.down(m.Pointing)
-	d.board.soft = append(d.board.soft, rect{x - 6, y - 6, 12, 12})
 	if m.Was {
+		d.board.soft = append(d.board.soft, rect{x - 6, y - 6, 12, 12})
 		d.circle(x, y, 4.5, append(themeStroke("muted", "1.5", "stroke-dasharray", "2 2"), "data-outlet-now", m.Name)...)
 		return
 	}
+	d.board.hard = append(d.board.hard, rect{x - 6, y - 6, 12, 12})
 	t := paintOf(Outlet)
 	d.open("g", "data-outlet", m.Name)
 	if dx != 0 || dy != 0 {

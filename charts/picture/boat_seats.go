@@ -18,7 +18,7 @@ func (d *sketch) seats() {
 		}
 		d.shut("g")
 		mark := rect{cx - 6, cy - 6, 12, 12}
-		d.board.hard = append(d.board.hard, mark)
+		d.board.hard, d.board.seats = append(d.board.hard, mark), append(d.board.seats, mark)
 		d.labels = append(d.labels, d.seat(s, mark))
 	}
 }
@@ -155,15 +155,26 @@ func (d *sketch) arrow(a Arrow, x1, y1, x2, y2 float64, k int) {
 	d.empty("path", append([]string{"d", "M" + d.num(x1) + " " + d.num(y1) + "Q" + d.num(mx) + " " + d.num(my) + " " + d.num(ex) + " " + d.num(ey)}, t.stroke("2.5")...)...)
 	tx, ty := (ex-mx)/math.Hypot(ex-mx, ey-my)*4, (ey-my)/math.Hypot(ex-mx, ey-my)*4
 	d.empty("path", append([]string{"d", "M" + d.num(ex+1.6*tx) + " " + d.num(ey+1.6*ty) + "L" + d.num(ex-tx-ty*1.1) + " " + d.num(ey-ty+tx*1.1) + "L" + d.num(ex-tx+ty*1.1) + " " + d.num(ey-ty-tx*1.1) + "Z"}, t.fill()...)...)
-	bx, by := at(0.36)
-	side := d.size() * 1.15
-	d.tile(bx-side/2, by-side/2, side, a.Way)
+	d.letter(a.Way, at)
 	d.shut("g")
-	d.board.hard = append(d.board.hard, rect{bx - side/2, by - side/2, side, side})
 	for s := 0.1; s < 1; s += 0.1 {
 		px, py := at(s)
 		d.board.soft = append(d.board.soft, rect{px - 2, py - 2, 4, 4})
 	}
+}
+
+// letter puts the tile of a way on its arrow, where it meets no other.
+func (d *sketch) letter(w Way, at func(float64) (float64, float64)) {
+	side := d.size() * 1.15
+	var r rect
+	for _, t := range []float64{0.36, 0.46, 0.26, 0.56, 0.66, 0.16} {
+		x, y := at(t)
+		if r = (rect{x - side/2, y - side/2, side, side}); !slices.ContainsFunc(d.board.hard, func(h rect) bool { return r.meets(h, 1) }) {
+			break
+		}
+	}
+	d.tile(r.x, r.y, side, w)
+	d.board.hard = append(d.board.hard, r)
 }
 
 // key says in words what the arrows are, and what the drawing leaves out.
@@ -175,9 +186,11 @@ func (d *sketch) key(y float64) float64 {
 		d.text(2, y, short("How it comes to "+b.Chosen+":", size*bolder, d.width.units()-4), "font-weight", "700")
 	}
 	for _, a := range b.Ways {
-		y += row
-		d.tile(4, y-size*0.95, size*1.15, a.Way)
-		d.text(4+size*1.8, y, short(paintOf(a.Way).words+": "+decibels(a.Level)+" dB(A)"+d.sourced(a), size, d.width.units()-size*2-4))
+		d.tile(4, y+row-size*0.95, size*1.15, a.Way)
+		for _, t := range wrapped(paintOf(a.Way).words+": "+decibels(a.Level)+" dB(A)"+d.sourced(a), size, d.width.units()-size*2-4, 2) {
+			y += row
+			d.text(4+size*1.8, y, t)
+		}
 	}
 	var notes []string
 	if b.Now != "" {
@@ -200,10 +213,14 @@ func (d *sketch) key(y float64) float64 {
 
 // sourced names the source where several come by the same way.
 func (d *sketch) sourced(a Arrow) string {
+	nowhere := ""
+	if a.Nowhere && a.Way != Background {
+		nowhere = " (its place is not in the file)"
+	}
 	for _, other := range d.boat.Ways {
 		if other.Way == a.Way && other.Source != a.Source {
-			return ", " + a.Source
+			return ", " + a.Source + nowhere
 		}
 	}
-	return ""
+	return nowhere
 }

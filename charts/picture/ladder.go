@@ -95,7 +95,7 @@ func (l Ladder) SVG(id string, w Width) (string, error) {
 // rows are the bars from above, and what is too quiet for one in words.
 func (l Ladder) rows() (rows []step, quiet string) {
 	if l.Total.Unjudged {
-		return []step{{text: "all together, by what its sheet allows", value: l.Total.Said(), level: l.Total.High, hollow: true, band: &l.Total}}, ""
+		return []step{{text: "what its sheet allows: " + l.Total.Said(), level: l.Total.High, hollow: true, band: &l.Total}}, ""
 	}
 	rungs := slices.Clone(l.Rungs)
 	slices.SortStableFunc(rungs, func(a, b Rung) int { return cmp.Compare(b.Level, a.Level) })

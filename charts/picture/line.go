@@ -2,6 +2,7 @@ package picture
 
 import (
 	"math"
+	"slices"
 	"strconv"
 )
 
@@ -241,7 +242,7 @@ func (s *strip) cell(x, y float64, t string, room float64, end bool, how []strin
 	if end {
 		how = append(how[:len(how):len(how)], "text-anchor", "end")
 	}
-	s.text(x, y, short(t, s.width.size(), room), how...)
+	s.text(x, y, short(t, s.width.size()*boldness(slices.Contains(how, "700")), room), how...)
 }
 
 // facts are the figures of an element in a line.

@@ -29,19 +29,21 @@ type paint struct {
 }
 
 // The hues are those of Okabe and Ito, Color Universal Design (2008), chosen to be told apart by people who don't see red from
-// green: blue, vermillion, bluish green, reddish purple, orange; each set darker on light and lighter on dark until it
-// stands 3:1 from the paper, which their own orange and sky blue don't. What the ear hears without the engine is grey.
+// green: blue, vermillion, bluish green, reddish purple, orange; each made so dark on light and so light on dark
+// that it stands 3:1 from the paper, which their own orange and sky blue don't, and that any two lie as far apart as a search
+// could bring them for eyes without red or green receptors (by the matrices of Viénot, Brettel and Mollon, 1999). What the ear
+// hears without the engine is grey.
 var paints = []paint{
-	{Outlet, "outlet", "#0067a5", "#56b4e9", "O", "out of the pipe’s end", "", ""},
-	{LineWall, "line-wall", "#c24e00", "#f08a3c", "W", "through the walls of the line", "3 2.5", "M0 8L8 0M-2 2L2 -2M6 10L10 6"},
-	{Air, "air", "#00745a", "#2fc79d", "A", "from the engine through air", "9 4", "M2 2h2v2h-2zM6 6h2v2h-2z"},
-	{Structure, "structure", "#a3447c", "#e29cc4", "M", "through mounts and hull", "11 3 2.5 3", "M2 0V8M6 0V8"},
-	{BoxOpening, "box-opening", "#8a6100", "#e6b422", "B", "out of the box’s openings", "6 2 6 6", "M0 2H8M0 6H8"},
-	{Background, "background", "#5f6b76", "#a9b4bd", "N", "without the engine: sea, wind, boat", "1.5 4", "M0 0L8 8M0 8L8 0"},
+	{Outlet, "outlet", "#1471bb", "#288cff", "O", "out of the pipe’s end", "", ""},
+	{LineWall, "line-wall", "#bc5701", "#dd813c", "W", "through the walls of the line", "3 2.5", "M0 8L8 0M-2 2L2 -2M6 10L10 6"},
+	{Air, "air", "#027d59", "#1bb88d", "A", "from the engine through air", "9 4", "M2 2h2v2h-2zM6 6h2v2h-2z"},
+	{Structure, "structure", "#9f0170", "#ed5ebf", "M", "through mounts and hull", "11 3 2.5 3", "M2 0V8M6 0V8"},
+	{BoxOpening, "box-opening", "#614a18", "#f1b111", "B", "out of the box’s openings", "6 2 6 6", "M0 2H8M0 6H8"},
+	{Background, "background", "#2f3235", "#e4e5e7", "N", "without the engine: sea, wind, boat", "1.5 4", "M0 0L8 8M0 8L8 0"},
 }
 
 // mixed is what no single way stands for.
-var mixed = paint{Together, "mixed", "#16202a", "#eef2f4", "+", "many quiet ways together", "2 2", "M0 4H8M4 0V8"}
+var mixed = paint{Together, "mixed", "#74808b", "#87919b", "+", "many quiet ways together", "2 2", "M0 4H8M4 0V8"}
 
 func paintOf(w Way) paint {
 	for _, p := range paints {
@@ -131,7 +133,7 @@ func (p *pen) bar(r rect, w Way) {
 func (p *pen) tile(x, y, side float64, w Way) {
 	t := paintOf(w)
 	p.rect(rect{x, y, side, side}, append(t.fill(), "rx", "3")...)
-	p.text(x+side/2, y+side*0.79, t.letter, append(themeFill("card"), "text-anchor", "middle", "font-weight", "700", "font-size", p.num(side*0.8))...)
+	p.text(x+side/2, y+side*0.82, t.letter, append(themeFill("card"), "text-anchor", "middle", "font-weight", "700", "font-size", p.num(side*0.88))...)
 }
 
 // Key is the tile of a way by itself, for a key in HTML text; its words stand beside it and are said by them.

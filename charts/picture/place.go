@@ -2,6 +2,7 @@ package picture
 
 import (
 	"math"
+	"slices"
 )
 
 // label is a few lines of text that belong to something on the paper.
@@ -52,22 +53,24 @@ type board struct {
 	in    rect   // where labels may lie
 	hard  []rect // that none may touch
 	soft  []rect // better left free
+	seats []rect // markers; a label may lie nearest to its own alone
 	grown float64
 }
 
 // step of the lattice on which places are tried, units.
 const lattice = 4.0
 
+// pull is what a unit of distance from its home costs a label.
+const pull = 1.5
+
 // put finds the place of least cost: near its home, off what is better left free. Where the paper is full the label goes
 // under it and the paper grows. No label ever touches another.
 func (b *board) put(l *label) {
 	best, found := math.Inf(1), false
-	for y := b.in.y; y+l.box.h <= b.in.bottom()+1e-9; y += lattice {
-		for x := b.in.x; x+l.box.w <= b.in.right()+1e-9; x += lattice {
-			r := rect{x, y, l.box.w, l.box.h}
-			if c := b.cost(r, l.home, best); c < best {
-				best, found, l.box = c, true, r
-			}
+	all := math.Max(b.in.w, b.in.h)
+	for _, around := range []float64{30, 90, all} { // what lies further off costs more than its distance
+		if best, found = b.search(l, around, best, found); found && best <= pull*around {
+			break
 		}
 	}
 	if !found {
@@ -77,11 +80,26 @@ func (b *board) put(l *label) {
 	b.hard = append(b.hard, l.box)
 }
 
+// search tries the places of the lattice that lie so far round the home of a label.
+func (b *board) search(l *label, around, best float64, found bool) (float64, bool) {
+	w, h := l.box.w, l.box.h
+	snap := func(v, from float64) float64 { return from + math.Max(0, math.Ceil((v-from)/lattice))*lattice }
+	for y := snap(l.home.y-h-around, b.in.y); y+h <= b.in.bottom()+1e-9 && y <= l.home.bottom()+around; y += lattice {
+		for x := snap(l.home.x-w-around, b.in.x); x+w <= b.in.right()+1e-9 && x <= l.home.right()+around; x += lattice {
+			r := rect{x, y, w, h}
+			if c := b.cost(r, l.home, best); c < best {
+				best, found, l.box = c, true, r
+			}
+		}
+	}
+	return best, found
+}
+
 // cost of a place, given up at the best so far.
 func (b *board) cost(r, home rect, best float64) float64 {
 	hx, hy := home.nearest(r.x+r.w/2, r.y+r.h/2)
 	px, py := r.nearest(hx, hy)
-	c := math.Hypot(px-hx, py-hy)*1.5 + 0.02*math.Hypot(r.x-home.x, r.y-home.y)
+	c := math.Hypot(px-hx, py-hy)*pull + 0.02*math.Hypot(r.x-home.x, r.y-home.y)
 	if !r.within(home) {
 		c += 6
 	}
@@ -100,21 +118,38 @@ func (b *board) cost(r, home rect, best float64) float64 {
 			return math.Inf(1)
 		}
 	}
+	if b.misleads(r, home) {
+		c += 12
+	}
 	return c
 }
 
-// draw writes a label with its plate and, where it lies away from its home, a leader to it.
+// misleads tells whether the marker of another seat lies as near to a label as what it names.
+func (b *board) misleads(r, home rect) bool {
+	own := r.gap(home)
+	return slices.ContainsFunc(b.seats, func(s rect) bool { return s != home && r.gap(s) < own+6 })
+}
+
+// leader leads from a label that lies away from its home, or that could be taken for another's, to it.
+func (p *pen) leader(l *label, b *board) {
+	cx, cy := l.box.x+l.box.w/2, l.box.y+l.box.h/2
+	hx, hy := l.home.nearest(cx, cy)
+	x, y := l.box.nearest(hx, hy)
+	if l.gap > 0 && (math.Hypot(x-hx, y-hy) > l.gap || l.kind == "pic-seat" && b.misleads(l.box, l.home)) {
+		dot := 1.8
+		if l.home.w <= 12 { // a marker: to its middle
+			hx, hy, dot = l.home.x+l.home.w/2, l.home.y+l.home.h/2, 1
+		}
+		p.line(x, y, hx, hy, themeStroke("ink", "0.8")...)
+		p.circle(hx, hy, dot, themeFill("ink")...)
+	}
+}
+
+// label writes a label on its plate.
 func (p *pen) label(l *label) {
 	p.open("g", append([]string{"class", "pic-label " + l.kind}, l.data...)...)
 	if l.full != "" {
 		p.hover(l.full)
-	}
-	cx, cy := l.box.x+l.box.w/2, l.box.y+l.box.h/2
-	hx, hy := l.home.nearest(cx, cy)
-	x, y := l.box.nearest(hx, hy)
-	if l.gap > 0 && math.Hypot(x-hx, y-hy) > l.gap {
-		p.line(x, y, hx, hy, themeStroke("ink", "0.8")...)
-		p.circle(hx, hy, 1.8, themeFill("ink")...)
 	}
 	plate := append(themeFill("card"), "fill-opacity", ".8", "rx", "4")
 	if l.frame != "" {
@@ -130,7 +165,7 @@ func (p *pen) label(l *label) {
 	for i, t := range l.lines {
 		x, y := l.box.x+padding, l.box.y+2+size*(leading*float64(i)+0.96)
 		if i == 0 && l.tiled {
-			p.tile(x, y-size*0.92, size*1.12, l.mark)
+			p.tile(x, y-size*0.95, size*1.15, l.mark)
 			x += size * 1.45
 		}
 		var how []string

@@ -21,6 +21,11 @@ func (a rect) holds(x, y float64) bool {
 	return x >= a.x && y >= a.y && x <= a.right() && y <= a.bottom()
 }
 
+// gap is how far apart two boxes lie.
+func (a rect) gap(b rect) float64 {
+	return math.Hypot(math.Max(0, math.Max(b.x-a.right(), a.x-b.right())), math.Max(0, math.Max(b.y-a.bottom(), a.y-b.bottom())))
+}
+
 // nearest is the point of a box nearest to another.
 func (a rect) nearest(x, y float64) (float64, float64) {
 	return math.Max(a.x, math.Min(a.right(), x)), math.Max(a.y, math.Min(a.bottom(), y))

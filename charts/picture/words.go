@@ -52,9 +52,11 @@ const bolder = 1.13
 func wide(s string, size float64) float64 {
 	sum := 0
 	for _, r := range s {
-		switch {
+		switch r = plain(r); {
 		case r >= ' ' && r <= '~':
 			sum += advances[r-' ']
+		case r == '\u00a0':
+			sum += advances[0]
 		case r < 0x2e80:
 			sum += 75
 		default:
@@ -78,7 +80,10 @@ func short(s string, size, width float64) string {
 
 // wrapped breaks a text at blanks into at most so many lines of a width; the last is cut short.
 func wrapped(s string, size, width float64, most int) (lines []string) {
-	words := strings.Split(glued(s), " ")
+	if s = glued(s); s == "" {
+		return nil
+	}
+	words := strings.Split(s, " ")
 	for len(words) > 0 {
 		n := 1
 		for n < len(words) && wide(strings.Join(words[:n+1], " "), size) <= width {
@@ -95,7 +100,7 @@ func wrapped(s string, size, width float64, most int) (lines []string) {
 
 // glued keeps figure and unit on one line.
 func glued(s string) string {
-	r := []rune(strings.Join(strings.Fields(s), " "))
+	r := []rune(strings.Join(strings.FieldsFunc(s, func(r rune) bool { return r == ' ' || unicode.IsControl(r) }), " "))
 	for i := 1; i+1 < len(r); i++ {
 		if r[i] == ' ' && r[i-1] >= '0' && r[i-1] <= '9' {
 			r[i] = '\u00a0'
