@@ -97,14 +97,14 @@ func against(was, is *float64) string {
 	if was == nil || is == nil {
 		return "–"
 	}
-	return signed(*is-*was) + ", " + advice.Difference(*is-*was)
+	if d := *is - *was; wholeDB.bare(&d) != "0" {
+		return signed(d) + ", " + advice.Difference(d)
+	}
+	return advice.Difference(0)
 }
 
 func signed(d float64) string {
-	if wholeDB.bare(&d) == "0" {
-		return "no change"
-	}
-	if d > 0 {
+	if d > 0 && wholeDB.bare(&d) != "0" {
 		return "+" + wholeDB.text(&d)
 	}
 	return wholeDB.text(&d)
@@ -132,8 +132,12 @@ func nowAndThen(r *report.Page, d *drawer) table {
 
 // levelCell is a level to the whole decibel, marked where it is over the limit of its place.
 func levelCell(r *report.Page, i, j int) cell {
-	v, limit := r.Layouts[i].Heard[j].LevelDBA, r.Listeners[j].LimitDBA
+	h, limit := r.Layouts[i].Heard[j], r.Listeners[j].LimitDBA
+	v := h.LevelDBA
 	c := num(whole(v))
+	if v == nil && h.LowDBA != nil && h.HighDBA != nil { // all that its sheet allows
+		c.Text = whole(h.LowDBA) + " to " + whole(h.HighDBA)
+	}
 	if v != nil && limit != nil && *v > *limit {
 		if c.Text == whole(limit) {
 			c.Text = decibelA.bare(v)

@@ -116,16 +116,20 @@ func cautionCount(all []saidCaution) string {
 	}
 	var parts []string
 	for _, s := range gravest {
-		switch n[s] {
-		case 0:
-		case 1:
-			parts = append(parts, "1 "+s)
-		default:
-			parts = append(parts, fmt.Sprintf("%d %ss", n[s], s))
+		if n[s] > 0 {
+			parts = append(parts, counted(n[s], s))
 		}
 	}
 	if parts == nil {
 		return "none of its own"
 	}
 	return strings.Join(parts, ", ")
+}
+
+// counted is "1 boom" or "3 booms".
+func counted(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
 }

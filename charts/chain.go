@@ -64,7 +64,7 @@ func bandNames(r *report.Page) []string {
 }
 
 func chainTable(r *report.Page, c report.Chain, after [][]*float64) table {
-	t := table{Caption: "Chain by octave band, dB", Head: append([]string{"Link"}, bandNames(r)...)}
+	t := table{Caption: "Chain by octave band, dB: " + titled(r, c.Layout), Head: append([]string{"Link"}, bandNames(r)...)}
 	for i, l := range c.Links {
 		row := []cell{words(tag(i) + " · " + l.Name)}
 		for b := range r.BandsHz {

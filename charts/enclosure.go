@@ -22,15 +22,14 @@ func enclosureSection(r *report.Page, u unitSet, d *drawer) section {
 			s.Views = append(s.Views, view{Group: "boxes", Of: "With layout", ID: id, Label: titled(r, i), On: len(s.Views) == 0 || i == max(r.Chosen, 0), Picture: d.fit(id+"-pic", b)})
 		}
 	}
-	s.Lists = boxVerdicts(r)
-	s.Figures = []figure{boxLoss(r)}
 	f := fold{Label: "Air, heat, and what a change would do", matter: matter{Tables: []table{boxAir(r, u)}}}
 	for k := range r.Enclosures {
 		if t := boxChanges(r, k); len(t.Rows) > 0 {
 			f.Tables = append(f.Tables, t)
 		}
 	}
-	s.Folds = []fold{f}
+	s.Folds = []fold{{Label: "Will the engine live in it? Every box in words", matter: matter{Lists: boxVerdicts(r)}},
+		{Label: "What each box takes off, by octave", matter: matter{Figures: []figure{boxLoss(r)}}}, f}
 	return s
 }
 

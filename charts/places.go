@@ -75,7 +75,11 @@ func placesTable(r *report.Page, u unitSet, d *drawer) table {
 			}
 			row = append(row, c)
 		}
-		t.Rows = append(t.Rows, append(row, num(shareOfLimit(worstExhaust(y))), num(u.temperature.bare(hottest(y))), num(money.bare(y.Price))))
+		of := shareOfLimit(worstExhaust(y))
+		if y.Verdict == report.VerdictAsk {
+			of = "?"
+		}
+		t.Rows = append(t.Rows, append(row, num(of), num(u.temperature.bare(hottest(y))), num(money.bare(y.Price))))
 	}
 	return t
 }

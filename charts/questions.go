@@ -35,7 +35,7 @@ func questionsSection(r *report.Page) section {
 	asks, n := asked(r)
 	s := section{ID: "questions", Title: "Before anything is ordered: nothing is left to ask", Sheet: 3}
 	if n > 0 {
-		s.Title = fmt.Sprintf("Before anything is ordered: %d questions to send back", n)
+		s.Title = "Before anything is ordered: " + counted(n, "question") + " to send back"
 		s.Lists = append(s.Lists, asks)
 	}
 	s.Lists = append(s.Lists, nextSteps(r))

@@ -16,10 +16,10 @@ import (
 // sweepSection shows level and back pressure over engine speed, with booms marked.
 func sweepSection(r *report.Page, u unitSet) section {
 	booms := boomList(r)
-	s := section{ID: "speed", Title: "Over engine speed: no boom of 3 dB or more", Terms: termsOf("order", "boom"), matter: matter{Lead: []string{
+	s := section{ID: "speed", Title: "Over engine speed: no boom", Terms: termsOf("order", "boom"), matter: matter{Lead: []string{
 		"A smooth rise is the engine working harder. A peak is a boom; a pin with the number of its order marks it. The sweep command shows every layout."}}}
 	if n := len(booms.Items); n > 0 {
-		s.Title, s.Lists = fmt.Sprintf("Over engine speed: %d booms of 3 dB or more", n), []list{booms}
+		s.Title, s.Lists = "Over engine speed: "+counted(n, "boom"), []list{booms}
 	}
 	if r.OverLoad {
 		s.Title, s.Lists, s.Terms = "Over load", nil, termsOf("order")

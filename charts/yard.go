@@ -3,6 +3,7 @@ package charts
 import (
 	"fmt"
 	"reflect"
+	"slices"
 	"strings"
 
 	"hushwake/path/report"
@@ -21,7 +22,7 @@ func yardSection(r *report.Page, u unitSet, d *drawer) section {
 	for i := range r.Layouts {
 		f := fold{Label: titled(r, i)}
 		for k := range r.Layouts[i].Exhausts {
-			if i == shown || sharers(r, i, k)[0] != i {
+			if in := sharers(r, i, k); in[0] != i || slices.Contains(in, shown) {
 				continue
 			}
 			if f.Label = lineName(r, i, k); len(r.Pictures) > 0 {
