@@ -41,12 +41,6 @@ func TestPrintedNumbers(t *testing.T) {
 	assert.Equal(t, "31.5", grouped(31.5, -1))
 }
 
-func TestDifferencesInWords(t *testing.T) {
-	for d, want := range map[float64]string{0.5: "no difference", -3: "barely heard as quieter", 3: "barely heard as louder", -10: "about half as loud", 10: "about twice as loud", -20: "a quarter", 20: "four times"} {
-		assert.Contains(t, heardAs(d), want)
-	}
-}
-
 func TestSharesAreOfEnergy(t *testing.T) {
 	s := shares([]report.Route{{Source: "a", LevelDBA: f64(70)}, {Source: "b", LevelDBA: f64(80)}, {Source: "c"}})
 	require.Len(t, s, 3)
@@ -162,8 +156,8 @@ func TestScalesHoldTheirData(t *testing.T) {
 func TestWordsOfThePage(t *testing.T) {
 	page := string(written(t, full()))
 	for _, part := range []string{
-		"3 dB is barely heard; 10 dB sounds about half as loud", "(refused)", "506 mm with lagging", "can&#39;t be judged", "equal mass flow or equal volume flow",
-		"accept from, to", "cooked", "No boat was measured before and after.", "CO alarm", "local code", "not stated", "order 6", "default-src &#39;none&#39;",
+		"3 dB is barely a difference, 10 dB sounds half or twice as loud", "(refused)", "506 mm with lagging", "can&#39;t be judged", "equal mass flow or equal volume flow",
+		"accept from, to", "cooked", "No boat was measured before and after.", "CO alarm", "local code", "not stated", "default-src &#39;none&#39;",
 	} {
 		assert.True(t, strings.Contains(page, part), part)
 	}
@@ -173,7 +167,7 @@ func TestWordsOfThePage(t *testing.T) {
 	none := string(written(t, sample(1, 0)))
 	assert.Contains(t, none, "names no listener")
 	// nothing in the page's own parts points at a network or asks for a laxer policy
-	own := strings.ReplaceAll(page, library, "")
+	own := strings.ReplaceAll(strings.ReplaceAll(page, packed(), ""), ` xmlns="http://www.w3.org/2000/svg"`, "")
 	for _, part := range []string{"http://", "https://", "src=", "@import", "url(", " style=", "unsafe-inline", "unsafe-eval", "unsafe-hashes"} {
 		assert.False(t, strings.Contains(own, part), part)
 	}
