@@ -196,7 +196,7 @@ func (p *pen) step(a axis, r step, limit *float64, y float64) float64 {
 	}
 	row := size * 1.6
 	name := r.text
-	label, room := 4.0, p.width.pick(a.at-14, p.width.units()-8)
+	label, room := 4.0, p.width.pick(a.at-14, p.width.units()-40)
 	if r.tiled {
 		label, room = label+size*1.6, room-size*1.6
 	} else if r.thin {

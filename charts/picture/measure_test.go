@@ -204,6 +204,22 @@ func TestNumbersOverALineKeepApart(t *testing.T) {
 	for i := range 14 {
 		l.Parts = append(l.Parts, Part{Name: "p", Length: 0.01 + float64(i/13), Bore: 0.1})
 	}
+	many := Line{Parts: slices.Concat(l.Parts, l.Parts, l.Parts)}
+	for _, w := range []Width{Wide, Narrow} { // in several rows
+		var at [][2]float64
+		draw(t, many, w).walk(func(x *node) {
+			if v, err := strconv.Atoi(x.Text); err == nil && x.XMLName.Local == "text" && x.attr("text-anchor") == "middle" && v > 0 {
+				at = append(at, [2]float64{x.num(t, "x"), x.num(t, "y")})
+			}
+		})
+		require.Len(t, at, 42)
+		for i, a := range at {
+			assert.True(t, a[0] >= 8 && a[0] <= w.units()-8, "%v", a)
+			for _, b := range at[i+1:] {
+				assert.True(t, math.Abs(a[0]-b[0]) >= w.size()*1.5 || math.Abs(a[1]-b[1]) >= w.size(), "%v %v", a, b)
+			}
+		}
+	}
 	for _, w := range []Width{Wide, Narrow} {
 		var at []float64
 		draw(t, l, w).walk(func(x *node) {

@@ -171,6 +171,10 @@ func (w *Comparison) linePicture(i, e int, u form.Units) picture.Line {
 	out := picture.Line{Engine: r.Engine, Feet: u.System == boatfile.Imperial, Title: lineTitle(r, w.Spread.Layouts[i].Exhausts[e], u)}
 	left := r.Rated.BackPressure
 	for _, row := range r.Rated.Rows {
+		if row.Index == 0 && row.Kind != "outlet" { // a step of bore between two elements: nothing to build
+			left -= row.PressureLoss
+			continue
+		}
 		part := picture.Part{Name: u.Local(row.Name), Kind: row.Kind, In: row.In, Length: row.Length, Bore: row.Bore, Outer: row.OuterSize,
 			GasC: row.GasTemperature - 273.15, Pressure: left, Gauge: u.Show(left, boatfile.Pressure),
 			Gas: u.Show(row.GasTemperature, boatfile.Temperature), Skin: u.Show(row.SkinTemperature, boatfile.Temperature)}
