@@ -4,6 +4,7 @@ import (
 	"go/parser"
 	"go/token"
 	"math"
+	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
@@ -291,12 +292,15 @@ func TestWordsAreBrokenAndCut(t *testing.T) {
 
 // The package stays fit for a small WebAssembly: nothing in it reflects.
 func TestNothingReflects(t *testing.T) {
-	pkgs, err := parser.ParseDir(token.NewFileSet(), ".", nil, parser.ImportsOnly)
+	files, err := filepath.Glob("*.go")
 	require.NoError(t, err)
-	for name, f := range pkgs["picture"].Files {
+	require.Greater(t, len(files), 10)
+	for _, name := range files {
 		if strings.HasSuffix(name, "_test.go") {
 			continue
 		}
+		f, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.ImportsOnly)
+		require.NoError(t, err)
 		for _, i := range f.Imports {
 			assert.Contains(t, []string{`"cmp"`, `"errors"`, `"math"`, `"slices"`, `"strconv"`, `"strings"`, `"unicode"`}, i.Path.Value, name)
 		}

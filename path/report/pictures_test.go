@@ -213,7 +213,7 @@ func TestLinePictureIsTheLine(t *testing.T) {
 		assert.InDelta(t, r.Rated.Length, long, 1e-9)
 		assert.InDelta(t, r.Rated.BackPressure, l.Parts[0].Pressure, 1e-9)
 		last := len(l.Parts) - 1
-		assert.InDelta(t, r.Rated.Rows[last].PressureLoss, l.Parts[last].Pressure, 1e-6, "what is left at the last element is its own loss")
+		assert.InDelta(t, r.Rated.Rows[len(r.Rated.Rows)-1].PressureLoss, l.Parts[last].Pressure, 1e-6, "what is left at the last element is its own loss")
 	}
 	feet := w.Pictures(0, imperial).Lines[0]
 	assert.True(t, feet.Feet)
