@@ -226,8 +226,7 @@ func (p *pen) step(a axis, r step, limit *float64, y float64) float64 {
 	p.marks(a, rect{y: bar, h: high})
 	p.levelBar(a, r, bar, high)
 	if limit != nil {
-		x := a.place(*limit)
-		p.line(x, bar-2, x, bar+high+2, themeStroke("alarm", "2", "stroke-dasharray", "4 2")...)
+		p.empty("path", append([]string{"d", p.upright(a.place(*limit), rect{y: bar, h: high})}, themeStroke("alarm", "2", "stroke-dasharray", "4 2")...)...)
 	}
 	weight := "400"
 	if !r.thin {

@@ -172,8 +172,14 @@ func (p *pen) ear(c Cascade, a axis, level, x, y, column float64) {
 
 // marks are the grid at the height of one bar, so that it never runs through text.
 func (p *pen) marks(a axis, bar rect) {
+	d := ""
 	for _, v := range a.ticks(40) {
-		x := a.place(v)
-		p.line(x, bar.y-2, x, bar.bottom()+2, themeStroke("grey", "1")...)
+		d += p.upright(a.place(v), bar)
 	}
+	p.empty("path", append([]string{"d", d}, themeStroke("grey", "1")...)...)
+}
+
+// upright is a stroke across a bar, a little beyond it.
+func (p *pen) upright(x float64, bar rect) string {
+	return "M" + p.num(x) + " " + p.num(bar.y-2) + "v" + p.num(bar.h+4)
 }
