@@ -326,3 +326,31 @@ func BenchmarkBoat(b *testing.B) {
 		}
 	}
 }
+
+// A seat a little off the boat stands in its place; one further off stands at the edge.
+func TestSeatsNearTheBoatStandInTheirPlace(t *testing.T) {
+	at := func(x float64) (kind string) {
+		b := Boat{Spaces: []Space{{"one", Point{0, 0, 0}, Point{2, 2, 2}}}, Seats: []Seat{{Name: "deck", At: Point{x, 1, 1}, Level: Level{DBA: 60, Low: 50, High: 70}}}}
+		return draw(t, b, Wide).all("data-seat", "deck")[0].Nodes[0].XMLName.Local
+	}
+	assert.Equal(t, "circle", at(1))
+	assert.Equal(t, "circle", at(4.9))
+	assert.Equal(t, "path", at(5.1), "an arrow outward")
+	assert.Equal(t, "circle", at(-2.9))
+	assert.Equal(t, "path", at(-3.1))
+}
+
+// A way shows its loudest routes, those within 10 dB, at most three, where it has several.
+func TestLadderShowsTheLoudestRoutes(t *testing.T) {
+	routes := func(levels ...float64) (n int) {
+		r := Rung{Way: Air, Level: 70}
+		for _, v := range levels {
+			r.Routes = append(r.Routes, Route{"r", v})
+		}
+		return len(bars(t, draw(t, Ladder{Total: Level{DBA: 70}, Rungs: []Rung{r}}, Wide))) - 1
+	}
+	assert.Zero(t, routes(70))
+	assert.Equal(t, 2, routes(60, 69, 58))
+	assert.Equal(t, 3, routes(60, 69, 65, 66, 67))
+	assert.Equal(t, 1, routes(50, 69))
+}

@@ -236,6 +236,41 @@ func TestBoxPictureIsTheBox(t *testing.T) {
 	}
 }
 
+// The arrows to the seat are its ways within 15 dB of the loudest, each from where it begins.
+func TestArrowsBeginAtTheirSource(t *testing.T) {
+	w := demoOnce(t, "dry-stack")
+	for i := range w.Predictions {
+		l, b := w.Predictions[i].Layout, w.Pictures(i, form.Units{}).Boat
+		top, want := -100.0, 0
+		for _, r := range w.Pictures(i, form.Units{}).Ladders[w.Listener].Rungs {
+			top = math.Max(top, r.Level)
+			if r.Level >= top-15 && r.Way != picture.Together {
+				want++
+			}
+		}
+		assert.Len(t, b.Ways, want)
+		for _, a := range b.Ways {
+			engine, outlet := picture.Point(l.Engines[0].At), picture.Point(l.Exhausts[0].Line.Outlet.At)
+			switch a.Way {
+			case picture.Outlet:
+				assert.Equal(t, outlet, a.From)
+			case picture.Air, picture.Structure:
+				assert.Equal(t, engine, a.From)
+			case picture.LineWall:
+				assert.Contains(t, b.Runs[0].Points, a.From)
+				assert.NotEqual(t, outlet, a.From)
+			case picture.Background:
+				assert.True(t, a.Nowhere)
+			}
+		}
+		run := b.Runs[0].Points
+		assert.Equal(t, picture.Point(l.Engines[0].At), run[0])
+		assert.Equal(t, picture.Point(l.Exhausts[0].Line.Outlet.At), run[len(run)-1])
+	}
+	assert.Equal(t, "as found", w.Pictures(len(w.Predictions)-1, form.Units{}).Boat.Now, "the ghost")
+	assert.Empty(t, w.Pictures(1, form.Units{}).Boat.Now, "no ghost where the run is the same")
+}
+
 // Whatever gives nothing a place has no picture, and what has none is named.
 func TestPlacesThatAreNotStated(t *testing.T) {
 	b := demoWith(t, "dry-stack", "in: engine space, at: [5.9 m, 0 m, -0.3 m]", "in: engine space")
