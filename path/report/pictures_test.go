@@ -149,7 +149,16 @@ func TestLadderIsTheLevel(t *testing.T) {
 		doc := w.Document().(Compare)
 		for i := range w.Predictions {
 			pics := w.Pictures(i, form.Units{})
+			assert.Contains(t, pics.Boat.Title, w.Predictions[i].Layout.Name+": "+levelWords(doc.Layouts[i].Listeners[0])+" at "+w.seat())
+			if limit := w.Boat.Listeners[0].Limit; limit != nil {
+				assert.Equal(t, *doc.Layouts[i].Listeners[0].LevelDBA > *limit, strings.Contains(pics.Boat.Title, "over its limit"))
+			}
 			for j, l := range pics.Ladders {
+				share, _, _ := strings.Cut(l.Title, " % of what")
+				percent, err := strconv.ParseFloat(share, 64)
+				require.NoError(t, err)
+				assert.InDelta(t, 100*spectrum.Power(l.Rungs[0].Level-*doc.Layouts[i].Listeners[j].LevelDBA), percent, 0.6, "rounded")
+				assert.Contains(t, l.Title, l.Rungs[0].Way.Words())
 				var sum, routes float64
 				for k, r := range l.Rungs {
 					sum += spectrum.Power(r.Level)
