@@ -231,14 +231,15 @@ func (d *sketch) size() float64 { return d.width.size() }
 // place finds room for all labels, those of seats first, and draws them.
 func (d *sketch) place() {
 	rank := func(l *label) int {
-		if l.first {
-			return -2
-		}
 		return slices.Index([]string{"pic-seat", "pic-outlet", "pic-engine", "pic-water", "pic-space"}, l.kind)
 	}
 	slices.SortStableFunc(d.labels, func(a, b *label) int { return rank(a) - rank(b) })
+	seats := len(d.boat.Seats)
 	for _, l := range d.labels {
 		l.measure(d.size())
+	}
+	d.board.settle(d.labels[:seats])
+	for _, l := range d.labels[seats:] {
 		d.board.put(l)
 	}
 	for _, l := range d.labels {

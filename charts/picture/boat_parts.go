@@ -71,7 +71,7 @@ func (d *sketch) spaces() {
 		d.rect(r, append(themeFill("ink"), "rx", "2", "data-engine", e.Name)...)
 		d.board.hard = append(d.board.hard, r)
 		l := d.name(name, "pic-engine", r, 120)
-		l.gap = 3
+		l.gap = 9
 		d.labels = append(d.labels, l)
 	}
 }

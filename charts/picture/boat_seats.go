@@ -163,18 +163,18 @@ func (d *sketch) arrow(a Arrow, x1, y1, x2, y2 float64, k int) {
 	}
 }
 
-// letter puts the tile of a way on its arrow, where it meets no other.
+// letter puts the tile of a way on its arrow, where it meets no other thing; an arrow too short for it is told by its dashes.
 func (d *sketch) letter(w Way, at func(float64) (float64, float64)) {
 	side := d.size() * 1.15
-	var r rect
 	for _, t := range []float64{0.36, 0.46, 0.26, 0.56, 0.66, 0.16} {
 		x, y := at(t)
-		if r = (rect{x - side/2, y - side/2, side, side}); !slices.ContainsFunc(d.board.hard, func(h rect) bool { return r.meets(h, 1) }) {
-			break
+		r := rect{x - side/2, y - side/2, side, side}
+		if !slices.ContainsFunc(d.board.hard, func(h rect) bool { return r.meets(h, 1) }) {
+			d.tile(r.x, r.y, side, w)
+			d.board.hard = append(d.board.hard, r)
+			return
 		}
 	}
-	d.tile(r.x, r.y, side, w)
-	d.board.hard = append(d.board.hard, r)
 }
 
 // key says in words what the arrows are, and what the drawing leaves out.

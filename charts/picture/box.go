@@ -109,16 +109,16 @@ func (c *crate) size() float64 { return c.width.size() }
 
 // holes are the openings with their ducts and arrows of air.
 func (c *crate) holes() {
-	var n [2]int
+	taken := [2]float64{6, 6} // of either side
 	for _, h := range c.box.Openings {
 		k := h.side()
 		edge := math.Max(math.Sqrt(h.Area)*c.scale, 2)
-		y := c.body.bottom() - 6 - edge - float64(n[0])*(edge+6)
+		y := c.body.bottom() - taken[0] - edge
 		x, way := c.body.x, -1.0
 		if k == 1 {
-			y, x, way = c.body.y+6+float64(n[1])*(edge+6), c.body.right(), 1
+			y, x, way = c.body.y+taken[1], c.body.right(), 1
 		}
-		n[k]++
+		taken[k] += edge + 12
 		c.open("g", "data-hole", h.Role)
 		c.hover(h.Role + " " + h.Text)
 		if long := h.Duct * c.scale; long > 0 {

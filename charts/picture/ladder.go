@@ -196,7 +196,7 @@ func (p *pen) step(a axis, r step, limit *float64, y float64) float64 {
 	}
 	row := size * 1.6
 	name := r.text
-	label, room := 4.0, p.width.pick(a.at-14, p.width.units()-8)
+	label, room := 4.0, p.width.pick(a.at-14, p.width.units()-40)
 	if r.tiled {
 		label, room = label+size*1.6, room-size*1.6
 	} else if r.thin {
@@ -226,8 +226,7 @@ func (p *pen) step(a axis, r step, limit *float64, y float64) float64 {
 	p.marks(a, rect{y: bar, h: high})
 	p.levelBar(a, r, bar, high)
 	if limit != nil {
-		x := a.place(*limit)
-		p.line(x, bar-2, x, bar+high+2, themeStroke("alarm", "2", "stroke-dasharray", "4 2")...)
+		p.empty("path", append([]string{"d", p.upright(a.place(*limit), rect{y: bar, h: high})}, themeStroke("alarm", "2", "stroke-dasharray", "4 2")...)...)
 	}
 	weight := "400"
 	if !r.thin {

@@ -55,7 +55,7 @@ func (l Line) SVG(id string, w Width) (string, error) {
 	if tall := w.pick(150, 120); s.scale*thick > tall {
 		s.scale = tall / thick
 	}
-	y := s.numbers(long) + 6
+	y := s.numbers() + 6
 	s.axis = y + s.scale*thick/2
 	s.parts()
 	y = s.axis + s.scale*thick/2 + 10
@@ -87,30 +87,34 @@ func (s *strip) middles() (out []float64) {
 	return out
 }
 
-// numbers writes the number of each element over it, pushed apart where they are close, and returns the lower edge.
-func (s *strip) numbers(long float64) float64 {
-	size := s.width.size()
-	apart := size * 1.55
-	at := s.middles()
+// numbers writes the number of each element over it, pushed apart where they are close and, where they are too many for one
+// row, in several; it returns the lower edge.
+func (s *strip) numbers() float64 {
+	size, at := s.width.size(), s.middles()
 	if len(at) == 0 {
 		return size
 	}
+	wide := size * 1.55
+	rows := math.Ceil(float64(len(at)) * wide / (s.width.units() - 2))
+	apart := wide / rows
 	put := make([]float64, len(at))
 	last := math.Inf(-1)
 	for i, x := range at {
-		put[i] = math.Max(math.Max(x, last+apart), s.left+apart/2)
+		put[i] = math.Max(math.Max(x, last+apart), wide/2)
 		last = put[i]
 	}
-	next := s.width.units() - apart/2
+	next := s.width.units() - wide/2
 	for i := len(put) - 1; i >= 0; i-- {
 		put[i] = math.Min(put[i], next)
 		next = put[i] - apart
 	}
+	floor := size * 1.2 * (rows + 1)
 	for i, x := range put {
-		s.text(x, size, strconv.Itoa(i+1), "text-anchor", "middle", "font-weight", "700")
-		s.line2(x, size+3, at[i], size*2.2)
+		y := size * (1 + 1.2*float64(i%int(rows)))
+		s.text(x, y, strconv.Itoa(i+1), "text-anchor", "middle", "font-weight", "700")
+		s.line2(x, y+3, at[i], floor)
 	}
-	return size * 2.2
+	return floor
 }
 
 func (s *strip) line2(x1, y1, x2, y2 float64) {
@@ -145,7 +149,8 @@ func (s *strip) profiles(y, long float64) float64 {
 		return y
 	}
 	size, high := s.width.size(), s.width.pick(46, 40)
-	top, floor := y+size*1.6, y+size*1.6+high
+	top := y + size*s.width.pick(1.6, 2.9)
+	floor := top + high
 	most, hot, cold := 0.0, math.Inf(-1), math.Inf(1)
 	for _, t := range parts {
 		most, hot, cold = math.Max(most, t.Pressure), math.Max(hot, t.GasC), math.Min(cold, t.GasC)
@@ -174,11 +179,16 @@ func (s *strip) profiles(y, long float64) float64 {
 	}
 	first, last := parts[0], parts[len(parts)-1]
 	full := s.width.units()
+	half := s.width.pick(full*0.48, full-4)
 	if most > 0 {
-		s.text(2, top-size*0.5, short("full: "+first.Gauge+" to 0", size*bolder, full*0.48), "font-weight", "700")
+		s.text(2, y+size, short("full: pressure, "+first.Gauge+" to 0", size*bolder, half), "font-weight", "700")
 	}
 	if warm != "" {
-		s.text(full-2, top-size*0.5, short("dashed: gas "+first.Gas+" to "+last.Gas, size, full*0.5), append(themeFill("alarm"), "text-anchor", "end")...)
+		x, how := full-2, append(themeFill("alarm"), "text-anchor", "end")
+		if s.width == Narrow {
+			x, how = 2, themeFill("alarm")
+		}
+		s.text(x, top-size*0.5, short("dashed: gas, "+first.Gas+" to "+last.Gas, size, half), how...)
 	}
 	return s.bar(floor)
 }

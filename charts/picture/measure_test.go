@@ -4,6 +4,7 @@ import (
 	"go/parser"
 	"go/token"
 	"math"
+	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
@@ -33,12 +34,12 @@ func TestBoatIsToScale(t *testing.T) {
 		n := draw(t, b, w)
 		for _, view := range []string{"side", "above"} {
 			one, two := rectOf(t, n, view, "one"), rectOf(t, n, view, "two")
-			assert.InDelta(t, 2, two.w/one.w, 0.002)
-			assert.InDelta(t, 2, two.h/one.h, 0.002)
-			assert.InDelta(t, 1, one.w/one.h, 0.002, "along as across")
-			assert.InDelta(t, 2, (two.x-one.x)/one.w, 0.002, "forward is to the right")
+			assert.InDelta(t, 2, two.w/one.w, 0.004)
+			assert.InDelta(t, 2, two.h/one.h, 0.004)
+			assert.InDelta(t, 1, one.w/one.h, 0.004, "along as across")
+			assert.InDelta(t, 2, (two.x-one.x)/one.w, 0.004, "forward is to the right")
 		}
-		assert.InDelta(t, rectOf(t, n, "side", "one").bottom(), rectOf(t, n, "side", "two").bottom(), 0.02)
+		assert.InDelta(t, rectOf(t, n, "side", "one").bottom(), rectOf(t, n, "side", "two").bottom(), 0.11)
 		assert.Less(t, rectOf(t, n, "side", "two").y, rectOf(t, n, "side", "one").y, "higher is further up")
 		bars := n.all("data-metres", "")
 		require.Len(t, bars, 2)
@@ -47,7 +48,7 @@ func TestBoatIsToScale(t *testing.T) {
 			h, _, _ = strings.Cut(h, "v")
 			long, err := strconv.ParseFloat(h, 64)
 			require.NoError(t, err)
-			assert.InDelta(t, rectOf(t, n, "side", "one").w, long/bar.num(t, "data-metres"), 0.02)
+			assert.InDelta(t, rectOf(t, n, "side", "one").w, long/bar.num(t, "data-metres"), 0.11)
 		}
 	}
 }
@@ -116,7 +117,7 @@ func TestLadderIsOnOneAxis(t *testing.T) {
 		n := draw(t, l, w)
 		b := bars(t, n)
 		require.Len(t, b, 3, "31 dB under the total is too quiet to draw")
-		assert.InDelta(t, b[0].w-b[1].w, b[1].w-b[2].w, 0.02)
+		assert.InDelta(t, b[0].w-b[1].w, b[1].w-b[2].w, 0.11)
 		assert.Greater(t, b[0].w, b[1].w)
 		var said string
 		n.walk(func(x *node) { said += x.Text + "\n" })
@@ -131,7 +132,7 @@ func TestLimitStrikesNoText(t *testing.T) {
 			l := sampleLadder()
 			l.Limit = &limit
 			n := draw(t, l, w)
-			lines := n.all("class", "ps-alarm")
+			lines, strokes := n.all("class", "ps-alarm"), 0
 			require.NotEmpty(t, lines)
 			n.walk(func(x *node) {
 				if x.XMLName.Local != "text" || strings.HasPrefix(x.Text, "limit") {
@@ -146,10 +147,19 @@ func TestLimitStrikesNoText(t *testing.T) {
 					r.x -= long / 2
 				}
 				for _, s := range lines {
-					at := rect{s.num(t, "x1"), s.num(t, "y1"), 0.1, s.num(t, "y2") - s.num(t, "y1")}
+					if s.XMLName.Local != "path" {
+						continue
+					}
+					var at rect
+					f := strings.FieldsFunc(s.attr("d"), func(r rune) bool { return r == 'M' || r == ' ' || r == 'v' })
+					for i, v := range []*float64{&at.x, &at.y, &at.h} {
+						*v, _ = strconv.ParseFloat(f[i], 64)
+					}
+					strokes++
 					assert.False(t, r.meets(at, 0), "width %d, limit %v through %q", w, limit, x.Text)
 				}
 			})
+			assert.Positive(t, strokes)
 		}
 	}
 }
@@ -170,8 +180,8 @@ func TestWaterfallAddsUp(t *testing.T) {
 	n := draw(t, Waterfall{Cascades: []Cascade{{Way: Outlet, Falls: []Fall{{"a", 100}, {"b", 80}, {"c", 60}}}}}, Wide)
 	b := n.all("class", "pf-grey")
 	require.Len(t, b, 2)
-	assert.InDelta(t, b[0].num(t, "width"), b[1].num(t, "width"), 0.02)
-	assert.InDelta(t, b[0].num(t, "x"), b[1].box(t).right(), 0.02, "the next begins where the last ended")
+	assert.InDelta(t, b[0].num(t, "width"), b[1].num(t, "width"), 0.11)
+	assert.InDelta(t, b[0].num(t, "x"), b[1].box(t).right(), 0.11, "the next begins where the last ended")
 }
 
 // Both cascades lie on one axis.
@@ -180,7 +190,7 @@ func TestCascadesShareTheirAxis(t *testing.T) {
 	n := draw(t, f, Narrow)
 	b := n.all("class", "pf-grey")
 	require.Len(t, b, 2)
-	assert.InDelta(t, b[0].num(t, "width"), b[1].num(t, "width"), 0.02, "40 dB each")
+	assert.InDelta(t, b[0].num(t, "width"), b[1].num(t, "width"), 0.11, "40 dB each")
 	assert.Greater(t, b[0].num(t, "x"), b[1].num(t, "x"), "30 dB apart")
 }
 
@@ -191,10 +201,10 @@ func TestLineIsToScale(t *testing.T) {
 		parts := n.all("data-part", "")
 		require.Len(t, parts, 3)
 		pipe, silencer := parts[0].Nodes[1].box(t), parts[2].Nodes[1].box(t)
-		assert.InDelta(t, 2, silencer.w/pipe.w, 0.002)
+		assert.InDelta(t, 2, silencer.w/pipe.w, 0.004)
 		assert.InDelta(t, 3, silencer.h/pipe.h, 0.01)
-		assert.InDelta(t, 0.11, pipe.h/pipe.w, 0.001, "across as along")
-		assert.InDelta(t, pipe.right(), silencer.x, 0.02)
+		assert.InDelta(t, 0.11, pipe.h/pipe.w, 0.002, "across as along")
+		assert.InDelta(t, pipe.right(), silencer.x, 0.11)
 	}
 }
 
@@ -203,6 +213,22 @@ func TestNumbersOverALineKeepApart(t *testing.T) {
 	l := Line{}
 	for i := range 14 {
 		l.Parts = append(l.Parts, Part{Name: "p", Length: 0.01 + float64(i/13), Bore: 0.1})
+	}
+	many := Line{Parts: slices.Concat(l.Parts, l.Parts, l.Parts)}
+	for _, w := range []Width{Wide, Narrow} { // in several rows
+		var at [][2]float64
+		draw(t, many, w).walk(func(x *node) {
+			if v, err := strconv.Atoi(x.Text); err == nil && x.XMLName.Local == "text" && x.attr("text-anchor") == "middle" && v > 0 {
+				at = append(at, [2]float64{x.num(t, "x"), x.num(t, "y")})
+			}
+		})
+		require.Len(t, at, 42)
+		for i, a := range at {
+			assert.True(t, a[0] >= 8 && a[0] <= w.units()-8, "%v", a)
+			for _, b := range at[i+1:] {
+				assert.True(t, math.Abs(a[0]-b[0]) >= w.size()*1.5 || math.Abs(a[1]-b[1]) >= w.size(), "%v %v", a, b)
+			}
+		}
 	}
 	for _, w := range []Width{Wide, Narrow} {
 		var at []float64
@@ -249,12 +275,12 @@ func TestBoxIsToScale(t *testing.T) {
 	for _, w := range []Width{Wide, Narrow} {
 		n := draw(t, sampleBox(), w)
 		body := n.all("data-box", "")[0].box(t)
-		assert.InDelta(t, 1.2/0.8, body.w/body.h, 0.002)
+		assert.InDelta(t, 1.2/0.8, body.w/body.h, 0.004)
 		perMetre := body.w / 1.2
 		inlet := n.all("data-hole", "inlet")[0]
 		duct, hole := inlet.Nodes[2].box(t), inlet.Nodes[3].box(t)
-		assert.InDelta(t, 0.6*perMetre, duct.w, 0.02)
-		assert.InDelta(t, math.Sqrt(0.04)*perMetre, hole.h, 0.02)
+		assert.InDelta(t, 0.6*perMetre, duct.w, 0.11)
+		assert.InDelta(t, math.Sqrt(0.04)*perMetre, hole.h, 0.11)
 		assert.Less(t, duct.x, body.x, "in from the left")
 		assert.GreaterOrEqual(t, duct.x, 0.0)
 	}
@@ -275,12 +301,15 @@ func TestWordsAreBrokenAndCut(t *testing.T) {
 
 // The package stays fit for a small WebAssembly: nothing in it reflects.
 func TestNothingReflects(t *testing.T) {
-	pkgs, err := parser.ParseDir(token.NewFileSet(), ".", nil, parser.ImportsOnly)
+	files, err := filepath.Glob("*.go")
 	require.NoError(t, err)
-	for name, f := range pkgs["picture"].Files {
+	require.Greater(t, len(files), 10)
+	for _, name := range files {
 		if strings.HasSuffix(name, "_test.go") {
 			continue
 		}
+		f, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.ImportsOnly)
+		require.NoError(t, err)
 		for _, i := range f.Imports {
 			assert.Contains(t, []string{`"cmp"`, `"errors"`, `"math"`, `"slices"`, `"strconv"`, `"strings"`, `"unicode"`}, i.Path.Value, name)
 		}
@@ -296,4 +325,32 @@ func BenchmarkBoat(b *testing.B) {
 			}
 		}
 	}
+}
+
+// A seat a little off the boat stands in its place; one further off stands at the edge.
+func TestSeatsNearTheBoatStandInTheirPlace(t *testing.T) {
+	at := func(x float64) (kind string) {
+		b := Boat{Spaces: []Space{{"one", Point{0, 0, 0}, Point{2, 2, 2}}}, Seats: []Seat{{Name: "deck", At: Point{x, 1, 1}, Level: Level{DBA: 60, Low: 50, High: 70}}}}
+		return draw(t, b, Wide).all("data-seat", "deck")[0].Nodes[0].XMLName.Local
+	}
+	assert.Equal(t, "circle", at(1))
+	assert.Equal(t, "circle", at(4.9))
+	assert.Equal(t, "path", at(5.1), "an arrow outward")
+	assert.Equal(t, "circle", at(-2.9))
+	assert.Equal(t, "path", at(-3.1))
+}
+
+// A way shows its loudest routes, those within 10 dB, at most three, where it has several.
+func TestLadderShowsTheLoudestRoutes(t *testing.T) {
+	routes := func(levels ...float64) (n int) {
+		r := Rung{Way: Air, Level: 70}
+		for _, v := range levels {
+			r.Routes = append(r.Routes, Route{"r", v})
+		}
+		return len(bars(t, draw(t, Ladder{Total: Level{DBA: 70}, Rungs: []Rung{r}}, Wide))) - 1
+	}
+	assert.Zero(t, routes(70))
+	assert.Equal(t, 2, routes(60, 69, 58))
+	assert.Equal(t, 3, routes(60, 69, 65, 66, 67))
+	assert.Equal(t, 1, routes(50, 69))
 }

@@ -43,7 +43,7 @@ var paints = []paint{
 }
 
 // mixed is what no single way stands for.
-var mixed = paint{Together, "mixed", "#74808b", "#87919b", "+", "many quiet ways together", "2 2", "M0 4H8M4 0V8"}
+var mixed = paint{Together, "mixed", "#74808b", "#87919b", "+", "by many quiet ways together", "2 2", "M0 4H8M4 0V8"}
 
 func paintOf(w Way) paint {
 	for _, p := range paints {

@@ -65,7 +65,7 @@ const pull = 1.5
 
 // put finds the place of least cost: near its home, off what is better left free. Where the paper is full the label goes
 // under it and the paper grows. No label ever touches another.
-func (b *board) put(l *label) {
+func (b *board) put(l *label) (cost float64) {
 	best, found := math.Inf(1), false
 	all := math.Max(b.in.w, b.in.h)
 	for _, around := range []float64{30, 90, all} { // what lies further off costs more than its distance
@@ -76,8 +76,53 @@ func (b *board) put(l *label) {
 	if !found {
 		l.box.x, l.box.y = b.in.x, b.in.bottom()+b.grown+2
 		b.grown += l.box.h + 2
+		best = full
 	}
 	b.hard = append(b.hard, l.box)
+	return best
+}
+
+// full is the cost of a label under the paper.
+const full = 1e4
+
+// settle places labels in the best of a few orders, by what all of them cost together.
+func (b *board) settle(labels []*label) {
+	best, kept := math.Inf(1), []rect(nil)
+	for _, before := range []func(a, b *label) bool{
+		func(a, b *label) bool { return false },
+		func(a, b *label) bool { return a.home.x < b.home.x },
+		func(a, b *label) bool { return a.home.x > b.home.x },
+		func(a, b *label) bool { return a.home.y < b.home.y },
+		func(a, b *label) bool { return a.home.y > b.home.y },
+	} {
+		order, cost := slices.Clone(labels), 0.0
+		slices.SortStableFunc(order, func(a, b *label) int {
+			switch {
+			case a.first != b.first && a.first, a.first == b.first && before(a, b):
+				return -1
+			case a.first != b.first, before(b, a):
+				return 1
+			}
+			return 0
+		})
+		try := board{in: b.in, hard: slices.Clone(b.hard), soft: b.soft, seats: b.seats}
+		for _, l := range order {
+			if cost += try.put(l); cost >= best {
+				break
+			}
+		}
+		if cost < best {
+			best, kept = cost, kept[:0]
+			for _, l := range labels {
+				kept = append(kept, l.box)
+			}
+		}
+	}
+	for i, l := range labels {
+		l.box = kept[i]
+		b.hard = append(b.hard, l.box)
+		b.grown = math.Max(b.grown, l.box.bottom()-b.in.bottom())
+	}
 }
 
 // search tries the places of the lattice that lie so far round the home of a label.

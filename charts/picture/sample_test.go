@@ -178,7 +178,7 @@ func TestNamesAreShownAsText(t *testing.T) {
 	n.walk(func(x *node) { found = found || x.XMLName.Local == "text" && x.Text == b.Seats[0].Name })
 	assert.True(t, found)
 	assert.Equal(t, "a\ufffdb c&amp;&lt;&gt;&#34;&#39;", escape("a\u202eb\x07c&<>\"'"))
-	assert.Equal(t, "été 船", escape("été 船"))
+	assert.Equal(t, "été 船 می\u200cخواهم", escape("été 船 می\u200cخواهم"), "joiners belong to words")
 }
 
 // A number that isn't finite gives an error with its remedy, never a picture with NaN.

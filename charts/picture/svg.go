@@ -3,6 +3,7 @@ package picture
 import (
 	"errors"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -59,13 +60,13 @@ type pen struct {
 
 func newPen(id string, w Width) *pen { return &pen{id: id, width: w} }
 
-// num prints a coordinate to a hundredth.
+// num prints a coordinate to a tenth.
 func (p *pen) num(v float64) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		p.bad = true
 		return "0"
 	}
-	v = math.Round(v*100) / 100
+	v = math.Round(v*10) / 10
 	if v == 0 {
 		v = 0 // no minus zero
 	}
@@ -105,6 +106,9 @@ func (p *pen) rect(r rect, paint ...string) {
 }
 
 func (p *pen) line(x1, y1, x2, y2 float64, paint ...string) {
+	if i := slices.Index(paint, "fill"); i >= 0 {
+		paint = slices.Delete(slices.Clone(paint), i, i+2) // a line has no inside
+	}
 	p.empty("line", append([]string{"x1", p.num(x1), "y1", p.num(y1), "x2", p.num(x2), "y2", p.num(y2)}, paint...)...)
 }
 

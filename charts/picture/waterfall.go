@@ -114,7 +114,7 @@ func (p *pen) cascade(c Cascade, a axis, x, y, column float64) float64 {
 	}
 	y += 6
 	rows := c.rows()
-	row := size*1.35 + 13
+	row := size*1.35 + 15
 	last := a.from
 	for i, s := range rows {
 		p.fall(c, a, s, last, i == 0, x, y, column)
@@ -142,7 +142,7 @@ func (p *pen) fall(c Cascade, a axis, s Fall, before float64, source bool, x, y,
 	}
 	p.text(x+4, base, name)
 	from, to := a.place(max(before, a.from)), a.place(max(s.After, a.from))
-	bar := rect{min(from, to), base + 3.5, max(math.Abs(to-from), 1.5), 9}
+	bar := rect{min(from, to), base + 5, max(math.Abs(to-from), 1.5), 9}
 	value := signed(s.After - before)
 	p.marks(a, bar)
 	switch {
@@ -154,7 +154,7 @@ func (p *pen) fall(c Cascade, a axis, s Fall, before float64, source bool, x, y,
 	default:
 		p.rect(bar, themeFill("grey")...)
 	}
-	p.text(x+column-2, bar.y+9, value, "text-anchor", "end", "font-weight", "700")
+	p.text(x+column-2, bar.y+9.5, value, "text-anchor", "end", "font-weight", "700")
 	p.shut("g")
 }
 
@@ -163,17 +163,23 @@ func (p *pen) ear(c Cascade, a axis, level, x, y, column float64) {
 	size := p.width.size()
 	base := y + size*1.1
 	p.text(x+4, base, "at the ear", "font-weight", "700")
-	p.marks(a, rect{y: base + 3.5, h: 9})
+	p.marks(a, rect{y: base + 5, h: 9})
 	if level > a.from {
-		p.bar(rect{a.at, base + 3.5, a.place(level) - a.at, 9}, c.Way)
+		p.bar(rect{a.at, base + 5, a.place(level) - a.at, 9}, c.Way)
 	}
-	p.text(x+column-2, base+12.5, decibels(level), "text-anchor", "end", "font-weight", "700")
+	p.text(x+column-2, base+14.5, decibels(level), "text-anchor", "end", "font-weight", "700")
 }
 
 // marks are the grid at the height of one bar, so that it never runs through text.
 func (p *pen) marks(a axis, bar rect) {
+	d := ""
 	for _, v := range a.ticks(40) {
-		x := a.place(v)
-		p.line(x, bar.y-2, x, bar.bottom()+2, themeStroke("grey", "1")...)
+		d += p.upright(a.place(v), bar)
 	}
+	p.empty("path", append([]string{"d", d}, themeStroke("grey", "1")...)...)
+}
+
+// upright is a stroke across a bar, a little beyond it.
+func (p *pen) upright(x float64, bar rect) string {
+	return "M" + p.num(x) + " " + p.num(bar.y-2) + "v" + p.num(bar.h+4)
 }

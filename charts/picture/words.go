@@ -34,7 +34,7 @@ func plain(r rune) rune {
 	switch {
 	case unicode.IsControl(r), r == '\u2028', r == '\u2029':
 		return ' '
-	case unicode.Is(unicode.Bidi_Control, r), unicode.Is(unicode.Cf, r) && r != '\u00ad', r == '\ufffe', r == '\uffff':
+	case unicode.Is(unicode.Cf, r) && !unicode.Is(unicode.Join_Control, r) && r != '\u00ad', r == '\ufffe', r == '\uffff':
 		return '\ufffd'
 	}
 	return r

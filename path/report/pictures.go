@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"hushwake/charts/picture"
@@ -122,7 +123,8 @@ func (w *Comparison) ladderPicture(i, j int, u form.Units) picture.Ladder {
 	out.Rungs = rungs(&p.Listeners[j], u)
 	out.Title = "Nothing reaches " + l.Name + " with " + p.Layout.Name
 	if len(out.Rungs) > 0 {
-		out.Title = "Most of what one hears at " + l.Name + " with " + p.Layout.Name + " comes " + out.Rungs[0].Way.Words()
+		share := 100 * spectrum.Power(out.Rungs[0].Level-out.Total.DBA)
+		out.Title = strconv.FormatFloat(share, 'f', 0, 64) + " % of what one hears at " + l.Name + " with " + p.Layout.Name + " comes " + out.Rungs[0].Way.Words()
 	}
 	return out
 }
@@ -131,7 +133,7 @@ func (w *Comparison) ladderPicture(i, j int, u form.Units) picture.Ladder {
 // loudest of its source and way, else the loudest of all.
 func (w *Comparison) Waterfall(i, k, j int, u form.Units) picture.Waterfall {
 	seat := w.Boat.Listeners[j].Name
-	out := picture.Waterfall{Seat: seat, Title: "From source to " + seat + ", loudest route"}
+	out := picture.Waterfall{Seat: seat, Title: "Nothing leads to " + seat}
 	var like path.Route
 	for n, at := range []int{i, k} {
 		h := &w.Predictions[at].Listeners[j]
@@ -148,7 +150,12 @@ func (w *Comparison) Waterfall(i, k, j int, u form.Units) picture.Waterfall {
 			}
 		}
 		like = r
-		out.Cascades = append(out.Cascades, cascade(w.Predictions[at].Layout.Name, r, u))
+		c := cascade(w.Predictions[at].Layout.Name, r, u)
+		if len(out.Cascades) == 0 && len(c.Falls) > 0 {
+			out.Title = "From " + c.Source + " to " + seat + " on its loudest route: " + form.Decibel(c.Falls[0].After) + " dB(A) at the source, " +
+				form.Decibel(c.Falls[len(c.Falls)-1].After) + " left"
+		}
+		out.Cascades = append(out.Cascades, c)
 	}
 	return out
 }
@@ -171,6 +178,10 @@ func (w *Comparison) linePicture(i, e int, u form.Units) picture.Line {
 	out := picture.Line{Engine: r.Engine, Feet: u.System == boatfile.Imperial, Title: lineTitle(r, w.Spread.Layouts[i].Exhausts[e], u)}
 	left := r.Rated.BackPressure
 	for _, row := range r.Rated.Rows {
+		if row.Index == 0 && row.Kind != "outlet" { // a step of bore between two elements: nothing to build
+			left -= row.PressureLoss
+			continue
+		}
 		part := picture.Part{Name: u.Local(row.Name), Kind: row.Kind, In: row.In, Length: row.Length, Bore: row.Bore, Outer: row.OuterSize,
 			GasC: row.GasTemperature - 273.15, Pressure: left, Gauge: u.Show(left, boatfile.Pressure),
 			Gas: u.Show(row.GasTemperature, boatfile.Temperature), Skin: u.Show(row.SkinTemperature, boatfile.Temperature)}

@@ -41,8 +41,20 @@ func (w *Comparison) boatPicture(i int, u form.Units) *picture.Boat {
 		b.Seats = append(b.Seats, w.seatPicture(i, j, u))
 	}
 	b.Ways = w.arrows(i, b, u)
-	b.Title = l.Name + ": " + b.Seats[w.Listener].Level.Said() + " at " + w.seat()
+	b.Title = seatTitle(l.Name, b.Seats[w.Listener])
 	return b
+}
+
+// seatTitle states what a layout does at a seat.
+func seatTitle(layout string, s picture.Seat) string {
+	t := layout + ": " + s.Level.Said() + " at " + s.Name
+	switch {
+	case s.Limit == nil || s.Level.Unjudged:
+		return t
+	case s.Level.DBA > *s.Limit:
+		return t + ", over its limit of " + form.Decibel(*s.Limit)
+	}
+	return t + ", within its limit of " + form.Decibel(*s.Limit)
 }
 
 func enginePicture(l *path.Layout, e *path.Engine) picture.Engine {

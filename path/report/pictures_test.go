@@ -149,7 +149,16 @@ func TestLadderIsTheLevel(t *testing.T) {
 		doc := w.Document().(Compare)
 		for i := range w.Predictions {
 			pics := w.Pictures(i, form.Units{})
+			assert.Contains(t, pics.Boat.Title, w.Predictions[i].Layout.Name+": "+levelWords(doc.Layouts[i].Listeners[0])+" at "+w.seat())
+			if limit := w.Boat.Listeners[0].Limit; limit != nil {
+				assert.Equal(t, *doc.Layouts[i].Listeners[0].LevelDBA > *limit, strings.Contains(pics.Boat.Title, "over its limit"))
+			}
 			for j, l := range pics.Ladders {
+				share, _, _ := strings.Cut(l.Title, " % of what")
+				percent, err := strconv.ParseFloat(share, 64)
+				require.NoError(t, err)
+				assert.InDelta(t, 100*spectrum.Power(l.Rungs[0].Level-*doc.Layouts[i].Listeners[j].LevelDBA), percent, 0.6, "rounded")
+				assert.Contains(t, l.Title, l.Rungs[0].Way.Words())
 				var sum, routes float64
 				for k, r := range l.Rungs {
 					sum += spectrum.Power(r.Level)
@@ -199,7 +208,13 @@ func TestLinePictureIsTheLine(t *testing.T) {
 	for i := range w.Predictions {
 		r := w.Predictions[i].Exhausts[0]
 		l := w.Pictures(i, form.Units{}).Lines[0]
-		require.Len(t, l.Parts, len(r.Rated.Rows))
+		elements := 1 // with the outlet
+		for _, row := range r.Rated.Rows {
+			if row.Index > 0 {
+				elements++
+			}
+		}
+		require.Len(t, l.Parts, elements)
 		long := 0.0
 		for _, p := range l.Parts {
 			long += p.Length
@@ -207,7 +222,7 @@ func TestLinePictureIsTheLine(t *testing.T) {
 		assert.InDelta(t, r.Rated.Length, long, 1e-9)
 		assert.InDelta(t, r.Rated.BackPressure, l.Parts[0].Pressure, 1e-9)
 		last := len(l.Parts) - 1
-		assert.InDelta(t, r.Rated.Rows[last].PressureLoss, l.Parts[last].Pressure, 1e-6, "what is left at the last element is its own loss")
+		assert.InDelta(t, r.Rated.Rows[len(r.Rated.Rows)-1].PressureLoss, l.Parts[last].Pressure, 1e-6, "what is left at the last element is its own loss")
 	}
 	feet := w.Pictures(0, imperial).Lines[0]
 	assert.True(t, feet.Feet)
@@ -228,6 +243,41 @@ func TestBoxPictureIsTheBox(t *testing.T) {
 			assert.NotContains(t, []picture.Way{picture.Outlet, picture.LineWall, picture.Background}, r.Way)
 		}
 	}
+}
+
+// The arrows to the seat are its ways within 15 dB of the loudest, each from where it begins.
+func TestArrowsBeginAtTheirSource(t *testing.T) {
+	w := demoOnce(t, "dry-stack")
+	for i := range w.Predictions {
+		l, b := w.Predictions[i].Layout, w.Pictures(i, form.Units{}).Boat
+		top, want := -100.0, 0
+		for _, r := range w.Pictures(i, form.Units{}).Ladders[w.Listener].Rungs {
+			top = math.Max(top, r.Level)
+			if r.Level >= top-15 && r.Way != picture.Together {
+				want++
+			}
+		}
+		assert.Len(t, b.Ways, want)
+		for _, a := range b.Ways {
+			engine, outlet := picture.Point(l.Engines[0].At), picture.Point(l.Exhausts[0].Line.Outlet.At)
+			switch a.Way {
+			case picture.Outlet:
+				assert.Equal(t, outlet, a.From)
+			case picture.Air, picture.Structure:
+				assert.Equal(t, engine, a.From)
+			case picture.LineWall:
+				assert.Contains(t, b.Runs[0].Points, a.From)
+				assert.NotEqual(t, outlet, a.From)
+			case picture.Background:
+				assert.True(t, a.Nowhere)
+			}
+		}
+		run := b.Runs[0].Points
+		assert.Equal(t, picture.Point(l.Engines[0].At), run[0])
+		assert.Equal(t, picture.Point(l.Exhausts[0].Line.Outlet.At), run[len(run)-1])
+	}
+	assert.Equal(t, "as found", w.Pictures(len(w.Predictions)-1, form.Units{}).Boat.Now, "the ghost")
+	assert.Empty(t, w.Pictures(1, form.Units{}).Boat.Now, "no ghost where the run is the same")
 }
 
 // Whatever gives nothing a place has no picture, and what has none is named.
