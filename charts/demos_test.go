@@ -68,9 +68,7 @@ func TestEveryDemoPageDrawsCleanly(t *testing.T) {
 			}
 			for _, width := range []int{640, 320} { // 640: twice the size on a screen of 1280
 				b.size(width, false)
-				var wide float64
-				b.eval(overflow, &wide)
-				assert.LessOrEqual(t, wide, 0.0, "the page scrolls sideways at %d", width)
+				b.until("nothing scrolls sideways", overflow+` <= 0`)
 			}
 			b.saysOnce(page)
 			if demo.name == "three-quotes" {

@@ -21,15 +21,15 @@ type fold struct {
 type matter struct {
 	Lead    []string // paragraphs
 	Empty   string   // said in place of charts that there is no data for
-	Views   []view   // pictures of which one is shown
+	Views   []view   // pictures
 	Figures []figure
 	Tables  []table
 	Lists   []list
 }
 
-// view is a picture that a switch shows.
+// view is a picture.
 type view struct {
-	Group, Of string // of the switch, and what it chooses
+	Group, Of string // of the switch, and what it chooses; "" = all are shown, one under the other
 	ID, Label string
 	On        bool
 	Picture   template.HTML

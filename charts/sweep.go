@@ -91,13 +91,13 @@ func sweepFigure(r *report.Page, u unitSet, j int) figure {
 	if y.high > sy.high-0.15*(sy.high-sy.low) { // room for a pin
 		sy.high += sy.step
 	}
-	pins := &pinboard{x: sx, y: sy}
+	pins, ends := &pinboard{x: sx, y: sy}, endNames(r, sy, func(q report.PageSpeed) *float64 { return q.LevelDBA[j] })
 	p := newPlot("dB(A)", valueX(axis, sx), valueY("dB(A) at "+shortened(name, 24), sy))
 	p.grid(24, 30, 28, 30)
 	p.byAxis()
 	var said []string
 	for n, s := range r.Sweeps {
-		line := sweepLine(r, s, func(q report.PageSpeed) *float64 { return q.LevelDBA[j] })
+		line := sweepLine(r, s, ends[n], func(q report.PageSpeed) *float64 { return q.LevelDBA[j] })
 		if n == 0 && r.Listeners[j].LimitDBA != nil {
 			line.MarkLines = limitLine(opts.MarkLineNameYAxisItem{YAxis: *r.Listeners[j].LimitDBA}, "limit "+limitDB.bare(r.Listeners[j].LimitDBA), clearOfPins(r.Sweeps, j, sx))
 		}
@@ -135,7 +135,34 @@ func clearOfPins(all []report.PageSweep, j int, x scale) string {
 	return "insideStartTop"
 }
 
-func sweepLine(r *report.Page, s report.PageSweep, value func(report.PageSpeed) *float64) echarts.SingleSeries {
+// endNames are what stands at the ends of the lines: their numbers, of lines that end together those of all at the
+// first of them. The script writes what follows "ends".
+func endNames(r *report.Page, y scale, value func(report.PageSpeed) *float64) []string {
+	names := make([]string, len(r.Sweeps))
+	var at []float64
+	for n, s := range r.Sweeps {
+		names[n] = fmt.Sprintf("nowhere %d", n)
+		at = append(at, math.NaN())
+		if len(s.Points) == 0 || value(s.Points[len(s.Points)-1]) == nil {
+			continue
+		}
+		v, first := *value(s.Points[len(s.Points)-1]), n
+		for m := range n {
+			if math.Abs(v-at[m]) < 0.07*(y.high-y.low) {
+				first = m
+				break
+			}
+		}
+		if first == n {
+			at[n], names[n] = v, "ends "+tag(s.Layout)
+		} else {
+			names[first] += ", " + tag(s.Layout)
+		}
+	}
+	return names
+}
+
+func sweepLine(r *report.Page, s report.PageSweep, end string, value func(report.PageSpeed) *float64) echarts.SingleSeries {
 	k := lookIn(r, s.Layout)
 	var data [][2]any
 	for _, q := range s.Points {
@@ -146,7 +173,7 @@ func sweepLine(r *report.Page, s report.PageSweep, value func(report.PageSpeed) 
 		}
 		data = append(data, [2]any{rounded(along(r, q), 2), orGap(v)})
 	}
-	return echarts.SingleSeries{Id: fmt.Sprintf("ends %s %s", tag(s.Layout), s.Engine), Name: tag(s.Layout), Type: "line", Data: data, Symbol: "none",
+	return echarts.SingleSeries{Id: end, Name: tag(s.Layout), Type: "line", Data: data, Symbol: "none",
 		ItemStyle: &opts.ItemStyle{Color: k.paint()}, LineStyle: &opts.LineStyle{Color: k.paint(), Width: k.width, Type: k.line()}}
 }
 
@@ -247,10 +274,11 @@ func sweepPressure(r *report.Page, u unitSet) figure {
 	}
 	y.take(u.pressure.shown(limit))
 	p := newPlot(u.pressure.unit, valueX(axis, x.round(6)), valueY("back pressure, "+u.pressure.unit, y.fromZero()))
+	ends := endNames(r, y.fromZero(), func(q report.PageSpeed) *float64 { return u.pressure.shown(q.BackPressureKPa) })
 	p.grid(24, 30, 28, 30)
 	p.byAxis()
 	for n, s := range r.Sweeps {
-		line := sweepLine(r, s, func(q report.PageSpeed) *float64 { return u.pressure.shown(q.BackPressureKPa) })
+		line := sweepLine(r, s, ends[n], func(q report.PageSpeed) *float64 { return u.pressure.shown(q.BackPressureKPa) })
 		if n == 0 && limit != nil {
 			line.MarkLines = limitLine(opts.MarkLineNameYAxisItem{YAxis: *u.pressure.shown(limit)}, "limit at rated "+u.pressure.text(limit), "insideStartTop")
 		}

@@ -56,7 +56,7 @@ func toBuild(r *report.Page, u unitSet) string {
 }
 
 func lineView(r *report.Page, d *drawer, i, k int) view {
-	return view{Group: "lines", ID: fmt.Sprintf("line-%d-%d", i+1, k+1), Picture: d.fit(fmt.Sprintf("line-%d-%d-pic", i+1, k+1), r.Pictures[i].Lines[k])}
+	return view{Picture: d.fit(fmt.Sprintf("line-%d-%d-pic", i+1, k+1), r.Pictures[i].Lines[k])}
 }
 
 func lineTables(r *report.Page, u unitSet, i int) (out []table) {

@@ -135,8 +135,7 @@
         s.tooltip = { show: false };
       }
       if (id === 'ends') { // a layout's line ends in its number
-        s.endLabel = { show: true, formatter: '{a}', color: s.lineStyle.color, fontSize: 12, fontWeight: 'bold', distance: 5 };
-        s.labelLayout = { moveOverlap: 'shiftY' };
+        s.endLabel = { show: true, formatter: s.id.slice(5), color: s.lineStyle.color, fontSize: 12, fontWeight: 'bold', distance: 5 };
       }
       if (s.type === 'bar' || s.type === 'line' || s.type === 'scatter') {
         s.clip = s.type === 'line';
