@@ -4,15 +4,20 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"hushwake/path/report/form"
 )
 
 // quantity prints one kind of value: shown = value*factor + offset, with a unit and decimals;
-// -1 decimals means one where it is not 0.
+// -1 decimals means one where it is not 0; sixteenths are those of an inch.
 type quantity struct {
 	unit           string
 	factor, offset float64
 	decimals       int
 }
+
+// sixteenths in place of decimals.
+const sixteenths = -16
 
 // unitSet is the choice of units in which the page speaks.
 type unitSet struct {
@@ -35,7 +40,7 @@ func unitsOf(imperial bool) unitSet {
 	return unitSet{
 		pressure: quantity{"in H₂O", 1000 / water, 0, 1}, draught: quantity{"in H₂O", 1 / water, 0, 2},
 		temperature: quantity{"°F", 1.8, 32, 0}, rise: quantity{"°F", 1.8, 0, 0},
-		length: quantity{"ft", 1 / foot, 0, 1}, small: quantity{"in", 0.001 / inch, 0, 2}, mass: quantity{"lb", 1 / pound, 0, 0},
+		length: quantity{"ft", 1 / foot, 0, 1}, small: quantity{"in", 0.001 / inch, 0, sixteenths}, mass: quantity{"lb", 1 / pound, 0, 0},
 		speed: quantity{"ft/s", 1 / foot, 0, 0}, area: quantity{"in²", 1 / (inch * inch), 0, 0},
 		flow: quantity{"cfm", 60 / (foot * foot * foot), 0, 0}, power: quantity{"hp", 1000 / (550 * foot * pound * 9.80665), 0, 0},
 	}
@@ -66,6 +71,9 @@ func (q quantity) shown(v *float64) *float64 {
 func (q quantity) bare(v *float64) string {
 	if v == nil {
 		return "–"
+	}
+	if q.decimals == sixteenths {
+		return form.Sixteenths(*v * q.factor)
 	}
 	return grouped(*v*q.factor+q.offset, q.decimals)
 }

@@ -182,12 +182,12 @@ func (w *Comparison) linePicture(i, e int, u form.Units) picture.Line {
 			left -= row.PressureLoss
 			continue
 		}
-		part := picture.Part{Name: u.Local(row.Name), Kind: row.Kind, In: row.In, Length: row.Length, Bore: row.Bore, Outer: row.OuterSize,
+		part := picture.Part{Name: strings.ReplaceAll(u.Local(row.Name), "_", " "), Kind: row.Kind, In: row.In, Length: row.Length, Bore: row.Bore, Outer: row.OuterSize,
 			GasC: row.GasTemperature - 273.15, Pressure: left, Gauge: u.Show(left, boatfile.Pressure),
 			Gas: u.Show(row.GasTemperature, boatfile.Temperature), Skin: u.Show(row.SkinTemperature, boatfile.Temperature)}
 		part.Size = sizeText(row.Length, row.Bore, u)
 		if row.Growth > 0.5e-3 {
-			part.Growth = u.Show(row.Growth, boatfile.Length)
+			part.Growth = u.Size(row.Growth)
 		}
 		left -= row.PressureLoss
 		out.Parts = append(out.Parts, part)
@@ -198,10 +198,10 @@ func (w *Comparison) linePicture(i, e int, u form.Units) picture.Line {
 func sizeText(length, bore float64, u form.Units) string {
 	var parts []string
 	if length > 0 {
-		parts = append(parts, u.Show(length, boatfile.Length))
+		parts = append(parts, u.Size(length))
 	}
 	if bore > 0 {
-		parts = append(parts, "bore "+u.Show(bore, boatfile.Length))
+		parts = append(parts, "bore "+u.Size(bore))
 	}
 	return strings.Join(parts, ", ")
 }
