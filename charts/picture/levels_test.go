@@ -121,3 +121,13 @@ func TestLadderShowsTheLoudestRoutes(t *testing.T) {
 	assert.Equal(t, 3, routes(60, 69, 65, 66, 67))
 	assert.Equal(t, 1, routes(50, 69))
 }
+
+// Two cascades, or two rungs, of one way share one texture.
+func TestTexturesAreDefinedOnce(t *testing.T) {
+	falls := []Fall{{"a", 100}, {"b", 60}}
+	box := sampleBox()
+	box.Ways = []Rung{{Way: Air, Source: "a", Level: 60}, {Way: Air, Source: "b", Level: 55}}
+	for _, d := range []Drawing{Waterfall{Cascades: []Cascade{{Way: Air, Falls: falls}, {Way: Air, Falls: falls}}}, box, Ladder{Rungs: box.Ways, Total: Level{DBA: 61}}} {
+		assert.Len(t, draw(t, d, Wide).all("id", "x-air"), 1)
+	}
+}

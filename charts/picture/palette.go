@@ -1,6 +1,9 @@
 package picture
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // Way is how sound leaves its source, spelled as in the documents.
 type Way string
@@ -110,8 +113,8 @@ func (p *pen) textures(ways []Way) {
 		return
 	}
 	p.WriteString("<defs>")
-	for _, w := range ways {
-		if t := paintOf(w); t.texture != "" {
+	for k, w := range ways {
+		if t := paintOf(w); t.texture != "" && !slices.Contains(ways[:k], w) {
 			p.open("pattern", "id", p.id+"-"+t.name, "width", "8", "height", "8", "patternUnits", "userSpaceOnUse")
 			p.empty("path", append([]string{"d", t.texture}, themeStroke("card", "1.4", "stroke-opacity", ".75")...)...)
 			p.shut("pattern")
@@ -155,7 +158,7 @@ func StyleSheet() string {
 		":root{" + light + "}",
 		`@media (prefers-color-scheme:dark){:root:not([data-theme="light"]){` + dark + "}}",
 		`:root[data-theme="dark"]{` + dark + "}",
-		"@media print{:root,:root[data-theme]{" + light + "}}",
+		"@media print{:root:root,:root[data-theme]{" + light + "}}",
 		rules + ".pic-svg{display:block;width:100%;height:auto;font-family:inherit}",
 		".pic{max-width:960px}.pic-narrow{display:none}",
 		"@media (max-width:699px){.pic-wide{display:none}.pic-narrow{display:block}}",
