@@ -143,44 +143,53 @@ type sketch struct {
 
 // measure finds what has to be drawn and the scale that lets it in.
 func (d *sketch) measure() {
-	first := true
-	grow := func(p Point) {
-		d.check(p[:]...)
-		for i, v := range p {
-			if first {
-				d.low[i], d.top[i] = v, v
-			}
-			d.low[i], d.top[i] = math.Min(d.low[i], v), math.Max(d.top[i], v)
+	d.low, d.top = Point{0, 0, 0}, Point{0, 0, 0}
+	placed := d.boat.placed()
+	for i, p := range placed {
+		if i == 0 {
+			d.low, d.top = p, p
 		}
-		first = false
-	}
-	for _, s := range d.boat.Spaces {
-		grow(s.At)
-		grow(Point{s.At[0] + s.Size[0], s.At[1] + s.Size[1], s.At[2] + s.Size[2]})
-	}
-	for _, e := range d.boat.Engines {
-		grow(e.At)
-	}
-	for _, m := range d.boat.Outlets {
-		grow(m.At)
-		d.check(m.Pointing[:]...)
+		d.grow(p)
 	}
 	low, top := d.low, d.top
-	for _, s := range d.boat.Seats {
+	for i, s := range d.boat.Seats {
 		d.check(s.At[:]...)
 		d.check(s.Level.shown()...)
-		if first || inside(s.At, low, top, nearby) {
-			grow(s.At)
+		if i == 0 && len(placed) == 0 {
+			d.low, d.top, low, top = s.At, s.At, s.At, s.At
 		}
-	}
-	for _, r := range d.boat.Runs {
-		for _, p := range r.Points {
-			grow(p)
+		if inside(s.At, low, top, nearby) {
+			d.grow(s.At)
 		}
 	}
 	d.low[2], d.top[2] = math.Min(d.low[2], 0), math.Max(d.top[2], 0)
 	d.left = d.width.pick(24, 12)
 	d.scale = (d.width.units() - 2*d.left) / math.Max(d.top[0]-d.low[0]+0.6, 2)
+}
+
+// placed are the places of the boat itself.
+func (b *Boat) placed() (all []Point) {
+	for _, s := range b.Spaces {
+		all = append(all, s.At, Point{s.At[0] + s.Size[0], s.At[1] + s.Size[1], s.At[2] + s.Size[2]})
+	}
+	for _, e := range b.Engines {
+		all = append(all, e.At)
+	}
+	for _, m := range b.Outlets {
+		all = append(all, m.At)
+	}
+	for _, r := range b.Runs {
+		all = append(all, r.Points...)
+	}
+	return all
+}
+
+// grow makes room for a place.
+func (d *sketch) grow(p Point) {
+	d.check(p[:]...)
+	for i, v := range p {
+		d.low[i], d.top[i] = math.Min(d.low[i], v), math.Max(d.top[i], v)
+	}
 }
 
 func inside(p, low, top Point, margin float64) bool {

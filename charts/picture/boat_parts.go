@@ -136,6 +136,7 @@ func (d *sketch) run(r Run) {
 
 // mouth is the end of a line: a ring, with a stroke the way it points.
 func (d *sketch) mouth(m Mouth) {
+	d.check(m.Pointing[:]...)
 	x, y := d.at(m.At)
 	dx, dy := m.Pointing[0], d.v.down(m.Pointing)
 	if m.Was {

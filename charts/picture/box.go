@@ -196,7 +196,7 @@ func (c *crate) out(y float64) float64 {
 		levels = append(levels, r.level)
 	}
 	c.check(levels...)
-	a := decibelAxis(audible(levels), c.width.pick(310, 4), c.width.pick(390, 286))
+	a := ladderAxis(levels, c.width)
 	y += 4
 	c.open("g", "transform", "translate(0 "+c.num(y)+")")
 	c.figures(a)

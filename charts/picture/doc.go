@@ -18,7 +18,6 @@
 //
 //	func Fit(id string, d Drawing) (string, error)            // both widths in one <div class="pic">; StyleSheet shows one
 //	func StyleSheet() string                                  // once into the page: colours light, dark and in print
-//	func Key(w Way) string                                    // the little tile of a way, for a key in HTML
 //
 // id has to be one of its own on the page (letters, digits and dashes): title, description and textures are named by it.
 // Narrow is drawn 340 units wide and Wide 760, in text of 12 and 13 units: shown narrow up to 700 px, no text falls under

@@ -53,43 +53,46 @@ type step struct {
 func (l Ladder) SVG(id string, w Width) (string, error) {
 	p := newPen(id, w)
 	rows, quiet := l.rows()
-	levels := []float64{}
-	for _, r := range rows {
-		p.check(r.level)
-		levels = append(levels, r.level)
-		if r.band != nil {
-			levels = append(levels, r.band.shown()...)
-		}
-	}
-	if l.Limit != nil {
-		levels = append(levels, *l.Limit)
-	}
-	p.check(levels...)
-	if p.bad {
+	levels := l.levels(rows)
+	if p.check(levels...); p.bad {
 		return "", errNumber
 	}
 	size := w.size()
-	at, long := w.pick(310, 4), w.pick(390, 286)
-	a := decibelAxis(audible(levels), at, long)
-	y := size * 1.4
-	if l.Limit != nil {
-		y += size * 1.3
-	}
+	a := ladderAxis(levels, w)
 	p.figures(a)
-	for _, r := range rows {
-		y = p.step(a, r, l.Limit, y)
-	}
+	y := size * 1.4
 	if l.Limit != nil {
 		x := a.place(*l.Limit)
 		p.text(x, size*2.5, "limit "+whole(*l.Limit), append(themeFill("alarm"), "text-anchor", anchor(x, w.units(), wide("limit 100", size)), "font-weight", "700")...)
+		y += size * 1.3
 	}
-	if quiet != "" {
-		for _, t := range wrapped(quiet, size, w.units()-4, 3) {
-			y += size * 1.4
-			p.text(2, y, t, themeFill("muted")...)
-		}
+	for _, r := range rows {
+		y = p.step(a, r, l.Limit, y)
+	}
+	for _, t := range wrapped(quiet, size, w.units()-4, 3) {
+		y += size * 1.4
+		p.text(2, y, t, themeFill("muted")...)
 	}
 	return p.picture("ladder", l.Title, l.said(rows, quiet), y+8, l.ways())
+}
+
+// ladderAxis lies right of the names, on a narrow picture under them.
+func ladderAxis(levels []float64, w Width) axis {
+	return decibelAxis(audible(levels), w.pick(310, 4), w.pick(390, 286))
+}
+
+// levels are all that the axis has to hold.
+func (l Ladder) levels(rows []step) (out []float64) {
+	for _, r := range rows {
+		out = append(out, r.level)
+		if r.band != nil {
+			out = append(out, r.band.shown()...)
+		}
+	}
+	if l.Limit != nil {
+		out = append(out, *l.Limit)
+	}
+	return out
 }
 
 // rows are the bars from above, and what is too quiet for one in words.
@@ -190,51 +193,48 @@ func audible(levels []float64) []float64 {
 // step draws one row from y on and returns where the next begins. The limit is drawn across bars alone, never across text.
 func (p *pen) step(a axis, r step, limit *float64, y float64) float64 {
 	size := p.width.size()
-	high := size * 1.15
+	high, weight := size*1.15, "700"
 	if r.thin {
-		high = size * 0.5
+		high, weight = size*0.5, "400"
 	}
 	row := size * 1.6
-	name := r.text
-	label, room := 4.0, p.width.pick(a.at-14, p.width.units()-40)
-	if r.tiled {
-		label, room = label+size*1.6, room-size*1.6
-	} else if r.thin {
-		label, room = label+size*1.6, room-size*1.6
+	bar := rect{y: y + (row-high)/2 - size*0.05, h: high}
+	if p.width == Narrow {
+		bar.y, row = y+size*1.5, size*1.5+high+5
 	}
-	how := []string{}
+	p.open("g", "class", "pic-row")
+	p.rowName(a, r, y+size*1.15)
+	p.marks(a, bar)
+	p.levelBar(a, r, bar.y, high)
+	if limit != nil {
+		p.empty("path", append([]string{"d", p.upright(a.place(*limit), bar)}, themeStroke("alarm", "2", "stroke-dasharray", "4 2")...)...)
+	}
+	p.text(p.width.units()-2, bar.y+high/2+size*0.36, r.value, "text-anchor", "end", "font-weight", weight)
+	p.shut("g")
+	return y + row
+}
+
+// rowName is the name of a row, left of its bar or above it, with the tile of its way.
+func (p *pen) rowName(a axis, r step, base float64) {
+	size := p.width.size()
+	x, room := 4.0, p.width.pick(a.at-14, p.width.units()-40)
+	if r.tiled || r.thin {
+		x, room = x+size*1.6, room-size*1.6
+	}
+	if r.tiled {
+		p.tile(4, base-size*0.95, size*1.15, r.way)
+	}
+	var how []string
 	if r.thin {
 		how = themeFill("muted")
 	} else if r.band != nil {
 		how = []string{"font-weight", "700"}
 	}
-	p.open("g", "class", "pic-row")
-	if s := short(name, size*boldness(r.band != nil), room); s != name {
-		p.hover(name)
-		name = s
+	name := short(r.text, size*boldness(r.band != nil), room)
+	if name != r.text {
+		p.hover(r.text)
 	}
-	base := y + size*1.15
-	p.text(label, base, name, how...)
-	if r.tiled {
-		p.tile(4, base-size*0.95, size*1.15, r.way)
-	}
-	bar := y + (row-high)/2 - size*0.05
-	if p.width == Narrow {
-		bar = y + size*1.5
-		row = size*1.5 + high + 5
-	}
-	p.marks(a, rect{y: bar, h: high})
-	p.levelBar(a, r, bar, high)
-	if limit != nil {
-		p.empty("path", append([]string{"d", p.upright(a.place(*limit), rect{y: bar, h: high})}, themeStroke("alarm", "2", "stroke-dasharray", "4 2")...)...)
-	}
-	weight := "400"
-	if !r.thin {
-		weight = "700"
-	}
-	p.text(p.width.units()-2, bar+high/2+size*0.36, r.value, "text-anchor", "end", "font-weight", weight)
-	p.shut("g")
-	return y + row
+	p.text(x, base, name, how...)
 }
 
 func boldness(bold bool) float64 {

@@ -150,47 +150,33 @@ func (s *strip) profiles(y, long float64) float64 {
 	}
 	size, high := s.width.size(), s.width.pick(46, 40)
 	top := y + size*s.width.pick(1.6, 2.9)
-	floor := top + high
-	most, hot, cold := 0.0, math.Inf(-1), math.Inf(1)
+	at, gauge, gas := []float64{s.left}, []float64{}, []float64{}
 	for _, t := range parts {
-		most, hot, cold = math.Max(most, t.Pressure), math.Max(hot, t.GasC), math.Min(cold, t.GasC)
+		at = append(at, at[len(at)-1]+t.Length*s.scale)
+		gauge, gas = append(gauge, t.Pressure), append(gas, t.GasC)
 	}
-	end := s.left + long*s.scale
-	s.pen.line(s.left, floor, end, floor, themeStroke("rule", "1")...)
-	gauge, warm, x := "", "", s.left
-	for i, t := range parts {
-		letter := "L"
-		if i == 0 {
-			letter = "M"
-		}
-		if most > 0 {
-			gauge += letter + s.num(x) + " " + s.num(floor-high*max(t.Pressure, 0)/most)
-		}
-		x += t.Length * s.scale
-		if hot > cold {
-			warm += letter + s.num(x) + " " + s.num(floor-high*(t.GasC-cold)/(hot-cold))
-		}
-	}
-	if most > 0 {
-		s.empty("path", append([]string{"d", gauge + "L" + s.num(end) + " " + s.num(floor)}, themeStroke("ink", "2")...)...)
-	}
-	if warm != "" {
-		s.empty("path", append([]string{"d", warm}, themeStroke("alarm", "2", "stroke-dasharray", "6 4")...)...)
-	}
+	s.pen.line(s.left, top+high, at[len(parts)], top+high, themeStroke("rule", "1")...)
+	s.curve(at, append(gauge, 0), top, high, themeStroke("ink", "2"))
+	s.curve(at[1:], gas, top, high, themeStroke("alarm", "2", "stroke-dasharray", "6 4"))
 	first, last := parts[0], parts[len(parts)-1]
-	full := s.width.units()
-	half := s.width.pick(full*0.48, full-4)
-	if most > 0 {
-		s.text(2, y+size, short("full: pressure, "+first.Gauge+" to 0", size*bolder, half), "font-weight", "700")
+	room := s.width.pick(s.width.units()*0.48, s.width.units()-4)
+	s.text(2, y+size, short("full: pressure, "+first.Gauge+" to 0", size*bolder, room), "font-weight", "700")
+	x, how := s.width.units()-2, append(themeFill("alarm"), "text-anchor", "end")
+	if s.width == Narrow {
+		x, how = 2, themeFill("alarm")
 	}
-	if warm != "" {
-		x, how := full-2, append(themeFill("alarm"), "text-anchor", "end")
-		if s.width == Narrow {
-			x, how = 2, themeFill("alarm")
-		}
-		s.text(x, top-size*0.5, short("dashed: gas, "+first.Gas+" to "+last.Gas, size, half), how...)
+	s.text(x, top-size*0.5, short("dashed: gas, "+first.Gas+" to "+last.Gas, size, room), how...)
+	return s.bar(top + high)
+}
+
+// curve draws values from the lowest at the foot to the highest at the top; one that never changes runs along the foot.
+func (s *strip) curve(at, v []float64, top, high float64, how []string) {
+	low, span := slices.Min(v), math.Max(slices.Max(v)-slices.Min(v), 1e-9)
+	d := ""
+	for i, x := range at {
+		d += map[bool]string{true: "M", false: "L"}[i == 0] + s.num(x) + " " + s.num(top+high*(1-(v[i]-low)/span))
 	}
-	return s.bar(floor)
+	s.empty("path", append([]string{"d", d}, how...)...)
 }
 
 // bar is the scale under the strip.

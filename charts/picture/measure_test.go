@@ -96,104 +96,6 @@ func TestDistancesInFeet(t *testing.T) {
 	assert.NotContains(t, said, " m\n")
 }
 
-// bars are the filled bars of the ways of a picture, in order.
-func bars(t *testing.T, n *node) (out []rect) {
-	n.walk(func(x *node) {
-		if x.XMLName.Local == "rect" && strings.HasPrefix(x.attr("class"), "pf-") && x.attr("rx") == "" {
-			for _, p := range paints {
-				if x.attr("class") == "pf-"+p.name {
-					out = append(out, x.box(t))
-				}
-			}
-		}
-	})
-	return out
-}
-
-// The ladder falls, and 10 dB are the same length everywhere on it.
-func TestLadderIsOnOneAxis(t *testing.T) {
-	l := Ladder{Seat: "helm", Total: Level{DBA: 71, Low: 68, High: 74}, Rungs: []Rung{{Way: Air, Level: 50}, {Way: Outlet, Level: 70}, {Way: LineWall, Level: 60}, {Way: Structure, Level: 40}}}
-	for _, w := range []Width{Wide, Narrow} {
-		n := draw(t, l, w)
-		b := bars(t, n)
-		require.Len(t, b, 3, "31 dB under the total is too quiet to draw")
-		assert.InDelta(t, b[0].w-b[1].w, b[1].w-b[2].w, 0.11)
-		assert.Greater(t, b[0].w, b[1].w)
-		var said string
-		n.walk(func(x *node) { said += x.Text + "\n" })
-		assert.Contains(t, said, "Too quiet to draw: through mounts and hull 40 dB(A).")
-	}
-}
-
-// The limit runs across bars alone: no line of it meets a line of text.
-func TestLimitStrikesNoText(t *testing.T) {
-	for _, w := range []Width{Wide, Narrow} {
-		for limit := 31.0; limit < 80; limit += 3.7 {
-			l := sampleLadder()
-			l.Limit = &limit
-			n := draw(t, l, w)
-			lines, strokes := n.all("class", "ps-alarm"), 0
-			require.NotEmpty(t, lines)
-			n.walk(func(x *node) {
-				if x.XMLName.Local != "text" || strings.HasPrefix(x.Text, "limit") {
-					return
-				}
-				long, size := wide(x.Text, w.size()), w.size()
-				r := rect{x.num(t, "x"), x.num(t, "y") - size*0.75, long, size * 0.8}
-				if x.attr("text-anchor") == "end" {
-					r.x -= long
-				}
-				if x.attr("text-anchor") == "middle" {
-					r.x -= long / 2
-				}
-				for _, s := range lines {
-					if s.XMLName.Local != "path" {
-						continue
-					}
-					var at rect
-					f := strings.FieldsFunc(s.attr("d"), func(r rune) bool { return r == 'M' || r == ' ' || r == 'v' })
-					for i, v := range []*float64{&at.x, &at.y, &at.h} {
-						*v, _ = strconv.ParseFloat(f[i], 64)
-					}
-					strokes++
-					assert.False(t, r.meets(at, 0), "width %d, limit %v through %q", w, limit, x.Text)
-				}
-			})
-			assert.Positive(t, strokes)
-		}
-	}
-}
-
-// The rows of a waterfall add up to what arrives, slight steps told together.
-func TestWaterfallAddsUp(t *testing.T) {
-	c := sampleFall().Cascades[0]
-	rows := c.rows()
-	require.Len(t, rows, 5)
-	sum := rows[0].After
-	for i := 1; i < len(rows); i++ {
-		sum += rows[i].After - rows[i-1].After
-	}
-	assert.InDelta(t, 82, sum, 1e-9)
-	assert.InDelta(t, 82, rows[4].After, 1e-9)
-	assert.Equal(t, "two slight steps: nothing and little", rows[4].Name)
-	assert.InDelta(t, -20.1, rows[2].After-rows[1].After, 1e-9, "a step keeps its own size")
-	n := draw(t, Waterfall{Cascades: []Cascade{{Way: Outlet, Falls: []Fall{{"a", 100}, {"b", 80}, {"c", 60}}}}}, Wide)
-	b := n.all("class", "pf-grey")
-	require.Len(t, b, 2)
-	assert.InDelta(t, b[0].num(t, "width"), b[1].num(t, "width"), 0.11)
-	assert.InDelta(t, b[0].num(t, "x"), b[1].box(t).right(), 0.11, "the next begins where the last ended")
-}
-
-// Both cascades lie on one axis.
-func TestCascadesShareTheirAxis(t *testing.T) {
-	f := Waterfall{Cascades: []Cascade{{Way: Outlet, Falls: []Fall{{"a", 130}, {"b", 90}}}, {Way: Outlet, Falls: []Fall{{"a", 100}, {"b", 60}}}}}
-	n := draw(t, f, Narrow)
-	b := n.all("class", "pf-grey")
-	require.Len(t, b, 2)
-	assert.InDelta(t, b[0].num(t, "width"), b[1].num(t, "width"), 0.11, "40 dB each")
-	assert.Greater(t, b[0].num(t, "x"), b[1].num(t, "x"), "30 dB apart")
-}
-
 // A line is as long and as thick as its elements, on one scale along and across.
 func TestLineIsToScale(t *testing.T) {
 	for _, w := range []Width{Wide, Narrow} {
@@ -340,17 +242,31 @@ func TestSeatsNearTheBoatStandInTheirPlace(t *testing.T) {
 	assert.Equal(t, "path", at(-3.1))
 }
 
-// A way shows its loudest routes, those within 10 dB, at most three, where it has several.
-func TestLadderShowsTheLoudestRoutes(t *testing.T) {
-	routes := func(levels ...float64) (n int) {
-		r := Rung{Way: Air, Level: 70}
-		for _, v := range levels {
-			r.Routes = append(r.Routes, Route{"r", v})
+// The pressure falls from its highest at the manifold to none behind the outlet, where the elements lie.
+func TestPressureRunsAlongTheLine(t *testing.T) {
+	for _, w := range []Width{Wide, Narrow} {
+		n := draw(t, sampleLine(), w)
+		var curve [][2]float64
+		for _, c := range n.all("class", "ps-ink") {
+			if c.attr("stroke-width") != "2" {
+				continue
+			}
+			for _, at := range strings.FieldsFunc(c.attr("d"), func(r rune) bool { return r == 'M' || r == 'L' }) {
+				x, y, _ := strings.Cut(at, " ")
+				var p [2]float64
+				p[0], _ = strconv.ParseFloat(x, 64)
+				p[1], _ = strconv.ParseFloat(y, 64)
+				curve = append(curve, p)
+			}
 		}
-		return len(bars(t, draw(t, Ladder{Total: Level{DBA: 70}, Rungs: []Rung{r}}, Wide))) - 1
+		require.Len(t, curve, 4, "4, 3, 2 kPa and none")
+		for i := 1; i < 3; i++ {
+			assert.InDelta(t, curve[1][1]-curve[0][1], curve[i][1]-curve[i-1][1], 0.11, "1 kPa each")
+		}
+		assert.InDelta(t, 2*(curve[1][1]-curve[0][1]), curve[3][1]-curve[2][1], 0.21)
+		assert.Greater(t, curve[3][1], curve[0][1], "down is less")
+		parts := n.all("data-part", "")
+		assert.InDelta(t, parts[0].Nodes[1].box(t).right(), curve[1][0], 0.11)
+		assert.InDelta(t, parts[2].Nodes[1].box(t).right(), curve[3][0], 0.11)
 	}
-	assert.Zero(t, routes(70))
-	assert.Equal(t, 2, routes(60, 69, 58))
-	assert.Equal(t, 3, routes(60, 69, 65, 66, 67))
-	assert.Equal(t, 1, routes(50, 69))
 }

@@ -139,15 +139,6 @@ func (p *pen) tile(x, y, side float64, w Way) {
 	p.text(x+side/2, y+side*0.82, t.letter, append(themeFill("card"), "text-anchor", "middle", "font-weight", "700", "font-size", p.num(side*0.88))...)
 }
 
-// Key is the tile of a way by itself, for a key in HTML text; its words stand beside it and are said by them.
-func Key(w Way) string {
-	p := newPen("", Wide)
-	p.open("svg", "xmlns", "http://www.w3.org/2000/svg", "class", "pic-key", "viewBox", "0 0 16 16", "width", "16", "height", "16", "aria-hidden", "true", "font-family", "sans-serif")
-	p.tile(0, 0, 16, w)
-	p.shut("svg")
-	return p.String()
-}
-
 // StyleSheet is what a page needs once: the colours on light, on dark and in print, and which width is shown. The page may
 // set any of the properties (--way-outlet and so on) itself.
 func StyleSheet() string {
@@ -167,10 +158,10 @@ func StyleSheet() string {
 		":root{" + light + "}",
 		`@media (prefers-color-scheme:dark){:root:not([data-theme="light"]){` + dark + "}}",
 		`:root[data-theme="dark"]{` + dark + "}",
-		"@media print{:root,:root[data-theme]{" + light + "}}",
+		"@media print{:root:root,:root[data-theme]{" + light + "}}",
 		rules + ".pic-svg{display:block;width:100%;height:auto;font-family:inherit}",
 		".pic{max-width:960px}.pic-narrow{display:none}",
 		"@media (max-width:699px){.pic-wide{display:none}.pic-narrow{display:block}}",
 		"@media print{.pic-wide{display:block}.pic-narrow{display:none}}",
-		".pic-band{width:120px;height:auto;display:inline-block;vertical-align:middle}.pic-key{vertical-align:-2px}", ""}, "\n")
+		".pic-band{width:120px;height:auto;display:inline-block;vertical-align:middle}", ""}, "\n")
 }

@@ -148,6 +148,6 @@ func TestStyleSheetSetsWhatItUses(t *testing.T) {
 		name, _, _ := strings.Cut(part, ")")
 		assert.Equal(t, 4, strings.Count(css, name+":#"), "%s: light, dark by choice of the system and of the page, print", name)
 	}
-	assert.Contains(t, css, "@media print")
+	assert.Contains(t, css, "@media print{:root:root,", "as strong as the dark rules, and behind them")
 	assert.Equal(t, css, StyleSheet())
 }

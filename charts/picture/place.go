@@ -1,6 +1,7 @@
 package picture
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -85,25 +86,25 @@ func (b *board) put(l *label) (cost float64) {
 // full is the cost of a label under the paper.
 const full = 1e4
 
+// orders are those in which labels are tried: as they come, from either end, from above and from below.
+var orders = []func(rect) float64{
+	func(rect) float64 { return 0 },
+	func(r rect) float64 { return r.x },
+	func(r rect) float64 { return -r.x },
+	func(r rect) float64 { return r.y },
+	func(r rect) float64 { return -r.y },
+}
+
 // settle places labels in the best of a few orders, by what all of them cost together.
 func (b *board) settle(labels []*label) {
 	best, kept := math.Inf(1), []rect(nil)
-	for _, before := range []func(a, b *label) bool{
-		func(a, b *label) bool { return false },
-		func(a, b *label) bool { return a.home.x < b.home.x },
-		func(a, b *label) bool { return a.home.x > b.home.x },
-		func(a, b *label) bool { return a.home.y < b.home.y },
-		func(a, b *label) bool { return a.home.y > b.home.y },
-	} {
+	for _, by := range orders {
 		order, cost := slices.Clone(labels), 0.0
-		slices.SortStableFunc(order, func(a, b *label) int {
-			switch {
-			case a.first != b.first && a.first, a.first == b.first && before(a, b):
-				return -1
-			case a.first != b.first, before(b, a):
-				return 1
+		slices.SortStableFunc(order, func(x, y *label) int {
+			if x.first != y.first {
+				return map[bool]int{true: -1, false: 1}[x.first]
 			}
-			return 0
+			return cmp.Compare(by(x.home), by(y.home))
 		})
 		try := board{in: b.in, hard: slices.Clone(b.hard), soft: b.soft, seats: b.seats}
 		for _, l := range order {
