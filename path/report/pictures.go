@@ -184,8 +184,11 @@ func (w *Comparison) linePicture(i, e int, u form.Units) picture.Line {
 		}
 		part := picture.Part{Name: strings.ReplaceAll(u.Local(row.Name), "_", " "), Kind: row.Kind, In: row.In, Length: row.Length, Bore: row.Bore, Outer: row.OuterSize,
 			GasC: row.GasTemperature - 273.15, Pressure: left, Gauge: u.Show(left, boatfile.Pressure),
-			Gas: u.Show(row.GasTemperature, boatfile.Temperature), Skin: u.Show(row.SkinTemperature, boatfile.Temperature)}
+			Gas: u.Show(row.GasTemperature, boatfile.Temperature)}
 		part.Size = sizeText(row.Length, row.Bore, u)
+		if row.Length > 0 { // a step or a mouth has no outside
+			part.Skin = u.Show(row.SkinTemperature, boatfile.Temperature)
+		}
 		if row.Growth > 0.5e-3 {
 			part.Growth = u.Size(row.Growth)
 		}
