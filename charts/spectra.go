@@ -2,6 +2,7 @@ package charts
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
@@ -49,17 +50,20 @@ func spectrumFigure(r *report.Page, j int) figure {
 			p.add(ratingSeries(n, c, span))
 		}
 	}
-	var said []string
-	for i, l := range r.Layouts {
-		h := l.Heard[j]
+	for _, i := range chosenLast(r) {
+		h, k := r.Layouts[i].Heard[j], lookIn(r, i)
 		if len(h.Bands) == 0 {
 			continue
 		}
-		k := lookIn(r, i)
 		p.add(echarts.SingleSeries{Name: tag(i), Type: "line", Data: lineData(h.Bands), Symbol: k.symbol(), SymbolSize: 7,
 			ItemStyle: &opts.ItemStyle{Color: k.paint()}, LineStyle: &opts.LineStyle{Color: k.paint(), Width: k.width, Type: k.line()}})
-		f.Key = append(f.Key, k.mark(titled(r, i)))
-		said = append(said, titled(r, i)+": noise rating "+wholeDB.bare(h.NR))
+	}
+	var said []string
+	for i, l := range r.Layouts {
+		if len(l.Heard[j].Bands) > 0 {
+			f.Key = append(f.Key, lookIn(r, i).mark(titled(r, i)))
+			said = append(said, titled(r, i)+": noise rating "+wholeDB.bare(l.Heard[j].NR))
+		}
 	}
 	f.Alt = "Octave levels at " + name + " by layout over noise-rating curves. " + strings.Join(said, "; ") + "."
 	f.Plot = p
@@ -73,6 +77,14 @@ func rated(r *report.Page, j int) string {
 		return "octave levels"
 	}
 	return "noise rating " + wholeDB.bare(nr) + " with layout " + tag(max(r.Chosen, 0))
+}
+
+// chosenLast are the layouts as they are drawn, those that are told of over the rest.
+func chosenLast(r *report.Page) []int {
+	told := r.Told()
+	out := slices.DeleteFunc(upTo(len(r.Layouts)), func(i int) bool { return slices.Contains(told, i) })
+	slices.Reverse(told)
+	return append(out, told...)
 }
 
 // crosses tells whether any of the curve lies inside the scale.
@@ -93,7 +105,7 @@ func ratingSeries(n int, c report.NRCurve, span scale) echarts.SingleSeries {
 		id = fmt.Sprintf("named %d", n)
 	}
 	return echarts.SingleSeries{Id: id, Name: c.Name, Type: "line", Data: lineData(c.BandsDB), Symbol: "none",
-		LineStyle: &opts.LineStyle{Color: muted, Width: 1, Opacity: opts.Float(0.7)}, ItemStyle: &opts.ItemStyle{Color: muted},
+		LineStyle: &opts.LineStyle{Color: muted, Width: 1, Opacity: opts.Float(0.45)}, ItemStyle: &opts.ItemStyle{Color: muted},
 		Label: &opts.Label{Color: muted, FontSize: 11}}
 }
 

@@ -13,7 +13,7 @@ import (
 
 // tradeoffSection sets level against rated back pressure.
 func tradeoffSection(r *report.Page, u unitSet) section {
-	s := section{ID: "tradeoff", Title: "Quiet against back pressure", Terms: termsOf("back pressure", "front"), matter: matter{Lead: []string{
+	s := section{ID: "tradeoff", Title: "Quiet against back pressure: " + onFront(r), Terms: termsOf("back pressure", "front"), matter: matter{Lead: []string{
 		"Lower is quieter, further left is easier on the engine. A filled mark is on the trade-off front: no other layout is at least as good in level, back pressure, price and length together. " +
 			"The stepped line joins the layouts that none beats in level and back pressure alone. A layout over the engine maker's limit is refused, however quiet it is: a number in brackets is a refused layout."}}}
 	engines := enginesOf(r)
@@ -28,6 +28,17 @@ func tradeoffSection(r *report.Page, u unitSet) section {
 	}
 	s.behind(2, "More trade-off charts")
 	return s
+}
+
+// onFront counts the layouts that none beats at the place of the answer.
+func onFront(r *report.Page) string {
+	n := 0
+	for _, y := range r.Layouts {
+		if len(y.Heard) > r.Main && y.Heard[r.Main].OnFront && !y.Refused {
+			n++
+		}
+	}
+	return counted(n, "layout") + " that none beats"
 }
 
 // enginesOf lists the engines that have a line in any layout, in the order met.
@@ -77,10 +88,13 @@ func tradeoffFigure(r *report.Page, u unitSet, engines []string, k, j int) figur
 	name := r.Listeners[j].Name
 	f := figure{ID: fmt.Sprintf("tradeoff-%d-%d", k+1, j+1), Title: "Level at " + name + " against back pressure",
 		Height: 340, Table: tradeoffTable(r, u, engine, j)}
-	if len(engines) > 1 {
-		f.Title += " of " + engine
-	}
 	points := tradeoffPoints(r, u, engine, j)
+	if front := unbeaten(r, points); len(front) > 0 {
+		f.Title = fmt.Sprintf("At %s layout %s is quietest, %s easiest on the engine", name, tag(front[len(front)-1].layout), tag(front[0].layout))
+	}
+	if len(engines) > 1 {
+		f.Title += " (" + engine + ")"
+	}
 	if len(points) == 0 {
 		f.Empty = "No layout has both a level at " + name + " and a rated back pressure, so there is no chart."
 		return f
