@@ -18,7 +18,7 @@ import (
 	"hushwake/charts/picture"
 )
 
-//go:embed assets/echarts.min.js.gz
+//go:embed assets/echarts.common.min.js.gz
 var library []byte
 
 //go:embed assets/boot.js

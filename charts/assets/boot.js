@@ -5,6 +5,7 @@
   var paper = document.getElementById('paper');
   var charts = new Map(); // by node
   var queue = [];
+  var work = Promise.resolve(); // what is left of the queue
   var library = null; // the promise of it
   var colourKeys = { color: 1, borderColor: 1, backgroundColor: 1 };
 
@@ -52,20 +53,17 @@
     return value;
   }
 
-  // cross draws [x, y, left, right, low, high] as two thin lines.
-  function cross(params, api) {
-    function line(a, b) {
+  // crosses turns a series of [x, y, left, right, low, high] into two thin lines for each.
+  function crosses(s) {
+    if (s.type !== 'custom') { return [s]; }
+    return (s.data || []).map(function (d) {
+      var v = d.value;
       return {
-        type: 'line', shape: { x1: a[0], y1: a[1], x2: b[0], y2: b[1] },
-        style: { stroke: api.visual('color'), lineWidth: 1.5, opacity: 0.75, fill: 'none' }
+        type: 'line', name: s.name, symbol: 'none', silent: true, tooltip: { show: false },
+        data: [[v[2], v[1]], [v[3], v[1]], ['-', '-'], [v[0], v[4]], [v[0], v[5]]],
+        lineStyle: { color: d.itemStyle.color, width: 1.5, opacity: 0.75 }
       };
-    }
-    var x = api.value(0), y = api.value(1);
-    return {
-      type: 'group',
-      children: [line(api.coord([api.value(2), y]), api.coord([api.value(3), y])),
-        line(api.coord([x, api.value(4)]), api.coord([x, api.value(5)]))]
-    };
+    });
   }
 
   function number(v) {
@@ -122,11 +120,8 @@
     o.tooltip.borderColor = property('muted');
     o.tooltip.textStyle = { color: property('ink'), fontSize: 12, fontFamily: font };
     o.tooltip.formatter = function (p) { return fold(show(p), Math.max(24, Math.floor(width / 9))); };
+    o.series = o.series.flatMap(crosses);
     o.series.forEach(function (s) {
-      if (s.type === 'custom') {
-        s.renderItem = cross;
-        s.silent = false;
-      }
       var id = typeof s.id === 'string' ? s.id.split(' ')[0] : '';
       if (id === 'named' || id === 'nameless') {
         s.endLabel = { show: id === 'named', formatter: '{a}', color: property('muted'), fontSize: 11, distance: 9 };
@@ -165,18 +160,13 @@
 
   function draw(entry) {
     var width = entry.node.clientWidth;
-    if (!width) { return; }
+    if (!width) { return false; }
     var height = root.classList.contains('printing') ? Math.round(entry.height * 0.8) : entry.height; // paper is short
     entry.node.style.height = height + 'px';
-    if (!entry.chart) {
-      entry.chart = echarts.init(entry.node, null, { renderer: 'svg' });
-    }
-    entry.drawing = entry.drawing || JSON.parse(entry.source.textContent);
     entry.chart.resize({ width: width, height: height, silent: true });
     entry.chart.setOption(options(entry.drawing, width), { notMerge: true });
-    name(entry.chart, entry.drawing.option);
     entry.width = width;
-    entry.chart.getZr().flush();
+    return true; // its strokes follow with the next frame
   }
 
   // name puts the numbers of points where they cover neither points nor one another; those that
@@ -193,8 +183,12 @@
     chart.setOption({ series: points.map(function (s, i) {
       var at = spot(marks[i], 8 * s.name.length + 4, marks, taken, frame);
       taken.push(at);
-      return { id: s.id, labelLayout: { x: at.x, y: at.y, align: 'center', verticalAlign: 'middle' },
-        labelLine: { show: at.far, lineStyle: { color: property('muted'), width: 1 } } };
+      var named = { id: s.id, label: { position: 'inside', offset: [at.x - marks[i].x, at.y - marks[i].y] } };
+      if (at.far && !s.markLine) {
+        named.markLine = { silent: true, symbol: 'none', label: { show: false }, lineStyle: { color: property('muted'), width: 1, type: 'solid' },
+          data: [[{ x: marks[i].x, y: marks[i].y }, { x: at.x, y: at.y }]] };
+      }
+      return named;
     }) });
   }
 
@@ -232,14 +226,22 @@
   function want(entries) {
     var idle = !queue.length;
     entries.forEach(function (e) { if (queue.indexOf(e) < 0) { queue.push(e); } });
-    return idle && queue.length ? unpack().then(next, function () { queue = []; }) : Promise.resolve();
+    if (idle && queue.length) { work = unpack().then(next, function () { queue = []; }); }
+    return work;
   }
 
   function next() {
     if (!queue.length) { return undefined; }
-    draw(queue[0]);
-    queue.shift();
-    return pause().then(next);
+    var entry = queue.shift();
+    if (!entry.chart) {
+      if (!entry.node.clientWidth) { return pause().then(next); }
+      entry.chart = echarts.init(entry.node, null, { renderer: 'svg' });
+      entry.drawing = JSON.parse(entry.source.textContent);
+      queue.unshift(entry);
+      return pause().then(next);
+    }
+    if (!draw(entry)) { return pause().then(next); }
+    return pause().then(function () { name(entry.chart, entry.drawing.option); }).then(pause).then(next);
   }
 
   function drawn(changed) {
@@ -295,7 +297,7 @@
       want(drawn());
     }
     window.addEventListener('afterprint', home);
-    return want(Array.from(charts.values()));
+    return want(Array.from(charts.values())).then(function () { drawn().forEach(function (e) { e.chart.getZr().flush(); }); });
   }
   paper.addEventListener('click', function () { whole().then(function () { window.print(); }); });
 
