@@ -70,16 +70,14 @@ func TestHostileNamesStayText(t *testing.T) {
 			b.drawAll()
 			hover(b)
 			var hit bool
-			var blank []string
 			var styles, scripts, visible, drawn int
 			b.eval(`window.hit !== undefined`, &hit)
-			b.eval(inkless, &blank)
+			b.until("no chart is without ink", inkless+`.length === 0`)
 			b.eval(`document.querySelectorAll('style').length`, &styles)
 			b.eval(`document.querySelectorAll('script:not([type]), img, base, iframe, object, main svg:not(.glyph):not(.pic-svg):not(.pic-band):not(.chart svg)').length`, &scripts)
 			b.eval(`document.body.innerText.length`, &visible)
 			b.eval(`document.querySelectorAll('.chart svg').length`, &drawn)
 			assert.False(t, hit, "a name ran as script")
-			assert.Empty(t, blank, "charts without ink")
 			assert.Equal(t, 1, styles, "a name became a style sheet")
 			assert.Equal(t, 2, scripts, "a name became an element")
 			assert.Greater(t, visible, 1500)

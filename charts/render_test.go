@@ -99,13 +99,12 @@ func (b *browser) inspect(how, path string) {
 	b.t.Helper()
 	b.until("the charts take the width", `Array.from(document.querySelectorAll('.chart')).every(function (c) {
 		var s = c.querySelector('svg'); return s && Math.abs(s.getBoundingClientRect().width - c.clientWidth) < 1; })`)
-	var blank, short, crossed []string
+	var short, crossed []string
 	var wide float64
-	b.eval(inkless, &blank)
+	b.until("no chart is without ink "+how, inkless+`.length === 0`)
 	b.eval(cut, &short)
 	b.eval(clash, &crossed)
 	b.eval(overflow, &wide)
-	assert.Empty(b.t, blank, "charts without ink %s", how)
 	assert.Empty(b.t, short, "texts cut off %s", how)
 	assert.Empty(b.t, crossed, "texts over one another %s", how)
 	assert.LessOrEqual(b.t, wide, 0.0, "the page scrolls sideways %s", how)
