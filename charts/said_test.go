@@ -195,3 +195,16 @@ func TestPinsKeepApart(t *testing.T) {
 	assert.True(t, p.free(70, 50))
 	assert.True(t, p.free(50, 70))
 }
+
+// Lines that end together are named once, at the first of them; none is named twice.
+func TestEndsOfLinesAreNamedOnce(t *testing.T) {
+	r := &report.Page{}
+	for i, level := range []float64{60, 61, 70} {
+		r.Sweeps = append(r.Sweeps, report.PageSweep{Layout: i, Points: []report.PageSpeed{{SpeedRPM: 2000, LevelDBA: []*float64{f64(level)}}}})
+	}
+	value := func(q report.PageSpeed) *float64 { return q.LevelDBA[0] }
+	assert.Equal(t, []string{"ends 1, 2", "nowhere 1", "ends 3"}, endNames(r, scale{50, 80, 5}, value))
+	assert.Equal(t, []string{"ends 1", "ends 2", "ends 3"}, endNames(r, scale{59, 71, 1}, value))
+	r.Sweeps[0].Points = nil
+	assert.Equal(t, []string{"nowhere 0", "ends 2", "ends 3"}, endNames(r, scale{50, 80, 5}, value))
+}

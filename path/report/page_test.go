@@ -33,7 +33,7 @@ func TestPageTellsOfTheChosenLayout(t *testing.T) {
 	for k, at := range r.Told() {
 		assert.Equal(t, at, r.Sweeps[k].Layout)
 		assert.Equal(t, at, r.Chains[k].Layout)
-		assert.Len(t, r.Sweeps[k].Points, pageSpeeds)
+		assert.Len(t, r.Sweeps[k].Points, 25)
 	}
 	require.Len(t, r.Pictures, len(r.Layouts))
 	for i, p := range r.Pictures {
