@@ -1,10 +1,12 @@
-package fourpole
+package chambers
 
 import (
 	"math"
 	"math/cmplx"
 	"math/rand/v2"
 	"testing"
+
+	"hushwake/silencer/fourpole"
 )
 
 // The solutions of blocks in a row satisfy every equation, whatever the sizes and the scale of the rows.
@@ -71,7 +73,7 @@ func TestInverseAndRoot(t *testing.T) {
 		for _, y := range []float64{0, 1e-7, -1e-7, 2, -2, 4e6} {
 			z := complex(x, y)
 			if z != 0 {
-				near(t, 0, cmplx.Abs(z*inverse(z)-1), 1e-15, "1/%v", z)
+				near(t, 0, cmplx.Abs(z*fourpole.Inverse(z)-1), 1e-15, "1/%v", z)
 			}
 			r := root(z)
 			near(t, 0, cmplx.Abs(r*r-z), 1e-15*(1+cmplx.Abs(z)), "root of %v", z)

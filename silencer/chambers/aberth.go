@@ -1,6 +1,10 @@
-package fourpole
+package chambers
 
-import "math/cmplx"
+import (
+	"math/cmplx"
+
+	"hushwake/silencer/fourpole"
+)
 
 // settled is the step, relative, that none follows: the method converges with the third power.
 const settled = 1e-10
@@ -18,9 +22,9 @@ func aberth(x []complex128, done []bool, newton func(complex128) complex128) {
 			if w == 0 || cmplx.IsNaN(w) || cmplx.IsInf(w) {
 				continue
 			}
-			step := w * inverse(1-w*others(x, i))
+			step := w * fourpole.Inverse(1-w*others(x, i))
 			x[i] = z - step
-			if done[i] = size1(step) < settled*size1(x[i]); !done[i] {
+			if done[i] = fourpole.Size1(step) < settled*fourpole.Size1(x[i]); !done[i] {
 				left++
 			}
 		}
@@ -35,12 +39,12 @@ func others(x []complex128, i int) (s complex128) {
 	z := x[i]
 	for _, y := range x[:i] {
 		if d := z - y; d != 0 {
-			s += inverse(d)
+			s += fourpole.Inverse(d)
 		}
 	}
 	for _, y := range x[i+1:] {
 		if d := z - y; d != 0 {
-			s += inverse(d)
+			s += fourpole.Inverse(d)
 		}
 	}
 	return s

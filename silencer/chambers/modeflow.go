@@ -1,6 +1,10 @@
-package fourpole
+package chambers
 
-import "math"
+import (
+	"math"
+
+	"hushwake/silencer/fourpole"
+)
 
 // openingFlow is what mean flow adds to the plane waves of an opening, in units of rho c with the amplitudes of
 // orthonormal modes: rows are the pressures asked for (tube, annulus), columns the velocities w into the room.
@@ -17,13 +21,13 @@ type openingFlow struct{ tubeTube, tubeRing, ringTube, ringRing float64 }
 //	p_tube = p_room - K m v_tube,  p_a = p_room
 //
 // all in convective variables (derived); with only plane waves this is Extended again.
-func newOpeningFlow(tube, shell End, ring float64, intoRoom bool) openingFlow {
+func newOpeningFlow(tube, shell fourpole.End, ring float64, intoRoom bool) openingFlow {
 	a, m := tube.Area/shell.Area, tube.Mach
 	if a >= 1 {
 		return openingFlow{}
 	}
 	if !intoRoom {
-		return openingFlow{tubeTube: StepLossFactor(shell.Area, tube.Area) * m}
+		return openingFlow{tubeTube: fourpole.StepLossFactor(shell.Area, tube.Area) * m}
 	}
 	share := ring / tube.Area
 	return openingFlow{

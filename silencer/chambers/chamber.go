@@ -1,9 +1,11 @@
-package fourpole
+package chambers
 
 import (
 	"errors"
 	"fmt"
 	"math"
+
+	"hushwake/silencer/fourpole"
 )
 
 // Tube joins two rooms of a chamber: Before and After are how far it stands in the room before and after the
@@ -19,7 +21,7 @@ type Baffle struct {
 // Chamber is an expansion chamber of one or several rooms in one round shell, from port plane to port plane.
 // Lengths in m. Every part is taken as centred; Modes needs it, Plane doesn't.
 type Chamber struct {
-	Medium                          Medium
+	Medium                          fourpole.Medium
 	Bore                            float64
 	Rooms                           []float64
 	Baffles                         []Baffle // one less than Rooms
@@ -27,25 +29,25 @@ type Chamber struct {
 	InletExtension, OutletExtension float64
 	TubeWall                        float64
 	Mach                            float64 // in the inlet bore
-	Loss                            Loss
+	Loss                            fourpole.Loss
 }
 
 // Inlet is the upstream port.
-func (c Chamber) Inlet() End { return PipeEnd(c.Medium, c.InletBore, c.Mach) }
+func (c Chamber) Inlet() fourpole.End { return fourpole.PipeEnd(c.Medium, c.InletBore, c.Mach) }
 
 // Outlet is the downstream port.
-func (c Chamber) Outlet() End { return c.at(CircleArea(c.OutletBore)) }
+func (c Chamber) Outlet() fourpole.End { return c.at(fourpole.CircleArea(c.OutletBore)) }
 
 // at is an end of the chamber's flow in another area.
-func (c Chamber) at(area float64) End {
-	return End{c.Medium, area, c.Mach * CircleArea(c.InletBore) / area}
+func (c Chamber) at(area float64) fourpole.End {
+	return fourpole.End{Medium: c.Medium, Area: area, Mach: c.Mach * fourpole.CircleArea(c.InletBore) / area}
 }
 
 // CutOn is the first cross mode (Hz) of the shell for parts off the axis, for centred parts, and the second radial one.
 func (c Chamber) CutOn() (diametral, radial, secondRadial float64) {
-	m := c.at(CircleArea(c.Bore)).Mach
-	f := func(mode Mode) float64 { return cutOn(modeRoots[mode], c.Bore, c.Medium.SoundSpeed, m) }
-	return f(FirstDiameter), f(FirstRadial), f(SecondRadial)
+	m := c.at(fourpole.CircleArea(c.Bore)).Mach
+	f := func(mode fourpole.Mode) float64 { return mode.CutOn(c.Bore, c.Medium.SoundSpeed, m) }
+	return f(fourpole.FirstDiameter), f(fourpole.FirstRadial), f(fourpole.SecondRadial)
 }
 
 // Check reports dimensions that can't be.
@@ -59,14 +61,14 @@ func (c Chamber) Check() error {
 	if !(c.Bore > 0) || !(c.InletBore > 0) || !(c.OutletBore > 0) {
 		return errors.New("chamber: bores must be positive")
 	}
-	if err := checkLengths("chamber", c.InletExtension, c.OutletExtension, c.TubeWall, c.Bore); err != nil {
+	if err := fourpole.CheckLengths("chamber", c.InletExtension, c.OutletExtension, c.TubeWall, c.Bore); err != nil {
 		return err
 	}
 	if err := c.checkRooms(); err != nil {
 		return err
 	}
-	for _, e := range []End{c.Inlet(), c.Outlet()} {
-		if err := e.check(); err != nil {
+	for _, e := range []fourpole.End{c.Inlet(), c.Outlet()} {
+		if err := e.Check(); err != nil {
 			return fmt.Errorf("chamber: %w", err)
 		}
 	}
@@ -91,15 +93,15 @@ func (c Chamber) checkBaffle(b Baffle) error {
 	}
 	area := 0.0
 	for _, t := range b.Tubes {
-		if err := checkLengths("chamber", t.Wall, t.Before, t.After, b.Thickness); err != nil {
+		if err := fourpole.CheckLengths("chamber", t.Wall, t.Before, t.After, b.Thickness); err != nil {
 			return err
 		}
 		if !(t.Bore > 0) {
 			return errors.New("chamber: a tube through a baffle needs a bore")
 		}
-		area += CircleArea(t.Bore + 2*t.Wall)
+		area += fourpole.CircleArea(t.Bore + 2*t.Wall)
 	}
-	if area >= CircleArea(c.Bore) {
+	if area >= fourpole.CircleArea(c.Bore) {
 		return errors.New("chamber: the tubes through a baffle fill the shell")
 	}
 	return nil

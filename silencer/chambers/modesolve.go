@@ -1,19 +1,23 @@
-package fourpole
+package chambers
 
-import "math"
+import (
+	"math"
+
+	"hushwake/silencer/fourpole"
+)
 
 // At is the matrix between the port planes. With the velocities w into the rooms as unknowns the pressures are Z w,
 // and every opening asks that the pressure of the room and that of tube or annulus agree: a symmetric system G w = p,
 // with p only at the plane waves of the two ports. An opening meets only that across its room and that at the other
 // end of its tube.
-func (s *modeSolver) At(omega float64) Matrix {
+func (s *modeSolver) At(omega float64) fourpole.Matrix {
 	w := s.pool.Get().(*modeWork)
 	defer s.pool.Put(w)
 	return s.at(w, omega)
 }
 
-// run evaluates several frequencies.
-func (s *modeSolver) run(omega []float64, out []Matrix) {
+// Run evaluates several frequencies.
+func (s *modeSolver) Run(omega []float64, out []fourpole.Matrix) {
 	w := s.pool.Get().(*modeWork)
 	defer s.pool.Put(w)
 	for i := range omega {
@@ -21,9 +25,10 @@ func (s *modeSolver) run(omega []float64, out []Matrix) {
 	}
 }
 
-func (s *modeSolver) table() *table { return &s.known }
+// Table keeps what it gave last.
+func (s *modeSolver) Table() *fourpole.Table { return &s.known }
 
-func (s *modeSolver) at(w *modeWork, omega float64) Matrix {
+func (s *modeSolver) at(w *modeWork, omega float64) fourpole.Matrix {
 	k, root := omega/s.chamber.Medium.SoundSpeed, math.Sqrt(omega)
 	w.reset(s.openings)
 	for i := range s.rooms {
@@ -155,7 +160,7 @@ func (s *modeSolver) addTube(w *modeWork, i int, kc complex128) {
 		case !o.port:
 			same, across = lineImpedance(kc, o.tube.modes.gamma[m], o.length)
 		case m > 0:
-			same = 1i * kc * inverse(leaving(radialSquare(kc, o.tube.modes.gamma[m])))
+			same = 1i * kc * fourpole.Inverse(leaving(radialSquare(kc, o.tube.modes.gamma[m])))
 		default:
 			continue
 		}
@@ -191,24 +196,24 @@ const deaf = 40
 // by that much, so that the loss stays finite: far below any tolerance of a dimension.
 func lineImpedance(kc complex128, gamma, length float64) (same, across complex128) {
 	kappa := root(-radialSquare(kc, gamma))
-	if size1(kappa)*length < 1e-4 && gamma > 0 {
+	if fourpole.Size1(kappa)*length < 1e-4 && gamma > 0 {
 		kappa = complex(1e-4/length, 0)
 	}
 	if -imag(kappa)*length > deaf {
-		return kc * inverse(kappa), 0
+		return kc * fourpole.Inverse(kappa), 0
 	}
 	z := kappa * complex(length, 0)
 	cos, sin := scaledCosSin(z)
-	if size1(sin) < 1e-6 && math.Abs(real(z)) > 1 {
+	if fourpole.Size1(sin) < 1e-6 && math.Abs(real(z)) > 1 {
 		cos, sin = scaledCosSin(z + 1e-6)
 	}
-	f := -1i * kc * inverse(kappa*sin)
+	f := -1i * kc * fourpole.Inverse(kappa*sin)
 	return f * cos, f * complex(math.Exp(-math.Abs(imag(z))), 0)
 }
 
 // portMatrix solves for the velocities that unit pressures at the two ports drive and turns these admittances into a
 // four-pole of (p, v); the plane wave of a port has p sqrt(S) and, towards the room, w = +-v c/sqrt(S).
-func (s *modeSolver) portMatrix(g *blocks) Matrix {
+func (s *modeSolver) portMatrix(g *blocks) fourpole.Matrix {
 	last := len(s.openings) - 1
 	in, out := &s.openings[0], &s.openings[last]
 	for i, x := range in.inside.row(0, in.nTube) {
@@ -220,15 +225,15 @@ func (s *modeSolver) portMatrix(g *blocks) Matrix {
 	g.solve()
 	y11, y12 := in.planeFlux(&g.list[0])
 	y21, y22 := out.planeFlux(&g.list[last])
-	if size1(y21) < 1e-140 {
+	if fourpole.Size1(y21) < 1e-140 {
 		y21 = 1e-140
 	}
-	inv := inverse(y21)
+	inv := fourpole.Inverse(y21)
 	c := s.chamber.Medium.SoundSpeed
 	s1, s2 := math.Sqrt(in.tube.modes.area), math.Sqrt(out.tube.modes.area)
-	return Matrix{
-		-y22 * inv * complex(s2/s1, 0), -inv * complex(c/(s1*s2), 0),
-		(y12 - y11*y22*inv) * complex(s1*s2/c, 0), -y11 * inv * complex(s1/s2, 0),
+	return fourpole.Matrix{
+		T11: -y22 * inv * complex(s2/s1, 0), T12: -inv * complex(c/(s1*s2), 0),
+		T21: (y12 - y11*y22*inv) * complex(s1*s2/c, 0), T22: -y11 * inv * complex(s1/s2, 0),
 	}
 }
 

@@ -1,6 +1,10 @@
-package fourpole
+package chambers
 
-import "math"
+import (
+	"math"
+
+	"hushwake/silencer/fourpole"
+)
 
 // blocks is a dense complex system whose unknowns come in blocks that only meet their neighbours: what stands along a
 // duct. Each row holds the coefficients of the block before, its own, those of the block behind, and two right-hand
@@ -132,7 +136,7 @@ func (b *block) eliminate() {
 func (b *block) scale(i int) {
 	most := 0.0
 	for _, z := range b.own(i) {
-		if s := size1(z); s > most {
+		if s := fourpole.Size1(z); s > most {
 			most = s
 		}
 	}
@@ -150,7 +154,7 @@ const leastPivot = 1e-10
 func (b *block) pivot(k int) complex128 {
 	best, most, c := k, -1.0, b.cols()
 	for i := k; i < b.n; i++ {
-		if s := size1(b.a[i*c+b.before+k]); s > most {
+		if s := fourpole.Size1(b.a[i*c+b.before+k]); s > most {
 			best, most = i, s
 		}
 	}
@@ -163,7 +167,7 @@ func (b *block) pivot(k int) complex128 {
 	if most < leastPivot {
 		return 1 / leastPivot
 	}
-	return inverse(b.a[k*c+b.before+k])
+	return fourpole.Inverse(b.a[k*c+b.before+k])
 }
 
 // subtract takes f times from off to, which is no longer than from.
@@ -174,15 +178,6 @@ func subtract(to []complex128, f complex128, from []complex128) {
 		x, y := real(z), imag(z)
 		to[j] -= complex(fr*x-fi*y, fr*y+fi*x)
 	}
-}
-
-func size1(z complex128) float64 { return math.Abs(real(z)) + math.Abs(imag(z)) }
-
-// inverse is 1/z for a z whose square is a number: the language's own division takes care of any.
-func inverse(z complex128) complex128 {
-	x, y := real(z), imag(z)
-	d := 1 / (x*x + y*y)
-	return complex(x*d, -y*d)
 }
 
 // root is the square root of z with Im <= 0 or, for a real result, Re >= 0; the square of z must be a number.

@@ -1,4 +1,4 @@
-package fourpole
+package chambers
 
 import (
 	"errors"
@@ -6,6 +6,8 @@ import (
 	"math/cmplx"
 	"slices"
 	"sync"
+
+	"hushwake/silencer/fourpole"
 )
 
 // Modes solves the chamber by axisymmetric mode matching. In every round or annular cross-section the field is a sum
@@ -22,7 +24,7 @@ import (
 // Valid to the second radial cut-on of the shell.
 //
 // Equal chambers in one gas are one piece.
-func (c Chamber) Modes() (Piece, error) {
+func (c Chamber) Modes() (fourpole.Piece, error) {
 	return knownChambers.get(fmt.Sprint(c), func() (*modeSolver, error) { return c.modes(usual) })
 }
 
@@ -42,7 +44,7 @@ func (c Chamber) modes(n resolution) (*modeSolver, error) {
 	s := &modeSolver{chamber: c, modeGeometry: geometryOf(c, n)}
 	_, _, s.limit = c.CutOn()
 	s.openings = slices.Clone(s.openings) // flow and losses are this chamber's own
-	s.shell.mach = c.at(CircleArea(c.Bore)).Mach
+	s.shell.mach = c.at(fourpole.CircleArea(c.Bore)).Mach
 	s.addLosses()
 	if err := s.addPorts(); err != nil {
 		return nil, err
@@ -103,11 +105,11 @@ type modeSolver struct {
 	modeGeometry
 	chamber Chamber
 	limit   float64
-	inTube  Duct
-	outTube Duct
-	in, out Matrix // convective to classical at the inlet, classical to convective at the outlet
+	inTube  fourpole.Duct
+	outTube fourpole.Duct
+	in, out fourpole.Matrix // convective to classical at the inlet, classical to convective at the outlet
 	pool    sync.Pool
-	known   table
+	known   fourpole.Table
 }
 
 // Limit is the second radial cut-on (Hz).
@@ -120,24 +122,24 @@ func (s *modeSolver) addLosses() {
 		tube, shell := c.at(o.tube.modes.area), c.at(s.shell.modes.area)
 		o.tube.mach = tube.Mach
 		o.flow = newOpeningFlow(tube, shell, o.ring.modes.area, i%2 == 0) // flow enters a room by its left opening
-		if c.Loss == ViscoThermal {
-			o.tube.loss = WallAttenuation(c.Medium, o.tube.modes.outer, 1)
-			o.tube.turb = TurbulentAttenuation(c.Medium, 2*o.tube.modes.outer, o.tube.mach)
-			o.ring.loss = WallAttenuation(c.Medium, o.ring.modes.outer-o.ring.modes.inner, 1)
+		if c.Loss == fourpole.ViscoThermal {
+			o.tube.loss = fourpole.WallAttenuation(c.Medium, o.tube.modes.outer, 1)
+			o.tube.turb = fourpole.TurbulentAttenuation(c.Medium, 2*o.tube.modes.outer, o.tube.mach)
+			o.ring.loss = fourpole.WallAttenuation(c.Medium, o.ring.modes.outer-o.ring.modes.inner, 1)
 		}
 	}
-	if c.Loss == ViscoThermal {
-		s.shell.loss = WallAttenuation(c.Medium, c.Bore/2, 1)
-		s.shell.turb = TurbulentAttenuation(c.Medium, c.Bore, s.shell.mach)
+	if c.Loss == fourpole.ViscoThermal {
+		s.shell.loss = fourpole.WallAttenuation(c.Medium, c.Bore/2, 1)
+		s.shell.turb = fourpole.TurbulentAttenuation(c.Medium, c.Bore, s.shell.mach)
 	}
 }
 
 func (s *modeSolver) addPorts() (err error) {
 	c := s.chamber
-	if s.inTube, err = NewDuct(c.Medium, c.InletBore, c.InletExtension, c.Mach, c.Loss); err != nil {
+	if s.inTube, err = fourpole.NewDuct(c.Medium, c.InletBore, c.InletExtension, c.Mach, c.Loss); err != nil {
 		return err
 	}
-	if s.outTube, err = NewDuct(c.Medium, c.OutletBore, c.OutletExtension, c.Outlet().Mach, c.Loss); err != nil {
+	if s.outTube, err = fourpole.NewDuct(c.Medium, c.OutletBore, c.OutletExtension, c.Outlet().Mach, c.Loss); err != nil {
 		return err
 	}
 	s.in, s.out = c.Inlet().Classical(), c.Outlet().Convective()

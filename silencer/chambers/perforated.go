@@ -1,15 +1,17 @@
-package fourpole
+package chambers
 
 import (
 	"errors"
 	"fmt"
 	"math"
 	"sync"
+
+	"hushwake/silencer/fourpole"
 )
 
 // Filling is a fibrous packing of an annulus.
 type Filling struct {
-	Fibre       Fibre
+	Fibre       fourpole.Fibre
 	Resistivity float64 // Pa s/m2 in the gas of the medium; see HotResistivity
 }
 
@@ -18,33 +20,33 @@ type Filling struct {
 // Lengths in m; From and To bound the perforated part, the annulus runs over the whole Length. The tube is a sheet at
 // its bore: its thickness counts in the impedance of the holes, the annulus begins at the bore.
 type PerforatedTube struct {
-	Medium            Medium
+	Medium            fourpole.Medium
 	Bore, ChamberBore float64
 	Length, From, To  float64
-	Wall              Perforate
-	Holes             HoleFlow
+	Wall              fourpole.Perforate
+	Holes             fourpole.HoleFlow
 	Stated            func(k float64) complex128 // a stated specific impedance over k (1/m) in place of the hole formulas
 	Fill              *Filling
 	PlugAt            float64 // m from the inlet end; 0 = no plug
 	Mach              float64 // in the bore
-	Loss              Loss
+	Loss              fourpole.Loss
 }
 
 // Inlet and outlet of the tube are the same.
-func (t PerforatedTube) Inlet() End { return PipeEnd(t.Medium, t.Bore, t.Mach) }
+func (t PerforatedTube) Inlet() fourpole.End { return fourpole.PipeEnd(t.Medium, t.Bore, t.Mach) }
 
 // Outlet is the downstream port.
-func (t PerforatedTube) Outlet() End { return t.Inlet() }
+func (t PerforatedTube) Outlet() fourpole.End { return t.Inlet() }
 
 // Check reports dimensions that can't be.
 func (t PerforatedTube) Check() error {
-	if err := t.Inlet().check(); err != nil {
+	if err := t.Inlet().Check(); err != nil {
 		return fmt.Errorf("perforated tube: %w", err)
 	}
 	if err := checkBores(t.Bore, t.ChamberBore); err != nil {
 		return fmt.Errorf("perforated tube: %w", err)
 	}
-	if err := checkLengths("perforated tube", t.Length, t.From, t.To); err != nil {
+	if err := fourpole.CheckLengths("perforated tube", t.Length, t.From, t.To); err != nil {
 		return err
 	}
 	if !(t.From <= t.To) || t.To > t.Length*(1+1e-12) {
@@ -59,24 +61,26 @@ func (t PerforatedTube) Check() error {
 	if t.Stated != nil {
 		return nil
 	}
-	return t.Wall.check()
+	return t.Wall.Check()
 }
 
 // CutOn is the first cross mode (Hz) of the shell for parts off the axis, for centred parts, and the second radial one.
 func (t PerforatedTube) CutOn() (diametral, radial, secondRadial float64) {
-	f := func(mode Mode) float64 { return cutOn(modeRoots[mode], t.ChamberBore, t.Medium.SoundSpeed, 0) }
-	return f(FirstDiameter), f(FirstRadial), f(SecondRadial)
+	f := func(mode fourpole.Mode) float64 { return mode.CutOn(t.ChamberBore, t.Medium.SoundSpeed, 0) }
+	return f(fourpole.FirstDiameter), f(fourpole.FirstRadial), f(fourpole.SecondRadial)
 }
 
 // Plane solves the tube with plane waves in bore and annulus; with corrections the radial term, that is the static
 // share of all radial modes, is added to the wall impedance (derived; 0.1 dB of finite elements to 2 kHz for a shell of
 // 110 mm, against 1.3 dB without).
-func (t PerforatedTube) Plane(corr Corrections) (Piece, error) { return t.prepare(1, 1, bool(corr)) }
+func (t PerforatedTube) Plane(corr fourpole.Corrections) (fourpole.Piece, error) {
+	return t.prepare(1, 1, bool(corr))
+}
 
 // Modes solves the tube with radial modes in bore and annulus, coupled by the wall, the bore's ones radiating into
 // the pipes before and behind. Mean flow in the bore is carried by every mode. Valid to the second radial cut-on of
 // the shell. Equal tubes in one gas are one piece.
-func (t PerforatedTube) Modes() (Piece, error) {
+func (t PerforatedTube) Modes() (fourpole.Piece, error) {
 	const core = 7
 	ring := core
 	if t.Bore > 0 && t.ChamberBore > t.Bore {
@@ -91,15 +95,15 @@ func (t PerforatedTube) Modes() (Piece, error) {
 	if t.Fill != nil {
 		text += fmt.Sprint(*t.Fill)
 	}
-	return knownTubes.get(text, func() (Piece, error) { return t.prepare(core, ring, true) })
+	return knownTubes.get(text, func() (fourpole.Piece, error) { return t.prepare(core, ring, true) })
 }
 
-func (t PerforatedTube) prepare(core, ring int, static bool) (Piece, error) {
+func (t PerforatedTube) prepare(core, ring int, static bool) (fourpole.Piece, error) {
 	if err := t.Check(); err != nil {
 		return nil, err
 	}
 	if t.To == t.From {
-		return NewDuct(t.Medium, t.Bore, t.Length, t.Mach, t.Loss)
+		return fourpole.NewDuct(t.Medium, t.Bore, t.Length, t.Mach, t.Loss)
 	}
 	a := t.Bore / 2
 	s := &perforatedSolver{tube: t, radius: a, limit: t.limit(core)}
@@ -108,10 +112,10 @@ func (t PerforatedTube) prepare(core, ring int, static bool) (Piece, error) {
 		s.restCore, s.restRing = s.core.restOfWallSum(), s.ring.restOfWallSum()
 	}
 	var err error
-	if s.before, err = NewDuct(t.Medium, t.Bore, t.From, t.Mach, t.Loss); err != nil {
+	if s.before, err = fourpole.NewDuct(t.Medium, t.Bore, t.From, t.Mach, t.Loss); err != nil {
 		return nil, err
 	}
-	if s.after, err = NewDuct(t.Medium, t.Bore, t.Length-t.To, t.Mach, t.Loss); err != nil {
+	if s.after, err = fourpole.NewDuct(t.Medium, t.Bore, t.Length-t.To, t.Mach, t.Loss); err != nil {
 		return nil, err
 	}
 	s.prepareParts()
@@ -135,13 +139,13 @@ type perforatedSolver struct {
 	radius, limit      float64
 	core, ring         radialModes
 	restCore, restRing float64
-	before, after      Duct
+	before, after      fourpole.Duct
 	parts              []perforatedPart
 	wallLoss           float64 // attenuation per sqrt(omega) in the bore, 1/m
 	ringLoss           float64
 	turbulence         float64
 	pool               sync.Pool
-	known              table
+	known              fourpole.Table
 }
 
 // prepareParts: beside a plug the flow of the bore falls to zero over the first part and grows again over the second;
@@ -156,10 +160,10 @@ func (s *perforatedSolver) prepareParts() {
 			{t.PlugAt - t.From, half, ring, t.Mach}, {t.To - t.PlugAt, half, ring, t.Mach},
 		}
 	}
-	if t.Loss == ViscoThermal {
-		s.wallLoss = WallAttenuation(t.Medium, s.radius, 1)
-		s.ringLoss = WallAttenuation(t.Medium, t.ChamberBore/2-s.radius, 1)
-		s.turbulence = TurbulentAttenuation(t.Medium, t.Bore, t.Mach)
+	if t.Loss == fourpole.ViscoThermal {
+		s.wallLoss = fourpole.WallAttenuation(t.Medium, s.radius, 1)
+		s.ringLoss = fourpole.WallAttenuation(t.Medium, t.ChamberBore/2-s.radius, 1)
+		s.turbulence = fourpole.TurbulentAttenuation(t.Medium, t.Bore, t.Mach)
 	}
 }
 
@@ -172,12 +176,12 @@ func (s *perforatedSolver) zeta(k float64, part perforatedPart, heavy complex128
 	switch {
 	case t.Stated != nil:
 		return t.Stated(k)
-	case t.Holes == GrazingHoles:
-		return GrazingPerforate(t.Wall, k, part.holesMach, heavy)
-	case t.Holes == ThroughHoles:
-		return ThroughPerforate(t.Wall, k, part.holesMach, t.Bore, part.length)
+	case t.Holes == fourpole.GrazingHoles:
+		return fourpole.GrazingPerforate(t.Wall, k, part.holesMach, heavy)
+	case t.Holes == fourpole.ThroughHoles:
+		return fourpole.ThroughPerforate(t.Wall, k, part.holesMach, t.Bore, part.length)
 	}
-	return StillPerforate(t.Wall, k, heavy)
+	return fourpole.StillPerforate(t.Wall, k, heavy)
 }
 
 // fill sets up one part at omega and finds its waves.
@@ -190,12 +194,12 @@ func (s *perforatedSolver) fill(c *coupledModes, part perforatedPart, omega floa
 	c.k1, c.heavy = complex(c.k+a, -a-s.turbulence), 1
 	c.kw = complex(c.k+s.ringLoss*root, -s.ringLoss*root)
 	if t.Fill != nil {
-		eq := FibreFluid(t.Fill.Fibre, t.Fill.Resistivity, t.Medium.Density, omega/(2*math.Pi))
+		eq := fourpole.FibreFluid(t.Fill.Fibre, t.Fill.Resistivity, t.Medium.Density, omega/(2*math.Pi))
 		c.kw, c.heavy = complex(c.k, 0)*eq.Wavenumber, eq.DensityRatio()
 	}
 	z := s.zeta(c.k, part, c.heavy)
 	z += complex(0, c.k*2*math.Pi*s.radius) * (complex(s.restCore, 0) + c.heavy*complex(s.restRing, 0))
-	if size1(z) < 1e-9 { // an open wall
+	if fourpole.Size1(z) < 1e-9 { // an open wall
 		z = 1e-9
 	}
 	c.wall = complex(2*math.Pi*s.radius, 0) / z

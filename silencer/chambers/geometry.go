@@ -1,9 +1,11 @@
-package fourpole
+package chambers
 
 import (
 	"fmt"
 	"math"
 	"sync"
+
+	"hushwake/silencer/fourpole"
 )
 
 // modeGeometry is all of a mode-matching problem that depends on dimensions only: it takes milliseconds, a frequency
@@ -53,7 +55,7 @@ var (
 	knownGeometries  = memo[*modeGeometry]{kept: map[string]*modeGeometry{}}
 	knownProjections = memo[[]float64]{kept: map[string][]float64{}}
 	knownChambers    = memo[*modeSolver]{kept: map[string]*modeSolver{}}
-	knownTubes       = memo[Piece]{kept: map[string]Piece{}}
+	knownTubes       = memo[fourpole.Piece]{kept: map[string]fourpole.Piece{}}
 )
 
 func geometryOf(c Chamber, n resolution) modeGeometry {

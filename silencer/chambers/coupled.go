@@ -1,9 +1,11 @@
-package fourpole
+package chambers
 
 import (
 	"math"
 	"math/cmplx"
 	"slices"
+
+	"hushwake/silencer/fourpole"
 )
 
 // coupledModes are the axial wavenumbers and cross-section shapes of a tube and an annulus that a thin wall of
@@ -90,7 +92,7 @@ func (c *coupledModes) restRoots() {
 		c.poles[i], c.resid[i] = complex(g*g, 0)-c.kw*c.kw, jk*c.wall*c.heavy*complex(f*f, 0)
 	}
 	a, b := 0, c.nCore
-	same := size1(c.poles[a]-c.poles[b]) < 1e-12*size1(c.poles[a])
+	same := fourpole.Size1(c.poles[a]-c.poles[b]) < 1e-12*fourpole.Size1(c.poles[a])
 	if same { // both gases alike: one wave has equal pressures on both sides of the wall
 		c.poles[b] = c.poles[a]
 		c.resid[a], c.resid[b] = c.resid[a]+c.resid[b], 0
@@ -112,7 +114,7 @@ func (c *coupledModes) restRoots() {
 func nearest(x []complex128, to complex128) int {
 	best := 0
 	for i := range x {
-		if size1(x[i]-to) < size1(x[best]-to) {
+		if fourpole.Size1(x[i]-to) < fourpole.Size1(x[best]-to) {
 			best = i
 		}
 	}
@@ -125,7 +127,7 @@ func (c *coupledModes) guess() {
 	rest := complex128(1)
 	for i := range c.x {
 		if i != a && i != b {
-			rest += c.resid[i] * inverse(c.poles[i]-c.poles[a])
+			rest += c.resid[i] * fourpole.Inverse(c.poles[i]-c.poles[a])
 		}
 	}
 	r1, r2 := c.resid[a]/rest, c.resid[b]/rest
@@ -146,8 +148,8 @@ func (c *coupledModes) guess() {
 func (c *coupledModes) guessAlone(i int) complex128 {
 	rest := complex128(1)
 	for j := range c.x {
-		if d := c.poles[j] - c.poles[i]; j != i && size1(d) > 1e-6*size1(c.poles[i]) {
-			rest += c.resid[j] * inverse(d)
+		if d := c.poles[j] - c.poles[i]; j != i && fourpole.Size1(d) > 1e-6*fourpole.Size1(c.poles[i]) {
+			rest += c.resid[j] * fourpole.Inverse(d)
 		}
 	}
 	return c.poles[i] + c.resid[i]/rest
@@ -161,20 +163,20 @@ func (c *coupledModes) restNewton(x complex128) complex128 {
 		if inv == 0 {
 			return 0
 		}
-		inv = inverse(inv)
+		inv = fourpole.Inverse(inv)
 		t := c.resid[i] * inv
 		f += t
 		df += t * inv
 		poles += inv
 	}
-	return f * inverse(df-f*poles)
+	return f * fourpole.Inverse(df-f*poles)
 }
 
 // separate moves the Mach number of the annulus by a hair where both flows and gases are alike: waves of equal
 // pressure on both sides would then coincide with the poles.
 func (c *coupledModes) separate() {
 	const apart = 2e-7
-	if math.Abs(c.m1-c.m2) < apart && size1(c.k1-c.kw) < apart*c.k {
+	if math.Abs(c.m1-c.m2) < apart && fourpole.Size1(c.k1-c.kw) < apart*c.k {
 		c.m2 = c.m1 - apart
 	}
 }
@@ -223,7 +225,7 @@ func (c *coupledModes) flowNewton(b complex128) complex128 {
 	s, ds, more := poleSum(jw*jw-b*b, 2*(m2*jw-b), c.ring.gamma[:c.nRing], c.ring.atInner)
 	sum, dsum = c.wall*(sum+c.heavy*jk*s), c.wall*(dsum+c.heavy*(m2*s+jk*ds))
 	f := 1 + sum
-	return f * inverse(dsum+f*(logs+more))
+	return f * fourpole.Inverse(dsum+f*(logs+more))
 }
 
 // poleSum is the sum over modes of value^2/(d + gamma^2), its derivative where that of d is slope, and the logarithmic
@@ -231,7 +233,7 @@ func (c *coupledModes) flowNewton(b complex128) complex128 {
 func poleSum(d, slope complex128, gamma, value []float64) (sum, slopes, logs complex128) {
 	value = value[:len(gamma)]
 	for i, g := range gamma {
-		inv := inverse(complex(real(d)+g*g, imag(d)))
+		inv := fourpole.Inverse(complex(real(d)+g*g, imag(d)))
 		t := complex(real(inv)*value[i]*value[i], imag(inv)*value[i]*value[i])
 		sum += t
 		slopes += t * inv
@@ -271,9 +273,9 @@ func (c *coupledModes) shape(m int) {
 func (c *coupledModes) finish(p, u []complex128, drift, push, b complex128) {
 	most := 0.0
 	for _, z := range p {
-		most = max(most, size1(z))
+		most = max(most, fourpole.Size1(z))
 	}
-	scale, core, ring := complex(1/most, 0), -b*inverse(drift), -b*inverse(push*c.heavy)
+	scale, core, ring := complex(1/most, 0), -b*fourpole.Inverse(drift), -b*fourpole.Inverse(push*c.heavy)
 	for i := range p {
 		p[i] *= scale
 		if i < c.nCore {
@@ -286,10 +288,10 @@ func (c *coupledModes) finish(p, u []complex128, drift, push, b complex128) {
 
 // safeRatio keeps a mode that the wall doesn't touch finite.
 func safeRatio(value float64, den complex128) complex128 {
-	if size1(den) < 1e-140 {
+	if fourpole.Size1(den) < 1e-140 {
 		den = 1e-140
 	}
-	return complex(value, 0) * inverse(den)
+	return complex(value, 0) * fourpole.Inverse(den)
 }
 
 // part sorts the waves of a part by their way and fills their amplitudes at its ends.

@@ -1,6 +1,10 @@
-package fourpole
+package chambers
 
-import "math"
+import (
+	"math"
+
+	"hushwake/silencer/fourpole"
+)
 
 // perforatedWork is the storage of one evaluation.
 type perforatedWork struct {
@@ -13,15 +17,15 @@ type perforatedWork struct {
 // that decay or run downstream taken where a part begins, the others where it ends; the equations say: annulus modes end
 // in closed cavities; modes of the bore other than the plane one leave into the pipes and don't return; at a plug the
 // bore's velocity is zero and the annulus runs on; and a plane wave comes in by either pipe.
-func (s *perforatedSolver) At(omega float64) Matrix {
+func (s *perforatedSolver) At(omega float64) fourpole.Matrix {
 	w := s.pool.Get().(*perforatedWork)
 	defer s.pool.Put(w)
 	w.begin()
 	return s.at(w, omega)
 }
 
-// run evaluates rising frequencies, each from the waves of those before it.
-func (s *perforatedSolver) run(omega []float64, out []Matrix) {
+// Run evaluates rising frequencies, each from the waves of those before it.
+func (s *perforatedSolver) Run(omega []float64, out []fourpole.Matrix) {
 	w := s.pool.Get().(*perforatedWork)
 	defer s.pool.Put(w)
 	w.begin()
@@ -32,14 +36,15 @@ func (s *perforatedSolver) run(omega []float64, out []Matrix) {
 	}
 }
 
-func (s *perforatedSolver) table() *table { return &s.known }
+// Table keeps what it gave last.
+func (s *perforatedSolver) Table() *fourpole.Table { return &s.known }
 
 func (w *perforatedWork) begin() {
 	w.parts[0].forget()
 	w.parts[1].forget()
 }
 
-func (s *perforatedSolver) at(w *perforatedWork, omega float64) Matrix {
+func (s *perforatedSolver) at(w *perforatedWork, omega float64) fourpole.Matrix {
 	for i, part := range s.parts {
 		s.fill(&w.parts[i], part, omega)
 		w.parts[i].part(part.length)
@@ -47,9 +52,9 @@ func (s *perforatedSolver) at(w *perforatedWork, omega float64) Matrix {
 	s.equations(w)
 	w.g.solve()
 	m := s.between(w)
-	y := complex(s.before.y, 0)
-	m.T12 *= y
-	m.T21 *= complex(s.before.invY, 0)
+	y := s.tube.Inlet().Y()
+	m.T12 *= complex(y, 0)
+	m.T21 *= complex(1/y, 0)
 	return s.before.At(omega).Mul(m).Mul(s.after.At(omega))
 }
 
@@ -80,19 +85,19 @@ func (s *perforatedSolver) equations(w *perforatedWork) {
 }
 
 // between is the matrix of (p, rho c u) from what plane waves coming in by the two pipes make there.
-func (s *perforatedSolver) between(w *perforatedWork) Matrix {
+func (s *perforatedSolver) between(w *perforatedWork) fourpole.Matrix {
 	end := len(s.parts) - 1
 	up, down := w.plane(0, 0), w.plane(end, 1)
 	det := down.Det()
-	if size1(det) < 1e-140 {
+	if fourpole.Size1(det) < 1e-140 {
 		det = 1e-140
 	}
-	inv := inverse(det)
-	return up.Mul(Matrix{down.T22, -down.T12, -down.T21, down.T11}).Scale(inv)
+	inv := fourpole.Inverse(det)
+	return up.Mul(fourpole.Matrix{T11: down.T22, T12: -down.T12, T21: -down.T21, T22: down.T11}).Scale(inv)
 }
 
 // plane is (p, rho c u) of the plane wave of the bore at an end of a part, columns by right-hand side.
-func (w *perforatedWork) plane(part, at int) (m Matrix) {
+func (w *perforatedWork) plane(part, at int) (m fourpole.Matrix) {
 	c, n := &w.parts[part], w.parts[part].size()
 	near, far, shift := &w.g.list[0], &w.g.list[1], 0
 	if part == 1 {
@@ -159,7 +164,7 @@ func (b *writer) freeCore(c *coupledModes, at int) {
 			root = -root
 		}
 		beta := (1i*c.k1*complex(m, 0) + root) * complex(1/(1-m*m), 0)
-		b.put(c, at, i, beta*inverse(1i*c.k1+complex(m, 0)*beta), 1)
+		b.put(c, at, i, beta*fourpole.Inverse(1i*c.k1+complex(m, 0)*beta), 1)
 	}
 }
 

@@ -1,4 +1,4 @@
-package fourpole
+package chambers
 
 import (
 	"math"

@@ -1,4 +1,4 @@
-package fourpole
+package chambers
 
 import (
 	"bytes"
@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"testing"
 
+	"hushwake/silencer/fourpole"
 	"hushwake/testdata"
 )
 
@@ -39,24 +40,20 @@ func femCurve(t testing.TB, name string) (f, tl []float64) {
 
 func femChamber(length, in, out float64) Chamber {
 	return Chamber{
-		Medium: StandardAir(), Bore: 0.153, Rooms: []float64{length}, InletBore: 0.049, OutletBore: 0.049,
+		Medium: fourpole.StandardAir(), Bore: 0.153, Rooms: []float64{length}, InletBore: 0.049, OutletBore: 0.049,
 		InletExtension: in, OutletExtension: out, TubeWall: 0.001,
 	}
 }
 
 func femTube(packed bool) PerforatedTube {
 	p := PerforatedTube{
-		Medium: StandardAir(), Bore: 0.049, ChamberBore: 0.110, Length: 0.2, To: 0.2,
-		Wall: Perforate{Porosity: 0.27, Hole: 0.0035, Wall: 0.0015},
+		Medium: fourpole.StandardAir(), Bore: 0.049, ChamberBore: 0.110, Length: 0.2, To: 0.2,
+		Wall: fourpole.Perforate{Porosity: 0.27, Hole: 0.0035, Wall: 0.0015},
 	}
 	if packed {
-		p.Fill = &Filling{AllardChampoux, 10000}
+		p.Fill = &Filling{fourpole.AllardChampoux, 10000}
 	}
 	return p
-}
-
-func lossAt(p Piece, up, down End, f float64) float64 {
-	return TransmissionLoss(p.At(2*math.Pi*f), up, down)
 }
 
 // Tolerances in this file are those asked for before any of the code was written.
@@ -73,7 +70,7 @@ func TestModesMatchFiniteElements(t *testing.T) {
 
 func TestPerforatesMatchFiniteElements(t *testing.T) {
 	for name, c := range map[string]PerforatedTube{"f1_ctr27": femTube(false), "g2_abs10000": femTube(true)} {
-		modes, plane := must(c.Modes()), must(c.Plane(FullCorrections))
+		modes, plane := must(c.Modes()), must(c.Plane(fourpole.FullCorrections))
 		f, want := femCurve(t, name)
 		for i := range f {
 			if f[i] <= 1500 {
@@ -129,7 +126,7 @@ func nearestGap(at []float64, f float64) float64 {
 
 func TestPlaneChainIsTheFastForm(t *testing.T) {
 	c := femChamber(0.282, 0, 0)
-	p := must(c.Plane(FullCorrections))
+	p := must(c.Plane(fourpole.FullCorrections))
 	f, want := femCurve(t, "a_simple")
 	for i := range f {
 		if f[i] <= 1000 {
@@ -140,7 +137,7 @@ func TestPlaneChainIsTheFastForm(t *testing.T) {
 
 func twoRooms() Chamber {
 	return Chamber{
-		Medium: StandardAir(), Bore: 0.3, Rooms: []float64{0.25, 0.4}, InletBore: 0.08, OutletBore: 0.1,
+		Medium: fourpole.StandardAir(), Bore: 0.3, Rooms: []float64{0.25, 0.4}, InletBore: 0.08, OutletBore: 0.1,
 		InletExtension: 0.1, TubeWall: 0.002, Baffles: []Baffle{{0.003, []Tube{{Bore: 0.06, Wall: 0.002, Before: 0.05, After: 0.1}}}},
 	}
 }
