@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"hushwake/path"
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/silencer"
 )
@@ -28,14 +28,14 @@ func (w *Enquiry) cuts(u form.Units) [][3]string {
 	lines := float64(max(1, w.exhaust(w.with).Source.Pipes)) // a line for each
 	var out [][3]string
 	for k, v := range sums {
-		out = append(out, [3]string{k.what, k.size, quantity(lines*v, k.unit, u)})
+		out = append(out, [3]string{k.what, k.size, inTotal(lines*v, k.unit, u)})
 	}
 	out = append(out, boxCuts(l, u)...)
 	sort.Slice(out, func(i, j int) bool { return out[i][0]+out[i][1] < out[j][0]+out[j][1] })
 	return out
 }
 
-func quantity(v float64, unit string, u form.Units) string {
+func inTotal(v float64, unit string, u form.Units) string {
 	switch unit {
 	case silencer.Metres:
 		return metres(v, u) + ", add 5 % for cuts"
@@ -47,28 +47,28 @@ func quantity(v float64, unit string, u form.Units) string {
 
 // metres keep two decimals, however short.
 func metres(v float64, u form.Units) string {
-	if u.System == boatfile.Metric {
+	if u.System == quantity.Metric {
 		return fmt.Sprintf("%.2f m", v)
 	}
-	return u.Show(v, boatfile.Length)
+	return u.Show(v, quantity.Length)
 }
 
 func squareMetres(v float64, u form.Units) string {
-	if u.System == boatfile.Metric {
+	if u.System == quantity.Metric {
 		return fmt.Sprintf("%.2f m2, add 10 %% for laps", v)
 	}
-	return u.Show(v, boatfile.Area) + ", add 10 % for laps"
+	return u.Show(v, quantity.Area) + ", add 10 % for laps"
 }
 
 // cutSize words the sizes that matter of a cut.
 func cutSize(c silencer.Cut, u form.Units) string {
 	if c.Unit == silencer.SquareMetres {
-		return u.Show(c.Wall, boatfile.Length) + " " + plainText(c.Material)
+		return u.Show(c.Wall, quantity.Length) + " " + plainText(c.Material)
 	}
 	var parts []string
 	add := func(name string, m float64) {
 		if m > 0 {
-			parts = append(parts, name+" "+u.Show(m, boatfile.Length))
+			parts = append(parts, name+" "+u.Show(m, quantity.Length))
 		}
 	}
 	add("bore", c.Bore)
@@ -95,12 +95,12 @@ func boxCuts(l *path.Layout, u form.Units) (out [][3]string) {
 			s := x.Size
 			area := 2*(s[0]*s[2]+s[1]*s[2]) + s[0]*s[1]
 			if x.Lining != "" {
-				out = append(out, [3]string{"box lining, " + plainText(x.Name), u.Show(x.Thickness, boatfile.Length) + " " + plainText(x.Lining), squareMetres(area, u)})
+				out = append(out, [3]string{"box lining, " + plainText(x.Name), u.Show(x.Thickness, quantity.Length) + " " + plainText(x.Lining), squareMetres(area, u)})
 			}
 			for _, p := range x.Openings {
 				if d := p.Duct; d != nil {
 					out = append(out, [3]string{"lined duct, " + plainText(x.Name) + " " + p.Role,
-						fmt.Sprintf("%s x %s clear, %s %s", u.Show(d.Size[0], boatfile.Length), u.Show(d.Size[1], boatfile.Length), u.Show(d.Thickness, boatfile.Length), plainText(d.Lining)),
+						fmt.Sprintf("%s x %s clear, %s %s", u.Show(d.Size[0], quantity.Length), u.Show(d.Size[1], quantity.Length), u.Show(d.Thickness, quantity.Length), plainText(d.Lining)),
 						fmt.Sprintf("%s, bends: %d", metres(d.Length, u), d.Bends)})
 				}
 			}

@@ -5,7 +5,7 @@ import (
 	"math"
 
 	"hushwake/path"
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
 	"hushwake/path/study/draws"
@@ -146,8 +146,8 @@ func (w *Enquiry) pressureClause(u form.Units) string {
 		return "- Pressure loss: the engine maker's back-pressure limit is not known to us yet; state the loss at the flow and temperature above."
 	case left <= 0:
 		return fmt.Sprintf("- Pressure loss: none is left. The limit is %s at rated; three quarters of it, for a clean line, are %s, and the rest of the line takes %s.",
-			u.Show(limit, boatfile.Pressure), u.Show(foulingShare*limit, boatfile.Pressure), u.Show(pipe, boatfile.Pressure))
+			u.Show(limit, quantity.Pressure), u.Show(foulingShare*limit, quantity.Pressure), u.Show(pipe, quantity.Pressure))
 	}
 	return fmt.Sprintf("- Pressure loss: at most **%s** at the rated flow and temperature above, clean. (Limit at the engine %s; a quarter is kept for fouling; the rest of the line takes %s.)",
-		u.Show(left, boatfile.Pressure), u.Show(limit, boatfile.Pressure), u.Show(pipe, boatfile.Pressure))
+		u.Show(left, quantity.Pressure), u.Show(limit, quantity.Pressure), u.Show(pipe, quantity.Pressure))
 }

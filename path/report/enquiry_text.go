@@ -5,7 +5,7 @@ import (
 	"math"
 	"strings"
 
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/silencer"
 	"hushwake/source/spectrum"
@@ -21,15 +21,15 @@ func (w *Enquiry) Markdown(u form.Units) string {
 	line("Please answer every point; an answer \"as standard\" can't be compared with other offers.\n")
 	line("## The engine and its exhaust\n")
 	line("| | rated | running |\n|---|---|---|")
-	line("| power | %s | %s |", u.Show(w.engine.Rated.Power, boatfile.Power), u.Show(e.Source.Duty.Power, boatfile.Power))
+	line("| power | %s | %s |", u.Show(w.engine.Rated.Power, quantity.Power), u.Show(e.Source.Duty.Power, quantity.Power))
 	line("| speed | %.0f rpm | %.0f rpm |", w.engine.Rated.Speed, e.Source.Duty.Speed)
 	line("| firing frequency | %.0f Hz | %.0f Hz |", e.RatedSource.FiringFrequency, e.Source.FiringFrequency)
 	each := ""
 	if n := e.Source.Pipes; n > 1 {
 		each = fmt.Sprintf(", each of %d pipes", n)
 	}
-	line("| exhaust flow%s | %s | %s |", each, u.Show(e.RatedSource.PipeFlow, boatfile.MassFlow), u.Show(e.Source.PipeFlow, boatfile.MassFlow))
-	line("| gas at the silencer | %s | %s |", u.Show(w.rated.GasTemperature, boatfile.Temperature), u.Show(w.running.GasTemperature, boatfile.Temperature))
+	line("| exhaust flow%s | %s | %s |", each, u.Show(e.RatedSource.PipeFlow, quantity.MassFlow), u.Show(e.Source.PipeFlow, quantity.MassFlow))
+	line("| gas at the silencer | %s | %s |", u.Show(w.rated.GasTemperature, quantity.Temperature), u.Show(w.running.GasTemperature, quantity.Temperature))
 	line("| hot volume flow there | %s | %s |\n", hotFlow(u, w.rated, e.RatedSource.PipeFlow), hotFlow(u, w.running, e.Source.PipeFlow))
 	line("## What it has to do\n")
 	line("%s", w.pressureClause(u))
@@ -49,7 +49,7 @@ func hotFlow(u form.Units, r silencer.Row, flow float64) string {
 		return "-"
 	}
 	// 353.4/T kg/m3 is exhaust gas at one atmosphere within 0.2 %
-	return u.Show(flow*r.GasTemperature/353.4, boatfile.VolumeFlow)
+	return u.Show(flow*r.GasTemperature/353.4, quantity.VolumeFlow)
 }
 
 func bandsMarkdown(v spectrum.Bands) string {
@@ -66,23 +66,23 @@ func bandsMarkdown(v spectrum.Bands) string {
 func (w *Enquiry) fit(b *strings.Builder, u form.Units) {
 	base := w.at.Element.Base()
 	fmt.Fprintf(b, "## Room and connections\n\n")
-	fmt.Fprintf(b, "- Ports: in and out to suit pipe of %s bore; state adapters and their loss if yours differ.\n", u.Show(w.at.Bore(), boatfile.Length))
+	fmt.Fprintf(b, "- Ports: in and out to suit pipe of %s bore; state adapters and their loss if yours differ.\n", u.Show(w.at.Bore(), quantity.Length))
 	if len(base.Envelope) > 0 {
 		var parts []string
 		for _, v := range base.Envelope {
-			parts = append(parts, u.Show(v, boatfile.Length))
+			parts = append(parts, u.Show(v, quantity.Length))
 		}
-		fmt.Fprintf(b, "- Clear space, lagging included: %s. Leave %s each side for air, growth and hands, or say what you need.\n", strings.Join(parts, " x "), u.Show(0.05, boatfile.Length))
+		fmt.Fprintf(b, "- Clear space, lagging included: %s. Leave %s each side for air, growth and hands, or say what you need.\n", strings.Join(parts, " x "), u.Show(0.05, quantity.Length))
 	} else {
 		fmt.Fprint(b, "- Clear space: to be agreed; state length, outer size over lagging, mass and the room to draw it out.\n")
 	}
 	if len(w.boat.Hatch) == 2 {
-		fmt.Fprintf(b, "- It has to pass a hatch of %s x %s.\n", u.Show(w.boat.Hatch[0], boatfile.Length), u.Show(w.boat.Hatch[1], boatfile.Length))
+		fmt.Fprintf(b, "- It has to pass a hatch of %s x %s.\n", u.Show(w.boat.Hatch[0], quantity.Length), u.Show(w.boat.Hatch[1], quantity.Length))
 	}
 	lag := base.Lagging
 	if lag.Thickness > 0 {
 		fmt.Fprintf(b, "- Lagging: %s of %s or better, outside no hotter than %s where it can be touched; say whether it is in the price.\n",
-			u.Show(lag.Thickness, boatfile.Length), plainText(lag.Material), u.Show(65+273.15, boatfile.Temperature))
+			u.Show(lag.Thickness, quantity.Length), plainText(lag.Material), u.Show(65+273.15, quantity.Temperature))
 	} else {
 		fmt.Fprint(b, "- Lagging: say what you offer, its thickness, its price, and the outer temperature at the rated duty.\n")
 	}

@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"hushwake/path"
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
@@ -94,7 +94,7 @@ func (w *Shield) Markdown(u form.Units) string {
 	var b strings.Builder
 	line := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
 	s := w.enc.Size
-	length := func(m float64) string { return u.Show(m, boatfile.Length) }
+	length := func(m float64) string { return u.Show(m, quantity.Length) }
 	line("# Request for a quotation: sound shield round %s\n", plainText(w.box.Names()))
 	line("For: %s\n", plainText(w.boat.Text))
 	line("Please answer every point; an answer \"as standard\" can't be compared with other offers.\n")
@@ -102,9 +102,9 @@ func (w *Shield) Markdown(u form.Units) string {
 	for _, name := range w.box.Engines {
 		e, _ := w.layout.Engine(name)
 		d, _ := e.RunningDuty()
-		line("| %s | %s at %.0f rpm | %s at %.0f rpm |", plainText(name), u.Show(e.Rated.Power, boatfile.Power), e.Rated.Speed, u.Show(d.Power, boatfile.Power), d.Speed)
+		line("| %s | %s at %.0f rpm | %s at %.0f rpm |", plainText(name), u.Show(e.Rated.Power, quantity.Power), e.Rated.Speed, u.Show(d.Power, quantity.Power), d.Speed)
 	}
-	line("\nInside: %s x %s x %s, five faces on the bed; %s of walls.\n", length(s[0]), length(s[1]), length(s[2]), u.Show(w.walls(), boatfile.Area))
+	line("\nInside: %s x %s x %s, five faces on the bed; %s of walls.\n", length(s[0]), length(s[1]), length(s[2]), u.Show(w.walls(), quantity.Area))
 	line("## What it has to do\n")
 	line("- Insertion loss by air, by octave band (dB, at least):\n\n%s\n", bandsMarkdown(w.box.Sound.Loss))
 	w.air(line, u)
@@ -129,12 +129,12 @@ func (w *Shield) walls() float64 {
 // air is the clause on air and heat.
 func (w *Shield) air(line func(string, ...any), u form.Units) {
 	a := w.box.Air
-	burnt := u.Show(a.CombustionAir, boatfile.VolumeFlow) + " of it to burn"
+	burnt := u.Show(a.CombustionAir, quantity.VolumeFlow) + " of it to burn"
 	if w.enc.OwnAirPipe {
-		burnt = u.Show(a.CombustionAir, boatfile.VolumeFlow) + " to burn come by a pipe of their own"
+		burnt = u.Show(a.CombustionAir, quantity.VolumeFlow) + " to burn come by a pipe of their own"
 	}
 	line("- Air: at rated %s of heat are to be carried off, so that the air in the box is at most %s with %s outside (%s). That takes %s in from outdoors; %s. %s", u.Power(a.Heat),
-		u.Show(a.Outside+a.AllowedRise, boatfile.Temperature), u.Show(a.Outside, boatfile.Temperature), plainText(a.AllowedWhy), u.Show(a.Needed, boatfile.VolumeFlow), burnt, w.passes(u))
+		u.Show(a.Outside+a.AllowedRise, quantity.Temperature), u.Show(a.Outside, quantity.Temperature), plainText(a.AllowedWhy), u.Show(a.Needed, quantity.VolumeFlow), burnt, w.passes(u))
 	for _, v := range a.Verdicts {
 		if v.Code != "ok" {
 			line("- As drawn it is **%s**: %s", v.Code, plainText(u.Local(strings.TrimPrefix(v.Text, v.Code+": "))))
@@ -149,16 +149,16 @@ func (w *Shield) passes(u form.Units) string {
 	if a.Needed <= 0 {
 		return "The walls carry the heat: no air has to pass."
 	}
-	way := fmt.Sprintf("As it is drawn, without a fan, %s pass: ", u.Show(a.Flow, boatfile.VolumeFlow))
+	way := fmt.Sprintf("As it is drawn, without a fan, %s pass: ", u.Show(a.Flow, quantity.VolumeFlow))
 	if a.Fan != nil {
-		way = fmt.Sprintf("The fan drawn gives %s at %s with the holes and ducts below: ", u.Show(a.Flow, boatfile.VolumeFlow), u.Draught(a.Fan.Pressure))
+		way = fmt.Sprintf("The fan drawn gives %s at %s with the holes and ducts below: ", u.Show(a.Flow, quantity.VolumeFlow), u.Draught(a.Fan.Pressure))
 	}
 	if a.Flow < a.Needed {
 		return way + fmt.Sprintf("%.0f %% less than is needed.", 100*(1-a.Flow/a.Needed))
 	}
 	way += fmt.Sprintf("%.0f %% over what is needed", 100*(a.Flow/a.Needed-1))
 	if a.Inlet > a.Outside+0.5 {
-		return way + fmt.Sprintf(", but it comes in at %s, not from outdoors.", u.Show(a.Inlet, boatfile.Temperature))
+		return way + fmt.Sprintf(", but it comes in at %s, not from outdoors.", u.Show(a.Inlet, quantity.Temperature))
 	}
 	return way + ", a margin for guards, filters and hot days."
 }
@@ -166,7 +166,7 @@ func (w *Shield) passes(u form.Units) string {
 // cuts lists all parts of the shield with their quantities.
 func (w *Shield) cuts(u form.Units) [][3]string {
 	s, name := w.enc.Size, plainText(w.enc.Name)
-	length := func(m float64) string { return u.Show(m, boatfile.Length) }
+	length := func(m float64) string { return u.Show(m, quantity.Length) }
 	var out [][3]string
 	add := func(what, size, n string) { out = append(out, [3]string{what, size, n}) }
 	for _, l := range w.enc.BuildUp {
@@ -191,17 +191,17 @@ func (w *Shield) cuts(u form.Units) [][3]string {
 	}
 	alarm := "alarm or stop for air too hot"
 	if w.box.Air.Fan != nil {
-		add("thermostat of the fan with its own sensor", fmt.Sprintf("on at %s", u.Show(w.box.Air.Outside+w.box.Air.AllowedRise*0.7, boatfile.Temperature)), "1")
+		add("thermostat of the fan with its own sensor", fmt.Sprintf("on at %s", u.Show(w.box.Air.Outside+w.box.Air.AllowedRise*0.7, quantity.Temperature)), "1")
 		alarm += ", and for a fan that stands"
 	}
-	add(alarm, fmt.Sprintf("at %s", u.Show(w.box.Air.Outside+w.box.Air.AllowedRise*1.1, boatfile.Temperature)), "1")
+	add(alarm, fmt.Sprintf("at %s", u.Show(w.box.Air.Outside+w.box.Air.AllowedRise*1.1, quantity.Temperature)), "1")
 	add("fire port for the nozzle of an extinguisher, closed by a flap", length(0.025), "1")
 	return out
 }
 
 // airCuts are ducts, holes and fan.
 func (w *Shield) airCuts(u form.Units) (out [][3]string) {
-	length := func(m float64) string { return u.Show(m, boatfile.Length) }
+	length := func(m float64) string { return u.Show(m, quantity.Length) }
 	for _, o := range w.enc.Openings {
 		if o.Role == "leak" {
 			continue
@@ -212,7 +212,7 @@ func (w *Shield) airCuts(u form.Units) (out [][3]string) {
 		}
 		d := o.Duct
 		if d == nil {
-			out = append(out, [3]string{o.Role + " with guard" + to, u.Show(o.Area, boatfile.Area) + " clear", "1"})
+			out = append(out, [3]string{o.Role + " with guard" + to, u.Show(o.Area, quantity.Area) + " clear", "1"})
 			continue
 		}
 		lining := "bare"
@@ -227,9 +227,9 @@ func (w *Shield) airCuts(u form.Units) (out [][3]string) {
 		out = append(out, [3]string{"air pipe of the engine, past the box", "as wide as the engine's own intake", "1"})
 	}
 	if f := w.box.Air.Fan; f != nil {
-		out = append(out, [3]string{"fan, ignition-protected where petrol is near", fmt.Sprintf("%s at %s where it works here", u.Show(f.Flow, boatfile.VolumeFlow), u.Draught(f.Pressure)), "1"})
+		out = append(out, [3]string{"fan, ignition-protected where petrol is near", fmt.Sprintf("%s at %s where it works here", u.Show(f.Flow, quantity.VolumeFlow), u.Draught(f.Pressure)), "1"})
 	} else if a := w.box.Air; a.Flow < a.Needed {
-		out = append(out, [3]string{"fan, ignition-protected where petrol is near", fmt.Sprintf("none is drawn; or holes that pass %s by draught", u.Show(a.Needed, boatfile.VolumeFlow)), "by the maker"})
+		out = append(out, [3]string{"fan, ignition-protected where petrol is near", fmt.Sprintf("none is drawn; or holes that pass %s by draught", u.Show(a.Needed, quantity.VolumeFlow)), "by the maker"})
 	}
 	return out
 }
@@ -252,7 +252,7 @@ func mountsText(m path.Mounts, u form.Units) string {
 	case m.Kind == "" && m.Deflection == 0 && m.Frequency == 0 && m.Stiffness == 0:
 		return "not stated: soft, 5 mm under the engine's weight, with hoses and exhaust flexible"
 	case m.Deflection > 0:
-		return fmt.Sprintf("%s, %s under its weight", m.Kind, u.Show(m.Deflection, boatfile.Length))
+		return fmt.Sprintf("%s, %s under its weight", m.Kind, u.Show(m.Deflection, quantity.Length))
 	}
 	return string(m.Kind)
 }
@@ -266,7 +266,7 @@ func (w *Shield) tests(u form.Units) []string {
 		fmt.Sprintf("At the running duty, 1 m from each face of the box, on hard ground in the open or in the boat with its lid open and shut: the drop of the level is at least %.0f dB(A), or the octaves above within 3 dB. In the open we expect %.0f dB(A) there.", w.box.Sound.DBA, w.near[0]),
 		fmt.Sprintf("7 m from it in the open, the distance that sets are sold by: we expect %.0f dB(A) of its own sound, without exhaust and air intake.", w.near[1]),
 		fmt.Sprintf("At %s, same meter, seat, load, doors and weather before and after: we expect %.0f dB(A), within %.0f dB of it.%s", seat, w.spread.Level, meter, w.others(seat)),
-		fmt.Sprintf("One hour at rated: the air in the box at most %s with %s outside; after stopping the lid stays shut until it may be touched.", u.Show(a.Outside+a.AllowedRise, boatfile.Temperature), u.Show(a.Outside, boatfile.Temperature)),
+		fmt.Sprintf("One hour at rated: the air in the box at most %s with %s outside; after stopping the lid stays shut until it may be touched.", u.Show(a.Outside+a.AllowedRise, quantity.Temperature), u.Show(a.Outside, quantity.Temperature)),
 		"Levels in cabins are told as the standards of comfort tell them: equivalent A-weighted level over 30 s or more in whole decibels, at the running duty, doors shut (ISO 2923, from memory); a comfort class is its surveyor's to give, not the maker's.",
 	}
 }

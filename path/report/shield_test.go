@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
@@ -32,8 +33,8 @@ func TestShieldEnquiryHoldsTheWholeShield(t *testing.T) {
 	}
 	air := k.At(l.Name).Exhausts[0].Box.Air
 	assert.Contains(t, text, form.Units{}.Draught(air.Fan.Pressure)+" where it works here")
-	assert.Contains(t, text, fmt.Sprintf("That takes %s in from outdoors", form.Units{}.Show(air.Needed, boatfile.VolumeFlow)), "after the readings, as everywhere")
-	assert.Contains(t, text, fmt.Sprintf("The fan drawn gives %s at %s with the holes and ducts below: %.0f %% over", form.Units{}.Show(air.Flow, boatfile.VolumeFlow), form.Units{}.Draught(air.Fan.Pressure), 100*(air.Flow/air.Needed-1)))
+	assert.Contains(t, text, fmt.Sprintf("That takes %s in from outdoors", form.Units{}.Show(air.Needed, quantity.VolumeFlow)), "after the readings, as everywhere")
+	assert.Contains(t, text, fmt.Sprintf("The fan drawn gives %s at %s with the holes and ducts below: %.0f %% over", form.Units{}.Show(air.Flow, quantity.VolumeFlow), form.Units{}.Draught(air.Fan.Pressure), 100*(air.Flow/air.Needed-1)))
 	seat := k.At(l.Name).Listeners[0]
 	whole := w.through
 	for _, r := range w.past {

@@ -1,9 +1,11 @@
-package boatfile
+package quantity
 
 import (
 	"fmt"
 	"math"
 	"strings"
+
+	"hushwake/path/boatfile/spelling"
 )
 
 // counts are the words that stand before holes.
@@ -32,7 +34,7 @@ func holes(words []string, s string) (Quantity, bool, error) {
 	if len(words) > 1 && words[0] == "round" {
 		words = words[1:]
 	}
-	d, err := ParseQuantity(strings.Join(words, " "), Length)
+	d, err := Parse(strings.Join(words, " "), Length)
 	if err != nil {
 		return Quantity{}, true, err
 	}
@@ -42,13 +44,13 @@ func holes(words []string, s string) (Quantity, bool, error) {
 }
 
 func rectangle(a, b, s string) (Quantity, bool, error) {
-	w, err := ParseQuantity(a, Length)
+	w, err := Parse(a, Length)
 	if err != nil {
-		return Quantity{}, true, badQuantity("write both sides with their units: 300 mm x 200 mm", "%q is no rectangle", clip(s))
+		return Quantity{}, true, Bad("write both sides with their units: 300 mm x 200 mm", "%q is no rectangle", spelling.Clip(s))
 	}
-	h, err := ParseQuantity(b, Length)
+	h, err := Parse(b, Length)
 	if err != nil {
-		return Quantity{}, true, badQuantity("write both sides with their units: 300 mm x 200 mm", "%q is no rectangle", clip(s))
+		return Quantity{}, true, Bad("write both sides with their units: 300 mm x 200 mm", "%q is no rectangle", spelling.Clip(s))
 	}
 	q, err := finish(w.Value*h.Value, unit{"m2", Area, 1, 0, ""}, s)
 	return q, true, err

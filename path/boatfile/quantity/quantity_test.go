@@ -1,4 +1,4 @@
-package boatfile
+package quantity
 
 import (
 	"math"
@@ -25,7 +25,7 @@ func TestUnitsAgainstSP811(t *testing.T) {
 		{"1 lb/ft2", SurfaceMass, 4.882428}, {"1 lb/ft3", Density, 1.601846e1}, {"1 kn", Speed, 5.144444e-1}, {"1 ft/min", Speed, 5.08e-3},
 		{"1 ft2", Area, 9.290304e-2}, {"1 in2", Area, 6.4516e-4}, {"1 in3", Volume, 1.638706e-5}, {"1 ft3", Volume, 2.831685e-2}, {"1 Btu/h", Power, 2.930711e-1},
 	} {
-		q, err := ParseQuantity(c.text, c.dim)
+		q, err := Parse(c.text, c.dim)
 		require.NoError(t, err, c.text)
 		assert.InEpsilon(t, c.want, q.Value, 5e-7, c.text)
 	}
@@ -38,13 +38,13 @@ func TestNominalPipe(t *testing.T) {
 		"5 in sch 40": 128.2, "6 in sch 40": 154.1, "4 in sch 40": 102.3, "3 in sch 40": 77.9, "2 in schedule 40": 52.5, "1 1/2 in sch40": 40.9,
 		"8 in sch 40": 202.7, "4 in sch 80": 97.2, "6\" sch. 80": 146.3, "4 in sch 10S": 108.2, "2 in BSP": 53.1, "1½ in BSP": 41.9, "2-1/2 in sch 40": 62.7,
 	} {
-		q, err := ParseQuantity(text, Length)
+		q, err := Parse(text, Length)
 		require.NoError(t, err, text)
 		assert.InDelta(t, mm, q.Value*1000, 0.051, text)
 		assert.NotEmpty(t, q.Note, "%s must say how it was read", text)
 	}
 	for _, text := range []string{"7 in sch 40", "5 in sch 33", "12 in sch 40S", "9 in BSP", "5 in sch", "sch 40"} {
-		_, err := ParseQuantity(text, Length)
+		_, err := Parse(text, Length)
 		assert.Error(t, err, text)
 	}
 }
@@ -71,7 +71,7 @@ func TestQuantityForms(t *testing.T) {
 		{"1.204 kg/m3", Density, 1.204}, {"80 mm hole", Area, math.Pi / 4 * 0.0064}, {"one 4 in hole", Area, math.Pi / 4 * 0.1016 * 0.1016}, {"two round 100 mm holes", Area, math.Pi / 2 * 0.01},
 		{"300 mm x 200 mm", Area, 0.06}, {"1 ft × 6 in", Area, 0.04645152},
 	} {
-		q, err := ParseQuantity(c.text, c.dim)
+		q, err := Parse(c.text, c.dim)
 		if assert.NoError(t, err, c.text) {
 			assert.InEpsilon(t, c.want, q.Value, 1e-5, c.text)
 		}
@@ -90,7 +90,7 @@ func TestQuantityRefusals(t *testing.T) {
 		{"5 ft 13 in", Length, "twelve"}, {"5 ft 3 mm", Length, "feet and inches"}, {"85 dB", LevelA, "write 85 dBA"}, {"300 x 200 mm", Area, "both sides"}, {"4 kg hole", Area, "is a mass"}, {"71 dBA", Level, "A-weighted"}, {"-300 C", Temperature, "absolute zero"}, {"6 kPa", Length, "is a pressure"},
 		{"0.27", Fraction, "write 27 %"}, {"7 kt/h", Speed, "unknown unit"}, {strings.Repeat("9", 200), Length, "too long"}, {"1e308 km", Length, "out of range"},
 	} {
-		_, err := ParseQuantity(c.text, c.dim)
+		_, err := Parse(c.text, c.dim)
 		if assert.Error(t, err, c.text) {
 			assert.Contains(t, err.Error(), c.say, c.text)
 		}
@@ -99,9 +99,9 @@ func TestQuantityRefusals(t *testing.T) {
 
 // An inch of mercury is 13.6 inches of water: the slip that owners make most.
 func TestMercuryAgainstWater(t *testing.T) {
-	hg, err := ParseQuantity("1 inHg", Pressure)
+	hg, err := Parse("1 inHg", Pressure)
 	require.NoError(t, err)
-	water, err := ParseQuantity("1 inH2O", Pressure)
+	water, err := Parse("1 inH2O", Pressure)
 	require.NoError(t, err)
 	assert.InDelta(t, 13.595, hg.Value/water.Value, 0.001) // relative density of mercury at 0 C, 13.5951
 }
@@ -115,7 +115,7 @@ func TestFormatReadsBack(t *testing.T) {
 		p := printedAs(d, s)
 		si := v*p.factor + p.offset
 		text := Format(si, d, s)
-		q, err := ParseQuantity(text, d)
+		q, err := Parse(text, d)
 		if err != nil {
 			t.Fatalf("%s: %v", text, err)
 		}
@@ -147,7 +147,7 @@ func FuzzParseQuantity(f *testing.F) {
 		f.Add(s, byte(1))
 	}
 	f.Fuzz(func(t *testing.T, s string, d byte) {
-		q, err := ParseQuantity(s, Dim(int(d)%int(Number)+1), Number)
+		q, err := Parse(s, Dim(int(d)%int(Number)+1), Number)
 		if err == nil && (math.IsNaN(q.Value) || math.IsInf(q.Value, 0)) {
 			t.Fatalf("%q gives %v", s, q.Value)
 		}

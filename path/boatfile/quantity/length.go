@@ -1,9 +1,11 @@
-package boatfile
+package quantity
 
 import (
 	"fmt"
 	"math"
 	"strings"
+
+	"hushwake/path/boatfile/spelling"
 )
 
 // compoundLength reads lengths that are more than one number and one unit: 5 ft 3 in, 5' 3", and
@@ -13,7 +15,7 @@ func compoundLength(s string) (q Quantity, ok bool, err error) {
 		return q, ok, err
 	}
 	t := unitSpelling.Replace(s)
-	value, rest, err := leadingNumber(t)
+	value, rest, err := LeadingNumber(t)
 	if err != nil {
 		return Quantity{}, false, nil // reported by the ordinary reading
 	}
@@ -23,16 +25,16 @@ func compoundLength(s string) (q Quantity, ok bool, err error) {
 	if !isFeet || inches == "" || strings.HasPrefix(inches, "/") || !strings.ContainsAny(inches[:1], "0123456789") {
 		return Quantity{}, false, nil
 	}
-	small, rest, err := leadingNumber(inches)
+	small, rest, err := LeadingNumber(inches)
 	if err != nil {
 		return Quantity{}, true, err
 	}
 	after, isInch := cutUnit(strings.TrimLeft(rest, " \t"), "inches", "inch", "in", "\"", "''")
 	if !isInch || strings.TrimSpace(after) != "" {
-		return Quantity{}, true, badQuantity("write 5 ft 3 in, or 5' 3\"", "%q is no length in feet and inches", clip(s))
+		return Quantity{}, true, Bad("write 5 ft 3 in, or 5' 3\"", "%q is no length in feet and inches", spelling.Clip(s))
 	}
 	if small >= 12 {
-		return Quantity{}, true, badQuantity(fmt.Sprintf("write %g ft %g in", value+math.Floor(small/12), math.Mod(small, 12)), "%q holds twelve inches or more beside the feet", clip(s))
+		return Quantity{}, true, Bad(fmt.Sprintf("write %g ft %g in", value+math.Floor(small/12), math.Mod(small, 12)), "%q holds twelve inches or more beside the feet", spelling.Clip(s))
 	}
 	if strings.HasPrefix(strings.TrimSpace(t), "-") {
 		small = -small
@@ -73,7 +75,7 @@ var bspBores = map[float64]float64{0.25: 8.9, 0.375: 12.5, 0.5: 16.1, 0.75: 21.7
 // nominalPipe reads "5 in sch 40" and "2 in BSP" as the real bore.
 func nominalPipe(s string) (Quantity, bool, error) {
 	low := strings.ToLower(unitSpelling.Replace(s))
-	value, rest, err := leadingNumber(low)
+	value, rest, err := LeadingNumber(low)
 	if err != nil {
 		return Quantity{}, false, nil
 	}
@@ -94,7 +96,7 @@ func nominalPipe(s string) (Quantity, bool, error) {
 func bspPipe(size float64, s string) (Quantity, bool, error) {
 	bore, ok := bspBores[size]
 	if !ok {
-		return Quantity{}, true, badQuantity("give the real bore, such as 53.1 mm", "%q: no such threaded pipe in the table", clip(s))
+		return Quantity{}, true, Bad("give the real bore, such as 53.1 mm", "%q: no such threaded pipe in the table", spelling.Clip(s))
 	}
 	return Quantity{Value: bore / 1000, Dim: Length, Text: s, Unit: "in BSP",
 		Note: fmt.Sprintf("a bore of %.1f mm (threaded pipe, medium series of EN 10255, from memory)", bore)}, true, nil
@@ -111,11 +113,11 @@ func schedulePipe(size float64, schedule, s string) (Quantity, bool, error) {
 		}
 		wall := walls[schedule]
 		if wall == 0 {
-			return Quantity{}, true, badQuantity("schedules 10S, 40 and 80 are known; or give the real bore", "%q: unknown schedule %q", clip(s), clip(schedule))
+			return Quantity{}, true, Bad("schedules 10S, 40 and 80 are known; or give the real bore", "%q: unknown schedule %q", spelling.Clip(s), spelling.Clip(schedule))
 		}
 		bore := (p.outside - 2*wall) * inch
 		return Quantity{Value: bore, Dim: Length, Text: s, Unit: "in sch " + schedule,
 			Note: fmt.Sprintf("a bore of %.1f mm (ASME B36.10M, from memory)", bore*1000)}, true, nil
 	}
-	return Quantity{}, true, badQuantity("give the real bore, such as 128.2 mm", "%q: no such nominal pipe size", clip(s))
+	return Quantity{}, true, Bad("give the real bore, such as 128.2 mm", "%q: no such nominal pipe size", spelling.Clip(s))
 }

@@ -1,4 +1,4 @@
-package boatfile
+package quantity
 
 import (
 	"fmt"
@@ -36,12 +36,12 @@ type printed struct {
 }
 
 var printedMetric = map[Dim]printed{
-	Length: {"mm", 1e-3, 0, 1}, Area: {"m2", 1, 0, 3}, Volume: {"L", litre, 0, 2}, Speed: {"m/s", 1, 0, 1}, Power: {"kW", 1e3, 0, 2},
+	Length: {"mm", 1e-3, 0, 1}, Area: {"m2", 1, 0, 3}, Volume: {"L", Litre, 0, 2}, Speed: {"m/s", 1, 0, 1}, Power: {"kW", 1e3, 0, 2},
 	RotationalSpeed: {"rpm", 1, 0, 0}, Pressure: {"kPa", 1e3, 0, 2}, MassFlow: {"kg/s", 1, 0, 4}, VolumeFlow: {"m3/s", 1, 0, 4},
 	Temperature: {"°C", 1, 273.15, 0}, Mass: {"kg", 1, 0, 1}, SurfaceMass: {"kg/m2", 1, 0, 2}, Density: {"kg/m3", 1, 0, 3},
 	Level: {"dB", 1, 0, 1}, LevelA: {"dB(A)", 1, 0, 1}, LevelC: {"dB(C)", 1, 0, 1}, Duration: {"h", 1, 0, 2}, Frequency: {"Hz", 1, 0, 1},
-	Angle: {"deg", degree, 0, 1}, Fraction: {"%", 0.01, 0, 2}, Consumption: {"g/kWh", 1e-3 / 3.6e6, 0, 1},
-	FlowResistivity: {"Pa.s/m2", 1, 0, 0}, CrossSection: {"L/m", litre, 0, 2}, PerVolume: {"/L", 1 / litre, 0, 3}, Number: {"", 1, 0, 3}, Stiffness: {"N/mm", 1e3, 0, 1},
+	Angle: {"deg", Degree, 0, 1}, Fraction: {"%", 0.01, 0, 2}, Consumption: {"g/kWh", 1e-3 / 3.6e6, 0, 1},
+	FlowResistivity: {"Pa.s/m2", 1, 0, 0}, CrossSection: {"L/m", Litre, 0, 2}, PerVolume: {"/L", 1 / Litre, 0, 3}, Number: {"", 1, 0, 3}, Stiffness: {"N/mm", 1e3, 0, 1},
 }
 
 var printedImperial = map[Dim]printed{

@@ -1,12 +1,15 @@
-package boatfile
+package quantity
 
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"hushwake/path/boatfile/spelling"
 )
 
 // Quantity is a number with its unit, turned into SI (rotational speed in rpm, time in hours).
@@ -22,27 +25,28 @@ type Quantity struct {
 }
 
 // quantityError keeps message and hint apart so that the loader can point at the place.
-type quantityError struct{ message, hint string }
+type Error struct{ Message, Hint string }
 
-func (e *quantityError) Error() string {
-	if e.hint == "" {
-		return e.message
+func (e *Error) Error() string {
+	if e.Hint == "" {
+		return e.Message
 	}
-	return e.message + "\nhint: " + e.hint
+	return e.Message + "\nhint: " + e.Hint
 }
 
-func badQuantity(hint, format string, args ...any) error {
-	return &quantityError{fmt.Sprintf(format, args...), hint}
+// badQuantity is an Error.
+func Bad(hint, format string, args ...any) error {
+	return &Error{fmt.Sprintf(format, args...), hint}
 }
 
-// ParseQuantity reads a number with a unit of one of the given kinds, as people write it: "102 mm",
+// Parse reads a number with a unit of one of the given kinds, as people write it: "102 mm",
 // "1 5/8 in", "5 ft 3 in", "5 in sch 40", "24 inH2O", "380 °C". The kinds are tried in order.
-func ParseQuantity(text string, dims ...Dim) (Quantity, error) {
+func Parse(text string, dims ...Dim) (Quantity, error) {
 	q, err := parseFigure(text, dims...)
 	if err != nil {
 		if s, bad := ParseStated(text, dims...); bad == nil && s.Says != Exactly {
-			return q, badQuantity("write "+Format(s.Value, s.Dim, Metric)+" if that is what is to be reckoned with, or unknown",
-				"%q is no single figure; only what is promised or measured may be a bound or a span", clip(s.Text))
+			return q, Bad("write "+Format(s.Value, s.Dim, Metric)+" if that is what is to be reckoned with, or unknown",
+				"%q is no single figure; only what is promised or measured may be a bound or a span", spelling.Clip(s.Text))
 		}
 	}
 	return q, err
@@ -51,7 +55,7 @@ func ParseQuantity(text string, dims ...Dim) (Quantity, error) {
 func parseFigure(text string, dims ...Dim) (Quantity, error) {
 	s := strings.TrimSpace(text)
 	if len(s) > 120 {
-		return Quantity{}, badQuantity("", "%q is too long for a quantity", clip(s))
+		return Quantity{}, Bad("", "%q is too long for a quantity", spelling.Clip(s))
 	}
 	if wants(dims, Length) {
 		if q, ok, err := compoundLength(s); ok || err != nil {
@@ -63,7 +67,7 @@ func parseFigure(text string, dims ...Dim) (Quantity, error) {
 			return q, err
 		}
 	}
-	value, rest, err := leadingNumber(s)
+	value, rest, err := LeadingNumber(s)
 	if err != nil {
 		return Quantity{}, err
 	}
@@ -84,10 +88,10 @@ func wants(dims []Dim, d Dim) bool {
 }
 
 // kindsWanted words what fits, with units.
-func kindsWanted(dims []Dim) string {
+func KindsWanted(dims []Dim) string {
 	var parts []string
 	for _, d := range dims {
-		parts = append(parts, d.phrase()+" such as "+dimensions[d].example)
+		parts = append(parts, d.Phrase()+" such as "+d.Example())
 	}
 	return strings.Join(parts, ", or ")
 }
@@ -96,15 +100,15 @@ func bareNumber(value float64, text string, dims []Dim) (Quantity, error) {
 	if wants(dims, Number) {
 		return Quantity{Value: value, Dim: Number, Text: text}, nil
 	}
-	return Quantity{}, badQuantity(bareHint(text, dims), "%q has no unit; %s fits", clip(text), kindsWanted(dims))
+	return Quantity{}, Bad(bareHint(text, dims), "%q has no unit; %s fits", spelling.Clip(text), KindsWanted(dims))
 }
 
 func bareHint(text string, dims []Dim) string {
 	if len(dims) == 0 {
 		return ""
 	}
-	names := unitNames(dims[0])
-	if v, _, err := leadingNumber(text); dims[0] == Fraction && err == nil && v <= 1 {
+	names := UnitNames(dims[0])
+	if v, _, err := LeadingNumber(text); dims[0] == Fraction && err == nil && v <= 1 {
 		return fmt.Sprintf("write %g %% if that is what was meant", 100*v)
 	}
 	if len(names) == 0 {
@@ -123,14 +127,14 @@ func withUnit(value float64, name, text string, dims []Dim) (Quantity, error) {
 		}
 	}
 	if len(found) > 0 {
-		return Quantity{}, badQuantity(weightingHint(text, found[0], dims), "%q is %s; %s fits", clip(text), found[0].dim.phrase(), kindsWanted(dims))
+		return Quantity{}, Bad(weightingHint(text, found[0], dims), "%q is %s; %s fits", spelling.Clip(text), found[0].dim.Phrase(), KindsWanted(dims))
 	}
 	return Quantity{}, unknownUnit(name, text, dims)
 }
 
 // weightingHint asks for the weighting that a bare dB leaves open, and for the degrees that are meant.
 func weightingHint(text string, u unit, dims []Dim) string {
-	if v, _, err := leadingNumber(text); u.dim == Angle && wants(dims, Temperature) && err == nil {
+	if v, _, err := LeadingNumber(text); u.dim == Angle && wants(dims, Temperature) && err == nil {
 		return fmt.Sprintf("write %g °C, or %g °F, whichever is meant", v, v)
 	}
 	if u.dim == Level && (wants(dims, LevelA) || wants(dims, LevelC)) {
@@ -142,32 +146,32 @@ func weightingHint(text string, u unit, dims []Dim) string {
 func unknownUnit(name, text string, dims []Dim) error {
 	var names []string
 	for _, d := range dims {
-		names = append(names, allUnitNames(d)...)
+		names = append(names, slices.Sorted(slices.Values(Spellings(d)))...)
 	}
 	hint := ""
-	if near := nearest(name, names); near != "" {
+	if near := spelling.Nearest(name, names); near != "" {
 		hint = fmt.Sprintf("did you mean %q?", near)
 	} else if len(dims) > 0 {
-		hint = "units: " + strings.Join(unitNames(dims[0]), ", ")
+		hint = "units: " + strings.Join(UnitNames(dims[0]), ", ")
 	}
-	return badQuantity(hint, "unknown unit %q in %q; %s fits", clip(name), clip(text), kindsWanted(dims))
+	return Bad(hint, "unknown unit %q in %q; %s fits", spelling.Clip(name), spelling.Clip(text), KindsWanted(dims))
 }
 
 func finish(value float64, u unit, text string) (Quantity, error) {
 	v := value*u.factor + u.offset
 	if math.IsInf(v, 0) || math.IsNaN(v) {
-		return Quantity{}, badQuantity("", "%q is out of range", clip(text))
+		return Quantity{}, Bad("", "%q is out of range", spelling.Clip(text))
 	}
 	if u.dim == Temperature && v < 0 {
-		return Quantity{}, badQuantity("", "%q is below absolute zero (-273.15 °C)", clip(text))
+		return Quantity{}, Bad("", "%q is below absolute zero (-273.15 °C)", spelling.Clip(text))
 	}
 	return Quantity{Value: v, Dim: u.dim, Text: text, Unit: u.name, Note: u.note}, nil
 }
 
-var vulgar = map[rune]float64{'½': 1. / 2, '¼': 1. / 4, '¾': 3. / 4, '⅛': 1. / 8, '⅜': 3. / 8, '⅝': 5. / 8, '⅞': 7. / 8, '⅓': 1. / 3, '⅔': 2. / 3}
+var Vulgar = map[rune]float64{'½': 1. / 2, '¼': 1. / 4, '¾': 3. / 4, '⅛': 1. / 8, '⅜': 3. / 8, '⅝': 5. / 8, '⅞': 7. / 8, '⅓': 1. / 3, '⅔': 2. / 3}
 
 // leadingNumber reads a decimal number or a fraction (5/8, 1 5/8, 2-1/2, 2½) and gives what follows.
-func leadingNumber(s string) (float64, string, error) {
+func LeadingNumber(s string) (float64, string, error) {
 	s = strings.Replace(s, "\u2212", "-", 1)
 	sign, body := 1.0, s
 	if strings.HasPrefix(body, "-") || strings.HasPrefix(body, "+") {
@@ -178,15 +182,15 @@ func leadingNumber(s string) (float64, string, error) {
 	}
 	digits := body[:spanNumber(body)]
 	rest := body[len(digits):]
-	if r, size := utf8.DecodeRuneInString(rest); vulgar[r] != 0 {
-		return vulgarNumber(sign, digits, vulgar[r], rest[size:], s)
+	if r, size := utf8.DecodeRuneInString(rest); Vulgar[r] != 0 {
+		return vulgarNumber(sign, digits, Vulgar[r], rest[size:], s)
 	}
 	if digits == "" {
 		return 0, "", notANumber(s)
 	}
 	v, err := strconv.ParseFloat(digits, 64)
 	if err != nil || math.IsInf(v, 0) {
-		return 0, "", badQuantity("", "%q is no number this program can use", clip(s))
+		return 0, "", Bad("", "%q is no number this program can use", spelling.Clip(s))
 	}
 	if err := grouped(digits, rest, s); err != nil {
 		return 0, "", err
@@ -208,9 +212,9 @@ func vulgarNumber(sign float64, digits string, part float64, rest, s string) (fl
 
 func notANumber(s string) error {
 	if l := strings.ToLower(strings.TrimLeft(s, "+-.")); strings.HasPrefix(l, "nan") || strings.HasPrefix(l, "inf") {
-		return badQuantity("write unknown if the value isn't known", "%q is not a number that can be used", clip(s))
+		return Bad("write unknown if the value isn't known", "%q is not a number that can be used", spelling.Clip(s))
 	}
-	return badQuantity("", "%q does not begin with a number", clip(s))
+	return Bad("", "%q does not begin with a number", spelling.Clip(s))
 }
 
 // spanNumber gives the length of a plain decimal number at the start of s.
@@ -261,13 +265,13 @@ func grouped(digits, rest, s string) error {
 	joined := digits + next[:n]
 	switch {
 	case r == ',' && n == 3:
-		return badQuantity(fmt.Sprintf("write %s%s or %s.%s%s, whichever is meant", joined, next[n:], digits, next[:n], next[n:]), "%q holds a comma, which some read as thousands and some as decimals", clip(s))
+		return Bad(fmt.Sprintf("write %s%s or %s.%s%s, whichever is meant", joined, next[n:], digits, next[:n], next[n:]), "%q holds a comma, which some read as thousands and some as decimals", spelling.Clip(s))
 	case r == ',':
-		return badQuantity(fmt.Sprintf("write %s.%s%s", digits, next[:n], next[n:]), "%q holds a comma; decimals are written with a point", clip(s))
+		return Bad(fmt.Sprintf("write %s.%s%s", digits, next[:n], next[n:]), "%q holds a comma; decimals are written with a point", spelling.Clip(s))
 	case r == '.' || r == '_':
-		return badQuantity("write "+joined+next[n:], "%q holds a separator of thousands", clip(s))
+		return Bad("write "+joined+next[n:], "%q holds a separator of thousands", spelling.Clip(s))
 	case unicode.IsSpace(r) && n == 3 && !strings.HasPrefix(next[n:], "/"):
-		return badQuantity("write "+joined+next[n:], "%q holds a blank inside the number", clip(s))
+		return Bad("write "+joined+next[n:], "%q holds a blank inside the number", spelling.Clip(s))
 	}
 	return nil
 }
@@ -293,7 +297,7 @@ func fraction(v float64, digits, rest, s string) (float64, string, error) {
 		return 0, "", err
 	}
 	if num >= d {
-		return 0, "", badQuantity("", "the fraction in %q is not below one", clip(s))
+		return 0, "", Bad("", "the fraction in %q is not below one", spelling.Clip(s))
 	}
 	return v + num/d, tail, nil
 }
@@ -302,7 +306,7 @@ func denominator(t, s string) (float64, string, error) {
 	n := countDigits(t)
 	d, err := strconv.ParseFloat(t[:n], 64)
 	if err != nil || d == 0 {
-		return 1, "", badQuantity("", "the fraction in %q divides by nothing", clip(s))
+		return 1, "", Bad("", "the fraction in %q divides by nothing", spelling.Clip(s))
 	}
 	return d, t[n:], nil
 }

@@ -1,10 +1,12 @@
-package boatfile
+package quantity
 
 import (
 	"fmt"
 	"math"
 	"regexp"
 	"strings"
+
+	"hushwake/path/boatfile/spelling"
 )
 
 // Hedge is how a figure is stated.
@@ -39,7 +41,7 @@ var hedgeWords = []struct {
 }
 
 // hedged takes the word off a figure that says how it is meant.
-func hedged(s string) (figure string, says Hedge) {
+func Hedged(s string) (figure string, says Hedge) {
 	low := strings.ToLower(s)
 	for _, h := range hedgeWords {
 		front, behind := strings.HasPrefix(low, h.word), strings.HasSuffix(low, " "+h.word)
@@ -63,7 +65,7 @@ var span = regexp.MustCompile(`(?i)^(?:between |from )?\s*([-+âˆ’]?[\d.,]+[^\dâ€
 // then lies in eight cases of ten (a bound has one of them, the other is infinite), so that no doubt is lost.
 func ParseStated(text string, dims ...Dim) (Quantity, error) {
 	s := strings.TrimSpace(text)
-	figure, says := hedged(s)
+	figure, says := Hedged(s)
 	q, err := parseFigure(figure, dims...)
 	q.Says, q.Low, q.High = says, q.Value, q.Value
 	if err != nil {
@@ -98,8 +100,8 @@ func asSpan(s string) string {
 	if m == nil || m[2] != "" && m[4] != "" && m[2] != m[4] {
 		return s
 	}
-	value, _, err := leadingNumber(m[1])
-	by, _, bad := leadingNumber(m[3])
+	value, _, err := LeadingNumber(m[1])
+	by, _, bad := LeadingNumber(m[3])
 	if err != nil || bad != nil {
 		return s
 	}
@@ -117,16 +119,16 @@ func statedSpan(s string, dims []Dim) (q Quantity, ok bool, err error) {
 		return q, false, nil
 	}
 	low, err := parseFigure(m[1], dims...)
-	if _, rest, bare := leadingNumber(strings.TrimSpace(m[1])); bare == nil && strings.TrimSpace(rest) == "" && high.Unit != "" {
+	if _, rest, bare := LeadingNumber(strings.TrimSpace(m[1])); bare == nil && strings.TrimSpace(rest) == "" && high.Unit != "" {
 		low, err = parseFigure(m[1]+" "+high.Unit, dims...)
 	}
 	switch {
 	case err != nil:
 		return q, true, err
 	case low.Dim != high.Dim:
-		return q, true, badQuantity("", "%q mixes %s and %s", clip(s), low.Dim.phrase(), high.Dim.phrase())
+		return q, true, Bad("", "%q mixes %s and %s", spelling.Clip(s), low.Dim.Phrase(), high.Dim.Phrase())
 	case low.Value > high.Value:
-		return q, true, badQuantity(fmt.Sprintf("write %s to %s", high.Text, low.Text), "%q is a span from the larger to the smaller", clip(s))
+		return q, true, Bad(fmt.Sprintf("write %s to %s", high.Text, low.Text), "%q is a span from the larger to the smaller", spelling.Clip(s))
 	}
 	q = high
 	q.Value, q.Low, q.High, q.Says = (low.Value+high.Value)/2, low.Value, high.Value, Between
@@ -141,23 +143,8 @@ func (q Quantity) SD() float64 {
 	return (q.High - q.Low) / 2 / tenths
 }
 
-// stated reads a promised or measured value of a mapping, which may be a bound or a span.
-func (o *object) stated(key string, lim limits, dims ...Dim) (Quantity, bool) {
-	return o.r.parsed(o.get(key), o.path+" "+key, lim, ParseStated, dims...)
-}
-
-// promise is a stated value that may be a bound on one side only.
-func (o *object) promise(key string, lim limits, fits Hedge, dims ...Dim) (Quantity, bool) {
-	q, ok := o.stated(key, lim, dims...)
-	if wrong := map[Hedge]Hedge{AtMost: AtLeast, AtLeast: AtMost}[fits]; ok && q.Says == wrong {
-		o.r.wrong(o.get(key), "write "+map[Hedge]string{AtMost: "at most ", AtLeast: "at least "}[fits]+strings.TrimSpace(firstFigure(q.Text))+" if that is what was meant",
-			"%s %s: %q bounds it on the side that helps nobody", o.path, key, clip(q.Text))
-		return q, false
-	}
-	return q, ok
-}
-
-func firstFigure(s string) string {
-	figure, _ := hedged(s)
+// firstFigure is a figure without the word that says how it is meant.
+func FirstFigure(s string) string {
+	figure, _ := Hedged(s)
 	return figure
 }

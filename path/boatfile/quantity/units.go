@@ -1,7 +1,6 @@
-package boatfile
+package quantity
 
 import (
-	"sort"
 	"strings"
 )
 
@@ -76,7 +75,11 @@ var dimensions = map[Dim]dimension{
 // String is the name of the kind of quantity.
 func (d Dim) String() string { return dimensions[d].name }
 
-func (d Dim) phrase() string { return dimensions[d].article + " " + dimensions[d].name }
+// example is what a value of this kind looks like.
+func (d Dim) Example() string { return dimensions[d].example }
+
+// phrase is the name with its article.
+func (d Dim) Phrase() string { return dimensions[d].article + " " + dimensions[d].name }
 
 // unit turns a number into SI: value*factor + offset.
 type unit struct {
@@ -94,7 +97,7 @@ const (
 	foot      = 0.3048
 	pound     = 0.45359237
 	gravity   = 9.80665
-	litre     = 1e-3
+	Litre     = 1e-3
 	gallonUS  = 3.785411784e-3
 	gallonUK  = 4.54609e-3
 	psi       = pound * gravity / (inch * inch)
@@ -104,7 +107,7 @@ const (
 	mmWater   = 9.80665
 	hp        = 745.69987158227022
 	metricHP  = 75 * gravity
-	degree    = 3.14159265358979323846 / 180
+	Degree    = 3.14159265358979323846 / 180
 )
 
 // unitTable lists every spelling; the first of each dimension and factor is the one shown in hints.
@@ -115,7 +118,7 @@ var unitTable = []unit{
 	{"km", Length, 1e3, 0, ""}, {"nmi", Length, 1852, 0, ""}, {"yd", Length, 0.9144, 0, ""},
 	{"m2", Area, 1, 0, ""}, {"cm2", Area, 1e-4, 0, ""}, {"mm2", Area, 1e-6, 0, ""}, {"in2", Area, inch * inch, 0, ""}, {"ft2", Area, foot * foot, 0, ""},
 	{"sq in", Area, inch * inch, 0, ""}, {"sq ft", Area, foot * foot, 0, ""}, {"sq m", Area, 1, 0, ""}, {"sq cm", Area, 1e-4, 0, ""},
-	{"L", Volume, litre, 0, ""}, {"litre", Volume, litre, 0, ""}, {"litres", Volume, litre, 0, ""}, {"liter", Volume, litre, 0, ""}, {"liters", Volume, litre, 0, ""},
+	{"L", Volume, Litre, 0, ""}, {"litre", Volume, Litre, 0, ""}, {"litres", Volume, Litre, 0, ""}, {"liter", Volume, Litre, 0, ""}, {"liters", Volume, Litre, 0, ""},
 	{"mL", Volume, 1e-6, 0, ""}, {"cm3", Volume, 1e-6, 0, ""}, {"cc", Volume, 1e-6, 0, ""}, {"m3", Volume, 1, 0, ""}, {"in3", Volume, inch * inch * inch, 0, ""},
 	{"cu in", Volume, inch * inch * inch, 0, ""}, {"ft3", Volume, foot * foot * foot, 0, ""}, {"cu ft", Volume, foot * foot * foot, 0, ""},
 	{"US gal", Volume, gallonUS, 0, ""}, {"gal US", Volume, gallonUS, 0, ""}, {"gal", Volume, gallonUS, 0, "gal was taken as the US gallon, 3.785 L"}, {"imp gal", Volume, gallonUK, 0, ""}, {"UK gal", Volume, gallonUK, 0, ""},
@@ -135,7 +138,7 @@ var unitTable = []unit{
 	{"kg/cm2", Pressure, gravity * 1e4, 0, ""}, {"kgf/cm2", Pressure, gravity * 1e4, 0, ""}, {"at", Pressure, gravity * 1e4, 0, ""}, {"atm", Pressure, 101325, 0, ""}, {"lb/in2", Pressure, psi, 0, ""}, {"N/m2", Pressure, 1, 0, ""},
 	{"kg/s", MassFlow, 1, 0, ""}, {"kg/min", MassFlow, 1.0 / 60, 0, ""}, {"kg/h", MassFlow, 1.0 / 3600, 0, ""}, {"g/s", MassFlow, 1e-3, 0, ""}, {"lb/min", MassFlow, pound / 60, 0, ""}, {"lb/h", MassFlow, pound / 3600, 0, ""}, {"lb/s", MassFlow, pound, 0, ""},
 	{"m3/s", VolumeFlow, 1, 0, ""}, {"m3/min", VolumeFlow, 1.0 / 60, 0, ""}, {"m3/h", VolumeFlow, 1.0 / 3600, 0, ""}, {"cfm", VolumeFlow, foot * foot * foot / 60, 0, ""}, {"ft3/min", VolumeFlow, foot * foot * foot / 60, 0, ""},
-	{"L/min", VolumeFlow, litre / 60, 0, ""}, {"lpm", VolumeFlow, litre / 60, 0, ""}, {"L/s", VolumeFlow, litre, 0, ""}, {"L/h", VolumeFlow, litre / 3600, 0, ""}, {"lph", VolumeFlow, litre / 3600, 0, ""},
+	{"L/min", VolumeFlow, Litre / 60, 0, ""}, {"lpm", VolumeFlow, Litre / 60, 0, ""}, {"L/s", VolumeFlow, Litre, 0, ""}, {"L/h", VolumeFlow, Litre / 3600, 0, ""}, {"lph", VolumeFlow, Litre / 3600, 0, ""},
 	{"gpm", VolumeFlow, gallonUS / 60, 0, "gpm was taken as US gallons per minute"}, {"gpm US", VolumeFlow, gallonUS / 60, 0, ""}, {"US gpm", VolumeFlow, gallonUS / 60, 0, ""}, {"gal/min", VolumeFlow, gallonUS / 60, 0, "gal was taken as the US gallon, 3.785 L"},
 	{"imp gpm", VolumeFlow, gallonUK / 60, 0, ""}, {"gph", VolumeFlow, gallonUS / 3600, 0, "gph was taken as US gallons per hour"}, {"US gph", VolumeFlow, gallonUS / 3600, 0, ""}, {"gph US", VolumeFlow, gallonUS / 3600, 0, ""}, {"gal/h", VolumeFlow, gallonUS / 3600, 0, "gal was taken as the US gallon, 3.785 L"},
 	{"°C", Temperature, 1, 273.15, ""}, {"C", Temperature, 1, 273.15, ""}, {"degC", Temperature, 1, 273.15, ""}, {"deg C", Temperature, 1, 273.15, ""},
@@ -148,13 +151,13 @@ var unitTable = []unit{
 	{"h", Duration, 1, 0, ""}, {"hr", Duration, 1, 0, ""}, {"hrs", Duration, 1, 0, ""}, {"hour", Duration, 1, 0, ""}, {"hours", Duration, 1, 0, ""}, {"min", Duration, 1.0 / 60, 0, ""}, {"minutes", Duration, 1.0 / 60, 0, ""}, {"s", Duration, 1.0 / 3600, 0, ""},
 	{"day", Duration, 24, 0, ""}, {"days", Duration, 24, 0, ""}, {"d", Duration, 24, 0, ""}, {"week", Duration, 168, 0, ""}, {"weeks", Duration, 168, 0, ""}, {"wk", Duration, 168, 0, ""},
 	{"Hz", Frequency, 1, 0, ""}, {"kHz", Frequency, 1e3, 0, ""},
-	{"deg", Angle, degree, 0, ""}, {"°", Angle, degree, 0, ""}, {"degree", Angle, degree, 0, ""}, {"degrees", Angle, degree, 0, ""}, {"rad", Angle, 1, 0, ""},
+	{"deg", Angle, Degree, 0, ""}, {"°", Angle, Degree, 0, ""}, {"degree", Angle, Degree, 0, ""}, {"degrees", Angle, Degree, 0, ""}, {"rad", Angle, 1, 0, ""},
 	{"%", Fraction, 0.01, 0, ""}, {"percent", Fraction, 0.01, 0, ""},
 	{"g/kWh", Consumption, 1e-3 / 3.6e6, 0, ""}, {"kg/kWh", Consumption, 1 / 3.6e6, 0, ""}, {"g/hph", Consumption, 1e-3 / (hp * 3600), 0, ""}, {"lb/hph", Consumption, pound / (hp * 3600), 0, ""},
 	{"Pa.s/m2", FlowResistivity, 1, 0, ""}, {"Pa s/m2", FlowResistivity, 1, 0, ""}, {"Ns/m4", FlowResistivity, 1, 0, ""}, {"N.s/m4", FlowResistivity, 1, 0, ""}, {"rayl/m", FlowResistivity, 1, 0, ""}, {"kPa.s/m2", FlowResistivity, 1e3, 0, ""},
-	{"L/m", CrossSection, litre, 0, ""}, {"gal/ft", CrossSection, gallonUS / foot, 0, "gal was taken as the US gallon, 3.785 L"}, {"US gal/ft", CrossSection, gallonUS / foot, 0, ""},
+	{"L/m", CrossSection, Litre, 0, ""}, {"gal/ft", CrossSection, gallonUS / foot, 0, "gal was taken as the US gallon, 3.785 L"}, {"US gal/ft", CrossSection, gallonUS / foot, 0, ""},
 	{"N/mm", Stiffness, 1e3, 0, ""}, {"N/m", Stiffness, 1, 0, ""}, {"kN/m", Stiffness, 1e3, 0, ""}, {"lb/in", Stiffness, pound * gravity / inch, 0, ""}, {"lbf/in", Stiffness, pound * gravity / inch, 0, ""},
-	{"/L", PerVolume, 1 / litre, 0, ""}, {"/US gal", PerVolume, 1 / gallonUS, 0, ""}, {"/gal", PerVolume, 1 / gallonUS, 0, "gal was taken as the US gallon, 3.785 L"}, {"/m3", PerVolume, 1, 0, ""},
+	{"/L", PerVolume, 1 / Litre, 0, ""}, {"/US gal", PerVolume, 1 / gallonUS, 0, ""}, {"/gal", PerVolume, 1 / gallonUS, 0, "gal was taken as the US gallon, 3.785 L"}, {"/m3", PerVolume, 1, 0, ""},
 }
 
 var (
@@ -189,7 +192,7 @@ func lookUnit(name string) []unit {
 }
 
 // unitNames lists the units of a dimension, commonest first, for messages.
-func unitNames(d Dim) []string {
+func UnitNames(d Dim) []string {
 	var names []string
 	shown := map[float64]bool{}
 	for _, u := range unitTable {
@@ -201,14 +204,13 @@ func unitNames(d Dim) []string {
 	return names
 }
 
-// allUnitNames lists every spelling of a dimension, sorted, for finding the nearest.
-func allUnitNames(d Dim) []string {
+// Spellings lists every name of a unit that is read for a dimension.
+func Spellings(d Dim) []string {
 	var names []string
 	for _, u := range unitTable {
 		if u.dim == d {
 			names = append(names, u.name)
 		}
 	}
-	sort.Strings(names)
 	return names
 }

@@ -1,4 +1,4 @@
-package boatfile
+package spelling
 
 import (
 	"slices"
@@ -7,8 +7,8 @@ import (
 	"hushwake/path"
 )
 
-// nearest gives the word of a list that is close to what was written, or "".
-func nearest(word string, list []string) string {
+// Nearest gives the word of a list that is close to what was written, or "".
+func Nearest(word string, list []string) string {
 	w := strings.ToLower(strings.TrimSpace(word))
 	if c := sameWords(w, list); c != "" {
 		return c
@@ -19,7 +19,7 @@ func nearest(word string, list []string) string {
 		if fold(lc) == fold(w) {
 			return c
 		}
-		cost := distance(w, lc)
+		cost := Distance(w, lc)
 		if len(lc) >= 2 && strings.HasPrefix(w, lc) || len(w) >= 3 && strings.HasPrefix(lc, w) {
 			cost = min(cost, 1)
 		}
@@ -62,7 +62,7 @@ func fold(s string) string {
 
 // distance counts insertions, deletions, substitutions and swaps of neighbours between two words
 // (optimal string alignment distance).
-func distance(a, b string) int {
+func Distance(a, b string) int {
 	x, y := []rune(a), []rune(b)
 	if len(x) > 80 || len(y) > 80 {
 		return max(len(x), len(y))
@@ -90,12 +90,18 @@ func distance(a, b string) int {
 }
 
 // didYouMean words a hint, or gives "".
-func didYouMean(word string, list []string) string {
-	if n := nearest(word, list); n != "" {
+func DidYouMean(word string, list []string) string {
+	if n := Nearest(word, list); n != "" {
 		return "did you mean \"" + n + "\"?"
 	}
 	return ""
 }
 
-// Nearest gives the word of a list that is close to what was written, or "".
-func Nearest(word string, list []string) string { return nearest(word, list) }
+// clip keeps hostile texts short in messages.
+func Clip(s string) string {
+	r := []rune(s)
+	if len(r) > 60 {
+		return string(r[:57]) + "..."
+	}
+	return s
+}
