@@ -157,7 +157,7 @@ Results go to stdout, everything else to stderr. No colour is ever printed, so N
 Text is as wide as the terminal, or as COLUMNS says, from 72 to 120 columns; 100 where there is neither.
 FILE may be -, which reads a boat file from stdin.
 Exit status: 0 done; 1 over a limit, with --fail-over-limit, or far off a measured row, with --strict; 2 bad input; 3 could not write, or another failure.`,
-		Version:       report.Version,
+		Version:       form.Version,
 		SilenceUsage:  true,
 		SilenceErrors: true,
 		Args:          cobra.ArbitraryArgs,

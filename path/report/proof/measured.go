@@ -1,4 +1,4 @@
-package report
+package proof
 
 import (
 	"fmt"
@@ -98,7 +98,7 @@ type PageRecord struct {
 
 // Page is the data of the page.
 func (m MeasuredRun) Page() *PageRecord {
-	return &PageRecord{Version: Version, Answer: m.sentences(), Rows: m.rows(), Groups: form.Each(m.Groups, newMeasuredGroup), All: newMeasuredGroup(m.All)}
+	return &PageRecord{Version: form.Version, Answer: m.sentences(), Rows: m.rows(), Groups: form.Each(m.Groups, newMeasuredGroup), All: newMeasuredGroup(m.All)}
 }
 
 func newMeasuredRow(x *record.Row) MeasuredRow {

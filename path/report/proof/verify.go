@@ -1,4 +1,4 @@
-package report
+package proof
 
 import (
 	"fmt"
@@ -70,7 +70,7 @@ func (v Verified) Text(form.Units) *form.Text {
 	t, d := &form.Text{}, v.document()
 	checks := form.NewTable("what", "source", ">expected", ">ours", ">tolerance", "verdict")
 	for _, r := range d.Checks {
-		checks.Add(r.What, r.Source+" ["+r.Mark+"]", short(r.Expected)+" "+r.Unit, short(r.Ours), short(r.Tolerance), r.Verdict)
+		checks.Add(r.What, r.Source+" ["+r.Mark+"]", Short(r.Expected)+" "+r.Unit, Short(r.Ours), Short(r.Tolerance), r.Verdict)
 	}
 	t.Table(checks)
 	var marks []string
@@ -84,7 +84,8 @@ func (v Verified) Text(form.Units) *form.Text {
 	return t
 }
 
-func short(v form.Number) string {
+// Short is a figure of a check, to five digits.
+func Short(v form.Number) string {
 	if v == nil {
 		return "none"
 	}

@@ -1,4 +1,4 @@
-package report
+package enquiry
 
 import (
 	"fmt"
@@ -91,7 +91,7 @@ func (w *Enquiry) fit(b *strings.Builder, u form.Units) {
 
 // terms are delivery and the clause that an offer is held tu.
 func (w *Enquiry) terms(b *strings.Builder, u form.Units) {
-	meter := math.Hypot((w.spread.High-w.spread.Low)/2, 2)
+	meter := math.Hypot((w.Spread.High-w.Spread.Low)/2, 2)
 	fmt.Fprint(b, "## Please state\n\n")
 	for _, s := range []string{
 		"Insertion loss by octave band 31.5 Hz to 8 kHz, the test or calculation it comes from, and with which flow and temperature.",
@@ -106,7 +106,7 @@ func (w *Enquiry) terms(b *strings.Builder, u form.Units) {
 	fmt.Fprint(b, "\n## Test after fitting\n\n")
 	fmt.Fprintf(b, "- Level at %s, same meter, seat, speed, load, doors and weather before and after: we expect %.0f dB(A), within %.0f dB of it. "+
 		"If it is missed by more, the octave losses are checked at the outlet, %s from the rim and 45 degrees off the axis.\n",
-		plainText(w.boat.Listeners[w.listener].Name), w.spread.Level, meter, u.Local("1 m"))
+		plainText(w.boat.Listeners[w.listener].Name), w.Spread.Level, meter, u.Local("1 m"))
 	fmt.Fprint(b, "- Back pressure at the engine's tap at rated speed and load, engine warm: not above the figure above plus the rest of the line.\n")
 	fmt.Fprint(b, "- The offer is held to the octave losses and the pressure loss it states; put right or taken back if they are missed by more than 3 dB in the octave of the firing frequency or by 20 % in pressure.\n\n")
 }

@@ -1,4 +1,4 @@
-package report
+package enquiry
 
 import (
 	"fmt"
@@ -26,7 +26,7 @@ type Enquiry struct {
 	running  silencer.Row
 	loss     spectrum.Bands // wanted, dB
 	why      string
-	spread   draws.LevelSpread
+	Spread   draws.LevelSpread // of the level that is stated
 }
 
 // NewEnquiry works out what the element has to do for a listener.
@@ -51,7 +51,7 @@ func NewEnquiry(k *readings.Known, at parts.Chosen, listener int) (*Enquiry, err
 	w.loss, w.why = w.lossWanted()
 	for _, l := range k.Spread().Layouts {
 		if l.Name == at.Layout.Name {
-			w.spread = l.Listeners[listener]
+			w.Spread = l.Listeners[listener]
 		}
 	}
 	return w, nil
