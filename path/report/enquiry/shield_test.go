@@ -18,7 +18,7 @@ import (
 
 // The request for a whole shield holds every part of it, the fan where it works, and a test at 1 m, at 7 m and at the bunk.
 func TestShieldEnquiryHoldsTheWholeShield(t *testing.T) {
-	b, err := boatfile.LoadFile("../../testdata/generator-box.yaml")
+	b, err := boatfile.LoadFile("../../../testdata/generator-box.yaml")
 	require.NoError(t, err)
 	k, err := readings.Know(b, readings.Options{Options: draws.Options{N: 200, Seed: 1}})
 	require.NoError(t, err)
