@@ -52,3 +52,12 @@ func TestCapOfShells(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, 20*math.Log10(16*250)-47, v, 1e-9)
 }
+
+// Flow lowers the cut-on of a duct by sqrt(1-M^2): at Mach 0.6 to 0.8 of that at rest, 1.8412 c/(pi D), by hand.
+func TestFlowLowersTheCutOn(t *testing.T) {
+	for mach, want := range map[float64]float64{0: 2010.2, 0.6: 1608.2, -0.6: 1608.2} {
+		got, err := CutOn(FirstDiameter, 0.1, 343, mach)
+		require.NoError(t, err)
+		assert.InDelta(t, want, got, 0.2, "Mach %g", mach)
+	}
+}
