@@ -6,11 +6,11 @@ import (
 	"io"
 	"reflect"
 
-	"hushwake/path/report"
+	"hushwake/path/report/proof"
 )
 
 // WriteRecord writes the record as one HTML file; nothing is written if it cannot be shown honestly.
-func WriteRecord(w io.Writer, r *report.PageRecord) error {
+func WriteRecord(w io.Writer, r *proof.PageRecord) error {
 	if r == nil || len(r.Rows) == 0 {
 		return errors.New("charts: the record holds no row")
 	}
@@ -33,9 +33,9 @@ func WriteRecord(w io.Writer, r *report.PageRecord) error {
 	return p.write(w)
 }
 
-func recordGroups(r *report.PageRecord) table {
+func recordGroups(r *proof.PageRecord) table {
 	t := table{Caption: "By group, predicted less measured", Head: []string{"Group", "rows", "of them limits", "bias, dB", "spread, dB", "inside the band"}}
-	for _, g := range append(append([]report.MeasuredGroup{}, r.Groups...), r.All) {
+	for _, g := range append(append([]proof.MeasuredGroup{}, r.Groups...), r.All) {
 		t.Rows = append(t.Rows, []cell{words(g.Group), num(wholeDB.bare(count(g.N))), num(wholeDB.bare(count(g.Limits))),
 			num(signedOr(g.Bias)), num(decibel.bare(g.Spread)), num(percent.text(g.InsideShare))})
 	}
@@ -44,7 +44,7 @@ func recordGroups(r *report.PageRecord) table {
 
 func count(n int) *float64 { v := float64(n); return &v }
 
-func measured(x *report.MeasuredRow) string {
+func measured(x *proof.MeasuredRow) string {
 	switch {
 	case x.LowMeasured == nil:
 		return "at most " + decibel.bare(x.HighMeasured)
@@ -57,7 +57,7 @@ func measured(x *report.MeasuredRow) string {
 }
 
 // recordRows is the table of the rows that are counted, or of those that set a constant.
-func recordRows(r *report.PageRecord, counted bool) section {
+func recordRows(r *proof.PageRecord, counted bool) section {
 	s := section{ID: "rows", Title: "Every counted row"}
 	t := table{Caption: "Measured and predicted", Head: []string{"Row", "where", "group", "measured", "predicted", "band of eight in ten", "unit", "off by", "verdict", "remark"}}
 	if !counted {
@@ -100,7 +100,7 @@ func signedNumber(v float64) string {
 	return decibel.bare(&v)
 }
 
-func recordOctaves(x *report.MeasuredRow) table {
+func recordOctaves(x *proof.MeasuredRow) table {
 	t := table{Caption: "Octaves of " + x.ID, Head: []string{"Octave, Hz", "measured", "predicted", "band of eight in ten", "off by"}}
 	for _, o := range x.Octaves {
 		t.Rows = append(t.Rows, []cell{words(hertz.bare(&o.Hertz)), num(decibel.bare(o.Measured)), num(decibel.bare(o.Predicted)),
@@ -117,7 +117,7 @@ func offBy(predicted, measured *float64) string {
 }
 
 // recordSources says once for each case where its figures stand.
-func recordSources(r *report.PageRecord) section {
+func recordSources(r *proof.PageRecord) section {
 	s := section{ID: "sources", Title: "Where the figures stand"}
 	t := table{Caption: "Sources", Head: []string{"What", "source", "instrument"}}
 	seen := map[string]bool{}

@@ -7,11 +7,11 @@ import (
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
 
-	"hushwake/path/report"
+	"hushwake/path/report/proof"
 )
 
 // recordChart sets predicted against measured, with the line on which both agree.
-func recordChart(r *report.PageRecord) section {
+func recordChart(r *proof.PageRecord) section {
 	s := section{ID: "chart", Title: "Predicted against measured", matter: matter{Lead: []string{
 		"A mark on the line is right, above it the prediction is too loud. The upright stroke holds eight of ten by the prediction, the level one a range that was measured. " +
 			"A hollow mark is a limit that was kept or exceeded, or a row that set a constant and is not counted. Rows that are differences of two levels stand in the table alone."}}}
@@ -43,15 +43,15 @@ func recordChart(r *report.PageRecord) section {
 }
 
 // drawn tells whether the row is a level, and no difference of two.
-func drawn(x *report.MeasuredRow) bool { return x.Unit != "dB" }
+func drawn(x *proof.MeasuredRow) bool { return x.Unit != "dB" }
 
 // at is the reading, the middle of a range, or the limit.
-func measuredAt(x *report.MeasuredRow) float64 {
+func measuredAt(x *proof.MeasuredRow) float64 {
 	low, high := orElse(x.LowMeasured, orElse(x.HighMeasured, 0)), orElse(x.HighMeasured, orElse(x.LowMeasured, 0))
 	return rounded((low+high)/2, 2)
 }
 
-func groupsDrawn(r *report.PageRecord) []string {
+func groupsDrawn(r *proof.PageRecord) []string {
 	var all []string
 	seen := map[string]bool{}
 	for i := range r.Rows {
@@ -63,7 +63,7 @@ func groupsDrawn(r *report.PageRecord) []string {
 	return all
 }
 
-func recordPlot(r *report.PageRecord, span scale) *plot {
+func recordPlot(r *proof.PageRecord, span scale) *plot {
 	p := newPlot("dB", valueX("measured, dB", span), valueY("predicted, dB", span))
 	p.grid(14, 24, 30, 24)
 	p.add(echarts.SingleSeries{Name: "both agree", Type: "line", Symbol: "none", Data: []opts.LineData{{Value: []float64{span.low, span.low}}, {Value: []float64{span.high, span.high}}},
@@ -78,12 +78,12 @@ func recordPlot(r *report.PageRecord, span scale) *plot {
 	return p
 }
 
-func tip(x *report.MeasuredRow) string {
+func tip(x *proof.MeasuredRow) string {
 	return fmt.Sprintf("%s\nmeasured %s, predicted %s (%s) %s", x.ID, measured(x), decibel.bare(x.Predicted), decibel.span(x.Low, x.High), x.Unit)
 }
 
 // recordSeries are the strokes and marks of a group, the filled or the hollow ones.
-func recordSeries(r *report.PageRecord, group string, k look, hollow bool) (strokes, points echarts.SingleSeries) {
+func recordSeries(r *proof.PageRecord, group string, k look, hollow bool) (strokes, points echarts.SingleSeries) {
 	style := &opts.ItemStyle{Color: k.paint(), BorderColor: k.paint(), BorderWidth: 1.5}
 	if hollow {
 		style.Color = paper

@@ -12,29 +12,29 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"hushwake/path/report"
+	"hushwake/path/report/proof"
 )
 
 // sampleRecord is invented: readings, a range, both sorts of limit, a difference, a row that set a constant.
-func sampleRecord() *report.PageRecord {
-	row := func(name, group string, low, high *float64, p float64) report.MeasuredRow {
-		return report.MeasuredRow{ID: name, Seat: "helm", Group: group, LowMeasured: low, HighMeasured: high, Unit: "dB(A)", Predicted: f64(p), Low: f64(p - 6), High: f64(p + 7),
+func sampleRecord() *proof.PageRecord {
+	row := func(name, group string, low, high *float64, p float64) proof.MeasuredRow {
+		return proof.MeasuredRow{ID: name, Seat: "helm", Group: group, LowMeasured: low, HighMeasured: high, Unit: "dB(A)", Predicted: f64(p), Low: f64(p - 6), High: f64(p + 7),
 			Verdict: "inside", Title: "boat of " + name, Source: "an invented log", Deviation: f64(1)}
 	}
-	r := &report.PageRecord{Version: "0.1", Answer: []string{"Four of five rows lie inside."}, Rows: []report.MeasuredRow{
+	r := &proof.PageRecord{Version: "0.1", Answer: []string{"Four of five rows lie inside."}, Rows: []proof.MeasuredRow{
 		row("a/1", "wet open", f64(71), f64(71), 74), row("a/2", "wet open", f64(90), f64(94), 92), row("b/1", "dry stack", nil, f64(67), 70),
 		row("b/2", "dry stack", f64(100), nil, 103), row("c/1", "engine room", f64(104), f64(104), 109)},
-		Groups: []report.MeasuredGroup{{Group: "wet open", N: 2, Bias: f64(1.5), Spread: f64(2), InsideShare: f64(1)}}, All: report.MeasuredGroup{Group: "all", N: 5, Limits: 2, Bias: f64(2), Spread: f64(3), InsideShare: f64(0.8)}}
+		Groups: []proof.MeasuredGroup{{Group: "wet open", N: 2, Bias: f64(1.5), Spread: f64(2), InsideShare: f64(1)}}, All: proof.MeasuredGroup{Group: "all", N: 5, Limits: 2, Bias: f64(2), Spread: f64(3), InsideShare: f64(0.8)}}
 	difference := row("d/1", "wet open", f64(-4.8), f64(-4.8), -6)
 	difference.Unit = "dB"
 	set := row("e/1", "source spectra", f64(121.9), f64(121.9), 125.2)
 	set.SetsConstant, set.Verdict = "a doubt", "far outside"
-	set.Octaves = []report.MeasuredOctave{{Hertz: 63, Measured: f64(96), Predicted: f64(110), Low: f64(103), High: f64(117)}}
+	set.Octaves = []proof.MeasuredOctave{{Hertz: 63, Measured: f64(96), Predicted: f64(110), Low: f64(103), High: f64(117)}}
 	r.Rows = append(r.Rows, difference, set)
 	return r
 }
 
-func recordPageOf(t *testing.T, r *report.PageRecord) string {
+func recordPageOf(t *testing.T, r *proof.PageRecord) string {
 	t.Helper()
 	var b bytes.Buffer
 	require.NoError(t, WriteRecord(&b, r))
@@ -74,13 +74,13 @@ func TestRecordPageSaysEveryRow(t *testing.T) {
 func TestRecordPageRefuses(t *testing.T) {
 	var b bytes.Buffer
 	require.Error(t, WriteRecord(&b, nil))
-	require.Error(t, WriteRecord(&b, &report.PageRecord{}))
+	require.Error(t, WriteRecord(&b, &proof.PageRecord{}))
 	broken := sampleRecord()
 	broken.Rows[1].High = f64(math.NaN())
 	require.ErrorContains(t, WriteRecord(&b, broken), "Rows[1].High")
 	broken.Rows[1].High = nil
 	require.ErrorContains(t, WriteRecord(&b, broken), "a/2, lacks its prediction")
 	assert.Zero(t, b.Len(), "nothing is written")
-	alone := &report.PageRecord{Rows: []report.MeasuredRow{sampleRecord().Rows[5]}}
+	alone := &proof.PageRecord{Rows: []proof.MeasuredRow{sampleRecord().Rows[5]}}
 	assert.Contains(t, recordPageOf(t, alone), "there is no chart")
 }

@@ -86,10 +86,10 @@ func TestDangersNameCarbonMonoxide(t *testing.T) {
 	}
 	got := dangers(r, all)
 	require.Len(t, got, 3)
-	assert.Equal(t, "Hot. Lag it.", got[0].Text)
-	assert.Contains(t, got[2].Text, "carbon monoxide")
+	assert.Equal(t, "Hot. Lag it.", got[1].Text)
+	assert.Contains(t, got[0].Text, "carbon monoxide")
 	all = append(all, saidCaution{Caution: report.Caution{Code: monoxide, Severity: "caution", Text: "Exhaust gas kills: by leaks.", Action: "Alarms in every cabin."}})
-	assert.Equal(t, "Exhaust gas kills: alarms in every cabin.", dangers(r, all)[2].Text)
+	assert.Equal(t, "Exhaust gas kills: alarms in every cabin.", dangers(r, all)[0].Text)
 	assert.Contains(t, dangers(r, nil)[0].Text, "carbon monoxide")
 }
 

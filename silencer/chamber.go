@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"hushwake/silencer/chambers"
 	"hushwake/silencer/fourpole"
 )
 
@@ -95,7 +96,7 @@ func (e *Chamber) sound(c *chain) {
 	in, out := orDefault(e.InletBore, c.bore), orDefault(e.OutletBore, c.bore)
 	head := c.end(in, 0.5)
 	c.join(head)
-	f := fourpole.Chamber{
+	f := chambers.Chamber{
 		Medium: head.Medium, Bore: e.Bore, Rooms: e.Rooms, Baffles: e.baffles(), InletBore: in, OutletBore: out,
 		InletExtension: reach(e.InletExtension), OutletExtension: reach(e.OutletExtension), TubeWall: e.TubeWall,
 		Mach: head.Mach, Loss: c.walls(),
@@ -104,7 +105,7 @@ func (e *Chamber) sound(c *chain) {
 }
 
 // chamber adds a chamber by modes or plane waves and notes how far it is trusted.
-func (c *chain) chamber(f fourpole.Chamber, centred bool, ceiling float64) {
+func (c *chain) chamber(f chambers.Chamber, centred bool, ceiling float64) {
 	if err := f.Check(); err != nil {
 		c.err = err
 		return
@@ -137,7 +138,7 @@ func (c *chain) chamber(f fourpole.Chamber, centred bool, ceiling float64) {
 const mostSlender = 32.0
 
 // narrowest is the smallest bore that opens into a chamber, m.
-func narrowest(f fourpole.Chamber) float64 {
+func narrowest(f chambers.Chamber) float64 {
 	least := math.Min(f.InletBore, f.OutletBore)
 	for _, b := range f.Baffles {
 		for _, t := range b.Tubes {
@@ -169,13 +170,13 @@ func reach(m float64) float64 {
 	return m
 }
 
-func (e *Chamber) baffles() []fourpole.Baffle {
-	var b []fourpole.Baffle
+func (e *Chamber) baffles() []chambers.Baffle {
+	var b []chambers.Baffle
 	for _, tubes := range e.JoinedBy {
-		f := fourpole.Baffle{Thickness: e.Baffle}
+		f := chambers.Baffle{Thickness: e.Baffle}
 		for _, t := range tubes {
 			t.Before, t.After = reach(t.Before), reach(t.After)
-			f.Tubes = append(f.Tubes, fourpole.Tube(t))
+			f.Tubes = append(f.Tubes, chambers.Tube(t))
 		}
 		b = append(b, f)
 	}

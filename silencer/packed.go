@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"hushwake/silencer/chambers"
 	"hushwake/silencer/fourpole"
 )
 
@@ -57,7 +58,7 @@ func (e *Packed) sound(c *chain) {
 		return
 	}
 	t := e.tube()
-	t.Fill = &fourpole.Filling{Fibre: e.fibre(), Resistivity: sigma}
+	t.Fill = &chambers.Filling{Fibre: e.fibre(), Resistivity: sigma}
 	low, high := fourpole.FibreRange(sigma, m.Density)
 	c.warn(fmt.Sprintf("the fibre model was fitted from %.0f Hz to %.0f Hz in this gas; below that it is extrapolated", low, high))
 	c.perforated(t, packedCeiling)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"hushwake/silencer/chambers"
 	"hushwake/silencer/fourpole"
 	"hushwake/silencer/loss"
 )
@@ -69,20 +70,20 @@ func (p *Perforate) span() (from, to float64) {
 func (e *Perforated) sound(c *chain) { c.perforated(e.tube(), emptyCeiling) }
 
 // tube is the perforated tube as the four-poles want it; gas and flow come with the chain.
-func (p *Perforate) tube() fourpole.PerforatedTube {
+func (p *Perforate) tube() chambers.PerforatedTube {
 	from, to := p.span()
 	holes := fourpole.GrazingHoles
 	if p.Impedance == Still {
 		holes = fourpole.StillHoles
 	}
-	return fourpole.PerforatedTube{
+	return chambers.PerforatedTube{
 		Bore: p.Bore, ChamberBore: p.ChamberBore, Length: p.Length, From: from, To: to, Holes: holes,
 		Wall: fourpole.Perforate{Porosity: p.Porosity, Hole: p.Hole, Wall: p.TubeWall},
 	}
 }
 
 // perforated adds a perforated tube by radial modes or plane waves and notes how far it is trusted.
-func (c *chain) perforated(t fourpole.PerforatedTube, ceiling float64) {
+func (c *chain) perforated(t chambers.PerforatedTube, ceiling float64) {
 	head := c.end(t.Bore, 0.5)
 	c.join(head)
 	t.Medium, t.Mach, t.Loss = head.Medium, head.Mach, c.walls()

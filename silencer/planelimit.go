@@ -3,6 +3,7 @@ package silencer
 import (
 	"math"
 
+	"hushwake/silencer/chambers"
 	"hushwake/silencer/fourpole"
 )
 
@@ -18,7 +19,7 @@ const (
 
 // planeHolds is how far plane waves hold in a chamber, Hz, and what ends it. Mouths nearer to each other than the
 // shell's bore feel each other's near field.
-func planeHolds(f fourpole.Chamber, cross float64) (hz float64, why string) {
+func planeHolds(f chambers.Chamber, cross float64) (hz float64, why string) {
 	hz, why = planeReach*cross, "modes that do not travel yet"
 	lower := func(to float64, text string) {
 		if to < hz {
@@ -46,7 +47,7 @@ func planeHolds(f fourpole.Chamber, cross float64) (hz float64, why string) {
 }
 
 // planeHoldsRound is the same of a perforated tube in its shell.
-func planeHoldsRound(t fourpole.PerforatedTube, cross float64) (hz float64, why string) {
+func planeHoldsRound(t chambers.PerforatedTube, cross float64) (hz float64, why string) {
 	hz, why = planeReach*cross, "modes that do not travel yet"
 	if t.Fill != nil {
 		hz = planePacked * cross

@@ -1,7 +1,7 @@
 package silencer
 
 import (
-	"hushwake/silencer/fourpole"
+	"hushwake/silencer/chambers"
 	"hushwake/silencer/wet"
 )
 
@@ -32,7 +32,7 @@ func (e *Separator) flow(s *stream) {
 func (e *Separator) sound(c *chain) {
 	head := c.end(c.bore, 0.5)
 	c.join(head)
-	c.chamber(fourpole.Chamber{Medium: head.Medium, Bore: e.Bore, Rooms: []float64{e.Height}, InletBore: c.bore,
+	c.chamber(chambers.Chamber{Medium: head.Medium, Bore: e.Bore, Rooms: []float64{e.Height}, InletBore: c.bore,
 		OutletBore: c.bore, Mach: head.Mach, Loss: c.walls()}, false, emptyCeiling)
 }
 

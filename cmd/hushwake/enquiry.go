@@ -5,7 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"hushwake/path/report"
+	"hushwake/path/report/enquiry"
 	"hushwake/path/report/form"
 	"hushwake/path/study/draws"
 )
@@ -61,7 +61,7 @@ func (o *enquiryOptions) markdown(file string) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	w, err := report.NewEnquiry(known, p.at, p.listener)
+	w, err := enquiry.NewEnquiry(known, p.at, p.listener)
 	if err != nil {
 		return "", err
 	}
@@ -86,7 +86,7 @@ func (o *enquiryOptions) shield(file string) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	w, err := report.NewShield(known, l, o.enclosure, seat)
+	w, err := enquiry.NewShield(known, l, o.enclosure, seat)
 	if err != nil {
 		return "", err
 	}

@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/spelling"
 	"hushwake/path/report/parts"
 )
 
@@ -31,7 +32,7 @@ func newHelp(c *common) *cobra.Command {
 				known = append(known, x.Name())
 			}
 			hint := "tables are " + strings.Join(boatfile.HelpTopics, ", ") + "; 'hushwake help' lists the commands"
-			if near := boatfile.Nearest(args[0], known); near != "" {
+			if near := spelling.Nearest(args[0], known); near != "" {
 				hint = "did you mean " + near + "? " + hint
 			}
 			return badInput("no command and no table %q\nhint: %s", args[0], hint)

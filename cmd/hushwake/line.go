@@ -5,7 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/parts"
 )
 
@@ -62,7 +62,7 @@ const maxPoints = 200000
 func (o *lineOptions) frequencies() ([]float64, error) {
 	var v [3]float64
 	for i, f := range []struct{ flag, text string }{{"--from", o.from}, {"--to", o.to}, {"--step", o.step}} {
-		x, err := boatfile.ParseQuantity(f.text, boatfile.Frequency)
+		x, err := quantity.Parse(f.text, quantity.Frequency)
 		if err != nil {
 			return nil, badInput("%s %q: %w", f.flag, f.text, err)
 		}

@@ -15,6 +15,8 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
+	"hushwake/path/boatfile/spelling"
 	"hushwake/path/report"
 	"hushwake/path/report/form"
 	"hushwake/path/study/draws"
@@ -155,7 +157,7 @@ Results go to stdout, everything else to stderr. No colour is ever printed, so N
 Text is as wide as the terminal, or as COLUMNS says, from 72 to 120 columns; 100 where there is neither.
 FILE may be -, which reads a boat file from stdin.
 Exit status: 0 done; 1 over a limit, with --fail-over-limit, or far off a measured row, with --strict; 2 bad input; 3 could not write, or another failure.`,
-		Version:       report.Version,
+		Version:       form.Version,
 		SilenceUsage:  true,
 		SilenceErrors: true,
 		Args:          cobra.ArbitraryArgs,
@@ -194,7 +196,7 @@ func runRoot(cmd *cobra.Command, args []string) error {
 		names = append(names, c.Name())
 	}
 	hint := "'hushwake help' lists them"
-	if near := boatfile.Nearest(args[0], names); near != "" {
+	if near := spelling.Nearest(args[0], names); near != "" {
 		hint = "did you mean " + near + "? " + hint
 	}
 	return badInput("no command %q\nhint: %s", args[0], hint)
@@ -209,7 +211,7 @@ func flagError(cmd *cobra.Command, err error) error {
 		visit := func(f *pflag.Flag) { names = append(names, f.Name) }
 		cmd.Flags().VisitAll(visit)
 		cmd.InheritedFlags().VisitAll(visit)
-		if near := boatfile.Nearest(flag, names); near != "" {
+		if near := spelling.Nearest(flag, names); near != "" {
 			hint = "did you mean --" + near + "? " + hint
 		}
 	}
@@ -257,7 +259,7 @@ func (c *common) know(b *path.Boat, d draws.Options) (*readings.Known, error) {
 
 // inUnits is the unit system asked for; check has already refused others.
 func (c *common) inUnits() form.Units {
-	s, _ := boatfile.ParseSystem(c.units)
+	s, _ := quantity.ParseSystem(c.units)
 	return form.Units{System: s}
 }
 

@@ -12,6 +12,7 @@ import (
 	"hushwake/path/report"
 	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
+	"hushwake/path/report/proof"
 )
 
 // schemaVersion grows when a key of any document changes its meaning or goes.
@@ -40,8 +41,8 @@ var documents = []named{
 	{"enquiry", reflect.TypeFor[enquiryDocument]()},
 	{"survey", reflect.TypeFor[report.Survey]()},
 	{"calibrate", reflect.TypeFor[report.Calibrate]()},
-	{"verify", reflect.TypeFor[report.Verify]()},
-	{"verify-measured", reflect.TypeFor[report.Measured]()},
+	{"verify", reflect.TypeFor[proof.Verify]()},
+	{"verify-measured", reflect.TypeFor[proof.Measured]()},
 	{"help", reflect.TypeFor[parts.HelpTable]()},
 }
 

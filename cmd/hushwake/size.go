@@ -10,7 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/parts"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/sizing"
@@ -82,19 +82,19 @@ func (c *common) progress() func(done, total int) {
 }
 
 func parseBudget(text string) (b sizing.Budget, err error) {
-	known := map[string]limit{"back_pressure": {boatfile.Pressure, &b.Pressure}, "length": {boatfile.Length, &b.Length},
-		"diameter": {boatfile.Length, &b.Diameter}, "price": {boatfile.Number, &b.Price}}
+	known := map[string]limit{"back_pressure": {quantity.Pressure, &b.Pressure}, "length": {quantity.Length, &b.Length},
+		"diameter": {quantity.Length, &b.Diameter}, "price": {quantity.Number, &b.Price}}
 	return b, readBudget(text, known, "back_pressure=5kPa,length=1.2m,diameter=400mm,price=2000")
 }
 
-func budgetValue(text string, dim boatfile.Dim) (float64, error) {
-	if dim == boatfile.Number {
+func budgetValue(text string, dim quantity.Dim) (float64, error) {
+	if dim == quantity.Number {
 		v, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
 		if err != nil {
 			return 0, fmt.Errorf("%q is not a number", text)
 		}
 		return v, nil
 	}
-	q, err := boatfile.ParseQuantity(text, dim)
+	q, err := quantity.Parse(text, dim)
 	return q.Value, err
 }

@@ -4,7 +4,7 @@ import (
 	"context"
 	"strings"
 
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/parts"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/sizing"
@@ -41,14 +41,14 @@ func (o *sizeOptions) runBox(ctx context.Context, file string) error {
 
 // boxBudget reads level=45dBA,temperature=55C,mass=60kg,price=900.
 func boxBudget(text string) (b sizing.BoxBudget, err error) {
-	known := map[string]limit{"level": {boatfile.LevelA, &b.Level}, "temperature": {boatfile.Temperature, &b.Temperature},
-		"mass": {boatfile.Mass, &b.Mass}, "price": {boatfile.Number, &b.Price}}
+	known := map[string]limit{"level": {quantity.LevelA, &b.Level}, "temperature": {quantity.Temperature, &b.Temperature},
+		"mass": {quantity.Mass, &b.Mass}, "price": {quantity.Number, &b.Price}}
 	return b, readBudget(text, known, "level=45dBA,temperature=55C,mass=60kg,price=900")
 }
 
 // limit is where a budget goes, and what it is measured in.
 type limit struct {
-	dim  boatfile.Dim
+	dim  quantity.Dim
 	into **float64
 }
 

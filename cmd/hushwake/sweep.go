@@ -6,7 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hushwake/path"
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report"
 	"hushwake/path/report/parts"
 	"hushwake/path/study/draws"
@@ -94,7 +94,7 @@ func (o *sweepOptions) speeds(rated float64) ([]float64, error) {
 		if f.text == "" {
 			continue
 		}
-		q, err := boatfile.ParseQuantity(f.text, boatfile.RotationalSpeed)
+		q, err := quantity.Parse(f.text, quantity.RotationalSpeed)
 		if err != nil {
 			return nil, badInput("%s %q: %w", f.flag, f.text, err)
 		}

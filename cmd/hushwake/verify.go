@@ -3,7 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
-	"hushwake/path/report"
+	"hushwake/path/report/proof"
 	"hushwake/path/study/verify"
 )
 
@@ -33,7 +33,7 @@ func runVerify(c *common) error {
 	if err != nil {
 		return failed("%w", err)
 	}
-	if err := c.print(report.Verified{Report: r}); err != nil {
+	if err := c.print(proof.Verified{Report: r}); err != nil {
 		return err
 	}
 	if r.Failed > 0 {

@@ -9,7 +9,7 @@ import (
 
 	"hushwake/charts"
 	"hushwake/path/boatfile"
-	"hushwake/path/report"
+	"hushwake/path/report/proof"
 	"hushwake/path/study/record"
 )
 
@@ -39,7 +39,7 @@ func (o *measuredOptions) run(files []string) error {
 	if err != nil {
 		return err
 	}
-	m := report.MeasuredRun{Report: r}
+	m := proof.MeasuredRun{Report: r}
 	var wrote error
 	if o.report != "" {
 		wrote = o.writePage(o.report, o.force, func(f io.Writer) error { return charts.WriteRecord(f, m.Page()) })

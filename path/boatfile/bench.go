@@ -2,6 +2,7 @@ package boatfile
 
 import (
 	"hushwake/path"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/source/gas"
 )
 
@@ -12,8 +13,8 @@ func (r *reader) bench(n *node) *path.Bench {
 	}
 	o := r.object(n, "bench")
 	b := &path.Bench{Gas: r.benchGas(o)}
-	b.Temperature = o.orAssume("temperature", Temperature, limits{min: 200, max: 1600}, 293.15, "a bench at room temperature", 0)
-	b.MassFlow = o.orAssume("mass_flow", MassFlow, notNegative, 0, "a bench without flow", 0)
+	b.Temperature = o.orAssume("temperature", quantity.Temperature, limits{min: 200, max: 1600}, 293.15, "a bench at room temperature", 0)
+	b.MassFlow = o.orAssume("mass_flow", quantity.MassFlow, notNegative, 0, "a bench without flow", 0)
 	b.Walls = o.wordOr("walls", "viscothermal", "viscothermal", "lossless")
 	b.Corrections = o.wordOr("corrections", "full", "full", "none")
 	b.Method = o.word("method", "modes", "plane")
@@ -25,7 +26,7 @@ func (r *reader) bench(n *node) *path.Bench {
 func (r *reader) benchGas(o *object) gas.Gas {
 	kind := o.word("gas", "air", "exhaust", "stated")
 	if kind == "stated" {
-		g := gas.Gas{Kind: gas.Stated, SoundSpeed: o.mustValue("speed_of_sound", limits{min: 50, max: 3000}, Speed), Density: o.mustValue("density", limits{min: 0.01, max: 2000}, Density)}
+		g := gas.Gas{Kind: gas.Stated, SoundSpeed: o.mustValue("speed_of_sound", limits{min: 50, max: 3000}, quantity.Speed), Density: o.mustValue("density", limits{min: 0.01, max: 2000}, quantity.Density)}
 		r.twoTemperatures(o, g)
 		return g
 	}

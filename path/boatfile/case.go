@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/quantity"
+	"hushwake/path/boatfile/spelling"
 	"hushwake/source/spectrum"
 )
 
@@ -143,8 +145,8 @@ func (r *reader) duties(n *node, c *Case) {
 	for i, k := range s.keys {
 		o := r.object(s.values[i], "duties."+k.text)
 		d := path.Reading{RunEngine: o.text("engine"), Open: o.texts("open")}
-		d.RunSpeed, _ = o.value("speed", positive, RotationalSpeed)
-		d.RunPower, _ = o.value("power", positive, Power)
+		d.RunSpeed, _ = o.value("speed", positive, quantity.RotationalSpeed)
+		d.RunPower, _ = o.value("power", positive, quantity.Power)
 		o.done()
 		c.Duties[k.text] = d
 		for _, l := range c.Boat.Layouts {
@@ -160,7 +162,7 @@ func (r *reader) caseRow(i int, n *node, row CaseRow, c *Case) CaseRow {
 	o := r.object(n, fmt.Sprintf("rows[%d]", i+1))
 	row.ID, row.Note = o.mustText("id", "helm-1500"), o.text("note")
 	if slices.ContainsFunc(c.Rows, func(x CaseRow) bool { return x.ID == row.ID }) {
-		r.wrong(n, "give each row an id of its own", "duplicate row id %q", clip(row.ID))
+		r.wrong(n, "give each row an id of its own", "duplicate row id %q", spelling.Clip(row.ID))
 	}
 	if g := o.word("group", CaseGroups...); g != "" {
 		row.Group = g
@@ -253,15 +255,15 @@ func (r *reader) measuredLevel(o *object, row *CaseRow) {
 
 // levelOf reads a level, or for a difference one that may be negative and bear a plain dB.
 func (r *reader) levelOf(n *node, what string, row *CaseRow) *float64 {
-	lim, dims := limits{min: 0, max: 180}, []Dim{LevelA, LevelC}
+	lim, dims := limits{min: 0, max: 180}, []quantity.Dim{quantity.LevelA, quantity.LevelC}
 	if row.Less != nil {
-		lim, dims = limits{min: -120, max: 120}, []Dim{LevelA, LevelC, Level}
+		lim, dims = limits{min: -120, max: 120}, []quantity.Dim{quantity.LevelA, quantity.LevelC, quantity.Level}
 	}
 	q, ok := r.quantity(n, what, lim, dims...)
 	if !ok {
 		return nil
 	}
-	if row.Weighting = "A"; q.Dim == LevelC {
+	if row.Weighting = "A"; q.Dim == quantity.LevelC {
 		row.Weighting = "C"
 	}
 	return &q.Value

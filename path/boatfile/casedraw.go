@@ -5,6 +5,9 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+
+	"hushwake/path/boatfile/quantity"
+	"hushwake/path/boatfile/spelling"
 )
 
 // Assumed is one input of a case that its source doesn't state: a span or a choice of texts, and the
@@ -127,18 +130,18 @@ func (r *reader) assumedInput(i int, n, root *node) Assumed {
 
 // span takes number and unit of both ends apart.
 func (r *reader) span(n *node, what string, a *Assumed) {
-	low, unit, err := leadingNumber(a.From)
-	top, other, err2 := leadingNumber(a.To)
+	low, unit, err := quantity.LeadingNumber(a.From)
+	top, other, err2 := quantity.LeadingNumber(a.To)
 	if err = errors.Join(err, err2); err != nil {
 		r.fail(n, what, err)
 		return
 	}
 	a.low, a.top, a.unit = low, top, strings.TrimSpace(unit)
 	if a.unit != strings.TrimSpace(other) {
-		r.wrong(n, "write both with the same unit", "%s: from is in %q, to in %q", what, clip(a.unit), clip(strings.TrimSpace(other)))
+		r.wrong(n, "write both with the same unit", "%s: from is in %q, to in %q", what, spelling.Clip(a.unit), spelling.Clip(strings.TrimSpace(other)))
 	}
 	if low >= top {
-		r.wrong(n, "write the lower end first", "%s: the span from %q to %q is empty", what, clip(a.From), clip(a.To))
+		r.wrong(n, "write the lower end first", "%s: the span from %q to %q is empty", what, spelling.Clip(a.From), spelling.Clip(a.To))
 	}
 }
 
@@ -149,12 +152,12 @@ func (n *node) place(path string) (*node, error) {
 	for _, key := range strings.Split(path, ".") {
 		next, known := at.child(key)
 		if next == nil {
-			return nil, fmt.Errorf("field %q: no %q there; there are %s\nhint: %s", clip(path), clip(key), listed(known), didYouMean(key, known))
+			return nil, fmt.Errorf("field %q: no %q there; there are %s\nhint: %s", spelling.Clip(path), spelling.Clip(key), listed(known), spelling.DidYouMean(key, known))
 		}
 		at = next
 	}
 	if at.kind != scalar {
-		return nil, fmt.Errorf("field %q is %s\nhint: name one value of it", clip(path), at.kind)
+		return nil, fmt.Errorf("field %q is %s\nhint: name one value of it", spelling.Clip(path), at.kind)
 	}
 	return at, nil
 }

@@ -5,12 +5,13 @@ import (
 
 	"github.com/google/jsonschema-go/jsonschema"
 
+	"hushwake/path/boatfile/quantity"
 	"hushwake/silencer"
 )
 
 func (e *element) chamber() (silencer.Element, []field) {
 	c := &silencer.Chamber{}
-	l := quantitySchema(Length)
+	l := quantitySchema(quantity.Length)
 	tube := mappingSchema("a tube through a baffle", fields{"bore": l, "wall": l, "reaches": lengthsSchema("how far it stands in the room before and after", 2, 2)})
 	joint := &jsonschema.Schema{AnyOf: []*jsonschema.Schema{tube, listSchema(tube, 1, 20)}}
 	return c, []field{
@@ -50,7 +51,7 @@ func (e *element) rooms(c *silencer.Chamber) {
 		if o.has("joined_by") && len(c.Rooms) == 1 {
 			r.wrong(o.get("joined_by"), "give rooms: [400 mm, 500 mm]", "%s has one room; nothing can be joined", o.path)
 		}
-		c.Baffle, _ = o.value("baffle", notNegative, Length)
+		c.Baffle, _ = o.value("baffle", notNegative, quantity.Length)
 		return
 	}
 	length("baffle", &c.Baffle, upTo(0.1)).or(0.003, practice, 0).read(e)
@@ -67,7 +68,7 @@ func (e *element) roomsAssumed(c *silencer.Chamber, joints int) {
 	for range joints + 1 {
 		c.Rooms = append(c.Rooms, 1.5*c.Bore)
 	}
-	e.fill("rooms", fmt.Sprintf("%d of %s", joints+1, Format(1.5*c.Bore, Length, Metric)), practice+": 1.5 bores each", 5)
+	e.fill("rooms", fmt.Sprintf("%d of %s", joints+1, quantity.Format(1.5*c.Bore, quantity.Length, quantity.Metric)), practice+": 1.5 bores each", 5)
 }
 
 // joints reads the tubes through each baffle: one entry per baffle, either a tube or a list of tubes.
@@ -105,7 +106,7 @@ func (e *element) tube(n *node, c *silencer.Chamber, baffle int) silencer.Tube {
 	r := e.l.r
 	o := r.object(n, fmt.Sprintf("%s.joined_by[%d]", e.o.path, baffle+1))
 	t := silencer.Tube{Bore: e.part(o, "bore", c.InletBore, "bore of joining tubes")}
-	if t.Wall, _ = o.value("wall", notNegative, Length); !o.has("wall") {
+	if t.Wall, _ = o.value("wall", notNegative, quantity.Length); !o.has("wall") {
 		t.Wall = 0.002
 		e.fill("wall of joining tubes", "2 mm", practice, 0)
 	}
@@ -117,7 +118,7 @@ func (e *element) tube(n *node, c *silencer.Chamber, baffle int) silencer.Tube {
 	}
 	o.done()
 	if t.Bore > 0 && c.Bore > 0 && t.Bore+2*t.Wall >= c.Bore {
-		r.wrong(o.get("bore"), "", "%s: a joining tube of %s does not fit in a chamber of %s", o.path, Format(t.Bore, Length, Metric), Format(c.Bore, Length, Metric))
+		r.wrong(o.get("bore"), "", "%s: a joining tube of %s does not fit in a chamber of %s", o.path, quantity.Format(t.Bore, quantity.Length, quantity.Metric), quantity.Format(c.Bore, quantity.Length, quantity.Metric))
 	}
 	return t
 }
@@ -134,7 +135,7 @@ func (e *element) chamberFits(c *silencer.Chamber) {
 	e.reach("outlet_extension", c.OutletExtension+joint(c, last-1, false), c.Rooms[last])
 	if sum := c.InletExtension + c.OutletExtension; last == 0 && c.InletExtension < c.Rooms[0] && c.OutletExtension < c.Rooms[0] && sum > c.Rooms[0]*1.000001 {
 		r.wrong(e.at("outlet_extension", "inlet_extension"), "", "%s: inlet and outlet extension together (%s) are longer than the chamber (%s)", o.path,
-			Format(sum, Length, Metric), Format(c.Rooms[0], Length, Metric))
+			quantity.Format(sum, quantity.Length, quantity.Metric), quantity.Format(c.Rooms[0], quantity.Length, quantity.Metric))
 	}
 	for i := 1; i < last; i++ {
 		e.reach("joined_by", joint(c, i-1, false)+joint(c, i, true), c.Rooms[i])
@@ -151,7 +152,7 @@ func (e *element) portsFit(c *silencer.Chamber) {
 		switch {
 		case p.key == "outlet_bore" && !o.has(p.key): // then it is that of the inlet
 		case p.bore >= c.Bore:
-			r.wrong(e.at(p.key, "bore"), "the chamber's bore is the inside of its shell", "%s: the %s %s is not smaller than the chamber's bore %s", o.path, spoken(p.key), Format(p.bore, Length, Metric), Format(c.Bore, Length, Metric))
+			r.wrong(e.at(p.key, "bore"), "the chamber's bore is the inside of its shell", "%s: the %s %s is not smaller than the chamber's bore %s", o.path, spoken(p.key), quantity.Format(p.bore, quantity.Length, quantity.Metric), quantity.Format(c.Bore, quantity.Length, quantity.Metric))
 		case p.offset+p.bore/2 > c.Bore/2*1.0001:
 			r.wrong(e.at(p.key[:len(p.key)-5]+"_offset"), "", "%s: with that offset the port stands outside the shell", o.path)
 		}
@@ -178,7 +179,7 @@ func joint(c *silencer.Chamber, baffle int, before bool) float64 {
 func (e *element) reach(key string, tubes, room float64) {
 	if tubes >= room {
 		e.l.r.wrong(e.at(key, "joined_by"), "", "%s: the tubes in a room of %s reach %s; they must end before its far wall", e.o.path,
-			Format(room, Length, Metric), Format(tubes, Length, Metric))
+			quantity.Format(room, quantity.Length, quantity.Metric), quantity.Format(tubes, quantity.Length, quantity.Metric))
 	}
 }
 

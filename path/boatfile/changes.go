@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/spelling"
 )
 
 // changed decodes spaces, partitions, enclosures and engines of a layout: those of the file with the
@@ -43,10 +44,10 @@ func (r *reader) overlay(base, change *node, what string) *node {
 		if slices.Contains(names, k.text) {
 			continue
 		}
-		near := nearest(k.text, names)
+		near := spelling.Nearest(k.text, names)
 		_, size := change.values[i].find("size")
 		if what == "engine" || near != "" || size == nil {
-			r.wrong(k, didYouMean(k.text, names), "no %s %q to change; the file has %s", what, clip(k.text), listed(names))
+			r.wrong(k, spelling.DidYouMean(k.text, names), "no %s %q to change; the file has %s", what, spelling.Clip(k.text), listed(names))
 		}
 	}
 	return merge(base, change)
@@ -175,5 +176,5 @@ func (r *reader) noPartition(items []*node, change *node) {
 		r.wrong(change, "", "this change names no partition of the file; they are: %s", strings.Join(names, ", "))
 		return
 	}
-	r.wrong(n, didYouMean(n.text, names), "no partition %q to change; the file has %s", clip(n.text), listed(names))
+	r.wrong(n, spelling.DidYouMean(n.text, names), "no partition %q to change; the file has %s", spelling.Clip(n.text), listed(names))
 }

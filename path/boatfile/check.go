@@ -4,6 +4,8 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/quantity"
+	"hushwake/path/boatfile/spelling"
 	"hushwake/silencer"
 )
 
@@ -41,7 +43,7 @@ func (r *reader) known(at *node, what, name string, allowed []string) bool {
 			return true
 		}
 	}
-	r.wrong(at, didYouMean(name, allowed), "%s: no %q; there are %s", what, clip(name), listed(allowed))
+	r.wrong(at, spelling.DidYouMean(name, allowed), "%s: no %q; there are %s", what, spelling.Clip(name), listed(allowed))
 	return false
 }
 
@@ -217,7 +219,7 @@ func (r *reader) checkPartition(o *object, l *path.Layout, p *path.Partition, sp
 	}
 	if p.Area == 0 {
 		p.Area = defaultArea(findSpace(l.Spaces, p.Between[0]), findSpace(l.Spaces, p.Between[1]))
-		r.assumeOf("partitions."+p.Name, "area", Format(p.Area, Area, Metric), "the smallest wall of the smaller space", 3)
+		r.assumeOf("partitions."+p.Name, "area", quantity.Format(p.Area, quantity.Area, quantity.Metric), "the smallest wall of the smaller space", 3)
 	}
 	r.overstated(at, l, p)
 	out := p.Between[0] == path.Outside || p.Between[1] == path.Outside

@@ -8,6 +8,7 @@ import (
 
 	"github.com/google/jsonschema-go/jsonschema"
 
+	"hushwake/path/boatfile/quantity"
 	"hushwake/silencer"
 )
 
@@ -97,7 +98,7 @@ func (k elementKind) blank() []field {
 
 // common are the fields that every element has.
 func (e *element) common(c *silencer.Common) []field {
-	lagging := mappingSchema("insulation", fields{"thickness": quantitySchema(Length), "material": textSchema("such as mineral wool")})
+	lagging := mappingSchema("insulation", fields{"thickness": quantitySchema(quantity.Length), "material": textSchema("such as mineral wool")})
 	return []field{
 		text("name", "what it is called", &c.Name), text("in", "the space its shell radiates into", &c.In), text("material", "of the wall", &c.Material),
 		step(func(e *element) {
@@ -105,7 +106,7 @@ func (e *element) common(c *silencer.Common) []field {
 				e.name = fmt.Sprintf("%d", e.index)
 			}
 		}),
-		{keys: fields{"mass": quantitySchema(Mass)}, read: func(e *element) { c.Mass = e.o.pointer("mass", notNegative, Mass) }},
+		{keys: fields{"mass": quantitySchema(quantity.Mass)}, read: func(e *element) { c.Mass = e.o.pointer("mass", notNegative, quantity.Mass) }},
 		{keys: fields{"price": priceSchema()}, read: func(e *element) {
 			if c.Price = e.o.price("price"); c.Price != nil {
 				e.l.cost.price += *c.Price

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/room"
 )
 
@@ -31,11 +32,11 @@ func (r *reader) enclosure(name string, n *node) path.Enclosure {
 		e.BuildUp = r.assumedBuildUp(o.path)
 	}
 	r.boxLining(o, &e)
-	e.Heat, _ = o.value("heat", positive, Power)
+	e.Heat, _ = o.value("heat", positive, quantity.Power)
 	r.ownAir(o, &e)
-	e.Limit, _ = o.value("limit", limits{min: 273.15, max: 473.15, openMin: true}, Temperature)
-	if e.Gap, _ = o.value("gap", positive, Length); e.Gap > 0 && 2*e.Gap >= min(e.Size[0], e.Size[1]) {
-		r.wrong(o.get("gap"), "", "%s gap: twice %s leaves no room for an engine in the box", o.path, Format(e.Gap, Length, Metric))
+	e.Limit, _ = o.value("limit", limits{min: 273.15, max: 473.15, openMin: true}, quantity.Temperature)
+	if e.Gap, _ = o.value("gap", positive, quantity.Length); e.Gap > 0 && 2*e.Gap >= min(e.Size[0], e.Size[1]) {
+		r.wrong(o.get("gap"), "", "%s gap: twice %s leaves no room for an engine in the box", o.path, quantity.Format(e.Gap, quantity.Length, quantity.Metric))
 	}
 	e.Door = r.door(o)
 	e.Fan = r.fan(o)
@@ -66,9 +67,9 @@ func (r *reader) ownAir(o *object, e *path.Enclosure) {
 		return
 	}
 	p := r.object(n, o.path+".own_air_pipe")
-	pipe := room.AirPipe{Length: p.orAssume("length", Length, positive, 1, practice, 0)}
+	pipe := room.AirPipe{Length: p.orAssume("length", quantity.Length, positive, 1, practice, 0)}
 	pipe.Bends, _ = r.whole(p.get("bends"), p.path+" bends", 0, 20)
-	pipe.Bore, _ = p.value("bore", positive, Length)
+	pipe.Bore, _ = p.value("bore", positive, quantity.Length)
 	if e.OwnAirPipe = true; pipe.Bore > 0 {
 		e.AirPipe = &pipe
 	}
@@ -99,7 +100,7 @@ func (r *reader) door(o *object) *path.Door {
 		return nil
 	}
 	d := r.object(n, o.path+".door")
-	out := path.Door{Seal: d.orAssume("seal_length", Length, positive, 3, practice, 2), Gap: d.orAssume("gap", Length, limits{max: 0.1}, 0.0005, practice, 3)}
+	out := path.Door{Seal: d.orAssume("seal_length", quantity.Length, positive, 3, practice, 2), Gap: d.orAssume("gap", quantity.Length, limits{max: 0.1}, 0.0005, practice, 3)}
 	d.done()
 	return &out
 }
@@ -112,10 +113,10 @@ func (r *reader) fan(o *object) *path.Fan {
 	}
 	f := r.object(n, o.path+".fan")
 	var fan path.Fan
-	fan.Flow, _ = f.value("flow", positive, VolumeFlow)
-	fan.Pressure, _ = f.value("at_pressure", positive, Pressure)
+	fan.Flow, _ = f.value("flow", positive, quantity.VolumeFlow)
+	fan.Pressure, _ = f.value("at_pressure", positive, quantity.Pressure)
 	fan.Curve = r.fanCurve(f)
-	fan.SoundPower, _ = f.value("sound_power", limits{min: 20, max: 140}, LevelA)
+	fan.SoundPower, _ = f.value("sound_power", limits{min: 20, max: 140}, quantity.LevelA)
 	if fan.Curve != nil && fan.Flow > 0 {
 		r.wrong(f.get("flow"), "leave out flow and at_pressure", "%s has a curve and a duty point", f.path)
 	}
@@ -138,8 +139,8 @@ func (r *reader) fanCurve(f *object) []room.FanPoint {
 		if len(pair) != 2 {
 			return nil
 		}
-		q, ok := r.quantity(pair[0], f.path+" curve", notNegative, VolumeFlow)
-		p, too := r.quantity(pair[1], f.path+" curve", notNegative, Pressure)
+		q, ok := r.quantity(pair[0], f.path+" curve", notNegative, quantity.VolumeFlow)
+		p, too := r.quantity(pair[1], f.path+" curve", notNegative, quantity.Pressure)
 		if !ok || !too {
 			return nil
 		}
@@ -191,13 +192,13 @@ func (r *reader) opening(n *node, what string, box [3]float64) path.Opening {
 	if op.Role == "leak" {
 		allowed = notNegative // none at all, instead of the leak that is assumed
 	}
-	op.Area, _ = o.value("area", allowed, Area)
+	op.Area, _ = o.value("area", allowed, quantity.Area)
 	if !o.has("area") {
 		op.Area = 0.01
 		r.assume(what+" area", "100 cm2", practice, 5)
 	}
 	if largest := max(box[0]*box[1], box[0]*box[2], box[1]*box[2]); op.Area > largest {
-		r.wrong(o.get("area"), "", "%s: the opening is larger than the largest face of the box, %s", what, Format(largest, Area, Metric))
+		r.wrong(o.get("area"), "", "%s: the opening is larger than the largest face of the box, %s", what, quantity.Format(largest, quantity.Area, quantity.Metric))
 	}
 	if d := o.get("lined_duct"); d != nil && !isNone(d) {
 		op.Duct = r.linedDuct(d, what+".lined_duct", op.Area, box)
@@ -241,14 +242,14 @@ func (r *reader) checkBoxes(o *object, l *path.Layout, spaces []string) {
 
 func (r *reader) linedDuct(n *node, what string, area float64, box [3]float64) *path.LinedDuct {
 	o := r.object(n, what)
-	d := &path.LinedDuct{Length: o.orAssume("length", Length, positive, 0.5, practice, 3)}
+	d := &path.LinedDuct{Length: o.orAssume("length", quantity.Length, positive, 0.5, practice, 3)}
 	if s := r.lengths(o.get("size"), what+" size", 2, 2, positive); s != nil {
 		d.Size = [2]float64{s[0], s[1]}
 		r.ductFits(o.get("size"), what, d.Size, area, box)
 	} else if !o.has("size") {
 		side := max(sqrt(area), 0.05)
 		d.Size = [2]float64{side, side}
-		r.assume(what+" size", Format(side, Length, Metric)+" square", "the area of its opening", 2)
+		r.assume(what+" size", quantity.Format(side, quantity.Length, quantity.Metric)+" square", "the area of its opening", 2)
 	}
 	text := o.lining("lining")
 	if text == "" {

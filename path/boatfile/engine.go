@@ -8,6 +8,8 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/quantity"
+	"hushwake/path/boatfile/spelling"
 	"hushwake/source"
 )
 
@@ -53,9 +55,9 @@ func (r *reader) engine(name string, n *node) path.Engine {
 	e.Arrangement = map[string]source.Arrangement{"inline": source.Inline, "vee": source.Vee}[o.word("arrangement", "inline", "vee")]
 	e.Aspiration = map[string]source.Aspiration{"natural": source.Natural, "turbocharged": source.Turbocharged, "blower": source.Blower}[o.word("aspiration", "natural", "turbocharged", "blower")]
 	e.Fuel = map[string]source.Fuel{"diesel": source.Diesel, "petrol": source.Petrol, "gas": source.NaturalGas}[o.word("fuel", "diesel", "petrol", "gas")]
-	e.Displacement, _ = o.value("displacement", positive, Volume)
-	e.Bore, _ = o.value("bore", positive, Length)
-	e.Piston, _ = o.value("stroke", positive, Length)
+	e.Displacement, _ = o.value("displacement", positive, quantity.Volume)
+	e.Bore, _ = o.value("bore", positive, quantity.Length)
+	e.Piston, _ = o.value("stroke", positive, quantity.Length)
 	r.engineDuty(o, &e)
 	r.engineExhaust(o, &e)
 	r.engineShape(o, &e)
@@ -78,15 +80,15 @@ func (o *object) mustWord(key string, allowed ...string) string {
 func (r *reader) engineDuty(o *object, e *path.Engine) {
 	if n := o.must("rated", "{power: 76 kW, speed: 2000 rpm}"); n != nil {
 		d := r.object(n, o.path+".rated")
-		e.Rated.Power = d.mustValue("power", positive, Power)
-		e.Rated.Speed = d.mustValue("speed", positive, RotationalSpeed)
+		e.Rated.Power = d.mustValue("power", positive, quantity.Power)
+		e.Rated.Speed = d.mustValue("speed", positive, quantity.RotationalSpeed)
 		d.done()
 	}
 	r.load(o, e)
 	if n := o.get("generator"); n != nil {
 		g := r.object(n, o.path+".generator")
 		e.Generator = &source.Generator{}
-		e.Generator.Power, _ = g.value("power", positive, Power)
+		e.Generator.Power, _ = g.value("power", positive, quantity.Power)
 		e.Generator.WaterCooled = g.word("cooling", "air", "water") == "water"
 		if !g.has("cooling") {
 			r.assume(g.path+" cooling", "air", "common practice, no source: small sets cool the alternator by the air round it", 0)
@@ -107,7 +109,7 @@ func (r *reader) load(o *object, e *path.Engine) {
 		if rest, ok := strings.CutPrefix(strings.ToLower(strings.TrimSpace(n.text)), "propeller "); ok {
 			v, err := strconv.ParseFloat(strings.TrimSpace(rest), 64)
 			if err != nil || !(v >= leastExponent && v <= mostExponent) {
-				r.wrong(n, "write propeller 2.5 for a planing boat, propeller alone for any other", "%s load: %q: the exponent of power over speed lies between %g and %g", o.path, clip(n.text), leastExponent, mostExponent)
+				r.wrong(n, "write propeller 2.5 for a planing boat, propeller alone for any other", "%s load: %q: the exponent of power over speed lies between %g and %g", o.path, spelling.Clip(n.text), leastExponent, mostExponent)
 			}
 			e.Load, e.Exponent = source.Propeller, v
 			return
@@ -132,28 +134,28 @@ func (r *reader) running(o *object, e *path.Engine) {
 		return
 	}
 	d := r.object(n, o.path+".running")
-	if w, ok := d.value("power", notNegative, Power); ok {
+	if w, ok := d.value("power", notNegative, quantity.Power); ok {
 		e.Running.Power = math.Max(w, noLoad)
 	}
-	e.Running.Speed, _ = d.value("speed", positive, RotationalSpeed)
+	e.Running.Speed, _ = d.value("speed", positive, quantity.RotationalSpeed)
 	d.done()
 	r.steady(d.get("speed"), d.path+" speed", e)
-	r.notAbove(d.get("power"), d.path+" power", e.Running.Power, e.Rated.Power, Power)
-	r.notAbove(d.get("speed"), d.path+" speed", e.Running.Speed, e.Rated.Speed, RotationalSpeed)
+	r.notAbove(d.get("power"), d.path+" power", e.Running.Power, e.Rated.Power, quantity.Power)
+	r.notAbove(d.get("speed"), d.path+" speed", e.Running.Speed, e.Rated.Speed, quantity.RotationalSpeed)
 }
 
 // notAbove refuses a duty above the rated one.
-func (r *reader) notAbove(n *node, what string, running, rated float64, d Dim) {
+func (r *reader) notAbove(n *node, what string, running, rated float64, d quantity.Dim) {
 	if n != nil && rated > 0 && running > rated*1.0001 {
-		r.wrong(n, "check which of the two figures is the rated one", "%s: %q is above the rated %s", what, clip(n.text), Format(rated, d, Metric))
+		r.wrong(n, "check which of the two figures is the rated one", "%s: %q is above the rated %s", what, spelling.Clip(n.text), quantity.Format(rated, d, quantity.Metric))
 	}
 }
 
 func (r *reader) engineExhaust(o *object, e *path.Engine) {
 	if n := o.get("exhaust"); n != nil {
 		x := r.object(n, o.path+".exhaust")
-		e.Flow, _ = x.value("flow", positive, MassFlow)
-		e.Temperature, _ = x.value("temperature", limits{min: 273.15, max: 1600, openMin: true}, Temperature)
+		e.Flow, _ = x.value("flow", positive, quantity.MassFlow)
+		e.Temperature, _ = x.value("temperature", limits{min: 273.15, max: 1600, openMin: true}, quantity.Temperature)
 		e.AirFuelRatio, _ = r.number(x.get("air_fuel_ratio"), x.path+" air_fuel_ratio", limits{min: 10, max: 400})
 		if e.Temperature > 273.15+800 {
 			r.warn(x.get("temperature"), "%s temperature %q is hotter than exhaust usually is (diesels 300 to 600 °C, petrol up to 850 °C)", x.path, x.text("temperature"))
@@ -163,25 +165,25 @@ func (r *reader) engineExhaust(o *object, e *path.Engine) {
 	e.FuelConsumption = r.consumption(o, e)
 	e.ExhaustLevel = r.bands(o.get("exhaust_level"), o.path+".exhaust_level")
 	e.CasingLevel = r.bands(o.get("casing_level"), o.path+".casing_level")
-	if e.Limit = o.pointer("back_pressure_limit", positive, Pressure); e.Limit != nil {
+	if e.Limit = o.pointer("back_pressure_limit", positive, quantity.Pressure); e.Limit != nil {
 		r.plausibleLimit(o.get("back_pressure_limit"), *e.Limit)
 	}
 }
 
 // consumption reads fuel as mass per energy, or as a volume flow at rated power.
 func (r *reader) consumption(o *object, e *path.Engine) float64 {
-	q, ok := r.quantity(o.get("fuel_consumption"), o.path+" fuel_consumption", positive, Consumption, VolumeFlow)
+	q, ok := r.quantity(o.get("fuel_consumption"), o.path+" fuel_consumption", positive, quantity.Consumption, quantity.VolumeFlow)
 	if !ok {
 		return 0
 	}
 	sfc := q.Value
-	if q.Dim == VolumeFlow {
+	if q.Dim == quantity.VolumeFlow {
 		if e.Rated.Power <= 0 {
 			return 0
 		}
 		density := cmp.Or(e.Fuel.Density(), source.Diesel.Density())
 		sfc = q.Value * density / e.Rated.Power
-		r.assume(o.path+" fuel_consumption", fmt.Sprintf("%s at rated, %s", q.Text, Format(sfc, Consumption, Metric)),
+		r.assume(o.path+" fuel_consumption", fmt.Sprintf("%s at rated, %s", q.Text, quantity.Format(sfc, quantity.Consumption, quantity.Metric)),
 			fmt.Sprintf("fuel of %.0f kg/m3, common practice, no source", density), 0)
 	}
 	if g := sfc * 3.6e9; g < 150 || g > 600 {
@@ -195,12 +197,12 @@ func (r *reader) plausibleLimit(n *node, pa float64) {
 	switch {
 	case pa > 50e3 && pa/13.6 > 1500:
 		r.warn(n, "a back-pressure limit of %q (%s) is far above what engines allow; were inches of water meant for inches of mercury? 1 inHg is 13.6 inH2O: %s",
-			n.text, Format(pa, Pressure, Metric), Format(pa/13.6, Pressure, Metric))
+			n.text, quantity.Format(pa, quantity.Pressure, quantity.Metric), quantity.Format(pa/13.6, quantity.Pressure, quantity.Metric))
 	case pa > 50e3:
-		r.warn(n, "a back-pressure limit of %q (%s) is far above what engines allow (3 to 15 kPa is usual)", n.text, Format(pa, Pressure, Metric))
+		r.warn(n, "a back-pressure limit of %q (%s) is far above what engines allow (3 to 15 kPa is usual)", n.text, quantity.Format(pa, quantity.Pressure, quantity.Metric))
 	case pa < 1500:
 		r.warn(n, "a back-pressure limit of %q (%s) is lower than engines need (3 to 15 kPa is usual); was inHg meant for inH2O? 1 inHg is 13.6 inH2O: %s",
-			n.text, Format(pa, Pressure, Metric), Format(pa*13.6, Pressure, Metric))
+			n.text, quantity.Format(pa, quantity.Pressure, quantity.Metric), quantity.Format(pa*13.6, quantity.Pressure, quantity.Metric))
 	}
 }
 
@@ -219,7 +221,7 @@ func (r *reader) engineShape(o *object, e *path.Engine) {
 	if order != nil && e.Cylinders > 0 && len(e.FiringOrder) > 0 && len(e.FiringOrder) != e.Cylinders {
 		r.wrong(order, "", "%s firing_order has %d cylinders; the engine has %d", o.path, len(e.FiringOrder), e.Cylinders)
 	}
-	e.BankAngle, _ = o.value("bank_angle", upTo(3.2), Angle)
+	e.BankAngle, _ = o.value("bank_angle", upTo(3.2), quantity.Angle)
 	if e.BankAngle > 0 && e.Arrangement == source.Inline {
 		r.wrong(o.get("bank_angle"), "arrangement: vee", "%s: an inline engine has no bank angle", o.path)
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/panel"
 )
 
@@ -104,7 +105,7 @@ func (r *reader) usualFace(b *path.Boat, l *path.Layout, g *path.Gap) path.Parti
 	p, usual := wallOf(g), w.usual
 	p.Name += ", not stated"
 	p.BuildUp, p.OpenArea, p.Usual = w.buildUp, w.open*p.Area, &usual
-	r.assume("spaces."+g.Space+".faces."+g.Side.Name, fmt.Sprintf("%s to %s, not stated: %s (%s, %s)", Format(g.Area, Area, Metric), g.Beyond, w.text, g.Kind, hull),
+	r.assume("spaces."+g.Space+".faces."+g.Side.Name, fmt.Sprintf("%s to %s, not stated: %s (%s, %s)", quantity.Format(g.Area, quantity.Area, quantity.Metric), g.Beyond, w.text, g.Kind, hull),
 		usual.Mark+": "+usual.Source+"; write none if it is open", usual.SD)
 	return p
 }
@@ -128,9 +129,9 @@ func (r *reader) overstated(at *node, l *path.Layout, p *path.Partition) {
 	switch {
 	case !ok || p.Area <= 0:
 	case p.Area > most:
-		r.wrong(at, fmt.Sprintf("give the area of this wall alone, %s at most", Format(has, Area, Metric)),
-			"partitions.%s: %s do not fit: the %s has %s", p.Name, Format(p.Area, Area, Metric), face, Format(has, Area, Metric))
+		r.wrong(at, fmt.Sprintf("give the area of this wall alone, %s at most", quantity.Format(has, quantity.Area, quantity.Metric)),
+			"partitions.%s: %s do not fit: the %s has %s", p.Name, quantity.Format(p.Area, quantity.Area, quantity.Metric), face, quantity.Format(has, quantity.Area, quantity.Metric))
 	case p.Area > 1.1*has && (p.Between[0] == path.Outside || p.Between[1] == path.Outside):
-		r.assume("partitions."+p.Name+" area", fmt.Sprintf("%s, of which the %s has %s: the rest is taken as of the walls beside it", Format(p.Area, Area, Metric), face, Format(has, Area, Metric)), "as stated", 0)
+		r.assume("partitions."+p.Name+" area", fmt.Sprintf("%s, of which the %s has %s: the rest is taken as of the walls beside it", quantity.Format(p.Area, quantity.Area, quantity.Metric), face, quantity.Format(has, quantity.Area, quantity.Metric)), "as stated", 0)
 	}
 }

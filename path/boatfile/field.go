@@ -1,6 +1,9 @@
 package boatfile
 
-import "hushwake/silencer"
+import (
+	"hushwake/path/boatfile/quantity"
+	"hushwake/silencer"
+)
 
 // field is one key of an element, or a few that belong together: what the decoder reads, the schema knows and the
 // help says of it. A field without keys is a step between them.
@@ -12,7 +15,7 @@ type field struct {
 	// of a quantity
 	key string
 	to  *float64
-	dim Dim
+	dim quantity.Dim
 	lim limits
 }
 
@@ -20,12 +23,12 @@ type field struct {
 func step(do func(*element)) field { return field{read: do} }
 
 // amount is an optional quantity that nothing stands in for.
-func amount(key string, to *float64, dim Dim, lim limits) field {
+func amount(key string, to *float64, dim quantity.Dim, lim limits) field {
 	return field{keys: fields{key: quantitySchema(dim)}, key: key, to: to, dim: dim, lim: lim,
 		read: func(e *element) { *to, _ = e.o.value(key, lim, dim) }}
 }
 
-func length(key string, to *float64, lim limits) field { return amount(key, to, Length, lim) }
+func length(key string, to *float64, lim limits) field { return amount(key, to, quantity.Length, lim) }
 
 // must makes a quantity required.
 func (f field) must() field {
@@ -37,7 +40,7 @@ func (f field) must() field {
 // or takes a value where none is stated, and lists it with its price in dB.
 func (f field) or(value float64, src string, plusMinus float64) field {
 	f = f.by(func() float64 { return value }, src, plusMinus)
-	f.taken = Format(value, f.dim, Metric) + ": " + src
+	f.taken = quantity.Format(value, f.dim, quantity.Metric) + ": " + src
 	return f
 }
 
@@ -50,7 +53,7 @@ func (f field) by(value func() float64, src string, plusMinus float64) field {
 			*f.to = value()
 		}
 		if !e.o.has(f.key) {
-			e.fill(f.key, Format(*f.to, f.dim, Metric), src, plusMinus)
+			e.fill(f.key, quantity.Format(*f.to, f.dim, quantity.Metric), src, plusMinus)
 		}
 	}
 	return f
@@ -98,7 +101,7 @@ func (e *element) bore(to *float64, required bool) field {
 func (e *element) handOn(key string, b float64) {
 	e.l.bore = b
 	if b > 0 && b < 0.015 {
-		e.l.r.warn(e.o.get(key), "%s: a bore of %s is very small for an exhaust; were inches meant?", e.o.path, Format(b, Length, Metric))
+		e.l.r.warn(e.o.get(key), "%s: a bore of %s is very small for an exhaust; were inches meant?", e.o.path, quantity.Format(b, quantity.Length, quantity.Metric))
 	}
 }
 
@@ -124,7 +127,7 @@ type size struct {
 func piece(key, desc string, said func() string, plusMinus float64, sizes ...size) field {
 	inner := fields{}
 	for _, s := range sizes {
-		inner[s.key] = quantitySchema(Length)
+		inner[s.key] = quantitySchema(quantity.Length)
 	}
 	return field{keys: fields{key: mappingSchema(desc, inner)}, read: func(e *element) {
 		n := e.o.get(key)
@@ -146,13 +149,13 @@ func piece(key, desc string, said func() string, plusMinus float64, sizes ...siz
 // part reads a length of an inner mapping or takes a default.
 func (e *element) part(o *object, key string, def float64, name string) float64 {
 	if o.has(key) {
-		if v, ok := o.value(key, positive, Length); ok {
+		if v, ok := o.value(key, positive, quantity.Length); ok {
 			return v
 		}
 		return def
 	}
 	o.raw(key)
-	e.fill(name, Format(def, Length, Metric), practice, 2)
+	e.fill(name, quantity.Format(def, quantity.Length, quantity.Metric), practice, 2)
 	return def
 }
 
@@ -181,7 +184,7 @@ func refuses(bad func() bool, hint string, keys []string, format string, sizes .
 	})
 }
 
-func metric(m float64) string { return Format(m, Length, Metric) }
+func metric(m float64) string { return quantity.Format(m, quantity.Length, quantity.Metric) }
 
 // at gives the first of the keys that stands in the element, or the element itself.
 func (e *element) at(keys ...string) *node {

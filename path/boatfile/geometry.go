@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/source"
 )
 
@@ -52,7 +53,7 @@ func (r *reader) outletPlace(o *object, l *path.Layout, x *path.Exhaust) {
 	}
 	if out.At[2] < math.Min(lowest, 0)-underKeel && !math.IsInf(lowest, 1) {
 		r.wrong(at, "z counts up from the waterline; an outlet at the water lies at about 0 m", "layout %q: the outlet of %q lies %s under the water, under the keel: the lowest floor is at %s",
-			l.Name, x.Engine, Format(-out.At[2], Length, Metric), Format(lowest, Length, Metric))
+			l.Name, x.Engine, quantity.Format(-out.At[2], quantity.Length, quantity.Metric), quantity.Format(lowest, quantity.Length, quantity.Metric))
 	}
 	for i := range l.Engines {
 		e := &l.Engines[i]
@@ -60,7 +61,7 @@ func (r *reader) outletPlace(o *object, l *path.Layout, x *path.Exhaust) {
 		apart := math.Sqrt(sq(e.At[0]-out.At[0]) + sq(e.At[1]-out.At[1]) + sq(e.At[2]-out.At[2]))
 		if lacking := apart - roundabout*long - besideEngine; e.Name == x.Engine && e.AtStated && lacking > 0 {
 			r.warn(at, "layout %q: the outlet of %q lies %s from the engine, but the line is %s long: about %s of pipe are not in the line, or one of the places is wrong",
-				l.Name, x.Engine, Format(apart, Length, Metric), Format(long, Length, Metric), Format(lacking, Length, Metric))
+				l.Name, x.Engine, quantity.Format(apart, quantity.Length, quantity.Metric), quantity.Format(long, quantity.Length, quantity.Metric), quantity.Format(lacking, quantity.Length, quantity.Metric))
 		}
 	}
 }
@@ -105,7 +106,7 @@ func (r *reader) boxInRoom(at *node, b *path.Enclosure, s *path.Space) {
 }
 
 func sizeText(size [3]float64) string {
-	return Format(size[0], Length, Metric) + " by " + Format(size[1], Length, Metric) + " by " + Format(size[2], Length, Metric)
+	return quantity.Format(size[0], quantity.Length, quantity.Metric) + " by " + quantity.Format(size[1], quantity.Length, quantity.Metric) + " by " + quantity.Format(size[2], quantity.Length, quantity.Metric)
 }
 
 // boxHeat refuses more heat in a box than the engines in it burn.
@@ -121,8 +122,8 @@ func (r *reader) boxHeat(at *node, l *path.Layout, b *path.Enclosure) {
 		}
 	}
 	if b.Heat > burnt && burnt > 0 {
-		r.wrong(at, "a tenth of that is usual, "+Format(burnt/10, Power, Metric)+", and what an alternator in it loses", "enclosures.%s heat: %s is more than the fuel burnt in it holds, %s at rated",
-			b.Name, Format(b.Heat, Power, Metric), Format(burnt, Power, Metric))
+		r.wrong(at, "a tenth of that is usual, "+quantity.Format(burnt/10, quantity.Power, quantity.Metric)+", and what an alternator in it loses", "enclosures.%s heat: %s is more than the fuel burnt in it holds, %s at rated",
+			b.Name, quantity.Format(b.Heat, quantity.Power, quantity.Metric), quantity.Format(burnt, quantity.Power, quantity.Metric))
 	}
 }
 
@@ -140,7 +141,7 @@ func (r *reader) fanFits(n *node, e *path.Enclosure) {
 		return
 	}
 	r.wrong(n, "0.2 m3/s is 720 m3/h or 420 cfm: is the unit right?", "enclosures.%s fan: %s would change the air of the box, %s, %.0f times a second; %.0f at most can be",
-		e.Name, Format(flow, VolumeFlow, Metric), Format(volume, Volume, Metric), flow/volume, airChanges)
+		e.Name, quantity.Format(flow, quantity.VolumeFlow, quantity.Metric), quantity.Format(volume, quantity.Volume, quantity.Metric), flow/volume, airChanges)
 }
 
 // ductFits refuses a duct wider than the box it stands on, and warns of one much wider than its hole.
@@ -149,11 +150,11 @@ func (r *reader) ductFits(n *node, what string, size [2]float64, area float64, b
 	slices.Sort(sides[:])
 	switch wide, narrow := math.Max(size[0], size[1]), math.Min(size[0], size[1]); {
 	case wide > sides[2] || narrow > sides[1]:
-		r.wrong(n, "give the clear width and height of the duct, "+Format(sides[2], Length, Metric)+" by "+Format(sides[1], Length, Metric)+" at most", "%s size: %s by %s is larger than the box, %s", what, Format(size[0], Length, Metric), Format(size[1], Length, Metric), sizeText(box))
+		r.wrong(n, "give the clear width and height of the duct, "+quantity.Format(sides[2], quantity.Length, quantity.Metric)+" by "+quantity.Format(sides[1], quantity.Length, quantity.Metric)+" at most", "%s size: %s by %s is larger than the box, %s", what, quantity.Format(size[0], quantity.Length, quantity.Metric), quantity.Format(size[1], quantity.Length, quantity.Metric), sizeText(box))
 	case wide*narrow > 1.5*area:
-		r.warn(n, "%s has more section (%s) than its opening (%s): the hole is what lets air through", what, Format(wide*narrow, Area, Metric), Format(area, Area, Metric))
+		r.warn(n, "%s has more section (%s) than its opening (%s): the hole is what lets air through", what, quantity.Format(wide*narrow, quantity.Area, quantity.Metric), quantity.Format(area, quantity.Area, quantity.Metric))
 	case wide*narrow < 0.8*area:
-		r.warn(n, "%s has less section (%s) than its opening (%s)", what, Format(wide*narrow, Area, Metric), Format(area, Area, Metric))
+		r.warn(n, "%s has less section (%s) than its opening (%s)", what, quantity.Format(wide*narrow, quantity.Area, quantity.Metric), quantity.Format(area, quantity.Area, quantity.Metric))
 	}
 }
 
@@ -162,5 +163,5 @@ func (r *reader) steady(n *node, what string, e *path.Engine) {
 	if n == nil || e.Load != source.ConstantSpeed || e.Rated.Speed <= 0 || math.Abs(e.Running.Speed/e.Rated.Speed-1) <= sameSpeed {
 		return
 	}
-	r.wrong(n, "write "+Format(e.Rated.Speed, RotationalSpeed, Metric)+", or rate it at the speed it runs at, or load: propeller", "%s: %q is no speed of a constant-speed set rated at %s", what, n.text, Format(e.Rated.Speed, RotationalSpeed, Metric))
+	r.wrong(n, "write "+quantity.Format(e.Rated.Speed, quantity.RotationalSpeed, quantity.Metric)+", or rate it at the speed it runs at, or load: propeller", "%s: %q is no speed of a constant-speed set rated at %s", what, n.text, quantity.Format(e.Rated.Speed, quantity.RotationalSpeed, quantity.Metric))
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/panel"
 	"hushwake/silencer/loss"
 	"hushwake/source/spectrum"
@@ -99,14 +100,8 @@ func liningsTable() HelpTable {
 func unitsTable() HelpTable {
 	t := HelpTable{Text: "Every quantity is a number with its unit. Decimals have a point. Lengths also as 5 ft 3 in, 1 5/8 in, 5 in sch 40, 2 in BSP; areas as 300 mm x 200 mm or two 80 mm holes. What is promised or measured may be a bound or a span: < 40 mbar, at least 25 dB, 3 to 5 kPa, about 80 dBA, 78 dBA ± 2.",
 		Head: []string{"quantity", "such as", "units"}, Right: []bool{false, false, false}}
-	for d := Length; d < Number; d++ {
-		var names []string
-		for _, u := range unitTable {
-			if u.dim == d {
-				names = append(names, u.name)
-			}
-		}
-		t.Rows = append(t.Rows, []string{d.String(), dimensions[d].example, strings.Join(names, ", ")})
+	for d := quantity.Length; d < quantity.Number; d++ {
+		t.Rows = append(t.Rows, []string{d.String(), d.Example(), strings.Join(quantity.Spellings(d), ", ")})
 	}
 	return t
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/panel"
 	"hushwake/silencer/loss"
 )
@@ -28,16 +29,16 @@ func rowsOf(t *testing.T, topic string) [][]string {
 func TestHelpTablesAreRead(t *testing.T) {
 	for _, r := range rowsOf(t, "units") {
 		example, _, _ := strings.Cut(strings.ReplaceAll(r[1], " or ", ","), ",")
-		var dim Dim
-		for d := range dimensions {
+		var dim quantity.Dim
+		for d := quantity.Length; d < quantity.Number; d++ {
 			if d.String() == r[0] {
 				dim = d
 			}
 		}
-		_, err := ParseQuantity(example, dim)
+		_, err := quantity.Parse(example, dim)
 		assert.NoError(t, err, r[0])
 		for _, u := range strings.Split(r[2], ", ") {
-			q, err := ParseQuantity("300 "+u, dim)
+			q, err := quantity.Parse("300 "+u, dim)
 			require.NoError(t, err, "%s %s", r[0], u)
 			assert.Equal(t, dim, q.Dim)
 		}

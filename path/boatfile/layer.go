@@ -5,6 +5,8 @@ import (
 	"math"
 	"strings"
 
+	"hushwake/path/boatfile/quantity"
+	"hushwake/path/boatfile/spelling"
 	"hushwake/path/panel"
 )
 
@@ -37,10 +39,10 @@ func parseLayer(text string, materials *panel.Materials) (panel.Layer, string, e
 	l := panel.Layer{Text: strings.TrimSpace(text)}
 	words := strings.Fields(text)
 	if len(words) == 0 {
-		return l, "", badQuantity("such as 4 mm steel or 5 kg/m2 limp mat", "an empty layer")
+		return l, "", quantity.Bad("such as 4 mm steel or 5 kg/m2 limp mat", "an empty layer")
 	}
 	if len(words) > 12 {
-		return l, "", badQuantity("one layer at a time, such as 4 mm steel", "%q is too long for a layer", clip(text))
+		return l, "", quantity.Bad("one layer at a time, such as 4 mm steel", "%q is too long for a layer", spelling.Clip(text))
 	}
 	rest, err := takeSizes(words, &l)
 	if err != nil {
@@ -48,53 +50,53 @@ func parseLayer(text string, materials *panel.Materials) (panel.Layer, string, e
 	}
 	name := strings.Join(rest, " ")
 	if name == "" {
-		return l, "", badQuantity("such as 4 mm steel or 5 kg/m2 limp mat", "%q names no material", clip(text))
+		return l, "", quantity.Bad("such as 4 mm steel or 5 kg/m2 limp mat", "%q names no material", spelling.Clip(text))
 	}
 	if l.Material, err = layerMaterial(name, materials); err != nil {
 		return l, "", err
 	}
 	if l.Material == "air" && l.Mass > 0 {
-		return l, "", badQuantity("such as 50 mm air gap", "%q: a gap has a thickness, no mass", clip(text))
+		return l, "", quantity.Bad("such as 50 mm air gap", "%q: a gap has a thickness, no mass", spelling.Clip(text))
 	}
 	return completeLayer(l, materials)
 }
 
 // takeSizes takes a thickness and a mass per area off the front.
 func takeSizes(words []string, l *panel.Layer) ([]string, error) {
-	for strings.ContainsAny(words[0][:1], "0123456789.-+") || vulgar[[]rune(words[0])[0]] != 0 {
+	for strings.ContainsAny(words[0][:1], "0123456789.-+") || quantity.Vulgar[[]rune(words[0])[0]] != 0 {
 		q, used, err := sizeAtFront(words)
 		switch {
 		case err != nil:
 			return nil, err
 		case q.Value <= 0:
-			return nil, badQuantity("", "%q: a layer has more than nothing", clip(strings.Join(words, " ")))
-		case q.Dim == Length && l.Thickness == 0:
+			return nil, quantity.Bad("", "%q: a layer has more than nothing", spelling.Clip(strings.Join(words, " ")))
+		case q.Dim == quantity.Length && l.Thickness == 0:
 			l.Thickness = q.Value
-		case q.Dim == SurfaceMass && l.Mass == 0:
+		case q.Dim == quantity.SurfaceMass && l.Mass == 0:
 			l.Mass = q.Value
 		default:
-			return nil, badQuantity("", "%q states the same twice", clip(strings.Join(words, " ")))
+			return nil, quantity.Bad("", "%q states the same twice", spelling.Clip(strings.Join(words, " ")))
 		}
 		if words = words[used:]; len(words) == 0 {
 			break
 		}
 	}
 	if l.Thickness > 2 || l.Mass > 2000 {
-		return nil, badQuantity("", "%q is no layer of a boat's wall", clip(l.Text))
+		return nil, quantity.Bad("", "%q is no layer of a boat's wall", spelling.Clip(l.Text))
 	}
 	return words, nil
 }
 
 // sizeAtFront finds the shortest run of words that is a size: "1 5/8 in" takes three.
-func sizeAtFront(words []string) (Quantity, int, error) {
+func sizeAtFront(words []string) (quantity.Quantity, int, error) {
 	for k := 1; k <= len(words); k++ {
 		part := strings.Join(words[:k], " ")
-		if q, err := ParseQuantity(part, Length, SurfaceMass); err == nil {
+		if q, err := quantity.Parse(part, quantity.Length, quantity.SurfaceMass); err == nil {
 			return q, k, nil
 		}
 	}
-	_, err := ParseQuantity(strings.Join(words[:min(2, len(words))], " "), Length, SurfaceMass)
-	return Quantity{}, 0, err
+	_, err := quantity.Parse(strings.Join(words[:min(2, len(words))], " "), quantity.Length, quantity.SurfaceMass)
+	return quantity.Quantity{}, 0, err
 }
 
 // layerMaterial finds the material in the table.
@@ -119,7 +121,7 @@ func layerMaterial(name string, materials *panel.Materials) (string, error) {
 			hint = "write 5 kg/m2 " + near + ", or the thickness or mass that it has"
 		}
 	}
-	return "", badQuantity(hint, "no material %q in the table; a user's own go under materials:", clip(name))
+	return "", quantity.Bad(hint, "no material %q in the table; a user's own go under materials:", spelling.Clip(name))
 }
 
 func nearestMaterial(name string, materials *panel.Materials) string {
@@ -130,7 +132,7 @@ func nearestMaterial(name string, materials *panel.Materials) string {
 	for _, m := range materials.Rows {
 		names = append(names, m.Name)
 	}
-	return nearest(name, names)
+	return spelling.Nearest(name, names)
 }
 
 // completeLayer fills in a thickness that isn't stated; a material without a density needs a mass.
@@ -142,22 +144,22 @@ func completeLayer(l panel.Layer, materials *panel.Materials) (panel.Layer, stri
 	low := strings.ToLower(l.Material)
 	if t := usualThickness[low]; t > 0 {
 		l.Thickness = t
-		return l, Format(t, Length, Metric), nil
+		return l, quantity.Format(t, quantity.Length, quantity.Metric), nil
 	}
 	if m.Density == 0 {
 		if w := usualMass[low]; w > 0 {
 			l.Mass = w
-			return l, Format(w, SurfaceMass, Metric), nil
+			return l, quantity.Format(w, quantity.SurfaceMass, quantity.Metric), nil
 		}
 	}
 	if m.AbsThickness > 0 {
 		l.Thickness = m.AbsThickness
-		return l, Format(m.AbsThickness, Length, Metric), nil
+		return l, quantity.Format(m.AbsThickness, quantity.Length, quantity.Metric), nil
 	}
 	if m.Density == 0 {
 		return l, "", nil // a door or another part that is known as a whole
 	}
-	return l, "", badQuantity("such as 6 mm "+l.Material, "%q states neither thickness nor mass", clip(l.Text))
+	return l, "", quantity.Bad("such as 6 mm "+l.Material, "%q states neither thickness nor mass", spelling.Clip(l.Text))
 }
 
 // knownLining asks the table for the absorption of a surface.

@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/quantity"
+	"hushwake/path/boatfile/spelling"
 	"hushwake/silencer"
 	"hushwake/silencer/wet"
 )
@@ -26,7 +28,7 @@ func (r *reader) layouts(root *object, b *path.Boat, offers map[string]offer) {
 				at = item
 			}
 			if line, twice := names[l.Name]; twice {
-				r.wrong(at, "give each layout a name of its own", "duplicate layout name %q: line %d has it already", clip(l.Name), line)
+				r.wrong(at, "give each layout a name of its own", "duplicate layout name %q: line %d has it already", spelling.Clip(l.Name), line)
 			}
 			names[l.Name] = at.line
 		}
@@ -133,7 +135,7 @@ func (r *reader) promisedPressure(o *object, l *path.Layout) {
 		return
 	}
 	x := r.object(n, o.path+".promised")
-	q, ok := x.promise("back_pressure", positive, AtMost, Pressure)
+	q, ok := x.promise("back_pressure", positive, quantity.AtMost, quantity.Pressure)
 	x.done()
 	for i := range l.Exhausts {
 		if ok {
@@ -187,7 +189,7 @@ func (r *reader) inOrder(o *object, key, at *node, b *path.Boat, l *path.Layout,
 		if x, ok := found[e.Name]; ok {
 			l.Exhausts = append(l.Exhausts, x)
 		} else if !e.Stopped && b.Bench == nil {
-			r.wrong(key, fmt.Sprintf("add %s: {line: [...], outlet: {...}}, or running: stopped in changes", e.Name), "%s names no exhaust for the running engine %q", o.path, clip(e.Name))
+			r.wrong(key, fmt.Sprintf("add %s: {line: [...], outlet: {...}}, or running: stopped in changes", e.Name), "%s names no exhaust for the running engine %q", o.path, spelling.Clip(e.Name))
 		}
 	}
 	if x, ok := found["bench"]; ok && b.Bench != nil {
@@ -203,7 +205,7 @@ func (r *reader) noEngine(k *node, engines []string, bench bool) {
 	if bench {
 		engines = append(engines, "bench")
 	}
-	r.wrong(k, didYouMean(k.text, engines), "no engine %q; allowed: %s", clip(k.text), strings.Join(engines, ", "))
+	r.wrong(k, spelling.DidYouMean(k.text, engines), "no engine %q; allowed: %s", spelling.Clip(k.text), strings.Join(engines, ", "))
 }
 
 // exhaust reads {line, outlet} of one engine.
@@ -271,12 +273,12 @@ func (r *reader) outlet(o *object, lr *lineReader, bench bool) silencer.Outlet {
 	}
 	out.At, _ = r.vector(at, x.path+" at", anyValue)
 	out.Pointing = r.pointing(x, bench)
-	if v, ok := x.value("bore", upTo(3), Length); ok {
+	if v, ok := x.value("bore", upTo(3), quantity.Length); ok {
 		out.Bore = v
 	}
-	out.BelowWater, _ = x.value("below_waterline", notNegative, Length)
+	out.BelowWater, _ = x.value("below_waterline", notNegative, quantity.Length)
 	if out.BelowWater > 0 && out.At[2] > 0.05 {
-		r.wrong(x.get("below_waterline"), "z counts up from the waterline; below it is negative", "%s is below the waterline, but its z is %s above it", x.path, Format(out.At[2], Length, Metric))
+		r.wrong(x.get("below_waterline"), "z counts up from the waterline; below it is negative", "%s is below the waterline, but its z is %s above it", x.path, quantity.Format(out.At[2], quantity.Length, quantity.Metric))
 	}
 	r.atWater(x, &out, bench)
 	x.done()
@@ -285,19 +287,19 @@ func (r *reader) outlet(o *object, lr *lineReader, bench bool) silencer.Outlet {
 
 // atWater reads how the mouth lies in the water.
 func (r *reader) atWater(x *object, out *silencer.Outlet, bench bool) {
-	waves, stated := x.value("waves", limits{min: 0.005, max: 1}, Length)
+	waves, stated := x.value("waves", limits{min: 0.005, max: 1}, quantity.Length)
 	out.Waves = waves
 	switch z := out.At[2]; {
 	case bench:
 		return
 	case out.BelowWater == 0 && z < 0 && !x.has("below_waterline"):
 		out.BelowWater = -z
-		r.assume(x.path+" below_waterline", Format(-z, Length, Metric), "its place", 1)
+		r.assume(x.path+" below_waterline", quantity.Format(-z, quantity.Length, quantity.Metric), "its place", 1)
 	case out.BelowWater > 0 && math.Abs(z+out.BelowWater) > 0.05:
-		r.warn(x.get("below_waterline"), "%s: below_waterline %s and z %s are not one depth; the first is taken", x.path, Format(out.BelowWater, Length, Metric), Format(z, Length, Metric))
+		r.warn(x.get("below_waterline"), "%s: below_waterline %s and z %s are not one depth; the first is taken", x.path, quantity.Format(out.BelowWater, quantity.Length, quantity.Metric), quantity.Format(z, quantity.Length, quantity.Metric))
 	}
 	if low := out.Height() - out.Bore/2; !stated && !x.has("waves") && low < 4*wet.UsualWaves {
-		r.assume(x.path+" waves", Format(wet.UsualWaves, Length, Metric), "judgement: standard deviation of the level at the mouth", 1)
+		r.assume(x.path+" waves", quantity.Format(wet.UsualWaves, quantity.Length, quantity.Metric), "judgement: standard deviation of the level at the mouth", 1)
 	}
 }
 

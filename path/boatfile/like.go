@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"hushwake/path/boatfile/spelling"
 )
 
 // likeKeys say how a layout differs from the one it is like. They are gone once layouts are written out.
@@ -56,7 +58,7 @@ func (w *writer) fresh(n *node, open []*node) *node {
 	case base == nil:
 		return w.asIf(n)
 	case base == n || slices.Contains(open, base):
-		w.r.wrong(at, "one of them must have exhausts of its own", "layout %q is like itself", clip(n.nameOf()))
+		w.r.wrong(at, "one of them must have exhausts of its own", "layout %q is like itself", spelling.Clip(n.nameOf()))
 		return w.asIf(n)
 	}
 	out := merge(w.layout(base, append(open, n)).but(notInherited), n.but(append([]string{"changes"}, likeKeys...)))
@@ -90,7 +92,7 @@ func (w *writer) named(like *node) *node {
 			names = append(names, item.nameOf())
 		}
 	}
-	w.r.wrong(like, didYouMean(like.text, names), "like: no layout %q; the file has %s", clip(like.text), listed(names))
+	w.r.wrong(like, spelling.DidYouMean(like.text, names), "like: no layout %q; the file has %s", spelling.Clip(like.text), listed(names))
 	return nil
 }
 
@@ -216,10 +218,10 @@ func (e *lineEditor) put(exhausts, name *node, what string, drop bool, elements 
 	out := s.in(exhausts)
 	switch {
 	case s.found == 0:
-		e.r.wrong(name, didYouMean(s.name, s.names), "%s: no element %q in the line; it has %s", what, clip(s.name), listed(s.names))
+		e.r.wrong(name, spelling.DidYouMean(s.name, s.names), "%s: no element %q in the line; it has %s", what, spelling.Clip(s.name), listed(s.names))
 		return exhausts
 	case s.found > 1:
-		e.r.wrong(name, "give the one that is meant a name: pipe: {name: tail pipe, ...}", "%s: %d elements are called %q", what, s.found, clip(s.name))
+		e.r.wrong(name, "give the one that is meant a name: pipe: {name: tail pipe, ...}", "%s: %d elements are called %q", what, s.found, spelling.Clip(s.name))
 		return exhausts
 	}
 	return out

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"hushwake/path/boatfile/quantity"
+	"hushwake/path/boatfile/spelling"
 	"hushwake/silencer"
 )
 
@@ -60,7 +62,7 @@ func (l *lineReader) element(n *node, i int) (silencer.Element, string) {
 		return nil, ""
 	}
 	if m := gluedKey.FindStringSubmatch(n.text); n.kind == scalar && m != nil {
-		l.r.wrong(n, "write "+m[1]+": "+m[2], "no blank behind the colon of %q", clip(n.text))
+		l.r.wrong(n, "write "+m[1]+": "+m[2], "no blank behind the colon of %q", spelling.Clip(n.text))
 		return nil, m[1]
 	}
 	if n.kind != mapping || len(n.keys) != 1 {
@@ -70,7 +72,7 @@ func (l *lineReader) element(n *node, i int) (silencer.Element, string) {
 	kind, body := n.keys[0].text, n.values[0]
 	row, ok := kindOf(kind)
 	if !ok {
-		l.r.wrong(n.keys[0], meant(kind, elementKinds()), "unknown element %q; allowed: %s", clip(kind), strings.Join(elementKinds(), ", "))
+		l.r.wrong(n.keys[0], meant(kind, elementKinds()), "unknown element %q; allowed: %s", spelling.Clip(kind), strings.Join(elementKinds(), ", "))
 		return nil, kind
 	}
 	return row.decode(&element{l: l, kind: kind, index: i + 1, key: n.keys[0]}, body), kind
@@ -110,7 +112,7 @@ func (e *element) lagging(n *node) silencer.Lagging {
 	o := e.l.r.object(n, e.o.path+".lagging")
 	g := silencer.Lagging{Material: o.text("material")}
 	if o.has("thickness") {
-		g.Thickness, _ = o.value("thickness", upTo(0.5), Length)
+		g.Thickness, _ = o.value("thickness", upTo(0.5), quantity.Length)
 	} else {
 		o.raw("thickness")
 		g.Thickness = 0.05
@@ -207,7 +209,7 @@ func firstBore(items []*node) float64 {
 			b = b.items[0]
 		}
 		if b != nil && b.kind == scalar {
-			if q, err := ParseQuantity(b.text, Length); err == nil && q.Value > 0 {
+			if q, err := quantity.Parse(b.text, quantity.Length); err == nil && q.Value > 0 {
 				return q.Value
 			}
 		}

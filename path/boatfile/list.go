@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"hushwake/path/boatfile/quantity"
 	"hushwake/source/spectrum"
 )
 
@@ -35,7 +36,7 @@ func numberHint(text string) string {
 			return fmt.Sprintf("write %d", i)
 		}
 	}
-	if v, rest, err := leadingNumber(low); err == nil && rest != "" {
+	if v, rest, err := quantity.LeadingNumber(low); err == nil && rest != "" {
 		return fmt.Sprintf("write %.0f", v)
 	}
 	return ""
@@ -50,7 +51,7 @@ func (r *reader) number(n *node, what string, lim limits) (float64, bool) {
 		r.wrong(n, "", "%s must be a plain number, not %s", what, n.kind)
 		return 0, false
 	}
-	q, err := ParseQuantity(n.text, Number)
+	q, err := quantity.Parse(n.text, quantity.Number)
 	if err != nil {
 		r.fail(n, what, err)
 		return 0, false
@@ -85,7 +86,7 @@ const many = 200
 func (r *reader) lengths(n *node, what string, lo, hi int, lim limits) []float64 {
 	var out []float64
 	for _, item := range r.list(n, what, lo, hi) {
-		q, ok := r.quantity(item, what, lim, Length)
+		q, ok := r.quantity(item, what, lim, quantity.Length)
 		if !ok {
 			return nil
 		}
@@ -139,7 +140,7 @@ func (r *reader) bands(n *node, what string) *spectrum.Bands {
 			r.wrong(item, "", "%s: a band must be a number in dB, not %s", what, item.kind)
 			return nil
 		}
-		q, err := ParseQuantity(item.text, Number, Level)
+		q, err := quantity.Parse(item.text, quantity.Number, quantity.Level)
 		if err != nil {
 			r.fail(item, what, err)
 			return nil
@@ -166,7 +167,7 @@ func (o *object) price(key string) *float64 {
 	text := strings.TrimFunc(n.text, func(c rune) bool {
 		return c == '€' || c == '£' || c == '$' || c == ' ' || c >= 'A' && c <= 'Z'
 	})
-	q, err := ParseQuantity(text, Number)
+	q, err := quantity.Parse(text, quantity.Number)
 	if err != nil {
 		o.r.fail(n, what, err)
 		return nil

@@ -6,6 +6,7 @@ import (
 	"github.com/google/jsonschema-go/jsonschema"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/structure"
 )
 
@@ -28,7 +29,7 @@ const (
 func (r *reader) hull(n *node) path.Hull {
 	o := r.object(n, "hull")
 	h := path.Hull{Material: o.word("material", hullWords...)}
-	h.Plate, _ = o.value("plate", upTo(0.2), Length)
+	h.Plate, _ = o.value("plate", upTo(0.2), quantity.Length)
 	if h.Material == "sandwich" {
 		r.warn(o.get("material"), "a sandwich hull is taken as solid laminate: it radiates from a lower frequency on, the band is wider")
 	}
@@ -38,7 +39,7 @@ func (r *reader) hull(n *node) path.Hull {
 
 // standing reads how an engine stands.
 func (r *reader) standing(o *object, e *path.Engine) {
-	e.Mass, _ = o.value("mass", positive, Mass)
+	e.Mass, _ = o.value("mass", positive, quantity.Mass)
 	e.Mounts = r.mounts(o.get("mounts"), o.path+".mounts")
 	e.FootVelocity = r.bands(o.get("foot_velocity"), o.path+".foot_velocity")
 	if n := o.get("bridges"); n != nil {
@@ -51,9 +52,9 @@ func (r *reader) standing(o *object, e *path.Engine) {
 	}
 	if n := o.get("bed"); n != nil {
 		b := r.object(n, o.path+".bed")
-		e.Bed.Depth, _ = b.value("depth", upTo(2), Length)
-		e.Bed.Width, _ = b.value("width", upTo(1), Length)
-		e.Bed.Cap, _ = b.value("cap", upTo(0.5), Length)
+		e.Bed.Depth, _ = b.value("depth", upTo(2), quantity.Length)
+		e.Bed.Width, _ = b.value("width", upTo(1), quantity.Length)
+		e.Bed.Cap, _ = b.value("cap", upTo(0.5), quantity.Length)
 		b.done()
 	}
 }
@@ -65,9 +66,9 @@ func (r *reader) mounts(n *node, what string) path.Mounts {
 	}
 	o := r.object(n, what)
 	m := path.Mounts{Kind: structure.Kind(o.word("kind", structure.Kinds...))}
-	m.Deflection, _ = o.value("deflection", upTo(structure.MostDeflection), Length)
-	m.Stiffness, _ = o.value("stiffness", positive, Stiffness)
-	m.Frequency, _ = o.value("frequency", limits{min: 0, max: 100, openMin: true}, Frequency)
+	m.Deflection, _ = o.value("deflection", upTo(structure.MostDeflection), quantity.Length)
+	m.Stiffness, _ = o.value("stiffness", positive, quantity.Stiffness)
+	m.Frequency, _ = o.value("frequency", limits{min: 0, max: 100, openMin: true}, quantity.Frequency)
 	m.Count, _ = r.whole(o.get("count"), what+" count", 2, mostMounts)
 	o.done()
 	for _, key := range []string{"deflection", "stiffness", "frequency"} {
@@ -79,7 +80,7 @@ func (r *reader) mounts(n *node, what string) path.Mounts {
 		by := structure.DeflectionFrequency(m.Deflection, structure.RubberStiffening)
 		if math.Max(by/m.Frequency, m.Frequency/by) > disagreement {
 			r.wrong(o.get("frequency"), "keep one of the two", "%s: a deflection of %s gives %.1f Hz, not %s", what,
-				Format(m.Deflection, Length, Metric), by, Format(m.Frequency, Frequency, Metric))
+				quantity.Format(m.Deflection, quantity.Length, quantity.Metric), by, quantity.Format(m.Frequency, quantity.Frequency, quantity.Metric))
 		}
 	}
 	return m
@@ -97,15 +98,15 @@ func (r *reader) plating(o *object) (p path.Plating) {
 	}
 	p.Floating = structure.Floating(s.word("floating", floatingWords...))
 	p.Damped, _ = s.flag("damped")
-	p.Plate, _ = s.value("plate", upTo(0.2), Length)
+	p.Plate, _ = s.value("plate", upTo(0.2), quantity.Length)
 	s.done()
 	return p
 }
 
 func mountsSchema() *jsonschema.Schema {
 	return mappingSchema("what it stands on", fields{
-		"kind": wordsSchema("kind of mount", structure.Kinds...), "deflection": described("static, under the load", quantitySchema(Length)),
-		"stiffness": described("of each, static", quantitySchema(Stiffness)), "frequency": described("natural, vertical", quantitySchema(Frequency)),
+		"kind": wordsSchema("kind of mount", structure.Kinds...), "deflection": described("static, under the load", quantitySchema(quantity.Length)),
+		"stiffness": described("of each, static", quantitySchema(quantity.Stiffness)), "frequency": described("natural, vertical", quantitySchema(quantity.Frequency)),
 		"count": wholeSchema("number of mounts", 2, mostMounts),
 	})
 }
@@ -114,10 +115,10 @@ func platingSchema() *jsonschema.Schema {
 	yes := &jsonschema.Schema{Types: []string{"boolean", "string"}}
 	return mappingSchema("what the hull's plates of the space carry", fields{
 		"lined": described("dry lining on battens", yes), "damped": described("a damping layer", yes),
-		"floating": {Types: []string{"boolean", "string"}, Description: "floating lining: no, floor, or yes for floor and walls"}, "plate": quantitySchema(Length),
+		"floating": {Types: []string{"boolean", "string"}, Description: "floating lining: no, floor, or yes for floor and walls"}, "plate": quantitySchema(quantity.Length),
 	})
 }
 
 func hullSchema() *jsonschema.Schema {
-	return mappingSchema("what the boat is built of", fields{"material": wordsSchema("hull", hullWords...), "plate": described("of the engine space", quantitySchema(Length))})
+	return mappingSchema("what the boat is built of", fields{"material": wordsSchema("hull", hullWords...), "plate": described("of the engine space", quantitySchema(quantity.Length))})
 }

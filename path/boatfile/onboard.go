@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/quantity"
+	"hushwake/path/boatfile/spelling"
 	"hushwake/path/outdoor"
 	"hushwake/path/panel"
 )
@@ -18,8 +20,8 @@ func (r *reader) listeners(n *node) []path.Listener {
 		o := r.object(s.values[i], "listeners."+k.text)
 		l := path.Listener{Name: k.text, In: o.text("in")}
 		l.At, _ = r.vector(o.must("at", "[5.0 m, 0 m, 2.4 m]"), o.path+" at", anyValue)
-		l.Hours, _ = o.value("hours", limits{min: 0, max: 24}, Duration)
-		l.Limit = o.pointer("limit", anyValue, LevelA)
+		l.Hours, _ = o.value("hours", limits{min: 0, max: 24}, quantity.Duration)
+		l.Limit = o.pointer("limit", anyValue, quantity.LevelA)
 		l.Background = r.background(o)
 		o.done()
 		out = append(out, l)
@@ -34,7 +36,7 @@ func (r *reader) background(o *object) (b path.Background) {
 		return b
 	}
 	x := r.object(n, o.path+".background")
-	level, stated := x.value("level", limits{min: 0, max: 140}, LevelA)
+	level, stated := x.value("level", limits{min: 0, max: 140}, quantity.LevelA)
 	bands, when := x.get("bands"), x.text("when")
 	switch {
 	case stated && bands != nil:
@@ -83,18 +85,18 @@ func (r *reader) wholeBoat(o *object, b *path.Boat) {
 		}
 	}
 	b.Hatch = r.lengths(o.get("hatch"), "hatch", 2, 2, positive)
-	if v, ok := o.value("heel", limits{min: 0, max: 60 * degree}, Angle); ok {
+	if v, ok := o.value("heel", limits{min: 0, max: 60 * quantity.Degree}, quantity.Angle); ok {
 		b.Heel, b.HeelStated = v, true
 	} else if !o.has("heel") && b.Bench == nil {
-		b.Heel = 15 * degree
+		b.Heel = 15 * quantity.Degree
 		r.assume("heel", "15 deg", practice+": for the flooding checks only", 0)
 	}
 	if n := o.get("passage"); n != nil {
 		p := r.object(n, "passage")
 		b.Passage = &path.Passage{}
-		b.Passage.Hours, _ = p.value("hours", positive, Duration)
-		b.Passage.Watch, _ = p.value("watch", limits{min: 0, max: 24, openMin: true}, Duration)
-		b.Passage.FuelPrice, _ = p.value("fuel_price", positive, PerVolume)
+		b.Passage.Hours, _ = p.value("hours", positive, quantity.Duration)
+		b.Passage.Watch, _ = p.value("watch", limits{min: 0, max: 24, openMin: true}, quantity.Duration)
+		b.Passage.FuelPrice, _ = p.value("fuel_price", positive, quantity.PerVolume)
 		p.done()
 	}
 }
@@ -111,7 +113,7 @@ func keysOf(n *node) []string {
 func (r *reader) weather(n *node, matters bool) path.Weather {
 	o := r.object(n, "weather")
 	stated := n != nil
-	pick := func(key string, d Dim, lim limits, def float64) float64 {
+	pick := func(key string, d quantity.Dim, lim limits, def float64) float64 {
 		if stated && o.has(key) {
 			if v, ok := o.value(key, lim, d); ok {
 				return v
@@ -120,15 +122,15 @@ func (r *reader) weather(n *node, matters bool) path.Weather {
 		}
 		o.raw(key)
 		if matters {
-			r.assume("weather."+key, Format(def, d, Metric), practice, 0.5)
+			r.assume("weather."+key, quantity.Format(def, d, quantity.Metric), practice, 0.5)
 		}
 		return def
 	}
 	w := path.Weather{
-		Temperature:    pick("air", Temperature, limits{min: 233, max: 333}, 293.15),
-		Pressure:       pick("pressure", Pressure, limits{min: 50e3, max: 110e3}, 101325),
-		Humidity:       pick("humidity", Fraction, limits{min: 0.01, max: 1}, 0.7),
-		SeaTemperature: pick("sea", Temperature, limits{min: 270, max: 313}, 291.15),
+		Temperature:    pick("air", quantity.Temperature, limits{min: 233, max: 333}, 293.15),
+		Pressure:       pick("pressure", quantity.Pressure, limits{min: 50e3, max: 110e3}, 101325),
+		Humidity:       pick("humidity", quantity.Fraction, limits{min: 0.01, max: 1}, 0.7),
+		SeaTemperature: pick("sea", quantity.Temperature, limits{min: 270, max: 313}, 291.15),
 	}
 	o.done()
 	// The model itself says in which air it holds; a bench doesn't ask it.
@@ -146,12 +148,12 @@ func (r *reader) userMaterials(n *node) {
 		if name := o.must("name", "what build-ups call it"); name != nil {
 			m.Name = r.textOf(name, o.path+" name")
 		}
-		m.Density, _ = o.value("density", positive, Density)
+		m.Density, _ = o.value("density", positive, quantity.Density)
 		m.Critical, _ = r.number(o.get("critical"), o.path+" critical (Hz m)", notNegative)
 		m.Damping, _ = r.number(o.get("damping"), o.path+" damping", limits{min: 0, max: 1})
-		m.AbsThickness, _ = o.value("thickness", positive, Length)
+		m.AbsThickness, _ = o.value("thickness", positive, quantity.Length)
 		m.Conductivity, _ = r.number(o.get("conductivity"), o.path+" conductivity (W/(m K))", limits{min: 0.005, max: 5})
-		m.MaxTemperature, _ = o.value("max_temperature", limits{min: 273, max: 2000}, Temperature)
+		m.MaxTemperature, _ = o.value("max_temperature", limits{min: 273, max: 2000}, quantity.Temperature)
 		for _, a := range r.list(o.get("absorption"), o.path+" absorption (31.5 Hz to 8 kHz)", 9, 9) {
 			v, ok := r.number(a, o.path+" absorption", limits{min: 0, max: 1.2})
 			if ok {
@@ -193,44 +195,44 @@ func (r *reader) reading(i int, n *node) path.Reading {
 	o := r.object(n, fmt.Sprintf("readings[%d]", i))
 	m := path.Reading{Index: i, Listener: o.text("listener"), Layout: o.text("layout"), Engine: o.text("engine"), Space: o.text("space")}
 	m.Weighting = o.word("weighting", "A", "C")
-	level, ok := o.stated("level", limits{min: 0, max: 180}, LevelA, LevelC, Level)
+	level, ok := o.stated("level", limits{min: 0, max: 180}, quantity.LevelA, quantity.LevelC, quantity.Level)
 	if ok {
 		m.Level = &level.Value
 		r.weighting(o, &m, level.Dim)
 	}
 	m.Bands = r.bands(o.get("bands"), o.path)
 	m.Mount = r.atMount(o, &m)
-	errorDims := []Dim{Level, LevelA, LevelC}
+	errorDims := []quantity.Dim{quantity.Level, quantity.LevelA, quantity.LevelC}
 	if o.has("back_pressure") {
-		errorDims = []Dim{Pressure}
+		errorDims = []quantity.Dim{quantity.Pressure}
 	} else if o.has("temperature") && m.Level == nil && m.Bands == nil {
-		errorDims = []Dim{Temperature}
+		errorDims = []quantity.Dim{quantity.Temperature}
 	}
 	if v, ok := o.value("plus_minus", positive, errorDims...); ok {
 		m.PlusMinus = v
-		if errorDims[0] == Temperature && v > mostKelvin {
+		if errorDims[0] == quantity.Temperature && v > mostKelvin {
 			r.wrong(o.get("plus_minus"), "3 K", "%s plus_minus: the error of a temperature is a difference: write it in K, up to %g", o.path, mostKelvin)
 		}
 	} else if !o.has("plus_minus") && (m.Level != nil || m.Bands != nil || m.Mount != nil) {
 		m.PlusMinus = 3
 		r.assume(o.path+" plus_minus", "3 dB", "a phone with its own microphone (judgement)", 0)
 	}
-	if q, ok := r.quantity(o.get("background"), o.path+" background", limits{min: 0, max: 180}, LevelA, LevelC, Level); ok {
+	if q, ok := r.quantity(o.get("background"), o.path+" background", limits{min: 0, max: 180}, quantity.LevelA, quantity.LevelC, quantity.Level); ok {
 		m.Background = &q.Value
 	}
 	m.Loudspeaker = r.loudspeaker(o, &m)
 	m.Instrument, m.Open = o.text("instrument"), o.texts("open")
 	m.Strike, _ = o.flag("strike")
-	pressure, felt := o.stated("back_pressure", positive, Pressure)
+	pressure, felt := o.stated("back_pressure", positive, quantity.Pressure)
 	if felt {
 		m.BackPress = &pressure.Value
 	}
-	heat, warm := o.stated("temperature", positive, Temperature)
+	heat, warm := o.stated("temperature", positive, quantity.Temperature)
 	if warm {
 		m.Temp = &heat.Value
 		r.otherDegrees(o, heat)
 	}
-	for _, q := range []Quantity{level, pressure, heat} {
+	for _, q := range []quantity.Quantity{level, pressure, heat} {
 		r.doubted(o, &m, q)
 	}
 	r.readAt(o, &m)
@@ -243,7 +245,7 @@ func (r *reader) reading(i int, n *node) path.Reading {
 const coolest, hottest = 303.15, 373.15
 
 // otherDegrees doubts a temperature that looks as if °C and °F were mixed up.
-func (r *reader) otherDegrees(o *object, q Quantity) {
+func (r *reader) otherDegrees(o *object, q quantity.Quantity) {
 	celsius, fahrenheit := q.Value-273.15, (q.Value-273.15)*1.8+32
 	inF := strings.HasSuffix(strings.ToUpper(strings.TrimSpace(q.Text)), "F")
 	as, meant := (celsius-32)/1.8+273.15, fmt.Sprintf("%.0f F", celsius)
@@ -251,17 +253,17 @@ func (r *reader) otherDegrees(o *object, q Quantity) {
 		as, meant = fahrenheit+273.15, fmt.Sprintf("%.0f °C", fahrenheit)
 	}
 	if fits := as > coolest && as < hottest; fits && (inF && q.Value < coolest || !inF && q.Value > hottest) {
-		r.warn(o.get("temperature"), "%s: %q is %.0f °C, which the air round a running engine hardly has: was %s meant?", o.path, clip(q.Text), celsius, meant)
+		r.warn(o.get("temperature"), "%s: %q is %.0f °C, which the air round a running engine hardly has: was %s meant?", o.path, spelling.Clip(q.Text), celsius, meant)
 	}
 }
 
 // doubted takes the doubt with which a value was stated into the reading.
-func (r *reader) doubted(o *object, m *path.Reading, q Quantity) {
+func (r *reader) doubted(o *object, m *path.Reading, q quantity.Quantity) {
 	switch q.Says {
-	case About, Between:
+	case quantity.About, quantity.Between:
 		m.PlusMinus = math.Hypot(m.PlusMinus, q.SD())
-	case AtMost, AtLeast:
-		m.Bound = map[Hedge]string{AtMost: "at most", AtLeast: "at least"}[q.Says]
+	case quantity.AtMost, quantity.AtLeast:
+		m.Bound = map[quantity.Hedge]string{quantity.AtMost: "at most", quantity.AtLeast: "at least"}[q.Says]
 		r.warn(o.n, "%s: %q is a bound and no figure; nothing is fitted to it. Write what the meter showed, with plus_minus", o.path, q.Text)
 	}
 }
@@ -274,7 +276,7 @@ func (r *reader) loudspeaker(o *object, m *path.Reading) *path.Loudspeaker {
 		return nil
 	}
 	t := r.object(n, o.path+".loudspeaker")
-	out := &path.Loudspeaker{Room: r.levels(t, "room", LevelA), Seat: r.levels(t, "seat", LevelA), Running: r.levels(t, "running", LevelA)}
+	out := &path.Loudspeaker{Room: r.levels(t, "room", quantity.LevelA), Seat: r.levels(t, "seat", quantity.LevelA), Running: r.levels(t, "running", quantity.LevelA)}
 	t.done()
 	each := len(out.Room)
 	switch {
@@ -296,7 +298,7 @@ func (r *reader) atMount(o *object, m *path.Reading) *path.AtMount {
 	}
 	const fits = "engine: main, mount: {above: 92 dB, below: 70 dB}"
 	t := r.object(n, o.path+".mount")
-	out := &path.AtMount{Above: r.levels(t, "above", Level), Below: r.levels(t, "below", Level)}
+	out := &path.AtMount{Above: r.levels(t, "above", quantity.Level), Below: r.levels(t, "below", quantity.Level)}
 	t.done()
 	switch {
 	case len(out.Above)*len(out.Below) == 0:
@@ -311,7 +313,7 @@ func (r *reader) atMount(o *object, m *path.Reading) *path.AtMount {
 }
 
 // levels reads one level of that kind, or nine bands; nil when there is none.
-func (r *reader) levels(o *object, key string, d Dim) []float64 {
+func (r *reader) levels(o *object, key string, d quantity.Dim) []float64 {
 	n := o.get(key)
 	if n == nil {
 		return nil
@@ -329,8 +331,8 @@ func (r *reader) levels(o *object, key string, d Dim) []float64 {
 }
 
 // weighting settles whether a level is A or C weighted; "dB" alone is taken as A and listed.
-func (r *reader) weighting(o *object, m *path.Reading, d Dim) {
-	by := map[Dim]string{LevelA: "A", LevelC: "C"}[d]
+func (r *reader) weighting(o *object, m *path.Reading, d quantity.Dim) {
+	by := map[quantity.Dim]string{quantity.LevelA: "A", quantity.LevelC: "C"}[d]
 	switch {
 	case m.Weighting == "" && by != "":
 		m.Weighting = by
@@ -350,7 +352,7 @@ func (r *reader) readAt(o *object, m *path.Reading) {
 	}
 	x := r.object(n, o.path+".running")
 	m.RunEngine = x.text("engine")
-	m.RunSpeed, _ = x.value("speed", positive, RotationalSpeed)
-	m.RunPower, _ = x.value("power", positive, Power)
+	m.RunSpeed, _ = x.value("speed", positive, quantity.RotationalSpeed)
+	m.RunPower, _ = x.value("power", positive, quantity.Power)
 	x.done()
 }

@@ -7,6 +7,8 @@ import (
 	"github.com/google/jsonschema-go/jsonschema"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/quantity"
+	"hushwake/path/boatfile/spelling"
 )
 
 // Limits of what a passage may hold.
@@ -30,7 +32,7 @@ func (r *reader) passages(n *node, b *path.Boat) (out []path.Voyage) {
 			}
 		}
 		v.Times, _ = r.number(o.get("times_a_year"), o.path+" times_a_year", limits{min: 0, max: mostTimes, openMin: true})
-		if v.FuelPrice, _ = o.value("fuel_price", positive, PerVolume); v.FuelPrice == 0 && b.Passage != nil {
+		if v.FuelPrice, _ = o.value("fuel_price", positive, quantity.PerVolume); v.FuelPrice == 0 && b.Passage != nil {
 			v.FuelPrice = b.Passage.FuelPrice
 		}
 		v.Watch = r.watch(o, b)
@@ -50,7 +52,7 @@ func (r *reader) passages(n *node, b *path.Boat) (out []path.Voyage) {
 // leg reads a duty and its hours of a day.
 func (r *reader) leg(n *node, what string, days float64, b *path.Boat) path.Leg {
 	o := r.object(n, what)
-	g := path.Leg{Hours: o.mustValue("hours", positive, Duration)}
+	g := path.Leg{Hours: o.mustValue("hours", positive, quantity.Duration)}
 	switch one, several := o.text("engine"), o.get("engines"); {
 	case one != "" && several != nil:
 		r.wrong(several, "keep one of the two", "%s: engine and engines", what)
@@ -59,13 +61,13 @@ func (r *reader) leg(n *node, what string, days float64, b *path.Boat) path.Leg 
 	case several != nil:
 		g.Engines = o.texts("engines")
 	}
-	g.Speed, _ = o.value("speed", positive, RotationalSpeed)
-	g.Power, _ = o.value("power", positive, Power)
-	g.Over, _ = o.value("over_ground", positive, Speed)
+	g.Speed, _ = o.value("speed", positive, quantity.RotationalSpeed)
+	g.Power, _ = o.value("power", positive, quantity.Power)
+	g.Over, _ = o.value("over_ground", positive, quantity.Speed)
 	o.done()
 	if most := dayHours * min(1, days); g.Hours > most*(1+1e-9) {
 		r.wrong(o.get("hours"), "write the hours of one day, and how many days there are as days: 20", "%s hours: %q is more than the %s that a day of this passage has", what,
-			clip(o.text("hours")), Format(most, Duration, Metric))
+			spelling.Clip(o.text("hours")), quantity.Format(most, quantity.Duration, quantity.Metric))
 	}
 	r.legEngines(o, g, b)
 	return g
@@ -98,8 +100,8 @@ func (r *reader) legEngines(o *object, g path.Leg, b *path.Boat) {
 		if !e.On(g) {
 			continue
 		}
-		r.notAbove(o.get("speed"), o.path+" speed", g.Speed, e.Rated.Speed, RotationalSpeed)
-		r.notAbove(o.get("power"), o.path+" power", g.Power, e.Rated.Power, Power)
+		r.notAbove(o.get("speed"), o.path+" speed", g.Speed, e.Rated.Speed, quantity.RotationalSpeed)
+		r.notAbove(o.get("power"), o.path+" power", g.Power, e.Rated.Power, quantity.Power)
 		if len(g.Engines) == 1 {
 			set := *e
 			set.Running.Speed = g.Speed
@@ -118,12 +120,12 @@ func (r *reader) watch(o *object, b *path.Boat) (w path.Watch) {
 		return w
 	}
 	x := r.object(n, o.path+".watch")
-	w.On = x.mustValue("on", limits{min: 0, max: dayHours, openMin: true}, Duration)
-	if off, ok := x.value("off", limits{min: 0, max: dayHours}, Duration); ok {
+	w.On = x.mustValue("on", limits{min: 0, max: dayHours, openMin: true}, quantity.Duration)
+	if off, ok := x.value("off", limits{min: 0, max: dayHours}, quantity.Duration); ok {
 		w.Off = off
 	} else {
 		w.Off = w.On
-		r.assume(x.path+" off", Format(w.On, Duration, Metric), "two keep watch by turns", 0)
+		r.assume(x.path+" off", quantity.Format(w.On, quantity.Duration, quantity.Metric), "two keep watch by turns", 0)
 	}
 	w.At, w.Rest = x.text("at"), x.text("rest")
 	x.done()
@@ -151,7 +153,7 @@ func (r *reader) fullDay(o *object, v path.Voyage) {
 			sum[e] += g.Hours
 			if most := dayHours * min(1, v.Days); sum[e] > most*(1+1e-9) && g.Hours <= most {
 				r.wrong(o.get("legs"), "legs hold the hours of one day; write how many days there are as days: 20",
-					"%s legs: %s run %s a day, of %s", o.path, e, Format(sum[e], Duration, Metric), Format(most, Duration, Metric))
+					"%s legs: %s run %s a day, of %s", o.path, e, quantity.Format(sum[e], quantity.Duration, quantity.Metric), quantity.Format(most, quantity.Duration, quantity.Metric))
 				return
 			}
 		}
@@ -177,12 +179,12 @@ func propellerSchema() *jsonschema.Schema {
 
 func passagesSchema() *jsonschema.Schema {
 	leg := mappingSchema("a duty kept for some hours of a day", fields{
-		"hours!": quantitySchema(Duration), "speed": quantitySchema(RotationalSpeed), "power": quantitySchema(Power), "over_ground": quantitySchema(Speed),
+		"hours!": quantitySchema(quantity.Duration), "speed": quantitySchema(quantity.RotationalSpeed), "power": quantitySchema(quantity.Power), "over_ground": quantitySchema(quantity.Speed),
 		"engine": textSchema("an engine alone"), "engines": {AnyOf: []*jsonschema.Schema{listSchema(textSchema("an engine"), 1, 0), textSchema("")}},
 	})
-	watch := mappingSchema("who is where", fields{"on!": quantitySchema(Duration), "off": quantitySchema(Duration), "at": textSchema("a listener, on watch"), "rest": textSchema("a listener, off watch")})
+	watch := mappingSchema("who is where", fields{"on!": quantitySchema(quantity.Duration), "off": quantitySchema(quantity.Duration), "at": textSchema("a listener, on watch"), "rest": textSchema("a listener, off watch")})
 	return namedSchema("days at sea, by name", mappingSchema("a passage", fields{
-		"days": numberSchema("how many"), "times_a_year": numberSchema("how often"), "fuel_price": quantitySchema(PerVolume),
+		"days": numberSchema("how many"), "times_a_year": numberSchema("how often"), "fuel_price": quantitySchema(quantity.PerVolume),
 		"watch": watch, "legs": listSchema(leg, 1, mostLegs),
 	}))
 }

@@ -1,6 +1,9 @@
 package boatfile
 
-import "hushwake/silencer"
+import (
+	"hushwake/path/boatfile/quantity"
+	"hushwake/silencer"
+)
 
 // perforate are the fields that perforated, plugged and packed tubes share.
 func (e *element) perforate(p *silencer.Perforate) []field {
@@ -9,7 +12,7 @@ func (e *element) perforate(p *silencer.Perforate) []field {
 		length("chamber_bore", &p.ChamberBore, upTo(10)).by(func() float64 { return 2 * p.Bore }, practice+": two bores", 4),
 		length("length", &p.Length, upTo(20)).by(func() float64 { return 6 * p.Bore }, practice+": six bores", 4),
 		{keys: fields{"perforated": lengthsSchema("from and to, from the inlet end", 2, 2)}, taken: "the whole length", read: func(e *element) { e.perforatedPart(p) }},
-		amount("porosity", &p.Porosity, Fraction, limits{min: 0, max: 0.95, openMin: true}).or(0.2, practice, 3),
+		amount("porosity", &p.Porosity, quantity.Fraction, limits{min: 0, max: 0.95, openMin: true}).or(0.2, practice, 3),
 		length("hole", &p.Hole, upTo(0.1)).or(0.0035, practice, 1),
 		length("tube_wall", &p.TubeWall, upTo(0.05)).or(0.0015, practice, 0.5),
 		length("wall", &p.Wall, upTo(0.05)).or(0.002, practice, 0),
@@ -69,7 +72,7 @@ func (e *element) packed() (silencer.Element, []field) {
 	p := &silencer.Packed{}
 	return p, append(e.perforate(&p.Perforate),
 		words("packing", "how far the shell is packed", []string{"whole", "part"}, func(e *element, word string) { e.packing(p.Perforate, word) }),
-		amount("flow_resistivity", &p.FlowResistivity, FlowResistivity, positive).told(10000, "10000 Pa.s/m2", practice, 3),
+		amount("flow_resistivity", &p.FlowResistivity, quantity.FlowResistivity, positive).told(10000, "10000 Pa.s/m2", practice, 3),
 		words("fibre", "fibre model", []string{"allard-champoux", "delany-bazley", "miki"}, func(e *element, word string) {
 			if p.Fibre, p.Stated = fibres[word]; !e.o.has("fibre") {
 				e.fill("fibre", "Delany-Bazley type inside its range, Miki below", practice, 1)

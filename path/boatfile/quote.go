@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/quantity"
+	"hushwake/path/boatfile/spelling"
 	"hushwake/silencer"
 	"hushwake/source/spectrum"
 )
@@ -49,14 +51,14 @@ func (r *reader) offer(name string, n *node) offer {
 	q := path.Quote{Name: name, Price: o.price("price")}
 	q.InsertionLoss, q.Overall = r.insertionLoss(o, &q.OneSD)
 	q.Loss = r.loss(o)
-	q.Length, _ = o.value("length", upTo(20), Length)
-	q.Diameter, _ = o.value("diameter", upTo(10), Length)
-	q.Bore, _ = o.value("bore", upTo(3), Length)
-	q.Mass = o.pointer("mass", positive, Mass)
+	q.Length, _ = o.value("length", upTo(20), quantity.Length)
+	q.Diameter, _ = o.value("diameter", upTo(10), quantity.Length)
+	q.Bore, _ = o.value("bore", upTo(3), quantity.Length)
+	q.Mass = o.pointer("mass", positive, quantity.Mass)
 	if q.Diameter > 0 && q.Bore >= q.Diameter {
-		r.wrong(o.get("bore"), "", "%s: the bore %s is not smaller than the diameter %s", o.path, Format(q.Bore, Length, Metric), Format(q.Diameter, Length, Metric))
+		r.wrong(o.get("bore"), "", "%s: the bore %s is not smaller than the diameter %s", o.path, quantity.Format(q.Bore, quantity.Length, quantity.Metric), quantity.Format(q.Diameter, quantity.Length, quantity.Metric))
 	}
-	if _, ok := r.quantity(o.get("lead_time"), o.path+" lead_time", notNegative, Duration); ok {
+	if _, ok := r.quantity(o.get("lead_time"), o.path+" lead_time", notNegative, quantity.Duration); ok {
 		q.LeadTime = o.text("lead_time")
 	}
 	q.Claim, q.Test = o.text("claim"), o.text("test")
@@ -102,7 +104,7 @@ func (r *reader) insertionLoss(o *object, sd *float64) (*spectrum.Bands, *float6
 		return r.bands(n, what), nil
 	}
 	if n.kind == scalar && !strings.ContainsAny(n.text, "0123456789") {
-		r.wrong(n, "write unknown; the maker's words go under claim", "%s: %q is no figure of loss", what, clip(n.text))
+		r.wrong(n, "write unknown; the maker's words go under claim", "%s: %q is no figure of loss", what, spelling.Clip(n.text))
 		return nil, nil
 	}
 	if n.kind == scalar {
@@ -117,7 +119,7 @@ func (r *reader) insertionLoss(o *object, sd *float64) (*spectrum.Bands, *float6
 
 // overall reads one figure of loss, which a maker may promise as a bound or a span; sd takes the span's deviation, dB.
 func (o *object) overall(key string, sd *float64) *float64 {
-	q, ok := o.promise(key, anyValue, AtLeast, Level, LevelA)
+	q, ok := o.promise(key, anyValue, quantity.AtLeast, quantity.Level, quantity.LevelA)
 	if !ok {
 		return nil
 	}
@@ -128,7 +130,7 @@ func (o *object) overall(key string, sd *float64) *float64 {
 // loss reads a pressure drop with the flow and temperature it holds for.
 func (r *reader) loss(o *object) *silencer.Loss {
 	keys := []string{"at_flow", "at_temperature", "pressure_basis"}
-	stated, ok := o.promise("pressure_drop", notNegative, AtMost, Pressure)
+	stated, ok := o.promise("pressure_drop", notNegative, quantity.AtMost, quantity.Pressure)
 	drop := stated.Value
 	if !ok {
 		for _, k := range keys {
@@ -138,18 +140,18 @@ func (r *reader) loss(o *object) *silencer.Loss {
 		}
 		return nil
 	}
-	l := &silencer.Loss{Drop: drop, AtMost: stated.Says == AtMost}
+	l := &silencer.Loss{Drop: drop, AtMost: stated.Says == quantity.AtMost}
 	if drop > 0 {
 		l.SD = stated.SD() / drop
 	}
-	if q, ok := r.quantity(o.get("at_flow"), o.path+" at_flow", positive, MassFlow, VolumeFlow); ok {
-		if q.Dim == MassFlow {
+	if q, ok := r.quantity(o.get("at_flow"), o.path+" at_flow", positive, quantity.MassFlow, quantity.VolumeFlow); ok {
+		if q.Dim == quantity.MassFlow {
 			l.MassFlow = q.Value
 		} else {
 			l.VolumeFlow = q.Value
 		}
 	}
-	if v, ok := o.value("at_temperature", limits{min: 223, max: 1400}, Temperature); ok {
+	if v, ok := o.value("at_temperature", limits{min: 223, max: 1400}, quantity.Temperature); ok {
 		l.Temperature, l.Basis = v, silencer.BasisHot
 		if l.VolumeFlow > 0 {
 			l.FlowTemperature = v
@@ -157,7 +159,7 @@ func (r *reader) loss(o *object) *silencer.Loss {
 	}
 	r.basis(o, l)
 	if drop > 60e3 {
-		r.warn(o.get("pressure_drop"), "%s: a pressure drop of %s is more than any engine can bear", o.path, Format(drop, Pressure, Metric))
+		r.warn(o.get("pressure_drop"), "%s: a pressure drop of %s is more than any engine can bear", o.path, quantity.Format(drop, quantity.Pressure, quantity.Metric))
 	}
 	return l
 }
@@ -173,7 +175,7 @@ func (r *reader) basis(o *object, l *silencer.Loss) {
 	}
 	b := r.object(n, o.path+".pressure_basis")
 	medium := b.word("gas", "air", "exhaust")
-	if v, ok := b.value("temperature", limits{min: 223, max: 1400}, Temperature); ok {
+	if v, ok := b.value("temperature", limits{min: 223, max: 1400}, quantity.Temperature); ok {
 		l.Temperature = v
 	}
 	switch at := b.word("at", "equal mass", "equal volume", "unknown"); {
@@ -198,10 +200,10 @@ func (r *reader) promised(o *object) *path.QuotedLevel {
 	x := r.object(n, o.path+".level")
 	q := &path.QuotedLevel{}
 	var distance bool
-	promise, level := x.promise("level", anyValue, AtMost, LevelA)
+	promise, level := x.promise("level", anyValue, quantity.AtMost, quantity.LevelA)
 	q.Level, q.SD = promise.Value, promise.SD()
-	q.Distance, distance = x.value("distance", positive, Length)
-	q.Angle, q.AngleOK = x.value("angle", limits{min: 0, max: math.Pi * 1.0001}, Angle)
+	q.Distance, distance = x.value("distance", positive, quantity.Length)
+	q.Angle, q.AngleOK = x.value("angle", limits{min: 0, max: math.Pi * 1.0001}, quantity.Angle)
 	q.Load = x.text("load")
 	x.done()
 	if !level || !distance {
@@ -267,7 +269,7 @@ func (e *element) oneOf(n *node) silencer.Element {
 	for _, item := range items {
 		f, ok := e.lookup(item)
 		if seen[item.text] {
-			e.l.r.wrong(item, "", "one_of names %q twice", clip(item.text))
+			e.l.r.wrong(item, "", "one_of names %q twice", spelling.Clip(item.text))
 		}
 		seen[item.text] = true
 		if ok && item.text == e.l.chosen[n] {
@@ -288,7 +290,7 @@ func (e *element) lookup(n *node) (offer, bool) {
 		if len(e.l.names) > 0 {
 			allowed = "the file's quotes are " + strings.Join(e.l.names, ", ")
 		}
-		e.l.r.wrong(n, didYouMean(n.text, e.l.names), "no quote %q; %s", clip(n.text), allowed)
+		e.l.r.wrong(n, spelling.DidYouMean(n.text, e.l.names), "no quote %q; %s", spelling.Clip(n.text), allowed)
 	}
 	return f, ok
 }
@@ -307,7 +309,7 @@ func (e *element) useOffer(f offer, c *silencer.Common) silencer.Element {
 	e.metal(&g.Common, "mild steel")
 	if g.Bore == 0 {
 		g.Bore = e.neighbour()
-		e.fill("bore", Format(g.Bore, Length, Metric), "that of the part beside it: the offer doesn't say", 1)
+		e.fill("bore", quantity.Format(g.Bore, quantity.Length, quantity.Metric), "that of the part beside it: the offer doesn't say", 1)
 	}
 	if !slices.ContainsFunc(e.l.used, func(u offer) bool { return u.quote.Name == f.quote.Name }) {
 		e.l.used = append(e.l.used, f)
@@ -321,11 +323,11 @@ func (e *element) given(n *node) silencer.Element {
 	g := &silencer.Given{Common: e.open(n)}
 	g.InsertionLoss, g.Overall = e.l.r.insertionLoss(e.o, &g.OneSD)
 	g.Loss = e.l.r.loss(e.o)
-	g.Length, _ = e.o.value("length", upTo(20), Length)
-	g.Diameter, _ = e.o.value("diameter", upTo(10), Length)
-	if g.Bore, _ = e.o.value("bore", upTo(3), Length); g.Bore == 0 {
+	g.Length, _ = e.o.value("length", upTo(20), quantity.Length)
+	g.Diameter, _ = e.o.value("diameter", upTo(10), quantity.Length)
+	if g.Bore, _ = e.o.value("bore", upTo(3), quantity.Length); g.Bore == 0 {
 		g.Bore = e.neighbour()
-		e.fill("bore", Format(g.Bore, Length, Metric), "that of the part beside it", 1)
+		e.fill("bore", quantity.Format(g.Bore, quantity.Length, quantity.Metric), "that of the part beside it", 1)
 	}
 	if q := e.l.r.promised(e.o); q != nil {
 		g.AtLevel, g.AtDistance, g.AtAngle = &q.Level, q.Distance, q.Angle
@@ -351,14 +353,14 @@ func (e *element) looked(g *silencer.Given) {
 // silencerByLook is a silencer of which a tape and a look tell: inside, state, length and diameter.
 func (e *element) silencerByLook(n *node) silencer.Element {
 	g := &silencer.ByLook{Given: silencer.Given{Common: e.open(n), Look: &silencer.Look{}}}
-	g.Length, _ = e.o.value("length", upTo(20), Length)
-	g.Diameter, _ = e.o.value("diameter", upTo(10), Length)
-	if g.Bore, _ = e.o.value("bore", upTo(3), Length); g.Bore == 0 {
+	g.Length, _ = e.o.value("length", upTo(20), quantity.Length)
+	g.Diameter, _ = e.o.value("diameter", upTo(10), quantity.Length)
+	if g.Bore, _ = e.o.value("bore", upTo(3), quantity.Length); g.Bore == 0 {
 		g.Bore = e.neighbour()
-		e.fill("bore", Format(g.Bore, Length, Metric), "that of the part beside it", 1)
+		e.fill("bore", quantity.Format(g.Bore, quantity.Length, quantity.Metric), "that of the part beside it", 1)
 	}
 	if g.Diameter > 0 && g.Bore >= g.Diameter {
-		e.l.r.wrong(e.o.get("diameter"), "", "%s: the bore %s is not smaller than the diameter %s", e.o.path, Format(g.Bore, Length, Metric), Format(g.Diameter, Length, Metric))
+		e.l.r.wrong(e.o.get("diameter"), "", "%s: the bore %s is not smaller than the diameter %s", e.o.path, quantity.Format(g.Bore, quantity.Length, quantity.Metric), quantity.Format(g.Diameter, quantity.Length, quantity.Metric))
 	}
 	g.Look.Inside = silencer.Inside(e.o.word("kind", insides...))
 	if g.Look.Inside == "" {
@@ -386,5 +388,5 @@ var (
 
 func lookFields() fields {
 	return fields{"kind": wordsSchema("its inside", append(insides, "unknown")...), "state": wordsSchema("what a look tells", states...),
-		"length": quantitySchema(Length), "diameter": quantitySchema(Length), "bore": quantitySchema(Length)}
+		"length": quantitySchema(quantity.Length), "diameter": quantitySchema(quantity.Length), "bore": quantitySchema(quantity.Length)}
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/spelling"
 	"hushwake/path/panel"
 	"hushwake/source"
 )
@@ -123,7 +124,7 @@ func (o *object) must(key, what string) *node {
 // misspelt tells whether a key of the mapping is a slip of the one wanted.
 func (o *object) misspelt(key string) bool {
 	return len(key) > 3 && slices.ContainsFunc(o.n.keys, func(k *node) bool {
-		return distance(strings.ToLower(k.text), key) <= 2 || slices.Contains(otherKeys[strings.ToLower(k.text)], key)
+		return spelling.Distance(strings.ToLower(k.text), key) <= 2 || slices.Contains(otherKeys[strings.ToLower(k.text)], key)
 	})
 }
 
@@ -140,7 +141,7 @@ func (o *object) done() {
 			continue
 		}
 		allowed := slices.Compact(slices.Sorted(slices.Values(o.known)))
-		o.r.wrong(k, meantKey(k.text, allowed, keysOf(o.n)), "unknown key %q in %s; allowed: %s", clip(k.text), o.path, strings.Join(allowed, ", "))
+		o.r.wrong(k, meantKey(k.text, allowed, keysOf(o.n)), "unknown key %q in %s; allowed: %s", spelling.Clip(k.text), o.path, strings.Join(allowed, ", "))
 	}
 }
 
@@ -181,7 +182,7 @@ func (r *reader) wordOf(n *node, what string, allowed []string) string {
 			return a
 		}
 	}
-	r.wrong(n, meant(w, allowed), "%s: %q is not known; allowed: %s", what, clip(w), strings.Join(allowed, ", "))
+	r.wrong(n, meant(w, allowed), "%s: %q is not known; allowed: %s", what, spelling.Clip(w), strings.Join(allowed, ", "))
 	return ""
 }
 

@@ -4,6 +4,8 @@ import (
 	"slices"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/quantity"
+	"hushwake/path/boatfile/spelling"
 )
 
 // names holds what may be named.
@@ -27,7 +29,7 @@ func spaceNames(root *node, section string) []string {
 func (c names) background(l *path.Listener) {
 	if l.Background.SD == 0 {
 		u := path.UsualBackground(l.In)
-		c.r.assume("listeners."+l.Name+" background", Format(u.Bands.DBA(), LevelA, Metric)+" without the engines",
+		c.r.assume("listeners."+l.Name+" background", quantity.Format(u.Bands.DBA(), quantity.LevelA, quantity.Metric)+" without the engines",
 			"judgement: a quiet night at anchor; it counts only where the engine is about as quiet", u.SD)
 	}
 }
@@ -53,7 +55,7 @@ func (c names) listener(l *path.Listener, b *path.Boat) {
 		if s == "" {
 			s = path.Outside
 		}
-		c.r.wrong(at, "write "+s, "listeners.%s in: %q is a place to listen at; in takes the space round it", l.Name, clip(l.In))
+		c.r.wrong(at, "write "+s, "listeners.%s in: %q is a place to listen at; in takes the space round it", l.Name, spelling.Clip(l.In))
 		return
 	}
 	if !c.r.known(at, "listeners."+l.Name+" in", l.In, c.allSpaces(b)) || len(b.Layouts) == 0 {
@@ -118,7 +120,7 @@ func (c names) reading(n *node, key, name string, allowed []string) {
 	}
 	_, v := n.find(key)
 	if seat := c.seatIn(name); key == "listener" && seat != "" && !slices.Contains(allowed, name) {
-		c.r.wrong(v, "write "+seat, "readings listener: %q is a space; the place to listen at in it is called %q", clip(name), seat)
+		c.r.wrong(v, "write "+seat, "readings listener: %q is a space; the place to listen at in it is called %q", spelling.Clip(name), seat)
 		return
 	}
 	c.r.known(v, "readings "+key, name, allowed)
@@ -132,7 +134,7 @@ func (c names) speed(run *node, m path.Reading, b *path.Boat) {
 	for _, e := range b.Layouts[0].Engines {
 		if e.Name == m.RunEngine && e.Rated.Speed > 0 && m.RunSpeed > e.Rated.Speed*1.05 {
 			_, v := run.find("speed")
-			c.r.wrong(v, "check the tachometer", "readings: %s is above the rated speed %s of %q", Format(m.RunSpeed, RotationalSpeed, Metric), Format(e.Rated.Speed, RotationalSpeed, Metric), e.Name)
+			c.r.wrong(v, "check the tachometer", "readings: %s is above the rated speed %s of %q", quantity.Format(m.RunSpeed, quantity.RotationalSpeed, quantity.Metric), quantity.Format(e.Rated.Speed, quantity.RotationalSpeed, quantity.Metric), e.Name)
 		}
 	}
 }

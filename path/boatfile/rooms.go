@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/quantity"
+	"hushwake/path/boatfile/spelling"
 	"hushwake/path/panel"
 )
 
@@ -67,7 +69,7 @@ func (o *object) lining(key string) string {
 		name = l.Material
 	}
 	if !o.r.knownLining(name) {
-		o.r.wrong(n, o.r.nearestLining(name), "%s %s: no such lining %q in the table of materials", o.path, key, clip(name))
+		o.r.wrong(n, o.r.nearestLining(name), "%s %s: no such lining %q in the table of materials", o.path, key, spelling.Clip(name))
 	}
 	return text
 }
@@ -94,12 +96,12 @@ func (r *reader) partition(i int, n *node) path.Partition {
 	if p.Name != "" {
 		o.path = "partitions." + p.Name
 	}
-	p.Area, _ = o.value("area", positive, Area)
+	p.Area, _ = o.value("area", positive, quantity.Area)
 	p.BuildUp = r.buildUp(o.get("build_up"), o.path)
 	if len(p.BuildUp) == 0 && !o.has("build_up") {
 		p.BuildUp = r.assumedBuildUp(o.path)
 	}
-	p.OpenArea, _ = o.value("open_area", notNegative, Area)
+	p.OpenArea, _ = o.value("open_area", notNegative, quantity.Area)
 	if p.Cracks = !o.has("open_area"); p.Cracks {
 		r.cracked(o.path)
 	}

@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"github.com/google/jsonschema-go/jsonschema"
+
+	"hushwake/path/boatfile/quantity"
 )
 
 // numberPattern is how every quantity begins: a number or a fraction; a unit follows.
@@ -19,13 +21,13 @@ func orUnknown(s *jsonschema.Schema) *jsonschema.Schema {
 }
 
 // quantitySchema is a text that begins with a number and holds a unit of the given kinds.
-func quantitySchema(dims ...Dim) *jsonschema.Schema {
-	return &jsonschema.Schema{Type: "string", Pattern: numberPattern, Description: kindsWanted(dims)}
+func quantitySchema(dims ...quantity.Dim) *jsonschema.Schema {
+	return &jsonschema.Schema{Type: "string", Pattern: numberPattern, Description: quantity.KindsWanted(dims)}
 }
 
 // statedSchema is a quantity as it is promised or measured.
-func statedSchema(dims ...Dim) *jsonschema.Schema {
-	return &jsonschema.Schema{Type: "string", Pattern: `\d.*[^\d.\s]`, Description: kindsWanted(dims) + "; also < 40, about 40, 30 to 50 with the unit"}
+func statedSchema(dims ...quantity.Dim) *jsonschema.Schema {
+	return &jsonschema.Schema{Type: "string", Pattern: `\d.*[^\d.\s]`, Description: quantity.KindsWanted(dims) + "; also < 40, about 40, 30 to 50 with the unit"}
 }
 
 func described(text string, s *jsonschema.Schema) *jsonschema.Schema {
@@ -106,7 +108,7 @@ func Schema() *jsonschema.Schema {
 		"listeners": namedSchema("places where people hear, by name", listenerSchema()),
 		"layouts!":  listSchema(layoutSchema(), 1, 0), "quotes": namedSchema("what makers offered, by name", quoteSchema()),
 		"readings": listSchema(readingSchema(), 0, 0), "passage": passageSchema(), "passages": passagesSchema(),
-		"hatch": lengthsSchema("what must pass through it", 2, 2), "heel": described("worst heel", quantitySchema(Angle)),
+		"hatch": lengthsSchema("what must pass through it", 2, 2), "heel": described("worst heel", quantitySchema(quantity.Angle)),
 		"materials": listSchema(materialSchema(), 0, 0), "edges": listSchema(edgeSchema(), 0, 0), "bench": benchSchema(), "weather": weatherSchema(), "hull": hullSchema(),
 	})
 	root.Schema = "https://json-schema.org/draft/2020-12/schema"
@@ -120,13 +122,13 @@ func Schema() *jsonschema.Schema {
 }
 
 func bandsSchema() *jsonschema.Schema {
-	band := &jsonschema.Schema{AnyOf: []*jsonschema.Schema{numberSchema(""), quantitySchema(Level)}}
+	band := &jsonschema.Schema{AnyOf: []*jsonschema.Schema{numberSchema(""), quantitySchema(quantity.Level)}}
 	nine := described("31.5 Hz to 8 kHz, dB", listSchema(band, 9, 9))
 	return &jsonschema.Schema{AnyOf: []*jsonschema.Schema{nine, mappingSchema("octave bands", fields{"bands!": nine})}}
 }
 
 func lengthsSchema(desc string, lo, hi int) *jsonschema.Schema {
-	return described(desc, listSchema(quantitySchema(Length), lo, hi))
+	return described(desc, listSchema(quantitySchema(quantity.Length), lo, hi))
 }
 
 func atSchema() *jsonschema.Schema {

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/quantity"
 )
 
 // The smallest usual spaces, m: what stands in for a size that nobody measured, since sound is loudest in a small one (judgement).
@@ -27,7 +28,7 @@ func (r *reader) sized(b *path.Boat, l *path.Layout) {
 		for k := range s.Size {
 			s.Size[k] *= math.Max(1, math.Sqrt(walls/skin))
 		}
-		m := func(k int) string { return Format(s.Size[k], Length, Metric) }
+		m := func(k int) string { return quantity.Format(s.Size[k], quantity.Length, quantity.Metric) }
 		r.assumeOf("spaces."+s.Name, "size", fmt.Sprintf("%s by %s by %s", m(0), m(1), m(2)),
 			"judgement: the smallest usual one that holds what is stated, since sound is loudest there", 3)
 	}

@@ -6,6 +6,9 @@ import (
 	"slices"
 	"strings"
 	"unicode/utf8"
+
+	"hushwake/path/boatfile/quantity"
+	"hushwake/path/boatfile/spelling"
 )
 
 var (
@@ -40,26 +43,26 @@ func slipIn(line string, n int) (Problem, bool) {
 	}
 	if m := noBlank.FindStringSubmatchIndex(line); m != nil {
 		text, value := line[m[4]:m[7]], line[m[6]:m[7]]
-		return at(m[4], "write "+line[m[4]:m[5]]+": "+value, "no blank behind the colon of %q", clip(text))
+		return at(m[4], "write "+line[m[4]:m[5]]+": "+value, "no blank behind the colon of %q", spelling.Clip(text))
 	}
 	if m := badStart.FindStringSubmatchIndex(line); m != nil {
 		text := strings.TrimSpace(line[m[2]:m[3]])
-		return at(m[2], startHint(text), "%q begins with a sign that YAML keeps for itself", clip(text))
+		return at(m[2], startHint(text), "%q begins with a sign that YAML keeps for itself", spelling.Clip(text))
 	}
 	if m := twoColons.FindStringSubmatchIndex(line); m != nil {
 		text := line[m[4]:m[5]]
-		return at(m[4], fmt.Sprintf("write %q", text), "%q holds a colon and a blank; such a text needs quotes", clip(text))
+		return at(m[4], fmt.Sprintf("write %q", text), "%q holds a colon and a blank; such a text needs quotes", spelling.Clip(text))
 	}
 	return Problem{}, false
 }
 
 // startHint says how a text is written that begins with a sign of YAML's own.
 func startHint(text string) string {
-	figure, says := hedged(text)
+	figure, says := quantity.Hedged(text)
 	switch {
 	case text == "?":
 		return "write unknown"
-	case says == AtLeast && figure != "":
+	case says == quantity.AtLeast && figure != "":
 		return "write at least " + figure
 	}
 	return fmt.Sprintf("write %q", text)
@@ -71,7 +74,7 @@ func (b *builder) unglue(k, v *node) (*node, *node) {
 	if m == nil || v.kind != null {
 		return k, v
 	}
-	b.problems = append(b.problems, Problem{Line: k.line, Column: k.column, Message: fmt.Sprintf("no blank behind the colon of %q", clip(k.text)), Hint: "write " + m[1] + ": " + m[2]})
+	b.problems = append(b.problems, Problem{Line: k.line, Column: k.column, Message: fmt.Sprintf("no blank behind the colon of %q", spelling.Clip(k.text)), Hint: "write " + m[1] + ": " + m[2]})
 	return &node{text: m[1], line: k.line, column: k.column}, &node{text: m[2], line: k.line, column: k.column + len(m[1]) + 1}
 }
 
@@ -93,9 +96,9 @@ func joined(before, next *node) (*node, bool) {
 func (r *reader) glued(items []*node, what string) bool {
 	for _, item := range items {
 		if m := gluedSizes.FindStringSubmatch(item.text); m != nil && item.kind == scalar {
-			_, first := ParseQuantity(m[1], Length)
-			if _, all := ParseQuantity(item.text, Length); first == nil && all != nil {
-				r.wrong(item, "write "+m[1]+", "+m[2], "%s: a comma is missing in %q", what, clip(item.text))
+			_, first := quantity.Parse(m[1], quantity.Length)
+			if _, all := quantity.Parse(item.text, quantity.Length); first == nil && all != nil {
+				r.wrong(item, "write "+m[1]+", "+m[2], "%s: a comma is missing in %q", what, spelling.Clip(item.text))
 				return true
 			}
 		}
@@ -118,7 +121,7 @@ func meant(word string, allowed []string) string {
 	if slices.Contains(allowed, other) {
 		return "write " + other
 	}
-	return didYouMean(word, allowed)
+	return spelling.DidYouMean(word, allowed)
 }
 
 // otherKeys are what people call the keys of the file; the first that the place knows is meant.
@@ -145,7 +148,7 @@ func meantKey(key string, allowed, have []string) string {
 			return "did you mean \"" + other + "\"?"
 		}
 	}
-	return didYouMean(key, allowed)
+	return spelling.DidYouMean(key, allowed)
 }
 
 // usualUnit is the unit that a length is most likely meant in where it stands without one: places and rooms in metres,

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/spelling"
 	"hushwake/silencer"
 )
 
@@ -60,11 +61,11 @@ func (r *reader) slotted(n *node, offers map[string]offer) (*node, *slotted) {
 	for i := range s.slots {
 		for _, other := range s.slots[:i] {
 			if other.name == s.slots[i].name && other.name != "" {
-				r.wrong(s.slots[i].at, "give each slot of a layout a name of its own", "two slots are called %q: line %d has it already", clip(other.name), other.at.line)
+				r.wrong(s.slots[i].at, "give each slot of a layout a name of its own", "two slots are called %q: line %d has it already", spelling.Clip(other.name), other.at.line)
 			}
 		}
 	}
-	r.warn(n, "layout %q leaves %s open: the first option of each is taken here, 'hushwake choose' searches them", clip(n.nameOf()), strings.Join(s.names(), ", "))
+	r.warn(n, "layout %q leaves %s open: the first option of each is taken here, 'hushwake choose' searches them", spelling.Clip(n.nameOf()), strings.Join(s.names(), ", "))
 	return s.with(make([]int, len(s.slots))), s
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"hushwake/path/boatfile/spelling"
 	"hushwake/testdata"
 )
 
@@ -17,9 +18,9 @@ func Starter(kind string) ([]byte, error) {
 			return testdata.Files.ReadFile(k + ".yaml")
 		}
 	}
-	hint := didYouMean(kind, StarterKinds)
+	hint := spelling.DidYouMean(kind, StarterKinds)
 	if hint == "" {
 		hint = "hushwake start " + StarterKinds[0]
 	}
-	return nil, fmt.Errorf("no starter %q; there are: %s\nhint: %s", clip(kind), strings.Join(StarterKinds, ", "), hint)
+	return nil, fmt.Errorf("no starter %q; there are: %s\nhint: %s", spelling.Clip(kind), strings.Join(StarterKinds, ", "), hint)
 }

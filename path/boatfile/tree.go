@@ -9,6 +9,8 @@ import (
 	"unicode/utf8"
 
 	"go.yaml.in/yaml/v4"
+
+	"hushwake/path/boatfile/spelling"
 )
 
 // Limits that keep a hostile or broken file from eating the machine.
@@ -263,7 +265,7 @@ func (b *builder) mapping(n *yaml.Node, out *node, depth int) *node {
 		k, v = b.unglue(k, v)
 		if line, twice := first[k.text]; twice {
 			b.problems = append(b.problems, Problem{Line: k.line, Column: k.column,
-				Message: fmt.Sprintf("duplicate key %q: it stands on line %d already", clip(k.text), line), Hint: "keep one of the two"})
+				Message: fmt.Sprintf("duplicate key %q: it stands on line %d already", spelling.Clip(k.text), line), Hint: "keep one of the two"})
 			continue
 		}
 		first[k.text] = k.line
@@ -298,15 +300,6 @@ func (n *node) yaml() *yaml.Node {
 		out.Style = yaml.FlowStyle
 	}
 	return out
-}
-
-// clip keeps hostile texts short in messages.
-func clip(s string) string {
-	r := []rune(s)
-	if len(r) > 60 {
-		return string(r[:57]) + "..."
-	}
-	return s
 }
 
 // find gives the key and value of a mapping, nil when it isn't there.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"hushwake/path/boatfile/quantity"
 	"hushwake/silencer"
 	"hushwake/silencer/wet"
 )
@@ -22,12 +23,12 @@ func (e *element) pipe() (silencer.Element, []field) {
 
 // bends are [{angle, radius}]; a bend whose radius nobody measured is taken at 1.5 bores.
 func bends(to *[]silencer.Bend, bore *float64) field {
-	bend := mappingSchema("a bend", fields{"angle": quantitySchema(Angle), "radius": quantitySchema(Length)})
+	bend := mappingSchema("a bend", fields{"angle": quantitySchema(quantity.Angle), "radius": quantitySchema(quantity.Length)})
 	return field{keys: fields{"bends": listSchema(bend, 0, 50)}, read: func(e *element) {
 		for _, item := range e.l.r.list(e.o.get("bends"), e.o.path+" bends", 0, 50) {
 			o := e.l.r.object(item, e.o.path+".bends")
 			b := silencer.Bend{Angle: e.angle(o)}
-			if b.Radius, _ = o.value("radius", notNegative, Length); !o.has("radius") {
+			if b.Radius, _ = o.value("radius", notNegative, quantity.Length); !o.has("radius") {
 				b.Radius = 1.5 * *bore
 				e.fill("radius of bends", "1.5 bores", practice, 0)
 			}
@@ -43,7 +44,7 @@ func (e *element) angle(o *object) float64 {
 		e.fill("angle", "90 deg", practice, 0)
 		return math.Pi / 2
 	}
-	v, _ := o.value("angle", upTo(2*math.Pi), Angle)
+	v, _ := o.value("angle", upTo(2*math.Pi), quantity.Angle)
 	return v
 }
 
@@ -61,7 +62,7 @@ func (e *element) elbow() (silencer.Element, []field) {
 	b := &silencer.Elbow{}
 	return b, []field{
 		e.bore(&b.Bore, false),
-		amount("angle", &b.Angle, Angle, upTo(2*math.Pi)).told(math.Pi/2, "90 deg", practice, 0),
+		amount("angle", &b.Angle, quantity.Angle, upTo(2*math.Pi)).told(math.Pi/2, "90 deg", practice, 0),
 		length("radius", &b.Radius, notNegative).by(func() float64 { return 1.5 * b.Bore }, practice+": 1.5 bores", 0),
 		metal(&b.Common, "mild steel", 0),
 	}
@@ -94,7 +95,7 @@ func (e *element) hose() (silencer.Element, []field) {
 		refuses(func() bool { return math.Abs(h.Rise) > h.Length && h.Length > 0 }, "", []string{"rise"},
 			"a hose of %s can't rise or fall by more than its length", &h.Length),
 		bends(&h.Bends, &h.Bore),
-		amount("max_temperature", &h.MaxTemp, Temperature, positive),
+		amount("max_temperature", &h.MaxTemp, quantity.Temperature, positive),
 		step(func(*element) {
 			if h.Material == "" {
 				h.Material = "rubber" // what the kind means, no assumption
@@ -114,9 +115,9 @@ func (e *element) hose() (silencer.Element, []field) {
 
 func (e *element) sideBranch() (silencer.Element, []field) {
 	s := &silencer.SideBranch{}
-	l := quantitySchema(Length)
+	l := quantitySchema(quantity.Length)
 	return s, []field{
-		{keys: fields{"bore": l, "length": l, "neck": mappingSchema("neck of a resonator", fields{"bore": l, "length": l}), "volume": quantitySchema(Volume)},
+		{keys: fields{"bore": l, "length": l, "neck": mappingSchema("neck of a resonator", fields{"bore": l, "length": l}), "volume": quantitySchema(quantity.Volume)},
 			taken: "a quarter-wave tube of bore and length, without neck and volume", read: func(e *element) { e.tuned(s) }},
 		metal(&s.Common, "mild steel", 0),
 	}
@@ -131,7 +132,7 @@ func (e *element) tuned(s *silencer.SideBranch) {
 	half := func() float64 { return e.neighbour() / 2 }
 	asWide := func() float64 { return s.NeckBore }
 	resonator := []field{
-		amount("volume", &s.Volume, Volume, positive).told(5*litre, "5 L", practice, 5),
+		amount("volume", &s.Volume, quantity.Volume, positive).told(5*quantity.Litre, "5 L", practice, 5),
 		step(func(e *element) {
 			e.fill("shape of the volume", "round, as long as wide", "the length its neck adds there; a flat or long one tunes some per cent off", 1)
 		}),

@@ -1,17 +1,20 @@
 package boatfile
 
-import "hushwake/silencer"
+import (
+	"hushwake/path/boatfile/quantity"
+	"hushwake/silencer"
+)
 
 func (e *element) waterInjection() (silencer.Element, []field) {
 	w := &silencer.WaterInjection{}
-	usual := e.l.power / 1000 * litre / 60
+	usual := e.l.power / 1000 * quantity.Litre / 60
 	if usual == 0 {
-		usual = 30 * litre / 60
+		usual = 30 * quantity.Litre / 60
 	}
 	warm := e.l.r.sea + 18
 	return w, []field{
-		amount("flow", &w.Flow, VolumeFlow, positive).told(usual, Format(usual/litre*60, Number, Metric)+" L/min", practice+": 1 L/min per kW of rated power", 1),
-		amount("temperature", &w.Temperature, Temperature, limits{min: 270, max: 373}).told(warm, Format(warm, Temperature, Metric), practice+": 15 to 20 K above the sea", 0.5),
+		amount("flow", &w.Flow, quantity.VolumeFlow, positive).told(usual, quantity.Format(usual/quantity.Litre*60, quantity.Number, quantity.Metric)+" L/min", practice+": 1 L/min per kW of rated power", 1),
+		amount("temperature", &w.Temperature, quantity.Temperature, limits{min: 270, max: 373}).told(warm, quantity.Format(warm, quantity.Temperature, quantity.Metric), practice+": 15 to 20 K above the sea", 0.5),
 		length("height_over_waterline", &w.HeightOverWater, anyValue).told(0, "not stated: flooding can't be judged", "measure it at full load", 0).noting(&w.HeightOverWaterOK),
 		length("bore", &w.Pipe, upTo(3)),
 		step(func(e *element) {

@@ -46,13 +46,10 @@ type Tradeoff struct {
 	OnFront           bool        `json:"on_front"`
 }
 
-// Version is the state of the program that every document of a comparison names.
-const Version = "0.1.0"
-
 // Document is the comparison with its ranking and trade-off.
 func (w *Comparison) Document() any {
 	d := Compare{
-		Version: Version, Boat: w.Boat.Text, Units: "SI, as named in each key", Seed: w.Spread.Draws.Seed, Draws: w.Spread.Draws.N,
+		Version: form.Version, Boat: w.Boat.Text, Units: "SI, as named in each key", Seed: w.Spread.Draws.Seed, Draws: w.Spread.Draws.N,
 		ReadingsUsed: w.Known.Used(), Advice: w.adviceDoc(), BandsHz: form.BandsHz(), Layouts: w.layouts(), Floor: form.Each(passage.Floors(w.Predictions), newFloor), Beats: form.Each(passage.Beats(w.Predictions), newBeat), Ranking: map[string][]Ranked{},
 		Tradeoff: []Tradeoff{}, Assumptions: w.assumptions(), Warnings: form.List(w.warnings()),
 	}

@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"hushwake/path"
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/path/study/passage"
 	"hushwake/silencer"
@@ -116,12 +116,12 @@ func (w *Comparison) pressures(layout int, u form.Units) string {
 	if e < 0 {
 		return "-"
 	}
-	text := u.Show(w.Spread.Layouts[layout].Exhausts[e].Rated, boatfile.Pressure)
+	text := u.Show(w.Spread.Layouts[layout].Exhausts[e].Rated, quantity.Pressure)
 	if w.Asked(layout) {
 		text = "?"
 	}
 	if l := w.Predictions[layout].Exhausts[e].Limit; l != nil {
-		return outOf(text, u.Show(*l, boatfile.Pressure))
+		return outOf(text, u.Show(*l, quantity.Pressure))
 	}
 	return text
 }

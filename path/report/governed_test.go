@@ -11,6 +11,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/report/enquiry"
 	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
 	"hushwake/path/study/draws"
@@ -82,9 +83,9 @@ func TestEveryAnswerHasTheSameFigure(t *testing.T) {
 	}
 	assert.Contains(t, names, draws.StepReadings)
 	at := parts.Chosen{Layout: b.Layouts[0], Exhaust: 0, At: 3, Element: b.Layouts[0].Exhausts[0].Line.Elements[3]}
-	enquiry, err := NewEnquiry(w.Known, at, 0)
+	enquiry, err := enquiry.NewEnquiry(w.Known, at, 0)
 	require.NoError(t, err)
-	assert.InDelta(t, level, enquiry.spread.Level, 1e-3)
+	assert.InDelta(t, level, enquiry.Spread.Level, 1e-3)
 	s, err := NewSurveyed(w, b.Layouts[0])
 	require.NoError(t, err)
 	for _, x := range s.Document().(Survey).Acceptance {

@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"hushwake/path"
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/path/study/offers"
 	"hushwake/path/study/survey"
@@ -108,9 +108,9 @@ func dropText(j offers.Judged, u form.Units) string {
 	case j.Drop == nil:
 		return "?"
 	case twoReadings(j):
-		return u.Show(*j.DropLow, boatfile.Pressure) + " or " + u.Show(*j.DropHigh, boatfile.Pressure)
+		return u.Show(*j.DropLow, quantity.Pressure) + " or " + u.Show(*j.DropHigh, quantity.Pressure)
 	}
-	return u.Show(*j.Drop, boatfile.Pressure)
+	return u.Show(*j.Drop, quantity.Pressure)
 }
 
 // price prints a price in the currency of the file.

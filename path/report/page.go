@@ -10,7 +10,7 @@ import (
 	"sync"
 
 	"hushwake/path"
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
 	"hushwake/path/study/draws"
@@ -25,7 +25,7 @@ import (
 // Page is the data of the offline page.
 func (w *Comparison) Page(u form.Units) (*Page, error) {
 	r := &Page{
-		Boat: w.Boat.Text, Version: Version, Imperial: u.System == boatfile.Imperial, Currency: w.Boat.Currency,
+		Boat: w.Boat.Text, Version: form.Version, Imperial: u.System == quantity.Imperial, Currency: w.Boat.Currency,
 		Provenance: fmt.Sprintf("seed %d, %d draws, %s", w.Spread.Draws.Seed, w.Spread.Draws.N, w.dutyText(u)),
 		BandsHz:    spectrum.Nominal[:], NRCurves: nrCurves(), Warnings: w.Warnings(u), NotValidated: verify.NotValidated,
 		File: filepath.Base(w.Boat.File), Hash: w.Boat.Hash, Answer: w.answer(), Main: w.Listener,

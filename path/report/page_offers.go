@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"hushwake/path"
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
 	"hushwake/path/study/offers"
@@ -110,13 +110,13 @@ func quotedBasis(l *silencer.Loss, u form.Units) string {
 		text = "not said for which gas and flow"
 	}
 	if l.Temperature > 0 {
-		text += ", " + u.Show(l.Temperature, boatfile.Temperature)
+		text += ", " + u.Show(l.Temperature, quantity.Temperature)
 	}
 	switch {
 	case l.MassFlow > 0:
-		text += ", " + u.Show(l.MassFlow, boatfile.MassFlow)
+		text += ", " + u.Show(l.MassFlow, quantity.MassFlow)
 	case l.VolumeFlow > 0:
-		text += ", " + u.Show(l.VolumeFlow, boatfile.VolumeFlow)
+		text += ", " + u.Show(l.VolumeFlow, quantity.VolumeFlow)
 	default:
 		text += ", flow not stated"
 	}

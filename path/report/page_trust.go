@@ -5,6 +5,7 @@ import (
 
 	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
+	"hushwake/path/report/proof"
 	"hushwake/path/study/verify"
 )
 
@@ -19,7 +20,7 @@ func (w *Comparison) pageTrust(r *Page, verified func() (verify.Report, error), 
 	}
 	for _, k := range headline(v.Checks) {
 		r.VerifiedBy = append(r.VerifiedBy, PageCheck{What: k.What, Source: k.Source, Expected: fmt.Sprintf("%.5g %s", k.Expected, k.Unit),
-			Ours: short(k.Ours), Tolerance: fmt.Sprintf("%.2g", k.Tolerance), Passed: k.Verdict == verify.Holds})
+			Ours: proof.Short(k.Ours), Tolerance: fmt.Sprintf("%.2g", k.Tolerance), Passed: k.Verdict == verify.Holds})
 	}
 }
 

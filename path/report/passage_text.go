@@ -5,7 +5,7 @@ import (
 	"math"
 	"strings"
 
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/path/study/passage"
 )
@@ -86,7 +86,7 @@ func fuelText(m3 float64, u form.Units) string {
 		return "-"
 	}
 	digits := math.Pow(10, math.Floor(math.Log10(m3))-2)
-	return u.Show(math.Round(m3/digits)*digits, boatfile.Volume)
+	return u.Show(math.Round(m3/digits)*digits, quantity.Volume)
 }
 
 // passageNotes are the watch, the year, the best cruising speeds, and the lines of shaft and propeller.

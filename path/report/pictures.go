@@ -9,7 +9,7 @@ import (
 
 	"hushwake/charts/picture"
 	"hushwake/path"
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/path/study/draws"
 	"hushwake/source/spectrum"
@@ -175,7 +175,7 @@ func cascade(layout string, r path.Route, u form.Units) picture.Cascade {
 
 func (w *Comparison) linePicture(i, e int, u form.Units) picture.Line {
 	r := &w.Predictions[i].Exhausts[e]
-	out := picture.Line{Engine: r.Engine, Feet: u.System == boatfile.Imperial, Title: lineTitle(r, w.Spread.Layouts[i].Exhausts[e], u)}
+	out := picture.Line{Engine: r.Engine, Feet: u.System == quantity.Imperial, Title: lineTitle(r, w.Spread.Layouts[i].Exhausts[e], u)}
 	left := r.Rated.BackPressure
 	for _, row := range r.Rated.Rows {
 		if row.Index == 0 && row.Kind != "outlet" { // a step of bore between two elements: nothing to build
@@ -183,11 +183,11 @@ func (w *Comparison) linePicture(i, e int, u form.Units) picture.Line {
 			continue
 		}
 		part := picture.Part{Name: strings.ReplaceAll(u.Local(row.Name), "_", " "), Kind: row.Kind, In: row.In, Length: row.Length, Bore: row.Bore, Outer: row.OuterSize,
-			GasC: row.GasTemperature - 273.15, Pressure: left, Gauge: u.Show(left, boatfile.Pressure),
-			Gas: u.Show(row.GasTemperature, boatfile.Temperature)}
+			GasC: row.GasTemperature - 273.15, Pressure: left, Gauge: u.Show(left, quantity.Pressure),
+			Gas: u.Show(row.GasTemperature, quantity.Temperature)}
 		part.Size = sizeText(row.Length, row.Bore, u)
 		if row.Length > 0 { // a step or a mouth has no outside
-			part.Skin = u.Show(row.SkinTemperature, boatfile.Temperature)
+			part.Skin = u.Show(row.SkinTemperature, quantity.Temperature)
 		}
 		if row.Growth > 0.5e-3 {
 			part.Growth = u.Size(row.Growth)
@@ -210,9 +210,9 @@ func sizeText(length, bore float64, u form.Units) string {
 }
 
 func lineTitle(r *path.ExhaustResult, s draws.PressureSpread, u form.Units) string {
-	t := "The line of " + r.Engine + ": " + u.Show(s.Rated, boatfile.Pressure) + " at rated power"
+	t := "The line of " + r.Engine + ": " + u.Show(s.Rated, quantity.Pressure) + " at rated power"
 	if r.Limit != nil {
-		t += ", limit " + u.Show(*r.Limit, boatfile.Pressure)
+		t += ", limit " + u.Show(*r.Limit, quantity.Pressure)
 	}
 	return t
 }

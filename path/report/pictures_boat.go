@@ -5,14 +5,14 @@ import (
 
 	"hushwake/charts/picture"
 	"hushwake/path"
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 )
 
 // boatPicture is a layout to scale, nil where the file gives nothing a place.
 func (w *Comparison) boatPicture(i int, u form.Units) *picture.Boat {
 	l := w.Predictions[i].Layout
-	b := &picture.Boat{Layout: l.Name, Chosen: w.seat(), Feet: u.System == boatfile.Imperial}
+	b := &picture.Boat{Layout: l.Name, Chosen: w.seat(), Feet: u.System == quantity.Imperial}
 	for _, s := range l.Spaces {
 		if s.AtStated {
 			b.Spaces = append(b.Spaces, picture.Space{Name: s.Name, At: picture.Point(s.At), Size: picture.Point(s.Size)})

@@ -6,7 +6,7 @@ import (
 
 	"hushwake/charts/picture"
 	"hushwake/path"
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/path/room"
 )
@@ -32,11 +32,11 @@ func (w *Comparison) boxPictures(i int, u form.Units) (out []picture.Box) {
 
 func (w *Comparison) boxPicture(i int, b *path.Boxed, enc *path.Enclosure, u form.Units) picture.Box {
 	air := b.Running
-	hot := func(kelvin float64) string { return u.Show(kelvin, boatfile.Temperature) }
+	hot := func(kelvin float64) string { return u.Show(kelvin, quantity.Temperature) }
 	out := picture.Box{
-		Name: enc.Name, Engine: b.Names(), Size: picture.Point(enc.Size), Feet: u.System == boatfile.Imperial, Seat: w.seat(),
+		Name: enc.Name, Engine: b.Names(), Size: picture.Point(enc.Size), Feet: u.System == quantity.Imperial, Seat: w.seat(),
 		Fresh: hot(max(air.Inlet, air.Outside)), Inside: hot(air.Outside + air.Rise), Allowed: hot(air.Outside + air.AllowedRise),
-		TooHot: air.Rise > air.AllowedRise, Flow: u.Show(air.Flow, boatfile.VolumeFlow),
+		TooHot: air.Rise > air.AllowedRise, Flow: u.Show(air.Flow, quantity.VolumeFlow),
 		Verdicts: form.Each(b.Air.Verdicts, func(v room.Verdict) string { return form.Sentence(u.Local(v.Text)) }),
 	}
 	for _, o := range enc.Openings {
@@ -58,7 +58,7 @@ func (w *Comparison) boxPicture(i int, b *path.Boxed, enc *path.Enclosure, u for
 }
 
 func holePicture(o path.Opening, u form.Units) picture.Hole {
-	h := picture.Hole{Role: o.Role, Area: o.Area, Text: u.Show(o.Area, boatfile.Area)}
+	h := picture.Hole{Role: o.Role, Area: o.Area, Text: u.Show(o.Area, quantity.Area)}
 	if o.To != "" {
 		h.Text += " to " + o.To
 	}
@@ -70,7 +70,7 @@ func holePicture(o path.Opening, u form.Units) picture.Hole {
 	h.Duct = d.Length
 	h.Text += ", lined duct"
 	if d.Length > 0 {
-		h.Text += " of " + u.Show(d.Length, boatfile.Length)
+		h.Text += " of " + u.Show(d.Length, quantity.Length)
 	}
 	if d.Bends > 0 {
 		h.Text += ", bends: " + strconv.Itoa(d.Bends)
@@ -83,5 +83,5 @@ func fanText(f *path.Fan, at *room.FanPoint, u form.Units) string {
 	if f.Stopped || at == nil {
 		return "stands still"
 	}
-	return u.Show(at.Flow, boatfile.VolumeFlow) + " at " + u.Draught(at.Pressure)
+	return u.Show(at.Flow, quantity.VolumeFlow) + " at " + u.Draught(at.Pressure)
 }

@@ -11,12 +11,13 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 )
 
-var imperial = form.Units{System: boatfile.Imperial}
+var imperial = form.Units{System: quantity.Imperial}
 
 func comparison(t *testing.T, name string) *Comparison {
 	t.Helper()

@@ -1,7 +1,6 @@
 package fourpole
 
 import (
-	"fmt"
 	"math"
 	"math/cmplx"
 	"testing"
@@ -22,24 +21,6 @@ func benchOmega() []float64 {
 		w[i] = 2 * math.Pi * (10 + 2*float64(i))
 	}
 	return w
-}
-
-func must[T any](v T, err error) T {
-	if err != nil {
-		panic(err)
-	}
-	return v
-}
-
-// near fails unless got lies within tol of want.
-func near(t interface {
-	Helper()
-	Errorf(string, ...any)
-}, want, got, tol float64, what string, args ...any) {
-	t.Helper()
-	if !(math.Abs(got-want) <= tol) {
-		t.Errorf("%s: got %.9g, want %.9g +- %g", fmt.Sprintf(what, args...), got, want, tol)
-	}
 }
 
 func benchLine() Chain {

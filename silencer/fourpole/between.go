@@ -3,6 +3,7 @@ package fourpole
 import (
 	"math"
 	"math/cmplx"
+	"slices"
 )
 
 // between fills the matrices of a piece on part of a grid from exact ones at some of its frequencies: the four terms
@@ -10,7 +11,7 @@ import (
 // frequencies half-way best (the form of Nakatsukasa, Sete and Trefethen 2018, AAA, from memory). Where that fit misses
 // one of those by more than closeness the part is halved; parts of few frequencies are exact throughout.
 type between struct {
-	piece runner
+	piece Runner
 	omega []float64
 	m     []Matrix
 	exact []bool
@@ -27,7 +28,7 @@ const (
 	closeness = 1e-6 // of the size of the matrix at the other nodes
 )
 
-func newBetween(p runner, omega []float64, m []Matrix) *between {
+func newBetween(p Runner, omega []float64, m []Matrix) *between {
 	return &between{piece: p, omega: omega, m: m, exact: make([]bool, len(omega))}
 }
 
@@ -63,8 +64,8 @@ func (b *between) want(lo, hi, n int) {
 			b.exact[k] = true
 		}
 	}
-	b.told = resize(b.told, len(b.ask))
-	b.piece.run(b.ask, b.told)
+	b.told = slices.Grow(b.told[:0], len(b.ask))[:len(b.ask)]
+	b.piece.Run(b.ask, b.told)
 	for i, k := range b.where {
 		b.m[k] = b.told[i]
 	}
@@ -83,7 +84,7 @@ func (b *between) fraction(lo, hi int) (f fraction, ok bool) {
 		k := place(lo, hi, (3*j+1)/2, nodes)
 		f.omega[j], f.value[j] = b.omega[k], b.m[k]
 	}
-	y := math.Sqrt(size1(f.value[support/2].T12) / size1(f.value[support/2].T21))
+	y := math.Sqrt(Size1(f.value[support/2].T12) / Size1(f.value[support/2].T21))
 	if !(y > 0) || math.IsInf(y, 0) {
 		return f, false
 	}
@@ -113,7 +114,7 @@ func (b *between) fraction(lo, hi int) (f fraction, ok bool) {
 
 // size is the sum of the terms, those of unlike unit brought together by an impedance.
 func (m *Matrix) size(y float64) float64 {
-	return size1(m.T11) + size1(m.T12)/y + size1(m.T21)*y + size1(m.T22)
+	return Size1(m.T11) + Size1(m.T12)/y + Size1(m.T21)*y + Size1(m.T22)
 }
 
 // at is the value at a frequency that is no support.
@@ -128,7 +129,7 @@ func (f *fraction) at(omega float64) (m Matrix) {
 		m.T21 += t * v.T21
 		m.T22 += t * v.T22
 	}
-	return m.Scale(inverse(den))
+	return m.Scale(Inverse(den))
 }
 
 // leastVector is the unit vector w with the least |L w|: by inverse iteration with the triangle of L = QR.
@@ -170,7 +171,7 @@ func leastVector(l *[4 * tests][support]complex128) (w [support]complex128) {
 				w[j] -= r[j][k] * w[k]
 			}
 			w[j] /= r[j][j]
-			long = max(long, size1(w[j]))
+			long = max(long, Size1(w[j]))
 		}
 		for j := range w {
 			w[j] *= complex(1/long, 0)

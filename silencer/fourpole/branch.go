@@ -39,7 +39,7 @@ type QuarterWave struct {
 // NewQuarterWave prepares a closed side tube on a pipe. Length is the acoustic length in m: the geometric one plus
 // SideTubeEnd of its mouth where corrections are wanted. Resistance is in units of the tube's own Y.
 func NewQuarterWave(host End, bore, length, resistance float64, loss Loss) (QuarterWave, error) {
-	if err := host.check(); err != nil {
+	if err := host.Check(); err != nil {
 		return QuarterWave{}, fmt.Errorf("side branch: %w", err)
 	}
 	if !(length > 0) || !(resistance >= 0) {
@@ -61,7 +61,7 @@ func (q *QuarterWave) admittance(omega, root float64) (complex128, bool) {
 func (q *QuarterWave) of(co, si complex128) (complex128, bool) {
 	x, y, r := q.tube.y, -imag(si), q.resistance
 	den := complex(x*real(co)+r*y, x*imag(co)+r*real(si))
-	return limitShunt(complex(y, real(si))*inverse(den), q.host)
+	return limitShunt(complex(y, real(si))*Inverse(den), q.host)
 }
 
 // At is the shunt matrix.
@@ -84,7 +84,7 @@ type Helmholtz struct {
 // NewHelmholtz prepares a resonator on a pipe: neck area m2, effective neck length m, volume m3; resistance in
 // units of the characteristic impedance of the neck.
 func NewHelmholtz(host End, neckArea, neckLength, volume, resistance float64) (Helmholtz, error) {
-	if err := host.check(); err != nil {
+	if err := host.Check(); err != nil {
 		return Helmholtz{}, fmt.Errorf("resonator: %w", err)
 	}
 	if !(neckArea > 0) || !(neckLength > 0) || !(volume > 0) || !(resistance >= 0) {
@@ -95,7 +95,7 @@ func NewHelmholtz(host End, neckArea, neckLength, volume, resistance float64) (H
 }
 
 func (h *Helmholtz) admittance(omega float64) (complex128, bool) {
-	return limitShunt(inverse(complex(h.resistance, omega*h.inertance-h.stiffness/omega)), h.host)
+	return limitShunt(Inverse(complex(h.resistance, omega*h.inertance-h.stiffness/omega)), h.host)
 }
 
 // At is the shunt matrix.

@@ -10,16 +10,8 @@ import (
 
 // Checks call the acoustic elements of a line.
 var Checks = published.Values{
-	"fourpole.ModesLoss":        checkModesLoss,
-	"fourpole.ModesPeak":        checkModesPeak,
-	"fourpole.PlaneLoss":        checkPlaneLoss,
-	"fourpole.FlowLoss":         checkFlowLoss,
-	"fourpole.ChamberRatio":     checkChamberRatio,
-	"fourpole.StepLoss":         checkStepLoss,
-	"fourpole.TemperatureLoss":  checkTemperatureLoss,
-	"fourpole.PerforatedModes":  perforatedCheck(PerforatedTube.Modes),
-	"fourpole.PerforatedRadial": perforatedCheck(planeTube(FullCorrections)),
-	"fourpole.PerforatedPlain":  perforatedCheck(planeTube(NoCorrections)),
+	"fourpole.StepLoss":        checkStepLoss,
+	"fourpole.TemperatureLoss": checkTemperatureLoss,
 	"fourpole.StepInertance": published.Args(1, func(a []float64) (float64, error) {
 		return StepInertance(a[0], 1) / (a[0] / 2), nil
 	}),
@@ -76,80 +68,6 @@ func openEnd(ka float64, flanged bool) (modulus, correction float64, err error) 
 
 func first(v, _ float64, err error) (float64, error) { return v, err }
 
-func lossOf(p Piece, up, down End, f float64) float64 {
-	return TransmissionLoss(p.At(2*math.Pi*f), up, down)
-}
-
-// centredChamber reads f, shell bore, length, pipe bore, inlet and outlet extension, tube wall.
-func centredChamber(a []float64) Chamber {
-	return Chamber{
-		Medium: StandardAir(), Bore: a[1], Rooms: []float64{a[2]}, InletBore: a[3], OutletBore: a[3],
-		InletExtension: a[4], OutletExtension: a[5], TubeWall: a[6],
-	}
-}
-
-var checkModesLoss = published.Args(7, func(a []float64) (float64, error) {
-	c := centredChamber(a)
-	p, err := c.Modes()
-	if err != nil {
-		return 0, err
-	}
-	return lossOf(p, c.Inlet(), c.Outlet(), a[0]), nil
-})
-
-// checkModesPeak climbs from a frequency to the next local maximum on the 25 Hz grid of the reference.
-var checkModesPeak = published.Args(7, func(a []float64) (float64, error) {
-	c := centredChamber(a)
-	p, err := c.Modes()
-	if err != nil {
-		return 0, err
-	}
-	at := func(f float64) float64 { return lossOf(p, c.Inlet(), c.Outlet(), f) }
-	f := a[0]
-	for at(f+25) > at(f) {
-		f += 25
-	}
-	for at(f-25) > at(f) {
-		f -= 25
-	}
-	return f, nil
-})
-
-var checkPlaneLoss = published.Args(7, func(a []float64) (float64, error) {
-	c := centredChamber(a)
-	p, err := c.Plane(FullCorrections)
-	if err != nil {
-		return 0, err
-	}
-	return lossOf(p, c.Inlet(), c.Outlet(), a[0]), nil
-})
-
-// checkFlowLoss reads f, pipe bore, shell bore, length, Mach number.
-var checkFlowLoss = published.Args(5, func(a []float64) (float64, error) {
-	c := Chamber{
-		Medium: StandardAir(), Bore: a[2], Rooms: []float64{a[3]}, InletBore: a[1], OutletBore: a[1], Mach: a[4],
-	}
-	p, err := c.Plane(NoCorrections)
-	if err != nil {
-		return 0, err
-	}
-	return lossOf(p, c.Inlet(), c.Outlet(), a[0]), nil
-})
-
-// checkChamberRatio reads f, area ratio, length, speed of sound.
-var checkChamberRatio = published.Args(4, func(a []float64) (float64, error) {
-	m := StandardAir()
-	m.SoundSpeed = a[3]
-	c := Chamber{
-		Medium: m, Bore: 0.05 * math.Sqrt(a[1]), Rooms: []float64{a[2]}, InletBore: 0.05, OutletBore: 0.05,
-	}
-	p, err := c.Plane(NoCorrections)
-	if err != nil {
-		return 0, err
-	}
-	return lossOf(p, c.Inlet(), c.Outlet(), a[0]), nil
-})
-
 // checkStepLoss reads two areas.
 var checkStepLoss = published.Args(2, func(a []float64) (float64, error) {
 	up := End{Medium: StandardAir(), Area: a[0]}
@@ -173,30 +91,6 @@ var checkTemperatureLoss = published.Args(1, func(a []float64) (float64, error) 
 	}
 	return lossOf(p, PipeEnd(hot, 0.1, 0), PipeEnd(cold, 0.1, 0), 100), nil
 })
-
-func planeTube(c Corrections) func(PerforatedTube) (Piece, error) {
-	return func(t PerforatedTube) (Piece, error) { return t.Plane(c) }
-}
-
-// perforatedCheck reads f, bore, shell bore, length, from, to, porosity, hole, wall, flow resistivity (0 = empty),
-// Mach number, speed of sound, density.
-func perforatedCheck(solve func(PerforatedTube) (Piece, error)) published.Value {
-	return published.Args(13, func(a []float64) (float64, error) {
-		t := PerforatedTube{
-			Medium: Medium{SoundSpeed: a[11], Density: a[12]},
-			Bore:   a[1], ChamberBore: a[2], Length: a[3], From: a[4], To: a[5], Mach: a[10],
-			Wall: Perforate{Porosity: a[6], Hole: a[7], Wall: a[8]},
-		}
-		if a[9] > 0 {
-			t.Fill = &Filling{Fibre: AllardChampoux, Resistivity: a[9]}
-		}
-		p, err := solve(t)
-		if err != nil {
-			return 0, err
-		}
-		return lossOf(p, t.Inlet(), t.Outlet(), a[0]), nil
-	})
-}
 
 // checkQuarterWavePeak reads length and speed of sound and searches the greatest loss by steps of 0.01 Hz.
 var checkQuarterWavePeak = published.Args(2, func(a []float64) (float64, error) {
@@ -260,3 +154,7 @@ var checkFibre = published.Args(5, func(a []float64) (float64, error) {
 	}
 	return 0, fmt.Errorf("no part %g", a[4])
 })
+
+func lossOf(p Piece, up, down End, f float64) float64 {
+	return TransmissionLoss(p.At(2*math.Pi*f), up, down)
+}

@@ -30,8 +30,7 @@ var modeRoots = map[Mode]float64{
 // with x the zero of the derivative of its Bessel function (Norton & Karczub, Fundamentals of Noise and Vibration
 // Analysis for Engineers, 2003, ch. 7).
 func CutOn(mode Mode, bore, soundSpeed, mach float64) (float64, error) {
-	x, ok := modeRoots[mode]
-	if !ok {
+	if _, ok := modeRoots[mode]; !ok {
 		return 0, fmt.Errorf("cut-on: no zero kept for mode (%d,%d)", mode.Diameters, mode.Circles)
 	}
 	if !(bore > 0) || !(soundSpeed > 0) {
@@ -40,9 +39,10 @@ func CutOn(mode Mode, bore, soundSpeed, mach float64) (float64, error) {
 	if err := checkMach(mach); err != nil {
 		return 0, fmt.Errorf("cut-on: %w", err)
 	}
-	return cutOn(x, bore, soundSpeed, mach), nil
+	return mode.CutOn(bore, soundSpeed, mach), nil
 }
 
-func cutOn(x, bore, soundSpeed, mach float64) float64 {
-	return x * soundSpeed * math.Sqrt(1-mach*mach) / (math.Pi * bore)
+// CutOn is that of a mode that is kept, for sizes and a flow that are checked.
+func (m Mode) CutOn(bore, soundSpeed, mach float64) float64 {
+	return modeRoots[m] * soundSpeed * math.Sqrt(1-mach*mach) / (math.Pi * bore)
 }

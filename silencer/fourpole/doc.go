@@ -6,10 +6,9 @@
 // Mean flow runs from upstream to downstream and is given by its Mach number; the state at a port is always the
 // classical one, the convective one (p + M Y v, v + M p/Y) is used inside elements only.
 //
-// Ducts, steps, branches and ends are pieces of a Chain. A Chamber and a PerforatedTube give a piece in two forms:
-// Plane, a chain of plane-wave elements with near-field corrections, fast; and Modes, axisymmetric mode matching, for
-// what is centred. TransmissionLoss, InsertionLoss and NoiseReduction turn matrices into decibels. Flow noise and the
-// sound through walls stand beside them as octave-band forms.
+// Ducts, steps, branches and ends are pieces of a Chain; chambers and perforated tubes come from package chambers.
+// TransmissionLoss, InsertionLoss and NoiseReduction turn matrices into decibels. Flow noise and the sound through walls
+// stand beside them as octave-band forms.
 //
 // An element is prepared once, so that all that does not depend on frequency is computed beforehand, and asked
 // for its matrix with At. Prepared elements are immutable and may be asked from several goroutines at once.

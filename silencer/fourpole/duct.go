@@ -39,10 +39,10 @@ func NewDuct(m Medium, bore, length, mach float64, loss Loss) (Duct, error) {
 // NewDuctArea prepares a duct by its area (m2) and wetted perimeter (m).
 func NewDuctArea(m Medium, area, perimeter, length, mach float64, loss Loss) (Duct, error) {
 	e := End{m, area, mach}
-	if err := e.check(); err != nil {
+	if err := e.Check(); err != nil {
 		return Duct{}, fmt.Errorf("duct: %w", err)
 	}
-	if err := checkLengths("duct", length, perimeter); err != nil {
+	if err := CheckLengths("duct", length, perimeter); err != nil {
 		return Duct{}, err
 	}
 	stretched := length / (1 - mach*mach)

@@ -55,7 +55,7 @@ func NewExtendedOutlet(chamber, tube End, tubeOuter, reach float64, loss Loss) (
 
 func newExtended(tube, chamber End, outer, reach float64, loss Loss) (Extended, error) {
 	for _, e := range []End{tube, chamber} {
-		if err := e.check(); err != nil {
+		if err := e.Check(); err != nil {
 			return Extended{}, fmt.Errorf("extended tube: %w", err)
 		}
 	}

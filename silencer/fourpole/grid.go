@@ -80,23 +80,23 @@ func (g *Grid) Sweep(p Piece, out []Matrix) {
 	})
 }
 
-// runner is a piece that gains by going from frequency to frequency; it keeps its matrices on the last grid.
-type runner interface {
+// Runner is a piece that gains by going from frequency to frequency (rad/s); it keeps its matrices on the last grid.
+type Runner interface {
 	Piece
-	run(omega []float64, out []Matrix)
-	table() *table
+	Run(omega []float64, out []Matrix)
+	Table() *Table
 }
 
-// table is the matrices of a piece on a grid.
-type table struct {
+// Table is the matrices of a piece on a grid.
+type Table struct {
 	sync.Mutex
 	grid *Grid
 	m    []Matrix
 }
 
 // tableOf gives the matrices of a piece on the grid, worked out once.
-func (g *Grid) tableOf(p runner) []Matrix {
-	t := p.table()
+func (g *Grid) tableOf(p Runner) []Matrix {
+	t := p.Table()
 	t.Lock()
 	defer t.Unlock()
 	if t.grid != g {
@@ -104,7 +104,7 @@ func (g *Grid) tableOf(p runner) []Matrix {
 		if g.rational {
 			g.parts(2*stretch, func(from, to int) { newBetween(p, g.omega[from:to], m[from:to]).fill(0, to-from-1) })
 		} else {
-			g.each(func(from, to int) { p.run(g.omega[from:to], m[from:to]) })
+			g.each(func(from, to int) { p.Run(g.omega[from:to], m[from:to]) })
 		}
 		t.grid, t.m = g, m
 	}

@@ -79,7 +79,7 @@ func NewLine(r Run) (Line, error) {
 }
 
 func (r Run) check() error {
-	if err := r.End.check(); err != nil {
+	if err := r.End.Check(); err != nil {
 		return err
 	}
 	switch {
@@ -90,7 +90,7 @@ func (r Run) check() error {
 	case !(r.Vapour >= 0 && r.Vapour <= 0.5 && r.Diffusivity >= 0):
 		return fmt.Errorf("vapour fraction %.3g lies outside the wet wall (0 to 0.5)", r.Vapour)
 	}
-	return checkLengths("run", r.Length)
+	return CheckLengths("run", r.Length)
 }
 
 // fadedAway is where more decay is not told apart, Np: 2600 dB, so that nothing runs over.

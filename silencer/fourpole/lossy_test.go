@@ -103,7 +103,7 @@ func checkPassive(t *rapid.T) {
 		if tl := TransmissionLoss(m, r.End, r.End); !(tl >= -1e-9) {
 			t.Fatalf("%s: transmission loss %g dB", name, tl)
 		}
-		if d := m.Det(); mach == 0 && size1(d-1) > 1e-6*(1+size1(m.T11*m.T22)) {
+		if d := m.Det(); mach == 0 && Size1(d-1) > 1e-6*(1+Size1(m.T11*m.T22)) {
 			t.Fatalf("%s: determinant %v", name, d)
 		}
 	}
@@ -117,12 +117,12 @@ func TestLineLimits(t *testing.T) {
 	r.End.Mach = 0
 	for _, w := range []float64{300, 3000, 30000} {
 		a, b := must(NewLine(r)).At(w), duct.At(w)
-		near(t, 0, size1(a.T11-b.T11)+size1(a.T22-b.T22), .02, "omega %g", w)
+		near(t, 0, Size1(a.T11-b.T11)+Size1(a.T22-b.T22), .02, "omega %g", w)
 	}
 	r.Length, r.Drag.Resistance = 0, 500
 	for _, p := range []Piece{must(NewLine(r)), must(NewLump(r))} {
 		m := p.At(1000)
-		near(t, 0, size1(m.T11-1)+size1(m.T12)+size1(m.T21)+size1(m.T22-1), 1e-12, "no length")
+		near(t, 0, Size1(m.T11-1)+Size1(m.T12)+Size1(m.T21)+Size1(m.T22-1), 1e-12, "no length")
 	}
 	// A lump of drag alone is a series resistance: 20 lg(1 + R/(2 rho c)).
 	r = Run{End: PipeEnd(wetGas, .102, .03), Bore: .102, Length: 1, Drag: Drag{Resistance: 40}}

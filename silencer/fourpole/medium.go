@@ -64,7 +64,8 @@ func (e End) Convective() Matrix { return e.convective() }
 // Classical turns the convective state of this end into the classical one.
 func (e End) Classical() Matrix { return e.convective().Inverse() }
 
-func (e End) check() error {
+// check reports sizes and flows that no pipe has.
+func (e End) Check() error {
 	if err := e.Medium.Check(); err != nil {
 		return err
 	}
@@ -88,7 +89,8 @@ func checkBore(bore float64) error {
 	return nil
 }
 
-func checkLengths(what string, lengths ...float64) error {
+// checkLengths reports lengths (m) that are negative or no number; what names their owner.
+func CheckLengths(what string, lengths ...float64) error {
 	for _, l := range lengths {
 		if !(l >= 0) || math.IsInf(l, 0) {
 			return fmt.Errorf("%s: a length of %g m can't be used", what, l)

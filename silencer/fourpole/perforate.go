@@ -22,11 +22,12 @@ type Perforate struct {
 	Wall     float64 // m, thickness
 }
 
-func (w Perforate) check() error {
+// check reports a wall that cannot be.
+func (w Perforate) Check() error {
 	if !(w.Porosity > 0 && w.Porosity <= 1) {
 		return fmt.Errorf("perforate: porosity %g must lie between 0 and 1", w.Porosity)
 	}
-	return checkLengths("perforate", w.Hole, w.Wall)
+	return CheckLengths("perforate", w.Hole, w.Wall)
 }
 
 // Specific transfer impedances (p1-p2)/(rho c u) of a perforate. heavy is the ratio of the density of the fibre's

@@ -54,7 +54,7 @@ func (g program) withDuct(d Duct) program {
 // tables works out what pieces solved by modes give on a grid.
 func (g program) tables(grid *Grid) {
 	for i := range g {
-		if r, ok := g[i].other.(runner); ok {
+		if r, ok := g[i].other.(Runner); ok {
 			g[i].table = grid.tableOf(r)
 		}
 	}

@@ -31,10 +31,10 @@ func TestSweepIsTheChain(t *testing.T) {
 		for _, p := range c {
 			want = want.Mul(p.At(w))
 		}
-		scale := size1(want.T11) + size1(want.T22)
+		scale := Size1(want.T11) + Size1(want.T22)
 		z := real(complex(pipe.Y(), 0))
 		for _, got := range []Matrix{out[i], c.At(w)} {
-			miss := size1(got.T11-want.T11) + size1(got.T22-want.T22) + size1(got.T12-want.T12)/z + size1(got.T21-want.T21)*z
+			miss := Size1(got.T11-want.T11) + Size1(got.T22-want.T22) + Size1(got.T12-want.T12)/z + Size1(got.T21-want.T21)*z
 			near(t, 0, miss/scale, 1e-11, "omega %g", w)
 		}
 	}

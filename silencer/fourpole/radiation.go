@@ -35,7 +35,7 @@ func (o Outlet) Into(outside Medium) Outlet {
 // NewOutlet prepares the open end of a pipe of this bore (m).
 func NewOutlet(m Medium, bore, mach float64, flanged bool) (Outlet, error) {
 	e := PipeEnd(m, bore, mach)
-	if err := e.check(); err != nil || !(bore > 0) {
+	if err := e.Check(); err != nil || !(bore > 0) {
 		err = errors.Join(err, checkBore(bore))
 		return Outlet{}, fmt.Errorf("outlet: %w", err)
 	}

@@ -71,7 +71,7 @@ func NewStep(up, down End, c Corrections) (Linear, error) {
 
 func newStep(up, down End, c Corrections, k float64) (Linear, error) {
 	for _, e := range []End{up, down} {
-		if err := e.check(); err != nil {
+		if err := e.Check(); err != nil {
 			return Linear{}, fmt.Errorf("step: %w", err)
 		}
 	}

@@ -20,3 +20,6 @@ type Failure struct{ Err error }
 
 func (f *Failure) Error() string { return f.Err.Error() }
 func (f *Failure) Unwrap() error { return f.Err }
+
+// Version is the state of the program that documents name.
+const Version = "0.1.0"

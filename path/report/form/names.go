@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/spelling"
 )
 
 // Unknown is the error for a name that is not in the file, with the nearest one that is.
@@ -13,7 +13,7 @@ func Unknown(what, name string, known []string) error {
 	if len(known) > 0 {
 		hint = "the file has: " + strings.Join(known, "; ")
 	}
-	if near := boatfile.Nearest(name, known); near != "" {
+	if near := spelling.Nearest(name, known); near != "" {
 		hint = "did you mean " + near + "? " + hint
 	}
 	return fmt.Errorf("no %s named %q\nhint: %s", what, name, hint)

@@ -6,7 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/source/spectrum"
 )
 
@@ -30,7 +30,7 @@ func TestNumbers(t *testing.T) {
 // The same value in both systems: 1 kPa is 4.0146 inches of conventional water (NIST SP 811, 2008, table B.8), 100 °C 212 °F,
 // a rise of 10 K one of 18 °F, 3.048 m ten feet, 1 hp 745.7 W.
 func TestUnits(t *testing.T) {
-	metric, imperial := Units{}, Units{System: boatfile.Imperial}
+	metric, imperial := Units{}, Units{System: quantity.Imperial}
 	pa, k := 1000.0, 373.15
 	assert.Equal(t, "1 kPa", metric.Reading(&pa, "Pa"))
 	assert.Equal(t, "4 inH2O", imperial.Reading(&pa, "Pa"))

@@ -6,11 +6,11 @@ import (
 	"strings"
 	"unicode"
 
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 )
 
-// quantity is what a sentence tells with a unit: one figure, or several that share it, such as 20 to 40 m/s.
-type quantity struct {
+// told is what a sentence tells with a unit: one figure, or several that share it, such as 20 to 40 m/s.
+type told struct {
 	figures []string
 	joints  []string // between them
 	unit    string   // as the models name it
@@ -18,15 +18,15 @@ type quantity struct {
 
 // unitsSaid are the units in which models speak: what they measure, and SI = figure x factor + offset.
 var unitsSaid = map[string]struct {
-	dim            boatfile.Dim
+	dim            quantity.Dim
 	factor, offset float64
 }{
-	"kPa": {boatfile.Pressure, 1e3, 0}, "Pa": {boatfile.Pressure, 1, 0},
-	"°C": {boatfile.Temperature, 1, 273.15}, "C": {boatfile.Temperature, 1, 273.15}, "K": {}, // a difference
-	"mm": {boatfile.Length, 1e-3, 0}, "m": {}, // a way across a boat or to its neighbours
-	"m/s": {boatfile.Speed, 1, 0}, "m3/s": {boatfile.VolumeFlow, 1, 0}, "kg/s": {boatfile.MassFlow, 1, 0},
-	"kW": {boatfile.Power, 1e3, 0}, "W": {boatfile.Power, 1, 0}, "cm2": {boatfile.Area, 1e-4, 0}, "m2": {boatfile.Area, 1, 0},
-	"kg": {boatfile.Mass, 1, 0}, "kg/m2": {boatfile.SurfaceMass, 1, 0}, "kg/m3": {boatfile.Density, 1, 0},
+	"kPa": {quantity.Pressure, 1e3, 0}, "Pa": {quantity.Pressure, 1, 0},
+	"°C": {quantity.Temperature, 1, 273.15}, "C": {quantity.Temperature, 1, 273.15}, "K": {}, // a difference
+	"mm": {quantity.Length, 1e-3, 0}, "m": {}, // a way across a boat or to its neighbours
+	"m/s": {quantity.Speed, 1, 0}, "m3/s": {quantity.VolumeFlow, 1, 0}, "kg/s": {quantity.MassFlow, 1, 0},
+	"kW": {quantity.Power, 1e3, 0}, "W": {quantity.Power, 1, 0}, "cm2": {quantity.Area, 1e-4, 0}, "m2": {quantity.Area, 1, 0},
+	"kg": {quantity.Mass, 1, 0}, "kg/m2": {quantity.SurfaceMass, 1, 0}, "kg/m3": {quantity.Density, 1, 0},
 }
 
 // figureJoints stand between figures that share a unit.
@@ -35,7 +35,7 @@ var figureJoints = []string{"-", " to ", " or ", " of ", " x "}
 // Local tells a sentence of the models, which speak SI, in these units: it is read as words and quantities, and
 // each quantity is printed from its value.
 func (u Units) Local(text string) string {
-	if u.System == boatfile.Metric {
+	if u.System == quantity.Metric {
 		return text
 	}
 	var out strings.Builder
@@ -53,12 +53,12 @@ func (u Units) Local(text string) string {
 
 // readQuantity reads the quantity that begins at a place of a text; nil where there is none, with the end of what
 // is passed over: a byte, a whole word or a figure without a unit that is known.
-func readQuantity(text string, at int) (end int, q *quantity) {
+func readQuantity(text string, at int) (end int, q *told) {
 	first := figureEnd(text, at)
 	if first == at {
 		return wordEnd(text, at), nil
 	}
-	q = &quantity{figures: []string{text[at:first]}}
+	q = &told{figures: []string{text[at:first]}}
 	end = first
 	for {
 		if unit := unitAt(text, end); unit != "" {
@@ -140,7 +140,7 @@ func unitAt(text string, at int) string {
 }
 
 // quantity prints figures from their values, the unit once.
-func (u Units) quantity(q *quantity) string {
+func (u Units) quantity(q *told) string {
 	text := ""
 	for i, f := range q.figures {
 		v, _ := strconv.ParseFloat(f, 64) // figureEnd lets only numbers through

@@ -5,12 +5,12 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 )
 
 // Every figure of a quantity is told in the unit behind it, from its own value; what is no quantity stays.
 func TestSentencesInImperialUnits(t *testing.T) {
-	u := Units{System: boatfile.Imperial}
+	u := Units{System: quantity.Imperial}
 	for si, want := range map[string]string{
 		"gas of 540 C meets a hose good for 100 C":                   "gas of 1004 °F meets a hose good for 212 °F",
 		"the line takes 5.1 of 6.0 kPa; soot makes it 5.5 kPa.":      "the line takes 20.5 of 24.1 inH2O; soot makes it 22.1 inH2O.",
@@ -39,7 +39,7 @@ func FuzzLocal(f *testing.F) {
 	for _, s := range []string{"5.1 of 6.0 kPa", "1..2 m", "9-", "° 4 °C", "\xff3 m"} {
 		f.Add(s)
 	}
-	u := Units{System: boatfile.Imperial}
+	u := Units{System: quantity.Imperial}
 	f.Fuzz(func(t *testing.T, s string) {
 		out, has := "", false
 		for at := 0; at < len(s); {

@@ -6,26 +6,26 @@ import (
 	"strconv"
 	"strings"
 
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 )
 
 // Units are those in which a text or a page speaks.
-type Units struct{ System boatfile.System }
+type Units struct{ System quantity.System }
 
 // Show prints an SI value with its unit.
-func (u Units) Show(v float64, d boatfile.Dim) string { return boatfile.Format(v, d, u.System) }
+func (u Units) Show(v float64, d quantity.Dim) string { return quantity.Format(v, d, u.System) }
 
 // Draught prints a small pressure, Pa.
 func (u Units) Draught(pa float64) string {
-	if u.System == boatfile.Metric {
+	if u.System == quantity.Metric {
 		return fmt.Sprintf("%.0f Pa", pa)
 	}
-	return u.Show(pa, boatfile.Pressure)
+	return u.Show(pa, quantity.Pressure)
 }
 
 // Warmer prints a difference of temperature, K.
 func (u Units) Warmer(kelvin float64) string {
-	if u.System == boatfile.Metric {
+	if u.System == quantity.Metric {
 		return fmt.Sprintf("%.0f °C", kelvin)
 	}
 	return fmt.Sprintf("%.0f °F", kelvin*9/5)
@@ -33,15 +33,15 @@ func (u Units) Warmer(kelvin float64) string {
 
 // Power prints a power, W, to three figures.
 func (u Units) Power(w float64) string {
-	if u.System == boatfile.Metric {
+	if u.System == quantity.Metric {
 		return fmt.Sprintf("%.3g kW", w/1e3)
 	}
-	return u.Show(w, boatfile.Power)
+	return u.Show(w, quantity.Power)
 }
 
 // Way prints a distance across a boat or to its neighbours, m.
 func (u Units) Way(m float64) string {
-	if u.System == boatfile.Metric {
+	if u.System == quantity.Metric {
 		return fmt.Sprintf("%.1f m", m)
 	}
 	return strings.TrimSuffix(strconv.FormatFloat(m/foot, 'f', 1, 64), ".0") + " ft"
@@ -52,8 +52,8 @@ const foot, inch = 0.3048, 0.0254
 
 // Size prints a dimension of a part, m, as the trade writes it: inches to the nearest sixteenth, or as Show does.
 func (u Units) Size(m float64) string {
-	if u.System == boatfile.Metric {
-		return u.Show(m, boatfile.Length)
+	if u.System == quantity.Metric {
+		return u.Show(m, quantity.Length)
 	}
 	return Sixteenths(m/inch) + " in"
 }
@@ -135,9 +135,9 @@ func (u Units) Reading(v *float64, unit string) string {
 	}
 	switch unit {
 	case "Pa":
-		return u.Show(*v, boatfile.Pressure)
+		return u.Show(*v, quantity.Pressure)
 	case "K":
-		return u.Show(*v, boatfile.Temperature)
+		return u.Show(*v, quantity.Temperature)
 	}
 	return fmt.Sprintf("%.1f %s", *v, unit)
 }

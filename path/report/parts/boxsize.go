@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"hushwake/path"
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/path/study/readings"
 	"hushwake/path/study/sizing"
@@ -131,15 +131,15 @@ func liningText(enc path.Enclosure, u form.Units) string {
 	case enc.Thickness == 0:
 		return enc.Lining
 	}
-	return u.Show(enc.Thickness, boatfile.Length) + " " + enc.Lining
+	return u.Show(enc.Thickness, quantity.Length) + " " + enc.Lining
 }
 
 // fanText is a fan by its duty point, or by the ends of its curve.
 func fanText(f path.Fan, u form.Units) string {
 	if n := len(f.Curve); n > 0 {
-		return fmt.Sprintf("curve from %s to %s", u.Draught(f.Curve[0].Pressure), u.Show(f.Curve[n-1].Flow, boatfile.VolumeFlow))
+		return fmt.Sprintf("curve from %s to %s", u.Draught(f.Curve[0].Pressure), u.Show(f.Curve[n-1].Flow, quantity.VolumeFlow))
 	}
-	text := u.Show(f.Flow, boatfile.VolumeFlow)
+	text := u.Show(f.Flow, quantity.VolumeFlow)
 	if f.Pressure > 0 {
 		text += " at " + u.Draught(f.Pressure)
 	}
@@ -190,7 +190,7 @@ func (d *BoxSize) boxTable(u form.Units) *form.Table {
 		if f.Fan != nil {
 			fan = fanText(*f.Fan, u)
 		}
-		tb.Add(name, fmt.Sprintf("%.1f", f.Level), u.Show(f.Temperature, boatfile.Temperature), u.Show(f.Mass, boatfile.Mass),
+		tb.Add(name, fmt.Sprintf("%.1f", f.Level), u.Show(f.Temperature, quantity.Temperature), u.Show(f.Mass, quantity.Mass),
 			wallsText(f.Enclosure)+"; "+liningText(f.Enclosure, u), ductsText(f, u), fan, f.Mounts)
 	}
 	add("as it stands", d.sized.Present)
@@ -208,9 +208,9 @@ func ductsText(f sizing.BoxFound, u form.Units) string {
 	case f.Section == 0:
 		return "as they are"
 	case f.Length > 0:
-		return fmt.Sprintf("%s, %s long, %s foam", u.Show(f.Section, boatfile.Area), u.Show(f.Length, boatfile.Length), u.Show(f.DuctLining, boatfile.Length))
+		return fmt.Sprintf("%s, %s long, %s foam", u.Show(f.Section, quantity.Area), u.Show(f.Length, quantity.Length), u.Show(f.DuctLining, quantity.Length))
 	}
-	return fmt.Sprintf("%s, bare", u.Show(f.Section, boatfile.Area))
+	return fmt.Sprintf("%s, bare", u.Show(f.Section, quantity.Area))
 }
 
 // wayTable is what reaches the listener from the best box, and what else does.

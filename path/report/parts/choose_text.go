@@ -7,7 +7,7 @@ import (
 	"slices"
 	"strings"
 
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 )
 
@@ -84,8 +84,8 @@ func (d *Choice) table(shown []int, u form.Units) *form.Table {
 		if c == d.Best {
 			number += " best"
 		}
-		t.Add(number, level, fmt.Sprintf("%.1f", form.Deref(c.BandDBA)), u.Show(form.Deref(c.Pressure)*1e3, boatfile.Pressure),
-			u.Show(form.Deref(c.LengthM), boatfile.Length), d.price(c.Price), d.words(c))
+		t.Add(number, level, fmt.Sprintf("%.1f", form.Deref(c.BandDBA)), u.Show(form.Deref(c.Pressure)*1e3, quantity.Pressure),
+			u.Show(form.Deref(c.LengthM), quantity.Length), d.price(c.Price), d.words(c))
 	}
 	return t
 }
@@ -108,7 +108,7 @@ func (d *Choice) best(u form.Units) string {
 		return "Ask first: every choice of the front has an open question."
 	}
 	text := fmt.Sprintf("Take %s: %.1f dB(A) at %s, in eight cases of ten %s, at %s.", d.words(d.Best), form.Deref(d.Best.LevelDBA), d.Listener,
-		fmt.Sprintf("between %.0f and %.0f", form.Deref(d.Best.LowDBA), form.Deref(d.Best.HighDBA)), u.Show(form.Deref(d.Best.Pressure)*1e3, boatfile.Pressure))
+		fmt.Sprintf("between %.0f and %.0f", form.Deref(d.Best.LowDBA), form.Deref(d.Best.HighDBA)), u.Show(form.Deref(d.Best.Pressure)*1e3, quantity.Pressure))
 	if n := len(d.Best.EqualTo); n > 0 {
 		text += fmt.Sprintf(" Nobody hears a difference to %s more of the front, and none of them is known to be cheaper.", choices(n))
 	}
@@ -131,7 +131,7 @@ func (d *Choice) explain(i int, u form.Units) string {
 		same = ", which nobody hears"
 	}
 	text = append(text, fmt.Sprintf("against the best %s%s", louder(form.Deref(c.BandDBA)-form.Deref(best.BandDBA)), same))
-	more := func(v, w float64, dim boatfile.Dim, more, less string) {
+	more := func(v, w float64, dim quantity.Dim, more, less string) {
 		if d := v - w; u.Show(math.Abs(d), dim) != u.Show(0, dim) {
 			word := more
 			if d < 0 {
@@ -140,8 +140,8 @@ func (d *Choice) explain(i int, u form.Units) string {
 			text = append(text, u.Show(math.Abs(d), dim)+" "+word)
 		}
 	}
-	more(form.Deref(c.Pressure)*1e3, form.Deref(best.Pressure)*1e3, boatfile.Pressure, "more back pressure", "less back pressure")
-	more(form.Deref(c.LengthM), form.Deref(best.LengthM), boatfile.Length, "longer", "shorter")
+	more(form.Deref(c.Pressure)*1e3, form.Deref(best.Pressure)*1e3, quantity.Pressure, "more back pressure", "less back pressure")
+	more(form.Deref(c.LengthM), form.Deref(best.LengthM), quantity.Length, "longer", "shorter")
 	switch {
 	case c.Price == nil:
 		text = append(text, "price unknown")

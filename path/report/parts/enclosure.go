@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"hushwake/path"
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/path/room"
 	"hushwake/path/study/readings"
@@ -284,10 +284,10 @@ func (x *Boxes) Text(u form.Units) *form.Text {
 	if s, err := m.box.Soak(); err == nil {
 		t.Say("", "%s", form.Sentence(u.Local(s.Text)))
 	}
-	t.Say("", "The air in the box may reach %s: %s.", u.Show(a.Outside+a.AllowedRise, boatfile.Temperature), a.AllowedWhy)
+	t.Say("", "The air in the box may reach %s: %s.", u.Show(a.Outside+a.AllowedRise, quantity.Temperature), a.AllowedWhy)
 	if at, was := m.box.Running, m.before; at.Rise != was.Rise {
 		t.Say("", "The readings of the file count in it: at the running duty %s after them, %s before.",
-			u.Show(at.Outside+at.Rise, boatfile.Temperature), u.Show(was.Outside+was.Rise, boatfile.Temperature))
+			u.Show(at.Outside+at.Rise, quantity.Temperature), u.Show(was.Outside+was.Rise, quantity.Temperature))
 	}
 	t.Line("\nWhat a change would do (3 dB is barely heard, 10 dB is about half as loud):\n")
 	t.Table(changeTable(s, u))
@@ -313,16 +313,16 @@ func inletDrop(a room.Air) form.Number {
 
 func airTable(a, running room.Air, u form.Units) *form.Table {
 	air := form.NewTable("air at rated", ">has", ">needs")
-	air.Add("through the inlet", u.Show(a.Flow, boatfile.VolumeFlow), u.Show(a.Needed, boatfile.VolumeFlow))
+	air.Add("through the inlet", u.Show(a.Flow, quantity.VolumeFlow), u.Show(a.Needed, quantity.VolumeFlow))
 	burnt := "  of it to burn"
 	if a.Needed < a.CoolingAir+a.CombustionAir/2 {
 		burnt = "  to burn, by a pipe of its own"
 	}
-	air.Add(burnt, "", u.Show(a.CombustionAir, boatfile.VolumeFlow))
-	air.Add("  of it to carry off heat", "", u.Show(a.CoolingAir, boatfile.VolumeFlow))
-	air.Add("inlet area", u.Show(a.InletArea, boatfile.Area), u.Show(a.InletAreaNeeded, boatfile.Area))
-	air.Add("outlet area", u.Show(a.OutletArea, boatfile.Area), u.Show(a.OutletAreaNeeded, boatfile.Area))
-	air.Add("velocity in the inlet", u.Show(a.InletVelocity, boatfile.Speed), "")
+	air.Add(burnt, "", u.Show(a.CombustionAir, quantity.VolumeFlow))
+	air.Add("  of it to carry off heat", "", u.Show(a.CoolingAir, quantity.VolumeFlow))
+	air.Add("inlet area", u.Show(a.InletArea, quantity.Area), u.Show(a.InletAreaNeeded, quantity.Area))
+	air.Add("outlet area", u.Show(a.OutletArea, quantity.Area), u.Show(a.OutletAreaNeeded, quantity.Area))
+	air.Add("velocity in the inlet", u.Show(a.InletVelocity, quantity.Speed), "")
 	if !a.Airtight {
 		air.Add("pressure drop", u.Draught(a.PressureDrop), "")
 	}
@@ -331,14 +331,14 @@ func airTable(a, running room.Air, u form.Units) *form.Table {
 		has = u.Draught(a.Fan.Pressure)
 	}
 	air.Add("fan pressure", has, u.Draught(a.FanPressure))
-	air.Add("heat to carry off", u.Show(a.Heat, boatfile.Power), "")
-	air.Add("  of it through the walls", u.Show(a.Walls*a.Rise, boatfile.Power), "")
+	air.Add("heat to carry off", u.Show(a.Heat, quantity.Power), "")
+	air.Add("  of it through the walls", u.Show(a.Walls*a.Rise, quantity.Power), "")
 	air.Add("air in the box warmer by", u.Warmer(a.Rise), "")
 	air.Add("  at the running duty by", u.Warmer(running.Rise), "")
 	if a.Inlet > a.Outside+0.05 {
-		air.Add("air that comes in", u.Show(a.Inlet, boatfile.Temperature), "")
+		air.Add("air that comes in", u.Show(a.Inlet, quantity.Temperature), "")
 	}
-	air.Add("air in the box", u.Show(a.Outside+a.Rise, boatfile.Temperature), "")
+	air.Add("air in the box", u.Show(a.Outside+a.Rise, quantity.Temperature), "")
 	return air
 }
 
@@ -358,7 +358,7 @@ func (x *Boxes) everywhere(u form.Units) *form.Table {
 		for _, v := range b.box.Air.Verdicts {
 			words = append(words, v.Code)
 		}
-		t.Add(b.Layout, fmt.Sprintf("%.0f", b.box.Sound.DBA), u.Show(b.box.Air.Flow, boatfile.VolumeFlow),
+		t.Add(b.Layout, fmt.Sprintf("%.0f", b.box.Sound.DBA), u.Show(b.box.Air.Flow, quantity.VolumeFlow),
 			u.Warmer(b.box.Air.Rise), strings.Join(words, ", "))
 	}
 	return t

@@ -5,7 +5,7 @@ import (
 	"math"
 
 	"hushwake/path"
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/silencer"
 )
@@ -114,8 +114,8 @@ func (a *LineAlone) Text(u form.Units) *form.Text {
 	t.Say("", "%s, line of %s at its running duty", form.Quote(a.layout), a.fed.engine)
 	t.Blank()
 	t.Table(elementTable(m, u))
-	t.Line("\nback pressure %s, outlet %s at %s\n", u.Show(m.BackPressure, boatfile.Pressure),
-		u.Show(m.OutletTemperature, boatfile.Temperature), u.Show(m.OutletVelocity, boatfile.Speed))
+	t.Line("\nback pressure %s, outlet %s at %s\n", u.Show(m.BackPressure, quantity.Pressure),
+		u.Show(m.OutletTemperature, quantity.Temperature), u.Show(m.OutletVelocity, quantity.Speed))
 	t.Line("Loss over frequency, dB, method %s (json or csv give every point):\n", a.curve.Method)
 	t.Table(curveTable(a.curve, 24))
 	return t
@@ -126,11 +126,11 @@ func elementTable(m silencer.Marched, u form.Units) *form.Table {
 	for _, r := range m.Rows {
 		wall, skin, heat := "", "", "" // a step or a mouth has no wall
 		if r.Length > 0 {
-			wall, skin = u.Show(r.WallTemperature, boatfile.Temperature), u.Show(r.SkinTemperature, boatfile.Temperature)
-			heat = u.Show(r.HeatLoss, boatfile.Power)
+			wall, skin = u.Show(r.WallTemperature, quantity.Temperature), u.Show(r.SkinTemperature, quantity.Temperature)
+			heat = u.Show(r.HeatLoss, quantity.Power)
 		}
-		t.Add(r.Name, r.Kind, u.Show(r.PressureLoss, boatfile.Pressure), u.Show(r.GasTemperature, boatfile.Temperature),
-			wall, skin, heat, u.Show(r.Velocity, boatfile.Speed), u.Show(r.Growth, boatfile.Length))
+		t.Add(r.Name, r.Kind, u.Show(r.PressureLoss, quantity.Pressure), u.Show(r.GasTemperature, quantity.Temperature),
+			wall, skin, heat, u.Show(r.Velocity, quantity.Speed), u.Show(r.Growth, quantity.Length))
 	}
 	return t
 }

@@ -3,7 +3,7 @@ package parts
 import (
 	"fmt"
 
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/panel"
 	"hushwake/path/report/form"
 	"hushwake/source/spectrum"
@@ -98,7 +98,7 @@ func (b *BuildUp) Text(u form.Units) *form.Text {
 	loss.Add(form.BandCells("this build-up", r.Bands, 1)...)
 	loss.Add(form.BandCells("standard deviation", r.SD, 1)...)
 	t.Table(loss)
-	text := "\nsurface mass " + u.Show(r.SurfaceMass, boatfile.SurfaceMass)
+	text := "\nsurface mass " + u.Show(r.SurfaceMass, quantity.SurfaceMass)
 	if r.Price > 0 {
 		text += fmt.Sprintf(", %.2f per m2", r.Price)
 	}

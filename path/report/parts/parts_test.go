@@ -10,6 +10,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/panel"
 	"hushwake/path/report/form"
 	"hushwake/path/study/draws"
@@ -44,7 +45,7 @@ func TestBoxDocument(t *testing.T) {
 	assert.InDelta(t, all[0].box.Sound.DBA, *d.InsertionLossDBA, 1e-6)
 	assert.LessOrEqual(t, *d.WallsW, *d.HeatW*(1+1e-9), "the walls carry a part of the heat")
 	assert.Len(t, d.Others, len(all))
-	told := x.Shown.Document(form.Units{System: boatfile.Imperial})
+	told := x.Shown.Document(form.Units{System: quantity.Imperial})
 	assert.Equal(t, d.AirFlow, told.AirFlow, "figures stay SI")
 	assert.NotEqual(t, d.Changes, told.Changes, "words do not")
 	_, err = UsedBoxes(demo(t, "three-quotes"))

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/path/study/advice"
 )
@@ -64,8 +64,8 @@ func (d *Size) choices(shown []int, u form.Units) *form.Table {
 	t := form.NewTable("", ">dB(A)", ">back pressure", ">length", ">outer size", "dimensions")
 	add := func(name string, s *Sized) {
 		if s != nil {
-			t.Add(name, fmt.Sprintf("%.1f", form.Deref(s.LevelDBA)), u.Show(form.Deref(s.Pressure)*1e3, boatfile.Pressure),
-				u.Show(form.Deref(s.LengthM), boatfile.Length), u.Show(form.Deref(s.DiameterM), boatfile.Length), s.dimensions(u))
+			t.Add(name, fmt.Sprintf("%.1f", form.Deref(s.LevelDBA)), u.Show(form.Deref(s.Pressure)*1e3, quantity.Pressure),
+				u.Show(form.Deref(s.LengthM), quantity.Length), u.Show(form.Deref(s.DiameterM), quantity.Length), s.dimensions(u))
 		}
 	}
 	add("as it stands", d.Present)
@@ -119,9 +119,9 @@ func (d *Size) gain(s *Sized, u form.Units) string {
 	text := fmt.Sprintf("%.1f dB quieter at %s than the element as it stands (%s)", -diff, d.Listener, advice.Difference(diff))
 	more := 1e3 * (form.Deref(s.Pressure) - form.Deref(d.Present.Pressure))
 	if more > 0 {
-		return text + " and costs " + u.Show(more, boatfile.Pressure) + " more back pressure"
+		return text + " and costs " + u.Show(more, quantity.Pressure) + " more back pressure"
 	}
-	return text + ", at " + u.Show(-more, boatfile.Pressure) + " less back pressure"
+	return text + ", at " + u.Show(-more, quantity.Pressure) + " less back pressure"
 }
 
 func (s *Sized) dimensions(u form.Units) string {
@@ -133,9 +133,9 @@ func (s *Sized) dimensions(u form.Units) string {
 		case n == "porosity":
 			parts[i] = fmt.Sprintf("%s %.0f %%", n, v*100)
 		case n == "volume_m3":
-			parts[i] = "volume " + u.Show(v, boatfile.Volume)
+			parts[i] = "volume " + u.Show(v, quantity.Volume)
 		default:
-			parts[i] = strings.ReplaceAll(n, "_", " ") + " " + u.Show(v, boatfile.Length)
+			parts[i] = strings.ReplaceAll(n, "_", " ") + " " + u.Show(v, quantity.Length)
 		}
 	}
 	return strings.Join(parts, ", ")

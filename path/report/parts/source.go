@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"hushwake/path"
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/source"
 	"hushwake/source/spectrum"
@@ -135,12 +135,12 @@ func (all Sources) Text(u form.Units) *form.Text {
 
 func (e runningEngine) say(t *form.Text, u form.Units) {
 	r := e.result
-	t.Line("%s at %.0f rpm, %s: firing frequency %.1f Hz", e.engine.Name, r.Duty.Speed, u.Show(r.Duty.Power, boatfile.Power), r.FiringFrequency)
+	t.Line("%s at %.0f rpm, %s: firing frequency %.1f Hz", e.engine.Name, r.Duty.Speed, u.Show(r.Duty.Power, quantity.Power), r.FiringFrequency)
 	pipes := ""
 	if r.Pipes > 1 {
 		pipes = fmt.Sprintf(" in each of %d pipes", r.Pipes)
 	}
-	t.Line("exhaust gas %s%s at %s\n", u.Show(r.PipeFlow, boatfile.MassFlow), pipes, u.Show(r.Temperature, boatfile.Temperature))
+	t.Line("exhaust gas %s%s at %s\n", u.Show(r.PipeFlow, quantity.MassFlow), pipes, u.Show(r.Temperature, quantity.Temperature))
 	bands := form.BandTable("sound power, dB re 1 pW")
 	bands.Column("dB(A)", true)
 	t.Table(bands)

@@ -5,7 +5,7 @@ import (
 	"fmt"
 
 	"hushwake/path"
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/path/study/readings"
 	"hushwake/path/study/sweep"
@@ -208,7 +208,7 @@ func (w *SpeedSweep) speedTable(s sweep.Swept, u form.Units) *form.Table {
 		t.Column(l.Name+"\ndB(A)", true)
 	}
 	for _, p := range s.Points {
-		row := []string{fmt.Sprintf("%.0f", p.Speed), u.Show(p.Power, boatfile.Power), u.Show(p.BackPressure, boatfile.Pressure)}
+		row := []string{fmt.Sprintf("%.0f", p.Speed), u.Show(p.Power, quantity.Power), u.Show(p.BackPressure, quantity.Pressure)}
 		for _, l := range p.Listeners {
 			row = append(row, fmt.Sprintf("%.1f", l.Level))
 		}

@@ -15,6 +15,7 @@ import (
 	"hushwake/path/room"
 	"hushwake/path/structure"
 	"hushwake/silencer"
+	"hushwake/silencer/chambers"
 	"hushwake/silencer/fourpole"
 	"hushwake/silencer/loss"
 	"hushwake/silencer/wet"
@@ -27,7 +28,7 @@ import (
 )
 
 // owners are the packages that bind names of rows to their code.
-var owners = []published.Values{spectrum.Checks, gas.Checks, cycle.Checks, source.Checks, fourpole.Checks, loss.Checks, wet.Checks,
+var owners = []published.Values{spectrum.Checks, gas.Checks, cycle.Checks, source.Checks, fourpole.Checks, chambers.Checks, loss.Checks, wet.Checks,
 	silencer.Checks, outdoor.Checks, panel.Checks, room.Checks, structure.Checks}
 
 // Verdicts of a check.

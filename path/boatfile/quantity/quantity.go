@@ -1,0 +1,312 @@
+package quantity
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"hushwake/path/boatfile/spelling"
+)
+
+// Quantity is a number with its unit, turned into SI (rotational speed in rpm, time in hours).
+type Quantity struct {
+	Value float64 // SI; rpm for rotational speed, h for time, dB for levels
+	Dim   Dim
+	Text  string // as written
+	Unit  string // the unit as the table spells it
+	Note  string // what was taken for granted while reading it; "" = nothing
+	// Says, Low and High are set by ParseStated only.
+	Says      Hedge
+	Low, High float64 // SI
+}
+
+// quantityError keeps message and hint apart so that the loader can point at the place.
+type Error struct{ Message, Hint string }
+
+func (e *Error) Error() string {
+	if e.Hint == "" {
+		return e.Message
+	}
+	return e.Message + "\nhint: " + e.Hint
+}
+
+// badQuantity is an Error.
+func Bad(hint, format string, args ...any) error {
+	return &Error{fmt.Sprintf(format, args...), hint}
+}
+
+// Parse reads a number with a unit of one of the given kinds, as people write it: "102 mm",
+// "1 5/8 in", "5 ft 3 in", "5 in sch 40", "24 inH2O", "380 °C". The kinds are tried in order.
+func Parse(text string, dims ...Dim) (Quantity, error) {
+	q, err := parseFigure(text, dims...)
+	if err != nil {
+		if s, bad := ParseStated(text, dims...); bad == nil && s.Says != Exactly {
+			return q, Bad("write "+Format(s.Value, s.Dim, Metric)+" if that is what is to be reckoned with, or unknown",
+				"%q is no single figure; only what is promised or measured may be a bound or a span", spelling.Clip(s.Text))
+		}
+	}
+	return q, err
+}
+
+func parseFigure(text string, dims ...Dim) (Quantity, error) {
+	s := strings.TrimSpace(text)
+	if len(s) > 120 {
+		return Quantity{}, Bad("", "%q is too long for a quantity", spelling.Clip(s))
+	}
+	if wants(dims, Length) {
+		if q, ok, err := compoundLength(s); ok || err != nil {
+			return q, err
+		}
+	}
+	if wants(dims, Area) {
+		if q, ok, err := openingArea(s); ok || err != nil {
+			return q, err
+		}
+	}
+	value, rest, err := LeadingNumber(s)
+	if err != nil {
+		return Quantity{}, err
+	}
+	name := normalUnit(rest)
+	if name == "" {
+		return bareNumber(value, s, dims)
+	}
+	return withUnit(value, name, s, dims)
+}
+
+func wants(dims []Dim, d Dim) bool {
+	for _, w := range dims {
+		if w == d {
+			return true
+		}
+	}
+	return false
+}
+
+// kindsWanted words what fits, with units.
+func KindsWanted(dims []Dim) string {
+	var parts []string
+	for _, d := range dims {
+		parts = append(parts, d.Phrase()+" such as "+d.Example())
+	}
+	return strings.Join(parts, ", or ")
+}
+
+func bareNumber(value float64, text string, dims []Dim) (Quantity, error) {
+	if wants(dims, Number) {
+		return Quantity{Value: value, Dim: Number, Text: text}, nil
+	}
+	return Quantity{}, Bad(bareHint(text, dims), "%q has no unit; %s fits", spelling.Clip(text), KindsWanted(dims))
+}
+
+func bareHint(text string, dims []Dim) string {
+	if len(dims) == 0 {
+		return ""
+	}
+	names := UnitNames(dims[0])
+	if v, _, err := LeadingNumber(text); dims[0] == Fraction && err == nil && v <= 1 {
+		return fmt.Sprintf("write %g %% if that is what was meant", 100*v)
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("write %s %s if that is what was meant; units: %s", text, names[0], strings.Join(names, ", "))
+}
+
+func withUnit(value float64, name, text string, dims []Dim) (Quantity, error) {
+	found := lookUnit(name)
+	for _, d := range dims {
+		for _, u := range found {
+			if u.dim == d {
+				return finish(value, u, text)
+			}
+		}
+	}
+	if len(found) > 0 {
+		return Quantity{}, Bad(weightingHint(text, found[0], dims), "%q is %s; %s fits", spelling.Clip(text), found[0].dim.Phrase(), KindsWanted(dims))
+	}
+	return Quantity{}, unknownUnit(name, text, dims)
+}
+
+// weightingHint asks for the weighting that a bare dB leaves open, and for the degrees that are meant.
+func weightingHint(text string, u unit, dims []Dim) string {
+	if v, _, err := LeadingNumber(text); u.dim == Angle && wants(dims, Temperature) && err == nil {
+		return fmt.Sprintf("write %g °C, or %g °F, whichever is meant", v, v)
+	}
+	if u.dim == Level && (wants(dims, LevelA) || wants(dims, LevelC)) {
+		return fmt.Sprintf("dB alone leaves the weighting open; write %sA if it is dB(A)", strings.ReplaceAll(text, " (", "("))
+	}
+	return ""
+}
+
+func unknownUnit(name, text string, dims []Dim) error {
+	var names []string
+	for _, d := range dims {
+		names = append(names, slices.Sorted(slices.Values(Spellings(d)))...)
+	}
+	hint := ""
+	if near := spelling.Nearest(name, names); near != "" {
+		hint = fmt.Sprintf("did you mean %q?", near)
+	} else if len(dims) > 0 {
+		hint = "units: " + strings.Join(UnitNames(dims[0]), ", ")
+	}
+	return Bad(hint, "unknown unit %q in %q; %s fits", spelling.Clip(name), spelling.Clip(text), KindsWanted(dims))
+}
+
+func finish(value float64, u unit, text string) (Quantity, error) {
+	v := value*u.factor + u.offset
+	if math.IsInf(v, 0) || math.IsNaN(v) {
+		return Quantity{}, Bad("", "%q is out of range", spelling.Clip(text))
+	}
+	if u.dim == Temperature && v < 0 {
+		return Quantity{}, Bad("", "%q is below absolute zero (-273.15 °C)", spelling.Clip(text))
+	}
+	return Quantity{Value: v, Dim: u.dim, Text: text, Unit: u.name, Note: u.note}, nil
+}
+
+var Vulgar = map[rune]float64{'½': 1. / 2, '¼': 1. / 4, '¾': 3. / 4, '⅛': 1. / 8, '⅜': 3. / 8, '⅝': 5. / 8, '⅞': 7. / 8, '⅓': 1. / 3, '⅔': 2. / 3}
+
+// leadingNumber reads a decimal number or a fraction (5/8, 1 5/8, 2-1/2, 2½) and gives what follows.
+func LeadingNumber(s string) (float64, string, error) {
+	s = strings.Replace(s, "\u2212", "-", 1)
+	sign, body := 1.0, s
+	if strings.HasPrefix(body, "-") || strings.HasPrefix(body, "+") {
+		if body[0] == '-' {
+			sign = -1
+		}
+		body = body[1:]
+	}
+	digits := body[:spanNumber(body)]
+	rest := body[len(digits):]
+	if r, size := utf8.DecodeRuneInString(rest); Vulgar[r] != 0 {
+		return vulgarNumber(sign, digits, Vulgar[r], rest[size:], s)
+	}
+	if digits == "" {
+		return 0, "", notANumber(s)
+	}
+	v, err := strconv.ParseFloat(digits, 64)
+	if err != nil || math.IsInf(v, 0) {
+		return 0, "", Bad("", "%q is no number this program can use", spelling.Clip(s))
+	}
+	if err := grouped(digits, rest, s); err != nil {
+		return 0, "", err
+	}
+	v, rest, err = fraction(v, digits, rest, s)
+	return sign * v, rest, err
+}
+
+func vulgarNumber(sign float64, digits string, part float64, rest, s string) (float64, string, error) {
+	if digits == "" {
+		return sign * part, rest, nil
+	}
+	v, err := strconv.ParseFloat(digits, 64)
+	if err != nil {
+		return 0, "", notANumber(s)
+	}
+	return sign * (v + part), rest, nil
+}
+
+func notANumber(s string) error {
+	if l := strings.ToLower(strings.TrimLeft(s, "+-.")); strings.HasPrefix(l, "nan") || strings.HasPrefix(l, "inf") {
+		return Bad("write unknown if the value isn't known", "%q is not a number that can be used", spelling.Clip(s))
+	}
+	return Bad("", "%q does not begin with a number", spelling.Clip(s))
+}
+
+// spanNumber gives the length of a plain decimal number at the start of s.
+func spanNumber(s string) int {
+	i, dots, digits := 0, 0, 0
+	for i < len(s) && (s[i] >= '0' && s[i] <= '9' || s[i] == '.' && dots == 0) {
+		if s[i] == '.' {
+			dots++
+		} else {
+			digits++
+		}
+		i++
+	}
+	if digits == 0 {
+		return 0
+	}
+	if i+1 < len(s) && (s[i] == 'e' || s[i] == 'E') {
+		j := i + 1
+		if s[j] == '+' || s[j] == '-' {
+			j++
+		}
+		if k := countDigits(s[j:]); k > 0 {
+			return j + k
+		}
+	}
+	return i
+}
+
+func countDigits(s string) int {
+	i := 0
+	for i < len(s) && s[i] >= '0' && s[i] <= '9' {
+		i++
+	}
+	return i
+}
+
+// grouped refuses 1,200 and 2,5 and 1 200 and 1_200, which people read in different ways.
+func grouped(digits, rest, s string) error {
+	if len(rest) < 2 {
+		return nil
+	}
+	r, size := utf8.DecodeRuneInString(rest)
+	next := rest[size:]
+	n := countDigits(next)
+	if n == 0 {
+		return nil
+	}
+	joined := digits + next[:n]
+	switch {
+	case r == ',' && n == 3:
+		return Bad(fmt.Sprintf("write %s%s or %s.%s%s, whichever is meant", joined, next[n:], digits, next[:n], next[n:]), "%q holds a comma, which some read as thousands and some as decimals", spelling.Clip(s))
+	case r == ',':
+		return Bad(fmt.Sprintf("write %s.%s%s", digits, next[:n], next[n:]), "%q holds a comma; decimals are written with a point", spelling.Clip(s))
+	case r == '.' || r == '_':
+		return Bad("write "+joined+next[n:], "%q holds a separator of thousands", spelling.Clip(s))
+	case unicode.IsSpace(r) && n == 3 && !strings.HasPrefix(next[n:], "/"):
+		return Bad("write "+joined+next[n:], "%q holds a blank inside the number", spelling.Clip(s))
+	}
+	return nil
+}
+
+// fraction adds "5/8" of "1 5/8" or "1-5/8", or divides "5/8".
+func fraction(v float64, digits, rest, s string) (float64, string, error) {
+	whole := countDigits(digits) == len(digits)
+	if strings.HasPrefix(rest, "/") && whole && countDigits(rest[1:]) > 0 {
+		d, tail, err := denominator(rest[1:], s)
+		return v / d, tail, err
+	}
+	t := strings.TrimLeft(rest, " \t-")
+	n := countDigits(t)
+	if !whole || n == 0 || len(t) == len(rest) || !strings.HasPrefix(t[n:], "/") || countDigits(t[n+1:]) == 0 {
+		return v, rest, nil
+	}
+	num, err := strconv.ParseFloat(t[:n], 64)
+	if err != nil {
+		return 0, "", notANumber(s)
+	}
+	d, tail, err := denominator(t[n+1:], s)
+	if err != nil {
+		return 0, "", err
+	}
+	if num >= d {
+		return 0, "", Bad("", "the fraction in %q is not below one", spelling.Clip(s))
+	}
+	return v + num/d, tail, nil
+}
+
+func denominator(t, s string) (float64, string, error) {
+	n := countDigits(t)
+	d, err := strconv.ParseFloat(t[:n], 64)
+	if err != nil || d == 0 {
+		return 1, "", Bad("", "the fraction in %q divides by nothing", spelling.Clip(s))
+	}
+	return d, t[n:], nil
+}

@@ -1,0 +1,2 @@
+// Package spelling finds the word that was meant.
+package spelling
