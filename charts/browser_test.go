@@ -201,7 +201,7 @@ func (b *browser) until(what, expression string) {
 
 // size sets the window as a screen of that width.
 func (b *browser) size(width int, dark bool) {
-	b.call("Emulation.setDeviceMetricsOverride", map[string]any{"width": width, "height": 900, "deviceScaleFactor": 1, "mobile": false})
+	b.call("Emulation.setDeviceMetricsOverride", map[string]any{"width": width, "height": 844, "deviceScaleFactor": 1, "mobile": false})
 	scheme := "light"
 	if dark {
 		scheme = "dark"
@@ -209,7 +209,18 @@ func (b *browser) size(width int, dark bool) {
 	b.call("Emulation.setEmulatedMedia", map[string]any{"features": []map[string]string{{"name": "prefers-color-scheme", "value": scheme}}})
 }
 
-// open writes the page to a file, opens it and waits until its charts are drawn.
+// drawAll opens every fold, walks down the page and waits until its charts are drawn.
+func (b *browser) drawAll() {
+	b.t.Helper()
+	b.eval(`document.querySelectorAll('details').forEach(function (d) { d.open = true; })`, nil)
+	b.until("the charts come as one reaches them", `(function () {
+		var next = Array.from(document.querySelectorAll('.chart')).find(function (c) { return !c.querySelector('svg'); });
+		if (next) { next.scrollIntoView(); }
+		return !next;
+	})()`)
+}
+
+// open writes the page to a file and opens it.
 func (b *browser) open(r *report.Page) string {
 	b.t.Helper()
 	path := filepath.Join(b.t.TempDir(), "report.html")
@@ -218,14 +229,14 @@ func (b *browser) open(r *report.Page) string {
 	return path
 }
 
-// visit opens a file and waits until its charts are drawn.
+// visit opens a file and waits until its script has run.
 func (b *browser) visit(path string) {
 	b.t.Helper()
 	b.mu.Lock()
 	b.seen = nil
 	b.mu.Unlock()
 	b.call("Page.navigate", map[string]any{"url": "file://" + path})
-	b.until("the page's script finishes", `location.href === `+quoted("file://"+path)+` && !!document.documentElement && document.documentElement.getAttribute('data-drawn') === 'yes' && document.readyState === 'complete'`)
+	b.until("the page's script finishes", `location.href === `+quoted("file://"+path)+` && !!document.documentElement && document.documentElement.getAttribute('data-ready') === 'yes' && document.readyState === 'complete'`)
 }
 
 func quoted(s string) string {

@@ -1,6 +1,7 @@
 package charts
 
 import (
+	"fmt"
 	"slices"
 	"sort"
 	"strings"
@@ -65,9 +66,9 @@ func grave(severity string) int {
 }
 
 func cautionsSection(r *report.Page, all []saidCaution) section {
-	s := section{ID: "cautions", Title: "Cautions", Lead: []string{"Read these before anything is cut, welded or ordered. " +
+	s := section{ID: "cautions", Title: "Cautions in full: " + cautionCount(all), matter: matter{Lead: []string{"Read these before anything is cut, welded or ordered. " +
 		"This is an estimate, not a design approval: the engine maker's limits, the local code and the rules of flag and class govern; " +
-		"welding, hot work, hull openings, fuel, gas and carbon monoxide are work for a qualified person."}}
+		"welding, hot work, hull openings, fuel, gas and carbon monoxide are work for a qualified person."}}}
 	every, some := list{Title: "With every layout, most dangerous first"}, list{Title: "With some layouts only, most dangerous first"}
 	for _, c := range all {
 		if len(c.in) == 0 {
@@ -105,4 +106,30 @@ func cautionItem(of string, c report.Caution) item {
 		it.Detail = append(it.Detail, "Source: "+c.Source)
 	}
 	return it
+}
+
+// cautionCount counts the cautions by how grave they are.
+func cautionCount(all []saidCaution) string {
+	n := map[string]int{}
+	for _, c := range all {
+		n[c.Severity]++
+	}
+	var parts []string
+	for _, s := range gravest {
+		if n[s] > 0 {
+			parts = append(parts, counted(n[s], s))
+		}
+	}
+	if parts == nil {
+		return "none of its own"
+	}
+	return strings.Join(parts, ", ")
+}
+
+// counted is "1 boom" or "3 booms".
+func counted(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
 }

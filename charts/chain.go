@@ -4,96 +4,17 @@ import (
 	"fmt"
 	"strings"
 
-	echarts "github.com/go-echarts/go-echarts/v2/charts"
-	"github.com/go-echarts/go-echarts/v2/opts"
-
 	"hushwake/path/report"
 )
 
-// chainsShown are drawn at once; further chains stand behind a fold.
-const chainsShown = 2
-
-// chainSection takes single routes apart, link by link and band by band.
-func chainSection(r *report.Page) section {
-	s := section{ID: "chain", Title: "The chain from source to ear", Lead: []string{
-		"The loudest route of each layout; layouts that share one stand together. The first link is what the engine gives off, every further link takes something away (minus) or adds (plus), the last line is what arrives. " +
-			"The curves show the level after each link, numbered as in the table."}}
-	if len(r.Chains) == 0 || len(r.BandsHz) == 0 {
-		s.Empty = "No chain was handed over for this page; the explain command prints it."
-		return s
-	}
-	for k, g := range alike(r.Chains) {
-		s.Figures = append(s.Figures, chainFigure(r, k, g))
-	}
-	if len(s.Figures) > chainsShown {
-		s.More, s.Figures = s.Figures[chainsShown:], s.Figures[:chainsShown]
-		s.MoreLabel = "More chains"
-	}
-	return s
-}
-
-// alike gathers the chains that are the same in several layouts, in the order met.
-func alike(chains []report.Chain) [][]int {
-	var groups [][]int
-	place := map[string]int{}
-	for k, c := range chains {
-		key := fmt.Sprintf("%d\x00%s\x00%s", c.Listener, c.Source, c.Route)
-		for _, l := range c.Links {
-			key += "\x00" + l.Name + l.Formula
-			for _, v := range l.Bands {
-				key += "\x00" + decibel.bare(v)
-			}
-		}
-		g, met := place[key]
-		if !met {
-			g = len(groups)
-			place[key] = g
-			groups = append(groups, nil)
-		}
-		groups[g] = append(groups[g], k)
-	}
-	return groups
-}
-
-// chainName names the layouts that share a chain.
-func chainName(r *report.Page, group []int) string {
-	if len(group) == 1 {
-		return titled(r, r.Chains[group[0]].Layout)
-	}
-	var in []int
-	for _, k := range group {
-		in = append(in, r.Chains[k].Layout)
-	}
-	return layoutsSaid(in)
-}
-
-func chainFigure(r *report.Page, k int, group []int) figure {
-	c := r.Chains[group[0]]
+// chainFold takes the loudest route of a layout apart, link by link and band by band.
+func chainFold(r *report.Page, k int) fold {
+	c := r.Chains[k]
 	to := r.Listeners[c.Listener].Name
-	route := routeName(report.Route{Source: c.Source, Route: c.Route})
-	f := figure{ID: fmt.Sprintf("chain-%d", k+1), Wide: true, Height: 360,
-		Title: chainName(r, group) + ", to " + to, Note: "The loudest single route: " + route + ". It alone brings " + decibelA.text(c.LevelDBA) + "."}
-	after := running(c.Links, len(r.BandsHz))
-	f.Table = chainTable(r, c, after)
-	if len(after) == 0 {
-		f.Empty = "This chain has no links, so there is no chart."
-		return f
-	}
-	f.Alt = fmt.Sprintf("Level by octave band after each of %d links of the route %s to %s; the table gives every link.", len(after), route, to)
-	var e extent
-	for i := range after {
-		e.take(after[i]...)
-	}
-	p := newPlot("", "dB", bandsX(), valueY("dB", e.level(2)))
-	p.xData(bandNames(r))
-	p.grid(14, 24, 28, 30)
-	p.byAxis()
-	for i := range after {
-		p.add(chainSeries(i, len(after), after[i]))
-		f.Key = append(f.Key, lookOf(i).mark(tag(i)+" · "+c.Links[i].Name))
-	}
-	f.Plot = p
-	return f
+	return fold{Label: "By octave: " + titled(r, c.Layout) + ", to " + to, matter: matter{
+		Lead: []string{"The loudest single route: " + routeName(report.Route{Source: c.Source, Route: c.Route}) + ". It alone brings " + decibelA.text(c.LevelDBA) + ". " +
+			"The first link is what the engine gives off, every further link takes something away (minus) or adds (plus), the last line is what arrives."},
+		Tables: []table{chainTable(r, c, running(c.Links, len(r.BandsHz)))}}}
 }
 
 // running adds the links up band by band; a missing value makes the rest of its band missing.
@@ -117,23 +38,13 @@ func running(links []report.ExplainStep, bands int) [][]*float64 {
 	return after
 }
 
-func chainSeries(i, n int, levels []*float64) echarts.SingleSeries {
-	k := lookOf(i)
-	width := float32(1.5)
-	if i == 0 || i == n-1 {
-		width = 3
-	}
-	return echarts.SingleSeries{Name: tag(i), Type: "line", Data: lineData(levels), Symbol: k.symbol(), SymbolSize: 8,
-		ItemStyle: &opts.ItemStyle{Color: k.paint()}, LineStyle: &opts.LineStyle{Color: k.paint(), Width: width, Type: k.line()}}
-}
-
 // lineData leaves a gap where there is no value.
-func lineData(values []*float64) []opts.LineData {
-	data := make([]opts.LineData, len(values))
+func lineData(values []*float64) []any {
+	data := make([]any, len(values))
 	for i, v := range values {
-		data[i].Value = "-"
+		data[i] = "-"
 		if v != nil {
-			data[i].Value = rounded(*v, 2)
+			data[i] = rounded(*v, 1)
 		}
 	}
 	return data
@@ -153,7 +64,7 @@ func bandNames(r *report.Page) []string {
 }
 
 func chainTable(r *report.Page, c report.Chain, after [][]*float64) table {
-	t := table{Caption: "Chain by octave band, dB", Head: append([]string{"Link"}, bandNames(r)...)}
+	t := table{Caption: "Chain by octave band, dB: " + titled(r, c.Layout), Head: append([]string{"Link"}, bandNames(r)...)}
 	for i, l := range c.Links {
 		row := []cell{words(tag(i) + " · " + l.Name)}
 		for b := range r.BandsHz {

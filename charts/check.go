@@ -18,7 +18,7 @@ func check(r *report.Page) error {
 		return errors.New("charts: no report")
 	case len(r.Layouts) == 0:
 		return errors.New("charts: the report holds no layout")
-	case strings.TrimSpace(strings.Join(r.Answer[:], "")) == "":
+	case strings.TrimSpace(strings.Join(r.Answer, "")) == "":
 		return errors.New("charts: the report has no answer")
 	}
 	if err := finite(reflect.ValueOf(*r), "", "page"); err != nil {
@@ -195,7 +195,37 @@ func checkIndices(r *report.Page) error {
 			}
 		}
 	}
-	return checkOfferIndices(r, outside)
+	return errors.Join(checkAdvice(r, outside), checkOfferIndices(r, outside))
+}
+
+// checkAdvice looks at what the answer points at.
+func checkAdvice(r *report.Page, outside func(i, n int) bool) error {
+	n := len(r.Listeners)
+	switch {
+	case r.Chosen != -1 && outside(r.Chosen, len(r.Layouts)), r.Today != -1 && outside(r.Today, len(r.Layouts)):
+		return errors.New("charts: the advice points at no layout")
+	case n > 0 && outside(r.Main, n):
+		return errors.New("charts: the advice points at no listener")
+	}
+	for i, c := range r.Helps.Changes {
+		if len(c.DB) != n {
+			return fmt.Errorf("charts: chart \"what would help most\": Changes[%d] has %d levels for %d listeners", i, len(c.DB), n)
+		}
+	}
+	for i, m := range r.Measure {
+		if outside(m.Listener, n) {
+			return fmt.Errorf("charts: Measure[%d] points at no listener", i)
+		}
+	}
+	if k := len(r.Pictures); k > 0 && k != len(r.Layouts) {
+		return fmt.Errorf("charts: pictures of %d layouts for %d", k, len(r.Layouts))
+	}
+	for i, p := range r.Pictures {
+		if len(p.Ladders) != n || len(p.Bands) != n || len(p.Lines) != len(r.Layouts[i].Exhausts) {
+			return fmt.Errorf("charts: Pictures[%d] are not of this boat's listeners and lines", i)
+		}
+	}
+	return nil
 }
 
 func checkOfferIndices(r *report.Page, outside func(i, n int) bool) error {

@@ -2,6 +2,7 @@ package charts
 
 import (
 	"fmt"
+	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
@@ -15,12 +16,11 @@ import (
 var demoPages = []struct {
 	name string
 	args []string
-	dark []bool // the same page in other units is only looked at in the light
 }{
-	{"dry-stack", []string{"dry-stack.yaml"}, []bool{false, true}},
-	{"generator-box", []string{"generator-box.yaml"}, []bool{false, true}},
-	{"three-quotes", []string{"three-quotes.yaml"}, []bool{false, true}},
-	{"dry-stack-imperial", []string{"dry-stack.yaml", "--units", "imperial"}, []bool{false}},
+	{"dry-stack", []string{"dry-stack.yaml"}},
+	{"generator-box", []string{"generator-box.yaml"}},
+	{"three-quotes", []string{"three-quotes.yaml"}},
+	{"everything-imperial", []string{"everything.yaml", "--units", "imperial"}},
 }
 
 // builtCommand is the real command, as an owner runs it.
@@ -41,8 +41,8 @@ func demoPage(t *testing.T, exe, name string, args []string) string {
 	return page
 }
 
-// The page of each demo is drawn wide and narrow, light and dark, walked through by keyboard,
-// read without its charts and printed.
+// The page of each demo is drawn wide and narrow, light and dark, read without its charts and without
+// scripts, and printed.
 func TestEveryDemoPageDrawsCleanly(t *testing.T) {
 	exe := builtCommand(t)
 	b := startBrowser(t)
@@ -52,42 +52,105 @@ func TestEveryDemoPageDrawsCleanly(t *testing.T) {
 			b.size(1280, false)
 			page := demoPage(t, exe, demo.name, demo.args)
 			b.visit(page)
-			b.tabThrough()
+			b.answersFirst()
+			b.size(1280, false)
+			b.print(demo.name, page)
 			b.readable()
 			b.inOrder()
-			b.eval(`document.querySelectorAll('details.more').forEach(function (d) { d.open = true; })`, nil)
-			for _, width := range []int{1280, 390} {
-				for _, dark := range demo.dark {
-					b.size(width, dark)
-					b.inspect(fmt.Sprintf("at %d, dark %v", width, dark), page)
-					b.pictures(fmt.Sprintf("%s-%d-%v", demo.name, width, dark))
-				}
+			b.drawAll()
+			for width, dark := range map[int]bool{1280: false, 768: false, 390: true} {
+				b.size(width, dark)
+				b.inspect(fmt.Sprintf("at %d, dark %v", width, dark), page)
+				b.pictures(fmt.Sprintf("%s-%d-%v", demo.name, width, dark))
 			}
-			b.print(demo.name, page)
-			b.saysOnce()
+			for _, width := range []int{640, 320} { // 640: twice the size on a screen of 1280
+				b.size(width, false)
+				b.until("nothing scrolls sideways", overflow+` <= 0`)
+			}
+			b.saysOnce(page)
 			if demo.name == "three-quotes" {
 				b.judgesOffers()
+			}
+			if demo.name == "dry-stack" {
+				b.withoutScripts(page)
 			}
 		})
 	}
 }
 
-// saysOnce wants a small file whose lists repeat nothing and whose first screen names every layout.
-func (b *browser) saysOnce() {
+// answersFirst looks at the page as it opens on a telephone: the level on the first screen, no chart drawn
+// before one comes near it, and the questions within twelve screens and 1 500 words.
+func (b *browser) answersFirst() {
 	b.t.Helper()
-	var size float64
+	b.size(390, false)
+	var bottom, screens float64
+	var head, danger string
+	var words, drawn int
+	b.eval(`document.getElementById('answer-h').getBoundingClientRect().bottom`, &bottom)
+	b.eval(`document.getElementById('answer-h').textContent`, &head)
+	b.eval(`document.querySelector('.dangers').textContent`, &danger)
+	b.eval(`(document.getElementById('questions').getBoundingClientRect().bottom + scrollY) / 844`, &screens)
+	b.eval(`(function () {
+		var all = Array.from(document.querySelectorAll('main > section')), n = 0;
+		all.slice(0, all.findIndex(function (s) { return s.id === 'questions'; }) + 1).forEach(function (s) { n += s.innerText.split(/\s+/).filter(Boolean).length; });
+		return n;
+	})()`, &words)
+	b.eval(`document.querySelectorAll('.chart svg').length + (window.echarts ? 1 : 0)`, &drawn)
+	assert.Regexp(b.t, `\d\x{00a0}dB\(A\) at `, head)
+	assert.Less(b.t, bottom, 500.0)
+	assert.Contains(b.t, danger, "carbon monoxide")
+	assert.LessOrEqual(b.t, screens, 12.0)
+	assert.LessOrEqual(b.t, words, 1500)
+	assert.Greater(b.t, words, 300)
+	assert.Zero(b.t, drawn)
+}
+
+// withoutScripts wants answer, pictures, their switch and all tables of a page that may run nothing.
+func (b *browser) withoutScripts(page string) {
+	b.t.Helper()
+	b.call("Emulation.setScriptExecutionDisabled", map[string]any{"value": true})
+	defer b.call("Emulation.setScriptExecutionDisabled", map[string]any{"value": false})
+	b.size(390, false)
+	b.call("Page.navigate", map[string]any{"url": "file://" + page})
+	b.until("the page is there", `document.readyState === 'complete' && !!document.getElementById('cautions')`)
+	var ready, told bool
+	var tables int
+	b.eval(`document.documentElement.hasAttribute('data-ready')`, &ready)
+	b.eval(`document.querySelector('noscript').innerText.length > 20 && document.getElementById('answer').innerText.length > 300`, &told)
+	b.eval(`document.querySelectorAll('table').length`, &tables)
+	assert.False(b.t, ready, "a script ran")
+	assert.True(b.t, told)
+	assert.Greater(b.t, tables, 20)
+	shown := func() (at string) {
+		b.eval(`Array.from(document.querySelectorAll('#boat .view')).filter(function (v) { return v.checkVisibility() && v.querySelector('.pic-narrow svg').getBoundingClientRect().height > 200; }).map(function (v) { return v.previousElementSibling.textContent; }).join()`, &at)
+		return at
+	}
+	before := shown()
+	assert.NotEmpty(b.t, before)
+	var at [2]float64
+	b.eval(`(function () { var l = document.querySelector('#boat input:not(:checked) + label'); l.scrollIntoView(); var r = l.getBoundingClientRect(); return [r.x + 20, r.y + 12]; })()`, &at)
+	for _, kind := range []string{"mousePressed", "mouseReleased"} {
+		b.call("Input.dispatchMouseEvent", map[string]any{"type": kind, "x": at[0], "y": at[1], "button": "left", "clickCount": 1})
+	}
+	assert.NotEqual(b.t, before, shown(), "the switch works without a script")
+}
+
+// saysOnce wants a small file whose lists repeat nothing and that sets every layout beside the others.
+func (b *browser) saysOnce(page string) {
+	b.t.Helper()
+	file, err := os.Stat(page)
+	require.NoError(b.t, err)
 	var twice []string
-	var layouts, glanced int
-	b.eval(`new Blob([document.documentElement.outerHTML.replace(/<svg[^]*?<\/svg>/g, '')]).size`, &size)
+	var layouts, pictures int
 	b.eval(`Array.from(document.querySelectorAll('ul.list')).flatMap(function (u) {
 		var met = {};
 		return Array.from(u.children).map(function (l) { return l.textContent; }).filter(function (x) { var again = met[x]; met[x] = 1; return again; });
 	})`, &twice)
-	b.eval(`document.querySelectorAll('#answer tbody tr').length`, &glanced)
-	b.eval(`document.querySelector('#levels table').tBodies[0].rows.length`, &layouts)
-	assert.Less(b.t, size, 2.5e6, "the page is too large")
+	b.eval(`document.querySelectorAll('#places table.cards tbody tr').length`, &layouts)
+	b.eval(`document.querySelectorAll('#boat .view').length`, &pictures)
+	assert.Less(b.t, file.Size(), int64(1_600_000), "the page is too large")
 	assert.Empty(b.t, twice, "said twice in one list")
-	assert.Equal(b.t, layouts, glanced)
+	assert.Equal(b.t, layouts, pictures)
 	assert.Greater(b.t, layouts, 3)
 }
 
@@ -96,7 +159,7 @@ func (b *browser) saysOnce() {
 func (b *browser) judgesOffers() {
 	b.t.Helper()
 	var items []string
-	b.eval(`Array.from(document.querySelectorAll('#quotes ul.list > li')).map(function (l) { return l.textContent.replace(/\s+/g, ' ').trim(); })`, &items)
+	b.eval(`Array.from(document.querySelectorAll('#quotes ul.list > li, #questions ul.list > li')).map(function (l) { return l.textContent.replace(/\s+/g, ' ').trim(); })`, &items)
 	all := strings.Join(items, "\n")
 	assert.Regexp(b.t, `(?m)^can't be judged Offer A can't be judged as quoted because .*octaves`, all)
 	var limits int
@@ -120,8 +183,7 @@ func (b *browser) inOrder() {
 	var got []string
 	b.eval(`Array.from(document.querySelectorAll('main > section')).map(function (s) { return s.id; })`, &got)
 	var want []string
-	for _, id := range []string{"answer", "levels", "tradeoff", "routes", "chain", "spectra", "loss", "along", "speed", "price", "quotes", "enclosure",
-		"assumed", "verified", "cautions"} {
+	for _, id := range pageOrder {
 		if id != "quotes" && id != "enclosure" || contains(got, id) {
 			want = append(want, id)
 		}

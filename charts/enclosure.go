@@ -9,23 +9,45 @@ import (
 
 	"hushwake/path/report"
 	"hushwake/path/report/parts"
+	"hushwake/path/study/advice"
 )
 
 // enclosureSection shows for each box what it takes off, the air it gets and what it says of heat.
-func enclosureSection(r *report.Page, u unitSet) section {
-	s := section{ID: "enclosure", Title: "The box round the engine", Lead: []string{
-		"Sound wants a box shut, heat wants it open. Starved means too little air to burn; cooked means enough to burn but too little to cool."}}
-	s.Figures = append(s.Figures, boxLoss(r))
+func enclosureSection(r *report.Page, u unitSet, d *drawer) section {
+	s := section{ID: "enclosure", Title: "The box round the engine: " + lives(r), Terms: termsOf("insertion loss"), matter: matter{Lead: []string{
+		"Sound wants a box shut, heat wants it open. Starved means too little air to burn; cooked means enough to burn but too little to cool."}}}
+	for i, p := range r.Pictures {
+		for k, b := range p.Boxes {
+			id := fmt.Sprintf("box-%d-%d", i+1, k+1)
+			s.Views = append(s.Views, view{Group: "boxes", Of: "With layout", ID: id, Label: titled(r, i), On: len(s.Views) == 0 || i == max(r.Chosen, 0), Picture: d.fit(id+"-pic", b)})
+		}
+	}
+	f := fold{Label: "Air, heat, and what a change would do", matter: matter{Tables: []table{boxAir(r, u)}}}
 	for k := range r.Enclosures {
-		s.Figures = append(s.Figures, boxChanges(r, k))
+		if t := boxChanges(r, k); len(t.Rows) > 0 {
+			f.Tables = append(f.Tables, t)
+		}
 	}
-	if len(s.Figures) > 3 {
-		s.More, s.Figures = s.Figures[3:], s.Figures[:3]
-		s.MoreLabel = "Changes to the other boxes"
-	}
-	s.Tables = []table{boxAir(r, u)}
-	s.Lists = boxVerdicts(r)
+	s.Folds = []fold{{Label: "Will the engine live in it? Every box in words", matter: matter{Lists: boxVerdicts(r)}},
+		{Label: "What each box takes off, by octave", matter: matter{Figures: []figure{boxLoss(r)}}}, f}
 	return s
+}
+
+// lives says how many of the boxes harm their engine.
+func lives(r *report.Page) string {
+	harm := 0
+	for _, e := range r.Enclosures {
+		for _, v := range e.Verdicts {
+			if v.Code != "ok" {
+				harm++
+				break
+			}
+		}
+	}
+	if harm == 0 {
+		return "every engine lives in it"
+	}
+	return fmt.Sprintf("%d of %d harm their engine", harm, len(r.Enclosures))
 }
 
 // boxVerdicts says what each box does to its engine, then what all the boxes have in common once.
@@ -83,7 +105,7 @@ func boxLoss(r *report.Page) figure {
 		f.Table, f.Empty = table{}, "The insertion loss of the boxes was not computed, so there is no chart."
 		return f
 	}
-	p := newPlot("", "dB", bandsX(), valueY("insertion loss, dB", y.fromZero()))
+	p := newPlot("dB", bandsX(), valueY("insertion loss, dB", y.fromZero()))
 	p.xData(bandNames(r))
 	p.grid(14, 24, 28, 30)
 	p.byAxis()
@@ -103,31 +125,14 @@ func boxLoss(r *report.Page) figure {
 	return f
 }
 
-func roundedOrNil(v *float64) *float64 { return decibel.shown(v) }
-
-func boxChanges(r *report.Page, k int) figure {
+// boxChanges is what each change to a box would make of it.
+func boxChanges(r *report.Page, k int) table {
 	e := r.Enclosures[k]
-	f := figure{ID: fmt.Sprintf("box-changes-%d", k+1), Title: capital(e.Name) + ": what a change would do", Height: 64 + 46*(len(e.Changes)+1)}
-	f.Table = table{Caption: "Changes to " + e.Name, Head: []string{"Change", "takes off, dB(A)", "against now, dB"}}
-	rows, right, data := []string{"as it is"}, []string{decibelA.bare(e.InsertionLossDBA)}, []opts.BarData{changeBar("as it is", e.InsertionLossDBA)}
-	var x extent
+	t := table{Caption: "What changes to " + e.Name + " would do; as it is it takes off " + decibelA.text(e.InsertionLossDBA), Head: []string{"Change", "takes off, dB(A)", "against now, dB"}}
 	for _, c := range e.Changes {
-		x.take(c.DBA)
-		rows, right, data = append(rows, c.Change), append(right, decibelA.bare(c.DBA)), append(data, changeBar(c.Change, c.DBA))
-		f.Table.Rows = append(f.Table.Rows, []cell{words(c.Change), num(decibelA.bare(c.DBA)), words(gained(e.InsertionLossDBA, c.DBA))})
+		t.Rows = append(t.Rows, []cell{words(c.Change), num(decibelA.bare(c.DBA)), words(gained(e.InsertionLossDBA, c.DBA))})
 	}
-	if !x.any {
-		f.Table, f.Empty = table{}, "No changes to "+e.Name+" were computed, so there is no chart."
-		return f
-	}
-	x.take(e.InsertionLossDBA)
-	f.Alt = fmt.Sprintf("Insertion loss of %s as it is (%s) and after each of %d changes; more is quieter.", e.Name, decibelA.text(e.InsertionLossDBA), len(e.Changes))
-	p := newPlot("rows", "dB(A)", valueX("takes off, dB(A): more is quieter", x.fromZero()), rowsY(rows))
-	p.ExtendYAxis(rightY(right))
-	p.grid(14, 8, 28, 10)
-	p.add(echarts.SingleSeries{Name: "insertion loss", Type: "bar", Data: data, BarWidth: "14", ItemStyle: &opts.ItemStyle{Color: "var:c1"}})
-	f.Plot = p
-	return f
+	return t
 }
 
 // gained words the difference that a change of insertion loss makes to the ear.
@@ -136,11 +141,7 @@ func gained(now, then *float64) string {
 		return "–"
 	}
 	d := *then - *now
-	return signed(d) + ", " + heardAs(-d)
-}
-
-func changeBar(name string, v *float64) opts.BarData {
-	return opts.BarData{Name: name + "\n" + decibelA.text(v), Value: orGap(roundedOrNil(v))}
+	return signed(d) + ", " + advice.Difference(-d)
 }
 
 func boxAir(r *report.Page, u unitSet) table {

@@ -23,7 +23,7 @@ func TestImperialUnits(t *testing.T) {
 	}{
 		{u.pressure, 2.490889, "10.0\u00a0in H₂O"}, {u.temperature, 100, "212\u00a0°F"}, {u.rise, 10, "18\u00a0°F"},
 		{u.length, 3.048, "10.0\u00a0ft"}, {u.mass, 45.359237, "100\u00a0lb"}, {u.power, 74.56999, "100\u00a0hp"},
-		{u.flow, 0.4719474, "1\u202f000\u00a0cfm"}, {u.small, 25.4, "1.00\u00a0in"}, {u.area, 0.00064516, "1\u00a0in²"},
+		{u.flow, 0.4719474, "1\u202f000\u00a0cfm"}, {u.small, 63.5, "2 1/2\u00a0in"}, {u.area, 0.00064516, "1\u00a0in²"},
 		{u.speed, 30.48, "100\u00a0ft/s"}, {u.draught, 249.0889, "1.00\u00a0in H₂O"},
 	} {
 		assert.Equal(t, c.want, c.q.text(&c.v))
@@ -39,12 +39,6 @@ func TestPrintedNumbers(t *testing.T) {
 	}
 	assert.Equal(t, "63", grouped(63, -1))
 	assert.Equal(t, "31.5", grouped(31.5, -1))
-}
-
-func TestDifferencesInWords(t *testing.T) {
-	for d, want := range map[float64]string{0.5: "no difference", -3: "barely heard as quieter", 3: "barely heard as louder", -10: "about half as loud", 10: "about twice as loud", -20: "a quarter", 20: "four times"} {
-		assert.Contains(t, heardAs(d), want)
-	}
 }
 
 func TestSharesAreOfEnergy(t *testing.T) {
@@ -162,8 +156,8 @@ func TestScalesHoldTheirData(t *testing.T) {
 func TestWordsOfThePage(t *testing.T) {
 	page := string(written(t, full()))
 	for _, part := range []string{
-		"3 dB is barely heard; 10 dB sounds about half as loud", "(refused)", "506 mm with lagging", "can&#39;t be judged", "equal mass flow or equal volume flow",
-		"accept from, to", "cooked", "No boat was measured before and after.", "CO alarm", "local code", "not stated", "order 6", "default-src &#39;none&#39;",
+		"3 dB is barely a difference, 10 dB sounds half or twice as loud", "(refused)", "506 mm with lagging", "can&#39;t be judged", "equal mass flow or equal volume flow",
+		"accept from, to", "cooked", "No boat was measured before and after.", "CO alarm", "local code", "not stated", "default-src &#39;none&#39;",
 	} {
 		assert.True(t, strings.Contains(page, part), part)
 	}
@@ -173,7 +167,7 @@ func TestWordsOfThePage(t *testing.T) {
 	none := string(written(t, sample(1, 0)))
 	assert.Contains(t, none, "names no listener")
 	// nothing in the page's own parts points at a network or asks for a laxer policy
-	own := strings.ReplaceAll(page, library, "")
+	own := strings.ReplaceAll(strings.ReplaceAll(page, packed(), ""), ` xmlns="http://www.w3.org/2000/svg"`, "")
 	for _, part := range []string{"http://", "https://", "src=", "@import", "url(", " style=", "unsafe-inline", "unsafe-eval", "unsafe-hashes"} {
 		assert.False(t, strings.Contains(own, part), part)
 	}

@@ -1,15 +1,18 @@
 package charts
 
-import "hushwake/path/report"
+import (
+	"fmt"
 
-import "fmt"
+	"hushwake/path/report"
+)
 
-// look is how one layout, route or step is told from the others: a colour, a shape of point and
-// a dash of line, so that no reader depends on colour alone.
+// look is how one layout or group is told from the others: a colour, a shape of point and a dash of
+// line, so that no reader depends on colour alone.
 type look struct {
-	colour int // 1 to 8: --c1 to --c8 of the style sheet
-	shape  int // index in shapes
-	dash   int // index in dashes
+	colour string // a custom property of the style sheet
+	shape  int    // index in shapes
+	dash   int    // index in dashes
+	width  float32
 }
 
 // shapes are drawn in a box of 12 by 12.
@@ -29,11 +32,26 @@ var dashes = [...]string{"solid", "dashed", "dotted"}
 // svgDash is the same dash in the key beside the chart.
 var svgDash = [...]string{"none", "5 3", "1.5 3"}
 
+// lookOf tells groups, boxes or steps apart that are all of one rank.
 func lookOf(i int) look {
-	return look{colour: i%8 + 1, shape: (i + i/8) % len(shapes), dash: i % len(dashes)}
+	return look{colour: fmt.Sprintf("c%d", i%8+1), shape: (i + i/8) % len(shapes), dash: i % len(dashes), width: 2}
 }
 
-func (l look) paint() string  { return fmt.Sprintf("var:c%d", l.colour) }
+// lookIn is that of a layout: the chosen one in colour, today's in black, the rest grey.
+func lookIn(r *report.Page, i int) look {
+	k := lookOf(i)
+	switch i {
+	case max(r.Chosen, 0):
+		k.colour, k.width, k.dash = "c1", 3, 0
+	case r.Today:
+		k.colour, k.width, k.dash = "ink", 2.5, 1
+	default:
+		k.colour, k.width = "other", 1.5
+	}
+	return k
+}
+
+func (l look) paint() string  { return "var:" + l.colour }
 func (l look) symbol() string { return "path://" + shapes[l.shape] }
 func (l look) line() string   { return dashes[l.dash] }
 
@@ -42,13 +60,12 @@ type mark struct {
 	Class  string // colour class
 	Dash   string // of the line; empty: no line
 	Shape  string // path of the point; empty: none
-	Letter string // a tag in place of a shape
 	Hollow bool
 	Text   string
 }
 
 func (l look) mark(text string) mark {
-	return mark{Class: fmt.Sprintf("k%d", l.colour), Dash: svgDash[l.dash], Shape: shapes[l.shape], Text: text}
+	return mark{Class: "k-" + l.colour, Dash: svgDash[l.dash], Shape: shapes[l.shape], Text: text}
 }
 
 func (l look) point(text string) mark {

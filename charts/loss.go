@@ -12,31 +12,40 @@ import (
 
 // lossSection shows the narrowband loss of every line, with the engine's orders marked.
 func lossSection(r *report.Page) section {
-	s := section{ID: "loss", Title: "What each exhaust line takes off, by frequency", Lead: []string{
+	s := section{ID: "loss", Title: "What each exhaust line takes off, by frequency", Terms: termsOf("insertion loss", "transmission loss", "order"), matter: matter{Lead: []string{
 		"Insertion loss is what the silencing gains over a plain pipe of the same run; transmission loss is the line's own property. " +
 			"The upright lines are the engine's orders at the speed predicted: that is where the sound energy sits, so a dip on an order costs far more than a dip between two. Below zero the line makes it louder there. " +
-			"The curves are of sound inside the pipes alone; above some 50 to 60 dB (common practice, no source) the walls and the gas itself rule, which the levels on this page count as routes of their own. Peaks over 80 dB leave the chart."}}
+			"The curves are of sound inside the pipes alone; above some 50 to 60 dB (common practice, no source) the walls and the gas itself rule, which the levels on this page count as routes of their own. Peaks over 80 dB leave the chart."}}}
 	scale := lossScale(r)
-	for i, l := range r.Layouts {
-		for k := range l.Exhausts {
-			if sharers(r, i, k)[0] != i {
+	order := append(r.Told(), upTo(len(r.Layouts))...)
+	done := map[[2]int]bool{}
+	for _, i := range order {
+		for k := range r.Layouts[i].Exhausts {
+			key := [2]int{sharers(r, i, k)[0], k}
+			if done[key] {
 				continue
 			}
+			done[key] = true
 			s.Figures = append(s.Figures, lossFigure(r, i, k, scale))
 		}
 	}
 	if len(s.Figures) == 0 {
 		s.Empty = "No layout has an exhaust line, so there is no loss to draw."
 	}
-	if len(s.Figures) > 4 {
-		s.More, s.Figures = s.Figures[4:], s.Figures[:4]
-		s.MoreLabel = "Loss of the other layouts"
-	}
+	s.behind(2, "Loss of the other layouts")
 	return s
 }
 
 // lossShown is the top of the charts, dB: more is never built, see the lead.
 const lossShown = 80
+
+// takesOff is what a line takes off over all, for a title.
+func takesOff(e report.Exhaust) string {
+	if e.InsertionLossDBA == nil {
+		return ""
+	}
+	return ": " + wholeDBA.text(e.InsertionLossDBA) + " over all"
+}
 
 // scales are shared by all the lines, so that charts compare by eye.
 type scales struct{ x, y scale }
@@ -59,7 +68,7 @@ func lossScale(r *report.Page) scales {
 
 func lossFigure(r *report.Page, i, k int, sc scales) figure {
 	e := r.Layouts[i].Exhausts[k]
-	f := figure{ID: fmt.Sprintf("loss-%d-%d", i+1, k+1), Title: lineName(r, i, k), Height: 330, Table: lossTable(r, i, k)}
+	f := figure{ID: fmt.Sprintf("loss-%d-%d", i+1, k+1), Title: lineName(r, i, k) + takesOff(e), Height: 330, Table: lossTable(r, i, k)}
 	var known extent
 	known.take(e.Loss.TransmissionDB...)
 	known.take(e.Loss.InsertionDB...)
@@ -71,11 +80,11 @@ func lossFigure(r *report.Page, i, k int, sc scales) figure {
 		hertz.text(&e.Loss.FrequencyHz[0]), hertz.text(&e.Loss.FrequencyHz[len(e.Loss.FrequencyHz)-1]), decibelA.text(e.InsertionLossDBA))
 	x := valueX("Hz", sc.x)
 	x.Type = "log"
-	p := newPlot("", "dB", x, valueY("loss, dB", sc.y))
+	p := newPlot("dB", x, valueY("loss, dB", sc.y))
 	p.grid(26, 18, 28, 30)
 	p.byAxis()
-	f.Key = []mark{{Class: "k1", Dash: svgDash[0], Text: "insertion loss"}, {Class: "k2", Dash: svgDash[1], Text: "transmission loss"},
-		{Class: "korder", Dash: svgDash[2], Text: "engine orders (thick: firing)"}}
+	f.Key = []mark{{Class: "k-c1", Dash: svgDash[0], Text: "insertion loss"}, {Class: "k-c2", Dash: svgDash[1], Text: "transmission loss"},
+		{Class: "k-muted", Dash: svgDash[2], Text: "engine orders (thick: firing)"}}
 	insertion := lossSeries("insertion loss", "var:c1", "solid", 2, e.Loss.FrequencyHz, e.Loss.InsertionDB)
 	insertion.MarkLines = orderLines(e.Loss.Orders, sc.x)
 	p.add(lossSeries("transmission loss", "var:c2", "dashed", 1.5, e.Loss.FrequencyHz, e.Loss.TransmissionDB))
@@ -96,13 +105,13 @@ func doubtful(from float64, x scale) *opts.MarkAreas {
 }
 
 func lossSeries(name, colour, dash string, width float32, f []float64, loss []*float64) echarts.SingleSeries {
-	var data []opts.LineData
+	var data [][2]any
 	for _, i := range thinned(f, loss) {
 		var y any = "-"
 		if loss[i] != nil {
-			y = rounded(*loss[i], 2)
+			y = rounded(*loss[i], 1)
 		}
-		data = append(data, opts.LineData{Value: []any{rounded(f[i], 3), y}})
+		data = append(data, [2]any{rounded(f[i], 1), y})
 	}
 	return echarts.SingleSeries{Name: name, Type: "line", Data: data, Symbol: "none", ShowSymbol: opts.Bool(false),
 		LineStyle: &opts.LineStyle{Color: colour, Width: width, Type: dash}, ItemStyle: &opts.ItemStyle{Color: colour}}

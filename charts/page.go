@@ -8,7 +8,7 @@ import (
 	"io"
 	"slices"
 	"sort"
-	"strings"
+	"unicode"
 
 	"hushwake/path/report"
 	"hushwake/path/report/parts"
@@ -19,47 +19,60 @@ type page struct {
 	Title, Boat, Version, Provenance string
 	CSP                              string
 	CSS                              template.CSS
-	Library, Boot                    template.JS
-	Answer                           []string
-	Engine                           []string // what the first layout asks of each engine
+	Library                          template.HTML // packed, as base64
+	Boot                             template.JS
+	Headline                         string
+	Say                              []string // what stands under it, in a sentence or two
+	Dangers                          []item
 	Glance                           table
-	Refused, Next                    list
-	Dangers                          string
+	Folds                            []fold
 	Sections                         []section
 }
 
-func pageOf(r *report.Page) *page {
-	p := newPage(r.Boat, r.Version)
-	p.Title, p.Provenance, p.Refused = "Exhaust noise: "+r.Boat, capital(r.Provenance), refusedList(r)
-	for _, a := range r.Answer {
-		if strings.TrimSpace(a) != "" {
-			p.Answer = append(p.Answer, a)
-		}
-	}
+func pageOf(r *report.Page) (*page, error) {
+	p := newPage(r.Boat, r.Version, footOf(r))
 	u := unitsOf(r.Imperial)
+	d := &drawer{}
 	cautions := saidOnce(r)
-	p.Engine, p.Glance, p.Next, p.Dangers = engineCost(r, u), glance(r, u), nextSteps(r), cautionCount(cautions)
-	p.Sections = append(sectionsOf(r, u), cautionsSection(r, cautions))
-	return p
+	p.Title, p.Provenance = "Exhaust noise: "+r.Boat, capital(r.Provenance)
+	p.Headline, p.Say, p.Dangers, p.Glance = headline(r), doubt(r, u), dangers(r, cautions), nowAndThen(r, d)
+	p.Folds = []fold{{Label: "The advice in full, and what it asks of the engine", matter: matter{Lead: append(slices.Clone(r.Answer), engineCost(r, u)...)}}}
+	p.Sections = append(sectionsOf(r, u, d), cautionsSection(r, cautions))
+	return p, d.err
+}
+
+// footOf tells on paper from which file the page was made.
+func footOf(r *report.Page) string {
+	if r.Hash == "" {
+		return r.File
+	}
+	return r.File + ", " + r.Hash[:min(len(r.Hash), 12)]
 }
 
 // newPage is an empty page with its scripts and style.
-func newPage(heading, version string) *page {
-	return &page{Title: heading, Boat: heading, Version: version,
-		CSS: template.CSS(styleSheet), Library: template.JS(library), Boot: template.JS(bootScript), CSP: policy()}
+func newPage(heading, version, foot string) *page {
+	style := styleOf(foot)
+	return &page{Title: heading, Boat: heading, Version: version, CSS: template.CSS(style), CSP: policy(style),
+		Library: template.HTML(packed()), Boot: template.JS(bootScript)}
 }
 
 // write fills the template in; nothing is written where a chart cannot be drawn.
 func (p *page) write(w io.Writer) error {
 	for i := range p.Sections {
-		if err := errors.Join(marshal(p.Sections[i].Figures), marshal(p.Sections[i].More)); err != nil {
+		s := &p.Sections[i]
+		if err := marshal(s.Figures); err != nil {
 			return err
+		}
+		for k := range s.Folds {
+			if err := marshal(s.Folds[k].Figures); err != nil {
+				return err
+			}
 		}
 	}
 	var b bytes.Buffer
 	err := parsed.Execute(&b, p)
 	if err == nil {
-		_, err = w.Write(b.Bytes())
+		_, err = w.Write(bytes.Map(seen, b.Bytes()))
 	}
 	if err != nil {
 		return fmt.Errorf("charts: page: %w", err)
@@ -67,17 +80,25 @@ func (p *page) write(w io.Writer) error {
 	return nil
 }
 
-// sectionsOf is the page in its order, but for the cautions that end it. Quotes and enclosures only appear where there are any.
-func sectionsOf(r *report.Page, u unitSet) []section {
-	s := []section{levelsSection(r), tradeoffSection(r, u), routesSection(r), chainSection(r), spectraSection(r), lossSection(r),
-		alongSection(r, u), sweepSection(r, u), priceSection(r, u)}
+// seen drops what turns the order of letters about or can't be seen: a name must read as it is.
+func seen(c rune) rune {
+	if unicode.Is(unicode.Cf, c) {
+		return -1
+	}
+	return c
+}
+
+// sectionsOf is the page in its order, but for the cautions that end it: what an owner asks, what the yard needs, what an
+// acoustician looks at, what it all stands on. Quotes and enclosures only appear where there are any.
+func sectionsOf(r *report.Page, u unitSet, d *drawer) []section {
+	s := []section{boatSection(r, d), placesSection(r, u, d), waysSection(r, d), stepsSection(r, d), helpsSection(r), questionsSection(r), yardSection(r, u, d)}
 	if len(r.Offers) > 0 {
 		s = append(s, quotesSection(r, u))
 	}
 	if len(r.Enclosures) > 0 {
-		s = append(s, enclosureSection(r, u))
+		s = append(s, enclosureSection(r, u, d))
 	}
-	return append(s, assumedSection(r), verifiedSection(r))
+	return append(s, sweepSection(r, u), tradeoffSection(r, u), spectraSection(r), lossSection(r), assumedSection(r), verifiedSection(r))
 }
 
 // marshal turns the options of each figure into the JSON that stands in the page.
@@ -96,24 +117,34 @@ func marshal(figures []figure) error {
 	return nil
 }
 
+// behind puts the figures from the n-th on behind a fold.
+func (s *section) behind(n int, label string) {
+	if len(s.Figures) > n {
+		s.Folds = append(s.Folds, fold{Label: fmt.Sprintf("%s (%d)", label, len(s.Figures)-n), matter: matter{Figures: s.Figures[n:]}})
+		s.Figures = s.Figures[:n]
+	}
+}
+
 func assumedSection(r *report.Page) section {
-	s := section{ID: "assumed", Title: "What was assumed", Lead: []string{
-		"Every value that the boat file left open, what was put in its place, where that comes from, and how far it may move the answer, the largest first. Replace those with what is true on board."}}
+	s := section{ID: "assumed", Title: "What was assumed"}
 	if len(r.Assumptions) == 0 {
 		s.Empty = "Nothing was assumed: the boat file states every value."
 	} else {
+		all := largestFirst(r.Assumptions)
+		s.Title = fmt.Sprintf("What was assumed: %d values, the largest worth %s", len(all), decibel.text(all[0].PlusMinus))
+		s.Lead = []string{"Every value that the boat file left open, what was put in its place, where that comes from, and how far it may move the answer, the largest first. Replace those with what is true on board."}
 		t := table{Caption: "Assumptions", Head: []string{"What", "value", "±dB", "source"}}
-		for _, a := range largestFirst(r.Assumptions) {
+		for _, a := range all {
 			t.Rows = append(t.Rows, []cell{words(a.Field), words(a.Value), num(decibel.bare(a.PlusMinus)), words(a.Source)})
 		}
-		s.Tables = []table{t}
+		s.Folds = []fold{{Label: "All of them", matter: matter{Tables: []table{t}}}}
 	}
 	if len(r.Warnings) > 0 {
-		l := list{Title: "Warnings"}
+		l := list{}
 		for _, w := range r.Warnings {
 			l.Items = append(l.Items, item{Kind: "warning", Text: ended(w)})
 		}
-		s.Lists = []list{l}
+		s.Folds = append(s.Folds, fold{Label: fmt.Sprintf("Warnings (%d)", len(r.Warnings)), matter: matter{Lists: []list{l}}})
 	}
 	return s
 }
@@ -140,7 +171,7 @@ func verifiedSection(r *report.Page) section {
 	}
 	if len(t.Rows) > 0 {
 		s.Lead = []string{fmt.Sprintf("%d of the %d published checks shown here pass. The verify command lists every one.", passed, len(t.Rows))}
-		s.Tables = []table{t}
+		s.Folds = []fold{{Label: "The checks", matter: matter{Tables: []table{t}}}}
 	} else {
 		s.Lead = []string{"No published checks were handed over for this page."}
 	}
@@ -153,4 +184,17 @@ func verifiedSection(r *report.Page) section {
 	}
 	s.Lists = []list{l}
 	return s
+}
+
+// Write checks the report and writes it as one HTML file. Nothing is written if the data cannot
+// be shown honestly; the same report gives the same bytes.
+func Write(w io.Writer, r *report.Page) error {
+	if err := check(r); err != nil {
+		return err
+	}
+	p, err := pageOf(r)
+	if err != nil {
+		return errors.Join(errors.New("charts: a picture cannot be drawn"), err)
+	}
+	return p.write(w)
 }

@@ -12,13 +12,11 @@ import (
 // plot is one chart in the making: options of go-echarts, and how the page's script shows them.
 type plot struct {
 	*echarts.Line
-	kind string // "rows": category labels stand above their bars; "tree" of none: as the options say
 	unit string // appended to values in pop-ups
 }
 
 // drawing is what the script finds in the page for one chart.
 type drawing struct {
-	Kind   string         `json:"kind"`
 	Unit   string         `json:"unit"`
 	Option map[string]any `json:"option"`
 }
@@ -33,8 +31,8 @@ const (
 	alarm = "var:alarm"
 )
 
-func newPlot(kind, unit string, x opts.XAxis, y opts.YAxis) *plot {
-	p := &plot{Line: echarts.NewLine(), kind: kind, unit: unit}
+func newPlot(unit string, x opts.XAxis, y opts.YAxis) *plot {
+	p := &plot{Line: echarts.NewLine(), unit: unit}
 	p.SetGlobalOptions(
 		echarts.WithAnimation(false),
 		echarts.WithLegendOpts(opts.Legend{Show: opts.Bool(false)}),
@@ -66,7 +64,7 @@ func (p *plot) xData(names []string) { p.SetXAxis(names) }
 // json marshals the options; a number that JSON cannot hold is an error here, never a blank chart.
 func (p *plot) json(id string) ([]byte, error) {
 	p.Validate()
-	b, err := json.Marshal(drawing{Kind: p.kind, Unit: p.unit, Option: p.JSON()})
+	b, err := json.Marshal(drawing{Unit: p.unit, Option: p.JSON()})
 	if err != nil {
 		return nil, fmt.Errorf("charts: chart %q cannot be drawn: %w", id, err)
 	}
@@ -99,20 +97,6 @@ func valueX(name string, s scale) opts.XAxis {
 func valueY(name string, s scale) opts.YAxis {
 	return opts.YAxis{Type: "value", Name: name, NameLocation: "middle", NameGap: 34, Min: s.low, Max: s.high,
 		MinInterval: s.step, MaxInterval: s.step, AxisLabel: axisText(), AxisLine: axisStroke(false), SplitLine: faint()}
-}
-
-// rowsY is a vertical list of names, the first on top.
-func rowsY(names []string) opts.YAxis {
-	return opts.YAxis{Type: "category", Data: names, Inverse: opts.Bool(true), AxisLabel: &opts.AxisLabel{Show: opts.Bool(true),
-		Color: ink, FontSize: 12, Interval: "0"}, AxisLine: axisStroke(false), SplitLine: noLines()}
-}
-
-// rightY is the list of printed values at the right of rowsY.
-func rightY(values []string) opts.YAxis {
-	y := rowsY(values)
-	y.Position = "right"
-	y.AxisLabel.FontWeight = "bold"
-	return y
 }
 
 // bandsX is the row of octave bands.
@@ -196,4 +180,18 @@ func roundStep(x float64) float64 {
 		}
 	}
 	return 10 * p
+}
+
+// limitLine is a dashed line in the alarm colour with its name in words.
+func limitLine(at any, text, position string) *opts.MarkLines {
+	return &opts.MarkLines{Data: []any{at}, MarkLineStyle: opts.MarkLineStyle{Symbol: []string{"none", "none"},
+		LineStyle: &opts.LineStyle{Color: alarm, Type: "dashed", Width: 2},
+		Label:     &opts.Label{Show: opts.Bool(true), Formatter: text, Color: alarm, FontSize: 12, FontWeight: "bold", Position: position}}}
+}
+
+func orGap(v *float64) any {
+	if v == nil {
+		return "-"
+	}
+	return *v
 }

@@ -4,15 +4,20 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"hushwake/path/report/form"
 )
 
 // quantity prints one kind of value: shown = value*factor + offset, with a unit and decimals;
-// -1 decimals means one where it is not 0.
+// -1 decimals means one where it is not 0; sixteenths are those of an inch.
 type quantity struct {
 	unit           string
 	factor, offset float64
 	decimals       int
 }
+
+// sixteenths in place of decimals.
+const sixteenths = -16
 
 // unitSet is the choice of units in which the page speaks.
 type unitSet struct {
@@ -35,7 +40,7 @@ func unitsOf(imperial bool) unitSet {
 	return unitSet{
 		pressure: quantity{"in H₂O", 1000 / water, 0, 1}, draught: quantity{"in H₂O", 1 / water, 0, 2},
 		temperature: quantity{"°F", 1.8, 32, 0}, rise: quantity{"°F", 1.8, 0, 0},
-		length: quantity{"ft", 1 / foot, 0, 1}, small: quantity{"in", 0.001 / inch, 0, 2}, mass: quantity{"lb", 1 / pound, 0, 0},
+		length: quantity{"ft", 1 / foot, 0, 1}, small: quantity{"in", 0.001 / inch, 0, sixteenths}, mass: quantity{"lb", 1 / pound, 0, 0},
 		speed: quantity{"ft/s", 1 / foot, 0, 0}, area: quantity{"in²", 1 / (inch * inch), 0, 0},
 		flow: quantity{"cfm", 60 / (foot * foot * foot), 0, 0}, power: quantity{"hp", 1000 / (550 * foot * pound * 9.80665), 0, 0},
 	}
@@ -44,6 +49,7 @@ func unitsOf(imperial bool) unitSet {
 var (
 	decibelA    = quantity{"dB(A)", 1, 0, 1}
 	decibel     = quantity{"dB", 1, 0, 1}
+	wholeDBA    = quantity{"dB(A)", 1, 0, 0}
 	limitDB     = quantity{"dB(A)", 1, 0, -1}
 	wholeDB     = quantity{"dB", 1, 0, 0}
 	wholeHertz  = quantity{"Hz", 1, 0, 0}
@@ -65,6 +71,9 @@ func (q quantity) shown(v *float64) *float64 {
 func (q quantity) bare(v *float64) string {
 	if v == nil {
 		return "–"
+	}
+	if q.decimals == sixteenths {
+		return form.Sixteenths(*v * q.factor)
 	}
 	return grouped(*v*q.factor+q.offset, q.decimals)
 }
@@ -113,34 +122,4 @@ func grouped(x float64, decimals int) string {
 		return "−" + whole
 	}
 	return whole
-}
-
-// heardAs puts a difference of level into words.
-func heardAs(d float64) string {
-	way := "quieter"
-	if d > 0 {
-		way = "louder"
-	}
-	switch a := math.Abs(d); {
-	case a < 1:
-		return "no difference to the ear"
-	case a < 2.5:
-		return "hardly " + way
-	case a < 4:
-		return "barely heard as " + way
-	case a < 8:
-		return "clearly " + way
-	case a < 13:
-		return factor(d, "about twice as loud", "about half as loud")
-	case a < 18:
-		return "much " + way
-	}
-	return factor(d, "four times as loud or more", "a quarter as loud or less")
-}
-
-func factor(d float64, up, down string) string {
-	if d > 0 {
-		return up
-	}
-	return down
 }

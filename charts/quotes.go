@@ -10,18 +10,27 @@ import (
 
 // quotesSection brings the offers to one basis and says which can't be judged, and why.
 func quotesSection(r *report.Page, u unitSet) section {
-	s := section{ID: "quotes", Title: "The quotes on one basis", Lead: []string{
+	s := section{ID: "quotes", Title: "The quotes on one basis: " + bestOffer(r), Terms: termsOf("insertion loss", "back pressure"), matter: matter{Lead: []string{
 		"Losses are brought to dB(A) for this engine's own spectrum, pressures to this engine's rated flow and temperature. Grade words such as residential or critical are not regulated and mean nothing here. " +
-			"Nothing is safe to order before its questions are answered in writing."}}
+			"Nothing is safe to order before its questions are answered in writing."}}}
 	money := currency(r)
 	order := offerOrder(r.Offers)
-	s.Tables = []table{told(offerTable(r, u, money, order)), told(offerBasis(r, u, order)), acceptanceTable(r, order)}
-	if len(s.Tables[2].Rows) == 0 {
-		s.Tables = s.Tables[:2]
+	s.Lists = []list{ranking(r, order), unjudged(r, order)}
+	s.Folds = []fold{{Label: "The offers in figures", matter: matter{Tables: []table{told(offerTable(r, u, money, order)), told(offerBasis(r, u, order))}}}}
+	if accept := acceptanceTable(r, order); len(accept.Rows) > 0 {
+		s.Folds = append(s.Folds, fold{Label: "What the meter should read after fitting", matter: matter{Tables: []table{accept}}})
 	}
-	s.ListsLead = true
-	s.Lists = []list{ranking(r, order), unjudged(r, order), questions(r, order)}
 	return s
+}
+
+// bestOffer names the one that ranks first.
+func bestOffer(r *report.Page) string {
+	for _, o := range r.Offers {
+		if o.Judged && o.Rank == 1 && (o.Layout < 0 || !r.Layouts[o.Layout].Refused) {
+			return o.Name + " ranks first"
+		}
+	}
+	return "none can be ordered as quoted"
 }
 
 // offerOrder puts the judged offers first, by rank, then the rest as handed over.
@@ -69,20 +78,6 @@ func unjudged(r *report.Page, order []int) list {
 	}
 	if len(l.Items) == 0 {
 		l.Items = []item{{Text: "Every offer can be judged as quoted."}}
-	}
-	return l
-}
-
-func questions(r *report.Page, order []int) list {
-	l := list{Title: "Questions to send back"}
-	for _, i := range order {
-		o := r.Offers[i]
-		if len(o.Questions) > 0 {
-			l.Items = append(l.Items, item{Kind: "ask", Text: o.Name + ":", Detail: o.Questions})
-		}
-	}
-	if len(l.Items) == 0 {
-		l.Items = []item{{Text: "Nothing is left open."}}
 	}
 	return l
 }

@@ -22,9 +22,9 @@ func WriteRecord(w io.Writer, r *report.PageRecord) error {
 			return fmt.Errorf("charts: Rows[%d], %s, lacks its prediction", i, x.ID)
 		}
 	}
-	p := newPage("Measured against predicted", r.Version)
-	p.Provenance = "The record of measured boats, engines and boxes"
-	p.Answer, p.Glance = r.Answer, recordGroups(r)
+	p := newPage("The record of measured boats, engines and boxes", r.Version, "")
+	p.Provenance, p.Headline = "Every row is predicted without its reading", "Measured against predicted"
+	p.Say, p.Glance = r.Answer, recordGroups(r)
 	p.Sections = []section{recordChart(r), recordRows(r, true)}
 	if rows := recordRows(r, false); len(rows.Tables[0].Rows) > 0 {
 		p.Sections = append(p.Sections, rows)
@@ -61,7 +61,7 @@ func recordRows(r *report.PageRecord, counted bool) section {
 	s := section{ID: "rows", Title: "Every counted row"}
 	t := table{Caption: "Measured and predicted", Head: []string{"Row", "where", "group", "measured", "predicted", "band of eight in ten", "unit", "off by", "verdict", "remark"}}
 	if !counted {
-		s = section{ID: "set", Title: "Rows that set a constant", Lead: []string{"What a row went into it cannot prove: these are shown and not counted."}}
+		s = section{ID: "set", Title: "Rows that set a constant", matter: matter{Lead: []string{"What a row went into it cannot prove: these are shown and not counted."}}}
 		t.Caption, t.Head[2] = "Rows that set a constant", "sets"
 	}
 	for i := range r.Rows {

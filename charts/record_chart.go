@@ -12,9 +12,9 @@ import (
 
 // recordChart sets predicted against measured, with the line on which both agree.
 func recordChart(r *report.PageRecord) section {
-	s := section{ID: "chart", Title: "Predicted against measured", Lead: []string{
+	s := section{ID: "chart", Title: "Predicted against measured", matter: matter{Lead: []string{
 		"A mark on the line is right, above it the prediction is too loud. The upright stroke holds eight of ten by the prediction, the level one a range that was measured. " +
-			"A hollow mark is a limit that was kept or exceeded, or a row that set a constant and is not counted. Rows that are differences of two levels stand in the table alone."}}
+			"A hollow mark is a limit that was kept or exceeded, or a row that set a constant and is not counted. Rows that are differences of two levels stand in the table alone."}}}
 	f := figure{ID: "record", Title: "Predicted against measured level", Wide: true, Height: 520}
 	var all extent
 	var said []string
@@ -64,7 +64,7 @@ func groupsDrawn(r *report.PageRecord) []string {
 }
 
 func recordPlot(r *report.PageRecord, span scale) *plot {
-	p := newPlot("", "dB", valueX("measured, dB", span), valueY("predicted, dB", span))
+	p := newPlot("dB", valueX("measured, dB", span), valueY("predicted, dB", span))
 	p.grid(14, 24, 30, 24)
 	p.add(echarts.SingleSeries{Name: "both agree", Type: "line", Symbol: "none", Data: []opts.LineData{{Value: []float64{span.low, span.low}}, {Value: []float64{span.high, span.high}}},
 		LineStyle: &opts.LineStyle{Color: muted, Width: 1.5, Type: "dashed"}, ItemStyle: &opts.ItemStyle{Color: muted}})

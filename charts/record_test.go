@@ -47,6 +47,7 @@ func TestRecordPageDrawsCleanly(t *testing.T) {
 	b := startBrowser(t)
 	b.size(1280, false)
 	b.visit(path)
+	b.drawAll()
 	for _, width := range []int{1280, 390} {
 		b.size(width, false)
 		b.inspect(fmt.Sprintf("record at %d", width), path)

@@ -35,34 +35,86 @@ func TestCautionsAreSaidOnce(t *testing.T) {
 	assert.ErrorContains(t, check(r), "caution")
 }
 
-// The first screen gives every layout's level and its limit, the engine's share and what to do.
+// The answer gives the level with its doubt, what it was, the limit it misses, the engine's share and what to do.
 func TestAnswerAtAGlance(t *testing.T) {
-	r := sample(2, 1)
+	r := sample(3, 1)
 	r.Listeners[0].LimitDBA = f64(70)
-	r.Layouts[0].Refused, r.Layouts[1].Refused = true, false
-	h := &r.Layouts[1].Heard[0]
+	r.Layouts[1].RefusedFor, r.Chosen, r.Today, r.Helps.Layout = "does not fit", 2, 0, "x"
+	r.Layouts[0].Heard[0].LevelDBA = f64(95)
+	h := &r.Layouts[2].Heard[0]
 	h.LevelDBA, h.LowDBA, h.HighDBA = f64(75), f64(70), f64(80)
-	h.Paths = []report.Route{{Source: "hull", LevelDBA: f64(75)}, {Source: "outlet", LevelDBA: f64(65)}}
-	e := &r.Layouts[1].Exhausts[0]
+	h.Paths = []report.Route{{Source: "hull", Way: "structure", LevelDBA: f64(75)}, {Source: "outlet", Way: "outlet", LevelDBA: f64(65)}}
+	e := &r.Layouts[2].Exhausts[0]
 	e.RatedBackPressure, e.RatedLow, e.RatedHigh, e.Limit = f64(4), f64(3), f64(5), f64(10)
 	r.Offers = []report.Offer{{Name: "offer X", Layout: -1, Questions: []string{"a?", "b?"}}}
-	g := glance(r, unitsOf(false))
-	assert.Equal(t, "refused", g.Rows[0][1].Text)
-	assert.Equal(t, "over every limit", g.Rows[1][1].Text)
-	assert.Equal(t, "75 over", g.Rows[1][2].Text)
-	assert.Equal(t, "40\u00a0%", g.Rows[1][4].Text)
-	cost := strings.Join(engineCost(r, unitsOf(false)), " ")
-	for _, part := range []string{"layout 2", "4.00\u00a0kPa", "3.00 to 5.00", "40\u00a0% of the 10.00\u00a0kPa"} {
-		assert.Contains(t, cost, part)
+	u := unitsOf(false)
+	assert.Equal(t, "Take “"+r.Layouts[2].Name+"”: 75\u00a0dB(A) at "+r.Listeners[0].Name, headline(r))
+	text := strings.Join(doubt(r, u), " ")
+	for _, part := range []string{"between 70 and 80", "today it is 95: −20\u00a0dB", "over the limit at " + r.Listeners[0].Name + " (by 5\u00a0dB)", "4.00\u00a0kPa", "40\u00a0%"} {
+		assert.Contains(t, text, part)
 	}
+	g := placesTable(r, u, &drawer{})
+	assert.Equal(t, "refused: does not fit", g.Rows[1][1].Text)
+	assert.Equal(t, "over by 5\u00a0dB at "+r.Listeners[0].Name, g.Rows[2][1].Text)
+	assert.Equal(t, "75 over", g.Rows[2][2].Text)
+	assert.Equal(t, "40\u00a0%", g.Rows[2][3].Text)
+	now := nowAndThen(r, &drawer{}).Rows[0]
+	assert.Equal(t, []string{"95 over", "75 over", "70", "70 to 80"}, []string{now[1].Text, now[2].Text, now[3].Text, now[4].Text})
+	assert.Equal(t, "most comes through mounts and hull (91\u00a0%)", ruled(r, 2, 0)) // 10 of 11 parts
+	asks, n := asked(r)
+	assert.Equal(t, 2, n)
+	assert.Equal(t, []string{"a?", "b?"}, asks.Items[0].Detail)
 	var steps []string
 	for _, i := range nextSteps(r).Items {
 		steps = append(steps, i.Text)
 	}
-	text := strings.Join(steps, "\n")
-	assert.Contains(t, text, "offer X: 2")
+	text = strings.Join(steps, "\n")
 	assert.Contains(t, text, "5\u00a0dB over the limit of 70\u00a0dB(A)")
-	assert.Contains(t, text, "91\u00a0% of the energy) comes by \"hull\"") // 10 of 11 parts
+	assert.Contains(t, text, "91\u00a0% of the energy) comes by \"hull\"")
+	r.Chosen, r.Today = 0, 0
+	assert.Contains(t, headline(r), "Keep “")
+	r.Chosen = -1
+	assert.Contains(t, headline(r), "Nothing can be advised")
+}
+
+// Three dangers at most, of the layout that is told of, and carbon monoxide whatever else there is.
+func TestDangersNameCarbonMonoxide(t *testing.T) {
+	r := sample(2, 1)
+	all := []saidCaution{{Caution: report.Caution{Severity: "danger", Text: "Hot. More.", Action: "Lag it."}}, {Caution: report.Caution{Severity: "danger", Text: "Of the other."}, in: []int{0}}}
+	for range 4 {
+		all = append(all, saidCaution{Caution: report.Caution{Severity: "warning", Text: "Wet.", Action: "Dry it."}})
+	}
+	got := dangers(r, all)
+	require.Len(t, got, 3)
+	assert.Equal(t, "Hot. Lag it.", got[0].Text)
+	assert.Contains(t, got[2].Text, "carbon monoxide")
+	all = append(all, saidCaution{Caution: report.Caution{Code: monoxide, Severity: "caution", Text: "Exhaust gas kills: by leaks.", Action: "Alarms in every cabin."}})
+	assert.Equal(t, "Exhaust gas kills: alarms in every cabin.", dangers(r, all)[2].Text)
+	assert.Contains(t, dangers(r, nil)[0].Text, "carbon monoxide")
+}
+
+// On the page a layout is told from the rest by colour where it is chosen, and by black where it is on board.
+func TestChosenLayoutStandsOut(t *testing.T) {
+	r := sample(4, 1)
+	r.Chosen, r.Today = 2, 1
+	var colours []string
+	for i := range r.Layouts {
+		colours = append(colours, lookIn(r, i).colour)
+	}
+	assert.Equal(t, []string{"other", "ink", "c1", "other"}, colours)
+	assert.Equal(t, []int{2, 1}, r.Told())
+	r.Today = 2
+	assert.Equal(t, []int{2}, r.Told())
+}
+
+// The foot of a sheet is a text that a style sheet can't take for anything else.
+func TestFootOfASheet(t *testing.T) {
+	assert.Equal(t, `"boat one.yaml, 0123"`, cssText("boat one.yaml, 0123"))
+	assert.Equal(t, `"\000022\00005c\00003c/"`, strings.ReplaceAll(cssText("\"\\<\u202e\n/"), `\00002f`, "/"))
+	r := sample(1, 1)
+	assert.Equal(t, "boat.yaml, 0123456789ab", footOf(r))
+	r.Hash = ""
+	assert.Equal(t, "boat.yaml", footOf(r))
 }
 
 // What is said of every layout, or of every box, is said once.
@@ -77,9 +129,6 @@ func TestNothingIsRepeated(t *testing.T) {
 	lists := boxVerdicts(boxes)
 	require.Len(t, lists, 1)
 	assert.Equal(t, []item{{Text: "Leak assumed."}, {Text: "A: warm."}}, lists[0].Items)
-	c := report.Chain{Source: "s", Links: []report.ExplainStep{{Name: "l", Bands: ptrs(1, 2)}}}
-	d := report.Chain{Source: "s", Links: []report.ExplainStep{{Name: "l", Bands: ptrs(1, 2.2)}}}
-	assert.Equal(t, [][]int{{0, 2}, {1}}, alike([]report.Chain{c, d, c}))
 }
 
 // An offer that can't be judged gets no reading to accept, and a refused layout no rank.
@@ -118,7 +167,7 @@ func TestCookedEngineIsSaidAtOnce(t *testing.T) {
 	r := sample(1, 1)
 	r.Layouts[0].Refused = false
 	r.Enclosures = []parts.Enclosure{{Name: "box", Places: []int{0}, Verdicts: []parts.Verdict{{Code: "cooked", Text: "too hot"}}}}
-	assert.Contains(t, glance(r, unitsOf(false)).Rows[0][1].Text, "engine cooked in its box")
+	assert.Contains(t, placesTable(r, unitsOf(false), &drawer{}).Rows[0][1].Text, "engine cooked in its box")
 	assert.Contains(t, nextSteps(r).Items[0].Text, "leaves the engine cooked")
 	r.Enclosures[0].Places = []int{7}
 	assert.ErrorContains(t, check(r), "no layout")
@@ -135,7 +184,7 @@ func TestSameLinesStandTogether(t *testing.T) {
 	assert.Equal(t, "Layouts 1 and 3", lineName(r, 0, 0))
 	assert.Equal(t, titled(r, 1), lineName(r, 1, 0))
 	assert.Len(t, lossSection(r).Figures, 2)
-	assert.Len(t, alongSection(r, unitsOf(false)).Figures, 4)
+	assert.Len(t, yardSection(r, unitsOf(false), &drawer{}).Folds, 3, "the line shown, the other one, and prices")
 }
 
 // Pins of booms never cover one another.
@@ -145,4 +194,17 @@ func TestPinsKeepApart(t *testing.T) {
 	assert.False(t, p.free(55, 45))
 	assert.True(t, p.free(70, 50))
 	assert.True(t, p.free(50, 70))
+}
+
+// Lines that end together are named once, at the first of them; none is named twice.
+func TestEndsOfLinesAreNamedOnce(t *testing.T) {
+	r := &report.Page{}
+	for i, level := range []float64{60, 61, 70} {
+		r.Sweeps = append(r.Sweeps, report.PageSweep{Layout: i, Points: []report.PageSpeed{{SpeedRPM: 2000, LevelDBA: []*float64{f64(level)}}}})
+	}
+	value := func(q report.PageSpeed) *float64 { return q.LevelDBA[0] }
+	assert.Equal(t, []string{"ends 1, 2", "nowhere 1", "ends 3"}, endNames(r, scale{50, 80, 5}, value))
+	assert.Equal(t, []string{"ends 1", "ends 2", "ends 3"}, endNames(r, scale{59, 71, 1}, value))
+	r.Sweeps[0].Points = nil
+	assert.Equal(t, []string{"nowhere 0", "ends 2", "ends 3"}, endNames(r, scale{50, 80, 5}, value))
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"hushwake/charts/picture"
 	"hushwake/path/report"
 	"hushwake/path/report/parts"
 )
@@ -29,7 +30,8 @@ var sampleListeners = []string{"helm", "aft cabin", "aft deck", "wing deck outsi
 func sample(layouts, listeners int) *report.Page {
 	r := &report.Page{Boat: "Invented workboat, six-cylinder two-stroke, dry stack against wet", Version: "0.1", Provenance: "boat.yaml, seed 1, 2000 draws",
 		Currency: "EUR",
-		Answer: [3]string{"Take layout 3, two stages: 71 dB(A) at the helm (67 to 75), 13 dB below what you have, which sounds less than half as loud.",
+		File:     "boat.yaml", Hash: "0123456789abcdef", Chosen: layouts - 1, Today: 0,
+		Answer: []string{"Take layout 3, two stages: 71 dB(A) at the helm (67 to 75), 13 dB below what you have, which sounds less than half as loud.",
 			"It costs the engine 4.6 of the 10.2 kPa its maker allows at rated, and 7 600 EUR.",
 			"The largest doubt is the level of the engine itself; one reading at the helm would halve the band."},
 		BandsHz: []float64{31.5, 63, 125, 250, 500, 1000, 2000, 4000, 8000}}
@@ -42,6 +44,16 @@ func sample(layouts, listeners int) *report.Page {
 	}
 	for i := range layouts {
 		r.Layouts = append(r.Layouts, sampleLayout(i, listeners))
+	}
+	if listeners > 0 {
+		r.Helps = report.PageHelps{Layout: r.Layouts[0].Name, Changes: []report.PageChange{{Change: "soft mounts", DB: make([]float64, listeners)}}}
+		r.Helps.Changes[0].DB[0] = -4
+		r.Measure = []report.PageMeasure{{Listener: listeners - 1, Before: 5, After: 3}}
+		for i := range r.Layouts {
+			r.Pictures = append(r.Pictures, samplePictures(r, i))
+		}
+		r.Fall = picture.Waterfall{Seat: r.Listeners[0].Name, Title: "fall", Cascades: []picture.Cascade{{Layout: "a", Source: "main exhaust", Way: picture.Outlet,
+			Falls: []picture.Fall{{Name: "source", After: 120}, {Name: "line", After: 95}}}}}
 	}
 	for nr := 30; nr <= 110; nr += 10 {
 		r.NRCurves = append(r.NRCurves, sampleRating(nr))
@@ -76,6 +88,24 @@ func sampleLayout(i, listeners int) report.PageLayout {
 	}
 	l.Exhausts = []report.Exhaust{sampleExhaust(i)}
 	return l
+}
+
+func samplePictures(r *report.Page, i int) report.Pictures {
+	y := r.Layouts[i]
+	out := report.Pictures{Layout: i, Boat: &picture.Boat{Title: "boat", Layout: y.Name, Chosen: r.Listeners[0].Name,
+		Spaces:  []picture.Space{{Name: "engine room", Size: picture.Point{4, 3, 2}}, {Name: "wheelhouse", At: picture.Point{2, 0, 2}, Size: picture.Point{2, 3, 2}}},
+		Engines: []picture.Engine{{Name: "main", At: picture.Point{1, 1.5, 0.5}}}, Outlets: []picture.Mouth{{Name: "outlet", At: picture.Point{0, 1.5, 3}, Pointing: picture.Point{-1, 0, 0}}}}}
+	for j, h := range y.Heard {
+		level := picture.Level{DBA: *h.LevelDBA, Low: *h.LowDBA, High: *h.HighDBA}
+		out.Boat.Seats = append(out.Boat.Seats, picture.Seat{Name: r.Listeners[j].Name, At: picture.Point{3, 0.5 * float64(j), 3}, Level: level, Limit: r.Listeners[j].LimitDBA, Rules: picture.Outlet})
+		out.Bands = append(out.Bands, picture.Band{Name: r.Listeners[j].Name, Level: level, Limit: r.Listeners[j].LimitDBA, From: 40, To: 110})
+		out.Ladders = append(out.Ladders, picture.Ladder{Title: "ladder", Seat: r.Listeners[j].Name, Layout: y.Name, Total: level, Limit: r.Listeners[j].LimitDBA,
+			Rungs: []picture.Rung{{Way: picture.Outlet, Source: "main exhaust", Level: *h.LevelDBA}}})
+	}
+	for range y.Exhausts {
+		out.Lines = append(out.Lines, picture.Line{Title: "line", Engine: "main", Parts: []picture.Part{{Name: "riser", Kind: "pipe", Length: 2, Bore: 0.1, Outer: 0.2, GasC: 300, Pressure: 3000, Size: "2 m", Gauge: "3 kPa", Gas: "300 °C", Skin: "60 °C"}}})
+	}
+	return out
 }
 
 func sampleHeard(i, j int) report.Listener {

@@ -5,15 +5,34 @@ import "html/template"
 // section is one heading of the page and what stands under it.
 type section struct {
 	ID, Title string
-	Lead      []string // paragraphs
-	Key       []mark
-	Figures   []figure
-	More      []figure // behind a fold on the screen, open in print
-	MoreLabel string
-	Tables    []table
-	Lists     []list
-	ListsLead bool   // the lists stand before figures and tables
-	Empty     string // said in place of charts that there is no data for
+	Sheet     int // of paper, 1 to 3, on which it is printed without being asked; 0 = none
+	matter
+	Folds []fold
+	Terms []term
+}
+
+// fold is opened by whom it concerns; on paper only where everything is printed.
+type fold struct {
+	Label string
+	matter
+}
+
+// matter is what stands under a heading or behind a fold, in the order that it stands there.
+type matter struct {
+	Lead    []string // paragraphs
+	Empty   string   // said in place of charts that there is no data for
+	Views   []view   // pictures
+	Figures []figure
+	Tables  []table
+	Lists   []list
+}
+
+// view is a picture.
+type view struct {
+	Group, Of string // of the switch, and what it chooses; "" = all are shown, one under the other
+	ID, Label string
+	On        bool
+	Picture   template.HTML
 }
 
 // figure is a chart, or a sentence saying why there is none, with its data in a table.
@@ -35,11 +54,8 @@ type table struct {
 	Head    []string
 	Rows    [][]cell
 	Notes   []string
+	Cards   bool // a card for each row where the page is narrow
 }
-
-// Folded tables stand behind a fold; Long ones are not opened for print.
-func (t table) Folded() bool { return len(t.Rows) > 14 }
-func (t table) Long() bool   { return len(t.Rows) > 120 }
 
 // told leaves out the columns of words in which nothing is said.
 func told(t table) table {
@@ -60,12 +76,12 @@ func told(t table) table {
 	return out
 }
 
-// cell is one entry: text, whether it is a number, and an optional class for its tint.
+// cell is one entry: text, whether it is a number, an optional class for its tint, and a picture before the text.
 type cell struct {
-	Text  string
-	Num   bool
-	Class string
-	Mark  *mark // the layout's mark, before the text
+	Text    string
+	Num     bool
+	Class   string
+	Picture template.HTML
 }
 
 func words(s string) cell {
@@ -77,7 +93,7 @@ func words(s string) cell {
 
 func num(s string) cell { return cell{Text: s, Num: true} }
 
-// list is a titled list of entries.
+// list is a list of entries; its title may be empty.
 type list struct {
 	Title string
 	Items []item

@@ -2,6 +2,7 @@ package charts
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
@@ -12,9 +13,9 @@ import (
 
 // spectraSection shows the octave levels at each listener over the noise-rating curves.
 func spectraSection(r *report.Page) section {
-	s := section{ID: "spectra", Title: "Spectra against noise-rating curves", Lead: []string{
+	s := section{ID: "spectra", Title: "For the acoustician: spectra against noise-rating curves", Terms: termsOf("octave", "noise rating"), matter: matter{Lead: []string{
 		"Octave levels without weighting. The grey curves are of equal annoyance: the rating of a sound is the highest curve it touches, and the band where it touches is the one to treat. " +
-			"High values on the left are a drone, on the right a hiss."}}
+			"High values on the left are a drone, on the right a hiss."}}}
 	drawn := false
 	for j := range r.Listeners {
 		f := spectrumFigure(r, j)
@@ -24,12 +25,13 @@ func spectraSection(r *report.Page) section {
 	if !drawn {
 		s.Figures, s.Empty = nil, "No octave levels were computed, so there are no spectra to draw."
 	}
+	s.behind(2, "Spectra at the other places")
 	return s
 }
 
 func spectrumFigure(r *report.Page, j int) figure {
 	name := r.Listeners[j].Name
-	f := figure{ID: fmt.Sprintf("spectrum-%d", j+1), Title: "Spectrum at " + name, Height: 360, Table: spectrumTable(r, j)}
+	f := figure{ID: fmt.Sprintf("spectrum-%d", j+1), Title: "At " + name + ": " + rated(r, j), Height: 360, Table: spectrumTable(r, j)}
 	var e extent
 	for _, l := range r.Layouts {
 		e.take(l.Heard[j].Bands...)
@@ -39,7 +41,7 @@ func spectrumFigure(r *report.Page, j int) figure {
 		return f
 	}
 	span := e.steps(10, 5)
-	p := newPlot("", "dB", bandsX(), valueY("dB at "+shortened(name, 24), span))
+	p := newPlot("dB", bandsX(), valueY("dB at "+shortened(name, 24), span))
 	p.xData(bandNames(r))
 	p.grid(14, 44, 28, 30)
 	p.byAxis()
@@ -48,21 +50,41 @@ func spectrumFigure(r *report.Page, j int) figure {
 			p.add(ratingSeries(n, c, span))
 		}
 	}
-	var said []string
-	for i, l := range r.Layouts {
-		h := l.Heard[j]
+	for _, i := range chosenLast(r) {
+		h, k := r.Layouts[i].Heard[j], lookIn(r, i)
 		if len(h.Bands) == 0 {
 			continue
 		}
-		k := lookOf(i)
-		p.add(echarts.SingleSeries{Name: tag(i), Type: "line", Data: lineData(h.Bands), Symbol: k.symbol(), SymbolSize: 9,
-			ItemStyle: &opts.ItemStyle{Color: k.paint()}, LineStyle: &opts.LineStyle{Color: k.paint(), Width: 2, Type: k.line()}})
-		f.Key = append(f.Key, k.mark(titled(r, i)))
-		said = append(said, titled(r, i)+": noise rating "+wholeDB.bare(h.NR))
+		p.add(echarts.SingleSeries{Name: tag(i), Type: "line", Data: lineData(h.Bands), Symbol: k.symbol(), SymbolSize: 7,
+			ItemStyle: &opts.ItemStyle{Color: k.paint()}, LineStyle: &opts.LineStyle{Color: k.paint(), Width: k.width, Type: k.line()}})
+	}
+	var said []string
+	for i, l := range r.Layouts {
+		if len(l.Heard[j].Bands) > 0 {
+			f.Key = append(f.Key, lookIn(r, i).mark(titled(r, i)))
+			said = append(said, titled(r, i)+": noise rating "+wholeDB.bare(l.Heard[j].NR))
+		}
 	}
 	f.Alt = "Octave levels at " + name + " by layout over noise-rating curves. " + strings.Join(said, "; ") + "."
 	f.Plot = p
 	return f
+}
+
+// rated is what the noise rating is with the layout that is told of.
+func rated(r *report.Page, j int) string {
+	nr := r.Layouts[max(r.Chosen, 0)].Heard[j].NR
+	if nr == nil {
+		return "octave levels"
+	}
+	return "noise rating " + wholeDB.bare(nr) + " with layout " + tag(max(r.Chosen, 0))
+}
+
+// chosenLast are the layouts as they are drawn, those that are told of over the rest.
+func chosenLast(r *report.Page) []int {
+	told := r.Told()
+	out := slices.DeleteFunc(upTo(len(r.Layouts)), func(i int) bool { return slices.Contains(told, i) })
+	slices.Reverse(told)
+	return append(out, told...)
 }
 
 // crosses tells whether any of the curve lies inside the scale.
@@ -83,7 +105,7 @@ func ratingSeries(n int, c report.NRCurve, span scale) echarts.SingleSeries {
 		id = fmt.Sprintf("named %d", n)
 	}
 	return echarts.SingleSeries{Id: id, Name: c.Name, Type: "line", Data: lineData(c.BandsDB), Symbol: "none",
-		LineStyle: &opts.LineStyle{Color: muted, Width: 1, Opacity: opts.Float(0.7)}, ItemStyle: &opts.ItemStyle{Color: muted},
+		LineStyle: &opts.LineStyle{Color: muted, Width: 1, Opacity: opts.Float(0.45)}, ItemStyle: &opts.ItemStyle{Color: muted},
 		Label: &opts.Label{Color: muted, FontSize: 11}}
 }
 
@@ -93,11 +115,6 @@ func spectrumTable(r *report.Page, j int) table {
 	for i, l := range r.Layouts {
 		if len(l.Heard[j].Bands) > 0 {
 			t.Rows = append(t.Rows, append(bandRow(titled(r, i), l.Heard[j].Bands), num(wholeDB.bare(l.Heard[j].NR))))
-		}
-	}
-	for _, c := range r.NRCurves {
-		if len(c.BandsDB) > 0 {
-			t.Rows = append(t.Rows, append(bandRow(c.Name, c.BandsDB), num("–")))
 		}
 	}
 	return t

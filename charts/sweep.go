@@ -15,26 +15,25 @@ import (
 
 // sweepSection shows level and back pressure over engine speed, with booms marked.
 func sweepSection(r *report.Page, u unitSet) section {
-	s := section{ID: "speed", Title: "Over engine speed", Lead: []string{
-		"A smooth rise is the engine working harder. A peak is a boom: an order of the engine meets a frequency at which the line is blind. A pin with the number of the order marks it, one for all the layouts whose booms fall together; the list says which and why."}}
+	booms := boomList(r)
+	s := section{ID: "speed", Title: "Over engine speed: no boom", Terms: termsOf("order", "boom"), matter: matter{Lead: []string{
+		"A smooth rise is the engine working harder. A peak is a boom; a pin with the number of its order marks it. The sweep command shows every layout."}}}
+	if n := len(booms.Items); n > 0 {
+		s.Title, s.Lists = "Over engine speed: "+counted(n, "boom"), []list{booms}
+	}
 	if r.OverLoad {
-		s.Title, s.Lead = "Over load", []string{"A set keeps its speed, and its orders their frequencies: what grows with load is the exhaust and the gas in it."}
+		s.Title, s.Lists, s.Terms = "Over load", nil, termsOf("order")
+		s.Lead = []string{"A set keeps its speed, and its orders their frequencies, so that nothing can boom: what grows with load is the exhaust and the gas in it."}
 	}
 	if len(r.Sweeps) == 0 {
-		s.Empty = "Engine speed was not swept for this page; the sweep command does it."
+		s.Title, s.Empty, s.Lists = "Over engine speed", "Engine speed was not swept for this page; the sweep command does it.", nil
 		return s
 	}
 	for j := range r.Listeners {
 		s.Figures = append(s.Figures, sweepFigure(r, u, j))
 	}
 	s.Figures = append(s.Figures, sweepPressure(r, u))
-	if booms := boomList(r); r.OverLoad {
-		return s
-	} else if len(booms.Items) > 0 {
-		s.Lists = append(s.Lists, booms)
-	} else {
-		s.Lists = append(s.Lists, list{Title: "Booms", Items: []item{{Text: "No boom stands out over the speeds swept."}}})
-	}
+	s.behind(2, "The other places, and back pressure")
 	return s
 }
 
@@ -74,7 +73,7 @@ func sweepName(r *report.Page, s report.PageSweep) string {
 func sweepFigure(r *report.Page, u unitSet, j int) figure {
 	name := r.Listeners[j].Name
 	axis, over := over(r)
-	f := figure{ID: fmt.Sprintf("speed-%d", j+1), Title: "Level at " + name + " over " + inTitle(over), Height: 330, Table: sweepTable(r, u, j)}
+	f := figure{ID: fmt.Sprintf("speed-%d", j+1), Title: "At " + name + swing(r, j), Height: 330, Table: sweepTable(r, u, j)}
 	var x, y extent
 	for _, s := range r.Sweeps {
 		for i := range s.Points {
@@ -92,24 +91,36 @@ func sweepFigure(r *report.Page, u unitSet, j int) figure {
 	if y.high > sy.high-0.15*(sy.high-sy.low) { // room for a pin
 		sy.high += sy.step
 	}
-	pins := &pinboard{x: sx, y: sy}
-	p := newPlot("", "dB(A)", valueX(axis, sx), valueY("dB(A) at "+shortened(name, 24), sy))
-	p.grid(24, 22, 28, 30)
+	pins, ends := &pinboard{x: sx, y: sy}, endNames(r, sy, func(q report.PageSpeed) *float64 { return q.LevelDBA[j] })
+	p := newPlot("dB(A)", valueX(axis, sx), valueY("dB(A) at "+shortened(name, 24), sy))
+	p.grid(24, 30, 28, 30)
 	p.byAxis()
 	var said []string
 	for n, s := range r.Sweeps {
-		line := sweepLine(r, s, func(q report.PageSpeed) *float64 { return q.LevelDBA[j] })
+		line := sweepLine(r, s, ends[n], func(q report.PageSpeed) *float64 { return q.LevelDBA[j] })
 		if n == 0 && r.Listeners[j].LimitDBA != nil {
 			line.MarkLines = limitLine(opts.MarkLineNameYAxisItem{YAxis: *r.Listeners[j].LimitDBA}, "limit "+limitDB.bare(r.Listeners[j].LimitDBA), clearOfPins(r.Sweeps, j, sx))
 		}
 		line.MarkPoints = boomPoints(s, j, pins)
 		p.add(line)
-		f.Key = append(f.Key, lookOf(s.Layout).mark(sweepName(r, s)))
+		f.Key = append(f.Key, sweepMark(r, s))
 		said = append(said, sweepName(r, s)+": "+boomCount(s, j))
 	}
 	f.Alt = "Level at " + name + " over " + over + ". " + strings.Join(said, "; ") + "."
 	f.Plot = p
 	return f
+}
+
+// swing is how far the level moves with the layout that is told of, for a title.
+func swing(r *report.Page, j int) string {
+	var e extent
+	for _, q := range r.Sweeps[0].Points {
+		e.take(q.LevelDBA[j])
+	}
+	if _, short := over(r); e.any {
+		return fmt.Sprintf(": %s to %s over %s", whole(&e.low), said(&e.high), inTitle(short))
+	}
+	return ""
 }
 
 // clearOfPins is the end of the limit's line at which no pin stands: the right one where one stands at the left.
@@ -124,30 +135,26 @@ func clearOfPins(all []report.PageSweep, j int, x scale) string {
 	return "insideStartTop"
 }
 
-func sweepLine(r *report.Page, s report.PageSweep, value func(report.PageSpeed) *float64) echarts.SingleSeries {
-	k := lookOf(s.Layout)
-	var data []opts.LineData
+func sweepLine(r *report.Page, s report.PageSweep, end string, value func(report.PageSpeed) *float64) echarts.SingleSeries {
+	k := lookIn(r, s.Layout)
+	var data [][2]any
 	for _, q := range s.Points {
-		data = append(data, opts.LineData{Value: []any{rounded(along(r, q), 2), orGap(value(q))}})
-	}
-	return echarts.SingleSeries{Name: tag(s.Layout), Type: "line", Data: data, Symbol: k.symbol(), SymbolSize: 7,
-		ItemStyle: &opts.ItemStyle{Color: k.paint()}, LineStyle: &opts.LineStyle{Color: k.paint(), Width: 2, Type: k.line()}}
-}
-
-// pinboard keeps pins from covering one another: one stands for all that fall together.
-type pinboard struct {
-	x, y   scale
-	placed [][2]float64
-}
-
-func (p *pinboard) free(x, y float64) bool {
-	for _, q := range p.placed {
-		if math.Abs(q[0]-x) < 0.13*(p.x.high-p.x.low) && math.Abs(q[1]-y) < 0.13*(p.y.high-p.y.low) {
-			return false
+		v := value(q)
+		if v != nil {
+			short := rounded(*v, 2)
+			v = &short
 		}
+		data = append(data, [2]any{rounded(along(r, q), 2), orGap(v)})
 	}
-	p.placed = append(p.placed, [2]float64{x, y})
-	return true
+	return echarts.SingleSeries{Id: end, Name: tag(s.Layout), Type: "line", Data: data, Symbol: "none",
+		ItemStyle: &opts.ItemStyle{Color: k.paint()}, LineStyle: &opts.LineStyle{Color: k.paint(), Width: k.width, Type: k.line()}}
+}
+
+// sweepMark is a line without points.
+func sweepMark(r *report.Page, s report.PageSweep) mark {
+	m := lookIn(r, s.Layout).mark(sweepName(r, s))
+	m.Shape = ""
+	return m
 }
 
 // boomPoints marks the booms heard at listener j on the curve, with the order's number.
@@ -223,16 +230,17 @@ func sweepPressure(r *report.Page, u unitSet) figure {
 		return f
 	}
 	y.take(u.pressure.shown(limit))
-	p := newPlot("", u.pressure.unit, valueX(axis, x.round(6)), valueY("back pressure, "+u.pressure.unit, y.fromZero()))
-	p.grid(24, 22, 28, 30)
+	p := newPlot(u.pressure.unit, valueX(axis, x.round(6)), valueY("back pressure, "+u.pressure.unit, y.fromZero()))
+	ends := endNames(r, y.fromZero(), func(q report.PageSpeed) *float64 { return u.pressure.shown(q.BackPressureKPa) })
+	p.grid(24, 30, 28, 30)
 	p.byAxis()
 	for n, s := range r.Sweeps {
-		line := sweepLine(r, s, func(q report.PageSpeed) *float64 { return u.pressure.shown(q.BackPressureKPa) })
+		line := sweepLine(r, s, ends[n], func(q report.PageSpeed) *float64 { return u.pressure.shown(q.BackPressureKPa) })
 		if n == 0 && limit != nil {
 			line.MarkLines = limitLine(opts.MarkLineNameYAxisItem{YAxis: *u.pressure.shown(limit)}, "limit at rated "+u.pressure.text(limit), "insideStartTop")
 		}
 		p.add(line)
-		f.Key = append(f.Key, lookOf(s.Layout).mark(sweepName(r, s)))
+		f.Key = append(f.Key, sweepMark(r, s))
 	}
 	f.Alt = "Back pressure over " + over + " by layout; the limit at rated is " + u.pressure.text(limit) + "."
 	f.Plot = p
@@ -270,7 +278,7 @@ func speedTable(r *report.Page, u unitSet, caption string, value func(report.Pag
 	at := make([]map[float64]report.PageSpeed, len(r.Sweeps))
 	power := map[float64]*float64{}
 	for n, s := range r.Sweeps {
-		t.Head = append(t.Head, column(r, sweepName(r, s), s.Layout))
+		t.Head = append(t.Head, sweepName(r, s))
 		at[n] = map[float64]report.PageSpeed{}
 		for _, q := range s.Points {
 			at[n][along(r, q)], power[along(r, q)] = q, q.PowerKW
@@ -290,42 +298,18 @@ func speedTable(r *report.Page, u unitSet, caption string, value func(report.Pag
 	return t
 }
 
-// boomList tells the booms, the loudest speeds of each layout together; what is said of several
-// is said once, at the end.
+// boomList tells the booms in a line each, those that are told in the same words once.
 func boomList(r *report.Page) list {
 	l := list{Title: "Booms"}
-	advice := sharedAdvice(r)
+	seen := map[string]bool{}
 	for _, s := range r.Sweeps {
-		it := item{Kind: "boom", Text: sweepName(r, s) + ":"}
 		for _, b := range s.Booms {
-			text, _ := strings.CutSuffix(b.Text, advice)
-			if !strings.Contains(text, "rpm") {
-				text = fmt.Sprintf("%s at %s: order %g, %s. %s", revolutions.text(&b.SpeedRPM), r.Listeners[b.Listener].Name, rounded(b.Order, 2), hertz.text(&b.FrequencyHz), text)
+			text := sweepName(r, s) + ": " + strings.TrimRight(b.Text, ". ") + "."
+			if !seen[text] {
+				seen[text] = true
+				l.Items = append(l.Items, item{Kind: "boom", Text: text})
 			}
-			it.Detail = append(it.Detail, strings.TrimRight(text, ". ")+".")
 		}
-		if len(it.Detail) > 0 {
-			l.Items = append(l.Items, it)
-		}
-	}
-	if advice != "" && len(l.Items) > 0 {
-		l.Items = append(l.Items, item{Kind: "remedy", Text: strings.TrimRight(advice, ".") + "."})
 	}
 	return l
-}
-
-// sharedAdvice is the last sentence that more than one boom ends with.
-func sharedAdvice(r *report.Page) string {
-	met := map[string]int{}
-	for _, s := range r.Sweeps {
-		for _, b := range s.Booms {
-			if k := strings.LastIndex(b.Text, ". "); k >= 0 {
-				end := b.Text[k+2:]
-				if met[end]++; met[end] > 1 {
-					return end
-				}
-			}
-		}
-	}
-	return ""
 }

@@ -13,9 +13,9 @@ import (
 
 // tradeoffSection sets level against rated back pressure.
 func tradeoffSection(r *report.Page, u unitSet) section {
-	s := section{ID: "tradeoff", Title: "Quiet against back pressure", Lead: []string{
+	s := section{ID: "tradeoff", Title: "Quiet against back pressure: " + onFront(r), Terms: termsOf("back pressure", "front"), matter: matter{Lead: []string{
 		"Lower is quieter, further left is easier on the engine. A filled mark is on the trade-off front: no other layout is at least as good in level, back pressure, price and length together. " +
-			"The stepped line joins the layouts that none beats in level and back pressure alone. A layout over the engine maker's limit is refused, however quiet it is: a number in brackets is a refused layout."}}
+			"The stepped line joins the layouts that none beats in level and back pressure alone. A layout over the engine maker's limit is refused, however quiet it is: a number in brackets is a refused layout."}}}
 	engines := enginesOf(r)
 	if len(engines) == 0 || len(r.Listeners) == 0 {
 		s.Empty = "There is no trade-off to draw: it needs an engine with an exhaust line and a listener."
@@ -26,11 +26,19 @@ func tradeoffSection(r *report.Page, u unitSet) section {
 			s.Figures = append(s.Figures, tradeoffFigure(r, u, engines, k, j))
 		}
 	}
-	if n := 4; len(s.Figures) > n {
-		s.More, s.Figures = s.Figures[n:], s.Figures[:n]
-		s.MoreLabel = "More trade-off charts"
-	}
+	s.behind(2, "More trade-off charts")
 	return s
+}
+
+// onFront counts the layouts that none beats at the place of the answer.
+func onFront(r *report.Page) string {
+	n := 0
+	for _, y := range r.Layouts {
+		if len(y.Heard) > r.Main && y.Heard[r.Main].OnFront && !y.Refused {
+			n++
+		}
+	}
+	return counted(n, "layout") + " that none beats"
 }
 
 // enginesOf lists the engines that have a line in any layout, in the order met.
@@ -80,10 +88,13 @@ func tradeoffFigure(r *report.Page, u unitSet, engines []string, k, j int) figur
 	name := r.Listeners[j].Name
 	f := figure{ID: fmt.Sprintf("tradeoff-%d-%d", k+1, j+1), Title: "Level at " + name + " against back pressure",
 		Height: 340, Table: tradeoffTable(r, u, engine, j)}
-	if len(engines) > 1 {
-		f.Title += " of " + engine
-	}
 	points := tradeoffPoints(r, u, engine, j)
+	if front := unbeaten(r, points); len(front) > 0 {
+		f.Title = fmt.Sprintf("At %s layout %s is quietest, %s easiest on the engine", name, tag(front[len(front)-1].layout), tag(front[0].layout))
+	}
+	if len(engines) > 1 {
+		f.Title += " (" + engine + ")"
+	}
 	if len(points) == 0 {
 		f.Empty = "No layout has both a level at " + name + " and a rated back pressure, so there is no chart."
 		return f
@@ -101,7 +112,7 @@ func tradeoffFigure(r *report.Page, u unitSet, engines []string, k, j int) figur
 	}
 	f.Alt = "Level at " + name + " against rated back pressure of " + engine + ". " + strings.Join(said, "; ") + "."
 	sx, sy := xs.fromZero(), ys.level(1)
-	p := newPlot("", "", valueX("rated back pressure, "+u.pressure.unit, sx), valueY("dB(A) at "+shortened(name, 24), sy))
+	p := newPlot("", valueX("rated back pressure, "+u.pressure.unit, sx), valueY("dB(A) at "+shortened(name, 24), sy))
 	p.grid(30, 50, 28, 30)
 	p.add(errorBars(r, u, engine, j, points))
 	p.add(frontLine(r, points))
@@ -117,7 +128,7 @@ func tradeoffFigure(r *report.Page, u unitSet, engines []string, k, j int) figur
 }
 
 func tradeoffMark(r *report.Page, i, j int) mark {
-	m := lookOf(i).point(titled(r, i))
+	m := lookIn(r, i).point(titled(r, i))
 	m.Hollow = !r.Layouts[i].Heard[j].OnFront
 	if !m.Hollow {
 		m.Text += ", on the front"
@@ -144,7 +155,7 @@ func errorBars(r *report.Page, u unitSet, engine string, j int, points []tradeof
 		left, right := orElse(u.pressure.shown(e.RatedLow), p.x), orElse(u.pressure.shown(e.RatedHigh), p.x)
 		low, high := orElse(h.LowDBA, p.y), orElse(h.HighDBA, p.y)
 		data = append(data, opts.CustomData{Name: tradeoffTip(r, u, engine, j, p.layout), Value: []any{p.x, p.y, left, right, rounded(low, 2), rounded(high, 2)},
-			ItemStyle: &opts.ItemStyle{Color: lookOf(p.layout).paint()}})
+			ItemStyle: &opts.ItemStyle{Color: lookIn(r, p.layout).paint()}})
 	}
 	return echarts.SingleSeries{Name: "percentiles", Type: "custom", RenderItem: "cross", Data: data,
 		Encode: &opts.Encode{X: []int{0, 2, 3}, Y: []int{1, 4, 5}}}
@@ -186,7 +197,7 @@ func unbeaten(r *report.Page, points []tradeoffPoint) []tradeoffPoint {
 }
 
 func tradeoffSeries(r *report.Page, u unitSet, engine string, j int, p tradeoffPoint) echarts.SingleSeries {
-	k := lookOf(p.layout)
+	k := lookIn(r, p.layout)
 	text := tag(p.layout)
 	if r.Layouts[p.layout].Refused {
 		text = "(" + text + ")"

@@ -1,6 +1,8 @@
 package charts
 
 import (
+	"bytes"
+	"compress/gzip"
 	"crypto/sha256"
 	_ "embed" // the page is made of files that stand in the binary
 	"encoding/base64"
@@ -8,12 +10,16 @@ import (
 	"html/template"
 	"io"
 	"regexp"
+	"strings"
+	"sync"
+	"unicode"
+	"unicode/utf8"
 
-	"hushwake/path/report"
+	"hushwake/charts/picture"
 )
 
-//go:embed assets/echarts.min.js
-var library string
+//go:embed assets/echarts.common.min.js.gz
+var library []byte
 
 //go:embed assets/boot.js
 var bootScript string
@@ -43,19 +49,46 @@ func nameParts(s string) []string {
 // joint is a dot or underscore between letters.
 var joint = regexp.MustCompile(`[a-z][._][a-z]`)
 
-// Write checks the report and writes it as one HTML file. Nothing is written if the data cannot
-// be shown honestly; the same report gives the same bytes.
-func Write(w io.Writer, r *report.Page) error {
-	if err := check(r); err != nil {
-		return err
-	}
-	return pageOf(r).write(w)
+// policy lets the page run its own two scripts and style sheet and nothing else, and load nothing.
+func policy(style string) string {
+	return fmt.Sprintf("default-src 'none'; script-src %s %s; style-src %s; img-src data:; base-uri 'none'; form-action 'none'",
+		hashed(unpacked()), hashed(bootScript), hashed(style))
 }
 
-// policy lets the page run its own two scripts and style sheet and nothing else, and load nothing.
-func policy() string {
-	return fmt.Sprintf("default-src 'none'; script-src %s %s; style-src %s; img-src data:; base-uri 'none'; form-action 'none'",
-		hashed(library), hashed(bootScript), hashed(styleSheet))
+// unpacked is the chart library as its makers publish it.
+var unpacked = sync.OnceValue(func() string {
+	r, err := gzip.NewReader(bytes.NewReader(library))
+	if err != nil {
+		panic(err) // it stands in the binary
+	}
+	text, err := io.ReadAll(r)
+	if err != nil {
+		panic(err)
+	}
+	return string(text)
+})
+
+// packed is the library as the page carries it.
+var packed = sync.OnceValue(func() string { return base64.StdEncoding.EncodeToString(library) })
+
+// styleOf is the style sheet of a page, with what stands at the foot of each sheet of paper.
+func styleOf(foot string) string {
+	return styleSheet + picture.StyleSheet() + "@media print { @page { @bottom-left { content: " + cssText(foot) +
+		`; font-size: 8pt } @bottom-right { content: counter(page) " of " counter(pages); font-size: 8pt } } }`
+}
+
+// cssText is a text as a style sheet may hold it: all but plain letters and digits by number.
+func cssText(s string) string {
+	var b strings.Builder
+	b.WriteByte('"')
+	for _, c := range s {
+		if strings.ContainsRune("-_., ", c) || c < utf8.RuneSelf && (unicode.IsLetter(c) || unicode.IsDigit(c)) {
+			b.WriteRune(c)
+		} else if !unicode.Is(unicode.C, c) {
+			fmt.Fprintf(&b, "\\%06x", c)
+		}
+	}
+	return b.String() + `"`
 }
 
 func hashed(s string) string {

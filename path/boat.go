@@ -20,6 +20,7 @@ type Point [3]float64
 // Boat is everything a boat file says, with defaults filled in and layouts resolved.
 type Boat struct {
 	File, Text string // Text is the one-line description
+	Hash       string // SHA-256 of the file, in hexadecimal digits
 	Listeners  []Listener
 	Layouts    []*Layout // in file order; one_of already expanded
 	Quotes     []Quote

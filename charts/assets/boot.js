@@ -1,14 +1,46 @@
 (function () {
   'use strict';
   var root = document.documentElement;
-  var button = document.getElementById('theme');
-  var charts = [];
-  var before = null; // how the page was before it was printed
+  var theme = document.getElementById('theme');
+  var paper = document.getElementById('paper');
+  var charts = new Map(); // by node
+  var queue = [];
+  var work = Promise.resolve(); // what is left of the queue
+  var library = null; // the promise of it
   var colourKeys = { color: 1, borderColor: 1, backgroundColor: 1 };
 
-  function property(name) {
-    return getComputedStyle(root).getPropertyValue('--' + name).trim();
+  function each(selector, what) { Array.prototype.forEach.call(document.querySelectorAll(selector), what); }
+
+  // unpack brings the chart library in when the first chart is wanted: a page that is only read never pays for it.
+  function unpack() {
+    if (!library) {
+      library = new Promise(function (done) {
+        var text = atob(document.getElementById('library').textContent);
+        var bytes = new Uint8Array(text.length);
+        for (var i = 0; i < text.length; i++) { bytes[i] = text.charCodeAt(i); }
+        done(new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream('gzip'))).text());
+      }).then(pause).then(function (source) {
+        var script = document.createElement('script');
+        script.textContent = source;
+        document.head.appendChild(script);
+        return pause();
+      }).then(function () { // the first chart of all costs most: a small one, not shown, takes a part of it
+        var first = echarts.init(document.createElement('div'), null, { renderer: 'svg', width: 90, height: 60 });
+        first.setOption({ animation: false, xAxis: {}, yAxis: {}, series: [{ type: 'line', data: [[0, 0], [1, 1]] }] });
+        first.dispose();
+        return pause();
+      }).catch(function () {
+        each('.chart', function (c) { c.textContent = 'This browser can\u2019t unpack the chart; its numbers stand in the table.'; c.className = 'empty'; });
+        throw new Error('no chart library');
+      });
+    }
+    return library;
   }
+
+  // pause lets the page answer its reader before the next piece of work.
+  function pause(value) { return new Promise(function (done) { setTimeout(function () { done(value); }, 0); }); }
+
+  function property(name) { return getComputedStyle(root).getPropertyValue('--' + name).trim(); }
 
   // paint copies options and puts the page's colours in; only keys that hold colours are touched.
   function paint(value, key) {
@@ -26,33 +58,18 @@
     return value;
   }
 
-  // bar draws [row, low, high] as a thick line.
-  function bar(params, api) {
-    var low = api.coord([api.value(1), api.value(0)]);
-    var high = api.coord([api.value(2), api.value(0)]);
-    return {
-      type: 'rect',
-      shape: { x: low[0], y: low[1] - 7, width: Math.max(high[0] - low[0], 1), height: 14, r: 3 },
-      style: { fill: api.visual('color'), opacity: 0.45 }
-    };
-  }
-
-  // cross draws [x, y, left, right, low, high] as two thin lines.
-  function cross(params, api) {
-    function line(a, b) {
+  // crosses turns a series of [x, y, left, right, low, high] into two thin lines for each.
+  function crosses(s) {
+    if (s.type !== 'custom') { return [s]; }
+    return (s.data || []).map(function (d) {
+      var v = d.value;
       return {
-        type: 'line', shape: { x1: a[0], y1: a[1], x2: b[0], y2: b[1] },
-        style: { stroke: api.visual('color'), lineWidth: 1.5, opacity: 0.75, fill: 'none' }
+        type: 'line', name: s.name, symbol: 'none', silent: true, tooltip: { show: false },
+        data: [[v[2], v[1]], [v[3], v[1]], ['-', '-'], [v[0], v[4]], [v[0], v[5]]],
+        lineStyle: { color: d.itemStyle.color, width: 1.5, opacity: 0.75 }
       };
-    }
-    var x = api.value(0), y = api.value(1);
-    return {
-      type: 'group',
-      children: [line(api.coord([api.value(2), y]), api.coord([api.value(3), y])),
-        line(api.coord([x, api.value(4)]), api.coord([x, api.value(5)]))]
-    };
+    });
   }
-  var drawn = { bar: bar, cross: cross };
 
   function number(v) {
     return typeof v === 'number' ? String(Math.round(v * 10) / 10).replace('-', '\u2212') : '\u2013';
@@ -65,9 +82,7 @@
     return (v < 0 ? '\u2212' : '') + parts.join('.');
   }
 
-  function last(value) {
-    return Array.isArray(value) ? value[value.length - 1] : value;
-  }
+  function last(value) { return Array.isArray(value) ? value[value.length - 1] : value; }
 
   // tip is plain text: the chart library draws it as such, never as markup.
   function tip(unit, axis) {
@@ -84,9 +99,7 @@
     };
   }
 
-  function plain(s) {
-    return String(s).replace(/[{}|]/g, ' ');
-  }
+  function plain(s) { return String(s).replace(/[{}|]/g, ' '); }
 
   function fold(text, width) {
     var out = [], line = '';
@@ -112,16 +125,17 @@
     o.tooltip.borderColor = property('muted');
     o.tooltip.textStyle = { color: property('ink'), fontSize: 12, fontFamily: font };
     o.tooltip.formatter = function (p) { return fold(show(p), Math.max(24, Math.floor(width / 9))); };
+    o.series = o.series.flatMap(crosses);
     o.series.forEach(function (s) {
-      if (s.type === 'custom') {
-        s.renderItem = drawn[s.renderItem];
-        s.silent = false;
-      }
-      if (typeof s.id === 'string' && (s.id.slice(0, 6) === 'named ' || s.id.slice(0, 9) === 'nameless ')) {
-        s.endLabel = { show: s.id.charAt(4) === 'd', formatter: '{a}', color: property('muted'), fontSize: 11, distance: 9 };
+      var id = typeof s.id === 'string' ? s.id.split(' ')[0] : '';
+      if (id === 'named' || id === 'nameless') {
+        s.endLabel = { show: id === 'named', formatter: '{a}', color: property('muted'), fontSize: 11, distance: 9 };
         s.label = undefined;
         s.silent = true;
         s.tooltip = { show: false };
+      }
+      if (id === 'ends') { // a layout's line ends in its number
+        s.endLabel = { show: true, formatter: s.id.slice(5), color: s.lineStyle.color, fontSize: 12, fontWeight: 'bold', distance: 5 };
       }
       if (s.type === 'bar' || s.type === 'line' || s.type === 'scatter') {
         s.clip = s.type === 'line';
@@ -132,7 +146,7 @@
       }
       if (s.markLine) {
         s.markLine.silent = true;
-        s.markLine.z = 3;
+        s.markLine.z = 1; // under the data and their names
         s.markLine.animation = false;
         halo(s.markLine.label);
       }
@@ -140,9 +154,6 @@
     o.xAxis.concat(o.yAxis).forEach(function (a) {
       if (a.axisLabel && (a.type === 'value' || a.type === 'log')) { a.axisLabel.formatter = grouped; }
     });
-    if (d.kind === 'rows') {
-      rows(o, width);
-    }
     return o;
   }
 
@@ -152,39 +163,15 @@
     label.textBorderWidth = 3;
   }
 
-  // rows puts each category's label above its bar, so that long names need no margin.
-  function rows(o, width) {
-    var right = o.yAxis.length > 1 ? 60 : 0;
-    var label = o.yAxis[0].axisLabel;
-    label.inside = true;
-    label.align = 'left';
-    label.verticalAlign = 'bottom';
-    label.padding = [0, 0, 13, 0];
-    halo(label);
-    label.margin = 2;
-    label.width = Math.max(120, width - 24);
-    label.overflow = 'truncate';
-    o.yAxis[0].z = 5;
-    o.yAxis[0].axisTick = { show: false };
-    if (right) {
-      o.yAxis[1].axisTick = { show: false };
-      o.yAxis[1].axisLabel.margin = 6;
-    }
-  }
-
   function draw(entry) {
     var width = entry.node.clientWidth;
-    if (!width) { return; }
-    var height = before && entry.drawing.kind !== 'rows' ? Math.round(entry.height * 0.8) : entry.height; // paper is short
+    if (!width) { return false; }
+    var height = root.classList.contains('printing') ? Math.round(entry.height * 0.8) : entry.height; // paper is short
     entry.node.style.height = height + 'px';
-    if (!entry.chart) {
-      entry.chart = echarts.init(entry.node, null, { renderer: 'svg' });
-    }
     entry.chart.resize({ width: width, height: height, silent: true });
     entry.chart.setOption(options(entry.drawing, width), { notMerge: true });
-    name(entry.chart, entry.drawing.option);
     entry.width = width;
-    entry.chart.getZr().flush();
+    return true; // its strokes follow with the next frame
   }
 
   // name puts the numbers of points where they cover neither points nor one another; those that
@@ -201,8 +188,12 @@
     chart.setOption({ series: points.map(function (s, i) {
       var at = spot(marks[i], 8 * s.name.length + 4, marks, taken, frame);
       taken.push(at);
-      return { id: s.id, labelLayout: { x: at.x, y: at.y, align: 'center', verticalAlign: 'middle' },
-        labelLine: { show: at.far, lineStyle: { color: property('muted'), width: 1 } } };
+      var named = { id: s.id, label: { position: 'inside', offset: [at.x - marks[i].x, at.y - marks[i].y] } };
+      if (at.far && !s.markLine) {
+        named.markLine = { silent: true, symbol: 'none', label: { show: false }, lineStyle: { color: property('muted'), width: 1, type: 'solid' },
+          data: [[{ x: marks[i].x, y: marks[i].y }, { x: at.x, y: at.y }]] };
+      }
+      return named;
     }) });
   }
 
@@ -236,10 +227,30 @@
     return a.x - a.w / 2 > frame.x && a.x + a.w / 2 < frame.x + frame.width && a.y - a.h / 2 > frame.y && a.y + a.h / 2 < frame.y + frame.height;
   }
 
-  function drawAll() { charts.forEach(draw); }
+  // want queues charts; they are drawn one at a time, with room for the reader between.
+  function want(entries) {
+    var idle = !queue.length;
+    entries.forEach(function (e) { if (queue.indexOf(e) < 0) { queue.push(e); } });
+    if (idle && queue.length) { work = unpack().then(next, function () { queue = []; }); }
+    return work;
+  }
 
-  function drawChanged() {
-    charts.forEach(function (c) { if (c.node.clientWidth !== c.width) { draw(c); } });
+  function next() {
+    if (!queue.length) { return undefined; }
+    var entry = queue.shift();
+    if (!entry.chart) {
+      if (!entry.node.clientWidth) { return pause().then(next); }
+      entry.chart = echarts.init(entry.node, null, { renderer: 'svg' });
+      entry.drawing = JSON.parse(entry.source.textContent);
+      queue.unshift(entry);
+      return pause().then(next);
+    }
+    if (!draw(entry)) { return pause().then(next); }
+    return pause().then(function () { name(entry.chart, entry.drawing.option); }).then(pause).then(next);
+  }
+
+  function drawn(changed) {
+    return Array.from(charts.values()).filter(function (e) { return e.chart && (!changed || e.node.clientWidth !== e.width); });
   }
 
   function dark() {
@@ -248,50 +259,53 @@
   }
 
   function label() {
-    button.textContent = dark() ? 'Light page' : 'Dark page';
-    button.setAttribute('aria-pressed', root.hasAttribute('data-theme') ? 'true' : 'false');
+    theme.textContent = dark() ? 'Light page' : 'Dark page';
+    theme.setAttribute('aria-pressed', root.hasAttribute('data-theme') ? 'true' : 'false');
   }
 
-  button.addEventListener('click', function () {
+  theme.addEventListener('click', function () {
     root.setAttribute('data-theme', dark() ? 'light' : 'dark');
     label();
-    drawAll();
+    want(drawn());
   });
-  matchMedia('(prefers-color-scheme: dark)').addEventListener('change', function () { label(); drawAll(); });
+  matchMedia('(prefers-color-scheme: dark)').addEventListener('change', function () { label(); want(drawn()); });
 
-  Array.prototype.forEach.call(document.querySelectorAll('script[data-for]'), function (s) {
+  var near = new IntersectionObserver(function (seen) {
+    want(seen.filter(function (s) { return s.isIntersecting; }).map(function (s) { near.unobserve(s.target); return charts.get(s.target); }));
+  }, { rootMargin: '500px 0px' });
+  each('script[data-for]', function (s) {
     var node = document.getElementById(s.getAttribute('data-for'));
-    charts.push({ node: node, height: Number(node.getAttribute('data-height')), drawing: JSON.parse(s.textContent), width: 0 });
+    var height = Number(node.getAttribute('data-height'));
+    node.style.height = height + 'px'; // nothing moves when it is drawn
+    charts.set(node, { node: node, height: height, source: s, width: 0 });
+    near.observe(node);
   });
 
   var waiting = 0;
   window.addEventListener('resize', function () {
     clearTimeout(waiting);
-    waiting = setTimeout(drawChanged, 120);
+    waiting = setTimeout(function () { want(drawn(true)); }, 120);
   });
-  document.addEventListener('toggle', function () { drawChanged(); }, true);
+  document.addEventListener('toggle', function () { want(drawn(true)); }, true);
 
-  window.addEventListener('beforeprint', function () {
-    if (before) { return; }
-    before = { theme: root.getAttribute('data-theme'), open: [] };
-    Array.prototype.forEach.call(document.querySelectorAll('details:not(.long)'), function (d) {
-      before.open.push([d, d.open]);
-      d.open = true;
-    });
+  // whole makes the page ready to be printed with all its folds and charts, and gives back the way home.
+  function whole() {
+    var folds = [], set = root.getAttribute('data-theme');
+    each('details', function (d) { folds.push([d, d.open]); d.open = true; });
     root.setAttribute('data-theme', 'light');
-    root.classList.add('printing');
-    drawAll();
-  });
-  window.addEventListener('afterprint', function () {
-    if (!before) { return; }
-    before.open.forEach(function (p) { p[0].open = p[1]; });
-    if (before.theme === null) { root.removeAttribute('data-theme'); } else { root.setAttribute('data-theme', before.theme); }
-    root.classList.remove('printing');
-    before = null;
-    drawAll();
-  });
+    root.classList.add('whole', 'printing');
+    function home() {
+      window.removeEventListener('afterprint', home);
+      folds.forEach(function (f) { f[0].open = f[1]; });
+      if (set === null) { root.removeAttribute('data-theme'); } else { root.setAttribute('data-theme', set); }
+      root.classList.remove('whole', 'printing');
+      want(drawn());
+    }
+    window.addEventListener('afterprint', home);
+    return want(Array.from(charts.values())).then(function () { drawn().forEach(function (e) { e.chart.getZr().flush(); }); });
+  }
+  paper.addEventListener('click', function () { whole().then(function () { window.print(); }); });
 
   label();
-  drawAll();
-  root.setAttribute('data-drawn', 'yes');
+  root.setAttribute('data-ready', 'yes');
 })();

@@ -18,7 +18,10 @@ var examples = map[string]string{
 	"enclosure": `  hushwake enclosure generator-box.yaml --layout 'lined ducts'`,
 	"size": `  hushwake size generator-box.yaml --layout 'lined ducts' --element 'in-line chamber' --budget back_pressure=5kPa,length=1.2m,diameter=400mm,price=2000
   hushwake size generator-box.yaml --enclosure 'sound box' --budget level=45dBA,temperature=55C,mass=60kg`,
+	"choose": `  hushwake choose choice.yaml --layout 'new line'
+  hushwake choose choice.yaml --listener helm --budget price=1500,length=5m`,
 	"sweep":     `  hushwake sweep three-quotes.yaml --layout 1 --from '1500 rpm'`,
+	"passage":   `  hushwake passage dry-stack.yaml --layout 'as found'`,
 	"enquiry":   `  hushwake enquiry three-quotes.yaml --element 'old silencer' --output ask.md`,
 	"survey":    `  hushwake survey generator-box.yaml --listener pillow`,
 	"calibrate": `  hushwake calibrate three-quotes.yaml --record case.yaml`,

@@ -133,7 +133,7 @@ func TestHostileNamesAreShown(t *testing.T) {
 func TestExamplesRun(t *testing.T) {
 	t.Parallel()
 	folder := t.TempDir()
-	for _, kind := range []string{"dry-stack", "generator-box", "three-quotes"} {
+	for _, kind := range []string{"dry-stack", "generator-box", "three-quotes", "choice"} {
 		require.NoError(t, writeFile(filepath.Join(folder, kind+".yaml"), starter(t, kind), false))
 	}
 	root := newRoot(streams{out: &bytes.Buffer{}, err: &bytes.Buffer{}})

@@ -13,7 +13,7 @@ func newStart(c *common) *cobra.Command {
 	var output string
 	cmd := &cobra.Command{
 		Use:   "start KIND [FILE]",
-		Short: "Writes a commented starter boat file: dry-stack, generator-box, three-quotes, or mine with six questions to answer",
+		Short: "Writes a commented starter boat file: dry-stack, generator-box, three-quotes, choice, or mine with six questions to answer",
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) < 1 || len(args) > 2 {
 				return badInput("start takes a kind and, if you like, a file name\nhint: hushwake start dry-stack; kinds are %s", strings.Join(boatfile.StarterKinds, ", "))

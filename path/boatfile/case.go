@@ -86,7 +86,7 @@ func (n *node) isCase() bool {
 func decodeCase(name string, data []byte, root *node, problems []Problem) (*Case, error) {
 	r := newReader(problems)
 	c := r.measured(root)
-	if c.Boat.File = name; len(r.problems) > 0 {
+	if c.Boat.File, c.Boat.Hash = name, digits(data); len(r.problems) > 0 {
 		return nil, placed(name, data, r.problems)
 	}
 	c.Boat.Assumptions, c.Boat.Warnings = r.assumptions, r.warnings

@@ -2,6 +2,8 @@ package boatfile
 
 import (
 	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
 	"fmt"
 	"io"
 	"os"
@@ -51,7 +53,7 @@ func Load(name string, data []byte) (*path.Boat, error) {
 	var b *path.Boat
 	if root != nil {
 		b = r.boat(root)
-		b.File = name
+		b.File, b.Hash = name, digits(data)
 	}
 	if len(r.problems) > 0 {
 		return nil, placed(name, data, r.problems)
@@ -59,6 +61,12 @@ func Load(name string, data []byte) (*path.Boat, error) {
 	r.listShared()
 	b.Assumptions, b.Warnings = r.assumptions, r.warnings
 	return b, nil
+}
+
+// digits tells a file by its bytes.
+func digits(data []byte) string {
+	sum := sha256.Sum256(data)
+	return hex.EncodeToString(sum[:])
 }
 
 func newReader(problems []Problem) *reader {

@@ -78,9 +78,9 @@ func TestSlotsElsewhere(t *testing.T) {
 		return s + "  - {name: fixed, like: new line, replace: {first: none, second: [{pipe: {bore: 76 mm, length: 300 mm}}, {elbow: {bore: 76 mm}}]}}\n" +
 			"  - {name: branched, like: new line, replace: {second: {parallel: {branches: [[pipe: {bore: 60 mm, length: 1 m}], [slot: {name: beside, options: [{pipe: {bore: 60 mm, length: [1 m, 1.5 m]}}, [{pipe: {bore: 60 mm, length: 0.5 m}}, {elbow: {bore: 60 mm}}]]}]]}}}}\n"
 	})
-	assert.Nil(t, b.Layouts[1].Slots)
-	assert.Len(t, b.Layouts[1].Exhausts[0].Line.Elements, 6)
-	s := b.Layouts[2].Slots
+	assert.Nil(t, b.Layouts[2].Slots)
+	assert.Len(t, b.Layouts[2].Exhausts[0].Line.Elements, 6)
+	s := b.Layouts[3].Slots
 	require.Len(t, s.Slots, 2)
 	assert.Equal(t, []path.Option{{Text: "pipe, length 1 m"}, {Text: "pipe, length 1.5 m"}, {Text: "pipe + elbow"}}, s.Slots[1].Options)
 	l, err := s.Build([]int{0, 2})

@@ -8,7 +8,7 @@ import (
 )
 
 // StarterKinds names the commented boat files that can be begun with.
-var StarterKinds = []string{"dry-stack", "generator-box", "three-quotes", "mine"}
+var StarterKinds = []string{"dry-stack", "generator-box", "three-quotes", "choice", "mine"}
 
 // Starter gives a commented boat file to begin with; every layout in it runs.
 func Starter(kind string) ([]byte, error) {

@@ -72,19 +72,33 @@ func (w *Comparison) advise() advice.Advice {
 	return *w.advised
 }
 
-// helps lists what would help most, for the layout of today or else the advised one, at the listeners
+// helped is what would help most, and the layout that it would help.
+type helped struct {
+	layout string
+	all    []advice.Help
+}
+
+// helps works out once what would help most, for the layout of today or else the advised one, at the listeners
 // of the comparison.
 func (w *Comparison) helps() (layout string, all []advice.Help) {
-	if layout = w.today(0).Layout; w.Known.At(layout) == nil {
-		layout = w.advise().Layout
+	if w.help == nil {
+		w.help = w.helping()
 	}
-	p := w.Known.At(layout)
+	return w.help.layout, w.help.all
+}
+
+func (w *Comparison) helping() *helped {
+	h := &helped{layout: w.today(0).Layout}
+	if w.Known.At(h.layout) == nil {
+		h.layout = w.advise().Layout
+	}
+	p := w.Known.At(h.layout)
 	if p == nil {
-		return "", nil
+		return &helped{}
 	}
 	all, err := advice.Helps(w.Known, p.Layout, seatsOf(w.Known.File.Listeners))
 	if err != nil {
-		return layout, nil
+		return h
 	}
 	for i := range all {
 		var at []float64
@@ -94,7 +108,8 @@ func (w *Comparison) helps() (layout string, all []advice.Help) {
 		}
 		all[i].DB = at
 	}
-	return layout, all
+	h.all = all
+	return h
 }
 
 // adviceDoc is the advice as scripts read it.

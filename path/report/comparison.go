@@ -26,6 +26,7 @@ type Comparison struct {
 	advised     *advice.Advice
 	Listener    int               // the one that tables are ordered by
 	front       []advice.Tradeoff // see fronts
+	help        *helped           // see helps
 }
 
 // Know works out what is known of a boat: all its layouts at all its places, after the readings of its file.

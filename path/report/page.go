@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"path/filepath"
 	"slices"
 	"strings"
 	"sync"
@@ -27,8 +28,8 @@ func (w *Comparison) Page(u form.Units) (*Page, error) {
 		Boat: w.Boat.Text, Version: Version, Imperial: u.System == boatfile.Imperial, Currency: w.Boat.Currency,
 		Provenance: fmt.Sprintf("seed %d, %d draws, %s", w.Spread.Draws.Seed, w.Spread.Draws.N, w.dutyText(u)),
 		BandsHz:    spectrum.Nominal[:], NRCurves: nrCurves(), Warnings: w.Warnings(u), NotValidated: verify.NotValidated,
+		File: filepath.Base(w.Boat.File), Hash: w.Boat.Hash, Answer: w.answer(), Main: w.Listener,
 	}
-	copy(r.Answer[:], w.answer())
 	r.Floor, r.Beats = form.Each(passage.Floors(w.Predictions), newFloor), form.Each(passage.Beats(w.Predictions), newBeat)
 	for _, l := range w.Boat.Listeners {
 		r.Listeners = append(r.Listeners, w.pageSeat(l))
@@ -37,11 +38,12 @@ func (w *Comparison) Page(u form.Units) (*Page, error) {
 	if err := w.pageLayouts(r, order, u); err != nil {
 		return nil, err
 	}
+	w.pageAdvice(r, order, u)
 	r.Cautions = w.pageCautions(order, u)
-	w.pageChains(r, order, u)
+	w.pageChains(r, u)
 	verified := sync.OnceValues(verify.Run)
 	go verified() // beside the sweep
-	if err := w.pageSweeps(r, order); err != nil {
+	if err := w.pageSweeps(r); err != nil {
 		return nil, err
 	}
 	w.pageOffers(r, order, u)
@@ -83,7 +85,10 @@ func nrCurves() []NRCurve {
 
 func (w *Comparison) pageLayout(i int, u form.Units) (PageLayout, error) {
 	p, s := &w.Predictions[i], w.Spread.Layouts[i]
-	l := PageLayout{Name: p.Layout.Name, Refused: p.Refused, Verdict: w.Verdict(i), Measured: readings.OverMeasured(p), Wet: p.Layout.Wet(), Price: p.Layout.Price, LengthM: p.Length, MassKG: p.Mass, Fits: p.Fits}
+	l := PageLayout{Name: p.Layout.Name, Refused: p.Refused, RefusedFor: refusedFor(p), Verdict: w.Verdict(i), Measured: readings.OverMeasured(p), Wet: p.Layout.Wet(), Price: p.Layout.Price, LengthM: p.Length, MassKG: p.Mass, Fits: p.Fits}
+	if w.Asked(i) {
+		l.Questions = u.LocalAll(w.asks[i].questions)
+	}
 	for j := range p.Listeners {
 		l.Heard = append(l.Heard, w.pageListener(i, j, u))
 	}
@@ -149,8 +154,12 @@ func (w *Comparison) pageExhaust(i, j int, s draws.PressureSpread) (Exhaust, err
 	x := newExhaust(r, s)
 	left := r.Rated.BackPressure
 	for _, row := range r.Rated.Rows {
+		skin := form.Celsius(row.SkinTemperature)
+		if row.Length == 0 {
+			skin = nil // a step or a mouth has no outside
+		}
 		x.Along = append(x.Along, Along{Name: row.Name, Kind: row.Kind, LossKPa: form.Kilopascal(row.PressureLoss),
-			PressureKPa: form.Kilopascal(left), GasC: form.Celsius(row.GasTemperature), SkinC: form.Celsius(row.SkinTemperature),
+			PressureKPa: form.Kilopascal(left), GasC: form.Celsius(row.GasTemperature), SkinC: skin,
 			VelocityMS: form.Num(row.Velocity), GrowthMM: form.Num(row.Growth * 1e3)})
 		left -= row.PressureLoss
 	}
@@ -192,10 +201,10 @@ func lossFrequencies() (hz []float64) {
 
 func sameFrequency(a, b float64) bool { return a > 0 && (a-b)/a < 1e-6 && (b-a)/a < 1e-6 }
 
-// pageChains takes the loudest route of every layout to the first listener.
-func (w *Comparison) pageChains(r *Page, order []int, u form.Units) {
-	for at, i := range order {
-		h := &w.Predictions[i].Listeners[w.Listener]
+// pageChains takes the loudest route to the first listener of the layout that is chosen and of today's.
+func (w *Comparison) pageChains(r *Page, u form.Units) {
+	for _, at := range r.Told() {
+		h := &w.Predictions[w.indexOf(r.Layouts[at].Name)].Listeners[w.Listener]
 		if len(h.Routes) == 0 {
 			continue
 		}
@@ -208,13 +217,14 @@ func (w *Comparison) pageChains(r *Page, order []int, u form.Units) {
 	}
 }
 
-// pageSpeeds is how many speeds the page shows: every tenth of the rated one from 40 %; sweep shows more.
-const pageSpeeds = 7
+// pageSpeeds is how many speeds the page shows from 40 % of the rated one: fewer would pass booms over.
+const pageSpeeds = 25
 
-func (w *Comparison) pageSweeps(r *Page, order []int) error {
+// pageSweeps sweeps the layout that is chosen and today's; the sweep command takes any.
+func (w *Comparison) pageSweeps(r *Page) error {
 	var layouts []*path.Layout
-	for _, i := range order {
-		layouts = append(layouts, w.Predictions[i].Layout)
+	for _, at := range r.Told() {
+		layouts = append(layouts, w.Predictions[w.indexOf(r.Layouts[at].Name)].Layout)
 	}
 	rated := sweep.RatedSpeed(layouts)
 	if rated == 0 {
@@ -231,8 +241,8 @@ func (w *Comparison) pageSweeps(r *Page, order []int) error {
 	if err != nil {
 		return err
 	}
-	for at, s := range swept {
-		r.Sweeps = append(r.Sweeps, pageSweep(w, at, s))
+	for k, s := range swept {
+		r.Sweeps = append(r.Sweeps, pageSweep(w, r.Told()[k], s))
 	}
 	return nil
 }

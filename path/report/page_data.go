@@ -1,6 +1,9 @@
 package report
 
-import "hushwake/path/report/parts"
+import (
+	"hushwake/charts/picture"
+	"hushwake/path/report/parts"
+)
 
 // Page is everything the page shows. A pointer or an element of a []*float64 that is nil is a
 // value that does not exist: it leaves a gap in a chart and a dash in a table. NaN and infinities
@@ -8,11 +11,17 @@ import "hushwake/path/report/parts"
 type Page struct {
 	Boat       string // one-line description of the boat
 	Version    string // of the program
-	Provenance string // e.g. "boat.yaml, seed 1, 2000 draws"
+	Provenance string // e.g. "seed 1, 2000 draws"
+	File, Hash string // the name of the boat file, and the SHA-256 of its bytes; may be empty
 	Imperial   bool   // show in H2O, °F, ft and lb instead of kPa, °C, m and kg; data stays SI
 	Currency   string // e.g. "EUR"; may be empty
 
-	Answer [3]string // the answer in three sentences: what to take, what it costs the engine, how sure
+	Answer  []string      // the answer in sentences, the last of them how sure
+	Chosen  int           // of Layouts, the one that is advised; -1 = none
+	Today   int           // of Layouts, the one on board that readings were taken on; -1 = not known
+	Main    int           // of Listeners, the one that the answer is about
+	Helps   PageHelps     `chart:"what would help most"`
+	Measure []PageMeasure `chart:"what to measure"`
 
 	Listeners []PageListener
 	Layouts   []PageLayout
@@ -22,6 +31,9 @@ type Page struct {
 
 	BandsHz  []float64 // centre of each octave band that a Bands field holds: nine of them
 	NRCurves []NRCurve `chart:"spectra against NR curves"`
+
+	Pictures []Pictures        // of each of Layouts, same order; may be empty
+	Fall     picture.Waterfall // to Main, of the layouts of Told
 
 	Chains     []Chain           `chart:"chain from source to ear"`
 	Sweeps     []PageSweep       `chart:"over engine speed"`
@@ -36,6 +48,25 @@ type Page struct {
 	Cautions     []Caution          // of the whole boat or of several layouts; those of one may be in Layout
 }
 
+// PageHelps are single changes to a layout, the most telling first.
+type PageHelps struct {
+	Layout  string
+	Changes []PageChange
+}
+
+// PageChange is what a change does at each listener, dB; below zero is quieter.
+type PageChange struct {
+	Change string
+	DB     []float64
+}
+
+// PageMeasure is a reading of the level at a listener, today, with one standard deviation of the level of the chosen
+// layout at Page.Main before and after it, dB.
+type PageMeasure struct {
+	Listener      int
+	Before, After float64
+}
+
 // PageListener is one place where sound is judged.
 type PageListener struct {
 	Name     string
@@ -47,22 +78,24 @@ type PageListener struct {
 
 // PageLayout is one alternative.
 type PageLayout struct {
-	Name      string
-	Refused   bool
-	Verdict   string     // ok | over limit | ask first | refused
-	Measured  bool       // a back pressure or the air of a box over its limit was read on it
-	Wet       bool       // water is injected
-	Refusals  []string   // why, in words
-	Heard     []Listener `chart:"levels at each listener"` // one for each of Page.Listeners, same order
-	Exhausts  []Exhaust  `chart:"exhaust line"`
-	Price     *float64   `chart:"price and space"`
-	PriceNote string     // what the price leaves out, if anything
-	LengthM   *float64   `chart:"price and space"` // of the whole exhaust line
-	MassKG    *float64   `chart:"price and space"`
-	Fits      *bool      // nil: no envelope was stated
-	SpaceNote string     // e.g. "gap 5 mm each side"
-	LeadTime  string
-	Cautions  []Caution
+	Name       string
+	Refused    bool
+	Verdict    string     // ok | over limit | ask first | refused
+	Measured   bool       // a back pressure or the air of a box over its limit was read on it
+	Wet        bool       // water is injected
+	RefusedFor string     // why, in a few words
+	Refusals   []string   // why, in sentences
+	Questions  []string   // to be asked before it can be judged
+	Heard      []Listener `chart:"levels at each listener"` // one for each of Page.Listeners, same order
+	Exhausts   []Exhaust  `chart:"exhaust line"`
+	Price      *float64   `chart:"price and space"`
+	PriceNote  string     // what the price leaves out, if anything
+	LengthM    *float64   `chart:"price and space"` // of the whole exhaust line
+	MassKG     *float64   `chart:"price and space"`
+	Fits       *bool      // nil: no envelope was stated
+	SpaceNote  string     // e.g. "gap 5 mm each side"
+	LeadTime   string
+	Cautions   []Caution
 }
 
 // Loss is the narrowband loss of a line. The three slices have the same length.

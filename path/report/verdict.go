@@ -125,11 +125,16 @@ func (w *Comparison) verdict(layout int) string {
 	case !p.Refused:
 		return strings.Join(append(boxVerdicts(p), w.pressureVerdict(layout)), "; ")
 	}
+	return "REFUSED: " + refusedFor(p)
+}
+
+// refusedFor names why a layout is refused by the codes of its findings, in words.
+func refusedFor(p *path.Prediction) string {
 	var words []string
 	for _, f := range p.Findings {
 		if f.Refuse {
 			words = append(words, strings.ToLower(strings.ReplaceAll(f.Code, "-", " ")))
 		}
 	}
-	return "REFUSED: " + strings.Join(form.Unique(words), "; ")
+	return strings.Join(form.Unique(words), "; ")
 }

@@ -47,7 +47,37 @@ func (u Units) Way(m float64) string {
 	return strings.TrimSuffix(strconv.FormatFloat(m/foot, 'f', 1, 64), ".0") + " ft"
 }
 
-const foot = 0.3048 // m, exact
+// Both exact, m.
+const foot, inch = 0.3048, 0.0254
+
+// Size prints a dimension of a part, m, as the trade writes it: inches to the nearest sixteenth, or as Show does.
+func (u Units) Size(m float64) string {
+	if u.System == boatfile.Metric {
+		return u.Show(m, boatfile.Length)
+	}
+	return Sixteenths(m/inch) + " in"
+}
+
+// Sixteenths prints inches to the nearest sixteenth: 2 1/2.
+func Sixteenths(inches float64) string {
+	n, of := int(math.Round(math.Abs(inches)*16)), 16
+	whole, rest := n/of, n%of
+	for rest > 0 && rest%2 == 0 {
+		rest, of = rest/2, of/2
+	}
+	var parts []string
+	if whole > 0 || rest == 0 {
+		parts = append(parts, strconv.Itoa(whole))
+	}
+	if rest > 0 {
+		parts = append(parts, fmt.Sprintf("%d/%d", rest, of))
+	}
+	text := strings.Join(parts, " ")
+	if inches < 0 && n > 0 {
+		return "-" + text
+	}
+	return text
+}
 
 // Decibel prints a level for a person; silence in a word.
 func Decibel(db float64) string {

@@ -80,6 +80,6 @@ func TestChooseRefuses(t *testing.T) {
 // A layout with slots is told so by every command that takes its first options.
 func TestCompareSaysThatSlotsAreOpen(t *testing.T) {
 	var out, said bytes.Buffer
-	require.Equal(t, statusDone, run([]string{"compare", demos + "choice.yaml", few}, streams{in: strings.NewReader(""), out: &out, err: &said}))
+	require.Equal(t, statusDone, run([]string{"compare", demos + "choice.yaml", few, "--full"}, streams{in: strings.NewReader(""), out: &out, err: &said}))
 	assert.Contains(t, said.String(), `layout "new line" leaves first, second open: the first option of each is taken here`)
 }

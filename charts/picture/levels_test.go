@@ -1,0 +1,133 @@
+package picture
+
+import (
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// bars are the filled bars of the ways of a picture, in order.
+func bars(t *testing.T, n *node) (out []rect) {
+	n.walk(func(x *node) {
+		if x.XMLName.Local == "rect" && strings.HasPrefix(x.attr("class"), "pf-") && x.attr("rx") == "" {
+			for _, p := range paints {
+				if x.attr("class") == "pf-"+p.name {
+					out = append(out, x.box(t))
+				}
+			}
+		}
+	})
+	return out
+}
+
+// The ladder falls, and 10 dB are the same length everywhere on it.
+func TestLadderIsOnOneAxis(t *testing.T) {
+	l := Ladder{Seat: "helm", Total: Level{DBA: 71, Low: 68, High: 74}, Rungs: []Rung{{Way: Air, Level: 50}, {Way: Outlet, Level: 70}, {Way: LineWall, Level: 60}, {Way: Structure, Level: 40}}}
+	for _, w := range []Width{Wide, Narrow} {
+		n := draw(t, l, w)
+		b := bars(t, n)
+		require.Len(t, b, 3, "31 dB under the total is too quiet to draw")
+		assert.InDelta(t, b[0].w-b[1].w, b[1].w-b[2].w, 0.11)
+		assert.Greater(t, b[0].w, b[1].w)
+		var said string
+		n.walk(func(x *node) { said += x.Text + "\n" })
+		assert.Contains(t, said, "Too quiet to draw: through mounts and hull 40 dB(A).")
+	}
+}
+
+// The limit runs across bars alone: no line of it meets a line of text.
+func TestLimitStrikesNoText(t *testing.T) {
+	for _, w := range []Width{Wide, Narrow} {
+		for limit := 31.0; limit < 80; limit += 3.7 {
+			l := sampleLadder()
+			l.Limit = &limit
+			n := draw(t, l, w)
+			lines, strokes := n.all("class", "ps-alarm"), 0
+			require.NotEmpty(t, lines)
+			n.walk(func(x *node) {
+				if x.XMLName.Local != "text" || strings.HasPrefix(x.Text, "limit") {
+					return
+				}
+				long, size := wide(x.Text, w.size()), w.size()
+				r := rect{x.num(t, "x"), x.num(t, "y") - size*0.75, long, size * 0.8}
+				if x.attr("text-anchor") == "end" {
+					r.x -= long
+				}
+				if x.attr("text-anchor") == "middle" {
+					r.x -= long / 2
+				}
+				for _, s := range lines {
+					if s.XMLName.Local != "path" {
+						continue
+					}
+					var at rect
+					f := strings.FieldsFunc(s.attr("d"), func(r rune) bool { return r == 'M' || r == ' ' || r == 'v' })
+					for i, v := range []*float64{&at.x, &at.y, &at.h} {
+						*v, _ = strconv.ParseFloat(f[i], 64)
+					}
+					strokes++
+					assert.False(t, r.meets(at, 0), "width %d, limit %v through %q", w, limit, x.Text)
+				}
+			})
+			assert.Positive(t, strokes)
+		}
+	}
+}
+
+// The rows of a waterfall add up to what arrives, slight steps told together.
+func TestWaterfallAddsUp(t *testing.T) {
+	c := sampleFall().Cascades[0]
+	rows := c.rows()
+	require.Len(t, rows, 5)
+	sum := rows[0].After
+	for i := 1; i < len(rows); i++ {
+		sum += rows[i].After - rows[i-1].After
+	}
+	assert.InDelta(t, 82, sum, 1e-9)
+	assert.InDelta(t, 82, rows[4].After, 1e-9)
+	assert.Equal(t, "two slight steps: nothing and little", rows[4].Name)
+	assert.InDelta(t, -20.1, rows[2].After-rows[1].After, 1e-9, "a step keeps its own size")
+	n := draw(t, Waterfall{Cascades: []Cascade{{Way: Outlet, Falls: []Fall{{"a", 100}, {"b", 80}, {"c", 60}}}}}, Wide)
+	b := n.all("class", "pf-grey")
+	require.Len(t, b, 2)
+	assert.InDelta(t, b[0].num(t, "width"), b[1].num(t, "width"), 0.11)
+	assert.InDelta(t, b[0].num(t, "x"), b[1].box(t).right(), 0.11, "the next begins where the last ended")
+}
+
+// Both cascades lie on one axis.
+func TestCascadesShareTheirAxis(t *testing.T) {
+	f := Waterfall{Cascades: []Cascade{{Way: Outlet, Falls: []Fall{{"a", 130}, {"b", 90}}}, {Way: Outlet, Falls: []Fall{{"a", 100}, {"b", 60}}}}}
+	n := draw(t, f, Narrow)
+	b := n.all("class", "pf-grey")
+	require.Len(t, b, 2)
+	assert.InDelta(t, b[0].num(t, "width"), b[1].num(t, "width"), 0.11, "40 dB each")
+	assert.Greater(t, b[0].num(t, "x"), b[1].num(t, "x"), "30 dB apart")
+}
+
+// A way shows its loudest routes, those within 10 dB, at most three, where it has several.
+func TestLadderShowsTheLoudestRoutes(t *testing.T) {
+	routes := func(levels ...float64) (n int) {
+		r := Rung{Way: Air, Level: 70}
+		for _, v := range levels {
+			r.Routes = append(r.Routes, Route{"r", v})
+		}
+		return len(bars(t, draw(t, Ladder{Total: Level{DBA: 70}, Rungs: []Rung{r}}, Wide))) - 1
+	}
+	assert.Zero(t, routes(70))
+	assert.Equal(t, 2, routes(60, 69, 58))
+	assert.Equal(t, 3, routes(60, 69, 65, 66, 67))
+	assert.Equal(t, 1, routes(50, 69))
+}
+
+// Two cascades, or two rungs, of one way share one texture.
+func TestTexturesAreDefinedOnce(t *testing.T) {
+	falls := []Fall{{"a", 100}, {"b", 60}}
+	box := sampleBox()
+	box.Ways = []Rung{{Way: Air, Source: "a", Level: 60}, {Way: Air, Source: "b", Level: 55}}
+	for _, d := range []Drawing{Waterfall{Cascades: []Cascade{{Way: Air, Falls: falls}, {Way: Air, Falls: falls}}}, box, Ladder{Rungs: box.Ways, Total: Level{DBA: 61}}} {
+		assert.Len(t, draw(t, d, Wide).all("id", "x-air"), 1)
+	}
+}

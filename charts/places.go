@@ -1,0 +1,309 @@
+package charts
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"hushwake/path/report"
+)
+
+// placesSection is every layout at every place: cards where the page is narrow, a table where it is wide.
+func placesSection(r *report.Page, u unitSet, d *drawer) section {
+	s := section{ID: "places", Title: "The layouts side by side: " + keepers(r), Sheet: 2, Terms: termsOf("band", "limit", "back pressure")}
+	s.Tables = []table{placesTable(r, u, d)}
+	if len(r.Listeners) == 0 {
+		s.Lead = []string{"The boat file names no listener, so there is no level to show."}
+	}
+	if refused := refusedList(r); len(refused.Items) > 0 {
+		s.Folds = append(s.Folds, fold{Label: fmt.Sprintf("Why layouts are refused (%d)", len(refused.Items)), matter: matter{Lists: []list{refused}}})
+	}
+	for j, l := range r.Listeners {
+		s.Folds = append(s.Folds, fold{Label: "At " + l.Name + ": what the levels mean, and their chances", matter: matter{Lead: []string{listenerNote(l)}, Tables: []table{levelTable(r, j)}}})
+	}
+	return s
+}
+
+// keepers says how many layouts that may be built keep all the limits.
+func keepers(r *report.Page) string {
+	limits, kept, judged := 0, 0, 0
+	for _, l := range r.Listeners {
+		if l.LimitDBA != nil {
+			limits++
+		}
+	}
+	for i, y := range r.Layouts {
+		if !y.Refused && y.Verdict != report.VerdictAsk {
+			judged++
+			if overAt(r, i) == "" {
+				kept++
+			}
+		}
+	}
+	switch {
+	case limits == 0:
+		return "no limit is stated"
+	case kept == 0:
+		return "none keeps every limit"
+	case kept == judged:
+		return "every one that may be built keeps the limits"
+	}
+	return fmt.Sprintf("%d of %d keep every limit", kept, judged)
+}
+
+// placesTable has a row for each layout and a column for each place.
+func placesTable(r *report.Page, u unitSet, d *drawer) table {
+	money := currency(r)
+	t := table{Caption: "Level in dB(A), the middle of its band, at the running duty; the dashed line is the limit", Cards: true, Head: []string{"Layout", "verdict"}}
+	for _, l := range r.Listeners {
+		t.Head = append(t.Head, l.Name+limitOfPlace(l))
+	}
+	t.Head = append(t.Head, "of the engine's limit", "hottest skin, "+u.temperature.unit, "price, "+money.unit)
+	for i, y := range r.Layouts {
+		name := cell{Text: titled(r, i) + rankSaid(r, i)}
+		if i == r.Chosen {
+			name.Class = "chosen"
+		}
+		row := []cell{name, verdictOn(r, i)}
+		for j := range r.Listeners {
+			c := levelCell(r, i, j)
+			c.Picture = d.band(r, i, j, fmt.Sprintf("band-%d-%d", i+1, j+1))
+			if i == r.Chosen {
+				c.Class = strings.TrimSpace(c.Class + " chosen")
+			}
+			row = append(row, c)
+		}
+		of := shareOfLimit(worstExhaust(y))
+		if y.Verdict == report.VerdictAsk {
+			of = "?"
+		}
+		t.Rows = append(t.Rows, append(row, num(of), num(u.temperature.bare(hottest(y))), num(money.bare(y.Price))))
+	}
+	return t
+}
+
+func rankSaid(r *report.Page, i int) string {
+	switch i {
+	case r.Chosen:
+		return ", advised"
+	case r.Today:
+		return ", now on board"
+	}
+	return ""
+}
+
+func limitOfPlace(l report.PageListener) string {
+	if l.LimitDBA == nil {
+		return ""
+	}
+	return " (limit\u00a0" + limitDB.bare(l.LimitDBA) + ")"
+}
+
+// hottest is the hottest outside of any line of a layout, °C at rated.
+func hottest(y report.PageLayout) (top *float64) {
+	for _, e := range y.Exhausts {
+		for _, a := range e.Along {
+			if a.SkinC != nil && (top == nil || *a.SkinC > *top) {
+				top = a.SkinC
+			}
+		}
+	}
+	return top
+}
+
+// verdictOn says in words whether a layout is out, or how far over which limit it is at worst.
+func verdictOn(r *report.Page, i int) cell {
+	l := r.Layouts[i]
+	switch {
+	case l.Verdict == report.VerdictAsk:
+		return words("ask first")
+	case l.Measured:
+		return cell{Text: "over limit (measured)", Class: "bad"}
+	case l.Refused:
+		return cell{Text: strings.TrimRight("refused: "+l.RefusedFor, ": "), Class: "bad"}
+	}
+	if box := hurtsEngine(r, i); box != "" {
+		return cell{Text: keeps(r, i) + "; engine " + box + " in its box", Class: "bad"}
+	}
+	return words(keeps(r, i))
+}
+
+// hurtsEngine is what a box of the layout does to its engine, empty where it does no harm.
+func hurtsEngine(r *report.Page, i int) string {
+	for _, e := range r.Enclosures {
+		for _, v := range e.Verdicts {
+			if v.Code != "ok" && slices.Contains(e.Places, i) {
+				return v.Code
+			}
+		}
+	}
+	return ""
+}
+
+// keeps names the worst excess of a layout over the stated limits.
+func keeps(r *report.Page, i int) string {
+	limits, worst := 0, -1
+	for j, l := range r.Listeners {
+		if v := r.Layouts[i].Heard[j].LevelDBA; l.LimitDBA != nil && v != nil {
+			limits++
+			if d := excess(r, i, j); d > 0 && (worst < 0 || d > excess(r, i, worst)) {
+				worst = j
+			}
+		}
+	}
+	switch {
+	case limits == 0:
+		return "no limit stated"
+	case worst < 0:
+		return "keeps every limit"
+	}
+	return "over by " + wholeOver(excess(r, i, worst)) + " at " + r.Listeners[worst].Name
+}
+
+// whole prints a level to the whole decibel, which is as fine as a prediction bears.
+func whole(v *float64) string { return wholeDB.bare(v) }
+
+func listenerNote(l report.PageListener) string {
+	var parts []string
+	if l.Where != "" {
+		parts = append(parts, l.Where)
+	}
+	if l.Hours != nil {
+		parts = append(parts, fmt.Sprintf("%g h a day", rounded(*l.Hours, 2)))
+	}
+	if l.LimitDBA != nil {
+		parts = append(parts, "limit "+limitDB.text(l.LimitDBA))
+	} else {
+		parts = append(parts, "no limit was stated")
+	}
+	return capital(strings.Join(parts, "; ")) + "."
+}
+
+// capital begins a sentence.
+func capital(s string) string {
+	first, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(first)) + s[n:]
+}
+
+// lower goes on in a sentence.
+func lower(s string) string {
+	first, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToLower(first)) + s[n:]
+}
+
+func levelTable(r *report.Page, j int) table {
+	t := table{Caption: "Levels at " + r.Listeners[j].Name, Head: []string{"Layout", "dB(A)", "10th to 90th percentile", "dB(C)",
+		"noise rating", "chance to be the quietest", "chance over the limit"}}
+	for i, y := range r.Layouts {
+		h := y.Heard[j]
+		t.Rows = append(t.Rows, []cell{words(titled(r, i)), num(decibelA.bare(h.LevelDBA)), num(decibelA.span(h.LowDBA, h.HighDBA)),
+			num(decibel.bare(h.LevelDBC)), num(wholeDB.bare(h.NR)), num(quietest(y, h)), num(chance(h.ProbabilityOverLimit))})
+	}
+	t.Notes = meanings(r, j)
+	for _, y := range r.Layouts {
+		if p := y.Heard[j].Quietest; p != nil && *p > 0.8 && y.Wet != allWet(r, y.Wet) {
+			t.Notes = append(t.Notes, "The chances set wet against dry as far as physics tells: no boat has been measured wet and dry.")
+		}
+	}
+	return t
+}
+
+// allWet is wet where every layout is as the one asked of, else the other.
+func allWet(r *report.Page, wet bool) bool {
+	for _, y := range r.Layouts {
+		if y.Wet != wet && !y.Refused {
+			return !wet
+		}
+	}
+	return wet
+}
+
+// meanings says what the levels mean, layouts of one meaning together.
+func meanings(r *report.Page, j int) []string {
+	in := map[string][]int{}
+	var order []string
+	all := sharedEnd(r, j)
+	for i, y := range r.Layouts {
+		m := strings.TrimSpace(strings.TrimSuffix(y.Heard[j].Means, all))
+		if m == "" {
+			continue
+		}
+		if in[m] == nil {
+			order = append(order, m)
+		}
+		in[m] = append(in[m], i)
+	}
+	var out []string
+	for _, m := range order {
+		out = append(out, layoutsSaid(in[m])+": "+m)
+	}
+	if all != "" {
+		out = append(out, "With every layout: "+all)
+	}
+	return out
+}
+
+// sharedEnd is the last sentence where it is said of every layout, of several, at listener j.
+func sharedEnd(r *report.Page, j int) string {
+	end := ""
+	for i, y := range r.Layouts {
+		m := y.Heard[j].Means
+		k := strings.LastIndex(m, ". ")
+		if k < 0 || i > 0 && m[k+2:] != end {
+			return ""
+		}
+		end = m[k+2:]
+	}
+	if len(r.Layouts) < 2 {
+		return ""
+	}
+	return end
+}
+
+// quietest is the chance to be the quietest; a refused layout does not compete.
+func quietest(y report.PageLayout, h report.Listener) string {
+	if y.Refused {
+		return "refused"
+	}
+	return chance(h.Quietest)
+}
+
+func chance(p *float64) string {
+	if p == nil {
+		return "–"
+	}
+	switch {
+	case *p < 0.01:
+		return "under 1\u00a0%"
+	case *p > 0.99:
+		return "over 99\u00a0%"
+	}
+	return percent.text(p)
+}
+
+// shortened cuts a long name for an axis; the whole name stands in the table.
+func shortened(s string, n int) string {
+	runes := []rune(s)
+	if len(runes) <= n {
+		return s
+	}
+	return strings.TrimSpace(string(runes[:n-1])) + "…"
+}
+
+// refusedList says in words which layouts are out, and why.
+func refusedList(r *report.Page) list {
+	l := list{}
+	for i, y := range r.Layouts {
+		if !y.Refused {
+			continue
+		}
+		why := "No reason was handed over."
+		if len(y.Refusals) > 0 {
+			why = strings.Join(y.Refusals, " ")
+		}
+		l.Items = append(l.Items, item{Kind: "refused", Text: fmt.Sprintf("%s · %s. %s", tag(i), y.Name, why)})
+	}
+	return l
+}
