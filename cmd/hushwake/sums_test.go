@@ -202,7 +202,7 @@ func TestSeeds(t *testing.T) {
 	var pages [2][]byte
 	for i := range pages {
 		name := filepath.Join(t.TempDir(), "page.html")
-		output(t, "compare", demos+"three-quotes.yaml", "--draws=200", "--quiet", "--report", name)
+		output(t, "compare", demos+"generator-box.yaml", "--draws=200", "--quiet", "--report", name)
 		page, err := os.ReadFile(name)
 		require.NoError(t, err)
 		pages[i] = page
