@@ -44,14 +44,23 @@ func governed(t *testing.T, b *path.Boat, o readings.Options) (*Comparison, Comp
 }
 
 // quotesRead is the demo of three quotes after its readings, for tests that only read it.
-var quotesRead *Comparison
+var quotesRead struct {
+	*Comparison
+	document Compare
+}
 
 func asRead(t *testing.T) (*Comparison, Compare) {
 	t.Helper()
-	if quotesRead == nil {
-		quotesRead, _ = governed(t, demoWith(t, "three-quotes"), readings.Options{})
+	if quotesRead.Comparison == nil {
+		quotesRead.Comparison, quotesRead.document = governed(t, demoWith(t, "three-quotes"), readings.Options{})
 	}
-	return quotesRead, quotesRead.Document().(Compare)
+	return quotesRead.Comparison, quotesRead.document
+}
+
+// twoQuotes is that demo with the layout of today and one offer.
+func twoQuotes(t *testing.T, swap ...string) *path.Boat {
+	t.Helper()
+	return first(demoWith(t, "three-quotes", swap...), "as is, holed", "new silencer + offer B")
 }
 
 // first leaves a boat a few of its layouts.
@@ -140,10 +149,10 @@ func TestSizeStartsFromTheSameFigure(t *testing.T) {
 
 // Without its readings a file says what it says with them ignored; one that is struck moves nothing.
 func TestIgnoredAndStruckReadings(t *testing.T) {
-	w, d := governed(t, demoWith(t, "three-quotes"), readings.Options{Ignore: true})
+	w, d := governed(t, twoQuotes(t), readings.Options{Ignore: true})
 	require.Zero(t, d.ReadingsUsed)
 	require.Nil(t, d.Layouts[0].Listeners[0].UncorrectedDBA)
-	struck := demoWith(t, "three-quotes", "plus_minus: 2 dB, background", "strike: true, plus_minus: 2 dB, background", "back_pressure: 33 mbar,", "back_pressure: 33 mbar, strike: true,")
+	struck := twoQuotes(t, "plus_minus: 2 dB, background", "strike: true, plus_minus: 2 dB, background", "back_pressure: 33 mbar,", "back_pressure: 33 mbar, strike: true,")
 	v, s := governed(t, struck, readings.Options{})
 	require.Zero(t, s.ReadingsUsed)
 	for i, l := range w.Spread.Layouts {
@@ -163,7 +172,7 @@ func TestIgnoredAndStruckReadings(t *testing.T) {
 // struck it is neither.
 func TestMeasuredBackPressureOverTheLimit(t *testing.T) {
 	over := []string{"back_pressure: 33 mbar,", "back_pressure: 90 mbar,"}
-	w, d := governed(t, demoWith(t, "three-quotes", over...), readings.Options{})
+	w, d := governed(t, twoQuotes(t, over...), readings.Options{})
 	require.Equal(t, VerdictOver, d.Layouts[0].Verdict)
 	assert.Contains(t, flat(w.Text(form.Units{})), "OVER LIMIT (measured)")
 	assert.Equal(t, readings.CodeMeasured, w.Predictions[0].Findings[0].Code, "the first danger of all")
@@ -172,10 +181,10 @@ func TestMeasuredBackPressureOverTheLimit(t *testing.T) {
 	assert.NotEqual(t, d.Layouts[0].Name, *d.Advice.Layout)
 	assert.Greater(t, w.Spread.Layouts[0].Exhausts[0].Rated, 6000.0, "the draws follow the gauge")
 	assert.False(t, readings.OverMeasured(&w.Predictions[1]), "another layout was not read")
-	checked, err := NewChecked(demoWith(t, "three-quotes", over...), readings.Options{Options: draws.Options{N: 100}})
+	checked, err := NewChecked(twoQuotes(t, over...), readings.Options{Options: draws.Options{N: 100}})
 	require.NoError(t, err)
 	assert.Equal(t, readings.CodeMeasured, checked.Document().(Check).Cautions[firstCaution(checked)].Code)
-	v, _ := governed(t, demoWith(t, "three-quotes", "back_pressure: 33 mbar,", "back_pressure: 90 mbar, strike: true,"), readings.Options{})
+	v, _ := governed(t, twoQuotes(t, "back_pressure: 33 mbar,", "back_pressure: 90 mbar, strike: true,"), readings.Options{})
 	assert.False(t, readings.OverMeasured(&v.Predictions[0]))
 }
 
