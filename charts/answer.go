@@ -153,7 +153,7 @@ const dangersShown = 3
 // monoxide is the code of the caution that every page begins with.
 const monoxide = "CARBON-MONOXIDE"
 
-// dangers are the gravest cautions of the layout that is told of, in a line each; carbon monoxide is always one.
+// dangers are the gravest cautions of the layout that is told of, in a line each; carbon monoxide first and always.
 func dangers(r *report.Page, all []saidCaution) []item {
 	gas := item{Kind: "danger", Text: "Exhaust gas kills without smell: a carbon monoxide alarm in every sleeping space."}
 	var out []item
@@ -166,7 +166,7 @@ func dangers(r *report.Page, all []saidCaution) []item {
 			out = append(out, item{Kind: c.Severity, Text: firstPart(c.Text, ". ") + ". " + c.Action})
 		}
 	}
-	return append(out[:min(len(out), dangersShown-1)], gas)
+	return append([]item{gas}, out[:min(len(out), dangersShown-1)]...)
 }
 
 // firstPart is a text up to where it is cut.
@@ -185,7 +185,7 @@ func engineCost(r *report.Page, u unitSet) []string {
 		if e.RatedBackPressure == nil {
 			continue
 		}
-		s := fmt.Sprintf("For the engine (%s): layout %s, %q, puts %s of back pressure on it at rated power", e.Engine, tag(r.Chosen), r.Layouts[r.Chosen].Name, u.pressure.text(e.RatedBackPressure))
+		s := fmt.Sprintf("For the engine (%s): layout %s, %q, puts %s of back pressure on it at rated power", e.Engine, tag(r, r.Chosen), r.Layouts[r.Chosen].Name, u.pressure.text(e.RatedBackPressure))
 		if e.RatedLow != nil && e.RatedHigh != nil {
 			s += " (in eight cases of ten " + u.pressure.span(e.RatedLow, e.RatedHigh) + ")"
 		}

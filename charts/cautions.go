@@ -1,6 +1,7 @@
 package charts
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"sort"
@@ -75,7 +76,7 @@ func cautionsSection(r *report.Page, all []saidCaution) section {
 			every.Items = append(every.Items, cautionItem("", c.Caution))
 			continue
 		}
-		some.Items = append(some.Items, cautionItem(layoutsSaid(c.in)+": ", c.Caution))
+		some.Items = append(some.Items, cautionItem(layoutsSaid(r, c.in)+": ", c.Caution))
 	}
 	for _, l := range []list{every, some} {
 		if len(l.Items) > 0 {
@@ -86,13 +87,14 @@ func cautionsSection(r *report.Page, all []saidCaution) section {
 }
 
 // layoutsSaid is "Layout 3" or "Layouts 1, 2 and 8".
-func layoutsSaid(in []int) string {
+func layoutsSaid(r *report.Page, in []int) string {
 	if len(in) == 1 {
-		return "Layout " + tag(in[0])
+		return "Layout " + tag(r, in[0])
 	}
+	in = slices.SortedFunc(slices.Values(in), func(a, b int) int { return cmp.Compare(r.Layouts[a].Place, r.Layouts[b].Place) })
 	var tags []string
 	for _, i := range in {
-		tags = append(tags, tag(i))
+		tags = append(tags, tag(r, i))
 	}
 	return "Layouts " + strings.Join(tags[:len(tags)-1], ", ") + " and " + tags[len(tags)-1]
 }

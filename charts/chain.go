@@ -66,7 +66,7 @@ func bandNames(r *report.Page) []string {
 func chainTable(r *report.Page, c report.Chain, after [][]*float64) table {
 	t := table{Caption: "Chain by octave band, dB: " + titled(r, c.Layout), Head: append([]string{"Link"}, bandNames(r)...)}
 	for i, l := range c.Links {
-		row := []cell{words(tag(i) + " · " + l.Name)}
+		row := []cell{words(fmt.Sprint(i+1, " · ", l.Name))}
 		for b := range r.BandsHz {
 			var v *float64
 			if b < len(l.Bands) {
@@ -76,7 +76,7 @@ func chainTable(r *report.Page, c report.Chain, after [][]*float64) table {
 		}
 		t.Rows = append(t.Rows, row)
 		if note := stated(l); note != "" {
-			t.Notes = append(t.Notes, tag(i)+" · "+note)
+			t.Notes = append(t.Notes, fmt.Sprint(i+1, " · ", note))
 		}
 	}
 	if n := len(after); n > 0 {

@@ -113,7 +113,7 @@ func TestHostileNamesAreShownAsWritten(t *testing.T) {
 	for i, text := range hostile {
 		text = strings.ReplaceAll(text, "\x00", "") // HTML has no such character
 		r.Layouts[i].Name, r.Layouts[i].Refused = text, false
-		want = append(want, tag(i)+" · "+strings.Map(seen, text)+strings.Map(seen, rankSaid(r, i)))
+		want = append(want, tag(r, i)+" · "+strings.Map(seen, text)+strings.Map(seen, rankSaid(r, i)))
 	}
 	path := b.open(r)
 	b.eval(`Array.from(document.querySelectorAll('#places table.cards tbody th')).map(function (s) { return s.textContent; })`, &got)

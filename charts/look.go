@@ -74,12 +74,12 @@ func (l look) point(text string) mark {
 	return m
 }
 
-// tag is the number by which a layout goes in charts.
-func tag(i int) string { return fmt.Sprint(i + 1) }
+// tag is the number by which a layout goes in charts: its place in the file, as the commands count.
+func tag(r *report.Page, i int) string { return fmt.Sprint(r.Layouts[i].Place) }
 
 // titled is tag, name and, in words, whether the layout is refused.
 func titled(r *report.Page, i int) string {
-	s := tag(i) + " · " + r.Layouts[i].Name
+	s := tag(r, i) + " · " + r.Layouts[i].Name
 	if r.Layouts[i].Refused {
 		s += " (refused)"
 	}

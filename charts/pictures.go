@@ -77,7 +77,7 @@ func loudest(r *report.Page) string {
 	if at < 0 {
 		return "no level can be told yet"
 	}
-	return fmt.Sprintf("with layout %s %s is loudest, %s", tag(i), r.Listeners[at].Name, said(r.Layouts[i].Heard[at].LevelDBA))
+	return fmt.Sprintf("with layout %s %s is loudest, %s", tag(r, i), r.Listeners[at].Name, said(r.Layouts[i].Heard[at].LevelDBA))
 }
 
 // said is a level to the whole decibel, which is as fine as a prediction bears.

@@ -42,9 +42,9 @@ func endNames(r *report.Page, y scale, value func(report.PageSpeed) *float64) []
 			}
 		}
 		if first == n {
-			at[n], names[n] = v, "ends "+tag(s.Layout)
+			at[n], names[n] = v, "ends "+tag(r, s.Layout)
 		} else {
-			names[first] += ", " + tag(s.Layout)
+			names[first] += ", " + tag(r, s.Layout)
 		}
 	}
 	return names

@@ -237,7 +237,7 @@ func meanings(r *report.Page, j int) []string {
 	}
 	var out []string
 	for _, m := range order {
-		out = append(out, layoutsSaid(in[m])+": "+m)
+		out = append(out, layoutsSaid(r, in[m])+": "+m)
 	}
 	if all != "" {
 		out = append(out, "With every layout: "+all)
@@ -303,7 +303,7 @@ func refusedList(r *report.Page) list {
 		if len(y.Refusals) > 0 {
 			why = strings.Join(y.Refusals, " ")
 		}
-		l.Items = append(l.Items, item{Kind: "refused", Text: fmt.Sprintf("%s · %s. %s", tag(i), y.Name, why)})
+		l.Items = append(l.Items, item{Kind: "refused", Text: fmt.Sprintf("%s · %s. %s", tag(r, i), y.Name, why)})
 	}
 	return l
 }

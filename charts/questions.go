@@ -63,7 +63,7 @@ func asked(r *report.Page) (l list, n int) {
 		add(r.Offers[k].Name, r.Offers[k].Questions)
 	}
 	for i, y := range r.Layouts {
-		add("layout "+tag(i)+", "+y.Name, y.Questions)
+		add("layout "+tag(r, i)+", "+y.Name, y.Questions)
 	}
 	return l, n
 }
@@ -77,7 +77,7 @@ func nextSteps(r *report.Page) list {
 		say("Change the refused layouts as said above, or ask about those that can't be judged: none may be built as drawn.")
 	} else {
 		if box := hurtsEngine(r, i); box != "" {
-			say("Layout " + tag(i) + " leaves the engine " + box + " in its box: give it the air that the section on the box asks for, or take another layout.")
+			say("Layout " + tag(r, i) + " leaves the engine " + box + " in its box: give it the air that the section on the box asks for, or take another layout.")
 		}
 		l.Items = append(l.Items, overLimits(r, i)...)
 	}
@@ -113,7 +113,7 @@ func overLimits(r *report.Page, i int) []item {
 		if over <= 0 {
 			continue
 		}
-		s := fmt.Sprintf("At %s layout %s stays %s over the limit of %s", l.Name, tag(i), wholeOver(over), limitDB.text(l.LimitDBA))
+		s := fmt.Sprintf("At %s layout %s stays %s over the limit of %s", l.Name, tag(r, i), wholeOver(over), limitDB.text(l.LimitDBA))
 		if by := shares(r.Layouts[i].Heard[j].Paths); len(by) > 0 && by[0].share > 0 {
 			s += leadingWay(by[0])
 		}

@@ -93,11 +93,11 @@ func sentence(name, why string) string {
 }
 
 // offerName adds the number by which the offer goes in the charts.
-func offerName(o report.Offer) string {
+func offerName(r *report.Page, o report.Offer) string {
 	if o.Layout < 0 {
 		return o.Name
 	}
-	return o.Name + " (layout " + tag(o.Layout) + ")"
+	return o.Name + " (layout " + tag(r, o.Layout) + ")"
 }
 
 func verdict(r *report.Page, o report.Offer) string {
@@ -133,7 +133,7 @@ func offerTable(r *report.Page, u unitSet, money quantity, order []int) table {
 		if o.FitNote != "" {
 			fit += but(o.Fits) + o.FitNote
 		}
-		t.Rows = append(t.Rows, []cell{words(offerName(o)), words(verdict(r, o)), num(decibelA.bare(o.LossDBA)), num(hot), num(u.pressure.bare(o.LineKPa)),
+		t.Rows = append(t.Rows, []cell{words(offerName(r, o)), words(verdict(r, o)), num(decibelA.bare(o.LossDBA)), num(hot), num(u.pressure.bare(o.LineKPa)),
 			num(u.pressure.bare(o.LimitKPa)), num(money.bare(o.Price)), num(money.bare(o.PriceWhole)), words(fit), words(o.LeadTime)})
 	}
 	return t

@@ -30,7 +30,7 @@ func TestCautionsAreSaidOnce(t *testing.T) {
 	assert.Empty(t, all[1].in)
 	assert.Equal(t, []int{2}, all[2].in)
 	assert.Equal(t, "1 danger, 1 warning, 1 caution, 1 note", cautionCount(all))
-	assert.Equal(t, "Layouts 1 and 3", layoutsSaid(all[3].in))
+	assert.Equal(t, "Layouts 1 and 3", layoutsSaid(r, all[3].in))
 	r.Cautions[0].Places = []int{3}
 	assert.ErrorContains(t, check(r), "caution")
 }

@@ -74,7 +74,7 @@ func sample(layouts, listeners int) *report.Page {
 }
 
 func sampleLayout(i, listeners int) report.PageLayout {
-	l := report.PageLayout{Name: sampleLayouts[i%len(sampleLayouts)], Price: f64(900 + 1700*float64(i)), LengthM: f64(0.6 + 0.2*float64(i)), MassKG: f64(14 + 6*float64(i)), LeadTime: "5 weeks"}
+	l := report.PageLayout{Name: sampleLayouts[i%len(sampleLayouts)], Place: i + 1, Price: f64(900 + 1700*float64(i)), LengthM: f64(0.6 + 0.2*float64(i)), MassKG: f64(14 + 6*float64(i)), LeadTime: "5 weeks"}
 	if i == 1 {
 		l.Refused, l.Refusals = true, []string{"506 mm with lagging does not go into 510 mm clear with the gap that a hot shell needs."}
 		l.Fits = new(bool)

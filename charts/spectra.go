@@ -55,7 +55,7 @@ func spectrumFigure(r *report.Page, j int) figure {
 		if len(h.Bands) == 0 {
 			continue
 		}
-		p.add(echarts.SingleSeries{Name: tag(i), Type: "line", Data: lineData(h.Bands), Symbol: k.symbol(), SymbolSize: 7,
+		p.add(echarts.SingleSeries{Name: tag(r, i), Type: "line", Data: lineData(h.Bands), Symbol: k.symbol(), SymbolSize: 7,
 			ItemStyle: &opts.ItemStyle{Color: k.paint()}, LineStyle: &opts.LineStyle{Color: k.paint(), Width: k.width, Type: k.line()}})
 	}
 	var said []string
@@ -76,7 +76,7 @@ func rated(r *report.Page, j int) string {
 	if nr == nil {
 		return "octave levels"
 	}
-	return "noise rating " + wholeDB.bare(nr) + " with layout " + tag(max(r.Chosen, 0))
+	return "noise rating " + wholeDB.bare(nr) + " with layout " + tag(r, max(r.Chosen, 0))
 }
 
 // chosenLast are the layouts as they are drawn, those that are told of over the rest.

@@ -146,7 +146,7 @@ func sweepLine(r *report.Page, s report.PageSweep, end string, value func(report
 		}
 		data = append(data, [2]any{rounded(along(r, q), 2), orGap(v)})
 	}
-	return echarts.SingleSeries{Id: end, Name: tag(s.Layout), Type: "line", Data: data, Symbol: "none",
+	return echarts.SingleSeries{Id: end, Name: tag(r, s.Layout), Type: "line", Data: data, Symbol: "none",
 		ItemStyle: &opts.ItemStyle{Color: k.paint()}, LineStyle: &opts.LineStyle{Color: k.paint(), Width: k.width, Type: k.line()}}
 }
 

@@ -90,7 +90,7 @@ func tradeoffFigure(r *report.Page, u unitSet, engines []string, k, j int) figur
 		Height: 340, Table: tradeoffTable(r, u, engine, j)}
 	points := tradeoffPoints(r, u, engine, j)
 	if front := unbeaten(r, points); len(front) > 0 {
-		f.Title = fmt.Sprintf("At %s layout %s is quietest, %s easiest on the engine", name, tag(front[len(front)-1].layout), tag(front[0].layout))
+		f.Title = fmt.Sprintf("At %s layout %s is quietest, %s easiest on the engine", name, tag(r, front[len(front)-1].layout), tag(r, front[0].layout))
 	}
 	if len(engines) > 1 {
 		f.Title += " (" + engine + ")"
@@ -198,7 +198,7 @@ func unbeaten(r *report.Page, points []tradeoffPoint) []tradeoffPoint {
 
 func tradeoffSeries(r *report.Page, u unitSet, engine string, j int, p tradeoffPoint) echarts.SingleSeries {
 	k := lookIn(r, p.layout)
-	text := tag(p.layout)
+	text := tag(r, p.layout)
 	if r.Layouts[p.layout].Refused {
 		text = "(" + text + ")"
 	}
@@ -206,7 +206,7 @@ func tradeoffSeries(r *report.Page, u unitSet, engine string, j int, p tradeoffP
 	if !r.Layouts[p.layout].Heard[j].OnFront {
 		style.Color = paper
 	}
-	return echarts.SingleSeries{Id: "point " + tag(p.layout), Name: text, Type: "scatter", Symbol: k.symbol(), SymbolSize: 15, ItemStyle: style,
+	return echarts.SingleSeries{Id: "point " + tag(r, p.layout), Name: text, Type: "scatter", Symbol: k.symbol(), SymbolSize: 15, ItemStyle: style,
 		Label: &opts.Label{Show: opts.Bool(true), Formatter: "{a}", Position: "right", Color: ink, FontSize: 13, FontWeight: "bold"},
 		Data:  []opts.ScatterData{{Name: tradeoffTip(r, u, engine, j, p.layout), Value: []float64{p.x, p.y}}}}
 }

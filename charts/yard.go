@@ -86,7 +86,7 @@ func sameLine(a, b report.Exhaust) bool {
 func lineName(r *report.Page, i, k int) string {
 	name := titled(r, i)
 	if in := sharers(r, i, k); len(in) > 1 {
-		name = layoutsSaid(in)
+		name = layoutsSaid(r, in)
 	}
 	if len(r.Layouts[i].Exhausts) > 1 {
 		name += ", " + r.Layouts[i].Exhausts[k].Engine

@@ -79,6 +79,7 @@ type PageListener struct {
 // PageLayout is one alternative.
 type PageLayout struct {
 	Name       string
+	Place      int // in the file, 1-based: the number it goes by in every command
 	Refused    bool
 	Verdict    string     // ok | over limit | ask first | refused
 	Measured   bool       // a back pressure or the air of a box over its limit was read on it
