@@ -24,6 +24,7 @@ import (
 type browser struct {
 	t    *testing.T
 	cmd  *exec.Cmd
+	dir  string
 	conn *websocket.Conn
 	next int
 	mu   sync.Mutex
@@ -55,28 +56,60 @@ func chromium(t *testing.T) string {
 	return ""
 }
 
+// shared is the browser of all tests that can stand in one another's window: they come one after the other.
+var shared *browser
+
+func TestMain(m *testing.M) {
+	code := m.Run()
+	if shared != nil {
+		shared.close()
+	}
+	os.Exit(code)
+}
+
+// startBrowser gives the browser with an empty window, light, with scripts.
 func startBrowser(t *testing.T) *browser {
+	t.Helper()
+	if shared == nil {
+		shared = newBrowser(t)
+	}
+	shared.t = t
+	shared.call("Page.navigate", map[string]any{"url": "about:blank"})
+	shared.call("Emulation.setScriptExecutionDisabled", map[string]any{"value": false})
+	shared.call("Emulation.setEmulatedMedia", map[string]any{"media": ""})
+	shared.size(800, false)
+	return shared
+}
+
+func newBrowser(t *testing.T) *browser {
 	t.Helper()
 	dir, err := os.MkdirTemp("", "hushwake-browser")
 	require.NoError(t, err)
 	cmd := exec.Command(chromium(t), "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
 		"--disable-component-update", "--disable-sync", "--hide-scrollbars", "--remote-debugging-port=0", "--remote-allow-origins=http://127.0.0.1", "--user-data-dir="+dir, "about:blank")
 	require.NoError(t, cmd.Start())
-	b := &browser{t: t, cmd: cmd, wait: map[int]chan message{}}
-	t.Cleanup(func() {
-		if b.conn == nil {
-			_ = cmd.Process.Kill()
-		} else if _, err := b.send("Browser.close", nil); err != nil {
-			_ = cmd.Process.Kill()
+	b := &browser{t: t, cmd: cmd, dir: dir, wait: map[int]chan message{}}
+	defer func() {
+		if b.conn == nil { // it did not come up: no other test gets it
+			b.close()
 		}
-		_ = cmd.Wait()
-		_ = os.RemoveAll(dir)
-	})
+	}()
 	b.dial(dir)
 	for _, domain := range []string{"Page", "Runtime", "Log", "Network"} {
 		b.call(domain+".enable", nil)
 	}
 	return b
+}
+
+// close ends the browser and takes its directory away.
+func (b *browser) close() {
+	if b.conn == nil {
+		_ = b.cmd.Process.Kill()
+	} else if _, err := b.send("Browser.close", nil); err != nil {
+		_ = b.cmd.Process.Kill()
+	}
+	_ = b.cmd.Wait()
+	_ = os.RemoveAll(b.dir)
 }
 
 // dial finds the port in the browser's own directory and opens the first page's socket.

@@ -68,11 +68,11 @@ func TestHostileNamesStayText(t *testing.T) {
 			b.size(1000, false)
 			path := b.open(hostileReport(7*n, text))
 			b.drawAll()
+			b.until("no chart is without ink", inkless+`.length === 0`)
 			hover(b)
 			var hit bool
 			var styles, scripts, visible, drawn int
 			b.eval(`window.hit !== undefined`, &hit)
-			b.until("no chart is without ink", inkless+`.length === 0`)
 			b.eval(`document.querySelectorAll('style').length`, &styles)
 			b.eval(`document.querySelectorAll('script:not([type]), img, base, iframe, object, main svg:not(.glyph):not(.pic-svg):not(.pic-band):not(.chart svg)').length`, &scripts)
 			b.eval(`document.body.innerText.length`, &visible)

@@ -2,6 +2,7 @@ package path_test
 
 import (
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -26,6 +27,26 @@ func predict(t testing.TB, b *path.Boat, l *path.Layout) path.Prediction {
 	return p
 }
 
+// full are the demos with all their layouts in full, predicted once for all tests that only read them.
+var full = sync.OnceValue(func() map[string][]path.Prediction {
+	out := map[string][]path.Prediction{}
+	for _, name := range demoFiles {
+		b, err := boatfile.LoadFile("../testdata/" + name + ".yaml")
+		if err != nil {
+			panic(err)
+		}
+		session := path.NewSession(b)
+		for _, l := range b.Layouts {
+			p, err := session.Predict(l, path.Full)
+			if err != nil {
+				panic(err)
+			}
+			out[name] = append(out[name], p)
+		}
+	}
+	return out
+})
+
 func at(t testing.TB, p path.Prediction, listener string) *path.Heard {
 	t.Helper()
 	for i := range p.Listeners {
@@ -47,9 +68,8 @@ func layout(t testing.TB, b *path.Boat, name string) *path.Layout {
 // Steps add up to routes and routes, as energy, to the level: a reader can do it by hand.
 func TestRoutesAddUp(t *testing.T) {
 	for _, name := range []string{"dry-stack", "generator-box", "three-quotes"} {
-		b := demo(t, name)
-		for _, l := range b.Layouts {
-			for _, h := range predict(t, b, l).Listeners {
+		for _, p := range full()[name] {
+			for _, h := range p.Listeners {
 				var energy spectrum.Bands
 				for _, r := range h.Routes {
 					var sum spectrum.Bands

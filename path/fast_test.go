@@ -15,11 +15,11 @@ import (
 func TestFastForm(t *testing.T) {
 	for _, name := range []string{"dry-stack", "generator-box", "three-quotes"} {
 		b := demo(t, name)
-		for _, l := range b.Layouts {
-			full := predict(t, b, l)
-			fast, err := path.PredictIn(b, l, path.Fast)
+		session := path.NewSession(b)
+		for n, l := range b.Layouts {
+			fast, err := session.Predict(l, path.Fast)
 			require.NoError(t, err)
-			for i, h := range full.Listeners {
+			for i, h := range full()[name][n].Listeners {
 				tolerance := 4.0
 				if i == 0 {
 					tolerance = 1

@@ -31,16 +31,18 @@ func sameLevels(t require.TestingT, a, b path.Prediction, tolerance float64, wha
 	}
 }
 
-// A partition written as two halves is the same wall: no level moves by 0.05 dB.
+// A partition written as two halves is the same wall: no level moves by 0.05 dB, of four walls at once not either.
 func TestTwoHalvesOfAWall(t *testing.T) {
 	for _, b := range houseBoats(t) {
 		l := b.Layouts[0]
 		whole, err := path.PredictIn(b, l, path.Fast)
 		require.NoError(t, err)
-		for i := range l.Partitions {
-			parts, err := path.PredictIn(b, halved(l, i), path.Fast)
-			require.NoError(t, err)
-			sameLevels(t, whole, parts, 0.05, l.Partitions[i].Name)
+		for from := 0; from < len(l.Partitions); from += 4 {
+			halves, names := l, ""
+			for i := from; i < min(from+4, len(l.Partitions)); i++ {
+				halves, names = halved(halves, i), names+l.Partitions[i].Name+"; "
+			}
+			sameLevels(t, whole, quick(t, b, halves), 0.05, names)
 		}
 	}
 	fewer(t, "12", func(t *rapid.T) {

@@ -34,16 +34,15 @@ func TestHeatToSpaces(t *testing.T) {
 // Heat in is heat out, dry and wet, for every line of the demos, within a millionth.
 func TestEnergyOfTheDemosCloses(t *testing.T) {
 	for _, name := range []string{"dry-stack", "generator-box", "three-quotes"} {
-		b := demo(t, name)
-		for _, l := range b.Layouts {
-			for _, r := range predict(t, b, l).Exhausts {
-				require.Less(t, math.Abs(r.Rated.EnergyResidual), 1e-6, "%s, %s", name, l.Name)
-				require.Less(t, math.Abs(r.Running.EnergyResidual), 1e-6, "%s, %s", name, l.Name)
+		for _, p := range full()[name] {
+			for _, r := range p.Exhausts {
+				require.Less(t, math.Abs(r.Rated.EnergyResidual), 1e-6, "%s, %s", name, p.Layout.Name)
+				require.Less(t, math.Abs(r.Running.EnergyResidual), 1e-6, "%s, %s", name, p.Layout.Name)
 				sum := 0.0
 				for _, row := range r.Rated.Rows {
 					sum += row.PressureLoss
 				}
-				require.InDelta(t, r.Rated.BackPressure, sum, 1e-3, "%s, %s: losses of the elements", name, l.Name)
+				require.InDelta(t, r.Rated.BackPressure, sum, 1e-3, "%s, %s: losses of the elements", name, p.Layout.Name)
 			}
 		}
 	}

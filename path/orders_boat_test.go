@@ -39,12 +39,12 @@ func lossOf(t *testing.T, x path.ExhaustResult, order float64) float64 {
 // at 1700 rpm, 62 kW where the propeller law has 58, is a step of the file's own: its load term explains it.
 func TestNoStepAtAnOctaveEdge(t *testing.T) {
 	b := demo(t, "dry-stack")
-	l := b.Layouts[0]
+	l, session := b.Layouts[0], path.NewSession(b)
 	outlet, whole, before := map[string]float64{}, map[string]float64{}, path.ExhaustResult{}
 	for rpm := 1500.0; rpm <= 1900; rpm += 5 {
 		as, err := l.ForReading(path.Reading{RunSpeed: rpm})
 		require.NoError(t, err)
-		p, err := path.PredictIn(b, as, path.Fast)
+		p, err := session.Predict(as, path.Fast)
 		require.NoError(t, err)
 		x, step := p.Exhausts[0], 0.0
 		if rpm > 1500 {

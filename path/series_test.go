@@ -51,12 +51,15 @@ func withElement(l *path.Layout, exhaust, element int, e silencer.Element) *path
 // Every element of every demo as a part with one branch: levels at every ear and flow noise to 0.01 dB, back pressure
 // at running and rated, outlet temperature and heat to each space to 0.1 %.
 func TestOneBranchOfADemoIsSeries(t *testing.T) {
-	known := map[*path.Layout]path.Prediction{}
+	known, sessions := map[*path.Layout]path.Prediction{}, map[*path.Boat]*path.Session{}
 	eachElement(t, func(t *testing.T, b *path.Boat, l *path.Layout, j, i int) {
 		e := l.Exhausts[j].Line.Elements[i]
 		branch := &silencer.Parallel{Common: silencer.Common{In: e.Base().In}, Branches: [][]silencer.Element{{e}}}
 		wrapped := withElement(l, j, i, branch)
-		q, err := path.PredictIn(b, wrapped, path.Fast)
+		if sessions[b] == nil {
+			sessions[b] = path.NewSession(b)
+		}
+		q, err := sessions[b].Predict(wrapped, path.Fast)
 		if e.Kind() == "water_injection" {
 			require.ErrorContains(t, err, "inside a branch")
 			return

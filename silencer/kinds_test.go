@@ -4,7 +4,7 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
-	"io/fs"
+	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
@@ -97,11 +97,10 @@ func TestEveryKindHasAnExample(t *testing.T) {
 	for _, x := range examples() {
 		have[x.make().Kind()] = true
 	}
-	code := func(f fs.FileInfo) bool { return !strings.HasSuffix(f.Name(), "_test.go") }
-	packages, err := parser.ParseDir(token.NewFileSet(), ".", code, 0)
+	files, err := filepath.Glob("*.go")
 	require.NoError(t, err)
 	found := 0
-	ast.Inspect(packages["silencer"], func(n ast.Node) bool {
+	visit := func(n ast.Node) bool {
 		f, ok := n.(*ast.FuncDecl)
 		if !ok || f.Recv == nil || f.Name.Name != "Kind" {
 			return true
@@ -111,6 +110,14 @@ func TestEveryKindHasAnExample(t *testing.T) {
 		assert.True(t, have[word], "kind %q has no example in the table", word)
 		found++
 		return true
-	})
+	}
+	for _, name := range files {
+		if strings.HasSuffix(name, "_test.go") {
+			continue
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), name, nil, 0)
+		require.NoError(t, err)
+		ast.Inspect(file, visit)
+	}
 	assert.Equal(t, len(have), found)
 }

@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"encoding/json"
 	"strings"
 	"testing"
 
@@ -18,8 +17,7 @@ const few = "--draws=300"
 func TestChooseSaysWhatToTake(t *testing.T) {
 	args := []string{"choose", demos + "choice.yaml", few}
 	var d parts.Choice
-	text := output(t, append(args, "--format=json", "--quiet")...)
-	require.NoError(t, json.Unmarshal([]byte(text), &d))
+	document(t, &d, args...)
 	require.NotNil(t, d.Best)
 	assert.Equal(t, "new line", d.Layout)
 	assert.Equal(t, "aft deck", d.Listener)

@@ -7,6 +7,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/google/jsonschema-go/jsonschema"
@@ -167,6 +168,22 @@ func (s *shape) unmet(at string) (out []string) {
 	return out
 }
 
+// told keeps what a command printed, for all tests that read it.
+var told sync.Map
+
+// document runs a command for its JSON, once, which must keep to its own schema with the version first.
+func document(t testing.TB, into any, args ...string) {
+	t.Helper()
+	args = append(args, "--format", "json", "--quiet")
+	key := strings.Join(args, "\n")
+	text, ok := told.Load(key)
+	if !ok {
+		text = fresh(t, args)
+		told.Store(key, text)
+	}
+	require.NoError(t, json.Unmarshal(text.([]byte), into))
+}
+
 // output runs a command that must succeed and gives what it prints.
 func output(t testing.TB, args ...string) string {
 	t.Helper()
@@ -176,11 +193,10 @@ func output(t testing.TB, args ...string) string {
 	return out.String()
 }
 
-// document runs a command for its JSON, which must keep to its own schema with the version first.
-func document(t testing.TB, into any, args ...string) {
+// fresh is the document that a command prints now.
+func fresh(t testing.TB, args []string) []byte {
 	t.Helper()
-	text := []byte(output(t, append(args, "--format", "json", "--quiet")...))
-	require.NoError(t, json.Unmarshal(text, into))
+	text := []byte(output(t, args...))
 	require.True(t, bytes.HasPrefix(text, []byte("{\n  \"schema_version\": 1,\n")), "%v", args)
 	name := args[0]
 	if slices.Contains(args, "--measured") || slices.Contains(args, "--enclosure") && name == "size" {
@@ -189,6 +205,7 @@ func document(t testing.TB, into any, args ...string) {
 	i := slices.IndexFunc(documents, func(d named) bool { return d.name == name })
 	require.GreaterOrEqual(t, i, 0, "%s has no schema", name)
 	require.NoError(t, valid(t, documents[i], text), "%v", args)
+	return text
 }
 
 // valid holds a document against a schema as it is printed.
@@ -220,24 +237,23 @@ func TestEveryDocumentHasASchema(t *testing.T) {
 	}
 }
 
-// Every key is there in every demo, also when it is null, and each has a value in one of them.
+// Every key is there in every demo that is tried, also when it is null, and each has a value in one of them.
 func TestPromisedKeys(t *testing.T) {
-	const few = "--draws=200"
 	for command, runs := range map[string][][]string{
 		"compare": {{"dry-stack", few}, {"generator-box", few}, {"three-quotes", few}, {"everything", few}},
 		"sweep": {{"dry-stack", "--layout", "1", few}, {"generator-box", "--layout", "1", "--step", "450 rpm", few},
-			{"three-quotes", "--layout", "1", "--step", "300 rpm", few}},
+			{"mine", "--layout", "1", "--step", "300 rpm", few}},
 		"line":   {{"dry-stack", "--to=400 Hz"}, {"generator-box", "--to=400 Hz"}, {"three-quotes", "--to=400 Hz"}, {"bench"}, {"everything", "--to=100 Hz"}},
 		"source": {{"dry-stack"}, {"generator-box"}, {"three-quotes"}, {"everything"}},
 		"enclosure": {{"generator-box"}, {"generator-box", "--layout", "smaller lined ducts with a fan"},
 			{"everything"}},
-		"check":     {{"dry-stack"}, {"generator-box"}, {"three-quotes"}, {"bench"}},
-		"explain":   {{"dry-stack", "--layout", "wet with lift chamber", "--listener", "aft cabin"}, {"generator-box"}, {"three-quotes"}},
+		"check":     {{"everything"}, {"generator-box"}, {"three-quotes"}, {"bench"}},
+		"explain":   {{"dry-stack", "--layout=wet with lift chamber", "--listener=aft cabin"}, {"generator-box", "--layout=lined ducts", "--listener=quay"}, {"three-quotes", "--layout=as is, holed", "--listener=saloon"}},
 		"choose":    {{"choice", few}, {"choice", "--listener=helm", "--budget=price=300", few}},
-		"calibrate": {{"dry-stack", few}, {"generator-box", few}, {"three-quotes", few}},
-		"survey":    {{"dry-stack", few}, {"generator-box", few}, {"three-quotes", few}},
-		"passage":   {{"dry-stack", "--layout", "1", few}, {"everything", "--layout", "2", few}},
-		"enquiry":   {{"dry-stack", "--element", "old silencer"}, {"generator-box", "--element", "7"}, {"three-quotes", "--element", "old silencer"}},
+		"calibrate": {{"generator-box", few}, {"three-quotes", few}},
+		"survey":    {{"generator-box", few}, {"three-quotes", few}},
+		"passage":   {{"generator-box", "--layout", "1", few}, {"everything", "--layout", "2", few}},
+		"enquiry":   {{"generator-box", "--element", "7"}},
 	} {
 		t.Run(command, func(t *testing.T) {
 			t.Parallel()

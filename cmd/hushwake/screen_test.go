@@ -112,8 +112,8 @@ func TestHostileNamesAreShown(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "hostile.yaml")
 	text := small(append(hostileNames, "", "")...)
 	require.NoError(t, os.WriteFile(file, []byte(text), 0o644))
-	for _, args := range [][]string{{"check"}, {"compare"}, {"compare", "--full"}, {"explain"}, {"line", "--to=100 Hz"}, {"source"}, {"enclosure"}, {"size", "--element=1", "--budget=length=2m"},
-		{"sweep", "--step=900 rpm"}, {"enquiry", "--element=2"}, {"survey"}, {"calibrate"}, {"explain", "--layout=none"}, {"explain", "--listener=none"}, {"size"}, {"enclosure", "--enclosure=none"}} {
+	for _, args := range [][]string{{"check"}, {"compare", few}, {"compare", "--full", few}, {"explain"}, {"line", "--to=100 Hz"}, {"source"}, {"enclosure"}, {"size", "--element=1", "--budget=length=2m"},
+		{"sweep", "--step=900 rpm"}, {"enquiry", "--element=2"}, {"survey", few}, {"calibrate", few}, {"explain", "--layout=none"}, {"explain", "--listener=none"}, {"size"}, {"enclosure", "--enclosure=none"}} {
 		for _, format := range []string{"table", "json", "csv"} {
 			var out, said bytes.Buffer
 			all := append([]string{args[0], file, "--format", format}, args[1:]...)
@@ -139,9 +139,13 @@ func TestExamplesRun(t *testing.T) {
 	root := newRoot(streams{out: &bytes.Buffer{}, err: &bytes.Buffer{}})
 	for _, c := range root.Commands() {
 		require.NotEmpty(t, c.Example, c.Name())
+		fast := ""
+		if c.Flags().Lookup("draws") != nil {
+			fast = " " + few
+		}
 		for _, line := range strings.Split(c.Example, "\n") {
 			require.True(t, strings.HasPrefix(line, "  hushwake "+c.Name()), line)
-			shell(t, folder, strings.Replace(line, "start dry-stack", "start dry-stack again.yaml", 1))
+			shell(t, folder, strings.Replace(line, "start dry-stack", "start dry-stack again.yaml", 1)+fast)
 		}
 	}
 }

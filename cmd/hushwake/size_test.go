@@ -91,8 +91,8 @@ func TestSizeCancelled(t *testing.T) {
 	var out bytes.Buffer
 	said := &cancelling{cancel: cancel}
 	o := &sizeOptions{common: &common{streams: streams{out: &out, err: said}, format: "json", units: "metric"},
-		pick: pick{layout: "as is, cleaned", element: "repacked silencer"}}
-	require.NoError(t, o.run(ctx, demos+"dry-stack.yaml"))
+		pick: pick{layout: "lined ducts", element: "in-line chamber"}}
+	require.NoError(t, o.run(ctx, demos+"generator-box.yaml"))
 	var d parts.Size
 	require.NoError(t, json.Unmarshal(out.Bytes(), &d))
 	assert.True(t, d.Cancelled)

@@ -21,7 +21,7 @@ import (
 func TestCompareAddsUp(t *testing.T) {
 	for _, name := range []string{"generator-box", "three-quotes", "everything"} {
 		var d report.Compare
-		document(t, &d, "compare", demos+name+".yaml", "--draws=200")
+		document(t, &d, "compare", demos+name+".yaml", few)
 		for _, l := range d.Layouts {
 			for _, x := range l.Exhausts {
 				pressuresAddUp(t, l.Name, x.Elements, x.BackPressure)
@@ -189,9 +189,9 @@ func values(v []form.Number) (out []float64) {
 // The same seed prints the same bytes, also on the page; another seed prints others.
 func TestSeeds(t *testing.T) {
 	for _, args := range [][]string{
-		{"compare", demos + "three-quotes.yaml", "--draws=200", "--quiet"},
+		{"compare", demos + "generator-box.yaml", "--draws=200", "--quiet"},
 		{"compare", demos + "three-quotes.yaml", "--draws=200", "--quiet", "--format=json"},
-		{"calibrate", demos + "three-quotes.yaml", "--draws=200", "--quiet", "--format=json"},
+		{"calibrate", demos + "generator-box.yaml", "--draws=200", "--quiet", "--format=json"},
 	} {
 		one, again := output(t, args...), output(t, args...)
 		assert.True(t, one == again, "%v: two runs differ", args)
@@ -202,7 +202,7 @@ func TestSeeds(t *testing.T) {
 	var pages [2][]byte
 	for i := range pages {
 		name := filepath.Join(t.TempDir(), "page.html")
-		output(t, "compare", demos+"three-quotes.yaml", "--draws=200", "--quiet", "--report", name)
+		output(t, "compare", demos+"generator-box.yaml", "--draws=200", "--quiet", "--report", name)
 		page, err := os.ReadFile(name)
 		require.NoError(t, err)
 		pages[i] = page
@@ -214,8 +214,8 @@ func TestSeeds(t *testing.T) {
 // Rows of the CSV are those of the JSON.
 func TestCompareCSV(t *testing.T) {
 	var d report.Compare
-	document(t, &d, "compare", demos+"three-quotes.yaml", "--draws=200")
-	rows, err := csv.NewReader(strings.NewReader(output(t, "compare", demos+"three-quotes.yaml", "--draws=200", "--quiet", "--format=csv"))).ReadAll()
+	document(t, &d, "compare", demos+"three-quotes.yaml", few)
+	rows, err := csv.NewReader(strings.NewReader(output(t, "compare", demos+"three-quotes.yaml", few, "--quiet", "--format=csv"))).ReadAll()
 	require.NoError(t, err)
 	assert.Len(t, rows, 1+len(d.Layouts)*len(d.Layouts[0].Listeners))
 	assert.Equal(t, d.Layouts[0].Listeners[0].Name, rows[1][1])

@@ -47,9 +47,10 @@ func TestDemosAndStarters(t *testing.T) {
 		assert.Contains(t, string(text), "invention", "a demo says that its data are invented")
 		assert.GreaterOrEqual(t, len(b.Layouts), 5)
 		assert.NotEmpty(t, b.Readings)
+		session := path.NewSession(b)
 		for _, l := range b.Layouts {
 			assert.Len(t, l.Exhausts, len(l.Engines), l.Name)
-			p, err := path.Predict(b, l)
+			p, err := session.Predict(l, path.Routes)
 			require.NoError(t, err, l.Name)
 			for _, h := range p.Listeners {
 				assert.Greater(t, h.DBA(), 25.0, "%s at %s", l.Name, h.Listener.Name)

@@ -19,12 +19,19 @@ import (
 
 var imperial = form.Units{System: quantity.Imperial}
 
+// comparisons are the comparisons of whole demos that tests only read.
+var comparisons = map[string]*Comparison{}
+
 func comparison(t *testing.T, name string) *Comparison {
 	t.Helper()
+	if w := comparisons[name]; w != nil {
+		return w
+	}
 	b, err := boatfile.LoadFile("../../testdata/" + name + ".yaml")
 	require.NoError(t, err)
 	w, err := NewComparison(b, b.Layouts, 0, known(t, b))
 	require.NoError(t, err)
+	comparisons[name] = w
 	return w
 }
 

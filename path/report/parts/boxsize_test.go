@@ -10,7 +10,6 @@ import (
 
 	"hushwake/path/boatfile"
 	"hushwake/path/report/form"
-	"hushwake/path/study/readings"
 	"hushwake/path/study/sizing"
 )
 
@@ -21,8 +20,7 @@ func TestBoxSizeTellsWhatForbidsATarget(t *testing.T) {
 	require.NoError(t, err)
 	l, _ := boat.Layout("lined ducts")
 	target := 40.0
-	known, err := readings.Know(boat, readings.Options{})
-	require.NoError(t, err)
+	known := known(t, boat)
 	d, err := NewBoxSize(context.Background(), known, l, "sound box", 0, sizing.BoxBudget{Level: &target}, true)
 	require.NoError(t, err)
 	assert.InDelta(t, known.At(l.Name).Listeners[0].DBA(), *d.Present.LevelDBA, 0.1, "the box as it stands has the level of every other answer")

@@ -16,9 +16,16 @@ import (
 	"hushwake/path/study/draws"
 )
 
+// boxes are the boats that tests have asked for and read, by their readings and changes.
+var boxes = map[string]*Known{}
+
 // boxed is the boat of the generator box with the readings named, and what is known of it.
 func boxed(t *testing.T, readings string, swap ...string) (*path.Boat, *Known) {
 	t.Helper()
+	key := readings + strings.Join(swap, "\n")
+	if k := boxes[key]; k != nil {
+		return k.File, k
+	}
 	text, err := os.ReadFile("../../../testdata/generator-box.yaml")
 	require.NoError(t, err)
 	head, _, _ := strings.Cut(string(text), "\nreadings:")
@@ -30,6 +37,7 @@ func boxed(t *testing.T, readings string, swap ...string) (*path.Boat, *Known) {
 	require.NoError(t, err)
 	k, err := Know(b, Options{Options: draws.Options{N: 2000}})
 	require.NoError(t, err)
+	boxes[key] = k
 	return b, k
 }
 
