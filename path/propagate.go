@@ -58,20 +58,13 @@ func (s *scene) hear(all []emitter, ear Listener) Heard {
 	return h
 }
 
-// find looks for the ways by air from an emitter to a listener, with one for what the power balance of the
-// spaces holds beyond them.
+// find looks for the ways by air from an emitter to a listener.
 func (s *scene) find(e *emitter, ear *listening) []trail {
 	start := e.trail().entered(e.place)
-	var all []trail
 	if e.place == Outside {
-		all = s.fromOutside(start, e, ear)
-	} else {
-		all = s.fromRoom(start, e, ear)
+		return s.fromOutside(start, e, ear)
 	}
-	if t, ok := s.beyond(e, ear, all); ok {
-		all = append(all, t)
-	}
-	return all
+	return s.fromRoom(start, e, ear)
 }
 
 // notes say what the figure at a listener does not hold.
@@ -248,7 +241,7 @@ func (s *scene) fromRoom(t trail, e *emitter, ear *listening) []trail {
 
 // through leads from a room that holds sound power through each of its walls.
 func (s *scene) through(t trail, place string, ear *listening, walls int) []trail {
-	if s.ends(t, walls) {
+	if s.ends(&t, walls) {
 		return nil
 	}
 	var out []trail
@@ -289,7 +282,7 @@ func (s *scene) outOfWall(t trail, w *wall, ear *listening, walls int) []trail {
 	if ear.In == Outside {
 		return []trail{t.with("open air", ear.open[w]...)}
 	}
-	if s.ends(t, walls) {
+	if s.ends(&t, walls) {
 		return nil
 	}
 	var out []trail
