@@ -42,17 +42,23 @@ const keepBelow = 30.0
 
 // hear finds every route from the emitters to a listener.
 func (s *scene) hear(all []emitter, ear Listener) Heard {
-	h, at := Heard{Listener: ear}, s.ear(ear)
+	h, at, ways := Heard{Listener: ear}, s.ear(ear), make([][]trail, len(all))
+	for i := range all {
+		ways[i] = s.trails(&all[i], at)
+	}
+	rest := newFar(ways, s.form.below())
 	for i := range all {
 		e := &all[i]
-		for _, t := range s.trails(e, at) {
-			h.Routes = append(h.Routes, t.closed(e))
+		for k := range ways[i] {
+			if t := &ways[i][k]; !rest.takes(e, t) {
+				h.Routes = append(h.Routes, t.of(e).closed(e))
+			}
 		}
 		if r, ok := s.structure(e, ear); ok {
 			h.Routes = append(h.Routes, r)
 		}
 	}
-	h.Routes = tidy(append(h.Routes, background(ear)))
+	h.Routes = tidy(append(h.Routes, background(ear)), rest.routes())
 	h.Bands = sumOf(h.Routes, unweighted)
 	h.Notes = s.notes(ear)
 	return h
@@ -95,11 +101,8 @@ const mostRoutes = 30
 // what is heard without them are asked for by name.
 func (r *Route) asked() bool { return r.Way == ByStructure || r.Way == ByBackground }
 
-// tidy sorts routes, loudest first, and sums up those too quiet to matter.
-func tidy(routes []Route) []Route {
-	if len(routes) == 0 {
-		return routes
-	}
+// tidy sorts routes, loudest first, and sums up those too quiet to matter, with the rest.
+func tidy(routes, rest []Route) []Route {
 	order, level, most := make([]int, len(routes)), make([]float64, len(routes)), mostRoutes
 	for i := range routes {
 		if order[i], level[i] = i, routes[i].DBA(); routes[i].asked() {
@@ -119,6 +122,9 @@ func tidy(routes []Route) []Route {
 		default:
 			quiet = append(quiet, i)
 		}
+	}
+	for _, r := range rest {
+		quiet, routes = append(quiet, len(routes)), append(routes, r)
 	}
 	for i := range listed {
 		listed[i].complete()

@@ -293,7 +293,7 @@ func (s *scene) trails(e *emitter, ear *listening) []trail {
 	return out
 }
 
-// left are the trails that do not end at the level of an emitter; not ok where one goes on that had ended.
+// left are the trails that do not end at the level of an emitter, their legs those of another; not ok where one goes on that had ended.
 func (s *scene) left(t *tails, e *emitter) (out []trail, ok bool) {
 	over := make([]bool, len(t.turns)+1)
 	for i := range t.turns {
@@ -307,8 +307,8 @@ func (s *scene) left(t *tails, e *emitter) (out []trail, ok bool) {
 	}
 	out = make([]trail, 0, len(t.all)+1)
 	for i := range t.all {
-		if !over[t.all[i].turn] {
-			out = append(out, t.all[i].of(e))
+		if way := &t.all[i]; !over[way.turn] {
+			out = append(out, trail{start: e.bands, gain: way.gain, last: way.last})
 		}
 	}
 	return out, true
