@@ -1,6 +1,8 @@
 package path
 
 import (
+	"math"
+
 	"hushwake/path/room"
 	"hushwake/source/spectrum"
 )
@@ -34,4 +36,11 @@ func Airborne(b *Boat, l *Layout, form Form, power float64, place string, at Poi
 		all = append(all, t.level())
 	}
 	return spectrum.SumBands(all...), len(all), nil
+}
+
+// WithWholeWays looks at orders and doubts of all ways, however far below the others, until the returned function is called.
+func WithWholeWays() (restore func()) {
+	old := farBelow
+	farBelow = math.Inf(1)
+	return func() { farBelow = old }
 }

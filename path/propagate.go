@@ -42,36 +42,35 @@ const keepBelow = 30.0
 
 // hear finds every route from the emitters to a listener.
 func (s *scene) hear(all []emitter, ear Listener) Heard {
-	h, at := Heard{Listener: ear}, s.ear(ear)
+	h, at, ways := Heard{Listener: ear}, s.ear(ear), make([][]trail, len(all))
+	for i := range all {
+		ways[i] = s.trails(&all[i], at)
+	}
+	rest := newFar(ways, s.form.below())
 	for i := range all {
 		e := &all[i]
-		for _, t := range s.trails(e, at) {
-			h.Routes = append(h.Routes, t.closed(e))
+		for k := range ways[i] {
+			if t := &ways[i][k]; !rest.takes(e, t) {
+				h.Routes = append(h.Routes, t.of(e).closed(e))
+			}
 		}
 		if r, ok := s.structure(e, ear); ok {
 			h.Routes = append(h.Routes, r)
 		}
 	}
-	h.Routes = tidy(append(h.Routes, background(ear)))
+	h.Routes = tidy(append(h.Routes, background(ear)), rest.routes())
 	h.Bands = sumOf(h.Routes, unweighted)
 	h.Notes = s.notes(ear)
 	return h
 }
 
-// find looks for the ways by air from an emitter to a listener, with one for what the power balance of the
-// spaces holds beyond them.
+// find looks for the ways by air from an emitter to a listener.
 func (s *scene) find(e *emitter, ear *listening) []trail {
 	start := e.trail().entered(e.place)
-	var all []trail
 	if e.place == Outside {
-		all = s.fromOutside(start, e, ear)
-	} else {
-		all = s.fromRoom(start, e, ear)
+		return s.fromOutside(start, e, ear)
 	}
-	if t, ok := s.beyond(e, ear, all); ok {
-		all = append(all, t)
-	}
-	return all
+	return s.fromRoom(start, e, ear)
 }
 
 // notes say what the figure at a listener does not hold.
@@ -102,11 +101,8 @@ const mostRoutes = 30
 // what is heard without them are asked for by name.
 func (r *Route) asked() bool { return r.Way == ByStructure || r.Way == ByBackground }
 
-// tidy sorts routes, loudest first, and sums up those too quiet to matter.
-func tidy(routes []Route) []Route {
-	if len(routes) == 0 {
-		return routes
-	}
+// tidy sorts routes, loudest first, and sums up those too quiet to matter, with the rest.
+func tidy(routes, rest []Route) []Route {
 	order, level, most := make([]int, len(routes)), make([]float64, len(routes)), mostRoutes
 	for i := range routes {
 		if order[i], level[i] = i, routes[i].DBA(); routes[i].asked() {
@@ -126,6 +122,9 @@ func tidy(routes []Route) []Route {
 		default:
 			quiet = append(quiet, i)
 		}
+	}
+	for _, r := range rest {
+		quiet, routes = append(quiet, len(routes)), append(routes, r)
 	}
 	for i := range listed {
 		listed[i].complete()
@@ -248,7 +247,7 @@ func (s *scene) fromRoom(t trail, e *emitter, ear *listening) []trail {
 
 // through leads from a room that holds sound power through each of its walls.
 func (s *scene) through(t trail, place string, ear *listening, walls int) []trail {
-	if s.ends(t, walls) {
+	if s.ends(&t, walls) {
 		return nil
 	}
 	var out []trail
@@ -289,7 +288,7 @@ func (s *scene) outOfWall(t trail, w *wall, ear *listening, walls int) []trail {
 	if ear.In == Outside {
 		return []trail{t.with("open air", ear.open[w]...)}
 	}
-	if s.ends(t, walls) {
+	if s.ends(&t, walls) {
 		return nil
 	}
 	var out []trail

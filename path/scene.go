@@ -60,7 +60,7 @@ type plane struct {
 
 func newScene(b *Boat, l *Layout) (*scene, error) {
 	s := &scene{boat: b, layout: l, rooms: map[string]room.Room{}, node: map[string]int{}, machinery: map[string]spectrum.Bands{}, feet: map[string]*footed{},
-		known: &ways{ears: map[earKey]*listening{}, trails: map[trailKey][]tails{}, entries: map[trailKey][]entry{}}}
+		known: &ways{ears: map[earKey]*listening{}, trails: map[trailKey]*tails{}, entries: map[trailKey][]entry{}}}
 	var err error
 	if s.air, err = outdoor.Absorption(b.Air.Temperature, b.Air.Pressure, b.Air.Humidity); err != nil {
 		return s, err

@@ -39,13 +39,20 @@ func NewSession(b *Boat) *Session {
 
 // Predict works out one layout in a form of its choice.
 func (n *Session) Predict(l *Layout, form Form) (Prediction, error) {
+	return n.PredictFor(n.boat, l, form)
+}
+
+// PredictFor is Predict for a boat that differs from the session's in nothing but its listeners.
+func (n *Session) PredictFor(b *Boat, l *Layout, form Form) (Prediction, error) {
 	k := n.keyOf(l)
 	s, err := n.take(k, l)
 	if err != nil {
 		return Prediction{Layout: l}, err
 	}
 	defer n.put(k, s)
-	return s.stage(l, form).predict(n)
+	fresh := s.stage(l, form)
+	fresh.boat = b
+	return fresh.predict(n)
 }
 
 // maxStages bounds the memory of a session, in kinds of layout.
@@ -195,7 +202,7 @@ func (n *Session) build(l *Layout) (*scene, error) {
 // again is the same scene for one more that predicts beside the others.
 func (s *scene) again() *scene {
 	out := *s
-	out.known = &ways{ears: maps.Clone(s.known.ears), trails: map[trailKey][]tails{}, entries: map[trailKey][]entry{}}
+	out.known = &ways{ears: maps.Clone(s.known.ears), trails: map[trailKey]*tails{}, entries: map[trailKey][]entry{}}
 	return &out
 }
 
@@ -211,13 +218,10 @@ func (s *scene) stage(l *Layout, form Form) *scene {
 // ways are what a scene has found so far.
 type ways struct {
 	ears    map[earKey]*listening
-	trails  map[trailKey][]tails // one for each way they ended
+	trails  map[trailKey]*tails
 	entries map[trailKey][]entry // into rooms, for any ear
 	noted   []turn               // while trails are looked for
 }
-
-// mostTails is how many ways of ending are kept.
-const mostTails = 8
 
 // earKey is a place to hear at.
 type earKey struct {
@@ -237,18 +241,22 @@ type trailKey struct {
 	fast   bool
 }
 
-// tails are the ways of an emitter to an ear, and which of them ended for its level.
+// tails are the ways of an emitter to an ear, those of its level and of quieter ones.
 type tails struct {
 	all   []trail
-	turns []turn
+	turns []turn // before each that hangs on it
 }
 
 // turn is where a trail was asked whether it ends, by its gain behind the emitter's own steps.
 type turn struct {
-	gain  spectrum.Bands
-	walls int
-	ended bool
+	gain   spectrum.Bands
+	walls  int
+	before int // the turn that the trail came by, counted from 1
+	ended  bool
 }
+
+// slack is by how much louder an emitter is taken when its ways are looked for, dB: they hold for the next as well.
+const slack = 6.0
 
 // ear is a listener made ready, once for each place.
 func (s *scene) ear(l Listener) *listening {
@@ -259,28 +267,51 @@ func (s *scene) ear(l Listener) *listening {
 	return s.known.ears[k]
 }
 
-// trails are those of find, remembered. They hold as long as the level of the emitter ends the same of them.
+// trails are the ways by air from an emitter to a listener, with one for what the power balance of the spaces holds
+// beyond them. Those of a louder one are remembered: they are the same but for those that end.
 func (s *scene) trails(e *emitter, ear *listening) []trail {
 	k := s.key(e, s.form)
 	k.ear = earKey{ear.In, ear.At}
-	all := s.known.trails[k]
-	for i := range all {
-		if s.still(&all[i], e) {
-			out := make([]trail, len(all[i].all))
-			for n := range out {
-				out[n] = all[i].all[n].of(e)
-			}
-			return out
+	known := s.known.trails[k]
+	var out []trail
+	ok := known != nil
+	if ok {
+		out, ok = s.left(known, e)
+	}
+	if !ok {
+		louder := *e
+		louder.bands = e.bands.Shift(slack)
+		s.known.noted = nil
+		known = &tails{all: s.find(&louder, ear)}
+		known.turns = s.known.noted
+		s.known.trails[k] = known
+		out, _ = s.left(known, e)
+	}
+	if t, ok := s.beyond(e, ear, out); ok {
+		out = append(out, t)
+	}
+	return out
+}
+
+// left are the trails that do not end at the level of an emitter, their legs those of another; not ok where one goes on that had ended.
+func (s *scene) left(t *tails, e *emitter) (out []trail, ok bool) {
+	over := make([]bool, len(t.turns)+1)
+	for i := range t.turns {
+		n := &t.turns[i]
+		if over[i+1] = over[n.before]; over[i+1] {
+			continue
+		}
+		if over[i+1] = s.tooFaint(e.bands.Plus(n.gain), n.walls); n.ended && !over[i+1] {
+			return nil, false
 		}
 	}
-	s.known.noted = nil
-	found := s.find(e, ear)
-	t := tails{turns: s.known.noted, all: found}
-	if len(all) >= mostTails {
-		all = all[:0]
+	out = make([]trail, 0, len(t.all)+1)
+	for i := range t.all {
+		if way := &t.all[i]; !over[way.turn] {
+			out = append(out, trail{start: e.bands, gain: way.gain, last: way.last})
+		}
 	}
-	s.known.trails[k] = append(all, t)
-	return found
+	return out, true
 }
 
 // key tells an emitter from others but for its level.
@@ -292,22 +323,12 @@ func (s *scene) key(e *emitter, form Form) trailKey {
 	return trailKey{base: base, source: e.source, engine: e.engine, how: e.how, place: e.place, site: e.site, outlet: e.outlet, bore: e.bore, facing: e.facing, fast: form.fast()}
 }
 
-// still tells whether every trail ends where it ended.
-func (s *scene) still(t *tails, e *emitter) bool {
-	for i := range t.turns {
-		n := &t.turns[i]
-		if s.tooFaint(e.bands.Plus(n.gain), n.walls) != n.ended {
-			return false
-		}
-	}
-	return true
-}
-
 // ends tells whether a trail of an emitter is not worth following through another wall.
-func (s *scene) ends(t trail, walls int) bool {
+func (s *scene) ends(t *trail, walls int) bool {
 	ended := s.tooFaint(t.level(), walls)
 	if s.levelCounts(walls) {
-		s.known.noted = append(s.known.noted, turn{t.gain, walls, ended})
+		s.known.noted = append(s.known.noted, turn{t.gain, walls, t.turn, ended})
+		t.turn = len(s.known.noted)
 	}
 	return ended
 }

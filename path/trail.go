@@ -12,6 +12,7 @@ type trail struct {
 	start spectrum.Bands // the emitter's level
 	gain  spectrum.Bands // behind it
 	seen  []string       // spaces already passed
+	turn  int            // the last where it was asked whether it ends, counted from 1
 
 	cracked bool // it came by the cracks of a wall; by those of a second it would be far too faint
 }

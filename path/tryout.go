@@ -257,7 +257,7 @@ func (t *Tryout) gain(e *emitter) (gain spectrum.Bands) {
 		return g
 	}
 	var all []spectrum.Bands
-	for _, way := range t.scene.find(e, t.ear) {
+	for _, way := range t.scene.trails(e, t.ear) {
 		all = append(all, way.gain)
 	}
 	gain = spectrum.Fill(spectrum.Silent)

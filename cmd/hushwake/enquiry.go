@@ -57,7 +57,7 @@ func (o *enquiryOptions) markdown(file string) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	known, err := o.know(p.boat, draws.Options{})
+	known, err := o.know(p.boat, draws.Options{}, p.at.Layout)
 	if err != nil {
 		return "", err
 	}

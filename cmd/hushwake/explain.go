@@ -36,7 +36,7 @@ func (o *explainOptions) run(file string) error {
 	if err != nil {
 		return err
 	}
-	known, err := o.know(b, draws.Options{})
+	known, err := o.know(b, draws.Options{}, l)
 	if err != nil {
 		return err
 	}

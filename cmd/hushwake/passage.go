@@ -31,7 +31,7 @@ func (o *passageOptions) run(file string) error {
 	if err != nil {
 		return err
 	}
-	known, err := o.know(b, o.draws)
+	known, err := o.know(b, o.draws, layouts...)
 	if err != nil {
 		return err
 	}

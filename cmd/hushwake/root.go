@@ -252,9 +252,9 @@ func (c *common) load(name string) (b *path.Boat, err error) {
 	return b, nil
 }
 
-// know works out what is known of a boat after its readings.
-func (c *common) know(b *path.Boat, d draws.Options) (*readings.Known, error) {
-	return report.Know(b, readings.Options{Options: d, Ignore: c.ignore})
+// know works out what is known of layouts of a boat, all where none is named, after its readings.
+func (c *common) know(b *path.Boat, d draws.Options, layouts ...*path.Layout) (*readings.Known, error) {
+	return report.Know(b, readings.Options{Options: d, Ignore: c.ignore, Layouts: layouts})
 }
 
 // inUnits is the unit system asked for; check has already refused others.

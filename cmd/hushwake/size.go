@@ -56,7 +56,7 @@ func (o *sizeOptions) run(ctx context.Context, file string) error {
 	}
 	ctx, stop := signal.NotifyContext(ctx, syscall.SIGINT, syscall.SIGTERM)
 	defer stop()
-	known, err := o.know(p.boat, draws.Options{})
+	known, err := o.know(p.boat, draws.Options{}, p.at.Layout)
 	if err != nil {
 		return err
 	}

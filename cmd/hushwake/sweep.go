@@ -55,7 +55,7 @@ func (o *sweepOptions) run(ctx context.Context, file string) error {
 	if err != nil {
 		return err
 	}
-	known, err := o.know(b, o.draws)
+	known, err := o.know(b, o.draws, layouts...)
 	if err != nil {
 		return err
 	}

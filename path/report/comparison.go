@@ -200,7 +200,7 @@ func (w *Comparison) answer() []string {
 	r := all[w.Listener]
 	var terms []draws.Share
 	if len(r.Rows) > 0 {
-		terms = w.model.Matters(w.Known.Draws.Belief(w.model), r.Rows[0].Layout, r.Listener)
+		terms = w.model.MattersIn(w.Known.Draws, r.Rows[0].Layout, r.Listener)
 	}
 	out := slices.DeleteFunc(advice.Answer(w.advise(), r, terms, w.read(r.Listener)), func(s string) bool { return s == "" })
 	return append(out, "To the ear 3 dB is barely a difference; 10 dB less is about half as loud.")

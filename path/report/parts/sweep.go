@@ -81,13 +81,12 @@ func SweepLayouts(ctx context.Context, k *readings.Known, b *path.Boat, layouts 
 	for i, l := range layouts {
 		names[i], byName[l.Name] = l.Name, l
 	}
-	session := path.NewSession(b)
 	predict := func(name string, rpm float64) (path.Prediction, error) {
 		l := sweep.AtSpeed(byName[name], rpm)
 		if over.OverLoad {
 			l = sweep.AtLoad(byName[name], rpm)
 		}
-		p, err := session.Predict(l, path.Points)
+		p, err := k.Session().PredictFor(b, l, path.Points)
 		if err != nil {
 			return p, err
 		}

@@ -76,7 +76,22 @@ func (m *Model) Matters(b Belief, layout, listener string) []Share {
 	if h < 0 {
 		return nil
 	}
-	g := m.Layouts[l].Listeners[h].Gradient(b.Mean, spectrum.A, len(m.Terms))
+	return m.shares(b, m.Layouts[l].Listeners[h].Gradient(b.Mean, spectrum.A, len(m.Terms)))
+}
+
+// MattersIn is Matters after the readings that an ensemble holds.
+func (m *Model) MattersIn(e *Ensemble, layout, listener string) []Share {
+	l, h := m.Find(layout, listener)
+	if h < 0 {
+		return nil
+	}
+	mean := e.Means(m)
+	g := m.Layouts[l].Listeners[h].Gradient(mean, spectrum.A, len(m.Terms))
+	return m.shares(e.belief(m, mean, func(k int) bool { return g[k] != 0 }), g)
+}
+
+// shares are those of the terms in the variance of a level with gradient g.
+func (m *Model) shares(b Belief, g []float64) []Share {
 	total := b.Variance(g)
 	var all []Share
 	for _, c := range m.causes() {

@@ -163,3 +163,27 @@ func TestLevelsAreThoseOfLevel(t *testing.T) {
 		}
 	}
 }
+
+// What matters is the same whether the covariance of all terms is asked for or that of those that move the level.
+func TestMattersInAnEnsemble(t *testing.T) {
+	m := model(t, drawstest.Boat(2, 3))
+	e, err := m.Draw(Options{N: 500})
+	require.NoError(t, err)
+	require.Equal(t, m.Matters(Belief{Mean: e.Means(m)}, "layout 2", "helm"), m.MattersIn(e, "layout 2", "helm"))
+	z := e.Terms(m)
+	for k := range z {
+		z[k] = append([]float64(nil), z[k]...)
+		for d := range z[k] {
+			z[k][d] = 0.3*z[k][d] + 0.4*z[0][d] - 1
+		}
+	}
+	moved := e.After(m, z)
+	want, got := m.Matters(moved.Belief(m), "layout 2", "helm"), m.MattersIn(moved, "layout 2", "helm")
+	require.Len(t, got, len(want))
+	for i := range want {
+		require.Equal(t, want[i].Term, got[i].Term)
+		require.InDelta(t, want[i].Share, got[i].Share, 1e-9)
+		require.InDelta(t, want[i].SD, got[i].SD, 1e-9)
+	}
+	require.Empty(t, m.MattersIn(moved, "layout 2", "nowhere"))
+}

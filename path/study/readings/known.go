@@ -3,6 +3,7 @@ package readings
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 	"sync"
@@ -17,7 +18,7 @@ import (
 type Known struct {
 	File        *path.Boat        // as it was asked about
 	Boat        *path.Boat        // with a listener in each space that a reading names
-	Central     []path.Prediction // of all layouts, before draws and readings
+	Central     []path.Prediction // of the layouts asked about, before draws and readings
 	Model       *draws.Model
 	Before      *draws.Ensemble
 	Draws       *draws.Ensemble   // after the readings
@@ -33,10 +34,17 @@ type Known struct {
 // Options say how the draws are made, and whether the readings of the file are left out.
 type Options struct {
 	draws.Options
-	Ignore bool
+	Ignore  bool
+	Layouts []*path.Layout // those that will be asked about; nil = all
 }
 
-// Know predicts all layouts of a boat and moves the draws by the readings of its file.
+// asks tells whether a layout will be asked about.
+func (o Options) asks(l *path.Layout) bool {
+	return o.Layouts == nil || slices.ContainsFunc(o.Layouts, func(a *path.Layout) bool { return a.Name == l.Name })
+}
+
+// Know predicts all layouts of a boat and moves the draws by the readings of its file. What the draws of a term are hangs on
+// all layouts, so that those that nobody will ask about are predicted too, but not worked out in the draws nor known.
 func Know(b *path.Boat, o Options) (*Known, error) {
 	k := &Known{File: b, Boat: b.WithSpaceReadings()}
 	if o.Ignore {
@@ -44,7 +52,7 @@ func Know(b *path.Boat, o Options) (*Known, error) {
 	}
 	k.session = path.NewSession(k.Boat)
 	var err error
-	if k.Central, err = predictAll(k.session, k.Boat); err != nil {
+	if k.Central, err = predictAll(k.session, k.Boat, o); err != nil {
 		return nil, err
 	}
 	if k.Model, err = draws.NewModel(k.Central); err != nil {
@@ -58,12 +66,25 @@ func Know(b *path.Boat, o Options) (*Known, error) {
 			return nil, err
 		}
 	}
+	k.keep(o)
 	k.Sample = k.Model.Run(k.Draws)
 	k.Predictions = k.Model.Middles(k.Central, k.Sample)
 	for i := range k.Central {
 		k.rejudge(&k.Central[i], &k.Predictions[i])
 	}
 	return k, nil
+}
+
+// keep leaves out the layouts that nobody will ask about.
+func (k *Known) keep(o Options) {
+	model, central := *k.Model, k.Central
+	model.Layouts, k.Central = nil, nil
+	for i, p := range central {
+		if o.asks(p.Layout) {
+			model.Layouts, k.Central = append(model.Layouts, k.Model.Layouts[i]), append(k.Central, p)
+		}
+	}
+	k.Model = &model
 }
 
 func (k *Known) rejudge(was, p *path.Prediction) {
@@ -191,11 +212,13 @@ func (k *Known) At(layout string) *path.Prediction {
 	return nil
 }
 
-// predictAll predicts the layouts side by side; the result is in their order.
-func predictAll(n *path.Session, b *path.Boat) ([]path.Prediction, error) {
+// predictAll predicts the layouts side by side, those that nobody will ask about without costs; the result is in their order.
+func predictAll(n *path.Session, b *path.Boat, o Options) ([]path.Prediction, error) {
 	out, errs := make([]path.Prediction, len(b.Layouts)), make([]error, len(b.Layouts))
 	draws.Parallel(len(out), func(i int) {
-		if out[i], errs[i] = n.Predict(b.Layouts[i], path.Full); errs[i] == nil {
+		if !o.asks(b.Layouts[i]) {
+			out[i], errs[i] = n.Predict(b.Layouts[i], path.Routes)
+		} else if out[i], errs[i] = n.Predict(b.Layouts[i], path.Full); errs[i] == nil {
 			errs[i] = path.PassBy(b, &out[i])
 		}
 	})

@@ -1,0 +1,65 @@
+package path
+
+import (
+	"math"
+
+	"hushwake/source/spectrum"
+)
+
+// farBelow is how far under the loudest of each octave band all bands of a way lie that counts by its octaves alone in the
+// forms for many predictions, dB: its orders and its doubts are not looked at. Of 1500 ways to a seat nearly three quarters
+// are such; together they hold about a ten-thousandth of the energy, and no level moves by 0.003 dB(A) (TestFarWaysAreFaint).
+var farBelow = 60.0
+
+// below is that of a form; nothing is left out of an answer in full.
+func (f Form) below() float64 {
+	if f == Points || f.fast() {
+		return farBelow
+	}
+	return math.Inf(1)
+}
+
+// far is what ways far below the others bring, as energy.
+type far struct {
+	limit spectrum.Bands // dB
+	sum   map[Way]spectrum.Bands
+}
+
+// newFar looks for what the loudest of the ways bring in each band.
+func newFar(ways [][]trail, below float64) far {
+	most := spectrum.Fill(math.Inf(-1))
+	for _, all := range ways {
+		for i := range all {
+			for b, v := range all[i].level() {
+				most[b] = math.Max(most[b], v)
+			}
+		}
+	}
+	return far{most.Shift(-below), map[Way]spectrum.Bands{}}
+}
+
+// takes counts a way of an emitter in where it is far below.
+func (f *far) takes(e *emitter, t *trail) bool {
+	level := t.level()
+	for b, v := range level {
+		if v > f.limit[b] {
+			return false
+		}
+	}
+	k := ByOutlet
+	if e.way != k {
+		k = ""
+	}
+	f.sum[k] = f.sum[k].Plus(powers(level))
+	return true
+}
+
+// routes are the sums, those by outlets apart.
+func (f *far) routes() (all []Route) {
+	for _, k := range []Way{ByOutlet, ""} {
+		if sum, ok := f.sum[k]; ok {
+			all = append(all, Route{Way: k, Bands: levels(sum), AWeight: spectrum.A})
+		}
+	}
+	return all
+}
