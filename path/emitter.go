@@ -219,11 +219,11 @@ func placesOf(shells []silencer.Shell, i int, engine string) []string {
 
 // shellEmitter is a wall of the line in a space.
 func (s *scene) shellEmitter(e *Engine, r *ExhaustResult, sh silencer.Shell, place string) emitter {
-	if _, ok := s.layout.space(place); !ok {
-		place = Outside
-	}
 	if r.Box != nil && place == r.Box.enc.Name {
 		place = e.In
+	}
+	if _, ok := s.layout.space(place); !ok {
+		place = Outside
 	}
 	step := partStep("sound power inside the pipe", "source level", e.Name, r.Source.Exhaust)
 	wall := Step{Name: "through the wall of " + sh.Element, Formula: sh.Formula, Source: sh.Source, Mark: sh.Mark,

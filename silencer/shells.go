@@ -58,7 +58,8 @@ const usualLong, usualWide = 12, 2.5
 // shellOf is the form of an element as its wall radiates, with the usual shell where a silencer's is not stated.
 func shellOf(e Element, bore float64) (g form, sized bool) {
 	g = e.form()
-	if sized = !g.unseen || g.length > 0 && g.body > 0; !sized {
+	q := e.Quoted()
+	if sized = q == nil || q.Shellless || g.length > 0 && g.body > 0; !sized {
 		g.length, g.body = orDefault(g.length, usualLong*bore), orDefault(g.body, usualWide*bore)
 	}
 	return g, sized
