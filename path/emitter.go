@@ -3,6 +3,7 @@ package path
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"hushwake/silencer"
 	"hushwake/silencer/wet"
@@ -186,7 +187,7 @@ func shellEmitters(s *scene, e *Engine, x *Exhaust, r ExhaustResult) []emitter {
 	inside := newTones(r.Source.Orders, nil, r.Source.Broadband, r.Source.Exhaust.Bands)
 	out, from := make([]emitter, 0, len(r.shells)), s.engineSite(e)
 	for i, sh := range r.shells {
-		for _, place := range placesOf(r.shells, i, e.In) {
+		for _, place := range s.placesOf(r.shells, i, e.In) {
 			em := s.shellEmitter(e, &r, sh, place)
 			em.at, em.spread, em.tones = between(from.at, Point(x.Line.Outlet.At), i, len(r.shells)), from.spread, inside
 			if r.Box != nil && place == r.Box.enc.Name {
@@ -200,8 +201,9 @@ func shellEmitters(s *scene, e *Engine, x *Exhaust, r ExhaustResult) []emitter {
 }
 
 // placesOf are the spaces that a wall of a line is heard in: the stated one, else both of the nearest walls of the line that
-// state theirs, since it runs through one or the other (judgement: in each with all its power); the engine's where none does.
-func placesOf(shells []silencer.Shell, i int, engine string) []string {
+// state theirs and what lies between them, since it runs through one of these (judgement: in each with all its power); the
+// engine's where none does.
+func (s *scene) placesOf(shells []silencer.Shell, i int, engine string) []string {
 	stated := func(to, by int, otherwise string) string {
 		for k := i; k != to; k += by {
 			if shells[k].In != "" {
@@ -212,9 +214,21 @@ func placesOf(shells []silencer.Shell, i int, engine string) []string {
 	}
 	before := stated(-1, -1, engine)
 	if after := stated(len(shells), 1, before); after != before {
-		return []string{before, after}
+		return append([]string{before, after}, s.betweenSpaces(before, after)...)
 	}
 	return []string{before}
+}
+
+// betweenSpaces are the spaces that touch two others and that nobody sits in and no engine stands in: trunks and lockers.
+func (s *scene) betweenSpaces(a, b string) (out []string) {
+	for i := range s.layout.Spaces {
+		name := s.layout.Spaces[i].Name
+		lived := s.layout.holdsEngine(name) || slices.ContainsFunc(s.boat.Listeners, func(l Listener) bool { return l.In == name })
+		if !lived && name != a && name != b && s.layout.meet(name, a) && s.layout.meet(name, b) {
+			out = append(out, name)
+		}
+	}
+	return out
 }
 
 // shellEmitter is a wall of the line in a space.

@@ -80,7 +80,7 @@ func (l *lineReader) element(n *node, i int) (silencer.Element, string) {
 		x.Base().Unstated = math.Sqrt(e.unstated)
 	}
 	if x != nil && l.branch == "" && x.Base().In == "" && silencer.Length(x) > 0 {
-		e.fill("in", "the space of the nearest part that states its own, before it and behind it, else the engine's", "judgement: heard in both", 3)
+		e.fill("in", "the space of the nearest part that states its own, before it and behind it, and a trunk or locker between these; else the engine's", "judgement: heard in each", 3)
 	}
 	return x, kind
 }
