@@ -81,8 +81,8 @@ func (l *Layout) kind(g Gap) string {
 		return Sole
 	case !g.Side.Upright():
 		return Deck
-	case g.Side.axis == 1 && (s.At[1]+math.Max(0, g.Side.way)*s.Size[1])*g.Side.way > 0 || g.Side.Name == "aft" && s.At[0] < beside:
-		return HullSide // a side that looks inboard is none
+	case g.Side.axis == 1 || g.Side.Name == "aft" && s.At[0] < beside:
+		return HullSide
 	}
 	return Bulkhead
 }
