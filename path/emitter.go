@@ -3,7 +3,9 @@ package path
 import (
 	"fmt"
 	"math"
+	"slices"
 
+	"hushwake/silencer"
 	"hushwake/silencer/wet"
 	"hushwake/source"
 	"hushwake/source/spectrum"
@@ -185,28 +187,68 @@ func shellEmitters(s *scene, e *Engine, x *Exhaust, r ExhaustResult) []emitter {
 	inside := newTones(r.Source.Orders, nil, r.Source.Broadband, r.Source.Exhaust.Bands)
 	out, from := make([]emitter, 0, len(r.shells)), s.engineSite(e)
 	for i, sh := range r.shells {
-		place := sh.In
-		inBox := r.Box != nil && place == r.Box.enc.Name
-		if place == "" || inBox {
-			place = e.In
+		for _, place := range s.placesOf(r.shells, i, e.In) {
+			em := s.shellEmitter(e, &r, sh, place)
+			em.at, em.spread, em.tones = between(from.at, Point(x.Line.Outlet.At), i, len(r.shells)), from.spread, inside
+			if r.Box != nil && place == r.Box.enc.Name {
+				out = append(out, s.boxedEmitters(em, r.Box)...)
+				continue
+			}
+			out = append(out, em)
 		}
-		if _, ok := s.layout.space(place); !ok {
-			place = Outside
-		}
-		step := partStep("sound power inside the pipe", "source level", e.Name, r.Source.Exhaust)
-		wall := Step{Name: "through the wall of " + sh.Element, Formula: sh.Formula, Source: sh.Source, Mark: sh.Mark,
-			Bands:     sh.Bands.Minus(r.Unsilenced),
-			Uncertain: []Uncertain{uncertain(sh.Doubt)}}
-		steps := append([]Step{step, wall}, otherPipes(r)...)
-		em := newEmitter(e.Name+" exhaust", "wall of "+sh.Element, place, between(from.at, Point(x.Line.Outlet.At), i, len(r.shells)), steps...)
-		em.engine, em.way, em.spread, em.tones = e.Name, ByLineWall, from.spread, inside
-		if inBox {
-			out = append(out, s.boxedEmitters(em, r.Box)...)
-			continue
-		}
-		out = append(out, em)
 	}
 	return out
+}
+
+// placesOf are the spaces that a wall of a line is heard in: the stated one, else both of the nearest walls of the line that
+// state theirs and what lies between them, since it runs through one of these (judgement: in each with all its power); the
+// engine's where none does.
+func (s *scene) placesOf(shells []silencer.Shell, i int, engine string) []string {
+	stated := func(to, by int, otherwise string) string {
+		for k := i; k != to; k += by {
+			if shells[k].In != "" {
+				return shells[k].In
+			}
+		}
+		return otherwise
+	}
+	before := stated(-1, -1, engine)
+	if after := stated(len(shells), 1, before); after != before {
+		return append([]string{before, after}, s.betweenSpaces(before, after)...)
+	}
+	return []string{before}
+}
+
+// betweenSpaces are the spaces that touch two others and that nobody sits in and no engine stands in: trunks and lockers.
+func (s *scene) betweenSpaces(a, b string) (out []string) {
+	for i := range s.layout.Spaces {
+		name := s.layout.Spaces[i].Name
+		lived := s.layout.holdsEngine(name) || slices.ContainsFunc(s.boat.Listeners, func(l Listener) bool { return l.In == name })
+		if !lived && name != a && name != b && s.layout.meet(name, a) && s.layout.meet(name, b) {
+			out = append(out, name)
+		}
+	}
+	return out
+}
+
+// shellEmitter is a wall of the line in a space.
+func (s *scene) shellEmitter(e *Engine, r *ExhaustResult, sh silencer.Shell, place string) emitter {
+	if r.Box != nil && place == r.Box.enc.Name {
+		place = e.In
+	}
+	if _, ok := s.layout.space(place); !ok {
+		place = Outside
+	}
+	step := partStep("sound power inside the pipe", "source level", e.Name, r.Source.Exhaust)
+	wall := Step{Name: "through the wall of " + sh.Element, Formula: sh.Formula, Source: sh.Source, Mark: sh.Mark,
+		Bands:     sh.Bands.Minus(r.Unsilenced),
+		Uncertain: []Uncertain{uncertain(sh.Doubt)}}
+	if sh.In == "" {
+		wall.Notes = []string{"where it runs is not stated: " + place + " is taken, by the engine and the parts before and after it that state theirs"}
+	}
+	em := newEmitter(e.Name+" exhaust", "wall of "+sh.Element, place, Point{}, append([]Step{step, wall}, otherPipes(*r)...)...)
+	em.engine, em.way = e.Name, ByLineWall
+	return em
 }
 
 // between places part i of n evenly on the way from a to b.

@@ -44,6 +44,10 @@ func (r *response) doubts() (all []Doubt) {
 		d := modelDoubt("element model", orWord(shared, t.element.Kind()), sizes)
 		d.SD = scaled(t.sd(), t.weight)
 		all = append(all, d)
+		if b := t.element.Base(); b.Unstated > 0 {
+			all = append(all, Doubt{Term: "element model", Key: "sizes not stated/" + t.element.Kind() + " " + b.Name, SD: scaled(spectrum.Fill(b.Unstated), t.weight),
+				Source: "not stated in the file: see what was assumed"})
+		}
 		if t.element.form().holes {
 			holes = math.Max(holes, t.weight)
 		}
@@ -133,11 +137,13 @@ func directions(form string, size int) (w [features]float64) {
 	return w
 }
 
-// wallDoubt is that of what a wall gives off: walls of about one bore and thickness share it.
-func wallDoubt(e Element, g form, bore float64) Doubt {
+// wallDoubt is that of what a wall gives off, wider where its sizes are not stated: walls of about one bore and thickness share it.
+func wallDoubt(e Element, g form, bore float64, sized bool) Doubt {
 	diameter := orDefault(g.body, bore)
 	d := modelDoubt("element model", "wall of "+e.Kind(), []float64{diameter, g.thickness(diameter)})
-	d.SD, d.Source = spectrum.Fill(5), "judgement: breakout of small walls"
+	if d.SD, d.Source = spectrum.Fill(5), "judgement: breakout of small walls"; !sized {
+		d.SD, d.Source = spectrum.Fill(7), "judgement: breakout of small walls, of a shell as usual"
+	}
 	return d
 }
 

@@ -57,8 +57,9 @@ type Lagging struct {
 // Common holds what every element has.
 type Common struct {
 	Name     string
-	In       string // the space its shell radiates into; "" = not stated
-	Material string // of the wall; "" = default by kind
+	In       string  // the space its shell radiates into; "" = not stated
+	Unstated float64 `json:",omitempty"` // dB, what sizes that are not stated add to the doubt of its loss
+	Material string  // of the wall; "" = default by kind
 	Mass     *float64
 	Price    *float64
 	Lagging  Lagging

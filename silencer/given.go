@@ -47,6 +47,7 @@ type Given struct {
 	Look                *Look `json:",omitempty"` // what a look tells where nothing is stated; nil = nobody looked
 	Length, Diameter    float64
 	Bore                float64
+	Shellless           bool `json:",omitempty"` // a loss to think with: nothing radiates from it
 }
 
 // quoted is a stated silencer with the share of its branch.

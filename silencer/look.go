@@ -64,17 +64,19 @@ const (
 	fullLength             = 3.0
 	holeShare              = 0.25
 	oldShare, sootShare    = 5.0 / 6, 0.5
+	unsizedShare           = 0.8          // of an unknown length: that of 2.4 bores, as short as two in one case of ten:
+	unsizedSD, unsizedPart = 4.0, 1.0 / 3 // dB at least, of the loss
 )
 
 // insertion is the loss by octave and its standard deviation, dB, of a silencer of that length, diameter and bore, m;
-// 0 = not measured, which counts as small and as long enough.
+// 0 = not measured, which counts as small and rather short.
 func (l Look) insertion(length, diameter, bore float64) (il, sd spectrum.Bands) {
 	size := 0.0
 	if diameter > 0 && bore > 0 {
 		size = 2 * math.Min(1, math.Max(0, (diameter/bore-smallRatio)/(largeRatio-smallRatio)))
 	}
 	il, sd = l.new(size)
-	share := 1.0
+	share := unsizedShare
 	if length > 0 && bore > 0 {
 		share = math.Min(1, length/(fullLength*bore))
 	}
@@ -86,13 +88,25 @@ func (l Look) insertion(length, diameter, bore float64) (il, sd spectrum.Bands) 
 	for b := range il {
 		il[b] *= share
 		if l.State == StateHoled {
-			il[b] = -spectrum.Level((1-holeShare)*spectrum.Power(-il[b]) + holeShare)
+			il[b] = holed(il[b])
 		}
-		if l.State != StateNew {
+		switch l.State {
+		case StateNew:
+		case "": // nobody looked: sooted or holed in one case of ten
+			sd[b] = math.Hypot(sd[b], max(3, il[b]/2, (il[b]-holed(il[b]))/1.2816))
+		default:
 			sd[b] = math.Hypot(sd[b], 3)
+		}
+		if length <= 0 {
+			sd[b] = math.Hypot(sd[b], math.Max(unsizedSD, unsizedPart*il[b]))
 		}
 	}
 	return il, sd
+}
+
+// holed is what a hole leaves of a loss, dB.
+func holed(il float64) float64 {
+	return -spectrum.Level((1-holeShare)*spectrum.Power(-il) + holeShare)
 }
 
 // new is the loss of a new one of a size from 0 (small) to 2 (large), with its doubt, dB.
@@ -112,7 +126,8 @@ func (l Look) new(size float64) (il, sd spectrum.Bands) {
 		case StraightThrough:
 			il[b], sd[b] = open, 6
 		default:
-			il[b], sd[b] = (at(reactiveLow, b)+open)/2, 8 // down to a plain pipe in one case of ten
+			low := at(reactiveLow, b)
+			il[b], sd[b] = (low+open)/2, math.Hypot(8, (low-open)/2) // down to a plain pipe in one case of ten, or either of the two
 		}
 	}
 	return il, sd

@@ -73,8 +73,39 @@ func TestLookLimits(t *testing.T) {
 			last = il[2]
 		}
 	}
-	il, sd := Look{InsideUnknown, StateNew}.insertion(0, 0, 0.1)
+	il, sd := Look{InsideUnknown, StateNew}.insertion(fullLength*0.1, 0, 0.1)
 	assert.InDelta(t, 0, spectrum.Bands(il).Minus(scaled(sd, 1.2816))[4], 1)
+}
+
+// What nine of ten such silencers take out at least never grows by more than 1 dB when its kind, its state, its length or its
+// diameter is left out, whatever these were; less than nothing counts as nothing.
+func TestALookLeftOutIsNoBetter(t *testing.T) {
+	least := func(l Look, length, diameter float64) spectrum.Bands {
+		il, sd := l.insertion(length, diameter, 0.1)
+		return il.Minus(scaled(sd, 1.2816))
+	}
+	tried := 0
+	for _, in := range allInsides {
+		for _, s := range []State{StateNew, StateOld, StateHoled, StateSooted} {
+			for _, length := range []float64{0.2, 0.3, 1} {
+				for _, diameter := range []float64{0.15, 0.25, 0.4} {
+					stated := least(Look{in, s}, length, diameter)
+					worn, _ := Look{in, s}.insertion(length, diameter, 0.1)
+					for what, less := range map[string]spectrum.Bands{"kind": least(Look{InsideUnknown, s}, length, diameter), "state": least(Look{in, ""}, length, diameter),
+						"length": least(Look{in, s}, 0, diameter), "diameter": least(Look{in, s}, length, 0)} {
+						tried++
+						for b := range less {
+							if what == "state" && (s == StateHoled || s == StateSooted) {
+								stated[b] = worn[b] // in one case of ten it is so
+							}
+							assert.LessOrEqual(t, less[b], math.Max(0, stated[b])+1, "%s of %s %s, %g by %g m, band %d", what, in, s, length, diameter, b)
+						}
+					}
+				}
+			}
+		}
+	}
+	require.Equal(t, 576, tried)
 }
 
 // In a line: the octaves of the look are taken out as they are, its doubt is its own, and its back pressure is K rho V^2/2.

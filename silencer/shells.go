@@ -29,7 +29,9 @@ func (x *Solved) Shells(inDuct spectrum.Bands) []Shell {
 			continue
 		}
 		e := m.course.line.Elements[m.element]
-		g := e.form()
+		p := m.course.ports[m.element]
+		bore := (p.in + p.out) / 2
+		g, sized := shellOf(e, bore)
 		if e.Within() != nil || g.length <= 0 {
 			continue
 		}
@@ -37,8 +39,6 @@ func (x *Solved) Shells(inDuct spectrum.Bands) []Shell {
 		if g.silencing && i+1 < len(falls) {
 			inside = mean(inside, inDuct.Minus(falls[i+1]))
 		}
-		p := m.course.ports[m.element]
-		bore := (p.in + p.out) / 2
 		w := casingOf(e, g, bore)
 		w.lagging = m.course.stream.wrapped(e.Base().Lagging).Thickness
 		bands, err := w.radiates(inside)
@@ -46,9 +46,23 @@ func (x *Solved) Shells(inDuct spectrum.Bands) []Shell {
 			continue
 		}
 		row := m.course.rows[m.row]
-		out = append(out, Shell{Element: row.Name, In: row.In, Bands: bands, Formula: w.formula, Source: w.source, Mark: w.mark, Doubt: wallDoubt(e, g, bore)})
+		out = append(out, Shell{Element: row.Name, In: row.In, Bands: bands, Formula: w.formula, Source: w.source, Mark: w.mark, Doubt: wallDoubt(e, g, bore, sized)})
 	}
 	return out
+}
+
+// The shell of a silencer of which length or diameter are not stated, in bores: the long end of what is usual, since a
+// long one is loud (judgement).
+const usualLong, usualWide = 12, 2.5
+
+// shellOf is the form of an element as its wall radiates, with the usual shell where a silencer's is not stated.
+func shellOf(e Element, bore float64) (g form, sized bool) {
+	g = e.form()
+	q := e.Quoted()
+	if sized = q == nil || q.Shellless || g.length > 0 && g.body > 0; !sized {
+		g.length, g.body = orDefault(g.length, usualLong*bore), orDefault(g.body, usualWide*bore)
+	}
+	return g, sized
 }
 
 // mark is where an element begins in the chain, or where a branch ends (without a course).

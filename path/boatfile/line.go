@@ -2,6 +2,7 @@ package boatfile
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -75,7 +76,15 @@ func (l *lineReader) element(n *node, i int) (silencer.Element, string) {
 		l.r.wrong(n.keys[0], meant(kind, elementKinds()), "unknown element %q; allowed: %s", spelling.Clip(kind), strings.Join(elementKinds(), ", "))
 		return nil, kind
 	}
-	return row.decode(&element{l: l, kind: kind, index: i + 1, key: n.keys[0]}, body), kind
+	e := &element{l: l, kind: kind, index: i + 1, key: n.keys[0]}
+	x := row.decode(e, body)
+	if x != nil && row.read == nil {
+		x.Base().Unstated = math.Sqrt(e.unstated)
+	}
+	if x != nil && l.branch == "" && x.Base().In == "" && silencer.Length(x) > 0 {
+		e.fill("in", "the space of the nearest part that states its own, before it and behind it, and a trunk or locker between these; else the engine's", "judgement: heard in each", 3)
+	}
+	return x, kind
 }
 
 func describe(n *node) string {
@@ -93,6 +102,8 @@ type element struct {
 	index int
 	key   *node
 	name  string
+
+	unstated float64 // dB squared, of sizes not stated
 }
 
 // open starts reading the fields and the ones every kind has.
@@ -132,6 +143,7 @@ func (e *element) lagging(n *node) silencer.Lagging {
 // fill notes a default of this element; the line's reader lists equal ones together.
 func (e *element) fill(key, value, src string, plusMinus float64) {
 	f := filled{key, value, src, plusMinus}
+	e.unstated += plusMinus * plusMinus
 	if e.l.filled[f] == nil {
 		e.l.order = append(e.l.order, f)
 	}

@@ -95,7 +95,7 @@ func alterations(l *path.Layout) (all []alteration) {
 			all = append(all, alteration{"50 mm of mineral wool on every bare part of the line of " + x.Engine, withLine(l, i, lagged)})
 		}
 		loss := moreBands
-		more := append(slices.Clone(x.Line.Elements), &silencer.Given{Common: silencer.Common{Name: "more silencer", In: path.Outside}, InsertionLoss: &loss})
+		more := append(slices.Clone(x.Line.Elements), &silencer.Given{Common: silencer.Common{Name: "more silencer", In: path.Outside}, InsertionLoss: &loss, Shellless: true})
 		all = append(all, alteration{fmt.Sprintf("a silencer more for %s that takes %.0f dB out of every octave", x.Engine, moreLoss), withLine(l, i, more)})
 	}
 	return all

@@ -20,7 +20,7 @@ func Difference(db float64) string {
 	case d < 2:
 		return "hardly a difference to the ear"
 	case d < 4:
-		return "barely heard, though it halves or doubles the energy"
+		return fmt.Sprintf("barely heard, though %.1f times the energy", math.Pow(10, db/10))
 	case d < 7:
 		return "plainly heard"
 	case d < 13:

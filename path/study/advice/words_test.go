@@ -15,7 +15,7 @@ func TestDifferenceInWords(t *testing.T) {
 	for _, c := range []struct {
 		db   float64
 		want string
-	}{{0.4, "no difference"}, {-3, "barely heard"}, {5, "plainly"}, {-10, "about half as loud"}, {10, "about twice as loud"},
+	}{{0.4, "no difference"}, {-3, "barely heard, though 0.5 times"}, {3, "though 2.0 times"}, {5, "plainly"}, {-10, "about half as loud"}, {10, "about twice as loud"},
 		{-20, "about a quarter as loud"}, {-30, "about 1/8 as loud"}} {
 		require.Contains(t, Difference(c.db), c.want)
 	}
