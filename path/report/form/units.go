@@ -15,6 +15,17 @@ type Units struct{ System boatfile.System }
 // Show prints an SI value with its unit.
 func (u Units) Show(v float64, d boatfile.Dim) string { return boatfile.Format(v, d, u.System) }
 
+// Three prints an SI value to three figures of its unit.
+func (u Units) Three(v float64, d boatfile.Dim) string {
+	text, unit, _ := strings.Cut(u.Show(v, d), " ")
+	shown, err := strconv.ParseFloat(text, 64)
+	if err != nil {
+		return text + " " + unit
+	}
+	shown, _ = strconv.ParseFloat(strconv.FormatFloat(shown, 'g', 3, 64), 64)
+	return strconv.FormatFloat(shown, 'f', -1, 64) + " " + unit
+}
+
 // Draught prints a small pressure, Pa.
 func (u Units) Draught(pa float64) string {
 	if u.System == boatfile.Metric {
