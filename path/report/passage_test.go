@@ -164,6 +164,7 @@ func TestAmountsOfAPassage(t *testing.T) {
 	assert.Equal(t, "1400 US gal", fuelText(5.31, imperial))
 	assert.Equal(t, "2810 US gal", fuelText(2*5.31, imperial))
 	assert.Equal(t, "5310 L", fuelText(5.3096, form.Units{}))
+	assert.Equal(t, "0.312 US gal", fuelText(1.18e-3, imperial))
 	assert.Equal(t, "2.13 L", fuelText(2.1349e-3, form.Units{}))
 	assert.Equal(t, "-", fuelText(math.NaN(), imperial))
 	assert.Equal(t, []string{"1 day", "9 days", "0.5 days"}, []string{counted(1, "day"), counted(9, "day"), counted(0.5, "day")})

@@ -17,12 +17,11 @@ func (u Units) Show(v float64, d boatfile.Dim) string { return boatfile.Format(v
 
 // Three prints an SI value to three figures of its unit.
 func (u Units) Three(v float64, d boatfile.Dim) string {
-	text, unit, _ := strings.Cut(u.Show(v, d), " ")
-	shown, err := strconv.ParseFloat(text, 64)
+	_, unit, _ := strings.Cut(u.Show(v, d), " ")
+	shown, err := strconv.ParseFloat(strconv.FormatFloat(boatfile.Convert(v, d, u.System), 'g', 3, 64), 64)
 	if err != nil {
-		return text + " " + unit
+		return u.Show(v, d)
 	}
-	shown, _ = strconv.ParseFloat(strconv.FormatFloat(shown, 'g', 3, 64), 64)
 	return strconv.FormatFloat(shown, 'f', -1, 64) + " " + unit
 }
 
