@@ -51,7 +51,7 @@ var promised = map[string]string{
 		acceptance:[{layout, listener, level_dba, low_dba, high_dba}]}`,
 	"enquiry": `{markdown}`,
 	"help":    `{topic, rows:[]}`,
-	"passage": `{passages:[{name, hours, layouts:[{name, places:[{listener, exposure_dba_8h, low_dba, high_dba, leq_24h_dba}],
+	"passage": `{passages:[{name, hours, layouts:[{name, verdict, places:[{listener, exposure_dba_8h, low_dba, high_dba, leq_24h_dba}],
 		fuel_litres, fuel_price}]}], floor:` + promisedFloor + `, beats:` + promisedBeats + `}`,
 }
 

@@ -2,6 +2,7 @@ package boatfile
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"github.com/google/jsonschema-go/jsonschema"
@@ -17,6 +18,11 @@ const (
 	mostTimes = 400 // a year
 	mostLegs  = 20
 	dayHours  = 24.0
+	yearDays  = 366.0
+	// leastSpeed is the share of its rated speed under which no engine is taken to run, half of where it idles (judgement)
+	leastSpeed = 0.125
+	// fastBoat is a speed over ground that few boats make, m/s: 40 kn (judgement)
+	fastBoat = 40 * 1852.0 / 3600
 )
 
 // passages reads days at sea; engines and places are those of the file.
@@ -44,6 +50,7 @@ func (r *reader) passages(n *node, b *path.Boat) (out []path.Voyage) {
 		}
 		o.done()
 		r.fullDay(o, v)
+		r.fullYear(o, v)
 		out = append(out, v)
 	}
 	return out
@@ -65,6 +72,9 @@ func (r *reader) leg(n *node, what string, days float64, b *path.Boat) path.Leg 
 	g.Power, _ = o.value("power", positive, quantity.Power)
 	g.Over, _ = o.value("over_ground", positive, quantity.Speed)
 	o.done()
+	if g.Over > fastBoat {
+		r.warn(o.get("over_ground"), "%s over_ground: %q is faster than nearly any boat; was another unit meant, such as km/h?", what, spelling.Clip(o.text("over_ground")))
+	}
 	if most := dayHours * min(1, days); g.Hours > most*(1+1e-9) {
 		r.wrong(o.get("hours"), "write the hours of one day, and how many days there are as days: 20", "%s hours: %q is more than the %s that a day of this passage has", what,
 			spelling.Clip(o.text("hours")), quantity.Format(most, quantity.Duration, quantity.Metric))
@@ -101,12 +111,21 @@ func (r *reader) legEngines(o *object, g path.Leg, b *path.Boat) {
 			continue
 		}
 		r.notAbove(o.get("speed"), o.path+" speed", g.Speed, e.Rated.Speed, quantity.RotationalSpeed)
+		r.turning(o, g, e)
 		r.notAbove(o.get("power"), o.path+" power", g.Power, e.Rated.Power, quantity.Power)
 		if len(g.Engines) == 1 {
 			set := *e
 			set.Running.Speed = g.Speed
 			r.steady(o.get("speed"), o.path+" speed", &set)
 		}
+	}
+}
+
+// turning refuses a speed that no engine keeps running at.
+func (r *reader) turning(o *object, g path.Leg, e *path.Engine) {
+	if least := leastSpeed * e.Rated.Speed; g.Speed > 0 && g.Speed < least {
+		r.wrong(o.get("speed"), "write the speed of the engine; it idles at about "+quantity.Format(2*least, quantity.RotationalSpeed, quantity.Metric), "%s speed: %q is slower than %s can run, rated at %s",
+			o.path, spelling.Clip(o.text("speed")), e.Name, quantity.Format(e.Rated.Speed, quantity.RotationalSpeed, quantity.Metric))
 	}
 }
 
@@ -157,6 +176,17 @@ func (r *reader) fullDay(o *object, v path.Voyage) {
 				return
 			}
 		}
+	}
+}
+
+// fullYear refuses passages that take more days than a year has.
+func (r *reader) fullYear(o *object, v path.Voyage) {
+	if sum := v.Days * v.Times; sum > yearDays {
+		hint := fmt.Sprintf("write how often such a passage is made, %g times a year at most", math.Floor(yearDays/v.Days))
+		if v.Days > yearDays {
+			hint = "leave times_a_year out"
+		}
+		r.wrong(o.get("times_a_year"), hint, "%s: %g times a year %g days are %.4g days, of %g", o.path, v.Times, v.Days, sum, yearDays)
 	}
 }
 

@@ -54,3 +54,19 @@ func TestLoadWithAnExponent(t *testing.T) {
 		assert.NotEmpty(t, r.problems[0].Hint, bad)
 	}
 }
+
+// A speed over ground that few boats make is told with its line; 40 kn is taken as it stands.
+func TestFastPassage(t *testing.T) {
+	for over, said := range map[string]int{"60 kn": 1, "40 kn": 0, "60 km/h": 0} {
+		n, err := parseTree([]byte("legs: [{hours: 3 h, over_ground: " + over + "}]\n"))
+		require.Nil(t, err)
+		r := &reader{}
+		o := r.object(n, "passages.dash")
+		r.leg(r.list(o.get("legs"), "legs", 1, mostLegs)[0], "passages.dash legs[1]", 1, &path.Boat{})
+		require.Empty(t, r.problems)
+		require.Len(t, r.warnings, said, over)
+		if said > 0 {
+			assert.Equal(t, `line 1: passages.dash legs[1] over_ground: "60 kn" is faster than nearly any boat; was another unit meant, such as km/h?`, r.warnings[0])
+		}
+	}
+}

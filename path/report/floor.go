@@ -47,13 +47,18 @@ func newFloor(f passage.Floor) Floor {
 	return out
 }
 
-// floorWords is "73 dB(A) at helm (main casing 71, background 64)".
+// floorWords is "73 dB(A) at helm (main casing 71, background 64)", or the range of the layouts with what makes the lowest.
 func floorWords(f passage.Floor) string {
 	var rest []string
 	for _, r := range f.Rest[:min(mostRests, len(f.Rest))] {
 		rest = append(rest, fmt.Sprintf("%s %.0f", r.Source, r.Level))
 	}
-	return fmt.Sprintf("%.0f dB(A) at %s (%s)", f.Level, f.Place, strings.Join(rest, ", "))
+	made := strings.Join(rest, ", ")
+	low, high := fmt.Sprintf("%.0f", f.Level), fmt.Sprintf("%.0f", f.Most)
+	if low == high {
+		return fmt.Sprintf("%s dB(A) at %s (%s)", low, f.Place, made)
+	}
+	return fmt.Sprintf("%s to %s dB(A) at %s (%s with %s: %s)", low, high, f.Place, low, form.Quote(f.Layout), made)
 }
 
 // maskedWords names the orders of an engine that a measured background covers in a layout, the strongest first.

@@ -161,22 +161,28 @@ func (w *Comparison) passageText(layout int) string {
 	if err != nil {
 		return ""
 	}
-	return fmt.Sprintf("On a passage of %.0f h with watches of %.3g h, one person with \"%s\" hears %.0f dB(A) on average over 24 h (%s between watches): %.0f dB(A) as a day of 8 h; %s.",
+	return fmt.Sprintf("On a passage of %.0f h at this duty with watches of %.3g h, one person with \"%s\" hears %.0f dB(A) on average over 24 h (%s between watches): %.0f dB(A) as a day of 8 h; %s.",
 		p.Hours, p.Watch, w.Predictions[layout].Layout.Name, leq, where, lex, dayAsks())
 }
 
 // dayAsks names what the criteria ask of a day of 8 h and of one of 24 h.
 func dayAsks() string {
-	var of8, of24 []string
+	of8, of24 := asks()
+	return fmt.Sprintf("action and limit values for 8 h are %s, for 24 h %s", of8, of24)
+}
+
+// asks are the limits of a day of 8 h, and of one of 24 h with who asks it.
+func asks() (of8, of24 string) {
+	var day, whole []string
 	for _, a := range hearing() {
-		of8 = append(of8, fmt.Sprintf("%.0f", a.limit))
+		day = append(day, fmt.Sprintf("%.0f", a.limit))
 	}
 	for _, c := range spectrum.Criteria("exposure") {
 		if strings.HasSuffix(c.Unit, "24 h") {
-			of24 = append(of24, fmt.Sprintf("%.0f (%s)", c.Limit, c.Source))
+			whole = append(whole, fmt.Sprintf("%.0f (%s)", c.Limit, c.Source))
 		}
 	}
-	return fmt.Sprintf("action and limit values for 8 h are %s, for 24 h %s", strings.Join(of8, ", "), strings.Join(of24, " and "))
+	return strings.Join(day, ", "), strings.Join(whole, " and ")
 }
 
 // offWatch is the quietest cabin of the file, or the seat itself where there is none.

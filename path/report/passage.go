@@ -3,6 +3,7 @@ package report
 import (
 	"hushwake/path"
 	"hushwake/path/report/form"
+	"hushwake/path/study/offers"
 	"hushwake/path/study/passage"
 	"hushwake/path/study/readings"
 )
@@ -26,8 +27,9 @@ type Passage struct {
 // PassageLayout is a passage with one layout.
 type PassageLayout struct {
 	Name       string      `json:"name"`
+	Verdict    string      `json:"verdict"` // of the comparison: ok | over limit | ask first | refused
 	Places     []Exposed   `json:"places"`
-	Watch      *Exposed    `json:"watch"` // null where no watches are stated
+	Watch      *Exposed    `json:"watch"` // null where no watches are stated or both places are one
 	FuelLitres form.Number `json:"fuel_litres"`
 	FuelPrice  form.Number `json:"fuel_price"`
 	LitresYear form.Number `json:"fuel_litres_year"`
@@ -72,6 +74,7 @@ type PassedDuty struct {
 // Voyages is the passages of a boat worked out.
 type Voyages struct {
 	boat   *path.Boat
+	judged *Comparison // of the same layouts, at the duty of the file
 	all    []passage.Passage
 	floors []passage.Floor
 	beats  []passage.Beat
@@ -83,26 +86,51 @@ func NewVoyages(k *readings.Known, layouts []*path.Layout) (*Voyages, error) {
 	if err != nil {
 		return nil, err
 	}
-	var heard []path.Prediction
-	for _, l := range layouts {
-		heard = append(heard, heardBy(*k.At(l.Name), k.File.Listeners))
+	judged, err := NewComparison(k.File, layouts, 0, k)
+	if err != nil {
+		return nil, err
 	}
-	return &Voyages{k.File, all, passage.Floors(heard), passage.Beats(heard)}, nil
+	w := &Voyages{k.File, judged, all, passage.Floors(judged.Predictions), passage.Beats(judged.Predictions)}
+	return w, w.spanAsked(k, layouts)
+}
+
+// spanAsked puts the span of what the sheets allow in place of the figures of a layout that has to be asked about first.
+func (w *Voyages) spanAsked(k *readings.Known, layouts []*path.Layout) error {
+	for i, l := range layouts {
+		if !w.judged.Asked(i) {
+			continue
+		}
+		best, worst := offers.BestAndWorst(l, k.File.Quotes)
+		best.Name, worst.Name = l.Name+" at its best", l.Name+" at its worst"
+		read, err := passage.Run(k, []*path.Layout{best, worst})
+		if err != nil {
+			return err
+		}
+		for n := range w.all {
+			w.all[n].Layouts[i].Widen(read[n].Layouts...)
+		}
+	}
+	return nil
 }
 
 // Document is every passage with every layout.
 func (w *Voyages) Document() any {
-	return Passages{form.Each(w.all, newPassage), form.Each(w.floors, newFloor), form.Each(w.beats, newBeat)}
+	return Passages{form.Each(w.all, w.newPassage), form.Each(w.floors, newFloor), form.Each(w.beats, newBeat)}
 }
 
-func newPassage(p passage.Passage) Passage {
-	return Passage{p.Name, form.Num(p.Hours), form.Num(p.Days), p.Cycle, form.Each(p.Layouts, func(l passage.Layout) PassageLayout { return newPassageLayout(p, l) })}
+func (w *Voyages) newPassage(p passage.Passage) Passage {
+	out := Passage{Name: p.Name, Hours: form.Num(p.Hours), Days: form.Num(p.Days), Cycle: p.Cycle, Layouts: []PassageLayout{}}
+	for i := range p.Layouts {
+		out.Layouts = append(out.Layouts, w.newPassageLayout(p, i))
+	}
+	return out
 }
 
-func newPassageLayout(p passage.Passage, l passage.Layout) PassageLayout {
-	out := PassageLayout{Name: l.Name, Places: form.Each(l.Places, newExposed), FuelLitres: form.Num(l.Fuel * 1e3)}
+func (w *Voyages) newPassageLayout(p passage.Passage, i int) PassageLayout {
+	l := p.Layouts[i]
+	out := PassageLayout{Name: l.Name, Verdict: w.judged.Verdict(i), Places: form.Each(l.Places, newExposed), FuelLitres: form.Num(l.Fuel * 1e3)}
 	if l.Watch != nil {
-		w := newExposed(*l.Watch)
+		w := newExposed(l.Watch.Place)
 		out.Watch = &w
 	}
 	if p.FuelPrice > 0 {
@@ -139,16 +167,16 @@ func newExposed(p passage.Place) Exposed {
 
 // Sheet has a row for each passage, layout and place.
 func (w *Voyages) Sheet() form.Sheet {
-	out := form.Sheet{{"passage", "layout", "place", "exposure_dba_8h", "low_dba", "high_dba", "leq_24h_dba", "fuel_litres", "fuel_price"}}
+	out := form.Sheet{{"passage", "layout", "place", "exposure_dba_8h", "low_dba", "high_dba", "leq_24h_dba", "fuel_litres", "fuel_price", "verdict"}}
 	for _, p := range w.all {
-		for _, l := range p.Layouts {
-			d := newPassageLayout(p, l)
+		for i, l := range p.Layouts {
+			d := w.newPassageLayout(p, i)
 			places := d.Places
 			if d.Watch != nil {
 				places = append(places, *d.Watch)
 			}
 			for _, e := range places {
-				out.Add(p.Name, l.Name, e.Listener, form.Field(e.ExposureDBA), form.Field(e.LowDBA), form.Field(e.HighDBA), form.Field(e.MeanDBA), form.Field(d.FuelLitres), form.Field(d.FuelPrice))
+				out.Add(p.Name, l.Name, e.Listener, form.Field(e.ExposureDBA), form.Field(e.LowDBA), form.Field(e.HighDBA), form.Field(e.MeanDBA), form.Field(d.FuelLitres), form.Field(d.FuelPrice), d.Verdict)
 			}
 		}
 	}

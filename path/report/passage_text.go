@@ -3,11 +3,13 @@ package report
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/path/study/passage"
+	"hushwake/path/study/readings"
 )
 
 // Text is each passage with a row for each layout, what it asks for by law, and what no silencer takes out.
@@ -24,9 +26,11 @@ func (w *Voyages) Text(u form.Units) *form.Text {
 		}
 	}
 	t.Blank()
+	w.sayMarks(t)
+	w.sayProfile(t)
 	t.Say("", "The figures are the exposure of a day, LEX,8h, dB(A), of one who stays there while engines run: 3 dB more is twice the dose; "+
 		"hours without an engine count as silence. In brackets the band of eight cases of ten. %s. A day of 24 h gives no recovery between doses. "+
-		"Fuel is by the rated consumption, a straight line of fuel over power (judgement) and what the line's back pressure costs.", sentenceStart(dayAsks()))
+		"Fuel is by the rated consumption, a straight line of fuel over power (judgement) and what the line's back pressure costs.", passageAsks())
 	t.Blank()
 	t.Blocks = append(t.Blocks, floorText(w.floors, w.beats).Blocks...)
 	w.sayShares(t)
@@ -35,7 +39,7 @@ func (w *Voyages) Text(u form.Units) *form.Text {
 
 // passageHead says how long it is and what runs in a day of it.
 func passageHead(p passage.Passage, u form.Units) string {
-	text := fmt.Sprintf("%s: %.3g days", p.Name, p.Days)
+	text := p.Name + ": " + counted(p.Days, "day")
 	if p.Days < 1 {
 		text = fmt.Sprintf("%s: %.3g h", p.Name, p.Hours)
 	}
@@ -55,6 +59,13 @@ func passageHead(p passage.Passage, u form.Units) string {
 	return text + ", a day with " + strings.Join(legs, "; ") + "."
 }
 
+// sayProfile says which of the two profiles rules where the file has both.
+func (w *Voyages) sayProfile(t *form.Text) {
+	if p := w.boat.Passage; len(w.boat.Passages) > 0 && p != nil && p.Hours > 0 && p.Watch > 0 {
+		t.Say("", "Here the legs and watches of 'passages' rule; 'hushwake compare' takes 'passage' of the file, %.0f h at one duty with watches of %.3g h.", p.Hours, p.Watch)
+	}
+}
+
 // passageTable has the layouts as rows.
 func (w *Voyages) passageTable(p passage.Passage, u form.Units) *form.Table {
 	t := form.NewTable("layout")
@@ -66,16 +77,20 @@ func (w *Voyages) passageTable(p passage.Passage, u form.Units) *form.Table {
 		t.Column("on watch", true)
 	}
 	t.Column("fuel", true)
-	t.Column("price", true)
-	for _, l := range p.Layouts {
-		row := []string{l.Name}
+	t.Column("fuel price", true)
+	for i, l := range p.Layouts {
+		row := []string{w.marked(i, "\n")}
 		for _, e := range l.Places {
 			row = append(row, form.LevelText(e.Exposure, e.Low, e.High))
 		}
 		if watched {
 			row = append(row, form.LevelText(l.Watch.Exposure, l.Watch.Low, l.Watch.High))
 		}
-		t.Add(append(row, fuelText(l.Fuel, u), price(w.boat, newPassageLayout(p, l).FuelPrice))...)
+		if w.judged.Asked(i) {
+			t.Add(append(row, "?", "?")...)
+			continue
+		}
+		t.Add(append(row, fuelText(l.Fuel, u), price(w.boat, w.newPassageLayout(p, i).FuelPrice))...)
 	}
 	return t
 }
@@ -85,8 +100,50 @@ func fuelText(m3 float64, u form.Units) string {
 	if math.IsNaN(m3) || m3 <= 0 {
 		return "-"
 	}
-	digits := math.Pow(10, math.Floor(math.Log10(m3))-2)
-	return u.Show(math.Round(m3/digits)*digits, quantity.Volume)
+	return u.Three(m3, quantity.Volume)
+}
+
+// counted is a number of things, of one without the plural.
+func counted(n float64, of string) string {
+	if n == 1 {
+		return "1 " + of
+	}
+	return fmt.Sprintf("%.3g %ss", n, of)
+}
+
+// sound tells whether a layout may be praised, by what the advice counts out.
+func (w *Voyages) sound(layout int) bool {
+	p := &w.judged.Predictions[layout]
+	return !p.Refused && !w.judged.Asked(layout) && !readings.OverMeasured(p)
+}
+
+// marked is the name of a layout, with its verdict in capitals where it may not be praised.
+func (w *Voyages) marked(layout int, joint string) string {
+	name := w.judged.Predictions[layout].Layout.Name
+	if w.sound(layout) {
+		return name
+	}
+	return name + joint + strings.ToUpper(w.judged.Verdict(layout))
+}
+
+// sayMarks says what the marks of the layouts stand for.
+func (w *Voyages) sayMarks(t *form.Text) {
+	var asked, other bool
+	for i := range w.judged.Predictions {
+		asked, other = asked || w.judged.Asked(i), other || !w.sound(i) && !w.judged.Asked(i)
+	}
+	if other {
+		t.Say("", "REFUSED or OVER LIMIT (as measured) whatever the level: 'hushwake compare %s' says why.", form.File(w.boat.File))
+	}
+	if asked {
+		t.Say("", "ASK FIRST: its sheets don't say enough for a figure; the span is from the best to the worst that they may mean.")
+	}
+}
+
+// passageAsks names what is asked of a day of 8 h, and of one of 24 h by the level that belongs to it.
+func passageAsks() string {
+	of8, of24 := asks()
+	return fmt.Sprintf("Action and limit values of this figure are %s. Averaged over the 24 h of the day it is %.1f dB lower: of that, %s are asked", of8, -passage.Place{}.MeanOfDay(), of24)
 }
 
 // passageNotes are the watch, the year, the best cruising speeds, and the lines of shaft and propeller.
@@ -96,15 +153,22 @@ func (w *Voyages) passageNotes(p passage.Passage, u form.Units) (all []string) {
 	}
 	if first := p.Layouts[0]; first.Watch != nil {
 		all = append(all, fmt.Sprintf("On watch: %.3g h on and %.3g h off at %s. %s", p.Voyage.Watch.On, p.Voyage.Watch.Off, first.Watch.Name,
-			dayText(p, func(l passage.Layout) passage.Place { return *l.Watch }, u)))
+			w.dayText(p, func(l passage.Layout) passage.Place { return l.Watch.Place }, u)))
+		if slices.ContainsFunc(p.Layouts, func(l passage.Layout) bool { return !l.Between() }) {
+			all = append(all, fmt.Sprintf("On watch may lie over both places: in every case it lies between %s and %s, but which of them is the loud one is not the same in each, "+
+				"and the middle of the louder is over the middle of either.", first.Watch.At, first.Watch.Rest))
+		}
 	} else if len(first.Places) > 0 {
-		all = append(all, form.Sentence("a day at "+first.Places[0].Name+": "+dayText(p, func(l passage.Layout) passage.Place { return l.Places[0] }, u)))
+		all = append(all, form.Sentence("a day at "+first.Places[0].Name+": "+w.dayText(p, func(l passage.Layout) passage.Place { return l.Places[0] }, u)))
 	}
-	if p.Times > 0 {
-		all = append(all, fmt.Sprintf("%g times a year: %s of fuel with %s.", p.Times, fuelText(p.Layouts[0].Fuel*p.Times, u), form.Quote(p.Layouts[0].Name)))
+	if p.Times > 0 && p.Layouts[0].Fuel > 0 {
+		all = append(all, fmt.Sprintf("%s a year: %s of fuel with %s.", counted(p.Times, "time"), fuelText(p.Layouts[0].Fuel*p.Times, u), form.Quote(p.Layouts[0].Name)))
 	}
 	told := map[string]bool{} // of several layouts of which the same is true the first tells it
-	for _, l := range p.Layouts {
+	for i, l := range p.Layouts {
+		if i > 0 && !w.sound(i) {
+			continue
+		}
 		if speeds := fmt.Sprint(form.Each(l.Cruise, func(c passage.Cruised) float64 { return c.Speed })); !told[speeds] {
 			told[speeds], all = true, append(all, cruiseTexts(l, u)...)
 		}
@@ -113,24 +177,53 @@ func (w *Voyages) passageNotes(p passage.Passage, u form.Units) (all []string) {
 }
 
 // dayText holds the day of one person with the first layout against the action values and against the quietest layout.
-func dayText(p passage.Passage, of func(passage.Layout) passage.Place, u form.Units) string {
-	first, best := p.Layouts[0], p.Layouts[0]
-	for _, l := range p.Layouts {
-		if of(l).Exposure < of(best).Exposure {
-			best = l
+func (w *Voyages) dayText(p passage.Passage, of func(passage.Layout) passage.Place, u form.Units) string {
+	first, day := p.Layouts[0], of(p.Layouts[0])
+	best := -1
+	for i, l := range p.Layouts {
+		if w.sound(i) && (best < 0 || of(l).Exposure < of(p.Layouts[best]).Exposure) {
+			best = i
 		}
 	}
-	over := "under every action value"
-	for _, a := range hearing() {
-		if of(first).Exposure > a.limit {
-			over = fmt.Sprintf("over the %.0f of %s", a.limit, strings.Join(a.names, " and "))
-		}
+	text := fmt.Sprintf("%s makes %s dB(A), %s", form.Quote(first.Name), form.LevelText(day.Exposure, day.Low, day.High), standing(day))
+	if !math.IsNaN(day.Exposure) {
+		text += fmt.Sprintf("; averaged over 24 h %s", form.Decibel(day.MeanOfDay()))
 	}
-	text := fmt.Sprintf("%s makes %s dB(A), %s", form.Quote(first.Name), form.LevelText(of(first).Exposure, of(first).Low, of(first).High), over)
-	if best.Name == first.Name {
+	if !w.sound(0) {
+		text += "; it is " + strings.ToUpper(w.judged.Verdict(0))
+	}
+	if best <= 0 {
 		return text + "."
 	}
-	text += fmt.Sprintf("; the quietest, %s, %.0f", form.Quote(best.Name), of(best).Exposure)
+	return text + quietest(first, p.Layouts[best], of, u) + "."
+}
+
+// standing holds a day against the action values, by its middle and by its band.
+func standing(e passage.Place) string {
+	is, may := "under every action value", ""
+	for _, a := range hearing() {
+		of := fmt.Sprintf("the %.0f of the %s", a.limit, strings.Join(a.names, " and the "))
+		switch {
+		case e.Low > a.limit:
+			is, may = "over "+of, ""
+		case e.Exposure > a.limit:
+			is, may = "likely over "+of, ""
+		case math.Round(e.High) >= a.limit:
+			may = "may reach " + of
+		}
+	}
+	switch {
+	case may == "":
+		return is
+	case strings.HasPrefix(is, "under"):
+		return may
+	}
+	return is + ", " + may
+}
+
+// quietest says how the quietest of the layouts that may be taken does against the first, and what fuel it saves.
+func quietest(first, best passage.Layout, of func(passage.Layout) passage.Place, u form.Units) (text string) {
+	text = fmt.Sprintf("; the quietest that may be taken, %s, %.0f", form.Quote(best.Name), of(best).Exposure)
 	if d := best.Fuel - first.Fuel; math.Abs(d) > 0.002*first.Fuel {
 		than := "less"
 		if d > 0 {
@@ -138,7 +231,7 @@ func dayText(p passage.Passage, of func(passage.Layout) passage.Place, u form.Un
 		}
 		text += fmt.Sprintf(" with %s of fuel %s", fuelText(math.Abs(d), u), than)
 	}
-	return text + "."
+	return text
 }
 
 // cruiseTexts say at which of the stated speeds a mile is the quietest, where that is heard.
@@ -191,8 +284,12 @@ func (w *Voyages) sayShares(t *form.Text) {
 		shares.Column(f.Place, true)
 	}
 	for i := range w.floors[0].Under {
-		row := []string{w.floors[0].Under[i].Layout}
+		row := []string{w.marked(i, "\n")}
 		for _, f := range w.floors {
+			if f.Under[i].Asked {
+				row = append(row, "?")
+				continue
+			}
 			row = append(row, fmt.Sprintf("%.0f %%", 100*f.Under[i].Share))
 		}
 		shares.Add(row...)

@@ -15,6 +15,16 @@ type Units struct{ System quantity.System }
 // Show prints an SI value with its unit.
 func (u Units) Show(v float64, d quantity.Dim) string { return quantity.Format(v, d, u.System) }
 
+// Three prints an SI value to three figures of its unit.
+func (u Units) Three(v float64, d quantity.Dim) string {
+	_, unit, _ := strings.Cut(u.Show(v, d), " ")
+	shown, err := strconv.ParseFloat(strconv.FormatFloat(quantity.Convert(v, d, u.System), 'g', 3, 64), 64)
+	if err != nil {
+		return u.Show(v, d)
+	}
+	return strconv.FormatFloat(shown, 'f', -1, 64) + " " + unit
+}
+
 // Draught prints a small pressure, Pa.
 func (u Units) Draught(pa float64) string {
 	if u.System == quantity.Metric {

@@ -13,7 +13,8 @@ import (
 type Floor struct {
 	Place  string
 	Level  float64 // dB(A), the lowest of the layouts
-	Layout string  // that has it
+	Most   float64 // dB(A), the highest of them
+	Layout string  // that has the lowest
 	Rest   []Rest  // what makes it, loudest first
 	Under  []Under // by layout, in their order
 	Alike  [][]string
@@ -31,6 +32,7 @@ type Under struct {
 	Layout       string
 	Level, Floor float64 // dB(A)
 	Share        float64 // of each dB of silencing at the outlets that arrives at the place
+	Asked        bool    // its sheets don't say enough: no firm level and share
 }
 
 // unheard is a difference of levels that nobody hears, dB (as in the advice).
@@ -42,11 +44,12 @@ func Floors(all []path.Prediction) (out []Floor) {
 		return nil
 	}
 	for j, h := range all[0].Listeners {
-		f := Floor{Place: h.Listener.Name, Level: math.Inf(1)}
+		f := Floor{Place: h.Listener.Name, Level: math.Inf(1), Most: math.Inf(-1)}
 		for i := range all {
 			at := &all[i].Listeners[j]
 			u := under(at)
-			u.Layout = all[i].Layout.Name
+			u.Layout, u.Asked = all[i].Layout.Name, len(all[i].Questions) > 0
+			f.Most = math.Max(f.Most, u.Floor)
 			if f.Under = append(f.Under, u); u.Floor < f.Level {
 				f.Level, f.Layout, f.Rest = u.Floor, u.Layout, rests(at)
 			}
@@ -90,9 +93,9 @@ func rests(h *path.Heard) (all []Rest) {
 }
 
 // alike groups layouts whose levels over the floor differ by less than is heard from the quietest of the group; those
-// that stand alone are left out.
+// that stand alone are left out, and those without a firm level.
 func alike(all []Under) (groups [][]string) {
-	order := slices.Clone(all)
+	order := slices.DeleteFunc(slices.Clone(all), func(u Under) bool { return u.Asked })
 	sort.SliceStable(order, func(i, j int) bool { return order[i].Level < order[j].Level })
 	for i := 0; i < len(order); {
 		n := i + 1

@@ -31,6 +31,7 @@ func TestFloorAndShares(t *testing.T) {
 	floors := Floors([]path.Prediction{loud, quiet})
 	f := floors[0]
 	require.InDelta(t, 70.004, f.Level, 1e-3)
+	require.InDelta(t, 70.414, f.Most, 1e-3, "of the other layout, whose walls stay")
 	require.Equal(t, "wet", f.Layout)
 	require.Equal(t, "main casing", f.Rest[0].Source)
 	require.InDelta(t, 0.5, f.Under[1].Share, 1e-3)
@@ -64,6 +65,12 @@ func TestAlikeAtTheFloor(t *testing.T) {
 	groups := alike([]Under{{Layout: "a", Level: 70}, {Layout: "b", Level: 75}, {Layout: "c", Level: 70.9}, {Layout: "d", Level: 71}, {Layout: "e", Level: 71.5}})
 	require.Equal(t, [][]string{{"a", "c"}, {"d", "e"}}, groups)
 	require.Empty(t, alike([]Under{{Layout: "a", Level: 70}}))
+	require.Empty(t, alike([]Under{{Layout: "a", Level: 70}, {Layout: "b", Level: 70, Asked: true}}), "no firm level")
+	open := seat("open", way("main casing", path.ByAir, 66))
+	open.Questions = []string{"what is its loss?"}
+	f := Floors([]path.Prediction{seat("dry", way("main casing", path.ByAir, 66)), open})[0]
+	require.Equal(t, []bool{false, true}, []bool{f.Under[0].Asked, f.Under[1].Asked})
+	require.Empty(t, f.Alike)
 }
 
 // The lines of the annex's engine: by the level and the critical band noise they stand over it by what is printed, 0.05 dB.

@@ -22,7 +22,7 @@ type Passage struct {
 type Layout struct {
 	Name   string
 	Places []Place   // in the order of the file
-	Watch  *Place    // of one who keeps watches; nil = none are stated
+	Watch  *Watch    // of one who keeps watches; nil = none are stated, or he rests where he stands them
 	Fuel   float64   // m3; NaN = not sold by volume
 	Cruise []Cruised // at each place the speed that is the quietest for a mile; none unless two are stated over ground
 	Legs   []Leg
@@ -45,6 +45,42 @@ type Running struct {
 type Place struct {
 	Name                string
 	Exposure, Low, High float64 // dB(A), LEX,8h: median of the draws and the band of eight cases of ten
+}
+
+// Watch is the day of one who is at two places by turns.
+type Watch struct {
+	Place
+	At, Rest string
+}
+
+// Between tells whether the middle of a watch lies between those of its two places, to the dB. In each draw it does;
+// but where the two are known apart from each other, each may be the loud one, and the middle of the louder lies over both.
+func (l Layout) Between() bool {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, p := range l.Places {
+		if p.Name == l.Watch.At || p.Name == l.Watch.Rest {
+			low, high = math.Min(low, math.Round(p.Exposure)), math.Max(high, math.Round(p.Exposure))
+		}
+	}
+	at := math.Round(l.Watch.Exposure)
+	return math.IsNaN(at) || math.IsInf(low, 1) || at >= low && at <= high
+}
+
+// Widen takes the firm figures away: what is left is the span of its bands and of the layout as its sheets may be read.
+func (l *Layout) Widen(readings ...Layout) {
+	for _, r := range readings {
+		for j := range l.Places {
+			l.Places[j].widen(r.Places[j])
+		}
+		if l.Watch != nil {
+			l.Watch.widen(r.Watch.Place)
+		}
+	}
+	l.Fuel, l.Cruise = math.NaN(), nil
+}
+
+func (p *Place) widen(r Place) {
+	p.Low, p.High, p.Exposure = math.Min(p.Low, r.Exposure), math.Max(p.High, r.Exposure), math.NaN()
 }
 
 // MeanOfDay is the level averaged over 24 h, dB(A).
@@ -146,8 +182,7 @@ func (f *fleet) layout(v path.Voyage, l *path.Layout, p plan) Layout {
 		out.Places = append(out.Places, f.dose(seat.Name, p, stay{seat.Name, 1}))
 	}
 	if v.Watch.On > 0 && len(out.Places) > 0 {
-		w := f.watch(v, p)
-		out.Watch = &w
+		out.Watch = f.watch(v, p)
 	}
 	out.Cruise = f.cruise(p)
 	for i, g := range p.legs {
@@ -194,7 +229,7 @@ func (f *fleet) seat(name string) int {
 }
 
 // watch is the day of one who stands watches from the beginning; each leg falls on watch and off alike.
-func (f *fleet) watch(v path.Voyage, p plan) Place {
+func (f *fleet) watch(v path.Voyage, p plan) *Watch {
 	at, rest := v.Watch.At, v.Watch.Rest
 	if at == "" {
 		at = f.known.File.Listeners[0].Name
@@ -202,13 +237,16 @@ func (f *fleet) watch(v path.Voyage, p plan) Place {
 	if rest == "" {
 		rest = bunk(f.known.File.Listeners, at)
 	}
+	if at == rest {
+		return nil
+	}
 	on, off, err := spectrum.Watches{Passage: 24 * v.Days, Watch: v.Watch.On, Off: v.Watch.Off}.Day()
 	if err != nil || on+off == 0 {
 		on, off = 1, 0
 	}
 	share := on / (on + off)
 	name := at + ", off watch " + rest
-	return f.dose(name, p, stay{at, share}, stay{rest, 1 - share})
+	return &Watch{f.dose(name, p, stay{at, share}, stay{rest, 1 - share}), at, rest}
 }
 
 // bunk is the first cabin of the file, or the same place where there is none.

@@ -129,6 +129,32 @@ func TestWatches(t *testing.T) {
 	require.Less(t, turns, math.Max(helm, bunk))
 	require.Less(t, math.Abs(asleep-bunk), math.Abs(turns-bunk), "more hours off watch")
 	require.Contains(t, all[1].Layouts[0].Watch.Name, "bunk")
+	_, same := days(t, boat(t, "passages: {nowhere else: {watch: {on: 4 h, at: bunk}, legs: [{hours: 8 h}]}}\n"))
+	require.Nil(t, same[0].Layouts[0].Watch, "he rests where he keeps watch")
+}
+
+// The middle of a watch lies between its places, or is told not to; other places don't count.
+func TestBetween(t *testing.T) {
+	l := passage.Layout{Places: []passage.Place{{Name: "helm", Exposure: 82.4}, {Name: "bunk", Exposure: 86.4}, {Name: "saloon", Exposure: 99}}, Watch: &passage.Watch{At: "helm", Rest: "bunk"}}
+	for middle, between := range map[float64]bool{81.4: false, 81.6: true, 84: true, 86.45: true, 86.6: false, math.NaN(): true} {
+		l.Watch.Exposure = middle
+		require.Equal(t, between, l.Between(), middle)
+	}
+}
+
+// Of a layout that has to be asked about the bands grow to what its sheets may mean, and nothing firm is left.
+func TestWiden(t *testing.T) {
+	l := passage.Layout{Places: []passage.Place{{"helm", 70, 66, 75}, {"bunk", 60, 58, 62}}, Watch: &passage.Watch{Place: passage.Place{Exposure: 65, Low: 61, High: 70}}, Fuel: 1, Cruise: make([]passage.Cruised, 1)}
+	read := func(helm, bunk, watch float64) passage.Layout {
+		return passage.Layout{Places: []passage.Place{{Exposure: helm}, {Exposure: bunk}}, Watch: &passage.Watch{Place: passage.Place{Exposure: watch}}}
+	}
+	l.Widen(read(60, 59, 55), read(80, 61, 77))
+	for i, p := range []passage.Place{l.Places[0], l.Places[1], l.Watch.Place} {
+		require.True(t, math.IsNaN(p.Exposure))
+		require.Equal(t, [][2]float64{{60, 80}, {58, 62}, {55, 77}}[i], [2]float64{p.Low, p.High})
+	}
+	require.True(t, math.IsNaN(l.Fuel))
+	require.Empty(t, l.Cruise)
 }
 
 // A set that runs beside the engine adds its energy in its own hours, whatever the overlap; the background counts once.
