@@ -166,7 +166,13 @@ func TestLeavingOutNeverQuietens(t *testing.T) {
 			}
 			tried++
 			less, _ := spreads(t, all[at], 3000)
-			for _, said := range quieter(whole, less) {
+			said := quieter(whole, less)
+			if len(said) > 0 { // 3 000 draws leave 0.3 dB of the 90th percentile open: what fails is drawn again
+				sure, _ := spreads(t, text, 40000)
+				less, _ = spreads(t, all[at], 40000)
+				said = quieter(sure, less)
+			}
+			for _, said := range said {
 				t.Errorf("seed %d without %s: at %s", seed, at, said)
 			}
 		}
