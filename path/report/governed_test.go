@@ -84,7 +84,7 @@ func TestEveryAnswerHasTheSameFigure(t *testing.T) {
 	at := parts.Chosen{Layout: b.Layouts[0], Exhaust: 0, At: 3, Element: b.Layouts[0].Exhausts[0].Line.Elements[3]}
 	enquiry, err := NewEnquiry(w.Known, at, 0)
 	require.NoError(t, err)
-	assert.InDelta(t, level, enquiry.spread.Level, 1e-3)
+	assert.InDelta(t, level, enquiry.today.Level, 1e-3)
 	s, err := NewSurveyed(w, b.Layouts[0])
 	require.NoError(t, err)
 	for _, x := range s.Document().(Survey).Acceptance {
