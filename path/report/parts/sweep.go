@@ -236,7 +236,7 @@ func (w *SpeedSweep) Text(u form.Units) *form.Text {
 		t.Blank()
 		t.Say("", "%s", form.Name(s.Name))
 		if r := w.ruled[i]; r.word != "" {
-			t.Brief(2, strings.ToUpper(r.word)+": ", "%s", u.Local(strings.Join(r.why, "; ")))
+			t.Brief(2, strings.ToUpper(r.word)+": ", "%s", u.Local(strings.Join(r.why, " ")))
 		}
 		t.Blank()
 		if w.asked(i) {

@@ -63,6 +63,7 @@ func TestSweepNamesTheBoomAndItsCause(t *testing.T) {
 	require.Less(t, b.From, b.Speed)
 	require.Greater(t, b.To, b.Speed)
 	require.GreaterOrEqual(t, b.Rise, boomRise)
+	require.Equal(t, b.said(), b.Text)
 	require.Contains(t, b.Text, "; the line hardly damps ")
 	require.Contains(t, b.Text, " Hz (order 3 of main)")
 	require.InDelta(t, 2400*2400/1000, out[0].Points[0].BackPressure, 1e-9)
