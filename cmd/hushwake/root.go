@@ -28,6 +28,7 @@ type streams struct {
 	out, err io.Writer
 	columns  int  // 0 = no terminal
 	plain    bool // letters of plain text alone
+	kept     bool // the output goes into a file
 }
 
 // common holds the flags that every command takes.

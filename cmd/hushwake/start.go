@@ -1,7 +1,6 @@
 package main
 
 import (
-	"io"
 	"os"
 	"strings"
 
@@ -34,7 +33,7 @@ func newStart(c *common) *cobra.Command {
 			case output != "":
 				name = output
 			}
-			if name == "-" || len(args) == 1 && output == "" && intoFile(c.out) {
+			if name == "-" || len(args) == 1 && output == "" && c.kept {
 				_, err := c.out.Write(text)
 				return writeError(err)
 			}
@@ -51,11 +50,7 @@ func newStart(c *common) *cobra.Command {
 }
 
 // intoFile says whether an output goes into a file of its own, as behind > in a shell: it is wanted there and nowhere else.
-func intoFile(w io.Writer) bool {
-	f, ok := w.(*os.File)
-	if !ok {
-		return false
-	}
+func intoFile(f *os.File) bool {
 	i, err := f.Stat()
 	return err == nil && i.Mode().IsRegular()
 }
