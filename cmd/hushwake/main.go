@@ -15,6 +15,6 @@ const collectAt = 400
 func main() {
 	debug.SetGCPercent(collectAt)
 	signal.Ignore(syscall.SIGPIPE) // a reader that has seen enough ends neither a file that is being written nor the count of limits
-	os.Exit(run(os.Args[1:], streams{in: os.Stdin, out: os.Stdout, err: os.Stderr, columns: columns(os.Stdout, os.Getenv("COLUMNS")),
+	os.Exit(run(os.Args[1:], streams{in: os.Stdin, out: os.Stdout, err: os.Stderr, kept: intoFile(os.Stdout), columns: columns(os.Stdout, os.Getenv("COLUMNS")),
 		plain: plain(os.Getenv("LC_ALL"), os.Getenv("LC_CTYPE"), os.Getenv("LANG"))}))
 }

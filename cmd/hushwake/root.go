@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"regexp"
 	"slices"
 	"strings"
 	"syscall"
@@ -29,6 +30,7 @@ type streams struct {
 	out, err io.Writer
 	columns  int  // 0 = no terminal
 	plain    bool // letters of plain text alone
+	kept     bool // the output goes into a file
 }
 
 // common holds the flags that every command takes.
@@ -215,8 +217,15 @@ func flagError(cmd *cobra.Command, err error) error {
 			hint = "did you mean --" + near + "? " + hint
 		}
 	}
+	if m := unread.FindStringSubmatch(text); m != nil {
+		wanted := map[string]string{"ParseUint": "a whole number from 0 on", "ParseInt": "a whole number", "ParseFloat": "a number", "ParseBool": "true or false"}[m[3]]
+		text = fmt.Sprintf("%s %s: %s is wanted", m[2], m[1], wanted)
+	}
 	return badInput("%s\nhint: %s", text, hint)
 }
+
+// unread is how a flag's value fails to be read: the value, the flag, what it was read as.
+var unread = regexp.MustCompile(`^invalid argument "(.*)" for "(.*)" flag: strconv\.(Parse(?:Uint|Int|Float|Bool)): `)
 
 func (c *common) check() error {
 	if err := oneOf("--format", c.format, "table", "json", "csv"); err != nil {

@@ -10,11 +10,13 @@ import (
 )
 
 // writeFile writes a file atomically: the whole content under another name first, then renamed.
-// An existing file is kept unless force is set.
+// An existing file is kept unless force is set or it is empty.
 func writeFile(name string, content []byte, force bool) (err error) {
 	if !force {
-		if _, err := os.Lstat(name); err == nil {
-			return kept(name)
+		if i, err := os.Lstat(name); err == nil {
+			if force = i.Mode().IsRegular() && i.Size() == 0; !force {
+				return kept(name)
+			}
 		} else if !errors.Is(err, fs.ErrNotExist) {
 			return failed("%w", err)
 		}

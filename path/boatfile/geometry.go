@@ -57,13 +57,32 @@ func (r *reader) outletPlace(o *object, l *path.Layout, x *path.Exhaust) {
 	}
 	for i := range l.Engines {
 		e := &l.Engines[i]
+		from, what, ok := engineAbout(l, e)
+		if e.Name != x.Engine || !ok {
+			continue
+		}
 		long := x.Line.Length()
-		apart := math.Sqrt(sq(e.At[0]-out.At[0]) + sq(e.At[1]-out.At[1]) + sq(e.At[2]-out.At[2]))
-		if lacking := apart - roundabout*long - besideEngine; e.Name == x.Engine && e.AtStated && lacking > 0 {
-			r.warn(at, "layout %q: the outlet of %q lies %s from the engine, but the line is %s long: about %s of pipe are not in the line, or one of the places is wrong",
-				l.Name, x.Engine, quantity.Format(apart, quantity.Length, quantity.Metric), quantity.Format(long, quantity.Length, quantity.Metric), quantity.Format(lacking, quantity.Length, quantity.Metric))
+		apart := math.Sqrt(sq(from[0]-out.At[0]) + sq(from[1]-out.At[1]) + sq(from[2]-out.At[2]))
+		if lacking := apart - roundabout*long - besideEngine; lacking > 0 {
+			r.warn(at, "layout %q: the outlet of %q lies %s from %s, but the line is %s long: about %s of pipe are not in the line, or one of the places is wrong",
+				l.Name, x.Engine, quantity.Format(apart, quantity.Length, quantity.Metric), what, quantity.Format(long, quantity.Length, quantity.Metric), quantity.Format(lacking, quantity.Length, quantity.Metric))
 		}
 	}
+}
+
+// engineAbout is where an engine stands: its place, else the middle of its space; ok is false where neither is stated.
+func engineAbout(l *path.Layout, e *path.Engine) (at [3]float64, what string, ok bool) {
+	if e.AtStated {
+		return e.At, "the engine", true
+	}
+	s := findSpace(l.Spaces, e.In)
+	if s == nil || !s.AtStated || !s.SizeStated {
+		return at, "", false
+	}
+	for k := range at {
+		at[k] = s.At[k] + s.Size[k]/2
+	}
+	return at, "the middle of the engine's space", true
 }
 
 func sq(x float64) float64 { return x * x }

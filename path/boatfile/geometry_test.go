@@ -176,3 +176,14 @@ func TestUnlikelyGeometry(t *testing.T) {
 		assert.NotContains(t, strings.Join(loaded(t).Warnings, "\n"), want)
 	}
 }
+
+// An engine whose place is unknown stands about the middle of its space: an outlet far from there is warned of too. By hand
+// that is (2.5, 0, 0.35) m, 11.505 m from the outlet.
+func TestAnOutletFarFromTheEnginesSpace(t *testing.T) {
+	unplaced := []string{", at: [2.5 m, 0 m, 0.3 m]}", "}"}
+	far := loaded(t, append(unplaced, "[3.6 m, 0.3 m, 3.9 m]", "[-9 m, 0.3 m, 0.2 m]")...)
+	assert.Contains(t, strings.Join(far.Warnings, "\n"), "lies 11.505 m from the middle of the engine's space, but the line is 3 m long")
+	assert.NotContains(t, strings.Join(loaded(t, unplaced...).Warnings, "\n"), "the engine's space")
+	nowhere := loaded(t, append(unplaced, "engine room: {at: [1.0 m, -1.3 m, -0.4 m], ", "engine room: {", "[3.6 m, 0.3 m, 3.9 m]", "[-9 m, 0.3 m, 0.2 m]")...)
+	assert.NotContains(t, strings.Join(nowhere.Warnings, "\n"), "the engine's space", "nothing is known of where it stands")
+}

@@ -29,7 +29,11 @@ func (w Brief) Text(u form.Units) *form.Text {
 	shown := w.shown()
 	t.Brief(1, "", "%s", form.Name(w.Boat.Text))
 	t.Blank()
-	t.Brief(3, "", "%s", strings.Join(w.advise().Sentences, " "))
+	lines := 3
+	if w.advise().Mend {
+		lines++
+	}
+	t.Brief(lines, "", "%s", strings.Join(w.advise().Sentences, " "))
 	t.Blank()
 	t.Brief(2, "", "%s", w.caption(u))
 	t.Table(w.table(shown))
@@ -138,6 +142,9 @@ func (w Brief) heading(i int) string {
 	var words []string
 	if p.Layout.Name == w.advise().Layout {
 		words = append(words, "TAKE THIS")
+		if w.advise().Mend {
+			words[0] += ", ITS BOX MENDED"
+		}
 	}
 	if p.Layout.Name == w.today(0).Layout {
 		words = append(words, "today")

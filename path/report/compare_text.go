@@ -22,7 +22,11 @@ func (w *Comparison) Text(u form.Units) *form.Text {
 		"Back pressure is at rated power, clean, beside the limit that the engine's maker sets.", w.seat(), w.dutyText(u))
 	if n := w.Known.Used(); n > 0 {
 		t.Blank()
-		t.Say("", "%d readings of the file count in every figure; --ignore-readings shows the model alone.", n)
+		count := "1 reading of the file counts"
+		if n > 1 {
+			count = fmt.Sprintf("%d readings of the file count", n)
+		}
+		t.Say("", "%s in every figure; --ignore-readings shows the model alone.", count)
 	}
 	t.Blank()
 	t.Table(w.levelTable(u))

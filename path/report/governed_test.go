@@ -112,12 +112,22 @@ func TestEveryAnswerHasTheSameFigure(t *testing.T) {
 	at := parts.Chosen{Layout: b.Layouts[0], Exhaust: 0, At: 3, Element: b.Layouts[0].Exhausts[0].Line.Elements[3]}
 	enquiry, err := enquiry.NewEnquiry(w.Known, at, 0)
 	require.NoError(t, err)
-	assert.InDelta(t, level, enquiry.Spread.Level, 1e-3)
+	assert.InDelta(t, level, enquiry.Today.Level, 1e-3)
 	s, err := NewSurveyed(w, b.Layouts[0])
 	require.NoError(t, err)
-	for _, x := range s.Document().(Survey).Acceptance {
-		if x.Layout == b.Layouts[0].Name && x.Listener == b.Listeners[0].Name {
-			assert.InDelta(t, level, *x.LevelDBA, 0.3, "a meter's error more")
+	of := map[string]Layout{}
+	for _, l := range d.Layouts {
+		of[l.Name] = l
+	}
+	accepted := s.Document().(Survey).Acceptance
+	require.NotEmpty(t, accepted)
+	for _, x := range accepted {
+		if x.Listener == b.Listeners[0].Name {
+			assert.NotEqual(t, b.Layouts[0].Name, x.Layout, "today's is not fitted")
+			assert.Contains(t, []string{VerdictOK, VerdictOver}, of[x.Layout].Verdict)
+			assert.InDelta(t, *of[x.Layout].Listeners[0].LevelDBA, *x.LevelDBA, 0.3, "a meter's error more")
+			assert.InDelta(t, level, *x.ModelDBA, 1e-3)
+			assert.InDelta(t, 79, *x.TodayDBA, 1e-9, "as read")
 		}
 	}
 	quick, err := w.Known.Quick(w.Known.Central[0]) // what sweep and size ask, at the running duty

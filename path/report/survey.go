@@ -2,8 +2,10 @@ package report
 
 import (
 	"fmt"
+	"reflect"
 	"slices"
 	"strconv"
+	"strings"
 
 	"hushwake/path"
 	"hushwake/path/report/form"
@@ -35,7 +37,8 @@ type Expected struct {
 	LowDBA   form.Number `json:"low_dba"`
 	HighDBA  form.Number `json:"high_dba"`
 
-	TodayDBA form.Number `json:"today_dba"` // null on the layout of today
+	TodayDBA form.Number `json:"today_dba"` // as read before, else by the model
+	ModelDBA form.Number `json:"today_model_dba"`
 	CantTell string      `json:"cant_tell"` // "" where the test tells
 }
 
@@ -52,9 +55,25 @@ func NewSurveyed(w *Comparison, present *path.Layout) (*Surveyed, error) {
 		Present: present.Name, Listener: w.seat(), Doors: present.Doors(), Predict: w.Known.Predictor(), Readings: w.Known.Readings()})
 	plan.Acceptance = slices.DeleteFunc(plan.Acceptance, func(x survey.Expected) bool {
 		i := slices.IndexFunc(w.Predictions, func(p path.Prediction) bool { return p.Layout.Name == x.Layout })
-		return w.Asked(i) // nobody can say what it will read
+		// nobody can say what it will read, or nobody should fit it, or nothing is fitted
+		return w.Asked(i) || w.Predictions[i].Refused || x.Layout == present.Name || opened(present, w.Predictions[i].Layout)
 	})
 	return &Surveyed{w, present.Name, plan}, err
+}
+
+// opened says whether a layout is another one with nothing but doors, windows or hatches further open.
+func opened(shut, l *path.Layout) bool {
+	if len(l.Partitions) != len(shut.Partitions) {
+		return false
+	}
+	as, any := *l, false
+	as.Name, as.Base, as.Price, as.Partitions = shut.Name, shut.Base, shut.Price, slices.Clone(l.Partitions)
+	for i := range as.Partitions {
+		if p := &as.Partitions[i]; p.OpenArea > shut.Partitions[i].OpenArea {
+			p.OpenArea, any = shut.Partitions[i].OpenArea, true
+		}
+	}
+	return any && reflect.DeepEqual(&as, shut)
 }
 
 // Document is the readings in their order and what to expect.
@@ -64,7 +83,7 @@ func (s *Surveyed) Document() any {
 			return Planned{r.Order, r.What, r.Where, r.How, form.Num(r.Before), form.Num(r.After), r.Unit}
 		}),
 		Acceptance: form.Each(s.plan.Acceptance, func(e survey.Expected) Expected {
-			return Expected{e.Layout, e.Listener, form.Level(e.Level), form.Level(e.Low), form.Level(e.High), form.NumOr(e.Today, 1), e.CantTell}
+			return Expected{e.Layout, e.Listener, form.Level(e.Level), form.Level(e.Low), form.Level(e.High), form.NumOr(e.Today, 1), form.NumOr(e.Model, 1), e.CantTell}
 		}),
 	}
 }
@@ -100,16 +119,44 @@ func (s *Surveyed) Text(u form.Units) *form.Text {
 		said[r.How] = true
 		t.Say(fmt.Sprintf("%3d ", r.Order), "%s", u.Local(r.How))
 	}
+	s.sayAcceptance(t)
+	return t
+}
+
+// sayAcceptance says what each layout that may be fitted should read, and where that can't be told from before.
+func (s *Surveyed) sayAcceptance(t *form.Text) {
+	if len(s.plan.Acceptance) == 0 {
+		t.Line("\nNo layout of the file can be fitted that has firm figures: nothing to expect after fitting.")
+		return
+	}
 	t.Line("\nAfter fitting, the same meter at the same duty should read, dB(A):\n")
-	expected := form.NewTable("layout", "listener", ">expected", ">eight cases of ten")
-	for _, e := range p.Acceptance {
-		expected.Add(e.Layout, e.Listener, form.Decibel(e.Level), form.BandText(e.Low, e.High))
+	expected := form.NewTable("layout", "listener", ">expected", ">eight cases of ten", ">before, read", ">before, model", "")
+	var better []string
+	blurred := false
+	for _, e := range s.plan.Acceptance {
+		read, mark := "-", ""
+		if e.Today != nil && *e.Today != *e.Model {
+			read = form.Decibel(*e.Today)
+		}
+		if e.CantTell != "" {
+			mark, blurred = "can't tell", true
+			if e.Better != "" {
+				better = append(better, fmt.Sprintf("for %s, %s", form.Quote(e.Layout), e.Better))
+			}
+		}
+		model := "-"
+		if e.Model != nil {
+			model = form.Decibel(*e.Model)
+		}
+		expected.Add(e.Layout, e.Listener, form.Decibel(e.Level), form.BandText(e.Low, e.High), read, model, mark)
 	}
 	t.Table(expected)
-	for _, e := range p.Acceptance {
-		if e.CantTell != "" {
-			t.Say("  ", "%s at %s: %s.", form.Quote(e.Layout), e.Listener, e.CantTell)
-		}
+	if !blurred {
+		return
 	}
-	return t
+	text := "Can't tell: the level of before lies in the band after, so that one reading tells nothing of the change; measure both on one day with one instrument, or ask for a larger change."
+	if better = form.Unique(better); len(better) > 0 {
+		text += " Or measure elsewhere: " + strings.Join(better, "; ") + "."
+	}
+	t.Say("", "%s", text)
 }

@@ -3,6 +3,7 @@ package enquiry
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"hushwake/path"
 	"hushwake/path/boatfile/quantity"
@@ -26,7 +27,8 @@ type Enquiry struct {
 	running  silencer.Row
 	loss     spectrum.Bands // wanted, dB
 	why      string
-	Spread   draws.LevelSpread // of the level that is stated
+	Today    draws.LevelSpread // at the listener, the layout as it stands
+	fitted   draws.LevelSpread // with the wanted losses in place
 }
 
 // NewEnquiry works out what the element has to do for a listener.
@@ -51,10 +53,40 @@ func NewEnquiry(k *readings.Known, at parts.Chosen, listener int) (*Enquiry, err
 	w.loss, w.why = w.lossWanted()
 	for _, l := range k.Spread().Layouts {
 		if l.Name == at.Layout.Name {
-			w.Spread = l.Listeners[listener]
+			w.Today = l.Listeners[listener]
 		}
 	}
+	if w.fitted, err = w.withWanted(k); err != nil {
+		return nil, &form.Failure{Err: err}
+	}
 	return w, nil
+}
+
+// wantedName names the element that has just the wanted losses.
+const wantedName = "the silencer wanted"
+
+// withWanted is the level with the wanted losses in place of the element, in the draws after the readings. That a maker
+// keeps what is wanted is what the test finds out: it counts as certain here.
+func (w *Enquiry) withWanted(k *readings.Known) (none draws.LevelSpread, err error) {
+	p, err := path.Predict(k.Boat, w.at.With(&silencer.Given{Common: silencer.Common{Name: wantedName, In: w.at.Element.Base().In, Lagging: w.at.Element.Base().Lagging},
+		Offer: wantedName, InsertionLoss: &w.loss, Length: plainLength(w.at), Bore: w.at.Bore()}))
+	if err != nil {
+		return none, err
+	}
+	for _, h := range p.Listeners {
+		for i := range h.Routes {
+			h.Routes[i].Steps = slices.Clone(h.Routes[i].Steps)
+			for j := range h.Routes[i].Steps {
+				s := &h.Routes[i].Steps[j]
+				s.Uncertain = slices.DeleteFunc(slices.Clone(s.Uncertain), func(u path.Uncertain) bool { return u.Key == "quote/"+wantedName })
+			}
+		}
+	}
+	m, err := draws.NewModel([]path.Prediction{p})
+	if err != nil {
+		return none, err
+	}
+	return m.SpreadOf(m.Run(k.Draws)).Layouts[0].Listeners[w.listener], nil
 }
 
 func (w *Enquiry) exhaust(p *path.Prediction) *path.ExhaustResult {
@@ -79,8 +111,11 @@ func rowOf(m silencer.Marched, at int) silencer.Row {
 func plainPipe(c parts.Chosen) silencer.Element {
 	base := c.Element.Base()
 	return &silencer.Pipe{Common: silencer.Common{Name: "plain pipe", In: base.In, Material: base.Material, Lagging: base.Lagging},
-		Bore: c.Bore(), Length: math.Max(silencer.Length(c.Element), 0.1), Wall: 0.003}
+		Bore: c.Bore(), Length: plainLength(c), Wall: 0.003}
 }
+
+// plainLength is the length of the element, at least 100 mm, m.
+func plainLength(c parts.Chosen) float64 { return math.Max(silencer.Length(c.Element), 0.1) }
 
 // otherNoise is how far below the limit the exhaust is asked to stay, dB: the other routes need room.
 const otherNoise = 3.0

@@ -67,12 +67,12 @@ func (w *Enquiry) fit(b *strings.Builder, u form.Units) {
 	base := w.at.Element.Base()
 	fmt.Fprintf(b, "## Room and connections\n\n")
 	fmt.Fprintf(b, "- Ports: in and out to suit pipe of %s bore; state adapters and their loss if yours differ.\n", u.Show(w.at.Bore(), quantity.Length))
-	if len(base.Envelope) > 0 {
+	if room, of := w.clearSpace(); len(room) > 0 {
 		var parts []string
-		for _, v := range base.Envelope {
+		for _, v := range room {
 			parts = append(parts, u.Show(v, quantity.Length))
 		}
-		fmt.Fprintf(b, "- Clear space, lagging included: %s. Leave %s each side for air, growth and hands, or say what you need.\n", strings.Join(parts, " x "), u.Show(0.05, quantity.Length))
+		fmt.Fprintf(b, "- Clear space, lagging included: %s%s. Leave %s each side for air, growth and hands, or say what you need.\n", strings.Join(parts, " x "), of, u.Show(0.05, quantity.Length))
 	} else {
 		fmt.Fprint(b, "- Clear space: to be agreed; state length, outer size over lagging, mass and the room to draw it out.\n")
 	}
@@ -89,9 +89,26 @@ func (w *Enquiry) fit(b *strings.Builder, u form.Units) {
 	fmt.Fprint(b, "- Material and wall of shell and inner parts; drain; whether soot or wet gas spoils the filling.\n\n")
 }
 
-// terms are delivery and the clause that an offer is held tu.
+// clearSpace is the envelope of the element, or of what another layout puts in its place, and of which.
+func (w *Enquiry) clearSpace() (room []float64, of string) {
+	base := w.at.Element.Base()
+	if len(base.Envelope) > 0 {
+		return base.Envelope, ""
+	}
+	for _, l := range w.boat.Layouts {
+		x, ok := l.Exhaust(w.engine.Name)
+		if !ok || w.at.At >= len(x.Line.Elements) {
+			continue
+		}
+		if other := x.Line.Elements[w.at.At].Base(); other.In == base.In && len(other.Envelope) > 0 {
+			return other.Envelope, fmt.Sprintf(" (as for layout \"%s\")", plainText(l.Name))
+		}
+	}
+	return nil, ""
+}
+
+// terms are delivery and the clause that an offer is held to.
 func (w *Enquiry) terms(b *strings.Builder, u form.Units) {
-	meter := math.Hypot((w.Spread.High-w.Spread.Low)/2, 2)
 	fmt.Fprint(b, "## Please state\n\n")
 	for _, s := range []string{
 		"Insertion loss by octave band 31.5 Hz to 8 kHz, the test or calculation it comes from, and with which flow and temperature.",
@@ -104,11 +121,22 @@ func (w *Enquiry) terms(b *strings.Builder, u form.Units) {
 		fmt.Fprintf(b, "- %s\n", s)
 	}
 	fmt.Fprint(b, "\n## Test after fitting\n\n")
-	fmt.Fprintf(b, "- Level at %s, same meter, seat, speed, load, doors and weather before and after: we expect %.0f dB(A), within %.0f dB of it. "+
-		"If it is missed by more, the octave losses are checked at the outlet, %s from the rim and 45 degrees off the axis.\n",
-		plainText(w.boat.Listeners[w.listener].Name), w.Spread.Level, meter, u.Local("1 m"))
+	fmt.Fprintf(b, "- %s\n", w.test(u))
 	fmt.Fprint(b, "- Back pressure at the engine's tap at rated speed and load, engine warm: not above the figure above plus the rest of the line.\n")
 	fmt.Fprint(b, "- The offer is held to the octave losses and the pressure loss it states; put right or taken back if they are missed by more than 3 dB in the octave of the firing frequency or by 20 % in pressure.\n\n")
+}
+
+// test is the level that the wanted losses bring, how near to it the meter has to read, and what it is today.
+func (w *Enquiry) test(u form.Units) string {
+	within := math.Hypot((w.fitted.High-w.fitted.Low)/2, 2)
+	text := fmt.Sprintf("Level at %s, same meter, seat, speed, load, doors and weather before and after: with the wanted losses in place we expect %.0f dB(A), within %.0f dB of it; as the line stands it is %.0f dB(A). ",
+		plainText(w.boat.Listeners[w.listener].Name), w.fitted.Level, within, w.Today.Level)
+	if math.Abs(w.Today.Level-w.fitted.Level) <= within {
+		text += "That alone can't tell the two apart: the octave losses are checked too, at the outlet, "
+	} else {
+		text += "If it is missed by more, the octave losses are checked at the outlet, "
+	}
+	return text + u.Local("1 m") + " from the rim and 45 degrees off the axis."
 }
 
 // cutList lists what the line needs beside the element, the order of fitting and what must be tight.

@@ -96,6 +96,37 @@ func TestSweepDocument(t *testing.T) {
 	assert.InDelta(t, w.swept[0].Points[0].Listeners[0].Level, *low.Listeners[0].LevelDBA, 1e-3)
 }
 
+// A layout that compare asks about or refuses is marked in a sweep too, and has no firm figure where it is asked about.
+func TestSweepMarksWhatCannotBeJudged(t *testing.T) {
+	b := demo(t, "three-quotes")
+	k := known(t, b)
+	sweep := func() (*SpeedSweep, Swept, string) {
+		w, err := NewSpeedSweep(context.Background(), k, b.Layouts[1:2], Duties{At: []float64{1600}}, nil)
+		require.NoError(t, err)
+		return w, w.Document().(Sweep).Layouts[0], fmt.Sprint(w.Text(form.Units{}).Blocks)
+	}
+	w, d, text := sweep()
+	assert.Equal(t, "ask first", d.Verdict)
+	assert.NotEmpty(t, d.Why)
+	assert.Nil(t, d.Points[0].BackPressure)
+	assert.Nil(t, d.Points[0].Listeners[0].LevelDBA)
+	assert.Contains(t, text, "ASK FIRST: ")
+	assert.Contains(t, text, "no firm figure")
+	row := w.Sheet()[1]
+	assert.Equal(t, "ask first", row[len(row)-1])
+	assert.Empty(t, row[len(row)-2])
+	p := k.At(b.Layouts[1].Name)
+	p.Questions, p.Refused = nil, true
+	_, d, text = sweep()
+	assert.Equal(t, "refused", d.Verdict)
+	assert.NotNil(t, d.Points[0].Listeners[0].LevelDBA)
+	assert.Contains(t, text, "REFUSED: ")
+	p.Refused = false
+	_, d, text = sweep()
+	assert.Empty(t, d.Verdict)
+	assert.NotContains(t, text, "REFUSED")
+}
+
 // A build-up of one leaf has its own mass, and none of what it lacks.
 func TestBuildUpDocument(t *testing.T) {
 	m := panel.Default()

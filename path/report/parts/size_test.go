@@ -2,6 +2,7 @@ package parts
 
 import (
 	"fmt"
+	"hushwake/path/boatfile/quantity"
 	"slices"
 	"testing"
 
@@ -10,6 +11,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/report/form"
 )
 
 // What would help against mounts and hull stands beside the sizes with the figures of the same layout without a search; the
@@ -50,4 +52,15 @@ func TestSizeTellsWhatHelpsBesideTheElement(t *testing.T) {
 	outdoors := beside("two stages, reactive then absorptive", "wing deck")
 	assert.Empty(t, outdoors.Helps)
 	assert.Empty(t, outdoors.Limit)
+}
+
+// A dimension is told as it can be cut; inches stay as they are written elsewhere.
+func TestDimensionsToTheMillimetre(t *testing.T) {
+	metric := form.Units{}
+	assert.Equal(t, "274 mm", toTheMillimetre(metric, 0.2741))
+	assert.Equal(t, "2.1 mm", toTheMillimetre(metric, 0.0021), "a wall or a hole")
+	size := Sized{Dimensions: map[string]form.Number{"chamber_bore": form.Num(0.2741)}}
+	assert.Equal(t, "chamber bore 274 mm", size.dimensions(metric))
+	imperial := form.Units{System: quantity.Imperial}
+	assert.Equal(t, imperial.Show(0.2741, quantity.Length), toTheMillimetre(imperial, 0.2741))
 }

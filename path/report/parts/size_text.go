@@ -3,6 +3,7 @@ package parts
 import (
 	"fmt"
 	"maps"
+	"math"
 	"slices"
 	"strings"
 
@@ -65,7 +66,7 @@ func (d *Size) choices(shown []int, u form.Units) *form.Table {
 	add := func(name string, s *Sized) {
 		if s != nil {
 			t.Add(name, fmt.Sprintf("%.1f", form.Deref(s.LevelDBA)), u.Show(form.Deref(s.Pressure)*1e3, quantity.Pressure),
-				u.Show(form.Deref(s.LengthM), quantity.Length), u.Show(form.Deref(s.DiameterM), quantity.Length), s.dimensions(u))
+				toTheMillimetre(u, form.Deref(s.LengthM)), toTheMillimetre(u, form.Deref(s.DiameterM)), s.dimensions(u))
 		}
 	}
 	add("as it stands", d.Present)
@@ -135,8 +136,16 @@ func (s *Sized) dimensions(u form.Units) string {
 		case n == "volume_m3":
 			parts[i] = "volume " + u.Show(v, quantity.Volume)
 		default:
-			parts[i] = strings.ReplaceAll(n, "_", " ") + " " + u.Show(v, quantity.Length)
+			parts[i] = strings.ReplaceAll(n, "_", " ") + " " + toTheMillimetre(u, v)
 		}
 	}
 	return strings.Join(parts, ", ")
+}
+
+// toTheMillimetre prints a dimension, m, as it can be cut: to the millimetre, sheets and holes under 10 mm finer.
+func toTheMillimetre(u form.Units, m float64) string {
+	if u.System == quantity.Metric && m >= 0.01 {
+		m = math.Round(m*1e3) / 1e3
+	}
+	return u.Show(m, quantity.Length)
 }

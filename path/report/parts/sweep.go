@@ -3,6 +3,7 @@ package parts
 import (
 	"context"
 	"fmt"
+	"strings"
 
 	"hushwake/path"
 	"hushwake/path/boatfile/quantity"
@@ -21,6 +22,9 @@ type Swept struct {
 	Name   string       `json:"name"`
 	Points []SweepPoint `json:"points"`
 	Booms  []Boom       `json:"booms"`
+
+	Verdict string   `json:"verdict"` // "refused" or "ask first", levels and pressures null then; "" = neither
+	Why     []string `json:"why"`     // what it is refused for, or what to ask
 }
 
 // SweepPoint is one speed.
@@ -56,7 +60,35 @@ type SpeedSweep struct {
 	boat    *path.Boat
 	layouts []*path.Layout
 	swept   []sweep.Swept
+	ruled   []ruling // by layout
 }
+
+// ruling is what keeps a layout from being judged by its levels.
+type ruling struct {
+	word string // "refused", "ask first"; "" = nothing
+	why  []string
+}
+
+// rule tells whether a layout as it runs is refused, or has to be asked about first.
+func rule(k *readings.Known, layout string) (r ruling) {
+	p := k.At(layout)
+	switch {
+	case p == nil:
+	case p.Refused:
+		r.word = "refused"
+		for _, f := range p.Findings {
+			if f.Refuse {
+				r.why = append(r.why, f.Text)
+			}
+		}
+	case len(p.Questions) > 0:
+		r.word, r.why = "ask first", p.Questions
+	}
+	r.why = form.Unique(r.why)
+	return r
+}
+
+func (w *SpeedSweep) asked(i int) bool { return w.ruled[i].word == "ask first" }
 
 // Duties are what layouts are swept over: speeds in rpm, or shares of rated power at the set speed.
 type Duties struct {
@@ -67,7 +99,11 @@ type Duties struct {
 // NewSpeedSweep predicts layouts over speed or load in full; see is told of every prediction, from several threads.
 func NewSpeedSweep(ctx context.Context, k *readings.Known, layouts []*path.Layout, over Duties, see func(path.Prediction)) (*SpeedSweep, error) {
 	swept, err := SweepLayouts(ctx, k, k.File, layouts, over, see)
-	return &SpeedSweep{k.File, layouts, swept}, err
+	w := &SpeedSweep{boat: k.File, layouts: layouts, swept: swept}
+	for _, l := range layouts {
+		w.ruled = append(w.ruled, rule(k, l.Name))
+	}
+	return w, err
 }
 
 // Loads are the shares of rated power that sets are swept over.
@@ -116,9 +152,12 @@ func SweepLayouts(ctx context.Context, k *readings.Known, b *path.Boat, layouts 
 	return all, err
 }
 
-// OverLimit says whether a stated limit is exceeded at any speed.
+// OverLimit says whether a stated limit is exceeded at any speed by a layout that can be judged.
 func (w *SpeedSweep) OverLimit() bool {
 	for i, s := range w.swept {
+		if w.asked(i) {
+			continue // nobody can say
+		}
 		for _, p := range s.Points {
 			for j := range w.layouts[i].Engines {
 				if l := w.layouts[i].Engines[j].Limit; l != nil && p.BackPressure > *l {
@@ -137,7 +176,15 @@ func (w *SpeedSweep) OverLimit() bool {
 
 // Document is every speed and boom of each layout.
 func (w *SpeedSweep) Document() any {
-	return Sweep{form.Each(w.swept, newSwept)}
+	d := Sweep{form.Each(w.swept, newSwept)}
+	for i := range d.Layouts {
+		x := &d.Layouts[i]
+		x.Verdict, x.Why = w.ruled[i].word, form.List(w.ruled[i].why)
+		if w.asked(i) {
+			x.blank()
+		}
+	}
+	return d
 }
 
 func newSwept(s sweep.Swept) Swept {
@@ -145,6 +192,18 @@ func newSwept(s sweep.Swept) Swept {
 		return SweepPoint{form.Num(p.Speed), form.Num(p.Power / 1e3), form.Kilopascal(p.BackPressure),
 			form.Each(p.Listeners, func(l sweep.Level) SeatLevel { return SeatLevel{l.Name, form.Level(l.Level)} })}
 	})}
+}
+
+// blank takes out the figures that nobody can give before the questions are answered.
+func (x *Swept) blank() {
+	x.Booms = []Boom{}
+	for i := range x.Points {
+		p := &x.Points[i]
+		p.BackPressure = nil
+		for j := range p.Listeners {
+			p.Listeners[j].LevelDBA = nil
+		}
+	}
 }
 
 func newBoom(b sweep.Boom) Boom {
@@ -157,25 +216,32 @@ func newBoom(b sweep.Boom) Boom {
 
 // Sheet has a row for each layout, speed and listener.
 func (w *SpeedSweep) Sheet() form.Sheet {
-	out := form.Sheet{{"layout", "speed_rpm", "power_kw", "back_pressure_kpa", "listener", "level_dba"}}
-	for _, s := range w.swept {
+	out := form.Sheet{{"layout", "speed_rpm", "power_kw", "back_pressure_kpa", "listener", "level_dba", "verdict"}}
+	for _, s := range w.Document().(Sweep).Layouts {
 		for _, p := range s.Points {
 			for _, l := range p.Listeners {
-				out.Add(s.Name, form.Field(form.Num(p.Speed)), form.Field(form.Num(p.Power/1e3)), form.Field(form.Kilopascal(p.BackPressure)), l.Name, form.Field(form.Level(l.Level)))
+				out.Add(s.Name, form.Field(p.Speed), form.Field(p.Power), form.Field(p.BackPressure), l.Name, form.Field(l.LevelDBA), s.Verdict)
 			}
 		}
 	}
 	return out
 }
 
-// Text shows each layout over speed, and its booms.
+// Text shows each layout over speed, and its booms; of one to be asked about there is nothing firm to show.
 func (w *SpeedSweep) Text(u form.Units) *form.Text {
 	t := &form.Text{}
 	t.Say("", "%s", w.boat.Text)
 	for i, s := range w.swept {
 		t.Blank()
 		t.Say("", "%s", form.Name(s.Name))
+		if r := w.ruled[i]; r.word != "" {
+			t.Brief(2, strings.ToUpper(r.word)+": ", "%s", u.Local(strings.Join(r.why, " ")))
+		}
 		t.Blank()
+		if w.asked(i) {
+			t.Line("no firm figure at any speed before that is answered; 'compare' shows the span")
+			continue
+		}
 		t.Table(w.speedTable(s, u))
 		for _, boom := range s.Booms {
 			t.Brief(1, "boom: ", "%s", boom.Text)
@@ -196,7 +262,7 @@ func (w *SpeedSweep) silent(i int) string {
 	case len(s.Points) < sweep.BoomSpeeds:
 		return fmt.Sprintf("booms are looked for among %d speeds or more: a smaller --step", sweep.BoomSpeeds)
 	case len(s.Booms) == 0:
-		return "no boom of 3 dB or more at any seat"
+		return "no boom: nowhere does a level rise and fall again by 3 dB or more"
 	}
 	return "another length of pipe or chamber moves what a line hardly damps; another speed avoids it"
 }

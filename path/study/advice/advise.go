@@ -3,6 +3,7 @@ package advice
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"hushwake/path/study/draws"
@@ -12,6 +13,7 @@ import (
 type Advice struct {
 	Layout    string   // "" where nothing can be advised
 	Same      []string // layouts that nobody tells from it anywhere
+	Mend      bool     // an engine lacks air or grows too hot in its box: that is mended first
 	Sentences []string
 }
 
@@ -32,6 +34,9 @@ func Advise(all []Choice, seats []Seat, first int, currency string) Advice {
 		a.Same = append(a.Same, c.Layout)
 	}
 	s := speech{all: all, seats: seats, first: first, currency: currency}
+	if text := s.mend(take[0]); text != "" {
+		a.Sentences, a.Mend = append(a.Sentences, text), true
+	}
 	if unmoved := s.unmoved(gs); unmoved != "" {
 		a.Sentences = append(a.Sentences, unmoved)
 	}
@@ -89,6 +94,9 @@ func (s speech) take(g group) string {
 	if t, ok := s.today(); ok && t.Layout != c.Layout {
 		if d := median(c, s.first) - median(t, s.first); !Same(c, t, s.first) {
 			text += fmt.Sprintf(", %.0f dB %s today (%s)", math.Abs(d), underOver(d), Difference(d))
+			if d > 0 {
+				text += s.inspite(c, t)
+			}
 			if t.Wet != c.Wet {
 				text += ", " + unmeasured
 			}
@@ -98,6 +106,43 @@ func (s speech) take(g group) string {
 		text += fmt.Sprintf("; of the %d that sound the same it %s", len(g), s.reason(g))
 	}
 	return text + "."
+}
+
+// mend says what must be mended in the box before the choice can be taken; "" = nothing.
+func (s speech) mend(c Choice) string {
+	fault := ""
+	switch {
+	case c.Cooked:
+		fault = "an engine grows too hot"
+	case c.Starved:
+		fault = "an engine lacks air"
+	default:
+		return ""
+	}
+	in := quoted(c.Layout)
+	if !slices.ContainsFunc(s.all, func(o Choice) bool { return !o.Out && !o.Cooked && !o.Starved }) {
+		in = "every layout that could be taken"
+	}
+	return fmt.Sprintf("Mend the box first: in %s %s.", in, fault)
+}
+
+// inspite says why a choice is taken that is louder at the first seat than what is on board.
+func (s speech) inspite(c, today Choice) string {
+	var quieter []string
+	for i, seat := range s.seats {
+		if d := median(today, i) - median(c, i); d > 0 && !Same(c, today, i) {
+			quieter = append(quieter, fmt.Sprintf("%s (%.0f dB under today)", seat.Name, d))
+		}
+	}
+	switch {
+	case len(quieter) > 0:
+		return ", for the sake of " + listed(quieter)
+	case today.Out:
+		return ", as that of today is refused or can't be judged"
+	case today.harm() > c.harm() || today.Cooked && !c.Cooked:
+		return ", to spare the engine"
+	}
+	return ""
 }
 
 // level is the level at the first seat in words.

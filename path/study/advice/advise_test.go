@@ -122,3 +122,33 @@ func TestAdviceOfWetAgainstDry(t *testing.T) {
 	wet.Wet = false
 	require.NotContains(t, Advise([]Choice{dry, wet}, []Seat{{Name: "helm"}}, 0, "EUR").Text(), unmeasured)
 }
+
+// What is louder at the first seat than today is taken for a reason that the sentence tells.
+func TestWhyTheLouderIsTaken(t *testing.T) {
+	seats := []Seat{{Name: "helm"}, {Name: "deck", Hours: 8}}
+	today := Choice{Layout: "today", Levels: around(1, 1, 77, 99), Today: true}
+	wet := Choice{Layout: "wet", Levels: around(1, 2, 86, 84), Price: f(100)}
+	text := Advise([]Choice{today, wet}, seats, 0, "EUR").Text()
+	require.Contains(t, text, "9 dB over today (about twice as loud), for the sake of deck (15 dB under today)")
+	require.NotContains(t, text, "Mend")
+	today.Levels, today.Pressure = around(1, 1, 77, 84), 1.3
+	require.Contains(t, Advise([]Choice{today, wet}, seats, 0, "EUR").Text(), "as loud), to spare the engine.")
+	today.Out = true
+	require.Contains(t, Advise([]Choice{today, wet}, seats, 0, "EUR").Text(), "as loud), as that of today is refused or can't be judged.")
+	wet.Levels = around(1, 2, 60, 60)
+	require.NotContains(t, Advise([]Choice{today, wet}, seats, 0, "EUR").Text(), "for the sake of")
+}
+
+// A layout whose engine cooks or starves in its box is not advised without that in the first sentence.
+func TestTheBoxIsMendedFirst(t *testing.T) {
+	cooked := Choice{Layout: "boxed", Levels: around(1, 1, 60), Price: f(100), Cooked: true}
+	a := Advise([]Choice{cooked}, []Seat{{Name: "helm"}}, 0, "EUR")
+	require.True(t, a.Mend)
+	require.Equal(t, "Mend the box first: in every layout that could be taken an engine grows too hot.", a.Sentences[0])
+	limited := Choice{Layout: "cool but starved of pressure", Levels: around(1, 1, 60), Price: f(100), Pressure: 1.2}
+	require.Equal(t, `Mend the box first: in "boxed" an engine grows too hot.`, Advise([]Choice{cooked, limited}, []Seat{{Name: "helm"}}, 0, "EUR").Sentences[0])
+	cooked.Cooked, cooked.Starved = false, true
+	require.Contains(t, Advise([]Choice{cooked}, []Seat{{Name: "helm"}}, 0, "EUR").Sentences[0], "lacks air")
+	cooked.Starved = false
+	require.False(t, Advise([]Choice{cooked}, []Seat{{Name: "helm"}}, 0, "EUR").Mend)
+}

@@ -15,7 +15,9 @@ type Expected struct {
 	Layout, Listener string
 	Level, Low, High float64  // 50th, 10th and 90th percentile
 	Today            *float64 // the level before: as read, else by the model; nil on the layout of today
+	Model            *float64 // the level before by the model
 	CantTell         string   // why the test tells nothing, and what would; "" = it tells
+	Better           string   // the seat and octave that part before and after, where the test can't tell; "" = none
 }
 
 // Before is how things stand before the change: the layout of today, what was read on it, and the
@@ -32,6 +34,7 @@ type Before struct {
 func Acceptance(m *draws.Model, s draws.Sample, e *draws.Ensemble, o Before) (all []Expected) {
 	levels, meter := s.Levels, e.Fresh("acceptance meter", 1)[0]
 	today, _ := m.Find(o.Layout, "")
+	better := map[int]*string{} // by layout
 	for i, l := range m.Layouts {
 		for j, h := range l.Listeners {
 			read := make([]float64, len(meter))
@@ -42,12 +45,17 @@ func Acceptance(m *draws.Model, s draws.Sample, e *draws.Ensemble, o Before) (al
 			x := Expected{Layout: l.Name, Listener: h.Name, Level: draws.Quantile(levels[i][j], 0.5), Low: draws.Quantile(read, 0.1), High: draws.Quantile(read, 0.9)}
 			if today >= 0 && i != today {
 				v := draws.Quantile(levels[today][j], 0.5)
-				x.Today = &v
+				x.Today, x.Model = &v, &v
 				if read, ok := o.read(m, h.Name); ok {
 					x.Today = &read
 				}
 				if *x.Today >= x.Low && *x.Today <= x.High {
-					x.CantTell = cantTell(m, e.Thin(10), today, i, x, o.Meter)
+					if better[i] == nil {
+						text := parting(m, e.Thin(10), today, i, o.Meter)
+						better[i] = &text
+					}
+					x.Better = *better[i]
+					x.CantTell = cantTell(x)
 				}
 			}
 			all = append(all, x)
@@ -68,8 +76,21 @@ func (o Before) read(m *draws.Model, listener string) (level float64, ok bool) {
 	return level, ok
 }
 
-// cantTell names the seat and octave in which readings before and after part most.
-func cantTell(m *draws.Model, e *draws.Ensemble, today, after int, x Expected, meter float64) string {
+// cantTell says that the level before lies in the band after, and what tells more.
+func cantTell(x Expected) string {
+	before := fmt.Sprintf("the %.0f dB(A) of before", *x.Today)
+	if *x.Today != *x.Model {
+		before = fmt.Sprintf("the %.0f dB(A) read before (%.0f by the model)", *x.Today, *x.Model)
+	}
+	text := fmt.Sprintf("this test can't tell: %s lies in the band after, %.0f to %.0f", before, x.Low, x.High)
+	if x.Better != "" {
+		return text + "; " + x.Better + ", or measure both on one day with one instrument"
+	}
+	return text + "; no other seat or octave does better: measure both on one day with one instrument, or ask for a larger change"
+}
+
+// parting names the seat and octave in which readings before and after part most; "" where none does well.
+func parting(m *draws.Model, e *draws.Ensemble, today, after int, meter float64) string {
 	z, least, where := e.Terms(m), 1.0, ""
 	noise := e.Fresh("overlap", 2)
 	was, is := make([]float64, e.Draws.N), make([]float64, e.Draws.N)
@@ -86,11 +107,10 @@ func cantTell(m *draws.Model, e *draws.Ensemble, today, after int, x Expected, m
 			}
 		}
 	}
-	text := fmt.Sprintf("this test can't tell: the %.0f dB(A) of before lies in the band after, %.0f to %.0f", *x.Today, x.Low, x.High)
-	if least < clear {
-		return text + fmt.Sprintf("; %s parts them better (a mix-up in %.0f of 100 cases), or measure both on one day with one instrument", where, math.Ceil(100*least))
+	if least >= clear {
+		return ""
 	}
-	return text + "; no other seat or octave does better: measure both on one day with one instrument, or ask for a larger change"
+	return fmt.Sprintf("%s parts them better (a mix-up in %.0f of 100 cases)", where, math.Ceil(100*least))
 }
 
 // clear is the share of mix-ups under which a seat and octave are named as better, judgement.

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"hushwake/path"
@@ -38,7 +39,7 @@ type Point struct {
 type Boom struct {
 	Speed            float64 // rpm
 	Listener         string
-	Rise             float64 // dB over the trend, against the quieter side of it
+	Rise             float64 // dB over the lowest level beside it, on the side where it falls less
 	Engine           string
 	Order, Frequency float64 // 0 where no order explains it
 	Loss, Around     float64 // dB of the line at the order, and on average half an octave about it
@@ -113,29 +114,30 @@ func sweepPoint(layout string, rpm float64, predict Predict) (Point, error) {
 	return pt, nil
 }
 
-// A peak is named from this rise over the trend on, dB, which an ear hears at once between two speeds that follow each
-// other; and only among so many speeds: of fewer one may be a boom by chance of where it lies (both judgement).
+// A peak is named where the level falls by this much on both sides of it, dB, which an ear hears at once between two
+// speeds that follow each other; and only among so many speeds: of fewer one may be a boom by chance of where it lies
+// (both judgement). A level that only stops to climb is none: no other speed avoids it.
 const (
 	boomRise   = 3.0
 	BoomSpeeds = 25
 )
 
-// findBooms looks at each listener for peaks over the trend of level with speed.
+// findBooms looks at each listener for speeds at which the level rises and falls again.
 func findBooms(s Swept, loss Loss) ([]Boom, error) {
 	var all []Boom
 	if len(s.Points) < BoomSpeeds {
 		return nil, nil
 	}
 	for j := range s.Points[0].Listeners {
-		overTrend := detrended(s.Points, j)
-		for i := 1; i < len(overTrend)-1; i++ {
-			left, right := valley(overTrend, i, -1), valley(overTrend, i, 1)
-			rise := overTrend[i] - math.Max(overTrend[left], overTrend[right])
-			if overTrend[i] < overTrend[i-1] || overTrend[i] <= overTrend[i+1] || rise < boomRise || alreadyNamed(all, s.Points, i) {
+		level := levelsAt(s.Points, j)
+		for i := 1; i < len(level)-1; i++ {
+			left, right := valley(level, i, -1), valley(level, i, 1)
+			rise := level[i] - math.Max(level[left], level[right])
+			if level[i] < level[i-1] || level[i] <= level[i+1] || rise < boomRise {
 				continue
 			}
 			b := Boom{Speed: s.Points[i].Speed, Listener: s.Points[i].Listeners[j].Name, Rise: rise}
-			b.From, b.To = crossing(s.Points, overTrend, i, -1, rise/2), crossing(s.Points, overTrend, i, 1, rise/2)
+			b.From, b.To = crossing(s.Points, level, i, -1, rise/2), crossing(s.Points, level, i, 1, rise/2)
 			if err := b.explain(s, i, left, right, loss); err != nil {
 				return nil, err
 			}
@@ -144,8 +146,33 @@ func findBooms(s Swept, loss Loss) ([]Boom, error) {
 			}
 		}
 	}
-	sort.SliceStable(all, func(a, b int) bool { return all[a].Speed < all[b].Speed })
-	return all, nil
+	return merged(all), nil
+}
+
+// merged puts booms of one cause together whose speeds overlap, as where several listeners hear it: the strongest is
+// named, the speeds to avoid are those of all.
+func merged(all []Boom) (out []Boom) {
+	sort.SliceStable(all, func(a, b int) bool { return all[a].Rise > all[b].Rise })
+	for again := true; again; all, again = out, len(out) < len(all) {
+		out = nil
+		for _, b := range all {
+			if i := slices.IndexFunc(out, b.sameAs); i >= 0 {
+				out[i].From, out[i].To = math.Min(out[i].From, b.From), math.Max(out[i].To, b.To)
+				continue
+			}
+			out = append(out, b)
+		}
+	}
+	for i := range out {
+		out[i].Text = out[i].said()
+	}
+	sort.SliceStable(out, func(a, b int) bool { return out[a].Speed < out[b].Speed })
+	return out
+}
+
+// sameAs says whether two booms overlap in speed and have one cause.
+func (b *Boom) sameAs(o Boom) bool {
+	return b.Engine == o.Engine && b.Order == o.Order && b.From <= o.To && o.From <= b.To
 }
 
 // octaveStep is true where nothing but the passage of the order from one octave to the next made the
@@ -163,33 +190,12 @@ func (b *Boom) octaveStep(points []Point, i int) bool {
 	return false
 }
 
-// alreadyNamed is true where a boom next to this speed was named at another listener.
-func alreadyNamed(all []Boom, points []Point, i int) bool {
-	for _, b := range all {
-		if b.Speed >= points[i-1].Speed && b.Speed <= points[i+1].Speed {
-			return true
-		}
-	}
-	return false
-}
-
-// detrended takes the straight line of level over lg(speed) out, least squares.
-func detrended(points []Point, j int) []float64 {
-	var sx, sy, sxx, sxy float64
-	n := float64(len(points))
+// levelsAt are those of one listener over speed, dB(A).
+func levelsAt(points []Point, j int) (level []float64) {
 	for _, p := range points {
-		x, y := math.Log10(p.Speed), p.Listeners[j].Level
-		sx, sy, sxx, sxy = sx+x, sy+y, sxx+x*x, sxy+x*y
+		level = append(level, p.Listeners[j].Level)
 	}
-	slope := 0.0
-	if d := n*sxx - sx*sx; d > 1e-12 {
-		slope = (n*sxy - sx*sy) / d
-	}
-	overTrend := make([]float64, len(points))
-	for i, p := range points {
-		overTrend[i] = p.Listeners[j].Level - sy/n - slope*(math.Log10(p.Speed)-sx/n)
-	}
-	return overTrend
+	return level
 }
 
 // valley walks from a peak to the lowest point before the curve climbs over the peak.
@@ -214,7 +220,15 @@ func crossing(points []Point, v []float64, peak, way int, under float64) float64
 }
 
 // said is the one line of a boom: the speeds to avoid, how much louder it is where, and the cause.
-func (b *Boom) said(cause string) string {
+func (b *Boom) said() string {
+	cause, tone := "no tone of an exhaust explains it", fmt.Sprintf("%.0f Hz (order %g of %s)", b.Frequency, b.Order, b.Engine)
+	switch {
+	case b.Order == 0:
+	case b.Loss < b.Around-2:
+		cause = "the line hardly damps " + tone
+	default:
+		cause = "the engine is stronger at " + tone
+	}
 	return fmt.Sprintf("avoid %.0f to %.0f rpm: %.0f dB more at %s; %s", 10*math.Floor(b.From/10), 10*math.Ceil(b.To/10), b.Rise, b.Listener, cause)
 }
 
@@ -241,7 +255,6 @@ func (b *Boom) explain(s Swept, at, left, right int, loss Loss) error {
 		}
 	}
 	if b.Order == 0 {
-		b.Text = b.said("no tone of an exhaust explains it")
 		return nil
 	}
 	return b.around(s.Name, loss)
@@ -270,7 +283,7 @@ func behindLine(s Swept, i, e int, loss Loss) (map[float64]float64, error) {
 	return out, nil
 }
 
-// around compares the loss at the order with that half an octave about it, and says what it means.
+// around compares the loss at the order with that half an octave about it.
 func (b *Boom) around(layout string, loss Loss) error {
 	hz := []float64{b.Frequency}
 	for k := -8; k <= 8; k++ {
@@ -293,11 +306,5 @@ func (b *Boom) around(layout string, loss Loss) error {
 	if n > 0 {
 		b.Around /= float64(n)
 	}
-	tone := fmt.Sprintf("%.0f Hz (order %g of %s)", b.Frequency, b.Order, b.Engine)
-	if b.Loss < b.Around-2 {
-		b.Text = b.said("the line hardly damps " + tone)
-		return nil
-	}
-	b.Text = b.said("the engine is stronger at " + tone)
 	return nil
 }

@@ -1,0 +1,45 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"hushwake/path/report/form"
+	"hushwake/path/study/draws"
+	"hushwake/path/study/readings"
+)
+
+// Only what may be fitted is listed: neither today's layout, nor that with a door open, nor a refused one; and what can't
+// be told is said once.
+func TestAfterFittingListsWhatMayBeFitted(t *testing.T) {
+	b := demoWith(t, "dry-stack")
+	k, err := Know(b, readings.Options{Options: draws.Options{N: 400}})
+	require.NoError(t, err)
+	w, err := NewComparison(b, b.Layouts, 0, k)
+	require.NoError(t, err)
+	s, err := NewSurveyed(w, b.Layouts[0])
+	require.NoError(t, err)
+	listed := map[string]bool{}
+	for _, x := range s.plan.Acceptance {
+		listed[x.Layout] = true
+	}
+	for i, p := range w.Predictions {
+		fits := i > 1 && !p.Refused && !w.Asked(i)
+		require.Equal(t, fits, listed[p.Layout.Name], p.Layout.Name)
+	}
+	require.True(t, opened(b.Layouts[0], b.Layouts[1]))
+	require.False(t, opened(b.Layouts[1], b.Layouts[0]), "shutting a gap is work")
+	require.False(t, opened(b.Layouts[0], b.Layouts[2]))
+	said, tables := "", 0
+	for _, x := range s.Text(form.Units{}).Blocks {
+		said += fmt.Sprintln(x)
+		if x.Table != nil && strings.Contains(fmt.Sprint(*x.Table), "before, read") {
+			tables++
+		}
+	}
+	require.Equal(t, 1, strings.Count(said, "the level of before lies in the band after"))
+	require.Equal(t, 1, tables)
+}
