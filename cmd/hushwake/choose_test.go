@@ -52,8 +52,11 @@ func TestChooseKeepsTheBudget(t *testing.T) {
 	document(t, &d, "choose", demos+"choice.yaml", few, "--budget=price=1000")
 	for _, c := range d.Front {
 		assert.True(t, c.Price == nil || *c.Price <= 1000)
+		assert.LessOrEqual(t, *c.Stated, 1000.0, "what is stated already breaks it")
 	}
-	assert.Contains(t, strings.Join(d.Notes, "\n"), "the price budget could not be kept to")
+	assert.Contains(t, strings.Join(d.Notes, "\n"), "a part has no price")
+	document(t, &d, "choose", demos+"choice.yaml", few, "--budget=price=300")
+	assert.Empty(t, d.Front, "fitting alone costs 400")
 	assert.Equal(t, d.Pruned, d.Reasons["over the price"])
 	text := output(t, "choose", demos+"choice.yaml", few, "--budget=back_pressure=0.2kPa", "--quiet", "--units=imperial")
 	assert.Contains(t, text, "No choice keeps the budget")

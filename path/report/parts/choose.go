@@ -40,7 +40,8 @@ type Chose struct {
 	OthersDBA form.Number       `json:"others_dba"`          // of it what the lines do not change
 	Pressure  form.Number       `json:"rated_back_pressure_kpa"`
 	LengthM   form.Number       `json:"length_m"`
-	Price     form.Number       `json:"price"`
+	Price     form.Number       `json:"price"`        // null = a part of it has none
+	Stated    form.Number       `json:"price_stated"` // of the price what is stated
 	Names     []string          `json:"names"`
 	Text      string            `json:"text"`
 	EqualTo   []int             `json:"equal_to"` // places in the front, from 0
@@ -89,7 +90,7 @@ func engineOf(l *path.Layout) *path.Engine {
 
 func (d *Choice) chose(p *choice.Point) Chose {
 	c := Chose{Choice: map[string]string{}, LevelDBA: form.Level(p.Level), LowDBA: form.Level(p.Low), HighDBA: form.Level(p.High), BandDBA: form.Level(p.OverBand), OthersDBA: form.Level(p.Others),
-		Pressure: form.Kilopascal(p.Pressure), LengthM: form.Num(p.Length), Price: form.NumOr(p.Price, 1), Names: form.List(p.Names), EqualTo: form.List(p.Equal),
+		Pressure: form.Kilopascal(p.Pressure), LengthM: form.Num(p.Length), Price: form.NumOr(p.Price, 1), Stated: form.Num(p.Stated), Names: form.List(p.Names), EqualTo: form.List(p.Equal),
 		Questions: form.List(p.Questions), Place: p.Place, Searched: p.Searched}
 	if len(p.Questions) > 0 {
 		c.LevelDBA = nil

@@ -17,7 +17,7 @@ const chosenRows = 12
 // Text shows the best, the front by groups that sound the same, and what was left out.
 func (d *Choice) Text(u form.Units) *form.Text {
 	t := &form.Text{}
-	t.Say("", "%s: what to put into its slots for the quietest %s (%s tried, %s)", form.Quote(d.Layout), d.Listener, choices(d.Tried), d.whole())
+	t.Say("", "%s: what to put into its slots for the quietest %s (%s tried, %s)", form.Quote(d.Layout), d.Listener, choices(d.Tried), d.extent())
 	t.Blank()
 	shown := d.shown()
 	t.Table(d.table(shown, u))
@@ -46,8 +46,8 @@ func choices(n int) string {
 	return fmt.Sprintf("%d choices", n)
 }
 
-// whole says how much of all choices was tried.
-func (d *Choice) whole() string {
+// extent says how much of all choices was tried.
+func (d *Choice) extent() string {
 	switch {
 	case d.Cancelled:
 		return "stopped early"
@@ -85,16 +85,21 @@ func (d *Choice) table(shown []int, u form.Units) *form.Table {
 			number += " best"
 		}
 		t.Add(number, level, fmt.Sprintf("%.1f", form.Deref(c.BandDBA)), u.Show(form.Deref(c.Pressure)*1e3, boatfile.Pressure),
-			u.Show(form.Deref(c.LengthM), boatfile.Length), d.price(c.Price), d.words(c))
+			u.Show(form.Deref(c.LengthM), boatfile.Length), d.whole(c), d.words(c))
 	}
 	return t
 }
 
-func (d *Choice) price(p form.Number) string {
-	if p == nil {
-		return "unknown"
+func (d *Choice) price(p float64) string {
+	return strings.TrimSpace(fmt.Sprintf("%.0f %s", p, d.currency))
+}
+
+// whole is the price of a choice, or from where on it lies.
+func (d *Choice) whole(c *Chose) string {
+	if c.Price == nil {
+		return "from " + d.price(form.Deref(c.Stated))
 	}
-	return strings.TrimSpace(fmt.Sprintf("%.0f %s", *p, d.currency))
+	return d.price(*c.Price)
 }
 
 // best says what to take.
@@ -144,13 +149,13 @@ func (d *Choice) explain(i int, u form.Units) string {
 	more(form.Deref(c.LengthM), form.Deref(best.LengthM), boatfile.Length, "longer", "shorter")
 	switch {
 	case c.Price == nil:
-		text = append(text, "price unknown")
+		text = append(text, d.whole(c)+", a part unpriced")
 	case best.Price != nil && *c.Price != *best.Price:
 		word := "dearer"
 		if *c.Price < *best.Price {
 			word = "cheaper"
 		}
-		text = append(text, d.price(form.Num(math.Abs(*c.Price-*best.Price)))+" "+word)
+		text = append(text, d.price(math.Abs(*c.Price-*best.Price))+" "+word)
 	}
 	if len(c.Questions) > 0 {
 		text = append(text, "ask first: "+c.Questions[0])
@@ -217,7 +222,7 @@ func (d *Choice) notes() (all []string) {
 		all = append(all, fmt.Sprintf("%d of those predicted in full were refused there and are not on the front", r.Refused))
 	}
 	if r.Unpriced {
-		all = append(all, "the price of some choices is not stated: the price budget could not be kept to for them")
+		all = append(all, "of some choices a part has no price: what is stated of them keeps the price budget, the rest may not")
 	}
 	if best := r.Best; best != nil && best.Others > best.Level-noLonger {
 		all = append(all, fmt.Sprintf("the exhaust no longer rules at %s: of %.1f dB(A) all else leaves %.1f, whatever stands in the slots", d.Listener, best.Level, best.Others))
