@@ -113,25 +113,23 @@ func (d *Choice) words(c *Chose) string {
 // Document is the choices themselves.
 func (d *Choice) Document() any { return d }
 
-// Sheet has a row for each choice.
+// Sheet has a row for each choice of the front, and names the one that is taken.
 func (d *Choice) Sheet() form.Sheet {
 	head := []string{"choice", "level_dba", "low_dba", "high_dba", "level_over_band_dba", "rated_back_pressure_kpa", "length_m", "price"}
 	for _, s := range d.slots {
 		head = append(head, s.Name)
 	}
 	out := form.Sheet{head}
-	row := func(name string, c *Chose) {
+	for i := range d.Front {
+		c, name := &d.Front[i], "front"
+		if c == d.Best {
+			name = "taken"
+		}
 		cells := []string{name, form.Field(c.LevelDBA), form.Field(c.LowDBA), form.Field(c.HighDBA), form.Field(c.BandDBA), form.Field(c.Pressure), form.Field(c.LengthM), form.Field(c.Price)}
 		for _, s := range d.slots {
 			cells = append(cells, c.Choice[s.Name])
 		}
 		out.Add(cells...)
-	}
-	if d.Best != nil {
-		row("best", d.Best)
-	}
-	for i := range d.Front {
-		row("front", &d.Front[i])
 	}
 	return out
 }

@@ -14,7 +14,7 @@ import (
 // chosenRows is how much of the front a table shows.
 const chosenRows = 12
 
-// Text shows the best, the front by groups that sound the same, and what was left out.
+// Text shows what to take, the front by groups that sound the same, and what was left out.
 func (d *Choice) Text(u form.Units) *form.Text {
 	t := &form.Text{}
 	t.Say("", "%s: what to put into its slots for the quietest %s (%s tried, %s)", form.Quote(d.Layout), d.Listener, choices(d.Tried), d.extent())
@@ -44,6 +44,14 @@ func choices(n int) string {
 		return "1 choice"
 	}
 	return fmt.Sprintf("%d choices", n)
+}
+
+// more counts others.
+func more(n int) string {
+	if n == 1 {
+		return "1 other"
+	}
+	return fmt.Sprintf("%d others", n)
 }
 
 // extent says how much of all choices was tried.
@@ -82,7 +90,7 @@ func (d *Choice) table(shown []int, u form.Units) *form.Table {
 		}
 		number := fmt.Sprint(i + 1)
 		if c == d.Best {
-			number += " best"
+			number += " taken"
 		}
 		t.Add(number, level, fmt.Sprintf("%.1f", form.Deref(c.BandDBA)), u.Show(form.Deref(c.Pressure)*1e3, boatfile.Pressure),
 			u.Show(form.Deref(c.LengthM), boatfile.Length), d.whole(c), d.words(c))
@@ -112,15 +120,19 @@ func (d *Choice) best(u form.Units) string {
 	case d.Best == nil:
 		return "Ask first: every choice of the front has an open question."
 	}
-	text := fmt.Sprintf("Take %s: %.1f dB(A) at %s, in eight cases of ten %s, at %s.", d.words(d.Best), form.Deref(d.Best.LevelDBA), d.Listener,
-		fmt.Sprintf("between %.0f and %.0f", form.Deref(d.Best.LowDBA), form.Deref(d.Best.HighDBA)), u.Show(form.Deref(d.Best.Pressure)*1e3, boatfile.Pressure))
+	text := fmt.Sprintf("Take %s: %.1f dB(A) over the band at %s, at %s; at running in eight cases of ten between %.0f and %.0f.", d.words(d.Best), form.Deref(d.Best.BandDBA),
+		d.Listener, u.Show(form.Deref(d.Best.Pressure)*1e3, boatfile.Pressure), form.Deref(d.Best.LowDBA), form.Deref(d.Best.HighDBA))
 	if n := len(d.Best.EqualTo); n > 0 {
-		text += fmt.Sprintf(" Nobody hears a difference to %s more of the front, and none of them is known to be cheaper.", choices(n))
+		text += fmt.Sprintf(" To the ear it is the same as %s of the front, ", more(n))
+		if d.Best.Price == nil {
+			return text + "and as a part of its price is not stated none can be called cheaper."
+		}
+		text += "none of them known to be cheaper."
 	}
 	return text
 }
 
-// explain sets a choice against the best in one sentence.
+// explain sets a choice against the one taken, by the levels over the band, in one sentence.
 func (d *Choice) explain(i int, u form.Units) string {
 	c := &d.Front[i]
 	var text []string
@@ -135,8 +147,8 @@ func (d *Choice) explain(i int, u form.Units) string {
 	if k := slices.Index(c.EqualTo, d.place(best)); k >= 0 {
 		same = ", which nobody hears"
 	}
-	text = append(text, fmt.Sprintf("against the best %s%s", louder(form.Deref(c.BandDBA)-form.Deref(best.BandDBA)), same))
-	more := func(v, w float64, dim boatfile.Dim, more, less string) {
+	text = append(text, fmt.Sprintf("against what is taken %s over the band%s", louder(form.Deref(c.BandDBA)-form.Deref(best.BandDBA)), same))
+	further := func(v, w float64, dim boatfile.Dim, more, less string) {
 		if d := v - w; u.Show(math.Abs(d), dim) != u.Show(0, dim) {
 			word := more
 			if d < 0 {
@@ -145,8 +157,8 @@ func (d *Choice) explain(i int, u form.Units) string {
 			text = append(text, u.Show(math.Abs(d), dim)+" "+word)
 		}
 	}
-	more(form.Deref(c.Pressure)*1e3, form.Deref(best.Pressure)*1e3, boatfile.Pressure, "more back pressure", "less back pressure")
-	more(form.Deref(c.LengthM), form.Deref(best.LengthM), boatfile.Length, "longer", "shorter")
+	further(form.Deref(c.Pressure)*1e3, form.Deref(best.Pressure)*1e3, boatfile.Pressure, "more back pressure", "less back pressure")
+	further(form.Deref(c.LengthM), form.Deref(best.LengthM), boatfile.Length, "longer", "shorter")
 	switch {
 	case c.Price == nil:
 		text = append(text, d.whole(c)+", a part unpriced")
@@ -161,10 +173,7 @@ func (d *Choice) explain(i int, u form.Units) string {
 		text = append(text, "ask first: "+c.Questions[0])
 	}
 	if n := len(c.EqualTo); n > 0 && same == "" {
-		text = append(text, fmt.Sprintf("as loud as %s more to the ear", choices(n)))
-	}
-	if c.Place != c.Searched {
-		text = append(text, fmt.Sprintf("place %d by level in full, %d in the search", c.Place, c.Searched))
+		text = append(text, "to the ear the same as "+more(n)+" of the front")
 	}
 	return joined(text)
 }
