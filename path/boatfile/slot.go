@@ -107,8 +107,33 @@ func (r *reader) slot(item *node, engine string, offers map[string]offer) slot {
 	if len(s.options) == 0 {
 		s.options = []option{{at: item, text: "none", priced: true}}
 	}
+	s.options = r.once(s.options, s.name)
 	tell(s.options)
 	return s
+}
+
+// once leaves out options that stand there twice, and warns of each that is written so.
+func (r *reader) once(all []option, slot string) (kept []option) {
+	var said *node
+	for _, x := range all {
+		first := slices.IndexFunc(kept, func(y option) bool { return slices.EqualFunc(x.parts, y.parts, (*node).equal) })
+		if first < 0 {
+			kept = append(kept, x)
+			continue
+		}
+		if said == x.at {
+			continue
+		}
+		said = x.at
+		r.warn(x.at, "slot %s: %q stands there twice and counts once: line %d has it already", slot, x.text, kept[first].at.line)
+	}
+	return kept
+}
+
+// equal is whether two nodes say the same, wherever they stand.
+func (n *node) equal(o *node) bool {
+	return n.kind == o.kind && strings.TrimSpace(n.text) == strings.TrimSpace(o.text) && slices.EqualFunc(n.keys, o.keys, (*node).equal) &&
+		slices.EqualFunc(n.values, o.values, (*node).equal) && slices.EqualFunc(n.items, o.items, (*node).equal)
 }
 
 // option unfolds what is written to one for each set of its sizes.

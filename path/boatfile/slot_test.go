@@ -44,6 +44,21 @@ func TestSlotsAreLeftOpen(t *testing.T) {
 	assert.True(t, l.Slots.Priced([]int{1, 1}))
 }
 
+// What is written twice is tried once, and said; sizes of their own are no such thing.
+func TestAnOptionTwiceCountsOnce(t *testing.T) {
+	b := slotFile(t, func(s string) string {
+		s = strings.Replace(s, "name: first, options: [none,", "name: first, options: [none, none,", 1)
+		return strings.Replace(s, "bore: [200 mm, 250 mm, 300 mm]", "bore: [200 mm, 250 mm, 250 mm]", 1)
+	})
+	first := b.Layouts[0].Slots.Slots[0].Options
+	assert.Len(t, first, 1+6+6+1)
+	assert.Equal(t, "none", first[0].Text, "nothing is left to tell it from")
+	warned := strings.Join(b.Warnings, "\n")
+	assert.Equal(t, 2, strings.Count(warned, "stands there twice"), warned)
+	assert.Contains(t, warned, `slot first: "none" stands there twice and counts once: line 29 has it already`)
+	assert.NotContains(t, strings.Join(slotFile(t, same).Warnings, "\n"), "twice")
+}
+
 // What a choice builds is what the file with those elements written out loads: lines, price and offers.
 func TestBuildIsTheLineWrittenOut(t *testing.T) {
 	l := slotFile(t, same).Layouts[0]
