@@ -68,7 +68,7 @@ func TestBuildIsTheLineWrittenOut(t *testing.T) {
 		from, to := strings.Index(s, "          - slot: {name: first"), strings.Index(s, "          - pipe: {bore: 76 mm, length: 1.1 m")
 		s = s[:from] + "          - chamber: {name: two rooms, bore: 250 mm, rooms: [300 mm, 450 mm], joined_by: [{bore: 76 mm, reaches: [120 mm, 120 mm]}], inlet_extension: 100 mm, wall: 2 mm, price: 690, in: engine room, lagging: {thickness: 25 mm, material: mineral wool}}\n" + s[to:]
 		from, to = strings.Index(s, "          - slot: {name: second"), strings.Index(s, "          - pipe: {bore: 76 mm, length: 1.0 m")
-		return s[:from] + "          - quote: {offer: offer B, in: outside}\n" + s[to:]
+		return s[:from] + "          - quote: {offer: offer B, in: outside}\n" + strings.Replace(s[to:], "remove: [first, second]", "remove: [two rooms, offer B]", 1)
 	}).Layouts[0]
 	assert.Nil(t, want.Slots)
 	assert.Equal(t, want.Exhausts, got.Exhausts)
