@@ -215,8 +215,8 @@ func priced(p *node, offers map[string]offer) bool {
 		name = of.text
 	}
 	f, ok := offers[strings.TrimSpace(name)]
-	return ok && kindWord(p) == "quote" && f.quote.Price != nil &&
-		!slices.ContainsFunc(f.quote.Extras, func(x path.Extra) bool { return x.Price == nil })
+	_, open := f.cost()
+	return ok && kindWord(p) == "quote" && len(open) == 0
 }
 
 // with is the layout with an option in each slot.
@@ -265,7 +265,7 @@ func (r *reader) leaveOpen(l *path.Layout, s *slotted, b *path.Boat, offers map[
 		fresh.materials, fresh.sea = r.materials, r.sea
 		n := own.with(choice)
 		o := fresh.object(n, "layouts."+l.Base)
-		x.Exhausts, x.Quotes, x.Slots = nil, nil, nil
+		x.Exhausts, x.Quotes, x.Unpriced, x.Slots = nil, nil, nil, nil
 		x.Price = o.price("price")
 		fresh.exhausts(o, n, b, &x, offers, chosen)
 		fresh.promisedPressure(o, &x)

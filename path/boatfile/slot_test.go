@@ -103,3 +103,25 @@ func TestSlotsElsewhere(t *testing.T) {
 	beside := l.Exhausts[0].Line.Elements[3].(*silencer.Parallel)
 	assert.Len(t, beside.Within()[1], 2)
 }
+
+// What nobody priced is named, and what is stated still counts: a quote without a price, extras without one, and a part or
+// a layout whose price is unknown.
+func TestWhatNobodyPriced(t *testing.T) {
+	l := slotFile(t, same).Layouts[0]
+	got, err := l.Slots.Build([]int{16, 7})
+	require.NoError(t, err)
+	assert.Equal(t, []string{"offer B"}, got.Unpriced)
+	assert.Equal(t, 400.0+720, *got.Price, "fitting and offer A")
+	got, err = l.Slots.Build([]int{15, 6})
+	require.NoError(t, err)
+	assert.Empty(t, got.Unpriced)
+	b := slotFile(t, func(s string) string {
+		s = strings.Replace(s, "price: 720,", "price: 720, extras: [{what: flanges, price: unknown}, {what: lagging, price: 80}],", 1)
+		s = strings.Replace(s, "price: 400 ", "price: unknown", 1)
+		return strings.Replace(s, "price: 560", "price: unknown", 1)
+	})
+	got, err = b.Layouts[0].Slots.Build([]int{16, 1})
+	require.NoError(t, err)
+	assert.Equal(t, []string{"what the layout costs beside its parts", "packed 5", "flanges of offer A"}, got.Unpriced)
+	assert.Equal(t, 720.0+80, *got.Price)
+}

@@ -146,7 +146,7 @@ func (w Brief) heading(i int) string {
 	if p.Layout.Price == nil {
 		words = append(words, "price unknown")
 	} else {
-		words = append(words, price(w.Boat, p.Layout.Price))
+		words = append(words, priceFrom(w.Boat, p.Layout.Price, p.Layout.Unpriced))
 	}
 	if e := w.worstExhaust(i); e >= 0 && p.Exhausts[e].Limit != nil && !w.Asked(i) {
 		words = append(words, fmt.Sprintf("%.0f %% of the back-pressure limit", 100*w.Spread.Layouts[i].Exhausts[e].Rated / *p.Exhausts[e].Limit))

@@ -243,3 +243,12 @@ func TestOneReadingGovernsADemoSeat(t *testing.T) {
 		assert.Equal(t, z > 3 || z < -3, strings.Contains(strings.Join(k.Remarks(), " "), "far off"), "%g deviations", z)
 	}
 }
+
+// A price of which a part is unknown reads "from", and the document names the part.
+func TestPricesOfWhichAPartIsUnknown(t *testing.T) {
+	w, d := governed(t, demoWith(t, "three-quotes"), readings.Options{})
+	assert.Contains(t, Brief{w}.heading(1), "from 1840 EUR")
+	assert.Contains(t, Brief{w}.heading(3), "from 4490 EUR")
+	assert.NotContains(t, Brief{w}.heading(2), "from")
+	assert.Equal(t, []string{"lagging of offer A", "flanges of offer A"}, d.Layouts[1].Unpriced)
+}

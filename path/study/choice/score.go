@@ -119,7 +119,7 @@ func (s *scorer) judge(t *path.Tryout, choice []int) (j judged, err error) {
 
 // price is that of the layout where all of it that was chosen is stated; nil = not known.
 func (s *scorer) price(l *path.Layout, choice []int) *float64 {
-	if !s.slots.Priced(choice) {
+	if !s.slots.Priced(choice) || len(l.Unpriced) > 0 {
 		return nil
 	}
 	p := s.stated(l)
