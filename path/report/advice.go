@@ -58,6 +58,9 @@ func (w *Comparison) choices() []advice.Choice {
 		for _, f := range p.Findings {
 			c.Tight = c.Tight || f.Code == silencer.CodeTight
 		}
+		if p.Layout.Slots != nil {
+			c.Slots = "hushwake choose FILE --layout " + form.Shell(p.Layout.Name)
+		}
 		out[i] = c
 	}
 	return out

@@ -248,6 +248,11 @@ func (w Brief) sayNext(t *form.Text) {
 	next := func(what string, args ...string) {
 		t.Command(fmt.Sprintf("  %-9s ", what), append([]string{"hushwake"}, args...)...)
 	}
+	for _, p := range w.Predictions {
+		if p.Layout.Slots != nil {
+			next("slots:", "choose", file, "--layout", p.Layout.Name)
+		}
+	}
 	take := w.place(w.Predictions[w.take()].Layout.Name)
 	next("why:", "explain", file, "--layout", take, "--listener", w.seat())
 	if w.Known.Used() > 0 {

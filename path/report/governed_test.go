@@ -252,3 +252,28 @@ func TestPricesOfWhichAPartIsUnknown(t *testing.T) {
 	assert.NotContains(t, Brief{w}.heading(2), "from")
 	assert.Equal(t, []string{"lagging of offer A", "flanges of offer A"}, d.Layouts[1].Unpriced)
 }
+
+// A layout with open slots is asked about and never advised as it stands; verdict, question, advice and the next command
+// name what fills it.
+func TestOpenSlotsAreNotAdvised(t *testing.T) {
+	w, d := governed(t, demoWith(t, "choice"), readings.Options{})
+	require.NotNil(t, d.Advice.Layout)
+	assert.Equal(t, "bare pipe", *d.Advice.Layout)
+	assert.Contains(t, d.Advice.Text, `"new line" has open slots: hushwake choose FILE --layout 'new line' searches`)
+	assert.NotContains(t, d.Advice.Text, `Take "new line"`)
+	assert.Equal(t, VerdictAsk, d.Layouts[0].Verdict)
+	assert.Nil(t, d.Layouts[0].Listeners[0].LevelDBA)
+	assert.Contains(t, strings.Join(d.Layouts[0].Questions, "\n"), "Open slots: what goes into first and second?")
+	assert.Equal(t, VerdictOK, d.Layouts[1].Verdict)
+	assert.Contains(t, Brief{w}.heading(0), "ASK FIRST: open slots")
+	var next []string
+	for _, b := range (Brief{w}).Text(form.Units{}).Blocks {
+		next = append(next, strings.Join(b.Command, " "))
+	}
+	assert.Contains(t, next, "hushwake choose choice.yaml --layout 'new line'")
+
+	_, d = governed(t, demoWith(t, "choice", "  - {name: bare pipe, like: new line, remove: [first, second]}\n", ""), readings.Options{})
+	assert.Nil(t, d.Advice.Layout)
+	assert.Contains(t, d.Advice.Text, "Nothing can be advised")
+	assert.Contains(t, d.Advice.Text, "hushwake choose")
+}

@@ -24,13 +24,14 @@ func Advise(all []Choice, seats []Seat, first int, currency string) Advice {
 	all = known(all)
 	gs := groups(all, seats)
 	if len(gs) == 0 {
-		return Advice{Sentences: []string{"Nothing can be advised: every layout of the file is refused or has to be asked about first."}}
+		return Advice{Sentences: append([]string{"Nothing can be advised: every layout of the file is refused or has to be asked about first."}, open(all)...)}
 	}
 	take, cheaper, dearer := choose(gs, seats)
 	a := Advice{Layout: take[0].Layout}
 	for _, c := range take[1:] {
 		a.Same = append(a.Same, c.Layout)
 	}
+	a.Sentences = open(all)
 	s := speech{all: all, seats: seats, first: first, currency: currency}
 	if unmoved := s.unmoved(gs); unmoved != "" {
 		a.Sentences = append(a.Sentences, unmoved)
@@ -49,6 +50,16 @@ func Advise(all []Choice, seats []Seat, first int, currency string) Advice {
 		a.Sentences = append(a.Sentences, text)
 	}
 	return a
+}
+
+// open tells of the layouts that leave slots open what fills them.
+func open(all []Choice) (sentences []string) {
+	for _, c := range all {
+		if c.Slots != "" {
+			sentences = append(sentences, fmt.Sprintf("%s has open slots: %s searches what to put into them.", quoted(c.Layout), c.Slots))
+		}
+	}
+	return sentences
 }
 
 // speech is what the sentences are told from.

@@ -20,6 +20,7 @@ type Choice struct {
 	Price    *float64    // nil = unknown
 	From     bool        // a part of it has no price: it costs Price or more
 	Today    bool        // it is on board now
+	Slots    string      // how to fill what it leaves open; "" = it is whole
 	Out      bool        // refused, or to be asked about first: never advised
 	medians  []float64   // of the levels by seat, once known
 }
