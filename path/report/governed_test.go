@@ -265,7 +265,7 @@ func TestOpenSlotsAreNotAdvised(t *testing.T) {
 	assert.Nil(t, d.Layouts[0].Listeners[0].LevelDBA)
 	assert.Contains(t, strings.Join(d.Layouts[0].Questions, "\n"), "Open slots: what goes into first and second?")
 	assert.Equal(t, VerdictOK, d.Layouts[1].Verdict)
-	assert.Contains(t, Brief{w}.heading(0), "ASK FIRST: open slots")
+	assert.Contains(t, Brief{w}.heading(0), "ASK FIRST: open slots, from 400 EUR")
 	var next []string
 	for _, b := range (Brief{w}).Text(form.Units{}).Blocks {
 		next = append(next, strings.Join(b.Command, " "))
