@@ -46,7 +46,11 @@ func doubt(r *report.Page, u unitSet) []string {
 		second = append(second, "it stays over the limit at "+over)
 	}
 	if y.Price != nil {
-		second = append(second, "it costs "+currency(r).text(y.Price))
+		from := ""
+		if y.PriceNote != "" {
+			from = "from "
+		}
+		second = append(second, "it costs "+from+currency(r).text(y.Price))
 	}
 	if e := worstExhaust(y); e.RatedBackPressure != nil {
 		second = append(second, "the engine bears "+u.pressure.text(e.RatedBackPressure)+" of back pressure"+ofLimit(e, u))

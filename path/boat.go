@@ -189,6 +189,7 @@ type Layout struct {
 	Enclosures []Enclosure
 	Exhausts   []Exhaust // in the order of Engines; a bench has one named "bench"
 	Quotes     []string  // offers used
+	Unpriced   []string  // what its price leaves out because nobody stated it
 	Slots      *Slots    // what else may stand in its lines; nil = nothing is left open
 }
 

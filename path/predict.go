@@ -79,6 +79,8 @@ func finish(b *Boat, p *Prediction, s *scene) {
 	}
 	if p.Refused {
 		p.Questions = nil
+	} else if s := p.Layout.Slots; s != nil {
+		p.Questions = append([]string{s.question()}, p.Questions...)
 	}
 	p.Fits = fits(p)
 	p.Length, p.Mass = sizes(p)

@@ -1,5 +1,10 @@
 package path
 
+import (
+	"fmt"
+	"strings"
+)
+
 // Slots are the places in the lines of a layout that are left open, with what may stand in each.
 type Slots struct {
 	Slots []Slot
@@ -30,6 +35,15 @@ func (s *Slots) Priced(choice []int) bool {
 		}
 	}
 	return true
+}
+
+// question is why a layout cannot be judged as it stands.
+func (s *Slots) question() string {
+	var names []string
+	for _, x := range s.Slots {
+		names = append(names, x.Name)
+	}
+	return fmt.Sprintf("Open slots: what goes into %s? The first option of each stands there now; 'hushwake choose' searches them.", strings.Join(names, " and "))
 }
 
 // Engines are those whose lines are left open, each once.

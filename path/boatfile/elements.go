@@ -110,6 +110,8 @@ func (e *element) common(c *silencer.Common) []field {
 		{keys: fields{"price": priceSchema()}, read: func(e *element) {
 			if c.Price = e.o.price("price"); c.Price != nil {
 				e.l.cost.price += *c.Price
+			} else if e.o.unstated("price") {
+				e.l.cost.open = append(e.l.cost.open, e.kind+" "+e.name)
 			}
 		}},
 		{keys: fields{"lagging": noneOr(lagging)}, read: func(e *element) { c.Lagging = e.lagging(e.o.get("lagging")) }},

@@ -171,6 +171,10 @@ func (r *reader) exhausts(o *object, at *node, b *path.Boat, l *path.Layout, off
 	if key != nil || !o.misspelt("exhausts") { // done says it
 		r.inOrder(o, key, at, b, l, found)
 	}
+	l.Unpriced = cost.open
+	if o.unstated("price") {
+		l.Unpriced = append([]string{"what the layout costs beside its parts"}, l.Unpriced...)
+	}
 	if cost.price > 0 {
 		total := cost.price
 		if l.Price != nil {
@@ -232,10 +236,15 @@ func (r *reader) exhaust(base, engine string, n *node, bench bool, l *path.Layou
 	lr.list()
 	for _, f := range lr.used {
 		l.Quotes = append(l.Quotes, f.quote.Name)
-		if c, ok := f.cost(); ok {
-			lr.cost.price += c
+		c, open := f.cost()
+		lr.cost.price += c
+		for _, what := range open {
+			if !slices.Contains(lr.cost.open, what) {
+				lr.cost.open = append(lr.cost.open, what)
+			}
 		}
 	}
+	cost.open = append(cost.open, lr.cost.open...)
 	cost.price += float64(lines) * lr.cost.price
 	if lines > 1 {
 		r.assume(what+" lines", fmt.Sprint(lines), "one for each bank, alike: the file states one of them; price, mass, heat and walls count for all", 0)

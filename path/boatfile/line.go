@@ -36,8 +36,11 @@ type filled struct {
 	plusMinus          float64
 }
 
-// lineCost adds up what the parts and offers of a layout cost.
-type lineCost struct{ price float64 }
+// lineCost adds up what the parts and offers of a layout cost, and lists those of which nobody says.
+type lineCost struct {
+	price float64
+	open  []string
+}
 
 // elements decodes a list of elements.
 func (l *lineReader) elements(n *node, what string) []silencer.Element {

@@ -19,18 +19,21 @@ type offer struct {
 	given silencer.Given
 }
 
-// cost is the offer's price with what it leaves out, where those prices are known.
-func (f offer) cost() (float64, bool) {
+// cost is the offer's price with its extras, as far as they are stated, and which of them are not.
+func (f offer) cost() (sum float64, open []string) {
 	if f.quote.Price == nil {
-		return 0, false
+		open = append(open, f.quote.Name)
+	} else {
+		sum = *f.quote.Price
 	}
-	sum := *f.quote.Price
 	for _, x := range f.quote.Extras {
-		if x.Price != nil {
+		if x.Price == nil {
+			open = append(open, x.What+" of "+f.quote.Name)
+		} else {
 			sum += *x.Price
 		}
 	}
-	return sum, true
+	return sum, open
 }
 
 func (r *reader) quotes(n *node) ([]path.Quote, map[string]offer) {

@@ -134,6 +134,12 @@ func (o *object) has(key string) bool {
 	return !v.unknown()
 }
 
+// unstated tells whether a key stands there, and its value is unknown.
+func (o *object) unstated(key string) bool {
+	_, v := o.n.find(key)
+	return v != nil && v.unknown()
+}
+
 // done reports every key that nobody asked for.
 func (o *object) done() {
 	for _, k := range o.n.keys {

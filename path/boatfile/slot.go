@@ -108,8 +108,33 @@ func (r *reader) slot(item *node, engine string, offers map[string]offer) slot {
 	if len(s.options) == 0 {
 		s.options = []option{{at: item, text: "none", priced: true}}
 	}
+	s.options = r.once(s.options, s.name)
 	tell(s.options)
 	return s
+}
+
+// once leaves out options that stand there twice, and warns of each that is written so.
+func (r *reader) once(all []option, slot string) (kept []option) {
+	var said *node
+	for _, x := range all {
+		first := slices.IndexFunc(kept, func(y option) bool { return slices.EqualFunc(x.parts, y.parts, (*node).equal) })
+		if first < 0 {
+			kept = append(kept, x)
+			continue
+		}
+		if said == x.at {
+			continue
+		}
+		said = x.at
+		r.warn(x.at, "slot %s: %q stands there twice and counts once: line %d has it already", slot, x.text, kept[first].at.line)
+	}
+	return kept
+}
+
+// equal is whether two nodes say the same, wherever they stand.
+func (n *node) equal(o *node) bool {
+	return n.kind == o.kind && strings.TrimSpace(n.text) == strings.TrimSpace(o.text) && slices.EqualFunc(n.keys, o.keys, (*node).equal) &&
+		slices.EqualFunc(n.values, o.values, (*node).equal) && slices.EqualFunc(n.items, o.items, (*node).equal)
 }
 
 // option unfolds what is written to one for each set of its sizes.
@@ -191,8 +216,8 @@ func priced(p *node, offers map[string]offer) bool {
 		name = of.text
 	}
 	f, ok := offers[strings.TrimSpace(name)]
-	return ok && kindWord(p) == "quote" && f.quote.Price != nil &&
-		!slices.ContainsFunc(f.quote.Extras, func(x path.Extra) bool { return x.Price == nil })
+	_, open := f.cost()
+	return ok && kindWord(p) == "quote" && len(open) == 0
 }
 
 // with is the layout with an option in each slot.
@@ -241,7 +266,7 @@ func (r *reader) leaveOpen(l *path.Layout, s *slotted, b *path.Boat, offers map[
 		fresh.materials, fresh.sea = r.materials, r.sea
 		n := own.with(choice)
 		o := fresh.object(n, "layouts."+l.Base)
-		x.Exhausts, x.Quotes, x.Slots = nil, nil, nil
+		x.Exhausts, x.Quotes, x.Unpriced, x.Slots = nil, nil, nil, nil
 		x.Price = o.price("price")
 		fresh.exhausts(o, n, b, &x, offers, chosen)
 		fresh.promisedPressure(o, &x)

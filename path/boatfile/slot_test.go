@@ -44,6 +44,21 @@ func TestSlotsAreLeftOpen(t *testing.T) {
 	assert.True(t, l.Slots.Priced([]int{1, 1}))
 }
 
+// What is written twice is tried once, and said; sizes of their own are no such thing.
+func TestAnOptionTwiceCountsOnce(t *testing.T) {
+	b := slotFile(t, func(s string) string {
+		s = strings.Replace(s, "name: first, options: [none,", "name: first, options: [none, none,", 1)
+		return strings.Replace(s, "bore: [200 mm, 250 mm, 300 mm]", "bore: [200 mm, 250 mm, 250 mm]", 1)
+	})
+	first := b.Layouts[0].Slots.Slots[0].Options
+	assert.Len(t, first, 1+6+6+1)
+	assert.Equal(t, "none", first[0].Text, "nothing is left to tell it from")
+	warned := strings.Join(b.Warnings, "\n")
+	assert.Equal(t, 2, strings.Count(warned, "stands there twice"), warned)
+	assert.Contains(t, warned, `slot first: "none" stands there twice and counts once: line 29 has it already`)
+	assert.NotContains(t, strings.Join(slotFile(t, same).Warnings, "\n"), "twice")
+}
+
 // What a choice builds is what the file with those elements written out loads: lines, price and offers.
 func TestBuildIsTheLineWrittenOut(t *testing.T) {
 	l := slotFile(t, same).Layouts[0]
@@ -53,7 +68,7 @@ func TestBuildIsTheLineWrittenOut(t *testing.T) {
 		from, to := strings.Index(s, "          - slot: {name: first"), strings.Index(s, "          - pipe: {bore: 76 mm, length: 1.1 m")
 		s = s[:from] + "          - chamber: {name: two rooms, bore: 250 mm, rooms: [300 mm, 450 mm], joined_by: [{bore: 76 mm, reaches: [120 mm, 120 mm]}], inlet_extension: 100 mm, wall: 2 mm, price: 690, in: engine room, lagging: {thickness: 25 mm, material: mineral wool}}\n" + s[to:]
 		from, to = strings.Index(s, "          - slot: {name: second"), strings.Index(s, "          - pipe: {bore: 76 mm, length: 1.0 m")
-		return s[:from] + "          - quote: {offer: offer B, in: outside}\n" + s[to:]
+		return s[:from] + "          - quote: {offer: offer B, in: outside}\n" + strings.Replace(s[to:], "remove: [first, second]", "remove: [two rooms, offer B]", 1)
 	}).Layouts[0]
 	assert.Nil(t, want.Slots)
 	assert.Equal(t, want.Exhausts, got.Exhausts)
@@ -87,4 +102,26 @@ func TestSlotsElsewhere(t *testing.T) {
 	require.NoError(t, err)
 	beside := l.Exhausts[0].Line.Elements[3].(*silencer.Parallel)
 	assert.Len(t, beside.Within()[1], 2)
+}
+
+// What nobody priced is named, and what is stated still counts: a quote without a price, extras without one, and a part or
+// a layout whose price is unknown.
+func TestWhatNobodyPriced(t *testing.T) {
+	l := slotFile(t, same).Layouts[0]
+	got, err := l.Slots.Build([]int{16, 7})
+	require.NoError(t, err)
+	assert.Equal(t, []string{"offer B"}, got.Unpriced)
+	assert.Equal(t, 400.0+720, *got.Price, "fitting and offer A")
+	got, err = l.Slots.Build([]int{15, 6})
+	require.NoError(t, err)
+	assert.Empty(t, got.Unpriced)
+	b := slotFile(t, func(s string) string {
+		s = strings.Replace(s, "price: 720,", "price: 720, extras: [{what: flanges, price: unknown}, {what: lagging, price: 80}],", 1)
+		s = strings.Replace(s, "price: 400 ", "price: unknown", 1)
+		return strings.Replace(s, "price: 560", "price: unknown", 1)
+	})
+	got, err = b.Layouts[0].Slots.Build([]int{16, 1})
+	require.NoError(t, err)
+	assert.Equal(t, []string{"what the layout costs beside its parts", "packed 5", "flanges of offer A"}, got.Unpriced)
+	assert.Equal(t, 720.0+80, *got.Price)
 }

@@ -171,6 +171,9 @@ func (r *reader) checkSlots(l *path.Layout, more func(*reader, *path.Layout)) {
 		r.outOf(&s.slots[i], wrong, problems)
 	}
 	l.Slots = s.public()
+	for _, x := range s.slots {
+		l.Unpriced = append(l.Unpriced, "slot "+x.name)
+	}
 }
 
 // alsoFilled lists the defaults that an option takes beside those of the line as it stands, where its parts have other

@@ -43,7 +43,7 @@ func (w *Comparison) choices() []advice.Choice {
 	out := make([]advice.Choice, len(w.Predictions))
 	for i := range w.Predictions {
 		p := &w.Predictions[i]
-		c := advice.Choice{Layout: p.Layout.Name, Levels: w.sample.Levels[i], Price: p.Layout.Price, Wet: p.Layout.Wet(),
+		c := advice.Choice{Layout: p.Layout.Name, Levels: w.sample.Levels[i], Price: p.Layout.Price, From: len(p.Layout.Unpriced) > 0, Wet: p.Layout.Wet(),
 			Today: p.Layout.Name == today, Out: p.Refused || w.Asked(i) || readings.OverMeasured(p)}
 		if e := w.worstExhaust(i); e >= 0 && p.Exhausts[e].Limit != nil {
 			c.Pressure = w.Spread.Layouts[i].Exhausts[e].Rated / *p.Exhausts[e].Limit
@@ -57,6 +57,9 @@ func (w *Comparison) choices() []advice.Choice {
 		}
 		for _, f := range p.Findings {
 			c.Tight = c.Tight || f.Code == silencer.CodeTight
+		}
+		if p.Layout.Slots != nil {
+			c.Slots = "hushwake choose FILE --layout " + form.Shell(p.Layout.Name)
 		}
 		out[i] = c
 	}

@@ -153,7 +153,7 @@ func (w Brief) heading(i int) string {
 	if p.Layout.Price == nil {
 		words = append(words, "price unknown")
 	} else {
-		words = append(words, price(w.Boat, p.Layout.Price))
+		words = append(words, priceFrom(w.Boat, p.Layout.Price, p.Layout.Unpriced))
 	}
 	if e := w.worstExhaust(i); e >= 0 && p.Exhausts[e].Limit != nil && !w.Asked(i) {
 		words = append(words, fmt.Sprintf("%.0f %% of the back-pressure limit", 100*w.Spread.Layouts[i].Exhausts[e].Rated / *p.Exhausts[e].Limit))
@@ -254,6 +254,11 @@ func (w Brief) sayNext(t *form.Text) {
 	t.Line("\nNext%s:", keep)
 	next := func(what string, args ...string) {
 		t.Command(fmt.Sprintf("  %-9s ", what), append([]string{"hushwake"}, args...)...)
+	}
+	for _, p := range w.Predictions {
+		if p.Layout.Slots != nil {
+			next("slots:", "choose", file, "--layout", p.Layout.Name)
+		}
 	}
 	take := w.place(w.Predictions[w.take()].Layout.Name)
 	next("why:", "explain", file, "--layout", take, "--listener", w.seat())

@@ -79,7 +79,7 @@ func (w *Comparison) levelTable(u form.Units) *form.Table {
 	for _, i := range w.order(w.Listener) {
 		p := &w.Predictions[i]
 		t.Add(p.Layout.Name, w.levelCell(i, w.Listener), w.pressures(i, u), w.verdict(i),
-			rules(&p.Listeners[w.Listener]), price(w.Boat, p.Layout.Price))
+			rules(&p.Listeners[w.Listener]), priceFrom(w.Boat, p.Layout.Price, p.Layout.Unpriced))
 	}
 	return t
 }

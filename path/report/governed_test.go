@@ -282,3 +282,37 @@ func TestOneReadingGovernsADemoSeat(t *testing.T) {
 		assert.Equal(t, z > 3 || z < -3, strings.Contains(strings.Join(k.Remarks(), " "), "far off"), "%g deviations", z)
 	}
 }
+
+// A price of which a part is unknown reads "from", and the document names the part.
+func TestPricesOfWhichAPartIsUnknown(t *testing.T) {
+	w, d := governed(t, demoWith(t, "three-quotes"), readings.Options{})
+	assert.Contains(t, Brief{w}.heading(1), "from 1840 EUR")
+	assert.Contains(t, Brief{w}.heading(3), "from 4490 EUR")
+	assert.NotContains(t, Brief{w}.heading(2), "from")
+	assert.Equal(t, []string{"lagging of offer A", "flanges of offer A"}, d.Layouts[1].Unpriced)
+}
+
+// A layout with open slots is asked about and never advised as it stands; verdict, question, advice and the next command
+// name what fills it.
+func TestOpenSlotsAreNotAdvised(t *testing.T) {
+	w, d := governed(t, demoWith(t, "choice"), readings.Options{})
+	require.NotNil(t, d.Advice.Layout)
+	assert.Equal(t, "bare pipe", *d.Advice.Layout)
+	assert.Contains(t, d.Advice.Text, `"new line" has open slots: hushwake choose FILE --layout 'new line' searches`)
+	assert.NotContains(t, d.Advice.Text, `Take "new line"`)
+	assert.Equal(t, VerdictAsk, d.Layouts[0].Verdict)
+	assert.Nil(t, d.Layouts[0].Listeners[0].LevelDBA)
+	assert.Contains(t, strings.Join(d.Layouts[0].Questions, "\n"), "Open slots: what goes into first and second?")
+	assert.Equal(t, VerdictOK, d.Layouts[1].Verdict)
+	assert.Contains(t, Brief{w}.heading(0), "ASK FIRST: open slots, from 400 EUR")
+	var next []string
+	for _, b := range (Brief{w}).Text(form.Units{}).Blocks {
+		next = append(next, strings.Join(b.Command, " "))
+	}
+	assert.Contains(t, next, "hushwake choose choice.yaml --layout 'new line'")
+
+	_, d = governed(t, demoWith(t, "choice", "  - {name: bare pipe, like: new line, remove: [first, second]}\n", ""), readings.Options{})
+	assert.Nil(t, d.Advice.Layout)
+	assert.Contains(t, d.Advice.Text, "Nothing can be advised")
+	assert.Contains(t, d.Advice.Text, "hushwake choose")
+}

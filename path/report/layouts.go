@@ -15,6 +15,7 @@ import (
 type Layout struct {
 	Name                    string      `json:"name"`
 	Price                   form.Number `json:"price"`
+	Unpriced                []string    `json:"unpriced"` // what the price leaves out, as nobody stated it
 	Listeners               []Listener  `json:"listeners"`
 	Exhausts                []Exhaust   `json:"exhausts"`
 	Refused                 bool        `json:"refused"`
@@ -117,7 +118,7 @@ func layoutsOf(ps []path.Prediction, s draws.Spread) []Layout {
 
 func newLayout(p *path.Prediction, s draws.LayoutSpread) Layout {
 	d := Layout{
-		Name: p.Layout.Name, Price: form.NumOr(p.Layout.Price, 1), Refused: p.Refused, Refusals: []Refusal{},
+		Name: p.Layout.Name, Price: form.NumOr(p.Layout.Price, 1), Unpriced: form.List(p.Layout.Unpriced), Refused: p.Refused, Refusals: []Refusal{},
 		LengthM: form.NumOr(p.Length, 1), MassKg: form.NumOr(p.Mass, 1), Fits: p.Fits,
 		ProbabilityOverPressure: form.NumOr(s.OverBackPressure, 1), Cautions: []Caution{},
 		Listeners: []Listener{}, Exhausts: []Exhaust{}, Questions: []string{},

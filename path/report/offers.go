@@ -93,7 +93,7 @@ func (w *Comparison) offerTable(all []offers.Judged, u form.Units) *form.Table {
 		if j.LossDBA != nil {
 			off = fmt.Sprintf("%.0f", *j.LossDBA)
 		}
-		t.Add(rank, j.Name, off, dropText(j, u), price(w.Boat, j.Total), u.Local(j.Verdict))
+		t.Add(rank, j.Name, off, dropText(j, u), priceFrom(w.Boat, j.Total, j.UnpricedExtras), u.Local(j.Verdict))
 	}
 	return t
 }
@@ -119,4 +119,12 @@ func price(b *path.Boat, p *float64) string {
 		return "unknown"
 	}
 	return strings.TrimSpace(fmt.Sprintf("%.0f %s", *p, b.Currency))
+}
+
+// priceFrom says where a part has no price that the whole costs more.
+func priceFrom(b *path.Boat, p *float64, unpriced []string) string {
+	if p != nil && len(unpriced) > 0 {
+		return "from " + price(b, p)
+	}
+	return price(b, p)
 }

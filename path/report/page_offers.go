@@ -27,22 +27,19 @@ func (w *Comparison) pageOffers(r *Page, order []int, u form.Units) {
 		}
 		w.quoted(&o, j, u)
 		w.placed(&o, j, order, u)
-		noteOffer(r, &o, j)
+		noteOffer(r, &o)
 		o.FitNote = u.Local(o.FitNote)
 		r.Offers = append(r.Offers, o)
 	}
 }
 
-// noteOffer says of the layout that an offer makes how long it takes and what its price leaves out.
-func noteOffer(r *Page, o *Offer, j offers.Judged) {
+// noteOffer says of the layout that an offer makes how long it takes.
+func noteOffer(r *Page, o *Offer) {
 	if o.Layout < 0 {
 		return
 	}
 	l := &r.Layouts[o.Layout]
 	l.LeadTime = o.LeadTime
-	if len(j.UnpricedExtras) > 0 {
-		l.PriceNote = "without " + strings.Join(j.UnpricedExtras, ", ") + ", not priced by " + o.Name
-	}
 }
 
 // quoted adds what the offer itself says.

@@ -118,6 +118,8 @@ func (w *Comparison) OverLimit() bool {
 func (w *Comparison) verdict(layout int) string {
 	p := &w.Predictions[layout]
 	switch {
+	case w.Asked(layout) && p.Layout.Slots != nil:
+		return "ASK FIRST: open slots"
 	case w.Asked(layout):
 		return "ASK FIRST"
 	case readings.OverMeasured(p):

@@ -182,7 +182,7 @@ func (d *BoxSize) Text(u form.Units) *form.Text {
 	return t
 }
 
-// boxTable is the box as it stands, the best, and some of the front.
+// boxTable is the box as it stands, the one that is taken, and some of the front.
 func (d *BoxSize) boxTable(u form.Units) *form.Table {
 	tb := form.NewTable("", ">dB(A)", ">air", ">mass", "walls and lining", "ducts", "fan", "mounts")
 	add := func(name string, f sizing.BoxFound) {
@@ -195,7 +195,7 @@ func (d *BoxSize) boxTable(u form.Units) *form.Table {
 	}
 	add("as it stands", d.sized.Present)
 	if d.sized.Best != nil {
-		add("best", *d.sized.Best)
+		add(d.taken(), *d.sized.Best)
 	}
 	for _, i := range spread(len(d.sized.Front), frontBoxes) {
 		add(fmt.Sprintf("front %d", i+1), d.sized.Front[i])
@@ -213,12 +213,20 @@ func ductsText(f sizing.BoxFound, u form.Units) string {
 	return fmt.Sprintf("%s, bare", u.Show(f.Section, quantity.Area))
 }
 
-// wayTable is what reaches the listener from the best box, and what else does.
+// taken is what the box that is taken is: the lightest that is quiet enough, or the quietest where none is.
+func (d *BoxSize) taken() string {
+	if d.sized.Reached {
+		return "lightest"
+	}
+	return "quietest"
+}
+
+// wayTable is what reaches the listener from the box that is taken, and what else does.
 func (d *BoxSize) wayTable() *form.Table {
 	ways := form.NewTable("what reaches "+d.Listener, "way", ">dB(A)")
 	if best := d.sized.Best; best != nil {
 		for _, w := range best.Trial.Ways {
-			ways.Add(w.Source+", out of the best box", string(w.Way), fmt.Sprintf("%.1f", w.DBA))
+			ways.Add(w.Source+", out of the "+d.taken()+" box", string(w.Way), fmt.Sprintf("%.1f", w.DBA))
 		}
 	}
 	for _, w := range d.sized.Rest[:min(frontBoxes, len(d.sized.Rest))] {

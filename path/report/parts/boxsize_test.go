@@ -35,6 +35,7 @@ func TestBoxSizeTellsWhatForbidsATarget(t *testing.T) {
 		found = found || b.Words == d.sized.Words(&target)
 	}
 	assert.True(t, found)
+	assert.Equal(t, "quietest", d.taken(), "the lightest is only taken of those that are quiet enough")
 	raw, err := json.Marshal(d.Document())
 	require.NoError(t, err)
 	var back map[string]any

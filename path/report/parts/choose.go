@@ -40,7 +40,8 @@ type Chose struct {
 	OthersDBA form.Number       `json:"others_dba"`          // of it what the lines do not change
 	Pressure  form.Number       `json:"rated_back_pressure_kpa"`
 	LengthM   form.Number       `json:"length_m"`
-	Price     form.Number       `json:"price"`
+	Price     form.Number       `json:"price"`        // null = a part of it has none
+	Stated    form.Number       `json:"price_stated"` // of the price what is stated
 	Names     []string          `json:"names"`
 	Text      string            `json:"text"`
 	EqualTo   []int             `json:"equal_to"` // places in the front, from 0
@@ -89,7 +90,7 @@ func engineOf(l *path.Layout) *path.Engine {
 
 func (d *Choice) chose(p *choice.Point) Chose {
 	c := Chose{Choice: map[string]string{}, LevelDBA: form.Level(p.Level), LowDBA: form.Level(p.Low), HighDBA: form.Level(p.High), BandDBA: form.Level(p.OverBand), OthersDBA: form.Level(p.Others),
-		Pressure: form.Kilopascal(p.Pressure), LengthM: form.Num(p.Length), Price: form.NumOr(p.Price, 1), Names: form.List(p.Names), EqualTo: form.List(p.Equal),
+		Pressure: form.Kilopascal(p.Pressure), LengthM: form.Num(p.Length), Price: form.NumOr(p.Price, 1), Stated: form.Num(p.Stated), Names: form.List(p.Names), EqualTo: form.List(p.Equal),
 		Questions: form.List(p.Questions), Place: p.Place, Searched: p.Searched}
 	if len(p.Questions) > 0 {
 		c.LevelDBA = nil
@@ -112,25 +113,23 @@ func (d *Choice) words(c *Chose) string {
 // Document is the choices themselves.
 func (d *Choice) Document() any { return d }
 
-// Sheet has a row for each choice.
+// Sheet has a row for each choice of the front, and names the one that is taken.
 func (d *Choice) Sheet() form.Sheet {
 	head := []string{"choice", "level_dba", "low_dba", "high_dba", "level_over_band_dba", "rated_back_pressure_kpa", "length_m", "price"}
 	for _, s := range d.slots {
 		head = append(head, s.Name)
 	}
 	out := form.Sheet{head}
-	row := func(name string, c *Chose) {
+	for i := range d.Front {
+		c, name := &d.Front[i], "front"
+		if c == d.Best {
+			name = "taken"
+		}
 		cells := []string{name, form.Field(c.LevelDBA), form.Field(c.LowDBA), form.Field(c.HighDBA), form.Field(c.BandDBA), form.Field(c.Pressure), form.Field(c.LengthM), form.Field(c.Price)}
 		for _, s := range d.slots {
 			cells = append(cells, c.Choice[s.Name])
 		}
 		out.Add(cells...)
-	}
-	if d.Best != nil {
-		row("best", d.Best)
-	}
-	for i := range d.Front {
-		row("front", &d.Front[i])
 	}
 	return out
 }

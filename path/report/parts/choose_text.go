@@ -14,10 +14,10 @@ import (
 // chosenRows is how much of the front a table shows.
 const chosenRows = 12
 
-// Text shows the best, the front by groups that sound the same, and what was left out.
+// Text shows what to take, the front by groups that sound the same, and what was left out.
 func (d *Choice) Text(u form.Units) *form.Text {
 	t := &form.Text{}
-	t.Say("", "%s: what to put into its slots for the quietest %s (%s tried, %s)", form.Quote(d.Layout), d.Listener, choices(d.Tried), d.whole())
+	t.Say("", "%s: what to put into its slots for the quietest %s (%s tried, %s)", form.Quote(d.Layout), d.Listener, choices(d.Tried), d.extent())
 	t.Blank()
 	shown := d.shown()
 	t.Table(d.table(shown, u))
@@ -46,8 +46,16 @@ func choices(n int) string {
 	return fmt.Sprintf("%d choices", n)
 }
 
-// whole says how much of all choices was tried.
-func (d *Choice) whole() string {
+// more counts others.
+func more(n int) string {
+	if n == 1 {
+		return "1 other"
+	}
+	return fmt.Sprintf("%d others", n)
+}
+
+// extent says how much of all choices was tried.
+func (d *Choice) extent() string {
 	switch {
 	case d.Cancelled:
 		return "stopped early"
@@ -82,19 +90,24 @@ func (d *Choice) table(shown []int, u form.Units) *form.Table {
 		}
 		number := fmt.Sprint(i + 1)
 		if c == d.Best {
-			number += " best"
+			number += " taken"
 		}
 		t.Add(number, level, fmt.Sprintf("%.1f", form.Deref(c.BandDBA)), u.Show(form.Deref(c.Pressure)*1e3, quantity.Pressure),
-			u.Show(form.Deref(c.LengthM), quantity.Length), d.price(c.Price), d.words(c))
+			u.Show(form.Deref(c.LengthM), quantity.Length), d.whole(c), d.words(c))
 	}
 	return t
 }
 
-func (d *Choice) price(p form.Number) string {
-	if p == nil {
-		return "unknown"
+func (d *Choice) price(p float64) string {
+	return strings.TrimSpace(fmt.Sprintf("%.0f %s", p, d.currency))
+}
+
+// whole is the price of a choice, or from where on it lies.
+func (d *Choice) whole(c *Chose) string {
+	if c.Price == nil {
+		return "from " + d.price(form.Deref(c.Stated))
 	}
-	return strings.TrimSpace(fmt.Sprintf("%.0f %s", *p, d.currency))
+	return d.price(*c.Price)
 }
 
 // best says what to take.
@@ -107,15 +120,19 @@ func (d *Choice) best(u form.Units) string {
 	case d.Best == nil:
 		return "Ask first: every choice of the front has an open question."
 	}
-	text := fmt.Sprintf("Take %s: %.1f dB(A) at %s, in eight cases of ten %s, at %s.", d.words(d.Best), form.Deref(d.Best.LevelDBA), d.Listener,
-		fmt.Sprintf("between %.0f and %.0f", form.Deref(d.Best.LowDBA), form.Deref(d.Best.HighDBA)), u.Show(form.Deref(d.Best.Pressure)*1e3, quantity.Pressure))
+	text := fmt.Sprintf("Take %s: %.1f dB(A) over the band at %s, at %s; at running in eight cases of ten between %.0f and %.0f.", d.words(d.Best), form.Deref(d.Best.BandDBA),
+		d.Listener, u.Show(form.Deref(d.Best.Pressure)*1e3, quantity.Pressure), form.Deref(d.Best.LowDBA), form.Deref(d.Best.HighDBA))
 	if n := len(d.Best.EqualTo); n > 0 {
-		text += fmt.Sprintf(" Nobody hears a difference to %s more of the front, and none of them is known to be cheaper.", choices(n))
+		text += fmt.Sprintf(" To the ear it is the same as %s of the front, ", more(n))
+		if d.Best.Price == nil {
+			return text + "and as a part of its price is not stated none can be called cheaper."
+		}
+		text += "none of them known to be cheaper."
 	}
 	return text
 }
 
-// explain sets a choice against the best in one sentence.
+// explain sets a choice against the one taken, by the levels over the band, in one sentence.
 func (d *Choice) explain(i int, u form.Units) string {
 	c := &d.Front[i]
 	var text []string
@@ -130,8 +147,8 @@ func (d *Choice) explain(i int, u form.Units) string {
 	if k := slices.Index(c.EqualTo, d.place(best)); k >= 0 {
 		same = ", which nobody hears"
 	}
-	text = append(text, fmt.Sprintf("against the best %s%s", louder(form.Deref(c.BandDBA)-form.Deref(best.BandDBA)), same))
-	more := func(v, w float64, dim quantity.Dim, more, less string) {
+	text = append(text, fmt.Sprintf("against what is taken %s over the band%s", louder(form.Deref(c.BandDBA)-form.Deref(best.BandDBA)), same))
+	further := func(v, w float64, dim quantity.Dim, more, less string) {
 		if d := v - w; u.Show(math.Abs(d), dim) != u.Show(0, dim) {
 			word := more
 			if d < 0 {
@@ -140,26 +157,23 @@ func (d *Choice) explain(i int, u form.Units) string {
 			text = append(text, u.Show(math.Abs(d), dim)+" "+word)
 		}
 	}
-	more(form.Deref(c.Pressure)*1e3, form.Deref(best.Pressure)*1e3, quantity.Pressure, "more back pressure", "less back pressure")
-	more(form.Deref(c.LengthM), form.Deref(best.LengthM), quantity.Length, "longer", "shorter")
+	further(form.Deref(c.Pressure)*1e3, form.Deref(best.Pressure)*1e3, quantity.Pressure, "more back pressure", "less back pressure")
+	further(form.Deref(c.LengthM), form.Deref(best.LengthM), quantity.Length, "longer", "shorter")
 	switch {
 	case c.Price == nil:
-		text = append(text, "price unknown")
+		text = append(text, d.whole(c)+", a part unpriced")
 	case best.Price != nil && *c.Price != *best.Price:
 		word := "dearer"
 		if *c.Price < *best.Price {
 			word = "cheaper"
 		}
-		text = append(text, d.price(form.Num(math.Abs(*c.Price-*best.Price)))+" "+word)
+		text = append(text, d.price(math.Abs(*c.Price-*best.Price))+" "+word)
 	}
 	if len(c.Questions) > 0 {
 		text = append(text, "ask first: "+c.Questions[0])
 	}
 	if n := len(c.EqualTo); n > 0 && same == "" {
-		text = append(text, fmt.Sprintf("as loud as %s more to the ear", choices(n)))
-	}
-	if c.Place != c.Searched {
-		text = append(text, fmt.Sprintf("place %d by level in full, %d in the search", c.Place, c.Searched))
+		text = append(text, "to the ear the same as "+more(n)+" of the front")
 	}
 	return joined(text)
 }
@@ -217,7 +231,7 @@ func (d *Choice) notes() (all []string) {
 		all = append(all, fmt.Sprintf("%d of those predicted in full were refused there and are not on the front", r.Refused))
 	}
 	if r.Unpriced {
-		all = append(all, "the price of some choices is not stated: the price budget could not be kept to for them")
+		all = append(all, "of some choices a part has no price: what is stated of them keeps the price budget, the rest may not")
 	}
 	if best := r.Best; best != nil && best.Others > best.Level-noLonger {
 		all = append(all, fmt.Sprintf("the exhaust no longer rules at %s: of %.1f dB(A) all else leaves %.1f, whatever stands in the slots", d.Listener, best.Level, best.Others))

@@ -27,15 +27,15 @@ func (d *Size) Sheet() form.Sheet {
 		}
 	}
 	row("present", d.Present)
-	row("best", d.Best)
-	row("best at equal back pressure", d.Equal)
+	row("quietest", d.Best)
+	row("quietest at equal back pressure", d.Equal)
 	for i := range d.Front {
 		row(fmt.Sprintf("front %d", i+1), &d.Front[i])
 	}
 	return out
 }
 
-// Text shows the best, some of the front, and what limits the element.
+// Text shows the quietest, some of the front, and what limits the element.
 func (d *Size) Text(u form.Units) *form.Text {
 	t := &form.Text{}
 	t.Say("", "%s: %s sized for the quietest %s (%d choices tried)", form.Quote(d.Layout), d.Element, d.Listener, d.Tried)
@@ -60,7 +60,7 @@ func (d *Size) Text(u form.Units) *form.Text {
 	return t
 }
 
-// choices is the table of the element as it stands, the best, and the shown ones of the front.
+// choices is the table of the element as it stands, the quietest, and the shown ones of the front.
 func (d *Size) choices(shown []int, u form.Units) *form.Table {
 	t := form.NewTable("", ">dB(A)", ">back pressure", ">length", ">outer size", "dimensions")
 	add := func(name string, s *Sized) {
@@ -70,9 +70,9 @@ func (d *Size) choices(shown []int, u form.Units) *form.Table {
 		}
 	}
 	add("as it stands", d.Present)
-	add("best", d.Best)
+	add("quietest", d.Best)
 	if d.Equal != nil && form.Deref(d.Equal.LevelDBA) > form.Deref(d.Best.LevelDBA) {
-		add("best at no more pressure", d.Equal)
+		add("quietest at no more pressure", d.Equal)
 	}
 	for _, i := range shown {
 		add(fmt.Sprintf("front %d", i+1), &d.Front[i])
@@ -104,12 +104,12 @@ func (d *Size) found(u form.Units) string {
 	case form.Deref(d.Best.LevelDBA) >= form.Deref(d.Present.LevelDBA):
 		return "Nothing in the budget is quieter than the element as it stands."
 	}
-	text := "The best is " + d.gain(d.Best, u) + "."
+	text := "The quietest is " + d.gain(d.Best, u) + "."
 	switch {
 	case d.Equal == nil:
 		text += " No choice in the budget is quieter than the element as it stands at equal or lower back pressure."
 	case form.Deref(d.Equal.LevelDBA) > form.Deref(d.Best.LevelDBA):
-		text += " At no more back pressure than now the best is " + d.gain(d.Equal, u) + "."
+		text += " At no more back pressure than now the quietest is " + d.gain(d.Equal, u) + "."
 	}
 	return text + " 3 dB is barely heard, 10 dB is about half as loud."
 }

@@ -26,13 +26,14 @@ func Advise(all []Choice, seats []Seat, first int, currency string) Advice {
 	all = known(all)
 	gs := groups(all, seats)
 	if len(gs) == 0 {
-		return Advice{Sentences: []string{"Nothing can be advised: every layout of the file is refused or has to be asked about first."}}
+		return Advice{Sentences: append([]string{"Nothing can be advised: every layout of the file is refused or has to be asked about first."}, open(all)...)}
 	}
 	take, cheaper, dearer := choose(gs, seats)
 	a := Advice{Layout: take[0].Layout}
 	for _, c := range take[1:] {
 		a.Same = append(a.Same, c.Layout)
 	}
+	a.Sentences = open(all)
 	s := speech{all: all, seats: seats, first: first, currency: currency}
 	if text := s.mend(take[0]); text != "" {
 		a.Sentences, a.Mend = append(a.Sentences, text), true
@@ -54,6 +55,16 @@ func Advise(all []Choice, seats []Seat, first int, currency string) Advice {
 		a.Sentences = append(a.Sentences, text)
 	}
 	return a
+}
+
+// open tells of the layouts that leave slots open what fills them.
+func open(all []Choice) (sentences []string) {
+	for _, c := range all {
+		if c.Slots != "" {
+			sentences = append(sentences, fmt.Sprintf("%s has open slots: %s searches what to put into them.", quoted(c.Layout), c.Slots))
+		}
+	}
+	return sentences
 }
 
 // speech is what the sentences are told from.
@@ -163,16 +174,23 @@ func (s speech) reason(g group) string {
 		}
 		return false
 	}
+	money := "for the least money"
+	if math.IsInf(g.price(), 1) {
+		money = "though its price isn't stated in full"
+	}
 	switch {
 	case any(func(o Choice) bool { return o.Cooked }) && !c.Cooked:
-		return "keeps the engine cool for the least money"
+		return "keeps the engine cool " + money
 	case any(func(o Choice) bool { return o.harm() > c.harm() }):
-		return "spares the engine for the least money"
+		return "spares the engine " + money
 	case any(func(o Choice) bool { return o.Tight }) && !c.Tight:
-		return "fits best for the least money"
-	}
-	if any(func(o Choice) bool { return (group{o}).price() <= g.price() }) {
+		return "fits best " + money
+	case math.IsInf(g.price(), 1):
+		return "is the quietest by the figures, as no price of them is stated in full"
+	case any(func(o Choice) bool { return (group{o}).price() <= g.price() }):
 		return "costs no more than any"
+	case any(func(o Choice) bool { return math.IsInf((group{o}).price(), 1) }):
+		return "costs least of those whose price is stated in full"
 	}
 	return "costs least"
 }
@@ -225,7 +243,7 @@ func (s speech) dearer(take, next group) string {
 	}
 	bought := s.bought(take, next, buys(take[0], next[0]))
 	if math.IsInf(next.price(), 1) {
-		return fmt.Sprintf("What %s costs isn't stated; it buys %s.", quoted(next[0].Layout), bought)
+		return fmt.Sprintf("What %s costs isn't stated%s; it buys %s.", quoted(next[0].Layout), s.from(next[0]), bought)
 	}
 	return fmt.Sprintf("The next dearer, %s, buys %s.", quoted(next[0].Layout), bought)
 }
@@ -268,10 +286,20 @@ func (s speech) priced(c Choice) string {
 	switch {
 	case c.Today:
 		return " as it is"
+	case c.Price != nil && c.From:
+		return fmt.Sprintf(" (from %.0f %s)", *c.Price, s.currency)
 	case c.Price != nil:
 		return fmt.Sprintf(" (%.0f %s)", *c.Price, s.currency)
 	}
 	return ""
+}
+
+// from is what is stated of a price that is not known in full.
+func (s speech) from(c Choice) string {
+	if c.Price == nil {
+		return ""
+	}
+	return fmt.Sprintf(" in full (from %.0f %s)", *c.Price, s.currency)
 }
 
 func underOver(d float64) string {

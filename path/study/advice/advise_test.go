@@ -152,3 +152,22 @@ func TestTheBoxIsMendedFirst(t *testing.T) {
 	cooked.Starved = false
 	require.False(t, Advise([]Choice{cooked}, []Seat{{Name: "helm"}}, 0, "EUR").Mend)
 }
+
+// Nothing is the cheapest by a price of which a part is unknown: a lower stated sum is taken for no price at all.
+func TestNeverCheapestByAnUnknown(t *testing.T) {
+	levels := around(0, 1, 60)
+	seats := []Seat{{Name: "helm"}}
+	from := Choice{Layout: "from", Levels: levels, Price: f(1000), From: true}
+	whole := Choice{Layout: "whole", Levels: levels, Price: f(2000)}
+	unknown := Choice{Layout: "unknown", Levels: levels}
+	a := Advise([]Choice{from, whole}, seats, 0, "EUR")
+	require.Equal(t, "whole", a.Layout)
+	require.Contains(t, a.Text(), "costs least of those whose price is stated in full")
+	a = Advise([]Choice{from, unknown}, seats, 0, "EUR")
+	require.Contains(t, a.Text(), `"from" (from 1000 EUR)`)
+	require.Contains(t, a.Text(), "no price of them is stated in full")
+	require.NotContains(t, a.Text(), "costs")
+	from.Levels = around(0, 1, 55)
+	require.Contains(t, Advise([]Choice{from, whole}, seats, 0, "EUR").Text(), `Take "from" (from 1000 EUR)`)
+	require.Contains(t, speech{seats: seats, currency: "EUR"}.dearer(group{whole}, group{from}), "isn't stated in full (from 1000 EUR)")
+}

@@ -18,7 +18,9 @@ type Choice struct {
 	Tight    bool        // it fits barely
 	Wet      bool        // water is injected into a line of it
 	Price    *float64    // nil = unknown
+	From     bool        // a part of it has no price: it costs Price or more
 	Today    bool        // it is on board now
+	Slots    string      // how to fill what it leaves open; "" = it is whole
 	Out      bool        // refused, or to be asked about first: never advised
 	medians  []float64   // of the levels by seat, once known
 }
@@ -89,9 +91,10 @@ func over(c Choice, seats []Seat) (n int) {
 // group is choices that sound the same everywhere; the first is the one to take of them.
 type group []Choice
 
+// price is what the first of it costs; +Inf where that is not known in full: nothing is the cheapest by an unknown.
 func (g group) price() float64 {
 	switch {
-	case g[0].Price != nil:
+	case g[0].Price != nil && !g[0].From:
 		return *g[0].Price
 	case g[0].Today:
 		return 0

@@ -12,7 +12,7 @@ type Tradeoff struct {
 	Layout, Listener string
 	Level            float64  // dB(A)
 	RatedPressure    *float64 // Pa, the highest of its exhausts; nil = unknown
-	Price, Length    *float64 // nil = unknown
+	Price, Length    *float64 // nil = unknown, in whole or in part
 	Refused          bool
 	OnFront          bool
 	Unknown          []string // what it could not be compared on
@@ -41,7 +41,10 @@ func Front(predictions []path.Prediction) []Tradeoff {
 func tradeoff(p path.Prediction, h path.Heard) Tradeoff {
 	t := Tradeoff{Listener: h.Listener.Name, Level: h.DBA(), Length: p.Length, Refused: p.Refused}
 	if p.Layout != nil {
-		t.Layout, t.Price = p.Layout.Name, p.Layout.Price
+		t.Layout = p.Layout.Name
+		if len(p.Layout.Unpriced) == 0 {
+			t.Price = p.Layout.Price
+		}
 	}
 	for _, x := range p.Exhausts {
 		if v := x.Rated.BackPressure; t.RatedPressure == nil || v > *t.RatedPressure {

@@ -28,13 +28,14 @@ type Options struct {
 
 // Point is one choice of the front, predicted in full.
 type Point struct {
-	Choice           []int   // option by slot
-	Level, Low, High float64 // dB(A) at running: median, 10th and 90th percentile of the draws
-	OverBand         float64 // dB(A) kept to in eight of ten of the speeds and temperatures
-	Others           float64 // dB(A) at running of all that the lines do not change
-	Pressure         float64 // Pa at rated, of the exhaust where it is highest
-	Length           float64 // m, of all lines
-	Price            *float64
+	Choice           []int    // option by slot
+	Level, Low, High float64  // dB(A) at running: median, 10th and 90th percentile of the draws
+	OverBand         float64  // dB(A) kept to in eight of ten of the speeds and temperatures
+	Others           float64  // dB(A) at running of all that the lines do not change
+	Pressure         float64  // Pa at rated, of the exhaust where it is highest
+	Length           float64  // m, of all lines
+	Price            *float64 // nil = a part of it has none
+	Stated           float64  // of the price what is stated
 	Questions        []string // to be answered before it can be judged
 	Names            []string // what it is the best in
 	Equal            []int    // places in the front of those that nobody tells from it at this place, cheapest first
@@ -51,7 +52,7 @@ type Result struct {
 	Front                 []Point // groups that sound the same, the quietest group first, each cheapest first
 	Best                  *Point  // the cheapest of those that sound as the quietest; nil = none
 	Refused               int     // of the best by the search, refused by the full prediction
-	Unpriced              bool    // a price budget could not be kept to for some: their price is not known
+	Unpriced              bool    // of the price of some only a part is stated: that part alone keeps the price budget
 }
 
 // Choose searches the slots of a layout for a listener. The end of ctx leaves the best so far.
@@ -227,7 +228,7 @@ func (c *chooser) predict(fine *path.Tryout, s Scored, searched int) (x Point, p
 		return x, p, err
 	}
 	p, err = c.session.Predict(l, path.Full)
-	return Point{Choice: s.Choice, OverBand: band - running, Others: fine.Rest - running, Length: s.Merit[Length], Price: c.price(l, s.Choice), Searched: searched}, p, err
+	return Point{Choice: s.Choice, OverBand: band - running, Others: fine.Rest - running, Length: s.Merit[Length], Price: c.price(l, s.Choice), Stated: c.stated(l), Searched: searched}, p, err
 }
 
 // rank gives the places by the full prediction.

@@ -77,12 +77,13 @@ func (s *scorer) judge(t *path.Tryout, choice []int) (j judged, err error) {
 	if err != nil {
 		return judged{out: ByParts}, nil
 	}
+	if over(s.stated(l), s.budget.Price) {
+		j.out = ByPrice
+		return j, nil
+	}
 	j.merit[Price] = math.Inf(1)
 	if p := s.price(l, choice); p != nil {
-		if j.merit[Price] = *p; over(*p, s.budget.Price) {
-			j.out = ByPrice
-			return j, nil
-		}
+		j.merit[Price] = *p
 	}
 	if j.trial, err = t.March(l); err != nil {
 		return j, err
@@ -118,13 +119,19 @@ func (s *scorer) judge(t *path.Tryout, choice []int) (j judged, err error) {
 
 // price is that of the layout where all of it that was chosen is stated; nil = not known.
 func (s *scorer) price(l *path.Layout, choice []int) *float64 {
-	if !s.slots.Priced(choice) {
+	if !s.slots.Priced(choice) || len(l.Unpriced) > 0 {
 		return nil
 	}
+	p := s.stated(l)
+	return &p
+}
+
+// stated is what the layout costs at least: the sum of the prices that are stated.
+func (s *scorer) stated(l *path.Layout) float64 {
 	if l.Price == nil {
-		return new(float64)
+		return 0
 	}
-	return l.Price
+	return *l.Price
 }
 
 func over(v float64, limit *float64) bool { return limit != nil && v > *limit }

@@ -257,7 +257,7 @@ func (b BoxSized) Words(target *float64) string {
 	}
 	text := fmt.Sprintf("No box brings %s under %.0f dB(A): that is what reaches it past the box%s.", b.Listener, b.Floor, at)
 	if b.Best != nil && target == nil && b.Front[0].Mass > b.Best.Mass {
-		text = fmt.Sprintf("The quietest box leaves %.1f dB(A) and weighs %.0f kg; the best is the lightest within the %.0f dB that nobody hears. ", b.Front[0].Level, b.Front[0].Mass, alike) + text
+		text = fmt.Sprintf("The quietest box leaves %.1f dB(A) and weighs %.0f kg; the lightest is that within the %.0f dB more that nobody hears. ", b.Front[0].Level, b.Front[0].Mass, alike) + text
 	}
 	switch {
 	case b.Best == nil:
