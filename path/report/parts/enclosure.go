@@ -40,6 +40,8 @@ type Enclosure struct {
 	Soak             *Soak         `json:"heat_soak"`
 	HeatW            form.Number   `json:"heat_w"`
 	WallsW           form.Number   `json:"heat_through_walls_w"`
+	AirW             form.Number   `json:"heat_by_air_w"`
+	KeptW            form.Number   `json:"heat_not_given_off_w"` // to air over 60 K
 	Verdicts         []Verdict     `json:"verdicts"`
 	FanStopped       *FanStopped   `json:"fan_stopped"`
 	Changes          []Change      `json:"changes"`
@@ -223,7 +225,7 @@ func (m *UsedBox) Document(u form.Units) Enclosure {
 		AirFlow: form.Num(a.Flow), Combustion: form.Num(a.CombustionAir), Cooling: form.Num(a.CoolingAir), InletArea: form.Num(a.InletArea),
 		OutletArea: form.Num(a.OutletArea), InletNeeded: form.Num(a.InletAreaNeeded), OutletNeeded: form.Num(a.OutletAreaNeeded),
 		InletVelocity: form.Num(a.InletVelocity), InletDrop: inletDrop(a), FanPressure: form.Num(a.FanPressure),
-		Rise: form.Num(a.Rise), HeatW: form.Num(a.Heat), WallsW: form.Num(a.Walls * a.Rise), Verdicts: verdictsOf(a.Verdicts, u),
+		Rise: form.Num(a.Rise), HeatW: form.Num(a.Heat), WallsW: form.Num(a.ByWalls), AirW: form.Num(a.ByAir), KeptW: form.Num(a.Kept), Verdicts: verdictsOf(a.Verdicts, u),
 		MeasuredRange: []form.Number{form.Num(s.Measured[0]), form.Num(s.Measured[1])}, Warnings: u.LocalAll(boxWarnings(m.box)),
 		Others: []LayoutBox{},
 	}
@@ -330,9 +332,17 @@ func airTable(a, running room.Air, u form.Units) *form.Table {
 	if a.Fan != nil {
 		has = u.Draught(a.Fan.Pressure)
 	}
-	air.Add("fan pressure", has, u.Draught(a.FanPressure))
+	needs := u.Draught(a.FanPressure)
+	if a.FanPressure > room.MostFan {
+		needs = "no fan does it"
+	}
+	air.Add("fan pressure", has, needs)
 	air.Add("heat to carry off", u.Show(a.Heat, boatfile.Power), "")
-	air.Add("  of it through the walls", u.Show(a.Walls*a.Rise, boatfile.Power), "")
+	air.Add("  of it by the air that passes", u.Show(a.ByAir, boatfile.Power), "")
+	air.Add("  of it through the walls", u.Show(a.ByWalls, boatfile.Power), "")
+	if a.Kept >= 0.5 {
+		air.Add("  not taken by air that hot", u.Show(a.Kept, boatfile.Power), "")
+	}
 	air.Add("air in the box warmer by", u.Warmer(a.Rise), "")
 	air.Add("  at the running duty by", u.Warmer(running.Rise), "")
 	if a.Inlet > a.Outside+0.05 {
