@@ -291,7 +291,7 @@ func (x *Boxes) Text(u form.Units) *form.Text {
 		t.Say("", "The readings of the file count in it: at the running duty %s after them, %s before.",
 			u.Show(at.Outside+at.Rise, boatfile.Temperature), u.Show(was.Outside+was.Rise, boatfile.Temperature))
 	}
-	t.Line("\nWhat a change would do (3 dB is barely heard, 10 dB is about half as loud):\n")
+	t.Line("\nWhat a change would do to the engine's own noise, below zero is quieter (3 dB is barely heard, 10 dB is about half as loud):\n")
 	t.Table(changeTable(s, u))
 	for _, seat := range m.seats {
 		for _, b := range m.borne[seat] {
@@ -353,9 +353,9 @@ func airTable(a, running room.Air, u form.Units) *form.Table {
 }
 
 func changeTable(s room.Performance, u form.Units) *form.Table {
-	t := form.NewTable("change", ">dB(A) off", ">against now")
+	t := form.NewTable("change", ">dB(A) off", ">set dB(A)")
 	for _, c := range s.Changes {
-		t.Add(u.Local(c.Change), fmt.Sprintf("%.0f", c.DBA), fmt.Sprintf("%+.1f", c.DBA-s.DBA))
+		t.Add(u.Local(c.Change), fmt.Sprintf("%.0f", c.DBA), form.Signed(s.DBA-c.DBA))
 	}
 	return t
 }
