@@ -105,6 +105,7 @@ type UsedBox struct {
 	before room.Air                         // at running, before them
 	borne  map[string][]path.StructureBorne // by listener aboard; of the box that is shown
 	seats  []string
+	limit  string // what no box takes off
 }
 
 // Name is that of the enclosure.
@@ -124,6 +125,7 @@ func NewBoxes(k *readings.Known, shown UsedBox, all []UsedBox) (*Boxes, error) {
 	}
 	shown.Read(k)
 	err := shown.hear(k)
+	shown.limit = limitOf(k, &shown)
 	return &Boxes{shown, all}, err
 }
 
@@ -180,22 +182,15 @@ func (u *UsedBox) Read(k *readings.Known) {
 	}
 }
 
-// limit says what the route through the mounts leaves at each seat aboard.
-func (u UsedBox) limit() string {
-	var at []string
-	for _, seat := range u.seats {
-		for _, s := range u.borne[seat] {
-			of := ""
-			if len(u.box.Engines) > 1 {
-				of = " of " + s.Engine
-			}
-			at = append(at, fmt.Sprintf("%.0f dB(A)%s at %s", s.Level.DBA(), of, seat))
-		}
+// limitOf says at each place how far a box can help.
+func limitOf(k *readings.Known, u *UsedBox) string {
+	p := k.At(u.Layout)
+	var all []string
+	for i := range p.Listeners {
+		ways, sum := path.PastBox(p, u.Name(), &p.Listeners[i])
+		all = append(all, path.PastWords(p.Listeners[i].Listener.Name, ways, sum))
 	}
-	if len(at) == 0 {
-		return "nobody listens aboard: what comes through the mounts is not told"
-	}
-	return "a box can bring no more than the route through the mounts leaves: " + strings.Join(at, ", ")
+	return strings.Join(all, " ")
 }
 
 func boxWarnings(b path.Boxed) []string {
@@ -206,7 +201,7 @@ func boxWarnings(b path.Boxed) []string {
 func (x *Boxes) Document() any {
 	m := x.Shown
 	d := m.Document(form.Units{})
-	d.Cap, d.Helps = m.limit(), []Help{}
+	d.Cap, d.Helps = m.limit, []Help{}
 	for _, seat := range m.seats {
 		d.Helps = append(d.Helps, HelpsOf(m.borne[seat], seat)...)
 	}
@@ -273,7 +268,7 @@ func (x *Boxes) Text(u form.Units) *form.Text {
 	t.Table(loss)
 	t.Blank()
 	t.Say("", "It takes %.0f dB(A) off the engine's own noise. %s Small boxes as built measure %.0f to %.0f dB(A); %s.",
-		s.DBA, form.Sentence(m.limit()), s.Measured[0], s.Measured[1], room.SmallBoxesText)
+		s.DBA, m.limit, s.Measured[0], s.Measured[1], room.SmallBoxesText)
 	t.Blank()
 	t.Table(airTable(a, m.box.Running, u))
 	t.Blank()

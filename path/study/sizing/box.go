@@ -251,11 +251,7 @@ func (f *BoxFound) same(o *BoxFound) bool {
 
 // Words says which way forbids a level that was not reached, and how far a box can help.
 func (b BoxSized) Words(target *float64) string {
-	at := ""
-	if len(b.Rest) > 0 {
-		at = fmt.Sprintf("; the loudest way past it is %s, %s, %.0f dB(A)", b.Rest[0].Source, b.Rest[0].Way, b.Rest[0].DBA)
-	}
-	text := fmt.Sprintf("No box brings %s under %.0f dB(A): that is what reaches it past the box%s.", b.Listener, b.Floor, at)
+	text := path.PastWords(b.Listener, b.Rest, b.Floor)
 	if b.Best != nil && target == nil && b.Front[0].Mass > b.Best.Mass {
 		text = fmt.Sprintf("The quietest box leaves %.1f dB(A) and weighs %.0f kg; the best is the lightest within the %.0f dB that nobody hears. ", b.Front[0].Level, b.Front[0].Mass, alike) + text
 	}
