@@ -29,13 +29,14 @@ type BoxFound struct {
 	Volume      float64 // m3 over its walls
 	Lives       bool    // neither starved nor cooked
 	Trial       path.BoxTrial
+	Misses      []string // the goals that it fails, in words: its air, and those of the budget
 }
 
 // BoxSized is what a search over boxes found.
 type BoxSized struct {
 	Present  BoxFound
-	Best     *BoxFound // the lightest that reaches the level asked for; nil = none keeps the budget. Where no level is asked for, the lightest that nobody hears apart from the quietest; where none reaches it, the quietest
-	Front    []BoxFound
+	Best     *BoxFound       // the lightest that reaches the level asked for; nil = none keeps the budget. Where no level is asked for, the lightest that nobody hears apart from the quietest; where none reaches it, the quietest
+	Front    []BoxFound      // where none keeps the budget, of those that fail the fewest goals
 	Rest     []path.WayLevel // what no box stops, with the mounts of the best
 	Floor    float64         // dB(A), all of it
 	Reached  bool            // the level asked for; true where none is
@@ -131,7 +132,29 @@ func (s boxSearch) tried(c BoxChoice, enc path.Enclosure) (f BoxFound, err error
 		f.Lives = f.Lives && v.Code == "ok"
 	}
 	f.Mass, f.Price, f.Volume = s.weigh(enc)
+	f.Misses = s.misses(&f)
 	return f, nil
+}
+
+// misses says which goals a box fails, and by how much.
+func (s boxSearch) misses(f *BoxFound) (out []string) {
+	over := func(name string, v float64, limit *float64, format string) {
+		if limit != nil && v > *limit {
+			out = append(out, name+fmt.Sprintf(format, v-*limit))
+		}
+	}
+	if !f.Lives {
+		out = append(out, "air")
+	}
+	over("level by ", f.Level, s.budget.Level, "%.1f dB")
+	over("temperature by ", f.Temperature, s.budget.Temperature, "%.0f K")
+	over("mass by ", f.Mass, s.budget.Mass, "%.0f kg")
+	if s.budget.Price != nil && f.Price == nil {
+		out = append(out, "price unknown")
+	} else if f.Price != nil {
+		over("price by ", *f.Price, s.budget.Price, "%.0f")
+	}
+	return out
 }
 
 // ductWall is the mass of a duct's wall without its lining, kg/m2 (12 mm plywood; judgement).
@@ -198,6 +221,7 @@ func (s boxSearch) result(out BoxSized, all []BoxFound) BoxSized {
 		mounts = out.Best.Mounts
 	} else {
 		out.Notes = append(out.Notes, s.nearest(all))
+		kept = nearest(all)
 	}
 	out.Rest, out.Floor = s.ways[mounts].Rest, s.ways[mounts].RestDBA()
 	out.Front = frontOf(kept)
@@ -206,6 +230,20 @@ func (s boxSearch) result(out BoxSized, all []BoxFound) BoxSized {
 
 // alike is by how much a box may be louder than the quietest before anybody hears it, dB(A) (common practice).
 const alike = 1.0
+
+// nearest are the boxes that fail the fewest goals, quietest first.
+func nearest(all []BoxFound) (out []*BoxFound) {
+	for i := range all {
+		if f := &all[i]; len(out) == 0 || len(f.Misses) <= len(out[0].Misses) {
+			if len(out) > 0 && len(f.Misses) < len(out[0].Misses) {
+				out = out[:0]
+			}
+			out = append(out, f)
+		}
+	}
+	sort.SliceStable(out, func(i, j int) bool { return out[i].Level < out[j].Level })
+	return out
+}
 
 // nearest says what the coolest box misses.
 func (s boxSearch) nearest(all []BoxFound) string {
@@ -257,7 +295,7 @@ func (b BoxSized) Words(target *float64) string {
 	}
 	switch {
 	case b.Best == nil:
-		return "None of them both lets the engine live and keeps the budget. " + text
+		return "None of them both lets the engine live and keeps the budget; the front holds those that fail the fewest goals. " + text
 	case target != nil && !b.Reached && b.Floor > *target:
 		return fmt.Sprintf("%.0f dB(A) is out of reach of any box. %s", *target, text)
 	case target != nil && !b.Reached:

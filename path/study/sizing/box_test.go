@@ -107,6 +107,18 @@ func TestBoxFrontAndTarget(t *testing.T) {
 	require.NoError(t, err)
 	require.Nil(t, none.Best)
 	require.Contains(t, none.Notes[0], "the coolest of all")
+	require.NotEmpty(t, none.Front, "the nearest are told")
+	dear := 2000.0
+	none, err = Box(context.Background(), b, l, "sound box", b.Listeners[1], g, BoxBudget{Level: &never, Price: &dear}, Middle{})
+	require.NoError(t, err)
+	require.Nil(t, none.Best)
+	for i, f := range none.Front {
+		require.Len(t, f.Misses, 2, "the air is well wherever it can be")
+		require.Contains(t, f.Misses[0], "level by ")
+		require.Equal(t, "price unknown", f.Misses[1])
+		require.True(t, f.Lives)
+		require.True(t, i == 0 || none.Front[i-1].Level <= f.Level)
+	}
 }
 
 // The ducts alone: everything else stays as it is.
