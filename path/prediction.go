@@ -102,14 +102,14 @@ func (h Heard) ByWay() map[Way]float64 {
 	return out
 }
 
-// Move moves each route by so many dB in all bands, and the sum with them. Steps stay as they are.
-func (h *Heard) Move(by func(Route) float64) {
+// Move moves each route by so many dB, and the sum with them. Steps stay as they are.
+func (h *Heard) Move(by func(Route) spectrum.Bands) {
 	if len(h.Routes) == 0 {
 		return
 	}
 	h.Routes = append([]Route(nil), h.Routes...)
 	for i := range h.Routes {
-		h.Routes[i].Bands = h.Routes[i].Bands.Shift(by(h.Routes[i]))
+		h.Routes[i].Bands = h.Routes[i].Bands.Plus(by(h.Routes[i]))
 	}
 	h.Bands = sumOf(h.Routes, unweighted)
 }

@@ -190,11 +190,11 @@ func (k *Known) Quick(p path.Prediction) (path.Prediction, error) {
 	}
 	for j := range out.Listeners {
 		h := &out.Listeners[j]
-		h.Move(func(r path.Route) float64 {
+		h.Move(func(r path.Route) spectrum.Bands {
 			if by, ok := k.quick.missed[[4]string{p.Layout.Name, h.Listener.Name, r.Source, r.Route}]; ok {
-				return by
+				return spectrum.Fill(by)
 			}
-			return k.quick.missed[[4]string{p.Layout.Name, h.Listener.Name}]
+			return spectrum.Fill(k.quick.missed[[4]string{p.Layout.Name, h.Listener.Name}])
 		})
 	}
 	path.Rejudge(k.Boat, &p, &out)

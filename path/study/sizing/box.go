@@ -3,12 +3,14 @@ package sizing
 import (
 	"context"
 	"fmt"
+	"slices"
 	"sort"
 
 	"hushwake/path"
 	"hushwake/path/structure"
 	"hushwake/path/study/advice"
 	"hushwake/path/study/draws"
+	"hushwake/source/spectrum"
 )
 
 // BoxBudget holds the limits that a box must keep; nil = none. Its air must do for its engines in any case.
@@ -66,15 +68,20 @@ func Box(ctx context.Context, b *path.Boat, l *path.Layout, enclosure string, ea
 	heard := *b
 	heard.Listeners = []path.Listener{ear}
 	session := path.NewSession(&heard)
+	levels := middle.Levels
 	for _, m := range append([]string{AsTheyAre}, g.Mounts...) {
 		if s.ways[m] != nil {
 			continue
 		}
-		w, err := path.NewBoxWays(session, mounted(l, enclosure, m), enclosure, 0, middle.Levels)
+		w, err := path.NewBoxWays(session, mounted(l, enclosure, m), enclosure, 0, levels)
 		if err != nil {
 			return out, err
 		}
-		s.ways[m] = w
+		if s.ways[m] = w; m == AsTheyAre && levels != nil {
+			if levels, err = likewise(session, l, levels); err != nil {
+				return out, err
+			}
+		}
 	}
 	all := g.choices()
 	found, failed := make([]BoxFound, len(all)), make([]error, len(all))
@@ -95,6 +102,32 @@ func Box(ctx context.Context, b *path.Boat, l *path.Layout, enclosure string, ea
 	}
 	out.Tried = len(all)
 	return s.result(out, found), nil
+}
+
+// likewise moves each way of a layout that differs in its mounts alone as that of the layout is moved: what mounts bring is then
+// the same in every answer.
+func likewise(n *path.Session, l *path.Layout, levels func(path.Prediction) (path.Prediction, error)) (func(path.Prediction) (path.Prediction, error), error) {
+	was, err := n.Predict(l, path.Full)
+	if err != nil {
+		return nil, err
+	}
+	is, err := levels(was)
+	if err != nil {
+		return nil, err
+	}
+	by := map[[2]string]spectrum.Bands{}
+	for _, r := range is.Listeners[0].Routes {
+		by[[2]string{r.Source, r.Route}] = r.Bands
+	}
+	for _, r := range was.Listeners[0].Routes {
+		key := [2]string{r.Source, r.Route}
+		by[key] = by[key].Minus(r.Bands)
+	}
+	return func(p path.Prediction) (path.Prediction, error) {
+		p.Listeners = slices.Clone(p.Listeners)
+		p.Listeners[0].Move(func(r path.Route) spectrum.Bands { return by[[2]string{r.Source, r.Route}] })
+		return p, nil
+	}, nil
 }
 
 // mounted is the layout with the engines of an enclosure on other mounts; softer ones than soft stay.
