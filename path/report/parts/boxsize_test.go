@@ -3,6 +3,7 @@ package parts
 import (
 	"context"
 	"encoding/json"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -83,6 +84,12 @@ func TestOneLevelPastABox(t *testing.T) {
 	assert.Greater(t, floor, borne+3, "more than the mounts leave")
 	assert.Contains(t, boxes.Document().(Enclosure).Cap, path.PastWords("pillow", ways, floor))
 	assert.Contains(t, d.sized.Words(nil), path.PastWords("pillow", ways, floor))
+	assert.Contains(t, boxes.Shown.borne["pillow"][0].Text, "nobody hears that at pillow")
+	assert.Equal(t, "no fan does it", cellOf(airTable(boxes.Shown.box.Air, boxes.Shown.box.Running, form.Units{}), "fan pressure"))
+	assert.Contains(t, strings.Join(boxes.Warnings(form.Units{}), "; "), "they are too small")
+	for i, c := range boxes.Shown.box.Sound.Changes {
+		assert.Equal(t, form.Signed(boxes.Shown.box.Sound.DBA-c.DBA), changeTable(boxes.Shown.box.Sound, form.Units{}).Rows[i][2], "below zero is quieter")
+	}
 	p, err := known.Quick(known.Central[0])
 	require.NoError(t, err)
 	at := map[string]float64{}
@@ -92,4 +99,14 @@ func TestOneLevelPastABox(t *testing.T) {
 	for _, r := range p.Listeners[0].Routes {
 		assert.InDelta(t, at[r.Source+r.Route], r.DBA(), 1e-6, r.Route)
 	}
+}
+
+// cellOf is the last cell of the row of that name.
+func cellOf(t *form.Table, name string) string {
+	for _, r := range t.Rows {
+		if r[0] == name {
+			return r[len(r)-1]
+		}
+	}
+	return ""
 }
