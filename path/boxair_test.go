@@ -309,11 +309,14 @@ func TestMovedBox(t *testing.T) {
 	same, err := x.Moved(0, 0, 0)
 	require.NoError(t, err)
 	assert.Equal(t, x, same)
-	y, err := x.Moved(1, -2, 0.1)
+	byAir := x.Running.ByAir / x.Running.Heat
+	rise := 0.1 - math.Log(1-byAir+byAir*math.Exp(0.3)) // by hand, of that heat and flow
+	y, err := x.Moved(1, -2, rise)
 	require.NoError(t, err)
-	assert.InEpsilon(t, math.Exp(0.1), y.Air.Heat/x.Air.Heat, 1e-9)
+	assert.InEpsilon(t, math.Exp(0.1), y.Running.Heat/x.Running.Heat, 0.02, "but for what the exhaust gives the room, which stays")
 	assert.InEpsilon(t, math.Exp(0.3), y.Air.Flow/x.Air.Flow, 1e-9)
-	assert.InEpsilon(t, math.Exp(0.1), y.Running.Rise/x.Running.Rise, 1e-9)
+	assert.InEpsilon(t, math.Exp(rise), y.Running.Rise/x.Running.Rise, 1e-9)
+	assert.InEpsilon(t, y.Air.Heat, y.Air.ByAir+y.Air.ByWalls+y.Air.Kept, 1e-9, "the heat at rated closes with its own flow")
 	assert.Equal(t, x.Sound, y.Sound)
 	_, err = x.Moved(math.NaN(), 0, 0)
 	assert.ErrorContains(t, err, "above zero")

@@ -85,22 +85,49 @@ func (w *BoxWays) split(h *Heard, box *Boxed) {
 			}
 		}
 	}
+	w.Rest, w.rest = past(h, w.bodies)
+}
+
+// past is what reaches a listener from all but the bodies in a box, and from those through mounts and hull, loudest first.
+func past(h *Heard, bodies map[string]bool) (ways []WayLevel, sum spectrum.Bands) {
+	sum = spectrum.Fill(spectrum.Silent)
 	at := map[WayLevel]int{}
 	for _, r := range h.Routes {
-		if w.bodies[r.Source] && r.Way != ByStructure {
+		if bodies[r.Source] && r.Way != ByStructure {
 			continue
 		}
-		w.rest = spectrum.SumBands(w.rest, r.Weighted())
+		sum = spectrum.SumBands(sum, r.Weighted())
 		key := WayLevel{Source: r.Source, Way: r.Way}
 		if k, ok := at[key]; ok {
-			w.Rest[k].DBA = spectrum.Sum(w.Rest[k].DBA, r.DBA())
+			ways[k].DBA = spectrum.Sum(ways[k].DBA, r.DBA())
 			continue
 		}
-		at[key] = len(w.Rest)
+		at[key] = len(ways)
 		key.DBA = r.DBA()
-		w.Rest = append(w.Rest, key)
+		ways = append(ways, key)
 	}
-	sort.SliceStable(w.Rest, func(i, k int) bool { return w.Rest[i].DBA > w.Rest[k].DBA })
+	sort.SliceStable(ways, func(i, k int) bool { return ways[i].DBA > ways[k].DBA })
+	return ways, sum
+}
+
+// PastBox is what no box in the place of an enclosure stops at a listener of a prediction, way by way, and all together.
+func PastBox(p *Prediction, enclosure string, h *Heard) (ways []WayLevel, dBA float64) {
+	i := slices.IndexFunc(p.Exhausts, func(r ExhaustResult) bool { return r.Box != nil && r.Box.enc.Name == enclosure })
+	if i < 0 {
+		return nil, h.DBA()
+	}
+	w := &BoxWays{name: enclosure, results: p.Exhausts, inside: spectrum.Fill(spectrum.Silent)}
+	w.split(h, p.Exhausts[i].Box)
+	return w.Rest, w.RestDBA()
+}
+
+// PastWords says how far a box can help at a listener.
+func PastWords(listener string, ways []WayLevel, dBA float64) string {
+	at := ""
+	if len(ways) > 0 {
+		at = fmt.Sprintf("; the loudest way past it is %s, %s, %.0f dB(A)", ways[0].Source, ways[0].Way, ways[0].DBA)
+	}
+	return fmt.Sprintf("No box brings %s under %.0f dB(A): that is what reaches it past the box%s.", listener, dBA, at)
 }
 
 // lead finds the ways from the walls and from each mouth to the listener.

@@ -102,13 +102,16 @@ func (h Heard) ByWay() map[Way]float64 {
 	return out
 }
 
-// Shift moves every route, and the sum with them, by db in all bands. Steps stay as they are.
-func (h *Heard) Shift(db float64) {
+// Move moves each route by so many dB, and the sum with them. Steps stay as they are.
+func (h *Heard) Move(by func(Route) spectrum.Bands) {
+	if len(h.Routes) == 0 {
+		return
+	}
 	h.Routes = append([]Route(nil), h.Routes...)
 	for i := range h.Routes {
-		h.Routes[i].Bands = h.Routes[i].Bands.Shift(db)
+		h.Routes[i].Bands = h.Routes[i].Bands.Plus(by(h.Routes[i]))
 	}
-	h.Bands = h.Bands.Shift(db)
+	h.Bands = sumOf(h.Routes, unweighted)
 }
 
 // sumOf is the energy sum of something of each route.

@@ -118,7 +118,9 @@ func StructureAt(b *Boat, p *Prediction, h *Heard) (out []StructureBorne, err er
 				RouteDBA: then.DBA() - now.DBA(), RouteDBC: then.DBC() - now.DBC(),
 				SeatDBA: seat.DBA() - h.Bands.DBA(), SeatDBC: seat.DBC() - h.Bands.DBC()})
 		}
-		s.Text = s.decides(f)
+		if s.Text = s.decides(f); s.Text != "" && s.seatGain() < unheard {
+			s.Text += fmt.Sprintf("; nobody hears that at %s, where other ways are louder", h.Listener.Name)
+		}
 		out = append(out, s)
 	}
 	return out, nil
@@ -177,11 +179,22 @@ func (s *StructureBorne) decides(f *footed) string {
 	case soft && bridged:
 		return fmt.Sprintf("the mounts rule: %s bring %s, %s %s", mounts.Change, dBA(mounts), bridge.Change, dBA(bridge))
 	case soft:
-		return fmt.Sprintf("%s bring %s; little leads past the mounts", mounts.Change, dBA(mounts))
+		return fmt.Sprintf("%s bring %s through mounts and hull, which little bridges", mounts.Change, dBA(mounts))
 	case bridged:
 		return fmt.Sprintf("the %s bridges the mounts: %s brings %s", part, bridge.Change, dBA(bridge))
 	}
 	return ""
+}
+
+// unheard is by how much a seat may fall before anybody hears it, dB(A) (common practice).
+const unheard = 1.0
+
+// seatGain is the most that one change takes off at the seat, dB(A).
+func (s *StructureBorne) seatGain() (most float64) {
+	for _, h := range s.Helps {
+		most = math.Max(most, -h.SeatDBA)
+	}
+	return most
 }
 
 func dBA(h Help) string { return fmt.Sprintf("%.1f dB(A)", math.Max(0, -h.RouteDBA)) }

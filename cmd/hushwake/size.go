@@ -30,6 +30,9 @@ func newSize(c *common) *cobra.Command {
 		Short: "Searches dimensions of an element, or what a box is made of, for the quietest listener inside a budget",
 		Args:  fileArgument,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if o.enclosure != "" && o.element != "" {
+				return badInput("--element and --enclosure: size one of them at a time\nhint: leave one of the two out")
+			}
 			if o.enclosure != "" {
 				return o.runBox(cmd.Context(), args[0])
 			}

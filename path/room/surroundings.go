@@ -87,12 +87,16 @@ const (
 //
 //	box   H + rho cp V Tin = (rho cp V + UA) T - UA Tr
 //	room  H + UA T + rho cp Vout T = (UA + UAr + rho cp (Vout + fresh air + draught)) Tr
-func (n network) balance(flow float64) (box, inlet float64) {
+//
+// around is the temperature of the room that the box stands in.
+func (n network) balance(flow float64) (box, inlet, around float64) {
 	m := n.density * cpAir
+	if len(n.rooms) == 0 && n.heat > 0 {
+		return n.heat / (n.walls + m*flow), 0, 0
+	}
 	t := make([]float64, len(n.rooms))
 	for range mixings {
-		inlet = 0
-		around := 0.0
+		inlet, around = 0, 0
 		for i := range n.rooms {
 			if n.in > 0 {
 				inlet += n.rooms[i].in / n.in * t[i]
@@ -106,7 +110,7 @@ func (n network) balance(flow float64) (box, inlet float64) {
 			t[i] = n.rooms[i].mixed(&n, flow, box, t[i])
 		}
 	}
-	return box, inlet
+	return box, inlet, around
 }
 
 // mixed is the temperature of a room over the outside, K.
@@ -120,24 +124,24 @@ func (r *airRoom) mixed(n *network, flow, box, was float64) float64 {
 	return gain / math.Max(tightest, loss)
 }
 
-// rise in K over the outside at a flow through the inlet, by the air and through the walls, and that of the air
-// that comes in.
+// warmer is the rise in K over the outside at a flow through the inlet, by the air and through the walls.
 //
 // Above 60 K the air nears the hot surfaces, which give off less: the excess x beyond 60 K counts as
 // 90/(1 + 90/x), so that it ends 150 K over the outside (judgement).
-func (n network) rise(flow float64) (box, inlet float64) {
-	switch {
-	case len(n.rooms) > 0:
-		box, inlet = n.balance(flow)
-	case n.heat > 0:
-		box = n.heat / (n.walls + n.density*cpAir*flow)
-	}
-	return Bent(box), Bent(inlet)
+func (n network) warmer(flow float64) float64 {
+	box, _, _ := n.balance(flow)
+	return Bent(box)
 }
 
-func (n network) warmer(flow float64) float64 {
-	box, _ := n.rise(flow)
-	return box
+// cooled is the share of the heat that is still given off where it would warm the air by so much, K: heat and rises fall alike.
+func cooled(straight float64) float64 {
+	if straight <= tooHot {
+		return 1
+	}
+	if math.IsInf(straight, 1) {
+		return 0
+	}
+	return Bent(straight) / straight
 }
 
 // Bent is a rise in K as it is told: above 60 K it nears 150 K, for hot air takes less heat from the engine (judgement).

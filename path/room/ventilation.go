@@ -14,6 +14,7 @@ const (
 	FreeVelocity = 3.0  // m/s through openings without a fan
 	FanVelocity  = 5.0  // m/s with a fan
 	StarvingPa   = 250.0
+	MostFan      = 500.0 // Pa that fans of a boat's size give at most (judgement)
 )
 
 const (
@@ -53,7 +54,9 @@ type Stopped struct {
 
 // Air is how a box breathes.
 type Air struct {
-	Heat             float64 // W to carry off, of all engines
+	Heat             float64 // W to carry off, of all engines, with the air round them no hotter than 60 K over the outside
+	ByAir, ByWalls   float64 // W of it that the air and the walls carry off
+	Kept             float64 // W of it that air over 60 K does not take: the three are all of Heat
 	Walls            float64 // W/K through the walls
 	HeatText         string
 	Outside          float64 // K
@@ -103,19 +106,14 @@ func (v Ventilation) Corrected(c Correction) (Air, error) {
 	n := v.network()
 	a := Air{Formula: AirFormula, Source: AirSource, Mark: "common practice", AllowedRise: v.AllowedRise, AllowedWhy: v.AllowedWhy, Outside: v.Outside}
 	a.Heat, a.CombustionAir, a.HeatText = v.load()
-	a.Heat *= c.Heat
 	a.Walls = v.Walls
+	flow := n.flow(v.Fan)
+	a.Flow = flow * c.Flow
+	n.heat = a.carried(n, flow, c)
+	a.Heat = n.heat
 	a.CoolingAir = AirFlow(math.Max(0, a.Heat-v.Walls*v.AllowedRise), v.AllowedRise, n.density)
 	a.Needed = a.CoolingAir + n.combustion
 	a.areas(v, n)
-	flow := n.flow(v.Fan)
-	rise, inlet := n.rise(flow)
-	a.Flow, a.Rise, n.heat = flow*c.Flow, rise, a.Heat
-	if c.Rise != 1 {
-		straight, _ := Straight(rise)
-		a.Rise = Bent(c.Rise * straight)
-	}
-	a.Inlet = v.Outside + inlet
 	if a.Airtight = n.in <= 0; !a.Airtight {
 		a.PressureDrop = n.inletDrop(a.Flow)
 	}
@@ -129,6 +127,28 @@ func (v Ventilation) Corrected(c Correction) (Air, error) {
 		a.FanStopped = n.stopped(v.AllowedRise)
 	}
 	return a, nil
+}
+
+// carried works out the rise and where the heat goes, and gives the heat, W. Heat, flow and rise put right one by one need not
+// agree where they are not small; then the rise, which was read, and the flow stand, and the heat is what they carry.
+func (a *Air) carried(n network, flow float64, c Correction) (heat float64) {
+	was, _, _ := n.balance(flow)
+	n.heat *= c.Heat
+	box, inlet, around := n.balance(a.Flow)
+	if math.IsInf(box, 1) { // nothing carries anything off
+		a.Rise, a.Inlet, a.Kept = Bent(box), n.outside, n.heat
+		return n.heat
+	}
+	fit := 1.0
+	if box > 0 {
+		fit = c.Rise * was / box
+	}
+	share := fit * cooled(box*fit)
+	a.Rise, a.Inlet = box*share, n.outside+inlet*share
+	a.ByAir, a.ByWalls = n.density*cpAir*a.Flow*(box-inlet)*share, n.walls*(box-around)*share
+	heat = n.heat * fit
+	a.Kept = heat - n.heat*share
+	return heat
 }
 
 func (v Ventilation) filled() Ventilation {

@@ -22,6 +22,9 @@ func (a *Air) judge(v Ventilation, n network) {
 	if v.Fan != nil {
 		a.Warnings = append(a.Warnings, v.Fan.remarks(a.Flow)...)
 	}
+	if a.FanPressure > MostFan {
+		a.Warnings = append(a.Warnings, fmt.Sprintf("no fan pushes the air needed through these openings, %.0f Pa: they are too small; %.0f cm2 of inlet and %.0f cm2 of outlet do", a.FanPressure, a.InletAreaNeeded*1e4, a.OutletAreaNeeded*1e4))
+	}
 	if v.Height < 0 {
 		a.Warnings = append(a.Warnings, "the outlet's mouth lies below the inlet: no draught where the fan stops")
 	}
@@ -77,12 +80,25 @@ func (a *Air) cooked(v Ventilation) {
 	if a.Rise <= cookedSlack*a.AllowedRise {
 		return
 	}
-	text := fmt.Sprintf("cooked: %.0f W warms the %.3f m3/s that passes by %.0f K; %.3f m3/s is needed for %.0f K", a.Heat, a.Flow, a.Rise, a.Needed, a.AllowedRise)
-	if in := a.Inlet - a.Outside; in > 0.5 {
-		text += fmt.Sprintf(" from outdoors, and it comes in warmer by %.0f K already", in)
+	in := a.Inlet - a.Outside
+	warm := in > 0.5
+	text := fmt.Sprintf("cooked: the air in it warms by %.0f K. Of %.0f W the %.3f m3/s that passes carries %.0f W", a.Rise, a.Heat, a.Flow, a.ByAir)
+	if warm {
+		text += fmt.Sprintf(" as it warms from %.0f K to %.0f K over the outside", in, a.Rise)
 	}
-	if a.Walls > 0 {
-		text += fmt.Sprintf("; its walls carry %.0f W of it at that", a.Walls*a.Rise)
+	if a.ByWalls >= 0.5 {
+		text += fmt.Sprintf(", the walls %.0f W", a.ByWalls)
+	}
+	if a.Kept >= 0.5 {
+		text += fmt.Sprintf(", and air that hot does not take %.0f W from the engine", a.Kept)
+	}
+	switch {
+	case warm && a.Flow >= a.Needed:
+		text += fmt.Sprintf("; %.3f m3/s would do for %.0f K if it came from outdoors, so lead it from there", a.Needed, a.AllowedRise)
+	case warm:
+		text += fmt.Sprintf("; %.3f m3/s from outdoors is needed for %.0f K", a.Needed, a.AllowedRise)
+	default:
+		text += fmt.Sprintf("; %.3f m3/s is needed for %.0f K", a.Needed, a.AllowedRise)
 	}
 	if v.OwnAirPipe {
 		text += "; its own air pipe feeds the engine but carries no heat off"

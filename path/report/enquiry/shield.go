@@ -9,6 +9,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
+	"hushwake/path/room"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 	"hushwake/source/spectrum"
@@ -190,11 +191,19 @@ func (w *Shield) cuts(u form.Units) [][3]string {
 		add("mounts under "+plainText(e), mountsText(w.engine(e).Mounts, u), fmt.Sprint(max(w.engine(e).Mounts.Count, 4)))
 	}
 	alarm := "alarm or stop for air too hot"
-	if w.box.Air.Fan != nil {
-		add("thermostat of the fan with its own sensor", fmt.Sprintf("on at %s", u.Show(w.box.Air.Outside+w.box.Air.AllowedRise*0.7, quantity.Temperature)), "1")
+	fan := w.box.Air.Fan != nil
+	if fan {
 		alarm += ", and for a fan that stands"
 	}
-	add(alarm, fmt.Sprintf("at %s", u.Show(w.box.Air.Outside+w.box.Air.AllowedRise*1.1, quantity.Temperature)), "1")
+	set := settings(w.box.Air)
+	if fan {
+		add("thermostat of the fan with its own sensor", fmt.Sprintf("on at %s, off at %s: the box works at %s with it", u.Show(set.on, quantity.Temperature), u.Show(set.off, quantity.Temperature), u.Show(set.normal, quantity.Temperature)), "1")
+	}
+	at := "at " + u.Show(set.alarm, quantity.Temperature)
+	if set.alarm <= set.normal {
+		at += fmt.Sprintf(", the limit: as drawn the box works at %s, it must be cooled better first", u.Show(set.normal, quantity.Temperature))
+	}
+	add(alarm, at, "1")
 	add("fire port for the nozzle of an extinguisher, closed by a flap", length(0.025), "1")
 	return out
 }
@@ -232,6 +241,22 @@ func (w *Shield) airCuts(u form.Units) (out [][3]string) {
 		out = append(out, [3]string{"fan, ignition-protected where petrol is near", fmt.Sprintf("none is drawn; or holes that pass %s by draught", u.Show(a.Needed, quantity.VolumeFlow)), "by the maker"})
 	}
 	return out
+}
+
+// switches are the temperatures in K at which the fan of a box goes off and on, that of the box at rated, and that of the alarm.
+type switches struct{ off, on, normal, alarm float64 }
+
+// settings has the fan on half way from outside to where the box works with it, so that it does not hunt, off half way from there
+// back, and the alarm half way from there to the limit; at the limit where the box works over it (judgement).
+func settings(a room.Air) switches {
+	limit := a.Outside + a.AllowedRise
+	s := switches{normal: a.Outside + a.Rise, alarm: limit}
+	cool := math.Min(a.Rise, a.AllowedRise)
+	s.on, s.off = a.Outside+cool/2, a.Outside+cool/4
+	if s.normal < limit {
+		s.alarm = (s.normal + limit) / 2
+	}
+	return s
 }
 
 // seal is the length of the lid's seal: as stated, else round the top.

@@ -42,6 +42,12 @@ func TestShieldEnquiryHoldsTheWholeShield(t *testing.T) {
 	}
 	assert.InDelta(t, seat.DBA(), whole, 1e-9, "out of the box and past it are all")
 	assert.Contains(t, text, "wall of hose 4, cabin bulkhead. The 45 dB(A) wanted there are not the shield's")
+	set := settings(air)
+	assert.Less(t, set.off, set.on)
+	assert.Less(t, set.on, set.normal-2, "the fan must not hunt round the box's own temperature")
+	assert.Less(t, set.normal, set.alarm)
+	assert.Less(t, set.alarm, air.Outside+air.AllowedRise, "the alarm comes before the limit")
+	assert.InDelta(t, 42+273.15, air.Outside+air.AllowedRise, 1e-9)
 	assert.InDelta(t, 13, w.near[0]-w.near[1], 3, "spreading from the walls, 1 m to 7 m")
 	for _, c := range w.cuts(form.Units{}) {
 		for _, cell := range c {
@@ -52,6 +58,7 @@ func TestShieldEnquiryHoldsTheWholeShield(t *testing.T) {
 	w, err = NewShield(k, bare, "sound box", 0)
 	require.NoError(t, err)
 	text = w.Markdown(form.Units{})
+	assert.Contains(t, text, "at 42 °C, the limit: as drawn", "a box that is too hot has no room for an alarm")
 	assert.Contains(t, text, "none is drawn")
 	assert.Contains(t, text, "less than is needed")
 	assert.NotContains(t, text, "thermostat of the fan", "there is none")

@@ -44,6 +44,7 @@ type SizedBox struct {
 	VolumeM3     form.Number            `json:"volume_m3"`
 	Verdicts     []Verdict              `json:"verdicts"`
 	Ways         []BoxWay               `json:"ways"`
+	Fails        []string               `json:"fails"` // the goals that it fails
 }
 
 // BoxWay is what one way leaves at the seat.
@@ -107,7 +108,7 @@ func sizedBox(f sizing.BoxFound) SizedBox {
 		fan = fanText(*f.Fan, form.Units{})
 	}
 	d := SizedBox{LevelDBA: form.Level(f.Level), LengthM: form.Num(f.Enclosure.Size[0]), Price: form.NumOr(f.Price, 1), TemperatureC: celsius(f.Temperature),
-		MassKg: form.Num(f.Mass), VolumeM3: form.Num(f.Volume), Verdicts: verdictsOf(f.Trial.Boxed.Air.Verdicts, form.Units{}), Ways: form.Each(f.Trial.Ways, boxWay),
+		MassKg: form.Num(f.Mass), VolumeM3: form.Num(f.Volume), Verdicts: verdictsOf(f.Trial.Boxed.Air.Verdicts, form.Units{}), Ways: form.Each(f.Trial.Ways, boxWay), Fails: form.Each(f.Misses, func(s string) string { return s }),
 		Dimensions: map[string]form.Number{"duct_length_m": form.Num(f.Length), "duct_lining_m": form.Num(f.DuctLining), "section_m2": form.Num(f.Section)},
 		Choice:     map[string]string{"walls": wallsText(f.Enclosure), "lining": liningText(f.Enclosure, form.Units{}), "fan": fan, "mounts": f.Mounts}}
 	if f.Length == 0 {
@@ -151,10 +152,10 @@ func (d *BoxSize) Document() any { return d }
 
 // Sheet has a row for each choice of the front.
 func (d *BoxSize) Sheet() form.Sheet {
-	out := form.Sheet{{"walls", "lining", "duct_length_m", "duct_lining_m", "section_m2", "fan", "mounts", "level_dba", "temperature_c", "mass_kg", "volume_m3", "price"}}
+	out := form.Sheet{{"walls", "lining", "duct_length_m", "duct_lining_m", "section_m2", "fan", "mounts", "level_dba", "temperature_c", "mass_kg", "volume_m3", "price", "fails"}}
 	for _, f := range d.Front {
 		out.Add(f.Choice["walls"], f.Choice["lining"], form.Field(f.Dimensions["duct_length_m"]), form.Field(f.Dimensions["duct_lining_m"]), form.Field(f.Dimensions["section_m2"]),
-			f.Choice["fan"], f.Choice["mounts"], form.Field(f.LevelDBA), form.Field(f.TemperatureC), form.Field(f.MassKg), form.Field(f.VolumeM3), form.Field(f.Price))
+			f.Choice["fan"], f.Choice["mounts"], form.Field(f.LevelDBA), form.Field(f.TemperatureC), form.Field(f.MassKg), form.Field(f.VolumeM3), form.Field(f.Price), strings.Join(f.Fails, "; "))
 	}
 	return out
 }
@@ -169,7 +170,9 @@ func (d *BoxSize) Text(u form.Units) *form.Text {
 	t.Blank()
 	t.Table(d.boxTable(u))
 	t.Blank()
-	if n := len(d.Front); n > 0 {
+	if n := len(d.Front); n > 0 && d.sized.Best == nil {
+		t.Say("", "The front holds the boxes that fail the fewest goals and that none of these beats in level, temperature, mass and outer size at once: %d of %d are shown, json and csv give all.", min(n, frontBoxes), n)
+	} else if n > 0 {
 		t.Say("", "The front holds the boxes that nothing beats in level, temperature, mass and outer size at once, none starved or cooked: %d of %d are shown, json and csv give all.", min(n, frontBoxes), n)
 	}
 	t.Say("", "%s", d.sized.Words(d.target))
@@ -184,14 +187,27 @@ func (d *BoxSize) Text(u form.Units) *form.Text {
 
 // boxTable is the box as it stands, the one that is taken, and some of the front.
 func (d *BoxSize) boxTable(u form.Units) *form.Table {
-	tb := form.NewTable("", ">dB(A)", ">air", ">mass", "walls and lining", "ducts", "fan", "mounts")
+	head := []string{"", ">dB(A)", ">air", ">mass", ">price", "walls and lining", "ducts", "fan", "mounts"}
+	missed := d.sized.Best == nil
+	if missed {
+		head = append(head, "fails")
+	}
+	tb := form.NewTable(head...)
 	add := func(name string, f sizing.BoxFound) {
 		fan := "none"
 		if f.Fan != nil {
 			fan = fanText(*f.Fan, u)
 		}
-		tb.Add(name, fmt.Sprintf("%.1f", f.Level), u.Show(f.Temperature, quantity.Temperature), u.Show(f.Mass, quantity.Mass),
-			wallsText(f.Enclosure)+"; "+liningText(f.Enclosure, u), ductsText(f, u), fan, f.Mounts)
+		price := "?"
+		if f.Price != nil {
+			price = fmt.Sprintf("%.0f", *f.Price)
+		}
+		row := []string{name, fmt.Sprintf("%.1f", f.Level), u.Show(f.Temperature, quantity.Temperature), u.Show(f.Mass, quantity.Mass), price,
+			wallsText(f.Enclosure) + "; " + liningText(f.Enclosure, u), ductsText(f, u), fan, f.Mounts}
+		if missed {
+			row = append(row, u.Local(strings.Join(f.Misses, ", ")))
+		}
+		tb.Add(row...)
 	}
 	add("as it stands", d.sized.Present)
 	if d.sized.Best != nil {

@@ -3,11 +3,14 @@ package parts
 import (
 	"context"
 	"encoding/json"
+	"hushwake/path/study/readings"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/report/form"
 	"hushwake/path/study/sizing"
@@ -51,4 +54,59 @@ func TestBoxSizeTellsWhatForbidsATarget(t *testing.T) {
 	}
 	_, err = NewBoxSize(context.Background(), known, l, "sound bax", 0, sizing.BoxBudget{}, true)
 	assert.ErrorContains(t, err, "sound box")
+}
+
+// One way has one level in every answer: what passes a box, that through mounts and hull among it, is in 'enclosure' and 'size' as
+// the whole prediction has it, and so is the sentence on it.
+func TestOneLevelPastABox(t *testing.T) {
+	boat, err := boatfile.LoadFile("../../../testdata/generator-box.yaml")
+	require.NoError(t, err)
+	known, err := readings.Know(boat, readings.Options{})
+	require.NoError(t, err)
+	l, _ := boat.Layout("as is")
+	d, err := NewBoxSize(context.Background(), known, l, "sound box", 0, sizing.BoxBudget{}, true)
+	require.NoError(t, err)
+	used, err := UsedBoxes(boat)
+	require.NoError(t, err)
+	boxes, err := NewBoxes(known, used[0], used)
+	require.NoError(t, err)
+	borne := boxes.Shown.borne["pillow"][0].Level.DBA()
+	found := false
+	for _, w := range d.sized.Rest {
+		if w.Way == path.ByStructure {
+			found = true
+			assert.InDelta(t, borne, w.DBA, 1e-6)
+		}
+	}
+	assert.True(t, found)
+	ways, floor := path.PastBox(known.At("as is"), "sound box", &known.At("as is").Listeners[0])
+	assert.InDelta(t, floor, d.sized.Floor, 1e-6)
+	assert.Greater(t, floor, borne+3, "more than the mounts leave")
+	assert.Contains(t, boxes.Document().(Enclosure).Cap, path.PastWords("pillow", ways, floor))
+	assert.Contains(t, d.sized.Words(nil), path.PastWords("pillow", ways, floor))
+	assert.Contains(t, boxes.Shown.borne["pillow"][0].Text, "nobody hears that at pillow")
+	assert.Equal(t, "no fan does it", cellOf(airTable(boxes.Shown.box.Air, boxes.Shown.box.Running, form.Units{}), "fan pressure"))
+	assert.Contains(t, strings.Join(boxes.Warnings(form.Units{}), "; "), "they are too small")
+	for i, c := range boxes.Shown.box.Sound.Changes {
+		assert.Equal(t, form.Signed(boxes.Shown.box.Sound.DBA-c.DBA), changeTable(boxes.Shown.box.Sound, form.Units{}).Rows[i][2], "below zero is quieter")
+	}
+	p, err := known.Quick(known.Central[0])
+	require.NoError(t, err)
+	at := map[string]float64{}
+	for _, r := range known.At("as is").Listeners[0].Routes {
+		at[r.Source+r.Route] = r.DBA()
+	}
+	for _, r := range p.Listeners[0].Routes {
+		assert.InDelta(t, at[r.Source+r.Route], r.DBA(), 1e-6, r.Route)
+	}
+}
+
+// cellOf is the last cell of the row of that name.
+func cellOf(t *form.Table, name string) string {
+	for _, r := range t.Rows {
+		if r[0] == name {
+			return r[len(r)-1]
+		}
+	}
+	return ""
 }

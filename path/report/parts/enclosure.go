@@ -40,6 +40,8 @@ type Enclosure struct {
 	Soak             *Soak         `json:"heat_soak"`
 	HeatW            form.Number   `json:"heat_w"`
 	WallsW           form.Number   `json:"heat_through_walls_w"`
+	AirW             form.Number   `json:"heat_by_air_w"`
+	KeptW            form.Number   `json:"heat_not_given_off_w"` // to air over 60 K
 	Verdicts         []Verdict     `json:"verdicts"`
 	FanStopped       *FanStopped   `json:"fan_stopped"`
 	Changes          []Change      `json:"changes"`
@@ -103,6 +105,7 @@ type UsedBox struct {
 	before room.Air                         // at running, before them
 	borne  map[string][]path.StructureBorne // by listener aboard; of the box that is shown
 	seats  []string
+	limit  string // what no box takes off
 }
 
 // Name is that of the enclosure.
@@ -122,6 +125,7 @@ func NewBoxes(k *readings.Known, shown UsedBox, all []UsedBox) (*Boxes, error) {
 	}
 	shown.Read(k)
 	err := shown.hear(k)
+	shown.limit = limitOf(k, &shown)
 	return &Boxes{shown, all}, err
 }
 
@@ -178,22 +182,15 @@ func (u *UsedBox) Read(k *readings.Known) {
 	}
 }
 
-// limit says what the route through the mounts leaves at each seat aboard.
-func (u UsedBox) limit() string {
-	var at []string
-	for _, seat := range u.seats {
-		for _, s := range u.borne[seat] {
-			of := ""
-			if len(u.box.Engines) > 1 {
-				of = " of " + s.Engine
-			}
-			at = append(at, fmt.Sprintf("%.0f dB(A)%s at %s", s.Level.DBA(), of, seat))
-		}
+// limitOf says at each place how far a box can help.
+func limitOf(k *readings.Known, u *UsedBox) string {
+	p := k.At(u.Layout)
+	var all []string
+	for i := range p.Listeners {
+		ways, sum := path.PastBox(p, u.Name(), &p.Listeners[i])
+		all = append(all, path.PastWords(p.Listeners[i].Listener.Name, ways, sum))
 	}
-	if len(at) == 0 {
-		return "nobody listens aboard: what comes through the mounts is not told"
-	}
-	return "a box can bring no more than the route through the mounts leaves: " + strings.Join(at, ", ")
+	return strings.Join(all, " ")
 }
 
 func boxWarnings(b path.Boxed) []string {
@@ -204,7 +201,7 @@ func boxWarnings(b path.Boxed) []string {
 func (x *Boxes) Document() any {
 	m := x.Shown
 	d := m.Document(form.Units{})
-	d.Cap, d.Helps = m.limit(), []Help{}
+	d.Cap, d.Helps = m.limit, []Help{}
 	for _, seat := range m.seats {
 		d.Helps = append(d.Helps, HelpsOf(m.borne[seat], seat)...)
 	}
@@ -223,7 +220,7 @@ func (m *UsedBox) Document(u form.Units) Enclosure {
 		AirFlow: form.Num(a.Flow), Combustion: form.Num(a.CombustionAir), Cooling: form.Num(a.CoolingAir), InletArea: form.Num(a.InletArea),
 		OutletArea: form.Num(a.OutletArea), InletNeeded: form.Num(a.InletAreaNeeded), OutletNeeded: form.Num(a.OutletAreaNeeded),
 		InletVelocity: form.Num(a.InletVelocity), InletDrop: inletDrop(a), FanPressure: form.Num(a.FanPressure),
-		Rise: form.Num(a.Rise), HeatW: form.Num(a.Heat), WallsW: form.Num(a.Walls * a.Rise), Verdicts: verdictsOf(a.Verdicts, u),
+		Rise: form.Num(a.Rise), HeatW: form.Num(a.Heat), WallsW: form.Num(a.ByWalls), AirW: form.Num(a.ByAir), KeptW: form.Num(a.Kept), Verdicts: verdictsOf(a.Verdicts, u),
 		MeasuredRange: []form.Number{form.Num(s.Measured[0]), form.Num(s.Measured[1])}, Warnings: u.LocalAll(boxWarnings(m.box)),
 		Others: []LayoutBox{},
 	}
@@ -271,7 +268,7 @@ func (x *Boxes) Text(u form.Units) *form.Text {
 	t.Table(loss)
 	t.Blank()
 	t.Say("", "It takes %.0f dB(A) off the engine's own noise. %s Small boxes as built measure %.0f to %.0f dB(A); %s.",
-		s.DBA, form.Sentence(m.limit()), s.Measured[0], s.Measured[1], room.SmallBoxesText)
+		s.DBA, m.limit, s.Measured[0], s.Measured[1], room.SmallBoxesText)
 	t.Blank()
 	t.Table(airTable(a, m.box.Running, u))
 	t.Blank()
@@ -289,7 +286,7 @@ func (x *Boxes) Text(u form.Units) *form.Text {
 		t.Say("", "The readings of the file count in it: at the running duty %s after them, %s before.",
 			u.Show(at.Outside+at.Rise, quantity.Temperature), u.Show(was.Outside+was.Rise, quantity.Temperature))
 	}
-	t.Line("\nWhat a change would do (3 dB is barely heard, 10 dB is about half as loud):\n")
+	t.Line("\nWhat a change would do to the engine's own noise, below zero is quieter (3 dB is barely heard, 10 dB is about half as loud):\n")
 	t.Table(changeTable(s, u))
 	for _, seat := range m.seats {
 		for _, b := range m.borne[seat] {
@@ -330,9 +327,17 @@ func airTable(a, running room.Air, u form.Units) *form.Table {
 	if a.Fan != nil {
 		has = u.Draught(a.Fan.Pressure)
 	}
-	air.Add("fan pressure", has, u.Draught(a.FanPressure))
+	needs := u.Draught(a.FanPressure)
+	if a.FanPressure > room.MostFan {
+		needs = "no fan does it"
+	}
+	air.Add("fan pressure", has, needs)
 	air.Add("heat to carry off", u.Show(a.Heat, quantity.Power), "")
-	air.Add("  of it through the walls", u.Show(a.Walls*a.Rise, quantity.Power), "")
+	air.Add("  of it by the air that passes", u.Show(a.ByAir, quantity.Power), "")
+	air.Add("  of it through the walls", u.Show(a.ByWalls, quantity.Power), "")
+	if a.Kept >= 0.5 {
+		air.Add("  not taken by air that hot", u.Show(a.Kept, quantity.Power), "")
+	}
 	air.Add("air in the box warmer by", u.Warmer(a.Rise), "")
 	air.Add("  at the running duty by", u.Warmer(running.Rise), "")
 	if a.Inlet > a.Outside+0.05 {
@@ -343,9 +348,9 @@ func airTable(a, running room.Air, u form.Units) *form.Table {
 }
 
 func changeTable(s room.Performance, u form.Units) *form.Table {
-	t := form.NewTable("change", ">dB(A) off", ">against now")
+	t := form.NewTable("change", ">dB(A) off", ">set dB(A)")
 	for _, c := range s.Changes {
-		t.Add(u.Local(c.Change), fmt.Sprintf("%.0f", c.DBA), fmt.Sprintf("%+.1f", c.DBA-s.DBA))
+		t.Add(u.Local(c.Change), fmt.Sprintf("%.0f", c.DBA), form.Signed(s.DBA-c.DBA))
 	}
 	return t
 }

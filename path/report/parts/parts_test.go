@@ -15,7 +15,6 @@ import (
 	"hushwake/path/report/form"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
-	"hushwake/source/spectrum"
 )
 
 func demo(t *testing.T, name string) *path.Boat {
@@ -147,13 +146,4 @@ func TestSourcesOfNothing(t *testing.T) {
 	d := all.Document().(Source)
 	assert.InDelta(t, all[0].result.Temperature, *d.Engines[0].Temperature+273.15, 1e-4)
 	assert.InDelta(t, all[0].result.Duty.Power, 1e3**d.Engines[0].PowerKW, 1e-2)
-}
-
-// Where two sets stand in a box, what comes through mounts is told of each by name; of one alone without.
-func TestTheSetsOfABoxAreNamed(t *testing.T) {
-	u := UsedBox{seats: []string{"pillow"}, borne: map[string][]path.StructureBorne{"pillow": {{Engine: "port set", Level: spectrum.Fill(50)}, {Engine: "starboard set", Level: spectrum.Fill(50)}}}}
-	u.box.Engines = []string{"port set", "starboard set"}
-	assert.Contains(t, u.limit(), "57 dB(A) of port set at pillow, 57 dB(A) of starboard set at pillow")
-	u.box.Engines, u.borne["pillow"] = u.box.Engines[:1], u.borne["pillow"][:1]
-	assert.Contains(t, u.limit(), "57 dB(A) at pillow")
 }

@@ -92,7 +92,7 @@ func TestBoxesShareTheHeatAndNotTheAir(t *testing.T) {
 	factor := heat(k, "as is") / heat(before, "as is")
 	assert.Less(t, factor, 0.9)
 	for _, l := range []string{"two bare holes", "smaller lined ducts with a fan"} {
-		assert.InEpsilon(t, factor, heat(k, l)/heat(before, l), 1e-9, l)
+		assert.InEpsilon(t, factor, heat(k, l)/heat(before, l), 0.02, "%s: the heat is what the middle of 2000 draws of the rise carries", l)
 		assert.Equal(t, airAt(t, before, l).Air.Flow, airAt(t, k, l).Air.Flow, l)
 	}
 	assert.Equal(t, airAt(t, before, "tight box, water-cooled").Air, airAt(t, k, "tight box, water-cooled").Air, "50 W stated there")
@@ -244,7 +244,7 @@ func TestTheAirOfABoxThatIsTried(t *testing.T) {
 	moved, err := k.Box(boxes[0])
 	require.NoError(t, err)
 	factor := airAt(t, k, "as is").Air.Heat / airAt(t, before, "as is").Air.Heat
-	assert.InEpsilon(t, factor, moved.Air.Heat/boxes[0].Air.Heat, 0.01, "few draws")
+	assert.InEpsilon(t, factor, moved.Air.Heat/boxes[0].Air.Heat, 0.05, "the heat is what the middle of few draws of the rise carries")
 	assert.Less(t, moved.Air.Rise, boxes[0].Air.Rise)
 	still, err := before.Box(boxes[0])
 	require.NoError(t, err)

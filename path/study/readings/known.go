@@ -10,6 +10,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/study/draws"
+	"hushwake/source/spectrum"
 )
 
 // Known is what is known of a boat: its layouts predicted, and the draws of their doubts before and
@@ -149,18 +150,19 @@ func (k *Known) Predictor() Predictor {
 	}
 }
 
-// quick is few of the draws, and what they miss in each layout at each place, dB.
+// quick is few of the draws, and what they miss in each layout at each place, dB: of each way, and where a way is not of the
+// layout as it stands of all together.
 type quick struct {
 	once   sync.Once
 	draws  *draws.Ensemble
-	missed map[[2]string]float64
+	missed map[[4]string]float64 // by layout, listener, source and route; "" of the last two = all together
 	err    error
 }
 
 // prepare thins the draws and sees what that misses.
 func (k *Known) prepare() {
 	q := &k.quick
-	q.draws, q.missed = k.Draws.Thin(max(1, min(quickEvery, k.Draws.Draws.N/100))), map[[2]string]float64{}
+	q.draws, q.missed = k.Draws.Thin(max(1, min(quickEvery, k.Draws.Draws.N/100))), map[[4]string]float64{}
 	for i, all := range k.Predictions {
 		few, err := q.draws.Middle(k.Central[i])
 		if err != nil {
@@ -168,9 +170,28 @@ func (k *Known) prepare() {
 			return
 		}
 		for j, h := range all.Listeners {
-			q.missed[[2]string{all.Layout.Name, h.Listener.Name}] = h.DBA() - few.Listeners[j].DBA()
+			layout, seat := all.Layout.Name, h.Listener.Name
+			q.missed[[4]string{layout, seat}] = h.DBA() - few.Listeners[j].DBA()
+			of := byRoute(few.Listeners[j])
+			for r, dBA := range byRoute(h) {
+				q.missed[[4]string{layout, seat, r[0], r[1]}] = dBA - of[r]
+			}
 		}
 	}
+}
+
+// byRoute is the level of each way at a place, dB(A), by source and route.
+func byRoute(h path.Heard) map[[2]string]float64 {
+	out := map[[2]string]float64{}
+	for _, r := range h.Routes {
+		key := [2]string{r.Source, r.Route}
+		if was, ok := out[key]; ok {
+			out[key] = spectrum.Sum(was, r.DBA())
+		} else {
+			out[key] = r.DBA()
+		}
+	}
+	return out
 }
 
 // quickEvery is by how many the draws are thinned for predictions by the hundred.
@@ -190,7 +211,12 @@ func (k *Known) Quick(p path.Prediction) (path.Prediction, error) {
 	}
 	for j := range out.Listeners {
 		h := &out.Listeners[j]
-		h.Shift(k.quick.missed[[2]string{p.Layout.Name, h.Listener.Name}])
+		h.Move(func(r path.Route) spectrum.Bands {
+			if by, ok := k.quick.missed[[4]string{p.Layout.Name, h.Listener.Name, r.Source, r.Route}]; ok {
+				return spectrum.Fill(by)
+			}
+			return spectrum.Fill(k.quick.missed[[4]string{p.Layout.Name, h.Listener.Name}])
+		})
 	}
 	path.Rejudge(k.Boat, &p, &out)
 	return out, nil

@@ -3,12 +3,14 @@ package sizing
 import (
 	"context"
 	"fmt"
+	"slices"
 	"sort"
 
 	"hushwake/path"
 	"hushwake/path/structure"
 	"hushwake/path/study/advice"
 	"hushwake/path/study/draws"
+	"hushwake/source/spectrum"
 )
 
 // BoxBudget holds the limits that a box must keep; nil = none. Its air must do for its engines in any case.
@@ -29,13 +31,14 @@ type BoxFound struct {
 	Volume      float64 // m3 over its walls
 	Lives       bool    // neither starved nor cooked
 	Trial       path.BoxTrial
+	Misses      []string // the goals that it fails, in words: its air, and those of the budget
 }
 
 // BoxSized is what a search over boxes found.
 type BoxSized struct {
 	Present  BoxFound
-	Best     *BoxFound // the lightest that reaches the level asked for; nil = none keeps the budget. Where no level is asked for, the lightest that nobody hears apart from the quietest; where none reaches it, the quietest
-	Front    []BoxFound
+	Best     *BoxFound       // the lightest that reaches the level asked for; nil = none keeps the budget. Where no level is asked for, the lightest that nobody hears apart from the quietest; where none reaches it, the quietest
+	Front    []BoxFound      // where none keeps the budget, of those that fail the fewest goals
 	Rest     []path.WayLevel // what no box stops, with the mounts of the best
 	Floor    float64         // dB(A), all of it
 	Reached  bool            // the level asked for; true where none is
@@ -65,15 +68,20 @@ func Box(ctx context.Context, b *path.Boat, l *path.Layout, enclosure string, ea
 	heard := *b
 	heard.Listeners = []path.Listener{ear}
 	session := path.NewSession(&heard)
+	levels := middle.Levels
 	for _, m := range append([]string{AsTheyAre}, g.Mounts...) {
 		if s.ways[m] != nil {
 			continue
 		}
-		w, err := path.NewBoxWays(session, mounted(l, enclosure, m), enclosure, 0, middle.Levels)
+		w, err := path.NewBoxWays(session, mounted(l, enclosure, m), enclosure, 0, levels)
 		if err != nil {
 			return out, err
 		}
-		s.ways[m] = w
+		if s.ways[m] = w; m == AsTheyAre && levels != nil {
+			if levels, err = likewise(session, l, levels); err != nil {
+				return out, err
+			}
+		}
 	}
 	all := g.choices()
 	found, failed := make([]BoxFound, len(all)), make([]error, len(all))
@@ -94,6 +102,32 @@ func Box(ctx context.Context, b *path.Boat, l *path.Layout, enclosure string, ea
 	}
 	out.Tried = len(all)
 	return s.result(out, found), nil
+}
+
+// likewise moves each way of a layout that differs in its mounts alone as that of the layout is moved: what mounts bring is then
+// the same in every answer.
+func likewise(n *path.Session, l *path.Layout, levels func(path.Prediction) (path.Prediction, error)) (func(path.Prediction) (path.Prediction, error), error) {
+	was, err := n.Predict(l, path.Full)
+	if err != nil {
+		return nil, err
+	}
+	is, err := levels(was)
+	if err != nil {
+		return nil, err
+	}
+	by := map[[2]string]spectrum.Bands{}
+	for _, r := range is.Listeners[0].Routes {
+		by[[2]string{r.Source, r.Route}] = r.Bands
+	}
+	for _, r := range was.Listeners[0].Routes {
+		key := [2]string{r.Source, r.Route}
+		by[key] = by[key].Minus(r.Bands)
+	}
+	return func(p path.Prediction) (path.Prediction, error) {
+		p.Listeners = slices.Clone(p.Listeners)
+		p.Listeners[0].Move(func(r path.Route) spectrum.Bands { return by[[2]string{r.Source, r.Route}] })
+		return p, nil
+	}, nil
 }
 
 // mounted is the layout with the engines of an enclosure on other mounts; softer ones than soft stay.
@@ -131,7 +165,29 @@ func (s boxSearch) tried(c BoxChoice, enc path.Enclosure) (f BoxFound, err error
 		f.Lives = f.Lives && v.Code == "ok"
 	}
 	f.Mass, f.Price, f.Volume = s.weigh(enc)
+	f.Misses = s.misses(&f)
 	return f, nil
+}
+
+// misses says which goals a box fails, and by how much.
+func (s boxSearch) misses(f *BoxFound) (out []string) {
+	over := func(name string, v float64, limit *float64, format string) {
+		if limit != nil && v > *limit {
+			out = append(out, name+fmt.Sprintf(format, v-*limit))
+		}
+	}
+	if !f.Lives {
+		out = append(out, "air")
+	}
+	over("level by ", f.Level, s.budget.Level, "%.1f dB")
+	over("temperature by ", f.Temperature, s.budget.Temperature, "%.0f K")
+	over("mass by ", f.Mass, s.budget.Mass, "%.0f kg")
+	if s.budget.Price != nil && f.Price == nil {
+		out = append(out, "price unknown")
+	} else if f.Price != nil {
+		over("price by ", *f.Price, s.budget.Price, "%.0f")
+	}
+	return out
 }
 
 // ductWall is the mass of a duct's wall without its lining, kg/m2 (12 mm plywood; judgement).
@@ -198,6 +254,7 @@ func (s boxSearch) result(out BoxSized, all []BoxFound) BoxSized {
 		mounts = out.Best.Mounts
 	} else {
 		out.Notes = append(out.Notes, s.nearest(all))
+		kept = nearest(all)
 	}
 	out.Rest, out.Floor = s.ways[mounts].Rest, s.ways[mounts].RestDBA()
 	out.Front = frontOf(kept)
@@ -206,6 +263,20 @@ func (s boxSearch) result(out BoxSized, all []BoxFound) BoxSized {
 
 // alike is by how much a box may be louder than the quietest before anybody hears it, dB(A) (common practice).
 const alike = 1.0
+
+// nearest are the boxes that fail the fewest goals, quietest first.
+func nearest(all []BoxFound) (out []*BoxFound) {
+	for i := range all {
+		if f := &all[i]; len(out) == 0 || len(f.Misses) <= len(out[0].Misses) {
+			if len(out) > 0 && len(f.Misses) < len(out[0].Misses) {
+				out = out[:0]
+			}
+			out = append(out, f)
+		}
+	}
+	sort.SliceStable(out, func(i, j int) bool { return out[i].Level < out[j].Level })
+	return out
+}
 
 // nearest says what the coolest box misses.
 func (s boxSearch) nearest(all []BoxFound) string {
@@ -251,17 +322,13 @@ func (f *BoxFound) same(o *BoxFound) bool {
 
 // Words says which way forbids a level that was not reached, and how far a box can help.
 func (b BoxSized) Words(target *float64) string {
-	at := ""
-	if len(b.Rest) > 0 {
-		at = fmt.Sprintf("; the loudest way past it is %s, %s, %.0f dB(A)", b.Rest[0].Source, b.Rest[0].Way, b.Rest[0].DBA)
-	}
-	text := fmt.Sprintf("No box brings %s under %.0f dB(A): that is what reaches it past the box%s.", b.Listener, b.Floor, at)
+	text := path.PastWords(b.Listener, b.Rest, b.Floor)
 	if b.Best != nil && target == nil && b.Front[0].Mass > b.Best.Mass {
 		text = fmt.Sprintf("The quietest box leaves %.1f dB(A) and weighs %.0f kg; the lightest is that within the %.0f dB more that nobody hears. ", b.Front[0].Level, b.Front[0].Mass, alike) + text
 	}
 	switch {
 	case b.Best == nil:
-		return "None of them both lets the engine live and keeps the budget. " + text
+		return "None of them both lets the engine live and keeps the budget; the front holds those that fail the fewest goals. " + text
 	case target != nil && !b.Reached && b.Floor > *target:
 		return fmt.Sprintf("%.0f dB(A) is out of reach of any box. %s", *target, text)
 	case target != nil && !b.Reached:

@@ -9,6 +9,9 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/panel"
+	"hushwake/path/room"
+	"hushwake/path/study/readings"
 	"hushwake/testdata"
 )
 
@@ -107,6 +110,18 @@ func TestBoxFrontAndTarget(t *testing.T) {
 	require.NoError(t, err)
 	require.Nil(t, none.Best)
 	require.Contains(t, none.Notes[0], "the coolest of all")
+	require.NotEmpty(t, none.Front, "the nearest are told")
+	dear := 2000.0
+	none, err = Box(context.Background(), b, l, "sound box", b.Listeners[1], g, BoxBudget{Level: &never, Price: &dear}, Middle{})
+	require.NoError(t, err)
+	require.Nil(t, none.Best)
+	for i, f := range none.Front {
+		require.Len(t, f.Misses, 2, "the air is well wherever it can be")
+		require.Contains(t, f.Misses[0], "level by ")
+		require.Equal(t, "price unknown", f.Misses[1])
+		require.True(t, f.Lives)
+		require.True(t, i == 0 || none.Front[i-1].Level <= f.Level)
+	}
 }
 
 // The ducts alone: everything else stays as it is.
@@ -134,4 +149,32 @@ func TestMassOfABox(t *testing.T) {
 	require.InDelta(t, 5*(0.016*600+5)+2*1.0*7, mass, 1e-9)
 	require.Nil(t, price)
 	require.InDelta(t, 1.032*1.032*1.016, volume, 1e-9)
+}
+
+// Softer mounts make no place louder, and bring in a search what they bring by themselves, whatever readings move.
+func TestMountsBringTheSameInASearch(t *testing.T) {
+	b, l := setBoat(t, "as is")
+	k, err := readings.Know(b, readings.Options{})
+	require.NoError(t, err)
+	g := BoxGrid{Walls: []panel.BuildUp{l.Enclosures[0].BuildUp}, Linings: []Lining{{"foam", 0.025}}, Lengths: []float64{0.6}, DuctLinings: []float64{0.025},
+		Sections: []float64{0.03}, Fans: []*path.Fan{{Fan: room.Fan{Flow: 0.2, Pressure: 100}}}}
+	borne := func(mounts string, m Middle) (structure, all float64) {
+		g.Mounts = []string{mounts}
+		r, err := Box(context.Background(), b, l, "sound box", b.Listeners[0], g, BoxBudget{}, m)
+		require.NoError(t, err)
+		require.NotNil(t, r.Best)
+		for _, w := range r.Rest {
+			if w.Way == path.ByStructure {
+				structure = w.DBA
+			}
+		}
+		return structure, r.Floor
+	}
+	stiff, loud := borne(AsTheyAre, Middle{Levels: k.Quick, Air: k.Box})
+	soft, quiet := borne(SoftMounts, Middle{Levels: k.Quick, Air: k.Box})
+	was, _ := borne(AsTheyAre, Middle{})
+	is, _ := borne(SoftMounts, Middle{})
+	require.InDelta(t, is-was, soft-stiff, 0.5, "readings move bands, not mounts")
+	require.Less(t, soft, stiff-1)
+	require.Less(t, quiet, loud)
 }
