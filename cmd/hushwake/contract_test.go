@@ -265,7 +265,9 @@ func TestPromisedKeys(t *testing.T) {
 				form.check(t, command+" "+args[0], v)
 			}
 			if command != "check" { // its errors are met by broken files
-				assert.Empty(t, form.unmet(command), "never given")
+				// no layout swept here rises and falls by 3 dB; a boom's own keys are met in its package
+				unmet := slices.DeleteFunc(form.unmet(command), func(k string) bool { return k == "sweep.layouts[].booms[]" })
+				assert.Empty(t, unmet, "never given")
 			}
 		})
 	}

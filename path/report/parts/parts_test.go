@@ -15,6 +15,7 @@ import (
 	"hushwake/path/report/form"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
+	"hushwake/path/study/sweep"
 )
 
 func demo(t *testing.T, name string) *path.Boat {
@@ -99,12 +100,12 @@ func TestSweepDocument(t *testing.T) {
 func TestSweepMarksWhatCannotBeJudged(t *testing.T) {
 	b := demo(t, "three-quotes")
 	k := known(t, b)
-	sweep := func() (*SpeedSweep, Swept, string) {
+	swept := func() (*SpeedSweep, Swept, string) {
 		w, err := NewSpeedSweep(context.Background(), k, b.Layouts[1:2], Duties{At: []float64{1600}}, nil)
 		require.NoError(t, err)
 		return w, w.Document().(Sweep).Layouts[0], fmt.Sprint(w.Text(form.Units{}).Blocks)
 	}
-	w, d, text := sweep()
+	w, d, text := swept()
 	assert.Equal(t, "ask first", d.Verdict)
 	assert.NotEmpty(t, d.Why)
 	assert.Nil(t, d.Points[0].BackPressure)
@@ -116,12 +117,12 @@ func TestSweepMarksWhatCannotBeJudged(t *testing.T) {
 	assert.Empty(t, row[len(row)-2])
 	p := k.At(b.Layouts[1].Name)
 	p.Questions, p.Refused = nil, true
-	_, d, text = sweep()
+	_, d, text = swept()
 	assert.Equal(t, "refused", d.Verdict)
 	assert.NotNil(t, d.Points[0].Listeners[0].LevelDBA)
 	assert.Contains(t, text, "REFUSED: ")
 	p.Refused = false
-	_, d, text = sweep()
+	_, d, text = swept()
 	assert.Empty(t, d.Verdict)
 	assert.NotContains(t, text, "REFUSED")
 }
@@ -146,4 +147,11 @@ func TestSourcesOfNothing(t *testing.T) {
 	d := all.Document().(Source)
 	assert.InDelta(t, all[0].result.Temperature, *d.Engines[0].Temperature+273.15, 1e-4)
 	assert.InDelta(t, all[0].result.Duty.Power, 1e3**d.Engines[0].PowerKW, 1e-2)
+}
+
+// A boom says where, how much and why in the document.
+func TestBoomDocument(t *testing.T) {
+	d := newBoom(sweep.Boom{Speed: 1500, Listener: "helm", Rise: 4, Engine: "main", Order: 6, Frequency: 150, Loss: 3, Around: 12, Text: "avoid", From: 1400, To: 1600})
+	assert.Equal(t, []float64{1500, 6, 150, 1400, 1600, 4, 3, 12}, []float64{*d.Speed, *d.Order, *d.Frequency, *d.From, *d.To, *d.Rise, *d.Loss, *d.Around})
+	assert.Nil(t, newBoom(sweep.Boom{Speed: 1500}).Order, "no order explains it")
 }
