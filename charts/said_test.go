@@ -200,6 +200,7 @@ func TestPinsKeepApart(t *testing.T) {
 func TestEndsOfLinesAreNamedOnce(t *testing.T) {
 	r := &report.Page{}
 	for i, level := range []float64{60, 61, 70} {
+		r.Layouts = append(r.Layouts, report.PageLayout{Place: i + 1})
 		r.Sweeps = append(r.Sweeps, report.PageSweep{Layout: i, Points: []report.PageSpeed{{SpeedRPM: 2000, LevelDBA: []*float64{f64(level)}}}})
 	}
 	value := func(q report.PageSpeed) *float64 { return q.LevelDBA[0] }
