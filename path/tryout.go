@@ -83,8 +83,6 @@ func (t *Tryout) hold(p *Prediction, changed map[string]*Engine) {
 	}
 }
 
-func energySum(a, b float64) float64 { return spectrum.Level(spectrum.Power(a) + spectrum.Power(b)) }
-
 // Trial is a layout in a tryout, its lines marched.
 type Trial struct {
 	Layout   *Layout
@@ -164,7 +162,7 @@ func (x *Trial) Levels(propeller, constant []float64) ([]float64, error) {
 			ratios = constant
 		}
 		for k, v := range x.of.heard(x.Layout, e, &x.results[i], s, ratios) {
-			level[k] = energySum(level[k], v)
+			level[k] = spectrum.Sum(level[k], v)
 		}
 	}
 	return level, nil
@@ -194,9 +192,9 @@ func (t *Tryout) heard(l *Layout, e *Engine, r *ExhaustResult, s *silencer.Solve
 		level[k] = walls
 		if n := newTones(orders, losses, broad, plain); n != nil {
 			bands, weight := n.heard(gain)
-			level[k] = energySum(level[k], bands.Plus(weight).Total())
+			level[k] = spectrum.Sum(level[k], bands.Plus(weight).Total())
 		} else {
-			level[k] = energySum(level[k], plain.Plus(gain).DBA())
+			level[k] = spectrum.Sum(level[k], plain.Plus(gain).DBA())
 		}
 	}
 	return level
@@ -243,7 +241,7 @@ func (t *Tryout) walls(e *Engine, line *silencer.Line, r *ExhaustResult, shells 
 			bands, weight := inside.heard(gain)
 			level = bands.Plus(weight).Total()
 		}
-		sum = energySum(sum, level)
+		sum = spectrum.Sum(sum, level)
 	}
 	return sum
 }
