@@ -89,6 +89,14 @@ func (w *Comparison) bandPicture(i, j int, from, to float64) picture.Band {
 }
 
 // rungs are the ways from each source to a listener, loudest first.
+// drawnAs is a way as pictures know it: an engine's air pipe ends in an opening of its box.
+func drawnAs(w path.Way) picture.Way {
+	if w == path.ByIntake {
+		return picture.BoxOpening
+	}
+	return picture.Way(w)
+}
+
 func rungs(h *path.Heard, u form.Units) (out []picture.Rung) {
 	type key struct {
 		source string
@@ -101,7 +109,7 @@ func rungs(h *path.Heard, u form.Units) (out []picture.Rung) {
 		if !ok {
 			n = len(out)
 			at[k] = n
-			out, bands = append(out, picture.Rung{Way: picture.Way(r.Way), Source: r.Source}), append(bands, spectrum.Fill(spectrum.Silent))
+			out, bands = append(out, picture.Rung{Way: drawnAs(r.Way), Source: r.Source}), append(bands, spectrum.Fill(spectrum.Silent))
 		}
 		bands[n] = spectrum.SumBands(bands[n], r.Weighted())
 		out[n].Routes = append(out[n].Routes, picture.Route{Name: u.Local(r.Route), Level: heardLevel(r.DBA())})
@@ -163,7 +171,7 @@ func (w *Comparison) Waterfall(i, k, j int, u form.Units) picture.Waterfall {
 // cascade is what is left of a route after each step: octaves summed as energy, each with the A-weight that the route
 // ends with, so that the last figure is the level of the route.
 func cascade(layout string, r path.Route, u form.Units) picture.Cascade {
-	out := picture.Cascade{Layout: layout, Source: r.Source, Route: u.Local(r.Route), Way: picture.Way(r.Way)}
+	out := picture.Cascade{Layout: layout, Source: r.Source, Route: u.Local(r.Route), Way: drawnAs(r.Way)}
 	weight := r.Weighted().Minus(r.Bands)
 	var left spectrum.Bands
 	for _, s := range r.Steps {

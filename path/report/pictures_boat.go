@@ -147,7 +147,7 @@ func (w *Comparison) arrows(i int, b *picture.Boat, u form.Units) (out []picture
 
 func engineOf(h *path.Heard, r picture.Rung) string {
 	for _, x := range h.Routes {
-		if x.Source == r.Source && picture.Way(x.Way) == r.Way {
+		if x.Source == r.Source && drawnAs(x.Way) == r.Way {
 			return x.Engine
 		}
 	}

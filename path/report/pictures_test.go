@@ -308,5 +308,7 @@ func TestWaysOfModelAndPictureAreOne(t *testing.T) {
 	}{{path.ByOutlet, picture.Outlet}, {path.ByLineWall, picture.LineWall}, {path.ByAir, picture.Air}, {path.ByStructure, picture.Structure},
 		{path.ByBoxOpening, picture.BoxOpening}, {path.ByBackground, picture.Background}, {"", picture.Together}} {
 		assert.Equal(t, string(x.model), string(x.drawn))
+		assert.Equal(t, x.drawn, drawnAs(x.model))
 	}
+	assert.Equal(t, picture.BoxOpening, drawnAs(path.ByIntake), "not as many quiet ways together")
 }
