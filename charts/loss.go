@@ -12,7 +12,7 @@ import (
 
 // lossSection shows the narrowband loss of every line, with the engine's orders marked.
 func lossSection(r *report.Page) section {
-	s := section{ID: "loss", Title: "What each exhaust line takes off, by frequency", Terms: termsOf("insertion loss", "transmission loss", "order"), matter: matter{Lead: []string{
+	s := section{ID: "loss", Title: lossTitle(r), Terms: termsOf("insertion loss", "transmission loss", "order"), matter: matter{Lead: []string{
 		"Insertion loss is what the silencing gains over a plain pipe of the same run; transmission loss is the line's own property. " +
 			"The upright lines are the engine's orders at the speed predicted: that is where the sound energy sits, so a dip on an order costs far more than a dip between two. Below zero the line makes it louder there. " +
 			"The curves are of sound inside the pipes alone; above some 50 to 60 dB (common practice, no source) the walls and the gas itself rule, which the levels on this page count as routes of their own. Peaks over 80 dB leave the chart."}}}
@@ -38,6 +38,18 @@ func lossSection(r *report.Page) section {
 
 // lossShown is the top of the charts, dB: more is never built, see the lead.
 const lossShown = 80
+
+// lossTitle states what the first line that is told of takes off.
+func lossTitle(r *report.Page) string {
+	for _, i := range r.Told() {
+		for _, e := range r.Layouts[i].Exhausts {
+			if e.InsertionLossDBA != nil {
+				return "By frequency: the line with layout " + tag(r, i) + " takes off " + wholeDBA.text(e.InsertionLossDBA)
+			}
+		}
+	}
+	return "What each exhaust line takes off, by frequency"
+}
 
 // takesOff is what a line takes off over all, for a title.
 func takesOff(e report.Exhaust) string {

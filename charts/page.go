@@ -170,6 +170,7 @@ func verifiedSection(r *report.Page) section {
 		t.Rows = append(t.Rows, []cell{words(c.What), words(c.Source), num(c.Expected), num(c.Ours), num(c.Tolerance), v})
 	}
 	if len(t.Rows) > 0 {
+		s.Title = fmt.Sprintf("Checked against %d published values, of which %d hold; and what is not checked", len(t.Rows), passed)
 		s.Lead = []string{fmt.Sprintf("%d of the %d published checks shown here pass. The verify command lists every one.", passed, len(t.Rows))}
 		s.Folds = []fold{{Label: "The checks", matter: matter{Tables: []table{t}}}}
 	} else {

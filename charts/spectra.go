@@ -13,7 +13,7 @@ import (
 
 // spectraSection shows the octave levels at each listener over the noise-rating curves.
 func spectraSection(r *report.Page) section {
-	s := section{ID: "spectra", Title: "For the acoustician: spectra against noise-rating curves", Terms: termsOf("octave", "noise rating"), matter: matter{Lead: []string{
+	s := section{ID: "spectra", Title: "For the acoustician: " + touched(r), Terms: termsOf("octave", "noise rating"), matter: matter{Lead: []string{
 		"Octave levels without weighting. The grey curves are of equal annoyance: the rating of a sound is the highest curve it touches, and the band where it touches is the one to treat. " +
 			"High values on the left are a drone, on the right a hiss."}}}
 	drawn := false
@@ -68,6 +68,16 @@ func spectrumFigure(r *report.Page, j int) figure {
 	f.Alt = "Octave levels at " + name + " by layout over noise-rating curves. " + strings.Join(said, "; ") + "."
 	f.Plot = p
 	return f
+}
+
+// touched names the octave to treat at the first place that has levels, with the layout that is told of.
+func touched(r *report.Page) string {
+	for j, at := range r.Listeners {
+		if h := r.Layouts[max(r.Chosen, 0)].Heard[j]; h.NR != nil {
+			return "at " + at.Name + " the " + strings.Replace(bandNames(r)[h.Touches]+" Hz", "k Hz", " kHz", 1) + " octave sets the noise rating"
+		}
+	}
+	return "spectra against noise-rating curves"
 }
 
 // rated is what the noise rating is with the layout that is told of.

@@ -32,6 +32,9 @@ func sweepSection(r *report.Page, u unitSet) section {
 	for j := range r.Listeners {
 		s.Figures = append(s.Figures, sweepFigure(r, u, j))
 	}
+	if r.OverLoad && len(s.Figures) > 0 {
+		s.Title = s.Figures[0].Title
+	}
 	s.Figures = append(s.Figures, sweepPressure(r, u))
 	s.behind(2, "The other places, and back pressure")
 	return s

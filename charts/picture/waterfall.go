@@ -1,6 +1,9 @@
 package picture
 
-import "math"
+import (
+	"math"
+	"strings"
+)
 
 // Waterfall follows one or two routes from source to seat.
 type Waterfall struct {
@@ -135,7 +138,8 @@ func (p *pen) cascade(c Cascade, a axis, x, y, column float64) float64 {
 func (p *pen) fall(c Cascade, a axis, s Fall, before float64, source bool, x, y, column float64) {
 	size := p.width.size()
 	base := y + size*1.1
-	name := short(s.Name, size, column-6)
+	plain, _, _ := strings.Cut(s.Name, ": ") // what a step rests on is told on pointing at it
+	name := short(plain, size, column-6)
 	p.open("g", "class", "pic-row")
 	if name != s.Name {
 		p.hover(s.Name)

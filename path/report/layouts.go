@@ -50,6 +50,7 @@ type Listener struct {
 	// Of the page alone.
 	Quietest form.Number `json:"-"` // probability among the layouts, at this listener
 	OnFront  bool        `json:"-"` // no other layout is at least as good in level, back pressure, price and length
+	Touches  int         `json:"-"` // index of the octave that sets the noise rating
 	Means    string      `json:"-"` // what one can hear and say there, and for how long it is harmless
 }
 
@@ -164,8 +165,8 @@ func newListener(h *path.Heard, s draws.LevelSpread) Listener {
 		return d
 	}
 	if h.DBA() > 0 {
-		nr, _ := spectrum.NR(h.Bands)
-		d.NR = form.Num(nr)
+		nr, at := spectrum.NR(h.Bands)
+		d.NR, d.Touches = form.Num(nr), at
 	}
 	if h.Listener.Hours > 0 {
 		d.Hours = form.Num(h.Listener.Hours)
