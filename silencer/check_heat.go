@@ -39,18 +39,18 @@ func (i *inspection) surfaces() {
 		}
 	})
 	i.surface(light, Finding{Code: "SURFACE-IGNITES", Severity: Danger, Source: ignition.Source,
-		Text:   fmt.Sprintf("above %.0f C a leak of oil or fuel can catch fire on it, and it burns skin at once", ignition.Figure),
+		Text:   fmt.Sprintf("above %.0f °C a leak of oil or fuel can catch fire on it, and it burns skin at once", ignition.Figure),
 		Action: "lag it, with an oil-tight cover; keep 450 mm to wood and other combustibles or shield them"})
 	i.surface(hot, Finding{Code: "SURFACE-GUARD", Severity: Warning, Source: guard.Source,
-		Text: fmt.Sprintf("above %.0f C a guard or more lagging is wanted within reach", guard.Figure), Action: "thicker lagging or a guard"})
+		Text: fmt.Sprintf("above %.0f °C a guard or more lagging is wanted within reach", guard.Figure), Action: "thicker lagging or a guard"})
 	i.surface(warm, Finding{Code: "SURFACE-BURNS", Severity: Caution, Source: burn.Source,
-		Text:   fmt.Sprintf("above %.1f C it burns on longer touch", burn.Figure),
+		Text:   fmt.Sprintf("above %.1f °C it burns on longer touch", burn.Figure),
 		Action: "lag or guard what people can reach; bright metal cladding runs hotter to the touch than dull"})
 }
 
 func (i *inspection) surface(h hotSpots, f Finding) {
 	if len(h.names) > 0 {
-		f.Text = sentence(fmt.Sprintf("%s: up to %.0f C outside at rated; %s", names(h.names), celsius(h.worst), f.Text))
+		f.Text = sentence(fmt.Sprintf("%s: up to %.0f °C outside at rated; %s", names(h.names), celsius(h.worst), f.Text))
 		i.add(f)
 	}
 }
@@ -90,7 +90,7 @@ func (i *inspection) lagging(e Element, r Row) {
 	}
 	if r.WallTemperature > known.MaxK {
 		i.add(Finding{Code: "LAGGING-TOO-HOT", Severity: Warning, Element: r.Name, Source: known.Source,
-			Text: fmt.Sprintf("%s: the metal reaches %.0f C under %s good for %.0f C.", r.Name, celsius(r.WallTemperature), known.Material, celsius(known.MaxK)), Action: "an inner layer of ceramic fibre"})
+			Text: fmt.Sprintf("%s: the metal reaches %.0f °C under %s good for %.0f °C.", r.Name, celsius(r.WallTemperature), known.Material, celsius(known.MaxK)), Action: "an inner layer of ceramic fibre"})
 	}
 }
 

@@ -100,7 +100,7 @@ func (i *inspection) traps() {
 	blown := e.Stroke == source.TwoStroke && e.Breathes() == source.Blower
 	i.slip("", loss.FlowSlip(flow*i.pipes(), e.Rated.Power, blown))
 	if k := i.c.Rated.InletTemperature; k > 900+273.15 {
-		i.add(Finding{Code: "GAS-VERY-HOT", Severity: Warning, Text: fmt.Sprintf("Exhaust gas of %.0f C at rated is not likely for an engine (300 to 600 C).", celsius(k)),
+		i.add(Finding{Code: "GAS-VERY-HOT", Severity: Warning, Text: fmt.Sprintf("Exhaust gas of %.0f °C at rated is not likely for an engine (300 to 600 °C).", celsius(k)),
 			Action: "check the temperature and its unit", Source: practice})
 	}
 	i.each(func(el Element, r Row, in float64) {

@@ -40,7 +40,7 @@ func (i *inspection) vessel(e Element, r Row, in float64) {
 		return
 	}
 	i.add(Finding{Code: "VESSEL-TOO-HOT", Severity: Danger, Refuse: true, Element: r.Name, Source: m.Source,
-		Text:   fmt.Sprintf("%s: gas of %.0f C meets a vessel of %s, good for %.0f C.", r.Name, celsius(in), m.Material, celsius(m.MaxK)),
+		Text:   fmt.Sprintf("%s: gas of %.0f °C meets a vessel of %s, good for %.0f °C.", r.Name, celsius(in), m.Material, celsius(m.MaxK)),
 		Action: "inject water before it, or take a metal vessel"})
 }
 

@@ -212,7 +212,7 @@ func (c *course) stuck() error {
 	for i := len(c.stream.parts) - 1; i >= 0; i-- {
 		p := &c.stream.parts[i]
 		if s := &p.state; !(s.loss < 1e7) {
-			return fmt.Errorf("%s: %.3g kg/s of gas at %.0f C does not pass a bore of %.3g mm\nhint: check bores and gas flow", c.rows[p.row].Name, s.flow, s.t-273.15, 1000*p.bore)
+			return fmt.Errorf("%s: %.3g kg/s of gas at %.0f °C does not pass a bore of %.3g mm\nhint: check bores and gas flow", c.rows[p.row].Name, s.flow, s.t-273.15, 1000*p.bore)
 		}
 	}
 	return errors.New("the back pressure is above 100 bar: this flow does not pass the line\nhint: check bores and gas flow")

@@ -77,5 +77,5 @@ func DensitySlip(density, temperature, pressure float64) *Slip {
 	}
 	other := densityConstant / density * pressure / 101325
 	return &Slip{Code: "DENSITY-OF-ANOTHER-TEMPERATURE", Source: "rho = 353.4 (p/101325)/T, ideal gas", Action: "give mass flow, or volume flow with the temperature it holds at",
-		Text: fmt.Sprintf("flow and density belong to gas at %.0f C, not %.0f C: density %.3f kg/m3 where the gas has %.3f", other-273.15, temperature-273.15, density, right)}
+		Text: fmt.Sprintf("flow and density belong to gas at %.0f °C, not %.0f °C: density %.3f kg/m3 where the gas has %.3f", other-273.15, temperature-273.15, density, right)}
 }

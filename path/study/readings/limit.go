@@ -56,7 +56,7 @@ func overWarm(r path.Reading, p *path.Prediction) (silencer.Finding, bool) {
 
 func tooWarm(box string, read, limit float64, stated bool, why string) silencer.Finding {
 	f := silencer.Finding{Code: CodeMeasuredHot, Severity: silencer.Danger, Element: box,
-		Text:   fmt.Sprintf("The air read in %s, %.0f C, is over the %.0f C that it may reach: %s.", box, read-273.15, limit-273.15, why),
+		Text:   fmt.Sprintf("The air read in %s, %.0f °C, is over the %.0f °C that it may reach: %s.", box, read-273.15, limit-273.15, why),
 		Action: "Run with less load, or with the box open and nobody beside it, until more air passes: look for a blocked opening or duct and a fan that does not turn; then give it the inlet, outlet or fan that the enclosure report lists",
 		Source: "common practice or judgement as named, and the reading"}
 	if stated {
