@@ -47,27 +47,26 @@ type doc struct {
 	nl     string // the line end of the text
 }
 
-var last struct {
+// recent are the two texts read last: a change is made to the one and gives the other.
+var recent struct {
 	sync.Mutex
-	*doc
+	docs [2]*doc
 }
 
-// parse reads a text, the same as the time before for nothing.
+// parse reads a text; one of the two read last again for nothing.
 func parse(text []byte) (*doc, error) {
-	last.Lock()
-	d := last.doc
-	last.Unlock()
-	if d != nil && d.text == string(text) {
-		return d, nil
+	recent.Lock()
+	defer recent.Unlock()
+	for _, d := range recent.docs {
+		if d != nil && d.text == string(text) {
+			return d, nil
+		}
 	}
 	d, err := parseFresh(text)
-	if err != nil {
-		return nil, err
+	if err == nil {
+		recent.docs = [2]*doc{d, recent.docs[0]}
 	}
-	last.Lock()
-	last.doc = d
-	last.Unlock()
-	return d, nil
+	return d, err
 }
 
 func parseFresh(text []byte) (*doc, error) {
