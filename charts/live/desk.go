@@ -14,14 +14,14 @@ import (
 
 // Desk is one boat file that is being changed, as a page sees it. Several goroutines may use it.
 type Desk struct {
-	mu    sync.Mutex
-	state doer
-	last  session.Answer
-	units form.Units
-	curve *curve
-	gains *gains
-	page  string            // to which the fragments below went
-	sent  map[string]string // by id
+	mu      sync.Mutex
+	session doer
+	last    session.Answer
+	units   form.Units
+	curve   *curve
+	gains   *gains
+	page    string            // to which the fragments below went
+	sent    map[string]string // by id
 }
 
 // doer is what a desk needs of a session.
@@ -40,7 +40,7 @@ func NewDesk(name string, text []byte) (*Desk, error) {
 // mostText is more than any boat file holds, bytes.
 const mostText = 1 << 20
 
-func newDesk(s doer) *Desk { return &Desk{state: s, last: s.Do(session.Message{Op: "show"})} }
+func newDesk(s doer) *Desk { return &Desk{session: s, last: s.Do(session.Message{Op: "show"})} }
 
 // Text is the file as it stands.
 func (d *Desk) Text() []byte {
@@ -111,9 +111,11 @@ func (d *Desk) Handle(raw []byte) (reply []byte) {
 	case "gains":
 		d.workGains()
 	case "text":
-		return encoded(answer{Stamp: d.last.Stamp, Text: string(d.last.Text), Fragments: map[string]string{}})
+		a := d.answer(m.Page, nil)
+		a.Text = string(d.last.Text)
+		return encoded(a)
 	default:
-		d.last = d.state.Do(asYAML(m.Message))
+		d.last = d.session.Do(asYAML(m.Message))
 	}
 	return encoded(d.answer(m.Page, extra))
 }
@@ -137,10 +139,8 @@ func first(s string) string { return s[:min(len(s), 1)] }
 
 // refused answers a message that was not done.
 func (d *Desk) refused(text, hint string) []byte {
-	a := answer{Stamp: d.last.Stamp, Left: d.last.Left, Errors: []session.Slip{{Message: text, Hint: hint}},
-		Fragments: map[string]string{"problems": problems([]session.Slip{{Message: text, Hint: hint}})},
-		Dirty:     d.last.Dirty, CanUndo: d.last.CanUndo, CanRedo: d.last.CanRedo}
-	d.sent = nil
+	a := d.state(form.List([]session.Slip{{Message: text, Hint: hint}}))
+	a.Fragments["problems"], d.sent = problems(a.Errors), nil
 	return encoded(a)
 }
 
@@ -152,14 +152,19 @@ func encoded(a answer) []byte {
 	return raw
 }
 
-// answer draws the state, what has changed since the last answer to that page.
-func (d *Desk) answer(page string, extra []session.Slip) answer {
+// state is an answer without its fragments.
+func (d *Desk) state(slips []session.Slip) answer {
 	l := &d.last
-	a := answer{Stamp: l.Stamp, Left: l.Left, Errors: append(form.List(l.Errors), extra...), Figures: figuresOf(l.Figures),
-		Fragments: map[string]string{}, Dirty: l.Dirty, CanUndo: l.CanUndo, CanRedo: l.CanRedo}
+	a := answer{Stamp: l.Stamp, Left: l.Left, Errors: slips, Figures: figuresOf(l.Figures), Fragments: map[string]string{}, Dirty: l.Dirty, CanUndo: l.CanUndo, CanRedo: l.CanRedo}
 	if l.Fresh() {
 		a.Form = l.Figures.Form
 	}
+	return a
+}
+
+// answer draws the state, what has changed since the last answer to that page.
+func (d *Desk) answer(page string, extra []session.Slip) answer {
+	a := d.state(append(form.List(d.last.Errors), extra...))
 	if page == "" || page != d.page {
 		d.page, d.sent = page, map[string]string{}
 	}

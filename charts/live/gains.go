@@ -97,4 +97,3 @@ func (d *Desk) gainTable(m *markup, v *view, class, words string) {
 	m.shut("tbody")
 	m.shut("table")
 }
-
