@@ -82,7 +82,7 @@ func (f *fake) show(m session.Message, err error) session.Answer {
 		}
 	} else if fig := f.known[a.Stamp]; fig != nil {
 		a.Figures = fig
-	} else if known, err := report.Know(b, readings.Options{Options: draws.Options{N: 300}}); err == nil {
+	} else if known, err := report.Know(b, readings.Options{Options: draws.Options{N: 200}}); err == nil {
 		if w, err := report.NewComparison(b, b.Layouts, 0, known); err == nil {
 			a.Figures = &session.Figures{Stamp: a.Stamp, Form: session.Quick, Comparison: w}
 			f.known[a.Stamp] = a.Figures
