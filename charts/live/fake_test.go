@@ -1,9 +1,11 @@
 package live
 
 import (
+	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
+	"sync"
 
 	"hushwake/path/boatfile"
 	"hushwake/path/boatfile/edit"
@@ -19,11 +21,13 @@ type fake struct {
 	saved, text []byte
 	past, next  [][]byte
 	a           session.Answer
-	known       map[string]*session.Figures
 }
 
+// worked are the figures of texts, for all fakes.
+var worked sync.Map
+
 func newFake(name string, text []byte) *fake {
-	return &fake{name: name, saved: text, text: text, known: map[string]*session.Figures{}}
+	return &fake{name: name, saved: text, text: text}
 }
 
 func (f *fake) Do(m session.Message) session.Answer {
@@ -80,15 +84,15 @@ func (f *fake) show(m session.Message, err error) session.Answer {
 				a.Errors = append(a.Errors, session.Slip{At: edit.Pointer(f.text, p.Line, p.Column), Line: p.Line, Column: p.Column, Message: p.Message, Hint: p.Hint})
 			}
 		}
-	} else if fig := f.known[a.Stamp]; fig != nil {
-		a.Figures = fig
+	} else if x, ok := worked.Load(a.Stamp); ok {
+		fig := x.(session.Figures)
+		a.Figures = &fig
+		a.Layout, a.Listener = cmp.Or(a.Layout, b.Layouts[0].Name), cmp.Or(a.Listener, b.Listeners[0].Name)
 	} else if known, err := report.Know(b, readings.Options{Options: draws.Options{N: 200}}); err == nil {
 		if w, err := report.NewComparison(b, b.Layouts, 0, known); err == nil {
 			a.Figures = &session.Figures{Stamp: a.Stamp, Form: session.Quick, Comparison: w}
-			f.known[a.Stamp] = a.Figures
-			if a.Layout == "" {
-				a.Layout, a.Listener = b.Layouts[0].Name, b.Listeners[0].Name
-			}
+			worked.Store(a.Stamp, *a.Figures)
+			a.Layout, a.Listener = cmp.Or(a.Layout, b.Layouts[0].Name), cmp.Or(a.Listener, b.Listeners[0].Name)
 		}
 	}
 	if m.Op == "further" {
