@@ -54,7 +54,7 @@ type seen struct {
 }
 
 // demo is the dry stack with the first of its layouts.
-func demo(t *testing.T) []byte {
+func demo(t testing.TB) []byte {
 	t.Helper()
 	text, err := testdata.Files.ReadFile("dry-stack.yaml")
 	require.NoError(t, err)
@@ -170,14 +170,14 @@ func TestALayoutIsCopiedAndAReadingMovesIt(t *testing.T) {
 	b.Press("Enter")
 	b.Until("the copy is chosen", `document.getElementById('choose-layout').value === 'my <b>own</b>: way'`)
 	b.settled()
-	was, advice := b.level(), b.ask(`document.querySelector('[data-say]').textContent`)
+	was, advice := b.level(), b.ask(`document.querySelector('[data-fragment="advice"]').textContent`)
 	b.Eval(`document.getElementById('note-layout').value = 'as found'; document.getElementById('note-listener').value = 'helm'`, nil)
 	b.write("#note-level", "66 dBA")
 	b.write("#note-within", "1 dB")
 	b.Press("Enter")
 	b.Until("the level moves", `document.querySelector('.result strong').textContent !== `+browsertest.Quoted(was))
 	b.settled()
-	assert.NotEqual(t, advice, b.ask(`document.querySelector('[data-say]').textContent`))
+	assert.NotEqual(t, advice, b.ask(`document.querySelector('[data-fragment="advice"]').textContent`))
 	assert.Contains(t, string(b.desk.Text()), "level: 66 dBA")
 	b.quiet()
 }
