@@ -48,24 +48,24 @@ func TestEveryDemoPageDrawsCleanly(t *testing.T) {
 	b := startBrowser(t)
 	for _, demo := range demoPages {
 		t.Run(demo.name, func(t *testing.T) {
-			b.t = t
-			b.size(1280, false)
+			b.T = t
+			b.Size(1280, false)
 			page := demoPage(t, exe, demo.name, demo.args)
-			b.visit(page)
+			b.Visit(page)
 			b.answersFirst()
-			b.size(1280, false)
+			b.Size(1280, false)
 			b.print(demo.name, page)
 			b.readable()
 			b.inOrder()
-			b.drawAll()
+			b.DrawAll()
 			for width, dark := range map[int]bool{1280: false, 768: false, 390: true} {
-				b.size(width, dark)
+				b.Size(width, dark)
 				b.inspect(fmt.Sprintf("at %d, dark %v", width, dark), page)
-				b.pictures(fmt.Sprintf("%s-%d-%v", demo.name, width, dark))
+				b.Pictures(fmt.Sprintf("%s-%d-%v", demo.name, width, dark))
 			}
 			for _, width := range []int{640, 320} { // 640: twice the size on a screen of 1280
-				b.size(width, false)
-				b.until("nothing scrolls sideways", overflow+` <= 0`)
+				b.Size(width, false)
+				b.Until("nothing scrolls sideways", overflow+` <= 0`)
 			}
 			b.saysOnce(page)
 			if demo.name == "three-quotes" {
@@ -81,114 +81,114 @@ func TestEveryDemoPageDrawsCleanly(t *testing.T) {
 // answersFirst looks at the page as it opens on a telephone: the level on the first screen, no chart drawn
 // before one comes near it, and the questions within twelve screens and 1 500 words.
 func (b *browser) answersFirst() {
-	b.t.Helper()
-	b.size(390, false)
+	b.T.Helper()
+	b.Size(390, false)
 	var bottom, screens float64
 	var head, danger string
 	var words, drawn int
-	b.eval(`document.getElementById('answer-h').getBoundingClientRect().bottom`, &bottom)
-	b.eval(`document.getElementById('answer-h').textContent`, &head)
-	b.eval(`document.querySelector('.dangers').textContent`, &danger)
-	b.eval(`(document.getElementById('questions').getBoundingClientRect().bottom + scrollY) / 844`, &screens)
-	b.eval(`(function () {
+	b.Eval(`document.getElementById('answer-h').getBoundingClientRect().bottom`, &bottom)
+	b.Eval(`document.getElementById('answer-h').textContent`, &head)
+	b.Eval(`document.querySelector('.dangers').textContent`, &danger)
+	b.Eval(`(document.getElementById('questions').getBoundingClientRect().bottom + scrollY) / 844`, &screens)
+	b.Eval(`(function () {
 		var all = Array.from(document.querySelectorAll('main > section')), n = 0;
 		all.slice(0, all.findIndex(function (s) { return s.id === 'questions'; }) + 1).forEach(function (s) { n += s.innerText.split(/\s+/).filter(Boolean).length; });
 		return n;
 	})()`, &words)
-	b.eval(`document.querySelectorAll('.chart svg').length + (window.echarts ? 1 : 0)`, &drawn)
-	assert.Regexp(b.t, `\d\x{00a0}dB\(A\) at `, head)
-	assert.Less(b.t, bottom, 500.0)
-	assert.Contains(b.t, danger, "carbon monoxide")
-	assert.LessOrEqual(b.t, screens, 12.0)
-	assert.LessOrEqual(b.t, words, 1500)
-	assert.Greater(b.t, words, 300)
-	assert.Zero(b.t, drawn)
+	b.Eval(`document.querySelectorAll('.chart svg').length + (window.echarts ? 1 : 0)`, &drawn)
+	assert.Regexp(b.T, `\d\x{00a0}dB\(A\) at `, head)
+	assert.Less(b.T, bottom, 500.0)
+	assert.Contains(b.T, danger, "carbon monoxide")
+	assert.LessOrEqual(b.T, screens, 12.0)
+	assert.LessOrEqual(b.T, words, 1500)
+	assert.Greater(b.T, words, 300)
+	assert.Zero(b.T, drawn)
 }
 
 // withoutScripts wants answer, pictures, their switch and all tables of a page that may run nothing.
 func (b *browser) withoutScripts(page string) {
-	b.t.Helper()
-	b.call("Emulation.setScriptExecutionDisabled", map[string]any{"value": true})
-	defer b.call("Emulation.setScriptExecutionDisabled", map[string]any{"value": false})
-	b.size(390, false)
-	b.call("Page.navigate", map[string]any{"url": "file://" + page})
-	b.until("the page is there", `document.readyState === 'complete' && !!document.getElementById('cautions')`)
+	b.T.Helper()
+	b.Call("Emulation.setScriptExecutionDisabled", map[string]any{"value": true})
+	defer b.Call("Emulation.setScriptExecutionDisabled", map[string]any{"value": false})
+	b.Size(390, false)
+	b.Call("Page.navigate", map[string]any{"url": "file://" + page})
+	b.Until("the page is there", `document.readyState === 'complete' && !!document.getElementById('cautions')`)
 	var ready, told bool
 	var tables int
-	b.eval(`document.documentElement.hasAttribute('data-ready')`, &ready)
-	b.eval(`document.querySelector('noscript').innerText.length > 20 && document.getElementById('answer').innerText.length > 300`, &told)
-	b.eval(`document.querySelectorAll('table').length`, &tables)
-	assert.False(b.t, ready, "a script ran")
-	assert.True(b.t, told)
-	assert.Greater(b.t, tables, 20)
+	b.Eval(`document.documentElement.hasAttribute('data-ready')`, &ready)
+	b.Eval(`document.querySelector('noscript').innerText.length > 20 && document.getElementById('answer').innerText.length > 300`, &told)
+	b.Eval(`document.querySelectorAll('table').length`, &tables)
+	assert.False(b.T, ready, "a script ran")
+	assert.True(b.T, told)
+	assert.Greater(b.T, tables, 20)
 	shown := func() (at string) {
-		b.eval(`Array.from(document.querySelectorAll('#boat .view')).filter(function (v) { return v.checkVisibility() && v.querySelector('.pic-narrow svg').getBoundingClientRect().height > 200; }).map(function (v) { return v.previousElementSibling.textContent; }).join()`, &at)
+		b.Eval(`Array.from(document.querySelectorAll('#boat .view')).filter(function (v) { return v.checkVisibility() && v.querySelector('.pic-narrow svg').getBoundingClientRect().height > 200; }).map(function (v) { return v.previousElementSibling.textContent; }).join()`, &at)
 		return at
 	}
 	before := shown()
-	assert.NotEmpty(b.t, before)
+	assert.NotEmpty(b.T, before)
 	var at [2]float64
-	b.eval(`(function () { var l = document.querySelector('#boat input:not(:checked) + label'); l.scrollIntoView(); var r = l.getBoundingClientRect(); return [r.x + 20, r.y + 12]; })()`, &at)
+	b.Eval(`(function () { var l = document.querySelector('#boat input:not(:checked) + label'); l.scrollIntoView(); var r = l.getBoundingClientRect(); return [r.x + 20, r.y + 12]; })()`, &at)
 	for _, kind := range []string{"mousePressed", "mouseReleased"} {
-		b.call("Input.dispatchMouseEvent", map[string]any{"type": kind, "x": at[0], "y": at[1], "button": "left", "clickCount": 1})
+		b.Call("Input.dispatchMouseEvent", map[string]any{"type": kind, "x": at[0], "y": at[1], "button": "left", "clickCount": 1})
 	}
-	assert.NotEqual(b.t, before, shown(), "the switch works without a script")
+	assert.NotEqual(b.T, before, shown(), "the switch works without a script")
 }
 
 // saysOnce wants a small file whose lists repeat nothing and that sets every layout beside the others.
 func (b *browser) saysOnce(page string) {
-	b.t.Helper()
+	b.T.Helper()
 	file, err := os.Stat(page)
-	require.NoError(b.t, err)
+	require.NoError(b.T, err)
 	var twice []string
 	var layouts, pictures int
-	b.eval(`Array.from(document.querySelectorAll('ul.list')).flatMap(function (u) {
+	b.Eval(`Array.from(document.querySelectorAll('ul.list')).flatMap(function (u) {
 		var met = {};
 		return Array.from(u.children).map(function (l) { return l.textContent; }).filter(function (x) { var again = met[x]; met[x] = 1; return again; });
 	})`, &twice)
-	b.eval(`document.querySelectorAll('#places table.cards tbody tr').length`, &layouts)
-	b.eval(`document.querySelectorAll('#boat .view').length`, &pictures)
-	assert.Less(b.t, file.Size(), int64(1_600_000), "the page is too large")
-	assert.Empty(b.t, twice, "said twice in one list")
-	assert.Equal(b.t, layouts, pictures)
-	assert.Greater(b.t, layouts, 3)
+	b.Eval(`document.querySelectorAll('#places table.cards tbody tr').length`, &layouts)
+	b.Eval(`document.querySelectorAll('#boat .view').length`, &pictures)
+	assert.Less(b.T, file.Size(), int64(1_600_000), "the page is too large")
+	assert.Empty(b.T, twice, "said twice in one list")
+	assert.Equal(b.T, layouts, pictures)
+	assert.Greater(b.T, layouts, 3)
 }
 
 // judgesOffers wants the offer that can't be judged with its reason, the rest in a rank or refused
 // for a reason, and a reading to accept for none but those that can be judged.
 func (b *browser) judgesOffers() {
-	b.t.Helper()
+	b.T.Helper()
 	var items []string
-	b.eval(`Array.from(document.querySelectorAll('#quotes ul.list > li, #questions ul.list > li')).map(function (l) { return l.textContent.replace(/\s+/g, ' ').trim(); })`, &items)
+	b.Eval(`Array.from(document.querySelectorAll('#quotes ul.list > li, #questions ul.list > li')).map(function (l) { return l.textContent.replace(/\s+/g, ' ').trim(); })`, &items)
 	all := strings.Join(items, "\n")
-	assert.Regexp(b.t, `(?m)^can't be judged Offer A can't be judged as quoted because .*octaves`, all)
+	assert.Regexp(b.T, `(?m)^can't be judged Offer A can't be judged as quoted because .*octaves`, all)
 	var limits int
-	b.eval(`Array.from(document.querySelectorAll('#speed-pressure svg text')).filter(function (x) { return /limit at rated/.test(x.textContent); }).length`, &limits)
-	assert.Equal(b.t, 1, limits, "the limit over speed")
-	assert.Regexp(b.t, `(?m)^rank 1 Offer B can be judged`, all)
-	assert.Regexp(b.t, `(?m)^refused Offer C .* mm too wide`, all)
+	b.Eval(`Array.from(document.querySelectorAll('#speed-pressure svg text')).filter(function (x) { return /limit at rated/.test(x.textContent); }).length`, &limits)
+	assert.Equal(b.T, 1, limits, "the limit over speed")
+	assert.Regexp(b.T, `(?m)^rank 1 Offer B can be judged`, all)
+	assert.Regexp(b.T, `(?m)^refused Offer C .* mm too wide`, all)
 	for _, offer := range []string{"A", "B", "C"} {
-		assert.Regexp(b.t, `(?m)^ask offer `+offer+`:.*\?`, all)
+		assert.Regexp(b.T, `(?m)^ask offer `+offer+`:.*\?`, all)
 	}
 	var readings map[string]string
-	b.eval(`Object.fromEntries(Array.from(Array.from(document.querySelectorAll('#quotes table')).pop().tBodies[0].rows).map(function (r) { return [r.cells[0].textContent, r.cells[3].textContent]; }))`, &readings)
-	assert.Equal(b.t, "–", readings["offer A"])
-	assert.Regexp(b.t, `^\d+\.\d to \d+\.\d$`, readings["offer B"])
-	assert.Len(b.t, readings, 3)
+	b.Eval(`Object.fromEntries(Array.from(Array.from(document.querySelectorAll('#quotes table')).pop().tBodies[0].rows).map(function (r) { return [r.cells[0].textContent, r.cells[3].textContent]; }))`, &readings)
+	assert.Equal(b.T, "–", readings["offer A"])
+	assert.Regexp(b.T, `^\d+\.\d to \d+\.\d$`, readings["offer B"])
+	assert.Len(b.T, readings, 3)
 }
 
 // inOrder wants the sections in the one order that every page keeps.
 func (b *browser) inOrder() {
-	b.t.Helper()
+	b.T.Helper()
 	var got []string
-	b.eval(`Array.from(document.querySelectorAll('main > section')).map(function (s) { return s.id; })`, &got)
+	b.Eval(`Array.from(document.querySelectorAll('main > section')).map(function (s) { return s.id; })`, &got)
 	var want []string
 	for _, id := range pageOrder {
 		if id != "quotes" && id != "enclosure" || contains(got, id) {
 			want = append(want, id)
 		}
 	}
-	assert.Equal(b.t, want, got)
+	assert.Equal(b.T, want, got)
 }
 
 func contains(all []string, one string) bool {

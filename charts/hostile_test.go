@@ -64,28 +64,28 @@ func TestHostileNamesStayText(t *testing.T) {
 	b := startBrowser(t)
 	for n, text := range []string{"", "", hostile[0], "__proto__"} {
 		t.Run(fmt.Sprint(n), func(t *testing.T) {
-			b.t = t
-			b.size(1000, false)
+			b.T = t
+			b.Size(1000, false)
 			path := b.open(hostileReport(7*n, text))
-			b.drawAll()
-			b.until("no chart is without ink", inkless+`.length === 0`)
+			b.DrawAll()
+			b.Until("no chart is without ink", inkless+`.length === 0`)
 			hover(b)
 			var hit bool
 			var styles, scripts, visible, drawn int
-			b.eval(`window.hit !== undefined`, &hit)
-			b.eval(`document.querySelectorAll('style').length`, &styles)
-			b.eval(`document.querySelectorAll('script:not([type]), img, base, iframe, object, main svg:not(.glyph):not(.pic-svg):not(.pic-band):not(.chart svg)').length`, &scripts)
-			b.eval(`document.body.innerText.length`, &visible)
-			b.eval(`document.querySelectorAll('.chart svg').length`, &drawn)
+			b.Eval(`window.hit !== undefined`, &hit)
+			b.Eval(`document.querySelectorAll('style').length`, &styles)
+			b.Eval(`document.querySelectorAll('script:not([type]), img, base, iframe, object, main svg:not(.glyph):not(.pic-svg):not(.pic-band):not(.chart svg)').length`, &scripts)
+			b.Eval(`document.body.innerText.length`, &visible)
+			b.Eval(`document.querySelectorAll('.chart svg').length`, &drawn)
 			assert.False(t, hit, "a name ran as script")
 			assert.Equal(t, 1, styles, "a name became a style sheet")
 			assert.Equal(t, 2, scripts, "a name became an element")
 			assert.Greater(t, visible, 1500)
 			assert.Greater(t, drawn, 10)
 			var turned bool
-			b.eval(`/[\u200b\u202a-\u202e\u2066-\u2069]/.test(document.documentElement.outerHTML)`, &turned)
+			b.Eval(`/[\u200b\u202a-\u202e\u2066-\u2069]/.test(document.documentElement.outerHTML)`, &turned)
 			assert.False(t, turned, "a name turns the letters about")
-			assert.Empty(t, b.complaints(path))
+			assert.Empty(t, b.Complaints(path))
 		})
 	}
 }
@@ -93,7 +93,7 @@ func TestHostileNamesStayText(t *testing.T) {
 // hover moves the pointer over every chart, so that pop-ups show the names too.
 func hover(b *browser) {
 	var at [][2]float64
-	b.eval(`Array.from(document.querySelectorAll('.chart')).map(function (c) {
+	b.Eval(`Array.from(document.querySelectorAll('.chart')).map(function (c) {
 		var z = echarts.getInstanceByDom(c);
 		if (!z) { return [0, 0]; }
 		z.dispatchAction({type: 'showTip', seriesIndex: z.getOption().series.length - 1, dataIndex: 0});
@@ -101,13 +101,13 @@ func hover(b *browser) {
 		var r = c.getBoundingClientRect();
 		return [r.width, r.height];
 	})`, &at)
-	require.NotEmpty(b.t, at)
+	require.NotEmpty(b.T, at)
 }
 
 // Text must not only be harmless but arrive as it was written.
 func TestHostileNamesAreShownAsWritten(t *testing.T) {
 	b := startBrowser(t)
-	b.size(1000, false)
+	b.Size(1000, false)
 	r := sample(len(hostile), 1)
 	var want, got []string
 	for i, text := range hostile {
@@ -116,7 +116,7 @@ func TestHostileNamesAreShownAsWritten(t *testing.T) {
 		want = append(want, tag(r, i)+" · "+strings.Map(seen, text)+strings.Map(seen, rankSaid(r, i)))
 	}
 	path := b.open(r)
-	b.eval(`Array.from(document.querySelectorAll('#places table.cards tbody th')).map(function (s) { return s.textContent; })`, &got)
+	b.Eval(`Array.from(document.querySelectorAll('#places table.cards tbody th')).map(function (s) { return s.textContent; })`, &got)
 	assert.Equal(t, want, got)
-	assert.Empty(t, b.complaints(path))
+	assert.Empty(t, b.Complaints(path))
 }

@@ -45,13 +45,13 @@ func TestRecordPageDrawsCleanly(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "record.html")
 	require.NoError(t, os.WriteFile(path, []byte(recordPageOf(t, sampleRecord())), 0o600))
 	b := startBrowser(t)
-	b.size(1280, false)
-	b.visit(path)
-	b.drawAll()
+	b.Size(1280, false)
+	b.Visit(path)
+	b.DrawAll()
 	for _, width := range []int{1280, 390} {
-		b.size(width, false)
+		b.Size(width, false)
 		b.inspect(fmt.Sprintf("record at %d", width), path)
-		b.pictures(fmt.Sprintf("record-%d", width))
+		b.Pictures(fmt.Sprintf("record-%d", width))
 	}
 }
 

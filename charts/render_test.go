@@ -81,14 +81,14 @@ func TestEveryPageDrawsCleanly(t *testing.T) {
 	b := startBrowser(t)
 	for name, r := range variants() {
 		t.Run(name, func(t *testing.T) {
-			b.t = t
-			b.size(1280, name == "twin")
+			b.T = t
+			b.Size(1280, name == "twin")
 			path := b.open(r)
-			b.drawAll()
+			b.DrawAll()
 			for _, width := range []int{1280, 390} {
-				b.size(width, name == "twin")
+				b.Size(width, name == "twin")
 				b.inspect(fmt.Sprintf("at %d", width), path)
-				b.pictures(fmt.Sprintf("%s-%d", name, width))
+				b.Pictures(fmt.Sprintf("%s-%d", name, width))
 			}
 		})
 	}
@@ -96,30 +96,30 @@ func TestEveryPageDrawsCleanly(t *testing.T) {
 
 // inspect checks what can be checked without eyes on the page as it stands.
 func (b *browser) inspect(how, path string) {
-	b.t.Helper()
-	b.until("the charts take the width", `Array.from(document.querySelectorAll('.chart')).every(function (c) {
+	b.T.Helper()
+	b.Until("the charts take the width", `Array.from(document.querySelectorAll('.chart')).every(function (c) {
 		var s = c.querySelector('svg'); return s && Math.abs(s.getBoundingClientRect().width - c.clientWidth) < 1; })`)
 	var short, crossed []string
 	var wide float64
-	b.until("no chart is without ink "+how, inkless+`.length === 0`)
-	b.eval(cut, &short)
-	b.eval(clash, &crossed)
-	b.eval(overflow, &wide)
-	assert.Empty(b.t, short, "texts cut off %s", how)
-	assert.Empty(b.t, crossed, "texts over one another %s", how)
-	assert.LessOrEqual(b.t, wide, 0.0, "the page scrolls sideways %s", how)
-	assert.Empty(b.t, b.complaints(path), how)
+	b.Until("no chart is without ink "+how, inkless+`.length === 0`)
+	b.Eval(cut, &short)
+	b.Eval(clash, &crossed)
+	b.Eval(overflow, &wide)
+	assert.Empty(b.T, short, "texts cut off %s", how)
+	assert.Empty(b.T, crossed, "texts over one another %s", how)
+	assert.LessOrEqual(b.T, wide, 0.0, "the page scrolls sideways %s", how)
+	assert.Empty(b.T, b.Complaints(path), how)
 }
 
 // The collector of complaints must itself be able to complain.
 func TestComplaintsAreNoticed(t *testing.T) {
 	b := startBrowser(t)
-	b.size(800, false)
+	b.Size(800, false)
 	path := b.open(sample(1, 1))
-	require.Empty(t, b.complaints(path))
-	b.eval(`console.log('noise'); setTimeout(function () { throw new Error('late'); }, 0); new Image().src = 'http://127.0.0.1:9/x.png'; 0`, nil)
-	require.Eventually(t, func() bool { return len(b.complaints(path)) >= 3 }, 5*time.Second, 20*time.Millisecond)
-	all := strings.Join(b.complaints(path), "\n")
+	require.Empty(t, b.Complaints(path))
+	b.Eval(`console.log('noise'); setTimeout(function () { throw new Error('late'); }, 0); new Image().src = 'http://127.0.0.1:9/x.png'; 0`, nil)
+	require.Eventually(t, func() bool { return len(b.Complaints(path)) >= 3 }, 5*time.Second, 20*time.Millisecond)
+	all := strings.Join(b.Complaints(path), "\n")
 	for _, part := range []string{"noise", "late", "Content Security Policy"} {
 		assert.Contains(t, all, part)
 	}
@@ -128,63 +128,63 @@ func TestComplaintsAreNoticed(t *testing.T) {
 // Every control must be reachable with Tab, in the order of the page, and work with Enter.
 func TestKeyboardReachesEveryControl(t *testing.T) {
 	b := startBrowser(t)
-	b.size(390, false)
+	b.Size(390, false)
 	path := b.open(sample(2, 1))
 	b.tabThrough()
-	b.eval(`document.querySelector('.menu').open = true; document.getElementById('theme').focus()`, nil)
+	b.Eval(`document.querySelector('.menu').open = true; document.getElementById('theme').focus()`, nil)
 	var before, after string
-	b.eval(`getComputedStyle(document.body).backgroundColor + getComputedStyle(document.documentElement).backgroundColor`, &before)
-	b.press("Enter")
-	b.eval(`getComputedStyle(document.body).backgroundColor + getComputedStyle(document.documentElement).backgroundColor`, &after)
+	b.Eval(`getComputedStyle(document.body).backgroundColor + getComputedStyle(document.documentElement).backgroundColor`, &before)
+	b.Press("Enter")
+	b.Eval(`getComputedStyle(document.body).backgroundColor + getComputedStyle(document.documentElement).backgroundColor`, &after)
 	assert.NotEqual(t, before, after, "the switch must change the page")
 	for _, fold := range []string{"details.data", "details.more", "details.term"} {
-		b.eval(`document.querySelector('`+fold+` summary').focus()`, nil)
-		b.press("Enter")
+		b.Eval(`document.querySelector('`+fold+` summary').focus()`, nil)
+		b.Press("Enter")
 		var open bool
-		b.eval(`document.querySelector('`+fold+`').open`, &open)
+		b.Eval(`document.querySelector('`+fold+`').open`, &open)
 		assert.True(t, open, "%s must open by keyboard", fold)
 	}
-	b.eval(`document.querySelector('#boat input:checked').focus()`, nil)
-	b.press("ArrowLeft")
+	b.Eval(`document.querySelector('#boat input:checked').focus()`, nil)
+	b.Press("ArrowLeft")
 	var shown []string
-	b.eval(`Array.from(document.querySelectorAll('#boat .view')).filter(function (v) { return v.checkVisibility(); }).map(function (v) { return v.previousElementSibling.textContent; })`, &shown)
+	b.Eval(`Array.from(document.querySelectorAll('#boat .view')).filter(function (v) { return v.checkVisibility(); }).map(function (v) { return v.previousElementSibling.textContent; })`, &shown)
 	assert.Equal(t, []string{"1 · " + sampleLayouts[0]}, shown, "one picture, of the layout before")
-	assert.Empty(t, b.complaints(path))
+	assert.Empty(t, b.Complaints(path))
 }
 
 // tabThrough presses Tab from the top of the page and wants every control once, in order.
 func (b *browser) tabThrough() {
-	b.t.Helper()
+	b.T.Helper()
 	const controls = `a[href], button, summary, input:checked, [tabindex="0"]`
 	var want int
-	b.eval(`(function () {
+	b.Eval(`(function () {
 		window.order = []; window.seenBy = new Map();
 		var all = Array.from(document.querySelectorAll('`+controls+`')).filter(function (e) { return e.checkVisibility({contentVisibilityAuto: true}); });
 		all.forEach(function (e, i) { window.seenBy.set(e, i); });
 		document.addEventListener('focusin', function (e) { window.order.push(window.seenBy.has(e.target) ? window.seenBy.get(e.target) : -1); });
 		return all.length;
 	})()`, &want)
-	require.Greater(b.t, want, 20)
+	require.Greater(b.T, want, 20)
 	for range want {
-		b.press("Tab")
+		b.Press("Tab")
 	}
 	var order []int
-	b.eval(`window.order`, &order)
-	assert.Equal(b.t, upTo(want), order)
+	b.Eval(`window.order`, &order)
+	assert.Equal(b.T, upTo(want), order)
 }
 
 func TestForReadersWhoSeeNoCharts(t *testing.T) {
 	b := startBrowser(t)
-	b.size(1280, false)
+	b.Size(1280, false)
 	b.open(medium())
 	b.readable()
 }
 
 // readable wants landmarks, headings in order, text alternatives, captions and whole tables.
 func (b *browser) readable() {
-	b.t.Helper()
+	b.T.Helper()
 	var faults []string
-	b.eval(`(function () {
+	b.Eval(`(function () {
 		var out = [];
 		function need(ok, what) { if (!ok) { out.push(what); } }
 		need(document.documentElement.lang === 'en', 'language');
@@ -223,7 +223,7 @@ func (b *browser) readable() {
 		document.querySelectorAll('nav a').forEach(function (a) { need(document.querySelector(a.getAttribute('href')), a.href); });
 		return out;
 	})()`, &faults)
-	assert.Empty(b.t, faults)
+	assert.Empty(b.T, faults)
 }
 
 // contrast computes the ratio of WCAG 2.1, 1.4.3, from two computed colours.
@@ -248,9 +248,9 @@ func TestContrast(t *testing.T) {
 	b := startBrowser(t)
 	b.open(sample(1, 1))
 	for _, dark := range []bool{false, true} {
-		b.size(800, dark)
+		b.Size(800, dark)
 		ratios := map[string]float64{}
-		b.eval(contrast, &ratios)
+		b.Eval(contrast, &ratios)
 		require.Len(t, ratios, 13)
 		for name, ratio := range ratios {
 			least := 4.5
@@ -264,48 +264,48 @@ func TestContrast(t *testing.T) {
 
 func TestPrintsOnA4WithoutBlankCharts(t *testing.T) {
 	b := startBrowser(t)
-	b.size(1280, true)
+	b.Size(1280, true)
 	b.print("print", b.open(medium()))
 }
 
 // print checks the page as it goes on paper: by itself its three sheets, by the button everything, and
 // that the screen is afterwards as it was.
 func (b *browser) print(name, path string) {
-	t := b.t
+	t := b.T
 	t.Helper()
-	sheets := b.pdf()
+	sheets := b.PDF()
 	assert.LessOrEqual(t, sheetsOf(sheets), 4, "sheets of paper by default")
 	assert.GreaterOrEqual(t, sheetsOf(sheets), 3)
 	assert.Contains(t, string(sheets), "/MediaBox [0 0 594", "A4 is 595 by 842 points")
 	var folds int
-	b.eval(`window.print = function () { window.printed = true; }; document.querySelectorAll('details[open]').length`, &folds)
-	b.eval(`document.getElementById('paper').click()`, nil)
-	b.until("everything is made ready for print", `window.printed === true`)
-	b.call("Emulation.setEmulatedMedia", map[string]any{"media": "print"})
+	b.Eval(`window.print = function () { window.printed = true; }; document.querySelectorAll('details[open]').length`, &folds)
+	b.Eval(`document.getElementById('paper').click()`, nil)
+	b.Until("everything is made ready for print", `window.printed === true`)
+	b.Call("Emulation.setEmulatedMedia", map[string]any{"media": "print"})
 	var blank []string
 	var closed, left, undrawn int
 	var widest float64
-	b.eval(inkless, &blank)
-	b.eval(`document.querySelectorAll('details:not([open])').length`, &closed)
-	b.eval(`Array.from(document.querySelectorAll('main > section')).filter(function (s) { return !s.checkVisibility(); }).length`, &left)
-	b.eval(`Array.from(document.querySelectorAll('.chart')).filter(function (c) { var s = c.querySelector('svg'); return !s || s.getBoundingClientRect().width < 300; }).length`, &undrawn)
-	b.eval(`Math.max.apply(null, Array.from(document.querySelectorAll('.chart svg, .pic-svg, table')).map(function (s) { return s.getBoundingClientRect().right - document.body.getBoundingClientRect().left; }))`, &widest)
+	b.Eval(inkless, &blank)
+	b.Eval(`document.querySelectorAll('details:not([open])').length`, &closed)
+	b.Eval(`Array.from(document.querySelectorAll('main > section')).filter(function (s) { return !s.checkVisibility(); }).length`, &left)
+	b.Eval(`Array.from(document.querySelectorAll('.chart')).filter(function (c) { var s = c.querySelector('svg'); return !s || s.getBoundingClientRect().width < 300; }).length`, &undrawn)
+	b.Eval(`Math.max.apply(null, Array.from(document.querySelectorAll('.chart svg, .pic-svg, table')).map(function (s) { return s.getBoundingClientRect().right - document.body.getBoundingClientRect().left; }))`, &widest)
 	assert.Empty(t, blank, "charts without ink on paper")
 	assert.Zero(t, closed, "folds closed on paper")
 	assert.Zero(t, left, "sections left out")
 	assert.Zero(t, undrawn, "charts behind a fold are drawn for print")
 	assert.LessOrEqual(t, widest, 691.0, "wider than A4 between its margins")
-	whole := b.pdf()
+	whole := b.PDF()
 	assert.Greater(t, sheetsOf(whole), 2*sheetsOf(sheets))
-	b.call("Emulation.setEmulatedMedia", map[string]any{"media": ""})
-	b.eval(`window.dispatchEvent(new Event('afterprint'))`, nil)
+	b.Call("Emulation.setEmulatedMedia", map[string]any{"media": ""})
+	b.Eval(`window.dispatchEvent(new Event('afterprint'))`, nil)
 	var after int
 	var how string
-	b.eval(`document.querySelectorAll('details[open]').length`, &after)
-	b.eval(`String(document.documentElement.getAttribute('data-theme')) + document.documentElement.className`, &how)
+	b.Eval(`document.querySelectorAll('details[open]').length`, &after)
+	b.Eval(`String(document.documentElement.getAttribute('data-theme')) + document.documentElement.className`, &how)
 	assert.Equal(t, folds, after)
 	assert.Equal(t, "null", how, "printing must leave the page as it was")
-	assert.Empty(t, b.complaints(path))
+	assert.Empty(t, b.Complaints(path))
 	if dir := os.Getenv("HUSHWAKE_PICTURES"); dir != "" {
 		require.NoError(t, os.WriteFile(filepath.Join(dir, name+".pdf"), sheets, 0o600))
 	}
