@@ -24,12 +24,12 @@ type pages struct {
 
 func newPages(now func() time.Time) *pages { return &pages{now: now, seen: map[string]time.Time{}} }
 
-// saw notes that a page is there, or that it went.
+// saw notes that a page is there, or that it went; one without a name counts for the moment alone.
 func (p *pages) saw(page string, bye bool) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	p.gone = p.now()
-	if p.seen[page] = p.gone; bye {
+	if p.seen[page] = p.gone; bye || page == "" {
 		delete(p.seen, page)
 	}
 }

@@ -109,9 +109,10 @@ func write(name string, known, text []byte, force bool) error {
 // conflict carries both versions.
 func conflict(name string, text, there []byte, fresh bool) error {
 	yours, disk := string(text), string(there)
-	r := &refusal{http.StatusConflict, form.Name(name) + " was changed by another program since it was read here", "write over it (what is there goes to " + form.Name(name) + "~), or load it again", &yours, &disk}
+	name = form.Name(filepath.Base(name))
+	r := &refusal{http.StatusConflict, name + " was changed by another program since it was read here", "write over it: what is there goes to " + name + "~; or end the program: what you changed goes into a rescue file", &yours, &disk}
 	if fresh {
-		r.Message, r.Hint = form.Name(name)+" exists", "choose another name, or write over it (what is there goes to "+form.Name(name)+"~)"
+		r.Message, r.Hint = name+" exists", "choose another name, or write over it: what is there goes to "+name+"~"
 	}
 	return r
 }
