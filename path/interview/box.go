@@ -28,13 +28,14 @@ var aboutBox = []Question{{
 	ID: "breathes", Place: box + "/own_air_pipe", Words: "Where does the engine in the box breathe?", Why: "A pipe of its own from outside needs no hole that lets sound out of the box.", Kind: OfChoice, asked: whenever("box"), Choices: []Choice{
 		{"box", "Out of the box", "breath-box", "false"}, {"pipe", "Through a pipe of its own", "breath-pipe", "true"}},
 }, {
-	ID: "fan", Place: box + "/fan", Words: "Has the box a fan?", Why: "A fan moves air through small or lined holes.", Kind: OfChoice, asked: whenever("box"), Choices: []Choice{
+	ID: "fan", Default: "no fan", Source: "common practice, no source", Place: box + "/fan", Words: "Has the box a fan?", Why: "A fan moves air through small or lined holes.", Kind: OfChoice, asked: whenever("box"), Choices: []Choice{
 		{"none", "No", "fan-none", "none"}, {"small", "A small one, as wide as a hand", "fan", "{flow: 0.05 m3/s, at_pressure: 40 Pa}"}, {"large", "A large one, as wide as a plate", "fan", "{flow: 0.2 m3/s, at_pressure: 60 Pa}"}},
 }, {
-	ID: "cooled", Place: "/engines/set/generator/cooling", Words: "What cools the generator behind the engine?", Why: "Air-cooled, it heats the box by several kilowatts, which the air has to carry out.", Kind: OfChoice, asked: whenever("box"), Choices: []Choice{
+	ID: "cooled", Default: "air", Source: "common practice, no source", Place: "/engines/set/generator/cooling", Words: "What cools the generator behind the engine?", Why: "Air-cooled, it heats the box by several kilowatts, which the air has to carry out.", Kind: OfChoice, asked: whenever("box"), Choices: []Choice{
 		{"air", "Air, it has slots and a fan wheel", "cool-air", ""}, {"water", "Water, hoses run to it", "cool-water", ""}},
 }, {
 	ID: "box-warm", Place: "/readings", Words: "Have you measured how warm it gets in the box?", Why: "It tells how much air passes, and how leaky the box is.", Kind: OfQuantity, asked: whenever("box"),
+	Default: "nothing measured", Source: judged, free: true,
 	Fields: []Field{{Words: "Warmest air in it, after an hour", Example: "60 °C"}}, skip: func(d *draft, v *Interview) { v.putReading(d, "box-warm", "") },
 	put: func(d *draft, v *Interview, value []string) {
 		v.putReading(d, "box-warm", filled("{space: box, layout: as is, temperature: %s}", value[0]))

@@ -3,7 +3,7 @@ package interview
 var aboutExhaust = []Question{{
 	ID: "exhaust", Place: "{line}", Words: "Does the exhaust spit water?", Why: "Wet: sea water is sprayed into the gas and goes out with it, through rubber hose. Dry: a hot pipe, often up through the roof.",
 	Kind: OfChoice, asked: anyBoat, Choices: []Choice{{"wet", "Yes, it is wet", "wet", ""}, {"dry", "No, it is dry", "dry", ""}}, put: putExhaust,
-	Default: "dry, or wet of a generator", Source: judged, rivals: these("dry", "wet"), called: "wet or dry exhaust",
+	Source: judged, rivals: these("dry", "wet"), called: "wet or dry exhaust",
 }, {
 	ID: "line", Place: "{line}", Words: "What does the gas pass, from the engine to the open air?", Why: "Tap the parts in their order. This is a usual row: take out what you don’t have, leave empty what you don’t know.",
 	Kind: OfParts, asked: anyBoat, Parts: lineParts, Default: "the row as it stands here", Source: judged, rivals: rivalLines, fill: func(d *draft, v *Interview, rows [][]string) { v.putLine(d, rows) }, called: "parts of the exhaust",
@@ -11,7 +11,7 @@ var aboutExhaust = []Question{{
 	ID: "way-out", Place: "{outlet}/pointing", Words: "Where does the gas come out?", Why: "Most of the sound goes where the end of the pipe points.", Kind: OfChoice, asked: anyBoat, put: putWayOut,
 	Choices: []Choice{{"aft", "At the stern, near the water", "out-aft", ""}, {"port", "Out of the left side", "out-port", ""}, {"starboard", "Out of the right side", "out-starboard", ""}, {"up", "Upwards, above the roof", "out-up", ""}, {"water", "Under water", "out-water", ""}},
 }, {
-	ID: "outlet", Place: "{outlet}/at", Words: "Where exactly is that end?", Why: "Twice as far from your ears is 6 dB less. Drag the point, or write three figures.", Kind: OfPlace, asked: anyBoat,
+	ID: "outlet", Place: "{outlet}/at", Words: "Where exactly is that end?", Why: "Twice as far from your ears is 6 dB less. Drag the point, or write three figures.", Kind: OfPlace, asked: ofEngine,
 	Default: "where the point is", Source: judged, rivals: these("0 m, 1 m, 0.2 m", "4 m, 0.3 m, 3 m"), called: "place of the pipe’s end",
 }}
 

@@ -15,7 +15,7 @@ type Idea struct {
 }
 
 var aboutIdeas = []Question{{
-	ID: "ideas", Place: "/layouts", Words: "What would you like to try?", Why: "Each is worked out beside your boat as it is. Nothing is bought by tapping.", Kind: OfIdeas, asked: anyBoat, skip: func(*draft, *Interview) {},
+	ID: "ideas", Place: "/layouts", Words: "What would you like to try?", Why: "Each is worked out beside your boat as it is. Nothing is bought by tapping.", Kind: OfIdeas, asked: anyBoat, Default: "nothing", Source: judged, free: true, skip: leave,
 }}
 
 // template is an idea: the layout that it adds, like the boat as it is but for the change.

@@ -94,7 +94,27 @@ func (v *Interview) asks(q *Question) bool { return q.asked == nil || q.asked(v)
 func (v *Interview) shown(q *Question) *Question {
 	out := *q
 	out.Place = v.at(q.Place)
+	if q.Required() && q.Default == "" {
+		out.Default = v.stands(out)
+	}
 	return &out
+}
+
+// stands is the answer that the file holds now, in words.
+func (v *Interview) stands(q Question) string {
+	value, _ := getPlain(v.text, q.Place)
+	if q.ID == "exhaust" {
+		value = "dry"
+		if v.Wet() {
+			value = "wet"
+		}
+	}
+	for _, c := range q.Choices {
+		if value == c.yaml() && c.Picture == "" {
+			return c.Words
+		}
+	}
+	return value
 }
 
 // at puts the names of the file into a place.

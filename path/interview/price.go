@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
@@ -36,9 +37,10 @@ type Shrink struct {
 	PlusMinus float64
 }
 
-// costs remembers prices by text, since every screen asks for those of the one before.
+// costs remembers what was worked out, by text, since every screen asks for much of what the one before did.
 type costs struct {
-	prices map[string]Price
+	prices map[string]Price // of the text that was priced
+	last   map[string]Price // by question, of whichever text
 	listed map[string][]source.Assumption
 	levels map[string]float64
 }
@@ -57,7 +59,7 @@ func (v *Interview) Price(id string) (Price, error) {
 	}
 	p, err := v.priced(q)
 	if err == nil {
-		v.costs.prices = remember(v.costs.prices, key, p)
+		v.costs.prices, v.costs.last = remember(v.costs.prices, key, p), remember(v.costs.last, id, p)
 	}
 	return p, err
 }
@@ -65,7 +67,7 @@ func (v *Interview) Price(id string) (Price, error) {
 func (v *Interview) priced(q *Question) (Price, error) {
 	p := Price{Taken: q.Default, Source: q.Source}
 	without := v.trial()
-	if err := without.DontKnow(q.ID); err != nil || without.goal == "file" || v.goal == "file" {
+	if err := without.DontKnow(q.ID); err != nil || q.free {
 		return p, err
 	}
 	if q.Required() {
@@ -77,7 +79,7 @@ func (v *Interview) priced(q *Question) (Price, error) {
 	sum, most := 0.0, 0.0
 	for _, a := range lacks {
 		sum += a.PlusMinusDB * a.PlusMinusDB
-		if a.PlusMinusDB > most {
+		if a.PlusMinusDB > most || p.Taken == "" {
 			most, p.Taken, p.Source = a.PlusMinusDB, a.Value, a.Source
 		}
 	}
@@ -182,26 +184,33 @@ func remember[T any](m map[string]T, key string, value T) map[string]T {
 	return m
 }
 
-// draw is how many draws tell a doubt on the way: its own error is about a twentieth of it.
+// drawn is how many draws tell a doubt on the way; its own error is about a twentieth of it.
 const drawn = 500
 
-// Doubt says how well the first seat's level is known by now, and what would help most: readings that the survey
-// plans, and questions that were not answered yet or with "I don't know".
-func (v *Interview) Doubt() (Doubt, error) {
-	b, err := boatfile.Load("boat.yaml", v.text)
-	if err != nil {
-		return Doubt{}, err
-	}
-	if len(b.Layouts) == 0 || len(b.Listeners) == 0 {
-		return Doubt{}, nil
+// known are the draws of the first layout of a text, its figures read in.
+func known(text []byte) (*readings.Known, error) {
+	b, err := boatfile.Load("boat.yaml", text)
+	if err != nil || len(b.Layouts) == 0 || len(b.Listeners) == 0 {
+		return nil, err
 	}
 	b.Layouts = b.Layouts[:1]
-	k, err := readings.Know(b, readings.Options{Options: draws.Options{N: drawn}})
-	if err != nil {
+	return readings.Know(b, readings.Options{Options: draws.Options{N: drawn}})
+}
+
+// spread is the level at the first seat with half of its band.
+func spread(k *readings.Known) Doubt {
+	s := k.Model.SpreadOf(k.Sample).Layouts[0].Listeners[0]
+	return Doubt{Seat: s.Listener, Level: s.Level, PlusMinus: (s.High - s.Low) / 2}
+}
+
+// Doubt says how well the first seat's level is known by now, and what would help most: a reading that the survey plans,
+// and questions that were not answered yet or with "I don't know". A file where nobody listens has none.
+func (v *Interview) Doubt() (Doubt, error) {
+	k, err := known(v.text)
+	if err != nil || k == nil {
 		return Doubt{}, err
 	}
-	s := k.Model.SpreadOf(k.Sample).Layouts[0].Listeners[0]
-	d := Doubt{Seat: s.Listener, Level: s.Level, PlusMinus: (s.High - s.Low) / 2}
+	d := spread(k)
 	if v.goal == "file" {
 		return d, nil
 	}
@@ -209,59 +218,91 @@ func (v *Interview) Doubt() (Doubt, error) {
 	if err != nil {
 		return d, err
 	}
-	d.PlusMinus = math.Hypot(d.PlusMinus, guessed)
-	d.Shrink = v.shrink(d.PlusMinus, open, reading(k, d.PlusMinus, guessed))
+	drawn := d.PlusMinus
+	d.PlusMinus = math.Hypot(drawn, guessed)
+	more := reading(k, d.PlusMinus)
+	for _, o := range open {
+		left, err := v.left(o, drawn, guessed)
+		if err != nil {
+			return d, err
+		}
+		if left < 0.98*d.PlusMinus {
+			more = append(more, Shrink{o.q.ID, o.q.Words, left})
+		}
+	}
+	slices.SortStableFunc(more, func(a, b Shrink) int { return cmp.Compare(a.PlusMinus, b.PlusMinus) })
+	d.Shrink = more[:min(len(more), 3)]
 	return d, nil
 }
 
-// unsaid are the questions without a known answer, each with its price, and the doubt of all that the file has to state and doesn't know.
-func (v *Interview) unsaid() (open map[string]float64, guessed float64, err error) {
-	open = map[string]float64{}
+// open is a question without a known answer and its price.
+type open struct {
+	q  *Question
+	dB float64
+}
+
+// tried is for how many open questions an answer is tried to see what doubt it leaves.
+const tried = 4
+
+// unsaid are the dearest questions without a known answer, and the doubt of all that the file has to state and doesn't know.
+func (v *Interview) unsaid() (all []open, guessed float64, err error) {
 	for i := range table {
 		q := &table[i]
-		_, known := v.Asked(q.ID)
-		if known || !v.asks(q) || q.ID == "ideas" || q.ID == "level" {
+		if _, known := v.Asked(q.ID); known || !v.asks(q) || q.free {
 			continue
 		}
-		p, err := v.Price(q.ID)
-		if err != nil {
-			return nil, 0, err
+		p, ok := v.costs.last[q.ID]
+		if !ok {
+			if p, err = v.Price(q.ID); err != nil {
+				return nil, 0, err
+			}
 		}
-		open[q.ID] = p.DB
-		if q.Required() {
+		if all = append(all, open{q, p.DB}); q.Required() {
 			guessed = math.Hypot(guessed, tenths*p.DB)
 		}
 	}
-	return open, guessed, nil
+	slices.SortStableFunc(all, func(a, b open) int { return cmp.Compare(b.dB, a.dB) })
+	return all[:min(len(all), tried)], guessed, nil
 }
 
 // tenths is how far the 10th and the 90th percentile of a normal distribution lie from its middle, in standard deviations.
 const tenths = 1.2816
 
+// left is the doubt that remains with an answer: of what is guessed without its part, else as drawn with a sample of an answer.
+func (v *Interview) left(o open, drawn, guessed float64) (float64, error) {
+	if o.q.Required() {
+		by := tenths * o.dB
+		return math.Sqrt(max(0, drawn*drawn+guessed*guessed-by*by)), nil
+	}
+	with := v.trial()
+	if with.Answer(o.q.ID, o.q.sample()) != nil {
+		return math.Inf(1), nil
+	}
+	k, err := known(with.text)
+	if err != nil || k == nil {
+		return math.Inf(1), err
+	}
+	return math.Hypot(spread(k).PlusMinus, guessed), nil
+}
+
 // reading is the best that could be taken, by the survey's own plan.
-func reading(k *readings.Known, plusMinus, guessed float64) []Shrink {
+func reading(k *readings.Known, now float64) []Shrink {
 	plan, err := survey.Make(k.Model, k.Predictions, k.Draws, survey.Options{Readings: k.Readings()})
 	if err != nil {
-		return nil
+		return nil // nothing can be planned for a file like this
 	}
 	for _, r := range plan.Readings {
 		if r.Unit == "dB" && r.Before > 0 && r.After < 0.95*r.Before {
-			left := r.After / r.Before * plusMinus
-			return []Shrink{{"", "a reading by phone: " + r.What + ", at " + r.Where, left}}
+			return []Shrink{planned(r, k.Boat.Listeners[0].Name, r.After/r.Before*now)}
 		}
 	}
 	return nil
 }
 
-// shrink lists what would help most, best first.
-func (v *Interview) shrink(now float64, open map[string]float64, more []Shrink) []Shrink {
-	for i := range table {
-		q := &table[i]
-		if by := tenths * open[q.ID]; by > 0 {
-			left := math.Sqrt(math.Max(0, now*now-by*by))
-			more = append(more, Shrink{q.ID, q.Words, left})
-		}
+// planned is a reading in plain words; the one that the interview asks for has its question.
+func planned(r survey.Planned, seat string, left float64) Shrink {
+	if r.Where == seat && strings.HasPrefix(r.What, "dB(A) at") {
+		return Shrink{"level", "one phone reading at the seat", left}
 	}
-	slices.SortStableFunc(more, func(a, b Shrink) int { return cmp.Compare(a.PlusMinus, b.PlusMinus) })
-	return more[:min(len(more), 3)]
+	return Shrink{"", r.What + ", " + r.Where, left}
 }

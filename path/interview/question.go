@@ -35,6 +35,7 @@ type Question struct {
 	fill   func(d *draft, v *Interview, rows [][]string) // of a list
 	skip   func(d *draft, v *Interview)                  // what "I don't know" does beside leaving the text as it is
 	rivals func(v *Interview) []string                   // answers it might have, where one has to be taken: what not knowing it costs is predicted from them
+	free   bool                                          // not knowing it changes no level
 	called string                                        // what the file says is guessed
 }
 
@@ -111,6 +112,9 @@ func (f Field) said() []string {
 	}
 	return all
 }
+
+// leave changes nothing.
+func leave(*draft, *Interview) {}
 
 // these are rivals that are the same for every boat.
 func these(all ...string) func(*Interview) []string {

@@ -22,7 +22,7 @@ var aboutSeat = []Question{{
 		{"none", "No, it is tight", "door-none", "0 cm2"}, {"sealed", "A door or hatch with a rubber seal", "door-sealed", "5 cm2"}, {"gaps", "A door or hatch without a seal", "door-gaps", "100 cm2"},
 		{"vent", "Air slots, together like a sheet of paper", "door-vent", "600 cm2"}, {"open", "It stands open", "door-open", "0.3 m2"}},
 }, {
-	ID: "lining", Place: "/spaces/{room}/lining", Words: "What are the walls round the engine like inside?", Why: "Soft walls take sound away before it gets out.", Kind: OfChoice, asked: anyBoat, Choices: []Choice{
+	ID: "lining", Place: "/spaces/{room}/lining", Words: "What are the walls round the engine like inside?", Why: "Soft walls take sound away before it gets out.", Kind: OfChoice, asked: ofEngine, Choices: []Choice{
 		{"bare", "Bare metal, plastic or wood", "lining-bare", "hard surfaces"}, {"foam", "Foam, about 25 mm", "lining-foam", "25 mm foam"}, {"wool", "Mineral wool, about 50 mm", "lining-wool", "50 mm mineral wool"}},
 }}
 
@@ -61,11 +61,11 @@ func rivalEars(v *Interview) []string {
 
 var aboutMeasured = []Question{{
 	ID: "level", Place: "/readings", Words: "Have you measured how loud it is there?", Why: "Hold a phone at ear height for half a minute, engine at its usual speed, doors as always. One reading takes more doubt away than all else.",
-	Kind: OfQuantity, asked: anyBoat, Fields: []Field{{Words: "Level", Example: "78 dBA"}, {Words: "Measured with", Choices: meters}}, put: putLevel,
-	skip: func(d *draft, v *Interview) { v.putReading(d, "level", "") },
-}, {
-	ID: "quiet", Place: "/listeners/seat/background", Words: "How loud is it there with the engine off?", Why: "Sea, wind and boat; the engine can’t be made quieter than that.", Kind: OfQuantity, asked: anyBoat,
-	Fields: []Field{{Words: "Level", Example: "45 dBA"}}, write: "{level: %s}",
+	Kind: OfQuantity, asked: anyBoat, Fields: []Field{{Words: "Level", Example: "78 dBA"}, {Words: "Measured with", Choices: meters}, {Words: "With the engine off", Example: "45 dBA"}}, put: putLevel,
+	Default: "nothing measured: the doubt stays as it is", Source: judged, free: true, skip: func(d *draft, v *Interview) {
+		v.putReading(d, "level", "")
+		d.unknown("/listeners/seat/background")
+	},
 }}
 
 // What instruments err by, as `survey` takes it: an app of a telephone, a meter of class 2.
@@ -76,7 +76,13 @@ func putLevel(d *draft, v *Interview, value []string) {
 	if value := field(value, 1); value != "" {
 		with = d.chosen(meters, value)
 	}
-	v.putReading(d, "level", filled("{listener: seat, layout: as is, level: %s, weighting: A, ", value[0])+with+"}")
+	item := filled("{listener: seat, layout: as is, level: %s, weighting: A, ", value[0]) + with
+	d.unknown("/listeners/seat/background")
+	if off := field(value, 2); off != "" {
+		item += ", background: " + scalar(off)
+		d.set("/listeners/seat/background", "{level: "+scalar(off)+"}")
+	}
+	v.putReading(d, "level", item+"}")
 }
 
 // putReading writes all readings with one of a question; "" = none.
