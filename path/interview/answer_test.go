@@ -41,14 +41,14 @@ func TestAnswersArriveInTheBoat(t *testing.T) {
 	b, err := boatfile.Load("boat.yaml", v.Text())
 	require.NoError(t, err)
 	assert.Equal(t, "boat of 32 ft", b.Text)
-	e := b.Engines[0]
+	e := b.Layouts[0].Engines[0]
 	assert.InDelta(t, 76e3, e.Rated.Power, 1)
 	assert.Equal(t, 3, e.Cylinders)
 	assert.InDelta(t, 1600, e.Running.Speed, 1e-6)
 	require.Len(t, b.Layouts, 1)
 	x := b.Layouts[0].Exhausts[0]
 	assert.Len(t, x.Line.Elements, 7)
-	assert.InDeltaSlice(t, []float64{0.5, -1.5, 0.3}, x.Outlet.At[:], 1e-9)
+	assert.InDeltaSlice(t, []float64{0.5, -1.5, 0.3}, x.Line.Outlet.At[:], 1e-9)
 	assert.InDeltaSlice(t, []float64{4.5, -0.5, 2.1}, b.Listeners[0].At[:], 1e-9)
 	assert.Equal(t, "cabin", b.Listeners[0].In)
 	require.Len(t, b.Readings, 1)
@@ -84,11 +84,11 @@ func TestASeatInTheOpenHasTheLidBetween(t *testing.T) {
 	b, err := boatfile.Load("boat.yaml", v.Text())
 	require.NoError(t, err)
 	assert.Equal(t, "outside", b.Listeners[0].In)
-	assert.Len(t, b.Spaces, 1)
+	assert.Len(t, b.Layouts[0].Spaces, 1)
 	require.NoError(t, v.Answer("seat", "cabin"))
 	b, err = boatfile.Load("boat.yaml", v.Text())
 	require.NoError(t, err)
-	assert.Len(t, b.Spaces, 2)
+	assert.Len(t, b.Layouts[0].Spaces, 2)
 }
 
 func TestOffersBecomeLayouts(t *testing.T) {

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"maps"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -158,7 +159,7 @@ func (v *Interview) Answer(id, value string) error {
 		next.done, next.known = v.marked(id), with(v.known, id)
 		next.notes = without(v.notes, q.called)
 	}
-	return v.keep(next, d)
+	return q.told(v.keep(next, d))
 }
 
 // finished is the answer that ends a list.
@@ -242,13 +243,29 @@ func described(s state) string {
 	return edit.Quote(say)
 }
 
-// plainly is the first thing that is wrong, without line and column: the reader sees a question, not the file.
+// told is an error with an example of what is wanted where it has no hint of its own.
+func (q *Question) told(err error) error {
+	if err == nil || strings.Contains(err.Error(), "\nhint: ") {
+		return err
+	}
+	example := "1.2 m"
+	if len(q.Fields) > 0 {
+		example = q.Fields[0].Example
+	}
+	return fmt.Errorf("%w\nhint: such as %s", err, example)
+}
+
+// inFile is where in the file something stands, at the front of what is said about it.
+var inFile = regexp.MustCompile(`^(boat|hull|engines|spaces|partitions|enclosures|listeners|layouts|readings|quotes)[^:"]*: `)
+
+// plainly is the first thing that is wrong, without its place: the reader sees a question, not the file.
 func plainly(err error) error {
 	var all *boatfile.Errors
 	if !errors.As(err, &all) || len(all.Problems) == 0 {
 		return err
 	}
 	p := all.Problems[0]
+	p.Message = inFile.ReplaceAllString(p.Message, "")
 	if p.Hint == "" {
 		return errors.New(p.Message)
 	}
@@ -302,7 +319,7 @@ func unlisted(value string, all []Choice) error {
 		words = append(words, c.Value)
 	}
 	hint := spelling.DidYouMean(value, words)
-	if hint == "" {
+	if hint == "" || len(value) < 3 {
 		hint = "one of " + strings.Join(words, ", ")
 	}
 	return fmt.Errorf("%q is none of the choices\nhint: %s", spelling.Clip(value), hint)
