@@ -12,12 +12,8 @@ import (
 // Quote writes any text as one YAML value on one line that holds in braces and out of them, in quotes only where it needs
 // them. A figure stays a figure; what would be nothing (an empty text, null, ~) is put in quotes.
 func Quote(text string) string {
-	if text != "" && strings.TrimFunc(text, unicode.IsSpace) == text && !strings.ContainsAny(text, ",[]{}\"\\") && !strings.ContainsFunc(text, hidden) {
-		if n, err := parseFresh([]byte("[" + text + "]")); err == nil && n.root != nil && len(n.root.kids) == 1 {
-			if k := n.root.kids[0]; k.kind == yaml.ScalarNode && k.raw == text && k.value == text && !k.null() && k.content == k.start {
-				return text
-			}
-		}
+	if plain(text) {
+		return text
 	}
 	var b strings.Builder
 	b.WriteByte('"')
@@ -36,6 +32,23 @@ func Quote(text string) string {
 		}
 	}
 	return b.String() + `"`
+}
+
+// plain says whether a text needs no quotes: behind a dash, in brackets and as a key it is what it says.
+func plain(text string) bool {
+	if text == "" || strings.TrimFunc(text, unicode.IsSpace) != text || strings.ContainsAny(text, ",[]{}\"\\") || strings.ContainsFunc(text, hidden) {
+		return false
+	}
+	d, err := parseFresh([]byte(text + ": " + text + "\nl: [" + text + "]\n"))
+	if err != nil || d.root == nil || len(d.root.kids) != 2 || len(d.root.kids[1].kids) != 1 {
+		return false
+	}
+	for _, n := range []*node{d.root.keys[0], d.root.kids[0], d.root.kids[1].kids[0]} {
+		if n.kind != yaml.ScalarNode || n.raw != text || n.value != text || n.null() || n.content != n.start {
+			return false
+		}
+	}
+	return true
 }
 
 // hidden are characters that a text on one line can't hold as they are.

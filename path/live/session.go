@@ -1,0 +1,95 @@
+// Package live is a session over the text of one boat file: edits by place, undo, and the figures of what changed. It knows
+// no browser, no network and no HTML; a host hands it messages and draws its answers.
+//
+// The text is the truth. A text that loads is predicted, in the quick form at once and in the full form when asked; the full
+// figures are those that `compare` prints for the same text, to the bit. Figures carry the stamp of the text they belong to,
+// so that those of one text are never shown as those of another.
+package live
+
+import (
+	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/edit"
+	"hushwake/path/report"
+)
+
+// Message is what a host asks of a session. Which fields count hangs on Op:
+//
+//	show                              what stands there; with Form "full" like full
+//	set, unknown, remove   At [To]    at a JSON pointer
+//	add, insert            At, To     To is one YAML value; add appends to the list at At, insert puts it before At
+//	copy-layout            Layout, To the name of the copy
+//	note                   To, PlusMinus, Layout, Listener  a level that was read; chosen ones where not named
+//	undo, redo, saved
+//	full                              the same text in the full form; further: one step of that, see Answer.Left
+//	layout, listener       To         chooses
+//	replace-text           To         the whole text, edited by hand or changed on disk
+//	diff                              against what was saved
+//	begin, answer, dont-know, back, idea   the interview: To a goal or a value, ID a question or an idea
+//
+// Stamp, where given, is of the text that the message was made for: an edit made for a text whose parts have moved since is
+// not done.
+type Message struct {
+	Op        string `json:"op"`
+	At        string `json:"at"`
+	To        string `json:"to"`
+	ID        string `json:"id"`
+	Layout    string `json:"layout"`
+	Listener  string `json:"listener"`
+	Form      string `json:"form"`
+	Stamp     string `json:"stamp"`
+	PlusMinus string `json:"plus_minus"`
+}
+
+// The forms of figures.
+const (
+	Quick = "quick" // few draws, plane waves, only what changed
+	Full  = "full"  // as compare prints them
+)
+
+// Answer is what stands after a message.
+type Answer struct {
+	Stamp    string             // of Text
+	Text     []byte             // must not be changed
+	Errors   []Slip             // why the text does not load, or why the message was not done
+	Figures  *Figures           // the last good ones, nil = none yet; Fresh tells whether they are of Text
+	Left     int                // steps of "further" to the full form of Text; 0 = there, or not to be had
+	Controls []boatfile.Control // what can be changed in Text
+	Layout   string             // the chosen one
+	Listener string             // the chosen one
+	Dirty    bool               // Text differs from what was saved
+	CanUndo  bool
+	CanRedo  bool
+	Diff     []edit.Line // of a diff
+}
+
+// Fresh tells whether the figures belong to the text.
+func (a Answer) Fresh() bool { return a.Figures != nil && a.Figures.Stamp == a.Stamp }
+
+// Slip is something wrong, with the place that it is about.
+type Slip struct {
+	At      string `json:"at"` // JSON pointer; "" = the whole
+	Line    int    `json:"line"`
+	Column  int    `json:"column"`
+	Message string `json:"message"`
+	Hint    string `json:"hint"`
+}
+
+// Figures are those of one text.
+type Figures struct {
+	Stamp      string // of the text they belong to: the SHA-256 of its bytes
+	Form       string // Quick or Full
+	Comparison *report.Comparison
+	Waiting    []string // layouts that are not in a quick comparison because they have yet to be worked out
+}
+
+// Session is the state of one file that is being changed. It is not safe for use by several goroutines.
+type Session struct {
+	name string
+	text []byte
+}
+
+// New begins a session over a text; name is that of the file in messages. The text need not load.
+func New(name string, text []byte) *Session { return &Session{name: name, text: text} }
+
+// Do does what a message asks and says what stands then. It never panics.
+func (s *Session) Do(m Message) Answer { return Answer{Text: s.text} }
