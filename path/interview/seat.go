@@ -115,3 +115,13 @@ func (v *Interview) Point(at string) (p [3]float64, ok bool) {
 	}
 	return p, true
 }
+
+// Placed is the place that a question asks for, as the file has it.
+func (v *Interview) Placed(id string) (p [3]float64, ok bool) {
+	for i := range table {
+		if table[i].ID == id {
+			return v.Point(v.at(table[i].Place))
+		}
+	}
+	return p, false
+}
