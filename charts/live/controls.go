@@ -173,7 +173,7 @@ func (v *view) control(m *markup, c boatfile.Control) {
 	v.field(m, c, id, said, len(slips) > 0)
 	if !c.Required {
 		m.open("button", "type", "button", "class", "unknown", "data-op", "unknown", "data-at", c.At, "aria-pressed", strconv.FormatBool(c.Unknown), "aria-label", controlLabel(c)+" is unknown", "aria-disabled", when(c.Unknown, "true"))
-		m.text("?")
+		m.text("unknown")
 		m.shut("button")
 	}
 	m.open("p", "id", id+"-s", "class", "said")

@@ -116,6 +116,9 @@ func (d *Desk) Handle(raw []byte) (reply []byte) {
 		return encoded(a)
 	default:
 		d.last = d.session.Do(asYAML(m.Message))
+		if m.Op == "copy-layout" && len(d.last.Errors) == 0 { // a copy is there to be changed
+			d.last = d.session.Do(session.Message{Op: "layout", To: m.To})
+		}
 	}
 	return encoded(d.answer(m.Page, extra))
 }

@@ -26,7 +26,7 @@ var newParts = []newPart{
 // partForms remove a part and put one before it.
 func (v *view) partForms(m *markup, at string) {
 	m.open("div", "class", "acts")
-	v.partForm(m, "insert", at, at, "Put before")
+	m.fold(idOf("before-", at), "Put a part before it", false, func() { v.partForm(m, "insert", at, at, "Which") })
 	m.leaf("button", "Remove", "type", "button", "data-op", "remove", "data-at", at, "aria-label", "Remove part "+partNumber(at))
 	m.shut("div")
 }

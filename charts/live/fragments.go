@@ -87,18 +87,19 @@ func (v *view) bar() string {
 // result is the level that the reader looks at, with the choice of layout and seat.
 func (v *view) result() string {
 	var m markup
-	m.open("div", "class", "choose")
-	m.choice("layout", "Layout", v.layoutNames(), v.Layout)
-	if v.w != nil {
-		m.choice("listener", "Seat", form.Each(v.w.Boat.Listeners, func(l listener) string { return l.Name }), v.w.Boat.Listeners[v.j].Name)
-	}
-	m.shut("div")
 	class, words := v.mark()
+	if v.w != nil {
+		m.open("div", "class", "choose")
+		m.choice("layout", "Layout", v.layoutNames(), v.Layout)
+		m.shut("div")
+		v.seats(&m, class)
+	}
 	m.open("p", "class", "level "+class, "data-level", "")
 	if v.i < 0 {
 		m.leaf("strong", "no level yet")
 	} else {
 		l := v.w.LevelAt(v.i, v.j)
+		m.leaf("span", v.w.Boat.Listeners[v.j].Name+" ", "class", "unseen")
 		m.leaf("strong", l.Said())
 		if band := bandWords(l); band != "" {
 			m.text(" ")
@@ -113,6 +114,28 @@ func (v *view) result() string {
 	}
 	return m.String()
 }
+
+// seats are the levels at every seat of the chosen layout; each is a button that chooses its seat.
+func (v *view) seats(m *markup, class string) {
+	m.open("div", "class", "seats "+class, "role", "group", "aria-label", "seats", "data-level", "")
+	for j, l := range v.w.Boat.Listeners {
+		over := ""
+		if v.i >= 0 && v.over(v.i, j) {
+			over = "over"
+		}
+		m.open("button", "type", "button", "data-op", "listener", "data-to", l.Name, "aria-pressed", strconv.FormatBool(j == v.j), "class", over)
+		m.text(l.Name)
+		if v.i >= 0 {
+			m.text(" ")
+			m.leaf("b", shortLevel(v.w.LevelAt(v.i, j)))
+		}
+		m.shut("button")
+	}
+	m.shut("div")
+}
+
+// shortLevel is a level without its unit, for a row of them.
+func shortLevel(l picture.Level) string { return strings.TrimSuffix(l.Said(), " dB(A)") }
 
 // choice is a labelled select that sends its value as a message.
 func (m *markup) choice(op, label string, names []string, chosen string) {

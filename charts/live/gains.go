@@ -67,7 +67,7 @@ func (d *Desk) gainList(v *view) string {
 }
 
 func (d *Desk) gainTable(m *markup, v *view, class, words string) {
-	m.open("table", "class", "cards "+class, "data-level", "")
+	m.open("table", "class", "grid "+class, "data-level", "")
 	m.leaf("caption", "One change at a time to “"+d.gains.layout+"”, dB; a minus is quieter"+words)
 	m.open("thead")
 	m.open("tr")
@@ -87,7 +87,7 @@ func (d *Desk) gainTable(m *markup, v *view, class, words string) {
 				m.leaf("td", signed(db), "data-label", v.w.Boat.Listeners[j].Name)
 			}
 		}
-		m.open("td")
+		m.open("td", "data-label", "")
 		if at := d.gains.places[k]; at != "" && class != "old" {
 			m.leaf("button", "Take it", "type", "button", "data-op", "set", "data-at", at, "data-to", "0 m2")
 		}

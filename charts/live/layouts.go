@@ -3,6 +3,7 @@ package live
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"hushwake/charts/picture"
 	"hushwake/path"
@@ -42,7 +43,7 @@ func (v *view) layouts() string {
 	return m.String()
 }
 
-var layoutColumns = []string{"level", "against now", "engine", "heat", "price", "fits"}
+var layoutColumns = []string{"level", "against now", "engine, heat, price, fit"}
 
 func (v *view) layoutHead(m *markup) {
 	m.open("thead")
@@ -65,13 +66,12 @@ func (v *view) layoutRow(m *markup, i int) {
 	m.leaf("button", r.Name, "type", "button", "class", "link", "data-op", "layout", "data-to", r.Name, "aria-pressed", strconv.FormatBool(i == v.i))
 	m.rowWords(r)
 	m.shut("th")
-	m.cell("level", "at "+v.w.Boat.Listeners[v.j].Name, v.overLimit(i), func() {
+	m.cell("level", "at "+v.w.Boat.Listeners[v.j].Name, v.over(i, v.j), func() {
 		m.leaf("b", v.w.LevelAt(i, v.j).Said())
 		m.WriteString(bare(v.w.BandAt(i, v.j).SVG("band-"+strconv.Itoa(i+1), picture.Wide)))
 	})
-	for k, text := range []string{v.againstNow(i), pressureWords(r), heatWords(r, v.u), r.Price, fitWords(r)} {
-		m.cell("", layoutColumns[k+1], false, func() { m.text(text) })
-	}
+	m.cell("", layoutColumns[1], false, func() { m.text(v.againstNow(i)) })
+	m.cell("facts", layoutColumns[2], false, func() { m.text(strings.Join(facts(r, v.u), " · ")) })
 	m.shut("tr")
 }
 
@@ -83,7 +83,10 @@ func (m *markup) rowWords(r report.Row) {
 	if r.Now {
 		m.leaf("span", "now", "class", "tag")
 	}
-	if r.Verdict != report.VerdictOK {
+	switch r.Verdict {
+	case report.VerdictOver:
+		m.leaf("span", "over a limit", "class", "tag bad")
+	case report.VerdictRefused, report.VerdictAsk:
 		m.leaf("span", r.Because, "class", "tag bad")
 	}
 }
@@ -97,8 +100,9 @@ func (m *markup) cell(class, label string, bad bool, inside func()) {
 	m.shut("td")
 }
 
-func (v *view) overLimit(i int) bool {
-	l, level := v.w.Boat.Listeners[v.j].Limit, v.w.LevelAt(i, v.j)
+// over tells whether a layout is over the limit of a seat.
+func (v *view) over(i, j int) bool {
+	l, level := v.w.Boat.Listeners[j].Limit, v.w.LevelAt(i, j)
 	return l != nil && !level.Unjudged && level.DBA > *l
 }
 
@@ -135,28 +139,22 @@ func signed(d float64) string {
 	}
 }
 
-func pressureWords(r report.Row) string {
-	if r.PressureShare == nil {
-		return "–"
+// facts are what a layout asks of engine, boat and purse; what nobody knows is left out, but for the price.
+func facts(r report.Row, u form.Units) (all []string) {
+	if r.PressureShare != nil {
+		all = append(all, strconv.FormatFloat(100**r.PressureShare, 'f', 0, 64)+" % of the engine’s back-pressure limit")
 	}
-	return strconv.FormatFloat(100**r.PressureShare, 'f', 0, 64) + " % of the back-pressure limit"
-}
-
-func heatWords(r report.Row, u form.Units) string {
-	if r.Heat == nil {
-		return "–"
+	if r.Heat != nil {
+		all = append(all, u.Power(*r.Heat)+" of heat into the boat")
 	}
-	return u.Power(*r.Heat) + " into the boat"
-}
-
-func fitWords(r report.Row) string {
-	switch {
-	case r.Fits == nil:
-		return "–"
-	case *r.Fits:
-		return "yes"
+	if r.Price == "unknown" {
+		r.Price = "price unknown"
 	}
-	return "no"
+	all = append(all, r.Price)
+	if r.Fits != nil {
+		all = append(all, map[bool]string{true: "fits", false: "does not fit"}[*r.Fits])
+	}
+	return all
 }
 
 // diffLine is a line of a difference as it is shown.

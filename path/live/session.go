@@ -7,9 +7,11 @@
 package live
 
 import (
+	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/boatfile/edit"
 	"hushwake/path/report"
+	"hushwake/path/study/readings"
 )
 
 // Message is what a host asks of a session. Which fields count hangs on Op:
@@ -80,16 +82,61 @@ type Figures struct {
 	Form       string // Quick or Full
 	Comparison *report.Comparison
 	Waiting    []string // layouts that are not in a quick comparison because they have yet to be worked out
+
+	seat  string // the listener that orders the comparison
+	known *readings.Known
+	plane map[int]path.Prediction // layouts that are known in full, by plane waves
 }
 
 // Session is the state of one file that is being changed. It is not safe for use by several goroutines.
 type Session struct {
-	name string
-	text []byte
+	name             string
+	saved            string // stamp
+	savedText        []byte
+	layout, listener string // chosen
+
+	history
+	boat, whole *path.Boat // of the present text, nil where it does not load; whole has places for readings in spaces
+	slips       []Slip     // why it does not load, or cannot be worked out
+	controls    []boatfile.Control
+
+	memo    memo
+	figures *Figures   // last good ones
+	base    *Figures   // last that were not a quick look at changes
+	recent  []*Figures // latest first
 }
 
 // New begins a session over a text; name is that of the file in messages. The text need not load.
-func New(name string, text []byte) *Session { return &Session{name: name, text: text} }
+func New(name string, text []byte) *Session {
+	text = append([]byte(nil), text...)
+	s := &Session{name: name, savedText: text, history: history{is: version{text: text, stamp: stampOf(text)}}}
+	s.saved = s.is.stamp
+	s.load()
+	return s
+}
 
-// Do does what a message asks and says what stands then. It never panics.
-func (s *Session) Do(m Message) Answer { return Answer{Text: s.text} }
+// Text is the present text; it must not be changed.
+func (s *Session) Text() []byte { return s.is.text }
+
+// load reads the present text.
+func (s *Session) load() {
+	s.boat, s.whole, s.slips, s.controls = nil, nil, nil, boatfile.Controls(s.is.text)
+	b, err := boatfile.Load(s.name, s.is.text)
+	if err != nil {
+		s.slips = slipsOf(s.is.text, err)
+		return
+	}
+	s.memo.adopt(b)
+	s.boat, s.whole = b, b.WithSpaceReadings()
+	s.choose()
+}
+
+// choose sees that what is chosen is there.
+func (s *Session) choose() {
+	if _, ok := s.boat.Layout(s.layout); !ok && len(s.boat.Layouts) > 0 {
+		s.layout = s.boat.Layouts[0].Name
+	}
+	if len(s.boat.Listeners) > 0 {
+		s.listener = s.boat.Listeners[s.seat()].Name
+	}
+}
