@@ -262,8 +262,8 @@
 
   window.addEventListener('beforeunload', function (ev) { if (kind === 'worker' && dirty) { ev.preventDefault(); } });
   if (kind !== 'worker') {
-    setInterval(function () { post('/ping', {}).catch(lost); }, 15000);
-    window.addEventListener('pagehide', function () { post('/bye', {}).catch(function () {}); });
+    setInterval(function () { post('/ping', { page: page }).catch(lost); }, 15000);
+    window.addEventListener('pagehide', function () { post('/bye', { page: page }).catch(function () {}); });
   }
   send({ op: 'show' });
 })();
