@@ -202,11 +202,11 @@ func (m *markup) unknownWay(v *interview.Interview, q *interview.Question) {
 	}
 	m.open("p", "class", "dont-know")
 	m.leaf("button", "I don’t know", "type", "button", "data-op", "dont-know", "data-id", q.ID, "id", "dont-know", "aria-describedby", "costs")
-	m.leaf("span", costs(v, q), "id", "costs")
+	m.leaf("span", costOf(v, q), "id", "costs")
 	m.shut("p")
 }
 
-func costs(v *interview.Interview, q *interview.Question) string {
+func costOf(v *interview.Interview, q *interview.Question) string {
 	p, err := v.Price(q.ID)
 	switch {
 	case err != nil:

@@ -11,36 +11,7 @@ import (
 	"hushwake/charts/live/sketch"
 	"hushwake/path/boatfile"
 	"hushwake/path/interview"
-	session "hushwake/path/live"
 )
-
-// talk is a session that asks: the fake with an interview over its text.
-type talk struct {
-	*fake
-	v *interview.Interview
-}
-
-func (f *talk) Do(m session.Message) session.Answer {
-	var err error
-	switch m.Op {
-	case "begin":
-		f.v, err = interview.Begin(m.To)
-	case "answer":
-		err = f.v.Answer(m.ID, m.To)
-	case "dont-know":
-		err = f.v.DontKnow(m.ID)
-	case "idea":
-		err = f.v.Take(m.ID)
-	case "back":
-		f.v.Back()
-	default:
-		return f.fake.Do(m)
-	}
-	if f.v != nil {
-		f.text = f.v.Text()
-	}
-	return f.show(m, err)
-}
 
 // Every screen of every goal: each control has its label, ids are met once, every choice and part has its picture.
 func TestEveryScreen(t *testing.T) {

@@ -1,6 +1,7 @@
 package interview
 
 import (
+	"bytes"
 	"cmp"
 	_ "embed"
 	"errors"
@@ -280,6 +281,15 @@ func (v *Interview) Back() bool {
 	}
 	v.state, v.before = v.before[n-1], v.before[:n-1]
 	return true
+}
+
+// Adopt takes over a text that was changed elsewhere.
+func (v *Interview) Adopt(text []byte) {
+	if bytes.Equal(text, v.text) {
+		return
+	}
+	v.before = append(v.before, v.state)
+	v.text = slices.Clone(text)
 }
 
 // Asked tells whether a question was answered, and whether by more than "I don't know".
