@@ -11,10 +11,13 @@ import (
 )
 
 //go:embed assets/page.css
-var styleSheet string
+var pageSheet string
 
 //go:embed assets/page.js
-var script string
+var pageScript string
+
+// The interview brings its own part of both.
+var styleSheet, script = pageSheet + interviewSheet, pageScript + interviewScript
 
 // PageOptions say what a page is made of.
 type PageOptions struct {

@@ -10,6 +10,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/boatfile/edit"
+	"hushwake/path/interview"
 	"hushwake/path/report"
 	"hushwake/path/study/readings"
 )
@@ -62,6 +63,9 @@ type Answer struct {
 	CanUndo  bool
 	CanRedo  bool
 	Diff     []edit.Line // of a diff
+
+	Interview *interview.Interview // nil = none was begun; read only
+	Wrong     error                // with the answer to its question
 }
 
 // Fresh tells whether the figures belong to the text.
@@ -94,6 +98,8 @@ type Session struct {
 	saved            string // stamp
 	savedText        []byte
 	layout, listener string // chosen
+	talk             *interview.Interview
+	wrong            error // with the last answer
 
 	history
 	boat, whole *path.Boat // of the present text, nil where it does not load; whole has places for readings in spaces

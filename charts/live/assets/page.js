@@ -163,7 +163,7 @@
     if (!f.hasAttribute('data-op')) { return; }
     ev.preventDefault();
     var message = { op: f.getAttribute('data-op') };
-    new FormData(f, ev.submitter).forEach(function (v, k) { message[k] = String(v); });
+    new FormData(f, ev.submitter).forEach(function (v, k) { message[k] = k in message ? message[k] + '\n' + v : String(v); }); // several controls of one name: a line each
     send(message);
   });
 
