@@ -2,6 +2,7 @@ package live
 
 import (
 	"bytes"
+	"encoding/json"
 	"fmt"
 	"io"
 	"net/http"
@@ -27,6 +28,7 @@ type host struct {
 	page  PageOptions
 	gate  sync.Mutex // held, no message is answered
 	saved []byte
+	clash string // what somebody else wrote, until it is written over
 }
 
 func (h *host) ServeHTTP(w http.ResponseWriter, r *http.Request) {
@@ -41,8 +43,13 @@ func (h *host) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		defer h.gate.Unlock()
 		_, _ = w.Write(h.desk.Handle(body))
 	case r.URL.Path == "/save":
+		if h.clash != "" && !bytes.Contains(body, []byte(`"force":true`)) {
+			w.WriteHeader(http.StatusConflict)
+			_ = json.NewEncoder(w).Encode(map[string]string{"message": "the file was changed by somebody else", "hint": "look at both", "on_disk": h.clash})
+			return
+		}
 		h.saved = h.desk.Text()
-		_, _ = w.Write([]byte("{}"))
+		w.WriteHeader(http.StatusNoContent)
 	}
 }
 
@@ -236,10 +243,24 @@ func TestSavingShowsWhatChanges(t *testing.T) {
 	assert.Contains(t, b.ask(`document.querySelector('.diff .out').textContent`), "bore: 76 mm")
 	assert.Contains(t, b.ask(`document.querySelector('.diff .in').textContent`), "bore: 100 mm")
 	b.Shot("save")
+	b.clash = strings.Replace(string(demo(t)), "bore: 76 mm", "bore: 90 mm", 1)
 	b.Click("#save button.main")
+	b.Until("the conflict is shown", `document.getElementById('saved').textContent.indexOf('somebody else') > 0 && document.querySelector('.diff .out').textContent.indexOf('bore: 90 mm') > 0`)
+	b.Shot("conflict")
+	b.Click("#save button[value=over]")
 	b.Until("it is saved", `!document.getElementById('save').open && !document.documentElement.hasAttribute('data-dirty')`)
 	assert.Equal(t, b.desk.Text(), b.saved)
-	b.quiet()
+	b.write(field(bore), "110 mm")
+	b.Press("Enter")
+	b.Until("it can be saved", `document.documentElement.hasAttribute('data-dirty')`)
+	b.settled()
+	b.Click("#bar-save")
+	b.Until("the dialog stands", `document.getElementById('save').open && !!document.querySelector('.diff .in')`)
+	b.Click("#save button.main")
+	b.Until("the conflict is shown", `!document.querySelector('#save [value=theirs]').hidden`)
+	b.Click("#save [value=theirs]")
+	b.Until("the other text stands", `document.querySelector(`+browsertest.Quoted(field(bore))+`).value === '90 mm'`)
+	assert.Equal(t, b.clash, string(b.desk.Text()))
 }
 
 // tooWide names what sticks out at the right.

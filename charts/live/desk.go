@@ -110,6 +110,8 @@ func (d *Desk) Handle(raw []byte) (reply []byte) {
 		extra = d.workSpeeds()
 	case "gains":
 		d.workGains()
+	case "against":
+		d.last.Diff = edit.Diff([]byte(m.To), d.last.Text)
 	case "text":
 		a := d.answer(m.Page, nil)
 		a.Text = string(d.last.Text)

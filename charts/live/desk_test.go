@@ -154,7 +154,7 @@ func TestSeveralAtOnce(t *testing.T) {
 }
 
 func TestScriptIsSmall(t *testing.T) {
-	assert.Less(t, len(script), 12<<10)
+	assert.Less(t, len(pageScript), 12<<10)
 	assert.NotContains(t, script, "eval(")
 }
 
