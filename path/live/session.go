@@ -12,6 +12,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/boatfile/edit"
+	"hushwake/path/interview"
 	"hushwake/path/report"
 	"hushwake/path/study/readings"
 	"hushwake/source"
@@ -65,6 +66,9 @@ type Answer struct {
 	CanUndo  bool
 	CanRedo  bool
 	Diff     []edit.Line // of a diff
+
+	Interview *interview.Interview // nil = none was begun; read only
+	Wrong     error                // with the answer to its question
 }
 
 // Fresh tells whether the figures belong to the text.
@@ -98,6 +102,8 @@ type Session struct {
 	savedText        []byte
 	layout, listener string // chosen
 	touched          string // the layout in which the last edit was
+	talk             *interview.Interview
+	wrong            error // with the last answer
 
 	history
 	boat, whole *path.Boat // of the present text, nil where it does not load; whole has places for readings in spaces

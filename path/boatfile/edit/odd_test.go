@@ -91,7 +91,7 @@ func TestOddTexts(t *testing.T) {
 		{"first out of brackets before a line end", "l: [1, # one\n  3]\n", remove("/l/0"), "l: [ # one\n  3]\n"},
 		{"a pair's only key", "l: [a: 1, b: 2]\n", remove("/l/0/a"), "l: [{}, b: 2]\n"},
 		{"line out of a mapping", "a: 1\nb:\n  c: 1 # c\n  # foot\nd: 1\n", remove("/b"), "a: 1\n  # foot\nd: 1\n"},
-		{"last line without an end", "a: 1\nb: 2", remove("/b"), "a: 1"},
+		{"last line without an end", "a: 1\nb: 2", remove("/b"), "a: 1\n"},
 		{"only key under a key", "a: # what\n  b: 1\nc: 2\n", remove("/a/b"), "a: {} # what\nc: 2\n"},
 		{"only item of a list", "a:\n- 1\nc: 2\n", remove("/a/0"), "a: []\nc: 2\n"},
 		{"key behind a dash", "l:\n  - a: 1 # c\n    b: 2\n", remove("/l/0/a"), "l:\n  - b: 2\n"},

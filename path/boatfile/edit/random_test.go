@@ -34,7 +34,7 @@ func (w writer) keys() []string {
 
 // flow writes a value on one line or several, in brackets and braces.
 func (w writer) flow(depth int) string {
-	gap := func() string { return w.one("", " ", "", " # gap, }\n     ", "\n  ") }
+	gap := func() string { return w.one("", " ", "", " # gap, }\n            ", "\n          ") }
 	kind := rapid.IntRange(0, 4).Draw(w.T, "kind")
 	if depth == 0 || kind < 2 {
 		return w.scalar(true)
@@ -44,7 +44,7 @@ func (w writer) flow(depth int) string {
 		for range rapid.IntRange(0, 3).Draw(w.T, "items") {
 			parts = append(parts, w.one("", "", "k: ")+w.flow(depth-1))
 		}
-		return "[" + strings.Join(parts, w.one(",", ", ", ",\n    ", ", # next\n  ")) + "]"
+		return "[" + strings.Join(parts, w.one(",", ", ", ",\n          ", ", # next\n            ")) + "]"
 	}
 	for _, k := range w.keys() {
 		parts = append(parts, Quote(k)+": "+w.flow(depth-1)+gap())
@@ -91,7 +91,7 @@ func (w writer) text() string {
 		b.WriteString(Quote(k) + ":" + w.block(3, 2, false))
 	}
 	text := b.String()
-	if rapid.Bool().Draw(w.T, "no last line end") {
+	if rapid.Bool().Draw(w.T, "no last line end") && !strings.HasSuffix(text, "comment\n") { // which belongs to a text behind a bar
 		text = strings.TrimSuffix(text, "\n")
 	}
 	if rapid.Bool().Draw(w.T, "carriage returns") {

@@ -29,8 +29,6 @@ func (d *doc) remove(s *spot) ([]byte, error) {
 		return d.commit(want, splice{head, up.head(s.at + 1), ""})
 	case to < len(d.text):
 		to += breakAt(d.text, to)
-	case line > 1:
-		from = lineEnd(d.text, d.breaks.starts[line-2])
 	}
 	return d.commit(want, splice{from, to, ""})
 }

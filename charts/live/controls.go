@@ -1,0 +1,246 @@
+package live
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/edit"
+	session "hushwake/path/live"
+	"hushwake/path/report/form"
+)
+
+// group is a part of the controls: the places in the file that it takes.
+type group struct {
+	id, title string
+	takes     func(tokens []string) bool
+}
+
+// groups are asked in this order; the last takes what is left.
+var groups = []group{
+	{"engine", "Engine and speed", func(t []string) bool { return t[0] == "engines" }},
+	{"line", "The line, part by part", func(t []string) bool {
+		return slices.Contains(t, "line") || t[0] == "layouts" && (slices.Contains(t, "replace") || slices.Contains(t, "insert") || slices.Contains(t, "remove"))
+	}},
+	{"outlet", "Outlet", func(t []string) bool { return slices.Contains(t, "outlet") || t[0] == "edges" }},
+	{"walls", "Rooms, walls and doors", func(t []string) bool {
+		return t[0] == "partitions" || t[0] == "spaces" || t[0] == "hull" || t[0] == "layouts" && (slices.Contains(t, "partitions") || slices.Contains(t, "spaces"))
+	}},
+	{"box", "Box round the engine", func(t []string) bool { return slices.Contains(t, "enclosures") }},
+	{"seats", "Seats", func(t []string) bool { return t[0] == "listeners" }},
+	{"rest", "Everything else", func([]string) bool { return true }},
+}
+
+// tokens are the parts of a JSON pointer.
+func tokens(at string) []string {
+	all := strings.Split(strings.TrimPrefix(at, "/"), "/")
+	for i := range all {
+		all[i] = strings.NewReplacer("~1", "/", "~0", "~").Replace(all[i])
+	}
+	return all
+}
+
+// controls are the fields of the chosen layout and of what all layouts share, by group.
+func (v *view) controls() map[string]string {
+	of := map[string][]boatfile.Control{}
+	for _, c := range v.Controls {
+		if c.Layout != "" && c.Layout != v.Layout {
+			continue
+		}
+		for _, g := range groups {
+			if g.takes(tokens(c.At)) {
+				of[g.id] = append(of[g.id], c)
+				break
+			}
+		}
+	}
+	out := map[string]string{}
+	for _, g := range groups {
+		out["controls-"+g.id] = v.group(g, of[g.id])
+	}
+	return out
+}
+
+// group is one part of the controls; the first ones are open.
+func (v *view) group(g group, all []boatfile.Control) string {
+	if len(all) == 0 && g.id != "line" {
+		return ""
+	}
+	var m markup
+	m.fold("group-"+g.id, g.title, g.id == "engine" || g.id == "line" || v.wrong(all), func() {
+		if g.id == "line" {
+			v.layoutForms(&m)
+		}
+		for len(all) > 0 {
+			n := slices.IndexFunc(all, func(c boatfile.Control) bool { return c.Group != all[0].Group || place(c) != place(all[0]) })
+			if n < 0 {
+				n = len(all)
+			}
+			v.part(&m, all[:n])
+			all = all[n:]
+		}
+	})
+	return m.String()
+}
+
+// wrong tells whether a slip stands beside one of these.
+func (v *view) wrong(all []boatfile.Control) bool {
+	return slices.ContainsFunc(all, func(c boatfile.Control) bool { return len(v.slipsAt(c.At)) > 0 })
+}
+
+// place is the pointer of what a control belongs to: a part of a line, else what encloses it.
+func place(c boatfile.Control) string {
+	t := strings.Split(c.At, "/")
+	if k := slices.Index(t, "line"); k >= 0 && k+1 < len(t) {
+		return strings.Join(t[:k+2], "/")
+	}
+	return strings.Join(t[:min(3, len(t))], "/")
+}
+
+// part are the controls of one thing: those that are stated or dear not to know, and behind a fold the rest.
+func (v *view) part(m *markup, all []boatfile.Control) {
+	at := place(all[0])
+	m.open("fieldset", "class", "part")
+	m.open("legend")
+	m.text(partName(all[0], at))
+	m.shut("legend")
+	var later []boatfile.Control
+	for _, c := range all {
+		if c.Value == "" && (c.Price == nil || *c.Price < dear) && len(v.slipsAt(c.At)) == 0 {
+			later = append(later, c)
+			continue
+		}
+		v.control(m, c)
+	}
+	if len(later) > 0 {
+		m.fold(idOf("more-", at), strconv.Itoa(len(later))+" more that could be said", false, func() {
+			for _, c := range later {
+				v.control(m, c)
+			}
+		})
+	}
+	if isPart(at) {
+		v.partForms(m, at)
+	}
+	m.shut("fieldset")
+}
+
+// dear is what not knowing a value costs so much that its field is always shown, dB (judgement).
+const dear = 0.5
+
+// partName is the heading of a thing: a part of a line with its number.
+func partName(c boatfile.Control, at string) string {
+	if isPart(at) {
+		n, _ := strconv.Atoi(at[strings.LastIndex(at, "/")+1:])
+		if c.Part != "" {
+			return strconv.Itoa(n+1) + " · " + strings.ReplaceAll(c.Part, "_", " ")
+		}
+	}
+	t := tokens(c.At)
+	if len(t) > 1 && c.Layout == "" {
+		if name := strings.TrimSpace(strings.TrimPrefix(c.Group, t[0])); name != "" {
+			return name
+		}
+	}
+	return c.Group
+}
+
+// isPart tells whether a place is that of a part in a line.
+func isPart(at string) bool {
+	t := strings.Split(at, "/")
+	return len(t) > 1 && t[len(t)-2] == "line"
+}
+
+func (v *view) slipsAt(at string) (out []session.Slip) {
+	for _, s := range v.slips {
+		if s.At == at {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// control is one field with its unit as written, what stands in for it, "unknown", and what is wrong with it.
+func (v *view) control(m *markup, c boatfile.Control) {
+	id, slips := idOf("c-", c.At), v.slipsAt(c.At)
+	if len(slips) > 0 {
+		v.taken[c.At] = true
+	}
+	said := when(len(slips) > 0 || c.Taken != "" || c.Fits != "", id+"-s")
+	m.open("div", "class", "control")
+	m.leaf("label", controlLabel(c), "for", id)
+	v.field(m, c, id, said, len(slips) > 0)
+	if !c.Required {
+		m.open("button", "type", "button", "class", "unknown", "data-op", "unknown", "data-at", c.At, "aria-pressed", strconv.FormatBool(c.Unknown), "aria-label", controlLabel(c)+" is unknown", "aria-disabled", when(c.Unknown, "true"))
+		m.text("unknown")
+		m.shut("button")
+	}
+	m.open("p", "id", id+"-s", "class", "said")
+	for _, s := range slips {
+		m.leaf("span", form.Sentence(s.Message)+" "+form.Sentence(s.Hint), "class", "slip", "role", "alert")
+		m.text(" ")
+	}
+	m.text(takenWords(c))
+	m.shut("p")
+	m.shut("div")
+}
+
+// controlLabel is the key in words, with what encloses it where that is no part of a line.
+func controlLabel(c boatfile.Control) string {
+	if c.Part != "" && !isPart(place(c)) {
+		return c.Part + ": " + c.Label
+	}
+	return c.Label
+}
+
+// field is the input itself: a select where only some words fit.
+func (v *view) field(m *markup, c boatfile.Control, id, said string, bad bool) {
+	value, invalid := plainValue(c), when(bad, "true")
+	if len(c.Choices) == 0 {
+		m.open("input", "id", id, "data-at", c.At, "value", value, "placeholder", example(c), "autocomplete", "off", "spellcheck", "false", "autocapitalize", "off",
+			"aria-describedby", said, "aria-invalid", invalid)
+		return
+	}
+	m.open("select", "id", id, "data-at", c.At, "aria-describedby", said, "aria-invalid", invalid)
+	if !slices.Contains(c.Choices, value) {
+		m.leaf("option", value, "value", value, "selected", "")
+	}
+	for _, w := range c.Choices {
+		m.leaf("option", w, "value", w, "selected", when(w == value, ""))
+	}
+	m.shut("select")
+}
+
+// plainValue is a value as people write it: quotes off, unless it is a list or a mapping.
+func plainValue(c boatfile.Control) string {
+	if strings.HasPrefix(c.Value, `"`) || strings.HasPrefix(c.Value, "'") {
+		return edit.Plain(c.Value)
+	}
+	return c.Value
+}
+
+func example(c boatfile.Control) string {
+	if c.Example == "" {
+		return absent
+	}
+	return "such as " + c.Example
+}
+
+// takenWords say what stands in where a value is not known, and what that costs.
+func takenWords(c boatfile.Control) string {
+	switch {
+	case !c.Unknown:
+		return ""
+	case c.Taken == "" && c.Price == nil:
+		return c.Fits
+	}
+	s := "not stated"
+	if c.Taken != "" {
+		s = "taken: " + c.Taken
+	}
+	if c.Price != nil {
+		s += ", which leaves ±" + strconv.FormatFloat(*c.Price, 'f', 1, 64) + " dB"
+	}
+	return s
+}
