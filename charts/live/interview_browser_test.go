@@ -67,6 +67,7 @@ func TestTheInterviewByMouse(t *testing.T) {
 	fill("speed", "3000 rpm")
 	tap("aspiration", "#choice-natural")
 	fill("running", "2200 rpm")
+	tap("engine", ".ask form .main")
 	tap("mounts", "#dont-know")
 	tap("exhaust", "#choice-wet")
 	b.fresh("line")
