@@ -189,6 +189,23 @@ func TestALayoutIsCopiedAndAReadingMovesIt(t *testing.T) {
 	b.quiet()
 }
 
+func TestAPartIsPutInAndTakenOut(t *testing.T) {
+	b := open(t, demo(t))
+	was := string(b.desk.Text())
+	b.Eval(`document.querySelectorAll('details').forEach(function (d) { d.open = true; })`, nil)
+	b.Eval(`document.querySelector('form[data-op=insert] input[value="/layouts/0/exhausts/main/line/5"]').form.querySelector('select').selectedIndex = 1`, nil)
+	b.Eval(`document.querySelector('form[data-op=insert] input[value="/layouts/0/exhausts/main/line/5"]').form.querySelector('button').click()`, nil)
+	b.Until("the part is in the file", `document.documentElement.hasAttribute('data-dirty')`)
+	b.settled()
+	assert.Contains(t, string(b.desk.Text()), "{elbow: {bore: 76 mm, angle: 90 deg}}")
+	b.Click(`[data-op="remove"][data-at="/layouts/0/exhausts/main/line/5"]`)
+	b.Until("it is out again", `!document.documentElement.hasAttribute('data-dirty')`)
+	b.settled()
+	assert.Equal(t, was, string(b.desk.Text()))
+	assert.Equal(t, "true", b.ask(`document.activeElement !== document.body`), "the focus is not lost")
+	b.quiet()
+}
+
 func TestByKeyboardAlone(t *testing.T) {
 	b := open(t, demo(t))
 	was := b.level()
