@@ -169,7 +169,7 @@ func (d *Desk) state(slips []session.Slip) answer {
 
 // answer draws the state, what has changed since the last answer to that page.
 func (d *Desk) answer(page string, extra []session.Slip) answer {
-	a := d.state(append(form.List(d.last.Errors), extra...))
+	a := d.state(append(d.errors(), extra...))
 	if page == "" || page != d.page {
 		d.page, d.sent = page, map[string]string{}
 	}

@@ -213,14 +213,15 @@ func costOf(v *interview.Interview, q *interview.Question) string {
 		return "Something usual is taken then."
 	case q.Kind == interview.OfText:
 		return "Then you are asked about your boat."
-	case p.Taken == "":
-		return "It costs nothing."
 	}
 	say := "Then we take: " + strings.TrimSuffix(p.Taken, ".")
 	if p.Source != "" {
 		say += " (" + p.Source + ")"
 	}
-	if p.DB < 0.05 {
+	switch {
+	case p.Source == "":
+		return say + "."
+	case p.DB < 0.05:
 		return say + ". It adds no doubt."
 	}
 	return say + fmt.Sprintf(". It adds ± %.0f dB of doubt.", max(1, p.DB))
@@ -240,21 +241,28 @@ func DoubtBar(d interview.Doubt) string {
 	m.shut("meter")
 	m.shut("p")
 	if len(d.Shrink) > 0 {
-		m.open("p", "class", "note")
-		m.text("What would shrink it most: ")
-		for i, s := range d.Shrink {
-			if i > 0 {
-				m.text("; ")
-			}
-			words := s.Words
-			if s.ID != "" && s.ID != "level" {
-				words = "an answer to “" + s.Words + "”"
-			}
-			m.text(fmt.Sprintf("%s (to ± %.0f dB)", words, s.PlusMinus))
-		}
-		m.text(".")
-		m.shut("p")
+		m.shrink(d.Shrink)
 	}
 	m.shut("div")
 	return m.String()
+}
+
+// shrink names what would help most; the rest is for wide screens.
+func (m *markup) shrink(all []interview.Shrink) {
+	m.open("p", "class", "note")
+	m.text("What would shrink it most: ")
+	for i, s := range all {
+		words := s.Words
+		if s.ID != "" && s.ID != "level" {
+			words = "an answer to “" + s.Words + "”"
+		}
+		words = fmt.Sprintf("%s (to ± %.0f dB)", words, s.PlusMinus)
+		if i == 0 {
+			m.text(words)
+			continue
+		}
+		m.leaf("span", "; "+words, "class", "more")
+	}
+	m.text(".")
+	m.shut("p")
 }

@@ -1,11 +1,14 @@
 package live
 
 import (
+	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hushwake/charts/browsertest"
 	"hushwake/path"
 	"hushwake/path/boatfile"
 )
@@ -67,6 +70,7 @@ func TestTheInterviewByMouse(t *testing.T) {
 	fill("speed", "3000 rpm")
 	tap("aspiration", "#choice-natural")
 	fill("running", "2200 rpm")
+	tap("engine", ".ask form .main")
 	tap("mounts", "#dont-know")
 	tap("exhaust", "#choice-wet")
 	b.fresh("line")
@@ -101,5 +105,69 @@ func TestTheInterviewByMouse(t *testing.T) {
 	assert.InDelta(t, 55*745.7, boat.Layouts[0].Engines[0].Rated.Power, 5)
 	assert.Len(t, boat.Layouts, 2)
 	assert.Contains(t, b.ask(`document.querySelector('[data-fragment="doubt"]').textContent`), "Doubt now ±")
+	b.quiet()
+}
+
+// tabTo walks with the tab key until an element has the focus.
+func (b *seen) tabTo(selector string) {
+	b.T.Helper()
+	for range 60 {
+		if b.ask(`document.activeElement.matches(`+browsertest.Quoted(selector)+`)`) == "true" {
+			return
+		}
+		b.Press("Tab")
+	}
+	require.Fail(b.T, "the tab key does not come to "+selector)
+}
+
+// The whole interview about a generator box by keyboard alone, on a wide screen.
+func TestTheInterviewByKeyboard(t *testing.T) {
+	b := open(t, nil)
+	b.Size(1280, false)
+	b.Until("the goals", `document.querySelector('#goal-box') !== null`)
+	press := func(selector string) {
+		t.Helper()
+		b.tabTo(selector)
+		b.Press("Enter")
+	}
+	press("#goal-box")
+	asked := 1
+	for _, q := range []struct{ id, keys string }{
+		{"length", "36 ft"}, {"hull", "#choice-grp"}, {"cylinders", "#choice-3"}, {"set-power", "8 kW"}, {"set-speed", "#choice-1500"}, {"mounts", "#choice-rubber"}, {"exhaust", "#choice-wet"},
+		{"line", "#done"}, {"way-out", "#choice-starboard"}, {"box-size", "1.1 m|0.7 m|0.75 m"}, {"box-wall", "#choice-plywood"}, {"box-lining", "#choice-foam"}, {"holes", "#add-in"},
+		{"breathes", "#choice-box"}, {"fan", "#dont-know"}, {"cooled", "#choice-air"}, {"box-warm", "62 °C"}, {"seat", "#choice-cabin"}, {"ear", "arrows"}, {"wall", "#choice-board"}, {"door", "#dont-know"},
+		{"level", "63 dBA"}, {"ideas", "#done"},
+	} {
+		b.fresh(q.id)
+		b.Shot("keys-" + q.id + "-1280")
+		asked++
+		switch {
+		case q.id == "holes":
+			press("#add-in")
+			b.Until("a hole is in the list", `document.querySelector('#part-1-0') !== null`)
+			press("#done")
+		case q.id == "ear":
+			b.tabTo(".view .handle")
+			b.Press("ArrowLeft")
+			b.Press("ArrowLeft")
+			b.Press("ArrowUp")
+			assert.Equal(t, "6.38 m 0.7 m", b.ask(`document.querySelector('#figure-0').value + ' ' + document.querySelector('#figure-2').value`), "0.6 of 36 ft and 0.6 m, moved by 0.2 m and 0.1 m")
+			press(".ask form .main")
+		case q.keys[0] == '#':
+			press(q.keys)
+		default:
+			for i, text := range strings.Split(q.keys, "|") {
+				b.tabTo("#figure-" + strconv.Itoa(i))
+				b.Type(text)
+			}
+			b.Press("Enter")
+		}
+	}
+	b.fresh("end")
+	b.settled()
+	assert.Less(t, asked, 25)
+	boat := b.passes()
+	assert.Len(t, boat.Layouts[0].Enclosures[0].Openings, 1)
+	assert.Len(t, boat.Readings, 2)
 	b.quiet()
 }

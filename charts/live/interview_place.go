@@ -9,17 +9,17 @@ import (
 )
 
 // axis is one direction of a boat in the question after a place.
-type direction struct{ words, short, note string }
+type direction struct{ words, note string }
 
 var directions = [3]direction{
-	{"Forward of the stern", "forward", "m from the back end"},
-	{"To the right of the middle", "right", "left is less than 0"},
-	{"Above the water", "up", "the water is 0"},
+	{"Forward of the stern", "0 m is the back end"},
+	{"To the right of the middle", "-1 m is to the left"},
+	{"Above the water", "0 m is the water"},
 }
 
 // place asks for a point: it is dragged in two views, moved with arrow keys, or written in three fields. The views follow the fields.
 func (m *markup) place(v *interview.Interview, q *interview.Question, wrong bool) {
-	at, _ := v.Point(q.Place)
+	at, _ := v.Placed(q.ID)
 	m.form(q, "figures places")
 	m.open("div", "class", "views")
 	side, top := views(v, at)
@@ -81,7 +81,7 @@ func (m *markup) scene(v *interview.Interview, q *interview.Question, s scene) {
 	m.open("svg", "class", "view", "viewBox", "0 0 "+num(s.wide)+" "+num(s.high), "data-scale", num(s.scale*100), "data-x0", num(s.x0), "data-y0", num(s.y0),
 		"data-across", strconv.Itoa(s.across), "data-up", strconv.Itoa(s.up), "data-flip", num(s.flip), "role", "group", "aria-label", s.title)
 	s.hull(m)
-	for _, other := range []struct{ at, name string }{{"outlet", "pipe’s end"}, {"ear", "ears"}} {
+	for _, other := range []struct{ at, name string }{{"engine", "engine"}, {"outlet", "pipe’s end"}, {"ear", "ears"}} {
 		place, ok := v.Placed(other.at)
 		if done, _ := v.Asked(other.at); ok && other.at != q.ID && done {
 			m.WriteString(`<circle class="known" cx="` + s.x(place[s.across]) + `" cy="` + s.y(place[s.up]) + `" r="5"/><text x="` + s.x(place[s.across]) + `" y="` + s.y(place[s.up]) + `" dx="8" dy="4">` + picture.Escape(other.name) + "</text>")

@@ -5,6 +5,8 @@ import (
 
 	"hushwake/charts/live/sketch"
 	"hushwake/path/interview"
+	session "hushwake/path/live"
+	"hushwake/path/report/form"
 )
 
 // interview is the question that is asked, or what one wants to know while there is no file, and the doubt that is left.
@@ -24,6 +26,14 @@ func (d *Desk) interview() (html, doubt string) {
 		doubt = DoubtBar(left)
 	}
 	return Screen(v, wrong), doubt
+}
+
+// errors are what is wrong with the text; that there is none yet is no error where one can begin.
+func (d *Desk) errors() []session.Slip {
+	if len(d.last.Text) == 0 && d.last.Interview == nil {
+		return form.List([]session.Slip(nil))
+	}
+	return form.List(d.last.Errors)
 }
 
 // start is the first screen.

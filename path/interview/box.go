@@ -35,7 +35,7 @@ var aboutBox = []Question{{
 		{"air", "Air, it has slots and a fan wheel", "cool-air", ""}, {"water", "Water, hoses run to it", "cool-water", ""}},
 }, {
 	ID: "box-warm", Place: "/readings", Words: "Have you measured how warm it gets in the box?", Why: "It tells how much air passes, and how leaky the box is.", Kind: OfQuantity, asked: whenever("box"),
-	Default: "nothing measured", Source: judged, free: true,
+	Default: "nothing", free: true,
 	Fields: []Field{{Words: "Warmest air in it, after an hour", Example: "60 °C"}}, skip: func(d *draft, v *Interview) { v.putReading(d, "box-warm", "") },
 	put: func(d *draft, v *Interview, value []string) {
 		v.putReading(d, "box-warm", filled("{space: box, layout: as is, temperature: %s}", value[0]))

@@ -58,6 +58,7 @@ func (v *Interview) Price(id string) (Price, error) {
 		return p, nil
 	}
 	p, err := v.priced(q)
+	p.Taken = q.plain(p.Taken)
 	if err == nil {
 		v.costs.prices, v.costs.last = remember(v.costs.prices, key, p), remember(v.costs.last, id, p)
 	}
@@ -87,13 +88,23 @@ func (v *Interview) priced(q *Question) (Price, error) {
 	return p, err
 }
 
+// plain is what is taken in the words of the choice that it is, if it is one.
+func (q *Question) plain(taken string) string {
+	for _, c := range q.Choices {
+		if taken == c.Value || taken == c.yaml() {
+			return c.Words
+		}
+	}
+	return taken
+}
+
 // trial is a copy with which answers can be tried.
 func (v *Interview) trial() *Interview { return &Interview{state: v.state} }
 
 // missing are the assumptions of a file without an answer that are gone with one: the first of its choices, or its example.
 func (v *Interview) missing(without *Interview, q *Question) (out []source.Assumption, err error) {
 	with := v.trial()
-	if err := with.Answer(q.ID, q.sample()); err != nil {
+	if err := with.Answer(q.ID, v.sample(q)); err != nil {
 		return nil, nil // nothing to compare with
 	}
 	lacks, err := v.assumed(without.text)
@@ -110,8 +121,11 @@ func (v *Interview) missing(without *Interview, q *Question) (out []source.Assum
 }
 
 // sample is an answer of the kind that is wanted.
-func (q *Question) sample() string {
+func (v *Interview) sample(q *Question) string {
 	switch {
+	case q.Kind == OfPlace:
+		p, _ := v.Placed(q.ID)
+		return metres(p[0], p[1], p[2])
 	case len(q.Choices) > 0:
 		return q.Choices[0].Value
 	case q.Kind == OfParts:
@@ -275,7 +289,7 @@ func (v *Interview) left(o open, drawn, guessed float64) (float64, error) {
 		return math.Sqrt(max(0, drawn*drawn+guessed*guessed-by*by)), nil
 	}
 	with := v.trial()
-	if with.Answer(o.q.ID, o.q.sample()) != nil {
+	if with.Answer(o.q.ID, v.sample(o.q)) != nil {
 		return math.Inf(1), nil
 	}
 	k, err := known(with.text)
@@ -303,6 +317,9 @@ func reading(k *readings.Known, now float64) []Shrink {
 func planned(r survey.Planned, seat string, left float64) Shrink {
 	if r.Where == seat && strings.HasPrefix(r.What, "dB(A) at") {
 		return Shrink{"level", "one phone reading at the seat", left}
+	}
+	if r.Where == seat && strings.HasPrefix(r.What, "dB(C) at") {
+		return Shrink{"", "a second phone reading at the seat, in dB(C)", left}
 	}
 	return Shrink{"", r.What + ", " + r.Where, left}
 }

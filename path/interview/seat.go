@@ -62,7 +62,7 @@ func rivalEars(v *Interview) []string {
 var aboutMeasured = []Question{{
 	ID: "level", Place: "/readings", Words: "Have you measured how loud it is there?", Why: "Hold a phone at ear height for half a minute, engine at its usual speed, doors as always. One reading takes more doubt away than all else.",
 	Kind: OfQuantity, asked: anyBoat, Fields: []Field{{Words: "Level", Example: "78 dBA"}, {Words: "Measured with", Choices: meters}, {Words: "With the engine off", Example: "45 dBA"}}, put: putLevel,
-	Default: "nothing measured: the doubt stays as it is", Source: judged, free: true, skip: func(d *draft, v *Interview) {
+	Default: "nothing; the doubt stays as it is", free: true, skip: func(d *draft, v *Interview) {
 		v.putReading(d, "level", "")
 		d.unknown("/listeners/seat/background")
 	},
@@ -116,12 +116,16 @@ func (v *Interview) Point(at string) (p [3]float64, ok bool) {
 	return p, true
 }
 
-// Placed is the place that a question asks for, as the file has it.
+// Placed is the place that a question asks for, as the file has it; ok is false where the file doesn't say, and p is then where such
+// a thing usually is (judgement).
 func (v *Interview) Placed(id string) (p [3]float64, ok bool) {
 	for i := range table {
 		if table[i].ID == id {
-			return v.Point(v.at(table[i].Place))
+			p, ok = v.Point(v.at(table[i].Place))
 		}
 	}
-	return p, false
+	if !ok {
+		p = [3]float64{0.3 * v.Length(), 0, 0.1}
+	}
+	return p, ok
 }

@@ -27,7 +27,7 @@ var aboutFile = []Question{{
 
 var aboutBoat = []Question{{
 	ID: "length", Place: "/boat", Words: "How long is your boat?", Why: "The pictures on which you place the seat are drawn to its scale. It changes no level by itself.",
-	Kind: OfQuantity, Fields: []Field{{Words: "Length", Example: "10 m"}}, asked: anyBoat, put: putLength, Default: "10 m for the pictures", Source: judged, free: true, skip: leave,
+	Kind: OfQuantity, Fields: []Field{{Words: "Length", Example: "10 m"}}, asked: anyBoat, put: putLength, Default: "10 m for the pictures", free: true, skip: leave,
 }, {
 	ID: "hull", Place: "/hull", Words: "What is the hull made of?", Why: "Steel and aluminium carry the engine’s shaking further than plastic or wood.", Kind: OfChoice, asked: anyBoat,
 	Choices: []Choice{
@@ -68,7 +68,9 @@ var aboutEngine = []Question{{
 	Kind: OfQuantity, asked: ofEngine, Fields: []Field{{Words: "Engine speed", Example: "2200 rpm"}}, write: "{speed: %s}",
 }, {
 	ID: "limit", Place: "/engines/{engine}/back_pressure_limit", Words: "How much back pressure may the engine have?", Why: "Back pressure is how hard the engine has to push its gas out; the engine’s manual gives the limit. It changes no level, but rules silencers out.",
-	Kind: OfQuantity, asked: whenever("quotes"), Fields: []Field{{Words: "Limit at full power", Example: "7 kPa"}}, Default: "no limit: nothing is ruled out by it", Source: judged, free: true,
+	Kind: OfQuantity, asked: whenever("quotes"), Fields: []Field{{Words: "Limit at full power", Example: "7 kPa"}}, Default: "no limit; nothing is ruled out by it", free: true,
+}, {
+	ID: "engine", Place: "/engines/{engine}/at", Words: "Where is the engine?", Why: "The middle of it. Drag the point, or write three figures.", Kind: OfPlace, asked: ofEngine,
 }, {
 	ID: "mounts", Place: "/engines/{engine}/mounts", Words: "What does the engine stand on?", Why: "What shakes the hull is heard all over the boat, whatever the exhaust does.", Kind: OfChoice, asked: anyBoat,
 	Choices: []Choice{{"rigid", "Bolted down hard", "mount-rigid", "{kind: rigid}"}, {"rubber", "Rubber feet", "mount-rubber", "{kind: rubber}"}, {"soft", "Large soft feet, it rocks when it stops", "mount-soft", "{kind: soft}"}, {"double", "Soft feet on a frame that has soft feet too", "mount-double", "{kind: double}"}},

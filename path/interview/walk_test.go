@@ -25,7 +25,7 @@ var known = map[string]string{
 	"length": "32 ft", "hull": "steel", "cycle": "two-stroke", "cylinders": "3", "power": "76 kW", "set-power": "10 hp", "speed": "2000 rpm", "set-speed": "3000",
 	"aspiration": "turbocharged", "running": "1600 rpm", "limit": "24 inH2O", "mounts": "rubber", "exhaust": "wet",
 	"line":    "= pipe\n4 in\n0.4 m\n= bend\n= injection\n350 mm\n= hose\n5 in\n1.2 m\n= lift\n350 mm\n500 mm\n= hose\n5 in\n3 m\n= silencer\npacked\nold\n24 in\n10 in\ndone",
-	"way-out": "port", "outlet": "0.5 m, -1.5 m, 0.3 m", "box-size": "1.2 m\n0.8 m\n0.8 m", "box-wall": "mat", "box-lining": "foam",
+	"way-out": "port", "engine": "2 m, 0 m, 0.2 m", "outlet": "0.5 m, -1.5 m, 0.3 m", "box-size": "1.2 m\n0.8 m\n0.8 m", "box-wall": "mat", "box-lining": "foam",
 	"holes": "= in\n80 mm\nbare\n= out\n200 cm2\nlined\n= gap\n5 cm2", "breathes": "pipe", "fan": "small", "cooled": "water", "box-warm": "62 °C",
 	"offers": "= offer\nA, with lagging\n25 dB\n3 kPa\n900\n900 mm\n= offer\n\n\n\n\n", "seat": "helm", "ear": "4.5 m\n-0.5 m\n2.1 m", "wall": "insulated", "door": "gaps", "lining": "wool",
 	"level": "78 dBA\nphone\n45 dBA", "ideas": "done",
