@@ -17,6 +17,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/charts/browsertest"
+	session "hushwake/path/live"
 	"hushwake/testdata"
 )
 
@@ -74,7 +75,7 @@ func demo(t testing.TB) []byte {
 // open shows a boat file in the browser.
 func open(t *testing.T, text []byte) *seen {
 	t.Helper()
-	h := &host{desk: newDesk(newFake("boat.yaml", text)), page: PageOptions{Name: "boat.yaml"}}
+	h := &host{desk: newDesk(session.New("boat.yaml", text)), page: PageOptions{Name: "boat.yaml"}}
 	s := httptest.NewServer(h)
 	t.Cleanup(s.Close)
 	b := &seen{browsertest.Start(t), h, s.URL}
@@ -322,7 +323,7 @@ func TestHostileNamesAreText(t *testing.T) {
 }
 
 func TestWithoutScriptsTheLastResultIsReadable(t *testing.T) {
-	d := newDesk(newFake("boat.yaml", demo(t)))
+	d := newDesk(session.New("boat.yaml", demo(t)))
 	page := string(Page(PageOptions{Name: "boat.yaml", Desk: d}))
 	shell := string(Page(PageOptions{Name: "boat.yaml"}))
 	level := d.last.Figures.Comparison.LevelAt(0, 0).Said()

@@ -20,6 +20,7 @@ type Desk struct {
 	units   form.Units
 	curve   *curve
 	gains   *gains
+	opened  map[string]bool   // things of the file all of whose controls are shown
 	page    string            // to which the fragments below went
 	sent    map[string]string // by id
 }
@@ -40,7 +41,9 @@ func NewDesk(name string, text []byte) (*Desk, error) {
 // mostText is more than any boat file holds, bytes.
 const mostText = 1 << 20
 
-func newDesk(s doer) *Desk { return &Desk{session: s, last: s.Do(session.Message{Op: "show"})} }
+func newDesk(s doer) *Desk {
+	return &Desk{session: s, opened: map[string]bool{}, last: s.Do(session.Message{Op: "show"})}
+}
 
 // Text is the file as it stands.
 func (d *Desk) Text() []byte {
@@ -110,6 +113,8 @@ func (d *Desk) Handle(raw []byte) (reply []byte) {
 		extra = d.workSpeeds()
 	case "gains":
 		d.workGains()
+	case "more":
+		d.opened[m.At] = !d.opened[m.At]
 	case "against":
 		d.last.Diff = edit.Diff([]byte(m.To), d.last.Text)
 	case "text":

@@ -23,16 +23,28 @@ var newParts = []newPart{
 	{"bellows", "bellows", "{bellows: {bore: BORE, length: 200 mm}}"},
 }
 
-// partForms remove a part and put one before it.
+// partForms remove a part of a line and put one before it, or remove a thing of a list.
 func (v *view) partForms(m *markup, at string) {
+	n := partNumber(at)
+	if n == "0" {
+		return // it is no thing of a list
+	}
 	m.open("div", "class", "acts")
-	m.fold(idOf("before-", at), "Put a part before it", false, func() { v.partForm(m, "insert", at, at, "Which") })
-	m.leaf("button", "Remove", "type", "button", "data-op", "remove", "data-at", at, "aria-label", "Remove part "+partNumber(at))
+	if isPart(at) {
+		m.fold(idOf("before-", at), "Put a part before it", false, func() { v.partForm(m, "insert", at, at, "Which") })
+	}
+	if !strings.HasPrefix(at, "/layouts/") || isPart(at) {
+		m.leaf("button", "Remove", "type", "button", "data-op", "remove", "data-at", at, "aria-label", "Remove number "+n)
+	}
 	m.shut("div")
 }
 
+// partNumber is the place of a thing in its list from 1; "0" = it stands in none.
 func partNumber(at string) string {
-	n, _ := strconv.Atoi(at[strings.LastIndex(at, "/")+1:])
+	n, err := strconv.Atoi(at[strings.LastIndex(at, "/")+1:])
+	if err != nil {
+		return "0"
+	}
 	return strconv.Itoa(n + 1)
 }
 

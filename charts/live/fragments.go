@@ -14,15 +14,16 @@ import (
 // view is a state that is drawn.
 type view struct {
 	*session.Answer
-	w     *report.Comparison // nil = nothing could be predicted yet
-	u     form.Units
-	i, j  int             // the chosen layout, -1 = it has yet to be worked out, and listener in w
-	slips []session.Slip  // by control and without one
-	taken map[string]bool // places whose slips stand beside their control
+	w      *report.Comparison // nil = nothing could be predicted yet
+	u      form.Units
+	i, j   int             // the chosen layout, -1 = it has yet to be worked out, and listener in w
+	slips  []session.Slip  // by control and without one
+	taken  map[string]bool // places whose slips stand beside their control
+	opened map[string]bool // things all of whose controls are shown
 }
 
 func (d *Desk) view(slips []session.Slip) *view {
-	v := &view{Answer: &d.last, u: d.units, i: -1, slips: slips, taken: map[string]bool{}}
+	v := &view{Answer: &d.last, u: d.units, i: -1, slips: slips, taken: map[string]bool{}, opened: d.opened}
 	if v.Figures == nil || v.Figures.Comparison == nil {
 		return v
 	}
