@@ -37,8 +37,10 @@ var groups = []group{
 // tokens are the parts of a JSON pointer.
 func tokens(at string) []string {
 	all := strings.Split(strings.TrimPrefix(at, "/"), "/")
-	for i := range all {
-		all[i] = strings.NewReplacer("~1", "/", "~0", "~").Replace(all[i])
+	if strings.Contains(at, "~") {
+		for i := range all {
+			all[i] = strings.ReplaceAll(strings.ReplaceAll(all[i], "~1", "/"), "~0", "~")
+		}
 	}
 	return all
 }
@@ -50,8 +52,9 @@ func (v *view) controls() map[string]string {
 		if c.Layout != "" && c.Layout != v.Layout {
 			continue
 		}
+		at := tokens(c.At)
 		for _, g := range groups {
-			if g.takes(tokens(c.At)) {
+			if g.takes(at) {
 				of[g.id] = append(of[g.id], c)
 				break
 			}

@@ -20,6 +20,8 @@ type Desk struct {
 	units   form.Units
 	curve   *curve
 	gains   *gains
+	diff    []edit.Line // that was asked for last, and the stamp of its text
+	diffOf  string
 	opened  map[string]bool   // things of the file all of whose controls are shown
 	page    string            // to which the fragments below went
 	sent    map[string]string // by id
@@ -107,6 +109,9 @@ func (d *Desk) Handle(raw []byte) (reply []byte) {
 	}
 	var extra []session.Slip
 	switch m.Op {
+	case "diff":
+		d.last = d.session.Do(m.Message)
+		d.diff, d.diffOf = d.last.Diff, d.last.Stamp
 	case "units":
 		d.units = unitsNamed(m.To)
 	case "speeds":
@@ -116,7 +121,7 @@ func (d *Desk) Handle(raw []byte) (reply []byte) {
 	case "more":
 		d.opened[m.At] = !d.opened[m.At]
 	case "against":
-		d.last.Diff = edit.Diff([]byte(m.To), d.last.Text)
+		d.diff, d.diffOf = edit.Diff([]byte(m.To), d.last.Text), d.last.Stamp
 	case "text":
 		a := d.answer(m.Page, nil)
 		a.Text = string(d.last.Text)

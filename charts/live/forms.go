@@ -66,13 +66,18 @@ func (v *view) partForm(m *markup, op, at, beside, words string) {
 
 // boreNear is the bore of a part of a line as written, or that of the nearest part before it.
 func (v *view) boreNear(at string) string {
-	bore, line := "unknown", at[:strings.LastIndex(at, "/")+1]
+	bore, line, met := "unknown", at[:strings.LastIndex(at, "/")+1], false
 	for _, c := range v.Controls {
-		if strings.HasPrefix(c.At, line) && strings.HasSuffix(c.At, "/bore") && strings.Count(c.At, "/") == strings.Count(at, "/")+2 && c.Value != "" {
-			bore = c.Value
+		if !strings.HasPrefix(c.At, line) {
+			continue
 		}
-		if bore != "unknown" && strings.HasPrefix(c.At, at+"/") {
+		in := strings.HasPrefix(c.At, at+"/")
+		if met && !in {
 			break
+		}
+		met = met || in
+		if strings.HasSuffix(c.At, "/bore") && strings.Count(c.At, "/") == strings.Count(at, "/")+2 && c.Value != "" {
+			bore = c.Value
 		}
 	}
 	return bore

@@ -37,7 +37,7 @@ func (d *Desk) view(slips []session.Slip) *view {
 func (d *Desk) fragments(slips []session.Slip) map[string]string {
 	v := d.view(slips)
 	out := map[string]string{"title": v.title(), "bar": v.bar(), "boat": v.boat(), "layouts": v.layouts(), "advice": v.advice(), "result": v.result(),
-		"ways": v.ways(), "steps": v.steps(), "readings": v.readings(), "changes": v.changes()}
+		"ways": v.ways(), "steps": v.steps(), "readings": v.readings(), "changes": d.changes()}
 	for id, html := range v.controls() {
 		out[id] = html
 	}
@@ -209,13 +209,13 @@ func (v *view) advice() string {
 }
 
 // changes are the lines that saving would change.
-func (v *view) changes() string {
-	if len(v.Diff) == 0 {
+func (d *Desk) changes() string {
+	if d.diffOf != d.last.Stamp {
 		return ""
 	}
 	var m markup
 	m.open("pre", "class", "diff", "tabindex", "0", "aria-label", "lines that change")
-	for _, l := range shortened(v.Diff) {
+	for _, l := range shortened(d.diff) {
 		m.leaf("span", l.text, "class", l.class)
 		m.text("\n")
 	}
