@@ -97,7 +97,7 @@ func (v *view) layoutForms(m *markup) {
 			line := at[:strings.LastIndex(at, "/")]
 			if !seen[line] {
 				seen[line] = true
-				v.partForm(m, "add", line, v.lastPart(line), "At the end of the line of "+lineOf(c))
+				v.partForm(m, "add", line, v.lastPart(line), "Put at the end of the line of "+lineOf(c))
 			}
 		}
 	}
