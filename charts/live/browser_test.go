@@ -2,6 +2,7 @@ package live
 
 import (
 	"bytes"
+	"encoding/json"
 	"fmt"
 	"io"
 	"net/http"
@@ -27,6 +28,7 @@ type host struct {
 	page  PageOptions
 	gate  sync.Mutex // held, no message is answered
 	saved []byte
+	clash string // what somebody else wrote, until it is written over
 }
 
 func (h *host) ServeHTTP(w http.ResponseWriter, r *http.Request) {
@@ -41,8 +43,13 @@ func (h *host) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		defer h.gate.Unlock()
 		_, _ = w.Write(h.desk.Handle(body))
 	case r.URL.Path == "/save":
+		if h.clash != "" && !bytes.Contains(body, []byte(`"force":true`)) {
+			w.WriteHeader(http.StatusConflict)
+			_ = json.NewEncoder(w).Encode(map[string]string{"message": "the file was changed by somebody else", "hint": "look at both", "on_disk": h.clash})
+			return
+		}
 		h.saved = h.desk.Text()
-		_, _ = w.Write([]byte("{}"))
+		w.WriteHeader(http.StatusNoContent)
 	}
 }
 
@@ -54,7 +61,7 @@ type seen struct {
 }
 
 // demo is the dry stack with the first of its layouts.
-func demo(t *testing.T) []byte {
+func demo(t testing.TB) []byte {
 	t.Helper()
 	text, err := testdata.Files.ReadFile("dry-stack.yaml")
 	require.NoError(t, err)
@@ -170,15 +177,32 @@ func TestALayoutIsCopiedAndAReadingMovesIt(t *testing.T) {
 	b.Press("Enter")
 	b.Until("the copy is chosen", `document.getElementById('choose-layout').value === 'my <b>own</b>: way'`)
 	b.settled()
-	was, advice := b.level(), b.ask(`document.querySelector('[data-say]').textContent`)
+	was, advice := b.level(), b.ask(`document.querySelector('[data-fragment="advice"]').textContent`)
 	b.Eval(`document.getElementById('note-layout').value = 'as found'; document.getElementById('note-listener').value = 'helm'`, nil)
 	b.write("#note-level", "66 dBA")
 	b.write("#note-within", "1 dB")
 	b.Press("Enter")
 	b.Until("the level moves", `document.querySelector('.result strong').textContent !== `+browsertest.Quoted(was))
 	b.settled()
-	assert.NotEqual(t, advice, b.ask(`document.querySelector('[data-say]').textContent`))
+	assert.NotEqual(t, advice, b.ask(`document.querySelector('[data-fragment="advice"]').textContent`))
 	assert.Contains(t, string(b.desk.Text()), "level: 66 dBA")
+	b.quiet()
+}
+
+func TestAPartIsPutInAndTakenOut(t *testing.T) {
+	b := open(t, demo(t))
+	was := string(b.desk.Text())
+	b.Eval(`document.querySelectorAll('details').forEach(function (d) { d.open = true; })`, nil)
+	b.Eval(`document.querySelector('form[data-op=insert] input[value="/layouts/0/exhausts/main/line/5"]').form.querySelector('select').selectedIndex = 1`, nil)
+	b.Eval(`document.querySelector('form[data-op=insert] input[value="/layouts/0/exhausts/main/line/5"]').form.querySelector('button').click()`, nil)
+	b.Until("the part is in the file", `document.documentElement.hasAttribute('data-dirty')`)
+	b.settled()
+	assert.Contains(t, string(b.desk.Text()), "{elbow: {bore: 76 mm, angle: 90 deg}}")
+	b.Click(`[data-op="remove"][data-at="/layouts/0/exhausts/main/line/5"]`)
+	b.Until("it is out again", `!document.documentElement.hasAttribute('data-dirty')`)
+	b.settled()
+	assert.Equal(t, was, string(b.desk.Text()))
+	assert.Equal(t, "true", b.ask(`document.activeElement !== document.body`), "the focus is not lost")
 	b.quiet()
 }
 
@@ -236,10 +260,24 @@ func TestSavingShowsWhatChanges(t *testing.T) {
 	assert.Contains(t, b.ask(`document.querySelector('.diff .out').textContent`), "bore: 76 mm")
 	assert.Contains(t, b.ask(`document.querySelector('.diff .in').textContent`), "bore: 100 mm")
 	b.Shot("save")
+	b.clash = strings.Replace(string(demo(t)), "bore: 76 mm", "bore: 90 mm", 1)
 	b.Click("#save button.main")
+	b.Until("the conflict is shown", `document.getElementById('saved').textContent.indexOf('somebody else') > 0 && document.querySelector('.diff .out').textContent.indexOf('bore: 90 mm') > 0`)
+	b.Shot("conflict")
+	b.Click("#save button[value=over]")
 	b.Until("it is saved", `!document.getElementById('save').open && !document.documentElement.hasAttribute('data-dirty')`)
 	assert.Equal(t, b.desk.Text(), b.saved)
-	b.quiet()
+	b.write(field(bore), "110 mm")
+	b.Press("Enter")
+	b.Until("it can be saved", `document.documentElement.hasAttribute('data-dirty')`)
+	b.settled()
+	b.Click("#bar-save")
+	b.Until("the dialog stands", `document.getElementById('save').open && !!document.querySelector('.diff .in')`)
+	b.Click("#save button.main")
+	b.Until("the conflict is shown", `!document.querySelector('#save [value=theirs]').hidden`)
+	b.Click("#save [value=theirs]")
+	b.Until("the other text stands", `document.querySelector(`+browsertest.Quoted(field(bore))+`).value === '90 mm'`)
+	assert.Equal(t, b.clash, string(b.desk.Text()))
 }
 
 // tooWide names what sticks out at the right.

@@ -110,6 +110,8 @@ func (d *Desk) Handle(raw []byte) (reply []byte) {
 		extra = d.workSpeeds()
 	case "gains":
 		d.workGains()
+	case "against":
+		d.last.Diff = edit.Diff([]byte(m.To), d.last.Text)
 	case "text":
 		a := d.answer(m.Page, nil)
 		a.Text = string(d.last.Text)
@@ -167,7 +169,7 @@ func (d *Desk) state(slips []session.Slip) answer {
 
 // answer draws the state, what has changed since the last answer to that page.
 func (d *Desk) answer(page string, extra []session.Slip) answer {
-	a := d.state(append(form.List(d.last.Errors), extra...))
+	a := d.state(append(d.errors(), extra...))
 	if page == "" || page != d.page {
 		d.page, d.sent = page, map[string]string{}
 	}
