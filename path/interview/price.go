@@ -43,6 +43,7 @@ type costs struct {
 	last   map[string]Price // by question, of whichever text
 	listed map[string][]source.Assumption
 	levels map[string]float64
+	doubts map[string]Doubt
 }
 
 // Price says what "I don't know" costs for a question that is asked now: what the check of the file lists for it, or, where the
@@ -91,7 +92,7 @@ func (v *Interview) priced(q *Question) (Price, error) {
 // plain is what is taken in the words of the choice that it is, if it is one.
 func (q *Question) plain(taken string) string {
 	for _, c := range q.Choices {
-		if taken == c.Value || taken == c.yaml() {
+		if taken == c.Value || taken == c.yaml() || strings.HasPrefix(taken, c.yaml()+": ") {
 			return c.Words
 		}
 	}
@@ -218,16 +219,28 @@ func spread(k *readings.Known) Doubt {
 }
 
 // Doubt says how well the first seat's level is known by now, and what would help most: a reading that the survey plans,
-// and questions that were not answered yet or with "I don't know". A file where nobody listens has none.
+// and questions that were not answered yet or with "I don't know". A file that was there before is told about by its own levels,
+// and one where nobody listens has none.
 func (v *Interview) Doubt() (Doubt, error) {
+	if d, ok := v.costs.doubts[string(v.text)]; ok {
+		return d, nil
+	}
+	d, err := v.doubt()
+	if err == nil {
+		v.costs.doubts = remember(v.costs.doubts, string(v.text), d)
+	}
+	return d, err
+}
+
+func (v *Interview) doubt() (Doubt, error) {
+	if v.goal == "file" {
+		return Doubt{}, nil
+	}
 	k, err := known(v.text)
 	if err != nil || k == nil {
 		return Doubt{}, err
 	}
 	d := spread(k)
-	if v.goal == "file" {
-		return d, nil
-	}
 	open, guessed, err := v.unsaid()
 	if err != nil {
 		return d, err
