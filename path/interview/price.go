@@ -222,12 +222,13 @@ func spread(k *readings.Known) Doubt {
 // and questions that were not answered yet or with "I don't know". A file that was there before is told about by its own levels,
 // and one where nobody listens has none.
 func (v *Interview) Doubt() (Doubt, error) {
-	if d, ok := v.costs.doubts[string(v.text)]; ok {
+	key := strings.Join(v.known, " ") + "\x00" + string(v.text) // a value that is known reads as one that is guessed
+	if d, ok := v.costs.doubts[key]; ok {
 		return d, nil
 	}
 	d, err := v.doubt()
 	if err == nil {
-		v.costs.doubts = remember(v.costs.doubts, string(v.text), d)
+		v.costs.doubts = remember(v.costs.doubts, key, d)
 	}
 	return d, err
 }
