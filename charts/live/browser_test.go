@@ -2,6 +2,7 @@ package live
 
 import (
 	"bytes"
+	"encoding/json"
 	"fmt"
 	"io"
 	"net/http"
@@ -16,6 +17,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/charts/browsertest"
+	session "hushwake/path/live"
 	"hushwake/testdata"
 )
 
@@ -27,6 +29,7 @@ type host struct {
 	page  PageOptions
 	gate  sync.Mutex // held, no message is answered
 	saved []byte
+	clash string // what somebody else wrote, until it is written over
 }
 
 func (h *host) ServeHTTP(w http.ResponseWriter, r *http.Request) {
@@ -41,8 +44,13 @@ func (h *host) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		defer h.gate.Unlock()
 		_, _ = w.Write(h.desk.Handle(body))
 	case r.URL.Path == "/save":
+		if h.clash != "" && !bytes.Contains(body, []byte(`"force":true`)) {
+			w.WriteHeader(http.StatusConflict)
+			_ = json.NewEncoder(w).Encode(map[string]string{"message": "the file was changed by somebody else", "hint": "look at both", "on_disk": h.clash})
+			return
+		}
 		h.saved = h.desk.Text()
-		_, _ = w.Write([]byte("{}"))
+		w.WriteHeader(http.StatusNoContent)
 	}
 }
 
@@ -67,7 +75,7 @@ func demo(t testing.TB) []byte {
 // open shows a boat file in the browser.
 func open(t *testing.T, text []byte) *seen {
 	t.Helper()
-	h := &host{desk: newDesk(newFake("boat.yaml", text)), page: PageOptions{Name: "boat.yaml"}}
+	h := &host{desk: newDesk(session.New("boat.yaml", text)), page: PageOptions{Name: "boat.yaml"}}
 	s := httptest.NewServer(h)
 	t.Cleanup(s.Close)
 	b := &seen{browsertest.Start(t), h, s.URL}
@@ -182,12 +190,29 @@ func TestALayoutIsCopiedAndAReadingMovesIt(t *testing.T) {
 	b.quiet()
 }
 
+func TestAPartIsPutInAndTakenOut(t *testing.T) {
+	b := open(t, demo(t))
+	was := string(b.desk.Text())
+	b.Eval(`document.querySelectorAll('details').forEach(function (d) { d.open = true; })`, nil)
+	b.Eval(`document.querySelector('form[data-op=insert] input[value="/layouts/0/exhausts/main/line/5"]').form.querySelector('select').selectedIndex = 1`, nil)
+	b.Eval(`document.querySelector('form[data-op=insert] input[value="/layouts/0/exhausts/main/line/5"]').form.querySelector('button').click()`, nil)
+	b.Until("the part is in the file", `document.documentElement.hasAttribute('data-dirty')`)
+	b.settled()
+	assert.True(t, strings.Contains(string(b.desk.Text()), "{elbow: {bore: 76 mm, angle: 90 deg}}"))
+	b.Click(`[data-op="remove"][data-at="/layouts/0/exhausts/main/line/5"]`)
+	b.Until("it is out again", `!document.documentElement.hasAttribute('data-dirty')`)
+	b.settled()
+	assert.Equal(t, was, string(b.desk.Text()))
+	assert.Equal(t, "true", b.ask(`document.activeElement !== document.body`), "the focus is not lost")
+	b.quiet()
+}
+
 func TestByKeyboardAlone(t *testing.T) {
 	b := open(t, demo(t))
 	was := b.level()
 	reach := func(what, test string) {
 		t.Helper()
-		for range 120 {
+		for range 400 {
 			b.Press("Tab")
 			if b.ask(test) == "true" {
 				return
@@ -236,10 +261,24 @@ func TestSavingShowsWhatChanges(t *testing.T) {
 	assert.Contains(t, b.ask(`document.querySelector('.diff .out').textContent`), "bore: 76 mm")
 	assert.Contains(t, b.ask(`document.querySelector('.diff .in').textContent`), "bore: 100 mm")
 	b.Shot("save")
+	b.clash = strings.Replace(string(demo(t)), "bore: 76 mm", "bore: 90 mm", 1)
 	b.Click("#save button.main")
+	b.Until("the conflict is shown", `document.getElementById('saved').textContent.indexOf('somebody else') > 0 && document.querySelector('.diff .out').textContent.indexOf('bore: 90 mm') > 0`)
+	b.Shot("conflict")
+	b.Click("#save button[value=over]")
 	b.Until("it is saved", `!document.getElementById('save').open && !document.documentElement.hasAttribute('data-dirty')`)
 	assert.Equal(t, b.desk.Text(), b.saved)
-	b.quiet()
+	b.write(field(bore), "110 mm")
+	b.Press("Enter")
+	b.Until("it can be saved", `document.documentElement.hasAttribute('data-dirty')`)
+	b.settled()
+	b.Click("#bar-save")
+	b.Until("the dialog stands", `document.getElementById('save').open && !!document.querySelector('.diff .in')`)
+	b.Click("#save button.main")
+	b.Until("the conflict is shown", `!document.querySelector('#save [value=theirs]').hidden`)
+	b.Click("#save [value=theirs]")
+	b.Until("the other text stands", `document.querySelector(`+browsertest.Quoted(field(bore))+`).value === '90 mm'`)
+	assert.Equal(t, b.clash, string(b.desk.Text()))
 }
 
 // tooWide names what sticks out at the right.
@@ -263,7 +302,7 @@ func TestWidthsAndLooks(t *testing.T) {
 	if dir := os.Getenv("HUSHWAKE_PICTURES"); dir != "" {
 		require.NoError(t, os.WriteFile(dir+"/page.pdf", b.PDF(), 0o600))
 	}
-	assert.Equal(t, "0", b.ask(`Array.from(document.querySelectorAll('input:not([type=hidden]), select')).filter(function (e) { return !e.labels.length; }).length`), "every field has a label")
+	assert.Empty(t, b.ask(`Array.from(document.querySelectorAll('input:not([type=hidden]), select')).filter(function (e) { return !e.labels.length; }).map(function (e) { return e.outerHTML; }).join(' ')`), "every field has a label")
 	assert.Equal(t, "0", b.ask(`(function (ids) { return ids.length - new Set(ids).size; })(Array.from(document.querySelectorAll('[id]')).map(function (e) { return e.id; }))`), "ids are of one thing each")
 	b.quiet()
 }
@@ -284,7 +323,7 @@ func TestHostileNamesAreText(t *testing.T) {
 }
 
 func TestWithoutScriptsTheLastResultIsReadable(t *testing.T) {
-	d := newDesk(newFake("boat.yaml", demo(t)))
+	d := newDesk(session.New("boat.yaml", demo(t)))
 	page := string(Page(PageOptions{Name: "boat.yaml", Desk: d}))
 	shell := string(Page(PageOptions{Name: "boat.yaml"}))
 	level := d.last.Figures.Comparison.LevelAt(0, 0).Said()

@@ -29,14 +29,18 @@ var groups = []group{
 	}},
 	{"box", "Box round the engine", func(t []string) bool { return slices.Contains(t, "enclosures") }},
 	{"seats", "Seats", func(t []string) bool { return t[0] == "listeners" }},
+	{"layout", "This layout: name, price, promises", func(t []string) bool { return t[0] == "layouts" }},
+	{"readings", "Readings", func(t []string) bool { return t[0] == "readings" }},
 	{"rest", "Everything else", func([]string) bool { return true }},
 }
 
 // tokens are the parts of a JSON pointer.
 func tokens(at string) []string {
 	all := strings.Split(strings.TrimPrefix(at, "/"), "/")
-	for i := range all {
-		all[i] = strings.NewReplacer("~1", "/", "~0", "~").Replace(all[i])
+	if strings.Contains(at, "~") {
+		for i := range all {
+			all[i] = strings.ReplaceAll(strings.ReplaceAll(all[i], "~1", "/"), "~0", "~")
+		}
 	}
 	return all
 }
@@ -48,8 +52,9 @@ func (v *view) controls() map[string]string {
 		if c.Layout != "" && c.Layout != v.Layout {
 			continue
 		}
+		at := tokens(c.At)
 		for _, g := range groups {
-			if g.takes(tokens(c.At)) {
+			if g.takes(at) {
 				of[g.id] = append(of[g.id], c)
 				break
 			}
@@ -72,16 +77,26 @@ func (v *view) group(g group, all []boatfile.Control) string {
 		if g.id == "line" {
 			v.layoutForms(&m)
 		}
-		for len(all) > 0 {
-			n := slices.IndexFunc(all, func(c boatfile.Control) bool { return c.Group != all[0].Group || place(c) != place(all[0]) })
-			if n < 0 {
-				n = len(all)
-			}
-			v.part(&m, all[:n])
-			all = all[n:]
+		for _, of := range byPlace(all) {
+			v.part(&m, of)
 		}
 	})
 	return m.String()
+}
+
+// byPlace gathers the controls of each thing, in the order of the first of them.
+func byPlace(all []boatfile.Control) (out [][]boatfile.Control) {
+	at := map[string]int{}
+	for _, c := range all {
+		p := place(c)
+		k, seen := at[p]
+		if !seen {
+			k = len(out)
+			at[p], out = k, append(out, nil)
+		}
+		out[k] = append(out[k], c)
+	}
+	return out
 }
 
 // wrong tells whether a slip stands beside one of these.
@@ -98,31 +113,25 @@ func place(c boatfile.Control) string {
 	return strings.Join(t[:min(3, len(t))], "/")
 }
 
-// part are the controls of one thing: those that are stated or dear not to know, and behind a fold the rest.
+// part are the controls of one thing: those that are stated or dear not to know, and on demand the rest.
 func (v *view) part(m *markup, all []boatfile.Control) {
-	at := place(all[0])
+	at, left := place(all[0]), 0
 	m.open("fieldset", "class", "part")
-	m.open("legend")
-	m.text(partName(all[0], at))
-	m.shut("legend")
-	var later []boatfile.Control
+	m.leaf("legend", partName(all[0], at))
 	for _, c := range all {
-		if c.Value == "" && (c.Price == nil || *c.Price < dear) && len(v.slipsAt(c.At)) == 0 {
-			later = append(later, c)
-			continue
+		if c.Value != "" || c.Price != nil && *c.Price >= dear || len(v.slipsAt(c.At)) > 0 || v.opened[at] {
+			v.control(m, c)
+		} else {
+			left++
 		}
-		v.control(m, c)
 	}
-	if len(later) > 0 {
-		m.fold(idOf("more-", at), strconv.Itoa(len(later))+" more that could be said", false, func() {
-			for _, c := range later {
-				v.control(m, c)
-			}
-		})
+	switch {
+	case left > 0:
+		m.leaf("button", strconv.Itoa(left)+" more that could be said", "type", "button", "class", "link", "id", idOf("more-", at), "data-op", "more", "data-at", at, "aria-expanded", "false")
+	case v.opened[at]:
+		m.leaf("button", "Only what is said", "type", "button", "class", "link", "id", idOf("more-", at), "data-op", "more", "data-at", at, "aria-expanded", "true")
 	}
-	if isPart(at) {
-		v.partForms(m, at)
-	}
+	v.partForms(m, at)
 	m.shut("fieldset")
 }
 
@@ -132,10 +141,8 @@ const dear = 0.5
 // partName is the heading of a thing: a part of a line with its number.
 func partName(c boatfile.Control, at string) string {
 	if isPart(at) {
-		n, _ := strconv.Atoi(at[strings.LastIndex(at, "/")+1:])
-		if c.Part != "" {
-			return strconv.Itoa(n+1) + " · " + strings.ReplaceAll(c.Part, "_", " ")
-		}
+		n := partNumber(at)
+		return n + " · " + strings.TrimSuffix(strings.ReplaceAll(c.Part, "_", " "), " "+n)
 	}
 	t := tokens(c.At)
 	if len(t) > 1 && c.Layout == "" {
@@ -167,7 +174,8 @@ func (v *view) control(m *markup, c boatfile.Control) {
 	if len(slips) > 0 {
 		v.taken[c.At] = true
 	}
-	said := when(len(slips) > 0 || c.Taken != "" || c.Fits != "", id+"-s")
+	words := takenWords(c)
+	said := when(len(slips) > 0 || words != "", id+"-s")
 	m.open("div", "class", "control")
 	m.leaf("label", controlLabel(c), "for", id)
 	v.field(m, c, id, said, len(slips) > 0)
@@ -176,13 +184,15 @@ func (v *view) control(m *markup, c boatfile.Control) {
 		m.text("unknown")
 		m.shut("button")
 	}
-	m.open("p", "id", id+"-s", "class", "said")
-	for _, s := range slips {
-		m.leaf("span", form.Sentence(s.Message)+" "+form.Sentence(s.Hint), "class", "slip", "role", "alert")
-		m.text(" ")
+	if said != absent {
+		m.open("p", "id", id+"-s", "class", "said")
+		for _, s := range slips {
+			m.leaf("span", form.Sentence(s.Message)+" "+form.Sentence(s.Hint), "class", "slip", "role", "alert")
+			m.text(" ")
+		}
+		m.text(words)
+		m.shut("p")
 	}
-	m.text(takenWords(c))
-	m.shut("p")
 	m.shut("div")
 }
 
@@ -231,6 +241,8 @@ func example(c boatfile.Control) string {
 func takenWords(c boatfile.Control) string {
 	switch {
 	case !c.Unknown:
+		return ""
+	case c.Taken == "" && c.Price == nil && (c.Example != "" || len(c.Choices) > 0):
 		return ""
 	case c.Taken == "" && c.Price == nil:
 		return c.Fits

@@ -180,7 +180,8 @@ func (m *markup) saving(o PageOptions, first map[string]string) {
 	}
 	m.leaf("p", "", "id", "saved", "role", "status")
 	m.leaf("button", "Save", "value", "save", "class", "main")
-	m.leaf("button", "Write over what is there", "value", "save", "id", "overwrite", "data-force", "yes", "hidden", "")
+	m.leaf("button", "Write over what is there", "value", "over", "class", "clash", "hidden", "")
+	m.leaf("button", "Take what is there, drop mine", "value", "theirs", "class", "clash", "hidden", "")
 	m.leaf("button", "Back", "value", "no")
 	m.shut("form")
 	m.shut("dialog")

@@ -16,6 +16,7 @@ import (
 
 	"hushwake/charts/live"
 	"hushwake/path/boatfile"
+	"hushwake/path/report/form"
 )
 
 type openOptions struct {
@@ -49,6 +50,9 @@ func (o *openOptions) run(name string) error {
 	file, err := openBoatFile(name)
 	if err != nil {
 		return err
+	}
+	if left := file.rescueName(1); exists(left) {
+		o.remark("%s holds what was not saved some time before; look through it and take it away", form.Name(left))
 	}
 	shown := newBoatName
 	if name != "" {
@@ -109,6 +113,11 @@ func (o *openOptions) end(h *host, server *http.Server) error {
 		fmt.Fprintf(o.out, "not saved; what you changed is kept in %s\n", kept)
 	}
 	return nil
+}
+
+func exists(name string) bool {
+	_, err := os.Lstat(name)
+	return err == nil
 }
 
 // listenHere listens at a free port of 127.0.0.1, and at the same one of ::1 where there is one.

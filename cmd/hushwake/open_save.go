@@ -142,16 +142,8 @@ func (f *boatFile) rescue(text []byte) (string, error) {
 	if bytes.Equal(text, f.saved) {
 		return "", nil
 	}
-	name := f.name
-	if name == "" {
-		name = newBoatName
-	}
-	end := filepath.Ext(name)
 	for i := 1; i < 100; i++ {
-		rescue := strings.TrimSuffix(name, end) + ".rescue" + end
-		if i > 1 {
-			rescue = fmt.Sprintf("%s.rescue-%d%s", strings.TrimSuffix(name, end), i, end)
-		}
+		rescue := f.rescueName(i)
 		out, err := os.OpenFile(rescue, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
 		if errors.Is(err, fs.ErrExist) {
 			continue
@@ -161,9 +153,22 @@ func (f *boatFile) rescue(text []byte) (string, error) {
 		}
 		break
 	}
-	out, err := os.CreateTemp("", "hushwake-rescue-*"+end) // no room beside the file
+	out, err := os.CreateTemp("", "hushwake-rescue-*.yaml") // no room beside the file
 	if err != nil {
 		return "", err
 	}
 	return out.Name(), fill(out, text, 0o600)
+}
+
+// rescueName is what the i-th rescue file of a boat file is called.
+func (f *boatFile) rescueName(i int) string {
+	name, end := f.name, ".rescue"
+	if name == "" {
+		name = newBoatName
+	}
+	if i > 1 {
+		end = fmt.Sprintf(".rescue-%d", i)
+	}
+	kind := filepath.Ext(name)
+	return strings.TrimSuffix(name, kind) + end + kind
 }

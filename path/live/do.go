@@ -36,7 +36,7 @@ func (s *Session) Do(m Message) (a Answer) {
 
 // answer is what stands after a message that ended with an error or without.
 func (s *Session) answer(err error, m Message) Answer {
-	a := Answer{Stamp: s.is.stamp, Text: s.is.text, Figures: s.figures, Controls: s.controls, Layout: s.layout, Listener: s.listener,
+	a := Answer{Stamp: s.is.stamp, Text: s.is.text, Figures: s.figures, Controls: s.control(), Layout: s.layout, Listener: s.listener,
 		Dirty: s.is.stamp != s.saved, CanUndo: len(s.past) > 0, CanRedo: len(s.future) > 0, Interview: s.talk, Wrong: s.wrong}
 	if err != nil {
 		a.Errors = append(a.Errors, slipAt(m.At, err))
@@ -90,8 +90,20 @@ func (s *Session) change(m Message) error {
 		return err
 	}
 	s.put(text, moved)
+	s.touched = layoutAt(text, m.At)
 	s.again()
 	return nil
+}
+
+// layoutAt names the layout that a place lies in, "" = none.
+func layoutAt(text []byte, at string) string {
+	rest, ok := strings.CutPrefix(at, "/layouts/")
+	if !ok {
+		return ""
+	}
+	n, _, _ := strings.Cut(rest, "/")
+	name, _ := edit.Get(text, "/layouts/"+n+"/name")
+	return edit.Plain(name)
 }
 
 // again reads the present text and looks at it.

@@ -38,10 +38,10 @@ func (s *Session) look() error {
 	return s.show(&Figures{Stamp: s.is.stamp, Form: Quick, Waiting: waiting, known: known}, layouts)
 }
 
-// shown are the layouts that a quick look shows: the chosen one, and those that are worked out already.
+// shown are the layouts that a quick look shows: the chosen one, the edited one, and those that are worked out already.
 func (s *Session) shown() (layouts []*path.Layout, waiting []string) {
 	for _, l := range s.boat.Layouts {
-		if l.Name == s.layout || s.memo.holds(s.whole, l, path.Full) || s.memo.holds(s.whole, l, path.Fast) {
+		if l.Name == s.layout || l.Base == s.touched || s.memo.holds(s.whole, l, path.Full) || s.memo.holds(s.whole, l, path.Fast) {
 			layouts = append(layouts, l)
 		} else {
 			waiting = append(waiting, l.Name)

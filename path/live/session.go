@@ -7,12 +7,15 @@
 package live
 
 import (
+	"fmt"
+
 	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/boatfile/edit"
 	"hushwake/path/interview"
 	"hushwake/path/report"
 	"hushwake/path/study/readings"
+	"hushwake/source"
 )
 
 // Message is what a host asks of a session. Which fields count hangs on Op:
@@ -98,6 +101,7 @@ type Session struct {
 	saved            string // stamp
 	savedText        []byte
 	layout, listener string // chosen
+	touched          string // the layout in which the last edit was
 	talk             *interview.Interview
 	wrong            error // with the last answer
 
@@ -105,6 +109,7 @@ type Session struct {
 	boat, whole *path.Boat // of the present text, nil where it does not load; whole has places for readings in spaces
 	slips       []Slip     // why it does not load, or cannot be worked out
 	controls    []boatfile.Control
+	controlsOf  string
 
 	memo    memo
 	figures *Figures   // last good ones
@@ -126,7 +131,7 @@ func (s *Session) Text() []byte { return s.is.text }
 
 // load reads the present text.
 func (s *Session) load() {
-	s.boat, s.whole, s.slips, s.controls = nil, nil, nil, boatfile.Controls(s.is.text)
+	s.boat, s.whole, s.slips = nil, nil, nil
 	b, err := boatfile.Load(s.name, s.is.text)
 	if err != nil {
 		s.slips = slipsOf(s.is.text, err)
@@ -135,6 +140,34 @@ func (s *Session) load() {
 	s.memo.adopt(b)
 	s.boat, s.whole = b, b.WithSpaceReadings()
 	s.choose()
+}
+
+// control lists what can be changed in the text, once for each text and figures; an offer of one of several is chosen in the
+// layout of the file.
+func (s *Session) control() []boatfile.Control {
+	of := fmt.Sprintf("%s %s %p", s.is.stamp, s.layout, s.figures)
+	if of == s.controlsOf {
+		return s.controls
+	}
+	base, taken := s.layout, []source.Assumption(nil)
+	if s.boat != nil {
+		if l, ok := s.boat.Layout(s.layout); ok {
+			base = l.Base
+		}
+		taken = append(taken, s.boat.Assumptions...)
+	}
+	if s.figures != nil && s.figures.Stamp == s.is.stamp {
+		if p := s.figures.known.At(s.layout); p != nil {
+			taken = append(taken, p.Assumptions...)
+		}
+	}
+	s.controls, s.controlsOf = boatfile.Controls(s.is.text, base, taken), of
+	for i := range s.controls {
+		if s.controls[i].Layout == base {
+			s.controls[i].Layout = s.layout
+		}
+	}
+	return s.controls
 }
 
 // choose sees that what is chosen is there.

@@ -2,6 +2,9 @@ package readings
 
 import (
 	"slices"
+	"sync"
+
+	"gonum.org/v1/gonum/floats"
 
 	"hushwake/path"
 	"hushwake/path/study/draws"
@@ -45,50 +48,56 @@ func Work(n *path.Session, b *path.Boat, l *path.Layout, form path.Form) (path.P
 // layout of its name.
 func (k *Known) Edited(b *path.Boat, central []path.Prediction, same []int) (*Known, error) {
 	out := &Known{File: b, Boat: b.WithSpaceReadings(), Central: central, Fit: k.Fit, Changed: k.Changed, Refused: k.Refused, from: k.from, session: k.session}
-	n := max(1, k.Draws.Draws.N/QuickDraws)
-	if out.Draws = k.Draws.Thin(n); k.Before == k.Draws {
-		out.Before = out.Draws
-	} else {
-		out.Before = k.Before.Thin(n)
-	}
+	k.few.once.Do(k.thin)
+	out.Draws, out.Before = k.few.draws, k.few.before
 	var err error
 	if out.Model, err = draws.NewModel(central); err != nil {
 		return nil, err
 	}
-	thin := k.Sample.Thin(n, out.Draws)
-	missed := k.missedBy(thin)
-	out.sample(thin, missed, same)
+	out.sample(&k.few, same)
 	out.Predictions = out.middles(k, same)
 	return out, nil
 }
 
-// missedBy is what the median of few draws misses of all, by layout and listener, dB.
-func (k *Known) missedBy(few draws.Sample) map[[2]string]float64 {
-	out := map[[2]string]float64{}
+// few is few of the draws, the sample in them, and what their median misses of all by layout and listener, dB.
+type few struct {
+	once          sync.Once
+	draws, before *draws.Ensemble
+	sample        draws.Sample
+	missed        map[[2]string]float64
+}
+
+func (k *Known) thin() {
+	n := max(1, k.Draws.Draws.N/QuickDraws)
+	f := &k.few
+	f.draws = k.Draws.Thin(n)
+	if f.before = f.draws; k.Before != k.Draws {
+		f.before = k.Before.Thin(n)
+	}
+	f.sample, f.missed = k.Sample.Thin(n, f.draws), map[[2]string]float64{}
 	for i, p := range k.Central {
 		for j, h := range p.Listeners {
-			out[[2]string{p.Layout.Name, h.Listener.Name}] = draws.Quantile(k.Sample.Levels[i][j], 0.5) - draws.Quantile(few.Levels[i][j], 0.5)
+			f.missed[[2]string{p.Layout.Name, h.Listener.Name}] = draws.Quantile(k.Sample.Levels[i][j], 0.5) - draws.Quantile(f.sample.Levels[i][j], 0.5)
 		}
 	}
-	return out
 }
 
 // sample runs the changed layouts in the draws and takes the others over.
-func (k *Known) sample(thin draws.Sample, missed map[[2]string]float64, same []int) {
-	k.Sample = k.changed(same).Run(k.Draws)
+func (k *Known) sample(few *few, same []int) {
+	k.Sample = k.changed(same).Run(few.draws)
 	var levels, factors [][][]float64
 	for i, ran := 0, 0; i < len(same); i++ {
 		if same[i] >= 0 {
-			levels, factors = append(levels, thin.Levels[same[i]]), append(factors, thin.Factors[same[i]])
+			levels, factors = append(levels, few.sample.Levels[same[i]]), append(factors, few.sample.Factors[same[i]])
 		} else {
 			levels, factors = append(levels, k.Sample.Levels[ran]), append(factors, k.Sample.Factors[ran])
 			ran++
 		}
+		levels[i] = slices.Clone(levels[i])
 		for j, h := range k.Central[i].Listeners {
-			by := missed[[2]string{k.Central[i].Layout.Name, h.Listener.Name}]
-			for d := range levels[i][j] {
-				levels[i][j][d] += by
-			}
+			by := few.missed[[2]string{k.Central[i].Layout.Name, h.Listener.Name}]
+			levels[i][j] = slices.Clone(levels[i][j])
+			floats.AddConst(by, levels[i][j])
 		}
 	}
 	k.Sample.Levels, k.Sample.Factors = levels, factors

@@ -29,6 +29,7 @@ type Known struct {
 	Refused     error             // why readings of the file can't be placed; they are left out
 	Predictions []path.Prediction // at the middle of the draws
 	quick       quick
+	few         few
 	from        Predictions
 	session     *path.Session
 }
