@@ -23,16 +23,28 @@ var newParts = []newPart{
 	{"bellows", "bellows", "{bellows: {bore: BORE, length: 200 mm}}"},
 }
 
-// partForms remove a part and put one before it.
+// partForms remove a part of a line and put one before it, or remove a thing of a list.
 func (v *view) partForms(m *markup, at string) {
+	n := partNumber(at)
+	if n == "0" {
+		return // it is no thing of a list
+	}
 	m.open("div", "class", "acts")
-	m.fold(idOf("before-", at), "Put a part before it", false, func() { v.partForm(m, "insert", at, at, "Which") })
-	m.leaf("button", "Remove", "type", "button", "data-op", "remove", "data-at", at, "aria-label", "Remove part "+partNumber(at))
+	if isPart(at) {
+		m.fold(idOf("before-", at), "Put a part before it", false, func() { v.partForm(m, "insert", at, at, "Which") })
+	}
+	if !strings.HasPrefix(at, "/layouts/") || isPart(at) {
+		m.leaf("button", "Remove", "type", "button", "data-op", "remove", "data-at", at, "aria-label", "Remove number "+n)
+	}
 	m.shut("div")
 }
 
+// partNumber is the place of a thing in its list from 1; "0" = it stands in none.
 func partNumber(at string) string {
-	n, _ := strconv.Atoi(at[strings.LastIndex(at, "/")+1:])
+	n, err := strconv.Atoi(at[strings.LastIndex(at, "/")+1:])
+	if err != nil {
+		return "0"
+	}
 	return strconv.Itoa(n + 1)
 }
 
@@ -54,13 +66,18 @@ func (v *view) partForm(m *markup, op, at, beside, words string) {
 
 // boreNear is the bore of a part of a line as written, or that of the nearest part before it.
 func (v *view) boreNear(at string) string {
-	bore, line := "unknown", at[:strings.LastIndex(at, "/")+1]
+	bore, line, met := "unknown", at[:strings.LastIndex(at, "/")+1], false
 	for _, c := range v.Controls {
-		if strings.HasPrefix(c.At, line) && strings.HasSuffix(c.At, "/bore") && strings.Count(c.At, "/") == strings.Count(at, "/")+2 && c.Value != "" {
-			bore = c.Value
+		if !strings.HasPrefix(c.At, line) {
+			continue
 		}
-		if bore != "unknown" && strings.HasPrefix(c.At, at+"/") {
+		in := strings.HasPrefix(c.At, at+"/")
+		if met && !in {
 			break
+		}
+		met = met || in
+		if strings.HasSuffix(c.At, "/bore") && strings.Count(c.At, "/") == strings.Count(at, "/")+2 && c.Value != "" {
+			bore = c.Value
 		}
 	}
 	return bore
@@ -80,7 +97,7 @@ func (v *view) layoutForms(m *markup) {
 			line := at[:strings.LastIndex(at, "/")]
 			if !seen[line] {
 				seen[line] = true
-				v.partForm(m, "add", line, v.lastPart(line), "At the end of the line of "+lineOf(c))
+				v.partForm(m, "add", line, v.lastPart(line), "Put at the end of the line of "+lineOf(c))
 			}
 		}
 	}

@@ -26,7 +26,7 @@ func (m *markup) parts(v *interview.Interview, q *interview.Question, wrong bool
 		m.shut("button")
 	}
 	m.shut("fieldset")
-	m.leaf("button", "That is the row", "name", "to", "value", "done", "id", "done", "class", "main")
+	m.leaf("button", "That is all", "name", "to", "value", "done", "id", "done", "class", "main")
 	m.shut("form")
 }
 

@@ -48,6 +48,9 @@ func newHost(d desk, f *boatFile, now func() time.Time) *host {
 
 func (h *host) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	options := live.PageOptions{Naming: !h.file.given}
+	if options.Naming {
+		options.Name = newBoatName // the name of a file that is there is for its owner
+	}
 	for _, pair := range [][2]string{{"Cache-Control", "no-store"}, {"X-Content-Type-Options", "nosniff"}, {"X-Frame-Options", "DENY"}, {"Referrer-Policy", "no-referrer"},
 		{"Cross-Origin-Opener-Policy", "same-origin"}, {"Cross-Origin-Resource-Policy", "same-origin"}, {"Content-Security-Policy", live.Policy(options) + "; frame-ancestors 'none'"}} {
 		w.Header().Set(pair[0], pair[1])

@@ -2,13 +2,14 @@
 (function () {
   var root = document.documentElement, kind = of(document.body, 'transport');
   var token = location.hash.slice(1), page = 'p' + Math.random().toString(36).slice(2);
-  var queue = [], busy = false, stamp = '', left = 0, dirty = false, later = 0, typing = 0, spoken = '', speakAt = 0, last = null, theirs;
+  var queue = [], busy = false, stamp = '', left = 0, dirty = false, later = 0, typing = 0, state = one('#state'), spoken = '', speakAt = 0, last = null, theirs, dialog = one('#save'), saved = one('#saved');
   var ask = kind === 'worker' ? byWorker() : byHost;
 
   function all(selector, within) { return Array.from((within || document).querySelectorAll(selector)); }
   function one(selector) { return document.querySelector(selector); }
   function of(e, name) { return e.getAttribute('data-' + name); }
   function has(e, name) { return e.hasAttribute('data-' + name); }
+  function mark(name, value) { root.setAttribute('data-' + name, value); }
   function on(what, f) { document.addEventListener(what, f); }
 
   // byHost asks the program on this machine; the token is in the address behind the #, which no browser sends by itself.
@@ -31,9 +32,8 @@
     worker.onerror = fail;
     worker.onmessage = function (e) {
       if (e.data.failed) { return fail({ message: e.data.failed }); }
-      var w = waiting[e.data.id];
+      waiting[e.data.id][0](JSON.parse(e.data.answer));
       delete waiting[e.data.id];
-      if (w) { w[0](JSON.parse(e.data.answer)); }
     };
     worker.postMessage({ program: one('#program').textContent, name: of(document.body, 'name'), text: one('#boat-file').textContent });
     return function (message) {
@@ -75,31 +75,30 @@
   function working(on) {
     root.toggleAttribute('data-working', on);
     all('[data-level]').forEach(function (e) { e.setAttribute('aria-busy', on ? 'true' : 'false'); });
-    if (on) { one('#state').textContent = 'working…'; }
+    if (on) { state.textContent = 'working…'; }
   }
 
   function lost(e) {
-    one('#state').textContent = 'no answer: ' + e.message;
-    root.setAttribute('data-lost', '');
-    return null;
+    state.textContent = 'no answer: ' + e.message;
+    mark('lost', '');
   }
 
   function apply(a) {
-    var was = key(document.activeElement), value = document.activeElement.value, from = document.activeElement.selectionStart, typed = document.activeElement === last;
+    var home = document.activeElement.closest('[data-fragment]'), was = key(document.activeElement), value = document.activeElement.value, from = document.activeElement.selectionStart, typed = document.activeElement === last;
     Object.keys(a.fragments).forEach(function (id) { place(one('[data-fragment="' + id + '"]'), a.fragments[id]); });
     all('[aria-invalid]').forEach(function (e) { for (var d = e.closest('details'); d; d = d.parentElement.closest('details')) { d.open = true; } });
     stamp = a.stamp;
     left = a.left;
     dirty = a.dirty;
-    root.removeAttribute('data-lost');
-    root.setAttribute('data-stamp', a.figures ? a.figures.stamp : '');
-    root.setAttribute('data-text', a.stamp);
-    root.setAttribute('data-form', a.form);
+    root.toggleAttribute('data-lost', false);
     root.toggleAttribute('data-dirty', dirty);
-    one('#state').textContent = a.errors.length ? 'something is wrong: see below' : a.form === 'quick' ? 'quick figures; the full ones follow' : a.form === 'full' ? 'full figures' : '';
-    refocus(was, value, from, typed);
+    mark('stamp', a.figures ? a.figures.stamp : '');
+    mark('text', a.stamp);
+    mark('form', a.form);
+    state.textContent = a.errors.length ? 'something is wrong: see below' : a.form === 'quick' ? 'quick figures; the full ones follow' : a.form === 'full' ? 'full figures' : '';
+    refocus(was, home, value, from, typed);
     speak();
-    if (of(root, 'ready') !== 'yes') { root.setAttribute('data-ready', 'yes'); }
+    mark('ready', 'yes');
     return a;
   }
 
@@ -119,9 +118,11 @@
     return e.tagName + ['data-op', 'data-at', 'data-to', 'data-save'].map(function (n) { return e.hasAttribute(n) ? '[' + n + '="' + CSS.escape(e.getAttribute(n)) + '"]' : ''; }).join('');
   }
 
-  function refocus(was, value, from, typed) {
-    var e = was && document.activeElement === document.body ? one(was) : null;
+  function refocus(was, home, value, from, typed) {
+    if (!was || document.activeElement !== document.body) { return; }
+    var e = one(was) || home; // what is gone leaves the focus to the piece that it was in
     if (!e) { return; }
+    if (e === home) { e.tabIndex = -1; }
     e.focus({ preventScroll: true });
     if (e.tagName === 'INPUT') {
       if (typed && value !== undefined) { e.value = value; last = e; }
@@ -133,10 +134,8 @@
   function speak() {
     var level = one('.result [data-level]'), say = one('[data-say]');
     var text = (level ? level.textContent + ' ' : '') + (say ? say.textContent : '');
-    if (text === spoken) { return; }
-    spoken = text;
     clearTimeout(speakAt);
-    speakAt = setTimeout(function () { one('#spoken').textContent = spoken; }, 1000);
+    if (text !== spoken) { speakAt = setTimeout(function () { one('#spoken').textContent = spoken = text; }, 1000); }
   }
 
   function set(e) {
@@ -186,23 +185,25 @@
     var line = ev.target.closest('.speed-line');
     if (line) {
       var by = { ArrowLeft: -25, ArrowDown: -25, ArrowRight: 25, ArrowUp: 25, PageUp: 100, PageDown: -100, Home: -1e9, End: 1e9 }[ev.key];
-      if (by) { ev.preventDefault(); speed(line, Number(line.getAttribute('aria-valuenow')) + by, 300); }
+      if (by) { ev.preventDefault(); speed(line, rpmAt(line, 'now') + by); }
     } else if ((ev.ctrlKey || ev.metaKey) && ev.key.toLowerCase() === 'z' && !/INPUT|TEXTAREA/.test(ev.target.tagName)) {
       ev.preventDefault();
       send({ op: ev.shiftKey ? 'redo' : 'undo' });
     }
   });
 
+  function rpmAt(line, what) { return +line.getAttribute('aria-value' + what); }
+
   // speed moves the line of the running speed and tells it when it rests.
-  function speed(line, rpm, wait) {
-    var f = line.ownerSVGElement, low = Number(line.getAttribute('aria-valuemin')), high = Number(line.getAttribute('aria-valuemax'));
+  function speed(line, rpm) {
+    var f = line.ownerSVGElement, low = rpmAt(line, 'min'), high = rpmAt(line, 'max');
     rpm = Math.round(Math.max(low, Math.min(high, rpm)));
-    var x = +of(f, 'low') + (rpm - low) / (high - low) * (+of(f, 'high') - +of(f, 'low'));
+    var x = +of(f, 'low') + (rpm - low) / (high - low) * (of(f, 'high') - of(f, 'low'));
     line.setAttribute('transform', 'translate(' + x + ' 0)');
     line.setAttribute('aria-valuenow', rpm);
     line.setAttribute('aria-valuetext', rpm + ' rpm');
     clearTimeout(typing);
-    typing = setTimeout(function () { send({ op: 'set', at: of(line, 'at'), to: rpm + ' rpm' }); }, wait);
+    typing = setTimeout(function () { send({ op: 'set', at: of(line, 'at'), to: rpm + ' rpm' }); }, 300);
   }
 
   on('pointerdown', function (ev) {
@@ -210,11 +211,10 @@
     if (!line) { return; }
     ev.preventDefault();
     line.focus();
-    var f = line.ownerSVGElement, low = +of(f, 'low'), high = +of(f, 'high');
-    var least = Number(line.getAttribute('aria-valuemin')), most = Number(line.getAttribute('aria-valuemax'));
+    var f = line.ownerSVGElement, low = +of(f, 'low');
     function move(e) {
       var box = f.getBoundingClientRect(), x = (e.clientX - box.left) / box.width * f.viewBox.baseVal.width;
-      speed(line, least + (x - low) / (high - low) * (most - least), 300);
+      speed(line, rpmAt(line, 'min') + (x - low) / (of(f, 'high') - low) * (rpmAt(line, 'max') - rpmAt(line, 'min')));
     }
     function end() { document.removeEventListener('pointermove', move); document.removeEventListener('pointerup', end); }
     on('pointermove', move);
@@ -224,13 +224,13 @@
   // review shows what saving would change.
   function review() {
     send({ op: 'diff' }).after = function () {
-      one('#saved').textContent = '';
+      saved.textContent = '';
       all('.clash').forEach(function (e) { e.hidden = true; });
-      if (!one('#save').open) { one('#save').showModal(); }
+      if (!dialog.open) { dialog.showModal(); }
     };
   }
 
-  one('#save').addEventListener('submit', function (ev) {
+  dialog.addEventListener('submit', function (ev) {
     var act = ev.submitter ? ev.submitter.value : '';
     if (act === 'theirs') { send({ op: 'replace-text', to: theirs }); } else if (act === 'save' || act === 'over') { ev.preventDefault(); keep(act === 'over'); }
   });
@@ -240,16 +240,16 @@
     var name = one('#save-as');
     post('/save', { stamp: stamp, name: name ? name.value : '', force: force }).then(function (r) {
       return r.ok ? done('Saved.') : r.json().then(function (why) {
-        one('#saved').textContent = why.message + '. ' + (why.hint || '');
+        saved.textContent = why.message + '. ' + (why.hint || '');
         theirs = why.on_disk;
         all('.clash').forEach(function (e) { e.hidden = theirs === undefined; });
         if (theirs !== undefined) { send({ op: 'against', to: theirs }); }
       });
-    }).catch(function (e) { one('#saved').textContent = 'It was not saved: ' + e.message; });
+    }).catch(function (e) { saved.textContent = 'It was not saved: ' + e.message; });
   }
 
   function done(words) {
-    one('#save').close();
+    dialog.close();
     send({ op: 'saved' });
     one('#spoken').textContent = words;
   }
