@@ -82,9 +82,9 @@ func (m *markup) control(v *interview.Interview, q *interview.Question, wrong bo
 	case interview.OfIdeas:
 		m.ideas(v, q)
 	case interview.OfText:
-		m.file(q, wrong)
+		m.file(v, q, wrong)
 	default:
-		m.figures(q, wrong)
+		m.figures(v, q, wrong)
 	}
 }
 
@@ -112,12 +112,13 @@ func (m *markup) choices(q *interview.Question) {
 }
 
 // figures are fields with units as people write them.
-func (m *markup) figures(q *interview.Question, wrong bool) {
+func (m *markup) figures(v *interview.Interview, q *interview.Question, wrong bool) {
 	m.open("div", "class", "ask-sides")
 	m.WriteString(sketch.SVG("of-" + q.ID))
 	m.form(q, "figures")
+	tried := append(v.Tried(q.ID), make([]string, len(q.Fields))...)
 	for i, f := range q.Fields {
-		m.field(f, "figure-"+strconv.Itoa(i), "", wrong && i == 0, i == 0)
+		m.field(f, "figure-"+strconv.Itoa(i), tried[i], wrong && i == 0, i == 0)
 	}
 	m.leaf("button", "Next", "class", "main")
 	m.shut("form")
@@ -166,7 +167,7 @@ func (m *markup) ideas(v *interview.Interview, q *interview.Question) {
 }
 
 // file takes a file that is there already.
-func (m *markup) file(q *interview.Question, wrong bool) {
+func (m *markup) file(v *interview.Interview, q *interview.Question, wrong bool) {
 	m.form(q, "figures")
 	m.open("p", "class", "field")
 	m.leaf("label", "A file of this machine", "for", "file")
@@ -175,6 +176,7 @@ func (m *markup) file(q *interview.Question, wrong bool) {
 	m.open("p", "class", "field")
 	m.leaf("label", "or its text", "for", "file-text")
 	m.open("textarea", "id", "file-text", "name", "to", "rows", "8", "required", "", "spellcheck", "false", "aria-invalid", when(wrong, "true"), "aria-describedby", when(wrong, "wrong"))
+	m.text(strings.Join(v.Tried(q.ID), "\n"))
 	m.shut("textarea")
 	m.shut("p")
 	m.leaf("button", "Open", "class", "main")

@@ -13,7 +13,7 @@ func (m *markup) parts(v *interview.Interview, q *interview.Question, wrong bool
 	m.form(q, "parts")
 	m.leaf("button", "", "name", "to", "value", "done", "class", "unseen", "tabindex", "-1", "aria-hidden", "true") // what the enter key presses
 	m.open("ol", "class", "row")
-	for i, row := range v.Rows(q.ID) {
+	for i, row := range v.Typed(q) {
 		m.part(q, i, row, wrong && i == 0)
 	}
 	m.shut("ol")
