@@ -78,7 +78,7 @@ func TestTheInterviewByMouse(t *testing.T) {
 	b.write("#part-3-1", "1.5 kg")
 	b.Click("#done")
 	b.Until("what is wrong is said", `document.querySelector('#wrong') !== null`)
-	assert.Equal(t, "1.5 kg", b.ask(`document.querySelector('#part-3-1').value`))
+	assert.Equal(t, "1.5 kg true", b.ask(`document.querySelector('#part-3-1').value + ' ' + document.querySelector('#part-3-1').getAttribute('aria-invalid')`), "the figure that is wrong is marked, no other")
 	b.write("#part-3-1", "1.5 m")
 	b.Click("#add-silencer")
 	b.Until("the silencer is in the row", `document.querySelectorAll('.row > li').length === 6`)
