@@ -51,8 +51,8 @@ func footOf(r *report.Page) string {
 
 // newPage is an empty page with its scripts and style.
 func newPage(heading, version, foot string) *page {
-	style := styleOf(foot)
-	return &page{Title: heading, Boat: heading, Version: version, CSS: template.CSS(style), CSP: policy(style),
+	sheet := styleOf(foot)
+	return &page{Title: heading, Boat: heading, Version: version, CSS: template.CSS(sheet), CSP: policy(sheet),
 		Library: template.HTML(packed()), Boot: template.JS(bootScript)}
 }
 

@@ -3,7 +3,6 @@ package charts
 import (
 	"bytes"
 	"compress/gzip"
-	"crypto/sha256"
 	_ "embed" // the page is made of files that stand in the binary
 	"encoding/base64"
 	"fmt"
@@ -16,6 +15,7 @@ import (
 	"unicode/utf8"
 
 	"hushwake/charts/picture"
+	"hushwake/charts/style"
 )
 
 //go:embed assets/echarts.common.min.js.gz
@@ -50,9 +50,9 @@ func nameParts(s string) []string {
 var joint = regexp.MustCompile(`[a-z][._][a-z]`)
 
 // policy lets the page run its own two scripts and style sheet and nothing else, and load nothing.
-func policy(style string) string {
+func policy(sheet string) string {
 	return fmt.Sprintf("default-src 'none'; script-src %s %s; style-src %s; img-src data:; base-uri 'none'; form-action 'none'",
-		hashed(unpacked()), hashed(bootScript), hashed(style))
+		style.Hash(unpacked()), style.Hash(bootScript), style.Hash(sheet))
 }
 
 // unpacked is the chart library as its makers publish it.
@@ -73,7 +73,7 @@ var packed = sync.OnceValue(func() string { return base64.StdEncoding.EncodeToSt
 
 // styleOf is the style sheet of a page, with what stands at the foot of each sheet of paper.
 func styleOf(foot string) string {
-	return styleSheet + picture.StyleSheet() + "@media print { @page { @bottom-left { content: " + cssText(foot) +
+	return style.Base + styleSheet + picture.StyleSheet() + "@media print { @page { @bottom-left { content: " + cssText(foot) +
 		`; font-size: 8pt } @bottom-right { content: counter(page) " of " counter(pages); font-size: 8pt } } }`
 }
 
@@ -89,9 +89,4 @@ func cssText(s string) string {
 		}
 	}
 	return b.String() + `"`
-}
-
-func hashed(s string) string {
-	sum := sha256.Sum256([]byte(s))
-	return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
 }

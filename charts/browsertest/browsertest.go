@@ -59,12 +59,18 @@ func chromium(t *testing.T) string {
 var shared *Browser
 
 // Main runs the tests of a package and closes the browser they shared: call it in TestMain.
-func Main(m *testing.M) {
-	code := m.Run()
+func Main(m *testing.M) { os.Exit(Closing{m}.Run()) }
+
+// Closing runs tests and closes the browser they shared, for a TestMain that has more to do.
+type Closing struct{ M *testing.M }
+
+// Run gives the exit status.
+func (c Closing) Run() int {
+	code := c.M.Run()
 	if shared != nil {
 		shared.close()
 	}
-	os.Exit(code)
+	return code
 }
 
 // Start gives the browser with an empty window, light, with scripts.

@@ -176,8 +176,8 @@ func TestNamesAreShownAsText(t *testing.T) {
 	var found bool
 	n.walk(func(x *node) { found = found || x.XMLName.Local == "text" && x.Text == b.Seats[0].Name })
 	assert.True(t, found)
-	assert.Equal(t, "a\ufffdb c&amp;&lt;&gt;&#34;&#39;", escape("a\u202eb\x07c&<>\"'"))
-	assert.Equal(t, "été 船 می\u200cخواهم", escape("été 船 می\u200cخواهم"), "joiners belong to words")
+	assert.Equal(t, "a\ufffdb c&amp;&lt;&gt;&#34;&#39;", Escape("a\u202eb\x07c&<>\"'"))
+	assert.Equal(t, "été 船 می\u200cخواهم", Escape("été 船 می\u200cخواهم"), "joiners belong to words")
 }
 
 // A number that isn't finite gives an error with its remedy, never a picture with NaN.

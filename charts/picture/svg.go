@@ -83,7 +83,7 @@ func (p *pen) check(vs ...float64) {
 // attrs writes names and values in turn.
 func (p *pen) attrs(pairs []string) {
 	for i := 0; i+1 < len(pairs); i += 2 {
-		p.WriteString(" " + pairs[i] + `="` + escape(pairs[i+1]) + `"`)
+		p.WriteString(" " + pairs[i] + `="` + Escape(pairs[i+1]) + `"`)
 	}
 }
 
@@ -119,12 +119,12 @@ func (p *pen) circle(x, y, r float64, paint ...string) {
 // text writes one line with its baseline at y; the whole name is there for a pointer where it was shortened.
 func (p *pen) text(x, y float64, s string, how ...string) {
 	p.open("text", append([]string{"x", p.num(x), "y", p.num(y)}, how...)...)
-	p.WriteString(escape(s))
+	p.WriteString(Escape(s))
 	p.shut("text")
 }
 
 // hover is the whole text of a thing for a pointer.
-func (p *pen) hover(s string) { p.WriteString("<title>" + escape(s) + "</title>") }
+func (p *pen) hover(s string) { p.WriteString("<title>" + Escape(s) + "</title>") }
 
 // picture puts title, description and textures round what was drawn, as high as it became.
 func (p *pen) picture(kind, title, desc string, height float64, ways []Way) (string, error) {
@@ -132,7 +132,7 @@ func (p *pen) picture(kind, title, desc string, height float64, ways []Way) (str
 	p.Reset()
 	p.open("svg", "xmlns", "http://www.w3.org/2000/svg", "class", "pic-svg pic-"+kind, "role", "img", "aria-labelledby", p.id+"-t", "aria-describedby", p.id+"-d",
 		"viewBox", "0 0 "+p.num(p.width.units())+" "+p.num(height), "width", "100%", "font-size", p.num(p.width.size()), "font-family", "sans-serif", "fill", "currentColor")
-	p.WriteString(`<title id="` + escape(p.id) + `-t">` + escape(title) + `</title><desc id="` + escape(p.id) + `-d">` + escape(desc) + "</desc>")
+	p.WriteString(`<title id="` + Escape(p.id) + `-t">` + Escape(title) + `</title><desc id="` + Escape(p.id) + `-d">` + Escape(desc) + "</desc>")
 	p.textures(ways)
 	p.WriteString(body)
 	p.shut("svg")
@@ -148,7 +148,7 @@ func (p *pen) small(kind, title, desc string, wide, high float64) (string, error
 	p.Reset()
 	p.open("svg", "xmlns", "http://www.w3.org/2000/svg", "class", "pic-"+kind, "role", "img", "aria-labelledby", p.id+"-t "+p.id+"-d",
 		"viewBox", "0 0 "+p.num(wide)+" "+p.num(high), "width", p.num(wide), "height", p.num(high), "fill", "currentColor")
-	p.WriteString(`<title id="` + escape(p.id) + `-t">` + escape(title) + `</title><desc id="` + escape(p.id) + `-d">` + escape(desc) + "</desc>" + body)
+	p.WriteString(`<title id="` + Escape(p.id) + `-t">` + Escape(title) + `</title><desc id="` + Escape(p.id) + `-d">` + Escape(desc) + "</desc>" + body)
 	p.shut("svg")
 	if p.bad {
 		return "", errNumber

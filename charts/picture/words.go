@@ -7,8 +7,8 @@ import (
 	"unicode"
 )
 
-// escape makes text of a name: no markup, no control characters, nothing that turns the direction of writing.
-func escape(s string) string {
+// Escape makes text of a name: no markup, no control characters, nothing that turns the direction of writing.
+func Escape(s string) string {
 	var b strings.Builder
 	for _, r := range s {
 		switch {

@@ -4,6 +4,8 @@ package main
 var examples = map[string]string{
 	"start": `  hushwake start dry-stack
   hushwake start mine boat.yaml`,
+	"open": `  hushwake open
+  hushwake open dry-stack.yaml --no-browser`,
 	"check": `  hushwake check dry-stack.yaml
   hushwake check --schema`,
 	"compare": `  hushwake compare dry-stack.yaml

@@ -145,6 +145,9 @@ func TestExamplesRun(t *testing.T) {
 		}
 		for _, line := range strings.Split(c.Example, "\n") {
 			require.True(t, strings.HasPrefix(line, "  hushwake "+c.Name()), line)
+			if c.Name() == "open" {
+				continue // it ends when a reader does: TestOpenRuns
+			}
 			shell(t, folder, strings.Replace(line, "start dry-stack", "start dry-stack again.yaml", 1)+fast)
 		}
 	}

@@ -14,11 +14,13 @@ import (
 	"unicode/utf8"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"hushwake/charts/browsertest"
 )
 
 // TestMain makes the program itself a command of the scripts, and of any process that they start.
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"hushwake": main, "write-and-interrupt": writeAndInterrupt})
+	testscript.Main(browsertest.Closing{M: m}, map[string]func(){"hushwake": main, "write-and-interrupt": writeAndInterrupt, "save-for-ever": saveForEver})
 }
 
 // writeAndInterrupt begins to write a file and is interrupted before it has its name.

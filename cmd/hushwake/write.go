@@ -32,7 +32,7 @@ func writeFile(name string, content []byte, force bool) (err error) {
 			os.Remove(f.Name())
 		}
 	}()
-	if err := fill(f, content); err != nil {
+	if err := fill(f, content, 0o644); err != nil {
 		return failed("cannot write %s: %w", name, err)
 	}
 	return place(f.Name(), name, force)
@@ -43,10 +43,10 @@ func kept(name string) error {
 }
 
 // fill writes, flushes and closes, so that a full disk shows before the rename.
-func fill(f *os.File, content []byte) error {
+func fill(f *os.File, content []byte, mode fs.FileMode) error {
 	_, err := f.Write(content)
 	if err == nil {
-		err = f.Chmod(0o644)
+		err = f.Chmod(mode)
 	}
 	if err == nil {
 		err = f.Sync()

@@ -91,6 +91,9 @@ func takeSizes(words []string, l *panel.Layer) ([]string, error) {
 func sizeAtFront(words []string) (quantity.Quantity, int, error) {
 	for k := 1; k <= len(words); k++ {
 		part := strings.Join(words[:k], " ")
+		if _, unit, err := quantity.LeadingNumber(part); err == nil && strings.TrimSpace(unit) == "" {
+			continue // "1" and "1 5/8" are no sizes yet
+		}
 		if q, err := quantity.Parse(part, quantity.Length, quantity.SurfaceMass); err == nil {
 			return q, k, nil
 		}

@@ -3,6 +3,7 @@ package boatfile
 import (
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/google/jsonschema-go/jsonschema"
 
@@ -96,6 +97,9 @@ func partial(s *jsonschema.Schema) *jsonschema.Schema {
 	out.Required = nil
 	return &out
 }
+
+// schemaOf is Schema, made once.
+var schemaOf = sync.OnceValue(Schema)
 
 // Schema is the JSON schema (draft 2020-12) of the boat file, for editors that complete and check
 // while one types. It is less strict than Load, which also looks at values and names.

@@ -15,6 +15,7 @@ import (
 // zero is quieter.
 type Help struct {
 	Change string
+	Sealed string // the name of the partition whose gaps are sealed, "" = another change
 	DB     []float64
 }
 
@@ -43,7 +44,7 @@ func Helps(k *readings.Known, layout *path.Layout, seats []Seat) ([]Help, error)
 		if err != nil {
 			continue // the model has no such boat: nothing is told of it
 		}
-		h := Help{Change: c.text}
+		h := Help{Change: c.text, Sealed: c.sealed}
 		for j := range seats {
 			h.DB = append(h.DB, p.Listeners[j].DBA()-base.Listeners[j].DBA())
 		}
@@ -75,8 +76,9 @@ func weighed(h Help, seats []Seat) (sum float64) {
 }
 
 type alteration struct {
-	text string
-	to   *path.Layout
+	text   string
+	to     *path.Layout
+	sealed string // name of the partition whose gaps it seals
 }
 
 // alterations are the single changes tried that need the layout predicted anew.
@@ -86,17 +88,17 @@ func alterations(l *path.Layout) (all []alteration) {
 			to := *l
 			to.Partitions = slices.Clone(l.Partitions)
 			to.Partitions[i].OpenArea = 0
-			all = append(all, alteration{"the gaps of " + label(l.Partitions[i]) + " sealed", &to})
+			all = append(all, alteration{text: "the gaps of " + label(l.Partitions[i]) + " sealed", to: &to, sealed: l.Partitions[i].Name})
 		}
 	}
 	for i := range l.Exhausts {
 		x := &l.Exhausts[i]
 		if lagged, ok := lagged(x.Line.Elements); ok {
-			all = append(all, alteration{"50 mm of mineral wool on every bare part of the line of " + x.Engine, withLine(l, i, lagged)})
+			all = append(all, alteration{text: "50 mm of mineral wool on every bare part of the line of " + x.Engine, to: withLine(l, i, lagged)})
 		}
 		loss := moreBands
 		more := append(slices.Clone(x.Line.Elements), &silencer.Given{Common: silencer.Common{Name: "more silencer", In: path.Outside}, InsertionLoss: &loss, Shellless: true})
-		all = append(all, alteration{fmt.Sprintf("a silencer more for %s that takes %.0f dB out of every octave", x.Engine, moreLoss), withLine(l, i, more)})
+		all = append(all, alteration{text: fmt.Sprintf("a silencer more for %s that takes %.0f dB out of every octave", x.Engine, moreLoss), to: withLine(l, i, more)})
 	}
 	return all
 }

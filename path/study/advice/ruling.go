@@ -46,7 +46,7 @@ func against(l *path.Layout, p *path.Prediction, r path.Route) (all []alteration
 			to.Partitions = slices.Clone(l.Partitions)
 			text, heavier := heavierPanel(b)
 			to.Partitions[i].BuildUp = heavier
-			all = append(all, alteration{text + label(l.Partitions[i]), &to})
+			all = append(all, alteration{text: text + label(l.Partitions[i]), to: &to})
 		}
 	}
 	return all
@@ -71,10 +71,10 @@ func lineWall(l *path.Layout, p *path.Prediction, engine, part string) (all []al
 		}
 		e := elements[row.Index-1]
 		if e.Base().Lagging.Thickness == 0 {
-			all = append(all, alteration{"50 mm of mineral wool with a dense cover round " + part, with(silencer.Lagged(e, wool))})
+			all = append(all, alteration{text: "50 mm of mineral wool with a dense cover round " + part, to: with(silencer.Lagged(e, wool))})
 		}
 		if heavy, ok := silencer.Heavier(e); ok {
-			all = append(all, alteration{"a wall twice as thick for " + part, with(heavy)})
+			all = append(all, alteration{text: "a wall twice as thick for " + part, to: with(heavy)})
 		}
 	}
 	return all
@@ -96,7 +96,7 @@ func boxWalls(l *path.Layout, r path.Route) (all []alteration) {
 		if r.Way == path.ByAir {
 			text, heavier := heavierPanel(enc.BuildUp)
 			enc.BuildUp = heavier
-			return []alteration{{text + "the walls of " + enc.Name, &to}}
+			return []alteration{{text: text + "the walls of " + enc.Name, to: &to}}
 		}
 		enc.Openings = slices.Clone(enc.Openings)
 		ducted := false
@@ -108,7 +108,7 @@ func boxWalls(l *path.Layout, r path.Route) (all []alteration) {
 			}
 		}
 		if ducted {
-			return []alteration{{"0.6 m more of every duct of " + enc.Name, &to}}
+			return []alteration{{text: "0.6 m more of every duct of " + enc.Name, to: &to}}
 		}
 	}
 	return nil
@@ -129,7 +129,7 @@ func quietIntake(l *path.Layout, engine string) []alteration {
 				loss = loss.Plus(*d.Measured)
 			}
 			enc.AirMouth.Duct = &path.LinedDuct{Measured: &loss}
-			return []alteration{{"a silencer in the air pipe of " + engine + " that takes 10 dB out of every octave", &to}}
+			return []alteration{{text: "a silencer in the air pipe of " + engine + " that takes 10 dB out of every octave", to: &to}}
 		}
 	}
 	return nil

@@ -29,6 +29,8 @@ type Known struct {
 	Refused     error             // why readings of the file can't be placed; they are left out
 	Predictions []path.Prediction // at the middle of the draws
 	quick       quick
+	few         few
+	from        Predictions
 	session     *path.Session
 }
 
@@ -37,6 +39,7 @@ type Options struct {
 	draws.Options
 	Ignore  bool
 	Layouts []*path.Layout // those that will be asked about; nil = all
+	From    Predictions    // nil = all worked out afresh
 }
 
 // asks tells whether a layout will be asked about.
@@ -51,9 +54,12 @@ func Know(b *path.Boat, o Options) (*Known, error) {
 	if o.Ignore {
 		k.Boat = b
 	}
-	k.session = path.NewSession(k.Boat)
+	if k.from = o.From; k.from == nil {
+		k.from = &afresh{}
+	}
+	k.session = k.from.Session(k.Boat)
 	var err error
-	if k.Central, err = predictAll(k.session, k.Boat, o); err != nil {
+	if k.Central, err = predictAll(k.from, k.Boat, o); err != nil {
 		return nil, err
 	}
 	if k.Model, err = draws.NewModel(k.Central); err != nil {
@@ -142,7 +148,7 @@ func (k *Known) Predictor() Predictor {
 		if err != nil {
 			return path.Prediction{}, err
 		}
-		p, err := k.session.Predict(as, path.Routes)
+		p, err := k.from.Predict(k.Boat, as, path.Routes)
 		if err == nil {
 			done[state] = p
 		}
@@ -239,14 +245,14 @@ func (k *Known) At(layout string) *path.Prediction {
 }
 
 // predictAll predicts the layouts side by side, those that nobody will ask about without costs; the result is in their order.
-func predictAll(n *path.Session, b *path.Boat, o Options) ([]path.Prediction, error) {
+func predictAll(from Predictions, b *path.Boat, o Options) ([]path.Prediction, error) {
 	out, errs := make([]path.Prediction, len(b.Layouts)), make([]error, len(b.Layouts))
 	draws.Parallel(len(out), func(i int) {
+		form := path.Full
 		if !o.asks(b.Layouts[i]) {
-			out[i], errs[i] = n.Predict(b.Layouts[i], path.Routes)
-		} else if out[i], errs[i] = n.Predict(b.Layouts[i], path.Full); errs[i] == nil {
-			errs[i] = path.PassBy(b, &out[i])
+			form = path.Routes
 		}
+		out[i], errs[i] = from.Predict(b, b.Layouts[i], form)
 	})
 	for _, err := range errs {
 		if err != nil {

@@ -1,0 +1,291 @@
+package live
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/edit"
+	session "hushwake/path/live"
+	"hushwake/path/report/form"
+)
+
+// group is a part of the controls: the places in the file that it takes.
+type group struct {
+	id, title string
+	takes     func(tokens []string) bool
+}
+
+// groups are asked in this order; the last takes what is left.
+var groups = []group{
+	{"engine", "Engine and speed", func(t []string) bool { return t[0] == "engines" }},
+	{"line", "The line, part by part", func(t []string) bool {
+		return slices.Contains(t, "line") || t[0] == "layouts" && (slices.Contains(t, "replace") || slices.Contains(t, "insert") || slices.Contains(t, "remove"))
+	}},
+	{"outlet", "Outlet", func(t []string) bool { return slices.Contains(t, "outlet") || t[0] == "edges" }},
+	{"walls", "Rooms, walls and doors", func(t []string) bool {
+		return t[0] == "partitions" || t[0] == "spaces" || t[0] == "hull" || t[0] == "layouts" && (slices.Contains(t, "partitions") || slices.Contains(t, "spaces"))
+	}},
+	{"box", "Box round the engine", func(t []string) bool { return slices.Contains(t, "enclosures") }},
+	{"seats", "Seats", func(t []string) bool { return t[0] == "listeners" }},
+	{"layout", "This layout: name, price, promises", func(t []string) bool { return t[0] == "layouts" }},
+	{"readings", "Readings", func(t []string) bool { return t[0] == "readings" }},
+	{"rest", "Everything else", func([]string) bool { return true }},
+}
+
+// tokens are the parts of a JSON pointer.
+func tokens(at string) []string {
+	all := strings.Split(strings.TrimPrefix(at, "/"), "/")
+	if strings.Contains(at, "~") {
+		for i := range all {
+			all[i] = strings.ReplaceAll(strings.ReplaceAll(all[i], "~1", "/"), "~0", "~")
+		}
+	}
+	return all
+}
+
+// controls are the fields of the chosen layout and of what all layouts share, by group.
+func (v *view) controls() map[string]string {
+	of := map[string][]boatfile.Control{}
+	for _, c := range v.Controls {
+		if c.Layout != "" && c.Layout != v.Layout {
+			continue
+		}
+		at := tokens(c.At)
+		for _, g := range groups {
+			if g.takes(at) {
+				of[g.id] = append(of[g.id], c)
+				break
+			}
+		}
+	}
+	out := map[string]string{}
+	for _, g := range groups {
+		out["controls-"+g.id] = v.group(g, of[g.id])
+	}
+	return out
+}
+
+// group is one part of the controls; the first ones are open.
+func (v *view) group(g group, all []boatfile.Control) string {
+	if len(all) == 0 && g.id != "line" {
+		return ""
+	}
+	var m markup
+	m.fold("group-"+g.id, g.title, g.id == "engine" || g.id == "line" || v.wrong(all), func() {
+		if g.id == "line" {
+			v.layoutForms(&m)
+		}
+		things := byPlace(all)
+		for _, of := range things {
+			v.thing(&m, g.id, of, len(things) > 1)
+		}
+	})
+	return m.String()
+}
+
+// byPlace gathers the controls of each thing, in the order of the first of them.
+func byPlace(all []boatfile.Control) (out [][]boatfile.Control) {
+	at := map[string]int{}
+	for _, c := range all {
+		p := place(c)
+		k, seen := at[p]
+		if !seen {
+			k = len(out)
+			at[p], out = k, append(out, nil)
+		}
+		out[k] = append(out[k], c)
+	}
+	return out
+}
+
+// wrong tells whether a slip stands beside one of these.
+func (v *view) wrong(all []boatfile.Control) bool {
+	return slices.ContainsFunc(all, func(c boatfile.Control) bool { return len(v.slipsAt(c.At)) > 0 })
+}
+
+// place is the pointer of what a control belongs to: a part of a line, else what encloses it.
+func place(c boatfile.Control) string {
+	t := strings.Split(c.At, "/")
+	if k := slices.Index(t, "line"); k >= 0 && k+1 < len(t) {
+		return strings.Join(t[:k+2], "/")
+	}
+	return strings.Join(t[:min(3, len(t))], "/")
+}
+
+// thing is one of a group: open where it is alone or wrong, else a line that says what it is.
+func (v *view) thing(m *markup, group string, all []boatfile.Control, folded bool) {
+	at := place(all[0])
+	if !folded {
+		m.open("fieldset", "class", "part")
+		m.leaf("legend", partName(all[0], at))
+		v.part(m, group, at, all)
+		m.shut("fieldset")
+		return
+	}
+	m.open("details", "id", idOf("thing-"+group+"-", at), "class", "part", "open", when(v.wrong(all), ""))
+	m.open("summary")
+	m.leaf("b", partName(all[0], at))
+	m.leaf("span", " "+gist(all), "class", "gist")
+	m.shut("summary")
+	v.part(m, group, at, all)
+	m.shut("details")
+}
+
+// gist are the first figures of a thing.
+func gist(all []boatfile.Control) string {
+	var figures []string
+	for _, c := range all {
+		if len(figures) < 3 && strings.IndexFunc(c.Value, unicode.IsDigit) == 0 && !strings.HasPrefix(c.Label, "at ") {
+			figures = append(figures, c.Value)
+		}
+	}
+	return strings.Join(figures, ", ")
+}
+
+// part are the controls of one thing: those that are stated or dear not to know, and on demand the rest.
+func (v *view) part(m *markup, group, at string, all []boatfile.Control) {
+	left := 0
+	for _, c := range all {
+		if c.Value != "" || c.Price != nil && *c.Price >= dear || len(v.slipsAt(c.At)) > 0 || v.opened[at] {
+			v.control(m, c)
+		} else {
+			left++
+		}
+	}
+	more := func(words, expanded string) {
+		m.leaf("button", words, "type", "button", "class", "link", "id", idOf("more-"+group+"-", at), "data-op", "more", "data-at", at, "aria-expanded", expanded)
+	}
+	switch {
+	case left > 0:
+		more(strconv.Itoa(left)+" more that could be said", "false")
+	case v.opened[at]:
+		more("Only what is said", "true")
+	}
+	v.partForms(m, at)
+}
+
+// dear is what not knowing a value costs so much that its field is always shown, dB (judgement).
+const dear = 0.5
+
+// partName is the heading of a thing: a part of a line with its number, else what it is called.
+func partName(c boatfile.Control, at string) string {
+	t := tokens(c.At)
+	switch {
+	case isPart(at):
+		n := partNumber(at)
+		return n + " · " + strings.TrimSuffix(strings.ReplaceAll(c.Part, "_", " "), " "+n)
+	case slices.Contains(t, "outlet"):
+		return "of " + lineOf(c)
+	}
+	if name := strings.TrimSpace(strings.TrimPrefix(c.Group, t[0])); name != "" {
+		return name
+	}
+	return c.Group
+}
+
+// isPart tells whether a place is that of a part in a line.
+func isPart(at string) bool {
+	t := strings.Split(at, "/")
+	return len(t) > 1 && t[len(t)-2] == "line"
+}
+
+func (v *view) slipsAt(at string) (out []session.Slip) {
+	for _, s := range v.slips {
+		if s.At == at {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// control is one field with its unit as written, what stands in for it, "unknown", and what is wrong with it.
+func (v *view) control(m *markup, c boatfile.Control) {
+	id, slips := idOf("c-", c.At), v.slipsAt(c.At)
+	if len(slips) > 0 {
+		v.taken[c.At] = true
+	}
+	words := takenWords(c)
+	said := when(len(slips) > 0 || words != "", id+"-s")
+	m.open("div", "class", "control")
+	m.leaf("label", controlLabel(c), "for", id)
+	v.field(m, c, id, said, len(slips) > 0)
+	if !c.Required {
+		m.open("button", "type", "button", "class", "unknown", "data-op", "unknown", "data-at", c.At, "aria-pressed", strconv.FormatBool(c.Unknown), "aria-label", controlLabel(c)+" is unknown", "aria-disabled", when(c.Unknown, "true"))
+		m.text("unknown")
+		m.shut("button")
+	}
+	if said != absent {
+		m.open("p", "id", id+"-s", "class", "said")
+		for _, s := range slips {
+			m.leaf("span", form.Sentence(s.Message)+" "+form.Sentence(s.Hint), "class", "slip", "role", "alert")
+			m.text(" ")
+		}
+		m.text(words)
+		m.shut("p")
+	}
+	m.shut("div")
+}
+
+// controlLabel is the key in words, with what encloses it where that is no part of a line.
+func controlLabel(c boatfile.Control) string {
+	if c.Part != "" && !isPart(place(c)) {
+		return c.Part + ": " + c.Label
+	}
+	return c.Label
+}
+
+// field is the input itself: a select where only some words fit.
+func (v *view) field(m *markup, c boatfile.Control, id, said string, bad bool) {
+	value, invalid := plainValue(c), when(bad, "true")
+	if len(c.Choices) == 0 {
+		m.open("input", "id", id, "data-at", c.At, "value", value, "placeholder", example(c), "autocomplete", "off", "spellcheck", "false", "autocapitalize", "off",
+			"aria-describedby", said, "aria-invalid", invalid)
+		return
+	}
+	m.open("select", "id", id, "data-at", c.At, "aria-describedby", said, "aria-invalid", invalid)
+	if !slices.Contains(c.Choices, value) {
+		m.leaf("option", value, "value", value, "selected", "")
+	}
+	for _, w := range c.Choices {
+		m.leaf("option", w, "value", w, "selected", when(w == value, ""))
+	}
+	m.shut("select")
+}
+
+// plainValue is a value as people write it: quotes off, unless it is a list or a mapping.
+func plainValue(c boatfile.Control) string {
+	if strings.HasPrefix(c.Value, `"`) || strings.HasPrefix(c.Value, "'") {
+		return edit.Plain(c.Value)
+	}
+	return c.Value
+}
+
+func example(c boatfile.Control) string {
+	if c.Example == "" {
+		return absent
+	}
+	return "such as " + c.Example
+}
+
+// takenWords say what stands in where a value is not known, and what that costs.
+func takenWords(c boatfile.Control) string {
+	switch {
+	case !c.Unknown:
+		return ""
+	case c.Taken == "" && c.Price == nil && (c.Example != "" || len(c.Choices) > 0):
+		return ""
+	case c.Taken == "" && c.Price == nil:
+		return c.Fits
+	}
+	s := "not stated"
+	if c.Taken != "" {
+		s = "taken: " + c.Taken
+	}
+	if c.Price != nil {
+		s += ", which leaves ±" + strconv.FormatFloat(*c.Price, 'f', 1, 64) + " dB"
+	}
+	return s
+}

@@ -1,0 +1,42 @@
+package live
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hushwake/charts/browsertest"
+	session "hushwake/path/live"
+	"hushwake/testdata"
+)
+
+// TestEveryDemoIsShown draws the first and the last layout of every demo, at its first and last seats.
+func TestEveryDemoIsShown(t *testing.T) {
+	for _, name := range []string{"dry-stack.yaml", "generator-box.yaml", "three-quotes.yaml", "everything.yaml", "mine.yaml", "choice.yaml"} {
+		text, err := testdata.Files.ReadFile(name)
+		require.NoError(t, err)
+		d := newDesk(session.New(name, text))
+		a := told(t, d, `{"op":"show"}`)
+		require.NotNil(t, a.Figures, "%s: %v", name, a.Errors)
+		shown(t, name, a)
+		last := a.Figures.Layouts[len(a.Figures.Layouts)-1].Name
+		shown(t, name+" "+last, told(t, d, `{"op":"layout","to":`+browsertest.Quoted(last)+`}`))
+		seats := a.Figures.Layouts[0].Listeners
+		shown(t, name, told(t, d, `{"op":"listener","to":`+browsertest.Quoted(seats[len(seats)-1].Name)+`}`))
+		shown(t, name, told(t, d, `{"op":"units","to":"imperial"}`))
+	}
+}
+
+func shown(t *testing.T, what string, a answer) {
+	t.Helper()
+	assert.Empty(t, a.Errors, what)
+	for id, html := range a.Fragments {
+		for _, bad := range []string{"NaN", "Inf", "can't be drawn", "%!"} {
+			assert.False(t, strings.Contains(html, bad), "%s: %s in %s", what, bad, id)
+		}
+		assert.Equal(t, strings.Count(html, "<details"), strings.Count(html, "</details>"), what+" "+id)
+		assert.Equal(t, strings.Count(html, "<td"), strings.Count(html, "</td>"), what+" "+id)
+	}
+}

@@ -1,0 +1,227 @@
+package live
+
+import (
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hushwake/charts/browsertest"
+	"hushwake/path"
+	"hushwake/path/boatfile"
+)
+
+// question waits for a question and says so where it isn't asked.
+func (b *seen) question(id string) {
+	b.T.Helper()
+	b.Until("the question "+id+" is asked", `(document.querySelector('[data-question]') || document.body).getAttribute('data-question') === '`+id+`' && !document.documentElement.hasAttribute('data-working')`)
+}
+
+// fresh waits for a question that was not asked just before: it takes the focus.
+func (b *seen) fresh(id string) {
+	b.T.Helper()
+	b.question(id)
+	assert.Equal(b.T, "question", b.ask(`document.activeElement.id`), "the question %s has the focus", id)
+}
+
+// passes is what `check` asks of the text.
+func (b *seen) passes() *path.Boat {
+	b.T.Helper()
+	boat, err := boatfile.Load("boat.yaml", b.desk.Text())
+	require.NoError(b.T, err, string(b.desk.Text()))
+	return boat
+}
+
+func TestTheInterviewByMouse(t *testing.T) {
+	b := open(t, nil)
+	b.Size(390, false)
+	b.Until("the goals", `document.querySelector('#goal-too-loud') !== null`)
+	b.Shot("goals-390")
+	b.Click("#goal-too-loud")
+	asked := 1
+	tap := func(id, selector string) {
+		t.Helper()
+		b.question(id)
+		b.Shot("ask-" + id + "-390")
+		assert.Equal(t, "390", b.ask(`document.documentElement.scrollWidth`), "%s: no sideways scroll", id)
+		b.Click(selector)
+		asked++
+	}
+	fill := func(id, text string) {
+		t.Helper()
+		b.fresh(id)
+		b.write("#figure-0", text)
+		tap(id, ".ask form .main")
+	}
+	fill("length", "32 ft")
+	tap("hull", "#choice-grp")
+	tap("cycle", "#choice-four-stroke")
+	tap("cylinders", "#choice-4")
+	b.fresh("power")
+	b.write("#figure-0", "12 kg")
+	b.Click(".ask form .main")
+	b.Until("what is wrong stands beside the field", `document.querySelector('#figure-0').getAttribute('aria-invalid') === 'true' && document.querySelector('#wrong').textContent.indexOf('is a mass') > 0`)
+	assert.Equal(t, "figure-0", b.ask(`document.activeElement.id`), "the field that is wrong has the focus")
+	assert.Equal(t, "12 kg", b.ask(`document.querySelector('#figure-0').value`), "what was written is there to be mended")
+	b.write("#figure-0", "55 hp")
+	b.Click(".ask form .main")
+	asked++
+	fill("speed", "3000 rpm")
+	tap("aspiration", "#choice-natural")
+	fill("running", "2200 rpm")
+	tap("engine", ".ask form .main")
+	tap("mounts", "#dont-know")
+	tap("exhaust", "#choice-wet")
+	b.fresh("line")
+	b.write("#part-3-1", "1.5 kg")
+	b.Click("#done")
+	b.Until("what is wrong is said", `document.querySelector('#wrong') !== null`)
+	assert.Equal(t, "1.5 kg true", b.ask(`document.querySelector('#part-3-1').value + ' ' + document.querySelector('#part-3-1').getAttribute('aria-invalid')`), "the figure that is wrong is marked, no other")
+	b.write("#part-3-1", "1.5 m")
+	b.Click("#add-silencer")
+	b.Until("the silencer is in the row", `document.querySelectorAll('.row > li').length === 6`)
+	assert.Equal(t, "1.5 m", b.ask(`document.querySelector('#part-3-1').value`), "a figure that was typed isn't lost by a tap")
+	tap("line", "#done")
+	tap("way-out", "#choice-aft")
+	b.fresh("outlet")
+	b.Drag(".view .handle", 0, -20)
+	tap("outlet", ".ask form .main")
+	tap("seat", "#choice-cabin")
+	b.fresh("ear")
+	was := b.ask(`document.querySelector('#figure-0').value`)
+	b.Drag(".view .handle", 30, 0)
+	assert.NotEqual(t, was, b.ask(`document.querySelector('#figure-0').value`), "the field follows the point")
+	tap("ear", ".ask form .main")
+	tap("wall", "#choice-board")
+	tap("door", "#choice-gaps")
+	tap("lining", "#dont-know")
+	fill("level", "78 dBA")
+	b.fresh("ideas")
+	b.Click("#idea-seal")
+	b.Until("the idea is taken", `document.querySelector('#idea-seal').getAttribute('aria-pressed') === 'true'`)
+	tap("ideas", "#done")
+	b.fresh("end")
+	b.settled()
+	b.Shot("ask-end-390")
+	assert.Less(t, asked, 25)
+	boat := b.passes()
+	assert.InDelta(t, 55*745.7, boat.Layouts[0].Engines[0].Rated.Power, 5)
+	assert.Len(t, boat.Layouts, 2)
+	assert.Contains(t, b.ask(`document.querySelector('[data-fragment="doubt"]').textContent`), "Doubt now ±")
+	b.quiet()
+}
+
+// tabTo walks with the tab key until an element has the focus.
+func (b *seen) tabTo(selector string) {
+	b.T.Helper()
+	for range 60 {
+		if b.ask(`document.activeElement.matches(`+browsertest.Quoted(selector)+`)`) == "true" {
+			return
+		}
+		b.Press("Tab")
+	}
+	require.Fail(b.T, "the tab key does not come to "+selector)
+}
+
+// The whole interview about a generator box by keyboard alone, on a wide screen.
+func TestTheInterviewByKeyboard(t *testing.T) {
+	b := open(t, nil)
+	b.Size(1280, false)
+	b.Until("the goals", `document.querySelector('#goal-box') !== null`)
+	press := func(selector string) {
+		t.Helper()
+		b.tabTo(selector)
+		b.Press("Enter")
+	}
+	press("#goal-box")
+	asked := 1
+	for _, q := range []struct{ id, keys string }{
+		{"length", "36 ft"}, {"hull", "#choice-grp"}, {"cylinders", "#choice-3"}, {"set-power", "8 kW"}, {"set-speed", "#choice-1500"}, {"mounts", "#choice-rubber"}, {"exhaust", "#choice-wet"},
+		{"line", "#done"}, {"way-out", "#choice-starboard"}, {"box-size", "1.1 m|0.7 m|0.75 m"}, {"box-wall", "#choice-plywood"}, {"box-lining", "#choice-foam"}, {"holes", "#add-in"},
+		{"breathes", "#choice-box"}, {"fan", "#dont-know"}, {"cooled", "#choice-air"}, {"box-warm", "62 °C"}, {"seat", "#choice-cabin"}, {"ear", "arrows"}, {"wall", "#choice-board"}, {"door", "#dont-know"},
+		{"level", "63 dBA"}, {"ideas", "#done"},
+	} {
+		b.fresh(q.id)
+		b.Shot("keys-" + q.id + "-1280")
+		asked++
+		switch {
+		case q.id == "holes":
+			press("#add-in")
+			b.Until("a hole is in the list", `document.querySelector('#part-1-0') !== null`)
+			press("#done")
+		case q.id == "ear":
+			b.tabTo(".view .handle")
+			b.Press("ArrowLeft")
+			b.Press("ArrowLeft")
+			b.Press("ArrowUp")
+			assert.Equal(t, "6.38 m 0.7 m", b.ask(`document.querySelector('#figure-0').value + ' ' + document.querySelector('#figure-2').value`), "0.6 of 36 ft and 0.6 m, moved by 0.2 m and 0.1 m")
+			press(".ask form .main")
+		case q.keys[0] == '#':
+			press(q.keys)
+		default:
+			for i, text := range strings.Split(q.keys, "|") {
+				b.tabTo("#figure-" + strconv.Itoa(i))
+				b.Type(text)
+			}
+			b.Press("Enter")
+		}
+	}
+	b.fresh("end")
+	b.settled()
+	assert.Less(t, asked, 25)
+	boat := b.passes()
+	assert.Len(t, boat.Layouts[0].Enclosures[0].Openings, 1)
+	assert.Len(t, boat.Readings, 2)
+	b.quiet()
+}
+
+// Three offers beside one another, and a file that is there already.
+func TestTheInterviewTakesOffersAndFiles(t *testing.T) {
+	b := open(t, nil)
+	b.Size(390, true)
+	b.Until("the goals", `document.querySelector('#goal-quotes') !== null`)
+	b.Click("#goal-quotes")
+	for i := 0; b.ask(`(document.querySelector('[data-question]') || document.body).getAttribute('data-question')`) != "offers"; i++ {
+		require.Less(t, i, 25)
+		is := b.ask(`document.querySelector('[data-question]').getAttribute('data-question')`)
+		if is == "start" {
+			b.question("length")
+			continue
+		}
+		b.Click("#dont-know")
+		b.Until("the next question", `document.querySelector('[data-question]').getAttribute('data-question') !== '`+is+`' && !document.documentElement.hasAttribute('data-working')`)
+	}
+	b.Click("#add-offer")
+	b.Until("an offer", `document.querySelector('#part-1-0') !== null`)
+	b.write("#part-1-0", `Can: "no. 4" <b>`)
+	b.write("#part-1-1", "25 dB")
+	b.Click("#add-offer")
+	b.Until("two offers", `document.querySelector('#part-2-0') !== null`)
+	assert.Equal(t, `Can: "no. 4" <b>`, b.ask(`document.querySelector('#part-1-0').value`))
+	b.write("#part-2-2", "3 kPa")
+	b.Shot("ask-offers-dark-390")
+	b.Click("#done")
+	b.fresh("seat")
+	b.Click("#ask-back")
+	b.question("offers")
+	b.Click("#done")
+	b.question("seat")
+	require.Len(t, b.passes().Layouts, 3)
+	b.quiet()
+
+	b = open(t, nil)
+	b.Until("the goals", `document.querySelector('#goal-file') !== null`)
+	b.Click("#goal-file")
+	b.fresh("file")
+	b.write("#file-text", "boat: [1")
+	b.Click(".ask form .main")
+	b.Until("what is wrong is said", `document.querySelector('#wrong') !== null`)
+	assert.Equal(t, "boat: [1", b.ask(`document.querySelector('#file-text').value`))
+	b.write("#file-text", string(demo(t)))
+	b.Click(".ask form .main")
+	b.fresh("end")
+	assert.Equal(t, string(demo(t)), string(b.desk.Text()))
+	b.quiet()
+}

@@ -1,0 +1,95 @@
+package live
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hushwake/charts/live/sketch"
+	"hushwake/path/boatfile"
+	"hushwake/path/interview"
+)
+
+// Every screen of every goal: each control has its label, ids are met once, every choice and part has its picture.
+func TestEveryScreen(t *testing.T) {
+	for _, g := range interview.Goals {
+		assert.NotEmpty(t, sketch.SVG(g.Picture), g.Value)
+		v, err := interview.Begin(g.Value)
+		require.NoError(t, err)
+		for q := v.Next(); q != nil; q = v.Next() {
+			html := Screen(v, "\"12 kg\" is a <mass>\nhint: such as 40 kW")
+			whole(t, q.ID, html)
+			assert.Contains(t, html, `id="question"`)
+			assert.Contains(t, html, "&lt;mass&gt;", q.ID)
+			assert.NotContains(t, html, "<mass>")
+			if q.Kind != interview.OfIdeas {
+				assert.Contains(t, html, `data-op="dont-know"`, q.ID)
+			}
+			for _, c := range q.Choices {
+				assert.True(t, c.Picture == "" || sketch.SVG(c.Picture) != "", "no picture %s", c.Picture)
+			}
+			for _, p := range q.Parts {
+				assert.NotEmpty(t, sketch.SVG(p.Picture), p.Kind)
+			}
+			require.NoError(t, v.DontKnow(q.ID))
+		}
+		for _, i := range v.Ideas() {
+			assert.NotEmpty(t, sketch.SVG("idea-"+i.ID), i.ID)
+		}
+		whole(t, "end", Screen(v, ""))
+	}
+}
+
+var (
+	ids  = regexp.MustCompile(` id="([^"]+)"`)
+	tied = regexp.MustCompile(`(?:for|aria-describedby|aria-labelledby)="([^"]+)"`)
+	void = regexp.MustCompile(`<(/?)([a-z0-9]+)[^>]*?(/?)>`)
+)
+
+// whole checks a fragment: elements are shut in order, ids are met once, what labels and descriptions name is there.
+func whole(t *testing.T, name, html string) {
+	t.Helper()
+	seen := map[string]bool{}
+	for _, m := range ids.FindAllStringSubmatch(html, -1) {
+		assert.False(t, seen[m[1]], "%s: id %s twice", name, m[1])
+		seen[m[1]] = true
+	}
+	for _, m := range tied.FindAllStringSubmatch(html, -1) {
+		for _, id := range strings.Fields(m[1]) {
+			assert.True(t, seen[id], "%s: nothing has the id %s", name, id)
+		}
+	}
+	var open []string
+	for _, m := range void.FindAllStringSubmatch(html, -1) {
+		switch {
+		case m[3] == "/" || m[2] == "input":
+		case m[1] == "/":
+			require.NotEmpty(t, open, name)
+			require.Equal(t, open[len(open)-1], m[2], name)
+			open = open[:len(open)-1]
+		default:
+			open = append(open, m[2])
+		}
+	}
+	assert.Empty(t, open, name)
+}
+
+func TestWhatNotKnowingCostsIsOnTheScreen(t *testing.T) {
+	v, err := interview.Begin("too-loud")
+	require.NoError(t, err)
+	require.NoError(t, v.DontKnow("length"))
+	p, err := v.Price("hull")
+	require.NoError(t, err)
+	html := Screen(v, "")
+	assert.Contains(t, html, p.Taken)
+	assert.Contains(t, html, "adds ± 5 dB of doubt")
+	d, err := v.Doubt()
+	require.NoError(t, err)
+	assert.Contains(t, DoubtBar(d), "one phone reading at the seat (to ±")
+	assert.Empty(t, DoubtBar(interview.Doubt{}))
+	_, err = boatfile.Load("boat.yaml", v.Text())
+	require.NoError(t, err)
+}

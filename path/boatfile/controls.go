@@ -1,0 +1,388 @@
+package boatfile
+
+import (
+	"cmp"
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"github.com/google/jsonschema-go/jsonschema"
+
+	"hushwake/path/boatfile/quantity"
+	"hushwake/source"
+)
+
+// Control is one value of a boat file that can be changed by itself: stated or not.
+type Control struct {
+	At       string   // JSON pointer
+	Group    string   // the section, and its name or place: "engines main", "layouts as is", "listeners helm"
+	Part     string   // of a line: its kind and name; else what encloses the value: "rated", "outlet"
+	Label    string   // the key in words
+	Value    string   // as written, quotes off; "" where it is not stated
+	Unit     string   // of the value, else of the example; "" = none
+	Fits     string   // what the schema says of it
+	Example  string   // a value that fits, "" = none
+	Choices  []string // the words that fit; nil = any
+	Required bool     // cannot be left out
+	Unknown  bool     // not stated, or said to be unknown
+	Taken    string   // what stands in where it is not stated, "" = nothing
+	Price    *float64 // dB that not knowing it adds to a level; nil = nothing was taken
+	Layout   string   // the layout that it is shown with; "" = all
+}
+
+// Controls are the values that can be changed in a text, by the schema: those of all sections, and of one layout (its name in
+// the file) with what it is like. taken is what was filled in for the text. In the order of the file, what is not stated
+// behind what is; nil where the text is no YAML.
+func Controls(data []byte, layout string, taken []source.Assumption) []Control {
+	root, _ := parseTree(data)
+	if root == nil || root.kind != mapping {
+		return nil
+	}
+	w := walker{root: root, defs: schemaOf().Defs, taken: map[string]source.Assumption{}, layout: layout}
+	for _, a := range taken {
+		if _, known := w.taken[a.Field]; !known {
+			w.taken[a.Field] = a
+		}
+	}
+	w.lines(taken)
+	for i, key := range root.keys {
+		s := schemaOf().Properties[key.text]
+		switch {
+		case s == nil, key.text == "layouts":
+		default:
+			w.inside(spot{at: "/" + token(key.text), told: key.text, group: key.text, label: key.text, entry: true}, root.values[i], s)
+		}
+	}
+	w.layouts(layout)
+	return w.out
+}
+
+// walker goes over a tree beside its schema.
+type walker struct {
+	root   *node
+	defs   map[string]*jsonschema.Schema
+	taken  map[string]source.Assumption // by their field
+	layout string
+	shown  string // layout of the controls that are made
+	out    []Control
+}
+
+// spot is a place: its pointer, how assumptions speak of it, and how it is shown.
+type spot struct {
+	at, told, group, part, label string
+	required                     bool
+	entry                        bool // a section, or one of its entries: encloses, but isn't said
+	depth                        int  // mappings that are not there
+}
+
+// token is a key in a JSON pointer.
+func token(key string) string { return strings.NewReplacer("~", "~0", "/", "~1").Replace(key) }
+
+// layouts shows one layout and those that it is like, nearest first.
+func (w *walker) layouts(name string) {
+	_, all := w.root.find("layouts")
+	if all == nil || all.kind != sequence {
+		return
+	}
+	w.shown = name
+	for range all.items {
+		i := slices.IndexFunc(all.items, func(n *node) bool { return textAt(n, "name") == name })
+		if i < 0 {
+			return
+		}
+		w.inside(spot{at: fmt.Sprintf("/layouts/%d", i), told: "layouts." + name, group: "layouts " + name, entry: true}, all.items[i], schemaOf().Properties["layouts"].Items)
+		next := textAt(all.items[i], "like")
+		if next == "" || next == name {
+			return
+		}
+		name = next
+	}
+}
+
+func textAt(n *node, key string) string {
+	if _, v := n.find(key); v != nil {
+		return v.text
+	}
+	return ""
+}
+
+// plain follows references and leaves out that the owner doesn't know.
+func (w *walker) plain(s *jsonschema.Schema) (all []*jsonschema.Schema) {
+	if name, ok := strings.CutPrefix(s.Ref, "#/$defs/"); ok {
+		if name == "unknown" {
+			return nil
+		}
+		return w.plain(w.defs[name])
+	}
+	if len(s.Properties) > 0 || len(s.AnyOf) == 0 || s.AdditionalProperties != nil && s.AdditionalProperties.Not == nil {
+		return []*jsonschema.Schema{s}
+	}
+	for _, a := range s.AnyOf {
+		all = append(all, w.plain(a)...)
+	}
+	return all
+}
+
+// inside makes the controls of a value; n is nil where nothing stands there.
+func (w *walker) inside(p spot, n *node, s *jsonschema.Schema) {
+	all := w.plain(s)
+	for _, a := range all {
+		switch {
+		case n == nil || n.kind == scalar || n.kind == null:
+		case n.kind == mapping && len(a.Properties) > 0:
+			w.mapping(p, n, a)
+			return
+		case n.kind == mapping && a.AdditionalProperties != nil:
+			for i, k := range n.keys {
+				w.inside(p.named(k.text), n.values[i], a.AdditionalProperties)
+			}
+			return
+		case n.kind == sequence && a.Items != nil:
+			for i, item := range n.items {
+				w.inside(p.item(i, item), item, a.Items)
+			}
+			return
+		}
+	}
+	if n != nil && n.kind != scalar && n.kind != null {
+		return // no value that stands by itself
+	}
+	made := w.leaf(p, n, s, all)
+	if p.depth > 0 || !n.unknown() || made && n == nil && !w.mappingOnly(all) {
+		return
+	}
+	for _, a := range all {
+		if len(a.Properties) > 0 && a.MaxProperties == nil {
+			p.depth++
+			w.mapping(p, &node{kind: mapping}, a)
+			return
+		}
+	}
+}
+
+// mappingOnly tells whether nothing but a mapping, or a word in its place, fits.
+func (w *walker) mappingOnly(all []*jsonschema.Schema) bool {
+	return slices.ContainsFunc(all, func(a *jsonschema.Schema) bool { return len(a.Properties) > 0 })
+}
+
+// mapping makes the controls of what stands in a mapping, then of what could.
+func (w *walker) mapping(p spot, n *node, s *jsonschema.Schema) {
+	for i, k := range n.keys {
+		if inner := s.Properties[k.text]; inner != nil {
+			w.inside(p.key(k.text, n.values[i], s), n.values[i], inner)
+		}
+	}
+	if s.MaxProperties != nil { // an element has its kind alone
+		return
+	}
+	for _, key := range slices.Sorted(maps.Keys(s.Properties)) {
+		if k, _ := n.find(key); k == nil && !slices.Contains(likeKeys, key) {
+			w.inside(p.key(key, nil, s), nil, s.Properties[key])
+		}
+	}
+}
+
+// key is the place of a key in a mapping.
+func (p spot) key(key string, v *node, s *jsonschema.Schema) spot {
+	out := spot{at: p.at + "/" + token(key), told: p.told + "." + key, group: p.group, part: p.part, label: strings.ReplaceAll(key, "_", " "), depth: p.depth,
+		required: slices.Contains(s.Required, key)}
+	switch {
+	case s.MaxProperties != nil: // an element
+		out.part, out.entry = partName(key, p, v), true
+	case key == "exhausts":
+		out.told, out.entry = p.told, true
+	case strings.Contains(p.at, "/line/") && !p.entry:
+		out.label = p.label + " " + out.label
+	case !p.entry:
+		out.part = p.label
+	}
+	return out
+}
+
+// partName is how assumptions call an element: its kind, and its name or place.
+func partName(kind string, p spot, v *node) string {
+	if name := textAt(v, "name"); name != "" {
+		return kind + " " + name
+	}
+	if i := strings.LastIndex(p.told, "["); i >= 0 {
+		return kind + " " + strings.TrimSuffix(p.told[i+1:], "]")
+	}
+	return kind
+}
+
+// named is the place of an entry in a mapping of names.
+func (p spot) named(name string) spot {
+	out := spot{at: p.at + "/" + token(name), told: p.told + "." + name, group: p.group, part: p.part, label: name, entry: true}
+	if !strings.Contains(p.group, " ") {
+		out.group += " " + name
+	}
+	return out
+}
+
+// item is the place of an entry in a list.
+func (p spot) item(i int, n *node) spot {
+	out := p
+	out.at, out.told = fmt.Sprintf("%s/%d", p.at, i), fmt.Sprintf("%s[%d]", p.told, i+1)
+	out.entry = true
+	if n.kind == scalar {
+		out.label = p.label + " " + axis(p.label, i)
+		return out
+	}
+	name := textAt(n, "name")
+	if _, sides := n.find("between"); name == "" && sides != nil {
+		name = strings.Join(textsOf(sides.items), " - ")
+	}
+	if name != "" && !strings.Contains(p.told, ".") {
+		out.told = p.told + "." + name
+	}
+	if !strings.Contains(p.group, " ") {
+		out.group += " " + cmp.Or(name, fmt.Sprint(i+1))
+	}
+	return out
+}
+
+// textsOf is the text of each node.
+func textsOf(all []*node) (out []string) {
+	for _, n := range all {
+		out = append(out, n.text)
+	}
+	return out
+}
+
+// axis names an entry of a list of sizes.
+func axis(label string, i int) string {
+	names := map[string][]string{"at": {"x", "y", "z"}, "from": {"x", "y", "z"}, "to": {"x", "y", "z"}, "size": {"length", "width", "height"}}[label]
+	if i < len(names) {
+		return names[i]
+	}
+	return fmt.Sprint(i + 1)
+}
+
+// leaf makes the control of a single value; not where only mappings and lists fit.
+func (w *walker) leaf(p spot, n *node, s *jsonschema.Schema, all []*jsonschema.Schema) bool {
+	c := Control{At: p.at, Group: p.group, Part: p.part, Label: p.label, Fits: s.Description, Required: p.required, Unknown: n.unknown(), Layout: w.shown}
+	fits := false
+	for _, a := range all {
+		for _, word := range a.Enum {
+			c.Choices = append(c.Choices, fmt.Sprint(word))
+		}
+		open := len(a.Enum) == 0 && a.Type != "object" && a.Type != "array" && len(a.Properties) == 0
+		fits = fits || open || len(a.Enum) > 0 && len(all) == 1
+		if c.Fits == "" {
+			c.Fits = a.Description
+		}
+		if a.Type == "array" && a.MinItems != nil && a.MaxItems != nil && *a.MinItems == *a.MaxItems {
+			fits = fits || n == nil // [x, y, z] in one
+		}
+	}
+	if _, example, ok := strings.Cut(c.Fits, " such as "); ok {
+		for c.Example = example; strings.ContainsAny(c.Example, ",;") || strings.Contains(c.Example, " or "); {
+			c.Example = c.Example[:min(cutAt(c.Example, ","), cutAt(c.Example, ";"), cutAt(c.Example, " or "))]
+		}
+	}
+	if n != nil {
+		if c.Value = n.text; n.kind == null {
+			c.Value = ""
+		}
+		fits = true
+	}
+	if !fits {
+		return false
+	}
+	if slices.ContainsFunc(all, func(a *jsonschema.Schema) bool { return len(a.Enum) == 0 }) && len(all) > 1 {
+		c.Choices = nil
+	}
+	if names := w.names(p); names != nil {
+		c.Choices = names
+	}
+	c.Unit = unitOf(c.Value, c.Example)
+	if c.Unknown {
+		w.price(&c, p)
+	}
+	w.out = append(w.out, c)
+	return true
+}
+
+func cutAt(text, before string) int {
+	if i := strings.Index(text, before); i >= 0 {
+		return i
+	}
+	return len(text)
+}
+
+// unitOf is what stands behind the number of a value, else of an example.
+func unitOf(all ...string) string {
+	for _, text := range all {
+		if _, unit, err := quantity.LeadingNumber(strings.TrimSpace(text)); err == nil && strings.TrimSpace(unit) != "" {
+			return strings.Fields(unit)[0]
+		}
+	}
+	return ""
+}
+
+// price says what stands in for a value and what that costs.
+func (w *walker) price(c *Control, p spot) {
+	key := p.told[strings.LastIndex(p.told, ".")+1:]
+	above := strings.TrimSuffix(p.told, "."+key)
+	for _, field := range []string{above + " " + key, p.told, lineField(p)} {
+		if a, ok := w.taken[field]; ok {
+			price := a.PlusMinusDB
+			c.Taken, c.Price = a.Value+" ("+a.Source+")", &price
+			return
+		}
+	}
+}
+
+// lineField is how defaults of a line are remembered here: engine and key of an element.
+func lineField(p spot) string {
+	_, rest, _ := strings.Cut(p.at, "/line/")
+	if t := strings.SplitN(rest, "/", 3); len(t) == 3 {
+		return "line " + p.part + " " + strings.ReplaceAll(t[2], "/", " ")
+	}
+	return ""
+}
+
+// lines takes what was filled in for lines, "layouts.WHERE.ENGINE.line: KEY of KIND NAME, ...", apart; those of the shown layout first.
+func (w *walker) lines(taken []source.Assumption) {
+	own := "layouts." + w.layout
+	for _, mine := range []bool{true, false} {
+		for _, a := range taken {
+			where, what, ok := strings.Cut(a.Field, ".line: ")
+			if !ok || strings.HasPrefix(where, own) != mine {
+				continue
+			}
+			key, parts, _ := strings.Cut(what, " of ")
+			for _, part := range strings.Split(parts, ", ") {
+				if _, known := w.taken["line "+part+" "+key]; !known {
+					w.taken["line "+part+" "+key] = a
+				}
+			}
+		}
+	}
+}
+
+// namesFrom are the sections that keys name an entry of.
+var namesFrom = map[string]string{"in": "spaces", "enclosure": "enclosures", "listener": "listeners", "quote": "quotes", "like": "layouts", "layout": "layouts"}
+
+// names are those that a key may hold.
+func (w *walker) names(p spot) (out []string) {
+	section, ok := namesFrom[p.label]
+	if !ok {
+		return nil
+	}
+	_, v := w.root.find(section)
+	if v == nil {
+		return nil
+	}
+	for _, k := range v.keys {
+		out = append(out, k.text)
+	}
+	for _, item := range v.items {
+		out = append(out, textAt(item, "name"))
+	}
+	if section == "spaces" {
+		out = append(out, "outside")
+	}
+	return out
+}

@@ -1,0 +1,353 @@
+package interview
+
+import (
+	"bytes"
+	"cmp"
+	_ "embed"
+	"errors"
+	"fmt"
+	"maps"
+	"regexp"
+	"slices"
+	"strings"
+
+	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/edit"
+	"hushwake/path/boatfile/spelling"
+)
+
+// Goals are what somebody may want to know, with the words of the start screen.
+var Goals = []Choice{
+	{Value: "too-loud", Words: "My exhaust is too loud", Picture: "loud"},
+	{Value: "quotes", Words: "Someone quoted me silencers", Picture: "quotes"},
+	{Value: "box", Words: "My generator box", Picture: "box"},
+	{Value: "file", Words: "I have a boat file", Picture: "file"},
+}
+
+//go:embed main.yaml
+var mainFile []byte
+
+//go:embed set.yaml
+var setFile []byte
+
+// state is all that an answer changes; none of its slices is written to once it stands.
+type state struct {
+	goal  string
+	text  []byte
+	done  []string // ids in the order in which they were answered
+	known []string // those of them that were not "I don't know"
+	notes []string // what is guessed in the file
+	boat  string   // what the file says the boat is
+	lists map[string][][]string
+}
+
+// Interview is a conversation about one boat: the text of its file, what was asked, and a stack for Back.
+type Interview struct {
+	state
+	before []state
+	tried  [2]string // question and answer that wouldn't do
+	costs  costs
+}
+
+// Begin starts an interview for one of the Goals.
+func Begin(goal string) (*Interview, error) {
+	if _, ok := find(Goals, goal); !ok {
+		var all []string
+		for _, g := range Goals {
+			all = append(all, g.Value)
+		}
+		return nil, fmt.Errorf("no goal %q to begin with\nhint: one of %s", spelling.Clip(goal), strings.Join(all, ", "))
+	}
+	v := &Interview{state: state{goal: goal, text: mainFile}}
+	if goal == "box" {
+		v.text = setFile
+	}
+	return v, nil
+}
+
+// Goal is what the interview is for.
+func (v *Interview) Goal() string { return v.goal }
+
+// Text is the file as it stands; it loads without errors after every answer.
+func (v *Interview) Text() []byte { return slices.Clone(v.text) }
+
+// Next is the question to ask; nil at the end.
+func (v *Interview) Next() *Question {
+	for i := range table {
+		if q := &table[i]; v.asks(q) && !slices.Contains(v.done, q.ID) {
+			return v.shown(q)
+		}
+	}
+	return nil
+}
+
+// Progress tells which question is asked, from 1, and of about how many.
+func (v *Interview) Progress() (at, of int) {
+	for i := range table {
+		if q := &table[i]; slices.Contains(v.done, q.ID) || v.asks(q) {
+			of++
+		}
+	}
+	return min(len(v.done)+1, of), of
+}
+
+func (v *Interview) asks(q *Question) bool { return q.asked == nil || q.asked(v) }
+
+// shown is a question about this boat: its place with the names of the file in it.
+func (v *Interview) shown(q *Question) *Question {
+	out := *q
+	out.Place = v.at(q.Place)
+	if q.Required() && q.Default == "" {
+		out.Default = v.stands(out)
+	}
+	return &out
+}
+
+// stands is the answer that the file holds now, in words.
+func (v *Interview) stands(q Question) string {
+	value, _ := getPlain(v.text, q.Place)
+	if q.ID == "exhaust" {
+		value = "dry"
+		if v.Wet() {
+			value = "wet"
+		}
+	}
+	for _, c := range q.Choices {
+		if value == c.yaml() && c.Picture == "" {
+			return c.Words
+		}
+	}
+	return value
+}
+
+// at puts the names of the file into a place.
+func (v *Interview) at(place string) string {
+	engine, room := "main", "engine room"
+	if v.goal == "box" {
+		engine, room = "set", "locker"
+	}
+	return strings.NewReplacer("{engine}", engine, "{room}", room, "{line}", "/layouts/0/exhausts/"+engine+"/line", "{outlet}", "/layouts/0/exhausts/"+engine+"/outlet").Replace(place)
+}
+
+// question finds one that can be answered now.
+func (v *Interview) question(id string) (*Question, error) {
+	for i := range table {
+		if q := &table[i]; q.ID == id && v.asks(q) {
+			return v.shown(q), nil
+		}
+	}
+	return nil, fmt.Errorf("no question %q is asked here\nhint: answer the one on the screen", spelling.Clip(id))
+}
+
+// Answer takes an answer as people write it, one line for each control; the text stays as it is when it won't do.
+func (v *Interview) Answer(id, value string) error {
+	err := v.answer(id, value)
+	if v.tried = [2]string{}; err != nil {
+		v.tried = [2]string{id, value}
+	}
+	return err
+}
+
+// Tried is the last answer to a question line by line, where it wouldn't do: somebody wants to mend it, not to write it again.
+func (v *Interview) Tried(id string) []string {
+	if v.tried[0] != id {
+		return nil
+	}
+	return strings.Split(v.tried[1], "\n")
+}
+
+func (v *Interview) answer(id, value string) error {
+	q, err := v.question(id)
+	if err != nil {
+		return err
+	}
+	all := lines(value)
+	if q.Kind == OfText {
+		all = []string{value}
+	}
+	if len(all) == 0 {
+		return errors.New("nothing is answered\nhint: write something, or say that you don't know")
+	}
+	if q.Kind == OfIdeas && all[0] != finished {
+		return v.Take(all[0])
+	}
+	next := v.state
+	d := &draft{text: v.text}
+	if stay := v.write(d, q, all); !stay {
+		next.done, next.known = v.marked(id), with(v.known, id)
+		next.notes = without(v.notes, q.called)
+	}
+	return q.told(v.keep(next, d))
+}
+
+// finished is the answer that ends a list.
+const finished = "done"
+
+// write makes the edits of an answer; stay tells that the question is not done with it.
+func (v *Interview) write(d *draft, q *Question, all []string) (stay bool) {
+	switch {
+	case q.Kind == OfParts:
+		return v.writeParts(d, q, all)
+	case q.Kind == OfIdeas:
+	case len(q.Choices) > 0:
+		c, ok := find(q.Choices, all[0])
+		if !ok {
+			d.err = unlisted(all[0], q.Choices)
+			return false
+		}
+		all[0] = c.yaml()
+		if q.put == nil {
+			d.set(q.Place, all[0])
+			return false
+		}
+		q.put(d, v, all)
+	case q.put != nil:
+		q.put(d, v, all)
+	case q.Kind == OfPlace:
+		d.set(q.Place, triple(d, all))
+	default:
+		d.set(q.Place, filled(q.write, all[0]))
+	}
+	return false
+}
+
+// DontKnow takes what is usual: `unknown` where the file may say so, a guess that the file names elsewhere.
+func (v *Interview) DontKnow(id string) error {
+	q, err := v.question(id)
+	if err != nil {
+		return err
+	}
+	next := v.state
+	d := &draft{text: v.text}
+	next.done, next.known = v.marked(id), without(v.known, id)
+	if q.Required() {
+		next.notes = with(v.notes, q.called)
+	} else if _, ok := edit.Get(v.text, q.Place); ok && q.skip == nil {
+		d.unknown(q.Place)
+	}
+	if q.skip != nil {
+		q.skip(d, v)
+	}
+	return v.keep(next, d)
+}
+
+// keep makes a state the present one if its file loads.
+func (v *Interview) keep(next state, d *draft) error {
+	next.goal, next.boat, next.lists = cmp.Or(d.goal, next.goal), cmp.Or(d.boat, next.boat), merged(v.lists, d.lists)
+	if next.goal != "file" {
+		d.set("/boat", described(next))
+	}
+	if d.err != nil {
+		return d.err
+	}
+	if _, err := boatfile.Load("boat.yaml", d.text); err != nil {
+		return plainly(err)
+	}
+	v.before = append(v.before, v.state)
+	next.text = d.text
+	v.state = next
+	return nil
+}
+
+// described is what the file says the boat is, with all that is guessed in it, so that every answer from it says so too.
+func described(s state) string {
+	say, notes := s.boat, slices.Concat(s.notes, blanks(lineParts, s.lists["line"]))
+	if len(notes) > 0 {
+		say = cmp.Or(say, "boat") + "; guessed, not known: " + strings.Join(notes, ", ")
+	}
+	if say == "" {
+		return "unknown"
+	}
+	return edit.Quote(say)
+}
+
+// told is an error with an example of what is wanted where it has no hint of its own.
+func (q *Question) told(err error) error {
+	if err == nil || strings.Contains(err.Error(), "\nhint: ") {
+		return err
+	}
+	example := "1.2 m"
+	if len(q.Fields) > 0 {
+		example = q.Fields[0].Example
+	}
+	return fmt.Errorf("%w\nhint: such as %s", err, example)
+}
+
+// inFile is where in the file something stands, at the front of what is said about it.
+var inFile = regexp.MustCompile(`^(boat|hull|engines|spaces|partitions|enclosures|listeners|layouts|readings|quotes)[^:"]*: `)
+
+// plainly is the first thing that is wrong, without its place: the reader sees a question, not the file.
+func plainly(err error) error {
+	var all *boatfile.Errors
+	if !errors.As(err, &all) || len(all.Problems) == 0 {
+		return err
+	}
+	p := all.Problems[0]
+	p.Message = inFile.ReplaceAllString(p.Message, "")
+	if p.Hint == "" {
+		return errors.New(p.Message)
+	}
+	return fmt.Errorf("%s\nhint: %s", p.Message, p.Hint)
+}
+
+// Back takes the last answer back, text and all; false at the beginning.
+func (v *Interview) Back() bool {
+	n := len(v.before)
+	if n == 0 {
+		return false
+	}
+	v.state, v.before = v.before[n-1], v.before[:n-1]
+	return true
+}
+
+// Adopt takes over a text that was changed elsewhere.
+func (v *Interview) Adopt(text []byte) {
+	if bytes.Equal(text, v.text) {
+		return
+	}
+	v.before = append(v.before, v.state)
+	v.text = slices.Clone(text)
+}
+
+// Asked tells whether a question was answered, and whether by more than "I don't know".
+func (v *Interview) Asked(id string) (done, known bool) {
+	return slices.Contains(v.done, id), slices.Contains(v.known, id)
+}
+
+func (v *Interview) marked(id string) []string {
+	return append(without(v.done, id), id)
+}
+
+func with(all []string, s string) []string { return append(without(all, s), s) }
+
+// merged are lists with some of them new.
+func merged(was, is map[string][][]string) map[string][][]string {
+	out := maps.Clone(was)
+	if out == nil {
+		out = map[string][][]string{}
+	}
+	maps.Copy(out, is)
+	return out
+}
+
+// without is a copy that lacks one.
+func without(all []string, s string) (out []string) {
+	for _, a := range all {
+		if a != s {
+			out = append(out, a)
+		}
+	}
+	return out
+}
+
+func unlisted(value string, all []Choice) error {
+	var words []string
+	for _, c := range all {
+		words = append(words, c.Value)
+	}
+	hint := spelling.DidYouMean(value, words)
+	if hint == "" || len(value) < 3 {
+		hint = "one of " + strings.Join(words, ", ")
+	}
+	return fmt.Errorf("%q is none of the choices\nhint: %s", spelling.Clip(value), hint)
+}

@@ -1,0 +1,116 @@
+package report
+
+import (
+	"context"
+	"slices"
+
+	"hushwake/charts/picture"
+	"hushwake/path"
+	"hushwake/path/report/form"
+	"hushwake/path/report/parts"
+	"hushwake/path/study/sweep"
+)
+
+// Row is a layout in a short table beside the others.
+type Row struct {
+	Name          string
+	Verdict       string   // ok | over limit | ask first | refused
+	Because       string   // the same in words of a table
+	Taken, Now    bool     // it is advised; it is the one on board now
+	Price         string   // with its currency, "-" = not known
+	PressureShare *float64 // of the engine's limit for back pressure, at rated; nil = no limit or not to be judged
+	Heat          *float64 // W that the walls of the lines give to spaces at rated; nil = no line
+	Fits          *bool    // nil = no envelope stated
+	Questions     []string // to be asked before it can be judged
+}
+
+// Row is that of a layout, by its place in Predictions.
+func (w *Comparison) Row(i int) Row {
+	p := &w.Predictions[i]
+	r := Row{Name: p.Layout.Name, Verdict: w.Verdict(i), Because: w.verdict(i), Taken: p.Layout.Name == w.advise().Layout, Now: i == w.now(),
+		Price: priceFrom(w.Boat, p.Layout.Price, p.Layout.Unpriced), Fits: p.Fits, Questions: w.asks[i].questions}
+	if e := w.worstExhaust(i); e >= 0 && p.Exhausts[e].Limit != nil && !w.Asked(i) {
+		r.PressureShare = form.Num(w.Spread.Layouts[i].Exhausts[e].Rated / *p.Exhausts[e].Limit)
+	}
+	for k := range p.Exhausts {
+		e, ok := p.Layout.Engine(p.Exhausts[k].Engine)
+		if !ok {
+			continue
+		}
+		sum := form.Deref(r.Heat)
+		for _, watts := range path.HeatTo(e, &p.Exhausts[k]) {
+			sum += watts
+		}
+		r.Heat = form.Num(sum)
+	}
+	return r
+}
+
+// Now is the place in Predictions of the layout on board now, -1 where the file doesn't tell.
+func (w *Comparison) Now() int { return w.now() }
+
+// Said is the advice in sentences.
+func (w *Comparison) Said() []string { return w.advise().Sentences }
+
+// LevelAt is a level for a picture.
+func (w *Comparison) LevelAt(layout, listener int) picture.Level { return w.levelAt(layout, listener) }
+
+// BandAt is a level with its band on the axis of all.
+func (w *Comparison) BandAt(layout, listener int) picture.Band {
+	from, to := w.bandAxis()
+	return w.bandPicture(layout, listener, from, to)
+}
+
+// BoatOf is a layout to scale, nil where nothing has a place.
+func (w *Comparison) BoatOf(layout int, u form.Units) *picture.Boat { return w.boatPicture(layout, u) }
+
+// LadderOf is what comes to a listener by each way.
+func (w *Comparison) LadderOf(layout, listener int, u form.Units) picture.Ladder {
+	return w.ladderPicture(layout, listener, u)
+}
+
+// Gain is a single change to a layout with what it does at each listener, dB; below zero is quieter.
+type Gain struct {
+	Change string
+	Sealed string // the partition whose gaps it seals, "" = another change
+	DB     []float64
+}
+
+// Gains are what would help a layout most, the most telling first; it predicts each of them.
+func (w *Comparison) Gains(u form.Units) (layout string, all []Gain) {
+	layout, helps := w.helps()
+	for _, h := range helps[:min(len(helps), helpsShown)] {
+		all = append(all, Gain{u.Local(h.Change), h.Sealed, h.DB})
+	}
+	return layout, all
+}
+
+// Speeds sweeps a layout over the speed of its engines, or over the load of a set at its one speed.
+func (w *Comparison) Speeds(layout int) (out PageSweep, overLoad bool, err error) {
+	layouts := []*path.Layout{w.Predictions[layout].Layout}
+	rated := sweep.RatedSpeed(layouts)
+	if rated == 0 {
+		return out, false, nil
+	}
+	over := parts.Duties{At: make([]float64, pageSpeeds)}
+	for k := range over.At {
+		over.At[k] = rated * (0.4 + 0.6*float64(k)/(pageSpeeds-1))
+	}
+	if overLoad = sweep.OverLoad(layouts); overLoad {
+		over = parts.Loads
+	}
+	swept, err := parts.SweepLayouts(context.Background(), w.Known, w.Boat, layouts, over, nil)
+	if err != nil || len(swept) == 0 {
+		return out, overLoad, err
+	}
+	return pageSweep(w, layout, swept[0]), overLoad, nil
+}
+
+// Swept are the names of the engines of a layout that run with its speed.
+func (w *Comparison) Swept(layout int) (names []string) {
+	for name := range sweep.Engines(w.Predictions[layout].Layout) {
+		names = append(names, name)
+	}
+	slices.Sort(names)
+	return names
+}
