@@ -12,6 +12,7 @@ import (
 
 	"hushwake/path/outdoor"
 	"hushwake/path/panel"
+	"hushwake/path/recording/meter"
 	"hushwake/path/room"
 	"hushwake/path/structure"
 	"hushwake/silencer"
@@ -29,7 +30,7 @@ import (
 
 // owners are the packages that bind names of rows to their code.
 var owners = []published.Values{spectrum.Checks, gas.Checks, cycle.Checks, source.Checks, fourpole.Checks, chambers.Checks, loss.Checks, wet.Checks,
-	silencer.Checks, outdoor.Checks, panel.Checks, room.Checks, structure.Checks}
+	silencer.Checks, outdoor.Checks, panel.Checks, room.Checks, structure.Checks, meter.Checks}
 
 // Verdicts of a check.
 const (
