@@ -68,11 +68,6 @@ func (x *Filter) gain(w float64) complex128 {
 	return h
 }
 
-// Attenuation is what the filter takes out at a frequency in Hz, dB.
-func (x *Filter) Attenuation(f float64, rate int) float64 {
-	return -20 * math.Log10(cmplx.Abs(x.gain(2*math.Pi*f/float64(rate))))
-}
-
 // Next filters one sample.
 func (x *Filter) Next(v float64) float64 {
 	for i := range x.sections {
@@ -86,23 +81,48 @@ func (x *Filter) Next(v float64) float64 {
 	return v
 }
 
-// FilteredOctaves are the levels of the octave bands by filters, as a sound level meter shows them over the whole time. The
-// first tenth lets the filters settle and does not count. Bands over half the sampling rate are silent.
-func FilteredOctaves(samples []float64, rate int) (b spectrum.Bands) {
-	from := len(samples) / 10
+// Bank is the nine octave filters of a sound level meter, read every second. White noise reads 0.20 dB over its band: the
+// filters are wider (derived).
+type Bank struct {
+	Seconds []spectrum.Bands // levels, dB; a band over half the sampling rate is silent
+
+	rate, n int
+	filters [spectrum.N]*Filter
+	sums    spectrum.Bands
+}
+
+// NewBank makes the filters that a sampling rate allows.
+func NewBank(rate int) *Bank {
+	b := &Bank{rate: rate}
 	for i, f := range spectrum.Exact {
-		x, err := NewFilter(f, rate)
-		if err != nil {
-			b[i] = spectrum.Silent
-			continue
-		}
-		p := 0.0
-		for k, v := range samples {
-			if y := x.Next(v); k >= from {
-				p += y * y
-			}
-		}
-		b[i] = spectrum.Level(p / float64(len(samples)-from))
+		b.filters[i], _ = NewFilter(f, rate) // none, and silent, where the band reaches too high
 	}
 	return b
+}
+
+// Add takes samples in.
+func (b *Bank) Add(samples []float64) {
+	for len(samples) > 0 {
+		n := min(b.rate-b.n, len(samples))
+		for i, x := range b.filters {
+			if x != nil {
+				for _, v := range samples[:n] {
+					y := x.Next(v)
+					b.sums[i] += y * y
+				}
+			}
+		}
+		samples, b.n = samples[n:], b.n+n
+		if b.n == b.rate {
+			b.Seconds = append(b.Seconds, b.level())
+			b.n, b.sums = 0, spectrum.Bands{}
+		}
+	}
+}
+
+func (b *Bank) level() (l spectrum.Bands) {
+	for i, p := range b.sums {
+		l[i] = spectrum.Level(p / float64(b.n))
+	}
+	return l
 }

@@ -2,6 +2,7 @@ package meter
 
 import (
 	"math"
+	"math/cmplx"
 
 	"hushwake/source/published"
 	"hushwake/source/spectrum"
@@ -33,7 +34,8 @@ func attenuation(band, ratio float64) float64 {
 	if err != nil || f*ratio >= checkRate/2 {
 		return math.NaN()
 	}
-	return x.Attenuation(f*ratio, checkRate) - x.Attenuation(f, checkRate)
+	at := func(f float64) float64 { return -20 * math.Log10(cmplx.Abs(x.gain(2*math.Pi*f/checkRate))) }
+	return at(f*ratio) - at(f)
 }
 
 // toneIn is the level that a band shows of a tone of 0 dB.
