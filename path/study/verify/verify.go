@@ -12,6 +12,7 @@ import (
 
 	"hushwake/path/outdoor"
 	"hushwake/path/panel"
+	"hushwake/path/recording/meter"
 	"hushwake/path/room"
 	"hushwake/path/structure"
 	"hushwake/silencer"
@@ -31,7 +32,7 @@ import (
 
 // owners are the packages that bind names of rows to their code.
 var owners = []published.Values{spectrum.Checks, gas.Checks, cycle.Checks, source.Checks, fourpole.Checks, chambers.Checks, loss.Checks, wet.Checks,
-	silencer.Checks, outdoor.Checks, panel.Checks, room.Checks, structure.Checks, audibility.Checks, loudness.Checks}
+	silencer.Checks, outdoor.Checks, panel.Checks, room.Checks, structure.Checks, meter.Checks, audibility.Checks, loudness.Checks}
 
 // Verdicts of a check.
 const (
