@@ -41,6 +41,7 @@ type Page struct {
 	Offers     []Offer           `chart:"offers"`
 	OfferEars  []string          // how the offers sound
 	EarSource  string            // what the words of the ear stand on
+	Sounds     *PageSounds       // nil = none are wanted
 	Enclosures []parts.Enclosure `chart:"enclosure"`
 
 	Assumptions  []parts.Assumption `chart:"what was assumed"`

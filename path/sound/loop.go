@@ -27,14 +27,7 @@ func NewLoop(rate int, seconds float64, s ...Sound) (Loop, error) {
 	if rate < 8000 || rate > 192000 || !(seconds >= 0.5 && seconds <= 60) {
 		return Loop{}, fmt.Errorf("a loop of %g s at %d samples a second\nhint: 0.5 to 60 s at 8000 to 192000 are rendered", seconds, rate)
 	}
-	var cycles []float64
-	for _, one := range s {
-		for _, l := range one.Lines {
-			if !slices.Contains(cycles, l.Cycle) {
-				cycles = append(cycles, l.Cycle)
-			}
-		}
-	}
+	cycles := cyclesOf(s...)
 	best, least := Loop{}, math.Inf(1)
 	middle := int(math.Round(seconds * float64(rate)))
 	for off := 0; off <= int(slack*float64(middle)); off++ {
@@ -47,6 +40,21 @@ func NewLoop(rate int, seconds float64, s ...Sound) (Loop, error) {
 	}
 	return best, nil
 }
+
+// cyclesOf are the cycle frequencies of all engines, Hz.
+func cyclesOf(all ...Sound) (cycles []float64) {
+	for _, s := range all {
+		for _, l := range s.Lines {
+			if !slices.Contains(cycles, l.Cycle) {
+				cycles = append(cycles, l.Cycle)
+			}
+		}
+	}
+	return cycles
+}
+
+// Miss is the largest relative change of speed that the loop asks of an engine of a sound.
+func (l Loop) Miss(s Sound) float64 { return l.miss(cyclesOf(s)) }
 
 // miss is the largest relative change of speed that the loop asks of an engine.
 func (l Loop) miss(cycles []float64) (worst float64) {
