@@ -49,10 +49,13 @@ func nameParts(s string) []string {
 // joint is a dot or underscore between letters.
 var joint = regexp.MustCompile(`[a-z][._][a-z]`)
 
-// policy lets the page run its own two scripts and style sheet and nothing else, and load nothing.
-func policy(style string) string {
-	return fmt.Sprintf("default-src 'none'; script-src %s %s; style-src %s; img-src data:; base-uri 'none'; form-action 'none'",
-		hashed(unpacked()), hashed(bootScript), hashed(style))
+// policy lets the page run its own scripts and style sheet and nothing else, and load nothing.
+func policy(style string, more ...string) string {
+	scripts := hashed(unpacked()) + " " + hashed(bootScript)
+	for _, s := range more {
+		scripts += " " + hashed(s)
+	}
+	return fmt.Sprintf("default-src 'none'; script-src %s; style-src %s; img-src data:; base-uri 'none'; form-action 'none'", scripts, hashed(style))
 }
 
 // unpacked is the chart library as its makers publish it.
