@@ -5,12 +5,14 @@ import (
 	"strings"
 
 	"hushwake/path/report/form"
+	"hushwake/path/sound"
 )
 
 // Said beside every sound.
 const (
 	setVolume     = "Play the voice first and set the volume until it is as loud as somebody who talks normally at arm's length across a table; then leave it: all sounds go by one gain."
 	smallSpeakers = "Telephones and small speakers do not play the low tones in which an exhaust lives. If you cannot hear the firing tone alone, take headphones: what you hear without it is not the exhaust."
+	ownSpectrum   = "What stands out of a file's own spectrum is what a meter finds by ISO/PAS 20065. Its mean of the noise leaves out what stands 6 dB over it: where noise falls steeply within a critical band it says up to some 6 dB more than 'compare' does, which takes the noise of each octave as even."
 	noSplash      = "Left out: splashing water, wandering of the speed, the phase by which the line turns each order. Orders are not known of what comes through mounts and hull: that is noise."
 	loudTruth     = 85.0 // dB(A)
 )
@@ -37,9 +39,14 @@ func (s *Sounds) Text(w *Comparison) string {
 		if c.Listener >= 0 {
 			where = " at " + form.Name(w.Boat.Listeners[c.Listener].Name)
 		}
-		say("- %s: %s%s, %.1f dB(A)", c.File, form.Name(c.Name), where, c.LevelDBA)
+		out := ""
+		if tone, ok := sound.StandsOut(c.Samples, s.Rate); ok && c.Layout >= 0 {
+			out = fmt.Sprintf("; %.0f Hz stands out of its own spectrum by %.0f dB", tone.Frequency, tone.Audibility)
+		}
+		say("- %s: %s%s, %.1f dB(A)%s", c.File, form.Name(c.Name), where, c.LevelDBA, out)
 	}
 	say("\nWhat they hold\n- Orders of each engine with the phases of its pulses and cycles that differ by 3 %% rms; noise in each octave. The noise is the same in all, so that only what differs is heard to differ.")
+	say("- %s", ownSpectrum)
 	say("- %s", noSplash)
 	if s.spent > 5e-5 {
 		say("- For a loop without a seam speeds are moved by up to %.2f %%.", 100*s.spent)

@@ -127,26 +127,6 @@ func (r *ring) addNoise(broad spectrum.Bands, seed uint64) {
 	}
 }
 
-// hold scales what fills the octaves so that each has its level to the last; bins of orders belong to these alone, and outside
-// the octaves there is nothing but orders.
-func (r *ring) hold(broad spectrum.Bands) {
-	var energy spectrum.Bands
-	band := make([]int, len(r.rest))
-	for k := range r.rest {
-		band[k] = spectrum.BandOf(r.frequency(k))
-		if r.lines[k] != 0 || band[k] < 0 {
-			r.rest[k] = 0
-			continue
-		}
-		energy[band[k]] += 2 * square(r.rest[k])
-	}
-	for k, b := range band {
-		if r.rest[k] != 0 {
-			r.rest[k] *= complex(math.Sqrt(spectrum.Power(broad[b])/energy[b]), 0)
-		}
-	}
-}
-
 // samples goes from the spectrum to time. Bins are rounded to 24 bits first: what other processors reckon otherwise in the
 // last bit of a float then does not reach the file.
 func (r *ring) samples() []float64 {

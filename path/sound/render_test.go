@@ -11,6 +11,7 @@ import (
 
 	"hushwake/path/recording/audio"
 	"hushwake/source/spectrum"
+	"hushwake/source/spectrum/audibility"
 )
 
 // engine is a six at 1700 rpm in noise.
@@ -56,11 +57,43 @@ func TestLevelsAreThoseOfTheSound(t *testing.T) {
 		bands, bin := heard(l, Render(s, l, 1))
 		want := s.Bands()
 		assert.InDeltaSlice(t, want[:], bands[:], 0.001)
+		assert.InDelta(t, spectrum.Sum(s.Broad.DBA(), linesDBA(s)), weighted(l, Render(s, l, 1)), 0.03, "weighed at each frequency as by octaves and orders")
 		for _, line := range s.Lines {
 			f := line.Cycle * float64(line.Multiple)
 			assert.InDelta(t, line.Level, bin(f), 0.001, "%.1f Hz", f)
 		}
 		assert.Less(t, l.miss([]float64{1700.0 / 120}), 2e-4, "the speed is kept")
+	}
+}
+
+func linesDBA(s Sound) float64 {
+	sum := 0.0
+	for _, l := range s.Lines {
+		sum += spectrum.Power(l.Level + spectrum.AAt(l.Cycle*float64(l.Multiple)))
+	}
+	return spectrum.Level(sum)
+}
+
+// weighted is the A-weighted level of a loop, each bin at its own frequency.
+func weighted(l Loop, x []float64) float64 {
+	sum := 0.0
+	for k, c := range fourier.NewFFT(len(x)).Coefficients(nil, x) {
+		if k > 0 {
+			sum += 2 * square(c) / float64(len(x)*len(x)) * spectrum.Power(spectrum.AAt(float64(k)/l.Seconds()))
+		}
+	}
+	return spectrum.Level(sum)
+}
+
+// Noise alone, steep from octave to octave, keeps its A-weight too; by its density alone it would read 0.2 dB less.
+func TestNoiseKeepsItsWeight(t *testing.T) {
+	for _, slope := range []float64{-8, -5, 0, 5} {
+		s := Sound{Broad: spectrum.Fill(70)}
+		for b := range s.Broad {
+			s.Broad[b] += slope * float64(b)
+		}
+		l := loop(t, 24000, 4)
+		assert.InDelta(t, s.Broad.DBA(), weighted(l, Render(s, l, 1)), 0.05, "%g dB an octave", slope)
 	}
 }
 
@@ -226,4 +259,29 @@ func TestLoopsThatCannotBe(t *testing.T) {
 	l := loop(t, 24000, 1, high)
 	bands, _ := heard(l, Render(high, l, 1))
 	assert.InDelta(t, 20, bands[0], 0.001, "what the loop can't hold is left out and folds nowhere")
+}
+
+// What is predicted to stand out stands out of the file's own spectrum, by about as much.
+func TestWhatStandsOutOfTheFile(t *testing.T) {
+	s := Sound{Broad: whispers(40), Lines: []Line{{Cycle: 170, Multiple: 1, Level: 75}, {Cycle: 170, Multiple: 3, Level: 66}}}
+	l := loop(t, 48000, 10, s)
+	x := Render(s, l, 1)
+	found, ok := StandsOut(x, l.Rate)
+	require.True(t, ok)
+	said, _ := audibility.Predicted([]spectrum.Line{{Frequency: 170, Level: 75}, {Frequency: 510, Level: 66}}, s.Broad)
+	assert.InDelta(t, said.Frequency, found.Frequency, lineStep)
+	assert.InDelta(t, said.Audibility, found.Audibility, 1.0, "noise leans within its octaves, and a spectrum of 3 s is not quite still")
+	_, ok = StandsOut(Render(Sound{Broad: s.Broad}, l, 1), l.Rate)
+	assert.False(t, ok, "noise alone has no tone")
+	_, ok = StandsOut(x[:100], l.Rate)
+	assert.False(t, ok)
+}
+
+// whispers is noise of a density in dB in 1 Hz.
+func whispers(density float64) (b spectrum.Bands) {
+	for i := range b {
+		low, high := spectrum.Edges(i)
+		b[i] = density + 10*math.Log10(high-low)
+	}
+	return b
 }

@@ -22,11 +22,14 @@ const (
 // hann takes a mean of lines of a Hann window to a level: its noise bandwidth is 1.5 lines, dB.
 const hann = 1.7609125905568124
 
-// stands is by how much a line of a tone stands over the mean of the noise, dB; below is how far it may lie under its top.
+// stands is by how much a line of a tone stands over the mean of the noise, dB; under is how far it may lie under its top.
 const (
 	stands = 6.0
-	below  = 10.0
+	under  = 10.0
 )
+
+// widest is the width over which a hump is no tone, Hz (from memory).
+func widest(f float64) float64 { return 26 * (1 + 0.001*f) }
 
 // Check says what is wrong with a spectrum.
 func (s Narrow) Check() error {
@@ -50,44 +53,58 @@ func (s Narrow) within(i int) (from, to int, whole bool) {
 	return max(from, 0), min(to, len(s.Levels)-1), from >= 0 && to < len(s.Levels)
 }
 
+// fewest is how many lines to each side of the tone must go into the mean of the noise (from memory).
+const fewest = 5
+
 // Mean is the level LS of the noise about line i, dB in a line: the energy mean of the critical band's other lines without
-// those that stand 6 dB over it, repeated until it stands still, less 1.76 dB for the window.
+// those that stand 6 dB over it, repeated until it stands still or too few lines are left to a side, less 1.76 dB for the window.
 func (s Narrow) Mean(i int) float64 {
-	from, to, _ := s.within(i)
 	mean := math.Inf(1)
 	for range 100 {
-		sum, n := 0.0, 0
-		for k := from; k <= to; k++ {
-			if k != i && s.Levels[k] < mean+stands {
-				sum, n = sum+spectrum.Power(s.Levels[k]), n+1
-			}
-		}
-		next := 10*math.Log10(sum/float64(max(n, 1))) - hann
-		if math.Abs(next-mean) < 0.005 {
-			return next
+		next, below, above := s.mean(i, mean+stands)
+		if math.Abs(next-mean) < 0.005 || !math.IsInf(mean, 1) && min(below, above) < fewest {
+			break
 		}
 		mean = next
 	}
 	return mean
 }
 
+// mean is that of the lines under a level, with how many there are to each side of line i.
+func (s Narrow) mean(i int, under float64) (level float64, below, above int) {
+	from, to, _ := s.within(i)
+	sum := 0.0
+	for k := from; k <= to; k++ {
+		switch {
+		case k == i || s.Levels[k] >= under:
+			continue
+		case k < i:
+			below++
+		default:
+			above++
+		}
+		sum += spectrum.Power(s.Levels[k])
+	}
+	return 10*math.Log10(sum/float64(max(below+above, 1))) - hann, below, above
+}
+
 // At is the tone with its top at line i: its lines are those beside it that stand over the noise and no more than 10 dB
-// under the top. A tone of one line has no correction for the window.
-func (s Narrow) At(i int) Tone {
+// under the top; distinct tells whether they are few enough for a tone. A tone of one line has no correction for the window.
+func (s Narrow) At(i int) (t Tone, distinct bool) {
 	mean, top := s.Mean(i), s.Levels[i]
-	least, sum, n := math.Max(mean+stands, top-below), spectrum.Power(top), 1
+	least, sum, n := math.Max(mean+stands, top-under), spectrum.Power(top), 1
 	for _, by := range []int{-1, 1} {
 		for k := i + by; k >= 0 && k < len(s.Levels) && s.Levels[k] >= least && s.Levels[k] <= top; k += by {
 			sum, n = sum+spectrum.Power(s.Levels[k]), n+1
 		}
 	}
-	t := Tone{Frequency: s.frequency(i), Level: 10 * math.Log10(sum)}
+	t = Tone{Frequency: s.frequency(i), Level: 10 * math.Log10(sum)}
 	if n > 1 {
 		t.Level -= hann
 	}
 	t.Noise = mean + lines(t.Frequency, s.Step)
 	t.Audibility = Excess(t.Frequency, t.Level, t.Noise)
-	return t
+	return t, float64(n)*s.Step <= widest(t.Frequency)
 }
 
 // Decisive is the tone that stands out most in the spectrum; ok is false where none does. Tones whose critical band the
@@ -101,7 +118,7 @@ func (s Narrow) Decisive() (best Tone, ok bool) {
 		if l < s.Mean(i)+stands {
 			continue
 		}
-		if t := s.At(i); t.Audibility > 0 {
+		if t, distinct := s.At(i); distinct && t.Audibility > 0 {
 			all = append(all, t)
 		}
 	}

@@ -12,8 +12,8 @@ import (
 )
 
 // Predicted is the tone that stands out most among lines in a broadband noise given by octaves; ok is false where none does.
-// The noise of a critical band is that of the octaves it overlaps, spread evenly over each, with the lines that don't
-// stand out themselves. Lines under 20 Hz and over Highest are left out.
+// The noise of a critical band is that of the octaves it overlaps, spread evenly over each. Lines under 20 Hz and over Highest are
+// left out.
 func Predicted(lines []spectrum.Line, broad spectrum.Bands) (best Tone, ok bool) {
 	all := heard(lines, broad)
 	for i := range all {
@@ -47,44 +47,29 @@ func together(all []Tone, i int) (t Tone, leads bool) {
 	return t, true
 }
 
-// heard are the lines that stand out each by itself. A line that does not joins the noise of the others, until none falls.
+// heard are the lines that stand out each by itself. The others are neither tones nor noise, as the standard's mean leaves out
+// what stands over it.
 func heard(lines []spectrum.Line, broad spectrum.Bands) (tones []Tone) {
-	var rest []spectrum.Line
 	for _, l := range lines {
-		if l.Frequency >= 20 && l.Frequency <= Highest && l.Level > spectrum.Silent {
-			tones = append(tones, Tone{Frequency: l.Frequency, Level: l.Level})
+		if l.Frequency < 20 || l.Frequency > Highest {
+			continue
 		}
-	}
-	sort.SliceStable(tones, func(i, k int) bool { return tones[i].Frequency < tones[k].Frequency })
-	for n := -1; n != len(tones); {
-		n = len(tones)
-		masking, kept := rest, tones[:0]
-		for _, t := range tones {
-			t.Noise = masked(t.Frequency, masking, broad)
-			if t.Audibility = Excess(t.Frequency, t.Level, t.Noise); t.Audibility > 0 {
-				kept = append(kept, t)
-				continue
-			}
-			rest = append(rest, spectrum.Line{Frequency: t.Frequency, Level: t.Level})
+		t := Tone{Frequency: l.Frequency, Level: l.Level, Noise: masked(l.Frequency, broad)}
+		if t.Audibility = Excess(t.Frequency, t.Level, t.Noise); t.Audibility > 0 {
+			tones = append(tones, t)
 		}
-		tones = kept
 	}
 	return tones
 }
 
-// masked is the level in the critical band about f: broadband, faint lines, and what stands for the threshold of hearing.
-func masked(f float64, faint []spectrum.Line, broad spectrum.Bands) float64 {
+// masked is the level in the critical band about f: broadband noise, and what stands for the threshold of hearing.
+func masked(f float64, broad spectrum.Bands) float64 {
 	low, high := Edges(f)
 	energy := spectrum.Power(Threshold(f) - Index(f))
 	for b, l := range broad {
 		from, to := spectrum.Edges(b)
 		if common := math.Min(high, to) - math.Max(low, from); common > 0 {
 			energy += spectrum.Power(l) * common / (to - from)
-		}
-	}
-	for _, l := range faint {
-		if l.Frequency >= low && l.Frequency <= high {
-			energy += spectrum.Power(l.Level)
 		}
 	}
 	return 10 * math.Log10(energy)
