@@ -174,5 +174,5 @@ func (s *Signal) steadiest(t Track, seconds float64) (*Signal, Track) {
 		}
 	}
 	hop := int(hopSeconds * s.Rate)
-	return &Signal{Rate: s.Rate, Samples: s.Samples[at*hop : min(at*hop+int(seconds*s.Rate), len(s.Samples))]}, Track{Speeds: t.Speeds[at : at+n], Score: t.Score}
+	return &Signal{Rate: s.Rate, Samples: s.Samples[at*hop : min(at*hop+int(seconds*s.Rate), len(s.Samples))]}, Track{t.Kind, t.Speeds[at : at+n], t.Score}
 }

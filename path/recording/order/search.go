@@ -15,6 +15,7 @@ const (
 	hopSeconds   = 0.5
 	beside       = 12.0  // Hz either side whose median is what a line stands on
 	tallest      = 6.0   // natural logarithm of power over which a line counts no more: firing orders must stand out from the others
+	chance       = 0.379 // of that in noise alone on average: of the logarithm of an exponential distribution over its median, where over (derived)
 	highest      = 700.0 // Hz up to which lines count
 	others       = 0.1   // weight of an order that doesn't fire
 	grid         = 1e-3  // relative step of speeds
@@ -24,7 +25,8 @@ const (
 
 // Track is the speed of an engine over time.
 type Track struct {
-	Speeds []float64 // rpm, every half second from Start
+	Kind   Engine
+	Speeds []float64 // rpm, every half second from start
 	Score  float64
 }
 
@@ -119,7 +121,7 @@ func (w Whitened) score(block []float64, e Engine, rpm float64) float64 {
 		if k%e.Cylinders == 0 {
 			weight = 1 / math.Sqrt(float64(k/e.Cylinders))
 		}
-		sum += weight * w.at(block, float64(k)*cycle)
+		sum += weight * (w.at(block, float64(k)*cycle) - chance)
 		squares += weight * weight
 	}
 	if squares == 0 {
@@ -152,7 +154,7 @@ func (w Whitened) Follow(e Engine, low, high float64) Track {
 			at = i
 		}
 	}
-	out := Track{Speeds: make([]float64, len(w.blocks)), Score: best[at] / float64(max(len(w.blocks), 1))}
+	out := Track{Kind: e, Speeds: make([]float64, len(w.blocks)), Score: best[at] / float64(max(len(w.blocks), 1))}
 	for t := len(w.blocks) - 1; t >= 0; t-- {
 		out.Speeds[t] = speed(at)
 		at = int(from[t][at])
