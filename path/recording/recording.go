@@ -26,8 +26,8 @@ type Levels struct {
 	Name     string
 	Seconds  float64
 	Bands    spectrum.Bands // a band over half the sampling rate is silent
+	Thirds   [meter.Thirds]float64
 	A, C, Z  float64
-	Peak     float64 // of the samples, full scale 1
 	Clipped  bool
 	Warnings []string
 }
@@ -103,8 +103,9 @@ func measure(name string, s *audio.Stream, p *meter.Spectrum, more ...sink) (Lev
 	if err := p.Close(); err != nil {
 		return l, err
 	}
-	l.Bands, l.Z, l.A, l.C = p.Octaves(), p.Weighted(nil), p.Weighted(spectrum.AAt), p.Weighted(spectrum.CAt)
-	l.Peak, l.Clipped = tops.peak(), tops.clipped()
+	l.Bands, l.Thirds = p.Octaves(), p.ThirdOctaves()
+	l.Z, l.A, l.C = p.Weighted(nil), p.Weighted(spectrum.AAt), p.Weighted(spectrum.CAt)
+	l.Clipped = tops.clipped()
 	return l, l.judge()
 }
 
@@ -183,5 +184,3 @@ func (t *tops) clipped() bool {
 	}
 	return false
 }
-
-func (t *tops) peak() float64 { return max(t[0].peak, t[1].peak) }

@@ -167,15 +167,15 @@ func TestWindAndAutomaticGainAreSeen(t *testing.T) {
 	for i, v := range r {
 		state[0] += (v - state[0]) * 2 * math.Pi * 8 / rate
 		state[1] += (state[0] - state[1]) * 2 * math.Pi * 8 / rate
-		gusts[i] = 0.05*gusts[i] + 0.6*state[1]
+		gusts[i] = 0.06*gusts[i] + 0.35*state[1]
 	}
 	blown := opened(t, gusts, ofFour)
 	require.NotNil(t, blown.Lines)
 	require.Contains(t, strings.Join(blown.Warnings, "\n"), "wind")
 	for i := range gusts {
-		gusts[i] = 0.3 * r[i] * 0.01 // no engine at all
-		state[0] += (0.3*r[i] - state[0]) * 2 * math.Pi * 8 / rate
-		gusts[i] += state[0]
+		state[0] += (r[i] - state[0]) * 2 * math.Pi * 8 / rate
+		state[1] += (state[0] - state[1]) * 2 * math.Pi * 8 / rate
+		gusts[i] = 0.05*state[1] + 1e-4*r[i] // no engine at all
 	}
 	require.Contains(t, strings.Join(opened(t, gusts, ofFour).Warnings, "\n"), "wind")
 	pumped := append([]float64(nil), x...)
