@@ -122,7 +122,7 @@ func (o *listenOptions) rpm() (float64, error) {
 	}
 	q, err := quantity.Parse(o.speed, quantity.RotationalSpeed)
 	if err != nil {
-		return 0, badInput("--rpm %q: %w", o.speed, err)
+		return 0, badInput("--rpm %q: %w\nhint: a speed such as 1700", o.speed, err)
 	}
 	if !(q.Value > 0) {
 		return 0, badInput("--rpm %q\nhint: a speed over 0, such as 1700", o.speed)

@@ -41,7 +41,7 @@ type Recorded struct {
 	Bands      []form.Number   `json:"bands_db"`
 	Thirds     []form.Number   `json:"thirds_db"`
 	Orders     []RecordedOrder `json:"orders"`
-	Broadband  []form.Number   `json:"broadband_db"` // null without a speed
+	Broadband  []form.Number   `json:"broadband_db"` // each null without a speed
 }
 
 // Candidate is a speed that may be.
@@ -192,7 +192,7 @@ func (h *Heard) Document() any {
 
 func (h *Heard) recorded(r *recording.Recording) Recorded {
 	out := Recorded{Name: r.Name, Seconds: form.Num(r.Seconds), Rate: r.Rate, Warnings: form.List(r.Warnings), LevelDBA: h.metered(r.A), LevelDBC: h.metered(r.C),
-		Bands: form.Each(r.Bands[:], h.scaled), Thirds: form.Each(r.Thirds[:], h.scaled), Orders: []RecordedOrder{},
+		Bands: form.Each(r.Bands[:], h.scaled), Thirds: form.Each(r.Thirds[:], h.scaled), Orders: []RecordedOrder{}, Broadband: make([]form.Number, spectrum.N),
 		Candidates: form.Each(r.Candidates, func(t order.Track) Candidate {
 			return Candidate{form.Num(t.Middle()), form.Num(t.Kind.FiringFrequency(t.Middle())), t.Kind.Cylinders, t.Kind.TwoStroke}
 		})}
