@@ -7,6 +7,8 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"sync"
+	"time"
 
 	"hushwake/path/recording/audio"
 	"hushwake/path/recording/meter"
@@ -46,6 +48,15 @@ type Recording struct {
 // sink is what takes samples in.
 type sink interface{ Add([]float64) }
 
+// stamp tells a file by its name, size and time: as long as they stand it is not read again.
+type stamp struct {
+	name string
+	size int64
+	time time.Time
+}
+
+var measured sync.Map
+
 // Measure reads the levels of a file of sound.
 func Measure(name string) (Levels, error) {
 	f, err := audio.Open(name)
@@ -53,7 +64,15 @@ func Measure(name string) (Levels, error) {
 		return Levels{}, err
 	}
 	defer f.Close()
-	return measure(name, f.Stream, meter.NewSpectrum(f.Rate))
+	key := stamp{name, f.Size, f.Time}
+	if l, ok := measured.Load(key); ok {
+		return l.(Levels), nil
+	}
+	l, err := measure(name, f.Stream, meter.NewSpectrum(f.Rate))
+	if err == nil {
+		measured.Store(key, l)
+	}
+	return l, err
 }
 
 // Open reads a file of sound for Listen.
