@@ -50,7 +50,9 @@ var promised = map[string]string{
 	"survey": `{readings:[{order, what, where, how, sd_before, sd_after}],
 		acceptance:[{layout, listener, level_dba, low_dba, high_dba}]}`,
 	"enquiry": `{markdown}`,
-	"help":    `{topic, rows:[]}`,
+	"listen": `{files:[{name, seconds, sample_rate_hz, warnings:[], speed_rpm, candidates:[{speed_rpm, firing_frequency_hz}], level_dba, bands_db:[9],
+		orders:[{order, frequency_hz, level_db}], broadband_db:[9]}], differences:[{from, to, bands_db:[9], dba, orders:[{order, difference_db}]}]}`,
+	"help": `{topic, rows:[]}`,
 	"passage": `{passages:[{name, hours, layouts:[{name, verdict, places:[{listener, exposure_dba_8h, low_dba, high_dba, leq_24h_dba}],
 		fuel_litres, fuel_price}]}], floor:` + promisedFloor + `, beats:` + promisedBeats + `}`,
 }

@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"time"
 )
 
 // Limits of what is read (judgement): under MinRate nothing is left of the octaves, over MaxRate no recorder goes.
@@ -107,7 +108,9 @@ func (f Format) check() error {
 // File is a stream that must be closed.
 type File struct {
 	*Stream
-	f *os.File
+	Size int64 // bytes
+	Time time.Time
+	f    *os.File
 }
 
 // Close closes the file.
@@ -131,7 +134,7 @@ func Open(name string) (*File, error) {
 		f.Close()
 		return nil, err
 	}
-	return &File{s, f}, nil
+	return &File{s, info.Size(), info.ModTime(), f}, nil
 }
 
 // plain is an error of the system without the name, which the caller says.

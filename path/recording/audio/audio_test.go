@@ -68,7 +68,7 @@ func TestEveryWidthGivesTheSameSound(t *testing.T) {
 		"8":       func(v float64) []byte { return []byte{byte(128 + v*128)} },
 		"16":      func(v float64) []byte { return le16(int(v * (1 << 15))) },
 		"24":      func(v float64) []byte { return le32(int(v * (1 << 23)))[:3] },
-		"20":      func(v float64) []byte { return le32(int(v * (1 << 19)) << 4)[:3] },
+		"20":      func(v float64) []byte { return le32(int(v*(1<<19)) << 4)[:3] },
 		"32":      func(v float64) []byte { return le32(int(v * (1 << 31))) },
 		"float32": func(v float64) []byte { return le32(int(math.Float32bits(float32(v)))) },
 		"float64": func(v float64) []byte { return binary.LittleEndian.AppendUint64(nil, math.Float64bits(v)) },
