@@ -24,7 +24,7 @@ func check(r *report.Page) error {
 	if err := finite(reflect.ValueOf(*r), "", "page"); err != nil {
 		return err
 	}
-	for _, f := range []func(*report.Page) error{checkLayouts, checkBands, checkLoss, checkIndices} {
+	for _, f := range []func(*report.Page) error{checkLayouts, checkBands, checkLoss, checkIndices, checkSounds} {
 		if err := f(r); err != nil {
 			return err
 		}

@@ -21,6 +21,7 @@ type page struct {
 	CSS                              template.CSS
 	Library                          template.HTML // packed, as base64
 	Boot                             template.JS
+	Player                           template.JS // empty = no sound is on the page
 	Headline                         string
 	Say                              []string // what stands under it, in a sentence or two
 	Dangers                          []item
@@ -37,6 +38,9 @@ func pageOf(r *report.Page) (*page, error) {
 	p.Title, p.Provenance = "Exhaust noise: "+r.Boat, capital(r.Provenance)
 	p.Headline, p.Say, p.Dangers, p.Glance = headline(r), doubt(r, u), dangers(r, cautions), nowAndThen(r, d)
 	p.Folds = []fold{{Label: "The advice in full, and what it asks of the engine", matter: matter{Lead: append(slices.Clone(r.Answer), engineCost(r, u)...)}}}
+	if r.Sounds != nil {
+		p.Player, p.CSP = template.JS(playerScript), policy(styleOf(footOf(r)), playerScript)
+	}
 	p.Sections = append(sectionsOf(r, u, d), cautionsSection(r, cautions))
 	return p, d.err
 }
@@ -91,7 +95,11 @@ func seen(c rune) rune {
 // sectionsOf is the page in its order, but for the cautions that end it: what an owner asks, what the yard needs, what an
 // acoustician looks at, what it all stands on. Quotes and enclosures only appear where there are any.
 func sectionsOf(r *report.Page, u unitSet, d *drawer) []section {
-	s := []section{boatSection(r, d), placesSection(r, u, d), waysSection(r, d), stepsSection(r, d), helpsSection(r), questionsSection(r), yardSection(r, u, d)}
+	s := []section{boatSection(r, d), placesSection(r, u, d)}
+	if r.Sounds != nil {
+		s = append(s, hearSection(r))
+	}
+	s = append(s, waysSection(r, d), stepsSection(r, d), helpsSection(r), questionsSection(r), yardSection(r, u, d))
 	if len(r.Offers) > 0 {
 		s = append(s, quotesSection(r, u))
 	}

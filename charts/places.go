@@ -195,13 +195,13 @@ func lower(s string) string {
 
 func levelTable(r *report.Page, j int) table {
 	t := table{Caption: "Levels at " + r.Listeners[j].Name, Head: []string{"Layout", "dB(A)", "10th to 90th percentile", "dB(C)",
-		"noise rating", "chance to be the quietest", "chance over the limit"}}
+		"noise rating", "what stands out", "loudness, sone", "times as loud", "chance to be the quietest", "chance over the limit"}}
 	for i, y := range r.Layouts {
 		h := y.Heard[j]
 		t.Rows = append(t.Rows, []cell{words(titled(r, i)), num(decibelA.bare(h.LevelDBA)), num(decibelA.span(h.LowDBA, h.HighDBA)),
-			num(decibel.bare(h.LevelDBC)), num(wholeDB.bare(h.NR)), num(quietest(y, h)), num(chance(h.ProbabilityOverLimit))})
+			num(decibel.bare(h.LevelDBC)), num(wholeDB.bare(h.NR)), words(tone(h.Ear)), num(sones(h.Ear)), num(timesAsLoud(h.Ear)), num(quietest(y, h)), num(chance(h.ProbabilityOverLimit))})
 	}
-	t.Notes = meanings(r, j)
+	t.Notes = append(meanings(r, j), earNote(r, j)...)
 	for _, y := range r.Layouts {
 		if p := y.Heard[j].Quietest; p != nil && *p > 0.8 && y.Wet != allWet(r, y.Wet) {
 			t.Notes = append(t.Notes, "The chances set wet against dry as far as physics tells: no boat has been measured wet and dry.")

@@ -7,8 +7,9 @@ type section struct {
 	ID, Title string
 	Sheet     int // of paper, 1 to 3, on which it is printed without being asked; 0 = none
 	matter
-	Folds []fold
-	Terms []term
+	Folds  []fold
+	Terms  []term
+	Player *player
 }
 
 // fold is opened by whom it concerns; on paper only where everything is printed.

@@ -49,10 +49,13 @@ func nameParts(s string) []string {
 // joint is a dot or underscore between letters.
 var joint = regexp.MustCompile(`[a-z][._][a-z]`)
 
-// policy lets the page run its own two scripts and style sheet and nothing else, and load nothing.
-func policy(sheet string) string {
-	return fmt.Sprintf("default-src 'none'; script-src %s %s; style-src %s; img-src data:; base-uri 'none'; form-action 'none'",
-		style.Hash(unpacked()), style.Hash(bootScript), style.Hash(sheet))
+// policy lets the page run its own scripts and style sheet and nothing else, and load nothing.
+func policy(sheet string, more ...string) string {
+	scripts := style.Hash(unpacked()) + " " + style.Hash(bootScript)
+	for _, s := range more {
+		scripts += " " + style.Hash(s)
+	}
+	return fmt.Sprintf("default-src 'none'; script-src %s; style-src %s; img-src data:; base-uri 'none'; form-action 'none'", scripts, style.Hash(sheet))
 }
 
 // unpacked is the chart library as its makers publish it.

@@ -248,6 +248,7 @@ type Reading struct {
 	Background  *float64     // dB
 	Loudspeaker *Loudspeaker // nil = none
 	Mount       *AtMount     // nil = none
+	Recording   *Recorded    // nil = none
 	Instrument  string
 	Open        []string
 	BackPress   *float64 // Pa
@@ -266,6 +267,17 @@ type Loudspeaker struct {
 	Running    []float64 // in the engine space with the engine
 	Listener   string    // in the engine space, see WithSpaceReadings
 }
+
+// Recorded is what a recording shows, dB re full scale; a band that it doesn't hold is silent.
+type Recorded struct {
+	File    string // as the boat file names it
+	Bands   spectrum.Bands
+	A, C    float64
+	Clipped bool
+}
+
+// HasSound tells whether a reading is of sound.
+func (r Reading) HasSound() bool { return r.Level != nil || r.Bands != nil || r.Recording != nil }
 
 // AtMount is vibration on the foot above a mount and on the bed below it, in any one unit: one level each at the
 // line that the engine is strongest in, or nine octave bands, dB.

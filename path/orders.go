@@ -22,6 +22,8 @@ type tone struct {
 	band   int     // octave it lies in
 	centre int     // octave centre at or under it
 	beyond float64 // 0..1, how far it lies from there to the next centre over the logarithm of frequency
+
+	order, frequency float64 // multiples of crankshaft speed, Hz
 }
 
 // newTones places orders that have been through a line with those losses; nil losses are none. Without
@@ -40,7 +42,7 @@ func newTones(orders []source.Order, losses []float64, broad, upTo spectrum.Band
 		if losses != nil {
 			level -= losses[i]
 		}
-		t.lines = append(t.lines, tone{level, spectrum.Power(spectrum.AAt(o.Frequency)), band, c, x - float64(c)})
+		t.lines = append(t.lines, tone{level, spectrum.Power(spectrum.AAt(o.Frequency)), band, c, x - float64(c), o.Order, o.Frequency})
 	}
 	if len(t.lines) == 0 {
 		return nil
@@ -78,6 +80,15 @@ func (t *tones) heard(gain spectrum.Bands) (bands, weight spectrum.Bands) {
 // through is the energy of an order behind gains.
 func (l *tone) through(gain spectrum.Bands) float64 {
 	return spectrum.Power(l.level + gain[l.centre] + l.beyond*(gain[l.centre+1]-gain[l.centre]))
+}
+
+// at gives the level of each octave's broadband part behind gains, and shows those of the orders.
+func (t *tones) at(gain spectrum.Bands, see func(l *tone, level float64)) (broad spectrum.Bands) {
+	for i := range t.lines {
+		l := &t.lines[i]
+		see(l, 10*math.Log10(l.through(gain)))
+	}
+	return t.broad.Plus(gain)
 }
 
 // tonal is the share of each octave's energy that sits on orders.

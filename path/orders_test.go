@@ -27,7 +27,7 @@ func TestOneOrderReadsItsOwnWeight(t *testing.T) {
 	}
 	require.InDeltaSlice(t, r.Bands[:], sum[:], 1e-9)
 	require.Equal(t, Route{Source: "main exhaust", Engine: "main", Way: ByOutlet, Route: "outlet > open air",
-		Bands: r.Bands, AWeight: r.AWeight, Steps: r.Steps}, r)
+		Bands: r.Bands, AWeight: r.AWeight, Steps: r.Steps, tones: e.tones, behind: spectrum.Fill(-40)}, r)
 }
 
 // The gain of a way is read at the frequency of the order: linear in dB over the logarithm of frequency between

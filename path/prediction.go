@@ -54,6 +54,8 @@ type Route struct {
 	Steps   []Step
 
 	outlets spectrum.Bands // of a sum of quiet routes: the share of its energy that comes by outlets
+	tones   *tones         // the orders that it brings; nil = none are known
+	behind  spectrum.Bands // what lies between them and the listener as it was worked out, dB
 	last    *leg           // what words and steps are still to be put together of
 }
 

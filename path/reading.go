@@ -117,7 +117,7 @@ func (b *Boat) WithSpaceReadings() *Boat {
 	out.Readings = append([]Reading(nil), b.Readings...)
 	for i := range out.Readings {
 		r := &out.Readings[i]
-		if r.Space != "" && r.Listener == "" && (r.Level != nil || r.Bands != nil) {
+		if r.Space != "" && r.Listener == "" && r.HasSound() {
 			r.Listener = out.listenIn(r.Space)
 		}
 		if r.Loudspeaker != nil {

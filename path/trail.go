@@ -110,8 +110,9 @@ func (t trail) route(e *emitter) Route {
 func (t trail) closed(e *emitter) Route {
 	r := Route{Source: e.source, Engine: e.engine, Way: e.way, AWeight: spectrum.A}
 	if e.tones != nil {
-		var bands spectrum.Bands
-		bands, r.AWeight = e.tones.heard(t.level().Minus(e.tones.upTo))
+		r.tones, r.behind = e.tones, t.level().Minus(e.tones.upTo)
+		bands, weight := e.tones.heard(r.behind)
+		r.AWeight = weight
 		t = t.with("", ordersStep(t.level(), bands))
 	}
 	r.Bands, r.last = t.level(), t.last

@@ -82,7 +82,9 @@ func (e Engine) lineModelAt(d Duty, g, rated gasRates, coarse bool) (*lineModel,
 }
 
 // smoothPulse is the spectrum of a raised-cosine pulse that lasts 120 deg of crank.
-func smoothPulse(period float64) []float64 {
+func smoothPulse(period float64) []float64 { return cycle.Lines(smoothSignal(period), cycleLines) }
+
+func smoothSignal(period float64) []float64 {
 	signal := make([]float64, 720)
 	long := 2 * math.Pi / 3 / period * float64(len(signal))
 	for i := range signal {
@@ -90,5 +92,5 @@ func smoothPulse(period float64) []float64 {
 			signal[i] = 1 - math.Cos(2*math.Pi*x)
 		}
 	}
-	return cycle.Lines(signal, cycleLines)
+	return signal
 }

@@ -15,6 +15,7 @@ type compareOptions struct {
 	*common
 	selection
 	reportFile    string
+	soundDir      string
 	force         bool
 	failOverLimit bool
 }
@@ -26,7 +27,8 @@ func newCompare(c *common) *cobra.Command {
 	f.StringArrayVar(&o.layouts, "layout", nil, "only this layout (may be repeated)")
 	f.StringArrayVar(&o.listeners, "listener", nil, "only this listener (may be repeated); the first one orders the table")
 	f.StringVar(&o.reportFile, "report", "", "also write the report page to this HTML file")
-	f.BoolVar(&o.force, "force", false, "replace an existing report")
+	f.StringVar(&o.soundDir, "sound", "", "also write each layout at each place as a WAV file into this folder, and into the report to be played there")
+	f.BoolVar(&o.force, "force", false, "replace an existing report, or existing sounds")
 	f.BoolVar(&o.failOverLimit, "fail-over-limit", false, "exit with status 1 when a limit of the file is exceeded")
 	drawFlags(f, &o.draws)
 	return cmd
@@ -52,7 +54,7 @@ func (o *compareOptions) run(file string) error {
 		answer = brief
 		o.warn(brief.Warnings(o.inUnits()))
 	}
-	if err := errors.Join(o.writeReport(w), o.print(answer)); err != nil {
+	if err := errors.Join(o.writeReport(w), o.writeSounds(w), o.print(answer)); err != nil {
 		return err
 	}
 	if o.failOverLimit && w.OverLimit() {
@@ -67,6 +69,9 @@ func (o *compareOptions) writeReport(w *report.Comparison) error {
 		return nil
 	}
 	data, err := w.Page(o.inUnits())
+	if err == nil && o.soundDir != "" {
+		err = w.AddSounds(data)
+	}
 	if err != nil {
 		return err
 	}

@@ -25,6 +25,8 @@ func complete(root *cobra.Command) {
 		case "panel":
 			c.ValidArgsFunction = cobra.NoFileCompletions
 		case "schema":
+		case "listen":
+			c.ValidArgsFunction = cobra.FixedCompletions([]string{"wav", "flac"}, cobra.ShellCompDirectiveFilterFileExt)
 		default:
 			c.ValidArgsFunction = cobra.FixedCompletions([]string{"yaml", "yml"}, cobra.ShellCompDirectiveFilterFileExt)
 		}
@@ -70,6 +72,9 @@ func ofEach(all []*path.Layout, names func(*path.Layout) []string) (out []string
 // fromFile offers names of the boat file that stands on the line already; none where it can't be read.
 func fromFile(names func(*path.Boat, []*path.Layout) []string) cobra.CompletionFunc {
 	return func(cmd *cobra.Command, args []string, begun string) ([]string, cobra.ShellCompDirective) {
+		if f := flagText(cmd, "boat"); f != "" {
+			args = []string{f}
+		}
 		if len(args) == 0 || args[0] == boatfile.Dash {
 			return nil, cobra.ShellCompDirectiveNoFileComp
 		}

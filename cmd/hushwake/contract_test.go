@@ -50,7 +50,9 @@ var promised = map[string]string{
 	"survey": `{readings:[{order, what, where, how, sd_before, sd_after}],
 		acceptance:[{layout, listener, level_dba, low_dba, high_dba}]}`,
 	"enquiry": `{markdown}`,
-	"help":    `{topic, rows:[]}`,
+	"listen": `{files:[{name, seconds, sample_rate_hz, warnings:[], speed_rpm, candidates:[{speed_rpm, firing_frequency_hz}], level_dba, bands_db:[9],
+		orders:[{order, frequency_hz, level_db}], broadband_db:[9]}], differences:[{from, to, bands_db:[9], dba, orders:[{order, difference_db}]}]}`,
+	"help": `{topic, rows:[]}`,
 	"passage": `{passages:[{name, hours, layouts:[{name, verdict, places:[{listener, exposure_dba_8h, low_dba, high_dba, leq_24h_dba}],
 		fuel_litres, fuel_price}]}], floor:` + promisedFloor + `, beats:` + promisedBeats + `}`,
 }
@@ -68,7 +70,8 @@ const promisedChoice = `{choice:{SLOT}, level_dba, low_dba, high_dba, rated_back
 
 const promisedLayout = `{name, price, listeners:[{name, level_dba, low_dba, high_dba, bands_db:[9], limit_dba, hours,
 	exposure_dba_8h, level_dbc, nr, probability_over_limit,
-	speech:{interference_level_db, normal_voice_m, raised_voice_m}, paths:[{source, route, level_dba, bands_db:[9]}]}],
+	speech:{interference_level_db, normal_voice_m, raised_voice_m}, paths:[{source, route, level_dba, bands_db:[9]}],
+	ear:?{tone:?{frequency_hz, audibility_db, word}, loudness_sone, loudness_phon, beside, times_as_loud, times_by_level, text}}],
 	exhausts:[{engine, back_pressure_kpa, rated_back_pressure_kpa, limit_kpa, outlet_temperature_c, outlet_velocity_m_s,
 	insertion_loss_db:[9], insertion_loss_dba, elements:[` + promisedElement + `]}], refused, refusals:[{code, text, element}],
 	length_m, mass_kg, fits, probability_over_back_pressure, cautions:[{code, text}]}`

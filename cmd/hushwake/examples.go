@@ -27,6 +27,8 @@ var examples = map[string]string{
 	"enquiry":   `  hushwake enquiry three-quotes.yaml --element 'old silencer' --output ask.md`,
 	"survey":    `  hushwake survey generator-box.yaml --listener pillow`,
 	"calibrate": `  hushwake calibrate three-quotes.yaml --record case.yaml`,
+	"listen": `  hushwake listen before.wav after.wav --boat dry-stack.yaml
+  hushwake listen before.wav --rpm 1700 --cylinders 6 --level 84.5dBA`,
 	"verify": `  hushwake verify
   hushwake verify --measured --samples 2`,
 	"schema": `  hushwake schema compare`,

@@ -44,6 +44,7 @@ var documents = []named{
 	{"verify", reflect.TypeFor[proof.Verify]()},
 	{"verify-measured", reflect.TypeFor[proof.Measured]()},
 	{"help", reflect.TypeFor[parts.HelpTable]()},
+	{"listen", reflect.TypeFor[parts.Listen]()},
 }
 
 func newSchema(c *common) *cobra.Command {

@@ -136,6 +136,9 @@ func TestExamplesRun(t *testing.T) {
 	for _, kind := range []string{"dry-stack", "generator-box", "three-quotes", "choice"} {
 		require.NoError(t, writeFile(filepath.Join(folder, kind+".yaml"), starter(t, kind), false))
 	}
+	for _, name := range []string{"before.wav", "after.wav"} {
+		require.NoError(t, os.Rename(recorded(t, name, 0.1), filepath.Join(folder, name)))
+	}
 	root := newRoot(streams{out: &bytes.Buffer{}, err: &bytes.Buffer{}})
 	for _, c := range root.Commands() {
 		require.NotEmpty(t, c.Example, c.Name())

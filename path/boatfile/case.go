@@ -87,6 +87,7 @@ func (n *node) isCase() bool {
 
 func decodeCase(name string, data []byte, root *node, problems []Problem) (*Case, error) {
 	r := newReader(problems)
+	r.folder = folderOf(name)
 	c := r.measured(root)
 	if c.Boat.File, c.Boat.Hash = name, digits(data); len(r.problems) > 0 {
 		return nil, placed(name, data, r.problems)

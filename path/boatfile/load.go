@@ -50,6 +50,7 @@ func Load(name string, data []byte) (*path.Boat, error) {
 		return c.Boat, nil
 	}
 	r := newReader(problems)
+	r.folder = folderOf(name)
 	var b *path.Boat
 	if root != nil {
 		b = r.boat(root)

@@ -179,7 +179,7 @@ func (r *reader) readings(n *node) []path.Reading {
 	var out []path.Reading
 	for i, item := range r.list(n, "readings", 0, many) {
 		m := r.reading(i+1, item)
-		if m.Level == nil && m.Bands == nil && m.BackPress == nil && m.Temp == nil && m.Mount == nil {
+		if !m.HasSound() && m.BackPress == nil && m.Temp == nil && m.Mount == nil {
 			r.warn(item, "readings[%d] holds no measured value and is not used", i+1)
 			continue
 		}
@@ -202,6 +202,8 @@ func (r *reader) reading(i int, n *node) path.Reading {
 	}
 	m.Bands = r.bands(o.get("bands"), o.path)
 	m.Mount = r.atMount(o, &m)
+	m.Strike, _ = o.flag("strike")
+	m.Recording = r.recording(o, &m)
 	errorDims := []quantity.Dim{quantity.Level, quantity.LevelA, quantity.LevelC}
 	if o.has("back_pressure") {
 		errorDims = []quantity.Dim{quantity.Pressure}
@@ -215,14 +217,18 @@ func (r *reader) reading(i int, n *node) path.Reading {
 		}
 	} else if !o.has("plus_minus") && (m.Level != nil || m.Bands != nil || m.Mount != nil) {
 		m.PlusMinus = 3
-		r.assume(o.path+" plus_minus", "3 dB", "a phone with its own microphone (judgement)", 0)
+		if m.Recording != nil {
+			m.PlusMinus = besideSD
+			r.assume(o.path+" plus_minus", "2 dB", "a sound level meter held beside the recorder (judgement)", 0)
+		} else {
+			r.assume(o.path+" plus_minus", "3 dB", "a phone with its own microphone (judgement)", 0)
+		}
 	}
 	if q, ok := r.quantity(o.get("background"), o.path+" background", limits{min: 0, max: 180}, quantity.LevelA, quantity.LevelC, quantity.Level); ok {
 		m.Background = &q.Value
 	}
 	m.Loudspeaker = r.loudspeaker(o, &m)
 	m.Instrument, m.Open = o.text("instrument"), o.texts("open")
-	m.Strike, _ = o.flag("strike")
 	pressure, felt := o.stated("back_pressure", positive, quantity.Pressure)
 	if felt {
 		m.BackPress = &pressure.Value

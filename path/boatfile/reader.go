@@ -13,6 +13,7 @@ import (
 
 // reader collects everything that is said about a file while it is decoded.
 type reader struct {
+	folder      string // from which other files are named
 	problems    []Problem
 	assumptions []source.Assumption
 	warnings    []string

@@ -137,7 +137,8 @@ func readingSchema() *jsonschema.Schema {
 		"loudspeaker": mappingSchema("a test with a loudspeaker in the engine space", fields{"room": levelOrBands("there, engine stopped", quantity.LevelA), "seat": levelOrBands("at the seat, engine stopped", quantity.LevelA), "running": levelOrBands("in the engine space with the engine", quantity.LevelA)}),
 		"mount":       mappingSchema("vibration by an accelerometer at a mount", fields{"above": levelOrBands("on the engine's foot", quantity.Level), "below": levelOrBands("on the bed", quantity.Level)}),
 		"open":        {AnyOf: []*jsonschema.Schema{listSchema(textSchema(""), 0, 0), textSchema("")}}, "back_pressure": statedSchema(quantity.Pressure), "temperature": statedSchema(quantity.Temperature), "running": running,
-		"strike": {Types: []string{"boolean", "string"}, Description: "left out, and shown as struck"},
+		"recording": textSchema("a recording, WAV or FLAC, beside this file"),
+		"strike":    {Types: []string{"boolean", "string"}, Description: "left out, and shown as struck"},
 	})
 }
 

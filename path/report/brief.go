@@ -39,7 +39,12 @@ func (w Brief) Text(u form.Units) *form.Text {
 	t.Table(w.table(shown))
 	w.sayLeft(t, len(shown))
 	t.Blank()
-	w.sayRisks(t, briefRisks+2*(briefLayouts-len(shown)), u)
+	risks := briefRisks + 2*(briefLayouts-len(shown))
+	if s := w.earChanges(w.take()); s != "" {
+		t.Brief(1, fmt.Sprintf("%-8s ", "ear"), "%s", form.Sentence(s))
+		risks--
+	}
+	w.sayRisks(t, risks, u)
 	w.sayNext(t)
 	t.Brief(1, "", "An estimate, not an approval: 'hushwake verify' shows its proof.")
 	return t

@@ -89,6 +89,8 @@ func (w *Comparison) layouts() []Layout {
 			out[i].Questions = w.asks[i].questions
 		}
 		for j := range out[i].Listeners {
+			e := w.ear(i, j)
+			out[i].Listeners[j].Ear = &e
 			if w.Known.Used() > 0 {
 				out[i].Listeners[j].UncorrectedDBA = form.Level(w.uncorrected().Layouts[i].Listeners[j].Level)
 			}

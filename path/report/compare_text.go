@@ -40,6 +40,7 @@ func (w *Comparison) Text(u form.Units) *form.Text {
 	}
 	w.sayHelps(t, u)
 	w.sayMeaning(t, u)
+	w.sayEars(t)
 	t.Blocks = append(t.Blocks, floorText(passage.Floors(w.Predictions), passage.Beats(w.Predictions)).Blocks...)
 	w.sayOffers(t, u)
 	w.sayRefusals(t, u)

@@ -209,6 +209,6 @@ func (w *Comparison) answer() []string {
 // read says whether a reading of the level at a listener moved the draws.
 func (w *Comparison) read(listener string) bool {
 	return slices.ContainsFunc(w.Known.Readings(), func(r path.Reading) bool {
-		return !r.Strike && r.Listener == listener && (r.Level != nil || r.Bands != nil)
+		return !r.Strike && r.Listener == listener && r.HasSound()
 	})
 }

@@ -46,6 +46,7 @@ type Listener struct {
 	ProbabilityOverLimit form.Number   `json:"probability_over_limit"`
 	Speech               Speech        `json:"speech"`
 	Paths                []Route       `json:"paths" chart:"what rules each level"`
+	Ear                  *Ear          `json:"ear"` // null where nothing compares layouts
 
 	// Of the page alone.
 	Quietest form.Number `json:"-"` // probability among the layouts, at this listener

@@ -68,6 +68,9 @@ func (w *Comparison) sayOffers(t *form.Text, u form.Units) {
 			t.Say("  note: ", "%s", u.Local(text))
 		}
 	}
+	for _, text := range w.offerEars(all) {
+		t.Say("  to the ear: ", "%s", form.Sentence(text))
+	}
 	t.Line("\nTo send back:")
 	for _, j := range all {
 		for _, q := range j.Questions {

@@ -28,7 +28,7 @@ func (w *Comparison) Page(u form.Units) (*Page, error) {
 		Boat: w.Boat.Text, Version: form.Version, Imperial: u.System == quantity.Imperial, Currency: w.Boat.Currency,
 		Provenance: fmt.Sprintf("seed %d, %d draws, %s", w.Spread.Draws.Seed, w.Spread.Draws.N, w.dutyText(u)),
 		BandsHz:    spectrum.Nominal[:], NRCurves: nrCurves(), Warnings: w.Warnings(u), NotValidated: verify.NotValidated,
-		File: filepath.Base(w.Boat.File), Hash: w.Boat.Hash, Answer: w.answer(), Main: w.Listener,
+		File: filepath.Base(w.Boat.File), Hash: w.Boat.Hash, Answer: w.answer(), Main: w.Listener, EarSource: earSource,
 	}
 	r.Floor, r.Beats = form.Each(passage.Floors(w.Predictions), newFloor), form.Each(passage.Beats(w.Predictions), newBeat)
 	for _, l := range w.Boat.Listeners {
@@ -140,7 +140,8 @@ func (w *Comparison) pageCautions(order []int, u form.Units) []Caution {
 func (w *Comparison) pageListener(i, j int, u form.Units) Listener {
 	h, s := &w.Predictions[i].Listeners[j], w.Spread.Layouts[i].Listeners[j]
 	out := newListener(h, s)
-	out.Quietest, out.Means = form.Num(s.Quietest), meaning(h, s, u)
+	e := w.ear(i, j)
+	out.Quietest, out.Means, out.Ear = form.Num(s.Quietest), meaning(h, s, u), &e
 	if nr, _ := spectrum.NR(h.Bands); !spectrum.NRValid(nr) {
 		out.NR = nil
 	}

@@ -39,6 +39,9 @@ type Page struct {
 	Sweeps     []PageSweep       `chart:"over engine speed"`
 	OverLoad   bool              // the sweeps go over the load of a set at its speed
 	Offers     []Offer           `chart:"offers"`
+	OfferEars  []string          // how the offers sound
+	EarSource  string            // what the words of the ear stand on
+	Sounds     *PageSounds       // nil = none are wanted
 	Enclosures []parts.Enclosure `chart:"enclosure"`
 
 	Assumptions  []parts.Assumption `chart:"what was assumed"`

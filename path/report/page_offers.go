@@ -15,7 +15,9 @@ import (
 
 // pageOffers shows the quotes on one basis.
 func (w *Comparison) pageOffers(r *Page, order []int, u form.Units) {
-	for _, j := range w.offers() {
+	all := w.offers()
+	r.OfferEars = form.Each(w.offerEars(all), form.Sentence)
+	for _, j := range all {
 		o := Offer{Name: j.Name, Judged: j.Judgeable, Why: u.Local(j.Verdict), Rank: j.Rank, Layout: -1, LossDBA: j.LossDBA,
 			LossBasis: u.Local(j.LossBasis), HotKPa: form.NumOr(j.Drop, 1e-3), Price: j.Price, PriceWhole: j.Total, Questions: u.LocalAll(j.Questions),
 			QuotedBasis: "not stated"}

@@ -16,6 +16,15 @@ import (
 type Survey struct {
 	Readings   []Planned  `json:"readings"`
 	Acceptance []Expected `json:"acceptance"`
+	Recordings []ToRecord `json:"recordings"`
+}
+
+// ToRecord is a recording worth making, and the line of the boat file that holds it.
+type ToRecord struct {
+	File    string `json:"file"`
+	What    string `json:"what"`
+	Where   string `json:"where"`
+	Reading string `json:"reading"`
 }
 
 // Planned is a reading worth taking.
@@ -85,6 +94,7 @@ func (s *Surveyed) Document() any {
 		Acceptance: form.Each(s.plan.Acceptance, func(e survey.Expected) Expected {
 			return Expected{e.Layout, e.Listener, form.Level(e.Level), form.Level(e.Low), form.Level(e.High), form.NumOr(e.Today, 1), form.NumOr(e.Model, 1), e.CantTell}
 		}),
+		Recordings: form.Each(s.plan.Recordings, func(r survey.ToRecord) ToRecord { return ToRecord(r) }),
 	}
 }
 
@@ -119,8 +129,21 @@ func (s *Surveyed) Text(u form.Units) *form.Text {
 		said[r.How] = true
 		t.Say(fmt.Sprintf("%3d ", r.Order), "%s", u.Local(r.How))
 	}
+	s.sayRecordings(t)
 	s.sayAcceptance(t)
 	return t
+}
+
+// sayRecordings says what to record, with the lines for the boat file.
+func (s *Surveyed) sayRecordings(t *form.Text) {
+	if len(s.plan.Recordings) == 0 {
+		return
+	}
+	t.Line("\nRecordings, and their lines under readings: of the boat file:\n")
+	for _, r := range s.plan.Recordings {
+		t.Say("  ", "%s", form.Name(r.Reading))
+	}
+	t.Say("", "%s", survey.HowRecord)
 }
 
 // sayAcceptance says what each layout that may be fitted should read, and where that can't be told from before.

@@ -66,16 +66,27 @@ func Lines(signal []float64, n int) []float64 {
 	}
 	for k := range lines {
 		sin, cos := math.Sincos(2 * math.Pi * float64(k+1) / float64(len(signal)))
-		lines[k] = 2 * harmonic(signal, sin, cos) / math.Abs(mean)
+		s1, s2 := goertzel(signal, cos)
+		lines[k] = 2 * math.Hypot(s1-s2*cos, s2*sin) / math.Abs(mean)
 	}
 	return lines
 }
 
-// harmonic is |sum q_i e^{-j i phi}| by Goertzel's recurrence.
-func harmonic(signal []float64, sin, cos float64) float64 {
-	var s1, s2 float64
+// Phases gives the phases of the first n harmonics of a periodic signal with equal steps, rad.
+func Phases(signal []float64, n int) []float64 {
+	phases := make([]float64, min(n, len(signal)/2))
+	for k := range phases {
+		sin, cos := math.Sincos(2 * math.Pi * float64(k+1) / float64(len(signal)))
+		s1, s2 := goertzel(signal, cos)
+		phases[k] = math.Atan2(s1*sin, s1*cos-s2)
+	}
+	return phases
+}
+
+// goertzel is Goertzel's recurrence: over a whole number of cycles s1 e^{j phi} - s2 is sum q_i e^{-j i phi}.
+func goertzel(signal []float64, cos float64) (s1, s2 float64) {
 	for _, q := range signal {
 		s1, s2 = q+2*cos*s1-s2, s1
 	}
-	return math.Hypot(s1-s2*cos, s2*sin)
+	return s1, s2
 }

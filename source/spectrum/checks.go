@@ -10,6 +10,7 @@ import (
 // Checks are the published values of this package. Bands are nine levels from 31.5 Hz.
 var Checks = published.Values{
 	"spectrum.AAt":   published.One(AAt),
+	"spectrum.CAt":   published.One(CAt),
 	"spectrum.A":     published.Args(1, func(a []float64) (float64, error) { return A[int(a[0])], nil }),
 	"spectrum.C":     published.Args(1, func(a []float64) (float64, error) { return C[int(a[0])], nil }),
 	"spectrum.DBA":   ofBands(Bands.DBA),

@@ -91,6 +91,16 @@ func readSpeech(text string) (all []speechBand, err error) {
 	return all, nil
 }
 
+// SpeechBands are the octave levels of speech 1 m before the lips, dB; octaves without speech are silent.
+func SpeechBands(v Voice) Bands {
+	b := Fill(Silent)
+	for i, s := range speechBands {
+		of := (lowest + i) / 3
+		b[of] = Sum(b[of], s.voice[v]+10*math.Log10(thirds[lowest+i]*(math.Pow(10, 0.05)-math.Pow(10, -0.05))))
+	}
+	return b
+}
+
 // Audible is the share of one band's speech cues that is heard, 0 to 1: how far speech stands out of
 // what disturbs it, less the distortion of loud speech,
 //

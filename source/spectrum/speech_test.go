@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"pgregory.net/rapid"
 )
 
@@ -129,4 +130,14 @@ func BenchmarkTalkDistance(b *testing.B) {
 	for b.Loop() {
 		TalkDistance(noise, RaisedVoice)
 	}
+}
+
+// The overall levels of the speech spectra, ANSI S3.5-1997 table 3, from memory.
+func TestSpeechInOctaves(t *testing.T) {
+	for v, want := range map[Voice]float64{NormalVoice: 62.35, RaisedVoice: 68.34, LoudVoice: 74.85, Shout: 82.30} {
+		b := SpeechBands(v)
+		assert.InDelta(t, want, b.Total(), 0.1)
+		assert.Equal(t, Silent, b[0])
+	}
+	assert.InDelta(t, 59.5, SpeechBands(NormalVoice).DBA(), 1.0, "a normal voice has some 60 dB(A) at 1 m")
 }

@@ -35,3 +35,16 @@ func AAt(f float64) float64 {
 	r := pole4 / (q + pole4) * q / (q + pole1) * q / math.Sqrt((q+pole2)*(q+pole3))
 	return math.Max(20*math.Log10(r)+2.00, Silent)
 }
+
+// CAt is the C-weighting at a frequency f > 0 in Hz, in dB:
+//
+//	C(f) = 20 lg( 12194^2 f^2 / [(f^2+20.6^2) (f^2+12194^2)] ) + 0.06
+//
+// Source: IEC 61672-1:2013 annex E. Zero frequency gives Silent.
+func CAt(f float64) float64 {
+	if !(f > 0) {
+		return Silent
+	}
+	q := f * f
+	return math.Max(20*math.Log10(pole4/(q+pole4)*q/(q+pole1))+0.06, Silent)
+}

@@ -16,7 +16,7 @@ const airSD = 5.0
 
 // ofSpace tells whether a reading is of the air of a space or box, not of its sound nor of an exhaust.
 func ofSpace(r path.Reading) bool {
-	return r.Space != "" && r.Level == nil && r.Bands == nil && r.BackPress == nil && r.Mount == nil
+	return r.Space != "" && !r.HasSound() && r.BackPress == nil && r.Mount == nil
 }
 
 // inBoxes tells whether an engine runs in a box of that name in any layout.

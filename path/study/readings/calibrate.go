@@ -99,15 +99,19 @@ func observations(m *draws.Model, readings []path.Reading, predict Predictor) (a
 		}
 	}
 	sort.SliceStable(all, func(i, j int) bool { return all[i].order < all[j].order })
+	scaleRecorders(all, readings)
 	return all, reasons, errors.Join(failed...)
 }
+
+// struck says why a reading that its owner struck does not count.
+const struck = "struck in the file"
 
 // judge sorts out which observations count.
 func (f *fit) judge(readings []path.Reading) {
 	for _, o := range f.obs {
 		switch {
 		case readings[o.reading].Strike:
-			o.excluded = "struck in the file"
+			o.excluded = struck
 		case o.bias > noWeight || o.repeat > noWeight || math.IsInf(o.bias+o.repeat, 0):
 			o.excluded = "its stated error is so large that it carries no weight"
 		default:

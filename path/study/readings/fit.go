@@ -72,8 +72,8 @@ type fit struct {
 	apart         []assimilate.Pair
 }
 
-// newFit gives every observation the biases of its instrument: for a level one in each octave and a
-// common one, of equal variance (judgement); for anything else one.
+// newFit gives every observation the biases of its instrument: for a level one in each octave and a common one, of equal
+// variance (judgement) but of a recorder; for anything else one.
 func newFit(m *draws.Model, e *draws.Ensemble, obs []*observation) *fit {
 	f := &fit{obs: obs, draws: e.Draws.N, seed: e.Draws.Seed}
 	at := map[string]int{}
@@ -90,8 +90,10 @@ func newFit(m *draws.Model, e *draws.Ensemble, obs []*observation) *fit {
 		case o.heard == nil:
 			o.biased.keys = append(append([]int(nil), o.keys...), first)
 			o.biased.sd = append(append([]float64(nil), o.sd...), o.bias)
+		case o.own != nil:
+			o.biased.heard = biased(o.heard, first, o.bias, *o.own)
 		default:
-			o.biased.heard = biased(o.heard, first, o.bias/math.Sqrt2)
+			o.biased.heard = biased(o.heard, first, o.bias/math.Sqrt2, spectrum.Fill(o.bias/math.Sqrt2))
 		}
 	}
 	f.before = append(e.Terms(m), e.Fresh("instruments", len(at)*(1+spectrum.N))...)
@@ -99,9 +101,9 @@ func newFit(m *draws.Model, e *draws.Ensemble, obs []*observation) *fit {
 	return f
 }
 
-// biased is a place as an instrument hears it: sd dB common to all bands, from term first, and sd dB
-// in each band of its own from those that follow.
-func biased(h *draws.Listener, first int, sd float64) *draws.Listener {
+// biased is a place as an instrument hears it: sd dB common to all bands, from term first, and in each band its own from
+// those that follow.
+func biased(h *draws.Listener, first int, sd float64, bands spectrum.Bands) *draws.Listener {
 	out := *h
 	out.Routes = nil
 	for _, r := range h.Routes {
@@ -110,7 +112,7 @@ func biased(h *draws.Listener, first int, sd float64) *draws.Listener {
 		b.SD = append(append([]spectrum.Bands(nil), r.SD...), spectrum.Fill(sd))
 		for j := range spectrum.N {
 			var own spectrum.Bands
-			own[j] = sd
+			own[j] = bands[j]
 			b.Keys, b.SD = append(b.Keys, first+1+j), append(b.SD, own)
 		}
 		out.Routes = append(out.Routes, &b)

@@ -88,7 +88,7 @@ func unitOf(r path.Reading) string {
 		return "Pa"
 	case r.Mount != nil:
 		return "dB"
-	case r.Level == nil && r.Bands == nil && r.Temp != nil:
+	case !r.HasSound() && r.Temp != nil:
 		return "K"
 	}
 	_, unit, _ := weighting(r)

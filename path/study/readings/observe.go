@@ -40,9 +40,10 @@ type observation struct {
 	reading      int // position in the list of readings
 	order        string
 	unit         string
-	value        float64 // dB, or the logarithm of a pressure or temperature
-	shown        float64 // as measured, corrected for background, in its unit
-	bias, repeat float64 // standard deviations, in the unit of value
+	value        float64         // dB, or the logarithm of a pressure or temperature
+	shown        float64         // as measured, corrected for background, in its unit
+	bias, repeat float64         // standard deviations, in the unit of value
+	own          *spectrum.Bands // of a recorder: bias by octave, beside that of its scale
 	instrument   string
 	note         string
 	warning      string   // said whether it is used or not
@@ -73,8 +74,12 @@ func observe(m *draws.Model, r path.Reading, i int, predict Predictor) (all []ob
 		return nil, "", err
 	}
 	switch {
-	case r.Level != nil || r.Bands != nil:
-		all, reason, err = observeSound(m, r, l)
+	case r.Recording != nil && r.Strike: // its file need not be there
+		return nil, struck, nil
+	case r.Recording != nil:
+		all, reason, err = observeRecording(r, l)
+	case r.HasSound():
+		all, reason, err = observeSound(r, l)
 		if r.Loudspeaker != nil && err == nil {
 			var more []observation
 			more, reason, err = observeLoudspeaker(m, r, l)
@@ -128,14 +133,22 @@ func configured(m *draws.Model, r path.Reading, predict Predictor) (*draws.Layou
 	return m.LayoutOf(&p)
 }
 
-func observeSound(m *draws.Model, r path.Reading, l *draws.Layout) ([]observation, string, error) {
-	heard := l.Listener(r.Listener)
-	if heard == nil {
-		var names []string
-		for _, h := range l.Listeners {
-			names = append(names, h.Name)
-		}
-		return nil, "", fmt.Errorf("reading %d: no listener %q in the file\nhint: name one of: %s", r.Index, r.Listener, strings.Join(names, "; "))
+// listenerOf is the place of a reading.
+func listenerOf(r path.Reading, l *draws.Layout) (*draws.Listener, error) {
+	if heard := l.Listener(r.Listener); heard != nil {
+		return heard, nil
+	}
+	var names []string
+	for _, h := range l.Listeners {
+		names = append(names, h.Name)
+	}
+	return nil, fmt.Errorf("reading %d: no listener %q in the file\nhint: name one of: %s", r.Index, r.Listener, strings.Join(names, "; "))
+}
+
+func observeSound(r path.Reading, l *draws.Layout) ([]observation, string, error) {
+	heard, err := listenerOf(r, l)
+	if err != nil {
+		return nil, "", err
 	}
 	if r.Background != nil {
 		heard = ofEngines(heard)

@@ -13,7 +13,7 @@ func (f *fit) residuals(readings []path.Reading, reasons []string) []Residual {
 	var all []Residual
 	for i, r := range readings {
 		if reasons[i] != "" {
-			all = append(all, Residual{Reading: r.Index, What: placeOf(r), Measured: measuredValue(r), Unit: unitOf(r), Reason: reasons[i]})
+			all = append(all, Residual{Reading: r.Index, What: placeOf(r), Measured: measuredValue(r), Unit: unitOf(r), Reason: reasons[i], Struck: reasons[i] == struck})
 		}
 	}
 	obs := append([]*observation(nil), f.obs...)
@@ -47,7 +47,7 @@ func placeOf(r path.Reading) string {
 		place = strings.TrimSuffix("mount of "+r.Engine, " of ")
 	case ofSpace(r):
 		place = r.Space
-	case r.Level == nil && r.Bands == nil && r.Engine != "":
+	case !r.HasSound() && r.Engine != "":
 		place = "exhaust of " + r.Engine
 	case place == "" && r.Space != "":
 		place = r.Space

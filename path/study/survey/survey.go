@@ -28,6 +28,7 @@ type Planned struct {
 type Plan struct {
 	Listener   string
 	Readings   []Planned
+	Recordings []ToRecord
 	Acceptance []Expected
 	Notes      []string // what could not be planned, and why
 }
@@ -86,6 +87,7 @@ func Make(m *draws.Model, predictions []path.Prediction, e *draws.Ensemble, o Op
 	}
 	all, notes := candidates(m, predictions[at], at, b, o)
 	plan := Plan{Listener: o.Listener, Readings: ranked(m, o.lacking(all), b, o), Notes: notes}
+	plan.Recordings = recordings(predictions[at], m.Layouts[at], o)
 	plan.Acceptance = Acceptance(m, m.Run(e), e, Before{m.Layouts[at].Name, o.Readings, o.SD})
 	return plan, nil
 }

@@ -12,6 +12,7 @@ import (
 
 	"hushwake/path/outdoor"
 	"hushwake/path/panel"
+	"hushwake/path/recording/meter"
 	"hushwake/path/room"
 	"hushwake/path/structure"
 	"hushwake/silencer"
@@ -24,12 +25,14 @@ import (
 	"hushwake/source/gas"
 	"hushwake/source/published"
 	"hushwake/source/spectrum"
+	"hushwake/source/spectrum/audibility"
+	"hushwake/source/spectrum/loudness"
 	"hushwake/testdata"
 )
 
 // owners are the packages that bind names of rows to their code.
 var owners = []published.Values{spectrum.Checks, gas.Checks, cycle.Checks, source.Checks, fourpole.Checks, chambers.Checks, loss.Checks, wet.Checks,
-	silencer.Checks, outdoor.Checks, panel.Checks, room.Checks, structure.Checks}
+	silencer.Checks, outdoor.Checks, panel.Checks, room.Checks, structure.Checks, meter.Checks, audibility.Checks, loudness.Checks}
 
 // Verdicts of a check.
 const (

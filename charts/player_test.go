@@ -1,0 +1,132 @@
+package charts
+
+import (
+	"encoding/base64"
+	"encoding/binary"
+	"encoding/json"
+	"fmt"
+	"io"
+	"math"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hushwake/path/report"
+)
+
+// tone16 is a tone of so many whole periods in n samples of 16 bits.
+func tone16(n, periods int, amplitude float64) string {
+	var out []byte
+	for i := range n {
+		v := amplitude * math.Sin(2*math.Pi*float64(i*periods)/float64(n))
+		out = binary.LittleEndian.AppendUint16(out, uint16(int16(math.Round(32767*v))))
+	}
+	return base64.StdEncoding.EncodeToString(out)
+}
+
+// sounding is a page with two layouts to be heard: one of amplitude 0.5, one of 0.05.
+func sounding() *report.Page {
+	r := full()
+	r.Sounds = &report.PageSounds{Rate: 24000, Firing: 170, FiringAt: 0.25, Loudest: 88, Voice: tone16(24000, 400, 0.1), Notes: []string{"Speakers of telephones play no low tones."},
+		Clips: []report.PageClip{{Layout: 0, LevelDBA: 80, Samples: tone16(24000, 300, 0.5)}, {Layout: 1, LevelDBA: 60, Samples: tone16(24000, 300, 0.05)}}}
+	return r
+}
+
+// tapped lets a test hear what a page sends to the loudspeaker.
+const tapped = `(function () {
+	var connect = AudioNode.prototype.connect;
+	AudioNode.prototype.connect = function (to) {
+		if (to === this.context.destination) {
+			window.tap = this.context.createAnalyser();
+			window.tap.fftSize = 8192;
+			connect.call(this, window.tap);
+		}
+		return connect.apply(this, arguments);
+	};
+}())`
+
+// level is the rms that arrives, dB of full scale; -200 while nothing does.
+const level = `(function () {
+	if (!window.tap) { return -200; }
+	var x = new Float32Array(window.tap.fftSize), sum = 0;
+	window.tap.getFloatTimeDomainData(x);
+	x.forEach(function (v) { sum += v * v; });
+	return Math.max(-200, 10 * Math.log10(sum / x.length));
+}())`
+
+// heard waits until the level stands within half a dB of what is wanted.
+func (b *browser) heard(what string, want float64) {
+	b.T.Helper()
+	b.Until(what, fmt.Sprintf("Math.abs(%s - (%g)) < 0.5", level, want))
+}
+
+// The player plays under the page's own policy: nothing at first, quietly then, each sound at its level by one gain, the tone
+// alone at its own, and it stops.
+func TestThePlayerPlaysLevelTrue(t *testing.T) {
+	b := startBrowser(t)
+	var script map[string]any
+	require.NoError(t, json.Unmarshal(b.Call("Page.addScriptToEvaluateOnNewDocument", map[string]any{"source": tapped}), &script))
+	defer b.Call("Page.removeScriptToEvaluateOnNewDocument", script)
+	page := b.open(sounding())
+	var heard float64
+	b.Eval(level, &heard)
+	require.Equal(t, -200.0, heard, "it does not play by itself")
+	b.Click("[data-clip=\"0\"]")
+	start := 40 * math.Log10(0.3) // of the slider at 30, squared
+	b.heard("the first layout", start+20*math.Log10(0.5/math.Sqrt2))
+	b.Click("[data-clip=\"1\"]")
+	b.heard("the second one is 20 dB down", start+20*math.Log10(0.05/math.Sqrt2))
+	b.Click("[data-clip=firing]")
+	b.heard("the tone alone", start+20*math.Log10(0.25/math.Sqrt2))
+	b.Eval(`(function () { var s = document.getElementById('player-volume'); s.value = 100; s.dispatchEvent(new Event('input')); }())`, nil)
+	b.heard("full volume is the file's level and no more", 20*math.Log10(0.25/math.Sqrt2))
+	var said string
+	b.Eval(`document.getElementById('player-said').textContent`, &said)
+	assert.Contains(t, said, "170 Hz")
+	b.Click("#player-stop")
+	b.Until("it is silent", level+" < -100")
+	b.Eval(`document.getElementById('player').dispatchEvent(new KeyboardEvent('keydown', {key: '2'}))`, nil)
+	b.heard("the key 2 plays the second layout", 20*math.Log10(0.05/math.Sqrt2))
+	b.Eval(`document.getElementById('player').dispatchEvent(new KeyboardEvent('keydown', {key: 'Escape'}))`, nil)
+	b.Until("Esc stops", level+" < -100")
+	assert.Empty(t, b.Complaints(page), "no error, nothing that the policy forbids")
+}
+
+func TestSoundsOnThePage(t *testing.T) {
+	page := string(written(t, sounding()))
+	assert.Contains(t, page, "88 dB(A) in truth")
+	assert.Contains(t, page, `value="30"`, "it starts quiet")
+	assert.NotContains(t, page, "autoplay")
+	assert.Contains(t, page, tone16(24000, 300, 0.5), "samples stand in the page as they are")
+	plain := string(written(t, full()))
+	assert.NotContains(t, plain, `id="player"`)
+	assert.NotContains(t, plain, "createBufferSource", "a page without sounds has no player")
+	assert.Less(t, len(plain), 1600*1024)
+}
+
+func TestSoundsThatAreNone(t *testing.T) {
+	for want, spoil := range map[string]func(r *report.Page){
+		"not base64":      func(r *report.Page) { r.Sounds.Clips[0].Samples = "</script><b>" },
+		"voice":           func(r *report.Page) { r.Sounds.Voice = "" },
+		"of layout 9":     func(r *report.Page) { r.Sounds.Clips[1].Layout = 9 },
+		"sounds at place": func(r *report.Page) { sounds := r.Sounds; *r = *sample(2, 0); r.Sounds = sounds },
+	} {
+		r := sounding()
+		spoil(r)
+		assert.ErrorContains(t, Write(io.Discard, r), want)
+	}
+}
+
+// The page of the demo with its eight layouts to be heard stays under 4 MB.
+func TestSizeOfThePageWithSounds(t *testing.T) {
+	dir := t.TempDir()
+	info, err := os.Stat(demoPage(t, builtCommand(t), "sounding", []string{"dry-stack.yaml", "--sound", dir}))
+	require.NoError(t, err)
+	assert.Less(t, info.Size(), int64(4_000_000))
+	names, err := filepath.Glob(filepath.Join(dir, "place1-*.wav"))
+	require.NoError(t, err)
+	assert.Len(t, names, 8)
+}

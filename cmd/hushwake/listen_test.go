@@ -1,0 +1,102 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"hushwake/path/recording/recordingtest"
+	"hushwake/path/report/parts"
+	"hushwake/source/spectrum"
+)
+
+// sixes is the engine of the dry-stack demo, recorded.
+var sixes = recordingtest.Engine{Cylinders: 6, TwoStroke: true, Speed: 1710, Drift: 0.004, Scatter: 0.06, Noise: -15, Seed: 5}
+
+// recorded saves ten seconds of it at a level.
+func recorded(t testing.TB, name string, level float64) string {
+	e := sixes
+	e.Level = level
+	return recordingtest.Save(t, name, 8000, e.Record(8000, 10).Samples)
+}
+
+// The document of two recordings keeps what is promised, decided and not.
+func TestPromisedListen(t *testing.T) {
+	form, rest := parseShape(promised["listen"])
+	require.Empty(t, rest)
+	before, after := recorded(t, "before.wav", 0.2), recorded(t, "after.wav", 0.05)
+	for _, more := range [][]string{{"--boat", demos + "dry-stack.yaml", "--level", "84.5dBA"}, {}} {
+		var v any
+		document(t, &v, append([]string{"listen", before, after}, more...)...)
+		form.check(t, "listen", v)
+	}
+	require.Empty(t, form.unmet("listen"))
+}
+
+// From a file of sound and a boat file to orders and levels: speed and cylinders are those of the boat, the scale that of the meter, and the
+// second recording is on it too.
+func TestListenWithABoatAndAMeter(t *testing.T) {
+	before, after := recorded(t, "before.wav", 0.2), recorded(t, "after.wav", 0.05)
+	var d parts.Listen
+	document(t, &d, "listen", before, after, "--boat", demos+"dry-stack.yaml", "--level", "84.5dBA", "--listener", "helm")
+	require.True(t, d.Calibrated)
+	require.InDelta(t, 84.5, *d.Files[0].LevelDBA, 1e-3)
+	require.InDelta(t, 84.5-12.04, *d.Files[1].LevelDBA, 0.05)
+	require.InDelta(t, -12.04, *d.Differences[0].DBA, 0.05)
+	require.InEpsilon(t, 1710, *d.Files[0].Speed, 0.002)
+	require.InDelta(t, *d.Files[0].Speed/10, *d.Files[0].Firing, 0.1)
+	firing := 0
+	for _, o := range d.Files[0].Orders {
+		if o.Label == "firing" {
+			firing++
+			require.Zero(t, int(*o.Order)%6)
+		}
+	}
+	require.GreaterOrEqual(t, firing, 3)
+	require.Nil(t, d.Files[0].Bands[spectrum.N-1], "8 kHz of samples hold no 8 kHz octave")
+	require.Equal(t, "as found", d.Predicted.Layout)
+	require.Contains(t, d.Predicted.Text, "outside")
+}
+
+// Without a meter there is no dB(A), in any form; without cylinders no speed.
+func TestListenNeverSaysMoreThanIsKnown(t *testing.T) {
+	before := recorded(t, "before.wav", 0.2)
+	text := output(t, "listen", before, "--cylinders", "6", "--two-stroke", "--rpm", "1650", "--quiet")
+	require.Regexp(t, "17(09|1[01]) rpm", text)
+	require.Contains(t, text, "relative to full scale")
+	require.NotContains(t, strings.ReplaceAll(text, "no dB(A)", ""), "dB(A)")
+	require.Contains(t, output(t, "listen", before, "--quiet"), "The speed is not decided")
+	require.Contains(t, output(t, "listen", before, "--quiet", "--cylinders", "6", "--two-stroke", "--rpm", "1650", "--level", "70 dBC"), "70.0 dB(C)")
+	csv := output(t, "listen", before, before, "--quiet", "--cylinders", "6", "--two-stroke", "--rpm", "1650", "--format", "csv")
+	for _, want := range []string{"file,what,at,db\n", "before.wav,third octave,", "before.wav,order,6,", "before.wav less before.wav,A,,0\n"} {
+		require.Contains(t, csv, want)
+	}
+}
+
+func TestListenRefuses(t *testing.T) {
+	before := recorded(t, "before.wav", 0.2)
+	for want, args := range map[string][]string{
+		"listen takes recordings": {},
+		"file does not exist":     {filepath.Join(t.TempDir(), "none.wav")},
+		"neither WAV nor FLAC":    {demos + "dry-stack.yaml"},
+		"--level":                 {before, "--level", "84"},
+		"20 to 150":               {before, "--level", "184 dBA"},
+		"--rpm":                   {before, "--rpm", "fast"},
+		"over 0":                  {before, "--rpm", "0 rpm"},
+		"--cylinders 99":          {before, "--cylinders", "99"},
+		"no layout named":         {before, "--boat", demos + "dry-stack.yaml", "--layout", "x"},
+		"no engine":               {before, "--boat", demos + "dry-stack.yaml", "--engine", "x"},
+		"no listener named":       {before, "--boat", demos + "dry-stack.yaml", "--level", "80 dBA", "--listener", "x"},
+	} {
+		var out, said bytes.Buffer
+		require.Equal(t, statusBadInput, run(append([]string{"listen"}, args...), streams{out: &out, err: &said}), want)
+		require.Contains(t, said.String(), want)
+		require.Contains(t, said.String(), "hint:", want)
+	}
+	var v any
+	require.NoError(t, json.Unmarshal([]byte(output(t, "schema", "listen")), &v))
+}

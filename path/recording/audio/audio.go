@@ -1,0 +1,149 @@
+// Package audio reads sound files in blocks, WAV and FLAC, and writes WAV. Headers are never believed: what a file costs
+// hangs on the bytes that are there, and at most MaxSeconds of it are read.
+package audio
+
+import (
+	"bufio"
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"time"
+)
+
+// Limits of what is read (judgement): under MinRate nothing is left of the octaves, over MaxRate no recorder goes.
+const (
+	MinRate     = 8000   // Hz
+	MaxRate     = 768000 // Hz
+	MaxChannels = 32
+	MaxSeconds  = 3 * 3600
+)
+
+// Format is how a file holds its samples.
+type Format struct {
+	Rate, Channels, Bits int // Hz, number, bits of a sample
+	Float                bool
+}
+
+// Stream gives the samples of the first channel, block by block, full scale being 1.
+type Stream struct {
+	Format
+	read func(dst []float64) (int, error)
+	left int64 // samples that may still be read
+}
+
+// Read fills dst and tells how many samples it holds; io.EOF at the end, another error where the file breaks off.
+func (s *Stream) Read(dst []float64) (int, error) {
+	if s.left <= 0 {
+		var one [1]float64
+		if n, _ := s.read(one[:]); n == 0 {
+			return 0, io.EOF
+		}
+		return 0, fmt.Errorf("longer than %d hours\nhint: cut the recording to the minutes that matter", MaxSeconds/3600)
+	}
+	n, err := s.read(dst[:min(int64(len(dst)), s.left)])
+	s.left -= int64(n)
+	return n, err
+}
+
+// tooLossy are forms of sound that throw away what is needed, or that nothing here can read, by their first bytes.
+var tooLossy = []struct {
+	at   int
+	mark string
+	name string
+}{
+	{4, "ftyp", "M4A"}, {0, "OggS", "OGG"}, {0, "ID3", "MP3"}, {0, "\xff\xfb", "MP3"}, {0, "\xff\xf3", "MP3"}, {0, "\xff\xfa", "MP3"},
+	{0, "\xff\xf1", "AAC"}, {0, "\xff\xf9", "AAC"}, {0, "#!AMR", "AMR"}, {0, "caff", "CAF"}, {0, "FORM", "AIFF"}, {0, "\x30\x26\xb2\x75", "WMA"}, {0, ".snd", "AU"},
+	{0, "RF64", "RF64"}, {0, "BW64", "BW64"}, {0, "RIFX", "RIFX"}, {0, "wvpk", "WavPack"}, {0, "MAC ", "APE"},
+}
+
+const useWAV = "\nhint: set the recorder to WAV or FLAC, or export the sound as WAV"
+
+// New finds out which form a sound has and reads its header.
+func New(r io.Reader) (*Stream, error) {
+	b := bufio.NewReaderSize(r, 1<<16)
+	head, _ := b.Peek(12)
+	var s *Stream
+	var err error
+	switch {
+	case len(head) < 12:
+		return nil, fmt.Errorf("%d bytes hold no sound%s", len(head), useWAV)
+	case bytes.HasPrefix(head, []byte("RIFF")) && string(head[8:12]) == "WAVE":
+		s, err = newWAV(b)
+	case bytes.HasPrefix(head, []byte("fLaC")):
+		s, err = newFLAC(b)
+	default:
+		return nil, refused(head)
+	}
+	if err != nil {
+		return nil, err
+	}
+	if err := s.check(); err != nil {
+		return nil, err
+	}
+	s.left = MaxSeconds * int64(s.Rate)
+	return s, nil
+}
+
+func refused(head []byte) error {
+	for _, f := range tooLossy {
+		if bytes.HasPrefix(head[f.at:], []byte(f.mark)) {
+			return fmt.Errorf("%s is not read%s", f.name, useWAV)
+		}
+	}
+	return fmt.Errorf("neither WAV nor FLAC%s", useWAV)
+}
+
+func (f Format) check() error {
+	switch {
+	case f.Channels < 1 || f.Channels > MaxChannels:
+		return fmt.Errorf("%d channels: 1 to %d are read\nhint: export the sound in mono", f.Channels, MaxChannels)
+	case f.Rate < MinRate || f.Rate > MaxRate:
+		return fmt.Errorf("%d samples a second: %d to %d are read\nhint: record at 44100 or 48000 Hz", f.Rate, MinRate, MaxRate)
+	}
+	return nil
+}
+
+// File is a stream that must be closed.
+type File struct {
+	*Stream
+	Size int64 // bytes
+	Time time.Time
+	f    *os.File
+}
+
+// Close closes the file.
+func (f *File) Close() error { return f.f.Close() }
+
+// Open opens a file of sound. A pipe or device is refused: it could be waited for without end.
+func Open(name string) (*File, error) {
+	info, err := os.Stat(name)
+	switch {
+	case err != nil:
+		return nil, plain(err)
+	case !info.Mode().IsRegular():
+		return nil, errors.New("not a file of sound")
+	}
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, plain(err)
+	}
+	s, err := New(f)
+	if err != nil {
+		f.Close()
+		return nil, err
+	}
+	return &File{s, info.Size(), info.ModTime(), f}, nil
+}
+
+// plain is an error of the system without the name, which the caller says.
+func plain(err error) error {
+	if p := (*os.PathError)(nil); errors.As(err, &p) {
+		err = p.Err
+	}
+	if errors.Is(err, os.ErrNotExist) {
+		return fmt.Errorf("%w\nhint: give the path of a WAV or FLAC file", os.ErrNotExist)
+	}
+	return err
+}

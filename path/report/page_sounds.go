@@ -1,0 +1,64 @@
+package report
+
+import (
+	"encoding/base64"
+	"encoding/binary"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"slices"
+)
+
+// PageSounds are the layouts at Page.Main to be heard on the page, by one gain.
+type PageSounds struct {
+	Rate     int // samples a second
+	Clips    []PageClip
+	Voice    string  // base64 of 16-bit samples, low byte first
+	Firing   float64 // Hz, of the strongest tone of any; 0 = none
+	FiringAt float64 // its amplitude as a share of full scale
+	Loudest  float64 // dB(A), in truth
+	Notes    []string
+}
+
+// PageClip is one layout.
+type PageClip struct {
+	Layout   int // of Page.Layouts
+	LevelDBA float64
+	Samples  string // as Voice
+}
+
+// AddSounds renders the layouts at the page's main place into it.
+func (w *Comparison) AddSounds(r *Page) error {
+	all, err := w.sounds(pageRate, pageSeconds, []int{w.Listener})
+	if err != nil {
+		return err
+	}
+	s, at := &PageSounds{Rate: all.Rate, Loudest: all.loudest().LevelDBA, Notes: []string{setVolume, smallSpeakers}}, w.placesOnPage(w.order(w.Listener))
+	for i, c := range all.Clips {
+		switch {
+		case c.Layout >= 0:
+			s.Clips = append(s.Clips, PageClip{at[w.Predictions[c.Layout].Layout.Name], c.LevelDBA, sixteen(c.Samples, uint64(i))})
+		case c.File == voiceFile:
+			s.Voice = sixteen(c.Samples, uint64(i))
+		case c.File == firingFile:
+			s.Firing, s.FiringAt = c.sound.Lines[0].Cycle, math.Sqrt2*math.Pow(10, (c.sound.Lines[0].Level-all.Full)/20)
+		}
+	}
+	if truth, played, ok := all.misled(w.Listener); ok {
+		s.Notes = append(s.Notes, fmt.Sprintf("In truth the loudest layout is %.1f times as loud as the quietest; played %.0f dB too quiet it seems %.1f times.", truth, tooQuiet, played))
+	}
+	s.Notes = append(append(s.Notes, noSplash), all.Notes...)
+	slices.SortStableFunc(s.Clips, func(a, b PageClip) int { return a.Layout - b.Layout })
+	r.Sounds = s
+	return nil
+}
+
+// sixteen are samples of 16 bits as base64, with triangular dither: what is lost is noise and not distortion.
+func sixteen(x []float64, seed uint64) string {
+	out, r := make([]byte, 0, 2*len(x)), rand.New(rand.NewPCG(seed, 16))
+	for _, v := range x {
+		n := math.Round(v*(1<<15) + r.Float64() - r.Float64())
+		out = binary.LittleEndian.AppendUint16(out, uint16(int16(max(-1<<15, min(n, 1<<15-1)))))
+	}
+	return base64.StdEncoding.EncodeToString(out)
+}

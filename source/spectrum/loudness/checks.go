@@ -1,0 +1,16 @@
+package loudness
+
+import (
+	"hushwake/source/published"
+	"hushwake/source/spectrum"
+)
+
+// Checks are the published values of this package.
+var Checks = published.Values{
+	"loudness.Of": published.Args(len(Thirds{}), func(a []float64) (float64, error) { return Of(Thirds(a)) }),
+	// frequency and level of a tone
+	"loudness.OfTone": published.Args(2, func(a []float64) (float64, error) {
+		return Heard([]spectrum.Line{{Frequency: a[0], Level: a[1]}}, spectrum.Fill(spectrum.Silent))
+	}),
+	"loudness.Phon": published.One(Phon),
+}
