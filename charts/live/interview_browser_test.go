@@ -64,6 +64,7 @@ func TestTheInterviewByMouse(t *testing.T) {
 	b.Click(".ask form .main")
 	b.Until("what is wrong stands beside the field", `document.querySelector('#figure-0').getAttribute('aria-invalid') === 'true' && document.querySelector('#wrong').textContent.indexOf('is a mass') > 0`)
 	assert.Equal(t, "figure-0", b.ask(`document.activeElement.id`), "the field that is wrong has the focus")
+	assert.Equal(t, "12 kg", b.ask(`document.querySelector('#figure-0').value`), "what was written is there to be mended")
 	b.write("#figure-0", "55 hp")
 	b.Click(".ask form .main")
 	asked++
@@ -74,6 +75,10 @@ func TestTheInterviewByMouse(t *testing.T) {
 	tap("mounts", "#dont-know")
 	tap("exhaust", "#choice-wet")
 	b.fresh("line")
+	b.write("#part-3-1", "1.5 kg")
+	b.Click("#done")
+	b.Until("what is wrong is said", `document.querySelector('#wrong') !== null`)
+	assert.Equal(t, "1.5 kg true", b.ask(`document.querySelector('#part-3-1').value + ' ' + document.querySelector('#part-3-1').getAttribute('aria-invalid')`), "the figure that is wrong is marked, no other")
 	b.write("#part-3-1", "1.5 m")
 	b.Click("#add-silencer")
 	b.Until("the silencer is in the row", `document.querySelectorAll('.row > li').length === 6`)
@@ -169,5 +174,54 @@ func TestTheInterviewByKeyboard(t *testing.T) {
 	boat := b.passes()
 	assert.Len(t, boat.Layouts[0].Enclosures[0].Openings, 1)
 	assert.Len(t, boat.Readings, 2)
+	b.quiet()
+}
+
+// Three offers beside one another, and a file that is there already.
+func TestTheInterviewTakesOffersAndFiles(t *testing.T) {
+	b := open(t, nil)
+	b.Size(390, true)
+	b.Until("the goals", `document.querySelector('#goal-quotes') !== null`)
+	b.Click("#goal-quotes")
+	for i := 0; b.ask(`(document.querySelector('[data-question]') || document.body).getAttribute('data-question')`) != "offers"; i++ {
+		require.Less(t, i, 25)
+		is := b.ask(`document.querySelector('[data-question]').getAttribute('data-question')`)
+		if is == "start" {
+			b.question("length")
+			continue
+		}
+		b.Click("#dont-know")
+		b.Until("the next question", `document.querySelector('[data-question]').getAttribute('data-question') !== '`+is+`' && !document.documentElement.hasAttribute('data-working')`)
+	}
+	b.Click("#add-offer")
+	b.Until("an offer", `document.querySelector('#part-1-0') !== null`)
+	b.write("#part-1-0", `Can: "no. 4" <b>`)
+	b.write("#part-1-1", "25 dB")
+	b.Click("#add-offer")
+	b.Until("two offers", `document.querySelector('#part-2-0') !== null`)
+	assert.Equal(t, `Can: "no. 4" <b>`, b.ask(`document.querySelector('#part-1-0').value`))
+	b.write("#part-2-2", "3 kPa")
+	b.Shot("ask-offers-dark-390")
+	b.Click("#done")
+	b.fresh("seat")
+	b.Click("#ask-back")
+	b.question("offers")
+	b.Click("#done")
+	b.question("seat")
+	require.Len(t, b.passes().Layouts, 3)
+	b.quiet()
+
+	b = open(t, nil)
+	b.Until("the goals", `document.querySelector('#goal-file') !== null`)
+	b.Click("#goal-file")
+	b.fresh("file")
+	b.write("#file-text", "boat: [1")
+	b.Click(".ask form .main")
+	b.Until("what is wrong is said", `document.querySelector('#wrong') !== null`)
+	assert.Equal(t, "boat: [1", b.ask(`document.querySelector('#file-text').value`))
+	b.write("#file-text", string(demo(t)))
+	b.Click(".ask form .main")
+	b.fresh("end")
+	assert.Equal(t, string(demo(t)), string(b.desk.Text()))
 	b.quiet()
 }

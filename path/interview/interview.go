@@ -45,6 +45,7 @@ type state struct {
 type Interview struct {
 	state
 	before []state
+	tried  [2]string // question and answer that wouldn't do
 	costs  costs
 }
 
@@ -140,6 +141,22 @@ func (v *Interview) question(id string) (*Question, error) {
 
 // Answer takes an answer as people write it, one line for each control; the text stays as it is when it won't do.
 func (v *Interview) Answer(id, value string) error {
+	err := v.answer(id, value)
+	if v.tried = [2]string{}; err != nil {
+		v.tried = [2]string{id, value}
+	}
+	return err
+}
+
+// Tried is the last answer to a question line by line, where it wouldn't do: somebody wants to mend it, not to write it again.
+func (v *Interview) Tried(id string) []string {
+	if v.tried[0] != id {
+		return nil
+	}
+	return strings.Split(v.tried[1], "\n")
+}
+
+func (v *Interview) answer(id, value string) error {
 	q, err := v.question(id)
 	if err != nil {
 		return err
