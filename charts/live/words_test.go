@@ -94,3 +94,14 @@ func TestWhatNotKnowingCostsIsSaid(t *testing.T) {
 	}
 	assert.Equal(t, "a: b", asYAML(session.Message{Op: "note", To: "a: b"}).To, "what is no value of a field stays")
 }
+
+func TestThingsAreCalledByTheirNames(t *testing.T) {
+	for part, want := range map[string]string{"lift_chamber lift chamber 9 L": "5 · lift chamber 9 L", "pipe 5": "5 · pipe", "packed old silencer": "5 · packed old silencer", "pipe 1": "5 · pipe 1"} {
+		assert.Equal(t, want, partName(boatfile.Control{Part: part}, "/layouts/0/exhausts/main/line/4"))
+	}
+	assert.Equal(t, "of a/b", partName(boatfile.Control{At: "/layouts/0/exhausts/a~1b/outlet/bore", Group: "layouts x"}, "/layouts/0"))
+	assert.Equal(t, "wheelhouse door", partName(boatfile.Control{At: "/partitions/3/area", Group: "partitions wheelhouse door"}, "/partitions/3"))
+	assert.Equal(t, "weather", partName(boatfile.Control{At: "/weather/air", Group: "weather"}, "/weather/air"))
+	d := newDesk(session.New("boat.yaml", demo(t)))
+	assert.Equal(t, []string{"/layouts/0/exhausts/main/line"}, d.view(nil).lines())
+}
