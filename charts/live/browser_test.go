@@ -356,7 +356,7 @@ onmessage = function (e) {
 }
 
 func TestHostileNamesAreText(t *testing.T) {
-	evil := `</script><img src=x onerror=alert(1)>" onfocus="alert(2)' {{.}} ` + "‮"
+	evil := `</script><img src=x onerror=alert(1)>" onfocus="alert(2)' {{.}} ` + "\u202e"
 	text := bytes.ReplaceAll(demo(t), []byte("as found"), []byte(`<img src=x onerror=alert(1)>`))
 	text = bytes.ReplaceAll(text, []byte("- {name: \"<img src=x onerror=alert(1)>, door open\""), []byte("- {name: '"+strings.ReplaceAll(evil, "'", "''")+"'"))
 	text = bytes.ReplaceAll(text, []byte("layout: \"<img src=x onerror=alert(1)>, door open\""), []byte("layout: '"+strings.ReplaceAll(evil, "'", "''")+"'"))
