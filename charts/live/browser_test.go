@@ -324,7 +324,7 @@ func TestAWorkerAnswersThePage(t *testing.T) {
 	text := demo(t)
 	d, err := NewDesk("boat.yaml", text)
 	require.NoError(t, err)
-	o := PageOptions{Name: "boat.yaml", Desk: d, Program: []byte("program")}
+	o := PageOptions{Name: "boat.yaml", Desk: d, Program: "program"}
 	canned := map[string]string{}
 	for _, m := range []string{`{"op":"show"}`, `{"op":"further"}`, `{"op":"set","at":"` + bore + `","to":"128 mm"}`, `{"op":"diff"}`, `{"op":"text"}`} {
 		var op session.Message
@@ -335,7 +335,7 @@ func TestAWorkerAnswersThePage(t *testing.T) {
 	require.NoError(t, err)
 	o.Worker = `var canned = ` + string(raw) + `, told;
 onmessage = function (e) {
-	if (e.data.program !== undefined) { told = atob(e.data.program) + atob(e.data.text).length + e.data.name; return; }
+	if (e.data.program !== undefined) { told = e.data.program + atob(e.data.text).length + e.data.name; return; }
 	if (told !== "program` + fmt.Sprint(len(text)) + `boat.yaml") { postMessage({ failed: "it was told " + told }); return; }
 	postMessage({ id: e.data.id, answer: canned[JSON.parse(e.data.message).op] || canned.show });
 };`
