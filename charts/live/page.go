@@ -4,6 +4,7 @@ import (
 	_ "embed" // style and script stand in the binary
 	"encoding/base64"
 	"encoding/json"
+	"maps"
 	"strings"
 
 	"hushwake/charts/picture"
@@ -41,6 +42,7 @@ func Page(o PageOptions) []byte {
 		var a answer
 		if json.Unmarshal(o.Desk.Handle([]byte(`{"op":"show"}`)), &a) == nil {
 			first = a.Fragments
+			maps.DeleteFunc(first, func(id, _ string) bool { return strings.HasPrefix(id, "controls-") }) // of no use without scripts
 		}
 	}
 	m.WriteString("<!DOCTYPE html>\n")
