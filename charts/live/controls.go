@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"hushwake/path/boatfile"
 	"hushwake/path/boatfile/edit"
@@ -77,8 +78,12 @@ func (v *view) group(g group, all []boatfile.Control) string {
 		if g.id == "line" {
 			v.layoutForms(&m)
 		}
-		for _, of := range byPlace(all) {
-			v.part(&m, of)
+		things, lines := byPlace(all), v.lines()
+		for _, of := range things {
+			if line, part := lineAt(of[0].At); part == "0" && len(lines) > 1 {
+				m.leaf("h3", "The line of "+lineOf(line))
+			}
+			v.thing(&m, g.id, of, len(things) > 1)
 		}
 	})
 	return m.String()
@@ -113,11 +118,39 @@ func place(c boatfile.Control) string {
 	return strings.Join(t[:min(3, len(t))], "/")
 }
 
+// thing is one of a group: open where it is alone or wrong, else a line that says what it is.
+func (v *view) thing(m *markup, group string, all []boatfile.Control, folded bool) {
+	at := place(all[0])
+	if !folded {
+		m.open("fieldset", "class", "part")
+		m.leaf("legend", partName(all[0], at))
+		v.part(m, group, at, all)
+		m.shut("fieldset")
+		return
+	}
+	m.open("details", "id", idOf("thing-"+group+"-", at), "class", "part", "open", when(v.wrong(all), ""))
+	m.open("summary")
+	m.leaf("b", partName(all[0], at))
+	m.leaf("span", " "+gist(all), "class", "gist")
+	m.shut("summary")
+	v.part(m, group, at, all)
+	m.shut("details")
+}
+
+// gist are the first figures of a thing.
+func gist(all []boatfile.Control) string {
+	var figures []string
+	for _, c := range all {
+		if len(figures) < 3 && strings.IndexFunc(c.Value, unicode.IsDigit) == 0 && !strings.HasPrefix(c.Label, "at ") {
+			figures = append(figures, c.Value)
+		}
+	}
+	return strings.Join(figures, ", ")
+}
+
 // part are the controls of one thing: those that are stated or dear not to know, and on demand the rest.
-func (v *view) part(m *markup, all []boatfile.Control) {
-	at, left := place(all[0]), 0
-	m.open("fieldset", "class", "part")
-	m.leaf("legend", partName(all[0], at))
+func (v *view) part(m *markup, group, at string, all []boatfile.Control) {
+	left := 0
 	for _, c := range all {
 		if c.Value != "" || c.Price != nil && *c.Price >= dear || len(v.slipsAt(c.At)) > 0 || v.opened[at] {
 			v.control(m, c)
@@ -125,30 +158,40 @@ func (v *view) part(m *markup, all []boatfile.Control) {
 			left++
 		}
 	}
+	more := func(words, expanded string) {
+		m.leaf("button", words, "type", "button", "class", "link", "id", idOf("more-"+group+"-", at), "data-op", "more", "data-at", at, "aria-expanded", expanded)
+	}
 	switch {
 	case left > 0:
-		m.leaf("button", strconv.Itoa(left)+" more that could be said", "type", "button", "class", "link", "id", idOf("more-", at), "data-op", "more", "data-at", at, "aria-expanded", "false")
+		more(strconv.Itoa(left)+" more that could be said", "false")
 	case v.opened[at]:
-		m.leaf("button", "Only what is said", "type", "button", "class", "link", "id", idOf("more-", at), "data-op", "more", "data-at", at, "aria-expanded", "true")
+		more("Only what is said", "true")
 	}
 	v.partForms(m, at)
-	m.shut("fieldset")
 }
 
 // dear is what not knowing a value costs so much that its field is always shown, dB (judgement).
 const dear = 0.5
 
-// partName is the heading of a thing: a part of a line with its number.
+// partName is the heading of a thing: a part of a line with its number, else what it is called.
 func partName(c boatfile.Control, at string) string {
-	if isPart(at) {
-		n := partNumber(at)
-		return n + " · " + strings.TrimSuffix(strings.ReplaceAll(c.Part, "_", " "), " "+n)
-	}
 	t := tokens(c.At)
-	if len(t) > 1 && c.Layout == "" {
-		if name := strings.TrimSpace(strings.TrimPrefix(c.Group, t[0])); name != "" {
-			return name
+	switch {
+	case isPart(at):
+		n := partNumber(at)
+		kind, name, _ := strings.Cut(c.Part, " ")
+		if kind = strings.ReplaceAll(kind, "_", " "); name == n {
+			name = ""
 		}
+		if strings.HasPrefix(name, kind) { // a lift chamber called "lift chamber 60 L"
+			kind = ""
+		}
+		return n + " · " + strings.TrimSpace(kind+" "+name)
+	case slices.Contains(t, "outlet"):
+		return "of " + lineOf(c.At)
+	}
+	if name := strings.TrimSpace(strings.TrimPrefix(c.Group, t[0])); name != "" {
+		return name
 	}
 	return c.Group
 }

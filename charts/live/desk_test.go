@@ -143,6 +143,33 @@ func TestEveryControlStandsInAGroup(t *testing.T) {
 	}
 }
 
+func TestAGainIsTakenWhereItIsAnEdit(t *testing.T) {
+	text := demo(t)
+	assert.Equal(t, "/partitions/13/open_area", gapOf(text, "wheelhouse door"))
+	assert.Empty(t, gapOf(text, ""))
+	assert.Empty(t, gapOf(text, "no such wall"))
+	d := newDesk(session.New("boat.yaml", text))
+	told(t, d, `{"op":"show","page":"a"}`)
+	d.gains = &gains{stamp: d.last.Stamp, layout: "as found", all: []report.Gain{{Change: "the gaps of wheelhouse door sealed", DB: []float64{-3, 0, 0, 0, 0}}}, places: []string{"/partitions/13/open_area"}}
+	list := told(t, d, `{"op":"show","page":"a"}`).Fragments["gains"]
+	assert.Contains(t, list, `data-op="set" data-at="/partitions/13/open_area" data-to="0 m2"`)
+	assert.Contains(t, list, ">−3<")
+	list = told(t, d, `{"op":"set","page":"a","at":"/partitions/13/open_area","to":"0 m2"}`).Fragments["gains"]
+	assert.Contains(t, list, "of the text before the last change")
+	assert.NotContains(t, list, `data-op="set"`, "what was worked out for another text is not taken")
+}
+
+func TestMoreOfAThingIsShownOnDemand(t *testing.T) {
+	d := newDesk(session.New("boat.yaml", demo(t)))
+	const mass = `data-at="/engines/main/mass"`
+	const count = `data-at="/engines/main/mounts/count"`
+	first := told(t, d, `{"op":"show","page":"a"}`).Fragments["controls-engine"]
+	assert.Contains(t, first, mass, "it is dear not to know")
+	assert.NotContains(t, first, count)
+	assert.Contains(t, told(t, d, `{"op":"more","page":"a","at":"/engines/main"}`).Fragments["controls-engine"], count)
+	assert.Equal(t, first, told(t, d, `{"op":"more","page":"a","at":"/engines/main"}`).Fragments["controls-engine"])
+}
+
 func TestSeveralAtOnce(t *testing.T) {
 	d := newDesk(session.New("boat.yaml", demo(t)))
 	var all sync.WaitGroup

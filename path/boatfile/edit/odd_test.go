@@ -122,6 +122,7 @@ func TestWhatCantBeChanged(t *testing.T) {
 		{"insert into a mapping", "l: {a: 1}\n", insert("/l/a", "2"), "no item of a list"},
 		{"add to a mapping", "l: {a: 1}\n", add("/l", "2"), "no list"},
 		{"no slash", "a: 1\n", set("a", "2"), "begin with /"},
+		{"a place that is no text", "a: 1\n", set("/\xff", "2"), "not UTF-8"},
 		{"a tilde alone", "a: 1\n", set("/a~2", "2"), "~0"},
 		{"no value", "a: 1\n", set("/a", ""), "no value"},
 		{"only a comment", "a: 1\n", set("/a", "# x"), "no value"},

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"go.yaml.in/yaml/v4"
 )
@@ -20,6 +21,9 @@ type spot struct {
 func tokens(at string) ([]string, error) {
 	if at == "" {
 		return nil, nil
+	}
+	if !utf8.ValidString(at) {
+		return nil, fmt.Errorf("place %q is not UTF-8", at)
 	}
 	if at[0] != '/' {
 		return nil, fmt.Errorf("place %q does not begin with /\nhint: write it like /engines/main/rated/power", at)
