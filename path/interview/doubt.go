@@ -34,14 +34,14 @@ const (
 	moved = 4000
 )
 
-// known are the draws of the first layout of a text; nil where nobody listens.
-func known(text []byte, n int) (*readings.Known, error) {
+// known are the draws of the first layout of a text, its readings left out or not; nil where nobody listens.
+func known(text []byte, n int, ignore bool) (*readings.Known, error) {
 	b, err := boatfile.Load("boat.yaml", text)
 	if err != nil || len(b.Layouts) == 0 || len(b.Listeners) == 0 {
 		return nil, err
 	}
 	b.Layouts = b.Layouts[:1]
-	return readings.Know(b, readings.Options{Options: draws.Options{N: n}})
+	return readings.Know(b, readings.Options{Options: draws.Options{N: n}, Ignore: ignore})
 }
 
 // spread is the level at the first seat with half of its band.
@@ -69,37 +69,56 @@ func (v *Interview) doubt() (Doubt, error) {
 	if v.goal == "file" {
 		return Doubt{}, nil
 	}
-	k, err := known(v.text, drawn)
+	k, err := known(v.text, drawn, true)
 	if err != nil || k == nil {
 		return Doubt{}, err
 	}
-	few := spread(k)
-	d := few
-	if k.Used() > 0 {
-		if k, err = known(v.text, moved); err != nil {
+	d := spread(k)
+	b := bar{plain: d.PlusMinus, read: d.PlusMinus}
+	if len(k.Boat.Readings) > 0 {
+		if k, err = known(v.text, moved, false); err != nil {
 			return d, err
 		}
 		d = spread(k)
+		b.read = d.PlusMinus
 	}
 	open, guessed, err := v.unsaid()
 	if err != nil {
 		return d, err
 	}
-	band := d.PlusMinus
-	d.PlusMinus = math.Hypot(band, guessed)
-	more := reading(k, d.PlusMinus)
-	for _, o := range open {
-		left, err := v.left(o, band, few.PlusMinus, guessed)
+	b.guessed = guessed
+	d.PlusMinus = b.left()
+	d.Shrink, err = v.shrink(k, b, open)
+	return d, err
+}
+
+// bar is half of the band at the seat, dB: without readings, with them, and what is guessed.
+type bar struct{ plain, read, guessed float64 }
+
+// left is half of the band of all together. A reading of the seat bears on what is guessed too, with the weight with which it narrows the
+// draws: normal distributions are multiplied.
+func (b bar) left() float64 {
+	if b.plain == 0 || b.read == 0 {
+		return math.Hypot(b.read, b.guessed)
+	}
+	weight := max(0, 1/(b.read*b.read)-1/(b.plain*b.plain))
+	return math.Sqrt(1 / (1/(b.plain*b.plain+b.guessed*b.guessed) + weight))
+}
+
+// shrink lists what would help most, best first: what takes less than a fiftieth away is left out.
+func (v *Interview) shrink(k *readings.Known, b bar, all []open) ([]Shrink, error) {
+	more := reading(k, b)
+	for _, o := range all {
+		left, err := v.left(o, b)
 		if err != nil {
-			return d, err
+			return nil, err
 		}
-		if left < 0.98*d.PlusMinus {
+		if left < 0.98*b.left() {
 			more = append(more, Shrink{o.q.ID, o.q.Words, left})
 		}
 	}
 	slices.SortStableFunc(more, func(a, b Shrink) int { return cmp.Compare(a.PlusMinus, b.PlusMinus) })
-	d.Shrink = more[:min(len(more), 3)]
-	return d, nil
+	return more[:min(len(more), 3)], nil
 }
 
 // open is a question without a known answer and its price.
@@ -136,32 +155,33 @@ func (v *Interview) unsaid() (all []open, guessed float64, err error) {
 const tenths = 1.2816
 
 // left is the doubt that remains with an answer: of what is guessed without its part, else the band as a sample of an answer narrows
-// that of few draws.
-func (v *Interview) left(o open, band, few, guessed float64) (float64, error) {
+// the draws.
+func (v *Interview) left(o open, b bar) (float64, error) {
 	if o.q.Required() {
-		by := tenths * o.dB
-		return math.Sqrt(max(0, band*band+guessed*guessed-by*by)), nil
+		b.guessed = math.Sqrt(max(0, b.guessed*b.guessed-tenths*tenths*o.dB*o.dB))
+		return b.left(), nil
 	}
 	with := v.trial()
 	if with.Answer(o.q.ID, v.sample(o.q)) != nil {
 		return math.Inf(1), nil
 	}
-	k, err := known(with.text, drawn)
+	k, err := known(with.text, drawn, true)
 	if err != nil || k == nil {
 		return math.Inf(1), err
 	}
-	return math.Hypot(band*spread(k).PlusMinus/few, guessed), nil
+	return bar{spread(k).PlusMinus, b.read * spread(k).PlusMinus / b.plain, b.guessed}.left(), nil
 }
 
 // reading is the best that could be taken, by the survey's own plan.
-func reading(k *readings.Known, now float64) []Shrink {
+func reading(k *readings.Known, b bar) []Shrink {
 	plan, err := survey.Make(k.Model, k.Predictions, k.Draws, survey.Options{Readings: k.Readings()})
 	if err != nil {
 		return nil // nothing can be planned for a file like this
 	}
 	for _, r := range plan.Readings {
 		if r.Unit == "dB" && r.Before > 0 && r.After < 0.95*r.Before {
-			return []Shrink{planned(r, k.Boat.Listeners[0].Name, r.After/r.Before*now)}
+			b.read *= r.After / r.Before
+			return []Shrink{planned(r, k.Boat.Listeners[0].Name, b.left())}
 		}
 	}
 	return nil
