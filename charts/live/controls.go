@@ -229,14 +229,30 @@ func (v *view) control(m *markup, c boatfile.Control) {
 	}
 	if said != absent {
 		m.open("p", "id", id+"-s", "class", "said")
-		for _, s := range slips {
-			m.leaf("span", form.Sentence(s.Message)+" "+form.Sentence(s.Hint), "class", "slip", "role", "alert")
+		for _, text := range slipWords(c.At, slips) {
+			m.leaf("span", text, "class", "slip", "role", "alert")
 			m.text(" ")
 		}
 		m.text(words)
 		m.shut("p")
 	}
 	m.shut("div")
+}
+
+// slipWords say what is wrong with a value, each thing once: where it stands is left out, as the field shows it.
+func slipWords(at string, slips []session.Slip) []string {
+	key := ""
+	for _, t := range tokens(at) {
+		if _, err := strconv.Atoi(t); err != nil {
+			key = t
+		}
+	}
+	return form.Unique(form.Each(slips, func(s session.Slip) string {
+		if _, rest, ok := strings.Cut(s.Message, key+": "); ok {
+			s.Message = rest
+		}
+		return strings.TrimSpace(form.Sentence(s.Message) + " " + form.Sentence(s.Hint))
+	}))
 }
 
 // controlLabel is the key in words, with what encloses it where that is no part of a line.

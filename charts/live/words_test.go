@@ -60,6 +60,23 @@ func TestADifferenceShowsItsSurroundings(t *testing.T) {
 	assert.Equal(t, "kept:  d|kept:  e|out:− f|in:+ new|kept:  g|kept:  h|kept:…|", text)
 }
 
+func TestALongLineShowsWhatChangesInIt(t *testing.T) {
+	long := strings.Repeat("a", 100) + "bore: 76 mm" + strings.Repeat("z", 100)
+	is := strings.Replace(long, "76", "128", 1)
+	all := shortened(edit.Diff([]byte(long+"\nshort\n"), []byte(is+"\nshort\n")))
+	require.Len(t, all, 3)
+	assert.Equal(t, "− …"+strings.Repeat("a", 34)+"bore: 76 mm"+strings.Repeat("z", 37)+"…", all[0].text)
+	assert.Equal(t, "+ …"+strings.Repeat("a", 34)+"bore: 128 mm"+strings.Repeat("z", 37)+"…", all[1].text)
+	assert.Equal(t, "  short", all[2].text)
+	assert.Equal(t, "ä", clip([]rune("ä"), 0, 0))
+}
+
+func TestASlipLeavesOutItsPlace(t *testing.T) {
+	slips := []session.Slip{{Message: `layouts.x.main.line[6].packed bore: unknown unit "b"`, Hint: "units: mm"}, {Message: `layouts.y.main.line[6].packed bore: unknown unit "b"`, Hint: "units: mm"}}
+	assert.Equal(t, []string{`Unknown unit "b". Units: mm.`}, slipWords("/layouts/0/exhausts/main/line/5/packed/bore", slips))
+	assert.Equal(t, []string{"No length."}, slipWords("/listeners/helm/at/0", []session.Slip{{Message: "listeners.helm at: no length"}}))
+}
+
 func TestTheCurveAndItsLine(t *testing.T) {
 	c := &curve{engines: []string{"a/b"}, swept: straight(800, 2000, 61, 79)}
 	assert.Equal(t, "/engines/a~1b/running/speed", c.place())
