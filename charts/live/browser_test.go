@@ -266,6 +266,7 @@ func TestSavingShowsWhatChanges(t *testing.T) {
 	b.Until("the dialog stands", `document.getElementById('save').open && !!document.querySelector('.diff .in')`)
 	assert.Contains(t, b.ask(`document.querySelector('.diff .out').textContent`), "bore: 76 mm")
 	assert.Contains(t, b.ask(`document.querySelector('.diff .in').textContent`), "bore: 100 mm")
+	assert.Equal(t, "true", b.ask(`document.querySelector('.diff .in').getBoundingClientRect().top >= document.querySelector('.diff .out').getBoundingClientRect().bottom - 1`), "a line each")
 	b.Shot("save")
 	b.clash = strings.Replace(string(demo(t)), "bore: 76 mm", "bore: 90 mm", 1)
 	b.Click("#save button.main")
