@@ -78,8 +78,11 @@ func (v *view) group(g group, all []boatfile.Control) string {
 		if g.id == "line" {
 			v.layoutForms(&m)
 		}
-		things := byPlace(all)
+		things, lines := byPlace(all), v.lines()
 		for _, of := range things {
+			if line, part := lineAt(of[0].At); part == "0" && len(lines) > 1 {
+				m.leaf("h3", "The line of "+lineOf(line))
+			}
 			v.thing(&m, g.id, of, len(things) > 1)
 		}
 	})
@@ -176,9 +179,16 @@ func partName(c boatfile.Control, at string) string {
 	switch {
 	case isPart(at):
 		n := partNumber(at)
-		return n + " · " + strings.TrimSuffix(strings.ReplaceAll(c.Part, "_", " "), " "+n)
+		kind, name, _ := strings.Cut(c.Part, " ")
+		if kind = strings.ReplaceAll(kind, "_", " "); name == n {
+			name = ""
+		}
+		if strings.HasPrefix(name, kind) { // a lift chamber called "lift chamber 60 L"
+			kind = ""
+		}
+		return n + " · " + strings.TrimSpace(kind+" "+name)
 	case slices.Contains(t, "outlet"):
-		return "of " + lineOf(c)
+		return "of " + lineOf(c.At)
 	}
 	if name := strings.TrimSpace(strings.TrimPrefix(c.Group, t[0])); name != "" {
 		return name

@@ -125,7 +125,7 @@ func (m *markup) body(o PageOptions, first map[string]string) {
 	m.leaf("a", "To the boat", "class", "skip", "href", "#main")
 	m.open("header", "class", "top")
 	m.slot("h1", "title", first)
-	m.leaf("p", "working…", "id", "state", "class", "state")
+	m.leaf("p", "", "id", "state", "class", "state")
 	m.slot("div", "bar", first, "class", "bar", "role", "group", "aria-label", "the whole file")
 	m.shut("header")
 	m.open("noscript")
