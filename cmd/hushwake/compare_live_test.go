@@ -13,8 +13,8 @@ import (
 	"hushwake/cmd/live/program"
 )
 
-// told runs a command and gives its status and what it said.
-func told(args ...string) (int, string) {
+// ran runs a command and gives its status and what it said.
+func ran(args ...string) (int, string) {
 	var out, said bytes.Buffer
 	status := run(args, streams{in: strings.NewReader(""), out: &out, err: &said})
 	return status, said.String()
@@ -27,7 +27,7 @@ func TestCompareLive(t *testing.T) {
 	boat, out := filepath.Join(dir, "boat.yaml"), filepath.Join(dir, "page.html")
 	require.NoError(t, os.WriteFile(boat, starter(t, "mine"), 0o600))
 	_, err := program.Get()
-	status, said := told("compare", boat, "--report", out, "--live", "--units", "imperial", "--layout", "another silencer")
+	status, said := ran("compare", boat, "--report", out, "--live", "--units", "imperial", "--layout", "another silencer")
 	page, missing := os.ReadFile(out)
 	if err != nil {
 		assert.Equal(t, statusBadInput, status)
@@ -39,7 +39,7 @@ func TestCompareLive(t *testing.T) {
 		assert.Less(t, len(page), 5_000_000)
 	}
 	for flags, says := range map[string]string{"--quiet": "add --report", "--report=x.html --ignore-readings": "leave out", "--report=x.html --draws=200": "leave out"} {
-		status, said := told(append([]string{"compare", boat, "--live"}, strings.Fields(flags)...)...)
+		status, said := ran(append([]string{"compare", boat, "--live"}, strings.Fields(flags)...)...)
 		assert.Equal(t, statusBadInput, status, flags)
 		assert.Contains(t, said, says, flags)
 	}
