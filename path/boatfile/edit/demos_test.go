@@ -110,7 +110,7 @@ func TestValuesOfWholeDemos(t *testing.T) {
 		require.NoError(t, err, name)
 		count := 0
 		each(d, func(at string, n, up *node) {
-			if count++; up != nil && count%41 == 0 {
+			if count++; up != nil && count%97 == 0 {
 				everyChange(t, d, at, n, up, name+" "+at)
 			}
 		})
