@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"hushwake/path/boatfile"
 	"hushwake/path/boatfile/edit"
@@ -29,14 +30,18 @@ var groups = []group{
 	}},
 	{"box", "Box round the engine", func(t []string) bool { return slices.Contains(t, "enclosures") }},
 	{"seats", "Seats", func(t []string) bool { return t[0] == "listeners" }},
+	{"layout", "This layout: name, price, promises", func(t []string) bool { return t[0] == "layouts" }},
+	{"readings", "Readings", func(t []string) bool { return t[0] == "readings" }},
 	{"rest", "Everything else", func([]string) bool { return true }},
 }
 
 // tokens are the parts of a JSON pointer.
 func tokens(at string) []string {
 	all := strings.Split(strings.TrimPrefix(at, "/"), "/")
-	for i := range all {
-		all[i] = strings.NewReplacer("~1", "/", "~0", "~").Replace(all[i])
+	if strings.Contains(at, "~") {
+		for i := range all {
+			all[i] = strings.ReplaceAll(strings.ReplaceAll(all[i], "~1", "/"), "~0", "~")
+		}
 	}
 	return all
 }
@@ -48,8 +53,9 @@ func (v *view) controls() map[string]string {
 		if c.Layout != "" && c.Layout != v.Layout {
 			continue
 		}
+		at := tokens(c.At)
 		for _, g := range groups {
-			if g.takes(tokens(c.At)) {
+			if g.takes(at) {
 				of[g.id] = append(of[g.id], c)
 				break
 			}
@@ -72,16 +78,30 @@ func (v *view) group(g group, all []boatfile.Control) string {
 		if g.id == "line" {
 			v.layoutForms(&m)
 		}
-		for len(all) > 0 {
-			n := slices.IndexFunc(all, func(c boatfile.Control) bool { return c.Group != all[0].Group || place(c) != place(all[0]) })
-			if n < 0 {
-				n = len(all)
+		things, lines := byPlace(all), v.lines()
+		for _, of := range things {
+			if line, part := lineAt(of[0].At); part == "0" && len(lines) > 1 {
+				m.leaf("h3", "The line of "+lineOf(line))
 			}
-			v.part(&m, all[:n])
-			all = all[n:]
+			v.thing(&m, g.id, of, len(things) > 1)
 		}
 	})
 	return m.String()
+}
+
+// byPlace gathers the controls of each thing, in the order of the first of them.
+func byPlace(all []boatfile.Control) (out [][]boatfile.Control) {
+	at := map[string]int{}
+	for _, c := range all {
+		p := place(c)
+		k, seen := at[p]
+		if !seen {
+			k = len(out)
+			at[p], out = k, append(out, nil)
+		}
+		out[k] = append(out[k], c)
+	}
+	return out
 }
 
 // wrong tells whether a slip stands beside one of these.
@@ -98,50 +118,80 @@ func place(c boatfile.Control) string {
 	return strings.Join(t[:min(3, len(t))], "/")
 }
 
-// part are the controls of one thing: those that are stated or dear not to know, and behind a fold the rest.
-func (v *view) part(m *markup, all []boatfile.Control) {
+// thing is one of a group: open where it is alone or wrong, else a line that says what it is.
+func (v *view) thing(m *markup, group string, all []boatfile.Control, folded bool) {
 	at := place(all[0])
-	m.open("fieldset", "class", "part")
-	m.open("legend")
-	m.text(partName(all[0], at))
-	m.shut("legend")
-	var later []boatfile.Control
+	if !folded {
+		m.open("fieldset", "class", "part")
+		m.leaf("legend", partName(all[0], at))
+		v.part(m, group, at, all)
+		m.shut("fieldset")
+		return
+	}
+	m.open("details", "id", idOf("thing-"+group+"-", at), "class", "part", "open", when(v.wrong(all), ""))
+	m.open("summary")
+	m.leaf("b", partName(all[0], at))
+	m.leaf("span", " "+gist(all), "class", "gist")
+	m.shut("summary")
+	v.part(m, group, at, all)
+	m.shut("details")
+}
+
+// gist are the first figures of a thing.
+func gist(all []boatfile.Control) string {
+	var figures []string
 	for _, c := range all {
-		if c.Value == "" && (c.Price == nil || *c.Price < dear) && len(v.slipsAt(c.At)) == 0 {
-			later = append(later, c)
-			continue
+		if len(figures) < 3 && strings.IndexFunc(c.Value, unicode.IsDigit) == 0 && !strings.HasPrefix(c.Label, "at ") {
+			figures = append(figures, c.Value)
 		}
-		v.control(m, c)
 	}
-	if len(later) > 0 {
-		m.fold(idOf("more-", at), strconv.Itoa(len(later))+" more that could be said", false, func() {
-			for _, c := range later {
-				v.control(m, c)
-			}
-		})
+	return strings.Join(figures, ", ")
+}
+
+// part are the controls of one thing: those that are stated or dear not to know, and on demand the rest.
+func (v *view) part(m *markup, group, at string, all []boatfile.Control) {
+	left := 0
+	for _, c := range all {
+		if c.Value != "" || c.Price != nil && *c.Price >= dear || len(v.slipsAt(c.At)) > 0 || v.opened[at] {
+			v.control(m, c)
+		} else {
+			left++
+		}
 	}
-	if isPart(at) {
-		v.partForms(m, at)
+	more := func(words, expanded string) {
+		m.leaf("button", words, "type", "button", "class", "link", "id", idOf("more-"+group+"-", at), "data-op", "more", "data-at", at, "aria-expanded", expanded)
 	}
-	m.shut("fieldset")
+	switch {
+	case left > 0:
+		more(strconv.Itoa(left)+" more that could be said", "false")
+	case v.opened[at]:
+		more("Only what is said", "true")
+	}
+	v.partForms(m, at)
 }
 
 // dear is what not knowing a value costs so much that its field is always shown, dB (judgement).
 const dear = 0.5
 
-// partName is the heading of a thing: a part of a line with its number.
+// partName is the heading of a thing: a part of a line with its number, else what it is called.
 func partName(c boatfile.Control, at string) string {
-	if isPart(at) {
-		n, _ := strconv.Atoi(at[strings.LastIndex(at, "/")+1:])
-		if c.Part != "" {
-			return strconv.Itoa(n+1) + " · " + strings.ReplaceAll(c.Part, "_", " ")
-		}
-	}
 	t := tokens(c.At)
-	if len(t) > 1 && c.Layout == "" {
-		if name := strings.TrimSpace(strings.TrimPrefix(c.Group, t[0])); name != "" {
-			return name
+	switch {
+	case isPart(at):
+		n := partNumber(at)
+		kind, name, _ := strings.Cut(c.Part, " ")
+		if kind = strings.ReplaceAll(kind, "_", " "); name == n {
+			name = ""
 		}
+		if strings.HasPrefix(name, kind) { // a lift chamber called "lift chamber 60 L"
+			kind = ""
+		}
+		return n + " · " + strings.TrimSpace(kind+" "+name)
+	case slices.Contains(t, "outlet"):
+		return "of " + lineOf(c.At)
+	}
+	if name := strings.TrimSpace(strings.TrimPrefix(c.Group, t[0])); name != "" {
+		return name
 	}
 	return c.Group
 }
@@ -167,7 +217,8 @@ func (v *view) control(m *markup, c boatfile.Control) {
 	if len(slips) > 0 {
 		v.taken[c.At] = true
 	}
-	said := when(len(slips) > 0 || c.Taken != "" || c.Fits != "", id+"-s")
+	words := takenWords(c)
+	said := when(len(slips) > 0 || words != "", id+"-s")
 	m.open("div", "class", "control")
 	m.leaf("label", controlLabel(c), "for", id)
 	v.field(m, c, id, said, len(slips) > 0)
@@ -176,13 +227,15 @@ func (v *view) control(m *markup, c boatfile.Control) {
 		m.text("unknown")
 		m.shut("button")
 	}
-	m.open("p", "id", id+"-s", "class", "said")
-	for _, s := range slips {
-		m.leaf("span", form.Sentence(s.Message)+" "+form.Sentence(s.Hint), "class", "slip", "role", "alert")
-		m.text(" ")
+	if said != absent {
+		m.open("p", "id", id+"-s", "class", "said")
+		for _, s := range slips {
+			m.leaf("span", form.Sentence(s.Message)+" "+form.Sentence(s.Hint), "class", "slip", "role", "alert")
+			m.text(" ")
+		}
+		m.text(words)
+		m.shut("p")
 	}
-	m.text(takenWords(c))
-	m.shut("p")
 	m.shut("div")
 }
 
@@ -231,6 +284,8 @@ func example(c boatfile.Control) string {
 func takenWords(c boatfile.Control) string {
 	switch {
 	case !c.Unknown:
+		return ""
+	case c.Taken == "" && c.Price == nil && (c.Example != "" || len(c.Choices) > 0):
 		return ""
 	case c.Taken == "" && c.Price == nil:
 		return c.Fits

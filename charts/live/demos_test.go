@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/charts/browsertest"
+	session "hushwake/path/live"
 	"hushwake/testdata"
 )
 
@@ -16,7 +17,7 @@ func TestEveryDemoIsShown(t *testing.T) {
 	for _, name := range []string{"dry-stack.yaml", "generator-box.yaml", "three-quotes.yaml", "everything.yaml", "mine.yaml", "choice.yaml"} {
 		text, err := testdata.Files.ReadFile(name)
 		require.NoError(t, err)
-		d := newDesk(newFake(name, text))
+		d := newDesk(session.New(name, text))
 		a := told(t, d, `{"op":"show"}`)
 		require.NotNil(t, a.Figures, "%s: %v", name, a.Errors)
 		shown(t, name, a)

@@ -24,7 +24,7 @@ func told(t testing.TB, d *Desk, message string) (a answer) {
 }
 
 func TestOnlyWhatChangedIsSentAgain(t *testing.T) {
-	d := newDesk(newFake("boat.yaml", demo(t)))
+	d := newDesk(session.New("boat.yaml", demo(t)))
 	all := told(t, d, `{"op":"show","page":"a"}`)
 	assert.Contains(t, all.Fragments, "boat")
 	assert.Empty(t, told(t, d, `{"op":"show","page":"a"}`).Fragments)
@@ -37,7 +37,7 @@ func TestOnlyWhatChangedIsSentAgain(t *testing.T) {
 
 func TestFiguresAreThoseOfCompare(t *testing.T) {
 	text := demo(t)
-	d := newDesk(newFake("boat.yaml", text))
+	d := newDesk(session.New("boat.yaml", text))
 	told(t, d, `{"op":"set","at":"`+bore+`","to":"128 mm"}`)
 	a := told(t, d, `{"op":"full"}`)
 	require.Equal(t, session.Full, a.Form)
@@ -56,7 +56,7 @@ func TestFiguresAreThoseOfCompare(t *testing.T) {
 }
 
 func TestWhatMakesNoSenseChangesNothing(t *testing.T) {
-	d := newDesk(newFake("boat.yaml", demo(t)))
+	d := newDesk(session.New("boat.yaml", demo(t)))
 	was := string(d.Text())
 	for _, m := range []string{"", "{", "null", "[]", `{"op":7}`, `{"op":"fly"}`, `{"op":"set"}`, `{"op":"set","at":"nowhere","to":"1"}`, `{"op":"set","at":"` + bore + `","to":"["}`,
 		`{"op":"remove","at":"/layouts/99"}`, `{"op":"insert","at":"/","to":"x"}`, `{"op":"layout","to":"none"}`, `{"op":"note","to":"loud"}`, "\x00\xff", `{"op":"units","to":"cubits"}`} {
@@ -68,17 +68,17 @@ func TestWhatMakesNoSenseChangesNothing(t *testing.T) {
 }
 
 // broken is a session that fails.
-type broken struct{ fake }
+type broken struct{ *session.Session }
 
 func (b *broken) Do(m session.Message) session.Answer {
 	if m.Op == "set" {
 		panic("out of paper")
 	}
-	return b.fake.Do(m)
+	return b.Session.Do(m)
 }
 
 func TestAFaultIsAnswered(t *testing.T) {
-	d := newDesk(&broken{*newFake("boat.yaml", demo(t))})
+	d := newDesk(&broken{session.New("boat.yaml", demo(t))})
 	a := told(t, d, `{"op":"set","at":"`+bore+`","to":"1 m"}`)
 	require.Len(t, a.Errors, 1)
 	assert.Contains(t, a.Errors[0].Message, "out of paper")
@@ -104,7 +104,7 @@ func TestATextThatDoesNotLoadIsShownWithItsSlips(t *testing.T) {
 }
 
 func TestUnitsOfThePage(t *testing.T) {
-	d := newDesk(newFake("boat.yaml", demo(t)))
+	d := newDesk(session.New("boat.yaml", demo(t)))
 	assert.Contains(t, told(t, d, `{"op":"show"}`).Fragments["layouts"], " kW of heat")
 	a := told(t, d, `{"op":"units","to":"imperial"}`)
 	assert.NotContains(t, a.Fragments["layouts"], " kW of heat")
@@ -123,7 +123,7 @@ func TestPartsCanStandInALine(t *testing.T) {
 }
 
 func TestAPartTakesTheBoreBesideIt(t *testing.T) {
-	d := newDesk(newFake("boat.yaml", demo(t)))
+	d := newDesk(session.New("boat.yaml", demo(t)))
 	v := d.view(nil)
 	assert.Equal(t, "76 mm", v.boreNear("/layouts/0/exhausts/main/line/5"))
 	assert.Equal(t, "128 mm", v.boreNear("/layouts/0/exhausts/main/line/0"))
@@ -143,8 +143,35 @@ func TestEveryControlStandsInAGroup(t *testing.T) {
 	}
 }
 
+func TestAGainIsTakenWhereItIsAnEdit(t *testing.T) {
+	text := demo(t)
+	assert.Equal(t, "/partitions/13/open_area", gapOf(text, "wheelhouse door"))
+	assert.Empty(t, gapOf(text, ""))
+	assert.Empty(t, gapOf(text, "no such wall"))
+	d := newDesk(session.New("boat.yaml", text))
+	told(t, d, `{"op":"show","page":"a"}`)
+	d.gains = &gains{stamp: d.last.Stamp, layout: "as found", all: []report.Gain{{Change: "the gaps of wheelhouse door sealed", DB: []float64{-3, 0, 0, 0, 0}}}, places: []string{"/partitions/13/open_area"}}
+	list := told(t, d, `{"op":"show","page":"a"}`).Fragments["gains"]
+	assert.Contains(t, list, `data-op="set" data-at="/partitions/13/open_area" data-to="0 m2"`)
+	assert.Contains(t, list, ">−3<")
+	list = told(t, d, `{"op":"set","page":"a","at":"/partitions/13/open_area","to":"0 m2"}`).Fragments["gains"]
+	assert.Contains(t, list, "of the text before the last change")
+	assert.NotContains(t, list, `data-op="set"`, "what was worked out for another text is not taken")
+}
+
+func TestMoreOfAThingIsShownOnDemand(t *testing.T) {
+	d := newDesk(session.New("boat.yaml", demo(t)))
+	const mass = `data-at="/engines/main/mass"`
+	const count = `data-at="/engines/main/mounts/count"`
+	first := told(t, d, `{"op":"show","page":"a"}`).Fragments["controls-engine"]
+	assert.Contains(t, first, mass, "it is dear not to know")
+	assert.NotContains(t, first, count)
+	assert.Contains(t, told(t, d, `{"op":"more","page":"a","at":"/engines/main"}`).Fragments["controls-engine"], count)
+	assert.Equal(t, first, told(t, d, `{"op":"more","page":"a","at":"/engines/main"}`).Fragments["controls-engine"])
+}
+
 func TestSeveralAtOnce(t *testing.T) {
-	d := newDesk(newFake("boat.yaml", demo(t)))
+	d := newDesk(session.New("boat.yaml", demo(t)))
 	var all sync.WaitGroup
 	for k := range 4 {
 		all.Go(func() { d.Handle([]byte(fmt.Sprintf(`{"op":"set","at":"/listeners/helm/limit","to":"%d dBA"}`, 60+k))) })
@@ -159,10 +186,10 @@ func TestScriptIsSmall(t *testing.T) {
 }
 
 func TestThePageOfAWorkerHoldsItsProgram(t *testing.T) {
-	d := newDesk(newFake("boat.yaml", demo(t)))
-	page := string(Page(PageOptions{Name: "boat.yaml", Desk: d, Worker: "'</script>'", Program: []byte("wasm")}))
+	d := newDesk(session.New("boat.yaml", demo(t)))
+	page := string(Page(PageOptions{Name: "boat.yaml", Desk: d, Worker: "'</script>'", Program: "wasm"}))
 	assert.True(t, strings.Contains(page, `<script type="text/plain" id="worker">'<\/script>'</script>`))
-	assert.True(t, strings.Contains(page, `id="program">d2FzbQ==<`))
+	assert.True(t, strings.Contains(page, `id="program">wasm<`))
 	policy := Policy(PageOptions{Worker: "w"})
 	assert.Contains(t, policy, "'wasm-unsafe-eval'; worker-src blob:")
 	assert.NotContains(t, policy, "connect-src", "it asks nobody")
@@ -170,7 +197,7 @@ func TestThePageOfAWorkerHoldsItsProgram(t *testing.T) {
 }
 
 func BenchmarkDrawing(b *testing.B) {
-	d := newDesk(newFake("boat.yaml", demo(b)))
+	d := newDesk(session.New("boat.yaml", demo(b)))
 	b.ReportAllocs()
 	for b.Loop() {
 		d.page = ""
@@ -179,7 +206,7 @@ func BenchmarkDrawing(b *testing.B) {
 }
 
 func BenchmarkBore(b *testing.B) {
-	d := newDesk(newFake("boat.yaml", demo(b)))
+	d := newDesk(session.New("boat.yaml", demo(b)))
 	for k := 0; b.Loop(); k++ {
 		d.Handle([]byte(fmt.Sprintf(`{"op":"set","page":"a","at":"%s","to":"%d mm"}`, bore, 80+k%40)))
 	}

@@ -1,10 +1,9 @@
 package live
 
 import (
+	"slices"
 	"strconv"
 	"strings"
-
-	"hushwake/path/boatfile"
 )
 
 // newPart is a part that can be put into a line: its words and what it begins with, a bore in it standing for that of the
@@ -23,16 +22,28 @@ var newParts = []newPart{
 	{"bellows", "bellows", "{bellows: {bore: BORE, length: 200 mm}}"},
 }
 
-// partForms remove a part and put one before it.
+// partForms remove a part of a line and put one before it, or remove a thing of a list.
 func (v *view) partForms(m *markup, at string) {
+	n := partNumber(at)
+	if n == "0" {
+		return // it is no thing of a list
+	}
 	m.open("div", "class", "acts")
-	m.fold(idOf("before-", at), "Put a part before it", false, func() { v.partForm(m, "insert", at, at, "Which") })
-	m.leaf("button", "Remove", "type", "button", "data-op", "remove", "data-at", at, "aria-label", "Remove part "+partNumber(at))
+	if isPart(at) {
+		m.fold(idOf("before-", at), "Put a part before it", false, func() { v.partForm(m, "insert", at, at, "Which") })
+	}
+	if !strings.HasPrefix(at, "/layouts/") || isPart(at) {
+		m.leaf("button", "Remove", "type", "button", "data-op", "remove", "data-at", at, "aria-label", "Remove number "+n)
+	}
 	m.shut("div")
 }
 
+// partNumber is the place of a thing in its list from 1; "0" = it stands in none.
 func partNumber(at string) string {
-	n, _ := strconv.Atoi(at[strings.LastIndex(at, "/")+1:])
+	n, err := strconv.Atoi(at[strings.LastIndex(at, "/")+1:])
+	if err != nil {
+		return "0"
+	}
 	return strconv.Itoa(n + 1)
 }
 
@@ -54,13 +65,18 @@ func (v *view) partForm(m *markup, op, at, beside, words string) {
 
 // boreNear is the bore of a part of a line as written, or that of the nearest part before it.
 func (v *view) boreNear(at string) string {
-	bore, line := "unknown", at[:strings.LastIndex(at, "/")+1]
+	bore, line, met := "unknown", at[:strings.LastIndex(at, "/")+1], false
 	for _, c := range v.Controls {
-		if strings.HasPrefix(c.At, line) && strings.HasSuffix(c.At, "/bore") && strings.Count(c.At, "/") == strings.Count(at, "/")+2 && c.Value != "" {
-			bore = c.Value
+		if !strings.HasPrefix(c.At, line) {
+			continue
 		}
-		if bore != "unknown" && strings.HasPrefix(c.At, at+"/") {
+		in := strings.HasPrefix(c.At, at+"/")
+		if met && !in {
 			break
+		}
+		met = met || in
+		if strings.HasSuffix(c.At, "/bore") && strings.Count(c.At, "/") == strings.Count(at, "/")+2 && c.Value != "" {
+			bore = c.Value
 		}
 	}
 	return bore
@@ -74,16 +90,29 @@ func (v *view) layoutForms(m *markup) {
 	m.open("input", "id", "copy-as", "name", "to", "required", "", "autocomplete", "off")
 	m.leaf("button", "Copy")
 	m.shut("form")
-	seen := map[string]bool{}
+	for _, line := range v.lines() {
+		v.partForm(m, "add", line, v.lastPart(line), "Put at the end of the line of "+lineOf(line))
+	}
+}
+
+// lines are the places of the lines of the chosen layout, in the order of the file.
+func (v *view) lines() (all []string) {
 	for _, c := range v.Controls {
-		if at := place(c); c.Layout == v.Layout && isPart(at) {
-			line := at[:strings.LastIndex(at, "/")]
-			if !seen[line] {
-				seen[line] = true
-				v.partForm(m, "add", line, v.lastPart(line), "At the end of the line of "+lineOf(c))
-			}
+		if line, part := lineAt(c.At); part != "" && c.Layout == v.Layout && !slices.Contains(all, line) {
+			all = append(all, line)
 		}
 	}
+	return all
+}
+
+// lineAt takes a place apart into the line that it is in and the number of the part from 0, "" = it is in none.
+func lineAt(at string) (line, part string) {
+	line, rest, ok := strings.Cut(at, "/line/")
+	if !ok {
+		return "", ""
+	}
+	part, _, _ = strings.Cut(rest, "/")
+	return line + "/line", part
 }
 
 // lastPart is the place of the last part of a line.
@@ -96,13 +125,11 @@ func (v *view) lastPart(line string) (at string) {
 	return at
 }
 
-// lineOf is the engine whose line a control is in.
-func lineOf(c boatfile.Control) string {
-	t := tokens(c.At)
-	for k := range t {
-		if t[k] == "exhausts" && k+1 < len(t) {
-			return t[k+1]
-		}
+// lineOf is the engine whose line, or outlet, is at a place.
+func lineOf(at string) string {
+	t := tokens(at)
+	if k := slices.Index(t, "exhausts"); k >= 0 && k+1 < len(t) {
+		return t[k+1]
 	}
 	return "the engine"
 }

@@ -14,15 +14,16 @@ import (
 // view is a state that is drawn.
 type view struct {
 	*session.Answer
-	w     *report.Comparison // nil = nothing could be predicted yet
-	u     form.Units
-	i, j  int             // the chosen layout, -1 = it has yet to be worked out, and listener in w
-	slips []session.Slip  // by control and without one
-	taken map[string]bool // places whose slips stand beside their control
+	w      *report.Comparison // nil = nothing could be predicted yet
+	u      form.Units
+	i, j   int             // the chosen layout, -1 = it has yet to be worked out, and listener in w
+	slips  []session.Slip  // by control and without one
+	taken  map[string]bool // places whose slips stand beside their control
+	opened map[string]bool // things all of whose controls are shown
 }
 
 func (d *Desk) view(slips []session.Slip) *view {
-	v := &view{Answer: &d.last, u: d.units, i: -1, slips: slips, taken: map[string]bool{}}
+	v := &view{Answer: &d.last, u: d.units, i: -1, slips: slips, taken: map[string]bool{}, opened: d.opened}
 	if v.Figures == nil || v.Figures.Comparison == nil {
 		return v
 	}
@@ -36,7 +37,7 @@ func (d *Desk) view(slips []session.Slip) *view {
 func (d *Desk) fragments(slips []session.Slip) map[string]string {
 	v := d.view(slips)
 	out := map[string]string{"title": v.title(), "bar": v.bar(), "boat": v.boat(), "layouts": v.layouts(), "advice": v.advice(), "result": v.result(),
-		"ways": v.ways(), "steps": v.steps(), "readings": v.readings(), "changes": v.changes()}
+		"ways": v.ways(), "steps": v.steps(), "readings": v.readings(), "changes": d.changes()}
 	for id, html := range v.controls() {
 		out[id] = html
 	}
@@ -208,13 +209,13 @@ func (v *view) advice() string {
 }
 
 // changes are the lines that saving would change.
-func (v *view) changes() string {
-	if len(v.Diff) == 0 {
+func (d *Desk) changes() string {
+	if d.diffOf != d.last.Stamp {
 		return ""
 	}
 	var m markup
 	m.open("pre", "class", "diff", "tabindex", "0", "aria-label", "lines that change")
-	for _, l := range shortened(v.Diff) {
+	for _, l := range shortened(d.diff) {
 		m.leaf("span", l.text, "class", l.class)
 		m.text("\n")
 	}

@@ -30,7 +30,7 @@ func Screen(v *interview.Interview, wrong string) string {
 	m.leaf("h2", q.Words, "id", "question", "tabindex", "-1")
 	m.leaf("p", q.Why, "class", "why", "id", "why")
 	m.wrong(wrong)
-	m.control(v, q, wrong != "")
+	m.control(v, q, slipped(wrong, v.Tried(q.ID)))
 	m.terms(q)
 	m.unknownWay(v, q)
 	m.shut("section")
@@ -70,8 +70,29 @@ func (m *markup) wrong(text string) {
 	m.shut("p")
 }
 
+// slip is what was wrong with an answer, and with which of its controls.
+type slip struct {
+	any   bool
+	value string // what stands in the control; "" = it isn't known which, and the first is marked
+}
+
+// slipped finds the control by what the error quotes.
+func slipped(wrong string, tried []string) slip {
+	for _, value := range tried {
+		if value != "" && strings.HasPrefix(wrong, strconv.Quote(value)) {
+			return slip{true, value}
+		}
+	}
+	return slip{any: wrong != ""}
+}
+
+// in tells whether it was in a control.
+func (s slip) in(value string, first bool) bool {
+	return s.any && (s.value == "" && first || s.value != "" && s.value == value)
+}
+
 // control is what the answer is given with.
-func (m *markup) control(v *interview.Interview, q *interview.Question, wrong bool) {
+func (m *markup) control(v *interview.Interview, q *interview.Question, wrong slip) {
 	switch q.Kind {
 	case interview.OfChoice, interview.OfWalls:
 		m.choices(q)
@@ -82,9 +103,9 @@ func (m *markup) control(v *interview.Interview, q *interview.Question, wrong bo
 	case interview.OfIdeas:
 		m.ideas(v, q)
 	case interview.OfText:
-		m.file(q, wrong)
+		m.file(v, q, wrong)
 	default:
-		m.figures(q, wrong)
+		m.figures(v, q, wrong)
 	}
 }
 
@@ -112,12 +133,13 @@ func (m *markup) choices(q *interview.Question) {
 }
 
 // figures are fields with units as people write them.
-func (m *markup) figures(q *interview.Question, wrong bool) {
+func (m *markup) figures(v *interview.Interview, q *interview.Question, wrong slip) {
 	m.open("div", "class", "ask-sides")
 	m.WriteString(sketch.SVG("of-" + q.ID))
 	m.form(q, "figures")
+	tried := append(v.Tried(q.ID), make([]string, len(q.Fields))...)
 	for i, f := range q.Fields {
-		m.field(f, "figure-"+strconv.Itoa(i), "", wrong && i == 0, i == 0)
+		m.field(f, "figure-"+strconv.Itoa(i), tried[i], wrong.in(tried[i], i == 0), i == 0)
 	}
 	m.leaf("button", "Next", "class", "main")
 	m.shut("form")
@@ -166,7 +188,7 @@ func (m *markup) ideas(v *interview.Interview, q *interview.Question) {
 }
 
 // file takes a file that is there already.
-func (m *markup) file(q *interview.Question, wrong bool) {
+func (m *markup) file(v *interview.Interview, q *interview.Question, wrong slip) {
 	m.form(q, "figures")
 	m.open("p", "class", "field")
 	m.leaf("label", "A file of this machine", "for", "file")
@@ -174,7 +196,8 @@ func (m *markup) file(q *interview.Question, wrong bool) {
 	m.shut("p")
 	m.open("p", "class", "field")
 	m.leaf("label", "or its text", "for", "file-text")
-	m.open("textarea", "id", "file-text", "name", "to", "rows", "8", "required", "", "spellcheck", "false", "aria-invalid", when(wrong, "true"), "aria-describedby", when(wrong, "wrong"))
+	m.open("textarea", "id", "file-text", "name", "to", "rows", "8", "required", "", "spellcheck", "false", "aria-invalid", when(wrong.any, "true"), "aria-describedby", when(wrong.any, "wrong"))
+	m.text(strings.Join(v.Tried(q.ID), "\n"))
 	m.shut("textarea")
 	m.shut("p")
 	m.leaf("button", "Open", "class", "main")

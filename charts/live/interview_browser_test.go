@@ -34,78 +34,96 @@ func (b *seen) passes() *path.Boat {
 	return boat
 }
 
+// tap answers a question by one click.
+func (b *seen) tap(id, selector string) {
+	b.T.Helper()
+	b.question(id)
+	b.Shot("ask-" + id + "-390")
+	assert.Equal(b.T, "390", b.ask(`document.documentElement.scrollWidth`), "%s: no sideways scroll", id)
+	b.Click(selector)
+}
+
+// fill answers a question by writing.
+func (b *seen) fill(id, text string) {
+	b.T.Helper()
+	b.fresh(id)
+	b.write("#figure-0", text)
+	b.tap(id, ".ask form .main")
+}
+
+// The whole interview about an exhaust by mouse, on a phone.
 func TestTheInterviewByMouse(t *testing.T) {
 	b := open(t, nil)
 	b.Size(390, false)
 	b.Until("the goals", `document.querySelector('#goal-too-loud') !== null`)
 	b.Shot("goals-390")
 	b.Click("#goal-too-loud")
-	asked := 1
-	tap := func(id, selector string) {
-		t.Helper()
-		b.question(id)
-		b.Shot("ask-" + id + "-390")
-		assert.Equal(t, "390", b.ask(`document.documentElement.scrollWidth`), "%s: no sideways scroll", id)
-		b.Click(selector)
-		asked++
-	}
-	fill := func(id, text string) {
-		t.Helper()
-		b.fresh(id)
-		b.write("#figure-0", text)
-		tap(id, ".ask form .main")
-	}
-	fill("length", "32 ft")
-	tap("hull", "#choice-grp")
-	tap("cycle", "#choice-four-stroke")
-	tap("cylinders", "#choice-4")
-	b.fresh("power")
-	b.write("#figure-0", "12 kg")
-	b.Click(".ask form .main")
-	b.Until("what is wrong stands beside the field", `document.querySelector('#figure-0').getAttribute('aria-invalid') === 'true' && document.querySelector('#wrong').textContent.indexOf('is a mass') > 0`)
-	assert.Equal(t, "figure-0", b.ask(`document.activeElement.id`), "the field that is wrong has the focus")
-	b.write("#figure-0", "55 hp")
-	b.Click(".ask form .main")
-	asked++
-	fill("speed", "3000 rpm")
-	tap("aspiration", "#choice-natural")
-	fill("running", "2200 rpm")
-	tap("engine", ".ask form .main")
-	tap("mounts", "#dont-know")
-	tap("exhaust", "#choice-wet")
-	b.fresh("line")
-	b.write("#part-3-1", "1.5 m")
-	b.Click("#add-silencer")
-	b.Until("the silencer is in the row", `document.querySelectorAll('.row > li').length === 6`)
-	assert.Equal(t, "1.5 m", b.ask(`document.querySelector('#part-3-1').value`), "a figure that was typed isn't lost by a tap")
-	tap("line", "#done")
-	tap("way-out", "#choice-aft")
-	b.fresh("outlet")
-	b.Drag(".view .handle", 0, -20)
-	tap("outlet", ".ask form .main")
-	tap("seat", "#choice-cabin")
-	b.fresh("ear")
-	was := b.ask(`document.querySelector('#figure-0').value`)
-	b.Drag(".view .handle", 30, 0)
-	assert.NotEqual(t, was, b.ask(`document.querySelector('#figure-0').value`), "the field follows the point")
-	tap("ear", ".ask form .main")
-	tap("wall", "#choice-board")
-	tap("door", "#choice-gaps")
-	tap("lining", "#dont-know")
-	fill("level", "78 dBA")
-	b.fresh("ideas")
-	b.Click("#idea-seal")
-	b.Until("the idea is taken", `document.querySelector('#idea-seal').getAttribute('aria-pressed') === 'true'`)
-	tap("ideas", "#done")
+	b.engineByMouse()
+	b.lineByMouse()
+	b.seatByMouse()
 	b.fresh("end")
 	b.settled()
 	b.Shot("ask-end-390")
-	assert.Less(t, asked, 25)
 	boat := b.passes()
 	assert.InDelta(t, 55*745.7, boat.Layouts[0].Engines[0].Rated.Power, 5)
 	assert.Len(t, boat.Layouts, 2)
 	assert.Contains(t, b.ask(`document.querySelector('[data-fragment="doubt"]').textContent`), "Doubt now ±")
 	b.quiet()
+}
+
+func (b *seen) engineByMouse() {
+	b.fill("length", "32 ft")
+	b.tap("hull", "#choice-grp")
+	b.tap("cycle", "#choice-four-stroke")
+	b.tap("cylinders", "#choice-4")
+	b.fresh("power")
+	b.write("#figure-0", "12 kg")
+	b.Click(".ask form .main")
+	b.Until("what is wrong stands beside the field", `document.querySelector('#figure-0').getAttribute('aria-invalid') === 'true' && document.querySelector('#wrong').textContent.indexOf('is a mass') > 0`)
+	assert.Equal(b.T, "figure-0", b.ask(`document.activeElement.id`), "the field that is wrong has the focus")
+	assert.Equal(b.T, "12 kg", b.ask(`document.querySelector('#figure-0').value`), "what was written is there to be mended")
+	b.write("#figure-0", "55 hp")
+	b.Click(".ask form .main")
+	b.fill("speed", "3000 rpm")
+	b.tap("aspiration", "#choice-natural")
+	b.fill("running", "2200 rpm")
+	b.tap("engine", ".ask form .main")
+	b.tap("mounts", "#dont-know")
+}
+
+func (b *seen) lineByMouse() {
+	b.tap("exhaust", "#choice-wet")
+	b.fresh("line")
+	b.write("#part-3-1", "1.5 kg")
+	b.Click("#done")
+	b.Until("what is wrong is said", `document.querySelector('#wrong') !== null`)
+	assert.Equal(b.T, "1.5 kg true", b.ask(`document.querySelector('#part-3-1').value + ' ' + document.querySelector('#part-3-1').getAttribute('aria-invalid')`), "the figure that is wrong is marked, no other")
+	b.write("#part-3-1", "1.5 m")
+	b.Click("#add-silencer")
+	b.Until("the silencer is in the row", `document.querySelectorAll('.row > li').length === 6`)
+	assert.Equal(b.T, "1.5 m", b.ask(`document.querySelector('#part-3-1').value`), "a figure that was typed isn't lost by a tap")
+	b.tap("line", "#done")
+	b.tap("way-out", "#choice-aft")
+	b.fresh("outlet")
+	b.Drag(".view .handle", 0, -20)
+	b.tap("outlet", ".ask form .main")
+}
+
+func (b *seen) seatByMouse() {
+	b.tap("seat", "#choice-cabin")
+	b.fresh("ear")
+	was := b.ask(`document.querySelector('#figure-0').value`)
+	b.Drag(".view .handle", 30, 0)
+	assert.NotEqual(b.T, was, b.ask(`document.querySelector('#figure-0').value`), "the field follows the point")
+	b.tap("ear", ".ask form .main")
+	b.tap("wall", "#choice-board")
+	b.tap("door", "#choice-gaps")
+	b.tap("lining", "#dont-know")
+	b.fill("level", "78 dBA")
+	b.fresh("ideas")
+	b.Click("#idea-seal")
+	b.Until("the idea is taken", `document.querySelector('#idea-seal').getAttribute('aria-pressed') === 'true'`)
+	b.tap("ideas", "#done")
 }
 
 // tabTo walks with the tab key until an element has the focus.
@@ -169,5 +187,54 @@ func TestTheInterviewByKeyboard(t *testing.T) {
 	boat := b.passes()
 	assert.Len(t, boat.Layouts[0].Enclosures[0].Openings, 1)
 	assert.Len(t, boat.Readings, 2)
+	b.quiet()
+}
+
+// Three offers beside one another, and a file that is there already.
+func TestTheInterviewTakesOffersAndFiles(t *testing.T) {
+	b := open(t, nil)
+	b.Size(390, true)
+	b.Until("the goals", `document.querySelector('#goal-quotes') !== null`)
+	b.Click("#goal-quotes")
+	for i := 0; b.ask(`(document.querySelector('[data-question]') || document.body).getAttribute('data-question')`) != "offers"; i++ {
+		require.Less(t, i, 25)
+		is := b.ask(`document.querySelector('[data-question]').getAttribute('data-question')`)
+		if is == "start" {
+			b.question("length")
+			continue
+		}
+		b.Click("#dont-know")
+		b.Until("the next question", `document.querySelector('[data-question]').getAttribute('data-question') !== '`+is+`' && !document.documentElement.hasAttribute('data-working')`)
+	}
+	b.Click("#add-offer")
+	b.Until("an offer", `document.querySelector('#part-1-0') !== null`)
+	b.write("#part-1-0", `Can: "no. 4" <b>`)
+	b.write("#part-1-1", "25 dB")
+	b.Click("#add-offer")
+	b.Until("two offers", `document.querySelector('#part-2-0') !== null`)
+	assert.Equal(t, `Can: "no. 4" <b>`, b.ask(`document.querySelector('#part-1-0').value`))
+	b.write("#part-2-2", "3 kPa")
+	b.Shot("ask-offers-dark-390")
+	b.Click("#done")
+	b.fresh("seat")
+	b.Click("#ask-back")
+	b.question("offers")
+	b.Click("#done")
+	b.question("seat")
+	require.Len(t, b.passes().Layouts, 3)
+	b.quiet()
+
+	b = open(t, nil)
+	b.Until("the goals", `document.querySelector('#goal-file') !== null`)
+	b.Click("#goal-file")
+	b.fresh("file")
+	b.write("#file-text", "boat: [1")
+	b.Click(".ask form .main")
+	b.Until("what is wrong is said", `document.querySelector('#wrong') !== null`)
+	assert.Equal(t, "boat: [1", b.ask(`document.querySelector('#file-text').value`))
+	b.write("#file-text", string(demo(t)))
+	b.Click(".ask form .main")
+	b.fresh("end")
+	assert.Equal(t, string(demo(t)), string(b.desk.Text()))
 	b.quiet()
 }

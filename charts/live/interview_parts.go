@@ -9,12 +9,12 @@ import (
 
 // parts are a list that is tapped together: the row as it stands, each part with its few figures, and what can be added. All is
 // one form, so that a figure that was typed isn't lost when a part is tapped.
-func (m *markup) parts(v *interview.Interview, q *interview.Question, wrong bool) {
+func (m *markup) parts(v *interview.Interview, q *interview.Question, wrong slip) {
 	m.form(q, "parts")
 	m.leaf("button", "", "name", "to", "value", "done", "class", "unseen", "tabindex", "-1", "aria-hidden", "true") // what the enter key presses
 	m.open("ol", "class", "row")
-	for i, row := range v.Rows(q.ID) {
-		m.part(q, i, row, wrong && i == 0)
+	for i, row := range v.Typed(q) {
+		m.part(q, i, row, wrong)
 	}
 	m.shut("ol")
 	m.open("fieldset", "class", "tiles")
@@ -26,12 +26,12 @@ func (m *markup) parts(v *interview.Interview, q *interview.Question, wrong bool
 		m.shut("button")
 	}
 	m.shut("fieldset")
-	m.leaf("button", "That is the row", "name", "to", "value", "done", "id", "done", "class", "main")
+	m.leaf("button", "That is all", "name", "to", "value", "done", "id", "done", "class", "main")
 	m.shut("form")
 }
 
 // part is one part of the row.
-func (m *markup) part(q *interview.Question, i int, row []string, wrong bool) {
+func (m *markup) part(q *interview.Question, i int, row []string, wrong slip) {
 	for _, p := range q.Parts {
 		if p.Kind != row[0] {
 			continue
@@ -43,7 +43,7 @@ func (m *markup) part(q *interview.Question, i int, row []string, wrong bool) {
 		m.leaf("legend", n+" "+p.Words)
 		m.WriteString(sketch.SVG(p.Picture))
 		for k, f := range p.Fields {
-			m.field(f, "part-"+n+"-"+strconv.Itoa(k), row[k+1], wrong && k == 0, false)
+			m.field(f, "part-"+n+"-"+strconv.Itoa(k), row[k+1], wrong.in(row[k+1], i == 0 && k == 0), false)
 		}
 		m.open("p", "class", "move")
 		if i > 0 {

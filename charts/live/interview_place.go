@@ -18,7 +18,7 @@ var directions = [3]direction{
 }
 
 // place asks for a point: it is dragged in two views, moved with arrow keys, or written in three fields. The views follow the fields.
-func (m *markup) place(v *interview.Interview, q *interview.Question, wrong bool) {
+func (m *markup) place(v *interview.Interview, q *interview.Question, wrong slip) {
 	at, _ := v.Placed(q.ID)
 	m.form(q, "figures places")
 	m.open("div", "class", "views")
@@ -28,10 +28,14 @@ func (m *markup) place(v *interview.Interview, q *interview.Question, wrong bool
 	m.shut("div")
 	m.open("div", "class", "three")
 	for i, d := range directions {
+		value := metres(at[i])
+		if tried := v.Tried(q.ID); len(tried) == 3 {
+			value = tried[i]
+		}
 		id := "figure-" + strconv.Itoa(i)
 		m.open("p", "class", "field")
 		m.leaf("label", d.words, "for", id)
-		m.open("input", "id", id, "name", "to", "value", metres(at[i]), "required", "", "data-axis", strconv.Itoa(i), "aria-describedby", when(wrong && i == 0, "wrong"), "aria-invalid", when(wrong && i == 0, "true"))
+		m.open("input", "id", id, "name", "to", "value", value, "required", "", "data-axis", strconv.Itoa(i), "aria-describedby", when(wrong.in(value, i == 0), "wrong"), "aria-invalid", when(wrong.in(value, i == 0), "true"))
 		m.leaf("span", d.note, "class", "note")
 		m.shut("p")
 	}

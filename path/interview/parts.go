@@ -29,6 +29,27 @@ func (v *Interview) Rows(id string) [][]string {
 	return nil
 }
 
+// Typed are the rows of a list as they were written last, whether they would do or not, each with a text for all its fields.
+func (v *Interview) Typed(q *Question) (rows [][]string) {
+	for _, line := range v.Tried(q.ID) {
+		line = strings.TrimSpace(line)
+		if kind, isRow := strings.CutPrefix(line, "= "); isRow {
+			rows = append(rows, []string{kind})
+		} else if n := len(rows); n > 0 {
+			rows[n-1] = append(rows[n-1], line)
+		}
+	}
+	if len(rows) == 0 {
+		return v.Rows(q.ID)
+	}
+	for i, row := range rows {
+		if p := (&draft{}).part(q, row[0]); len(row) <= len(p.Fields) {
+			rows[i] = append(row, make([]string, len(p.Fields)+1-len(row))...)
+		}
+	}
+	return rows
+}
+
 // written is the answer that rows are.
 func written(rows [][]string) string {
 	var all []string

@@ -1,0 +1,8 @@
+//go:build !live
+
+package program
+
+var (
+	packed []byte
+	loader string
+)
