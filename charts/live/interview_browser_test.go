@@ -193,8 +193,13 @@ func TestTheInterviewByKeyboard(t *testing.T) {
 // Three offers beside one another, and a file that is there already.
 func TestTheInterviewTakesOffersAndFiles(t *testing.T) {
 	b := open(t, nil)
-	b.Size(390, true)
+	b.Size(320, true)
 	b.Until("the goals", `document.querySelector('#goal-quotes') !== null`)
+	b.Click("#goal-box")
+	b.fresh("length")
+	b.Click("#ask-back")
+	b.question("start")
+	assert.Empty(t, b.desk.Text(), "before the first question nothing is written")
 	b.Click("#goal-quotes")
 	for i := 0; b.ask(`(document.querySelector('[data-question]') || document.body).getAttribute('data-question')`) != "offers"; i++ {
 		require.Less(t, i, 25)
@@ -203,6 +208,7 @@ func TestTheInterviewTakesOffersAndFiles(t *testing.T) {
 			b.question("length")
 			continue
 		}
+		assert.Equal(t, "320", b.ask(`document.documentElement.scrollWidth`), "%s: no sideways scroll", is)
 		b.Click("#dont-know")
 		b.Until("the next question", `document.querySelector('[data-question]').getAttribute('data-question') !== '`+is+`' && !document.documentElement.hasAttribute('data-working')`)
 	}

@@ -31,7 +31,12 @@ func (s *Session) converse(m Message) error {
 	case "idea":
 		s.wrong = s.talk.Take(m.ID)
 	default:
-		s.talk.Back()
+		if !s.talk.Back() { // before the first question one chooses what one wants to know
+			s.talk = nil
+			s.put(nil, true)
+			s.again()
+			return nil
+		}
 	}
 	s.hear()
 	return nil
