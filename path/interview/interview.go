@@ -63,9 +63,6 @@ func Begin(goal string) (*Interview, error) {
 	return v, nil
 }
 
-// Goal is what the interview is for.
-func (v *Interview) Goal() string { return v.goal }
-
 // Text is the file as it stands; it loads without errors after every answer.
 func (v *Interview) Text() []byte { return slices.Clone(v.text) }
 
@@ -106,7 +103,7 @@ func (v *Interview) stands(q Question) string {
 	value, _ := getPlain(v.text, q.Place)
 	if q.ID == "exhaust" {
 		value = "dry"
-		if v.Wet() {
+		if v.wet() {
 			value = "wet"
 		}
 	}
