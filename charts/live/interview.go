@@ -275,21 +275,22 @@ func DoubtBar(d interview.Doubt) string {
 	return m.String()
 }
 
-// shrink names what would help most; the rest is for wide screens.
+// shrink names what would help most; what has a question is asked by a tap. The rest is for wide screens.
 func (m *markup) shrink(all []interview.Shrink) {
 	m.open("p", "class", "note")
 	m.text("What would shrink it most: ")
 	for i, s := range all {
-		words := s.Words
-		if s.ID != "" && s.ID != "level" {
-			words = "an answer to “" + s.Words + "”"
+		m.open("span", "class", when(i > 0, "more"))
+		if i > 0 {
+			m.text("; ")
 		}
-		words = fmt.Sprintf("%s (to ± %.0f dB)", words, s.PlusMinus)
-		if i == 0 {
-			m.text(words)
-			continue
+		if s.ID == "" {
+			m.text(s.Words)
+		} else {
+			m.leaf("button", s.Words, "type", "button", "data-op", "ask", "data-id", s.ID, "id", "ask-"+s.ID, "class", "link")
 		}
-		m.leaf("span", "; "+words, "class", "more")
+		m.text(fmt.Sprintf(" (to ± %.0f dB)", s.PlusMinus))
+		m.shut("span")
 	}
 	m.text(".")
 	m.shut("p")

@@ -68,6 +68,12 @@ func TestTheInterviewByMouse(t *testing.T) {
 	assert.InDelta(t, 55*745.7, boat.Layouts[0].Engines[0].Rated.Power, 5)
 	assert.Len(t, boat.Layouts, 2)
 	assert.Contains(t, b.ask(`document.querySelector('[data-fragment="doubt"]').textContent`), "Doubt now ±")
+	b.Size(1280, false)
+	b.Click("#ask-mounts") // what would shrink the doubt is asked again by a tap
+	b.fresh("mounts")
+	b.Click("#choice-rubber")
+	b.fresh("end")
+	assert.Contains(t, string(b.desk.Text()), "mounts: {kind: rubber}")
 	b.quiet()
 }
 

@@ -164,6 +164,16 @@ func (v *Interview) Back() bool {
 	return true
 }
 
+// Ask asks a question again that was answered, such as one that turned out to be worth a look.
+func (v *Interview) Ask(id string) error {
+	if _, err := v.question(id); err != nil {
+		return err
+	}
+	v.before = append(v.before, v.state)
+	v.done = without(v.done, id)
+	return nil
+}
+
 // Adopt takes over a text that was changed elsewhere.
 func (v *Interview) Adopt(text []byte) {
 	if bytes.Equal(text, v.text) {

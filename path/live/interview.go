@@ -28,6 +28,8 @@ func (s *Session) converse(m Message) error {
 		s.wrong = s.talk.Answer(m.ID, m.To)
 	case "dont-know":
 		s.wrong = s.talk.DontKnow(m.ID)
+	case "ask":
+		s.wrong = s.talk.Ask(m.ID)
 	case "idea":
 		s.wrong = s.talk.Take(m.ID)
 	default:
