@@ -68,6 +68,12 @@ func TestTheInterviewByMouse(t *testing.T) {
 	assert.InDelta(t, 55*745.7, boat.Layouts[0].Engines[0].Rated.Power, 5)
 	assert.Len(t, boat.Layouts, 2)
 	assert.Contains(t, b.ask(`document.querySelector('[data-fragment="doubt"]').textContent`), "Doubt now ±")
+	b.Size(1280, false)
+	b.Click("#ask-mounts") // what would shrink the doubt is asked again by a tap
+	b.fresh("mounts")
+	b.Click("#choice-rubber")
+	b.fresh("end")
+	assert.Contains(t, string(b.desk.Text()), "mounts: {kind: rubber}")
 	b.quiet()
 }
 
@@ -193,8 +199,13 @@ func TestTheInterviewByKeyboard(t *testing.T) {
 // Three offers beside one another, and a file that is there already.
 func TestTheInterviewTakesOffersAndFiles(t *testing.T) {
 	b := open(t, nil)
-	b.Size(390, true)
+	b.Size(320, true)
 	b.Until("the goals", `document.querySelector('#goal-quotes') !== null`)
+	b.Click("#goal-box")
+	b.fresh("length")
+	b.Click("#ask-back")
+	b.question("start")
+	assert.Empty(t, b.desk.Text(), "before the first question nothing is written")
 	b.Click("#goal-quotes")
 	for i := 0; b.ask(`(document.querySelector('[data-question]') || document.body).getAttribute('data-question')`) != "offers"; i++ {
 		require.Less(t, i, 25)
@@ -203,6 +214,7 @@ func TestTheInterviewTakesOffersAndFiles(t *testing.T) {
 			b.question("length")
 			continue
 		}
+		assert.Equal(t, "320", b.ask(`document.documentElement.scrollWidth`), "%s: no sideways scroll", is)
 		b.Click("#dont-know")
 		b.Until("the next question", `document.querySelector('[data-question]').getAttribute('data-question') !== '`+is+`' && !document.documentElement.hasAttribute('data-working')`)
 	}

@@ -63,9 +63,6 @@ func Begin(goal string) (*Interview, error) {
 	return v, nil
 }
 
-// Goal is what the interview is for.
-func (v *Interview) Goal() string { return v.goal }
-
 // Text is the file as it stands; it loads without errors after every answer.
 func (v *Interview) Text() []byte { return slices.Clone(v.text) }
 
@@ -106,7 +103,7 @@ func (v *Interview) stands(q Question) string {
 	value, _ := getPlain(v.text, q.Place)
 	if q.ID == "exhaust" {
 		value = "dry"
-		if v.Wet() {
+		if v.wet() {
 			value = "wet"
 		}
 	}
@@ -165,6 +162,16 @@ func (v *Interview) Back() bool {
 	}
 	v.state, v.before = v.before[n-1], v.before[:n-1]
 	return true
+}
+
+// Ask asks a question again that was answered, such as one that turned out to be worth a look.
+func (v *Interview) Ask(id string) error {
+	if _, err := v.question(id); err != nil {
+		return err
+	}
+	v.before = append(v.before, v.state)
+	v.done = without(v.done, id)
+	return nil
 }
 
 // Adopt takes over a text that was changed elsewhere.
