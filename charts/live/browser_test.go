@@ -163,12 +163,14 @@ func TestASlipStandsBesideItsFieldAndTheOldFigureIsMarked(t *testing.T) {
 func TestNothingOldLooksFreshWhileItWorks(t *testing.T) {
 	b := open(t, demo(t))
 	b.gate.Lock()
+	release := sync.OnceFunc(b.gate.Unlock)
+	t.Cleanup(release)
 	b.write(field(bore), "110 mm")
 	b.Press("Enter")
 	b.Until("it says that it works", `document.documentElement.hasAttribute('data-working') && document.getElementById('state').textContent === 'working…'`)
 	assert.Equal(t, "true", b.ask(`Array.from(document.querySelectorAll('[data-level]')).every(function (e) { return e.getAttribute('aria-busy') === 'true'; })`))
 	b.Until("the level is dimmed", `Number(getComputedStyle(document.querySelector('.result .level')).opacity) < 0.6`)
-	b.gate.Unlock()
+	release()
 	b.settled()
 	assert.Equal(t, "0", b.ask(`document.querySelectorAll('[aria-busy="true"]').length`))
 	b.quiet()
@@ -264,6 +266,7 @@ func TestSavingShowsWhatChanges(t *testing.T) {
 	b.Until("the dialog stands", `document.getElementById('save').open && !!document.querySelector('.diff .in')`)
 	assert.Contains(t, b.ask(`document.querySelector('.diff .out').textContent`), "bore: 76 mm")
 	assert.Contains(t, b.ask(`document.querySelector('.diff .in').textContent`), "bore: 100 mm")
+	assert.Equal(t, "true", b.ask(`document.querySelector('.diff .in').getBoundingClientRect().top >= document.querySelector('.diff .out').getBoundingClientRect().bottom - 1`), "a line each")
 	b.Shot("save")
 	b.clash = strings.Replace(string(demo(t)), "bore: 76 mm", "bore: 90 mm", 1)
 	b.Click("#save button.main")
@@ -321,10 +324,9 @@ func straight(fromRPM, toRPM, fromDB, toDB float64) (out report.PageSweep) {
 
 // TestAWorkerAnswersThePage has the page in a file ask a worker inside it, under its policy.
 func TestAWorkerAnswersThePage(t *testing.T) {
-	text := demo(t)
-	d, err := NewDesk("boat.yaml", text)
+	d, err := NewDesk("boat.yaml", demo(t))
 	require.NoError(t, err)
-	o := PageOptions{Name: "boat.yaml", Desk: d, Program: []byte("program")}
+	o := PageOptions{Name: "boat.yaml", Desk: d, Program: "program"}
 	canned := map[string]string{}
 	for _, m := range []string{`{"op":"show"}`, `{"op":"further"}`, `{"op":"set","at":"` + bore + `","to":"128 mm"}`, `{"op":"diff"}`, `{"op":"text"}`} {
 		var op session.Message
@@ -335,8 +337,8 @@ func TestAWorkerAnswersThePage(t *testing.T) {
 	require.NoError(t, err)
 	o.Worker = `var canned = ` + string(raw) + `, told;
 onmessage = function (e) {
-	if (e.data.program !== undefined) { told = atob(e.data.program) + atob(e.data.text).length + e.data.name; return; }
-	if (told !== "program` + fmt.Sprint(len(text)) + `boat.yaml") { postMessage({ failed: "it was told " + told }); return; }
+	if (e.data.program !== undefined) { told = e.data.program + atob(e.data.text).length + e.data.name; return; }
+	if (told !== "program` + fmt.Sprint(len(d.Text())) + `boat.yaml") { postMessage({ failed: "it was told " + told }); return; }
 	postMessage({ id: e.data.id, answer: canned[JSON.parse(e.data.message).op] || canned.show });
 };`
 	path := filepath.Join(t.TempDir(), "page.html")
@@ -357,7 +359,7 @@ onmessage = function (e) {
 }
 
 func TestHostileNamesAreText(t *testing.T) {
-	evil := `</script><img src=x onerror=alert(1)>" onfocus="alert(2)' {{.}} ` + "‮"
+	evil := `</script><img src=x onerror=alert(1)>" onfocus="alert(2)' {{.}} ` + "\u202e"
 	text := bytes.ReplaceAll(demo(t), []byte("as found"), []byte(`<img src=x onerror=alert(1)>`))
 	text = bytes.ReplaceAll(text, []byte("- {name: \"<img src=x onerror=alert(1)>, door open\""), []byte("- {name: '"+strings.ReplaceAll(evil, "'", "''")+"'"))
 	text = bytes.ReplaceAll(text, []byte("layout: \"<img src=x onerror=alert(1)>, door open\""), []byte("layout: '"+strings.ReplaceAll(evil, "'", "''")+"'"))

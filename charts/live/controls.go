@@ -78,8 +78,11 @@ func (v *view) group(g group, all []boatfile.Control) string {
 		if g.id == "line" {
 			v.layoutForms(&m)
 		}
-		things := byPlace(all)
+		things, lines := byPlace(all), v.lines()
 		for _, of := range things {
+			if line, part := lineAt(of[0].At); part == "0" && len(lines) > 1 {
+				m.leaf("h3", "The line of "+lineOf(line))
+			}
 			v.thing(&m, g.id, of, len(things) > 1)
 		}
 	})
@@ -176,9 +179,16 @@ func partName(c boatfile.Control, at string) string {
 	switch {
 	case isPart(at):
 		n := partNumber(at)
-		return n + " · " + strings.TrimSuffix(strings.ReplaceAll(c.Part, "_", " "), " "+n)
+		kind, name, _ := strings.Cut(c.Part, " ")
+		if kind = strings.ReplaceAll(kind, "_", " "); name == n {
+			name = ""
+		}
+		if strings.HasPrefix(name, kind) { // a lift chamber called "lift chamber 60 L"
+			kind = ""
+		}
+		return n + " · " + strings.TrimSpace(kind+" "+name)
 	case slices.Contains(t, "outlet"):
-		return "of " + lineOf(c)
+		return "of " + lineOf(c.At)
 	}
 	if name := strings.TrimSpace(strings.TrimPrefix(c.Group, t[0])); name != "" {
 		return name
@@ -219,14 +229,30 @@ func (v *view) control(m *markup, c boatfile.Control) {
 	}
 	if said != absent {
 		m.open("p", "id", id+"-s", "class", "said")
-		for _, s := range slips {
-			m.leaf("span", form.Sentence(s.Message)+" "+form.Sentence(s.Hint), "class", "slip", "role", "alert")
+		for _, text := range slipWords(c.At, slips) {
+			m.leaf("span", text, "class", "slip", "role", "alert")
 			m.text(" ")
 		}
 		m.text(words)
 		m.shut("p")
 	}
 	m.shut("div")
+}
+
+// slipWords say what is wrong with a value, each thing once: where it stands is left out, as the field shows it.
+func slipWords(at string, slips []session.Slip) []string {
+	key := ""
+	for _, t := range tokens(at) {
+		if _, err := strconv.Atoi(t); err != nil {
+			key = t
+		}
+	}
+	return form.Unique(form.Each(slips, func(s session.Slip) string {
+		if _, rest, ok := strings.Cut(s.Message, key+": "); ok {
+			s.Message = rest
+		}
+		return strings.TrimSpace(form.Sentence(s.Message) + " " + form.Sentence(s.Hint))
+	}))
 }
 
 // controlLabel is the key in words, with what encloses it where that is no part of a line.

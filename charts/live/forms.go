@@ -1,10 +1,9 @@
 package live
 
 import (
+	"slices"
 	"strconv"
 	"strings"
-
-	"hushwake/path/boatfile"
 )
 
 // newPart is a part that can be put into a line: its words and what it begins with, a bore in it standing for that of the
@@ -91,16 +90,29 @@ func (v *view) layoutForms(m *markup) {
 	m.open("input", "id", "copy-as", "name", "to", "required", "", "autocomplete", "off")
 	m.leaf("button", "Copy")
 	m.shut("form")
-	seen := map[string]bool{}
+	for _, line := range v.lines() {
+		v.partForm(m, "add", line, v.lastPart(line), "Put at the end of the line of "+lineOf(line))
+	}
+}
+
+// lines are the places of the lines of the chosen layout, in the order of the file.
+func (v *view) lines() (all []string) {
 	for _, c := range v.Controls {
-		if at := place(c); c.Layout == v.Layout && isPart(at) {
-			line := at[:strings.LastIndex(at, "/")]
-			if !seen[line] {
-				seen[line] = true
-				v.partForm(m, "add", line, v.lastPart(line), "Put at the end of the line of "+lineOf(c))
-			}
+		if line, part := lineAt(c.At); part != "" && c.Layout == v.Layout && !slices.Contains(all, line) {
+			all = append(all, line)
 		}
 	}
+	return all
+}
+
+// lineAt takes a place apart into the line that it is in and the number of the part from 0, "" = it is in none.
+func lineAt(at string) (line, part string) {
+	line, rest, ok := strings.Cut(at, "/line/")
+	if !ok {
+		return "", ""
+	}
+	part, _, _ = strings.Cut(rest, "/")
+	return line + "/line", part
 }
 
 // lastPart is the place of the last part of a line.
@@ -113,13 +125,11 @@ func (v *view) lastPart(line string) (at string) {
 	return at
 }
 
-// lineOf is the engine whose line a control is in.
-func lineOf(c boatfile.Control) string {
-	t := tokens(c.At)
-	for k := range t {
-		if t[k] == "exhausts" && k+1 < len(t) {
-			return t[k+1]
-		}
+// lineOf is the engine whose line, or outlet, is at a place.
+func lineOf(at string) string {
+	t := tokens(at)
+	if k := slices.Index(t, "exhausts"); k >= 0 && k+1 < len(t) {
+		return t[k+1]
 	}
 	return "the engine"
 }

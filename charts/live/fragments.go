@@ -217,7 +217,7 @@ func (d *Desk) changes() string {
 	m.open("pre", "class", "diff", "tabindex", "0", "aria-label", "lines that change")
 	for _, l := range shortened(d.diff) {
 		m.leaf("span", l.text, "class", l.class)
-		m.text("\n")
+		m.WriteString("\n")
 	}
 	m.shut("pre")
 	return m.String()

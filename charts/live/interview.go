@@ -225,29 +225,34 @@ func (m *markup) unknownWay(v *interview.Interview, q *interview.Question) {
 	}
 	m.open("p", "class", "dont-know")
 	m.leaf("button", "I don’t know", "type", "button", "data-op", "dont-know", "data-id", q.ID, "id", "dont-know", "aria-describedby", "costs")
-	m.leaf("span", costOf(v, q), "id", "costs")
+	m.open("span", "id", "costs")
+	m.cost(v, q)
+	m.shut("span")
 	m.shut("p")
 }
 
-func costOf(v *interview.Interview, q *interview.Question) string {
+// cost is what is taken, what that adds in doubt, and in small where it comes from.
+func (m *markup) cost(v *interview.Interview, q *interview.Question) {
 	p, err := v.Price(q.ID)
 	switch {
 	case err != nil:
-		return "Something usual is taken then."
+		m.text("Then something usual is taken.")
+		return
 	case q.Kind == interview.OfText:
-		return "Then you are asked about your boat."
+		m.text("Then you are asked about your boat.")
+		return
 	}
-	say := "Then we take: " + strings.TrimSuffix(p.Taken, ".")
-	if p.Source != "" {
-		say += " (" + p.Source + ")"
-	}
+	say := "Then we take: " + strings.TrimSuffix(p.Taken, ".") + "."
 	switch {
-	case p.Source == "":
-		return say + "."
-	case p.DB < 0.05:
-		return say + ". It adds no doubt."
+	case p.DB >= 0.05:
+		say += fmt.Sprintf(" It adds ± %.0f dB of doubt.", max(1, p.DB))
+	case p.Source != "":
+		say += " It adds no doubt."
 	}
-	return say + fmt.Sprintf(". It adds ± %.0f dB of doubt.", max(1, p.DB))
+	m.text(say + " ")
+	if p.Source != "" {
+		m.leaf("small", "From: "+p.Source+".")
+	}
 }
 
 // DoubtBar says how well the level is known by now and what would help most, with a bar that shrinks.
@@ -270,21 +275,22 @@ func DoubtBar(d interview.Doubt) string {
 	return m.String()
 }
 
-// shrink names what would help most; the rest is for wide screens.
+// shrink names what would help most; what has a question is asked by a tap. The rest is for wide screens.
 func (m *markup) shrink(all []interview.Shrink) {
 	m.open("p", "class", "note")
 	m.text("What would shrink it most: ")
 	for i, s := range all {
-		words := s.Words
-		if s.ID != "" && s.ID != "level" {
-			words = "an answer to “" + s.Words + "”"
+		m.open("span", "class", when(i > 0, "more"))
+		if i > 0 {
+			m.text("; ")
 		}
-		words = fmt.Sprintf("%s (to ± %.0f dB)", words, s.PlusMinus)
-		if i == 0 {
-			m.text(words)
-			continue
+		if s.ID == "" {
+			m.text(s.Words)
+		} else {
+			m.leaf("button", s.Words, "type", "button", "data-op", "ask", "data-id", s.ID, "id", "ask-"+s.ID, "class", "link")
 		}
-		m.leaf("span", "; "+words, "class", "more")
+		m.text(fmt.Sprintf(" (to ± %.0f dB)", s.PlusMinus))
+		m.shut("span")
 	}
 	m.text(".")
 	m.shut("p")

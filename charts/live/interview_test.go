@@ -88,7 +88,7 @@ func TestWhatNotKnowingCostsIsOnTheScreen(t *testing.T) {
 	assert.Contains(t, html, "adds ± 5 dB of doubt")
 	d, err := v.Doubt()
 	require.NoError(t, err)
-	assert.Contains(t, DoubtBar(d), "one phone reading at the seat (to ±")
+	assert.Contains(t, DoubtBar(d), ">one phone reading at the seat</button> (to ±")
 	assert.Empty(t, DoubtBar(interview.Doubt{}))
 	_, err = boatfile.Load("boat.yaml", v.Text())
 	require.NoError(t, err)

@@ -7,7 +7,6 @@ import (
 
 	"hushwake/charts/picture"
 	"hushwake/path"
-	"hushwake/path/boatfile/edit"
 	"hushwake/path/report"
 	"hushwake/path/report/form"
 	"hushwake/path/study/advice"
@@ -155,34 +154,4 @@ func facts(r report.Row, u form.Units) (all []string) {
 		all = append(all, map[bool]string{true: "fits", false: "does not fit"}[*r.Fits])
 	}
 	return all
-}
-
-// diffLine is a line of a difference as it is shown.
-type diffLine struct{ class, text string }
-
-// around is how many lines that stay are shown beside those that change.
-const around = 2
-
-// shortened leaves out the lines that stay, but for those beside a change.
-func shortened(all []edit.Line) (out []diffLine) {
-	near := make([]bool, len(all))
-	for i, l := range all {
-		if l.Change == edit.Kept {
-			continue
-		}
-		for k := max(0, i-around); k <= min(len(all)-1, i+around); k++ {
-			near[k] = true
-		}
-	}
-	class := map[edit.Change]string{edit.Kept: "kept", edit.Out: "out", edit.In: "in"}
-	sign := map[edit.Change]string{edit.Kept: "  ", edit.Out: "− ", edit.In: "+ "}
-	for i, l := range all {
-		switch {
-		case near[i]:
-			out = append(out, diffLine{class[l.Change], sign[l.Change] + l.Text})
-		case i > 0 && near[i-1]:
-			out = append(out, diffLine{"kept", "…"})
-		}
-	}
-	return out
 }

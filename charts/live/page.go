@@ -4,6 +4,7 @@ import (
 	_ "embed" // style and script stand in the binary
 	"encoding/base64"
 	"encoding/json"
+	"maps"
 	"strings"
 
 	"hushwake/charts/picture"
@@ -28,7 +29,7 @@ type PageOptions struct {
 	// Worker is the script of a worker that holds the program; "" = the page asks its host by POST /do. Once it is given
 	// {program, name, text} it answers {id, message} with {id, answer}, and {failed: words} when it can't go on.
 	Worker  string
-	Program []byte // handed to the worker as base64
+	Program string // handed to the worker as it stands; it holds no "<"
 	Naming  bool   // saving asks for a name
 }
 
@@ -41,6 +42,7 @@ func Page(o PageOptions) []byte {
 		var a answer
 		if json.Unmarshal(o.Desk.Handle([]byte(`{"op":"show"}`)), &a) == nil {
 			first = a.Fragments
+			maps.DeleteFunc(first, func(id, _ string) bool { return strings.HasPrefix(id, "controls-") }) // of no use without scripts
 		}
 	}
 	m.WriteString("<!DOCTYPE html>\n")
@@ -50,7 +52,7 @@ func Page(o PageOptions) []byte {
 	m.body(o, first)
 	if o.Worker != "" {
 		m.inert("worker", o.Worker)
-		m.inert("program", base64.StdEncoding.EncodeToString(o.Program))
+		m.inert("program", o.Program)
 		m.inert("boat-file", base64.StdEncoding.EncodeToString(o.Desk.Text()))
 	}
 	m.WriteString("<script>" + script + "</script>")
@@ -123,7 +125,7 @@ func (m *markup) body(o PageOptions, first map[string]string) {
 	m.leaf("a", "To the boat", "class", "skip", "href", "#main")
 	m.open("header", "class", "top")
 	m.slot("h1", "title", first)
-	m.leaf("p", "working…", "id", "state", "class", "state")
+	m.leaf("p", "", "id", "state", "class", "state")
 	m.slot("div", "bar", first, "class", "bar", "role", "group", "aria-label", "the whole file")
 	m.shut("header")
 	m.open("noscript")

@@ -16,6 +16,7 @@ type compareOptions struct {
 	selection
 	reportFile    string
 	soundDir      string
+	live          bool
 	force         bool
 	failOverLimit bool
 }
@@ -28,6 +29,7 @@ func newCompare(c *common) *cobra.Command {
 	f.StringArrayVar(&o.listeners, "listener", nil, "only this listener (may be repeated); the first one orders the table")
 	f.StringVar(&o.reportFile, "report", "", "also write the report page to this HTML file")
 	f.StringVar(&o.soundDir, "sound", "", "also write each layout at each place as a WAV file into this folder, and into the report to be played there")
+	f.BoolVar(&o.live, "live", false, "make the report a page one can change, offline, with hushwake inside")
 	f.BoolVar(&o.force, "force", false, "replace an existing report, or existing sounds")
 	f.BoolVar(&o.failOverLimit, "fail-over-limit", false, "exit with status 1 when a limit of the file is exceeded")
 	drawFlags(f, &o.draws)
@@ -35,6 +37,13 @@ func newCompare(c *common) *cobra.Command {
 }
 
 func (o *compareOptions) run(file string) error {
+	if o.live {
+		return o.withLivePage(file)
+	}
+	return o.compareFile(file)
+}
+
+func (o *compareOptions) compareFile(file string) error {
 	b, err := o.load(file)
 	if err != nil {
 		return err
@@ -65,7 +74,7 @@ func (o *compareOptions) run(file string) error {
 
 // writeReport writes the page before anything is printed: who reads the text may leave at any time.
 func (o *compareOptions) writeReport(w *report.Comparison) error {
-	if o.reportFile == "" {
+	if o.reportFile == "" || o.live {
 		return nil
 	}
 	data, err := w.Page(o.inUnits())

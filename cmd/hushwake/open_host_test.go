@@ -101,15 +101,21 @@ func (tr *trial) reads(name, want string) {
 	require.Equal(tr, want, string(text))
 }
 
+// called makes a request one to a host of another name, from a page of that host.
+func called(r *http.Request, name string) {
+	r.Host = name
+	r.Header.Set("Origin", "http://"+name)
+}
+
 // Only a page of this host that holds the token is answered.
 func TestOpenTurnsStrangersAway(t *testing.T) {
 	tr := newTrial(t, "a: 1\n")
 	for what, spoil := range map[string]func(*http.Request){
-		"a name for this machine":         func(r *http.Request) { r.Host = "localhost:4711" },
-		"a name that was pointed here":    func(r *http.Request) { r.Host = "boats.example:4711" },
-		"the address without its port":    func(r *http.Request) { r.Host = "127.0.0.1" },
-		"another port":                    func(r *http.Request) { r.Host = "127.0.0.1:80" },
-		"no host":                         func(r *http.Request) { r.Host = "" },
+		"a name for this machine":         func(r *http.Request) { called(r, "localhost:4711") },
+		"a name that was pointed here":    func(r *http.Request) { called(r, "boats.example:4711") },
+		"the address without its port":    func(r *http.Request) { called(r, "127.0.0.1") },
+		"another port":                    func(r *http.Request) { called(r, "127.0.0.1:80") },
+		"no host":                         func(r *http.Request) { called(r, "") },
 		"another machine":                 func(r *http.Request) { r.RemoteAddr = "192.0.2.7:5000" },
 		"no address":                      func(r *http.Request) { r.RemoteAddr = "@" },
 		"another origin":                  func(r *http.Request) { r.Header.Set("Origin", "http://boats.example") },
@@ -129,10 +135,14 @@ func TestOpenTurnsStrangersAway(t *testing.T) {
 			require.NotContains(t, body, tr.token)
 		}
 	}
+	page := tr.request(http.MethodGet, "/", "")
+	page.Host = "boats.example:4711"
+	code, _ := tr.send(page)
+	require.Equal(t, http.StatusForbidden, code)
 	require.Equal(t, "a: 1\n", string(tr.desk.Text()))
 	require.False(t, tr.pages.none())
 	require.Empty(t, tr.pages.seen)
-	code, _ := tr.post("/ping", `{"page": "p"}`)
+	code, _ = tr.post("/ping", `{"page": "p"}`)
 	require.Equal(t, http.StatusNoContent, code)
 }
 

@@ -27,7 +27,7 @@ func main() {
 func build(into string) error {
 	raw := filepath.Join(into, "hushwake.wasm")
 	defer os.Remove(raw)
-	c := exec.Command("go", "build", "-trimpath", "-ldflags", "-s -w", "-o", raw, ".")
+	c := exec.Command("go", append(append([]string{"build", "-trimpath", "-ldflags", "-s -w", "-o", raw}, inlining()...), ".")...)
 	c.Env, c.Stderr = append(os.Environ(), "GOOS=js", "GOARCH=wasm"), os.Stderr
 	if err := c.Run(); err != nil {
 		return fmt.Errorf("building the WebAssembly: %w", err)
@@ -49,6 +49,18 @@ func build(into string) error {
 		return err
 	}
 	return os.WriteFile(filepath.Join(into, program.LoaderName), loader, 0o644)
+}
+
+// hot are the packages whose inner loops figures take their time in. Elsewhere nothing is inlined: packed, the program is a
+// seventh smaller so, and the page stays under 5 MB.
+var hot = []string{"math/...", "hushwake/source/spectrum", "hushwake/silencer/fourpole", "hushwake/path/study/draws", "gonum.org/v1/gonum/internal/..."}
+
+func inlining() []string {
+	flags := []string{"-gcflags=all=-l"}
+	for _, p := range hot {
+		flags = append(flags, "-gcflags="+p+"=")
+	}
+	return flags
 }
 
 // pack compresses as small as gzip goes; the same bytes give the same bytes.

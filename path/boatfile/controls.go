@@ -130,7 +130,7 @@ func (w *walker) inside(p spot, n *node, s *jsonschema.Schema) {
 	for _, a := range all {
 		switch {
 		case n == nil || n.kind == scalar || n.kind == null:
-		case n.kind == mapping && len(a.Properties) > 0:
+		case n.kind == mapping && len(a.Properties) > 0 && !slices.ContainsFunc(n.keys, func(k *node) bool { return a.Properties[k.text] == nil && w.other(all, a, k.text) }):
 			w.mapping(p, n, a)
 			return
 		case n.kind == mapping && a.AdditionalProperties != nil:
@@ -149,7 +149,7 @@ func (w *walker) inside(p spot, n *node, s *jsonschema.Schema) {
 		return // no value that stands by itself
 	}
 	made := w.leaf(p, n, s, all)
-	if p.depth > 0 || !n.unknown() || made && n == nil && !w.mappingOnly(all) {
+	if p.depth > 0 || !n.unknown() || made && n == nil && !w.anyMapping(all) {
 		return
 	}
 	for _, a := range all {
@@ -161,8 +161,13 @@ func (w *walker) inside(p spot, n *node, s *jsonschema.Schema) {
 	}
 }
 
-// mappingOnly tells whether nothing but a mapping, or a word in its place, fits.
-func (w *walker) mappingOnly(all []*jsonschema.Schema) bool {
+// other tells whether a key belongs to another of the mappings that fit.
+func (w *walker) other(all []*jsonschema.Schema, than *jsonschema.Schema, key string) bool {
+	return slices.ContainsFunc(all, func(a *jsonschema.Schema) bool { return a != than && a.Properties[key] != nil })
+}
+
+// anyMapping tells whether a mapping fits.
+func (w *walker) anyMapping(all []*jsonschema.Schema) bool {
 	return slices.ContainsFunc(all, func(a *jsonschema.Schema) bool { return len(a.Properties) > 0 })
 }
 
@@ -272,7 +277,7 @@ func (w *walker) leaf(p spot, n *node, s *jsonschema.Schema, all []*jsonschema.S
 		if c.Fits == "" {
 			c.Fits = a.Description
 		}
-		if a.Type == "array" && a.MinItems != nil && a.MaxItems != nil && *a.MinItems == *a.MaxItems {
+		if a.Type == "array" && a.Items != nil && !w.anyMapping(w.plain(a.Items)) {
 			fits = fits || n == nil // [x, y, z] in one
 		}
 	}

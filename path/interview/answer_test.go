@@ -78,6 +78,24 @@ func TestPartsAreTappedInOrder(t *testing.T) {
 	require.Error(t, v.Answer("line", "- 1"), "an exhaust has a part")
 }
 
+func TestAQuestionIsAskedAgain(t *testing.T) {
+	v := begun(t, "too-loud")
+	require.Error(t, v.Ask("nonsense"))
+	for _, id := range []string{"length", "hull", "cycle"} {
+		require.NoError(t, v.DontKnow(id))
+	}
+	was := string(v.Text())
+	require.NoError(t, v.Ask("hull"))
+	assert.Equal(t, "hull", v.Next().ID)
+	assert.Equal(t, was, string(v.Text()))
+	require.NoError(t, v.Answer("hull", "steel"))
+	assert.Equal(t, "cylinders", v.Next().ID, "it goes on where it was")
+	require.True(t, v.Back())
+	require.True(t, v.Back())
+	assert.Equal(t, "cylinders", v.Next().ID)
+	assert.Equal(t, was, string(v.Text()))
+}
+
 func TestASeatInTheOpenHasTheLidBetween(t *testing.T) {
 	v := begun(t, "too-loud")
 	require.NoError(t, v.Answer("seat", "cockpit"))

@@ -6,8 +6,9 @@ import (
 	"strconv"
 )
 
-var box = "/enclosures/box"
+const box = "/enclosures/box"
 
+// Walls, linings and fans are common ones (common practice, no source); holes are read as they are written.
 var aboutBox = []Question{{
 	ID: "box-size", Place: box + "/size", Words: "How big is the box inside?", Why: "Length, width, height. A larger box is cooler and a little quieter.", Kind: OfQuantity, asked: whenever("box"),
 	Fields:  []Field{{Words: "Length", Example: "1.1 m"}, {Words: "Width", Example: "0.7 m"}, {Words: "Height", Example: "0.75 m"}},

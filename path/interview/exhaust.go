@@ -60,8 +60,8 @@ func putExhaust(d *draft, v *Interview, value []string) {
 	}
 }
 
-// Wet tells whether water is sprayed into the exhaust.
-func (v *Interview) Wet() bool {
+// wet tells whether water is sprayed into the exhaust.
+func (v *Interview) wet() bool {
 	for _, row := range v.Rows("line") {
 		if row[0] == "injection" {
 			return true

@@ -15,7 +15,7 @@ type Idea struct {
 }
 
 var aboutIdeas = []Question{{
-	ID: "ideas", Place: "/layouts", Words: "What would you like to try?", Why: "Each is worked out beside your boat as it is. Nothing is bought by tapping.", Kind: OfIdeas, asked: anyBoat, Default: "nothing", Source: judged, free: true, skip: leave,
+	ID: "ideas", Place: "/layouts", Words: "What would you like to try?", Why: "Each is worked out beside your boat as it is. Nothing is bought by tapping.", Kind: OfIdeas, asked: anyBoat, Default: "nothing", free: true, skip: leave,
 }}
 
 // template is an idea: the layout that it adds, like the boat as it is but for the change.
@@ -38,7 +38,7 @@ var templates = []template{{
 	},
 }, {
 	id: "wet", name: "wet with a water box", words: "Spray water in, with a water box", why: "Water cools the gas and fills the box; what comes out at the stern is far quieter. Much work.",
-	fits: func(v *Interview) bool { return !v.Wet() }, change: (*Interview).wetted,
+	fits: func(v *Interview) bool { return !v.wet() }, change: (*Interview).wetted,
 }, {
 	id: "seal", name: "gaps sealed", words: "Seal the door or hatch of the engine", why: "A rubber strip all round; the cheapest of all.",
 	fits: func(v *Interview) bool { return v.doorLeaks() }, change: func(*Interview) string { return "changes: {partitions: [{name: engine wall, open_area: 0 cm2}]}" },

@@ -10,7 +10,7 @@ import (
 var aboutOffers = []Question{{
 	ID: "offers", Place: "/quotes", Words: "What did they quote?", Why: "Tap once for each offer. Leave empty what it doesn’t say: that becomes a question to send back.", Kind: OfParts, asked: whenever("quotes"), fill: putOffers,
 	Parts:   []Part{{Kind: "offer", Words: "An offer", Picture: "silencer", Fields: []Field{{Words: "Name", Example: "offer A"}, {Words: "Makes it quieter by", Example: "25 dB"}, {Words: "Back pressure", Example: "3 kPa"}, {Words: "Price", Example: "900"}, {Words: "Length", Example: "900 mm"}}}},
-	Default: "no offer", Source: judged, free: true, skip: leave,
+	Default: "no offer", free: true, skip: leave,
 }}
 
 // offered is the layout that holds the offers.

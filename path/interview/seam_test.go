@@ -123,7 +123,7 @@ func TestTheBarIsTheBandOfTheDraws(t *testing.T) {
 func TestAnAnswerLeavesWhatWasPromised(t *testing.T) {
 	v := begun(t, "too-loud")
 	for q := v.Next(); q.ID != "ideas"; q = v.Next() {
-		if q.ID == "power" {
+		if q.ID == "power" || q.ID == "level" {
 			require.NoError(t, v.DontKnow(q.ID))
 		} else {
 			require.NoError(t, v.Answer(q.ID, known[q.ID]), q.ID)
@@ -155,4 +155,21 @@ func TestGuessedPlacesAndLengthsCost(t *testing.T) {
 		require.NoError(t, err)
 		assert.Positive(t, p.DB, id)
 	}
+}
+
+// A reading at the seat takes the doubt of guesses away with that of the draws: nothing but the reading's own weight is left when
+// all else is guessed.
+func TestAReadingBearsOnGuesses(t *testing.T) {
+	v := begun(t, "too-loud")
+	for q := v.Next(); q.ID != "level"; q = v.Next() {
+		require.NoError(t, v.DontKnow(q.ID))
+	}
+	before, err := v.Doubt()
+	require.NoError(t, err)
+	require.Equal(t, "level", before.Shrink[0].ID)
+	require.NoError(t, v.Answer("level", known["level"]))
+	after, err := v.Doubt()
+	require.NoError(t, err)
+	assert.InDelta(t, before.Shrink[0].PlusMinus, after.PlusMinus, 0.25*after.PlusMinus, "what was promised is what is left")
+	assert.Less(t, after.PlusMinus, 1.2816*3*1.25, "a phone tells a level to 3 dB, one standard deviation; a quarter more is left open for the draws")
 }

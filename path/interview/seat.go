@@ -4,6 +4,8 @@ import (
 	"hushwake/path/boatfile/quantity"
 )
 
+// Walls are common ones (common practice, no source). Gaps are judgement: 2 mm all round a door or hatch of 5 m without a seal, a twentieth
+// of that with one; a sheet of A4; a leaf that stands open as wide as a hand and a half.
 var aboutSeat = []Question{{
 	ID: "seat", Place: "/listeners/seat/in", Words: "Where is it too loud?", Why: "The level is worked out at this seat. More seats can be added later.", Kind: OfChoice, asked: anyBoat, put: putSeat,
 	Choices: []Choice{{"cabin", "In the cabin, at the pillow or table", "seat-cabin", ""}, {"helm", "At a helm indoors", "seat-helm", ""}, {"cockpit", "In the open: cockpit, deck or open helm", "seat-cockpit", ""}},
@@ -50,7 +52,7 @@ func putSeat(d *draft, v *Interview, value []string) {
 
 // rivalEars are a seat further aft and further forward.
 func rivalEars(v *Interview) []string {
-	at, ok := v.Point("/listeners/seat/at")
+	at, ok := v.point("/listeners/seat/at")
 	if !ok {
 		return nil
 	}
@@ -103,8 +105,8 @@ func (v *Interview) putReading(d *draft, id, item string) {
 	}
 }
 
-// Point is a place of the file in metres.
-func (v *Interview) Point(at string) (p [3]float64, ok bool) {
+// point is a place of the file in metres.
+func (v *Interview) point(at string) (p [3]float64, ok bool) {
 	for i := range p {
 		value, found := get(v.text, at, i)
 		q, err := quantity.Parse(value, quantity.Length)
@@ -121,7 +123,7 @@ func (v *Interview) Point(at string) (p [3]float64, ok bool) {
 func (v *Interview) Placed(id string) (p [3]float64, ok bool) {
 	for i := range table {
 		if table[i].ID == id {
-			p, ok = v.Point(v.at(table[i].Place))
+			p, ok = v.point(v.at(table[i].Place))
 		}
 	}
 	if !ok {

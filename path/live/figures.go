@@ -17,6 +17,12 @@ func (s *Session) look() error {
 		s.figures = f
 		return nil
 	}
+	switch {
+	case len(s.boat.Layouts) == 0:
+		return report.NoLayouts(s.boat)
+	case len(s.boat.Listeners) == 0:
+		return report.NoListeners(s.boat)
+	}
 	base := s.base
 	if base == nil || !reflect.DeepEqual(base.known.File.Readings, s.boat.Readings) {
 		return s.know(Quick, plain{&s.memo, s.missing() == 0}, draws.Options{N: readings.QuickDraws}, s.boat.Layouts)

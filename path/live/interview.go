@@ -28,10 +28,17 @@ func (s *Session) converse(m Message) error {
 		s.wrong = s.talk.Answer(m.ID, m.To)
 	case "dont-know":
 		s.wrong = s.talk.DontKnow(m.ID)
+	case "ask":
+		s.wrong = s.talk.Ask(m.ID)
 	case "idea":
 		s.wrong = s.talk.Take(m.ID)
 	default:
-		s.talk.Back()
+		if !s.talk.Back() { // before the first question one chooses what one wants to know
+			s.talk = nil
+			s.put(nil, true)
+			s.again()
+			return nil
+		}
 	}
 	s.hear()
 	return nil

@@ -110,10 +110,10 @@ func Insert(text []byte, at, item string) ([]byte, error) {
 	list := *s.up.node
 	list.kids = slices.Insert(slices.Clone(list.kids), s.at, v)
 	if list.flow {
-		return d.commit(s.up.replaced(&list), splice{s.start, s.start, inline(v, true, d.indentation(s.start)) + ", "})
+		return d.commit(s.up, &list, splice{s.start, s.start, inline(v, true, d.indentation(s.start)) + ", "})
 	}
 	pad := d.column(s.mark)
-	return d.commit(s.up.replaced(&list), splice{s.mark, s.mark, dashed(v, pad) + "\n" + strings.Repeat(" ", pad)})
+	return d.commit(s.up, &list, splice{s.mark, s.mark, dashed(v, pad) + "\n" + strings.Repeat(" ", pad)})
 }
 
 // Remove takes the entry at a place out, with its key and the comment at the end of its line.

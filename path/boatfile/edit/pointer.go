@@ -124,17 +124,3 @@ func Pointer(text []byte, line, column int) string {
 		place, n = place+"/"+t, n.kids[k]
 	}
 }
-
-// Position is the line and column (from 1, in characters) at which the value at a place begins.
-func Position(text []byte, at string) (line, column int, ok bool) {
-	d, err := parse(text)
-	if err != nil {
-		return 0, 0, false
-	}
-	s, rest, err := d.find(at)
-	if err != nil || s == nil || len(rest) > 0 {
-		return 0, 0, false
-	}
-	line, column = d.breaks.position(d.text, s.start)
-	return line, column, true
-}

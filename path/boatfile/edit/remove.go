@@ -17,20 +17,19 @@ func (d *doc) remove(s *spot) ([]byte, error) {
 		}
 		return d.put(up, none)
 	}
-	want := s.replaced(nil)
 	if up.flow {
-		return d.commit(want, d.outOfFlow(up.node, s.at)...)
+		return d.commit(s, nil, d.outOfFlow(up.node, s.at)...)
 	}
 	head := up.head(s.at)
 	line, _ := d.breaks.position(d.text, head)
 	from, to := d.breaks.starts[line-1], lineEnd(d.text, s.end)
 	switch {
 	case strings.Trim(d.text[from:head], " ") != "": // it begins behind the dash of a list
-		return d.commit(want, splice{head, up.head(s.at + 1), ""})
+		return d.commit(s, nil, splice{head, up.head(s.at + 1), ""})
 	case to < len(d.text):
 		to += breakAt(d.text, to)
 	}
-	return d.commit(want, splice{from, to, ""})
+	return d.commit(s, nil, splice{from, to, ""})
 }
 
 // outOfFlow takes an entry and one comma out of brackets, and leaves the comments of other entries.

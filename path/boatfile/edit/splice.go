@@ -15,8 +15,15 @@ type splice struct {
 	text     string
 }
 
-// commit makes the new text and holds it only if it reads as wanted.
-func (d *doc) commit(want *node, all ...splice) ([]byte, error) {
+// commit makes the new text, in which a spot holds another node or, if nil, is gone, and holds it only if it reads so.
+func (d *doc) commit(s *spot, with *node, all ...splice) ([]byte, error) {
+	want := with
+	if s != nil {
+		if name := d.named(s, with); name != "" {
+			return nil, fmt.Errorf("other places of the file name this value by *%s\nhint: write it out there first", name)
+		}
+		want = s.replaced(with)
+	}
 	slices.SortStableFunc(all, func(a, b splice) int { return a.from - b.from })
 	out := make([]byte, 0, len(d.text)+512)
 	at := 0
@@ -32,10 +39,28 @@ func (d *doc) commit(want *node, all ...splice) ([]byte, error) {
 	if err == nil && same(is.root, want) {
 		return out, nil
 	}
-	if anchored(d.root) {
-		return nil, fmt.Errorf("this can't be changed by itself: the file names values by & and *\nhint: write them out first")
-	}
 	return nil, errors.Join(errLost, err)
+}
+
+// named is the mark of a value that changes with a spot, or goes, while another place names it.
+func (d *doc) named(s *spot, with *node) string {
+	var marks, stay []string
+	for up := s; up != nil; up = up.up {
+		marks = append(marks, up.anchor)
+	}
+	s.walk(func(n *node) { marks = append(marks, n.anchor) })
+	if with != nil {
+		for _, n := range slices.Concat(with.keys, with.kids) {
+			n.walk(func(n *node) { stay = append(stay, n.anchor) })
+		}
+	}
+	found := ""
+	d.root.walk(func(n *node) {
+		if n.kind == yaml.AliasNode && slices.Contains(marks, n.value) && !slices.Contains(stay, n.value) {
+			found = n.value
+		}
+	})
+	return found
 }
 
 // begin writes the first value of a text that has none.
@@ -47,7 +72,7 @@ func (d *doc) begin(v *node) ([]byte, error) {
 	if at := len(d.text); at > 0 && lineEnd(d.text, d.breaks.starts[len(d.breaks.starts)-1]) > d.breaks.starts[len(d.breaks.starts)-1] {
 		text = "\n" + text
 	}
-	return d.commit(v, splice{len(d.text), len(d.text), text + "\n"})
+	return d.commit(nil, v, splice{len(d.text), len(d.text), text + "\n"})
 }
 
 // within wraps a value into the mappings and lists of a place; the outermost as many as told are written line by line.
@@ -97,19 +122,19 @@ func dashed(v *node, indent int) string {
 
 // put replaces a node.
 func (d *doc) put(s *spot, v *node) ([]byte, error) {
-	n, want := s.node, s.replaced(v)
+	n := s.node
 	flow := s.up != nil && s.up.flow
 	below := n.mark >= 0 && n.lines() && lineEnd(d.text, n.mark) < n.content // on lines under its key or dash
 	switch {
 	case v.lines() && !flow:
-		return d.commit(want, d.putLines(s, v, below)...)
+		return d.commit(s, v, d.putLines(s, v, below)...)
 	case below:
 		end := lineEnd(d.text, n.mark)
 		all := []splice{{n.mark + 1, n.mark + 1, " " + inline(v, flow, d.indentation(n.mark)+2)}, {end, lineEnd(d.text, n.end), ""}}
 		if n.start < n.content {
 			all = append(all, splice{n.start, properties(d.text, n.start), ""})
 		}
-		return d.commit(want, all...)
+		return d.commit(s, v, all...)
 	}
 	text := inline(v, flow, d.indentation(n.start)+2)
 	switch {
@@ -118,7 +143,7 @@ func (d *doc) put(s *spot, v *node) ([]byte, error) {
 	case n.empty() && flow:
 		text = ": " + text
 	}
-	return d.commit(want, splice{n.start, n.end, text})
+	return d.commit(s, v, splice{n.start, n.end, text})
 }
 
 // putLines replaces a node by a block on lines of its own.
@@ -157,35 +182,33 @@ func (d *doc) indentation(at int) int {
 func (d *doc) addKey(s *spot, key string, v *node) ([]byte, error) {
 	n, k := *s.node, keyOf(key)
 	n.keys, n.kids = append(slices.Clone(n.keys), k), append(slices.Clone(n.kids), v)
-	want := s.replaced(&n)
 	if !n.flow {
 		pad := d.column(n.keys[0].start)
-		return d.commit(want, d.under(n.end, keyed(k, v, pad), pad))
+		return d.commit(s, &n, d.under(n.end, keyed(k, v, pad), pad))
 	}
 	text := k.raw + ": " + inline(v, true, d.indentation(n.content)+2)
 	switch braced := d.text[n.content] == '{'; {
 	case !braced:
-		return d.commit(want, splice{n.content, n.content, "{"}, splice{n.end, n.end, ", " + text + "}"})
+		return d.commit(s, &n, splice{n.content, n.content, "{"}, splice{n.end, n.end, ", " + text + "}"})
 	case len(s.kids) == 0:
-		return d.commit(want, splice{n.content + 1, n.content + 1, text})
+		return d.commit(s, &n, splice{n.content + 1, n.content + 1, text})
 	}
-	return d.commit(want, d.behind(s.kids[len(s.kids)-1], text))
+	return d.commit(s, &n, d.behind(s.kids[len(s.kids)-1], text))
 }
 
 // append adds an item to a list.
 func (d *doc) append(s *spot, v *node) ([]byte, error) {
 	n := *s.node
 	n.kids = append(slices.Clone(n.kids), v)
-	want := s.replaced(&n)
 	if !n.flow {
 		pad := d.column(n.content)
-		return d.commit(want, d.under(n.end, dashed(v, pad), pad))
+		return d.commit(s, &n, d.under(n.end, dashed(v, pad), pad))
 	}
 	text := inline(v, true, d.indentation(n.content)+2)
 	if len(s.kids) == 0 {
-		return d.commit(want, splice{n.content + 1, n.content + 1, text})
+		return d.commit(s, &n, splice{n.content + 1, n.content + 1, text})
 	}
-	return d.commit(want, d.behind(s.kids[len(s.kids)-1], text))
+	return d.commit(s, &n, d.behind(s.kids[len(s.kids)-1], text))
 }
 
 // under puts a line below that of a byte.

@@ -214,7 +214,7 @@ func (d *doc) close(n *node, with byte) error {
 		case with:
 			n.end = i + 1
 			return nil
-		case ',', ':', '?':
+		case ',':
 		default:
 			return errLost
 		}
@@ -226,7 +226,7 @@ func same(a, b *node) bool {
 	switch {
 	case a == nil || b == nil:
 		return a == b
-	case a.kind != b.kind || a.anchor != b.anchor || a.tag != b.tag:
+	case a.kind != b.kind || a.tag != b.tag:
 		return false
 	case a.kind == yaml.AliasNode || a.kind == yaml.ScalarNode && !a.null():
 		return a.value == b.value

@@ -105,16 +105,9 @@ func rows(s string) (all []string) {
 	}
 }
 
-func anchored(n *node) bool {
-	if n.anchor != "" || n.kind == yaml.AliasNode {
-		return true
-	}
-	for _, k := range append(n.keys[:len(n.keys):len(n.keys)], n.kids...) {
-		if anchored(k) {
-			return true
-		}
-	}
-	return false
+func anchored(n *node) (is bool) {
+	n.walk(func(n *node) { is = is || n.anchor != "" || n.kind == yaml.AliasNode })
+	return is
 }
 
 // inline is a value as it goes behind a key or a dash, or into braces; continuation lines stand at indent.
@@ -171,10 +164,12 @@ func (d *doc) bare(n *node) *node {
 			at = lineEnd(d.text, at)
 		}
 	}
-	n.leaves(func(leaf *node) {
-		gap(leaf.start)
-		b.WriteString(leaf.raw)
-		at = leaf.end
+	n.walk(func(leaf *node) {
+		if leaf.kind == yaml.ScalarNode || leaf.kind == yaml.AliasNode {
+			gap(leaf.start)
+			b.WriteString(leaf.raw)
+			at = leaf.end
+		}
 	})
 	gap(n.end)
 	out := *n
@@ -186,16 +181,13 @@ func (d *doc) bare(n *node) *node {
 	return &out
 }
 
-// leaves visits all single values in the order in which they are written, keys too.
-func (n *node) leaves(visit func(*node)) {
-	if n.kind == yaml.ScalarNode || n.kind == yaml.AliasNode {
-		visit(n)
-		return
-	}
+// walk visits a node and all below it in the order in which they are written, keys too.
+func (n *node) walk(visit func(*node)) {
+	visit(n)
 	for i, k := range n.kids {
 		if n.kind == yaml.MappingNode {
-			n.keys[i].leaves(visit)
+			n.keys[i].walk(visit)
 		}
-		k.leaves(visit)
+		k.walk(visit)
 	}
 }

@@ -1,0 +1,68 @@
+package report
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hushwake/path"
+	"hushwake/path/report/form"
+)
+
+func TestARowSaysWhatTheDocumentSays(t *testing.T) {
+	for _, name := range []string{"dry-stack", "generator-box", "three-quotes"} {
+		w := demoOnce(t, name)
+		doc := w.Document().(Compare)
+		taken := 0
+		for i, l := range doc.Layouts {
+			r := w.Row(i)
+			assert.Equal(t, l.Name, r.Name)
+			assert.Equal(t, l.Verdict, r.Verdict)
+			assert.Equal(t, l.Fits, r.Fits)
+			assert.Equal(t, form.List(l.Questions), form.List(r.Questions))
+			if r.Taken {
+				taken++
+				require.NotNil(t, doc.Advice.Layout)
+				assert.Equal(t, *doc.Advice.Layout, l.Name)
+			}
+			if r.PressureShare != nil {
+				worst := 0.0
+				for _, x := range l.Exhausts {
+					if x.Limit != nil {
+						worst = max(worst, *x.RatedBackPressure / *x.Limit)
+					}
+				}
+				assert.InDelta(t, worst, *r.PressureShare, 1e-4, l.Name)
+			}
+			sum := 0.0
+			for k := range w.Predictions[i].Exhausts {
+				x := &w.Predictions[i].Exhausts[k]
+				e, ok := w.Predictions[i].Layout.Engine(x.Engine)
+				require.True(t, ok)
+				for _, watts := range path.HeatTo(e, x) {
+					sum += watts
+				}
+			}
+			require.NotNil(t, r.Heat)
+			assert.InDelta(t, sum, *r.Heat, 1e-3)
+		}
+		assert.LessOrEqual(t, taken, 1)
+	}
+}
+
+func TestGainsAreThoseOfTheAdvice(t *testing.T) {
+	w := demoOnce(t, "dry-stack")
+	_, gains := w.Gains(form.Units{})
+	helps := w.Document().(Compare).Advice.Helps
+	require.NotEmpty(t, gains)
+	for k, g := range gains {
+		assert.Equal(t, helps[k].Change, g.Change)
+		for j, l := range w.Boat.Listeners {
+			assert.Equal(t, *helps[k].DB[l.Name], *form.Num(g.DB[j]))
+		}
+		if g.Sealed != "" {
+			assert.Contains(t, g.Change, "the gaps of "+g.Sealed+" sealed")
+		}
+	}
+}
