@@ -215,8 +215,10 @@ func TestTwinsBeat(t *testing.T) {
 
 // The length of a loop is sought so that engines of odd speeds keep them.
 func TestLoopsFitEngines(t *testing.T) {
-	s := Sound{Lines: []Line{{Cycle: 1703.0 / 120, Multiple: 6}, {Cycle: 1717.0 / 120, Multiple: 6}}}
-	assert.Less(t, loop(t, 48000, 10, s).Miss(s), Loop{48000, 480000}.Miss(s)/2, "better than ten seconds")
+	s := Sound{Lines: []Line{{Cycle: 1703.0 / 120, Multiple: 6}, {Cycle: 1703 * 1.008 / 120, Multiple: 6}}}
+	assert.Less(t, loop(t, 48000, 12, s).Miss(s), Loop{48000, 576000}.Miss(s)/3, "better than twelve seconds to the sample")
+	l := loop(t, 48000, 12)
+	assert.Equal(t, 12.0, l.Seconds(), "without engines the longest is taken")
 }
 
 func TestEnginesThatTurnAlikeAddEnergies(t *testing.T) {
