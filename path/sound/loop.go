@@ -1,99 +1,76 @@
-package live
+package sound
 
 import (
-	"strconv"
-
-	"hushwake/path/boatfile/edit"
-	"hushwake/path/report"
+	"fmt"
+	"math"
+	"slices"
 )
 
-// gains are what would help most, of the text with a stamp.
-type gains struct {
-	stamp, layout string
-	all           []report.Gain
-	places        []string // where the gap that a change seals is stated, "" = no edit
+// Loop is a length of samples that holds whole cycles of every engine, so that it can be played on and on.
+type Loop struct {
+	Rate    int // samples a second
+	Samples int
 }
 
-// workGains predicts every change.
-func (d *Desk) workGains() {
-	v := d.view(nil)
-	if v.w == nil {
-		return
-	}
-	g := &gains{stamp: v.Figures.Stamp}
-	g.layout, g.all = v.w.Gains(d.units)
-	for _, x := range g.all {
-		g.places = append(g.places, gapOf(d.last.Text, x.Sealed))
-	}
-	d.gains = g
-}
+// Seconds is how long it takes.
+func (l Loop) Seconds() float64 { return float64(l.Samples) / float64(l.Rate) }
 
-// gapOf is the place of the open area of a partition of the file.
-func gapOf(text []byte, name string) string {
-	for k := 0; name != ""; k++ {
-		at := "/partitions/" + strconv.Itoa(k)
-		if _, ok := edit.Get(text, at); !ok {
-			break
-		}
-		if v, ok := edit.Get(text, at+"/name"); ok && edit.Plain(v) == name {
-			return at + "/open_area"
+// slack is by how much of itself a loop may be shorter than asked for, to fit the engines.
+const slack = 0.2
+
+// largest prime factor of a loop's length: with larger ones its transform takes too long.
+const largestFactor = 13
+
+// NewLoop finds the length of at most so many seconds that fits the cycles of the engines best, Hz. What does not fit to the last
+// is put right by a change of the engine's speed, at most by half a line of the loop.
+func NewLoop(rate int, seconds float64, s ...Sound) (Loop, error) {
+	if rate < 8000 || rate > 192000 || !(seconds >= 0.5 && seconds <= 60) {
+		return Loop{}, fmt.Errorf("a loop of %g s at %d samples a second\nhint: 0.5 to 60 s at 8000 to 192000 are rendered", seconds, rate)
+	}
+	cycles := cyclesOf(s...)
+	best, least := Loop{}, math.Inf(1)
+	longest := int(seconds*float64(rate)) / 2 * 2
+	for n := longest; n >= int((1-slack)*float64(longest)); n -= 2 {
+		l := Loop{rate, n}
+		if miss := l.miss(cycles); miss < least-1e-12 && smooth(n) {
+			best, least = l, miss
 		}
 	}
-	return ""
+	return best, nil
 }
 
-// gainList asks for the list where there is none, and shows it with a mark when it belongs to an earlier text.
-func (d *Desk) gainList(v *view) string {
-	if v.w == nil {
-		return ""
-	}
-	var m markup
-	if d.gains == nil || d.gains.stamp != v.Stamp {
-		m.leaf("button", "Work out what would help most", "type", "button", "data-op", "gains")
-	}
-	if d.gains == nil {
-		return m.String()
-	}
-	class, words := "full", ""
-	if d.gains.stamp != v.Stamp {
-		class, words = "old", " (of the text before the last change)"
-	}
-	if len(d.gains.all) == 0 {
-		m.leaf("p", "No single change that was tried would be noticed.")
-		return m.String()
-	}
-	d.gainTable(&m, v, class, words)
-	return m.String()
-}
-
-func (d *Desk) gainTable(m *markup, v *view, class, words string) {
-	m.open("table", "class", "grid "+class, "data-level", "")
-	m.leaf("caption", "One change at a time to “"+d.gains.layout+"”, dB; a minus is quieter"+words)
-	m.open("thead")
-	m.open("tr")
-	m.leaf("th", "Change", "scope", "col")
-	for _, l := range v.w.Boat.Listeners {
-		m.leaf("th", l.Name, "scope", "col")
-	}
-	m.leaf("th", "Take it", "scope", "col")
-	m.shut("tr")
-	m.shut("thead")
-	m.open("tbody")
-	for k, g := range d.gains.all {
-		m.open("tr")
-		m.leaf("th", g.Change, "scope", "row")
-		for j, db := range g.DB {
-			if j < len(v.w.Boat.Listeners) {
-				m.leaf("td", signed(db), "data-label", v.w.Boat.Listeners[j].Name)
+// cyclesOf are the cycle frequencies of all engines, Hz.
+func cyclesOf(all ...Sound) (cycles []float64) {
+	for _, s := range all {
+		for _, l := range s.Lines {
+			if !slices.Contains(cycles, l.Cycle) {
+				cycles = append(cycles, l.Cycle)
 			}
 		}
-		m.open("td", "data-label", "")
-		if at := d.gains.places[k]; at != "" && class != "old" {
-			m.leaf("button", "Take it", "type", "button", "data-op", "set", "data-at", at, "data-to", "0 m2")
-		}
-		m.shut("td")
-		m.shut("tr")
 	}
-	m.shut("tbody")
-	m.shut("table")
+	return cycles
+}
+
+// Miss is the largest relative change of speed that the loop asks of an engine of a sound.
+func (l Loop) Miss(s Sound) float64 { return l.miss(cyclesOf(s)) }
+
+// miss is the largest relative change of speed that the loop asks of an engine.
+func (l Loop) miss(cycles []float64) (worst float64) {
+	for _, c := range cycles {
+		worst = math.Max(worst, math.Abs(float64(l.turns(c))/l.Seconds()/c-1))
+	}
+	return worst
+}
+
+// turns is how many cycles of an engine the loop holds.
+func (l Loop) turns(cycle float64) int { return max(int(math.Round(cycle*l.Seconds())), 1) }
+
+// smooth tells whether a length has small factors only.
+func smooth(n int) bool {
+	for _, p := range []int{2, 3, 5, 7, 11, largestFactor} {
+		for n%p == 0 {
+			n /= p
+		}
+	}
+	return n == 1
 }
