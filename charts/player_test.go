@@ -7,14 +7,16 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"os"
-	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hushwake/path/boatfile"
 	"hushwake/path/report"
+	"hushwake/path/report/form"
+	"hushwake/path/study/draws"
+	"hushwake/path/study/readings"
 )
 
 // tone16 is a tone of so many whole periods in n samples of 16 bits.
@@ -122,11 +124,17 @@ func TestSoundsThatAreNone(t *testing.T) {
 
 // The page of the demo with its eight layouts to be heard stays under 4 MB.
 func TestSizeOfThePageWithSounds(t *testing.T) {
-	dir := t.TempDir()
-	info, err := os.Stat(demoPage(t, builtCommand(t), "sounding", []string{"dry-stack.yaml", "--sound", dir}))
+	b, err := boatfile.LoadFile("../testdata/dry-stack.yaml")
 	require.NoError(t, err)
-	assert.Less(t, info.Size(), int64(4_000_000))
-	names, err := filepath.Glob(filepath.Join(dir, "place1-*.wav"))
+	known, err := report.Know(b, readings.Options{Options: draws.Options{N: 100}})
 	require.NoError(t, err)
-	assert.Len(t, names, 8)
+	w, err := report.NewComparison(b, b.Layouts, 0, known)
+	require.NoError(t, err)
+	r, err := w.Page(form.Units{})
+	require.NoError(t, err)
+	require.NoError(t, w.AddSounds(r))
+	require.Len(t, r.Sounds.Clips, 8)
+	assert.Less(t, len(written(t, r)), 4_000_000)
+	assert.InDelta(t, 170, r.Sounds.Firing, 0.1)
+	assert.LessOrEqual(t, r.Sounds.FiringAt, 1.0)
 }

@@ -1,6 +1,7 @@
 package path
 
 import (
+	"slices"
 	"sort"
 
 	"hushwake/source/spectrum"
@@ -17,39 +18,63 @@ type Line struct {
 // each octave, dB: energies of both add up to the bands. Of the routes that are only summed up, and of what comes through
 // mounts and hull, no orders are known: all of these is left.
 func (h Heard) Lines() (lines []Line, broad spectrum.Bands) {
+	if len(h.Routes) == 0 {
+		return nil, h.Bands
+	}
 	type of struct {
 		engine    string
 		frequency float64
 	}
 	at, rest := map[of]int{}, make([]spectrum.Bands, len(h.Routes))
-	for i := range h.Routes {
-		r := &h.Routes[i]
-		rest[i] = r.tonesAt(func(l *tone, level float64) {
-			key := of{r.Engine, l.frequency}
+	var energy []float64
+	for _, s := range h.sets(rest) {
+		for i := range s.lines {
+			l := &s.lines[i]
+			key := of{s.engine, l.frequency}
 			k, ok := at[key]
 			if !ok {
 				at[key], k = len(lines), len(lines)
-				lines = append(lines, Line{spectrum.Line{Frequency: l.frequency, Level: spectrum.Silent}, r.Engine, l.order})
+				lines, energy = append(lines, Line{spectrum.Line{Frequency: l.frequency}, s.engine, l.order}), append(energy, 0)
 			}
-			lines[k].Level = spectrum.Sum(lines[k].Level, level)
-		})
+			energy[k] += s.energy[i]
+		}
 	}
-	if len(rest) == 0 {
-		return nil, h.Bands
+	for k, e := range energy {
+		lines[k].Level = spectrum.Level(e)
 	}
 	sort.SliceStable(lines, func(i, k int) bool { return lines[i].Frequency < lines[k].Frequency })
 	return lines, spectrum.SumBands(rest...)
 }
 
-// tonesAt shows the orders of a route at its end and gives its broadband part; both moved as its bands have been since.
-func (r *Route) tonesAt(see func(l *tone, level float64)) spectrum.Bands {
-	if r.tones == nil {
-		return r.Bands
+// set is the orders of one emitter with the energy that all routes from it bring.
+type set struct {
+	*tones
+	engine string
+	energy []float64
+}
+
+// sets gathers what routes bring by their emitters, and what is left of each route, dB. Both are moved as its bands have been
+// since it was worked out.
+func (h Heard) sets(rest []spectrum.Bands) (all []set) {
+	for i := range h.Routes {
+		r := &h.Routes[i]
+		if rest[i] = r.Bands; r.tones == nil {
+			continue
+		}
+		k := slices.IndexFunc(all, func(s set) bool { return s.tones == r.tones && s.engine == r.Engine })
+		if k < 0 {
+			k, all = len(all), append(all, set{r.tones, r.Engine, make([]float64, len(r.tones.lines))})
+		}
+		bands, _ := r.tones.heard(r.behind)
+		moved := r.Bands.Minus(bands)
+		rest[i] = r.tones.broad.Plus(r.behind).Plus(moved)
+		by := powers(moved)
+		for n := range r.tones.lines {
+			l := &r.tones.lines[n]
+			all[k].energy[n] += l.through(r.behind) * by[l.band]
+		}
 	}
-	bands, _ := r.tones.heard(r.behind)
-	moved := r.Bands.Minus(bands)
-	broad := r.tones.at(r.behind, func(l *tone, level float64) { see(l, level+moved[l.band]) })
-	return broad.Plus(moved)
+	return all
 }
 
 // Sounds are the lines without whose they are.

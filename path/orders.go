@@ -82,15 +82,6 @@ func (l *tone) through(gain spectrum.Bands) float64 {
 	return spectrum.Power(l.level + gain[l.centre] + l.beyond*(gain[l.centre+1]-gain[l.centre]))
 }
 
-// at gives the level of each octave's broadband part behind gains, and shows those of the orders.
-func (t *tones) at(gain spectrum.Bands, see func(l *tone, level float64)) (broad spectrum.Bands) {
-	for i := range t.lines {
-		l := &t.lines[i]
-		see(l, 10*math.Log10(l.through(gain)))
-	}
-	return t.broad.Plus(gain)
-}
-
 // tonal is the share of each octave's energy that sits on orders.
 func (t *tones) tonal() (share spectrum.Bands) {
 	for i := range t.lines {

@@ -20,7 +20,7 @@ const demos = "../../testdata/"
 // The keys that scripts rely on. [9] is an array of the nine octave bands; NAME stands for any key;
 // a question mark means that the whole may be null.
 var promised = map[string]string{
-	"compare": `{version, boat, bands_hz:[9], layouts:[` + promisedLayout + `],
+	"compare": `{version, boat, bands_hz:[9], layouts:[` + promisedLayout(promisedEar) + `],
 		ranking:{LISTENER:[{layout, level_dba, probability_quietest}]},
 		tradeoff:[{layout, listener, level_dba, rated_back_pressure_kpa, on_front}],
 		assumptions:[{field, value, source}], warnings:[], floor:` + promisedFloor + `, beats:` + promisedBeats + `}`,
@@ -43,7 +43,7 @@ var promised = map[string]string{
 	"choose": `{layout, listener, budget:{}, tried, pruned, best:?` + promisedChoice + `, front:[` + promisedChoice + `]}`,
 	"calibrate": `{terms:[{name, prior, posterior, sd_before, sd_after}],
 		residuals:[{reading, measured, predicted, residual, used, reason}],
-		before:{layouts:[` + promisedLayout + `]}, after:{layouts:[` + promisedLayout + `]}}`,
+		before:{layouts:[` + promisedLayout("") + `]}, after:{layouts:[` + promisedLayout("") + `]}}`,
 	"verify": `{checks:[{what, source, expected, ours, tolerance, verdict}], passed, failed, not_validated:[]}`,
 	"verify --measured": `{rows:[{id, group, seat, measured_dba, low_measured, high_measured, predicted_dba, low_dba, high_dba, inside,
 		counted, source}], groups:[{group, n, bias_db, spread_db, inside_share}], inside_share, bias_db, spread_db}`,
@@ -68,13 +68,17 @@ const promisedSize = `{dimensions:{}, level_dba, rated_back_pressure_kpa, length
 
 const promisedChoice = `{choice:{SLOT}, level_dba, low_dba, high_dba, rated_back_pressure_kpa, length_m, price, equal_to:[]}`
 
-const promisedLayout = `{name, price, listeners:[{name, level_dba, low_dba, high_dba, bands_db:[9], limit_dba, hours,
+const promisedEar = `, ear:?{tone:?{frequency_hz, audibility_db, word}, loudness_sone, loudness_phon, beside, times_as_loud, times_by_level, text}`
+
+// promisedLayout is a layout with what is promised of its listeners beside the rest.
+func promisedLayout(more string) string {
+	return `{name, price, listeners:[{name, level_dba, low_dba, high_dba, bands_db:[9], limit_dba, hours,
 	exposure_dba_8h, level_dbc, nr, probability_over_limit,
-	speech:{interference_level_db, normal_voice_m, raised_voice_m}, paths:[{source, route, level_dba, bands_db:[9]}],
-	ear:?{tone:?{frequency_hz, audibility_db, word}, loudness_sone, loudness_phon, beside, times_as_loud, times_by_level, text}}],
+	speech:{interference_level_db, normal_voice_m, raised_voice_m}, paths:[{source, route, level_dba, bands_db:[9]}]` + more + `}],
 	exhausts:[{engine, back_pressure_kpa, rated_back_pressure_kpa, limit_kpa, outlet_temperature_c, outlet_velocity_m_s,
 	insertion_loss_db:[9], insertion_loss_dba, elements:[` + promisedElement + `]}], refused, refusals:[{code, text, element}],
 	length_m, mass_kg, fits, probability_over_back_pressure, cautions:[{code, text}]}`
+}
 
 // shape is a promised form of a JSON value.
 type shape struct {

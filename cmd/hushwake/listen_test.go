@@ -3,6 +3,8 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"math"
+	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -99,4 +101,38 @@ func TestListenRefuses(t *testing.T) {
 	}
 	var v any
 	require.NoError(t, json.Unmarshal([]byte(output(t, "schema", "listen")), &v))
+}
+
+// Recordings named in a boat file move the draws, from the file of sound to the level that is printed: what opening a door
+// brings is taken from the two, and counts as two readings.
+func TestReadingsFromRecordings(t *testing.T) {
+	folder := t.TempDir()
+	for name, level := range map[string]float64{"shut.wav": 0.05, "open.wav": 0.2} {
+		require.NoError(t, os.Rename(recorded(t, name, level), filepath.Join(folder, name)))
+	}
+	text := string(starter(t, "dry-stack"))
+	before, rest, ok := strings.Cut(text, "\nreadings:")
+	require.True(t, ok)
+	_, after, ok := strings.Cut(rest, "\npassage")
+	require.True(t, ok)
+	boat := filepath.Join(folder, "boat.yaml")
+	require.NoError(t, os.WriteFile(boat, []byte(before+`
+readings:
+  - {recording: shut.wav, listener: helm, layout: as found}
+  - {recording: open.wav, listener: helm, layout: "as found, door open", open: [wheelhouse door]}
+passage`+after), 0o600))
+	var c struct {
+		Used    int `json:"readings_used"`
+		Layouts []struct {
+			Listeners []struct {
+				Level float64 `json:"level_dba"`
+				Was   float64 `json:"uncorrected_dba"`
+			} `json:"listeners"`
+		} `json:"layouts"`
+	}
+	document(t, &c, "compare", boat, "--draws", "800")
+	require.Equal(t, 2, c.Used)
+	shut, open := c.Layouts[0].Listeners[0], c.Layouts[1].Listeners[0]
+	modelled, fitted := open.Was-shut.Was, open.Level-shut.Level
+	require.Less(t, math.Abs(fitted-12.04), math.Abs(modelled-12.04), "from %.1f dB towards the 12 dB of the recordings: %.1f", modelled, fitted)
 }

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"slices"
+	"sync"
 
 	"hushwake/path"
 	"hushwake/path/report/form"
@@ -24,9 +25,10 @@ type Comparison struct {
 	sample      draws.Sample
 	asks        []asked // for each layout what has to be asked before it can be judged
 	advised     *advice.Advice
-	Listener    int               // the one that tables are ordered by
-	front       []advice.Tradeoff // see fronts
-	help        *helped           // see helps
+	Listener    int                 // the one that tables are ordered by
+	front       []advice.Tradeoff   // see fronts
+	help        *helped             // see helps
+	ears        func() [][]path.Ear // of each layout at each place, worked out once
 }
 
 // Know works out what is known of a boat: all its layouts at all its places, after the readings of its file.
@@ -56,6 +58,7 @@ func NewComparison(b *path.Boat, layouts []*path.Layout, listener int, known *re
 	}
 	w.Spread = w.model.SpreadOf(w.sample)
 	w.spanAsked()
+	w.ears = sync.OnceValue(w.hear)
 	return w, nil
 }
 

@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
+	"hushwake/path"
 	"hushwake/path/report/form"
 	"hushwake/path/study/offers"
 	"hushwake/source/spectrum/audibility"
@@ -29,13 +31,18 @@ type Tone struct {
 	Word       string      `json:"word"` // audible | drone
 }
 
-// ears are what a layout sounds like at each place, beside today's layout or else the loudest there.
+// hear works out what the ear makes of each layout at each place.
+func (w *Comparison) hear() [][]path.Ear {
+	return form.Each(w.Predictions, func(p path.Prediction) []path.Ear { return form.Each(p.Listeners, path.Heard.Ear) })
+}
+
+// ear is what a layout sounds like at a place, beside today's layout or else the loudest there.
 func (w *Comparison) ear(layout, seat int) Ear {
-	h, level := &w.Predictions[layout].Listeners[seat], w.Spread.Layouts[layout].Listeners[seat].Level
+	level := w.Spread.Layouts[layout].Listeners[seat].Level
 	if math.IsNaN(level) {
 		return Ear{}
 	}
-	own := h.Ear()
+	own := w.ears()[layout][seat]
 	e := Ear{Tone: newTone(own.Tone)}
 	if own.Unrated == nil {
 		e.Sone, e.Phon = form.Num(math.Round(1e3*own.Sone)/1e3), form.Level(loudness.Phon(own.Sone))
@@ -44,12 +51,12 @@ func (w *Comparison) ear(layout, seat int) Ear {
 	if of := w.beside(seat); of >= 0 && of != layout {
 		e.Of = w.Predictions[of].Layout.Name
 		e.Rule = form.Num(math.Pow(2, (level-w.Spread.Layouts[of].Listeners[seat].Level)/10))
-		if other := w.Predictions[of].Listeners[seat].Ear(); own.Unrated == nil && other.Unrated == nil && other.Sone > 0 {
+		if other := w.ears()[of][seat]; own.Unrated == nil && other.Unrated == nil && other.Sone > 0 {
 			e.Times = form.Num(own.Sone / other.Sone)
 		}
 	}
 	if own.Unrated != nil {
-		e.Text += "; " + own.Unrated.Error()
+		e.Text += "; " + strings.ReplaceAll(own.Unrated.Error(), "\nhint: ", "; ")
 	} else if e.Times != nil {
 		e.Text += fmt.Sprintf("; %s as loud as %s (%.2g times by sones, %.2g by the 10 dB rule)", timesWords(*e.Times), form.Quote(e.Of), *e.Times, *e.Rule)
 	}

@@ -23,6 +23,7 @@ func apart(t *testing.T, name string) *Comparison {
 	for i := range w.Predictions {
 		w.Predictions[i].Listeners, w.Spread.Layouts[i].Listeners = slices.Clone(w.Predictions[i].Listeners), slices.Clone(w.Spread.Layouts[i].Listeners)
 	}
+	w.ears = w.hear // anew each time, for it changes
 	return &w
 }
 
@@ -161,4 +162,20 @@ func TestNamesOfSounds(t *testing.T) {
 	assert.Equal(t, "place1-layout2-a-b-c.wav", fileName("place1-layout2", "../A b/", "C\x00\n"))
 	assert.Equal(t, "x.wav", fileName("x", "…", "///"))
 	assert.LessOrEqual(t, len(fileName("x", string(make([]byte, 500)), "long long long long long long long")), 40)
+}
+
+// Beyond the method there is no loudness, and one line says why.
+func TestLoudnessBeyondItsMethod(t *testing.T) {
+	w := apart(t, "dry-stack")
+	h := w.Predictions[0].Listeners[0]
+	h.Move(func(path.Route) spectrum.Bands { return spectrum.Fill(40) })
+	w.Predictions[0].Listeners[0] = h
+	e := w.ear(0, 0)
+	assert.Nil(t, e.Sone)
+	assert.Contains(t, e.Text, "reaches to 120 dB below 300 Hz; compare by dB(A) instead")
+	assert.NotContains(t, e.Text, "\n")
+	assert.Contains(t, earCell(e), "beyond ISO 532-1")
+	for i := range w.Predictions {
+		assert.Nil(t, w.ear(i, 0).Times, "nothing is told beside what has no loudness")
+	}
 }

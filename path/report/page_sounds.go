@@ -47,7 +47,7 @@ func (w *Comparison) AddSounds(r *Page) error {
 	if truth, played, ok := all.misled(w.Listener); ok {
 		s.Notes = append(s.Notes, fmt.Sprintf("In truth the loudest layout is %.1f times as loud as the quietest; played %.0f dB too quiet it seems %.1f times.", truth, tooQuiet, played))
 	}
-	s.Notes = append(append(s.Notes, noSplash), all.Notes...)
+	s.Notes = append(append(append(s.Notes, noSplash), all.moved()...), all.Notes...)
 	slices.SortStableFunc(s.Clips, func(a, b PageClip) int { return a.Layout - b.Layout })
 	r.Sounds = s
 	return nil

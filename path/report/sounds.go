@@ -44,8 +44,8 @@ const (
 
 // How sounds are written: as files, and in a page, whose rate holds the 8 kHz octave.
 const (
-	fileRate, fileSeconds = 48000, 10.0
-	pageRate, pageSeconds = 24000, 4.0
+	fileRate, fileSeconds = 48000, 12.0
+	pageRate, pageSeconds = 24000, 4.4
 )
 
 // FileSounds are all layouts at all places for files.

@@ -48,13 +48,18 @@ func (s *Sounds) Text(w *Comparison) string {
 	say("\nWhat they hold\n- Orders of each engine with the phases of its pulses and cycles that differ by 3 %% rms; noise in each octave. The noise is the same in all, so that only what differs is heard to differ.")
 	say("- %s", ownSpectrum)
 	say("- %s", noSplash)
-	if s.spent > 5e-5 {
-		say("- For a loop without a seam speeds are moved by up to %.2f %%.", 100*s.spent)
-	}
-	for _, n := range s.Notes {
+	for _, n := range append(s.moved(), s.Notes...) {
 		say("- %s", form.Sentence(n))
 	}
 	return b.String()
+}
+
+// moved says by how much a loop changes the speed of an engine, where that can be heard: in beats.
+func (s *Sounds) moved() []string {
+	if s.spent < 1e-4 {
+		return nil
+	}
+	return []string{fmt.Sprintf("For a loop without a seam speeds are moved by up to %.2f %%: beats of two engines may be faster or slower than in truth.", 100*s.spent)}
 }
 
 // loudest is the layout that is the loudest at any place.

@@ -15,13 +15,13 @@ type Loop struct {
 // Seconds is how long it takes.
 func (l Loop) Seconds() float64 { return float64(l.Samples) / float64(l.Rate) }
 
-// slack is by how much of itself a loop may be longer or shorter than asked for, to fit the engines.
-const slack = 0.1
+// slack is by how much of itself a loop may be shorter than asked for, to fit the engines.
+const slack = 0.2
 
 // largest prime factor of a loop's length: with larger ones its transform takes too long.
 const largestFactor = 13
 
-// NewLoop finds the length about so many seconds that fits the cycles of the engines best, Hz. What does not fit to the last
+// NewLoop finds the length of at most so many seconds that fits the cycles of the engines best, Hz. What does not fit to the last
 // is put right by a change of the engine's speed, at most by half a line of the loop.
 func NewLoop(rate int, seconds float64, s ...Sound) (Loop, error) {
 	if rate < 8000 || rate > 192000 || !(seconds >= 0.5 && seconds <= 60) {
@@ -29,13 +29,11 @@ func NewLoop(rate int, seconds float64, s ...Sound) (Loop, error) {
 	}
 	cycles := cyclesOf(s...)
 	best, least := Loop{}, math.Inf(1)
-	middle := int(math.Round(seconds * float64(rate)))
-	for off := 0; off <= int(slack*float64(middle)); off++ {
-		for _, n := range []int{middle - off, middle + off} {
-			l := Loop{rate, n}
-			if miss := l.miss(cycles); n%2 == 0 && miss < least-1e-12 && smooth(n) {
-				best, least = l, miss
-			}
+	longest := int(seconds*float64(rate)) / 2 * 2
+	for n := longest; n >= int((1-slack)*float64(longest)); n -= 2 {
+		l := Loop{rate, n}
+		if miss := l.miss(cycles); miss < least-1e-12 && smooth(n) {
+			best, least = l, miss
 		}
 	}
 	return best, nil

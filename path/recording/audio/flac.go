@@ -1,6 +1,7 @@
 package audio
 
 import (
+	"bufio"
 	"errors"
 	"fmt"
 	"io"
@@ -8,6 +9,9 @@ import (
 	"github.com/mewkiz/flac"
 	"github.com/mewkiz/flac/frame"
 )
+
+// infoBytes is the length of the block that tells the form (RFC 9639, 8.2).
+const infoBytes = 34
 
 // flacFile is a FLAC file at its frames.
 type flacFile struct {
@@ -18,8 +22,12 @@ type flacFile struct {
 	read  uint64 // samples so far
 }
 
-func newFLAC(r io.Reader) (s *Stream, err error) {
+// newFLAC reads the header. Its first block must be the one that tells the form: the decoder would believe the lengths in any other.
+func newFLAC(r *bufio.Reader) (s *Stream, err error) {
 	defer broken(&err)
+	if head, _ := r.Peek(8); len(head) < 8 || head[4]&0x7f != 0 || head[5] != 0 || head[6] != 0 || head[7] != infoBytes {
+		return nil, errors.New("the FLAC file does not begin with its form: a broken header")
+	}
 	f, err := flac.New(r)
 	if err != nil {
 		return nil, fmt.Errorf("the FLAC file breaks off in its header: %w", err)

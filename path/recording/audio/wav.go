@@ -33,7 +33,7 @@ type wav struct {
 // newWAV reads the chunks up to the sound.
 func newWAV(r io.Reader) (*Stream, error) {
 	if _, err := io.CopyN(io.Discard, r, 12); err != nil {
-		return nil, cut
+		return nil, errCut
 	}
 	var w *wav
 	for range maxChunks {
@@ -65,12 +65,12 @@ func newWAV(r io.Reader) (*Stream, error) {
 	return nil, fmt.Errorf("over %d chunks before any sound", maxChunks)
 }
 
-var cut = errors.New("the WAV file breaks off in its header")
+var errCut = errors.New("the WAV file breaks off in its header")
 
 // skip leaves a chunk out, with the byte that fills it up to an even size.
 func skip(r io.Reader, size int64) error {
 	if _, err := io.CopyN(io.Discard, r, size+size%2); err != nil {
-		return cut
+		return errCut
 	}
 	return nil
 }
@@ -82,7 +82,7 @@ func readFormat(r io.Reader, size int64) (*wav, error) {
 	}
 	b := make([]byte, size+size%2)
 	if _, err := io.ReadFull(r, b); err != nil {
-		return nil, cut
+		return nil, errCut
 	}
 	u16 := func(at int) int { return int(binary.LittleEndian.Uint16(b[at:])) }
 	tag, frame := u16(0), u16(12)

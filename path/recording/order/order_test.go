@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/stat"
 
 	"hushwake/path/recording/meter"
 	"hushwake/path/recording/recordingtest"
@@ -76,12 +77,16 @@ func TestOrdersWhereTheSpeedDrifts(t *testing.T) {
 		t.Run(fmt.Sprint(drift), func(t *testing.T) {
 			t.Parallel()
 			listed := 0
+			var faint []float64
 			for seed := range uint64(30) {
 				e := random(kinds[seed%6], 3*seed+6*7)
 				e.Drift, e.Noise, e.HighPass = drift, -30, 0
 				sound, lines := taken(t, e, rate, 12, e.Speed*1.05, Driven{})
 				require.InEpsilon(t, sound.Mean, lines.Speed, 0.002)
 				for _, l := range lines.Orders {
+					if l.Over > 8 && l.Over < 20 {
+						faint = append(faint, l.Level-spectrum.Level(sound.Orders[l.Order]))
+					}
 					if l.Over > 35 {
 						require.InDelta(t, spectrum.Level(sound.Orders[l.Order]), l.Level, 0.2, "%+v: order %g", e, l.Order)
 						listed++
@@ -89,6 +94,8 @@ func TestOrdersWhereTheSpeedDrifts(t *testing.T) {
 				}
 			}
 			require.Greater(t, listed, 150)
+			require.Greater(t, len(faint), 20)
+			require.InDelta(t, 0, stat.Mean(faint, nil), 0.35, "the noise round a faint line is taken out of it")
 		})
 	}
 }

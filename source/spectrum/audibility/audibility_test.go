@@ -65,10 +65,29 @@ func TestShouldersAndHumpsAreNoTones(t *testing.T) {
 		slope.Levels[i] = 60 - 20*math.Max(0, math.Min((f-150)/30, 1)) + 0.01*float64(i%2)
 		hump.Levels[i] = 40 + 15*math.Max(0, 1-math.Pow((f-300)/40, 2)) + 0.01*float64(i%2)
 	}
+	assert.Greater(t, slope.Mean(55), 45.0, "it does not run down the slope until one side is left")
 	for _, s := range []Narrow{slope, hump} {
 		_, ok := s.Decisive()
 		assert.False(t, ok)
 	}
+}
+
+// Two tones are heard as two from 21 Hz apart at 212 Hz, where they part the soonest, and never from 1 kHz up.
+func TestTonesApart(t *testing.T) {
+	assert.False(t, Apart(212, 212+20.9))
+	assert.True(t, Apart(212, 212-21.1))
+	assert.False(t, Apart(100, 122))
+	assert.False(t, Apart(1000, 1400))
+	assert.True(t, Apart(999, 1400))
+}
+
+// What stands 6 dB over the mean is no noise: the mean itself is 1.76 dB under flat noise for the window.
+func TestTheMeanLeavesOutWhatStands(t *testing.T) {
+	s := Narrow{First: 300, Step: 2.5, Levels: make([]float64, 200)}
+	s.Levels[90] = 4.7
+	assert.InDelta(t, -hann, s.Mean(100), 1e-9)
+	s.Levels[90] = 4.1
+	assert.Greater(t, s.Mean(100), -hann+0.1)
 }
 
 func TestSpectraThatCannotBeJudged(t *testing.T) {

@@ -50,11 +50,16 @@ func together(all []Tone, i int) (t Tone, leads bool) {
 // heard are the lines that stand out each by itself. The others are neither tones nor noise, as the standard's mean leaves out
 // what stands over it.
 func heard(lines []spectrum.Line, broad spectrum.Bands) (tones []Tone) {
+	var density spectrum.Bands // energy in 1 Hz
+	for b, l := range broad {
+		low, high := spectrum.Edges(b)
+		density[b] = spectrum.Power(l) / (high - low)
+	}
 	for _, l := range lines {
 		if l.Frequency < 20 || l.Frequency > Highest {
 			continue
 		}
-		t := Tone{Frequency: l.Frequency, Level: l.Level, Noise: masked(l.Frequency, broad)}
+		t := Tone{Frequency: l.Frequency, Level: l.Level, Noise: masked(l.Frequency, density)}
 		if t.Audibility = Excess(t.Frequency, t.Level, t.Noise); t.Audibility > 0 {
 			tones = append(tones, t)
 		}
@@ -63,14 +68,12 @@ func heard(lines []spectrum.Line, broad spectrum.Bands) (tones []Tone) {
 }
 
 // masked is the level in the critical band about f: broadband noise, and what stands for the threshold of hearing.
-func masked(f float64, broad spectrum.Bands) float64 {
+func masked(f float64, density spectrum.Bands) float64 {
 	low, high := Edges(f)
 	energy := spectrum.Power(Threshold(f) - Index(f))
-	for b, l := range broad {
+	for b, d := range density {
 		from, to := spectrum.Edges(b)
-		if common := math.Min(high, to) - math.Max(low, from); common > 0 {
-			energy += spectrum.Power(l) * common / (to - from)
-		}
+		energy += d * math.Max(0, math.Min(high, to)-math.Max(low, from))
 	}
 	return 10 * math.Log10(energy)
 }

@@ -60,6 +60,11 @@ func TestOctavesKeepTheirEnergyInThirds(t *testing.T) {
 		e := share(broad)
 		assert.InDelta(t, l, spectrum.Level(e[3*b]+e[3*b+1]+e[3*b+2]), 1e-9)
 	}
+	for b := 1; b < 8; b++ {
+		e := share(broad)
+		assert.Equal(t, broad[b+1] < broad[b], e[3*b+2] < e[3*b+1], "octave %d leans to its neighbour above", b)
+		assert.Equal(t, broad[b-1] < broad[b], e[3*b] < e[3*b+1], "octave %d leans to its neighbour below", b)
+	}
 	flat := share(spectrum.Fill(60))
 	assert.InDelta(t, flat[9], flat[10], 1e-6)
 	quiet := broad

@@ -6,17 +6,14 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// pole pairs of the band-passes that the method counts on: its loudness of tones holds with what such filters leak into their
-// neighbours.
-const poles = 3
-
 // sharpness is the centre of a third over its width, 1/(10^0.05 - 10^-0.05).
 var sharpness = 1 / (math.Pow(10, 0.05) - math.Pow(10, -0.05))
 
-// passed is the share of the energy at f that a Butterworth band-pass of the third about centre lets through.
+// passed is the share of the energy at f that a Butterworth band-pass of three pole pairs for the third about centre lets through:
+// the method counts on such filters, its loudness of tones holds with what they leak into their neighbours.
 func passed(f, centre float64) float64 {
-	w := f / centre
-	return 1 / (1 + math.Pow((w-1/w)*sharpness, 2*poles))
+	x := (f/centre - centre/f) * sharpness
+	return 1 / (1 + x*x*x*x*x*x)
 }
 
 // leaks are the shares of noise in the thirds from 25 Hz to 10 kHz that the band-pass of each third lets through.
@@ -37,14 +34,17 @@ var leaks = func() (x [len(Thirds{})][3 * spectrum.N]float64) {
 // ThirdsOf are the third-octave levels of lines in broadband noise given by octaves, as filters of three pole pairs read them.
 // Each octave is shared over its thirds by the slope to its neighbours, its energy kept.
 func ThirdsOf(lines []spectrum.Line, broad spectrum.Bands) (t Thirds) {
-	noise := share(broad)
+	noise, energies := share(broad), make([]float64, len(lines))
+	for k, l := range lines {
+		energies[k] = spectrum.Power(l.Level)
+	}
 	for i, centre := range Centres {
 		energy := 0.0
 		for k, e := range noise {
 			energy += e * leaks[i][k]
 		}
-		for _, l := range lines {
-			energy += spectrum.Power(l.Level) * passed(l.Frequency, centre)
+		for k, l := range lines {
+			energy += energies[k] * passed(l.Frequency, centre)
 		}
 		t[i] = spectrum.Level(energy)
 	}
