@@ -101,7 +101,7 @@ func (r *reader) statedFace(of string, g *path.Gap, f path.Face) path.Partition 
 
 // usualFace is the wall of a face that nobody stated.
 func (r *reader) usualFace(b *path.Boat, l *path.Layout, g *path.Gap) path.Partition {
-	w, hull := usualFor(b, l, g.Kind)
+	w, hull := usualFor(b, g.Kind)
 	p, usual := wallOf(g), w.usual
 	p.Name += ", not stated"
 	p.BuildUp, p.OpenArea, p.Usual = w.buildUp, w.open*p.Area, &usual
