@@ -111,11 +111,11 @@ func TestMissingFacesAreListed(t *testing.T) {
 		return out
 	}
 	have := listed(forgetful)
-	require.Equal(t, "6.76 m2 to outside, not stated: 12 mm plywood (house, wood craft); ", have["spaces.wheelhouse.faces.roof"])
+	require.Equal(t, "6.76 m2 to outside, not stated: 12 mm plywood (house, hull not stated); ", have["spaces.wheelhouse.faces.roof"])
 	require.NotContains(t, have, "spaces.wheelhouse.faces.starboard", "side and windows fill it")
 	require.NotContains(t, have, "spaces.engine room.faces.floor", "it lies in the water")
 	require.Contains(t, listed(without(forgetful, "name: wheelhouse floor"))["spaces.engine room.faces.roof"],
-		"4.94 m2 to wheelhouse, not stated: 15 mm plywood (sole, wood craft)", "1.9 m by 2.6 m lie over the engine room")
+		"4.94 m2 to wheelhouse, not stated: 12 mm plywood (sole, hull not stated)", "1.9 m by 2.6 m lie over the engine room")
 	stated := strings.Replace(forgetful, "size: [2.6 m, 2.6 m, 2.05 m]", "size: [2.6 m, 2.6 m, 2.05 m], faces: {roof: none, forward: [6 mm glass]}", 1)
 	have = listed(stated)
 	require.NotContains(t, have, "spaces.wheelhouse.faces.roof")
