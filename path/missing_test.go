@@ -2,6 +2,7 @@ package path_test
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -10,6 +11,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/study/draws"
+	"hushwake/source"
 )
 
 // forgetful is a first file as an owner writes it: no roof, one side of the wheelhouse, no sides to the cabin.
@@ -95,6 +97,23 @@ func TestForgettingAWall(t *testing.T) {
 			require.Greater(t, less[i].High-less[i].Low, whole[i].High-whole[i].Low-0.4, "%s, seat %d", what, i)
 		}
 	}
+}
+
+// Nor does a space quieten a seat by its place, its size or a wall's area being left out, nor both hull and walls by what they are built of.
+func TestForgettingASize(t *testing.T) {
+	whole, _ := spreads(t, forgetful, 40000)
+	tried := 0
+	for at, text := range leftOut(t, forgetful) {
+		if strings.HasSuffix(at, ".at") || strings.HasSuffix(at, ".size") || strings.HasSuffix(at, ".area") || strings.HasSuffix(at, ".build_up") {
+			tried++
+			less, b := spreads(t, text, 40000)
+			require.Empty(t, quieter(whole, less), at)
+			require.True(t, slices.ContainsFunc(b.Assumptions, func(a source.Assumption) bool {
+				return strings.HasPrefix("."+a.Field, at[:strings.LastIndex(at, ".")]) && a.PlusMinusDB >= 2
+			}), "%s has a price", at)
+		}
+	}
+	require.Equal(t, 3*2+1+6*2+3, tried, "places and sizes of three spaces, the engine's place, areas and build-ups of six walls and places of three")
 }
 
 // What is missing is named with its area, what it was taken as and its price; an open side is said to be open.
