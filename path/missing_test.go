@@ -16,6 +16,7 @@ import (
 
 // forgetful is a first file as an owner writes it: no roof, one side of the wheelhouse, no sides to the cabin.
 const forgetful = `boat: a motor boat as its owner first wrote it down (invented)
+hull: {material: wood}
 engines:
   main: {cycle: four-stroke, cylinders: 6, aspiration: natural, rated: {power: 100 kW, speed: 2400 rpm}, running: {speed: 1700 rpm}, fuel: diesel, in: engine room, at: [5 m, 0 m, -0.3 m]}
 spaces:
@@ -99,21 +100,25 @@ func TestForgettingAWall(t *testing.T) {
 	}
 }
 
-// Nor does a space quieten a seat by its place, its size or a wall's area being left out, nor both hull and walls by what they are built of.
+// Nor is a seat quieter for a place, a size, an area or a build-up left out, and each has its price.
 func TestForgettingASize(t *testing.T) {
-	whole, _ := spreads(t, forgetful, 40000)
+	whole, _ := spreads(t, forgetful, 3000)
 	tried := 0
 	for at, text := range leftOut(t, forgetful) {
-		if strings.HasSuffix(at, ".at") || strings.HasSuffix(at, ".size") || strings.HasSuffix(at, ".area") || strings.HasSuffix(at, ".build_up") {
-			tried++
-			less, b := spreads(t, text, 40000)
-			require.Empty(t, quieter(whole, less), at)
-			require.True(t, slices.ContainsFunc(b.Assumptions, func(a source.Assumption) bool {
-				return strings.HasPrefix("."+a.Field, at[:strings.LastIndex(at, ".")]) && a.PlusMinusDB >= 2
-			}), "%s has a price", at)
+		of := at[1:strings.LastIndex(at, ".")]
+		if key := at[len(of)+2:]; strings.HasPrefix(of, "engines") || !slices.Contains([]string{"at", "size", "area", "build_up"}, key) {
+			continue
 		}
+		tried++
+		less, b := spreads(t, text, 3000)
+		if len(quieter(whole, less)) > 0 { // as over drawn boats
+			sure, _ := spreads(t, forgetful, 40000)
+			less, _ = spreads(t, text, 40000)
+			require.Empty(t, quieter(sure, less), at)
+		}
+		require.True(t, slices.ContainsFunc(b.Assumptions, func(a source.Assumption) bool { return strings.HasPrefix(a.Field, of) && a.PlusMinusDB >= 2 }), "%s has a price", at)
 	}
-	require.Equal(t, 3*2+1+6*2+3, tried, "places and sizes of three spaces, the engine's place, areas and build-ups of six walls and places of three")
+	require.Equal(t, 3*2+6*2+4, tried, "places and sizes of three spaces, areas and build-ups of six walls and places of four")
 }
 
 // What is missing is named with its area, what it was taken as and its price; an open side is said to be open.
@@ -130,11 +135,11 @@ func TestMissingFacesAreListed(t *testing.T) {
 		return out
 	}
 	have := listed(forgetful)
-	require.Equal(t, "6.76 m2 to outside, not stated: 12 mm plywood (house, hull not stated); ", have["spaces.wheelhouse.faces.roof"])
+	require.Equal(t, "6.76 m2 to outside, not stated: 12 mm plywood (house, wood craft); ", have["spaces.wheelhouse.faces.roof"])
 	require.NotContains(t, have, "spaces.wheelhouse.faces.starboard", "side and windows fill it")
 	require.NotContains(t, have, "spaces.engine room.faces.floor", "it lies in the water")
 	require.Contains(t, listed(without(forgetful, "name: wheelhouse floor"))["spaces.engine room.faces.roof"],
-		"4.94 m2 to wheelhouse, not stated: 12 mm plywood (sole, hull not stated)", "1.9 m by 2.6 m lie over the engine room")
+		"4.94 m2 to wheelhouse, not stated: 15 mm plywood (sole, wood craft)", "1.9 m by 2.6 m lie over the engine room")
 	stated := strings.Replace(forgetful, "size: [2.6 m, 2.6 m, 2.05 m]", "size: [2.6 m, 2.6 m, 2.05 m], faces: {roof: none, forward: [6 mm glass]}", 1)
 	have = listed(stated)
 	require.NotContains(t, have, "spaces.wheelhouse.faces.roof")
