@@ -81,22 +81,11 @@ func (l *Layout) kind(g Gap) string {
 		return Sole
 	case !g.Side.Upright():
 		return Deck
-	case g.Side.axis == 1 && l.abeam(g.At[1]*g.Side.way) || g.Side.Name == "aft" && s.At[0] < beside:
+	case g.Side.axis == 1 && g.At[1]*g.Side.way > 0 || // what looks across the centreline is no side of the boat
+		g.Side.Name == "aft" && s.At[0] < beside:
 		return HullSide
 	}
 	return Bulkhead
-}
-
-// abeam tells whether a wall that far out to its own side of the centreline may be the boat's side: it lies in the outer half of what the
-// spaces reach to. What looks inboard is a bulkhead.
-func (l *Layout) abeam(out float64) bool {
-	half := 0.0
-	for i := range l.Spaces {
-		if s := &l.Spaces[i]; s.Placed() {
-			half = math.Max(half, math.Max(-s.At[1], s.At[1]+s.Size[1]))
-		}
-	}
-	return out >= half/2
 }
 
 // patch is an upright or level rectangle; lo and hi are equal along one axis.

@@ -105,8 +105,8 @@ func TestForgettingASize(t *testing.T) {
 	whole, _ := spreads(t, forgetful, 3000)
 	tried := 0
 	for at, text := range leftOut(t, forgetful) {
-		of := at[1:strings.LastIndex(at, ".")]
-		if key := at[len(of)+2:]; strings.HasPrefix(of, "engines") || !slices.Contains([]string{"at", "size", "area", "build_up"}, key) {
+		of := at[1:max(1, strings.LastIndex(at, "."))]
+		if key := strings.TrimPrefix(at, "."+of+"."); strings.HasPrefix(of, "engines") || !slices.Contains([]string{"at", "size", "area", "build_up"}, key) {
 			continue
 		}
 		tried++
