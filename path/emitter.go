@@ -200,21 +200,30 @@ func shellEmitters(s *scene, e *Engine, x *Exhaust, r ExhaustResult) []emitter {
 	return out
 }
 
-// placesOf are the spaces that a wall of a line is heard in: the stated one, else both of the nearest walls of the line that
-// state theirs and what lies between them, since it runs through one of these (judgement: in each with all its power); the
-// engine's where none does.
+// placesOf are the spaces that a wall of a line is heard in: those along the line, and what lies between two of them, since it runs
+// through one of these (judgement: in each with all its power).
 func (s *scene) placesOf(shells []silencer.Shell, i int, engine string) []string {
+	all := placesAlong(len(shells), func(k int) string { return shells[k].In }, i, engine)
+	if len(all) > 1 {
+		all = append(all, s.betweenSpaces(all[0], all[1])...)
+	}
+	return all
+}
+
+// placesAlong are where part i of n of a line may run: in the stated space, else in those of the nearest parts before and after it that
+// state theirs; in the engine's where none does.
+func placesAlong(n int, in func(k int) string, i int, engine string) []string {
 	stated := func(to, by int, otherwise string) string {
 		for k := i; k != to; k += by {
-			if shells[k].In != "" {
-				return shells[k].In
+			if in(k) != "" {
+				return in(k)
 			}
 		}
 		return otherwise
 	}
 	before := stated(-1, -1, engine)
-	if after := stated(len(shells), 1, before); after != before {
-		return append([]string{before, after}, s.betweenSpaces(before, after)...)
+	if after := stated(n, 1, before); after != before {
+		return []string{before, after}
 	}
 	return []string{before}
 }
@@ -224,7 +233,7 @@ func (s *scene) betweenSpaces(a, b string) (out []string) {
 	for i := range s.layout.Spaces {
 		name := s.layout.Spaces[i].Name
 		lived := s.layout.holdsEngine(name) || slices.ContainsFunc(s.boat.Listeners, func(l Listener) bool { return l.In == name })
-		if !lived && name != a && name != b && s.layout.meet(name, a) && s.layout.meet(name, b) {
+		if !lived && name != a && name != b && s.layout.between(name, a) > 0 && s.layout.between(name, b) > 0 {
 			out = append(out, name)
 		}
 	}

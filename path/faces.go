@@ -81,7 +81,8 @@ func (l *Layout) kind(g Gap) string {
 		return Sole
 	case !g.Side.Upright():
 		return Deck
-	case g.Side.axis == 1 || g.Side.Name == "aft" && s.At[0] < beside:
+	case g.Side.axis == 1 && g.At[1]*g.Side.way > 0 || // what looks across the centreline is no side of the boat
+		g.Side.Name == "aft" && s.At[0] < beside:
 		return HullSide
 	}
 	return Bulkhead
@@ -194,35 +195,47 @@ func (k *skins) loose(s *Space) (out []Gap) {
 			out = append(out, Gap{Space: s.Name, Beyond: Outside, Side: f.side, Area: f.rest, At: f.middle(), Loose: true})
 		}
 	}
-	wall := k.widest(s.Name)
+	wall := k.widest(s.Name, true)
 	for i := range k.layout.Spaces {
 		t := &k.layout.Spaces[i]
-		if t == s || !t.Placed() && t.Name < s.Name || k.layout.meet(s.Name, t.Name) {
+		if t == s || !t.Placed() && t.Name < s.Name {
 			continue // of two such spaces the one that comes first has the wall
 		}
-		area := math.Min(wall.area(), k.widest(t.Name).area())
-		out = append(out, Gap{Space: s.Name, Beyond: t.Name, Side: wall.side, Area: area, At: wall.middle(), Loose: true})
+		if area := k.shared(s.Name, t.Name) - k.layout.between(s.Name, t.Name); area > leastFace {
+			out = append(out, Gap{Space: s.Name, Beyond: t.Name, Side: wall.side, Area: area, At: wall.middle(), Loose: true})
+		}
 	}
 	return out
 }
 
-// widest is the largest wall of a space.
-func (k *skins) widest(space string) *face {
+// shared is what two spaces of no known place may share, m2: the smaller one's wall, or deck where their partitions are larger than that.
+func (k *skins) shared(a, b string) float64 {
+	wall := math.Min(k.widest(a, true).area(), k.widest(b, true).area())
+	if k.layout.between(a, b) <= wall {
+		return wall
+	}
+	return math.Min(k.widest(a, false).area(), k.widest(b, false).area())
+}
+
+// widest is the largest wall of a space, or its largest deck.
+func (k *skins) widest(space string, upright bool) *face {
 	var best *face
 	for i := range k.faces[space] {
-		if f := &k.faces[space][i]; f.side.Upright() && (best == nil || f.area() > best.area()) {
+		if f := &k.faces[space][i]; f.side.Upright() == upright && (best == nil || f.area() > best.area()) {
 			best = f
 		}
 	}
 	return best
 }
 
-// meet tells whether a partition stands between two spaces.
-func (l *Layout) meet(a, b string) bool {
-	return slices.ContainsFunc(l.Partitions, func(p Partition) bool {
-		far, ok := p.other(a)
-		return ok && far == b
-	})
+// between is the area of the partitions between two spaces, m2.
+func (l *Layout) between(a, b string) (area float64) {
+	for i := range l.Partitions {
+		if far, ok := l.Partitions[i].other(a); ok && far == b {
+			area += l.Partitions[i].Area
+		}
+	}
+	return area
 }
 
 func newSkins(l *Layout) *skins {

@@ -16,8 +16,8 @@ const (
 	heatToCare = 2e3   // W into a space, from which it is a caution
 )
 
-// HeatTo sums what the walls of an exhaust, all its pipes, give to each space at rated, W; parts without a stated space
-// count to the one the engine stands in, and what goes outside is left out.
+// HeatTo sums what the walls of an exhaust, all its pipes, give to each space at rated, W; what goes outside is left out. A part without
+// a stated space counts where it is heard: in those of the nearest parts before and after it that state theirs, in each with all its heat.
 func HeatTo(e *Engine, r *ExhaustResult) map[string]float64 {
 	return heatTo(e, &r.Rated, r.RatedSource.Pipes)
 }
@@ -25,15 +25,15 @@ func HeatTo(e *Engine, r *ExhaustResult) map[string]float64 {
 // heatTo is HeatTo at the duty of a march.
 func heatTo(e *Engine, m *silencer.Marched, pipes int) map[string]float64 {
 	out := map[string]float64{}
-	m.Each(func(row silencer.Row) {
-		place := row.In
-		if place == "" {
-			place = e.In
+	var rows []silencer.Row
+	m.Each(func(row silencer.Row) { rows = append(rows, row) })
+	for i, row := range rows {
+		for _, place := range placesAlong(len(rows), func(k int) string { return rows[k].In }, i, e.In) {
+			if place != "" && place != Outside {
+				out[place] += row.HeatLoss * float64(max(pipes, 1))
+			}
 		}
-		if place != "" && place != Outside {
-			out[place] += row.HeatLoss * float64(max(pipes, 1))
-		}
-	})
+	}
 	return out
 }
 

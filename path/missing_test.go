@@ -2,6 +2,7 @@ package path_test
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -10,10 +11,12 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/study/draws"
+	"hushwake/source"
 )
 
 // forgetful is a first file as an owner writes it: no roof, one side of the wheelhouse, no sides to the cabin.
 const forgetful = `boat: a motor boat as its owner first wrote it down (invented)
+hull: {material: wood}
 engines:
   main: {cycle: four-stroke, cylinders: 6, aspiration: natural, rated: {power: 100 kW, speed: 2400 rpm}, running: {speed: 1700 rpm}, fuel: diesel, in: engine room, at: [5 m, 0 m, -0.3 m]}
 spaces:
@@ -95,6 +98,27 @@ func TestForgettingAWall(t *testing.T) {
 			require.Greater(t, less[i].High-less[i].Low, whole[i].High-whole[i].Low-0.4, "%s, seat %d", what, i)
 		}
 	}
+}
+
+// Nor is a seat quieter for a place, a size, an area or a build-up left out, and each has its price.
+func TestForgettingASize(t *testing.T) {
+	whole, _ := spreads(t, forgetful, 3000)
+	tried := 0
+	for at, text := range leftOut(t, forgetful) {
+		of := at[1:max(1, strings.LastIndex(at, "."))]
+		if key := strings.TrimPrefix(at, "."+of+"."); strings.HasPrefix(of, "engines") || !slices.Contains([]string{"at", "size", "area", "build_up"}, key) {
+			continue
+		}
+		tried++
+		less, b := spreads(t, text, 3000)
+		if len(quieter(whole, less)) > 0 { // as over drawn boats
+			sure, _ := spreads(t, forgetful, 40000)
+			less, _ = spreads(t, text, 40000)
+			require.Empty(t, quieter(sure, less), at)
+		}
+		require.True(t, slices.ContainsFunc(b.Assumptions, func(a source.Assumption) bool { return strings.HasPrefix(a.Field, of) && a.PlusMinusDB >= 2 }), "%s has a price", at)
+	}
+	require.Equal(t, 3*2+6*2+4, tried, "places and sizes of three spaces, areas and build-ups of six walls and places of four")
 }
 
 // What is missing is named with its area, what it was taken as and its price; an open side is said to be open.

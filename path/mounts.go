@@ -5,7 +5,6 @@ import (
 	"math"
 	"strings"
 
-	"hushwake/path/panel"
 	"hushwake/path/structure"
 	"hushwake/source"
 	"hushwake/source/spectrum"
@@ -168,21 +167,16 @@ func (e *Engine) lines(speed float64) structure.Lines {
 	return structure.Lines{Step: turn / 2, Turn: turn, Firing: turn / 2 * float64(e.Cylinders)}
 }
 
-// hullMaterial is the stated one, else that of the heaviest layer in a partition to outside, else unstatedHull.
+// hullMaterial is the stated one, else unstatedHull: a house or a deck of steel may stand on any hull, so that no wall tells it.
 func (s *scene) hullMaterial(f *footed) structure.Material {
 	name := s.boat.Hull.Material
-	if name == sandwich {
+	switch name {
+	case sandwich:
 		f.doubts = append(f.doubts, doubtful{"hull", "hull sandwich", structure.SandwichSD})
 		name = "grp"
-	}
-	if name == "" {
-		why := "nothing in the partitions to outside tells"
-		if name = s.layout.OuterMaterial(s.boat.Materials); name != "" {
-			why = "the heaviest layer in a partition to outside"
-		} else {
-			name = unstatedHull
-		}
-		s.fill(f, "hull", name, why, "hull", "hull", structure.HullUnstatedSD)
+	case "":
+		name = unstatedHull
+		s.fill(f, "hull", name, "not stated; no wall tells it for certain: next to the loudest", "hull", "hull", structure.HullUnstatedSD)
 	}
 	m, _ := structure.MaterialNamed(name)
 	return m
@@ -191,28 +185,6 @@ func (s *scene) hullMaterial(f *footed) structure.Material {
 // unstatedHull stands for a hull of which nothing is known: next to wood the loudest of the four at a seat, so that
 // what is left out makes no boat quieter (judgement).
 const unstatedHull = "aluminium"
-
-// hullNames are the layers of which a hull may be built, by the name in the table of materials.
-var hullNames = map[string]string{"steel": "steel", "aluminium": "aluminium", "GRP": "grp", "plywood": "wood", "timber": "wood"}
-
-// OuterMaterial is what the heaviest layer in a stated partition to outside is made of, as a hull; "" = none tells.
-func (l *Layout) OuterMaterial(materials *panel.Materials) (best string) {
-	heaviest := 0.0
-	for i := range l.Partitions {
-		p := &l.Partitions[i]
-		if _, outer := p.other(Outside); !outer || p.Usual != nil {
-			continue
-		}
-		for _, l := range p.BuildUp {
-			m, _ := materials.Find(l.Material)
-			mass := math.Max(l.Mass, l.Thickness*m.Density)
-			if name := hullNames[m.Name]; name != "" && mass > heaviest {
-				best, heaviest = name, mass
-			}
-		}
-	}
-	return best
-}
 
 // Masses by rated power, kg/kW (judgement).
 const (

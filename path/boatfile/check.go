@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"hushwake/path"
-	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/spelling"
 	"hushwake/silencer"
 )
@@ -98,6 +97,7 @@ func (r *reader) checkLayout(o *object, b *path.Boat, l *path.Layout) {
 	for i := range l.Engines {
 		r.checkEngine(o, l, &l.Engines[i], allowed)
 	}
+	r.areas(b, l)
 	for i := range l.Partitions {
 		r.checkPartition(o, l, &l.Partitions[i], allowed)
 	}
@@ -201,7 +201,7 @@ func (r *reader) changedNode(o *object, l *path.Layout, section, name, key strin
 	return under(o.n, section, name, key)
 }
 
-// checkPartition checks both sides, and gives a partition without an area that of the smaller wall.
+// checkPartition checks both sides of a partition.
 func (r *reader) checkPartition(o *object, l *path.Layout, p *path.Partition, spaces []string) {
 	at := r.partitionNode(o, l, p)
 	if p.Between[0] == "" || p.Between[1] == "" {
@@ -217,10 +217,6 @@ func (r *reader) checkPartition(o *object, l *path.Layout, p *path.Partition, sp
 	if p.Between[0] == p.Between[1] {
 		r.wrong(at, "name two different spaces", "partitions.%s: a partition between %q and itself", p.Name, p.Between[0])
 	}
-	if p.Area == 0 {
-		p.Area = defaultArea(findSpace(l.Spaces, p.Between[0]), findSpace(l.Spaces, p.Between[1]))
-		r.assumeOf("partitions."+p.Name, "area", quantity.Format(p.Area, quantity.Area, quantity.Metric), "the smallest wall of the smaller space", 3)
-	}
 	r.overstated(at, l, p)
 	out := p.Between[0] == path.Outside || p.Between[1] == path.Outside
 	if out && (!p.AtStated || p.Facing == "") {
@@ -235,7 +231,11 @@ func (r *reader) assumePlace(l *path.Layout, p *path.Partition) {
 		inner = p.Between[1]
 	}
 	if s := findSpace(l.Spaces, inner); p.AtStated || s != nil && s.AtStated {
-		r.assumeOf("partitions."+p.Name, "at, facing", "the middle of the stated face, else the nearest of its space", practice+": the distance is less sure", 2)
+		doubt, why := 2.0, practice+": the distance is less sure"
+		if !p.AtStated && p.Facing == "" {
+			doubt, why = 5, "judgement: on the far side its own house may keep off 10 dB and more"
+		}
+		r.assumeOf("partitions."+p.Name, "at, facing", "the middle of the stated face, else the nearest of its space", why, doubt)
 		return
 	}
 	// Its doubt by distance comes with the routes.

@@ -54,9 +54,12 @@ func (r *reader) closeSpaces(b *path.Boat, l *path.Layout) {
 	r.unusedFaces(l, used)
 }
 
-// faceOf is what the file says of the face a gap lies in, by either of the spaces that meet there.
+// faceOf is what the file says of the face a gap lies in, by either of the spaces that meet there; nothing where it is not known
+// which faces these are.
 func faceOf(l *path.Layout, g *path.Gap) (f path.Face, of string, ok bool) {
-	of = "spaces." + g.Space + ".faces." + g.Side.Name
+	if of = "spaces." + g.Space + ".faces." + g.Side.Name; g.Loose && g.Beyond != path.Outside {
+		return f, of, false
+	}
 	if s := findSpace(l.Spaces, g.Space); s != nil {
 		if f, ok = s.Faces[g.Side.Name]; ok {
 			return f, of, true
@@ -101,7 +104,7 @@ func (r *reader) statedFace(of string, g *path.Gap, f path.Face) path.Partition 
 
 // usualFace is the wall of a face that nobody stated.
 func (r *reader) usualFace(b *path.Boat, l *path.Layout, g *path.Gap) path.Partition {
-	w, hull := usualFor(b, l, g.Kind)
+	w, hull := usualFor(b, g.Kind)
 	p, usual := wallOf(g), w.usual
 	p.Name += ", not stated"
 	p.BuildUp, p.OpenArea, p.Usual = w.buildUp, w.open*p.Area, &usual

@@ -117,6 +117,9 @@ func (r *reader) boat(n *node) *path.Boat {
 	o.done()
 	r.needed(o, b)
 	r.check(o, b)
+	if l, why, _ := b.Present(); len(b.Layouts) > 1 {
+		r.assume("layout on board now", l.Name, "judgement: "+why, 0)
+	}
 	return b
 }
 

@@ -30,12 +30,12 @@ func (r *reader) space(name string, n *node) path.Space {
 	s := path.Space{Name: name}
 	at, ok := r.vector(o.get("at"), o.path+" at", anyValue)
 	if s.At, s.AtStated = at, ok; !ok && !o.has("at") {
-		r.assumeOf(o.path, "at", "not stated: it shields nothing, 0 dB", practice, 3)
+		r.assumeOf(o.path, "at", "not stated: it shields nothing, 0 dB", "judgement: what a house or a hull keeps off, 0 to 15 dB, and what lies against it", 6)
 	}
 	s.Size, s.SizeStated = r.vector(o.get("size"), o.path+" size", upTo(200))
 	if s.Lining = o.lining("lining"); s.Lining == "" {
 		s.Lining = defaultLining(name)
-		r.assumeOf(o.path, "lining", s.Lining, practice+", from the name of the space", 3)
+		r.assumeOf(o.path, "lining", s.Lining, practice+", from the name of the space; half of the 10 dB between bare and lined", 5)
 	}
 	s.Plating = r.plating(o)
 	s.Faces = r.faces(o)

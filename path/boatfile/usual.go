@@ -53,17 +53,14 @@ func readUsual() (map[[2]string]usualWall, error) {
 	return out, nil
 }
 
-// usualFor is the row for a kind of wall in a layout, with the hull it was chosen by.
-func usualFor(b *path.Boat, l *path.Layout, kind string) (usualWall, string) {
+// usualFor is the row for a kind of wall, with the hull it was chosen by.
+func usualFor(b *path.Boat, kind string) (usualWall, string) {
 	hull := b.Hull.Material
-	if hull == "" {
-		hull = l.OuterMaterial(b.Materials)
-	}
-	if hull == "sandwich" {
-		hull = "grp"
-	}
 	words := hull + " craft"
-	if hull == "" {
+	switch hull {
+	case "sandwich":
+		hull = "grp"
+	case "":
 		hull, words = "unstated", "hull not stated"
 	}
 	rows, _ := usualWalls()

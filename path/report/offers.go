@@ -29,13 +29,11 @@ func (w *Comparison) judged() []offers.Judged {
 	return form.Each(w.Boat.Quotes, func(q path.Quote) offers.Judged { return offers.Judge(q, duty) })
 }
 
-// today is how things stand: the layout that the readings were taken on, and what was read.
+// today is how things stand: the layout on board, "" where the file doesn't tell it, and what was read.
 func (w *Comparison) today(meter float64) survey.Before {
 	at := survey.Before{Readings: w.Known.Readings(), Meter: meter}
-	for _, r := range at.Readings {
-		if r.Layout != "" && at.Layout == "" {
-			at.Layout = r.Layout
-		}
+	if l, _, told := w.Boat.Present(); told {
+		at.Layout = l.Name
 	}
 	return at
 }
