@@ -74,6 +74,11 @@ func TestTheInterviewByMouse(t *testing.T) {
 	b.Click("#choice-rubber")
 	b.fresh("end")
 	assert.Contains(t, string(b.desk.Text()), "mounts: {kind: rubber}")
+	b.Click("#bar-save")
+	b.Until("what saving changes is shown", `document.querySelector('#save').open`)
+	b.Click("#save button.main")
+	b.Until("it is saved", `!document.querySelector('#save').open`)
+	assert.Equal(t, string(b.desk.Text()), string(b.saved))
 	b.quiet()
 }
 
