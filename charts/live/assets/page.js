@@ -102,7 +102,7 @@
     return a;
   }
 
-  // place puts a fragment in and keeps folds as the reader left them.
+  // place puts a fragment in; folds stay as they were left.
   function place(at, html) {
     if (!at) { return; }
     var folds = {};
@@ -194,7 +194,7 @@
 
   function rpmAt(line, what) { return +line.getAttribute('aria-value' + what); }
 
-  // speed moves the line of the running speed and tells it when it rests.
+  // speed moves the line and tells its speed when it rests.
   function speed(line, rpm) {
     var f = line.ownerSVGElement, low = rpmAt(line, 'min'), high = rpmAt(line, 'max');
     rpm = Math.round(Math.max(low, Math.min(high, rpm)));
