@@ -262,4 +262,3 @@ func axis(label string, i int) string {
 	}
 	return fmt.Sprint(i + 1)
 }
-
