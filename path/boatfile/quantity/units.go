@@ -175,14 +175,11 @@ func init() {
 
 var unitSpelling = strings.NewReplacer("²", "2", "³", "3", "^2", "2", "^3", "3", "·", ".", "*", ".", "″", "\"", "”", "\"", "“", "\"", "′", "'", "’", "'", "µ", "u", "μ", "u", "₂", "2", "º", "°")
 
-// unitBlanks closes up what belongs to a unit.
-var unitBlanks = strings.NewReplacer("° ", "°", "\" ", "\"", " (", "(")
-
 // normalUnit brings the spellings of one unit together.
 func normalUnit(s string) string {
 	s = strings.Join(strings.Fields(unitSpelling.Replace(s)), " ")
 	s = strings.ReplaceAll(strings.ReplaceAll(s, " /", "/"), "/ ", "/")
-	s = unitBlanks.Replace(s)
+	s = strings.NewReplacer("° ", "°", "\" ", "\"", " (", "(").Replace(s)
 	return strings.TrimSuffix(s, ".")
 }
 

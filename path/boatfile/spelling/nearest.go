@@ -55,11 +55,9 @@ func sameWords(w string, list []string) (found string) {
 	return found
 }
 
-var joints = strings.NewReplacer("_", "", "-", "", " ", "")
-
 // fold drops what people write differently between the same words.
 func fold(s string) string {
-	return joints.Replace(s)
+	return strings.NewReplacer("_", "", "-", "", " ", "").Replace(s)
 }
 
 // distance counts insertions, deletions, substitutions and swaps of neighbours between two words
