@@ -49,6 +49,10 @@ func (s *scene) entries(e *emitter) []entry {
 		}
 		defer func() { s.known.entries[k] = e.entry }()
 	}
+	if e.wall != nil && s.ground != nil {
+		e.entry = s.entriesAs(s.ground.walls[e.wall.number].outer)
+		return e.entry
+	}
 	e.entry = []entry{}
 	for i := range s.walls {
 		w := &s.walls[i]
@@ -60,13 +64,27 @@ func (s *scene) entries(e *emitter) []entry {
 		if e.wall != nil {
 			from = s.faceTowards(e.wall, w.site(e.at, s).at)
 		}
-		n := entry{wall: w, inner: inner, steps: s.intoWall(from, w)}
-		for _, step := range n.steps {
-			n.gain = n.gain.Plus(step.Bands)
-		}
-		e.entry = append(e.entry, n)
+		e.entry = append(e.entry, s.newEntry(w, inner, s.ontoWhole(from, w)))
 	}
 	return e.entry
+}
+
+// newEntry is a way in by the steps that lead onto a wall.
+func (s *scene) newEntry(w *wall, inner string, onto []Step) entry {
+	n := entry{wall: w, inner: inner, steps: append(onto[:len(onto):len(onto)], s.wallStep(w))}
+	for i := range n.steps {
+		n.gain = n.gain.Plus(n.steps[i].Bands)
+	}
+	return n
+}
+
+// entriesAs are the ways in from the outer face of a wall of the ground: the same onto the walls, not through them.
+func (s *scene) entriesAs(face *emitter) []entry {
+	all := make([]entry, len(face.entry))
+	for i, o := range face.entry {
+		all[i] = s.newEntry(&s.walls[o.wall.number], o.inner, o.steps[:len(o.steps)-1])
+	}
+	return all
 }
 
 // face is the outer side of a wall as an emitter in the open.
@@ -121,7 +139,9 @@ func (s *scene) outOf(w *wall, to Point) []Step {
 func (s *scene) hearWall(h *listening, w *wall, far string) {
 	var steps []Step
 	if h.In == Outside {
-		steps = s.outOf(w, h.At)
+		if steps = s.groundSteps(h, w); steps == nil {
+			steps = s.outOf(w, h.At)
+		}
 		h.open[w] = steps
 	} else {
 		steps = s.entrySteps(h.In, w, s.distanceIn(h.In, w.at, w.known, h.At))
@@ -136,6 +156,14 @@ func (s *scene) hearWall(h *listening, w *wall, far string) {
 	if far != Outside {
 		s.spread(h.within, far, times(w.through, field))
 	}
+}
+
+// groundSteps are those from the outer face of a wall to a listener in the open, as the ground has them; nil where it has none.
+func (s *scene) groundSteps(h *listening, w *wall) []Step {
+	if s.ground == nil || s.ground.known.ears[earKey{h.In, h.At}] == nil {
+		return nil
+	}
+	return s.ground.known.ears[earKey{h.In, h.At}].open[&s.ground.walls[w.number]]
 }
 
 // spread adds what the walls of a space bring to the ear, e per intensity on them, for 1 W in each space.

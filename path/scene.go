@@ -29,7 +29,8 @@ type scene struct {
 	air      spectrum.Bands        // dB/m
 	warnings []string
 	assumed  []source.Assumption
-	known    *ways // found so far
+	known    *ways  // found so far
+	ground   *scene // an earlier one that differs in nothing but what its walls are made of; nil = none
 
 	machinery map[string]spectrum.Bands // doubt of the absorption of what stands in a space, dB
 	feet      map[string]*footed        // by source of the casing's routes
@@ -38,6 +39,7 @@ type scene struct {
 // wall is a partition with its loss worked out.
 type wall struct {
 	*Partition
+	number int // in the scene
 	at     Point
 	known  bool
 	result panel.Result
@@ -80,6 +82,7 @@ func newScene(b *Boat, l *Layout) (*scene, error) {
 	}
 	for i := range l.Partitions {
 		s.walls = append(s.walls, s.newWall(&l.Partitions[i]))
+		s.walls[i].number = i
 	}
 	s.joinPlanes()
 	s.couple(rooms)

@@ -1,6 +1,7 @@
 package path
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"reflect"
@@ -150,7 +151,7 @@ func (n *Session) take(k stageKey, l *Layout) (*scene, error) {
 	}
 	first, ok := n.first[k]
 	if !ok {
-		first = sync.OnceValues(func() (*scene, error) { return n.build(l) })
+		first = sync.OnceValues(func() (*scene, error) { return n.build(l, n.groundOf(k, l)) })
 		n.first[k] = first
 	}
 	n.Unlock()
@@ -171,13 +172,43 @@ func (n *Session) put(k stageKey, s *scene) {
 	n.idle[k] = append(n.idle[k], s)
 }
 
+// groundOf gives an earlier scene of places alike, whose walls are made of something else; nil where there is none.
+func (n *Session) groundOf(k stageKey, l *Layout) *scene {
+	n.Lock()
+	var first func() (*scene, error)
+	for _, h := range n.built {
+		if f := n.first[stageKey{h.number, k.engines}]; f != nil && h.number < k.house && sameGround(h.of, l) {
+			first = f
+			break
+		}
+	}
+	n.Unlock()
+	if first == nil {
+		return nil
+	}
+	s, err := first()
+	if err != nil {
+		return nil
+	}
+	return cmp.Or(s.ground, s)
+}
+
+// sameGround tells whether layouts of the same engines differ in nothing that sound meets on its way through the open air.
+func sameGround(a, b *Layout) bool {
+	return slices.EqualFunc(a.Partitions, b.Partitions, func(p, q Partition) bool {
+		p.BuildUp, q.BuildUp, p.OpenArea, q.OpenArea = nil, nil, 0, 0
+		return reflect.DeepEqual(p, q)
+	}) && reflect.DeepEqual(a.Spaces, b.Spaces)
+}
+
 // build makes the first scene of a kind, with what the others share and only read: the ways across and between walls, and
 // the listeners'.
-func (n *Session) build(l *Layout) (*scene, error) {
+func (n *Session) build(l *Layout, ground *scene) (*scene, error) {
 	s, err := newScene(n.boat, l)
 	if err != nil {
 		return nil, err
 	}
+	s.ground = ground
 	ears := n.boat.Listeners
 	inside := slices.ContainsFunc(ears, func(l Listener) bool { return l.In != Outside })
 	Parallel(len(s.walls), func(i int) {

@@ -177,15 +177,14 @@ func (s *scene) airLoss(r float64) Step {
 		Source: "ISO 9613-1:1993, eq. (3) to (5)", Mark: "read", Bands: loss}
 }
 
-// intoWall takes an emitter in the open to the sound power on the inner side of a wall.
-func (s *scene) intoWall(e *emitter, w *wall) []Step {
+// ontoWhole takes an emitter in the open to the sound power on the outer side of a wall, over its area.
+func (s *scene) ontoWhole(e *emitter, w *wall) []Step {
 	p := w.site(e.at, s)
 	onto := func(at Point, area float64) []Step { return s.ontoWall(e, w, site{at, p.spread}, area) }
 	if e.wall != nil && (w.Usual != nil || e.wall.Usual != nil) { // its own doubt is far over what the area does
-		return append(onto(p.at, w.plane.area), s.wallStep(w))
+		return onto(p.at, w.plane.area)
 	}
-	steps := w.spread(p.at, e.at, s, func(at Point) []Step { return onto(at, w.plane.area/pieces) })
-	return append(steps, s.wallStep(w))
+	return w.spread(p.at, e.at, s, func(at Point) []Step { return onto(at, w.plane.area/pieces) })
 }
 
 // ontoWall takes it to the sound power on the outer side, met as at one point that stands for an area.
