@@ -49,42 +49,20 @@ func (s *scene) entries(e *emitter) []entry {
 		}
 		defer func() { s.known.entries[k] = e.entry }()
 	}
-	if e.wall != nil && s.ground != nil {
-		e.entry = s.entriesAs(s.ground.walls[e.wall.number].outer)
-		return e.entry
-	}
 	e.entry = []entry{}
-	for i := range s.walls {
+	for i, onto := range s.ontoWalls(e) {
+		if onto == nil {
+			continue
+		}
 		w := &s.walls[i]
-		inner, ok := w.other(Outside)
-		if !ok || w == e.wall || e.wall != nil && (w.crack() || e.wall.crack()) {
-			continue // from wall to wall by cracks is far under what goes through the walls
+		inner, _ := w.other(Outside)
+		n := entry{wall: w, inner: inner, steps: append(onto[:len(onto):len(onto)], s.wallStep(w))}
+		for k := range n.steps {
+			n.gain = n.gain.Plus(n.steps[k].Bands)
 		}
-		from := e
-		if e.wall != nil {
-			from = s.faceTowards(e.wall, w.site(e.at, s).at)
-		}
-		e.entry = append(e.entry, s.newEntry(w, inner, s.ontoWhole(from, w)))
+		e.entry = append(e.entry, n)
 	}
 	return e.entry
-}
-
-// newEntry is a way in by the steps that lead onto a wall.
-func (s *scene) newEntry(w *wall, inner string, onto []Step) entry {
-	n := entry{wall: w, inner: inner, steps: append(onto[:len(onto):len(onto)], s.wallStep(w))}
-	for i := range n.steps {
-		n.gain = n.gain.Plus(n.steps[i].Bands)
-	}
-	return n
-}
-
-// entriesAs are the ways in from the outer face of a wall of the ground: the same onto the walls, not through them.
-func (s *scene) entriesAs(face *emitter) []entry {
-	all := make([]entry, len(face.entry))
-	for i, o := range face.entry {
-		all[i] = s.newEntry(&s.walls[o.wall.number], o.inner, o.steps[:len(o.steps)-1])
-	}
-	return all
 }
 
 // face is the outer side of a wall as an emitter in the open.
@@ -125,23 +103,11 @@ func (s *scene) listen(ear Listener) *listening {
 	return h
 }
 
-// outOf are the steps from the outer side of a wall, seen over its area, to a point in the open.
-func (s *scene) outOf(w *wall, to Point) []Step {
-	face := s.faceTowards(w, to)
-	return w.spread(face.at, to, s, func(at Point) []Step {
-		piece := *face
-		piece.at = at
-		return s.outdoors(ends{e: &piece, to: to, area: w.plane.area / pieces})
-	})
-}
-
 // hearWall adds a wall of the listener's space, or one that looks out where the listener is in the open.
 func (s *scene) hearWall(h *listening, w *wall, far string) {
 	var steps []Step
 	if h.In == Outside {
-		if steps = s.groundSteps(h, w); steps == nil {
-			steps = s.outOf(w, h.At)
-		}
+		steps = s.outOf(w, h.At)
 		h.open[w] = steps
 	} else {
 		steps = s.entrySteps(h.In, w, s.distanceIn(h.In, w.at, w.known, h.At))
@@ -156,14 +122,6 @@ func (s *scene) hearWall(h *listening, w *wall, far string) {
 	if far != Outside {
 		s.spread(h.within, far, times(w.through, field))
 	}
-}
-
-// groundSteps are those from the outer face of a wall to a listener in the open, as the ground has them; nil where it has none.
-func (s *scene) groundSteps(h *listening, w *wall) []Step {
-	if s.ground == nil || s.ground.known.ears[earKey{h.In, h.At}] == nil {
-		return nil
-	}
-	return s.ground.known.ears[earKey{h.In, h.At}].open[&s.ground.walls[w.number]]
 }
 
 // spread adds what the walls of a space bring to the ear, e per intensity on them, for 1 W in each space.

@@ -1,7 +1,6 @@
 package path
 
 import (
-	"cmp"
 	"fmt"
 	"maps"
 	"reflect"
@@ -172,8 +171,8 @@ func (n *Session) put(k stageKey, s *scene) {
 	n.idle[k] = append(n.idle[k], s)
 }
 
-// groundOf gives an earlier scene of places alike, whose walls are made of something else; nil where there is none.
-func (n *Session) groundOf(k stageKey, l *Layout) *scene {
+// groundOf gives that of an earlier scene of places alike, whose walls are made of something else.
+func (n *Session) groundOf(k stageKey, l *Layout) *ground {
 	n.Lock()
 	var first func() (*scene, error)
 	for _, h := range n.built {
@@ -183,14 +182,12 @@ func (n *Session) groundOf(k stageKey, l *Layout) *scene {
 		}
 	}
 	n.Unlock()
-	if first == nil {
-		return nil
+	if first != nil {
+		if s, err := first(); err == nil {
+			return s.ground
+		}
 	}
-	s, err := first()
-	if err != nil {
-		return nil
-	}
-	return cmp.Or(s.ground, s)
+	return newGround()
 }
 
 // sameGround tells whether layouts of the same engines differ in nothing that sound meets on its way through the open air.
@@ -203,7 +200,7 @@ func sameGround(a, b *Layout) bool {
 
 // build makes the first scene of a kind, with what the others share and only read: the ways across and between walls, and
 // the listeners'.
-func (n *Session) build(l *Layout, ground *scene) (*scene, error) {
+func (n *Session) build(l *Layout, ground *ground) (*scene, error) {
 	s, err := newScene(n.boat, l)
 	if err != nil {
 		return nil, err
@@ -348,7 +345,7 @@ func (s *scene) left(t *tails, e *emitter) (out []trail, ok bool) {
 // key tells an emitter from others but for its level.
 func (s *scene) key(e *emitter, form Form) trailKey {
 	base := ""
-	if e.outlet {
+	if e.outlet && s.boat.unstated(s.outletKey(e)) != 0 {
 		base = s.layout.Base
 	}
 	return trailKey{base: base, source: e.source, engine: e.engine, how: e.how, place: e.place, site: e.site, outlet: e.outlet, bore: e.bore, facing: e.facing, fast: form.fast()}

@@ -102,8 +102,13 @@ func (s *scene) aimed(e *emitter, all []Uncertain) []Uncertain {
 	if !e.outlet {
 		return all
 	}
-	of := "layouts." + s.layout.Base + "." + e.engine + ".outlet"
+	of := s.outletKey(e)
 	return s.boat.withUnstated(all, "directivity", of, of)
+}
+
+// outletKey is where the file would say which way an outlet points.
+func (s *scene) outletKey(e *emitter) string {
+	return "layouts." + s.layout.Base + "." + e.engine + ".outlet"
 }
 
 // looseSD is what not knowing where a space stands adds to the doubt of shielding, dB (judgement).
