@@ -2,6 +2,8 @@ package path
 
 import (
 	"sync"
+
+	"hushwake/source/spectrum"
 )
 
 // ground keeps the ways through the open air between places that scenes have in common: they hang on bodies, edges and
@@ -79,10 +81,11 @@ func (s *scene) ontoWalls(e *emitter) [][]Step {
 func (s *scene) outOf(w *wall, to Point) []Step {
 	return kept(s.ground, s.ground.off, mostOff, offKey{w.number, to}, func() []Step {
 		face := s.faceTowards(w, to)
-		return w.spread(face.at, to, s, func(at Point) []Step {
-			piece := *face
-			piece.at = at
-			return s.outdoors(ends{e: &piece, to: to, area: w.plane.area / pieces})
+		x := ends{e: face, to: to, area: w.plane.area / pieces}
+		return w.spread(face.at, to, s, s.outdoors(x), func(at Point) spectrum.Bands {
+			piece, part := *face, x
+			piece.at, part.e = at, &piece
+			return s.outdoorsGain(part)
 		})
 	})
 }
