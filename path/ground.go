@@ -1,6 +1,8 @@
 package path
 
 import (
+	"reflect"
+	"slices"
 	"sync"
 
 	"hushwake/source/spectrum"
@@ -33,6 +35,33 @@ const (
 )
 
 func newGround() *ground { return &ground{onto: map[groundKey][][]Step{}, off: map[offKey][]Step{}} }
+
+// groundOf gives that of an earlier scene of places alike, whose walls are made of something else.
+func (n *Session) groundOf(k stageKey, l *Layout) *ground {
+	n.Lock()
+	var first func() (*scene, error)
+	for _, h := range n.built {
+		if f := n.first[stageKey{h.number, k.engines}]; f != nil && h.number < k.house && sameGround(h.of, l) {
+			first = f
+			break
+		}
+	}
+	n.Unlock()
+	if first != nil {
+		if s, err := first(); err == nil {
+			return s.ground
+		}
+	}
+	return newGround()
+}
+
+// sameGround tells whether layouts of the same engines differ in nothing that sound meets on its way through the open air.
+func sameGround(a, b *Layout) bool {
+	return slices.EqualFunc(a.Partitions, b.Partitions, func(p, q Partition) bool {
+		p.BuildUp, q.BuildUp, p.OpenArea, q.OpenArea = nil, nil, 0, 0
+		return reflect.DeepEqual(p, q)
+	}) && reflect.DeepEqual(a.Spaces, b.Spaces)
+}
 
 // kept gives what a map holds, or works it out and keeps it.
 func kept[K comparable, T any](g *ground, m map[K]T, most int, k K, work func() T) T {

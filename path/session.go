@@ -171,33 +171,6 @@ func (n *Session) put(k stageKey, s *scene) {
 	n.idle[k] = append(n.idle[k], s)
 }
 
-// groundOf gives that of an earlier scene of places alike, whose walls are made of something else.
-func (n *Session) groundOf(k stageKey, l *Layout) *ground {
-	n.Lock()
-	var first func() (*scene, error)
-	for _, h := range n.built {
-		if f := n.first[stageKey{h.number, k.engines}]; f != nil && h.number < k.house && sameGround(h.of, l) {
-			first = f
-			break
-		}
-	}
-	n.Unlock()
-	if first != nil {
-		if s, err := first(); err == nil {
-			return s.ground
-		}
-	}
-	return newGround()
-}
-
-// sameGround tells whether layouts of the same engines differ in nothing that sound meets on its way through the open air.
-func sameGround(a, b *Layout) bool {
-	return slices.EqualFunc(a.Partitions, b.Partitions, func(p, q Partition) bool {
-		p.BuildUp, q.BuildUp, p.OpenArea, q.OpenArea = nil, nil, 0, 0
-		return reflect.DeepEqual(p, q)
-	}) && reflect.DeepEqual(a.Spaces, b.Spaces)
-}
-
 // build makes the first scene of a kind, with what the others share and only read: the ways across and between walls, and
 // the listeners'.
 func (n *Session) build(l *Layout, ground *ground) (*scene, error) {
