@@ -14,7 +14,7 @@ func compoundLength(s string) (q Quantity, ok bool, err error) {
 	if q, ok, err := nominalPipe(s); ok || err != nil {
 		return q, ok, err
 	}
-	t := unitSpelling.Replace(s)
+	t := spelled(s)
 	value, rest, err := LeadingNumber(t)
 	if err != nil {
 		return Quantity{}, false, nil // reported by the ordinary reading
@@ -74,13 +74,13 @@ var bspBores = map[float64]float64{0.25: 8.9, 0.375: 12.5, 0.5: 16.1, 0.75: 21.7
 
 // nominalPipe reads "5 in sch 40" and "2 in BSP" as the real bore.
 func nominalPipe(s string) (Quantity, bool, error) {
-	low := strings.ToLower(unitSpelling.Replace(s))
+	low := strings.ToLower(spelled(s))
 	value, rest, err := LeadingNumber(low)
 	if err != nil {
 		return Quantity{}, false, nil
 	}
 	rest, isInch := cutUnit(strings.TrimSpace(rest), "inches", "inch", "in", "\"")
-	words := strings.Fields(strings.NewReplacer("sch.", "sch ", "-", " ").Replace(rest))
+	words := strings.Fields(strings.ReplaceAll(strings.ReplaceAll(rest, "sch.", "sch "), "-", " "))
 	if !isInch || len(words) == 0 {
 		return Quantity{}, false, nil
 	}

@@ -55,9 +55,11 @@ func sameWords(w string, list []string) (found string) {
 	return found
 }
 
+var gaps = strings.NewReplacer("_", "", "-", "", " ", "")
+
 // fold drops what people write differently between the same words.
 func fold(s string) string {
-	return strings.NewReplacer("_", "", "-", "", " ", "").Replace(s)
+	return gaps.Replace(s)
 }
 
 // distance counts insertions, deletions, substitutions and swaps of neighbours between two words
