@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"slices"
 )
 
 // PageSounds are the layouts at Page.Main to be heard on the page, by one gain.
@@ -50,7 +49,6 @@ func (w *Comparison) PageSounds() (*PageSounds, error) {
 		s.Notes = append(s.Notes, fmt.Sprintf("In truth the loudest layout is %.1f times as loud as the quietest; played %.0f dB too quiet it seems %.1f times.", truth, tooQuiet, played))
 	}
 	s.Notes = append(append(append(s.Notes, noSplash), all.moved()...), all.Notes...)
-	slices.SortStableFunc(s.Clips, func(a, b PageClip) int { return a.Layout - b.Layout })
 	return s, nil
 }
 
