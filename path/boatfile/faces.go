@@ -117,7 +117,7 @@ func (r *reader) usualFace(b *path.Boat, l *path.Layout, g *path.Gap) path.Parti
 	w, hull := usualFor(b, g.Kind)
 	p, usual := wallOf(g), w.usual
 	p.Name += ", not stated"
-	p.BuildUp, p.OpenArea, p.Usual, p.Cracks = w.buildUp, w.open*p.Area, &usual, cracksIn(l, g)
+	p.BuildUp, p.Usual, p.Cracks = w.buildUp, &usual, cracksIn(l, g)
 	r.assume("spaces."+g.Space+".faces."+g.Side.Name, fmt.Sprintf("%s to %s, not stated: %s (%s, %s)", quantity.Format(g.Area, quantity.Area, quantity.Metric), g.Beyond, w.text, g.Kind, hull),
 		usual.Mark+": "+usual.Source+"; write none if it is open", usual.SD)
 	return p
