@@ -48,12 +48,11 @@ func TestOpenInTheBrowser(t *testing.T) {
 		require.Eventually(t, func() bool { _, ok := asked.Load(at); return ok }, 20*time.Second, 5*time.Millisecond, "the page comes by the file")
 		b.Until("the page is drawn", "document.documentElement.getAttribute('data-ready') === 'yes'")
 	}
-	var done bool
-	b.Eval(`(function () { var e = document.querySelector('#copy-as'); e.value = 'a copy'; e.form.requestSubmit(); return true; })()`, &done)
+	b.Eval(`(function () { var e = document.querySelector('#copy-as'); e.value = 'a copy'; e.form.requestSubmit(); return true; })()`, nil)
 	b.Until("the change is taken", "document.documentElement.hasAttribute('data-dirty')")
-	b.Eval(`document.querySelector('[data-save]').click(), true`, &done)
+	b.Eval(`document.querySelector('[data-save]').click(), true`, nil)
 	b.Until("the changes are shown", "document.querySelector('#save').open && document.querySelector('.diff').textContent.includes('a copy')")
-	b.Eval(`document.querySelector('#save button.main').click(), true`, &done)
+	b.Eval(`document.querySelector('#save button.main').click(), true`, nil)
 	b.Until("it is saved", "!document.querySelector('#save').open && !document.documentElement.hasAttribute('data-dirty')")
 	is, err := os.ReadFile(name)
 	require.NoError(t, err)
