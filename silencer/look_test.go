@@ -96,7 +96,9 @@ func TestALookLeftOutIsNoBetter(t *testing.T) {
 						tried++
 						for b := range less {
 							if what == "state" && (s == StateHoled || s == StateSooted) {
-								stated[b] = worn[b] // in one case of ten it is so
+								// a look tells it: one in ten is sooted and one in five holed, so that the worst tenth does not reach
+								// the worst tenth of the holed ones; heard over a dry stack that stays 1.6 dB quieter (2.4 at one in ten)
+								stated[b] = worn[b]
 							}
 							assert.LessOrEqual(t, less[b], math.Max(0, stated[b])+1, "%s of %s %s, %g by %g m, band %d", what, in, s, length, diameter, b)
 						}
@@ -106,6 +108,18 @@ func TestALookLeftOutIsNoBetter(t *testing.T) {
 		}
 	}
 	require.Equal(t, 576, tried)
+}
+
+// Of silencers at which nobody looked one in five takes out as little as a holed one.
+func TestOneOfFiveIsHoled(t *testing.T) {
+	for _, in := range allInsides {
+		il, sd := Look{in, ""}.insertion(0.6, 0.25, 0.1)
+		worn, _ := Look{in, StateHoled}.insertion(0.6, 0.25, 0.1)
+		_, sure := Look{in, StateNew}.insertion(0.6, 0.25, 0.1)
+		for b := range il {
+			assert.LessOrEqual(t, il[b]-0.8416*math.Sqrt(sd[b]*sd[b]-sure[b]*sure[b]), worn[b]+1e-9, "%s, band %d", in, b)
+		}
+	}
 }
 
 // In a line: the octaves of the look are taken out as they are, its doubt is its own, and its back pressure is K rho V^2/2.
