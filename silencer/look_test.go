@@ -110,6 +110,40 @@ func TestALookLeftOutIsNoBetter(t *testing.T) {
 	require.Equal(t, 576, tried)
 }
 
+// What a look counts for, by hand at 1 kHz for a bore of 100 mm: age, soot, a length of half of three bores, no length, no diameter, and the
+// tubes above the curves, where their shape is judgement.
+func TestLookByHand(t *testing.T) {
+	for _, c := range []struct {
+		l                Look
+		length, diameter float64
+		want             float64
+	}{
+		{Look{Baffled, StateNew}, 0.3, 0.27, (15 + 20) / 2.0},
+		{Look{Baffled, StateOld}, 0.3, 0.27, 5.0 / 6 * (15 + 20) / 2},
+		{Look{Baffled, StateSooted}, 0.3, 0.27, 5.0 / 6 * (15 + 20) / 2},
+		{Look{Baffled, StateNew}, 0.15, 0.27, (15 + 20) / 4.0},
+		{Look{Baffled, StateNew}, 0, 0.27, 0.8 * (15 + 20) / 2},
+		{Look{Baffled, StateNew}, 0.3, 0, (10 + 17) / 2.0},
+		{Look{Baffled, StateNew}, 0.3, 0.225, (12.5 + 18.5) / 2}, // half way from 1.8 to 2.7 bores
+		{Look{StraightThrough, StateNew}, 0.3, 0.27, (18 + 4) / 2.0},
+		{Look{StraightThrough, StateSooted}, 0.3, 0.27, (18 + 4) / 4.0},
+		{Look{FibrePacked, StateNew}, 0.3, 0.27, 18},
+	} {
+		il, _ := c.l.insertion(c.length, c.diameter, 0.1)
+		assert.InDelta(t, c.want, il[5], 1e-9, "%v", c)
+	}
+	straight, sd := Look{StraightThrough, StateNew}.insertion(1, 0.25, 0.1)
+	assert.Equal(t, spectrum.Bands{0, 1, 3, 6.5, 10, 11, 13, 9, 6}, straight)
+	assert.Equal(t, spectrum.Fill(6), sd)
+	packed, sd := Look{FibrePacked, StateNew}.insertion(1, 0.25, 0.1)
+	assert.Equal(t, spectrum.Bands{0, 1, 3, 7, 12, 18, 18, 12, 8}, packed)
+	assert.Equal(t, spectrum.Fill(5), sd)
+	_, sd = Look{Baffled, StateNew}.insertion(0, 0.27, 0.1)
+	assert.InDelta(t, math.Hypot(8, 0.8*17.5/3), sd[5], 1e-9, "a third of the loss for a length that nobody took")
+	_, sd = Look{FibrePacked, StateNew}.insertion(0, 0.27, 0.1)
+	assert.InDelta(t, math.Hypot(5, 4), sd[2], 1e-9, "4 dB at least")
+}
+
 // Of silencers at which nobody looked one in five takes out as little as a holed one.
 func TestOneOfFiveIsHoled(t *testing.T) {
 	for _, in := range allInsides {
