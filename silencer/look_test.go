@@ -142,6 +142,13 @@ func TestLookByHand(t *testing.T) {
 	assert.InDelta(t, math.Hypot(8, 0.8*17.5/3), sd[5], 1e-9, "a third of the loss for a length that nobody took")
 	_, sd = Look{FibrePacked, StateNew}.insertion(0, 0.27, 0.1)
 	assert.InDelta(t, math.Hypot(5, 4), sd[2], 1e-9, "4 dB at least")
+	old := 5.0 / 6 * 17.5
+	_, sd = Look{Baffled, ""}.insertion(0.3, 0.27, 0.1)
+	assert.InDelta(t, math.Hypot(8, (old+10*math.Log10(0.75*math.Pow(10, -old/10)+0.25))/0.8416), sd[5], 1e-9, "at which nobody looked")
+	for in, want := range map[Inside]float64{Baffled: 3, StraightThrough: 0.35, FibrePacked: 0.35} {
+		k, _ := Look{in, StateOld}.pressure()
+		assert.InDelta(t, want, k.K, 1e-12, "%s", in)
+	}
 }
 
 // Of silencers at which nobody looked one in five takes out as little as a holed one.

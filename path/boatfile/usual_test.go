@@ -73,3 +73,17 @@ func TestSmallestUsualSpaces(t *testing.T) {
 	assert.Equal(t, [3]float64{2, 1, 1.2}, size("wheelhouse", wheelhouse, ""))
 	assert.Equal(t, [3]float64{0.4, 0.4, 1}, size("wheelhouse", wheelhouse, "", "in: wheelhouse, at: [3.0 m", "in: outside, at: [-3.0 m"))
 }
+
+// A wall that lets through more than any usual one is listed with both figures, 12 mm of plywood with its cracks among them; one that doesn't is not.
+func TestBeyondUsualIsListed(t *testing.T) {
+	said := func(wall string) string {
+		for _, a := range loaded(t, "area: 1 m2, build_up: [4 mm steel]", wall).Assumptions {
+			if a.Field == "partitions.hatch lets through" {
+				return a.Value
+			}
+		}
+		return ""
+	}
+	assert.Empty(t, said("area: 1 m2, build_up: [15 mm plywood], open_area: 0 m2"))
+	assert.Contains(t, said("area: 1 m2, build_up: [4 mm steel], open_area: 0.1 m2"), "10 dB are kept out, of the lightest usual one 22 dB", "10 lg 10 through a tenth of it")
+}
