@@ -10,7 +10,7 @@ import (
 
 // The smallest usual spaces, m: what stands in for a size that nobody measured, since sound is loudest in a small one (judgement).
 var (
-	leastEngineSpace = [3]float64{1.2, 0.8, 1}
+	leastEngineSpace = [3]float64{1.2, 0.8, 0.9}
 	leastRoom        = [3]float64{2, 1, 1.2} // a berth
 	leastSpace       = [3]float64{0.4, 0.4, 1}
 	roundBox         = 0.2 // more than the box that stands in it
