@@ -2,6 +2,7 @@ package boatfile
 
 import (
 	"fmt"
+	"slices"
 
 	"hushwake/path"
 	"hushwake/path/boatfile/quantity"
@@ -97,9 +98,18 @@ func (r *reader) statedFace(of string, g *path.Gap, f path.Face) path.Partition 
 		p.BuildUp, p.OpenArea = holed, p.Area
 		return p
 	}
-	p.Cracks = true
-	r.cracked(of)
+	if p.Cracks = g.Kind != path.HullSide; p.Cracks {
+		r.cracked(of)
+	}
 	return p
+}
+
+// cracksIn tells whether a wall that nobody stated may have cracks as a stated one has: not in a hull, which floats, nor where what
+// stands open of its face is stated with another part of it.
+func cracksIn(l *path.Layout, g *path.Gap) bool {
+	return g.Kind != path.HullSide && !slices.ContainsFunc(l.Partitions, func(p path.Partition) bool {
+		return p.Usual == nil && !p.Cracks && fills(&p, g) && (p.Facing != "" || g.Beyond != path.Outside)
+	})
 }
 
 // usualFace is the wall of a face that nobody stated.
@@ -107,7 +117,7 @@ func (r *reader) usualFace(b *path.Boat, l *path.Layout, g *path.Gap) path.Parti
 	w, hull := usualFor(b, g.Kind)
 	p, usual := wallOf(g), w.usual
 	p.Name += ", not stated"
-	p.BuildUp, p.OpenArea, p.Usual = w.buildUp, w.open*p.Area, &usual
+	p.BuildUp, p.Usual, p.Cracks = w.buildUp, &usual, cracksIn(l, g)
 	r.assume("spaces."+g.Space+".faces."+g.Side.Name, fmt.Sprintf("%s to %s, not stated: %s (%s, %s)", quantity.Format(g.Area, quantity.Area, quantity.Metric), g.Beyond, w.text, g.Kind, hull),
 		usual.Mark+": "+usual.Source+"; write none if it is open", usual.SD)
 	return p
