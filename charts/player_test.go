@@ -15,6 +15,7 @@ import (
 	"hushwake/path/boatfile"
 	"hushwake/path/report"
 	"hushwake/path/report/form"
+	"hushwake/path/report/pictures"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 )
@@ -133,6 +134,7 @@ func TestSizeOfThePageWithSounds(t *testing.T) {
 	r, err := w.Page(form.Units{})
 	require.NoError(t, err)
 	require.NoError(t, w.AddSounds(r))
+	pictures.Of(w).AddTo(r, form.Units{})
 	require.Len(t, r.Sounds.Clips, 8)
 	assert.Less(t, len(written(t, r)), 4_000_000)
 	assert.InDelta(t, 170, r.Sounds.Firing, 0.1)

@@ -31,7 +31,7 @@ func TestADifferenceIsFromNow(t *testing.T) {
 
 func TestWhatIsOverItsLimitIsMarked(t *testing.T) {
 	d := newDesk(session.New("boat.yaml", demo(t)))
-	level := d.view(nil).w.LevelAt(0, 0).DBA
+	level := d.view(nil).drawn().LevelAt(0, 0).DBA
 	for _, over := range []bool{true, false} {
 		limit := math.Round(level) + 2
 		if over {

@@ -1,4 +1,4 @@
-package report
+package pictures
 
 import (
 	"slices"
@@ -9,10 +9,10 @@ import (
 	"hushwake/path/report/form"
 )
 
-// boatPicture is a layout to scale, nil where the file gives nothing a place.
-func (w *Comparison) boatPicture(i int, u form.Units) *picture.Boat {
+// ToScale is a layout to scale, nil where the file gives nothing a place.
+func (w Drawn) ToScale(i int, u form.Units) *picture.Boat {
 	l := w.Predictions[i].Layout
-	b := &picture.Boat{Layout: l.Name, Chosen: w.seat(), Feet: u.System == quantity.Imperial}
+	b := &picture.Boat{Layout: l.Name, Chosen: w.Seat(), Feet: u.System == quantity.Imperial}
 	for _, s := range l.Spaces {
 		if s.AtStated {
 			b.Spaces = append(b.Spaces, picture.Space{Name: s.Name, At: picture.Point(s.At), Size: picture.Point(s.Size)})
@@ -28,7 +28,7 @@ func (w *Comparison) boatPicture(i int, u form.Units) *picture.Boat {
 		}
 	}
 	b.Outlets, b.Runs = outletsOf(l, false)
-	if n := w.now(); n >= 0 && n != i {
+	if n := w.Now(); n >= 0 && n != i {
 		was, runs := outletsOf(w.Predictions[n].Layout, true)
 		if !sameRuns(runs, b.Runs) {
 			b.Outlets, b.Runs, b.Now = append(b.Outlets, was...), append(b.Runs, runs...), w.Predictions[n].Layout.Name
@@ -67,9 +67,9 @@ func enginePicture(l *path.Layout, e *path.Engine) picture.Engine {
 	return out
 }
 
-func (w *Comparison) seatPicture(i, j int, u form.Units) picture.Seat {
+func (w Drawn) seatPicture(i, j int, u form.Units) picture.Seat {
 	l := w.Boat.Listeners[j]
-	s := picture.Seat{Name: l.Name, At: picture.Point(l.At), Level: w.levelAt(i, j), Limit: l.Limit, Now: w.nowAt(i, j)}
+	s := picture.Seat{Name: l.Name, At: picture.Point(l.At), Level: w.LevelAt(i, j), Limit: l.Limit, Now: w.nowAt(i, j)}
 	if all := rungs(&w.Predictions[i].Listeners[j], u); len(all) > 0 {
 		s.Rules = all[0].Way
 	}
@@ -127,7 +127,7 @@ func sameRuns(a, b []picture.Run) bool {
 const quieter = 15
 
 // arrows are the ways to the listener that tables are ordered by, each with the place that it comes from.
-func (w *Comparison) arrows(i int, b *picture.Boat, u form.Units) (out []picture.Arrow) {
+func (w Drawn) arrows(i int, b *picture.Boat, u form.Units) (out []picture.Arrow) {
 	if b.Seats[w.Listener].Level.Unjudged {
 		return nil
 	}

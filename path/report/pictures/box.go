@@ -1,4 +1,4 @@
-package report
+package pictures
 
 import (
 	"slices"
@@ -12,7 +12,7 @@ import (
 )
 
 // boxPictures are the enclosures of a layout with something running in them.
-func (w *Comparison) boxPictures(i int, u form.Units) (out []picture.Box) {
+func (w Drawn) boxPictures(i int, u form.Units) (out []picture.Box) {
 	p := &w.Predictions[i]
 	var seen []string
 	for e := range p.Exhausts {
@@ -30,11 +30,11 @@ func (w *Comparison) boxPictures(i int, u form.Units) (out []picture.Box) {
 	return out
 }
 
-func (w *Comparison) boxPicture(i int, b *path.Boxed, enc *path.Enclosure, u form.Units) picture.Box {
+func (w Drawn) boxPicture(i int, b *path.Boxed, enc *path.Enclosure, u form.Units) picture.Box {
 	air := b.Running
 	hot := func(kelvin float64) string { return u.Show(kelvin, quantity.Temperature) }
 	out := picture.Box{
-		Name: enc.Name, Engine: b.Names(), Size: picture.Point(enc.Size), Feet: u.System == quantity.Imperial, Seat: w.seat(),
+		Name: enc.Name, Engine: b.Names(), Size: picture.Point(enc.Size), Feet: u.System == quantity.Imperial, Seat: w.Seat(),
 		Fresh: hot(max(air.Inlet, air.Outside)), Inside: hot(air.Outside + air.Rise), Allowed: hot(air.Outside + air.AllowedRise),
 		TooHot: air.Rise > air.AllowedRise, Flow: u.Show(air.Flow, quantity.VolumeFlow),
 		Verdicts: form.Each(b.Air.Verdicts, func(v room.Verdict) string { return form.Sentence(u.Local(v.Text)) }),

@@ -1,4 +1,4 @@
-package report
+package pictures
 
 import (
 	"cmp"
@@ -10,27 +10,35 @@ import (
 	"hushwake/charts/picture"
 	"hushwake/path"
 	"hushwake/path/boatfile/quantity"
+	"hushwake/path/report"
 	"hushwake/path/report/form"
 	"hushwake/path/study/draws"
 	"hushwake/source/spectrum"
 )
 
-// Pictures are what is drawn of one layout.
-type Pictures struct {
-	Layout  int              // place in Comparison.Predictions
-	Boat    *picture.Boat    // nil = the file gives nothing a place
-	Ladders []picture.Ladder // one for each listener, in their order; without rungs where the layout can't be judged
-	Bands   []picture.Band   // the same; one axis for all layouts
-	Lines   []picture.Line   // one for each exhaust
-	Boxes   []picture.Box
+// Drawn is a comparison as pictures show it.
+type Drawn struct{ *report.Comparison }
+
+// Of draws a comparison.
+func Of(w *report.Comparison) Drawn { return Drawn{w} }
+
+// AddTo puts the pictures of its layouts into a page, and the waterfall to its main place.
+func (w Drawn) AddTo(r *report.Page, u form.Units) {
+	at := make([]int, len(r.Layouts))
+	for k, l := range r.Layouts {
+		at[k] = slices.IndexFunc(w.Predictions, func(p path.Prediction) bool { return p.Layout.Name == l.Name })
+		r.Pictures = append(r.Pictures, w.Pictures(at[k], u))
+	}
+	told := r.Told()
+	r.Fall = w.Waterfall(at[told[0]], at[told[len(told)-1]], w.Listener, u)
 }
 
 // Pictures are those of a layout, by its place in Predictions.
-func (w *Comparison) Pictures(i int, u form.Units) Pictures {
-	out := Pictures{Layout: i, Boat: w.boatPicture(i, u)}
+func (w Drawn) Pictures(i int, u form.Units) picture.Set {
+	out := picture.Set{Layout: i, Boat: w.ToScale(i, u)}
 	from, to := w.bandAxis()
 	for j := range w.Boat.Listeners {
-		out.Ladders = append(out.Ladders, w.ladderPicture(i, j, u))
+		out.Ladders = append(out.Ladders, w.Ladder(i, j, u))
 		out.Bands = append(out.Bands, w.bandPicture(i, j, from, to))
 	}
 	for e := range w.Predictions[i].Exhausts {
@@ -40,14 +48,8 @@ func (w *Comparison) Pictures(i int, u form.Units) Pictures {
 	return out
 }
 
-// now is the place of the layout that is on board now, -1 where the file doesn't tell.
-func (w *Comparison) now() int {
-	name := w.today(0).Layout
-	return slices.IndexFunc(w.Predictions, func(p path.Prediction) bool { return p.Layout.Name == name })
-}
-
-// judged is whether a layout has levels.
-func (w *Comparison) levelAt(i, j int) picture.Level {
+// LevelAt is the level of a layout at a listener, by their places in Predictions and Listeners.
+func (w Drawn) LevelAt(i, j int) picture.Level {
 	s := w.Spread.Layouts[i].Listeners[j]
 	if math.IsNaN(s.Level) {
 		return picture.Level{Low: s.Low, High: s.High, Unjudged: true}
@@ -59,8 +61,8 @@ func (w *Comparison) levelAt(i, j int) picture.Level {
 func heardLevel(db float64) float64 { return math.Max(db, picture.Silent) }
 
 // nowAt is the level of today's layout at a listener, nil where it is this one.
-func (w *Comparison) nowAt(i, j int) *float64 {
-	n := w.now()
+func (w Drawn) nowAt(i, j int) *float64 {
+	n := w.Now()
 	if n < 0 || n == i || w.Asked(n) {
 		return nil
 	}
@@ -68,7 +70,7 @@ func (w *Comparison) nowAt(i, j int) *float64 {
 }
 
 // bandAxis is one axis for the levels of all layouts at all listeners, whole tens.
-func (w *Comparison) bandAxis() (from, to float64) {
+func (w Drawn) bandAxis() (from, to float64) {
 	from, to = math.Inf(1), math.Inf(-1)
 	for _, l := range w.Boat.Listeners {
 		if l.Limit != nil {
@@ -83,12 +85,17 @@ func (w *Comparison) bandAxis() (from, to float64) {
 	return math.Floor(from/10) * 10, math.Ceil(to/10) * 10
 }
 
-func (w *Comparison) bandPicture(i, j int, from, to float64) picture.Band {
-	l := w.Boat.Listeners[j]
-	return picture.Band{Name: l.Name + ", " + w.Predictions[i].Layout.Name, Level: w.levelAt(i, j), Limit: l.Limit, From: from, To: to}
+// BandAt is a level with its band on the axis of all.
+func (w Drawn) BandAt(layout, listener int) picture.Band {
+	from, to := w.bandAxis()
+	return w.bandPicture(layout, listener, from, to)
 }
 
-// rungs are the ways from each source to a listener, loudest first.
+func (w Drawn) bandPicture(i, j int, from, to float64) picture.Band {
+	l := w.Boat.Listeners[j]
+	return picture.Band{Name: l.Name + ", " + w.Predictions[i].Layout.Name, Level: w.LevelAt(i, j), Limit: l.Limit, From: from, To: to}
+}
+
 // drawnAs is a way as pictures know it: an engine's air pipe ends in an opening of its box.
 func drawnAs(w path.Way) picture.Way {
 	if w == path.ByIntake {
@@ -97,6 +104,7 @@ func drawnAs(w path.Way) picture.Way {
 	return picture.Way(w)
 }
 
+// rungs are the ways from each source to a listener, loudest first.
 func rungs(h *path.Heard, u form.Units) (out []picture.Rung) {
 	type key struct {
 		source string
@@ -121,9 +129,10 @@ func rungs(h *path.Heard, u form.Units) (out []picture.Rung) {
 	return out
 }
 
-func (w *Comparison) ladderPicture(i, j int, u form.Units) picture.Ladder {
+// Ladder is what comes to a listener by each way.
+func (w Drawn) Ladder(i, j int, u form.Units) picture.Ladder {
 	p, l := &w.Predictions[i], w.Boat.Listeners[j]
-	out := picture.Ladder{Seat: l.Name, Layout: p.Layout.Name, Total: w.levelAt(i, j), Limit: l.Limit, Now: w.nowAt(i, j)}
+	out := picture.Ladder{Seat: l.Name, Layout: p.Layout.Name, Total: w.LevelAt(i, j), Limit: l.Limit, Now: w.nowAt(i, j)}
 	if out.Total.Unjudged {
 		out.Title = "What comes to " + l.Name + " with " + p.Layout.Name + " can't be judged yet"
 		return out
@@ -139,7 +148,7 @@ func (w *Comparison) ladderPicture(i, j int, u form.Units) picture.Ladder {
 
 // Waterfall follows the loudest route to a listener in a layout and, where k is another one, the same way there: the
 // loudest of its source and way, else the loudest of all.
-func (w *Comparison) Waterfall(i, k, j int, u form.Units) picture.Waterfall {
+func (w Drawn) Waterfall(i, k, j int, u form.Units) picture.Waterfall {
 	seat := w.Boat.Listeners[j].Name
 	out := picture.Waterfall{Seat: seat, Title: "Nothing leads to " + seat}
 	var like path.Route
@@ -181,7 +190,7 @@ func cascade(layout string, r path.Route, u form.Units) picture.Cascade {
 	return out
 }
 
-func (w *Comparison) linePicture(i, e int, u form.Units) picture.Line {
+func (w Drawn) linePicture(i, e int, u form.Units) picture.Line {
 	r := &w.Predictions[i].Exhausts[e]
 	out := picture.Line{Engine: r.Engine, Feet: u.System == quantity.Imperial, Title: lineTitle(r, w.Spread.Layouts[i].Exhausts[e], u)}
 	left := r.Rated.BackPressure

@@ -1,9 +1,11 @@
-package report
+package pictures
 
 import (
+	"bytes"
 	"encoding/xml"
 	"fmt"
 	"math"
+	"os"
 	"strconv"
 	"strings"
 	"testing"
@@ -13,17 +15,36 @@ import (
 
 	"hushwake/charts/picture"
 	"hushwake/path"
+	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
+	"hushwake/path/report"
 	"hushwake/path/report/form"
+	"hushwake/path/study/draws"
+	"hushwake/path/study/readings"
 	"hushwake/source/spectrum"
 )
 
-var demosOnce = map[string]*Comparison{}
+var (
+	demosOnce = map[string]Drawn{}
+	imperial  = form.Units{System: quantity.Imperial}
+)
+
+func drawn(t *testing.T, b *path.Boat) Drawn {
+	t.Helper()
+	k, err := report.Know(b, readings.Options{Options: draws.Options{N: 100}})
+	require.NoError(t, err)
+	w, err := report.NewComparison(b, b.Layouts, 0, k)
+	require.NoError(t, err)
+	return Of(w)
+}
 
 // demoOnce is the comparison of a demo, worked out once; nobody changes it.
-func demoOnce(t *testing.T, demo string) *Comparison {
+func demoOnce(t *testing.T, demo string) Drawn {
 	t.Helper()
-	if demosOnce[demo] == nil {
-		demosOnce[demo] = comparison(t, demo)
+	if _, done := demosOnce[demo]; !done {
+		b, err := boatfile.LoadFile("../../../testdata/" + demo + ".yaml")
+		require.NoError(t, err)
+		demosOnce[demo] = drawn(t, b)
 	}
 	return demosOnce[demo]
 }
@@ -82,7 +103,7 @@ func views(t *testing.T, svg string) map[string]*seen {
 func TestBoatPictureIsTheDocument(t *testing.T) {
 	for _, demo := range []string{"dry-stack", "generator-box", "three-quotes", "everything"} {
 		w := demoOnce(t, demo)
-		doc := w.Document().(Compare)
+		doc := w.Document().(report.Compare)
 		for i := range w.Predictions {
 			b := w.Pictures(i, form.Units{}).Boat
 			require.NotNil(t, b, demo)
@@ -108,14 +129,14 @@ func TestBoatPictureIsTheDocument(t *testing.T) {
 	}
 }
 
-func levelWords(h Listener) string {
+func levelWords(h report.Listener) string {
 	if h.LevelDBA == nil {
 		return fmt.Sprintf("%.0f to %.0f dB(A)", math.Round(*h.LowDBA), math.Round(*h.HighDBA))
 	}
 	return fmt.Sprintf("%.0f dB(A)", math.Round(*h.LevelDBA))
 }
 
-func standsOnce(t *testing.T, where string, w *Comparison, i int, v *seen) {
+func standsOnce(t *testing.T, where string, w Drawn, i int, v *seen) {
 	t.Helper()
 	l := w.Predictions[i].Layout
 	want := map[string]int{}
@@ -146,10 +167,10 @@ func standsOnce(t *testing.T, where string, w *Comparison, i int, v *seen) {
 func TestLadderIsTheLevel(t *testing.T) {
 	for _, demo := range []string{"dry-stack", "generator-box"} {
 		w := demoOnce(t, demo)
-		doc := w.Document().(Compare)
+		doc := w.Document().(report.Compare)
 		for i := range w.Predictions {
 			pics := w.Pictures(i, form.Units{})
-			assert.Contains(t, pics.Boat.Title, w.Predictions[i].Layout.Name+": "+levelWords(doc.Layouts[i].Listeners[0])+" at "+w.seat())
+			assert.Contains(t, pics.Boat.Title, w.Predictions[i].Layout.Name+": "+levelWords(doc.Layouts[i].Listeners[0])+" at "+w.Seat())
 			if limit := w.Boat.Listeners[0].Limit; limit != nil {
 				assert.Equal(t, *doc.Layouts[i].Listeners[0].LevelDBA > *limit, strings.Contains(pics.Boat.Title, "over its limit"))
 			}
@@ -282,10 +303,14 @@ func TestArrowsBeginAtTheirSource(t *testing.T) {
 
 // Whatever gives nothing a place has no picture, and what has none is named.
 func TestPlacesThatAreNotStated(t *testing.T) {
-	b := demoWith(t, "dry-stack", "in: engine space, at: [5.9 m, 0 m, -0.3 m]", "in: engine space")
-	b.Layouts, b.Readings = b.Layouts[:1], nil
-	w, err := NewComparison(b, b.Layouts, 0, known(t, b))
+	text, err := os.ReadFile("../../../testdata/dry-stack.yaml")
 	require.NoError(t, err)
+	at := "in: engine space, at: [5.9 m, 0 m, -0.3 m]"
+	require.Contains(t, string(text), at)
+	b, err := boatfile.Load("dry-stack.yaml", bytes.ReplaceAll(text, []byte(at), []byte("in: engine space")))
+	require.NoError(t, err)
+	b.Layouts, b.Readings = b.Layouts[:1], nil
+	w := drawn(t, b)
 	pic := w.Pictures(0, form.Units{}).Boat
 	require.NotNil(t, pic)
 	assert.Equal(t, []string{"main"}, pic.Unplaced)
@@ -298,6 +323,27 @@ func TestPlacesThatAreNotStated(t *testing.T) {
 	}
 	w.Predictions[0].Layout.Exhausts = nil
 	assert.Nil(t, w.Pictures(0, form.Units{}).Boat)
+}
+
+// A page holds the pictures of its layouts in its own order, with its levels, and the waterfall of those it tells of.
+func TestPageHoldsItsPictures(t *testing.T) {
+	w := demoOnce(t, "generator-box")
+	r, err := w.Page(form.Units{})
+	require.NoError(t, err)
+	w.AddTo(r, form.Units{})
+	require.Len(t, r.Pictures, len(r.Layouts))
+	for i, p := range r.Pictures {
+		assert.Equal(t, r.Layouts[i].Name, p.Boat.Layout)
+		for j, x := range p.Bands {
+			if v := r.Layouts[i].Heard[j].LevelDBA; v != nil {
+				assert.InDelta(t, *v, x.Level.DBA, 0.05)
+			}
+		}
+	}
+	require.NotEmpty(t, r.Fall.Cascades)
+	for k, c := range r.Fall.Cascades {
+		assert.Equal(t, r.Layouts[r.Told()[k]].Name, c.Layout)
+	}
 }
 
 // Every way that the model knows is drawn as itself: the words are one list.
