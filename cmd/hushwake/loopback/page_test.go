@@ -1,4 +1,4 @@
-package main
+package loopback
 
 import (
 	"net/http"
@@ -13,6 +13,7 @@ import (
 
 	"hushwake/charts/browsertest"
 	"hushwake/charts/live"
+	"hushwake/path/boatfile"
 	"hushwake/path/boatfile/edit"
 )
 
@@ -21,13 +22,14 @@ import (
 func TestOpenInTheBrowser(t *testing.T) {
 	b := browsertest.Start(t)
 	name := filepath.Join(t.TempDir(), "boat.yaml")
-	was := string(starter(t, "generator-box"))
-	require.NoError(t, os.WriteFile(name, []byte(was), 0o644))
-	f, err := openBoatFile(name)
+	text, err := boatfile.Starter("generator-box")
 	require.NoError(t, err)
+	was := string(text)
+	require.NoError(t, os.WriteFile(name, []byte(was), 0o644))
+	f := Of(name, text)
 	d, err := live.NewDesk("boat.yaml", f.saved)
 	require.NoError(t, err)
-	h := newHost(d, f, time.Now)
+	h := NewHost(d, f, time.Now)
 	ears, err := listenHere()
 	require.NoError(t, err)
 	var asked sync.Map // addresses at which a page has asked
@@ -42,7 +44,7 @@ func TestOpenInTheBrowser(t *testing.T) {
 	}
 	defer server.Close()
 	for _, at := range h.names { // 127.0.0.1, and ::1 where there is one
-		way, err := hop("http://"+at+"/#"+h.token, f.folder())
+		way, err := Hop("http://"+at+"/#"+h.token, f.Folder())
 		require.NoError(t, err)
 		b.Call("Page.navigate", map[string]any{"url": "file://" + way})
 		require.Eventually(t, func() bool { _, ok := asked.Load(at); return ok }, 20*time.Second, 5*time.Millisecond, "the page comes by the file")

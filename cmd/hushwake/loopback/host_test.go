@@ -1,9 +1,8 @@
-package main
+package loopback
 
 import (
 	"encoding/json"
 	"fmt"
-	"io"
 	"net"
 	"net/http"
 	"net/http/httptest"
@@ -36,7 +35,7 @@ func (s *slate) Text() []byte { return []byte(s.text) }
 // trial is a host on a file with what talks to it.
 type trial struct {
 	*testing.T
-	*host
+	*Host
 	name string // of the file
 	at   time.Time
 }
@@ -47,14 +46,12 @@ const here = "127.0.0.1:4711"
 func newTrial(t *testing.T, text string) *trial {
 	name := filepath.Join(t.TempDir(), "our boat.yaml")
 	require.NoError(t, os.WriteFile(name, []byte(text), 0o640))
-	f, err := openBoatFile(name)
-	require.NoError(t, err)
-	return trialOf(t, f)
+	return trialOf(t, Of(name, []byte(text)))
 }
 
-func trialOf(t *testing.T, f *boatFile) *trial {
+func trialOf(t *testing.T, f *File) *trial {
 	tr := &trial{T: t, name: f.name, at: time.Unix(1000, 0)}
-	tr.host = newHost(&slate{text: string(f.saved)}, f, func() time.Time { return tr.at })
+	tr.Host = NewHost(&slate{text: string(f.saved)}, f, func() time.Time { return tr.at })
 	tr.names = []string{here}
 	return tr
 }
@@ -206,35 +203,4 @@ func TestOpenEndsAfterTheLastPage(t *testing.T) {
 	over := tr.pages.over(t.Context(), tick)
 	tick <- tr.at
 	<-over
-}
-
-func TestOpenerOfEachSystem(t *testing.T) {
-	require.Equal(t, []string{"xdg-open"}, opener("linux"))
-	require.Equal(t, []string{"xdg-open"}, opener("freebsd"))
-	require.Equal(t, []string{"open"}, opener("darwin"))
-	require.Equal(t, "rundll32", opener("windows")[0])
-}
-
-// The token reaches the browser through a file for its owner alone, never by a command line, which all can read.
-func TestOpenHidesTheToken(t *testing.T) {
-	folder, bin := t.TempDir(), t.TempDir()
-	require.NoError(t, os.WriteFile(filepath.Join(bin, "xdg-open"), []byte("#!/bin/sh\nprintf '%s' \"$1\" > "+filepath.Join(bin, "seen.new")+"\nmv "+filepath.Join(bin, "seen.new")+" "+filepath.Join(bin, "seen")+"\n"), 0o755))
-	t.Setenv("PATH", bin+":"+os.Getenv("PATH"))
-	c := &common{streams: streams{out: io.Discard, err: io.Discard}}
-	forget := c.browse("http://127.0.0.1:1/#SECRET", folder)
-	var seen []byte
-	require.Eventually(t, func() (ok bool) {
-		var err error
-		seen, err = os.ReadFile(filepath.Join(bin, "seen"))
-		return err == nil
-	}, 20*time.Second, time.Millisecond)
-	require.NotContains(t, string(seen), "SECRET")
-	info, err := os.Stat(string(seen))
-	require.NoError(t, err)
-	require.Equal(t, os.FileMode(0o600), info.Mode().Perm())
-	page, err := os.ReadFile(string(seen))
-	require.NoError(t, err)
-	require.Contains(t, string(page), `url=http://127.0.0.1:1/#SECRET"`)
-	forget()
-	require.NoFileExists(t, string(seen))
 }

@@ -1,20 +1,18 @@
-package main
+package loopback
 
 import (
-	"bufio"
 	"bytes"
 	"encoding/json"
+	"hushwake/charts/browsertest"
 	"math/rand/v2"
 	"net/http"
 	"os"
 	"os/exec"
 	"path/filepath"
-	"runtime"
-	"strings"
-	"syscall"
 	"testing"
 	"time"
 
+	"github.com/rogpeppe/go-internal/testscript"
 	"github.com/stretchr/testify/require"
 )
 
@@ -81,9 +79,7 @@ func TestOpenFollowsALink(t *testing.T) {
 	tr := newTrial(t, "a: 1\n")
 	link := filepath.Join(t.TempDir(), "link.yaml")
 	require.NoError(t, os.Symlink(tr.name, link))
-	f, err := openBoatFile(link)
-	require.NoError(t, err)
-	at := trialOf(t, f)
+	at := trialOf(t, Of(link, []byte("a: 1\n")))
 	at.saves(at.change("a: 2\n", "", false), http.StatusNoContent, "")
 	tr.reads(tr.name, "a: 2\n")
 	tr.reads(tr.name+"~", "a: 1\n")
@@ -129,9 +125,7 @@ func locked(t *testing.T, folder string) {
 // A new boat gets a name in the working directory, and never that of another file without being told.
 func TestOpenNamesANewBoat(t *testing.T) {
 	t.Chdir(t.TempDir())
-	f, err := openBoatFile("")
-	require.NoError(t, err)
-	tr := trialOf(t, f)
+	tr := trialOf(t, Of("", nil))
 	for _, name := range []string{"", ".", "..", "../up.yaml", "/tmp/abs.yaml", "sub/boat.yaml", `a\b.yaml`, ".hidden.yaml", "page.html", "two\nlines.yaml", "c:boat.yaml"} {
 		tr.saves(tr.change("a: 1\n", name, true), http.StatusUnprocessableEntity, "no name for a file")
 	}
@@ -173,20 +167,15 @@ func TestOpenRescues(t *testing.T) {
 	tr.reads(tr.name, "a: 1\n")
 }
 
-func TestOpenRefuses(t *testing.T) {
-	for _, name := range []string{"-", filepath.Join(t.TempDir(), "none.yaml"), t.TempDir()} {
-		_, err := openBoatFile(name)
-		require.Error(t, err)
-		var e *exitError
-		require.ErrorAs(t, err, &e)
-		require.Equal(t, statusBadInput, e.status)
-	}
+// TestMain makes saving for ever a command, which can be killed.
+func TestMain(m *testing.M) {
+	testscript.Main(browsertest.Closing{M: m}, map[string]func(){"save-for-ever": saveForEver})
 }
 
 // saveForEver saves two texts in turn until it is killed; the second is told by its first byte.
 func saveForEver() {
 	one, two := saveTexts()
-	f := &boatFile{name: os.Args[1], given: true, saved: one}
+	f := Of(os.Args[1], one)
 	for {
 		if f.save(two, "", false) != nil || f.save(one, "", false) != nil {
 			os.Exit(9)
@@ -219,54 +208,4 @@ func TestKilledInMidSave(t *testing.T) {
 		}
 	}
 	require.Len(t, seen, 2, "it was saving all the while")
-}
-
-// The whole program: it prints its address, answers there, writes the file, and on Ctrl-C keeps what was not saved.
-func TestOpenRuns(t *testing.T) {
-	if runtime.GOOS == "windows" {
-		t.Skip("no interrupts")
-	}
-	folder := t.TempDir()
-	name := filepath.Join(folder, "dry-stack.yaml")
-	require.NoError(t, os.WriteFile(name, starter(t, "dry-stack"), 0o644))
-	cmd := exec.Command("hushwake", "open", "dry-stack.yaml", "--no-browser")
-	cmd.Dir = folder
-	out, err := cmd.StdoutPipe()
-	require.NoError(t, err)
-	require.NoError(t, cmd.Start())
-	defer cmd.Process.Kill()
-	said := bufio.NewScanner(out)
-	require.True(t, said.Scan())
-	_, address, _ := strings.Cut(said.Text(), "the page stands at ")
-	base, token, ok := strings.Cut(address, "#")
-	require.True(t, ok, said.Text())
-	ask := func(path, body string) (int, map[string]any) {
-		r, err := http.NewRequest(http.MethodPost, base+path, strings.NewReader(body))
-		require.NoError(t, err)
-		r.Header = http.Header{"Origin": {strings.TrimSuffix(base, "/")}, "Content-Type": {"application/json"}, "X-Hushwake-Token": {token}}
-		w, err := http.DefaultClient.Do(r)
-		require.NoError(t, err)
-		defer w.Body.Close()
-		answer := map[string]any{}
-		json.NewDecoder(w.Body).Decode(&answer)
-		return w.StatusCode, answer
-	}
-	code, answer := ask("do", `{"op": "set", "at": "/heel", "to": "15 deg"}`)
-	require.Equal(t, http.StatusOK, code)
-	stamp, _ := json.Marshal(map[string]any{"stamp": answer["stamp"]})
-	code, _ = ask("save", string(stamp))
-	require.Equal(t, http.StatusNoContent, code)
-	ask("do", `{"op": "set", "at": "/heel", "to": "10 deg"}`)
-	require.NoError(t, cmd.Process.Signal(syscall.SIGINT))
-	var rest []string
-	for said.Scan() {
-		rest = append(rest, said.Text())
-	}
-	require.NoError(t, cmd.Wait())
-	for file, heel := range map[string]string{name: "15 deg", name + "~": "20 deg", filepath.Join(folder, "dry-stack.rescue.yaml"): "10 deg"} {
-		text, err := os.ReadFile(file)
-		require.NoError(t, err)
-		require.Equal(t, strings.Replace(string(starter(t, "dry-stack")), "heel: 20 deg", "heel: "+heel, 1), string(text))
-	}
-	require.Contains(t, strings.Join(rest, "\n"), "dry-stack.rescue.yaml")
 }

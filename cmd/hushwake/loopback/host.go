@@ -1,4 +1,4 @@
-package main
+package loopback
 
 import (
 	"bytes"
@@ -22,34 +22,35 @@ const mostBody = 1 << 20
 
 var silent = log.New(io.Discard, "", 0)
 
-// desk is the file that is being changed, as a host sees it.
-type desk interface {
+// Desk is the file that is being changed, as a host sees it.
+type Desk interface {
 	Handle(message []byte) (answer []byte)
 	Text() []byte
 }
 
-// host serves one desk to pages on this machine. Nothing of the boat goes out without the token, which a browser never sends by itself: a
+// Host serves one desk to pages on this machine. Nothing of the boat goes out without the token, which a browser never sends by itself: a
 // page of another origin, a name that was pointed at this machine and another user of it are turned away.
-type host struct {
+type Host struct {
 	names   []string // addresses at which it may be asked for: literal, with port
 	token   string
 	pages   *pages
 	arrived func() // a page has come
 
 	mu    sync.Mutex
-	desk  desk
-	file  *boatFile
+	desk  Desk
+	file  *File
 	stamp string // of the last answer
 }
 
-func newHost(d desk, f *boatFile, now func() time.Time) *host {
-	return &host{desk: d, file: f, token: rand.Text(), pages: newPages(now), arrived: func() {}}
+// NewHost serves a desk whose file is f; now is the clock.
+func NewHost(d Desk, f *File, now func() time.Time) *Host {
+	return &Host{desk: d, file: f, token: rand.Text(), pages: newPages(now), arrived: func() {}}
 }
 
-func (h *host) ServeHTTP(w http.ResponseWriter, r *http.Request) {
+func (h *Host) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	options := live.PageOptions{Naming: !h.file.given}
 	if options.Naming {
-		options.Name = newBoatName // the name of a file that is there is for its owner
+		options.Name = NewName // the name of a file that is there is for its owner
 	}
 	for _, pair := range [][2]string{{"Cache-Control", "no-store"}, {"X-Content-Type-Options", "nosniff"}, {"X-Frame-Options", "DENY"}, {"Referrer-Policy", "no-referrer"},
 		{"Cross-Origin-Opener-Policy", "same-origin"}, {"Cross-Origin-Resource-Policy", "same-origin"}, {"Content-Security-Policy", live.Policy(options) + "; frame-ancestors 'none'"}} {
@@ -69,19 +70,19 @@ func (h *host) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 }
 
 // near says whether a request comes from this machine and asks for it by its address, not by a name that somebody pointed here.
-func (h *host) near(r *http.Request) bool {
+func (h *Host) near(r *http.Request) bool {
 	from, _, err := net.SplitHostPort(r.RemoteAddr)
 	ip := net.ParseIP(from)
 	return err == nil && ip != nil && ip.IsLoopback() && slices.Contains(h.names, r.Host)
 }
 
 // own says whether a message comes from a page of this host that was given the token.
-func (h *host) own(r *http.Request) bool {
+func (h *Host) own(r *http.Request) bool {
 	return r.Header.Get("Origin") == "http://"+r.Host && r.Header.Get("Content-Type") == "application/json" &&
 		subtle.ConstantTimeCompare([]byte(r.Header.Get("X-Hushwake-Token")), []byte(h.token)) == 1
 }
 
-func (h *host) post(w http.ResponseWriter, r *http.Request) {
+func (h *Host) post(w http.ResponseWriter, r *http.Request) {
 	answers := map[string]func(http.ResponseWriter, []byte){"/do": h.do, "/save": h.save, "/ping": nothing, "/bye": nothing}
 	if !h.own(r) {
 		refuse(w, http.StatusForbidden, "this page was not given the token", "open the address that the program printed")
@@ -109,13 +110,13 @@ func (h *host) post(w http.ResponseWriter, r *http.Request) {
 
 func nothing(w http.ResponseWriter, _ []byte) { w.WriteHeader(http.StatusNoContent) }
 
-func (h *host) do(w http.ResponseWriter, message []byte) {
+func (h *Host) do(w http.ResponseWriter, message []byte) {
 	answer := h.ask(message)
 	w.Header().Set("Content-Type", "application/json")
 	w.Write(answer)
 }
 
-func (h *host) ask(message []byte) []byte {
+func (h *Host) ask(message []byte) []byte {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	answer := h.desk.Handle(message)
@@ -135,7 +136,7 @@ func stampOf(answer []byte) string {
 }
 
 // save writes the text whose changes the page has shown.
-func (h *host) save(w http.ResponseWriter, body []byte) {
+func (h *Host) save(w http.ResponseWriter, body []byte) {
 	var m struct {
 		Stamp, Name string
 		Force       bool

@@ -1,4 +1,4 @@
-package main
+package loopback
 
 import (
 	"bytes"
@@ -12,21 +12,28 @@ import (
 	"strings"
 	"unicode"
 
+	"hushwake/cmd/hushwake/wholefile"
 	"hushwake/path/report/form"
 )
 
-// newBoatName is what a boat file without a name is called until it has one.
-const newBoatName = "boat.yaml"
+// NewName is what a boat file without a name is called until it has one.
+const NewName = "boat.yaml"
 
-// boatFile is the one file that a host writes.
-type boatFile struct {
+// File is the one file that a host writes.
+type File struct {
 	name  string // "" until it has one
 	given bool   // on the command line: no other is written
 	saved []byte // what stood in it when it was last read or written here
 }
 
-// folder is where the file stands, or will.
-func (f *boatFile) folder() string {
+// Of is a file that holds a text, or with no name one that is not there yet.
+func Of(name string, text []byte) *File { return &File{name: name, given: name != "", saved: text} }
+
+// Saved is what stands in it, as last read or written here.
+func (f *File) Saved() []byte { return f.saved }
+
+// Folder is where the file stands, or will.
+func (f *File) Folder() string {
 	if f.name == "" {
 		return "."
 	}
@@ -35,14 +42,14 @@ func (f *boatFile) folder() string {
 
 // save writes a text in place; a file without a name gets one in the working directory. What others wrote meanwhile, or what
 // stands under a new name, gives way only if told.
-func (f *boatFile) save(text []byte, name string, force bool) error {
+func (f *File) save(text []byte, name string, force bool) error {
 	target := f.name
 	if name != "" && filepath.Ext(name) == "" {
 		name += ".yaml"
 	}
 	if !f.given && (f.name == "" || name != "" && name != f.name) {
 		if !plainName(name) {
-			return &refusal{http.StatusUnprocessableEntity, fmt.Sprintf("%q is no name for a file in this folder", name), "give one such as " + newBoatName, nil, nil}
+			return &refusal{http.StatusUnprocessableEntity, fmt.Sprintf("%q is no name for a file in this folder", name), "give one such as " + NewName, nil, nil}
 		}
 		target = name
 	} else if f.given && name != "" {
@@ -123,8 +130,8 @@ func putFile(name string, text []byte, mode fs.FileMode, over bool) error {
 	if err != nil {
 		return err
 	}
-	if err = fill(f, text, mode); err == nil {
-		err = place(f.Name(), name, over)
+	if err = wholefile.Fill(f, text, mode); err == nil {
+		err = wholefile.Place(f.Name(), name, over)
 	}
 	if err != nil {
 		os.Remove(f.Name())
@@ -138,17 +145,17 @@ func putFile(name string, text []byte, mode fs.FileMode, over bool) error {
 }
 
 // rescue keeps a text that was not saved beside the file, for its owner alone, never over another; it says where.
-func (f *boatFile) rescue(text []byte) (string, error) {
+func (f *File) rescue(text []byte) (string, error) {
 	if bytes.Equal(text, f.saved) {
 		return "", nil
 	}
 	for i := 1; i < 100; i++ {
-		rescue := f.rescueName(i)
+		rescue := f.RescueName(i)
 		out, err := os.OpenFile(rescue, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
 		if errors.Is(err, fs.ErrExist) {
 			continue
 		}
-		if err == nil && fill(out, text, 0o600) == nil {
+		if err == nil && wholefile.Fill(out, text, 0o600) == nil {
 			return rescue, nil
 		}
 		break
@@ -157,14 +164,14 @@ func (f *boatFile) rescue(text []byte) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	return out.Name(), fill(out, text, 0o600)
+	return out.Name(), wholefile.Fill(out, text, 0o600)
 }
 
-// rescueName is what the i-th rescue file of a boat file is called.
-func (f *boatFile) rescueName(i int) string {
+// RescueName is what the i-th rescue file of a boat file is called.
+func (f *File) RescueName(i int) string {
 	name, end := f.name, ".rescue"
 	if name == "" {
-		name = newBoatName
+		name = NewName
 	}
 	if i > 1 {
 		end = fmt.Sprintf(".rescue-%d", i)
