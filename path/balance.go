@@ -50,19 +50,15 @@ func (s *scene) entries(e *emitter) []entry {
 		defer func() { s.known.entries[k] = e.entry }()
 	}
 	e.entry = []entry{}
-	for i := range s.walls {
+	for i, onto := range s.ontoWalls(e) {
+		if onto == nil {
+			continue
+		}
 		w := &s.walls[i]
-		inner, ok := w.other(Outside)
-		if !ok || w == e.wall || e.wall != nil && (w.crack() || e.wall.crack()) {
-			continue // from wall to wall by cracks is far under what goes through the walls
-		}
-		from := e
-		if e.wall != nil {
-			from = s.faceTowards(e.wall, w.site(e.at, s).at)
-		}
-		n := entry{wall: w, inner: inner, steps: s.intoWall(from, w)}
-		for _, step := range n.steps {
-			n.gain = n.gain.Plus(step.Bands)
+		inner, _ := w.other(Outside)
+		n := entry{wall: w, inner: inner, steps: append(onto[:len(onto):len(onto)], s.wallStep(w))}
+		for k := range n.steps {
+			n.gain = n.gain.Plus(n.steps[k].Bands)
 		}
 		e.entry = append(e.entry, n)
 	}
@@ -105,16 +101,6 @@ func (s *scene) listen(ear Listener) *listening {
 	}
 	s.byOutside(h)
 	return h
-}
-
-// outOf are the steps from the outer side of a wall, seen over its area, to a point in the open.
-func (s *scene) outOf(w *wall, to Point) []Step {
-	face := s.faceTowards(w, to)
-	return w.spread(face.at, to, s, func(at Point) []Step {
-		piece := *face
-		piece.at = at
-		return s.outdoors(ends{e: &piece, to: to, area: w.plane.area / pieces})
-	})
 }
 
 // hearWall adds a wall of the listener's space, or one that looks out where the listener is in the open.

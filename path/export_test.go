@@ -1,7 +1,10 @@
 package path
 
 import (
+	"maps"
 	"math"
+	"slices"
+	"strings"
 
 	"hushwake/path/room"
 	"hushwake/source/spectrum"
@@ -43,4 +46,34 @@ func WithWholeWays() (restore func()) {
 	old := farBelow
 	farBelow = math.Inf(1)
 	return func() { farBelow = old }
+}
+
+// OpenWays gives the ways through the open air onto each wall from an outlet there and from each other wall: the sum of their
+// steps, and their gain without words; and what kinds of step they hold.
+func OpenWays(b *Boat, l *Layout) (ways [][2]spectrum.Bands, kinds []string, err error) {
+	s, err := newScene(b, l)
+	if err != nil {
+		return nil, nil, err
+	}
+	seen := map[string]bool{}
+	try := func(x ends) {
+		var sum spectrum.Bands
+		for _, step := range s.outdoors(x) {
+			sum = sum.Plus(step.Bands)
+			seen[strings.TrimSuffix(strings.Fields(step.Name)[0], ":")] = true
+		}
+		ways = append(ways, [2]spectrum.Bands{sum, s.outdoorsGain(x)})
+	}
+	for i := range s.walls {
+		w := &s.walls[i]
+		outlet := &emitter{site: site{at: w.at}, outlet: true, bore: 0.15, facing: Point{0, 0, 1}}
+		for k := range s.walls {
+			if v := &s.walls[k]; v != w {
+				try(ends{s.face(w), v.at, v, v.Area})
+				try(ends{outlet, v.at, v, v.Area})
+				try(ends{outlet, v.at, nil, 0})
+			}
+		}
+	}
+	return ways, slices.Collect(maps.Keys(seen)), nil
 }

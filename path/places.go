@@ -149,22 +149,18 @@ func (w *wall) overArea(at, from Point, s *scene) []Point {
 	return out
 }
 
-// spread takes a chain to or from the middle of a wall over its whole area: the mean energy over its pieces.
-func (w *wall) spread(at, from Point, s *scene, chain func(at Point) []Step) []Step {
-	steps := chain(at)
+// spread takes the steps to or from the middle of a wall over its whole area: the mean energy over its pieces.
+func (w *wall) spread(at, from Point, s *scene, steps []Step, gain func(at Point) spectrum.Bands) []Step {
 	points := w.overArea(at, from, s)
 	if len(points) == 1 {
 		return steps
 	}
-	sum := func(all []Step) (b spectrum.Bands) {
-		for _, st := range all {
-			b = b.Plus(st.Bands)
-		}
-		return b
+	var energy, bands, middle spectrum.Bands
+	for i := range steps {
+		middle = middle.Plus(steps[i].Bands)
 	}
-	var energy, bands spectrum.Bands
 	for _, p := range points {
-		for i, v := range sum(chain(p)) {
+		for i, v := range gain(p) {
 			energy[i] += spectrum.Power(v) / float64(len(points))
 		}
 	}
@@ -172,7 +168,7 @@ func (w *wall) spread(at, from Point, s *scene, chain func(at Point) []Step) []S
 		bands[i] = spectrum.Level(e)
 	}
 	return append(steps, Step{Name: "over the area of " + w.label(), Formula: "mean energy over four pieces, less that at the middle",
-		Source: "Gauss points of a square", Mark: "derived", Bands: bands.Minus(sum(steps))})
+		Source: "Gauss points of a square", Mark: "derived", Bands: bands.Minus(middle)})
 }
 
 // inView is how little of its own body a wall sees towards a point: 0 where it looks there, 1 where that lies behind

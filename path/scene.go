@@ -29,7 +29,8 @@ type scene struct {
 	air      spectrum.Bands        // dB/m
 	warnings []string
 	assumed  []source.Assumption
-	known    *ways // found so far
+	known    *ways   // found so far
+	ground   *ground // ways through the open air, of all scenes that differ in nothing but what their walls are made of
 
 	machinery map[string]spectrum.Bands // doubt of the absorption of what stands in a space, dB
 	feet      map[string]*footed        // by source of the casing's routes
@@ -38,6 +39,7 @@ type scene struct {
 // wall is a partition with its loss worked out.
 type wall struct {
 	*Partition
+	number int // in the scene
 	at     Point
 	known  bool
 	result panel.Result
@@ -60,7 +62,7 @@ type plane struct {
 
 func newScene(b *Boat, l *Layout) (*scene, error) {
 	s := &scene{boat: b, layout: l, rooms: map[string]room.Room{}, node: map[string]int{}, machinery: map[string]spectrum.Bands{}, feet: map[string]*footed{},
-		known: &ways{ears: map[earKey]*listening{}, trails: map[trailKey]*tails{}, entries: map[trailKey][]entry{}}}
+		ground: newGround(), known: &ways{ears: map[earKey]*listening{}, trails: map[trailKey]*tails{}, entries: map[trailKey][]entry{}}}
 	var err error
 	if s.air, err = outdoor.Absorption(b.Air.Temperature, b.Air.Pressure, b.Air.Humidity); err != nil {
 		return s, err
@@ -80,6 +82,7 @@ func newScene(b *Boat, l *Layout) (*scene, error) {
 	}
 	for i := range l.Partitions {
 		s.walls = append(s.walls, s.newWall(&l.Partitions[i]))
+		s.walls[i].number = i
 	}
 	s.joinPlanes()
 	s.couple(rooms)

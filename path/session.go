@@ -150,7 +150,7 @@ func (n *Session) take(k stageKey, l *Layout) (*scene, error) {
 	}
 	first, ok := n.first[k]
 	if !ok {
-		first = sync.OnceValues(func() (*scene, error) { return n.build(l) })
+		first = sync.OnceValues(func() (*scene, error) { return n.build(l, n.groundOf(k, l)) })
 		n.first[k] = first
 	}
 	n.Unlock()
@@ -173,11 +173,12 @@ func (n *Session) put(k stageKey, s *scene) {
 
 // build makes the first scene of a kind, with what the others share and only read: the ways across and between walls, and
 // the listeners'.
-func (n *Session) build(l *Layout) (*scene, error) {
+func (n *Session) build(l *Layout, ground *ground) (*scene, error) {
 	s, err := newScene(n.boat, l)
 	if err != nil {
 		return nil, err
 	}
+	s.ground = ground
 	ears := n.boat.Listeners
 	inside := slices.ContainsFunc(ears, func(l Listener) bool { return l.In != Outside })
 	Parallel(len(s.walls), func(i int) {
@@ -317,7 +318,7 @@ func (s *scene) left(t *tails, e *emitter) (out []trail, ok bool) {
 // key tells an emitter from others but for its level.
 func (s *scene) key(e *emitter, form Form) trailKey {
 	base := ""
-	if e.outlet {
+	if e.outlet && s.boat.unstated(s.outletKey(e)) != 0 {
 		base = s.layout.Base
 	}
 	return trailKey{base: base, source: e.source, engine: e.engine, how: e.how, place: e.place, site: e.site, outlet: e.outlet, bore: e.bore, facing: e.facing, fast: form.fast()}

@@ -1,6 +1,7 @@
 package path_test
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -87,6 +88,36 @@ func TestSessionTellsLayoutsApart(t *testing.T) {
 	}
 	_, err := session.Predict(&path.Layout{Name: "empty", Spaces: []path.Space{{Name: "room", Lining: "no such lining"}}}, path.Points)
 	require.ErrorContains(t, err, "no such lining")
+}
+
+// What a wall is made of leaves the ways through the open air as they are, to the bit; its area, place and space don't.
+func TestSessionKeepsTheGround(t *testing.T) {
+	b := demo(t, "dry-stack")
+	for name, change := range map[string]func(l *path.Layout, p *path.Partition){
+		"build-up": func(_ *path.Layout, p *path.Partition) { p.BuildUp = append(p.BuildUp[:0:0], p.BuildUp[0]) },
+		"open":     func(_ *path.Layout, p *path.Partition) { p.OpenArea += 0.01 },
+		"area":     func(_ *path.Layout, p *path.Partition) { p.Area *= 2 },
+		"place":    func(_ *path.Layout, p *path.Partition) { p.At[0]++ },
+		"space":    func(l *path.Layout, _ *path.Partition) { l.Spaces[0].At[2] += 0.2 },
+		"engine":   func(l *path.Layout, _ *path.Partition) { l.Engines[0].At[0] += 0.3 },
+	} {
+		session := path.NewSession(b)
+		_, err := session.Predict(b.Layouts[0], path.Points)
+		require.NoError(t, err)
+		l := *b.Layouts[0]
+		l.Spaces, l.Partitions, l.Engines = slices.Clone(l.Spaces), slices.Clone(l.Partitions), slices.Clone(l.Engines)
+		for i := range l.Partitions {
+			if p := &l.Partitions[i]; p.Usual == nil && slices.Contains(p.Between[:], path.Outside) {
+				change(&l, p)
+			}
+		}
+		got, err := session.Predict(&l, path.Points)
+		require.NoError(t, err, name)
+		want, err := path.PredictIn(b, &l, path.Points)
+		require.NoError(t, err, name)
+		require.Equal(t, want.Listeners, got.Listeners, name)
+		require.NotEqual(t, predict(t, b, b.Layouts[0]).Listeners[0].DBA(), got.Listeners[0].DBA(), name)
+	}
 }
 
 // BenchmarkEdit predicts one layout anew at all seats after a room of its silencer has changed, with all steps.

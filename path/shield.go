@@ -5,6 +5,7 @@ import (
 	intern "unique"
 
 	"hushwake/path/outdoor"
+	"hushwake/source/spectrum"
 )
 
 // sightKey is two points among edges and bodies.
@@ -25,6 +26,7 @@ const maxSights = 1 << 16
 
 var (
 	shields     = sights[outdoor.Shield]{known: map[sightKey]outdoor.Shield{}}
+	losses      = sights[spectrum.Bands]{known: map[sightKey]spectrum.Bands{}}
 	reflections = sights[outdoor.Reflected]{known: map[sightKey]outdoor.Reflected{}}
 )
 
@@ -61,6 +63,13 @@ func (s *scene) sight(from, to Point, a, b *wall) sightKey {
 func (s *scene) shield(from, to Point, a, b *wall) outdoor.Shield {
 	return shields.at(s.sight(from, to, a, b), func() outdoor.Shield {
 		return outdoor.Shielding(from, to, s.edges, s.bodiesBut(a, b))
+	})
+}
+
+// shieldLoss is the loss of it alone.
+func (s *scene) shieldLoss(from, to Point, a, b *wall) spectrum.Bands {
+	return losses.at(s.sight(from, to, a, b), func() spectrum.Bands {
+		return outdoor.ShieldingLoss(from, to, s.edges, s.bodiesBut(a, b))
 	})
 }
 

@@ -30,10 +30,32 @@ type ends struct {
 	area float64 // m2 over which an end is spread, which bounds the level close by
 }
 
+// length of the way, m.
+func (x ends) length() float64 {
+	return math.Sqrt(sq(distance(x.e.at, x.to, 0.2)) + x.area/(2*math.Pi) + sq(x.e.spread))
+}
+
+// outdoorsGain is the sum of the steps of outdoors, dB, without their words: of every wall four pieces are only asked for this.
+func (s *scene) outdoorsGain(x ends) spectrum.Bands {
+	e, r := x.e, x.length()
+	sum := e.spreads(r)
+	if e.outlet || e.facing != (Point{}) {
+		sum = sum.Plus(outdoor.PipeDirectivity(e.bore, outdoor.Angle(e.at, e.facing, x.to), s.boat.ambientSound()))
+	}
+	loss := s.shieldingLoss(x)
+	if g, ok := s.reflection(x, loss); ok {
+		sum = sum.Plus(g.Bands)
+	}
+	sum = sum.Minus(loss)
+	if air := s.airGain(r); air[spectrum.N-1] < -0.05 {
+		sum = sum.Plus(air)
+	}
+	return sum
+}
+
 // outdoors are the steps from an emitter in the open to a point.
 func (s *scene) outdoors(x ends) []Step {
-	e, to := x.e, x.to
-	r := math.Sqrt(sq(distance(e.at, to, 0.2)) + x.area/(2*math.Pi) + sq(e.spread))
+	e, to, r := x.e, x.to, x.length()
 	steps := make([]Step, 0, 6)
 	steps = append(steps, s.spreading(e, r))
 	if e.outlet || e.facing != (Point{}) {
@@ -64,16 +86,24 @@ func overWater(r float64) []Uncertain {
 }
 
 func (s *scene) spreading(e *emitter, r float64) Step {
-	a, _ := outdoor.Divergence(r) // r is floored above zero
 	st := Step{
 		Name: fmt.Sprintf("spreading over %.1f m", r), Formula: "-20 lg r - 11",
-		Source: outdoor.SpreadingSource, Mark: "read", Bands: spectrum.Fill(-a),
+		Source: outdoor.SpreadingSource, Mark: "read", Bands: e.spreads(r),
 		Uncertain: append(e.doubt(e.placeKey(), r), overWater(r)...),
 	}
 	if !e.outlet && e.wall != nil {
-		st.Formula, st.Bands = "-20 lg r - 8 (half space before a wall)", spectrum.Fill(3-a)
+		st.Formula = "-20 lg r - 8 (half space before a wall)"
 	}
 	return st
+}
+
+// spreads is the gain by spreading over r metres, dB.
+func (e *emitter) spreads(r float64) spectrum.Bands {
+	a, _ := outdoor.Divergence(r) // r is floored above zero
+	if !e.outlet && e.wall != nil {
+		return spectrum.Fill(3 - a)
+	}
+	return spectrum.Fill(-a)
 }
 
 func (s *scene) directivity(e *emitter, to Point) Step {
@@ -102,8 +132,13 @@ func (s *scene) aimed(e *emitter, all []Uncertain) []Uncertain {
 	if !e.outlet {
 		return all
 	}
-	of := "layouts." + s.layout.Base + "." + e.engine + ".outlet"
+	of := s.outletKey(e)
 	return s.boat.withUnstated(all, "directivity", of, of)
+}
+
+// outletKey is where the file would say which way an outlet points.
+func (s *scene) outletKey(e *emitter) string {
+	return "layouts." + s.layout.Base + "." + e.engine + ".outlet"
 }
 
 // looseSD is what not knowing where a space stands adds to the doubt of shielding, dB (judgement).
@@ -143,15 +178,7 @@ func (s *scene) shielding(x ends) (spectrum.Bands, Step) {
 	if e.spread > 0 {
 		return spectrum.Bands{}, Step{}
 	}
-	away := 0.0
-	for _, end := range []struct {
-		w      *wall
-		at, to Point
-	}{{e.wall, e.at, x.to}, {x.wall, x.to, e.at}} {
-		if end.w != nil {
-			away = math.Max(away, end.w.inView(end.at, end.to, s))
-		}
-	}
+	away := s.away(x)
 	sh := s.shield(e.at, x.to, e.wall, x.wall)
 	if away > 0 {
 		own := s.shield(e.at, x.to, nil, nil)
@@ -168,24 +195,60 @@ func (s *scene) shielding(x ends) (spectrum.Bands, Step) {
 			Source: "judgement: small bodies, no side walls known"}}}
 }
 
-func (s *scene) airLoss(r float64) Step {
-	var loss spectrum.Bands
-	for i := range loss {
-		loss[i] = -s.air[i] * r
+// shieldingLoss is the loss of shielding without its words.
+func (s *scene) shieldingLoss(x ends) spectrum.Bands {
+	if x.e.spread > 0 {
+		return spectrum.Bands{}
 	}
-	return Step{Name: fmt.Sprintf("air absorption over %.0f m", r), Formula: "-alpha r",
-		Source: "ISO 9613-1:1993, eq. (3) to (5)", Mark: "read", Bands: loss}
+	loss := s.shieldLoss(x.e.at, x.to, x.e.wall, x.wall)
+	if away := s.away(x); away > 0 {
+		own := s.shieldLoss(x.e.at, x.to, nil, nil)
+		for i := range loss {
+			loss[i] += away * (own[i] - loss[i])
+		}
+	}
+	return loss
 }
 
-// intoWall takes an emitter in the open to the sound power on the inner side of a wall.
-func (s *scene) intoWall(e *emitter, w *wall) []Step {
+// away is how far a wall at an end looks the other way, 0 to 1.
+func (s *scene) away(x ends) float64 {
+	away := 0.0
+	if w := x.e.wall; w != nil {
+		away = w.inView(x.e.at, x.to, s)
+	}
+	if x.wall != nil {
+		away = math.Max(away, x.wall.inView(x.to, x.e.at, s))
+	}
+	return away
+}
+
+// airGain is what air takes over r metres, dB below 0.
+func (s *scene) airGain(r float64) (gain spectrum.Bands) {
+	for i := range gain {
+		gain[i] = -s.air[i] * r
+	}
+	return gain
+}
+
+func (s *scene) airLoss(r float64) Step {
+	return Step{Name: fmt.Sprintf("air absorption over %.0f m", r), Formula: "-alpha r",
+		Source: "ISO 9613-1:1993, eq. (3) to (5)", Mark: "read", Bands: s.airGain(r)}
+}
+
+// ontoWhole takes an emitter in the open to the sound power on the outer side of a wall, over its area.
+func (s *scene) ontoWhole(e *emitter, w *wall) []Step {
 	p := w.site(e.at, s)
 	onto := func(at Point, area float64) []Step { return s.ontoWall(e, w, site{at, p.spread}, area) }
 	if e.wall != nil && (w.Usual != nil || e.wall.Usual != nil) { // its own doubt is far over what the area does
-		return append(onto(p.at, w.plane.area), s.wallStep(w))
+		return onto(p.at, w.plane.area)
 	}
-	steps := w.spread(p.at, e.at, s, func(at Point) []Step { return onto(at, w.plane.area/pieces) })
-	return append(steps, s.wallStep(w))
+	return w.spread(p.at, e.at, s, onto(p.at, w.plane.area/pieces), func(at Point) spectrum.Bands {
+		c, known := w.cosine(at, e.at, s)
+		if !known || p.spread != 0 {
+			c = slant
+		}
+		return s.outdoorsGain(ends{e, at, w, w.plane.area/pieces + 2*math.Pi*sq(p.spread)}).Plus(w.meets(c))
+	})
 }
 
 // ontoWall takes it to the sound power on the outer side, met as at one point that stands for an area.

@@ -171,8 +171,8 @@ func (l *Line) LossMix(m Marched) []Mixed {
 			add("steps and outlet", r.PressureLoss)
 		}
 	}
-	for _, pa := range lost {
-		sum = math.Hypot(sum, pa)
+	for _, key := range order { // a sum in the order of a map would differ in its last bits from run to run
+		sum = math.Hypot(sum, lost[key])
 	}
 	if sum == 0 {
 		return nil

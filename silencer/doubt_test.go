@@ -143,6 +143,14 @@ func TestLossMix(t *testing.T) {
 	none, err := between(room(0.25, 0.5)).March(exhaust(0, 420), silencer.Options{})
 	require.NoError(t, err)
 	assert.Nil(t, between(room(0.25, 0.5)).LossMix(none))
+
+	many := between(room(0.25, 0.5), &silencer.Plugged{Perforate: perforateOf()}, g(8e3), g(9e3), room(0.3, 0.4))
+	m, err := many.March(exhaust(0.15, 420), silencer.Options{})
+	require.NoError(t, err)
+	first := many.LossMix(m)
+	for range 100 {
+		require.Equal(t, first, many.LossMix(m), "to the last bit")
+	}
 }
 
 // A back pressure is as uncertain as what makes it: two-phase risers within a factor of two, quotes by what they state.

@@ -33,7 +33,7 @@ func (r *reader) recording(o *object, m *path.Reading) *path.Recorded {
 		r.wrong(n, "make two readings of it", "%s: a recording has its bands in it, and holds no value but a level that a meter showed beside it", o.path)
 		return nil
 	case m.Listener == "" && m.Space == "":
-		r.wrong(n, "add listener: helm, or space: engine room", "%s: a recording without a place", o.path)
+		r.warn(n, "%s: a recording without a place is not used: add listener: helm, or space: engine room", o.path)
 		return nil
 	case m.Strike:
 		return &path.Recorded{File: name}

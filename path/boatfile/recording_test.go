@@ -43,6 +43,10 @@ func TestARecordingIsRead(t *testing.T) {
 		}
 		return "read", nil
 	}
+	b, err := Load("boat.yaml", []byte(strings.Replace(string(text), "\nreadings:", "\nreadings:\n  - {recording: helm.wav, layout: as found}\n", 1)))
+	require.NoError(t, err)
+	require.Nil(t, b.Readings[0].Recording)
+	require.Contains(t, strings.Join(b.Warnings, "\n"), "without a place is not used")
 	for reading, want := range map[string]string{
 		"{recording: helm.wav, listener: helm, layout: as found}":                                "read",
 		"{recording: helm.wav, space: engine space, layout: as found}":                           "read",
@@ -50,7 +54,6 @@ func TestARecordingIsRead(t *testing.T) {
 		"{recording: none.wav, listener: helm, layout: as found, strike: true}":                  "struck",
 		"{recording: none.wav, listener: helm, layout: as found}":                                "does not exist",
 		"{recording: boat.yaml, listener: helm, layout: as found}":                               "neither WAV nor FLAC",
-		"{recording: helm.wav, layout: as found}":                                                "without a place",
 		"{recording: helm.wav, listener: helm, layout: as found, temperature: 40 °C}":            "two readings",
 		"{recording: helm.wav, listener: helm, bands: [80, 82, 84, 80, 76, 72, 68, 60, 52]}":     "two readings",
 		"{recording: helm.wav, listener: helm, layout: as found, recordings: helm.wav}":          "recordings",

@@ -34,13 +34,7 @@ type Shield struct {
 func Shielding(source, receiver Point, edges []Segment, boxes []Box) Shield {
 	s := Shield{Text: "line of sight clear", Source: ScreenSource, Mark: "read"}
 	v := look(source, receiver, edges, boxes)
-	s.Loss = v.loss()
-	if deep, rest := inside(source, receiver, boxes); deep > 0 {
-		free := look(source, receiver, edges, rest).loss()
-		for i := range free {
-			s.Loss[i] += deep * (free[i] - s.Loss[i])
-		}
-	}
+	s.Loss = v.between(source, receiver, edges, boxes)
 	s.Over = v.over(v.crossed())
 	if s.Loss == (spectrum.Bands{}) {
 		return s
@@ -53,6 +47,23 @@ func Shielding(source, receiver Point, edges []Segment, boxes []Box) Shield {
 	}
 	s.Text = fmt.Sprintf("over %s: %s, path difference %.3f m", s.By, edgesInWords(s.Over.Edges), s.Over.Z)
 	return s
+}
+
+// ShieldingLoss is the loss of Shielding alone, dB.
+func ShieldingLoss(source, receiver Point, edges []Segment, boxes []Box) spectrum.Bands {
+	return look(source, receiver, edges, boxes).between(source, receiver, edges, boxes)
+}
+
+// between is the loss between ends that may lie inside bodies, dB.
+func (v view) between(source, receiver Point, edges []Segment, boxes []Box) spectrum.Bands {
+	loss := v.loss()
+	if deep, rest := inside(source, receiver, boxes); deep > 0 {
+		free := look(source, receiver, edges, rest).loss()
+		for i := range free {
+			loss[i] += deep * (free[i] - loss[i])
+		}
+	}
+	return loss
 }
 
 // loss is what is taken off on the way, dB.

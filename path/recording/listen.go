@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"hushwake/path/recording/order"
 	"hushwake/source/spectrum"
@@ -77,7 +78,7 @@ func (r *Recording) offer(all []order.Track) {
 func (r *Recording) part(t order.Track, h Hint) {
 	lines, err := order.Part(r.signal, t, h.Kind, h.Driven, r.Bands)
 	if err != nil {
-		r.warn("no orders: %v", err)
+		r.warn("no orders: %s", strings.ReplaceAll(err.Error(), "\nhint: ", "; "))
 		return
 	}
 	r.Lines, r.Kind = &lines, h.Kind

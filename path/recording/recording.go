@@ -89,7 +89,7 @@ func Open(name string) (*Recording, error) {
 	}
 	r.seconds = bank.Seconds
 	if r.signal.Cut {
-		r.warn("only the first %.0f minutes are searched for the engine's lines; levels are of the whole", r.signal.Seconds()/60)
+		r.warn("only the first %.1f minutes are searched for the engine's lines; levels are of the whole", r.signal.Seconds()/60)
 	}
 	return r, nil
 }

@@ -201,6 +201,8 @@ func TestWhatIsRefused(t *testing.T) {
 	require.ErrorContains(t, err, "M4A")
 	short := opened(t, four.Record(rate, 7).Samples, ofFour)
 	require.Contains(t, strings.Join(short.Warnings, "\n"), "short")
+	slow := opened(t, (recordingtest.Engine{Cylinders: 4, Speed: 420, Noise: -30}).Record(rate, 5.2).Samples, Hint{Kind: ofFour.Kind, Speed: 420})
+	require.Contains(t, strings.Join(slow.Warnings, "\n"), "too few to part lines; record 20 s")
 	var b bytes.Buffer
 	require.NoError(t, audio.Write(&b, audio.Format{Rate: rate, Channels: 1, Bits: 16}, make([]float64, rate)))
 	require.NoError(t, os.WriteFile(name, b.Bytes()[:b.Len()-7], 0o600))

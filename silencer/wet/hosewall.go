@@ -122,9 +122,17 @@ type WallTake [len(hermite)][spectrum.N * perOctave]float64
 
 // Add puts another hose in the line, in gas of density and speed of sound.
 func (w *WallTake) Add(t Tube, density, speed float64) {
-	t.each(func(k, i int, omega, modulus float64) {
-		w[k][i] += t.Decay(omega, density, speed, t.spread(omega, modulus)) * t.Length
+	walls := knownSpreads.of(Tube{Bore: t.Bore, Wall: t.Wall, Kind: t.Kind}, Tube.spreads)
+	t.each(func(k, i int, omega, _ float64) {
+		w[k][i] += t.Decay(omega, density, speed, walls[k][i]) * t.Length
 	})
+}
+
+// spreads are the admittances of spread for each stiffness at all frequencies.
+func (t Tube) spreads() *[len(hermite)][len(octaves)]complex128 {
+	var all [len(hermite)][len(octaves)]complex128
+	t.each(func(k, i int, omega, modulus float64) { all[k][i] = t.spread(omega, modulus) })
+	return &all
 }
 
 // Join puts other hoses in the line.
@@ -191,7 +199,9 @@ const breakoutMost, breakoutLeast = 40.0, 6.0
 //	W = min(L rho w q^2/4, rho w^2 (q L)^2/(4 pi c), rho c 2 pi a L u^2),  D = 10 lg(p^2 S/(rho c)/W)
 //
 // (derived), the mean of the energy over the same stiffnesses as Loss; between 6 and 40 dB.
-func (t Tube) BreakOut() (d spectrum.Bands) {
+func (t Tube) BreakOut() spectrum.Bands { return knownBreakOuts.of(t, Tube.breakOut) }
+
+func (t Tube) breakOut() (d spectrum.Bands) {
 	var out spectrum.Bands
 	t.each(func(k, i int, w, modulus float64) {
 		u := cmplx.Abs(t.admittance(w, modulus))

@@ -89,11 +89,11 @@ func (s *Spray) At(omega float64) (drag, kappa complex128) {
 		c := &s.classes[i]
 		v, t, m := c.viscous*root, c.thermal*root, c.film*root
 		f := complex(c.drag*(1+v), c.drag*(v+2.0/9*v*v))
-		drag += complex(c.loading, 0) * f / (f + jw)
+		drag += over(complex(c.loading, 0)*f, f+jw)
 		heat, film := complex(1+t, t), complex(1+m, m)
 		mass, latent, give := complex(c.mass, 0)*film, complex(c.latent, 0)*film, complex(c.give, 0)*heat
 		heat *= complex(c.heat, 0)
-		inv := 1 / (jw + heat + latent*complex(s.k*s.steep, 0))
+		inv := over(1, jw+heat+latent*complex(s.k*s.steep, 0))
 		a, e := heat*inv, latent*inv
 		b := e * complex(s.k, 0)
 		kl := complex(s.k*s.steep, 0)
@@ -105,12 +105,19 @@ func (s *Spray) At(omega float64) (drag, kappa complex128) {
 		he -= give * e
 	}
 	dry := complex(1-s.vapour, 0)
-	y := dry / (jw - dry*se)
+	y := over(dry, jw-dry*se)
 	y1, y0 := y*sa, y*sb
-	theta := (jw*complex(s.lift, 0) - hb - he*y0) / (jw*complex(s.heat, 0) + h1 + he*y1)
+	theta := over(jw*complex(s.lift, 0)-hb-he*y0, jw*complex(s.heat, 0)+h1+he*y1)
 	vapour := y1*theta + y0
 	j := sa*theta + sb + se*vapour
-	return drag, complex(s.perDensity, 0) * (1 - theta - vapour*complex(s.share, 0) - j/jw)
+	return drag, complex(s.perDensity, 0) * (1 - theta - vapour*complex(s.share, 0) - over(j, jw))
+}
+
+// over is a/b of finite numbers far from the ends of their range; that of the language looks for infinities first.
+func over(a, b complex128) complex128 {
+	x, y := real(b), imag(b)
+	d := 1 / (x*x + y*y)
+	return a * complex(x*d, -y*d)
 }
 
 // OverSeaWater is the vapour in a gas that stands over sea water at a temperature (K) and pressure (Pa): its fraction

@@ -12,7 +12,7 @@
   function mark(name, value) { root.setAttribute('data-' + name, value); }
   function on(what, f) { document.addEventListener(what, f); }
 
-  // byHost asks the program on this machine; the token is in the address behind the #, which no browser sends by itself.
+  // The token stands behind the # of the address, which no browser sends by itself.
   function byHost(message) {
     return post('/do', message).then(function (r) {
       if (!r.ok) { throw new Error(r.status === 403 ? 'the program does not know this page: open the address that it printed' : 'the program answers ' + r.status); }
@@ -44,7 +44,7 @@
     };
   }
 
-  // send queues a message of the reader; a later value for a field takes the place of one that has not gone out yet.
+  // send queues a message; a later value for a field replaces one that waits.
   function send(message) {
     clearTimeout(later);
     message.page = page;
@@ -65,7 +65,7 @@
       if (message.after) { message.after(ok); }
       if (queue.length) { return pump(); }
       working(false);
-      if (left > 0 && ok) { // the full form follows when the reader is quiet
+      if (left > 0 && ok) { // the full form follows in quiet
         later = setTimeout(function () { if (!queue.length) { queue.push({ op: 'further', page: page, stamp: stamp }); pump(); } }, message.op === 'further' ? 0 : 700);
       }
     });
@@ -102,7 +102,7 @@
     return a;
   }
 
-  // place puts a fragment in and keeps folds as the reader left them.
+  // place puts a fragment in; folds stay as they were left.
   function place(at, html) {
     if (!at) { return; }
     var folds = {};
@@ -120,7 +120,7 @@
 
   function refocus(was, home, value, from, typed) {
     if (!was || document.activeElement !== document.body) { return; }
-    var e = one(was) || home; // what is gone leaves the focus to the piece that it was in
+    var e = one(was) || home; // what is gone leaves it to its piece
     if (!e) { return; }
     if (e === home) { e.tabIndex = -1; }
     e.focus({ preventScroll: true });
@@ -194,7 +194,7 @@
 
   function rpmAt(line, what) { return +line.getAttribute('aria-value' + what); }
 
-  // speed moves the line of the running speed and tells it when it rests.
+  // speed moves the line and tells its speed when it rests.
   function speed(line, rpm) {
     var f = line.ownerSVGElement, low = rpmAt(line, 'min'), high = rpmAt(line, 'max');
     rpm = Math.round(Math.max(low, Math.min(high, rpm)));

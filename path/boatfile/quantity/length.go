@@ -14,7 +14,7 @@ func compoundLength(s string) (q Quantity, ok bool, err error) {
 	if q, ok, err := nominalPipe(s); ok || err != nil {
 		return q, ok, err
 	}
-	t := unitSpelling.Replace(s)
+	t := spelled(s)
 	value, rest, err := LeadingNumber(t)
 	if err != nil {
 		return Quantity{}, false, nil // reported by the ordinary reading
@@ -72,18 +72,15 @@ var pipeSizes = []pipeSize{
 // Bores of threaded pipe by its nominal size in inches, mm: medium series of EN 10255, from memory.
 var bspBores = map[float64]float64{0.25: 8.9, 0.375: 12.5, 0.5: 16.1, 0.75: 21.7, 1: 27.3, 1.25: 36.0, 1.5: 41.9, 2: 53.1, 2.5: 68.9, 3: 80.9, 4: 105.3, 5: 129.7, 6: 155.1}
 
-// schedule parts the word from its number.
-var schedule = strings.NewReplacer("sch.", "sch ", "-", " ")
-
 // nominalPipe reads "5 in sch 40" and "2 in BSP" as the real bore.
 func nominalPipe(s string) (Quantity, bool, error) {
-	low := strings.ToLower(unitSpelling.Replace(s))
+	low := strings.ToLower(spelled(s))
 	value, rest, err := LeadingNumber(low)
 	if err != nil {
 		return Quantity{}, false, nil
 	}
 	rest, isInch := cutUnit(strings.TrimSpace(rest), "inches", "inch", "in", "\"")
-	words := strings.Fields(schedule.Replace(rest))
+	words := strings.Fields(strings.ReplaceAll(strings.ReplaceAll(rest, "sch.", "sch "), "-", " "))
 	if !isInch || len(words) == 0 {
 		return Quantity{}, false, nil
 	}

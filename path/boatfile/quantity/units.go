@@ -2,6 +2,7 @@ package quantity
 
 import (
 	"strings"
+	"unicode/utf8"
 )
 
 // Dim is a kind of quantity.
@@ -175,14 +176,23 @@ func init() {
 
 var unitSpelling = strings.NewReplacer("²", "2", "³", "3", "^2", "2", "^3", "3", "·", ".", "*", ".", "″", "\"", "”", "\"", "“", "\"", "′", "'", "’", "'", "µ", "u", "μ", "u", "₂", "2", "º", "°")
 
-// unitBlanks closes up what belongs to a unit.
-var unitBlanks = strings.NewReplacer("° ", "°", "\" ", "\"", " (", "(")
+// spelled writes signs of a unit in the letters of the table; most are.
+func spelled(s string) string {
+	for i := range len(s) {
+		if s[i] >= utf8.RuneSelf || s[i] == '^' || s[i] == '*' {
+			return unitSpelling.Replace(s)
+		}
+	}
+	return s
+}
+
+var unitGaps = strings.NewReplacer("° ", "°", "\" ", "\"", " (", "(")
 
 // normalUnit brings the spellings of one unit together.
 func normalUnit(s string) string {
-	s = strings.Join(strings.Fields(unitSpelling.Replace(s)), " ")
+	s = strings.Join(strings.Fields(spelled(s)), " ")
 	s = strings.ReplaceAll(strings.ReplaceAll(s, " /", "/"), "/ ", "/")
-	s = unitBlanks.Replace(s)
+	s = unitGaps.Replace(s)
 	return strings.TrimSuffix(s, ".")
 }
 

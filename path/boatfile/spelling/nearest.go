@@ -55,11 +55,11 @@ func sameWords(w string, list []string) (found string) {
 	return found
 }
 
-var joints = strings.NewReplacer("_", "", "-", "", " ", "")
+var gaps = strings.NewReplacer("_", "", "-", "", " ", "")
 
 // fold drops what people write differently between the same words.
 func fold(s string) string {
-	return joints.Replace(s)
+	return gaps.Replace(s)
 }
 
 // distance counts insertions, deletions, substitutions and swaps of neighbours between two words

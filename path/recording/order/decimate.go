@@ -9,12 +9,12 @@ import (
 const (
 	lowRate = 6000    // least sampling rate of a signal, Hz
 	reach   = 0.32    // of its rate up to which it is as it was
-	most    = 1 << 22 // samples of it that are kept: over ten minutes
+	most    = 1 << 20 // samples of it that are kept: nearly three minutes
 	across  = 16      // samples of it on either side that the low-pass looks at
 )
 
 // Signal is a sound at a lower sampling rate: what lies under Reach is as it was. Samples are added as they come; what comes
-// after over ten minutes is left out.
+// after nearly three minutes is left out, so that a long recording costs no more memory.
 type Signal struct {
 	Rate    float64 // Hz
 	Samples []float64

@@ -237,6 +237,16 @@ func TestWhatCanNotBeTakenApart(t *testing.T) {
 	require.Empty(t, Whiten(&Signal{Rate: 6000}).Candidates(e, 500, 4000))
 }
 
+// Of a long sound the first minutes are kept, and it is said.
+func TestALongSoundIsCut(t *testing.T) {
+	s := NewSignal(6000)
+	for range 20 {
+		s.Add(make([]float64, 1<<16))
+	}
+	require.True(t, s.Cut)
+	require.InDelta(t, 175, s.Seconds(), 5)
+}
+
 func BenchmarkMinute(b *testing.B) {
 	x := (recordingtest.Engine{Cylinders: 6, Speed: 1700, Drift: 0.01, Noise: -20}).Record(48000, 60)
 	e := Engine{Cylinders: 6}

@@ -6,6 +6,7 @@ import (
 	"sort"
 
 	"hushwake/path"
+	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 	"hushwake/silencer"
 	"hushwake/source/spectrum"
@@ -34,22 +35,22 @@ func Helps(k *readings.Known, layout *path.Layout, seats []Seat) ([]Help, error)
 	if err != nil {
 		return nil, err
 	}
-	var all []Help
 	tried := alterations(layout)
 	if p := k.At(layout.Name); p != nil {
 		tried = append(tried, ruling(layout, p, len(seats))...)
 	}
-	for _, c := range tried {
-		p, err := fast(k, c.to)
+	found := make([]Help, len(tried))
+	draws.Parallel(len(tried), func(i int) {
+		p, err := fast(k, tried[i].to)
 		if err != nil {
-			continue // the model has no such boat: nothing is told of it
+			return // the model has no such boat: nothing is told of it
 		}
-		h := Help{Change: c.text, Sealed: c.sealed}
+		found[i] = Help{Change: tried[i].text, Sealed: tried[i].sealed}
 		for j := range seats {
-			h.DB = append(h.DB, p.Listeners[j].DBA()-base.Listeners[j].DBA())
+			found[i].DB = append(found[i].DB, p.Listeners[j].DBA()-base.Listeners[j].DBA())
 		}
-		all = append(all, h)
-	}
+	})
+	all := slices.DeleteFunc(found, func(h Help) bool { return h.Change == "" })
 	borne, err := structural(k, layout, len(seats))
 	if err != nil {
 		return nil, err

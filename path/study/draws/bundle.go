@@ -9,7 +9,7 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// bundle is routes of a layout, at any listener, that begin with the same doubt: what they all have in common is
+// bundle is routes to any of the levels asked for that begin with the same doubt: what they all have in common is
 // added up once for each draw. Values are in nepers of energy.
 type bundle struct {
 	common [spectrum.N]sum
@@ -47,21 +47,22 @@ type doubt struct {
 	sd  spectrum.Bands
 }
 
-// placed is a route at one of the listeners, with what of it tells there.
+// placed is a route to one of the levels asked for, with what of it tells there.
 type placed struct {
 	*Route
+	Question
 	listener int
 	telling
 }
 
-// bundled sorts the routes of a layout, weighted by w, by the doubt that they begin with; A weighs what sits in a band.
+// bundled sorts the routes to some levels by the doubt that they begin with; A weighs what sits in a band.
 // What does not tell in the n draws of z is left out.
-func bundled(l *Layout, w spectrum.Bands, z [][]float64, n int) []bundle {
+func bundled(asked []Question, z [][]float64, n int) []bundle {
 	var order []doubt
 	alike, most := map[doubt][]placed{}, newMost(z, n)
-	for j, h := range l.Listeners {
-		tells := most.tells(h, w)
-		for i, r := range h.Routes {
+	for j, q := range asked {
+		tells := most.tells(q.At, q.Weight)
+		for i, r := range q.At.Routes {
 			first := doubt{key: -1}
 			if len(r.Keys) > 0 {
 				first = doubt{r.Keys[0], r.SD[0]}
@@ -69,19 +70,19 @@ func bundled(l *Layout, w spectrum.Bands, z [][]float64, n int) []bundle {
 			if alike[first] == nil {
 				order = append(order, first)
 			}
-			alike[first] = append(alike[first], placed{r, j, telling{tells[i], most}})
+			alike[first] = append(alike[first], placed{r, q, j, telling{tells[i], most}})
 		}
 	}
 	out := make([]bundle, 0, len(order))
 	for _, first := range order {
-		if b := newBundle(alike[first], w); len(b.routes) > 0 {
+		if b := newBundle(alike[first]); len(b.routes) > 0 {
 			out = append(out, b)
 		}
 	}
 	return out
 }
 
-func newBundle(routes []placed, w spectrum.Bands) (b bundle) {
+func newBundle(routes []placed) (b bundle) {
 	met, all := map[doubt]int{}, telling{most: routes[0].most}
 	for _, r := range routes {
 		for i, k := range r.Keys {
@@ -103,16 +104,16 @@ func newBundle(routes []placed, w spectrum.Bands) (b bundle) {
 	}
 	for _, r := range routes {
 		if r.share != (spectrum.Bands{}) {
-			b.routes = append(b.routes, r.prepared(w, shared))
+			b.routes = append(b.routes, r.prepared(shared))
 		}
 	}
 	return b
 }
 
 // prepared is a route without the doubts that its bundle shares.
-func (r placed) prepared(w spectrum.Bands, shared func(doubt) bool) (f preparedRoute) {
+func (r placed) prepared(shared func(doubt) bool) (f preparedRoute) {
 	f.listener = r.listener
-	for b, v := range r.Bands.Plus(r.weight(w)) {
+	for b, v := range r.Bands.Plus(r.weight(r.Weight)) {
 		if f.bands[b] = v * neper; r.share[b] == 0 {
 			f.bands[b] = 2 * nothing
 		}

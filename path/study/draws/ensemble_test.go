@@ -164,6 +164,29 @@ func TestLevelsAreThoseOfLevel(t *testing.T) {
 	}
 }
 
+// Levels asked for together are those asked for one by one: of several places and layouts, each with its own weighting.
+func TestLevelsTogether(t *testing.T) {
+	m := model(t, drawstest.Boat(2, 3))
+	e, err := m.Draw(Options{N: 2000})
+	require.NoError(t, err)
+	var asked []Question
+	for i, l := range m.Layouts {
+		for j, h := range l.Listeners {
+			asked = append(asked, Question{h, []spectrum.Bands{spectrum.A, spectrum.C, {}, OnlyBand(4)}[(i+j)%4]})
+		}
+	}
+	z, together, alone := e.Terms(m), rows(len(asked), 2000), make([]float64, 2000)
+	Levels(asked, z, together)
+	for i, q := range asked {
+		q.At.Levels(z, q.Weight, alone)
+		require.InDeltaSlice(t, alone, together[i], 1e-4)
+		if i > 0 {
+			require.NotEqual(t, together[i-1], together[i])
+		}
+	}
+	Levels(nil, z, nil)
+}
+
 // What matters is the same whether the covariance of all terms is asked for or that of those that move the level.
 func TestMattersInAnEnsemble(t *testing.T) {
 	m := model(t, drawstest.Boat(2, 3))

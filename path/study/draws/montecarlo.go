@@ -96,14 +96,29 @@ func (s Sample) Only(layouts []int, listeners []int) Sample {
 	return out
 }
 
+// Question is a level that is asked for: at a place, with a weighting.
+type Question struct {
+	At     *Listener
+	Weight spectrum.Bands
+}
+
 // Levels writes the level at the place with weighting w in every draw, dB; z holds the draws of the
 // terms that the routes know, by their number.
 func (h *Listener) Levels(z [][]float64, w spectrum.Bands, out []float64) {
-	bundles := bundled(&Layout{Listeners: []*Listener{h}}, w, z, len(out))
-	Parallel((len(out)+chunk-1)/chunk, func(c int) {
+	Levels([]Question{{h, w}}, z, [][]float64{out})
+}
+
+// Levels writes several levels in every draw, dB; what their routes have in common is added up once.
+func Levels(asked []Question, z, out [][]float64) {
+	if len(asked) == 0 {
+		return
+	}
+	n := len(out[0])
+	bundles := bundled(asked, z, n)
+	Parallel((n+chunk-1)/chunk, func(c int) {
 		w := spare.Get().(*buffers)
 		defer spare.Put(w)
-		w.levels(bundles, z, c*chunk, min((c+1)*chunk, len(out)), [][]float64{out})
+		w.levels(bundles, z, c*chunk, min((c+1)*chunk, n), out)
 	})
 }
 
@@ -114,7 +129,13 @@ func (m *Model) run(z [][]float64, n int) (levels, factors [][][]float64) {
 		factors = append(factors, rows(len(l.Exhausts), n))
 	}
 	bundles := make([][]bundle, len(m.Layouts))
-	Parallel(len(bundles), func(i int) { bundles[i] = bundled(m.Layouts[i], spectrum.A, z, n) })
+	Parallel(len(bundles), func(i int) {
+		var asked []Question
+		for _, h := range m.Layouts[i].Listeners {
+			asked = append(asked, Question{h, spectrum.A})
+		}
+		bundles[i] = bundled(asked, z, n)
+	})
 	Parallel((n+chunk-1)/chunk, func(c int) {
 		from, to := c*chunk, min((c+1)*chunk, n)
 		w := spare.Get().(*buffers)

@@ -1,6 +1,7 @@
 package passage
 
 import (
+	"maps"
 	"math"
 	"slices"
 	"sort"
@@ -63,9 +64,9 @@ func Floors(all []path.Prediction) (out []Floor) {
 // under takes the outlets out of what is heard at a place.
 func under(h *path.Heard) Under {
 	ways, rest := h.ByWay(), 0.0
-	for way, e := range ways {
+	for _, way := range slices.Sorted(maps.Keys(ways)) {
 		if way != path.ByOutlet {
-			rest += e
+			rest += ways[way]
 		}
 	}
 	return Under{Level: h.DBA(), Floor: spectrum.Level(rest), Share: ways[path.ByOutlet] / math.Max(rest+ways[path.ByOutlet], math.SmallestNonzeroFloat64)}

@@ -26,27 +26,68 @@ type expected struct {
 
 // expect writes it for every draw.
 func (x *expected) expect(z [][]float64, out []float64) {
+	newAsking([]*expected{x}, len(out)).expect(z, [][]float64{out})
+}
+
+// linear writes all but the levels.
+func (x *expected) linear(z [][]float64, out []float64) {
 	for d := range out {
 		out[d] = x.constant
 	}
 	for i, k := range x.keys {
-		for d, v := range z[k] {
-			out[d] += x.sd[i] * v
+		floats.AddScaled(out, x.sd[i], z[k])
+	}
+}
+
+// asking is what the draws expect of several readings, their levels worked out together.
+type asking struct {
+	of     []*expected
+	asked  []draws.Question
+	levels [][]float64
+}
+
+func newAsking(of []*expected, n int) *asking {
+	a := &asking{of: of}
+	for _, x := range of {
+		for _, h := range []*draws.Listener{x.heard, x.less} {
+			if h != nil {
+				a.asked, a.levels = append(a.asked, draws.Question{At: h, Weight: x.weight}), append(a.levels, make([]float64, n))
+			}
 		}
 	}
-	if x.heard == nil {
-		return
-	}
-	level := make([]float64, len(out))
-	for i, h := range []*draws.Listener{x.heard, x.less} {
-		if h == nil {
-			continue
+	return a
+}
+
+// expect writes it for every draw.
+func (a *asking) expect(z, out [][]float64) {
+	draws.Levels(a.asked, z, a.levels)
+	k := 0
+	for i, x := range a.of {
+		x.linear(z, out[i])
+		for n, h := range []*draws.Listener{x.heard, x.less} {
+			if h != nil {
+				floats.AddScaled(out[i], float64(1-2*n), a.levels[k])
+				k++
+			}
 		}
-		h.Levels(z, x.weight, level)
-		for d, v := range level {
-			out[d] += v * float64(1-2*i)
-		}
 	}
+}
+
+// asBiased are the expectations of observations as their instruments read.
+func asBiased(used []*observation) (all []*expected) {
+	for _, o := range used {
+		all = append(all, &o.biased)
+	}
+	return all
+}
+
+// rowsOf are the rows of a matrix.
+func rowsOf(m *mat.Dense) (all [][]float64) {
+	n, _ := m.Dims()
+	for i := range n {
+		all = append(all, m.RawRowView(i))
+	}
+	return all
 }
 
 // sees lists the terms that it depends on.
@@ -134,9 +175,7 @@ func (f *fit) compare() {
 		return
 	}
 	f.prior = mat.NewDense(len(f.used), f.draws, nil)
-	for i, o := range f.used {
-		o.biased.expect(f.before, f.prior.RawRowView(i))
-	}
+	newAsking(asBiased(f.used), f.draws).expect(f.before, rowsOf(f.prior))
 	for i, z := range assimilate.Beside(f.prior, numbers(f.used)) {
 		f.used[i].standardised = z
 	}
@@ -188,13 +227,12 @@ func (f *fit) moveBy(used []*observation) error {
 	for i, k := range seen {
 		copy(x.RawRowView(i), f.before[k])
 	}
+	asking := newAsking(asBiased(used), f.draws)
 	predict := func(x, h *mat.Dense) {
 		for i, k := range seen {
 			z[k] = x.RawRowView(i)
 		}
-		for i, o := range used {
-			o.biased.expect(z, h.RawRowView(i))
-		}
+		asking.expect(z, rowsOf(h))
 	}
 	if err := (assimilate.Smoother{Seed: f.seed}).Move(x, predict, numbers(used)); err != nil {
 		return err

@@ -64,8 +64,9 @@ func sample(c *boatfile.Case, probes []probe, u []float64, d draws.Options, from
 	}
 	var predictions []path.Prediction
 	var of []int // the probe behind each listener, in order
+	session := path.NewSession(drawn.Boat)
 	for _, at := range configurations(probes) {
-		p, err := predict(drawn, at)
+		p, err := predict(session, drawn, at)
 		if err != nil {
 			return nil, err
 		}
@@ -98,7 +99,7 @@ func configurations(probes []probe) []boatfile.Seat {
 }
 
 // predict works out a layout, the first where none is named, at a duty.
-func predict(c *boatfile.Case, at boatfile.Seat) (path.Prediction, error) {
+func predict(n *path.Session, c *boatfile.Case, at boatfile.Seat) (path.Prediction, error) {
 	l := c.Boat.Layouts[0]
 	if at.Layout != "" {
 		l, _ = c.Boat.Layout(at.Layout)
@@ -109,7 +110,7 @@ func predict(c *boatfile.Case, at boatfile.Seat) (path.Prediction, error) {
 			return path.Prediction{}, err
 		}
 	}
-	return path.PredictIn(c.Boat, l, path.Routes)
+	return n.Predict(l, path.Routes)
 }
 
 // hear is what the probe takes of a prediction, in bands that the A-weight turns into its weighted level.
