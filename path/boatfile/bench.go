@@ -49,13 +49,6 @@ func (r *reader) benchGas(o *object) gas.Gas {
 	return gas.Gas{Kind: gas.Air}
 }
 
-func (o *object) wordOr(key, def string, allowed ...string) string {
-	if w := o.word(key, allowed...); w != "" {
-		return w
-	}
-	return def
-}
-
 // twoTemperatures warns of a gas whose density belongs to one temperature and whose speed of sound to
 // another: rho c^2/p is the ratio of specific heats, 1.05 to 1.67 for any gas at one atmosphere (derived).
 func (r *reader) twoTemperatures(o *object, g gas.Gas) {

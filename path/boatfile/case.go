@@ -64,7 +64,7 @@ func (s Seat) String() string {
 // LoadCase decodes a file of a measured case. The error of a bad file is *Errors.
 func LoadCase(name string, data []byte) (*Case, error) {
 	root, problems := parseTree(data)
-	if root != nil && !root.isCase() {
+	if root != nil && !isCase(root) {
 		problems = append(problems, Problem{Message: "this is no measured case: it has no case section",
 			Hint: "hushwake calibrate FILE --record OUT writes one from a boat file with readings"})
 		root = nil
@@ -80,7 +80,7 @@ func LoadCase(name string, data []byte) (*Case, error) {
 }
 
 // isCase tells a measured case from a boat file.
-func (n *node) isCase() bool {
+func isCase(n *node) bool {
 	k, _ := n.find("case")
 	return k != nil
 }
@@ -103,7 +103,7 @@ func (r *reader) measured(n *node) *Case {
 	h := r.object(o.get("case"), "case")
 	c := &Case{ID: h.mustText("id", "a-short-name"), Title: h.mustText("title", "what was measured, in a line"),
 		Source: h.mustText("source", "where the figures stand"), Date: h.text("date"), Instrument: h.text("instrument")}
-	common := CaseRow{Group: h.word("group", CaseGroups...), SetsConstant: h.setsConstant()}
+	common := CaseRow{Group: h.word("group", CaseGroups...), SetsConstant: setsConstant(h)}
 	h.done()
 	c.Boat = &path.Boat{}
 	if b := o.must("boat", "{engines: ..., listeners: ..., layouts: ...}"); b != nil {
@@ -124,16 +124,8 @@ func (r *reader) measured(n *node) *Case {
 	return c
 }
 
-func (o *object) mustText(key, example string) string {
-	n := o.must(key, example)
-	if n == nil {
-		return ""
-	}
-	return o.r.textOf(n, o.path+" "+key)
-}
-
 // setsConstant reads the name of the constant that rests on a reading; "no" and nothing mean none.
-func (o *object) setsConstant() string {
+func setsConstant(o *object) string {
 	if t := o.text("sets_constant"); !strings.EqualFold(t, "no") {
 		return t
 	}
@@ -172,7 +164,7 @@ func (r *reader) caseRow(i int, n *node, row CaseRow, c *Case) CaseRow {
 		r.wrong(n, "group: "+CaseGroups[0], "%s belongs to no group; there are %s", o.path, strings.Join(CaseGroups, ", "))
 	}
 	if o.has("sets_constant") {
-		row.SetsConstant = o.setsConstant()
+		row.SetsConstant = setsConstant(o)
 	} else {
 		o.raw("sets_constant")
 	}

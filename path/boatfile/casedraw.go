@@ -47,26 +47,6 @@ func (c *Case) Draw(u []float64) (*Case, error) {
 	return decodeCase(c.File, c.data, c.root.with(put), nil)
 }
 
-// with copies a tree, other texts put into some of its values.
-func (n *node) with(put map[*node]string) *node {
-	if n == nil {
-		return nil
-	}
-	out := *n
-	if t, ok := put[n]; ok {
-		out.text = t
-	}
-	out.values = make([]*node, len(n.values))
-	for i, v := range n.values {
-		out.values[i] = v.with(put)
-	}
-	out.items = make([]*node, len(n.items))
-	for i, v := range n.items {
-		out.items[i] = v.with(put)
-	}
-	return &out
-}
-
 // tryEnds decodes the case with each assumed input at its ends and choices, so that a span that can't
 // be is found when the file is read.
 func (c *Case) tryEnds() error {
@@ -143,53 +123,4 @@ func (r *reader) span(n *node, what string, a *Assumed) {
 	if low >= top {
 		r.wrong(n, "write the lower end first", "%s: the span from %q to %q is empty", what, spelling.Clip(a.From), spelling.Clip(a.To))
 	}
-}
-
-// place finds the single value that a path of keys names, such as boat.partitions.hatch.area; an entry
-// of a list goes by its name or its place, counted from 1.
-func (n *node) place(path string) (*node, error) {
-	at := n
-	for _, key := range strings.Split(path, ".") {
-		next, known := at.child(key)
-		if next == nil {
-			return nil, fmt.Errorf("field %q: no %q there; there are %s\nhint: %s", spelling.Clip(path), spelling.Clip(key), listed(known), spelling.DidYouMean(key, known))
-		}
-		at = next
-	}
-	if at.kind != scalar {
-		return nil, fmt.Errorf("field %q is %s\nhint: name one value of it", spelling.Clip(path), at.kind)
-	}
-	return at, nil
-}
-
-// child is an entry of a mapping or list, with the names that it may go by.
-func (n *node) child(key string) (*node, []string) {
-	if _, v := n.find(key); v != nil {
-		return v, nil
-	}
-	known := keysOf(n)
-	for i, item := range n.items {
-		name := item.nameOf()
-		if name == "" {
-			name = strconv.Itoa(i + 1)
-		}
-		if key == name || key == strconv.Itoa(i+1) {
-			return item, nil
-		}
-		known = append(known, name)
-	}
-	return nil, known
-}
-
-// nameOf is the name of a list's entry, or of the one thing it holds.
-func (n *node) nameOf() string {
-	if _, v := n.find("name"); v != nil {
-		return v.text
-	}
-	if len(n.values) == 1 {
-		if _, v := n.values[0].find("name"); v != nil {
-			return v.text
-		}
-	}
-	return ""
 }

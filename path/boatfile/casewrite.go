@@ -20,7 +20,7 @@ func NewCase(name string, data []byte) (text []byte, left []string, err error) {
 	}
 	root, _ := parseTree(data)
 	root = newReader(nil).writtenOut(root)
-	if root.isCase() {
+	if isCase(root) {
 		return nil, nil, fmt.Errorf("%s is a measured case already\nhint: give a boat file with readings", name)
 	}
 	_, readings := root.find("readings")
@@ -58,7 +58,7 @@ func stripCase(c *node) *node {
 	for i, k := range c.keys {
 		v := c.values[i]
 		if k.text != "case" {
-			v = v.without(names, materials)
+			v = without(v, names, materials)
 		}
 		out.put(k.text, v)
 	}
@@ -104,7 +104,7 @@ func newRow(b *path.Boat, m path.Reading, at, duties *node) (row *node, why stri
 	row.put("listener", textNode(m.Listener))
 	row.put("layout", textNode(l.Name))
 	if d := dutyNode(at); d != nil {
-		row.put("duty", textNode(duties.named(d)))
+		row.put("duty", textNode(nameIn(duties, d)))
 	}
 	row.put("measured", textNode(level))
 	if note != "" {
@@ -153,8 +153,8 @@ func dutyNode(reading *node) *node {
 	return d
 }
 
-// named gives the name under which an equal entry stands, adding it where there is none.
-func (n *node) named(entry *node) string {
+// nameIn gives the name under which an equal entry stands, adding it where there is none.
+func nameIn(n, entry *node) string {
 	for i, v := range n.values {
 		if slices.Equal(v.texts(), entry.texts()) {
 			return n.keys[i].text
@@ -163,16 +163,6 @@ func (n *node) named(entry *node) string {
 	name := fmt.Sprintf("duty %d", len(n.keys)+1)
 	n.put(name, entry)
 	return name
-}
-
-func (n *node) texts() (all []string) {
-	for i, v := range n.values {
-		all = append(append(all, n.keys[i].text), v.texts()...)
-	}
-	for _, v := range n.items {
-		all = append(all, v.texts()...)
-	}
-	return append(all, n.text)
 }
 
 // groupOf guesses where a row belongs; whoever keeps the record may know better.
@@ -208,16 +198,4 @@ func exhaustGroup(l *path.Layout) string {
 		return "wet open"
 	}
 	return "dry stack"
-}
-
-func textNode(s string) *node { return &node{kind: scalar, text: s} }
-
-func mappingOf(key string, v *node) *node {
-	n := &node{kind: mapping}
-	n.put(key, v)
-	return n
-}
-
-func (n *node) put(key string, v *node) {
-	n.keys, n.values = append(n.keys, textNode(key)), append(n.values, v)
 }

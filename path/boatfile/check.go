@@ -46,17 +46,6 @@ func (r *reader) known(at *node, what, name string, allowed []string) bool {
 	return false
 }
 
-// listed words a list of names; a long one is cut.
-func listed(names []string) string {
-	switch {
-	case len(names) == 0:
-		return "none"
-	case len(names) > 30:
-		return strings.Join(names[:30], ", ") + " and more"
-	}
-	return strings.Join(names, ", ")
-}
-
 func findSpace(list []path.Space, name string) *path.Space {
 	for i := range list {
 		if list[i].Name == name {

@@ -14,15 +14,15 @@ import (
 )
 
 // scalars are the places of all single values under a node.
-func (n *node) scalars(at string, out map[string]string) {
+func scalars(n *node, at string, out map[string]string) {
 	switch n.kind {
 	case mapping:
 		for i, k := range n.keys {
-			n.values[i].scalars(at+"/"+token(k.text), out)
+			scalars(n.values[i], at+"/"+token(k.text), out)
 		}
 	case sequence:
 		for i, item := range n.items {
-			item.scalars(fmt.Sprintf("%s/%d", at, i), out)
+			scalars(item, fmt.Sprintf("%s/%d", at, i), out)
 		}
 	default:
 		out[at] = n.text
@@ -40,7 +40,7 @@ func TestEveryValueIsAControl(t *testing.T) {
 		_, layouts := root.find("layouts")
 		for i, l := range layouts.items {
 			want, got := map[string]string{}, map[string]string{}
-			root.scalars("", want)
+			scalars(root, "", want)
 			for k := range want {
 				if strings.HasPrefix(k, "/layouts/") && !strings.HasPrefix(k, fmt.Sprintf("/layouts/%d/", i)) {
 					delete(want, k)

@@ -162,7 +162,7 @@ func isNone(n *node) bool {
 
 // boxLining reads "25 mm foam"; a lining without a thickness keeps that of its row in the table.
 func (r *reader) boxLining(o *object, e *path.Enclosure) {
-	text := o.lining("lining")
+	text := r.liningOf(o, "lining")
 	switch {
 	case !o.has("lining"):
 		r.assume(o.path+" lining", "bare", practice, 3)
@@ -251,7 +251,7 @@ func (r *reader) linedDuct(n *node, what string, area float64, box [3]float64) *
 		d.Size = [2]float64{side, side}
 		r.assume(what+" size", quantity.Format(side, quantity.Length, quantity.Metric)+" square", "the area of its opening", 2)
 	}
-	text := o.lining("lining")
+	text := r.liningOf(o, "lining")
 	if text == "" {
 		text = "25 mm foam"
 		if !o.has("lining") {

@@ -68,14 +68,6 @@ func (r *reader) engine(name string, n *node) path.Engine {
 	return e
 }
 
-func (o *object) mustWord(key string, allowed ...string) string {
-	n := o.must(key, strings.Join(allowed, " or "))
-	if n == nil {
-		return ""
-	}
-	return o.r.wordOf(n, o.path+" "+key, allowed)
-}
-
 // engineDuty reads rated, running, load and the generator.
 func (r *reader) engineDuty(o *object, e *path.Engine) {
 	if n := o.must("rated", "{power: 76 kW, speed: 2000 rpm}"); n != nil {

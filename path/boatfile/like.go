@@ -109,34 +109,6 @@ func bothChanges(base, n *node) *node {
 	return out
 }
 
-// but is a mapping without some keys.
-func (n *node) but(keys []string) *node {
-	if n.kind != mapping {
-		return n
-	}
-	out := &node{kind: mapping, line: n.line, column: n.column}
-	for i, k := range n.keys {
-		if !slices.Contains(keys, k.text) {
-			out.keys, out.values = append(out.keys, k), append(out.values, n.values[i])
-		}
-	}
-	return out
-}
-
-// having is a mapping with a value put in; nil leaves it as it is.
-func (n *node) having(key string, v *node) *node {
-	if v == nil {
-		return n
-	}
-	out := &node{kind: n.kind, line: n.line, column: n.column, keys: slices.Clone(n.keys), values: slices.Clone(n.values)}
-	if i := slices.IndexFunc(out.keys, func(k *node) bool { return k.text == key }); i >= 0 {
-		out.values[i] = v
-		return out
-	}
-	out.keys, out.values = append(out.keys, &node{text: key, line: v.line, column: v.column}), append(out.values, v)
-	return out
-}
-
 // lineEditor changes the lines of a layout by the names of their elements.
 type lineEditor struct {
 	r      *reader

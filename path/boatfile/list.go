@@ -10,7 +10,7 @@ import (
 )
 
 // whole reads a whole number within bounds.
-func (r *reader) whole(n *node, what string, lo, hi int) (int, bool) {
+func (r *core) whole(n *node, what string, lo, hi int) (int, bool) {
 	if n == nil {
 		return 0, false
 	}
@@ -43,7 +43,7 @@ func numberHint(text string) string {
 }
 
 // number reads a plain number without a unit.
-func (r *reader) number(n *node, what string, lim limits) (float64, bool) {
+func (r *core) number(n *node, what string, lim limits) (float64, bool) {
 	if n == nil {
 		return 0, false
 	}
@@ -60,7 +60,7 @@ func (r *reader) number(n *node, what string, lim limits) (float64, bool) {
 }
 
 // list opens a sequence with between lo and hi entries.
-func (r *reader) list(n *node, what string, lo, hi int) []*node {
+func (r *core) list(n *node, what string, lo, hi int) []*node {
 	if n == nil {
 		return nil
 	}
@@ -83,7 +83,7 @@ func (r *reader) list(n *node, what string, lo, hi int) []*node {
 const many = 200
 
 // lengths reads a list of lengths.
-func (r *reader) lengths(n *node, what string, lo, hi int, lim limits) []float64 {
+func (r *core) lengths(n *node, what string, lo, hi int, lim limits) []float64 {
 	var out []float64
 	for _, item := range r.list(n, what, lo, hi) {
 		q, ok := r.quantity(item, what, lim, quantity.Length)
@@ -96,7 +96,7 @@ func (r *reader) lengths(n *node, what string, lo, hi int, lim limits) []float64
 }
 
 // vector reads three lengths.
-func (r *reader) vector(n *node, what string, lim limits) ([3]float64, bool) {
+func (r *core) vector(n *node, what string, lim limits) ([3]float64, bool) {
 	var v [3]float64
 	if n != nil && n.kind == sequence && len(n.items) != 3 && r.glued(n.items, what) {
 		return v, false
@@ -123,7 +123,7 @@ func (o *object) texts(key string) []string {
 }
 
 // bands reads {bands: [nine numbers in dB]}; the numbers may carry the unit dB.
-func (r *reader) bands(n *node, what string) *spectrum.Bands {
+func (r *core) bands(n *node, what string) *spectrum.Bands {
 	if n == nil {
 		return nil
 	}

@@ -1,13 +1,11 @@
 package boatfile
 
 import (
-	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
 	"io"
 	"os"
-	"strings"
 
 	"hushwake/path"
 	"hushwake/path/panel"
@@ -42,7 +40,7 @@ func Read(name string, from io.Reader) (*path.Boat, error) {
 // everything that is wrong reported at once as *Errors. Of a measured case it gives the boat.
 func Load(name string, data []byte) (*path.Boat, error) {
 	root, problems := parseTree(data)
-	if root != nil && root.isCase() {
+	if root != nil && isCase(root) {
 		c, err := decodeCase(name, data, root, problems)
 		if err != nil {
 			return nil, err
@@ -71,20 +69,7 @@ func digits(data []byte) string {
 }
 
 func newReader(problems []Problem) *reader {
-	return &reader{problems: problems, materials: panel.Default(), sea: 291.15}
-}
-
-// placed sorts problems and adds the file's name and the source lines.
-func placed(name string, data []byte, ps []Problem) *Errors {
-	lines := strings.Split(string(bytes.TrimPrefix(data[:min(len(data), maxBytes)], []byte("\ufeff"))), "\n")
-	ps = sortProblems(ps)
-	for i := range ps {
-		ps[i].File = name
-		if n := ps[i].Line; n >= 1 && n <= len(lines) {
-			ps[i].SourceLine = strings.TrimRight(lines[n-1], "\r")
-		}
-	}
-	return &Errors{Problems: ps}
+	return &reader{core: core{problems: problems}, materials: panel.Default(), sea: 291.15}
 }
 
 // boat decodes the top level.

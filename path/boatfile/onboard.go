@@ -101,14 +101,6 @@ func (r *reader) wholeBoat(o *object, b *path.Boat) {
 	}
 }
 
-func keysOf(n *node) []string {
-	var out []string
-	for _, k := range n.keys {
-		out = append(out, k.text)
-	}
-	return out
-}
-
 // weather reads the air outdoors and the sea.
 func (r *reader) weather(n *node, matters bool) path.Weather {
 	o := r.object(n, "weather")

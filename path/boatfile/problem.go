@@ -1,6 +1,7 @@
 package boatfile
 
 import (
+	"bytes"
 	"fmt"
 	"sort"
 	"strings"
@@ -95,4 +96,17 @@ func sortProblems(ps []Problem) []Problem {
 		}
 	}
 	return out
+}
+
+// placed sorts problems and adds the file's name and the source lines.
+func placed(name string, data []byte, ps []Problem) *Errors {
+	lines := strings.Split(string(bytes.TrimPrefix(data[:min(len(data), maxBytes)], []byte("\ufeff"))), "\n")
+	ps = sortProblems(ps)
+	for i := range ps {
+		ps[i].File = name
+		if n := ps[i].Line; n >= 1 && n <= len(lines) {
+			ps[i].SourceLine = strings.TrimRight(lines[n-1], "\r")
+		}
+	}
+	return &Errors{Problems: ps}
 }

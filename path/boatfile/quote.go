@@ -111,17 +111,17 @@ func (r *reader) insertionLoss(o *object, sd *float64) (*spectrum.Bands, *float6
 		return nil, nil
 	}
 	if n.kind == scalar {
-		return nil, o.overall("insertion_loss", sd)
+		return nil, overall(o, "insertion_loss", sd)
 	}
 	x := r.object(n, what)
 	b := r.bands(x.get("bands"), what)
-	overall := x.overall("overall", sd)
+	whole := overall(x, "overall", sd)
 	x.done()
-	return b, overall
+	return b, whole
 }
 
 // overall reads one figure of loss, which a maker may promise as a bound or a span; sd takes the span's deviation, dB.
-func (o *object) overall(key string, sd *float64) *float64 {
+func overall(o *object, key string, sd *float64) *float64 {
 	q, ok := o.promise(key, anyValue, quantity.AtLeast, quantity.Level, quantity.LevelA)
 	if !ok {
 		return nil

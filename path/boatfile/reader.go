@@ -5,27 +5,21 @@ import (
 	"slices"
 	"strings"
 
-	"hushwake/path"
 	"hushwake/path/boatfile/spelling"
-	"hushwake/path/panel"
 	"hushwake/source"
 )
 
-// reader collects everything that is said about a file while it is decoded.
-type reader struct {
+// core collects everything that is said about a file while it is decoded.
+type core struct {
 	folder      string // from which other files are named
 	problems    []Problem
 	assumptions []source.Assumption
 	warnings    []string
 	noted       map[string]bool
-	materials   *panel.Materials
-	sea         float64 // K
-	shared      []*shared
-	open        map[*path.Layout]*slotted
 }
 
 // wrong notes a problem at a node.
-func (r *reader) wrong(n *node, hint, format string, args ...any) {
+func (r *core) wrong(n *node, hint, format string, args ...any) {
 	p := Problem{Line: 1, Column: 1, Message: fmt.Sprintf(format, args...), Hint: hint}
 	if n != nil {
 		p.Line, p.Column = n.line, n.column
@@ -34,7 +28,7 @@ func (r *reader) wrong(n *node, hint, format string, args ...any) {
 }
 
 // warn notes something implausible but possible, once.
-func (r *reader) warn(n *node, format string, args ...any) {
+func (r *core) warn(n *node, format string, args ...any) {
 	text := fmt.Sprintf(format, args...)
 	if n != nil {
 		text = fmt.Sprintf("line %d: %s", n.line, text)
@@ -45,16 +39,16 @@ func (r *reader) warn(n *node, format string, args ...any) {
 }
 
 // assume lists a value that the program filled in, once.
-func (r *reader) assume(field, value, src string, plusMinus float64) {
+func (r *core) assume(field, value, src string, plusMinus float64) {
 	r.assumed(source.Assumption{Field: field, Value: value, Source: src, PlusMinusDB: plusMinus})
 }
 
 // assumeOf does so with the exact path of what the value belongs to, by which predictions find its price.
-func (r *reader) assumeOf(of, key, value, src string, plusMinus float64) {
+func (r *core) assumeOf(of, key, value, src string, plusMinus float64) {
 	r.assumed(source.Assumption{Of: of, Field: of + " " + key, Value: value, Source: src, PlusMinusDB: plusMinus})
 }
 
-func (r *reader) assumed(a source.Assumption) {
+func (r *core) assumed(a source.Assumption) {
 	if r.noted == nil {
 		r.noted = map[string]bool{}
 	}
@@ -66,14 +60,14 @@ func (r *reader) assumed(a source.Assumption) {
 
 // object is a mapping whose keys are asked for one by one, so that the rest are known to be wrong.
 type object struct {
-	r     *reader
+	r     *core
 	n     *node
 	path  string // how the place is spoken of in messages and assumptions
 	known []string
 }
 
 // object opens a mapping; it is usable (and empty) even when the node is none.
-func (r *reader) object(n *node, path string) *object {
+func (r *core) object(n *node, path string) *object {
 	if n != nil && n.kind != mapping {
 		if !n.unknown() {
 			hint := ""
@@ -161,7 +155,7 @@ func (o *object) text(key string) string {
 	return o.r.textOf(n, o.path+" "+key)
 }
 
-func (r *reader) textOf(n *node, what string) string {
+func (r *core) textOf(n *node, what string) string {
 	if n.kind != scalar {
 		r.wrong(n, "", "%s must be a text, not %s", what, n.kind)
 		return ""
@@ -178,7 +172,7 @@ func (o *object) word(key string, allowed ...string) string {
 	return o.r.wordOf(n, o.path+" "+key, allowed)
 }
 
-func (r *reader) wordOf(n *node, what string, allowed []string) string {
+func (r *core) wordOf(n *node, what string, allowed []string) string {
 	if n.kind != scalar {
 		r.wrong(n, "", "%s must be one of %s, not %s", what, strings.Join(allowed, ", "), n.kind)
 		return ""
@@ -206,4 +200,27 @@ func (o *object) flag(key string) (value, stated bool) {
 		return false, true
 	}
 	return false, false
+}
+
+func (o *object) wordOr(key, def string, allowed ...string) string {
+	if w := o.word(key, allowed...); w != "" {
+		return w
+	}
+	return def
+}
+
+func (o *object) mustWord(key string, allowed ...string) string {
+	n := o.must(key, strings.Join(allowed, " or "))
+	if n == nil {
+		return ""
+	}
+	return o.r.wordOf(n, o.path+" "+key, allowed)
+}
+
+func (o *object) mustText(key, example string) string {
+	n := o.must(key, example)
+	if n == nil {
+		return ""
+	}
+	return o.r.textOf(n, o.path+" "+key)
 }

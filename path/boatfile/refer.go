@@ -138,3 +138,13 @@ func (c names) speed(run *node, m path.Reading, b *path.Boat) {
 		}
 	}
 }
+
+// seatIn is the first place to listen at in a space: people name the one by the other.
+func (c names) seatIn(space string) string {
+	for _, l := range c.b.Listeners {
+		if l.In == space {
+			return l.Name
+		}
+	}
+	return ""
+}

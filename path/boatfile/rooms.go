@@ -33,7 +33,7 @@ func (r *reader) space(name string, n *node) path.Space {
 		r.assumeOf(o.path, "at", "not stated: it shields nothing, 0 dB", "judgement: what a house or a hull keeps off, 0 to 15 dB, and what lies against it", 6)
 	}
 	s.Size, s.SizeStated = r.vector(o.get("size"), o.path+" size", upTo(200))
-	if s.Lining = o.lining("lining"); s.Lining == "" {
+	if s.Lining = r.liningOf(o, "lining"); s.Lining == "" {
 		s.Lining = defaultLining(name)
 		r.assumeOf(o.path, "lining", s.Lining, practice+", from the name of the space; half of the 10 dB between bare and lined", 5)
 	}
@@ -53,14 +53,14 @@ func defaultLining(name string) string {
 	return "furnished cabin"
 }
 
-// lining reads the name of a surface or a build-up such as "50 mm mineral wool" and checks that the
+// liningOf reads the name of a surface or a build-up such as "50 mm mineral wool" and checks that the
 // table knows it.
-func (o *object) lining(key string) string {
+func (r *reader) liningOf(o *object, key string) string {
 	n := o.get(key)
 	if n == nil {
 		return ""
 	}
-	text := o.r.textOf(n, o.path+" "+key)
+	text := r.textOf(n, o.path+" "+key)
 	if strings.EqualFold(text, "none") || strings.EqualFold(text, "bare") {
 		return "bare"
 	}
@@ -68,8 +68,8 @@ func (o *object) lining(key string) string {
 	if l, _, err := parseLayer(text, nil); err == nil {
 		name = l.Material
 	}
-	if !o.r.knownLining(name) {
-		o.r.wrong(n, o.r.nearestLining(name), "%s %s: no such lining %q in the table of materials", o.path, key, spelling.Clip(name))
+	if !r.knownLining(name) {
+		r.wrong(n, r.nearestLining(name), "%s %s: no such lining %q in the table of materials", o.path, key, spelling.Clip(name))
 	}
 	return text
 }

@@ -93,7 +93,7 @@ func joined(before, next *node) (*node, bool) {
 }
 
 // glued says that a list lacks a comma between two sizes.
-func (r *reader) glued(items []*node, what string) bool {
+func (r *core) glued(items []*node, what string) bool {
 	for _, item := range items {
 		if m := gluedSizes.FindStringSubmatch(item.text); m != nil && item.kind == scalar {
 			_, first := quantity.Parse(m[1], quantity.Length)
@@ -129,16 +129,6 @@ var otherKeys = map[string][]string{
 	"back_pressure": {"pressure_drop", "back_pressure_limit"}, "backpressure": {"pressure_drop", "back_pressure_limit"}, "pressure_loss": {"pressure_drop"}, "loss": {"pressure_drop"}, "attenuation": {"insertion_loss"}, "noise_reduction": {"insertion_loss"}, "reduction": {"insertion_loss"},
 	"exhaust": {"exhausts"}, "weight": {"mass"}, "cost": {"price"}, "diameter": {"bore"}, "id": {"bore"}, "width": {"bore"}, "position": {"at"}, "location": {"at"}, "place": {"at"}, "space": {"in"}, "room": {"in"}, "thickness": {"wall"}, "direction": {"pointing", "facing"}, "material": {"build_up"}, "layers": {"build_up"}, "construction": {"build_up"},
 	"max_back_pressure": {"back_pressure_limit"}, "rpm": {"speed"}, "hp": {"power"}, "kw": {"power"}, "strokes": {"cycle"}, "stroke": {"cycle"}, "turbo": {"aspiration"}, "dimensions": {"size"}, "delivery": {"lead_time"}, "insulation": {"lagging"}, "lagged": {"lagging"}, "gap": {"open_area"}, "delta_p": {"pressure_drop"}, "temp": {"temperature"}, "uncertainty": {"plus_minus"},
-}
-
-// seatIn is the first place to listen at in a space: people name the one by the other.
-func (c names) seatIn(space string) string {
-	for _, l := range c.b.Listeners {
-		if l.In == space {
-			return l.Name
-		}
-	}
-	return ""
 }
 
 // meantKey words the hint for a key that is not known.

@@ -131,12 +131,6 @@ func (r *reader) once(all []option, slot string) (kept []option) {
 	return kept
 }
 
-// equal is whether two nodes say the same, wherever they stand.
-func (n *node) equal(o *node) bool {
-	return n.kind == o.kind && strings.TrimSpace(n.text) == strings.TrimSpace(o.text) && slices.EqualFunc(n.keys, o.keys, (*node).equal) &&
-		slices.EqualFunc(n.values, o.values, (*node).equal) && slices.EqualFunc(n.items, o.items, (*node).equal)
-}
-
 // option unfolds what is written to one for each set of its sizes.
 func (r *reader) option(n *node, offers map[string]offer) (all []option) {
 	parts := asElements(n)
@@ -227,32 +221,6 @@ func (s *slotted) with(choice []int) *node {
 		put[s.slots[i].at] = s.slots[i].options[k].parts
 	}
 	return s.layout.putting(put)
-}
-
-// putting is a tree in which others stand for some nodes, any number for an item of a list; what does not change is shared.
-func (n *node) putting(put map[*node][]*node) *node {
-	out := *n
-	out.values, out.items = slices.Clone(n.values), nil
-	changed := false
-	for i, v := range n.values {
-		w := v.putting(put)
-		if by, ok := put[v]; ok && len(by) == 1 {
-			w = by[0]
-		}
-		out.values[i], changed = w, changed || w != v
-	}
-	for _, v := range n.items {
-		if by, ok := put[v]; ok {
-			out.items, changed = append(out.items, by...), true
-			continue
-		}
-		w := v.putting(put)
-		out.items, changed = append(out.items, w), changed || w != v
-	}
-	if !changed {
-		return n
-	}
-	return &out
 }
 
 // leaveOpen gives a layout its slots.

@@ -79,28 +79,21 @@ func nameBelow(n *node, word string, names map[string]string) {
 	}
 }
 
-func (n *node) orEmpty() *node {
-	if n == nil {
-		return &node{kind: mapping}
-	}
-	return n
-}
-
 // leftOut are keys that a record has no use for, or that may tell whose boat it is.
 var leftOut = wordSet("boat price prices extras claim test includes lead_time source readings passage passages currency promised when")
 
 // without copies a tree without the keys left out, names replaced. Comments go as well: a tree holds none.
-func (n *node) without(names, materials map[string]string) *node {
+func without(n *node, names, materials map[string]string) *node {
 	out := &node{kind: n.kind, text: replaced(n.text, names, materials), line: n.line, column: n.column}
 	for i, k := range n.keys {
 		if leftOut[k.text] {
 			continue
 		}
 		out.keys = append(out.keys, &node{text: replaced(k.text, names, nil), line: k.line, column: k.column})
-		out.values = append(out.values, n.values[i].without(names, materials))
+		out.values = append(out.values, without(n.values[i], names, materials))
 	}
 	for _, v := range n.items {
-		out.items = append(out.items, v.without(names, materials))
+		out.items = append(out.items, without(v, names, materials))
 	}
 	return out
 }

@@ -24,11 +24,11 @@ var (
 func upTo(v float64) limits { return limits{min: 0, max: v, openMin: true} }
 
 // quantity reads a value with its unit. ok is false when there is none or it is wrong (then reported).
-func (r *reader) quantity(n *node, what string, lim limits, dims ...quantity.Dim) (quantity.Quantity, bool) {
+func (r *core) quantity(n *node, what string, lim limits, dims ...quantity.Dim) (quantity.Quantity, bool) {
 	return r.parsed(n, what, lim, quantity.Parse, dims...)
 }
 
-func (r *reader) parsed(n *node, what string, lim limits, parse func(string, ...quantity.Dim) (quantity.Quantity, error), dims ...quantity.Dim) (quantity.Quantity, bool) {
+func (r *core) parsed(n *node, what string, lim limits, parse func(string, ...quantity.Dim) (quantity.Quantity, error), dims ...quantity.Dim) (quantity.Quantity, bool) {
 	if n == nil {
 		return quantity.Quantity{}, false
 	}
@@ -63,7 +63,7 @@ func withUsualUnit(err error, text, what string, dims []quantity.Dim) error {
 }
 
 // fail reports an error of a text at its node.
-func (r *reader) fail(n *node, what string, err error) {
+func (r *core) fail(n *node, what string, err error) {
 	if qe, ok := err.(*quantity.Error); ok {
 		r.wrong(n, qe.Hint, "%s: %s", what, qe.Message)
 		return
@@ -71,7 +71,7 @@ func (r *reader) fail(n *node, what string, err error) {
 	r.wrong(n, "", "%s: %v", what, err)
 }
 
-func (r *reader) within(n *node, what string, q quantity.Quantity, lim limits) bool {
+func (r *core) within(n *node, what string, q quantity.Quantity, lim limits) bool {
 	switch {
 	case q.Value < lim.min, lim.openMin && q.Value <= lim.min:
 		word := "negative"
