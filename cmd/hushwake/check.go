@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/report"
 	"hushwake/path/study/readings"
 )
@@ -35,7 +36,7 @@ func newCheck(c *common) *cobra.Command {
 // runCheck puts the errors of a bad file into the JSON document too; the text goes to stderr.
 func runCheck(c *common, file string) error {
 	b, err := c.load(file)
-	var problems *boatfile.Errors
+	var problems *decode.Errors
 	if c.format == "json" && errors.As(err, &problems) {
 		printJSON(c.out, report.Errors(problems.Problems))
 	}

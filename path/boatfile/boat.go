@@ -2,12 +2,13 @@ package boatfile
 
 import (
 	"hushwake/path"
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/panel"
 )
 
 // reader decodes a boat.
 type reader struct {
-	core
+	decode.Reader
 	materials *panel.Materials
 	sea       float64 // K
 	shared    []*shared

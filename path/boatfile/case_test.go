@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/decode"
 )
 
 const smallCase = `
@@ -134,7 +135,7 @@ func TestBrokenCases(t *testing.T) {
 		text := strings.Replace(smallCase, change[0], change[1], 1)
 		require.NotEqual(t, smallCase, text, want)
 		_, err := LoadCase("small.yaml", []byte(text))
-		var wrong *Errors
+		var wrong *decode.Errors
 		require.True(t, errors.As(err, &wrong), want)
 		assert.Contains(t, err.Error(), want)
 		assert.Positive(t, wrong.Problems[0].Line, want)

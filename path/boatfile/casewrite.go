@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/decode"
 	"hushwake/silencer"
 )
 
@@ -18,31 +19,31 @@ func NewCase(name string, data []byte) (text []byte, left []string, err error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	root, _ := parseTree(data)
+	root, _ := decode.Parse(data)
 	root = newReader(nil).writtenOut(root)
 	if isCase(root) {
 		return nil, nil, fmt.Errorf("%s is a measured case already\nhint: give a boat file with readings", name)
 	}
-	_, readings := root.find("readings")
-	out := mappingOf("case", caseHead(data))
-	duties, rows := &node{kind: mapping}, &node{kind: sequence}
+	_, readings := root.Find("readings")
+	out := decode.MappingOf("case", caseHead(data))
+	duties, rows := &decode.Node{Kind: decode.Mapping}, &decode.Node{Kind: decode.Sequence}
 	for _, m := range b.Readings {
-		row, why := newRow(b, m, readings.items[m.Index-1], duties)
+		row, why := newRow(b, m, readings.Items[m.Index-1], duties)
 		if why != "" {
 			left = append(left, fmt.Sprintf("reading %d: %s", m.Index, why))
 			continue
 		}
-		rows.items = append(rows.items, row)
+		rows.Items = append(rows.Items, row)
 	}
-	if len(rows.items) == 0 {
+	if len(rows.Items) == 0 {
 		return nil, left, fmt.Errorf("%s holds no sound reading at a listener\nhint: 'hushwake survey %s' lists what to measure and how", name, name)
 	}
-	if len(duties.keys) > 0 {
-		out.put("duties", duties)
+	if len(duties.Keys) > 0 {
+		out.Put("duties", duties)
 	}
-	out.put("rows", rows)
-	out.put("boat", root)
-	text, err = stripCase(out).encode()
+	out.Put("rows", rows)
+	out.Put("boat", root)
+	text, err = stripCase(out).Encode()
 	if err != nil {
 		return nil, left, err
 	}
@@ -51,40 +52,40 @@ func NewCase(name string, data []byte) (text []byte, left []string, err error) {
 }
 
 // stripCase replaces names alike in the boat, the rows and the duties.
-func stripCase(c *node) *node {
-	_, boat := c.find("boat")
+func stripCase(c *decode.Node) *decode.Node {
+	_, boat := c.Find("boat")
 	names, materials := ownNames(boat)
-	out := &node{kind: mapping}
-	for i, k := range c.keys {
-		v := c.values[i]
-		if k.text != "case" {
+	out := &decode.Node{Kind: decode.Mapping}
+	for i, k := range c.Keys {
+		v := c.Values[i]
+		if k.Text != "case" {
 			v = without(v, names, materials)
 		}
-		out.put(k.text, v)
+		out.Put(k.Text, v)
 	}
 	return out
 }
 
-func caseHead(data []byte) *node {
+func caseHead(data []byte) *decode.Node {
 	h := fnv.New32a()
 	h.Write(data)
-	c := &node{kind: mapping}
+	c := &decode.Node{Kind: decode.Mapping}
 	for _, kv := range [][2]string{{"id", fmt.Sprintf("owner-%08x", h.Sum32())}, {"title", "a boat as its owner describes it"},
 		{"source", "the owner's own readings"}, {"date", "unknown"}, {"sets_constant", "no"}} {
-		c.put(kv[0], textNode(kv[1]))
+		c.Put(kv[0], decode.TextNode(kv[1]))
 	}
 	return c
 }
 
 // newRow turns a reading into a row; why says that it can't be.
-func newRow(b *path.Boat, m path.Reading, at, duties *node) (row *node, why string) {
+func newRow(b *path.Boat, m path.Reading, at, duties *decode.Node) (row *decode.Node, why string) {
 	if m.Listener == "" || m.Level == nil && m.Bands == nil {
 		return nil, "no sound at a listener"
 	}
 	if m.Bound != "" {
 		return nil, "a bound, no figure"
 	}
-	if strike, _ := at.find("strike"); strike != nil {
+	if strike, _ := at.Find("strike"); strike != nil {
 		return nil, "struck"
 	}
 	level, note, why := measured(m)
@@ -98,17 +99,17 @@ func newRow(b *path.Boat, m path.Reading, at, duties *node) (row *node, why stri
 	if why != "" {
 		return nil, why
 	}
-	row = &node{kind: mapping}
-	row.put("id", textNode(fmt.Sprintf("reading-%d", m.Index)))
-	row.put("group", textNode(groupOf(b, l, m.Listener)))
-	row.put("listener", textNode(m.Listener))
-	row.put("layout", textNode(l.Name))
+	row = &decode.Node{Kind: decode.Mapping}
+	row.Put("id", decode.TextNode(fmt.Sprintf("reading-%d", m.Index)))
+	row.Put("group", decode.TextNode(groupOf(b, l, m.Listener)))
+	row.Put("listener", decode.TextNode(m.Listener))
+	row.Put("layout", decode.TextNode(l.Name))
 	if d := dutyNode(at); d != nil {
-		row.put("duty", textNode(nameIn(duties, d)))
+		row.Put("duty", decode.TextNode(nameIn(duties, d)))
 	}
-	row.put("measured", textNode(level))
+	row.Put("measured", decode.TextNode(level))
 	if note != "" {
-		row.put("note", textNode(note))
+		row.Put("note", decode.TextNode(note))
 	}
 	return row, ""
 }
@@ -136,32 +137,32 @@ func measured(m path.Reading) (level, note, why string) {
 }
 
 // dutyNode is how the engine ran and what stood open, as far as the reading says.
-func dutyNode(reading *node) *node {
-	d := &node{kind: mapping}
-	_, run := reading.find("running")
+func dutyNode(reading *decode.Node) *decode.Node {
+	d := &decode.Node{Kind: decode.Mapping}
+	_, run := reading.Find("running")
 	for _, key := range []string{"engine", "speed", "power"} {
-		if _, v := run.find(key); v != nil {
-			d.put(key, v)
+		if _, v := run.Find(key); v != nil {
+			d.Put(key, v)
 		}
 	}
-	if _, open := reading.find("open"); open != nil {
-		d.put("open", open)
+	if _, open := reading.Find("open"); open != nil {
+		d.Put("open", open)
 	}
-	if len(d.keys) == 0 {
+	if len(d.Keys) == 0 {
 		return nil
 	}
 	return d
 }
 
 // nameIn gives the name under which an equal entry stands, adding it where there is none.
-func nameIn(n, entry *node) string {
-	for i, v := range n.values {
-		if slices.Equal(v.texts(), entry.texts()) {
-			return n.keys[i].text
+func nameIn(n, entry *decode.Node) string {
+	for i, v := range n.Values {
+		if slices.Equal(v.Texts(), entry.Texts()) {
+			return n.Keys[i].Text
 		}
 	}
-	name := fmt.Sprintf("duty %d", len(n.keys)+1)
-	n.put(name, entry)
+	name := fmt.Sprintf("duty %d", len(n.Keys)+1)
+	n.Put(name, entry)
 	return name
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"github.com/google/jsonschema-go/jsonschema"
 
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/silencer"
 )
@@ -15,17 +16,17 @@ func (e *element) chamber() (silencer.Element, []field) {
 	tube := mappingSchema("a tube through a baffle", fields{"bore": l, "wall": l, "reaches": lengthsSchema("how far it stands in the room before and after", 2, 2)})
 	joint := &jsonschema.Schema{AnyOf: []*jsonschema.Schema{tube, listSchema(tube, 1, 20)}}
 	return c, []field{
-		length("inlet_bore", &c.InletBore, upTo(3)).by(e.neighbour, "that of the pipe before it", 1),
-		length("outlet_bore", &c.OutletBore, upTo(3)).by(func() float64 { return c.InletBore }, "that of its inlet", 1),
-		length("bore", &c.Bore, upTo(10)).by(func() float64 { return 3 * c.InletBore }, practice+": three pipe bores", 5),
+		length("inlet_bore", &c.InletBore, decode.UpTo(3)).by(e.neighbour, "that of the pipe before it", 1),
+		length("outlet_bore", &c.OutletBore, decode.UpTo(3)).by(func() float64 { return c.InletBore }, "that of its inlet", 1),
+		length("bore", &c.Bore, decode.UpTo(10)).by(func() float64 { return 3 * c.InletBore }, practice+": three pipe bores", 5),
 		{keys: fields{"length": l, "rooms": lengthsSchema("lengths", 1, 10), "baffle": l, "joined_by": listSchema(joint, 1, 20)},
 			taken: "one room of three times its bore", read: func(e *element) { e.rooms(c) }},
-		length("inlet_extension", &c.InletExtension, notNegative).or(0, "taken as flush", 3),
-		length("outlet_extension", &c.OutletExtension, notNegative).or(0, "taken as flush", 3),
-		length("tube_wall", &c.TubeWall, limits{min: 0, max: 0.05}).or(0.002, practice, 0),
-		length("wall", &c.Wall, upTo(0.05)).or(0.002, practice, 0),
-		length("inlet_offset", &c.InletOffset, notNegative),
-		length("outlet_offset", &c.OutletOffset, notNegative),
+		length("inlet_extension", &c.InletExtension, decode.NotNegative).or(0, "taken as flush", 3),
+		length("outlet_extension", &c.OutletExtension, decode.NotNegative).or(0, "taken as flush", 3),
+		length("tube_wall", &c.TubeWall, decode.Limits{Min: 0, Max: 0.05}).or(0.002, practice, 0),
+		length("wall", &c.Wall, decode.UpTo(0.05)).or(0.002, practice, 0),
+		length("inlet_offset", &c.InletOffset, decode.NotNegative),
+		length("outlet_offset", &c.OutletOffset, decode.NotNegative),
 		metal(&c.Common, "mild steel", 0),
 		step(func(e *element) {
 			e.chamberFits(c)
@@ -37,32 +38,32 @@ func (e *element) chamber() (silencer.Element, []field) {
 // rooms reads length, or rooms with what joins them.
 func (e *element) rooms(c *silencer.Chamber) {
 	o, r := e.o, e.l.r
-	joined := r.list(o.get("joined_by"), o.path+" joined_by", 1, 20)
-	if rooms := o.get("rooms"); rooms != nil {
-		c.Rooms = r.lengths(rooms, o.path+" rooms", 1, 10, upTo(20))
-		if o.has("length") {
-			r.wrong(o.get("length"), "keep rooms", "%s states both length and rooms", o.path)
+	joined := r.List(o.Get("joined_by"), o.Path+" joined_by", 1, 20)
+	if rooms := o.Get("rooms"); rooms != nil {
+		c.Rooms = r.Lengths(rooms, o.Path+" rooms", 1, 10, decode.UpTo(20))
+		if o.Has("length") {
+			r.Wrong(o.Get("length"), "keep rooms", "%s states both length and rooms", o.Path)
 		}
 	} else {
 		e.roomsAssumed(c, len(joined))
 	}
-	o.raw("length")
+	o.Raw("length")
 	if len(c.Rooms) < 2 {
-		if o.has("joined_by") && len(c.Rooms) == 1 {
-			r.wrong(o.get("joined_by"), "give rooms: [400 mm, 500 mm]", "%s has one room; nothing can be joined", o.path)
+		if o.Has("joined_by") && len(c.Rooms) == 1 {
+			r.Wrong(o.Get("joined_by"), "give rooms: [400 mm, 500 mm]", "%s has one room; nothing can be joined", o.Path)
 		}
-		c.Baffle, _ = o.value("baffle", notNegative, quantity.Length)
+		c.Baffle, _ = o.Value("baffle", decode.NotNegative, quantity.Length)
 		return
 	}
-	length("baffle", &c.Baffle, upTo(0.1)).or(0.003, practice, 0).read(e)
+	length("baffle", &c.Baffle, decode.UpTo(0.1)).or(0.003, practice, 0).read(e)
 	e.joints(c, joined)
 }
 
 // roomsAssumed takes one room of the stated length, or as many equal ones as the joints ask for.
 func (e *element) roomsAssumed(c *silencer.Chamber, joints int) {
-	if joints == 0 || e.o.has("length") {
+	if joints == 0 || e.o.Has("length") {
 		c.Rooms = []float64{0}
-		length("length", &c.Rooms[0], upTo(20)).or(3*c.Bore, practice+": three times its bore", 5).read(e)
+		length("length", &c.Rooms[0], decode.UpTo(20)).or(3*c.Bore, practice+": three times its bore", 5).read(e)
 		return
 	}
 	for range joints + 1 {
@@ -72,9 +73,9 @@ func (e *element) roomsAssumed(c *silencer.Chamber, joints int) {
 }
 
 // joints reads the tubes through each baffle: one entry per baffle, either a tube or a list of tubes.
-func (e *element) joints(c *silencer.Chamber, joined []*node) {
+func (e *element) joints(c *silencer.Chamber, joined []*decode.Node) {
 	baffles := len(c.Rooms) - 1
-	if !e.o.has("joined_by") {
+	if !e.o.Has("joined_by") {
 		for range baffles {
 			c.JoinedBy = append(c.JoinedBy, []silencer.Tube{{Bore: c.InletBore, Wall: 0.002}})
 		}
@@ -82,17 +83,17 @@ func (e *element) joints(c *silencer.Chamber, joined []*node) {
 		return
 	}
 	if baffles == 1 && len(joined) > 1 {
-		joined = []*node{{kind: sequence, items: joined, line: joined[0].line, column: joined[0].column}}
+		joined = []*decode.Node{{Kind: decode.Sequence, Items: joined, Line: joined[0].Line, Column: joined[0].Column}}
 	}
 	if len(joined) != baffles {
-		e.l.r.wrong(e.o.get("joined_by"), "one entry for each baffle; several tubes through one baffle go in a list of their own",
-			"%s: %d rooms have %d baffles, but joined_by has %d entries", e.o.path, len(c.Rooms), baffles, len(joined))
+		e.l.r.Wrong(e.o.Get("joined_by"), "one entry for each baffle; several tubes through one baffle go in a list of their own",
+			"%s: %d rooms have %d baffles, but joined_by has %d entries", e.o.Path, len(c.Rooms), baffles, len(joined))
 		return
 	}
 	for i, item := range joined {
-		tubes := []*node{item}
-		if item.kind == sequence {
-			tubes = item.items
+		tubes := []*decode.Node{item}
+		if item.Kind == decode.Sequence {
+			tubes = item.Items
 		}
 		var set []silencer.Tube
 		for _, t := range tubes {
@@ -102,23 +103,23 @@ func (e *element) joints(c *silencer.Chamber, joined []*node) {
 	}
 }
 
-func (e *element) tube(n *node, c *silencer.Chamber, baffle int) silencer.Tube {
+func (e *element) tube(n *decode.Node, c *silencer.Chamber, baffle int) silencer.Tube {
 	r := e.l.r
-	o := r.object(n, fmt.Sprintf("%s.joined_by[%d]", e.o.path, baffle+1))
+	o := r.Object(n, fmt.Sprintf("%s.joined_by[%d]", e.o.Path, baffle+1))
 	t := silencer.Tube{Bore: e.part(o, "bore", c.InletBore, "bore of joining tubes")}
-	if t.Wall, _ = o.value("wall", notNegative, quantity.Length); !o.has("wall") {
+	if t.Wall, _ = o.Value("wall", decode.NotNegative, quantity.Length); !o.Has("wall") {
 		t.Wall = 0.002
 		e.fill("wall of joining tubes", "2 mm", practice, 0)
 	}
-	reaches := r.lengths(o.get("reaches"), o.path+" reaches", 2, 2, notNegative)
+	reaches := r.Lengths(o.Get("reaches"), o.Path+" reaches", 2, 2, decode.NotNegative)
 	if len(reaches) == 2 {
 		t.Before, t.After = reaches[0], reaches[1]
-	} else if !o.has("reaches") {
+	} else if !o.Has("reaches") {
 		e.fill("reaches of joining tubes", "0 mm: bare holes", practice, 3)
 	}
-	o.done()
+	o.Done()
 	if t.Bore > 0 && c.Bore > 0 && t.Bore+2*t.Wall >= c.Bore {
-		r.wrong(o.get("bore"), "", "%s: a joining tube of %s does not fit in a chamber of %s", o.path, quantity.Format(t.Bore, quantity.Length, quantity.Metric), quantity.Format(c.Bore, quantity.Length, quantity.Metric))
+		r.Wrong(o.Get("bore"), "", "%s: a joining tube of %s does not fit in a chamber of %s", o.Path, quantity.Format(t.Bore, quantity.Length, quantity.Metric), quantity.Format(c.Bore, quantity.Length, quantity.Metric))
 	}
 	return t
 }
@@ -134,7 +135,7 @@ func (e *element) chamberFits(c *silencer.Chamber) {
 	last := len(c.Rooms) - 1
 	e.reach("outlet_extension", c.OutletExtension+joint(c, last-1, false), c.Rooms[last])
 	if sum := c.InletExtension + c.OutletExtension; last == 0 && c.InletExtension < c.Rooms[0] && c.OutletExtension < c.Rooms[0] && sum > c.Rooms[0]*1.000001 {
-		r.wrong(e.at("outlet_extension", "inlet_extension"), "", "%s: inlet and outlet extension together (%s) are longer than the chamber (%s)", o.path,
+		r.Wrong(e.at("outlet_extension", "inlet_extension"), "", "%s: inlet and outlet extension together (%s) are longer than the chamber (%s)", o.Path,
 			quantity.Format(sum, quantity.Length, quantity.Metric), quantity.Format(c.Rooms[0], quantity.Length, quantity.Metric))
 	}
 	for i := 1; i < last; i++ {
@@ -150,11 +151,11 @@ func (e *element) portsFit(c *silencer.Chamber) {
 		bore, offset float64
 	}{{"inlet_bore", c.InletBore, c.InletOffset}, {"outlet_bore", c.OutletBore, c.OutletOffset}} {
 		switch {
-		case p.key == "outlet_bore" && !o.has(p.key): // then it is that of the inlet
+		case p.key == "outlet_bore" && !o.Has(p.key): // then it is that of the inlet
 		case p.bore >= c.Bore:
-			r.wrong(e.at(p.key, "bore"), "the chamber's bore is the inside of its shell", "%s: the %s %s is not smaller than the chamber's bore %s", o.path, spoken(p.key), quantity.Format(p.bore, quantity.Length, quantity.Metric), quantity.Format(c.Bore, quantity.Length, quantity.Metric))
+			r.Wrong(e.at(p.key, "bore"), "the chamber's bore is the inside of its shell", "%s: the %s %s is not smaller than the chamber's bore %s", o.Path, spoken(p.key), quantity.Format(p.bore, quantity.Length, quantity.Metric), quantity.Format(c.Bore, quantity.Length, quantity.Metric))
 		case p.offset+p.bore/2 > c.Bore/2*1.0001:
-			r.wrong(e.at(p.key[:len(p.key)-5]+"_offset"), "", "%s: with that offset the port stands outside the shell", o.path)
+			r.Wrong(e.at(p.key[:len(p.key)-5]+"_offset"), "", "%s: with that offset the port stands outside the shell", o.Path)
 		}
 	}
 }
@@ -178,7 +179,7 @@ func joint(c *silencer.Chamber, baffle int, before bool) float64 {
 // reach refuses tubes longer than the room they stand in.
 func (e *element) reach(key string, tubes, room float64) {
 	if tubes >= room {
-		e.l.r.wrong(e.at(key, "joined_by"), "", "%s: the tubes in a room of %s reach %s; they must end before its far wall", e.o.path,
+		e.l.r.Wrong(e.at(key, "joined_by"), "", "%s: the tubes in a room of %s reach %s; they must end before its far wall", e.o.Path,
 			quantity.Format(room, quantity.Length, quantity.Metric), quantity.Format(tubes, quantity.Length, quantity.Metric))
 	}
 }

@@ -5,18 +5,19 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/spelling"
 )
 
 // changed decodes spaces, partitions, enclosures and engines of a layout: those of the file with the
 // layout's changes laid over them.
-func (r *reader) changed(o *object, root *object, l *path.Layout, name string) {
-	c := r.object(o.get("changes"), o.path+".changes")
-	spaces := r.overlay(root.get("spaces"), c.get("spaces"), "space")
-	enclosures := r.overlay(root.get("enclosures"), c.get("enclosures"), "enclosure")
-	engines := r.overlay(root.get("engines"), c.get("engines"), "engine")
-	partitions := r.overlayPartitions(root.get("partitions"), c.get("partitions"))
-	c.done()
+func (r *reader) changed(o *decode.Object, root *decode.Object, l *path.Layout, name string) {
+	c := r.Object(o.Get("changes"), o.Path+".changes")
+	spaces := r.overlay(root.Get("spaces"), c.Get("spaces"), "space")
+	enclosures := r.overlay(root.Get("enclosures"), c.Get("enclosures"), "enclosure")
+	engines := r.overlay(root.Get("engines"), c.Get("engines"), "engine")
+	partitions := r.overlayPartitions(root.Get("partitions"), c.Get("partitions"))
+	c.Done()
 	l.Spaces = r.spaces(spaces)
 	l.Enclosures = r.enclosures(enclosures)
 	l.Engines = r.engines(engines)
@@ -25,54 +26,54 @@ func (r *reader) changed(o *object, root *object, l *path.Layout, name string) {
 
 // overlay lays a mapping of names over another. A name that the file doesn't have must be spelled
 // right, so one that is close to an existing name is taken for a slip.
-func (r *reader) overlay(base, change *node, what string) *node {
+func (r *reader) overlay(base, change *decode.Node, what string) *decode.Node {
 	if change == nil {
 		return base
 	}
-	if base == nil || base.kind != mapping {
-		base = &node{kind: mapping, line: change.line, column: change.column}
+	if base == nil || base.Kind != decode.Mapping {
+		base = &decode.Node{Kind: decode.Mapping, Line: change.Line, Column: change.Column}
 	}
-	if change.kind != mapping {
-		r.wrong(change, "", "changes of %ss must be a mapping of names, not %s", what, change.kind)
+	if change.Kind != decode.Mapping {
+		r.Wrong(change, "", "changes of %ss must be a mapping of names, not %s", what, change.Kind)
 		return base
 	}
 	var names []string
-	for _, k := range base.keys {
-		names = append(names, k.text)
+	for _, k := range base.Keys {
+		names = append(names, k.Text)
 	}
-	for i, k := range change.keys {
-		if slices.Contains(names, k.text) {
+	for i, k := range change.Keys {
+		if slices.Contains(names, k.Text) {
 			continue
 		}
-		near := spelling.Nearest(k.text, names)
-		_, size := change.values[i].find("size")
+		near := spelling.Nearest(k.Text, names)
+		_, size := change.Values[i].Find("size")
 		if what == "engine" || near != "" || size == nil {
-			r.wrong(k, spelling.DidYouMean(k.text, names), "no %s %q to change; the file has %s", what, spelling.Clip(k.text), listed(names))
+			r.Wrong(k, spelling.DidYouMean(k.Text, names), "no %s %q to change; the file has %s", what, spelling.Clip(k.Text), decode.Listed(names))
 		}
 	}
 	return merge(base, change)
 }
 
 // merge lays b over a: mappings merge key by key, everything else is replaced.
-func merge(a, b *node) *node {
-	if a == nil || b == nil || a.kind != mapping || b.kind != mapping {
+func merge(a, b *decode.Node) *decode.Node {
+	if a == nil || b == nil || a.Kind != decode.Mapping || b.Kind != decode.Mapping {
 		if b == nil {
 			return a
 		}
 		return b
 	}
-	out := &node{kind: mapping, line: a.line, column: a.column}
-	for i, k := range a.keys {
-		out.keys = append(out.keys, k)
-		if _, v := b.find(k.text); v != nil {
-			out.values = append(out.values, merge(a.values[i], v))
+	out := &decode.Node{Kind: decode.Mapping, Line: a.Line, Column: a.Column}
+	for i, k := range a.Keys {
+		out.Keys = append(out.Keys, k)
+		if _, v := b.Find(k.Text); v != nil {
+			out.Values = append(out.Values, merge(a.Values[i], v))
 		} else {
-			out.values = append(out.values, a.values[i])
+			out.Values = append(out.Values, a.Values[i])
 		}
 	}
-	for i, k := range b.keys {
-		if _, v := a.find(k.text); v == nil {
-			out.keys, out.values = append(out.keys, k), append(out.values, b.values[i])
+	for i, k := range b.Keys {
+		if _, v := a.Find(k.Text); v == nil {
+			out.Keys, out.Values = append(out.Keys, k), append(out.Values, b.Values[i])
 		}
 	}
 	return out
@@ -80,63 +81,63 @@ func merge(a, b *node) *node {
 
 // overlayPartitions lays entries over those with the same name or, without a name, between the same
 // spaces. A complete entry that matches none is added.
-func (r *reader) overlayPartitions(base, change *node) *node {
-	if change == nil || change.kind != sequence {
+func (r *reader) overlayPartitions(base, change *decode.Node) *decode.Node {
+	if change == nil || change.Kind != decode.Sequence {
 		if change != nil {
-			r.wrong(change, "", "changes of partitions must be a list, not %s", change.kind)
+			r.Wrong(change, "", "changes of partitions must be a list, not %s", change.Kind)
 		}
 		return base
 	}
-	out := &node{kind: sequence, line: change.line, column: change.column}
-	if base != nil && base.kind == sequence {
-		out.items = slices.Clone(base.items)
+	out := &decode.Node{Kind: decode.Sequence, Line: change.Line, Column: change.Column}
+	if base != nil && base.Kind == decode.Sequence {
+		out.Items = slices.Clone(base.Items)
 	}
-	for _, item := range change.items {
-		i, many := matchPartition(out.items, item)
+	for _, item := range change.Items {
+		i, many := matchPartition(out.Items, item)
 		switch {
 		case many > 1:
-			r.wrong(item, "name the partition that is meant", "%d partitions match this change", many)
+			r.Wrong(item, "name the partition that is meant", "%d partitions match this change", many)
 		case many == 1:
-			out.items[i] = mergePartition(out.items[i], item)
+			out.Items[i] = mergePartition(out.Items[i], item)
 		case complete(item):
-			out.items = append(out.items, item)
+			out.Items = append(out.Items, item)
 		default:
-			r.noPartition(out.items, item)
+			r.noPartition(out.Items, item)
 		}
 	}
 	return out
 }
 
 // mergePartition keeps the order in which the file names the two sides.
-func mergePartition(base, change *node) *node {
+func mergePartition(base, change *decode.Node) *decode.Node {
 	m := merge(base, change)
-	_, b := base.find("between")
-	_, c := change.find("between")
-	for i, k := range m.keys {
-		if k.text == "between" && samePair(b, c) {
-			m.values[i] = b
+	_, b := base.Find("between")
+	_, c := change.Find("between")
+	for i, k := range m.Keys {
+		if k.Text == "between" && samePair(b, c) {
+			m.Values[i] = b
 		}
 	}
 	return m
 }
 
-func complete(n *node) bool {
-	_, between := n.find("between")
-	_, area := n.find("area")
+func complete(n *decode.Node) bool {
+	_, between := n.Find("between")
+	_, area := n.Find("area")
 	return between != nil && area != nil
 }
 
 // matchPartition finds the entries that a change means.
-func matchPartition(items []*node, change *node) (at, count int) {
-	_, name := change.find("name")
-	_, between := change.find("between")
+func matchPartition(items []*decode.Node, change *decode.Node) (at, count int) {
+	_, name := change.Find("name")
+	_, between := change.Find("between")
 	for i, item := range items {
-		_, n := item.find("name")
-		_, b := item.find("between")
+		_, n := item.Find("name")
+		_, b := item.Find("between")
 		same := false
 		switch {
 		case name != nil:
-			same = n != nil && n.text == name.text || n == nil && pairName(b) == name.text
+			same = n != nil && n.Text == name.Text || n == nil && pairName(b) == name.Text
 		case between != nil:
 			same = samePair(b, between)
 		}
@@ -147,34 +148,34 @@ func matchPartition(items []*node, change *node) (at, count int) {
 	return at, count
 }
 
-func pairName(b *node) string {
-	if b == nil || len(b.items) != 2 {
+func pairName(b *decode.Node) string {
+	if b == nil || len(b.Items) != 2 {
 		return ""
 	}
-	return b.items[0].text + " - " + b.items[1].text
+	return b.Items[0].Text + " - " + b.Items[1].Text
 }
 
-func samePair(a, b *node) bool {
-	if a == nil || b == nil || len(a.items) != 2 || len(b.items) != 2 {
+func samePair(a, b *decode.Node) bool {
+	if a == nil || b == nil || len(a.Items) != 2 || len(b.Items) != 2 {
 		return false
 	}
-	x, y := a.items, b.items
-	return x[0].text == y[0].text && x[1].text == y[1].text || x[0].text == y[1].text && x[1].text == y[0].text
+	x, y := a.Items, b.Items
+	return x[0].Text == y[0].Text && x[1].Text == y[1].Text || x[0].Text == y[1].Text && x[1].Text == y[0].Text
 }
 
-func (r *reader) noPartition(items []*node, change *node) {
+func (r *reader) noPartition(items []*decode.Node, change *decode.Node) {
 	var names []string
 	for _, item := range items {
-		if _, n := item.find("name"); n != nil {
-			names = append(names, n.text)
-		} else if _, b := item.find("between"); b != nil {
+		if _, n := item.Find("name"); n != nil {
+			names = append(names, n.Text)
+		} else if _, b := item.Find("between"); b != nil {
 			names = append(names, pairName(b))
 		}
 	}
-	_, n := change.find("name")
+	_, n := change.Find("name")
 	if n == nil {
-		r.wrong(change, "", "this change names no partition of the file; they are: %s", strings.Join(names, ", "))
+		r.Wrong(change, "", "this change names no partition of the file; they are: %s", strings.Join(names, ", "))
 		return
 	}
-	r.wrong(n, spelling.DidYouMean(n.text, names), "no partition %q to change; the file has %s", spelling.Clip(n.text), listed(names))
+	r.Wrong(n, spelling.DidYouMean(n.Text, names), "no partition %q to change; the file has %s", spelling.Clip(n.Text), decode.Listed(names))
 }

@@ -9,6 +9,7 @@ import (
 
 	"github.com/google/jsonschema-go/jsonschema"
 
+	"hushwake/path/boatfile/decode"
 	"hushwake/source"
 )
 
@@ -34,8 +35,8 @@ type Control struct {
 // the file) with what it is like. taken is what was filled in for the text. In the order of the file, what is not stated
 // behind what is; nil where the text is no YAML.
 func Controls(data []byte, layout string, taken []source.Assumption) []Control {
-	root, _ := parseTree(data)
-	if root == nil || root.kind != mapping {
+	root, _ := decode.Parse(data)
+	if root == nil || root.Kind != decode.Mapping {
 		return nil
 	}
 	w := walker{root: root, defs: schemaOf().Defs, taken: map[string]source.Assumption{}, layout: layout}
@@ -45,12 +46,12 @@ func Controls(data []byte, layout string, taken []source.Assumption) []Control {
 		}
 	}
 	w.lines(taken)
-	for i, key := range root.keys {
-		s := schemaOf().Properties[key.text]
+	for i, key := range root.Keys {
+		s := schemaOf().Properties[key.Text]
 		switch {
-		case s == nil, key.text == "layouts":
+		case s == nil, key.Text == "layouts":
 		default:
-			w.inside(spot{at: "/" + token(key.text), told: key.text, group: key.text, label: key.text, entry: true}, root.values[i], s)
+			w.inside(spot{at: "/" + token(key.Text), told: key.Text, group: key.Text, label: key.Text, entry: true}, root.Values[i], s)
 		}
 	}
 	w.layouts(layout)
@@ -59,7 +60,7 @@ func Controls(data []byte, layout string, taken []source.Assumption) []Control {
 
 // walker goes over a tree beside its schema.
 type walker struct {
-	root   *node
+	root   *decode.Node
 	defs   map[string]*jsonschema.Schema
 	taken  map[string]source.Assumption // by their field
 	layout string
@@ -80,18 +81,18 @@ func token(key string) string { return strings.NewReplacer("~", "~0", "/", "~1")
 
 // layouts shows one layout and those that it is like, nearest first.
 func (w *walker) layouts(name string) {
-	_, all := w.root.find("layouts")
-	if all == nil || all.kind != sequence {
+	_, all := w.root.Find("layouts")
+	if all == nil || all.Kind != decode.Sequence {
 		return
 	}
 	w.shown = name
-	for range all.items {
-		i := slices.IndexFunc(all.items, func(n *node) bool { return textAt(n, "name") == name })
+	for range all.Items {
+		i := slices.IndexFunc(all.Items, func(n *decode.Node) bool { return textAt(n, "name") == name })
 		if i < 0 {
 			return
 		}
-		w.inside(spot{at: fmt.Sprintf("/layouts/%d", i), told: "layouts." + name, group: "layouts " + name, entry: true}, all.items[i], schemaOf().Properties["layouts"].Items)
-		next := textAt(all.items[i], "like")
+		w.inside(spot{at: fmt.Sprintf("/layouts/%d", i), told: "layouts." + name, group: "layouts " + name, entry: true}, all.Items[i], schemaOf().Properties["layouts"].Items)
+		next := textAt(all.Items[i], "like")
 		if next == "" || next == name {
 			return
 		}
@@ -99,9 +100,9 @@ func (w *walker) layouts(name string) {
 	}
 }
 
-func textAt(n *node, key string) string {
-	if _, v := n.find(key); v != nil {
-		return v.text
+func textAt(n *decode.Node, key string) string {
+	if _, v := n.Find(key); v != nil {
+		return v.Text
 	}
 	return ""
 }
@@ -124,37 +125,37 @@ func (w *walker) plain(s *jsonschema.Schema) (all []*jsonschema.Schema) {
 }
 
 // inside makes the controls of a value; n is nil where nothing stands there.
-func (w *walker) inside(p spot, n *node, s *jsonschema.Schema) {
+func (w *walker) inside(p spot, n *decode.Node, s *jsonschema.Schema) {
 	all := w.plain(s)
 	for _, a := range all {
 		switch {
-		case n == nil || n.kind == scalar || n.kind == null:
-		case n.kind == mapping && len(a.Properties) > 0 && !slices.ContainsFunc(n.keys, func(k *node) bool { return a.Properties[k.text] == nil && w.other(all, a, k.text) }):
+		case n == nil || n.Kind == decode.Scalar || n.Kind == decode.Null:
+		case n.Kind == decode.Mapping && len(a.Properties) > 0 && !slices.ContainsFunc(n.Keys, func(k *decode.Node) bool { return a.Properties[k.Text] == nil && w.other(all, a, k.Text) }):
 			w.mapping(p, n, a)
 			return
-		case n.kind == mapping && a.AdditionalProperties != nil:
-			for i, k := range n.keys {
-				w.inside(p.named(k.text), n.values[i], a.AdditionalProperties)
+		case n.Kind == decode.Mapping && a.AdditionalProperties != nil:
+			for i, k := range n.Keys {
+				w.inside(p.named(k.Text), n.Values[i], a.AdditionalProperties)
 			}
 			return
-		case n.kind == sequence && a.Items != nil:
-			for i, item := range n.items {
+		case n.Kind == decode.Sequence && a.Items != nil:
+			for i, item := range n.Items {
 				w.inside(p.item(i, item), item, a.Items)
 			}
 			return
 		}
 	}
-	if n != nil && n.kind != scalar && n.kind != null {
+	if n != nil && n.Kind != decode.Scalar && n.Kind != decode.Null {
 		return // no value that stands by itself
 	}
 	made := w.leaf(p, n, s, all)
-	if p.depth > 0 || !n.unknown() || made && n == nil && !w.anyMapping(all) {
+	if p.depth > 0 || !n.Unknown() || made && n == nil && !w.anyMapping(all) {
 		return
 	}
 	for _, a := range all {
 		if len(a.Properties) > 0 && a.MaxProperties == nil {
 			p.depth++
-			w.mapping(p, &node{kind: mapping}, a)
+			w.mapping(p, &decode.Node{Kind: decode.Mapping}, a)
 			return
 		}
 	}
@@ -171,24 +172,24 @@ func (w *walker) anyMapping(all []*jsonschema.Schema) bool {
 }
 
 // mapping makes the controls of what stands in a mapping, then of what could.
-func (w *walker) mapping(p spot, n *node, s *jsonschema.Schema) {
-	for i, k := range n.keys {
-		if inner := s.Properties[k.text]; inner != nil {
-			w.inside(p.key(k.text, n.values[i], s), n.values[i], inner)
+func (w *walker) mapping(p spot, n *decode.Node, s *jsonschema.Schema) {
+	for i, k := range n.Keys {
+		if inner := s.Properties[k.Text]; inner != nil {
+			w.inside(p.key(k.Text, n.Values[i], s), n.Values[i], inner)
 		}
 	}
 	if s.MaxProperties != nil { // an element has its kind alone
 		return
 	}
 	for _, key := range slices.Sorted(maps.Keys(s.Properties)) {
-		if k, _ := n.find(key); k == nil && !slices.Contains(likeKeys, key) {
+		if k, _ := n.Find(key); k == nil && !slices.Contains(likeKeys, key) {
 			w.inside(p.key(key, nil, s), nil, s.Properties[key])
 		}
 	}
 }
 
 // key is the place of a key in a mapping.
-func (p spot) key(key string, v *node, s *jsonschema.Schema) spot {
+func (p spot) key(key string, v *decode.Node, s *jsonschema.Schema) spot {
 	out := spot{at: p.at + "/" + token(key), told: p.told + "." + key, group: p.group, part: p.part, label: strings.ReplaceAll(key, "_", " "), depth: p.depth,
 		required: slices.Contains(s.Required, key)}
 	switch {
@@ -205,7 +206,7 @@ func (p spot) key(key string, v *node, s *jsonschema.Schema) spot {
 }
 
 // partName is how assumptions call an element: its kind, and its name or place.
-func partName(kind string, p spot, v *node) string {
+func partName(kind string, p spot, v *decode.Node) string {
 	if name := textAt(v, "name"); name != "" {
 		return kind + " " + name
 	}
@@ -225,17 +226,17 @@ func (p spot) named(name string) spot {
 }
 
 // item is the place of an entry in a list.
-func (p spot) item(i int, n *node) spot {
+func (p spot) item(i int, n *decode.Node) spot {
 	out := p
 	out.at, out.told = fmt.Sprintf("%s/%d", p.at, i), fmt.Sprintf("%s[%d]", p.told, i+1)
 	out.entry = true
-	if n.kind == scalar {
+	if n.Kind == decode.Scalar {
 		out.label = p.label + " " + axis(p.label, i)
 		return out
 	}
 	name := textAt(n, "name")
-	if _, sides := n.find("between"); name == "" && sides != nil {
-		name = strings.Join(textsOf(sides.items), " - ")
+	if _, sides := n.Find("between"); name == "" && sides != nil {
+		name = strings.Join(textsOf(sides.Items), " - ")
 	}
 	if name != "" && !strings.Contains(p.told, ".") {
 		out.told = p.told + "." + name
@@ -247,9 +248,9 @@ func (p spot) item(i int, n *node) spot {
 }
 
 // textsOf is the text of each node.
-func textsOf(all []*node) (out []string) {
+func textsOf(all []*decode.Node) (out []string) {
 	for _, n := range all {
-		out = append(out, n.text)
+		out = append(out, n.Text)
 	}
 	return out
 }

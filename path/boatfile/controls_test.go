@@ -10,22 +10,23 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hushwake/path/boatfile/decode"
 	"hushwake/testdata"
 )
 
 // scalars are the places of all single values under a node.
-func scalars(n *node, at string, out map[string]string) {
-	switch n.kind {
-	case mapping:
-		for i, k := range n.keys {
-			scalars(n.values[i], at+"/"+token(k.text), out)
+func scalars(n *decode.Node, at string, out map[string]string) {
+	switch n.Kind {
+	case decode.Mapping:
+		for i, k := range n.Keys {
+			scalars(n.Values[i], at+"/"+token(k.Text), out)
 		}
-	case sequence:
-		for i, item := range n.items {
+	case decode.Sequence:
+		for i, item := range n.Items {
 			scalars(item, fmt.Sprintf("%s/%d", at, i), out)
 		}
 	default:
-		out[at] = n.text
+		out[at] = n.Text
 	}
 }
 
@@ -35,10 +36,10 @@ func TestEveryValueIsAControl(t *testing.T) {
 	for _, name := range append([]string{"everything"}, StarterKinds...) {
 		text, err := testdata.Files.ReadFile(name + ".yaml")
 		require.NoError(t, err)
-		root, problems := parseTree(text)
+		root, problems := decode.Parse(text)
 		require.Empty(t, problems)
-		_, layouts := root.find("layouts")
-		for i, l := range layouts.items {
+		_, layouts := root.Find("layouts")
+		for i, l := range layouts.Items {
 			want, got := map[string]string{}, map[string]string{}
 			scalars(root, "", want)
 			for k := range want {
@@ -100,10 +101,10 @@ func TestControlsOfWhatIsNotStated(t *testing.T) {
 func TestControlsComeFromTheTableOfElements(t *testing.T) {
 	text, err := testdata.Files.ReadFile("everything.yaml")
 	require.NoError(t, err)
-	root, _ := parseTree(text)
-	_, layouts := root.find("layouts")
+	root, _ := decode.Parse(text)
+	_, layouts := root.Find("layouts")
 	seen := map[string]bool{}
-	for _, l := range layouts.items {
+	for _, l := range layouts.Items {
 		all := Controls(text, textAt(l, "name"), nil)
 		for _, h := range ElementHelps() {
 			at := slices.IndexFunc(all, func(c Control) bool { return regexp.MustCompile(`/line/\d+/` + h.Kind + "/").MatchString(c.At) })

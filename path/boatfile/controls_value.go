@@ -7,13 +7,14 @@ import (
 
 	"github.com/google/jsonschema-go/jsonschema"
 
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/source"
 )
 
 // leaf makes the control of a single value; not where only mappings and lists fit.
-func (w *walker) leaf(p spot, n *node, s *jsonschema.Schema, all []*jsonschema.Schema) bool {
-	c := Control{At: p.at, Group: p.group, Part: p.part, Label: p.label, Fits: s.Description, Required: p.required, Unknown: n.unknown(), Layout: w.shown}
+func (w *walker) leaf(p spot, n *decode.Node, s *jsonschema.Schema, all []*jsonschema.Schema) bool {
+	c := Control{At: p.at, Group: p.group, Part: p.part, Label: p.label, Fits: s.Description, Required: p.required, Unknown: n.Unknown(), Layout: w.shown}
 	fits := false
 	for _, a := range all {
 		for _, word := range a.Enum {
@@ -34,7 +35,7 @@ func (w *walker) leaf(p spot, n *node, s *jsonschema.Schema, all []*jsonschema.S
 		}
 	}
 	if n != nil {
-		if c.Value = n.text; n.kind == null {
+		if c.Value = n.Text; n.Kind == decode.Null {
 			c.Value = ""
 		}
 		fits = true
@@ -123,14 +124,14 @@ func (w *walker) names(p spot) (out []string) {
 	if !ok {
 		return nil
 	}
-	_, v := w.root.find(section)
+	_, v := w.root.Find(section)
 	if v == nil {
 		return nil
 	}
-	for _, k := range v.keys {
-		out = append(out, k.text)
+	for _, k := range v.Keys {
+		out = append(out, k.Text)
 	}
-	for _, item := range v.items {
+	for _, item := range v.Items {
 		out = append(out, textAt(item, "name"))
 	}
 	if section == "spaces" {

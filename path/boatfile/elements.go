@@ -8,6 +8,7 @@ import (
 
 	"github.com/google/jsonschema-go/jsonschema"
 
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/silencer"
 )
@@ -18,7 +19,7 @@ type elementKind struct {
 	// fields makes an element with the fields that set it, in the order they are read.
 	fields func(*element) (silencer.Element, []field)
 	// read decodes a kind that is no element of its own, with the keys that the schema has.
-	read func(*element, *node) silencer.Element
+	read func(*element, *decode.Node) silencer.Element
 	keys func() fields
 }
 
@@ -74,7 +75,7 @@ func kindOf(name string) (elementKind, bool) {
 }
 
 // decode reads one element.
-func (k elementKind) decode(e *element, n *node) silencer.Element {
+func (k elementKind) decode(e *element, n *decode.Node) silencer.Element {
 	if k.read != nil {
 		return k.read(e, n)
 	}
@@ -83,7 +84,7 @@ func (k elementKind) decode(e *element, n *node) silencer.Element {
 	for _, f := range list {
 		f.read(e)
 	}
-	e.o.done()
+	e.o.Done()
 	return x
 }
 
@@ -106,19 +107,19 @@ func (e *element) common(c *silencer.Common) []field {
 				e.name = fmt.Sprintf("%d", e.index)
 			}
 		}),
-		{keys: fields{"mass": quantitySchema(quantity.Mass)}, read: func(e *element) { c.Mass = e.o.pointer("mass", notNegative, quantity.Mass) }},
+		{keys: fields{"mass": quantitySchema(quantity.Mass)}, read: func(e *element) { c.Mass = e.o.Pointer("mass", decode.NotNegative, quantity.Mass) }},
 		{keys: fields{"price": priceSchema()}, read: func(e *element) {
-			if c.Price = e.o.price("price"); c.Price != nil {
+			if c.Price = e.o.Price("price"); c.Price != nil {
 				e.l.cost.price += *c.Price
-			} else if e.o.unstated("price") {
+			} else if e.o.Unstated("price") {
 				e.l.cost.open = append(e.l.cost.open, e.kind+" "+e.name)
 			}
 		}},
-		{keys: fields{"lagging": noneOr(lagging)}, read: func(e *element) { c.Lagging = e.lagging(e.o.get("lagging")) }},
+		{keys: fields{"lagging": noneOr(lagging)}, read: func(e *element) { c.Lagging = e.lagging(e.o.Get("lagging")) }},
 		{keys: fields{"envelope": lengthsSchema("clear space: two cross sizes and a length", 2, 3)}, read: func(e *element) {
-			c.Envelope = e.l.r.lengths(e.o.get("envelope"), e.o.path+" envelope", 2, 3, positive)
+			c.Envelope = e.l.r.Lengths(e.o.Get("envelope"), e.o.Path+" envelope", 2, 3, decode.Positive)
 		}},
-		length("clearance", &c.Clearance, upTo(2)),
+		length("clearance", &c.Clearance, decode.UpTo(2)),
 	}
 }
 

@@ -9,19 +9,20 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hushwake/path/boatfile/decode"
 	"hushwake/silencer"
 )
 
 // readElement decodes one element from its text, with what is wrong.
 func readElement(t *testing.T, kind, body string) (silencer.Element, string) {
 	t.Helper()
-	n, problems := parseTree([]byte(fmt.Sprintf("- %s: %s\n", kind, body)))
+	n, problems := decode.Parse([]byte(fmt.Sprintf("- %s: %s\n", kind, body)))
 	require.Empty(t, problems)
 	r := &reader{sea: 288}
 	l := &lineReader{r: r, bore: 0.1, quotes: map[string]offer{"A": {}}, names: []string{"A"}, filled: map[filled][]string{}, cost: &lineCost{}}
 	list := l.elements(n, "line")
 	said := ""
-	for _, p := range r.problems {
+	for _, p := range r.Problems {
 		said += p.Message + "\n"
 	}
 	if len(list) == 0 || list[0] == nil {
@@ -82,8 +83,8 @@ func TestDefaultsOfACone(t *testing.T) {
 		_, said = readElement(t, "cone", body)
 		assert.Contains(t, said, want, body)
 	}
-	n, _ := parseTree([]byte("- cone: {bores: [102 mm, 152 mm]}\n- chamber: {}\n"))
-	l := &lineReader{r: &reader{}, filled: map[filled][]string{}, cost: &lineCost{}, next: firstBore(n.items)}
+	n, _ := decode.Parse([]byte("- cone: {bores: [102 mm, 152 mm]}\n- chamber: {}\n"))
+	l := &lineReader{r: &reader{}, filled: map[filled][]string{}, cost: &lineCost{}, next: firstBore(n.Items)}
 	assert.InDelta(t, 0.102, l.next, 1e-12)
 	list := l.elements(n, "line")
 	assert.Equal(t, 0.152, list[1].(*silencer.Chamber).InletBore)

@@ -1,6 +1,7 @@
 package boatfile
 
 import (
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/silencer"
 )
@@ -16,24 +17,26 @@ type field struct {
 	key string
 	to  *float64
 	dim quantity.Dim
-	lim limits
+	lim decode.Limits
 }
 
 // step is something to do between two keys.
 func step(do func(*element)) field { return field{read: do} }
 
 // amount is an optional quantity that nothing stands in for.
-func amount(key string, to *float64, dim quantity.Dim, lim limits) field {
+func amount(key string, to *float64, dim quantity.Dim, lim decode.Limits) field {
 	return field{keys: fields{key: quantitySchema(dim)}, key: key, to: to, dim: dim, lim: lim,
-		read: func(e *element) { *to, _ = e.o.value(key, lim, dim) }}
+		read: func(e *element) { *to, _ = e.o.Value(key, lim, dim) }}
 }
 
-func length(key string, to *float64, lim limits) field { return amount(key, to, quantity.Length, lim) }
+func length(key string, to *float64, lim decode.Limits) field {
+	return amount(key, to, quantity.Length, lim)
+}
 
 // must makes a quantity required.
 func (f field) must() field {
 	f.keys = fields{f.key + "!": f.keys[f.key]}
-	f.read = func(e *element) { *f.to = e.o.mustValue(f.key, f.lim, f.dim) }
+	f.read = func(e *element) { *f.to = e.o.MustValue(f.key, f.lim, f.dim) }
 	return f
 }
 
@@ -48,11 +51,11 @@ func (f field) or(value float64, src string, plusMinus float64) field {
 func (f field) by(value func() float64, src string, plusMinus float64) field {
 	f.taken = src
 	f.read = func(e *element) {
-		v, ok := e.o.value(f.key, f.lim, f.dim)
+		v, ok := e.o.Value(f.key, f.lim, f.dim)
 		if *f.to = v; !ok {
 			*f.to = value()
 		}
-		if !e.o.has(f.key) {
+		if !e.o.Has(f.key) {
 			e.fill(f.key, quantity.Format(*f.to, f.dim, quantity.Metric), src, plusMinus)
 		}
 	}
@@ -63,7 +66,7 @@ func (f field) by(value func() float64, src string, plusMinus float64) field {
 func (f field) told(value float64, text, src string, plusMinus float64) field {
 	f.taken = text + ": " + src
 	f.read = func(e *element) {
-		if *f.to, _ = e.o.value(f.key, f.lim, f.dim); !e.o.has(f.key) {
+		if *f.to, _ = e.o.Value(f.key, f.lim, f.dim); !e.o.Has(f.key) {
 			*f.to = value
 			e.fill(f.key, text, src, plusMinus)
 		}
@@ -76,14 +79,14 @@ func (f field) noting(stated *bool) field {
 	read := f.read
 	f.read = func(e *element) {
 		read(e)
-		*stated = e.o.has(f.key)
+		*stated = e.o.Has(f.key)
 	}
 	return f
 }
 
 // bore is that of a part that is a tube: handed on to the next; without one that of the part beside it, or required.
 func (e *element) bore(to *float64, required bool) field {
-	f := length("bore", to, upTo(3))
+	f := length("bore", to, decode.UpTo(3))
 	if required {
 		f = f.must()
 	} else {
@@ -101,19 +104,19 @@ func (e *element) bore(to *float64, required bool) field {
 func (e *element) handOn(key string, b float64) {
 	e.l.bore = b
 	if b > 0 && b < 0.015 {
-		e.l.r.warn(e.o.get(key), "%s: a bore of %s is very small for an exhaust; were inches meant?", e.o.path, quantity.Format(b, quantity.Length, quantity.Metric))
+		e.l.r.Warn(e.o.Get(key), "%s: a bore of %s is very small for an exhaust; were inches meant?", e.o.Path, quantity.Format(b, quantity.Length, quantity.Metric))
 	}
 }
 
 // words is a key with one of a few words; set gets "" where none is stated.
 func words(key, desc string, allowed []string, set func(e *element, word string)) field {
 	return field{keys: fields{key: wordsSchema(desc, allowed...)}, key: key,
-		read: func(e *element) { set(e, e.o.word(key, allowed...)) }}
+		read: func(e *element) { set(e, e.o.Word(key, allowed...)) }}
 }
 
 // text is a key with a text.
 func text(key, desc string, to *string) field {
-	return field{keys: fields{key: textSchema(desc)}, read: func(e *element) { *to = e.o.text(key) }}
+	return field{keys: fields{key: textSchema(desc)}, read: func(e *element) { *to = e.o.Text(key) }}
 }
 
 // size is a length inside a piece.
@@ -130,10 +133,10 @@ func piece(key, desc string, said func() string, plusMinus float64, sizes ...siz
 		inner[s.key] = quantitySchema(quantity.Length)
 	}
 	return field{keys: fields{key: mappingSchema(desc, inner)}, read: func(e *element) {
-		n := e.o.get(key)
+		n := e.o.Get(key)
 		if n != nil {
-			o := e.l.r.object(n, e.o.path+"."+key)
-			defer o.done()
+			o := e.l.r.Object(n, e.o.Path+"."+key)
+			defer o.Done()
 			for _, s := range sizes {
 				*s.to = e.part(o, s.key, s.def(), s.name)
 			}
@@ -147,14 +150,14 @@ func piece(key, desc string, said func() string, plusMinus float64, sizes ...siz
 }
 
 // part reads a length of an inner mapping or takes a default.
-func (e *element) part(o *object, key string, def float64, name string) float64 {
-	if o.has(key) {
-		if v, ok := o.value(key, positive, quantity.Length); ok {
+func (e *element) part(o *decode.Object, key string, def float64, name string) float64 {
+	if o.Has(key) {
+		if v, ok := o.Value(key, decode.Positive, quantity.Length); ok {
 			return v
 		}
 		return def
 	}
-	o.raw(key)
+	o.Raw(key)
 	e.fill(name, quantity.Format(def, quantity.Length, quantity.Metric), practice, 2)
 	return def
 }
@@ -175,11 +178,11 @@ func (e *element) metal(c *silencer.Common, usual string) { metal(c, usual, 0).r
 func refuses(bad func() bool, hint string, keys []string, format string, sizes ...*float64) field {
 	return step(func(e *element) {
 		if bad() {
-			what := []any{e.o.path}
+			what := []any{e.o.Path}
 			for _, m := range sizes {
 				what = append(what, metric(*m))
 			}
-			e.l.r.wrong(e.at(keys...), hint, "%s: "+format, what...)
+			e.l.r.Wrong(e.at(keys...), hint, "%s: "+format, what...)
 		}
 	})
 }
@@ -187,9 +190,9 @@ func refuses(bad func() bool, hint string, keys []string, format string, sizes .
 func metric(m float64) string { return quantity.Format(m, quantity.Length, quantity.Metric) }
 
 // at gives the first of the keys that stands in the element, or the element itself.
-func (e *element) at(keys ...string) *node {
+func (e *element) at(keys ...string) *decode.Node {
 	for _, k := range keys {
-		if v := e.o.get(k); v != nil {
+		if v := e.o.Get(k); v != nil {
 			return v
 		}
 	}

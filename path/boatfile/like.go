@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/spelling"
 )
 
@@ -15,96 +16,96 @@ var likeKeys = []string{"like", "replace", "remove", "insert"}
 var notInherited = []string{"name", "promised"}
 
 // writtenOut gives the file's tree with every layout that is like another written out in full.
-func (r *reader) writtenOut(root *node) *node {
-	_, layouts := root.find("layouts")
-	if layouts == nil || layouts.kind != sequence {
+func (r *reader) writtenOut(root *decode.Node) *decode.Node {
+	_, layouts := root.Find("layouts")
+	if layouts == nil || layouts.Kind != decode.Sequence {
 		return root
 	}
-	w := writer{r: r, layouts: layouts.items, done: map[*node]*node{}}
-	out := &node{kind: sequence, line: layouts.line, column: layouts.column}
-	for _, item := range layouts.items {
-		out.items = append(out.items, w.layout(item, nil))
+	w := writer{r: r, layouts: layouts.Items, done: map[*decode.Node]*decode.Node{}}
+	out := &decode.Node{Kind: decode.Sequence, Line: layouts.Line, Column: layouts.Column}
+	for _, item := range layouts.Items {
+		out.Items = append(out.Items, w.layout(item, nil))
 	}
-	return root.having("layouts", out)
+	return root.Having("layouts", out)
 }
 
 // writer writes layouts out, each once.
 type writer struct {
 	r       *reader
-	layouts []*node
-	done    map[*node]*node
+	layouts []*decode.Node
+	done    map[*decode.Node]*decode.Node
 }
 
 // layout is an entry with everything of the one it is like; open are those that are being written out.
-func (w *writer) layout(n *node, open []*node) *node {
+func (w *writer) layout(n *decode.Node, open []*decode.Node) *decode.Node {
 	if w.done[n] == nil {
 		w.done[n] = w.fresh(n, open)
 	}
 	return w.done[n]
 }
 
-func (w *writer) fresh(n *node, open []*node) *node {
-	at, like := n.find("like")
-	if like.unknown() {
+func (w *writer) fresh(n *decode.Node, open []*decode.Node) *decode.Node {
+	at, like := n.Find("like")
+	if like.Unknown() {
 		for _, key := range likeKeys[1:] {
-			if k, v := n.find(key); !v.unknown() {
-				w.r.wrong(k, "add like: NAME of the layout whose line it changes", "%s has nothing to work on: the layout is not like another", key)
+			if k, v := n.Find(key); !v.Unknown() {
+				w.r.Wrong(k, "add like: NAME of the layout whose line it changes", "%s has nothing to work on: the layout is not like another", key)
 			}
 		}
-		return n.but(likeKeys)
+		return n.But(likeKeys)
 	}
 	base := w.named(like)
 	switch {
 	case base == nil:
 		return w.asIf(n)
 	case base == n || slices.Contains(open, base):
-		w.r.wrong(at, "one of them must have exhausts of its own", "layout %q is like itself", spelling.Clip(n.nameOf()))
+		w.r.Wrong(at, "one of them must have exhausts of its own", "layout %q is like itself", spelling.Clip(n.NameOf()))
 		return w.asIf(n)
 	}
-	out := merge(w.layout(base, append(open, n)).but(notInherited), n.but(append([]string{"changes"}, likeKeys...)))
-	out = out.having("changes", bothChanges(out, n))
-	out.line, out.column = n.line, n.column
+	out := merge(w.layout(base, append(open, n)).But(notInherited), n.But(append([]string{"changes"}, likeKeys...)))
+	out = out.Having("changes", bothChanges(out, n))
+	out.Line, out.Column = n.Line, n.Column
 	e := &lineEditor{r: w.r, n: n}
-	if _, x := out.find("exhausts"); x != nil {
-		out = out.having("exhausts", e.edit(x))
+	if _, x := out.Find("exhausts"); x != nil {
+		out = out.Having("exhausts", e.edit(x))
 	}
 	return out
 }
 
 // asIf gives a layout whose like can't be followed the exhausts of another, so that nothing more is said of them.
-func (w *writer) asIf(n *node) *node {
+func (w *writer) asIf(n *decode.Node) *decode.Node {
 	for _, item := range w.layouts {
-		if _, x := item.find("exhausts"); x != nil {
-			return item.but(append(notInherited, "changes")).having("name", textNode(n.nameOf()))
+		if _, x := item.Find("exhausts"); x != nil {
+			return item.But(append(notInherited, "changes")).Having("name", decode.TextNode(n.NameOf()))
 		}
 	}
-	return n.but(likeKeys)
+	return n.But(likeKeys)
 }
 
 // named finds the layout that a like means.
-func (w *writer) named(like *node) *node {
+func (w *writer) named(like *decode.Node) *decode.Node {
 	var names []string
 	for _, item := range w.layouts {
-		if like.kind == scalar && item.nameOf() == strings.TrimSpace(like.text) {
+		if like.Kind == decode.Scalar && item.NameOf() == strings.TrimSpace(like.Text) {
 			return item
 		}
-		if _, own := item.find("exhausts"); own != nil {
-			names = append(names, item.nameOf())
+		if _, own := item.Find("exhausts"); own != nil {
+			names = append(names, item.NameOf())
 		}
 	}
-	w.r.wrong(like, spelling.DidYouMean(like.text, names), "like: no layout %q; the file has %s", spelling.Clip(like.text), listed(names))
+	w.r.Wrong(like, spelling.DidYouMean(like.Text, names), "like: no layout %q; the file has %s", spelling.Clip(like.Text), decode.Listed(names))
 	return nil
 }
 
 // bothChanges are a layout's changes after those of the one it is like.
-func bothChanges(base, n *node) *node {
-	_, a := base.find("changes")
-	_, b := n.find("changes")
-	_, p := a.find("partitions")
-	_, q := b.find("partitions")
+func bothChanges(base, n *decode.Node) *decode.Node {
+	_, a := base.Find("changes")
+	_, b := n.Find("changes")
+	_, p := a.Find("partitions")
+	_, q := b.Find("partitions")
 	out := merge(a, b)
-	if p != nil && q != nil && p.kind == sequence && q.kind == sequence {
-		out = out.having("partitions", &node{kind: sequence, line: q.line, column: q.column, items: append(slices.Clone(p.items), q.items...)})
+	if p != nil && q != nil && p.Kind == decode.Sequence && q.Kind == decode.Sequence {
+		out = out.Having("partitions", &decode.Node{Kind: decode.Sequence, Line: q.Line, Column: q.Column, Items: append(slices.Clone(p.Items), q.Items...)})
 	}
 	return out
 }
@@ -112,29 +113,29 @@ func bothChanges(base, n *node) *node {
 // lineEditor changes the lines of a layout by the names of their elements.
 type lineEditor struct {
 	r      *reader
-	n      *node            // the layout that says how
-	labels map[*node]string // what elements without a name are called, as the line stood before
+	n      *decode.Node            // the layout that says how
+	labels map[*decode.Node]string // what elements without a name are called, as the line stood before
 }
 
 // edit gives the exhausts with replace, remove and insert done, in that order. Numbers are those of the line before.
-func (e *lineEditor) edit(exhausts *node) *node {
-	e.labels = map[*node]string{}
+func (e *lineEditor) edit(exhausts *decode.Node) *decode.Node {
+	e.labels = map[*decode.Node]string{}
 	e.label(exhausts)
-	if _, list := e.n.find("replace"); !list.unknown() {
-		if list.kind != mapping {
-			e.r.wrong(list, "write replace: {old silencer: [{packed: {...}}]}", "replace must be a mapping of element names, not %s", list.kind)
+	if _, list := e.n.Find("replace"); !list.Unknown() {
+		if list.Kind != decode.Mapping {
+			e.r.Wrong(list, "write replace: {old silencer: [{packed: {...}}]}", "replace must be a mapping of element names, not %s", list.Kind)
 			return exhausts
 		}
-		for i, k := range list.keys {
-			exhausts = e.put(exhausts, k, "replace", true, asElements(list.values[i]), false)
+		for i, k := range list.Keys {
+			exhausts = e.put(exhausts, k, "replace", true, asElements(list.Values[i]), false)
 		}
 	}
-	if _, list := e.n.find("remove"); !list.unknown() {
+	if _, list := e.n.Find("remove"); !list.Unknown() {
 		for _, name := range orOne(list) {
 			exhausts = e.put(exhausts, name, "remove", true, nil, false)
 		}
 	}
-	if _, list := e.n.find("insert"); !list.unknown() {
+	if _, list := e.n.Find("insert"); !list.Unknown() {
 		for _, item := range orOne(list) {
 			exhausts = e.insert(exhausts, item)
 		}
@@ -142,18 +143,18 @@ func (e *lineEditor) edit(exhausts *node) *node {
 	return exhausts
 }
 
-func (e *lineEditor) insert(exhausts, item *node) *node {
-	o := e.r.object(item, "insert")
-	after, before := o.get("after"), o.get("before")
-	elements := o.must("elements", "[{pipe: {bore: 102 mm, length: 1 m}}]")
-	o.done()
+func (e *lineEditor) insert(exhausts, item *decode.Node) *decode.Node {
+	o := e.r.Object(item, "insert")
+	after, before := o.Get("after"), o.Get("before")
+	elements := o.Must("elements", "[{pipe: {bore: 102 mm, length: 1 m}}]")
+	o.Done()
 	at := after
 	if before != nil {
 		at = before
 	}
 	switch {
 	case (after == nil) == (before == nil):
-		e.r.wrong(item, "write insert: {after: NAME, elements: [...]}", "insert needs the element that it goes after, or before")
+		e.r.Wrong(item, "write insert: {after: NAME, elements: [...]}", "insert needs the element that it goes after, or before")
 		return exhausts
 	case elements == nil:
 		return exhausts
@@ -163,37 +164,37 @@ func (e *lineEditor) insert(exhausts, item *node) *node {
 
 // asElements is a list of elements as it is, or one element; none is an empty list, and what the owner doesn't know is
 // a silencer of which nothing is known.
-func asElements(n *node) []*node {
+func asElements(n *decode.Node) []*decode.Node {
 	switch {
 	case isNone(n):
 		return nil
-	case n.unknown():
-		return []*node{mappingOf("given", &node{kind: mapping, line: n.line, column: n.column})}
+	case n.Unknown():
+		return []*decode.Node{decode.MappingOf("given", &decode.Node{Kind: decode.Mapping, Line: n.Line, Column: n.Column})}
 	}
 	return orOne(n)
 }
 
-func orOne(n *node) []*node {
-	if n.kind == sequence {
-		return n.items
+func orOne(n *decode.Node) []*decode.Node {
+	if n.Kind == decode.Sequence {
+		return n.Items
 	}
-	return []*node{n}
+	return []*decode.Node{n}
 }
 
 // put finds the element with a name in all lines and sets others in its place, or beside it.
-func (e *lineEditor) put(exhausts, name *node, what string, drop bool, elements []*node, before bool) *node {
-	if name.kind != scalar {
-		e.r.wrong(name, "", "%s takes names of elements, not %s", what, name.kind)
+func (e *lineEditor) put(exhausts, name *decode.Node, what string, drop bool, elements []*decode.Node, before bool) *decode.Node {
+	if name.Kind != decode.Scalar {
+		e.r.Wrong(name, "", "%s takes names of elements, not %s", what, name.Kind)
 		return exhausts
 	}
-	s := &search{labels: e.labels, name: strings.TrimSpace(name.text), drop: drop, before: before, elements: elements}
+	s := &search{labels: e.labels, name: strings.TrimSpace(name.Text), drop: drop, before: before, elements: elements}
 	out := s.in(exhausts)
 	switch {
 	case s.found == 0:
-		e.r.wrong(name, spelling.DidYouMean(s.name, s.names), "%s: no element %q in the line; it has %s", what, spelling.Clip(s.name), listed(s.names))
+		e.r.Wrong(name, spelling.DidYouMean(s.name, s.names), "%s: no element %q in the line; it has %s", what, spelling.Clip(s.name), decode.Listed(s.names))
 		return exhausts
 	case s.found > 1:
-		e.r.wrong(name, "give the one that is meant a name: pipe: {name: tail pipe, ...}", "%s: %d elements are called %q", what, s.found, spelling.Clip(s.name))
+		e.r.Wrong(name, "give the one that is meant a name: pipe: {name: tail pipe, ...}", "%s: %d elements are called %q", what, s.found, spelling.Clip(s.name))
 		return exhausts
 	}
 	return out
@@ -203,28 +204,28 @@ func (e *lineEditor) put(exhausts, name *node, what string, drop bool, elements 
 // its number in the line where there are several.
 type search struct {
 	name         string
-	labels       map[*node]string
+	labels       map[*decode.Node]string
 	drop, before bool
-	elements     []*node
+	elements     []*decode.Node
 	found        int
 	names        []string
 }
 
 // in gives the exhausts, or the branches of an element, with what was found replaced; the same node where nothing was.
-func (s *search) in(n *node) *node {
+func (s *search) in(n *decode.Node) *decode.Node {
 	out, before := n, s.found
-	for i, k := range n.orEmpty().keys {
-		switch v := n.values[i]; {
-		case k.text == "line" && v.kind == sequence:
-			out = out.having("line", s.line(v))
-		case k.text == "branches" && v.kind == sequence:
-			list := &node{kind: sequence, line: v.line, column: v.column}
-			for _, b := range v.items {
-				list.items = append(list.items, s.line(b))
+	for i, k := range n.OrEmpty().Keys {
+		switch v := n.Values[i]; {
+		case k.Text == "line" && v.Kind == decode.Sequence:
+			out = out.Having("line", s.line(v))
+		case k.Text == "branches" && v.Kind == decode.Sequence:
+			list := &decode.Node{Kind: decode.Sequence, Line: v.Line, Column: v.Column}
+			for _, b := range v.Items {
+				list.Items = append(list.Items, s.line(b))
 			}
-			out = out.having("branches", list)
-		case v.kind == mapping && k.text != "outlet":
-			out = out.having(k.text, s.in(v))
+			out = out.Having("branches", list)
+		case v.Kind == decode.Mapping && k.Text != "outlet":
+			out = out.Having(k.Text, s.in(v))
 		}
 	}
 	if s.found == before {
@@ -233,9 +234,9 @@ func (s *search) in(n *node) *node {
 	return out
 }
 
-func (s *search) line(n *node) *node {
-	out := &node{kind: sequence, line: n.line, column: n.column}
-	for _, item := range n.items {
+func (s *search) line(n *decode.Node) *decode.Node {
+	out := &decode.Node{Kind: decode.Sequence, Line: n.Line, Column: n.Column}
+	for _, item := range n.Items {
 		name := s.labels[item]
 		if name == "" {
 			name = elementName(item)
@@ -244,29 +245,29 @@ func (s *search) line(n *node) *node {
 			name = kindWord(item)
 		}
 		if s.names = append(s.names, name); name != s.name {
-			out.items = append(out.items, s.in(item))
+			out.Items = append(out.Items, s.in(item))
 			continue
 		}
 		s.found++
 		if !s.drop && !s.before {
-			out.items = append(out.items, item)
+			out.Items = append(out.Items, item)
 		}
-		out.items = append(out.items, s.elements...)
+		out.Items = append(out.Items, s.elements...)
 		if !s.drop && s.before {
-			out.items = append(out.items, item)
+			out.Items = append(out.Items, item)
 		}
 	}
 	return out
 }
 
 // label names elements without a name by their kind, with their number in the line where there are several.
-func (e *lineEditor) label(n *node) {
-	for i, k := range n.keys {
-		lists := []*node{n.values[i]}
-		if k.text == "branches" {
-			lists = n.values[i].items
-		} else if k.text != "line" {
-			e.label(n.values[i])
+func (e *lineEditor) label(n *decode.Node) {
+	for i, k := range n.Keys {
+		lists := []*decode.Node{n.Values[i]}
+		if k.Text == "branches" {
+			lists = n.Values[i].Items
+		} else if k.Text != "line" {
+			e.label(n.Values[i])
 			continue
 		}
 		for _, list := range lists {
@@ -275,12 +276,12 @@ func (e *lineEditor) label(n *node) {
 	}
 }
 
-func (e *lineEditor) labelLine(list *node) {
+func (e *lineEditor) labelLine(list *decode.Node) {
 	kinds := map[string]int{}
-	for _, item := range list.items {
+	for _, item := range list.Items {
 		kinds[kindWord(item)]++
 	}
-	for i, item := range list.items {
+	for i, item := range list.Items {
 		if kind := kindWord(item); elementName(item) == "" && kinds[kind] > 1 {
 			e.labels[item] = fmt.Sprintf("%s %d", kind, i+1)
 		}
@@ -288,27 +289,27 @@ func (e *lineEditor) labelLine(list *node) {
 	}
 }
 
-func kindWord(item *node) string {
-	if item.kind == mapping && len(item.keys) == 1 {
-		return item.keys[0].text
+func kindWord(item *decode.Node) string {
+	if item.Kind == decode.Mapping && len(item.Keys) == 1 {
+		return item.Keys[0].Text
 	}
-	return item.text
+	return item.Text
 }
 
 // elementName is what the file calls an element: its name, or the quote that it is.
-func elementName(item *node) string {
-	if item.kind != mapping || len(item.values) != 1 {
+func elementName(item *decode.Node) string {
+	if item.Kind != decode.Mapping || len(item.Values) != 1 {
 		return ""
 	}
-	body := item.values[0]
-	if name := body.nameOf(); name != "" {
+	body := item.Values[0]
+	if name := body.NameOf(); name != "" {
 		return name
 	}
-	if _, offer := body.find("offer"); offer != nil {
-		return offer.text
+	if _, offer := body.Find("offer"); offer != nil {
+		return offer.Text
 	}
-	if item.keys[0].text == "quote" && body.kind == scalar {
-		return body.text
+	if item.Keys[0].Text == "quote" && body.Kind == decode.Scalar {
+		return body.Text
 	}
 	return ""
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/spelling"
 	"hushwake/silencer"
@@ -17,11 +18,11 @@ type lineReader struct {
 	r              *reader
 	path           string // how the line is spoken of in messages
 	layout, engine string
-	bore           float64          // of the part before, m; 0 = none yet
-	next           float64          // the first bore stated in the line, m
-	quotes         map[string]offer // by name
-	names          []string         // of the quotes, in file order
-	chosen         map[*node]string // what one_of stands for in this layout
+	bore           float64                 // of the part before, m; 0 = none yet
+	next           float64                 // the first bore stated in the line, m
+	quotes         map[string]offer        // by name
+	names          []string                // of the quotes, in file order
+	chosen         map[*decode.Node]string // what one_of stands for in this layout
 	filled         map[filled][]string
 	order          []filled
 	used           []offer
@@ -43,13 +44,13 @@ type lineCost struct {
 }
 
 // elements decodes a list of elements.
-func (l *lineReader) elements(n *node, what string) []silencer.Element {
+func (l *lineReader) elements(n *decode.Node, what string) []silencer.Element {
 	var out []silencer.Element
 	kinds := map[int]string{}
-	for i, item := range l.r.list(n, what, 0, 200) {
+	for i, item := range l.r.List(n, what, 0, 200) {
 		e, kind := l.element(item, i)
 		if kind == "riser" && kinds[i-1] == "lift_chamber" {
-			l.r.wrong(item, "take this entry out and state the riser in the lift chamber", "a riser right after a lift_chamber: the chamber's own riser is the riser")
+			l.r.Wrong(item, "take this entry out and state the riser in the lift chamber", "a riser right after a lift_chamber: the chamber's own riser is the riser")
 		}
 		kinds[i] = kind
 		if e != nil {
@@ -60,26 +61,26 @@ func (l *lineReader) elements(n *node, what string) []silencer.Element {
 }
 
 // element decodes one entry: a mapping with one key, the kind.
-func (l *lineReader) element(n *node, i int) (silencer.Element, string) {
-	if n.kind == scalar && slices.Contains(elementKinds(), n.text) {
-		l.r.wrong(n, fmt.Sprintf("write %s: {...}", n.text), "element %d has no fields", i+1)
+func (l *lineReader) element(n *decode.Node, i int) (silencer.Element, string) {
+	if n.Kind == decode.Scalar && slices.Contains(elementKinds(), n.Text) {
+		l.r.Wrong(n, fmt.Sprintf("write %s: {...}", n.Text), "element %d has no fields", i+1)
 		return nil, ""
 	}
-	if m := gluedKey.FindStringSubmatch(n.text); n.kind == scalar && m != nil {
-		l.r.wrong(n, "write "+m[1]+": "+m[2], "no blank behind the colon of %q", spelling.Clip(n.text))
+	if m := decode.GluedKey.FindStringSubmatch(n.Text); n.Kind == decode.Scalar && m != nil {
+		l.r.Wrong(n, "write "+m[1]+": "+m[2], "no blank behind the colon of %q", spelling.Clip(n.Text))
 		return nil, m[1]
 	}
-	if n.kind != mapping || len(n.keys) != 1 {
-		l.r.wrong(n, "such as - pipe: {bore: 102 mm, length: 1.2 m}", "element %d must be a mapping with one key, its kind, not %s", i+1, describe(n))
+	if n.Kind != decode.Mapping || len(n.Keys) != 1 {
+		l.r.Wrong(n, "such as - pipe: {bore: 102 mm, length: 1.2 m}", "element %d must be a mapping with one key, its kind, not %s", i+1, describe(n))
 		return nil, ""
 	}
-	kind, body := n.keys[0].text, n.values[0]
+	kind, body := n.Keys[0].Text, n.Values[0]
 	row, ok := kindOf(kind)
 	if !ok {
-		l.r.wrong(n.keys[0], meant(kind, elementKinds()), "unknown element %q; allowed: %s", spelling.Clip(kind), strings.Join(elementKinds(), ", "))
+		l.r.Wrong(n.Keys[0], decode.Meant(kind, elementKinds()), "unknown element %q; allowed: %s", spelling.Clip(kind), strings.Join(elementKinds(), ", "))
 		return nil, kind
 	}
-	e := &element{l: l, kind: kind, index: i + 1, key: n.keys[0]}
+	e := &element{l: l, kind: kind, index: i + 1, key: n.Keys[0]}
 	x := row.decode(e, body)
 	if x != nil && row.read == nil {
 		x.Base().Unstated = math.Sqrt(e.unstated)
@@ -90,28 +91,28 @@ func (l *lineReader) element(n *node, i int) (silencer.Element, string) {
 	return x, kind
 }
 
-func describe(n *node) string {
-	if n.kind == mapping {
-		return fmt.Sprintf("%d keys", len(n.keys))
+func describe(n *decode.Node) string {
+	if n.Kind == decode.Mapping {
+		return fmt.Sprintf("%d keys", len(n.Keys))
 	}
-	return n.kind.String()
+	return n.Kind.String()
 }
 
 // element is one entry while it is decoded.
 type element struct {
 	l     *lineReader
-	o     *object
+	o     *decode.Object
 	kind  string
 	index int
-	key   *node
+	key   *decode.Node
 	name  string
 
 	unstated float64 // dB squared, of sizes not stated
 }
 
 // open starts reading the fields and the ones every kind has.
-func (e *element) open(n *node) (c silencer.Common) {
-	e.o = e.l.r.object(n, fmt.Sprintf("%s[%d].%s", e.l.path, e.index, e.kind))
+func (e *element) open(n *decode.Node) (c silencer.Common) {
+	e.o = e.l.r.Object(n, fmt.Sprintf("%s[%d].%s", e.l.path, e.index, e.kind))
 	for _, f := range e.common(&c) {
 		f.read(e)
 	}
@@ -119,16 +120,16 @@ func (e *element) open(n *node) (c silencer.Common) {
 }
 
 // lagging reads {thickness, material}, or none.
-func (e *element) lagging(n *node) silencer.Lagging {
+func (e *element) lagging(n *decode.Node) silencer.Lagging {
 	if n == nil || isNone(n) {
 		return silencer.Lagging{}
 	}
-	o := e.l.r.object(n, e.o.path+".lagging")
-	g := silencer.Lagging{Material: o.text("material")}
-	if o.has("thickness") {
-		g.Thickness, _ = o.value("thickness", upTo(0.5), quantity.Length)
+	o := e.l.r.Object(n, e.o.Path+".lagging")
+	g := silencer.Lagging{Material: o.Text("material")}
+	if o.Has("thickness") {
+		g.Thickness, _ = o.Value("thickness", decode.UpTo(0.5), quantity.Length)
 	} else {
-		o.raw("thickness")
+		o.Raw("thickness")
 		g.Thickness = 0.05
 		e.fill("lagging thickness", "50 mm", practice, 0)
 	}
@@ -139,7 +140,7 @@ func (e *element) lagging(n *node) silencer.Lagging {
 	if m, ok := e.l.r.materials.Find(g.Material); ok && m.User && m.Conductivity > 0 {
 		g.Conductivity, g.MaxTemperature, g.Source = m.Conductivity, m.MaxTemperature, m.Source
 	}
-	o.done()
+	o.Done()
 	return g
 }
 
@@ -190,7 +191,7 @@ func (r *reader) listShared() {
 		if n := len(s.layouts); n > 1 {
 			where = fmt.Sprintf("%s and %d more", where, n-1)
 		}
-		r.assume(fmt.Sprintf("layouts.%s.%s", where, s.what), s.filled.value, s.filled.source, s.filled.plusMinus)
+		r.Assume(fmt.Sprintf("layouts.%s.%s", where, s.what), s.filled.value, s.filled.source, s.filled.plusMinus)
 	}
 }
 
@@ -206,12 +207,12 @@ func (e *element) neighbour() float64 {
 }
 
 // firstBore looks ahead for the first bore of a tube that a line states.
-func firstBore(items []*node) float64 {
+func firstBore(items []*decode.Node) float64 {
 	for _, item := range items {
-		if item.kind != mapping || len(item.values) != 1 {
+		if item.Kind != decode.Mapping || len(item.Values) != 1 {
 			continue
 		}
-		row, _ := kindOf(item.keys[0].text)
+		row, _ := kindOf(item.Keys[0].Text)
 		if row.fields == nil {
 			continue
 		}
@@ -219,12 +220,12 @@ func firstBore(items []*node) float64 {
 		if i < 0 {
 			continue
 		}
-		_, b := item.values[0].find(row.blank()[i].key)
-		if b != nil && b.kind == sequence && len(b.items) > 0 {
-			b = b.items[0]
+		_, b := item.Values[0].Find(row.blank()[i].key)
+		if b != nil && b.Kind == decode.Sequence && len(b.Items) > 0 {
+			b = b.Items[0]
 		}
-		if b != nil && b.kind == scalar {
-			if q, err := quantity.Parse(b.text, quantity.Length); err == nil && q.Value > 0 {
+		if b != nil && b.Kind == decode.Scalar {
+			if q, err := quantity.Parse(b.Text, quantity.Length); err == nil && q.Value > 0 {
 				return q.Value
 			}
 		}

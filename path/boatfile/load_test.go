@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/decode"
 	"hushwake/silencer"
 	"hushwake/source"
 	"hushwake/testdata"
@@ -148,7 +149,7 @@ func TestBrokenFiles(t *testing.T) {
 			require.NoError(t, err)
 			b, err := Load(name, text)
 			assert.Nil(t, b)
-			var list *Errors
+			var list *decode.Errors
 			require.True(t, errors.As(err, &list), "%v", err)
 			assert.Equal(t, string(want), err.Error()+"\n")
 			for i, p := range list.Problems {
@@ -164,7 +165,7 @@ func TestBrokenFiles(t *testing.T) {
 
 func TestHugeFile(t *testing.T) {
 	huge := filepath.Join(t.TempDir(), "huge.yaml")
-	require.NoError(t, os.WriteFile(huge, []byte("boat: "+strings.Repeat("x", maxBytes)), 0o600))
+	require.NoError(t, os.WriteFile(huge, []byte("boat: "+strings.Repeat("x", decode.MaxBytes)), 0o600))
 	_, err := LoadFile(huge)
 	assert.ErrorContains(t, err, "1048576 at most")
 }

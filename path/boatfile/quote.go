@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/spelling"
 	"hushwake/silencer"
@@ -36,93 +37,93 @@ func (f offer) cost() (sum float64, open []string) {
 	return sum, open
 }
 
-func (r *reader) quotes(n *node) ([]path.Quote, map[string]offer) {
+func (r *reader) quotes(n *decode.Node) ([]path.Quote, map[string]offer) {
 	byName := map[string]offer{}
 	var list []path.Quote
 	s := r.section(n, "quotes")
-	for i, k := range s.keys {
-		f := r.offer(k.text, s.values[i])
-		byName[k.text] = f
+	for i, k := range s.Keys {
+		f := r.offer(k.Text, s.Values[i])
+		byName[k.Text] = f
 		list = append(list, f.quote)
 	}
 	return list, byName
 }
 
-func (r *reader) offer(name string, n *node) offer {
-	o := r.object(n, "quotes."+name)
+func (r *reader) offer(name string, n *decode.Node) offer {
+	o := r.Object(n, "quotes."+name)
 	r.refersToItself(o, name)
-	q := path.Quote{Name: name, Price: o.price("price")}
+	q := path.Quote{Name: name, Price: o.Price("price")}
 	q.InsertionLoss, q.Overall = r.insertionLoss(o, &q.OneSD)
 	q.Loss = r.loss(o)
-	q.Length, _ = o.value("length", upTo(20), quantity.Length)
-	q.Diameter, _ = o.value("diameter", upTo(10), quantity.Length)
-	q.Bore, _ = o.value("bore", upTo(3), quantity.Length)
-	q.Mass = o.pointer("mass", positive, quantity.Mass)
+	q.Length, _ = o.Value("length", decode.UpTo(20), quantity.Length)
+	q.Diameter, _ = o.Value("diameter", decode.UpTo(10), quantity.Length)
+	q.Bore, _ = o.Value("bore", decode.UpTo(3), quantity.Length)
+	q.Mass = o.Pointer("mass", decode.Positive, quantity.Mass)
 	if q.Diameter > 0 && q.Bore >= q.Diameter {
-		r.wrong(o.get("bore"), "", "%s: the bore %s is not smaller than the diameter %s", o.path, quantity.Format(q.Bore, quantity.Length, quantity.Metric), quantity.Format(q.Diameter, quantity.Length, quantity.Metric))
+		r.Wrong(o.Get("bore"), "", "%s: the bore %s is not smaller than the diameter %s", o.Path, quantity.Format(q.Bore, quantity.Length, quantity.Metric), quantity.Format(q.Diameter, quantity.Length, quantity.Metric))
 	}
-	if _, ok := r.quantity(o.get("lead_time"), o.path+" lead_time", notNegative, quantity.Duration); ok {
-		q.LeadTime = o.text("lead_time")
+	if _, ok := r.Quantity(o.Get("lead_time"), o.Path+" lead_time", decode.NotNegative, quantity.Duration); ok {
+		q.LeadTime = o.Text("lead_time")
 	}
-	q.Claim, q.Test = o.text("claim"), o.text("test")
-	q.Includes = o.texts("includes")
-	for i, item := range r.list(o.get("extras"), o.path+" extras", 0, many) {
-		x := r.object(item, fmt.Sprintf("%s.extras[%d]", o.path, i+1))
-		q.Extras = append(q.Extras, path.Extra{What: x.text("what"), Price: x.price("price")})
-		x.done()
+	q.Claim, q.Test = o.Text("claim"), o.Text("test")
+	q.Includes = o.Texts("includes")
+	for i, item := range r.List(o.Get("extras"), o.Path+" extras", 0, decode.Most) {
+		x := r.Object(item, fmt.Sprintf("%s.extras[%d]", o.Path, i+1))
+		q.Extras = append(q.Extras, path.Extra{What: x.Text("what"), Price: x.Price("price")})
+		x.Done()
 	}
 	q.Level = r.promised(o)
-	o.done()
+	o.Done()
 	return offer{q, givenOf(q)}
 }
 
 // refersToItself catches a quote that is made of quotes.
-func (r *reader) refersToItself(o *object, name string) {
+func (r *reader) refersToItself(o *decode.Object, name string) {
 	for _, key := range []string{"quote", "one_of"} {
-		k, v := o.n.find(key)
+		k, v := o.At.Find(key)
 		if k == nil {
 			continue
 		}
-		o.known = append(o.known, key)
-		self := v.kind == scalar && v.text == name
-		for _, item := range v.items {
-			self = self || item.text == name
+		o.Known = append(o.Known, key)
+		self := v.Kind == decode.Scalar && v.Text == name
+		for _, item := range v.Items {
+			self = self || item.Text == name
 		}
 		if self {
-			r.wrong(k, "write the offer's own figures here", "quote %q names itself", name)
+			r.Wrong(k, "write the offer's own figures here", "quote %q names itself", name)
 		} else {
-			r.wrong(k, "write the offer's own figures here; a line names the quote", "a quote can't be made of another quote")
+			r.Wrong(k, "write the offer's own figures here; a line names the quote", "a quote can't be made of another quote")
 		}
 	}
 }
 
 // insertionLoss reads {bands: [...]} or {overall: 22 dB}.
-func (r *reader) insertionLoss(o *object, sd *float64) (*spectrum.Bands, *float64) {
-	n := o.get("insertion_loss")
+func (r *reader) insertionLoss(o *decode.Object, sd *float64) (*spectrum.Bands, *float64) {
+	n := o.Get("insertion_loss")
 	if n == nil {
 		return nil, nil
 	}
-	what := o.path + " insertion_loss"
-	if n.kind == sequence {
-		return r.bands(n, what), nil
+	what := o.Path + " insertion_loss"
+	if n.Kind == decode.Sequence {
+		return r.Bands(n, what), nil
 	}
-	if n.kind == scalar && !strings.ContainsAny(n.text, "0123456789") {
-		r.wrong(n, "write unknown; the maker's words go under claim", "%s: %q is no figure of loss", what, spelling.Clip(n.text))
+	if n.Kind == decode.Scalar && !strings.ContainsAny(n.Text, "0123456789") {
+		r.Wrong(n, "write unknown; the maker's words go under claim", "%s: %q is no figure of loss", what, spelling.Clip(n.Text))
 		return nil, nil
 	}
-	if n.kind == scalar {
+	if n.Kind == decode.Scalar {
 		return nil, overall(o, "insertion_loss", sd)
 	}
-	x := r.object(n, what)
-	b := r.bands(x.get("bands"), what)
+	x := r.Object(n, what)
+	b := r.Bands(x.Get("bands"), what)
 	whole := overall(x, "overall", sd)
-	x.done()
+	x.Done()
 	return b, whole
 }
 
 // overall reads one figure of loss, which a maker may promise as a bound or a span; sd takes the span's deviation, dB.
-func overall(o *object, key string, sd *float64) *float64 {
-	q, ok := o.promise(key, anyValue, quantity.AtLeast, quantity.Level, quantity.LevelA)
+func overall(o *decode.Object, key string, sd *float64) *float64 {
+	q, ok := o.Promise(key, decode.AnyValue, quantity.AtLeast, quantity.Level, quantity.LevelA)
 	if !ok {
 		return nil
 	}
@@ -131,14 +132,14 @@ func overall(o *object, key string, sd *float64) *float64 {
 }
 
 // loss reads a pressure drop with the flow and temperature it holds for.
-func (r *reader) loss(o *object) *silencer.Loss {
+func (r *reader) loss(o *decode.Object) *silencer.Loss {
 	keys := []string{"at_flow", "at_temperature", "pressure_basis"}
-	stated, ok := o.promise("pressure_drop", notNegative, quantity.AtMost, quantity.Pressure)
+	stated, ok := o.Promise("pressure_drop", decode.NotNegative, quantity.AtMost, quantity.Pressure)
 	drop := stated.Value
 	if !ok {
 		for _, k := range keys {
-			if o.get(k) != nil && !o.has("pressure_drop") {
-				r.warn(o.get(k), "%s: %s is stated without a pressure_drop and is not used", o.path, k)
+			if o.Get(k) != nil && !o.Has("pressure_drop") {
+				r.Warn(o.Get(k), "%s: %s is stated without a pressure_drop and is not used", o.Path, k)
 			}
 		}
 		return nil
@@ -147,14 +148,14 @@ func (r *reader) loss(o *object) *silencer.Loss {
 	if drop > 0 {
 		l.SD = stated.SD() / drop
 	}
-	if q, ok := r.quantity(o.get("at_flow"), o.path+" at_flow", positive, quantity.MassFlow, quantity.VolumeFlow); ok {
+	if q, ok := r.Quantity(o.Get("at_flow"), o.Path+" at_flow", decode.Positive, quantity.MassFlow, quantity.VolumeFlow); ok {
 		if q.Dim == quantity.MassFlow {
 			l.MassFlow = q.Value
 		} else {
 			l.VolumeFlow = q.Value
 		}
 	}
-	if v, ok := o.value("at_temperature", limits{min: 223, max: 1400}, quantity.Temperature); ok {
+	if v, ok := o.Value("at_temperature", decode.Limits{Min: 223, Max: 1400}, quantity.Temperature); ok {
 		l.Temperature, l.Basis = v, silencer.BasisHot
 		if l.VolumeFlow > 0 {
 			l.FlowTemperature = v
@@ -162,26 +163,26 @@ func (r *reader) loss(o *object) *silencer.Loss {
 	}
 	r.basis(o, l)
 	if drop > 60e3 {
-		r.warn(o.get("pressure_drop"), "%s: a pressure drop of %s is more than any engine can bear", o.path, quantity.Format(drop, quantity.Pressure, quantity.Metric))
+		r.Warn(o.Get("pressure_drop"), "%s: a pressure drop of %s is more than any engine can bear", o.Path, quantity.Format(drop, quantity.Pressure, quantity.Metric))
 	}
 	return l
 }
 
 // basis reads pressure_basis: for which gas the drop was stated.
-func (r *reader) basis(o *object, l *silencer.Loss) {
-	n := o.get("pressure_basis")
+func (r *reader) basis(o *decode.Object, l *silencer.Loss) {
+	n := o.Get("pressure_basis")
 	if n == nil {
 		if l.Basis == silencer.BasisUnknown {
-			r.assume(o.path+" pressure_basis", "unknown: both answers are worked out", "the offer doesn't say; ask the maker", 0)
+			r.Assume(o.Path+" pressure_basis", "unknown: both answers are worked out", "the offer doesn't say; ask the maker", 0)
 		}
 		return
 	}
-	b := r.object(n, o.path+".pressure_basis")
-	medium := b.word("gas", "air", "exhaust")
-	if v, ok := b.value("temperature", limits{min: 223, max: 1400}, quantity.Temperature); ok {
+	b := r.Object(n, o.Path+".pressure_basis")
+	medium := b.Word("gas", "air", "exhaust")
+	if v, ok := b.Value("temperature", decode.Limits{Min: 223, Max: 1400}, quantity.Temperature); ok {
 		l.Temperature = v
 	}
-	switch at := b.word("at", "equal mass", "equal volume", "unknown"); {
+	switch at := b.Word("at", "equal mass", "equal volume", "unknown"); {
 	case medium == "exhaust" && l.Temperature > 0 && at == "":
 		l.Basis = silencer.BasisHot // exhaust at a stated temperature is the gas itself
 	case at == "equal mass":
@@ -191,26 +192,26 @@ func (r *reader) basis(o *object, l *silencer.Loss) {
 	default:
 		l.Basis = silencer.BasisUnknown
 	}
-	b.done()
+	b.Done()
 }
 
 // promised reads {level: 82 dBA, distance: 3 m, angle: 90 deg, load: full}.
-func (r *reader) promised(o *object) *path.QuotedLevel {
-	n := o.get("level")
+func (r *reader) promised(o *decode.Object) *path.QuotedLevel {
+	n := o.Get("level")
 	if n == nil {
 		return nil
 	}
-	x := r.object(n, o.path+".level")
+	x := r.Object(n, o.Path+".level")
 	q := &path.QuotedLevel{}
 	var distance bool
-	promise, level := x.promise("level", anyValue, quantity.AtMost, quantity.LevelA)
+	promise, level := x.Promise("level", decode.AnyValue, quantity.AtMost, quantity.LevelA)
 	q.Level, q.SD = promise.Value, promise.SD()
-	q.Distance, distance = x.value("distance", positive, quantity.Length)
-	q.Angle, q.AngleOK = x.value("angle", limits{min: 0, max: math.Pi * 1.0001}, quantity.Angle)
-	q.Load = x.text("load")
-	x.done()
+	q.Distance, distance = x.Value("distance", decode.Positive, quantity.Length)
+	q.Angle, q.AngleOK = x.Value("angle", decode.Limits{Min: 0, Max: math.Pi * 1.0001}, quantity.Angle)
+	q.Load = x.Text("load")
+	x.Done()
 	if !level || !distance {
-		r.warn(n, "%s: a promised level needs its distance; it is not used. Ask the maker", o.path)
+		r.Warn(n, "%s: a promised level needs its distance; it is not used. Ask the maker", o.Path)
 		return nil
 	}
 	return q
@@ -231,17 +232,17 @@ func givenOf(q path.Quote) silencer.Given {
 }
 
 // quote stands for a given element with an offer's figures: a name, or {offer: NAME, envelope: ...}.
-func (e *element) quote(n *node) silencer.Element {
-	if n.kind == mapping {
-		o := e.l.r.object(n, e.l.path+".quote")
-		name := o.must("offer", "the name of a quote")
+func (e *element) quote(n *decode.Node) silencer.Element {
+	if n.Kind == decode.Mapping {
+		o := e.l.r.Object(n, e.l.path+".quote")
+		name := o.Must("offer", "the name of a quote")
 		if name == nil {
 			return nil
 		}
 		f, ok := e.lookup(name)
 		c := e.open(n)
-		e.o.raw("offer")
-		e.o.done()
+		e.o.Raw("offer")
+		e.o.Done()
 		if !ok {
 			return nil
 		}
@@ -254,46 +255,46 @@ func (e *element) quote(n *node) silencer.Element {
 }
 
 // oneOf takes the offer chosen for this layout: a list of names, or {offers: [A, B], envelope: ...}.
-func (e *element) oneOf(n *node) silencer.Element {
+func (e *element) oneOf(n *decode.Node) silencer.Element {
 	var c *silencer.Common
 	list := n
-	if n.kind == mapping {
+	if n.Kind == decode.Mapping {
 		common := e.open(n)
 		c = &common
-		list = e.o.must("offers", "a list of quotes")
-		e.o.done()
+		list = e.o.Must("offers", "a list of quotes")
+		e.o.Done()
 	}
 	if list == nil {
 		return nil
 	}
-	items := e.l.r.list(list, "one_of", 1, 20)
+	items := e.l.r.List(list, "one_of", 1, 20)
 	seen := map[string]bool{}
 	var out silencer.Element
 	for _, item := range items {
 		f, ok := e.lookup(item)
-		if seen[item.text] {
-			e.l.r.wrong(item, "", "one_of names %q twice", spelling.Clip(item.text))
+		if seen[item.Text] {
+			e.l.r.Wrong(item, "", "one_of names %q twice", spelling.Clip(item.Text))
 		}
-		seen[item.text] = true
-		if ok && item.text == e.l.chosen[n] {
+		seen[item.Text] = true
+		if ok && item.Text == e.l.chosen[n] {
 			out = e.useOffer(f, c)
 		}
 	}
 	return out
 }
 
-func (e *element) lookup(n *node) (offer, bool) {
-	if n.kind != scalar {
-		e.l.r.wrong(n, "", "quote must be the name of a quote, not %s", n.kind)
+func (e *element) lookup(n *decode.Node) (offer, bool) {
+	if n.Kind != decode.Scalar {
+		e.l.r.Wrong(n, "", "quote must be the name of a quote, not %s", n.Kind)
 		return offer{}, false
 	}
-	f, ok := e.l.quotes[strings.TrimSpace(n.text)]
+	f, ok := e.l.quotes[strings.TrimSpace(n.Text)]
 	if !ok {
 		allowed := "there is no quotes section"
 		if len(e.l.names) > 0 {
 			allowed = "the file's quotes are " + strings.Join(e.l.names, ", ")
 		}
-		e.l.r.wrong(n, spelling.DidYouMean(n.text, e.l.names), "no quote %q; %s", spelling.Clip(n.text), allowed)
+		e.l.r.Wrong(n, spelling.DidYouMean(n.Text, e.l.names), "no quote %q; %s", spelling.Clip(n.Text), allowed)
 	}
 	return f, ok
 }
@@ -322,13 +323,13 @@ func (e *element) useOffer(f offer, c *silencer.Common) silencer.Element {
 }
 
 // given is a silencer known only by figures stated in the line.
-func (e *element) given(n *node) silencer.Element {
+func (e *element) given(n *decode.Node) silencer.Element {
 	g := &silencer.Given{Common: e.open(n)}
 	g.InsertionLoss, g.Overall = e.l.r.insertionLoss(e.o, &g.OneSD)
 	g.Loss = e.l.r.loss(e.o)
-	g.Length, _ = e.o.value("length", upTo(20), quantity.Length)
-	g.Diameter, _ = e.o.value("diameter", upTo(10), quantity.Length)
-	if g.Bore, _ = e.o.value("bore", upTo(3), quantity.Length); g.Bore == 0 {
+	g.Length, _ = e.o.Value("length", decode.UpTo(20), quantity.Length)
+	g.Diameter, _ = e.o.Value("diameter", decode.UpTo(10), quantity.Length)
+	if g.Bore, _ = e.o.Value("bore", decode.UpTo(3), quantity.Length); g.Bore == 0 {
 		g.Bore = e.neighbour()
 		e.fill("bore", quantity.Format(g.Bore, quantity.Length, quantity.Metric), "that of the part beside it", 1)
 	}
@@ -344,7 +345,7 @@ func (e *element) given(n *node) silencer.Element {
 	}
 	e.metal(&g.Common, "mild steel")
 	e.l.bore = g.Bore
-	e.o.done()
+	e.o.Done()
 	return g
 }
 
@@ -354,26 +355,26 @@ func (e *element) looked(g *silencer.Given) {
 }
 
 // silencerByLook is a silencer of which a tape and a look tell: inside, state, length and diameter.
-func (e *element) silencerByLook(n *node) silencer.Element {
+func (e *element) silencerByLook(n *decode.Node) silencer.Element {
 	g := &silencer.ByLook{Given: silencer.Given{Common: e.open(n), Look: &silencer.Look{}}}
-	g.Length, _ = e.o.value("length", upTo(20), quantity.Length)
-	g.Diameter, _ = e.o.value("diameter", upTo(10), quantity.Length)
-	if g.Bore, _ = e.o.value("bore", upTo(3), quantity.Length); g.Bore == 0 {
+	g.Length, _ = e.o.Value("length", decode.UpTo(20), quantity.Length)
+	g.Diameter, _ = e.o.Value("diameter", decode.UpTo(10), quantity.Length)
+	if g.Bore, _ = e.o.Value("bore", decode.UpTo(3), quantity.Length); g.Bore == 0 {
 		g.Bore = e.neighbour()
 		e.fill("bore", quantity.Format(g.Bore, quantity.Length, quantity.Metric), "that of the part beside it", 1)
 	}
 	if g.Diameter > 0 && g.Bore >= g.Diameter {
-		e.l.r.wrong(e.o.get("diameter"), "", "%s: the bore %s is not smaller than the diameter %s", e.o.path, quantity.Format(g.Bore, quantity.Length, quantity.Metric), quantity.Format(g.Diameter, quantity.Length, quantity.Metric))
+		e.l.r.Wrong(e.o.Get("diameter"), "", "%s: the bore %s is not smaller than the diameter %s", e.o.Path, quantity.Format(g.Bore, quantity.Length, quantity.Metric), quantity.Format(g.Diameter, quantity.Length, quantity.Metric))
 	}
-	g.Look.Inside = silencer.Inside(e.o.word("kind", insides...))
+	g.Look.Inside = silencer.Inside(e.o.Word("kind", insides...))
 	if g.Look.Inside == "" {
 		g.Look.Inside = silencer.InsideUnknown
 	}
-	g.Look.State = silencer.State(e.o.word("state", states...))
+	g.Look.State = silencer.State(e.o.Word("state", states...))
 	e.looked(&g.Given)
 	e.metal(&g.Common, "mild steel")
 	e.l.bore = g.Bore
-	e.o.done()
+	e.o.Done()
 	return g
 }
 

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/spelling"
 	"hushwake/path/panel"
@@ -13,33 +14,33 @@ import (
 
 const practice = "common practice, no source"
 
-func (r *reader) spaces(n *node) []path.Space {
+func (r *reader) spaces(n *decode.Node) []path.Space {
 	var out []path.Space
-	for i, k := range r.section(n, "spaces").keys {
-		if strings.EqualFold(k.text, path.Outside) {
-			r.wrong(k, "", "the space %q always exists and can't be described", path.Outside)
+	for i, k := range r.section(n, "spaces").Keys {
+		if strings.EqualFold(k.Text, path.Outside) {
+			r.Wrong(k, "", "the space %q always exists and can't be described", path.Outside)
 			continue
 		}
-		out = append(out, r.space(k.text, n.values[i]))
+		out = append(out, r.space(k.Text, n.Values[i]))
 	}
 	return out
 }
 
-func (r *reader) space(name string, n *node) path.Space {
-	o := r.object(n, "spaces."+name)
+func (r *reader) space(name string, n *decode.Node) path.Space {
+	o := r.Object(n, "spaces."+name)
 	s := path.Space{Name: name}
-	at, ok := r.vector(o.get("at"), o.path+" at", anyValue)
-	if s.At, s.AtStated = at, ok; !ok && !o.has("at") {
-		r.assumeOf(o.path, "at", "not stated: it shields nothing, 0 dB", "judgement: what a house or a hull keeps off, 0 to 15 dB, and what lies against it", 6)
+	at, ok := r.Vector(o.Get("at"), o.Path+" at", decode.AnyValue)
+	if s.At, s.AtStated = at, ok; !ok && !o.Has("at") {
+		r.AssumeOf(o.Path, "at", "not stated: it shields nothing, 0 dB", "judgement: what a house or a hull keeps off, 0 to 15 dB, and what lies against it", 6)
 	}
-	s.Size, s.SizeStated = r.vector(o.get("size"), o.path+" size", upTo(200))
+	s.Size, s.SizeStated = r.Vector(o.Get("size"), o.Path+" size", decode.UpTo(200))
 	if s.Lining = r.liningOf(o, "lining"); s.Lining == "" {
 		s.Lining = defaultLining(name)
-		r.assumeOf(o.path, "lining", s.Lining, practice+", from the name of the space; half of the 10 dB between bare and lined", 5)
+		r.AssumeOf(o.Path, "lining", s.Lining, practice+", from the name of the space; half of the 10 dB between bare and lined", 5)
 	}
 	s.Plating = r.plating(o)
 	s.Faces = r.faces(o)
-	o.done()
+	o.Done()
 	return s
 }
 
@@ -55,12 +56,12 @@ func defaultLining(name string) string {
 
 // liningOf reads the name of a surface or a build-up such as "50 mm mineral wool" and checks that the
 // table knows it.
-func (r *reader) liningOf(o *object, key string) string {
-	n := o.get(key)
+func (r *reader) liningOf(o *decode.Object, key string) string {
+	n := o.Get(key)
 	if n == nil {
 		return ""
 	}
-	text := r.textOf(n, o.path+" "+key)
+	text := r.TextOf(n, o.Path+" "+key)
 	if strings.EqualFold(text, "none") || strings.EqualFold(text, "bare") {
 		return "bare"
 	}
@@ -69,14 +70,14 @@ func (r *reader) liningOf(o *object, key string) string {
 		name = l.Material
 	}
 	if !r.knownLining(name) {
-		r.wrong(n, r.nearestLining(name), "%s %s: no such lining %q in the table of materials", o.path, key, spelling.Clip(name))
+		r.Wrong(n, r.nearestLining(name), "%s %s: no such lining %q in the table of materials", o.Path, key, spelling.Clip(name))
 	}
 	return text
 }
 
-func (r *reader) partitions(n *node) []path.Partition {
+func (r *reader) partitions(n *decode.Node) []path.Partition {
 	var out []path.Partition
-	for i, item := range r.list(n, "partitions", 0, many) {
+	for i, item := range r.List(n, "partitions", 0, decode.Most) {
 		out = append(out, r.partition(i, item))
 	}
 	return out
@@ -84,34 +85,34 @@ func (r *reader) partitions(n *node) []path.Partition {
 
 var facings = []string{"forward", "aft", "port", "starboard", "up", "down"}
 
-func (r *reader) partition(i int, n *node) path.Partition {
-	o := r.object(n, fmt.Sprintf("partitions[%d]", i+1))
-	p := path.Partition{Name: o.text("name")}
-	for j, item := range r.list(o.must("between", "[engine room, wheelhouse]"), o.path+" between", 2, 2) {
-		p.Between[j] = r.textOf(item, o.path+" between")
+func (r *reader) partition(i int, n *decode.Node) path.Partition {
+	o := r.Object(n, fmt.Sprintf("partitions[%d]", i+1))
+	p := path.Partition{Name: o.Text("name")}
+	for j, item := range r.List(o.Must("between", "[engine room, wheelhouse]"), o.Path+" between", 2, 2) {
+		p.Between[j] = r.TextOf(item, o.Path+" between")
 	}
 	if p.Name == "" && p.Between[0] != "" {
 		p.Name = p.Between[0] + " - " + p.Between[1]
 	}
 	if p.Name != "" {
-		o.path = "partitions." + p.Name
+		o.Path = "partitions." + p.Name
 	}
-	p.Area, _ = o.value("area", positive, quantity.Area)
-	p.BuildUp = r.buildUp(o.get("build_up"), o.path)
-	if len(p.BuildUp) == 0 && !o.has("build_up") {
-		p.BuildUp = r.assumedBuildUp(o.path)
+	p.Area, _ = o.Value("area", decode.Positive, quantity.Area)
+	p.BuildUp = r.buildUp(o.Get("build_up"), o.Path)
+	if len(p.BuildUp) == 0 && !o.Has("build_up") {
+		p.BuildUp = r.assumedBuildUp(o.Path)
 	}
-	p.OpenArea, _ = o.value("open_area", notNegative, quantity.Area)
-	if p.Cracks = !o.has("open_area"); p.Cracks {
-		r.cracked(o.path)
+	p.OpenArea, _ = o.Value("open_area", decode.NotNegative, quantity.Area)
+	if p.Cracks = !o.Has("open_area"); p.Cracks {
+		r.cracked(o.Path)
 	}
 	if p.Area > 0 && p.OpenArea > p.Area {
-		r.wrong(o.get("open_area"), "", "%s: the open area is larger than the area", o.path)
+		r.Wrong(o.Get("open_area"), "", "%s: the open area is larger than the area", o.Path)
 	}
-	at, ok := r.vector(o.get("at"), o.path+" at", anyValue)
+	at, ok := r.Vector(o.Get("at"), o.Path+" at", decode.AnyValue)
 	p.At, p.AtStated = at, ok
-	p.Facing = o.word("facing", facings...)
-	o.done()
+	p.Facing = o.Word("facing", facings...)
+	o.Done()
 	return p
 }
 
@@ -121,32 +122,32 @@ func (r *reader) assumedBuildUp(what string) panel.BuildUp {
 	if err != nil {
 		return nil
 	}
-	r.assumeOf(what, "build_up", "12 mm plywood", practice+": anything from thin board to double leaves", 8)
+	r.AssumeOf(what, "build_up", "12 mm plywood", practice+": anything from thin board to double leaves", 8)
 	return panel.BuildUp{l}
 }
 
 // buildUp reads the layers of the wall of that path.
-func (r *reader) buildUp(n *node, of string) panel.BuildUp {
+func (r *reader) buildUp(n *decode.Node, of string) panel.BuildUp {
 	if n == nil {
 		return nil
 	}
-	items, what := []*node{n}, of+" build_up"
-	if n.kind != scalar {
-		items = r.list(n, what, 1, 20)
+	items, what := []*decode.Node{n}, of+" build_up"
+	if n.Kind != decode.Scalar {
+		items = r.List(n, what, 1, 20)
 	}
 	var out panel.BuildUp
 	for _, item := range items {
-		text := r.textOf(item, what)
+		text := r.TextOf(item, what)
 		if text == "" {
 			continue
 		}
 		l, note, err := parseLayer(text, r.materials)
 		if err != nil {
-			r.fail(item, what, err)
+			r.Fail(item, what, err)
 			continue
 		}
 		if note != "" {
-			r.assumeOf(of, "build_up "+text, note, practice, 1)
+			r.AssumeOf(of, "build_up "+text, note, practice, 1)
 		}
 		out = append(out, l)
 	}

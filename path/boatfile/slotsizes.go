@@ -9,34 +9,35 @@ import (
 	"github.com/google/jsonschema-go/jsonschema"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/decode"
 )
 
 // sizes is a list of sizes where an element has one quantity.
 type sizes struct {
 	key  string
-	list *node
+	list *decode.Node
 }
 
 // elementSchemas is the schema of elements, which tells a list of sizes from a list that the key takes anyway.
 var elementSchemas = sync.OnceValue(elementSchema)
 
 // sizesIn finds the lists of sizes in a part of an option.
-func (r *reader) sizesIn(key string, n *node, s *jsonschema.Schema) (all []sizes) {
-	if n.kind == mapping {
-		for i, k := range n.keys {
-			if p := first(s, func(a *jsonschema.Schema) *jsonschema.Schema { return a.Properties[k.text] }); p != nil {
-				all = append(all, r.sizesIn(spoken(k.text), n.values[i], p)...)
+func (r *reader) sizesIn(key string, n *decode.Node, s *jsonschema.Schema) (all []sizes) {
+	if n.Kind == decode.Mapping {
+		for i, k := range n.Keys {
+			if p := first(s, func(a *jsonschema.Schema) *jsonschema.Schema { return a.Properties[k.Text] }); p != nil {
+				all = append(all, r.sizesIn(spoken(k.Text), n.Values[i], p)...)
 			}
 		}
 		return all
 	}
-	if n.kind != sequence {
+	if n.Kind != decode.Sequence {
 		return nil
 	}
 	if item := first(s, func(a *jsonschema.Schema) *jsonschema.Schema { return a.Items }); item != nil {
-		for i, v := range n.items {
+		for i, v := range n.Items {
 			name := key
-			if len(n.items) > 1 {
+			if len(n.Items) > 1 {
 				name = fmt.Sprintf("%s[%d]", key, i+1)
 			}
 			all = append(all, r.sizesIn(name, v, item)...)
@@ -45,18 +46,18 @@ func (r *reader) sizesIn(key string, n *node, s *jsonschema.Schema) (all []sizes
 	}
 	if first(s, quantityIn) == nil {
 		if first(s, refIn) == nil {
-			r.wrong(n, "write an option of its own for each", "%s takes no list: only one quantity may be several sizes", key)
+			r.Wrong(n, "write an option of its own for each", "%s takes no list: only one quantity may be several sizes", key)
 		}
 		return nil
 	}
-	for _, v := range n.items {
-		if v.kind != scalar {
-			r.wrong(v, "write the sizes one behind the other: [250 mm, 300 mm]", "%s: a list of sizes holds single quantities, not %s", key, v.kind)
+	for _, v := range n.Items {
+		if v.Kind != decode.Scalar {
+			r.Wrong(v, "write the sizes one behind the other: [250 mm, 300 mm]", "%s: a list of sizes holds single quantities, not %s", key, v.Kind)
 			return nil
 		}
 	}
-	if len(n.items) == 0 {
-		r.wrong(n, "write one size or more: [250 mm, 300 mm]", "%s: the list of sizes is empty", key)
+	if len(n.Items) == 0 {
+		r.Wrong(n, "write one size or more: [250 mm, 300 mm]", "%s: the list of sizes is empty", key)
 		return nil
 	}
 	return []sizes{{key, n}}
@@ -94,12 +95,12 @@ func refIn(s *jsonschema.Schema) *jsonschema.Schema {
 
 // combinations takes one of each list, the last changing fastest, one more than mostSizes at most; one empty
 // combination where there is no list.
-func combinations(open []sizes) [][]*node {
-	all := [][]*node{{}}
+func combinations(open []sizes) [][]*decode.Node {
+	all := [][]*decode.Node{{}}
 	for _, s := range open {
-		var next [][]*node
+		var next [][]*decode.Node
 		for _, c := range all {
-			for _, v := range s.list.items {
+			for _, v := range s.list.Items {
 				if len(next) <= mostSizes {
 					next = append(next, append(slices.Clone(c), v))
 				}
@@ -147,10 +148,10 @@ func (r *reader) checkSlots(l *path.Layout, more func(*reader, *path.Layout)) {
 	if s == nil {
 		return
 	}
-	before := r.problems
+	before := r.Problems
 	for i := range s.slots {
-		wrong := map[*node][]int{} // places of options that cannot be, by what was written
-		problems := make([][]Problem, len(s.slots[i].options))
+		wrong := map[*decode.Node][]int{} // places of options that cannot be, by what was written
+		problems := make([][]decode.Problem, len(s.slots[i].options))
 		for k, x := range s.slots[i].options {
 			choice := make([]int, len(s.slots))
 			choice[i] = k
@@ -159,7 +160,7 @@ func (r *reader) checkSlots(l *path.Layout, more func(*reader, *path.Layout)) {
 			if k == 0 || s.slots[i].options[k-1].at != x.at {
 				r.alsoFilled(other, l)
 			}
-			for _, p := range other.problems {
+			for _, p := range other.Problems {
 				if !slices.Contains(before, p) {
 					problems[k] = append(problems[k], p)
 				}
@@ -203,8 +204,8 @@ func firstWord(s string) string {
 }
 
 // outOf takes the sizes out of a slot that cannot be, and reports those that can be with nothing.
-func (r *reader) outOf(s *slot, wrong map[*node][]int, problems [][]Problem) {
-	good, bad := map[*node]int{}, map[*node]int{} // by option and by size
+func (r *reader) outOf(s *slot, wrong map[*decode.Node][]int, problems [][]decode.Problem) {
+	good, bad := map[*decode.Node]int{}, map[*decode.Node]int{} // by option and by size
 	for k, x := range s.options {
 		count := good
 		if len(problems[k]) > 0 {
@@ -220,12 +221,12 @@ func (r *reader) outOf(s *slot, wrong map[*node][]int, problems [][]Problem) {
 			kept = append(kept, x)
 			continue
 		}
-		lost := slices.ContainsFunc(append(slices.Clone(x.sizes), x.at), func(n *node) bool { return good[n] == 0 })
+		lost := slices.ContainsFunc(append(slices.Clone(x.sizes), x.at), func(n *decode.Node) bool { return good[n] == 0 })
 		if first := wrong[x.at][0] == k; lost && (first || good[x.at] > 0) {
-			r.problems = append(r.problems, problems[k]...)
+			r.Problems = append(r.Problems, problems[k]...)
 		} else if first {
 			s.left = append(s.left, fmt.Sprintf("slot %s: %d of %d sizes of an option don't go together and are left out: %s", s.name, bad[x.at], bad[x.at]+good[x.at], problems[k][0].Message))
-			r.warn(x.at, "%s", s.left[len(s.left)-1])
+			r.Warn(x.at, "%s", s.left[len(s.left)-1])
 		}
 	}
 	if len(kept) > 0 {

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 	"unicode"
+
+	"hushwake/path/boatfile/decode"
 )
 
 // tradeWords are what a name may be made of without telling whose boat it is. Other names are replaced.
@@ -36,11 +38,11 @@ func plainName(name string) bool {
 }
 
 // ownNames are the names of a boat file that may tell whose boat it is, each with a plain one in its place.
-func ownNames(root *node) (names, materials map[string]string) {
+func ownNames(root *decode.Node) (names, materials map[string]string) {
 	names, materials = map[string]string{}, map[string]string{}
 	for _, section := range [][2]string{{"listeners", "seat"}, {"engines", "engine"}, {"enclosures", "box"}, {"quotes", "offer"}, {"spaces", "space"}} {
-		_, n := root.find(section[0])
-		for _, name := range keysOf(n.orEmpty()) {
+		_, n := root.Find(section[0])
+		for _, name := range decode.KeysOf(n.OrEmpty()) {
 			w := section[1]
 			if section[0] == "spaces" && defaultLining(name) != defaultLining("") {
 				w = "machinery space" // keeps what the name says of its lining
@@ -48,13 +50,13 @@ func ownNames(root *node) (names, materials map[string]string) {
 			rename(names, name, w)
 		}
 	}
-	_, own := root.find("materials")
-	for _, item := range own.orEmpty().items {
-		rename(materials, item.nameOf(), "own material")
+	_, own := root.Find("materials")
+	for _, item := range own.OrEmpty().Items {
+		rename(materials, item.NameOf(), "own material")
 	}
 	for _, section := range []struct{ key, word string }{{"layouts", "layout"}, {"partitions", "partition"}, {"edges", "edge"}} {
-		_, n := root.find(section.key)
-		nameBelow(n.orEmpty(), section.word, names)
+		_, n := root.Find(section.key)
+		nameBelow(n.OrEmpty(), section.word, names)
 	}
 	return names, materials
 }
@@ -67,14 +69,14 @@ func rename(names map[string]string, name, word string) {
 }
 
 // nameBelow renames what bears a name anywhere below; parts of a line are parts.
-func nameBelow(n *node, word string, names map[string]string) {
-	if _, v := n.find("name"); v != nil && v.kind == scalar {
-		rename(names, v.text, word)
+func nameBelow(n *decode.Node, word string, names map[string]string) {
+	if _, v := n.Find("name"); v != nil && v.Kind == decode.Scalar {
+		rename(names, v.Text, word)
 	}
-	for _, v := range n.items {
+	for _, v := range n.Items {
 		nameBelow(v, word, names)
 	}
-	for _, v := range n.values {
+	for _, v := range n.Values {
 		nameBelow(v, "part", names)
 	}
 }
@@ -83,17 +85,17 @@ func nameBelow(n *node, word string, names map[string]string) {
 var leftOut = wordSet("boat price prices extras claim test includes lead_time source readings passage passages currency promised when")
 
 // without copies a tree without the keys left out, names replaced. Comments go as well: a tree holds none.
-func without(n *node, names, materials map[string]string) *node {
-	out := &node{kind: n.kind, text: replaced(n.text, names, materials), line: n.line, column: n.column}
-	for i, k := range n.keys {
-		if leftOut[k.text] {
+func without(n *decode.Node, names, materials map[string]string) *decode.Node {
+	out := &decode.Node{Kind: n.Kind, Text: replaced(n.Text, names, materials), Line: n.Line, Column: n.Column}
+	for i, k := range n.Keys {
+		if leftOut[k.Text] {
 			continue
 		}
-		out.keys = append(out.keys, &node{text: replaced(k.text, names, nil), line: k.line, column: k.column})
-		out.values = append(out.values, without(n.values[i], names, materials))
+		out.Keys = append(out.Keys, &decode.Node{Text: replaced(k.Text, names, nil), Line: k.Line, Column: k.Column})
+		out.Values = append(out.Values, without(n.Values[i], names, materials))
 	}
-	for _, v := range n.items {
-		out.items = append(out.items, without(v, names, materials))
+	for _, v := range n.Items {
+		out.Items = append(out.Items, without(v, names, materials))
 	}
 	return out
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/silencer"
 	"hushwake/silencer/wet"
@@ -13,9 +14,9 @@ func (e *element) pipe() (silencer.Element, []field) {
 	p := &silencer.Pipe{}
 	return p, []field{
 		e.bore(&p.Bore, true),
-		length("length", &p.Length, upTo(200)).must(),
-		length("wall", &p.Wall, upTo(0.05)).or(0.003, practice, 0),
-		length("roughness", &p.Roughness, limits{min: 0, max: 0.01}),
+		length("length", &p.Length, decode.UpTo(200)).must(),
+		length("wall", &p.Wall, decode.UpTo(0.05)).or(0.003, practice, 0),
+		length("roughness", &p.Roughness, decode.Limits{Min: 0, Max: 0.01}),
 		bends(&p.Bends, &p.Bore),
 		metal(&p.Common, "mild steel", 0),
 	}
@@ -25,26 +26,26 @@ func (e *element) pipe() (silencer.Element, []field) {
 func bends(to *[]silencer.Bend, bore *float64) field {
 	bend := mappingSchema("a bend", fields{"angle": quantitySchema(quantity.Angle), "radius": quantitySchema(quantity.Length)})
 	return field{keys: fields{"bends": listSchema(bend, 0, 50)}, read: func(e *element) {
-		for _, item := range e.l.r.list(e.o.get("bends"), e.o.path+" bends", 0, 50) {
-			o := e.l.r.object(item, e.o.path+".bends")
+		for _, item := range e.l.r.List(e.o.Get("bends"), e.o.Path+" bends", 0, 50) {
+			o := e.l.r.Object(item, e.o.Path+".bends")
 			b := silencer.Bend{Angle: e.angle(o)}
-			if b.Radius, _ = o.value("radius", notNegative, quantity.Length); !o.has("radius") {
+			if b.Radius, _ = o.Value("radius", decode.NotNegative, quantity.Length); !o.Has("radius") {
 				b.Radius = 1.5 * *bore
 				e.fill("radius of bends", "1.5 bores", practice, 0)
 			}
-			o.done()
+			o.Done()
 			*to = append(*to, b)
 		}
 	}}
 }
 
-func (e *element) angle(o *object) float64 {
-	if !o.has("angle") {
-		o.raw("angle")
+func (e *element) angle(o *decode.Object) float64 {
+	if !o.Has("angle") {
+		o.Raw("angle")
 		e.fill("angle", "90 deg", practice, 0)
 		return math.Pi / 2
 	}
-	v, _ := o.value("angle", upTo(2*math.Pi), quantity.Angle)
+	v, _ := o.Value("angle", decode.UpTo(2*math.Pi), quantity.Angle)
 	return v
 }
 
@@ -52,8 +53,8 @@ func (e *element) bellows() (silencer.Element, []field) {
 	b := &silencer.Bellows{}
 	return b, []field{
 		e.bore(&b.Bore, false),
-		length("length", &b.Length, upTo(5)).or(0.3, practice, 0),
-		length("travel", &b.Travel, positive).told(0, "not stated: growth can't be judged", "the bellows' maker states it", 0),
+		length("length", &b.Length, decode.UpTo(5)).or(0.3, practice, 0),
+		length("travel", &b.Travel, decode.Positive).told(0, "not stated: growth can't be judged", "the bellows' maker states it", 0),
 		metal(&b.Common, "stainless steel", 0),
 	}
 }
@@ -62,8 +63,8 @@ func (e *element) elbow() (silencer.Element, []field) {
 	b := &silencer.Elbow{}
 	return b, []field{
 		e.bore(&b.Bore, false),
-		amount("angle", &b.Angle, quantity.Angle, upTo(2*math.Pi)).told(math.Pi/2, "90 deg", practice, 0),
-		length("radius", &b.Radius, notNegative).by(func() float64 { return 1.5 * b.Bore }, practice+": 1.5 bores", 0),
+		amount("angle", &b.Angle, quantity.Angle, decode.UpTo(2*math.Pi)).told(math.Pi/2, "90 deg", practice, 0),
+		length("radius", &b.Radius, decode.NotNegative).by(func() float64 { return 1.5 * b.Bore }, practice+": 1.5 bores", 0),
 		metal(&b.Common, "mild steel", 0),
 	}
 }
@@ -72,16 +73,16 @@ func (e *element) cone() (silencer.Element, []field) {
 	c := &silencer.Cone{}
 	return c, []field{
 		{keys: fields{"bores": lengthsSchema("at its inlet and outlet", 2, 2)}, key: "bores", port: true, taken: "both that of the part beside it", read: func(e *element) {
-			if b := e.l.r.lengths(e.o.get("bores"), e.o.path+" bores", 2, 2, upTo(3)); len(b) == 2 {
+			if b := e.l.r.Lengths(e.o.Get("bores"), e.o.Path+" bores", 2, 2, decode.UpTo(3)); len(b) == 2 {
 				c.Bores = [2]float64(b)
-			} else if c.Bores = [2]float64{e.neighbour(), e.neighbour()}; !e.o.has("bores") {
+			} else if c.Bores = [2]float64{e.neighbour(), e.neighbour()}; !e.o.Has("bores") {
 				e.fill("bores", metric(c.Bores[0])+" at both ends", "that of the part beside it", 1)
 			}
 			e.handOn("bores", min(c.Bores[0], c.Bores[1]))
 			e.l.bore = c.Bores[1]
 		}},
-		length("length", &c.Length, upTo(20)).by(func() float64 { return 3 * max(c.Bores[0], c.Bores[1]) }, practice+": three times its wider bore", 1),
-		length("wall", &c.Wall, upTo(0.05)).or(0.003, practice, 0),
+		length("length", &c.Length, decode.UpTo(20)).by(func() float64 { return 3 * max(c.Bores[0], c.Bores[1]) }, practice+": three times its wider bore", 1),
+		length("wall", &c.Wall, decode.UpTo(0.05)).or(0.003, practice, 0),
 		metal(&c.Common, "mild steel", 0),
 	}
 }
@@ -90,12 +91,12 @@ func (e *element) hose() (silencer.Element, []field) {
 	h := &silencer.Hose{}
 	return h, []field{
 		e.bore(&h.Bore, true),
-		length("length", &h.Length, upTo(200)).must(),
-		length("rise", &h.Rise, limits{min: -20, max: 20}).told(0, "0 mm", "taken as level", 0),
+		length("length", &h.Length, decode.UpTo(200)).must(),
+		length("rise", &h.Rise, decode.Limits{Min: -20, Max: 20}).told(0, "0 mm", "taken as level", 0),
 		refuses(func() bool { return math.Abs(h.Rise) > h.Length && h.Length > 0 }, "", []string{"rise"},
 			"a hose of %s can't rise or fall by more than its length", &h.Length),
 		bends(&h.Bends, &h.Bore),
-		amount("max_temperature", &h.MaxTemp, quantity.Temperature, positive),
+		amount("max_temperature", &h.MaxTemp, quantity.Temperature, decode.Positive),
 		step(func(*element) {
 			if h.Material == "" {
 				h.Material = "rubber" // what the kind means, no assumption
@@ -107,7 +108,7 @@ func (e *element) hose() (silencer.Element, []field) {
 				e.fill("kind", "unknown: stiffness 60 MPa within a factor of 2.5", "judgement; soft is fabric alone, hard has a helix", 2)
 			}
 		}),
-		length("wall", &h.Wall, upTo(0.05)).or(wet.HoseWall, practice+": 5 to 7 mm", 0.5),
+		length("wall", &h.Wall, decode.UpTo(0.05)).or(wet.HoseWall, practice+": 5 to 7 mm", 0.5),
 		refuses(func() bool { return h.Wall >= h.Bore && h.Bore > 0 }, "", []string{"wall"},
 			"a wall of %s is not thinner than the bore of %s", &h.Wall, &h.Bore),
 	}
@@ -126,13 +127,13 @@ func (e *element) sideBranch() (silencer.Element, []field) {
 // tuned reads bore and length, or neck and volume.
 func (e *element) tuned(s *silencer.SideBranch) {
 	quarter := []field{
-		length("bore", &s.Bore, upTo(3)).by(e.neighbour, "that of the pipe it stands on", 3),
-		length("length", &s.Length, upTo(20)).or(0.3, practice, 5),
+		length("bore", &s.Bore, decode.UpTo(3)).by(e.neighbour, "that of the pipe it stands on", 3),
+		length("length", &s.Length, decode.UpTo(20)).or(0.3, practice, 5),
 	}
 	half := func() float64 { return e.neighbour() / 2 }
 	asWide := func() float64 { return s.NeckBore }
 	resonator := []field{
-		amount("volume", &s.Volume, quantity.Volume, positive).told(5*quantity.Litre, "5 L", practice, 5),
+		amount("volume", &s.Volume, quantity.Volume, decode.Positive).told(5*quantity.Litre, "5 L", practice, 5),
 		step(func(e *element) {
 			e.fill("shape of the volume", "round, as long as wide", "the length its neck adds there; a flat or long one tunes some per cent off", 1)
 		}),
@@ -140,17 +141,17 @@ func (e *element) tuned(s *silencer.SideBranch) {
 			size{"bore", "bore of the neck", &s.NeckBore, half}, size{"length", "length of the neck", &s.NeckLength, asWide}),
 	}
 	list := quarter
-	if e.o.get("neck") != nil || e.o.has("volume") {
+	if e.o.Get("neck") != nil || e.o.Has("volume") {
 		list = resonator
-		if e.o.has("bore") || e.o.has("length") {
-			defer e.l.r.wrong(e.key, "keep either bore and length, or neck and volume", "%s is both a quarter-wave tube and a resonator", e.o.path)
+		if e.o.Has("bore") || e.o.Has("length") {
+			defer e.l.r.Wrong(e.key, "keep either bore and length, or neck and volume", "%s is both a quarter-wave tube and a resonator", e.o.Path)
 		}
 	}
 	for _, f := range list {
 		f.read(e)
 	}
 	for _, k := range []string{"bore", "length", "volume"} {
-		e.o.raw(k)
+		e.o.Raw(k)
 	}
 }
 
@@ -158,9 +159,9 @@ func (e *element) parallel() (silencer.Element, []field) {
 	p := &silencer.Parallel{}
 	bore := e.neighbour()
 	return p, []field{{keys: fields{"branches!": listSchema(ref("line"), 2, 10)}, read: func(e *element) {
-		for i, item := range e.l.r.list(e.o.must("branches", "[[...line...], [...line...]]"), e.o.path+" branches", 2, 10) {
+		for i, item := range e.l.r.List(e.o.Must("branches", "[[...line...], [...line...]]"), e.o.Path+" branches", 2, 10) {
 			sub := *e.l
-			sub.path = fmt.Sprintf("%s.branches[%d]", e.o.path, i+1)
+			sub.path = fmt.Sprintf("%s.branches[%d]", e.o.Path, i+1)
 			sub.branch = fmt.Sprintf("%s%s %s branch %d ", e.l.branch, e.kind, e.name, i+1)
 			sub.bore = bore
 			p.Branches = append(p.Branches, sub.elements(item, sub.path))

@@ -91,7 +91,7 @@ func (r *reader) beyondUsual(b *path.Boat, l *path.Layout) {
 	for i := range l.Partitions {
 		p := &l.Partitions[i]
 		if loss := heard(b.Materials, p.BuildUp, p.Area, p.OpenArea); p.Area > 0 && loss < lightest() {
-			r.assume("partitions."+p.Name+" lets through", fmt.Sprintf("more than any usual wall: %.0f dB are kept out, of the lightest usual one %.0f dB (mean of 125 Hz to 2 kHz)", loss, lightest()),
+			r.Assume("partitions."+p.Name+" lets through", fmt.Sprintf("more than any usual wall: %.0f dB are kept out, of the lightest usual one %.0f dB (mean of 125 Hz to 2 kHz)", loss, lightest()),
 				"as stated; left out, it would be taken for less", 0)
 		}
 	}

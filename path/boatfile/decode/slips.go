@@ -1,4 +1,4 @@
-package boatfile
+package decode
 
 import (
 	"fmt"
@@ -13,7 +13,8 @@ import (
 
 var (
 	noBlank    = regexp.MustCompile(`^(\s*(?:- +)?)([A-Za-z][A-Za-z_ ]*):([^\s/].*?)\s*$`)
-	gluedKey   = regexp.MustCompile(`^([a-z][a-z_]*):(\S.*)$`)
+	// GluedKey is a key with no blank between its colon and its value.
+	GluedKey   = regexp.MustCompile(`^([a-z][a-z_]*):(\S.*)$`)
 	tabbed     = regexp.MustCompile(`^ *\t`)
 	badStart   = regexp.MustCompile("(?:: +|- +|[\\[{,] *)([>?%@`|][^,}\\]]*)")
 	twoColons  = regexp.MustCompile(`^(\s*(?:- +)?[A-Za-z][A-Za-z_ ]*: +)([^"'{\[#]*[^\s"'{\[#]: .*?)\s*(?: #.*)?$`)
@@ -69,36 +70,36 @@ func startHint(text string) string {
 }
 
 // unglue parts "cylinders:6" of a mapping in braces, which YAML takes for a key without a value.
-func (b *builder) unglue(k, v *node) (*node, *node) {
-	m := gluedKey.FindStringSubmatch(k.text)
-	if m == nil || v.kind != null {
+func (b *builder) unglue(k, v *Node) (*Node, *Node) {
+	m := GluedKey.FindStringSubmatch(k.Text)
+	if m == nil || v.Kind != Null {
 		return k, v
 	}
-	b.problems = append(b.problems, Problem{Line: k.line, Column: k.column, Message: fmt.Sprintf("no blank behind the colon of %q", spelling.Clip(k.text)), Hint: "write " + m[1] + ": " + m[2]})
-	return &node{text: m[1], line: k.line, column: k.column}, &node{text: m[2], line: k.line, column: k.column + len(m[1]) + 1}
+	b.problems = append(b.problems, Problem{Line: k.Line, Column: k.Column, Message: fmt.Sprintf("no blank behind the colon of %q", spelling.Clip(k.Text)), Hint: "write " + m[1] + ": " + m[2]})
+	return &Node{Text: m[1], Line: k.Line, Column: k.Column}, &Node{Text: m[2], Line: k.Line, Column: k.Column + len(m[1]) + 1}
 }
 
 // joined puts a figure with a decimal comma together again, which YAML takes apart inside brackets: nothing stands
 // between the two parts but the comma.
-func joined(before, next *node) (*node, bool) {
-	if before == nil || next == nil || before.kind != scalar || next.kind != scalar || before.line != next.line ||
-		next.column != before.column+utf8.RuneCountInString(before.text)+1 || !wholeText.MatchString(before.text) {
+func joined(before, next *Node) (*Node, bool) {
+	if before == nil || next == nil || before.Kind != Scalar || next.Kind != Scalar || before.Line != next.Line ||
+		next.Column != before.Column+utf8.RuneCountInString(before.Text)+1 || !wholeText.MatchString(before.Text) {
 		return nil, false
 	}
-	m := startsAs.FindStringSubmatch(next.text)
+	m := startsAs.FindStringSubmatch(next.Text)
 	if m == nil || m[1] == "" || strings.EqualFold(strings.TrimSpace(m[1]), "dB") {
 		return nil, false
 	}
-	return &node{text: before.text + "," + next.text, line: before.line, column: before.column}, true
+	return &Node{Text: before.Text + "," + next.Text, Line: before.Line, Column: before.Column}, true
 }
 
 // glued says that a list lacks a comma between two sizes.
-func (r *core) glued(items []*node, what string) bool {
+func (r *Reader) glued(items []*Node, what string) bool {
 	for _, item := range items {
-		if m := gluedSizes.FindStringSubmatch(item.text); m != nil && item.kind == scalar {
+		if m := gluedSizes.FindStringSubmatch(item.Text); m != nil && item.Kind == Scalar {
 			_, first := quantity.Parse(m[1], quantity.Length)
-			if _, all := quantity.Parse(item.text, quantity.Length); first == nil && all != nil {
-				r.wrong(item, "write "+m[1]+", "+m[2], "%s: a comma is missing in %q", what, spelling.Clip(item.text))
+			if _, all := quantity.Parse(item.Text, quantity.Length); first == nil && all != nil {
+				r.Wrong(item, "write "+m[1]+", "+m[2], "%s: a comma is missing in %q", what, spelling.Clip(item.Text))
 				return true
 			}
 		}
@@ -115,8 +116,8 @@ var otherWords = map[string]string{
 	"generator": "constant-speed", "constant": "constant-speed", "prop": "propeller", "fixed": "rigid", "bolted": "rigid", "hard": "rigid", "flexible": "soft", "in": "inlet", "intake": "inlet", "exhaust": "outlet", "out": "outlet",
 }
 
-// meant words the hint for a word that is not known.
-func meant(word string, allowed []string) string {
+// Meant words the hint for a word that is not known.
+func Meant(word string, allowed []string) string {
 	other := otherWords[strings.ToLower(strings.TrimSpace(word))]
 	if slices.Contains(allowed, other) {
 		return "write " + other

@@ -1,4 +1,4 @@
-package boatfile
+package decode
 
 import (
 	"bytes"
@@ -98,9 +98,9 @@ func sortProblems(ps []Problem) []Problem {
 	return out
 }
 
-// placed sorts problems and adds the file's name and the source lines.
-func placed(name string, data []byte, ps []Problem) *Errors {
-	lines := strings.Split(string(bytes.TrimPrefix(data[:min(len(data), maxBytes)], []byte("\ufeff"))), "\n")
+// Placed sorts problems and adds the file's name and the source lines.
+func Placed(name string, data []byte, ps []Problem) *Errors {
+	lines := strings.Split(string(bytes.TrimPrefix(data[:min(len(data), MaxBytes)], []byte("\ufeff"))), "\n")
 	ps = sortProblems(ps)
 	for i := range ps {
 		ps[i].File = name

@@ -1,4 +1,4 @@
-package boatfile
+package decode
 
 import (
 	"bytes"
@@ -15,35 +15,36 @@ import (
 
 // Limits that keep a hostile or broken file from eating the machine.
 const (
-	maxBytes = 1 << 20 // of a boat file
+	MaxBytes = 1 << 20 // of a boat file
 	maxNodes = 50000   // after aliases are written out
 	maxDepth = 40      // of nesting
 )
 
-type kind int
+// Kind is what a node is.
+type Kind int
 
 const (
-	scalar kind = iota
-	mapping
-	sequence
-	null
+	Scalar Kind = iota
+	Mapping
+	Sequence
+	Null
 )
 
-// node is one value of the file with its place. This file is the only one that knows the YAML library.
-type node struct {
-	kind         kind
-	text         string
-	line, column int
-	keys, values []*node // of a mapping
-	items        []*node // of a sequence
+// Node is one value of the file with its place. This file is the only one that knows the YAML library.
+type Node struct {
+	Kind         Kind
+	Text         string
+	Line, Column int
+	Keys, Values []*Node // of a mapping
+	Items        []*Node // of a sequence
 }
 
-func (k kind) String() string {
+func (k Kind) String() string {
 	return [...]string{"a single value", "a mapping (key: value)", "a list", "nothing"}[k]
 }
 
-// parseTree turns bytes into nodes. All it can say about a file that is no YAML comes back as problems.
-func parseTree(data []byte) (*node, []Problem) {
+// Parse turns bytes into nodes. All it can say about a file that is no YAML comes back as problems.
+func Parse(data []byte) (*Node, []Problem) {
 	if p := unreadable(data); p != nil {
 		return nil, []Problem{*p}
 	}
@@ -62,7 +63,7 @@ func parseTree(data []byte) (*node, []Problem) {
 		return nil, b.problems
 	}
 	b.problems = append(b.problems, secondDocument(dec)...)
-	if root == nil || root.kind == null {
+	if root == nil || root.Kind == Null {
 		if len(b.problems) == 0 {
 			b.problems = append(b.problems, emptyFile())
 		}
@@ -78,8 +79,8 @@ func emptyFile() Problem {
 // unreadable finds files that aren't text at all.
 func unreadable(data []byte) *Problem {
 	switch {
-	case len(data) > maxBytes:
-		return &Problem{Message: fmt.Sprintf("the file holds %d bytes; a boat file may hold %d at most", len(data), maxBytes),
+	case len(data) > MaxBytes:
+		return &Problem{Message: fmt.Sprintf("the file holds %d bytes; a boat file may hold %d at most", len(data), MaxBytes),
 			Hint: "is this the right file?"}
 	case bytes.HasPrefix(data, []byte{0xff, 0xfe}), bytes.HasPrefix(data, []byte{0xfe, 0xff}):
 		return &Problem{Message: "the file is written in UTF-16; a boat file is UTF-8 text", Hint: "save it as UTF-8"}
@@ -163,7 +164,7 @@ type builder struct {
 	problems []Problem
 }
 
-func (b *builder) fail(n *yaml.Node, message, hint string) *node {
+func (b *builder) fail(n *yaml.Node, message, hint string) *Node {
 	b.stopped = true
 	if b.via != nil {
 		n = b.via
@@ -172,7 +173,7 @@ func (b *builder) fail(n *yaml.Node, message, hint string) *node {
 	return nil
 }
 
-func (b *builder) build(n *yaml.Node, depth int) *node {
+func (b *builder) build(n *yaml.Node, depth int) *Node {
 	if b.stopped {
 		return nil
 	}
@@ -182,7 +183,7 @@ func (b *builder) build(n *yaml.Node, depth int) *node {
 	if depth > maxDepth {
 		return b.fail(n, fmt.Sprintf("nested deeper than %d levels", maxDepth), "an alias must not contain itself")
 	}
-	out := &node{line: max(n.Line, 1), column: max(n.Column, 1)}
+	out := &Node{Line: max(n.Line, 1), Column: max(n.Column, 1)}
 	switch n.Kind {
 	case yaml.DocumentNode:
 		if len(n.Content) == 0 {
@@ -200,7 +201,7 @@ func (b *builder) build(n *yaml.Node, depth int) *node {
 }
 
 // alias writes out what an alias stands for; while it does, problems are reported at the alias.
-func (b *builder) alias(n *yaml.Node, depth int) *node {
+func (b *builder) alias(n *yaml.Node, depth int) *Node {
 	if n.Alias == nil {
 		return b.fail(n, "alias to nothing", "")
 	}
@@ -211,119 +212,119 @@ func (b *builder) alias(n *yaml.Node, depth int) *node {
 	return b.build(n.Alias, depth+1)
 }
 
-func (b *builder) sequence(n *yaml.Node, out *node, depth int) *node {
-	out.kind = sequence
+func (b *builder) sequence(n *yaml.Node, out *Node, depth int) *Node {
+	out.Kind = Sequence
 	for _, c := range n.Content {
 		m := b.build(c, depth+1)
 		if m == nil {
 			continue
 		}
-		if last := len(out.items) - 1; last >= 0 {
-			if whole, ok := joined(out.items[last], m); ok {
-				out.items[last] = whole
+		if last := len(out.Items) - 1; last >= 0 {
+			if whole, ok := joined(out.Items[last], m); ok {
+				out.Items[last] = whole
 				continue
 			}
 		}
-		out.items = append(out.items, m)
+		out.Items = append(out.Items, m)
 	}
 	return out
 }
 
-func (b *builder) scalar(n *yaml.Node, out *node) *node {
-	if out.text = n.Value; strings.ContainsAny(n.Value, "\n\r\t") {
-		out.text = strings.Join(strings.Fields(n.Value), " ") // one line: a name can't write lines of its own into what is printed
+func (b *builder) scalar(n *yaml.Node, out *Node) *Node {
+	if out.Text = n.Value; strings.ContainsAny(n.Value, "\n\r\t") {
+		out.Text = strings.Join(strings.Fields(n.Value), " ") // one line: a name can't write lines of its own into what is printed
 	}
 	quoted := n.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle|yaml.LiteralStyle|yaml.FoldedStyle) != 0
 	if n.Style&yaml.TaggedStyle != 0 {
-		b.problems = append(b.problems, Problem{Line: out.line, Column: out.column,
+		b.problems = append(b.problems, Problem{Line: out.Line, Column: out.Column,
 			Message: fmt.Sprintf("a YAML tag (%s) has no meaning in a boat file", n.Tag), Hint: "write the plain value"})
 	}
 	if v := strings.TrimSpace(n.Value); !quoted && (v == "" || v == "~" || strings.EqualFold(v, "null")) {
-		out.kind = null
+		out.Kind = Null
 	}
 	return out
 }
 
-func (b *builder) mapping(n *yaml.Node, out *node, depth int) *node {
-	out.kind = mapping
+func (b *builder) mapping(n *yaml.Node, out *Node, depth int) *Node {
+	out.Kind = Mapping
 	first := map[string]int{}
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		k, v := b.build(n.Content[i], depth+1), b.build(n.Content[i+1], depth+1)
 		if k == nil || v == nil {
 			return out
 		}
-		if k.kind != scalar {
-			b.problems = append(b.problems, Problem{Line: k.line, Column: k.column, Message: "a key must be a plain word, not " + k.kind.String()})
+		if k.Kind != Scalar {
+			b.problems = append(b.problems, Problem{Line: k.Line, Column: k.Column, Message: "a key must be a plain word, not " + k.Kind.String()})
 			continue
 		}
-		if last := len(out.values) - 1; last >= 0 && v.kind == null {
-			if whole, ok := joined(out.values[last], k); ok {
-				out.values[last] = whole
+		if last := len(out.Values) - 1; last >= 0 && v.Kind == Null {
+			if whole, ok := joined(out.Values[last], k); ok {
+				out.Values[last] = whole
 				continue
 			}
 		}
 		k, v = b.unglue(k, v)
-		if line, twice := first[k.text]; twice {
-			b.problems = append(b.problems, Problem{Line: k.line, Column: k.column,
-				Message: fmt.Sprintf("duplicate key %q: it stands on line %d already", spelling.Clip(k.text), line), Hint: "keep one of the two"})
+		if line, twice := first[k.Text]; twice {
+			b.problems = append(b.problems, Problem{Line: k.Line, Column: k.Column,
+				Message: fmt.Sprintf("duplicate key %q: it stands on line %d already", spelling.Clip(k.Text), line), Hint: "keep one of the two"})
 			continue
 		}
-		first[k.text] = k.line
-		out.keys, out.values = append(out.keys, k), append(out.values, v)
+		first[k.Text] = k.Line
+		out.Keys, out.Values = append(out.Keys, k), append(out.Values, v)
 	}
 	return out
 }
 
-// encode writes a tree as YAML; mappings and lists that hold single values alone stand on one line.
-func (n *node) encode() ([]byte, error) { return yaml.Marshal(n.yaml()) }
+// Encode writes a tree as YAML; mappings and lists that hold single values alone stand on one line.
+func (n *Node) Encode() ([]byte, error) { return yaml.Marshal(n.yaml()) }
 
-func (n *node) yaml() *yaml.Node {
-	out := &yaml.Node{Kind: yaml.ScalarNode, Value: n.text}
-	inner := n.items
-	switch n.kind {
-	case null:
+func (n *Node) yaml() *yaml.Node {
+	out := &yaml.Node{Kind: yaml.ScalarNode, Value: n.Text}
+	inner := n.Items
+	switch n.Kind {
+	case Null:
 		return &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!null", Value: "null"}
-	case sequence:
+	case Sequence:
 		out = &yaml.Node{Kind: yaml.SequenceNode}
-	case mapping:
-		out, inner = &yaml.Node{Kind: yaml.MappingNode}, n.values
+	case Mapping:
+		out, inner = &yaml.Node{Kind: yaml.MappingNode}, n.Values
 	}
 	flat := len(inner) > 0
 	for i, v := range inner {
-		if n.kind == mapping {
-			out.Content = append(out.Content, n.keys[i].yaml())
+		if n.Kind == Mapping {
+			out.Content = append(out.Content, n.Keys[i].yaml())
 		}
 		out.Content = append(out.Content, v.yaml())
-		flat = flat && v.kind == scalar
+		flat = flat && v.Kind == Scalar
 	}
-	if flat && n.kind != scalar {
+	if flat && n.Kind != Scalar {
 		out.Style = yaml.FlowStyle
 	}
 	return out
 }
 
-// find gives the key and value of a mapping, nil when it isn't there.
-func (n *node) find(key string) (*node, *node) {
+// Find gives the key and value of a mapping, nil when it isn't there.
+func (n *Node) Find(key string) (*Node, *Node) {
 	if n == nil {
 		return nil, nil
 	}
-	for i, k := range n.keys {
-		if k.text == key {
-			return k, n.values[i]
+	for i, k := range n.Keys {
+		if k.Text == key {
+			return k, n.Values[i]
 		}
 	}
 	return nil, nil
 }
 
-// unknown tells whether the owner said that he doesn't know.
-func (n *node) unknown() bool {
-	if n == nil || n.kind == null {
+// Unknown tells whether the owner said that he doesn't know.
+func (n *Node) Unknown() bool {
+	if n == nil || n.Kind == Null {
 		return true
 	}
-	if n.kind != scalar {
+	if n.Kind != Scalar {
 		return false
 	}
-	switch strings.ToLower(strings.TrimSpace(strings.ReplaceAll(n.text, "\u2019", "'"))) {
+	switch strings.ToLower(strings.TrimSpace(strings.ReplaceAll(n.Text, "\u2019", "'"))) {
 	case "unknown", "don't know", "dont know", "do not know", "not known", "?":
 		return true
 	}
