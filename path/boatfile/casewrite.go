@@ -9,6 +9,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/overlay"
 	"hushwake/silencer"
 )
 
@@ -20,7 +21,7 @@ func NewCase(name string, data []byte) (text []byte, left []string, err error) {
 		return nil, nil, err
 	}
 	root, _ := decode.Parse(data)
-	root = newReader(nil).writtenOut(root)
+	root = overlay.WrittenOut(&decode.Reader{}, root)
 	if isCase(root) {
 		return nil, nil, fmt.Errorf("%s is a measured case already\nhint: give a boat file with readings", name)
 	}

@@ -10,6 +10,7 @@ import (
 	"github.com/google/jsonschema-go/jsonschema"
 
 	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/overlay"
 	"hushwake/source"
 )
 
@@ -182,7 +183,7 @@ func (w *walker) mapping(p spot, n *decode.Node, s *jsonschema.Schema) {
 		return
 	}
 	for _, key := range slices.Sorted(maps.Keys(s.Properties)) {
-		if k, _ := n.Find(key); k == nil && !slices.Contains(likeKeys, key) {
+		if k, _ := n.Find(key); k == nil && !slices.Contains(overlay.Keys, key) {
 			w.inside(p.key(key, nil, s), nil, s.Properties[key])
 		}
 	}

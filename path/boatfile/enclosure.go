@@ -97,7 +97,7 @@ func (r *reader) mouthAt(o *decode.Object, op *path.Opening) {
 // door reads {seal_length, gap}.
 func (r *reader) door(o *decode.Object) *path.Door {
 	n := o.Get("door")
-	if n == nil || isNone(n) {
+	if n == nil || n.None() {
 		return nil
 	}
 	d := r.Object(n, o.Path+".door")
@@ -109,7 +109,7 @@ func (r *reader) door(o *decode.Object) *path.Door {
 // fan reads {flow, at_pressure} or {curve}; a fan whose flow nobody knows is left out and listed.
 func (r *reader) fan(o *decode.Object) *path.Fan {
 	n := o.Get("fan")
-	if n == nil || isNone(n) {
+	if n == nil || n.None() {
 		return nil
 	}
 	f := r.Object(n, o.Path+".fan")
@@ -157,10 +157,6 @@ func (r *reader) fanCurve(f *decode.Object) []room.FanPoint {
 	return out
 }
 
-func isNone(n *decode.Node) bool {
-	return n.Kind == decode.Scalar && strings.EqualFold(strings.TrimSpace(n.Text), "none")
-}
-
 // boxLining reads "25 mm foam"; a lining without a thickness keeps that of its row in the table.
 func (r *reader) boxLining(o *decode.Object, e *path.Enclosure) {
 	text := r.liningOf(o, "lining")
@@ -201,7 +197,7 @@ func (r *reader) opening(n *decode.Node, what string, box [3]float64) path.Openi
 	if largest := max(box[0]*box[1], box[0]*box[2], box[1]*box[2]); op.Area > largest {
 		r.Wrong(o.Get("area"), "", "%s: the opening is larger than the largest face of the box, %s", what, quantity.Format(largest, quantity.Area, quantity.Metric))
 	}
-	if d := o.Get("lined_duct"); d != nil && !isNone(d) {
+	if d := o.Get("lined_duct"); d != nil && !d.None() {
 		op.Duct = r.linedDuct(d, what+".lined_duct", op.Area, box)
 	}
 	r.mouthAt(o, &op)

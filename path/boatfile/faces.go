@@ -20,7 +20,7 @@ func (r *reader) faces(o *decode.Object) map[string]path.Face {
 	for _, d := range path.Sides {
 		switch v := f.Get(d.Name); {
 		case v == nil:
-		case isNone(v):
+		case v.None():
 			out[d.Name] = path.Face{Open: true}
 		default:
 			out[d.Name] = path.Face{BuildUp: r.buildUp(v, f.Path+"."+d.Name)}

@@ -8,6 +8,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/overlay"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/spelling"
 	"hushwake/silencer"
@@ -124,7 +125,7 @@ func (r *reader) oneLayout(i int, n *decode.Node, root *decode.Object, b *path.B
 	r.changed(o, root, l, l.Base)
 	r.exhausts(o, n, b, l, offers, chosen)
 	r.promisedPressure(o, l)
-	o.Known = append(o.Known, likeKeys...)
+	o.Known = append(o.Known, overlay.Keys...)
 	o.Done()
 	return l
 }
@@ -330,4 +331,19 @@ func (l *lineReader) neighbourBore() float64 {
 		return l.bore
 	}
 	return math.Max(l.next, 0)
+}
+
+// changed decodes spaces, partitions, enclosures and engines of a layout: those of the file with the
+// layout's changes laid over them.
+func (r *reader) changed(o *decode.Object, root *decode.Object, l *path.Layout, name string) {
+	c := r.Object(o.Get("changes"), o.Path+".changes")
+	spaces := overlay.Names(&r.Reader, root.Get("spaces"), c.Get("spaces"), "space")
+	enclosures := overlay.Names(&r.Reader, root.Get("enclosures"), c.Get("enclosures"), "enclosure")
+	engines := overlay.Names(&r.Reader, root.Get("engines"), c.Get("engines"), "engine")
+	partitions := overlay.Partitions(&r.Reader, root.Get("partitions"), c.Get("partitions"))
+	c.Done()
+	l.Spaces = r.spaces(spaces)
+	l.Enclosures = r.enclosures(enclosures)
+	l.Engines = r.engines(engines)
+	l.Partitions = r.partitions(partitions)
 }

@@ -121,7 +121,7 @@ func (e *element) open(n *decode.Node) (c silencer.Common) {
 
 // lagging reads {thickness, material}, or none.
 func (e *element) lagging(n *decode.Node) silencer.Lagging {
-	if n == nil || isNone(n) {
+	if n == nil || n.None() {
 		return silencer.Lagging{}
 	}
 	o := e.l.r.Object(n, e.o.Path+".lagging")

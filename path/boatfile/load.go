@@ -9,6 +9,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/overlay"
 	"hushwake/path/panel"
 )
 
@@ -79,7 +80,7 @@ func (r *reader) boat(n *decode.Node) *path.Boat {
 		r.Wrong(n, "such as boat: \"my boat\"", "a boat file is a mapping of sections, not %s", n.Kind)
 		return &path.Boat{}
 	}
-	n = r.writtenOut(n)
+	n = overlay.WrittenOut(&r.Reader, n)
 	o := r.Object(n, "the boat file")
 	b := &path.Boat{Text: o.Text("boat"), Currency: o.Text("currency")}
 	r.userMaterials(o.Get("materials"))

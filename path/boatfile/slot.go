@@ -8,6 +8,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/overlay"
 	"hushwake/path/boatfile/spelling"
 	"hushwake/silencer"
 )
@@ -134,7 +135,7 @@ func (r *reader) once(all []option, slot string) (kept []option) {
 
 // option unfolds what is written to one for each set of its sizes.
 func (r *reader) option(n *decode.Node, offers map[string]offer) (all []option) {
-	parts := asElements(n)
+	parts := overlay.Elements(n)
 	for _, list := range findOneOf(&decode.Node{Kind: decode.Sequence, Items: parts}) {
 		r.Wrong(list, "write each offer as an option of its own: {quote: NAME}", "one_of inside a slot")
 		return nil
@@ -172,9 +173,9 @@ func (r *reader) option(n *decode.Node, offers map[string]offer) (all []option) 
 func labels(parts []*decode.Node) []string {
 	var names []string
 	for _, p := range parts {
-		name := elementName(p)
+		name := overlay.NameOf(p)
 		if name == "" {
-			name = strings.ReplaceAll(kindWord(p), "_", " ")
+			name = strings.ReplaceAll(overlay.KindOf(p), "_", " ")
 		}
 		names = append(names, name)
 	}
@@ -212,7 +213,7 @@ func priced(p *decode.Node, offers map[string]offer) bool {
 	}
 	f, ok := offers[strings.TrimSpace(name)]
 	_, open := f.cost()
-	return ok && kindWord(p) == "quote" && len(open) == 0
+	return ok && overlay.KindOf(p) == "quote" && len(open) == 0
 }
 
 // with is the layout with an option in each slot.

@@ -190,3 +190,8 @@ func Listed(names []string) string {
 	}
 	return strings.Join(names, ", ")
 }
+
+// None is whether the owner wrote that there is none.
+func (n *Node) None() bool {
+	return n.Kind == Scalar && strings.EqualFold(strings.TrimSpace(n.Text), "none")
+}

@@ -61,8 +61,8 @@ func (r *Reader) assumed(a source.Assumption) {
 // Object is a mapping whose keys are asked for one by one, so that the rest are known to be wrong.
 type Object struct {
 	r     *Reader
-	At    *Node // the mapping
-	Path  string // how the place is spoken of in messages and assumptions
+	At    *Node    // the mapping
+	Path  string   // how the place is spoken of in messages and assumptions
 	Known []string // keys that were asked for
 }
 

@@ -12,7 +12,7 @@ import (
 )
 
 var (
-	noBlank    = regexp.MustCompile(`^(\s*(?:- +)?)([A-Za-z][A-Za-z_ ]*):([^\s/].*?)\s*$`)
+	noBlank = regexp.MustCompile(`^(\s*(?:- +)?)([A-Za-z][A-Za-z_ ]*):([^\s/].*?)\s*$`)
 	// GluedKey is a key with no blank between its colon and its value.
 	GluedKey   = regexp.MustCompile(`^([a-z][a-z_]*):(\S.*)$`)
 	tabbed     = regexp.MustCompile(`^ *\t`)

@@ -1,32 +1,16 @@
-package boatfile
+package overlay
 
 import (
 	"slices"
 	"strings"
 
-	"hushwake/path"
 	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/spelling"
 )
 
-// changed decodes spaces, partitions, enclosures and engines of a layout: those of the file with the
-// layout's changes laid over them.
-func (r *reader) changed(o *decode.Object, root *decode.Object, l *path.Layout, name string) {
-	c := r.Object(o.Get("changes"), o.Path+".changes")
-	spaces := r.overlay(root.Get("spaces"), c.Get("spaces"), "space")
-	enclosures := r.overlay(root.Get("enclosures"), c.Get("enclosures"), "enclosure")
-	engines := r.overlay(root.Get("engines"), c.Get("engines"), "engine")
-	partitions := r.overlayPartitions(root.Get("partitions"), c.Get("partitions"))
-	c.Done()
-	l.Spaces = r.spaces(spaces)
-	l.Enclosures = r.enclosures(enclosures)
-	l.Engines = r.engines(engines)
-	l.Partitions = r.partitions(partitions)
-}
-
-// overlay lays a mapping of names over another. A name that the file doesn't have must be spelled
+// Names lays a mapping of names over another. A name that the file doesn't have must be spelled
 // right, so one that is close to an existing name is taken for a slip.
-func (r *reader) overlay(base, change *decode.Node, what string) *decode.Node {
+func Names(r *decode.Reader, base, change *decode.Node, what string) *decode.Node {
 	if change == nil {
 		return base
 	}
@@ -79,9 +63,9 @@ func merge(a, b *decode.Node) *decode.Node {
 	return out
 }
 
-// overlayPartitions lays entries over those with the same name or, without a name, between the same
+// Partitions lays entries over those with the same name or, without a name, between the same
 // spaces. A complete entry that matches none is added.
-func (r *reader) overlayPartitions(base, change *decode.Node) *decode.Node {
+func Partitions(r *decode.Reader, base, change *decode.Node) *decode.Node {
 	if change == nil || change.Kind != decode.Sequence {
 		if change != nil {
 			r.Wrong(change, "", "changes of partitions must be a list, not %s", change.Kind)
@@ -102,7 +86,7 @@ func (r *reader) overlayPartitions(base, change *decode.Node) *decode.Node {
 		case complete(item):
 			out.Items = append(out.Items, item)
 		default:
-			r.noPartition(out.Items, item)
+			noPartition(r, out.Items, item)
 		}
 	}
 	return out
@@ -163,7 +147,7 @@ func samePair(a, b *decode.Node) bool {
 	return x[0].Text == y[0].Text && x[1].Text == y[1].Text || x[0].Text == y[1].Text && x[1].Text == y[0].Text
 }
 
-func (r *reader) noPartition(items []*decode.Node, change *decode.Node) {
+func noPartition(r *decode.Reader, items []*decode.Node, change *decode.Node) {
 	var names []string
 	for _, item := range items {
 		if _, n := item.Find("name"); n != nil {

@@ -1,4 +1,4 @@
-package boatfile
+package overlay
 
 import (
 	"fmt"
@@ -9,14 +9,14 @@ import (
 	"hushwake/path/boatfile/spelling"
 )
 
-// likeKeys say how a layout differs from the one it is like. They are gone once layouts are written out.
-var likeKeys = []string{"like", "replace", "remove", "insert"}
+// Keys say how a layout differs from the one it is like. They are gone once layouts are written out.
+var Keys = []string{"like", "replace", "remove", "insert"}
 
 // notInherited is what belongs to a layout alone: its name, and what was promised for its own line.
 var notInherited = []string{"name", "promised"}
 
-// writtenOut gives the file's tree with every layout that is like another written out in full.
-func (r *reader) writtenOut(root *decode.Node) *decode.Node {
+// WrittenOut gives the file's tree with every layout that is like another written out in full.
+func WrittenOut(r *decode.Reader, root *decode.Node) *decode.Node {
 	_, layouts := root.Find("layouts")
 	if layouts == nil || layouts.Kind != decode.Sequence {
 		return root
@@ -31,7 +31,7 @@ func (r *reader) writtenOut(root *decode.Node) *decode.Node {
 
 // writer writes layouts out, each once.
 type writer struct {
-	r       *reader
+	r       *decode.Reader
 	layouts []*decode.Node
 	done    map[*decode.Node]*decode.Node
 }
@@ -47,12 +47,12 @@ func (w *writer) layout(n *decode.Node, open []*decode.Node) *decode.Node {
 func (w *writer) fresh(n *decode.Node, open []*decode.Node) *decode.Node {
 	at, like := n.Find("like")
 	if like.Unknown() {
-		for _, key := range likeKeys[1:] {
+		for _, key := range Keys[1:] {
 			if k, v := n.Find(key); !v.Unknown() {
 				w.r.Wrong(k, "add like: NAME of the layout whose line it changes", "%s has nothing to work on: the layout is not like another", key)
 			}
 		}
-		return n.But(likeKeys)
+		return n.But(Keys)
 	}
 	base := w.named(like)
 	switch {
@@ -62,7 +62,7 @@ func (w *writer) fresh(n *decode.Node, open []*decode.Node) *decode.Node {
 		w.r.Wrong(at, "one of them must have exhausts of its own", "layout %q is like itself", spelling.Clip(n.NameOf()))
 		return w.asIf(n)
 	}
-	out := merge(w.layout(base, append(open, n)).But(notInherited), n.But(append([]string{"changes"}, likeKeys...)))
+	out := merge(w.layout(base, append(open, n)).But(notInherited), n.But(append([]string{"changes"}, Keys...)))
 	out = out.Having("changes", bothChanges(out, n))
 	out.Line, out.Column = n.Line, n.Column
 	e := &lineEditor{r: w.r, n: n}
@@ -79,7 +79,7 @@ func (w *writer) asIf(n *decode.Node) *decode.Node {
 			return item.But(append(notInherited, "changes")).Having("name", decode.TextNode(n.NameOf()))
 		}
 	}
-	return n.But(likeKeys)
+	return n.But(Keys)
 }
 
 // named finds the layout that a like means.
@@ -112,7 +112,7 @@ func bothChanges(base, n *decode.Node) *decode.Node {
 
 // lineEditor changes the lines of a layout by the names of their elements.
 type lineEditor struct {
-	r      *reader
+	r      *decode.Reader
 	n      *decode.Node            // the layout that says how
 	labels map[*decode.Node]string // what elements without a name are called, as the line stood before
 }
@@ -127,7 +127,7 @@ func (e *lineEditor) edit(exhausts *decode.Node) *decode.Node {
 			return exhausts
 		}
 		for i, k := range list.Keys {
-			exhausts = e.put(exhausts, k, "replace", true, asElements(list.Values[i]), false)
+			exhausts = e.put(exhausts, k, "replace", true, Elements(list.Values[i]), false)
 		}
 	}
 	if _, list := e.n.Find("remove"); !list.Unknown() {
@@ -159,14 +159,14 @@ func (e *lineEditor) insert(exhausts, item *decode.Node) *decode.Node {
 	case elements == nil:
 		return exhausts
 	}
-	return e.put(exhausts, at, "insert", false, asElements(elements), before != nil)
+	return e.put(exhausts, at, "insert", false, Elements(elements), before != nil)
 }
 
-// asElements is a list of elements as it is, or one element; none is an empty list, and what the owner doesn't know is
+// Elements is a list of elements as it is, or one element; none is an empty list, and what the owner doesn't know is
 // a silencer of which nothing is known.
-func asElements(n *decode.Node) []*decode.Node {
+func Elements(n *decode.Node) []*decode.Node {
 	switch {
-	case isNone(n):
+	case n.None():
 		return nil
 	case n.Unknown():
 		return []*decode.Node{decode.MappingOf("given", &decode.Node{Kind: decode.Mapping, Line: n.Line, Column: n.Column})}
@@ -239,10 +239,10 @@ func (s *search) line(n *decode.Node) *decode.Node {
 	for _, item := range n.Items {
 		name := s.labels[item]
 		if name == "" {
-			name = elementName(item)
+			name = NameOf(item)
 		}
 		if name == "" {
-			name = kindWord(item)
+			name = KindOf(item)
 		}
 		if s.names = append(s.names, name); name != s.name {
 			out.Items = append(out.Items, s.in(item))
@@ -279,25 +279,26 @@ func (e *lineEditor) label(n *decode.Node) {
 func (e *lineEditor) labelLine(list *decode.Node) {
 	kinds := map[string]int{}
 	for _, item := range list.Items {
-		kinds[kindWord(item)]++
+		kinds[KindOf(item)]++
 	}
 	for i, item := range list.Items {
-		if kind := kindWord(item); elementName(item) == "" && kinds[kind] > 1 {
+		if kind := KindOf(item); NameOf(item) == "" && kinds[kind] > 1 {
 			e.labels[item] = fmt.Sprintf("%s %d", kind, i+1)
 		}
 		e.label(item)
 	}
 }
 
-func kindWord(item *decode.Node) string {
+// KindOf is the kind of an element, as the file writes it.
+func KindOf(item *decode.Node) string {
 	if item.Kind == decode.Mapping && len(item.Keys) == 1 {
 		return item.Keys[0].Text
 	}
 	return item.Text
 }
 
-// elementName is what the file calls an element: its name, or the quote that it is.
-func elementName(item *decode.Node) string {
+// NameOf is what the file calls an element: its name, or the quote that it is.
+func NameOf(item *decode.Node) string {
 	if item.Kind != decode.Mapping || len(item.Values) != 1 {
 		return ""
 	}
