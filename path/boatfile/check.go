@@ -144,7 +144,7 @@ func (r *reader) engineSpace(l *path.Layout, e *path.Engine) string {
 		}
 	}
 	for _, s := range l.Spaces {
-		if defaultLining(s.Name) == "bare steel" {
+		if DefaultLining(s.Name) == "bare steel" {
 			return s.Name
 		}
 	}

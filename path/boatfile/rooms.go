@@ -35,7 +35,7 @@ func (r *reader) space(name string, n *decode.Node) path.Space {
 	}
 	s.Size, s.SizeStated = r.Vector(o.Get("size"), o.Path+" size", decode.UpTo(200))
 	if s.Lining = r.liningOf(o, "lining"); s.Lining == "" {
-		s.Lining = defaultLining(name)
+		s.Lining = DefaultLining(name)
 		r.AssumeOf(o.Path, "lining", s.Lining, practice+", from the name of the space; half of the 10 dB between bare and lined", 5)
 	}
 	s.Plating = r.plating(o)
@@ -44,8 +44,8 @@ func (r *reader) space(name string, n *decode.Node) path.Space {
 	return s
 }
 
-// defaultLining guesses from a room's name whether it is an engine space.
-func defaultLining(name string) string {
+// DefaultLining guesses from a room's name whether it is an engine space.
+func DefaultLining(name string) string {
 	for _, w := range []string{"engine", "machine", "locker", "lazarette", "pump", "bilge", "hold", "trunk"} {
 		if strings.Contains(strings.ToLower(name), w) {
 			return "bare steel"

@@ -98,8 +98,8 @@ func partial(s *jsonschema.Schema) *jsonschema.Schema {
 	return &out
 }
 
-// schemaOf is Schema, made once.
-var schemaOf = sync.OnceValue(Schema)
+// SchemaOf is Schema, made once.
+var SchemaOf = sync.OnceValue(Schema)
 
 // Schema is the JSON schema (draft 2020-12) of the boat file, for editors that complete and check
 // while one types. It is less strict than Load, which also looks at values and names.

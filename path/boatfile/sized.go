@@ -48,7 +48,7 @@ func leastFor(b *path.Boat, l *path.Layout, s *path.Space) [3]float64 {
 		}
 	}
 	for _, e := range l.Engines {
-		if e.In != s.Name && (e.In != "" || defaultLining(s.Name) != "bare steel") {
+		if e.In != s.Name && (e.In != "" || DefaultLining(s.Name) != "bare steel") {
 			continue
 		}
 		box := leastEngineSpace

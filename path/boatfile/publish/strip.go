@@ -1,10 +1,11 @@
-package boatfile
+package publish
 
 import (
 	"fmt"
 	"strings"
 	"unicode"
 
+	"hushwake/path/boatfile"
 	"hushwake/path/boatfile/decode"
 )
 
@@ -44,7 +45,7 @@ func ownNames(root *decode.Node) (names, materials map[string]string) {
 		_, n := root.Find(section[0])
 		for _, name := range decode.KeysOf(n.OrEmpty()) {
 			w := section[1]
-			if section[0] == "spaces" && defaultLining(name) != defaultLining("") {
+			if section[0] == "spaces" && boatfile.DefaultLining(name) != boatfile.DefaultLining("") {
 				w = "machinery space" // keeps what the name says of its lining
 			}
 			rename(names, name, w)

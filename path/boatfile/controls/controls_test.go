@@ -1,4 +1,4 @@
-package boatfile
+package controls
 
 import (
 	"fmt"
@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hushwake/path/boatfile"
 	"hushwake/path/boatfile/decode"
 	"hushwake/testdata"
 )
@@ -33,7 +34,7 @@ func scalars(n *decode.Node, at string, out map[string]string) {
 // Every value that stands in a file can be changed, those of the layout that is shown and of all that is no layout, at its place and
 // as it is written; and no place comes twice.
 func TestEveryValueIsAControl(t *testing.T) {
-	for _, name := range append([]string{"everything"}, StarterKinds...) {
+	for _, name := range append([]string{"everything"}, boatfile.StarterKinds...) {
 		text, err := testdata.Files.ReadFile(name + ".yaml")
 		require.NoError(t, err)
 		root, problems := decode.Parse(text)
@@ -47,7 +48,7 @@ func TestEveryValueIsAControl(t *testing.T) {
 					delete(want, k)
 				}
 			}
-			for _, c := range Controls(text, textAt(l, "name"), nil) {
+			for _, c := range Of(text, textAt(l, "name"), nil) {
 				_, twice := got[c.At]
 				require.False(t, twice, "%s: %s comes twice", name, c.At)
 				if got[c.At] = c.Value; strings.HasPrefix(c.At, "/layouts/") {
@@ -65,12 +66,12 @@ func TestEveryValueIsAControl(t *testing.T) {
 
 // What is not stated is offered with what stands in for it and its price.
 func TestControlsOfWhatIsNotStated(t *testing.T) {
-	text, err := Starter("mine")
+	text, err := boatfile.Starter("mine")
 	require.NoError(t, err)
-	b, err := Load("mine.yaml", text)
+	b, err := boatfile.Load("mine.yaml", text)
 	require.NoError(t, err)
 	of := map[string]Control{}
-	for _, c := range Controls(text, "as is", b.Assumptions) {
+	for _, c := range Of(text, "as is", b.Assumptions) {
 		of[c.At] = c
 	}
 	wall := of["/partitions/0/build_up"]
@@ -93,8 +94,8 @@ func TestControlsOfWhatIsNotStated(t *testing.T) {
 	silencer := of["/layouts/0/exhausts/main/line/1/silencer/bore"]
 	require.NotNil(t, silencer.Price)
 	assert.InDelta(t, 1, *silencer.Price, 1e-12)
-	assert.Nil(t, Controls([]byte("- a\n"), "", nil))
-	assert.Nil(t, Controls([]byte("a: ["), "", nil))
+	assert.Nil(t, Of([]byte("- a\n"), "", nil))
+	assert.Nil(t, Of([]byte("a: ["), "", nil))
 }
 
 // An element offers every key of its row, so that a new kind needs nothing here.
@@ -105,8 +106,8 @@ func TestControlsComeFromTheTableOfElements(t *testing.T) {
 	_, layouts := root.Find("layouts")
 	seen := map[string]bool{}
 	for _, l := range layouts.Items {
-		all := Controls(text, textAt(l, "name"), nil)
-		for _, h := range ElementHelps() {
+		all := Of(text, textAt(l, "name"), nil)
+		for _, h := range boatfile.ElementHelps() {
 			at := slices.IndexFunc(all, func(c Control) bool { return regexp.MustCompile(`/line/\d+/` + h.Kind + "/").MatchString(c.At) })
 			if at < 0 {
 				continue
@@ -128,6 +129,6 @@ func BenchmarkControls(b *testing.B) {
 	text, err := testdata.Files.ReadFile("dry-stack.yaml")
 	require.NoError(b, err)
 	for b.Loop() {
-		Controls(text, "as found", nil)
+		Of(text, "as found", nil)
 	}
 }

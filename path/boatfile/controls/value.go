@@ -1,4 +1,4 @@
-package boatfile
+package controls
 
 import (
 	"fmt"

@@ -1,4 +1,4 @@
-package boatfile
+package controls
 
 import (
 	"cmp"
@@ -9,6 +9,7 @@ import (
 
 	"github.com/google/jsonschema-go/jsonschema"
 
+	"hushwake/path/boatfile"
 	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/overlay"
 	"hushwake/source"
@@ -32,15 +33,15 @@ type Control struct {
 	Layout   string   // the layout that it is shown with; "" = all
 }
 
-// Controls are the values that can be changed in a text, by the schema: those of all sections, and of one layout (its name in
+// Of are the values that can be changed in a text, by the schema: those of all sections, and of one layout (its name in
 // the file) with what it is like. taken is what was filled in for the text. In the order of the file, what is not stated
 // behind what is; nil where the text is no YAML.
-func Controls(data []byte, layout string, taken []source.Assumption) []Control {
+func Of(data []byte, layout string, taken []source.Assumption) []Control {
 	root, _ := decode.Parse(data)
 	if root == nil || root.Kind != decode.Mapping {
 		return nil
 	}
-	w := walker{root: root, defs: schemaOf().Defs, taken: map[string]source.Assumption{}, layout: layout}
+	w := walker{root: root, defs: boatfile.SchemaOf().Defs, taken: map[string]source.Assumption{}, layout: layout}
 	for _, a := range taken {
 		if _, known := w.taken[a.Field]; !known {
 			w.taken[a.Field] = a
@@ -48,7 +49,7 @@ func Controls(data []byte, layout string, taken []source.Assumption) []Control {
 	}
 	w.lines(taken)
 	for i, key := range root.Keys {
-		s := schemaOf().Properties[key.Text]
+		s := boatfile.SchemaOf().Properties[key.Text]
 		switch {
 		case s == nil, key.Text == "layouts":
 		default:
@@ -92,7 +93,7 @@ func (w *walker) layouts(name string) {
 		if i < 0 {
 			return
 		}
-		w.inside(spot{at: fmt.Sprintf("/layouts/%d", i), told: "layouts." + name, group: "layouts " + name, entry: true}, all.Items[i], schemaOf().Properties["layouts"].Items)
+		w.inside(spot{at: fmt.Sprintf("/layouts/%d", i), told: "layouts." + name, group: "layouts " + name, entry: true}, all.Items[i], boatfile.SchemaOf().Properties["layouts"].Items)
 		next := textAt(all.Items[i], "like")
 		if next == "" || next == name {
 			return

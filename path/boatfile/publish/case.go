@@ -1,4 +1,4 @@
-package boatfile
+package publish
 
 import (
 	"fmt"
@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/boatfile"
 	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/overlay"
 	"hushwake/silencer"
@@ -16,13 +17,13 @@ import (
 // NewCase writes an owner's boat file with readings as a measured case: the boat without what tells whose
 // it is, and its sound readings as rows. left says which readings it doesn't hold, and why.
 func NewCase(name string, data []byte) (text []byte, left []string, err error) {
-	b, err := Load(name, data)
+	b, err := boatfile.Load(name, data)
 	if err != nil {
 		return nil, nil, err
 	}
 	root, _ := decode.Parse(data)
 	root = overlay.WrittenOut(&decode.Reader{}, root)
-	if isCase(root) {
+	if is, _ := root.Find("case"); is != nil {
 		return nil, nil, fmt.Errorf("%s is a measured case already\nhint: give a boat file with readings", name)
 	}
 	_, readings := root.Find("readings")
@@ -48,7 +49,7 @@ func NewCase(name string, data []byte) (text []byte, left []string, err error) {
 	if err != nil {
 		return nil, left, err
 	}
-	_, err = LoadCase("the case of "+name, text)
+	_, err = boatfile.LoadCase("the case of "+name, text)
 	return text, left, err
 }
 
