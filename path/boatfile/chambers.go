@@ -7,19 +7,20 @@ import (
 
 	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
+	"hushwake/path/boatfile/schema"
 	"hushwake/silencer"
 )
 
 func (e *element) chamber() (silencer.Element, []field) {
 	c := &silencer.Chamber{}
-	l := quantitySchema(quantity.Length)
-	tube := mappingSchema("a tube through a baffle", fields{"bore": l, "wall": l, "reaches": lengthsSchema("how far it stands in the room before and after", 2, 2)})
-	joint := &jsonschema.Schema{AnyOf: []*jsonschema.Schema{tube, listSchema(tube, 1, 20)}}
+	l := schema.Quantity(quantity.Length)
+	tube := schema.Mapping("a tube through a baffle", schema.Fields{"bore": l, "wall": l, "reaches": schema.Lengths("how far it stands in the room before and after", 2, 2)})
+	joint := &jsonschema.Schema{AnyOf: []*jsonschema.Schema{tube, schema.List(tube, 1, 20)}}
 	return c, []field{
 		length("inlet_bore", &c.InletBore, decode.UpTo(3)).by(e.neighbour, "that of the pipe before it", 1),
 		length("outlet_bore", &c.OutletBore, decode.UpTo(3)).by(func() float64 { return c.InletBore }, "that of its inlet", 1),
 		length("bore", &c.Bore, decode.UpTo(10)).by(func() float64 { return 3 * c.InletBore }, practice+": three pipe bores", 5),
-		{keys: fields{"length": l, "rooms": lengthsSchema("lengths", 1, 10), "baffle": l, "joined_by": listSchema(joint, 1, 20)},
+		{keys: schema.Fields{"length": l, "rooms": schema.Lengths("lengths", 1, 10), "baffle": l, "joined_by": schema.List(joint, 1, 20)},
 			taken: "one room of three times its bore", read: func(e *element) { e.rooms(c) }},
 		length("inlet_extension", &c.InletExtension, decode.NotNegative).or(0, "taken as flush", 3),
 		length("outlet_extension", &c.OutletExtension, decode.NotNegative).or(0, "taken as flush", 3),

@@ -10,6 +10,7 @@ import (
 
 	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
+	"hushwake/path/boatfile/schema"
 	"hushwake/silencer"
 )
 
@@ -20,7 +21,7 @@ type elementKind struct {
 	fields func(*element) (silencer.Element, []field)
 	// read decodes a kind that is no element of its own, with the keys that the schema has.
 	read func(*element, *decode.Node) silencer.Element
-	keys func() fields
+	keys func() schema.Fields
 }
 
 // elementTable holds the kinds in the order of the manual: decoder, schema, required keys and help come from it.
@@ -46,12 +47,14 @@ func elementTable() []elementKind {
 		{name: "silencer", words: "a silencer of which a tape and a look tell", read: (*element).silencerByLook, keys: lookFields},
 		{name: "given", words: "a silencer known by stated figures only", read: (*element).given, keys: lossFields},
 		{name: "quote", words: "a silencer as offered under quotes", read: (*element).quote,
-			keys: func() fields { return fields{"offer!": textSchema("the name of a quote")} }},
+			keys: func() schema.Fields { return schema.Fields{"offer!": schema.Text("the name of a quote")} }},
 		{name: "one_of", words: "one of several offers: each makes a layout", read: (*element).oneOf,
-			keys: func() fields { return fields{"offers!": listSchema(textSchema("the name of a quote"), 1, 20)} }},
+			keys: func() schema.Fields {
+				return schema.Fields{"offers!": schema.List(schema.Text("the name of a quote"), 1, 20)}
+			}},
 		{name: "slot", words: "a place left open for `choose`: one of several options", read: (*element).slot,
-			keys: func() fields {
-				return fields{"name!": textSchema("what the place is called"), "options!": listSchema(ref("option"), 1, 0)}
+			keys: func() schema.Fields {
+				return schema.Fields{"name!": schema.Text("what the place is called"), "options!": schema.List(schema.Ref("option"), 1, 0)}
 			}},
 	}
 }
@@ -99,7 +102,7 @@ func (k elementKind) blank() []field {
 
 // common are the fields that every element has.
 func (e *element) common(c *silencer.Common) []field {
-	lagging := mappingSchema("insulation", fields{"thickness": quantitySchema(quantity.Length), "material": textSchema("such as mineral wool")})
+	lagging := schema.Mapping("insulation", schema.Fields{"thickness": schema.Quantity(quantity.Length), "material": schema.Text("such as mineral wool")})
 	return []field{
 		text("name", "what it is called", &c.Name), text("in", "the space its shell radiates into", &c.In), text("material", "of the wall", &c.Material),
 		step(func(e *element) {
@@ -107,16 +110,16 @@ func (e *element) common(c *silencer.Common) []field {
 				e.name = fmt.Sprintf("%d", e.index)
 			}
 		}),
-		{keys: fields{"mass": quantitySchema(quantity.Mass)}, read: func(e *element) { c.Mass = e.o.Pointer("mass", decode.NotNegative, quantity.Mass) }},
-		{keys: fields{"price": priceSchema()}, read: func(e *element) {
+		{keys: schema.Fields{"mass": schema.Quantity(quantity.Mass)}, read: func(e *element) { c.Mass = e.o.Pointer("mass", decode.NotNegative, quantity.Mass) }},
+		{keys: schema.Fields{"price": schema.Price()}, read: func(e *element) {
 			if c.Price = e.o.Price("price"); c.Price != nil {
 				e.l.cost.price += *c.Price
 			} else if e.o.Unstated("price") {
 				e.l.cost.open = append(e.l.cost.open, e.kind+" "+e.name)
 			}
 		}},
-		{keys: fields{"lagging": noneOr(lagging)}, read: func(e *element) { c.Lagging = e.lagging(e.o.Get("lagging")) }},
-		{keys: fields{"envelope": lengthsSchema("clear space: two cross sizes and a length", 2, 3)}, read: func(e *element) {
+		{keys: schema.Fields{"lagging": schema.NoneOr(lagging)}, read: func(e *element) { c.Lagging = e.lagging(e.o.Get("lagging")) }},
+		{keys: schema.Fields{"envelope": schema.Lengths("clear space: two cross sizes and a length", 2, 3)}, read: func(e *element) {
 			c.Envelope = e.l.r.Lengths(e.o.Get("envelope"), e.o.Path+" envelope", 2, 3, decode.Positive)
 		}},
 		length("clearance", &c.Clearance, decode.UpTo(2)),
@@ -129,18 +132,18 @@ func elementSchema() *jsonschema.Schema {
 	s := &jsonschema.Schema{Type: "object", Description: "one element, manifold to outlet", MinProperties: &one, MaxProperties: &one,
 		Properties: map[string]*jsonschema.Schema{}, AdditionalProperties: &jsonschema.Schema{Not: &jsonschema.Schema{}}}
 	for _, k := range elementTable() {
-		all := fields{}
+		all := schema.Fields{}
 		for _, f := range append((*element)(nil).common(&silencer.Common{}), k.blank()...) {
 			maps.Copy(all, f.keys)
 		}
 		if k.name == "slot" {
 			all = k.keys()
 		}
-		s.Properties[k.name] = mappingSchema(k.name, all)
+		s.Properties[k.name] = schema.Mapping(k.name, all)
 	}
-	name := textSchema("the name of a quote")
+	name := schema.Text("the name of a quote")
 	s.Properties["quote"] = &jsonschema.Schema{AnyOf: []*jsonschema.Schema{name, s.Properties["quote"]}}
-	s.Properties["one_of"] = &jsonschema.Schema{AnyOf: []*jsonschema.Schema{listSchema(name, 1, 20), s.Properties["one_of"]}}
+	s.Properties["one_of"] = &jsonschema.Schema{AnyOf: []*jsonschema.Schema{schema.List(name, 1, 20), s.Properties["one_of"]}}
 	return s
 }
 

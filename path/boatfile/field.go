@@ -3,15 +3,16 @@ package boatfile
 import (
 	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
+	"hushwake/path/boatfile/schema"
 	"hushwake/silencer"
 )
 
 // field is one key of an element, or a few that belong together: what the decoder reads, the schema knows and the
 // help says of it. A field without keys is a step between them.
 type field struct {
-	keys  fields // as the schema has them
-	taken string // what stands in where it is not stated, in words
-	port  bool   // a bore that the parts beside it take over
+	keys  schema.Fields // as the schema has them
+	taken string        // what stands in where it is not stated, in words
+	port  bool          // a bore that the parts beside it take over
 	read  func(*element)
 	// of a quantity
 	key string
@@ -25,7 +26,7 @@ func step(do func(*element)) field { return field{read: do} }
 
 // amount is an optional quantity that nothing stands in for.
 func amount(key string, to *float64, dim quantity.Dim, lim decode.Limits) field {
-	return field{keys: fields{key: quantitySchema(dim)}, key: key, to: to, dim: dim, lim: lim,
+	return field{keys: schema.Fields{key: schema.Quantity(dim)}, key: key, to: to, dim: dim, lim: lim,
 		read: func(e *element) { *to, _ = e.o.Value(key, lim, dim) }}
 }
 
@@ -35,7 +36,7 @@ func length(key string, to *float64, lim decode.Limits) field {
 
 // must makes a quantity required.
 func (f field) must() field {
-	f.keys = fields{f.key + "!": f.keys[f.key]}
+	f.keys = schema.Fields{f.key + "!": f.keys[f.key]}
 	f.read = func(e *element) { *f.to = e.o.MustValue(f.key, f.lim, f.dim) }
 	return f
 }
@@ -110,13 +111,13 @@ func (e *element) handOn(key string, b float64) {
 
 // words is a key with one of a few words; set gets "" where none is stated.
 func words(key, desc string, allowed []string, set func(e *element, word string)) field {
-	return field{keys: fields{key: wordsSchema(desc, allowed...)}, key: key,
+	return field{keys: schema.Fields{key: schema.Words(desc, allowed...)}, key: key,
 		read: func(e *element) { set(e, e.o.Word(key, allowed...)) }}
 }
 
 // text is a key with a text.
 func text(key, desc string, to *string) field {
-	return field{keys: fields{key: textSchema(desc)}, read: func(e *element) { *to = e.o.Text(key) }}
+	return field{keys: schema.Fields{key: schema.Text(desc)}, read: func(e *element) { *to = e.o.Text(key) }}
 }
 
 // size is a length inside a piece.
@@ -128,11 +129,11 @@ type size struct {
 
 // piece is a mapping inside an element. Left out, all its sizes are taken and said in one line.
 func piece(key, desc string, said func() string, plusMinus float64, sizes ...size) field {
-	inner := fields{}
+	inner := schema.Fields{}
 	for _, s := range sizes {
-		inner[s.key] = quantitySchema(quantity.Length)
+		inner[s.key] = schema.Quantity(quantity.Length)
 	}
-	return field{keys: fields{key: mappingSchema(desc, inner)}, read: func(e *element) {
+	return field{keys: schema.Fields{key: schema.Mapping(desc, inner)}, read: func(e *element) {
 		n := e.o.Get(key)
 		if n != nil {
 			o := e.l.r.Object(n, e.o.Path+"."+key)

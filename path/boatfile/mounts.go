@@ -8,6 +8,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
+	"hushwake/path/boatfile/schema"
 	"hushwake/path/structure"
 )
 
@@ -105,21 +106,21 @@ func (r *reader) plating(o *decode.Object) (p path.Plating) {
 }
 
 func mountsSchema() *jsonschema.Schema {
-	return mappingSchema("what it stands on", fields{
-		"kind": wordsSchema("kind of mount", structure.Kinds...), "deflection": described("static, under the load", quantitySchema(quantity.Length)),
-		"stiffness": described("of each, static", quantitySchema(quantity.Stiffness)), "frequency": described("natural, vertical", quantitySchema(quantity.Frequency)),
-		"count": wholeSchema("number of mounts", 2, mostMounts),
+	return schema.Mapping("what it stands on", schema.Fields{
+		"kind": schema.Words("kind of mount", structure.Kinds...), "deflection": schema.Described("static, under the load", schema.Quantity(quantity.Length)),
+		"stiffness": schema.Described("of each, static", schema.Quantity(quantity.Stiffness)), "frequency": schema.Described("natural, vertical", schema.Quantity(quantity.Frequency)),
+		"count": schema.Whole("number of mounts", 2, mostMounts),
 	})
 }
 
 func platingSchema() *jsonschema.Schema {
 	yes := &jsonschema.Schema{Types: []string{"boolean", "string"}}
-	return mappingSchema("what the hull's plates of the space carry", fields{
-		"lined": described("dry lining on battens", yes), "damped": described("a damping layer", yes),
-		"floating": {Types: []string{"boolean", "string"}, Description: "floating lining: no, floor, or yes for floor and walls"}, "plate": quantitySchema(quantity.Length),
+	return schema.Mapping("what the hull's plates of the space carry", schema.Fields{
+		"lined": schema.Described("dry lining on battens", yes), "damped": schema.Described("a damping layer", yes),
+		"floating": {Types: []string{"boolean", "string"}, Description: "floating lining: no, floor, or yes for floor and walls"}, "plate": schema.Quantity(quantity.Length),
 	})
 }
 
 func hullSchema() *jsonschema.Schema {
-	return mappingSchema("what the boat is built of", fields{"material": wordsSchema("hull", hullWords...), "plate": described("of the engine space", quantitySchema(quantity.Length))})
+	return schema.Mapping("what the boat is built of", schema.Fields{"material": schema.Words("hull", hullWords...), "plate": schema.Described("of the engine space", schema.Quantity(quantity.Length))})
 }

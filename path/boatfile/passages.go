@@ -10,6 +10,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
+	"hushwake/path/boatfile/schema"
 	"hushwake/path/boatfile/spelling"
 )
 
@@ -205,17 +206,17 @@ func (r *reader) propeller(o *decode.Object) (p path.Propeller) {
 }
 
 func propellerSchema() *jsonschema.Schema {
-	return mappingSchema("what the engine drives", fields{"blades": wholeSchema("of the propeller", 2, 9), "gear": numberSchema("turns of the engine for one of the shaft")})
+	return schema.Mapping("what the engine drives", schema.Fields{"blades": schema.Whole("of the propeller", 2, 9), "gear": schema.Number("turns of the engine for one of the shaft")})
 }
 
 func passagesSchema() *jsonschema.Schema {
-	leg := mappingSchema("a duty kept for some hours of a day", fields{
-		"hours!": quantitySchema(quantity.Duration), "speed": quantitySchema(quantity.RotationalSpeed), "power": quantitySchema(quantity.Power), "over_ground": quantitySchema(quantity.Speed),
-		"engine": textSchema("an engine alone"), "engines": {AnyOf: []*jsonschema.Schema{listSchema(textSchema("an engine"), 1, 0), textSchema("")}},
+	leg := schema.Mapping("a duty kept for some hours of a day", schema.Fields{
+		"hours!": schema.Quantity(quantity.Duration), "speed": schema.Quantity(quantity.RotationalSpeed), "power": schema.Quantity(quantity.Power), "over_ground": schema.Quantity(quantity.Speed),
+		"engine": schema.Text("an engine alone"), "engines": {AnyOf: []*jsonschema.Schema{schema.List(schema.Text("an engine"), 1, 0), schema.Text("")}},
 	})
-	watch := mappingSchema("who is where", fields{"on!": quantitySchema(quantity.Duration), "off": quantitySchema(quantity.Duration), "at": textSchema("a listener, on watch"), "rest": textSchema("a listener, off watch")})
-	return namedSchema("days at sea, by name", mappingSchema("a passage", fields{
-		"days": numberSchema("how many"), "times_a_year": numberSchema("how often"), "fuel_price": quantitySchema(quantity.PerVolume),
-		"watch": watch, "legs": listSchema(leg, 1, mostLegs),
+	watch := schema.Mapping("who is where", schema.Fields{"on!": schema.Quantity(quantity.Duration), "off": schema.Quantity(quantity.Duration), "at": schema.Text("a listener, on watch"), "rest": schema.Text("a listener, off watch")})
+	return schema.Named("days at sea, by name", schema.Mapping("a passage", schema.Fields{
+		"days": schema.Number("how many"), "times_a_year": schema.Number("how often"), "fuel_price": schema.Quantity(quantity.PerVolume),
+		"watch": watch, "legs": schema.List(leg, 1, mostLegs),
 	}))
 }

@@ -3,6 +3,7 @@ package boatfile
 import (
 	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
+	"hushwake/path/boatfile/schema"
 	"hushwake/silencer"
 )
 
@@ -12,7 +13,7 @@ func (e *element) perforate(p *silencer.Perforate) []field {
 		e.bore(&p.Bore, false),
 		length("chamber_bore", &p.ChamberBore, decode.UpTo(10)).by(func() float64 { return 2 * p.Bore }, practice+": two bores", 4),
 		length("length", &p.Length, decode.UpTo(20)).by(func() float64 { return 6 * p.Bore }, practice+": six bores", 4),
-		{keys: fields{"perforated": lengthsSchema("from and to, from the inlet end", 2, 2)}, taken: "the whole length", read: func(e *element) { e.perforatedPart(p) }},
+		{keys: schema.Fields{"perforated": schema.Lengths("from and to, from the inlet end", 2, 2)}, taken: "the whole length", read: func(e *element) { e.perforatedPart(p) }},
 		amount("porosity", &p.Porosity, quantity.Fraction, decode.Limits{Min: 0, Max: 0.95, OpenMin: true}).or(0.2, practice, 3),
 		length("hole", &p.Hole, decode.UpTo(0.1)).or(0.0035, practice, 1),
 		length("tube_wall", &p.TubeWall, decode.UpTo(0.05)).or(0.0015, practice, 0.5),

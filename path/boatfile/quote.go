@@ -9,6 +9,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
+	"hushwake/path/boatfile/schema"
 	"hushwake/path/boatfile/spelling"
 	"hushwake/silencer"
 	"hushwake/source/spectrum"
@@ -390,7 +391,7 @@ var (
 	states  = []string{string(silencer.StateNew), string(silencer.StateOld), string(silencer.StateHoled), string(silencer.StateSooted)}
 )
 
-func lookFields() fields {
-	return fields{"kind": wordsSchema("its inside", append(insides, "unknown")...), "state": wordsSchema("what a look tells", states...),
-		"length": quantitySchema(quantity.Length), "diameter": quantitySchema(quantity.Length), "bore": quantitySchema(quantity.Length)}
+func lookFields() schema.Fields {
+	return schema.Fields{"kind": schema.Words("its inside", append(insides, "unknown")...), "state": schema.Words("what a look tells", states...),
+		"length": schema.Quantity(quantity.Length), "diameter": schema.Quantity(quantity.Length), "bore": schema.Quantity(quantity.Length)}
 }

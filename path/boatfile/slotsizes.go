@@ -10,6 +10,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/schema"
 )
 
 // sizes is a list of sizes where an element has one quantity.
@@ -80,14 +81,14 @@ func first(s *jsonschema.Schema, of func(*jsonschema.Schema) *jsonschema.Schema)
 }
 
 func quantityIn(s *jsonschema.Schema) *jsonschema.Schema {
-	if s.Pattern == numberPattern {
+	if s.Pattern == schema.NumberPattern {
 		return s
 	}
 	return nil
 }
 
 func refIn(s *jsonschema.Schema) *jsonschema.Schema {
-	if s.Ref != "" && s.Ref != ref("unknown").Ref {
+	if s.Ref != "" && s.Ref != schema.Ref("unknown").Ref {
 		return s
 	}
 	return nil
@@ -116,7 +117,7 @@ func optionSchema() *jsonschema.Schema {
 	e := sized(elementSchema())
 	delete(e.Properties, "slot")
 	delete(e.Properties, "one_of")
-	return described("what may stand in a slot", noneOr(oneOrMore(e)))
+	return schema.Described("what may stand in a slot", schema.NoneOr(schema.OneOrMore(e)))
 }
 
 // sized lets every quantity of a schema be a list of them.
@@ -125,7 +126,7 @@ func sized(s *jsonschema.Schema) *jsonschema.Schema {
 		return nil
 	}
 	if quantityIn(s) != nil {
-		return &jsonschema.Schema{Description: s.Description, AnyOf: []*jsonschema.Schema{s, listSchema(s, 1, 0)}}
+		return &jsonschema.Schema{Description: s.Description, AnyOf: []*jsonschema.Schema{s, schema.List(s, 1, 0)}}
 	}
 	out := *s
 	out.Items, out.AnyOf, out.Properties = sized(s.Items), nil, nil

@@ -6,6 +6,7 @@ import (
 
 	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
+	"hushwake/path/boatfile/schema"
 	"hushwake/silencer"
 	"hushwake/silencer/wet"
 )
@@ -24,8 +25,8 @@ func (e *element) pipe() (silencer.Element, []field) {
 
 // bends are [{angle, radius}]; a bend whose radius nobody measured is taken at 1.5 bores.
 func bends(to *[]silencer.Bend, bore *float64) field {
-	bend := mappingSchema("a bend", fields{"angle": quantitySchema(quantity.Angle), "radius": quantitySchema(quantity.Length)})
-	return field{keys: fields{"bends": listSchema(bend, 0, 50)}, read: func(e *element) {
+	bend := schema.Mapping("a bend", schema.Fields{"angle": schema.Quantity(quantity.Angle), "radius": schema.Quantity(quantity.Length)})
+	return field{keys: schema.Fields{"bends": schema.List(bend, 0, 50)}, read: func(e *element) {
 		for _, item := range e.l.r.List(e.o.Get("bends"), e.o.Path+" bends", 0, 50) {
 			o := e.l.r.Object(item, e.o.Path+".bends")
 			b := silencer.Bend{Angle: e.angle(o)}
@@ -72,7 +73,7 @@ func (e *element) elbow() (silencer.Element, []field) {
 func (e *element) cone() (silencer.Element, []field) {
 	c := &silencer.Cone{}
 	return c, []field{
-		{keys: fields{"bores": lengthsSchema("at its inlet and outlet", 2, 2)}, key: "bores", port: true, taken: "both that of the part beside it", read: func(e *element) {
+		{keys: schema.Fields{"bores": schema.Lengths("at its inlet and outlet", 2, 2)}, key: "bores", port: true, taken: "both that of the part beside it", read: func(e *element) {
 			if b := e.l.r.Lengths(e.o.Get("bores"), e.o.Path+" bores", 2, 2, decode.UpTo(3)); len(b) == 2 {
 				c.Bores = [2]float64(b)
 			} else if c.Bores = [2]float64{e.neighbour(), e.neighbour()}; !e.o.Has("bores") {
@@ -116,9 +117,9 @@ func (e *element) hose() (silencer.Element, []field) {
 
 func (e *element) sideBranch() (silencer.Element, []field) {
 	s := &silencer.SideBranch{}
-	l := quantitySchema(quantity.Length)
+	l := schema.Quantity(quantity.Length)
 	return s, []field{
-		{keys: fields{"bore": l, "length": l, "neck": mappingSchema("neck of a resonator", fields{"bore": l, "length": l}), "volume": quantitySchema(quantity.Volume)},
+		{keys: schema.Fields{"bore": l, "length": l, "neck": schema.Mapping("neck of a resonator", schema.Fields{"bore": l, "length": l}), "volume": schema.Quantity(quantity.Volume)},
 			taken: "a quarter-wave tube of bore and length, without neck and volume", read: func(e *element) { e.tuned(s) }},
 		metal(&s.Common, "mild steel", 0),
 	}
@@ -158,7 +159,7 @@ func (e *element) tuned(s *silencer.SideBranch) {
 func (e *element) parallel() (silencer.Element, []field) {
 	p := &silencer.Parallel{}
 	bore := e.neighbour()
-	return p, []field{{keys: fields{"branches!": listSchema(ref("line"), 2, 10)}, read: func(e *element) {
+	return p, []field{{keys: schema.Fields{"branches!": schema.List(schema.Ref("line"), 2, 10)}, read: func(e *element) {
 		for i, item := range e.l.r.List(e.o.Must("branches", "[[...line...], [...line...]]"), e.o.Path+" branches", 2, 10) {
 			sub := *e.l
 			sub.path = fmt.Sprintf("%s.branches[%d]", e.o.Path, i+1)
