@@ -135,7 +135,7 @@ func setsConstant(o *decode.Object) string {
 
 func (r *reader) duties(n *decode.Node, c *Case) {
 	c.Duties = map[string]path.Reading{}
-	s := r.section(n, "duties")
+	s := r.Section(n, "duties")
 	for i, k := range s.Keys {
 		o := r.Object(s.Values[i], "duties."+k.Text)
 		d := path.Reading{RunEngine: o.Text("engine"), Open: o.Texts("open")}

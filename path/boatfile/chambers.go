@@ -19,13 +19,13 @@ func (e *element) chamber() (silencer.Element, []field) {
 	return c, []field{
 		length("inlet_bore", &c.InletBore, decode.UpTo(3)).by(e.neighbour, "that of the pipe before it", 1),
 		length("outlet_bore", &c.OutletBore, decode.UpTo(3)).by(func() float64 { return c.InletBore }, "that of its inlet", 1),
-		length("bore", &c.Bore, decode.UpTo(10)).by(func() float64 { return 3 * c.InletBore }, practice+": three pipe bores", 5),
+		length("bore", &c.Bore, decode.UpTo(10)).by(func() float64 { return 3 * c.InletBore }, decode.Practice+": three pipe bores", 5),
 		{keys: schema.Fields{"length": l, "rooms": schema.Lengths("lengths", 1, 10), "baffle": l, "joined_by": schema.List(joint, 1, 20)},
 			taken: "one room of three times its bore", read: func(e *element) { e.rooms(c) }},
 		length("inlet_extension", &c.InletExtension, decode.NotNegative).or(0, "taken as flush", 3),
 		length("outlet_extension", &c.OutletExtension, decode.NotNegative).or(0, "taken as flush", 3),
-		length("tube_wall", &c.TubeWall, decode.Limits{Min: 0, Max: 0.05}).or(0.002, practice, 0),
-		length("wall", &c.Wall, decode.UpTo(0.05)).or(0.002, practice, 0),
+		length("tube_wall", &c.TubeWall, decode.Limits{Min: 0, Max: 0.05}).or(0.002, decode.Practice, 0),
+		length("wall", &c.Wall, decode.UpTo(0.05)).or(0.002, decode.Practice, 0),
 		length("inlet_offset", &c.InletOffset, decode.NotNegative),
 		length("outlet_offset", &c.OutletOffset, decode.NotNegative),
 		metal(&c.Common, "mild steel", 0),
@@ -56,7 +56,7 @@ func (e *element) rooms(c *silencer.Chamber) {
 		c.Baffle, _ = o.Value("baffle", decode.NotNegative, quantity.Length)
 		return
 	}
-	length("baffle", &c.Baffle, decode.UpTo(0.1)).or(0.003, practice, 0).read(e)
+	length("baffle", &c.Baffle, decode.UpTo(0.1)).or(0.003, decode.Practice, 0).read(e)
 	e.joints(c, joined)
 }
 
@@ -64,13 +64,13 @@ func (e *element) rooms(c *silencer.Chamber) {
 func (e *element) roomsAssumed(c *silencer.Chamber, joints int) {
 	if joints == 0 || e.o.Has("length") {
 		c.Rooms = []float64{0}
-		length("length", &c.Rooms[0], decode.UpTo(20)).or(3*c.Bore, practice+": three times its bore", 5).read(e)
+		length("length", &c.Rooms[0], decode.UpTo(20)).or(3*c.Bore, decode.Practice+": three times its bore", 5).read(e)
 		return
 	}
 	for range joints + 1 {
 		c.Rooms = append(c.Rooms, 1.5*c.Bore)
 	}
-	e.fill("rooms", fmt.Sprintf("%d of %s", joints+1, quantity.Format(1.5*c.Bore, quantity.Length, quantity.Metric)), practice+": 1.5 bores each", 5)
+	e.fill("rooms", fmt.Sprintf("%d of %s", joints+1, quantity.Format(1.5*c.Bore, quantity.Length, quantity.Metric)), decode.Practice+": 1.5 bores each", 5)
 }
 
 // joints reads the tubes through each baffle: one entry per baffle, either a tube or a list of tubes.
@@ -80,7 +80,7 @@ func (e *element) joints(c *silencer.Chamber, joined []*decode.Node) {
 		for range baffles {
 			c.JoinedBy = append(c.JoinedBy, []silencer.Tube{{Bore: c.InletBore, Wall: 0.002}})
 		}
-		e.fill("joined_by", "bare holes of the inlet's bore", practice, 3)
+		e.fill("joined_by", "bare holes of the inlet's bore", decode.Practice, 3)
 		return
 	}
 	if baffles == 1 && len(joined) > 1 {
@@ -110,13 +110,13 @@ func (e *element) tube(n *decode.Node, c *silencer.Chamber, baffle int) silencer
 	t := silencer.Tube{Bore: e.part(o, "bore", c.InletBore, "bore of joining tubes")}
 	if t.Wall, _ = o.Value("wall", decode.NotNegative, quantity.Length); !o.Has("wall") {
 		t.Wall = 0.002
-		e.fill("wall of joining tubes", "2 mm", practice, 0)
+		e.fill("wall of joining tubes", "2 mm", decode.Practice, 0)
 	}
 	reaches := r.Lengths(o.Get("reaches"), o.Path+" reaches", 2, 2, decode.NotNegative)
 	if len(reaches) == 2 {
 		t.Before, t.After = reaches[0], reaches[1]
 	} else if !o.Has("reaches") {
-		e.fill("reaches of joining tubes", "0 mm: bare holes", practice, 3)
+		e.fill("reaches of joining tubes", "0 mm: bare holes", decode.Practice, 3)
 	}
 	o.Done()
 	if t.Bore > 0 && c.Bore > 0 && t.Bore+2*t.Wall >= c.Bore {

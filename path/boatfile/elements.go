@@ -96,7 +96,7 @@ func (k elementKind) blank() []field {
 	if k.read != nil {
 		return []field{{keys: k.keys()}}
 	}
-	_, list := k.fields(&element{l: &lineReader{r: &reader{}}})
+	_, list := k.fields(&element{l: &lineReader{r: &lines{}}})
 	return list
 }
 

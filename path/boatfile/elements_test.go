@@ -18,7 +18,7 @@ func readElement(t *testing.T, kind, body string) (silencer.Element, string) {
 	t.Helper()
 	n, problems := decode.Parse([]byte(fmt.Sprintf("- %s: %s\n", kind, body)))
 	require.Empty(t, problems)
-	r := &reader{sea: 288}
+	r := &lines{sea: 288}
 	l := &lineReader{r: r, bore: 0.1, quotes: map[string]offer{"A": {}}, names: []string{"A"}, filled: map[filled][]string{}, cost: &lineCost{}}
 	list := l.elements(n, "line")
 	said := ""
@@ -84,7 +84,7 @@ func TestDefaultsOfACone(t *testing.T) {
 		assert.Contains(t, said, want, body)
 	}
 	n, _ := decode.Parse([]byte("- cone: {bores: [102 mm, 152 mm]}\n- chamber: {}\n"))
-	l := &lineReader{r: &reader{}, filled: map[filled][]string{}, cost: &lineCost{}, next: firstBore(n.Items)}
+	l := &lineReader{r: &lines{}, filled: map[filled][]string{}, cost: &lineCost{}, next: firstBore(n.Items)}
 	assert.InDelta(t, 0.102, l.next, 1e-12)
 	list := l.elements(n, "line")
 	assert.Equal(t, 0.152, list[1].(*silencer.Chamber).InletBore)

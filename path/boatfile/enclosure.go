@@ -13,7 +13,7 @@ import (
 
 func (r *reader) enclosures(n *decode.Node) []path.Enclosure {
 	var out []path.Enclosure
-	for i, k := range r.section(n, "enclosures").Keys {
+	for i, k := range r.Section(n, "enclosures").Keys {
 		out = append(out, r.enclosure(k.Text, n.Values[i]))
 	}
 	return out

@@ -18,33 +18,10 @@ import (
 // engine model fills it in and lists it with its price in dB.
 func (r *reader) engines(n *decode.Node) []path.Engine {
 	var out []path.Engine
-	for i, k := range r.section(n, "engines").Keys {
+	for i, k := range r.Section(n, "engines").Keys {
 		out = append(out, r.engine(k.Text, n.Values[i]))
 	}
 	return out
-}
-
-// section opens a mapping of names; it is never nil.
-func (r *reader) section(n *decode.Node, what string) *decode.Node {
-	if n == nil {
-		return &decode.Node{Kind: decode.Mapping}
-	}
-	if n.Kind != decode.Mapping {
-		if n.Kind != decode.Null {
-			r.Wrong(n, "", "%s must be a mapping of names, not %s", what, n.Kind)
-		}
-		return &decode.Node{Kind: decode.Mapping}
-	}
-	if len(n.Keys) > decode.Most {
-		r.Wrong(n, "", "%s has %d entries; %d at most", what, len(n.Keys), decode.Most)
-		return &decode.Node{Kind: decode.Mapping}
-	}
-	for _, k := range n.Keys {
-		if strings.TrimSpace(k.Text) == "" {
-			r.Wrong(k, "", "a name in %s is empty", what)
-		}
-	}
-	return n
 }
 
 func (r *reader) engine(name string, n *decode.Node) path.Engine {

@@ -146,7 +146,7 @@ func piece(key, desc string, said func() string, plusMinus float64, sizes ...siz
 		for _, s := range sizes {
 			*s.to = s.def()
 		}
-		e.fill(key, said(), practice, plusMinus)
+		e.fill(key, said(), decode.Practice, plusMinus)
 	}}
 }
 
@@ -159,7 +159,7 @@ func (e *element) part(o *decode.Object, key string, def float64, name string) f
 		return def
 	}
 	o.Raw(key)
-	e.fill(name, quantity.Format(def, quantity.Length, quantity.Metric), practice, 2)
+	e.fill(name, quantity.Format(def, quantity.Length, quantity.Metric), decode.Practice, 2)
 	return def
 }
 
@@ -168,7 +168,7 @@ func metal(c *silencer.Common, usual string, plusMinus float64) field {
 	return step(func(e *element) {
 		if c.Material == "" {
 			c.Material = usual
-			e.fill("material", usual, practice, plusMinus)
+			e.fill("material", usual, decode.Practice, plusMinus)
 		}
 	})
 }

@@ -152,7 +152,7 @@ func (r *reader) promisedPressure(o *decode.Object, l *path.Layout) {
 // exhausts reads the lines, one for every running engine, or the one on the bench.
 func (r *reader) exhausts(o *decode.Object, at *decode.Node, b *path.Boat, l *path.Layout, offers map[string]offer, chosen map[*decode.Node]string) {
 	key, _ := at.Find("exhausts")
-	n := r.section(o.Get("exhausts"), o.Path+" exhausts")
+	n := r.Section(o.Get("exhausts"), o.Path+" exhausts")
 	var engines []string
 	for _, e := range l.Engines {
 		engines = append(engines, e.Name)
@@ -218,7 +218,7 @@ func (r *reader) noEngine(k *decode.Node, engines []string, bench bool) {
 func (r *reader) exhaust(base, engine string, n *decode.Node, bench bool, l *path.Layout, offers map[string]offer, chosen map[*decode.Node]string, cost *lineCost) silencer.Line {
 	what := "layouts." + base + "." + engine
 	o := r.Object(n, what)
-	lr := &lineReader{r: r, path: what + ".line", layout: base, engine: engine, quotes: offers, names: sortedNames(offers), chosen: chosen, filled: map[filled][]string{}, cost: &lineCost{}}
+	lr := &lineReader{r: &r.lines, path: what + ".line", layout: base, engine: engine, quotes: offers, names: sortedNames(offers), chosen: chosen, filled: map[filled][]string{}, cost: &lineCost{}}
 	lines := 1
 	for _, e := range l.Engines {
 		if e.Name == engine {
@@ -324,13 +324,6 @@ func (r *reader) pointing(x *decode.Object, bench bool) silencer.Direction {
 		}
 	}
 	return directions[word]
-}
-
-func (l *lineReader) neighbourBore() float64 {
-	if l.bore > 0 {
-		return l.bore
-	}
-	return math.Max(l.next, 0)
 }
 
 // changed decodes spaces, partitions, enclosures and engines of a layout: those of the file with the

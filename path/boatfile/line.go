@@ -9,13 +9,22 @@ import (
 	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/spelling"
+	"hushwake/path/panel"
 	"hushwake/silencer"
 )
+
+// lines is what all lines of a file are read with.
+type lines struct {
+	decode.Reader
+	materials *panel.Materials
+	sea       float64 // K
+	shared    []*shared
+}
 
 // lineReader decodes one line; it remembers the bore of the last pipe so that parts that don't state
 // theirs take their neighbour's.
 type lineReader struct {
-	r              *reader
+	r              *lines
 	path           string // how the line is spoken of in messages
 	layout, engine string
 	bore           float64                 // of the part before, m; 0 = none yet
@@ -131,11 +140,11 @@ func (e *element) lagging(n *decode.Node) silencer.Lagging {
 	} else {
 		o.Raw("thickness")
 		g.Thickness = 0.05
-		e.fill("lagging thickness", "50 mm", practice, 0)
+		e.fill("lagging thickness", "50 mm", decode.Practice, 0)
 	}
 	if g.Material == "" {
 		g.Material = "mineral wool"
-		e.fill("lagging material", g.Material, practice, 0)
+		e.fill("lagging material", g.Material, decode.Practice, 0)
 	}
 	if m, ok := e.l.r.materials.Find(g.Material); ok && m.User && m.Conductivity > 0 {
 		g.Conductivity, g.MaxTemperature, g.Source = m.Conductivity, m.MaxTemperature, m.Source
@@ -172,7 +181,7 @@ type shared struct {
 }
 
 // share adds a layout to a default of a line.
-func (r *reader) share(layout, what string, f filled) {
+func (r *lines) share(layout, what string, f filled) {
 	for _, s := range r.shared {
 		if s.what == what && s.filled == f {
 			if !slices.Contains(s.layouts, layout) {
@@ -185,7 +194,7 @@ func (r *reader) share(layout, what string, f filled) {
 }
 
 // listShared turns the shared defaults into assumptions.
-func (r *reader) listShared() {
+func (r *lines) listShared() {
 	for _, s := range r.shared {
 		where := s.layouts[0]
 		if n := len(s.layouts); n > 1 {
@@ -231,4 +240,11 @@ func firstBore(items []*decode.Node) float64 {
 		}
 	}
 	return 0
+}
+
+func (l *lineReader) neighbourBore() float64 {
+	if l.bore > 0 {
+		return l.bore
+	}
+	return math.Max(l.next, 0)
 }

@@ -71,7 +71,7 @@ func digits(data []byte) string {
 }
 
 func newReader(problems []decode.Problem) *reader {
-	return &reader{Reader: decode.Reader{Problems: problems}, materials: panel.Default(), sea: 291.15}
+	return &reader{lines: lines{Reader: decode.Reader{Problems: problems}, materials: panel.Default(), sea: 291.15}}
 }
 
 // boat decodes the top level.

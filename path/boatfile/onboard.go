@@ -16,7 +16,7 @@ import (
 // listeners decodes the places where people hear, in file order.
 func (r *reader) listeners(n *decode.Node) []path.Listener {
 	var out []path.Listener
-	s := r.section(n, "listeners")
+	s := r.Section(n, "listeners")
 	for i, k := range s.Keys {
 		o := r.Object(s.Values[i], "listeners."+k.Text)
 		l := path.Listener{Name: k.Text, In: o.Text("in")}

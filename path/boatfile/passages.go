@@ -29,7 +29,7 @@ const (
 
 // passages reads days at sea; engines and places are those of the file.
 func (r *reader) passages(n *decode.Node, b *path.Boat) (out []path.Voyage) {
-	s := r.section(n, "passages")
+	s := r.Section(n, "passages")
 	for i, k := range s.Keys {
 		o := r.Object(s.Values[i], "passages."+k.Text)
 		v := path.Voyage{Name: k.Text}

@@ -11,13 +11,13 @@ import (
 func (e *element) perforate(p *silencer.Perforate) []field {
 	return []field{
 		e.bore(&p.Bore, false),
-		length("chamber_bore", &p.ChamberBore, decode.UpTo(10)).by(func() float64 { return 2 * p.Bore }, practice+": two bores", 4),
-		length("length", &p.Length, decode.UpTo(20)).by(func() float64 { return 6 * p.Bore }, practice+": six bores", 4),
+		length("chamber_bore", &p.ChamberBore, decode.UpTo(10)).by(func() float64 { return 2 * p.Bore }, decode.Practice+": two bores", 4),
+		length("length", &p.Length, decode.UpTo(20)).by(func() float64 { return 6 * p.Bore }, decode.Practice+": six bores", 4),
 		{keys: schema.Fields{"perforated": schema.Lengths("from and to, from the inlet end", 2, 2)}, taken: "the whole length", read: func(e *element) { e.perforatedPart(p) }},
-		amount("porosity", &p.Porosity, quantity.Fraction, decode.Limits{Min: 0, Max: 0.95, OpenMin: true}).or(0.2, practice, 3),
-		length("hole", &p.Hole, decode.UpTo(0.1)).or(0.0035, practice, 1),
-		length("tube_wall", &p.TubeWall, decode.UpTo(0.05)).or(0.0015, practice, 0.5),
-		length("wall", &p.Wall, decode.UpTo(0.05)).or(0.002, practice, 0),
+		amount("porosity", &p.Porosity, quantity.Fraction, decode.Limits{Min: 0, Max: 0.95, OpenMin: true}).or(0.2, decode.Practice, 3),
+		length("hole", &p.Hole, decode.UpTo(0.1)).or(0.0035, decode.Practice, 1),
+		length("tube_wall", &p.TubeWall, decode.UpTo(0.05)).or(0.0015, decode.Practice, 0.5),
+		length("wall", &p.Wall, decode.UpTo(0.05)).or(0.002, decode.Practice, 0),
 		words("impedance", "gas at the holes", []string{"grazing", "still"}, func(e *element, word string) {
 			p.Impedance = silencer.Grazing
 			if word == "still" {
@@ -37,7 +37,7 @@ func (e *element) perforatedPart(p *silencer.Perforate) {
 	n := e.o.Get("perforated")
 	if n == nil {
 		p.To = p.Length
-		e.fill("perforated", "the whole length", practice, 1)
+		e.fill("perforated", "the whole length", decode.Practice, 1)
 		return
 	}
 	part := r.Lengths(n, e.o.Path+" perforated", 2, 2, decode.NotNegative)
@@ -74,10 +74,10 @@ func (e *element) packed() (silencer.Element, []field) {
 	p := &silencer.Packed{}
 	return p, append(e.perforate(&p.Perforate),
 		words("packing", "how far the shell is packed", []string{"whole", "part"}, func(e *element, word string) { e.packing(p.Perforate, word) }),
-		amount("flow_resistivity", &p.FlowResistivity, quantity.FlowResistivity, decode.Positive).told(10000, "10000 Pa.s/m2", practice, 3),
+		amount("flow_resistivity", &p.FlowResistivity, quantity.FlowResistivity, decode.Positive).told(10000, "10000 Pa.s/m2", decode.Practice, 3),
 		words("fibre", "fibre model", []string{"allard-champoux", "delany-bazley", "miki"}, func(e *element, word string) {
 			if p.Fibre, p.Stated = fibres[word]; !e.o.Has("fibre") {
-				e.fill("fibre", "Delany-Bazley type inside its range, Miki below", practice, 1)
+				e.fill("fibre", "Delany-Bazley type inside its range, Miki below", decode.Practice, 1)
 			}
 		}),
 		metal(&p.Common, "mild steel", 0))

@@ -13,6 +13,8 @@ import (
 	"hushwake/path/boatfile/spelling"
 	"hushwake/silencer"
 	"hushwake/source/spectrum"
+
+	"github.com/google/jsonschema-go/jsonschema"
 )
 
 // offer is a quote with the element that it becomes.
@@ -38,10 +40,10 @@ func (f offer) cost() (sum float64, open []string) {
 	return sum, open
 }
 
-func (r *reader) quotes(n *decode.Node) ([]path.Quote, map[string]offer) {
+func (r *lines) quotes(n *decode.Node) ([]path.Quote, map[string]offer) {
 	byName := map[string]offer{}
 	var list []path.Quote
-	s := r.section(n, "quotes")
+	s := r.Section(n, "quotes")
 	for i, k := range s.Keys {
 		f := r.offer(k.Text, s.Values[i])
 		byName[k.Text] = f
@@ -50,7 +52,7 @@ func (r *reader) quotes(n *decode.Node) ([]path.Quote, map[string]offer) {
 	return list, byName
 }
 
-func (r *reader) offer(name string, n *decode.Node) offer {
+func (r *lines) offer(name string, n *decode.Node) offer {
 	o := r.Object(n, "quotes."+name)
 	r.refersToItself(o, name)
 	q := path.Quote{Name: name, Price: o.Price("price")}
@@ -79,7 +81,7 @@ func (r *reader) offer(name string, n *decode.Node) offer {
 }
 
 // refersToItself catches a quote that is made of quotes.
-func (r *reader) refersToItself(o *decode.Object, name string) {
+func (r *lines) refersToItself(o *decode.Object, name string) {
 	for _, key := range []string{"quote", "one_of"} {
 		k, v := o.At.Find(key)
 		if k == nil {
@@ -99,7 +101,7 @@ func (r *reader) refersToItself(o *decode.Object, name string) {
 }
 
 // insertionLoss reads {bands: [...]} or {overall: 22 dB}.
-func (r *reader) insertionLoss(o *decode.Object, sd *float64) (*spectrum.Bands, *float64) {
+func (r *lines) insertionLoss(o *decode.Object, sd *float64) (*spectrum.Bands, *float64) {
 	n := o.Get("insertion_loss")
 	if n == nil {
 		return nil, nil
@@ -133,7 +135,7 @@ func overall(o *decode.Object, key string, sd *float64) *float64 {
 }
 
 // loss reads a pressure drop with the flow and temperature it holds for.
-func (r *reader) loss(o *decode.Object) *silencer.Loss {
+func (r *lines) loss(o *decode.Object) *silencer.Loss {
 	keys := []string{"at_flow", "at_temperature", "pressure_basis"}
 	stated, ok := o.Promise("pressure_drop", decode.NotNegative, quantity.AtMost, quantity.Pressure)
 	drop := stated.Value
@@ -170,7 +172,7 @@ func (r *reader) loss(o *decode.Object) *silencer.Loss {
 }
 
 // basis reads pressure_basis: for which gas the drop was stated.
-func (r *reader) basis(o *decode.Object, l *silencer.Loss) {
+func (r *lines) basis(o *decode.Object, l *silencer.Loss) {
 	n := o.Get("pressure_basis")
 	if n == nil {
 		if l.Basis == silencer.BasisUnknown {
@@ -197,7 +199,7 @@ func (r *reader) basis(o *decode.Object, l *silencer.Loss) {
 }
 
 // promised reads {level: 82 dBA, distance: 3 m, angle: 90 deg, load: full}.
-func (r *reader) promised(o *decode.Object) *path.QuotedLevel {
+func (r *lines) promised(o *decode.Object) *path.QuotedLevel {
 	n := o.Get("level")
 	if n == nil {
 		return nil
@@ -394,4 +396,19 @@ var (
 func lookFields() schema.Fields {
 	return schema.Fields{"kind": schema.Words("its inside", append(insides, "unknown")...), "state": schema.Words("what a look tells", states...),
 		"length": schema.Quantity(quantity.Length), "diameter": schema.Quantity(quantity.Length), "bore": schema.Quantity(quantity.Length)}
+}
+
+// slot is met only where a slot has none of its own to fill: inside another.
+func (e *element) slot(*decode.Node) silencer.Element {
+	e.l.r.Wrong(e.key, "put its options beside those of the outer slot", "a slot inside a slot")
+	return nil
+}
+
+func lossFields() schema.Fields {
+	basis := schema.Mapping("the gas that the pressure drop holds for", schema.Fields{"gas": schema.Words("gas", "air", "exhaust"), "temperature": schema.Quantity(quantity.Temperature), "at": schema.Words("compared at", "equal mass", "equal volume", "unknown")})
+	level := schema.Mapping("a promised level", schema.Fields{"level": schema.Stated(quantity.LevelA), "distance": schema.Quantity(quantity.Length), "angle": schema.Quantity(quantity.Angle), "load": schema.Text("at which load")})
+	db := schema.Stated(quantity.Level)
+	loss := &jsonschema.Schema{Description: "octave bands or one overall figure", AnyOf: []*jsonschema.Schema{schema.Ref("bands"), db, schema.Mapping("", schema.Fields{"overall": db, "bands": schema.Ref("bands")})}}
+	return schema.Fields{"insertion_loss": loss, "pressure_drop": schema.Stated(quantity.Pressure), "at_flow": schema.Quantity(quantity.MassFlow, quantity.VolumeFlow), "at_temperature": schema.Quantity(quantity.Temperature), "pressure_basis": basis,
+		"length": schema.Quantity(quantity.Length), "diameter": schema.Quantity(quantity.Length), "bore": schema.Quantity(quantity.Length), "level": level}
 }

@@ -12,11 +12,11 @@ import (
 	"hushwake/path/panel"
 )
 
-const practice = "common practice, no source"
+const practice = decode.Practice
 
 func (r *reader) spaces(n *decode.Node) []path.Space {
 	var out []path.Space
-	for i, k := range r.section(n, "spaces").Keys {
+	for i, k := range r.Section(n, "spaces").Keys {
 		if strings.EqualFold(k.Text, path.Outside) {
 			r.Wrong(k, "", "the space %q always exists and can't be described", path.Outside)
 			continue

@@ -102,15 +102,6 @@ func insert() *jsonschema.Schema {
 	return schema.Mapping("elements beside another", schema.Fields{"after": schema.Text("an element"), "before": schema.Text("an element"), "elements!": elements()})
 }
 
-func lossFields() schema.Fields {
-	basis := schema.Mapping("the gas that the pressure drop holds for", schema.Fields{"gas": schema.Words("gas", "air", "exhaust"), "temperature": schema.Quantity(quantity.Temperature), "at": schema.Words("compared at", "equal mass", "equal volume", "unknown")})
-	level := schema.Mapping("a promised level", schema.Fields{"level": schema.Stated(quantity.LevelA), "distance": schema.Quantity(quantity.Length), "angle": schema.Quantity(quantity.Angle), "load": schema.Text("at which load")})
-	db := schema.Stated(quantity.Level)
-	loss := &jsonschema.Schema{Description: "octave bands or one overall figure", AnyOf: []*jsonschema.Schema{schema.Ref("bands"), db, schema.Mapping("", schema.Fields{"overall": db, "bands": schema.Ref("bands")})}}
-	return schema.Fields{"insertion_loss": loss, "pressure_drop": schema.Stated(quantity.Pressure), "at_flow": schema.Quantity(quantity.MassFlow, quantity.VolumeFlow), "at_temperature": schema.Quantity(quantity.Temperature), "pressure_basis": basis,
-		"length": schema.Quantity(quantity.Length), "diameter": schema.Quantity(quantity.Length), "bore": schema.Quantity(quantity.Length), "level": level}
-}
-
 func quoteSchema() *jsonschema.Schema {
 	f := lossFields()
 	texts := &jsonschema.Schema{AnyOf: []*jsonschema.Schema{schema.List(schema.Text(""), 0, 0), schema.Text("")}}

@@ -10,7 +10,6 @@ import (
 	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/overlay"
 	"hushwake/path/boatfile/spelling"
-	"hushwake/silencer"
 )
 
 // mostSizes is to how many sizes one option may unfold.
@@ -40,12 +39,6 @@ type option struct {
 	parts  []*decode.Node
 	text   string
 	priced bool
-}
-
-// slot is met only where a slot has none of its own to fill: inside another.
-func (e *element) slot(*decode.Node) silencer.Element {
-	e.l.r.Wrong(e.key, "put its options beside those of the outer slot", "a slot inside a slot")
-	return nil
 }
 
 // slotted gives a layout with the first option in each of its slots, and what else may stand there; nil where it has none.

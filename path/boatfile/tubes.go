@@ -16,7 +16,7 @@ func (e *element) pipe() (silencer.Element, []field) {
 	return p, []field{
 		e.bore(&p.Bore, true),
 		length("length", &p.Length, decode.UpTo(200)).must(),
-		length("wall", &p.Wall, decode.UpTo(0.05)).or(0.003, practice, 0),
+		length("wall", &p.Wall, decode.UpTo(0.05)).or(0.003, decode.Practice, 0),
 		length("roughness", &p.Roughness, decode.Limits{Min: 0, Max: 0.01}),
 		bends(&p.Bends, &p.Bore),
 		metal(&p.Common, "mild steel", 0),
@@ -32,7 +32,7 @@ func bends(to *[]silencer.Bend, bore *float64) field {
 			b := silencer.Bend{Angle: e.angle(o)}
 			if b.Radius, _ = o.Value("radius", decode.NotNegative, quantity.Length); !o.Has("radius") {
 				b.Radius = 1.5 * *bore
-				e.fill("radius of bends", "1.5 bores", practice, 0)
+				e.fill("radius of bends", "1.5 bores", decode.Practice, 0)
 			}
 			o.Done()
 			*to = append(*to, b)
@@ -43,7 +43,7 @@ func bends(to *[]silencer.Bend, bore *float64) field {
 func (e *element) angle(o *decode.Object) float64 {
 	if !o.Has("angle") {
 		o.Raw("angle")
-		e.fill("angle", "90 deg", practice, 0)
+		e.fill("angle", "90 deg", decode.Practice, 0)
 		return math.Pi / 2
 	}
 	v, _ := o.Value("angle", decode.UpTo(2*math.Pi), quantity.Angle)
@@ -54,7 +54,7 @@ func (e *element) bellows() (silencer.Element, []field) {
 	b := &silencer.Bellows{}
 	return b, []field{
 		e.bore(&b.Bore, false),
-		length("length", &b.Length, decode.UpTo(5)).or(0.3, practice, 0),
+		length("length", &b.Length, decode.UpTo(5)).or(0.3, decode.Practice, 0),
 		length("travel", &b.Travel, decode.Positive).told(0, "not stated: growth can't be judged", "the bellows' maker states it", 0),
 		metal(&b.Common, "stainless steel", 0),
 	}
@@ -64,8 +64,8 @@ func (e *element) elbow() (silencer.Element, []field) {
 	b := &silencer.Elbow{}
 	return b, []field{
 		e.bore(&b.Bore, false),
-		amount("angle", &b.Angle, quantity.Angle, decode.UpTo(2*math.Pi)).told(math.Pi/2, "90 deg", practice, 0),
-		length("radius", &b.Radius, decode.NotNegative).by(func() float64 { return 1.5 * b.Bore }, practice+": 1.5 bores", 0),
+		amount("angle", &b.Angle, quantity.Angle, decode.UpTo(2*math.Pi)).told(math.Pi/2, "90 deg", decode.Practice, 0),
+		length("radius", &b.Radius, decode.NotNegative).by(func() float64 { return 1.5 * b.Bore }, decode.Practice+": 1.5 bores", 0),
 		metal(&b.Common, "mild steel", 0),
 	}
 }
@@ -82,8 +82,8 @@ func (e *element) cone() (silencer.Element, []field) {
 			e.handOn("bores", min(c.Bores[0], c.Bores[1]))
 			e.l.bore = c.Bores[1]
 		}},
-		length("length", &c.Length, decode.UpTo(20)).by(func() float64 { return 3 * max(c.Bores[0], c.Bores[1]) }, practice+": three times its wider bore", 1),
-		length("wall", &c.Wall, decode.UpTo(0.05)).or(0.003, practice, 0),
+		length("length", &c.Length, decode.UpTo(20)).by(func() float64 { return 3 * max(c.Bores[0], c.Bores[1]) }, decode.Practice+": three times its wider bore", 1),
+		length("wall", &c.Wall, decode.UpTo(0.05)).or(0.003, decode.Practice, 0),
 		metal(&c.Common, "mild steel", 0),
 	}
 }
@@ -109,7 +109,7 @@ func (e *element) hose() (silencer.Element, []field) {
 				e.fill("kind", "unknown: stiffness 60 MPa within a factor of 2.5", "judgement; soft is fabric alone, hard has a helix", 2)
 			}
 		}),
-		length("wall", &h.Wall, decode.UpTo(0.05)).or(wet.HoseWall, practice+": 5 to 7 mm", 0.5),
+		length("wall", &h.Wall, decode.UpTo(0.05)).or(wet.HoseWall, decode.Practice+": 5 to 7 mm", 0.5),
 		refuses(func() bool { return h.Wall >= h.Bore && h.Bore > 0 }, "", []string{"wall"},
 			"a wall of %s is not thinner than the bore of %s", &h.Wall, &h.Bore),
 	}
@@ -129,12 +129,12 @@ func (e *element) sideBranch() (silencer.Element, []field) {
 func (e *element) tuned(s *silencer.SideBranch) {
 	quarter := []field{
 		length("bore", &s.Bore, decode.UpTo(3)).by(e.neighbour, "that of the pipe it stands on", 3),
-		length("length", &s.Length, decode.UpTo(20)).or(0.3, practice, 5),
+		length("length", &s.Length, decode.UpTo(20)).or(0.3, decode.Practice, 5),
 	}
 	half := func() float64 { return e.neighbour() / 2 }
 	asWide := func() float64 { return s.NeckBore }
 	resonator := []field{
-		amount("volume", &s.Volume, quantity.Volume, decode.Positive).told(5*quantity.Litre, "5 L", practice, 5),
+		amount("volume", &s.Volume, quantity.Volume, decode.Positive).told(5*quantity.Litre, "5 L", decode.Practice, 5),
 		step(func(e *element) {
 			e.fill("shape of the volume", "round, as long as wide", "the length its neck adds there; a flat or long one tunes some per cent off", 1)
 		}),

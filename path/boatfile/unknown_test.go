@@ -9,7 +9,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/path/boatfile/decode"
-	"hushwake/path/panel"
 	"hushwake/testdata"
 )
 
@@ -49,7 +48,7 @@ func optionalKeys(n *decode.Node, parent, at string, out *[]place) {
 }
 
 func decodeTree(root *decode.Node) []decode.Problem {
-	r := &reader{materials: panel.Default(), sea: 291.15}
+	r := newReader(nil)
 	r.boat(root)
 	return r.Problems
 }

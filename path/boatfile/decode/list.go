@@ -177,3 +177,26 @@ func (o *Object) Price(key string) *float64 {
 	}
 	return &q.Value
 }
+
+// Section opens a mapping of names; it is never nil.
+func (r *Reader) Section(n *Node, what string) *Node {
+	if n == nil {
+		return &Node{Kind: Mapping}
+	}
+	if n.Kind != Mapping {
+		if n.Kind != Null {
+			r.Wrong(n, "", "%s must be a mapping of names, not %s", what, n.Kind)
+		}
+		return &Node{Kind: Mapping}
+	}
+	if len(n.Keys) > Most {
+		r.Wrong(n, "", "%s has %d entries; %d at most", what, len(n.Keys), Most)
+		return &Node{Kind: Mapping}
+	}
+	for _, k := range n.Keys {
+		if strings.TrimSpace(k.Text) == "" {
+			r.Wrong(k, "", "a name in %s is empty", what)
+		}
+	}
+	return n
+}

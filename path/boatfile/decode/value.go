@@ -143,3 +143,6 @@ func (o *Object) Pointer(key string, lim Limits, d quantity.Dim) *float64 {
 	}
 	return nil
 }
+
+// Practice is the source of what is only common practice.
+const Practice = "common practice, no source"
