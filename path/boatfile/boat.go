@@ -2,10 +2,11 @@ package boatfile
 
 import (
 	"hushwake/path"
+	"hushwake/path/boatfile/lines"
 )
 
 // reader decodes a boat.
 type reader struct {
-	lines
+	lines.Common
 	open map[*path.Layout]*slotted
 }

@@ -112,7 +112,7 @@ func (r *reader) measured(n *decode.Node) *Case {
 			r.Wrong(k, "move them to rows of the case", "a case is predicted without its readings")
 		}
 		c.Boat = r.boat(b)
-		r.listShared()
+		r.ListShared()
 	}
 	r.duties(o.Get("duties"), c)
 	for i, item := range r.List(o.Get("assumed"), "assumed", 0, decode.Most) {

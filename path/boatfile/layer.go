@@ -167,18 +167,18 @@ func completeLayer(l panel.Layer, materials *panel.Materials) (panel.Layer, stri
 
 // knownLining asks the table for the absorption of a surface.
 func (r *reader) knownLining(name string) bool {
-	if r.materials == nil || len(r.materials.Rows) == 0 {
+	if r.Materials == nil || len(r.Materials.Rows) == 0 {
 		return true
 	}
-	if _, _, _, ok := r.materials.AbsorptionOf(name, 0); ok {
+	if _, _, _, ok := r.Materials.AbsorptionOf(name, 0); ok {
 		return true
 	}
-	_, ok := r.materials.Find(name)
+	_, ok := r.Materials.Find(name)
 	return ok
 }
 
 func (r *reader) nearestLining(name string) string {
-	if near := nearestMaterial(name, r.materials); near != "" {
+	if near := nearestMaterial(name, r.Materials); near != "" {
 		return fmt.Sprintf("did you mean %q?", near)
 	}
 	return ""

@@ -8,6 +8,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/lines"
 	"hushwake/path/boatfile/overlay"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/spelling"
@@ -19,7 +20,7 @@ import (
 const maxLayouts = 200
 
 // layouts decodes the alternatives; a one_of makes one of each offer.
-func (r *reader) layouts(root *decode.Object, b *path.Boat, offers map[string]offer) {
+func (r *reader) layouts(root *decode.Object, b *path.Boat, offers map[string]lines.Offer) {
 	names := map[string]int{}
 	for i, item := range r.List(root.Get("layouts"), "layouts", 0, decode.Most) {
 		before := len(b.Layouts)
@@ -38,7 +39,7 @@ func (r *reader) layouts(root *decode.Object, b *path.Boat, offers map[string]of
 }
 
 // layout decodes one entry once for each choice of its offers.
-func (r *reader) layout(i int, n *decode.Node, root *decode.Object, b *path.Boat, offers map[string]offer) {
+func (r *reader) layout(i int, n *decode.Node, root *decode.Object, b *path.Boat, offers map[string]lines.Offer) {
 	if n.Kind != decode.Mapping {
 		r.Wrong(n, "such as - name: dry stack", "layouts[%d] must be a mapping, not %s", i+1, n.Kind)
 		return
@@ -104,7 +105,7 @@ func choices(nodes []*decode.Node) []map[*decode.Node]string {
 	return all
 }
 
-func (r *reader) oneLayout(i int, n *decode.Node, root *decode.Object, b *path.Boat, offers map[string]offer, chosen map[*decode.Node]string) *path.Layout {
+func (r *reader) oneLayout(i int, n *decode.Node, root *decode.Object, b *path.Boat, offers map[string]lines.Offer, chosen map[*decode.Node]string) *path.Layout {
 	o := r.Object(n, fmt.Sprintf("layouts[%d]", i+1))
 	l := &path.Layout{Name: o.Text("name")}
 	if l.Name == "" {
@@ -150,7 +151,7 @@ func (r *reader) promisedPressure(o *decode.Object, l *path.Layout) {
 }
 
 // exhausts reads the lines, one for every running engine, or the one on the bench.
-func (r *reader) exhausts(o *decode.Object, at *decode.Node, b *path.Boat, l *path.Layout, offers map[string]offer, chosen map[*decode.Node]string) {
+func (r *reader) exhausts(o *decode.Object, at *decode.Node, b *path.Boat, l *path.Layout, offers map[string]lines.Offer, chosen map[*decode.Node]string) {
 	key, _ := at.Find("exhausts")
 	n := r.Section(o.Get("exhausts"), o.Path+" exhausts")
 	var engines []string
@@ -158,7 +159,7 @@ func (r *reader) exhausts(o *decode.Object, at *decode.Node, b *path.Boat, l *pa
 		engines = append(engines, e.Name)
 	}
 	found := map[string]path.Exhaust{}
-	cost := lineCost{}
+	cost := lines.Cost{}
 	for i, k := range n.Keys {
 		bench := k.Text == "bench" && b.Bench != nil && !slices.Contains(engines, "bench")
 		if !bench && len(engines) == 0 && b.Bench == nil {
@@ -173,12 +174,12 @@ func (r *reader) exhausts(o *decode.Object, at *decode.Node, b *path.Boat, l *pa
 	if key != nil || !o.Misspelt("exhausts") { // done says it
 		r.inOrder(o, key, at, b, l, found)
 	}
-	l.Unpriced = cost.open
+	l.Unpriced = cost.Open
 	if o.Unstated("price") {
 		l.Unpriced = append([]string{"what the layout costs beside its parts"}, l.Unpriced...)
 	}
-	if cost.price > 0 {
-		total := cost.price
+	if cost.Price > 0 {
+		total := cost.Price
 		if l.Price != nil {
 			total += *l.Price
 		}
@@ -215,47 +216,47 @@ func (r *reader) noEngine(k *decode.Node, engines []string, bench bool) {
 }
 
 // exhaust reads {line, outlet} of one engine.
-func (r *reader) exhaust(base, engine string, n *decode.Node, bench bool, l *path.Layout, offers map[string]offer, chosen map[*decode.Node]string, cost *lineCost) silencer.Line {
+func (r *reader) exhaust(base, engine string, n *decode.Node, bench bool, l *path.Layout, offers map[string]lines.Offer, chosen map[*decode.Node]string, cost *lines.Cost) silencer.Line {
 	what := "layouts." + base + "." + engine
 	o := r.Object(n, what)
-	lr := &lineReader{r: &r.lines, path: what + ".line", layout: base, engine: engine, quotes: offers, names: sortedNames(offers), chosen: chosen, filled: map[filled][]string{}, cost: &lineCost{}}
-	lines := 1
+	lr := &lines.Reader{Common: &r.Common, Path: what + ".line", Layout: base, Engine: engine, Quotes: offers, Names: sortedNames(offers), Chosen: chosen, Filled: map[lines.Filled][]string{}, Cost: &lines.Cost{}}
+	banks := 1
 	for _, e := range l.Engines {
 		if e.Name == engine {
-			lines = max(e.Banks, 1)
-			lr.power = e.Rated.Power / float64(lines)
+			banks = max(e.Banks, 1)
+			lr.Power = e.Rated.Power / float64(banks)
 		}
 	}
 	var line silencer.Line
 	if items := o.Must("line", "a list of elements"); items != nil {
-		lr.next = firstBore(items.Items)
-		line.Elements = lr.elements(items, lr.path)
+		lr.Next = lines.FirstBore(items.Items)
+		line.Elements = lr.Elements(items, lr.Path)
 		if len(items.Items) == 0 && items.Kind == decode.Sequence {
-			r.Wrong(items, "such as [pipe: {bore: 102 mm, length: 3 m}]", "%s has no elements", lr.path)
+			r.Wrong(items, "such as [pipe: {bore: 102 mm, length: 3 m}]", "%s has no elements", lr.Path)
 		}
 	}
 	line.Outlet = r.outlet(o, lr, bench)
-	lr.list()
-	for _, f := range lr.used {
-		l.Quotes = append(l.Quotes, f.quote.Name)
-		c, open := f.cost()
-		lr.cost.price += c
+	lr.List()
+	for _, f := range lr.Used {
+		l.Quotes = append(l.Quotes, f.Quote.Name)
+		c, open := f.Cost()
+		lr.Cost.Price += c
 		for _, what := range open {
-			if !slices.Contains(lr.cost.open, what) {
-				lr.cost.open = append(lr.cost.open, what)
+			if !slices.Contains(lr.Cost.Open, what) {
+				lr.Cost.Open = append(lr.Cost.Open, what)
 			}
 		}
 	}
-	cost.open = append(cost.open, lr.cost.open...)
-	cost.price += float64(lines) * lr.cost.price
-	if lines > 1 {
-		r.Assume(what+" lines", fmt.Sprint(lines), "one for each bank, alike: the file states one of them; price, mass, heat and walls count for all", 0)
+	cost.Open = append(cost.Open, lr.Cost.Open...)
+	cost.Price += float64(banks) * lr.Cost.Price
+	if banks > 1 {
+		r.Assume(what+" lines", fmt.Sprint(banks), "one for each bank, alike: the file states one of them; price, mass, heat and walls count for all", 0)
 	}
 	o.Done()
 	return line
 }
 
-func sortedNames(m map[string]offer) []string {
+func sortedNames(m map[string]lines.Offer) []string {
 	var names []string
 	for k := range m {
 		names = append(names, k)
@@ -267,8 +268,8 @@ func sortedNames(m map[string]offer) []string {
 var directions = map[string]silencer.Direction{"forward": {1, 0, 0}, "aft": {-1, 0, 0}, "starboard": {0, 1, 0}, "port": {0, -1, 0}, "up": {0, 0, 1}, "down": {0, 0, -1}}
 
 // outlet reads where the line ends; on the bench there may be none.
-func (r *reader) outlet(o *decode.Object, lr *lineReader, bench bool) silencer.Outlet {
-	out := silencer.Outlet{Bore: lr.neighbourBore()}
+func (r *reader) outlet(o *decode.Object, lr *lines.Reader, bench bool) silencer.Outlet {
+	out := silencer.Outlet{Bore: lr.Bore()}
 	n := o.Get("outlet")
 	if n == nil && !bench {
 		n = o.Must("outlet", "{at: [4.6 m, 0.3 m, 4.1 m], pointing: up}")

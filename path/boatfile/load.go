@@ -9,6 +9,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/lines"
 	"hushwake/path/boatfile/overlay"
 	"hushwake/path/panel"
 )
@@ -59,7 +60,7 @@ func Load(name string, data []byte) (*path.Boat, error) {
 	if len(r.Problems) > 0 {
 		return nil, decode.Placed(name, data, r.Problems)
 	}
-	r.listShared()
+	r.ListShared()
 	b.Assumptions, b.Warnings = r.Assumptions, r.Warnings
 	return b, nil
 }
@@ -71,7 +72,7 @@ func digits(data []byte) string {
 }
 
 func newReader(problems []decode.Problem) *reader {
-	return &reader{lines: lines{Reader: decode.Reader{Problems: problems}, materials: panel.Default(), sea: 291.15}}
+	return &reader{Common: lines.Common{Reader: decode.Reader{Problems: problems}, Materials: panel.Default(), Sea: 291.15}}
 }
 
 // boat decodes the top level.
@@ -84,12 +85,12 @@ func (r *reader) boat(n *decode.Node) *path.Boat {
 	o := r.Object(n, "the boat file")
 	b := &path.Boat{Text: o.Text("boat"), Currency: o.Text("currency")}
 	r.userMaterials(o.Get("materials"))
-	b.Materials = r.materials
+	b.Materials = r.Materials
 	b.Bench = r.bench(o.Get("bench"))
 	b.Air = r.weather(o.Get("weather"), b.Bench == nil)
-	r.sea = b.Air.SeaTemperature
-	var offers map[string]offer
-	b.Quotes, offers = r.quotes(o.Get("quotes"))
+	r.Sea = b.Air.SeaTemperature
+	var offers map[string]lines.Offer
+	b.Quotes, offers = r.Quotes(o.Get("quotes"))
 	b.Listeners = r.listeners(o.Get("listeners"))
 	b.Edges = r.edges(o.Get("edges"))
 	r.wholeBoat(o, b)

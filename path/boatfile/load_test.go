@@ -13,6 +13,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/lines"
 	"hushwake/silencer"
 	"hushwake/source"
 	"hushwake/testdata"
@@ -197,7 +198,7 @@ func TestEverythingIsDecoded(t *testing.T) {
 			}
 		}
 	}
-	for _, k := range elementKinds() {
+	for _, k := range lines.Kinds() {
 		if k != "quote" && k != "one_of" && k != "slot" {
 			assert.True(t, kinds[k], k)
 		}

@@ -162,7 +162,7 @@ func (r *reader) userMaterials(n *decode.Node) {
 		}
 		o.Done()
 		if m.Name != "" {
-			r.materials.Add(m)
+			r.Materials.Add(m)
 		}
 	}
 }

@@ -141,7 +141,7 @@ func (r *reader) buildUp(n *decode.Node, of string) panel.BuildUp {
 		if text == "" {
 			continue
 		}
-		l, note, err := parseLayer(text, r.materials)
+		l, note, err := parseLayer(text, r.Materials)
 		if err != nil {
 			r.Fail(item, what, err)
 			continue

@@ -1,6 +1,7 @@
 package boatfile
 
 import (
+	"hushwake/path/boatfile/lines"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/schema"
 	"sync"
@@ -30,7 +31,7 @@ func Schema() *jsonschema.Schema {
 	root.Defs = map[string]*jsonschema.Schema{
 		"unknown": {Description: "the owner doesn't know", Enum: []any{"unknown", "don't know", "not known", "?", nil}},
 		"engine":  engineSchema(), "space": spaceSchema(), "partition": partitionSchema(), "enclosure": enclosureSchema(),
-		"line": schema.List(schema.Ref("element"), 0, 0), "element": elementSchema(), "bands": bandsSchema(), "option": optionSchema(),
+		"line": schema.List(schema.Ref("element"), 0, 0), "element": lines.Schema(), "bands": bandsSchema(), "option": optionSchema(),
 	}
 	return root
 }

@@ -4,6 +4,7 @@ import (
 	"github.com/google/jsonschema-go/jsonschema"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/lines"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/schema"
 )
@@ -103,7 +104,7 @@ func insert() *jsonschema.Schema {
 }
 
 func quoteSchema() *jsonschema.Schema {
-	f := lossFields()
+	f := lines.LossFields()
 	texts := &jsonschema.Schema{AnyOf: []*jsonschema.Schema{schema.List(schema.Text(""), 0, 0), schema.Text("")}}
 	for k, v := range (schema.Fields{"price": schema.Price(), "mass": schema.Quantity(quantity.Mass), "lead_time": schema.Quantity(quantity.Duration), "claim": schema.Text("the maker's words"), "test": schema.Text("the test it was measured by"),
 		"includes": texts, "extras": schema.List(schema.Mapping("what is not in the price", schema.Fields{"what": schema.Text("what"), "price": schema.Price()}), 0, 0)}) {

@@ -8,6 +8,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/lines"
 	"hushwake/path/boatfile/overlay"
 	"hushwake/path/boatfile/spelling"
 )
@@ -42,7 +43,7 @@ type option struct {
 }
 
 // slotted gives a layout with the first option in each of its slots, and what else may stand there; nil where it has none.
-func (r *reader) slotted(n *decode.Node, offers map[string]offer) (*decode.Node, *slotted) {
+func (r *reader) slotted(n *decode.Node, offers map[string]lines.Offer) (*decode.Node, *slotted) {
 	s := &slotted{layout: n}
 	_, exhausts := n.Find("exhausts")
 	for i, k := range exhausts.OrEmpty().Keys {
@@ -83,7 +84,7 @@ func slotsIn(n *decode.Node) (all []*decode.Node) {
 }
 
 // slot reads name and options; one of which nothing can be read stands empty.
-func (r *reader) slot(item *decode.Node, engine string, offers map[string]offer) slot {
+func (r *reader) slot(item *decode.Node, engine string, offers map[string]lines.Offer) slot {
 	o := r.Object(item.Values[0], "slot")
 	s := slot{at: item, engine: engine}
 	if n := o.Must("name", "first"); n != nil {
@@ -127,7 +128,7 @@ func (r *reader) once(all []option, slot string) (kept []option) {
 }
 
 // option unfolds what is written to one for each set of its sizes.
-func (r *reader) option(n *decode.Node, offers map[string]offer) (all []option) {
+func (r *reader) option(n *decode.Node, offers map[string]lines.Offer) (all []option) {
 	parts := overlay.Elements(n)
 	for _, list := range findOneOf(&decode.Node{Kind: decode.Sequence, Items: parts}) {
 		r.Wrong(list, "write each offer as an option of its own: {quote: NAME}", "one_of inside a slot")
@@ -192,7 +193,7 @@ func tell(all []option) {
 }
 
 // priced tells whether the whole price of a part is stated.
-func priced(p *decode.Node, offers map[string]offer) bool {
+func priced(p *decode.Node, offers map[string]lines.Offer) bool {
 	if p.Kind != decode.Mapping || len(p.Values) != 1 {
 		return false
 	}
@@ -205,7 +206,7 @@ func priced(p *decode.Node, offers map[string]offer) bool {
 		name = of.Text
 	}
 	f, ok := offers[strings.TrimSpace(name)]
-	_, open := f.cost()
+	_, open := f.Cost()
 	return ok && overlay.KindOf(p) == "quote" && len(open) == 0
 }
 
@@ -219,14 +220,14 @@ func (s *slotted) with(choice []int) *decode.Node {
 }
 
 // leaveOpen gives a layout its slots.
-func (r *reader) leaveOpen(l *path.Layout, s *slotted, b *path.Boat, offers map[string]offer, chosen map[*decode.Node]string) {
+func (r *reader) leaveOpen(l *path.Layout, s *slotted, b *path.Boat, offers map[string]lines.Offer, chosen map[*decode.Node]string) {
 	if s == nil {
 		return
 	}
 	own := *s // one_of makes several layouts of one entry
 	own.read = func(choice []int) (*reader, *path.Layout) {
 		fresh, x := newReader(nil), *l
-		fresh.materials, fresh.sea = r.materials, r.sea
+		fresh.Materials, fresh.Sea = r.Materials, r.Sea
 		n := own.with(choice)
 		o := fresh.Object(n, "layouts."+l.Base)
 		x.Exhausts, x.Quotes, x.Unpriced, x.Slots = nil, nil, nil, nil

@@ -10,6 +10,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/lines"
 	"hushwake/path/boatfile/schema"
 )
 
@@ -20,14 +21,14 @@ type sizes struct {
 }
 
 // elementSchemas is the schema of elements, which tells a list of sizes from a list that the key takes anyway.
-var elementSchemas = sync.OnceValue(elementSchema)
+var elementSchemas = sync.OnceValue(lines.Schema)
 
 // sizesIn finds the lists of sizes in a part of an option.
 func (r *reader) sizesIn(key string, n *decode.Node, s *jsonschema.Schema) (all []sizes) {
 	if n.Kind == decode.Mapping {
 		for i, k := range n.Keys {
 			if p := first(s, func(a *jsonschema.Schema) *jsonschema.Schema { return a.Properties[k.Text] }); p != nil {
-				all = append(all, r.sizesIn(spoken(k.Text), n.Values[i], p)...)
+				all = append(all, r.sizesIn(lines.Spoken(k.Text), n.Values[i], p)...)
 			}
 		}
 		return all
@@ -114,7 +115,7 @@ func combinations(open []sizes) [][]*decode.Node {
 
 // optionSchema is what may stand in a slot: any element, whose quantities may be lists of sizes, several, or none.
 func optionSchema() *jsonschema.Schema {
-	e := sized(elementSchema())
+	e := sized(lines.Schema())
 	delete(e.Properties, "slot")
 	delete(e.Properties, "one_of")
 	return schema.Described("what may stand in a slot", schema.NoneOr(schema.OneOrMore(e)))
@@ -181,20 +182,20 @@ func (r *reader) checkSlots(l *path.Layout, more func(*reader, *path.Layout)) {
 // alsoFilled lists the defaults that an option takes beside those of the line as it stands, where its parts have other
 // places: what a kind takes there already is not said again.
 func (r *reader) alsoFilled(other *reader, l *path.Layout) {
-	for _, x := range other.shared {
+	for _, x := range other.Shared {
 		known := map[string]bool{}
-		for _, y := range r.shared {
-			if y.filled == x.filled && slices.Contains(y.layouts, l.Base) {
-				_, who, _ := strings.Cut(y.what, " of ")
+		for _, y := range r.Shared {
+			if y.Filled == x.Filled && slices.Contains(y.Layouts, l.Base) {
+				_, who, _ := strings.Cut(y.What, " of ")
 				for _, w := range strings.Split(who, ", ") {
 					known[firstWord(w)] = true
 				}
 			}
 		}
-		what, who, _ := strings.Cut(x.what, " of ")
+		what, who, _ := strings.Cut(x.What, " of ")
 		fresh := slices.DeleteFunc(strings.Split(who, ", "), func(w string) bool { return known[firstWord(w)] })
 		if len(fresh) > 0 {
-			r.share(l.Base, what+" of "+strings.Join(fresh, ", "), x.filled)
+			r.Share(l.Base, what+" of "+strings.Join(fresh, ", "), x.Filled)
 		}
 	}
 }

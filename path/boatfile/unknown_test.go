@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/lines"
 	"hushwake/testdata"
 )
 
@@ -32,7 +33,7 @@ func optionalKeys(n *decode.Node, parent, at string, out *[]place) {
 	for i, k := range n.Keys {
 		here := at + "." + k.Text
 		must := slices.Contains(required, k.Text) || slices.Contains(required, parent+"."+k.Text)
-		element := len(n.Keys) == 1 && slices.Contains(elementKinds(), k.Text)
+		element := len(n.Keys) == 1 && slices.Contains(lines.Kinds(), k.Text)
 		if !must && !element && !slices.Contains(named, parent) {
 			*out = append(*out, place{n, i, here})
 		}

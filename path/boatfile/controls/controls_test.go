@@ -12,6 +12,7 @@ import (
 
 	"hushwake/path/boatfile"
 	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/lines"
 	"hushwake/testdata"
 )
 
@@ -107,7 +108,7 @@ func TestControlsComeFromTheTableOfElements(t *testing.T) {
 	seen := map[string]bool{}
 	for _, l := range layouts.Items {
 		all := Of(text, textAt(l, "name"), nil)
-		for _, h := range boatfile.ElementHelps() {
+		for _, h := range lines.ElementHelps() {
 			at := slices.IndexFunc(all, func(c Control) bool { return regexp.MustCompile(`/line/\d+/` + h.Kind + "/").MatchString(c.At) })
 			if at < 0 {
 				continue

@@ -1,4 +1,4 @@
-package boatfile
+package lines
 
 import (
 	"fmt"
@@ -38,7 +38,7 @@ func (e *element) chamber() (silencer.Element, []field) {
 
 // rooms reads length, or rooms with what joins them.
 func (e *element) rooms(c *silencer.Chamber) {
-	o, r := e.o, e.l.r
+	o, r := e.o, e.l.Common
 	joined := r.List(o.Get("joined_by"), o.Path+" joined_by", 1, 20)
 	if rooms := o.Get("rooms"); rooms != nil {
 		c.Rooms = r.Lengths(rooms, o.Path+" rooms", 1, 10, decode.UpTo(20))
@@ -87,7 +87,7 @@ func (e *element) joints(c *silencer.Chamber, joined []*decode.Node) {
 		joined = []*decode.Node{{Kind: decode.Sequence, Items: joined, Line: joined[0].Line, Column: joined[0].Column}}
 	}
 	if len(joined) != baffles {
-		e.l.r.Wrong(e.o.Get("joined_by"), "one entry for each baffle; several tubes through one baffle go in a list of their own",
+		e.l.Common.Wrong(e.o.Get("joined_by"), "one entry for each baffle; several tubes through one baffle go in a list of their own",
 			"%s: %d rooms have %d baffles, but joined_by has %d entries", e.o.Path, len(c.Rooms), baffles, len(joined))
 		return
 	}
@@ -105,7 +105,7 @@ func (e *element) joints(c *silencer.Chamber, joined []*decode.Node) {
 }
 
 func (e *element) tube(n *decode.Node, c *silencer.Chamber, baffle int) silencer.Tube {
-	r := e.l.r
+	r := e.l.Common
 	o := r.Object(n, fmt.Sprintf("%s.joined_by[%d]", e.o.Path, baffle+1))
 	t := silencer.Tube{Bore: e.part(o, "bore", c.InletBore, "bore of joining tubes")}
 	if t.Wall, _ = o.Value("wall", decode.NotNegative, quantity.Length); !o.Has("wall") {
@@ -127,7 +127,7 @@ func (e *element) tube(n *decode.Node, c *silencer.Chamber, baffle int) silencer
 
 // chamberFits checks what must fit inside the shell.
 func (e *element) chamberFits(c *silencer.Chamber) {
-	r, o := e.l.r, e.o
+	r, o := e.l.Common, e.o
 	if len(c.Rooms) == 0 || c.Bore <= 0 {
 		return
 	}
@@ -146,7 +146,7 @@ func (e *element) chamberFits(c *silencer.Chamber) {
 
 // portsFit checks that inlet and outlet are smaller than the shell and stand inside it.
 func (e *element) portsFit(c *silencer.Chamber) {
-	r, o := e.l.r, e.o
+	r, o := e.l.Common, e.o
 	for _, p := range []struct {
 		key          string
 		bore, offset float64
@@ -154,7 +154,7 @@ func (e *element) portsFit(c *silencer.Chamber) {
 		switch {
 		case p.key == "outlet_bore" && !o.Has(p.key): // then it is that of the inlet
 		case p.bore >= c.Bore:
-			r.Wrong(e.at(p.key, "bore"), "the chamber's bore is the inside of its shell", "%s: the %s %s is not smaller than the chamber's bore %s", o.Path, spoken(p.key), quantity.Format(p.bore, quantity.Length, quantity.Metric), quantity.Format(c.Bore, quantity.Length, quantity.Metric))
+			r.Wrong(e.at(p.key, "bore"), "the chamber's bore is the inside of its shell", "%s: the %s %s is not smaller than the chamber's bore %s", o.Path, Spoken(p.key), quantity.Format(p.bore, quantity.Length, quantity.Metric), quantity.Format(c.Bore, quantity.Length, quantity.Metric))
 		case p.offset+p.bore/2 > c.Bore/2*1.0001:
 			r.Wrong(e.at(p.key[:len(p.key)-5]+"_offset"), "", "%s: with that offset the port stands outside the shell", o.Path)
 		}
@@ -180,12 +180,13 @@ func joint(c *silencer.Chamber, baffle int, before bool) float64 {
 // reach refuses tubes longer than the room they stand in.
 func (e *element) reach(key string, tubes, room float64) {
 	if tubes >= room {
-		e.l.r.Wrong(e.at(key, "joined_by"), "", "%s: the tubes in a room of %s reach %s; they must end before its far wall", e.o.Path,
+		e.l.Common.Wrong(e.at(key, "joined_by"), "", "%s: the tubes in a room of %s reach %s; they must end before its far wall", e.o.Path,
 			quantity.Format(room, quantity.Length, quantity.Metric), quantity.Format(tubes, quantity.Length, quantity.Metric))
 	}
 }
 
-func spoken(key string) string {
+// Spoken is a key in words.
+func Spoken(key string) string {
 	b := []byte(key)
 	for i, c := range b {
 		if c == '_' {

@@ -1,4 +1,4 @@
-package boatfile
+package lines
 
 import (
 	"fmt"
@@ -13,53 +13,53 @@ import (
 	"hushwake/silencer"
 )
 
-// lines is what all lines of a file are read with.
-type lines struct {
+// Common is what all lines of a file are read with.
+type Common struct {
 	decode.Reader
-	materials *panel.Materials
-	sea       float64 // K
-	shared    []*shared
+	Materials *panel.Materials
+	Sea       float64 // K
+	Shared    []*shared
 }
 
-// lineReader decodes one line; it remembers the bore of the last pipe so that parts that don't state
+// Reader decodes one line; it remembers the bore of the last pipe so that parts that don't state
 // theirs take their neighbour's.
-type lineReader struct {
-	r              *lines
-	path           string // how the line is spoken of in messages
-	layout, engine string
+type Reader struct {
+	Common         *Common
+	Path           string // how the line is spoken of in messages
+	Layout, Engine string
 	bore           float64                 // of the part before, m; 0 = none yet
-	next           float64                 // the first bore stated in the line, m
-	quotes         map[string]offer        // by name
-	names          []string                // of the quotes, in file order
-	chosen         map[*decode.Node]string // what one_of stands for in this layout
-	filled         map[filled][]string
-	order          []filled
-	used           []offer
-	cost           *lineCost
+	Next           float64                 // the first bore stated in the line, m
+	Quotes         map[string]Offer        // by name
+	Names          []string                // of the quotes, in file order
+	Chosen         map[*decode.Node]string // what one_of stands for in this layout
+	Filled         map[Filled][]string
+	order          []Filled
+	Used           []Offer
+	Cost           *Cost
 	branch         string  // of a parallel, in front of the names of its parts
-	power          float64 // W rated that blows into this line, for the default water flow
+	Power          float64 // W rated that blows into this line, for the default water flow
 }
 
-// filled groups defaults that several elements share, so that the list stays short.
-type filled struct {
+// Filled groups defaults that several elements share, so that the list stays short.
+type Filled struct {
 	key, value, source string
 	plusMinus          float64
 }
 
-// lineCost adds up what the parts and offers of a layout cost, and lists those of which nobody says.
-type lineCost struct {
-	price float64
-	open  []string
+// Cost adds up what the parts and offers of a layout cost, and lists those of which nobody says.
+type Cost struct {
+	Price float64
+	Open  []string
 }
 
-// elements decodes a list of elements.
-func (l *lineReader) elements(n *decode.Node, what string) []silencer.Element {
+// Elements decodes a list of elements.
+func (l *Reader) Elements(n *decode.Node, what string) []silencer.Element {
 	var out []silencer.Element
 	kinds := map[int]string{}
-	for i, item := range l.r.List(n, what, 0, 200) {
+	for i, item := range l.Common.List(n, what, 0, 200) {
 		e, kind := l.element(item, i)
 		if kind == "riser" && kinds[i-1] == "lift_chamber" {
-			l.r.Wrong(item, "take this entry out and state the riser in the lift chamber", "a riser right after a lift_chamber: the chamber's own riser is the riser")
+			l.Common.Wrong(item, "take this entry out and state the riser in the lift chamber", "a riser right after a lift_chamber: the chamber's own riser is the riser")
 		}
 		kinds[i] = kind
 		if e != nil {
@@ -70,23 +70,23 @@ func (l *lineReader) elements(n *decode.Node, what string) []silencer.Element {
 }
 
 // element decodes one entry: a mapping with one key, the kind.
-func (l *lineReader) element(n *decode.Node, i int) (silencer.Element, string) {
-	if n.Kind == decode.Scalar && slices.Contains(elementKinds(), n.Text) {
-		l.r.Wrong(n, fmt.Sprintf("write %s: {...}", n.Text), "element %d has no fields", i+1)
+func (l *Reader) element(n *decode.Node, i int) (silencer.Element, string) {
+	if n.Kind == decode.Scalar && slices.Contains(Kinds(), n.Text) {
+		l.Common.Wrong(n, fmt.Sprintf("write %s: {...}", n.Text), "element %d has no fields", i+1)
 		return nil, ""
 	}
 	if m := decode.GluedKey.FindStringSubmatch(n.Text); n.Kind == decode.Scalar && m != nil {
-		l.r.Wrong(n, "write "+m[1]+": "+m[2], "no blank behind the colon of %q", spelling.Clip(n.Text))
+		l.Common.Wrong(n, "write "+m[1]+": "+m[2], "no blank behind the colon of %q", spelling.Clip(n.Text))
 		return nil, m[1]
 	}
 	if n.Kind != decode.Mapping || len(n.Keys) != 1 {
-		l.r.Wrong(n, "such as - pipe: {bore: 102 mm, length: 1.2 m}", "element %d must be a mapping with one key, its kind, not %s", i+1, describe(n))
+		l.Common.Wrong(n, "such as - pipe: {bore: 102 mm, length: 1.2 m}", "element %d must be a mapping with one key, its kind, not %s", i+1, describe(n))
 		return nil, ""
 	}
 	kind, body := n.Keys[0].Text, n.Values[0]
 	row, ok := kindOf(kind)
 	if !ok {
-		l.r.Wrong(n.Keys[0], decode.Meant(kind, elementKinds()), "unknown element %q; allowed: %s", spelling.Clip(kind), strings.Join(elementKinds(), ", "))
+		l.Common.Wrong(n.Keys[0], decode.Meant(kind, Kinds()), "unknown element %q; allowed: %s", spelling.Clip(kind), strings.Join(Kinds(), ", "))
 		return nil, kind
 	}
 	e := &element{l: l, kind: kind, index: i + 1, key: n.Keys[0]}
@@ -109,7 +109,7 @@ func describe(n *decode.Node) string {
 
 // element is one entry while it is decoded.
 type element struct {
-	l     *lineReader
+	l     *Reader
 	o     *decode.Object
 	kind  string
 	index int
@@ -121,7 +121,7 @@ type element struct {
 
 // open starts reading the fields and the ones every kind has.
 func (e *element) open(n *decode.Node) (c silencer.Common) {
-	e.o = e.l.r.Object(n, fmt.Sprintf("%s[%d].%s", e.l.path, e.index, e.kind))
+	e.o = e.l.Common.Object(n, fmt.Sprintf("%s[%d].%s", e.l.Path, e.index, e.kind))
 	for _, f := range e.common(&c) {
 		f.read(e)
 	}
@@ -133,7 +133,7 @@ func (e *element) lagging(n *decode.Node) silencer.Lagging {
 	if n == nil || n.None() {
 		return silencer.Lagging{}
 	}
-	o := e.l.r.Object(n, e.o.Path+".lagging")
+	o := e.l.Common.Object(n, e.o.Path+".lagging")
 	g := silencer.Lagging{Material: o.Text("material")}
 	if o.Has("thickness") {
 		g.Thickness, _ = o.Value("thickness", decode.UpTo(0.5), quantity.Length)
@@ -146,7 +146,7 @@ func (e *element) lagging(n *decode.Node) silencer.Lagging {
 		g.Material = "mineral wool"
 		e.fill("lagging material", g.Material, decode.Practice, 0)
 	}
-	if m, ok := e.l.r.materials.Find(g.Material); ok && m.User && m.Conductivity > 0 {
+	if m, ok := e.l.Common.Materials.Find(g.Material); ok && m.User && m.Conductivity > 0 {
 		g.Conductivity, g.MaxTemperature, g.Source = m.Conductivity, m.MaxTemperature, m.Source
 	}
 	o.Done()
@@ -155,52 +155,52 @@ func (e *element) lagging(n *decode.Node) silencer.Lagging {
 
 // fill notes a default of this element; the line's reader lists equal ones together.
 func (e *element) fill(key, value, src string, plusMinus float64) {
-	f := filled{key, value, src, plusMinus}
+	f := Filled{key, value, src, plusMinus}
 	e.unstated += plusMinus * plusMinus
-	if e.l.filled[f] == nil {
+	if e.l.Filled[f] == nil {
 		e.l.order = append(e.l.order, f)
 	}
 	who := e.l.branch + e.kind + " " + e.name
-	if !slices.Contains(e.l.filled[f], who) {
-		e.l.filled[f] = append(e.l.filled[f], who)
+	if !slices.Contains(e.l.Filled[f], who) {
+		e.l.Filled[f] = append(e.l.Filled[f], who)
 	}
 }
 
-// list turns the noted defaults into assumptions; those that several layouts share are listed once.
-func (l *lineReader) list() {
+// List turns the noted defaults into assumptions; those that several layouts share are listed once.
+func (l *Reader) List() {
 	for _, f := range l.order {
-		l.r.share(l.layout, fmt.Sprintf("%s.line: %s of %s", l.engine, f.key, strings.Join(l.filled[f], ", ")), f)
+		l.Common.Share(l.Layout, fmt.Sprintf("%s.line: %s of %s", l.Engine, f.key, strings.Join(l.Filled[f], ", ")), f)
 	}
 }
 
 // shared is a default of a line with the layouts that take it.
 type shared struct {
-	what    string
-	filled  filled
-	layouts []string
+	What    string
+	Filled  Filled
+	Layouts []string
 }
 
-// share adds a layout to a default of a line.
-func (r *lines) share(layout, what string, f filled) {
-	for _, s := range r.shared {
-		if s.what == what && s.filled == f {
-			if !slices.Contains(s.layouts, layout) {
-				s.layouts = append(s.layouts, layout)
+// Share adds a layout to a default of a line.
+func (r *Common) Share(layout, what string, f Filled) {
+	for _, s := range r.Shared {
+		if s.What == what && s.Filled == f {
+			if !slices.Contains(s.Layouts, layout) {
+				s.Layouts = append(s.Layouts, layout)
 			}
 			return
 		}
 	}
-	r.shared = append(r.shared, &shared{what, f, []string{layout}})
+	r.Shared = append(r.Shared, &shared{what, f, []string{layout}})
 }
 
-// listShared turns the shared defaults into assumptions.
-func (r *lines) listShared() {
-	for _, s := range r.shared {
-		where := s.layouts[0]
-		if n := len(s.layouts); n > 1 {
+// ListShared turns the shared defaults into assumptions.
+func (r *Common) ListShared() {
+	for _, s := range r.Shared {
+		where := s.Layouts[0]
+		if n := len(s.Layouts); n > 1 {
 			where = fmt.Sprintf("%s and %d more", where, n-1)
 		}
-		r.Assume(fmt.Sprintf("layouts.%s.%s", where, s.what), s.filled.value, s.filled.source, s.filled.plusMinus)
+		r.Assume(fmt.Sprintf("layouts.%s.%s", where, s.What), s.Filled.value, s.Filled.source, s.Filled.plusMinus)
 	}
 }
 
@@ -209,14 +209,14 @@ func (e *element) neighbour() float64 {
 	if e.l.bore > 0 {
 		return e.l.bore
 	}
-	if e.l.next > 0 {
-		return e.l.next
+	if e.l.Next > 0 {
+		return e.l.Next
 	}
 	return 0.1
 }
 
-// firstBore looks ahead for the first bore of a tube that a line states.
-func firstBore(items []*decode.Node) float64 {
+// FirstBore looks ahead for the first bore of a tube that a line states.
+func FirstBore(items []*decode.Node) float64 {
 	for _, item := range items {
 		if item.Kind != decode.Mapping || len(item.Values) != 1 {
 			continue
@@ -242,9 +242,10 @@ func firstBore(items []*decode.Node) float64 {
 	return 0
 }
 
-func (l *lineReader) neighbourBore() float64 {
+// Bore is that of the part before, m.
+func (l *Reader) Bore() float64 {
 	if l.bore > 0 {
 		return l.bore
 	}
-	return math.Max(l.next, 0)
+	return math.Max(l.Next, 0)
 }

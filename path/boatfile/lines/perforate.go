@@ -1,4 +1,4 @@
-package boatfile
+package lines
 
 import (
 	"hushwake/path/boatfile/decode"
@@ -33,7 +33,7 @@ func (e *element) perforate(p *silencer.Perforate) []field {
 
 // perforatedPart reads [from, to] measured from the inlet end.
 func (e *element) perforatedPart(p *silencer.Perforate) {
-	r := e.l.r
+	r := e.l.Common
 	n := e.o.Get("perforated")
 	if n == nil {
 		p.To = p.Length
@@ -87,7 +87,7 @@ func (e *element) packed() (silencer.Element, []field) {
 func (e *element) packing(p silencer.Perforate, word string) {
 	switch word {
 	case "part":
-		e.l.r.Wrong(e.o.Get("packing"), "a plate has to part them in the shell: then write the packed and the empty section one after the other, packed and perforated",
+		e.l.Common.Wrong(e.o.Get("packing"), "a plate has to part them in the shell: then write the packed and the empty section one after the other, packed and perforated",
 			"%s: only a shell packed from end to end is modelled", e.o.Path)
 	case "":
 		if !e.o.Has("packing") && p.To-p.From < 0.9*p.Length { // less than plain ends need: judgement

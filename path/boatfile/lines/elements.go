@@ -1,4 +1,4 @@
-package boatfile
+package lines
 
 import (
 	"fmt"
@@ -45,7 +45,7 @@ func elementTable() []elementKind {
 		{name: "anti_siphon", words: "a vented loop in the raw-water line", fields: (*element).antiSiphon},
 		{name: "separator", words: "a vessel that parts gas from water", fields: (*element).separator},
 		{name: "silencer", words: "a silencer of which a tape and a look tell", read: (*element).silencerByLook, keys: lookFields},
-		{name: "given", words: "a silencer known by stated figures only", read: (*element).given, keys: lossFields},
+		{name: "given", words: "a silencer known by stated figures only", read: (*element).given, keys: LossFields},
 		{name: "quote", words: "a silencer as offered under quotes", read: (*element).quote,
 			keys: func() schema.Fields { return schema.Fields{"offer!": schema.Text("the name of a quote")} }},
 		{name: "one_of", words: "one of several offers: each makes a layout", read: (*element).oneOf,
@@ -59,8 +59,8 @@ func elementTable() []elementKind {
 	}
 }
 
-// elementKinds are the names of all kinds.
-func elementKinds() (names []string) {
+// Kinds are the names of all kinds.
+func Kinds() (names []string) {
 	for _, k := range elementTable() {
 		names = append(names, k.name)
 	}
@@ -96,7 +96,7 @@ func (k elementKind) blank() []field {
 	if k.read != nil {
 		return []field{{keys: k.keys()}}
 	}
-	_, list := k.fields(&element{l: &lineReader{r: &lines{}}})
+	_, list := k.fields(&element{l: &Reader{Common: &Common{}}})
 	return list
 }
 
@@ -113,21 +113,21 @@ func (e *element) common(c *silencer.Common) []field {
 		{keys: schema.Fields{"mass": schema.Quantity(quantity.Mass)}, read: func(e *element) { c.Mass = e.o.Pointer("mass", decode.NotNegative, quantity.Mass) }},
 		{keys: schema.Fields{"price": schema.Price()}, read: func(e *element) {
 			if c.Price = e.o.Price("price"); c.Price != nil {
-				e.l.cost.price += *c.Price
+				e.l.Cost.Price += *c.Price
 			} else if e.o.Unstated("price") {
-				e.l.cost.open = append(e.l.cost.open, e.kind+" "+e.name)
+				e.l.Cost.Open = append(e.l.Cost.Open, e.kind+" "+e.name)
 			}
 		}},
 		{keys: schema.Fields{"lagging": schema.NoneOr(lagging)}, read: func(e *element) { c.Lagging = e.lagging(e.o.Get("lagging")) }},
 		{keys: schema.Fields{"envelope": schema.Lengths("clear space: two cross sizes and a length", 2, 3)}, read: func(e *element) {
-			c.Envelope = e.l.r.Lengths(e.o.Get("envelope"), e.o.Path+" envelope", 2, 3, decode.Positive)
+			c.Envelope = e.l.Common.Lengths(e.o.Get("envelope"), e.o.Path+" envelope", 2, 3, decode.Positive)
 		}},
 		length("clearance", &c.Clearance, decode.UpTo(2)),
 	}
 }
 
-// elementSchema is a mapping with one key, the kind.
-func elementSchema() *jsonschema.Schema {
+// Schema is a mapping with one key, the kind.
+func Schema() *jsonschema.Schema {
 	one := 1
 	s := &jsonschema.Schema{Type: "object", Description: "one element, manifold to outlet", MinProperties: &one, MaxProperties: &one,
 		Properties: map[string]*jsonschema.Schema{}, AdditionalProperties: &jsonschema.Schema{Not: &jsonschema.Schema{}}}

@@ -1,4 +1,4 @@
-package boatfile
+package lines
 
 import (
 	"fmt"
@@ -17,22 +17,22 @@ import (
 	"github.com/google/jsonschema-go/jsonschema"
 )
 
-// offer is a quote with the element that it becomes.
-type offer struct {
-	quote path.Quote
+// Offer is a quote with the element that it becomes.
+type Offer struct {
+	Quote path.Quote
 	given silencer.Given
 }
 
-// cost is the offer's price with its extras, as far as they are stated, and which of them are not.
-func (f offer) cost() (sum float64, open []string) {
-	if f.quote.Price == nil {
-		open = append(open, f.quote.Name)
+// Cost is the offer's price with its extras, as far as they are stated, and which of them are not.
+func (f Offer) Cost() (sum float64, open []string) {
+	if f.Quote.Price == nil {
+		open = append(open, f.Quote.Name)
 	} else {
-		sum = *f.quote.Price
+		sum = *f.Quote.Price
 	}
-	for _, x := range f.quote.Extras {
+	for _, x := range f.Quote.Extras {
 		if x.Price == nil {
-			open = append(open, x.What+" of "+f.quote.Name)
+			open = append(open, x.What+" of "+f.Quote.Name)
 		} else {
 			sum += *x.Price
 		}
@@ -40,19 +40,20 @@ func (f offer) cost() (sum float64, open []string) {
 	return sum, open
 }
 
-func (r *lines) quotes(n *decode.Node) ([]path.Quote, map[string]offer) {
-	byName := map[string]offer{}
+// Quotes reads what makers offered: in the order of the file, and by name as the elements that they become.
+func (r *Common) Quotes(n *decode.Node) ([]path.Quote, map[string]Offer) {
+	byName := map[string]Offer{}
 	var list []path.Quote
 	s := r.Section(n, "quotes")
 	for i, k := range s.Keys {
 		f := r.offer(k.Text, s.Values[i])
 		byName[k.Text] = f
-		list = append(list, f.quote)
+		list = append(list, f.Quote)
 	}
 	return list, byName
 }
 
-func (r *lines) offer(name string, n *decode.Node) offer {
+func (r *Common) offer(name string, n *decode.Node) Offer {
 	o := r.Object(n, "quotes."+name)
 	r.refersToItself(o, name)
 	q := path.Quote{Name: name, Price: o.Price("price")}
@@ -77,11 +78,11 @@ func (r *lines) offer(name string, n *decode.Node) offer {
 	}
 	q.Level = r.promised(o)
 	o.Done()
-	return offer{q, givenOf(q)}
+	return Offer{q, givenOf(q)}
 }
 
 // refersToItself catches a quote that is made of quotes.
-func (r *lines) refersToItself(o *decode.Object, name string) {
+func (r *Common) refersToItself(o *decode.Object, name string) {
 	for _, key := range []string{"quote", "one_of"} {
 		k, v := o.At.Find(key)
 		if k == nil {
@@ -101,7 +102,7 @@ func (r *lines) refersToItself(o *decode.Object, name string) {
 }
 
 // insertionLoss reads {bands: [...]} or {overall: 22 dB}.
-func (r *lines) insertionLoss(o *decode.Object, sd *float64) (*spectrum.Bands, *float64) {
+func (r *Common) insertionLoss(o *decode.Object, sd *float64) (*spectrum.Bands, *float64) {
 	n := o.Get("insertion_loss")
 	if n == nil {
 		return nil, nil
@@ -135,7 +136,7 @@ func overall(o *decode.Object, key string, sd *float64) *float64 {
 }
 
 // loss reads a pressure drop with the flow and temperature it holds for.
-func (r *lines) loss(o *decode.Object) *silencer.Loss {
+func (r *Common) loss(o *decode.Object) *silencer.Loss {
 	keys := []string{"at_flow", "at_temperature", "pressure_basis"}
 	stated, ok := o.Promise("pressure_drop", decode.NotNegative, quantity.AtMost, quantity.Pressure)
 	drop := stated.Value
@@ -172,7 +173,7 @@ func (r *lines) loss(o *decode.Object) *silencer.Loss {
 }
 
 // basis reads pressure_basis: for which gas the drop was stated.
-func (r *lines) basis(o *decode.Object, l *silencer.Loss) {
+func (r *Common) basis(o *decode.Object, l *silencer.Loss) {
 	n := o.Get("pressure_basis")
 	if n == nil {
 		if l.Basis == silencer.BasisUnknown {
@@ -199,7 +200,7 @@ func (r *lines) basis(o *decode.Object, l *silencer.Loss) {
 }
 
 // promised reads {level: 82 dBA, distance: 3 m, angle: 90 deg, load: full}.
-func (r *lines) promised(o *decode.Object) *path.QuotedLevel {
+func (r *Common) promised(o *decode.Object) *path.QuotedLevel {
 	n := o.Get("level")
 	if n == nil {
 		return nil
@@ -237,7 +238,7 @@ func givenOf(q path.Quote) silencer.Given {
 // quote stands for a given element with an offer's figures: a name, or {offer: NAME, envelope: ...}.
 func (e *element) quote(n *decode.Node) silencer.Element {
 	if n.Kind == decode.Mapping {
-		o := e.l.r.Object(n, e.l.path+".quote")
+		o := e.l.Common.Object(n, e.l.Path+".quote")
 		name := o.Must("offer", "the name of a quote")
 		if name == nil {
 			return nil
@@ -270,40 +271,40 @@ func (e *element) oneOf(n *decode.Node) silencer.Element {
 	if list == nil {
 		return nil
 	}
-	items := e.l.r.List(list, "one_of", 1, 20)
+	items := e.l.Common.List(list, "one_of", 1, 20)
 	seen := map[string]bool{}
 	var out silencer.Element
 	for _, item := range items {
 		f, ok := e.lookup(item)
 		if seen[item.Text] {
-			e.l.r.Wrong(item, "", "one_of names %q twice", spelling.Clip(item.Text))
+			e.l.Common.Wrong(item, "", "one_of names %q twice", spelling.Clip(item.Text))
 		}
 		seen[item.Text] = true
-		if ok && item.Text == e.l.chosen[n] {
+		if ok && item.Text == e.l.Chosen[n] {
 			out = e.useOffer(f, c)
 		}
 	}
 	return out
 }
 
-func (e *element) lookup(n *decode.Node) (offer, bool) {
+func (e *element) lookup(n *decode.Node) (Offer, bool) {
 	if n.Kind != decode.Scalar {
-		e.l.r.Wrong(n, "", "quote must be the name of a quote, not %s", n.Kind)
-		return offer{}, false
+		e.l.Common.Wrong(n, "", "quote must be the name of a quote, not %s", n.Kind)
+		return Offer{}, false
 	}
-	f, ok := e.l.quotes[strings.TrimSpace(n.Text)]
+	f, ok := e.l.Quotes[strings.TrimSpace(n.Text)]
 	if !ok {
 		allowed := "there is no quotes section"
-		if len(e.l.names) > 0 {
-			allowed = "the file's quotes are " + strings.Join(e.l.names, ", ")
+		if len(e.l.Names) > 0 {
+			allowed = "the file's quotes are " + strings.Join(e.l.Names, ", ")
 		}
-		e.l.r.Wrong(n, spelling.DidYouMean(n.Text, e.l.names), "no quote %q; %s", spelling.Clip(n.Text), allowed)
+		e.l.Common.Wrong(n, spelling.DidYouMean(n.Text, e.l.Names), "no quote %q; %s", spelling.Clip(n.Text), allowed)
 	}
 	return f, ok
 }
 
 // useOffer makes the element; what the line says about the place (in, lagging, envelope, clearance) is kept.
-func (e *element) useOffer(f offer, c *silencer.Common) silencer.Element {
+func (e *element) useOffer(f Offer, c *silencer.Common) silencer.Element {
 	g := f.given
 	if c != nil {
 		g.In, g.Lagging, g.Envelope, g.Clearance = c.In, c.Lagging, c.Envelope, c.Clearance
@@ -318,8 +319,8 @@ func (e *element) useOffer(f offer, c *silencer.Common) silencer.Element {
 		g.Bore = e.neighbour()
 		e.fill("bore", quantity.Format(g.Bore, quantity.Length, quantity.Metric), "that of the part beside it: the offer doesn't say", 1)
 	}
-	if !slices.ContainsFunc(e.l.used, func(u offer) bool { return u.quote.Name == f.quote.Name }) {
-		e.l.used = append(e.l.used, f)
+	if !slices.ContainsFunc(e.l.Used, func(u Offer) bool { return u.Quote.Name == f.Quote.Name }) {
+		e.l.Used = append(e.l.Used, f)
 	}
 	e.l.bore = g.Bore
 	return &g
@@ -328,15 +329,15 @@ func (e *element) useOffer(f offer, c *silencer.Common) silencer.Element {
 // given is a silencer known only by figures stated in the line.
 func (e *element) given(n *decode.Node) silencer.Element {
 	g := &silencer.Given{Common: e.open(n)}
-	g.InsertionLoss, g.Overall = e.l.r.insertionLoss(e.o, &g.OneSD)
-	g.Loss = e.l.r.loss(e.o)
+	g.InsertionLoss, g.Overall = e.l.Common.insertionLoss(e.o, &g.OneSD)
+	g.Loss = e.l.Common.loss(e.o)
 	g.Length, _ = e.o.Value("length", decode.UpTo(20), quantity.Length)
 	g.Diameter, _ = e.o.Value("diameter", decode.UpTo(10), quantity.Length)
 	if g.Bore, _ = e.o.Value("bore", decode.UpTo(3), quantity.Length); g.Bore == 0 {
 		g.Bore = e.neighbour()
 		e.fill("bore", quantity.Format(g.Bore, quantity.Length, quantity.Metric), "that of the part beside it", 1)
 	}
-	if q := e.l.r.promised(e.o); q != nil {
+	if q := e.l.Common.promised(e.o); q != nil {
 		g.AtLevel, g.AtDistance, g.AtAngle = &q.Level, q.Distance, q.Angle
 		if g.Overall == nil {
 			g.OneSD = q.SD
@@ -367,7 +368,7 @@ func (e *element) silencerByLook(n *decode.Node) silencer.Element {
 		e.fill("bore", quantity.Format(g.Bore, quantity.Length, quantity.Metric), "that of the part beside it", 1)
 	}
 	if g.Diameter > 0 && g.Bore >= g.Diameter {
-		e.l.r.Wrong(e.o.Get("diameter"), "", "%s: the bore %s is not smaller than the diameter %s", e.o.Path, quantity.Format(g.Bore, quantity.Length, quantity.Metric), quantity.Format(g.Diameter, quantity.Length, quantity.Metric))
+		e.l.Common.Wrong(e.o.Get("diameter"), "", "%s: the bore %s is not smaller than the diameter %s", e.o.Path, quantity.Format(g.Bore, quantity.Length, quantity.Metric), quantity.Format(g.Diameter, quantity.Length, quantity.Metric))
 	}
 	g.Look.Inside = silencer.Inside(e.o.Word("kind", insides...))
 	if g.Look.Inside == "" {
@@ -400,11 +401,12 @@ func lookFields() schema.Fields {
 
 // slot is met only where a slot has none of its own to fill: inside another.
 func (e *element) slot(*decode.Node) silencer.Element {
-	e.l.r.Wrong(e.key, "put its options beside those of the outer slot", "a slot inside a slot")
+	e.l.Common.Wrong(e.key, "put its options beside those of the outer slot", "a slot inside a slot")
 	return nil
 }
 
-func lossFields() schema.Fields {
+// LossFields are the keys of a loss that a maker states.
+func LossFields() schema.Fields {
 	basis := schema.Mapping("the gas that the pressure drop holds for", schema.Fields{"gas": schema.Words("gas", "air", "exhaust"), "temperature": schema.Quantity(quantity.Temperature), "at": schema.Words("compared at", "equal mass", "equal volume", "unknown")})
 	level := schema.Mapping("a promised level", schema.Fields{"level": schema.Stated(quantity.LevelA), "distance": schema.Quantity(quantity.Length), "angle": schema.Quantity(quantity.Angle), "load": schema.Text("at which load")})
 	db := schema.Stated(quantity.Level)

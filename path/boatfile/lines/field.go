@@ -1,4 +1,4 @@
-package boatfile
+package lines
 
 import (
 	"hushwake/path/boatfile/decode"
@@ -105,7 +105,7 @@ func (e *element) bore(to *float64, required bool) field {
 func (e *element) handOn(key string, b float64) {
 	e.l.bore = b
 	if b > 0 && b < 0.015 {
-		e.l.r.Warn(e.o.Get(key), "%s: a bore of %s is very small for an exhaust; were inches meant?", e.o.Path, quantity.Format(b, quantity.Length, quantity.Metric))
+		e.l.Common.Warn(e.o.Get(key), "%s: a bore of %s is very small for an exhaust; were inches meant?", e.o.Path, quantity.Format(b, quantity.Length, quantity.Metric))
 	}
 }
 
@@ -136,7 +136,7 @@ func piece(key, desc string, said func() string, plusMinus float64, sizes ...siz
 	return field{keys: schema.Fields{key: schema.Mapping(desc, inner)}, read: func(e *element) {
 		n := e.o.Get(key)
 		if n != nil {
-			o := e.l.r.Object(n, e.o.Path+"."+key)
+			o := e.l.Common.Object(n, e.o.Path+"."+key)
 			defer o.Done()
 			for _, s := range sizes {
 				*s.to = e.part(o, s.key, s.def(), s.name)
@@ -183,7 +183,7 @@ func refuses(bad func() bool, hint string, keys []string, format string, sizes .
 			for _, m := range sizes {
 				what = append(what, metric(*m))
 			}
-			e.l.r.Wrong(e.at(keys...), hint, "%s: "+format, what...)
+			e.l.Common.Wrong(e.at(keys...), hint, "%s: "+format, what...)
 		}
 	})
 }

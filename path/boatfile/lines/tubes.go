@@ -1,4 +1,4 @@
-package boatfile
+package lines
 
 import (
 	"fmt"
@@ -27,8 +27,8 @@ func (e *element) pipe() (silencer.Element, []field) {
 func bends(to *[]silencer.Bend, bore *float64) field {
 	bend := schema.Mapping("a bend", schema.Fields{"angle": schema.Quantity(quantity.Angle), "radius": schema.Quantity(quantity.Length)})
 	return field{keys: schema.Fields{"bends": schema.List(bend, 0, 50)}, read: func(e *element) {
-		for _, item := range e.l.r.List(e.o.Get("bends"), e.o.Path+" bends", 0, 50) {
-			o := e.l.r.Object(item, e.o.Path+".bends")
+		for _, item := range e.l.Common.List(e.o.Get("bends"), e.o.Path+" bends", 0, 50) {
+			o := e.l.Common.Object(item, e.o.Path+".bends")
 			b := silencer.Bend{Angle: e.angle(o)}
 			if b.Radius, _ = o.Value("radius", decode.NotNegative, quantity.Length); !o.Has("radius") {
 				b.Radius = 1.5 * *bore
@@ -74,7 +74,7 @@ func (e *element) cone() (silencer.Element, []field) {
 	c := &silencer.Cone{}
 	return c, []field{
 		{keys: schema.Fields{"bores": schema.Lengths("at its inlet and outlet", 2, 2)}, key: "bores", port: true, taken: "both that of the part beside it", read: func(e *element) {
-			if b := e.l.r.Lengths(e.o.Get("bores"), e.o.Path+" bores", 2, 2, decode.UpTo(3)); len(b) == 2 {
+			if b := e.l.Common.Lengths(e.o.Get("bores"), e.o.Path+" bores", 2, 2, decode.UpTo(3)); len(b) == 2 {
 				c.Bores = [2]float64(b)
 			} else if c.Bores = [2]float64{e.neighbour(), e.neighbour()}; !e.o.Has("bores") {
 				e.fill("bores", metric(c.Bores[0])+" at both ends", "that of the part beside it", 1)
@@ -145,7 +145,7 @@ func (e *element) tuned(s *silencer.SideBranch) {
 	if e.o.Get("neck") != nil || e.o.Has("volume") {
 		list = resonator
 		if e.o.Has("bore") || e.o.Has("length") {
-			defer e.l.r.Wrong(e.key, "keep either bore and length, or neck and volume", "%s is both a quarter-wave tube and a resonator", e.o.Path)
+			defer e.l.Common.Wrong(e.key, "keep either bore and length, or neck and volume", "%s is both a quarter-wave tube and a resonator", e.o.Path)
 		}
 	}
 	for _, f := range list {
@@ -160,13 +160,13 @@ func (e *element) parallel() (silencer.Element, []field) {
 	p := &silencer.Parallel{}
 	bore := e.neighbour()
 	return p, []field{{keys: schema.Fields{"branches!": schema.List(schema.Ref("line"), 2, 10)}, read: func(e *element) {
-		for i, item := range e.l.r.List(e.o.Must("branches", "[[...line...], [...line...]]"), e.o.Path+" branches", 2, 10) {
+		for i, item := range e.l.Common.List(e.o.Must("branches", "[[...line...], [...line...]]"), e.o.Path+" branches", 2, 10) {
 			sub := *e.l
-			sub.path = fmt.Sprintf("%s.branches[%d]", e.o.Path, i+1)
+			sub.Path = fmt.Sprintf("%s.branches[%d]", e.o.Path, i+1)
 			sub.branch = fmt.Sprintf("%s%s %s branch %d ", e.l.branch, e.kind, e.name, i+1)
 			sub.bore = bore
-			p.Branches = append(p.Branches, sub.elements(item, sub.path))
-			e.l.used, e.l.order = sub.used, sub.order
+			p.Branches = append(p.Branches, sub.Elements(item, sub.Path))
+			e.l.Used, e.l.order = sub.Used, sub.order
 		}
 	}}}
 }

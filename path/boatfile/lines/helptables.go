@@ -1,4 +1,4 @@
-package boatfile
+package lines
 
 import (
 	"fmt"

@@ -1,4 +1,4 @@
-package boatfile
+package lines
 
 import (
 	"fmt"
@@ -18,9 +18,9 @@ func readElement(t *testing.T, kind, body string) (silencer.Element, string) {
 	t.Helper()
 	n, problems := decode.Parse([]byte(fmt.Sprintf("- %s: %s\n", kind, body)))
 	require.Empty(t, problems)
-	r := &lines{sea: 288}
-	l := &lineReader{r: r, bore: 0.1, quotes: map[string]offer{"A": {}}, names: []string{"A"}, filled: map[filled][]string{}, cost: &lineCost{}}
-	list := l.elements(n, "line")
+	r := &Common{Sea: 288}
+	l := &Reader{Common: r, bore: 0.1, Quotes: map[string]Offer{"A": {}}, Names: []string{"A"}, Filled: map[Filled][]string{}, Cost: &Cost{}}
+	list := l.Elements(n, "line")
 	said := ""
 	for _, p := range r.Problems {
 		said += p.Message + "\n"
@@ -34,8 +34,8 @@ func readElement(t *testing.T, kind, body string) (silencer.Element, string) {
 // Decoder, schema and help of every kind agree: what the schema requires the decoder misses, every key of the schema is
 // known to it, what it may leave out it may call unknown, and no other key is taken.
 func TestDecoderAndSchemaAgree(t *testing.T) {
-	properties := elementSchema().Properties
-	assert.Len(t, properties, len(elementKinds()))
+	properties := Schema().Properties
+	assert.Len(t, properties, len(Kinds()))
 	for _, h := range ElementHelps() {
 		t.Run(h.Kind, func(t *testing.T) {
 			assert.NotEmpty(t, h.Words)
@@ -84,8 +84,8 @@ func TestDefaultsOfACone(t *testing.T) {
 		assert.Contains(t, said, want, body)
 	}
 	n, _ := decode.Parse([]byte("- cone: {bores: [102 mm, 152 mm]}\n- chamber: {}\n"))
-	l := &lineReader{r: &lines{}, filled: map[filled][]string{}, cost: &lineCost{}, next: firstBore(n.Items)}
-	assert.InDelta(t, 0.102, l.next, 1e-12)
-	list := l.elements(n, "line")
+	l := &Reader{Common: &Common{}, Filled: map[Filled][]string{}, Cost: &Cost{}, Next: FirstBore(n.Items)}
+	assert.InDelta(t, 0.102, l.Next, 1e-12)
+	list := l.Elements(n, "line")
 	assert.Equal(t, 0.152, list[1].(*silencer.Chamber).InletBore)
 }

@@ -1,4 +1,4 @@
-package boatfile
+package lines
 
 import (
 	"hushwake/path/boatfile/decode"
@@ -8,11 +8,11 @@ import (
 
 func (e *element) waterInjection() (silencer.Element, []field) {
 	w := &silencer.WaterInjection{}
-	usual := e.l.power / 1000 * quantity.Litre / 60
+	usual := e.l.Power / 1000 * quantity.Litre / 60
 	if usual == 0 {
 		usual = 30 * quantity.Litre / 60
 	}
-	warm := e.l.r.sea + 18
+	warm := e.l.Common.Sea + 18
 	return w, []field{
 		amount("flow", &w.Flow, quantity.VolumeFlow, decode.Positive).told(usual, quantity.Format(usual/quantity.Litre*60, quantity.Number, quantity.Metric)+" L/min", decode.Practice+": 1 L/min per kW of rated power", 1),
 		amount("temperature", &w.Temperature, quantity.Temperature, decode.Limits{Min: 270, Max: 373}).told(warm, quantity.Format(warm, quantity.Temperature, quantity.Metric), decode.Practice+": 15 to 20 K above the sea", 0.5),
@@ -23,7 +23,7 @@ func (e *element) waterInjection() (silencer.Element, []field) {
 				e.l.bore = w.Pipe
 			}
 			if w.Flow > 0.1 {
-				e.l.r.Warn(e.o.Get("flow"), "%s: a water flow of %q is very large for one engine", e.o.Path, e.o.Text("flow"))
+				e.l.Common.Warn(e.o.Get("flow"), "%s: a water flow of %q is very large for one engine", e.o.Path, e.o.Text("flow"))
 			}
 		}),
 	}
