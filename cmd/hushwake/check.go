@@ -5,8 +5,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"hushwake/path/boatfile"
 	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/fileschema"
 	"hushwake/path/report"
 	"hushwake/path/study/readings"
 )
@@ -24,7 +24,7 @@ func newCheck(c *common) *cobra.Command {
 		},
 		RunE: func(_ *cobra.Command, args []string) error {
 			if schema {
-				return c.printIndented(boatfile.Schema())
+				return c.printIndented(fileschema.Schema())
 			}
 			return runCheck(c, args[0])
 		},

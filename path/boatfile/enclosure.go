@@ -7,6 +7,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/layers"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/room"
 )
@@ -88,7 +89,7 @@ func (r *reader) ownAir(o *decode.Object, e *path.Enclosure) {
 func (r *reader) mouthAt(o *decode.Object, op *path.Opening) {
 	op.To = o.Text("to")
 	op.At, op.AtStated = r.Vector(o.Get("at"), o.Path+" at", decode.AnyValue)
-	op.Facing = o.Word("facing", facings...)
+	op.Facing = o.Word("facing", Facings...)
 	if op.Role != "leak" {
 		r.mouth(o.Path, op)
 	}
@@ -172,7 +173,7 @@ func (r *reader) boxLining(o *decode.Object, e *path.Enclosure) {
 
 // splitLining parts "25 mm foam" into material and thickness, m; 0 = not stated.
 func splitLining(text string) (string, float64) {
-	if l, _, err := parseLayer(text, nil); err == nil && l.Thickness > 0 && strings.ContainsAny(text, "0123456789") {
+	if l, _, err := layers.WithNote(text, nil); err == nil && l.Thickness > 0 && strings.ContainsAny(text, "0123456789") {
 		return l.Material, l.Thickness
 	}
 	return text, 0
@@ -244,7 +245,7 @@ func (r *reader) linedDuct(n *decode.Node, what string, area float64, box [3]flo
 		d.Size = [2]float64{s[0], s[1]}
 		r.ductFits(o.Get("size"), what, d.Size, area, box)
 	} else if !o.Has("size") {
-		side := max(sqrt(area), 0.05)
+		side := max(math.Sqrt(math.Max(area, 0)), 0.05)
 		d.Size = [2]float64{side, side}
 		r.Assume(what+" size", quantity.Format(side, quantity.Length, quantity.Metric)+" square", "the area of its opening", 2)
 	}

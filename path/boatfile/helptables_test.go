@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hushwake/path/boatfile/layers"
 	"hushwake/path/boatfile/lines"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/panel"
@@ -50,7 +51,7 @@ func TestHelpTablesAreRead(t *testing.T) {
 		case "build-up":
 			for _, name := range append([]string{r[1]}, strings.Split(r[2], ", ")...) {
 				if name != "" {
-					_, err = ParseLayer("5 mm "+name, panel.Default())
+					_, err = layers.Parse("5 mm "+name, panel.Default())
 					assert.NoError(t, err, name)
 				}
 			}

@@ -105,7 +105,8 @@ func (r *reader) plating(o *decode.Object) (p path.Plating) {
 	return p
 }
 
-func mountsSchema() *jsonschema.Schema {
+// MountsSchema is that of what an engine stands on.
+func MountsSchema() *jsonschema.Schema {
 	return schema.Mapping("what it stands on", schema.Fields{
 		"kind": schema.Words("kind of mount", structure.Kinds...), "deflection": schema.Described("static, under the load", schema.Quantity(quantity.Length)),
 		"stiffness": schema.Described("of each, static", schema.Quantity(quantity.Stiffness)), "frequency": schema.Described("natural, vertical", schema.Quantity(quantity.Frequency)),
@@ -113,7 +114,8 @@ func mountsSchema() *jsonschema.Schema {
 	})
 }
 
-func platingSchema() *jsonschema.Schema {
+// PlatingSchema is that of the plates of a wall.
+func PlatingSchema() *jsonschema.Schema {
 	yes := &jsonschema.Schema{Types: []string{"boolean", "string"}}
 	return schema.Mapping("what the hull's plates of the space carry", schema.Fields{
 		"lined": schema.Described("dry lining on battens", yes), "damped": schema.Described("a damping layer", yes),
@@ -121,6 +123,7 @@ func platingSchema() *jsonschema.Schema {
 	})
 }
 
-func hullSchema() *jsonschema.Schema {
+// HullSchema is that of what the hull is built of.
+func HullSchema() *jsonschema.Schema {
 	return schema.Mapping("what the boat is built of", schema.Fields{"material": schema.Words("hull", hullWords...), "plate": schema.Described("of the engine space", schema.Quantity(quantity.Length))})
 }

@@ -205,11 +205,13 @@ func (r *reader) propeller(o *decode.Object) (p path.Propeller) {
 	return p
 }
 
-func propellerSchema() *jsonschema.Schema {
+// PropellerSchema is that of what an engine turns.
+func PropellerSchema() *jsonschema.Schema {
 	return schema.Mapping("what the engine drives", schema.Fields{"blades": schema.Whole("of the propeller", 2, 9), "gear": schema.Number("turns of the engine for one of the shaft")})
 }
 
-func passagesSchema() *jsonschema.Schema {
+// PassagesSchema is that of days at sea.
+func PassagesSchema() *jsonschema.Schema {
 	leg := schema.Mapping("a duty kept for some hours of a day", schema.Fields{
 		"hours!": schema.Quantity(quantity.Duration), "speed": schema.Quantity(quantity.RotationalSpeed), "power": schema.Quantity(quantity.Power), "over_ground": schema.Quantity(quantity.Speed),
 		"engine": schema.Text("an engine alone"), "engines": {AnyOf: []*jsonschema.Schema{schema.List(schema.Text("an engine"), 1, 0), schema.Text("")}},

@@ -7,6 +7,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/layers"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/spelling"
 	"hushwake/path/panel"
@@ -66,11 +67,11 @@ func (r *reader) liningOf(o *decode.Object, key string) string {
 		return "bare"
 	}
 	name := text
-	if l, _, err := parseLayer(text, nil); err == nil {
+	if l, _, err := layers.WithNote(text, nil); err == nil {
 		name = l.Material
 	}
-	if !r.knownLining(name) {
-		r.Wrong(n, r.nearestLining(name), "%s %s: no such lining %q in the table of materials", o.Path, key, spelling.Clip(name))
+	if !layers.KnownLining(r.Materials, name) {
+		r.Wrong(n, layers.NearestLining(r.Materials, name), "%s %s: no such lining %q in the table of materials", o.Path, key, spelling.Clip(name))
 	}
 	return text
 }
@@ -83,7 +84,8 @@ func (r *reader) partitions(n *decode.Node) []path.Partition {
 	return out
 }
 
-var facings = []string{"forward", "aft", "port", "starboard", "up", "down"}
+// Facings are the words for the way that a side faces.
+var Facings = []string{"forward", "aft", "port", "starboard", "up", "down"}
 
 func (r *reader) partition(i int, n *decode.Node) path.Partition {
 	o := r.Object(n, fmt.Sprintf("partitions[%d]", i+1))
@@ -111,14 +113,14 @@ func (r *reader) partition(i int, n *decode.Node) path.Partition {
 	}
 	at, ok := r.Vector(o.Get("at"), o.Path+" at", decode.AnyValue)
 	p.At, p.AtStated = at, ok
-	p.Facing = o.Word("facing", facings...)
+	p.Facing = o.Word("facing", Facings...)
 	o.Done()
 	return p
 }
 
 // assumedBuildUp stands in for a wall that nobody looked into.
 func (r *reader) assumedBuildUp(what string) panel.BuildUp {
-	l, _, err := parseLayer("12 mm plywood", nil)
+	l, _, err := layers.WithNote("12 mm plywood", nil)
 	if err != nil {
 		return nil
 	}
@@ -141,7 +143,7 @@ func (r *reader) buildUp(n *decode.Node, of string) panel.BuildUp {
 		if text == "" {
 			continue
 		}
-		l, note, err := parseLayer(text, r.Materials)
+		l, note, err := layers.WithNote(text, r.Materials)
 		if err != nil {
 			r.Fail(item, what, err)
 			continue

@@ -113,8 +113,8 @@ func combinations(open []sizes) [][]*decode.Node {
 	return all
 }
 
-// optionSchema is what may stand in a slot: any element, whose quantities may be lists of sizes, several, or none.
-func optionSchema() *jsonschema.Schema {
+// OptionSchema is what may stand in a slot: any element, whose quantities may be lists of sizes, several, or none.
+func OptionSchema() *jsonschema.Schema {
 	e := sized(lines.Schema())
 	delete(e.Properties, "slot")
 	delete(e.Properties, "one_of")

@@ -10,6 +10,7 @@ import (
 
 	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/lines"
+	"hushwake/path/panel"
 	"hushwake/testdata"
 )
 
@@ -102,4 +103,14 @@ func TestNonsenseAnywhereIsRefused(t *testing.T) {
 		assert.NotEmpty(t, decodeTree(root), "%s", p.path)
 		p.n.Values[p.i] = kept
 	}
+}
+
+func TestUsersOwnMaterial(t *testing.T) {
+	b := load(t, "everything")
+	m, ok := b.Materials.Find("house mat")
+	require.True(t, ok)
+	assert.True(t, m.User)
+	assert.Equal(t, "weighed on a kitchen scale", m.Source)
+	_, ok = panel.Default().Find("house mat")
+	assert.False(t, ok, "one file's material must not reach another's")
 }

@@ -10,6 +10,7 @@ import (
 	"sync"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/layers"
 	"hushwake/path/panel"
 )
 
@@ -37,7 +38,7 @@ func readUsual() (map[[2]string]usualWall, error) {
 	out := map[[2]string]usualWall{}
 	for _, f := range records[1:] {
 		w := usualWall{text: f[2], usual: path.Usual{Kind: f[1], Source: f[5], Mark: f[6]}}
-		l, _, err := parseLayer(f[2], nil)
+		l, _, err := layers.WithNote(f[2], nil)
 		if err != nil {
 			return nil, fmt.Errorf("usual.csv: %w", err)
 		}

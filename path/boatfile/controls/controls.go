@@ -9,8 +9,8 @@ import (
 
 	"github.com/google/jsonschema-go/jsonschema"
 
-	"hushwake/path/boatfile"
 	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/fileschema"
 	"hushwake/path/boatfile/overlay"
 	"hushwake/source"
 )
@@ -41,7 +41,7 @@ func Of(data []byte, layout string, taken []source.Assumption) []Control {
 	if root == nil || root.Kind != decode.Mapping {
 		return nil
 	}
-	w := walker{root: root, defs: boatfile.SchemaOf().Defs, taken: map[string]source.Assumption{}, layout: layout}
+	w := walker{root: root, defs: fileschema.SchemaOf().Defs, taken: map[string]source.Assumption{}, layout: layout}
 	for _, a := range taken {
 		if _, known := w.taken[a.Field]; !known {
 			w.taken[a.Field] = a
@@ -49,7 +49,7 @@ func Of(data []byte, layout string, taken []source.Assumption) []Control {
 	}
 	w.lines(taken)
 	for i, key := range root.Keys {
-		s := boatfile.SchemaOf().Properties[key.Text]
+		s := fileschema.SchemaOf().Properties[key.Text]
 		switch {
 		case s == nil, key.Text == "layouts":
 		default:
@@ -93,7 +93,7 @@ func (w *walker) layouts(name string) {
 		if i < 0 {
 			return
 		}
-		w.inside(spot{at: fmt.Sprintf("/layouts/%d", i), told: "layouts." + name, group: "layouts " + name, entry: true}, all.Items[i], boatfile.SchemaOf().Properties["layouts"].Items)
+		w.inside(spot{at: fmt.Sprintf("/layouts/%d", i), told: "layouts." + name, group: "layouts " + name, entry: true}, all.Items[i], fileschema.SchemaOf().Properties["layouts"].Items)
 		next := textAt(all.Items[i], "like")
 		if next == "" || next == name {
 			return

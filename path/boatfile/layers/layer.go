@@ -1,8 +1,8 @@
-package boatfile
+// Package layers reads the layers of walls and linings as people write them: a thickness or a mass and a material.
+package layers
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"hushwake/path/boatfile/quantity"
@@ -10,15 +10,13 @@ import (
 	"hushwake/path/panel"
 )
 
-func sqrt(v float64) float64 { return math.Sqrt(math.Max(v, 0)) }
-
-// ParseLayer reads one layer of a build-up: "4 mm steel", "5 kg/m2 limp mat", "1 in foam",
+// Parse reads one layer of a build-up: "4 mm steel", "5 kg/m2 limp mat", "1 in foam",
 // "50 mm air gap", or a bare "carpet", whose usual thickness is then taken and written into Text.
-func ParseLayer(text string, materials *panel.Materials) (panel.Layer, error) {
+func Parse(text string, materials *panel.Materials) (panel.Layer, error) {
 	if materials == nil {
 		materials = panel.Default()
 	}
-	l, note, err := parseLayer(text, materials)
+	l, note, err := WithNote(text, materials)
 	if err == nil && note != "" {
 		l.Text = fmt.Sprintf("%s (%s assumed)", l.Text, note)
 	}
@@ -34,8 +32,8 @@ var usualThickness = map[string]float64{
 // usualMass holds the same for limp materials known by mass, kg/m2; common practice, no source.
 var usualMass = map[string]float64{"limp mat": 5, "mat": 5, "loaded mat": 5, "lead-vinyl mat": 5}
 
-// parseLayer gives the layer and what was filled in. With nil materials any name passes.
-func parseLayer(text string, materials *panel.Materials) (panel.Layer, string, error) {
+// WithNote gives the layer and what was filled in. With nil materials any name passes.
+func WithNote(text string, materials *panel.Materials) (panel.Layer, string, error) {
 	l := panel.Layer{Text: strings.TrimSpace(text)}
 	words := strings.Fields(text)
 	if len(words) == 0 {
@@ -165,20 +163,21 @@ func completeLayer(l panel.Layer, materials *panel.Materials) (panel.Layer, stri
 	return l, "", quantity.Bad("such as 6 mm "+l.Material, "%q states neither thickness nor mass", spelling.Clip(l.Text))
 }
 
-// knownLining asks the table for the absorption of a surface.
-func (r *reader) knownLining(name string) bool {
-	if r.Materials == nil || len(r.Materials.Rows) == 0 {
+// KnownLining asks the table for the absorption of a surface.
+func KnownLining(materials *panel.Materials, name string) bool {
+	if materials == nil || len(materials.Rows) == 0 {
 		return true
 	}
-	if _, _, _, ok := r.Materials.AbsorptionOf(name, 0); ok {
+	if _, _, _, ok := materials.AbsorptionOf(name, 0); ok {
 		return true
 	}
-	_, ok := r.Materials.Find(name)
+	_, ok := materials.Find(name)
 	return ok
 }
 
-func (r *reader) nearestLining(name string) string {
-	if near := nearestMaterial(name, r.Materials); near != "" {
+// NearestLining is the hint for a lining that is not in the table.
+func NearestLining(materials *panel.Materials, name string) string {
+	if near := nearestMaterial(name, materials); near != "" {
 		return fmt.Sprintf("did you mean %q?", near)
 	}
 	return ""

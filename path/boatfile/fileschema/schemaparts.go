@@ -1,12 +1,14 @@
-package boatfile
+package fileschema
 
 import (
 	"github.com/google/jsonschema-go/jsonschema"
 
 	"hushwake/path"
+	"hushwake/path/boatfile"
 	"hushwake/path/boatfile/lines"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/schema"
+	"hushwake/path/structure"
 )
 
 func engineSchema() *jsonschema.Schema {
@@ -20,13 +22,13 @@ func engineSchema() *jsonschema.Schema {
 		"back_pressure_limit": schema.Described("at rated, from the engine's own manual", schema.Quantity(quantity.Pressure)),
 		"cooling":             schema.Words("of the engine itself", "water", "air"),
 		"in":                  schema.Text("the space it stands in"), "enclosure": schema.Text("a name from enclosures, or none"),
-		"exhaust_level": schema.Ref("bands"), "casing_level": schema.Ref("bands"), "load": loadSchema(), "propeller": propellerSchema(),
+		"exhaust_level": schema.Ref("bands"), "casing_level": schema.Ref("bands"), "load": loadSchema(), "propeller": boatfile.PropellerSchema(),
 		"fuel": schema.Words("fuel", "diesel", "petrol", "gas"), "at": schema.At(),
 		"exhaust":          schema.Mapping("at rated", schema.Fields{"flow": schema.Quantity(quantity.MassFlow), "temperature": schema.Quantity(quantity.Temperature), "air_fuel_ratio": schema.Number("mass of air per mass of fuel")}),
 		"fuel_consumption": schema.Quantity(quantity.Consumption, quantity.VolumeFlow), "firing_order": schema.List(schema.Whole("cylinder", 1, 24), 1, 24),
 		"bank_angle": schema.Quantity(quantity.Angle), "banks": schema.Whole("banks with a pipe each", 1, 2),
-		"mass": schema.Described("with gearbox", schema.Quantity(quantity.Mass)), "mounts": mountsSchema(), "foot_velocity": schema.Described("free, re 5e-8 m/s", schema.Ref("bands")),
-		"bridges":   schema.Mapping("what leads past the mounts", schema.Fields{"shaft": schema.Words("shaft", shaftKinds...), "exhaust": schema.Words("exhaust", exhaustKinds...), "pipes": schema.Words("pipes and cables", pipeKinds...)}),
+		"mass": schema.Described("with gearbox", schema.Quantity(quantity.Mass)), "mounts": boatfile.MountsSchema(), "foot_velocity": schema.Described("free, re 5e-8 m/s", schema.Ref("bands")),
+		"bridges":   schema.Mapping("what leads past the mounts", schema.Fields{"shaft": schema.Words("shaft", structure.BridgeKinds("shaft")...), "exhaust": schema.Words("exhaust", structure.BridgeKinds("exhaust")...), "pipes": schema.Words("pipes and cables", structure.BridgeKinds("pipes")...)}),
 		"bed":       schema.Mapping("the girder that the feet stand on", schema.Fields{"depth": schema.Quantity(quantity.Length), "width": schema.Quantity(quantity.Length), "cap": schema.Quantity(quantity.Length)}),
 		"generator": schema.Mapping("the electrical end", schema.Fields{"power": schema.Quantity(quantity.Power), "cooling": schema.Words("of the alternator", "air", "water")}),
 	})
@@ -42,7 +44,7 @@ func spaceSchema() *jsonschema.Schema {
 	for _, d := range path.Sides {
 		faces[d.Name] = schema.NoneOr(buildUpSchema())
 	}
-	return schema.Mapping("a room", schema.Fields{"faces": schema.Mapping("what its sides are made of; none = open", faces), "at": schema.Described("aft, port, lowest corner", schema.At()), "size": schema.Lengths("length, width, height", 3, 3), "lining": schema.Text("a surface, or a thickness and a material"), "structure": platingSchema()})
+	return schema.Mapping("a room", schema.Fields{"faces": schema.Mapping("what its sides are made of; none = open", faces), "at": schema.Described("aft, port, lowest corner", schema.At()), "size": schema.Lengths("length, width, height", 3, 3), "lining": schema.Text("a surface, or a thickness and a material"), "structure": boatfile.PlatingSchema()})
 }
 
 func buildUpSchema() *jsonschema.Schema {
@@ -53,7 +55,7 @@ func buildUpSchema() *jsonschema.Schema {
 func partitionSchema() *jsonschema.Schema {
 	return schema.Mapping("what separates two spaces", schema.Fields{
 		"between!": schema.List(schema.Text("a space or outside"), 2, 2), "name": schema.Text("what it is called"), "area": schema.Quantity(quantity.Area),
-		"build_up": buildUpSchema(), "open_area": schema.Quantity(quantity.Area), "at": schema.At(), "facing": schema.Words("way it faces", facings...),
+		"build_up": buildUpSchema(), "open_area": schema.Quantity(quantity.Area), "at": schema.At(), "facing": schema.Words("way it faces", boatfile.Facings...),
 	})
 }
 
@@ -61,10 +63,10 @@ func enclosureSchema() *jsonschema.Schema {
 	duct := schema.Mapping("a lined duct before the opening", schema.Fields{"length": schema.Quantity(quantity.Length), "size": schema.Lengths("inside", 2, 2), "lining": schema.Text("such as 25 mm foam"), "bends": schema.Whole("bends", 0, 20),
 		"insertion_loss": schema.Described("of a silencer in it", schema.Ref("bands"))})
 	opening := schema.Mapping("a hole", schema.Fields{"role": schema.Words("what it is for", "inlet", "outlet", "leak"), "area": schema.Quantity(quantity.Area), "lined_duct": schema.NoneOr(duct),
-		"to": schema.Text("the space that its mouth lies in, or outside"), "at": schema.Described("of the mouth", schema.At()), "facing": schema.Words("way the mouth looks", facings...)})
+		"to": schema.Text("the space that its mouth lies in, or outside"), "at": schema.Described("of the mouth", schema.At()), "facing": schema.Words("way the mouth looks", boatfile.Facings...)})
 	point := schema.List(&jsonschema.Schema{AnyOf: []*jsonschema.Schema{schema.Quantity(quantity.VolumeFlow), schema.Quantity(quantity.Pressure)}}, 2, 2)
 	pipe := schema.Mapping("the pipe that brings combustion air from elsewhere", schema.Fields{"bore": schema.Quantity(quantity.Length), "length": schema.Quantity(quantity.Length), "bends": schema.Whole("bends", 0, 20),
-		"to": schema.Text("the space that its mouth lies in, or outside"), "at": schema.Described("of the mouth", schema.At()), "facing": schema.Words("way the mouth looks", facings...), "insertion_loss": schema.Described("of a silencer in it", schema.Ref("bands"))})
+		"to": schema.Text("the space that its mouth lies in, or outside"), "at": schema.Described("of the mouth", schema.At()), "facing": schema.Words("way the mouth looks", boatfile.Facings...), "insertion_loss": schema.Described("of a silencer in it", schema.Ref("bands"))})
 	return schema.Mapping("a box round an engine", schema.Fields{
 		"size": schema.Lengths("inside length, width, height", 3, 3), "build_up": buildUpSchema(), "lining": schema.Text("such as 50 mm mineral wool"),
 		"heat": schema.Quantity(quantity.Power), "own_air_pipe": {Description: "combustion air has its own pipe", AnyOf: []*jsonschema.Schema{{Types: []string{"boolean", "string"}}, pipe}},
@@ -72,7 +74,7 @@ func enclosureSchema() *jsonschema.Schema {
 			"sound_power": schema.Quantity(quantity.LevelA), "running": schema.Words("it stands still", "stopped"), "ignition_protected": {Types: []string{"boolean", "string"}}})),
 		"door": schema.NoneOr(schema.Mapping("lid or door", schema.Fields{"seal_length": schema.Quantity(quantity.Length), "gap": schema.Quantity(quantity.Length)})), "gap": schema.Described("between engine and walls", schema.Quantity(quantity.Length)),
 		"limit":    schema.Described("what the air in it may reach", schema.Quantity(quantity.Temperature)),
-		"openings": schema.List(opening, 0, 0), "mounts": schema.Described("of the box itself", mountsSchema()),
+		"openings": schema.List(opening, 0, 0), "mounts": schema.Described("of the box itself", boatfile.MountsSchema()),
 	})
 }
 

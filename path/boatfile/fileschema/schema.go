@@ -1,6 +1,8 @@
-package boatfile
+// Package fileschema is the JSON schema of a boat file: what the decoders read, for editors and for the list of controls.
+package fileschema
 
 import (
+	"hushwake/path/boatfile"
 	"hushwake/path/boatfile/lines"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/schema"
@@ -22,16 +24,16 @@ func Schema() *jsonschema.Schema {
 		"partitions": schema.List(schema.Ref("partition"), 0, 0), "enclosures": schema.Named("boxes round an engine, by name", schema.Ref("enclosure")),
 		"listeners": schema.Named("places where people hear, by name", listenerSchema()),
 		"layouts!":  schema.List(layoutSchema(), 1, 0), "quotes": schema.Named("what makers offered, by name", quoteSchema()),
-		"readings": schema.List(readingSchema(), 0, 0), "passage": passageSchema(), "passages": passagesSchema(),
+		"readings": schema.List(readingSchema(), 0, 0), "passage": passageSchema(), "passages": boatfile.PassagesSchema(),
 		"hatch": schema.Lengths("what must pass through it", 2, 2), "heel": schema.Described("worst heel", schema.Quantity(quantity.Angle)),
-		"materials": schema.List(materialSchema(), 0, 0), "edges": schema.List(edgeSchema(), 0, 0), "bench": benchSchema(), "weather": weatherSchema(), "hull": hullSchema(),
+		"materials": schema.List(materialSchema(), 0, 0), "edges": schema.List(edgeSchema(), 0, 0), "bench": benchSchema(), "weather": weatherSchema(), "hull": boatfile.HullSchema(),
 	})
 	root.Schema = "https://json-schema.org/draft/2020-12/schema"
 	root.Title = "hushwake boat file"
 	root.Defs = map[string]*jsonschema.Schema{
 		"unknown": {Description: "the owner doesn't know", Enum: []any{"unknown", "don't know", "not known", "?", nil}},
 		"engine":  engineSchema(), "space": spaceSchema(), "partition": partitionSchema(), "enclosure": enclosureSchema(),
-		"line": schema.List(schema.Ref("element"), 0, 0), "element": lines.Schema(), "bands": bandsSchema(), "option": optionSchema(),
+		"line": schema.List(schema.Ref("element"), 0, 0), "element": lines.Schema(), "bands": bandsSchema(), "option": boatfile.OptionSchema(),
 	}
 	return root
 }

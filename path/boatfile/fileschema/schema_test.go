@@ -1,4 +1,4 @@
-package boatfile
+package fileschema
 
 import (
 	"encoding/json"
@@ -41,7 +41,7 @@ func resolved(t *testing.T) (*jsonschema.Schema, *jsonschema.Resolved) {
 
 func TestSchemaAcceptsGoodFiles(t *testing.T) {
 	_, r := resolved(t)
-	files, err := filepath.Glob(data + "*.yaml")
+	files, err := filepath.Glob("../../../testdata/" + "*.yaml")
 	require.NoError(t, err)
 	assert.GreaterOrEqual(t, len(files), 5)
 	for _, f := range files {
@@ -52,7 +52,7 @@ func TestSchemaAcceptsGoodFiles(t *testing.T) {
 func TestSchemaRefusesBrokenFiles(t *testing.T) {
 	_, r := resolved(t)
 	for _, name := range []string{"missing-unit", "unknown-key", "missing-required", "required-unknown", "wrong-word", "wrong-type", "two-numbers", "unknown-element", "eight-bands", "quote-names-itself", "a-list", "percent-of-nothing"} {
-		assert.Error(t, r.Validate(asJSON(t, data+"broken/"+name+".yaml")), name)
+		assert.Error(t, r.Validate(asJSON(t, "../../../testdata/broken/"+name+".yaml")), name)
 	}
 }
 
@@ -63,7 +63,7 @@ func TestSchemaAndFilesHoldTheSameKeys(t *testing.T) {
 	var want, have []string
 	properties(s, &want)
 	for _, f := range []string{"everything", "bench", "choice"} {
-		keys(asJSON(t, data+f+".yaml"), &have)
+		keys(asJSON(t, "../../../testdata/"+f+".yaml"), &have)
 	}
 	for _, k := range want {
 		assert.Contains(t, have, k, "no test file uses the key")

@@ -1,4 +1,4 @@
-package boatfile
+package layers
 
 import (
 	"testing"
@@ -9,7 +9,7 @@ import (
 	"hushwake/path/panel"
 )
 
-func TestParseLayer(t *testing.T) {
+func TestParse(t *testing.T) {
 	for text, want := range map[string]panel.Layer{
 		"4 mm steel":             {Material: "steel", Thickness: 0.004},
 		"5 kg/m2 limp mat":       {Material: "limp mat", Mass: 5},
@@ -22,20 +22,20 @@ func TestParseLayer(t *testing.T) {
 		"6 mm Glass":             {Material: "glass", Thickness: 0.006},
 		"12mm plywood":           {Material: "plywood", Thickness: 0.012},
 	} {
-		l, err := ParseLayer(text, panel.Default())
+		l, err := Parse(text, panel.Default())
 		require.NoError(t, err, text)
 		assert.Equal(t, text, l.Text)
 		assert.Equal(t, want.Material, l.Material, text)
 		assert.InDelta(t, want.Thickness, l.Thickness, 1e-12, text)
 		assert.InDelta(t, want.Mass, l.Mass, 1e-6, text)
 	}
-	l, err := ParseLayer("carpet", panel.Default())
+	l, err := Parse("carpet", panel.Default())
 	require.NoError(t, err)
 	assert.InDelta(t, 0.006, l.Thickness, 1e-12)
 	assert.Equal(t, "carpet (6 mm assumed)", l.Text, "what is filled in is said")
 }
 
-func TestParseLayerRefusals(t *testing.T) {
+func TestParseRefusals(t *testing.T) {
 	for text, say := range map[string]string{
 		"":                          "empty layer",
 		"4 mm":                      "names no material",
@@ -50,29 +50,19 @@ func TestParseLayerRefusals(t *testing.T) {
 		"30 m steel":                "no layer",
 		"a b c d e f g h i j k l m": "too long",
 	} {
-		_, err := ParseLayer(text, panel.Default())
+		_, err := Parse(text, panel.Default())
 		if assert.Error(t, err, text) {
 			assert.Contains(t, err.Error(), say, text)
 		}
 	}
 }
 
-func TestUsersOwnMaterial(t *testing.T) {
-	b := load(t, "everything")
-	m, ok := b.Materials.Find("house mat")
-	require.True(t, ok)
-	assert.True(t, m.User)
-	assert.Equal(t, "weighed on a kitchen scale", m.Source)
-	_, ok = panel.Default().Find("house mat")
-	assert.False(t, ok, "one file's material must not reach another's")
-}
-
-func FuzzParseLayer(f *testing.F) {
+func FuzzParse(f *testing.F) {
 	for _, s := range []string{"4 mm steel", "carpet", "5 kg/m2 limp mat", "½ in ply", "-", "1 1 1 1", "\xff mm x"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
-		l, err := ParseLayer(s, nil)
+		l, err := Parse(s, nil)
 		if err == nil && (l.Material == "" || l.Thickness < 0 || l.Mass < 0) {
 			t.Fatalf("%q gives %+v", s, l)
 		}
