@@ -47,13 +47,13 @@ func TestMarshalRefusesNaN(t *testing.T) {
 	assert.ErrorContains(t, err, `chart "a"`)
 }
 
-// The first 24 series differ in colour, shape or dash.
+// The first hundred series differ in colour, shape or dash.
 func TestLooksDiffer(t *testing.T) {
 	seen := map[string]bool{}
-	for i := range 24 {
+	for i := range 100 {
 		l := LookOf(i)
 		seen[l.Paint()+l.Symbol()+l.Line()] = true
 	}
-	assert.Len(t, seen, 24)
+	assert.Len(t, seen, 100)
 	assert.Empty(t, LookOf(3).Point("x").Dash)
 }
