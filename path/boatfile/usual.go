@@ -10,6 +10,7 @@ import (
 	"sync"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/layers"
 	"hushwake/path/panel"
 )
 
@@ -36,7 +37,7 @@ func readUsual() (map[[2]string]usualWall, error) {
 	out := map[[2]string]usualWall{}
 	for _, f := range records[1:] {
 		w := usualWall{text: f[2], usual: path.Usual{Kind: f[1], Source: f[4], Mark: f[5]}}
-		l, _, err := parseLayer(f[2], nil)
+		l, _, err := layers.WithNote(f[2], nil)
 		if err != nil {
 			return nil, fmt.Errorf("usual.csv: %w", err)
 		}
@@ -87,7 +88,7 @@ func (r *reader) beyondUsual(b *path.Boat, l *path.Layout) {
 	for i := range l.Partitions {
 		p := &l.Partitions[i]
 		if loss := heard(b.Materials, p.BuildUp, p.Area, p.OpenArea); p.Area > 0 && loss < lightest() {
-			r.assume("partitions."+p.Name+" lets through", fmt.Sprintf("more than any usual wall: %.0f dB are kept out, of the lightest usual one %.0f dB (mean of 125 Hz to 2 kHz)", loss, lightest()),
+			r.Assume("partitions."+p.Name+" lets through", fmt.Sprintf("more than any usual wall: %.0f dB are kept out, of the lightest usual one %.0f dB (mean of 125 Hz to 2 kHz)", loss, lightest()),
 				"as stated; left out, it would be taken for less", 0)
 		}
 	}
