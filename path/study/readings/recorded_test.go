@@ -112,6 +112,26 @@ func TestRecordingsThatAreNotUsed(t *testing.T) {
 	require.ErrorContains(t, err, "no listener")
 }
 
+// Octaves of a recorder without a meter are called relative, and why is said once, however many there are.
+func TestWithoutAMeterOctavesAreRelative(t *testing.T) {
+	m := lagged(t, 4)
+	c := calibrated(t, m, recordedAt(1, "bare", 0, -110), recordedAt(2, "lagged", -5, -110))
+	require.Len(t, c.Residuals, 18)
+	for _, r := range c.Residuals {
+		require.Regexp(t, "^dB relative at [0-9.]+ Hz$", r.Unit)
+		require.Empty(t, r.Reason)
+	}
+	require.Len(t, c.Warnings, 1)
+	require.Contains(t, c.Warnings[0], "unnamed recorder are relative: no meter was held beside it")
+	metered, level := recordedAt(1, "bare", 0, -110), 80.0
+	metered.Level = &level
+	c = calibrated(t, m, metered, recordedAt(2, "lagged", -5, -110))
+	require.Empty(t, c.Warnings)
+	for _, r := range c.Residuals {
+		require.NotContains(t, r.Unit, "relative")
+	}
+}
+
 // The errors that the rest stands on: half of what the compatibility text allows, wider at both ends.
 func TestErrorsOfARecorder(t *testing.T) {
 	require.Equal(t, spectrum.Bands{10, 10, 5, 5, 5, 5, 5, 5, 10}, recorderBands())
