@@ -1,6 +1,7 @@
 package readings
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -56,6 +57,17 @@ func TestTwoRecordingsInformTheirDifference(t *testing.T) {
 	louder, quieter := levelsAfter(t, m, recordedAt(1, "bare", 0, -90), recordedAt(2, "lagged", -5, -90))
 	require.InDelta(t, b, louder, 1e-6)
 	require.InDelta(t, a, quieter, 1e-6)
+}
+
+// What all ways share, here the 4 dB of the source, two recordings leave as it was, by the hand calculation: the scale of 30 dB is
+// all that could tell of it.
+func TestRecordingsLeaveTheSharedDoubt(t *testing.T) {
+	m := lagged(t, 4)
+	want := math.Sqrt(1 / (1.0/16 + 1/(recorderScale*recorderScale)))
+	for _, all := range [][]path.Reading{{recordedAt(1, "bare", 0, -110)}, {recordedAt(1, "bare", 0, -110), recordedAt(2, "lagged", -5, -110)}} {
+		_, sd := at(m, calibrated(t, m, all...).Draws, 0, 0)
+		require.InDelta(t, want, sd, 0.15, "%d of them", len(all))
+	}
 }
 
 // Two recorders have a scale each: a difference between them says nothing.
