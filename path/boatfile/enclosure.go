@@ -10,6 +10,9 @@ import (
 	"hushwake/path/room"
 )
 
+// usualHole is the area of a hole in a box that nobody has measured, m2 (common practice, no source).
+const usualHole = 0.01
+
 func (r *reader) enclosures(n *node) []path.Enclosure {
 	var out []path.Enclosure
 	for i, k := range r.section(n, "enclosures").keys {
@@ -45,7 +48,8 @@ func (r *reader) enclosure(name string, n *node) path.Enclosure {
 		e.Openings = append(e.Openings, r.opening(item, fmt.Sprintf("%s.openings[%d]", o.path, i+1), e.Size))
 	}
 	if !o.has("openings") {
-		r.assume(o.path+" openings", "none: a tight box", practice, 3)
+		e.HolesUnknown, e.Openings = true, []path.Opening{{Role: "inlet", Area: usualHole}, {Role: "outlet", Area: usualHole}}
+		r.assume(o.path+" openings", "an inlet and an outlet of 100 cm2 each; whether they cool the engine is not judged", practice, 3)
 	}
 	e.Mounts = r.mounts(o.get("mounts"), o.path+".mounts")
 	o.done()
@@ -194,7 +198,7 @@ func (r *reader) opening(n *node, what string, box [3]float64) path.Opening {
 	}
 	op.Area, _ = o.value("area", allowed, quantity.Area)
 	if !o.has("area") {
-		op.Area = 0.01
+		op.Area = usualHole
 		r.assume(what+" area", "100 cm2", practice, 5)
 	}
 	if largest := max(box[0]*box[1], box[0]*box[2], box[1]*box[2]); op.Area > largest {

@@ -86,7 +86,7 @@ func (w *Comparison) Verdict(layout int) string {
 		return VerdictAsk
 	case w.overLimit(layout):
 		return VerdictOver
-	case len(boxVerdicts(p)) > 0:
+	case boxHarms(p):
 		return VerdictMend
 	}
 	return VerdictOK

@@ -69,6 +69,16 @@ func TestGainsAreThoseOfTheAdvice(t *testing.T) {
 	}
 }
 
+// What cooks on holes that nobody has stated is neither ok nor to be mended first.
+func TestABoxOfUnknownHolesIsNotJudged(t *testing.T) {
+	swap := []string{"limit: 45 dBA", "limit: 90 dBA", "limit: 60 dBA", "limit: 90 dBA", "openings: [{role: inlet, area: 600 cm2}, {role: outlet, area: 600 cm2}]", "openings: unknown"}
+	w, d := governed(t, first(demoWith(t, "generator-box", swap...), "two bare holes"), readings.Options{})
+	assert.False(t, w.advise().Mend)
+	assert.Equal(t, VerdictOK, d.Layouts[0].Verdict)
+	assert.Contains(t, Brief{Comparison: w}.heading(0), "air of set unknown")
+	assert.NotContains(t, Brief{Comparison: w}.heading(0), ", ok")
+}
+
 // A layout whose engine cooks in its box is never called ok, also where nothing else is out.
 func TestACookedBoxIsNotOK(t *testing.T) {
 	w, d := governed(t, first(demoWith(t, "generator-box", "limit: 45 dBA", "limit: 90 dBA", "limit: 60 dBA", "limit: 90 dBA"), "two bare holes", "tight box, water-cooled"), readings.Options{})
