@@ -130,6 +130,10 @@ func (r *reader) running(o *object, e *path.Engine) {
 		return
 	}
 	if n.kind == scalar {
+		if _, err := quantity.Parse(n.text, quantity.RotationalSpeed); err == nil {
+			r.wrong(n, "write {speed: "+strings.TrimSpace(n.text)+"}", "%s running must be a mapping, or stopped", o.path)
+			return
+		}
 		e.Stopped = r.wordOf(n, o.path+" running", []string{"stopped"}) != ""
 		return
 	}

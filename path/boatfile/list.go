@@ -73,7 +73,11 @@ func (r *reader) list(n *node, what string, lo, hi int) []*node {
 		if hi != lo {
 			count = fmt.Sprintf("%d to %d", lo, hi)
 		}
-		r.wrong(n, "", "%s has %d entries; %s fit", what, len(n.items), count)
+		hint := ""
+		if lo == 3 && strings.HasSuffix(what, " at") {
+			hint = "forward from the transom, to starboard, up from the waterline: such as [5.0 m, 0 m, 1.2 m]"
+		}
+		r.wrong(n, hint, "%s has %d entries; %s fit", what, len(n.items), count)
 		return nil
 	}
 	return n.items

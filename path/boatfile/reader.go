@@ -28,7 +28,7 @@ type reader struct {
 func (r *reader) wrong(n *node, hint, format string, args ...any) {
 	p := Problem{Line: 1, Column: 1, Message: fmt.Sprintf(format, args...), Hint: hint}
 	if n != nil {
-		p.Line, p.Column = n.line, n.column
+		p.Line, p.Column, p.fault = n.line, n.column, format
 	}
 	r.problems = append(r.problems, p)
 }
@@ -72,6 +72,9 @@ type object struct {
 	known []string
 }
 
+// mainKey is what a single value means where a mapping belongs.
+var mainKey = map[string]string{"hull": "material", "mounts": "kind"}
+
 // object opens a mapping; it is usable (and empty) even when the node is none.
 func (r *reader) object(n *node, path string) *object {
 	if n != nil && n.kind != mapping {
@@ -79,6 +82,8 @@ func (r *reader) object(n *node, path string) *object {
 			hint := ""
 			if m := gluedKey.FindStringSubmatch(n.text); m != nil && n.kind == scalar {
 				hint = "write {" + m[1] + ": " + m[2] + "}"
+			} else if key := mainKey[path[strings.LastIndex(path, ".")+1:]]; key != "" && n.kind == scalar {
+				hint = "write {" + key + ": " + strings.TrimSpace(n.text) + "}"
 			}
 			r.wrong(n, hint, "%s must be a mapping (key: value), not %s", path, n.kind)
 		}

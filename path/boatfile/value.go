@@ -42,7 +42,7 @@ func (r *reader) parsed(n *node, what string, lim limits, parse func(string, ...
 	}
 	q, err := parse(n.text, dims...)
 	if err != nil {
-		r.fail(n, what, withUsualUnit(err, n.text, what, dims))
+		r.fail(n, what, withUsualUnit(err, n.text, what, dims), dims...)
 		return q, false
 	}
 	if q.Note != "" {
@@ -63,9 +63,16 @@ func withUsualUnit(err error, text, what string, dims []quantity.Dim) error {
 }
 
 // fail reports an error of a text at its node.
-func (r *reader) fail(n *node, what string, err error) {
+func (r *reader) fail(n *node, what string, err error, dims ...quantity.Dim) {
 	if qe, ok := err.(*quantity.Error); ok {
-		r.wrong(n, qe.Hint, "%s: %s", what, qe.Message)
+		hint := qe.Hint
+		if hint == "" && len(dims) > 0 && dims[0].Example() != "" && strings.HasSuffix(qe.Message, "begin with a number") {
+			example, _, _ := strings.Cut(dims[0].Example(), ",")
+			if hint = "give a figure, such as " + example; dims[0] == quantity.Area {
+				hint = "give a figure, such as 20 cm2, or unknown if nobody knows it"
+			}
+		}
+		r.wrong(n, hint, "%s: %s", what, qe.Message)
 		return
 	}
 	r.wrong(n, "", "%s: %v", what, err)
