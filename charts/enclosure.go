@@ -36,17 +36,20 @@ func enclosureSection(r *report.Page, u unitSet, d *drawer) section {
 
 // lives says how many of the boxes harm their engine.
 func lives(r *report.Page) string {
-	harm := 0
+	harm, all := 0, "every engine lives in it"
 	for _, e := range r.Enclosures {
 		for _, v := range e.Verdicts {
-			if v.Code != "ok" {
+			if v.Code == "starved" || v.Code == "cooked" {
 				harm++
 				break
+			}
+			if v.Code == "unknown" {
+				all = "not judged: holes unknown"
 			}
 		}
 	}
 	if harm == 0 {
-		return "every engine lives in it"
+		return all
 	}
 	return fmt.Sprintf("%d of %d harm their engine", harm, len(r.Enclosures))
 }

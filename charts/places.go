@@ -135,7 +135,7 @@ func verdictOn(r *report.Page, i int) cell {
 func hurtsEngine(r *report.Page, i int) string {
 	for _, e := range r.Enclosures {
 		for _, v := range e.Verdicts {
-			if v.Code != "ok" && slices.Contains(e.Places, i) {
+			if (v.Code == "starved" || v.Code == "cooked") && slices.Contains(e.Places, i) {
 				return v.Code
 			}
 		}

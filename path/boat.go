@@ -146,9 +146,11 @@ type Enclosure struct {
 	Limit      float64       // K, what the air in it may reach; 0 = not stated
 	Fan        *Fan
 	Openings   []Opening
-	Door       *Door   // nil = not stated
-	Gap        float64 // m between engine and walls; 0 = not stated
-	Mounts     Mounts  // of the box itself
+	// HolesUnknown: nobody has stated the openings, those here are taken; whether air enough passes is not judged.
+	HolesUnknown bool
+	Door         *Door   // nil = not stated
+	Gap          float64 // m between engine and walls; 0 = not stated
+	Mounts       Mounts  // of the box itself
 }
 
 // Listener is a place where a person hears.

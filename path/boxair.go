@@ -98,7 +98,7 @@ func (x boxing) ventilation(rated bool) (room.Ventilation, []string, error) {
 	v := room.Ventilation{
 		Openings: append([]room.Opening(nil), x.box.Openings...), OwnAirPipe: enc.OwnAirPipe, Outside: b.Air.Temperature, Pressure: b.Air.Pressure,
 		Height: x.height(), Walls: u * x.box.Area(), Heat: x.heat(rated),
-		AirPipe: enc.AirPipe,
+		AirPipe: enc.AirPipe, HolesUnknown: enc.HolesUnknown,
 	}
 	if f := enc.Fan; f != nil && !f.Stopped {
 		v.Fan = &f.Fan

@@ -254,7 +254,7 @@ func (s *scene) shellEmitter(e *Engine, r *ExhaustResult, sh silencer.Shell, pla
 		place = Outside
 	}
 	step := partStep("sound power inside the pipe", "source level", e, r.Source.Exhaust, e.ExhaustLevel != nil)
-	wall := Step{Name: "through the wall of " + sh.Element, Formula: sh.Formula, Source: sh.Source, Mark: sh.Mark,
+	wall := Step{Name: "through the wall of " + sh.Element, Formula: "less what the line up to it takes off; " + sh.Formula, Source: sh.Source, Mark: sh.Mark,
 		Bands:     sh.Bands.Minus(r.Unsilenced),
 		Uncertain: []Uncertain{uncertain(sh.Doubt)}}
 	if sh.In == "" {

@@ -189,9 +189,12 @@ func boxFindings(p *Prediction) []silencer.Finding {
 			if v.Code == "ok" {
 				continue
 			}
-			out = append(out, silencer.Finding{Code: "BOX-" + upper(v.Code), Severity: "warning", Element: r.Box.Sound.Name,
-				Text: v.Text, Action: "give the box the inlet, outlet or fan that the enclosure report lists",
-				Source: r.Box.Air.Source})
+			severity, action := silencer.Warning, "give the box the inlet, outlet or fan that the enclosure report lists"
+			if !v.Harms() {
+				severity, action = silencer.Caution, "measure the holes of the box, and the air in it after an hour"
+			}
+			out = append(out, silencer.Finding{Code: "BOX-" + upper(v.Code), Severity: severity, Element: r.Box.Sound.Name,
+				Text: v.Text, Action: action, Source: r.Box.Air.Source})
 		}
 		if s := r.Box.Air.FanStopped; s != nil {
 			out = append(out, silencer.Finding{Code: "FAN-STOPPED", Severity: "caution", Element: r.Box.Sound.Name,

@@ -85,6 +85,8 @@ func (m *markup) rowWords(r report.Row) {
 	switch r.Verdict {
 	case report.VerdictOver:
 		m.leaf("span", "over a limit", "class", "tag bad")
+	case report.VerdictMend:
+		m.leaf("span", r.Verdict, "class", "tag bad")
 	case report.VerdictRefused, report.VerdictAsk:
 		m.leaf("span", r.Because, "class", "tag bad")
 	}

@@ -12,6 +12,9 @@ import (
 	"hushwake/path/room"
 )
 
+// usualHole is the area of a hole in a box that nobody has measured, m2 (common practice, no source).
+const usualHole = 0.01
+
 func (r *reader) enclosures(n *decode.Node) []path.Enclosure {
 	var out []path.Enclosure
 	for i, k := range r.Section(n, "enclosures").Keys {
@@ -47,7 +50,8 @@ func (r *reader) enclosure(name string, n *decode.Node) path.Enclosure {
 		e.Openings = append(e.Openings, r.opening(item, fmt.Sprintf("%s.openings[%d]", o.Path, i+1), e.Size))
 	}
 	if !o.Has("openings") {
-		r.Assume(o.Path+" openings", "none: a tight box", practice, 3)
+		e.HolesUnknown, e.Openings = true, []path.Opening{{Role: "inlet", Area: usualHole}, {Role: "outlet", Area: usualHole}}
+		r.Assume(o.Path+" openings", "an inlet and an outlet of 100 cm2 each; whether they cool the engine is not judged", practice, 3)
 	}
 	e.Mounts = r.mounts(o.Get("mounts"), o.Path+".mounts")
 	o.Done()
@@ -192,7 +196,7 @@ func (r *reader) opening(n *decode.Node, what string, box [3]float64) path.Openi
 	}
 	op.Area, _ = o.Value("area", allowed, quantity.Area)
 	if !o.Has("area") {
-		op.Area = 0.01
+		op.Area = usualHole
 		r.Assume(what+" area", "100 cm2", practice, 5)
 	}
 	if largest := max(box[0]*box[1], box[0]*box[2], box[1]*box[2]); op.Area > largest {

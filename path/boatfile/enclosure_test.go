@@ -2,11 +2,15 @@ package boatfile
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"hushwake/path"
+	"hushwake/source"
 )
 
 const boxed = `boat: x
@@ -65,4 +69,25 @@ func TestBoxKeysArrive(t *testing.T) {
 	assert.True(t, o.AtStated)
 	assert.Equal(t, "port", o.Facing)
 	assert.Equal(t, 8.0, o.Duct.Measured[8])
+}
+
+// Holes that nobody has stated are taken as holes, not as a tight box, and nothing is said of its heat on such a guess; a
+// box without any is stated as such.
+func TestHolesUnknown(t *testing.T) {
+	for text, want := range map[string]struct {
+		holes int
+		code  string
+	}{"lining: bare": {2, "unknown"}, "openings: unknown": {2, "unknown"}, "openings: []": {0, "starved"},
+		"openings: [{role: inlet, area: 100 cm2}, {role: outlet, area: 100 cm2}]": {2, "cooked"}} {
+		b, err := Load("box.yaml", []byte(strings.Replace(boxed, "BOX", text, 1)))
+		require.NoError(t, err)
+		l := b.Layouts[0]
+		require.Len(t, l.Enclosures[0].Openings, want.holes, text)
+		p, err := path.Predict(b, l)
+		require.NoError(t, err)
+		assert.Equal(t, want.code, p.Exhausts[0].Box.Air.Verdicts[0].Code, text)
+		assert.Equal(t, want.code == "unknown", slices.ContainsFunc(b.Assumptions, func(a source.Assumption) bool {
+			return a.Field == "enclosures.box openings" && a.PlusMinusDB == 3
+		}), text)
+	}
 }

@@ -100,6 +100,10 @@ func (r *reader) running(o *decode.Object, e *path.Engine) {
 		return
 	}
 	if n.Kind == decode.Scalar {
+		if _, err := quantity.Parse(n.Text, quantity.RotationalSpeed); err == nil {
+			r.Wrong(n, "write {speed: "+strings.TrimSpace(n.Text)+"}", "%s running must be a decode.Mapping, or stopped", o.Path)
+			return
+		}
 		e.Stopped = r.WordOf(n, o.Path+" running", []string{"stopped"}) != ""
 		return
 	}

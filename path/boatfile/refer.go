@@ -2,6 +2,7 @@ package boatfile
 
 import (
 	"slices"
+	"strings"
 
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
@@ -49,14 +50,7 @@ func (c names) listener(l *path.Listener, b *path.Boat) {
 		return
 	}
 	if slices.ContainsFunc(b.Listeners, func(o path.Listener) bool { return o.Name == l.In }) && !slices.Contains(c.spaces, l.In) {
-		s := ""
-		if len(b.Layouts) > 0 {
-			s = spaceAround(b.Layouts[0].Spaces, l.At)
-		}
-		if s == "" {
-			s = path.Outside
-		}
-		c.r.Wrong(at, "write "+s, "listeners.%s in: %q is a place to listen at; in takes the space round it", l.Name, spelling.Clip(l.In))
+		c.r.Wrong(at, c.spaceHint(l, b), "listeners.%s in: %q is a place to listen at; in takes the space round it", l.Name, spelling.Clip(l.In))
 		return
 	}
 	if !c.r.known(at, "listeners."+l.Name+" in", l.In, c.allSpaces(b)) || len(b.Layouts) == 0 {
@@ -65,6 +59,21 @@ func (c names) listener(l *path.Listener, b *path.Boat) {
 	if s := findSpace(b.Layouts[0].Spaces, l.In); s != nil && s.Placed() && !inside(s, l.At, 0.05) {
 		c.r.Warn(under(c.o.At, "listeners", l.Name, "at"), "listener %q is said to be in %q, but its position lies outside that space", l.Name, l.In)
 	}
+}
+
+// spaceHint is the space round a listener, or all that it may be where one lies nobody knows where.
+func (c names) spaceHint(l *path.Listener, b *path.Boat) string {
+	var round []path.Space
+	if len(b.Layouts) > 0 {
+		round = b.Layouts[0].Spaces
+	}
+	if s := spaceAround(round, l.At); s != "" {
+		return "write " + s
+	}
+	if slices.ContainsFunc(round, func(s path.Space) bool { return !s.Placed() }) {
+		return "write " + strings.Join(c.allSpaces(b), " or ") + ", whichever it is in"
+	}
+	return "write " + path.Outside
 }
 
 func (c names) allSpaces(b *path.Boat) []string {

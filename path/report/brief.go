@@ -187,7 +187,7 @@ func (w Brief) place(layout string) string {
 
 // verdicts leave out what is as it should be, and levels over a limit, which have their mark.
 func (w Brief) verdicts(i int) []string {
-	if w.Verdict(i) == VerdictOK {
+	if w.Verdict(i) == VerdictOK && len(boxVerdicts(&w.Predictions[i])) == 0 {
 		return []string{"ok"}
 	}
 	words := strings.Split(w.verdict(i), "; ")

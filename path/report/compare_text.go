@@ -3,11 +3,13 @@ package report
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"hushwake/path"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
+	"hushwake/path/room"
 	"hushwake/path/study/passage"
 	"hushwake/silencer"
 )
@@ -165,12 +167,22 @@ func boxVerdicts(p *path.Prediction) (words []string) {
 			continue
 		}
 		for _, v := range r.Box.Air.Verdicts {
-			if v.Code != "ok" {
+			switch {
+			case v.Harms():
 				words = append(words, r.Engine+" "+strings.ToUpper(v.Code))
+			case v.Code != "ok":
+				words = append(words, "air of "+r.Engine+" "+v.Code)
 			}
 		}
 	}
 	return words
+}
+
+// boxHarms tells whether an engine starves or cooks in its box.
+func boxHarms(p *path.Prediction) bool {
+	return slices.ContainsFunc(p.Exhausts, func(r path.ExhaustResult) bool {
+		return r.Box != nil && slices.ContainsFunc(r.Box.Air.Verdicts, room.Verdict.Harms)
+	})
 }
 
 // rules names the route that carries most of the A-weighted energy, with its share.

@@ -166,6 +166,9 @@ func TestRemarksOfOneWording(t *testing.T) {
 	assert.Equal(t, "takes 1.5-2.5 of 6 kPa (clean)", all[0].text())
 	assert.Equal(t, "pipe, hose: takes 1.5-2.5 of 6 kPa (clean)", all[0].whole(form.Units{}))
 	assert.Equal(t, "pipe, hose: takes 6-10 of 24.1 inH2O (clean)", all[0].whole(imperial))
+	levels := mergeRemarks([]remark{{"a", nil, "At 25 m 73 dB(A) come out; 72 dB(A) is asked"}, {"b", nil, "At 25 m 78 dB(A) come out; 72 dB(A) is asked"}})
+	assert.Equal(t, "At 25 m 73-78 dB(A), from layout to layout and without their doubt, come out; 72 dB(A) is asked", levels[0].text())
+	assert.Equal(t, "At 25 m 73 dB(A) come out; 72 dB(A) is asked", mergeRemarks([]remark{{"a", nil, "At 25 m 73 dB(A) come out; 72 dB(A) is asked"}})[0].text())
 	assert.Empty(t, all[0].where([]string{"a", "b"}, 3))
 	assert.Equal(t, `"b"`, all[1].where([]string{"a", "b"}, 3))
 }

@@ -53,6 +53,9 @@ func addOnce(all []string, one string) []string {
 	return append(all, one)
 }
 
+// comeOut stands behind a level that a finding tells: a range of it over layouts is none of doubt.
+const comeOut = " dB(A) come out"
+
 // text is the wording with each differing figure as a range and each differing bracket as a list.
 func (m merged) text() string {
 	first := m.texts[0]
@@ -60,7 +63,7 @@ func (m merged) text() string {
 		return first
 	}
 	var b strings.Builder
-	end := 0
+	end, levels := 0, ""
 	for k, at := range slot.FindAllStringIndex(first, -1) {
 		b.WriteString(first[end:at[0]])
 		end = at[1]
@@ -68,9 +71,16 @@ func (m merged) text() string {
 		for i, t := range m.texts {
 			values[i] = slot.FindAllString(t, -1)[k]
 		}
-		b.WriteString(span(values, strings.HasSuffix(first[:at[0]], "up to ")))
+		said := span(values, strings.HasSuffix(first[:at[0]], "up to "))
+		if b.WriteString(said); said != values[0] && strings.HasPrefix(first[end:], comeOut) {
+			levels = said
+		}
 	}
-	return b.String() + first[end:]
+	out := b.String() + first[end:]
+	if levels != "" {
+		out = strings.Replace(out, levels+comeOut, levels+" dB(A), from layout to layout and without their doubt, come out", 1)
+	}
+	return out
 }
 
 // span is one value, a range of figures (the largest behind "up to"), or a list of brackets in one.

@@ -13,8 +13,9 @@ import (
 // Verdicts on a layout.
 const (
 	VerdictOK      = "ok"
-	VerdictOver    = "over limit" // a limit of the file, by the median or by a measured back pressure
-	VerdictAsk     = "ask first"  // its sheets don't say enough to judge it
+	VerdictOver    = "over limit"   // a limit of the file, by the median or by a measured back pressure
+	VerdictMend    = "mend the box" // an engine starves or cooks in its box
+	VerdictAsk     = "ask first"    // its sheets don't say enough to judge it
 	VerdictRefused = "refused"
 )
 
@@ -85,6 +86,8 @@ func (w *Comparison) Verdict(layout int) string {
 		return VerdictAsk
 	case w.overLimit(layout):
 		return VerdictOver
+	case boxHarms(p):
+		return VerdictMend
 	}
 	return VerdictOK
 }

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -8,6 +9,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/report/form"
+	"hushwake/path/study/readings"
 )
 
 func TestARowSaysWhatTheDocumentSays(t *testing.T) {
@@ -64,5 +66,27 @@ func TestGainsAreThoseOfTheAdvice(t *testing.T) {
 		if g.Sealed != "" {
 			assert.Contains(t, g.Change, "the gaps of "+g.Sealed+" sealed")
 		}
+	}
+}
+
+// What cooks on holes that nobody has stated is neither ok nor to be mended first.
+func TestABoxOfUnknownHolesIsNotJudged(t *testing.T) {
+	swap := []string{"limit: 45 dBA", "limit: 90 dBA", "limit: 60 dBA", "limit: 90 dBA", "openings: [{role: inlet, area: 600 cm2}, {role: outlet, area: 600 cm2}]", "openings: unknown"}
+	w, d := governed(t, first(demoWith(t, "generator-box", swap...), "two bare holes"), readings.Options{})
+	assert.False(t, w.advise().Mend)
+	assert.Equal(t, VerdictOK, d.Layouts[0].Verdict)
+	assert.Contains(t, Brief{Comparison: w}.heading(0), "air of set unknown")
+	assert.NotContains(t, Brief{Comparison: w}.heading(0), ", ok")
+}
+
+// A layout whose engine cooks in its box is never called ok, also where nothing else is out.
+func TestACookedBoxIsNotOK(t *testing.T) {
+	w, d := governed(t, first(demoWith(t, "generator-box", "limit: 45 dBA", "limit: 90 dBA", "limit: 60 dBA", "limit: 90 dBA"), "two bare holes", "tight box, water-cooled"), readings.Options{})
+	for i, l := range d.Layouts {
+		cooks := l.Name == "two bare holes"
+		assert.Equal(t, map[bool]string{true: VerdictMend, false: VerdictOK}[cooks], l.Verdict)
+		assert.Equal(t, l.Verdict, w.Row(i).Verdict)
+		assert.Equal(t, cooks, strings.Contains(Brief{Comparison: w}.heading(i), "set COOKED"))
+		assert.Equal(t, !cooks, strings.Contains(Brief{Comparison: w}.heading(i), ", ok"))
 	}
 }

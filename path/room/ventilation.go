@@ -27,23 +27,27 @@ const (
 
 // Ventilation is what ventilates a box or a space.
 type Ventilation struct {
-	Openings    []Opening
-	Fan         *Fan
-	OwnAirPipe  bool     // combustion air comes by its own pipe
-	AirPipe     *AirPipe // its sizes; nil = not known
-	Heat        []Heat   // of each engine in it
-	Walls       float64  // W/K that the walls pass, U A; 0 = nothing is known to pass
-	Outside     float64  // K; 0 = 300
-	Pressure    float64  // Pa; 0 = 101325
-	AllowedRise float64  // K; 0 = DefaultRise
-	Height      float64  // m from inlet to outlet, for the draught; 0 = 0.5; below zero = the outlet lies lower
-	In          *Space   // the room it stands in, which takes what its walls pass; nil = the open air
-	AllowedWhy  string   // why AllowedRise; "" = common practice
+	Openings     []Opening
+	HolesUnknown bool // they are taken, not stated: a verdict would be on a guess
+	Fan          *Fan
+	OwnAirPipe   bool     // combustion air comes by its own pipe
+	AirPipe      *AirPipe // its sizes; nil = not known
+	Heat         []Heat   // of each engine in it
+	Walls        float64  // W/K that the walls pass, U A; 0 = nothing is known to pass
+	Outside      float64  // K; 0 = 300
+	Pressure     float64  // Pa; 0 = 101325
+	AllowedRise  float64  // K; 0 = DefaultRise
+	Height       float64  // m from inlet to outlet, for the draught; 0 = 0.5; below zero = the outlet lies lower
+	In           *Space   // the room it stands in, which takes what its walls pass; nil = the open air
+	AllowedWhy   string   // why AllowedRise; "" = common practice
 }
 
 // Verdict is one finding on the air: starved (the engine can't get its combustion air), cooked (the
-// heat is not carried off), or ok.
+// heat is not carried off), unknown (nobody has stated its openings), or ok.
 type Verdict struct{ Code, Text string }
+
+// Harms tells whether the engine lacks air or cooling.
+func (v Verdict) Harms() bool { return v.Code == "starved" || v.Code == "cooked" }
 
 // Stopped is the box with its fan out of action.
 type Stopped struct {

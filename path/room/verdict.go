@@ -7,9 +7,13 @@ import (
 
 // judge keeps air to breathe and air to cool apart, and gathers the warnings.
 func (a *Air) judge(v Ventilation, n network) {
-	a.starved(n)
 	a.choked(v, n)
-	a.cooked(v)
+	if v.HolesUnknown {
+		a.Verdicts = append(a.Verdicts, Verdict{"unknown", fmt.Sprintf("unknown: the holes of the box are not stated, so whether its engine gets air enough is not judged; %.0f cm2 of inlet and %.0f cm2 of outlet do", a.InletAreaNeeded*1e4, a.OutletAreaNeeded*1e4)})
+	} else {
+		a.starved(n)
+		a.cooked(v)
+	}
 	if len(a.Verdicts) == 0 {
 		a.Verdicts = []Verdict{{"ok", fmt.Sprintf("combustion air comes in and the box stays within %.0f K of the outside", a.AllowedRise)}}
 	}
@@ -71,6 +75,9 @@ func (a *Air) Beside(running Air) {
 		return
 	}
 	for i := range a.Verdicts {
+		if a.Verdicts[i].Code == "unknown" {
+			continue
+		}
 		a.Verdicts[i].Text += fmt.Sprintf(" (at rated; at the running duty the air warms by %.0f K)", running.Rise)
 	}
 }

@@ -73,7 +73,11 @@ func (r *Reader) List(n *Node, what string, lo, hi int) []*Node {
 		if hi != lo {
 			count = fmt.Sprintf("%d to %d", lo, hi)
 		}
-		r.Wrong(n, "", "%s has %d entries; %s fit", what, len(n.Items), count)
+		hint := ""
+		if lo == 3 && strings.HasSuffix(what, " at") {
+			hint = "forward from the transom, to starboard, up from the waterline: such as [5.0 m, 0 m, 1.2 m]"
+		}
+		r.Wrong(n, hint, "%s has %d entries; %s fit", what, len(n.Items), count)
 		return nil
 	}
 	return n.Items

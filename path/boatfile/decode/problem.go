@@ -15,6 +15,8 @@ type Problem struct {
 	Message      string
 	Hint         string // what to write instead; "" when nothing is near
 	SourceLine   string // the line as it stands in the file
+
+	fault string // what sort it is: a layout that is like another has the same once more; "" = go by the message
 }
 
 // Errors is everything wrong with a file, sorted by line.
@@ -78,7 +80,7 @@ func excerpt(line string, column int) (string, string) {
 	return string(shown), string(blanks)
 }
 
-// sortProblems orders by line and column and drops repeats.
+// sortProblems orders by line and column and drops repeats: the same fault at the same place is one, in however many layouts.
 func sortProblems(ps []Problem) []Problem {
 	sort.SliceStable(ps, func(i, j int) bool {
 		if ps[i].Line != ps[j].Line {
@@ -90,6 +92,9 @@ func sortProblems(ps []Problem) []Problem {
 	out := ps[:0]
 	for _, p := range ps {
 		key := fmt.Sprintf("%d:%d:%s", p.Line, p.Column, p.Message)
+		if p.fault != "" {
+			key = fmt.Sprintf("%d:%d:%s:%s", p.Line, p.Column, p.fault, p.Hint)
+		}
 		if !seen[key] {
 			seen[key] = true
 			out = append(out, p)

@@ -22,7 +22,7 @@ type Reader struct {
 func (r *Reader) Wrong(n *Node, hint, format string, args ...any) {
 	p := Problem{Line: 1, Column: 1, Message: fmt.Sprintf(format, args...), Hint: hint}
 	if n != nil {
-		p.Line, p.Column = n.Line, n.Column
+		p.Line, p.Column, p.fault = n.Line, n.Column, format
 	}
 	r.Problems = append(r.Problems, p)
 }
@@ -66,6 +66,9 @@ type Object struct {
 	Known []string // keys that were asked for
 }
 
+// mainKey is what a single value means where a mapping belongs.
+var mainKey = map[string]string{"hull": "material", "mounts": "kind"}
+
 // Object opens a mapping; it is usable (and empty) even when the node is none.
 func (r *Reader) Object(n *Node, path string) *Object {
 	if n != nil && n.Kind != Mapping {
@@ -73,6 +76,8 @@ func (r *Reader) Object(n *Node, path string) *Object {
 			hint := ""
 			if m := GluedKey.FindStringSubmatch(n.Text); m != nil && n.Kind == Scalar {
 				hint = "write {" + m[1] + ": " + m[2] + "}"
+			} else if key := mainKey[path[strings.LastIndex(path, ".")+1:]]; key != "" && n.Kind == Scalar {
+				hint = "write {" + key + ": " + strings.TrimSpace(n.Text) + "}"
 			}
 			r.Wrong(n, hint, "%s must be a mapping (key: value), not %s", path, n.Kind)
 		}

@@ -44,7 +44,7 @@ func (r *Reader) parsed(n *Node, what string, lim Limits, parse func(string, ...
 	}
 	q, err := parse(n.Text, dims...)
 	if err != nil {
-		r.Fail(n, what, withUsualUnit(err, n.Text, what, dims))
+		r.Fail(n, what, withUsualUnit(err, n.Text, what, dims), dims...)
 		return q, false
 	}
 	if q.Note != "" {
@@ -65,9 +65,16 @@ func withUsualUnit(err error, text, what string, dims []quantity.Dim) error {
 }
 
 // Fail reports an error of a text at its node.
-func (r *Reader) Fail(n *Node, what string, err error) {
+func (r *Reader) Fail(n *Node, what string, err error, dims ...quantity.Dim) {
 	if qe, ok := err.(*quantity.Error); ok {
-		r.Wrong(n, qe.Hint, "%s: %s", what, qe.Message)
+		hint := qe.Hint
+		if hint == "" && len(dims) > 0 && dims[0].Example() != "" && strings.HasSuffix(qe.Message, "begin with a number") {
+			example, _, _ := strings.Cut(dims[0].Example(), ",")
+			if hint = "give a figure, such as " + example; dims[0] == quantity.Area {
+				hint = "give a figure, such as 20 cm2, or unknown if nobody knows it"
+			}
+		}
+		r.Wrong(n, hint, "%s: %s", what, qe.Message)
 		return
 	}
 	r.Wrong(n, "", "%s: %v", what, err)

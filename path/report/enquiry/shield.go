@@ -137,7 +137,7 @@ func (w *Shield) air(line func(string, ...any), u form.Units) {
 	line("- Air: at rated %s of heat are to be carried off, so that the air in the box is at most %s with %s outside (%s). That takes %s in from outdoors; %s. %s", u.Power(a.Heat),
 		u.Show(a.Outside+a.AllowedRise, quantity.Temperature), u.Show(a.Outside, quantity.Temperature), plainText(a.AllowedWhy), u.Show(a.Needed, quantity.VolumeFlow), burnt, w.passes(u))
 	for _, v := range a.Verdicts {
-		if v.Code != "ok" {
+		if v.Harms() {
 			line("- As drawn it is **%s**: %s", v.Code, plainText(u.Local(strings.TrimPrefix(v.Text, v.Code+": "))))
 		}
 	}

@@ -106,7 +106,7 @@ func (c BoxChoice) Box(enc path.Enclosure) path.Enclosure {
 			o.Area, o.Duct = c.Section, c.duct(o.Duct)
 		}
 	}
-	enc.Openings = openings
+	enc.Openings, enc.HolesUnknown = openings, false
 	return enc
 }
 
