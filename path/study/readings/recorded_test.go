@@ -70,6 +70,24 @@ func TestRecordingsLeaveTheSharedDoubt(t *testing.T) {
 	}
 }
 
+// Two places that ways of their own rule, with doubts of 8 and 6 dB that share nothing, tell of each other's level where one recorder
+// heard both: it narrows to what both doubts and that of the scale leave together, by the hand calculation, and no further.
+func TestTwoPlacesNarrowByWhatTheyShareAlone(t *testing.T) {
+	at1 := func(name, of string, sd float64) path.Heard {
+		b := drawstest.ExhaustBands
+		return path.Heard{Listener: path.Listener{Name: name}, Bands: b, Routes: []path.Route{{Bands: b,
+			Steps: []path.Step{{Uncertain: []path.Uncertain{drawstest.Uncertain("source level", of, sd)}}}}}}
+	}
+	m := model(t, []path.Prediction{{Layout: &path.Layout{Name: "bare"}, Listeners: []path.Heard{at1("helm", "exhaust", 8), at1("saloon", "casing", 6)}}})
+	saloon := recordedAt(2, "bare", 0, -110)
+	saloon.Listener = "saloon"
+	_, alone := at(m, calibrated(t, m, recordedAt(1, "bare", 0, -110)).Draws, 0, 0)
+	_, both := at(m, calibrated(t, m, recordedAt(1, "bare", 0, -110), saloon).Draws, 0, 0)
+	scale, differs := 1/(recorderScale*recorderScale), 2.0/9
+	require.InDelta(t, math.Sqrt(1/(1.0/64+scale)), alone, 0.3)
+	require.InDelta(t, math.Sqrt(1/(1.0/64+1/(36+differs)+scale)), both, 0.3)
+}
+
 // Two recorders have a scale each: a difference between them says nothing.
 func TestRecordersAreNotMixed(t *testing.T) {
 	m := lagged(t, 4)
