@@ -107,6 +107,7 @@ func (r *reader) boat(n *node) *path.Boat {
 	b.Edges = r.edges(o.get("edges"))
 	r.wholeBoat(o, b)
 	b.Hull = r.hull(o.get("hull"))
+	b.Guesses = r.guessed(o.get("guessed"))
 	for _, key := range []string{"spaces", "partitions", "enclosures", "engines", "layouts"} {
 		o.raw(key)
 	}

@@ -114,6 +114,7 @@ func Schema() *jsonschema.Schema {
 		"readings": listSchema(readingSchema(), 0, 0), "passage": passageSchema(), "passages": passagesSchema(),
 		"hatch": lengthsSchema("what must pass through it", 2, 2), "heel": described("worst heel", quantitySchema(quantity.Angle)),
 		"materials": listSchema(materialSchema(), 0, 0), "edges": listSchema(edgeSchema(), 0, 0), "bench": benchSchema(), "weather": weatherSchema(), "hull": hullSchema(),
+		"guessed": namedSchema("what is stated and only guessed, in words, and what each guess may add to a level, one standard deviation", quantitySchema(quantity.Level)),
 	})
 	root.Schema = "https://json-schema.org/draft/2020-12/schema"
 	root.Title = "hushwake boat file"

@@ -74,7 +74,7 @@ func TestPartsAreTappedInOrder(t *testing.T) {
 	done, _ := v.Asked("line")
 	assert.False(t, done, "tapping a part doesn't end the question")
 	require.NoError(t, v.Answer("line", "= pipe\n\n1 m\ndone"))
-	assert.Contains(t, string(v.Text()), "guessed, not known: inner width of part 1", "an empty figure that has to be stated is named as guessed")
+	assert.Contains(t, string(v.Text()), "\n  parts of the exhaust: ", "an empty figure that has to be stated is among what is guessed")
 	require.Error(t, v.Answer("line", "- 1"), "an exhaust has a part")
 }
 

@@ -34,7 +34,6 @@ type state struct {
 	text  []byte
 	done  []string // ids in the order in which they were answered
 	known []string // those of them that were not "I don't know"
-	notes []string // what is guessed in the file
 	boat  string   // what the file says the boat is
 	lists map[string][][]string
 }
@@ -128,7 +127,7 @@ func (v *Interview) at(place string) string {
 func (v *Interview) keep(next state, d *draft) error {
 	next.goal, next.boat, next.lists = cmp.Or(d.goal, next.goal), cmp.Or(d.boat, next.boat), merged(v.lists, d.lists)
 	if next.goal != "file" {
-		d.set("/boat", described(next))
+		d.set("/boat", described(next.boat))
 	}
 	if d.err != nil {
 		return d.err
@@ -142,16 +141,12 @@ func (v *Interview) keep(next state, d *draft) error {
 	return nil
 }
 
-// described is what the file says the boat is, with all that is guessed in it, so that every answer from it says so too.
-func described(s state) string {
-	say, notes := s.boat, slices.Concat(s.notes, blanks(lineParts, s.lists["line"]))
-	if len(notes) > 0 {
-		say = cmp.Or(say, "boat") + "; guessed, not known: " + strings.Join(notes, ", ")
-	}
-	if say == "" {
+// described is what the file says the boat is.
+func described(boat string) string {
+	if boat == "" {
 		return "unknown"
 	}
-	return edit.Quote(say)
+	return edit.Quote(boat)
 }
 
 // Back takes the last answer back, text and all; false at the beginning.

@@ -50,7 +50,7 @@ func (v *Interview) Price(id string) (Price, error) {
 func (v *Interview) priced(q *Question) (Price, error) {
 	p := Price{Taken: q.Default, Source: q.Source}
 	without := v.trial()
-	if err := without.DontKnow(q.ID); err != nil || q.free {
+	if err := without.guess(q, 0); err != nil || q.free {
 		return p, err
 	}
 	if q.Required() {
