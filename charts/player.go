@@ -29,7 +29,7 @@ type clip struct {
 // hearSection lets one hear the layouts at the main place; it stands on the page where sounds were rendered.
 func hearSection(r *report.Page) section {
 	s := section{ID: "hear", Title: "Hear the layouts at " + r.Listeners[r.Main].Name, matter: matter{Lead: append([]string{
-		"Rendered from the prediction, not recorded. Start quiet: press the noise that stands for a voice and raise the volume until it is as loud as somebody talking normally at arm's length, then compare. Ear defenders and engines are no toys: never turn it up further."},
+		"Rendered from the prediction, not recorded. Start quiet: press the noise that stands for a voice and raise the volume until it is as loud as somebody talking normally at arm's length, then compare. Loud sound harms ears: never turn it up further."},
 		r.Sounds.Notes...)}}
 	if r.Sounds.Loudest > loudForEars {
 		s.Lead = append(s.Lead, fmt.Sprintf("The loudest is %.0f dB(A) in truth: at the volume of the voice listen for moments only, or turn it down.", r.Sounds.Loudest))

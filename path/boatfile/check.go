@@ -133,7 +133,7 @@ func (r *reader) checkEngine(o *object, l *path.Layout, e *path.Engine, spaces [
 			}
 			r.assume(what+" at", "the middle of "+e.In, practice, 1)
 		} else {
-			r.assume(what+" at", "not stated", "distance to its casing is taken from the space it stands in", 2)
+			r.assume(what+" at", "as near as the space it stands in", "distance to its casing is taken from the space it stands in", 2)
 		}
 	}
 	if e.Enclosure != "" {

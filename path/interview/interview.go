@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"cmp"
 	_ "embed"
+	"errors"
 	"fmt"
 	"maps"
 	"slices"
@@ -157,6 +158,28 @@ func (v *Interview) Back() bool {
 	}
 	v.state, v.before = v.before[n-1], v.before[:n-1]
 	return true
+}
+
+// CanFinish tells whether the rest may be left out: from the second question on.
+func (v *Interview) CanFinish() bool {
+	return len(v.done) > 0 && v.goal != "file" && v.Next() != nil && v.Next().Kind != OfIdeas
+}
+
+// Finish leaves the rest unknown: the file stays as it is, with what it takes for each and its price. Back takes that back.
+func (v *Interview) Finish() error {
+	if !v.CanFinish() {
+		return errors.New("nothing is left out here\nhint: answer the question on the screen")
+	}
+	next := v.state
+	next.done = slices.Clone(v.done)
+	for i := range table {
+		if q := &table[i]; v.asks(q) && !slices.Contains(next.done, q.ID) {
+			next.done = append(next.done, q.ID)
+		}
+	}
+	v.before = append(v.before, v.state)
+	v.state = next
+	return nil
 }
 
 // Ask asks a question again that was answered, such as one that turned out to be worth a look.

@@ -16,7 +16,7 @@ var ops = map[string]func(*Session, Message) error{
 	"copy-layout": (*Session).change, "replace-text": (*Session).change, "note": (*Session).note,
 	"undo": (*Session).undo, "redo": (*Session).redo, "saved": (*Session).keep, "diff": func(*Session, Message) error { return nil },
 	"layout": (*Session).chooseLayout, "listener": (*Session).chooseListener,
-	"begin": (*Session).begin, "answer": (*Session).converse, "dont-know": (*Session).converse, "back": (*Session).converse, "idea": (*Session).converse, "ask": (*Session).converse,
+	"begin": (*Session).begin, "answer": (*Session).converse, "dont-know": (*Session).converse, "back": (*Session).converse, "idea": (*Session).converse, "ask": (*Session).converse, "finish": (*Session).converse,
 }
 
 // Do does what a message asks and says what stands then. It never panics.
