@@ -90,3 +90,12 @@ func TestAllKnownGuessesNothing(t *testing.T) {
 		assert.NotContains(t, string(v.Text()), "guessed")
 	}
 }
+
+func TestNoHullIsToldOfSteel(t *testing.T) {
+	p, err := begun(t, "too-loud").Price("lining")
+	require.NoError(t, err)
+	assert.Equal(t, "Bare metal, plastic or wood", p.Taken)
+	p, err = begun(t, "too-loud").Price("engine")
+	require.NoError(t, err)
+	assert.NotEqual(t, "not stated", p.Taken)
+}

@@ -72,6 +72,9 @@ func (v *Interview) priced(q *Question) (Price, error) {
 
 // plain is what is taken in the words of the choice that it is, if it is one.
 func (q *Question) plain(taken string) string {
+	if taken == "bare steel" { // how the file calls any hard surface
+		taken = "hard surfaces"
+	}
 	for _, c := range q.Choices {
 		if taken == c.Value || taken == c.yaml() || strings.HasPrefix(taken, c.yaml()+": ") {
 			return c.Words
