@@ -99,3 +99,12 @@ func TestNoHullIsToldOfSteel(t *testing.T) {
 	require.NoError(t, err)
 	assert.NotEqual(t, "not stated", p.Taken)
 }
+
+func TestWhatIsSetByHandIsNoGuess(t *testing.T) {
+	text := string(begun(t, "too-loud").Text())
+	require.Contains(t, text, "rated power: ")
+	assert.Equal(t, text, string(interview.Stated([]byte(text), "/hull")))
+	assert.NotContains(t, string(interview.Stated([]byte(text), "/engines/main/rated/power")), "rated power: ")
+	assert.NotContains(t, string(interview.Stated([]byte(text), "/listeners/seat/in")), "which seat: ")
+	assert.Equal(t, "boat: x\n", string(interview.Stated([]byte("boat: x\n"), "/engines/main/rated/power")))
+}

@@ -7,6 +7,7 @@ import (
 
 	"hushwake/path/boatfile/edit"
 	"hushwake/path/boatfile/spelling"
+	"hushwake/path/interview"
 )
 
 // ops are what a message can ask, each with what does it.
@@ -88,6 +89,9 @@ func (s *Session) change(m Message) error {
 	text, moved, err := edited(s.is.text, m)
 	if err != nil {
 		return err
+	}
+	if m.Op == "set" {
+		text = interview.Stated(text, m.At)
 	}
 	s.put(text, moved)
 	s.touched = layoutAt(text, m.At)
