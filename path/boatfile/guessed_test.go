@@ -1,7 +1,6 @@
 package boatfile_test
 
 import (
-	"math"
 	"strings"
 	"testing"
 
@@ -10,7 +9,6 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
-	"hushwake/path/study/draws"
 	"hushwake/testdata"
 )
 
@@ -42,51 +40,4 @@ func TestGuessesThatWontDo(t *testing.T) {
 	b, err := guessing(t, "guessed: unknown")
 	require.NoError(t, err)
 	assert.Empty(t, b.Guesses)
-}
-
-// A guess widens the band at every seat by its variance, moves no level of the prediction, and is one cause in all layouts, so that it
-// says nothing of the difference between two.
-func TestAGuessIsInTheBandAndInNoDifference(t *testing.T) {
-	const sd = 4.5
-	plain, err := guessing(t, "")
-	require.NoError(t, err)
-	guessed, err := guessing(t, "guessed: {rated power: 4.5 dB}")
-	require.NoError(t, err)
-	model := func(b *path.Boat) (*draws.Model, []path.Prediction) {
-		var all []path.Prediction
-		for _, l := range b.Layouts[:2] {
-			p, err := path.PredictIn(b, l, path.Fast)
-			require.NoError(t, err)
-			all = append(all, p)
-		}
-		m, err := draws.NewModel(all)
-		require.NoError(t, err)
-		return m, all
-	}
-	m, was := model(plain)
-	g, is := model(guessed)
-	require.Len(t, g.Terms, len(m.Terms)+1, "one cause for all layouts, routes and seats")
-	for i, l := range m.Layouts {
-		for j := range l.Listeners {
-			assert.Equal(t, was[i].Listeners[j].DBA(), is[i].Listeners[j].DBA())
-			seat := is[i].Listeners[j].Listener.Name
-			share := 0.0
-			for _, s := range g.Matters(draws.Belief{}, l.Name, seat) {
-				if s.Key == "guess/rated power" {
-					share = s.SD
-				}
-			}
-			engines := 1 - math.Pow(10, (background(is[i].Listeners[j])-is[i].Listeners[j].DBA())/10)
-			assert.InDelta(t, sd*engines, share, 0.01, "%s at %s: all that runs moves with it, the background does not", l.Name, seat)
-		}
-	}
-}
-
-func background(h path.Heard) float64 {
-	for _, r := range h.Routes {
-		if r.Way == path.ByBackground {
-			return r.Bands.DBA()
-		}
-	}
-	return math.Inf(-1)
 }
