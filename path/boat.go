@@ -36,9 +36,16 @@ type Boat struct {
 	Materials  *panel.Materials // built-in table with the user's own added
 	Air        Weather
 	Hull       Hull
+	Guesses    []Guess // in file order
 	// Assumptions lists every value the program filled in while reading.
 	Assumptions []source.Assumption
 	Warnings    []string
+}
+
+// Guess is a value that the file states and nobody knew, with what it may add to a level.
+type Guess struct {
+	Of string  // in the owner's words, such as "rated power"
+	SD float64 // dB, one standard deviation, the same at every place and in every band
 }
 
 // Weather is the air outdoors.

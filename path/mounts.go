@@ -234,7 +234,7 @@ func (s *scene) mountsOf(f *footed, mass float64) structure.Mount {
 		m.Kind = structure.Rubber
 		s.fill(f, field, "rubber, 2.5 mm", "judgement: sets come on mounts", "mounts", key, structure.SetMountsUnstatedSD)
 	case m.Kind == structure.Unstated:
-		s.fill(f, field, "half way, in dB, between rigid feet and rubber of 2.5 mm", "judgement: either is common", "mounts", key, structure.MountsUnstatedSD)
+		s.fill(f, field, "half way between rigid feet and rubber of 2.5 mm", "judgement: either is common", "mounts", key, structure.MountsUnstatedSD)
 	case m.Kind != structure.Rigid && m.Frequency == 0:
 		s.fill(f, field+" deflection", fmt.Sprintf("%.1f mm", structure.TypicalDeflection(m.Kind)*1e3), "judgement: usual of "+string(m.Kind)+" mounts", "mounts",
 			key+" deflection", structure.DeflectionUnstatedSD)

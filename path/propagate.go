@@ -59,6 +59,7 @@ func (s *scene) hear(all []emitter, ear Listener) Heard {
 		}
 	}
 	h.Routes = tidy(append(h.Routes, background(ear)), rest.routes())
+	s.boat.guessed(h.Routes)
 	h.Bands = sumOf(h.Routes, unweighted)
 	h.Notes = s.notes(ear)
 	return h

@@ -272,7 +272,7 @@ func (s *scene) acrossWall(place string, w *wall) []Step {
 	}
 	if w.inward[side] == nil {
 		w.inward[side] = []Step{
-			{Name: fmt.Sprintf("share of the power in %s that meets %.2f m2 of %s", place, w.Area, w.label()),
+			{Name: fmt.Sprintf("part of the sound in %s that falls on %.2f m2 of %s", place, w.Area, w.label()),
 				Formula: "10 lg(S/A), A all that absorbs there: lining, air and what the walls let through", Source: room.ThroughSource, Mark: "derived",
 				Bands: s.rooms[place].Share(w.Area), Uncertain: s.roomSD(place)},
 			s.wallStep(w),

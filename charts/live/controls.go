@@ -163,7 +163,7 @@ func (v *view) part(m *markup, group, at string, all []controls.Control) {
 	}
 	switch {
 	case left > 0:
-		more(strconv.Itoa(left)+" more that could be said", "false")
+		more("Show "+strconv.Itoa(left)+" more details", "false")
 	case v.opened[at]:
 		more("Only what is said", "true")
 	}

@@ -229,6 +229,12 @@ func (m *markup) unknownWay(v *interview.Interview, q *interview.Question) {
 	m.cost(v, q)
 	m.shut("span")
 	m.shut("p")
+	if v.CanFinish() {
+		m.open("p", "class", "finish")
+		m.leaf("button", "Show me the answer now", "type", "button", "data-op", "finish", "id", "finish", "aria-describedby", "finish-why")
+		m.leaf("span", " The rest stays unknown; each can be answered later.", "id", "finish-why")
+		m.shut("p")
+	}
 }
 
 // cost is what is taken, what that adds in doubt, and in small where it comes from.

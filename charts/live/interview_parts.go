@@ -47,7 +47,7 @@ func (m *markup) part(q *interview.Question, i int, row []string, wrong slip) {
 		}
 		m.open("p", "class", "move")
 		if i > 0 {
-			m.leaf("button", "Earlier", "name", "to", "value", "^ "+n, "id", "earlier-"+n, "aria-label", "part "+n+", "+p.Words+": one place earlier")
+			m.leaf("button", "Move up", "name", "to", "value", "^ "+n, "id", "earlier-"+n, "aria-label", "move part "+n+", "+p.Words+", up")
 		}
 		m.leaf("button", "Take out", "name", "to", "value", "- "+n, "id", "out-"+n, "aria-label", "take out part "+n+", "+p.Words)
 		m.shut("p")

@@ -1,6 +1,8 @@
 package live
 
 import (
+	"encoding/json"
+	"fmt"
 	"regexp"
 	"strings"
 	"testing"
@@ -25,6 +27,7 @@ func TestEveryScreen(t *testing.T) {
 			assert.Contains(t, html, `id="question"`)
 			assert.Contains(t, html, "&lt;mass&gt;", q.ID)
 			assert.NotContains(t, html, "<mass>")
+			assert.Equal(t, v.CanFinish(), strings.Contains(html, `data-op="finish"`), q.ID)
 			if q.Kind != interview.OfIdeas {
 				assert.Contains(t, html, `data-op="dont-know"`, q.ID)
 			}
@@ -92,4 +95,25 @@ func TestWhatNotKnowingCostsIsOnTheScreen(t *testing.T) {
 	assert.Empty(t, DoubtBar(interview.Doubt{}))
 	_, err = boatfile.Load("boat.yaml", v.Text())
 	require.NoError(t, err)
+}
+
+// The bar and the levels on the page are one answer, quick and in full.
+func TestTheBarSaysWhatThePageSays(t *testing.T) {
+	d, err := NewDesk("boat.yaml", nil)
+	require.NoError(t, err)
+	compared := 0
+	for _, message := range []string{`{"op": "begin", "to": "too-loud"}`, `{"op": "answer", "id": "length", "to": "10 m"}`, `{"op": "dont-know", "id": "hull"}`, `{"op": "finish"}`, `{"op": "back"}`, `{"op": "full"}`} {
+		var a answer
+		require.NoError(t, json.Unmarshal(d.Handle([]byte(message)), &a), message)
+		require.NotNil(t, a.Figures, message)
+		if a.Form == "" || d.last.Interview.Next() == nil {
+			continue
+		}
+		s := d.last.Figures.Comparison.Spread.Layouts[0].Listeners[0]
+		_, bar := d.interview()
+		assert.Contains(t, bar, fmt.Sprintf("Doubt now ± %.0f dB", (s.High-s.Low)/2), message)
+		assert.Contains(t, bar, fmt.Sprintf("about %.0f dB(A)", s.Level), message)
+		compared++
+	}
+	assert.GreaterOrEqual(t, compared, 4)
 }

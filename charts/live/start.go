@@ -2,6 +2,8 @@ package live
 
 import (
 	"bytes"
+	"math"
+	"slices"
 
 	"hushwake/charts/live/sketch"
 	"hushwake/path/interview"
@@ -23,9 +25,27 @@ func (d *Desk) interview() (html, doubt string) {
 		wrong = d.last.Wrong.Error()
 	}
 	if left, err := v.Doubt(); err == nil {
-		doubt = DoubtBar(left)
+		doubt = DoubtBar(d.shown(left))
 	}
 	return Screen(v, wrong), doubt
+}
+
+// shown is a doubt with the level and band that stand on the page, where they are of this text: one answer, from the same draws.
+func (d *Desk) shown(left interview.Doubt) interview.Doubt {
+	if left.Seat == "" || !d.last.Fresh() || d.last.Figures.Comparison == nil {
+		return left
+	}
+	w := d.last.Figures.Comparison
+	if len(w.Spread.Layouts) == 0 || w.Predictions[0].Layout.Name != w.Boat.Layouts[0].Name {
+		return left
+	}
+	for j, h := range w.Predictions[0].Listeners {
+		if s := w.Spread.Layouts[0].Listeners[j]; h.Listener.Name == left.Seat {
+			left.Level, left.PlusMinus = s.Level, (s.High-s.Low)/2
+		}
+	}
+	left.Shrink = slices.DeleteFunc(slices.Clone(left.Shrink), func(s interview.Shrink) bool { return math.Round(s.PlusMinus) >= math.Round(left.PlusMinus) })
+	return left
 }
 
 // errors are what is wrong with the text; that there is none yet is no error where one can begin.

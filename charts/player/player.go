@@ -29,7 +29,7 @@ const loudForEars = 85.0
 // Lead is what is said before the buttons.
 func Lead(s *report.PageSounds) []string {
 	lead := append([]string{
-		"Rendered from the prediction, not recorded. Start quiet: press the noise that stands for a voice and raise the volume until it is as loud as somebody talking normally at arm's length, then compare. Ear defenders and engines are no toys: never turn it up further."},
+		"Rendered from the prediction, not recorded. Start quiet: press the noise that stands for a voice and raise the volume until it is as loud as somebody talking normally at arm's length, then compare. Loud sound harms ears: never turn it up further."},
 		s.Notes...)
 	if s.Loudest > loudForEars {
 		lead = append(lead, fmt.Sprintf("The loudest is %.0f dB(A) in truth: at the volume of the voice listen for moments only, or turn it down.", s.Loudest))

@@ -123,7 +123,7 @@ func (r *reader) checkEngine(o *decode.Object, l *path.Layout, e *path.Engine, s
 			}
 			r.Assume(what+" at", "the middle of "+e.In, practice, 1)
 		} else {
-			r.Assume(what+" at", "not stated", "distance to its casing is taken from the space it stands in", 2)
+			r.Assume(what+" at", "as near as the space it stands in", "distance to its casing is taken from the space it stands in", 2)
 		}
 	}
 	if e.Enclosure != "" {

@@ -95,6 +95,7 @@ func (r *reader) boat(n *decode.Node) *path.Boat {
 	b.Edges = r.edges(o.Get("edges"))
 	r.wholeBoat(o, b)
 	b.Hull = r.hull(o.Get("hull"))
+	b.Guesses = r.guessed(o.Get("guessed"))
 	for _, key := range []string{"spaces", "partitions", "enclosures", "engines", "layouts"} {
 		o.Raw(key)
 	}

@@ -57,7 +57,7 @@ func (v *Interview) answer(id, value string) error {
 	d := &draft{text: v.text}
 	if stay := v.write(d, q, all); !stay {
 		next.done, next.known = v.marked(id), with(v.known, id)
-		next.notes = without(v.notes, q.called)
+		v.weigh(d, q)
 	}
 	return q.told(v.keep(next, d))
 }
@@ -93,17 +93,28 @@ func (v *Interview) write(d *draft, q *Question, all []string) (stay bool) {
 	return false
 }
 
-// DontKnow takes what is usual: `unknown` where the file may say so, a guess that the file names elsewhere.
+// DontKnow takes what is usual: `unknown` where the file may say so, else what the file states, with its price among what is guessed.
 func (v *Interview) DontKnow(id string) error {
 	q, err := v.question(id)
 	if err != nil {
 		return err
 	}
+	p, err := Price{}, error(nil)
+	if q.Required() {
+		if p, err = v.Price(id); err != nil {
+			return err
+		}
+	}
+	return v.guess(q, p.DB)
+}
+
+// guess takes what is usual for an answer; by that much the level may then be off, dB, where the file has to state it.
+func (v *Interview) guess(q *Question, dB float64) error {
 	next := v.state
 	d := &draft{text: v.text}
-	next.done, next.known = v.marked(id), without(v.known, id)
+	next.done, next.known = v.marked(q.ID), without(v.known, q.ID)
 	if q.Required() {
-		next.notes = with(v.notes, q.called)
+		d.guess(q.called, dB)
 	} else if _, ok := edit.Get(v.text, q.Place); ok && q.skip == nil {
 		d.unknown(q.Place)
 	}

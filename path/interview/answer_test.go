@@ -14,7 +14,7 @@ func TestAnswersThatWontDo(t *testing.T) {
 	for _, c := range []struct{ id, value, says string }{
 		{"power", "76", "kW"}, {"power", "12 kg", "power"}, {"power", "-4 kW", "hint: "}, {"power", "NaN kW", ""}, {"power", "", "hint: "},
 		{"speed", "fast", "rpm"}, {"cylinders", "0", "hint: "}, {"cycle", "for-stroke", "four-stroke"}, {"hull", "{material: steel}", "hint: one of grp"},
-		{"length", "0.5 m", "hint: 2 m to 200 m"}, {"ear", "1 m, 2 m", "hint: such as"}, {"ear", "1 m\n\n2 m", "figure 2"}, {"ear", "1 m\nup\n2 m", ""},
+		{"length", "10", "hint: write 10 m or 10 ft"}, {"speed", "3,000 rpm", "hint: write 3000 rpm"}, {"length", "0.5 m", "hint: 2 m to 200 m"}, {"ear", "1 m, 2 m", "hint: such as"}, {"ear", "1 m\n\n2 m", "figure 2"}, {"ear", "1 m\nup\n2 m", ""},
 		{"line", "+ trumpet", "hint: "}, {"line", "= pipe\n1 m\n1 m\n1 m", "too many"}, {"line", "76 mm", "belongs to no part"}, {"line", "- 9", "there is no part 9"}, {"line", "= pipe\n5 kg\n1 m", ""},
 		{"level", "78 dBA\nears", "hint: one of phone"}, {"level", "loud", ""}, {"box-size", "1 m, 1 m, 1 m", "no question"}, {"nonsense", "1", "no question"}, {"ideas", "rocket", "no idea"},
 	} {
@@ -74,7 +74,7 @@ func TestPartsAreTappedInOrder(t *testing.T) {
 	done, _ := v.Asked("line")
 	assert.False(t, done, "tapping a part doesn't end the question")
 	require.NoError(t, v.Answer("line", "= pipe\n\n1 m\ndone"))
-	assert.Contains(t, string(v.Text()), "guessed, not known: inner width of part 1", "an empty figure that has to be stated is named as guessed")
+	assert.Contains(t, string(v.Text()), "\n  parts of the exhaust: ", "an empty figure that has to be stated is among what is guessed")
 	require.Error(t, v.Answer("line", "- 1"), "an exhaust has a part")
 }
 
@@ -123,4 +123,21 @@ func TestOffersBecomeLayouts(t *testing.T) {
 		}
 		assert.Equal(t, []string{"as is", "new silencer + A, with lagging", "new silencer + offer B"}, names)
 	}
+}
+
+func TestOffersThatWontDo(t *testing.T) {
+	for answer, says := range map[string]string{
+		"= offer\nA\n-25 dB": "makes nothing quieter", "= offer\nA\n0 dB": "makes nothing quieter",
+		"= offer\nA\n\n\n\n\n= offer\nA": "two offers are called \"A\"",
+	} {
+		v := begun(t, "quotes")
+		err := v.Answer("offers", answer)
+		require.ErrorContains(t, err, says)
+		assert.Contains(t, err.Error(), "\nhint: ")
+		assert.NotContains(t, err.Error(), "layout")
+	}
+	v := begun(t, "quotes")
+	require.NoError(t, v.Answer("offers", "= offer\nnone\n25 dB\n\n\n\n= offer\nunknown"))
+	assert.Contains(t, string(v.Text()), "offer A: {")
+	assert.Contains(t, string(v.Text()), "offer B: {")
 }

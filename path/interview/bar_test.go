@@ -10,13 +10,14 @@ import (
 
 func TestBarsOfNormalDoubtsAreJoined(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
-		plain, guessed := rapid.Float64Range(0.1, 30).Draw(r, "plain"), rapid.Float64Range(0, 30).Draw(r, "guessed")
+		wide, narrow := rapid.Float64Range(1, 30).Draw(r, "wide"), rapid.Float64Range(0.1, 1).Draw(r, "share")
+		narrow *= wide
 		err := rapid.Float64Range(0.1, 30).Draw(r, "error of the reading")
-		read := 1 / math.Hypot(1/plain, 1/err)
-		assert.InEpsilon(r, math.Hypot(plain, guessed), bar{plain, plain, guessed}.left(), 1e-9, "no reading: the root of squares")
-		assert.InEpsilon(r, read, bar{plain, read, 0}.left(), 1e-9, "no guess: the draws alone")
-		assert.InEpsilon(r, 1/math.Hypot(1/math.Hypot(plain, guessed), 1/err), bar{plain, read, guessed}.left(), 1e-6, "Bayes for normal distributions")
+		read := 1 / math.Hypot(1/wide, 1/err)
+		assert.InEpsilon(r, narrow, bar{wide, wide}.left(narrow), 1e-9, "no reading: the draws alone")
+		assert.InEpsilon(r, read, bar{wide, read}.left(wide), 1e-6, "no answer: the reading alone")
+		assert.InEpsilon(r, 1/math.Hypot(1/narrow, 1/err), bar{wide, read}.left(narrow), 1e-6, "Bayes for normal distributions")
 	})
-	assert.InDelta(t, 3, bar{0, 0, 3}.left(), 1e-12, "no band at all")
-	assert.InDelta(t, math.Hypot(4, 3), bar{4, 5, 3}.left(), 1e-12, "draws that a reading widens give it no weight")
+	assert.Zero(t, bar{0, 0}.left(3), "no band at all")
+	assert.InDelta(t, 3, bar{4, 5}.left(3), 1e-12, "draws that a reading widens give it no weight")
 }

@@ -54,7 +54,7 @@ func spread(k *readings.Known) Doubt {
 // and questions that were not answered yet or with "I don't know". A file that was there before is told about by its own levels,
 // and one where nobody listens has none.
 func (v *Interview) Doubt() (Doubt, error) {
-	key := strings.Join(v.known, " ") + "\x00" + string(v.text) // a value that is known reads as one that is guessed
+	key := strings.Join(v.known, " ") + "\x00" + string(v.text) // a value that is known may read as one that is taken
 	if d, ok := v.costs.doubts[key]; ok {
 		return d, nil
 	}
@@ -82,56 +82,48 @@ func (v *Interview) doubt() (Doubt, error) {
 		d = spread(k)
 		b.read = d.PlusMinus
 	}
-	open, guessed, err := v.unsaid()
-	if err != nil {
-		return d, err
-	}
-	b.guessed = guessed
-	d.PlusMinus = b.left()
-	d.Shrink, err = v.shrink(k, b, open)
+	d.Shrink, err = v.shrink(k, b)
 	return d, err
 }
 
-// bar is half of the band at the seat, dB: without readings, with them, and what is guessed.
-type bar struct{ plain, read, guessed float64 }
+// bar is half of the band at the seat, dB: without readings and with them.
+type bar struct{ plain, read float64 }
 
-// left is half of the band of all together. A reading of the seat bears on what is guessed too, with the weight with which it narrows the
-// draws: normal distributions are multiplied.
-func (b bar) left() float64 {
-	if b.plain == 0 || b.read == 0 {
-		return math.Hypot(b.read, b.guessed)
+// left is half of the band where an answer narrows the draws without readings to that much: a reading keeps the weight with which it
+// narrowed them, as normal distributions are multiplied.
+func (b bar) left(narrow float64) float64 {
+	if b.plain == 0 || b.read == 0 || narrow == 0 {
+		return min(narrow, b.read)
 	}
 	weight := max(0, 1/(b.read*b.read)-1/(b.plain*b.plain))
-	return math.Sqrt(1 / (1/(b.plain*b.plain+b.guessed*b.guessed) + weight))
+	return math.Sqrt(1 / (1/(narrow*narrow) + weight))
 }
 
-// shrink lists what would help most, best first: what takes less than a fiftieth away is left out.
-func (v *Interview) shrink(k *readings.Known, b bar, all []open) ([]Shrink, error) {
+// shrink lists what would help most, best first: what leaves the same whole decibels is left out, since nobody would see it.
+func (v *Interview) shrink(k *readings.Known, b bar) ([]Shrink, error) {
 	more := reading(k, b)
-	for _, o := range all {
-		left, err := v.left(o, b)
+	all, err := v.unsaid()
+	if err != nil {
+		return nil, err
+	}
+	for _, q := range all {
+		left, err := v.left(q, b)
 		if err != nil {
 			return nil, err
 		}
-		if left < 0.98*b.left() {
-			more = append(more, Shrink{o.q.ID, o.q.Words, left})
-		}
+		more = append(more, Shrink{q.ID, q.Words, left})
 	}
+	more = slices.DeleteFunc(more, func(s Shrink) bool { return math.Round(s.PlusMinus) >= math.Round(b.read) })
 	slices.SortStableFunc(more, func(a, b Shrink) int { return cmp.Compare(a.PlusMinus, b.PlusMinus) })
 	return more[:min(len(more), 3)], nil
-}
-
-// open is a question without a known answer and its price.
-type open struct {
-	q  *Question
-	dB float64
 }
 
 // tried is for how many open questions an answer is tried to see what doubt it leaves.
 const tried = 4
 
-// unsaid are the dearest questions without a known answer, and the doubt of all that the file has to state and doesn't know.
-func (v *Interview) unsaid() (all []open, guessed float64, err error) {
+// unsaid are the dearest questions without a known answer.
+func (v *Interview) unsaid() (all []*Question, err error) {
+	price := map[string]float64{}
 	for i := range table {
 		q := &table[i]
 		if _, known := v.Asked(q.ID); known || !v.asks(q) || q.free {
@@ -140,36 +132,29 @@ func (v *Interview) unsaid() (all []open, guessed float64, err error) {
 		p, ok := v.costs.last[q.ID]
 		if !ok {
 			if p, err = v.Price(q.ID); err != nil {
-				return nil, 0, err
+				return nil, err
 			}
 		}
-		if all = append(all, open{q, p.DB}); q.Required() {
-			guessed = math.Hypot(guessed, tenths*p.DB)
-		}
+		all, price[q.ID] = append(all, q), p.DB
 	}
-	slices.SortStableFunc(all, func(a, b open) int { return cmp.Compare(b.dB, a.dB) })
-	return all[:min(len(all), tried)], guessed, nil
+	slices.SortStableFunc(all, func(a, b *Question) int { return cmp.Compare(price[b.ID], price[a.ID]) })
+	return all[:min(len(all), tried)], nil
 }
 
-// tenths is how far the 10th and the 90th percentile of a normal distribution lie from its middle, in standard deviations.
-const tenths = 1.2816
-
-// left is the doubt that remains with an answer: of what is guessed without its part, else the band as a sample of an answer narrows
-// the draws.
-func (v *Interview) left(o open, b bar) (float64, error) {
-	if o.q.Required() {
-		b.guessed = math.Sqrt(max(0, b.guessed*b.guessed-tenths*tenths*o.dB*o.dB))
-		return b.left(), nil
+// left is the doubt that remains with an answer: without the variance of the guess, else the band of the draws with a sample of an answer.
+func (v *Interview) left(q *Question, b bar) (float64, error) {
+	if sd, guessed := v.guessed(q); guessed {
+		return b.left(math.Sqrt(max(0, b.plain*b.plain-math.Pow(draws.Z90*sd, 2)))), nil
 	}
 	with := v.trial()
-	if with.Answer(o.q.ID, v.sample(o.q)) != nil {
+	if with.Answer(q.ID, v.sample(q)) != nil {
 		return math.Inf(1), nil
 	}
 	k, err := known(with.text, drawn, true)
 	if err != nil || k == nil {
 		return math.Inf(1), err
 	}
-	return bar{spread(k).PlusMinus, b.read * spread(k).PlusMinus / b.plain, b.guessed}.left(), nil
+	return b.left(spread(k).PlusMinus), nil
 }
 
 // reading is the best that could be taken, by the survey's own plan.
@@ -180,8 +165,7 @@ func reading(k *readings.Known, b bar) []Shrink {
 	}
 	for _, r := range plan.Readings {
 		if r.Unit == "dB" && r.Before > 0 && r.After < 0.95*r.Before {
-			b.read *= r.After / r.Before
-			return []Shrink{planned(r, k.Boat.Listeners[0].Name, b.left())}
+			return []Shrink{planned(r, k.Boat.Listeners[0].Name, b.read*r.After/r.Before)}
 		}
 	}
 	return nil

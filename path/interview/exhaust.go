@@ -19,7 +19,7 @@ func putLength(d *draft, v *Interview, value []string) {
 	metres, err := lengthOf(value[0])
 	switch {
 	case err != nil:
-		d.err = err
+		d.err = bareMetres(value[0], err)
 	case metres < 2 || metres > 200:
 		d.fail("a boat of %s is outside what this works for\nhint: 2 m to 200 m; mind the unit", value[0])
 	}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"cmp"
 	_ "embed"
+	"errors"
 	"fmt"
 	"maps"
 	"slices"
@@ -34,7 +35,6 @@ type state struct {
 	text  []byte
 	done  []string // ids in the order in which they were answered
 	known []string // those of them that were not "I don't know"
-	notes []string // what is guessed in the file
 	boat  string   // what the file says the boat is
 	lists map[string][][]string
 }
@@ -128,7 +128,7 @@ func (v *Interview) at(place string) string {
 func (v *Interview) keep(next state, d *draft) error {
 	next.goal, next.boat, next.lists = cmp.Or(d.goal, next.goal), cmp.Or(d.boat, next.boat), merged(v.lists, d.lists)
 	if next.goal != "file" {
-		d.set("/boat", described(next))
+		d.set("/boat", described(next.boat))
 	}
 	if d.err != nil {
 		return d.err
@@ -142,16 +142,12 @@ func (v *Interview) keep(next state, d *draft) error {
 	return nil
 }
 
-// described is what the file says the boat is, with all that is guessed in it, so that every answer from it says so too.
-func described(s state) string {
-	say, notes := s.boat, slices.Concat(s.notes, blanks(lineParts, s.lists["line"]))
-	if len(notes) > 0 {
-		say = cmp.Or(say, "boat") + "; guessed, not known: " + strings.Join(notes, ", ")
-	}
-	if say == "" {
+// described is what the file says the boat is.
+func described(boat string) string {
+	if boat == "" {
 		return "unknown"
 	}
-	return edit.Quote(say)
+	return edit.Quote(boat)
 }
 
 // Back takes the last answer back, text and all; false at the beginning.
@@ -162,6 +158,28 @@ func (v *Interview) Back() bool {
 	}
 	v.state, v.before = v.before[n-1], v.before[:n-1]
 	return true
+}
+
+// CanFinish tells whether the rest may be left out: from the second question on.
+func (v *Interview) CanFinish() bool {
+	return len(v.done) > 0 && v.goal != "file" && v.Next() != nil && v.Next().Kind != OfIdeas
+}
+
+// Finish leaves the rest unknown: the file stays as it is, with what it takes for each and its price. Back takes that back.
+func (v *Interview) Finish() error {
+	if !v.CanFinish() {
+		return errors.New("nothing is left out here\nhint: answer the question on the screen")
+	}
+	next := v.state
+	next.done = slices.Clone(v.done)
+	for i := range table {
+		if q := &table[i]; v.asks(q) && !slices.Contains(next.done, q.ID) {
+			next.done = append(next.done, q.ID)
+		}
+	}
+	v.before = append(v.before, v.state)
+	v.state = next
+	return nil
 }
 
 // Ask asks a question again that was answered, such as one that turned out to be worth a look.

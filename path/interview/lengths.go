@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hushwake/path/boatfile/quantity"
+	"hushwake/path/boatfile/spelling"
 )
 
 func lengthOf(s string) (float64, error) {
@@ -15,6 +16,14 @@ func lengthOf(s string) (float64, error) {
 		return 0, err
 	}
 	return q.Value, nil
+}
+
+// bareMetres is what is said of the length of a boat that has no unit.
+func bareMetres(s string, err error) error {
+	if v, rest, bad := quantity.LeadingNumber(strings.TrimSpace(s)); bad == nil && strings.TrimSpace(rest) == "" && v > 0 {
+		return fmt.Errorf("%q has no unit\nhint: write %g m or %g ft, whichever is meant", spelling.Clip(s), v, v)
+	}
+	return err
 }
 
 // trimBoat is the length in what the file says the boat is.

@@ -2,9 +2,12 @@ package interview
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"hushwake/path/boatfile/edit"
+	"hushwake/path/boatfile/quantity"
+	"hushwake/path/boatfile/spelling"
 )
 
 var aboutOffers = []Question{{
@@ -25,14 +28,11 @@ func putOffers(d *draft, v *Interview, rows [][]string) {
 	}
 	var all, names []string
 	for i, row := range rows {
-		name := row[1]
-		if name == "" {
-			name = "offer " + string(rune('A'+i%26))
+		name := offerName(row[1], i)
+		if slices.Contains(names, scalar(name)) {
+			d.fail("two offers are called %q\nhint: give each a name of its own, such as %s and %s 2", spelling.Clip(name), spelling.Clip(name), spelling.Clip(name))
 		}
-		loss := orUnknown(row[2])
-		if loss != "unknown" {
-			loss = "{overall: " + loss + "}"
-		}
+		loss := d.quieter(row[2])
 		names = append(names, scalar(name))
 		all = append(all, fmt.Sprintf("%s: {insertion_loss: %s, pressure_drop: %s, price: %s, length: %s}", scalar(name), loss, orUnknown(row[3]), orUnknown(row[4]), orUnknown(row[5])))
 	}
@@ -43,6 +43,26 @@ func putOffers(d *draft, v *Interview, rows [][]string) {
 		how = "insert: {after: " + v.last() + ", elements: [" + one + "]}"
 	}
 	d.add("/layouts", "{name: "+offered+", like: as is, "+how+"}")
+}
+
+// offerName is what an offer is called; one without a maker has a letter.
+func offerName(s string, i int) string {
+	switch strings.ToLower(strings.TrimSpace(s)) {
+	case "", "?", "-", "none", "no name", "unknown", "not known", "don't know", "don’t know":
+		return "offer " + string(rune('A'+i%26))
+	}
+	return s
+}
+
+// quieter is by how much an offer makes it quieter, as the file has it.
+func (d *draft) quieter(s string) string {
+	if s == "" {
+		return "unknown"
+	}
+	if q, err := quantity.ParseStated(s, quantity.Level, quantity.LevelA); err == nil && q.Value <= 0 {
+		d.fail("%q makes nothing quieter\nhint: write the figure without its sign, such as 25 dB, or leave it empty", spelling.Clip(s))
+	}
+	return "{overall: " + scalar(s) + "}"
 }
 
 // layoutAt is the place of the layout of a name; "" = none.

@@ -152,20 +152,6 @@ func (d *draft) fresh(q *Question, kind string, rows [][]string) []string {
 	return row
 }
 
-// blanks names the figures that a row has to state and that were left empty.
-func blanks(parts []Part, rows [][]string) (out []string) {
-	for i, row := range rows {
-		for _, p := range parts {
-			for f := 0; p.Kind == row[0] && f < p.needs; f++ {
-				if row[f+1] == "" {
-					out = append(out, strings.ToLower(p.Fields[f].Words)+" of part "+strconv.Itoa(i+1))
-				}
-			}
-		}
-	}
-	return out
-}
-
 // stated is a row with what is usual where the file has to state a figure that was left empty.
 func stated(parts []Part, row []string) []string {
 	row = slices.Clone(row)

@@ -50,7 +50,7 @@ func (v *Interview) Price(id string) (Price, error) {
 func (v *Interview) priced(q *Question) (Price, error) {
 	p := Price{Taken: q.Default, Source: q.Source}
 	without := v.trial()
-	if err := without.DontKnow(q.ID); err != nil || q.free {
+	if err := without.guess(q, 0); err != nil || q.free {
 		return p, err
 	}
 	if q.Required() {
@@ -72,6 +72,9 @@ func (v *Interview) priced(q *Question) (Price, error) {
 
 // plain is what is taken in the words of the choice that it is, if it is one.
 func (q *Question) plain(taken string) string {
+	if taken == "bare steel" { // how the file calls any hard surface
+		taken = "hard surfaces"
+	}
 	for _, c := range q.Choices {
 		if taken == c.Value || taken == c.yaml() || strings.HasPrefix(taken, c.yaml()+": ") {
 			return c.Words

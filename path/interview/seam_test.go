@@ -95,13 +95,13 @@ func TestIdeasArriveAsLayouts(t *testing.T) {
 	assert.Len(t, wet.Exhausts[0].Line.Elements, 5)
 }
 
-// The bar is half of the band that the draws of the whole program give, where nothing is guessed: within a tenth, which is twice what
+// The bar is half of the band that the draws of the whole program give, guesses and all: within a tenth, which is twice what
 // 500 of 10 000 draws leave of the distance between the two tenths, and half a decibel in the middle; with a reading too.
 func TestTheBarIsTheBandOfTheDraws(t *testing.T) {
-	for _, read := range []bool{false, true} {
+	for _, c := range []struct{ read, guessed bool }{{false, false}, {true, false}, {false, true}} {
 		v := begun(t, "too-loud")
 		for q := v.Next(); q != nil; q = v.Next() {
-			if q.ID == "level" && !read {
+			if c.guessed || q.ID == "level" && !c.read {
 				require.NoError(t, v.DontKnow(q.ID))
 			} else {
 				require.NoError(t, v.Answer(q.ID, known[q.ID]), q.ID)
@@ -129,7 +129,7 @@ func TestAnAnswerLeavesWhatWasPromised(t *testing.T) {
 			require.NoError(t, v.Answer(q.ID, known[q.ID]), q.ID)
 		}
 	}
-	assert.Contains(t, string(v.Text()), "guessed, not known: rated power")
+	assert.Contains(t, string(v.Text()), "guessed:\n  rated power: ")
 	d, err := v.Doubt()
 	require.NoError(t, err)
 	left := math.NaN()
@@ -142,7 +142,7 @@ func TestAnAnswerLeavesWhatWasPromised(t *testing.T) {
 	assert.NotContains(t, string(v.Text()), "guessed")
 	is, err := v.Doubt()
 	require.NoError(t, err)
-	assert.InDelta(t, is.PlusMinus, left, 1e-6)
+	assert.InEpsilon(t, is.PlusMinus, left, 0.05, "500 draws tell each of the two bands to 2 or 3 %")
 	assert.Less(t, left, d.PlusMinus)
 }
 

@@ -65,7 +65,7 @@ func TestNothingKnownGivesAFile(t *testing.T) {
 			n++
 		}
 		assert.Less(t, n, most, g.Value)
-		assert.Contains(t, string(v.Text()), "guessed, not known:", "what is guessed has to stand in the file")
+		assert.Contains(t, string(v.Text()), "\nguessed:\n", "what is guessed has to stand in the file")
 		passes(t, v)
 		t.Logf("%s: %d questions", g.Value, n)
 	}
@@ -213,4 +213,29 @@ func every(q *interview.Question) (all []string) {
 		}
 	}
 	return all
+}
+
+// Whoever wants the answer at once leaves the rest unknown: the file is the same, its guesses with their prices in it, and one step
+// back the question stands again.
+func TestTheRestCanBeLeftOut(t *testing.T) {
+	v := begun(t, "too-loud")
+	assert.False(t, v.CanFinish(), "nothing is said yet")
+	require.Error(t, v.Finish())
+	require.NoError(t, v.Answer("length", "10 m"))
+	require.NoError(t, v.Answer("power", "40 kW"))
+	was, next := string(v.Text()), v.Next().ID
+	require.NoError(t, v.Finish())
+	assert.Nil(t, v.Next())
+	assert.Equal(t, was, string(v.Text()))
+	assert.Contains(t, was, "how many cylinders: ")
+	assert.NotContains(t, was, "rated power: ")
+	passes(t, v)
+	done, known := v.Asked("cylinders")
+	assert.True(t, done)
+	assert.False(t, known)
+	require.NoError(t, v.Ask("cylinders"))
+	assert.Equal(t, "cylinders", v.Next().ID, "it can be answered later")
+	require.True(t, v.Back())
+	require.True(t, v.Back())
+	assert.Equal(t, next, v.Next().ID)
 }

@@ -7,6 +7,7 @@ import (
 
 	"hushwake/path/boatfile/edit"
 	"hushwake/path/boatfile/spelling"
+	"hushwake/path/interview"
 )
 
 // ops are what a message can ask, each with what does it.
@@ -16,7 +17,7 @@ var ops = map[string]func(*Session, Message) error{
 	"copy-layout": (*Session).change, "replace-text": (*Session).change, "note": (*Session).note,
 	"undo": (*Session).undo, "redo": (*Session).redo, "saved": (*Session).keep, "diff": func(*Session, Message) error { return nil },
 	"layout": (*Session).chooseLayout, "listener": (*Session).chooseListener,
-	"begin": (*Session).begin, "answer": (*Session).converse, "dont-know": (*Session).converse, "back": (*Session).converse, "idea": (*Session).converse, "ask": (*Session).converse,
+	"begin": (*Session).begin, "answer": (*Session).converse, "dont-know": (*Session).converse, "back": (*Session).converse, "idea": (*Session).converse, "ask": (*Session).converse, "finish": (*Session).converse,
 }
 
 // Do does what a message asks and says what stands then. It never panics.
@@ -88,6 +89,9 @@ func (s *Session) change(m Message) error {
 	text, moved, err := edited(s.is.text, m)
 	if err != nil {
 		return err
+	}
+	if m.Op == "set" {
+		text = interview.Stated(text, m.At)
 	}
 	s.put(text, moved)
 	s.touched = layoutAt(text, m.At)

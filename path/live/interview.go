@@ -30,6 +30,8 @@ func (s *Session) converse(m Message) error {
 		s.wrong = s.talk.DontKnow(m.ID)
 	case "ask":
 		s.wrong = s.talk.Ask(m.ID)
+	case "finish":
+		s.wrong = s.talk.Finish()
 	case "idea":
 		s.wrong = s.talk.Take(m.ID)
 	default:

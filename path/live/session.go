@@ -31,7 +31,7 @@ import (
 //	layout, listener       To         chooses
 //	replace-text           To         the whole text, edited by hand or changed on disk
 //	diff                              against what was saved
-//	begin, answer, dont-know, back, idea   the interview: To a goal or a value, ID a question or an idea
+//	begin, answer, dont-know, back, idea, finish   the interview: To a goal or a value, ID a question or an idea
 //	ask                    ID         a question once more
 //
 // Stamp, where given, is of the text that the message was made for: an edit made for a text whose parts have moved since is

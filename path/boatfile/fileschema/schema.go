@@ -27,6 +27,7 @@ func Schema() *jsonschema.Schema {
 		"readings": schema.List(readingSchema(), 0, 0), "passage": passageSchema(), "passages": boatfile.PassagesSchema(),
 		"hatch": schema.Lengths("what must pass through it", 2, 2), "heel": schema.Described("worst heel", schema.Quantity(quantity.Angle)),
 		"materials": schema.List(materialSchema(), 0, 0), "edges": schema.List(edgeSchema(), 0, 0), "bench": benchSchema(), "weather": weatherSchema(), "hull": boatfile.HullSchema(),
+		"guessed": schema.Named("what is stated and only guessed, in words, and what each guess may add to a level, one standard deviation", schema.Quantity(quantity.Level)),
 	})
 	root.Schema = "https://json-schema.org/draft/2020-12/schema"
 	root.Title = "hushwake boat file"

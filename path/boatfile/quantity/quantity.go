@@ -264,6 +264,8 @@ func grouped(digits, rest, s string) error {
 	}
 	joined := digits + next[:n]
 	switch {
+	case r == ',' && n == 3 && turns(next[n:]):
+		return Bad("write "+joined+next[n:], "%q holds a comma; thousands are written without one", spelling.Clip(s))
 	case r == ',' && n == 3:
 		return Bad(fmt.Sprintf("write %s%s or %s.%s%s, whichever is meant", joined, next[n:], digits, next[:n], next[n:]), "%q holds a comma, which some read as thousands and some as decimals", spelling.Clip(s))
 	case r == ',':
@@ -274,6 +276,12 @@ func grouped(digits, rest, s string) error {
 		return Bad("write "+joined+next[n:], "%q holds a blank inside the number", spelling.Clip(s))
 	}
 	return nil
+}
+
+// turns tells whether a unit is one of engine speed, of which nobody means three decimals.
+func turns(unit string) bool {
+	found := lookUnit(normalUnit(unit))
+	return len(found) > 0 && found[0].dim == RotationalSpeed
 }
 
 // fraction adds "5/8" of "1 5/8" or "1-5/8", or divides "5/8".
