@@ -60,6 +60,7 @@ func (v *view) layoutHead(m *markup) {
 
 func (v *view) layoutRow(m *markup, i int) {
 	r := v.w.Row(i)
+	r.Taken = r.Taken && v.judged()
 	m.open("tr", "class", when(i == v.i, "on"))
 	m.open("th", "scope", "row")
 	m.leaf("button", r.Name, "type", "button", "class", "link", "data-op", "layout", "data-to", r.Name, "aria-pressed", strconv.FormatBool(i == v.i))
