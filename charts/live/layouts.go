@@ -123,8 +123,8 @@ func (v *view) difference(i, n, j int) string {
 	if a.Unjudged || b.Unjudged {
 		return "can’t be judged yet"
 	}
-	d := a.DBA - b.DBA
-	return signed(d) + " dB, " + advice.Difference(d)
+	shown := math.Round(a.DBA) - math.Round(b.DBA) // of the levels as they stand beside it
+	return signed(shown) + " dB, " + advice.Difference(a.DBA-b.DBA)
 }
 
 // signed is a difference to the whole decibel, with a true minus.
