@@ -71,6 +71,10 @@ func TestALongLineShowsWhatChangesInIt(t *testing.T) {
 	assert.Equal(t, "+ …"+strings.Repeat("a", 34)+"bore: 128 mm"+strings.Repeat("z", 37)+"…", all[1].text)
 	assert.Equal(t, "  short", all[2].text)
 	assert.Equal(t, "ä", clip([]rune("ä"), 0, 0))
+	all = shortened(edit.Diff([]byte(long+"\n"), []byte(long+"\n"+is+is+"\n")))
+	require.Len(t, all, 2)
+	assert.Equal(t, "  "+strings.Repeat("a", 80)+"…", all[0].text)
+	assert.Equal(t, "+ "+is+is, all[1].text, "a new line can be read before it is saved")
 }
 
 func TestASlipLeavesOutItsPlace(t *testing.T) {
