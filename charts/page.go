@@ -10,6 +10,7 @@ import (
 	"sort"
 	"unicode"
 
+	"hushwake/charts/player"
 	"hushwake/path/report"
 	"hushwake/path/report/parts"
 )
@@ -39,7 +40,7 @@ func pageOf(r *report.Page) (*page, error) {
 	p.Headline, p.Say, p.Dangers, p.Glance = headline(r), doubt(r, u), dangers(r, cautions), nowAndThen(r, d)
 	p.Folds = []fold{{Label: "The advice in full, and what it asks of the engine", matter: matter{Lead: append(slices.Clone(r.Answer), engineCost(r, u)...)}}}
 	if r.Sounds != nil {
-		p.Player, p.CSP = template.JS(playerScript), policy(styleOf(footOf(r)), playerScript)
+		p.Player, p.CSP = template.JS(player.Script), policy(styleOf(footOf(r)), player.Script)
 	}
 	p.Sections = append(sectionsOf(r, u, d), cautionsSection(r, cautions))
 	return p, d.err

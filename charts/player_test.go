@@ -3,8 +3,6 @@ package charts
 import (
 	"encoding/base64"
 	"encoding/binary"
-	"encoding/json"
-	"fmt"
 	"io"
 	"math"
 	"testing"
@@ -37,63 +35,31 @@ func sounding() *report.Page {
 	return r
 }
 
-// tapped lets a test hear what a page sends to the loudspeaker.
-const tapped = `(function () {
-	var connect = AudioNode.prototype.connect;
-	AudioNode.prototype.connect = function (to) {
-		if (to === this.context.destination) {
-			window.tap = this.context.createAnalyser();
-			window.tap.fftSize = 8192;
-			connect.call(this, window.tap);
-		}
-		return connect.apply(this, arguments);
-	};
-}())`
-
-// level is the rms that arrives, dB of full scale; -200 while nothing does.
-const level = `(function () {
-	if (!window.tap) { return -200; }
-	var x = new Float32Array(window.tap.fftSize), sum = 0;
-	window.tap.getFloatTimeDomainData(x);
-	x.forEach(function (v) { sum += v * v; });
-	return Math.max(-200, 10 * Math.log10(sum / x.length));
-}())`
-
-// heard waits until the level stands within half a dB of what is wanted.
-func (b *browser) heard(what string, want float64) {
-	b.T.Helper()
-	b.Until(what, fmt.Sprintf("Math.abs(%s - (%g)) < 0.5", level, want))
-}
-
 // The player plays under the page's own policy: nothing at first, quietly then, each sound at its level by one gain, the tone
 // alone at its own, and it stops.
 func TestThePlayerPlaysLevelTrue(t *testing.T) {
 	b := startBrowser(t)
-	var script map[string]any
-	require.NoError(t, json.Unmarshal(b.Call("Page.addScriptToEvaluateOnNewDocument", map[string]any{"source": tapped}), &script))
-	defer b.Call("Page.removeScriptToEvaluateOnNewDocument", script)
+	b.Tap()
 	page := b.open(sounding())
-	var heard float64
-	b.Eval(level, &heard)
-	require.Equal(t, -200.0, heard, "it does not play by itself")
+	require.Equal(t, -200.0, b.Played(), "it does not play by itself")
 	b.Click("[data-clip=\"0\"]")
 	start := 40 * math.Log10(0.3) // of the slider at 30, squared
-	b.heard("the first layout", start+20*math.Log10(0.5/math.Sqrt2))
+	b.Hears("the first layout", start+20*math.Log10(0.5/math.Sqrt2))
 	b.Click("[data-clip=\"1\"]")
-	b.heard("the second one is 20 dB down", start+20*math.Log10(0.05/math.Sqrt2))
+	b.Hears("the second one is 20 dB down", start+20*math.Log10(0.05/math.Sqrt2))
 	b.Click("[data-clip=firing]")
-	b.heard("the tone alone", start+20*math.Log10(0.25/math.Sqrt2))
+	b.Hears("the tone alone", start+20*math.Log10(0.25/math.Sqrt2))
 	b.Eval(`(function () { var s = document.getElementById('player-volume'); s.value = 100; s.dispatchEvent(new Event('input')); }())`, nil)
-	b.heard("full volume is the file's level and no more", 20*math.Log10(0.25/math.Sqrt2))
+	b.Hears("full volume is the file's level and no more", 20*math.Log10(0.25/math.Sqrt2))
 	var said string
 	b.Eval(`document.getElementById('player-said').textContent`, &said)
 	assert.Contains(t, said, "170 Hz")
 	b.Click("#player-stop")
-	b.Until("it is silent", level+" < -100")
+	b.Silent()
 	b.Eval(`document.getElementById('player').dispatchEvent(new KeyboardEvent('keydown', {key: '2'}))`, nil)
-	b.heard("the key 2 plays the second layout", 20*math.Log10(0.05/math.Sqrt2))
+	b.Hears("the key 2 plays the second layout", 20*math.Log10(0.05/math.Sqrt2))
 	b.Eval(`document.getElementById('player').dispatchEvent(new KeyboardEvent('keydown', {key: 'Escape'}))`, nil)
-	b.Until("Esc stops", level+" < -100")
+	b.Silent()
 	assert.Empty(t, b.Complaints(page), "no error, nothing that the policy forbids")
 }
 
@@ -132,7 +98,8 @@ func TestSizeOfThePageWithSounds(t *testing.T) {
 	require.NoError(t, err)
 	r, err := w.Page(form.Units{})
 	require.NoError(t, err)
-	require.NoError(t, w.AddSounds(r))
+	r.Sounds, err = w.PageSounds()
+	require.NoError(t, err)
 	require.Len(t, r.Sounds.Clips, 8)
 	assert.Less(t, len(written(t, r)), 4_000_000)
 	assert.InDelta(t, 170, r.Sounds.Firing, 0.1)

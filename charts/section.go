@@ -9,7 +9,7 @@ type section struct {
 	matter
 	Folds  []fold
 	Terms  []term
-	Player *player
+	Player template.HTML // empty = no sound
 }
 
 // fold is opened by whom it concerns; on paper only where everything is printed.

@@ -15,6 +15,7 @@ import (
 	"unicode/utf8"
 
 	"hushwake/charts/picture"
+	"hushwake/charts/player"
 	"hushwake/charts/style"
 )
 
@@ -76,7 +77,7 @@ var packed = sync.OnceValue(func() string { return base64.StdEncoding.EncodeToSt
 
 // styleOf is the style sheet of a page, with what stands at the foot of each sheet of paper.
 func styleOf(foot string) string {
-	return style.Base + styleSheet + picture.StyleSheet() + "@media print { @page { @bottom-left { content: " + cssText(foot) +
+	return style.Base + styleSheet + player.Sheet + picture.StyleSheet() + "@media print { @page { @bottom-left { content: " + cssText(foot) +
 		`; font-size: 8pt } @bottom-right { content: counter(page) " of " counter(pages); font-size: 8pt } } }`
 }
 

@@ -197,8 +197,9 @@ func TestWidthsAndLooks(t *testing.T) {
 	b.desk.gains = &gains{stamp: b.desk.last.Stamp, layout: "as found", places: []string{"/partitions/13/open_area"},
 		all: []report.Gain{{Change: "the gaps of wheelhouse door sealed, and a long name of something else beside it", DB: []float64{-3, 0, 0, 0, 0}}}}
 	b.desk.curve = &curve{stamp: b.desk.last.Stamp, layout: "as found", engines: []string{"main"}, swept: straight(850, 2100, 60, 78)}
+	require.Empty(t, b.desk.workSounds())
 	b.Click(`#bar-save + button`) // other units: all is drawn again
-	b.Until("the curve is drawn", `!!document.getElementById('speed-line') && !!document.querySelector('[data-fragment="gains"] table')`)
+	b.Until("the curve is drawn", `!!document.getElementById('speed-line') && !!document.querySelector('[data-fragment="gains"] table') && !!document.getElementById('player')`)
 	b.settled()
 	for _, width := range []int{1280, 1000, 760, 390, 320} {
 		b.Size(width, width == 390)

@@ -20,6 +20,7 @@ type Desk struct {
 	units   form.Units
 	curve   *curve
 	gains   *gains
+	sounds  *sounds
 	diff    []edit.Line // that was asked for last, and the stamp of its text
 	diffOf  string
 	opened  map[string]bool   // things of the file all of whose controls are shown
@@ -118,6 +119,8 @@ func (d *Desk) Handle(raw []byte) (reply []byte) {
 		extra = d.workSpeeds()
 	case "gains":
 		d.workGains()
+	case "sounds":
+		extra = d.workSounds()
 	case "more":
 		d.opened[m.At] = !d.opened[m.At]
 	case "against":

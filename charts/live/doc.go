@@ -11,6 +11,7 @@
 //	units     to: metric | imperial
 //	speeds    works out the chosen layout over engine speed
 //	gains     works out what would help most
+//	sounds    renders the layouts at the chosen place, from the full figures; the fragment "hear" holds them until text or place change
 //	more      at: shows all that could be said of a thing, or not any more
 //	against   shows what tells the text from that in to
 //	text      answers with the text itself, in "text"

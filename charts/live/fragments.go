@@ -41,7 +41,7 @@ func (d *Desk) fragments(slips []session.Slip) map[string]string {
 	for id, html := range v.controls() {
 		out[id] = html
 	}
-	out["gains"], out["speeds"] = d.gainList(v), d.speedCurve(v)
+	out["gains"], out["speeds"], out["hear"] = d.gainList(v), d.speedCurve(v), d.hear(v)
 	out["problems"] = problems(v.unplaced())
 	out["interview"], out["doubt"] = d.interview()
 	return out

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"hushwake/charts/picture"
+	"hushwake/charts/player"
 	"hushwake/charts/style"
 )
 
@@ -17,8 +18,8 @@ var pageSheet string
 //go:embed assets/page.js
 var pageScript string
 
-// The interview brings its own part of both.
-var styleSheet, script = pageSheet + interviewSheet, pageScript + interviewScript
+// The interview and the player bring their own part of both.
+var styleSheet, script = pageSheet + interviewSheet + player.Sheet, pageScript + interviewScript + player.Script
 
 // PageOptions say what a page is made of.
 type PageOptions struct {
@@ -139,6 +140,7 @@ func (m *markup) body(o PageOptions, first map[string]string) {
 	m.slot("div", "result", first, "class", "result")
 	m.slot("div", "advice", first, "class", "advice")
 	m.columns(first)
+	m.section("hear", "Hear the layouts", first)
 	m.section("ways", "What one hears, by how it gets there", first)
 	m.section("steps", "From the engine to the ear", first)
 	m.section("gains", "What would help most", first)

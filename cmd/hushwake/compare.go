@@ -79,7 +79,7 @@ func (o *compareOptions) writeReport(w *report.Comparison) error {
 	}
 	data, err := w.Page(o.inUnits())
 	if err == nil && o.soundDir != "" {
-		err = w.AddSounds(data)
+		data.Sounds, err = w.PageSounds()
 	}
 	if err != nil {
 		return err

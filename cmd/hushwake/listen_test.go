@@ -59,6 +59,11 @@ func TestListenWithABoatAndAMeter(t *testing.T) {
 		}
 	}
 	require.GreaterOrEqual(t, firing, 3)
+	tone := d.Files[0].Tone // one of the engine's lines, whatever the scale
+	require.NotNil(t, tone)
+	order := *tone.Frequency / (*d.Files[0].Speed / 60)
+	require.InDelta(t, math.Round(order), order, 0.1)
+	require.InDelta(t, *tone.Audibility, *d.Files[1].Tone.Audibility, 0.01)
 	require.Nil(t, d.Files[0].Bands[spectrum.N-1], "8 kHz of samples hold no 8 kHz octave")
 	require.Equal(t, "as found", d.Predicted.Layout)
 	require.Contains(t, d.Predicted.Text, "outside")
@@ -70,6 +75,7 @@ func TestListenNeverSaysMoreThanIsKnown(t *testing.T) {
 	text := output(t, "listen", before, "--cylinders", "6", "--two-stroke", "--rpm", "1650", "--quiet")
 	require.Regexp(t, "17(09|1[01]) rpm", text)
 	require.Contains(t, text, "relative to full scale")
+	require.Regexp(t, `To the ear: a tone stands out at \d+ Hz, a drone, \d+ dB over just heard`, text)
 	require.NotContains(t, strings.ReplaceAll(text, "no dB(A)", ""), "dB(A)")
 	require.Contains(t, output(t, "listen", before, "--quiet"), "The speed is not decided")
 	require.Contains(t, output(t, "listen", before, "--quiet", "--cylinders", "6", "--two-stroke", "--rpm", "1650", "--level", "70 dBC"), "70.0 dB(C)")

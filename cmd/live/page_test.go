@@ -5,6 +5,7 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -91,6 +92,7 @@ func TestInTheBrowserAsOutside(t *testing.T) {
 	name := filepath.Join(t.TempDir(), "page.html")
 	require.NoError(t, os.WriteFile(name, page(t, text), 0o600))
 	b := browsertest.Start(t)
+	b.Tap()
 	b.Call("Page.addScriptToEvaluateOnNewDocument", map[string]any{"source": overhear})
 	b.Visit(name)
 	d, err := live.NewDesk("boat.yaml", text)
@@ -104,6 +106,13 @@ func TestInTheBrowserAsOutside(t *testing.T) {
 	require.NotEqual(t, was.Figures.Layouts[0].Listeners[0].Level, quick.Figures.Layouts[0].Listeners[0].Level)
 	same(t, quick, inside(t, b, "quick", quick.Stamp))
 	same(t, deepest(t, d), inside(t, b, "full", quick.Stamp))
+	b.Click(`[data-op="sounds"]`)
+	b.Until("the sounds are there", `!!document.querySelector('[data-clip="0"]:enabled')`)
+	require.Equal(t, -200.0, b.Played())
+	b.Click(`[data-clip="firing"]`)
+	var at float64
+	b.Eval(`Number(document.getElementById('player').dataset.firingAt)`, &at)
+	b.Hears("the firing tone, at 30 of the slider", 40*math.Log10(0.3)+20*math.Log10(at/math.Sqrt2))
 	assert.Empty(t, slices.DeleteFunc(b.Complaints(name), func(c string) bool { return strings.HasPrefix(c, "request: blob:") }))
 }
 

@@ -14,6 +14,7 @@ import (
 	"hushwake/path/recording/meter"
 	"hushwake/path/recording/order"
 	"hushwake/source/spectrum"
+	"hushwake/source/spectrum/audibility"
 )
 
 const (
@@ -40,6 +41,7 @@ type Recording struct {
 	Lines      *order.Lines  // nil: the speed is not known
 	Candidates []order.Track // where it is not: up to three
 	Kind       order.Engine
+	Tone       audibility.Tone // that stands out most of its own spectrum; of no word where none does
 	signal     *order.Signal
 	spectrum   *meter.Spectrum
 	seconds    []spectrum.Bands
@@ -83,11 +85,11 @@ func Open(name string) (*Recording, error) {
 	}
 	defer f.Close()
 	r := &Recording{signal: order.NewSignal(f.Rate), spectrum: meter.NewSpectrum(f.Rate)}
-	bank := meter.NewBank(f.Rate)
-	if r.Levels, err = measure(name, f.Stream, r.spectrum, r.signal, bank); err != nil {
+	bank, tones := meter.NewBank(f.Rate), meter.NewTones(f.Rate)
+	if r.Levels, err = measure(name, f.Stream, r.spectrum, r.signal, bank, tones); err != nil {
 		return nil, err
 	}
-	r.seconds = bank.Seconds
+	r.seconds, r.Tone = bank.Seconds, tones.StandsOut()
 	if r.signal.Cut {
 		r.warn("only the first %.1f minutes are searched for the engine's lines; levels are of the whole", r.signal.Seconds()/60)
 	}

@@ -8,27 +8,20 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/report/form"
+	"hushwake/path/report/parts"
 	"hushwake/path/study/offers"
-	"hushwake/source/spectrum/audibility"
 	"hushwake/source/spectrum/loudness"
 )
 
 // Ear is how what reaches a place sounds, at the middle of the draws.
 type Ear struct {
-	Tone  *Tone       `json:"tone"` // null: no tone stands out
+	Tone  *parts.Tone `json:"tone"` // null: no tone stands out
 	Sone  form.Number `json:"loudness_sone"`
 	Phon  form.Number `json:"loudness_phon"`
 	Of    string      `json:"beside"`         // the layout that it is compared with
 	Times form.Number `json:"times_as_loud"`  // by sones
 	Rule  form.Number `json:"times_by_level"` // by the rule that 10 dB halve
 	Text  string      `json:"text"`
-}
-
-// Tone stands out of the noise about it.
-type Tone struct {
-	Frequency  form.Number `json:"frequency_hz"`
-	Audibility form.Number `json:"audibility_db"`
-	Word       string      `json:"word"` // audible | drone
 }
 
 // hear works out what the ear makes of each layout at each place.
@@ -43,11 +36,11 @@ func (w *Comparison) ear(layout, seat int) Ear {
 		return Ear{}
 	}
 	own := w.ears()[layout][seat]
-	e := Ear{Tone: newTone(own.Tone)}
+	e := Ear{Tone: parts.NewTone(own.Tone)}
 	if own.Unrated == nil {
 		e.Sone, e.Phon = form.Num(math.Round(1e3*own.Sone)/1e3), form.Level(loudness.Phon(own.Sone))
 	}
-	e.Text = toneWords(own.Tone)
+	e.Text = parts.ToneWords(own.Tone)
 	if of := w.beside(seat); of >= 0 && of != layout {
 		e.Of = w.Predictions[of].Layout.Name
 		e.Rule = form.Num(math.Pow(2, (level-w.Spread.Layouts[of].Listeners[seat].Level)/10))
@@ -61,25 +54,6 @@ func (w *Comparison) ear(layout, seat int) Ear {
 		e.Text += fmt.Sprintf("; %s as loud as %s (%.2g times by sones, %.2g by the 10 dB rule)", timesWords(*e.Times), form.Quote(e.Of), *e.Times, *e.Rule)
 	}
 	return e
-}
-
-func newTone(t audibility.Tone) *Tone {
-	if t.Word() == "" {
-		return nil
-	}
-	return &Tone{form.Num(math.Round(10*t.Frequency) / 10), form.Level(t.Audibility), t.Word()}
-}
-
-// toneWords says what stands out.
-func toneWords(t audibility.Tone) string {
-	if t.Word() == "" {
-		return "no tone stands out"
-	}
-	text := fmt.Sprintf("a tone stands out at %.0f Hz, %s", t.Frequency, map[string]string{"audible": "audible", "drone": "a drone"}[t.Word()])
-	if t.Frequency < audibility.Lowest {
-		text += fmt.Sprintf(" (under the %.0f Hz from which the standard holds)", audibility.Lowest)
-	}
-	return text
 }
 
 // timesWords puts a ratio of loudness into words.

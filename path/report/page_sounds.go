@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"slices"
 )
 
 // PageSounds are the layouts at Page.Main to be heard on the page, by one gain.
@@ -23,34 +22,34 @@ type PageSounds struct {
 // PageClip is one layout.
 type PageClip struct {
 	Layout   int // of Page.Layouts
+	Name     string
 	LevelDBA float64
 	Samples  string // as Voice
 }
 
-// AddSounds renders the layouts at the page's main place into it.
-func (w *Comparison) AddSounds(r *Page) error {
+// PageSounds renders the layouts at the chosen place.
+func (w *Comparison) PageSounds() (*PageSounds, error) {
 	all, err := w.sounds(pageRate, pageSeconds, []int{w.Listener})
 	if err != nil {
-		return err
+		return nil, err
 	}
 	s, at := &PageSounds{Rate: all.Rate, Loudest: all.loudest().LevelDBA, Notes: []string{setVolume, smallSpeakers}}, w.placesOnPage(w.order(w.Listener))
 	for i, c := range all.Clips {
 		switch {
 		case c.Layout >= 0:
-			s.Clips = append(s.Clips, PageClip{at[w.Predictions[c.Layout].Layout.Name], c.LevelDBA, sixteen(c.Samples, uint64(i))})
+			s.Clips = append(s.Clips, PageClip{at[c.Name], c.Name, c.LevelDBA, sixteen(c.Samples, uint64(i))})
 		case c.File == voiceFile:
 			s.Voice = sixteen(c.Samples, uint64(i))
 		case c.File == firingFile:
-			s.Firing, s.FiringAt = c.sound.Lines[0].Cycle, math.Sqrt2*math.Pow(10, (c.sound.Lines[0].Level-all.Full)/20)
+			s.Firing = c.sound.Lines[0].Cycle
+			s.FiringAt = math.Round(1e9*math.Sqrt2*math.Pow(10, (c.sound.Lines[0].Level-all.Full)/20)) / 1e9 // the last bits of a sum differ from run to run
 		}
 	}
 	if truth, played, ok := all.misled(w.Listener); ok {
 		s.Notes = append(s.Notes, fmt.Sprintf("In truth the loudest layout is %.1f times as loud as the quietest; played %.0f dB too quiet it seems %.1f times.", truth, tooQuiet, played))
 	}
 	s.Notes = append(append(append(s.Notes, noSplash), all.moved()...), all.Notes...)
-	slices.SortStableFunc(s.Clips, func(a, b PageClip) int { return a.Layout - b.Layout })
-	r.Sounds = s
-	return nil
+	return s, nil
 }
 
 // sixteen are samples of 16 bits as base64, with triangular dither: what is lost is noise and not distortion.

@@ -4,8 +4,9 @@ import (
 	"fmt"
 	"strings"
 
+	"hushwake/path/recording/meter"
 	"hushwake/path/report/form"
-	"hushwake/path/sound"
+	"hushwake/source/spectrum/audibility"
 )
 
 // Said beside every sound.
@@ -40,7 +41,7 @@ func (s *Sounds) Text(w *Comparison) string {
 			where = " at " + form.Name(w.Boat.Listeners[c.Listener].Name)
 		}
 		out := ""
-		if tone, ok := sound.StandsOut(c.Samples, s.Rate); ok && c.Layout >= 0 {
+		if tone := s.standsOut(c); tone.Word() != "" && c.Layout >= 0 {
 			out = fmt.Sprintf("; %.0f Hz stands out of its own spectrum by %.0f dB", tone.Frequency, tone.Audibility)
 		}
 		say("- %s: %s%s, %.1f dB(A)%s", c.File, form.Name(c.Name), where, c.LevelDBA, out)
@@ -52,6 +53,13 @@ func (s *Sounds) Text(w *Comparison) string {
 		say("- %s", form.Sentence(n))
 	}
 	return b.String()
+}
+
+// standsOut is the tone of a clip's own spectrum.
+func (s *Sounds) standsOut(c Clip) audibility.Tone {
+	t := meter.NewTones(s.Rate)
+	t.Add(c.Samples)
+	return t.StandsOut()
 }
 
 // moved says by how much a loop changes the speed of an engine, where that can be heard: in beats.

@@ -57,11 +57,15 @@ func TestAFileReadsAsPredicted(t *testing.T) {
 		bands, filtered = bands.Shift(full), filtered.Shift(full)
 		assert.InDeltaSlice(t, h.Bands[:], bands[:], 0.1, "by spectrum")
 		want := throughFilters(l, x[i])
-		assert.InDeltaSlice(t, want[:8], filtered[:8], 0.2, "by filter, over whole seconds and not whole loops; at 8 kHz a digital filter ends early")
+		// 0.2 dB was set at first. 8 kHz missed it by 0.14, was given 0.5 and then left out, as long as filters were expected that the
+		// bilinear transform does not warp: there a sampled one's lower skirt lies 2.5 dB higher. With that in what is expected it
+		// misses by 0.01, and all nine octaves keep to the 0.2 (0.15 at most, in the lowest).
+		assert.InDeltaSlice(t, want[:], filtered[:], 0.2, "by filter, over whole seconds and not whole loops")
 		assert.InDelta(t, h.DBA(), dBA+full, 0.1)
 		// the mean of the standard leaves out what stands 6 dB over it: on falling noise the file's own spectrum says more
-		found, ok := sound.StandsOut(x[i], l.Rate)
-		require.True(t, ok)
+		tones := meter.NewTones(l.Rate)
+		tones.Add(x[i])
+		found := tones.StandsOut()
 		tone := h.Ear().Tone
 		assert.InDelta(t, tone.Frequency, found.Frequency, 3)
 		assert.InDelta(t, tone.Audibility+3, found.Audibility, 4)
@@ -93,13 +97,16 @@ func TestAMeterReadsWhatWasPutIn(t *testing.T) {
 	}
 }
 
-// throughFilters is what octave filters of three pole pairs read of a loop: what lies by an edge passes into both.
+// throughFilters is what octave filters of three pole pairs, sampled by the bilinear transform, read of a loop: what lies by an edge
+// passes into both.
 func throughFilters(l sound.Loop, x []float64) (read spectrum.Bands) {
 	c := fourier.NewFFT(len(x)).Coefficients(nil, x)
+	warped := func(f float64) float64 { return math.Tan(math.Pi * f / float64(l.Rate)) }
 	for b, centre := range spectrum.Exact {
+		low, high := warped(centre*math.Pow(10, -0.15)), warped(centre*math.Pow(10, 0.15))
 		for k := 1; k < len(c); k++ {
-			w, q := float64(k)/l.Seconds()/centre, 1/(math.Pow(10, 0.15)-math.Pow(10, -0.15))
-			passed := 1 / (1 + math.Pow((w-1/w)*q, 6))
+			f := warped(float64(k) / l.Seconds())
+			passed := 1 / (1 + math.Pow((f-low*high/f)/(high-low), 6))
 			read[b] += 2 * (real(c[k])*real(c[k]) + imag(c[k])*imag(c[k])) / float64(len(x)*len(x)) * passed
 		}
 		read[b] = spectrum.Level(read[b])

@@ -42,6 +42,7 @@ type Recorded struct {
 	Thirds     []form.Number   `json:"thirds_db"`
 	Orders     []RecordedOrder `json:"orders"`
 	Broadband  []form.Number   `json:"broadband_db"` // each null without a speed
+	Tone       *Tone           `json:"tone"`         // of its own spectrum, whoever makes it; null: none stands out
 }
 
 // Candidate is a speed that may be.
@@ -192,7 +193,7 @@ func (h *Heard) Document() any {
 
 func (h *Heard) recorded(r *recording.Recording) Recorded {
 	out := Recorded{Name: r.Name, Seconds: form.Num(r.Seconds), Rate: r.Rate, Warnings: form.List(r.Warnings), LevelDBA: h.metered(r.A), LevelDBC: h.metered(r.C),
-		Bands: form.Each(r.Bands[:], h.scaled), Thirds: form.Each(r.Thirds[:], h.scaled), Orders: []RecordedOrder{}, Broadband: make([]form.Number, spectrum.N),
+		Bands: form.Each(r.Bands[:], h.scaled), Thirds: form.Each(r.Thirds[:], h.scaled), Orders: []RecordedOrder{}, Broadband: make([]form.Number, spectrum.N), Tone: NewTone(r.Tone),
 		Candidates: form.Each(r.Candidates, func(t order.Track) Candidate {
 			return Candidate{form.Num(t.Middle()), form.Num(t.Kind.FiringFrequency(t.Middle())), t.Kind.Cylinders, t.Kind.TwoStroke}
 		})}

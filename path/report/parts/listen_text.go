@@ -10,6 +10,7 @@ import (
 	"hushwake/path/recording/order"
 	"hushwake/path/report/form"
 	"hushwake/source/spectrum"
+	"hushwake/source/spectrum/audibility"
 )
 
 // shown is how many orders the text shows of a recording.
@@ -51,6 +52,7 @@ func (h *Heard) say(t *form.Text, r *recording.Recording) {
 	case len(r.Candidates) > 0:
 		t.Say("", "The speed is not decided: it may be %s. Say --rpm, and --cylinders or --boat.", form.Few(form.Each(r.Candidates, sayCandidate), "; or ", 3))
 	}
+	t.Say("", "To the ear: %s.", standing(r.Tone))
 	bands := form.BandTable("octaves, dB")
 	h.bandRow(bands, "all", r.Bands)
 	if r.Lines != nil {
@@ -61,6 +63,14 @@ func (h *Heard) say(t *form.Text, r *recording.Recording) {
 		t.Blank()
 		t.Table(h.orders(r.Lines.Orders))
 	}
+}
+
+// standing says which tone stands out and by how much.
+func standing(t audibility.Tone) string {
+	if t.Word() == "" {
+		return ToneWords(t)
+	}
+	return fmt.Sprintf("%s, %.0f dB over just heard (ISO/PAS 20065)", ToneWords(t), t.Audibility)
 }
 
 func sayCandidate(c order.Track) string {

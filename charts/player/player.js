@@ -1,22 +1,14 @@
-/* Plays the sounds of the page, all by one gain. Nothing plays before a button is pressed. */
+/* Plays the sounds of the page, all by one gain. Nothing plays before a button is pressed. The player may come and go. */
 (function () {
   'use strict';
-  var box = document.getElementById('player');
-  if (!box) { return; }
-  var said = document.getElementById('player-said');
-  var slider = document.getElementById('player-volume');
-  var buttons = Array.prototype.slice.call(box.querySelectorAll('button[data-clip]'));
   var Context = window.AudioContext || window.webkitAudioContext;
-  if (!Context) {
-    said.textContent = 'This browser plays no sound that a page makes: use the files that were written beside it.';
-    return;
-  }
-  var rate = Number(box.dataset.rate);
   var START = 0.3, SWITCH = 0.06; // s, of fading in and of going from one sound to the next
-  var context, master, playing = null, begun = 0, ready = {};
+  var box = null, said, slider, buttons, context, master, playing = null, begun = 0, ready, idle;
 
   // The slider never goes over full scale; it is squared, so that its lower half is of use.
   function volume() { var v = Number(slider.value) / 100; return Math.min(1, v * v); }
+
+  function follow() { if (master) { master.gain.setTargetAtTime(volume(), context.currentTime, 0.03); } }
 
   function wake() {
     if (!context) {
@@ -42,7 +34,7 @@
   function bufferOf(name) {
     if (!ready[name]) {
       var samples = samplesOf(name);
-      ready[name] = context.createBuffer(1, samples.length, rate);
+      ready[name] = context.createBuffer(1, samples.length, Number(box.dataset.rate));
       ready[name].copyToChannel(samples, 0);
     }
     return ready[name];
@@ -70,15 +62,22 @@
     what.source.stop(now + SWITCH + 0.01);
   }
 
-  function mark(button) {
+  // working tells that the sounds may be of what was there before a change.
+  function working() { return !!box.closest('[aria-busy="true"]'); }
+
+  function mark() {
+    var button = playing && playing.button;
     buttons.forEach(function (b) { b.setAttribute('aria-pressed', String(b === button)); });
-    said.textContent = button ? 'Playing: ' + button.textContent : 'Stopped.';
+    var text = !Context ? 'This browser plays no sound that a page makes: use the files of compare --sound.'
+      : working() ? 'working…' : button ? 'Playing: ' + button.textContent : idle;
+    if (said.textContent !== text) { said.textContent = text; }
   }
 
   function stop() {
     if (playing) { fadeOut(playing); }
     playing = null;
-    mark(null);
+    idle = 'Stopped.';
+    mark();
   }
 
   function play(button) {
@@ -95,24 +94,49 @@
     gain.connect(master);
     if (tone) { source.start(now); } else { source.start(now, (now - begun) % source.buffer.duration); }
     playing = { source: source, gain: gain, button: button };
-    mark(button);
+    mark();
   }
 
-  buttons.forEach(function (button) {
-    button.disabled = false;
-    button.addEventListener('click', function () {
-      wake().then(function () {
-        if (playing && playing.button === button) { stop(); } else { play(button); }
-      });
+  function press(button) {
+    wake().then(function () {
+      if (!button.isConnected || working()) { return; }
+      if (playing && playing.button === button) { stop(); } else { play(button); }
     });
-  });
-  document.getElementById('player-stop').addEventListener('click', function () { if (context) { stop(); } });
-  slider.addEventListener('input', function () {
-    if (master) { master.gain.setTargetAtTime(volume(), context.currentTime, 0.03); }
-  });
-  // Esc stops; a figure plays the layout of that number in this list.
-  box.addEventListener('keydown', function (event) {
-    var button = box.querySelector('button[data-key="' + event.key.replace(/[^0-9]/g, '') + '"]');
-    if (event.key === 'Escape' && context) { stop(); } else if (button) { button.focus(); button.click(); }
-  });
+  }
+
+  // wire makes the buttons of a player work; it starts quiet.
+  function wire() {
+    said = document.getElementById('player-said');
+    slider = document.getElementById('player-volume');
+    buttons = Array.prototype.slice.call(box.querySelectorAll('button[data-clip]'));
+    ready = {};
+    idle = said.textContent;
+    follow();
+    buttons.forEach(function (button) {
+      button.disabled = !Context;
+      button.addEventListener('click', function () { press(button); });
+    });
+    document.getElementById('player-stop').addEventListener('click', function () { if (context) { stop(); } });
+    slider.addEventListener('input', follow);
+    // Esc stops; a figure plays the layout of that number in this list.
+    box.addEventListener('keydown', function (event) {
+      var button = /^[1-9]$/.test(event.key) && !event.ctrlKey && !event.altKey && !event.metaKey && box.querySelector('button[data-key="' + event.key + '"]');
+      if (event.key === 'Escape' && context) { stop(); } else if (button) { button.focus(); button.click(); }
+    });
+  }
+
+  // meet turns to the player that is on the page now; what another one played ends with it.
+  function meet() {
+    var now = document.getElementById('player');
+    if (now !== box) {
+      if (playing) { fadeOut(playing); }
+      playing = null;
+      box = now;
+      if (box) { wire(); }
+    }
+    if (box) { mark(); }
+  }
+
+  new MutationObserver(meet).observe(document.body, { childList: true, subtree: true, attributes: true, attributeFilter: ['aria-busy'] });
+  meet();
 }());
