@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"hushwake/charts/plot"
 	"hushwake/path/report"
 )
 
@@ -44,7 +45,7 @@ func lineData(values []*float64) []any {
 	for i, v := range values {
 		data[i] = "-"
 		if v != nil {
-			data[i] = rounded(*v, 1)
+			data[i] = plot.Rounded(*v, 1)
 		}
 	}
 	return data
@@ -55,9 +56,9 @@ func bandNames(r *report.Page) []string {
 	var names []string
 	for _, f := range r.BandsHz {
 		if f >= 1000 {
-			names = append(names, fmt.Sprintf("%gk", rounded(f/1000, 2)))
+			names = append(names, fmt.Sprintf("%gk", plot.Rounded(f/1000, 2)))
 		} else {
-			names = append(names, fmt.Sprintf("%g", rounded(f, 2)))
+			names = append(names, fmt.Sprintf("%g", plot.Rounded(f, 2)))
 		}
 	}
 	return names

@@ -7,6 +7,7 @@ import (
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
 
+	"hushwake/charts/plot"
 	"hushwake/path/report"
 	"hushwake/path/report/parts"
 	"hushwake/path/study/advice"
@@ -96,27 +97,27 @@ func boxLoss(r *report.Page) figure {
 	f := figure{ID: "box", Title: "What each box takes off, by octave", Height: 340, Wide: true}
 	f.Table = table{Caption: "Insertion loss of the boxes, dB", Head: append([]string{"Box"}, bandNames(r)...)}
 	f.Table.Head = append(f.Table.Head, "dB(A)")
-	var y extent
+	var y plot.Extent
 	var said []string
 	for _, e := range r.Enclosures {
-		y.take(e.InsertionLoss...)
+		y.Take(e.InsertionLoss...)
 	}
-	if !y.any {
+	if !y.Any {
 		f.Table, f.Empty = table{}, "The insertion loss of the boxes was not computed, so there is no chart."
 		return f
 	}
-	p := newPlot("dB", bandsX(), valueY("insertion loss, dB", y.fromZero()))
-	p.xData(bandNames(r))
-	p.grid(14, 24, 28, 30)
-	p.byAxis()
+	p := plot.New("dB", plot.BandsX(), plot.ValueY("insertion loss, dB", y.FromZero()))
+	p.XData(bandNames(r))
+	p.Grid(14, 24, 28, 30)
+	p.ByAxis()
 	for k, e := range r.Enclosures {
 		if len(e.InsertionLoss) == 0 {
 			continue
 		}
-		l := lookOf(k)
-		p.add(echarts.SingleSeries{Name: e.Name, Type: "line", Data: lineData(e.InsertionLoss), Symbol: l.symbol(), SymbolSize: 9,
-			ItemStyle: &opts.ItemStyle{Color: l.paint()}, LineStyle: &opts.LineStyle{Color: l.paint(), Width: 2, Type: l.line()}})
-		f.Key = append(f.Key, l.mark(e.Name+", "+decibelA.text(e.InsertionLossDBA)))
+		l := plot.LookOf(k)
+		p.Add(echarts.SingleSeries{Name: e.Name, Type: "line", Data: lineData(e.InsertionLoss), Symbol: l.Symbol(), SymbolSize: 9,
+			ItemStyle: &opts.ItemStyle{Color: l.Paint()}, LineStyle: &opts.LineStyle{Color: l.Paint(), Width: 2, Type: l.Line()}})
+		f.Key = append(f.Key, l.Mark(e.Name+", "+decibelA.text(e.InsertionLossDBA)))
 		f.Table.Rows = append(f.Table.Rows, append(bandRow(e.Name, e.InsertionLoss), num(decibelA.bare(e.InsertionLossDBA))))
 		said = append(said, e.Name+": "+decibelA.text(e.InsertionLossDBA))
 	}

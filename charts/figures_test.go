@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"hushwake/charts/plot"
 	"hushwake/path/report"
 )
 
@@ -116,10 +117,10 @@ func TestThinningKeepsWhatTells(t *testing.T) {
 			}
 			low, high = math.Min(low, *y[i]), math.Max(high, *y[i])
 		}
-		var all extent
-		all.take(y...)
-		if keep[0] != 0 || last != n-1 || !gap || low != all.low || high != all.high {
-			t.Fatalf("kept %d of %d: ends %d %d, gap %v, %v..%v of %v..%v", len(keep), n, keep[0], last, gap, low, high, all.low, all.high)
+		var all plot.Extent
+		all.Take(y...)
+		if keep[0] != 0 || last != n-1 || !gap || low != all.Low || high != all.High {
+			t.Fatalf("kept %d of %d: ends %d %d, gap %v, %v..%v of %v..%v", len(keep), n, keep[0], last, gap, low, high, all.Low, all.High)
 		}
 		if n == 6000 && len(keep) > 3000 {
 			t.Fatalf("kept %d", len(keep))
@@ -134,23 +135,6 @@ func TestChainAddsUp(t *testing.T) {
 	assert.Equal(t, 83.0, *after[2][0])
 	assert.Equal(t, 85.0, *after[1][1])
 	assert.Nil(t, after[2][1])
-}
-
-func TestScalesHoldTheirData(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		a, b := rapid.Float64Range(-1e6, 1e6).Draw(t, "a"), rapid.Float64Range(-1e6, 1e6).Draw(t, "b")
-		var e extent
-		e.take(&a, nil, &b)
-		for name, s := range map[string]scale{"level": e.level(1), "round": e.round(6), "from zero": e.fromZero()} {
-			slack := 1e-9 * math.Max(1, math.Max(math.Abs(a), math.Abs(b)))
-			if s.low > e.low+slack || s.high < e.high-slack || s.high <= s.low || s.step <= 0 {
-				t.Fatalf("%s: %+v does not hold %+v", name, s, e)
-			}
-		}
-		if z := e.fromZero(); z.low > 0 || z.high < 0 {
-			t.Fatalf("%+v leaves 0 out", z)
-		}
-	})
 }
 
 func TestWordsOfThePage(t *testing.T) {

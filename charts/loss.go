@@ -7,6 +7,7 @@ import (
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
 
+	"hushwake/charts/plot"
 	"hushwake/path/report"
 )
 
@@ -60,60 +61,60 @@ func takesOff(e report.Exhaust) string {
 }
 
 // scales are shared by all the lines, so that charts compare by eye.
-type scales struct{ x, y scale }
+type scales struct{ x, y plot.Scale }
 
 func lossScale(r *report.Page) scales {
-	var x, y extent
+	var x, y plot.Extent
 	for _, l := range r.Layouts {
 		for _, e := range l.Exhausts {
 			for i := range e.Loss.FrequencyHz {
-				x.take(&e.Loss.FrequencyHz[i])
+				x.Take(&e.Loss.FrequencyHz[i])
 			}
-			y.take(e.Loss.TransmissionDB...)
-			y.take(e.Loss.InsertionDB...)
+			y.Take(e.Loss.TransmissionDB...)
+			y.Take(e.Loss.InsertionDB...)
 		}
 	}
-	s := scales{x: scale{low: x.low, high: x.high}, y: y.steps(10, 0)}
-	s.y.low, s.y.high = math.Max(math.Min(s.y.low, 0), -40), math.Min(s.y.high, lossShown)
+	s := scales{x: plot.Scale{Low: x.Low, High: x.High}, y: y.Steps(10, 0)}
+	s.y.Low, s.y.High = math.Max(math.Min(s.y.Low, 0), -40), math.Min(s.y.High, lossShown)
 	return s
 }
 
 func lossFigure(r *report.Page, i, k int, sc scales) figure {
 	e := r.Layouts[i].Exhausts[k]
 	f := figure{ID: fmt.Sprintf("loss-%d-%d", i+1, k+1), Title: lineName(r, i, k) + takesOff(e), Height: 330, Table: lossTable(r, i, k)}
-	var known extent
-	known.take(e.Loss.TransmissionDB...)
-	known.take(e.Loss.InsertionDB...)
-	if !known.any || len(e.Loss.FrequencyHz) < 2 {
+	var known plot.Extent
+	known.Take(e.Loss.TransmissionDB...)
+	known.Take(e.Loss.InsertionDB...)
+	if !known.Any || len(e.Loss.FrequencyHz) < 2 {
 		f.Empty = "The narrowband loss of this line was not computed, so there is no chart."
 		return f
 	}
 	f.Alt = fmt.Sprintf("Loss of the line of %s from %s to %s. Insertion loss over all: %s.", lineName(r, i, k),
 		hertz.text(&e.Loss.FrequencyHz[0]), hertz.text(&e.Loss.FrequencyHz[len(e.Loss.FrequencyHz)-1]), decibelA.text(e.InsertionLossDBA))
-	x := valueX("Hz", sc.x)
+	x := plot.ValueX("Hz", sc.x)
 	x.Type = "log"
-	p := newPlot("dB", x, valueY("loss, dB", sc.y))
-	p.grid(26, 18, 28, 30)
-	p.byAxis()
-	f.Key = []mark{{Class: "k-c1", Dash: svgDash[0], Text: "insertion loss"}, {Class: "k-c2", Dash: svgDash[1], Text: "transmission loss"},
-		{Class: "k-muted", Dash: svgDash[2], Text: "engine orders (thick: firing)"}}
+	p := plot.New("dB", x, plot.ValueY("loss, dB", sc.y))
+	p.Grid(26, 18, 28, 30)
+	p.ByAxis()
+	f.Key = []plot.Mark{{Class: "k-c1", Dash: plot.SvgDash[0], Text: "insertion loss"}, {Class: "k-c2", Dash: plot.SvgDash[1], Text: "transmission loss"},
+		{Class: "k-muted", Dash: plot.SvgDash[2], Text: "engine orders (thick: firing)"}}
 	insertion := lossSeries("insertion loss", "var:c1", "solid", 2, e.Loss.FrequencyHz, e.Loss.InsertionDB)
 	insertion.MarkLines = orderLines(e.Loss.Orders, sc.x)
-	p.add(lossSeries("transmission loss", "var:c2", "dashed", 1.5, e.Loss.FrequencyHz, e.Loss.TransmissionDB))
-	if t := e.Loss.TrustedToHz; t != nil && *t < sc.x.high {
+	p.Add(lossSeries("transmission loss", "var:c2", "dashed", 1.5, e.Loss.FrequencyHz, e.Loss.TransmissionDB))
+	if t := e.Loss.TrustedToHz; t != nil && *t < sc.x.High {
 		insertion.MarkAreas = doubtful(*t, sc.x)
 		f.Note = "Shaded: above " + wholeHertz.text(t) + " the sound no longer travels as plane waves alone, and the curves are not to be trusted."
 	}
-	p.add(insertion)
+	p.Add(insertion)
 	f.Plot = p
 	return f
 }
 
 // doubtful shades the frequencies above the trusted ones.
-func doubtful(from float64, x scale) *opts.MarkAreas {
-	pair := []opts.MarkAreaData{{XAxis: math.Max(from, x.low)}, {XAxis: x.high}}
+func doubtful(from float64, x plot.Scale) *opts.MarkAreas {
+	pair := []opts.MarkAreaData{{XAxis: math.Max(from, x.Low)}, {XAxis: x.High}}
 	return &opts.MarkAreas{Data: []any{pair}, MarkAreaStyle: opts.MarkAreaStyle{
-		ItemStyle: &opts.ItemStyle{Color: muted, Opacity: opts.Float(0.14)}}}
+		ItemStyle: &opts.ItemStyle{Color: plot.Muted, Opacity: opts.Float(0.14)}}}
 }
 
 func lossSeries(name, colour, dash string, width float32, f []float64, loss []*float64) echarts.SingleSeries {
@@ -121,9 +122,9 @@ func lossSeries(name, colour, dash string, width float32, f []float64, loss []*f
 	for _, i := range thinned(f, loss) {
 		var y any = "-"
 		if loss[i] != nil {
-			y = rounded(*loss[i], 1)
+			y = plot.Rounded(*loss[i], 1)
 		}
-		data = append(data, [2]any{rounded(f[i], 1), y})
+		data = append(data, [2]any{plot.Rounded(f[i], 1), y})
 	}
 	return echarts.SingleSeries{Name: name, Type: "line", Data: data, Symbol: "none", ShowSymbol: opts.Bool(false),
 		LineStyle: &opts.LineStyle{Color: colour, Width: width, Type: dash}, ItemStyle: &opts.ItemStyle{Color: colour}}
@@ -184,20 +185,20 @@ func telling(y []*float64, a, b int) []int {
 }
 
 // orderLines marks the orders inside the scale, the firing frequency thicker and by name.
-func orderLines(orders []report.PageOrder, x scale) *opts.MarkLines {
+func orderLines(orders []report.PageOrder, x plot.Scale) *opts.MarkLines {
 	m := &opts.MarkLines{MarkLineStyle: opts.MarkLineStyle{Symbol: []string{"none", "none"},
-		Label:     &opts.Label{Show: opts.Bool(true), Formatter: "{b}", Position: "end", Color: muted, FontSize: 11},
-		LineStyle: &opts.LineStyle{Color: muted, Type: "dotted", Width: 1}}}
+		Label:     &opts.Label{Show: opts.Bool(true), Formatter: "{b}", Position: "end", Color: plot.Muted, FontSize: 11},
+		LineStyle: &opts.LineStyle{Color: plot.Muted, Type: "dotted", Width: 1}}}
 	for _, o := range orders {
-		if o.FrequencyHz < x.low || o.FrequencyHz > x.high {
+		if o.FrequencyHz < x.Low || o.FrequencyHz > x.High {
 			continue
 		}
 		if o.Firing {
-			m.Data = append(m.Data, firingLine{opts.MarkLineNameXAxisItem{Name: "firing", XAxis: rounded(o.FrequencyHz, 2)},
-				&opts.LineStyle{Color: ink, Type: "solid", Width: 2}})
+			m.Data = append(m.Data, firingLine{opts.MarkLineNameXAxisItem{Name: "firing", XAxis: plot.Rounded(o.FrequencyHz, 2)},
+				&opts.LineStyle{Color: plot.Ink, Type: "solid", Width: 2}})
 			continue
 		}
-		m.Data = append(m.Data, opts.MarkLineNameXAxisItem{Name: " ", XAxis: rounded(o.FrequencyHz, 2)})
+		m.Data = append(m.Data, opts.MarkLineNameXAxisItem{Name: " ", XAxis: plot.Rounded(o.FrequencyHz, 2)})
 	}
 	if m.Data == nil {
 		return nil
@@ -216,7 +217,7 @@ func lossTable(r *report.Page, i, k int) table {
 	e := r.Layouts[i].Exhausts[k]
 	t := table{Caption: "Loss of the line: " + lineName(r, i, k), Head: []string{"Frequency, Hz", "insertion loss, dB", "transmission loss, dB", "engine order", "source level there, dB"}}
 	for _, o := range e.Loss.Orders {
-		name := fmt.Sprintf("%g", rounded(o.Order, 2))
+		name := fmt.Sprintf("%g", plot.Rounded(o.Order, 2))
 		if o.Firing {
 			name += " (firing)"
 		}

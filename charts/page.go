@@ -117,7 +117,7 @@ func marshal(figures []figure) error {
 		if f.Plot == nil {
 			continue
 		}
-		b, err := f.Plot.json(f.Title)
+		b, err := f.Plot.Marshal(f.Title)
 		if err != nil {
 			return err
 		}

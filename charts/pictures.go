@@ -38,7 +38,7 @@ func (d *drawer) band(r *report.Page, i, j int, id string) template.HTML {
 }
 
 // switched are pictures of the layouts, the chosen one shown first.
-func (d *drawer) switched(r *report.Page, group string, layouts []int, of func(report.Pictures) picture.Drawing) (all []view) {
+func (d *drawer) switched(r *report.Page, group string, layouts []int, of func(picture.Set) picture.Drawing) (all []view) {
 	for _, i := range layouts {
 		if len(r.Pictures) == 0 {
 			return nil
@@ -54,7 +54,7 @@ func (d *drawer) switched(r *report.Page, group string, layouts []int, of func(r
 // boatSection shows the boat to scale with what one hears in it.
 func boatSection(r *report.Page, d *drawer) section {
 	s := section{ID: "boat", Title: "On the boat: " + loudest(r), Sheet: 1}
-	s.Views = d.switched(r, "boat", upTo(len(r.Layouts)), func(p report.Pictures) picture.Drawing {
+	s.Views = d.switched(r, "boat", upTo(len(r.Layouts)), func(p picture.Set) picture.Drawing {
 		if p.Boat == nil {
 			return nil
 		}
@@ -95,7 +95,7 @@ func waysSection(r *report.Page, d *drawer) section {
 		if j != r.Main {
 			told = told[:1]
 		}
-		views := d.switched(r, fmt.Sprintf("ways-%d", j+1), told, func(p report.Pictures) picture.Drawing { return p.Ladders[j] })
+		views := d.switched(r, fmt.Sprintf("ways-%d", j+1), told, func(p picture.Set) picture.Drawing { return p.Ladders[j] })
 		if j == r.Main {
 			s.Title, s.Views = title, views
 			continue

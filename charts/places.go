@@ -7,6 +7,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"hushwake/charts/plot"
 	"hushwake/path/report"
 )
 
@@ -171,7 +172,7 @@ func listenerNote(l report.PageListener) string {
 		parts = append(parts, l.Where)
 	}
 	if l.Hours != nil {
-		parts = append(parts, fmt.Sprintf("%g h a day", rounded(*l.Hours, 2)))
+		parts = append(parts, fmt.Sprintf("%g h a day", plot.Rounded(*l.Hours, 2)))
 	}
 	if l.LimitDBA != nil {
 		parts = append(parts, "limit "+limitDB.text(l.LimitDBA))

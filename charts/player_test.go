@@ -13,6 +13,7 @@ import (
 	"hushwake/path/boatfile"
 	"hushwake/path/report"
 	"hushwake/path/report/form"
+	"hushwake/path/report/pictures"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 )
@@ -98,6 +99,7 @@ func TestSizeOfThePageWithSounds(t *testing.T) {
 	require.NoError(t, err)
 	r, err := w.Page(form.Units{})
 	require.NoError(t, err)
+	pictures.Of(w).AddTo(r, form.Units{})
 	r.Sounds, err = w.PageSounds()
 	require.NoError(t, err)
 	require.Len(t, r.Sounds.Clips, 8)

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"hushwake/charts/plot"
 	"hushwake/path/report/form"
 )
 
@@ -63,7 +64,7 @@ func (q quantity) shown(v *float64) *float64 {
 	if v == nil {
 		return nil
 	}
-	x := rounded(*v*q.factor+q.offset, max(q.decimals, 1)+1)
+	x := plot.Rounded(*v*q.factor+q.offset, max(q.decimals, 1)+1)
 	return &x
 }
 
@@ -94,21 +95,10 @@ func (q quantity) span(low, high *float64) string {
 	return q.bare(low) + " to " + q.bare(high)
 }
 
-func rounded(x float64, decimals int) float64 {
-	p := math.Pow(10, float64(decimals))
-	if y := math.Round(x*p) / p; y != 0 && !math.IsInf(y, 0) {
-		return y
-	}
-	if math.Abs(x)*p < 1 {
-		return 0
-	}
-	return x
-}
-
 // grouped prints with a true minus sign and thin spaces between thousands.
 func grouped(x float64, decimals int) string {
 	if decimals < 0 {
-		x, decimals = rounded(x, -decimals), -1
+		x, decimals = plot.Rounded(x, -decimals), -1
 	}
 	s := strconv.FormatFloat(math.Abs(x), 'f', decimals, 64)
 	whole, frac, _ := strings.Cut(s, ".")

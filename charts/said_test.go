@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hushwake/charts/plot"
 	"hushwake/path/report"
 	"hushwake/path/report/parts"
 )
@@ -99,7 +100,7 @@ func TestChosenLayoutStandsOut(t *testing.T) {
 	r.Chosen, r.Today = 2, 1
 	var colours []string
 	for i := range r.Layouts {
-		colours = append(colours, lookIn(r, i).colour)
+		colours = append(colours, lookIn(r, i).Colour)
 	}
 	assert.Equal(t, []string{"other", "ink", "c1", "other"}, colours)
 	assert.Equal(t, []int{2, 1}, r.Told())
@@ -187,15 +188,6 @@ func TestSameLinesStandTogether(t *testing.T) {
 	assert.Len(t, yardSection(r, unitsOf(false), &drawer{}).Folds, 3, "the line shown, the other one, and prices")
 }
 
-// Pins of booms never cover one another.
-func TestPinsKeepApart(t *testing.T) {
-	p := &pinboard{x: scale{0, 100, 10}, y: scale{0, 100, 10}}
-	assert.True(t, p.free(50, 50))
-	assert.False(t, p.free(55, 45))
-	assert.True(t, p.free(70, 50))
-	assert.True(t, p.free(50, 70))
-}
-
 // Lines that end together are named once, at the first of them; none is named twice.
 func TestEndsOfLinesAreNamedOnce(t *testing.T) {
 	r := &report.Page{}
@@ -204,8 +196,8 @@ func TestEndsOfLinesAreNamedOnce(t *testing.T) {
 		r.Sweeps = append(r.Sweeps, report.PageSweep{Layout: i, Points: []report.PageSpeed{{SpeedRPM: 2000, LevelDBA: []*float64{f64(level)}}}})
 	}
 	value := func(q report.PageSpeed) *float64 { return q.LevelDBA[0] }
-	assert.Equal(t, []string{"ends 1, 2", "nowhere 1", "ends 3"}, endNames(r, scale{50, 80, 5}, value))
-	assert.Equal(t, []string{"ends 1", "ends 2", "ends 3"}, endNames(r, scale{59, 71, 1}, value))
+	assert.Equal(t, []string{"ends 1, 2", "nowhere 1", "ends 3"}, endNames(r, plot.Scale{Low: 50, High: 80, Step: 5}, value))
+	assert.Equal(t, []string{"ends 1", "ends 2", "ends 3"}, endNames(r, plot.Scale{Low: 59, High: 71, Step: 1}, value))
 	r.Sweeps[0].Points = nil
-	assert.Equal(t, []string{"nowhere 0", "ends 2", "ends 3"}, endNames(r, scale{50, 80, 5}, value))
+	assert.Equal(t, []string{"nowhere 0", "ends 2", "ends 3"}, endNames(r, plot.Scale{Low: 50, High: 80, Step: 5}, value))
 }

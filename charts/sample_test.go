@@ -90,9 +90,9 @@ func sampleLayout(i, listeners int) report.PageLayout {
 	return l
 }
 
-func samplePictures(r *report.Page, i int) report.Pictures {
+func samplePictures(r *report.Page, i int) picture.Set {
 	y := r.Layouts[i]
-	out := report.Pictures{Layout: i, Boat: &picture.Boat{Title: "boat", Layout: y.Name, Chosen: r.Listeners[0].Name,
+	out := picture.Set{Layout: i, Boat: &picture.Boat{Title: "boat", Layout: y.Name, Chosen: r.Listeners[0].Name,
 		Spaces:  []picture.Space{{Name: "engine room", Size: picture.Point{4, 3, 2}}, {Name: "wheelhouse", At: picture.Point{2, 0, 2}, Size: picture.Point{2, 3, 2}}},
 		Engines: []picture.Engine{{Name: "main", At: picture.Point{1, 1.5, 0.5}}}, Outlets: []picture.Mouth{{Name: "outlet", At: picture.Point{0, 1.5, 3}, Pointing: picture.Point{-1, 0, 0}}}}}
 	for j, h := range y.Heard {

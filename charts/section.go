@@ -1,6 +1,10 @@
 package charts
 
-import "html/template"
+import (
+	"html/template"
+
+	"hushwake/charts/plot"
+)
 
 // section is one heading of the page and what stands under it.
 type section struct {
@@ -42,8 +46,8 @@ type figure struct {
 	Note           string
 	Wide           bool // takes the whole width
 	Height         int  // pixels
-	Key            []mark
-	Plot           *plot
+	Key            []plot.Mark
+	Plot           *plot.Plot
 	JSON           template.JS
 	Table          table
 	Empty          string

@@ -8,6 +8,7 @@ import (
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
 
+	"hushwake/charts/plot"
 	"hushwake/path/report"
 )
 
@@ -32,22 +33,22 @@ func spectraSection(r *report.Page) section {
 func spectrumFigure(r *report.Page, j int) figure {
 	name := r.Listeners[j].Name
 	f := figure{ID: fmt.Sprintf("spectrum-%d", j+1), Title: "At " + name + ": " + rated(r, j), Height: 360, Table: spectrumTable(r, j)}
-	var e extent
+	var e plot.Extent
 	for _, l := range r.Layouts {
-		e.take(l.Heard[j].Bands...)
+		e.Take(l.Heard[j].Bands...)
 	}
-	if !e.any {
+	if !e.Any {
 		f.Empty = "No octave levels at " + name + " were computed, so there is no chart."
 		return f
 	}
-	span := e.steps(10, 5)
-	p := newPlot("dB", bandsX(), valueY("dB at "+shortened(name, 24), span))
-	p.xData(bandNames(r))
-	p.grid(14, 44, 28, 30)
-	p.byAxis()
+	span := e.Steps(10, 5)
+	p := plot.New("dB", plot.BandsX(), plot.ValueY("dB at "+shortened(name, 24), span))
+	p.XData(bandNames(r))
+	p.Grid(14, 44, 28, 30)
+	p.ByAxis()
 	for n, c := range r.NRCurves {
 		if crosses(c.BandsDB, span) {
-			p.add(ratingSeries(n, c, span))
+			p.Add(ratingSeries(n, c, span))
 		}
 	}
 	for _, i := range chosenLast(r) {
@@ -55,13 +56,13 @@ func spectrumFigure(r *report.Page, j int) figure {
 		if len(h.Bands) == 0 {
 			continue
 		}
-		p.add(echarts.SingleSeries{Name: tag(r, i), Type: "line", Data: lineData(h.Bands), Symbol: k.symbol(), SymbolSize: 7,
-			ItemStyle: &opts.ItemStyle{Color: k.paint()}, LineStyle: &opts.LineStyle{Color: k.paint(), Width: k.width, Type: k.line()}})
+		p.Add(echarts.SingleSeries{Name: tag(r, i), Type: "line", Data: lineData(h.Bands), Symbol: k.Symbol(), SymbolSize: 7,
+			ItemStyle: &opts.ItemStyle{Color: k.Paint()}, LineStyle: &opts.LineStyle{Color: k.Paint(), Width: k.Width, Type: k.Line()}})
 	}
 	var said []string
 	for i, l := range r.Layouts {
 		if len(l.Heard[j].Bands) > 0 {
-			f.Key = append(f.Key, lookIn(r, i).mark(titled(r, i)))
+			f.Key = append(f.Key, lookIn(r, i).Mark(titled(r, i)))
 			said = append(said, titled(r, i)+": noise rating "+wholeDB.bare(l.Heard[j].NR))
 		}
 	}
@@ -98,9 +99,9 @@ func chosenLast(r *report.Page) []int {
 }
 
 // crosses tells whether any of the curve lies inside the scale.
-func crosses(bands []*float64, span scale) bool {
+func crosses(bands []*float64, span plot.Scale) bool {
 	for _, b := range bands {
-		if b != nil && *b >= span.low && *b <= span.high {
+		if b != nil && *b >= span.Low && *b <= span.High {
 			return true
 		}
 	}
@@ -109,14 +110,14 @@ func crosses(bands []*float64, span scale) bool {
 
 // ratingSeries is a thin grey curve; the script writes the name of a "named" one at its right
 // end, unless that lies outside the scale.
-func ratingSeries(n int, c report.NRCurve, span scale) echarts.SingleSeries {
+func ratingSeries(n int, c report.NRCurve, span plot.Scale) echarts.SingleSeries {
 	id := fmt.Sprintf("nameless %d", n)
-	if end := c.BandsDB[len(c.BandsDB)-1]; end != nil && *end >= span.low && *end <= span.high {
+	if end := c.BandsDB[len(c.BandsDB)-1]; end != nil && *end >= span.Low && *end <= span.High {
 		id = fmt.Sprintf("named %d", n)
 	}
 	return echarts.SingleSeries{Id: id, Name: c.Name, Type: "line", Data: lineData(c.BandsDB), Symbol: "none",
-		LineStyle: &opts.LineStyle{Color: muted, Width: 1, Opacity: opts.Float(0.45)}, ItemStyle: &opts.ItemStyle{Color: muted},
-		Label: &opts.Label{Color: muted, FontSize: 11}}
+		LineStyle: &opts.LineStyle{Color: plot.Muted, Width: 1, Opacity: opts.Float(0.45)}, ItemStyle: &opts.ItemStyle{Color: plot.Muted},
+		Label: &opts.Label{Color: plot.Muted, FontSize: 11}}
 }
 
 func spectrumTable(r *report.Page, j int) table {

@@ -10,6 +10,7 @@ import (
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
 
+	"hushwake/charts/plot"
 	"hushwake/path/report"
 )
 
@@ -77,35 +78,35 @@ func sweepFigure(r *report.Page, u unitSet, j int) figure {
 	name := r.Listeners[j].Name
 	axis, over := over(r)
 	f := figure{ID: fmt.Sprintf("speed-%d", j+1), Title: "At " + name + swing(r, j), Height: 330, Table: sweepTable(r, u, j)}
-	var x, y extent
+	var x, y plot.Extent
 	for _, s := range r.Sweeps {
 		for i := range s.Points {
 			at := along(r, s.Points[i])
-			x.take(&at)
-			y.take(s.Points[i].LevelDBA[j])
+			x.Take(&at)
+			y.Take(s.Points[i].LevelDBA[j])
 		}
 	}
-	if !y.any {
+	if !y.Any {
 		f.Empty = "No levels at " + name + " over " + inTitle(over) + " were computed, so there is no chart."
 		return f
 	}
-	y.take(r.Listeners[j].LimitDBA)
-	sx, sy := x.round(6), y.level(1)
-	if y.high > sy.high-0.15*(sy.high-sy.low) { // room for a pin
-		sy.high += sy.step
+	y.Take(r.Listeners[j].LimitDBA)
+	sx, sy := x.Round(6), y.Level(1)
+	if y.High > sy.High-0.15*(sy.High-sy.Low) { // room for a pin
+		sy.High += sy.Step
 	}
-	pins, ends := &pinboard{x: sx, y: sy}, endNames(r, sy, func(q report.PageSpeed) *float64 { return q.LevelDBA[j] })
-	p := newPlot("dB(A)", valueX(axis, sx), valueY("dB(A) at "+shortened(name, 24), sy))
-	p.grid(24, 30, 28, 30)
-	p.byAxis()
+	pins, ends := &plot.Pinboard{X: sx, Y: sy}, endNames(r, sy, func(q report.PageSpeed) *float64 { return q.LevelDBA[j] })
+	p := plot.New("dB(A)", plot.ValueX(axis, sx), plot.ValueY("dB(A) at "+shortened(name, 24), sy))
+	p.Grid(24, 30, 28, 30)
+	p.ByAxis()
 	var said []string
 	for n, s := range r.Sweeps {
 		line := sweepLine(r, s, ends[n], func(q report.PageSpeed) *float64 { return q.LevelDBA[j] })
 		if n == 0 && r.Listeners[j].LimitDBA != nil {
-			line.MarkLines = limitLine(opts.MarkLineNameYAxisItem{YAxis: *r.Listeners[j].LimitDBA}, "limit "+limitDB.bare(r.Listeners[j].LimitDBA), clearOfPins(r.Sweeps, j, sx))
+			line.MarkLines = plot.LimitLine(opts.MarkLineNameYAxisItem{YAxis: *r.Listeners[j].LimitDBA}, "limit "+limitDB.bare(r.Listeners[j].LimitDBA), clearOfPins(r.Sweeps, j, sx))
 		}
 		line.MarkPoints = boomPoints(s, j, pins)
-		p.add(line)
+		p.Add(line)
 		f.Key = append(f.Key, sweepMark(r, s))
 		said = append(said, sweepName(r, s)+": "+boomCount(s, j))
 	}
@@ -116,21 +117,21 @@ func sweepFigure(r *report.Page, u unitSet, j int) figure {
 
 // swing is how far the level moves with the layout that is told of, for a title.
 func swing(r *report.Page, j int) string {
-	var e extent
+	var e plot.Extent
 	for _, q := range r.Sweeps[0].Points {
-		e.take(q.LevelDBA[j])
+		e.Take(q.LevelDBA[j])
 	}
-	if _, short := over(r); e.any {
-		return fmt.Sprintf(": %s to %s over %s", whole(&e.low), said(&e.high), inTitle(short))
+	if _, short := over(r); e.Any {
+		return fmt.Sprintf(": %s to %s over %s", whole(&e.Low), said(&e.High), inTitle(short))
 	}
 	return ""
 }
 
 // clearOfPins is the end of the limit's line at which no pin stands: the right one where one stands at the left.
-func clearOfPins(all []report.PageSweep, j int, x scale) string {
+func clearOfPins(all []report.PageSweep, j int, x plot.Scale) string {
 	for _, s := range all {
 		for _, b := range s.Booms {
-			if b.Listener == j && b.SpeedRPM < x.low+0.3*(x.high-x.low) {
+			if b.Listener == j && b.SpeedRPM < x.Low+0.3*(x.High-x.Low) {
 				return "insideEndTop"
 			}
 		}
@@ -144,38 +145,38 @@ func sweepLine(r *report.Page, s report.PageSweep, end string, value func(report
 	for _, q := range s.Points {
 		v := value(q)
 		if v != nil {
-			short := rounded(*v, 2)
+			short := plot.Rounded(*v, 2)
 			v = &short
 		}
-		data = append(data, [2]any{rounded(along(r, q), 2), orGap(v)})
+		data = append(data, [2]any{plot.Rounded(along(r, q), 2), plot.OrGap(v)})
 	}
 	return echarts.SingleSeries{Id: end, Name: tag(r, s.Layout), Type: "line", Data: data, Symbol: "none",
-		ItemStyle: &opts.ItemStyle{Color: k.paint()}, LineStyle: &opts.LineStyle{Color: k.paint(), Width: k.width, Type: k.line()}}
+		ItemStyle: &opts.ItemStyle{Color: k.Paint()}, LineStyle: &opts.LineStyle{Color: k.Paint(), Width: k.Width, Type: k.Line()}}
 }
 
 // sweepMark is a line without points.
-func sweepMark(r *report.Page, s report.PageSweep) mark {
-	m := lookIn(r, s.Layout).mark(sweepName(r, s))
+func sweepMark(r *report.Page, s report.PageSweep) plot.Mark {
+	m := lookIn(r, s.Layout).Mark(sweepName(r, s))
 	m.Shape = ""
 	return m
 }
 
 // boomPoints marks the booms heard at listener j on the curve, with the order's number.
-func boomPoints(s report.PageSweep, j int, pins *pinboard) *opts.MarkPoints {
+func boomPoints(s report.PageSweep, j int, pins *plot.Pinboard) *opts.MarkPoints {
 	var data []any
 	for _, b := range s.Booms {
 		y := levelAt(s, b.SpeedRPM, j)
-		if b.Listener != j || y == nil || !pins.free(b.SpeedRPM, *y) {
+		if b.Listener != j || y == nil || !pins.Free(b.SpeedRPM, *y) {
 			continue
 		}
-		data = append(data, opts.MarkPointNameCoordItem{Name: "boom: " + b.Text, Coordinate: []any{rounded(b.SpeedRPM, 2), rounded(*y, 2)},
-			Value: fmt.Sprintf("%g", rounded(b.Order, 2))})
+		data = append(data, opts.MarkPointNameCoordItem{Name: "boom: " + b.Text, Coordinate: []any{plot.Rounded(b.SpeedRPM, 2), plot.Rounded(*y, 2)},
+			Value: fmt.Sprintf("%g", plot.Rounded(b.Order, 2))})
 	}
 	if data == nil {
 		return nil
 	}
 	return &opts.MarkPoints{Data: data, MarkPointStyle: opts.MarkPointStyle{SymbolSize: 36,
-		Label: &opts.Label{Show: opts.Bool(true), Color: paper, FontSize: 11, FontWeight: "bold"}}}
+		Label: &opts.Label{Show: opts.Bool(true), Color: plot.Paper, FontSize: 11, FontWeight: "bold"}}}
 }
 
 // levelAt interpolates between the speeds swept.
@@ -216,33 +217,33 @@ func boomCount(s report.PageSweep, j int) string {
 func sweepPressure(r *report.Page, u unitSet) figure {
 	axis, over := over(r)
 	f := figure{ID: "speed-pressure", Title: "Back pressure over " + inTitle(over), Height: 330, Table: sweepPressureTable(r, u)}
-	var x, y extent
+	var x, y plot.Extent
 	var limit *float64
 	for _, s := range r.Sweeps {
 		for i := range s.Points {
 			at := along(r, s.Points[i])
-			x.take(&at)
-			y.take(u.pressure.shown(s.Points[i].BackPressureKPa))
+			x.Take(&at)
+			y.Take(u.pressure.shown(s.Points[i].BackPressureKPa))
 		}
 		if l := lowestLimit(r, s.Engine); l != nil && (limit == nil || *l < *limit) {
 			limit = l
 		}
 	}
-	if !y.any {
+	if !y.Any {
 		f.Empty = "No back pressures over " + inTitle(over) + " were computed, so there is no chart."
 		return f
 	}
-	y.take(u.pressure.shown(limit))
-	p := newPlot(u.pressure.unit, valueX(axis, x.round(6)), valueY("back pressure, "+u.pressure.unit, y.fromZero()))
-	ends := endNames(r, y.fromZero(), func(q report.PageSpeed) *float64 { return u.pressure.shown(q.BackPressureKPa) })
-	p.grid(24, 30, 28, 30)
-	p.byAxis()
+	y.Take(u.pressure.shown(limit))
+	p := plot.New(u.pressure.unit, plot.ValueX(axis, x.Round(6)), plot.ValueY("back pressure, "+u.pressure.unit, y.FromZero()))
+	ends := endNames(r, y.FromZero(), func(q report.PageSpeed) *float64 { return u.pressure.shown(q.BackPressureKPa) })
+	p.Grid(24, 30, 28, 30)
+	p.ByAxis()
 	for n, s := range r.Sweeps {
 		line := sweepLine(r, s, ends[n], func(q report.PageSpeed) *float64 { return u.pressure.shown(q.BackPressureKPa) })
 		if n == 0 && limit != nil {
-			line.MarkLines = limitLine(opts.MarkLineNameYAxisItem{YAxis: *u.pressure.shown(limit)}, "limit at rated "+u.pressure.text(limit), "insideStartTop")
+			line.MarkLines = plot.LimitLine(opts.MarkLineNameYAxisItem{YAxis: *u.pressure.shown(limit)}, "limit at rated "+u.pressure.text(limit), "insideStartTop")
 		}
-		p.add(line)
+		p.Add(line)
 		f.Key = append(f.Key, sweepMark(r, s))
 	}
 	f.Alt = "Back pressure over " + over + " by layout; the limit at rated is " + u.pressure.text(limit) + "."

@@ -8,6 +8,7 @@ import (
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
 
+	"hushwake/charts/plot"
 	"hushwake/path/report"
 )
 
@@ -78,7 +79,7 @@ func tradeoffPoints(r *report.Page, u unitSet, engine string, j int) []tradeoffP
 		if e == nil || e.RatedBackPressure == nil || v == nil {
 			continue
 		}
-		points = append(points, tradeoffPoint{i, *u.pressure.shown(e.RatedBackPressure), rounded(*v, 2)})
+		points = append(points, tradeoffPoint{i, *u.pressure.shown(e.RatedBackPressure), plot.Rounded(*v, 2)})
 	}
 	return points
 }
@@ -99,36 +100,36 @@ func tradeoffFigure(r *report.Page, u unitSet, engines []string, k, j int) figur
 		f.Empty = "No layout has both a level at " + name + " and a rated back pressure, so there is no chart."
 		return f
 	}
-	var xs, ys extent
+	var xs, ys plot.Extent
 	var said []string
 	limit := limitOf(r, engine)
-	xs.take(u.pressure.shown(limit))
+	xs.Take(u.pressure.shown(limit))
 	for _, p := range points {
 		h, e := r.Layouts[p.layout].Heard[j], exhaustOf(r.Layouts[p.layout], engine)
-		xs.take(&p.x, u.pressure.shown(e.RatedHigh))
-		ys.take(&p.y, h.LowDBA, h.HighDBA)
+		xs.Take(&p.x, u.pressure.shown(e.RatedHigh))
+		ys.Take(&p.y, h.LowDBA, h.HighDBA)
 		f.Key = append(f.Key, tradeoffMark(r, p.layout, j))
 		said = append(said, fmt.Sprintf("%s: %s at %s", titled(r, p.layout), decibelA.text(h.LevelDBA), u.pressure.text(e.RatedBackPressure)))
 	}
 	f.Alt = "Level at " + name + " against rated back pressure of " + engine + ". " + strings.Join(said, "; ") + "."
-	sx, sy := xs.fromZero(), ys.level(1)
-	p := newPlot("", valueX("rated back pressure, "+u.pressure.unit, sx), valueY("dB(A) at "+shortened(name, 24), sy))
-	p.grid(30, 50, 28, 30)
-	p.add(errorBars(r, u, engine, j, points))
-	p.add(frontLine(r, points))
+	sx, sy := xs.FromZero(), ys.Level(1)
+	p := plot.New("", plot.ValueX("rated back pressure, "+u.pressure.unit, sx), plot.ValueY("dB(A) at "+shortened(name, 24), sy))
+	p.Grid(30, 50, 28, 30)
+	p.Add(errorBars(r, u, engine, j, points))
+	p.Add(frontLine(r, points))
 	for n, q := range points {
 		s := tradeoffSeries(r, u, engine, j, q)
 		if n == 0 && limit != nil {
-			s.MarkLines = limitLine(opts.MarkLineNameXAxisItem{XAxis: *u.pressure.shown(limit)}, "limit "+u.pressure.text(limit), "end")
+			s.MarkLines = plot.LimitLine(opts.MarkLineNameXAxisItem{XAxis: *u.pressure.shown(limit)}, "limit "+u.pressure.text(limit), "end")
 		}
-		p.add(s)
+		p.Add(s)
 	}
 	f.Plot = p
 	return f
 }
 
-func tradeoffMark(r *report.Page, i, j int) mark {
-	m := lookIn(r, i).point(titled(r, i))
+func tradeoffMark(r *report.Page, i, j int) plot.Mark {
+	m := lookIn(r, i).Point(titled(r, i))
 	m.Hollow = !r.Layouts[i].Heard[j].OnFront
 	if !m.Hollow {
 		m.Text += ", on the front"
@@ -154,8 +155,8 @@ func errorBars(r *report.Page, u unitSet, engine string, j int, points []tradeof
 		h, e := r.Layouts[p.layout].Heard[j], exhaustOf(r.Layouts[p.layout], engine)
 		left, right := orElse(u.pressure.shown(e.RatedLow), p.x), orElse(u.pressure.shown(e.RatedHigh), p.x)
 		low, high := orElse(h.LowDBA, p.y), orElse(h.HighDBA, p.y)
-		data = append(data, opts.CustomData{Name: tradeoffTip(r, u, engine, j, p.layout), Value: []any{p.x, p.y, left, right, rounded(low, 2), rounded(high, 2)},
-			ItemStyle: &opts.ItemStyle{Color: lookIn(r, p.layout).paint()}})
+		data = append(data, opts.CustomData{Name: tradeoffTip(r, u, engine, j, p.layout), Value: []any{p.x, p.y, left, right, plot.Rounded(low, 2), plot.Rounded(high, 2)},
+			ItemStyle: &opts.ItemStyle{Color: lookIn(r, p.layout).Paint()}})
 	}
 	return echarts.SingleSeries{Name: "percentiles", Type: "custom", RenderItem: "cross", Data: data,
 		Encode: &opts.Encode{X: []int{0, 2, 3}, Y: []int{1, 4, 5}}}
@@ -175,7 +176,7 @@ func frontLine(r *report.Page, points []tradeoffPoint) echarts.SingleSeries {
 		data = append(data, opts.LineData{Value: []float64{p.x, p.y}})
 	}
 	return echarts.SingleSeries{Name: "front", Type: "line", Step: "end", Data: data, Symbol: "none",
-		LineStyle: &opts.LineStyle{Color: muted, Width: 2, Type: "dashed"}, ItemStyle: &opts.ItemStyle{Color: muted}}
+		LineStyle: &opts.LineStyle{Color: plot.Muted, Width: 2, Type: "dashed"}, ItemStyle: &opts.ItemStyle{Color: plot.Muted}}
 }
 
 func unbeaten(r *report.Page, points []tradeoffPoint) []tradeoffPoint {
@@ -202,12 +203,12 @@ func tradeoffSeries(r *report.Page, u unitSet, engine string, j int, p tradeoffP
 	if r.Layouts[p.layout].Refused {
 		text = "(" + text + ")"
 	}
-	style := &opts.ItemStyle{Color: k.paint(), BorderColor: k.paint(), BorderWidth: 1.5}
+	style := &opts.ItemStyle{Color: k.Paint(), BorderColor: k.Paint(), BorderWidth: 1.5}
 	if !r.Layouts[p.layout].Heard[j].OnFront {
-		style.Color = paper
+		style.Color = plot.Paper
 	}
-	return echarts.SingleSeries{Id: "point " + tag(r, p.layout), Name: text, Type: "scatter", Symbol: k.symbol(), SymbolSize: 15, ItemStyle: style,
-		Label: &opts.Label{Show: opts.Bool(true), Formatter: "{a}", Position: "right", Color: ink, FontSize: 13, FontWeight: "bold"},
+	return echarts.SingleSeries{Id: "point " + tag(r, p.layout), Name: text, Type: "scatter", Symbol: k.Symbol(), SymbolSize: 15, ItemStyle: style,
+		Label: &opts.Label{Show: opts.Bool(true), Formatter: "{a}", Position: "right", Color: plot.Ink, FontSize: 13, FontWeight: "bold"},
 		Data:  []opts.ScatterData{{Name: tradeoffTip(r, u, engine, j, p.layout), Value: []float64{p.x, p.y}}}}
 }
 

@@ -125,7 +125,7 @@ func (s *scene) fanEmitters(r *ExhaustResult) []emitter {
 // intakeEmitter is the mouth of the pipe that an engine in a box breathes through, past the box.
 func (s *scene) intakeEmitter(e *Engine, r *ExhaustResult) emitter {
 	o := &r.Box.enc.AirMouth
-	first := partStep("intake sound power", "intake level", e.Name, e.IntakeMouth(r.Source))
+	first := partStep("intake sound power", "intake level", e, e.IntakeMouth(r.Source), false)
 	first.Uncertain[0].Source = "judgement: filter, resonances of the pipe, valve timing"
 	steps := []Step{first}
 	if o.Duct != nil {

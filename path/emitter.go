@@ -48,14 +48,19 @@ func newEmitter(source, how, place string, at Point, steps ...Step) emitter {
 	return e
 }
 
-// partStep turns a part of the engine's sound power into the first step of a chain.
-func partStep(name, term, engine string, p source.Part) Step {
-	return Step{
+// partStep turns a part of an engine's sound power into the first step of a chain. A duty that was filled in is a doubt of all parts
+// alike, but of a level that was measured at it.
+func partStep(name, term string, e *Engine, p source.Part, measured bool) Step {
+	st := Step{
 		Name: name, Formula: p.Formula, Source: p.Source, Mark: p.Mark, Bands: p.Bands, Terms: p.Terms,
 		Uncertain: []Uncertain{{
-			Term: "source level", Key: term + "/" + engine, SD: p.SD, Source: "judgement: handbook scatter",
+			Term: "source level", Key: term + "/" + e.Name, SD: p.SD, Source: "judgement: handbook scatter",
 		}},
 	}
+	if _, a := e.RunningDuty(); a != nil && a.PlusMinusDB > 0 && !measured {
+		st.Uncertain = append(st.Uncertain, Uncertain{Term: "duty", Key: "duty/" + e.Name, SD: spectrum.Fill(a.PlusMinusDB), Source: "not stated in the file: " + a.Source})
+	}
+	return st
 }
 
 // emitters lists everything in the layout that gives off sound.
@@ -90,7 +95,7 @@ func otherPipes(r ExhaustResult) []Step {
 // outletEmitter is the end of the line: source level, loss of the line, floor of flow noise. The doubts of source
 // and line act with their share of the energy beside the flow noise.
 func outletEmitter(e *Engine, x *Exhaust, r ExhaustResult) emitter {
-	source := partStep("exhaust sound power, unsilenced", "source level", e.Name, r.Source.Exhaust)
+	source := partStep("exhaust sound power, unsilenced", "source level", e, r.Source.Exhaust, e.ExhaustLevel != nil)
 	source.Uncertain = append(source.Uncertain, orderPattern(e.Name))
 	after := r.Unsilenced.Minus(r.Acoustics.InsertionLoss)
 	floor := Step{
@@ -248,7 +253,7 @@ func (s *scene) shellEmitter(e *Engine, r *ExhaustResult, sh silencer.Shell, pla
 	if _, ok := s.layout.space(place); !ok {
 		place = Outside
 	}
-	step := partStep("sound power inside the pipe", "source level", e.Name, r.Source.Exhaust)
+	step := partStep("sound power inside the pipe", "source level", e, r.Source.Exhaust, e.ExhaustLevel != nil)
 	wall := Step{Name: "through the wall of " + sh.Element, Formula: sh.Formula, Source: sh.Source, Mark: sh.Mark,
 		Bands:     sh.Bands.Minus(r.Unsilenced),
 		Uncertain: []Uncertain{uncertain(sh.Doubt)}}
@@ -284,7 +289,7 @@ func bodyEmitters(s *scene, e *Engine, r ExhaustResult) []emitter {
 		if p.part == nil || p.how == "intake" && r.pipedIn() {
 			continue
 		}
-		em := newEmitter(bodyOf(e.Name, p.how), p.how, s.placeOf(e), e.At, partStep(p.how+" sound power", p.term, e.Name, *p.part))
+		em := newEmitter(bodyOf(e.Name, p.how), p.how, s.placeOf(e), e.At, partStep(p.how+" sound power", p.term, e, *p.part, p.how == "casing" && e.CasingLevel != nil))
 		em.engine, em.way, em.site = e.Name, ByAir, s.engineSite(e)
 		if r.Box != nil {
 			out = append(out, s.boxedEmitters(em, r.Box)...)

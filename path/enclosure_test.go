@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/path"
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/layers"
 	"hushwake/path/panel"
 	"hushwake/path/room"
 	"hushwake/source/spectrum"
@@ -117,7 +117,7 @@ func TestHeatPassesTheWallsOfABox(t *testing.T) {
 
 func layer(t *testing.T, text string) panel.Layer {
 	t.Helper()
-	l, err := boatfile.ParseLayer(text, nil)
+	l, err := layers.Parse(text, nil)
 	require.NoError(t, err)
 	return l
 }

@@ -153,6 +153,11 @@ func quieter(whole, less []draws.LevelSpread) (said []string) {
 	return said
 }
 
+// Beyond these thirty, three of fifty boats failed until a forgotten wall had the cracks of a stated one: cabin roof -1.3 dB at the 90th
+// percentile and engine room roof (band -2.1 with its upper end rising) keep to the limits since, -0.8 and +1.0. One stays: the trunk of an
+// aluminium boat, walled with 3 mm GRP, a third lighter than any aluminium house and of no stated place, -1.5. A wall lighter than usual by
+// its own statement is nothing to guess, and 8 dB of doubt for all houses and decks would put the measured wet boats 5.5 dB off.
+
 // Over drawn boats: leaving out any statement of a wall, face, place, size, lining, hull or background lowers what nine of ten such
 // boats keep under by no more than 1 dB.
 func TestLeavingOutNeverQuietens(t *testing.T) {

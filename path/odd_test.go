@@ -15,6 +15,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/study/advice"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
@@ -88,7 +89,7 @@ func (c *tried) oddProperty(t *rapid.T) {
 	b, err := boatfile.Load("odd.yaml", []byte(text))
 	if err != nil {
 		c.wrong++
-		var all *boatfile.Errors
+		var all *decode.Errors
 		require.True(t, errors.As(err, &all), "%v", err)
 		require.NotEmpty(t, all.Problems)
 		for _, p := range all.Problems {

@@ -32,6 +32,11 @@ func TestPresent(t *testing.T) {
 		require.Contains(t, why, c.why)
 		require.Equal(t, c.told, told)
 	}
+	for _, word := range []string{"as is", "as found", "as it is", "as it stands", "today", "present", "now"} {
+		l, _, told := boat("", "dry", word+", mended", "wet").Present()
+		require.True(t, told, word)
+		require.Equal(t, word+", mended", l.Name)
+	}
 	l, _, told := boat("").Present()
 	require.Nil(t, l)
 	require.False(t, told)

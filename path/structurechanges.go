@@ -148,7 +148,7 @@ func structureWith(b *Boat, l *Layout, r *ExhaustResult, ear Listener, do func(*
 		return spectrum.Bands{}, nil, false, err
 	}
 	s.feet[casingOf(e.Name)] = f
-	em := newEmitter(casingOf(e.Name), "casing", e.In, e.At, partStep("casing sound power", "casing level", e.Name, r.Source.Casing))
+	em := newEmitter(casingOf(e.Name), "casing", e.In, e.At, partStep("casing sound power", "casing level", e, r.Source.Casing, e.CasingLevel != nil))
 	route, ok := s.structure(&em, ear)
 	return route.Bands, f, ok, nil
 }

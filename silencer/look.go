@@ -66,6 +66,7 @@ const (
 	oldShare, sootShare    = 5.0 / 6, 0.5
 	unsizedShare           = 0.8          // of an unknown length: that of 2.4 bores, as short as two in one case of ten:
 	unsizedSD, unsizedPart = 4.0, 1.0 / 3 // dB at least, of the loss
+	oneOfFive              = 0.8416       // standard deviations: of silencers at which nobody looked one in five is holed
 )
 
 // insertion is the loss by octave and its standard deviation, dB, of a silencer of that length, diameter and bore, m;
@@ -92,8 +93,8 @@ func (l Look) insertion(length, diameter, bore float64) (il, sd spectrum.Bands) 
 		}
 		switch l.State {
 		case StateNew:
-		case "": // nobody looked: sooted or holed in one case of ten
-			sd[b] = math.Hypot(sd[b], max(3, il[b]/2, (il[b]-holed(il[b]))/1.2816))
+		case "": // nobody looked
+			sd[b] = math.Hypot(sd[b], max(3, il[b]/2, (il[b]-holed(il[b]))/oneOfFive))
 		default:
 			sd[b] = math.Hypot(sd[b], 3)
 		}

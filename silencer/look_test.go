@@ -96,7 +96,9 @@ func TestALookLeftOutIsNoBetter(t *testing.T) {
 						tried++
 						for b := range less {
 							if what == "state" && (s == StateHoled || s == StateSooted) {
-								stated[b] = worn[b] // in one case of ten it is so
+								// a look tells it: one in ten is sooted and one in five holed, so that the worst tenth does not reach
+								// the worst tenth of the holed ones; heard over a dry stack that stays 1.6 dB quieter (2.4 at one in ten)
+								stated[b] = worn[b]
 							}
 							assert.LessOrEqual(t, less[b], math.Max(0, stated[b])+1, "%s of %s %s, %g by %g m, band %d", what, in, s, length, diameter, b)
 						}
@@ -106,6 +108,59 @@ func TestALookLeftOutIsNoBetter(t *testing.T) {
 		}
 	}
 	require.Equal(t, 576, tried)
+}
+
+// What a look counts for, by hand at 1 kHz for a bore of 100 mm: age, soot, a length of half of three bores, no length, no diameter, and the
+// tubes above the curves, where their shape is judgement.
+func TestLookByHand(t *testing.T) {
+	for _, c := range []struct {
+		l                Look
+		length, diameter float64
+		want             float64
+	}{
+		{Look{Baffled, StateNew}, 0.3, 0.27, (15 + 20) / 2.0},
+		{Look{Baffled, StateOld}, 0.3, 0.27, 5.0 / 6 * (15 + 20) / 2},
+		{Look{Baffled, StateSooted}, 0.3, 0.27, 5.0 / 6 * (15 + 20) / 2},
+		{Look{Baffled, StateNew}, 0.15, 0.27, (15 + 20) / 4.0},
+		{Look{Baffled, StateNew}, 0, 0.27, 0.8 * (15 + 20) / 2},
+		{Look{Baffled, StateNew}, 0.3, 0, (10 + 17) / 2.0},
+		{Look{Baffled, StateNew}, 0.3, 0.225, (12.5 + 18.5) / 2}, // half way from 1.8 to 2.7 bores
+		{Look{StraightThrough, StateNew}, 0.3, 0.27, (18 + 4) / 2.0},
+		{Look{StraightThrough, StateSooted}, 0.3, 0.27, (18 + 4) / 4.0},
+		{Look{FibrePacked, StateNew}, 0.3, 0.27, 18},
+	} {
+		il, _ := c.l.insertion(c.length, c.diameter, 0.1)
+		assert.InDelta(t, c.want, il[5], 1e-9, "%v", c)
+	}
+	straight, sd := Look{StraightThrough, StateNew}.insertion(1, 0.25, 0.1)
+	assert.Equal(t, spectrum.Bands{0, 1, 3, 6.5, 10, 11, 13, 9, 6}, straight)
+	assert.Equal(t, spectrum.Fill(6), sd)
+	packed, sd := Look{FibrePacked, StateNew}.insertion(1, 0.25, 0.1)
+	assert.Equal(t, spectrum.Bands{0, 1, 3, 7, 12, 18, 18, 12, 8}, packed)
+	assert.Equal(t, spectrum.Fill(5), sd)
+	_, sd = Look{Baffled, StateNew}.insertion(0, 0.27, 0.1)
+	assert.InDelta(t, math.Hypot(8, 0.8*17.5/3), sd[5], 1e-9, "a third of the loss for a length that nobody took")
+	_, sd = Look{FibrePacked, StateNew}.insertion(0, 0.27, 0.1)
+	assert.InDelta(t, math.Hypot(5, 4), sd[2], 1e-9, "4 dB at least")
+	old := 5.0 / 6 * 17.5
+	_, sd = Look{Baffled, ""}.insertion(0.3, 0.27, 0.1)
+	assert.InDelta(t, math.Hypot(8, (old+10*math.Log10(0.75*math.Pow(10, -old/10)+0.25))/0.8416), sd[5], 1e-9, "at which nobody looked")
+	for in, want := range map[Inside]float64{Baffled: 3, StraightThrough: 0.35, FibrePacked: 0.35} {
+		k, _ := Look{in, StateOld}.pressure()
+		assert.InDelta(t, want, k.K, 1e-12, "%s", in)
+	}
+}
+
+// Of silencers at which nobody looked one in five takes out as little as a holed one.
+func TestOneOfFiveIsHoled(t *testing.T) {
+	for _, in := range allInsides {
+		il, sd := Look{in, ""}.insertion(0.6, 0.25, 0.1)
+		worn, _ := Look{in, StateHoled}.insertion(0.6, 0.25, 0.1)
+		_, sure := Look{in, StateNew}.insertion(0.6, 0.25, 0.1)
+		for b := range il {
+			assert.LessOrEqual(t, il[b]-0.8416*math.Sqrt(sd[b]*sd[b]-sure[b]*sure[b]), worn[b]+1e-9, "%s, band %d", in, b)
+		}
+	}
 }
 
 // In a line: the octaves of the look are taken out as they are, its doubt is its own, and its back pressure is K rho V^2/2.

@@ -16,6 +16,7 @@ import (
 	"hushwake/charts/browsertest"
 	session "hushwake/path/live"
 	"hushwake/path/report"
+	"hushwake/path/report/pictures"
 )
 
 func TestABoreIsTypedAndTheLevelsMove(t *testing.T) {
@@ -285,7 +286,7 @@ func TestWithoutScriptsTheLastResultIsReadable(t *testing.T) {
 	d := newDesk(session.New("boat.yaml", demo(t)))
 	page := string(Page(PageOptions{Name: "boat.yaml", Desk: d}))
 	shell := string(Page(PageOptions{Name: "boat.yaml"}))
-	level := d.last.Figures.Comparison.LevelAt(0, 0).Said()
+	level := pictures.Of(d.last.Figures.Comparison).LevelAt(0, 0).Said()
 	assert.Contains(t, page, "<strong>"+level+"</strong>")
 	assert.NotContains(t, shell, level, "a page without its token tells nothing of the boat")
 	assert.Contains(t, page, "<noscript>")

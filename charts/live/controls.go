@@ -6,7 +6,7 @@ import (
 	"strings"
 	"unicode"
 
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/controls"
 	"hushwake/path/boatfile/edit"
 	session "hushwake/path/live"
 	"hushwake/path/report/form"
@@ -48,7 +48,7 @@ func tokens(at string) []string {
 
 // controls are the fields of the chosen layout and of what all layouts share, by group.
 func (v *view) controls() map[string]string {
-	of := map[string][]boatfile.Control{}
+	of := map[string][]controls.Control{}
 	for _, c := range v.Controls {
 		if c.Layout != "" && c.Layout != v.Layout {
 			continue
@@ -69,7 +69,7 @@ func (v *view) controls() map[string]string {
 }
 
 // group is one part of the controls; the first ones are open.
-func (v *view) group(g group, all []boatfile.Control) string {
+func (v *view) group(g group, all []controls.Control) string {
 	if len(all) == 0 && g.id != "line" {
 		return ""
 	}
@@ -90,7 +90,7 @@ func (v *view) group(g group, all []boatfile.Control) string {
 }
 
 // byPlace gathers the controls of each thing, in the order of the first of them.
-func byPlace(all []boatfile.Control) (out [][]boatfile.Control) {
+func byPlace(all []controls.Control) (out [][]controls.Control) {
 	at := map[string]int{}
 	for _, c := range all {
 		p := place(c)
@@ -105,12 +105,12 @@ func byPlace(all []boatfile.Control) (out [][]boatfile.Control) {
 }
 
 // wrong tells whether a slip stands beside one of these.
-func (v *view) wrong(all []boatfile.Control) bool {
-	return slices.ContainsFunc(all, func(c boatfile.Control) bool { return len(v.slipsAt(c.At)) > 0 })
+func (v *view) wrong(all []controls.Control) bool {
+	return slices.ContainsFunc(all, func(c controls.Control) bool { return len(v.slipsAt(c.At)) > 0 })
 }
 
 // place is the pointer of what a control belongs to: a part of a line, else what encloses it.
-func place(c boatfile.Control) string {
+func place(c controls.Control) string {
 	t := strings.Split(c.At, "/")
 	if k := slices.Index(t, "line"); k >= 0 && k+1 < len(t) {
 		return strings.Join(t[:k+2], "/")
@@ -119,7 +119,7 @@ func place(c boatfile.Control) string {
 }
 
 // thing is one of a group: open where it is alone or wrong, else a line that says what it is.
-func (v *view) thing(m *markup, group string, all []boatfile.Control, folded bool) {
+func (v *view) thing(m *markup, group string, all []controls.Control, folded bool) {
 	at := place(all[0])
 	if !folded {
 		m.open("fieldset", "class", "part")
@@ -138,7 +138,7 @@ func (v *view) thing(m *markup, group string, all []boatfile.Control, folded boo
 }
 
 // gist are the first figures of a thing.
-func gist(all []boatfile.Control) string {
+func gist(all []controls.Control) string {
 	var figures []string
 	for _, c := range all {
 		if len(figures) < 3 && strings.IndexFunc(c.Value, unicode.IsDigit) == 0 && !strings.HasPrefix(c.Label, "at ") {
@@ -149,7 +149,7 @@ func gist(all []boatfile.Control) string {
 }
 
 // part are the controls of one thing: those that are stated or dear not to know, and on demand the rest.
-func (v *view) part(m *markup, group, at string, all []boatfile.Control) {
+func (v *view) part(m *markup, group, at string, all []controls.Control) {
 	left := 0
 	for _, c := range all {
 		if c.Value != "" || c.Price != nil && *c.Price >= dear || len(v.slipsAt(c.At)) > 0 || v.opened[at] {
@@ -174,7 +174,7 @@ func (v *view) part(m *markup, group, at string, all []boatfile.Control) {
 const dear = 0.5
 
 // partName is the heading of a thing: a part of a line with its number, else what it is called.
-func partName(c boatfile.Control, at string) string {
+func partName(c controls.Control, at string) string {
 	t := tokens(c.At)
 	switch {
 	case isPart(at):
@@ -212,7 +212,7 @@ func (v *view) slipsAt(at string) (out []session.Slip) {
 }
 
 // control is one field with its unit as written, what stands in for it, "unknown", and what is wrong with it.
-func (v *view) control(m *markup, c boatfile.Control) {
+func (v *view) control(m *markup, c controls.Control) {
 	id, slips := idOf("c-", c.At), v.slipsAt(c.At)
 	if len(slips) > 0 {
 		v.taken[c.At] = true
@@ -256,7 +256,7 @@ func slipWords(at string, slips []session.Slip) []string {
 }
 
 // controlLabel is the key in words, with what encloses it where that is no part of a line.
-func controlLabel(c boatfile.Control) string {
+func controlLabel(c controls.Control) string {
 	if c.Part != "" && !isPart(place(c)) {
 		return c.Part + ": " + c.Label
 	}
@@ -264,7 +264,7 @@ func controlLabel(c boatfile.Control) string {
 }
 
 // field is the input itself: a select where only some words fit.
-func (v *view) field(m *markup, c boatfile.Control, id, said string, bad bool) {
+func (v *view) field(m *markup, c controls.Control, id, said string, bad bool) {
 	value, invalid := plainValue(c), when(bad, "true")
 	if len(c.Choices) == 0 {
 		m.open("input", "id", id, "data-at", c.At, "value", value, "placeholder", example(c), "autocomplete", "off", "spellcheck", "false", "autocapitalize", "off",
@@ -282,14 +282,14 @@ func (v *view) field(m *markup, c boatfile.Control, id, said string, bad bool) {
 }
 
 // plainValue is a value as people write it: quotes off, unless it is a list or a mapping.
-func plainValue(c boatfile.Control) string {
+func plainValue(c controls.Control) string {
 	if strings.HasPrefix(c.Value, `"`) || strings.HasPrefix(c.Value, "'") {
 		return edit.Plain(c.Value)
 	}
 	return c.Value
 }
 
-func example(c boatfile.Control) string {
+func example(c controls.Control) string {
 	if c.Example == "" {
 		return absent
 	}
@@ -297,7 +297,7 @@ func example(c boatfile.Control) string {
 }
 
 // takenWords say what stands in where a value is not known, and what that costs.
-func takenWords(c boatfile.Control) string {
+func takenWords(c controls.Control) string {
 	switch {
 	case !c.Unknown:
 		return ""

@@ -99,7 +99,7 @@ func (v *view) result() string {
 	if v.i < 0 {
 		m.leaf("strong", "no level yet")
 	} else {
-		l := v.w.LevelAt(v.i, v.j)
+		l := v.drawn().LevelAt(v.i, v.j)
 		m.leaf("span", v.w.Boat.Listeners[v.j].Name+" ", "class", "unseen")
 		m.leaf("strong", l.Said())
 		if band := bandWords(l); band != "" {
@@ -128,7 +128,7 @@ func (v *view) seats(m *markup, class string) {
 		m.text(l.Name)
 		if v.i >= 0 {
 			m.text(" ")
-			m.leaf("b", shortLevel(v.w.LevelAt(v.i, j)))
+			m.leaf("b", shortLevel(v.drawn().LevelAt(v.i, j)))
 		}
 		m.shut("button")
 	}

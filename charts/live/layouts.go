@@ -67,8 +67,8 @@ func (v *view) layoutRow(m *markup, i int) {
 	m.rowWords(r)
 	m.shut("th")
 	m.cell("level", "at "+v.w.Boat.Listeners[v.j].Name, v.over(i, v.j), func() {
-		m.leaf("b", v.w.LevelAt(i, v.j).Said())
-		m.WriteString(bare(v.w.BandAt(i, v.j).SVG("band-"+strconv.Itoa(i+1), picture.Wide)))
+		m.leaf("b", v.drawn().LevelAt(i, v.j).Said())
+		m.WriteString(bare(v.drawn().BandAt(i, v.j).SVG("band-"+strconv.Itoa(i+1), picture.Wide)))
 	})
 	m.cell("", layoutColumns[1], false, func() { m.text(v.againstNow(i)) })
 	m.cell("facts", layoutColumns[2], false, func() { m.text(strings.Join(facts(r, v.u), " · ")) })
@@ -102,7 +102,7 @@ func (m *markup) cell(class, label string, bad bool, inside func()) {
 
 // over tells whether a layout is over the limit of a seat.
 func (v *view) over(i, j int) bool {
-	l, level := v.w.Boat.Listeners[j].Limit, v.w.LevelAt(i, j)
+	l, level := v.w.Boat.Listeners[j].Limit, v.drawn().LevelAt(i, j)
 	return l != nil && !level.Unjudged && level.DBA > *l
 }
 
@@ -119,7 +119,7 @@ func (v *view) againstNow(i int) string {
 }
 
 func (v *view) difference(i, n, j int) string {
-	a, b := v.w.LevelAt(i, j), v.w.LevelAt(n, j)
+	a, b := v.drawn().LevelAt(i, j), v.drawn().LevelAt(n, j)
 	if a.Unjudged || b.Unjudged {
 		return "can’t be judged yet"
 	}

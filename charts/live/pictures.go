@@ -6,6 +6,7 @@ import (
 
 	"hushwake/charts/picture"
 	"hushwake/path/report/form"
+	"hushwake/path/report/pictures"
 )
 
 // ownColour is what a picture would be painted with without a style sheet.
@@ -21,6 +22,9 @@ func bare(svg string, err error) string {
 	return ownColour.ReplaceAllString(svg, "")
 }
 
+// drawn are the pictures of the layouts.
+func (v *view) drawn() pictures.Drawn { return pictures.Of(v.w) }
+
 // boat is the chosen layout to scale.
 func (v *view) boat() string {
 	var m markup
@@ -29,7 +33,7 @@ func (v *view) boat() string {
 		m.leaf("p", "There is nothing to draw yet.", "class", "empty")
 		return m.String()
 	}
-	b := v.w.BoatOf(v.i, v.u)
+	b := v.drawn().ToScale(v.i, v.u)
 	if b == nil {
 		m.leaf("p", "The file gives no room, engine or seat a place, so there is no picture of the boat.", "class", "empty")
 		return m.String()
@@ -49,7 +53,7 @@ func (v *view) ways() string {
 	var m markup
 	class, _ := v.mark()
 	ladder := func(j int) {
-		l := v.w.LadderOf(v.i, j, v.u)
+		l := v.drawn().Ladder(v.i, j, v.u)
 		m.open("figure", "class", class, "data-level", "")
 		m.leaf("figcaption", form.Sentence(l.Title))
 		if !l.Total.Unjudged {
@@ -79,7 +83,7 @@ func (v *view) steps() string {
 	if other < 0 {
 		other = v.i
 	}
-	f := v.w.Waterfall(v.i, other, v.j, v.u)
+	f := v.drawn().Waterfall(v.i, other, v.j, v.u)
 	var m markup
 	class, _ := v.mark()
 	m.open("figure", "class", class, "data-level", "")

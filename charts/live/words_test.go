@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/controls"
 	"hushwake/path/boatfile/edit"
 	session "hushwake/path/live"
 	"hushwake/path/report"
@@ -33,7 +33,7 @@ func TestADifferenceIsFromNow(t *testing.T) {
 
 func TestWhatIsOverItsLimitIsMarked(t *testing.T) {
 	d := newDesk(session.New("boat.yaml", demo(t)))
-	level := d.view(nil).w.LevelAt(0, 0).DBA
+	level := d.view(nil).drawn().LevelAt(0, 0).DBA
 	for _, over := range []bool{true, false} {
 		limit := math.Round(level) + 2
 		if over {
@@ -107,11 +107,11 @@ func TestTheCurveAndItsLine(t *testing.T) {
 
 func TestWhatNotKnowingCostsIsSaid(t *testing.T) {
 	price := 1.25
-	assert.Empty(t, takenWords(boatfile.Control{Value: "1 m", Taken: "2 m"}))
-	assert.Equal(t, "taken: 2 m, which leaves ±1.2 dB", takenWords(boatfile.Control{Unknown: true, Taken: "2 m", Price: &price}))
-	assert.Equal(t, "way it faces", takenWords(boatfile.Control{Unknown: true, Fits: "way it faces"}))
-	assert.Equal(t, "a: b", plainValue(boatfile.Control{Value: `"a: b"`}))
-	assert.Equal(t, "[1 m, 2 m]", plainValue(boatfile.Control{Value: "[1 m, 2 m]"}))
+	assert.Empty(t, takenWords(controls.Control{Value: "1 m", Taken: "2 m"}))
+	assert.Equal(t, "taken: 2 m, which leaves ±1.2 dB", takenWords(controls.Control{Unknown: true, Taken: "2 m", Price: &price}))
+	assert.Equal(t, "way it faces", takenWords(controls.Control{Unknown: true, Fits: "way it faces"}))
+	assert.Equal(t, "a: b", plainValue(controls.Control{Value: `"a: b"`}))
+	assert.Equal(t, "[1 m, 2 m]", plainValue(controls.Control{Value: "[1 m, 2 m]"}))
 	for to, want := range map[string]string{"1500 rpm": "1500 rpm", "a: b": edit.Quote("a: b"), "[1 m, 2 m]": "[1 m, 2 m]", "": edit.Quote("")} {
 		assert.Equal(t, want, asYAML(session.Message{Op: "set", To: to}).To)
 	}
@@ -120,11 +120,11 @@ func TestWhatNotKnowingCostsIsSaid(t *testing.T) {
 
 func TestThingsAreCalledByTheirNames(t *testing.T) {
 	for part, want := range map[string]string{"lift_chamber lift chamber 9 L": "5 · lift chamber 9 L", "pipe 5": "5 · pipe", "packed old silencer": "5 · packed old silencer", "pipe 1": "5 · pipe 1"} {
-		assert.Equal(t, want, partName(boatfile.Control{Part: part}, "/layouts/0/exhausts/main/line/4"))
+		assert.Equal(t, want, partName(controls.Control{Part: part}, "/layouts/0/exhausts/main/line/4"))
 	}
-	assert.Equal(t, "of a/b", partName(boatfile.Control{At: "/layouts/0/exhausts/a~1b/outlet/bore", Group: "layouts x"}, "/layouts/0"))
-	assert.Equal(t, "wheelhouse door", partName(boatfile.Control{At: "/partitions/3/area", Group: "partitions wheelhouse door"}, "/partitions/3"))
-	assert.Equal(t, "weather", partName(boatfile.Control{At: "/weather/air", Group: "weather"}, "/weather/air"))
+	assert.Equal(t, "of a/b", partName(controls.Control{At: "/layouts/0/exhausts/a~1b/outlet/bore", Group: "layouts x"}, "/layouts/0"))
+	assert.Equal(t, "wheelhouse door", partName(controls.Control{At: "/partitions/3/area", Group: "partitions wheelhouse door"}, "/partitions/3"))
+	assert.Equal(t, "weather", partName(controls.Control{At: "/weather/air", Group: "weather"}, "/weather/air"))
 	d := newDesk(session.New("boat.yaml", demo(t)))
 	assert.Equal(t, []string{"/layouts/0/exhausts/main/line"}, d.view(nil).lines())
 }

@@ -42,7 +42,7 @@ func HTML(s *report.PageSounds, title func(report.PageClip) string) string {
 	fmt.Fprintf(&b, `<div id="player" class="player" role="group" aria-label="Player" data-rate="%d" data-firing="%s" data-firing-at="%s">`+"\n<p>", s.Rate, number(s.Firing), number(s.FiringAt))
 	button(&b, "voice", 0, "Noise as loud as a voice at 1 m, 60 dB(A)")
 	if s.Firing > 0 {
-		button(&b, "firing", 0, fmt.Sprintf("Firing tone alone, %.0f Hz", s.Firing))
+		button(&b, "firing", 0, fmt.Sprintf("Firing tone alone, %.3g Hz", s.Firing))
 	}
 	b.WriteString(`<label for="player-volume">Volume</label> <input type="range" id="player-volume" min="0" max="100" value="30">
 <button type="button" id="player-stop">Stop</button></p>

@@ -11,6 +11,7 @@ import (
 	"hushwake/charts"
 	"hushwake/path/boatfile"
 	"hushwake/path/report/form"
+	"hushwake/path/report/pictures"
 )
 
 // The whole job on the largest demo: load, predict, draw, print, write the page.
@@ -31,6 +32,7 @@ func BenchmarkReport(b *testing.B) {
 	for b.Loop() {
 		r, err := w.Page(form.Units{})
 		require.NoError(b, err)
+		pictures.Of(w).AddTo(r, form.Units{})
 		var page bytes.Buffer
 		require.NoError(b, charts.Write(&page, r))
 		size = page.Len()

@@ -10,6 +10,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/publish"
 	"hushwake/path/report"
 	"hushwake/path/study/draws"
 )
@@ -78,7 +79,7 @@ func (o *calibrateOptions) writeRecord(file string) error {
 			return badInput("%w", err)
 		}
 	}
-	text, left, err := boatfile.NewCase(b.File, data)
+	text, left, err := publish.NewCase(b.File, data)
 	for _, l := range left {
 		o.remark("left out: %s", l)
 	}

@@ -5,7 +5,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/fileschema"
 	"hushwake/path/report"
 	"hushwake/path/study/readings"
 )
@@ -23,7 +24,7 @@ func newCheck(c *common) *cobra.Command {
 		},
 		RunE: func(_ *cobra.Command, args []string) error {
 			if schema {
-				return c.printIndented(boatfile.Schema())
+				return c.printIndented(fileschema.Schema())
 			}
 			return runCheck(c, args[0])
 		},
@@ -35,7 +36,7 @@ func newCheck(c *common) *cobra.Command {
 // runCheck puts the errors of a bad file into the JSON document too; the text goes to stderr.
 func runCheck(c *common, file string) error {
 	b, err := c.load(file)
-	var problems *boatfile.Errors
+	var problems *decode.Errors
 	if c.format == "json" && errors.As(err, &problems) {
 		printJSON(c.out, report.Errors(problems.Problems))
 	}

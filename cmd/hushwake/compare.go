@@ -9,6 +9,7 @@ import (
 	"hushwake/charts"
 	"hushwake/path/report"
 	"hushwake/path/report/form"
+	"hushwake/path/report/pictures"
 )
 
 type compareOptions struct {
@@ -84,5 +85,6 @@ func (o *compareOptions) writeReport(w *report.Comparison) error {
 	if err != nil {
 		return err
 	}
+	pictures.Of(w).AddTo(data, o.inUnits())
 	return o.writePage(o.reportFile, o.force, func(f io.Writer) error { return charts.Write(f, data) })
 }

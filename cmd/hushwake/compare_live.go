@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 
 	"hushwake/charts/live"
+	"hushwake/cmd/hushwake/loopback"
 	"hushwake/cmd/live/program"
 	"hushwake/path/boatfile"
 	session "hushwake/path/live"
@@ -64,7 +65,7 @@ const mostText = 1 << 20
 func (o *compareOptions) livePage(file string, text []byte, p program.Program) ([]byte, error) {
 	name := filepath.Base(file)
 	if file == boatfile.Dash {
-		name = newBoatName
+		name = loopback.NewName
 	}
 	desk, err := live.NewDesk(name, text)
 	if err != nil {

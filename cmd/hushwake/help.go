@@ -5,7 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/lines"
 	"hushwake/path/boatfile/spelling"
 	"hushwake/path/report/parts"
 )
@@ -13,7 +13,7 @@ import (
 // newHelp is the help of commands, with the tables of what a boat file may hold beside it.
 func newHelp(c *common) *cobra.Command {
 	return &cobra.Command{
-		Use:   "help [COMMAND | " + strings.Join(boatfile.HelpTopics, " | ") + "]",
+		Use:   "help [COMMAND | " + strings.Join(lines.HelpTopics, " | ") + "]",
 		Short: "Help about a command; the materials, elements, linings or units that a boat file knows",
 		Args:  cobra.ArbitraryArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -27,11 +27,11 @@ func newHelp(c *common) *cobra.Command {
 			if found, rest, err := root.Find(args); err == nil && found != root && len(rest) == 0 {
 				return found.Help()
 			}
-			known := append([]string(nil), boatfile.HelpTopics...)
+			known := append([]string(nil), lines.HelpTopics...)
 			for _, x := range root.Commands() {
 				known = append(known, x.Name())
 			}
-			hint := "tables are " + strings.Join(boatfile.HelpTopics, ", ") + "; 'hushwake help' lists the commands"
+			hint := "tables are " + strings.Join(lines.HelpTopics, ", ") + "; 'hushwake help' lists the commands"
 			if near := spelling.Nearest(args[0], known); near != "" {
 				hint = "did you mean " + near + "? " + hint
 			}

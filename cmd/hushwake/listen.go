@@ -34,9 +34,14 @@ func newListen(c *common) *cobra.Command {
 			}
 			return nil
 		},
-		RunE: func(_ *cobra.Command, args []string) error { return o.run(args) },
 	}
 	f := cmd.Flags()
+	cmd.RunE = func(_ *cobra.Command, args []string) error {
+		if err := o.fits(f.Changed); err != nil {
+			return err
+		}
+		return o.run(args)
+	}
 	f.StringVar(&o.boat, "boat", "", "a boat file: cylinders, speed and propeller of the engine")
 	cmd.MarkFlagFilename("boat", "yaml", "yml")
 	f.StringVar(&o.layout, "layout", "", "the layout that was recorded, by name or 1-based place; default the first")
@@ -47,6 +52,26 @@ func newListen(c *common) *cobra.Command {
 	f.IntVar(&o.cylinders, "cylinders", 0, "number of cylinders, without a boat file")
 	f.BoolVar(&o.twoStroke, "two-stroke", false, "with --cylinders: it fires every turn")
 	return cmd
+}
+
+// fits refuses flags that would be of no use, given which were stated.
+func (o *listenOptions) fits(stated func(string) bool) error {
+	for _, name := range []string{"layout", "engine", "listener"} {
+		if stated(name) && o.boat == "" {
+			return badInput("--%s without --boat\nhint: --boat FILE names the boat file that it stands in", name)
+		}
+	}
+	switch {
+	case stated("listener") && o.level == "":
+		return badInput("--listener without --level\nhint: a prediction can be set beside a recording only where a meter was read: --level 84.5dBA")
+	case stated("cylinders") && (o.cylinders < 1 || o.cylinders > 24):
+		return badInput("--cylinders %d\nhint: 1 to 24; leave it out where you don't know", o.cylinders)
+	case o.boat != "" && (stated("cylinders") || o.twoStroke):
+		return badInput("--cylinders and --two-stroke beside --boat\nhint: the boat file states the engine; change it there")
+	case o.twoStroke && !stated("cylinders"):
+		return badInput("--two-stroke without --cylinders\nhint: say how many cylinders it has")
+	}
+	return nil
 }
 
 func (o *listenOptions) run(files []string) error {
@@ -86,9 +111,6 @@ func (o *listenOptions) hint() (h recording.Hint, b *path.Boat, l *path.Layout, 
 		if h.Speed, err = o.rpm(); err != nil {
 			return h, nil, nil, err
 		}
-	}
-	if o.cylinders < 0 || o.cylinders > 24 {
-		return h, nil, nil, badInput("--cylinders %d\nhint: 1 to 24", o.cylinders)
 	}
 	h.Kind = order.Engine{Cylinders: o.cylinders, TwoStroke: o.twoStroke}
 	if o.boat == "" {

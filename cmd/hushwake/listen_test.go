@@ -88,17 +88,23 @@ func TestListenNeverSaysMoreThanIsKnown(t *testing.T) {
 func TestListenRefuses(t *testing.T) {
 	before := recorded(t, "before.wav", 0.2)
 	for want, args := range map[string][]string{
-		"listen takes recordings": {},
-		"file does not exist":     {filepath.Join(t.TempDir(), "none.wav")},
-		"neither WAV nor FLAC":    {demos + "dry-stack.yaml"},
-		"--level":                 {before, "--level", "84"},
-		"20 to 150":               {before, "--level", "184 dBA"},
-		"--rpm":                   {before, "--rpm", "fast"},
-		"over 0":                  {before, "--rpm", "0 rpm"},
-		"--cylinders 99":          {before, "--cylinders", "99"},
-		"no layout named":         {before, "--boat", demos + "dry-stack.yaml", "--layout", "x"},
-		"no engine":               {before, "--boat", demos + "dry-stack.yaml", "--engine", "x"},
-		"no listener named":       {before, "--boat", demos + "dry-stack.yaml", "--level", "80 dBA", "--listener", "x"},
+		"listen takes recordings":    {},
+		"file does not exist":        {filepath.Join(t.TempDir(), "none.wav")},
+		"neither WAV nor FLAC":       {demos + "dry-stack.yaml"},
+		"--level":                    {before, "--level", "84"},
+		"20 to 150":                  {before, "--level", "184 dBA"},
+		"--rpm":                      {before, "--rpm", "fast"},
+		"over 0":                     {before, "--rpm", "0 rpm"},
+		"--cylinders 99":             {before, "--cylinders", "99"},
+		"--cylinders 0":              {before, "--cylinders", "0"},
+		"--listener without --boat":  {before, "--listener", "helm", "--level", "80 dBA"},
+		"--engine without --boat":    {before, "--engine", "main"},
+		"--listener without --level": {before, "--boat", demos + "dry-stack.yaml", "--listener", "helm"},
+		"beside --boat":              {before, "--boat", demos + "dry-stack.yaml", "--cylinders", "6"},
+		"without --cylinders":        {before, "--two-stroke"},
+		"no layout named":            {before, "--boat", demos + "dry-stack.yaml", "--layout", "x"},
+		"no engine":                  {before, "--boat", demos + "dry-stack.yaml", "--engine", "x"},
+		"no listener named":          {before, "--boat", demos + "dry-stack.yaml", "--level", "80 dBA", "--listener", "x"},
 	} {
 		var out, said bytes.Buffer
 		require.Equal(t, statusBadInput, run(append([]string{"listen"}, args...), streams{out: &out, err: &said}), want)

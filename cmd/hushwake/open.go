@@ -4,8 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"net"
-	"net/http"
 	"os"
 	"os/signal"
 	"path/filepath"
@@ -15,6 +13,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"hushwake/charts/live"
+	"hushwake/cmd/hushwake/loopback"
 	"hushwake/path/boatfile"
 	"hushwake/path/report/form"
 )
@@ -51,14 +50,14 @@ func (o *openOptions) run(name string) error {
 	if err != nil {
 		return err
 	}
-	if left := file.rescueName(1); exists(left) {
+	if left := file.RescueName(1); exists(left) {
 		o.remark("%s holds what was not saved some time before; look through it and take it away", form.Name(left))
 	}
-	shown := newBoatName
+	shown := loopback.NewName
 	if name != "" {
 		shown = filepath.Base(name)
 	}
-	d, err := live.NewDesk(shown, file.saved)
+	d, err := live.NewDesk(shown, file.Saved())
 	if err != nil {
 		return badInput("%w", err)
 	}
@@ -66,53 +65,22 @@ func (o *openOptions) run(name string) error {
 	defer stop()
 	tick := time.NewTicker(time.Second)
 	defer tick.Stop()
-	return o.serve(ctx, newHost(d, file, time.Now), tick.C)
+	return o.serve(ctx, loopback.NewHost(d, file, time.Now), file.Folder(), tick.C)
 }
 
-// serve listens until the last page is gone or the context ends, then keeps what was not saved.
-func (o *openOptions) serve(ctx context.Context, h *host, tick <-chan time.Time) error {
-	ears, err := listenHere()
-	if err != nil {
-		return failed("cannot listen on this machine: %w", err)
-	}
-	server := &http.Server{Handler: h, ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 30 * time.Second, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 16 << 10, ErrorLog: silent}
-	for _, l := range ears {
-		h.names = append(h.names, l.Addr().String())
-	}
-	address := "http://" + h.names[0] + "/#" + h.token
-	fmt.Fprintf(o.out, "the page stands at %s\nit ends with the last page, or on Ctrl-C\n", address)
-	if !o.noBrowser {
-		h.arrived = o.browse(address, h.file.folder())
-		defer h.arrived()
-	}
-	ended := make(chan error, len(ears))
-	for _, l := range ears {
-		go func() { ended <- server.Serve(l) }()
-	}
-	select {
-	case err = <-ended:
-	case <-h.pages.over(ctx, tick):
-	}
-	return errors.Join(o.end(h, server), err)
-}
-
-// end lets requests finish, then keeps what was not saved.
-func (o *openOptions) end(h *host, server *http.Server) error {
-	soon, cancel := context.WithTimeout(context.Background(), 5*time.Second)
-	defer cancel()
-	if server.Shutdown(soon) != nil {
-		server.Close()
-	}
-	h.mu.Lock()
-	defer h.mu.Unlock()
-	kept, err := h.file.rescue(h.desk.Text())
-	if err != nil {
-		return failed("what was not saved is lost: %w", err)
-	}
+// serve shows the page until the last is gone or the context ends, then says where what was not saved is kept.
+func (o *openOptions) serve(ctx context.Context, h *loopback.Host, folder string, tick <-chan time.Time) error {
+	kept, err := h.Serve(ctx, tick, func(address string) func() {
+		fmt.Fprintf(o.out, "the page stands at %s\nit ends with the last page, or on Ctrl-C\n", address)
+		if o.noBrowser {
+			return func() {}
+		}
+		return o.browse(address, folder)
+	})
 	if kept != "" {
 		fmt.Fprintf(o.out, "not saved; what you changed is kept in %s\n", kept)
 	}
-	return nil
+	return err
 }
 
 func exists(name string) bool {
@@ -120,25 +88,11 @@ func exists(name string) bool {
 	return err == nil
 }
 
-// listenHere listens at a free port of 127.0.0.1, and at the same one of ::1 where there is one.
-func listenHere() ([]net.Listener, error) {
-	four, err := net.Listen("tcp4", "127.0.0.1:0")
-	if err != nil {
-		six, err6 := net.Listen("tcp6", "[::1]:0")
-		return []net.Listener{six}, err6
-	}
-	_, port, _ := net.SplitHostPort(four.Addr().String())
-	if six, err := net.Listen("tcp6", "[::1]:"+port); err == nil {
-		return []net.Listener{four, six}, nil
-	}
-	return []net.Listener{four}, nil
-}
-
 // openBoatFile reads the file that is to be changed; without a name it is a new one.
-func openBoatFile(name string) (*boatFile, error) {
+func openBoatFile(name string) (*loopback.File, error) {
 	switch text, err := os.ReadFile(name); {
 	case name == "":
-		return &boatFile{}, nil
+		return loopback.Of("", nil), nil
 	case name == boatfile.Dash:
 		return nil, badInput("open changes a file in place and can't take stdin\nhint: hushwake open boat.yaml")
 	case errors.Is(err, os.ErrNotExist):
@@ -146,6 +100,6 @@ func openBoatFile(name string) (*boatFile, error) {
 	case err != nil:
 		return nil, badInput("%w", err)
 	default:
-		return &boatFile{name: name, given: true, saved: text}, nil
+		return loopback.Of(name, text), nil
 	}
 }

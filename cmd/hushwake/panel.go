@@ -3,7 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/layers"
 	"hushwake/path/panel"
 	"hushwake/path/report/parts"
 )
@@ -36,7 +36,7 @@ func runPanel(c *common, file string, args []string) error {
 	}
 	var build panel.BuildUp
 	for _, a := range args {
-		l, err := boatfile.ParseLayer(a, materials)
+		l, err := layers.Parse(a, materials)
 		if err != nil {
 			return badInput("layer %q: %w", a, err)
 		}

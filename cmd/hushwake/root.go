@@ -16,6 +16,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/spelling"
 	"hushwake/path/report"
@@ -130,7 +131,7 @@ func (v *visible) Write(p []byte) (int, error) {
 
 // complain prints an error once and maps it to the exit status.
 func complain(w io.Writer, err error) int {
-	var problems *boatfile.Errors
+	var problems *decode.Errors
 	if errors.As(err, &problems) {
 		fmt.Fprintln(w, strings.TrimRight(problems.Error(), "\n"))
 		return statusBadInput
@@ -249,7 +250,7 @@ func (c *common) load(name string) (b *path.Boat, err error) {
 		b, err = boatfile.LoadFile(name)
 	}
 	if err != nil {
-		var problems *boatfile.Errors
+		var problems *decode.Errors
 		if errors.As(err, &problems) {
 			return nil, err
 		}

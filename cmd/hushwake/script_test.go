@@ -20,7 +20,7 @@ import (
 
 // TestMain makes the program itself a command of the scripts, and of any process that they start.
 func TestMain(m *testing.M) {
-	testscript.Main(browsertest.Closing{M: m}, map[string]func(){"hushwake": main, "write-and-interrupt": writeAndInterrupt, "save-for-ever": saveForEver})
+	testscript.Main(browsertest.Closing{M: m}, map[string]func(){"hushwake": main, "write-and-interrupt": writeAndInterrupt})
 }
 
 // writeAndInterrupt begins to write a file and is interrupted before it has its name.

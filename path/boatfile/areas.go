@@ -45,11 +45,11 @@ func (r *reader) areaOf(b *path.Boat, l *path.Layout, p *path.Partition, g *path
 	why := "the smallest wall of the smaller space"
 	if p.Area = defaultArea(findSpace(l.Spaces, p.Between[0]), findSpace(l.Spaces, p.Between[1])); g != nil {
 		share, words := 1.0, "all"
-		if w, _ := usualFor(b, g.Kind); heard(b.Materials, p.BuildUp, 1, p.OpenArea/g.Area) > heard(b.Materials, w.buildUp, 1, w.open) {
+		if w, _ := usualFor(b, g.Kind); heard(b.Materials, p.BuildUp, 1, p.OpenArea/g.Area) > heard(b.Materials, w.buildUp, 1, 0) {
 			share, words = heavierFills, "half"
 		}
 		p.Area = math.Max(p.OpenArea, share*g.Area/sharing[g])
 		why = fmt.Sprintf("judgement: %s of what no other wall takes of %s", words, quantity.Format(g.Area, quantity.Area, quantity.Metric))
 	}
-	r.assumeOf("partitions."+p.Name, "area", quantity.Format(p.Area, quantity.Area, quantity.Metric), why, 3)
+	r.AssumeOf("partitions."+p.Name, "area", quantity.Format(p.Area, quantity.Area, quantity.Metric), why, 3)
 }

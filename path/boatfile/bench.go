@@ -2,67 +2,61 @@ package boatfile
 
 import (
 	"hushwake/path"
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/source/gas"
 )
 
 // bench reads the uniform medium that stands in for an engine.
-func (r *reader) bench(n *node) *path.Bench {
+func (r *reader) bench(n *decode.Node) *path.Bench {
 	if n == nil {
 		return nil
 	}
-	o := r.object(n, "bench")
+	o := r.Object(n, "bench")
 	b := &path.Bench{Gas: r.benchGas(o)}
-	b.Temperature = o.orAssume("temperature", quantity.Temperature, limits{min: 200, max: 1600}, 293.15, "a bench at room temperature", 0)
-	b.MassFlow = o.orAssume("mass_flow", quantity.MassFlow, notNegative, 0, "a bench without flow", 0)
-	b.Walls = o.wordOr("walls", "viscothermal", "viscothermal", "lossless")
-	b.Corrections = o.wordOr("corrections", "full", "full", "none")
-	b.Method = o.word("method", "modes", "plane")
-	o.done()
+	b.Temperature = o.OrAssume("temperature", quantity.Temperature, decode.Limits{Min: 200, Max: 1600}, 293.15, "a bench at room temperature", 0)
+	b.MassFlow = o.OrAssume("mass_flow", quantity.MassFlow, decode.NotNegative, 0, "a bench without flow", 0)
+	b.Walls = o.WordOr("walls", "viscothermal", "viscothermal", "lossless")
+	b.Corrections = o.WordOr("corrections", "full", "full", "none")
+	b.Method = o.Word("method", "modes", "plane")
+	o.Done()
 	return b
 }
 
 // benchGas reads the medium: air, exhaust, or one stated outright.
-func (r *reader) benchGas(o *object) gas.Gas {
-	kind := o.word("gas", "air", "exhaust", "stated")
+func (r *reader) benchGas(o *decode.Object) gas.Gas {
+	kind := o.Word("gas", "air", "exhaust", "stated")
 	if kind == "stated" {
-		g := gas.Gas{Kind: gas.Stated, SoundSpeed: o.mustValue("speed_of_sound", limits{min: 50, max: 3000}, quantity.Speed), Density: o.mustValue("density", limits{min: 0.01, max: 2000}, quantity.Density)}
+		g := gas.Gas{Kind: gas.Stated, SoundSpeed: o.MustValue("speed_of_sound", decode.Limits{Min: 50, Max: 3000}, quantity.Speed), Density: o.MustValue("density", decode.Limits{Min: 0.01, Max: 2000}, quantity.Density)}
 		r.twoTemperatures(o, g)
 		return g
 	}
 	for _, k := range []string{"speed_of_sound", "density"} {
-		if v := o.get(k); v != nil {
-			r.wrong(v, "gas: stated", "bench %s is given by the gas; state it with gas: stated only", k)
+		if v := o.Get(k); v != nil {
+			r.Wrong(v, "gas: stated", "bench %s is given by the gas; state it with gas: stated only", k)
 		}
 	}
-	ratio, ok := r.number(o.get("air_fuel_ratio"), "bench air_fuel_ratio", limits{min: 10, max: 400})
+	ratio, ok := r.Number(o.Get("air_fuel_ratio"), "bench air_fuel_ratio", decode.Limits{Min: 10, Max: 400})
 	if kind == "exhaust" && !ok {
 		ratio = 24
-		r.assume("bench air_fuel_ratio", "24", practice, 0)
+		r.Assume("bench air_fuel_ratio", "24", practice, 0)
 	}
 	if kind == "exhaust" {
 		return gas.Gas{Kind: gas.Exhaust, AirFuelRatio: ratio}
 	}
-	if !o.has("gas") {
-		r.assume("bench gas", "air", "as a bench has it", 0)
+	if !o.Has("gas") {
+		r.Assume("bench gas", "air", "as a bench has it", 0)
 	}
 	return gas.Gas{Kind: gas.Air}
 }
 
-func (o *object) wordOr(key, def string, allowed ...string) string {
-	if w := o.word(key, allowed...); w != "" {
-		return w
-	}
-	return def
-}
-
 // twoTemperatures warns of a gas whose density belongs to one temperature and whose speed of sound to
 // another: rho c^2/p is the ratio of specific heats, 1.05 to 1.67 for any gas at one atmosphere (derived).
-func (r *reader) twoTemperatures(o *object, g gas.Gas) {
+func (r *reader) twoTemperatures(o *decode.Object, g gas.Gas) {
 	if g.Density > 50 { // a liquid
 		return
 	}
 	if k := g.Density * g.SoundSpeed * g.SoundSpeed / gas.Atmosphere; k > 0 && (k < 1.05 || k > 1.67) {
-		r.warn(o.get("density"), "bench: a density of %.3g kg/m3 and a speed of sound of %.4g m/s do not belong to one temperature at 1 atm: they make a ratio of specific heats of %.2f, where gases have 1.05 to 1.67", g.Density, g.SoundSpeed, k)
+		r.Warn(o.Get("density"), "bench: a density of %.3g kg/m3 and a speed of sound of %.4g m/s do not belong to one temperature at 1 atm: they make a ratio of specific heats of %.2f, where gases have 1.05 to 1.67", g.Density, g.SoundSpeed, k)
 	}
 }

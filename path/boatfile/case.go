@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/spelling"
 	"hushwake/source/spectrum"
@@ -25,7 +26,7 @@ type Case struct {
 	Rows                     []CaseRow
 	Boat                     *path.Boat
 
-	root *node
+	root *decode.Node
 	data []byte
 }
 
@@ -63,14 +64,14 @@ func (s Seat) String() string {
 
 // LoadCase decodes a file of a measured case. The error of a bad file is *Errors.
 func LoadCase(name string, data []byte) (*Case, error) {
-	root, problems := parseTree(data)
-	if root != nil && !root.isCase() {
-		problems = append(problems, Problem{Message: "this is no measured case: it has no case section",
+	root, problems := decode.Parse(data)
+	if root != nil && !isCase(root) {
+		problems = append(problems, decode.Problem{Message: "this is no measured case: it has no case section",
 			Hint: "hushwake calibrate FILE --record OUT writes one from a boat file with readings"})
 		root = nil
 	}
 	if root == nil {
-		return nil, placed(name, data, problems)
+		return nil, decode.Placed(name, data, problems)
 	}
 	c, err := decodeCase(name, data, root, problems)
 	if err != nil {
@@ -80,121 +81,113 @@ func LoadCase(name string, data []byte) (*Case, error) {
 }
 
 // isCase tells a measured case from a boat file.
-func (n *node) isCase() bool {
-	k, _ := n.find("case")
+func isCase(n *decode.Node) bool {
+	k, _ := n.Find("case")
 	return k != nil
 }
 
-func decodeCase(name string, data []byte, root *node, problems []Problem) (*Case, error) {
+func decodeCase(name string, data []byte, root *decode.Node, problems []decode.Problem) (*Case, error) {
 	r := newReader(problems)
-	r.folder = folderOf(name)
+	r.Folder = folderOf(name)
 	c := r.measured(root)
-	if c.Boat.File, c.Boat.Hash = name, digits(data); len(r.problems) > 0 {
-		return nil, placed(name, data, r.problems)
+	if c.Boat.File, c.Boat.Hash = name, digits(data); len(r.Problems) > 0 {
+		return nil, decode.Placed(name, data, r.Problems)
 	}
-	c.Boat.Assumptions, c.Boat.Warnings = r.assumptions, r.warnings
+	c.Boat.Assumptions, c.Boat.Warnings = r.Assumptions, r.Warnings
 	c.File, c.root, c.data = name, root, data
 	return c, nil
 }
 
 // measured decodes the sections of a case.
-func (r *reader) measured(n *node) *Case {
-	o := r.object(n, "the case file")
-	h := r.object(o.get("case"), "case")
-	c := &Case{ID: h.mustText("id", "a-short-name"), Title: h.mustText("title", "what was measured, in a line"),
-		Source: h.mustText("source", "where the figures stand"), Date: h.text("date"), Instrument: h.text("instrument")}
-	common := CaseRow{Group: h.word("group", CaseGroups...), SetsConstant: h.setsConstant()}
-	h.done()
+func (r *reader) measured(n *decode.Node) *Case {
+	o := r.Object(n, "the case file")
+	h := r.Object(o.Get("case"), "case")
+	c := &Case{ID: h.MustText("id", "a-short-name"), Title: h.MustText("title", "what was measured, in a line"),
+		Source: h.MustText("source", "where the figures stand"), Date: h.Text("date"), Instrument: h.Text("instrument")}
+	common := CaseRow{Group: h.Word("group", CaseGroups...), SetsConstant: setsConstant(h)}
+	h.Done()
 	c.Boat = &path.Boat{}
-	if b := o.must("boat", "{engines: ..., listeners: ..., layouts: ...}"); b != nil {
-		if k, _ := b.find("readings"); k != nil {
-			r.wrong(k, "move them to rows of the case", "a case is predicted without its readings")
+	if b := o.Must("boat", "{engines: ..., listeners: ..., layouts: ...}"); b != nil {
+		if k, _ := b.Find("readings"); k != nil {
+			r.Wrong(k, "move them to rows of the case", "a case is predicted without its readings")
 		}
 		c.Boat = r.boat(b)
-		r.listShared()
+		r.ListShared()
 	}
-	r.duties(o.get("duties"), c)
-	for i, item := range r.list(o.get("assumed"), "assumed", 0, many) {
+	r.duties(o.Get("duties"), c)
+	for i, item := range r.List(o.Get("assumed"), "assumed", 0, decode.Most) {
 		c.Assumed = append(c.Assumed, r.assumedInput(i, item, n))
 	}
-	for i, item := range r.list(o.must("rows", "[{id: helm, listener: helm, measured: 71 dBA}]"), "rows", 1, many) {
+	for i, item := range r.List(o.Must("rows", "[{id: helm, listener: helm, measured: 71 dBA}]"), "rows", 1, decode.Most) {
 		c.Rows = append(c.Rows, r.caseRow(i, item, common, c))
 	}
-	o.done()
+	o.Done()
 	return c
 }
 
-func (o *object) mustText(key, example string) string {
-	n := o.must(key, example)
-	if n == nil {
-		return ""
-	}
-	return o.r.textOf(n, o.path+" "+key)
-}
-
 // setsConstant reads the name of the constant that rests on a reading; "no" and nothing mean none.
-func (o *object) setsConstant() string {
-	if t := o.text("sets_constant"); !strings.EqualFold(t, "no") {
+func setsConstant(o *decode.Object) string {
+	if t := o.Text("sets_constant"); !strings.EqualFold(t, "no") {
 		return t
 	}
 	return ""
 }
 
-func (r *reader) duties(n *node, c *Case) {
+func (r *reader) duties(n *decode.Node, c *Case) {
 	c.Duties = map[string]path.Reading{}
-	s := r.section(n, "duties")
-	for i, k := range s.keys {
-		o := r.object(s.values[i], "duties."+k.text)
-		d := path.Reading{RunEngine: o.text("engine"), Open: o.texts("open")}
-		d.RunSpeed, _ = o.value("speed", positive, quantity.RotationalSpeed)
-		d.RunPower, _ = o.value("power", positive, quantity.Power)
-		o.done()
-		c.Duties[k.text] = d
+	s := r.Section(n, "duties")
+	for i, k := range s.Keys {
+		o := r.Object(s.Values[i], "duties."+k.Text)
+		d := path.Reading{RunEngine: o.Text("engine"), Open: o.Texts("open")}
+		d.RunSpeed, _ = o.Value("speed", decode.Positive, quantity.RotationalSpeed)
+		d.RunPower, _ = o.Value("power", decode.Positive, quantity.Power)
+		o.Done()
+		c.Duties[k.Text] = d
 		for _, l := range c.Boat.Layouts {
 			if _, err := l.ForReading(d); err != nil {
 				text, hint, _ := strings.Cut(err.Error(), "\nhint: ")
-				r.wrong(k, hint, "%s: %s", o.path, text)
+				r.Wrong(k, hint, "%s: %s", o.Path, text)
 			}
 		}
 	}
 }
 
-func (r *reader) caseRow(i int, n *node, row CaseRow, c *Case) CaseRow {
-	o := r.object(n, fmt.Sprintf("rows[%d]", i+1))
-	row.ID, row.Note = o.mustText("id", "helm-1500"), o.text("note")
+func (r *reader) caseRow(i int, n *decode.Node, row CaseRow, c *Case) CaseRow {
+	o := r.Object(n, fmt.Sprintf("rows[%d]", i+1))
+	row.ID, row.Note = o.MustText("id", "helm-1500"), o.Text("note")
 	if slices.ContainsFunc(c.Rows, func(x CaseRow) bool { return x.ID == row.ID }) {
-		r.wrong(n, "give each row an id of its own", "duplicate row id %q", spelling.Clip(row.ID))
+		r.Wrong(n, "give each row an id of its own", "duplicate row id %q", spelling.Clip(row.ID))
 	}
-	if g := o.word("group", CaseGroups...); g != "" {
+	if g := o.Word("group", CaseGroups...); g != "" {
 		row.Group = g
 	}
 	if row.Group == "" {
-		r.wrong(n, "group: "+CaseGroups[0], "%s belongs to no group; there are %s", o.path, strings.Join(CaseGroups, ", "))
+		r.Wrong(n, "group: "+CaseGroups[0], "%s belongs to no group; there are %s", o.Path, strings.Join(CaseGroups, ", "))
 	}
-	if o.has("sets_constant") {
-		row.SetsConstant = o.setsConstant()
+	if o.Has("sets_constant") {
+		row.SetsConstant = setsConstant(o)
 	} else {
-		o.raw("sets_constant")
+		o.Raw("sets_constant")
 	}
 	row.Seat = r.seat(o, c)
-	if less := o.get("less"); less != nil {
-		l := r.object(less, o.path+".less")
+	if less := o.Get("less"); less != nil {
+		l := r.Object(less, o.Path+".less")
 		s := r.seat(l, c)
 		row.Less = &s
-		l.done()
+		l.Done()
 	}
 	r.measuredLevel(o, &row)
-	row.Bands = r.bands(o.get("bands"), o.path)
-	o.done()
+	row.Bands = r.Bands(o.Get("bands"), o.Path)
+	o.Done()
 	return row
 }
 
 // seat reads where and how a figure was measured, and checks every name.
-func (r *reader) seat(o *object, c *Case) Seat {
-	s := Seat{Listener: o.text("listener"), SoundPower: o.word("sound_power", "exhaust", "casing"), Engine: o.text("engine"),
-		Layout: o.text("layout"), Duty: o.text("duty")}
+func (r *reader) seat(o *decode.Object, c *Case) Seat {
+	s := Seat{Listener: o.Text("listener"), SoundPower: o.Word("sound_power", "exhaust", "casing"), Engine: o.Text("engine"),
+		Layout: o.Text("layout"), Duty: o.Text("duty")}
 	if (s.Listener == "") == (s.SoundPower == "") {
-		r.wrong(o.n, "listener: helm", "%s names no place: give listener, or sound_power", o.path)
+		r.Wrong(o.At, "listener: helm", "%s names no place: give listener, or sound_power", o.Path)
 	}
 	var listeners, layouts, engines, duties []string
 	for _, l := range c.Boat.Listeners {
@@ -216,51 +209,51 @@ func (r *reader) seat(o *object, c *Case) Seat {
 		key, name string
 		allowed   []string
 	}{{"listener", s.Listener, listeners}, {"layout", s.Layout, layouts}, {"engine", s.Engine, engines}, {"duty", s.Duty, duties}} {
-		if _, at := o.n.find(x.key); x.name != "" {
-			r.known(at, o.path+" "+x.key, x.name, x.allowed)
+		if _, at := o.At.Find(x.key); x.name != "" {
+			r.known(at, o.Path+" "+x.key, x.name, x.allowed)
 		}
 	}
 	return s
 }
 
 // measuredLevel reads measured, a figure or [from, to], or one of the two limits.
-func (r *reader) measuredLevel(o *object, row *CaseRow) {
-	most, least, value := o.get("at_most"), o.get("at_least"), o.get("measured")
+func (r *reader) measuredLevel(o *decode.Object, row *CaseRow) {
+	most, least, value := o.Get("at_most"), o.Get("at_least"), o.Get("measured")
 	stated := 0
-	for _, n := range []*node{most, least, value} {
+	for _, n := range []*decode.Node{most, least, value} {
 		if n != nil {
 			stated++
 		}
 	}
 	if stated != 1 {
-		r.wrong(o.n, "measured: 71 dBA, or measured: [70 dBA, 73 dBA]", "%s needs one of measured, at_most, at_least", o.path)
+		r.Wrong(o.At, "measured: 71 dBA, or measured: [70 dBA, 73 dBA]", "%s needs one of measured, at_most, at_least", o.Path)
 		return
 	}
 	switch {
 	case most != nil:
-		row.High = r.levelOf(most, o.path+" at_most", row)
+		row.High = r.levelOf(most, o.Path+" at_most", row)
 	case least != nil:
-		row.Low = r.levelOf(least, o.path+" at_least", row)
-	case value.kind == sequence:
-		if ends := r.list(value, o.path+" measured", 2, 2); ends != nil {
-			row.Low, row.High = r.levelOf(ends[0], o.path+" measured", row), r.levelOf(ends[1], o.path+" measured", row)
+		row.Low = r.levelOf(least, o.Path+" at_least", row)
+	case value.Kind == decode.Sequence:
+		if ends := r.List(value, o.Path+" measured", 2, 2); ends != nil {
+			row.Low, row.High = r.levelOf(ends[0], o.Path+" measured", row), r.levelOf(ends[1], o.Path+" measured", row)
 		}
 	default:
-		row.Low = r.levelOf(value, o.path+" measured", row)
+		row.Low = r.levelOf(value, o.Path+" measured", row)
 		row.High = row.Low
 	}
 	if row.Low != nil && row.High != nil && *row.Low > *row.High {
-		r.wrong(value, "write the lower figure first", "%s: the range ends below its beginning", o.path)
+		r.Wrong(value, "write the lower figure first", "%s: the range ends below its beginning", o.Path)
 	}
 }
 
 // levelOf reads a level, or for a difference one that may be negative and bear a plain dB.
-func (r *reader) levelOf(n *node, what string, row *CaseRow) *float64 {
-	lim, dims := limits{min: 0, max: 180}, []quantity.Dim{quantity.LevelA, quantity.LevelC}
+func (r *reader) levelOf(n *decode.Node, what string, row *CaseRow) *float64 {
+	lim, dims := decode.Limits{Min: 0, Max: 180}, []quantity.Dim{quantity.LevelA, quantity.LevelC}
 	if row.Less != nil {
-		lim, dims = limits{min: -120, max: 120}, []quantity.Dim{quantity.LevelA, quantity.LevelC, quantity.Level}
+		lim, dims = decode.Limits{Min: -120, Max: 120}, []quantity.Dim{quantity.LevelA, quantity.LevelC, quantity.Level}
 	}
-	q, ok := r.quantity(n, what, lim, dims...)
+	q, ok := r.Quantity(n, what, lim, dims...)
 	if !ok {
 		return nil
 	}

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/spelling"
 )
@@ -18,10 +19,10 @@ type Assumed struct {
 	OneOf    []string // in place of a span
 	Why      string
 
-	places   []*node
+	places   []*decode.Node
 	low, top float64
 	unit     string
-	at       *node
+	at       *decode.Node
 }
 
 // Text is the input at the share u of its span, 0 to 1, or the choice there.
@@ -35,7 +36,7 @@ func (a Assumed) Text(u float64) string {
 // Draw is the case with its assumed inputs at the shares u of their spans, one for each, 0 to 1; a
 // missing share leaves the input as the file states it.
 func (c *Case) Draw(u []float64) (*Case, error) {
-	put := map[*node]string{}
+	put := map[*decode.Node]string{}
 	for i, a := range c.Assumed {
 		if i >= len(u) {
 			break
@@ -44,27 +45,7 @@ func (c *Case) Draw(u []float64) (*Case, error) {
 			put[p] = a.Text(u[i])
 		}
 	}
-	return decodeCase(c.File, c.data, c.root.with(put), nil)
-}
-
-// with copies a tree, other texts put into some of its values.
-func (n *node) with(put map[*node]string) *node {
-	if n == nil {
-		return nil
-	}
-	out := *n
-	if t, ok := put[n]; ok {
-		out.text = t
-	}
-	out.values = make([]*node, len(n.values))
-	for i, v := range n.values {
-		out.values[i] = v.with(put)
-	}
-	out.items = make([]*node, len(n.items))
-	for i, v := range n.items {
-		out.items[i] = v.with(put)
-	}
-	return &out
+	return decodeCase(c.File, c.data, c.root.With(put), nil)
 }
 
 // tryEnds decodes the case with each assumed input at its ends and choices, so that a span that can't
@@ -73,19 +54,19 @@ func (c *Case) tryEnds() error {
 	r := newReader(nil)
 	for _, a := range c.Assumed {
 		for _, u := range a.ends() {
-			put := map[*node]string{}
+			put := map[*decode.Node]string{}
 			for _, p := range a.places {
 				put[p] = a.Text(u)
 			}
-			_, err := decodeCase(c.File, c.data, c.root.with(put), nil)
-			var wrong *Errors
+			_, err := decodeCase(c.File, c.data, c.root.With(put), nil)
+			var wrong *decode.Errors
 			if errors.As(err, &wrong) {
-				r.wrong(a.at, wrong.Problems[0].Hint, "assumed %s: %q can't be: %s", a.Fields[0], a.Text(u), wrong.Problems[0].Message)
+				r.Wrong(a.at, wrong.Problems[0].Hint, "assumed %s: %q can't be: %s", a.Fields[0], a.Text(u), wrong.Problems[0].Message)
 			}
 		}
 	}
-	if len(r.problems) > 0 {
-		return placed(c.File, c.data, r.problems)
+	if len(r.Problems) > 0 {
+		return decode.Placed(c.File, c.data, r.Problems)
 	}
 	return nil
 }
@@ -102,94 +83,45 @@ func (a Assumed) ends() []float64 {
 	return out
 }
 
-func (r *reader) assumedInput(i int, n, root *node) Assumed {
-	o := r.object(n, fmt.Sprintf("assumed[%d]", i+1))
-	a := Assumed{Fields: o.texts("field"), From: o.text("from"), To: o.text("to"), OneOf: o.texts("one_of"), Why: o.text("why"), at: n}
-	o.done()
+func (r *reader) assumedInput(i int, n, root *decode.Node) Assumed {
+	o := r.Object(n, fmt.Sprintf("assumed[%d]", i+1))
+	a := Assumed{Fields: o.Texts("field"), From: o.Text("from"), To: o.Text("to"), OneOf: o.Texts("one_of"), Why: o.Text("why"), at: n}
+	o.Done()
 	if len(a.Fields) == 0 {
-		r.wrong(n, "field: boat.engines.main.rated.power", "%s names no field", o.path)
+		r.Wrong(n, "field: boat.engines.main.rated.power", "%s names no field", o.Path)
 	}
 	for _, f := range a.Fields {
-		at, err := root.place(f)
+		at, err := root.Place(f)
 		if err != nil {
 			text, hint, _ := strings.Cut(err.Error(), "\nhint: ")
-			r.wrong(n, hint, "%s: %s", o.path, text)
+			r.Wrong(n, hint, "%s: %s", o.Path, text)
 			continue
 		}
 		a.places = append(a.places, at)
 	}
 	span := a.From != "" && a.To != ""
 	if span == (len(a.OneOf) > 0) || (a.From == "") != (a.To == "") {
-		r.wrong(n, "from: 80 kW, to: 120 kW; or one_of: [25 mm foam, bare grp]", "%s needs from and to, or one_of", o.path)
+		r.Wrong(n, "from: 80 kW, to: 120 kW; or one_of: [25 mm foam, bare grp]", "%s needs from and to, or one_of", o.Path)
 	}
 	if span {
-		r.span(n, o.path, &a)
+		r.span(n, o.Path, &a)
 	}
 	return a
 }
 
 // span takes number and unit of both ends apart.
-func (r *reader) span(n *node, what string, a *Assumed) {
+func (r *reader) span(n *decode.Node, what string, a *Assumed) {
 	low, unit, err := quantity.LeadingNumber(a.From)
 	top, other, err2 := quantity.LeadingNumber(a.To)
 	if err = errors.Join(err, err2); err != nil {
-		r.fail(n, what, err)
+		r.Fail(n, what, err)
 		return
 	}
 	a.low, a.top, a.unit = low, top, strings.TrimSpace(unit)
 	if a.unit != strings.TrimSpace(other) {
-		r.wrong(n, "write both with the same unit", "%s: from is in %q, to in %q", what, spelling.Clip(a.unit), spelling.Clip(strings.TrimSpace(other)))
+		r.Wrong(n, "write both with the same unit", "%s: from is in %q, to in %q", what, spelling.Clip(a.unit), spelling.Clip(strings.TrimSpace(other)))
 	}
 	if low >= top {
-		r.wrong(n, "write the lower end first", "%s: the span from %q to %q is empty", what, spelling.Clip(a.From), spelling.Clip(a.To))
+		r.Wrong(n, "write the lower end first", "%s: the span from %q to %q is empty", what, spelling.Clip(a.From), spelling.Clip(a.To))
 	}
-}
-
-// place finds the single value that a path of keys names, such as boat.partitions.hatch.area; an entry
-// of a list goes by its name or its place, counted from 1.
-func (n *node) place(path string) (*node, error) {
-	at := n
-	for _, key := range strings.Split(path, ".") {
-		next, known := at.child(key)
-		if next == nil {
-			return nil, fmt.Errorf("field %q: no %q there; there are %s\nhint: %s", spelling.Clip(path), spelling.Clip(key), listed(known), spelling.DidYouMean(key, known))
-		}
-		at = next
-	}
-	if at.kind != scalar {
-		return nil, fmt.Errorf("field %q is %s\nhint: name one value of it", spelling.Clip(path), at.kind)
-	}
-	return at, nil
-}
-
-// child is an entry of a mapping or list, with the names that it may go by.
-func (n *node) child(key string) (*node, []string) {
-	if _, v := n.find(key); v != nil {
-		return v, nil
-	}
-	known := keysOf(n)
-	for i, item := range n.items {
-		name := item.nameOf()
-		if name == "" {
-			name = strconv.Itoa(i + 1)
-		}
-		if key == name || key == strconv.Itoa(i+1) {
-			return item, nil
-		}
-		known = append(known, name)
-	}
-	return nil, known
-}
-
-// nameOf is the name of a list's entry, or of the one thing it holds.
-func (n *node) nameOf() string {
-	if _, v := n.find("name"); v != nil {
-		return v.text
-	}
-	if len(n.values) == 1 {
-		if _, v := n.values[0].find("name"); v != nil {
-			return v.text
-		}
-	}
-	return ""
 }

@@ -4,14 +4,15 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/spelling"
 	"hushwake/silencer"
 )
 
 // check looks at how the parts of a boat refer to each other, layout by layout, and fills in what
 // follows from places: the space of an engine or listener, the area of a partition.
-func (r *reader) check(o *object, b *path.Boat) {
-	base := names{r: r, o: o, b: b, spaces: spaceNames(o.n, "spaces")}
+func (r *reader) check(o *decode.Object, b *path.Boat) {
+	base := names{r: r, o: o, b: b, spaces: spaceNames(o.At, "spaces")}
 	for i := range b.Listeners {
 		base.listener(&b.Listeners[i], b)
 		base.background(&b.Listeners[i])
@@ -23,38 +24,27 @@ func (r *reader) check(o *object, b *path.Boat) {
 }
 
 // under finds the node of a key below a named entry of a section, for pointing at it.
-func under(root *node, section, name, key string) *node {
-	_, s := root.find(section)
-	_, e := s.find(name)
-	if _, v := e.find(key); v != nil {
+func under(root *decode.Node, section, name, key string) *decode.Node {
+	_, s := root.Find(section)
+	_, e := s.Find(name)
+	if _, v := e.Find(key); v != nil {
 		return v
 	}
-	if k, _ := s.find(name); k != nil {
+	if k, _ := s.Find(name); k != nil {
 		return k
 	}
 	return s
 }
 
 // known checks one name against a list.
-func (r *reader) known(at *node, what, name string, allowed []string) bool {
+func (r *reader) known(at *decode.Node, what, name string, allowed []string) bool {
 	for _, a := range allowed {
 		if a == name {
 			return true
 		}
 	}
-	r.wrong(at, spelling.DidYouMean(name, allowed), "%s: no %q; there are %s", what, spelling.Clip(name), listed(allowed))
+	r.Wrong(at, spelling.DidYouMean(name, allowed), "%s: no %q; there are %s", what, spelling.Clip(name), decode.Listed(allowed))
 	return false
-}
-
-// listed words a list of names; a long one is cut.
-func listed(names []string) string {
-	switch {
-	case len(names) == 0:
-		return "none"
-	case len(names) > 30:
-		return strings.Join(names[:30], ", ") + " and more"
-	}
-	return strings.Join(names, ", ")
 }
 
 func findSpace(list []path.Space, name string) *path.Space {
@@ -87,7 +77,7 @@ func spaceAround(list []path.Space, p path.Point) string {
 }
 
 // checkLayout checks every name of a layout.
-func (r *reader) checkLayout(o *object, b *path.Boat, l *path.Layout) {
+func (r *reader) checkLayout(o *decode.Object, b *path.Boat, l *path.Layout) {
 	allowed := []string{}
 	for _, s := range l.Spaces {
 		allowed = append(allowed, s.Name)
@@ -118,11 +108,11 @@ func (r *reader) checkLayout(o *object, b *path.Boat, l *path.Layout) {
 	})
 }
 
-func (r *reader) checkEngine(o *object, l *path.Layout, e *path.Engine, spaces []string) {
+func (r *reader) checkEngine(o *decode.Object, l *path.Layout, e *path.Engine, spaces []string) {
 	what := "engines." + e.Name
 	if e.In == "" {
 		e.In = r.engineSpace(l, e)
-		r.assume(what+" in", e.In, "from its position and the names of the spaces", 5)
+		r.Assume(what+" in", e.In, "from its position and the names of the spaces", 5)
 	} else {
 		r.known(r.changedNode(o, l, "engines", e.Name, "in"), what+" in", e.In, spaces)
 	}
@@ -131,9 +121,9 @@ func (r *reader) checkEngine(o *object, l *path.Layout, e *path.Engine, spaces [
 			for i := range e.At {
 				e.At[i] = s.At[i] + s.Size[i]/2
 			}
-			r.assume(what+" at", "the middle of "+e.In, practice, 1)
+			r.Assume(what+" at", "the middle of "+e.In, practice, 1)
 		} else {
-			r.assume(what+" at", "not stated", "distance to its casing is taken from the space it stands in", 2)
+			r.Assume(what+" at", "not stated", "distance to its casing is taken from the space it stands in", 2)
 		}
 	}
 	if e.Enclosure != "" {
@@ -154,7 +144,7 @@ func (r *reader) engineSpace(l *path.Layout, e *path.Engine) string {
 		}
 	}
 	for _, s := range l.Spaces {
-		if defaultLining(s.Name) == "bare steel" {
+		if DefaultLining(s.Name) == "bare steel" {
 			return s.Name
 		}
 	}
@@ -162,21 +152,21 @@ func (r *reader) engineSpace(l *path.Layout, e *path.Engine) string {
 }
 
 // checkSource asks the engine model whether such an engine can exist.
-func (r *reader) checkSource(o *object, l *path.Layout, e *path.Engine) {
+func (r *reader) checkSource(o *decode.Object, l *path.Layout, e *path.Engine) {
 	if e.Rated.Power <= 0 || e.Rated.Speed <= 0 || e.Stroke == 0 || e.Cylinders == 0 || r.hasProblemIn("engines."+e.Name) {
 		return
 	}
 	// Its warnings come with the prediction; here only what can't be.
 	if _, err := e.Engine.Check(); err != nil {
 		text, hint, _ := strings.Cut(err.Error(), "\nhint: ")
-		r.wrong(under(o.n, "engines", e.Name, "rated"), hint, "engines.%s", strings.TrimPrefix(text, "engines."))
+		r.Wrong(under(o.At, "engines", e.Name, "rated"), hint, "engines.%s", strings.TrimPrefix(text, "engines."))
 	}
 }
 
 // hasProblemIn tells whether something of that path was reported already, so that the engine model
 // doesn't say it a second time.
 func (r *reader) hasProblemIn(what string) bool {
-	for _, p := range r.problems {
+	for _, p := range r.Problems {
 		if strings.HasPrefix(p.Message, what+" ") || strings.HasPrefix(p.Message, what+".") || strings.HasPrefix(p.Message, what+":") {
 			return true
 		}
@@ -185,37 +175,37 @@ func (r *reader) hasProblemIn(what string) bool {
 }
 
 // changedNode points at the layout's change if there is one, else at the base entry.
-func (r *reader) changedNode(o *object, l *path.Layout, section, name, key string) *node {
-	_, layouts := o.n.find("layouts")
+func (r *reader) changedNode(o *decode.Object, l *path.Layout, section, name, key string) *decode.Node {
+	_, layouts := o.At.Find("layouts")
 	if layouts != nil {
-		for _, item := range layouts.items {
-			_, n := item.find("name")
-			_, c := item.find("changes")
-			_, s := c.find(section)
-			_, e := s.find(name)
-			if _, v := e.find(key); v != nil && n != nil && l.Base == strings.TrimSpace(n.text) {
+		for _, item := range layouts.Items {
+			_, n := item.Find("name")
+			_, c := item.Find("changes")
+			_, s := c.Find(section)
+			_, e := s.Find(name)
+			if _, v := e.Find(key); v != nil && n != nil && l.Base == strings.TrimSpace(n.Text) {
 				return v
 			}
 		}
 	}
-	return under(o.n, section, name, key)
+	return under(o.At, section, name, key)
 }
 
 // checkPartition checks both sides of a partition.
-func (r *reader) checkPartition(o *object, l *path.Layout, p *path.Partition, spaces []string) {
+func (r *reader) checkPartition(o *decode.Object, l *path.Layout, p *path.Partition, spaces []string) {
 	at := r.partitionNode(o, l, p)
 	if p.Between[0] == "" || p.Between[1] == "" {
 		return
 	}
 	for j, s := range p.Between {
 		name := at
-		if at != nil && len(at.items) == 2 {
-			name = at.items[j]
+		if at != nil && len(at.Items) == 2 {
+			name = at.Items[j]
 		}
 		r.known(name, "partitions."+p.Name+" between", s, spaces)
 	}
 	if p.Between[0] == p.Between[1] {
-		r.wrong(at, "name two different spaces", "partitions.%s: a partition between %q and itself", p.Name, p.Between[0])
+		r.Wrong(at, "name two different spaces", "partitions.%s: a partition between %q and itself", p.Name, p.Between[0])
 	}
 	r.overstated(at, l, p)
 	out := p.Between[0] == path.Outside || p.Between[1] == path.Outside
@@ -235,23 +225,23 @@ func (r *reader) assumePlace(l *path.Layout, p *path.Partition) {
 		if !p.AtStated && p.Facing == "" {
 			doubt, why = 5, "judgement: on the far side its own house may keep off 10 dB and more"
 		}
-		r.assumeOf("partitions."+p.Name, "at, facing", "the middle of the stated face, else the nearest of its space", why, doubt)
+		r.AssumeOf("partitions."+p.Name, "at, facing", "the middle of the stated face, else the nearest of its space", why, doubt)
 		return
 	}
 	// Its doubt by distance comes with the routes.
-	r.assume("partitions."+p.Name+" at", "by an engine or listener in its space, else anywhere along a usual boat of 10 m",
+	r.Assume("partitions."+p.Name+" at", "by an engine or listener in its space, else anywhere along a usual boat of 10 m",
 		"judgement: neither its place nor that of its space is stated; the price is at 4 m, less farther off", 6)
 }
 
 // partitionNode finds where a partition's between stands.
-func (r *reader) partitionNode(o *object, l *path.Layout, p *path.Partition) *node {
-	lists := []*node{}
-	_, list := o.n.find("partitions")
+func (r *reader) partitionNode(o *decode.Object, l *path.Layout, p *path.Partition) *decode.Node {
+	lists := []*decode.Node{}
+	_, list := o.At.Find("partitions")
 	lists = append(lists, list)
-	if _, layouts := o.n.find("layouts"); layouts != nil {
-		for _, item := range layouts.items {
-			_, c := item.find("changes")
-			_, s := c.find("partitions")
+	if _, layouts := o.At.Find("layouts"); layouts != nil {
+		for _, item := range layouts.Items {
+			_, c := item.Find("changes")
+			_, s := c.Find("partitions")
 			lists = append(lists, s)
 		}
 	}
@@ -259,8 +249,8 @@ func (r *reader) partitionNode(o *object, l *path.Layout, p *path.Partition) *no
 		if s == nil {
 			continue
 		}
-		for _, item := range s.items {
-			if _, b := item.find("between"); b != nil && len(b.items) == 2 && b.items[0].text == p.Between[0] && b.items[1].text == p.Between[1] {
+		for _, item := range s.Items {
+			if _, b := item.Find("between"); b != nil && len(b.Items) == 2 && b.Items[0].Text == p.Between[0] && b.Items[1].Text == p.Between[1] {
 				return b
 			}
 		}
@@ -269,7 +259,7 @@ func (r *reader) partitionNode(o *object, l *path.Layout, p *path.Partition) *no
 }
 
 // checkElements checks the spaces that the parts of a line stand in.
-func (r *reader) checkElements(o *object, l *path.Layout, list []silencer.Element, spaces []string) {
+func (r *reader) checkElements(o *decode.Object, l *path.Layout, list []silencer.Element, spaces []string) {
 	for _, e := range list {
 		c := e.Base()
 		if c.In != "" {
@@ -282,27 +272,27 @@ func (r *reader) checkElements(o *object, l *path.Layout, list []silencer.Elemen
 }
 
 // elementNode finds an "in: NAME" below the layouts.
-func (r *reader) elementNode(o *object, space string) *node {
-	_, layouts := o.n.find("layouts")
+func (r *reader) elementNode(o *decode.Object, space string) *decode.Node {
+	_, layouts := o.At.Find("layouts")
 	if found := findIn(layouts, space); found != nil {
 		return found
 	}
 	return layouts
 }
 
-func findIn(n *node, space string) *node {
+func findIn(n *decode.Node, space string) *decode.Node {
 	if n == nil {
 		return nil
 	}
-	for i, v := range n.values {
-		if n.keys[i].text == "in" && v.kind == scalar && strings.TrimSpace(v.text) == space {
+	for i, v := range n.Values {
+		if n.Keys[i].Text == "in" && v.Kind == decode.Scalar && strings.TrimSpace(v.Text) == space {
 			return v
 		}
 		if f := findIn(v, space); f != nil {
 			return f
 		}
 	}
-	for _, v := range n.items {
+	for _, v := range n.Items {
 		if f := findIn(v, space); f != nil {
 			return f
 		}

@@ -23,7 +23,7 @@ var crackText = fmt.Sprintf("%.2f %% open in the middle, %.1f %% in one boat of 
 
 // cracked lists that the open area of a wall is not stated; its doubt comes with the cracks.
 func (r *reader) cracked(of string) {
-	r.assume(of+" open_area", "cracks: "+crackText,
+	r.Assume(of+" open_area", "cracks: "+crackText,
 		"judgement: as a door with 4 mm all round at worst, which keeps out 17 dB; the doubt goes upward", 3)
 }
 

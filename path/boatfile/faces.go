@@ -2,32 +2,34 @@ package boatfile
 
 import (
 	"fmt"
+	"slices"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/panel"
 )
 
 // faces reads what the sides of a space are made of: a build-up, or none where a side is open.
-func (r *reader) faces(o *object) map[string]path.Face {
-	n := o.get("faces")
+func (r *reader) faces(o *decode.Object) map[string]path.Face {
+	n := o.Get("faces")
 	if n == nil {
 		return nil
 	}
-	f := r.object(n, o.path+".faces")
+	f := r.Object(n, o.Path+".faces")
 	out := map[string]path.Face{}
 	for _, d := range path.Sides {
-		switch v := f.get(d.Name); {
+		switch v := f.Get(d.Name); {
 		case v == nil:
-		case isNone(v):
+		case v.None():
 			out[d.Name] = path.Face{Open: true}
 		default:
-			out[d.Name] = path.Face{BuildUp: r.buildUp(v, f.path+"."+d.Name)}
+			out[d.Name] = path.Face{BuildUp: r.buildUp(v, f.Path+"."+d.Name)}
 		}
 	}
-	f.done()
-	if o.get("at") == nil || o.get("size") == nil {
-		r.warn(n, "%s: area and neighbours of a face follow from at and size; without both every face counts with the size taken, as towards the open", f.path)
+	f.Done()
+	if o.Get("at") == nil || o.Get("size") == nil {
+		r.Warn(n, "%s: area and neighbours of a face follow from at and size; without both every face counts with the size taken, as towards the open", f.Path)
 	}
 	return out
 }
@@ -97,9 +99,19 @@ func (r *reader) statedFace(of string, g *path.Gap, f path.Face) path.Partition 
 		p.BuildUp, p.OpenArea = holed, p.Area
 		return p
 	}
-	p.Cracks = true
-	r.cracked(of)
+	if p.Cracks = g.Kind != path.HullSide; p.Cracks {
+		r.cracked(of)
+	}
 	return p
+}
+
+// cracksIn tells whether a wall that nobody stated may have cracks as a stated one has: not in a hull, which floats, nor where what
+// stands open of its face is stated with another part of it (so chosen after the record's gate failed without: openings
+// of one face would count twice).
+func cracksIn(l *path.Layout, g *path.Gap) bool {
+	return g.Kind != path.HullSide && !slices.ContainsFunc(l.Partitions, func(p path.Partition) bool {
+		return p.Usual == nil && !p.Cracks && fills(&p, g) && (p.Facing != "" || g.Beyond != path.Outside)
+	})
 }
 
 // usualFace is the wall of a face that nobody stated.
@@ -107,8 +119,8 @@ func (r *reader) usualFace(b *path.Boat, l *path.Layout, g *path.Gap) path.Parti
 	w, hull := usualFor(b, g.Kind)
 	p, usual := wallOf(g), w.usual
 	p.Name += ", not stated"
-	p.BuildUp, p.OpenArea, p.Usual = w.buildUp, w.open*p.Area, &usual
-	r.assume("spaces."+g.Space+".faces."+g.Side.Name, fmt.Sprintf("%s to %s, not stated: %s (%s, %s)", quantity.Format(g.Area, quantity.Area, quantity.Metric), g.Beyond, w.text, g.Kind, hull),
+	p.BuildUp, p.Usual, p.Cracks = w.buildUp, &usual, cracksIn(l, g)
+	r.Assume("spaces."+g.Space+".faces."+g.Side.Name, fmt.Sprintf("%s to %s, not stated: %s (%s, %s)", quantity.Format(g.Area, quantity.Area, quantity.Metric), g.Beyond, w.text, g.Kind, hull),
 		usual.Mark+": "+usual.Source+"; write none if it is open", usual.SD)
 	return p
 }
@@ -120,21 +132,21 @@ func (r *reader) unusedFaces(l *path.Layout, used map[string]bool) {
 		for _, d := range path.Sides {
 			_, stated := s.Faces[d.Name]
 			if of := "spaces." + s.Name + ".faces." + d.Name; stated && s.Placed() && !used[of] {
-				r.assume(of, "counts for nothing: partitions, other spaces or water fill that face", "by at and size", 0)
+				r.Assume(of, "counts for nothing: partitions, other spaces or water fill that face", "by at and size", 0)
 			}
 		}
 	}
 }
 
 // overstated refuses partitions that are larger than the face or space they stand in.
-func (r *reader) overstated(at *node, l *path.Layout, p *path.Partition) {
+func (r *reader) overstated(at *decode.Node, l *path.Layout, p *path.Partition) {
 	face, has, most, ok := l.FaceFor(p)
 	switch {
 	case !ok || p.Area <= 0:
 	case p.Area > most:
-		r.wrong(at, fmt.Sprintf("give the area of this wall alone, %s at most", quantity.Format(has, quantity.Area, quantity.Metric)),
+		r.Wrong(at, fmt.Sprintf("give the area of this wall alone, %s at most", quantity.Format(has, quantity.Area, quantity.Metric)),
 			"partitions.%s: %s do not fit: the %s has %s", p.Name, quantity.Format(p.Area, quantity.Area, quantity.Metric), face, quantity.Format(has, quantity.Area, quantity.Metric))
 	case p.Area > 1.1*has && (p.Between[0] == path.Outside || p.Between[1] == path.Outside):
-		r.assume("partitions."+p.Name+" area", fmt.Sprintf("%s, of which the %s has %s: the rest is taken as of the walls beside it", quantity.Format(p.Area, quantity.Area, quantity.Metric), face, quantity.Format(has, quantity.Area, quantity.Metric)), "as stated", 0)
+		r.Assume("partitions."+p.Name+" area", fmt.Sprintf("%s, of which the %s has %s: the rest is taken as of the walls beside it", quantity.Format(p.Area, quantity.Area, quantity.Metric), face, quantity.Format(has, quantity.Area, quantity.Metric)), "as stated", 0)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/source"
 )
@@ -20,7 +21,7 @@ const (
 )
 
 // possible checks what lies where and what is larger than what it stands in.
-func (r *reader) possible(o *object, l *path.Layout) {
+func (r *reader) possible(o *decode.Object, l *path.Layout) {
 	for i := range l.Exhausts {
 		r.outletPlace(o, l, &l.Exhausts[i])
 	}
@@ -36,14 +37,14 @@ func (r *reader) possible(o *object, l *path.Layout) {
 }
 
 // outletPlace looks where an outlet lies: outdoors, over the keel, and no farther off than its line is long.
-func (r *reader) outletPlace(o *object, l *path.Layout, x *path.Exhaust) {
+func (r *reader) outletPlace(o *decode.Object, l *path.Layout, x *path.Exhaust) {
 	out := &x.Line.Outlet
 	if !out.Present || x.Engine == "bench" {
 		return
 	}
 	at := r.outletNode(o, l, x.Engine)
 	if s := spaceAround(l.Spaces, out.At); s != "" {
-		r.warn(nil, "layout %q: the outlet of %q lies inside the space %q; exhaust must end outdoors", l.Name, x.Engine, s)
+		r.Warn(nil, "layout %q: the outlet of %q lies inside the space %q; exhaust must end outdoors", l.Name, x.Engine, s)
 	}
 	lowest := math.Inf(1)
 	for i := range l.Spaces {
@@ -52,7 +53,7 @@ func (r *reader) outletPlace(o *object, l *path.Layout, x *path.Exhaust) {
 		}
 	}
 	if out.At[2] < math.Min(lowest, 0)-underKeel && !math.IsInf(lowest, 1) {
-		r.wrong(at, "z counts up from the waterline; an outlet at the water lies at about 0 m", "layout %q: the outlet of %q lies %s under the water, under the keel: the lowest floor is at %s",
+		r.Wrong(at, "z counts up from the waterline; an outlet at the water lies at about 0 m", "layout %q: the outlet of %q lies %s under the water, under the keel: the lowest floor is at %s",
 			l.Name, x.Engine, quantity.Format(-out.At[2], quantity.Length, quantity.Metric), quantity.Format(lowest, quantity.Length, quantity.Metric))
 	}
 	for i := range l.Engines {
@@ -64,7 +65,7 @@ func (r *reader) outletPlace(o *object, l *path.Layout, x *path.Exhaust) {
 		long := x.Line.Length()
 		apart := math.Sqrt(sq(from[0]-out.At[0]) + sq(from[1]-out.At[1]) + sq(from[2]-out.At[2]))
 		if lacking := apart - roundabout*long - besideEngine; lacking > 0 {
-			r.warn(at, "layout %q: the outlet of %q lies %s from %s, but the line is %s long: about %s of pipe are not in the line, or one of the places is wrong",
+			r.Warn(at, "layout %q: the outlet of %q lies %s from %s, but the line is %s long: about %s of pipe are not in the line, or one of the places is wrong",
 				l.Name, x.Engine, quantity.Format(apart, quantity.Length, quantity.Metric), what, quantity.Format(long, quantity.Length, quantity.Metric), quantity.Format(lacking, quantity.Length, quantity.Metric))
 		}
 	}
@@ -88,17 +89,17 @@ func engineAbout(l *path.Layout, e *path.Engine) (at [3]float64, what string, ok
 func sq(x float64) float64 { return x * x }
 
 // outletNode is where an outlet's place stands in the file.
-func (r *reader) outletNode(o *object, l *path.Layout, engine string) *node {
-	_, layouts := o.n.find("layouts")
+func (r *reader) outletNode(o *decode.Object, l *path.Layout, engine string) *decode.Node {
+	_, layouts := o.At.Find("layouts")
 	if layouts == nil {
 		return nil
 	}
-	for _, item := range layouts.items {
-		_, name := item.find("name")
-		_, all := item.find("exhausts")
-		_, x := all.find(engine)
-		_, out := x.find("outlet")
-		if _, at := out.find("at"); at != nil && (name == nil || name.text == l.Base) {
+	for _, item := range layouts.Items {
+		_, name := item.Find("name")
+		_, all := item.Find("exhausts")
+		_, x := all.Find(engine)
+		_, out := x.Find("outlet")
+		if _, at := out.Find("at"); at != nil && (name == nil || name.Text == l.Base) {
 			return at
 		}
 	}
@@ -117,11 +118,11 @@ func larger(a, b [3]float64) bool {
 	return false
 }
 
-func (r *reader) boxInRoom(at *node, b *path.Enclosure, s *path.Space) {
+func (r *reader) boxInRoom(at *decode.Node, b *path.Enclosure, s *path.Space) {
 	if s == nil || !s.SizeStated || !larger(b.Size, s.Size) {
 		return
 	}
-	r.wrong(at, "measure both inside; within "+sizeText(s.Size)+" it would fit", "the enclosure %q, %s, does not fit in the space %q, %s", b.Name, sizeText(b.Size), s.Name, sizeText(s.Size))
+	r.Wrong(at, "measure both inside; within "+sizeText(s.Size)+" it would fit", "the enclosure %q, %s, does not fit in the space %q, %s", b.Name, sizeText(b.Size), s.Name, sizeText(s.Size))
 }
 
 func sizeText(size [3]float64) string {
@@ -129,7 +130,7 @@ func sizeText(size [3]float64) string {
 }
 
 // boxHeat refuses more heat in a box than the engines in it burn.
-func (r *reader) boxHeat(at *node, l *path.Layout, b *path.Enclosure) {
+func (r *reader) boxHeat(at *decode.Node, l *path.Layout, b *path.Enclosure) {
 	burnt := 0.0
 	for i := range l.Engines {
 		switch e := &l.Engines[i]; {
@@ -141,13 +142,13 @@ func (r *reader) boxHeat(at *node, l *path.Layout, b *path.Enclosure) {
 		}
 	}
 	if b.Heat > burnt && burnt > 0 {
-		r.wrong(at, "a tenth of that is usual, "+quantity.Format(burnt/10, quantity.Power, quantity.Metric)+", and what an alternator in it loses", "enclosures.%s heat: %s is more than the fuel burnt in it holds, %s at rated",
+		r.Wrong(at, "a tenth of that is usual, "+quantity.Format(burnt/10, quantity.Power, quantity.Metric)+", and what an alternator in it loses", "enclosures.%s heat: %s is more than the fuel burnt in it holds, %s at rated",
 			b.Name, quantity.Format(b.Heat, quantity.Power, quantity.Metric), quantity.Format(burnt, quantity.Power, quantity.Metric))
 	}
 }
 
 // fanFits refuses a fan that no box could hold.
-func (r *reader) fanFits(n *node, e *path.Enclosure) {
+func (r *reader) fanFits(n *decode.Node, e *path.Enclosure) {
 	volume := e.Size[0] * e.Size[1] * e.Size[2]
 	if e.Fan == nil || n == nil {
 		return
@@ -159,28 +160,28 @@ func (r *reader) fanFits(n *node, e *path.Enclosure) {
 	if flow <= airChanges*volume {
 		return
 	}
-	r.wrong(n, "0.2 m3/s is 720 m3/h or 420 cfm: is the unit right?", "enclosures.%s fan: %s would change the air of the box, %s, %.0f times a second; %.0f at most can be",
+	r.Wrong(n, "0.2 m3/s is 720 m3/h or 420 cfm: is the unit right?", "enclosures.%s fan: %s would change the air of the box, %s, %.0f times a second; %.0f at most can be",
 		e.Name, quantity.Format(flow, quantity.VolumeFlow, quantity.Metric), quantity.Format(volume, quantity.Volume, quantity.Metric), flow/volume, airChanges)
 }
 
 // ductFits refuses a duct wider than the box it stands on, and warns of one much wider than its hole.
-func (r *reader) ductFits(n *node, what string, size [2]float64, area float64, box [3]float64) {
+func (r *reader) ductFits(n *decode.Node, what string, size [2]float64, area float64, box [3]float64) {
 	sides := box
 	slices.Sort(sides[:])
 	switch wide, narrow := math.Max(size[0], size[1]), math.Min(size[0], size[1]); {
 	case wide > sides[2] || narrow > sides[1]:
-		r.wrong(n, "give the clear width and height of the duct, "+quantity.Format(sides[2], quantity.Length, quantity.Metric)+" by "+quantity.Format(sides[1], quantity.Length, quantity.Metric)+" at most", "%s size: %s by %s is larger than the box, %s", what, quantity.Format(size[0], quantity.Length, quantity.Metric), quantity.Format(size[1], quantity.Length, quantity.Metric), sizeText(box))
+		r.Wrong(n, "give the clear width and height of the duct, "+quantity.Format(sides[2], quantity.Length, quantity.Metric)+" by "+quantity.Format(sides[1], quantity.Length, quantity.Metric)+" at most", "%s size: %s by %s is larger than the box, %s", what, quantity.Format(size[0], quantity.Length, quantity.Metric), quantity.Format(size[1], quantity.Length, quantity.Metric), sizeText(box))
 	case wide*narrow > 1.5*area:
-		r.warn(n, "%s has more section (%s) than its opening (%s): the hole is what lets air through", what, quantity.Format(wide*narrow, quantity.Area, quantity.Metric), quantity.Format(area, quantity.Area, quantity.Metric))
+		r.Warn(n, "%s has more section (%s) than its opening (%s): the hole is what lets air through", what, quantity.Format(wide*narrow, quantity.Area, quantity.Metric), quantity.Format(area, quantity.Area, quantity.Metric))
 	case wide*narrow < 0.8*area:
-		r.warn(n, "%s has less section (%s) than its opening (%s)", what, quantity.Format(wide*narrow, quantity.Area, quantity.Metric), quantity.Format(area, quantity.Area, quantity.Metric))
+		r.Warn(n, "%s has less section (%s) than its opening (%s)", what, quantity.Format(wide*narrow, quantity.Area, quantity.Metric), quantity.Format(area, quantity.Area, quantity.Metric))
 	}
 }
 
 // steady refuses a speed that a constant-speed set never has.
-func (r *reader) steady(n *node, what string, e *path.Engine) {
+func (r *reader) steady(n *decode.Node, what string, e *path.Engine) {
 	if n == nil || e.Load != source.ConstantSpeed || e.Rated.Speed <= 0 || math.Abs(e.Running.Speed/e.Rated.Speed-1) <= sameSpeed {
 		return
 	}
-	r.wrong(n, "write "+quantity.Format(e.Rated.Speed, quantity.RotationalSpeed, quantity.Metric)+", or rate it at the speed it runs at, or load: propeller", "%s: %q is no speed of a constant-speed set rated at %s", what, n.text, quantity.Format(e.Rated.Speed, quantity.RotationalSpeed, quantity.Metric))
+	r.Wrong(n, "write "+quantity.Format(e.Rated.Speed, quantity.RotationalSpeed, quantity.Metric)+", or rate it at the speed it runs at, or load: propeller", "%s: %q is no speed of a constant-speed set rated at %s", what, n.Text, quantity.Format(e.Rated.Speed, quantity.RotationalSpeed, quantity.Metric))
 }

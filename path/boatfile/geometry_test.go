@@ -144,7 +144,7 @@ func TestUnsizedSpace(t *testing.T) {
 func TestUsualWalls(t *testing.T) {
 	rows, err := usualWalls()
 	require.NoError(t, err)
-	m := newReader(nil).materials
+	m := newReader(nil).Materials
 	for _, kind := range path.Kinds {
 		mean := func(w usualWall) (sum float64) { // 125 Hz to 2 kHz
 			r := m.TransmissionLoss(w.buildUp)

@@ -7,6 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hushwake/path/boatfile/layers"
+	"hushwake/path/boatfile/lines"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/panel"
 	"hushwake/silencer/loss"
@@ -14,7 +16,7 @@ import (
 
 func rowsOf(t *testing.T, topic string) [][]string {
 	t.Helper()
-	h, ok := Help(topic)
+	h, ok := lines.Help(topic)
 	require.True(t, ok)
 	require.Equal(t, topic, h.Topic)
 	require.NotEmpty(t, h.Rows)
@@ -49,7 +51,7 @@ func TestHelpTablesAreRead(t *testing.T) {
 		case "build-up":
 			for _, name := range append([]string{r[1]}, strings.Split(r[2], ", ")...) {
 				if name != "" {
-					_, err = ParseLayer("5 mm "+name, panel.Default())
+					_, err = layers.Parse("5 mm "+name, panel.Default())
 					assert.NoError(t, err, name)
 				}
 			}
@@ -65,8 +67,8 @@ func TestHelpTablesAreRead(t *testing.T) {
 		assert.True(t, ok, r[0])
 	}
 	kinds := rowsOf(t, "elements")
-	require.Len(t, kinds, len(elementKinds()))
+	require.Len(t, kinds, len(lines.Kinds()))
 	assert.Contains(t, kinds[0][2], "bore!, length!")
-	_, ok := Help("engines")
+	_, ok := lines.Help("engines")
 	assert.False(t, ok)
 }

@@ -10,6 +10,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"hushwake/path/boatfile/decode"
 )
 
 // How a hint reads when it is followed to the letter.
@@ -21,7 +23,7 @@ var (
 )
 
 // follow does what the hint of a problem says, at the place of the problem; it is a person who thinks no further.
-func follow(text string, p Problem) string {
+func follow(text string, p decode.Problem) string {
 	lines := strings.Split(text, "\n")
 	if p.Line < 1 || p.Line > len(lines) {
 		return text
@@ -111,7 +113,7 @@ func heal(t *testing.T, text string) {
 		if err == nil {
 			return
 		}
-		var list *Errors
+		var list *decode.Errors
 		require.True(t, errors.As(err, &list))
 		require.Len(t, list.Problems, 1, "one cause, one message: %v", err)
 		require.NotEmpty(t, list.Problems[0].Hint, "%v", err)

@@ -1,15 +1,16 @@
 package boatfile
 
 import (
-	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
 	"io"
 	"os"
-	"strings"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/lines"
+	"hushwake/path/boatfile/overlay"
 	"hushwake/path/panel"
 )
 
@@ -31,7 +32,7 @@ const (
 
 // Read is Load of what a reader holds.
 func Read(name string, from io.Reader) (*path.Boat, error) {
-	data, err := io.ReadAll(io.LimitReader(from, maxBytes+1))
+	data, err := io.ReadAll(io.LimitReader(from, decode.MaxBytes+1))
 	if err != nil {
 		return nil, fmt.Errorf("reading %s: %w", name, err)
 	}
@@ -41,8 +42,8 @@ func Read(name string, from io.Reader) (*path.Boat, error) {
 // Load decodes a boat file: defaults filled in and listed, one_of unfolded, changes applied, and
 // everything that is wrong reported at once as *Errors. Of a measured case it gives the boat.
 func Load(name string, data []byte) (*path.Boat, error) {
-	root, problems := parseTree(data)
-	if root != nil && root.isCase() {
+	root, problems := decode.Parse(data)
+	if root != nil && isCase(root) {
 		c, err := decodeCase(name, data, root, problems)
 		if err != nil {
 			return nil, err
@@ -50,17 +51,17 @@ func Load(name string, data []byte) (*path.Boat, error) {
 		return c.Boat, nil
 	}
 	r := newReader(problems)
-	r.folder = folderOf(name)
+	r.Folder = folderOf(name)
 	var b *path.Boat
 	if root != nil {
 		b = r.boat(root)
 		b.File, b.Hash = name, digits(data)
 	}
-	if len(r.problems) > 0 {
-		return nil, placed(name, data, r.problems)
+	if len(r.Problems) > 0 {
+		return nil, decode.Placed(name, data, r.Problems)
 	}
-	r.listShared()
-	b.Assumptions, b.Warnings = r.assumptions, r.warnings
+	r.ListShared()
+	b.Assumptions, b.Warnings = r.Assumptions, r.Warnings
 	return b, nil
 }
 
@@ -70,75 +71,62 @@ func digits(data []byte) string {
 	return hex.EncodeToString(sum[:])
 }
 
-func newReader(problems []Problem) *reader {
-	return &reader{problems: problems, materials: panel.Default(), sea: 291.15}
-}
-
-// placed sorts problems and adds the file's name and the source lines.
-func placed(name string, data []byte, ps []Problem) *Errors {
-	lines := strings.Split(string(bytes.TrimPrefix(data[:min(len(data), maxBytes)], []byte("\ufeff"))), "\n")
-	ps = sortProblems(ps)
-	for i := range ps {
-		ps[i].File = name
-		if n := ps[i].Line; n >= 1 && n <= len(lines) {
-			ps[i].SourceLine = strings.TrimRight(lines[n-1], "\r")
-		}
-	}
-	return &Errors{Problems: ps}
+func newReader(problems []decode.Problem) *reader {
+	return &reader{Common: lines.Common{Reader: decode.Reader{Problems: problems}, Materials: panel.Default(), Sea: 291.15}}
 }
 
 // boat decodes the top level.
-func (r *reader) boat(n *node) *path.Boat {
-	if n.kind != mapping {
-		r.wrong(n, "such as boat: \"my boat\"", "a boat file is a mapping of sections, not %s", n.kind)
+func (r *reader) boat(n *decode.Node) *path.Boat {
+	if n.Kind != decode.Mapping {
+		r.Wrong(n, "such as boat: \"my boat\"", "a boat file is a mapping of sections, not %s", n.Kind)
 		return &path.Boat{}
 	}
-	n = r.writtenOut(n)
-	o := r.object(n, "the boat file")
-	b := &path.Boat{Text: o.text("boat"), Currency: o.text("currency")}
-	r.userMaterials(o.get("materials"))
-	b.Materials = r.materials
-	b.Bench = r.bench(o.get("bench"))
-	b.Air = r.weather(o.get("weather"), b.Bench == nil)
-	r.sea = b.Air.SeaTemperature
-	var offers map[string]offer
-	b.Quotes, offers = r.quotes(o.get("quotes"))
-	b.Listeners = r.listeners(o.get("listeners"))
-	b.Edges = r.edges(o.get("edges"))
+	n = overlay.WrittenOut(&r.Reader, n)
+	o := r.Object(n, "the boat file")
+	b := &path.Boat{Text: o.Text("boat"), Currency: o.Text("currency")}
+	r.userMaterials(o.Get("materials"))
+	b.Materials = r.Materials
+	b.Bench = r.bench(o.Get("bench"))
+	b.Air = r.weather(o.Get("weather"), b.Bench == nil)
+	r.Sea = b.Air.SeaTemperature
+	var offers map[string]lines.Offer
+	b.Quotes, offers = r.Quotes(o.Get("quotes"))
+	b.Listeners = r.listeners(o.Get("listeners"))
+	b.Edges = r.edges(o.Get("edges"))
 	r.wholeBoat(o, b)
-	b.Hull = r.hull(o.get("hull"))
+	b.Hull = r.hull(o.Get("hull"))
 	for _, key := range []string{"spaces", "partitions", "enclosures", "engines", "layouts"} {
-		o.raw(key)
+		o.Raw(key)
 	}
 	r.baseSections(o)
 	r.layouts(o, b, offers)
-	b.Readings = r.readings(o.get("readings"))
-	b.Passages = r.passages(o.get("passages"), b)
-	o.done()
+	b.Readings = r.readings(o.Get("readings"))
+	b.Passages = r.passages(o.Get("passages"), b)
+	o.Done()
 	r.needed(o, b)
 	r.check(o, b)
 	if l, why, _ := b.Present(); len(b.Layouts) > 1 {
-		r.assume("layout on board now", l.Name, "judgement: "+why, 0)
+		r.Assume("layout on board now", l.Name, "judgement: "+why, 0)
 	}
 	return b
 }
 
 // baseSections decodes the sections themselves, so that a slip in them shows even when no layout
 // uses them, and so that their defaults are listed before the layouts'.
-func (r *reader) baseSections(o *object) {
-	r.spaces(o.get("spaces"))
-	r.engines(o.get("engines"))
-	r.enclosures(o.get("enclosures"))
-	r.partitions(o.get("partitions"))
+func (r *reader) baseSections(o *decode.Object) {
+	r.spaces(o.Get("spaces"))
+	r.engines(o.Get("engines"))
+	r.enclosures(o.Get("enclosures"))
+	r.partitions(o.Get("partitions"))
 }
 
 // needed names the sections that a file can't do without.
-func (r *reader) needed(o *object, b *path.Boat) {
+func (r *reader) needed(o *decode.Object, b *path.Boat) {
 	lack := func(key, example string) {
-		if v := o.raw(key); v == nil && o.misspelt(key) { // done says it
+		if v := o.Raw(key); v == nil && o.Misspelt(key) { // done says it
 			return
-		} else if v.unknown() || len(v.items)+len(v.values) == 0 && v.kind != scalar {
-			r.wrong(o.n, "add "+key+": "+example, "the file has no %s", key)
+		} else if v.Unknown() || len(v.Items)+len(v.Values) == 0 && v.Kind != decode.Scalar {
+			r.Wrong(o.At, "add "+key+": "+example, "the file has no %s", key)
 		}
 	}
 	lack("layouts", "a list of alternatives, each with name and exhausts")

@@ -12,6 +12,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/lines"
 	"hushwake/silencer"
 	"hushwake/source"
 	"hushwake/testdata"
@@ -148,7 +150,7 @@ func TestBrokenFiles(t *testing.T) {
 			require.NoError(t, err)
 			b, err := Load(name, text)
 			assert.Nil(t, b)
-			var list *Errors
+			var list *decode.Errors
 			require.True(t, errors.As(err, &list), "%v", err)
 			assert.Equal(t, string(want), err.Error()+"\n")
 			for i, p := range list.Problems {
@@ -164,7 +166,7 @@ func TestBrokenFiles(t *testing.T) {
 
 func TestHugeFile(t *testing.T) {
 	huge := filepath.Join(t.TempDir(), "huge.yaml")
-	require.NoError(t, os.WriteFile(huge, []byte("boat: "+strings.Repeat("x", maxBytes)), 0o600))
+	require.NoError(t, os.WriteFile(huge, []byte("boat: "+strings.Repeat("x", decode.MaxBytes)), 0o600))
 	_, err := LoadFile(huge)
 	assert.ErrorContains(t, err, "1048576 at most")
 }
@@ -196,7 +198,7 @@ func TestEverythingIsDecoded(t *testing.T) {
 			}
 		}
 	}
-	for _, k := range elementKinds() {
+	for _, k := range lines.Kinds() {
 		if k != "quote" && k != "one_of" && k != "slot" {
 			assert.True(t, kinds[k], k)
 		}

@@ -6,7 +6,9 @@ import (
 	"github.com/google/jsonschema-go/jsonschema"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
+	"hushwake/path/boatfile/schema"
 	"hushwake/path/structure"
 )
 
@@ -26,60 +28,60 @@ const (
 )
 
 // hull reads what the boat is built of; what is not said is taken from the partitions by the model.
-func (r *reader) hull(n *node) path.Hull {
-	o := r.object(n, "hull")
-	h := path.Hull{Material: o.word("material", hullWords...)}
-	h.Plate, _ = o.value("plate", upTo(0.2), quantity.Length)
+func (r *reader) hull(n *decode.Node) path.Hull {
+	o := r.Object(n, "hull")
+	h := path.Hull{Material: o.Word("material", hullWords...)}
+	h.Plate, _ = o.Value("plate", decode.UpTo(0.2), quantity.Length)
 	if h.Material == "sandwich" {
-		r.warn(o.get("material"), "a sandwich hull is taken as solid laminate: it radiates from a lower frequency on, the band is wider")
+		r.Warn(o.Get("material"), "a sandwich hull is taken as solid laminate: it radiates from a lower frequency on, the band is wider")
 	}
-	o.done()
+	o.Done()
 	return h
 }
 
 // standing reads how an engine stands.
-func (r *reader) standing(o *object, e *path.Engine) {
-	e.Mass, _ = o.value("mass", positive, quantity.Mass)
-	e.Mounts = r.mounts(o.get("mounts"), o.path+".mounts")
-	e.FootVelocity = r.bands(o.get("foot_velocity"), o.path+".foot_velocity")
-	if n := o.get("bridges"); n != nil {
-		b := r.object(n, o.path+".bridges")
-		e.Bridges = structure.Bridges{Shaft: b.word("shaft", shaftKinds...), Exhaust: b.word("exhaust", exhaustKinds...), Pipes: b.word("pipes", pipeKinds...)}
-		b.done()
+func (r *reader) standing(o *decode.Object, e *path.Engine) {
+	e.Mass, _ = o.Value("mass", decode.Positive, quantity.Mass)
+	e.Mounts = r.mounts(o.Get("mounts"), o.Path+".mounts")
+	e.FootVelocity = r.Bands(o.Get("foot_velocity"), o.Path+".foot_velocity")
+	if n := o.Get("bridges"); n != nil {
+		b := r.Object(n, o.Path+".bridges")
+		e.Bridges = structure.Bridges{Shaft: b.Word("shaft", shaftKinds...), Exhaust: b.Word("exhaust", exhaustKinds...), Pipes: b.Word("pipes", pipeKinds...)}
+		b.Done()
 		if e.Mounts.Kind == structure.Soft && e.Bridges.Shaft == "rigid" {
-			r.warn(b.get("shaft"), "%s: soft mounts with a rigid shaft: it carries the thrust through them and goes out of line", b.path)
+			r.Warn(b.Get("shaft"), "%s: soft mounts with a rigid shaft: it carries the thrust through them and goes out of line", b.Path)
 		}
 	}
-	if n := o.get("bed"); n != nil {
-		b := r.object(n, o.path+".bed")
-		e.Bed.Depth, _ = b.value("depth", upTo(2), quantity.Length)
-		e.Bed.Width, _ = b.value("width", upTo(1), quantity.Length)
-		e.Bed.Cap, _ = b.value("cap", upTo(0.5), quantity.Length)
-		b.done()
+	if n := o.Get("bed"); n != nil {
+		b := r.Object(n, o.Path+".bed")
+		e.Bed.Depth, _ = b.Value("depth", decode.UpTo(2), quantity.Length)
+		e.Bed.Width, _ = b.Value("width", decode.UpTo(1), quantity.Length)
+		e.Bed.Cap, _ = b.Value("cap", decode.UpTo(0.5), quantity.Length)
+		b.Done()
 	}
 }
 
 // mounts reads kind, count and one figure of their softness; figures that disagree are refused.
-func (r *reader) mounts(n *node, what string) path.Mounts {
+func (r *reader) mounts(n *decode.Node, what string) path.Mounts {
 	if n == nil {
 		return path.Mounts{}
 	}
-	o := r.object(n, what)
-	m := path.Mounts{Kind: structure.Kind(o.word("kind", structure.Kinds...))}
-	m.Deflection, _ = o.value("deflection", upTo(structure.MostDeflection), quantity.Length)
-	m.Stiffness, _ = o.value("stiffness", positive, quantity.Stiffness)
-	m.Frequency, _ = o.value("frequency", limits{min: 0, max: 100, openMin: true}, quantity.Frequency)
-	m.Count, _ = r.whole(o.get("count"), what+" count", 2, mostMounts)
-	o.done()
+	o := r.Object(n, what)
+	m := path.Mounts{Kind: structure.Kind(o.Word("kind", structure.Kinds...))}
+	m.Deflection, _ = o.Value("deflection", decode.UpTo(structure.MostDeflection), quantity.Length)
+	m.Stiffness, _ = o.Value("stiffness", decode.Positive, quantity.Stiffness)
+	m.Frequency, _ = o.Value("frequency", decode.Limits{Min: 0, Max: 100, OpenMin: true}, quantity.Frequency)
+	m.Count, _ = r.Whole(o.Get("count"), what+" count", 2, mostMounts)
+	o.Done()
 	for _, key := range []string{"deflection", "stiffness", "frequency"} {
-		if v := o.get(key); v != nil && m.Kind == structure.Rigid {
-			r.wrong(v, "leave it out, or say kind: rubber", "%s: rigid feet have no %s", what, key)
+		if v := o.Get(key); v != nil && m.Kind == structure.Rigid {
+			r.Wrong(v, "leave it out, or say kind: rubber", "%s: rigid feet have no %s", what, key)
 		}
 	}
 	if m.Deflection > 0 && m.Frequency > 0 {
 		by := structure.DeflectionFrequency(m.Deflection, structure.RubberStiffening)
 		if math.Max(by/m.Frequency, m.Frequency/by) > disagreement {
-			r.wrong(o.get("frequency"), "keep one of the two", "%s: a deflection of %s gives %.1f Hz, not %s", what,
+			r.Wrong(o.Get("frequency"), "keep one of the two", "%s: a deflection of %s gives %.1f Hz, not %s", what,
 				quantity.Format(m.Deflection, quantity.Length, quantity.Metric), by, quantity.Format(m.Frequency, quantity.Frequency, quantity.Metric))
 		}
 	}
@@ -87,38 +89,41 @@ func (r *reader) mounts(n *node, what string) path.Mounts {
 }
 
 // plating reads what a space's hull plates carry.
-func (r *reader) plating(o *object) (p path.Plating) {
-	n := o.get("structure")
+func (r *reader) plating(o *decode.Object) (p path.Plating) {
+	n := o.Get("structure")
 	if n == nil {
 		return p
 	}
-	s := r.object(n, o.path+".structure")
-	if lined, stated := s.flag("lined"); stated {
+	s := r.Object(n, o.Path+".structure")
+	if lined, stated := s.Flag("lined"); stated {
 		p.Lined = &lined
 	}
-	p.Floating = structure.Floating(s.word("floating", floatingWords...))
-	p.Damped, _ = s.flag("damped")
-	p.Plate, _ = s.value("plate", upTo(0.2), quantity.Length)
-	s.done()
+	p.Floating = structure.Floating(s.Word("floating", floatingWords...))
+	p.Damped, _ = s.Flag("damped")
+	p.Plate, _ = s.Value("plate", decode.UpTo(0.2), quantity.Length)
+	s.Done()
 	return p
 }
 
-func mountsSchema() *jsonschema.Schema {
-	return mappingSchema("what it stands on", fields{
-		"kind": wordsSchema("kind of mount", structure.Kinds...), "deflection": described("static, under the load", quantitySchema(quantity.Length)),
-		"stiffness": described("of each, static", quantitySchema(quantity.Stiffness)), "frequency": described("natural, vertical", quantitySchema(quantity.Frequency)),
-		"count": wholeSchema("number of mounts", 2, mostMounts),
+// MountsSchema is that of what an engine stands on.
+func MountsSchema() *jsonschema.Schema {
+	return schema.Mapping("what it stands on", schema.Fields{
+		"kind": schema.Words("kind of mount", structure.Kinds...), "deflection": schema.Described("static, under the load", schema.Quantity(quantity.Length)),
+		"stiffness": schema.Described("of each, static", schema.Quantity(quantity.Stiffness)), "frequency": schema.Described("natural, vertical", schema.Quantity(quantity.Frequency)),
+		"count": schema.Whole("number of mounts", 2, mostMounts),
 	})
 }
 
-func platingSchema() *jsonschema.Schema {
+// PlatingSchema is that of the plates of a wall.
+func PlatingSchema() *jsonschema.Schema {
 	yes := &jsonschema.Schema{Types: []string{"boolean", "string"}}
-	return mappingSchema("what the hull's plates of the space carry", fields{
-		"lined": described("dry lining on battens", yes), "damped": described("a damping layer", yes),
-		"floating": {Types: []string{"boolean", "string"}, Description: "floating lining: no, floor, or yes for floor and walls"}, "plate": quantitySchema(quantity.Length),
+	return schema.Mapping("what the hull's plates of the space carry", schema.Fields{
+		"lined": schema.Described("dry lining on battens", yes), "damped": schema.Described("a damping layer", yes),
+		"floating": {Types: []string{"boolean", "string"}, Description: "floating lining: no, floor, or yes for floor and walls"}, "plate": schema.Quantity(quantity.Length),
 	})
 }
 
-func hullSchema() *jsonschema.Schema {
-	return mappingSchema("what the boat is built of", fields{"material": wordsSchema("hull", hullWords...), "plate": described("of the engine space", quantitySchema(quantity.Length))})
+// HullSchema is that of what the hull is built of.
+func HullSchema() *jsonschema.Schema {
+	return schema.Mapping("what the boat is built of", schema.Fields{"material": schema.Words("hull", hullWords...), "plate": schema.Described("of the engine space", schema.Quantity(quantity.Length))})
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/decode"
 	"hushwake/source"
 )
 
@@ -39,34 +40,34 @@ func TestPassagesOfAFile(t *testing.T) {
 
 // A propeller's exponent stands behind its load law.
 func TestLoadWithAnExponent(t *testing.T) {
-	n, _ := parseTree([]byte("load: propeller 2.5\n"))
+	n, _ := decode.Parse([]byte("load: propeller 2.5\n"))
 	r := &reader{}
 	var e path.Engine
-	r.load(r.object(n, "engines.main"), &e)
-	require.Empty(t, r.problems)
+	r.load(r.Object(n, "engines.main"), &e)
+	require.Empty(t, r.Problems)
 	assert.Equal(t, source.Propeller, e.Load)
 	assert.Equal(t, 2.5, e.Exponent)
 	for _, bad := range []string{"propeller fast", "propeller 1.5", "propeller 4", "propeller NaN", "propellor"} {
-		n, _ := parseTree([]byte("load: " + bad + "\n"))
+		n, _ := decode.Parse([]byte("load: " + bad + "\n"))
 		r := &reader{}
-		r.load(r.object(n, "engines.main"), &path.Engine{})
-		assert.Len(t, r.problems, 1, bad)
-		assert.NotEmpty(t, r.problems[0].Hint, bad)
+		r.load(r.Object(n, "engines.main"), &path.Engine{})
+		assert.Len(t, r.Problems, 1, bad)
+		assert.NotEmpty(t, r.Problems[0].Hint, bad)
 	}
 }
 
 // A speed over ground that few boats make is told with its line; 40 kn is taken as it stands.
 func TestFastPassage(t *testing.T) {
 	for over, said := range map[string]int{"60 kn": 1, "40 kn": 0, "60 km/h": 0} {
-		n, err := parseTree([]byte("legs: [{hours: 3 h, over_ground: " + over + "}]\n"))
+		n, err := decode.Parse([]byte("legs: [{hours: 3 h, over_ground: " + over + "}]\n"))
 		require.Nil(t, err)
 		r := &reader{}
-		o := r.object(n, "passages.dash")
-		r.leg(r.list(o.get("legs"), "legs", 1, mostLegs)[0], "passages.dash legs[1]", 1, &path.Boat{})
-		require.Empty(t, r.problems)
-		require.Len(t, r.warnings, said, over)
+		o := r.Object(n, "passages.dash")
+		r.leg(r.List(o.Get("legs"), "legs", 1, mostLegs)[0], "passages.dash legs[1]", 1, &path.Boat{})
+		require.Empty(t, r.Problems)
+		require.Len(t, r.Warnings, said, over)
 		if said > 0 {
-			assert.Equal(t, `line 1: passages.dash legs[1] over_ground: "60 kn" is faster than nearly any boat; was another unit meant, such as km/h?`, r.warnings[0])
+			assert.Equal(t, `line 1: passages.dash legs[1] over_ground: "60 kn" is faster than nearly any boat; was another unit meant, such as km/h?`, r.Warnings[0])
 		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/recording"
 )
 
@@ -20,36 +21,36 @@ func folderOf(name string) string {
 }
 
 // recording reads what a file of sound shows. One that is struck need not be there.
-func (r *reader) recording(o *object, m *path.Reading) *path.Recorded {
-	n := o.get("recording")
+func (r *reader) recording(o *decode.Object, m *path.Reading) *path.Recorded {
+	n := o.Get("recording")
 	if n == nil {
 		return nil
 	}
-	name := r.textOf(n, o.path+" recording")
+	name := r.TextOf(n, o.Path+" recording")
 	switch {
 	case name == "":
 		return nil
-	case m.Bands != nil || m.Mount != nil || o.has("back_pressure") || o.has("temperature"):
-		r.wrong(n, "make two readings of it", "%s: a recording has its bands in it, and holds no value but a level that a meter showed beside it", o.path)
+	case m.Bands != nil || m.Mount != nil || o.Has("back_pressure") || o.Has("temperature"):
+		r.Wrong(n, "make two readings of it", "%s: a recording has its bands in it, and holds no value but a level that a meter showed beside it", o.Path)
 		return nil
 	case m.Listener == "" && m.Space == "":
-		r.warn(n, "%s: a recording without a place is not used: add listener: helm, or space: engine room", o.path)
+		r.Warn(n, "%s: a recording without a place is not used: add listener: helm, or space: engine room", o.Path)
 		return nil
 	case m.Strike:
 		return &path.Recorded{File: name}
 	}
 	at := filepath.FromSlash(name)
 	if !filepath.IsAbs(at) {
-		at = filepath.Join(r.folder, at)
+		at = filepath.Join(r.Folder, at)
 	}
 	l, err := recording.Measure(at)
 	if err != nil {
 		message, hint, _ := strings.Cut(err.Error(), "\nhint: ")
-		r.wrong(n, hint, "%s: recording %s: %s", o.path, name, message)
+		r.Wrong(n, hint, "%s: recording %s: %s", o.Path, name, message)
 		return nil
 	}
 	for _, w := range l.Warnings {
-		r.warn(n, "%s: recording %s: %s", o.path, name, w)
+		r.Warn(n, "%s: recording %s: %s", o.Path, name, w)
 	}
 	return &path.Recorded{File: name, Bands: l.Bands, A: l.A, C: l.C, Clipped: l.Clipped}
 }

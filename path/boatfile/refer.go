@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/spelling"
 )
@@ -11,16 +12,16 @@ import (
 // names holds what may be named.
 type names struct {
 	r      *reader
-	o      *object
+	o      *decode.Object
 	b      *path.Boat
 	spaces []string
 }
 
-func spaceNames(root *node, section string) []string {
-	_, n := root.find(section)
+func spaceNames(root *decode.Node, section string) []string {
+	_, n := root.Find(section)
 	var out []string
 	if n != nil {
-		out = keysOf(n)
+		out = decode.KeysOf(n)
 	}
 	return append(out, path.Outside)
 }
@@ -29,14 +30,14 @@ func spaceNames(root *node, section string) []string {
 func (c names) background(l *path.Listener) {
 	if l.Background.SD == 0 {
 		u := path.UsualBackground(l.In)
-		c.r.assume("listeners."+l.Name+" background", quantity.Format(u.Bands.DBA(), quantity.LevelA, quantity.Metric)+" without the engines",
+		c.r.Assume("listeners."+l.Name+" background", quantity.Format(u.Bands.DBA(), quantity.LevelA, quantity.Metric)+" without the engines",
 			"judgement: a quiet night at anchor; it counts only where the engine is about as quiet", u.SD)
 	}
 }
 
 // listener settles the space a listener is in and checks that he fits.
 func (c names) listener(l *path.Listener, b *path.Boat) {
-	at := under(c.o.n, "listeners", l.Name, "in")
+	at := under(c.o.At, "listeners", l.Name, "in")
 	if l.In == "" {
 		l.In = path.Outside
 		if len(b.Layouts) > 0 {
@@ -44,7 +45,7 @@ func (c names) listener(l *path.Listener, b *path.Boat) {
 				l.In = s
 			}
 		}
-		c.r.assume("listeners."+l.Name+" in", l.In, "from its position", 5)
+		c.r.Assume("listeners."+l.Name+" in", l.In, "from its position", 5)
 		return
 	}
 	if slices.ContainsFunc(b.Listeners, func(o path.Listener) bool { return o.Name == l.In }) && !slices.Contains(c.spaces, l.In) {
@@ -55,14 +56,14 @@ func (c names) listener(l *path.Listener, b *path.Boat) {
 		if s == "" {
 			s = path.Outside
 		}
-		c.r.wrong(at, "write "+s, "listeners.%s in: %q is a place to listen at; in takes the space round it", l.Name, spelling.Clip(l.In))
+		c.r.Wrong(at, "write "+s, "listeners.%s in: %q is a place to listen at; in takes the space round it", l.Name, spelling.Clip(l.In))
 		return
 	}
 	if !c.r.known(at, "listeners."+l.Name+" in", l.In, c.allSpaces(b)) || len(b.Layouts) == 0 {
 		return
 	}
 	if s := findSpace(b.Layouts[0].Spaces, l.In); s != nil && s.Placed() && !inside(s, l.At, 0.05) {
-		c.r.warn(under(c.o.n, "listeners", l.Name, "at"), "listener %q is said to be in %q, but its position lies outside that space", l.Name, l.In)
+		c.r.Warn(under(c.o.At, "listeners", l.Name, "at"), "listener %q is said to be in %q, but its position lies outside that space", l.Name, l.In)
 	}
 }
 
@@ -84,8 +85,8 @@ func (c names) allSpaces(b *path.Boat) []string {
 
 // readings checks what the readings name.
 func (c names) readings(b *path.Boat) {
-	_, list := c.o.n.find("readings")
-	if list == nil || list.kind != sequence {
+	_, list := c.o.At.Find("readings")
+	if list == nil || list.Kind != decode.Sequence {
 		return
 	}
 	var listeners, layouts, engines []string
@@ -95,46 +96,56 @@ func (c names) readings(b *path.Boat) {
 	for _, l := range b.Layouts {
 		layouts = append(layouts, l.Name)
 	}
-	if _, e := c.o.n.find("engines"); e != nil {
-		engines = keysOf(e)
+	if _, e := c.o.At.Find("engines"); e != nil {
+		engines = decode.KeysOf(e)
 	}
 	var boxes []string
-	if _, e := c.o.n.find("enclosures"); e != nil {
-		boxes = keysOf(e)
+	if _, e := c.o.At.Find("enclosures"); e != nil {
+		boxes = decode.KeysOf(e)
 	}
 	for _, m := range b.Readings {
-		n := list.items[m.Index-1]
+		n := list.Items[m.Index-1]
 		c.reading(n, "listener", m.Listener, listeners)
 		c.reading(n, "layout", m.Layout, layouts)
 		c.reading(n, "engine", m.Engine, engines)
 		c.reading(n, "space", m.Space, append(c.allSpaces(b), boxes...))
-		_, run := n.find("running")
+		_, run := n.Find("running")
 		c.reading(run, "engine", m.RunEngine, engines)
 		c.speed(run, m, b)
 	}
 }
 
-func (c names) reading(n *node, key, name string, allowed []string) {
+func (c names) reading(n *decode.Node, key, name string, allowed []string) {
 	if name == "" {
 		return
 	}
-	_, v := n.find(key)
+	_, v := n.Find(key)
 	if seat := c.seatIn(name); key == "listener" && seat != "" && !slices.Contains(allowed, name) {
-		c.r.wrong(v, "write "+seat, "readings listener: %q is a space; the place to listen at in it is called %q", spelling.Clip(name), seat)
+		c.r.Wrong(v, "write "+seat, "readings listener: %q is a space; the place to listen at in it is called %q", spelling.Clip(name), seat)
 		return
 	}
 	c.r.known(v, "readings "+key, name, allowed)
 }
 
 // speed refuses a reading above the rated speed of its engine.
-func (c names) speed(run *node, m path.Reading, b *path.Boat) {
+func (c names) speed(run *decode.Node, m path.Reading, b *path.Boat) {
 	if m.RunSpeed == 0 || len(b.Layouts) == 0 {
 		return
 	}
 	for _, e := range b.Layouts[0].Engines {
 		if e.Name == m.RunEngine && e.Rated.Speed > 0 && m.RunSpeed > e.Rated.Speed*1.05 {
-			_, v := run.find("speed")
-			c.r.wrong(v, "check the tachometer", "readings: %s is above the rated speed %s of %q", quantity.Format(m.RunSpeed, quantity.RotationalSpeed, quantity.Metric), quantity.Format(e.Rated.Speed, quantity.RotationalSpeed, quantity.Metric), e.Name)
+			_, v := run.Find("speed")
+			c.r.Wrong(v, "check the tachometer", "readings: %s is above the rated speed %s of %q", quantity.Format(m.RunSpeed, quantity.RotationalSpeed, quantity.Metric), quantity.Format(e.Rated.Speed, quantity.RotationalSpeed, quantity.Metric), e.Name)
 		}
 	}
+}
+
+// seatIn is the first place to listen at in a space: people name the one by the other.
+func (c names) seatIn(space string) string {
+	for _, l := range c.b.Listeners {
+		if l.In == space {
+			return l.Name
+		}
+	}
+	return ""
 }

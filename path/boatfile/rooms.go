@@ -6,45 +6,47 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/layers"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/spelling"
 	"hushwake/path/panel"
 )
 
-const practice = "common practice, no source"
+const practice = decode.Practice
 
-func (r *reader) spaces(n *node) []path.Space {
+func (r *reader) spaces(n *decode.Node) []path.Space {
 	var out []path.Space
-	for i, k := range r.section(n, "spaces").keys {
-		if strings.EqualFold(k.text, path.Outside) {
-			r.wrong(k, "", "the space %q always exists and can't be described", path.Outside)
+	for i, k := range r.Section(n, "spaces").Keys {
+		if strings.EqualFold(k.Text, path.Outside) {
+			r.Wrong(k, "", "the space %q always exists and can't be described", path.Outside)
 			continue
 		}
-		out = append(out, r.space(k.text, n.values[i]))
+		out = append(out, r.space(k.Text, n.Values[i]))
 	}
 	return out
 }
 
-func (r *reader) space(name string, n *node) path.Space {
-	o := r.object(n, "spaces."+name)
+func (r *reader) space(name string, n *decode.Node) path.Space {
+	o := r.Object(n, "spaces."+name)
 	s := path.Space{Name: name}
-	at, ok := r.vector(o.get("at"), o.path+" at", anyValue)
-	if s.At, s.AtStated = at, ok; !ok && !o.has("at") {
-		r.assumeOf(o.path, "at", "not stated: it shields nothing, 0 dB", "judgement: what a house or a hull keeps off, 0 to 15 dB, and what lies against it", 6)
+	at, ok := r.Vector(o.Get("at"), o.Path+" at", decode.AnyValue)
+	if s.At, s.AtStated = at, ok; !ok && !o.Has("at") {
+		r.AssumeOf(o.Path, "at", "not stated: it shields nothing, 0 dB", "judgement: what a house or a hull keeps off, 0 to 15 dB, and what lies against it", 6)
 	}
-	s.Size, s.SizeStated = r.vector(o.get("size"), o.path+" size", upTo(200))
-	if s.Lining = o.lining("lining"); s.Lining == "" {
-		s.Lining = defaultLining(name)
-		r.assumeOf(o.path, "lining", s.Lining, practice+", from the name of the space; half of the 10 dB between bare and lined", 5)
+	s.Size, s.SizeStated = r.Vector(o.Get("size"), o.Path+" size", decode.UpTo(200))
+	if s.Lining = r.liningOf(o, "lining"); s.Lining == "" {
+		s.Lining = DefaultLining(name)
+		r.AssumeOf(o.Path, "lining", s.Lining, practice+", from the name of the space; half of the 10 dB between bare and lined", 5)
 	}
 	s.Plating = r.plating(o)
 	s.Faces = r.faces(o)
-	o.done()
+	o.Done()
 	return s
 }
 
-// defaultLining guesses from a room's name whether it is an engine space.
-func defaultLining(name string) string {
+// DefaultLining guesses from a room's name whether it is an engine space.
+func DefaultLining(name string) string {
 	for _, w := range []string{"engine", "machine", "locker", "lazarette", "pump", "bilge", "hold", "trunk"} {
 		if strings.Contains(strings.ToLower(name), w) {
 			return "bare steel"
@@ -53,100 +55,101 @@ func defaultLining(name string) string {
 	return "furnished cabin"
 }
 
-// lining reads the name of a surface or a build-up such as "50 mm mineral wool" and checks that the
+// liningOf reads the name of a surface or a build-up such as "50 mm mineral wool" and checks that the
 // table knows it.
-func (o *object) lining(key string) string {
-	n := o.get(key)
+func (r *reader) liningOf(o *decode.Object, key string) string {
+	n := o.Get(key)
 	if n == nil {
 		return ""
 	}
-	text := o.r.textOf(n, o.path+" "+key)
+	text := r.TextOf(n, o.Path+" "+key)
 	if strings.EqualFold(text, "none") || strings.EqualFold(text, "bare") {
 		return "bare"
 	}
 	name := text
-	if l, _, err := parseLayer(text, nil); err == nil {
+	if l, _, err := layers.WithNote(text, nil); err == nil {
 		name = l.Material
 	}
-	if !o.r.knownLining(name) {
-		o.r.wrong(n, o.r.nearestLining(name), "%s %s: no such lining %q in the table of materials", o.path, key, spelling.Clip(name))
+	if !layers.KnownLining(r.Materials, name) {
+		r.Wrong(n, layers.NearestLining(r.Materials, name), "%s %s: no such lining %q in the table of materials", o.Path, key, spelling.Clip(name))
 	}
 	return text
 }
 
-func (r *reader) partitions(n *node) []path.Partition {
+func (r *reader) partitions(n *decode.Node) []path.Partition {
 	var out []path.Partition
-	for i, item := range r.list(n, "partitions", 0, many) {
+	for i, item := range r.List(n, "partitions", 0, decode.Most) {
 		out = append(out, r.partition(i, item))
 	}
 	return out
 }
 
-var facings = []string{"forward", "aft", "port", "starboard", "up", "down"}
+// Facings are the words for the way that a side faces.
+var Facings = []string{"forward", "aft", "port", "starboard", "up", "down"}
 
-func (r *reader) partition(i int, n *node) path.Partition {
-	o := r.object(n, fmt.Sprintf("partitions[%d]", i+1))
-	p := path.Partition{Name: o.text("name")}
-	for j, item := range r.list(o.must("between", "[engine room, wheelhouse]"), o.path+" between", 2, 2) {
-		p.Between[j] = r.textOf(item, o.path+" between")
+func (r *reader) partition(i int, n *decode.Node) path.Partition {
+	o := r.Object(n, fmt.Sprintf("partitions[%d]", i+1))
+	p := path.Partition{Name: o.Text("name")}
+	for j, item := range r.List(o.Must("between", "[engine room, wheelhouse]"), o.Path+" between", 2, 2) {
+		p.Between[j] = r.TextOf(item, o.Path+" between")
 	}
 	if p.Name == "" && p.Between[0] != "" {
 		p.Name = p.Between[0] + " - " + p.Between[1]
 	}
 	if p.Name != "" {
-		o.path = "partitions." + p.Name
+		o.Path = "partitions." + p.Name
 	}
-	p.Area, _ = o.value("area", positive, quantity.Area)
-	p.BuildUp = r.buildUp(o.get("build_up"), o.path)
-	if len(p.BuildUp) == 0 && !o.has("build_up") {
-		p.BuildUp = r.assumedBuildUp(o.path)
+	p.Area, _ = o.Value("area", decode.Positive, quantity.Area)
+	p.BuildUp = r.buildUp(o.Get("build_up"), o.Path)
+	if len(p.BuildUp) == 0 && !o.Has("build_up") {
+		p.BuildUp = r.assumedBuildUp(o.Path)
 	}
-	p.OpenArea, _ = o.value("open_area", notNegative, quantity.Area)
-	if p.Cracks = !o.has("open_area"); p.Cracks {
-		r.cracked(o.path)
+	p.OpenArea, _ = o.Value("open_area", decode.NotNegative, quantity.Area)
+	if p.Cracks = !o.Has("open_area"); p.Cracks {
+		r.cracked(o.Path)
 	}
 	if p.Area > 0 && p.OpenArea > p.Area {
-		r.wrong(o.get("open_area"), "", "%s: the open area is larger than the area", o.path)
+		r.Wrong(o.Get("open_area"), "", "%s: the open area is larger than the area", o.Path)
 	}
-	at, ok := r.vector(o.get("at"), o.path+" at", anyValue)
+	at, ok := r.Vector(o.Get("at"), o.Path+" at", decode.AnyValue)
 	p.At, p.AtStated = at, ok
-	p.Facing = o.word("facing", facings...)
-	o.done()
+	p.Facing = o.Word("facing", Facings...)
+	o.Done()
 	return p
 }
 
 // assumedBuildUp stands in for a wall that nobody looked into.
 func (r *reader) assumedBuildUp(what string) panel.BuildUp {
-	l, _, err := parseLayer("12 mm plywood", nil)
+	l, _, err := layers.WithNote("12 mm plywood", nil)
 	if err != nil {
 		return nil
 	}
-	r.assumeOf(what, "build_up", "12 mm plywood", practice+": anything from thin board to double leaves", 8)
+	r.AssumeOf(what, "build_up", "12 mm plywood", practice+": anything from thin board to double leaves", 8)
 	return panel.BuildUp{l}
 }
 
 // buildUp reads the layers of the wall of that path.
-func (r *reader) buildUp(n *node, of string) panel.BuildUp {
+func (r *reader) buildUp(n *decode.Node, of string) panel.BuildUp {
 	if n == nil {
 		return nil
 	}
-	items, what := []*node{n}, of+" build_up"
-	if n.kind != scalar {
-		items = r.list(n, what, 1, 20)
+	items, what := []*decode.Node{n}, of+" build_up"
+	if n.Kind != decode.Scalar {
+		items = r.List(n, what, 1, 20)
 	}
 	var out panel.BuildUp
 	for _, item := range items {
-		text := r.textOf(item, what)
+		text := r.TextOf(item, what)
 		if text == "" {
 			continue
 		}
-		l, note, err := parseLayer(text, r.materials)
+		l, note, err := layers.WithNote(text, r.Materials)
 		if err != nil {
-			r.fail(item, what, err)
+			r.Fail(item, what, err)
 			continue
 		}
 		if note != "" {
-			r.assumeOf(of, "build_up "+text, note, practice, 1)
+			r.AssumeOf(of, "build_up "+text, note, practice, 1)
 		}
 		out = append(out, l)
 	}

@@ -29,7 +29,7 @@ func (r *reader) sized(b *path.Boat, l *path.Layout) {
 			s.Size[k] *= math.Max(1, math.Sqrt(walls/skin))
 		}
 		m := func(k int) string { return quantity.Format(s.Size[k], quantity.Length, quantity.Metric) }
-		r.assumeOf("spaces."+s.Name, "size", fmt.Sprintf("%s by %s by %s", m(0), m(1), m(2)),
+		r.AssumeOf("spaces."+s.Name, "size", fmt.Sprintf("%s by %s by %s", m(0), m(1), m(2)),
 			"judgement: the smallest usual one that holds what is stated, since sound is loudest there; an ordinary one of fifteen times the volume has 8 dB less at the edge of the band", 6)
 	}
 }
@@ -48,7 +48,7 @@ func leastFor(b *path.Boat, l *path.Layout, s *path.Space) [3]float64 {
 		}
 	}
 	for _, e := range l.Engines {
-		if e.In != s.Name && (e.In != "" || defaultLining(s.Name) != "bare steel") {
+		if e.In != s.Name && (e.In != "" || DefaultLining(s.Name) != "bare steel") {
 			continue
 		}
 		box := leastEngineSpace

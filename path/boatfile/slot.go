@@ -7,8 +7,10 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/lines"
+	"hushwake/path/boatfile/overlay"
 	"hushwake/path/boatfile/spelling"
-	"hushwake/silencer"
 )
 
 // mostSizes is to how many sizes one option may unfold.
@@ -16,7 +18,7 @@ const mostSizes = 400
 
 // slotted is a layout with places that are left open.
 type slotted struct {
-	layout *node // as it stands in the file
+	layout *decode.Node // as it stands in the file
 	slots  []slot
 	// read decodes the layout of a choice.
 	read func(choice []int) (*reader, *path.Layout)
@@ -24,7 +26,7 @@ type slotted struct {
 
 // slot is one of its places.
 type slot struct {
-	at      *node
+	at      *decode.Node
 	name    string
 	engine  string
 	options []option
@@ -33,26 +35,20 @@ type slot struct {
 
 // option is what may stand there, of one set of sizes.
 type option struct {
-	at     *node // as it is written, for all of its sizes
-	sizes  []*node
-	parts  []*node
+	at     *decode.Node // as it is written, for all of its sizes
+	sizes  []*decode.Node
+	parts  []*decode.Node
 	text   string
 	priced bool
 }
 
-// slot is met only where a slot has none of its own to fill: inside another.
-func (e *element) slot(*node) silencer.Element {
-	e.l.r.wrong(e.key, "put its options beside those of the outer slot", "a slot inside a slot")
-	return nil
-}
-
 // slotted gives a layout with the first option in each of its slots, and what else may stand there; nil where it has none.
-func (r *reader) slotted(n *node, offers map[string]offer) (*node, *slotted) {
+func (r *reader) slotted(n *decode.Node, offers map[string]lines.Offer) (*decode.Node, *slotted) {
 	s := &slotted{layout: n}
-	_, exhausts := n.find("exhausts")
-	for i, k := range exhausts.orEmpty().keys {
-		for _, item := range slotsIn(exhausts.values[i]) {
-			s.slots = append(s.slots, r.slot(item, k.text, offers))
+	_, exhausts := n.Find("exhausts")
+	for i, k := range exhausts.OrEmpty().Keys {
+		for _, item := range slotsIn(exhausts.Values[i]) {
+			s.slots = append(s.slots, r.slot(item, k.Text, offers))
 		}
 	}
 	if len(s.slots) == 0 {
@@ -61,11 +57,11 @@ func (r *reader) slotted(n *node, offers map[string]offer) (*node, *slotted) {
 	for i := range s.slots {
 		for _, other := range s.slots[:i] {
 			if other.name == s.slots[i].name && other.name != "" {
-				r.wrong(s.slots[i].at, "give each slot of a layout a name of its own", "two slots are called %q: line %d has it already", spelling.Clip(other.name), other.at.line)
+				r.Wrong(s.slots[i].at, "give each slot of a layout a name of its own", "two slots are called %q: line %d has it already", spelling.Clip(other.name), other.at.Line)
 			}
 		}
 	}
-	r.warn(n, "layout %q leaves %s open: the first option of each is taken here, 'hushwake choose' searches them", spelling.Clip(n.nameOf()), strings.Join(s.names(), ", "))
+	r.Warn(n, "layout %q leaves %s open: the first option of each is taken here, 'hushwake choose' searches them", spelling.Clip(n.NameOf()), strings.Join(s.names(), ", "))
 	return s.with(make([]int, len(s.slots))), s
 }
 
@@ -77,34 +73,34 @@ func (s *slotted) names() (all []string) {
 }
 
 // slotsIn finds the slots below a node, in order.
-func slotsIn(n *node) (all []*node) {
-	if n.kind == mapping && len(n.keys) == 1 && n.keys[0].text == "slot" {
-		return []*node{n}
+func slotsIn(n *decode.Node) (all []*decode.Node) {
+	if n.Kind == decode.Mapping && len(n.Keys) == 1 && n.Keys[0].Text == "slot" {
+		return []*decode.Node{n}
 	}
-	for _, v := range append(slices.Clone(n.values), n.items...) {
+	for _, v := range append(slices.Clone(n.Values), n.Items...) {
 		all = append(all, slotsIn(v)...)
 	}
 	return all
 }
 
 // slot reads name and options; one of which nothing can be read stands empty.
-func (r *reader) slot(item *node, engine string, offers map[string]offer) slot {
-	o := r.object(item.values[0], "slot")
+func (r *reader) slot(item *decode.Node, engine string, offers map[string]lines.Offer) slot {
+	o := r.Object(item.Values[0], "slot")
 	s := slot{at: item, engine: engine}
-	if n := o.must("name", "first"); n != nil {
-		s.name = r.textOf(n, "slot name")
+	if n := o.Must("name", "first"); n != nil {
+		s.name = r.TextOf(n, "slot name")
 	}
 	if s.name != "" {
-		o.path += " " + s.name
+		o.Path += " " + s.name
 	}
-	list := o.must("options", "[none, {chamber: {bore: [250 mm, 300 mm], length: 600 mm}}]")
-	if list != nil && list.kind == sequence && len(list.items) == 0 {
-		r.wrong(list, "write options: [none, {chamber: {bore: [250 mm, 300 mm], length: 600 mm}}]", "%s has no options", o.path)
+	list := o.Must("options", "[none, {chamber: {bore: [250 mm, 300 mm], length: 600 mm}}]")
+	if list != nil && list.Kind == decode.Sequence && len(list.Items) == 0 {
+		r.Wrong(list, "write options: [none, {chamber: {bore: [250 mm, 300 mm], length: 600 mm}}]", "%s has no options", o.Path)
 	}
-	for _, n := range r.list(list, o.path+" options", 0, many) {
+	for _, n := range r.List(list, o.Path+" options", 0, decode.Most) {
 		s.options = append(s.options, r.option(n, offers)...)
 	}
-	o.done()
+	o.Done()
 	if len(s.options) == 0 {
 		s.options = []option{{at: item, text: "none", priced: true}}
 	}
@@ -115,9 +111,9 @@ func (r *reader) slot(item *node, engine string, offers map[string]offer) slot {
 
 // once leaves out options that stand there twice, and warns of each that is written so.
 func (r *reader) once(all []option, slot string) (kept []option) {
-	var said *node
+	var said *decode.Node
 	for _, x := range all {
-		first := slices.IndexFunc(kept, func(y option) bool { return slices.EqualFunc(x.parts, y.parts, (*node).equal) })
+		first := slices.IndexFunc(kept, func(y option) bool { return slices.EqualFunc(x.parts, y.parts, (*decode.Node).Equal) })
 		if first < 0 {
 			kept = append(kept, x)
 			continue
@@ -126,47 +122,41 @@ func (r *reader) once(all []option, slot string) (kept []option) {
 			continue
 		}
 		said = x.at
-		r.warn(x.at, "slot %s: %q stands there twice and counts once: line %d has it already", slot, x.text, kept[first].at.line)
+		r.Warn(x.at, "slot %s: %q stands there twice and counts once: line %d has it already", slot, x.text, kept[first].at.Line)
 	}
 	return kept
 }
 
-// equal is whether two nodes say the same, wherever they stand.
-func (n *node) equal(o *node) bool {
-	return n.kind == o.kind && strings.TrimSpace(n.text) == strings.TrimSpace(o.text) && slices.EqualFunc(n.keys, o.keys, (*node).equal) &&
-		slices.EqualFunc(n.values, o.values, (*node).equal) && slices.EqualFunc(n.items, o.items, (*node).equal)
-}
-
 // option unfolds what is written to one for each set of its sizes.
-func (r *reader) option(n *node, offers map[string]offer) (all []option) {
-	parts := asElements(n)
-	for _, list := range findOneOf(&node{kind: sequence, items: parts}) {
-		r.wrong(list, "write each offer as an option of its own: {quote: NAME}", "one_of inside a slot")
+func (r *reader) option(n *decode.Node, offers map[string]lines.Offer) (all []option) {
+	parts := overlay.Elements(n)
+	for _, list := range findOneOf(&decode.Node{Kind: decode.Sequence, Items: parts}) {
+		r.Wrong(list, "write each offer as an option of its own: {quote: NAME}", "one_of inside a slot")
 		return nil
 	}
 	var open []sizes
-	before := len(r.problems)
+	before := len(r.Problems)
 	for _, p := range parts {
-		for i, k := range p.keys {
-			open = append(open, r.sizesIn(k.text, p.values[i], elementSchemas().Properties[k.text])...)
+		for i, k := range p.Keys {
+			open = append(open, r.sizesIn(k.Text, p.Values[i], elementSchemas().Properties[k.Text])...)
 		}
 	}
-	if len(r.problems) > before {
+	if len(r.Problems) > before {
 		return nil // one cause, one message
 	}
 	for _, list := range combinations(open) {
 		if len(all) >= mostSizes {
-			r.wrong(n, "write fewer sizes, or two slots", "an option unfolds to more than %d sizes", mostSizes)
+			r.Wrong(n, "write fewer sizes, or two slots", "an option unfolds to more than %d sizes", mostSizes)
 			return nil
 		}
-		put, words := map[*node][]*node{}, []string{}
+		put, words := map[*decode.Node][]*decode.Node{}, []string{}
 		for i, v := range list {
-			put[open[i].list] = []*node{v}
-			words = append(words, open[i].key+" "+strings.TrimSpace(v.text))
+			put[open[i].list] = []*decode.Node{v}
+			words = append(words, open[i].key+" "+strings.TrimSpace(v.Text))
 		}
 		x := option{at: n, sizes: list, priced: true, text: strings.Join(append(labels(parts), words...), ", ")}
 		for _, p := range parts {
-			x.parts, x.priced = append(x.parts, p.putting(put)), x.priced && priced(p, offers)
+			x.parts, x.priced = append(x.parts, p.Putting(put)), x.priced && priced(p, offers)
 		}
 		all = append(all, x)
 	}
@@ -174,12 +164,12 @@ func (r *reader) option(n *node, offers map[string]offer) (all []option) {
 }
 
 // labels are what parts are called.
-func labels(parts []*node) []string {
+func labels(parts []*decode.Node) []string {
 	var names []string
 	for _, p := range parts {
-		name := elementName(p)
+		name := overlay.NameOf(p)
 		if name == "" {
-			name = strings.ReplaceAll(kindWord(p), "_", " ")
+			name = strings.ReplaceAll(overlay.KindOf(p), "_", " ")
 		}
 		names = append(names, name)
 	}
@@ -203,71 +193,45 @@ func tell(all []option) {
 }
 
 // priced tells whether the whole price of a part is stated.
-func priced(p *node, offers map[string]offer) bool {
-	if p.kind != mapping || len(p.values) != 1 {
+func priced(p *decode.Node, offers map[string]lines.Offer) bool {
+	if p.Kind != decode.Mapping || len(p.Values) != 1 {
 		return false
 	}
-	body := p.values[0]
-	if _, price := body.find("price"); !price.unknown() {
+	body := p.Values[0]
+	if _, price := body.Find("price"); !price.Unknown() {
 		return true
 	}
-	name := body.text
-	if _, of := body.find("offer"); of != nil {
-		name = of.text
+	name := body.Text
+	if _, of := body.Find("offer"); of != nil {
+		name = of.Text
 	}
 	f, ok := offers[strings.TrimSpace(name)]
-	_, open := f.cost()
-	return ok && kindWord(p) == "quote" && len(open) == 0
+	_, open := f.Cost()
+	return ok && overlay.KindOf(p) == "quote" && len(open) == 0
 }
 
 // with is the layout with an option in each slot.
-func (s *slotted) with(choice []int) *node {
-	put := map[*node][]*node{}
+func (s *slotted) with(choice []int) *decode.Node {
+	put := map[*decode.Node][]*decode.Node{}
 	for i, k := range choice {
 		put[s.slots[i].at] = s.slots[i].options[k].parts
 	}
-	return s.layout.putting(put)
-}
-
-// putting is a tree in which others stand for some nodes, any number for an item of a list; what does not change is shared.
-func (n *node) putting(put map[*node][]*node) *node {
-	out := *n
-	out.values, out.items = slices.Clone(n.values), nil
-	changed := false
-	for i, v := range n.values {
-		w := v.putting(put)
-		if by, ok := put[v]; ok && len(by) == 1 {
-			w = by[0]
-		}
-		out.values[i], changed = w, changed || w != v
-	}
-	for _, v := range n.items {
-		if by, ok := put[v]; ok {
-			out.items, changed = append(out.items, by...), true
-			continue
-		}
-		w := v.putting(put)
-		out.items, changed = append(out.items, w), changed || w != v
-	}
-	if !changed {
-		return n
-	}
-	return &out
+	return s.layout.Putting(put)
 }
 
 // leaveOpen gives a layout its slots.
-func (r *reader) leaveOpen(l *path.Layout, s *slotted, b *path.Boat, offers map[string]offer, chosen map[*node]string) {
+func (r *reader) leaveOpen(l *path.Layout, s *slotted, b *path.Boat, offers map[string]lines.Offer, chosen map[*decode.Node]string) {
 	if s == nil {
 		return
 	}
 	own := *s // one_of makes several layouts of one entry
 	own.read = func(choice []int) (*reader, *path.Layout) {
 		fresh, x := newReader(nil), *l
-		fresh.materials, fresh.sea = r.materials, r.sea
+		fresh.Materials, fresh.Sea = r.Materials, r.Sea
 		n := own.with(choice)
-		o := fresh.object(n, "layouts."+l.Base)
+		o := fresh.Object(n, "layouts."+l.Base)
 		x.Exhausts, x.Quotes, x.Unpriced, x.Slots = nil, nil, nil, nil
-		x.Price = o.price("price")
+		x.Price = o.Price("price")
 		fresh.exhausts(o, n, b, &x, offers, chosen)
 		fresh.promisedPressure(o, &x)
 		return fresh, &x
@@ -281,8 +245,8 @@ func (r *reader) leaveOpen(l *path.Layout, s *slotted, b *path.Boat, offers map[
 // build is the layout of a choice.
 func (s *slotted) build(choice []int) (*path.Layout, error) {
 	r, l := s.read(choice)
-	if len(r.problems) > 0 {
-		return nil, errors.New(r.problems[0].Message)
+	if len(r.Problems) > 0 {
+		return nil, errors.New(r.Problems[0].Message)
 	}
 	return l, nil
 }

@@ -9,34 +9,37 @@ import (
 	"github.com/google/jsonschema-go/jsonschema"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/lines"
+	"hushwake/path/boatfile/schema"
 )
 
 // sizes is a list of sizes where an element has one quantity.
 type sizes struct {
 	key  string
-	list *node
+	list *decode.Node
 }
 
 // elementSchemas is the schema of elements, which tells a list of sizes from a list that the key takes anyway.
-var elementSchemas = sync.OnceValue(elementSchema)
+var elementSchemas = sync.OnceValue(lines.Schema)
 
 // sizesIn finds the lists of sizes in a part of an option.
-func (r *reader) sizesIn(key string, n *node, s *jsonschema.Schema) (all []sizes) {
-	if n.kind == mapping {
-		for i, k := range n.keys {
-			if p := first(s, func(a *jsonschema.Schema) *jsonschema.Schema { return a.Properties[k.text] }); p != nil {
-				all = append(all, r.sizesIn(spoken(k.text), n.values[i], p)...)
+func (r *reader) sizesIn(key string, n *decode.Node, s *jsonschema.Schema) (all []sizes) {
+	if n.Kind == decode.Mapping {
+		for i, k := range n.Keys {
+			if p := first(s, func(a *jsonschema.Schema) *jsonschema.Schema { return a.Properties[k.Text] }); p != nil {
+				all = append(all, r.sizesIn(lines.Spoken(k.Text), n.Values[i], p)...)
 			}
 		}
 		return all
 	}
-	if n.kind != sequence {
+	if n.Kind != decode.Sequence {
 		return nil
 	}
 	if item := first(s, func(a *jsonschema.Schema) *jsonschema.Schema { return a.Items }); item != nil {
-		for i, v := range n.items {
+		for i, v := range n.Items {
 			name := key
-			if len(n.items) > 1 {
+			if len(n.Items) > 1 {
 				name = fmt.Sprintf("%s[%d]", key, i+1)
 			}
 			all = append(all, r.sizesIn(name, v, item)...)
@@ -45,18 +48,18 @@ func (r *reader) sizesIn(key string, n *node, s *jsonschema.Schema) (all []sizes
 	}
 	if first(s, quantityIn) == nil {
 		if first(s, refIn) == nil {
-			r.wrong(n, "write an option of its own for each", "%s takes no list: only one quantity may be several sizes", key)
+			r.Wrong(n, "write an option of its own for each", "%s takes no list: only one quantity may be several sizes", key)
 		}
 		return nil
 	}
-	for _, v := range n.items {
-		if v.kind != scalar {
-			r.wrong(v, "write the sizes one behind the other: [250 mm, 300 mm]", "%s: a list of sizes holds single quantities, not %s", key, v.kind)
+	for _, v := range n.Items {
+		if v.Kind != decode.Scalar {
+			r.Wrong(v, "write the sizes one behind the other: [250 mm, 300 mm]", "%s: a list of sizes holds single quantities, not %s", key, v.Kind)
 			return nil
 		}
 	}
-	if len(n.items) == 0 {
-		r.wrong(n, "write one size or more: [250 mm, 300 mm]", "%s: the list of sizes is empty", key)
+	if len(n.Items) == 0 {
+		r.Wrong(n, "write one size or more: [250 mm, 300 mm]", "%s: the list of sizes is empty", key)
 		return nil
 	}
 	return []sizes{{key, n}}
@@ -79,14 +82,14 @@ func first(s *jsonschema.Schema, of func(*jsonschema.Schema) *jsonschema.Schema)
 }
 
 func quantityIn(s *jsonschema.Schema) *jsonschema.Schema {
-	if s.Pattern == numberPattern {
+	if s.Pattern == schema.NumberPattern {
 		return s
 	}
 	return nil
 }
 
 func refIn(s *jsonschema.Schema) *jsonschema.Schema {
-	if s.Ref != "" && s.Ref != ref("unknown").Ref {
+	if s.Ref != "" && s.Ref != schema.Ref("unknown").Ref {
 		return s
 	}
 	return nil
@@ -94,12 +97,12 @@ func refIn(s *jsonschema.Schema) *jsonschema.Schema {
 
 // combinations takes one of each list, the last changing fastest, one more than mostSizes at most; one empty
 // combination where there is no list.
-func combinations(open []sizes) [][]*node {
-	all := [][]*node{{}}
+func combinations(open []sizes) [][]*decode.Node {
+	all := [][]*decode.Node{{}}
 	for _, s := range open {
-		var next [][]*node
+		var next [][]*decode.Node
 		for _, c := range all {
-			for _, v := range s.list.items {
+			for _, v := range s.list.Items {
 				if len(next) <= mostSizes {
 					next = append(next, append(slices.Clone(c), v))
 				}
@@ -110,12 +113,12 @@ func combinations(open []sizes) [][]*node {
 	return all
 }
 
-// optionSchema is what may stand in a slot: any element, whose quantities may be lists of sizes, several, or none.
-func optionSchema() *jsonschema.Schema {
-	e := sized(elementSchema())
+// OptionSchema is what may stand in a slot: any element, whose quantities may be lists of sizes, several, or none.
+func OptionSchema() *jsonschema.Schema {
+	e := sized(lines.Schema())
 	delete(e.Properties, "slot")
 	delete(e.Properties, "one_of")
-	return described("what may stand in a slot", noneOr(oneOrMore(e)))
+	return schema.Described("what may stand in a slot", schema.NoneOr(schema.OneOrMore(e)))
 }
 
 // sized lets every quantity of a schema be a list of them.
@@ -124,7 +127,7 @@ func sized(s *jsonschema.Schema) *jsonschema.Schema {
 		return nil
 	}
 	if quantityIn(s) != nil {
-		return &jsonschema.Schema{Description: s.Description, AnyOf: []*jsonschema.Schema{s, listSchema(s, 1, 0)}}
+		return &jsonschema.Schema{Description: s.Description, AnyOf: []*jsonschema.Schema{s, schema.List(s, 1, 0)}}
 	}
 	out := *s
 	out.Items, out.AnyOf, out.Properties = sized(s.Items), nil, nil
@@ -147,10 +150,10 @@ func (r *reader) checkSlots(l *path.Layout, more func(*reader, *path.Layout)) {
 	if s == nil {
 		return
 	}
-	before := r.problems
+	before := r.Problems
 	for i := range s.slots {
-		wrong := map[*node][]int{} // places of options that cannot be, by what was written
-		problems := make([][]Problem, len(s.slots[i].options))
+		wrong := map[*decode.Node][]int{} // places of options that cannot be, by what was written
+		problems := make([][]decode.Problem, len(s.slots[i].options))
 		for k, x := range s.slots[i].options {
 			choice := make([]int, len(s.slots))
 			choice[i] = k
@@ -159,7 +162,7 @@ func (r *reader) checkSlots(l *path.Layout, more func(*reader, *path.Layout)) {
 			if k == 0 || s.slots[i].options[k-1].at != x.at {
 				r.alsoFilled(other, l)
 			}
-			for _, p := range other.problems {
+			for _, p := range other.Problems {
 				if !slices.Contains(before, p) {
 					problems[k] = append(problems[k], p)
 				}
@@ -179,20 +182,20 @@ func (r *reader) checkSlots(l *path.Layout, more func(*reader, *path.Layout)) {
 // alsoFilled lists the defaults that an option takes beside those of the line as it stands, where its parts have other
 // places: what a kind takes there already is not said again.
 func (r *reader) alsoFilled(other *reader, l *path.Layout) {
-	for _, x := range other.shared {
+	for _, x := range other.Shared {
 		known := map[string]bool{}
-		for _, y := range r.shared {
-			if y.filled == x.filled && slices.Contains(y.layouts, l.Base) {
-				_, who, _ := strings.Cut(y.what, " of ")
+		for _, y := range r.Shared {
+			if y.Filled == x.Filled && slices.Contains(y.Layouts, l.Base) {
+				_, who, _ := strings.Cut(y.What, " of ")
 				for _, w := range strings.Split(who, ", ") {
 					known[firstWord(w)] = true
 				}
 			}
 		}
-		what, who, _ := strings.Cut(x.what, " of ")
+		what, who, _ := strings.Cut(x.What, " of ")
 		fresh := slices.DeleteFunc(strings.Split(who, ", "), func(w string) bool { return known[firstWord(w)] })
 		if len(fresh) > 0 {
-			r.share(l.Base, what+" of "+strings.Join(fresh, ", "), x.filled)
+			r.Share(l.Base, what+" of "+strings.Join(fresh, ", "), x.Filled)
 		}
 	}
 }
@@ -203,8 +206,8 @@ func firstWord(s string) string {
 }
 
 // outOf takes the sizes out of a slot that cannot be, and reports those that can be with nothing.
-func (r *reader) outOf(s *slot, wrong map[*node][]int, problems [][]Problem) {
-	good, bad := map[*node]int{}, map[*node]int{} // by option and by size
+func (r *reader) outOf(s *slot, wrong map[*decode.Node][]int, problems [][]decode.Problem) {
+	good, bad := map[*decode.Node]int{}, map[*decode.Node]int{} // by option and by size
 	for k, x := range s.options {
 		count := good
 		if len(problems[k]) > 0 {
@@ -220,12 +223,12 @@ func (r *reader) outOf(s *slot, wrong map[*node][]int, problems [][]Problem) {
 			kept = append(kept, x)
 			continue
 		}
-		lost := slices.ContainsFunc(append(slices.Clone(x.sizes), x.at), func(n *node) bool { return good[n] == 0 })
+		lost := slices.ContainsFunc(append(slices.Clone(x.sizes), x.at), func(n *decode.Node) bool { return good[n] == 0 })
 		if first := wrong[x.at][0] == k; lost && (first || good[x.at] > 0) {
-			r.problems = append(r.problems, problems[k]...)
+			r.Problems = append(r.Problems, problems[k]...)
 		} else if first {
 			s.left = append(s.left, fmt.Sprintf("slot %s: %d of %d sizes of an option don't go together and are left out: %s", s.name, bad[x.at], bad[x.at]+good[x.at], problems[k][0].Message))
-			r.warn(x.at, "%s", s.left[len(s.left)-1])
+			r.Warn(x.at, "%s", s.left[len(s.left)-1])
 		}
 	}
 	if len(kept) > 0 {

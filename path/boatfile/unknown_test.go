@@ -8,6 +8,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/lines"
 	"hushwake/path/panel"
 	"hushwake/testdata"
 )
@@ -22,35 +24,35 @@ var named = []string{"engines", "spaces", "enclosures", "listeners", "quotes", "
 
 // place is one key of the file that may be left out.
 type place struct {
-	n    *node
+	n    *decode.Node
 	i    int
 	path string
 }
 
 // optionalKeys walks a tree and collects the keys that an owner may not know.
-func optionalKeys(n *node, parent, at string, out *[]place) {
-	for i, k := range n.keys {
-		here := at + "." + k.text
-		must := slices.Contains(required, k.text) || slices.Contains(required, parent+"."+k.text)
-		element := len(n.keys) == 1 && slices.Contains(elementKinds(), k.text)
+func optionalKeys(n *decode.Node, parent, at string, out *[]place) {
+	for i, k := range n.Keys {
+		here := at + "." + k.Text
+		must := slices.Contains(required, k.Text) || slices.Contains(required, parent+"."+k.Text)
+		element := len(n.Keys) == 1 && slices.Contains(lines.Kinds(), k.Text)
 		if !must && !element && !slices.Contains(named, parent) {
 			*out = append(*out, place{n, i, here})
 		}
-		below := k.text
+		below := k.Text
 		if slices.Contains(named, parent) && parent != "exhausts" {
 			below = parent + " entry"
 		}
-		optionalKeys(n.values[i], below, here, out)
+		optionalKeys(n.Values[i], below, here, out)
 	}
-	for i, v := range n.items {
+	for i, v := range n.Items {
 		optionalKeys(v, "item", fmt.Sprintf("%s[%d]", at, i), out)
 	}
 }
 
-func decodeTree(root *node) []Problem {
-	r := &reader{materials: panel.Default(), sea: 291.15}
+func decodeTree(root *decode.Node) []decode.Problem {
+	r := newReader(nil)
 	r.boat(root)
-	return r.problems
+	return r.Problems
 }
 
 // Every key but the few required ones may be absent or unknown: with any one of them gone the file
@@ -58,7 +60,7 @@ func decodeTree(root *node) []Problem {
 func TestAnyOtherKeyMayBeUnknownOrAbsent(t *testing.T) {
 	text, err := testdata.Files.ReadFile("everything.yaml")
 	require.NoError(t, err)
-	root, problems := parseTree(text)
+	root, problems := decode.Parse(text)
 	require.Empty(t, problems)
 	var places []place
 	optionalKeys(root, "", "", &places)
@@ -72,15 +74,15 @@ func TestAnyOtherKeyMayBeUnknownOrAbsent(t *testing.T) {
 		if referred[p.path] {
 			continue
 		}
-		kept := p.n.values[p.i]
-		p.n.values[p.i] = &node{kind: scalar, text: "don't know", line: kept.line, column: kept.column}
+		kept := p.n.Values[p.i]
+		p.n.Values[p.i] = &decode.Node{Kind: decode.Scalar, Text: "don't know", Line: kept.Line, Column: kept.Column}
 		assert.Empty(t, decodeTree(root), "%s unknown", p.path)
-		p.n.values[p.i] = kept
-		keys, values := p.n.keys, p.n.values
-		p.n.keys = slices.Delete(slices.Clone(keys), p.i, p.i+1)
-		p.n.values = slices.Delete(slices.Clone(values), p.i, p.i+1)
+		p.n.Values[p.i] = kept
+		keys, values := p.n.Keys, p.n.Values
+		p.n.Keys = slices.Delete(slices.Clone(keys), p.i, p.i+1)
+		p.n.Values = slices.Delete(slices.Clone(values), p.i, p.i+1)
 		assert.Empty(t, decodeTree(root), "%s absent", p.path)
-		p.n.keys, p.n.values = keys, values
+		p.n.Keys, p.n.Values = keys, values
 	}
 }
 
@@ -88,17 +90,27 @@ func TestAnyOtherKeyMayBeUnknownOrAbsent(t *testing.T) {
 func TestNonsenseAnywhereIsRefused(t *testing.T) {
 	text, err := testdata.Files.ReadFile("everything.yaml")
 	require.NoError(t, err)
-	root, _ := parseTree(text)
+	root, _ := decode.Parse(text)
 	var places []place
 	optionalKeys(root, "", "", &places)
 	free := []string{"boat", "currency", "claim", "test", "instrument", "open", "includes", "what", "source", "load", "material", "when", "recording"} // any text is good; of a recording where it is struck
 	for _, p := range places {
-		kept := p.n.values[p.i]
-		if kept.kind == scalar && slices.Contains(free, p.n.keys[p.i].text) || slices.Contains(free, p.n.keys[p.i].text) {
+		kept := p.n.Values[p.i]
+		if kept.Kind == decode.Scalar && slices.Contains(free, p.n.Keys[p.i].Text) || slices.Contains(free, p.n.Keys[p.i].Text) {
 			continue
 		}
-		p.n.values[p.i] = &node{kind: scalar, text: "-7 furlongs", line: kept.line, column: kept.column}
+		p.n.Values[p.i] = &decode.Node{Kind: decode.Scalar, Text: "-7 furlongs", Line: kept.Line, Column: kept.Column}
 		assert.NotEmpty(t, decodeTree(root), "%s", p.path)
-		p.n.values[p.i] = kept
+		p.n.Values[p.i] = kept
 	}
+}
+
+func TestUsersOwnMaterial(t *testing.T) {
+	b := load(t, "everything")
+	m, ok := b.Materials.Find("house mat")
+	require.True(t, ok)
+	assert.True(t, m.User)
+	assert.Equal(t, "weighed on a kitchen scale", m.Source)
+	_, ok = panel.Default().Find("house mat")
+	assert.False(t, ok, "one file's material must not reach another's")
 }

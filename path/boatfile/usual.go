@@ -10,6 +10,7 @@ import (
 	"sync"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/layers"
 	"hushwake/path/panel"
 )
 
@@ -20,7 +21,6 @@ var usualCSV []byte
 type usualWall struct {
 	text    string
 	buildUp panel.BuildUp
-	open    float64 // share
 	usual   path.Usual
 }
 
@@ -29,23 +29,20 @@ var usualWalls = sync.OnceValues(readUsual)
 
 func readUsual() (map[[2]string]usualWall, error) {
 	r := csv.NewReader(bytes.NewReader(usualCSV))
-	r.Comment, r.FieldsPerRecord = '#', 7
+	r.Comment, r.FieldsPerRecord = '#', 6
 	records, err := r.ReadAll()
 	if err != nil {
 		return nil, fmt.Errorf("usual.csv: %w", err)
 	}
 	out := map[[2]string]usualWall{}
 	for _, f := range records[1:] {
-		w := usualWall{text: f[2], usual: path.Usual{Kind: f[1], Source: f[5], Mark: f[6]}}
-		l, _, err := parseLayer(f[2], nil)
+		w := usualWall{text: f[2], usual: path.Usual{Kind: f[1], Source: f[4], Mark: f[5]}}
+		l, _, err := layers.WithNote(f[2], nil)
 		if err != nil {
 			return nil, fmt.Errorf("usual.csv: %w", err)
 		}
 		w.buildUp = panel.BuildUp{l}
-		if w.open, err = strconv.ParseFloat(f[3], 64); err != nil {
-			return nil, fmt.Errorf("usual.csv: %w", err)
-		}
-		if w.usual.SD, err = strconv.ParseFloat(f[4], 64); err != nil {
+		if w.usual.SD, err = strconv.ParseFloat(f[3], 64); err != nil {
 			return nil, fmt.Errorf("usual.csv: %w", err)
 		}
 		out[[2]string{f[0], f[1]}] = w
@@ -76,12 +73,12 @@ func heard(m *panel.Materials, b panel.BuildUp, area, open float64) (mean float6
 	return mean
 }
 
-// lightest is the mean loss of the lightest usual wall, dB.
+// lightest is the mean loss of the lightest usual wall with its cracks, dB.
 var lightest = sync.OnceValue(func() float64 {
 	least, m := math.Inf(1), panel.Default()
 	rows, _ := usualWalls()
 	for _, w := range rows {
-		least = math.Min(least, heard(m, w.buildUp, 1, w.open))
+		least = math.Min(least, heard(m, w.buildUp, 1, crackShare))
 	}
 	return least
 })
@@ -91,7 +88,7 @@ func (r *reader) beyondUsual(b *path.Boat, l *path.Layout) {
 	for i := range l.Partitions {
 		p := &l.Partitions[i]
 		if loss := heard(b.Materials, p.BuildUp, p.Area, p.OpenArea); p.Area > 0 && loss < lightest() {
-			r.assume("partitions."+p.Name+" lets through", fmt.Sprintf("more than any usual wall: %.0f dB are kept out, of the lightest usual one %.0f dB (mean of 125 Hz to 2 kHz)", loss, lightest()),
+			r.Assume("partitions."+p.Name+" lets through", fmt.Sprintf("more than any usual wall: %.0f dB are kept out, of the lightest usual one %.0f dB (mean of 125 Hz to 2 kHz)", loss, lightest()),
 				"as stated; left out, it would be taken for less", 0)
 		}
 	}

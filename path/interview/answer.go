@@ -6,7 +6,7 @@ import (
 	"regexp"
 	"strings"
 
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/edit"
 	"hushwake/path/boatfile/spelling"
 )
@@ -130,7 +130,7 @@ var inFile = regexp.MustCompile(`^(boat|hull|engines|spaces|partitions|enclosure
 
 // plainly is the first thing that is wrong, without its place: the reader sees a question, not the file.
 func plainly(err error) error {
-	var all *boatfile.Errors
+	var all *decode.Errors
 	if !errors.As(err, &all) || len(all.Problems) == 0 {
 		return err
 	}

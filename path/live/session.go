@@ -11,6 +11,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/controls"
 	"hushwake/path/boatfile/edit"
 	"hushwake/path/interview"
 	"hushwake/path/report"
@@ -60,7 +61,7 @@ type Answer struct {
 	Errors   []Slip             // why the text does not load, or why the message was not done
 	Figures  *Figures           // the last good ones, nil = none yet; Fresh tells whether they are of Text
 	Left     int                // steps of "further" to the full form of Text; 0 = there, or not to be had
-	Controls []boatfile.Control // what can be changed in Text
+	Controls []controls.Control // what can be changed in Text
 	Layout   string             // the chosen one
 	Listener string             // the chosen one
 	Dirty    bool               // Text differs from what was saved
@@ -109,7 +110,7 @@ type Session struct {
 	history
 	boat, whole *path.Boat // of the present text, nil where it does not load; whole has places for readings in spaces
 	slips       []Slip     // why it does not load, or cannot be worked out
-	controls    []boatfile.Control
+	controls    []controls.Control
 	controlsOf  string
 
 	memo    memo
@@ -145,7 +146,7 @@ func (s *Session) load() {
 
 // control lists what can be changed in the text, once for each text and figures; an offer of one of several is chosen in the
 // layout of the file.
-func (s *Session) control() []boatfile.Control {
+func (s *Session) control() []controls.Control {
 	of := fmt.Sprintf("%s %s %p", s.is.stamp, s.layout, s.figures)
 	if of == s.controlsOf {
 		return s.controls
@@ -162,7 +163,7 @@ func (s *Session) control() []boatfile.Control {
 			taken = append(taken, p.Assumptions...)
 		}
 	}
-	s.controls, s.controlsOf = boatfile.Controls(s.is.text, base, taken), of
+	s.controls, s.controlsOf = controls.Of(s.is.text, base, taken), of
 	for i := range s.controls {
 		if s.controls[i].Layout == base {
 			s.controls[i].Layout = s.layout

@@ -7,7 +7,7 @@ import (
 	"errors"
 	"strings"
 
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/edit"
 )
 
@@ -120,7 +120,7 @@ const maxSlips = 40
 
 // slipsOf are what is wrong with a text, each at its control.
 func slipsOf(text []byte, err error) (out []Slip) {
-	var problems *boatfile.Errors
+	var problems *decode.Errors
 	if !errors.As(err, &problems) {
 		return []Slip{slipAt("", err)}
 	}

@@ -1,6 +1,7 @@
 package recording
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -49,8 +50,10 @@ func (r *Recording) Listen(h Hint) {
 	r.review()
 }
 
-// ofUsual are the best candidates of the usual engines.
-func (r *Recording) ofUsual(w order.Whitened, speed float64) (all []order.Track) {
+// ofUsual are the best candidates of the usual engines: those whose lines stand up, each by as much less as its firing line is weaker
+// than the strongest, as amplitudes.
+func (r *Recording) ofUsual(w order.Whitened, speed float64) (best []order.Track) {
+	var all []order.Track
 	for _, kind := range usual {
 		if speed > 0 {
 			all = append(all, w.Follow(kind, speed*(1-within), speed*(1+within)))
@@ -58,8 +61,16 @@ func (r *Recording) ofUsual(w order.Whitened, speed float64) (all []order.Track)
 		}
 		all = append(all, w.Candidates(kind, slowest, fastest)...)
 	}
-	slices.SortStableFunc(all, func(a, b order.Track) int { return int(math.Copysign(1, b.Score-a.Score)) })
-	return all[:min(len(all), 3)]
+	likely := map[int]float64{}
+	by := make([]int, len(all))
+	for i, t := range all {
+		by[i], likely[i] = i, t.Score*math.Pow(10, -w.Under(t)/20)
+	}
+	slices.SortStableFunc(by, func(i, k int) int { return cmp.Compare(likely[k], likely[i]) })
+	for _, i := range by[:min(len(by), 3)] {
+		best = append(best, all[i])
+	}
+	return best
 }
 
 // offer keeps what may be.

@@ -85,7 +85,7 @@ func (w Brief) shown() []int {
 }
 
 func (w Brief) caption(u form.Units) string {
-	text := fmt.Sprintf("dB(A) with %s, quietest at %s first; bar and band hold eight cases of ten, ! is over a limit.", w.dutyText(u), form.Name(w.seat()))
+	text := fmt.Sprintf("dB(A) with %s, quietest at %s first; bar and band hold eight cases of ten, ! is over a limit.", w.dutyText(u), form.Name(w.Seat()))
 	if n := w.Known.Used(); n > 0 {
 		text += fmt.Sprintf(" Readings that count: %d.", n)
 	}
@@ -266,7 +266,7 @@ func (w Brief) sayNext(t *form.Text) {
 		}
 	}
 	take := w.place(w.Predictions[w.take()].Layout.Name)
-	next("why:", "explain", file, "--layout", take, "--listener", w.seat())
+	next("why:", "explain", file, "--layout", take, "--listener", w.Seat())
 	if w.Known.Used() > 0 {
 		next("readings:", "calibrate", file)
 	} else {

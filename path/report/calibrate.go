@@ -209,7 +209,11 @@ func (k *Calibrated) residuals(u form.Units) *form.Table {
 		case !r.Used:
 			used = "no"
 		}
-		t.Add(k.readingName(r), u.Reading(r.Measured, r.Unit), u.Reading(r.Predicted, r.Unit), u.Reading(r.After, r.Unit), used, u.Local(r.Reason))
+		name, unit := k.readingName(r), r.Unit
+		if scale, octave, ok := strings.Cut(unit, " relative at "); ok {
+			name, unit = name+", "+octave, scale+" relative"
+		}
+		t.Add(name, u.Reading(r.Measured, unit), u.Reading(r.Predicted, unit), u.Reading(r.After, unit), used, u.Local(r.Reason))
 	}
 	return t
 }

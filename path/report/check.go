@@ -4,7 +4,7 @@ import (
 	"fmt"
 
 	"hushwake/path"
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
 	"hushwake/path/study/readings"
@@ -55,7 +55,7 @@ func NewChecked(b *path.Boat, o readings.Options) (Checked, error) {
 }
 
 // Errors is the document of a file with errors.
-func Errors(problems []boatfile.Problem) Check {
+func Errors(problems []decode.Problem) Check {
 	d := Check{Errors: []Problem{}, Warnings: []string{}, Assumptions: []parts.Assumption{}, Cautions: []CheckCaution{}}
 	for _, p := range problems {
 		d.Errors = append(d.Errors, Problem{p.File, p.Line, p.Column, p.Message, p.Hint})

@@ -19,7 +19,7 @@ func (w *Comparison) Text(u form.Units) *form.Text {
 	t.Blank()
 	t.Say("", "Levels at %s, quietest first, with %s; in brackets the band that holds eight cases of ten, "+
 		"which reaches further up where several ways in, each with its own doubt, add up. "+
-		"Back pressure is at rated power, clean, beside the limit that the engine's maker sets.", w.seat(), w.dutyText(u))
+		"Back pressure is at rated power, clean, beside the limit that the engine's maker sets.", w.Seat(), w.dutyText(u))
 	if n := w.Known.Used(); n > 0 {
 		t.Blank()
 		count := "1 reading of the file counts"

@@ -122,8 +122,8 @@ func NoListeners(b *path.Boat) error {
 	return fmt.Errorf("%s holds no listeners\nhint: add where people hear, with in and at", b.File)
 }
 
-// seat is the name of the listener that tables are ordered by.
-func (w *Comparison) seat() string { return w.Boat.Listeners[w.Listener].Name }
+// Seat is the name of the listener that tables are ordered by.
+func (w *Comparison) Seat() string { return w.Boat.Listeners[w.Listener].Name }
 
 // order gives the layouts by level at a listener, refused ones last.
 func (w *Comparison) order(listener int) []int {

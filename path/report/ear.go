@@ -146,7 +146,7 @@ func (w *Comparison) offerEars(all []offers.Judged) (out []string) {
 		}
 	}
 	for i, a := range judged {
-		out = append(out, fmt.Sprintf("%s at %s: %s", form.Name(a.offer), form.Name(w.seat()), a.Text))
+		out = append(out, fmt.Sprintf("%s at %s: %s", form.Name(a.offer), form.Name(w.Seat()), a.Text))
 		for _, b := range judged[:i] {
 			loud, still := a, b
 			if drones(b.Ear) {
@@ -176,7 +176,7 @@ func (w *Comparison) earChanges(taken int) string {
 			continue
 		}
 		if other := w.ear(i, w.Listener); drones(own) && !drones(other) {
-			return fmt.Sprintf("%s reads the same at %s without the drone at %.0f Hz of the one advised", form.Quote(w.Predictions[i].Layout.Name), form.Name(w.seat()), *own.Tone.Frequency)
+			return fmt.Sprintf("%s reads the same at %s without the drone at %.0f Hz of the one advised", form.Quote(w.Predictions[i].Layout.Name), form.Name(w.Seat()), *own.Tone.Frequency)
 		}
 	}
 	return ""

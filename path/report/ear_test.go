@@ -1,8 +1,10 @@
 package report
 
 import (
+	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -157,6 +159,49 @@ func TestSoundsLeaveOutWhatCannotBeJudged(t *testing.T) {
 	assert.Contains(t, s.Notes[0], `"new silencer + offer A" is left out`)
 	_, err = w.sounds(7, 1, []int{0})
 	assert.ErrorContains(t, err, "hint:")
+}
+
+// The tone by which a speaker is tried is that of the firing frequency, at the level that it has, even where another order is stronger.
+func TestTheFiringToneIsTheEngines(t *testing.T) {
+	for name, want := range map[string]float64{"three-quotes": 95, "generator-box": 37.5} {
+		w := comparison(t, name)
+		s, err := w.sounds(pageRate, 0.5, []int{0})
+		require.NoError(t, err)
+		loudest := spectrum.Silent
+		for i := range w.Predictions {
+			lines, _ := w.Predictions[i].Listeners[0].Lines()
+			for _, l := range lines {
+				if math.Abs(l.Frequency-want) < 1e-6 && !w.Asked(i) {
+					loudest = math.Max(loudest, l.Level)
+				}
+			}
+		}
+		c := s.Clips[slices.IndexFunc(s.Clips, func(c Clip) bool { return c.File == firingFile })]
+		assert.InDelta(t, want, c.sound.Lines[0].Cycle, 1e-6)
+		assert.InDelta(t, loudest, c.sound.Lines[0].Level, 1e-6)
+		assert.Contains(t, c.Name, fmt.Sprintf("the firing tone alone, %g Hz", want))
+		text := s.Text(w)
+		assert.Equal(t, loudest < audibility.Threshold(want), strings.Contains(text, "under what an ear just hears"), name)
+	}
+}
+
+// The text beside the files names a tone where the document does, with its order, and none else.
+func TestTonesBesideTheFilesAreOrders(t *testing.T) {
+	w, named := comparison(t, "three-quotes"), 0
+	s, err := w.sounds(pageRate, 0.5, []int{0, 2})
+	require.NoError(t, err)
+	text := s.Text(w)
+	for _, c := range s.Clips {
+		_, line, _ := strings.Cut(text, "- "+c.File+": ")
+		line, _, _ = strings.Cut(line, "\n")
+		if c.Layout < 0 || w.ear(c.Layout, c.Listener).Tone == nil {
+			assert.NotContains(t, line, ";", c.File)
+			continue
+		}
+		named++
+		assert.Regexp(t, `; a tone stands out at (95 Hz, .*: order 3|190 Hz, .*: order 6) of `, line, "1900 rpm are 31.7 turns a second")
+	}
+	assert.Positive(t, named)
 }
 
 func TestNamesOfSounds(t *testing.T) {

@@ -17,7 +17,7 @@ func (w *Comparison) offers() []offers.Judged {
 	if len(judged) == 0 {
 		return nil
 	}
-	return offers.Rank(judged, w.Predictions, w.seat(), survey.Acceptance(w.model, w.sample, w.Known.Draws, w.today(acceptanceMeter)))
+	return offers.Rank(judged, w.Predictions, w.Seat(), survey.Acceptance(w.model, w.sample, w.Known.Draws, w.today(acceptanceMeter)))
 }
 
 // judged brings the quotes of the file to the duty of the first engine whose line uses one.
@@ -59,7 +59,7 @@ func (w *Comparison) sayOffers(t *form.Text, u form.Units) {
 	if len(all) == 0 {
 		return
 	}
-	t.Line("\nOffers on one basis, judged at %s:\n", w.seat())
+	t.Line("\nOffers on one basis, judged at %s:\n", w.Seat())
 	t.Table(w.offerTable(all, u))
 	for _, j := range all {
 		for _, text := range j.Warnings {
@@ -76,7 +76,7 @@ func (w *Comparison) sayOffers(t *form.Text, u form.Units) {
 		}
 		if j.Level != nil {
 			t.Say("  "+j.Name+": ", "after fitting, %s should read %.0f dB(A), in eight cases of ten %.0f to %.0f, with \"%s\" at the running duty.",
-				w.seat(), *j.Level, *j.Low, *j.High, j.Layout)
+				w.Seat(), *j.Level, *j.Low, *j.High, j.Layout)
 		}
 		if j.CantTell != "" {
 			t.Say("  "+j.Name+": ", "%s.", j.CantTell)

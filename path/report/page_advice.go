@@ -46,11 +46,6 @@ func (w *Comparison) pageAdvice(r *Page, order []int, u form.Units) {
 		r.Helps.Changes = append(r.Helps.Changes, PageChange{u.Local(h.Change), h.DB})
 	}
 	w.pageMeasure(r)
-	for _, i := range order {
-		r.Pictures = append(r.Pictures, w.Pictures(i, u))
-	}
-	told := r.Told()
-	r.Fall = w.Waterfall(order[told[0]], order[told[len(told)-1]], w.Listener, u)
 }
 
 // pageMeasure weighs a reading by telephone at each place of today's layout: by how much the draws of the chosen

@@ -32,7 +32,7 @@ type Page struct {
 	BandsHz  []float64 // centre of each octave band that a Bands field holds: nine of them
 	NRCurves []NRCurve `chart:"spectra against NR curves"`
 
-	Pictures []Pictures        // of each of Layouts, same order; may be empty
+	Pictures []picture.Set     // of each of Layouts, same order; may be empty
 	Fall     picture.Waterfall // to Main, of the layouts of Told
 
 	Chains     []Chain           `chart:"chain from source to ear"`

@@ -13,7 +13,7 @@ type PageSounds struct {
 	Rate     int // samples a second
 	Clips    []PageClip
 	Voice    string  // base64 of 16-bit samples, low byte first
-	Firing   float64 // Hz, of the strongest tone of any; 0 = none
+	Firing   float64 // Hz, at which the engine fires; 0 = none
 	FiringAt float64 // its amplitude as a share of full scale
 	Loudest  float64 // dB(A), in truth
 	Notes    []string

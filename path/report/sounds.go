@@ -11,6 +11,7 @@ import (
 	"hushwake/path/sound"
 	"hushwake/path/study/draws"
 	"hushwake/source/spectrum"
+	"hushwake/source/spectrum/audibility"
 	"hushwake/source/spectrum/loudness"
 )
 
@@ -92,16 +93,19 @@ func (s *Sounds) references() {
 	first := s.Clips[0]
 	add(voiceFile, "noise with the spectrum of speech, as loud as a normal voice at 1 m (no voice was recorded)", sound.Voice, sound.VoiceNoise())
 	add("tone-1000-hz.wav", "a tone of 1 kHz for those who have a meter", sound.Voice, sound.Tone(1000, sound.Voice))
-	if f, level, ok := s.loudestTone(first.Listener); ok {
-		add(firingFile, fmt.Sprintf("the strongest tone alone, %.0f Hz", f), level+spectrum.AAt(f), sound.Tone(f, level))
+	if f, level, ok := s.firing(first.Listener); ok {
+		add(firingFile, fmt.Sprintf("the firing tone alone, %.3g Hz, as loud as where it is loudest there", f), level+spectrum.AAt(f), sound.Tone(f, level))
+		if under := audibility.Threshold(f) - level; under > 0 {
+			s.Notes = append(s.Notes, fmt.Sprintf("the firing tone alone, %.3g Hz, lies %.0f dB under what an ear just hears: not to hear it says nothing of a speaker", f, math.Ceil(under)))
+		}
 	}
 }
 
-// loudestTone is the strongest tone of any layout at a place.
-func (s *Sounds) loudestTone(seat int) (frequency, level float64, ok bool) {
+// firing is the firing tone at a place in the layout where it is the loudest.
+func (s *Sounds) firing(seat int) (frequency, level float64, ok bool) {
 	most := math.Inf(-1)
 	for _, c := range s.Clips {
-		if f, l, found := c.sound.Strongest(); c.Listener == seat && found && l+spectrum.AAt(f) > most {
+		if f, l, found := c.sound.Firing(); c.Listener == seat && found && l+spectrum.AAt(f) > most {
 			most, frequency, level, ok = l+spectrum.AAt(f), f, l, true
 		}
 	}

@@ -2,18 +2,18 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
-	"hushwake/path/recording/meter"
+	"hushwake/path"
 	"hushwake/path/report/form"
-	"hushwake/source/spectrum/audibility"
+	"hushwake/path/report/parts"
 )
 
 // Said beside every sound.
 const (
 	setVolume     = "Play the voice first and set the volume until it is as loud as somebody who talks normally at arm's length across a table; then leave it: all sounds go by one gain."
 	smallSpeakers = "Telephones and small speakers do not play the low tones in which an exhaust lives. If you cannot hear the firing tone alone, take headphones: what you hear without it is not the exhaust."
-	ownSpectrum   = "What stands out of a file's own spectrum is what a meter finds by ISO/PAS 20065. Its mean of the noise leaves out what stands 6 dB over it: where noise falls steeply within a critical band it says up to some 6 dB more than 'compare' does, which takes the noise of each octave as even."
 	noSplash      = "Left out: splashing water, wandering of the speed, the phase by which the line turns each order. Orders are not known of what comes through mounts and hull: that is noise."
 	loudTruth     = 85.0 // dB(A)
 )
@@ -40,14 +40,9 @@ func (s *Sounds) Text(w *Comparison) string {
 		if c.Listener >= 0 {
 			where = " at " + form.Name(w.Boat.Listeners[c.Listener].Name)
 		}
-		out := ""
-		if tone := s.standsOut(c); tone.Word() != "" && c.Layout >= 0 {
-			out = fmt.Sprintf("; %.0f Hz stands out of its own spectrum by %.0f dB", tone.Frequency, tone.Audibility)
-		}
-		say("- %s: %s%s, %.1f dB(A)%s", c.File, form.Name(c.Name), where, c.LevelDBA, out)
+		say("- %s: %s%s, %.1f dB(A)%s", c.File, form.Name(c.Name), where, c.LevelDBA, w.standsOut(c))
 	}
 	say("\nWhat they hold\n- Orders of each engine with the phases of its pulses and cycles that differ by 3 %% rms; noise in each octave. The noise is the same in all, so that only what differs is heard to differ.")
-	say("- %s", ownSpectrum)
 	say("- %s", noSplash)
 	for _, n := range append(s.moved(), s.Notes...) {
 		say("- %s", form.Sentence(n))
@@ -55,11 +50,19 @@ func (s *Sounds) Text(w *Comparison) string {
 	return b.String()
 }
 
-// standsOut is the tone of a clip's own spectrum.
-func (s *Sounds) standsOut(c Clip) audibility.Tone {
-	t := meter.NewTones(s.Rate)
-	t.Add(c.Samples)
-	return t.StandsOut()
+// standsOut is the tone that is told of a layout at a place elsewhere too, with its order. What would stand out of the file itself
+// is not told: noise of whole octaves leaves edges in it that no engine makes.
+func (w *Comparison) standsOut(c Clip) string {
+	if c.Layout < 0 {
+		return ""
+	}
+	tone := w.ears()[c.Layout][c.Listener].Tone
+	lines, _ := w.Predictions[c.Layout].Listeners[c.Listener].Lines()
+	i := slices.IndexFunc(lines, func(l path.Line) bool { return l.Frequency == tone.Frequency })
+	if tone.Word() == "" || i < 0 {
+		return ""
+	}
+	return fmt.Sprintf("; %s: order %g of %s", parts.ToneWords(tone), lines[i].Order, form.Name(lines[i].Engine))
 }
 
 // moved says by how much a loop changes the speed of an engine, where that can be heard: in beats.

@@ -61,7 +61,7 @@ type Surveyed struct {
 // NewSurveyed plans the readings with the layout that is on board now.
 func NewSurveyed(w *Comparison, present *path.Layout) (*Surveyed, error) {
 	plan, err := survey.Make(w.model, w.Predictions, w.Known.Draws, survey.Options{
-		Present: present.Name, Listener: w.seat(), Doors: present.Doors(), Predict: w.Known.Predictor(), Readings: w.Known.Readings()})
+		Present: present.Name, Listener: w.Seat(), Doors: present.Doors(), Predict: w.Known.Predictor(), Readings: w.Known.Readings()})
 	plan.Acceptance = slices.DeleteFunc(plan.Acceptance, func(x survey.Expected) bool {
 		i := slices.IndexFunc(w.Predictions, func(p path.Prediction) bool { return p.Layout.Name == x.Layout })
 		// nobody can say what it will read, or nobody should fit it, or nothing is fitted

@@ -4,7 +4,6 @@ import (
 	"context"
 	"slices"
 
-	"hushwake/charts/picture"
 	"hushwake/path"
 	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
@@ -27,7 +26,7 @@ type Row struct {
 // Row is that of a layout, by its place in Predictions.
 func (w *Comparison) Row(i int) Row {
 	p := &w.Predictions[i]
-	r := Row{Name: p.Layout.Name, Verdict: w.Verdict(i), Because: w.verdict(i), Taken: p.Layout.Name == w.advise().Layout, Now: i == w.now(),
+	r := Row{Name: p.Layout.Name, Verdict: w.Verdict(i), Because: w.verdict(i), Taken: p.Layout.Name == w.advise().Layout, Now: i == w.Now(),
 		Price: priceFrom(w.Boat, p.Layout.Price, p.Layout.Unpriced), Fits: p.Fits, Questions: w.asks[i].questions}
 	if e := w.worstExhaust(i); e >= 0 && p.Exhausts[e].Limit != nil && !w.Asked(i) {
 		r.PressureShare = form.Num(w.Spread.Layouts[i].Exhausts[e].Rated / *p.Exhausts[e].Limit)
@@ -47,27 +46,13 @@ func (w *Comparison) Row(i int) Row {
 }
 
 // Now is the place in Predictions of the layout on board now, -1 where the file doesn't tell.
-func (w *Comparison) Now() int { return w.now() }
+func (w *Comparison) Now() int {
+	name := w.today(0).Layout
+	return slices.IndexFunc(w.Predictions, func(p path.Prediction) bool { return p.Layout.Name == name })
+}
 
 // Said is the advice in sentences.
 func (w *Comparison) Said() []string { return w.advise().Sentences }
-
-// LevelAt is a level for a picture.
-func (w *Comparison) LevelAt(layout, listener int) picture.Level { return w.levelAt(layout, listener) }
-
-// BandAt is a level with its band on the axis of all.
-func (w *Comparison) BandAt(layout, listener int) picture.Band {
-	from, to := w.bandAxis()
-	return w.bandPicture(layout, listener, from, to)
-}
-
-// BoatOf is a layout to scale, nil where nothing has a place.
-func (w *Comparison) BoatOf(layout int, u form.Units) *picture.Boat { return w.boatPicture(layout, u) }
-
-// LadderOf is what comes to a listener by each way.
-func (w *Comparison) LadderOf(layout, listener int, u form.Units) picture.Ladder {
-	return w.ladderPicture(layout, listener, u)
-}
 
 // Gain is a single change to a layout with what it does at each listener, dB; below zero is quieter.
 type Gain struct {

@@ -12,7 +12,7 @@ import (
 
 func TestARowSaysWhatTheDocumentSays(t *testing.T) {
 	for _, name := range []string{"dry-stack", "generator-box", "three-quotes"} {
-		w := demoOnce(t, name)
+		w := comparison(t, name)
 		doc := w.Document().(Compare)
 		taken := 0
 		for i, l := range doc.Layouts {
@@ -52,7 +52,7 @@ func TestARowSaysWhatTheDocumentSays(t *testing.T) {
 }
 
 func TestGainsAreThoseOfTheAdvice(t *testing.T) {
-	w := demoOnce(t, "dry-stack")
+	w := comparison(t, "dry-stack")
 	_, gains := w.Gains(form.Units{})
 	helps := w.Document().(Compare).Advice.Helps
 	require.NotEmpty(t, gains)

@@ -149,10 +149,25 @@ func TestPhasesAreTheEngines(t *testing.T) {
 		require.InDelta(t, phases[l.Multiple-1]+math.Pi/2, l.Phase, 1e-9)
 		require.InDelta(t, ps[0].Exhausts[0].Source.CycleFrequency, l.Cycle, 1e-9)
 	}
-	f, level, ok := s.Strongest()
+	f, level, ok := s.Firing()
 	require.True(t, ok)
-	require.InDelta(t, ps[0].Exhausts[0].Source.FiringFrequency, f, 1e-6, "as found the firing order is the strongest")
+	require.InDelta(t, ps[0].Exhausts[0].Source.FiringFrequency, f, 1e-6)
 	require.Less(t, level, ps[0].Listeners[0].Bands.Total())
+	for i := range s.Lines {
+		if l := &s.Lines[i]; l.Fires {
+			require.Equal(t, l.Level, level)
+			l.Level -= 40
+		}
+	}
+	weak, at, ok := s.Firing()
+	require.True(t, ok)
+	require.Equal(t, f, weak, "a weak firing order is still the firing order")
+	require.InDelta(t, level-40, at, 1e-9)
+	for i := range s.Lines {
+		s.Lines[i].Fires = false
+	}
+	_, _, ok = s.Firing()
+	require.False(t, ok)
 }
 
 // What listens to a file gives back the prediction that it was rendered from: speed, orders and octaves.

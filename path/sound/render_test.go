@@ -223,7 +223,7 @@ func TestLoopsFitEngines(t *testing.T) {
 }
 
 func TestEnginesThatTurnAlikeAddEnergies(t *testing.T) {
-	s := Sound{Broad: spectrum.Fill(spectrum.Silent), Lines: []Line{{14, 6, 80, 0}, {14, 6, 80, math.Pi}}}
+	s := Sound{Broad: spectrum.Fill(spectrum.Silent), Lines: []Line{{14, 6, 80, 0, true}, {14, 6, 80, math.Pi, true}}}
 	l := loop(t, 24000, 2, s)
 	_, bin := heard(l, Render(s, l, 1))
 	assert.InDelta(t, 83.01, bin(84), 0.01, "their phase is chance: the prediction's energy is kept")
@@ -231,7 +231,7 @@ func TestEnginesThatTurnAlikeAddEnergies(t *testing.T) {
 
 // Cycles differ in height alone: the sidebands are those of a modulation of the amplitude, 3 % rms.
 func TestCyclesDifferInHeight(t *testing.T) {
-	s := Sound{Lines: []Line{{14, 6, 80, 0.7}}}
+	s := Sound{Lines: []Line{{14, 6, 80, 0.7, true}}}
 	r := newRing(loop(t, 24000, 8, s))
 	r.addLines(s.Lines)
 	r.vary(s.Lines, 1)
@@ -264,7 +264,7 @@ func TestLoopsThatCannotBe(t *testing.T) {
 		_, err := NewLoop(bad.rate, bad.seconds)
 		assert.ErrorContains(t, err, "hint:")
 	}
-	high := Sound{Broad: spectrum.Fill(20), Lines: []Line{{5000, 3, 90, 0}, {11999.9, 1, 90, 0}}}
+	high := Sound{Broad: spectrum.Fill(20), Lines: []Line{{5000, 3, 90, 0, false}, {11999.9, 1, 90, 0, true}}}
 	l := loop(t, 24000, 1, high)
 	bands, _ := heard(l, Render(high, l, 1))
 	assert.InDelta(t, 20, bands[0], 0.001, "what the loop can't hold is left out and folds nowhere")

@@ -25,21 +25,23 @@ type Line struct {
 	Multiple int
 	Level    float64 // dB
 	Phase    float64 // rad
+	Fires    bool    // it is the firing frequency itself, none of its multiples
 }
 
 // Of is what a prediction's listener with that index hears.
 func Of(p *path.Prediction, listener int) Sound {
 	lines, broad := p.Listeners[listener].Lines()
-	s, phases, cycles := Sound{Broad: broad}, map[string][]float64{}, map[string]float64{}
+	s, phases, cycles, firing := Sound{Broad: broad}, map[string][]float64{}, map[string]float64{}, map[string]float64{}
 	for i := range p.Exhausts {
 		r := &p.Exhausts[i]
 		if e, ok := p.Layout.Engine(r.Engine); ok {
-			phases[r.Engine], cycles[r.Engine] = e.LinePhases(r.Source.Duty), r.Source.CycleFrequency
+			phases[r.Engine], cycles[r.Engine], firing[r.Engine] = e.LinePhases(r.Source.Duty), r.Source.CycleFrequency, r.Source.FiringFrequency
 		}
 	}
 	for _, l := range lines {
 		c := cycles[l.Engine]
 		n := Line{Cycle: c, Multiple: int(math.Round(l.Frequency / c)), Level: l.Level}
+		n.Fires = n.Multiple == int(math.Round(firing[l.Engine]/c))
 		if of := phases[l.Engine]; n.Multiple >= 1 && n.Multiple <= len(of) {
 			n.Phase = of[n.Multiple-1] + math.Pi/2 // pressure goes with the change of the flow
 		}
@@ -59,12 +61,13 @@ func (s Sound) Bands() spectrum.Bands {
 	return all
 }
 
-// Strongest is the line that weighs most by A; ok is false where there is none.
-func (s Sound) Strongest() (frequency, level float64, ok bool) {
+// Firing is the line at the firing frequency of an engine, of several engines that which weighs most by A; ok is false where there
+// is none.
+func (s Sound) Firing() (frequency, level float64, ok bool) {
 	most := math.Inf(-1)
 	for _, l := range s.Lines {
 		f := l.Cycle * float64(l.Multiple)
-		if a := l.Level + spectrum.AAt(f); a > most {
+		if a := l.Level + spectrum.AAt(f); l.Fires && a > most {
 			most, frequency, level, ok = a, f, l.Level, true
 		}
 	}

@@ -8,6 +8,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/decode"
 	"hushwake/silencer"
 )
 
@@ -44,7 +45,7 @@ func TestSlipsHavePlaces(t *testing.T) {
 		is, err := Set(text, at, "no such thing")
 		require.NoError(t, err)
 		_, err = boatfile.Load("boat.yaml", is)
-		var all *boatfile.Errors
+		var all *decode.Errors
 		require.ErrorAs(t, err, &all, at)
 		var places []string
 		for _, p := range all.Problems {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -195,6 +196,25 @@ func TestCandidates(t *testing.T) {
 		}
 	}
 	require.GreaterOrEqual(t, right, 11)
+}
+
+// What an engine fires with lies under its strongest line by what it was made so; so does its double, by a judgement less; a track
+// without a line there lies far under.
+func TestHowLoudAnEngineFires(t *testing.T) {
+	x := make([]float64, 6*rate)
+	for i := range x {
+		a := 2 * math.Pi * float64(i) / rate
+		x[i] = 0.1*math.Sin(85*a) + 0.05*math.Sin(170*a) + 0.01*math.Sin(127.5*a) + 1e-4*math.Sin(float64(i*i))
+	}
+	w := Whiten(low(x, rate))
+	under := func(cylinders int, rpm float64) float64 {
+		return w.Under(Track{Kind: Engine{Cylinders: cylinders}, Speeds: slices.Repeat([]float64{rpm}, len(w.blocks))})
+	}
+	require.InDelta(t, 0, under(6, 1700), 0.2)
+	require.InDelta(t, 20*math.Log10(2), under(6, 3400), 0.2)
+	require.InDelta(t, double, under(6, 850), 0.2, "it fires at half of the strongest")
+	require.InDelta(t, 20, under(6, 2550), 0.2)
+	require.Greater(t, under(6, 2200), 30.0)
 }
 
 // The low-pass leaves what lies in reach as it was, to 0.02 dB, and what would fold into it away.

@@ -51,6 +51,7 @@ func (t Track) Swing() float64 {
 type Whitened struct {
 	each   float64 // Hz
 	blocks [][]float64
+	power  [][]float64 // what they are made from, natural logarithms
 }
 
 // Whiten prepares a search.
@@ -73,7 +74,7 @@ func Whiten(s *Signal) Whitened {
 		for k := range power {
 			power[k] = math.Log(real(c[k])*real(c[k]) + imag(c[k])*imag(c[k]) + 1e-300)
 		}
-		w.blocks = append(w.blocks, overMedian(power, int(beside/w.each)))
+		w.blocks, w.power = append(w.blocks, overMedian(power, int(beside/w.each))), append(w.power, slices.Clone(power))
 	}
 	return w
 }
@@ -100,6 +101,43 @@ func overMedian(power []float64, within int) []float64 {
 		out[k] = math.Min(math.Max(v-sorted[len(sorted)/2], 0), tallest)
 	}
 	return out
+}
+
+// Figures of how loud an engine fires: judgement.
+const (
+	line   = 3.0 // natural logarithm of power over the median from which a bin belongs to a line
+	double = 3.0 // dB that twice the firing frequency counts less than it
+)
+
+// Under is by how much a track's firing line, or that of twice the frequency where it counts more, lies under the strongest line of
+// the sound, dB, on average. How far lines stand up says which lines there are and not which of them fires: a cylinder that differs
+// makes lines at all orders. An engine is heard most where it fires (judgement).
+func (w Whitened) Under(t Track) float64 {
+	sum := 0.0
+	for i, power := range w.power {
+		strongest := math.Inf(-1)
+		for k, v := range power {
+			if w.blocks[i][k] > line {
+				strongest = math.Max(strongest, v)
+			}
+		}
+		f := t.Kind.FiringFrequency(t.Speeds[i])
+		fires := math.Max(w.peak(power, f)*toDB, w.peak(power, 2*f)*toDB-double)
+		sum += math.Max(strongest*toDB-fires, 0) / float64(len(w.power))
+	}
+	return sum
+}
+
+// toDB makes decibels of a natural logarithm of power.
+const toDB = 10 / math.Ln10
+
+// peak is the highest of a block within a bin of a frequency, Hz.
+func (w Whitened) peak(block []float64, f float64) float64 {
+	k := int(math.Round(f / w.each))
+	if k < 1 || k+2 > len(block) {
+		return math.Inf(-1)
+	}
+	return slices.Max(block[k-1 : k+2])
 }
 
 // at is how far a block stands up at a frequency, Hz.

@@ -1,16 +1,16 @@
 package parts
 
 import (
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/lines"
 	"hushwake/path/report/form"
 )
 
 // Known is one table of what a boat file may hold.
-type Known struct{ table boatfile.HelpTable }
+type Known struct{ table lines.HelpTable }
 
 // NewKnown is the table of a topic; ok is false where there is none.
 func NewKnown(topic string) (Known, bool) {
-	t, ok := boatfile.Help(topic)
+	t, ok := lines.Help(topic)
 	return Known{t}, ok
 }
 

@@ -50,7 +50,7 @@ func (h *Heard) say(t *form.Text, r *recording.Recording) {
 		l := r.Lines
 		t.Say("", "%.0f rpm, between %.0f and %.0f; a cylinder fires %.1f times a second.", l.Speed, l.Low, l.High, r.Kind.FiringFrequency(l.Speed))
 	case len(r.Candidates) > 0:
-		t.Say("", "The speed is not decided: it may be %s. Say --rpm, and --cylinders or --boat.", form.Few(form.Each(r.Candidates, sayCandidate), "; or ", 3))
+		t.Say("", "The speed is not decided: most likely it is %s; others fit too. Say --rpm, and --cylinders or --boat.", form.Few(form.Each(r.Candidates, sayCandidate), "; or ", 3))
 	}
 	t.Say("", "To the ear: %s.", standing(r.Tone))
 	bands := form.BandTable("octaves, dB")
@@ -74,11 +74,14 @@ func standing(t audibility.Tone) string {
 }
 
 func sayCandidate(c order.Track) string {
-	stroke := ""
+	stroke, s := "", "s"
 	if c.Kind.TwoStroke {
 		stroke = " of two strokes"
 	}
-	return fmt.Sprintf("%.0f rpm with %d cylinders%s, firing at %.1f Hz", c.Middle(), c.Kind.Cylinders, stroke, c.Kind.FiringFrequency(c.Middle()))
+	if c.Kind.Cylinders == 1 {
+		s = ""
+	}
+	return fmt.Sprintf("%.0f rpm with %d cylinder%s%s, firing at %.1f Hz", c.Middle(), c.Kind.Cylinders, s, stroke, c.Kind.FiringFrequency(c.Middle()))
 }
 
 // bandRow adds levels on the scale that is known.

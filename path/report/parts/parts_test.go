@@ -10,6 +10,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/layers"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/panel"
 	"hushwake/path/report/form"
@@ -130,7 +131,7 @@ func TestSweepMarksWhatCannotBeJudged(t *testing.T) {
 // A build-up of one leaf has its own mass, and none of what it lacks.
 func TestBuildUpDocument(t *testing.T) {
 	m := panel.Default()
-	l, err := boatfile.ParseLayer("6 mm glass", m)
+	l, err := layers.Parse("6 mm glass", m)
 	require.NoError(t, err)
 	d := NewBuildUp(m, panel.BuildUp{l}).Document().(Panel)
 	assert.InDelta(t, 15, *d.SurfaceMass, 0.3, "2500 kg/m3 of glass (EN 572-1)")

@@ -11,10 +11,11 @@ import (
 )
 
 // character is what tells a term from others without its name: its kind and largest deviation, and how much it
-// moves in all, dB over the listeners, pascals over the exhausts and kelvin over the boxes.
+// moves in all, dB over the listeners, pascals over the exhausts and kelvin over the boxes. Twins that move as much are told apart by
+// the company they keep: how much all terms of their routes move.
 type character struct {
-	kind   uint64
-	weight float64
+	kind            uint64
+	weight, company float64
 }
 
 // streams gives every term the seed of its draws. It hangs on what the term is and does, never on the
@@ -25,7 +26,7 @@ func (m *Model) streams() []uint64 {
 		order[k] = k
 	}
 	slices.SortStableFunc(order, func(a, b int) int {
-		return cmp.Or(cmp.Compare(all[a].kind, all[b].kind), cmp.Compare(all[b].weight, all[a].weight))
+		return cmp.Or(cmp.Compare(all[a].kind, all[b].kind), cmp.Compare(all[b].weight, all[a].weight), cmp.Compare(all[b].company, all[a].company))
 	})
 	seeds, turn := make([]uint64, len(order)), uint64(0)
 	for i, k := range order {
@@ -76,8 +77,11 @@ func (m *Model) characters() []character {
 			}
 		}
 	}
-	for k, t := range m.Terms {
+	for k := range all {
 		all[k].weight = math.Round(all[k].weight*1e9) / 1e9
+	}
+	m.keepCompany(all)
+	for k, t := range m.Terms {
 		h := fnv.New64a()
 		h.Write([]byte(t.Name))
 		words := []uint64{h.Sum64(), micro(relative[k])}
@@ -87,6 +91,25 @@ func (m *Model) characters() []character {
 		all[k].kind = hashed(words...)
 	}
 	return all
+}
+
+func (m *Model) keepCompany(all []character) {
+	for _, l := range m.Layouts {
+		for _, h := range l.Listeners {
+			for _, r := range h.Routes {
+				sum := 0.0
+				for _, k := range r.Keys {
+					sum += all[k].weight
+				}
+				for _, k := range r.Keys {
+					all[k].company += sum
+				}
+			}
+		}
+	}
+	for k := range all {
+		all[k].company = math.Round(all[k].company*1e6) / 1e6
+	}
 }
 
 // micro rounds to millionths, so that the order in which sums were made leaves no trace.

@@ -68,6 +68,7 @@ func Calibrate(m *draws.Model, e *draws.Ensemble, readings []path.Reading, predi
 	if out.Covers, err = coverTests(m, readings, predict); err != nil {
 		return out, err
 	}
+	out.Warnings = onTheirOwn(obs)
 	f := newFit(m, e, obs)
 	f.judge(readings)
 	if len(f.used) == 0 {

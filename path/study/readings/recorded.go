@@ -3,6 +3,8 @@ package readings
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"hushwake/path"
 	"hushwake/path/study/draws"
@@ -77,14 +79,31 @@ func scaleRecorders(all []*observation, readings []path.Reading) {
 				beside = soundError(r)
 			}
 		}
-		scale, sd, note := expected.value(), recorderScale, "no meter was held beside this recorder: it counts only against its other recordings"
+		scale, sd, note, unit := expected.value(), recorderScale, "", relative
 		if metered.n > 0 {
+			unit = "dB at "
 			scale, sd, note = metered.value(), math.Hypot(recorderBand, beside), "on the scale of the meter held beside the recorder"
 		}
 		for _, o := range obs {
 			o.value, o.shown, o.bias, o.note = o.value+scale, o.shown+scale, sd, note
+			o.unit = strings.Replace(o.unit, "dB at ", unit, 1)
 		}
 	}
+}
+
+// relative is the unit, with its octave behind it, of a recorder that no meter was held beside.
+const relative = "dB relative at "
+
+// onTheirOwn says once of each recorder that its levels are relative.
+func onTheirOwn(all []*observation) (out []string) {
+	for _, o := range all {
+		if text := fmt.Sprintf("octaves of %s are relative: no meter was held beside it, and they are shown on the scale on which they agree best with the model; "+
+			"only what differs between octaves and between recordings counts", o.instrument); strings.HasPrefix(o.unit, relative) && !slices.Contains(out, text) {
+			out = append(out, text)
+		}
+	}
+	slices.Sort(out)
+	return out
 }
 
 // weighted is the level of a recording as the meter beside it weighted, dB re full scale.

@@ -1,6 +1,7 @@
 package readings
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -58,6 +59,17 @@ func TestTwoRecordingsInformTheirDifference(t *testing.T) {
 	require.InDelta(t, a, quieter, 1e-6)
 }
 
+// What all ways share, here the 4 dB of the source, two recordings leave as it was, by the hand calculation: the scale of 30 dB is
+// all that could tell of it.
+func TestRecordingsLeaveTheSharedDoubt(t *testing.T) {
+	m := lagged(t, 4)
+	want := math.Sqrt(1 / (1.0/16 + 1/(recorderScale*recorderScale)))
+	for _, all := range [][]path.Reading{{recordedAt(1, "bare", 0, -110)}, {recordedAt(1, "bare", 0, -110), recordedAt(2, "lagged", -5, -110)}} {
+		_, sd := at(m, calibrated(t, m, all...).Draws, 0, 0)
+		require.InDelta(t, want, sd, 0.15, "%d of them", len(all))
+	}
+}
+
 // Two recorders have a scale each: a difference between them says nothing.
 func TestRecordersAreNotMixed(t *testing.T) {
 	m := lagged(t, 4)
@@ -110,6 +122,26 @@ func TestRecordingsThatAreNotUsed(t *testing.T) {
 	nowhere.Listener = "mast"
 	_, err := Calibrate(m, drawn(t, m), []path.Reading{nowhere}, nil)
 	require.ErrorContains(t, err, "no listener")
+}
+
+// Octaves of a recorder without a meter are called relative, and why is said once, however many there are.
+func TestWithoutAMeterOctavesAreRelative(t *testing.T) {
+	m := lagged(t, 4)
+	c := calibrated(t, m, recordedAt(1, "bare", 0, -110), recordedAt(2, "lagged", -5, -110))
+	require.Len(t, c.Residuals, 18)
+	for _, r := range c.Residuals {
+		require.Regexp(t, "^dB relative at [0-9.]+ Hz$", r.Unit)
+		require.Empty(t, r.Reason)
+	}
+	require.Len(t, c.Warnings, 1)
+	require.Contains(t, c.Warnings[0], "unnamed recorder are relative: no meter was held beside it")
+	metered, level := recordedAt(1, "bare", 0, -110), 80.0
+	metered.Level = &level
+	c = calibrated(t, m, metered, recordedAt(2, "lagged", -5, -110))
+	require.Empty(t, c.Warnings)
+	for _, r := range c.Residuals {
+		require.NotContains(t, r.Unit, "relative")
+	}
 }
 
 // The errors that the rest stands on: half of what the compatibility text allows, wider at both ends.

@@ -10,6 +10,7 @@ import (
 	"sort"
 
 	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/decode"
 	"hushwake/testdata"
 )
 
@@ -55,7 +56,7 @@ func Read(name string, from io.Reader) ([]*boatfile.Case, error) {
 // load decodes all files and reports what is wrong in any of them; an id stands once.
 func load(names []string, read func(string) ([]byte, error)) ([]*boatfile.Case, error) {
 	var all []*boatfile.Case
-	wrong := &boatfile.Errors{}
+	wrong := &decode.Errors{}
 	seen := map[string]string{}
 	for _, name := range names {
 		data, err := read(name)
@@ -63,7 +64,7 @@ func load(names []string, read func(string) ([]byte, error)) ([]*boatfile.Case, 
 			return nil, err
 		}
 		c, err := boatfile.LoadCase(name, data)
-		var problems *boatfile.Errors
+		var problems *decode.Errors
 		switch {
 		case errors.As(err, &problems):
 			wrong.Problems = append(wrong.Problems, problems.Problems...)

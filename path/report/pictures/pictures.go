@@ -1,0 +1,235 @@
+package pictures
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"hushwake/charts/picture"
+	"hushwake/path"
+	"hushwake/path/boatfile/quantity"
+	"hushwake/path/report"
+	"hushwake/path/report/form"
+	"hushwake/path/study/draws"
+	"hushwake/source/spectrum"
+)
+
+// Drawn is a comparison as pictures show it.
+type Drawn struct{ *report.Comparison }
+
+// Of draws a comparison.
+func Of(w *report.Comparison) Drawn { return Drawn{w} }
+
+// AddTo puts the pictures of its layouts into a page, and the waterfall to its main place.
+func (w Drawn) AddTo(r *report.Page, u form.Units) {
+	at := make([]int, len(r.Layouts))
+	for k, l := range r.Layouts {
+		at[k] = slices.IndexFunc(w.Predictions, func(p path.Prediction) bool { return p.Layout.Name == l.Name })
+		r.Pictures = append(r.Pictures, w.Pictures(at[k], u))
+	}
+	told := r.Told()
+	r.Fall = w.Waterfall(at[told[0]], at[told[len(told)-1]], w.Listener, u)
+}
+
+// Pictures are those of a layout, by its place in Predictions.
+func (w Drawn) Pictures(i int, u form.Units) picture.Set {
+	out := picture.Set{Layout: i, Boat: w.ToScale(i, u)}
+	from, to := w.bandAxis()
+	for j := range w.Boat.Listeners {
+		out.Ladders = append(out.Ladders, w.Ladder(i, j, u))
+		out.Bands = append(out.Bands, w.bandPicture(i, j, from, to))
+	}
+	for e := range w.Predictions[i].Exhausts {
+		out.Lines = append(out.Lines, w.linePicture(i, e, u))
+	}
+	out.Boxes = w.boxPictures(i, u)
+	return out
+}
+
+// LevelAt is the level of a layout at a listener, by their places in Predictions and Listeners.
+func (w Drawn) LevelAt(i, j int) picture.Level {
+	s := w.Spread.Layouts[i].Listeners[j]
+	if math.IsNaN(s.Level) {
+		return picture.Level{Low: s.Low, High: s.High, Unjudged: true}
+	}
+	return picture.Level{DBA: heardLevel(s.Level), Low: heardLevel(s.Low), High: heardLevel(s.High)}
+}
+
+// heardLevel keeps silence a number that a picture can place.
+func heardLevel(db float64) float64 { return math.Max(db, picture.Silent) }
+
+// nowAt is the level of today's layout at a listener, nil where it is this one.
+func (w Drawn) nowAt(i, j int) *float64 {
+	n := w.Now()
+	if n < 0 || n == i || w.Asked(n) {
+		return nil
+	}
+	return &w.Spread.Layouts[n].Listeners[j].Level
+}
+
+// bandAxis is one axis for the levels of all layouts at all listeners, whole tens.
+func (w Drawn) bandAxis() (from, to float64) {
+	from, to = math.Inf(1), math.Inf(-1)
+	for _, l := range w.Boat.Listeners {
+		if l.Limit != nil {
+			from, to = math.Min(from, *l.Limit), math.Max(to, *l.Limit)
+		}
+	}
+	for _, l := range w.Spread.Layouts {
+		for _, s := range l.Listeners {
+			from, to = math.Min(from, heardLevel(s.Low)), math.Max(to, s.High)
+		}
+	}
+	return math.Floor(from/10) * 10, math.Ceil(to/10) * 10
+}
+
+// BandAt is a level with its band on the axis of all.
+func (w Drawn) BandAt(layout, listener int) picture.Band {
+	from, to := w.bandAxis()
+	return w.bandPicture(layout, listener, from, to)
+}
+
+func (w Drawn) bandPicture(i, j int, from, to float64) picture.Band {
+	l := w.Boat.Listeners[j]
+	return picture.Band{Name: l.Name + ", " + w.Predictions[i].Layout.Name, Level: w.LevelAt(i, j), Limit: l.Limit, From: from, To: to}
+}
+
+// drawnAs is a way as pictures know it: an engine's air pipe ends in an opening of its box.
+func drawnAs(w path.Way) picture.Way {
+	if w == path.ByIntake {
+		return picture.BoxOpening
+	}
+	return picture.Way(w)
+}
+
+// rungs are the ways from each source to a listener, loudest first.
+func rungs(h *path.Heard, u form.Units) (out []picture.Rung) {
+	type key struct {
+		source string
+		way    path.Way
+	}
+	at, bands := map[key]int{}, []spectrum.Bands{}
+	for _, r := range h.Routes {
+		k := key{r.Source, r.Way}
+		n, ok := at[k]
+		if !ok {
+			n = len(out)
+			at[k] = n
+			out, bands = append(out, picture.Rung{Way: drawnAs(r.Way), Source: r.Source}), append(bands, spectrum.Fill(spectrum.Silent))
+		}
+		bands[n] = spectrum.SumBands(bands[n], r.Weighted())
+		out[n].Routes = append(out[n].Routes, picture.Route{Name: u.Local(r.Route), Level: heardLevel(r.DBA())})
+	}
+	for n := range out {
+		out[n].Level = heardLevel(bands[n].Total())
+	}
+	slices.SortStableFunc(out, func(a, b picture.Rung) int { return cmp.Compare(b.Level, a.Level) })
+	return out
+}
+
+// Ladder is what comes to a listener by each way.
+func (w Drawn) Ladder(i, j int, u form.Units) picture.Ladder {
+	p, l := &w.Predictions[i], w.Boat.Listeners[j]
+	out := picture.Ladder{Seat: l.Name, Layout: p.Layout.Name, Total: w.LevelAt(i, j), Limit: l.Limit, Now: w.nowAt(i, j)}
+	if out.Total.Unjudged {
+		out.Title = "What comes to " + l.Name + " with " + p.Layout.Name + " can't be judged yet"
+		return out
+	}
+	out.Rungs = rungs(&p.Listeners[j], u)
+	out.Title = "Nothing reaches " + l.Name + " with " + p.Layout.Name
+	if len(out.Rungs) > 0 {
+		share := 100 * spectrum.Power(out.Rungs[0].Level-out.Total.DBA)
+		out.Title = strconv.FormatFloat(share, 'f', 0, 64) + " % of what one hears at " + l.Name + " with " + p.Layout.Name + " comes " + out.Rungs[0].Way.Words()
+	}
+	return out
+}
+
+// Waterfall follows the loudest route to a listener in a layout and, where k is another one, the same way there: the
+// loudest of its source and way, else the loudest of all.
+func (w Drawn) Waterfall(i, k, j int, u form.Units) picture.Waterfall {
+	seat := w.Boat.Listeners[j].Name
+	out := picture.Waterfall{Seat: seat, Title: "Nothing leads to " + seat}
+	var like path.Route
+	for n, at := range []int{i, k} {
+		h := &w.Predictions[at].Listeners[j]
+		if n == 1 && k == i || len(h.Routes) == 0 || w.Asked(at) {
+			continue
+		}
+		r := h.Routes[0]
+		if n == 1 {
+			for _, other := range h.Routes {
+				if other.Source == like.Source && other.Way == like.Way {
+					r = other
+					break
+				}
+			}
+		}
+		like = r
+		c := cascade(w.Predictions[at].Layout.Name, r, u)
+		if len(out.Cascades) == 0 && len(c.Falls) > 0 {
+			out.Title = "From " + c.Source + " to " + seat + " on its loudest route: " + form.Decibel(c.Falls[0].After) + " dB(A) at the source, " +
+				form.Decibel(c.Falls[len(c.Falls)-1].After) + " left"
+		}
+		out.Cascades = append(out.Cascades, c)
+	}
+	return out
+}
+
+// cascade is what is left of a route after each step: octaves summed as energy, each with the A-weight that the route
+// ends with, so that the last figure is the level of the route.
+func cascade(layout string, r path.Route, u form.Units) picture.Cascade {
+	out := picture.Cascade{Layout: layout, Source: r.Source, Route: u.Local(r.Route), Way: drawnAs(r.Way)}
+	weight := r.Weighted().Minus(r.Bands)
+	var left spectrum.Bands
+	for _, s := range r.Steps {
+		left = left.Plus(s.Bands)
+		out.Falls = append(out.Falls, picture.Fall{Name: u.Local(s.Name), After: heardLevel(left.Plus(weight).Total())})
+	}
+	return out
+}
+
+func (w Drawn) linePicture(i, e int, u form.Units) picture.Line {
+	r := &w.Predictions[i].Exhausts[e]
+	out := picture.Line{Engine: r.Engine, Feet: u.System == quantity.Imperial, Title: lineTitle(r, w.Spread.Layouts[i].Exhausts[e], u)}
+	left := r.Rated.BackPressure
+	for _, row := range r.Rated.Rows {
+		if row.Index == 0 && row.Kind != "outlet" { // a step of bore between two elements: nothing to build
+			left -= row.PressureLoss
+			continue
+		}
+		part := picture.Part{Name: strings.ReplaceAll(u.Local(row.Name), "_", " "), Kind: row.Kind, In: row.In, Length: row.Length, Bore: row.Bore, Outer: row.OuterSize,
+			GasC: row.GasTemperature - 273.15, Pressure: left, Gauge: u.Show(left, quantity.Pressure),
+			Gas: u.Show(row.GasTemperature, quantity.Temperature)}
+		part.Size = sizeText(row.Length, row.Bore, u)
+		if row.Length > 0 { // a step or a mouth has no outside
+			part.Skin = u.Show(row.SkinTemperature, quantity.Temperature)
+		}
+		if row.Growth > 0.5e-3 {
+			part.Growth = u.Size(row.Growth)
+		}
+		left -= row.PressureLoss
+		out.Parts = append(out.Parts, part)
+	}
+	return out
+}
+
+func sizeText(length, bore float64, u form.Units) string {
+	var parts []string
+	if length > 0 {
+		parts = append(parts, u.Size(length))
+	}
+	if bore > 0 {
+		parts = append(parts, "bore "+u.Size(bore))
+	}
+	return strings.Join(parts, ", ")
+}
+
+func lineTitle(r *path.ExhaustResult, s draws.PressureSpread, u form.Units) string {
+	t := "The line of " + r.Engine + ": " + u.Show(s.Rated, quantity.Pressure) + " at rated power"
+	if r.Limit != nil {
+		t += ", limit " + u.Show(*r.Limit, quantity.Pressure)
+	}
+	return t
+}
