@@ -69,6 +69,11 @@ func (c *course) chainOf(plain standIn, hot bool) (*chain, error) {
 	if err == nil {
 		err = a.err
 	}
+	if err != nil { // a neighbour complains too, in words of waves
+		if choked := c.choked(); choked != nil {
+			err = choked
+		}
+	}
 	return a, err
 }
 

@@ -212,10 +212,32 @@ func (c *course) stuck() error {
 	for i := len(c.stream.parts) - 1; i >= 0; i-- {
 		p := &c.stream.parts[i]
 		if s := &p.state; !(s.loss < 1e7) {
-			return fmt.Errorf("%s: %.3g kg/s of gas at %.0f °C does not pass a bore of %.3g mm\nhint: check bores and gas flow", c.rows[p.row].Name, s.flow, s.t-273.15, 1000*p.bore)
+			return c.blocked(p)
 		}
 	}
 	return errors.New("the back pressure is above 100 bar: this flow does not pass the line\nhint: check bores and gas flow")
+}
+
+func (c *course) blocked(p *part) error {
+	return fmt.Errorf("%s: %.3g kg/s of gas at %.0f °C does not pass a bore of %.3g mm\nhint: check bores and gas flow", c.rows[p.row].Name, p.state.flow, p.state.t-273.15, 1000*p.bore)
+}
+
+// choked names the element in which the gas, at the pressure outside, would go fastest, if that is faster than sound.
+func (c *course) choked() error {
+	var narrow *part
+	most := 1.0
+	for i := range c.stream.parts {
+		p := &c.stream.parts[i]
+		if s := &p.state; p.bore > 0 && c.owner[p.row] >= 0 {
+			if mach := s.flow / circle(p.bore) / s.table.rho(s.t, gas.Atmosphere) / s.soundSpeed(s.t); mach >= most {
+				narrow, most = p, mach
+			}
+		}
+	}
+	if narrow == nil {
+		return nil
+	}
+	return c.blocked(narrow)
 }
 
 // coupled says whether temperatures depend on the pressure.

@@ -151,3 +151,21 @@ func TestPressureCurve(t *testing.T) {
 	_, err = longLine().PressureCurve(feeds, silencer.Options{})
 	assert.Error(t, err)
 }
+
+// A bore through which the gas would have to go faster than sound is named itself, not the pipe beside it.
+func TestABoreThatTheGasDoesNotPassIsNamed(t *testing.T) {
+	for _, k := range []int{0, 4, 11, 14} {
+		l := longLine()
+		switch e := l.Elements[k].(type) {
+		case *silencer.Pipe:
+			e.Bore = 0.009
+		case *silencer.Packed:
+			e.Bore = 0.009
+		}
+		l.Elements[k].Base().Name = "the narrow one"
+		_, err := l.Solve(exhaust(0.22, 430), silencer.Options{})
+		require.ErrorContains(t, err, "the narrow one: 0.22 kg/s of gas at ", k)
+		assert.ErrorContains(t, err, "does not pass a bore of 9 mm\nhint: ", k)
+		assert.NotContains(t, err.Error(), "mach", k)
+	}
+}

@@ -206,6 +206,12 @@ func TestWidthsAndLooks(t *testing.T) {
 		b.Size(width, width == 390)
 		assert.Equal(t, fmt.Sprint(width), b.ask(`document.documentElement.scrollWidth`), b.ask(tooWide))
 		b.Shot(fmt.Sprint(width))
+		if width == 390 {
+			b.Eval(`scrollTo(0, 0)`, nil)
+			assert.Equal(t, "true", b.ask(`document.querySelector('.result .level').getBoundingClientRect().bottom < 220`), "the level is seen at once: "+b.ask(`document.querySelector('.result .level').getBoundingClientRect().bottom`))
+			assert.Equal(t, "0", b.ask(`(function (s) { return s.scrollWidth - s.clientWidth; })(document.querySelector('.seats'))`), "no seat is cut")
+			assert.Equal(t, "true", b.ask(`document.querySelector('.result').offsetHeight < 260`), "what stays in view is a third of it at most: "+b.ask(`document.querySelector('.result').offsetHeight`))
+		}
 	}
 	b.Size(1280, false)
 	if dir := os.Getenv("HUSHWAKE_PICTURES"); dir != "" {

@@ -36,11 +36,14 @@ func shortened(all []edit.Line) (out []diffLine) {
 // beside is how much of a long line is shown before and behind what changes in it, and half of how much of one that stays, letters.
 const beside = 40
 
-// clipped are the texts of the lines: of a long one that took the place of another what changed, with its surroundings.
+// clipped are the texts of the lines: of a long one that took the place of another what changed, with its surroundings; one that is
+// new, or goes, is whole.
 func clipped(all []edit.Line) []string {
 	texts := make([]string, len(all))
 	for i, l := range all {
-		texts[i] = clip([]rune(l.Text), 0, 0)
+		if texts[i] = l.Text; l.Change == edit.Kept {
+			texts[i] = clip([]rune(l.Text), 0, beside)
+		}
 	}
 	for i := 0; i < len(all); i++ {
 		outs, ins := run(all[i:], edit.Out), 0

@@ -40,3 +40,26 @@ func shown(t *testing.T, what string, a answer) {
 		assert.Equal(t, strings.Count(html, "<td"), strings.Count(html, "</td>"), what+" "+id)
 	}
 }
+
+// TestNothingIsAdvisedBeforeAllLayoutsAreWorkedOut changes the speed, which concerns every layout.
+func TestNothingIsAdvisedBeforeAllLayoutsAreWorkedOut(t *testing.T) {
+	text, err := testdata.Files.ReadFile("three-quotes.yaml")
+	require.NoError(t, err)
+	d := newDesk(session.New("boat.yaml", text))
+	was := told(t, d, `{"op":"show","page":"a"}`).Fragments
+	require.Contains(t, was["advice"], "data-say")
+	require.Contains(t, was["layouts"], "take this")
+	a := told(t, d, `{"op":"set","page":"a","at":"/engines/main/running/speed","to":"1500 rpm"}`)
+	require.Empty(t, a.Errors)
+	require.Contains(t, a.Fragments["layouts"], "working…")
+	assert.NotContains(t, a.Fragments["layouts"], "take this")
+	assert.Contains(t, a.Fragments["advice"], "working…")
+	assert.NotContains(t, a.Fragments["advice"], "data-say", "what is read aloud")
+	assert.NotContains(t, a.Fragments["advice"], "Take ")
+	for a.Left > 0 {
+		a = told(t, d, `{"op":"further","page":"b"}`)
+	}
+	require.Equal(t, session.Full, a.Form)
+	assert.Contains(t, a.Fragments["advice"], "data-say")
+	assert.Contains(t, a.Fragments["layouts"], "take this")
+}

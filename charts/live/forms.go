@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"hushwake/path/report/form"
 )
 
 // newPart is a part that can be put into a line: its words and what it begins with, a bore in it standing for that of the
@@ -159,7 +161,24 @@ func (v *view) readings() string {
 	if n := v.w.Known.Used(); n > 0 {
 		m.leaf("p", "Readings of the file that count: "+strconv.Itoa(n)+".", "class", "note")
 	}
+	v.remarks(&m)
 	return m.String()
+}
+
+// remarks are the readings that do not count, or are odd, each with its reason.
+func (v *view) remarks(m *markup) {
+	all := v.u.LocalAll(v.w.Known.Remarks())
+	if len(all) == 0 {
+		return
+	}
+	m.open("ul", "class", "slip", "role", "status")
+	for _, s := range all {
+		m.leaf("li", form.Sentence(s))
+	}
+	m.shut("ul")
+	if v.w.Known.Changed != nil {
+		m.leaf("p", "A later reading of the same seat, layout and speed is held against the first. If the first was wrong, write strike: true beside it in the file: then the later one counts.", "class", "note")
+	}
 }
 
 // pick is a labelled select of a form.

@@ -189,17 +189,24 @@ func (v *view) sinceNow() string {
 	return "Against “" + v.w.Predictions[n].Layout.Name + "” now: " + v.difference(v.i, n, v.j)
 }
 
+// judged tells whether all layouts are worked out: of a part of them none is the best.
+func (v *view) judged() bool { return len(v.Figures.Waiting) == 0 }
+
 // advice is one sentence, with the rest behind it.
 func (v *view) advice() string {
 	var m markup
 	class, _ := v.mark()
 	if v.w == nil {
-		m.leaf("p", "Nothing can be advised before the file can be read.", "class", "say")
+		m.leaf("p", "Nothing can be advised before the file can be read.", "class", "say", "data-say", "")
+		return m.String()
+	}
+	if !v.judged() {
+		m.leaf("p", "working… The advice comes once all layouts are worked out.", "class", "say")
 		return m.String()
 	}
 	said := v.w.Said()
 	if len(said) == 0 {
-		return ""
+		said = []string{""}
 	}
 	m.leaf("p", form.Sentence(said[0]), "class", "say "+class, "data-say", "")
 	if rest := said[1:]; len(rest) > 0 {

@@ -60,6 +60,7 @@ func (v *view) layoutHead(m *markup) {
 
 func (v *view) layoutRow(m *markup, i int) {
 	r := v.w.Row(i)
+	r.Taken = r.Taken && v.judged()
 	m.open("tr", "class", when(i == v.i, "on"))
 	m.open("th", "scope", "row")
 	m.leaf("button", r.Name, "type", "button", "class", "link", "data-op", "layout", "data-to", r.Name, "aria-pressed", strconv.FormatBool(i == v.i))
@@ -124,8 +125,8 @@ func (v *view) difference(i, n, j int) string {
 	if a.Unjudged || b.Unjudged {
 		return "can’t be judged yet"
 	}
-	d := a.DBA - b.DBA
-	return signed(d) + " dB, " + advice.Difference(d)
+	shown := math.Round(a.DBA) - math.Round(b.DBA) // of the levels as they stand beside it
+	return signed(shown) + " dB, " + advice.Difference(a.DBA-b.DBA)
 }
 
 // signed is a difference to the whole decibel, with a true minus.

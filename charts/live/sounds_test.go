@@ -91,6 +91,12 @@ func TestHearingInThePage(t *testing.T) {
 	b.Until("the sounds are there", `!!document.querySelector('[data-clip="voice"]:enabled')`)
 	b.settled()
 	require.Equal(t, -200.0, b.Played(), "it does not play by itself")
+	b.Size(390, true)
+	assert.Equal(t, "true", b.ask(`document.querySelector('[data-clip="0"]').getBoundingClientRect().bottom - document.getElementById('h-hear').getBoundingClientRect().top < 500`), "the first layout can be played on the first screen")
+	assert.Equal(t, "2", b.ask(`document.querySelector('[data-fragment="hear"]').textContent.split('talking normally').length`), "the advice of the voice stands there once")
+	assert.Equal(t, "1", b.ask(`document.querySelector('[data-fragment="hear"]').textContent.split('talks normally').length`))
+	assert.Contains(t, b.ask(`document.querySelector('[data-fragment="hear"]').textContent`), "small speakers do not play the low tones")
+	b.Size(1280, false)
 	is := b.desk.hear(b.desk.view(nil))
 	start := 40 * math.Log10(0.3)
 	for _, clip := range []string{"voice", "0", "2"} {

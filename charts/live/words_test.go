@@ -19,13 +19,15 @@ func TestADifferenceIsFromNow(t *testing.T) {
 	d := newDesk(session.New("boat.yaml", demo(t)))
 	v := d.view(nil)
 	f := figuresOf(d.last.Figures)
-	louder := *f.Layouts[1].Listeners[0].Level - *f.Layouts[0].Listeners[0].Level // the door is open
+	louder := math.Round(*f.Layouts[1].Listeners[0].Level) - math.Round(*f.Layouts[0].Listeners[0].Level) // the door is open
 	require.Positive(t, louder)
 	assert.True(t, strings.HasPrefix(v.againstNow(1), fmt.Sprintf("+%.0f dB, ", louder)), v.againstNow(1))
 	assert.Equal(t, "this is now", v.againstNow(0))
 	assert.Equal(t, "This is what is on board now.", v.sinceNow())
 	v.i = 1
 	assert.Contains(t, v.sinceNow(), "“as found” now: +")
+	v.w.Spread.Layouts[0].Listeners[0].Level, v.w.Spread.Layouts[1].Listeners[0].Level = 79.6, 63.4
+	assert.Equal(t, "−17 dB, a third as loud", strings.ReplaceAll(v.againstNow(1), "about ", ""), "80 and 63 stand beside it")
 	assert.Equal(t, []string{"±0", "−1", "+1", "−12"}, []string{signed(-0.4), signed(-0.6), signed(1.4), signed(-12)})
 }
 
@@ -69,6 +71,10 @@ func TestALongLineShowsWhatChangesInIt(t *testing.T) {
 	assert.Equal(t, "+ …"+strings.Repeat("a", 34)+"bore: 128 mm"+strings.Repeat("z", 37)+"…", all[1].text)
 	assert.Equal(t, "  short", all[2].text)
 	assert.Equal(t, "ä", clip([]rune("ä"), 0, 0))
+	all = shortened(edit.Diff([]byte(long+"\n"), []byte(long+"\n"+is+is+"\n")))
+	require.Len(t, all, 2)
+	assert.Equal(t, "  "+strings.Repeat("a", 80)+"…", all[0].text)
+	assert.Equal(t, "+ "+is+is, all[1].text, "a new line can be read before it is saved")
 }
 
 func TestASlipLeavesOutItsPlace(t *testing.T) {

@@ -26,15 +26,13 @@ var Sheet string
 // loudForEars is the level from which a note stands beside the player, dB(A).
 const loudForEars = 85.0
 
-// Lead is what is said before the buttons.
+// Lead is what is said before the buttons: what must be known before the first is pressed. The rest stands behind them.
 func Lead(s *report.PageSounds) []string {
-	lead := append([]string{
-		"Rendered from the prediction, not recorded. Start quiet: press the noise that stands for a voice and raise the volume until it is as loud as somebody talking normally at arm's length, then compare. Loud sound harms ears: never turn it up further."},
-		s.Notes...)
+	lead := "Rendered from the prediction, not recorded. Play the voice first, set the volume until it is as loud as somebody talking normally at arm's length, and never turn it up further."
 	if s.Loudest > loudForEars {
-		lead = append(lead, fmt.Sprintf("The loudest is %.0f dB(A) in truth: at the volume of the voice listen for moments only, or turn it down.", s.Loudest))
+		lead += fmt.Sprintf(" The loudest is %.0f dB(A) in truth: at that volume listen for moments only, or turn it down.", s.Loudest)
 	}
-	return lead
+	return []string{lead}
 }
 
 // HTML is the player of checked sounds; title names a layout.
@@ -56,6 +54,9 @@ func HTML(s *report.PageSounds, title func(report.PageClip) string) string {
 <p class="made">One gain for all. Esc stops; the figures 1 to 9 play the layouts in the order of the buttons.</p>
 <p id="player-said" role="status" aria-live="polite">Nothing plays until a button is pressed.</p>
 `)
+	for _, n := range s.Notes {
+		b.WriteString("<p>" + picture.Escape(n) + "</p>\n")
+	}
 	held(&b, "voice", s.Voice)
 	for k, c := range s.Clips {
 		held(&b, strconv.Itoa(k), c.Samples)

@@ -93,6 +93,9 @@ func (s *Session) change(m Message) error {
 	if m.Op == "set" {
 		text = interview.Stated(text, m.At)
 	}
+	if name := layoutAt(s.is.text, m.At); isLayoutName(m.At) && name == s.layout {
+		s.layout = edit.Plain(m.To) // what is chosen stays so under its new name
+	}
 	s.put(text, moved)
 	s.touched = layoutAt(text, m.At)
 	s.again()

@@ -86,6 +86,10 @@ func (h *history) fits(stamp string) bool {
 
 // edited is the text after a change, and whether places may have moved by it.
 func edited(text []byte, m Message) (out []byte, moved bool, err error) {
+	if (m.Op == "set" || m.Op == "unknown") && isLayoutName(m.At) {
+		out, err = renamed(text, m.At, m.To)
+		return out, false, err
+	}
 	switch m.Op {
 	case "set":
 		out, err = edit.Set(text, m.At, m.To)

@@ -33,7 +33,7 @@ func (w *Comparison) PageSounds() (*PageSounds, error) {
 	if err != nil {
 		return nil, err
 	}
-	s, at := &PageSounds{Rate: all.Rate, Loudest: all.loudest().LevelDBA, Notes: []string{setVolume, smallSpeakers}}, w.placesOnPage(w.order(w.Listener))
+	s, at := &PageSounds{Rate: all.Rate, Loudest: all.loudest().LevelDBA, Notes: []string{smallSpeakers}}, w.placesOnPage(w.order(w.Listener))
 	for i, c := range all.Clips {
 		switch {
 		case c.Layout >= 0:

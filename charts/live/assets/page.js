@@ -130,10 +130,9 @@
     }
   }
 
-  // speak reads level and advice aloud, at most once a second.
+  // speak reads level and advice aloud, at most once a second, once all is worked out.
   function speak() {
-    var level = one('.result [data-level]'), say = one('[data-say]');
-    var text = (level ? level.textContent + ' ' : '') + (say ? say.textContent : '');
+    var say = one('[data-say]'), text = say ? one('.result [data-level]').textContent + ' ' + say.textContent : '';
     clearTimeout(speakAt);
     if (text !== spoken) { speakAt = setTimeout(function () { one('#spoken').textContent = spoken = text; }, 1000); }
   }

@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"strings"
+	"time"
 	"unicode"
 
 	"hushwake/cmd/hushwake/wholefile"
@@ -66,10 +67,18 @@ func (f *File) save(text []byte, name string, force bool) error {
 	return nil
 }
 
+// longestName leaves room for the ends of a backup and of a rescue file in the 255 bytes that folders commonly take for a name.
+const longestName = 200
+
+// unseen are characters that make a name look other than it is: controls and those of direction and line. Joiners belong to words.
+func unseen(r rune) bool {
+	return unicode.IsControl(r) || unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp) && r != '\u200c' && r != '\u200d'
+}
+
 // plainName says whether a name is one of a boat file right in a folder.
 func plainName(name string) bool {
 	end := strings.ToLower(filepath.Ext(name))
-	return filepath.IsLocal(name) && filepath.Base(name) == name && name[0] != '.' && !strings.ContainsAny(name, `/\:`) && !strings.ContainsFunc(name, unicode.IsControl) &&
+	return filepath.IsLocal(name) && filepath.Base(name) == name && len(name) <= longestName && name[0] != '.' && !strings.ContainsAny(name, `/\:`) && !strings.ContainsFunc(name, unseen) &&
 		(end == ".yaml" || end == ".yml")
 }
 
@@ -126,7 +135,8 @@ func conflict(name string, text, there []byte, fresh bool) error {
 
 // putFile writes a whole file under another name first, then gives it its own; at no moment is there half a file.
 func putFile(name string, text []byte, mode fs.FileMode, over bool) error {
-	f, err := os.CreateTemp(filepath.Dir(name), ".hushwake-*")
+	tidy(filepath.Dir(name))
+	f, err := os.CreateTemp(filepath.Dir(name), begun+"*")
 	if err != nil {
 		return err
 	}
@@ -142,6 +152,20 @@ func putFile(name string, text []byte, mode fs.FileMode, over bool) error {
 		dir.Close()
 	}
 	return nil
+}
+
+// begun is how files begin that are being written.
+const begun = ".hushwake-"
+
+// tidy takes away what saves that were killed left in a folder: files of a name that only they have, a minute old or more.
+func tidy(folder string) {
+	all, _ := os.ReadDir(folder)
+	for _, e := range all {
+		number, ours := strings.CutPrefix(e.Name(), begun)
+		if info, err := e.Info(); ours && err == nil && info.Mode().IsRegular() && time.Since(info.ModTime()) > time.Minute && number != "" && strings.Trim(number, "0123456789") == "" {
+			os.Remove(filepath.Join(folder, e.Name()))
+		}
+	}
 }
 
 // rescue keeps a text that was not saved beside the file, for its owner alone, never over another; it says where.

@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -122,11 +123,31 @@ func locked(t *testing.T, folder string) {
 	t.Cleanup(func() { exec.Command("chattr", "-i", folder).Run() })
 }
 
+// What a killed save left goes with the next one; what is young, or of others, stays.
+func TestOpenTidiesUp(t *testing.T) {
+	tr := newTrial(t, "a: 1\n")
+	folder := filepath.Dir(tr.name)
+	old := time.Now().Add(-2 * time.Minute)
+	for _, name := range []string{".hushwake-123", ".hushwake-4", ".hushwake-notes", ".hushwake-"} {
+		at := filepath.Join(folder, name)
+		require.NoError(t, os.WriteFile(at, nil, 0o600))
+		if name != ".hushwake-4" {
+			require.NoError(t, os.Chtimes(at, old, old))
+		}
+	}
+	tr.saves(tr.change("a: 2\n", "", false), http.StatusNoContent, "")
+	require.NoFileExists(t, filepath.Join(folder, ".hushwake-123"))
+	for _, name := range []string{".hushwake-4", ".hushwake-notes", ".hushwake-"} {
+		require.FileExists(t, filepath.Join(folder, name))
+	}
+}
+
 // A new boat gets a name in the working directory, and never that of another file without being told.
 func TestOpenNamesANewBoat(t *testing.T) {
 	t.Chdir(t.TempDir())
 	tr := trialOf(t, Of("", nil))
-	for _, name := range []string{"", ".", "..", "../up.yaml", "/tmp/abs.yaml", "sub/boat.yaml", `a\b.yaml`, ".hidden.yaml", "page.html", "two\nlines.yaml", "c:boat.yaml"} {
+	for _, name := range []string{"", ".", "..", "../up.yaml", "/tmp/abs.yaml", "sub/boat.yaml", `a\b.yaml`, ".hidden.yaml", "page.html", "two\nlines.yaml", "c:boat.yaml",
+		strings.Repeat("a", 300) + ".yaml", "boat\u202elmay.yaml", "bo\u2028at.yaml"} {
 		tr.saves(tr.change("a: 1\n", name, true), http.StatusUnprocessableEntity, "no name for a file")
 	}
 	tr.saves(tr.change("a: 1\n", "mine", false), http.StatusNoContent, "")

@@ -9,13 +9,13 @@ import (
 )
 
 // repeated parts readings that were taken twice or more in the same way: the first of each in the
-// order of the file is the baseline, the last the later one.
+// order of the file is the baseline, the last the later one. One that is struck is neither.
 func repeated(m *draws.Model, readings []path.Reading) (baseline, later []path.Reading) {
 	done := make([]bool, len(readings))
 	for i, first := range readings {
 		last := -1
 		for k := i + 1; k < len(readings); k++ {
-			if !done[k] && !done[i] && sameConditions(PlainDuty(m, first), PlainDuty(m, readings[k])) {
+			if !done[k] && !done[i] && !first.Strike && !readings[k].Strike && sameConditions(PlainDuty(m, first), PlainDuty(m, readings[k])) {
 				last, done[k] = k, true
 			}
 		}

@@ -1,6 +1,7 @@
 package readings
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -30,6 +31,13 @@ func TestRepeatedReadings(t *testing.T) {
 	require.Contains(t, d.Sentences()[1], "+30.0 %")
 	none, _ := repeated(m, list[:4])
 	require.Empty(t, none)
+	struck := slices.Clone(list)
+	for i := range struck[:4] {
+		struck[i].Strike = true
+	}
+	base, later = repeated(m, struck)
+	require.Len(t, base, 1, "what its owner struck is no baseline")
+	require.Equal(t, []int{5, 6}, []int{base[0].Index, later[0].Index})
 }
 
 func TestCalibrateLogKeepsLaterReadingsApartWhenSomethingChanged(t *testing.T) {
