@@ -83,6 +83,9 @@ func TestHolesUnknown(t *testing.T) {
 		require.NoError(t, err)
 		l := b.Layouts[0]
 		require.Len(t, l.Enclosures[0].Openings, want.holes, text)
+		for _, hole := range l.Enclosures[0].Openings {
+			assert.InDelta(t, 0.01, hole.Area, 1e-12, text)
+		}
 		p, err := path.Predict(b, l)
 		require.NoError(t, err)
 		assert.Equal(t, want.code, p.Exhausts[0].Box.Air.Verdicts[0].Code, text)

@@ -15,6 +15,7 @@ const (
 	besideEngine = 1.5  // m from an engine's middle to its manifold
 	roundabout   = 1.1  // a line may be this much longer than it was taped
 	underKeel    = 1.0  // m under the lowest floor
+	deepest      = 3.0  // m that the keel lies under the water where no floor is stated
 	airChanges   = 10.0 // 1/s, of a box by its fan
 	leastShare   = 0.2  // of the fuel's heat, to the shaft
 	sameSpeed    = 0.1  // by which a constant-speed set's speed may differ
@@ -55,6 +56,10 @@ func (r *reader) outletPlace(o *decode.Object, l *path.Layout, x *path.Exhaust) 
 	if out.At[2] < math.Min(lowest, 0)-underKeel && !math.IsInf(lowest, 1) {
 		r.Wrong(at, "z counts up from the waterline; an outlet at the water lies at about 0 m", "layout %q: the outlet of %q lies %s under the water, under the keel: the lowest floor is at %s",
 			l.Name, x.Engine, quantity.Format(-out.At[2], quantity.Length, quantity.Metric), quantity.Format(lowest, quantity.Length, quantity.Metric))
+	}
+	if math.IsInf(lowest, 1) && out.At[2] < -deepest {
+		r.warn(at, "layout %q: the outlet of %q lies %s under the water; the keel of a boat of which no floor is stated lies about %s deep at most (judgement): z counts up from the waterline",
+			l.Name, x.Engine, quantity.Format(-out.At[2], quantity.Length, quantity.Metric), quantity.Format(deepest, quantity.Length, quantity.Metric))
 	}
 	for i := range l.Engines {
 		e := &l.Engines[i]

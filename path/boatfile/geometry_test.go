@@ -2,6 +2,7 @@ package boatfile
 
 import (
 	"math"
+	"os"
 	"strings"
 	"testing"
 
@@ -186,4 +187,26 @@ func TestAnOutletFarFromTheEnginesSpace(t *testing.T) {
 	assert.NotContains(t, strings.Join(loaded(t, unplaced...).Warnings, "\n"), "the engine's space")
 	nowhere := loaded(t, append(unplaced, "engine room: {at: [1.0 m, -1.3 m, -0.4 m], ", "engine room: {", "[3.6 m, 0.3 m, 3.9 m]", "[-9 m, 0.3 m, 0.2 m]")...)
 	assert.NotContains(t, strings.Join(nowhere.Warnings, "\n"), "the engine's space", "nothing is known of where it stands")
+}
+
+// What nothing stated lies beside is checked by itself: a wall larger than any boat's, an outlet deep under water, a wide bore.
+func TestTheImpossibleWithoutNeighboursIsWarnedOf(t *testing.T) {
+	text, err := os.ReadFile(data + "mine.yaml")
+	require.NoError(t, err)
+	for change, want := range map[[2]string]string{
+		{"area: unknown, build", "area: 60 m2, build"}:    "a wall of 60 m2 is larger",
+		{"[0.5 m, 0.8 m, 1.0 m]", "[0.5 m, 0.8 m, -5 m]"}: "lies 5 m under the water",
+		{"bore: 76 mm", "bore: 760 mm"}:                   "a bore of 760 mm is wider",
+	} {
+		for _, changed := range []bool{false, true} {
+			now := string(text)
+			require.Contains(t, now, change[0])
+			if changed {
+				now = strings.Replace(now, change[0], change[1], 1)
+			}
+			b, err := Load("mine.yaml", []byte(now))
+			require.NoError(t, err)
+			assert.Equal(t, changed, strings.Contains(strings.Join(b.Warnings, "\n"), want), want)
+		}
+	}
 }

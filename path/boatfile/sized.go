@@ -13,7 +13,8 @@ var (
 	leastEngineSpace = [3]float64{1.2, 0.8, 0.9}
 	leastRoom        = [3]float64{2, 1, 1.2} // a berth
 	leastSpace       = [3]float64{0.4, 0.4, 1}
-	roundBox         = 0.2 // more than the box that stands in it
+	largestWall      = 25.0 // m2, as a bulkhead right across a beam of 8 m, 3 m high
+	roundBox         = 0.2  // more than the box that stands in it
 )
 
 // sized gives every space without a size the smallest usual one that holds what the file puts into it.
@@ -27,6 +28,12 @@ func (r *reader) sized(b *path.Boat, l *path.Layout) {
 		skin, walls := 2*(s.Size[0]*s.Size[1]+s.Size[2]*(s.Size[0]+s.Size[1])), statedWalls(l, s.Name)
 		for k := range s.Size {
 			s.Size[k] *= math.Max(1, math.Sqrt(walls/skin))
+		}
+		for _, p := range l.Partitions {
+			if (p.Between[0] == s.Name || p.Between[1] == s.Name) && p.Area > largestWall {
+				r.warn(nil, "partitions.%s: a wall of %s is larger than nearly any in a boat (%s, judgement); %q, whose size is not stated, is taken as %s to hold it, and so as quieter: state its size, or check the area",
+					p.Name, quantity.Format(p.Area, quantity.Area, quantity.Metric), quantity.Format(largestWall, quantity.Area, quantity.Metric), s.Name, sizeText(s.Size))
+			}
 		}
 		m := func(k int) string { return quantity.Format(s.Size[k], quantity.Length, quantity.Metric) }
 		r.AssumeOf("spaces."+s.Name, "size", fmt.Sprintf("%s by %s by %s", m(0), m(1), m(2)),

@@ -101,11 +101,17 @@ func (e *element) bore(to *float64, required bool) field {
 	return f
 }
 
+// widest is the bore of an exhaust of about 1 MW, m: 1.9 kg/s of gas at 450 °C flows there at 30 m/s (judgement).
+const widest = 0.4
+
 // handOn makes a bore that of the line, and warns of one that no exhaust has.
 func (e *element) handOn(key string, b float64) {
 	e.l.bore = b
 	if b > 0 && b < 0.015 {
 		e.l.Common.Warn(e.o.Get(key), "%s: a bore of %s is very small for an exhaust; were inches meant?", e.o.Path, quantity.Format(b, quantity.Length, quantity.Metric))
+	}
+	if b > widest {
+		e.l.r.warn(e.o.get(key), "%s: a bore of %s is wider than the exhausts of engines up to about 1 MW (%s, judgement): is the unit right?", e.o.path, quantity.Format(b, quantity.Length, quantity.Metric), quantity.Format(widest, quantity.Length, quantity.Metric))
 	}
 }
 
