@@ -148,3 +148,18 @@ passage`+after), 0o600))
 	modelled, fitted := open.Was-shut.Was, open.Level-shut.Level
 	require.Less(t, math.Abs(fitted-12.04), math.Abs(modelled-12.04), "from %.1f dB towards the 12 dB of the recordings: %.1f", modelled, fitted)
 }
+
+// Two recordings of an engine with a dead cylinder say so, one alone does not, nor one beside a sound engine.
+func TestListenTellsOfAWeakCylinder(t *testing.T) {
+	save := func(name string, weak float64, seed uint64) string {
+		e := recordingtest.Engine{Cylinders: 6, Speed: 1700, Drift: 0.004, Scatter: 0.05, Weak: weak, Noise: -20, Seed: seed}
+		return recordingtest.Save(t, name, 8000, e.Record(8000, 10).Samples)
+	}
+	dead, again, alike := save("dead.wav", 1, 1), save("again.wav", 1, 2), save("alike.wav", 0, 3)
+	said := func(files ...string) string {
+		return output(t, append([]string{"listen", "--quiet", "--cylinders", "6", "--rpm", "1650"}, files...)...)
+	}
+	require.Contains(t, said(dead, again), "One cylinder may be weak: in dead.wav and in again.wav")
+	require.NotContains(t, said(dead), "may be weak")
+	require.NotContains(t, said(dead, alike), "may be weak")
+}
