@@ -28,7 +28,7 @@ const loudForEars = 85.0
 
 // Lead is what is said before the buttons: what must be known before the first is pressed. The rest stands behind them.
 func Lead(s *report.PageSounds) []string {
-	lead := "Rendered from the prediction, not recorded. Play the voice first, set the volume until it is as loud as somebody talking normally at arm's length, and never turn it up further."
+	lead := "Rendered from the prediction, not recorded. Play the voice first, set the volume until it is as loud as somebody talking normally at arm's length, and never turn it up further: loud sound harms ears."
 	if s.Loudest > loudForEars {
 		lead += fmt.Sprintf(" The loudest is %.0f dB(A) in truth: at that volume listen for moments only, or turn it down.", s.Loudest)
 	}

@@ -58,7 +58,7 @@ func (r *reader) outletPlace(o *decode.Object, l *path.Layout, x *path.Exhaust) 
 			l.Name, x.Engine, quantity.Format(-out.At[2], quantity.Length, quantity.Metric), quantity.Format(lowest, quantity.Length, quantity.Metric))
 	}
 	if math.IsInf(lowest, 1) && out.At[2] < -deepest {
-		r.warn(at, "layout %q: the outlet of %q lies %s under the water; the keel of a boat of which no floor is stated lies about %s deep at most (judgement): z counts up from the waterline",
+		r.Warn(at, "layout %q: the outlet of %q lies %s under the water; the keel of a boat of which no floor is stated lies about %s deep at most (judgement): z counts up from the waterline",
 			l.Name, x.Engine, quantity.Format(-out.At[2], quantity.Length, quantity.Metric), quantity.Format(deepest, quantity.Length, quantity.Metric))
 	}
 	for i := range l.Engines {

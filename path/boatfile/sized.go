@@ -31,7 +31,7 @@ func (r *reader) sized(b *path.Boat, l *path.Layout) {
 		}
 		for _, p := range l.Partitions {
 			if (p.Between[0] == s.Name || p.Between[1] == s.Name) && p.Area > largestWall {
-				r.warn(nil, "partitions.%s: a wall of %s is larger than nearly any in a boat (%s, judgement); %q, whose size is not stated, is taken as %s to hold it, and so as quieter: state its size, or check the area",
+				r.Warn(nil, "partitions.%s: a wall of %s is larger than nearly any in a boat (%s, judgement); %q, whose size is not stated, is taken as %s to hold it, and so as quieter: state its size, or check the area",
 					p.Name, quantity.Format(p.Area, quantity.Area, quantity.Metric), quantity.Format(largestWall, quantity.Area, quantity.Metric), s.Name, sizeText(s.Size))
 			}
 		}

@@ -111,7 +111,7 @@ func (e *element) handOn(key string, b float64) {
 		e.l.Common.Warn(e.o.Get(key), "%s: a bore of %s is very small for an exhaust; were inches meant?", e.o.Path, quantity.Format(b, quantity.Length, quantity.Metric))
 	}
 	if b > widest {
-		e.l.r.warn(e.o.get(key), "%s: a bore of %s is wider than the exhausts of engines up to about 1 MW (%s, judgement): is the unit right?", e.o.path, quantity.Format(b, quantity.Length, quantity.Metric), quantity.Format(widest, quantity.Length, quantity.Metric))
+		e.l.Common.Warn(e.o.Get(key), "%s: a bore of %s is wider than the exhausts of engines up to about 1 MW (%s, judgement): is the unit right?", e.o.Path, quantity.Format(b, quantity.Length, quantity.Metric), quantity.Format(widest, quantity.Length, quantity.Metric))
 	}
 }
 
