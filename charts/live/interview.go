@@ -275,17 +275,17 @@ func DoubtBar(d interview.Doubt) string {
 	m.shut("meter")
 	m.shut("p")
 	if len(d.Shrink) > 0 {
-		m.shrink(d.Shrink)
+		m.shrink(d)
 	}
 	m.shut("div")
 	return m.String()
 }
 
 // shrink names what would help most; what has a question is asked by a tap. The rest is for wide screens.
-func (m *markup) shrink(all []interview.Shrink) {
+func (m *markup) shrink(d interview.Doubt) {
 	m.open("p", "class", "note")
 	m.text("What would shrink it most: ")
-	for i, s := range all {
+	for i, s := range d.Shrink {
 		m.open("span", "class", when(i > 0, "more"))
 		if i > 0 {
 			m.text("; ")
@@ -295,7 +295,9 @@ func (m *markup) shrink(all []interview.Shrink) {
 		} else {
 			m.leaf("button", s.Words, "type", "button", "data-op", "ask", "data-id", s.ID, "id", "ask-"+s.ID, "class", "link")
 		}
-		m.text(fmt.Sprintf(" (to ± %.0f dB)", s.PlusMinus))
+		if to := fmt.Sprintf("%.0f", s.PlusMinus); to != fmt.Sprintf("%.0f", d.PlusMinus) { // "to 3" beside "now 3" promises nothing
+			m.text(" (to ± " + to + " dB)")
+		}
 		m.shut("span")
 	}
 	m.text(".")

@@ -2,8 +2,6 @@ package live
 
 import (
 	"bytes"
-	"math"
-	"slices"
 
 	"hushwake/charts/live/sketch"
 	"hushwake/path/interview"
@@ -44,7 +42,6 @@ func (d *Desk) shown(left interview.Doubt) interview.Doubt {
 			left.Level, left.PlusMinus = s.Level, (s.High-s.Low)/2
 		}
 	}
-	left.Shrink = slices.DeleteFunc(slices.Clone(left.Shrink), func(s interview.Shrink) bool { return math.Round(s.PlusMinus) >= math.Round(left.PlusMinus) })
 	return left
 }
 

@@ -99,7 +99,7 @@ func (b bar) left(narrow float64) float64 {
 	return math.Sqrt(1 / (1/(narrow*narrow) + weight))
 }
 
-// shrink lists what would help most, best first: what leaves the same whole decibels is left out, since nobody would see it.
+// shrink lists what would help most, best first: what takes less than a fiftieth away is left out.
 func (v *Interview) shrink(k *readings.Known, b bar) ([]Shrink, error) {
 	more := reading(k, b)
 	all, err := v.unsaid()
@@ -113,7 +113,7 @@ func (v *Interview) shrink(k *readings.Known, b bar) ([]Shrink, error) {
 		}
 		more = append(more, Shrink{q.ID, q.Words, left})
 	}
-	more = slices.DeleteFunc(more, func(s Shrink) bool { return math.Round(s.PlusMinus) >= math.Round(b.read) })
+	more = slices.DeleteFunc(more, func(s Shrink) bool { return s.PlusMinus >= 0.98*b.read })
 	slices.SortStableFunc(more, func(a, b Shrink) int { return cmp.Compare(a.PlusMinus, b.PlusMinus) })
 	return more[:min(len(more), 3)], nil
 }
