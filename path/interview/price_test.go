@@ -101,7 +101,6 @@ func TestADoubtOfAGuessIsInTheBar(t *testing.T) {
 	require.NoError(t, err)
 	assert.InEpsilon(t, math.Hypot(stated.PlusMinus, 1.2816*p.DB), guessed.PlusMinus, 0.05,
 		"its variance is taken off: the file's figure is the same; 500 draws tell each of the two bands to 2 or 3 %")
-	assert.Less(t, stated.PlusMinus, guessed.PlusMinus)
 }
 
 // The words of the trade that one may not use without saying what they mean.
