@@ -101,7 +101,7 @@ func (r *reader) running(o *decode.Object, e *path.Engine) {
 	}
 	if n.Kind == decode.Scalar {
 		if _, err := quantity.Parse(n.Text, quantity.RotationalSpeed); err == nil {
-			r.Wrong(n, "write {speed: "+strings.TrimSpace(n.Text)+"}", "%s running must be a decode.Mapping, or stopped", o.Path)
+			r.Wrong(n, "write {speed: "+strings.TrimSpace(n.Text)+"}", "%s running must be a mapping, or stopped", o.Path)
 			return
 		}
 		e.Stopped = r.WordOf(n, o.Path+" running", []string{"stopped"}) != ""
