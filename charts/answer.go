@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"hushwake/charts/picture"
 	"hushwake/path/report"
 	"hushwake/path/study/advice"
 )
@@ -76,15 +77,7 @@ func overAt(r *report.Page, i int) string {
 			out = append(out, l.Name+" (by "+wholeOver(d)+")")
 		}
 	}
-	return listed(out)
-}
-
-// listed joins names with commas and an and.
-func listed(all []string) string {
-	if len(all) < 2 {
-		return strings.Join(all, "")
-	}
-	return strings.Join(all[:len(all)-1], ", ") + " and " + all[len(all)-1]
+	return picture.Listed(out)
 }
 
 // excess is how far a layout is over the limit at a place, dB; nothing where it keeps it or none is stated.

@@ -103,9 +103,9 @@ func (b Boat) said() string {
 		}
 		seats = append(seats, t)
 	}
-	out := "The boat to scale from starboard and from above with layout " + b.Layout + ". Seats: " + listed(seats) + "."
+	out := "The boat to scale from starboard and from above with layout " + b.Layout + ". Seats: " + Listed(seats) + "."
 	if len(b.Unplaced) > 0 {
-		out += " Without a place in the file: " + listed(b.Unplaced) + "."
+		out += " Without a place in the file: " + Listed(b.Unplaced) + "."
 	}
 	return out
 }

@@ -103,7 +103,7 @@ func (d *sketch) away(at Point) string {
 			parts = append(parts, d.metres(off)+name)
 		}
 	}
-	return listed(parts)
+	return Listed(parts)
 }
 
 // metres is a distance in the reader's units.
@@ -200,7 +200,7 @@ func (d *sketch) key(y float64) float64 {
 		notes = append(notes, "Engines are drawn as symbols; the run of a line from engine to outlet is schematic.")
 	}
 	if len(b.Unplaced) > 0 {
-		notes = append(notes, "Without a place in the file: "+listed(b.Unplaced)+".")
+		notes = append(notes, "Without a place in the file: "+Listed(b.Unplaced)+".")
 	}
 	for _, n := range notes {
 		for _, t := range wrapped(n, size, d.width.units()-4, 3) {

@@ -84,7 +84,7 @@ func (b Box) said() string {
 	for _, h := range b.Openings {
 		holes = append(holes, h.Role+" "+h.Text)
 	}
-	out := b.Name + " round " + b.Engine + ". Openings: " + listed(holes) + "."
+	out := b.Name + " round " + b.Engine + ". Openings: " + Listed(holes) + "."
 	if len(holes) == 0 {
 		out = b.Name + " round " + b.Engine + ", without openings."
 	}

@@ -117,7 +117,7 @@ func (l Ladder) rows() (rows []step, quiet string) {
 		rows = append(rows, r.routes()...)
 	}
 	if len(left) > 0 {
-		quiet = "Too quiet to draw: " + listed(left) + " dB(A)."
+		quiet = "Too quiet to draw: " + Listed(left) + " dB(A)."
 	}
 	value := decibels(l.Total.DBA)
 	rows = append(rows, step{text: "all together at " + l.Seat, value: value, level: l.Total.DBA, band: &l.Total})
@@ -180,7 +180,7 @@ func (l Ladder) said(rows []step, quiet string) string {
 		out += ", limit " + whole(*l.Limit)
 	}
 	if len(all) > 0 {
-		out += ". By way: " + listed(all)
+		out += ". By way: " + Listed(all)
 	}
 	return out + ". " + quiet
 }

@@ -74,7 +74,7 @@ func (l Line) said() string {
 		}
 		all = append(all, t)
 	}
-	return "From the manifold of " + l.Engine + " on, laid out straight and to scale: " + listed(all) + "."
+	return "From the manifold of " + l.Engine + " on, laid out straight and to scale: " + Listed(all) + "."
 }
 
 // middles are where the elements lie along the paper.

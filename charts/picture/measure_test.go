@@ -198,7 +198,7 @@ func TestWordsAreBrokenAndCut(t *testing.T) {
 	assert.Equal(t, "0.0", signed(-0.04))
 	assert.Equal(t, "+2.5", signed(2.5))
 	assert.Equal(t, "silent", Level{DBA: Silent}.Said())
-	assert.Equal(t, "a, b and c", listed([]string{"a", "b", "c"}))
+	assert.Equal(t, "a, b and c", Listed([]string{"a", "b", "c"}))
 }
 
 // The package stays fit for a small WebAssembly: nothing in it reflects.

@@ -98,7 +98,7 @@ func (c Cascade) rows() (out []Fall) {
 	case 1:
 		out = append(out, Fall{names[0], last})
 	default:
-		out = append(out, Fall{counted(len(names)) + " slight steps: " + listed(names), last})
+		out = append(out, Fall{counted(len(names)) + " slight steps: " + Listed(names), last})
 	}
 	return out
 }

@@ -131,8 +131,8 @@ func signed(v float64) string {
 	}
 }
 
-// listed joins parts in words: "a, b and c".
-func listed(all []string) string {
+// Listed joins parts in words: "a, b and c".
+func Listed(all []string) string {
 	if n := len(all); n > 1 {
 		return strings.Join(all[:n-1], ", ") + " and " + all[n-1]
 	}

@@ -12,6 +12,8 @@ import (
 	"strings"
 
 	"go.yaml.in/yaml/v4"
+
+	"hushwake/path/boatfile/spelling"
 )
 
 // Get is the value at a place as it is written, quotes and all, comments off; false where nothing stands there. Plain takes
@@ -58,7 +60,7 @@ func (d *doc) set(at string, s *spot, rest []string, v *node) ([]byte, error) {
 	case s.kind == yaml.ScalarNode && s.unknown():
 		return d.put(s, within(rest, v, s.rows(2)))
 	}
-	return nil, fmt.Errorf("no place %s: %q stands there and holds nothing\nhint: write unknown there first", at, clip(s.raw))
+	return nil, fmt.Errorf("no place %s: %q stands there and holds nothing\nhint: write unknown there first", at, spelling.Clip(s.raw))
 }
 
 // rows is how many levels below a spot are begun on lines of their own: those of a file's first two.
@@ -89,7 +91,7 @@ func Add(text []byte, at, item string) ([]byte, error) {
 		return d.set(at+"/-", s, append(rest, "-"), v)
 	}
 	if s.kind != yaml.SequenceNode {
-		return nil, fmt.Errorf("%s is no list: %q", at, clip(s.raw))
+		return nil, fmt.Errorf("%s is no list: %q", at, spelling.Clip(s.raw))
 	}
 	return d.append(s, v)
 }
@@ -141,13 +143,13 @@ func CopyLayout(text []byte, from, as string) ([]byte, error) {
 	for i, l := range s.kids {
 		switch l.named() {
 		case as:
-			return nil, fmt.Errorf("there is a layout %q already\nhint: choose another name", clip(as))
+			return nil, fmt.Errorf("there is a layout %q already\nhint: choose another name", spelling.Clip(as))
 		case from:
 			was = i
 		}
 	}
 	if was < 0 || s.kind != yaml.SequenceNode {
-		return nil, fmt.Errorf("no layout %q", clip(from))
+		return nil, fmt.Errorf("no layout %q", spelling.Clip(from))
 	}
 	copied, err := d.append(s, d.standing(s.kids[was]))
 	if err != nil {

@@ -7,6 +7,8 @@ import (
 	"unicode"
 
 	"go.yaml.in/yaml/v4"
+
+	"hushwake/path/boatfile/spelling"
 )
 
 // Quote writes any text as one YAML value on one line that holds in braces and out of them, in quotes only where it needs
@@ -69,13 +71,13 @@ func valueOf(text string) (*node, error) {
 	d, err := parseFresh([]byte(text))
 	switch {
 	case err != nil:
-		return nil, fmt.Errorf("%q is not one YAML value: %w", clip(text), err)
+		return nil, fmt.Errorf("%q is not one YAML value: %w", spelling.Clip(text), err)
 	case d.root == nil:
 		return nil, errors.New("there is no value to write\nhint: write unknown, or take the entry out")
 	case skipAll(text, d.root.end) < len(text):
-		return nil, fmt.Errorf("%q is more than one YAML value", clip(text))
+		return nil, fmt.Errorf("%q is more than one YAML value", spelling.Clip(text))
 	case anchored(d.root):
-		return nil, fmt.Errorf("%q marks or names another value with & or *\nhint: write the value out", clip(text))
+		return nil, fmt.Errorf("%q marks or names another value with & or *\nhint: write the value out", spelling.Clip(text))
 	}
 	return d.standing(d.root), nil
 }
@@ -138,13 +140,6 @@ func inline(n *node, flow bool, indent int) string {
 // shifted is a text with the lines behind the first moved to an indentation.
 func shifted(text string, indent int) string {
 	return strings.ReplaceAll(text, "\n", "\n"+strings.Repeat(" ", indent))
-}
-
-func clip(s string) string {
-	if len(s) > 60 {
-		return strings.ToValidUTF8(s[:57], "") + "..."
-	}
-	return s
 }
 
 // bare is a node whose written form has no comments.

@@ -99,7 +99,7 @@ func DidYouMean(word string, list []string) string {
 	return ""
 }
 
-// clip keeps hostile texts short in messages.
+// Clip keeps hostile texts short in messages.
 func Clip(s string) string {
 	r := []rune(s)
 	if len(r) > 60 {

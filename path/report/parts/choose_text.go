@@ -9,6 +9,7 @@ import (
 
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
+	"hushwake/path/study/advice"
 )
 
 // chosenRows is how much of the front a table shows.
@@ -137,7 +138,7 @@ func (d *Choice) explain(i int, u form.Units) string {
 	c := &d.Front[i]
 	var text []string
 	if len(c.Names) > 0 {
-		text = append(text, "the "+listed(c.Names)+" of the front")
+		text = append(text, "the "+advice.Listed(c.Names)+" of the front")
 	}
 	best := d.reference()
 	if best == nil || best == c {
@@ -195,14 +196,6 @@ func louder(db float64) string {
 		return fmt.Sprintf("%.1f dB louder", db)
 	}
 	return fmt.Sprintf("%.1f dB quieter", -db)
-}
-
-// listed joins words as one says them.
-func listed(words []string) string {
-	if n := len(words) - 1; n > 0 {
-		return strings.Join(words[:n], ", ") + " and " + words[n]
-	}
-	return words[0]
 }
 
 func joined(text []string) string {

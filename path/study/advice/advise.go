@@ -95,7 +95,7 @@ func (s speech) unmoved(gs []group) string {
 	if len(names) == 0 || count < 2 {
 		return ""
 	}
-	return fmt.Sprintf("At %s no layout of the file changes what one hears.", listed(names))
+	return fmt.Sprintf("At %s no layout of the file changes what one hears.", Listed(names))
 }
 
 // take says what to take, how loud it is, and why it of those that sound the same.
@@ -147,7 +147,7 @@ func (s speech) inspite(c, today Choice) string {
 	}
 	switch {
 	case len(quieter) > 0:
-		return ", for the sake of " + listed(quieter)
+		return ", for the sake of " + Listed(quieter)
 	case today.Out:
 		return ", as that of today is refused or can't be judged"
 	case today.harm() > c.harm() || today.Cooked && !c.Cooked:
@@ -206,7 +206,7 @@ func (s speech) stillOver(c Choice) string {
 	if len(names) == 0 {
 		return ""
 	}
-	return "It stays over the limit of the file at " + listed(names) + "."
+	return "It stays over the limit of the file at " + Listed(names) + "."
 }
 
 // stepped says what the choice buys over the next cheaper that is not on board already.
@@ -311,10 +311,10 @@ func underOver(d float64) string {
 
 func quoted(name string) string { return "\"" + name + "\"" }
 
-// listed joins names with commas and an and.
-func listed(names []string) string {
-	if len(names) == 1 {
-		return names[0]
+// Listed joins names with commas and an and.
+func Listed(names []string) string {
+	if len(names) < 2 {
+		return strings.Join(names, "")
 	}
 	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
 }
