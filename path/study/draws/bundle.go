@@ -2,66 +2,45 @@ package draws
 
 import (
 	"math"
-	"sync"
-
-	"gonum.org/v1/gonum/floats"
+	"slices"
 
 	"hushwake/source/spectrum"
 )
 
-// bundle is routes to any of the levels asked for that begin with the same doubt: what they all have in common is
-// added up once for each draw. Values are in nepers of energy.
+// bundle is routes to any of the levels asked for that begin with the same doubt. The energy of a band of a route in a draw is
+// a product: of what all routes of the bundle have in common, of what is left of the route, and of its energy without doubts.
 type bundle struct {
-	common [spectrum.N]sum
-	routes []preparedRoute
+	common [spectrum.N]int // columns of the plan
+	routes []bundledRoute
 }
 
-// preparedRoute is the rest of a route: terms that are equal in all bands, and those by band.
-type preparedRoute struct {
-	listener int
-	flat     sum
-	shaped   [spectrum.N]sum
-	bands    spectrum.Bands // weighted
+type bundledRoute struct {
+	listener, route int             // of those asked for, of those there
+	rest            [spectrum.N]int // columns of the plan
+	energy          spectrum.Bands  // weighted, without doubts; 0 = left out
 }
 
-// sum is a sum of terms with factors.
-type sum struct {
-	keys    []int
-	factors []float64
-}
-
-func (s *sum) put(key int, factor float64) {
-	if factor != 0 {
-		s.keys, s.factors = append(s.keys, key), append(s.factors, factor*neper)
-	}
-}
-
-const neper = math.Ln10 / 10
-
-// nothing is a band's level in nepers under which no doubt lifts it to be heard: that of a band weighed out.
-const nothing = 1.5 * spectrum.Silent * neper
-
-// doubt is a term with what it does to a route.
+// doubt is a term, or several mixed, with what it does to a route, dB for one deviation.
 type doubt struct {
 	key int
 	sd  spectrum.Bands
 }
 
-// placed is a route to one of the levels asked for, with what of it tells there.
+// placed is a route to one of the levels asked for, with its share in the energy there.
 type placed struct {
 	*Route
 	Question
-	listener int
-	telling
+	listener, number int
+	share            spectrum.Bands
 }
 
 // bundled sorts the routes to some levels by the doubt that they begin with; A weighs what sits in a band.
-// What does not tell in the n draws of z is left out.
-func bundled(asked []Question, z [][]float64, n int) []bundle {
+// What does not tell in the draws is left out.
+func (p *plan) bundled(asked []Question) []bundle {
 	var order []doubt
-	alike, most := map[doubt][]placed{}, newMost(z, n)
+	alike := map[doubt][]placed{}
 	for j, q := range asked {
-		tells := most.tells(q.At, q.Weight)
+		shares := p.most.tells(q.At, q.Weight)
 		for i, r := range q.At.Routes {
 			first := doubt{key: -1}
 			if len(r.Keys) > 0 {
@@ -70,136 +49,48 @@ func bundled(asked []Question, z [][]float64, n int) []bundle {
 			if alike[first] == nil {
 				order = append(order, first)
 			}
-			alike[first] = append(alike[first], placed{r, q, j, telling{tells[i], most}})
+			alike[first] = append(alike[first], placed{r, q, j, i, shares[i]})
 		}
 	}
-	out := make([]bundle, 0, len(order))
-	for _, first := range order {
-		if b := newBundle(alike[first]); len(b.routes) > 0 {
-			out = append(out, b)
-		}
+	out := make([]bundle, len(order))
+	for i, first := range order {
+		out[i] = p.bundle(alike[first])
 	}
 	return out
 }
 
-func newBundle(routes []placed) (b bundle) {
-	met, all := map[doubt]int{}, telling{most: routes[0].most}
+func (p *plan) bundle(routes []placed) (b bundle) {
+	common, all := routes[0].doubts(), spectrum.Bands{}
 	for _, r := range routes {
-		for i, k := range r.Keys {
-			met[doubt{k, r.SD[i]}]++
-		}
-		for band, v := range r.share {
-			all.share[band] += v
-		}
+		common, all = slices.DeleteFunc(common, func(d doubt) bool { return !r.has(d) }), all.Plus(r.share)
 	}
-	shared := func(d doubt) bool { return met[d] == len(routes) }
-	for i, k := range routes[0].Keys {
-		if d := (doubt{k, routes[0].SD[i]}); shared(d) {
-			for band := range d.sd {
-				if all.moves(d, band) {
-					b.common[band].put(k, d.sd[band])
-				}
+	b.common = p.columnsOf(common, all, false)
+	for _, r := range routes {
+		rest := slices.DeleteFunc(r.doubts(), func(d doubt) bool {
+			return slices.ContainsFunc(common, func(c doubt) bool { return c.key == d.key })
+		})
+		f := bundledRoute{listener: r.listener, route: r.number, rest: p.columnsOf(rest, r.share, true)}
+		for band, v := range r.Bands.Plus(r.weight(r.Weight)) {
+			if r.share[band] != 0 && v*neper >= nothing {
+				f.energy[band] = math.Exp(v * neper)
 			}
 		}
-	}
-	for _, r := range routes {
-		if r.share != (spectrum.Bands{}) {
-			b.routes = append(b.routes, r.prepared(shared))
-		}
+		b.routes = append(b.routes, f)
 	}
 	return b
 }
 
-// prepared is a route without the doubts that its bundle shares.
-func (r placed) prepared(shared func(doubt) bool) (f preparedRoute) {
-	f.listener = r.listener
-	for b, v := range r.Bands.Plus(r.weight(r.Weight)) {
-		if f.bands[b] = v * neper; r.share[b] == 0 {
-			f.bands[b] = 2 * nothing
-		}
-	}
+// doubts are those of a route.
+func (r *Route) doubts() []doubt {
+	out := make([]doubt, len(r.Keys))
 	for i, k := range r.Keys {
-		switch d := (doubt{k, r.SD[i]}); {
-		case shared(d):
-		case d.sd == spectrum.Fill(d.sd[0]):
-			f.flat.put(k, d.sd[0])
-		default:
-			for b, v := range d.sd {
-				if r.moves(d, b) {
-					f.shaped[b].put(k, v)
-				}
-			}
-		}
+		out[i] = doubt{k, r.SD[i]}
 	}
-	return f
+	return out
 }
 
-// buffers are what one goroutine works in.
-type buffers struct {
-	flat, band [chunk]float64
-	common     [spectrum.N][chunk]float64
-}
-
-// spare keeps buffers that are free.
-var spare = sync.Pool{New: func() any { return new(buffers) }}
-
-// levels writes the weighted levels in dB of the draws from to to at each listener of a layout to out.
-func (w *buffers) levels(bundles []bundle, z [][]float64, from, to int, out [][]float64) {
-	n := to - from
-	for _, v := range out {
-		clear(v[from:to])
-	}
-	for i := range bundles {
-		b := &bundles[i]
-		for band := range b.common {
-			c := w.common[band][:n]
-			clear(c)
-			b.common[band].add(c, z, from)
-		}
-		for k := range b.routes {
-			r := &b.routes[k]
-			w.energy(r, z, from, out[r.listener][from:to])
-		}
-	}
-	for _, v := range out {
-		for d, e := range v[from:to] {
-			v[from+d] = spectrum.Level(e)
-		}
-	}
-}
-
-// energy adds the energy of a route to each draw of a chunk.
-func (w *buffers) energy(r *preparedRoute, z [][]float64, from int, to []float64) {
-	flat, band := w.flat[:len(to)], w.band[:len(to)]
-	clear(flat)
-	r.flat.add(flat, z, from)
-	for b, level := range r.bands {
-		if level < nothing {
-			continue
-		}
-		c := w.common[b][:len(to)]
-		for d, v := range flat {
-			band[d] = v + c[d] + level
-		}
-		r.shaped[b].add(band, z, from)
-		addExponentials(to, band)
-	}
-}
-
-// add adds the sum for each draw of a chunk, four terms at a time.
-func (s *sum) add(to []float64, z [][]float64, from int) {
-	k, f := s.keys, s.factors
-	at := func(i int) []float64 { return z[k[i]][from : from+len(to)] }
-	i := 0
-	for ; i+4 <= len(k); i += 4 {
-		a, b, c, e := at(i), at(i+1), at(i+2), at(i+3)
-		fa, fb, fc, fe := f[i], f[i+1], f[i+2], f[i+3]
-		a, b, c, e = a[:len(to)], b[:len(to)], c[:len(to)], e[:len(to)]
-		for d := range to {
-			to[d] += (fa*a[d] + fb*b[d]) + (fc*c[d] + fe*e[d])
-		}
-	}
-	for ; i < len(k); i++ {
-		floats.AddScaled(to, f[i], at(i))
-	}
+// has tells whether a doubt is one of the route's.
+func (r *Route) has(d doubt) bool {
+	i := slices.Index(r.Keys, d.key)
+	return i >= 0 && r.SD[i] == d.sd
 }

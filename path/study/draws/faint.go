@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/floats"
+
 	"hushwake/source/spectrum"
 )
 
@@ -16,22 +18,11 @@ const (
 	faintMove  = 3e-7 // dB
 )
 
-// telling says what of a route tells in the level at its place.
-type telling struct {
-	share spectrum.Bands // in the energy at the place, the most over the probes; 0 = left out
-	most  *most
-}
-
-// moves tells whether a doubt moves the level by a band of the route.
-func (t telling) moves(d doubt, band int) bool {
-	return t.share[band]*d.sd[band] != 0 && (t.most == nil || t.share[band]*math.Abs(d.sd[band])*t.most.of(d.key) > faintMove)
-}
-
 // most is how far terms go at most in the probes, to either side.
 type most struct {
-	z     [][]float64
-	at    []int // the probes
-	known map[int]float64
+	z, rows [][]float64 // all draws of each term, and the probes of those that were asked for
+	at      []int       // the probes
+	known   map[int]float64
 }
 
 // newMost is nil where the draws are so few that all is worked out.
@@ -39,19 +30,39 @@ func newMost(z [][]float64, n int) *most {
 	if n < 20*probes {
 		return nil
 	}
-	m := &most{z: z, known: map[int]float64{}}
+	m := &most{z: z, rows: make([][]float64, len(z)), known: map[int]float64{}}
 	for p := range probes {
 		m.at = append(m.at, (2*p+1)*n/(2*probes))
 	}
 	return m
 }
 
-func (m *most) of(key int) float64 {
+// gather takes the probes of some terms.
+func (m *most) gather(keys []int) [][]float64 {
+	for _, k := range keys {
+		if m.rows[k] == nil {
+			m.rows[k] = make([]float64, probes)
+			for i, d := range m.at {
+				m.rows[k][i] = m.z[k][d]
+			}
+		}
+	}
+	return m.rows
+}
+
+// of is that of a term or of a mix; where all is worked out it is infinite.
+func (m *most) of(key int, p *plan) float64 {
+	if m == nil {
+		return math.Inf(1)
+	}
 	v, ok := m.known[key]
 	if !ok {
-		for _, d := range m.at {
-			v = math.Max(v, math.Abs(m.z[key][d]))
+		s, row := sum{[]int{key}, []float64{1}}, [probes]float64{}
+		if key >= p.terms {
+			s = p.mixes[key-p.terms]
 		}
+		s.write(row[:], m.gather(s.keys))
+		v = floats.Norm(row[:], math.Inf(1))
 		m.known[key] = v
 	}
 	return v
@@ -62,24 +73,29 @@ func (m *most) tells(h *Listener, w spectrum.Bands) []spectrum.Bands {
 	share := make([]spectrum.Bands, len(h.Routes))
 	if m == nil {
 		for i := range share {
-			share[i] = spectrum.Fill(1)
+			share[i] = ones
 		}
 		return share
 	}
-	energy := make([]spectrum.Bands, len(h.Routes))
-	for _, d := range m.at {
-		sum := 0.0
-		for i, r := range h.Routes {
-			energy[i] = r.drawn(m.z, d).Plus(r.weight(w))
-			for b, v := range energy[i] {
-				energy[i][b] = spectrum.Power(v)
-				sum += energy[i][b]
+	energy, total := make([][spectrum.N][probes]float64, len(h.Routes)), [probes]float64{}
+	for i, r := range h.Routes {
+		z, level, doubts := m.gather(r.Keys), r.Bands.Plus(r.weight(w)), sum{r.Keys, make([]float64, len(r.Keys))}
+		for b := range level {
+			for k, sd := range r.SD {
+				doubts.factors[k] = sd[b] * neper
 			}
+			e := energy[i][b][:]
+			doubts.write(e, z)
+			floats.AddConst(level[b]*neper, e)
+			exponentials(e)
+			floats.Add(total[:], e)
 		}
-		if sum > 0 {
-			for i := range energy {
-				for b, e := range energy[i] {
-					share[i][b] = math.Max(share[i][b], e/sum)
+	}
+	for i := range energy {
+		for b := range energy[i] {
+			for p, e := range energy[i][b] {
+				if total[p] > 0 {
+					share[i][b] = math.Max(share[i][b], e/total[p])
 				}
 			}
 		}
@@ -109,18 +125,6 @@ func leaveOut(share []spectrum.Bands) {
 			}
 		}
 	}
-}
-
-// drawn are the bands of a route in a draw.
-func (r *Route) drawn(z [][]float64, d int) spectrum.Bands {
-	out := r.Bands
-	for i, k := range r.Keys {
-		x, sd := z[k][d], &r.SD[i]
-		for b := range out {
-			out[b] += sd[b] * x
-		}
-	}
-	return out
 }
 
 // weight is the weighting of a route; A is that of what sits in its bands.

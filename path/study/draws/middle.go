@@ -4,7 +4,7 @@ import (
 	"math"
 	"sort"
 
-	"gonum.org/v1/gonum/stat"
+	"gonum.org/v1/gonum/floats"
 
 	"hushwake/path"
 	"hushwake/silencer"
@@ -91,8 +91,7 @@ func within(levels []float64, low, high float64) (at []int) {
 // meanEnergies are the mean of the bands of each route as energy over some draws, dB.
 func (l *Listener) meanEnergies(z [][]float64, of []int) []spectrum.Bands {
 	out, near := make([]spectrum.Bands, len(l.Routes)), make([][]float64, len(z))
-	level, energy := make([]float64, len(of)), make([]float64, len(of))
-	for i, r := range l.Routes {
+	for _, r := range l.Routes {
 		for _, k := range r.Keys {
 			if near[k] == nil {
 				near[k] = make([]float64, len(of))
@@ -101,16 +100,25 @@ func (l *Listener) meanEnergies(z [][]float64, of []int) []spectrum.Bands {
 				}
 			}
 		}
-		for b := range out[i] {
-			var doubts sum
-			for n, k := range r.Keys {
-				doubts.put(k, r.SD[n][b])
+	}
+	p := newPlan(near, 0)
+	bundles := p.bundled([]Question{{l, spectrum.Bands{}}})
+	w := spare.Get().(*buffers)
+	defer spare.Put(w)
+	for from := 0; from < len(of); from += chunk {
+		w.begin(p, near, from, min(from+chunk, len(of)))
+		for band := range spectrum.N {
+			w.band(p, band)
+			for _, b := range bundles {
+				for _, r := range b.routes {
+					out[r.route][band] += floats.Dot(w.columns[b.common[band]], w.columns[r.rest[band]])
+				}
 			}
-			clear(level)
-			clear(energy)
-			doubts.add(level, near, 0)
-			addExponentials(energy, level)
-			out[i][b] = r.Bands[b] + spectrum.Level(stat.Mean(energy, nil))
+		}
+	}
+	for i, r := range l.Routes {
+		for b, e := range out[i] {
+			out[i][b] = r.Bands[b] + spectrum.Level(e/float64(len(of)))
 		}
 	}
 	return out

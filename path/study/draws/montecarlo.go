@@ -14,7 +14,6 @@ const (
 	DefaultNumber = 10000
 	DefaultSeed   = 1
 	mostDraws     = 1000000
-	chunk         = 500 // draws that one goroutine takes at a time; fixed, so that nothing depends on the cores
 )
 
 // Options is a number of draws and a seed; zero means the default.
@@ -110,43 +109,31 @@ func (h *Listener) Levels(z [][]float64, w spectrum.Bands, out []float64) {
 
 // Levels writes several levels in every draw, dB; what their routes have in common is added up once.
 func Levels(asked []Question, z, out [][]float64) {
-	if len(asked) == 0 {
-		return
+	if len(asked) > 0 {
+		p := newPlan(z, len(out[0]))
+		p.enter(asked, 0)
+		p.run(z, out)
 	}
-	n := len(out[0])
-	bundles := bundled(asked, z, n)
-	Parallel((n+chunk-1)/chunk, func(c int) {
-		w := spare.Get().(*buffers)
-		defer spare.Put(w)
-		w.levels(bundles, z, c*chunk, min((c+1)*chunk, n), out)
-	})
 }
 
 // run gives every level and back-pressure factor for every draw: [layout][listener or exhaust][draw].
 func (m *Model) run(z [][]float64, n int) (levels, factors [][][]float64) {
+	p, all := newPlan(z, n), [][]float64(nil)
 	for _, l := range m.Layouts {
-		levels = append(levels, rows(len(l.Listeners), n))
-		factors = append(factors, rows(len(l.Exhausts), n))
-	}
-	bundles := make([][]bundle, len(m.Layouts))
-	Parallel(len(bundles), func(i int) {
 		var asked []Question
-		for _, h := range m.Layouts[i].Listeners {
+		for _, h := range l.Listeners {
 			asked = append(asked, Question{h, spectrum.A})
 		}
-		bundles[i] = bundled(asked, z, n)
-	})
-	Parallel((n+chunk-1)/chunk, func(c int) {
-		from, to := c*chunk, min((c+1)*chunk, n)
-		w := spare.Get().(*buffers)
-		defer spare.Put(w)
-		for i, l := range m.Layouts {
-			w.levels(bundles[i], z, from, to, levels[i])
-			for j, p := range l.Exhausts {
-				drawFactors(p, z, from, factors[i][j][from:to])
-			}
+		p.enter(asked, len(all))
+		levels, factors = append(levels, rows(len(l.Listeners), n)), append(factors, rows(len(l.Exhausts), n))
+		all = append(all, levels[len(levels)-1]...)
+	}
+	p.run(z, all)
+	for i, l := range m.Layouts {
+		for j, x := range l.Exhausts {
+			drawFactors(x, z, factors[i][j])
 		}
-	})
+	}
 	return levels, factors
 }
 
@@ -158,10 +145,9 @@ func rows(n, width int) [][]float64 {
 	return r
 }
 
-func drawFactors(p *Exhaust, z [][]float64, from int, out []float64) {
-	clear(out)
+func drawFactors(p *Exhaust, z [][]float64, out []float64) {
 	for i, k := range p.Keys {
-		floats.AddScaled(out, p.SD[i], z[k][from:from+len(out)])
+		floats.AddScaled(out, p.SD[i], z[k])
 	}
 	for d, v := range out {
 		out[d] = math.Exp(v)
