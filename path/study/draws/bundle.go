@@ -23,7 +23,7 @@ type bundledRoute struct {
 // doubt is a term, or several mixed, with what it does to a route, dB for one deviation.
 type doubt struct {
 	key int
-	sd  spectrum.Bands
+	sd  *spectrum.Bands
 }
 
 // placed is a route to one of the levels asked for, with its share in the energy there.
@@ -37,14 +37,18 @@ type placed struct {
 // bundled sorts the routes to some levels by the doubt that they begin with; A weighs what sits in a band.
 // What does not tell in the draws is left out.
 func (p *plan) bundled(asked []Question) []bundle {
-	var order []doubt
-	alike := map[doubt][]placed{}
+	type beginning struct {
+		key int
+		sd  spectrum.Bands
+	}
+	var order []beginning
+	alike := map[beginning][]placed{}
 	for j, q := range asked {
 		shares := p.most.tells(q.At, q.Weight)
 		for i, r := range q.At.Routes {
-			first := doubt{key: -1}
+			first := beginning{key: -1}
 			if len(r.Keys) > 0 {
-				first = doubt{r.Keys[0], r.SD[0]}
+				first = beginning{r.Keys[0], r.SD[0]}
 			}
 			if alike[first] == nil {
 				order = append(order, first)
@@ -84,7 +88,7 @@ func (p *plan) bundle(routes []placed) (b bundle) {
 func (r *Route) doubts() []doubt {
 	out := make([]doubt, len(r.Keys))
 	for i, k := range r.Keys {
-		out[i] = doubt{k, r.SD[i]}
+		out[i] = doubt{k, &r.SD[i]}
 	}
 	return out
 }
@@ -92,5 +96,5 @@ func (r *Route) doubts() []doubt {
 // has tells whether a doubt is one of the route's.
 func (r *Route) has(d doubt) bool {
 	i := slices.Index(r.Keys, d.key)
-	return i >= 0 && r.SD[i] == d.sd
+	return i >= 0 && r.SD[i] == *d.sd
 }

@@ -106,11 +106,10 @@ func (l *Listener) meanEnergies(z [][]float64, of []int) []spectrum.Bands {
 	w := spare.Get().(*buffers)
 	defer spare.Put(w)
 	for from := 0; from < len(of); from += chunk {
-		w.begin(p, near, from, min(from+chunk, len(of)))
-		for band := range spectrum.N {
-			w.band(p, band)
-			for _, b := range bundles {
-				for _, r := range b.routes {
+		w.fill(p, near, from, min(from+chunk, len(of)))
+		for _, b := range bundles {
+			for _, r := range b.routes {
+				for band := range r.rest {
 					out[r.route][band] += floats.Dot(w.columns[b.common[band]], w.columns[r.rest[band]])
 				}
 			}

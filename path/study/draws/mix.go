@@ -13,13 +13,14 @@ const sameness = 1e-12
 // together to one each.
 func (p *plan) mixed(doubts []doubt) (out []doubt) {
 	type mix struct{ first, peak, parts int }
+	out = make([]doubt, 0, len(doubts))
 	mixes, of, factors := make([]mix, 0, len(doubts)), make([]int, len(doubts)), make([]float64, len(doubts))
 	for i := range doubts {
-		sd := &doubts[i].sd
+		sd := doubts[i].sd
 		at := 0
 		for ; at < len(mixes); at++ {
 			m := mixes[at]
-			first := &doubts[m.first].sd
+			first := doubts[m.first].sd
 			if f := rounded(sd[m.peak] / first[m.peak]); near(sd, f, first) {
 				factors[i] = f
 				break
@@ -34,13 +35,13 @@ func (p *plan) mixed(doubts []doubt) (out []doubt) {
 	for at, m := range mixes {
 		d := doubts[m.first]
 		if m.parts > 1 {
-			p.scratch.keys, p.scratch.factors = p.scratch.keys[:0], p.scratch.factors[:0]
+			p.scratch.reset()
 			for i := range doubts {
 				if of[i] == at {
 					p.scratch.put(doubts[i].key, factors[i])
 				}
 			}
-			d.key = p.terms + p.numbered(spectrum.N, &p.mixes)
+			d.key = p.terms + p.numbered('m', &p.mixes)
 		}
 		out = append(out, d)
 	}

@@ -8,13 +8,13 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// plan is how several levels are worked out in each draw, what they have in common once: mixes of terms that go together, then
-// band by band the columns, exponentials of sums of doubts, and what the levels take of them.
+// plan is how several levels are worked out in each draw, what they have in common once: mixes of terms that go together,
+// columns, the exponentials of sums of doubts, and what the levels take of them.
 type plan struct {
 	terms   int   // in the draws
 	mixes   []sum // of terms, numbered on from them
-	columns [spectrum.N][]sum
-	takes   [spectrum.N][]take
+	columns []sum // of terms and mixes
+	takes   []take
 	most    *most
 	known   map[string]int // mixes and columns by what they hold
 	key     []byte
@@ -37,6 +37,8 @@ func (s *sum) put(key int, factor float64) {
 	s.keys, s.factors = append(s.keys, key), append(s.factors, factor)
 }
 
+func (s *sum) reset() { s.keys, s.factors = s.keys[:0], s.factors[:0] }
+
 const neper = math.Ln10 / 10
 
 // nothing is a band's level in nepers under which no doubt lifts it to be heard: that of a band weighed out.
@@ -51,7 +53,7 @@ func newPlan(z [][]float64, n int) *plan {
 func (p *plan) enter(asked []Question, first int) {
 	for _, b := range p.bundled(asked) {
 		for band := range b.common {
-			p.takes[band] = append(p.takes[band], b.takes(band, first)...)
+			p.takes = append(p.takes, b.takes(band, first)...)
 		}
 	}
 }
@@ -79,21 +81,20 @@ func (b *bundle) takes(band, first int) (all []take) {
 // out where even is set.
 func (p *plan) columnsOf(doubts []doubt, share spectrum.Bands, even bool) (at [spectrum.N]int) {
 	doubts = p.mixed(doubts)
-	most, flat := make([]float64, len(doubts)), make([]bool, len(doubts))
-	for i := range doubts {
-		d := &doubts[i]
-		most[i] = p.most.of(d.key, p)
-		flat[i] = even && near(&d.sd, d.sd[0], &ones)
+	most := make([]float64, len(doubts))
+	for i, d := range doubts {
+		if most[i] = p.most.of(d.key, p); even && near(d.sd, d.sd[0], &ones) {
+			most[i] = math.Inf(1)
+		}
 	}
 	for b := range at {
-		s := &p.scratch
-		s.keys, s.factors = s.keys[:0], s.factors[:0]
-		for i := range doubts {
-			if v := doubts[i].sd[b]; v != 0 && share[b] != 0 && (flat[i] || share[b]*math.Abs(v)*most[i] > faintMove) {
-				s.put(doubts[i].key, rounded(v*neper))
+		p.scratch.reset()
+		for i, d := range doubts {
+			if v := d.sd[b]; v*share[b] != 0 && share[b]*math.Abs(v)*most[i] > faintMove {
+				p.scratch.put(d.key, rounded(v*neper))
 			}
 		}
-		at[b] = p.numbered(b, &p.columns[b])
+		at[b] = p.numbered('c', &p.columns)
 	}
 	return at
 }
@@ -101,9 +102,9 @@ func (p *plan) columnsOf(doubts []doubt, share spectrum.Bands, even bool) (at [s
 var ones = spectrum.Fill(1)
 
 // numbered finds the sum that was written to scratch among those of a kind, or adds it.
-func (p *plan) numbered(kind int, all *[]sum) int {
+func (p *plan) numbered(kind byte, all *[]sum) int {
 	s := &p.scratch
-	p.key = append(p.key[:0], byte(kind))
+	p.key = append(p.key[:0], kind)
 	for i, k := range s.keys {
 		p.key = binary.LittleEndian.AppendUint32(p.key, uint32(k))
 		p.key = binary.LittleEndian.AppendUint64(p.key, math.Float64bits(s.factors[i]))

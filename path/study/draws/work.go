@@ -8,8 +8,8 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// chunk is the draws that one goroutine takes at a time: fixed, so that nothing depends on the cores, and so few that all
-// columns of a band stay near.
+// chunk is the draws that one goroutine takes at a time: fixed, so that nothing depends on the cores, and so few that the
+// columns stay near.
 const chunk = 128
 
 // buffers are what one goroutine works in.
@@ -17,7 +17,6 @@ type buffers struct {
 	sum            [chunk]float64
 	terms, columns [][]float64
 	values         []float64
-	n              int // draws
 }
 
 // spare keeps buffers that are free.
@@ -36,16 +35,14 @@ func (p *plan) run(z, out [][]float64) {
 	})
 }
 
-// begin works out the mixes in the draws from to to.
-func (w *buffers) begin(p *plan, z [][]float64, from, to int) {
-	most := 0
-	for _, c := range p.columns {
-		most = max(most, len(c))
+// fill works out the columns in the draws from to to.
+func (w *buffers) fill(p *plan, z [][]float64, from, to int) {
+	n, all := to-from, len(p.mixes)+len(p.columns)
+	if cap(w.values) < all*n {
+		w.values = make([]float64, all*chunk)
 	}
-	if w.n = to - from; cap(w.values) < (len(p.mixes)+most)*w.n {
-		w.values = make([]float64, (len(p.mixes)+most)*chunk)
-	}
-	w.terms = w.terms[:0]
+	value := func(i int) []float64 { return w.values[i*n : (i+1)*n] }
+	w.terms, w.columns = w.terms[:0], w.columns[:0]
 	for _, row := range z {
 		if row != nil {
 			row = row[from:to]
@@ -53,40 +50,30 @@ func (w *buffers) begin(p *plan, z [][]float64, from, to int) {
 		w.terms = append(w.terms, row)
 	}
 	for i := range p.mixes {
-		v := w.value(i)
+		v := value(i)
 		p.mixes[i].write(v, w.terms)
 		w.terms = append(w.terms, v)
 	}
-}
-
-func (w *buffers) value(i int) []float64 { return w.values[i*w.n : (i+1)*w.n] }
-
-// band works out the columns of a band.
-func (w *buffers) band(p *plan, b int) {
-	w.columns = w.columns[:0]
-	for i := range p.columns[b] {
-		c := w.value(len(p.mixes) + i)
-		p.columns[b][i].write(c, w.terms)
-		exponentials(c)
-		w.columns = append(w.columns, c)
+	for i := range p.columns {
+		v := value(len(p.mixes) + i)
+		p.columns[i].write(v, w.terms)
+		exponentials(v)
+		w.columns = append(w.columns, v)
 	}
 }
 
 // levels writes the levels of the draws from to to.
 func (w *buffers) levels(p *plan, z [][]float64, from, to int, out [][]float64) {
-	w.begin(p, z, from, to)
+	w.fill(p, z, from, to)
 	for _, v := range out {
 		clear(v[from:to])
 	}
-	for b := range p.takes {
-		w.band(p, b)
-		for i := range p.takes[b] {
-			t, rest := &p.takes[b][i], w.sum[:w.n]
-			t.rest.write(rest, w.columns)
-			to, c := out[t.listener][from:to], w.columns[t.common]
-			for d, v := range rest {
-				to[d] += v * c[d]
-			}
+	for i := range p.takes {
+		t, rest := &p.takes[i], w.sum[:to-from]
+		t.rest.write(rest, w.columns)
+		level, common := out[t.listener][from:to], w.columns[t.common]
+		for d, v := range rest {
+			level[d] += v * common[d]
 		}
 	}
 	for _, v := range out {
