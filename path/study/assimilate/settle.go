@@ -7,6 +7,7 @@ import (
 	"runtime"
 	"sync"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
 )
 
@@ -57,7 +58,7 @@ type settling struct {
 	white, whiteTry *mat.Dense // draws in the directions, centred and made unit: root^-1 (U'x - mu)
 	along           *mat.Dense // U'xi
 	fresh, try, h   *mat.Dense
-	more, all       mat.Dense
+	more            mat.Dense
 	was             []float64 // logarithm of the target over the normal approximation
 	taken           []bool
 }
@@ -136,17 +137,19 @@ func (s *settling) propose(e *ensemble, b float64, seed uint64, number int) {
 	keep := math.Sqrt(1 - b*b)
 	normals(s.fresh, seed, number)
 	s.along.Mul(s.basis.T(), s.fresh)
-	blend(s.whiteTry, keep, s.white, b, s.along)
-	blend(s.try, keep, e.x, b, s.fresh)
 	s.more.Mul(&s.root, s.along) // becomes (1 - keep) mu + b (L - 1) U'xi
 	for i, mu := range s.mean {
 		row, along := s.more.RawRowView(i), s.along.RawRowView(i)
+		blend(s.whiteTry.RawRowView(i), keep, s.white.RawRowView(i), b, along)
 		for d := range row {
 			row[d] = (1-keep)*mu + b*(row[d]-along[d])
 		}
 	}
-	s.all.Mul(s.basis, &s.more)
-	s.try.Add(s.try, &s.all)
+	byRow(s.try, func(k int) {
+		row := s.try.RawRowView(k)
+		blend(row, keep, e.x.RawRowView(k), b, s.fresh.RawRowView(k))
+		addRows(row, s.basis.RawRowView(k), &s.more)
+	})
 }
 
 // score is the logarithm of prior times likelihood over the normal approximation of draw d.
@@ -167,16 +170,23 @@ func (s *settling) score(e *ensemble, d int, h, white *mat.Dense) (log float64) 
 
 // normals fills m with fresh unit normals; every row has a generator of its own.
 func normals(m *mat.Dense, seed uint64, number int) {
+	byRow(m, func(k int) {
+		r, row := rand.New(rand.NewPCG(seed+uint64(number)<<20, uint64(k))), m.RawRowView(k)
+		for d := range row {
+			row[d] = r.NormFloat64()
+		}
+	})
+}
+
+// byRow calls f for every row of m on all cores; f must write to its own row alone.
+func byRow(m *mat.Dense, f func(k int)) {
 	rows, _ := m.Dims()
 	var wg sync.WaitGroup
 	workers := runtime.GOMAXPROCS(0)
 	for w := range workers {
 		wg.Go(func() {
 			for k := w; k < rows; k += workers {
-				r, row := rand.New(rand.NewPCG(seed+uint64(number)<<20, uint64(k))), m.RawRowView(k)
-				for d := range row {
-					row[d] = r.NormFloat64()
-				}
+				f(k)
 			}
 		})
 	}
@@ -184,24 +194,29 @@ func normals(m *mat.Dense, seed uint64, number int) {
 }
 
 // blend sets to = f a + g b.
-func blend(to *mat.Dense, f float64, a *mat.Dense, g float64, b *mat.Dense) {
-	rows, _ := to.Dims()
-	for k := range rows {
-		t, v, w := to.RawRowView(k), a.RawRowView(k), b.RawRowView(k)
-		for d := range t {
-			t[d] = f*v[d] + g*w[d]
+func blend(to []float64, f float64, a []float64, g float64, b []float64) {
+	a, b = a[:len(to)], b[:len(to)]
+	for d := range to {
+		to[d] = f*a[d] + g*b[d]
+	}
+}
+
+// addRows adds the rows of m with their factors.
+func addRows(to, factors []float64, m *mat.Dense) {
+	for i, f := range factors {
+		if f != 0 {
+			floats.AddScaled(to, f, m.RawRowView(i))
 		}
 	}
 }
 
 func take(to, from *mat.Dense, taken []bool) {
-	rows, _ := to.Dims()
-	for k := range rows {
+	byRow(to, func(k int) {
 		t, f := to.RawRowView(k), from.RawRowView(k)
 		for d, yes := range taken {
 			if yes {
 				t[d] = f[d]
 			}
 		}
-	}
+	})
 }

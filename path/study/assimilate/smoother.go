@@ -83,7 +83,6 @@ type ensemble struct {
 	h        *mat.Dense // of those with weight
 	cross    *mat.Dense // C_xh
 	pull     mat.Dense
-	move     mat.Dense
 }
 
 func newEnsemble(x *mat.Dense, predict Prediction, readings []Reading) (*ensemble, error) {
@@ -140,8 +139,7 @@ func (e *ensemble) pass(count int, r *rand.Rand) error {
 	if err := c.SolveTo(&e.pull, miss); err != nil {
 		return fmt.Errorf("moving the draws by the readings: %w", err)
 	}
-	e.move.Mul(e.cross, &e.pull)
-	e.x.Add(e.x, &e.move)
+	byRow(e.x, func(k int) { addRows(e.x.RawRowView(k), e.cross.RawRowView(k), &e.pull) })
 	return nil
 }
 

@@ -109,12 +109,13 @@ func (e *Ensemble) After(m *Model, z [][]float64) *Ensemble {
 func (e *Ensemble) Thin(n int) *Ensemble {
 	out := *e
 	out.z = make([][]float64, len(e.z))
+	out.Draws.N = (e.Draws.N + n - 1) / n
 	for k, row := range e.z {
+		out.z[k] = make([]float64, 0, out.Draws.N)
 		for d := 0; d < len(row); d += n {
 			out.z[k] = append(out.z[k], row[d])
 		}
 	}
-	out.Draws.N = (e.Draws.N + n - 1) / n
 	return &out
 }
 

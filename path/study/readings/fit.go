@@ -24,11 +24,6 @@ type expected struct {
 	sd          []float64
 }
 
-// expect writes it for every draw.
-func (x *expected) expect(z [][]float64, out []float64) {
-	newAsking([]*expected{x}, len(out)).expect(z, [][]float64{out})
-}
-
 // linear writes all but the levels.
 func (x *expected) linear(z [][]float64, out []float64) {
 	for d := range out {
@@ -71,6 +66,24 @@ func (a *asking) expect(z, out [][]float64) {
 			}
 		}
 	}
+}
+
+// inDraws are expectations in n draws.
+func inDraws(of []*expected, z [][]float64, n int) [][]float64 {
+	out := make([][]float64, len(of))
+	for i := range out {
+		out[i] = make([]float64, n)
+	}
+	newAsking(of, n).expect(z, out)
+	return out
+}
+
+// asThere are the expectations of observations without their instruments.
+func asThere(all []*observation) (of []*expected) {
+	for _, o := range all {
+		of = append(of, &o.expected)
+	}
+	return of
 }
 
 // asBiased are the expectations of observations as their instruments read.
@@ -261,13 +274,16 @@ func (f *fit) review() (all []Bias) {
 			at[o.instrument].n++
 		}
 	}
-	plain, after := make([]float64, f.draws), make([]float64, f.draws)
-	for _, o := range f.obs {
-		o.expect(f.before, plain)
-		o.expect(f.after, after)
-		o.predicted, o.fitted = draws.Quantile(plain, 0.5), draws.Quantile(after, 0.5)
+	before, after := inDraws(asThere(f.obs), f.before, f.draws), inDraws(asThere(f.obs), f.after, f.draws)
+	biased := inDraws(asBiased(f.used), f.after, f.draws)
+	for k, o := range f.obs {
+		o.predicted, o.fitted = draws.Quantile(before[k], 0.5), draws.Quantile(after[k], 0.5)
 		if i, used := row[o]; used && o.bias > 0 {
-			at[o.instrument].add(f, o, f.prior.RawRowView(i), plain, after)
+			r := at[o.instrument]
+			floats.AddScaled(r.before, 1/r.n, f.prior.RawRowView(i))
+			floats.AddScaled(r.before, -1/r.n, before[k])
+			floats.AddScaled(r.after, -1/r.n, after[k])
+			floats.AddScaled(r.after, 1/r.n, biased[i])
 		}
 	}
 	for name, r := range at {
@@ -277,13 +293,4 @@ func (f *fit) review() (all []Bias) {
 	}
 	sort.Slice(all, func(i, j int) bool { return all[i].Instrument < all[j].Instrument })
 	return all
-}
-
-// add adds one observation: as the instrument reads less as it is, before and after.
-func (r *reads) add(f *fit, o *observation, prior, plain, after []float64) {
-	floats.AddScaled(r.before, 1/r.n, prior)
-	floats.AddScaled(r.before, -1/r.n, plain)
-	floats.AddScaled(r.after, -1/r.n, after)
-	o.biased.expect(f.after, after)
-	floats.AddScaled(r.after, 1/r.n, after)
 }

@@ -156,34 +156,41 @@ func (k *Known) Predictor() Predictor {
 	}
 }
 
-// quick is few of the draws, and what they miss in each layout at each place, dB: of each way, and where a way is not of the
-// layout as it stands of all together.
+// quick is few of the draws, and what they miss in each layout, worked out when it is first asked for.
 type quick struct {
 	once   sync.Once
 	draws  *draws.Ensemble
-	missed map[[4]string]float64 // by layout, listener, source and route; "" of the last two = all together
-	err    error
+	missed map[string]func() (missed, error)
 }
 
-// prepare thins the draws and sees what that misses.
+// missed is what few of the draws miss at each place of a layout, dB, by listener, source and route: of each way, and where a
+// way is not of the layout as it stands of all together, "" of the last two.
+type missed map[[3]string]float64
+
+// prepare thins the draws.
 func (k *Known) prepare() {
 	q := &k.quick
-	q.draws, q.missed = k.Draws.Thin(max(1, min(quickEvery, k.Draws.Draws.N/100))), map[[4]string]float64{}
+	q.draws, q.missed = k.Draws.Thin(max(1, min(quickEvery, k.Draws.Draws.N/100))), map[string]func() (missed, error){}
 	for i, all := range k.Predictions {
-		few, err := q.draws.Middle(k.Central[i])
-		if err != nil {
-			q.err = err
-			return
-		}
-		for j, h := range all.Listeners {
-			layout, seat := all.Layout.Name, h.Listener.Name
-			q.missed[[4]string{layout, seat}] = h.DBA() - few.Listeners[j].DBA()
-			of := byRoute(few.Listeners[j])
-			for r, dBA := range byRoute(h) {
-				q.missed[[4]string{layout, seat, r[0], r[1]}] = dBA - of[r]
-			}
+		q.missed[all.Layout.Name] = sync.OnceValues(func() (missed, error) { return k.missed(i) })
+	}
+}
+
+func (k *Known) missed(layout int) (missed, error) {
+	few, err := k.quick.draws.Middle(k.Central[layout])
+	if err != nil {
+		return nil, err
+	}
+	out := missed{}
+	for j, h := range k.Predictions[layout].Listeners {
+		seat := h.Listener.Name
+		out[[3]string{seat}] = h.DBA() - few.Listeners[j].DBA()
+		of := byRoute(few.Listeners[j])
+		for r, dBA := range byRoute(h) {
+			out[[3]string{seat, r[0], r[1]}] = dBA - of[r]
 		}
 	}
+	return out, nil
 }
 
 // byRoute is the level of each way at a place, dB(A), by source and route.
@@ -208,20 +215,23 @@ const quickEvery = 20
 // is put right, so that the layout as it stands has the level that all commands give it.
 func (k *Known) Quick(p path.Prediction) (path.Prediction, error) {
 	k.quick.once.Do(k.prepare)
-	if k.quick.err != nil {
-		return p, k.quick.err
-	}
 	out, err := k.quick.draws.Middle(p)
 	if err != nil || p.Layout == nil {
 		return out, err
 	}
+	var by missed
+	if of := k.quick.missed[p.Layout.Name]; of != nil {
+		if by, err = of(); err != nil {
+			return p, err
+		}
+	}
 	for j := range out.Listeners {
 		h := &out.Listeners[j]
 		h.Move(func(r path.Route) spectrum.Bands {
-			if by, ok := k.quick.missed[[4]string{p.Layout.Name, h.Listener.Name, r.Source, r.Route}]; ok {
+			if by, ok := by[[3]string{h.Listener.Name, r.Source, r.Route}]; ok {
 				return spectrum.Fill(by)
 			}
-			return spectrum.Fill(k.quick.missed[[4]string{p.Layout.Name, h.Listener.Name}])
+			return spectrum.Fill(by[[3]string{h.Listener.Name}])
 		})
 	}
 	path.Rejudge(k.Boat, &p, &out)
