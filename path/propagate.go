@@ -24,9 +24,24 @@ const fastFaintest = 30.0
 // tooFaint tells whether a level behind that many walls is not worth following.
 func (s *scene) tooFaint(level spectrum.Bands, walls int) bool {
 	if s.form.fast() {
-		return walls >= freeWalls || s.levelCounts(walls) && level.DBA() < fastFaintest
+		return walls >= freeWalls || s.levelCounts(walls) && under(&level, fastFaintest)
 	}
-	return walls >= maxWalls || s.levelCounts(walls) && level.DBA() < faintest
+	return walls >= maxWalls || s.levelCounts(walls) && under(&level, faintest)
+}
+
+// under tells whether a level is under so many dB(A); nine equal octaves lie 9.54 dB over one of them.
+func under(level *spectrum.Bands, limit float64) bool {
+	most := spectrum.Silent
+	for b, v := range level {
+		most = max(most, v+spectrum.A[b])
+	}
+	switch {
+	case most > limit+0.01:
+		return false
+	case most < limit-9.6:
+		return true
+	}
+	return level.DBA() < limit
 }
 
 // levelCounts tells whether the level decides at that many walls.

@@ -2,6 +2,7 @@ package path
 
 import (
 	"slices"
+	"sync"
 
 	"hushwake/path/room"
 	"hushwake/source/spectrum"
@@ -31,25 +32,33 @@ func (s *scene) doorsOf() [][]door {
 // walk looks for the ways by air from an emitter to a listener, in the order of walls in the file.
 type walk struct {
 	*scene
-	ear    *listening
-	at     int // place of the ear
-	start  spectrum.Bands
-	most   int   // walls on a way
+	ear   *listening
+	at    int // place of the ear
+	start spectrum.Bands
+	most  int // walls on a way
+	*sheets
+}
+
+// sheets are what a walk is written on, to be used again.
+type sheets struct {
 	passed []int // places of the trail in hand
 	found  []trail
 	turns  []turn
 	room   []leg // for the next legs
 }
 
+var blank = sync.Pool{New: func() any { return new(sheets) }}
+
 // find looks for the ways by air from an emitter to a listener.
 func (s *scene) find(e *emitter, ear *listening) *tails {
-	k := walk{scene: s, ear: ear, at: s.nodeOf(ear.In), start: e.bands, most: maxWalls}
+	k := walk{scene: s, ear: ear, at: s.nodeOf(ear.In), start: e.bands, most: maxWalls, sheets: blank.Get().(*sheets)}
+	defer blank.Put(k.sheets)
 	if s.form.fast() {
 		k.most = freeWalls
 	}
 	var t trail
 	from := s.nodeOf(e.place)
-	k.passed = append(k.passed, from)
+	k.passed, k.found, k.turns = append(k.passed[:0], from), k.found[:0], k.turns[:0]
 	switch {
 	case k.at == room.Sink && ear.In != Outside: // nothing leads into a space that the layout lacks
 	case from == room.Sink && k.at == room.Sink:
@@ -61,7 +70,7 @@ func (s *scene) find(e *emitter, ear *listening) *tails {
 	default:
 		k.through(&t, from, 0)
 	}
-	return &tails{k.found, k.turns}
+	return &tails{slices.Clone(k.found), slices.Clone(k.turns)}
 }
 
 // through leads from a room that holds sound power through each of its walls.
