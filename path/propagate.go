@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"sort"
+	"sync"
 
 	"hushwake/source"
 	"hushwake/source/spectrum"
@@ -55,6 +56,9 @@ func (s *scene) levelCounts(walls int) bool {
 // keepBelow is how far below the loudest a route is still listed, dB(A); the rest is summed up.
 const keepBelow = 30.0
 
+// routeSheets are what routes are written on before they are tidied, to be used again.
+var routeSheets = sync.Pool{New: func() any { return new([]Route) }}
+
 // hear finds every route from the emitters to a listener.
 func (s *scene) hear(all []emitter, ear Listener) Heard {
 	h, at, ways, n := Heard{Listener: ear}, s.ear(ear), make([][]*trail, len(all)), 1
@@ -63,20 +67,24 @@ func (s *scene) hear(all []emitter, ear Listener) Heard {
 		n += len(ways[i]) + 1
 	}
 	rest := newFar(all, ways, s.form.below())
-	h.Routes = make([]Route, 0, n)
+	held := routeSheets.Get().(*[]Route)
+	routes := slices.Grow((*held)[:0], n)
 	for i := range all {
 		e := &all[i]
 		first := &leg{word: e.how, steps: e.steps}
 		for _, t := range ways[i] {
 			if !rest.takes(e, t) {
-				h.Routes = append(h.Routes, t.closed(e, first))
+				routes = append(routes, t.closed(e, first))
 			}
 		}
 		if r, ok := s.structure(e, ear); ok {
-			h.Routes = append(h.Routes, r)
+			routes = append(routes, r)
 		}
 	}
-	h.Routes = tidy(append(h.Routes, background(ear)), rest.routes())
+	routes = append(routes, background(ear))
+	h.Routes = tidy(routes, rest.routes())
+	*held = routes
+	routeSheets.Put(held)
 	s.boat.guessed(h.Routes)
 	h.Bands = sumOf(h.Routes, unweighted)
 	h.Notes = s.notes(ear)
