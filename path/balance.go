@@ -31,10 +31,10 @@ func (s *scene) nodeOf(space string) int {
 
 // entry is a way from an emitter in the open into a room.
 type entry struct {
-	wall  *wall
-	inner string
-	steps []Step
-	gain  spectrum.Bands // sum of the steps, dB
+	wall   *wall
+	inner  int            // place of the room in the balance
+	onto   []Step         // up to the wall
+	energy spectrum.Bands // what gets in of 1 W
 }
 
 // entries are the ways from an emitter in the open into rooms, worked out once.
@@ -56,11 +56,9 @@ func (s *scene) entries(e *emitter) []entry {
 		}
 		w := &s.walls[i]
 		inner, _ := w.other(Outside)
-		n := entry{wall: w, inner: inner, steps: append(onto[:len(onto):len(onto)], s.wallStep(w))}
-		for k := range n.steps {
-			n.gain = n.gain.Plus(n.steps[k].Bands)
-		}
-		e.entry = append(e.entry, n)
+		in := trail{}.with("", onto...)
+		in.add(&w.own.Bands)
+		e.entry = append(e.entry, entry{wall: w, inner: s.nodeOf(inner), onto: onto, energy: powers(in.gain)})
 	}
 	return e.entry
 }
@@ -82,16 +80,16 @@ func (s *scene) faceTowards(w *wall, to Point) *emitter {
 // the sound power in W re 1 pW at the reference pressure.
 type listening struct {
 	Listener
-	lets   map[*wall][]Step         // from the power that a wall lets into the listener's space to the ear
-	open   map[*wall][]Step         // from the outer face of a wall to a listener in the open
-	within []spectrum.Bands         // by space: energy at the ear of 1 W there by way of inside walls
-	whole  []spectrum.Bands         // the same and by way of outside
-	fields map[*wall]spectrum.Bands // energy at the ear of 1 W through the wall
+	lets   [][]Step         // by wall: from the power that it lets into the listener's space to the ear
+	open   [][]Step         // by wall: from its outer face to a listener in the open
+	within []spectrum.Bands // by space: energy at the ear of 1 W there by way of inside walls
+	whole  []spectrum.Bands // the same and by way of outside
+	fields []spectrum.Bands // by wall: energy at the ear of 1 W through it
 }
 
 // listen prepares a listener.
 func (s *scene) listen(ear Listener) *listening {
-	h := &listening{Listener: ear, lets: map[*wall][]Step{}, open: map[*wall][]Step{}, fields: map[*wall]spectrum.Bands{},
+	h := &listening{Listener: ear, lets: make([][]Step, len(s.walls)), open: make([][]Step, len(s.walls)), fields: make([]spectrum.Bands, len(s.walls)),
 		within: make([]spectrum.Bands, len(s.node)), whole: make([]spectrum.Bands, len(s.node))}
 	for i := range s.walls {
 		w := &s.walls[i]
@@ -108,25 +106,20 @@ func (s *scene) hearWall(h *listening, w *wall, far string) {
 	var steps []Step
 	if h.In == Outside {
 		steps = s.outOf(w, h.At)
-		h.open[w] = steps
+		h.open[w.number] = steps
 	} else {
 		steps = s.entrySteps(h.In, w, s.distanceIn(h.In, w.at, w.known, h.At))
-		h.lets[w] = steps
+		h.lets[w.number] = steps
 	}
-	var gain spectrum.Bands
-	for _, step := range steps {
-		gain = gain.Plus(step.Bands)
-	}
-	field := powers(gain)
-	h.fields[w] = field
+	field := powers(trail{}.with("", steps...).gain)
+	h.fields[w.number] = field
 	if far != Outside {
-		s.spread(h.within, far, times(w.through, field))
+		s.spread(h.within, s.nodeOf(far), times(w.through, field))
 	}
 }
 
 // spread adds what the walls of a space bring to the ear, e per intensity on them, for 1 W in each space.
-func (s *scene) spread(to []spectrum.Bands, space string, e spectrum.Bands) {
-	at := s.nodeOf(space)
+func (s *scene) spread(to []spectrum.Bands, at int, e spectrum.Bands) {
 	for from := range to {
 		to[from] = to[from].Plus(times(s.balance.Incident(from, at), e))
 	}
@@ -146,23 +139,24 @@ func (s *scene) byOutside(h *listening) {
 			continue
 		}
 		var sum spectrum.Bands
+		at := s.nodeOf(inner)
 		for k := range s.entries(s.face(w)) {
-			if v := &w.outer.entry[k]; v.inner != inner {
-				sum = sum.Plus(times(powers(v.gain), h.through(v.wall, s.nodeOf(v.inner))))
+			if v := &w.outer.entry[k]; v.inner != at {
+				sum = sum.Plus(times(v.energy, h.through(v.wall, v.inner)))
 			}
 		}
-		s.spread(h.whole, inner, times(w.through, sum))
+		s.spread(h.whole, at, times(w.through, sum))
 	}
 }
 
 // through is the energy at the ear of 1 W that comes from the open through a wall into a space.
 func (h *listening) through(w *wall, space int) spectrum.Bands {
-	return h.fields[w].Plus(h.within[space])
+	return h.fields[w.number].Plus(h.within[space])
 }
 
 // beyond is what the power balance holds over the trails listed: sound that goes back and forth between rooms
 // and trails too faint to follow. ok is false where that is less than a ten-thousandth in every band.
-func (s *scene) beyond(e *emitter, h *listening, listed []trail) (t trail, ok bool) {
+func (s *scene) beyond(e *emitter, h *listening, listed []*trail) (t trail, ok bool) {
 	all, place := s.energyOf(e, h), h.In
 	if place == Outside {
 		place = e.place
@@ -173,8 +167,8 @@ func (s *scene) beyond(e *emitter, h *listening, listed []trail) (t trail, ok bo
 	var rest spectrum.Bands
 	for b := range rest {
 		left := all[b]
-		for i := range listed {
-			left -= spectrum.Power(listed[i].gain[b])
+		for _, t := range listed {
+			left -= t.energy[b]
 		}
 		ok = ok || left > 1e-4*all[b]
 		if left <= 1e-9*all[b] {
@@ -182,7 +176,7 @@ func (s *scene) beyond(e *emitter, h *listening, listed []trail) (t trail, ok bo
 		}
 		rest[b] = spectrum.Level(left)
 	}
-	return e.trail().with("between the rooms", Step{Name: "back and forth between the rooms, and ways too faint to list",
+	return trail{}.with("between the rooms", Step{Name: "back and forth between the rooms, and ways too faint to list",
 		Formula: "10 lg(power balance of all spaces - routes listed)", Source: room.ThroughSource, Mark: "derived",
 		Bands: rest, Uncertain: s.roomSD(place)}), ok
 }
@@ -197,7 +191,7 @@ func (s *scene) energyOf(e *emitter, h *listening) (all spectrum.Bands) {
 		return all
 	}
 	for _, n := range s.entries(e) {
-		all = all.Plus(times(powers(n.gain), h.through(n.wall, s.nodeOf(n.inner))))
+		all = all.Plus(times(n.energy, h.through(n.wall, n.inner)))
 	}
 	return all
 }

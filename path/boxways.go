@@ -142,7 +142,7 @@ func (w *BoxWays) lead(n *Session, r *ExhaustResult, ear Listener) error {
 	gain := func(em emitter) spectrum.Bands {
 		sum := spectrum.Fill(spectrum.Silent)
 		for _, t := range s.trails(&em, at) {
-			sum = spectrum.SumBands(sum, t.level())
+			sum = spectrum.SumBands(sum, em.bands.Plus(t.gain))
 		}
 		return sum.Minus(loud)
 	}

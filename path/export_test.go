@@ -36,7 +36,7 @@ func Airborne(b *Boat, l *Layout, form Form, power float64, place string, at Poi
 	e := newEmitter("source", "source", place, at, Step{Bands: spectrum.Fill(power)})
 	var all []spectrum.Bands
 	for _, t := range s.trails(&e, s.listen(ear)) {
-		all = append(all, t.level())
+		all = append(all, e.bands.Plus(t.gain))
 	}
 	return spectrum.SumBands(all...), len(all), nil
 }

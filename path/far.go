@@ -25,13 +25,16 @@ type far struct {
 	sum   map[Way]spectrum.Bands
 }
 
-// newFar looks for what the loudest of the ways bring in each band.
-func newFar(ways [][]trail, below float64) far {
+// newFar looks for what the loudest of the ways of emitters bring in each band.
+func newFar(from []emitter, ways [][]*trail, below float64) far {
 	most := spectrum.Fill(math.Inf(-1))
-	for _, all := range ways {
-		for i := range all {
-			for b, v := range all[i].level() {
-				most[b] = math.Max(most[b], v)
+	if math.IsInf(below, 1) {
+		return far{limit: most}
+	}
+	for i, all := range ways {
+		for _, t := range all {
+			for b, v := range t.gain {
+				most[b] = max(most[b], from[i].bands[b]+v)
 			}
 		}
 	}
@@ -40,7 +43,7 @@ func newFar(ways [][]trail, below float64) far {
 
 // takes counts a way of an emitter in where it is far below.
 func (f *far) takes(e *emitter, t *trail) bool {
-	level := t.level()
+	level := e.bands.Plus(t.gain)
 	for b, v := range level {
 		if v > f.limit[b] {
 			return false

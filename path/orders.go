@@ -97,10 +97,10 @@ func (t *tones) tonal() (share spectrum.Bands) {
 
 const ordersName = "orders at their own frequency"
 
-// ordersStep takes the sum of a chain's steps from what octaves give to what the orders give.
-func ordersStep(octaves, orders spectrum.Bands) Step {
+// ordersStep takes the sum of a chain's steps from what octaves give to what the orders give, by so many dB.
+func ordersStep(by spectrum.Bands) Step {
 	return Step{Name: ordersName,
 		Formula: "each order with the line's loss and the way's gain at its own frequency, linear in dB over lg f between octave centres, against the octave's",
 		Source:  "definition of the level; the A row weighs each order by IEC 61672-1:2013 annex E", Mark: "derived",
-		Bands: orders.Minus(octaves)}
+		Bands: by}
 }

@@ -60,7 +60,7 @@ func TestQuietRoutesKeepTheirDoubts(t *testing.T) {
 		return Route{Bands: spectrum.Fill(level), AWeight: spectrum.A, Steps: []Step{{Bands: spectrum.Fill(level), Uncertain: all}}}
 	}
 	routes := []Route{quiet(40, doubt("main", 5), doubt("wall", 3)), quiet(43, doubt("main", 5)), quiet(37, doubt("set", 4)), quiet(30, doubt("wall", 5))}
-	m := minor(routes, []int{0, 1, 2, 3})
+	m := minor(routes, []int{0, 1, 2, 3}, weightedPowers(routes))
 	require.Len(t, m.Steps[0].Uncertain, 3)
 	for _, u := range m.Steps[0].Uncertain {
 		var moved [2]float64

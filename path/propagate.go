@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"sort"
+	"sync"
 
 	"hushwake/source"
 	"hushwake/source/spectrum"
@@ -24,9 +25,24 @@ const fastFaintest = 30.0
 // tooFaint tells whether a level behind that many walls is not worth following.
 func (s *scene) tooFaint(level spectrum.Bands, walls int) bool {
 	if s.form.fast() {
-		return walls >= freeWalls || s.levelCounts(walls) && level.DBA() < fastFaintest
+		return walls >= freeWalls || s.levelCounts(walls) && under(&level, fastFaintest)
 	}
-	return walls >= maxWalls || s.levelCounts(walls) && level.DBA() < faintest
+	return walls >= maxWalls || s.levelCounts(walls) && under(&level, faintest)
+}
+
+// under tells whether a level is under so many dB(A); nine equal octaves lie 9.54 dB over one of them.
+func under(level *spectrum.Bands, limit float64) bool {
+	most := spectrum.Silent
+	for b, v := range level {
+		most = max(most, v+spectrum.A[b])
+	}
+	switch {
+	case most > limit+0.01:
+		return false
+	case most < limit-9.6:
+		return true
+	}
+	return level.DBA() < limit
 }
 
 // levelCounts tells whether the level decides at that many walls.
@@ -40,38 +56,39 @@ func (s *scene) levelCounts(walls int) bool {
 // keepBelow is how far below the loudest a route is still listed, dB(A); the rest is summed up.
 const keepBelow = 30.0
 
+// routeSheets are what routes are written on before they are tidied, to be used again.
+var routeSheets = sync.Pool{New: func() any { return new([]Route) }}
+
 // hear finds every route from the emitters to a listener.
 func (s *scene) hear(all []emitter, ear Listener) Heard {
-	h, at, ways := Heard{Listener: ear}, s.ear(ear), make([][]trail, len(all))
+	h, at, ways, n := Heard{Listener: ear}, s.ear(ear), make([][]*trail, len(all)), 1
 	for i := range all {
 		ways[i] = s.trails(&all[i], at)
+		n += len(ways[i]) + 1
 	}
-	rest := newFar(ways, s.form.below())
+	rest := newFar(all, ways, s.form.below())
+	held := routeSheets.Get().(*[]Route)
+	routes := slices.Grow((*held)[:0], n)
 	for i := range all {
 		e := &all[i]
-		for k := range ways[i] {
-			if t := &ways[i][k]; !rest.takes(e, t) {
-				h.Routes = append(h.Routes, t.of(e).closed(e))
+		first := &leg{word: e.how, steps: e.steps}
+		for _, t := range ways[i] {
+			if !rest.takes(e, t) {
+				routes = append(routes, t.closed(e, first))
 			}
 		}
 		if r, ok := s.structure(e, ear); ok {
-			h.Routes = append(h.Routes, r)
+			routes = append(routes, r)
 		}
 	}
-	h.Routes = tidy(append(h.Routes, background(ear)), rest.routes())
+	routes = append(routes, background(ear))
+	h.Routes = tidy(routes, rest.routes())
+	*held = routes
+	routeSheets.Put(held)
 	s.boat.guessed(h.Routes)
 	h.Bands = sumOf(h.Routes, unweighted)
 	h.Notes = s.notes(ear)
 	return h
-}
-
-// find looks for the ways by air from an emitter to a listener.
-func (s *scene) find(e *emitter, ear *listening) []trail {
-	start := e.trail().entered(e.place)
-	if e.place == Outside {
-		return s.fromOutside(start, e, ear)
-	}
-	return s.fromRoom(start, e, ear)
 }
 
 // notes say what the figure at a listener does not hold.
@@ -104,9 +121,10 @@ func (r *Route) asked() bool { return r.Way == ByStructure || r.Way == ByBackgro
 
 // tidy sorts routes, loudest first, and sums up those too quiet to matter, with the rest.
 func tidy(routes, rest []Route) []Route {
-	order, level, most := make([]int, len(routes)), make([]float64, len(routes)), mostRoutes
+	all := append(routes, rest...)
+	order, level, most, weighted := make([]int, len(routes)), make([]float64, len(routes)), mostRoutes, weightedPowers(all)
 	for i := range routes {
-		if order[i], level[i] = i, routes[i].DBA(); routes[i].asked() {
+		if order[i], level[i] = i, spectrum.Level(total(&weighted[i])); routes[i].asked() {
 			most--
 		}
 	}
@@ -124,24 +142,41 @@ func tidy(routes, rest []Route) []Route {
 			quiet = append(quiet, i)
 		}
 	}
-	for _, r := range rest {
-		quiet, routes = append(quiet, len(routes)), append(routes, r)
+	for i := range rest {
+		quiet = append(quiet, len(routes)+i)
 	}
 	for i := range listed {
 		listed[i].complete()
 	}
 	if len(quiet) > 0 {
-		listed = append(listed, minor(routes, quiet))
+		listed = append(listed, minor(all, quiet, weighted))
 	}
 	return listed
 }
 
-// minor sums up quiet routes into one, which keeps their doubts.
-func minor(all []Route, quiet []int) Route {
+// weightedPowers are the A-weighted energies of routes.
+func weightedPowers(routes []Route) []spectrum.Bands {
+	out := make([]spectrum.Bands, len(routes))
+	for i := range routes {
+		out[i] = powers(routes[i].Weighted())
+	}
+	return out
+}
+
+// total is the sum over the bands.
+func total(b *spectrum.Bands) (sum float64) {
+	for _, v := range b {
+		sum += v
+	}
+	return sum
+}
+
+// minor sums up quiet routes into one, which keeps their doubts; energies are the A-weighted ones of all.
+func minor(all []Route, quiet []int, energies []spectrum.Bands) Route {
 	var sum, weighted, outlets spectrum.Bands
 	for _, i := range quiet {
 		bands := powers(all[i].Bands)
-		sum, weighted = sum.Plus(bands), weighted.Plus(powers(all[i].Weighted()))
+		sum, weighted = sum.Plus(bands), weighted.Plus(energies[i])
 		if all[i].Way == ByOutlet {
 			outlets = outlets.Plus(bands)
 		}
@@ -166,23 +201,20 @@ func pooled(routes []Route, quiet []int, sum spectrum.Bands) []Uncertain {
 	var all []Uncertain
 	var before []int // the one of the same key before it, likewise
 	for _, l := range loaded(routes, quiet, sum) {
-		for i := range l.steps {
-			for n := range l.steps[i].Uncertain {
-				u := &l.steps[i].Uncertain[n]
-				at := last[u.Key]
-				for at > 0 && !u.causeOf(&all[at-1]) {
-					at = before[at-1]
-				}
-				if at == 0 {
-					all, before = append(all, *u), append(before, last[u.Key])
-					at = len(all)
-					all[at-1].SD, last[u.Key] = spectrum.Bands{}, at
-				}
-				for b, share := range l.share {
-					all[at-1].SD[b] += u.SD[b] * share
-				}
+		l.doubts(func(u *Uncertain) {
+			at := last[u.Key]
+			for at > 0 && !u.causeOf(&all[at-1]) {
+				at = before[at-1]
 			}
-		}
+			if at == 0 {
+				all, before = append(all, *u), append(before, last[u.Key])
+				at = len(all)
+				all[at-1].SD, last[u.Key] = spectrum.Bands{}, at
+			}
+			for b, share := range l.share {
+				all[at-1].SD[b] += u.SD[b] * share
+			}
+		})
 	}
 	return all
 }
@@ -194,8 +226,22 @@ func (u *Uncertain) causeOf(o *Uncertain) bool {
 
 // load is a piece of routes with their share in the energy of a sum.
 type load struct {
-	steps []Step
+	*leg
 	share spectrum.Bands
+}
+
+// doubts shows those of its steps in order.
+func (l *leg) doubts(see func(u *Uncertain)) {
+	for i := range l.steps {
+		for n := range l.steps[i].Uncertain {
+			see(&l.steps[i].Uncertain[n])
+		}
+	}
+	if l.wall != nil {
+		for n := range l.wall.Uncertain {
+			see(&l.wall.Uncertain[n])
+		}
+	}
 }
 
 // loaded are the pieces of routes in the order met, each once: most are common to many.
@@ -207,98 +253,19 @@ func loaded(routes []Route, quiet []int, sum spectrum.Bands) (all []load) {
 	at := map[piece]int{}
 	for _, i := range quiet {
 		share := powers(routes[i].Bands.Minus(sum))
-		routes[i].legs(func(steps []Step) {
-			if len(steps) == 0 {
+		routes[i].legs(func(l *leg) {
+			if len(l.steps) == 0 {
 				return
 			}
-			p := piece{&steps[0], len(steps)}
-			if k, ok := at[p]; ok {
-				all[k].share = all[k].share.Plus(share)
-				return
+			p := piece{&l.steps[0], len(l.steps)}
+			k, ok := at[p]
+			if !ok {
+				k, at[p], all = len(all), len(all), append(all, load{leg: l})
 			}
-			at[p], all = len(all), append(all, load{steps, share})
+			all[k].share = all[k].share.Plus(share)
 		})
 	}
 	return all
-}
-
-// fromOutside leads from an emitter in the open to a listener.
-func (s *scene) fromOutside(t trail, e *emitter, ear *listening) []trail {
-	if ear.In == Outside {
-		return []trail{t.with("open air", s.outdoors(ends{e: e, to: ear.At})...)}
-	}
-	var out []trail
-	for i := range s.entries(e) {
-		n := &e.entry[i]
-		in := t.with(n.wall.label(), n.steps...)
-		in.cracked = n.wall.crack()
-		out = append(out, s.inside(in, n.inner, n.wall, ear, 1)...)
-	}
-	return out
-}
-
-// fromRoom leads from an emitter in a room to a listener.
-func (s *scene) fromRoom(t trail, e *emitter, ear *listening) []trail {
-	if ear.In == e.place {
-		d := s.distanceIn(e.place, e.at, s.stated(e), ear.At)
-		return []trail{t.with("same space", s.roomSteps(e.place, d)...)}
-	}
-	return s.through(t, e.place, ear, 0)
-}
-
-// through leads from a room that holds sound power through each of its walls.
-func (s *scene) through(t trail, place string, ear *listening, walls int) []trail {
-	if s.ends(&t, walls) {
-		return nil
-	}
-	var out []trail
-	for i := range s.walls {
-		w := &s.walls[i]
-		far, ok := w.other(place)
-		if !ok || t.passed(far) {
-			continue
-		}
-		if t.cracked && w.crack() {
-			continue
-		}
-		next := t.with(w.label(), s.acrossWall(place, w)...)
-		next.cracked = t.cracked || w.crack()
-		if far == Outside {
-			out = append(out, s.outOfWall(next.entered(Outside), w, ear, walls+1)...)
-			continue
-		}
-		out = append(out, s.inside(next, far, w, ear, walls+1)...)
-	}
-	return out
-}
-
-// inside is a trail that brings sound power into a room through wall w.
-func (s *scene) inside(t trail, place string, w *wall, ear *listening, walls int) []trail {
-	if _, ok := s.rooms[place]; !ok {
-		return nil
-	}
-	t = t.entered(place)
-	if ear.In == place {
-		return []trail{t.with("", ear.lets[w]...)}
-	}
-	return s.through(t, place, ear, walls)
-}
-
-// outOfWall leads from the outer face of a wall to a listener outside or into another space.
-func (s *scene) outOfWall(t trail, w *wall, ear *listening, walls int) []trail {
-	if ear.In == Outside {
-		return []trail{t.with("open air", ear.open[w]...)}
-	}
-	if s.ends(&t, walls) {
-		return nil
-	}
-	var out []trail
-	for i := range s.entries(s.face(w)) {
-		if n := &w.outer.entry[i]; !t.passed(n.inner) {
-			out = append(out, s.inside(t.with(n.wall.label(), n.steps...), n.inner, n.wall, ear, walls+1)...)
-		}
-	}
-	return out
 }
 
 // distanceIn is the way from a to a listener in a room; half the room's diagonal where a is not known.

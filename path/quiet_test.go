@@ -18,7 +18,8 @@ func TestQuietRoutesKeepTheirMixes(t *testing.T) {
 			{Term: "element model", Key: "chamber", Mix: mix, SD: spectrum.Fill(2)}, {Term: "room", Key: "room/cabin", SD: spectrum.Fill(3)}}}}}
 	}
 	up, down := []silencer.Mixed{{Key: "a", Weight: 0.6}, {Key: "b", Weight: 0.8}}, []silencer.Mixed{{Key: "a", Weight: -0.6}, {Key: "b", Weight: 0.8}}
-	sum := minor([]Route{route(up), route(down), route(up)}, []int{0, 1, 2})
+	all := []Route{route(up), route(down), route(up)}
+	sum := minor(all, []int{0, 1, 2}, weightedPowers(all))
 	require.InDelta(t, 40+10*math.Log10(3), sum.Bands[0], 1e-9)
 	moved := map[string]float64{}
 	for _, u := range sum.Steps[0].Uncertain {

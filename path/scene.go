@@ -21,7 +21,8 @@ type scene struct {
 	rooms    map[string]room.Room // with what their air and walls take
 	node     map[string]int       // place of a space in the balance
 	balance  room.Balance
-	walls    []wall // in file order
+	walls    []wall   // in file order
+	doors    [][]door // by place in the balance
 	bodies   []outdoor.Box
 	edges    []outdoor.Segment
 	loose    bool                  // the place or size of a space is not stated
@@ -47,6 +48,7 @@ type wall struct {
 
 	through spectrum.Bands // S t, m2
 	plane   plane          // it and what else stands in its place
+	own     *Step          // its loss
 	inward  [2][]Step      // the steps across it from either side, once asked for
 	outer   *emitter       // its outer face, once asked for
 }
@@ -82,8 +84,10 @@ func newScene(b *Boat, l *Layout) (*scene, error) {
 	}
 	for i := range l.Partitions {
 		s.walls = append(s.walls, s.newWall(&l.Partitions[i]))
-		s.walls[i].number = i
+		own := s.wallStep(&s.walls[i])
+		s.walls[i].number, s.walls[i].own = i, &own
 	}
+	s.doors = s.doorsOf()
 	s.joinPlanes()
 	s.couple(rooms)
 	for _, e := range b.Edges {

@@ -183,9 +183,9 @@ func (n *Session) build(l *Layout, ground *ground) (*scene, error) {
 	inside := slices.ContainsFunc(ears, func(l Listener) bool { return l.In != Outside })
 	Parallel(len(s.walls), func(i int) {
 		w := &s.walls[i]
-		for _, place := range w.Between {
+		for side, place := range w.Between {
 			if _, ok := s.rooms[place]; ok {
-				s.acrossWall(place, w)
+				s.across(w, side)
 			}
 		}
 		if _, ok := w.other(Outside); ok && inside {
@@ -221,7 +221,6 @@ type ways struct {
 	ears    map[earKey]*listening
 	trails  map[trailKey]*tails
 	entries map[trailKey][]entry // into rooms, for any ear
-	noted   []turn               // while trails are looked for
 }
 
 // earKey is a place to hear at.
@@ -270,11 +269,11 @@ func (s *scene) ear(l Listener) *listening {
 
 // trails are the ways by air from an emitter to a listener, with one for what the power balance of the spaces holds
 // beyond them. Those of a louder one are remembered: they are the same but for those that end.
-func (s *scene) trails(e *emitter, ear *listening) []trail {
+func (s *scene) trails(e *emitter, ear *listening) []*trail {
 	k := s.key(e, s.form)
 	k.ear = earKey{ear.In, ear.At}
 	known := s.known.trails[k]
-	var out []trail
+	var out []*trail
 	ok := known != nil
 	if ok {
 		out, ok = s.left(known, e)
@@ -282,20 +281,18 @@ func (s *scene) trails(e *emitter, ear *listening) []trail {
 	if !ok {
 		louder := *e
 		louder.bands = e.bands.Shift(slack)
-		s.known.noted = nil
-		known = &tails{all: s.find(&louder, ear)}
-		known.turns = s.known.noted
+		known = s.find(&louder, ear)
 		s.known.trails[k] = known
 		out, _ = s.left(known, e)
 	}
 	if t, ok := s.beyond(e, ear, out); ok {
-		out = append(out, t)
+		out = append(out, &t)
 	}
 	return out
 }
 
-// left are the trails that do not end at the level of an emitter, their legs those of another; not ok where one goes on that had ended.
-func (s *scene) left(t *tails, e *emitter) (out []trail, ok bool) {
+// left are the trails that do not end at the level of an emitter; not ok where one goes on that had ended.
+func (s *scene) left(t *tails, e *emitter) (out []*trail, ok bool) {
 	over := make([]bool, len(t.turns)+1)
 	for i := range t.turns {
 		n := &t.turns[i]
@@ -306,10 +303,10 @@ func (s *scene) left(t *tails, e *emitter) (out []trail, ok bool) {
 			return nil, false
 		}
 	}
-	out = make([]trail, 0, len(t.all)+1)
+	out = make([]*trail, 0, len(t.all)+1)
 	for i := range t.all {
 		if way := &t.all[i]; !over[way.turn] {
-			out = append(out, trail{start: e.bands, gain: way.gain, last: way.last})
+			out = append(out, way)
 		}
 	}
 	return out, true
@@ -322,14 +319,4 @@ func (s *scene) key(e *emitter, form Form) trailKey {
 		base = s.layout.Base
 	}
 	return trailKey{base: base, source: e.source, engine: e.engine, how: e.how, place: e.place, site: e.site, outlet: e.outlet, bore: e.bore, facing: e.facing, fast: form.fast()}
-}
-
-// ends tells whether a trail of an emitter is not worth following through another wall.
-func (s *scene) ends(t *trail, walls int) bool {
-	ended := s.tooFaint(t.level(), walls)
-	if s.levelCounts(walls) {
-		s.known.noted = append(s.known.noted, turn{t.gain, walls, t.turn, ended})
-		t.turn = len(s.known.noted)
-	}
-	return ended
 }

@@ -264,18 +264,15 @@ func (s *scene) ontoWall(e *emitter, w *wall, p site, area float64) []Step {
 			Uncertain: p.doubt(w.label(), distance(p.at, e.at, 0.2))})
 }
 
-// acrossWall takes the sound power in a room through one of its walls.
-func (s *scene) acrossWall(place string, w *wall) []Step {
-	side := 0
-	if w.Between[1] == place {
-		side = 1
-	}
+// across takes the sound power in the room on one side of a wall to the other.
+func (s *scene) across(w *wall, side int) []Step {
 	if w.inward[side] == nil {
+		place := w.Between[side]
 		w.inward[side] = []Step{
 			{Name: fmt.Sprintf("part of the sound in %s that falls on %.2f m2 of %s", place, w.Area, w.label()),
 				Formula: "10 lg(S/A), A all that absorbs there: lining, air and what the walls let through", Source: room.ThroughSource, Mark: "derived",
 				Bands: s.rooms[place].Share(w.Area), Uncertain: s.roomSD(place)},
-			s.wallStep(w),
+			*w.own,
 		}
 	}
 	return w.inward[side]

@@ -14,38 +14,41 @@ type obstacle struct {
 	beneath     float64  // way beneath it less the straight way, m, negative: the line passes beneath
 }
 
-// meetBox sees a body from the sight line. A body whose foot is in the water has no way beneath.
-func (v view) meetBox(b Box) (seen []obstacle) {
+// meetBox adds a body as seen from the sight line. A body whose foot is in the water has no way beneath.
+func (v view) meetBox(all []obstacle, b Box) []obstacle {
+	before := len(all)
 	plan := []Point{{b.Min[0], b.Min[1], b.Max[2]}, {b.Min[0], b.Max[1], b.Max[2]}, {b.Max[0], b.Min[1], b.Max[2]}, b.Max}
 	in, out, ok := v.crossBox(b)
 	o := v.sides(b.Name, plan, ok)
 	if ok {
 		o.top = v.overRoof(b, in, out)
-		seen = v.beside(b.Name, plan, in, out)
+		all = v.beside(all, b.Name, plan, in, out)
 	}
-	seen = append(seen, o)
-	for i := range seen {
-		if o := &seen[i]; b.image || b.Min[2] > 0 {
-			o.hangs, o.beneath = true, v.wayBeneath(b, in, out, *o)
-		}
+	all = append(all, o)
+	for i := before; i < len(all) && (b.image || b.Min[2] > 0); i++ {
+		o := &all[i]
+		o.hangs, o.beneath = true, v.wayBeneath(b, in, out, o)
 	}
-	return seen
+	return all
 }
 
-// beside are the corners to port and to starboard of a body over or under which one end lies, as far as the plan line
+// beside adds the corners to port and to starboard of a body over or under which one end lies, as far as the plan line
 // through that end lies in the body behind it. So a body that an end comes over at a face along which the line
 // runs changes from passed beside to crossed without a step (judgement).
-func (v view) beside(name string, plan []Point, in, out corner) (seen []obstacle) {
+func (v view) beside(all []obstacle, name string, plan []Point, in, out corner) []obstacle {
 	part := (math.Max(0, -in.u) + math.Max(0, out.u-1)) / (out.u - in.u)
+	if part == 0 {
+		return all
+	}
 	for _, side := range [2]float64{-1, 1} {
-		var corners []Point
+		corners := make([]Point, 0, 4)
 		for _, p := range plan {
 			if _, off := v.inPlan(p); off*side > 0 {
 				corners = append(corners, p)
 			}
 		}
 		o := v.sides(name, corners, false)
-		if o.part = part; part == 0 || len(o.top) == 0 {
+		if o.part = part; len(o.top) == 0 {
 			continue
 		}
 		if side > 0 {
@@ -53,9 +56,9 @@ func (v view) beside(name string, plan []Point, in, out corner) (seen []obstacle
 		} else {
 			o.right = o.left + part*(o.right-o.left)
 		}
-		seen = append(seen, o)
+		all = append(all, o)
 	}
-	return seen
+	return all
 }
 
 // overRoof are the roof edges between the ends; an end beneath a hanging body has to get up to its roof first.
@@ -74,7 +77,7 @@ func (v view) overRoof(b Box, in, out corner) (top []corner) {
 }
 
 // wayBeneath is the way beneath the body less the straight way, negative where the line passes beneath.
-func (v view) wayBeneath(b Box, in, out corner, o obstacle) float64 {
+func (v view) wayBeneath(b Box, in, out corner, o *obstacle) float64 {
 	at := [2]float64{math.Max(0, in.u), math.Min(1, out.u)}
 	if !o.crossed && len(o.top) > 0 {
 		at = [2]float64{o.top[0].u, o.top[0].u}

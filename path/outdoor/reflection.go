@@ -40,8 +40,12 @@ func Reflection(source, receiver Point, boxes []Box, edges ...Segment) Reflected
 	}
 	try("water", mirror(source, receiver, 0, spectrum.Fill(1), boxes, edges))
 	for i, b := range boxes {
+		near := nearness(source, receiver, b.Max[2])
+		if !adds(added(b.overTop(source, receiver), near), out.Gain) {
+			continue // it could not, were its top without end
+		}
 		share := b.reflects(source, receiver)
-		if full := added(share, nearness(source, receiver, b.Max[2])); adds(full, out.Gain) { // else it could not, were nothing in its way
+		if adds(added(share, near), out.Gain) { // else it could not, were nothing in its way
 			rest := slices.Concat(boxes[:i], boxes[i+1:])
 			try("top of "+b.Name, mirror(source, receiver, b.Max[2], share, rest, edges))
 		}
@@ -105,10 +109,7 @@ func inPlane(s, r Point, height float64) (image, ear Point) {
 func (b Box) reflects(s, r Point) (share spectrum.Bands) {
 	image, ear := inPlane(s, r, b.Max[2])
 	y, straight := number(GroundInside), Distance(image, ear)
-	depth := math.Max(0, b.Max[2]-s[2]) + math.Max(0, b.Max[2]-r[2])
-	for i := range share {
-		share[i] = math.Exp(-y[i] * depth)
-	}
+	share = b.overTop(s, r)
 	t := 0.5
 	if ear[2]-image[2] > 0 {
 		t = -image[2] / (ear[2] - image[2])
@@ -125,6 +126,15 @@ func (b Box) reflects(s, r Point) (share spectrum.Bands) {
 		for i := range share {
 			share[i] *= math.Max(0, 1-beyond(y[i]*way[0])-beyond(y[i]*way[1]))
 		}
+	}
+	return share
+}
+
+// overTop is the share of what does not come from under the top of a body or go there.
+func (b Box) overTop(s, r Point) (share spectrum.Bands) {
+	depth := math.Max(0, b.Max[2]-s[2]) + math.Max(0, b.Max[2]-r[2])
+	for i, y := range number(GroundInside) {
+		share[i] = math.Exp(-y * depth)
 	}
 	return share
 }

@@ -64,11 +64,24 @@ func (s Screen) passed(c2 float64) spectrum.Bands {
 			c3 = s.doubled(lambda)
 		}
 		if x := s.Z * c2 / lambda * c3 * k; x >= -2 {
-			most := SingleEdgeCap + (DoubleEdgeCap-SingleEdgeCap)*math.Min(1, c3-1)
-			b[i] = math.Max(math.Pow(10, -most/10), 1/(3+x))
+			b[i] = math.Max(least(c3), 1/(3+x))
 		}
 	}
 	return b
+}
+
+// leastPassed is what passes at the caps of one and of two edges.
+var leastPassed = [2]float64{math.Pow(10, -SingleEdgeCap/10), math.Pow(10, -DoubleEdgeCap/10)}
+
+// least is what passes at the cap.
+func least(c3 float64) float64 {
+	switch {
+	case c3 == 1:
+		return leastPassed[0]
+	case c3 >= 2:
+		return leastPassed[1]
+	}
+	return math.Pow(10, -(SingleEdgeCap+(DoubleEdgeCap-SingleEdgeCap)*(c3-1))/10)
 }
 
 // doubled is C3, the mean over the spans: it goes evenly from 1 to that of two edges while the second comes into the way.

@@ -103,8 +103,9 @@ func look(source, receiver Point, edges []Segment, boxes []Box) view {
 	if v.distance < 20*grazing {
 		return v
 	}
+	v.all = make([]obstacle, 0, len(boxes)+len(edges))
 	for _, b := range boxes {
-		v.all = append(v.all, v.meetBox(b)...)
+		v.all = v.meetBox(v.all, b)
 	}
 	for _, e := range edges {
 		v.all = append(v.all, v.meetEdge(e))
@@ -225,16 +226,19 @@ type span struct{ e, share float64 }
 func between(s, r Point, at []Point) (spans []span) {
 	n, sum := len(at), 0.0
 	way, turns := make([]float64, n), make([]float64, n)
+	climb := rise(s, at[0])
 	for i, p := range at {
-		before, after := s, r
+		after := r
 		if i > 0 {
-			before, way[i] = at[i-1], way[i-1]+Distance(at[i-1], p)
+			way[i] = way[i-1] + Distance(at[i-1], p)
 		}
 		if i < n-1 {
 			after = at[i+1]
 		}
-		turns[i] = math.Max(0, rise(before, p)-rise(p, after))
+		next := rise(p, after)
+		turns[i] = math.Max(0, climb-next)
 		sum += slight * turns[i]
+		climb = next
 	}
 	for i, left := 0, sum; i < n && left > 0; i++ {
 		a := math.Min(left, turns[i])

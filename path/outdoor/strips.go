@@ -17,6 +17,14 @@ func beyond(y float64) float64 {
 	return 1 / (3 + y - math.Exp(-y))
 }
 
+// beyondAll is that by band at a way z round, m.
+func beyondAll(y *spectrum.Bands, z float64) (out spectrum.Bands) {
+	for b := range out {
+		out[b] = beyond(y[b] * z)
+	}
+	return out
+}
+
 // clearOf is D_z's share for a line clear of an edge by y >= 0: 1/3 on it, 1 from 2.
 func clearOf(y float64) float64 {
 	if y >= 2 {
@@ -41,16 +49,26 @@ func (v view) passed(c2 float64) spectrum.Bands {
 	}
 	shared := spectrum.Fill(1)
 	var kept [few]strip
-	known, cuts := kept[:0], v.cuts()
+	var beside spectrum.Bands // what lies beyond the last cut
+	known, cuts, upTo := kept[:0], v.cuts(), -1
 	for i := range len(cuts) - 1 {
 		key := v.standing((cuts[i] + cuts[i+1]) / 2)
+		if key == 0 {
+			continue
+		}
 		k := slices.IndexFunc(known, func(s strip) bool { return s.key == key })
 		if k < 0 {
 			k, known = len(known), append(known, strip{key, v.column(key, c2)})
 		}
-		over := &known[k].over
-		for b := range shared {
-			shared[b] -= (beyond(y[b]*cuts[i]) - beyond(y[b]*cuts[i+1])) * (1 - over[b])
+		if over := &known[k].over; *over != (spectrum.Fill(1)) {
+			if upTo != i {
+				beside = beyondAll(&y, cuts[i])
+			}
+			next := beyondAll(&y, cuts[i+1])
+			for b := range shared {
+				shared[b] -= (beside[b] - next[b]) * (1 - over[b])
+			}
+			beside, upTo = next, i+1
 		}
 	}
 	for b := range out {
@@ -125,8 +143,14 @@ func (v view) clear(c2 float64) spectrum.Bands {
 	out, y := spectrum.Fill(1), number(c2)
 	for i := range v.all {
 		o := &v.all[i]
+		if !o.crossed && y[0]*o.aside >= 2 {
+			continue // clear of it in every band
+		}
 		screen := v.alone(o)
-		over := screen.passed(c2)
+		over := spectrum.Bands{}
+		if screen.Z <= 0 {
+			over = screen.passed(c2)
+		}
 		for b := range out {
 			hidden := o.part
 			if !o.crossed {
