@@ -114,8 +114,8 @@ func (n Line) At(omega float64) Matrix {
 	s, c := math.Sincos(imag(g))
 	ch, sh := hyperbolic(math.Min(real(g), fadedAway))
 	cosh, sinh := complex(c*ch, s*sh), complex(c*sh, s*ch)
-	shc := complex128(1) // sinh(g)/g
-	if g != 0 {
+	shc := complex128(1)  // sinh(g)/g
+	if Size1(g) > 1e-12 { // the next term is g^2/6
 		shc = sinh * Inverse(g)
 	}
 	m := Matrix{cosh, z * shc, y * shc, cosh}
