@@ -323,6 +323,9 @@ func (a *chain) warn(text string) { a.warnings = append(a.warnings, a.name()+": 
 
 func (a *chain) note(text string) { a.notes = append(a.notes, a.name()+": "+text) }
 
+// told says whether notes and doubts of the chain are read: of the line itself, not of what stands in for parts of it.
+func (a *chain) told() bool { return a.plain == nil }
+
 // trusted notes how far the element's model goes.
 func (a *chain) trusted(t trust) {
 	t.place, t.name, t.element, t.bore, t.weight = a.places, a.name(), a.course.line.Elements[a.element], a.bore, a.weight

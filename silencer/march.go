@@ -6,7 +6,6 @@ import (
 	"math"
 
 	"hushwake/silencer/loss"
-	"hushwake/silencer/wet"
 	"hushwake/source/gas"
 )
 
@@ -23,7 +22,7 @@ type course struct {
 	first  state
 	last   state
 	inlet  float64 // Pa absolute
-	takes  map[hoseIn]*wet.WallTake
+	hoses  map[oneMoreHose]*hoseWalls
 }
 
 // March carries the gas from the manifold to the outlet and the pressure from the outlet back:
