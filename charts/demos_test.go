@@ -85,7 +85,7 @@ func (b *browser) answersFirst() {
 	b.Size(390, false)
 	var bottom, screens float64
 	var head, danger string
-	var words, drawn int
+	var words, drawn, hidden int
 	b.Eval(`document.getElementById('answer-h').getBoundingClientRect().bottom`, &bottom)
 	b.Eval(`document.getElementById('answer-h').textContent`, &head)
 	b.Eval(`document.querySelector('.dangers').textContent`, &danger)
@@ -96,6 +96,8 @@ func (b *browser) answersFirst() {
 		return n;
 	})()`, &words)
 	b.Eval(`document.querySelectorAll('.chart svg').length + (window.echarts ? 1 : 0)`, &drawn)
+	b.Eval(`(function () { var s = document.querySelector('#answer .scroll'); return s.scrollWidth - s.clientWidth; })()`, &hidden)
+	assert.LessOrEqual(b.T, hidden, 0, "now, proposed and limit are seen at once")
 	assert.Regexp(b.T, `\d\x{00a0}dB\(A\) at `, head)
 	assert.Less(b.T, bottom, 500.0)
 	assert.Contains(b.T, danger, "carbon monoxide")

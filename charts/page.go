@@ -180,7 +180,7 @@ func verifiedSection(r *report.Page) section {
 	}
 	if len(t.Rows) > 0 {
 		s.Title = fmt.Sprintf("Checked against %d published values, of which %d hold; and what is not checked", len(t.Rows), passed)
-		s.Lead = []string{fmt.Sprintf("%d of the %d published checks shown here pass. The verify command lists every one.", passed, len(t.Rows))}
+		s.Lead = []string{fmt.Sprintf("%d of the %d published checks run for this page pass, one or more of each source. The verify command runs every one.", passed, len(t.Rows))}
 		s.Folds = []fold{{Label: "The checks", matter: matter{Tables: []table{t}}}}
 	} else {
 		s.Lead = []string{"No published checks were handed over for this page."}

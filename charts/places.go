@@ -61,7 +61,7 @@ func placesTable(r *report.Page, u unitSet, d *drawer) table {
 	for _, l := range r.Listeners {
 		t.Head = append(t.Head, l.Name+limitOfPlace(l))
 	}
-	t.Head = append(t.Head, "of the engine's limit", "hottest skin, "+u.temperature.unit, "price, "+money.unit)
+	t.Head = append(t.Head, "back pressure, of its limit", "hottest skin, "+u.temperature.unit, "price, "+money.unit)
 	for i, y := range r.Layouts {
 		name := cell{Text: titled(r, i) + rankSaid(r, i)}
 		if i == r.Chosen {

@@ -14,8 +14,8 @@ func helpsSection(r *report.Page) section {
 		return s
 	}
 	best := r.Helps.Changes[0]
-	s.Title = fmt.Sprintf("What would help most: %s, %s at %s", best.Change, signed(best.DB[r.Main]), r.Listeners[r.Main].Name)
-	t := table{Caption: "One change at a time to “" + r.Helps.Layout + "”, dB; minus is quieter", Head: []string{"Change"}}
+	s.Title = fmt.Sprintf("What would help “%s” most: %s, %s at %s", r.Helps.Layout, best.Change, signed(best.DB[r.Main]), r.Listeners[r.Main].Name)
+	t := table{Caption: "One change at a time, dB; minus is quieter", Head: []string{"Change"}}
 	for _, l := range r.Listeners {
 		t.Head = append(t.Head, l.Name)
 	}

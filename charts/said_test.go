@@ -201,3 +201,45 @@ func TestEndsOfLinesAreNamedOnce(t *testing.T) {
 	r.Sweeps[0].Points = nil
 	assert.Equal(t, []string{"nowhere 0", "ends 2", "ends 3"}, endNames(r, plot.Scale{Low: 50, High: 80, Step: 5}, value))
 }
+
+// The name of a limit stands at the end of its line where the curves are further off; pins count as well.
+func TestLimitIsNamedClearOfTheCurves(t *testing.T) {
+	x, y := plot.Scale{Low: 1000, High: 2000, Step: 250}, plot.Scale{Low: 50, High: 90, Step: 10}
+	r := sample(2, 1)
+	r.Listeners[0].LimitDBA = f64(60)
+	rising := func(from float64) (out []report.PageSpeed) {
+		for k := range 11 {
+			out = append(out, report.PageSpeed{SpeedRPM: 1000 + 100*float64(k), LevelDBA: []*float64{f64(from + 2*float64(k))}})
+		}
+		return out
+	}
+	r.Sweeps = []report.PageSweep{{Layout: 0, Points: rising(70)}}
+	assert.Equal(t, "insideStartTop", clearEnd(r, 0, x, y), "no curve near it")
+	r.Sweeps[0].Points = rising(60)
+	assert.Equal(t, "insideEndTop", clearEnd(r, 0, x, y), "the curve begins at the limit")
+	r.Sweeps[0].Points = rising(41)
+	assert.Equal(t, "insideStartTop", clearEnd(r, 0, x, y), "it ends there")
+	r.Sweeps[0].Points = rising(70)
+	r.Sweeps[0].Booms = []report.PageBoom{{SpeedRPM: 1100}}
+	assert.Equal(t, "insideEndTop", clearEnd(r, 0, x, y), "a pin stands at the left")
+}
+
+// A step of bore between two parts is nothing to build, and isn't counted as the picture doesn't number it.
+func TestPartsOfALineAreThoseToBuild(t *testing.T) {
+	r := sample(1, 1)
+	before := toBuild(r, unitsOf(false))
+	e := &r.Layouts[0].Exhausts[0]
+	e.Along = append(e.Along, report.Along{Name: "step", Kind: "step"})
+	assert.Equal(t, before, toBuild(r, unitsOf(false)))
+	e.Along = append(e.Along, report.Along{Name: "tail", Kind: "pipe"})
+	assert.NotEqual(t, before, toBuild(r, unitsOf(false)))
+}
+
+// Every word of the trade that a section offers to explain is explained.
+func TestTermsAreExplained(t *testing.T) {
+	for _, s := range sectionsOf(full(), unitsOf(false), &drawer{}) {
+		for _, w := range s.Terms {
+			assert.NotEmpty(t, w.Means, w.Name)
+		}
+	}
+}

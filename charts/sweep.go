@@ -103,7 +103,7 @@ func sweepFigure(r *report.Page, u unitSet, j int) figure {
 	for n, s := range r.Sweeps {
 		line := sweepLine(r, s, ends[n], func(q report.PageSpeed) *float64 { return q.LevelDBA[j] })
 		if n == 0 && r.Listeners[j].LimitDBA != nil {
-			line.MarkLines = plot.LimitLine(opts.MarkLineNameYAxisItem{YAxis: *r.Listeners[j].LimitDBA}, "limit "+limitDB.bare(r.Listeners[j].LimitDBA), clearOfPins(r.Sweeps, j, sx))
+			line.MarkLines = plot.LimitLine(opts.MarkLineNameYAxisItem{YAxis: *r.Listeners[j].LimitDBA}, "limit "+limitDB.bare(r.Listeners[j].LimitDBA), clearEnd(r, j, sx, sy))
 		}
 		line.MarkPoints = boomPoints(s, j, pins)
 		p.Add(line)
@@ -127,14 +127,30 @@ func swing(r *report.Page, j int) string {
 	return ""
 }
 
-// clearOfPins is the end of the limit's line at which no pin stands: the right one where one stands at the left.
-func clearOfPins(all []report.PageSweep, j int, x plot.Scale) string {
-	for _, s := range all {
-		for _, b := range s.Booms {
-			if b.Listener == j && b.SpeedRPM < x.Low+0.3*(x.High-x.Low) {
-				return "insideEndTop"
+// clearEnd is the end of the limit's line whose name fewer points of the curves and pins of booms meet, the left one where none does.
+func clearEnd(r *report.Page, j int, x, y plot.Scale) string {
+	met, limit := [2]int{}, *r.Listeners[j].LimitDBA
+	meet := func(at float64) {
+		if share := (at - x.Low) / (x.High - x.Low); share < 0.3 {
+			met[0]++
+		} else if share > 0.7 {
+			met[1]++
+		}
+	}
+	for _, s := range r.Sweeps {
+		for _, q := range s.Points {
+			if v := q.LevelDBA[j]; v != nil && *v > limit-0.02*(y.High-y.Low) && *v < limit+0.09*(y.High-y.Low) { // as high as the name
+				meet(along(r, q))
 			}
 		}
+		for _, b := range s.Booms {
+			if b.Listener == j {
+				meet(b.SpeedRPM)
+			}
+		}
+	}
+	if met[1] < met[0] {
+		return "insideEndTop"
 	}
 	return "insideStartTop"
 }

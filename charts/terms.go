@@ -5,20 +5,21 @@ type term struct{ Name, Means string }
 
 // glossary explains each in one line.
 var glossary = map[string]string{
-	"dB(A)":             "A level as the ear weighs it, low notes less. 3 dB is barely a difference, 10 dB sounds half or twice as loud.",
-	"band":              "Eight of ten such boats lie in it: from the 10th to the 90th percentile. The mark is the middle.",
-	"limit":             "What the boat file states for this place: the owner's wish or a rule. It is compared with the middle of the band.",
-	"routes":            "A way is how sound leaves (the pipe's end, the walls of the line, air, mounts); a route is one way through one wall or opening.",
-	"octave":            "A step of the scale in which the frequency doubles: 63, 125, 250 Hz and so on.",
-	"insertion loss":    "By how much it gets quieter with the part than with a plain pipe in its place.",
-	"transmission loss": "What the part itself lets through of the sound that enters it, whatever stands before and behind.",
-	"back pressure":     "How hard the line holds the exhaust back, measured at the engine. Too much costs power, fuel and valves.",
-	"noise rating":      "The highest of a family of equally annoying spectra that the sound touches.",
-	"order":             "A tone that comes a fixed number of times per turn of the crankshaft; the firing order is the strongest.",
-	"boom":              "A speed at which an order meets a frequency that line, room or mount lets through.",
-	"front":             "The layouts that no other beats in everything at once.",
-	"growth":            "How much longer the part gets from cold to hot; bellows or bends have to take it.",
-	"verify":            "Published values computed with the code that made this page.",
+	"dB(A)":               "A level as the ear weighs it, low notes less. 3 dB is barely a difference, 10 dB sounds half or twice as loud.",
+	"band":                "Eight of ten such boats lie in it: from the 10th to the 90th percentile. The mark is the middle.",
+	"limit":               "What the boat file states for this place: the owner's wish or a rule. It is compared with the middle of the band.",
+	"routes":              "A way is how sound leaves (the pipe's end, the walls of the line, air, mounts); a route is one way through one wall or opening.",
+	"octave":              "A step of the scale in which the frequency doubles: 63, 125, 250 Hz and so on.",
+	"insertion loss":      "By how much it gets quieter with the part than with a plain pipe in its place.",
+	"transmission loss":   "What the part itself lets through of the sound that enters it, whatever stands before and behind.",
+	"back pressure":       "How hard the line holds the exhaust back, measured at the engine. Too much costs power, fuel and valves.",
+	"noise rating":        "The highest of a family of equally annoying spectra that the sound touches.",
+	"middle of the draws": "A level here is the middle of thousands of draws of all that is not known for sure; by so much it differs from one reckoned with the likeliest values.",
+	"order":               "A tone that comes a fixed number of times per turn of the crankshaft; the firing order is the strongest.",
+	"boom":                "A speed at which an order meets a frequency that line, room or mount lets through.",
+	"front":               "The layouts that no other beats in everything at once.",
+	"growth":              "How much longer the part gets from cold to hot; bellows or bends have to take it.",
+	"verify":              "Published values computed with the code that made this page.",
 }
 
 func termsOf(names ...string) (all []term) {

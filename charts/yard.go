@@ -48,7 +48,13 @@ func toBuild(r *report.Page, u unitSet) string {
 	if len(y.Exhausts) == 0 {
 		return "no exhaust line"
 	}
-	s := fmt.Sprintf("a line of %d parts", len(y.Exhausts[0].Along))
+	n := 0
+	for _, a := range y.Exhausts[0].Along {
+		if a.Kind != "step" { // of bore between two parts: nothing to build
+			n++
+		}
+	}
+	s := "a line of " + counted(n, "part")
 	if e := worstExhaust(y); e.RatedBackPressure != nil {
 		s += ", " + u.pressure.text(e.RatedBackPressure) + " at rated" + ofLimit(e, u)
 	}

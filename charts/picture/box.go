@@ -173,7 +173,7 @@ func (c *crate) facts(y float64) float64 {
 	lines = append(lines, "air: "+b.Flow+" at "+b.Fresh+" comes in; "+b.Inside+" inside, may reach "+b.Allowed)
 	lines = append(lines, b.Verdicts...)
 	for _, l := range lines {
-		for _, t := range wrapped(l, size, c.width.units()-4, 3) {
+		for _, t := range wrapped(l, size, c.width.units()-4, 6) {
 			y += size * 1.35
 			c.text(2, y, t)
 		}

@@ -61,6 +61,9 @@ type board struct {
 // step of the lattice on which places are tried, units.
 const lattice = 4.0
 
+// clearance is what labels keep between one another, units.
+const clearance = 2.0
+
 // pull is what a unit of distance from its home costs a label.
 const pull = 1.5
 
@@ -133,7 +136,15 @@ func (b *board) search(l *label, around, best float64, found bool) (float64, boo
 	for y := snap(l.home.y-h-around, b.in.y); y+h <= b.in.bottom()+1e-9 && y <= l.home.bottom()+around; y += lattice {
 		for x := snap(l.home.x-w-around, b.in.x); x+w <= b.in.right()+1e-9 && x <= l.home.right()+around; x += lattice {
 			r := rect{x, y, w, h}
-			if c := b.cost(r, l.home, best); c < best {
+			c := distant(r, l.home)
+			if c >= best {
+				continue
+			}
+			if over, ok := b.over(r); ok { // so is every place up to its far side
+				x = math.Max(x, snap(over.right()+clearance, b.in.x)-lattice)
+				continue
+			}
+			if c = b.crowded(c, r, l.home, best); c < best {
 				best, found, l.box = c, true, r
 			}
 		}
@@ -141,27 +152,34 @@ func (b *board) search(l *label, around, best float64, found bool) (float64, boo
 	return best, found
 }
 
-// cost of a place, given up at the best so far.
-func (b *board) cost(r, home rect, best float64) float64 {
+// distant is what the distance of a place from the home of its label costs.
+func distant(r, home rect) float64 {
 	hx, hy := home.nearest(r.x+r.w/2, r.y+r.h/2)
 	px, py := r.nearest(hx, hy)
 	c := math.Hypot(px-hx, py-hy)*pull + 0.02*math.Hypot(r.x-home.x, r.y-home.y)
 	if !r.within(home) {
 		c += 6
 	}
-	if c >= best {
-		return c
+	return c
+}
+
+// over is one of the boxes that no label may touch, where a place does.
+func (b *board) over(r rect) (rect, bool) {
+	for _, h := range b.hard {
+		if r.meets(h, clearance) {
+			return h, true
+		}
 	}
+	return rect{}, false
+}
+
+// crowded adds to a cost what lies under a place, given up at the best so far.
+func (b *board) crowded(c float64, r, home rect, best float64) float64 {
 	for _, s := range b.soft {
 		if r.meets(s, 0) {
 			if c += 4; c >= best {
 				return c
 			}
-		}
-	}
-	for _, h := range b.hard {
-		if r.meets(h, 2) {
-			return math.Inf(1)
 		}
 	}
 	if b.misleads(r, home) {

@@ -41,7 +41,7 @@ func (w *Comparison) Page(u form.Units) (*Page, error) {
 	w.pageAdvice(r, order, u)
 	r.Cautions = w.pageCautions(order, u)
 	w.pageChains(r, u)
-	verified := sync.OnceValues(verify.Run)
+	verified := sync.OnceValues(verify.Headline)
 	go verified() // beside the sweep
 	if err := w.pageSweeps(r); err != nil {
 		return nil, err

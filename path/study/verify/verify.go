@@ -73,15 +73,38 @@ var NotValidated = []string{
 
 // Run computes every published row with the code of this program.
 func Run() (Report, error) {
-	rows, err := testdata.Checks()
-	if err != nil {
-		return Report{}, fmt.Errorf("reading the published checks: %w", err)
-	}
-	functions, err := allChecks()
+	rows, functions, err := bound()
 	if err != nil {
 		return Report{}, err
 	}
 	return verifyRows(rows, functions), nil
+}
+
+// Headline computes the rows of each source up to the first that holds: what sort of proof there is, in a quarter of the
+// time of Run.
+func Headline() (out []Result, err error) {
+	rows, functions, err := bound()
+	held := map[string]bool{}
+	for _, row := range rows {
+		if !held[row.Source] {
+			c := verifyRow(row, functions[row.Function])
+			out, held[row.Source] = append(out, c), c.Verdict == Holds
+		}
+	}
+	return out, err
+}
+
+// bound is the published rows and the code that they are bound to.
+func bound() ([]testdata.Check, published.Values, error) {
+	rows, err := testdata.Checks()
+	if err != nil {
+		return nil, nil, fmt.Errorf("reading the published checks: %w", err)
+	}
+	functions, err := allChecks()
+	if err != nil {
+		return nil, nil, err
+	}
+	return rows, functions, nil
 }
 
 // allChecks merges the maps of the owners; the same name twice is an error.

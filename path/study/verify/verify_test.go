@@ -163,3 +163,22 @@ func write(t *testing.T, name, text string) {
 	require.NoError(t, os.MkdirAll(filepath.Dir(name), 0o755))
 	require.NoError(t, os.WriteFile(name, []byte(text), 0o644))
 }
+
+// The headline is rows of Run with their verdicts, one or more of every source.
+func TestHeadlineIsOfEverySource(t *testing.T) {
+	all, err := Run()
+	require.NoError(t, err)
+	head, err := Headline()
+	require.NoError(t, err)
+	left := map[string]bool{}
+	byID := map[string]Result{}
+	for _, c := range all.Checks {
+		left[c.Source], byID[c.ID] = true, c
+	}
+	require.Less(t, len(head), len(all.Checks)/4)
+	for _, c := range head {
+		require.Equal(t, byID[c.ID], c)
+		delete(left, c.Source)
+	}
+	require.Empty(t, left)
+}
