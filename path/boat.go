@@ -150,6 +150,7 @@ type Enclosure struct {
 	OwnAirPipe bool          // combustion air has its own pipe
 	AirPipe    *room.AirPipe // its sizes; nil = not stated
 	AirMouth   Opening       // of that pipe; its duct holds what a silencer in it takes
+	AirUnknown bool          // nobody says where the engine breathes: in the box is taken
 	Limit      float64       // K, what the air in it may reach; 0 = not stated
 	Fan        *Fan
 	Openings   []Opening

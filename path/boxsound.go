@@ -139,8 +139,27 @@ func (s *scene) intakeEmitter(e *Engine, r *ExhaustResult) emitter {
 	return em
 }
 
+// pastIt is the doubt of an intake of which nobody says whether it breathes in the box: in one of ten what the box keeps in comes
+// out by a pipe past it (judgement).
+func (b *Boxed) pastIt() Uncertain {
+	share := b.Sound.Out.Walls
+	for _, m := range b.Sound.Out.Mouths {
+		for i, v := range m {
+			share[i] += v
+		}
+	}
+	var sd spectrum.Bands
+	for i, v := range levels(share) {
+		sd[i] = math.Max(0, -v) / oneInTen
+	}
+	return Uncertain{Term: "panel", Key: "air pipe/" + b.enc.Name, SD: sd, Source: "not stated in the file: by a pipe past the box in one of ten, judgement"}
+}
+
 // ductSD is the doubt of a short lined duct, dB (judgement).
 const ductSD = 3.0
+
+// oneInTen is how many standard deviations the 90th percentile lies off the middle.
+const oneInTen = 1.2816
 
 // engine is an engine of the layout by its name.
 func (s *scene) engine(name string) *Engine {

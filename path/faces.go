@@ -33,6 +33,7 @@ func (d Side) Upright() bool { return d.axis != 2 }
 const (
 	beside    = 0.5  // m, how far apart two spaces may stand and still share a wall: frames, beams, linings
 	leastFace = 0.05 // m2, what is less is a slip of the tape
+	trunkWide = 0.8  // m, the longer side of a trunk for pipes over the deck, at most
 	// AfloatBelow is how high over the water the floor of a space in the hull may lie, m.
 	AfloatBelow = 0.5
 )
@@ -55,20 +56,23 @@ const (
 	HouseSide = "house"
 	Bulkhead  = "bulkhead" // of an engine's space, or in the hull towards what is not stated
 	Joinery   = "joinery"
-	Sole      = "sole" // between two spaces over each other
+	Sole      = "sole"  // between two spaces over each other
+	Trunk     = "trunk" // towards the open, of a space too narrow to stand in
 )
 
 // Crack is the kind of the ways beside walls of which nobody says what stands open.
 const Crack = "crack"
 
 // Kinds of walls.
-var Kinds = []string{HullSide, Deck, HouseSide, Bulkhead, Joinery, Sole}
+var Kinds = []string{HullSide, Deck, HouseSide, Bulkhead, Joinery, Sole, Trunk}
 
 // kind tells what a wall is by where it stands.
 func (l *Layout) kind(g Gap) string {
 	s, _ := l.space(g.Space)
 	house := s.At[2] >= AfloatBelow
 	switch {
+	case g.Beyond == Outside && house && s.Placed() && math.Max(s.Size[0], s.Size[1]) < trunkWide && !l.holdsEngine(g.Space):
+		return Trunk
 	case g.Beyond == Outside && !s.AtStated:
 		return HouseSide // the lightest
 	case g.Beyond != Outside && g.Side.Upright() && !l.holdsEngine(g.Space) && !l.holdsEngine(g.Beyond):

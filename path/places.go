@@ -21,25 +21,34 @@ type site struct {
 
 // somewhere is what is known of the place of a thing in a space that does not say where it lies: a stated engine
 // or a listener in it, else a usual boat's length.
-func (s *scene) somewhere(space string) site {
+func (b *Boat) somewhere(l *Layout, space string) (at site, taken string) {
 	half := math.Inf(1)
-	if sp, ok := s.layout.space(space); ok {
+	if sp, ok := l.space(space); ok {
 		if sp.AtStated {
-			return site{at: sp.centre()}
+			return site{at: sp.centre()}, "the middle of the engine's space"
 		}
 		half = math.Sqrt(sq(sp.Size[0])+sq(sp.Size[1])+sq(sp.Size[2])) / 3.4641
 	}
-	for _, e := range s.layout.Engines {
+	for _, e := range l.Engines {
 		if e.In == space && e.AtStated && space != Outside {
-			return site{e.At, half}
+			return site{e.At, half}, "the other engine in its space, which is all that is stated of where the engine stands"
 		}
 	}
-	for _, l := range s.boat.Listeners {
-		if l.In == space && space != Outside {
-			return site{l.At, half}
+	for _, ear := range b.Listeners {
+		if ear.In == space && space != Outside {
+			return site{ear.At, half}, "the listener in its space, which is all that is stated of where the engine stands"
 		}
 	}
-	return site{usualMiddle, usualSpread}
+	return site{usualMiddle, usualSpread}, "the middle of a usual boat of 10 m (5 m forward of the transom), as nothing is stated of where the engine stands"
+}
+
+// EngineSite is where an engine stands, in words too, and how far off that it may be, m: 0 where its place or its space's is stated.
+func (b *Boat) EngineSite(l *Layout, e *Engine) (at Point, within float64, taken string) {
+	if e.AtStated {
+		return e.At, 0, "the engine"
+	}
+	s, taken := b.somewhere(l, e.In)
+	return s.at, s.spread * 3.4641 / 2, taken
 }
 
 // engineSite is where an engine stands.
@@ -48,6 +57,11 @@ func (s *scene) engineSite(e *Engine) site {
 		return site{at: e.At}
 	}
 	return s.somewhere(e.In)
+}
+
+func (s *scene) somewhere(space string) site {
+	at, _ := s.boat.somewhere(s.layout, space)
+	return at
 }
 
 // site is where a wall lies, seen from a point outdoors: as stated, in the middle of the face it looks out of,

@@ -88,8 +88,14 @@ func (l Look) insertion(length, diameter, bore float64) (il, sd spectrum.Bands) 
 	}
 	for b := range il {
 		il[b] *= share
-		if l.State == StateHoled {
+		switch l.State {
+		case StateHoled: // a hole rules what is left, so that the inside says little of it
+			sd[b] = holed(il[b]) - holed(il[b]-sd[b])
 			il[b] = holed(il[b])
+		case StateSooted:
+			if l.Inside != Baffled {
+				sd[b] *= sootShare
+			}
 		}
 		switch l.State {
 		case StateNew:

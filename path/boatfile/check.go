@@ -93,7 +93,7 @@ func (r *reader) checkLayout(o *decode.Object, b *path.Boat, l *path.Layout) {
 	}
 	r.beyondUsual(b, l)
 	r.closeSpaces(b, l)
-	r.possible(o, l)
+	r.possible(o, b, l)
 	r.checkBoxes(o, l, allowed)
 	for _, x := range l.Enclosures {
 		allowed = append(allowed, x.Name)
@@ -223,7 +223,7 @@ func (r *reader) assumePlace(l *path.Layout, p *path.Partition) {
 	if s := findSpace(l.Spaces, inner); p.AtStated || s != nil && s.AtStated {
 		doubt, why := 2.0, practice+": the distance is less sure"
 		if !p.AtStated && p.Facing == "" {
-			doubt, why = 5, "judgement: on the far side its own house may keep off 10 dB and more"
+			doubt, why = 3, "judgement: hardly louder than at the nearest, 2 dB where it looks straight there; on the far side its own house may keep off 10 dB and more"
 		}
 		r.AssumeOf("partitions."+p.Name, "at, facing", "the middle of the stated face, else the nearest of its space", why, doubt)
 		return

@@ -62,7 +62,8 @@ func (r *reader) enclosure(name string, n *decode.Node) path.Enclosure {
 func (r *reader) ownAir(o *decode.Object, e *path.Enclosure) {
 	n := o.Get("own_air_pipe")
 	if n == nil {
-		r.Assume(o.Path+" own_air_pipe", "false: the engine breathes the air in the box", practice, 0)
+		e.AirUnknown = true
+		r.Assume(o.Path+" own_air_pipe", "false: the engine breathes the air in the box", practice+"; in one box of ten by a pipe past it, whose mouth is as loud as the intake", 5)
 		return
 	}
 	e.AirMouth.Role = "air pipe"

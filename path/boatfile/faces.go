@@ -43,7 +43,7 @@ func (r *reader) closeSpaces(b *path.Boat, l *path.Layout) {
 		g := &gaps[i]
 		f, of, ok := faceOf(l, g)
 		if used[of] = true; ok {
-			l.Partitions = append(l.Partitions, r.statedFace(of, g, f))
+			l.Partitions = append(l.Partitions, r.statedFace(l, of, g, f))
 			g.Area = 0
 		}
 	}
@@ -92,22 +92,22 @@ func wallOf(g *path.Gap) path.Partition {
 // holed stands for what an open side is made of: nothing of it is left.
 var holed = panel.BuildUp{{Text: "nothing", Material: "air", Thickness: 0.01}}
 
-func (r *reader) statedFace(of string, g *path.Gap, f path.Face) path.Partition {
+func (r *reader) statedFace(l *path.Layout, of string, g *path.Gap, f path.Face) path.Partition {
 	p := wallOf(g)
 	p.Name += " face" // a partition may be called as the side is
 	if p.BuildUp = f.BuildUp; f.Open {
 		p.BuildUp, p.OpenArea = holed, p.Area
 		return p
 	}
-	if p.Cracks = g.Kind != path.HullSide; p.Cracks {
+	if p.Cracks = cracksIn(l, g); p.Cracks {
 		r.cracked(of)
 	}
 	return p
 }
 
-// cracksIn tells whether a wall that nobody stated may have cracks as a stated one has: not in a hull, which floats, nor where what
-// stands open of its face is stated with another part of it (so chosen after the record's gate failed without: openings
-// of one face would count twice).
+// cracksIn tells whether what fills a gap may have cracks: not in a hull, which floats, nor where what stands open of its face is
+// stated with another part of it (so chosen after the record's gate failed without: openings of one face would count
+// twice). A stated face has them no more than a forgotten one, which would be the quieter.
 func cracksIn(l *path.Layout, g *path.Gap) bool {
 	return g.Kind != path.HullSide && !slices.ContainsFunc(l.Partitions, func(p path.Partition) bool {
 		return p.Usual == nil && !p.Cracks && fills(&p, g) && (p.Facing != "" || g.Beyond != path.Outside)

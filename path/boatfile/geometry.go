@@ -22,23 +22,23 @@ const (
 )
 
 // possible checks what lies where and what is larger than what it stands in.
-func (r *reader) possible(o *decode.Object, l *path.Layout) {
+func (r *reader) possible(o *decode.Object, b *path.Boat, l *path.Layout) {
 	for i := range l.Exhausts {
-		r.outletPlace(o, l, &l.Exhausts[i])
+		r.outletPlace(o, b, l, &l.Exhausts[i])
 	}
 	for i := range l.Engines {
 		e := &l.Engines[i]
 		for k := range l.Enclosures {
-			if b := &l.Enclosures[k]; b.Name == e.Enclosure {
-				r.boxInRoom(r.changedNode(o, l, "enclosures", b.Name, "size"), b, findSpace(l.Spaces, e.In))
-				r.boxHeat(r.changedNode(o, l, "enclosures", b.Name, "heat"), l, b)
+			if box := &l.Enclosures[k]; box.Name == e.Enclosure {
+				r.boxInRoom(r.changedNode(o, l, "enclosures", box.Name, "size"), box, findSpace(l.Spaces, e.In))
+				r.boxHeat(r.changedNode(o, l, "enclosures", box.Name, "heat"), l, box)
 			}
 		}
 	}
 }
 
 // outletPlace looks where an outlet lies: outdoors, over the keel, and no farther off than its line is long.
-func (r *reader) outletPlace(o *decode.Object, l *path.Layout, x *path.Exhaust) {
+func (r *reader) outletPlace(o *decode.Object, b *path.Boat, l *path.Layout, x *path.Exhaust) {
 	out := &x.Line.Outlet
 	if !out.Present || x.Engine == "bench" {
 		return
@@ -63,32 +63,17 @@ func (r *reader) outletPlace(o *decode.Object, l *path.Layout, x *path.Exhaust) 
 	}
 	for i := range l.Engines {
 		e := &l.Engines[i]
-		from, what, ok := engineAbout(l, e)
-		if e.Name != x.Engine || !ok {
+		if e.Name != x.Engine {
 			continue
 		}
+		from, within, what := b.EngineSite(l, e)
 		long := x.Line.Length()
 		apart := math.Sqrt(sq(from[0]-out.At[0]) + sq(from[1]-out.At[1]) + sq(from[2]-out.At[2]))
-		if lacking := apart - roundabout*long - besideEngine; lacking > 0 {
+		if lacking := apart - within - roundabout*long - besideEngine; lacking > 0 {
 			r.Warn(at, "layout %q: the outlet of %q lies %s from %s, but the line is %s long: about %s of pipe are not in the line, or one of the places is wrong",
 				l.Name, x.Engine, quantity.Format(apart, quantity.Length, quantity.Metric), what, quantity.Format(long, quantity.Length, quantity.Metric), quantity.Format(lacking, quantity.Length, quantity.Metric))
 		}
 	}
-}
-
-// engineAbout is where an engine stands: its place, else the middle of its space; ok is false where neither is stated.
-func engineAbout(l *path.Layout, e *path.Engine) (at [3]float64, what string, ok bool) {
-	if e.AtStated {
-		return e.At, "the engine", true
-	}
-	s := findSpace(l.Spaces, e.In)
-	if s == nil || !s.AtStated || !s.SizeStated {
-		return at, "", false
-	}
-	for k := range at {
-		at[k] = s.At[k] + s.Size[k]/2
-	}
-	return at, "the middle of the engine's space", true
 }
 
 func sq(x float64) float64 { return x * x }

@@ -19,6 +19,9 @@ var (
 
 // sized gives every space without a size the smallest usual one that holds what the file puts into it.
 func (r *reader) sized(b *path.Boat, l *path.Layout) {
+	for i := range l.Partitions {
+		r.tooLarge(l, &l.Partitions[i])
+	}
 	for i := range l.Spaces {
 		s := &l.Spaces[i]
 		if s.SizeStated {
@@ -29,15 +32,24 @@ func (r *reader) sized(b *path.Boat, l *path.Layout) {
 		for k := range s.Size {
 			s.Size[k] *= math.Max(1, math.Sqrt(walls/skin))
 		}
-		for _, p := range l.Partitions {
-			if (p.Between[0] == s.Name || p.Between[1] == s.Name) && p.Area > largestWall {
-				r.Warn(nil, "partitions.%s: a wall of %s is larger than nearly any in a boat (%s, judgement); %q, whose size is not stated, is taken as %s to hold it, and so as quieter: state its size, or check the area",
-					p.Name, quantity.Format(p.Area, quantity.Area, quantity.Metric), quantity.Format(largestWall, quantity.Area, quantity.Metric), s.Name, sizeText(s.Size))
-			}
-		}
 		m := func(k int) string { return quantity.Format(s.Size[k], quantity.Length, quantity.Metric) }
 		r.AssumeOf("spaces."+s.Name, "size", fmt.Sprintf("%s by %s by %s", m(0), m(1), m(2)),
 			"judgement: the smallest usual one that holds what is stated, since sound is loudest there; an ordinary one of fifteen times the volume has 8 dB less at the edge of the band", 6)
+	}
+}
+
+// tooLarge takes a wall larger than nearly any for one of no stated area, where no size of its spaces tells better: spaces that
+// hold it would be as large, and quieter.
+func (r *reader) tooLarge(l *path.Layout, p *path.Partition) {
+	for _, name := range p.Between {
+		if s := findSpace(l.Spaces, name); s != nil && s.SizeStated {
+			return
+		}
+	}
+	if p.Area > largestWall {
+		r.Warn(nil, "partitions.%s: a wall of %s is larger than nearly any in a boat (%s, judgement), and no size of its spaces is stated: its area counts as not stated; check it, or state a size",
+			p.Name, quantity.Format(p.Area, quantity.Area, quantity.Metric), quantity.Format(largestWall, quantity.Area, quantity.Metric))
+		p.Area = 0
 	}
 }
 

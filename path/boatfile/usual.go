@@ -73,11 +73,14 @@ func heard(m *panel.Materials, b panel.BuildUp, area, open float64) (mean float6
 	return mean
 }
 
-// lightest is the mean loss of the lightest usual wall with its cracks, dB.
+// lightest is the mean loss of the lightest usual wall but a trunk's, with its cracks, dB.
 var lightest = sync.OnceValue(func() float64 {
 	least, m := math.Inf(1), panel.Default()
 	rows, _ := usualWalls()
 	for _, w := range rows {
+		if w.usual.Kind == path.Trunk {
+			continue
+		}
 		least = math.Min(least, heard(m, w.buildUp, 1, crackShare))
 	}
 	return least

@@ -11,16 +11,16 @@ import (
 	"hushwake/path"
 )
 
-// The usual walls and their doubts as they were judged, in the order of path.Kinds: hull, deck, house, bulkhead, joinery, sole.
+// The usual walls and their doubts as they were judged, in the order of path.Kinds: hull, deck, house, bulkhead, joinery, sole, trunk.
 func TestUsualWallsAsJudged(t *testing.T) {
 	rows, err := usualWalls()
 	require.NoError(t, err)
 	for hull, want := range map[string]string{
-		"steel":     "5 mm steel ±6; 3 mm steel ±6; 3 mm aluminium ±6; 12 mm plywood ±8; 12 mm plywood ±8; 15 mm plywood ±8",
-		"aluminium": "5 mm aluminium ±6; 4 mm aluminium ±6; 3 mm aluminium ±6; 12 mm plywood ±8; 12 mm plywood ±8; 15 mm plywood ±8",
-		"grp":       "6 mm GRP ±6; 12 mm plywood ±6; 5 mm GRP ±6; 12 mm plywood ±8; 12 mm plywood ±8; 15 mm plywood ±8",
-		"wood":      "20 mm timber ±6; 15 mm plywood ±6; 12 mm plywood ±6; 12 mm plywood ±8; 12 mm plywood ±8; 15 mm plywood ±8",
-		"unstated":  "20 mm timber ±8; 12 mm plywood ±8; 12 mm plywood ±8; 12 mm plywood ±8; 12 mm plywood ±8; 12 mm plywood ±8",
+		"steel":     "5 mm steel ±6; 3 mm steel ±6; 3 mm aluminium ±6; 12 mm plywood ±8; 12 mm plywood ±8; 15 mm plywood ±8; 3 mm GRP ±8",
+		"aluminium": "5 mm aluminium ±6; 4 mm aluminium ±6; 3 mm aluminium ±6; 12 mm plywood ±8; 12 mm plywood ±8; 15 mm plywood ±8; 3 mm GRP ±8",
+		"grp":       "6 mm GRP ±6; 12 mm plywood ±6; 5 mm GRP ±6; 12 mm plywood ±8; 12 mm plywood ±8; 15 mm plywood ±8; 3 mm GRP ±8",
+		"wood":      "20 mm timber ±6; 15 mm plywood ±6; 12 mm plywood ±6; 12 mm plywood ±8; 12 mm plywood ±8; 15 mm plywood ±8; 3 mm GRP ±8",
+		"unstated":  "20 mm timber ±8; 12 mm plywood ±8; 12 mm plywood ±8; 12 mm plywood ±8; 12 mm plywood ±8; 12 mm plywood ±8; 3 mm GRP ±8",
 	} {
 		var said []string
 		for _, kind := range path.Kinds {
@@ -61,6 +61,25 @@ func TestForgottenWallsHaveCracks(t *testing.T) {
 	all = crackAreas(t, loaded(t, "lining: furnished cabin", "lining: furnished cabin, faces: {port: [6 mm glass]}", "lining: bare steel", "lining: bare steel, faces: {port: [4 mm steel]}"))
 	assert.Contains(t, all, "wheelhouse port face")
 	assert.NotContains(t, all, "engine room port face", "the hull, stated")
+	all = crackAreas(t, loaded(t, "area: 1 m2,", "area: 1 m2, open_area: 0.01 m2,", "lining: bare steel", "lining: bare steel, faces: {roof: [4 mm steel], forward: [4 mm steel]}"))
+	assert.NotContains(t, all, "engine room roof face", "no more than a forgotten one")
+	assert.Contains(t, all, "engine room forward face")
+}
+
+// A trunk is a narrow space over the deck without an engine, and its walls to the open are the lightest.
+func TestTrunkWalls(t *testing.T) {
+	kind := func(at, size string) string {
+		b := loaded(t, "  wheelhouse:", "  trunk: {at: ["+at+"], size: ["+size+"]}\n  wheelhouse:")
+		for _, p := range b.Layouts[0].Partitions {
+			if p.Name == "trunk port, not stated" {
+				return p.Usual.Kind
+			}
+		}
+		return ""
+	}
+	assert.Equal(t, path.Trunk, kind("5 m, -0.3 m, 1.2 m", "0.79 m, 0.5 m, 2 m"))
+	assert.Equal(t, path.HouseSide, kind("5 m, -0.3 m, 1.2 m", "0.5 m, 0.81 m, 2 m"), "one stands in it")
+	assert.NotEqual(t, path.Trunk, kind("5 m, -0.3 m, 0.4 m", "0.5 m, 0.5 m, 2 m"), "in the hull")
 }
 
 // The smallest usual spaces, by hand: an engine's box, a berth, a locker.
@@ -72,6 +91,30 @@ func TestSmallestUsualSpaces(t *testing.T) {
 	assert.Equal(t, [3]float64{1.2, 0.8, 1}, size("engine room", engineRoom, ""))
 	assert.Equal(t, [3]float64{2, 1, 1.2}, size("wheelhouse", wheelhouse, ""))
 	assert.Equal(t, [3]float64{0.4, 0.4, 1}, size("wheelhouse", wheelhouse, "", "in: wheelhouse, at: [3.0 m", "in: outside, at: [-3.0 m"))
+	boxed := size("engine room", engineRoom, "", "in: engine room, at", "in: engine room, enclosure: box, at", "partitions:", "enclosures: {box: {size: [1.5 m, 1 m, 0.9 m]}}\npartitions:")
+	assert.InDeltaSlice(t, []float64{1.7, 1.2, 1.1}, boxed[:], 1e-9, "0.1 m on each side of the box")
+}
+
+// A wall too large for any boat says no size of the spaces that state none, and counts as a wall of no stated area; one that a stated size
+// bears out is believed, and so is one of 25 m2.
+func TestWallTooLargeForAnyBoat(t *testing.T) {
+	const engineRoom, wheelhouse = ", size: [3.0 m, 2.6 m, 1.5 m]", ", size: [2.4 m, 2.6 m, 2.0 m]"
+	with := func(area string, changes ...string) (b *path.Boat, warned bool) {
+		b = loaded(t, append(changes, "listeners:", "  - {between: [engine room, wheelhouse], name: sole, area: "+area+", build_up: [18 mm plywood]}\nlisteners:")...)
+		return b, strings.Contains(strings.Join(b.Warnings, "\n"), "its area counts as not stated")
+	}
+	b, warned := with("60 m2", engineRoom, "", wheelhouse, "")
+	assert.True(t, warned)
+	unknown, quiet := with("unknown", engineRoom, "", wheelhouse, "")
+	assert.False(t, quiet)
+	assert.Equal(t, unknown.Layouts[0].Spaces, b.Layouts[0].Spaces)
+	assert.Equal(t, unknown.Layouts[0].Partitions, b.Layouts[0].Partitions)
+	b, warned = with("25 m2", engineRoom, "", wheelhouse, "")
+	assert.False(t, warned)
+	assert.InDelta(t, 25, areaOf(b, "sole"), 1e-9)
+	b, warned = with("27 m2", engineRoom, "", ", size: [2.4 m, 2.6 m, 2.0 m]", ", size: [5 m, 4 m, 2 m]")
+	assert.False(t, warned)
+	assert.InDelta(t, 27, areaOf(b, "sole"), 1e-9)
 }
 
 // A wall that lets through more than any usual one is listed with both figures, 12 mm of plywood with its cracks among them; one that doesn't is not.
