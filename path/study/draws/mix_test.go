@@ -99,3 +99,45 @@ func TestLargestDeviations(t *testing.T) {
 		}
 	}
 }
+
+// Two ways that begin with the same doubt and share another, which moves one of them further, keep each their own measure of it.
+func TestOneDoubtInTwoMeasures(t *testing.T) {
+	p := drawstest.Boat(1, 0)[0]
+	p.Listeners = p.Listeners[:1] // the others hear ways without that doubt
+	h := &p.Listeners[0]
+	h.Routes = []path.Route{drawstest.CasingRoute(60), drawstest.CasingRoute(60)}
+	for i, sd := range []float64{1, 6} {
+		h.Routes[i].Steps[0].Uncertain = append(h.Routes[i].Steps[0].Uncertain, drawstest.Uncertain("room", "room/cabin", sd))
+	}
+	m := model(t, []path.Prediction{p})
+	e, err := m.Draw(Options{N: 300})
+	require.NoError(t, err)
+	levels, _ := m.run(e.z, e.Draws.N)
+	for d, v := range levels[0][0] {
+		require.InDelta(t, whole(m.Layouts[0].Listeners[0], e.z, d), v, 1e-9)
+	}
+}
+
+// The energies near a median are the means of what each way brings in those draws, worked out one by one.
+func TestMeanEnergiesAreThoseOfTheWays(t *testing.T) {
+	m := demo(t, "generator-box.yaml")
+	e, err := m.Draw(Options{N: 400})
+	require.NoError(t, err)
+	h, of := m.Layouts[0].Listeners[0], []int{3, 50, 51, 399}
+	got := h.meanEnergies(e.z, of)
+	for i, r := range h.Routes {
+		var want spectrum.Bands
+		for _, d := range of {
+			at := make([]float64, len(e.z))
+			for k := range at {
+				at[k] = e.z[k][d]
+			}
+			for b, v := range r.At(at) {
+				want[b] += spectrum.Power(v-r.Bands[b]) / float64(len(of))
+			}
+		}
+		for b := range want {
+			require.InDelta(t, r.Bands[b]+spectrum.Level(want[b]), got[i][b], 1e-9)
+		}
+	}
+}
