@@ -6,6 +6,7 @@ import (
 	"sort"
 
 	"hushwake/path"
+	"hushwake/path/panel"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 	"hushwake/silencer"
@@ -85,7 +86,7 @@ type alteration struct {
 // alterations are the single changes tried that need the layout predicted anew.
 func alterations(l *path.Layout) (all []alteration) {
 	for i := range l.Partitions {
-		if l.Partitions[i].OpenArea > 0 {
+		if p := &l.Partitions[i]; p.OpenArea > 0 && slices.ContainsFunc(p.BuildUp, func(l panel.Layer) bool { return l.Material != "air" }) { // cracks are nothing but open
 			to := *l
 			to.Partitions = slices.Clone(l.Partitions)
 			to.Partitions[i].OpenArea = 0

@@ -133,3 +133,31 @@ func TestLongerDuctsActOnTheirMouths(t *testing.T) {
 	}
 	assert.Positive(t, heard)
 }
+
+// What is nothing but open, the cracks of walls, is not offered to be sealed: the model has no other wall to put there, so that
+// no level would move.
+func TestCracksAreNotOfferedSealed(t *testing.T) {
+	b := demo(t, "three-quotes")
+	l := b.Layouts[0]
+	cracks := slices.IndexFunc(l.Partitions, func(p path.Partition) bool { return strings.HasPrefix(p.Name, "cracks of ") && p.OpenArea > 0 })
+	require.GreaterOrEqual(t, cracks, 0)
+	gaps := 0
+	for _, a := range alterations(l) {
+		require.False(t, strings.HasPrefix(a.sealed, "cracks of "), a.text)
+		if a.sealed != "" {
+			gaps++
+		}
+	}
+	require.Positive(t, gaps)
+	to := *l
+	to.Partitions = slices.Clone(l.Partitions)
+	to.Partitions[cracks].OpenArea = 0
+	session := path.NewSession(b)
+	was, err := session.Predict(l, path.Fast)
+	require.NoError(t, err)
+	p, err := session.Predict(&to, path.Fast)
+	require.NoError(t, err)
+	for j := range was.Listeners {
+		assert.Equal(t, was.Listeners[j].DBA(), p.Listeners[j].DBA())
+	}
+}

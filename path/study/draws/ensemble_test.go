@@ -154,7 +154,7 @@ func TestLevelsAreThoseOfLevel(t *testing.T) {
 	z, out, h := e.Terms(m), make([]float64, 700), m.Layouts[0].Listeners[2]
 	for _, w := range []spectrum.Bands{spectrum.A, spectrum.C, {}, OnlyBand(4)} {
 		h.Levels(z, w, out)
-		for _, d := range []int{0, 499, 500, 699} {
+		for _, d := range []int{0, chunk - 1, chunk, 699} {
 			at := make([]float64, len(z))
 			for k := range z {
 				at[k] = z[k][d]

@@ -17,9 +17,9 @@ func demo(t testing.TB, file string) *Model {
 	t.Helper()
 	b, err := boatfile.LoadFile("../../../testdata/" + file)
 	require.NoError(t, err)
-	all := make([]path.Prediction, len(b.Layouts))
+	all, session := make([]path.Prediction, len(b.Layouts)), path.NewSession(b)
 	for i, l := range b.Layouts {
-		all[i], err = path.Predict(b, l)
+		all[i], err = session.Predict(l, path.Full)
 		require.NoError(t, err)
 	}
 	return model(t, all)

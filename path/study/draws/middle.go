@@ -90,21 +90,23 @@ func within(levels []float64, low, high float64) (at []int) {
 
 // meanEnergies are the mean of the bands of each route as energy over some draws, dB.
 func (l *Listener) meanEnergies(z [][]float64, of []int) []spectrum.Bands {
+	w := spare.Get().(*buffers)
+	defer spare.Put(w)
 	out, near := make([]spectrum.Bands, len(l.Routes)), make([][]float64, len(z))
+	w.near = w.near[:0]
 	for _, r := range l.Routes {
 		for _, k := range r.Keys {
 			if near[k] == nil {
-				near[k] = make([]float64, len(of))
-				for n, d := range of {
-					near[k][n] = z[k][d]
+				from := len(w.near)
+				for _, d := range of {
+					w.near = append(w.near, z[k][d])
 				}
+				near[k] = w.near[from:]
 			}
 		}
 	}
 	p := newPlan(near, 0)
 	bundles := p.bundled([]Question{{l, spectrum.Bands{}}})
-	w := spare.Get().(*buffers)
-	defer spare.Put(w)
 	for from := 0; from < len(of); from += chunk {
 		w.fill(p, near, from, min(from+chunk, len(of)))
 		for _, b := range bundles {

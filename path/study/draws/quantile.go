@@ -15,11 +15,21 @@ func Quantiles(v []float64, shares ...float64) []float64 {
 	if slices.ContainsFunc(s, math.IsNaN) {
 		slices.Sort(s)
 	}
+	var at []int // places in order already
 	for i, p := range shares {
 		x := p * float64(len(s)-1)
 		k := min(int(x), len(s)-2)
-		sink(s, k)
-		out[i] = s[k] + (x-float64(k))*(slices.Min(s[k+1:])-s[k])
+		from, to := 0, len(s)
+		for _, a := range at {
+			if a <= k {
+				from = max(from, a)
+			} else {
+				to = min(to, a+1)
+			}
+		}
+		sink(s[from:to], k-from)
+		at = append(at, k)
+		out[i] = s[k] + (x-float64(k))*(slices.Min(s[k+1:to])-s[k])
 	}
 	return out
 }

@@ -16,7 +16,7 @@ const chunk = 128
 type buffers struct {
 	sum            [chunk]float64
 	terms, columns [][]float64
-	values         []float64
+	values, near   []float64
 }
 
 // spare keeps buffers that are free.

@@ -88,6 +88,13 @@ func TestTenEqualReadingsDoNotShrinkTheBias(t *testing.T) {
 	e2 := own*own - repeat*repeat*9/10 // closed form: the bias stays, the repeat error averages out
 	require.InDelta(t, math.Sqrt(25*e2/(25+e2)), sd, 0.08)
 	require.Greater(t, c.Instruments[0].SDAfter, 0.9*c.Instruments[0].SDBefore)
+	bias, _ := SplitError(2)
+	over, heard := 1.0, drawstest.ExhaustBands.Plus(spectrum.A)
+	for _, v := range heard {
+		over -= math.Pow(spectrum.Power(v-heard.Total()), 2)
+	}
+	over *= math.Ln10 / 20 * bias * bias / 2 // errors by octave add up as energies: their sum lies over its middle (Jensen), to second order
+	require.InDelta(t, 3*(own*own-repeat*repeat)/(25+e2)+over, c.Instruments[0].Mean, 0.08, "what it reads too much, in the same closed form")
 	_, free := at(m, calibrated(t, m, others...).Draws, 0, 0)
 	require.Less(t, free, 0.5*sd)
 }

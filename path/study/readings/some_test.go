@@ -1,6 +1,7 @@
 package readings
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -36,6 +37,22 @@ func TestKnowSomeLayouts(t *testing.T) {
 		b, err := some.Quick(p)
 		require.NoError(t, err)
 		near(t, a.Listeners, b.Listeners)
+		asItStands, err := all.Quick(all.Central[i])
+		require.NoError(t, err)
+		unknown := all.Central[i]
+		unknown.Listeners = slices.Clone(unknown.Listeners)
+		for j := range unknown.Listeners {
+			unknown.Listeners[j].Routes = slices.Clone(unknown.Listeners[j].Routes)
+			for r := range unknown.Listeners[j].Routes {
+				unknown.Listeners[j].Routes[r].Source = "another"
+			}
+		}
+		byOtherWays, err := all.Quick(unknown)
+		require.NoError(t, err)
+		for j, h := range all.Predictions[i].Listeners {
+			require.InDelta(t, h.DBA(), asItStands.Listeners[j].DBA(), 1e-9, "few draws tell of a layout as it stands what all of them do")
+			require.InDelta(t, h.DBA(), byOtherWays.Listeners[j].DBA(), 1e-9, "and of ways that it does not have, as many dB more or less as of all together")
+		}
 	}
 	require.Len(t, some.Fit.Residuals, len(all.Fit.Residuals))
 }
