@@ -92,3 +92,17 @@ func TestLeastAtTheCap(t *testing.T) {
 		require.InDelta(t, math.Pow(10, -db/10), least(c3), 1e-15, "C3 %g", c3)
 	}
 }
+
+// What comes from under a body's top, or goes there, is lost to its reflection by exp(-(20/lambda) depth), and by no other
+// part of it more than all.
+func TestFromUnderATop(t *testing.T) {
+	b := BoxAt("deck", Point{}, Point{8, 4, 1})
+	over, under, deep := Point{1, 2, 2}, Point{7, 2, 0.9}, Point{7, 2, 0.5}
+	require.Equal(t, spectrum.Fill(1), b.overTop(over, Point{7, 2, 1.5}))
+	require.InDelta(t, math.Exp(-20*1000/340.0*0.1), b.overTop(over, under)[5], 1e-12)
+	require.Equal(t, b.overTop(over, deep), b.overTop(deep, over))
+	for k, v := range b.overTop(over, deep) {
+		require.Less(t, v, b.overTop(over, under)[k])
+		require.LessOrEqual(t, b.reflects(over, deep)[k], v)
+	}
+}
