@@ -77,3 +77,29 @@ func OpenWays(b *Boat, l *Layout) (ways [][2]spectrum.Bands, kinds []string, err
 	}
 	return ways, slices.Collect(maps.Keys(seen)), nil
 }
+
+// Arrivals gives of each way from the emitters of a layout to a listener what it counts by, energies unweighted and A-weighted,
+// and the route that it makes.
+func Arrivals(b *Boat, l *Layout, ear Listener) (energies [][2]spectrum.Bands, routes []Route, err error) {
+	n := NewSession(b)
+	p, err := n.Predict(l, Fast)
+	if err != nil {
+		return nil, nil, err
+	}
+	s, err := n.take(n.keyOf(l), l)
+	if err != nil {
+		return nil, nil, err
+	}
+	s = s.stage(l, Fast)
+	for _, e := range emitters(s, p.Exhausts) {
+		first := &leg{word: e.how, steps: e.steps}
+		for _, t := range s.trails(&e, s.ear(ear)) {
+			a := t.arrives(&e, first)
+			energies, routes = append(energies, [2]spectrum.Bands{a.energy, a.weighted}), append(routes, a.route())
+		}
+	}
+	return energies, routes, nil
+}
+
+// Under is under.
+var Under = under

@@ -57,11 +57,11 @@ func (f *far) takes(e *emitter, t *trail) bool {
 	return true
 }
 
-// routes are the sums, those by outlets apart.
-func (f *far) routes() (all []Route) {
+// arrivals are the sums, those by outlets apart.
+func (f *far) arrivals() (all []arrival) {
 	for _, k := range []Way{ByOutlet, ""} {
 		if sum, ok := f.sum[k]; ok {
-			all = append(all, Route{Way: k, Bands: levels(sum), AWeight: spectrum.A})
+			all = append(all, arrival{energy: sum, weighted: times(sum, aPower), way: k, whole: &Route{}})
 		}
 	}
 	return all

@@ -12,8 +12,8 @@ import (
 // where walls stand, not on what these are made of. Safe for use by several goroutines.
 type ground struct {
 	sync.Mutex
-	onto map[groundKey][][]Step // by the number of the wall that they lead onto; nil = none
-	off  map[offKey][]Step
+	onto map[groundKey]func() [][]Step // by the number of the wall that they lead onto; nil = none
+	off  map[offKey]func() []Step
 }
 
 // groundKey is where ways onto walls begin: at the outer face of a wall, or at an emitter (wall -1).
@@ -34,7 +34,9 @@ const (
 	mostOff  = 1 << 12
 )
 
-func newGround() *ground { return &ground{onto: map[groundKey][][]Step{}, off: map[offKey][]Step{}} }
+func newGround() *ground {
+	return &ground{onto: map[groundKey]func() [][]Step{}, off: map[offKey]func() []Step{}}
+}
 
 // groundOf gives that of an earlier scene of places alike, whose walls are made of something else.
 func (n *Session) groundOf(k stageKey, l *Layout) *ground {
@@ -63,22 +65,19 @@ func sameGround(a, b *Layout) bool {
 	}) && reflect.DeepEqual(a.Spaces, b.Spaces)
 }
 
-// kept gives what a map holds, or works it out and keeps it.
-func kept[K comparable, T any](g *ground, m map[K]T, most int, k K, work func() T) T {
+// kept gives what a map holds, or works it out, once, and keeps it.
+func kept[K comparable, T any](g *ground, m map[K]func() T, most int, k K, work func() T) T {
 	g.Lock()
-	v, ok := m[k]
+	once, ok := m[k]
+	if !ok {
+		if len(m) >= most {
+			clear(m)
+		}
+		once = sync.OnceValue(work)
+		m[k] = once
+	}
 	g.Unlock()
-	if ok {
-		return v
-	}
-	v = work()
-	g.Lock()
-	defer g.Unlock()
-	if len(m) >= most {
-		clear(m)
-	}
-	m[k] = v
-	return v
+	return once()
 }
 
 // ontoWalls are the ways from an emitter in the open onto the walls that look there.

@@ -71,7 +71,7 @@ func (h Heard) sets(rest []spectrum.Bands) (all []set) {
 		by := powers(moved)
 		for n := range r.tones.lines {
 			l := &r.tones.lines[n]
-			all[k].energy[n] += l.through(r.behind) * by[l.band]
+			all[k].energy[n] += l.through(&r.behind) * by[l.band]
 		}
 	}
 	return all

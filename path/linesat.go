@@ -32,7 +32,7 @@ func (p *Prediction) LinesAt(h *Heard, engine string) []source.Order {
 		for k, o := range x.Source.Orders {
 			t := newTones([]source.Order{o}, lossOf(losses, k), spectrum.Bands{}, spectrum.Bands{})
 			if t != nil {
-				energy[k] += t.lines[0].through(gain)
+				energy[k] += t.lines[0].through(&gain)
 			}
 		}
 	}

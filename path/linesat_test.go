@@ -18,7 +18,7 @@ func TestOrdersAtAPlace(t *testing.T) {
 	level[2] = 110
 	e := newEmitter("main exhaust", "outlet", Outside, Point{}, Step{Name: "source", Bands: level})
 	e.engine, e.way, e.tones = "main", ByOutlet, newTones(orders, []float64{10}, silent, level)
-	r := trail{}.with("outlet", e.steps...).with("open air", Step{Name: "spreading", Bands: spectrum.Fill(-40)}).route(&e)
+	r := trail{}.with("outlet", e.steps...).with("open air", Step{Name: "spreading", Bands: spectrum.Fill(-40)}).route(&e, nil)
 	r.Steps = append(r.Steps, Step{Name: "middle of the draws", Bands: spectrum.Fill(2)})
 	x := ExhaustResult{Engine: "main", Source: source.Result{Orders: orders, Exhaust: source.Part{Bands: spectrum.Fill(120)}},
 		Acoustics: silencer.Acoustics{LineLoss: []float64{10}}, OutletPower: level}

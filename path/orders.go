@@ -57,17 +57,7 @@ var aPower = powers(spectrum.A)
 // A gain is read at the frequency of each order, linear in dB over the logarithm of frequency between octave
 // centres, flat beyond the last.
 func (t *tones) heard(gain spectrum.Bands) (bands, weight spectrum.Bands) {
-	var energy, weighted spectrum.Bands
-	for b := range energy {
-		energy[b] = spectrum.Power(t.broad[b] + gain[b])
-		weighted[b] = energy[b] * aPower[b]
-	}
-	for i := range t.lines {
-		l := &t.lines[i]
-		e := l.through(gain)
-		energy[l.band] += e
-		weighted[l.band] += e * l.weight
-	}
+	energy, weighted := t.energies(gain)
 	for b := range energy {
 		bands[b], weight[b] = t.broad[b]+gain[b], spectrum.A[b]
 		if energy[b] > 0 {
@@ -77,8 +67,23 @@ func (t *tones) heard(gain spectrum.Bands) (bands, weight spectrum.Bands) {
 	return bands, weight
 }
 
+// energies are those of each octave behind the gains, unweighted and A-weighted.
+func (t *tones) energies(gain spectrum.Bands) (energy, weighted spectrum.Bands) {
+	for b := range energy {
+		energy[b] = spectrum.Power(t.broad[b] + gain[b])
+		weighted[b] = energy[b] * aPower[b]
+	}
+	for i := range t.lines {
+		l := &t.lines[i]
+		e := l.through(&gain)
+		energy[l.band] += e
+		weighted[l.band] += e * l.weight
+	}
+	return energy, weighted
+}
+
 // through is the energy of an order behind gains.
-func (l *tone) through(gain spectrum.Bands) float64 {
+func (l *tone) through(gain *spectrum.Bands) float64 {
 	return spectrum.Power(l.level + gain[l.centre] + l.beyond*(gain[l.centre+1]-gain[l.centre]))
 }
 
@@ -97,10 +102,10 @@ func (t *tones) tonal() (share spectrum.Bands) {
 
 const ordersName = "orders at their own frequency"
 
-// ordersStep takes the sum of a chain's steps from what octaves give to what the orders give, by so many dB.
-func ordersStep(by spectrum.Bands) Step {
+// ordersStep takes the sum of a chain's steps from what octaves give to what the orders give.
+func ordersStep(octaves, orders spectrum.Bands) Step {
 	return Step{Name: ordersName,
 		Formula: "each order with the line's loss and the way's gain at its own frequency, linear in dB over lg f between octave centres, against the octave's",
 		Source:  "definition of the level; the A row weighs each order by IEC 61672-1:2013 annex E", Mark: "derived",
-		Bands: by}
+		Bands: orders.Minus(octaves)}
 }

@@ -18,7 +18,7 @@ func TestOneOrderReadsItsOwnWeight(t *testing.T) {
 	e := newEmitter("main exhaust", "outlet", Outside, Point{}, Step{Name: "source", Bands: level})
 	e.engine, e.way = "main", ByOutlet
 	e.tones = newTones([]source.Order{{Order: 6, Frequency: 170, Level: 120}}, nil, silent, e.bands)
-	r := trail{}.with("outlet", e.steps...).with("open air", Step{Name: "spreading", Bands: spectrum.Fill(-40)}).route(&e)
+	r := trail{}.with("outlet", e.steps...).with("open air", Step{Name: "spreading", Bands: spectrum.Fill(-40)}).route(&e, nil)
 	require.InDelta(t, -12.57, r.DBA()-80, 0.01)
 	require.InDelta(t, 80, r.Bands[2], 1e-6)
 	var sum spectrum.Bands
@@ -43,7 +43,7 @@ func TestGainAtAnOrdersFrequency(t *testing.T) {
 		b := spectrum.BandOf(hz)
 		require.InDelta(t, 97+want, bands[b], 1e-6, "%g Hz", hz)
 		e := emitter{tones: order}
-		require.InDelta(t, 97+want, trail{}.with("", Step{Bands: gain}).route(&e).Bands[b], 1e-6, "the route at %g Hz", hz)
+		require.InDelta(t, 97+want, trail{}.with("", Step{Bands: gain}).route(&e, nil).Bands[b], 1e-6, "the route at %g Hz", hz)
 		require.InDelta(t, spectrum.AAt(hz), weight[b], 1e-6, "%g Hz", hz)
 		require.InDelta(t, spectrum.A[(b+4)%spectrum.N], weight[(b+4)%spectrum.N], 1e-9, "where no order lies")
 	}
@@ -60,7 +60,7 @@ func TestQuietRoutesKeepTheirDoubts(t *testing.T) {
 		return Route{Bands: spectrum.Fill(level), AWeight: spectrum.A, Steps: []Step{{Bands: spectrum.Fill(level), Uncertain: all}}}
 	}
 	routes := []Route{quiet(40, doubt("main", 5), doubt("wall", 3)), quiet(43, doubt("main", 5)), quiet(37, doubt("set", 4)), quiet(30, doubt("wall", 5))}
-	m := minor(routes, []int{0, 1, 2, 3}, weightedPowers(routes))
+	m := minor(arrivals(routes))
 	require.Len(t, m.Steps[0].Uncertain, 3)
 	for _, u := range m.Steps[0].Uncertain {
 		var moved [2]float64

@@ -56,9 +56,6 @@ type Route struct {
 	outlets spectrum.Bands // of a sum of quiet routes: the share of its energy that comes by outlets
 	tones   *tones         // the orders that it brings; nil = none are known
 	behind  spectrum.Bands // what lies between them and the listener as it was worked out, dB
-	orders  spectrum.Bands // what reading them at their own frequency adds, dB
-	first   *leg           // of the emitter; it and the next = what words and steps are still to be put together of
-	last    *leg
 }
 
 // Weighted is the A-weighted bands of the route, its orders weighed at their own frequency.

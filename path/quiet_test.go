@@ -18,8 +18,7 @@ func TestQuietRoutesKeepTheirMixes(t *testing.T) {
 			{Term: "element model", Key: "chamber", Mix: mix, SD: spectrum.Fill(2)}, {Term: "room", Key: "room/cabin", SD: spectrum.Fill(3)}}}}}
 	}
 	up, down := []silencer.Mixed{{Key: "a", Weight: 0.6}, {Key: "b", Weight: 0.8}}, []silencer.Mixed{{Key: "a", Weight: -0.6}, {Key: "b", Weight: 0.8}}
-	all := []Route{route(up), route(down), route(up)}
-	sum := minor(all, []int{0, 1, 2}, weightedPowers(all))
+	sum := minor(arrivals([]Route{route(up), route(down), route(up)}))
 	require.InDelta(t, 40+10*math.Log10(3), sum.Bands[0], 1e-9)
 	moved := map[string]float64{}
 	for _, u := range sum.Steps[0].Uncertain {
@@ -34,4 +33,13 @@ func TestQuietRoutesKeepTheirMixes(t *testing.T) {
 	require.InDelta(t, 0.4, moved["a"], 1e-12)
 	require.InDelta(t, 1.6, moved["b"], 1e-12)
 	require.Len(t, sum.Steps[0].Uncertain, 3)
+}
+
+// arrivals are what routes bring.
+func arrivals(routes []Route) (all []*arrival) {
+	for i := range routes {
+		a := arrivalOf(&routes[i])
+		all = append(all, &a)
+	}
+	return all
 }

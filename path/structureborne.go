@@ -31,7 +31,7 @@ func (s *scene) structure(e *emitter, ear Listener) (Route, bool) {
 	t = t.with("", s.plateSteps(f, last, cover, ear.In)...)
 	borne := *e
 	borne.way, borne.tones = ByStructure, nil
-	return t.route(&borne), true
+	return t.route(&borne, nil), true
 }
 
 // sourceSteps begin with the casing's sound power, or with the stated velocity at the feet.

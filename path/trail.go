@@ -51,56 +51,29 @@ func (l *leg) each(see func(l *leg)) {
 // onward stands between the words of a trail.
 const onward = " > "
 
-// route closes a trail at a listener that holds its first steps too.
-func (t trail) route(e *emitter) Route {
-	r := t.closed(e, nil)
-	r.complete()
-	return r
-}
-
-// closed is a route whose words and steps are still to be put together: of most nobody asks for them. The trail begins
-// behind the first leg of its emitter, nil = none.
-func (t *trail) closed(e *emitter, first *leg) Route {
-	r := Route{Source: e.source, Engine: e.engine, Way: e.way, AWeight: spectrum.A, first: first, last: t.last}
-	start := spectrum.Bands{}
+// route closes a trail of an emitter at a listener. It begins behind the first leg, nil = it holds that too.
+func (t trail) route(e *emitter, first *leg) Route {
+	r, start := Route{Source: e.source, Engine: e.engine, Way: e.way, AWeight: spectrum.A}, spectrum.Bands{}
 	if first != nil {
 		start = e.bands
 	}
-	r.Bands = start.Plus(t.gain)
-	if e.tones != nil {
-		r.tones, r.behind = e.tones, r.Bands.Minus(e.tones.upTo)
-		bands, weight := e.tones.heard(r.behind)
-		r.AWeight, r.orders = weight, bands.Minus(r.Bands)
-		r.Bands = start.Plus(t.gain.Plus(r.orders))
-	}
-	return r
-}
-
-// complete puts them together.
-func (r *Route) complete() {
-	if r.last == nil {
-		return
-	}
 	var words []string
-	r.legs(func(l *leg) {
+	see := func(l *leg) {
 		if l.word != "" {
 			words = append(words, l.word)
 		}
 		if r.Steps = append(r.Steps, l.steps...); l.wall != nil {
 			r.Steps = append(r.Steps, *l.wall)
 		}
-	})
-	if r.tones != nil {
-		r.Steps = append(r.Steps, ordersStep(r.orders))
 	}
-	r.Route, r.first, r.last, r.orders = strings.Join(words, onward), nil, nil, spectrum.Bands{}
-}
-
-// legs are the pieces of a route in order.
-func (r *Route) legs(see func(l *leg)) {
-	if len(r.Steps) > 0 {
-		see(&leg{steps: r.Steps})
+	first.each(see)
+	t.last.each(see)
+	r.Route, r.Bands = strings.Join(words, onward), start.Plus(t.gain)
+	if e.tones != nil {
+		r.tones, r.behind = e.tones, r.Bands.Minus(e.tones.upTo)
+		bands, weight := e.tones.heard(r.behind)
+		orders := ordersStep(r.Bands, bands)
+		r.AWeight, r.Steps, r.Bands = weight, append(r.Steps, orders), start.Plus(t.gain.Plus(orders.Bands))
 	}
-	r.first.each(see)
-	r.last.each(see)
+	return r
 }
