@@ -18,7 +18,7 @@ const (
 	Full   Form = iota // modes where every part is centred
 	Routes             // full, without what back pressure costs and what neighbours may ask
 	Points             // the same with modes at some frequencies and rational functions between: for many speeds
-	Fast               // plane waves with corrections throughout, tubes with holes between frequencies likewise
+	Fast               // plane waves with corrections throughout
 )
 
 // fast tells whether plane waves stand for modes.
@@ -26,7 +26,7 @@ func (f Form) fast() bool { return f == Fast }
 
 // options is how lines are calculated in a layout: full corrections, ceiling on.
 func (f Form) options() silencer.Options {
-	o := silencer.Options{Ceiling: true, Rational: f == Points || f.fast()}
+	o := silencer.Options{Ceiling: true, Rational: f == Points}
 	if f.fast() {
 		o.Method = "plane"
 	}

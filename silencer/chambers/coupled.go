@@ -317,7 +317,7 @@ func (c *coupledModes) part(length float64) {
 }
 
 // faded is the amplitude under which a wave is not heard at the other end: e^-deaf.
-const faded = 4.2e-18
+var faded = 4.2e-18
 
 // hearing puts the waves that reach the other end first and counts them; the others end before it.
 func hearing(order []int, far []complex128) (n int) {
