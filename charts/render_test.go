@@ -159,7 +159,7 @@ func (b *browser) tabThrough() {
 	var want int
 	b.Eval(`(function () {
 		window.order = []; window.seenBy = new Map();
-		var all = Array.from(document.querySelectorAll('`+controls+`')).filter(function (e) { return e.checkVisibility({contentVisibilityAuto: true}); });
+		var all = Array.from(document.querySelectorAll('`+controls+`')).filter(function (e) { return e.checkVisibility(); });
 		all.forEach(function (e, i) { window.seenBy.set(e, i); });
 		document.addEventListener('focusin', function (e) { window.order.push(window.seenBy.has(e.target) ? window.seenBy.get(e.target) : -1); });
 		return all.length;

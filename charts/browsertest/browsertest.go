@@ -257,6 +257,13 @@ func (b *Browser) DrawAll() {
 		if (next) { next.scrollIntoView(); }
 		return !next;
 	})()`)
+	b.LayOut()
+}
+
+// LayOut lays out all sections of the page, also those far from the window.
+func (b *Browser) LayOut() {
+	b.T.Helper()
+	b.Eval(`document.querySelectorAll('main > section').forEach(function (s) { s.style.contentVisibility = 'visible'; })`, nil)
 }
 
 // Visit opens a file and waits until its script has run.
