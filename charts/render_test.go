@@ -111,6 +111,24 @@ func (b *browser) inspect(how, path string) {
 	assert.Empty(b.T, b.Complaints(path), how)
 }
 
+// A browser that knows no file of scripts by its hash runs the chart library in place.
+func TestLibraryRunsInPlaceToo(t *testing.T) {
+	b := startBrowser(t)
+	b.Size(390, false)
+	path := b.open(sample(1, 1))
+	b.DrawAll()
+	var files int
+	b.Eval(`document.querySelectorAll('head script[src^="blob:"]').length`, &files)
+	assert.Equal(t, 1, files, "compiled beside the page")
+	assert.Empty(t, b.Complaints(path))
+	b.Visit(path)
+	b.Eval(`document.getElementById('library').setAttribute('data-hash', 'sha256-unknown')`, nil)
+	b.DrawAll()
+	var ran bool
+	b.Eval(`!!window.echarts && Array.from(document.querySelectorAll('head script')).some(function (s) { return s.text.length > 1e5; })`, &ran)
+	assert.True(t, ran)
+}
+
 // The collector of complaints must itself be able to complain.
 func TestComplaintsAreNoticed(t *testing.T) {
 	b := startBrowser(t)

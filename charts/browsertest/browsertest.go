@@ -288,7 +288,7 @@ func Quoted(s string) string {
 	return string(raw)
 }
 
-// Complaints lists console messages, exceptions, dialogs and every request but that for the file.
+// Complaints lists console messages, exceptions, dialogs and every request but that for the file and for what the page holds itself.
 func (b *Browser) Complaints(path string) []string {
 	b.mu.Lock()
 	defer b.mu.Unlock()
@@ -300,7 +300,7 @@ func (b *Browser) Complaints(path string) []string {
 		case "Network.requestWillBeSent":
 			var p struct{ Request struct{ URL string } }
 			_ = json.Unmarshal(m.Params, &p)
-			if p.Request.URL != "file://"+path && p.Request.URL != "data:," {
+			if p.Request.URL != "file://"+path && p.Request.URL != "data:," && !strings.HasPrefix(p.Request.URL, "blob:") { // of the page's own memory
 				out = append(out, "request: "+p.Request.URL)
 			}
 		}
