@@ -111,6 +111,21 @@ func (b *browser) inspect(how, path string) {
 	assert.Empty(b.T, b.Complaints(path), how)
 }
 
+// A page opens without the work for what lies far below, which is there as soon as one comes to it.
+func TestWhatIsFarBelowWaits(t *testing.T) {
+	b := startBrowser(t)
+	b.Size(390, false)
+	b.open(full())
+	waits := func(id string) (yes bool) {
+		b.Eval(`!document.querySelector('#`+id+` h2').checkVisibility({contentVisibilityAuto: true})`, &yes)
+		return yes
+	}
+	assert.True(t, waits("cautions"))
+	assert.False(t, waits("boat"))
+	b.Eval(`location.hash = '#cautions'`, nil)
+	b.Until("the cautions are laid out", `document.querySelector('#cautions h2').checkVisibility({contentVisibilityAuto: true}) && Math.abs(document.getElementById('cautions').getBoundingClientRect().top) < 844`)
+}
+
 // A browser that knows no file of scripts by its hash runs the chart library in place.
 func TestLibraryRunsInPlaceToo(t *testing.T) {
 	b := startBrowser(t)
