@@ -83,6 +83,7 @@ func TestEveryDemoPageDrawsCleanly(t *testing.T) {
 func (b *browser) answersFirst() {
 	b.T.Helper()
 	b.Size(390, false)
+	b.LayOut()
 	var bottom, screens float64
 	var head, danger string
 	var words, drawn, hidden int

@@ -8,9 +8,11 @@ import (
 	"io"
 	"slices"
 	"sort"
+	"strings"
 	"unicode"
 
 	"hushwake/charts/player"
+	"hushwake/charts/style"
 	"hushwake/path/report"
 	"hushwake/path/report/parts"
 )
@@ -21,6 +23,7 @@ type page struct {
 	CSP                              string
 	CSS                              template.CSS
 	Library                          template.HTML // packed, as base64
+	Hash                             string        // of the library unpacked
 	Boot                             template.JS
 	Player                           template.JS // empty = no sound is on the page
 	Headline                         string
@@ -58,7 +61,7 @@ func footOf(r *report.Page) string {
 func newPage(heading, version, foot string) *page {
 	sheet := styleOf(foot)
 	return &page{Title: heading, Boat: heading, Version: version, CSS: template.CSS(sheet), CSP: policy(sheet),
-		Library: template.HTML(packed()), Boot: template.JS(bootScript)}
+		Library: template.HTML(packed()), Hash: strings.Trim(style.Hash(unpacked()), "'"), Boot: template.JS(bootScript)}
 }
 
 // write fills the template in; nothing is written where a chart cannot be drawn.

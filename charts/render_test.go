@@ -111,6 +111,39 @@ func (b *browser) inspect(how, path string) {
 	assert.Empty(b.T, b.Complaints(path), how)
 }
 
+// A page opens without the work for what lies far below, which is there as soon as one comes to it.
+func TestWhatIsFarBelowWaits(t *testing.T) {
+	b := startBrowser(t)
+	b.Size(390, false)
+	b.open(full())
+	waits := func(id string) (yes bool) {
+		b.Eval(`!document.querySelector('#`+id+` h2').checkVisibility({contentVisibilityAuto: true})`, &yes)
+		return yes
+	}
+	assert.True(t, waits("cautions"))
+	assert.False(t, waits("boat"))
+	b.Eval(`location.hash = '#cautions'`, nil)
+	b.Until("the cautions are laid out", `document.querySelector('#cautions h2').checkVisibility({contentVisibilityAuto: true}) && Math.abs(document.getElementById('cautions').getBoundingClientRect().top) < 844`)
+}
+
+// A browser that knows no file of scripts by its hash runs the chart library in place.
+func TestLibraryRunsInPlaceToo(t *testing.T) {
+	b := startBrowser(t)
+	b.Size(390, false)
+	path := b.open(sample(1, 1))
+	b.DrawAll()
+	var files int
+	b.Eval(`document.querySelectorAll('head script[src^="blob:"]').length`, &files)
+	assert.Equal(t, 1, files, "compiled beside the page")
+	assert.Empty(t, b.Complaints(path))
+	b.Visit(path)
+	b.Eval(`document.getElementById('library').setAttribute('data-hash', 'sha256-unknown')`, nil)
+	b.DrawAll()
+	var ran bool
+	b.Eval(`!!window.echarts && Array.from(document.querySelectorAll('head script')).some(function (s) { return s.text.length > 1e5; })`, &ran)
+	assert.True(t, ran)
+}
+
 // The collector of complaints must itself be able to complain.
 func TestComplaintsAreNoticed(t *testing.T) {
 	b := startBrowser(t)
@@ -159,7 +192,7 @@ func (b *browser) tabThrough() {
 	var want int
 	b.Eval(`(function () {
 		window.order = []; window.seenBy = new Map();
-		var all = Array.from(document.querySelectorAll('`+controls+`')).filter(function (e) { return e.checkVisibility({contentVisibilityAuto: true}); });
+		var all = Array.from(document.querySelectorAll('`+controls+`')).filter(function (e) { return e.checkVisibility(); });
 		all.forEach(function (e, i) { window.seenBy.set(e, i); });
 		document.addEventListener('focusin', function (e) { window.order.push(window.seenBy.has(e.target) ? window.seenBy.get(e.target) : -1); });
 		return all.length;

@@ -62,7 +62,11 @@ func toBuild(r *report.Page, u unitSet) string {
 }
 
 func lineView(r *report.Page, d *drawer, i, k int) view {
-	return view{Picture: d.fit(fmt.Sprintf("line-%d-%d-pic", i+1, k+1), r.Pictures[i].Lines[k])}
+	v := view{Picture: d.fit(fmt.Sprintf("line-%d-%d-pic", i+1, k+1), r.Pictures[i].Lines[k])}
+	if all := r.Layouts[i].Exhausts; len(all) > 1 {
+		v.Label = "The line of " + all[k].Engine
+	}
+	return v
 }
 
 func lineTables(r *report.Page, u unitSet, i int) (out []table) {

@@ -257,6 +257,13 @@ func (b *Browser) DrawAll() {
 		if (next) { next.scrollIntoView(); }
 		return !next;
 	})()`)
+	b.LayOut()
+}
+
+// LayOut lays out all sections of the page, also those far from the window.
+func (b *Browser) LayOut() {
+	b.T.Helper()
+	b.Eval(`document.querySelectorAll('main > section').forEach(function (s) { s.style.contentVisibility = 'visible'; })`, nil)
 }
 
 // Visit opens a file and waits until its script has run.
@@ -281,7 +288,7 @@ func Quoted(s string) string {
 	return string(raw)
 }
 
-// Complaints lists console messages, exceptions, dialogs and every request but that for the file.
+// Complaints lists console messages, exceptions, dialogs and every request but that for the file and for what the page holds itself.
 func (b *Browser) Complaints(path string) []string {
 	b.mu.Lock()
 	defer b.mu.Unlock()
@@ -293,7 +300,7 @@ func (b *Browser) Complaints(path string) []string {
 		case "Network.requestWillBeSent":
 			var p struct{ Request struct{ URL string } }
 			_ = json.Unmarshal(m.Params, &p)
-			if p.Request.URL != "file://"+path && p.Request.URL != "data:," {
+			if p.Request.URL != "file://"+path && p.Request.URL != "data:," && !strings.HasPrefix(p.Request.URL, "blob:") { // of the page's own memory
 				out = append(out, "request: "+p.Request.URL)
 			}
 		}
