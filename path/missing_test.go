@@ -189,3 +189,57 @@ func TestForgettingTheHull(t *testing.T) {
 		}
 	}
 }
+
+// A box of which nobody says where its engine breathes is no quieter than one with a pipe past it or without, and none of both is taken for it.
+func TestForgettingTheAirPipe(t *testing.T) {
+	with := func(pipe string) string {
+		return strings.NewReplacer("in: engine room, at: [5", "in: engine room, enclosure: box, at: [5", "listeners:",
+			"enclosures: {box: {size: [1.6 m, 1.2 m, 1.1 m], build_up: [12 mm plywood, 5 kg/m2 limp mat, 12 mm plywood], lining: 50 mm mineral wool, openings: []"+pipe+"}}\nlisteners:").Replace(forgetful)
+	}
+	unknown, b := spreads(t, with(""), 20000)
+	require.True(t, slices.ContainsFunc(b.Assumptions, func(a source.Assumption) bool {
+		return a.Field == "enclosures.box own_air_pipe" && a.PlusMinusDB == 5
+	}))
+	no, _ := spreads(t, with(", own_air_pipe: no"), 20000)
+	for _, pipe := range []string{", own_air_pipe: yes", ", own_air_pipe: no"} {
+		stated, _ := spreads(t, with(pipe), 20000)
+		require.Empty(t, quieter(stated, unknown), pipe)
+	}
+	_, all, _ := drawn(t, with(""), 100)
+	asIs, past := all[0].Listeners[0], 0
+	for _, r := range asIs.Routes {
+		for _, st := range r.Steps {
+			for _, u := range st.Uncertain {
+				if u.Key != "air pipe/box" {
+					continue
+				}
+				past++
+				require.Equal(t, "main intake", r.Source, "the intake alone")
+				lost := 0.0
+				for _, e := range r.Steps {
+					if strings.HasPrefix(e.Name, "enclosure ") {
+						lost = -e.Bands[5]
+					}
+				}
+				require.InDelta(t, lost, 1.2816*u.SD[5], 1e-9, "all that the box keeps in, in one of ten: it has no hole with a way of its own")
+			}
+		}
+	}
+	require.Positive(t, past)
+	require.Less(t, no[0].High-no[0].Low, unknown[0].High-unknown[0].Low)
+}
+
+// An area too large for any boat, of a wall whose spaces state no size, makes no seat quieter than the area as it is or none.
+func TestAWallTooLargeForAnyBoat(t *testing.T) {
+	bare := regexp.MustCompile(`, size: \[[^]]*\]`).ReplaceAllString(forgetful, "")
+	bulkhead := func(area string) (all []draws.LevelSpread) {
+		all, _ = spreads(t, strings.Replace(bare, "name: cabin bulkhead, area: 5 m2", "name: cabin bulkhead, area: "+area, 1), 20000)
+		return all
+	}
+	stated, over := bulkhead("5 m2"), bulkhead("60 m2")
+	for i := range stated {
+		require.Greater(t, over[i].High, stated[i].High-1, "seat %d", i)
+		require.Greater(t, over[i].Level, stated[i].Level-1, "seat %d", i)
+	}
+	require.Equal(t, bulkhead("unknown"), over)
+}
