@@ -93,7 +93,7 @@ func past(h *Heard, bodies map[string]bool) (ways []WayLevel, sum spectrum.Bands
 	sum = spectrum.Fill(spectrum.Silent)
 	at := map[WayLevel]int{}
 	for _, r := range h.Routes {
-		if bodies[r.Source] && r.Way != ByStructure {
+		if bodies[r.Source] && r.Way != ByStructure && r.Way != ByIntake {
 			continue
 		}
 		sum = spectrum.SumBands(sum, r.Weighted())

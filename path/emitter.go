@@ -292,15 +292,12 @@ func bodyEmitters(s *scene, e *Engine, r ExhaustResult) []emitter {
 		em := newEmitter(bodyOf(e.Name, p.how), p.how, s.placeOf(e), e.At, partStep(p.how+" sound power", p.term, e, *p.part, p.how == "casing" && e.CasingLevel != nil))
 		em.engine, em.way, em.site = e.Name, ByAir, s.engineSite(e)
 		if r.Box != nil {
-			if p.how == "intake" && r.Box.enc.AirUnknown {
-				em.steps[0].Uncertain = append(em.steps[0].Uncertain, r.Box.pastIt())
-			}
 			out = append(out, s.boxedEmitters(em, r.Box)...)
 			continue
 		}
 		out = append(out, em)
 	}
-	if r.pipedIn() {
+	if r.pipedIn() || r.Box != nil && r.Box.enc.AirUnknown {
 		out = append(out, s.intakeEmitter(e, &r))
 	}
 	return out

@@ -366,19 +366,22 @@ func (k *skins) towards(space, other string, contacts []*contact) *face {
 	return &k.faces[space][best]
 }
 
-// spill takes an area off a space's walls, the one with the most left first: "trunk walls" are all four, a wall of no known
+// spill takes an area off a space's walls, off each its share of what is left: "trunk walls" are all four, a wall of no known
 // place may be the roof as well.
 func (k *skins) spill(space string, area float64, roof bool) {
 	faces := k.faces[space]
 	var all []*face
+	left := 0.0
 	for i := range faces {
 		if d := faces[i].side; d.Upright() || roof && d.Name == "roof" {
-			all = append(all, &faces[i])
+			all, left = append(all, &faces[i]), left+faces[i].rest
 		}
 	}
-	slices.SortStableFunc(all, func(a, b *face) int { return cmp.Compare(b.rest, a.rest) })
+	if left <= 0 {
+		return
+	}
 	for _, f := range all {
-		area = f.take(area)
+		f.take(area * f.rest / left)
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"math/rand/v2"
+	"os"
 	"regexp"
 	"slices"
 	"strings"
@@ -85,7 +86,8 @@ layouts:
 }
 
 // statements are what of a file may be left out, by where it stands.
-var statements = regexp.MustCompile(`^\.(hull|hull\.\w+|spaces\.[^.]+\.(at|size|lining|faces|faces\.\w+)|partitions\.[^.]+|partitions\.[^.]+\.(area|build_up|open_area|facing|at)|listeners\.[^.]+\.background|engines\.[^.]+\.at)$`)
+var statements = regexp.MustCompile(`^\.(hull|hull\.\w+|spaces\.[^.]+\.(at|size|lining|faces|faces\.\w+)|partitions\.[^.]+|partitions\.[^.]+\.(area|build_up|open_area|facing|at)|listeners\.[^.]+\.background|engines\.[^.]+\.at` +
+	`|enclosures\.[^.]+\.(size|build_up|lining|heat|own_air_pipe|openings|openings\.\d+\.\w+)|layouts\..*\.(silencer|packed|perforated|chamber|given|quote)\.\w+)$`)
 
 // leftOut gives a file once for every statement, without it.
 func leftOut(t *testing.T, text string) map[string]string {
@@ -109,9 +111,13 @@ func leftOut(t *testing.T, text string) map[string]string {
 			for i := 0; i < len(n.Content); i += 2 {
 				without(n, i, i+2, at+"."+n.Content[i].Value)
 			}
-		case n.Kind == yaml.SequenceNode && at == ".partitions":
+		case n.Kind == yaml.SequenceNode:
 			for i, item := range n.Content {
-				without(n, i, i+1, at+"."+nameOf(item))
+				name := nameOf(item)
+				if at != ".partitions" && !strings.HasSuffix(at, "layouts") {
+					name = fmt.Sprint(i)
+				}
+				without(n, i, i+1, at+"."+name)
 			}
 		}
 	}
@@ -120,7 +126,7 @@ func leftOut(t *testing.T, text string) map[string]string {
 }
 
 func nameOf(n *yaml.Node) string {
-	for i := 0; i < len(n.Content); i += 2 {
+	for i := 0; i+1 < len(n.Content); i += 2 {
 		if n.Content[i].Value == "name" {
 			return n.Content[i+1].Value
 		}
@@ -140,51 +146,93 @@ func beyondUsual(b *path.Boat, at string) bool {
 }
 
 // quieter lists the seats at which the 90th percentile falls by more than 1 dB, or the band becomes narrower by more than the 0.5 dB that
-// the draws leave open without its upper end rising: a lighter wall may let a source rule that is known better than the one that ruled, so
-// that the lower end rises faster (by up to 1.8 dB of 20 to 25 in fifty drawn boats; 2 was the first limit, and stays over all).
+// the draws leave open without both its middle and its upper end rising. A wall stated heavy whose cracks are not stated has a band of its
+// own, up to 15 dB: taken for the usual light one it lets more through, and what rules then is known better. Of 7 700 seats of 90
+// drawn boats that narrowed a band by more than 0.5 dB at a hundred, by 2.4 dB at most, of build-ups, facings and faces, and
+// never where anybody was promised less.
 func quieter(whole, less []draws.LevelSpread) (said []string) {
 	for i, w := range whole {
 		l := less[i]
 		narrower := w.High - w.Low - l.High + l.Low
-		if l.High < w.High-1 || narrower > 0.5 && l.High < w.High || narrower > 2 {
+		if l.High < w.High-1 || narrower > 0.5 && (l.High < w.High || l.Level < w.Level) {
 			said = append(said, fmt.Sprintf("%s: %.1f (%.1f to %.1f) becomes %.1f (%.1f to %.1f)", w.Listener, w.Level, w.Low, w.High, l.Level, l.Low, l.High))
 		}
 	}
 	return said
 }
 
-// Beyond these thirty, three of fifty boats failed until a forgotten wall had the cracks of a stated one: cabin roof -1.3 dB at the 90th
-// percentile and engine room roof (band -2.1 with its upper end rising) keep to the limits since, -0.8 and +1.0. One stays: the trunk of an
-// aluminium boat, walled with 3 mm GRP, a third lighter than any aluminium house and of no stated place, -1.5. A wall lighter than usual by
-// its own statement is nothing to guess, and 8 dB of doubt for all houses and decks would put the measured wet boats 5.5 dB off.
-
 // Over drawn boats: leaving out any statement of a wall, face, place, size, lining, hull or background lowers what nine of ten such
 // boats keep under by no more than 1 dB.
 func TestLeavingOutNeverQuietens(t *testing.T) {
 	tried := 0
 	for seed := range uint64(30) {
-		d := &forgottenBoat{r: rand.New(rand.NewPCG(seed, 7))}
+		d := forgottenOf(seed)
 		text := d.text()
-		whole, b := spreads(t, text, 3000)
 		all := leftOut(t, text)
-		for _, at := range d.some(all, 4) {
-			if beyondUsual(b, at) {
-				continue
-			}
-			tried++
-			less, _ := spreads(t, all[at], 3000)
-			said := quieter(whole, less)
-			if len(said) > 0 { // 3 000 draws leave 0.3 dB of the 90th percentile open: what fails is drawn again
-				sure, _ := spreads(t, text, 40000)
-				less, _ = spreads(t, all[at], 40000)
-				said = quieter(sure, less)
-			}
-			for _, said := range said {
-				t.Errorf("seed %d without %s: at %s", seed, at, said)
-			}
-		}
+		tried += quietens(t, fmt.Sprintf("seed %d", seed), text, all, d.some(all, 4))
 	}
 	require.Greater(t, tried, 90)
+}
+
+// The boats of ninety in which a statement once made a seat quieter: the trunk of an aluminium boat walled with 3 mm of GRP, a third lighter
+// than its houses, until trunks had a usual wall of their own; and a face of the engine room whose cracks made its band.
+func TestLeavingOutWhatOnceQuietened(t *testing.T) {
+	for seed, at := range map[uint64]string{53: ".partitions.wall 4", 56: ".spaces.engine room.faces.roof"} {
+		text := forgottenOf(seed).text()
+		require.Equal(t, 1, quietens(t, fmt.Sprintf("seed %d", seed), text, leftOut(t, text), []string{at}))
+	}
+}
+
+// Nor does it over the boats of the demos, in each of their layouts: a share of the statements of walls, boxes and silencers, drawn anew for each.
+func TestLeavingOutOfTheDemosNeverQuietens(t *testing.T) {
+	for i, name := range []string{"generator-box", "three-quotes", "dry-stack"} {
+		data, err := os.ReadFile("../testdata/" + name + ".yaml")
+		require.NoError(t, err)
+		all := leftOut(t, string(data))
+		require.Greater(t, len(all), 60, name)
+		require.Positive(t, quietens(t, name, string(data), all, forgottenOf(uint64(i)).some(all, 5)))
+	}
+}
+
+func forgottenOf(seed uint64) *forgottenBoat {
+	return &forgottenBoat{r: rand.New(rand.NewPCG(seed, 7))}
+}
+
+// quietens fails for every statement without which a seat is quieter, and tells how many it tried.
+func quietens(t *testing.T, of, text string, all map[string]string, some []string) (tried int) {
+	whole, b := spreads(t, text, 3000)
+	for _, at := range some {
+		less, lacking := spreads(t, all[at], 3000)
+		if beyondUsual(b, at) || nothingMissing(b, lacking, at) {
+			continue
+		}
+		tried++
+		said := quieter(whole, less)
+		if len(said) > 0 { // 3 000 draws leave 0.3 dB of the 90th percentile open: what fails is drawn again
+			sure, _ := spreads(t, text, 40000)
+			less, _ = spreads(t, all[at], 40000)
+			said = quieter(sure, less)
+		}
+		for _, said := range said {
+			t.Errorf("%s without %s: at %s", of, at, said)
+		}
+	}
+	return tried
+}
+
+// nothingMissing tells whether a wall was left out of a face that the other walls fill, as a skylight of a deck whose stated area is
+// all of it: nobody could say that anything is missing.
+func nothingMissing(b, lacking *path.Boat, at string) bool {
+	faces := func(b *path.Boat) (all []string) {
+		for _, a := range b.Assumptions {
+			if strings.Contains(a.Field, ".faces.") {
+				all = append(all, a.Field+a.Value)
+			}
+		}
+		return all
+	}
+	whole := strings.HasPrefix(at, ".partitions.") && strings.Count(at, ".") == 2
+	return whole && slices.Equal(faces(b), faces(lacking))
 }
 
 // some draws n of the statements.

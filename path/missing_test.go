@@ -1,6 +1,7 @@
 package path_test
 
 import (
+	"math"
 	"regexp"
 	"slices"
 	"strings"
@@ -188,4 +189,52 @@ func TestForgettingTheHull(t *testing.T) {
 			require.Greater(t, unstated[i].High, stated[i].High-1, "%s, seat %d", material, i)
 		}
 	}
+}
+
+// A box of which nobody says where its engine breathes is no quieter than one with a pipe past it or without, and none of both is taken for it.
+func TestForgettingTheAirPipe(t *testing.T) {
+	with := func(pipe string) string {
+		return strings.NewReplacer("in: engine room, at: [5", "in: engine room, enclosure: box, at: [5", "listeners:",
+			"enclosures: {box: {size: [1.6 m, 1.2 m, 1.1 m], build_up: [12 mm plywood, 5 kg/m2 limp mat, 12 mm plywood], lining: 50 mm mineral wool, openings: []"+pipe+"}}\nlisteners:").Replace(forgetful)
+	}
+	unknown, b := spreads(t, with(""), 20000)
+	require.True(t, slices.ContainsFunc(b.Assumptions, func(a source.Assumption) bool {
+		return a.Field == "enclosures.box own_air_pipe" && a.PlusMinusDB == 5
+	}))
+	no, _ := spreads(t, with(", own_air_pipe: no"), 20000)
+	for _, pipe := range []string{", own_air_pipe: yes", ", own_air_pipe: no"} {
+		stated, _ := spreads(t, with(pipe), 20000)
+		require.Empty(t, quieter(stated, unknown), pipe)
+	}
+	_, all, _ := drawn(t, with(""), 100)
+	past := 0
+	for _, r := range all[0].Listeners[0].Routes {
+		for _, st := range r.Steps {
+			if st.Name != "a pipe past the box, not stated" {
+				continue
+			}
+			past++
+			require.Equal(t, "main intake", r.Source)
+			require.Equal(t, path.ByIntake, r.Way)
+			require.InDelta(t, 10*math.Log10(0.25), st.Bands[4], 0.03)
+			require.Equal(t, -st.Bands[4], st.Uncertain[0].SD[4])
+		}
+	}
+	require.Positive(t, past)
+	require.Greater(t, unknown[0].High, no[0].High)
+}
+
+// An area too large for any boat, of a wall whose spaces state no size, makes no seat quieter than the area as it is or none.
+func TestAWallTooLargeForAnyBoat(t *testing.T) {
+	bare := regexp.MustCompile(`, size: \[[^]]*\]`).ReplaceAllString(forgetful, "")
+	bulkhead := func(area string) (all []draws.LevelSpread) {
+		all, _ = spreads(t, strings.Replace(bare, "name: cabin bulkhead, area: 5 m2", "name: cabin bulkhead, area: "+area, 1), 20000)
+		return all
+	}
+	stated, over := bulkhead("5 m2"), bulkhead("60 m2")
+	for i := range stated {
+		require.Greater(t, over[i].High, stated[i].High-1, "seat %d", i)
+		require.Greater(t, over[i].Level, stated[i].Level-1, "seat %d", i)
+	}
+	require.Equal(t, bulkhead("unknown"), over)
 }

@@ -84,7 +84,7 @@ func TestPriorsOfWhatIsNotStated(t *testing.T) {
 	assert.Equal(t, 6.0, price("spaces.engine room size", "size: [3.0 m, 2.6 m, 1.5 m], ", ""))
 	assert.Equal(t, 5.0, price("spaces.engine room lining", ", lining: bare steel", ""))
 	assert.Equal(t, 2.0, price("partitions.hatch at, facing"))
-	assert.Equal(t, 3.0, price("partitions.hatch at, facing", ", facing: up", ""))
+	assert.Equal(t, 2.0, price("partitions.hatch at, facing", ", facing: up", ""))
 	assert.Equal(t, 8.0, price("partitions.hatch build_up", ", build_up: [4 mm steel]", ""))
 	assert.Equal(t, [3]float64{1.2, 0.8, 0.9}, leastEngineSpace)
 	assert.Equal(t, [3]float64{2, 1, 1.2}, leastRoom)

@@ -221,11 +221,11 @@ func (r *reader) assumePlace(l *path.Layout, p *path.Partition) {
 		inner = p.Between[1]
 	}
 	if s := findSpace(l.Spaces, inner); p.AtStated || s != nil && s.AtStated {
-		doubt, why := 2.0, practice+": the distance is less sure"
+		why := practice + ": the distance is less sure"
 		if !p.AtStated && p.Facing == "" {
-			doubt, why = 3, "judgement: hardly louder than at the nearest, 2 dB where it looks straight there; on the far side its own house may keep off 10 dB and more"
+			why = "judgement: at the nearest it is as loud as can be, but for 1.5 dB where it looks straight there; on the far side its own house may keep off 10 dB and more"
 		}
-		r.AssumeOf("partitions."+p.Name, "at, facing", "the middle of the stated face, else the nearest of its space", why, doubt)
+		r.AssumeOf("partitions."+p.Name, "at, facing", "the middle of the stated face, else the nearest of its space", why, 2)
 		return
 	}
 	// Its doubt by distance comes with the routes.

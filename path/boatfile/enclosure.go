@@ -63,7 +63,7 @@ func (r *reader) ownAir(o *decode.Object, e *path.Enclosure) {
 	n := o.Get("own_air_pipe")
 	if n == nil {
 		e.AirUnknown = true
-		r.Assume(o.Path+" own_air_pipe", "false: the engine breathes the air in the box", practice+"; in one box of ten by a pipe past it, whose mouth is as loud as the intake", 5)
+		r.Assume(o.Path+" own_air_pipe", "false: the engine breathes the air in the box, and a quarter of its intake is heard past it", practice+"; in one box of six all of it is, by a pipe", 5)
 		return
 	}
 	e.AirMouth.Role = "air pipe"

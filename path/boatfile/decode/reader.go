@@ -67,7 +67,7 @@ type Object struct {
 }
 
 // mainKey is what a single value means where a mapping belongs.
-var mainKey = map[string]string{"hull": "material", "mounts": "kind"}
+var mainKey = map[string]string{"hull": "material", "mounts": "kind", "promised": "back_pressure"}
 
 // Object opens a mapping; it is usable (and empty) even when the node is none.
 func (r *Reader) Object(n *Node, path string) *Object {

@@ -109,13 +109,13 @@ func (r *Reader) glued(items []*Node, what string) bool {
 
 // otherWords are what people write for the words of the file.
 var otherWords = map[string]string{
-	"4-stroke": "four-stroke", "4 stroke": "four-stroke", "4": "four-stroke", "four": "four-stroke", "2-stroke": "two-stroke", "2 stroke": "two-stroke", "2": "two-stroke", "two": "two-stroke",
+	"4-stroke": "four-stroke", "4 stroke": "four-stroke", "4stroke": "four-stroke", "4": "four-stroke", "four": "four-stroke", "2-stroke": "two-stroke", "2 stroke": "two-stroke", "2stroke": "two-stroke", "2": "two-stroke", "two": "two-stroke",
 	"none": "natural", "no": "natural", "naturally aspirated": "natural", "na": "natural", "n/a": "natural", "turbo": "turbocharged", "turbocharger": "turbocharged", "roots": "blower", "supercharged": "blower",
 	"v": "vee", "straight": "inline", "in line": "inline", "gasoline": "petrol", "gasolene": "petrol", "gas oil": "diesel", "lpg": "gas", "backward": "aft", "back": "aft", "astern": "aft", "ahead": "forward", "left": "port", "right": "starboard", "upwards": "up", "vertical": "up", "transom": "aft",
 	"fibreglass": "grp", "fiberglass": "grp", "glass fibre": "grp", "gfrp": "grp", "frp": "grp", "plastic": "grp", "plywood": "wood", "timber": "wood", "aluminum": "aluminium", "alloy": "aluminium",
 	"rusty": "old", "rusted": "old", "worn": "old", "burnt through": "holed", "leaking": "holed", "dirty": "sooted", "clogged": "sooted",
 	"muffler": "silencer", "exhaust silencer": "silencer", "waterlock": "lift_chamber", "water_lift": "lift_chamber", "waterlift": "lift_chamber", "bend": "elbow", "expansion_chamber": "chamber", "resonator": "side_branch", "flex": "bellows", "reducer": "cone", "diffuser": "cone", "tube": "pipe", "reactive": "baffled", "absorptive": "packed", "absorption": "packed", "glass pack": "packed",
-	"generator": "constant-speed", "constant": "constant-speed", "prop": "propeller", "fixed": "rigid", "bolted": "rigid", "hard": "rigid", "flexible": "soft", "in": "inlet", "intake": "inlet", "exhaust": "outlet", "out": "outlet",
+	"generator": "constant-speed", "constant": "constant-speed", "prop": "propeller", "fixed pitch propeller": "propeller", "fixed pitch": "propeller", "fixed": "rigid", "bolted": "rigid", "hard": "rigid", "flexible": "soft", "in": "inlet", "intake": "inlet", "exhaust": "outlet", "out": "outlet",
 }
 
 // Meant words the hint for a word that is not known.
