@@ -7,6 +7,7 @@ import (
 	"sort"
 
 	"hushwake/source"
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -155,8 +156,7 @@ func minor(all []Route, quiet []int) Route {
 	sum, weighted = total, levels(weighted)
 	return Route{
 		Source: "all others", Route: "quiet routes together", Bands: sum, outlets: outlets, AWeight: weighted.Minus(sum),
-		Steps: []Step{{Name: "sum of the quiet routes", Formula: "energy sum", Source: "definition of the level",
-			Mark: "derived", Bands: sum, Uncertain: pooled(all, quiet, sum)}},
+		Steps: []Step{{Name: "sum of the quiet routes", Cited: published.By("energy sum", "definition of the level", "derived"), Bands: sum, Uncertain: pooled(all, quiet, sum)}},
 	}
 }
 

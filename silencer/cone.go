@@ -8,6 +8,7 @@ import (
 
 	"hushwake/silencer/fourpole"
 	"hushwake/silencer/loss"
+	"hushwake/source/published"
 )
 
 // Cone is a conical diffuser or reducer, kind "cone".
@@ -67,7 +68,7 @@ func (e *Cone) flow(s *stream) {
 // hold part of it, so the sum is on the high side.
 func coneLoss(in, out, angle float64) loss.Coefficient {
 	s, sine := circle(math.Min(in, out))/circle(math.Max(in, out)), math.Sin(angle/2)
-	c := loss.Coefficient{Source: "Crane TP-410", Mark: loss.FromMemory, SD: 0.3}
+	c := loss.Coefficient{Cited: published.By("", "Crane TP-410", loss.FromMemory), SD: 0.3}
 	switch steep := angle > math.Pi/4; {
 	case out >= in && steep:
 		return loss.Expansion(s)

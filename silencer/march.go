@@ -8,6 +8,7 @@ import (
 	"hushwake/silencer/loss"
 	"hushwake/silencer/wet"
 	"hushwake/source/gas"
+	"hushwake/source/published"
 )
 
 // course is a line laid out as a stream, with the rows it is printed in.
@@ -156,7 +157,7 @@ func (c *course) end() {
 	c.stream.fitting(loss.Exit(), bore)
 	if o.BelowWater > 0 {
 		c.stream.add(part{kind: depthPart, depth: o.BelowWater, bore: bore,
-			text: "rho g depth", from: "hydrostatics"})
+			Cited: published.By("rho g depth", "hydrostatics", loss.Derived)})
 	}
 }
 

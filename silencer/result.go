@@ -2,6 +2,7 @@ package silencer
 
 import (
 	"hushwake/source/gas"
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -59,7 +60,7 @@ type Row struct {
 	Mass            *float64
 	Bore            float64 // m, at its inlet
 	Wet             bool    // gas with water in it at its outlet
-	Formula, Source string  // of the pressure loss
+	published.Cited         // of the pressure loss
 	CutOn           float64 // Hz of the first cross mode that matters; 0 = none
 	Method          string  // modes | plane | "" for rows without acoustics
 	Branches        []Row   // of a parallel part: the rows of its branches, one after the other
@@ -112,19 +113,17 @@ type Finding struct {
 
 // Acoustics is what a line does to the sound.
 type Acoustics struct {
-	TransmissionLoss spectrum.Bands // dB, weighted with the source's lines and broadband
-	InsertionLoss    spectrum.Bands // dB against the plain-pipe reference
-	BroadbandLoss    spectrum.Bands // dB, insertion loss of the broadband part, even over each octave
-	LineLoss         []float64      // dB, insertion loss of each of Feed.Lines at its own frequency
-	NoiseReduction   spectrum.Bands // dB, sound pressure at the inlet over that at the outlet
-	SelfNoise        spectrum.Bands // dB re 1 pW at the outlet, floor
-	ImpedanceSD      spectrum.Bands // dB, spread of the insertion loss between three source impedances
-	Doubts           []Doubt        // what makes the insertion loss uncertain
-	Method           string         // modes | plane
-	Formula, Source  string         // of the loss
-	Mark             string
-	NoiseFormula     string // of the self-noise
-	NoiseSource      string
+	TransmissionLoss spectrum.Bands  // dB, weighted with the source's lines and broadband
+	InsertionLoss    spectrum.Bands  // dB against the plain-pipe reference
+	BroadbandLoss    spectrum.Bands  // dB, insertion loss of the broadband part, even over each octave
+	LineLoss         []float64       // dB, insertion loss of each of Feed.Lines at its own frequency
+	NoiseReduction   spectrum.Bands  // dB, sound pressure at the inlet over that at the outlet
+	SelfNoise        spectrum.Bands  // dB re 1 pW at the outlet, floor
+	ImpedanceSD      spectrum.Bands  // dB, spread of the insertion loss between three source impedances
+	Doubts           []Doubt         // what makes the insertion loss uncertain
+	Method           string          // modes | plane
+	published.Cited                  // of the loss
+	Noise            published.Cited // of the self-noise
 	Warnings         []string
 	Notes            []string // how elements were treated
 }
@@ -141,8 +140,8 @@ type Curve struct {
 
 // Shell is what one element's wall gives off into the space it stands in.
 type Shell struct {
-	Element, In           string
-	Bands                 spectrum.Bands // dB re 1 pW
-	Formula, Source, Mark string
-	Doubt                 Doubt
+	Element, In string
+	Bands       spectrum.Bands // dB re 1 pW
+	published.Cited
+	Doubt Doubt
 }

@@ -8,6 +8,7 @@ import (
 	"hushwake/silencer/fourpole"
 	"hushwake/silencer/wet"
 	"hushwake/source/gas"
+	"hushwake/source/published"
 )
 
 // marched sums the parts into rows.
@@ -73,8 +74,8 @@ func (c *course) describe(parts []part) {
 		case branchPart:
 			c.describeBranches(r, p)
 		}
-		if text, from := p.explain(s, c.opts); text != "" && s.loss != 0 {
-			r.Formula, r.Source = appendOnce(r.Formula, text), appendOnce(r.Source, from)
+		if by := p.cites(s, c.opts); by.Formula != "" && s.loss != 0 {
+			r.Formula, r.Source, r.Mark = appendOnce(r.Formula, by.Formula), appendOnce(r.Source, by.Source), appendOnce(r.Mark, by.Mark)
 		}
 	}
 }
@@ -159,26 +160,25 @@ func appendOnce(s, more string) string {
 	return s + "; " + more
 }
 
-// explain names the formula of a part's loss.
-func (p *part) explain(s *state, o Options) (formula, source string) {
+// cites is where the loss of a part comes from.
+func (p *part) cites(s *state, o Options) published.Cited {
 	switch p.kind {
 	case ductPart:
-		formula, source = frictionName(o)
+		by := frictionCited(o)
 		if s.liquid > 0 {
-			return wetName(p.duct.rise > 0)
+			return wetCited(p.duct.rise > 0)
 		}
 		if p.duct.note != "" {
-			formula += ", " + p.duct.note
+			by.Formula += ", " + p.duct.note
 		}
 		if p.duct.factor == 0 {
-			return "", ""
+			return published.Cited{}
 		}
-		return formula, source
+		return by
 	case quotePart:
-		q := quotedDrop(p.quote, s, s.pressure)
-		return q.Formula, q.Source
+		return quotedDrop(p.quote, s, s.pressure).Cited
 	}
-	return p.text, p.from
+	return p.Cited
 }
 
 // outlet fills what leaves the line.

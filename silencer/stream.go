@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"hushwake/silencer/loss"
+	"hushwake/source/published"
 )
 
 // stream collects what the gas meets, element after element, from the manifold to the outlet.
@@ -44,20 +45,19 @@ type duct struct {
 
 // part is one thing the gas meets.
 type part struct {
-	kind    partKind
-	row     int
-	duct    duct
-	stuff   stuff
-	k       float64 // loss coefficient on the head in bore
-	bore    float64 // m
-	text    string  // formula and source of the loss
-	from    string
-	warning string
-	quote   *Loss
-	water   *WaterInjection
-	depth   float64 // m
-	lines   []*course
-	state   state
+	kind            partKind
+	row             int
+	duct            duct
+	stuff           stuff
+	k               float64 // loss coefficient on the head in bore
+	bore            float64 // m
+	published.Cited         // of the loss
+	warning         string
+	quote           *Loss
+	water           *WaterInjection
+	depth           float64 // m
+	lines           []*course
+	state           state
 }
 
 func (s *stream) add(p part) {
@@ -88,7 +88,7 @@ func (s *stream) wrapped(own Lagging) Lagging {
 // fitting is a loss coefficient on the velocity head in a bore.
 func (s *stream) fitting(c loss.Coefficient, bore float64) {
 	if c.K > 0 {
-		s.add(part{kind: lossPart, k: c.K, bore: bore, text: c.Formula, from: c.Source, warning: c.Warning})
+		s.add(part{kind: lossPart, k: c.K, bore: bore, Cited: c.Cited, warning: c.Warning})
 	}
 }
 
@@ -129,7 +129,7 @@ func (s *stream) quoted(l *Loss) {
 }
 
 func (s *stream) inject(w *WaterInjection) {
-	s.add(part{kind: injectPart, water: w, bore: s.bore, text: "momentum of the sprayed half of the water, brought to 0.3 U (judgement)", from: "derived"})
+	s.add(part{kind: injectPart, water: w, bore: s.bore, Cited: published.By("momentum of the sprayed half of the water, brought to 0.3 U (judgement)", "derived", "judgement")})
 }
 
 // drain takes the liquid water out.

@@ -2,7 +2,10 @@
 // power by octave band, exhaust flow and temperature. It knows nothing of pipes or rooms.
 package source
 
-import "hushwake/source/spectrum"
+import (
+	"hushwake/source/published"
+	"hushwake/source/spectrum"
+)
 
 // Stroke is the working cycle of an engine.
 type Stroke int
@@ -127,21 +130,17 @@ type Assumption struct {
 // Term is one step of a level: a level for the first, a gain for those that follow, so that the
 // terms add up to the part's bands.
 type Term struct {
-	Name    string
-	Formula string
-	Source  string
-	Mark    string // read | from memory | derived | measured | common practice | judgement
-	Bands   spectrum.Bands
+	Name string
+	published.Cited
+	Bands spectrum.Bands
 }
 
 // Part is one emitter's sound power with the way it was found.
 type Part struct {
-	Bands   spectrum.Bands // dB re 1 pW
-	Formula string
-	Source  string
-	Mark    string         // read | from memory | derived | measured | common practice
-	SD      spectrum.Bands // standard deviation of its level, dB
-	Terms   []Term         // how Bands came about
+	Bands spectrum.Bands // dB re 1 pW
+	published.Cited
+	SD    spectrum.Bands // standard deviation of its level, dB
+	Terms []Term         // how Bands came about
 }
 
 // Result is an engine at a duty. With banks on separate pipes Exhaust, Orders, Broadband, PipeFlow and

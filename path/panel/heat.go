@@ -5,12 +5,6 @@ import (
 	"math"
 )
 
-// Sources of the heat that passes a build-up.
-const (
-	HeatSource  = "ISO 6946:2017, surface resistances and unventilated air layers, from memory; conductivities after ISO 10456, from memory"
-	HeatFormula = "U = 1/(0.13 + sum t/k + 0.04)"
-)
-
 const (
 	filmInside  = 0.13 // m2 K/W, level heat flow (ISO 6946)
 	filmOutside = 0.04 // m2 K/W, air that moves over the outside (ISO 6946)
@@ -25,7 +19,8 @@ var airLayer = [][2]float64{{0, 0}, {0.005, 0.11}, {0.007, 0.13}, {0.010, 0.15},
 //
 //	U = 1/(0.13 + sum t/k + 0.04)
 //
-// by level heat flow; frames, joints and damp are not counted. A gap of more than 0.3 m counts as 0.3 m. See HeatSource.
+// by level heat flow; frames, joints and damp are not counted. A gap of more than 0.3 m counts as 0.3 m.
+// Surface resistances and unventilated air layers by ISO 6946:2017, conductivities after ISO 10456: both from memory.
 func (m *Materials) Transmittance(b BuildUp) (u float64, assumed []string) {
 	r := filmInside + filmOutside
 	for _, layer := range b {

@@ -8,6 +8,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/silencer"
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -120,12 +121,10 @@ func (l *Listener) meanEnergies(z [][]float64, of []int) []spectrum.Bands {
 func moveRoute(r path.Route, read, to spectrum.Bands) path.Route {
 	steps := append([]path.Step(nil), r.Steps...)
 	if move := read.Minus(r.Bands); !still(move) {
-		steps = append(steps, path.Step{Name: StepReadings, Formula: "mean of the route's doubts in the draws after all readings",
-			Source: "ensemble smoother with multiple data assimilation, Emerick and Reynolds 2013", Mark: "measured", Bands: move})
+		steps = append(steps, path.Step{Name: StepReadings, Cited: published.By("mean of the route's doubts in the draws after all readings", "ensemble smoother with multiple data assimilation, Emerick and Reynolds 2013", "measured"), Bands: move})
 	}
 	if move := to.Minus(read); !still(move) {
-		steps = append(steps, path.Step{Name: StepMiddle, Formula: "mean energy in the draws whose level at the place lies in the middle tenth, less that of the mean doubts",
-			Source: "energies of routes that are each in doubt add up: the middle of the sum is not the sum of the middles", Mark: "derived", Bands: move})
+		steps = append(steps, path.Step{Name: StepMiddle, Cited: published.By("mean energy in the draws whose level at the place lies in the middle tenth, less that of the mean doubts", "energies of routes that are each in doubt add up: the middle of the sum is not the sum of the middles", "derived"), Bands: move})
 	}
 	r.Steps, r.Bands = steps, to
 	return r
