@@ -160,11 +160,7 @@ func (s *scene) footing(e *Engine, x *Exhaust, r *ExhaustResult) (*footed, error
 
 // lines are the frequencies that an engine excites at that speed, rpm.
 func (e *Engine) lines(speed float64) structure.Lines {
-	turn := speed / 60
-	if e.Stroke == source.TwoStroke {
-		return structure.Lines{Step: turn, Turn: turn, Firing: turn * float64(e.Cylinders)}
-	}
-	return structure.Lines{Step: turn / 2, Turn: turn, Firing: turn / 2 * float64(e.Cylinders)}
+	return structure.Lines{Step: e.CycleFrequency(speed), Turn: speed / 60, Firing: float64(e.EngineFiring(speed))}
 }
 
 // hullMaterial is the stated one, else unstatedHull: a house or a deck of steel may stand on any hull, so that no wall tells it.

@@ -126,13 +126,12 @@ func sizes(p *Prediction) (length, mass *float64) {
 	}
 	total, kg, known := 0.0, 0.0, true
 	for _, r := range p.Exhausts {
-		lines := float64(max(r.RatedSource.Pipes, 1))
-		total += r.Rated.Length * lines
+		total += r.RatedSource.Pipes.All(r.Rated.Length)
 		if r.Rated.Mass == nil {
 			known = false
 			continue
 		}
-		kg += *r.Rated.Mass * lines
+		kg += r.RatedSource.Pipes.All(*r.Rated.Mass)
 	}
 	if known {
 		mass = &kg

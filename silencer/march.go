@@ -61,10 +61,10 @@ func (l *Line) march(f Feed, o Options) (*course, error) {
 	if err := c.layOut(); err != nil {
 		return nil, err
 	}
-	c.first = state{gas: f.Gas, flow: f.MassFlow, t: f.Temperature,
+	c.first = state{gas: f.Gas, flow: float64(f.MassFlow), t: f.Temperature,
 		table: newGasTable(f.Gas, math.Min(f.Temperature, orDefault(f.Ambient, f.Temperature)), f.Temperature)}
 	if f.MassFlow > 0 {
-		c.first.rated = f.RatedFlow / f.MassFlow
+		c.first.rated = float64(f.RatedFlow / f.MassFlow)
 	}
 	return c, c.settle()
 }
@@ -74,7 +74,7 @@ func (f Feed) check() error {
 		return err
 	}
 	switch {
-	case !(f.MassFlow >= 0) || math.IsInf(f.MassFlow, 0):
+	case !(f.MassFlow >= 0) || math.IsInf(float64(f.MassFlow), 0):
 		return fmt.Errorf("gas flow of %g kg/s cannot be marched", f.MassFlow)
 	case !f.Isothermal && !(f.Ambient > 200 && f.Ambient < 400):
 		return fmt.Errorf("air round the line at %g K lies outside the heat model (200 to 400 K)", f.Ambient)

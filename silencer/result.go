@@ -1,6 +1,7 @@
 package silencer
 
 import (
+	"hushwake/source"
 	"hushwake/source/gas"
 	"hushwake/source/published"
 	"hushwake/source/spectrum"
@@ -20,18 +21,18 @@ type Options struct {
 // Feed is what enters the line.
 type Feed struct {
 	Gas         gas.Gas
-	MassFlow    float64 // kg/s
+	MassFlow    source.PipeFlow
 	Temperature float64 // K at the inlet
 	Ambient     float64 // K of the air round it
 	Lines       []SourceLine
-	Broadband   spectrum.Bands // dB, source energy that does not sit on lines
-	RatedDBA    float64        // dB(A) re 1 pW of the unsilenced source at rated, for promised levels; 0 = that of this duty
-	RatedFlow   float64        // kg/s, for cautions; 0 = unknown
-	Isothermal  bool           // bench: no heat loss, one temperature throughout
-	Pulsation   float64        // factor on the inside heat transfer by pulsating flow (1.5 to 2, from memory); 0 = 1, steady flow
-	WaterShare  float64        // share of the stated injection water that flows at this duty; 0 = all
-	Firing      float64        // Hz, of one pipe; 0 = unknown
-	Swing       float64        // volume velocity of the firing order at the valves, amplitude over mean; 0 = unknown
+	Broadband   spectrum.Bands    // dB, source energy that does not sit on lines
+	RatedDBA    float64           // dB(A) re 1 pW of the unsilenced source at rated, for promised levels; 0 = that of this duty
+	RatedFlow   source.PipeFlow   // for cautions; 0 = unknown
+	Isothermal  bool              // bench: no heat loss, one temperature throughout
+	Pulsation   float64           // factor on the inside heat transfer by pulsating flow (1.5 to 2, from memory); 0 = 1, steady flow
+	WaterShare  float64           // share of the stated injection water that flows at this duty; 0 = all
+	Firing      source.PipeFiring // 0 = unknown
+	Swing       float64           // volume velocity of the firing order at the valves, amplitude over mean; 0 = unknown
 }
 
 // SourceLine is one tone of the source.

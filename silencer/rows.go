@@ -13,7 +13,7 @@ import (
 
 // marched sums the parts into rows.
 func (c *course) marched() Marched {
-	m := Marched{BackPressure: c.inlet - gas.Atmosphere, MassFlow: c.feed.MassFlow, InletTemperature: c.feed.Temperature}
+	m := Marched{BackPressure: c.inlet - gas.Atmosphere, MassFlow: float64(c.feed.MassFlow), InletTemperature: c.feed.Temperature}
 	c.fill()
 	for i := range c.rows {
 		m.Length += c.rows[i].Length
@@ -235,8 +235,8 @@ func (c *course) residual(m Marched) float64 {
 			end = p.state.t
 		}
 	}
-	carried := c.feed.MassFlow * (c.feed.Gas.Enthalpy(c.feed.Temperature) - c.feed.Gas.Enthalpy(c.ambient()))
-	lost := c.feed.MassFlow * (c.feed.Gas.Enthalpy(c.feed.Temperature) - c.feed.Gas.Enthalpy(end))
+	carried := m.MassFlow * (c.feed.Gas.Enthalpy(c.feed.Temperature) - c.feed.Gas.Enthalpy(c.ambient()))
+	lost := m.MassFlow * (c.feed.Gas.Enthalpy(c.feed.Temperature) - c.feed.Gas.Enthalpy(end))
 	if carried == 0 {
 		return 0
 	}

@@ -148,8 +148,8 @@ type Part struct {
 type Result struct {
 	Duty            Duty
 	Load            float64 // torque as a fraction of the rated torque
-	Pipes           int     // exhaust pipes, 1 unless banks have their own
-	FiringFrequency float64 // Hz
+	Pipes           Pipes   // 1 unless banks have their own
+	FiringFrequency PipeFiring
 	CycleFrequency  float64 // Hz
 	Exhaust         Part
 	Casing          Part
@@ -158,11 +158,11 @@ type Result struct {
 	Orders          []Order
 	Swing           float64        // volume velocity of the firing order at the valves, amplitude over mean flow
 	Broadband       spectrum.Bands // dB, the share of Exhaust.Bands that does not sit on orders
-	EngineFlow      float64        // kg/s of exhaust, all pipes together
-	PipeFlow        float64        // kg/s of exhaust in each pipe
+	EngineFlow      EngineFlow     // of exhaust, all pipes together
+	PipeFlow        PipeFlow       // of exhaust
 	Temperature     float64        // K of exhaust at the manifold or turbine outlet
 	AirFuelRatio    float64
-	FuelFlow        float64 // kg/s
+	FuelFlow        EngineFlow
 	FuelDensity     float64 // kg/m3; 0 = not sold by volume
 	Assumptions     []Assumption
 	Warnings        []string

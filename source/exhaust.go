@@ -140,7 +140,7 @@ func (e Engine) statedPart(level spectrum.Bands, d Duty, l law) Part {
 }
 
 // perPipe shares a level among the pipes of separate banks.
-func (p Part) perPipe(pipes int) Part {
+func (p Part) perPipe(pipes Pipes) Part {
 	if pipes < 2 {
 		return p
 	}

@@ -59,7 +59,7 @@ func (m *lineModel) firingSwing(turbo bool) float64 {
 // hotVolume is the exhaust flow of one pipe, m3/s at exhaust temperature.
 func (r *Result) hotVolume() float64 {
 	g := gas.Gas{Kind: gas.Exhaust, AirFuelRatio: r.AirFuelRatio}
-	return r.PipeFlow / g.At(r.Temperature, atmosphere).Density
+	return float64(r.PipeFlow) / g.At(r.Temperature, atmosphere).Density
 }
 
 // holdToFlow takes off the orders what the gas flow cannot hold. Up to 250 Hz the octave falls with its

@@ -42,7 +42,7 @@ func (e Engine) IntakeMouth(r Result) Part {
 	if r.Intake != nil {
 		return *r.Intake
 	}
-	air := (r.EngineFlow - r.FuelFlow) / intakeDensity
+	air := float64(r.EngineFlow-r.FuelFlow) / intakeDensity
 	var power spectrum.Bands
 	step, turns, angles := 2*math.Pi/e.period(), r.Duty.Speed/60, e.firingAngles()
 	for o := step; o*turns < intakeHighest; o += step {

@@ -190,7 +190,7 @@ func (w *Comparison) pageLoss(i int, r *path.ExhaustResult) (Loss, error) {
 	}
 	for _, o := range parts.Strongest(r.Source.Orders, 8) {
 		out.Orders = append(out.Orders, PageOrder{Order: o.Order, FrequencyHz: o.Frequency, LevelDB: form.Level(o.Level),
-			Firing: sameFrequency(o.Frequency, r.Source.FiringFrequency)})
+			Firing: sameFrequency(o.Frequency, float64(r.Source.FiringFrequency))})
 	}
 	return out, nil
 }
