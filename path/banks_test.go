@@ -62,8 +62,8 @@ func compareTwins(t *testing.T, b *path.Boat, whole, halves *path.Layout) {
 	q, err := path.PredictIn(b, halves, path.Fast)
 	require.NoError(t, err)
 	one, first := p.Exhausts[0], q.Exhausts[0]
-	assert.InEpsilon(t, one.Source.EngineFlow, 2*first.Source.EngineFlow, 1e-9)
-	assert.InEpsilon(t, one.Source.PipeFlow, first.Source.PipeFlow, 1e-9)
+	assert.InEpsilon(t, float64(one.Source.EngineFlow), 2*float64(first.Source.EngineFlow), 1e-9)
+	assert.InEpsilon(t, float64(one.Source.PipeFlow), float64(first.Source.PipeFlow), 1e-9)
 	assert.InEpsilon(t, one.Rated.BackPressure, first.Rated.BackPressure, 1e-9)
 	for i := range p.Listeners {
 		was := withoutStructure(q.Listeners[i])
