@@ -65,7 +65,7 @@ func (m Mounts) NaturalFrequency(mass float64) float64 {
 	return 0
 }
 
-// OnMounts is what can be told of an engine's feet.
+// OnMounts is what can be said of an engine's feet.
 type OnMounts struct {
 	Text        string  // the mounts in words
 	Line        float64 // Hz of a line that a phone's accelerometer shows
@@ -92,8 +92,8 @@ func (m OnMounts) AcrossBands() (across, share spectrum.Bands) {
 // PhoneReach is up to where a phone's accelerometer may be trusted, Hz (from memory: 45 % of 200 Hz and more).
 const PhoneReach = 90.0
 
-// told is what can be told of the feet at a speed, rpm: at the firing line, or the highest whole order in reach of a phone.
-func (f *footed) told(speed float64) OnMounts {
+// onMounts is what can be said of the feet at a speed, rpm: at the firing line, or the highest whole order in reach of a phone.
+func (f *footed) onMounts(speed float64) OnMounts {
 	l := f.engine.lines(speed)
 	line := l.Firing
 	if line > PhoneReach {

@@ -39,7 +39,7 @@ func (s *scene) predict(n *Session) (Prediction, error) {
 		if err != nil {
 			return p, fmt.Errorf("layout %s: %w", l.Name, err)
 		}
-		s.feet[casingOf(e.Name)], r.Feet = f, f.told(r.Source.Duty.Speed)
+		s.feet[casingOf(e.Name)], r.Feet = f, f.onMounts(r.Source.Duty.Speed)
 		p.Exhausts = append(p.Exhausts, r)
 	}
 	if err := p.box(b); err != nil {

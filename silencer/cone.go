@@ -53,7 +53,7 @@ func (e *Cone) flow(s *stream) {
 	in, out := e.bores(s.bore)
 	for i := range coneSlices {
 		s.duct(duct{bore: in + (out-in)*(float64(i)+0.5)/coneSlices, length: e.Length / coneSlices, wall: orDefault(e.Wall, pipeWall),
-			rough: s.stuff.roughness, factor: 1, lagging: e.Lagging})
+			rough: s.material.roughness, factor: 1, lagging: e.Lagging})
 	}
 	s.fitting(coneLoss(in, out, e.angle(in, out)), math.Min(in, out))
 }

@@ -67,10 +67,10 @@ type wallState struct{ perMetre, metal, skin float64 }
 func (f *forward) wall(p *part, passage float64) func(gasK float64) wallState {
 	s, d := &p.state, &p.duct
 	insulation, _ := laggingOf(d.lagging)
-	w := loss.Wall{Bore: orDefault(d.shell, d.bore), Thickness: d.wall, Conductivity: p.stuff.wall.Conductivity,
+	w := loss.Wall{Bore: orDefault(d.shell, d.bore), Thickness: d.wall, Conductivity: p.material.wall.Conductivity,
 		Lagging: d.lagging.Thickness, Insulation: insulation, Pulsation: f.feed.Pulsation}
 	if w.Lagging == 0 {
-		w.Emissivity = p.stuff.wall.Emissivity
+		w.Emissivity = p.material.wall.Emissivity
 	}
 	flux := s.flow / circle(passage) // density times velocity
 	guess := 0.0

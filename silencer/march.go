@@ -133,13 +133,13 @@ func (c *course) element(i int, e Element) {
 	c.row(Row{Name: name, Kind: e.Kind(), Index: index, Branch: c.branch.number, In: orWord(b.In, c.branch.in), Length: f.length,
 		Bore: c.ports[i].in, OuterSize: outerSize(f, c.stream.wrapped(b.Lagging)), Mass: massOf(b, f)}, i)
 	c.stream.bore = c.ports[i].in
-	c.stream.stuff = wallOf(b.Material, e.usual())
+	c.stream.material = wallOf(b.Material, e.usual())
 	e.flow(&c.stream)
 }
 
 func (c *course) implied(kind string, up, down float64) {
 	c.row(Row{Name: kind, Kind: kind, Branch: c.branch.number, Bore: up}, -1)
-	c.stream.bore, c.stream.stuff = up, wallOf("", "")
+	c.stream.bore, c.stream.material = up, wallOf("", "")
 	c.stream.step(up, down)
 }
 

@@ -67,7 +67,7 @@ func (c *course) describe(parts []part) {
 		r.GasTemperature, r.Wet = c.after(parts, i)
 		switch p.kind {
 		case ductPart:
-			r.Growth += growth(p.stuff, s.meanWall, c.ambient()) * p.duct.length
+			r.Growth += growth(p.material, s.meanWall, c.ambient()) * p.duct.length
 			r.walls(s.skin, s.wall)
 		case skinPart:
 			r.walls(s.skin, s.wall)
@@ -281,6 +281,6 @@ func (c *course) partWarnings() (w []string) {
 }
 
 // growth is how much a metre of wall grows from the ambient to a wall temperature.
-func growth(s stuff, wallK, ambientK float64) float64 {
+func growth(s material, wallK, ambientK float64) float64 {
 	return math.Max(0, s.wall.Growth*(wallK-ambientK))
 }

@@ -9,12 +9,12 @@ import (
 
 // stream collects what the gas meets, element after element, from the manifold to the outlet.
 type stream struct {
-	parts   []part
-	row     int     // row that the parts belong to
-	bore    float64 // m, passage at the inlet of the element
-	stuff   stuff   // wall of the element
-	course  *course
-	options Options
+	parts    []part
+	row      int      // row that the parts belong to
+	bore     float64  // m, passage at the inlet of the element
+	material material // wall of the element
+	course   *course
+	options  Options
 }
 
 // partKind says how a part acts on the gas.
@@ -48,7 +48,7 @@ type part struct {
 	kind            partKind
 	row             int
 	duct            duct
-	stuff           stuff
+	material        material
 	k               float64 // loss coefficient on the head in bore
 	bore            float64 // m
 	published.Cited         // of the loss
@@ -61,7 +61,7 @@ type part struct {
 }
 
 func (s *stream) add(p part) {
-	p.row, p.stuff = s.row, s.stuff
+	p.row, p.material = s.row, s.material
 	s.parts = append(s.parts, p)
 }
 

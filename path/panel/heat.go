@@ -8,8 +8,8 @@ import (
 const (
 	filmInside  = 0.13 // m2 K/W, level heat flow (ISO 6946)
 	filmOutside = 0.04 // m2 K/W, air that moves over the outside (ISO 6946)
-	looseStuff  = 0.04 // W/(m K), foam and wool that state none (as their rows)
-	plainStuff  = 0.2  // W/(m K), plastics and boards, where a material states none (judgement)
+	looseFibre  = 0.04 // W/(m K), foam and wool that state none (as their rows)
+	solidBoard  = 0.2  // W/(m K), plastics and boards, where a material states none (judgement)
 )
 
 // airLayer is the resistance in m2 K/W of an unventilated gap by its depth in m, level heat flow. ISO 6946, table 8.
@@ -31,8 +31,8 @@ func (m *Materials) Transmittance(b BuildUp) (u float64, assumed []string) {
 		}
 		k := p.Conductivity
 		if k <= 0 {
-			if k = plainStuff; p.kind() == Absorber {
-				k = looseStuff
+			if k = solidBoard; p.kind() == Absorber {
+				k = looseFibre
 			}
 			assumed = append(assumed, fmt.Sprintf("%s: no conductivity known, %g W/(m K) taken", p.text, k))
 		}

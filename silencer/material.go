@@ -7,8 +7,8 @@ import (
 	"hushwake/silencer/loss"
 )
 
-// stuff is what a wall is made of.
-type stuff struct {
+// material is what a wall is made of.
+type material struct {
 	wall      loss.WallMaterial
 	roughness float64 // m
 	density   float64 // kg/m3
@@ -40,13 +40,13 @@ const (
 	fibreglass = "fibreglass"
 )
 
-// wallOf is the stuff that a stated material names; without one the usual, "" = mild steel.
-func wallOf(material, usual string) stuff {
-	name := nameOf(material)
+// wallOf is the material that a stated material names; without one the usual, "" = mild steel.
+func wallOf(stated, usual string) material {
+	name := nameOf(stated)
 	if name == "" {
 		name = orWord(usual, "mild steel")
 	}
-	s := stuff{density: plates[name].density, speed: plates[name].speed}
+	s := material{density: plates[name].density, speed: plates[name].speed}
 	s.wall, _ = loss.WallOf(name) // every name of the lists is in the tables, see the test
 	r, _ := loss.Roughness(name)
 	s.roughness = r.Typical
@@ -54,7 +54,7 @@ func wallOf(material, usual string) stuff {
 }
 
 // yields says whether a wall of it gives way to sound as a rubber hose does.
-func (s stuff) yields() bool { return s.wall.Material == "rubber" || s.wall.Material == "silicone" }
+func (s material) yields() bool { return s.wall.Material == "rubber" || s.wall.Material == "silicone" }
 
 func nameOf(material string) string {
 	m := strings.ToLower(strings.TrimSpace(material))
