@@ -157,7 +157,7 @@ func casingOf(e Element, g form, bore float64) casing {
 	diameter := orDefault(g.body, bore)
 	material := wallOf(b.Material, e.usual())
 	thick := g.thickness(diameter)
-	mass := material.density * thick
+	mass := material.wall.Density * thick
 	round := wall{math.Pi * math.Max(g.outer, diameter) * orDefault(g.tall, g.length) / circle(diameter), func(f float64) (float64, error) {
 		return fourpole.RoundBreakout(mass, diameter, f, fourpole.LongSeam)
 	}, nil}
@@ -168,7 +168,7 @@ func casingOf(e Element, g form, bore float64) casing {
 			"Lw - D, D of a thin elastic tube as a line source, mean over its unknown stiffness, 6 to 40 dB over the whole hose",
 			"hoop stiffness 60 MPa within a factor of 2.5 (30 soft, 100 hard): judgement", "derived")}
 	case g.body > 0:
-		ends := wall{2, plateLoss(mass, plateResonance(diameter, thick, material.speed)), nil}
+		ends := wall{2, plateLoss(mass, plateResonance(diameter, thick, material.wall.Speed)), nil}
 		return casing{[]wall{round, ends}, b.Lagging.Thickness, published.By(
 			"Lw - TL + 10 lg (outer/inner area): barrel by the round duct TL, to 50 dB, flat ends by 20 lg (m f) - 47, to 30 dB, and 6 dB an octave more below their first resonance",
 			"ASHRAE handbook, HVAC Applications; mass law; clamped circular plate", "from memory")}
