@@ -7,6 +7,7 @@ import (
 	"hushwake/charts/picture"
 	"hushwake/path/report"
 	"hushwake/path/report/parts"
+	"hushwake/source/published"
 )
 
 // All data here is invented: it only has to be plausible enough to look at.
@@ -155,12 +156,12 @@ func sampleRating(nr int) report.NRCurve {
 
 func sampleChain(i int) report.Chain {
 	return report.Chain{Layout: i, Listener: 0, Source: "main exhaust", Route: "outlet, windows, wheelhouse", LevelDBA: f64(77), Links: []report.ExplainStep{
-		{Name: "sound power of the unsilenced exhaust", Formula: "Lw = 120 + 10 lg P", Source: "public engine-noise manual, eq. 2", Mark: "read", Bands: ptrs(118, 126, 130, 127, 122, 118, 114, 109, 103)},
-		{Name: "insertion loss of the line", Formula: "four-poles", Source: "closed form", Mark: "derived", Bands: ptrs(-1.2, -4, -9, -16, -22, -24, -23, -20, -17)},
-		{Name: "outlet directivity at 70°", Formula: "ka chart", Source: "handbook", Mark: "from memory", Bands: ptrs(0, 0, 0.4, -0.6, -2, -4, -6, -8, -9)},
-		{Name: "spreading over 3.4 m", Formula: "-20 lg r - 11", Source: "ISO 9613-2:1996", Mark: "read", Bands: ptrs(-21.6, -21.6, -21.6, -21.6, -21.6, -21.6, -21.6, -21.6, -21.6)},
-		{Name: "windows and door", Formula: "composite loss", Source: "closed form", Mark: "derived", Bands: ptrs(-8, -10, -14, -18, -22, -26, -28, -27, -31)},
-		{Name: "room", Formula: "10 lg(Q/4πr² + 4/R)", Source: "textbook", Mark: "read", Bands: ptrs(4, 3, 2, 1, 0, -1, -1, -2, -2)}}}
+		{Name: "sound power of the unsilenced exhaust", Cited: published.By("Lw = 120 + 10 lg P", "public engine-noise manual, eq. 2", "read"), Bands: ptrs(118, 126, 130, 127, 122, 118, 114, 109, 103)},
+		{Name: "insertion loss of the line", Cited: published.By("four-poles", "closed form", "derived"), Bands: ptrs(-1.2, -4, -9, -16, -22, -24, -23, -20, -17)},
+		{Name: "outlet directivity at 70°", Cited: published.By("ka chart", "handbook", "from memory"), Bands: ptrs(0, 0, 0.4, -0.6, -2, -4, -6, -8, -9)},
+		{Name: "spreading over 3.4 m", Cited: published.By("-20 lg r - 11", "ISO 9613-2:1996", "read"), Bands: ptrs(-21.6, -21.6, -21.6, -21.6, -21.6, -21.6, -21.6, -21.6, -21.6)},
+		{Name: "windows and door", Cited: published.By("composite loss", "closed form", "derived"), Bands: ptrs(-8, -10, -14, -18, -22, -26, -28, -27, -31)},
+		{Name: "room", Cited: published.By("10 lg(Q/4πr² + 4/R)", "textbook", "read"), Bands: ptrs(4, 3, 2, 1, 0, -1, -1, -2, -2)}}}
 }
 
 func sampleSweep(i, listeners int) report.PageSweep {

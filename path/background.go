@@ -1,6 +1,9 @@
 package path
 
-import "hushwake/source/spectrum"
+import (
+	"hushwake/source/published"
+	"hushwake/source/spectrum"
+)
 
 // What is heard at a place with the engines off, where nobody measured it: a quiet night at anchor, so that it does not
 // rule where an engine runs; wind, sea and way through the water add to it (judgement).
@@ -37,10 +40,10 @@ func background(ear Listener) Route {
 	if b.SD == 0 {
 		b = UsualBackground(ear.In)
 	}
-	st := Step{Name: "background: sea, wind and boat without the engines", Formula: "as measured", Source: "the boat file", Mark: "measured", Bands: b.Bands}
+	st := Step{Name: "background: sea, wind and boat without the engines", Cited: published.By("as measured", "the boat file", "measured"), Bands: b.Bands}
 	switch {
 	case b.Usual:
-		st.Formula, st.Source, st.Mark = "a quiet night at anchor, falling 5 dB an octave", "not stated in the file: judgement", "judgement"
+		st.Cited = published.By("a quiet night at anchor, falling 5 dB an octave", "not stated in the file: judgement", "judgement")
 	case b.When != "":
 		st.Name += ", " + b.When
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"hushwake/path/room"
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -177,7 +178,7 @@ func (s *scene) beyond(e *emitter, h *listening, listed []*trail) (t trail, ok b
 		rest[b] = spectrum.Level(left)
 	}
 	return trail{}.with("between the rooms", Step{Name: "back and forth between the rooms, and ways too faint to list",
-		Formula: "10 lg(power balance of all spaces - routes listed)", Source: room.ThroughSource, Mark: "derived",
+		Cited: published.By("10 lg(power balance of all spaces - routes listed)", room.ThroughSource, "derived"),
 		Bands: rest, Uncertain: s.roomSD(place)}), ok
 }
 

@@ -164,8 +164,8 @@ func (o occupant) heat(b *Boat, place string, rated bool) room.Heat {
 	if rated {
 		s, march = o.RatedSource, &o.ExhaustResult.Rated
 	}
-	air := s.EngineFlow - s.FuelFlow
-	h := room.Heat{Fuel: s.FuelFlow * o.HeatingValue(), Shaft: s.Duty.Power, AirCooled: o.AirCooled,
+	air := float64(s.EngineFlow - s.FuelFlow)
+	h := room.Heat{Fuel: float64(s.FuelFlow) * o.HeatingValue(), Shaft: s.Duty.Power, AirCooled: o.AirCooled,
 		Combustion: air * 287.05 * b.Air.Temperature / b.Air.Pressure, Exhaust: heatTo(o.Engine, march, s.Pipes)[place]}
 	if g := o.Generator; g != nil {
 		h.Generator, h.WaterCooled = true, g.WaterCooled

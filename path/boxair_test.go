@@ -81,7 +81,7 @@ func TestHeatByHand(t *testing.T) {
 		e := l.Engines[0]
 		r, err := e.Engine.At(e.Rated)
 		require.NoError(t, err)
-		return boxOf(t, b, l).Air, r.FuelFlow * e.HeatingValue()
+		return boxOf(t, b, l).Air, float64(r.FuelFlow) * e.HeatingValue()
 	}
 	plain, fuel := air("")
 	assert.InEpsilon(t, 0.08*fuel, plain.Heat, 1e-9)
@@ -103,8 +103,8 @@ func TestHeatBalanceOfAnAirCooledEngine(t *testing.T) {
 	e := l.Engines[0]
 	r, err := e.Engine.At(e.Rated)
 	require.NoError(t, err)
-	fuel := r.FuelFlow * e.HeatingValue()
-	gas := r.EngineFlow * 1100 * (r.Temperature - b.Air.Temperature)
+	fuel := float64(r.FuelFlow) * e.HeatingValue()
+	gas := float64(r.EngineFlow) * 1100 * (r.Temperature - b.Air.Temperature)
 	assert.InDelta(t, 1, (e.Rated.Power+gas+boxOf(t, b, l).Air.Heat)/fuel, 0.15)
 }
 

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"hushwake/path/room"
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -93,7 +94,7 @@ func (s *scene) mouthStep(box *Boxed, i int) Step {
 // step is a share of the power inside as a step of a chain.
 func (b *Boxed) step(name string, share spectrum.Bands) Step {
 	p := b.Sound
-	return Step{Name: name, Formula: p.Formula, Source: p.Source, Mark: p.Mark, Bands: levels(share),
+	return Step{Name: name, Cited: p.Cited, Bands: levels(share),
 		Uncertain: []Uncertain{{Term: "panel", Key: "enclosure/" + p.Name, SD: p.SD,
 			Source: "judgement: small boxes as built measure " + fmt.Sprintf("%.0f to %.0f dB(A), %s", p.Measured[0], p.Measured[1], room.SmallBoxesText)}}}
 }
@@ -104,10 +105,10 @@ func (s *scene) fanEmitters(r *ExhaustResult) []emitter {
 	if f == nil || r.Box.Engines[0] != r.Engine {
 		return nil
 	}
-	first := Step{Name: "fan sound power, to either side", Formula: room.FanFormula, Source: room.FanSource, Mark: "from memory", Bands: f.lw,
+	first := Step{Name: "fan sound power, to either side", Cited: room.FanCited, Bands: f.lw,
 		Uncertain: []Uncertain{{Term: "fan level", Key: "fan/" + r.Box.enc.Name, SD: f.sd, Source: "VDI 2081: +-4 dB; 2 dB where stated: judgement"}}}
 	if f.stated {
-		first.Formula, first.Source, first.Mark = "as stated", "the boat file; octaves of an axial fan", "read"
+		first.Cited = published.By("as stated", "the boat file; octaves of an axial fan", "read")
 	}
 	inside := newEmitter("fan of "+r.Box.enc.Name, "fan", s.placeOf(e), e.At, first)
 	inside.engine, inside.way, inside.site = e.Name, ByAir, s.engineSite(e)
@@ -116,7 +117,7 @@ func (s *scene) fanEmitters(r *ExhaustResult) []emitter {
 		return all
 	}
 	duct := opening(r.Box.enc.Openings[f.at]).Duct
-	em := s.outOfBox(inside, Step{Name: "duct of the " + r.Box.mouth(f.at), Formula: "regression of lined ducts, bends", Source: room.LinedDuctSource, Mark: "read",
+	em := s.outOfBox(inside, Step{Name: "duct of the " + r.Box.mouth(f.at), Cited: room.LinedDuctCited,
 		Bands: spectrum.Bands{}.Minus(duct.Loss()), Uncertain: []Uncertain{{Term: "panel", Key: "duct/" + r.Box.enc.Name, SD: spectrum.Fill(ductSD), Source: "judgement"}}})
 	s.atMouth(&em, &r.Box.enc.Openings[f.at], r.Box.mouth(f.at))
 	return append(all, em)
@@ -129,11 +130,11 @@ func (s *scene) intakeEmitter(e *Engine, r *ExhaustResult) emitter {
 	first.Uncertain[0].Source = "judgement: filter, resonances of the pipe, valve timing"
 	steps := []Step{first}
 	if o.Duct != nil {
-		steps = append(steps, Step{Name: "silencer of the air pipe", Formula: "as stated", Source: "the boat file", Mark: "read",
+		steps = append(steps, Step{Name: "silencer of the air pipe", Cited: published.By("as stated", "the boat file", "read"),
 			Bands: spectrum.Bands{}.Minus(opening(*o).Duct.Loss())})
 	}
 	if r.Box.enc.AirUnknown {
-		steps = append(steps, Step{Name: "a pipe past the box, not stated", Formula: "a quarter of the intake in the middle", Source: "judgement", Mark: "judgement", Bands: spectrum.Fill(-airPipeSD),
+		steps = append(steps, Step{Name: "a pipe past the box, not stated", Cited: published.By("a quarter of the intake in the middle", "judgement", "judgement"), Bands: spectrum.Fill(-airPipeSD),
 			Uncertain: []Uncertain{{Term: "panel", Key: "air pipe/" + r.Box.enc.Name, SD: spectrum.Fill(airPipeSD), Source: "judgement: all of it one standard deviation off"}}})
 	}
 	em := newEmitter(bodyOf(e.Name, "intake"), "intake", s.placeOf(e), e.At, steps...)

@@ -72,7 +72,7 @@ func costFinding(b *Boat, r *ExhaustResult) (silencer.Finding, bool) {
 			c.Pressure/1e3, r.Engine, 100*c.Air, 100*c.SDAir, 100*c.Power, 100*c.SDPower, perKilopascal(c.Air, c.Pressure), perKilopascal(c.Power, c.Pressure)),
 		Action: "weigh it against the quiet it buys"}
 	if p := b.Passage; p != nil && p.Hours > 0 && r.Source.FuelFlow > 0 && r.Source.FuelDensity > 0 {
-		litres := r.Source.FuelFlow * 3600 * p.Hours / r.Source.FuelDensity * 1000
+		litres := float64(r.Source.FuelFlow) * 3600 * p.Hours / r.Source.FuelDensity * 1000
 		f.Text += fmt.Sprintf(" Over the passage of %.0f h that is some %.0f of %.0f litres", p.Hours, litres*c.Fuel, litres)
 		if p.FuelPrice > 0 {
 			f.Text += fmt.Sprintf(", %.0f %s", litres*c.Fuel/1000*p.FuelPrice, b.Currency)

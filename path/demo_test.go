@@ -9,16 +9,12 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/boatfiletest"
 	"hushwake/silencer"
 	"hushwake/source/spectrum"
 )
 
-func demo(t testing.TB, name string) *path.Boat {
-	t.Helper()
-	b, err := boatfile.LoadFile("../testdata/" + name + ".yaml")
-	require.NoError(t, err)
-	return b
-}
+var demo = boatfiletest.Demo
 
 func predict(t testing.TB, b *path.Boat, l *path.Layout) path.Prediction {
 	t.Helper()

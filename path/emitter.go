@@ -8,6 +8,7 @@ import (
 	"hushwake/silencer"
 	"hushwake/silencer/wet"
 	"hushwake/source"
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -52,7 +53,7 @@ func newEmitter(source, how, place string, at Point, steps ...Step) emitter {
 // alike, but of a level that was measured at it.
 func partStep(name, term string, e *Engine, p source.Part, measured bool) Step {
 	st := Step{
-		Name: name, Formula: p.Formula, Source: p.Source, Mark: p.Mark, Bands: p.Bands, Terms: p.Terms,
+		Name: name, Cited: p.Cited, Bands: p.Bands, Terms: p.Terms,
 		Uncertain: []Uncertain{{
 			Term: "source level", Key: term + "/" + e.Name, SD: p.SD, Source: "judgement: handbook scatter",
 		}},
@@ -87,8 +88,7 @@ func otherPipes(r ExhaustResult) []Step {
 		return nil
 	}
 	return []Step{{
-		Name: "all pipes", Formula: "10 lg of the number of pipes, each with a line alike beside it",
-		Source: "energy sum of equal sources", Mark: "derived", Bands: spectrum.Fill(10 * math.Log10(float64(n))),
+		Name: "all pipes", Cited: published.By("10 lg of the number of pipes, each with a line alike beside it", "energy sum of equal sources", "derived"), Bands: spectrum.Fill(10 * math.Log10(float64(n))),
 	}}
 }
 
@@ -99,8 +99,7 @@ func outletEmitter(e *Engine, x *Exhaust, r ExhaustResult) emitter {
 	source.Uncertain = append(source.Uncertain, orderPattern(e.Name))
 	after := r.Unsilenced.Minus(r.Acoustics.InsertionLoss)
 	floor := Step{
-		Name: "flow noise added at the outlet", Formula: r.Acoustics.NoiseFormula,
-		Source: r.Acoustics.NoiseSource, Mark: "from memory",
+		Name: "flow noise added at the outlet", Cited: r.Acoustics.Noise,
 		Bands:     r.OutletPower.Minus(after),
 		Uncertain: []Uncertain{flowNoise(e.Name, r)},
 	}
@@ -142,7 +141,7 @@ func lineStep(e *Engine, x *Exhaust, r ExhaustResult) Step {
 		notes = append(notes[:len(notes):len(notes)], text)
 	}
 	return Step{
-		Name: "insertion loss of the line", Formula: a.Formula, Source: a.Source, Mark: a.Mark,
+		Name: "insertion loss of the line", Cited: a.Cited,
 		Bands: spectrum.Bands{}.Minus(a.InsertionLoss), Notes: notes,
 		Uncertain: append(lineUncertain(a),
 			Uncertain{Term: "source impedance", Key: "source impedance/" + e.Name, SD: a.ImpedanceSD,
@@ -166,10 +165,8 @@ func underwater(x *Exhaust, r ExhaustResult) []Step {
 		return nil
 	}
 	return []Step{{
-		Name:    "outlet at the water",
-		Formula: "-10 lg of the mean over the waves of (1 - h/d_b) 4 s/(1 + s)^2 (1 + M(1/s^2 - 1)/2)^-2 + h/d_b 10^-2, open share s, water h over the mouth, bubbles d_b = 1.295 (Q^2/g)^(1/5)",
-		Source:  "Davidson and Schueler 1960 for the bubbles (from memory); 20 dB for a closed mouth: judgement, the plane gas-water step would give 29.8 dB",
-		Mark:    "judgement", Bands: spectrum.Fill(-loss), Notes: []string{mouthWords(mouth)},
+		Name:  "outlet at the water",
+		Cited: published.By("-10 lg of the mean over the waves of (1 - h/d_b) 4 s/(1 + s)^2 (1 + M(1/s^2 - 1)/2)^-2 + h/d_b 10^-2, open share s, water h over the mouth, bubbles d_b = 1.295 (Q^2/g)^(1/5)", "Davidson and Schueler 1960 for the bubbles (from memory); 20 dB for a closed mouth: judgement, the plane gas-water step would give 29.8 dB", "judgement"), Bands: spectrum.Fill(-loss), Notes: []string{mouthWords(mouth)},
 		Uncertain: []Uncertain{{Term: "wet line", Key: "outlet at the water", SD: spectrum.Fill(sd), Source: "judgement: 1.5 dB awash, 6 dB under water"}},
 	}}
 }
@@ -254,7 +251,7 @@ func (s *scene) shellEmitter(e *Engine, r *ExhaustResult, sh silencer.Shell, pla
 		place = Outside
 	}
 	step := partStep("sound power inside the pipe", "source level", e, r.Source.Exhaust, e.ExhaustLevel != nil)
-	wall := Step{Name: "through the wall of " + sh.Element, Formula: "less what the line up to it takes off; " + sh.Formula, Source: sh.Source, Mark: sh.Mark,
+	wall := Step{Name: "through the wall of " + sh.Element, Cited: sh.Saying("less what the line up to it takes off; " + sh.Formula),
 		Bands:     sh.Bands.Minus(r.Unsilenced),
 		Uncertain: []Uncertain{uncertain(sh.Doubt)}}
 	if sh.In == "" {

@@ -8,6 +8,7 @@ import (
 
 	"hushwake/path/room"
 	"hushwake/silencer"
+	"hushwake/source"
 	"hushwake/source/spectrum"
 )
 
@@ -98,13 +99,13 @@ func boxes(b *Boat, l *Layout, results []ExhaustResult) (out []Boxed, err error)
 func newBoxed(b *Boat, l *Layout, enc *Enclosure, all []occupant, enclose func(room.Box, spectrum.Bands) (room.Performance, error)) (out Boxed, err error) {
 	out.enc = enc
 	var bodies []spectrum.Bands
-	firing := math.Inf(1)
+	firing := source.EngineFiring(math.Inf(1))
 	for _, o := range all {
 		if o.Enclosure != enc.Name {
 			continue
 		}
 		out.Engines = append(out.Engines, o.Name)
-		firing = math.Min(firing, o.Source.FiringFrequency)
+		firing = min(firing, o.Engine.EngineFiring(o.Source.Duty.Speed))
 		bodies = append(bodies, o.Source.Casing.Bands)
 		if o.Source.Alternator != nil {
 			bodies = append(bodies, o.Source.Alternator.Bands)
@@ -134,7 +135,7 @@ func (p *Prediction) box(b *Boat) error {
 }
 
 // soundBox is the enclosure as the room package takes it.
-func soundBox(b *Boat, enc *Enclosure, firing float64) (room.Box, error) {
+func soundBox(b *Boat, enc *Enclosure, firing source.EngineFiring) (room.Box, error) {
 	walls := b.Materials.TransmissionLoss(enc.BuildUp)
 	lining := enc.Lining
 	if lining == "" {
@@ -152,7 +153,7 @@ func soundBox(b *Boat, enc *Enclosure, firing float64) (room.Box, error) {
 		alpha, _, _, _ = b.Materials.AbsorptionOf("hard", 0)
 	}
 	box := room.Box{Name: enc.Name, Size: enc.Size, Loss: walls.Bands, Mass: walls.SurfaceMass,
-		Alpha: alpha, Lined: enc.Lining, Firing: firing, Gap: enc.Gap}
+		Alpha: alpha, Lined: enc.Lining, Firing: float64(firing), Gap: enc.Gap}
 	for _, o := range enc.Openings {
 		box.Openings = append(box.Openings, opening(o))
 	}

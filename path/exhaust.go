@@ -62,7 +62,7 @@ func Feed(s source.Result, air Weather) silencer.Feed {
 func BenchFeed(b *Bench) (silencer.Feed, silencer.Options) {
 	o := silencer.Options{Walls: b.Walls, Corrections: b.Corrections, Method: b.Method}
 	return silencer.Feed{
-		Gas: b.Gas, MassFlow: b.MassFlow, Temperature: b.Temperature, Ambient: b.Temperature,
+		Gas: b.Gas, MassFlow: source.PipeFlow(b.MassFlow), Temperature: b.Temperature, Ambient: b.Temperature,
 		Broadband: spectrum.Bands{}, Isothermal: true,
 	}, o
 }

@@ -8,24 +8,17 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/path"
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/boatfiletest"
 	"hushwake/path/study/draws"
-	"hushwake/testdata"
 )
-
-func guessing(t *testing.T, section string) (*path.Boat, error) {
-	text, err := testdata.Files.ReadFile("dry-stack.yaml")
-	require.NoError(t, err)
-	return boatfile.Load("boat.yaml", append(text, "\n"+section+"\n"...))
-}
 
 // A guess widens the band at every seat by its variance, moves no level of the prediction, and is one cause in all layouts, so that it
 // says nothing of the difference between two.
 func TestAGuessIsInTheBandAndInNoDifference(t *testing.T) {
 	const sd = 4.5
-	plain, err := guessing(t, "")
+	plain, err := boatfiletest.Adding(t, "dry-stack", "")
 	require.NoError(t, err)
-	guessed, err := guessing(t, "guessed: {rated power: 4.5 dB}")
+	guessed, err := boatfiletest.Adding(t, "dry-stack", "guessed: {rated power: 4.5 dB}")
 	require.NoError(t, err)
 	model := func(b *path.Boat) (*draws.Model, []path.Prediction) {
 		var all []path.Prediction

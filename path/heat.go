@@ -7,6 +7,7 @@ import (
 
 	"hushwake/path/room"
 	"hushwake/silencer"
+	"hushwake/source"
 )
 
 // Figures of the heat that a line gives to a space.
@@ -23,14 +24,14 @@ func HeatTo(e *Engine, r *ExhaustResult) map[string]float64 {
 }
 
 // heatTo is HeatTo at the duty of a march.
-func heatTo(e *Engine, m *silencer.Marched, pipes int) map[string]float64 {
+func heatTo(e *Engine, m *silencer.Marched, pipes source.Pipes) map[string]float64 {
 	out := map[string]float64{}
 	var rows []silencer.Row
 	m.Each(func(row silencer.Row) { rows = append(rows, row) })
 	for i, row := range rows {
 		for _, place := range placesAlong(len(rows), func(k int) string { return rows[k].In }, i, e.In) {
 			if place != "" && place != Outside {
-				out[place] += row.HeatLoss * float64(max(pipes, 1))
+				out[place] += pipes.All(row.HeatLoss)
 			}
 		}
 	}

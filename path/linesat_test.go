@@ -40,7 +40,7 @@ func TestOrdersAtAPlace(t *testing.T) {
 // firing is an engine at a speed: a six-cylinder four-stroke.
 func firing(name string, rpm float64) ExhaustResult {
 	f := rpm / 20
-	return ExhaustResult{Engine: name, Source: source.Result{FiringFrequency: f, CycleFrequency: f / 6, Duty: source.Duty{Speed: rpm}}}
+	return ExhaustResult{Engine: name, Source: source.Result{FiringFrequency: source.PipeFiring(f), CycleFrequency: f / 6, Duty: source.Duty{Speed: rpm}}}
 }
 
 // Engines that turn alike share a doubt of their phase, 3 dB on what sits on orders; those that beat, or fire otherwise, don't.

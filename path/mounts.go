@@ -65,7 +65,7 @@ func (m Mounts) NaturalFrequency(mass float64) float64 {
 	return 0
 }
 
-// OnMounts is what can be told of an engine's feet.
+// OnMounts is what can be said of an engine's feet.
 type OnMounts struct {
 	Text        string  // the mounts in words
 	Line        float64 // Hz of a line that a phone's accelerometer shows
@@ -92,8 +92,8 @@ func (m OnMounts) AcrossBands() (across, share spectrum.Bands) {
 // PhoneReach is up to where a phone's accelerometer may be trusted, Hz (from memory: 45 % of 200 Hz and more).
 const PhoneReach = 90.0
 
-// told is what can be told of the feet at a speed, rpm: at the firing line, or the highest whole order in reach of a phone.
-func (f *footed) told(speed float64) OnMounts {
+// onMounts is what can be said of the feet at a speed, rpm: at the firing line, or the highest whole order in reach of a phone.
+func (f *footed) onMounts(speed float64) OnMounts {
 	l := f.engine.lines(speed)
 	line := l.Firing
 	if line > PhoneReach {
@@ -160,11 +160,7 @@ func (s *scene) footing(e *Engine, x *Exhaust, r *ExhaustResult) (*footed, error
 
 // lines are the frequencies that an engine excites at that speed, rpm.
 func (e *Engine) lines(speed float64) structure.Lines {
-	turn := speed / 60
-	if e.Stroke == source.TwoStroke {
-		return structure.Lines{Step: turn, Turn: turn, Firing: turn * float64(e.Cylinders)}
-	}
-	return structure.Lines{Step: turn / 2, Turn: turn, Firing: turn / 2 * float64(e.Cylinders)}
+	return structure.Lines{Step: e.CycleFrequency(speed), Turn: speed / 60, Firing: float64(e.EngineFiring(speed))}
 }
 
 // hullMaterial is the stated one, else unstatedHull: a house or a deck of steel may stand on any hull, so that no wall tells it.

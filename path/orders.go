@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"hushwake/source"
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -105,7 +106,6 @@ const ordersName = "orders at their own frequency"
 // ordersStep takes the sum of a chain's steps from what octaves give to what the orders give.
 func ordersStep(octaves, orders spectrum.Bands) Step {
 	return Step{Name: ordersName,
-		Formula: "each order with the line's loss and the way's gain at its own frequency, linear in dB over lg f between octave centres, against the octave's",
-		Source:  "definition of the level; the A row weighs each order by IEC 61672-1:2013 annex E", Mark: "derived",
+		Cited: published.By("each order with the line's loss and the way's gain at its own frequency, linear in dB over lg f between octave centres, against the octave's", "definition of the level; the A row weighs each order by IEC 61672-1:2013 annex E", "derived"),
 		Bands: orders.Minus(octaves)}
 }

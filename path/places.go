@@ -5,6 +5,7 @@ import (
 
 	"hushwake/path/outdoor"
 	"hushwake/path/room"
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -181,8 +182,7 @@ func (w *wall) spread(at, from Point, s *scene, steps []Step, gain func(at Point
 	for i, e := range energy {
 		bands[i] = spectrum.Level(e)
 	}
-	return append(steps, Step{Name: "over the area of " + w.label(), Formula: "mean energy over four pieces, less that at the middle",
-		Source: "Gauss points of a square", Mark: "derived", Bands: bands.Minus(middle)})
+	return append(steps, Step{Name: "over the area of " + w.label(), Cited: published.By("mean energy over four pieces, less that at the middle", "Gauss points of a square", "derived"), Bands: bands.Minus(middle)})
 }
 
 // inView is how little of its own body a wall sees towards a point: 0 where it looks there, 1 where that lies behind

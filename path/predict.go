@@ -39,7 +39,7 @@ func (s *scene) predict(n *Session) (Prediction, error) {
 		if err != nil {
 			return p, fmt.Errorf("layout %s: %w", l.Name, err)
 		}
-		s.feet[casingOf(e.Name)], r.Feet = f, f.told(r.Source.Duty.Speed)
+		s.feet[casingOf(e.Name)], r.Feet = f, f.onMounts(r.Source.Duty.Speed)
 		p.Exhausts = append(p.Exhausts, r)
 	}
 	if err := p.box(b); err != nil {
@@ -126,13 +126,12 @@ func sizes(p *Prediction) (length, mass *float64) {
 	}
 	total, kg, known := 0.0, 0.0, true
 	for _, r := range p.Exhausts {
-		lines := float64(max(r.RatedSource.Pipes, 1))
-		total += r.Rated.Length * lines
+		total += r.RatedSource.Pipes.All(r.Rated.Length)
 		if r.Rated.Mass == nil {
 			known = false
 			continue
 		}
-		kg += *r.Rated.Mass * lines
+		kg += r.RatedSource.Pipes.All(*r.Rated.Mass)
 	}
 	if known {
 		mass = &kg

@@ -3,6 +3,7 @@ package path
 import (
 	"hushwake/silencer"
 	"hushwake/source"
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -19,10 +20,8 @@ type Uncertain struct {
 // Step is one link of the chain from source to ear: Bands is a level for the first step and a
 // gain (loss negative) for the others, so that steps add up to the route's level.
 type Step struct {
-	Name      string
-	Formula   string
-	Source    string
-	Mark      string // read | from memory | derived | common practice | measured | judgement
+	Name string
+	published.Cited
 	Bands     spectrum.Bands
 	Uncertain []Uncertain
 	Terms     []source.Term // how the level of a first step came about; they add up to Bands

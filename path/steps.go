@@ -8,6 +8,7 @@ import (
 	"hushwake/path/outdoor"
 	"hushwake/path/room"
 	"hushwake/silencer"
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -87,8 +88,7 @@ func overWater(r float64) []Uncertain {
 
 func (s *scene) spreading(e *emitter, r float64) Step {
 	st := Step{
-		Name: fmt.Sprintf("spreading over %.1f m", r), Formula: "-20 lg r - 11",
-		Source: outdoor.SpreadingSource, Mark: "read", Bands: e.spreads(r),
+		Name: fmt.Sprintf("spreading over %.1f m", r), Cited: outdoor.SpreadingCited, Bands: e.spreads(r),
 		Uncertain: append(e.doubt(e.placeKey(), r), overWater(r)...),
 	}
 	if !e.outlet && e.wall != nil {
@@ -109,9 +109,8 @@ func (e *emitter) spreads(r float64) spectrum.Bands {
 func (s *scene) directivity(e *emitter, to Point) Step {
 	theta := outdoor.Angle(e.at, e.facing, to)
 	return Step{
-		Name:    fmt.Sprintf("directivity of the outlet at %.0f deg from its axis", theta*180/math.Pi),
-		Formula: "unflanged pipe by ka and angle",
-		Source:  "Levine and Schwinger, Physical Review 73 (1948)", Mark: "from memory",
+		Name:      fmt.Sprintf("directivity of the outlet at %.0f deg from its axis", theta*180/math.Pi),
+		Cited:     outdoor.DirectivityCited,
 		Bands:     outdoor.PipeDirectivity(e.bore, theta, s.boat.ambientSound()),
 		Uncertain: s.aimed(e, beamed("directivity/"+e.engine, theta)),
 		Notes:     outdoor.BeyondPattern(e.bore, s.boat.ambientSound()),
@@ -159,7 +158,7 @@ func (s *scene) reflection(x ends, loss spectrum.Bands) (Step, bool) {
 		return Step{}, false
 	}
 	if s.loose {
-		return Step{Name: "reflection: taken as full, by a space whose place or size is not stated", Formula: "+10 lg 2", Source: "judgement: it may stand behind, and it may shield", Mark: "judgement",
+		return Step{Name: "reflection: taken as full, by a space whose place or size is not stated", Cited: published.By("+10 lg 2", "judgement: it may stand behind, and it may shield", "judgement"),
 			Bands: most, Uncertain: []Uncertain{{Term: "directivity", Key: "shielding/not stated", SD: shieldingSD.Plus(looseSD), Source: "not stated in the file: judgement"}}}, true
 	}
 	r := s.mirror(x.e.at, x.to, x.e.wall, x.wall)
@@ -167,7 +166,7 @@ func (s *scene) reflection(x ends, loss spectrum.Bands) (Step, bool) {
 	if slices.Max(gain[:]) <= told {
 		return Step{}, false
 	}
-	return Step{Name: "reflection: " + r.Text, Formula: "+10 lg(1 + v (r/r')^2), none behind an edge: A_bar = D_z - A_gr", Source: r.Source, Mark: r.Mark,
+	return Step{Name: "reflection: " + r.Text, Cited: r.Cited,
 		Bands: gain}, true
 }
 
@@ -189,7 +188,7 @@ func (s *scene) shielding(x ends) (spectrum.Bands, Step) {
 			sh.By, sh.Text = own.By, own.Text
 		}
 	}
-	return sh.Loss, Step{Name: "shielding: " + sh.Text, Formula: "D_z = 10 lg(3 + (C2/lambda) C3 z K), ways beside by their share", Source: sh.Source, Mark: sh.Mark,
+	return sh.Loss, Step{Name: "shielding: " + sh.Text, Cited: sh.Cited,
 		Bands: spectrum.Bands{}.Minus(sh.Loss),
 		Uncertain: []Uncertain{{Term: "directivity", Key: "shielding/" + sh.By, SD: shieldingSD,
 			Source: "judgement: small bodies, no side walls known"}}}
@@ -231,8 +230,7 @@ func (s *scene) airGain(r float64) (gain spectrum.Bands) {
 }
 
 func (s *scene) airLoss(r float64) Step {
-	return Step{Name: fmt.Sprintf("air absorption over %.0f m", r), Formula: "-alpha r",
-		Source: "ISO 9613-1:1993, eq. (3) to (5)", Mark: "read", Bands: s.airGain(r)}
+	return Step{Name: fmt.Sprintf("air absorption over %.0f m", r), Cited: outdoor.AbsorptionCited, Bands: s.airGain(r)}
 }
 
 // ontoWhole takes an emitter in the open to the sound power on the outer side of a wall, over its area.
@@ -259,8 +257,7 @@ func (s *scene) ontoWall(e *emitter, w *wall, p site, area float64) []Step {
 		c, why = slant, "45 deg assumed"
 	}
 	return append(s.outdoors(ends{e, p.at, w, area + 2*math.Pi*sq(p.spread)}),
-		Step{Name: fmt.Sprintf("power on %.2f m2 of %s, %s", w.Area, w.label(), why), Formula: "10 lg S + 10 lg max(cos(angle), 1/4)",
-			Source: room.DirectSource, Mark: "derived", Bands: w.meets(c),
+		Step{Name: fmt.Sprintf("power on %.2f m2 of %s, %s", w.Area, w.label(), why), Cited: published.By("10 lg S + 10 lg max(cos(angle), 1/4)", room.DirectSource, "derived"), Bands: w.meets(c),
 			Uncertain: p.doubt(w.label(), distance(p.at, e.at, 0.2))})
 }
 
@@ -270,7 +267,7 @@ func (s *scene) across(w *wall, side int) []Step {
 		place := w.Between[side]
 		w.inward[side] = []Step{
 			{Name: fmt.Sprintf("part of the sound in %s that falls on %.2f m2 of %s", place, w.Area, w.label()),
-				Formula: "10 lg(S/A), A all that absorbs there: lining, air and what the walls let through", Source: room.ThroughSource, Mark: "derived",
+				Cited: published.By("10 lg(S/A), A all that absorbs there: lining, air and what the walls let through", room.ThroughSource, "derived"),
 				Bands: s.rooms[place].Share(w.Area), Uncertain: s.roomSD(place)},
 			*w.own,
 		}
@@ -285,7 +282,7 @@ func (s *scene) wallStep(w *wall) Step {
 		name += fmt.Sprintf(", %.0f cm2 of it open", w.OpenArea*1e4)
 	}
 	key := "panel/" + w.label() + "/" + w.Between[0] + "/" + w.Between[1]
-	st := Step{Name: name, Formula: w.result.Formula, Source: w.result.Source, Mark: w.result.Mark, Bands: spectrum.Bands{}.Minus(w.loss)}
+	st := Step{Name: name, Cited: w.result.Cited, Bands: spectrum.Bands{}.Minus(w.loss)}
 	if u := w.Usual; u != nil {
 		st.Mark = u.Mark
 		st.Uncertain = []Uncertain{{Term: "panel", Key: "usual " + u.Kind, SD: spectrum.Fill(u.SD), Source: "not stated in the file: " + u.Source}}
@@ -308,8 +305,7 @@ func (w *wall) sd() spectrum.Bands {
 // roomSteps take the sound power of an emitter in a room to a listener d metres away.
 func (s *scene) roomSteps(place string, d float64) []Step {
 	return []Step{{
-		Name: fmt.Sprintf("field in %s, %.1f m from the source", place, d), Formula: "10 lg(Q/(4 pi r2) + 4/R)" + s.lowBands(place),
-		Source: room.FieldSource, Mark: "read", Bands: s.rooms[place].Gain(1, d),
+		Name: fmt.Sprintf("field in %s, %.1f m from the source", place, d), Cited: published.By("10 lg(Q/(4 pi r2) + 4/R)"+s.lowBands(place), room.FieldSource, "read"), Bands: s.rooms[place].Gain(1, d),
 		Uncertain: s.roomSD(place),
 	}}
 }
@@ -317,8 +313,7 @@ func (s *scene) roomSteps(place string, d float64) []Step {
 // entrySteps take the sound power that a wall lets in to a listener d metres from it.
 func (s *scene) entrySteps(place string, w *wall, d float64) []Step {
 	return []Step{{
-		Name: fmt.Sprintf("field in %s, %.1f m from %s", place, d, w.label()), Formula: "10 lg(1/(S + 2 pi r2) + 4/R)" + s.lowBands(place),
-		Source: room.FieldSource, Mark: "derived", Bands: s.rooms[place].FromPartition(w.plane.area, w.plane.through, d),
+		Name: fmt.Sprintf("field in %s, %.1f m from %s", place, d, w.label()), Cited: published.By("10 lg(1/(S + 2 pi r2) + 4/R)"+s.lowBands(place), room.FieldSource, "derived"), Bands: s.rooms[place].FromPartition(w.plane.area, w.plane.through, d),
 		Uncertain: s.roomSD(place),
 	}}
 }

@@ -7,6 +7,7 @@ import (
 
 	"hushwake/path/structure"
 	"hushwake/silencer"
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -26,8 +27,7 @@ func (s *scene) structure(e *emitter, ear Listener) (Route, bool) {
 	cover := s.cover(ear.In)
 	t := trail{}.with("", f.sourceSteps(e)...)
 	t = t.with("mounts and hull", s.mountSteps(f)...)
-	t = t.with("", Step{Name: fmt.Sprintf("hull: %s, %s", hullText(f.material, hull), way), Formula: structure.HullFormula, Source: structure.HullSource,
-		Mark: "derived", Bands: plates.Minus(f.rigid.Minus(f.bridged)), Uncertain: doubts})
+	t = t.with("", Step{Name: fmt.Sprintf("hull: %s, %s", hullText(f.material, hull), way), Cited: structure.HullCited, Bands: plates.Minus(f.rigid.Minus(f.bridged)), Uncertain: doubts})
 	t = t.with("", s.plateSteps(f, last, cover, ear.In)...)
 	borne := *e
 	borne.way, borne.tones = ByStructure, nil
@@ -37,13 +37,13 @@ func (s *scene) structure(e *emitter, ear Listener) (Route, bool) {
 // sourceSteps begin with the casing's sound power, or with the stated velocity at the feet.
 func (f *footed) sourceSteps(e *emitter) []Step {
 	feet := Step{Name: fmt.Sprintf("feet: free velocity %s in the loudest octave, and power into the bed", velocityText(f.velocity)),
-		Formula: structure.VelocityFormula, Source: structure.VelocitySource, Mark: "judgement",
+		Cited: structure.VelocityCited,
 		Bands: f.rigid.Minus(e.steps[0].Bands), Uncertain: f.uncertain("feet", Uncertain{Term: "feet", Key: "feet/" + f.engine.Name, SD: structure.FeetSD, Source: "judgement"},
 			f.bedDoubt())}
 	if f.engine.FootVelocity == nil {
 		return []Step{e.steps[0], feet}
 	}
-	first := Step{Name: "free velocity at the feet, dB re 5e-8 m/s", Formula: "as stated", Source: "the boat file", Mark: "measured", Bands: f.velocity,
+	first := Step{Name: "free velocity at the feet, dB re 5e-8 m/s", Cited: published.By("as stated", "the boat file", "measured"), Bands: f.velocity,
 		Uncertain: []Uncertain{{Term: "feet", Key: "foot velocity/" + f.engine.Name, SD: structure.StatedSD, Source: "judgement: a maker's measurement"}}}
 	feet.Name, feet.Bands = "power into the bed", f.rigid.Minus(f.velocity)
 	feet.Uncertain = feet.Uncertain[1:]
@@ -61,10 +61,8 @@ func velocityText(lv spectrum.Bands) string {
 
 // mountSteps are the loss of the mounts and what the bridges give back of it.
 func (s *scene) mountSteps(f *footed) []Step {
-	mounts := Step{Name: "mounts: " + f.text, Formula: "-10 lg(D/D0), D = |1/(j w m) + Ym|^2 + Yf^2 + Yb^2; 0.7 vertical, 0.3 horizontal",
-		Source: structure.InsertionSource, Mark: "derived", Bands: spectrum.Bands{}.Minus(f.mounts)}
-	bridges := Step{Name: "past the mounts: " + f.feet.Bridges.Text(), Formula: "-10 lg(t + (1 - t) b) + 10 lg t, t = 10^(-IL/10), b the share of the bridges",
-		Source: "shares: judgement, anchored on trade press", Mark: "judgement", Bands: f.mounts.Minus(f.bridged)}
+	mounts := Step{Name: "mounts: " + f.text, Cited: structure.InsertionCited, Bands: spectrum.Bands{}.Minus(f.mounts)}
+	bridges := Step{Name: "past the mounts: " + f.feet.Bridges.Text(), Cited: published.By("-10 lg(t + (1 - t) b) + 10 lg t, t = 10^(-IL/10), b the share of the bridges", "shares: judgement, anchored on trade press", "judgement"), Bands: f.mounts.Minus(f.bridged)}
 	if f.feet.Mount.Kind == structure.Rigid {
 		bridges.Name = "past the mounts: nothing, the feet are rigid"
 		return []Step{mounts, bridges}
@@ -112,10 +110,10 @@ func (s *scene) plateSteps(f *footed, last structure.Space, c structure.Cover, i
 		room[i] = math.Max(room[i], least)
 	}
 	return []Step{
-		{Name: fmt.Sprintf("plates of %s radiate: %.0f m2, %s", in, last.Area, words), Formula: structure.PlatesFormula, Source: structure.RadiationSource, Mark: "read",
+		{Name: fmt.Sprintf("plates of %s radiate: %.0f m2, %s", in, last.Area, words), Cited: structure.PlatesCited,
 			Bands:     last.Radiation(f.material, c),
 			Uncertain: []Uncertain{{Term: "plates", Key: "plates/" + in, SD: structure.PlatesSD, Source: "judgement"}}},
-		{Name: "field in " + in + ", from all its faces", Formula: "10 lg(4/R)" + s.lowBands(in), Source: "diffuse field, no direct sound", Mark: "derived",
+		{Name: "field in " + in + ", from all its faces", Cited: published.By("10 lg(4/R)"+s.lowBands(in), "diffuse field, no direct sound", "derived"),
 			Bands: room, Uncertain: s.roomSD(in)},
 	}
 }

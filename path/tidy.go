@@ -3,6 +3,7 @@ package path
 import (
 	"sort"
 
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -115,8 +116,7 @@ func minor(quiet []*arrival) Route {
 	sum := levels(energy)
 	return Route{
 		Source: "all others", Route: "quiet routes together", Bands: sum, outlets: outlets, AWeight: levels(weighted).Minus(sum),
-		Steps: []Step{{Name: "sum of the quiet routes", Formula: "energy sum", Source: "definition of the level",
-			Mark: "derived", Bands: sum, Uncertain: pooled(quiet, energy)}},
+		Steps: []Step{{Name: "sum of the quiet routes", Cited: published.By("energy sum", "definition of the level", "derived"), Bands: sum, Uncertain: pooled(quiet, energy)}},
 	}
 }
 

@@ -78,7 +78,7 @@ func (t *Tryout) hold(p *Prediction, changed map[string]*Engine) {
 	t.Rest = t.scene.hear(rest, t.ear.Listener).DBA()
 	for i := range p.Exhausts {
 		if r := &p.Exhausts[i]; changed[r.Engine] == nil {
-			t.others += r.Rated.Length * float64(max(r.RatedSource.Pipes, 1))
+			t.others += r.RatedSource.Pipes.All(r.Rated.Length)
 		}
 	}
 }
@@ -118,7 +118,7 @@ func (t *Tryout) March(l *Layout) (*Trial, error) {
 			return nil, fmt.Errorf("exhaust of %s at rated: %w", e.engine.Name, err)
 		}
 		x.Pressure[e.engine.Name] = r.Rated.BackPressure
-		x.Length += r.Rated.Length * float64(max(r.RatedSource.Pipes, 1))
+		x.Length += r.RatedSource.Pipes.All(r.Rated.Length)
 		for _, row := range r.Rated.Rows {
 			x.Outer = math.Max(x.Outer, row.OuterSize)
 		}

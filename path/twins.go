@@ -46,10 +46,11 @@ func resultOf(all []ExhaustResult, engine string) *ExhaustResult {
 
 // Together tells whether two engines turn so alike that their lines don't beat.
 func Together(a, b *ExhaustResult) bool {
-	return Twins(a, b) && math.Abs(a.Source.FiringFrequency-b.Source.FiringFrequency) < TogetherHz
+	return Twins(a, b) && math.Abs(float64(a.Source.FiringFrequency-b.Source.FiringFrequency)) < TogetherHz
 }
 
 // Twins tells whether two engines fire at the same orders.
 func Twins(a, b *ExhaustResult) bool {
-	return math.Abs(a.Source.CycleFrequency*b.Source.FiringFrequency/(a.Source.FiringFrequency*b.Source.CycleFrequency)-1) < 1e-9
+	share := func(r *ExhaustResult) float64 { return float64(r.Source.FiringFrequency) / r.Source.CycleFrequency }
+	return math.Abs(share(b)/share(a)-1) < 1e-9
 }

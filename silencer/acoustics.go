@@ -3,6 +3,7 @@ package silencer
 import (
 	"math"
 
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -48,9 +49,7 @@ func (x *Solved) Acoustics() Acoustics {
 		LineLoss:         r.course.feed.lineLosses(v),
 		NoiseReduction:   average(s, func(i int) float64 { return v[i].nr }),
 		Method:           r.method(),
-		Formula:          "IL = 20 lg |(T11 Zr + T12 + Zs (T21 Zr + T22))/(same of plain pipe)| + 10 lg (W'/W), energy average over lines and broadband",
-		Source:           "Munjal, Acoustics of Ducts and Mufflers (1987), ch. 2; " + r.method() + " solution of each element",
-		Mark:             "derived",
+		Cited:            published.By("IL = 20 lg |(T11 Zr + T12 + Zs (T21 Zr + T22))/(same of plain pipe)| + 10 lg (W'/W), energy average over lines and broadband", "Munjal, Acoustics of Ducts and Mufflers (1987), ch. 2; "+r.method()+" solution of each element", "derived"),
 		Warnings:         r.warnings(highest(octaves.hz), 0),
 		Notes:            r.with.notes,
 	}
@@ -62,7 +61,7 @@ func (x *Solved) Acoustics() Acoustics {
 			a.Warnings = append(a.Warnings, warning)
 		}
 	}
-	a.SelfNoise, a.NoiseFormula, a.NoiseSource = r.course.selfNoise()
+	a.SelfNoise, a.Noise = r.course.selfNoise()
 	return a
 }
 

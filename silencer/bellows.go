@@ -21,7 +21,7 @@ func (e *Bellows) form() form {
 
 func (e *Bellows) flow(s *stream) {
 	s.duct(duct{
-		bore: e.Bore, length: e.Length, wall: 0.5e-3, rough: s.stuff.roughness,
+		bore: e.Bore, length: e.Length, wall: 0.5e-3, rough: s.material.roughness,
 		factor: loss.BellowsFactor, lagging: e.Lagging,
 		note: "2.5 times smooth friction for the corrugations (2 to 3, common practice, no source)",
 	})

@@ -59,7 +59,7 @@ func (e *Chamber) tubesMass() float64 {
 	m := tubeMass(e.Material, "", e.InletBore, wall, e.InletExtension) +
 		tubeMass(e.Material, "", e.OutletBore, wall, e.OutletExtension)
 	for _, tubes := range e.JoinedBy {
-		m += wallOf(e.Material, "").density * math.Pi / 4 * e.Bore * e.Bore * e.Baffle
+		m += wallOf(e.Material, "").wall.Density * math.Pi / 4 * e.Bore * e.Bore * e.Baffle
 		for _, t := range tubes {
 			m += tubeMass(e.Material, "", t.Bore, orDefault(t.Wall, wall), t.Before+t.After)
 		}

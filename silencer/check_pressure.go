@@ -96,9 +96,9 @@ func (i *inspection) noLimit(p float64) {
 // traps looks for the usual slips with figures.
 func (i *inspection) traps() {
 	e := i.c.Engine
-	flow := orDefault(i.c.RatedFeed.MassFlow, i.c.Rated.MassFlow)
+	flow := source.PipeFlow(orDefault(float64(i.c.RatedFeed.MassFlow), i.c.Rated.MassFlow))
 	blown := e.Stroke == source.TwoStroke && e.Breathes() == source.Blower
-	i.slip("", loss.FlowSlip(flow*i.pipes(), e.Rated.Power, blown))
+	i.slip("", loss.FlowSlip(float64(flow.All(i.c.Pipes)), e.Rated.Power, blown))
 	if k := i.c.Rated.InletTemperature; k > 900+273.15 {
 		i.add(Finding{Code: "GAS-VERY-HOT", Severity: Warning, Text: fmt.Sprintf("Exhaust gas of %.0f °C at rated is not likely for an engine (300 to 600 °C).", celsius(k)),
 			Action: "check the temperature and its unit", Source: practice})

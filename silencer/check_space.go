@@ -8,7 +8,7 @@ import (
 const (
 	leastGap = 3e-3  // m a side, under which a part is refused
 	usualGap = 50e-3 // m a side the trade asks for
-	hair     = 1e-9  // m, rounding of the sizes as stated
+	rounding = 1e-9  // m, rounding of the sizes as stated
 )
 
 // space checks each element with its lagging against its stated envelope and the hatch.
@@ -37,7 +37,7 @@ func (i *inspection) cross(f form, b *Common, r Row) {
 	}
 	size := outerSize(f, b.Lagging)
 	clear := math.Min(b.Envelope[0], b.Envelope[1])
-	gap := (clear-size)/2 + hair
+	gap := (clear-size)/2 + rounding
 	wanted, from := usualGap, "50 mm a side: "+practice
 	if c := math.Max(b.Clearance, i.c.Clearance); c > wanted {
 		wanted, from = c, "clearance to combustibles stated in the boat file"

@@ -7,6 +7,7 @@ import (
 
 	"hushwake/silencer/fourpole"
 	"hushwake/silencer/wet"
+	"hushwake/source"
 	"hushwake/source/gas"
 	"hushwake/source/published"
 )
@@ -75,7 +76,7 @@ func chamberOf(pipe, bore, length, in, out float64) []Element {
 
 // benchTL is the transmission loss of a line in still or flowing air of 343 m/s and 1.204 kg/m3.
 func benchTL(elements []Element, flow float64, o Options, hz float64) (float64, error) {
-	f := Feed{Gas: gas.Gas{Kind: gas.Stated, SoundSpeed: 343, Density: 1.204}, MassFlow: flow,
+	f := Feed{Gas: gas.Gas{Kind: gas.Stated, SoundSpeed: 343, Density: 1.204}, MassFlow: source.PipeFlow(flow),
 		Temperature: 293.15, Ambient: 293.15, Isothermal: true}
 	l := Line{Elements: elements}
 	c, err := l.Curve(f, o, []float64{hz})
@@ -124,7 +125,7 @@ func temperatureStepTL(a []float64) (float64, error) {
 
 // dryExample: flow, temperature, bore, length, sum of loss coefficients, roughness; exit included.
 func dryExample(a []float64) (float64, error) {
-	f := Feed{Gas: gas.Gas{AirFuelRatio: 22}, MassFlow: a[0], Temperature: a[1], Ambient: 293.15, Isothermal: true}
+	f := Feed{Gas: gas.Gas{AirFuelRatio: 22}, MassFlow: source.PipeFlow(a[0]), Temperature: a[1], Ambient: 293.15, Isothermal: true}
 	rho := f.Gas.At(a[1], gas.Atmosphere).Density
 	v := a[0] / (rho * math.Pi / 4 * a[2] * a[2])
 	l := Line{Elements: []Element{
@@ -138,7 +139,7 @@ func dryExample(a []float64) (float64, error) {
 // marchWet sends gas through an injection and one wet element.
 func marchWet(flow, kelvin, water, waterK float64, e Element) (Marched, error) {
 	l := Line{Elements: []Element{&WaterInjection{Flow: water, Temperature: waterK, Pipe: 0.076}, e}}
-	f := Feed{Gas: gas.Gas{AirFuelRatio: 22}, MassFlow: flow, Temperature: kelvin, Ambient: 318.15}
+	f := Feed{Gas: gas.Gas{AirFuelRatio: 22}, MassFlow: source.PipeFlow(flow), Temperature: kelvin, Ambient: 318.15}
 	m, err := l.March(f, Options{})
 	if err == nil && len(m.Rows) == 0 {
 		err = fmt.Errorf("no rows")
@@ -157,7 +158,7 @@ func lastLoss(m Marched) float64 {
 // of K 3.7 in wet gas (by the exit's, which has K 1) and the head of a 1 m riser without its friction (by that of
 // 1 m of level hose).
 func wetExample(a []float64) (float64, error) {
-	f := Feed{Gas: gas.Gas{AirFuelRatio: 22}, MassFlow: a[0], Temperature: a[1], Ambient: 318.15}
+	f := Feed{Gas: gas.Gas{AirFuelRatio: 22}, MassFlow: source.PipeFlow(a[0]), Temperature: a[1], Ambient: 318.15}
 	l := Line{Elements: []Element{
 		&WaterInjection{Flow: a[2], Temperature: a[3], Pipe: a[4]},
 		&Hose{Bore: a[4], Length: 6}, &Riser{Bore: a[4], Rise: 1, Length: 1},

@@ -8,6 +8,7 @@ import (
 
 	"hushwake/silencer/fourpole"
 	"hushwake/silencer/loss"
+	"hushwake/source/published"
 )
 
 // Cone is a conical diffuser or reducer, kind "cone".
@@ -52,7 +53,7 @@ func (e *Cone) flow(s *stream) {
 	in, out := e.bores(s.bore)
 	for i := range coneSlices {
 		s.duct(duct{bore: in + (out-in)*(float64(i)+0.5)/coneSlices, length: e.Length / coneSlices, wall: orDefault(e.Wall, pipeWall),
-			rough: s.stuff.roughness, factor: 1, lagging: e.Lagging})
+			rough: s.material.roughness, factor: 1, lagging: e.Lagging})
 	}
 	s.fitting(coneLoss(in, out, e.angle(in, out)), math.Min(in, out))
 }
@@ -67,7 +68,7 @@ func (e *Cone) flow(s *stream) {
 // hold part of it, so the sum is on the high side.
 func coneLoss(in, out, angle float64) loss.Coefficient {
 	s, sine := circle(math.Min(in, out))/circle(math.Max(in, out)), math.Sin(angle/2)
-	c := loss.Coefficient{Source: "Crane TP-410", Mark: loss.FromMemory, SD: 0.3}
+	c := loss.Coefficient{Cited: published.By("", "Crane TP-410", loss.FromMemory), SD: 0.3}
 	switch steep := angle > math.Pi/4; {
 	case out >= in && steep:
 		return loss.Expansion(s)

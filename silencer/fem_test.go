@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/silencer"
+	"hushwake/source"
 	"hushwake/source/gas"
 	"hushwake/testdata"
 )
@@ -36,7 +37,7 @@ func femCurve(t *testing.T, name string) (hz, tl []float64) {
 }
 
 func bench(c, rho, flow float64) silencer.Feed {
-	return silencer.Feed{Gas: gas.Gas{Kind: gas.Stated, SoundSpeed: c, Density: rho}, MassFlow: flow,
+	return silencer.Feed{Gas: gas.Gas{Kind: gas.Stated, SoundSpeed: c, Density: rho}, MassFlow: source.PipeFlow(flow),
 		Temperature: 293.15, Ambient: 293.15, Isothermal: true}
 }
 

@@ -1,7 +1,6 @@
 package silencer
 
 import (
-	"math"
 	"sort"
 
 	"hushwake/silencer/loss"
@@ -17,12 +16,12 @@ type Circumstances struct {
 	Promised       *float64      // Pa, the most that is promised for the whole line at rated, hot; nil = nothing is
 	Rated, Running Marched
 	RatedFeed      Feed
-	Pipes          int      // of the engine, each with a line alike; Rated, Running and RatedFeed are those of one; 0 = 1
-	Heel           float64  // rad, worst heel
-	ManifoldHeight *float64 // m of the exhaust outlet of the engine over the waterline
-	ManifoldOffset float64  // m to starboard of the centreline
-	OutletHeight   *float64 // m over the waterline; nil = not known
-	OutletOffset   float64  // m to starboard of the centreline
+	Pipes          source.Pipes // of the engine, each with a line alike; Rated, Running and RatedFeed are those of one; 0 = 1
+	Heel           float64      // rad, worst heel
+	ManifoldHeight *float64     // m of the exhaust outlet of the engine over the waterline
+	ManifoldOffset float64      // m to starboard of the centreline
+	OutletHeight   *float64     // m over the waterline; nil = not known
+	OutletOffset   float64      // m to starboard of the centreline
 	Hatch          []float64
 	Clearance      float64  // m to combustibles the owner wants; 0 = not stated
 	NearestOpening *float64 // m from the outlet to the nearest opening of a room
@@ -142,9 +141,6 @@ func (i *inspection) before(index int) float64 {
 	}
 	return t
 }
-
-// pipes is the number of lines that the engine blows into.
-func (i *inspection) pipes() float64 { return math.Max(1, float64(i.c.Pipes)) }
 
 // dry says whether no water goes down the line.
 func (i *inspection) dry() bool {

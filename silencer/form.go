@@ -43,12 +43,12 @@ const (
 
 // tubeMass is the mass of a round tube, kg.
 func tubeMass(material, usual string, bore, wall, length float64) float64 {
-	return wallOf(material, usual).density * math.Pi * (bore + wall) * wall * length
+	return wallOf(material, usual).wall.Density * math.Pi * (bore + wall) * wall * length
 }
 
 // vesselMass is the mass of a shell with two flat ends, kg.
 func vesselMass(material, usual string, bore, wall, length float64) float64 {
-	ends := 2 * wallOf(material, usual).density * math.Pi / 4 * bore * bore * wall
+	ends := 2 * wallOf(material, usual).wall.Density * math.Pi / 4 * bore * bore * wall
 	return tubeMass(material, usual, bore, wall, length) + ends
 }
 

@@ -29,7 +29,7 @@ func (e *Hose) form() form {
 
 func (e *Hose) flow(s *stream) {
 	s.duct(duct{
-		bore: e.Bore, length: e.Length, wall: e.wall(), rough: s.stuff.roughness, factor: 1,
+		bore: e.Bore, length: e.Length, wall: e.wall(), rough: s.material.roughness, factor: 1,
 		rise: e.Rise, lagging: e.Lagging,
 	})
 	s.bends(e.Bends, e.Bore)

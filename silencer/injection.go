@@ -30,7 +30,7 @@ func (e *WaterInjection) sound(c *chain) {
 }
 
 func (e *WaterInjection) inspect(i *inspection, r Row, in float64) {
-	i.wet(r.Name, wet.RawWater(e.Flow, i.c.Engine.Rated.Power/i.pipes()))
+	i.wet(r.Name, wet.RawWater(e.Flow, i.c.Pipes.Share(i.c.Engine.Rated.Power)))
 	i.balance(e, r, in)
 }
 

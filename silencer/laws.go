@@ -6,6 +6,7 @@ import (
 	"hushwake/silencer/loss"
 	"hushwake/silencer/wet"
 	"hushwake/source/gas"
+	"hushwake/source/published"
 )
 
 // frictionOf is Darcy's friction factor by the law that the options ask for.
@@ -16,13 +17,12 @@ func frictionOf(re, rel float64, o Options) float64 {
 	return loss.Friction(re, rel)
 }
 
-func frictionName(o Options) (formula, source string) {
+func frictionCited(o Options) published.Cited {
 	m := loss.ByColebrook
 	if o.Friction == "handbook" {
 		m = loss.ByHandbook
 	}
-	c := loss.Pipe{Bore: 1, Length: 1, Method: m}.Loss(1, 1e-5, 1)
-	return c.Formula, c.Source
+	return loss.Pipe{Bore: 1, Length: 1, Method: m}.Loss(1, 1e-5, 1).Cited
 }
 
 // quotedDrop is a quoted loss at the state of the line.
@@ -55,13 +55,12 @@ func (s *state) twoPhase(bore, t, pressure float64) wet.Flow {
 	return wet.NewFlow(s.flow, s.liquid, s.table.rho(t, pressure), s.table.at(t).viscosity, bore)
 }
 
-func wetName(rising bool) (formula, source string) {
-	formula, source = "dp = dp_l (1 + C/X + 1/X^2) for gas and water together", "Lockhart and Martinelli 1949, Chisholm 1967"
+func wetCited(rising bool) published.Cited {
+	c := published.By("dp = dp_l (1 + C/X + 1/X^2) for gas and water together", "Lockhart and Martinelli 1949, Chisholm 1967", loss.FromMemory)
 	if rising {
-		formula += "; head [(1-a) rl + a rg] g h by drift flux"
-		source += "; Nicklin, Wilkes and Davidson 1962"
+		c = c.And("head [(1-a) rl + a rg] g h by drift flux", "Nicklin, Wilkes and Davidson 1962")
 	}
-	return formula, source
+	return c
 }
 
 // wallState is a wall at one gas temperature.
@@ -72,10 +71,10 @@ type wallState struct{ perMetre, metal, skin float64 }
 func (f *forward) wall(p *part, passage float64) func(gasK float64) wallState {
 	s, d := &p.state, &p.duct
 	insulation, _ := laggingOf(d.lagging)
-	w := loss.Wall{Bore: orDefault(d.shell, d.bore), Thickness: d.wall, Conductivity: p.stuff.wall.Conductivity,
+	w := loss.Wall{Bore: orDefault(d.shell, d.bore), Thickness: d.wall, Conductivity: p.material.wall.Conductivity,
 		Lagging: d.lagging.Thickness, Insulation: insulation, Pulsation: f.feed.Pulsation}
 	if w.Lagging == 0 {
-		w.Emissivity = p.stuff.wall.Emissivity
+		w.Emissivity = p.material.wall.Emissivity
 	}
 	flux := s.flow / circle(passage) // density times velocity
 	guess := 0.0

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"hushwake/silencer/loss"
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -154,7 +155,7 @@ func (l Look) pressure() (k loss.Coefficient, sd float64) {
 	if l.State == StateSooted {
 		k.K, sd = 1.5*k.K, math.Hypot(sd, 0.3)
 	}
-	k.Formula, k.Source = "K of a silencer known by its look: its loss is not stated", practice
+	k.Cited = published.By("K of a silencer known by its look: its loss is not stated", practice, loss.CommonPractice)
 	return k, sd
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"hushwake/silencer/loss"
 	"hushwake/source/gas"
+	"hushwake/source/published"
 )
 
 // course is a line laid out as a stream, with the rows it is printed in.
@@ -59,10 +60,10 @@ func (l *Line) march(f Feed, o Options) (*course, error) {
 	if err := c.layOut(); err != nil {
 		return nil, err
 	}
-	c.first = state{gas: f.Gas, flow: f.MassFlow, t: f.Temperature,
+	c.first = state{gas: f.Gas, flow: float64(f.MassFlow), t: f.Temperature,
 		table: newGasTable(f.Gas, math.Min(f.Temperature, orDefault(f.Ambient, f.Temperature)), f.Temperature)}
 	if f.MassFlow > 0 {
-		c.first.rated = f.RatedFlow / f.MassFlow
+		c.first.rated = float64(f.RatedFlow / f.MassFlow)
 	}
 	return c, c.settle()
 }
@@ -72,7 +73,7 @@ func (f Feed) check() error {
 		return err
 	}
 	switch {
-	case !(f.MassFlow >= 0) || math.IsInf(f.MassFlow, 0):
+	case !(f.MassFlow >= 0) || math.IsInf(float64(f.MassFlow), 0):
 		return fmt.Errorf("gas flow of %g kg/s cannot be marched", f.MassFlow)
 	case !f.Isothermal && !(f.Ambient > 200 && f.Ambient < 400):
 		return fmt.Errorf("air round the line at %g K lies outside the heat model (200 to 400 K)", f.Ambient)
@@ -131,13 +132,13 @@ func (c *course) element(i int, e Element) {
 	c.row(Row{Name: name, Kind: e.Kind(), Index: index, Branch: c.branch.number, In: orWord(b.In, c.branch.in), Length: f.length,
 		Bore: c.ports[i].in, OuterSize: outerSize(f, c.stream.wrapped(b.Lagging)), Mass: massOf(b, f)}, i)
 	c.stream.bore = c.ports[i].in
-	c.stream.stuff = wallOf(b.Material, e.usual())
+	c.stream.material = wallOf(b.Material, e.usual())
 	e.flow(&c.stream)
 }
 
 func (c *course) implied(kind string, up, down float64) {
 	c.row(Row{Name: kind, Kind: kind, Branch: c.branch.number, Bore: up}, -1)
-	c.stream.bore, c.stream.stuff = up, wallOf("", "")
+	c.stream.bore, c.stream.material = up, wallOf("", "")
 	c.stream.step(up, down)
 }
 
@@ -155,7 +156,7 @@ func (c *course) end() {
 	c.stream.fitting(loss.Exit(), bore)
 	if o.BelowWater > 0 {
 		c.stream.add(part{kind: depthPart, depth: o.BelowWater, bore: bore,
-			text: "rho g depth", from: "hydrostatics"})
+			Cited: published.By("rho g depth", "hydrostatics", loss.Derived)})
 	}
 }
 

@@ -8,11 +8,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/silencer"
+	"hushwake/source"
 	"hushwake/source/gas"
 )
 
 func exhaust(flow, celsius float64) silencer.Feed {
-	return silencer.Feed{Gas: gas.Gas{AirFuelRatio: 22}, MassFlow: flow, Temperature: celsius + 273.15, Ambient: 313.15}
+	return silencer.Feed{Gas: gas.Gas{AirFuelRatio: 22}, MassFlow: source.PipeFlow(flow), Temperature: celsius + 273.15, Ambient: 313.15}
 }
 
 // The whole dry example of a 33 kW engine: 0.0527 kg/s at 520 C through 4 m of pipe with three bends of
@@ -23,10 +24,10 @@ func TestWholeDryExample(t *testing.T) {
 		f := exhaust(0.0527, 520)
 		f.Isothermal = true
 		rho := f.Gas.At(f.Temperature, gas.Atmosphere).Density
-		v := f.MassFlow / (rho * math.Pi / 4 * c.bore * c.bore)
+		v := float64(f.MassFlow) / (rho * math.Pi / 4 * c.bore * c.bore)
 		l := silencer.Line{Elements: []silencer.Element{
 			&silencer.Pipe{Bore: c.bore, Length: 4, Roughness: 1e-4},
-			&silencer.Given{Bore: c.bore, Loss: &silencer.Loss{Drop: 3.9 * rho * v * v / 2, MassFlow: f.MassFlow,
+			&silencer.Given{Bore: c.bore, Loss: &silencer.Loss{Drop: 3.9 * rho * v * v / 2, MassFlow: float64(f.MassFlow),
 				Temperature: f.Temperature, Basis: silencer.BasisHot}},
 		}, Outlet: silencer.Outlet{Present: true, Bore: c.bore}}
 		m, err := l.March(f, silencer.Options{})
@@ -113,7 +114,7 @@ func TestHandbookFriction(t *testing.T) {
 	l := &silencer.Line{Elements: []silencer.Element{&silencer.Pipe{Bore: 0.1, Length: 5}}, Outlet: silencer.Outlet{Present: true, Bore: 0.1}}
 	m, err := l.March(f, silencer.Options{Friction: "handbook"})
 	require.NoError(t, err)
-	v := f.MassFlow / (f.Gas.At(f.Temperature, gas.Atmosphere).Density * math.Pi / 4 * 0.01)
+	v := float64(f.MassFlow) / (f.Gas.At(f.Temperature, gas.Atmosphere).Density * math.Pi / 4 * 0.01)
 	q := 6.32 * 5 * math.Pow(v*math.Pi/4*0.01, 2) / (math.Pow(0.1, 5) * f.Temperature) // p = 6.32 L Q2/(D5 (t+273))
 	assert.InEpsilon(t, q, m.Rows[0].PressureLoss, 0.03)
 	plain, err := l.March(f, silencer.Options{})

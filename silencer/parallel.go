@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"hushwake/silencer/fourpole"
+	"hushwake/source/published"
 )
 
 // Parallel is several lines side by side, kind "parallel". What its elements do not state of lagging and
@@ -75,7 +76,7 @@ type branch struct {
 // flow splits the gas between the branches so that all lose the same pressure. Fork and joint cost what the
 // step between the line and one tube of the branches' area costs.
 func (e *Parallel) flow(s *stream) {
-	p := part{kind: branchPart, bore: s.bore, text: "equal loss in every branch", from: "derived"}
+	p := part{kind: branchPart, bore: s.bore, Cited: published.By("equal loss in every branch", "derived", "derived")}
 	r := s.course.rows[s.row]
 	for i, b := range e.Branches {
 		c := &course{line: &Line{Elements: b}, feed: s.course.feed, opts: s.options, branch: branch{

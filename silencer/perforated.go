@@ -53,7 +53,7 @@ func (p *Perforate) form(material string, filling float64) form {
 // A straight-through perforated tube is a rough pipe in a shell that sheds the heat.
 func (p *Perforate) flow(s *stream, lagging Lagging) {
 	s.duct(duct{
-		bore: p.Bore, length: p.Length, rough: s.stuff.roughness, factor: loss.PerforateFactor,
+		bore: p.Bore, length: p.Length, rough: s.material.roughness, factor: loss.PerforateFactor,
 		shell: p.ChamberBore, wall: orDefault(p.Wall, shellWall), lagging: lagging,
 		note: "1.3 times smooth friction for the holes (1.1 to 1.5, from memory)",
 	})

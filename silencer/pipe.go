@@ -22,7 +22,7 @@ func (e *Pipe) form() form {
 func (e *Pipe) flow(s *stream) {
 	s.duct(duct{
 		bore: e.Bore, length: e.Length, wall: orDefault(e.Wall, pipeWall),
-		rough: orDefault(e.Roughness, s.stuff.roughness), factor: 1, lagging: e.Lagging,
+		rough: orDefault(e.Roughness, s.material.roughness), factor: 1, lagging: e.Lagging,
 	})
 	s.bends(e.Bends, e.Bore)
 }

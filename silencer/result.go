@@ -1,7 +1,9 @@
 package silencer
 
 import (
+	"hushwake/source"
 	"hushwake/source/gas"
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -19,18 +21,18 @@ type Options struct {
 // Feed is what enters the line.
 type Feed struct {
 	Gas         gas.Gas
-	MassFlow    float64 // kg/s
+	MassFlow    source.PipeFlow
 	Temperature float64 // K at the inlet
 	Ambient     float64 // K of the air round it
 	Lines       []SourceLine
-	Broadband   spectrum.Bands // dB, source energy that does not sit on lines
-	RatedDBA    float64        // dB(A) re 1 pW of the unsilenced source at rated, for promised levels; 0 = that of this duty
-	RatedFlow   float64        // kg/s, for cautions; 0 = unknown
-	Isothermal  bool           // bench: no heat loss, one temperature throughout
-	Pulsation   float64        // factor on the inside heat transfer by pulsating flow (1.5 to 2, from memory); 0 = 1, steady flow
-	WaterShare  float64        // share of the stated injection water that flows at this duty; 0 = all
-	Firing      float64        // Hz, of one pipe; 0 = unknown
-	Swing       float64        // volume velocity of the firing order at the valves, amplitude over mean; 0 = unknown
+	Broadband   spectrum.Bands    // dB, source energy that does not sit on lines
+	RatedDBA    float64           // dB(A) re 1 pW of the unsilenced source at rated, for promised levels; 0 = that of this duty
+	RatedFlow   source.PipeFlow   // for cautions; 0 = unknown
+	Isothermal  bool              // bench: no heat loss, one temperature throughout
+	Pulsation   float64           // factor on the inside heat transfer by pulsating flow (1.5 to 2, from memory); 0 = 1, steady flow
+	WaterShare  float64           // share of the stated injection water that flows at this duty; 0 = all
+	Firing      source.PipeFiring // 0 = unknown
+	Swing       float64           // volume velocity of the firing order at the valves, amplitude over mean; 0 = unknown
 }
 
 // SourceLine is one tone of the source.
@@ -59,7 +61,7 @@ type Row struct {
 	Mass            *float64
 	Bore            float64 // m, at its inlet
 	Wet             bool    // gas with water in it at its outlet
-	Formula, Source string  // of the pressure loss
+	published.Cited         // of the pressure loss
 	CutOn           float64 // Hz of the first cross mode that matters; 0 = none
 	Method          string  // modes | plane | "" for rows without acoustics
 	Branches        []Row   // of a parallel part: the rows of its branches, one after the other
@@ -112,19 +114,17 @@ type Finding struct {
 
 // Acoustics is what a line does to the sound.
 type Acoustics struct {
-	TransmissionLoss spectrum.Bands // dB, weighted with the source's lines and broadband
-	InsertionLoss    spectrum.Bands // dB against the plain-pipe reference
-	BroadbandLoss    spectrum.Bands // dB, insertion loss of the broadband part, even over each octave
-	LineLoss         []float64      // dB, insertion loss of each of Feed.Lines at its own frequency
-	NoiseReduction   spectrum.Bands // dB, sound pressure at the inlet over that at the outlet
-	SelfNoise        spectrum.Bands // dB re 1 pW at the outlet, floor
-	ImpedanceSD      spectrum.Bands // dB, spread of the insertion loss between three source impedances
-	Doubts           []Doubt        // what makes the insertion loss uncertain
-	Method           string         // modes | plane
-	Formula, Source  string         // of the loss
-	Mark             string
-	NoiseFormula     string // of the self-noise
-	NoiseSource      string
+	TransmissionLoss spectrum.Bands  // dB, weighted with the source's lines and broadband
+	InsertionLoss    spectrum.Bands  // dB against the plain-pipe reference
+	BroadbandLoss    spectrum.Bands  // dB, insertion loss of the broadband part, even over each octave
+	LineLoss         []float64       // dB, insertion loss of each of Feed.Lines at its own frequency
+	NoiseReduction   spectrum.Bands  // dB, sound pressure at the inlet over that at the outlet
+	SelfNoise        spectrum.Bands  // dB re 1 pW at the outlet, floor
+	ImpedanceSD      spectrum.Bands  // dB, spread of the insertion loss between three source impedances
+	Doubts           []Doubt         // what makes the insertion loss uncertain
+	Method           string          // modes | plane
+	published.Cited                  // of the loss
+	Noise            published.Cited // of the self-noise
 	Warnings         []string
 	Notes            []string // how elements were treated
 }
@@ -141,8 +141,8 @@ type Curve struct {
 
 // Shell is what one element's wall gives off into the space it stands in.
 type Shell struct {
-	Element, In           string
-	Bands                 spectrum.Bands // dB re 1 pW
-	Formula, Source, Mark string
-	Doubt                 Doubt
+	Element, In string
+	Bands       spectrum.Bands // dB re 1 pW
+	published.Cited
+	Doubt Doubt
 }

@@ -28,7 +28,7 @@ func (e *Riser) run() float64 { return math.Max(e.Length, e.Rise) }
 
 func (e *Riser) flow(s *stream) {
 	s.duct(duct{
-		bore: e.Bore, length: e.run(), wall: wet.HoseWall, rough: s.stuff.roughness, factor: 1,
+		bore: e.Bore, length: e.run(), wall: wet.HoseWall, rough: s.material.roughness, factor: 1,
 		rise: e.Rise, lagging: e.Lagging,
 	})
 }

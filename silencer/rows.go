@@ -8,11 +8,12 @@ import (
 	"hushwake/silencer/fourpole"
 	"hushwake/silencer/wet"
 	"hushwake/source/gas"
+	"hushwake/source/published"
 )
 
 // marched sums the parts into rows.
 func (c *course) marched() Marched {
-	m := Marched{BackPressure: c.inlet - gas.Atmosphere, MassFlow: c.feed.MassFlow, InletTemperature: c.feed.Temperature}
+	m := Marched{BackPressure: c.inlet - gas.Atmosphere, MassFlow: float64(c.feed.MassFlow), InletTemperature: c.feed.Temperature}
 	c.fill()
 	for i := range c.rows {
 		m.Length += c.rows[i].Length
@@ -66,15 +67,15 @@ func (c *course) describe(parts []part) {
 		r.GasTemperature, r.Wet = c.after(parts, i)
 		switch p.kind {
 		case ductPart:
-			r.Growth += growth(p.stuff, s.meanWall, c.ambient()) * p.duct.length
+			r.Growth += growth(p.material, s.meanWall, c.ambient()) * p.duct.length
 			r.walls(s.skin, s.wall)
 		case skinPart:
 			r.walls(s.skin, s.wall)
 		case branchPart:
 			c.describeBranches(r, p)
 		}
-		if text, from := p.explain(s, c.opts); text != "" && s.loss != 0 {
-			r.Formula, r.Source = appendOnce(r.Formula, text), appendOnce(r.Source, from)
+		if by := p.cites(s, c.opts); by.Formula != "" && s.loss != 0 {
+			r.Formula, r.Source, r.Mark = appendOnce(r.Formula, by.Formula), appendOnce(r.Source, by.Source), appendOnce(r.Mark, by.Mark)
 		}
 	}
 }
@@ -159,26 +160,25 @@ func appendOnce(s, more string) string {
 	return s + "; " + more
 }
 
-// explain names the formula of a part's loss.
-func (p *part) explain(s *state, o Options) (formula, source string) {
+// cites is where the loss of a part comes from.
+func (p *part) cites(s *state, o Options) published.Cited {
 	switch p.kind {
 	case ductPart:
-		formula, source = frictionName(o)
+		by := frictionCited(o)
 		if s.liquid > 0 {
-			return wetName(p.duct.rise > 0)
+			return wetCited(p.duct.rise > 0)
 		}
 		if p.duct.note != "" {
-			formula += ", " + p.duct.note
+			by.Formula += ", " + p.duct.note
 		}
 		if p.duct.factor == 0 {
-			return "", ""
+			return published.Cited{}
 		}
-		return formula, source
+		return by
 	case quotePart:
-		q := quotedDrop(p.quote, s, s.pressure)
-		return q.Formula, q.Source
+		return quotedDrop(p.quote, s, s.pressure).Cited
 	}
-	return p.text, p.from
+	return p.Cited
 }
 
 // outlet fills what leaves the line.
@@ -235,8 +235,8 @@ func (c *course) residual(m Marched) float64 {
 			end = p.state.t
 		}
 	}
-	carried := c.feed.MassFlow * (c.feed.Gas.Enthalpy(c.feed.Temperature) - c.feed.Gas.Enthalpy(c.ambient()))
-	lost := c.feed.MassFlow * (c.feed.Gas.Enthalpy(c.feed.Temperature) - c.feed.Gas.Enthalpy(end))
+	carried := m.MassFlow * (c.feed.Gas.Enthalpy(c.feed.Temperature) - c.feed.Gas.Enthalpy(c.ambient()))
+	lost := m.MassFlow * (c.feed.Gas.Enthalpy(c.feed.Temperature) - c.feed.Gas.Enthalpy(end))
 	if carried == 0 {
 		return 0
 	}
@@ -281,6 +281,6 @@ func (c *course) partWarnings() (w []string) {
 }
 
 // growth is how much a metre of wall grows from the ambient to a wall temperature.
-func growth(s stuff, wallK, ambientK float64) float64 {
+func growth(s material, wallK, ambientK float64) float64 {
 	return math.Max(0, s.wall.Growth*(wallK-ambientK))
 }

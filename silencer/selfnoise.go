@@ -6,16 +6,17 @@ import (
 
 	"hushwake/silencer/fourpole"
 	"hushwake/source/gas"
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
 // selfNoise is the sound power that the flow makes behind the last silencing element, dB re 1 pW by
 // octave: a floor that no silencer before it can cut. The fastest passage from that element to the
 // outlet rules. A line of plain pipe has the noise of a straight duct.
-func (c *course) selfNoise() (bands spectrum.Bands, formula, source string) {
+func (c *course) selfNoise() (spectrum.Bands, published.Cited) {
 	none := spectrum.Fill(spectrum.Silent)
 	if c.last.flow == 0 || !c.line.Outlet.Present {
-		return none, "no flow or no outlet", "identity"
+		return none, published.By("no flow or no outlet", "identity", "derived")
 	}
 	from, silenced := c.lastSilencer()
 	u, s := c.noisiest(from)
@@ -25,22 +26,22 @@ func (c *course) selfNoise() (bands spectrum.Bands, formula, source string) {
 	}
 	b, err := fourpole.SilencerFlowNoiseBands(u, s)
 	if err != nil {
-		return none, "no flow", "identity"
+		return none, published.By("no flow", "identity", "derived")
 	}
-	return floor(b.Shift(shift)), "LwA = 25 + 50 lg U + 10 lg S + 10 lg (rho c0/(rho0 c)), spread over octaves",
-		fourpole.FlowNoiseSources["SilencerFlowNoise"]
+	return floor(b.Shift(shift)), published.By("LwA = 25 + 50 lg U + 10 lg S + 10 lg (rho c0/(rho0 c)), spread over octaves",
+		fourpole.FlowNoiseSources["SilencerFlowNoise"], "from memory")
 }
 
-func ductNoise(u, s, shift float64) (b spectrum.Bands, formula, source string) {
+func ductNoise(u, s, shift float64) (b spectrum.Bands, by published.Cited) {
 	for i, f := range spectrum.Nominal {
 		v, err := fourpole.DuctFlowNoiseOctave(u, s, f)
 		if err != nil {
-			return spectrum.Fill(spectrum.Silent), "no flow", "identity"
+			return spectrum.Fill(spectrum.Silent), published.By("no flow", "identity", "derived")
 		}
 		b[i] = v + shift
 	}
-	return floor(b), "Lw = 7 + 50 lg U + 10 lg S - 2 - 26 lg (1.14 + 0.02 f/U) + 10 lg (rho c0/(rho0 c))",
-		fourpole.FlowNoiseSources["DuctFlowNoise"]
+	return floor(b), published.By("Lw = 7 + 50 lg U + 10 lg S - 2 - 26 lg (1.14 + 0.02 f/U) + 10 lg (rho c0/(rho0 c))",
+		fourpole.FlowNoiseSources["DuctFlowNoise"], "from memory")
 }
 
 func floor(b spectrum.Bands) spectrum.Bands {

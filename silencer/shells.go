@@ -6,6 +6,7 @@ import (
 
 	"hushwake/silencer/fourpole"
 	"hushwake/silencer/wet"
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -46,7 +47,7 @@ func (x *Solved) Shells(inDuct spectrum.Bands) []Shell {
 			continue
 		}
 		row := m.course.rows[m.row]
-		out = append(out, Shell{Element: row.Name, In: row.In, Bands: bands, Formula: w.formula, Source: w.source, Mark: w.mark, Doubt: wallDoubt(e, g, bore, sized)})
+		out = append(out, Shell{Element: row.Name, In: row.In, Bands: bands, Cited: w.Cited, Doubt: wallDoubt(e, g, bore, sized)})
 	}
 	return out
 }
@@ -144,9 +145,9 @@ func (w wall) octaves() (spectrum.Bands, error) {
 
 // casing is all walls of an element with what is wrapped round them.
 type casing struct {
-	walls                 []wall
-	lagging               float64 // m
-	formula, source, mark string
+	walls   []wall
+	lagging float64 // m
+	published.Cited
 }
 
 // casingOf picks the walls of an element: a pipe has one round wall, a silencer a round barrel and two flat
@@ -156,24 +157,24 @@ func casingOf(e Element, g form, bore float64) casing {
 	diameter := orDefault(g.body, bore)
 	material := wallOf(b.Material, e.usual())
 	thick := g.thickness(diameter)
-	mass := material.density * thick
+	mass := material.wall.Density * thick
 	round := wall{math.Pi * math.Max(g.outer, diameter) * orDefault(g.tall, g.length) / circle(diameter), func(f float64) (float64, error) {
 		return fourpole.RoundBreakout(mass, diameter, f, fourpole.LongSeam)
 	}, nil}
 	switch {
 	case g.hose && material.yields():
 		out := wet.Tube{Bore: bore, Wall: (g.outer - bore) / 2, Length: g.length, Kind: g.make}.BreakOut()
-		return casing{[]wall{{ratio: 1, bands: &out}}, b.Lagging.Thickness,
+		return casing{[]wall{{ratio: 1, bands: &out}}, b.Lagging.Thickness, published.By(
 			"Lw - D, D of a thin elastic tube as a line source, mean over its unknown stiffness, 6 to 40 dB over the whole hose",
-			"hoop stiffness 60 MPa within a factor of 2.5 (30 soft, 100 hard): judgement", "derived"}
+			"hoop stiffness 60 MPa within a factor of 2.5 (30 soft, 100 hard): judgement", "derived")}
 	case g.body > 0:
-		ends := wall{2, plateLoss(mass, plateResonance(diameter, thick, material.speed)), nil}
-		return casing{[]wall{round, ends}, b.Lagging.Thickness,
+		ends := wall{2, plateLoss(mass, plateResonance(diameter, thick, material.wall.Speed)), nil}
+		return casing{[]wall{round, ends}, b.Lagging.Thickness, published.By(
 			"Lw - TL + 10 lg (outer/inner area): barrel by the round duct TL, to 50 dB, flat ends by 20 lg (m f) - 47, to 30 dB, and 6 dB an octave more below their first resonance",
-			"ASHRAE handbook, HVAC Applications; mass law; clamped circular plate", "from memory"}
+			"ASHRAE handbook, HVAC Applications; mass law; clamped circular plate", "from memory")}
 	}
-	return casing{[]wall{round}, b.Lagging.Thickness, "Lw - TL + 10 lg (outer/inner area), round duct TL of Reynolds and Bledsoe, to 50 dB",
-		"ASHRAE handbook, HVAC Applications", "from memory"}
+	return casing{[]wall{round}, b.Lagging.Thickness, published.By("Lw - TL + 10 lg (outer/inner area), round duct TL of Reynolds and Bledsoe, to 50 dB",
+		"ASHRAE handbook, HVAC Applications", "from memory")}
 }
 
 // plateResonance is the first resonance of a clamped circular plate, Hz: 0.47 cL t/a^2 with the radius

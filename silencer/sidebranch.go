@@ -5,6 +5,7 @@ import (
 
 	"hushwake/silencer/fourpole"
 	"hushwake/silencer/loss"
+	"hushwake/source/published"
 )
 
 // SideBranch is a quarter-wave tube or, with a volume, a Helmholtz resonator, kind "side_branch".
@@ -31,8 +32,7 @@ func (e *SideBranch) form() form {
 // flow: a closed branch takes no gas; the edge of its mouth costs next to nothing. Its wall is at most as hot
 // as the pipe's; what heat it sheds is left out.
 func (e *SideBranch) flow(s *stream) {
-	s.fitting(loss.Coefficient{K: 0.05, Formula: "K = 0.05 at the mouth of a closed branch", Source: "no source",
-		Mark: loss.CommonPractice}, s.bore)
+	s.fitting(loss.Coefficient{K: 0.05, Cited: published.By("K = 0.05 at the mouth of a closed branch", "no source", loss.CommonPractice)}, s.bore)
 	s.skin(s.bore, shellWall, e.Lagging)
 }
 

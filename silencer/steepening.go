@@ -33,11 +33,11 @@ func ShockDistance(p Pulse, m fourpole.Medium) float64 {
 // with V the mean flow: Fourier series of a train of sin2 pulses. Flow that swings less than about its mean holds no
 // pulses apart: one long wave of that height.
 func (c *course) pulseOf(m fourpole.Medium) Pulse {
-	f := c.feed
-	mean := f.MassFlow / (m.Density * circle(c.ports[0].in))
+	f, firing := c.feed, float64(c.feed.Firing)
+	mean := float64(f.MassFlow) / (m.Density * circle(c.ports[0].in))
 	high := 2 * m.Density * m.SoundSpeed * mean
 	if f.Swing <= 1 {
-		return Pulse{high * f.Swing, 1 / f.Firing}
+		return Pulse{high * f.Swing, 1 / firing}
 	}
 	short, long := 0.0, 1.0
 	for range 50 {
@@ -48,7 +48,7 @@ func (c *course) pulseOf(m fourpole.Medium) Pulse {
 		}
 	}
 	long = math.Max(long, shortestPulse)
-	return Pulse{high / long, long / f.Firing}
+	return Pulse{high / long, long / firing}
 }
 
 // shortestPulse is the least share of the firing interval that a pulse may last (judgement: an exhaust stays open longer).
@@ -92,7 +92,7 @@ func (c *course) steepening() (d *Doubt, warning string) {
 		return nil, ""
 	}
 	sd := steepSD * math.Min(1, (share-steepFrom)/(1-steepFrom))
-	d = &Doubt{Term: "steepening", SD: scaled(octavesAbove(steepOrders*c.feed.Firing), sd),
+	d = &Doubt{Term: "steepening", SD: scaled(octavesAbove(steepOrders*float64(c.feed.Firing)), sd),
 		Source: "judgement: the pulses' share of their shock distance, no harmonics reckoned"}
 	if share > steepWarned {
 		warning = fmt.Sprintf("pulses of about %.0f kPa in %.1f m of bare pipe: harmonics above 4 times firing may be 1 to 4 dB louder at the outlet than predicted; a silencer within the first 2 m avoids it",

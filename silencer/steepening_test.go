@@ -105,7 +105,7 @@ func TestPulsesHoldTheMeanFlow(t *testing.T) {
 	m, err := stack(9).March(f, silencer.Options{})
 	require.NoError(t, err)
 	density := 101325 / (287 * m.InletTemperature)
-	mean = f.MassFlow / (density * math.Pi / 4 * 0.075 * 0.075)
+	mean = float64(f.MassFlow) / (density * math.Pi / 4 * 0.075 * 0.075)
 	c := math.Sqrt(1.35 * 287 * m.InletTemperature)
 	require.InEpsilon(t, density*c*2*mean/d/1e3, high, 0.04, "gas of the hand reckoning and the printed figure are rounded")
 }

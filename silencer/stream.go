@@ -4,16 +4,17 @@ import (
 	"math"
 
 	"hushwake/silencer/loss"
+	"hushwake/source/published"
 )
 
 // stream collects what the gas meets, element after element, from the manifold to the outlet.
 type stream struct {
-	parts   []part
-	row     int     // row that the parts belong to
-	bore    float64 // m, passage at the inlet of the element
-	stuff   stuff   // wall of the element
-	course  *course
-	options Options
+	parts    []part
+	row      int      // row that the parts belong to
+	bore     float64  // m, passage at the inlet of the element
+	material material // wall of the element
+	course   *course
+	options  Options
 }
 
 // partKind says how a part acts on the gas.
@@ -44,24 +45,23 @@ type duct struct {
 
 // part is one thing the gas meets.
 type part struct {
-	kind    partKind
-	row     int
-	duct    duct
-	stuff   stuff
-	k       float64 // loss coefficient on the head in bore
-	bore    float64 // m
-	text    string  // formula and source of the loss
-	from    string
-	warning string
-	quote   *Loss
-	water   *WaterInjection
-	depth   float64 // m
-	lines   []*course
-	state   state
+	kind            partKind
+	row             int
+	duct            duct
+	material        material
+	k               float64 // loss coefficient on the head in bore
+	bore            float64 // m
+	published.Cited         // of the loss
+	warning         string
+	quote           *Loss
+	water           *WaterInjection
+	depth           float64 // m
+	lines           []*course
+	state           state
 }
 
 func (s *stream) add(p part) {
-	p.row, p.stuff = s.row, s.stuff
+	p.row, p.material = s.row, s.material
 	s.parts = append(s.parts, p)
 }
 
@@ -88,7 +88,7 @@ func (s *stream) wrapped(own Lagging) Lagging {
 // fitting is a loss coefficient on the velocity head in a bore.
 func (s *stream) fitting(c loss.Coefficient, bore float64) {
 	if c.K > 0 {
-		s.add(part{kind: lossPart, k: c.K, bore: bore, text: c.Formula, from: c.Source, warning: c.Warning})
+		s.add(part{kind: lossPart, k: c.K, bore: bore, Cited: c.Cited, warning: c.Warning})
 	}
 }
 
@@ -129,7 +129,7 @@ func (s *stream) quoted(l *Loss) {
 }
 
 func (s *stream) inject(w *WaterInjection) {
-	s.add(part{kind: injectPart, water: w, bore: s.bore, text: "momentum of the sprayed half of the water, brought to 0.3 U (judgement)", from: "derived"})
+	s.add(part{kind: injectPart, water: w, bore: s.bore, Cited: published.By("momentum of the sprayed half of the water, brought to 0.3 U (judgement)", "derived", "judgement")})
 }
 
 // drain takes the liquid water out.

@@ -21,7 +21,7 @@ func (e Engine) at(d Duty, coarse bool) (Result, error) {
 	if err := e.checkDuty(d); err != nil {
 		return Result{}, err
 	}
-	r := Result{Duty: d, Load: e.LoadFraction(d), Pipes: e.pipes(), Warnings: append(warnings, e.named(e.dutyOddities(d))...)}
+	r := Result{Duty: d, Load: e.LoadFraction(d), Pipes: Pipes(e.pipes()), Warnings: append(warnings, e.named(e.dutyOddities(d))...)}
 	r.FiringFrequency, r.CycleFrequency = e.FiringFrequency(d.Speed), e.CycleFrequency(d.Speed)
 	rated, notes := e.ratedRates()
 	r.Assumptions = append(r.Assumptions, notes...)
@@ -43,7 +43,8 @@ func (e Engine) at(d Duty, coarse bool) (Result, error) {
 }
 
 func (e Engine) setFlow(r *Result, g gasRates) {
-	r.EngineFlow, r.PipeFlow, r.FuelFlow = g.exhaust, g.exhaust/float64(r.Pipes), g.fuel
+	r.EngineFlow, r.FuelFlow = EngineFlow(g.exhaust), EngineFlow(g.fuel)
+	r.PipeFlow = r.EngineFlow.Each(r.Pipes)
 	r.FuelDensity = e.Fuel.Density()
 	r.Temperature, r.AirFuelRatio = g.temperature, g.airFuel
 }

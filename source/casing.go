@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -53,8 +54,8 @@ func (e Engine) casingPart(d Duty, lines *lineModel) Part {
 		return e.statedPart(*e.CasingLevel, d, l)
 	}
 	c, row := e.casingCorrections()
-	base := Term{"casing base", fmt.Sprintf("93 + 10 lg(P/hp) %+g speed %+g fuel %+g arrangement %+g blower inlet", c.A, c.B, c.C, c.D),
-		manualCasing, "from memory", spectrum.Fill(CasingBase(e.Rated.Power, c.sum()))}
+	base := Term{"casing base", published.By(fmt.Sprintf("93 + 10 lg(P/hp) %+g speed %+g fuel %+g arrangement %+g blower inlet", c.A, c.B, c.C, c.D),
+		manualCasing, "from memory"), spectrum.Fill(CasingBase(e.Rated.Power, c.sum()))}
 	return partOf(lines.withScatter(spectrum.Fill(modelSD)), base, rowTerm(row)).moving(l, nil, l.terms(d))
 }
 
@@ -70,12 +71,12 @@ const casingSlope = 30.0
 
 // casingDuty is the casing's change with load and speed.
 func (e Engine) casingDuty(d Duty) []Term {
-	load := Term{"casing load", "0 (not turbocharged)", "SAE 780174 (1978), abstract: load matters little", "judgement", spectrum.Bands{}}
+	load := Term{"casing load", published.By("0 (not turbocharged)", "SAE 780174 (1978), abstract: load matters little", "judgement"), spectrum.Bands{}}
 	if e.aspiration() == Turbocharged {
-		load = Term{"casing load", "-1.5 (1 - M), turbocharged", "SAE 780174 (1978), abstract: load matters; size after one engine's sound data sheet", "judgement",
+		load = Term{"casing load", published.By("-1.5 (1 - M), turbocharged", "SAE 780174 (1978), abstract: load matters; size after one engine's sound data sheet", "judgement"),
 			spectrum.Fill(-1.5 * (1 - e.LoadFraction(d)))}
 	}
-	return []Term{load, {"casing speed", "30 lg(n/n_rated), +-5 dB per decade", "SAE 590127 (1959), abstract: total diesel noise as the cube of speed", "read",
+	return []Term{load, {"casing speed", published.By("30 lg(n/n_rated), +-5 dB per decade", "SAE 590127 (1959), abstract: total diesel noise as the cube of speed", "read"),
 		spectrum.Fill(CasingSpeed(d.Speed, e.Rated.Speed))}}
 }
 
@@ -108,8 +109,8 @@ func (e Engine) intakePart() *Part {
 	if e.aspiration() != Turbocharged {
 		return nil
 	}
-	p := partOf(spectrum.Fill(modelSD), Term{"inlet base", "94 + 5 lg(P/hp)", manualInlet, "from memory", spectrum.Fill(InletBase(e.Rated.Power))}, rowTerm("turbocharger inlet"),
-		Term{"inlet duty", "0: as at rated, though it falls with load", "no source for the fall", "judgement", spectrum.Bands{}})
+	p := partOf(spectrum.Fill(modelSD), Term{"inlet base", published.By("94 + 5 lg(P/hp)", manualInlet, "from memory"), spectrum.Fill(InletBase(e.Rated.Power))}, rowTerm("turbocharger inlet"),
+		Term{"inlet duty", published.By("0: as at rated, though it falls with load", "no source for the fall", "judgement"), spectrum.Bands{}})
 	return &p
 }
 
@@ -118,9 +119,9 @@ func (e Engine) alternatorPart(d Duty) *Part {
 	if e.Generator == nil {
 		return nil
 	}
-	p := partOf(spectrum.Fill(modelSD), Term{"generator base", "84 + 10 lg(P/MW) + 6.6 lg(n/rpm)", manualSet, "from memory",
+	p := partOf(spectrum.Fill(modelSD), Term{"generator base", published.By("84 + 10 lg(P/MW) + 6.6 lg(n/rpm)", manualSet, "from memory"),
 		spectrum.Fill(AlternatorBase(e.electricalPower(), d.Speed))}, rowTerm("generator"),
-		Term{"generator load", "0: speed stands in the base, load in no term of the manual", manualSet, "judgement", spectrum.Bands{}})
+		Term{"generator load", published.By("0: speed stands in the base, load in no term of the manual", manualSet, "judgement"), spectrum.Bands{}})
 	return &p
 }
 

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"hushwake/source/cycle"
+	"hushwake/source/published"
 )
 
 // Cost is what a back pressure takes from an engine at a duty, as fractions (0.01 = 1 %).
@@ -14,7 +15,7 @@ type Cost struct {
 	Power                  float64 // of the brake power, lost at the same fuel
 	Fuel                   float64 // of the fuel, burned in addition at the same power
 	SDAir, SDPower, SDFuel float64
-	Formula, Source, Mark  string
+	published.Cited
 	BoxPressure, BoxHigher float64 // Pa gauge in the air box without and with it (blower two-strokes), else 0
 	OpeningPressure        float64 // Pa in the cylinder at exhaust opening, without back pressure
 	OpeningTemperature     float64 // K, likewise
@@ -93,8 +94,7 @@ func (e Engine) compareCycles(d Duty, dpPa float64, free, laden *cycle.Result) C
 	brake := d.Power / (float64(e.Cylinders) * e.cyclesPerSecond(d.Speed))
 	c := Cost{Pressure: dpPa,
 		Air: 1 - laden.Air/free.Air, Power: lost / brake, Fuel: lost / (free.Work - free.BlowerWork),
-		Formula: "one cylinder's cycle with and without the back pressure, fuel kept",
-		Source:  "single-zone cycle, Wiebe heat release, Woschni heat loss; uncertainty is judgement", Mark: "derived",
+		Cited:           published.By("one cylinder's cycle with and without the back pressure, fuel kept", "single-zone cycle, Wiebe heat release, Woschni heat loss; uncertainty is judgement", "derived"),
 		OpeningPressure: free.OpeningPressure, OpeningTemperature: free.OpeningTemperature}
 	c.SDAir, c.SDPower, c.SDFuel = costSD*math.Abs(c.Air), costSD*math.Abs(c.Power), costSD*math.Abs(c.Fuel)
 	if e.Stroke == TwoStroke {

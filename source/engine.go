@@ -2,7 +2,10 @@
 // power by octave band, exhaust flow and temperature. It knows nothing of pipes or rooms.
 package source
 
-import "hushwake/source/spectrum"
+import (
+	"hushwake/source/published"
+	"hushwake/source/spectrum"
+)
 
 // Stroke is the working cycle of an engine.
 type Stroke int
@@ -127,21 +130,17 @@ type Assumption struct {
 // Term is one step of a level: a level for the first, a gain for those that follow, so that the
 // terms add up to the part's bands.
 type Term struct {
-	Name    string
-	Formula string
-	Source  string
-	Mark    string // read | from memory | derived | measured | common practice | judgement
-	Bands   spectrum.Bands
+	Name string
+	published.Cited
+	Bands spectrum.Bands
 }
 
 // Part is one emitter's sound power with the way it was found.
 type Part struct {
-	Bands   spectrum.Bands // dB re 1 pW
-	Formula string
-	Source  string
-	Mark    string         // read | from memory | derived | measured | common practice
-	SD      spectrum.Bands // standard deviation of its level, dB
-	Terms   []Term         // how Bands came about
+	Bands spectrum.Bands // dB re 1 pW
+	published.Cited
+	SD    spectrum.Bands // standard deviation of its level, dB
+	Terms []Term         // how Bands came about
 }
 
 // Result is an engine at a duty. With banks on separate pipes Exhaust, Orders, Broadband, PipeFlow and
@@ -149,8 +148,8 @@ type Part struct {
 type Result struct {
 	Duty            Duty
 	Load            float64 // torque as a fraction of the rated torque
-	Pipes           int     // exhaust pipes, 1 unless banks have their own
-	FiringFrequency float64 // Hz
+	Pipes           Pipes   // 1 unless banks have their own
+	FiringFrequency PipeFiring
 	CycleFrequency  float64 // Hz
 	Exhaust         Part
 	Casing          Part
@@ -159,11 +158,11 @@ type Result struct {
 	Orders          []Order
 	Swing           float64        // volume velocity of the firing order at the valves, amplitude over mean flow
 	Broadband       spectrum.Bands // dB, the share of Exhaust.Bands that does not sit on orders
-	EngineFlow      float64        // kg/s of exhaust, all pipes together
-	PipeFlow        float64        // kg/s of exhaust in each pipe
+	EngineFlow      EngineFlow     // of exhaust, all pipes together
+	PipeFlow        PipeFlow       // of exhaust
 	Temperature     float64        // K of exhaust at the manifold or turbine outlet
 	AirFuelRatio    float64
-	FuelFlow        float64 // kg/s
+	FuelFlow        EngineFlow
 	FuelDensity     float64 // kg/m3; 0 = not sold by volume
 	Assumptions     []Assumption
 	Warnings        []string

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -59,15 +60,15 @@ func SpeedTerm(speed, rated float64) float64 { return 25 * math.Log10(speed/rate
 func (e Engine) dutyTerms(d Duty) []Term {
 	load := e.LoadFraction(d)
 	return []Term{
-		{"load", "-10 (1 - M), M = torque / rated torque", "J. G. Lilly, Engine Exhaust Noise Control, ASHRAE TC 2.6", "read", spectrum.Fill(LoadTerm(load))},
-		{"speed", "25 lg(n/n_rated)", "slope of a single-zone blowdown model", "derived", spectrum.Fill(SpeedTerm(d.Speed, e.Rated.Speed))},
+		{"load", published.By("-10 (1 - M), M = torque / rated torque", "J. G. Lilly, Engine Exhaust Noise Control, ASHRAE TC 2.6", "read"), spectrum.Fill(LoadTerm(load))},
+		{"speed", published.By("25 lg(n/n_rated)", "slope of a single-zone blowdown model", "derived"), spectrum.Fill(SpeedTerm(d.Speed, e.Rated.Speed))},
 	}
 }
 
 // partOf sums terms into a part that cites all of them. Its mark is that of the base, or of the octave
 // row where that is weaker.
 func partOf(sd spectrum.Bands, terms ...Term) Part {
-	p := Part{Bands: terms[0].Bands, Terms: terms[:1:1], SD: sd, Formula: terms[0].Formula, Source: terms[0].Source, Mark: terms[0].Mark}
+	p := Part{Bands: terms[0].Bands, Terms: terms[:1:1], SD: sd, Cited: terms[0].Cited}
 	for _, t := range terms[1:] {
 		p = p.with(t)
 	}
@@ -110,7 +111,7 @@ const rowName = "octave row: "
 // rowTerm subtracts an octave row.
 func rowTerm(name string) Term {
 	row := handbook[name]
-	return Term{rowName + name, "subtract the row from the overall level", row.Table, row.Mark, spectrum.Bands{}.Minus(row.Subtract)}
+	return Term{rowName + name, published.By("subtract the row from the overall level", row.Table, row.Mark), spectrum.Bands{}.Minus(row.Subtract)}
 }
 
 // exhaustPart is the unsilenced exhaust sound power of the whole engine.
@@ -124,14 +125,14 @@ func (e Engine) exhaustPart(d Duty, lines *lineModel) Part {
 		sd = turboSD
 		text += " - 6 (turbine)"
 	}
-	base := Term{"exhaust base", text, "UFC 3-450-02 (2003) eq. 2-3, its pipe length term left out", "read", spectrum.Fill(ExhaustBase(e.Rated.Power, turbo))}
+	base := Term{"exhaust base", published.By(text, "UFC 3-450-02 (2003) eq. 2-3, its pipe length term left out", "read"), spectrum.Fill(ExhaustBase(e.Rated.Power, turbo))}
 	l := e.exhaustLaw()
 	return partOf(lines.withScatter(sd), base, rowTerm("exhaust"), lines.redistribution()).moving(l, nil, l.terms(d))
 }
 
 // statedPart is a level measured at the running duty, moved to duty d by a law.
 func (e Engine) statedPart(level spectrum.Bands, d Duty, l law) Part {
-	p := partOf(spectrum.Fill(statedSD), Term{"stated level", "sound power given by the owner", "the boat file", "measured", level})
+	p := partOf(spectrum.Fill(statedSD), Term{"stated level", published.By("sound power given by the owner", "the boat file", "measured"), level})
 	if run, _ := e.RunningDuty(); run != d {
 		p = p.moving(l, l.terms(run), l.terms(d))
 	}
@@ -139,9 +140,9 @@ func (e Engine) statedPart(level spectrum.Bands, d Duty, l law) Part {
 }
 
 // perPipe shares a level among the pipes of separate banks.
-func (p Part) perPipe(pipes int) Part {
+func (p Part) perPipe(pipes Pipes) Part {
 	if pipes < 2 {
 		return p
 	}
-	return p.with(Term{"one of the pipes", fmt.Sprintf("-10 lg %d", pipes), "energy shared evenly by the banks", "derived", spectrum.Fill(-10 * math.Log10(float64(pipes)))})
+	return p.with(Term{"one of the pipes", published.By(fmt.Sprintf("-10 lg %d", pipes), "energy shared evenly by the banks", "derived"), spectrum.Fill(-10 * math.Log10(float64(pipes)))})
 }

@@ -141,8 +141,13 @@ func (e Engine) Pulses() []float64 {
 
 // FiringFrequency is the rate at which pulses enter one exhaust pipe at a speed in rpm, Hz:
 // N n/120 for four-strokes, N n/60 for two-strokes, with N the cylinders on that pipe.
-func (e Engine) FiringFrequency(speed float64) float64 {
-	return float64(len(e.Pulses())) * e.cyclesPerSecond(speed)
+func (e Engine) FiringFrequency(speed float64) PipeFiring {
+	return PipeFiring(float64(len(e.Pulses())) * e.cyclesPerSecond(speed))
+}
+
+// EngineFiring is the rate at which all its cylinders fire at a speed in rpm, Hz.
+func (e Engine) EngineFiring(speed float64) EngineFiring {
+	return EngineFiring(float64(e.Cylinders) * e.cyclesPerSecond(speed))
 }
 
 // CycleFrequency is the rate of one cylinder's cycle at a speed in rpm, Hz: half the crank's for a

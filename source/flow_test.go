@@ -19,7 +19,7 @@ func TestFlowFromPower(t *testing.T) {
 		{Engine{Stroke: FourStroke, Cylinders: 6, Aspiration: Turbocharged, Rated: Duty{150e3, 2400}}, 0.260},
 		{Engine{Stroke: TwoStroke, Cylinders: 6, Aspiration: Blower, Rated: Duty{126e3, 1800}}, 0.359},
 	} {
-		near(t, "flow", at(t, c.e, c.e.Rated).EngineFlow, c.want, 0.01*c.want)
+		near(t, "flow", float64(at(t, c.e, c.e.Rated).EngineFlow), c.want, 0.01*c.want)
 	}
 }
 
@@ -28,10 +28,10 @@ func TestStatedFlowIsUsed(t *testing.T) {
 	e := turboFour()
 	e.Flow, e.Temperature, e.FuelConsumption = 0.25, 690, per(210)
 	r := at(t, e, e.Rated)
-	near(t, "flow", r.EngineFlow, 0.25, 1e-12)
+	near(t, "flow", float64(r.EngineFlow), 0.25, 1e-12)
 	near(t, "temperature", r.Temperature, 690, 1e-12)
-	near(t, "fuel", r.FuelFlow, 150e3*per(210), 1e-12)
-	near(t, "air-fuel ratio", r.AirFuelRatio, 0.25/r.FuelFlow-1, 1e-9)
+	near(t, "fuel", float64(r.FuelFlow), 150e3*per(210), 1e-12)
+	near(t, "air-fuel ratio", r.AirFuelRatio, 0.25/float64(r.FuelFlow)-1, 1e-9)
 	for _, a := range r.Assumptions {
 		if strings.Contains(a.Field, "flow") || strings.Contains(a.Field, "temperature") || strings.Contains(a.Field, "consumption") {
 			t.Errorf("%s was stated and is listed as assumed", a.Field)
@@ -61,9 +61,9 @@ func TestPartLoadFlow(t *testing.T) {
 	blower, turbo := twoStroke(), turboFour()
 	for _, e := range []Engine{blower, smallSet()} {
 		full, half := at(t, e, e.Rated), at(t, e, Duty{e.Rated.Power / 2, e.Rated.Speed})
-		near(t, "air at half load", half.EngineFlow-half.FuelFlow, full.EngineFlow-full.FuelFlow, 1e-9)
+		near(t, "air at half load", float64(half.EngineFlow-half.FuelFlow), float64(full.EngineFlow-full.FuelFlow), 1e-9)
 		slow := at(t, e, Duty{e.Rated.Power / 2, e.Rated.Speed * 0.8})
-		near(t, "air with speed", slow.EngineFlow-slow.FuelFlow, 0.8*(full.EngineFlow-full.FuelFlow), 1e-9)
+		near(t, "air with speed", float64(slow.EngineFlow-slow.FuelFlow), 0.8*float64(full.EngineFlow-full.FuelFlow), 1e-9)
 	}
 	full, half := at(t, turbo, turbo.Rated), at(t, turbo, Duty{turbo.Rated.Power / 2, turbo.Rated.Speed})
 	if r := half.EngineFlow / full.EngineFlow; r < 0.55 || r > 0.9 {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hushwake/source/gas"
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -58,7 +59,7 @@ func (m *lineModel) firingSwing(turbo bool) float64 {
 // hotVolume is the exhaust flow of one pipe, m3/s at exhaust temperature.
 func (r *Result) hotVolume() float64 {
 	g := gas.Gas{Kind: gas.Exhaust, AirFuelRatio: r.AirFuelRatio}
-	return r.PipeFlow / g.At(r.Temperature, atmosphere).Density
+	return float64(r.PipeFlow) / g.At(r.Temperature, atmosphere).Density
 }
 
 // holdToFlow takes off the orders what the gas flow cannot hold. Up to 250 Hz the octave falls with its
@@ -108,8 +109,7 @@ func (r *Result) bound(m *lineModel, turbo bool) (needed, held spectrum.Bands) {
 
 // noteHeld enters the cut in the chain, the doubt and the list of assumptions.
 func (e Engine) noteHeld(r *Result, cut spectrum.Bands, turbo bool) {
-	t := Term{Name: "what the gas flow can hold", Source: "monopole radiation and one-way flow; single-cylinder cycle; 6 dB of resonance is judgement",
-		Formula: fmt.Sprintf("each order's volume velocity at most twice the cylinder's and %g times the mean flow", mostSwing), Mark: "judgement", Bands: cut}
+	t := Term{Name: "what the gas flow can hold", Cited: published.By(fmt.Sprintf("each order's volume velocity at most twice the cylinder's and %g times the mean flow", mostSwing), "monopole radiation and one-way flow; single-cylinder cycle; 6 dB of resonance is judgement", "judgement"), Bands: cut}
 	if turbo {
 		t.Formula += fmt.Sprintf(", %g behind a turbine", turbineSwing)
 		t.Source += ", as is the turbine's (one engine)"

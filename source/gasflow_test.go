@@ -13,7 +13,7 @@ import (
 func strongestSwing(e Engine) (swing float64) {
 	g, _ := e.ratedRates()
 	lines, _ := e.lineModelAt(e.Rated, g, g, false)
-	r := Result{PipeFlow: g.exhaust, Temperature: g.temperature, AirFuelRatio: g.airFuel}
+	r := Result{PipeFlow: PipeFlow(g.exhaust), Temperature: g.temperature, AirFuelRatio: g.airFuel}
 	r.Orders, r.Broadband = lines.split(e.exhaustPart(e.Rated, lines).Bands)
 	for _, o := range r.Orders {
 		swing = math.Max(swing, swingOf(o.Level, o.Frequency, r.hotVolume()))

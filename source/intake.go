@@ -3,6 +3,7 @@ package source
 import (
 	"math"
 
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -41,7 +42,7 @@ func (e Engine) IntakeMouth(r Result) Part {
 	if r.Intake != nil {
 		return *r.Intake
 	}
-	air := (r.EngineFlow - r.FuelFlow) / intakeDensity
+	air := float64(r.EngineFlow-r.FuelFlow) / intakeDensity
 	var power spectrum.Bands
 	step, turns, angles := 2*math.Pi/e.period(), r.Duty.Speed/60, e.firingAngles()
 	for o := step; o*turns < intakeHighest; o += step {
@@ -49,8 +50,8 @@ func (e Engine) IntakeMouth(r Result) Part {
 			power[b] += PulsatingFlow(math.Sqrt2*air*IntakePulse(o)*PulseTrain(angles, o, e.scatter()), o*turns)
 		}
 	}
-	pulses := Term{Name: "intake pulses", Formula: intakePulseWords, Source: "half-wave rectified sine, monopole: textbooks", Mark: "judgement"}
-	above := Term{Name: "above the pulses", Formula: "energy sum with the casing's octaves less 10 dB", Source: "no published level at hand", Mark: "judgement"}
+	pulses := Term{Name: "intake pulses", Cited: published.By(intakePulseWords, "half-wave rectified sine, monopole: textbooks", "judgement")}
+	above := Term{Name: "above the pulses", Cited: published.By("energy sum with the casing's octaves less 10 dB", "no published level at hand", "judgement")}
 	for b := range power {
 		pulses.Bands[b] = spectrum.Level(power[b] / referencePower)
 		above.Bands[b] = spectrum.Sum(pulses.Bands[b], r.Casing.Bands[b]-intakeUnderBody) - pulses.Bands[b]

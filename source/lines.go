@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -44,7 +45,7 @@ const strong = 0.5
 //
 //	w_k = (o_k s_k |Q_k|)^2
 func newLineModel(e Engine, speed float64, single []float64) *lineModel {
-	m := &lineModel{cycle: e.cyclesPerSecond(speed), firing: e.FiringFrequency(speed), row: handbook["exhaust"].Subtract, stated: e.ExhaustLevel != nil}
+	m := &lineModel{cycle: e.cyclesPerSecond(speed), firing: float64(e.FiringFrequency(speed)), row: handbook["exhaust"].Subtract, stated: e.ExhaustLevel != nil}
 	step := 2 * math.Pi / e.period()
 	pulses, scatter := e.Pulses(), e.scatter()
 	for k := 1; k <= len(single); k++ {
@@ -152,8 +153,7 @@ func (m *lineModel) octaveShares() (share spectrum.Bands, ok bool) {
 // orders: the row peaks at 125 Hz whatever the real firing frequency. The row's dB(A) is its best
 // supported figure; what would exceed it is taken off the energy that was moved and its bands.
 func (m *lineModel) redistribution() Term {
-	t := Term{Name: "firing frequency", Formula: "energy of 31.5 to 250 Hz shared by the orders' octaves, 30 % kept from the lowest strong order's octave up, none below; the row's dB(A) not exceeded",
-		Source: "orders of the pulse train times the single-cylinder cycle; the shares are judgement", Mark: "derived"}
+	t := Term{Name: "firing frequency", Cited: published.By("energy of 31.5 to 250 Hz shared by the orders' octaves, 30 % kept from the lowest strong order's octave up, none below; the row's dB(A) not exceeded", "orders of the pulse train times the single-cylinder cycle; the shares are judgement", "derived")}
 	scale := m.scale()
 	for b, o := range m.octave {
 		energy := o.kept + scale*o.moved
@@ -258,8 +258,7 @@ func (m *lineModel) split(level spectrum.Bands) (lines []Order, broadband spectr
 
 // sorted takes the octaves of a part from the energy shared out to the orders that lie in them.
 func (r *Result) sorted() Term {
-	t := Term{Name: "orders in their octaves", Formula: "an order within a tenth of an octave of an edge has its energy from both octaves, and stands in the one it lies in",
-		Source: "definition of the octave; the width of the edge is judgement", Mark: "derived"}
+	t := Term{Name: "orders in their octaves", Cited: published.By("an order within a tenth of an octave of an edge has its energy from both octaves, and stands in the one it lies in", "definition of the octave; the width of the edge is judgement", "derived")}
 	var energy spectrum.Bands
 	for b, l := range r.Broadband {
 		energy[b] = spectrum.Power(l)

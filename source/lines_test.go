@@ -45,7 +45,7 @@ func cycleDBA(e Engine, speed float64) float64 {
 	rated, _ := e.ratedRates()
 	g := e.ratesAt(d, rated)
 	lines, _ := e.lineModelAt(d, g, rated, false)
-	r := Result{PipeFlow: g.exhaust, Temperature: g.temperature, AirFuelRatio: g.airFuel}
+	r := Result{PipeFlow: PipeFlow(g.exhaust), Temperature: g.temperature, AirFuelRatio: g.airFuel}
 	sum := 0.0
 	for i, swing := range lines.swing {
 		f := lines.frequency(i)

@@ -6,9 +6,10 @@ import (
 	"strings"
 	"testing"
 
-	"hushwake/source/spectrum"
-
 	"pgregory.net/rapid"
+
+	"hushwake/source/published/publishedtest"
+	"hushwake/source/spectrum"
 )
 
 // Invented engines: a blower two-stroke, a turbocharged four-stroke, a small generator set.
@@ -30,12 +31,7 @@ func petrolEight() Engine {
 	return Engine{Name: "eight", Stroke: FourStroke, Cylinders: 8, Arrangement: Vee, Fuel: Petrol, Rated: Duty{240e3, 4600}}
 }
 
-func near(t testing.TB, what string, got, want, tolerance float64) {
-	t.Helper()
-	if !(math.Abs(got-want) <= tolerance) {
-		t.Errorf("%s: got %.6g, want %.6g within %.3g", what, got, want, tolerance)
-	}
-}
+var near = publishedtest.Near
 
 func at(t testing.TB, e Engine, d Duty) Result {
 	t.Helper()
@@ -136,7 +132,7 @@ func TestRedistributionKeepsTheRow(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		e, d := drawEngine(rt)
 		lines := newLineModel(e, d.Speed, smoothPulse(e.period()))
-		got, want := e.exhaustPart(d, lines).perPipe(e.pipes()).Bands, bareRow(e, d)
+		got, want := e.exhaustPart(d, lines).perPipe(Pipes(e.pipes())).Bands, bareRow(e, d)
 		if miss := got.Total() - want.Total(); miss > 1e-6 || lines.scale() == 1 && miss < -0.03 { // 0.1 % of the weights sits on orders not listed
 			rt.Fatalf("total %.6f, handbook %.6f, scaled by %g", got.Total(), want.Total(), lines.scale())
 		}
@@ -298,7 +294,7 @@ func TestBroadbandGrowsWithFrequency(t *testing.T) {
 	for _, e := range []Engine{twoStroke(), turboFour(), smallSet()} {
 		r := at(t, e, e.Rated)
 		last := -100.0
-		for b := spectrum.BandOf(r.FiringFrequency); b < spectrum.N; b++ {
+		for b := spectrum.BandOf(float64(r.FiringFrequency)); b < spectrum.N; b++ {
 			share := r.Broadband[b] - r.Exhaust.Bands[b]
 			if share < last-1e-9 || share > 1e-9 {
 				t.Errorf("%s: broadband of band %d stands %.2f dB below the level, the band under it %.2f", e.Name, b, -share, -last)

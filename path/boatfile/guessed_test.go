@@ -8,18 +8,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/path"
-	"hushwake/path/boatfile"
-	"hushwake/testdata"
+	"hushwake/path/boatfile/boatfiletest"
 )
 
-func guessing(t *testing.T, section string) (*path.Boat, error) {
-	text, err := testdata.Files.ReadFile("dry-stack.yaml")
-	require.NoError(t, err)
-	return boatfile.Load("boat.yaml", append(text, "\n"+section+"\n"...))
-}
-
 func TestGuessesAreListedWithTheirPrice(t *testing.T) {
-	b, err := guessing(t, "guessed:\n  rated power: 4.5 dB")
+	b, err := boatfiletest.Adding(t, "dry-stack", "guessed:\n  rated power: 4.5 dB")
 	require.NoError(t, err)
 	assert.Equal(t, []path.Guess{{Of: "rated power", SD: 4.5}}, b.Guesses)
 	found := false
@@ -33,11 +26,11 @@ func TestGuessesThatWontDo(t *testing.T) {
 	for section, says := range map[string]string{
 		"guessed: {rated power: -1 dB}": "negative", "guessed: {rated power: 60 dB}": "too large", "guessed: {rated power: 3}": "no unit", "guessed: {rated power: unknown}": "hint: write what", "guessed: [x]": "mapping",
 	} {
-		_, err := guessing(t, section)
+		_, err := boatfiletest.Adding(t, "dry-stack", section)
 		require.Error(t, err, section)
 		assert.Contains(t, strings.ToLower(err.Error()), says, section)
 	}
-	b, err := guessing(t, "guessed: unknown")
+	b, err := boatfiletest.Adding(t, "dry-stack", "guessed: unknown")
 	require.NoError(t, err)
 	assert.Empty(t, b.Guesses)
 }

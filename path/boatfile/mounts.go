@@ -14,7 +14,7 @@ import (
 
 // Words of the section; the parts of a line past the mounts as the model knows them.
 var (
-	hullWords     = []string{"steel", "aluminium", "grp", "wood", "sandwich"}
+	hullWords     = append(structure.MaterialNames(), "sandwich")
 	floatingWords = []string{string(structure.NotFloating), string(structure.FloatFloor), string(structure.FloatAll)}
 	shaftKinds    = structure.BridgeKinds("shaft")
 	exhaustKinds  = structure.BridgeKinds("exhaust")

@@ -50,7 +50,7 @@ func readUsual() (map[[2]string]usualWall, error) {
 	return out, nil
 }
 
-// usualFor is the row for a kind of wall, with the hull it was chosen by.
+// usualFor is the row for a kind of wall, with the hull it was chosen by; a hull without rows has those of one that is not stated.
 func usualFor(b *path.Boat, kind string) (usualWall, string) {
 	hull := b.Hull.Material
 	words := hull + " craft"
@@ -61,7 +61,11 @@ func usualFor(b *path.Boat, kind string) (usualWall, string) {
 		hull, words = "unstated", "hull not stated"
 	}
 	rows, _ := usualWalls()
-	return rows[[2]string{hull, kind}], words
+	w, ok := rows[[2]string{hull, kind}]
+	if !ok {
+		w = rows[[2]string{"unstated", kind}]
+	}
+	return w, words
 }
 
 // heard is the mean loss of a wall over the octaves 125 Hz to 2 kHz, dB.

@@ -59,7 +59,7 @@ func (v *Interview) answer(id, value string) error {
 		next.done, next.known = v.marked(id), with(v.known, id)
 		v.weigh(d, q)
 	}
-	return q.told(v.keep(next, d))
+	return q.withExample(v.keep(next, d))
 }
 
 // finished is the answer that ends a list.
@@ -124,8 +124,8 @@ func (v *Interview) guess(q *Question, dB float64) error {
 	return v.keep(next, d)
 }
 
-// told is an error with an example of what is wanted where it has no hint of its own.
-func (q *Question) told(err error) error {
+// withExample is an error with an example of what is wanted where it has no hint of its own.
+func (q *Question) withExample(err error) error {
 	if err == nil || strings.Contains(err.Error(), "\nhint: ") {
 		return err
 	}

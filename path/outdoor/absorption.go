@@ -4,11 +4,12 @@ import (
 	"fmt"
 	"math"
 
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
-// AbsorptionSource is where the absorption of air comes from.
-const AbsorptionSource = "ISO 9613-1:1993, eq. (3) to (5), at exact band centres"
+// AbsorptionCited cites the absorption of air.
+var AbsorptionCited = published.By("-alpha r", "ISO 9613-1:1993, eq. (3) to (5)", "read")
 
 // Absorption is the pure-tone attenuation of air in dB/m at the exact octave centres; temperature in K,
 // pressure in Pa, humidity relative, 0 to 1.

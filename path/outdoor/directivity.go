@@ -5,11 +5,12 @@ import (
 	"math"
 	"sync"
 
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
-// DirectivitySource is where the pattern of a pipe comes from.
-const DirectivitySource = "Levine and Schwinger, Physical Review 73 (1948), unflanged circular pipe, plane wave; formula from memory, checked by its energy balance"
+// DirectivityCited cites the pattern of a pipe, which is checked by its energy balance.
+var DirectivityCited = published.By("unflanged pipe by ka and angle", "Levine and Schwinger, Physical Review 73 (1948)", "from memory")
 
 // CrossMode is the ka of the first cross mode of a round pipe, above which the field is less beamed.
 const CrossMode = 1.8412
@@ -42,7 +43,7 @@ var pattern = sync.OnceValue(func() *[kaSteps + 1][91]float64 {
 // Directivity is the gain in dB over a source that radiates alike all round, of an unflanged round
 // pipe carrying a plane wave, at the angle theta (rad) from its own axis. ka is wave number times
 // radius. It is interpolated in a table of the exact solution; above PatternLimit it stays there.
-// The mean of the gain over the sphere is 1. See DirectivitySource.
+// The mean of the gain over the sphere is 1. See DirectivityCited.
 func Directivity(ka, theta float64) float64 {
 	x := math.Min(math.Max(ka, 0), PatternLimit) / kaStep
 	theta = math.Abs(math.Remainder(theta, 2*math.Pi))

@@ -4,19 +4,20 @@ import (
 	"math"
 	"slices"
 
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
-// ReflectionSource is where the reflection comes from.
-const ReflectionSource = "image source in a rigid surface, energy sum; 3 dB where source and receiver are low, as ISO 9613-2:1996, 7.3 with G = 0"
+// ReflectionCited cites the reflection.
+var ReflectionCited = published.By("+10 lg(1 + v (r/r')^2), none behind an edge: A_bar = D_z - A_gr",
+	"image source in a rigid surface, energy sum; 3 dB where source and receiver are low, as ISO 9613-2:1996, 7.3 with G = 0", "derived")
 
 // Reflected is what a reflecting surface adds where the line of sight is clear.
 type Reflected struct {
 	Gain   spectrum.Bands // dB, 0 to 3
 	InView bool
 	Text   string
-	Source string
-	Mark   string
+	published.Cited
 }
 
 // Reflection is the gain by the image of the source in the water (z = 0) or in a deck (the top of a
@@ -28,7 +29,7 @@ type Reflected struct {
 // image and receiver with everything mirrored in the plane, and that the deck's edges leave (the same share beyond
 // an edge). A face that sends or takes the sound itself must not be among the boxes: it takes what falls on it.
 func Reflection(source, receiver Point, boxes []Box, edges ...Segment) Reflected {
-	out := Reflected{Text: "no reflecting surface in view", Source: ReflectionSource, Mark: "derived"}
+	out := Reflected{Text: "no reflecting surface in view", Cited: ReflectionCited}
 	most := 0.05 // dB, under which nothing is said
 	try := func(name string, gain spectrum.Bands) {
 		for i, g := range gain {

@@ -3,17 +3,16 @@ package outdoor
 import (
 	"math"
 
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
-// ScreenSource is where the shielding formula comes from.
-const ScreenSource = "ISO 9613-2:1996, 7.4, eq. (14) to (18)"
+// ScreenCited cites the shielding.
+var ScreenCited = published.By("D_z = 10 lg(3 + (C2/lambda) C3 z K), ways beside by their share",
+	"ISO 9613-2:1996, 7.4, eq. (14) to (18)", "read")
 
-// Values of C2 in the shielding formula.
-const (
-	GroundInside = 20.0 // reflection from the ground is part of the result
-	GroundApart  = 40.0 // reflection is handled apart, by image sources
-)
+// GroundInside is C2 of the shielding formula where reflection from the ground is part of the result.
+const GroundInside = 20.0
 
 // Most that a screen is credited with, dB (ISO 9613-2:1996, 7.4, from memory).
 const (

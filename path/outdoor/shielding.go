@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -15,8 +16,7 @@ type Shield struct {
 	Over    Screen         // the way over the top of what the sight line crosses in plan
 	By      string         // name of what shields most; "" = nothing
 	Text    string
-	Source  string
-	Mark    string
+	published.Cited
 }
 
 // Shielding is the loss by edges and bodies between source and receiver. Over the top it is D_z of
@@ -32,7 +32,7 @@ type Shield struct {
 // contradicts itself). Close behind an edge the shadow is deeper than farther off, so that
 // walking out of it may raise the level. Source: ISO 9613-2:1996, 7.4; the sharing is our judgement.
 func Shielding(source, receiver Point, edges []Segment, boxes []Box) Shield {
-	s := Shield{Text: "line of sight clear", Source: ScreenSource, Mark: "read"}
+	s := Shield{Text: "line of sight clear", Cited: ScreenCited}
 	v := look(source, receiver, edges, boxes)
 	s.Loss = v.between(source, receiver, edges, boxes)
 	s.Over = v.over(v.crossed())

@@ -3,10 +3,12 @@ package outdoor
 import (
 	"fmt"
 	"math"
+
+	"hushwake/source/published"
 )
 
-// SpreadingSource is where the spreading loss comes from.
-const SpreadingSource = "ISO 9613-2:1996, 7.1 (spherical spreading)"
+// SpreadingCited cites the spreading loss.
+var SpreadingCited = published.By("-20 lg r - 11", "ISO 9613-2:1996, 7.1 (spherical spreading)", "read")
 
 // Divergence is the loss by spherical spreading from a point source at r metres:
 //

@@ -9,11 +9,9 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// TaperSource is where the fall of the room constant to low frequency comes from.
-const TaperSource = "UFC 3-450-02, engine-room examples: R of 220 220 330 550 880 ft2 from 31 to 500 Hz"
-
 // LowTaper spreads one mid-band coefficient over the bands: its room constant a/(1-a) is full from 500 Hz
-// and falls to a quarter at 63 Hz and below. See TaperSource.
+// and falls to a quarter at 63 Hz and below (UFC 3-450-02, engine-room examples:
+// R of 220 220 330 550 880 ft2 from 31 to 500 Hz).
 func LowTaper(mid float64) (b spectrum.Bands) {
 	share := spectrum.Bands{0.25, 0.25, 0.375, 0.625, 1, 1, 1, 1, 1}
 	for i := range b {

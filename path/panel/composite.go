@@ -6,9 +6,6 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// CompositeSource is where the composite formula comes from.
-const CompositeSource = "R = -10 lg(sum S_i 10^(-R_i/10) / sum S); ISO 12354-3:2017, 4, textbook form"
-
 // Part is one part of a wall.
 type Part struct {
 	Name string
@@ -23,7 +20,7 @@ func Opening(area float64) Part { return Part{Name: "opening", Area: area} }
 //
 //	R = -10 lg(sum S_i 10^(-R_i/10) / sum S_i)
 //
-// No area at all is no panel: 0 dB.
+// (ISO 12354-3:2017, 4, textbook form). No area at all is no panel: 0 dB.
 func Composite(parts ...Part) (b spectrum.Bands) {
 	total := 0.0
 	for _, p := range parts {

@@ -3,13 +3,13 @@ package panel
 import (
 	"math"
 	"math/cmplx"
+
+	"hushwake/source/published"
 )
 
-// Sources of what a porous layer outside brings.
-const (
-	CoverSource  = "fibre as an equivalent fluid, Delany and Bazley, Applied Acoustics 3 (1970); transfer matrix of a heavy panel with a layer on it, derived; held to 15 dB, common practice"
-	CoverFormula = "+20 lg|cosh(g d) + (rho c/Zc) sinh(g d)|"
-)
+// CoverCited cites what a porous layer outside brings.
+var CoverCited = published.By("+20 lg|cosh(g d) + (rho c/Zc) sinh(g d)|",
+	"fibre as an equivalent fluid, Delany and Bazley, Applied Acoustics 3 (1970); transfer matrix of a heavy panel with a layer on it, derived; held to 15 dB, common practice", "from memory")
 
 // covered is what porous layers on a leaf bring at f Hz, dB.
 func covered(layers []piece, f float64) (sum float64) {

@@ -1,12 +1,14 @@
 package panel
 
-import "math"
+import (
+	"math"
 
-// Sources of the double-leaf model.
-const (
-	DoubleSource  = "Sharp, Noise Control Engineering 11 (1978), from memory; resonance by the university reader on building acoustics (2020), eq. 3.38 to 3.41; what an empty gap lets through is derived from the plane-wave transfer matrix with absorbing edges (Davy, from memory); dip and 15 dB rules are common practice"
-	DoubleFormula = "f < f0: all as one leaf; f0 to 55/d: R1 + R2 + 20 lg(f d) - 29; above: R1 + R2 + 6; at most mass law + 15; an empty gap holds it to 10 lg(u M f^2/(rho c f0)), u by masses and edges"
+	"hushwake/source/published"
 )
+
+// DoubleCited cites the double-leaf model.
+var DoubleCited = published.By("f < f0: all as one leaf; f0 to 55/d: R1 + R2 + 20 lg(f d) - 29; above: R1 + R2 + 6; at most mass law + 15; an empty gap holds it to 10 lg(u M f^2/(rho c f0)), u by masses and edges",
+	"Sharp, Noise Control Engineering 11 (1978), from memory; resonance by the university reader on building acoustics (2020), eq. 3.38 to 3.41; what an empty gap lets through is derived from the plane-wave transfer matrix with absorbing edges (Davy, from memory); dip and 15 dB rules are common practice", "from memory")
 
 // Limits and losses of a gap.
 const (

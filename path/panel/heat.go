@@ -5,17 +5,11 @@ import (
 	"math"
 )
 
-// Sources of the heat that passes a build-up.
-const (
-	HeatSource  = "ISO 6946:2017, surface resistances and unventilated air layers, from memory; conductivities after ISO 10456, from memory"
-	HeatFormula = "U = 1/(0.13 + sum t/k + 0.04)"
-)
-
 const (
 	filmInside  = 0.13 // m2 K/W, level heat flow (ISO 6946)
 	filmOutside = 0.04 // m2 K/W, air that moves over the outside (ISO 6946)
-	looseStuff  = 0.04 // W/(m K), foam and wool that state none (as their rows)
-	plainStuff  = 0.2  // W/(m K), plastics and boards, where a material states none (judgement)
+	looseFibre  = 0.04 // W/(m K), foam and wool that state none (as their rows)
+	solidBoard  = 0.2  // W/(m K), plastics and boards, where a material states none (judgement)
 )
 
 // airLayer is the resistance in m2 K/W of an unventilated gap by its depth in m, level heat flow. ISO 6946, table 8.
@@ -25,7 +19,8 @@ var airLayer = [][2]float64{{0, 0}, {0.005, 0.11}, {0.007, 0.13}, {0.010, 0.15},
 //
 //	U = 1/(0.13 + sum t/k + 0.04)
 //
-// by level heat flow; frames, joints and damp are not counted. A gap of more than 0.3 m counts as 0.3 m. See HeatSource.
+// by level heat flow; frames, joints and damp are not counted. A gap of more than 0.3 m counts as 0.3 m.
+// Surface resistances and unventilated air layers by ISO 6946:2017, conductivities after ISO 10456: both from memory.
 func (m *Materials) Transmittance(b BuildUp) (u float64, assumed []string) {
 	r := filmInside + filmOutside
 	for _, layer := range b {
@@ -36,8 +31,8 @@ func (m *Materials) Transmittance(b BuildUp) (u float64, assumed []string) {
 		}
 		k := p.Conductivity
 		if k <= 0 {
-			if k = plainStuff; p.kind() == Absorber {
-				k = looseStuff
+			if k = solidBoard; p.kind() == Absorber {
+				k = looseFibre
 			}
 			assumed = append(assumed, fmt.Sprintf("%s: no conductivity known, %g W/(m K) taken", p.text, k))
 		}

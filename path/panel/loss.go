@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -17,7 +18,7 @@ const BuiltInCap = 40.0
 // and counts as a limp layer of its stated mass.
 func (m *Materials) TransmissionLoss(b BuildUp) Result {
 	if len(b) == 0 {
-		return Result{Mark: "derived", Formula: "no panel: 0 dB", Source: "definition"}
+		return Result{Cited: published.By("no panel: 0 dB", "definition", "derived")}
 	}
 	s := m.sort(b)
 	r := Result{SurfaceMass: s.mass, Leaves: s.leaves, Warnings: s.warnings}
@@ -75,17 +76,17 @@ func (r *Result) model(s stack) {
 		capped = capped || v > BuiltInCap
 		r.Bands[i] = math.Min(v, BuiltInCap)
 	}
-	r.Formula, r.Source, r.Mark = PlateauFormula, PlateauSource, s.mark
+	r.Cited = SingleCited.Marked(s.mark)
 	r.SD = spectrum.Bands{5, 5, 4, 4, 4, 4, 4, 4, 4}
 	if len(cavities) > 0 {
-		r.Formula, r.Source, r.Mark = DoubleFormula+"; each leaf: "+PlateauFormula, DoubleSource, "from memory"
+		r.Cited = DoubleCited.Saying(DoubleCited.Formula + "; each leaf: " + SingleCited.Formula)
 		r.SD = spectrum.Fill(5)
 		r.Resonance = lowest(cavities)
 	}
 	if len(s.covers) > 0 {
-		r.Formula, r.Source = r.Formula+"; porous layer outside: "+CoverFormula, r.Source+"; "+CoverSource
+		r.Cited = r.And("porous layer outside: "+CoverCited.Formula, CoverCited.Source)
 		if r.Mark == "read" {
-			r.Mark = "from memory"
+			r.Mark = CoverCited.Mark
 		}
 		r.Notes = append(r.Notes, "the flow resistivity of the porous layer is from memory: half to twice as much is usual")
 	}
@@ -169,7 +170,7 @@ func (row Row) door() bool { return row.Material == "hollow door" || row.Materia
 // from fills the result by a published row; a band it lacks follows its neighbour by the mass law
 // downwards and stays level upwards.
 func (r Result) from(row Row) Result {
-	r.Bands, r.Source, r.Mark, r.Formula = row.Bands, row.Source, row.Mark, "published row"
+	r.Bands, r.Cited = row.Bands, published.By("published row", row.Source, row.Mark)
 	if row.Note != "" {
 		r.Notes = append(r.Notes, row.Source+": "+row.Note)
 	}

@@ -1,21 +1,22 @@
 package panel
 
-import "hushwake/source/spectrum"
+import (
+	"hushwake/source/published"
+	"hushwake/source/spectrum"
+)
 
 // Result is the transmission loss of a build-up with the way it was found.
 type Result struct {
 	Bands       spectrum.Bands // dB, 31.5 Hz to 8 kHz
 	SurfaceMass float64        // kg/m2
 	Price       float64        // per m2; 0 = not stated for every layer
-	Formula     string
-	Source      string
-	Mark        string         // read | from memory | derived
-	SD          spectrum.Bands // standard deviation, dB
-	Resonance   float64        // Hz, lowest mass-spring-mass frequency; 0 = one leaf
-	Leaves      []Leaf
-	Notes       []string // limits and fillings that hold for every such panel
-	Beside      []Row    // published rows of the same material and thickness that don't replace the model: shown, not used
-	Warnings    []string // what is doubtful about this panel alone
+	published.Cited
+	SD        spectrum.Bands // standard deviation, dB
+	Resonance float64        // Hz, lowest mass-spring-mass frequency; 0 = one leaf
+	Leaves    []Leaf
+	Notes     []string // limits and fillings that hold for every such panel
+	Beside    []Row    // published rows of the same material and thickness that don't replace the model: shown, not used
+	Warnings  []string // what is doubtful about this panel alone
 }
 
 // Leaf is one wall of a build-up: layers that move together.

@@ -1,12 +1,14 @@
 package panel
 
-import "math"
+import (
+	"math"
 
-// Sources of the single-leaf model.
-const (
-	PlateauSource  = "university reader on building acoustics (2020), eq. 3.33 to 3.37 with table 3.2 (after Cremer)"
-	PlateauFormula = "f < f1: 20 lg m + 20 lg(f/250); plateau Rp = 20 lg(m fc) + 10 lg eta - 42; f > fc: Rp + 25 lg(f/fc)"
+	"hushwake/source/published"
 )
+
+// SingleCited cites the single-leaf model; its mark is that of the material.
+var SingleCited = published.By("f < f1: 20 lg m + 20 lg(f/250); plateau Rp = 20 lg(m fc) + 10 lg eta - 42; f > fc: Rp + 25 lg(f/fc)",
+	"university reader on building acoustics (2020), eq. 3.33 to 3.37 with table 3.2 (after Cremer)", "read")
 
 // massLaw is the same below zero, where a light leaf beside a gap is worth less than nothing.
 func massLaw(m, f float64) float64 { return 20 * math.Log10(m*f/250) }
@@ -16,7 +18,7 @@ func massLaw(m, f float64) float64 { return 20 * math.Log10(m*f/250) }
 //	Rp = 20 lg(m fc) + 10 lg eta - 44
 //
 // Its own table 3.2 and the mass law at f1 = 2 sqrt(eta) fc both give 2 dB more; predictions use the
-// table's value, else -42 (see PlateauFormula), which leaves no step in the curve.
+// table's value, else -42 (see SingleCited), which leaves no step in the curve.
 func Plateau(m, fc, eta float64) float64 {
 	return 20*math.Log10(m*fc) + 10*math.Log10(eta) - 44
 }
@@ -35,5 +37,5 @@ func (l Leaf) loss(f float64) float64 {
 	return math.Min(mass, l.plateau)
 }
 
-// AboveCritical is the rising branch above the critical frequency, Rp + 25 lg(f/fc). Source: PlateauSource, eq. 3.37.
+// AboveCritical is the rising branch above the critical frequency, Rp + 25 lg(f/fc). Source: SingleCited, eq. 3.37.
 func AboveCritical(plateau, f, fc float64) float64 { return plateau + 25*math.Log10(f/fc) }

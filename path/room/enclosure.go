@@ -4,14 +4,16 @@ import (
 	"fmt"
 	"math"
 
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
+// BoxCited cites the insertion loss of a box.
+var BoxCited = published.By("IL = 10 lg((sum S(a + t) + sum So to)/(sum S t + sum So to)), t = 10^(-TL/10)",
+	"power balance of an enclosure, Ver in Beranek, Noise and Vibration Control; from memory, within 1 to 4 dB of trade figures", "from memory")
+
 // Sources and fixed figures of a box.
 const (
-	BoxFormula = "IL = 10 lg((sum S(a + t) + sum So to)/(sum S t + sum So to)), t = 10^(-TL/10)"
-	BoxSource  = "power balance of an enclosure, Ver in Beranek, Noise and Vibration Control; from memory, within 1 to 4 dB of trade figures"
-
 	// JointLeak is the share of the wall area taken as leak where none is stated: joints, cables, pipes (judgement).
 	JointLeak = 0.001
 	// NearResonance is the most a box brings in the bands up to its air-gap resonance, dB (common practice).
@@ -77,11 +79,9 @@ type Performance struct {
 	Measured  [2]float64     // dB(A), the range of small boxes as built and measured
 	Resonance float64        // Hz, wall mass on the air gap
 	SD        spectrum.Bands
-	Formula   string
-	Source    string
-	Mark      string
-	Changes   []Change
-	Warnings  []string
+	published.Cited
+	Changes  []Change
+	Warnings []string
 }
 
 // Enclose gives the insertion loss of a box for a source of that sound power spectrum, with what
@@ -99,7 +99,7 @@ func Assess(b Box, source spectrum.Bands) (Performance, error) {
 	if err := b.check(); err != nil {
 		return Performance{Name: b.Name}, err
 	}
-	p := Performance{Name: b.Name, Measured: SmallBoxes, Formula: BoxFormula, Source: BoxSource, Mark: "from memory"}
+	p := Performance{Name: b.Name, Measured: SmallBoxes, Cited: BoxCited}
 	p.Resonance = b.resonance()
 	p.Out = b.Outflow()
 	p.Loss = p.Out.Loss()
@@ -151,7 +151,7 @@ type Outflow struct {
 	Absorbed spectrum.Bands   // by lining and ducts
 }
 
-// Outflow is the power balance of the field inside, see BoxFormula: what walls and openings let out against all that
+// Outflow is the power balance of the field inside, see BoxCited: what walls and openings let out against all that
 // leaves it. With all faces open nothing is absorbed. Up to the resonance of the walls on the air gap they let out what
 // NearResonance leaves at least.
 func (b Box) Outflow() Outflow {

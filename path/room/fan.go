@@ -4,14 +4,13 @@ import (
 	"fmt"
 	"math"
 
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
-// Sources of a fan's sound.
-const (
-	FanFormula = "Lw = 37 + 10 lg V + 20 lg p by octave of an axial fan, V m3/s and p Pa where it works"
-	FanSource  = "VDI 2081, specific level of a fan 37 dB, +-4 dB; octaves of axial fans as in CIBSE Guide B; from memory"
-)
+// FanCited cites a fan's sound.
+var FanCited = published.By("Lw = 37 + 10 lg V + 20 lg p by octave of an axial fan, V m3/s and p Pa where it works",
+	"VDI 2081, specific level of a fan 37 dB, +-4 dB; octaves of axial fans as in CIBSE Guide B; from memory", "from memory")
 
 const (
 	specificFan = 37.0 // dB at 1 m3/s and 1 Pa (VDI 2081, from memory)
@@ -32,7 +31,7 @@ type FanPoint struct{ Flow, Pressure float64 } // m3/s, Pa
 type Fan struct {
 	Flow, Pressure float64    // duty point; Pressure 0 = not stated
 	Curve          []FanPoint // flow rises, pressure falls; nil = assumed through the duty point
-	SoundPower     float64    // dB(A), stated of either side; 0 = by FanFormula
+	SoundPower     float64    // dB(A), stated of either side; 0 = by FanCited
 }
 
 // Check refuses a fan without flow and curves that rise.

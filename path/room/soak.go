@@ -3,13 +3,16 @@ package room
 import (
 	"fmt"
 	"math"
+
+	"hushwake/source/published"
 )
+
+// SoakCited cites how a box cools.
+var SoakCited = published.By("M c dT/dt = -h S (T - Tair), air: h S (T - Tair) = (UA + rho cp V)(Tair - To), V by draught",
+	"lumped heat balance; film 10 W/(m2 K) and 480 J/(kg K) from memory; touch for a minute ISO 13732-1, from memory", "from memory")
 
 // Figures of a box after its engine has stopped.
 const (
-	SoakFormula = "M c dT/dt = -h S (T - Tair), air: h S (T - Tair) = (UA + rho cp V)(Tair - To), V by draught"
-	SoakSource  = "lumped heat balance; film 10 W/(m2 K) and 480 J/(kg K) from memory; touch for a minute ISO 13732-1, from memory"
-
 	soakFilm = 10.0         // W/(m2 K) on the engine's skin, free air and radiation (textbook, from memory)
 	ironHeat = 480.0        // J/(kg K)
 	safeAir  = 273.15 + 60  // K
@@ -25,11 +28,11 @@ type Body struct {
 
 // Soak is a box after its engine and fan have stopped. Times are in s from then; nil = not within two days.
 type Soak struct {
-	Peak            float64  // K of the air, right after the stop
-	Air60           *float64 // until the air is under 60 °C; 0 = it never is over
-	Touch           *float64 // until bare metal may be touched for a minute
-	Text            string
-	Formula, Source string
+	Peak  float64  // K of the air, right after the stop
+	Air60 *float64 // until the air is under 60 °C; 0 = it never is over
+	Touch *float64 // until bare metal may be touched for a minute
+	Text  string
+	published.Cited
 }
 
 // CoolDown is how a box cools once its engines and fan have stopped, by its walls and the draught through its openings;
@@ -44,7 +47,7 @@ func (v Ventilation) CoolDown(b Body) (s Soak, err error) {
 		return s, fmt.Errorf("a body of %g kg, %g m2 and %g K cools down in no model: all must be above zero", b.Mass, b.Area, b.Temperature)
 	}
 	n := v.network()
-	s.Formula, s.Source = SoakFormula, SoakSource
+	s.Cited = SoakCited
 	film, held := soakFilm*b.Area, b.Mass*ironHeat
 	t, step := b.Temperature, soakStep*held/film
 	s.Peak = v.Outside + n.soaked(film, t-v.Outside)

@@ -3,13 +3,16 @@ package room
 import (
 	"fmt"
 	"math"
+
+	"hushwake/source/published"
 )
+
+// AirCited cites the air side of a box.
+var AirCited = published.By("V = (H - UA dT)/(rho cp dT) + combustion air; opening dp = K rho v^2/2; draught rho g h dT/T",
+	"heat balance; walls by U A of the build-up, ISO 6946; opening and duct losses by textbook K; heat share and velocity rules are common practice", "common practice")
 
 // Sources and fixed figures of the air side.
 const (
-	AirFormula = "V = (H - UA dT)/(rho cp dT) + combustion air; opening dp = K rho v^2/2; draught rho g h dT/T"
-	AirSource  = "heat balance; walls by U A of the build-up, ISO 6946; opening and duct losses by textbook K; heat share and velocity rules are common practice"
-
 	DefaultRise  = 15.0 // K over the outside that is aimed at
 	FreeVelocity = 3.0  // m/s through openings without a fan
 	FanVelocity  = 5.0  // m/s with a fan
@@ -84,9 +87,8 @@ type Air struct {
 	Fan              *FanPoint // where the fan works; nil = no fan
 	Verdicts         []Verdict
 	FanStopped       *Stopped // nil = no fan
-	Formula, Source  string
-	Mark             string
-	Warnings         []string
+	published.Cited
+	Warnings []string
 }
 
 // AirFlow is the flow in m3/s that carries heat off at a rise in K: V = H/(rho cp dT).
@@ -108,7 +110,7 @@ func (v Ventilation) Corrected(c Correction) (Air, error) {
 		return Air{}, err
 	}
 	n := v.network()
-	a := Air{Formula: AirFormula, Source: AirSource, Mark: "common practice", AllowedRise: v.AllowedRise, AllowedWhy: v.AllowedWhy, Outside: v.Outside}
+	a := Air{Cited: AirCited, AllowedRise: v.AllowedRise, AllowedWhy: v.AllowedWhy, Outside: v.Outside}
 	a.Heat, a.CombustionAir, a.HeatText = v.load()
 	a.Walls = v.Walls
 	flow := n.flow(v.Fan)

@@ -151,7 +151,7 @@ func TestPhasesAreTheEngines(t *testing.T) {
 	}
 	f, level, ok := s.Firing()
 	require.True(t, ok)
-	require.InDelta(t, ps[0].Exhausts[0].Source.FiringFrequency, f, 1e-6)
+	require.InDelta(t, float64(ps[0].Exhausts[0].Source.FiringFrequency), f, 1e-6)
 	require.Less(t, level, ps[0].Listeners[0].Bands.Total())
 	for i := range s.Lines {
 		if l := &s.Lines[i]; l.Fires {

@@ -35,7 +35,7 @@ func Of(p *path.Prediction, listener int) Sound {
 	for i := range p.Exhausts {
 		r := &p.Exhausts[i]
 		if e, ok := p.Layout.Engine(r.Engine); ok {
-			phases[r.Engine], cycles[r.Engine], firing[r.Engine] = e.LinePhases(r.Source.Duty), r.Source.CycleFrequency, r.Source.FiringFrequency
+			phases[r.Engine], cycles[r.Engine], firing[r.Engine] = e.LinePhases(r.Source.Duty), r.Source.CycleFrequency, float64(r.Source.FiringFrequency)
 		}
 	}
 	for _, l := range lines {

@@ -4,14 +4,13 @@ import (
 	"fmt"
 	"math"
 
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
-// Sources of the free velocity and of the power into the bed.
-const (
-	VelocityFormula = "Lv = Lw - 10 lg Se - 10 lg se - F dB re 5e-8 m/s; W = N v^2 Re Yb/(|1/(j w m)|^2 + Yf^2 + Yb^2)"
-	VelocitySource  = "radiated power of a vibrating body, rho c S <v^2> se; F, feet against covers, is judgement; mobilities: " + MobilitySource
-)
+// VelocityCited cites the free velocity and the power into the bed.
+var VelocityCited = published.By("Lv = Lw - 10 lg Se - 10 lg se - F dB re 5e-8 m/s; W = N v^2 Re Yb/(|1/(j w m)|^2 + Yf^2 + Yb^2)",
+	"radiated power of a vibrating body, rho c S <v^2> se; F, feet against covers, is judgement; mobilities: "+MobilitySource, "judgement")
 
 // coversShake is by how much covers and sump shake more than the feet at the block, dB (judgement).
 var coversShake = spectrum.Bands{0, 3, 5, 10, 10, 10, 10, 10, 10}

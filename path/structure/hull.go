@@ -4,14 +4,13 @@ import (
 	"fmt"
 	"math"
 
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
-// Sources of the hull's power balance.
-const (
-	HullFormula = "eta_ij = 2 cB L tau/(2 pi^2 f S), power balance; + 0, 4, 6 dB for other wave types; at most the feet's velocity - 5 dB a space"
-	HullSource  = "Hopkins, Sound Insulation (2007), eq. (2.154) and 5.2.1.3; EN 12354-5:2009 F.1 for the other wave types; the ceiling is judgement"
-)
+// HullCited cites the power balance of the hull.
+var HullCited = published.By("eta_ij = 2 cB L tau/(2 pi^2 f S), power balance; + 0, 4, 6 dB for other wave types; at most the feet's velocity - 5 dB a space",
+	"Hopkins, Sound Insulation (2007), eq. (2.154) and 5.2.1.3; EN 12354-5:2009 F.1 for the other wave types; the ceiling is judgement", "derived")
 
 // TeeTransmission is the power transmission of bending waves straight through a T of equal plates, 4/27,
 // and those round an X and an L of equal plates (Hopkins 5.2.1.3, normal incidence).

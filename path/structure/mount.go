@@ -19,8 +19,11 @@ const (
 	Unstated    Kind = ""
 )
 
-// Kinds lists those that can be named.
-var Kinds = []string{string(Rigid), string(StiffRubber), string(Rubber), string(Soft), string(Double)}
+// mountKind is a row of mounts.csv.
+type mountKind struct{ deflection, thrust, free float64 } // m; horizontal over vertical stiffness
+
+// Kinds lists those that can be named, in the order of mounts.csv.
+var mountKinds, Kinds = mustMounts(mountsText)
 
 // Figures of rubber mounts.
 const (
@@ -28,14 +31,19 @@ const (
 	rubberDamping    = 0.12  // loss factor (from memory: 0.05 to 0.3)
 	rubberMass       = 0.005 // of a mount over the engine's mass on it (judgement)
 	gravity          = 9.80665
-	thrustStiffness  = 6.0 // vertical over horizontal stiffness where the mounts carry the thrust (judgement)
-	freeStiffness    = 2.0 // of soft mounts, sets and engines with a thrust bearing (judgement)
 	MostDeflection   = 0.030
 )
 
 // TypicalDeflection is the static deflection of a kind of mount, m (judgement); 0 for rigid feet.
 func TypicalDeflection(k Kind) float64 {
-	return map[Kind]float64{StiffRubber: 1e-3, Rubber: 2.5e-3, Soft: 6e-3, Double: 4e-3, Unstated: 2.5e-3}[k]
+	return rowOf(k).deflection
+}
+
+func rowOf(k Kind) mountKind {
+	if k == Unstated {
+		k = Rubber
+	}
+	return mountKinds[k]
 }
 
 // Mount is what carries an engine, one at each foot.
@@ -59,10 +67,10 @@ func StiffnessFrequency(stiffness, chi, mass float64) float64 {
 
 // Stiffening is horizontal over vertical stiffness by what the mounts carry.
 func Stiffening(k Kind, thrust bool) float64 {
-	if thrust && k != Soft {
-		return thrustStiffness
+	if thrust {
+		return rowOf(k).thrust
 	}
-	return freeStiffness
+	return rowOf(k).free
 }
 
 // Amplification is by how much the engine on its mounts passes on a force of f Hz, dB: above zero under

@@ -3,11 +3,12 @@ package structure
 import (
 	"math"
 
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
-// PlatesFormula is how the plates of a space give off sound.
-const PlatesFormula = "Lw = Lv + 10 lg S + 10 lg sigma + 10 lg(rho c v0^2/W0) - lining"
+// PlatesCited cites how the plates of a space give off sound.
+var PlatesCited = published.By("Lw = Lv + 10 lg S + 10 lg sigma + 10 lg(rho c v0^2/W0) - lining", RadiationSource, "read")
 
 // Floating is what stands loose on the hull inside a space.
 type Floating string

@@ -14,6 +14,9 @@ var materialsText string
 //go:embed bridges.csv
 var bridgesText string
 
+//go:embed mounts.csv
+var mountsText string
+
 // Material is what a hull is built of.
 type Material struct {
 	Name    string
@@ -29,6 +32,14 @@ type Material struct {
 
 // Materials lists what is known, heaviest first.
 var Materials = mustMaterials(materialsText)
+
+// MaterialNames are the words for Materials.
+func MaterialNames() (names []string) {
+	for _, m := range Materials {
+		names = append(names, m.Name)
+	}
+	return names
+}
 
 // MaterialNamed finds one of Materials.
 func MaterialNamed(name string) (Material, bool) {
@@ -90,6 +101,24 @@ func mustShares(text string) map[string]map[string]float64 {
 		panic(err)
 	}
 	return out
+}
+
+// mustMounts reads the kinds of mounts; a fault in the table is one of the build.
+func mustMounts(text string) (kinds map[Kind]mountKind, names []string) {
+	rows, err := records(text, 4)
+	kinds = map[Kind]mountKind{}
+	for _, row := range rows {
+		v, e := positives(row[2:])
+		mm, bad := strconv.ParseFloat(row[1], 64)
+		if e != nil || bad != nil || !(mm >= 0) || mm/1e3 > MostDeflection {
+			panic(fmt.Errorf("mounts %s: deflection %q, stiffness %q", row[0], row[1], row[2:]))
+		}
+		kinds[Kind(row[0])], names = mountKind{mm / 1e3, v[0], v[1]}, append(names, row[0])
+	}
+	if err != nil {
+		panic(err)
+	}
+	return kinds, names
 }
 
 // records reads a table without its remarks and head.

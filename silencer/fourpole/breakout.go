@@ -11,9 +11,8 @@ import (
 
 // Caps of what a wall is credited with.
 const (
-	RoundBreakoutCap       = 50.0 // ASHRAE handbook, HVAC Applications (read)
-	RectangularBreakoutCap = 45.0 // ASHRAE (from memory)
-	ShellBreakoutCap       = 30.0 // common practice, no source
+	RoundBreakoutCap = 50.0 // ASHRAE handbook, HVAC Applications (read)
+	ShellBreakoutCap = 30.0 // common practice, no source
 )
 
 // Seam says how a round duct is made.

@@ -10,10 +10,9 @@ type Mode struct{ Diameters, Circles int }
 
 // Modes of a round duct in the order in which they cut on.
 var (
-	FirstDiameter  = Mode{1, 0} // matters as soon as any part is off the axis
-	SecondDiameter = Mode{2, 0}
-	FirstRadial    = Mode{0, 1} // the first one that a centred line excites
-	SecondRadial   = Mode{0, 2}
+	FirstDiameter = Mode{1, 0} // matters as soon as any part is off the axis
+	FirstRadial   = Mode{0, 1} // the first one that a centred line excites
+	SecondRadial  = Mode{0, 2}
 )
 
 // modeRoots are zeros of the derivatives of Bessel functions (Abramowitz & Stegun table 9.5).

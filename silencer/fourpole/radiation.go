@@ -72,8 +72,8 @@ func (o Outlet) Reflection(omega float64) (r, onePlus complex128) {
 	return onePlus - 1, onePlus
 }
 
-// still is the end without flow and without an outside gas of its own.
-func (o Outlet) still(m Medium) Outlet {
+// atRest is the end without flow and without an outside gas of its own.
+func (o Outlet) atRest(m Medium) Outlet {
 	return Outlet{end: PipeEnd(m, 2*o.radius, 0), radius: o.radius, flanged: o.flanged, gain: 1, shrink: 1}
 }
 
@@ -81,7 +81,7 @@ func (o Outlet) still(m Medium) Outlet {
 // modulus and length changed by the flow.
 func (o Outlet) reflectionInto(omega float64) (r, onePlus complex128) {
 	y := complex(o.end.Y(), 0)
-	z := o.still(*o.outside).Impedance(omega) * complex(o.outside.Density/o.end.Medium.Density, 0)
+	z := o.atRest(*o.outside).Impedance(omega) * complex(o.outside.Density/o.end.Medium.Density, 0)
 	if o.gain == 1 {
 		return (z - y) / (z + y), 2 * z / (z + y)
 	}
@@ -96,7 +96,7 @@ func (o Outlet) radiates(omega float64) float64 {
 		return 0
 	}
 	ratio := o.outside.Density / o.end.Medium.Density
-	return real(o.still(*o.outside).Impedance(omega)) * ratio * ratio / o.outside.Density
+	return real(o.atRest(*o.outside).Impedance(omega)) * ratio * ratio / o.outside.Density
 }
 
 // Impedance is p/v at the end, Y (1+R)/(1-R).

@@ -3,6 +3,8 @@
 // SI units throughout; K counts velocity heads rho V^2/2 of the bore named.
 package loss
 
+import "hushwake/source/published"
+
 // Marks say how far a figure may be believed.
 const (
 	Read           = "read"
@@ -13,10 +15,8 @@ const (
 
 // Coefficient is a loss in velocity heads with its origin.
 type Coefficient struct {
-	K       float64 // velocity heads
-	Formula string
-	Source  string
-	Mark    string
+	K float64 // velocity heads
+	published.Cited
 	SD      float64 // relative standard deviation of K
 	Warning string  // "" where the figure lies inside its range
 }

@@ -3,6 +3,8 @@ package loss
 import (
 	"fmt"
 	"math"
+
+	"hushwake/source/published"
 )
 
 const rennels = "Rennels and Hudson, Pipe Flow (2012), ch. 15-16"
@@ -18,7 +20,7 @@ const BendFriction = 0.0203
 // along the bend is inside. r = 0 is a mitre. Crane and Miller give figures within 0.03 at 90 degrees.
 func Bend(radiusOverBore, angle, friction float64) Coefficient {
 	if angle <= 0 {
-		return Coefficient{Formula: "no turn", Source: "identity", Mark: Derived}
+		return Coefficient{Cited: published.By("no turn", "identity", Derived)}
 	}
 	mitre := Mitre(angle)
 	if !(radiusOverBore > 0) {
@@ -27,8 +29,7 @@ func Bend(radiusOverBore, angle, friction float64) Coefficient {
 	s := math.Sin(min(angle, math.Pi) / 2)
 	k := friction*angle*radiusOverBore + (0.10+2.4*friction)*s +
 		6.6*friction*(math.Sqrt(s)+s)/math.Pow(radiusOverBore, 4*angle/math.Pi)
-	c := Coefficient{K: k, Formula: "K = f a r/D + (0.10 + 2.4 f) sin(a/2) + 6.6 f (sqrt sin(a/2) + sin(a/2))/(r/D)^(4a/pi)",
-		Source: rennels, Mark: FromMemory, SD: 0.12}
+	c := Coefficient{K: k, Cited: published.By("K = f a r/D + (0.10 + 2.4 f) sin(a/2) + 6.6 f (sqrt sin(a/2) + sin(a/2))/(r/D)^(4a/pi)", rennels, FromMemory), SD: 0.12}
 	if radiusOverBore < 1 && k > mitre.K {
 		c.K, c.Formula, c.SD = mitre.K, "tight bend taken as a mitre", mitre.SD
 	}
@@ -43,7 +44,7 @@ func Bend(radiusOverBore, angle, friction float64) Coefficient {
 //	K = 0.42 sin(a/2) + 2.56 sin^3(a/2)
 func Mitre(angle float64) Coefficient {
 	s := math.Sin(min(angle, math.Pi) / 2)
-	c := Coefficient{K: 0.42*s + 2.56*s*s*s, Formula: "K = 0.42 sin(a/2) + 2.56 sin^3(a/2)", Source: rennels, Mark: FromMemory, SD: 0.12}
+	c := Coefficient{K: 0.42*s + 2.56*s*s*s, Cited: published.By("K = 0.42 sin(a/2) + 2.56 sin^3(a/2)", rennels, FromMemory), SD: 0.12}
 	if angle > 150*math.Pi/180+1e-9 {
 		c.Warning = fmt.Sprintf("mitre of %.0f degrees lies outside its formula (to 150 degrees)", angle*180/math.Pi)
 	}
@@ -55,14 +56,14 @@ func Mitre(angle float64) Coefficient {
 //	K = (1 - s)^2   (Borda-Carnot, momentum balance)
 func Expansion(s float64) Coefficient {
 	s = ratio(s)
-	return Coefficient{K: (1 - s) * (1 - s), Formula: "K = (1 - s)^2", Source: "Borda-Carnot, textbook", Mark: Derived, SD: 0.10}
+	return Coefficient{K: (1 - s) * (1 - s), Cited: published.By("K = (1 - s)^2", "Borda-Carnot, textbook", Derived), SD: 0.10}
 }
 
 // Contraction is a sudden narrowing, s = small area over large area; K on the small bore:
 //
 //	K = 0.5 (1 - s)   (Crane TP-410)
 func Contraction(s float64) Coefficient {
-	return Coefficient{K: 0.5 * (1 - ratio(s)), Formula: "K = 0.5 (1 - s)", Source: "Crane TP-410", Mark: FromMemory, SD: 0.2}
+	return Coefficient{K: 0.5 * (1 - ratio(s)), Cited: published.By("K = 0.5 (1 - s)", "Crane TP-410", FromMemory), SD: 0.2}
 }
 
 // ratio keeps an area ratio between 0 and 1: the larger side is always the reference of s.
@@ -75,12 +76,12 @@ func ratio(s float64) float64 {
 
 // ProjectingEntry is a thin tube standing into the room it draws from.
 func ProjectingEntry() Coefficient {
-	return Coefficient{K: 0.9, Formula: "K = 0.9, thin projecting entry (0.77 to 1.0)", Source: "Crane TP-410 and classic texts", Mark: FromMemory, SD: 0.12}
+	return Coefficient{K: 0.9, Cited: published.By("K = 0.9, thin projecting entry (0.77 to 1.0)", "Crane TP-410 and classic texts", FromMemory), SD: 0.12}
 }
 
 // Exit is the loss of the whole velocity head into the open or a large room.
 func Exit() Coefficient {
-	return Coefficient{K: 1, Formula: "K = 1, the velocity head is lost", Source: "momentum balance", Mark: Derived, SD: 0.03}
+	return Coefficient{K: 1, Cited: published.By("K = 1, the velocity head is lost", "momentum balance", Derived), SD: 0.03}
 }
 
 // ChamberLoss is an expansion chamber: widening on the inlet's velocity head, narrowing on the outlet's.
@@ -106,5 +107,5 @@ func Chamber(inlet, outlet float64, extended, turned bool) ChamberLoss {
 
 // Reversal is what turning back inside a chamber adds (0.5 to 1).
 func Reversal() Coefficient {
-	return Coefficient{K: 0.75, Formula: "K = 0.75 on top (0.5 to 1)", Source: "silencer practice", Mark: FromMemory, SD: 0.3}
+	return Coefficient{K: 0.75, Cited: published.By("K = 0.75 on top (0.5 to 1)", "silencer practice", FromMemory), SD: 0.3}
 }

@@ -3,6 +3,8 @@ package loss
 import (
 	"fmt"
 	"math"
+
+	"hushwake/source/published"
 )
 
 // The ends of the blend between laminar and turbulent friction.
@@ -78,9 +80,9 @@ type Pipe struct {
 // Loss gives the loss in velocity heads of the run for a density, viscosity and velocity:
 // K = f L/D.
 func (p Pipe) Loss(density, viscosity, velocity float64) Coefficient {
-	c := Coefficient{Formula: "K = f L/D, f by Colebrook (64/Re below Re 2300)", Source: "Colebrook 1939; Darcy-Weisbach", Mark: FromMemory, SD: 0.10}
+	c := Coefficient{Cited: published.By("K = f L/D, f by Colebrook (64/Re below Re 2300)", "Colebrook 1939; Darcy-Weisbach", FromMemory), SD: 0.10}
 	if p.Method == ByHandbook {
-		c.Formula, c.Source, c.Mark, c.SD = "K = f L/D, f = 0.022", "constant of a marine installation manual", Read, 0.25
+		c.Cited, c.SD = published.By("K = f L/D, f = 0.022", "constant of a marine installation manual", Read), 0.25
 	}
 	c.K = p.Friction(density*math.Abs(velocity)*p.Bore/viscosity) * p.Length / p.Bore
 	if err := CheckFriction(density*math.Abs(velocity)*p.Bore/viscosity, p.Roughness/p.Bore); err != nil {

@@ -35,15 +35,6 @@ type HeatResult struct {
 	Converged          bool
 }
 
-// HeatOrigin is where the heat model comes from, for explain.
-var HeatOrigin = struct {
-	Formula, Source, Mark string
-	SD                    float64
-}{
-	"h_i (T_g - T_w) pi D = pi D_o [h_c (T_s - T_a) + eps sigma (T_s^4 - T_a^4)], lagging 2 pi k (T_w - T_s)/ln(D_o/D_i)",
-	"Gnielinski 1976 with Petukhov's friction inside, Churchill and Chu 1975 outside, Stefan-Boltzmann", FromMemory, 0.08,
-}
-
 // HeatFrom is the steady heat from gas at a state and velocity (m/s) through the wall to still air at ambient (K),
 // per metre of run, from a first guess of the skin temperature (K, 0 = none). The outer surface is found by Newton
 // steps on the balance of heat in and out, until a step is under 1e-3 K.

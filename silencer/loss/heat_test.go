@@ -7,14 +7,10 @@ import (
 	"pgregory.net/rapid"
 
 	"hushwake/source/gas"
+	"hushwake/source/published/publishedtest"
 )
 
-func near(t *testing.T, what string, got, want, tolerance float64) {
-	t.Helper()
-	if !(math.Abs(got-want) <= tolerance) {
-		t.Errorf("%s: got %.7g, want %.7g within %.2g", what, got, want, tolerance)
-	}
-}
+var near = publishedtest.Near
 
 func bare(od, tc, ac float64) float64 {
 	q, _ := Surface(od, tc+273.15, ac+273.15, 0.9, 0)

@@ -14,6 +14,8 @@ type WallMaterial struct {
 	Conductivity float64 // W/mK
 	Emissivity   float64 // of the bare outer surface
 	MaxK         float64 // K, where the figures end
+	Density      float64 // kg/m3
+	Speed        float64 // m/s, of longitudinal waves in a plate
 	Source, Mark string
 }
 
@@ -44,7 +46,7 @@ func readRoughness() map[string]WallRoughness {
 func readWalls() map[string]WallMaterial {
 	t := map[string]WallMaterial{}
 	for _, r := range readTable("growth.csv") {
-		t[r[0]] = WallMaterial{r[0], number(r[1]) * 1e-6, number(r[2]), number(r[3]), number(r[4]) + 273.15, r[5], r[6]}
+		t[r[0]] = WallMaterial{r[0], number(r[1]) * 1e-6, number(r[2]), number(r[3]), number(r[4]) + 273.15, number(r[5]), number(r[6]), r[7], r[8]}
 	}
 	return t
 }

@@ -3,14 +3,13 @@ package loss
 import (
 	"fmt"
 	"math"
+
+	"hushwake/source/published"
 )
 
 // PerforateFactor multiplies the smooth-pipe friction along a perforated tube that the gas passes straight
 // through (1.1 to 1.5, from memory).
 const PerforateFactor = 1.3
-
-// CorrugatedFactor multiplies the friction of corrugated or wire-bound hose (2 to 4, common practice).
-const CorrugatedFactor = 3.0
 
 // BellowsFactor multiplies the friction of a flexible bellows (2 to 3, common practice).
 const BellowsFactor = 2.5
@@ -23,7 +22,7 @@ const BellowsFactor = 2.5
 // (Munjal, Krishnan and Reddy 1993, coefficients from memory and unverified, hence the wide spread.) Two orifices in a
 // row with a jet coefficient of 0.8 lose 3.1/x^2; the larger of both is used below 0.6, the formula above 2.
 func Crossflow(x float64) Coefficient {
-	c := Coefficient{Formula: "K = 4.2 exp(-0.06 x) + 16.7 exp(-2.03 x), x = hole area/bore area", Source: "Munjal, Krishnan and Reddy 1993, coefficients unverified", Mark: FromMemory, SD: 0.4}
+	c := Coefficient{Cited: published.By("K = 4.2 exp(-0.06 x) + 16.7 exp(-2.03 x), x = hole area/bore area", "Munjal, Krishnan and Reddy 1993, coefficients unverified", FromMemory), SD: 0.4}
 	if !(x > 0) {
 		c.K, c.Warning = 0, "a plugged tube without holes lets no gas through"
 		return c
@@ -34,7 +33,7 @@ func Crossflow(x float64) Coefficient {
 		c.SD = 0.6
 	}
 	if two := 2 / (0.64 * x * x); x < 0.6 && two > c.K {
-		c.K, c.Formula, c.Source = two, "K = 2/(0.8 x)^2, two orifices in a row", "orifice with jet coefficient 0.8"
+		c.K, c.Cited = two, published.By("K = 2/(0.8 x)^2, two orifices in a row", "orifice with jet coefficient 0.8", FromMemory)
 	}
 	return c
 }

@@ -3,6 +3,8 @@ package loss
 import (
 	"errors"
 	"fmt"
+
+	"hushwake/source/published"
 )
 
 // Basis says for which gas a quoted loss holds.
@@ -47,10 +49,10 @@ type Duty struct {
 
 // Scaled is a quoted loss at the duty. Where the basis is unknown Low and High are the two answers.
 type Scaled struct {
-	Drop, Low, High       float64 // Pa; Drop is the value to reckon with
-	Formula, Source, Mark string
-	SD                    float64 // relative
-	Warnings              []string
+	Drop, Low, High float64 // Pa; Drop is the value to reckon with
+	published.Cited
+	SD       float64 // relative
+	Warnings []string
 }
 
 // Scale brings a quoted loss to the duty. A loss goes as rho V^2; with r the duty's flow over the quoted flow
@@ -66,7 +68,7 @@ func (q Quote) Scale(d Duty) (Scaled, error) {
 	if err := q.check(d); err != nil {
 		return Scaled{}, err
 	}
-	s := Scaled{Formula: "dp = dp_quote rho V^2/(rho V^2)_quote", Source: "similarity of turbulent losses", Mark: Derived, SD: 0.15}
+	s := Scaled{Cited: published.By("dp = dp_quote rho V^2/(rho V^2)_quote", "similarity of turbulent losses", Derived), SD: 0.15}
 	switch q.Basis {
 	case Hot:
 		s.Drop = q.hot(d)

@@ -11,7 +11,6 @@ const (
 	InjectionMinimum = 0.200  // one engine manual's least (read)
 	LoopHeight       = 0.450  // anti-siphon loop, static (boat mechanical systems handbook; read)
 	LoopHeeled       = 0.203  // the same over the heeled waterline (8 in; read)
-	RiserTopHeight   = 0.450  // top of the riser, static (engine manual; read)
 	ChamberDrop      = 0.305  // chamber inlet below the injection (boat mechanical systems handbook; read)
 	ChamberDropLeast = 0.230  // the same by a small-engine maker's page (read)
 	HoseFall         = 0.0417 // fall per length of wet hose (1/2 in per ft; read)

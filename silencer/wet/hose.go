@@ -10,8 +10,6 @@ const (
 	HoseOrdinary = 373.15 // about 100 C, owners' reports
 	HoseEPDM     = 394.15 // 121 C, trade text, read
 	HoseSilicone = 533.15 // 260 C, trade text, read
-	AlarmLow     = 348.15 // 75 C: an alarm is set between these (from memory)
-	AlarmHigh    = 366.15 // 93 C
 )
 
 // Hose is a rubber hose in the exhaust.

@@ -1,6 +1,10 @@
 package wet
 
-import "fmt"
+import (
+	"fmt"
+
+	"hushwake/source/published"
+)
 
 // MaxLift is the highest lift from the canister's bottom to the riser's top, m (42 in, boat mechanical
 // systems handbook, read).
@@ -25,9 +29,8 @@ type RiserHead struct {
 	Wallis        float64
 	GasVelocity   float64 // m/s superficial
 	CarryVelocity float64 // m/s
-	Formula       string
-	Source, Mark  string
-	SD            float64 // relative
+	published.Cited
+	SD float64 // relative
 }
 
 // Head is the pressure of a riser: running mean by drift flux, spread of the void models, and the
@@ -42,9 +45,7 @@ func (r Riser) Head() (RiserHead, error) {
 	f := r.Flow
 	per, _ := f.LockhartMartinelli()
 	h := RiserHead{Void: f.DriftFlux(), Regime: f.Regime(), Wallis: f.Wallis(), GasVelocity: f.GasVelocity(), CarryVelocity: f.CarryVelocity(),
-		Slug: Head(f.WaterDensity, r.Rise), Friction: per * max(r.Length, r.Rise), SD: 0.5, Mark: FromMemory,
-		Formula: "[(1-a) rl + a rg] g h + Lockhart-Martinelli friction, a = jg/(1.2 (jg + jl) + 0.35 sqrt(g D)); slug rl g h",
-		Source:  "Nicklin, Wilkes and Davidson 1962; Lockhart and Martinelli 1949"}
+		Slug: Head(f.WaterDensity, r.Rise), Friction: per * max(r.Length, r.Rise), SD: 0.5, Cited: published.By("[(1-a) rl + a rg] g h + Lockhart-Martinelli friction, a = jg/(1.2 (jg + jl) + 0.35 sqrt(g D)); slug rl g h", "Nicklin, Wilkes and Davidson 1962; Lockhart and Martinelli 1949", FromMemory)}
 	h.Static = f.HeadPerMetre(h.Void) * r.Rise
 	h.Mean = h.Static + h.Friction
 	h.Low = f.HeadPerMetre(f.Homogeneous())*r.Rise + h.Friction

@@ -7,14 +7,10 @@ import (
 	"pgregory.net/rapid"
 
 	"hushwake/source/gas"
+	"hushwake/source/published/publishedtest"
 )
 
-func near(t *testing.T, what string, got, want, tolerance float64) {
-	t.Helper()
-	if !(math.Abs(got-want) <= tolerance) {
-		t.Errorf("%s: got %.9g, want %.9g within %.2g", what, got, want, tolerance)
-	}
-}
+var near = publishedtest.Near
 
 // has finds a code among findings.
 func has(all []Finding, code string) *Finding {

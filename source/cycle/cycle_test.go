@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"hushwake/source/gas"
+	"hushwake/source/published/publishedtest"
 )
 
 // natural is the naturally aspirated four-stroke of the published check at full load.
@@ -37,12 +38,7 @@ func run(t *testing.T, c Cylinder, r Running, step float64) *Result {
 	return res
 }
 
-func near(t *testing.T, what string, got, want, tolerance float64) {
-	t.Helper()
-	if !(math.Abs(got-want) <= tolerance) {
-		t.Errorf("%s: got %.6g, want %.6g within %.3g", what, got, want, tolerance)
-	}
-}
+var near = publishedtest.Near
 
 // V. H. Gupta and M. L. Munjal, Sadhana 18(6) (1993): 3.43 bar and 1300 K when the exhaust of a
 // four-stroke diesel opens at full load; 15 % asked. The first run gave 4.13 bar (20 % over): the

@@ -1,16 +1,12 @@
 package gas
 
 import (
-	"math"
 	"testing"
+
+	"hushwake/source/published/publishedtest"
 )
 
-func near(t *testing.T, what string, got, want, tolerance float64) {
-	t.Helper()
-	if !(math.Abs(got-want) <= tolerance) {
-		t.Errorf("%s: got %.7g, want %.7g within %.2g", what, got, want, tolerance)
-	}
-}
+var near = publishedtest.Near
 
 // The heats of formation (JANAF tables, 4th ed. 1998, J/kmol at 298.15 K) test the remembered NASA
 // coefficients from outside.

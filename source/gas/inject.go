@@ -3,6 +3,8 @@ package gas
 import (
 	"errors"
 	"fmt"
+
+	"hushwake/source/published"
 )
 
 // Constants of the injection heat balance, from memory.
@@ -29,18 +31,18 @@ type Injection struct {
 
 // Injected is the gas after the water has met it, in thermal equilibrium.
 type Injected struct {
-	Gas                   Gas     // with its vapour
-	Temperature           float64 // K, of gas and remaining water
-	Evaporated            float64 // kg/s; negative when vapour of the gas condensed
-	Saturated             bool    // gas leaves saturated; false = all water evaporated (dry-out)
-	GasFlow               float64 // kg/s with vapour
-	WaterFlow             float64 // kg/s of liquid left
-	Density               float64 // kg/m3 of the gas
-	VolumeFlow            float64 // m3/s of the gas
-	Quality               float64 // mass share of gas in the mixture
-	Imbalance             float64 // W that gas gives up less what water takes
-	HeatGiven             float64 // W given up by the gas
-	Formula, Source, Mark string
+	Gas         Gas     // with its vapour
+	Temperature float64 // K, of gas and remaining water
+	Evaporated  float64 // kg/s; negative when vapour of the gas condensed
+	Saturated   bool    // gas leaves saturated; false = all water evaporated (dry-out)
+	GasFlow     float64 // kg/s with vapour
+	WaterFlow   float64 // kg/s of liquid left
+	Density     float64 // kg/m3 of the gas
+	VolumeFlow  float64 // m3/s of the gas
+	Quality     float64 // mass share of gas in the mixture
+	Imbalance   float64 // W that gas gives up less what water takes
+	HeatGiven   float64 // W given up by the gas
+	published.Cited
 }
 
 // Check says whether the balance can be made.
@@ -146,9 +148,8 @@ func (b *balance) result(t float64) Injected {
 	}
 	out := Injected{Temperature: t, Evaporated: ev, Saturated: ev < b.WaterFlow,
 		GasFlow: b.GasFlow + ev, WaterFlow: b.WaterFlow - ev, Imbalance: b.surplus(t), HeatGiven: b.released(t),
-		Gas:     b.Gas.Moist(ev / b.GasFlow * (1 + b.Gas.Vapour)),
-		Formula: "sum n [h(tg) - h(t)] = m_ev (2500.9 + 1.86 t - 4.186 tw) + (mw - m_ev) 3.99 (t - tw), gas saturated at t",
-		Source:  "heat balance from first principles; vapour pressure by Wagner and Pruss 1993", Mark: "derived"}
+		Gas:   b.Gas.Moist(ev / b.GasFlow * (1 + b.Gas.Vapour)),
+		Cited: published.By("sum n [h(tg) - h(t)] = m_ev (2500.9 + 1.86 t - 4.186 tw) + (mw - m_ev) 3.99 (t - tw), gas saturated at t", "heat balance from first principles; vapour pressure by Wagner and Pruss 1993", "derived")}
 	n := b.dry + b.flow[water] + ev/pure[water].mass
 	out.VolumeFlow = n * Universal * t / b.Pressure
 	out.Density = out.GasFlow / out.VolumeFlow

@@ -1,5 +1,5 @@
 // Package published is how a package binds the published values that it can be held against to its own code: a name, and
-// a function from the numbers of a row to our value, in SI unless the function says otherwise.
+// a function from the numbers of a row to our value, in SI unless the function says otherwise; and how it cites them.
 package published
 
 import "fmt"

@@ -6,14 +6,11 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"hushwake/source/published/publishedtest"
 )
 
-func near(t testing.TB, what string, got, want, tolerance float64) {
-	t.Helper()
-	if !(math.Abs(got-want) <= tolerance) {
-		t.Errorf("%s: got %.6g, want %.6g within %.3g", what, got, want, tolerance)
-	}
-}
+var near = publishedtest.Near
 
 func drawBands(t *rapid.T, lo, hi float64) (b Bands) {
 	for i := range b {

@@ -63,8 +63,8 @@ func (f field) by(value func() float64, src string, plusMinus float64) field {
 	return f
 }
 
-// told takes a value where none is stated and says so in words of its own.
-func (f field) told(value float64, text, src string, plusMinus float64) field {
+// assumed takes a value where none is stated and says so in words of its own.
+func (f field) assumed(value float64, text, src string, plusMinus float64) field {
 	f.taken = text + ": " + src
 	f.read = func(e *element) {
 		if *f.to, _ = e.o.Value(f.key, f.lim, f.dim); !e.o.Has(f.key) {

@@ -55,7 +55,7 @@ func (e *element) bellows() (silencer.Element, []field) {
 	return b, []field{
 		e.bore(&b.Bore, false),
 		length("length", &b.Length, decode.UpTo(5)).or(0.3, decode.Practice, 0),
-		length("travel", &b.Travel, decode.Positive).told(0, "not stated: growth can't be judged", "the bellows' maker states it", 0),
+		length("travel", &b.Travel, decode.Positive).assumed(0, "not stated: growth can't be judged", "the bellows' maker states it", 0),
 		metal(&b.Common, "stainless steel", 0),
 	}
 }
@@ -64,7 +64,7 @@ func (e *element) elbow() (silencer.Element, []field) {
 	b := &silencer.Elbow{}
 	return b, []field{
 		e.bore(&b.Bore, false),
-		amount("angle", &b.Angle, quantity.Angle, decode.UpTo(2*math.Pi)).told(math.Pi/2, "90 deg", decode.Practice, 0),
+		amount("angle", &b.Angle, quantity.Angle, decode.UpTo(2*math.Pi)).assumed(math.Pi/2, "90 deg", decode.Practice, 0),
 		length("radius", &b.Radius, decode.NotNegative).by(func() float64 { return 1.5 * b.Bore }, decode.Practice+": 1.5 bores", 0),
 		metal(&b.Common, "mild steel", 0),
 	}
@@ -93,7 +93,7 @@ func (e *element) hose() (silencer.Element, []field) {
 	return h, []field{
 		e.bore(&h.Bore, true),
 		length("length", &h.Length, decode.UpTo(200)).must(),
-		length("rise", &h.Rise, decode.Limits{Min: -20, Max: 20}).told(0, "0 mm", "taken as level", 0),
+		length("rise", &h.Rise, decode.Limits{Min: -20, Max: 20}).assumed(0, "0 mm", "taken as level", 0),
 		refuses(func() bool { return math.Abs(h.Rise) > h.Length && h.Length > 0 }, "", []string{"rise"},
 			"a hose of %s can't rise or fall by more than its length", &h.Length),
 		bends(&h.Bends, &h.Bore),
@@ -134,7 +134,7 @@ func (e *element) tuned(s *silencer.SideBranch) {
 	half := func() float64 { return e.neighbour() / 2 }
 	asWide := func() float64 { return s.NeckBore }
 	resonator := []field{
-		amount("volume", &s.Volume, quantity.Volume, decode.Positive).told(5*quantity.Litre, "5 L", decode.Practice, 5),
+		amount("volume", &s.Volume, quantity.Volume, decode.Positive).assumed(5*quantity.Litre, "5 L", decode.Practice, 5),
 		step(func(e *element) {
 			e.fill("shape of the volume", "round, as long as wide", "the length its neck adds there; a flat or long one tunes some per cent off", 1)
 		}),

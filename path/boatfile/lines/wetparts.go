@@ -14,9 +14,9 @@ func (e *element) waterInjection() (silencer.Element, []field) {
 	}
 	warm := e.l.Common.Sea + 18
 	return w, []field{
-		amount("flow", &w.Flow, quantity.VolumeFlow, decode.Positive).told(usual, quantity.Format(usual/quantity.Litre*60, quantity.Number, quantity.Metric)+" L/min", decode.Practice+": 1 L/min per kW of rated power", 1),
-		amount("temperature", &w.Temperature, quantity.Temperature, decode.Limits{Min: 270, Max: 373}).told(warm, quantity.Format(warm, quantity.Temperature, quantity.Metric), decode.Practice+": 15 to 20 K above the sea", 0.5),
-		length("height_over_waterline", &w.HeightOverWater, decode.AnyValue).told(0, "not stated: flooding can't be judged", "measure it at full load", 0).noting(&w.HeightOverWaterOK),
+		amount("flow", &w.Flow, quantity.VolumeFlow, decode.Positive).assumed(usual, quantity.Format(usual/quantity.Litre*60, quantity.Number, quantity.Metric)+" L/min", decode.Practice+": 1 L/min per kW of rated power", 1),
+		amount("temperature", &w.Temperature, quantity.Temperature, decode.Limits{Min: 270, Max: 373}).assumed(warm, quantity.Format(warm, quantity.Temperature, quantity.Metric), decode.Practice+": 15 to 20 K above the sea", 0.5),
+		length("height_over_waterline", &w.HeightOverWater, decode.AnyValue).assumed(0, "not stated: flooding can't be judged", "measure it at full load", 0).noting(&w.HeightOverWaterOK),
 		length("bore", &w.Pipe, decode.UpTo(3)),
 		step(func(e *element) {
 			if w.Pipe > 0 {
@@ -65,14 +65,14 @@ func (e *element) riser() (silencer.Element, []field) {
 		length("length", &s.Length, decode.UpTo(50)).by(func() float64 { return max(s.Rise, 0.1) }, "its rise", 0),
 		refuses(func() bool { return s.Length < s.Rise*0.9999 }, "", []string{"length"},
 			"a riser can't be shorter (%s) than it rises (%s)", &s.Length, &s.Rise),
-		length("top_over_waterline", &s.TopOverWater, decode.AnyValue).told(0, "not stated: flooding can't be judged", "measure it at full load", 0).noting(&s.TopStated),
+		length("top_over_waterline", &s.TopOverWater, decode.AnyValue).assumed(0, "not stated: flooding can't be judged", "measure it at full load", 0).noting(&s.TopStated),
 		metal(&s.Common, "rubber", 0),
 	}
 }
 
 func (e *element) antiSiphon() (silencer.Element, []field) {
 	a := &silencer.AntiSiphon{}
-	return a, []field{length("top_over_waterline", &a.TopOverWater, decode.AnyValue).told(0.45, "450 mm", "the least that handbooks ask: measure it", 0)}
+	return a, []field{length("top_over_waterline", &a.TopOverWater, decode.AnyValue).assumed(0.45, "450 mm", "the least that handbooks ask: measure it", 0)}
 }
 
 func (e *element) separator() (silencer.Element, []field) {

@@ -25,10 +25,10 @@ func (w *Enquiry) cuts(u form.Units) [][3]string {
 			sums[item{plainText(c.What), cutSize(c, u), c.Unit}] += c.Amount
 		}
 	}
-	lines := float64(max(1, w.exhaust(w.with).Source.Pipes)) // a line for each
+	lines := w.exhaust(w.with).Source.Pipes // a line for each
 	var out [][3]string
 	for k, v := range sums {
-		out = append(out, [3]string{k.what, k.size, inTotal(lines*v, k.unit, u)})
+		out = append(out, [3]string{k.what, k.size, inTotal(lines.All(v), k.unit, u)})
 	}
 	out = append(out, boxCuts(l, u)...)
 	sort.Slice(out, func(i, j int) bool { return out[i][0]+out[i][1] < out[j][0]+out[j][1] })

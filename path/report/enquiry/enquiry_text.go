@@ -8,6 +8,7 @@ import (
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/silencer"
+	"hushwake/source"
 	"hushwake/source/spectrum"
 )
 
@@ -28,7 +29,7 @@ func (w *Enquiry) Markdown(u form.Units) string {
 	if n := e.Source.Pipes; n > 1 {
 		each = fmt.Sprintf(", each of %d pipes", n)
 	}
-	line("| exhaust flow%s | %s | %s |", each, u.Show(e.RatedSource.PipeFlow, quantity.MassFlow), u.Show(e.Source.PipeFlow, quantity.MassFlow))
+	line("| exhaust flow%s | %s | %s |", each, u.Show(float64(e.RatedSource.PipeFlow), quantity.MassFlow), u.Show(float64(e.Source.PipeFlow), quantity.MassFlow))
 	line("| gas at the silencer | %s | %s |", u.Show(w.rated.GasTemperature, quantity.Temperature), u.Show(w.running.GasTemperature, quantity.Temperature))
 	line("| hot volume flow there | %s | %s |\n", hotFlow(u, w.rated, e.RatedSource.PipeFlow), hotFlow(u, w.running, e.Source.PipeFlow))
 	line("## What it has to do\n")
@@ -43,13 +44,13 @@ func (w *Enquiry) Markdown(u form.Units) string {
 	return b.String()
 }
 
-func hotFlow(u form.Units, r silencer.Row, flow float64) string {
+func hotFlow(u form.Units, r silencer.Row, flow source.PipeFlow) string {
 	area := math.Pi / 4 * r.Bore * r.Bore
 	if area == 0 {
 		return "-"
 	}
 	// 353.4/T kg/m3 is exhaust gas at one atmosphere within 0.2 %
-	return u.Show(flow*r.GasTemperature/353.4, quantity.VolumeFlow)
+	return u.Show(float64(flow)*r.GasTemperature/353.4, quantity.VolumeFlow)
 }
 
 func bandsMarkdown(v spectrum.Bands) string {

@@ -9,8 +9,8 @@ import (
 	"hushwake/path/boatfile/quantity"
 )
 
-// told is what a sentence tells with a unit: one figure, or several that share it, such as 20 to 40 m/s.
-type told struct {
+// measured is what a sentence tells with a unit: one figure, or several that share it, such as 20 to 40 m/s.
+type measured struct {
 	figures []string
 	joints  []string // between them
 	unit    string   // as the models name it
@@ -53,12 +53,12 @@ func (u Units) Local(text string) string {
 
 // readQuantity reads the quantity that begins at a place of a text; nil where there is none, with the end of what
 // is passed over: a byte, a whole word or a figure without a unit that is known.
-func readQuantity(text string, at int) (end int, q *told) {
+func readQuantity(text string, at int) (end int, q *measured) {
 	first := figureEnd(text, at)
 	if first == at {
 		return wordEnd(text, at), nil
 	}
-	q = &told{figures: []string{text[at:first]}}
+	q = &measured{figures: []string{text[at:first]}}
 	end = first
 	for {
 		if unit := unitAt(text, end); unit != "" {
@@ -140,7 +140,7 @@ func unitAt(text string, at int) string {
 }
 
 // quantity prints figures from their values, the unit once.
-func (u Units) quantity(q *told) string {
+func (u Units) quantity(q *measured) string {
 	text := ""
 	for i, f := range q.figures {
 		v, _ := strconv.ParseFloat(f, 64) // figureEnd lets only numbers through

@@ -6,6 +6,7 @@ import (
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/panel"
 	"hushwake/path/report/form"
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -18,13 +19,11 @@ type Panel struct {
 	Price       form.Number   `json:"price_per_m2"`
 	Resonance   form.Number   `json:"resonance_hz"`
 	HeatPasses  form.Number   `json:"heat_transmittance_w_m2k"`
-	Formula     string        `json:"formula"`
-	Source      string        `json:"source"`
-	Mark        string        `json:"mark"`
-	SD          []form.Number `json:"standard_deviation_db"`
-	Warnings    []string      `json:"warnings"`
-	Notes       []string      `json:"notes"`
-	Beside      []string      `json:"beside"`
+	published.Cited
+	SD       []form.Number `json:"standard_deviation_db"`
+	Warnings []string      `json:"warnings"`
+	Notes    []string      `json:"notes"`
+	Beside   []string      `json:"beside"`
 }
 
 // Layer is one layer of a build-up.
@@ -61,7 +60,7 @@ func (b *BuildUp) Notes() []string { return b.notes }
 func (b *BuildUp) Document() any {
 	build, r, u := b.build, b.loss, b.heat
 	d := Panel{Layers: []Layer{}, SurfaceMass: form.Num(r.SurfaceMass), BandsHz: form.BandsHz(), Loss: form.BandValues(r.Bands),
-		Formula: r.Formula, Source: r.Source, Mark: r.Mark, HeatPasses: form.Num(u), SD: form.BandValues(r.SD), Warnings: form.List(r.Warnings),
+		Cited: r.Cited, HeatPasses: form.Num(u), SD: form.BandValues(r.SD), Warnings: form.List(r.Warnings),
 		Notes: form.List(r.Notes), Beside: form.List(beside(r))}
 	for _, l := range build {
 		doc := Layer{Text: l.Text, Material: l.Material}

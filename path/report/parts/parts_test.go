@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/path"
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/boatfiletest"
 	"hushwake/path/boatfile/layers"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/panel"
@@ -19,12 +19,7 @@ import (
 	"hushwake/path/study/sweep"
 )
 
-func demo(t *testing.T, name string) *path.Boat {
-	t.Helper()
-	b, err := boatfile.LoadFile("../../../testdata/" + name + ".yaml")
-	require.NoError(t, err)
-	return b
-}
+var demo = boatfiletest.Demo
 
 func known(t *testing.T, b *path.Boat) *readings.Known {
 	t.Helper()

@@ -91,11 +91,11 @@ func (all Sources) Document() any {
 func (e runningEngine) document() Engine {
 	r := e.result
 	return Engine{
-		Name: e.engine.Name, PowerKW: form.Num(r.Duty.Power / 1e3), SpeedRPM: form.Num(r.Duty.Speed), Firing: form.Num(r.FiringFrequency),
+		Name: e.engine.Name, PowerKW: form.Num(r.Duty.Power / 1e3), SpeedRPM: form.Num(r.Duty.Speed), Firing: form.Num(float64(r.FiringFrequency)),
 		Exhaust: form.BandLevels(r.Exhaust.Bands), ExhaustDBA: form.Level(r.ExhaustDBA()),
 		Casing: form.BandLevels(r.Casing.Bands), CasingDBA: form.Level(r.Casing.Bands.DBA()),
 		Intake: partLevels(r.Intake), Alternator: partLevels(r.Alternator),
-		Flow: form.Num(r.PipeFlow), Temperature: form.Celsius(r.Temperature), Warnings: form.List(r.Warnings),
+		Flow: form.Num(float64(r.PipeFlow)), Temperature: form.Celsius(r.Temperature), Warnings: form.List(r.Warnings),
 		Orders: form.Each(r.Orders, func(o source.Order) Order {
 			return Order{form.Num(o.Order), form.Num(o.Frequency), form.Level(o.Level)}
 		}),
@@ -140,7 +140,7 @@ func (e runningEngine) say(t *form.Text, u form.Units) {
 	if r.Pipes > 1 {
 		pipes = fmt.Sprintf(" in each of %d pipes", r.Pipes)
 	}
-	t.Line("exhaust gas %s%s at %s\n", u.Show(r.PipeFlow, quantity.MassFlow), pipes, u.Show(r.Temperature, quantity.Temperature))
+	t.Line("exhaust gas %s%s at %s\n", u.Show(float64(r.PipeFlow), quantity.MassFlow), pipes, u.Show(r.Temperature, quantity.Temperature))
 	bands := form.BandTable("sound power, dB re 1 pW")
 	bands.Column("dB(A)", true)
 	t.Table(bands)

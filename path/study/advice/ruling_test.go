@@ -9,18 +9,13 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/path"
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/boatfiletest"
 	"hushwake/path/panel"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 )
 
-func demo(t *testing.T, name string) *path.Boat {
-	t.Helper()
-	b, err := boatfile.LoadFile("../../../testdata/" + name + ".yaml")
-	require.NoError(t, err)
-	return b
-}
+var demo = boatfiletest.Demo
 
 // level is that of the routes of one way from one source that pass some word, at the first seat.
 func level(t *testing.T, b *path.Boat, l *path.Layout, r path.Route) float64 {

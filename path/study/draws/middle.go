@@ -8,6 +8,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/silencer"
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -128,20 +129,18 @@ func (l *Listener) meanEnergies(z [][]float64, of []int) []spectrum.Bands {
 // moveRoute adds the steps from the central bands to those at the middle.
 func moveRoute(r path.Route, read, to spectrum.Bands) path.Route {
 	steps := append([]path.Step(nil), r.Steps...)
-	if move := read.Minus(r.Bands); !still(move) {
-		steps = append(steps, path.Step{Name: StepReadings, Formula: "mean of the route's doubts in the draws after all readings",
-			Source: "ensemble smoother with multiple data assimilation, Emerick and Reynolds 2013", Mark: "measured", Bands: move})
+	if move := read.Minus(r.Bands); !negligible(move) {
+		steps = append(steps, path.Step{Name: StepReadings, Cited: published.By("mean of the route's doubts in the draws after all readings", "ensemble smoother with multiple data assimilation, Emerick and Reynolds 2013", "measured"), Bands: move})
 	}
-	if move := to.Minus(read); !still(move) {
-		steps = append(steps, path.Step{Name: StepMiddle, Formula: "mean energy in the draws whose level at the place lies in the middle tenth, less that of the mean doubts",
-			Source: "energies of routes that are each in doubt add up: the middle of the sum is not the sum of the middles", Mark: "derived", Bands: move})
+	if move := to.Minus(read); !negligible(move) {
+		steps = append(steps, path.Step{Name: StepMiddle, Cited: published.By("mean energy in the draws whose level at the place lies in the middle tenth, less that of the mean doubts", "energies of routes that are each in doubt add up: the middle of the sum is not the sum of the middles", "derived"), Bands: move})
 	}
 	r.Steps, r.Bands = steps, to
 	return r
 }
 
-// still is true where no band moves by what a figure could show.
-func still(move spectrum.Bands) bool {
+// negligible is true where no band moves by what a figure could show.
+func negligible(move spectrum.Bands) bool {
 	for _, v := range move {
 		if math.Abs(v) > 1e-9 {
 			return false

@@ -1,17 +1,5 @@
 package offers
 
-import (
-	"testing"
+import "hushwake/path/study/draws/modeltest"
 
-	"github.com/stretchr/testify/require"
-
-	"hushwake/path"
-	"hushwake/path/study/draws"
-)
-
-func model(t testing.TB, all []path.Prediction) *draws.Model {
-	t.Helper()
-	m, err := draws.NewModel(all)
-	require.NoError(t, err)
-	return m
-}
+var model = modeltest.Of

@@ -63,7 +63,7 @@ func (f *fleet) fuel(at int) (flow float64) {
 		if c, ok := path.BackPressureCost(e.Engine, x.Source.Duty, pa); ok {
 			more = c.Fuel
 		}
-		flow += x.Source.FuelFlow * (1 + more) / x.Source.FuelDensity
+		flow += float64(x.Source.FuelFlow) * (1 + more) / x.Source.FuelDensity
 	}
 	return flow
 }

@@ -96,13 +96,13 @@ func TestFuelOfAFlatProfile(t *testing.T) {
 	e, _ := k.Predictions[0].Layout.Engine("main")
 	cost, ok := path.BackPressureCost(e.Engine, x.Source.Duty, x.Running.BackPressure)
 	require.True(t, ok)
-	perHour := x.Source.FuelFlow * (1 + cost.Fuel) * 3600 / 840
+	perHour := float64(x.Source.FuelFlow) * (1 + cost.Fuel) * 3600 / 840
 	require.InEpsilon(t, perHour*200, all[0].Layouts[0].Fuel, 1e-9)
 	require.InEpsilon(t, perHour*6, all[1].Layouts[0].Fuel, 1e-9)
 	require.Equal(t, 240.0, all[0].Hours)
 	full := all[2].Layouts[0]
-	require.InEpsilon(t, 40e3*x.RatedSource.FuelFlow/x.RatedSource.Duty.Power*3600/840, full.Fuel, 0.03, "rated consumption, and a little for the line")
-	require.Greater(t, full.Fuel, 40e3*x.RatedSource.FuelFlow/x.RatedSource.Duty.Power*3600/840)
+	require.InEpsilon(t, 40e3*float64(x.RatedSource.FuelFlow)/x.RatedSource.Duty.Power*3600/840, full.Fuel, 0.03, "rated consumption, and a little for the line")
+	require.Greater(t, full.Fuel, 40e3*float64(x.RatedSource.FuelFlow)/x.RatedSource.Duty.Power*3600/840)
 }
 
 // A planing boat's propeller takes more at part speed; the default is the cube.

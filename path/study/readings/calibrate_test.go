@@ -23,14 +23,6 @@ func calibrated(t testing.TB, m *draws.Model, readings ...path.Reading) Calibrat
 	return c
 }
 
-// drawn is what is known before any reading.
-func drawn(t testing.TB, m *draws.Model) *draws.Ensemble {
-	t.Helper()
-	e, err := m.Draw(draws.Options{})
-	require.NoError(t, err)
-	return e
-}
-
 // at is the median and the deviation of a level in an ensemble.
 func at(m *draws.Model, e *draws.Ensemble, layout, listener int) (level, sd float64) {
 	s := m.Spread(e).Layouts[layout].Listeners[listener]

@@ -7,25 +7,17 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/path"
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/boatfiletest"
 	"hushwake/path/study/sweep"
 	"hushwake/source/spectrum"
-	"hushwake/testdata"
 )
 
-func demo(t *testing.T, name string) *path.Boat {
-	t.Helper()
-	text, err := testdata.Files.ReadFile(name)
-	require.NoError(t, err)
-	b, err := boatfile.Load(name, text)
-	require.NoError(t, err)
-	return b
-}
+var demo = boatfiletest.Demo
 
 // A set is swept over load at its own speed: power goes from a tenth to the whole, speed stays, levels never fall much and
 // the back pressure rises with the gas; nothing booms.
 func TestASetIsSweptOverItsLoad(t *testing.T) {
-	b := demo(t, "generator-box.yaml")
+	b := demo(t, "generator-box")
 	l := b.Layouts[0]
 	require.True(t, sweep.OverLoad([]*path.Layout{l}))
 	predict := func(_ string, share float64) (path.Prediction, error) {
@@ -49,19 +41,19 @@ func TestASetIsSweptOverItsLoad(t *testing.T) {
 
 // A boat with an engine on the propeller law is swept over speed; a layout in which nothing runs over nothing.
 func TestWhatIsSweptOverSpeed(t *testing.T) {
-	b := demo(t, "dry-stack.yaml")
+	b := demo(t, "dry-stack")
 	l := b.Layouts[0]
 	require.False(t, sweep.OverLoad([]*path.Layout{l}))
 	half := sweep.AtSpeed(l, l.Engines[0].Rated.Speed/2)
 	require.InEpsilon(t, l.Engines[0].Rated.Power/8, half.Engines[0].Running.Power, 1e-9)
-	stopped := *demo(t, "generator-box.yaml").Layouts[0]
+	stopped := *demo(t, "generator-box").Layouts[0]
 	stopped.Engines[0].Stopped = true
 	require.False(t, sweep.OverLoad([]*path.Layout{&stopped}))
 }
 
 // A level measured at the running duty stays there and goes elsewhere.
 func TestMeasuredLevelsHoldAtTheirDutyOnly(t *testing.T) {
-	l := demo(t, "generator-box.yaml").Layouts[0]
+	l := demo(t, "generator-box").Layouts[0]
 	l.Engines[0].CasingLevel = &spectrum.Bands{}
 	share := l.Engines[0].Running.Power / l.Engines[0].Rated.Power
 	require.NotNil(t, sweep.AtLoad(l, share).Engines[0].CasingLevel)

@@ -7,20 +7,10 @@ import (
 	"hushwake/silencer/loss"
 )
 
-// stuff is what a wall is made of.
-type stuff struct {
+// material is what a wall is made of.
+type material struct {
 	wall      loss.WallMaterial
 	roughness float64 // m
-	density   float64 // kg/m3
-	speed     float64 // m/s, of longitudinal waves in a plate
-}
-
-// plate holds what the sound side needs of a material, handbook values from memory.
-var plates = map[string]struct{ density, speed float64 }{
-	"mild steel": {7850, 5200}, "galvanised steel": {7850, 5200}, "stainless steel": {7950, 5100},
-	"stainless 304": {7950, 5100}, "stainless 316": {7950, 5100}, "ferritic stainless": {7700, 5200},
-	"cast iron": {7200, 4500}, "bronze": {8800, 3700}, "copper": {8900, 3900}, "aluminium": {2700, 5300},
-	"rubber": {1250, 200}, "silicone": {1250, 200}, "fibreglass": {1700, 2500}, "plastic": {950, 1500},
 }
 
 // otherNames lead from words in use to the names of the tables.
@@ -40,30 +30,39 @@ const (
 	fibreglass = "fibreglass"
 )
 
-// wallOf is the stuff that a stated material names; without one the usual, "" = mild steel.
-func wallOf(material, usual string) stuff {
-	name := nameOf(material)
+// wallOf is the material that a word names; without one the usual, "" = mild steel, whose roughness one without its own has.
+func wallOf(stated, usual string) material {
+	name := nameOf(stated)
 	if name == "" {
 		name = orWord(usual, "mild steel")
 	}
-	s := stuff{density: plates[name].density, speed: plates[name].speed}
-	s.wall, _ = loss.WallOf(name) // every name of the lists is in the tables, see the test
-	r, _ := loss.Roughness(name)
-	s.roughness = r.Typical
-	return s
+	wall, _ := loss.WallOf(name) // every name of the lists is in the tables, see the test
+	rough, err := loss.Roughness(name)
+	if err != nil {
+		rough, _ = loss.Roughness("")
+	}
+	return material{wall, rough.Typical}
 }
 
 // yields says whether a wall of it gives way to sound as a rubber hose does.
-func (s stuff) yields() bool { return s.wall.Material == "rubber" || s.wall.Material == "silicone" }
+func (s material) yields() bool { return s.wall.Material == "rubber" || s.wall.Material == "silicone" }
 
 func nameOf(material string) string {
 	m := strings.ToLower(strings.TrimSpace(material))
-	if _, ok := plates[m]; ok {
+	if m == "" {
+		return ""
+	}
+	if _, err := loss.WallOf(m); err == nil {
 		return m
 	}
 	for _, o := range otherNames {
 		if strings.Contains(m, o.word) {
 			return o.name
+		}
+	}
+	for _, name := range loss.WallMaterials() {
+		if strings.Contains(m, name) {
+			return name
 		}
 	}
 	return ""
