@@ -212,12 +212,7 @@ func (w *BoxWays) RestDBA() float64 { return w.rest.Total() }
 func (w *BoxWays) Try(enc Enclosure) (t BoxTrial, err error) {
 	l := *w.layout
 	l.Enclosures = []Enclosure{enc}
-	var all []occupant
-	for i := range w.results {
-		e, _ := l.Engine(w.results[i].Engine)
-		all = append(all, occupant{e, &w.results[i]})
-	}
-	if t.Boxed, err = newBoxed(w.boat, &l, &l.Enclosures[0], all, room.Assess); err != nil {
+	if t.Boxed, err = newBoxed(w.boat, &l, &l.Enclosures[0], w.results, room.Assess); err != nil {
 		return t, fmt.Errorf("enclosure %s: %w", enc.Name, err)
 	}
 	out := t.Boxed.Sound.Out
@@ -239,7 +234,7 @@ func (w *BoxWays) Try(enc Enclosure) (t BoxTrial, err error) {
 	if f := t.Boxed.fan; f != nil {
 		through("fan", f.lw)
 		if f.at >= 0 {
-			add("fan", ByBoxOpening, f.lw.Minus(opening(enc.Openings[f.at]).Duct.Loss()).Plus(w.mouth(f.at)))
+			add("fan", ByBoxOpening, f.lw.Minus(enc.Openings[f.at].ductLoss()).Plus(w.mouth(f.at)))
 		}
 	}
 	for _, way := range t.Ways {

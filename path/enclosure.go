@@ -75,17 +75,12 @@ func (l *Layout) boxed() bool {
 }
 
 func boxes(b *Boat, l *Layout, results []ExhaustResult) (out []Boxed, err error) {
-	all := make([]occupant, 0, len(results))
-	for i := range results {
-		e, _ := l.Engine(results[i].Engine)
-		all = append(all, occupant{e, &results[i]})
-	}
 	for i := range l.Enclosures {
 		enc := &l.Enclosures[i]
-		if !slices.ContainsFunc(all, func(o occupant) bool { return o.Enclosure == enc.Name }) {
+		if !slices.ContainsFunc(results, func(r ExhaustResult) bool { e, _ := l.Engine(r.Engine); return e.Enclosure == enc.Name }) {
 			continue
 		}
-		x, err := newBoxed(b, l, enc, all, room.Enclose)
+		x, err := newBoxed(b, l, enc, results, room.Enclose)
 		if err != nil {
 			return nil, fmt.Errorf("enclosure %s: %w", enc.Name, err)
 		}
@@ -95,11 +90,14 @@ func boxes(b *Boat, l *Layout, results []ExhaustResult) (out []Boxed, err error)
 }
 
 // newBoxed is one enclosure: one loss for the sound of all in it, one air path for their heat and draw.
-func newBoxed(b *Boat, l *Layout, enc *Enclosure, all []occupant, enclose func(room.Box, spectrum.Bands) (room.Performance, error)) (out Boxed, err error) {
+func newBoxed(b *Boat, l *Layout, enc *Enclosure, results []ExhaustResult, enclose func(room.Box, spectrum.Bands) (room.Performance, error)) (out Boxed, err error) {
 	out.enc = enc
 	var bodies []spectrum.Bands
-	firing := math.Inf(1)
-	for _, o := range all {
+	firing, all := math.Inf(1), make([]occupant, 0, len(results))
+	for i := range results {
+		e, _ := l.Engine(results[i].Engine)
+		o := occupant{e, &results[i]}
+		all = append(all, o)
 		if o.Enclosure != enc.Name {
 			continue
 		}

@@ -27,7 +27,7 @@ func (s *scene) somewhere(space string) site {
 		if sp.AtStated {
 			return site{at: sp.centre()}
 		}
-		half = math.Sqrt(sq(sp.Size[0])+sq(sp.Size[1])+sq(sp.Size[2])) / 3.4641
+		half = sp.diagonal() / 3.4641
 	}
 	for _, e := range s.layout.Engines {
 		if e.In == space && e.AtStated && space != Outside {
