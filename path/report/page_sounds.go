@@ -27,9 +27,9 @@ type PageClip struct {
 	Samples  string // as Voice
 }
 
-// PageSounds renders the layouts at the chosen place.
-func (w *Comparison) PageSounds() (*PageSounds, error) {
-	all, err := w.sounds(pageRate, pageSeconds, []int{w.Listener})
+// ForPage renders the layouts at the chosen place.
+func ForPage(w *Comparison) (*PageSounds, error) {
+	all, err := sounds(w, pageRate, pageSeconds, []int{w.Listener})
 	if err != nil {
 		return nil, err
 	}
