@@ -37,7 +37,7 @@ func ForPage(w *Comparison) (*PageSounds, error) {
 	for i, c := range all.Clips {
 		switch {
 		case c.Layout >= 0:
-			s.Clips = append(s.Clips, PageClip{at[c.Name], c.Name, c.LevelDBA, sixteen(c.Samples, uint64(i))})
+			s.Clips = append(s.Clips, PageClip{Layout: at[c.Name], Name: c.Name, LevelDBA: c.LevelDBA, Samples: sixteen(c.Samples, uint64(i))})
 		case c.File == voiceFile:
 			s.Voice = sixteen(c.Samples, uint64(i))
 		case c.File == firingFile:
