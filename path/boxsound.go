@@ -14,13 +14,13 @@ const mouthSpread = 2.0
 // boxedEmitters are the ways out of a box of something inside it: through the walls, with the openings that don't say
 // where their mouths lie, and through each mouth that does.
 func (s *scene) boxedEmitters(inside emitter, box *Boxed) []emitter {
-	out := []emitter{s.outOfBox(inside, box.wallStep())}
+	out := []emitter{s.outOfBox(inside, s.enclosureStep(box))}
 	for i := range box.enc.Openings {
 		o := &box.enc.Openings[i]
 		if !o.apart() {
 			continue
 		}
-		em := s.outOfBox(inside, box.mouthStep(i))
+		em := s.outOfBox(inside, s.mouthStep(box, i))
 		s.atMouth(&em, o, box.mouth(i))
 		out = append(out, em)
 	}
@@ -75,19 +75,19 @@ func (b *Boxed) mouth(i int) string {
 	return role + " of " + b.enc.Name
 }
 
-// wallStep is what the box takes off on the way through its walls.
-func (b *Boxed) wallStep() Step {
-	return b.step("enclosure "+b.Sound.Name, b.Sound.Out.Walls)
+// enclosureStep is what the box takes off on the way through its walls.
+func (s *scene) enclosureStep(box *Boxed) Step {
+	return box.step("enclosure "+box.Sound.Name, box.Sound.Out.Walls)
 }
 
 // mouthStep is what it takes off on the way through one of its openings.
-func (b *Boxed) mouthStep(i int) Step {
-	o := &b.enc.Openings[i]
-	name := fmt.Sprintf("out of the %s, %.0f cm2", b.mouth(i), o.Area*1e4)
+func (s *scene) mouthStep(box *Boxed, i int) Step {
+	o := &box.enc.Openings[i]
+	name := fmt.Sprintf("out of the %s, %.0f cm2", box.mouth(i), o.Area*1e4)
 	if o.Duct != nil {
 		name += fmt.Sprintf(", through a duct of %.2f m", o.Duct.Length)
 	}
-	return b.step(name, b.Sound.Out.Mouths[i])
+	return box.step(name, box.Sound.Out.Mouths[i])
 }
 
 // step is a share of the power inside as a step of a chain.
@@ -98,39 +98,26 @@ func (b *Boxed) step(name string, share spectrum.Bands) Step {
 			Source: "judgement: small boxes as built measure " + fmt.Sprintf("%.0f to %.0f dB(A), %s", p.Measured[0], p.Measured[1], room.SmallBoxesText)}}}
 }
 
-// fanStep is the sound power of its fan, which there must be.
-func (b *Boxed) fanStep() Step {
-	f := b.fan
-	first := Step{Name: "fan sound power, to either side", Formula: room.FanFormula, Source: room.FanSource, Mark: "from memory", Bands: f.lw,
-		Uncertain: []Uncertain{{Term: "fan level", Key: "fan/" + b.enc.Name, SD: f.sd, Source: "VDI 2081: +-4 dB; 2 dB where stated: judgement"}}}
-	if f.stated {
-		first.Formula, first.Source, first.Mark = "as stated", "the boat file; octaves of an axial fan", "read"
-	}
-	return first
-}
-
-// ductStep is the duct of an opening that a fan stands in.
-func (b *Boxed) ductStep(i int) Step {
-	return Step{Name: "duct of the " + b.mouth(i), Formula: "regression of lined ducts, bends", Source: room.LinedDuctSource, Mark: "read",
-		Bands: spectrum.Bands{}.Minus(b.enc.Openings[i].ductLoss()), Uncertain: []Uncertain{{Term: "panel", Key: "duct/" + b.enc.Name, SD: spectrum.Fill(ductSD), Source: "judgement"}}}
-}
-
-// ductLoss is that of the duct of an opening, which there must be, dB.
-func (o *Opening) ductLoss() spectrum.Bands { return opening(*o).Duct.Loss() }
-
 // fanEmitters are the ways out of the sound of a box's fan: into the box, and straight into the duct it stands in.
 func (s *scene) fanEmitters(r *ExhaustResult) []emitter {
 	f, e := r.Box.fan, s.engine(r.Engine)
 	if f == nil || r.Box.Engines[0] != r.Engine {
 		return nil
 	}
-	inside := newEmitter("fan of "+r.Box.enc.Name, "fan", s.placeOf(e), e.At, r.Box.fanStep())
+	first := Step{Name: "fan sound power, to either side", Formula: room.FanFormula, Source: room.FanSource, Mark: "from memory", Bands: f.lw,
+		Uncertain: []Uncertain{{Term: "fan level", Key: "fan/" + r.Box.enc.Name, SD: f.sd, Source: "VDI 2081: +-4 dB; 2 dB where stated: judgement"}}}
+	if f.stated {
+		first.Formula, first.Source, first.Mark = "as stated", "the boat file; octaves of an axial fan", "read"
+	}
+	inside := newEmitter("fan of "+r.Box.enc.Name, "fan", s.placeOf(e), e.At, first)
 	inside.engine, inside.way, inside.site = e.Name, ByAir, s.engineSite(e)
 	all := s.boxedEmitters(inside, r.Box)
 	if f.at < 0 {
 		return all
 	}
-	em := s.outOfBox(inside, r.Box.ductStep(f.at))
+	duct := opening(r.Box.enc.Openings[f.at]).Duct
+	em := s.outOfBox(inside, Step{Name: "duct of the " + r.Box.mouth(f.at), Formula: "regression of lined ducts, bends", Source: room.LinedDuctSource, Mark: "read",
+		Bands: spectrum.Bands{}.Minus(duct.Loss()), Uncertain: []Uncertain{{Term: "panel", Key: "duct/" + r.Box.enc.Name, SD: spectrum.Fill(ductSD), Source: "judgement"}}})
 	s.atMouth(&em, &r.Box.enc.Openings[f.at], r.Box.mouth(f.at))
 	return append(all, em)
 }
@@ -143,7 +130,7 @@ func (s *scene) intakeEmitter(e *Engine, r *ExhaustResult) emitter {
 	steps := []Step{first}
 	if o.Duct != nil {
 		steps = append(steps, Step{Name: "silencer of the air pipe", Formula: "as stated", Source: "the boat file", Mark: "read",
-			Bands: spectrum.Bands{}.Minus(o.ductLoss())})
+			Bands: spectrum.Bands{}.Minus(opening(*o).Duct.Loss())})
 	}
 	em := newEmitter(bodyOf(e.Name, "intake"), "intake", s.placeOf(e), e.At, steps...)
 	em.engine, em.site = e.Name, s.engineSite(e)

@@ -234,7 +234,7 @@ func (w *BoxWays) Try(enc Enclosure) (t BoxTrial, err error) {
 	if f := t.Boxed.fan; f != nil {
 		through("fan", f.lw)
 		if f.at >= 0 {
-			add("fan", ByBoxOpening, f.lw.Minus(enc.Openings[f.at].ductLoss()).Plus(w.mouth(f.at)))
+			add("fan", ByBoxOpening, f.lw.Minus(opening(enc.Openings[f.at]).Duct.Loss()).Plus(w.mouth(f.at)))
 		}
 	}
 	for _, way := range t.Ways {

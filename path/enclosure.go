@@ -74,10 +74,20 @@ func (l *Layout) boxed() bool {
 	return slices.ContainsFunc(l.Engines, func(e Engine) bool { return e.Enclosure != "" && !e.Stopped })
 }
 
+func occupants(l *Layout, results []ExhaustResult) []occupant {
+	all := make([]occupant, len(results))
+	for i := range results {
+		e, _ := l.Engine(results[i].Engine)
+		all[i] = occupant{e, &results[i]}
+	}
+	return all
+}
+
 func boxes(b *Boat, l *Layout, results []ExhaustResult) (out []Boxed, err error) {
+	all := occupants(l, results)
 	for i := range l.Enclosures {
 		enc := &l.Enclosures[i]
-		if !slices.ContainsFunc(results, func(r ExhaustResult) bool { e, _ := l.Engine(r.Engine); return e.Enclosure == enc.Name }) {
+		if !slices.ContainsFunc(all, func(o occupant) bool { return o.Enclosure == enc.Name }) {
 			continue
 		}
 		x, err := newBoxed(b, l, enc, results, room.Enclose)
@@ -91,13 +101,11 @@ func boxes(b *Boat, l *Layout, results []ExhaustResult) (out []Boxed, err error)
 
 // newBoxed is one enclosure: one loss for the sound of all in it, one air path for their heat and draw.
 func newBoxed(b *Boat, l *Layout, enc *Enclosure, results []ExhaustResult, enclose func(room.Box, spectrum.Bands) (room.Performance, error)) (out Boxed, err error) {
+	all := occupants(l, results)
 	out.enc = enc
 	var bodies []spectrum.Bands
-	firing, all := math.Inf(1), make([]occupant, 0, len(results))
-	for i := range results {
-		e, _ := l.Engine(results[i].Engine)
-		o := occupant{e, &results[i]}
-		all = append(all, o)
+	firing := math.Inf(1)
+	for _, o := range all {
 		if o.Enclosure != enc.Name {
 			continue
 		}

@@ -40,9 +40,9 @@ func (s *scene) predict(n *Session) (Prediction, error) {
 		if err != nil {
 			return p, fmt.Errorf("layout %s: %w", l.Name, err)
 		}
-		s.assumed = append(s.assumed, f.assumed...)
 		s.feet[casingOf(e.Name)], r.Feet = f, f.told(r.Source.Duty.Speed)
 		p.Exhausts = append(p.Exhausts, r)
+		s.assumed = append(s.assumed, f.assumed...)
 	}
 	if err := p.box(b); err != nil {
 		return p, fmt.Errorf("layout %s: %w", l.Name, err)

@@ -24,10 +24,10 @@ func (s *scene) structure(e *emitter, ear Listener) (Route, bool) {
 	}
 	last := hull.Spaces[len(hull.Spaces)-1]
 	cover := s.cover(ear.In)
-	t := trail{}.with("", f.sourceSteps(e.steps[0])...)
-	t = t.with("mounts and hull", f.mountSteps()...)
+	t := trail{}.with("", f.sourceSteps(e)...)
+	t = t.with("mounts and hull", s.mountSteps(f)...)
 	t = t.with("", Step{Name: fmt.Sprintf("hull: %s, %s", hullText(f.material, hull), way), Formula: structure.HullFormula, Source: structure.HullSource,
-		Mark: "derived", Bands: plates.Minus(f.intoBed()), Uncertain: doubts})
+		Mark: "derived", Bands: plates.Minus(f.rigid.Minus(f.bridged)), Uncertain: doubts})
 	t = t.with("", s.plateSteps(f, last, cover, ear.In)...)
 	borne := *e
 	borne.way, borne.tones = ByStructure, nil
@@ -35,13 +35,13 @@ func (s *scene) structure(e *emitter, ear Listener) (Route, bool) {
 }
 
 // sourceSteps begin with the casing's sound power, or with the stated velocity at the feet.
-func (f *footed) sourceSteps(casing Step) []Step {
+func (f *footed) sourceSteps(e *emitter) []Step {
 	feet := Step{Name: fmt.Sprintf("feet: free velocity %s in the loudest octave, and power into the bed", velocityText(f.velocity)),
 		Formula: structure.VelocityFormula, Source: structure.VelocitySource, Mark: "judgement",
-		Bands: f.rigid.Minus(casing.Bands), Uncertain: f.uncertain("feet", Uncertain{Term: "feet", Key: "feet/" + f.engine.Name, SD: structure.FeetSD, Source: "judgement"},
+		Bands: f.rigid.Minus(e.steps[0].Bands), Uncertain: f.uncertain("feet", Uncertain{Term: "feet", Key: "feet/" + f.engine.Name, SD: structure.FeetSD, Source: "judgement"},
 			f.bedDoubt())}
 	if f.engine.FootVelocity == nil {
-		return []Step{casing, feet}
+		return []Step{e.steps[0], feet}
 	}
 	first := Step{Name: "free velocity at the feet, dB re 5e-8 m/s", Formula: "as stated", Source: "the boat file", Mark: "measured", Bands: f.velocity,
 		Uncertain: []Uncertain{{Term: "feet", Key: "foot velocity/" + f.engine.Name, SD: structure.StatedSD, Source: "judgement: a maker's measurement"}}}
@@ -59,11 +59,8 @@ func velocityText(lv spectrum.Bands) string {
 	return fmt.Sprintf("%.2g mm/s", 1e3*structure.ReferenceVelocity*math.Pow(10, most/20))
 }
 
-// intoBed is the power that goes into the bed past mounts and bridges, dB re 1 pW.
-func (f *footed) intoBed() spectrum.Bands { return f.rigid.Minus(f.bridged) }
-
 // mountSteps are the loss of the mounts and what the bridges give back of it.
-func (f *footed) mountSteps() []Step {
+func (s *scene) mountSteps(f *footed) []Step {
 	mounts := Step{Name: "mounts: " + f.text, Formula: "-10 lg(D/D0), D = |1/(j w m) + Ym|^2 + Yf^2 + Yb^2; 0.7 vertical, 0.3 horizontal",
 		Source: structure.InsertionSource, Mark: "derived", Bands: spectrum.Bands{}.Minus(f.mounts)}
 	bridges := Step{Name: "past the mounts: " + f.feet.Bridges.Text(), Formula: "-10 lg(t + (1 - t) b) + 10 lg t, t = 10^(-IL/10), b the share of the bridges",
@@ -132,7 +129,7 @@ func (s *scene) hullWay(f *footed, from, to string) (h structure.Hull, plates sp
 		for k, name := range names {
 			next.Spaces = append(next.Spaces, s.plating(f, name, to, k == 0))
 		}
-		lv, err := next.Velocity(f.intoBed(), f.velocity.Minus(f.bridged))
+		lv, err := next.Velocity(f.rigid.Minus(f.bridged), f.velocity.Minus(f.bridged))
 		if err != nil {
 			return h, lv, "", nil, err
 		}

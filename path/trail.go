@@ -110,22 +110,14 @@ func (t trail) route(e *emitter) Route {
 func (t trail) closed(e *emitter) Route {
 	r := Route{Source: e.source, Engine: e.engine, Way: e.way, AWeight: spectrum.A}
 	if e.tones != nil {
-		t = t.with("", r.bring(e.tones, t.level()))
+		r.tones, r.behind = e.tones, t.level().Minus(e.tones.upTo)
+		bands, weight := e.tones.heard(r.behind)
+		r.AWeight = weight
+		t = t.with("", ordersStep(t.level(), bands))
 	}
-	r.comeBy(t.last, t.level())
+	r.Bands, r.last = t.level(), t.last
 	return r
 }
-
-// bring gives a route its orders at the level it has come to by octaves; the step takes that to what the orders give.
-func (r *Route) bring(t *tones, level spectrum.Bands) Step {
-	r.tones, r.behind = t, level.Minus(t.upTo)
-	bands, weight := t.heard(r.behind)
-	r.AWeight = weight
-	return ordersStep(level, bands)
-}
-
-// comeBy gives a route its level and the legs it came by.
-func (r *Route) comeBy(last *leg, level spectrum.Bands) { r.Bands, r.last = level, last }
 
 // complete puts them together.
 func (r *Route) complete() {
