@@ -100,7 +100,7 @@ func TestSizeOfThePageWithSounds(t *testing.T) {
 	r, err := w.Page(form.Units{})
 	require.NoError(t, err)
 	pictures.Of(w).AddTo(r, form.Units{})
-	r.Sounds, err = w.PageSounds()
+	r.Sounds, err = report.ForPage(w)
 	require.NoError(t, err)
 	require.Len(t, r.Sounds.Clips, 8)
 	assert.Less(t, len(written(t, r)), 4_000_000)

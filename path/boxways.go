@@ -212,12 +212,7 @@ func (w *BoxWays) RestDBA() float64 { return w.rest.Total() }
 func (w *BoxWays) Try(enc Enclosure) (t BoxTrial, err error) {
 	l := *w.layout
 	l.Enclosures = []Enclosure{enc}
-	var all []occupant
-	for i := range w.results {
-		e, _ := l.Engine(w.results[i].Engine)
-		all = append(all, occupant{e, &w.results[i]})
-	}
-	if t.Boxed, err = newBoxed(w.boat, &l, &l.Enclosures[0], all, room.Assess); err != nil {
+	if t.Boxed, err = newBoxed(w.boat, &l, &l.Enclosures[0], w.results, room.Assess); err != nil {
 		return t, fmt.Errorf("enclosure %s: %w", enc.Name, err)
 	}
 	out := t.Boxed.Sound.Out

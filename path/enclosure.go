@@ -75,18 +75,23 @@ func (l *Layout) boxed() bool {
 	return slices.ContainsFunc(l.Engines, func(e Engine) bool { return e.Enclosure != "" && !e.Stopped })
 }
 
-func boxes(b *Boat, l *Layout, results []ExhaustResult) (out []Boxed, err error) {
-	all := make([]occupant, 0, len(results))
+func occupants(l *Layout, results []ExhaustResult) []occupant {
+	all := make([]occupant, len(results))
 	for i := range results {
 		e, _ := l.Engine(results[i].Engine)
-		all = append(all, occupant{e, &results[i]})
+		all[i] = occupant{e, &results[i]}
 	}
+	return all
+}
+
+func boxes(b *Boat, l *Layout, results []ExhaustResult) (out []Boxed, err error) {
+	all := occupants(l, results)
 	for i := range l.Enclosures {
 		enc := &l.Enclosures[i]
 		if !slices.ContainsFunc(all, func(o occupant) bool { return o.Enclosure == enc.Name }) {
 			continue
 		}
-		x, err := newBoxed(b, l, enc, all, room.Enclose)
+		x, err := newBoxed(b, l, enc, results, room.Enclose)
 		if err != nil {
 			return nil, fmt.Errorf("enclosure %s: %w", enc.Name, err)
 		}
@@ -96,7 +101,8 @@ func boxes(b *Boat, l *Layout, results []ExhaustResult) (out []Boxed, err error)
 }
 
 // newBoxed is one enclosure: one loss for the sound of all in it, one air path for their heat and draw.
-func newBoxed(b *Boat, l *Layout, enc *Enclosure, all []occupant, enclose func(room.Box, spectrum.Bands) (room.Performance, error)) (out Boxed, err error) {
+func newBoxed(b *Boat, l *Layout, enc *Enclosure, results []ExhaustResult, enclose func(room.Box, spectrum.Bands) (room.Performance, error)) (out Boxed, err error) {
+	all := occupants(l, results)
 	out.enc = enc
 	var bodies []spectrum.Bands
 	firing := source.EngineFiring(math.Inf(1))

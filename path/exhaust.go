@@ -93,8 +93,8 @@ func RunningFeed(b *Boat, e *Engine) (silencer.Feed, error) {
 	return running, nil
 }
 
-// exhaust adds one exhaust line at running and at rated to its engine.
-func exhaust(b *Boat, e *Engine, x *Exhaust, form Form, r *ExhaustResult) error {
+// solve adds one exhaust line at running and at rated to its engine.
+func (r *ExhaustResult) solve(b *Boat, e *Engine, x *Exhaust, form Form) error {
 	o := form.options()
 	running, rated := feeds(b, *r)
 	line, err := x.Line.Solve(running, o)

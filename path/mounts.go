@@ -116,6 +116,8 @@ type doubtful struct {
 
 // footed is an engine on its feet: what it sends into its bed, worked out once for a layout.
 type footed struct {
+	boat     *Boat
+	layout   *Layout
 	engine   *Engine
 	feet     structure.Feet
 	material structure.Material
@@ -126,21 +128,22 @@ type footed struct {
 	mountSD  spectrum.Bands
 	doubts   []doubtful
 	text     string // of the mounts
+	assumed  []source.Assumption
 }
 
 // fill lists a value that was filled in and remembers its doubt.
-func (s *scene) fill(f *footed, field, value, source, term, key string, sd spectrum.Bands) {
-	s.assumed = append(s.assumed, sourceAssumption(field, value, source, sd))
+func (f *footed) fill(field, value, source, term, key string, sd spectrum.Bands) {
+	f.assumed = append(f.assumed, sourceAssumption(field, value, source, sd))
 	f.doubts = append(f.doubts, doubtful{term, key + " not stated", sd})
 }
 
 // footing works out how an engine stands and what it sends into its bed.
-func (s *scene) footing(e *Engine, x *Exhaust, r *ExhaustResult) (*footed, error) {
-	f := &footed{engine: e}
-	f.material = s.hullMaterial(f)
-	mass := s.massOf(f)
-	mount := s.mountsOf(f, mass)
-	bridges := s.bridgesOf(f, x, mount.Kind)
+func footing(b *Boat, l *Layout, e *Engine, x *Exhaust, r *ExhaustResult) (*footed, error) {
+	f := &footed{boat: b, layout: l, engine: e}
+	f.material = f.hullMaterial()
+	mass := f.mass()
+	mount := f.mountsOf(mass)
+	bridges := f.bridgesOf(x, mount.Kind)
 	count := e.Mounts.Count
 	if count == 0 {
 		count = usualCount
@@ -164,15 +167,15 @@ func (e *Engine) lines(speed float64) structure.Lines {
 }
 
 // hullMaterial is the stated one, else unstatedHull: a house or a deck of steel may stand on any hull, so that no wall tells it.
-func (s *scene) hullMaterial(f *footed) structure.Material {
-	name := s.boat.Hull.Material
+func (f *footed) hullMaterial() structure.Material {
+	name := f.boat.Hull.Material
 	switch name {
 	case sandwich:
 		f.doubts = append(f.doubts, doubtful{"hull", "hull sandwich", structure.SandwichSD})
 		name = "grp"
 	case "":
 		name = unstatedHull
-		s.fill(f, "hull", name, "not stated; no wall tells it for certain: next to the loudest", "hull", "hull", structure.HullUnstatedSD)
+		f.fill("hull", name, "not stated; no wall tells it for certain: next to the loudest", "hull", "hull", structure.HullUnstatedSD)
 	}
 	m, _ := structure.MaterialNamed(name)
 	return m
@@ -207,18 +210,18 @@ func (e *Engine) weighs() float64 {
 	return gearboxShare * (each*math.Min(p, largeFrom) + largeMass*math.Max(0, p-largeFrom)) / 1e3
 }
 
-func (s *scene) massOf(f *footed) float64 {
+func (f *footed) mass() float64 {
 	e := f.engine
 	mass := e.weighs()
 	if e.Mass > 0 {
 		return mass
 	}
-	s.fill(f, "engines."+e.Name+".mass", fmt.Sprintf("%.0f kg", mass), "judgement: by its rated power", "feet", "mass/"+e.Name, structure.MassUnstatedSD)
+	f.fill("engines."+e.Name+".mass", fmt.Sprintf("%.0f kg", mass), "judgement: by its rated power", "feet", "mass/"+e.Name, structure.MassUnstatedSD)
 	return mass
 }
 
 // mountsOf fills in what is not said of the mounts.
-func (s *scene) mountsOf(f *footed, mass float64) structure.Mount {
+func (f *footed) mountsOf(mass float64) structure.Mount {
 	e := f.engine
 	field, key := "engines."+e.Name+".mounts", "mounts/"+e.Name
 	m := structure.Mount{Kind: e.Mounts.Kind, Frequency: e.Mounts.NaturalFrequency(mass)}
@@ -228,11 +231,11 @@ func (s *scene) mountsOf(f *footed, mass float64) structure.Mount {
 		m.Kind = structure.Rubber
 	case m.Kind == structure.Unstated && e.Generator != nil:
 		m.Kind = structure.Rubber
-		s.fill(f, field, "rubber, 2.5 mm", "judgement: sets come on mounts", "mounts", key, structure.SetMountsUnstatedSD)
+		f.fill(field, "rubber, 2.5 mm", "judgement: sets come on mounts", "mounts", key, structure.SetMountsUnstatedSD)
 	case m.Kind == structure.Unstated:
-		s.fill(f, field, "half way between rigid feet and rubber of 2.5 mm", "judgement: either is common", "mounts", key, structure.MountsUnstatedSD)
+		f.fill(field, "half way between rigid feet and rubber of 2.5 mm", "judgement: either is common", "mounts", key, structure.MountsUnstatedSD)
 	case m.Kind != structure.Rigid && m.Frequency == 0:
-		s.fill(f, field+" deflection", fmt.Sprintf("%.1f mm", structure.TypicalDeflection(m.Kind)*1e3), "judgement: usual of "+string(m.Kind)+" mounts", "mounts",
+		f.fill(field+" deflection", fmt.Sprintf("%.1f mm", structure.TypicalDeflection(m.Kind)*1e3), "judgement: usual of "+string(m.Kind)+" mounts", "mounts",
 			key+" deflection", structure.DeflectionUnstatedSD)
 	}
 	if m.Kind != structure.Rigid && m.Frequency == 0 {
@@ -241,15 +244,15 @@ func (s *scene) mountsOf(f *footed, mass float64) structure.Mount {
 	if m.Stiffening = structure.Stiffening(m.Kind, thrust); m.Kind == structure.Double {
 		m.Second = m.Frequency
 	}
-	m = s.onBox(f, m, mass)
+	m = f.onBox(m, mass)
 	f.describe(m)
 	return m
 }
 
 // onBox adds the mounts of the box round an engine: a second stage, or the first where the engine is
 // bolted to the box.
-func (s *scene) onBox(f *footed, m structure.Mount, mass float64) structure.Mount {
-	box, ok := s.layout.enclosure(f.engine.Enclosure)
+func (f *footed) onBox(m structure.Mount, mass float64) structure.Mount {
+	box, ok := f.layout.enclosure(f.engine.Enclosure)
 	if !ok || box.Mounts.Kind == structure.Rigid || box.Mounts == (Mounts{}) {
 		return m
 	}
@@ -278,7 +281,7 @@ func (f *footed) describe(m structure.Mount) {
 }
 
 // bridgesOf fills in what leads past the mounts.
-func (s *scene) bridgesOf(f *footed, x *Exhaust, k structure.Kind) structure.Bridges {
+func (f *footed) bridgesOf(x *Exhaust, k structure.Kind) structure.Bridges {
 	e, b := f.engine, f.engine.Bridges
 	var taken []string
 	unstated := structure.Bridges{}
@@ -298,7 +301,7 @@ func (s *scene) bridgesOf(f *footed, x *Exhaust, k structure.Kind) structure.Bri
 		return b // rigid feet need no bridge; mounts not stated cover what bridges them
 	}
 	sd := spectrum.Fill(structure.BridgesUnstatedSD[0] * unstated.Share() / b.Share())
-	s.fill(f, "engines."+e.Name+".bridges", strings.Join(taken, ", "), "judgement: by the exhaust line and common practice", "bridges", "bridges/"+e.Name, sd)
+	f.fill("engines."+e.Name+".bridges", strings.Join(taken, ", "), "judgement: by the exhaust line and common practice", "bridges", "bridges/"+e.Name, sd)
 	return b
 }
 

@@ -28,7 +28,7 @@ func (b *Boat) somewhere(l *Layout, space string) (at site, taken string) {
 		if sp.AtStated {
 			return site{at: sp.centre()}, "the middle of the engine's space"
 		}
-		half = math.Sqrt(sq(sp.Size[0])+sq(sp.Size[1])+sq(sp.Size[2])) / 3.4641
+		half = sp.diagonal() / 3.4641
 	}
 	for _, e := range l.Engines {
 		if e.In == space && e.AtStated && space != Outside {

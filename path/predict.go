@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"hushwake/silencer"
+	"hushwake/source"
 )
 
 // Predict works out one layout at the running duty: every route from every source to every
@@ -30,17 +31,18 @@ func (s *scene) predict(n *Session) (Prediction, error) {
 		}
 		r, err := n.source(e, s.form)
 		if err == nil {
-			err = exhaust(b, e, x, s.form, &r)
+			err = r.solve(b, e, x, s.form)
 		}
 		if err != nil {
 			return p, fmt.Errorf("layout %s: %w", l.Name, err)
 		}
-		f, err := s.footing(e, x, &r)
+		f, err := footing(b, l, e, x, &r)
 		if err != nil {
 			return p, fmt.Errorf("layout %s: %w", l.Name, err)
 		}
 		s.feet[casingOf(e.Name)], r.Feet = f, f.onMounts(r.Source.Duty.Speed)
 		p.Exhausts = append(p.Exhausts, r)
+		s.assumed = append(s.assumed, f.assumed...)
 	}
 	if err := p.box(b); err != nil {
 		return p, fmt.Errorf("layout %s: %w", l.Name, err)
@@ -52,12 +54,12 @@ func (s *scene) predict(n *Session) (Prediction, error) {
 	if s.form == Full {
 		p.Findings = append(s.neighbours(&p, all), s.shaking(&p)...)
 	}
-	finish(b, &p, s)
+	p.conclude(b, s.assumed, s.warnings)
 	return p, nil
 }
 
-// finish gathers what is said about the layout as a whole.
-func finish(b *Boat, p *Prediction, s *scene) {
+// conclude gathers what is said about the layout as a whole, with what was filled in and warned of where its sound was led.
+func (p *Prediction) conclude(b *Boat, assumed []source.Assumption, warnings []string) {
 	for _, r := range p.Exhausts {
 		p.Assumptions = append(p.Assumptions, r.Source.Assumptions...)
 		p.Warnings = append(p.Warnings, r.Source.Warnings...)
@@ -66,8 +68,8 @@ func finish(b *Boat, p *Prediction, s *scene) {
 		p.Warnings = append(p.Warnings, r.Rated.Warnings...)
 		p.Warnings = append(p.Warnings, r.Acoustics.Warnings...)
 	}
-	p.Assumptions = append(p.Assumptions, s.assumed...)
-	p.Warnings = append(p.Warnings, s.warnings...)
+	p.Assumptions = append(p.Assumptions, assumed...)
+	p.Warnings = append(p.Warnings, warnings...)
 	p.Warnings = unique(p.Warnings)
 	p.Assumptions = unique(p.Assumptions)
 	p.Findings = sortFindings(append(findings(b, p), p.Findings...))

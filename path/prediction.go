@@ -111,8 +111,11 @@ func (h *Heard) Move(by func(Route) spectrum.Bands) {
 	for i := range h.Routes {
 		h.Routes[i].Bands = h.Routes[i].Bands.Plus(by(h.Routes[i]))
 	}
-	h.Bands = sumOf(h.Routes, unweighted)
+	h.sum()
 }
+
+// sum makes the bands the energy sum of the routes.
+func (h *Heard) sum() { h.Bands = sumOf(h.Routes, func(r Route) spectrum.Bands { return r.Bands }) }
 
 // sumOf is the energy sum of something of each route.
 func sumOf(routes []Route, of func(Route) spectrum.Bands) spectrum.Bands {
@@ -122,8 +125,6 @@ func sumOf(routes []Route, of func(Route) spectrum.Bands) spectrum.Bands {
 	}
 	return spectrum.SumBands(all...)
 }
-
-func unweighted(r Route) spectrum.Bands { return r.Bands }
 
 // PressureTerm is one cause of error of the back pressure, as a relative standard deviation.
 type PressureTerm struct {

@@ -84,7 +84,7 @@ func (s *scene) hear(all []emitter, ear Listener) Heard {
 	got = append(got, arrivalOf(&quiet))
 	h.Routes, *sheets = tidy(got, rest.arrivals()), got
 	s.boat.guessed(h.Routes)
-	h.Bands = sumOf(h.Routes, unweighted)
+	h.sum()
 	h.Notes = s.notes(ear)
 	return h
 }
@@ -113,7 +113,7 @@ func (l *Layout) onlySets() bool {
 // distanceIn is the way from a to a listener in a room; half the room's diagonal where a is not known.
 func (s *scene) distanceIn(place string, a Point, known bool, ear Point) float64 {
 	sp, _ := s.layout.space(place)
-	half := math.Sqrt(sq(sp.Size[0])+sq(sp.Size[1])+sq(sp.Size[2])) / 2
+	half := sp.diagonal() / 2
 	if !known {
 		return math.Max(half, 0.5)
 	}

@@ -57,6 +57,9 @@ func (s *Space) centre() Point {
 	return Point{s.At[0] + s.Size[0]/2, s.At[1] + s.Size[1]/2, s.At[2] + s.Size[2]/2}
 }
 
+// diagonal of a space, m.
+func (s *Space) diagonal() float64 { return distance(Point{}, s.Size, 0) }
+
 // other gives the far side of a partition seen from one of its spaces.
 func (p *Partition) other(from string) (string, bool) {
 	switch from {

@@ -143,7 +143,7 @@ func structureWith(b *Boat, l *Layout, r *ExhaustResult, ear Listener, do func(*
 		return spectrum.Bands{}, nil, false, err
 	}
 	x, _ := with.Exhaust(r.Engine)
-	f, err := s.footing(e, x, r)
+	f, err := footing(b, &with, e, x, r)
 	if err != nil {
 		return spectrum.Bands{}, nil, false, err
 	}

@@ -19,7 +19,7 @@ func (d *Desk) workSounds() []session.Slip {
 	if v.w == nil || !v.Fresh() || v.Figures.Form != session.Full {
 		return []session.Slip{{Message: "the text has no full figures to render sounds from", Hint: "mend what is wrong in it first"}}
 	}
-	all, err := v.w.PageSounds()
+	all, err := report.ForPage(v.w)
 	if err == nil {
 		err = player.Check(all)
 	}

@@ -80,7 +80,7 @@ func (o *compareOptions) writeReport(w *report.Comparison) error {
 	}
 	data, err := w.Page(o.inUnits())
 	if err == nil && o.soundDir != "" {
-		data.Sounds, err = w.PageSounds()
+		data.Sounds, err = report.ForPage(w)
 	}
 	if err != nil {
 		return err

@@ -20,7 +20,7 @@ func (o *compareOptions) writeSounds(w *report.Comparison) error {
 	if o.soundDir == "" {
 		return nil
 	}
-	s, err := w.FileSounds()
+	s, err := report.ForFiles(w)
 	if err != nil {
 		return failed("%w", err)
 	}

@@ -27,9 +27,9 @@ type PageClip struct {
 	Samples  string // as Voice
 }
 
-// PageSounds renders the layouts at the chosen place.
-func (w *Comparison) PageSounds() (*PageSounds, error) {
-	all, err := w.sounds(pageRate, pageSeconds, []int{w.Listener})
+// ForPage renders the layouts at the chosen place.
+func ForPage(w *Comparison) (*PageSounds, error) {
+	all, err := sounds(w, pageRate, pageSeconds, []int{w.Listener})
 	if err != nil {
 		return nil, err
 	}
@@ -37,7 +37,7 @@ func (w *Comparison) PageSounds() (*PageSounds, error) {
 	for i, c := range all.Clips {
 		switch {
 		case c.Layout >= 0:
-			s.Clips = append(s.Clips, PageClip{at[c.Name], c.Name, c.LevelDBA, sixteen(c.Samples, uint64(i))})
+			s.Clips = append(s.Clips, PageClip{Layout: at[c.Name], Name: c.Name, LevelDBA: c.LevelDBA, Samples: sixteen(c.Samples, uint64(i))})
 		case c.File == voiceFile:
 			s.Voice = sixteen(c.Samples, uint64(i))
 		case c.File == firingFile:

@@ -155,8 +155,6 @@ func TestComparisonOfNothing(t *testing.T) {
 	quiet.Listeners = nil
 	_, err = Know(&quiet, readings.Options{})
 	require.ErrorContains(t, err, "no listeners")
-	_, err = NewCalibrated(&path.Boat{File: "x.yaml"}, nil)
-	require.ErrorContains(t, err, "hushwake survey x.yaml")
 }
 
 // Remarks that differ in figures alone are told once with the range of each figure; others stay apart.

@@ -49,17 +49,17 @@ const (
 	pageRate, pageSeconds = 24000, 4.4
 )
 
-// FileSounds are all layouts at all places for files.
-func (w *Comparison) FileSounds() (*Sounds, error) {
+// ForFiles are all layouts at all places for files.
+func ForFiles(w *Comparison) (*Sounds, error) {
 	seats := make([]int, len(w.Boat.Listeners))
 	for j := range seats {
 		seats[j] = j
 	}
-	return w.sounds(fileRate, fileSeconds, seats)
+	return sounds(w, fileRate, fileSeconds, seats)
 }
 
 // sounds renders the layouts at some places, and the references.
-func (w *Comparison) sounds(rate int, seconds float64, seats []int) (*Sounds, error) {
+func sounds(w *Comparison, rate int, seconds float64, seats []int) (*Sounds, error) {
 	s := &Sounds{Rate: rate}
 	for _, j := range seats {
 		for _, i := range w.order(j) {
@@ -68,7 +68,7 @@ func (w *Comparison) sounds(rate int, seconds float64, seats []int) (*Sounds, er
 				continue
 			}
 			h := &w.Predictions[i].Listeners[j]
-			s.Clips = append(s.Clips, Clip{File: fileName(fmt.Sprintf("place%d-layout%d", j+1, w.number(i)), w.Boat.Listeners[j].Name, w.Predictions[i].Layout.Name),
+			s.Clips = append(s.Clips, Clip{File: fileName(fmt.Sprintf("place%d-layout%d", j+1, number(w, i)), w.Boat.Listeners[j].Name, w.Predictions[i].Layout.Name),
 				Layout: i, Listener: j, Name: w.Predictions[i].Layout.Name, LevelDBA: h.DBA(), sound: sound.Of(&w.Predictions[i], j)})
 		}
 	}
@@ -81,7 +81,7 @@ func (w *Comparison) sounds(rate int, seconds float64, seats []int) (*Sounds, er
 }
 
 // number is where a layout stands in the file, from 1.
-func (w *Comparison) number(i int) int {
+func number(w *Comparison, i int) int {
 	return 1 + slices.IndexFunc(w.Boat.Layouts, func(l *path.Layout) bool { return l.Name == w.Predictions[i].Layout.Name })
 }
 

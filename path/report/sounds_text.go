@@ -40,7 +40,7 @@ func (s *Sounds) Text(w *Comparison) string {
 		if c.Listener >= 0 {
 			where = " at " + form.Name(w.Boat.Listeners[c.Listener].Name)
 		}
-		say("- %s: %s%s, %.1f dB(A)%s", c.File, form.Name(c.Name), where, c.LevelDBA, w.standsOut(c))
+		say("- %s: %s%s, %.1f dB(A)%s", c.File, form.Name(c.Name), where, c.LevelDBA, standsOut(w, c))
 	}
 	say("\nWhat they hold\n- Orders of each engine with the phases of its pulses and cycles that differ by 3 %% rms; noise in each octave. The noise is the same in all, so that only what differs is heard to differ.")
 	say("- %s", noSplash)
@@ -52,7 +52,7 @@ func (s *Sounds) Text(w *Comparison) string {
 
 // standsOut is the tone that is told of a layout at a place elsewhere too, with its order. What would stand out of the file itself
 // is not told: noise of whole octaves leaves edges in it that no engine makes.
-func (w *Comparison) standsOut(c Clip) string {
+func standsOut(w *Comparison, c Clip) string {
 	if c.Layout < 0 {
 		return ""
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"hushwake/path/report/form"
@@ -42,4 +43,32 @@ func TestAfterFittingListsWhatMayBeFitted(t *testing.T) {
 	}
 	require.Equal(t, 1, strings.Count(said, "the level of before lies in the band after"))
 	require.Equal(t, 1, tables)
+}
+
+// What is expected after fitting is the level that is compared, and what was read before is that of today.
+func TestWhatIsExpectedIsWhatIsCompared(t *testing.T) {
+	b := demoWith(t, "three-quotes")
+	k, err := Know(b, readings.Options{Options: draws.Options{N: 400}})
+	require.NoError(t, err)
+	w, err := NewComparison(b, b.Layouts, 0, k)
+	require.NoError(t, err)
+	d := w.Document().(Compare)
+	level := *d.Layouts[0].Listeners[0].LevelDBA
+	s, err := NewSurveyed(w, b.Layouts[0])
+	require.NoError(t, err)
+	of := map[string]Layout{}
+	for _, l := range d.Layouts {
+		of[l.Name] = l
+	}
+	accepted := s.Document().(Survey).Acceptance
+	require.NotEmpty(t, accepted)
+	for _, x := range accepted {
+		if x.Listener == b.Listeners[0].Name {
+			assert.NotEqual(t, b.Layouts[0].Name, x.Layout, "today's is not fitted")
+			assert.Contains(t, []string{VerdictOK, VerdictOver}, of[x.Layout].Verdict)
+			assert.InDelta(t, *of[x.Layout].Listeners[0].LevelDBA, *x.LevelDBA, 0.3, "a meter's error more")
+			assert.InDelta(t, level, *x.ModelDBA, 1e-3)
+			assert.InDelta(t, 79, *x.TodayDBA, 1e-9, "as read")
+		}
+	}
 }
