@@ -30,7 +30,7 @@ func TestAsksWhatASheetLacks(t *testing.T) {
 		m, err := l.March(f, silencer.Options{})
 		require.NoError(t, err)
 		var asked []string
-		for _, x := range l.Findings(silencer.Circumstances{Rated: m, Running: m, RatedFeed: f}) {
+		for _, x := range silencer.Findings(l, silencer.Circumstances{Rated: m, Running: m, RatedFeed: f}) {
 			if x.Ask {
 				asked = append(asked, x.Text)
 			}

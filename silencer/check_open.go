@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"hushwake/silencer/loss"
 	"hushwake/source/gas"
 )
 
@@ -23,11 +24,6 @@ func (i *inspection) askSound() {
 			i.ask([]string{fmt.Sprintf("Insertion loss of %s in the octave bands 31.5 Hz to 8 kHz, and the test it comes from?", r.Name)})
 		}
 	})
-}
-
-// StatesSound tells whether a loss of sound can be reckoned from what is stated.
-func (e *Given) StatesSound() bool {
-	return e.InsertionLoss != nil || e.Overall != nil || e.AtLevel != nil && e.AtDistance > 0
 }
 
 // BasisQuestion asks for which gas a quoted pressure loss holds, with both answers in Pa.
@@ -64,7 +60,7 @@ func (i *inspection) openPressure() (pa float64, unstated, basis []string) {
 // bothReadings are the two answers of a quoted loss without a basis at rated, Pa.
 func (i *inspection) bothReadings(g *Given, r Row, in float64) (low, high float64, ok bool) {
 	s := i.c.RatedFeed.Gas.At(in, gas.Atmosphere)
-	d, err := quoteOf(g.Loss).Scale(lossDuty(i.c.Rated.MassFlow*orDefault(r.Share, 1), s.Density, in))
+	d, err := g.Loss.Scale(loss.Duty{MassFlow: i.c.Rated.MassFlow * orDefault(r.Share, 1), Density: s.Density, Temperature: in})
 	return d.Low, d.High, err == nil && s.Density > 0
 }
 

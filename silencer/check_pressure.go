@@ -116,7 +116,7 @@ func (i *inspection) quote(g *Given, r Row, in float64) {
 	if s.Density == 0 || flow == 0 || r.Bore == 0 {
 		return
 	}
-	d, err := quoteOf(g.Loss).Scale(lossDuty(flow, s.Density, in))
+	d, err := g.Loss.Scale(loss.Duty{MassFlow: flow, Density: s.Density, Temperature: in})
 	if err != nil {
 		return
 	}
@@ -137,14 +137,6 @@ func (i *inspection) quote(g *Given, r Row, in float64) {
 	}
 	v := flow / (s.Density * circle(r.Bore))
 	i.slip(r.Name, loss.DropSlip(d.Drop, s.Density, v))
-}
-
-func quoteOf(l *Loss) loss.Quote {
-	return loss.Quote{Drop: l.Drop, MassFlow: l.MassFlow, VolumeFlow: l.VolumeFlow, Temperature: l.Temperature, FlowTemperature: l.FlowTemperature, Basis: loss.Basis(l.Basis)}
-}
-
-func lossDuty(flow, density, temperature float64) loss.Duty {
-	return loss.Duty{MassFlow: flow, Density: density, Temperature: temperature}
 }
 
 // densitySlip finds a quote whose mass and volume flow, or whose volume flow and gas, belong to two temperatures.

@@ -35,7 +35,7 @@ func (i *inspection) cross(f form, b *Common, r Row) {
 			Action: "state the diameter"})
 		return
 	}
-	size := outerSize(f, b.Lagging)
+	size := f.outer + 2*b.Lagging.Thickness
 	clear := math.Min(b.Envelope[0], b.Envelope[1])
 	gap := (clear-size)/2 + hair
 	wanted, from := usualGap, "50 mm a side: "+practice

@@ -157,7 +157,7 @@ func (l *Line) LossMix(m Marched) []Mixed {
 		}
 		lost[key] += pa
 	}
-	visit(l.Elements, m.Rows, m.InletTemperature, func(e Element, r Row, _ float64) {
+	l.Along(m, func(e Element, r Row, _ float64) {
 		key := r.Kind
 		if g := e.Quoted(); g != nil {
 			key = "quote/" + g.identity()

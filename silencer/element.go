@@ -32,10 +32,8 @@ type Element interface {
 	model(bore float64) (shared string, sizes []float64)
 	// instead puts what stays of it above its cut-on into the chain; false = a plain pipe of its length.
 	instead(*chain) bool
-	// inspect looks for what is wrong with it where water goes; gasIn is what meets it, K.
-	inspect(i *inspection, r Row, gasIn float64)
-	// heights looks for what is wrong with its heights over the waterline.
-	heights(i *inspection, r Row)
+	// WaterSide is what of it meets water, for those who look for what is wrong there.
+	WaterSide() WaterSide
 	// sizing opens its dimensions to a search, as SizeOf; nil = none to choose.
 	sizing(bore, maxLength, maxDiameter float64) *Sizing
 	// cuts is what to order for it, nil = one piece by its form.
@@ -80,14 +78,15 @@ func (*Common) Injects() *WaterInjection { return nil }
 // Quoted is nothing for most kinds.
 func (*Common) Quoted() *Given { return nil }
 
+// WaterSide is dry for most kinds.
+func (*Common) WaterSide() WaterSide { return WaterSide{} }
+
 // LossSD of one-phase flow in parts of known form.
 func (*Common) LossSD() float64 { return 0.15 }
 
 func (*Common) usual() string                            { return "" }
 func (*Common) model(float64) (string, []float64)        { return "", nil }
 func (*Common) instead(*chain) bool                      { return false }
-func (*Common) inspect(*inspection, Row, float64)        {}
-func (*Common) heights(*inspection, Row)                 {}
 func (*Common) sizing(float64, float64, float64) *Sizing { return nil }
 func (*Common) cuts() []Cut                              { return nil }
 func (*Common) check() error                             { return nil }

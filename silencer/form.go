@@ -26,7 +26,6 @@ type form struct {
 	hose      bool
 	make      wet.HoseKind // of a hose
 	laid      bool         // a hose that has to fall towards the outlet
-	vents     bool         // breaks the siphon of the raw water
 	rating    float64      // K a hose stands, 0 = not stated
 	rise      float64      // m that it lifts what is in it, negative = falls
 }

@@ -6,32 +6,23 @@ import (
 	"hash/fnv"
 	"math"
 
+	"hushwake/silencer/loss"
 	"hushwake/source/spectrum"
 )
 
 // PressureBasis says for which gas a quoted loss holds.
-type PressureBasis int
+type PressureBasis = loss.Basis
 
 // Pressure bases.
 const (
-	BasisUnknown     PressureBasis = iota
-	BasisHot                       // at the stated flow and temperature
-	BasisEqualMass                 // cold gas at the same mass flow
-	BasisEqualVolume               // cold gas at the same volume flow
+	BasisUnknown     = loss.BasisUnknown
+	BasisHot         = loss.Hot
+	BasisEqualMass   = loss.EqualMass
+	BasisEqualVolume = loss.EqualVolume
 )
 
 // Loss is a quoted pressure drop with the basis it holds on.
-type Loss struct {
-	Drop        float64 // Pa
-	MassFlow    float64 // kg/s; 0 = not stated as mass
-	VolumeFlow  float64 // m3/s; 0 = not stated as volume
-	Temperature float64 // K of the gas of the quote; 0 = not stated
-	// FlowTemperature is what the volume flow holds at, K; 0 = that of the exhaust at the duty.
-	FlowTemperature float64
-	Basis           PressureBasis
-	SD              float64 `json:",omitempty"` // relative, of the drop as stated; 0 = one figure
-	AtMost          bool    `json:",omitempty"` // the drop is promised as a bound
-}
+type Loss = loss.Quote
 
 // Given is a silencer known only by stated figures, kind "given" (a quote becomes one too).
 type Given struct {
@@ -137,13 +128,18 @@ func (c *chain) promise(e *Given) {
 	if r <= 0 {
 		r = source
 	}
-	loss := math.Max(0, r-20*math.Log10(e.AtDistance)-11-*e.AtLevel)
-	c.takeOut(spectrum.Fill(loss))
-	c.warn(fmt.Sprintf("the promised level implies %.0f dB(A) for this engine, taken for every octave; ask for octaves", loss))
+	db := math.Max(0, r-20*math.Log10(e.AtDistance)-11-*e.AtLevel)
+	c.takeOut(spectrum.Fill(db))
+	c.warn(fmt.Sprintf("the promised level implies %.0f dB(A) for this engine, taken for every octave; ask for octaves", db))
 }
 
 // Quoted is itself.
 func (e *Given) Quoted() *Given { return e }
+
+// StatesSound tells whether a loss of sound can be reckoned from what is stated.
+func (e *Given) StatesSound() bool {
+	return e.InsertionLoss != nil || e.Overall != nil || e.AtLevel != nil && e.AtDistance > 0
+}
 
 // LossSD is wide where no loss is stated, or not for which gas.
 func (e *Given) LossSD() float64 {

@@ -1,7 +1,5 @@
 package silencer
 
-import "hushwake/silencer/wet"
-
 // WaterInjection is where raw water meets the gas, kind "water_injection".
 type WaterInjection struct {
 	Common
@@ -27,14 +25,4 @@ func (e *WaterInjection) flow(s *stream) { s.inject(e) }
 func (e *WaterInjection) sound(c *chain) {
 	c.join(c.end(c.bore, 0))
 	c.spray()
-}
-
-func (e *WaterInjection) inspect(i *inspection, r Row, in float64) {
-	i.wet(r.Name, wet.RawWater(e.Flow, i.c.Engine.Rated.Power/i.pipes()))
-	i.balance(e, r, in)
-}
-
-func (e *WaterInjection) heights(i *inspection, r Row) {
-	p := wet.Point{Height: e.HeightOverWater, Stated: e.HeightOverWaterOK, OffCentre: i.c.ManifoldOffset, Heel: i.c.Heel}
-	i.wet(r.Name, p.Injection(i.looped()))
 }

@@ -27,8 +27,7 @@ func frictionName(o Options) (formula, source string) {
 
 // quotedDrop is a quoted loss at the state of the line.
 func quotedDrop(l *Loss, s *state, pressure float64) loss.Scaled {
-	q := loss.Quote{Drop: l.Drop, MassFlow: l.MassFlow, VolumeFlow: l.VolumeFlow, Temperature: l.Temperature, FlowTemperature: l.FlowTemperature, Basis: loss.Basis(l.Basis)}
-	r, err := q.Scale(loss.Duty{MassFlow: s.flow, Density: s.table.rho(s.t, pressure), Temperature: s.t, QuotedMass: s.flow * s.rated})
+	r, err := l.Scale(loss.Duty{MassFlow: s.flow, Density: s.table.rho(s.t, pressure), Temperature: s.t, QuotedMass: s.flow * s.rated})
 	if err != nil {
 		return loss.Scaled{Warnings: []string{err.Error()}}
 	}

@@ -138,9 +138,10 @@ func (e *LiftChamber) model(bore float64) (string, []float64) {
 // LossSD is that of its riser.
 func (*LiftChamber) LossSD() float64 { return 0.40 }
 
-func (e *LiftChamber) inspect(i *inspection, r Row, in float64) {
-	i.vessel(e, r, in)
-	i.lift(e, r)
+// WaterSide is all of it.
+func (e *LiftChamber) WaterSide() WaterSide {
+	return WaterSide{Vessel: true, Chamber: &wet.Chamber{Bore: e.Bore, Height: e.Height, WaterLevel: e.WaterLevel, DipClearance: e.DipClearance,
+		RiserBore: e.RiserBore, RiserRise: e.RiserRise}}
 }
 
 func (*LiftChamber) usual() string { return fibreglass }

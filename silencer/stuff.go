@@ -53,6 +53,9 @@ func wallOf(material, usual string) stuff {
 	return s
 }
 
+// WallOf is the material of an element's wall.
+func WallOf(e Element) loss.WallMaterial { return wallOf(e.Base().Material, e.usual()).wall }
+
 // yields says whether a wall of it gives way to sound as a rubber hose does.
 func (s stuff) yields() bool { return s.wall.Material == "rubber" || s.wall.Material == "silicone" }
 
