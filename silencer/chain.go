@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"hushwake/silencer/fourpole"
-	"hushwake/source/gas"
 	"hushwake/source/spectrum"
 )
 
@@ -197,14 +196,6 @@ func (a *chain) behind() *state {
 	return &a.course.last
 }
 
-// head is the gas at the beginning of a part: of a branch on its own, at the beginning of what lies in it.
-func (p *part) head() *state {
-	if len(p.lines) == 1 && len(p.lines[0].stream.parts) > 0 {
-		return p.lines[0].stream.parts[0].head()
-	}
-	return &p.state
-}
-
 // next is the gas at the first part that comes after this row; an element without parts changes nothing.
 func (a *chain) next() *state {
 	for i := range a.course.stream.parts {
@@ -217,15 +208,6 @@ func (a *chain) next() *state {
 
 // end is a cross-section of a bore at a share of the element's length.
 func (a *chain) end(bore, share float64) fourpole.End { return a.stateAt(share).end(circle(bore)) }
-
-// medium is the gas as the four-poles want it.
-func (s *state) medium() fourpole.Medium {
-	n := s.table.at(s.t)
-	return fourpole.Medium{
-		SoundSpeed: s.soundSpeed(s.t), Density: s.table.rho(s.t, orDefault(s.pressure, gas.Atmosphere)),
-		Viscosity: n.viscosity, Prandtl: n.viscosity * n.cp / n.conductivity, Gamma: n.cp / (n.cp - s.table.constant),
-	}
-}
 
 // add appends a piece that ends in the given cross-section.
 func (a *chain) add(p fourpole.Piece, err error, end fourpole.End) {

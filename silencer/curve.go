@@ -172,8 +172,8 @@ func (c *course) widest() (bore float64, kind string) {
 			bore, kind = b, k
 		}
 	}
-	for i := range c.stream.parts {
-		for _, l := range c.stream.parts[i].lines {
+	for i := range c.rows {
+		for _, l := range c.inside[i] {
 			if b, k := l.widest(); b > bore {
 				bore, kind = b, k
 			}

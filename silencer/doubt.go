@@ -1,6 +1,7 @@
 package silencer
 
 import (
+	"cmp"
 	"fmt"
 	"hash/fnv"
 	"math"
@@ -41,7 +42,7 @@ func (r *response) doubts() (all []Doubt) {
 	holes := 0.0
 	for _, t := range r.with.trusts {
 		shared, sizes := t.element.model(t.bore)
-		d := modelDoubt("element model", orWord(shared, t.element.Kind()), sizes)
+		d := modelDoubt("element model", cmp.Or(shared, t.element.Kind()), sizes)
 		d.SD = scaled(t.sd(), t.weight)
 		all = append(all, d)
 		if b := t.element.Base(); b.Unstated > 0 {

@@ -3,6 +3,8 @@
 // heat and growth. SI units throughout. It knows nothing of boats or listeners.
 package silencer
 
+import "hushwake/silencer/loss"
+
 // Element is one part of an exhaust line and answers all that is asked of its kind. A new kind is one file with
 // Kind, form, flow and sound; what it does not say of the rest is answered by the Common that it embeds.
 type Element interface {
@@ -43,14 +45,7 @@ type Element interface {
 }
 
 // Lagging is insulation round an element; zero thickness means bare.
-type Lagging struct {
-	Thickness float64 // m
-	Material  string
-	// Conductivity in W/(m K), held over temperature, and the highest temperature in K are an owner's own
-	// figures with their source; 0 = by Material.
-	Conductivity, MaxTemperature float64
-	Source                       string
-}
+type Lagging = loss.Lagging
 
 // Common holds what every element has.
 type Common struct {

@@ -3,6 +3,7 @@ package silencer
 import (
 	"math"
 
+	"hushwake/silencer/loss"
 	"hushwake/silencer/wet"
 )
 
@@ -112,3 +113,6 @@ func BoreBefore(elements []Element, at int) float64 {
 	}
 	return 0
 }
+
+// WallOf is the material of an element's wall.
+func WallOf(e Element) loss.WallMaterial { return wallOf(e.Base().Material, e.usual()).wall }

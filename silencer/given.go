@@ -1,6 +1,7 @@
 package silencer
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"hash/fnv"
@@ -154,5 +155,5 @@ func (e *Given) LossSD() float64 {
 }
 
 func (e *Given) cuts() []Cut {
-	return []Cut{{What: "silencer, " + orWord(e.Offer, "by its stated figures"), Bore: e.Bore, Diameter: e.Diameter, Length: e.Length, Amount: 1}}
+	return []Cut{{What: "silencer, " + cmp.Or(e.Offer, "by its stated figures"), Bore: e.Bore, Diameter: e.Diameter, Length: e.Length, Amount: 1}}
 }

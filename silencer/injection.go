@@ -18,7 +18,7 @@ func (e *WaterInjection) form() form { return form{in: e.Pipe, out: e.Pipe, mass
 // Injects is itself.
 func (e *WaterInjection) Injects() *WaterInjection { return e }
 
-func (e *WaterInjection) flow(s *stream) { s.inject(e) }
+func (e *WaterInjection) flow(s *stream) { s.inject(e.Flow, e.Temperature) }
 
 // sound: what changes is the gas; the temperature step comes by itself. What flies behind it before it is on the wall
 // takes its share.

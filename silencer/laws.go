@@ -1,24 +1,26 @@
 package silencer
 
 import (
+	"cmp"
 	"math"
 
+	"hushwake/silencer/fourpole"
 	"hushwake/silencer/loss"
 	"hushwake/silencer/wet"
 	"hushwake/source/gas"
 )
 
-// frictionOf is Darcy's friction factor by the law that the options ask for.
-func frictionOf(re, rel float64, o Options) float64 {
-	if o.Friction == "handbook" {
+// frictionOf is Darcy's friction factor by the law that is asked for.
+func frictionOf(re, rel float64, handbook bool) float64 {
+	if handbook {
 		return loss.HandbookFriction
 	}
 	return loss.Friction(re, rel)
 }
 
-func frictionName(o Options) (formula, source string) {
+func frictionName(handbook bool) (formula, source string) {
 	m := loss.ByColebrook
-	if o.Friction == "handbook" {
+	if handbook {
 		m = loss.ByHandbook
 	}
 	c := loss.Pipe{Bore: 1, Length: 1, Method: m}.Loss(1, 1e-5, 1)
@@ -26,7 +28,7 @@ func frictionName(o Options) (formula, source string) {
 }
 
 // quotedDrop is a quoted loss at the state of the line.
-func quotedDrop(l *Loss, s *state, pressure float64) loss.Scaled {
+func quotedDrop(l *loss.Quote, s *state, pressure float64) loss.Scaled {
 	r, err := l.Scale(loss.Duty{MassFlow: s.flow, Density: s.table.rho(s.t, pressure), Temperature: s.t, QuotedMass: s.flow * s.rated})
 	if err != nil {
 		return loss.Scaled{Warnings: []string{err.Error()}}
@@ -66,18 +68,40 @@ type wallState struct{ perMetre, metal, skin float64 }
 // washes it.
 func (f *forward) wall(p *part, passage float64) func(gasK float64) wallState {
 	s, d := &p.state, &p.duct
-	insulation, _ := laggingOf(d.lagging)
-	w := loss.Wall{Bore: orDefault(d.shell, d.bore), Thickness: d.wall, Conductivity: p.stuff.wall.Conductivity,
-		Lagging: d.lagging.Thickness, Insulation: insulation, Pulsation: f.feed.Pulsation}
+	insulation, _ := d.lagging.Insulation()
+	w := loss.Wall{Bore: cmp.Or(d.shell, d.bore), Thickness: d.wall, Conductivity: p.stuff.wall.Conductivity,
+		Lagging: d.lagging.Thickness, Insulation: insulation, Pulsation: f.pulsation}
 	if w.Lagging == 0 {
 		w.Emissivity = p.stuff.wall.Emissivity
 	}
-	flux := s.flow / circle(passage) // density times velocity
+	flux := s.flow / fourpole.CircleArea(passage) // density times velocity
 	guess := 0.0
 	return func(t float64) wallState {
 		n := s.table.at(t)
-		r := w.HeatFrom(gas.State{Temperature: t, Density: 1, Cp: n.cp, Viscosity: n.viscosity, Conductivity: n.conductivity}, flux, f.feed.Ambient, guess)
+		r := w.HeatFrom(gas.State{Temperature: t, Density: 1, Cp: n.cp, Viscosity: n.viscosity, Conductivity: n.conductivity}, flux, f.ambient, guess)
 		guess = r.SkinTemperature
 		return wallState{r.PerMetre, r.WallTemperature, r.SkinTemperature}
 	}
+}
+
+// explain names the formula of a part's loss.
+func (p *part) explain(s *state, handbook bool) (formula, source string) {
+	switch p.kind {
+	case ductPart:
+		formula, source = frictionName(handbook)
+		if s.liquid > 0 {
+			return wetName(p.duct.rise > 0)
+		}
+		if p.duct.note != "" {
+			formula += ", " + p.duct.note
+		}
+		if p.duct.factor == 0 {
+			return "", ""
+		}
+		return formula, source
+	case quotePart:
+		q := quotedDrop(p.quote, s, s.pressure)
+		return q.Formula, q.Source
+	}
+	return p.text, p.from
 }

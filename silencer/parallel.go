@@ -63,46 +63,21 @@ func (e *Parallel) ports() (in, out float64) {
 	return in, out
 }
 
-// branch is where a line lies that is part of another one.
-type branch struct {
-	name    string // in front of the names of its elements
-	number  int    // 1-based branch; 0 = none
-	index   int    // 1-based place of the parallel part in the whole line
-	in      string
-	lagging Lagging
-}
-
-// flow splits the gas between the branches so that all lose the same pressure. Fork and joint cost what the
-// step between the line and one tube of the branches' area costs.
-func (e *Parallel) flow(s *stream) {
-	p := part{kind: branchPart, bore: s.bore, text: "equal loss in every branch", from: "derived"}
-	r := s.course.rows[s.row]
-	for i, b := range e.Branches {
-		c := &course{line: &Line{Elements: b}, feed: s.course.feed, opts: s.options, branch: branch{
-			fmt.Sprintf("%s, branch %d: ", r.Name, i+1), i + 1, r.Index, r.In, s.wrapped(e.Lagging)}}
-		before := 0.0
-		if len(e.Branches) == 1 {
-			before = s.bore
-		}
-		c.ports = ports(b, before, 0)
-		c.run()
-		p.lines = append(p.lines, c)
-	}
-	s.add(p)
-}
+// flow: its branches are laid side by side, see course.split.
+func (e *Parallel) flow(*stream) {}
 
 // sound: equal pressures at fork and joint, mass velocities add. Each branch is a chain of its own; a
 // branch on its own is the line itself.
 func (e *Parallel) sound(c *chain) {
-	p := &c.course.stream.parts[c.parts[0]]
-	if len(p.lines) == 1 {
-		c.onward(p.lines[0])
+	p, lines := &c.course.stream.parts[c.parts[0]], c.course.inside[c.row]
+	if len(lines) == 1 {
+		c.onward(lines[0])
 		return
 	}
 	head, tail := c.end(c.bore, 0), c.end(c.course.ports[c.element].out, 1)
 	c.join(head)
 	var list []fourpole.Piece
-	for i, l := range p.lines {
+	for i, l := range lines {
 		share, last := p.state.share[i], len(l.ports)-1
 		sub := c.branch(l, portion(head, l.ports[0].in, share), share)
 		sub.join(portion(tail, l.ports[last].out, share))

@@ -73,7 +73,7 @@ func (c *course) describe(parts []part) {
 		case branchPart:
 			c.describeBranches(r, p)
 		}
-		if text, from := p.explain(s, c.opts); text != "" && s.loss != 0 {
+		if text, from := p.explain(s, c.stream.handbook); text != "" && s.loss != 0 {
 			r.Formula, r.Source = appendOnce(r.Formula, text), appendOnce(r.Source, from)
 		}
 	}
@@ -87,7 +87,7 @@ func (r *Row) walls(skin, metal float64) {
 // describeBranches takes the hottest walls, the highest Mach number and the greatest growth of any branch
 // into the row, and keeps their own rows in it.
 func (c *course) describeBranches(r *Row, p *part) {
-	for i, l := range p.lines {
+	for i, l := range c.inside[p.row] {
 		l.fill()
 		grown := 0.0
 		for j := range l.rows {
@@ -157,28 +157,6 @@ func appendOnce(s, more string) string {
 		return s
 	}
 	return s + "; " + more
-}
-
-// explain names the formula of a part's loss.
-func (p *part) explain(s *state, o Options) (formula, source string) {
-	switch p.kind {
-	case ductPart:
-		formula, source = frictionName(o)
-		if s.liquid > 0 {
-			return wetName(p.duct.rise > 0)
-		}
-		if p.duct.note != "" {
-			formula += ", " + p.duct.note
-		}
-		if p.duct.factor == 0 {
-			return "", ""
-		}
-		return formula, source
-	case quotePart:
-		q := quotedDrop(p.quote, s, s.pressure)
-		return q.Formula, q.Source
-	}
-	return p.text, p.from
 }
 
 // outlet fills what leaves the line.
@@ -273,7 +251,7 @@ func (c *course) partWarnings() (w []string) {
 				w = append(w, c.rows[p.row].Name+": "+t)
 			}
 		}
-		for _, l := range p.lines {
+		for _, l := range c.inside[p.row] {
 			w = append(w, l.partWarnings()...)
 		}
 	}

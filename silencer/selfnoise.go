@@ -84,7 +84,7 @@ func (c *course) fastestFrom(row int) (u, area float64) {
 		p := &c.stream.parts[i]
 		v, s := p.state.fastest, circle(p.bore)
 		if p.kind == branchPart {
-			v, s = p.fastest()
+			v, s = c.fastestIn(p.row)
 		}
 		if p.row >= row && v > u && s > 0 {
 			u, area = v, s
@@ -93,11 +93,11 @@ func (c *course) fastestFrom(row int) (u, area float64) {
 	return u, area
 }
 
-// fastest is the highest velocity in branches, each behind its own last silencing element, and an area that
+// fastestIn is the highest velocity in branches, each behind its own last silencing element, and an area that
 // makes the noise of all of them with it: sum of S U^5 over that of the highest.
-func (p *part) fastest() (u, area float64) {
+func (c *course) fastestIn(row int) (u, area float64) {
 	sum := 0.0
-	for _, l := range p.lines {
+	for _, l := range c.inside[row] {
 		from, _ := l.lastSilencer()
 		v, s := l.fastestFrom(from)
 		u, sum = math.Max(u, v), sum+s*math.Pow(v, 5)

@@ -3,17 +3,18 @@ package silencer
 import (
 	"math"
 
+	"hushwake/silencer/fourpole"
 	"hushwake/silencer/loss"
 )
 
 // stream collects what the gas meets, element after element, from the manifold to the outlet.
 type stream struct {
-	parts   []part
-	row     int     // row that the parts belong to
-	bore    float64 // m, passage at the inlet of the element
-	stuff   stuff   // wall of the element
-	course  *course
-	options Options
+	parts    []part
+	row      int     // row that the parts belong to
+	bore     float64 // m, passage at the inlet of the element
+	stuff    stuff   // wall of the element
+	around   Lagging // of the part that the elements lie in
+	handbook bool    // friction and bends as in a handbook
 }
 
 // partKind says how a part acts on the gas.
@@ -53,12 +54,15 @@ type part struct {
 	text    string  // formula and source of the loss
 	from    string
 	warning string
-	quote   *Loss
-	water   *WaterInjection
-	depth   float64 // m
-	lines   []*course
+	quote   *loss.Quote
+	water   raw
+	depth   float64    // m
+	lines   []*conduit // of branches
 	state   state
 }
+
+// raw is water that joins the gas.
+type raw struct{ flow, temperature float64 } // m3/s, K
 
 func (s *stream) add(p part) {
 	p.row, p.stuff = s.row, s.stuff
@@ -79,8 +83,8 @@ func (s *stream) skin(bore, wall float64, lagging Lagging) {
 
 // wrapped is an element's lagging; without its own that of the parallel part it lies in.
 func (s *stream) wrapped(own Lagging) Lagging {
-	if own.Thickness <= 0 && s.course != nil {
-		return s.course.branch.lagging
+	if own.Thickness <= 0 {
+		return s.around
 	}
 	return own
 }
@@ -92,24 +96,23 @@ func (s *stream) fitting(c loss.Coefficient, bore float64) {
 	}
 }
 
-func (s *stream) bends(bends []Bend, bore float64) {
-	for _, b := range bends {
-		if s.options.Friction == "handbook" {
-			s.fitting(loss.HandbookBend(b.Angle), bore)
-			continue
-		}
-		s.fitting(loss.Bend(b.Radius/bore, b.Angle, loss.BendFriction), bore)
+// bend is one of an angle in rad; a radius of 0 m is a mitre.
+func (s *stream) bend(angle, radius, bore float64) {
+	if s.handbook {
+		s.fitting(loss.HandbookBend(angle), bore)
+		return
 	}
+	s.fitting(loss.Bend(radius/bore, angle, loss.BendFriction), bore)
 }
 
 // expansion is the loss where a pipe opens into a wider one; the head is that of the pipe.
 func (s *stream) expansion(bore, wide float64) {
-	s.fitting(loss.Expansion(circle(bore)/circle(wide)), bore)
+	s.fitting(loss.Expansion(fourpole.CircleArea(bore)/fourpole.CircleArea(wide)), bore)
 }
 
 // contraction is the loss where a pipe leaves a wider one; a tube standing in it draws in from all sides.
 func (s *stream) contraction(wide, bore float64, standing bool) {
-	c := loss.Chamber(0, circle(bore)/circle(wide), standing, false).Out
+	c := loss.Chamber(0, fourpole.CircleArea(bore)/fourpole.CircleArea(wide), standing, false).Out
 	s.fitting(c, bore)
 }
 
@@ -122,14 +125,15 @@ func (s *stream) step(up, down float64) {
 	}
 }
 
-func (s *stream) quoted(l *Loss) {
+func (s *stream) quoted(l *loss.Quote) {
 	if l != nil {
 		s.add(part{kind: quotePart, quote: l, bore: s.bore})
 	}
 }
 
-func (s *stream) inject(w *WaterInjection) {
-	s.add(part{kind: injectPart, water: w, bore: s.bore, text: "momentum of the sprayed half of the water, brought to 0.3 U (judgement)", from: "derived"})
+// inject lets m3/s of water at a temperature in K join the gas.
+func (s *stream) inject(flow, temperature float64) {
+	s.add(part{kind: injectPart, water: raw{flow, temperature}, bore: s.bore, text: "momentum of the sprayed half of the water, brought to 0.3 U (judgement)", from: "derived"})
 }
 
 // drain takes the liquid water out.
@@ -137,3 +141,11 @@ func (s *stream) drain() { s.add(part{kind: drainPart, bore: s.bore}) }
 
 // same says whether two bores join without a step.
 func same(a, b float64) bool { return math.Abs(a-b) <= 1e-3*math.Max(a, b) }
+
+// head is the gas at the beginning of a part: of a branch on its own, at the beginning of what lies in it.
+func (p *part) head() *state {
+	if len(p.lines) == 1 && len(p.lines[0].stream.parts) > 0 {
+		return p.lines[0].stream.parts[0].head()
+	}
+	return &p.state
+}

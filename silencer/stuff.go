@@ -1,7 +1,7 @@
 package silencer
 
 import (
-	"math"
+	"cmp"
 	"strings"
 
 	"hushwake/silencer/loss"
@@ -44,7 +44,7 @@ const (
 func wallOf(material, usual string) stuff {
 	name := nameOf(material)
 	if name == "" {
-		name = orWord(usual, "mild steel")
+		name = cmp.Or(usual, "mild steel")
 	}
 	s := stuff{density: plates[name].density, speed: plates[name].speed}
 	s.wall, _ = loss.WallOf(name) // every name of the lists is in the tables, see the test
@@ -52,9 +52,6 @@ func wallOf(material, usual string) stuff {
 	s.roughness = r.Typical
 	return s
 }
-
-// WallOf is the material of an element's wall.
-func WallOf(e Element) loss.WallMaterial { return wallOf(e.Base().Material, e.usual()).wall }
 
 // yields says whether a wall of it gives way to sound as a rubber hose does.
 func (s stuff) yields() bool { return s.wall.Material == "rubber" || s.wall.Material == "silicone" }
@@ -70,28 +67,4 @@ func nameOf(material string) string {
 		}
 	}
 	return ""
-}
-
-func orWord(a, b string) string {
-	if a == "" {
-		return b
-	}
-	return a
-}
-
-// laggingOf is the insulation by the owner's figures or its name; an unknown one is reckoned as mineral wool and said so.
-func laggingOf(g Lagging) (loss.LaggingMaterial, bool) {
-	m := strings.ToLower(g.Material)
-	if k := g.Conductivity; k > 0 {
-		return loss.LaggingMaterial{Material: g.Material, K50: k, K100: k, K300: k,
-			MaxK: orDefault(g.MaxTemperature, math.Inf(1)), Source: g.Source, Mark: "user"}, true
-	}
-	for _, known := range loss.LaggingMaterials() {
-		if strings.Contains(m, known) {
-			l, err := loss.LaggingOf(known)
-			return l, err == nil
-		}
-	}
-	l, _ := loss.LaggingOf("")
-	return l, m == ""
 }

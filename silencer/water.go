@@ -38,11 +38,6 @@ func (a *chain) rise() (m float64) {
 	return m
 }
 
-// mixture is the gas and water of a state in a bore.
-func (s *state) mixture(bore float64) wet.Flow {
-	return s.twoPhase(bore, s.t, orDefault(s.pressure, gas.Atmosphere))
-}
-
 // friction is the two-phase friction in a bore, Pa/m.
 func (a *chain) friction(bore float64) float64 {
 	s := a.stateAt(0)
@@ -88,12 +83,6 @@ func (a *chain) wetRun(bore, length, gradient, rise float64) {
 // dragOf is a resistance with the time in which gas crosses an obstacle a quarter of the bore wide (judgement).
 func dragOf(resistance, bore, u float64) fourpole.Drag {
 	return fourpole.Drag{Resistance: resistance, Crossing: bore / 4 / u}
-}
-
-// end is the gas of the state in an area.
-func (s *state) end(area float64) fourpole.End {
-	m := s.medium()
-	return fourpole.End{Medium: m, Area: area, Mach: s.flow / (m.Density * area * m.SoundSpeed)}
 }
 
 // squeeze goes from a bore to its gas core and back: smooth, so without a near field.
