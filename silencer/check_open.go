@@ -1,6 +1,7 @@
 package silencer
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -9,12 +10,8 @@ import (
 	"hushwake/source/gas"
 )
 
-// unstatedK is the loss coefficient taken for a silencer of which nobody says anything, the safe end of what is usual.
-// unstatedLeast is how much of it may not be there.
-const (
-	unstatedK     = 3.0
-	unstatedLeast = 0.9
-)
+// unstatedLeast is how much of the loss taken for a silencer of which nobody says anything may not be there.
+const unstatedLeast = 0.9
 
 // askSound asks for the loss of sound of parts whose sheet states none. One's own silencer can be looked at: its loss is a
 // wide prior, and nobody is to be asked.
@@ -40,13 +37,13 @@ func (i *inspection) openPressure() (pa float64, unstated, basis []string) {
 		switch {
 		case g == nil:
 		case g.Loss == nil:
-			pa += unstatedLeast * r.PressureLoss * orDefault(r.Share, 1)
+			pa += unstatedLeast * r.PressureLoss * cmp.Or(r.Share, 1)
 			if g.Look == nil { // one's own silencer can be looked at; nobody is to be asked
 				silent = append(silent, r.Name)
 			}
 		case g.Loss.Basis == BasisUnknown:
 			if low, high, ok := i.bothReadings(g, r, in); ok && high > 1.02*low {
-				pa += (high - low) * orDefault(r.Share, 1)
+				pa += (high - low) * cmp.Or(r.Share, 1)
 				basis = append(basis, BasisQuestion(r.Name, low, high))
 			}
 		}
@@ -60,7 +57,7 @@ func (i *inspection) openPressure() (pa float64, unstated, basis []string) {
 // bothReadings are the two answers of a quoted loss without a basis at rated, Pa.
 func (i *inspection) bothReadings(g *Given, r Row, in float64) (low, high float64, ok bool) {
 	s := i.c.RatedFeed.Gas.At(in, gas.Atmosphere)
-	d, err := g.Loss.Scale(loss.Duty{MassFlow: i.c.Rated.MassFlow * orDefault(r.Share, 1), Density: s.Density, Temperature: in})
+	d, err := g.Loss.Scale(loss.Duty{MassFlow: i.c.Rated.MassFlow * cmp.Or(r.Share, 1), Density: s.Density, Temperature: in})
 	return d.Low, d.High, err == nil && s.Density > 0
 }
 

@@ -1,6 +1,7 @@
 package silencer
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -96,7 +97,7 @@ func (i *inspection) noLimit(p float64) {
 // traps looks for the usual slips with figures.
 func (i *inspection) traps() {
 	e := i.c.Engine
-	flow := orDefault(i.c.RatedFeed.MassFlow, i.c.Rated.MassFlow)
+	flow := cmp.Or(i.c.RatedFeed.MassFlow, i.c.Rated.MassFlow)
 	blown := e.Stroke == source.TwoStroke && e.Breathes() == source.Blower
 	i.slip("", loss.FlowSlip(flow*i.pipes(), e.Rated.Power, blown))
 	if k := i.c.Rated.InletTemperature; k > 900+273.15 {
@@ -112,7 +113,7 @@ func (i *inspection) traps() {
 
 // quote judges a quoted loss against the gas that will flow.
 func (i *inspection) quote(g *Given, r Row, in float64) {
-	s, flow := i.c.RatedFeed.Gas.At(in, gas.Atmosphere), i.c.Rated.MassFlow*orDefault(r.Share, 1)
+	s, flow := i.c.RatedFeed.Gas.At(in, gas.Atmosphere), i.c.Rated.MassFlow*cmp.Or(r.Share, 1)
 	if s.Density == 0 || flow == 0 || r.Bore == 0 {
 		return
 	}
@@ -135,7 +136,7 @@ func (i *inspection) quote(g *Given, r Row, in float64) {
 		}
 		i.add(Finding{Code: code, Severity: Warning, Text: sentence(w), Action: "ask the maker for which gas, flow and temperature the loss holds", Source: d.Source, Element: r.Name})
 	}
-	v := flow / (s.Density * circle(r.Bore))
+	v := flow / (s.Density * math.Pi / 4 * r.Bore * r.Bore)
 	i.slip(r.Name, loss.DropSlip(d.Drop, s.Density, v))
 }
 

@@ -98,18 +98,6 @@ type Marched struct {
 	Warnings          []string
 }
 
-// Finding is something wrong or dangerous about a line, with a code.
-type Finding struct {
-	Code     string // stable, upper-case words with dashes
-	Severity string // danger | warning | caution | note
-	Text     string
-	Action   string
-	Source   string
-	Element  string
-	Refuse   bool // the layout must be refused for it
-	Ask      bool // the text is a question that has to be answered before the layout can be judged
-}
-
 // Acoustics is what a line does to the sound.
 type Acoustics struct {
 	TransmissionLoss spectrum.Bands // dB, weighted with the source's lines and broadband

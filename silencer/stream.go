@@ -10,11 +10,11 @@ import (
 // stream collects what the gas meets, element after element, from the manifold to the outlet.
 type stream struct {
 	parts    []part
-	row      int     // row that the parts belong to
-	bore     float64 // m, passage at the inlet of the element
-	stuff    stuff   // wall of the element
-	around   Lagging // of the part that the elements lie in
-	handbook bool    // friction and bends as in a handbook
+	row      int          // row that the parts belong to
+	bore     float64      // m, passage at the inlet of the element
+	stuff    stuff        // wall of the element
+	around   loss.Lagging // of the part that the elements lie in
+	handbook bool         // friction and bends as in a handbook
 }
 
 // partKind says how a part acts on the gas.
@@ -39,7 +39,7 @@ type duct struct {
 	shell        float64 // m, bore of the shell that gives off the heat; 0 = bore
 	jet          float64 // m, bore of the pipe whose gas strikes the shell; 0 = none
 	rise         float64 // m
-	lagging      Lagging
+	lagging      loss.Lagging
 	note         string
 }
 
@@ -77,12 +77,12 @@ func (s *stream) duct(d duct) {
 }
 
 // skin is a wall that the gas heats without a duct that counts: a vessel, a closed side tube.
-func (s *stream) skin(bore, wall float64, lagging Lagging) {
+func (s *stream) skin(bore, wall float64, lagging loss.Lagging) {
 	s.add(part{kind: skinPart, bore: s.bore, duct: duct{bore: s.bore, shell: bore, wall: wall, lagging: s.wrapped(lagging)}})
 }
 
 // wrapped is an element's lagging; without its own that of the parallel part it lies in.
-func (s *stream) wrapped(own Lagging) Lagging {
+func (s *stream) wrapped(own loss.Lagging) loss.Lagging {
 	if own.Thickness <= 0 {
 		return s.around
 	}

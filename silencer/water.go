@@ -66,7 +66,7 @@ func (a *chain) wetRun(bore, length, gradient, rise float64) {
 	p := orDefault(s.pressure, gas.Atmosphere)
 	x, _, _ := s.gas.OverSeaWater(s.t, p)
 	if x > 0.5 {
-		a.warn(fmt.Sprintf("gas at %.0f °C: the layer on a wet wall is known to 81 °C and taken as there", celsius(s.t)))
+		a.warn(fmt.Sprintf("gas at %.0f °C: the layer on a wet wall is known to 81 °C and taken as there", s.t-273.15))
 	}
 	r := fourpole.Run{End: core, Bore: bore * math.Sqrt(void), Length: length, Drag: dragOf(2*gradient/u, bore, u), Drops: drops,
 		Vapour: math.Min(x, 0.5), Diffusivity: gas.VapourDiffusivity(s.t, p)}
