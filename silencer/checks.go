@@ -119,7 +119,7 @@ func temperatureStepTL(a []float64) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	return fourpole.TransmissionLoss(p.At(600), ends[0], ends[1]), nil
+	return p.At(600).Between(ends[0], ends[1]).TransmissionLoss(), nil
 }
 
 // dryExample: flow, temperature, bore, length, sum of loss coefficients, roughness; exit included.

@@ -137,25 +137,28 @@ func (r *response) at(hz float64, with, without, lower fourpole.Matrix, spread b
 	for _, c := range r.capped {
 		l.capped = l.capped || c.CappedAt(w)
 	}
-	l.tl = fourpole.TransmissionLoss(with, r.with.first, r.with.last) + r.with.statedAt(hz)
+	port, tiered := with.Between(r.with.first, r.with.last), fourpole.TwoPort{}
+	l.tl = port.TransmissionLoss() + r.with.statedAt(hz)
 	t := r.tier(hz)
 	if t != nil {
-		l.tl = math.Min(l.tl, fourpole.TransmissionLoss(lower, t.chain.first, t.chain.last)+t.chain.statedAt(hz))
+		tiered = lower.Between(t.chain.first, t.chain.last)
+		l.tl = math.Min(l.tl, tiered.TransmissionLoss()+t.chain.statedAt(hz))
 	}
 	if !r.radiate {
 		return l
 	}
-	load, ref := r.outlet.Termination(w), r.open.Termination(w)
+	load := r.outlet.Termination(w)
+	line, ref := port.Into(load), without.Between(r.without.first, r.without.last).Into(r.open.Termination(w))
 	insertion := func(s fourpole.Source) float64 {
 		z := s.Impedance(r.with.first)
-		il := fourpole.InsertionLoss(with, load, without, ref, z) + r.with.statedAt(hz)
+		il := line.InsertionLoss(ref, z) + r.with.statedAt(hz)
 		if t != nil {
-			il = math.Min(il, fourpole.InsertionLoss(lower, load, without, ref, z)+t.chain.statedAt(hz))
+			il = math.Min(il, tiered.Into(load).InsertionLoss(ref, z)+t.chain.statedAt(hz))
 		}
 		return il
 	}
 	l.il = insertion(fourpole.MatchedSource)
-	l.nr = fourpole.NoiseReduction(with, load.Impedance) + r.with.statedAt(hz)
+	l.nr = line.NoiseReduction() + r.with.statedAt(hz)
 	if spread {
 		l.spread = [2]float64{insertion(fourpole.ReactiveSource), insertion(fourpole.StiffSource)}
 	}
@@ -240,7 +243,7 @@ func (a *chain) along(g *fourpole.Grid) []fourpole.Matrix {
 		}
 		for i := range m {
 			if a.marks[k].pieces > 0 {
-				a.before[k][from+i] = fourpole.TransmissionLoss(m[i], a.first, a.marks[k].end)
+				a.before[k][from+i] = m[i].Between(a.first, a.marks[k].end).TransmissionLoss()
 			}
 		}
 	})

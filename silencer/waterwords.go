@@ -105,9 +105,9 @@ func span(low, high float64) string {
 func tookRange(p, over fourpole.Piece, end fourpole.End) (low, high float64) {
 	low = math.Inf(1)
 	for _, hz := range spectrum.Exact {
-		v := fourpole.TransmissionLoss(p.At(2*math.Pi*hz), end, end)
+		v := p.At(2*math.Pi*hz).Between(end, end).TransmissionLoss()
 		if over != nil {
-			v -= fourpole.TransmissionLoss(over.At(2*math.Pi*hz), end, end)
+			v -= over.At(2*math.Pi*hz).Between(end, end).TransmissionLoss()
 		}
 		low, high = math.Min(low, v), math.Max(high, v)
 	}
