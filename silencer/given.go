@@ -42,12 +42,6 @@ type Given struct {
 	Shellless           bool `json:",omitempty"` // a loss to think with: nothing radiates from it
 }
 
-// quoted is a stated silencer with the share of its branch.
-type quoted struct {
-	*Given
-	weight float64
-}
-
 // identity is what one doubt of a promise belongs to: the offer, or the figures of a part without one.
 func (e *Given) identity() string {
 	if e.Offer != "" {
@@ -100,7 +94,7 @@ func (e *Given) flow(s *stream) {
 // sound: a plain pipe in the chain; the stated loss is taken beside it, as it comes without a phase.
 func (e *Given) sound(c *chain) {
 	c.stretch(c.bore, e.Length, 0, 1)
-	c.quotes = append(c.quotes, quoted{e, c.weight})
+	c.quoted()
 	switch {
 	case e.InsertionLoss != nil:
 		c.takeOut(*e.InsertionLoss)
@@ -109,7 +103,7 @@ func (e *Given) sound(c *chain) {
 		c.takeOut(spectrum.Fill(*e.Overall))
 		c.warn("one overall figure is taken for every octave: real silencers do far less at the firing frequency; ask for octaves")
 	case e.AtLevel != nil:
-		c.promise(e)
+		e.promise(c)
 	default:
 		il, sd := e.look().insertion(e.Length, e.Diameter, e.Bore)
 		c.takeOut(il)
@@ -119,13 +113,12 @@ func (e *Given) sound(c *chain) {
 
 // promise turns a promised level at a distance into one loss for all octaves, by free spherical spreading
 // from the level of this duty's source.
-func (c *chain) promise(e *Given) {
-	source := c.course.feed.level().DBA()
+func (e *Given) promise(c *chain) {
+	source, r := c.source()
 	if source <= 0 || e.AtDistance <= 0 {
 		c.warn("a promised level needs the source's level and the distance: it counts as a plain pipe")
 		return
 	}
-	r := c.course.feed.RatedDBA
 	if r <= 0 {
 		r = source
 	}

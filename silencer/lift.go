@@ -94,14 +94,8 @@ func (e *LiftChamber) down() float64 { return math.Max(0.05*e.Height, e.gasHeigh
 func (e *LiftChamber) tubes(c *chain) {
 	dip, riser := e.dip(c.bore), e.riser(c.bore)
 	c.wetRun(dip, e.down(), c.friction(dip), 0)
-	lost := 0.0 // by the riser alone
-	for _, i := range c.parts {
-		if p := &c.course.stream.parts[i]; p.kind == ductPart {
-			lost += p.state.loss
-		}
-	}
 	if e.RiserRise > 0 {
-		c.wetRun(riser, e.RiserRise, lost/e.RiserRise, e.RiserRise)
+		c.wetRun(riser, e.RiserRise, c.lostInDucts()/e.RiserRise, e.RiserRise)
 		c.plugs(riser, e.RiserRise, e.RiserRise)
 	}
 }

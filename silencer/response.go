@@ -13,8 +13,8 @@ import (
 // under a ceiling, the chains with the elements that are above their cut-on taken out.
 type response struct {
 	course  *course
-	with    *chain
-	without *chain
+	with    *layout
+	without *layout
 	outlet  fourpole.Outlet
 	open    fourpole.Outlet // of the reference
 	radiate bool
@@ -25,7 +25,7 @@ type response struct {
 // tier holds the chain from a cut-on up: the elements past it are plain pipe and count with their ceiling.
 type tier struct {
 	from  float64 // Hz
-	chain *chain
+	chain *layout
 }
 
 func (c *course) response() (*response, error) {
@@ -54,7 +54,7 @@ func (c *course) response() (*response, error) {
 }
 
 // outletOf is the open end of a chain: into the air outdoors, or on a bench into its own medium.
-func (c *course) outletOf(a *chain) (fourpole.Outlet, error) {
+func (c *course) outletOf(a *layout) (fourpole.Outlet, error) {
 	bore := math.Sqrt(4 * a.last.Area / math.Pi)
 	out, err := fourpole.NewOutlet(a.last.Medium, bore, a.last.Mach, false)
 	if err != nil || c.feed.Isothermal {
@@ -120,14 +120,6 @@ type losses struct {
 	tl, il, nr float64
 	spread     [2]float64 // insertion loss with the two other source impedances
 	capped     bool
-}
-
-// stated is the sum of the losses that come in octaves, dB.
-func (a *chain) statedAt(hz float64) (db float64) {
-	for _, s := range a.stated {
-		db += s.at(hz)
-	}
-	return db
 }
 
 // at evaluates the line at a frequency from the matrices of the line, its reference and the tier.
@@ -222,30 +214,4 @@ func (r *response) tiersAt(p points) []fourpole.Matrix {
 		}
 	}
 	return out
-}
-
-// along gives the matrices of a chain and keeps, by mark, the transmission loss from its head to there, dB; those of
-// branches from theirs.
-func (a *chain) along(g *fourpole.Grid) []fourpole.Matrix {
-	cuts, with := make([]int, len(a.marks)+1), make([]fourpole.Matrix, g.Len())
-	a.before = make([][]float64, len(a.marks))
-	for k, m := range a.marks {
-		cuts[k], a.before[k] = m.pieces, make([]float64, g.Len())
-		for _, b := range m.branches {
-			b.along(g)
-		}
-	}
-	cuts[len(a.marks)] = len(a.pieces)
-	g.Along(a.pieces, cuts, func(k, from int, m []fourpole.Matrix) {
-		if k == len(a.marks) {
-			copy(with[from:], m)
-			return
-		}
-		for i := range m {
-			if a.marks[k].pieces > 0 {
-				a.before[k][from+i] = m[i].Between(a.first, a.marks[k].end).TransmissionLoss()
-			}
-		}
-	})
-	return with
 }

@@ -25,11 +25,11 @@ func (x *Solved) Shells(inDuct spectrum.Bands) []Shell {
 	r, falls := x.response, x.decline()
 	var out []Shell
 	for i, m := range r.with.allMarks(nil) {
-		if m.course == nil {
+		if m.place == 0 {
 			continue
 		}
-		e := m.course.line.Elements[m.element]
-		p := m.course.ports[m.element]
+		s := r.with.spots[m.place-1]
+		e, p := s.of(), s.course.ports[s.element]
 		bore := (p.in + p.out) / 2
 		g, sized := shellOf(e, bore)
 		if e.Within() != nil || g.length <= 0 {
@@ -40,12 +40,12 @@ func (x *Solved) Shells(inDuct spectrum.Bands) []Shell {
 			inside = mean(inside, inDuct.Minus(falls[i+1]))
 		}
 		w := casingOf(e, g, bore)
-		w.lagging = m.course.stream.wrapped(e.Base().Lagging).Thickness
+		w.lagging = s.course.stream.wrapped(e.Base().Lagging).Thickness
 		bands, err := w.radiates(inside)
 		if err != nil {
 			continue
 		}
-		row := m.course.rows[m.row]
+		row := s.course.rows[s.row]
 		out = append(out, Shell{Element: row.Name, In: row.In, Bands: bands, Formula: w.formula, Source: w.source, Mark: w.mark, Doubt: wallDoubt(e, g, bore, sized)})
 	}
 	return out
@@ -65,26 +65,6 @@ func shellOf(e Element, bore float64) (g form, sized bool) {
 	return g, sized
 }
 
-// mark is where an element begins in the chain, or where a branch ends (without a course).
-type mark struct {
-	course               *course
-	element, row, pieces int
-	end                  fourpole.End
-	stated               int      // losses in octaves that lie before it
-	branches             []*chain // several side by side in it
-}
-
-// allMarks adds the marks of a chain in order, those inside branches after that of their parallel part.
-func (a *chain) allMarks(list []mark) []mark {
-	for _, m := range a.marks {
-		list = append(list, m)
-		for _, b := range m.branches {
-			list = b.allMarks(list)
-		}
-	}
-	return list
-}
-
 // mean is the energy mean of two spectra.
 func mean(a, b spectrum.Bands) spectrum.Bands {
 	return spectrum.SumBands(a, b).Shift(-10 * math.Log10(2))
@@ -96,7 +76,7 @@ func (x *Solved) decline() []spectrum.Bands {
 	for i := range most {
 		most[i] = math.Max(0, x.losses[i].tl)
 	}
-	return x.partial(x.response.with, none, most, nil)
+	return x.partial(x.response.with.chain, none, most, nil)
 }
 
 // partial appends the loss before each element, by octave: from base at the chain's head to most. A branch holds its

@@ -92,7 +92,7 @@ func (c *course) steepening() (d *Doubt, warning string) {
 		return nil, ""
 	}
 	sd := steepSD * math.Min(1, (share-steepFrom)/(1-steepFrom))
-	d = &Doubt{Term: "steepening", SD: scaled(octavesAbove(steepOrders*c.feed.Firing), sd),
+	d = &Doubt{Term: "steepening", SD: octavesAbove(steepOrders * c.feed.Firing).Times(sd),
 		Source: "judgement: the pulses' share of their shock distance, no harmonics reckoned"}
 	if share > steepWarned {
 		warning = fmt.Sprintf("pulses of about %.0f kPa in %.1f m of bare pipe: harmonics above 4 times firing may be 1 to 4 dB louder at the outlet than predicted; a silencer within the first 2 m avoids it",
