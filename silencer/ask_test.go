@@ -26,7 +26,7 @@ func TestAsksWhatASheetLacks(t *testing.T) {
 		"nothing":              {silencer.Given{}, 2},
 		"known by a look":      {silencer.Given{Look: &silencer.Look{}}, 0},
 	} {
-		l, f := offer(c.g), exhaust(0.26, 430)
+		l, f := offered(c.g), exhaust(0.26, 430)
 		m, err := l.March(f, silencer.Options{})
 		require.NoError(t, err)
 		var asked []string
