@@ -116,21 +116,19 @@ func casingOf(e Element, g form, bore float64) casing {
 	material := wallOf(b.Material, e.usual())
 	thick := g.thickness(diameter)
 	mass := material.density * thick
-	round := wall{math.Pi * math.Max(g.outer, diameter) * orDefault(g.tall, g.length) / circle(diameter), func(f float64) (float64, error) {
+	round := wall{ratio: math.Pi * math.Max(g.outer, diameter) * orDefault(g.tall, g.length) / circle(diameter), loss: func(f float64) (float64, error) {
 		return fourpole.RoundBreakout(mass, diameter, f, fourpole.LongSeam)
-	}, nil}
+	}}
 	switch {
 	case g.hose && material.yields():
 		out := wet.Tube{Bore: bore, Wall: (g.outer - bore) / 2, Length: g.length, Kind: g.make}.BreakOut()
-		return casing{[]wall{{ratio: 1, bands: &out}}, b.Lagging.Thickness,
-			"Lw - D, D of a thin elastic tube as a line source, mean over its unknown stiffness, 6 to 40 dB over the whole hose",
-			"hoop stiffness 60 MPa within a factor of 2.5 (30 soft, 100 hard): judgement", "derived"}
+		return casing{walls: []wall{{ratio: 1, bands: &out}}, lagging: b.Lagging.Thickness, formula: "Lw - D, D of a thin elastic tube as a line source, mean over its unknown stiffness, 6 to 40 dB over the whole hose",
+			source: "hoop stiffness 60 MPa within a factor of 2.5 (30 soft, 100 hard): judgement", mark: "derived"}
 	case g.body > 0:
-		ends := wall{2, plateLoss(mass, plateResonance(diameter, thick, material.speed)), nil}
-		return casing{[]wall{round, ends}, b.Lagging.Thickness,
-			"Lw - TL + 10 lg (outer/inner area): barrel by the round duct TL, to 50 dB, flat ends by 20 lg (m f) - 47, to 30 dB, and 6 dB an octave more below their first resonance",
-			"ASHRAE handbook, HVAC Applications; mass law; clamped circular plate", "from memory"}
+		ends := wall{ratio: 2, loss: plateLoss(mass, plateResonance(diameter, thick, material.speed))}
+		return casing{walls: []wall{round, ends}, lagging: b.Lagging.Thickness, formula: "Lw - TL + 10 lg (outer/inner area): barrel by the round duct TL, to 50 dB, flat ends by 20 lg (m f) - 47, to 30 dB, and 6 dB an octave more below their first resonance",
+			source: "ASHRAE handbook, HVAC Applications; mass law; clamped circular plate", mark: "from memory"}
 	}
-	return casing{[]wall{round}, b.Lagging.Thickness, "Lw - TL + 10 lg (outer/inner area), round duct TL of Reynolds and Bledsoe, to 50 dB",
-		"ASHRAE handbook, HVAC Applications", "from memory"}
+	return casing{walls: []wall{round}, lagging: b.Lagging.Thickness, formula: "Lw - TL + 10 lg (outer/inner area), round duct TL of Reynolds and Bledsoe, to 50 dB",
+		source: "ASHRAE handbook, HVAC Applications", mark: "from memory"}
 }
