@@ -54,7 +54,7 @@ func (c *course) setting() setting {
 		c.takes = map[hoseIn]*wet.WallTake{}
 	}
 	s := setting{wallLoss: fourpole.ViscoThermal, corrected: c.opts.Corrections != "none", method: c.opts.Method, isothermal: c.feed.Isothermal, takes: c.takes,
-		source: func() (duty, rated float64) { return c.feed.level().DBA(), c.feed.RatedDBA }}
+		source: func() (duty, rated float64) { return c.feed.source().Level().DBA(), c.feed.RatedDBA }}
 	if c.opts.Walls == "lossless" {
 		s.wallLoss = fourpole.Lossless
 	}

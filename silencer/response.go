@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"hushwake/silencer/fourpole"
+	"hushwake/silencer/weigh"
 	"hushwake/source/gas"
 )
 
@@ -162,6 +163,12 @@ type points struct {
 	hz   []float64
 	grid *fourpole.Grid
 }
+
+// octaves are the points of all band averages, octavesBetween the same for modes taken at some of them.
+var (
+	octaves        = pointsAt(weigh.Octaves)
+	octavesBetween = points{octaves.hz, octaves.grid.Rational()}
+)
 
 func pointsAt(hz []float64) points {
 	omega := make([]float64, len(hz))

@@ -1,6 +1,7 @@
 package silencer
 
 import (
+	"hushwake/silencer/weigh"
 	"hushwake/source/gas"
 	"hushwake/source/spectrum"
 )
@@ -34,11 +35,9 @@ type Feed struct {
 }
 
 // SourceLine is one tone of the source.
-type SourceLine struct {
-	Frequency float64 // Hz
-	Level     float64 // dB
-	Order     float64
-}
+type SourceLine = weigh.Line
+
+func (f *Feed) source() weigh.Source { return weigh.Source{Lines: f.Lines, Broadband: f.Broadband} }
 
 // Row is one element of a marched line as it is printed.
 type Row struct {

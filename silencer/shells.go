@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"hushwake/silencer/fourpole"
+	"hushwake/silencer/weigh"
 	"hushwake/silencer/wet"
 	"hushwake/source/spectrum"
 )
@@ -87,11 +88,11 @@ func (x *Solved) partial(a *chain, base, most []float64, all []spectrum.Bands) [
 		for i, s := range x.samples {
 			v := base[i] + a.before[k][i]
 			for _, st := range a.stated[:at.stated] {
-				v += st.bands[s.band]
+				v += st.bands[s.Band]
 			}
 			least[i] = math.Max(least[i], math.Min(v, most[i])) // what was taken out stays out
 		}
-		all = append(all, average(x.samples, func(i int) float64 { return least[i] }))
+		all = append(all, weigh.Average(x.samples, func(i int) float64 { return least[i] }))
 		for _, b := range at.branches {
 			share := 10 * math.Log10(b.weight/a.weight)
 			all = x.partial(b, shifted(least, -share), shifted(most, -share), all)
