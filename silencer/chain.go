@@ -266,8 +266,10 @@ func slicesFor(head, tail fourpole.End) int {
 	return 1
 }
 
+// walls says what the walls of ducts take.
 func (a *chain) walls() fourpole.Loss { return a.wallLoss }
 
+// corrections says whether near fields at steps count.
 func (a *chain) corrections() fourpole.Corrections { return a.corrected }
 
 // modal says whether an element is to be solved by modes.
@@ -278,8 +280,10 @@ func (a *chain) modal(centred bool) bool {
 	return centred && a.method != plane
 }
 
+// warn adds a caution about the element in work.
 func (a *chain) warn(text string) { a.warnings = append(a.warnings, a.name+": "+text) }
 
+// note says how the element in work was treated.
 func (a *chain) note(text string) { a.notes = append(a.notes, a.name+": "+text) }
 
 // trusted notes how far the element's model goes.

@@ -64,11 +64,13 @@ type part struct {
 // raw is water that joins the gas.
 type raw struct{ flow, temperature float64 } // m3/s, K
 
+// add puts a part of the element in work behind the others.
 func (s *stream) add(p part) {
 	p.row, p.stuff = s.row, s.stuff
 	s.parts = append(s.parts, p)
 }
 
+// duct is a stretch of passage; one of no length is not there.
 func (s *stream) duct(d duct) {
 	if d.length > 0 {
 		d.lagging = s.wrapped(d.lagging)
@@ -125,6 +127,7 @@ func (s *stream) step(up, down float64) {
 	}
 }
 
+// quoted is a loss as quoted, nil = none is.
 func (s *stream) quoted(l *loss.Quote) {
 	if l != nil {
 		s.add(part{kind: quotePart, quote: l, bore: s.bore})
