@@ -83,6 +83,14 @@ func (t *Tryout) hold(p *Prediction, changed map[string]*Engine) {
 	}
 }
 
+// options are those of the form; in the fast one tubes with holes are taken at some frequencies and rational functions
+// between: nothing is drawn here, so that a hair does no harm.
+func (t *Tryout) options() silencer.Options {
+	o := t.form.options()
+	o.Rational = o.Rational || t.form.fast()
+	return o
+}
+
 // Trial is a layout in a tryout, its lines marched.
 type Trial struct {
 	Layout   *Layout
@@ -106,7 +114,7 @@ func (t *Tryout) March(l *Layout) (*Trial, error) {
 		r := e.result
 		_, rated := feeds(t.boat, r)
 		var err error
-		if r.Rated, err = out.Line.March(rated, t.form.options()); err != nil {
+		if r.Rated, err = out.Line.March(rated, t.options()); err != nil {
 			return nil, fmt.Errorf("exhaust of %s at rated: %w", e.engine.Name, err)
 		}
 		x.Pressure[e.engine.Name] = r.Rated.BackPressure
@@ -127,7 +135,7 @@ func (x *Trial) Findings(factor map[string]float64) (all []silencer.Finding, err
 		r := &x.results[i]
 		out, _ := x.Layout.Exhaust(r.Engine)
 		running, _ := feeds(x.of.boat, *r)
-		c, err := out.Line.Course(running, x.of.form.options())
+		c, err := out.Line.Course(running, x.of.options())
 		if err != nil {
 			return nil, fmt.Errorf("exhaust of %s: %w", r.Engine, err)
 		}

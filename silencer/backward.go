@@ -44,13 +44,17 @@ func (b *backward) duct(p *part, pressure float64) float64 {
 	n := len(s.slices) - 1
 	dx := d.length / float64(n)
 	flux := s.flow / fourpole.CircleArea(d.bore)
+	if s.liquid > 0 { // of one temperature
+		drop := s.wetDuct(d, dx)
+		for range n {
+			pressure += drop(pressure)
+		}
+		s.quick(s.t, pressure, flux)
+		return pressure
+	}
 	slope := d.factor * flux * flux / (2 * d.bore) * dx
 	for i := n; i > 0; i-- {
 		t := (s.slices[i] + s.slices[i-1]) / 2
-		if s.liquid > 0 {
-			pressure += s.wetDuct(d, t, dx, pressure)
-			continue
-		}
 		f := slope * s.friction.at(t)
 		drop := f / s.table.rho(t, pressure)
 		pressure += f / s.table.rho(t, pressure+drop/2)

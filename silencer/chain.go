@@ -5,7 +5,6 @@ import (
 
 	"hushwake/silencer/doubt"
 	"hushwake/silencer/fourpole"
-	"hushwake/silencer/wet"
 	"hushwake/source/spectrum"
 )
 
@@ -47,7 +46,8 @@ type setting struct {
 	method     string // "" (modes where every part is centred) | modes | plane
 	isothermal bool
 	source     func() (duty, rated float64) // dB(A) re 1 pW; 0 = not known
-	takes      map[hoseIn]*wet.WallTake     // of hoses, for all chains of the line
+	standIns   bool                         // plain pipes stand for some of its elements
+	memo       map[oneMoreHose]*hoseWalls   // for all chains of the line
 }
 
 // quoted is the place of a stated silencer with the share of its branch.
@@ -285,6 +285,9 @@ func (a *chain) warn(text string) { a.warnings = append(a.warnings, a.name+": "+
 
 // note says how the element in work was treated.
 func (a *chain) note(text string) { a.notes = append(a.notes, a.name+": "+text) }
+
+// told says whether notes and doubts of the chain are read: of the line itself, not of what stands in for parts of it.
+func (a *chain) told() bool { return !a.standIns }
 
 // trusted notes how far the element's model goes.
 func (a *chain) trusted(t trust) {

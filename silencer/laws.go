@@ -36,16 +36,20 @@ func quotedDrop(l *loss.Quote, s *state, pressure float64) loss.Scaled {
 	return r
 }
 
-// wetDuct is the loss of a slice of duct with water in it: friction of both phases and, where it
+// wetDuct gives the loss of a slice of duct with water in it at a pressure: friction of both phases and, where it
 // rises, the weight of what stands in it. The head of a falling stretch is not given back.
-func (s *state) wetDuct(d *duct, t, dx, pressure float64) float64 {
-	f := s.twoPhase(d.bore, t, pressure)
-	friction, _ := f.LockhartMartinelli()
-	drop := math.Min(d.factor, 1) * friction * dx
-	if d.rise > 0 {
-		drop += f.HeadPerMetre(f.DriftFlux()) * d.rise / d.length * dx
+func (s *state) wetDuct(d *duct, dx float64) func(pressure float64) float64 {
+	f := s.twoPhase(d.bore, s.t, gas.Atmosphere)
+	both, share := f.Friction(), math.Min(d.factor, 1)
+	return func(pressure float64) float64 {
+		f.GasDensity = s.table.rho(s.t, pressure)
+		friction, _ := both.At(f.GasDensity)
+		drop := share * friction * dx
+		if d.rise > 0 {
+			drop += f.HeadPerMetre(f.DriftFlux()) * d.rise / d.length * dx
+		}
+		return drop
 	}
-	return drop
 }
 
 func (s *state) twoPhase(bore, t, pressure float64) wet.Flow {

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"hushwake/silencer/fourpole"
-	"hushwake/silencer/wet"
 	"hushwake/source/spectrum"
 )
 
@@ -32,7 +31,7 @@ type standIn func(place int, e Element) (ceiling float64, plain bool)
 
 // chainOf lays the four-poles of the line out. plain may be nil.
 func (c *course) chainOf(plain standIn, hot bool) (*layout, error) {
-	a := &layout{chain: newChain(c.setting(), &c.conduit, hot, 2*len(c.owner)), course: c, plain: plain}
+	a := &layout{chain: newChain(c.setting(plain != nil), &c.conduit, hot, 2*len(c.owner)), course: c, plain: plain}
 	err := a.build()
 	if c.line.Outlet.Present {
 		a.finish(c.outletBore())
@@ -49,11 +48,11 @@ func (c *course) chainOf(plain standIn, hot bool) (*layout, error) {
 }
 
 // setting is that of the feed and the options.
-func (c *course) setting() setting {
-	if c.takes == nil {
-		c.takes = map[hoseIn]*wet.WallTake{}
+func (c *course) setting(standIns bool) setting {
+	if c.memo == nil {
+		c.memo = map[oneMoreHose]*hoseWalls{}
 	}
-	s := setting{wallLoss: fourpole.ViscoThermal, corrected: c.opts.Corrections != "none", method: c.opts.Method, isothermal: c.feed.Isothermal, takes: c.takes,
+	s := setting{wallLoss: fourpole.ViscoThermal, corrected: c.opts.Corrections != "none", method: c.opts.Method, isothermal: c.feed.Isothermal, memo: c.memo, standIns: standIns,
 		source: func() (duty, rated float64) { return c.feed.source().Level().DBA(), c.feed.RatedDBA }}
 	if c.opts.Walls == "lossless" {
 		s.wallLoss = fourpole.Lossless

@@ -7,7 +7,6 @@ import (
 	"math"
 
 	"hushwake/silencer/loss"
-	"hushwake/silencer/wet"
 	"hushwake/source/gas"
 )
 
@@ -22,7 +21,7 @@ type course struct {
 	conduit
 	branch branch            // the parallel part it lies in; zero for a whole line
 	inside map[int][]*course // branches by the row of their parallel part
-	takes  map[hoseIn]*wet.WallTake
+	memo   map[oneMoreHose]*hoseWalls
 }
 
 // March carries the gas from the manifold to the outlet and the pressure from the outlet back:

@@ -207,17 +207,12 @@ func (r *response) tiersAt(p points) []fourpole.Matrix {
 	if len(r.tiers) == 0 {
 		return nil
 	}
-	out, one := make([]fourpole.Matrix, len(p.hz)), make([]fourpole.Matrix, len(p.hz))
+	out := make([]fourpole.Matrix, len(p.hz))
 	for k := range r.tiers {
 		t := &r.tiers[k]
-		if !slices.ContainsFunc(p.hz, func(hz float64) bool { return r.tier(hz) == t }) {
-			continue
-		}
-		p.grid.Sweep(t.chain.pieces, one)
-		for i, hz := range p.hz {
-			if r.tier(hz) == t {
-				out[i] = one[i]
-			}
+		holds := func(i int) bool { return r.tier(p.hz[i]) == t }
+		if slices.ContainsFunc(p.hz, func(hz float64) bool { return r.tier(hz) == t }) {
+			p.grid.SweepWhere(t.chain.pieces, holds, out)
 		}
 	}
 	return out

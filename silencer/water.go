@@ -141,7 +141,7 @@ func (a *chain) spray() {
 	p, err := fourpole.NewLump(r)
 	a.add(p, err, end)
 	a.doubt("wet line", "spray behind an injection", sprayDoubt, "judgement: size, share and speed of the drops, each within a factor of 1.6")
-	if err == nil {
+	if err == nil && a.told() {
 		low, high := tookRange(p, nil, end)
 		a.note(fmt.Sprintf("the spray behind it takes %s dB (%.2f kPa to bring half the water up to speed, drops of 0.6 mm)", span(low, high), in.loss/1e3))
 	}

@@ -25,32 +25,38 @@ func (a *chain) give(t wet.Tube) {
 		a.err = err
 		return
 	}
-	if a.hoses == nil {
-		a.hoses = &hoseWalls{}
+	var past spectrum.Bands
+	if a.hoses != nil {
+		past = a.hoses.loss
 	}
-	past := a.hoses.loss
 	m := a.end(t.Bore, 0.5).Medium
-	a.hoses.take.Join(a.wallTake(t, m))
-	a.hoses.loss, a.hoses.sd = a.hoses.take.Loss()
+	a.hoses = a.walled(oneMoreHose{a.hoses, t, m.Density, m.SoundSpeed})
 	more := a.hoses.loss.Minus(past)
 	a.takeOut(more)
-	a.note(wallWords(t, more))
-}
-
-// wallTake is what one hose's wall takes, worked out once for all chains of the line.
-func (c *setting) wallTake(t wet.Tube, m fourpole.Medium) *wet.WallTake {
-	key := hoseIn{t, m.Density, m.SoundSpeed}
-	if c.takes[key] == nil {
-		c.takes[key] = &wet.WallTake{}
-		c.takes[key].Add(t, m.Density, m.SoundSpeed)
+	if a.told() {
+		a.note(wallWords(t, more))
 	}
-	return c.takes[key]
 }
 
-// hoseIn is a hose with the gas in it.
-type hoseIn struct {
+// oneMoreHose is a hose behind others, with the gas in it.
+type oneMoreHose struct {
+	past *hoseWalls
 	wet.Tube
 	density, speed float64
+}
+
+// walled are the walls of hoses and one more, worked out once for all chains of the line.
+func (c *setting) walled(h oneMoreHose) *hoseWalls {
+	if c.memo[h] == nil {
+		w := &hoseWalls{}
+		if h.past != nil {
+			w.take = h.past.take
+		}
+		w.take.Add(h.Tube, h.density, h.speed)
+		w.loss, w.sd = w.take.Loss()
+		c.memo[h] = w
+	}
+	return c.memo[h]
 }
 
 // wallWords says what a hose's wall takes and how little is known of it.
@@ -117,6 +123,9 @@ func (a *chain) noteRun(r fourpole.Run, line fourpole.Line, f wet.Flow, lost, ri
 	dry, err := fourpole.NewDuct(r.End.Medium, r.Bore, r.Length, r.End.Mach, fourpole.ViscoThermal)
 	if err != nil {
 		a.err = err
+		return
+	}
+	if !a.told() {
 		return
 	}
 	low, high := tookRange(line, dry, r.End)

@@ -39,6 +39,7 @@ type coupledModes struct {
 	u     []complex128    // rho c times velocity, same order; ring as rho c u_w
 	order []int           // of the waves of a part: n that decay or run downstream, then n that do so upstream
 	wave  [2][]complex128 // their amplitude at its beginning and end: at most 1
+	heard [2]int          // of those n, the first so many reach the other end
 	still int             // root of the wave that doesn't move the wall (D = 0), -1 if there is none
 	poles []complex128    // scratch, n
 	resid []complex128    // scratch, n
@@ -311,6 +312,24 @@ func (c *coupledModes) part(length float64) {
 		}
 	}
 	slices.Reverse(c.order[up:])
+	n /= 2
+	c.heard[0], c.heard[1] = hearing(c.order[:n], c.wave[1]), hearing(c.order[n:], c.wave[0])
+}
+
+// faded is the amplitude under which a wave is not heard at the other end: e^-deaf.
+var faded = 4.2e-18
+
+// hearing puts the waves that reach the other end first and counts them; the others end before it.
+func hearing(order []int, far []complex128) (n int) {
+	for i, m := range order {
+		if fourpole.Size1(far[m]) < faded {
+			far[m] = 0
+			continue
+		}
+		order[i], order[n] = order[n], m
+		n++
+	}
+	return n
 }
 
 // upstream says whether a wave e^{b z} decays upstream or, without decay, runs there.

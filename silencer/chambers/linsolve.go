@@ -17,8 +17,13 @@ type blocks struct {
 // block is n rows of before + n + behind + sides coefficients.
 type block struct {
 	before, n, behind int
+	skip              int // unknowns of the block before that stand ahead of those it meets
 	a                 []complex128
 }
+
+// meeting is what two neighbours know of each other: the second meets some unknowns of the first from one on, the first
+// the first few of the second.
+type meeting struct{ skip, first, second int }
 
 const sides = 2 // right-hand sides
 
@@ -36,16 +41,22 @@ func (b *block) own(i int) []complex128 { return b.row(i)[b.before : b.before+b.
 // rhs is the right-hand sides of a row, the solutions once solved.
 func (b *block) rhs(i int) []complex128 { return b.row(i)[b.before+b.n+b.behind:] }
 
-// reset makes room for blocks of these sizes, all zero.
-func (g *blocks) reset(sizes []int) {
+// reset makes room for blocks of these sizes, all zero; meetings are those of neighbours, nil = each meets all of the other.
+func (g *blocks) reset(sizes []int, meetings []meeting) {
 	g.list = g.list[:0]
 	total := 0
 	for i, n := range sizes {
 		b := block{n: n}
-		if i > 0 {
+		switch {
+		case i > 0 && meetings != nil:
+			b.skip, b.before = meetings[i-1].skip, meetings[i-1].first
+		case i > 0:
 			b.before = sizes[i-1]
 		}
-		if i+1 < len(sizes) {
+		switch {
+		case i+1 < len(sizes) && meetings != nil:
+			b.behind = meetings[i].second
+		case i+1 < len(sizes):
 			b.behind = sizes[i+1]
 		}
 		g.list = append(g.list, b)
@@ -93,10 +104,10 @@ func (b *block) reduce(last *block) {
 	tail := last.before + last.n
 	for i := range b.n {
 		row := b.row(i)
-		own, rhs := row[b.before:b.before+b.n], b.rhs(i)
+		own, rhs := row[b.before:b.before+last.behind], b.rhs(i)
 		for k, f := range row[:b.before] {
 			if f != 0 {
-				from := last.row(k)[tail:]
+				from := last.row(b.skip + k)[tail:]
 				subtract(own, f, from)
 				subtract(rhs, f, from[len(own):])
 			}

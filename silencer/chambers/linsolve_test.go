@@ -9,12 +9,19 @@ import (
 	"hushwake/silencer/fourpole"
 )
 
-// The solutions of blocks in a row satisfy every equation, whatever the sizes and the scale of the rows.
+// The solutions of blocks in a row satisfy every equation, whatever the sizes, how much neighbours meet and the scale of
+// the rows.
 func TestBlocksSolveTheirEquations(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
-	for _, sizes := range [][]int{{1}, {7}, {3, 5}, {10, 20, 10}, {2, 1, 6, 4}} {
+	type row struct {
+		sizes    []int
+		meetings []meeting
+	}
+	for _, c := range []row{{[]int{1}, nil}, {[]int{7}, nil}, {[]int{3, 5}, nil}, {[]int{10, 20, 10}, nil}, {[]int{2, 1, 6, 4}, nil},
+		{[]int{4, 6}, []meeting{{0, 2, 3}}}, {[]int{5, 10, 5}, []meeting{{0, 2, 3}, {5, 1, 4}}}, {[]int{3, 3}, []meeting{{0, 0, 2}}}} {
 		var g blocks
-		g.reset(sizes)
+		sizes := c.sizes
+		g.reset(sizes, c.meetings)
 		for i := range g.list {
 			b := &g.list[i]
 			for k := range b.n {
@@ -51,7 +58,7 @@ func (g *blocks) solution(i, j, side int) complex128 {
 	b := &g.list[i]
 	switch {
 	case j < 0:
-		return g.list[i-1].rhs(j + b.before)[side]
+		return g.list[i-1].rhs(b.skip + j + b.before)[side]
 	case j >= b.n:
 		return g.list[i+1].rhs(j - b.n)[side]
 	}
@@ -61,7 +68,7 @@ func (g *blocks) solution(i, j, side int) complex128 {
 // A block that resonates by itself, its own equations without a solution, does not spoil the whole.
 func TestBlocksSingularAlone(t *testing.T) {
 	var g blocks
-	g.reset([]int{1, 1})
+	g.reset([]int{1, 1}, nil)
 	copy(g.store, []complex128{0, 1, 3, 0, 1, 1, 5, 0}) // y = 3, x + y = 5
 	g.solve()
 	near(t, 2, real(g.list[0].rhs(0)[0]), 1e-5, "x")

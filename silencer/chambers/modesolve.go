@@ -63,7 +63,7 @@ func (w *modeWork) reset(openings []opening) {
 		w.own[i] = resize(w.own[i], n*(n+1)/2)
 		clear(w.own[i])
 	}
-	w.g.reset(w.sizes)
+	w.g.reset(w.sizes, nil)
 }
 
 // addRoom adds the impedances of a room: mode by mode -j z cot(kappa l) at a face, -j z/sin(kappa l) across.

@@ -11,6 +11,7 @@ type perforatedWork struct {
 	parts [2]coupledModes
 	g     blocks
 	sizes []int
+	meets []meeting
 }
 
 // At is the matrix between the port planes. The amplitudes of all waves of the perforated parts are the unknowns, those
@@ -62,13 +63,13 @@ func (s *perforatedSolver) equations(w *perforatedWork) {
 	end := len(s.parts) - 1
 	first, last := &w.parts[0], &w.parts[end]
 	n := first.size()
-	w.sizes = append(w.sizes[:0], n)
+	w.sizes, w.meets = append(w.sizes[:0], n), append(w.meets[:0], meeting{0, first.heard[0], first.heard[1]})
 	if end == 1 {
-		w.sizes = append(w.sizes, 2*n)
+		w.sizes, w.meets = append(w.sizes, 2*n), append(w.meets, meeting{n, last.heard[0], last.heard[1]})
 	}
 	w.sizes = append(w.sizes, n)
-	w.g.reset(w.sizes)
-	b := writer{block: &w.g.list[0]}
+	w.g.reset(w.sizes, w.meets)
+	b := writer{block: &w.g.list[0], up: n}
 	b.closeRing(first, 0, s.tube.From)
 	b.freeCore(first, 0)
 	b.put(first, 0, 0, 1, 1)
@@ -77,7 +78,7 @@ func (s *perforatedSolver) equations(w *perforatedWork) {
 		b = writer{block: &w.g.list[1]}
 		b.plug(first, last)
 	}
-	b = writer{block: &w.g.list[end+1], from: end * n}
+	b = writer{block: &w.g.list[end+1], up: last.heard[0]}
 	b.closeRing(last, 1, s.tube.Length-s.tube.To)
 	b.freeCore(last, 1)
 	b.put(last, 1, 0, 1, -1)
@@ -118,10 +119,11 @@ func (w *perforatedWork) plane(part, at int) (m fourpole.Matrix) {
 	return m
 }
 
-// writer writes the equations of one block row by row; from is where the waves of the part at hand have their columns.
+// writer writes the equations of one block row by row; the waves of the part at hand have their columns from down on,
+// the second half of them from up on.
 type writer struct {
 	*block
-	row, from int
+	row, down, up int
 }
 
 // put adds x p_i + y u_i at the beginning (0) or end (1) of a part and goes on to the next row.
@@ -132,10 +134,14 @@ func (b *writer) put(c *coupledModes, at, i int, x, y complex128) {
 
 func (b *writer) add(c *coupledModes, at, i int, x, y complex128) {
 	n := c.size()
-	r := b.block.row(b.row)[b.from:]
+	r := b.block.row(b.row)
 	for j, m := range c.order {
 		if e := c.wave[at][m]; e != 0 {
-			r[j] += e * (x*c.p[m*n+i] + y*c.u[m*n+i])
+			k := b.down + j
+			if j >= n {
+				k = b.up + j - n
+			}
+			r[k] += e * (x*c.p[m*n+i] + y*c.u[m*n+i])
 		}
 	}
 }
@@ -180,18 +186,19 @@ func leaving(x complex128) complex128 {
 // plug closes the bore and joins the annulus; the columns are the waves of the first part, then those of the second.
 func (b *writer) plug(first, last *coupledModes) {
 	n := first.size()
+	at := func(part int) { b.down, b.up = part*(b.before+n), b.before+2*part*n }
 	for i := range first.nCore {
-		b.from = 0
+		at(0)
 		b.put(first, 1, i, 0, 1)
-		b.from = 2 * n
+		at(1)
 		b.put(last, 0, i, 0, 1)
 	}
 	for j := range first.nRing {
 		i := first.nCore + j
 		for _, pu := range [2][2]complex128{{1, 0}, {0, 1}} {
-			b.from = 0
+			at(0)
 			b.add(first, 1, i, pu[0], pu[1])
-			b.from = 2 * n
+			at(1)
 			b.put(last, 0, i, -pu[0], -pu[1])
 		}
 	}

@@ -70,13 +70,34 @@ func (g *Grid) parts(length int, f func(from, to int)) {
 
 // Sweep fills out with the matrices on the grid; the frequencies are split over the processors, nothing is allocated
 // per frequency.
-func (g *Grid) Sweep(p Piece, out []Matrix) {
+func (g *Grid) Sweep(p Piece, out []Matrix) { g.SweepWhere(p, nil, out) }
+
+// SweepWhere is Sweep at the frequencies whose place on the grid is wanted, nil = at all; out keeps what it holds at
+// the others.
+func (g *Grid) SweepWhere(p Piece, wanted func(i int) bool, out []Matrix) {
 	run := newProgram(Chain{p})
 	run.tables(g)
 	g.each(func(from, to int) {
+		first := from
+		for wanted != nil && first < to && !wanted(first) {
+			first++
+		}
+		if first == to {
+			return
+		}
 		r := newRun(g, from, to)
 		run.follow(r)
-		r.sum(out[from:to])
+		if wanted == nil {
+			r.sum(out[from:to])
+			return
+		}
+		var m [stretch]Matrix
+		r.sum(m[:to-from])
+		for i := first; i < to; i++ {
+			if wanted(i) {
+				out[i] = m[i-from]
+			}
+		}
 	})
 }
 

@@ -3,6 +3,7 @@ package fourpole
 import (
 	"fmt"
 	"math"
+	"sync"
 )
 
 // levineSchwinger is the exact reflection of an unflanged thin-walled pipe for ka < 3.83,
@@ -30,20 +31,27 @@ func levineSchwinger(ka float64) (modulus, correction float64, err error) {
 }
 
 // besselTail is the integral over I1 K1, with x = e^s: the integrand falls off as x ln x below and 1/x above.
-func besselTail(ka float64) float64 {
+func besselTail(ka float64) (sum float64) {
+	for _, p := range tailPoints() {
+		sum += p.f / math.Hypot(p.x, ka)
+	}
+	return sum
+}
+
+// tailPoints are the points of that integral with all that does not hang on ka.
+var tailPoints = sync.OnceValue(func() (all []struct{ x, f float64 }) {
 	const from, to, n = -16.0, 18.0, 1700
 	h := (to - from) / n
-	sum := 0.0
 	for i := range n + 1 {
 		x := math.Exp(from + float64(i)*h)
-		f := -math.Log(2*productI1K1(x)) / math.Hypot(x, ka)
+		f := -math.Log(2*productI1K1(x)) * h
 		if i == 0 || i == n {
 			f /= 2
 		}
-		sum += f
+		all = append(all, struct{ x, f float64 }{x, f})
 	}
-	return sum * h
-}
+	return all
+})
 
 // productI1K1 is I1(x) K1(x) by series below 1, by their integrals between, and asymptotically above 60
 // (Abramowitz & Stegun 9.6.10, 9.6.11, 9.6.19, 9.6.24, 9.7.5).

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"math/cmplx"
 )
 
 // Cloud is what drops in a gas do to it at omega: what they add to its inertia, relative, and the factor on its
@@ -111,16 +110,13 @@ func (n *Line) whole(omega float64) (z, y complex128) {
 // At is the matrix at omega.
 func (n Line) At(omega float64) Matrix {
 	z, y := n.whole(omega)
-	g := cmplx.Sqrt(z * y)
-	if real(g) < 0 {
-		g = -g
-	}
+	g := root(z * y)
 	s, c := math.Sincos(imag(g))
 	ch, sh := hyperbolic(math.Min(real(g), fadedAway))
 	cosh, sinh := complex(c*ch, s*sh), complex(c*sh, s*ch)
-	shc := complex128(1) // sinh(g)/g
-	if g != 0 {
-		shc = sinh / g
+	shc := complex128(1)  // sinh(g)/g
+	if Size1(g) > 1e-12 { // the next term is g^2/6
+		shc = sinh * Inverse(g)
 	}
 	m := Matrix{cosh, z * shc, y * shc, cosh}
 	if n.mach == 0 {

@@ -70,3 +70,21 @@ func TestCappedIsFoundInside(t *testing.T) {
 		t.Errorf("%d pieces of plain ducts", n)
 	}
 }
+
+// Where only some frequencies are wanted they are those of the whole sweep, to the bit, and the others stay as they were.
+func TestSweepWhere(t *testing.T) {
+	line, w := benchLine(), benchOmega()[:200]
+	all, some := make([]Matrix, len(w)), make([]Matrix, len(w))
+	NewGrid(w).Sweep(line, all)
+	wanted := func(i int) bool { return i%3 == 1 && i/stretch != 2 || i == 199 }
+	NewGrid(w).SweepWhere(line, wanted, some)
+	for i := range w {
+		want := Matrix{}
+		if wanted(i) {
+			want = all[i]
+		}
+		if some[i] != want {
+			t.Errorf("place %d: %v, not %v", i, some[i], want)
+		}
+	}
+}

@@ -135,15 +135,6 @@ func (t Tube) spreads() *[len(hermite)][len(octaves)]complex128 {
 	return &all
 }
 
-// Join puts other hoses in the line.
-func (w *WallTake) Join(o *WallTake) {
-	for k := range w {
-		for i := range w[k] {
-			w[k][i] += o[k][i]
-		}
-	}
-}
-
 // each visits the stiffnesses and frequencies that a mean is taken over.
 func (t Tube) each(do func(k, i int, omega, modulus float64)) {
 	mean, spread := t.Kind.modulus()

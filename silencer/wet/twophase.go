@@ -73,19 +73,34 @@ func (f Flow) Rouhani() float64 {
 // (1949) with Chisholm's constant (1967), each phase alone in a smooth bore:
 //
 //	dp = dp_l (1 + C/X + 1/X^2),  X^2 = dp_l/dp_g,  C = 20, 12, 10, 5,  a = 1 - 1/sqrt(1 + C/X + 1/X^2)
-func (f Flow) LockhartMartinelli() (friction, void float64) {
-	if f.Water == 0 {
-		p, _ := f.alone(f.GasVelocity(), f.GasDensity, f.GasViscosity)
-		return p, 1
-	}
+func (f Flow) LockhartMartinelli() (friction, void float64) { return f.Friction().At(f.GasDensity) }
+
+// Friction is that of gas and water in one bore made ready for many densities of the gas: what each phase alone would
+// lose hangs on its Reynolds number, which goes with the mass flow.
+type Friction struct {
+	water, gas float64 // Pa/m alone; of the gas times its density
+	chisholm   float64
+}
+
+// Friction makes it ready.
+func (f Flow) Friction() Friction {
 	pl, rel := f.alone(f.WaterVelocity(), f.WaterDensity, f.WaterViscous)
 	pg, reg := f.alone(f.GasVelocity(), f.GasDensity, f.GasViscosity)
-	if pg == 0 {
-		return pl, 0
+	return Friction{pl, pg * f.GasDensity, chisholm(rel, reg)}
+}
+
+// At gives the friction (Pa/m) and the void fraction where the gas has a density (kg/m3, > 0).
+func (f Friction) At(gasDensity float64) (friction, void float64) {
+	pg := f.gas / gasDensity
+	switch {
+	case f.water == 0:
+		return pg, 1
+	case pg == 0:
+		return f.water, 0
 	}
-	x := math.Sqrt(pl / pg)
-	phi := 1 + chisholm(rel, reg)/x + 1/(x*x)
-	return pl * phi, 1 - 1/math.Sqrt(phi)
+	x := math.Sqrt(f.water / pg)
+	phi := 1 + f.chisholm/x + 1/(x*x)
+	return f.water * phi, 1 - 1/math.Sqrt(phi)
 }
 
 // alone is the friction per metre of one phase and its Reynolds number: 64/Re below 2000, 0.184/Re^0.2

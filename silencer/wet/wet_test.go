@@ -170,3 +170,25 @@ func TestInjectionFindings(t *testing.T) {
 		t.Error("negative gas flow")
 	}
 }
+
+// Friction made ready once is that of a flow of each density; a phase alone has its own, and no gas leaves no void.
+func TestFrictionAtAnyDensity(t *testing.T) {
+	for _, f := range []Flow{NewFlow(.0552, .558, 1.05, 1.95e-5, .076), NewFlow(.001, .01, 1, 2e-5, .1), NewFlow(.05, 0, 1, 2e-5, .076), NewFlow(0, .5, 1, 2e-5, .05)} {
+		ready := f.Friction()
+		for _, density := range []float64{0.4, 1.05, 3} {
+			g := f
+			g.GasDensity = density
+			want, wantVoid := g.LockhartMartinelli()
+			got, void := ready.At(density)
+			near(t, "friction", got, want, 1e-12*want)
+			near(t, "void", void, wantVoid, 1e-12)
+		}
+	}
+	_, void := NewFlow(0, .5, 1, 2e-5, .05).Friction().At(1)
+	near(t, "void without gas", void, 0, 0)
+	light, _ := NewFlow(.05, .5, 1, 2e-5, .076).Friction().At(0.5)
+	dense, _ := NewFlow(.05, .5, 1, 2e-5, .076).Friction().At(2)
+	if light <= dense {
+		t.Errorf("light gas runs faster: %g Pa/m, dense %g", light, dense)
+	}
+}

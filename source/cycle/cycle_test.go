@@ -298,3 +298,18 @@ func TestWallLossByHand(t *testing.T) {
 		near(t, "W/(m2 K)", s.wallLoss(rad(-60), 0)/area/(600-c.Wall), phase.want, 0.002*phase.want)
 	}
 }
+
+// An angle since another is the remainder to the bit, for any number of turns.
+func TestSinceIsTheRemainder(t *testing.T) {
+	for _, period := range []float64{2 * math.Pi, 4 * math.Pi} {
+		for angle := -40.0; angle < 40; angle += 0.37 {
+			want := math.Mod(angle, period)
+			if want < 0 {
+				want += period
+			}
+			near(t, "since", since(angle, period), want, 0)
+		}
+		near(t, "a whole period", since(period, period), 0, 0)
+		near(t, "a period back", since(-period, period), 0, 0)
+	}
+}

@@ -138,11 +138,7 @@ func (c *Cylinder) area(o *Opening, theta, s float64) float64 {
 
 // burned is the fraction of fuel burned per rad, and the fraction burned, at a crank angle.
 func (c *Cylinder) burned(theta float64) (rate, x float64) {
-	d := math.Mod(theta-c.Burn.Start, c.Period())
-	if d < 0 {
-		d += c.Period()
-	}
-	z := d / c.Burn.Duration
+	z := since(theta-c.Burn.Start, c.Period()) / c.Burn.Duration
 	if z >= 1.3 { // exp(-6.908 z^2) is below 1e-5 there
 		return 0, 1
 	}

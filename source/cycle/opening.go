@@ -14,12 +14,23 @@ type Opening struct {
 
 // open tells how far into the opening a crank angle lies, 0 to 1; false when closed.
 func (o *Opening) open(theta, period float64) (x float64, ok bool) {
-	d := math.Mod(theta-o.Opens, period)
-	if d < 0 {
-		d += period
-	}
+	d := since(theta-o.Opens, period)
 	span := o.Closes - o.Opens
 	return d / span, d < span
+}
+
+// since is an angle within its period, from 0 up: a remainder, most often without a division.
+func since(angle, period float64) float64 {
+	switch {
+	case angle >= 2*period || angle <= -period:
+		angle = math.Mod(angle, period)
+	case angle >= period:
+		angle -= period // exact
+	}
+	if angle < 0 {
+		angle += period
+	}
+	return angle
 }
 
 // valveArea is the geometric area in m2 at a fraction x of the opening time,

@@ -67,9 +67,5 @@ func (s *solver) wallLoss(theta, burned float64) float64 {
 
 // afterBurn tells the expansion stroke after the fuel has burned.
 func (s *solver) afterBurn(theta float64) bool {
-	d := math.Mod(theta-s.cyl.Burn.Start, s.cyl.Period())
-	if d < 0 {
-		d += s.cyl.Period()
-	}
-	return d < math.Pi
+	return since(theta-s.cyl.Burn.Start, s.cyl.Period()) < math.Pi
 }

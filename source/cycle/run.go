@@ -175,7 +175,10 @@ func (s *solver) cycle(y *vector, res *Result) {
 		parts := s.substeps(h)
 		for j := range parts {
 			part := h / float64(parts)
-			s.step(theta+float64(j)*part, part, y)
+			if j > 0 {
+				s.rates(theta+float64(j)*part, y, &d)
+			}
+			s.step(theta+float64(j)*part, part, y, &d)
 		}
 	}
 }
@@ -202,11 +205,7 @@ func (s *solver) sealed() float64 {
 
 // closing tells whether the cylinder is sealed within this step.
 func (s *solver) closing(theta, h float64) bool {
-	d := math.Mod(s.sealed()-theta, s.cyl.Period())
-	if d < 0 {
-		d += s.cyl.Period()
-	}
-	return d < h
+	return since(s.sealed()-theta, s.cyl.Period()) < h
 }
 
 // substeps keeps the explicit step stable: flow through an area A empties a volume V at a rate of at
@@ -216,10 +215,9 @@ func (s *solver) substeps(h float64) int {
 	return min(max(int(math.Ceil(rate*h/s.omega/2)), 1), 24)
 }
 
-// step is one classical Runge-Kutta step of size h in rad.
-func (s *solver) step(theta, h float64, y *vector) {
-	var k1, k2, k3, k4, t vector
-	s.rates(theta, y, &k1)
+// step is one classical Runge-Kutta step of size h in rad from where the rates are k1.
+func (s *solver) step(theta, h float64, y, k1 *vector) {
+	var k2, k3, k4, t vector
 	for i := range y {
 		t[i] = y[i] + h/2*k1[i]
 	}

@@ -84,22 +84,22 @@ func newSpray(d Droplets, classes []Class) *Spray {
 //	kappa = (rho c^2/p)[1 - t' - y'(Rv-Ra)/R - J/(jw)]
 func (s *Spray) At(omega float64) (drag, kappa complex128) {
 	jw, root := complex(0, omega), math.Sqrt(omega)
+	kl := s.k * s.steep
 	var sa, sb, se, h1, hb, he complex128
 	for i := range s.classes {
 		c := &s.classes[i]
 		v, t, m := c.viscous*root, c.thermal*root, c.film*root
 		f := complex(c.drag*(1+v), c.drag*(v+2.0/9*v*v))
-		drag += over(complex(c.loading, 0)*f, f+jw)
+		drag += over(times(c.loading, f), f+jw)
 		heat, film := complex(1+t, t), complex(1+m, m)
-		mass, latent, give := complex(c.mass, 0)*film, complex(c.latent, 0)*film, complex(c.give, 0)*heat
-		heat *= complex(c.heat, 0)
-		inv := over(1, jw+heat+latent*complex(s.k*s.steep, 0))
+		mass, latent, give := times(c.mass, film), times(c.latent, film), times(c.give, heat)
+		heat = times(c.heat, heat)
+		inv := over(1, jw+heat+times(kl, latent))
 		a, e := heat*inv, latent*inv
-		b := e * complex(s.k, 0)
-		kl := complex(s.k*s.steep, 0)
-		sa += mass * kl * a
-		sb += mass * complex(s.k, 0) * (complex(s.steep, 0)*b - 1)
-		se += mass * (kl*e - 1)
+		b := times(s.k, e)
+		sa += times(kl, mass) * a
+		sb += times(s.k, mass) * (times(s.steep, b) - 1)
+		se += mass * (times(kl, e) - 1)
 		h1 += give * (1 - a)
 		hb -= give * b
 		he -= give * e
@@ -107,11 +107,14 @@ func (s *Spray) At(omega float64) (drag, kappa complex128) {
 	dry := complex(1-s.vapour, 0)
 	y := over(dry, jw-dry*se)
 	y1, y0 := y*sa, y*sb
-	theta := over(jw*complex(s.lift, 0)-hb-he*y0, jw*complex(s.heat, 0)+h1+he*y1)
+	theta := over(times(s.lift, jw)-hb-he*y0, times(s.heat, jw)+h1+he*y1)
 	vapour := y1*theta + y0
 	j := sa*theta + sb + se*vapour
-	return drag, complex(s.perDensity, 0) * (1 - theta - vapour*complex(s.share, 0) - over(j, jw))
+	return drag, times(s.perDensity, 1-theta-times(s.share, vapour)-over(j, jw))
 }
+
+// times is x z.
+func times(x float64, z complex128) complex128 { return complex(x*real(z), x*imag(z)) }
 
 // over is a/b of finite numbers far from the ends of their range; that of the language looks for infinities first.
 func over(a, b complex128) complex128 {
