@@ -15,7 +15,7 @@ func findings(b *Boat, p *Prediction) []silencer.Finding {
 	var all []silencer.Finding
 	for i := range p.Exhausts {
 		x, _ := p.Layout.Exhaust(p.Exhausts[i].Engine)
-		all = append(all, x.Line.Findings(circumstances(b, p, &p.Exhausts[i]))...)
+		all = append(all, silencer.Findings(&x.Line, circumstances(b, p, &p.Exhausts[i]))...)
 		if x.Line.Wet() {
 			all = append(all, wetUnproven)
 		}

@@ -146,7 +146,7 @@ func (x *Trial) Findings(factor map[string]float64) (all []silencer.Finding, err
 			measured.Running.BackPressure *= f
 		}
 		p := Prediction{Layout: x.Layout}
-		all = append(all, out.Line.Findings(circumstances(x.of.boat, &p, &measured))...)
+		all = append(all, silencer.Findings(&out.Line, circumstances(x.of.boat, &p, &measured))...)
 	}
 	return all, nil
 }

@@ -3,6 +3,7 @@ package silencer
 import (
 	"math"
 
+	"hushwake/silencer/weigh"
 	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
@@ -11,7 +12,7 @@ import (
 // one solution. Make it with Solve.
 type Solved struct {
 	response *response
-	samples  []sample
+	samples  []weigh.Sample
 	losses   []losses
 }
 
@@ -43,11 +44,11 @@ func (l *Line) Acoustics(f Feed, o Options) (Acoustics, error) {
 func (x *Solved) Acoustics() Acoustics {
 	r, s, v := x.response, x.samples, x.losses
 	a := Acoustics{
-		TransmissionLoss: average(s, func(i int) float64 { return v[i].tl }),
-		InsertionLoss:    average(s, func(i int) float64 { return v[i].il }),
-		BroadbandLoss:    average(even(s), func(i int) float64 { return v[i].il }),
-		LineLoss:         r.course.feed.lineLosses(v),
-		NoiseReduction:   average(s, func(i int) float64 { return v[i].nr }),
+		TransmissionLoss: weigh.Average(s, func(i int) float64 { return v[i].tl }),
+		InsertionLoss:    weigh.Average(s, func(i int) float64 { return v[i].il }),
+		BroadbandLoss:    weigh.Average(weigh.Even(s), func(i int) float64 { return v[i].il }),
+		LineLoss:         x.LineLosses(r.course.feed.Lines),
+		NoiseReduction:   weigh.Average(s, func(i int) float64 { return v[i].nr }),
 		Method:           r.method(),
 		Cited:            published.By("IL = 20 lg |(T11 Zr + T12 + Zs (T21 Zr + T22))/(same of plain pipe)| + 10 lg (W'/W), energy average over lines and broadband", "Munjal, Acoustics of Ducts and Mufflers (1987), ch. 2; "+r.method()+" solution of each element", "derived"),
 		Warnings:         r.warnings(highest(octaves.hz), 0),
@@ -66,9 +67,9 @@ func (x *Solved) Acoustics() Acoustics {
 }
 
 // impedanceSD is the spread of the insertion loss between the three source impedances, by band.
-func impedanceSD(s []sample, v []losses, matched spectrum.Bands) (sd spectrum.Bands) {
-	a := average(s, func(i int) float64 { return v[i].spread[0] })
-	b := average(s, func(i int) float64 { return v[i].spread[1] })
+func impedanceSD(s []weigh.Sample, v []losses, matched spectrum.Bands) (sd spectrum.Bands) {
+	a := weigh.Average(s, func(i int) float64 { return v[i].spread[0] })
+	b := weigh.Average(s, func(i int) float64 { return v[i].spread[1] })
 	for i := range sd {
 		mean := (matched[i] + a[i] + b[i]) / 3
 		d := [3]float64{matched[i] - mean, a[i] - mean, b[i] - mean}

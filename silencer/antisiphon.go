@@ -1,7 +1,5 @@
 package silencer
 
-import "hushwake/silencer/wet"
-
 // AntiSiphon is a vented loop, kind "anti_siphon".
 type AntiSiphon struct {
 	Common
@@ -12,12 +10,11 @@ type AntiSiphon struct {
 func (*AntiSiphon) Kind() string { return "anti_siphon" }
 
 // The loop stands in the raw-water line: it takes no room in the gas's way.
-func (e *AntiSiphon) form() form { return form{massless: true, vents: true} }
+func (e *AntiSiphon) form() form { return form{massless: true} }
 
 func (e *AntiSiphon) flow(*stream) {}
 
 func (e *AntiSiphon) sound(*chain) {}
 
-func (e *AntiSiphon) heights(i *inspection, r Row) {
-	i.wet(r.Name, wet.Point{Height: e.TopOverWater, Stated: true, Heel: i.c.Heel}.Loop())
-}
+// WaterSide is its top.
+func (e *AntiSiphon) WaterSide() WaterSide { return WaterSide{Loop: &e.TopOverWater} }

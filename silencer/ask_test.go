@@ -26,11 +26,11 @@ func TestAsksWhatASheetLacks(t *testing.T) {
 		"nothing":              {silencer.Given{}, 2},
 		"known by a look":      {silencer.Given{Look: &silencer.Look{}}, 0},
 	} {
-		l, f := offer(c.g), exhaust(0.26, 430)
+		l, f := offered(c.g), exhaust(0.26, 430)
 		m, err := l.March(f, silencer.Options{})
 		require.NoError(t, err)
 		var asked []string
-		for _, x := range l.Findings(silencer.Circumstances{Rated: m, Running: m, RatedFeed: f}) {
+		for _, x := range silencer.Findings(l, silencer.Circumstances{Rated: m, Running: m, RatedFeed: f}) {
 			if x.Ask {
 				asked = append(asked, x.Text)
 			}

@@ -3,13 +3,13 @@ package silencer
 import (
 	"math"
 
+	"hushwake/silencer/fourpole"
 	"hushwake/silencer/wet"
 )
 
 // backward carries the pressure from the outlet to the inlet.
 type backward struct {
-	options Options
-	uneven  float64 // largest relative difference of loss between branches
+	uneven float64 // largest relative difference of loss between branches
 }
 
 // run gives the absolute pressure at the inlet of the parts from that at their outlet, Pa.
@@ -43,7 +43,7 @@ func (b *backward) duct(p *part, pressure float64) float64 {
 	s, d := &p.state, &p.duct
 	n := len(s.slices) - 1
 	dx := d.length / float64(n)
-	flux := s.flow / circle(d.bore)
+	flux := s.flow / fourpole.CircleArea(d.bore)
 	if s.liquid > 0 { // of one temperature
 		drop := s.wetDuct(d, dx)
 		for range n {
@@ -66,7 +66,7 @@ func (b *backward) duct(p *part, pressure float64) float64 {
 // local adds a loss coefficient at the density in the middle of the loss.
 func (b *backward) local(p *part, pressure float64) float64 {
 	s := &p.state
-	flux := s.flow / circle(p.bore)
+	flux := s.flow / fourpole.CircleArea(p.bore)
 	at := func(x float64) float64 {
 		if s.liquid > 0 {
 			f := s.twoPhase(p.bore, s.t, x)
@@ -84,7 +84,7 @@ func (b *backward) spray(p *part, pressure float64) float64 {
 	if s.injected == 0 {
 		return 0
 	}
-	flux := s.flow / circle(p.bore)
+	flux := s.flow / fourpole.CircleArea(p.bore)
 	s.quick(s.t, pressure, flux)
 	return wet.SprayLoss(s.injected, flux/s.table.rho(s.t, pressure), p.bore)
 }

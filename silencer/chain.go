@@ -1,22 +1,20 @@
 package silencer
 
 import (
-	"fmt"
 	"math"
 
+	"hushwake/silencer/doubt"
 	"hushwake/silencer/fourpole"
-	"hushwake/source/gas"
 	"hushwake/source/spectrum"
 )
 
 // chain collects the four-poles of a line, element after element, from the inlet on.
 type chain struct {
-	course *course
-	opts   Options
-	plain  standIn // elements that a plain pipe of the same length and bore stands for
-	hot    bool    // the reference: no water joins
-	beside bool    // one of several branches: a loss without a phase is taken out of the branch itself
-	weight float64 // share of the area of all branches, 1 for the line itself
+	setting
+	gas    *conduit // that the element in work lies in
+	hot    bool     // the reference: no water joins
+	beside bool     // one of several branches: a loss without a phase is taken out of the branch itself
+	weight float64  // share of the area of all branches, 1 for the line itself
 
 	pieces fourpole.Chain
 	first  fourpole.End
@@ -24,10 +22,10 @@ type chain struct {
 	begun  bool
 	err    error
 
-	places   int   // elements begun so far, those in branches too
-	element  int   // in work
-	row      int   // of it
-	parts    []int // of the stream that belong to it
+	places   int    // elements begun so far, those in branches too
+	name     string // of the element in work
+	row      int    // of it
+	parts    []int  // of the gas's that belong to it
 	bore     float64
 	dry      *state // gas before the injection, in the reference
 	trusts   []trust
@@ -36,106 +34,96 @@ type chain struct {
 	before   [][]float64 // by mark and frequency, see along
 	stated   []statedLoss
 	hoses    *hoseWalls // so far
-	doubts   []Doubt
+	doubts   []doubt.Doubt
 	notes    []string
 	warnings []string
 }
 
-// standIn says whether a plain pipe stands for the element at a place, and with which loss, dB.
-type standIn func(place int, e Element) (ceiling float64, plain bool)
-
-// trust is how far an element's model holds.
-type trust struct {
-	place   int // of the element, counted along the line and its branches
-	name    string
-	element Element
-	bore    float64 // m, of the line there
-	weight  float64 // of its branch
-	cutOn   float64 // Hz
-	first   float64 // Hz, first cross mode that a line as drawn excites
-	across  float64 // Hz, first cross mode of any kind: the plane-wave limit
-	ceiling float64 // dB above cutOn
-	method  string
-	why     string
-	holds   float64 // Hz to which plane waves hold, 1 dB
-	until   string  // why they end there
+// setting is how the sound of a line is worked out, and what is known of its source.
+type setting struct {
+	wallLoss   fourpole.Loss
+	corrected  fourpole.Corrections
+	method     string // "" (modes where every part is centred) | modes | plane
+	isothermal bool
+	source     func() (duty, rated float64) // dB(A) re 1 pW; 0 = not known
+	standIns   bool                         // plain pipes stand for some of its elements
+	memo       map[oneMoreHose]*hoseWalls   // for all chains of the line
 }
 
-// chainOf lays the four-poles of the line out. plain may be nil.
-func (c *course) chainOf(plain standIn, hot bool) (*chain, error) {
-	a := &chain{course: c, opts: c.opts, plain: plain, hot: hot, weight: 1, pieces: make(fourpole.Chain, 0, 2*len(c.owner))}
-	err := a.build()
-	a.finish()
-	if err == nil {
-		err = a.err
-	}
-	if err != nil { // a neighbour complains too, in words of waves
-		if choked := c.choked(); choked != nil {
-			err = choked
-		}
-	}
-	return a, err
+// quoted is the place of a stated silencer with the share of its branch.
+type quoted struct {
+	place  int
+	weight float64
 }
 
-func (a *chain) build() error {
-	c := a.course
-	for row, owner := range c.owner {
-		if owner < 0 {
-			continue
-		}
-		e := c.line.Elements[owner]
-		a.begin(owner, row)
-		if ceiling, plain := a.standIn(e); plain {
-			a.asPipe(e, ceiling)
-		} else {
-			e.sound(a)
-		}
-		if a.err != nil {
-			return fmt.Errorf("element %d (%s): %w", owner+1, e.Kind(), a.err)
-		}
-	}
-	return nil
+// mark is where an element begins in the chain, or where a branch ends (place 0).
+type mark struct {
+	place, pieces int
+	end           fourpole.End
+	stated        int      // losses in octaves that lie before it
+	branches      []*chain // several side by side in it
 }
 
-func (a *chain) standIn(e Element) (ceiling float64, plain bool) {
-	if a.plain == nil {
-		return 0, false
-	}
-	return a.plain(a.places, e)
+// newChain is one without a piece along a conduit.
+func newChain(s setting, gas *conduit, hot bool, room int) *chain {
+	return &chain{setting: s, gas: gas, hot: hot, weight: 1, pieces: make(fourpole.Chain, 0, room)}
 }
 
-func (a *chain) begin(element, row int) {
+// begin goes on to the element of a row of the conduit; it comes out of a bore.
+func (a *chain) begin(name string, row int, bore float64) {
 	a.places++
-	a.element, a.row, a.bore = element, row, a.course.ports[element].in
+	a.name, a.row, a.bore = name, row, bore
 	a.parts = a.parts[:0]
-	for i := range a.course.stream.parts {
-		if a.course.stream.parts[i].row == row {
+	for i := range a.gas.stream.parts {
+		if a.gas.stream.parts[i].row == row {
 			a.parts = append(a.parts, i)
 		}
 	}
-	a.marks = append(a.marks, mark{course: a.course, element: element, row: row, pieces: len(a.pieces), end: a.last, stated: len(a.stated)})
-	if w := a.course.line.Elements[element].Injects(); w != nil && w.Flow > 0 && a.hot && a.dry == nil {
+	a.marks = append(a.marks, mark{place: a.places, pieces: len(a.pieces), end: a.last, stated: len(a.stated)})
+}
+
+// keepDry lets the gas of the reference be that which meets the water.
+func (a *chain) keepDry() {
+	if a.hot && a.dry == nil {
 		a.dry = a.stateAt(0)
 	}
 }
 
 // finish joins the outlet's bore.
-func (a *chain) finish() {
-	if a.course.line.Outlet.Present && a.begun {
-		a.element, a.parts, a.row = len(a.course.line.Elements), a.parts[:0], len(a.course.rows)-1
-		a.join(a.end(a.course.outletBore(), 1))
+func (a *chain) finish(bore float64) {
+	if a.begun {
+		a.parts, a.row = a.parts[:0], math.MaxInt
+		a.join(a.end(bore, 1))
 	}
 }
 
-// asPipe stands in for a silencing element: same length, main bore, and a loss of its own.
-func (a *chain) asPipe(e Element, loss float64) {
-	if !e.instead(a) {
-		a.stretch(a.bore, e.form().length, 0, 1)
+// fork begins the chain of one of several branches, from its share of the flow on.
+func (a *chain) fork(gas *conduit, head fourpole.End, share float64) *chain {
+	sub := newChain(a.setting, gas, a.hot, 0)
+	sub.places, sub.beside, sub.weight = a.places, true, a.weight*head.Area/a.last.Area
+	sub.first, sub.last, sub.begun = head, head, true
+	if a.dry != nil {
+		s := a.dry.shared(share)
+		sub.dry = &s
 	}
-	if loss > 0 {
-		a.takeOut(spectrum.Fill(loss))
-	}
+	return sub
 }
+
+// gather takes over what a branch tells of itself.
+func (a *chain) gather(sub *chain) {
+	a.places, a.trusts = sub.places, append(a.trusts, sub.trusts...)
+	a.quotes = append(a.quotes, sub.quotes...)
+	sub.closeWalls()
+	for _, d := range sub.doubts {
+		a.doubt(d.Term, d.Key, d.SD.Times(1/a.weight), d.Source) // the branch's share is in it
+	}
+	a.notes, a.warnings = append(a.notes, sub.notes...), append(a.warnings, sub.warnings...)
+	m := &a.marks[len(a.marks)-1]
+	m.branches = append(m.branches, sub)
+}
+
+// quoted notes that nothing but figures is known of the element.
+func (a *chain) quoted() { a.quotes = append(a.quotes, quoted{a.places, a.weight}) }
 
 // takeOut takes a loss out that comes in octaves without a phase: beside the chain, and in one of several
 // branches as a stretch of pipe that reflects nothing.
@@ -158,13 +146,13 @@ func (a *chain) stateAt(share float64) *state {
 	}
 	total := 0.0
 	for _, i := range a.parts {
-		total += a.course.stream.parts[i].duct.length
+		total += a.gas.stream.parts[i].duct.length
 	}
 	if total == 0 || share >= 1 {
 		if share > 0.5 {
 			return a.behind()
 		}
-		return &a.course.stream.parts[a.parts[0]].state
+		return &a.gas.stream.parts[a.parts[0]].state
 	}
 	return a.inside(share * total)
 }
@@ -172,7 +160,7 @@ func (a *chain) stateAt(share float64) *state {
 // inside is the gas at a distance into the element's ducts.
 func (a *chain) inside(x float64) *state {
 	for _, i := range a.parts {
-		p := &a.course.stream.parts[i]
+		p := &a.gas.stream.parts[i]
 		if p.kind != ductPart {
 			continue
 		}
@@ -191,40 +179,25 @@ func (a *chain) inside(x float64) *state {
 
 // behind is the gas that leaves the element.
 func (a *chain) behind() *state {
-	if i := a.parts[len(a.parts)-1] + 1; i < len(a.course.stream.parts) {
-		return a.course.stream.parts[i].head()
+	if i := a.parts[len(a.parts)-1] + 1; i < len(a.gas.stream.parts) {
+		return a.gas.stream.parts[i].head()
 	}
-	return &a.course.last
-}
-
-// head is the gas at the beginning of a part: of a branch on its own, at the beginning of what lies in it.
-func (p *part) head() *state {
-	if len(p.lines) == 1 && len(p.lines[0].stream.parts) > 0 {
-		return p.lines[0].stream.parts[0].head()
-	}
-	return &p.state
+	return &a.gas.last
 }
 
 // next is the gas at the first part that comes after this row; an element without parts changes nothing.
 func (a *chain) next() *state {
-	for i := range a.course.stream.parts {
-		if a.course.stream.parts[i].row > a.row {
-			return a.course.stream.parts[i].head()
+	for i := range a.gas.stream.parts {
+		if a.gas.stream.parts[i].row > a.row {
+			return a.gas.stream.parts[i].head()
 		}
 	}
-	return &a.course.last
+	return &a.gas.last
 }
 
 // end is a cross-section of a bore at a share of the element's length.
-func (a *chain) end(bore, share float64) fourpole.End { return a.stateAt(share).end(circle(bore)) }
-
-// medium is the gas as the four-poles want it.
-func (s *state) medium() fourpole.Medium {
-	n := s.table.at(s.t)
-	return fourpole.Medium{
-		SoundSpeed: s.soundSpeed(s.t), Density: s.table.rho(s.t, orDefault(s.pressure, gas.Atmosphere)),
-		Viscosity: n.viscosity, Prandtl: n.viscosity * n.cp / n.conductivity, Gamma: n.cp / (n.cp - s.table.constant),
-	}
+func (a *chain) end(bore, share float64) fourpole.End {
+	return a.stateAt(share).end(fourpole.CircleArea(bore))
 }
 
 // add appends a piece that ends in the given cross-section.
@@ -293,42 +266,32 @@ func slicesFor(head, tail fourpole.End) int {
 	return 1
 }
 
-func (a *chain) walls() fourpole.Loss {
-	if a.opts.Walls == "lossless" {
-		return fourpole.Lossless
-	}
-	return fourpole.ViscoThermal
-}
+// walls says what the walls of ducts take.
+func (a *chain) walls() fourpole.Loss { return a.wallLoss }
 
-func (a *chain) corrections() fourpole.Corrections {
-	return fourpole.Corrections(a.opts.Corrections != "none")
-}
+// corrections says whether near fields at steps count.
+func (a *chain) corrections() fourpole.Corrections { return a.corrected }
 
 // modal says whether an element is to be solved by modes.
 func (a *chain) modal(centred bool) bool {
-	if a.opts.Method == "modes" && !centred {
+	if a.method == modes && !centred {
 		a.warn("is not centred: modes do not hold for it, plane waves are used")
 	}
-	return centred && a.opts.Method != "plane"
+	return centred && a.method != plane
 }
 
-func (a *chain) name() string {
-	if a.row < len(a.course.rows) {
-		return a.course.rows[a.row].Name
-	}
-	return "line"
-}
+// warn adds a caution about the element in work.
+func (a *chain) warn(text string) { a.warnings = append(a.warnings, a.name+": "+text) }
 
-func (a *chain) warn(text string) { a.warnings = append(a.warnings, a.name()+": "+text) }
-
-func (a *chain) note(text string) { a.notes = append(a.notes, a.name()+": "+text) }
+// note says how the element in work was treated.
+func (a *chain) note(text string) { a.notes = append(a.notes, a.name+": "+text) }
 
 // told says whether notes and doubts of the chain are read: of the line itself, not of what stands in for parts of it.
-func (a *chain) told() bool { return a.plain == nil }
+func (a *chain) told() bool { return !a.standIns }
 
 // trusted notes how far the element's model goes.
 func (a *chain) trusted(t trust) {
-	t.place, t.name, t.element, t.bore, t.weight = a.places, a.name(), a.course.line.Elements[a.element], a.bore, a.weight
+	t.place, t.name, t.bore, t.weight = a.places, a.name, a.bore, a.weight
 	if t.holds == 0 {
 		t.holds, t.until = planeReach*t.cutOn, "modes that do not travel yet"
 	}

@@ -6,7 +6,6 @@ import (
 	"math"
 
 	"hushwake/silencer/chambers"
-	"hushwake/silencer/fourpole"
 )
 
 // Tube joins two rooms of a chamber through a baffle.
@@ -104,63 +103,9 @@ func (e *Chamber) sound(c *chain) {
 	c.chamber(f, e.centred(), emptyCeiling*float64(len(e.Rooms)))
 }
 
-// chamber adds a chamber by modes or plane waves and notes how far it is trusted.
-func (c *chain) chamber(f chambers.Chamber, centred bool, ceiling float64) {
-	if err := f.Check(); err != nil {
-		c.err = err
-		return
-	}
-	across, radial, second := f.CutOn()
-	t := trust{cutOn: across, first: across, across: across, ceiling: ceiling, method: plane, why: "first cross mode"}
-	var p fourpole.Piece
-	var err error
-	slender := c.modal(centred) && f.Bore > mostSlender*narrowest(f)
-	if slender {
-		c.warn(fmt.Sprintf("its narrowest tube of %.3g mm stands in a shell of %.0f mm: solved by plane waves, as the modes hold to %.0f bores", 1000*narrowest(f), 1000*f.Bore, mostSlender))
-	}
-	if c.modal(centred) && !slender {
-		t.cutOn, t.first, t.method, t.why = second, radial, modes, "second radial mode"
-		p, err = f.Modes()
-	} else {
-		if centred {
-			t.cutOn, t.first, t.why = radial, radial, "first radial mode"
-			t.ceiling = math.Min(ceiling, beamCeiling*float64(1+len(f.Rooms)))
-		}
-		p, err = f.Plane(c.corrections())
-		t.holds, t.until = planeHolds(f, t.cutOn)
-	}
-	c.trusted(t)
-	c.add(p, err, f.Outlet())
-}
-
-// mostSlender is the shell over its narrowest tube, by bore, up to which the modes are solved: an area
-// ratio of 1000. Beyond it the modes that a step needs grow out of all proportion.
-const mostSlender = 32.0
-
-// narrowest is the smallest bore that opens into a chamber, m.
-func narrowest(f chambers.Chamber) float64 {
-	least := math.Min(f.InletBore, f.OutletBore)
-	for _, b := range f.Baffles {
-		for _, t := range b.Tubes {
-			least = math.Min(least, t.Bore)
-		}
-	}
-	return least
-}
-
-// Methods of solving an element.
-const (
-	plane = "plane"
-	modes = "modes"
-)
-
 // emptyCeiling is what an empty chamber is trusted to do above its cut-on, dB for each room: sound beams
 // straight through. Judgement.
 const emptyCeiling = 6.0
-
-// beamCeiling is the same for aligned tubes solved by plane waves, dB for each room and one more: what
-// the solution by modes leaves above the first radial mode in the octaves of a line.
-const beamCeiling = 2.0
 
 // reach is how far a tube stands in; a hundredth of a millimetre counts as flush.
 func reach(m float64) float64 {

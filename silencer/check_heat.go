@@ -83,7 +83,7 @@ func (i *inspection) lagging(e Element, r Row) {
 			Text: fmt.Sprintf("%s is to be lagged with foam: foam melts and burns on a hot exhaust.", r.Name), Action: "mineral wool, ceramic fibre or calcium silicate with a fire rating"})
 		return
 	}
-	known, ok := laggingOf(l)
+	known, ok := l.Insulation()
 	if !ok {
 		i.add(Finding{Code: "LAGGING-UNKNOWN", Severity: Caution, Element: r.Name, Source: "known insulations of the table",
 			Text: fmt.Sprintf("%s: nothing is known of lagging %q; it is reckoned as mineral wool.", r.Name, l.Material), Action: "name one of " + strings.Join(loss.LaggingMaterials(), ", ")})

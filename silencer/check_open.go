@@ -1,19 +1,17 @@
 package silencer
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
 
+	"hushwake/silencer/loss"
 	"hushwake/source/gas"
 )
 
-// unstatedK is the loss coefficient taken for a silencer of which nobody says anything, the safe end of what is usual.
-// unstatedLeast is how much of it may not be there.
-const (
-	unstatedK     = 3.0
-	unstatedLeast = 0.9
-)
+// unstatedLeast is how much of the loss taken for a silencer of which nobody says anything may not be there.
+const unstatedLeast = 0.9
 
 // askSound asks for the loss of sound of parts whose sheet states none. One's own silencer can be looked at: its loss is a
 // wide prior, and nobody is to be asked.
@@ -23,11 +21,6 @@ func (i *inspection) askSound() {
 			i.ask([]string{fmt.Sprintf("Insertion loss of %s in the octave bands 31.5 Hz to 8 kHz, and the test it comes from?", r.Name)})
 		}
 	})
-}
-
-// StatesSound tells whether a loss of sound can be reckoned from what is stated.
-func (e *Given) StatesSound() bool {
-	return e.InsertionLoss != nil || e.Overall != nil || e.AtLevel != nil && e.AtDistance > 0
 }
 
 // BasisQuestion asks for which gas a quoted pressure loss holds, with both answers in Pa.
@@ -44,13 +37,13 @@ func (i *inspection) openPressure() (pa float64, unstated, basis []string) {
 		switch {
 		case g == nil:
 		case g.Loss == nil:
-			pa += unstatedLeast * r.PressureLoss * orDefault(r.Share, 1)
+			pa += unstatedLeast * r.PressureLoss * cmp.Or(r.Share, 1)
 			if g.Look == nil { // one's own silencer can be looked at; nobody is to be asked
 				silent = append(silent, r.Name)
 			}
 		case g.Loss.Basis == BasisUnknown:
 			if low, high, ok := i.bothReadings(g, r, in); ok && high > 1.02*low {
-				pa += (high - low) * orDefault(r.Share, 1)
+				pa += (high - low) * cmp.Or(r.Share, 1)
 				basis = append(basis, BasisQuestion(r.Name, low, high))
 			}
 		}
@@ -64,7 +57,7 @@ func (i *inspection) openPressure() (pa float64, unstated, basis []string) {
 // bothReadings are the two answers of a quoted loss without a basis at rated, Pa.
 func (i *inspection) bothReadings(g *Given, r Row, in float64) (low, high float64, ok bool) {
 	s := i.c.RatedFeed.Gas.At(in, gas.Atmosphere)
-	d, err := quoteOf(g.Loss).Scale(lossDuty(i.c.Rated.MassFlow*orDefault(r.Share, 1), s.Density, in))
+	d, err := g.Loss.Scale(loss.Duty{MassFlow: i.c.Rated.MassFlow * cmp.Or(r.Share, 1), Density: s.Density, Temperature: in})
 	return d.Low, d.High, err == nil && s.Density > 0
 }
 

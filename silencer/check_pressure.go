@@ -1,6 +1,7 @@
 package silencer
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -96,7 +97,7 @@ func (i *inspection) noLimit(p float64) {
 // traps looks for the usual slips with figures.
 func (i *inspection) traps() {
 	e := i.c.Engine
-	flow := source.PipeFlow(orDefault(float64(i.c.RatedFeed.MassFlow), i.c.Rated.MassFlow))
+	flow := source.PipeFlow(cmp.Or(float64(i.c.RatedFeed.MassFlow), i.c.Rated.MassFlow))
 	blown := e.Stroke == source.TwoStroke && e.Breathes() == source.Blower
 	i.slip("", loss.FlowSlip(float64(flow.All(i.c.Pipes)), e.Rated.Power, blown))
 	if k := i.c.Rated.InletTemperature; k > 900+273.15 {
@@ -112,11 +113,11 @@ func (i *inspection) traps() {
 
 // quote judges a quoted loss against the gas that will flow.
 func (i *inspection) quote(g *Given, r Row, in float64) {
-	s, flow := i.c.RatedFeed.Gas.At(in, gas.Atmosphere), i.c.Rated.MassFlow*orDefault(r.Share, 1)
+	s, flow := i.c.RatedFeed.Gas.At(in, gas.Atmosphere), i.c.Rated.MassFlow*cmp.Or(r.Share, 1)
 	if s.Density == 0 || flow == 0 || r.Bore == 0 {
 		return
 	}
-	d, err := quoteOf(g.Loss).Scale(lossDuty(flow, s.Density, in))
+	d, err := g.Loss.Scale(loss.Duty{MassFlow: flow, Density: s.Density, Temperature: in})
 	if err != nil {
 		return
 	}
@@ -135,16 +136,8 @@ func (i *inspection) quote(g *Given, r Row, in float64) {
 		}
 		i.add(Finding{Code: code, Severity: Warning, Text: sentence(w), Action: "ask the maker for which gas, flow and temperature the loss holds", Source: d.Source, Element: r.Name})
 	}
-	v := flow / (s.Density * circle(r.Bore))
+	v := flow / (s.Density * math.Pi / 4 * r.Bore * r.Bore)
 	i.slip(r.Name, loss.DropSlip(d.Drop, s.Density, v))
-}
-
-func quoteOf(l *Loss) loss.Quote {
-	return loss.Quote{Drop: l.Drop, MassFlow: l.MassFlow, VolumeFlow: l.VolumeFlow, Temperature: l.Temperature, FlowTemperature: l.FlowTemperature, Basis: loss.Basis(l.Basis)}
-}
-
-func lossDuty(flow, density, temperature float64) loss.Duty {
-	return loss.Duty{MassFlow: flow, Density: density, Temperature: temperature}
 }
 
 // densitySlip finds a quote whose mass and volume flow, or whose volume flow and gas, belong to two temperatures.

@@ -1,6 +1,7 @@
 package silencer
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 )
@@ -35,7 +36,7 @@ func (i *inspection) cross(f form, b *Common, r Row) {
 			Action: "state the diameter"})
 		return
 	}
-	size := outerSize(f, b.Lagging)
+	size := f.outer + 2*b.Lagging.Thickness
 	clear := math.Min(b.Envelope[0], b.Envelope[1])
 	gap := (clear-size)/2 + rounding
 	wanted, from := usualGap, "50 mm a side: "+practice
@@ -65,7 +66,7 @@ func gapWords(gap float64) string {
 func tenths(gap float64) float64 { return math.Floor(1e4*gap) / 10 }
 
 func (i *inspection) long(f form, b *Common, r Row) {
-	length := orDefault(f.tall, f.length)
+	length := cmp.Or(f.tall, f.length)
 	over := length - b.Envelope[2]
 	if over > 0 {
 		i.add(Finding{Code: CodeTooLong, Severity: Danger, Refuse: true, Element: r.Name, Source: geometry,

@@ -15,7 +15,7 @@ func (i *inspection) hoses() {
 	_, at := i.line.Injection()
 	i.each(func(e Element, r Row, in float64) {
 		f := e.form()
-		if !f.hose || wallOf(e.Base().Material, e.usual()).wall.MaxK > 500+273.15 {
+		if !f.hose || WallOf(e).MaxK > 500+273.15 {
 			return
 		}
 		injected := at > 0 && at < r.Index
@@ -35,7 +35,7 @@ func (i *inspection) hoses() {
 
 // vessel refuses a moulded vessel that gas without water would burn.
 func (i *inspection) vessel(e Element, r Row, in float64) {
-	m := wallOf(e.Base().Material, e.usual()).wall
+	m := WallOf(e)
 	if in <= m.MaxK {
 		return
 	}
@@ -46,8 +46,37 @@ func (i *inspection) vessel(e Element, r Row, in float64) {
 
 // water checks injection, lift chamber, riser and separator.
 func (i *inspection) water() {
-	i.each(func(e Element, r Row, in float64) { e.inspect(i, r, in) })
+	i.each(i.waterside)
 	i.wet("outlet", wet.OutletFindings(i.line.Outlet.BelowWater))
+}
+
+// waterside checks what of an element meets water.
+func (i *inspection) waterside(e Element, r Row, in float64) {
+	x := e.WaterSide()
+	if w := e.Injects(); w != nil {
+		i.wet(r.Name, wet.RawWater(w.Flow, i.c.Pipes.Share(i.c.Engine.Rated.Power)))
+		i.balance(w, r, in)
+	}
+	if x.Vessel {
+		i.vessel(e, r, in)
+	}
+	if x.Chamber != nil {
+		i.lift(*x.Chamber, r)
+	}
+	if x.Separator != nil {
+		i.separator(*x.Separator, r)
+	}
+	if x.Riser != nil {
+		i.riser(x.Riser.Bore, x.Riser.Rise, x.Riser.Run(), r)
+	}
+}
+
+// separator checks the speeds in a separator of gas and water.
+func (i *inspection) separator(s wet.Separator, r Row) {
+	if w, _ := i.line.Injection(); w != nil && i.c.Rated.OutletGas.Density > 0 {
+		d := i.c.Rated.OutletGas.Density
+		i.wet(r.Name, s.Findings(i.c.Rated.MassFlow/d, d, w.Flow))
+	}
 }
 
 // balance says what is odd about the heat balance of the injection.
@@ -63,9 +92,7 @@ func (i *inspection) balance(w *WaterInjection, r Row, in float64) {
 }
 
 // lift checks room, cranking, dip tube and the riser on a lift chamber.
-func (i *inspection) lift(x *LiftChamber, r Row) {
-	c := wet.Chamber{Bore: x.Bore, Height: x.Height, WaterLevel: x.WaterLevel, DipClearance: x.DipClearance,
-		RiserBore: x.RiserBore, RiserRise: x.RiserRise}
+func (i *inspection) lift(c wet.Chamber, r Row) {
 	bore, length := i.fallsBack(r.Index)
 	found, err := c.Findings(c.Drain(bore, length), i.c.Heel)
 	if err != nil {
@@ -82,7 +109,7 @@ func (i *inspection) lift(x *LiftChamber, r Row) {
 		flow = w.Flow / 4
 	}
 	i.wet(r.Name, c.CrankingFindings(flow, i.c.Heel))
-	i.riser(x.RiserBore, x.RiserRise, x.RiserRise, r)
+	i.riser(c.RiserBore, c.RiserRise, c.RiserRise, r)
 	if i.c.Engine.Fuel == source.Petrol {
 		i.add(Finding{Code: "PETROL-WATER-LIFT", Severity: Warning, Element: r.Name, Source: "boat mechanical systems handbook, ch. 7",
 			Text: "A water-lift behind a petrol engine can burst when unburnt fuel lights in it while cranking.", Action: "ask the engine's maker; a handbook advises against it"})
@@ -145,13 +172,26 @@ func (i *inspection) riser(bore, rise, run float64, r Row) {
 
 // heights checks injection, loop, riser and outlet over the waterline, upright and heeled.
 func (i *inspection) heights() {
-	i.each(func(e Element, r Row, _ float64) { e.heights(i, r) })
+	i.each(func(e Element, r Row, _ float64) {
+		x := e.WaterSide()
+		if w := e.Injects(); w != nil {
+			p := wet.Point{Height: w.HeightOverWater, Stated: w.HeightOverWaterOK, OffCentre: i.c.ManifoldOffset, Heel: i.c.Heel}
+			i.wet(r.Name, p.Injection(i.looped()))
+		}
+		if x.Loop != nil {
+			i.wet(r.Name, wet.Point{Height: *x.Loop, Stated: true, Heel: i.c.Heel}.Loop())
+		}
+		if x.Riser != nil {
+			p := wet.Point{Height: x.Riser.TopOverWater, Stated: x.Riser.TopStated, OffCentre: i.c.OutletOffset, Heel: i.c.Heel}
+			i.wet(r.Name, p.RiserTop())
+		}
+	})
 	i.outletHeight()
 }
 
 // looped says whether a vented loop stands in the raw-water line.
 func (i *inspection) looped() bool {
-	return slices.ContainsFunc(i.line.Elements, func(e Element) bool { return e.form().vents })
+	return slices.ContainsFunc(i.line.Elements, func(e Element) bool { return e.WaterSide().Loop != nil })
 }
 
 // outletHeight says whether the outlet dips and whether anything high stands between it and the engine.

@@ -39,7 +39,7 @@ var Checks = published.Values{
 	"silencer.WetExample": wetExample,
 	// height, Pa; density; speed of sound; length, s; ratio of heats
 	"silencer.ShockDistance": published.Args(5, func(a []float64) (float64, error) {
-		return ShockDistance(Pulse{a[0], a[3]}, fourpole.Medium{Density: a[1], SoundSpeed: a[2], Gamma: a[4]}), nil
+		return ShockDistance(Pulse{Height: a[0], Length: a[3]}, fourpole.Medium{Density: a[1], SoundSpeed: a[2], Gamma: a[4]}), nil
 	}),
 	"silencer.WetHose": func(a []float64) (float64, error) {
 		m, err := marchWet(a[0], a[1], a[2], a[3], &Hose{Bore: a[4], Length: a[5]})
@@ -120,7 +120,7 @@ func temperatureStepTL(a []float64) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	return fourpole.TransmissionLoss(p.At(600), ends[0], ends[1]), nil
+	return p.At(600).Between(ends[0], ends[1]).TransmissionLoss(), nil
 }
 
 // dryExample: flow, temperature, bore, length, sum of loss coefficients, roughness; exit included.

@@ -1,5 +1,7 @@
 package silencer
 
+import "hushwake/silencer/weigh"
+
 // Course is a line marched for one feed; its sound may be worked out later or never.
 type Course struct{ course *course }
 
@@ -21,7 +23,7 @@ func (c Course) Solve() (*Solved, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &Solved{response: r, samples: c.course.feed.samples()}
+	s := &Solved{response: r, samples: c.course.feed.source().Samples()}
 	at := octaves
 	if c.course.opts.Rational {
 		at = octavesBetween
@@ -33,5 +35,9 @@ func (c Course) Solve() (*Solved, error) {
 // LineLosses is the insertion loss of lines of other frequencies than the feed's, dB, as Acoustics.LineLoss: of the line
 // as solved, at its own gas and flow. Where sound is a ratio s faster in all of the gas, a line at f meets the loss at f/s.
 func (x *Solved) LineLosses(lines []SourceLine) []float64 {
-	return Feed{Lines: lines}.lineLosses(x.losses)
+	il := make([]float64, len(x.losses))
+	for i := range il {
+		il[i] = x.losses[i].il
+	}
+	return weigh.LineLosses(lines, il)
 }

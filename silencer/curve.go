@@ -116,40 +116,6 @@ func (r *response) warnings(top, capped float64) []string {
 	return w
 }
 
-// beyond tells up to which frequency an element's solution holds, where a frequency lies above it.
-func (t trust) beyond(top float64, capped bool) string {
-	text := t.crossModes(top, capped)
-	if t.method != plane || top <= t.holds {
-		return text
-	}
-	limit := fmt.Sprintf("plane waves hold to about %.0f Hz, within 1 dB (%s)", t.holds, t.until)
-	if text == "" {
-		return limit
-	}
-	return limit + "; " + text
-}
-
-// crossModes tells which cross modes of an element lie below a frequency, what its solution is worth above them
-// and the ceiling, if there is one.
-func (t trust) crossModes(top float64, capped bool) string {
-	switch {
-	case top <= t.across:
-		return ""
-	case top <= t.cutOn && t.method == plane:
-		return fmt.Sprintf("above its first cross mode at %.0f Hz they are an idealisation for parts truly on the axis", t.across)
-	case top <= t.cutOn:
-		return fmt.Sprintf("above its first cross mode at %.0f Hz the %s solution holds only for parts truly on the axis, to its %s at %.0f Hz", t.across, t.method, t.why, t.cutOn)
-	}
-	text := fmt.Sprintf("above its %s at %.0f Hz the %s solution does not hold", t.why, t.cutOn, t.method)
-	if t.across < t.cutOn {
-		text += fmt.Sprintf(", from its first cross mode at %.0f Hz on only for parts truly on the axis", t.across)
-	}
-	if capped {
-		text += fmt.Sprintf("; its loss is limited to %.0f dB there (judgement)", t.ceiling)
-	}
-	return text
-}
-
 // pipeWarning tells from where the line's own pipe carries cross modes.
 func (r *response) pipeWarning(top float64) []string {
 	widest, name := r.course.widest()
@@ -172,8 +138,8 @@ func (c *course) widest() (bore float64, kind string) {
 			bore, kind = b, k
 		}
 	}
-	for i := range c.stream.parts {
-		for _, l := range c.stream.parts[i].lines {
+	for i := range c.rows {
+		for _, l := range c.inside[i] {
 			if b, k := l.widest(); b > bore {
 				bore, kind = b, k
 			}

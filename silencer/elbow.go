@@ -25,7 +25,7 @@ func (e *Elbow) form() form {
 // The loss coefficient of a bend holds its friction, so the duct itself is smooth.
 func (e *Elbow) flow(s *stream) {
 	s.duct(duct{bore: e.Bore, length: e.arc(), wall: pipeWall, factor: 0, lagging: e.Lagging})
-	s.bends([]Bend{{Angle: e.Angle, Radius: orDefault(e.Radius, 1.5*e.Bore)}}, e.Bore)
+	s.bend(e.Angle, orDefault(e.Radius, 1.5*e.Bore), e.Bore)
 }
 
 func (e *Elbow) sound(c *chain) { c.run(e.Bore, e.arc()) }

@@ -3,6 +3,8 @@
 // heat and growth. SI units throughout. It knows nothing of boats or listeners.
 package silencer
 
+import "hushwake/silencer/loss"
+
 // Element is one part of an exhaust line and answers all that is asked of its kind. A new kind is one file with
 // Kind, form, flow and sound; what it does not say of the rest is answered by the Common that it embeds.
 type Element interface {
@@ -32,10 +34,8 @@ type Element interface {
 	model(bore float64) (shared string, sizes []float64)
 	// instead puts what stays of it above its cut-on into the chain; false = a plain pipe of its length.
 	instead(*chain) bool
-	// inspect looks for what is wrong with it where water goes; gasIn is what meets it, K.
-	inspect(i *inspection, r Row, gasIn float64)
-	// heights looks for what is wrong with its heights over the waterline.
-	heights(i *inspection, r Row)
+	// WaterSide is what of it meets water, for those who look for what is wrong there.
+	WaterSide() WaterSide
 	// sizing opens its dimensions to a search, as SizeOf; nil = none to choose.
 	sizing(bore, maxLength, maxDiameter float64) *Sizing
 	// cuts is what to order for it, nil = one piece by its form.
@@ -45,14 +45,7 @@ type Element interface {
 }
 
 // Lagging is insulation round an element; zero thickness means bare.
-type Lagging struct {
-	Thickness float64 // m
-	Material  string
-	// Conductivity in W/(m K), held over temperature, and the highest temperature in K are an owner's own
-	// figures with their source; 0 = by Material.
-	Conductivity, MaxTemperature float64
-	Source                       string
-}
+type Lagging = loss.Lagging
 
 // Common holds what every element has.
 type Common struct {
@@ -80,14 +73,15 @@ func (*Common) Injects() *WaterInjection { return nil }
 // Quoted is nothing for most kinds.
 func (*Common) Quoted() *Given { return nil }
 
+// WaterSide is dry for most kinds.
+func (*Common) WaterSide() WaterSide { return WaterSide{} }
+
 // LossSD of one-phase flow in parts of known form.
 func (*Common) LossSD() float64 { return 0.15 }
 
 func (*Common) usual() string                            { return "" }
 func (*Common) model(float64) (string, []float64)        { return "", nil }
 func (*Common) instead(*chain) bool                      { return false }
-func (*Common) inspect(*inspection, Row, float64)        {}
-func (*Common) heights(*inspection, Row)                 {}
 func (*Common) sizing(float64, float64, float64) *Sizing { return nil }
 func (*Common) cuts() []Cut                              { return nil }
 func (*Common) check() error                             { return nil }

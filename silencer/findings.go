@@ -56,7 +56,7 @@ type inspection struct {
 
 // Findings lists what is wrong or dangerous about the line, refusals and dangers first. The wording
 // never replaces local codes, the engine maker's limit or a licensed person.
-func (l *Line) Findings(c Circumstances) []Finding {
+func Findings(l *Line, c Circumstances) []Finding {
 	i := &inspection{line: l, c: c}
 	i.askSound()
 	i.pressure()
@@ -105,29 +105,7 @@ func (i *inspection) slip(element string, s *loss.Slip) {
 // each visits elements with their rows at rated and what gas meets them, K; those in branches after the
 // parallel part that holds them.
 func (i *inspection) each(f func(e Element, r Row, gasIn float64)) {
-	visit(i.line.Elements, i.c.Rated.Rows, i.c.Rated.InletTemperature, f)
-}
-
-func visit(elements []Element, rows []Row, t float64, f func(e Element, r Row, gasIn float64)) {
-	for _, r := range rows {
-		if r.Index > 0 && len(elements) > 0 {
-			f(elements[0], r, t)
-			visitBranches(elements[0].Within(), r.Branches, t, f)
-			elements = elements[1:]
-		}
-		t = r.GasTemperature
-	}
-}
-
-func visitBranches(branches [][]Element, rows []Row, t float64, f func(e Element, r Row, gasIn float64)) {
-	for n, b := range branches {
-		end := 0
-		for end < len(rows) && rows[end].Branch == n+1 {
-			end++
-		}
-		visit(b, rows[:end], t, f)
-		rows = rows[end:]
-	}
+	i.line.Along(i.c.Rated, f)
 }
 
 // before is the gas temperature at the inlet of an element at rated, K.

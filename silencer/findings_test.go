@@ -22,7 +22,7 @@ func find(t *testing.T, l *silencer.Line, f silencer.Feed, change func(*silencer
 		change(&c)
 	}
 	r := map[string]silencer.Finding{}
-	for _, x := range l.Findings(c) {
+	for _, x := range silencer.Findings(l, c) {
 		assert.NotEmpty(t, x.Text, x.Code)
 		assert.NotEmpty(t, x.Action, x.Code)
 		assert.NotEmpty(t, x.Source, x.Code)
@@ -166,7 +166,7 @@ func TestDangerComesFirst(t *testing.T) {
 	l, f := dryLine(0.406, 0.05, 0.51, 0.51), exhaust(0.12, 450)
 	m, err := l.March(f, silencer.Options{})
 	require.NoError(t, err)
-	list := l.Findings(silencer.Circumstances{Rated: m, RatedFeed: f})
+	list := silencer.Findings(l, silencer.Circumstances{Rated: m, RatedFeed: f})
 	rank := map[string]int{silencer.Danger: 0, silencer.Warning: 1, silencer.Caution: 2, silencer.Note: 3}
 	require.True(t, list[0].Refuse)
 	for i := 1; i < len(list); i++ {

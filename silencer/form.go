@@ -3,6 +3,7 @@ package silencer
 import (
 	"math"
 
+	"hushwake/silencer/loss"
 	"hushwake/silencer/wet"
 )
 
@@ -26,7 +27,6 @@ type form struct {
 	hose      bool
 	make      wet.HoseKind // of a hose
 	laid      bool         // a hose that has to fall towards the outlet
-	vents     bool         // breaks the siphon of the raw water
 	rating    float64      // K a hose stands, 0 = not stated
 	rise      float64      // m that it lifts what is in it, negative = falls
 }
@@ -113,3 +113,6 @@ func BoreBefore(elements []Element, at int) float64 {
 	}
 	return 0
 }
+
+// WallOf is the material of an element's wall.
+func WallOf(e Element) loss.WallMaterial { return wallOf(e.Base().Material, e.usual()).wall }

@@ -1,9 +1,11 @@
 package silencer
 
 import (
+	"cmp"
 	"errors"
 	"math"
 
+	"hushwake/silencer/fourpole"
 	"hushwake/source/gas"
 )
 
@@ -34,9 +36,8 @@ type state struct {
 
 // forward carries temperature and composition from the inlet on; pressure is that of the last sweep back.
 type forward struct {
-	feed    Feed
-	options Options
-	memo    []float64 // storage for slices
+	conditions
+	memo []float64 // storage for slices
 }
 
 func (f *forward) run(parts []part, s state) (state, error) {
@@ -56,7 +57,7 @@ func (f *forward) run(parts []part, s state) (state, error) {
 // pass sends the gas through one part and leaves the state at its inlet in it.
 func (f *forward) pass(p *part, s state, pressure float64, share []float64) (state, error) {
 	p.state = state{gas: s.gas, table: s.table, flow: s.flow, rated: s.rated, liquid: s.liquid, wet: s.wet, t: s.t,
-		pressure: orDefault(pressure, gas.Atmosphere), share: share, wall: s.t, skin: s.t, meanWall: s.t}
+		pressure: cmp.Or(pressure, gas.Atmosphere), share: share, wall: s.t, skin: s.t, meanWall: s.t}
 	switch p.kind {
 	case ductPart:
 		f.duct(p)
@@ -68,7 +69,7 @@ func (f *forward) pass(p *part, s state, pressure float64, share []float64) (sta
 	case branchPart:
 		return f.branches(p, s)
 	case skinPart:
-		if !f.feed.Isothermal && !s.wet && s.flow > 0 {
+		if !f.isothermal && !s.wet && s.flow > 0 {
 			f.hottest(p, f.wall(p, p.bore)(s.t))
 		}
 	}
@@ -76,8 +77,8 @@ func (f *forward) pass(p *part, s state, pressure float64, share []float64) (sta
 }
 
 // steps is the number of equal slices of a duct.
-func (f *forward) steps(length float64) int {
-	return max(1, int(math.Ceil(length/orDefault(f.options.Step, 0.01)-1e-9)))
+func (c conditions) steps(length float64) int {
+	return max(1, int(math.Ceil(length/cmp.Or(c.step, 0.01)-1e-9)))
 }
 
 func (f *forward) room(n int) []float64 {
@@ -94,12 +95,12 @@ func (f *forward) duct(p *part) {
 	s, d := &p.state, &p.duct
 	n := f.steps(d.length)
 	s.slices = f.room(n + 1)
-	area := circle(d.bore)
+	area := fourpole.CircleArea(d.bore)
 	rough := d.rough / d.bore
 	factor := func(t float64) float64 {
-		return frictionOf(s.flow*d.bore/(area*s.table.at(t).viscosity), rough, f.options)
+		return frictionOf(s.flow*d.bore/(area*s.table.at(t).viscosity), rough, f.handbook)
 	}
-	if f.feed.Isothermal || s.wet || s.flow == 0 {
+	if f.isothermal || s.wet || s.flow == 0 {
 		s.friction = newCurve(s.t-1, s.t+1, factor)
 		for i := range s.slices {
 			s.slices[i] = s.t
@@ -111,11 +112,11 @@ func (f *forward) duct(p *part) {
 
 func (f *forward) cool(p *part, factor func(float64) float64) {
 	s, d := &p.state, &p.duct
-	wall := f.wall(p, orDefault(d.shell, d.bore))
+	wall := f.wall(p, cmp.Or(d.shell, d.bore))
 	first := wall(s.t)
 	low := s.t - 1.02*math.Abs(first.perMetre)*d.length/(s.flow*s.table.at(s.t).cp)
-	low = math.Max(low, math.Min(f.feed.Ambient, s.t))
-	if s.t < f.feed.Ambient {
+	low = math.Max(low, math.Min(f.ambient, s.t))
+	if s.t < f.ambient {
 		low = s.t - 1
 	}
 	high := math.Max(s.t, low+1e-3)
@@ -162,7 +163,7 @@ func (f *forward) integrate(s *state, length float64, heat *curve) {
 // fall keeps a trickle of gas that cools within less than a step from passing the air's temperature: beyond a
 // fifth of the difference it decays by the exponential of that share.
 func (f *forward) fall(t, fall float64) float64 {
-	if over := t - f.feed.Ambient; math.Abs(fall) > 0.2*math.Abs(over) {
+	if over := t - f.ambient; math.Abs(fall) > 0.2*math.Abs(over) {
 		return over * -math.Expm1(-math.Abs(fall/over))
 	}
 	return fall
@@ -171,8 +172,8 @@ func (f *forward) fall(t, fall float64) float64 {
 // inject cools the gas with water to their common equilibrium.
 func (f *forward) inject(p *part, s state) (state, error) {
 	w := p.water
-	share := orDefault(f.feed.WaterShare, 1)
-	if f.feed.Isothermal || w.Flow*share == 0 || s.flow == 0 {
+	share := cmp.Or(f.waterShare, 1)
+	if f.isothermal || w.flow*share == 0 || s.flow == 0 {
 		return s, nil
 	}
 	if s.wet {
@@ -180,12 +181,12 @@ func (f *forward) inject(p *part, s state) (state, error) {
 	}
 	r, err := gas.Inject(gas.Injection{
 		Gas: s.gas, GasFlow: s.flow, GasTemperature: s.t, Pressure: p.state.pressure,
-		WaterFlow: w.Flow * share * gas.SeaWaterDensity, WaterTemperature: w.Temperature,
+		WaterFlow: w.flow * share * gas.SeaWaterDensity, WaterTemperature: w.temperature,
 	})
 	if err != nil {
 		return s, err
 	}
-	p.state.taken, p.state.injected = r.HeatGiven, w.Flow*share*gas.SeaWaterDensity
+	p.state.taken, p.state.injected = r.HeatGiven, w.flow*share*gas.SeaWaterDensity
 	s.gas, s.flow, s.liquid, s.wet, s.t = r.Gas, r.GasFlow, r.WaterFlow, true, r.Temperature
 	s.table = newGasTable(s.gas, s.t-5, s.t+5)
 	return s, nil
@@ -234,11 +235,11 @@ func (s state) shared(share float64) state {
 }
 
 // evenShare is a first guess of the split: by the area of each branch's first passage.
-func evenShare(lines []*course) []float64 {
+func evenShare(lines []*conduit) []float64 {
 	r := make([]float64, len(lines))
 	sum := 0.0
 	for i, l := range lines {
-		r[i] = circle(l.ports[0].in)
+		r[i] = fourpole.CircleArea(l.mouth)
 		sum += r[i]
 	}
 	for i := range r {

@@ -1,37 +1,29 @@
 package silencer
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"hash/fnv"
 	"math"
 
+	"hushwake/silencer/loss"
 	"hushwake/source/spectrum"
 )
 
 // PressureBasis says for which gas a quoted loss holds.
-type PressureBasis int
+type PressureBasis = loss.Basis
 
 // Pressure bases.
 const (
-	BasisUnknown     PressureBasis = iota
-	BasisHot                       // at the stated flow and temperature
-	BasisEqualMass                 // cold gas at the same mass flow
-	BasisEqualVolume               // cold gas at the same volume flow
+	BasisUnknown     = loss.BasisUnknown
+	BasisHot         = loss.Hot
+	BasisEqualMass   = loss.EqualMass
+	BasisEqualVolume = loss.EqualVolume
 )
 
 // Loss is a quoted pressure drop with the basis it holds on.
-type Loss struct {
-	Drop        float64 // Pa
-	MassFlow    float64 // kg/s; 0 = not stated as mass
-	VolumeFlow  float64 // m3/s; 0 = not stated as volume
-	Temperature float64 // K of the gas of the quote; 0 = not stated
-	// FlowTemperature is what the volume flow holds at, K; 0 = that of the exhaust at the duty.
-	FlowTemperature float64
-	Basis           PressureBasis
-	SD              float64 `json:",omitempty"` // relative, of the drop as stated; 0 = one figure
-	AtMost          bool    `json:",omitempty"` // the drop is promised as a bound
-}
+type Loss = loss.Quote
 
 // Given is a silencer known only by stated figures, kind "given" (a quote becomes one too).
 type Given struct {
@@ -48,12 +40,6 @@ type Given struct {
 	Length, Diameter    float64
 	Bore                float64
 	Shellless           bool `json:",omitempty"` // a loss to think with: nothing radiates from it
-}
-
-// quoted is a stated silencer with the share of its branch.
-type quoted struct {
-	*Given
-	weight float64
 }
 
 // identity is what one doubt of a promise belongs to: the offer, or the figures of a part without one.
@@ -108,7 +94,7 @@ func (e *Given) flow(s *stream) {
 // sound: a plain pipe in the chain; the stated loss is taken beside it, as it comes without a phase.
 func (e *Given) sound(c *chain) {
 	c.stretch(c.bore, e.Length, 0, 1)
-	c.quotes = append(c.quotes, quoted{e, c.weight})
+	c.quoted()
 	switch {
 	case e.InsertionLoss != nil:
 		c.takeOut(*e.InsertionLoss)
@@ -117,7 +103,7 @@ func (e *Given) sound(c *chain) {
 		c.takeOut(spectrum.Fill(*e.Overall))
 		c.warn("one overall figure is taken for every octave: real silencers do far less at the firing frequency; ask for octaves")
 	case e.AtLevel != nil:
-		c.promise(e)
+		e.promise(c)
 	default:
 		il, sd := e.look().insertion(e.Length, e.Diameter, e.Bore)
 		c.takeOut(il)
@@ -127,23 +113,27 @@ func (e *Given) sound(c *chain) {
 
 // promise turns a promised level at a distance into one loss for all octaves, by free spherical spreading
 // from the level of this duty's source.
-func (c *chain) promise(e *Given) {
-	source := c.course.feed.level().DBA()
+func (e *Given) promise(c *chain) {
+	source, r := c.source()
 	if source <= 0 || e.AtDistance <= 0 {
 		c.warn("a promised level needs the source's level and the distance: it counts as a plain pipe")
 		return
 	}
-	r := c.course.feed.RatedDBA
 	if r <= 0 {
 		r = source
 	}
-	loss := math.Max(0, r-20*math.Log10(e.AtDistance)-11-*e.AtLevel)
-	c.takeOut(spectrum.Fill(loss))
-	c.warn(fmt.Sprintf("the promised level implies %.0f dB(A) for this engine, taken for every octave; ask for octaves", loss))
+	db := math.Max(0, r-20*math.Log10(e.AtDistance)-11-*e.AtLevel)
+	c.takeOut(spectrum.Fill(db))
+	c.warn(fmt.Sprintf("the promised level implies %.0f dB(A) for this engine, taken for every octave; ask for octaves", db))
 }
 
 // Quoted is itself.
 func (e *Given) Quoted() *Given { return e }
+
+// StatesSound tells whether a loss of sound can be reckoned from what is stated.
+func (e *Given) StatesSound() bool {
+	return e.InsertionLoss != nil || e.Overall != nil || e.AtLevel != nil && e.AtDistance > 0
+}
 
 // LossSD is wide where no loss is stated, or not for which gas.
 func (e *Given) LossSD() float64 {
@@ -158,5 +148,5 @@ func (e *Given) LossSD() float64 {
 }
 
 func (e *Given) cuts() []Cut {
-	return []Cut{{What: "silencer, " + orWord(e.Offer, "by its stated figures"), Bore: e.Bore, Diameter: e.Diameter, Length: e.Length, Amount: 1}}
+	return []Cut{{What: "silencer, " + cmp.Or(e.Offer, "by its stated figures"), Bore: e.Bore, Diameter: e.Diameter, Length: e.Length, Amount: 1}}
 }

@@ -32,7 +32,7 @@ func (e *Hose) flow(s *stream) {
 		bore: e.Bore, length: e.Length, wall: e.wall(), rough: s.material.roughness, factor: 1,
 		rise: e.Rise, lagging: e.Lagging,
 	})
-	s.bends(e.Bends, e.Bore)
+	bends(s, e.Bends, e.Bore)
 }
 
 func (e *Hose) sound(c *chain) {

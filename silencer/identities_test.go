@@ -153,7 +153,7 @@ func bankCodes(t *testing.T, e silencer.Element, power float64, pipes int) (all 
 	m, err := l.March(f, silencer.Options{})
 	require.NoError(t, err)
 	engine := source.Engine{Stroke: source.FourStroke, Cylinders: 4 * pipes, Rated: source.Duty{Power: power, Speed: 2400}}
-	for _, x := range l.Findings(silencer.Circumstances{Engine: engine, Rated: m, Running: m, RatedFeed: f, Pipes: source.Pipes(pipes)}) {
+	for _, x := range silencer.Findings(l, silencer.Circumstances{Engine: engine, Rated: m, Running: m, RatedFeed: f, Pipes: source.Pipes(pipes)}) {
 		all = append(all, x.Code+" "+x.Text)
 	}
 	return all

@@ -1,7 +1,5 @@
 package silencer
 
-import "hushwake/silencer/wet"
-
 // WaterInjection is where raw water meets the gas, kind "water_injection".
 type WaterInjection struct {
 	Common
@@ -20,21 +18,11 @@ func (e *WaterInjection) form() form { return form{in: e.Pipe, out: e.Pipe, mass
 // Injects is itself.
 func (e *WaterInjection) Injects() *WaterInjection { return e }
 
-func (e *WaterInjection) flow(s *stream) { s.inject(e) }
+func (e *WaterInjection) flow(s *stream) { s.inject(e.Flow, e.Temperature) }
 
 // sound: what changes is the gas; the temperature step comes by itself. What flies behind it before it is on the wall
 // takes its share.
 func (e *WaterInjection) sound(c *chain) {
 	c.join(c.end(c.bore, 0))
 	c.spray()
-}
-
-func (e *WaterInjection) inspect(i *inspection, r Row, in float64) {
-	i.wet(r.Name, wet.RawWater(e.Flow, i.c.Pipes.Share(i.c.Engine.Rated.Power)))
-	i.balance(e, r, in)
-}
-
-func (e *WaterInjection) heights(i *inspection, r Row) {
-	p := wet.Point{Height: e.HeightOverWater, Stated: e.HeightOverWaterOK, OffCentre: i.c.ManifoldOffset, Heel: i.c.Heel}
-	i.wet(r.Name, p.Injection(i.looped()))
 }

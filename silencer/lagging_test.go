@@ -27,7 +27,7 @@ func skinOf(t *testing.T, e silencer.Element) (row silencer.Row, said []string) 
 			row = r
 		}
 	}
-	for _, x := range l.Findings(silencer.Circumstances{Rated: m, Running: m, RatedFeed: f}) {
+	for _, x := range silencer.Findings(l, silencer.Circumstances{Rated: m, Running: m, RatedFeed: f}) {
 		said = append(said, x.Code+" "+x.Text)
 	}
 	return row, said

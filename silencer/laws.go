@@ -1,34 +1,35 @@
 package silencer
 
 import (
+	"cmp"
 	"math"
 
+	"hushwake/silencer/fourpole"
 	"hushwake/silencer/loss"
 	"hushwake/silencer/wet"
 	"hushwake/source/gas"
 	"hushwake/source/published"
 )
 
-// frictionOf is Darcy's friction factor by the law that the options ask for.
-func frictionOf(re, rel float64, o Options) float64 {
-	if o.Friction == "handbook" {
+// frictionOf is Darcy's friction factor by the law that is asked for.
+func frictionOf(re, rel float64, handbook bool) float64 {
+	if handbook {
 		return loss.HandbookFriction
 	}
 	return loss.Friction(re, rel)
 }
 
-func frictionCited(o Options) published.Cited {
+func frictionCited(handbook bool) published.Cited {
 	m := loss.ByColebrook
-	if o.Friction == "handbook" {
+	if handbook {
 		m = loss.ByHandbook
 	}
 	return loss.Pipe{Bore: 1, Length: 1, Method: m}.Loss(1, 1e-5, 1).Cited
 }
 
 // quotedDrop is a quoted loss at the state of the line.
-func quotedDrop(l *Loss, s *state, pressure float64) loss.Scaled {
-	q := loss.Quote{Drop: l.Drop, MassFlow: l.MassFlow, VolumeFlow: l.VolumeFlow, Temperature: l.Temperature, FlowTemperature: l.FlowTemperature, Basis: loss.Basis(l.Basis)}
-	r, err := q.Scale(loss.Duty{MassFlow: s.flow, Density: s.table.rho(s.t, pressure), Temperature: s.t, QuotedMass: s.flow * s.rated})
+func quotedDrop(l *loss.Quote, s *state, pressure float64) loss.Scaled {
+	r, err := l.Scale(loss.Duty{MassFlow: s.flow, Density: s.table.rho(s.t, pressure), Temperature: s.t, QuotedMass: s.flow * s.rated})
 	if err != nil {
 		return loss.Scaled{Warnings: []string{err.Error()}}
 	}
@@ -70,18 +71,39 @@ type wallState struct{ perMetre, metal, skin float64 }
 // washes it.
 func (f *forward) wall(p *part, passage float64) func(gasK float64) wallState {
 	s, d := &p.state, &p.duct
-	insulation, _ := laggingOf(d.lagging)
-	w := loss.Wall{Bore: orDefault(d.shell, d.bore), Thickness: d.wall, Conductivity: p.material.wall.Conductivity,
-		Lagging: d.lagging.Thickness, Insulation: insulation, Pulsation: f.feed.Pulsation}
+	insulation, _ := d.lagging.Insulation()
+	w := loss.Wall{Bore: cmp.Or(d.shell, d.bore), Thickness: d.wall, Conductivity: p.material.wall.Conductivity,
+		Lagging: d.lagging.Thickness, Insulation: insulation, Pulsation: f.pulsation}
 	if w.Lagging == 0 {
 		w.Emissivity = p.material.wall.Emissivity
 	}
-	flux := s.flow / circle(passage) // density times velocity
+	flux := s.flow / fourpole.CircleArea(passage) // density times velocity
 	guess := 0.0
 	return func(t float64) wallState {
 		n := s.table.at(t)
-		r := w.HeatFrom(gas.State{Temperature: t, Density: 1, Cp: n.cp, Viscosity: n.viscosity, Conductivity: n.conductivity}, flux, f.feed.Ambient, guess)
+		r := w.HeatFrom(gas.State{Temperature: t, Density: 1, Cp: n.cp, Viscosity: n.viscosity, Conductivity: n.conductivity}, flux, f.ambient, guess)
 		guess = r.SkinTemperature
 		return wallState{r.PerMetre, r.WallTemperature, r.SkinTemperature}
 	}
+}
+
+// cites is where the loss of a part comes from.
+func (p *part) cites(s *state, handbook bool) published.Cited {
+	switch p.kind {
+	case ductPart:
+		by := frictionCited(handbook)
+		if s.liquid > 0 {
+			return wetCited(p.duct.rise > 0)
+		}
+		if p.duct.note != "" {
+			by.Formula += ", " + p.duct.note
+		}
+		if p.duct.factor == 0 {
+			return published.Cited{}
+		}
+		return by
+	case quotePart:
+		return quotedDrop(p.quote, s, s.pressure).Cited
+	}
+	return p.Cited
 }

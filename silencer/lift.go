@@ -94,14 +94,8 @@ func (e *LiftChamber) down() float64 { return math.Max(0.05*e.Height, e.gasHeigh
 func (e *LiftChamber) tubes(c *chain) {
 	dip, riser := e.dip(c.bore), e.riser(c.bore)
 	c.wetRun(dip, e.down(), c.friction(dip), 0)
-	lost := 0.0 // by the riser alone
-	for _, i := range c.parts {
-		if p := &c.course.stream.parts[i]; p.kind == ductPart {
-			lost += p.state.loss
-		}
-	}
 	if e.RiserRise > 0 {
-		c.wetRun(riser, e.RiserRise, lost/e.RiserRise, e.RiserRise)
+		c.wetRun(riser, e.RiserRise, c.lostInDucts()/e.RiserRise, e.RiserRise)
 		c.plugs(riser, e.RiserRise, e.RiserRise)
 	}
 }
@@ -138,9 +132,10 @@ func (e *LiftChamber) model(bore float64) (string, []float64) {
 // LossSD is that of its riser.
 func (*LiftChamber) LossSD() float64 { return 0.40 }
 
-func (e *LiftChamber) inspect(i *inspection, r Row, in float64) {
-	i.vessel(e, r, in)
-	i.lift(e, r)
+// WaterSide is all of it.
+func (e *LiftChamber) WaterSide() WaterSide {
+	return WaterSide{Vessel: true, Chamber: &wet.Chamber{Bore: e.Bore, Height: e.Height, WaterLevel: e.WaterLevel, DipClearance: e.DipClearance,
+		RiserBore: e.RiserBore, RiserRise: e.RiserRise}}
 }
 
 func (*LiftChamber) usual() string { return fibreglass }

@@ -42,6 +42,9 @@ type ByLook struct{ Given }
 // Kind names the element.
 func (*ByLook) Kind() string { return "silencer" }
 
+// unstatedK is the loss coefficient taken for a silencer of which nobody says anything, the safe end of what is usual.
+const unstatedK = 3.0
+
 // LookSource is where the losses of a silencer known by its look come from.
 const LookSource = "Bies and Hansen, Engineering Noise Control, table 11.20 (typical reactive engine silencers, no dimensions; read in a transcription); " +
 	"straight through: shape of our finite-element curves of a tube with holes, packed and empty; size, state and doubt: judgement"
@@ -155,7 +158,7 @@ func (l Look) pressure() (k loss.Coefficient, sd float64) {
 	if l.State == StateSooted {
 		k.K, sd = 1.5*k.K, math.Hypot(sd, 0.3)
 	}
-	k.Cited = published.By("K of a silencer known by its look: its loss is not stated", practice, loss.CommonPractice)
+	k.Cited = published.By("K of a silencer known by its look: its loss is not stated", "common practice, no source", loss.CommonPractice)
 	return k, sd
 }
 

@@ -79,7 +79,7 @@ func TestLookLimits(t *testing.T) {
 		}
 	}
 	il, sd := Look{InsideUnknown, StateNew}.insertion(fullLength*0.1, 0, 0.1)
-	assert.InDelta(t, 0, spectrum.Bands(il).Minus(scaled(sd, 1.2816))[4], 1)
+	assert.InDelta(t, 0, spectrum.Bands(il).Minus(sd.Times(1.2816))[4], 1)
 }
 
 // What nine of ten such silencers take out at least never grows by more than 1 dB when its kind, its state, its length or its
@@ -87,7 +87,7 @@ func TestLookLimits(t *testing.T) {
 func TestALookLeftOutIsNoBetter(t *testing.T) {
 	least := func(l Look, length, diameter float64) spectrum.Bands {
 		il, sd := l.insertion(length, diameter, 0.1)
-		return il.Minus(scaled(sd, 1.2816))
+		return il.Minus(sd.Times(1.2816))
 	}
 	tried := 0
 	for _, in := range allInsides {

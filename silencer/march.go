@@ -1,6 +1,7 @@
 package silencer
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -12,18 +13,16 @@ import (
 
 // course is a line laid out as a stream, with the rows it is printed in.
 type course struct {
-	line   *Line
-	feed   Feed
-	opts   Options
-	rows   []Row
-	owner  []int  // element of a row, -1 for an implied step or the outlet
-	ports  []ends // by element
-	stream stream
-	branch branch // the parallel part it lies in; zero for a whole line
-	first  state
-	last   state
-	inlet  float64 // Pa absolute
-	hoses  map[oneMoreHose]*hoseWalls
+	line  *Line
+	feed  Feed
+	opts  Options
+	rows  []Row
+	owner []int  // element of a row, -1 for an implied step or the outlet
+	ports []ends // by element
+	conduit
+	branch branch            // the parallel part it lies in; zero for a whole line
+	inside map[int][]*course // branches by the row of their parallel part
+	memo   map[oneMoreHose]*hoseWalls
 }
 
 // March carries the gas from the manifold to the outlet and the pressure from the outlet back:
@@ -60,12 +59,21 @@ func (l *Line) march(f Feed, o Options) (*course, error) {
 	if err := c.layOut(); err != nil {
 		return nil, err
 	}
-	c.first = state{gas: f.Gas, flow: float64(f.MassFlow), t: f.Temperature,
-		table: newGasTable(f.Gas, math.Min(f.Temperature, orDefault(f.Ambient, f.Temperature)), f.Temperature)}
+	c.first = entering(f.Gas, float64(f.MassFlow), f.Temperature, f.Ambient)
 	if f.MassFlow > 0 {
 		c.first.rated = float64(f.RatedFlow / f.MassFlow)
 	}
-	return c, c.settle()
+	if err := c.settle(c.conditions()); !errors.Is(err, errStuck) {
+		return c, err
+	}
+	return c, c.stuck()
+}
+
+// conditions are those of the feed and the options.
+func (c *course) conditions() conditions {
+	f := &c.feed
+	return conditions{isothermal: f.Isothermal, ambient: f.Ambient, waterShare: f.WaterShare, pulsation: f.Pulsation,
+		step: c.opts.Step, handbook: c.stream.handbook}
 }
 
 func (f Feed) check() error {
@@ -103,8 +111,9 @@ func (c *course) layOut() error {
 
 // run lays the elements out one behind the other.
 func (c *course) run() {
-	c.stream.options, c.stream.course = c.opts, c
+	c.stream.handbook, c.stream.around = c.opts.Friction == "handbook", c.branch.lagging
 	c.stream.parts = make([]part, 0, 8*len(c.ports))
+	c.mouth = c.ports[0].in
 	for i, e := range c.line.Elements {
 		if i > 0 && !same(c.ports[i-1].out, c.ports[i].in) {
 			c.implied("step", c.ports[i-1].out, c.ports[i].in)
@@ -129,10 +138,14 @@ func (c *course) element(i int, e Element) {
 	if c.branch.index > 0 {
 		index = c.branch.index
 	}
-	c.row(Row{Name: name, Kind: e.Kind(), Index: index, Branch: c.branch.number, In: orWord(b.In, c.branch.in), Length: f.length,
+	c.row(Row{Name: name, Kind: e.Kind(), Index: index, Branch: c.branch.number, In: cmp.Or(b.In, c.branch.in), Length: f.length,
 		Bore: c.ports[i].in, OuterSize: outerSize(f, c.stream.wrapped(b.Lagging)), Mass: massOf(b, f)}, i)
 	c.stream.bore = c.ports[i].in
 	c.stream.material = wallOf(b.Material, e.usual())
+	if branches := e.Within(); branches != nil {
+		c.split(branches, b.Lagging)
+		return
+	}
 	e.flow(&c.stream)
 }
 
@@ -182,31 +195,6 @@ func massOf(b *Common, f form) *float64 {
 	return nil
 }
 
-// settle sweeps forward and back until the inlet pressure stands still. Without water or branches the
-// temperatures do not depend on the pressure and one sweep each way does.
-func (c *course) settle() error {
-	b := &backward{options: c.opts}
-	memo := make([]float64, c.slices(c.stream.parts))
-	past := 0.0
-	for range 100 {
-		f := &forward{feed: c.feed, options: c.opts, memo: memo}
-		last, err := f.run(c.stream.parts, c.first)
-		if err != nil {
-			return err
-		}
-		c.last, b.uneven = last, 0
-		c.inlet = b.run(c.stream.parts, gas.Atmosphere)
-		if !(c.inlet < 1e7) {
-			return c.stuck()
-		}
-		if !c.coupled() || math.Abs(c.inlet-past) <= 1e-10*c.inlet && b.uneven < 1e-6 {
-			return nil
-		}
-		past = c.inlet
-	}
-	return errors.New("the flow does not settle between the branches\nhint: simplify the parallel part or join its branches into one pipe of the same area")
-}
-
 // stuck names the element that lets nothing through, the one nearest the outlet first.
 func (c *course) stuck() error {
 	for i := len(c.stream.parts) - 1; i >= 0; i-- {
@@ -238,28 +226,4 @@ func (c *course) choked() error {
 		return nil
 	}
 	return c.blocked(narrow)
-}
-
-// coupled says whether temperatures depend on the pressure.
-func (c *course) coupled() bool {
-	for i := range c.stream.parts {
-		if k := c.stream.parts[i].kind; k == injectPart || k == branchPart {
-			return true
-		}
-	}
-	return false
-}
-
-// slices counts the temperatures kept along all ducts.
-func (c *course) slices(parts []part) (n int) {
-	f := forward{options: c.opts}
-	for i := range parts {
-		if parts[i].kind == ductPart {
-			n += f.steps(parts[i].duct.length) + 1
-		}
-		for _, l := range parts[i].lines {
-			n += c.slices(l.stream.parts)
-		}
-	}
-	return n
 }

@@ -1,7 +1,7 @@
 package silencer
 
 import (
-	"math"
+	"cmp"
 	"strings"
 
 	"hushwake/silencer/loss"
@@ -34,7 +34,7 @@ const (
 func wallOf(stated, usual string) material {
 	name := nameOf(stated)
 	if name == "" {
-		name = orWord(usual, "mild steel")
+		name = cmp.Or(usual, "mild steel")
 	}
 	wall, _ := loss.WallOf(name) // every name of the lists is in the tables, see the test
 	rough, err := loss.Roughness(name)
@@ -66,28 +66,4 @@ func nameOf(material string) string {
 		}
 	}
 	return ""
-}
-
-func orWord(a, b string) string {
-	if a == "" {
-		return b
-	}
-	return a
-}
-
-// laggingOf is the insulation by the owner's figures or its name; an unknown one is reckoned as mineral wool and said so.
-func laggingOf(g Lagging) (loss.LaggingMaterial, bool) {
-	m := strings.ToLower(g.Material)
-	if k := g.Conductivity; k > 0 {
-		return loss.LaggingMaterial{Material: g.Material, K50: k, K100: k, K300: k,
-			MaxK: orDefault(g.MaxTemperature, math.Inf(1)), Source: g.Source, Mark: "user"}, true
-	}
-	for _, known := range loss.LaggingMaterials() {
-		if strings.Contains(m, known) {
-			l, err := loss.LaggingOf(known)
-			return l, err == nil
-		}
-	}
-	l, _ := loss.LaggingOf("")
-	return l, m == ""
 }

@@ -50,7 +50,7 @@ const packedCeiling = 20.0
 func (e *Packed) sound(c *chain) {
 	m := c.end(e.Bore, 0.5).Medium
 	sigma, err := e.FlowResistivity, error(nil)
-	if m.Viscosity > 0 && !c.course.feed.Isothermal {
+	if m.Viscosity > 0 && !c.isothermal {
 		sigma, err = fourpole.HotResistivity(e.FlowResistivity, m.Viscosity)
 	}
 	if err != nil {

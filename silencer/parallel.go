@@ -4,9 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-
-	"hushwake/silencer/fourpole"
-	"hushwake/source/published"
 )
 
 // Parallel is several lines side by side, kind "parallel". What its elements do not state of lagging and
@@ -64,96 +61,10 @@ func (e *Parallel) ports() (in, out float64) {
 	return in, out
 }
 
-// branch is where a line lies that is part of another one.
-type branch struct {
-	name    string // in front of the names of its elements
-	number  int    // 1-based branch; 0 = none
-	index   int    // 1-based place of the parallel part in the whole line
-	in      string
-	lagging Lagging
-}
+// flow and sound are those of its branches, see course.split and layout.parallel.
+func (e *Parallel) flow(*stream) {}
 
-// flow splits the gas between the branches so that all lose the same pressure. Fork and joint cost what the
-// step between the line and one tube of the branches' area costs.
-func (e *Parallel) flow(s *stream) {
-	p := part{kind: branchPart, bore: s.bore, Cited: published.By("equal loss in every branch", "derived", "derived")}
-	r := s.course.rows[s.row]
-	for i, b := range e.Branches {
-		c := &course{line: &Line{Elements: b}, feed: s.course.feed, opts: s.options, branch: branch{
-			fmt.Sprintf("%s, branch %d: ", r.Name, i+1), i + 1, r.Index, r.In, s.wrapped(e.Lagging)}}
-		before := 0.0
-		if len(e.Branches) == 1 {
-			before = s.bore
-		}
-		c.ports = ports(b, before, 0)
-		c.run()
-		p.lines = append(p.lines, c)
-	}
-	s.add(p)
-}
-
-// sound: equal pressures at fork and joint, mass velocities add. Each branch is a chain of its own; a
-// branch on its own is the line itself.
-func (e *Parallel) sound(c *chain) {
-	p := &c.course.stream.parts[c.parts[0]]
-	if len(p.lines) == 1 {
-		c.onward(p.lines[0])
-		return
-	}
-	head, tail := c.end(c.bore, 0), c.end(c.course.ports[c.element].out, 1)
-	c.join(head)
-	var list []fourpole.Piece
-	for i, l := range p.lines {
-		share, last := p.state.share[i], len(l.ports)-1
-		sub := c.branch(l, portion(head, l.ports[0].in, share), share)
-		sub.join(portion(tail, l.ports[last].out, share))
-		sub.marks = append(sub.marks, mark{pieces: len(sub.pieces), end: sub.last}) // its end
-		if sub.err != nil {
-			c.err = sub.err
-			return
-		}
-		list = append(list, sub.pieces)
-	}
-	f, err := fourpole.NewParallel(list...)
-	c.add(f, err, tail)
-}
-
-// portion is the end of one branch: its own bore with its share of the flow.
-func portion(e fourpole.End, bore, share float64) fourpole.End {
-	area := circle(bore)
-	return fourpole.End{Medium: e.Medium, Area: area, Mach: e.Mach * e.Area * share / area}
-}
-
-// onward goes on with the elements of another course.
-func (a *chain) onward(l *course) {
-	c, element, row, parts := a.course, a.element, a.row, a.parts
-	a.course, a.parts = l, nil
-	if err := a.build(); err != nil {
-		a.err = err
-	}
-	a.course, a.element, a.row, a.parts = c, element, row, parts
-}
-
-// branch chains one of several branches from its share of the fork.
-func (a *chain) branch(l *course, head fourpole.End, share float64) *chain {
-	sub := &chain{course: a.course, opts: a.opts, plain: a.plain, hot: a.hot, places: a.places, beside: true,
-		weight: a.weight * head.Area / a.last.Area, first: head, last: head, begun: true}
-	if a.dry != nil {
-		s := a.dry.shared(share)
-		sub.dry = &s
-	}
-	sub.onward(l)
-	a.places, a.trusts = sub.places, append(a.trusts, sub.trusts...)
-	a.quotes = append(a.quotes, sub.quotes...)
-	sub.closeWalls()
-	for _, d := range sub.doubts {
-		a.doubt(d.Term, d.Key, scaled(d.SD, 1/a.weight), d.Source) // the branch's share is in it
-	}
-	a.notes, a.warnings = append(a.notes, sub.notes...), append(a.warnings, sub.warnings...)
-	m := &a.marks[len(a.marks)-1]
-	m.branches = append(m.branches, sub)
-	return sub
-}
+func (e *Parallel) sound(*chain) {}
 
 func (e *Parallel) check() error {
 	if len(e.Branches) == 0 {

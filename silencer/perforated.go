@@ -82,33 +82,6 @@ func (p *Perforate) tube() chambers.PerforatedTube {
 	}
 }
 
-// perforated adds a perforated tube by radial modes or plane waves and notes how far it is trusted.
-func (c *chain) perforated(t chambers.PerforatedTube, ceiling float64) {
-	head := c.end(t.Bore, 0.5)
-	c.join(head)
-	t.Medium, t.Mach, t.Loss = head.Medium, head.Mach, c.walls()
-	if head.Mach == 0 && t.Holes == fourpole.GrazingHoles && t.PlugAt != 0 {
-		t.Holes = fourpole.StillHoles
-	}
-	if err := t.Check(); err != nil {
-		c.err = err
-		return
-	}
-	across, radial, second := t.CutOn()
-	know := trust{cutOn: radial, first: radial, across: across, ceiling: ceiling, method: plane, why: "first radial mode"}
-	var p fourpole.Piece
-	var err error
-	if c.modal(true) {
-		know.cutOn, know.method, know.why = second, modes, "second radial mode"
-		p, err = t.Modes()
-	} else {
-		p, err = t.Plane(c.corrections())
-		know.holds, know.until = planeHoldsRound(t, radial)
-	}
-	c.trusted(know)
-	c.add(p, err, head)
-}
-
 // resized opens a perforated tube in its shell to a search: shell bore, length, and the holes' porosity.
 func (p Perforate) resized(maxLength, maxDiameter float64, c *Common, build func(Perforate) Element) *Sizing {
 	lag := 2 * (c.Lagging.Thickness + p.Wall)

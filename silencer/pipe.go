@@ -24,7 +24,7 @@ func (e *Pipe) flow(s *stream) {
 		bore: e.Bore, length: e.Length, wall: orDefault(e.Wall, pipeWall),
 		rough: orDefault(e.Roughness, s.material.roughness), factor: 1, lagging: e.Lagging,
 	})
-	s.bends(e.Bends, e.Bore)
+	bends(s, e.Bends, e.Bore)
 }
 
 func (e *Pipe) sound(c *chain) { c.run(e.Bore, e.Length) }
@@ -32,4 +32,10 @@ func (e *Pipe) sound(c *chain) { c.run(e.Bore, e.Length) }
 func (e *Pipe) cuts() []Cut {
 	p := Cut{What: "pipe", Material: e.Material, Bore: e.Bore, Wall: orDefault(e.Wall, pipeWall), Amount: e.Length, Unit: Metres}
 	return append(bendCuts(e.Bends, e.Bore), p)
+}
+
+func bends(s *stream, list []Bend, bore float64) {
+	for _, b := range list {
+		s.bend(b.Angle, b.Radius, bore)
+	}
 }

@@ -65,3 +65,14 @@ func quarter(m fourpole.Medium, length, end float64) float64 {
 	}
 	return m.SoundSpeed / (4 * (length + end))
 }
+
+// narrowest is the smallest bore that opens into a chamber, m.
+func narrowest(f chambers.Chamber) float64 {
+	least := math.Min(f.InletBore, f.OutletBore)
+	for _, b := range f.Baffles {
+		for _, t := range b.Tubes {
+			least = math.Min(least, t.Bore)
+		}
+	}
+	return least
+}

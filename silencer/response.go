@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"hushwake/silencer/fourpole"
+	"hushwake/silencer/weigh"
 	"hushwake/source/gas"
 )
 
@@ -13,8 +14,8 @@ import (
 // under a ceiling, the chains with the elements that are above their cut-on taken out.
 type response struct {
 	course  *course
-	with    *chain
-	without *chain
+	with    *layout
+	without *layout
 	outlet  fourpole.Outlet
 	open    fourpole.Outlet // of the reference
 	radiate bool
@@ -25,7 +26,7 @@ type response struct {
 // tier holds the chain from a cut-on up: the elements past it are plain pipe and count with their ceiling.
 type tier struct {
 	from  float64 // Hz
-	chain *chain
+	chain *layout
 }
 
 func (c *course) response() (*response, error) {
@@ -54,7 +55,7 @@ func (c *course) response() (*response, error) {
 }
 
 // outletOf is the open end of a chain: into the air outdoors, or on a bench into its own medium.
-func (c *course) outletOf(a *chain) (fourpole.Outlet, error) {
+func (c *course) outletOf(a *layout) (fourpole.Outlet, error) {
 	bore := math.Sqrt(4 * a.last.Area / math.Pi)
 	out, err := fourpole.NewOutlet(a.last.Medium, bore, a.last.Mach, false)
 	if err != nil || c.feed.Isothermal {
@@ -122,14 +123,6 @@ type losses struct {
 	capped     bool
 }
 
-// stated is the sum of the losses that come in octaves, dB.
-func (a *chain) statedAt(hz float64) (db float64) {
-	for _, s := range a.stated {
-		db += s.at(hz)
-	}
-	return db
-}
-
 // at evaluates the line at a frequency from the matrices of the line, its reference and the tier.
 func (r *response) at(hz float64, with, without, lower fourpole.Matrix, spread bool) losses {
 	w := 2 * math.Pi * hz
@@ -137,25 +130,28 @@ func (r *response) at(hz float64, with, without, lower fourpole.Matrix, spread b
 	for _, c := range r.capped {
 		l.capped = l.capped || c.CappedAt(w)
 	}
-	l.tl = fourpole.TransmissionLoss(with, r.with.first, r.with.last) + r.with.statedAt(hz)
+	port, tiered := with.Between(r.with.first, r.with.last), fourpole.TwoPort{}
+	l.tl = port.TransmissionLoss() + r.with.statedAt(hz)
 	t := r.tier(hz)
 	if t != nil {
-		l.tl = math.Min(l.tl, fourpole.TransmissionLoss(lower, t.chain.first, t.chain.last)+t.chain.statedAt(hz))
+		tiered = lower.Between(t.chain.first, t.chain.last)
+		l.tl = math.Min(l.tl, tiered.TransmissionLoss()+t.chain.statedAt(hz))
 	}
 	if !r.radiate {
 		return l
 	}
-	load, ref := r.outlet.Termination(w), r.open.Termination(w)
+	load := r.outlet.Termination(w)
+	line, ref := port.Into(load), without.Between(r.without.first, r.without.last).Into(r.open.Termination(w))
 	insertion := func(s fourpole.Source) float64 {
 		z := s.Impedance(r.with.first)
-		il := fourpole.InsertionLoss(with, load, without, ref, z) + r.with.statedAt(hz)
+		il := line.InsertionLoss(ref, z) + r.with.statedAt(hz)
 		if t != nil {
-			il = math.Min(il, fourpole.InsertionLoss(lower, load, without, ref, z)+t.chain.statedAt(hz))
+			il = math.Min(il, tiered.Into(load).InsertionLoss(ref, z)+t.chain.statedAt(hz))
 		}
 		return il
 	}
 	l.il = insertion(fourpole.MatchedSource)
-	l.nr = fourpole.NoiseReduction(with, load.Impedance) + r.with.statedAt(hz)
+	l.nr = line.NoiseReduction() + r.with.statedAt(hz)
 	if spread {
 		l.spread = [2]float64{insertion(fourpole.ReactiveSource), insertion(fourpole.StiffSource)}
 	}
@@ -167,6 +163,12 @@ type points struct {
 	hz   []float64
 	grid *fourpole.Grid
 }
+
+// octaves are the points of all band averages, octavesBetween the same for modes taken at some of them.
+var (
+	octaves        = pointsAt(weigh.Octaves)
+	octavesBetween = points{octaves.hz, octaves.grid.Rational()}
+)
 
 func pointsAt(hz []float64) points {
 	omega := make([]float64, len(hz))
@@ -214,30 +216,4 @@ func (r *response) tiersAt(p points) []fourpole.Matrix {
 		}
 	}
 	return out
-}
-
-// along gives the matrices of a chain and keeps, by mark, the transmission loss from its head to there, dB; those of
-// branches from theirs.
-func (a *chain) along(g *fourpole.Grid) []fourpole.Matrix {
-	cuts, with := make([]int, len(a.marks)+1), make([]fourpole.Matrix, g.Len())
-	a.before = make([][]float64, len(a.marks))
-	for k, m := range a.marks {
-		cuts[k], a.before[k] = m.pieces, make([]float64, g.Len())
-		for _, b := range m.branches {
-			b.along(g)
-		}
-	}
-	cuts[len(a.marks)] = len(a.pieces)
-	g.Along(a.pieces, cuts, func(k, from int, m []fourpole.Matrix) {
-		if k == len(a.marks) {
-			copy(with[from:], m)
-			return
-		}
-		for i := range m {
-			if a.marks[k].pieces > 0 {
-				a.before[k][from+i] = fourpole.TransmissionLoss(m[i], a.first, a.marks[k].end)
-			}
-		}
-	})
-	return with
 }

@@ -1,6 +1,7 @@
 package silencer
 
 import (
+	"hushwake/silencer/weigh"
 	"hushwake/source"
 	"hushwake/source/gas"
 	"hushwake/source/published"
@@ -36,11 +37,9 @@ type Feed struct {
 }
 
 // SourceLine is one tone of the source.
-type SourceLine struct {
-	Frequency float64 // Hz
-	Level     float64 // dB
-	Order     float64
-}
+type SourceLine = weigh.Line
+
+func (f *Feed) source() weigh.Source { return weigh.Source{Lines: f.Lines, Broadband: f.Broadband} }
 
 // Row is one element of a marched line as it is printed.
 type Row struct {
@@ -98,18 +97,6 @@ type Marched struct {
 	WaterHeat         float64  // W taken up by injected water
 	EnergyResidual    float64  // heat balance error over the heat carried in
 	Warnings          []string
-}
-
-// Finding is something wrong or dangerous about a line, with a code.
-type Finding struct {
-	Code     string // stable, upper-case words with dashes
-	Severity string // danger | warning | caution | note
-	Text     string
-	Action   string
-	Source   string
-	Element  string
-	Refuse   bool // the layout must be refused for it
-	Ask      bool // the text is a question that has to be answered before the layout can be judged
 }
 
 // Acoustics is what a line does to the sound.

@@ -8,7 +8,6 @@ import (
 	"hushwake/silencer/fourpole"
 	"hushwake/silencer/wet"
 	"hushwake/source/gas"
-	"hushwake/source/published"
 )
 
 // marched sums the parts into rows.
@@ -74,7 +73,7 @@ func (c *course) describe(parts []part) {
 		case branchPart:
 			c.describeBranches(r, p)
 		}
-		if by := p.cites(s, c.opts); by.Formula != "" && s.loss != 0 {
+		if by := p.cites(s, c.stream.handbook); by.Formula != "" && s.loss != 0 {
 			r.Formula, r.Source, r.Mark = appendOnce(r.Formula, by.Formula), appendOnce(r.Source, by.Source), appendOnce(r.Mark, by.Mark)
 		}
 	}
@@ -88,7 +87,7 @@ func (r *Row) walls(skin, metal float64) {
 // describeBranches takes the hottest walls, the highest Mach number and the greatest growth of any branch
 // into the row, and keeps their own rows in it.
 func (c *course) describeBranches(r *Row, p *part) {
-	for i, l := range p.lines {
+	for i, l := range c.inside[p.row] {
 		l.fill()
 		grown := 0.0
 		for j := range l.rows {
@@ -158,27 +157,6 @@ func appendOnce(s, more string) string {
 		return s
 	}
 	return s + "; " + more
-}
-
-// cites is where the loss of a part comes from.
-func (p *part) cites(s *state, o Options) published.Cited {
-	switch p.kind {
-	case ductPart:
-		by := frictionCited(o)
-		if s.liquid > 0 {
-			return wetCited(p.duct.rise > 0)
-		}
-		if p.duct.note != "" {
-			by.Formula += ", " + p.duct.note
-		}
-		if p.duct.factor == 0 {
-			return published.Cited{}
-		}
-		return by
-	case quotePart:
-		return quotedDrop(p.quote, s, s.pressure).Cited
-	}
-	return p.Cited
 }
 
 // outlet fills what leaves the line.
@@ -273,7 +251,7 @@ func (c *course) partWarnings() (w []string) {
 				w = append(w, c.rows[p.row].Name+": "+t)
 			}
 		}
-		for _, l := range p.lines {
+		for _, l := range c.inside[p.row] {
 			w = append(w, l.partWarnings()...)
 		}
 	}

@@ -32,25 +32,6 @@ func (c *course) selfNoise() (spectrum.Bands, published.Cited) {
 		fourpole.FlowNoiseSources["SilencerFlowNoise"], "from memory")
 }
 
-func ductNoise(u, s, shift float64) (b spectrum.Bands, by published.Cited) {
-	for i, f := range spectrum.Nominal {
-		v, err := fourpole.DuctFlowNoiseOctave(u, s, f)
-		if err != nil {
-			return spectrum.Fill(spectrum.Silent), published.By("no flow", "identity", "derived")
-		}
-		b[i] = v + shift
-	}
-	return floor(b), published.By("Lw = 7 + 50 lg U + 10 lg S - 2 - 26 lg (1.14 + 0.02 f/U) + 10 lg (rho c0/(rho0 c))",
-		fourpole.FlowNoiseSources["DuctFlowNoise"], "from memory")
-}
-
-func floor(b spectrum.Bands) spectrum.Bands {
-	for i := range b {
-		b[i] = math.Max(b[i], spectrum.Silent)
-	}
-	return b
-}
-
 // Silencing says whether an element is there to cut sound: the plain-pipe reference of the insertion loss has
 // plain pipe in its place. A parallel part is where one of its elements is.
 func Silencing(e Element) bool {
@@ -85,7 +66,7 @@ func (c *course) fastestFrom(row int) (u, area float64) {
 		p := &c.stream.parts[i]
 		v, s := p.state.fastest, circle(p.bore)
 		if p.kind == branchPart {
-			v, s = p.fastest()
+			v, s = c.fastestIn(p.row)
 		}
 		if p.row >= row && v > u && s > 0 {
 			u, area = v, s
@@ -94,11 +75,11 @@ func (c *course) fastestFrom(row int) (u, area float64) {
 	return u, area
 }
 
-// fastest is the highest velocity in branches, each behind its own last silencing element, and an area that
+// fastestIn is the highest velocity in branches, each behind its own last silencing element, and an area that
 // makes the noise of all of them with it: sum of S U^5 over that of the highest.
-func (p *part) fastest() (u, area float64) {
+func (c *course) fastestIn(row int) (u, area float64) {
 	sum := 0.0
-	for _, l := range p.lines {
+	for _, l := range c.inside[row] {
 		from, _ := l.lastSilencer()
 		v, s := l.fastestFrom(from)
 		u, sum = math.Max(u, v), sum+s*math.Pow(v, 5)

@@ -40,13 +40,9 @@ func (e *Separator) model(bore float64) (string, []float64) {
 	return "", []float64{e.Bore, e.Height, bore}
 }
 
-func (e *Separator) inspect(i *inspection, r Row, in float64) {
-	i.vessel(e, r, in)
-	s := wet.Separator{Bore: e.Bore, Height: e.Height, DrainBore: e.DrainBore}
-	if w, _ := i.line.Injection(); w != nil && i.c.Rated.OutletGas.Density > 0 {
-		d := i.c.Rated.OutletGas.Density
-		i.wet(r.Name, s.Findings(i.c.Rated.MassFlow/d, d, w.Flow))
-	}
+// WaterSide is all of it.
+func (e *Separator) WaterSide() WaterSide {
+	return WaterSide{Vessel: true, Separator: &wet.Separator{Bore: e.Bore, Height: e.Height, DrainBore: e.DrainBore}}
 }
 
 func (*Separator) usual() string { return fibreglass }

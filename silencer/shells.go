@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"hushwake/silencer/fourpole"
+	"hushwake/silencer/weigh"
 	"hushwake/silencer/wet"
 	"hushwake/source/published"
 	"hushwake/source/spectrum"
@@ -26,11 +27,11 @@ func (x *Solved) Shells(inDuct spectrum.Bands) []Shell {
 	r, falls := x.response, x.decline()
 	var out []Shell
 	for i, m := range r.with.allMarks(nil) {
-		if m.course == nil {
+		if m.place == 0 {
 			continue
 		}
-		e := m.course.line.Elements[m.element]
-		p := m.course.ports[m.element]
+		s := r.with.spots[m.place-1]
+		e, p := s.of(), s.course.ports[s.element]
 		bore := (p.in + p.out) / 2
 		g, sized := shellOf(e, bore)
 		if e.Within() != nil || g.length <= 0 {
@@ -41,12 +42,12 @@ func (x *Solved) Shells(inDuct spectrum.Bands) []Shell {
 			inside = mean(inside, inDuct.Minus(falls[i+1]))
 		}
 		w := casingOf(e, g, bore)
-		w.lagging = m.course.stream.wrapped(e.Base().Lagging).Thickness
+		w.lagging = s.course.stream.wrapped(e.Base().Lagging).Thickness
 		bands, err := w.radiates(inside)
 		if err != nil {
 			continue
 		}
-		row := m.course.rows[m.row]
+		row := s.course.rows[s.row]
 		out = append(out, Shell{Element: row.Name, In: row.In, Bands: bands, Cited: w.Cited, Doubt: wallDoubt(e, g, bore, sized)})
 	}
 	return out
@@ -66,26 +67,6 @@ func shellOf(e Element, bore float64) (g form, sized bool) {
 	return g, sized
 }
 
-// mark is where an element begins in the chain, or where a branch ends (without a course).
-type mark struct {
-	course               *course
-	element, row, pieces int
-	end                  fourpole.End
-	stated               int      // losses in octaves that lie before it
-	branches             []*chain // several side by side in it
-}
-
-// allMarks adds the marks of a chain in order, those inside branches after that of their parallel part.
-func (a *chain) allMarks(list []mark) []mark {
-	for _, m := range a.marks {
-		list = append(list, m)
-		for _, b := range m.branches {
-			list = b.allMarks(list)
-		}
-	}
-	return list
-}
-
 // mean is the energy mean of two spectra.
 func mean(a, b spectrum.Bands) spectrum.Bands {
 	return spectrum.SumBands(a, b).Shift(-10 * math.Log10(2))
@@ -97,7 +78,7 @@ func (x *Solved) decline() []spectrum.Bands {
 	for i := range most {
 		most[i] = math.Max(0, x.losses[i].tl)
 	}
-	return x.partial(x.response.with, none, most, nil)
+	return x.partial(x.response.with.chain, none, most, nil)
 }
 
 // partial appends the loss before each element, by octave: from base at the chain's head to most. A branch holds its
@@ -108,11 +89,11 @@ func (x *Solved) partial(a *chain, base, most []float64, all []spectrum.Bands) [
 		for i, s := range x.samples {
 			v := base[i] + a.before[k][i]
 			for _, st := range a.stated[:at.stated] {
-				v += st.bands[s.band]
+				v += st.bands[s.Band]
 			}
 			least[i] = math.Max(least[i], math.Min(v, most[i])) // what was taken out stays out
 		}
-		all = append(all, average(x.samples, func(i int) float64 { return least[i] }))
+		all = append(all, weigh.Average(x.samples, func(i int) float64 { return least[i] }))
 		for _, b := range at.branches {
 			share := 10 * math.Log10(b.weight/a.weight)
 			all = x.partial(b, shifted(least, -share), shifted(most, -share), all)
@@ -129,27 +110,6 @@ func shifted(v []float64, by float64) []float64 {
 	return out
 }
 
-// wall is one way from the sound in an element to its space.
-type wall struct {
-	ratio float64 // radiating area over cross-section
-	loss  func(f float64) (float64, error)
-	bands *spectrum.Bands // loss by octave where it is known so
-}
-
-func (w wall) octaves() (spectrum.Bands, error) {
-	if w.bands != nil {
-		return *w.bands, nil
-	}
-	return fourpole.WallBands(w.loss)
-}
-
-// casing is all walls of an element with what is wrapped round them.
-type casing struct {
-	walls   []wall
-	lagging float64 // m
-	published.Cited
-}
-
 // casingOf picks the walls of an element: a pipe has one round wall, a silencer a round barrel and two flat
 // ends, and a hose a stated difference over all its length.
 func casingOf(e Element, g form, bore float64) casing {
@@ -158,69 +118,19 @@ func casingOf(e Element, g form, bore float64) casing {
 	material := wallOf(b.Material, e.usual())
 	thick := g.thickness(diameter)
 	mass := material.wall.Density * thick
-	round := wall{math.Pi * math.Max(g.outer, diameter) * orDefault(g.tall, g.length) / circle(diameter), func(f float64) (float64, error) {
+	round := wall{ratio: math.Pi * math.Max(g.outer, diameter) * orDefault(g.tall, g.length) / circle(diameter), loss: func(f float64) (float64, error) {
 		return fourpole.RoundBreakout(mass, diameter, f, fourpole.LongSeam)
-	}, nil}
+	}}
 	switch {
 	case g.hose && material.yields():
 		out := wet.Tube{Bore: bore, Wall: (g.outer - bore) / 2, Length: g.length, Kind: g.make}.BreakOut()
-		return casing{[]wall{{ratio: 1, bands: &out}}, b.Lagging.Thickness, published.By(
-			"Lw - D, D of a thin elastic tube as a line source, mean over its unknown stiffness, 6 to 40 dB over the whole hose",
+		return casing{walls: []wall{{ratio: 1, bands: &out}}, lagging: b.Lagging.Thickness, Cited: published.By("Lw - D, D of a thin elastic tube as a line source, mean over its unknown stiffness, 6 to 40 dB over the whole hose",
 			"hoop stiffness 60 MPa within a factor of 2.5 (30 soft, 100 hard): judgement", "derived")}
 	case g.body > 0:
-		ends := wall{2, plateLoss(mass, plateResonance(diameter, thick, material.wall.Speed)), nil}
-		return casing{[]wall{round, ends}, b.Lagging.Thickness, published.By(
-			"Lw - TL + 10 lg (outer/inner area): barrel by the round duct TL, to 50 dB, flat ends by 20 lg (m f) - 47, to 30 dB, and 6 dB an octave more below their first resonance",
+		ends := wall{ratio: 2, loss: plateLoss(mass, plateResonance(diameter, thick, material.wall.Speed))}
+		return casing{walls: []wall{round, ends}, lagging: b.Lagging.Thickness, Cited: published.By("Lw - TL + 10 lg (outer/inner area): barrel by the round duct TL, to 50 dB, flat ends by 20 lg (m f) - 47, to 30 dB, and 6 dB an octave more below their first resonance",
 			"ASHRAE handbook, HVAC Applications; mass law; clamped circular plate", "from memory")}
 	}
-	return casing{[]wall{round}, b.Lagging.Thickness, published.By("Lw - TL + 10 lg (outer/inner area), round duct TL of Reynolds and Bledsoe, to 50 dB",
+	return casing{walls: []wall{round}, lagging: b.Lagging.Thickness, Cited: published.By("Lw - TL + 10 lg (outer/inner area), round duct TL of Reynolds and Bledsoe, to 50 dB",
 		"ASHRAE handbook, HVAC Applications", "from memory")}
-}
-
-// plateResonance is the first resonance of a clamped circular plate, Hz: 0.47 cL t/a^2 with the radius
-// a and the speed cL of longitudinal waves (textbook form of 10.2/(2 pi a^2) sqrt(D/m)).
-func plateResonance(diameter, thick, speed float64) float64 {
-	return 0.47 * speed * thick / (diameter * diameter / 4)
-}
-
-// plateLoss is the mass law above a plate's first resonance; below it stiffness rules and the loss
-// rises again by 6 dB an octave towards low frequency.
-func plateLoss(mass, first float64) func(f float64) (float64, error) {
-	return func(f float64) (float64, error) {
-		if f >= first {
-			return fourpole.ShellBreakout(mass, f)
-		}
-		tl, err := fourpole.ShellBreakout(mass, first)
-		return tl + 20*math.Log10(first/f), err
-	}
-}
-
-// radiates is the power through all walls for a level inside.
-func (c casing) radiates(inside spectrum.Bands) (spectrum.Bands, error) {
-	out := spectrum.Fill(spectrum.Silent)
-	wrap := lagged(c.lagging)
-	for _, w := range c.walls {
-		tl, err := w.octaves()
-		if err != nil {
-			return out, err
-		}
-		var part spectrum.Bands
-		for i := range part {
-			if part[i], err = fourpole.RadiatedThroughWall(inside[i], tl[i]+wrap[i], w.ratio, 1); err != nil {
-				return out, err
-			}
-		}
-		out = spectrum.SumBands(out, part)
-	}
-	return out, nil
-}
-
-// lagged is what fibrous lagging with its cladding adds to a wall, dB: nothing at low frequency, more with
-// frequency and thickness. Judgement.
-func lagged(thickness float64) (b spectrum.Bands) {
-	at50 := spectrum.Bands{0, 0, 0, 2, 5, 8, 10, 12, 12}
-	for i := range b {
-		b[i] = at50[i] * math.Min(1.5, thickness/0.05)
-	}
-	return b
 }

@@ -52,7 +52,7 @@ func (e *SideBranch) sound(c *chain) {
 		length := e.NeckLength
 		if c.corrections() {
 			length += fourpole.SideTubeEnd(e.NeckBore, c.bore) + fourpole.NeckEnd(e.NeckBore, e.width())
-			c.ends(e.NeckBore / c.bore)
+			wideMouth(c, e.NeckBore/c.bore)
 			if e.NeckBore > 0.4*e.width() {
 				c.warn("its neck is wide for its volume: the length it adds there is made for 0.4 of the volume's bore")
 			}
@@ -64,14 +64,14 @@ func (e *SideBranch) sound(c *chain) {
 	length := e.Length
 	if c.corrections() {
 		length += fourpole.SideTubeEnd(e.Bore, c.bore)
-		c.ends(e.Bore / c.bore)
+		wideMouth(c, e.Bore/c.bore)
 	}
 	p, err := fourpole.NewQuarterWave(host, e.Bore, length, r, c.walls())
 	c.add(p, err, host)
 }
 
-// ends warns of a mouth wider than its pipe.
-func (c *chain) ends(share float64) {
+// wideMouth warns of a mouth wider than its pipe.
+func wideMouth(c *chain, share float64) {
 	if share > 1 {
 		c.warn("its mouth is wider than the pipe: the length a mouth adds is made for one up to the pipe's bore")
 	}

@@ -4,58 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"hushwake/silencer/fourpole"
 	"hushwake/source/spectrum"
 )
-
-// Pulse is one cylinder's blow-down in the pipe behind the manifold, taken as a sin2 pulse.
-type Pulse struct {
-	Height float64 // Pa, from its foot to its top
-	Length float64 // s
-}
-
-// ShockDistance is how far a sin2 pulse fed into a pipe runs until its front stands upright, m: a simple wave of finite
-// height, whose top runs ahead of its foot,
-//
-//	x = c^2 / ((g + 1)/2 (du/dt)max) ,  (du/dt)max = pi dp / (rho c tau)
-//
-// Exact for a simple wave before its shock (Riemann and Earnshaw, from memory; the pulse's slope is derived); no
-// friction, no returning wave, one temperature.
-func ShockDistance(p Pulse, m fourpole.Medium) float64 {
-	slope := math.Pi * p.Height / (m.Density * m.SoundSpeed * p.Length)
-	return m.SoundSpeed * m.SoundSpeed / ((m.Gamma + 1) / 2 * slope)
-}
-
-// pulseOf is the pulse of which an even train has the firing order that the feed states,
-//
-//	swing = 2 sin(pi d) / (pi d (1 - d^2)) ,  d = f tau ,  dp = rho c 2 V / (d S)
-//
-// with V the mean flow: Fourier series of a train of sin2 pulses. Flow that swings less than about its mean holds no
-// pulses apart: one long wave of that height.
-func (c *course) pulseOf(m fourpole.Medium) Pulse {
-	f, firing := c.feed, float64(c.feed.Firing)
-	mean := float64(f.MassFlow) / (m.Density * circle(c.ports[0].in))
-	high := 2 * m.Density * m.SoundSpeed * mean
-	if f.Swing <= 1 {
-		return Pulse{high * f.Swing, 1 / firing}
-	}
-	short, long := 0.0, 1.0
-	for range 50 {
-		if d := (short + long) / 2; trainSwing(d) > f.Swing {
-			short = d
-		} else {
-			long = d
-		}
-	}
-	long = math.Max(long, shortestPulse)
-	return Pulse{high / long, long / firing}
-}
-
-// shortestPulse is the least share of the firing interval that a pulse may last (judgement: an exhaust stays open longer).
-const shortestPulse = 0.1
-
-// trainSwing is the first order of a train of sin2 pulses over its mean; d is the share of the interval that one lasts, below 1.
-func trainSwing(d float64) float64 { return 2 * math.Sin(math.Pi*d) / (math.Pi * d * (1 - d*d)) }
 
 // bareLength is how far the pulses run in plain pipe, m: up to the first part that spreads over four times the area, has
 // holes, is unknown inside, or takes in water.
@@ -85,14 +35,14 @@ func (c *course) steepening() (d *Doubt, warning string) {
 	if !(c.feed.Swing > 0 && c.feed.Firing > 0 && c.feed.MassFlow > 0) || len(c.line.Elements) == 0 {
 		return nil, ""
 	}
-	m := c.first.medium()
-	p, bare := c.pulseOf(m), c.bareLength()
+	m, firing := c.first.medium(), float64(c.feed.Firing)
+	p, bare := pulseOf(m, float64(c.feed.MassFlow)/(m.Density*circle(c.ports[0].in)), c.feed.Swing, firing), c.bareLength()
 	share := bare / ShockDistance(p, m)
 	if share <= steepFrom {
 		return nil, ""
 	}
 	sd := steepSD * math.Min(1, (share-steepFrom)/(1-steepFrom))
-	d = &Doubt{Term: "steepening", SD: scaled(octavesAbove(steepOrders*float64(c.feed.Firing)), sd),
+	d = &Doubt{Term: "steepening", SD: octavesAbove(steepOrders * firing).Times(sd),
 		Source: "judgement: the pulses' share of their shock distance, no harmonics reckoned"}
 	if share > steepWarned {
 		warning = fmt.Sprintf("pulses of about %.0f kPa in %.1f m of bare pipe: harmonics above 4 times firing may be 1 to 4 dB louder at the outlet than predicted; a silencer within the first 2 m avoids it",

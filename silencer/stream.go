@@ -3,6 +3,7 @@ package silencer
 import (
 	"math"
 
+	"hushwake/silencer/fourpole"
 	"hushwake/silencer/loss"
 	"hushwake/source/published"
 )
@@ -10,11 +11,11 @@ import (
 // stream collects what the gas meets, element after element, from the manifold to the outlet.
 type stream struct {
 	parts    []part
-	row      int      // row that the parts belong to
-	bore     float64  // m, passage at the inlet of the element
-	material material // wall of the element
-	course   *course
-	options  Options
+	row      int          // row that the parts belong to
+	bore     float64      // m, passage at the inlet of the element
+	material material     // wall of the element
+	around   loss.Lagging // of the part that the elements lie in
+	handbook bool         // friction and bends as in a handbook
 }
 
 // partKind says how a part acts on the gas.
@@ -39,7 +40,7 @@ type duct struct {
 	shell        float64 // m, bore of the shell that gives off the heat; 0 = bore
 	jet          float64 // m, bore of the pipe whose gas strikes the shell; 0 = none
 	rise         float64 // m
-	lagging      Lagging
+	lagging      loss.Lagging
 	note         string
 }
 
@@ -53,18 +54,23 @@ type part struct {
 	bore            float64 // m
 	published.Cited         // of the loss
 	warning         string
-	quote           *Loss
-	water           *WaterInjection
-	depth           float64 // m
-	lines           []*course
+	quote           *loss.Quote
+	water           raw
+	depth           float64    // m
+	lines           []*conduit // of branches
 	state           state
 }
 
+// raw is water that joins the gas.
+type raw struct{ flow, temperature float64 } // m3/s, K
+
+// add puts a part of the element in work behind the others.
 func (s *stream) add(p part) {
 	p.row, p.material = s.row, s.material
 	s.parts = append(s.parts, p)
 }
 
+// duct is a stretch of passage; one of no length is not there.
 func (s *stream) duct(d duct) {
 	if d.length > 0 {
 		d.lagging = s.wrapped(d.lagging)
@@ -73,14 +79,14 @@ func (s *stream) duct(d duct) {
 }
 
 // skin is a wall that the gas heats without a duct that counts: a vessel, a closed side tube.
-func (s *stream) skin(bore, wall float64, lagging Lagging) {
+func (s *stream) skin(bore, wall float64, lagging loss.Lagging) {
 	s.add(part{kind: skinPart, bore: s.bore, duct: duct{bore: s.bore, shell: bore, wall: wall, lagging: s.wrapped(lagging)}})
 }
 
 // wrapped is an element's lagging; without its own that of the parallel part it lies in.
-func (s *stream) wrapped(own Lagging) Lagging {
-	if own.Thickness <= 0 && s.course != nil {
-		return s.course.branch.lagging
+func (s *stream) wrapped(own loss.Lagging) loss.Lagging {
+	if own.Thickness <= 0 {
+		return s.around
 	}
 	return own
 }
@@ -92,24 +98,23 @@ func (s *stream) fitting(c loss.Coefficient, bore float64) {
 	}
 }
 
-func (s *stream) bends(bends []Bend, bore float64) {
-	for _, b := range bends {
-		if s.options.Friction == "handbook" {
-			s.fitting(loss.HandbookBend(b.Angle), bore)
-			continue
-		}
-		s.fitting(loss.Bend(b.Radius/bore, b.Angle, loss.BendFriction), bore)
+// bend is one of an angle in rad; a radius of 0 m is a mitre.
+func (s *stream) bend(angle, radius, bore float64) {
+	if s.handbook {
+		s.fitting(loss.HandbookBend(angle), bore)
+		return
 	}
+	s.fitting(loss.Bend(radius/bore, angle, loss.BendFriction), bore)
 }
 
 // expansion is the loss where a pipe opens into a wider one; the head is that of the pipe.
 func (s *stream) expansion(bore, wide float64) {
-	s.fitting(loss.Expansion(circle(bore)/circle(wide)), bore)
+	s.fitting(loss.Expansion(fourpole.CircleArea(bore)/fourpole.CircleArea(wide)), bore)
 }
 
 // contraction is the loss where a pipe leaves a wider one; a tube standing in it draws in from all sides.
 func (s *stream) contraction(wide, bore float64, standing bool) {
-	c := loss.Chamber(0, circle(bore)/circle(wide), standing, false).Out
+	c := loss.Chamber(0, fourpole.CircleArea(bore)/fourpole.CircleArea(wide), standing, false).Out
 	s.fitting(c, bore)
 }
 
@@ -122,14 +127,16 @@ func (s *stream) step(up, down float64) {
 	}
 }
 
-func (s *stream) quoted(l *Loss) {
+// quoted is a loss as quoted, nil = none is.
+func (s *stream) quoted(l *loss.Quote) {
 	if l != nil {
 		s.add(part{kind: quotePart, quote: l, bore: s.bore})
 	}
 }
 
-func (s *stream) inject(w *WaterInjection) {
-	s.add(part{kind: injectPart, water: w, bore: s.bore, Cited: published.By("momentum of the sprayed half of the water, brought to 0.3 U (judgement)", "derived", "judgement")})
+// inject lets m3/s of water at a temperature in K join the gas.
+func (s *stream) inject(flow, temperature float64) {
+	s.add(part{kind: injectPart, water: raw{flow, temperature}, bore: s.bore, Cited: published.By("momentum of the sprayed half of the water, brought to 0.3 U (judgement)", "derived", "judgement")})
 }
 
 // drain takes the liquid water out.
@@ -137,3 +144,11 @@ func (s *stream) drain() { s.add(part{kind: drainPart, bore: s.bore}) }
 
 // same says whether two bores join without a step.
 func same(a, b float64) bool { return math.Abs(a-b) <= 1e-3*math.Max(a, b) }
+
+// head is the gas at the beginning of a part: of a branch on its own, at the beginning of what lies in it.
+func (p *part) head() *state {
+	if len(p.lines) == 1 && len(p.lines[0].stream.parts) > 0 {
+		return p.lines[0].stream.parts[0].head()
+	}
+	return &p.state
+}

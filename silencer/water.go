@@ -1,6 +1,7 @@
 package silencer
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -25,7 +26,17 @@ const WetUnproven = "no boat measured wet and dry"
 // lost is what the gas works against in the element, Pa.
 func (a *chain) lost() (pa float64) {
 	for _, i := range a.parts {
-		pa += a.course.stream.parts[i].state.loss
+		pa += a.gas.stream.parts[i].state.loss
+	}
+	return pa
+}
+
+// lostInDucts is the same without its fittings, Pa.
+func (a *chain) lostInDucts() (pa float64) {
+	for _, i := range a.parts {
+		if p := &a.gas.stream.parts[i]; p.kind == ductPart {
+			pa += p.state.loss
+		}
 	}
 	return pa
 }
@@ -33,14 +44,9 @@ func (a *chain) lost() (pa float64) {
 // rise is how far the element lifts its water, m.
 func (a *chain) rise() (m float64) {
 	for _, i := range a.parts {
-		m += math.Max(0, a.course.stream.parts[i].duct.rise)
+		m += math.Max(0, a.gas.stream.parts[i].duct.rise)
 	}
 	return m
-}
-
-// mixture is the gas and water of a state in a bore.
-func (s *state) mixture(bore float64) wet.Flow {
-	return s.twoPhase(bore, s.t, orDefault(s.pressure, gas.Atmosphere))
 }
 
 // friction is the two-phase friction in a bore, Pa/m.
@@ -56,22 +62,22 @@ func (a *chain) friction(bore float64) float64 {
 func (a *chain) wetRun(bore, length, gradient, rise float64) {
 	s := a.stateAt(0)
 	f := s.mixture(bore)
-	full, void := s.end(circle(bore)), 1.0
+	full, void := s.end(fourpole.CircleArea(bore)), 1.0
 	a.join(full)
 	if rise > 0 {
 		void = f.DriftFlux()
 	}
-	core := s.end(circle(bore) * void)
+	core := s.end(fourpole.CircleArea(bore) * void)
 	u := f.GasVelocity() / void
 	drops, err := a.drops(s, f.Drops())
 	if err != nil {
 		a.err = err
 		return
 	}
-	p := orDefault(s.pressure, gas.Atmosphere)
+	p := cmp.Or(s.pressure, gas.Atmosphere)
 	x, _, _ := s.gas.OverSeaWater(s.t, p)
 	if x > 0.5 {
-		a.warn(fmt.Sprintf("gas at %.0f °C: the layer on a wet wall is known to 81 °C and taken as there", celsius(s.t)))
+		a.warn(fmt.Sprintf("gas at %.0f °C: the layer on a wet wall is known to 81 °C and taken as there", s.t-273.15))
 	}
 	r := fourpole.Run{End: core, Bore: bore * math.Sqrt(void), Length: length, Drag: dragOf(2*gradient/u, bore, u), Drops: drops,
 		Vapour: math.Min(x, 0.5), Diffusivity: gas.VapourDiffusivity(s.t, p)}
@@ -90,12 +96,6 @@ func dragOf(resistance, bore, u float64) fourpole.Drag {
 	return fourpole.Drag{Resistance: resistance, Crossing: bore / 4 / u}
 }
 
-// end is the gas of the state in an area.
-func (s *state) end(area float64) fourpole.End {
-	m := s.medium()
-	return fourpole.End{Medium: m, Area: area, Mach: s.flow / (m.Density * area * m.SoundSpeed)}
-}
-
 // squeeze goes from a bore to its gas core and back: smooth, so without a near field.
 func (a *chain) squeeze(from, to fourpole.End) {
 	if a.err == nil && from.Area != to.Area {
@@ -109,7 +109,7 @@ func (a *chain) drops(s *state, classes []gas.Class) (fourpole.Cloud, error) {
 	if len(classes) == 0 {
 		return nil, nil
 	}
-	p := orDefault(s.pressure, gas.Atmosphere)
+	p := cmp.Or(s.pressure, gas.Atmosphere)
 	_, y, dry := s.gas.OverSeaWater(s.t, p)
 	return gas.NewSpray(gas.Droplets{Gas: s.gas.At(s.t, p), Density: wet.WaterDensity, Heat: wet.WaterHeat, Vapour: y, DryMass: dry}, classes)
 }
@@ -120,11 +120,11 @@ func (a *chain) spray() {
 	if len(a.parts) == 0 || a.hot {
 		return
 	}
-	in, s := &a.course.stream.parts[a.parts[0]].state, a.behind()
+	in, s := &a.gas.stream.parts[a.parts[0]].state, a.behind()
 	if in.injected == 0 || s.liquid == 0 {
 		return
 	}
-	end := s.end(circle(a.bore))
+	end := s.end(fourpole.CircleArea(a.bore))
 	a.join(end)
 	f := s.mixture(a.bore)
 	classes, cut := f.Spray()
@@ -153,11 +153,11 @@ func (a *chain) mouth(bore float64) {
 	f := s.mixture(bore)
 	u, extra := f.GasVelocity(), 0.0
 	for _, i := range a.parts {
-		if p := &a.course.stream.parts[i]; p.kind == lossPart && same(p.bore, bore) {
+		if p := &a.gas.stream.parts[i]; p.kind == lossPart && same(p.bore, bore) {
 			extra += math.Max(0, p.state.loss-p.k*f.GasDensity*u*u/2)
 		}
 	}
-	end := s.end(circle(bore))
+	end := s.end(fourpole.CircleArea(bore))
 	p, err := fourpole.NewLump(fourpole.Run{End: end, Bore: bore, Length: 1, Drag: dragOf(2*extra/u, bore, u)})
 	a.add(p, err, end)
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"hushwake/silencer/doubt"
 	"hushwake/silencer/fourpole"
 	"hushwake/silencer/wet"
 	"hushwake/source/spectrum"
@@ -17,7 +18,7 @@ type hoseWalls struct {
 
 // give is the wall of a hose, as energy beside the chain.
 func (a *chain) give(t wet.Tube) {
-	if a.hot || a.opts.Walls == "lossless" || t.Length <= 0 {
+	if a.hot || a.wallLoss == fourpole.Lossless || t.Length <= 0 {
 		return
 	}
 	if err := t.Check(); err != nil {
@@ -29,7 +30,7 @@ func (a *chain) give(t wet.Tube) {
 		past = a.hoses.loss
 	}
 	m := a.end(t.Bore, 0.5).Medium
-	a.hoses = a.course.walls(oneMoreHose{a.hoses, t, m.Density, m.SoundSpeed})
+	a.hoses = a.walled(oneMoreHose{a.hoses, t, m.Density, m.SoundSpeed})
 	more := a.hoses.loss.Minus(past)
 	a.takeOut(more)
 	if a.told() {
@@ -44,21 +45,18 @@ type oneMoreHose struct {
 	density, speed float64
 }
 
-// walls are those of hoses and one more, worked out once for all chains of the line.
-func (c *course) walls(h oneMoreHose) *hoseWalls {
-	if c.hoses[h] == nil {
+// walled are the walls of hoses and one more, worked out once for all chains of the line.
+func (c *setting) walled(h oneMoreHose) *hoseWalls {
+	if c.memo[h] == nil {
 		w := &hoseWalls{}
 		if h.past != nil {
 			w.take = h.past.take
 		}
 		w.take.Add(h.Tube, h.density, h.speed)
 		w.loss, w.sd = w.take.Loss()
-		if c.hoses == nil {
-			c.hoses = map[oneMoreHose]*hoseWalls{}
-		}
-		c.hoses[h] = w
+		c.memo[h] = w
 	}
-	return c.hoses[h]
+	return c.memo[h]
 }
 
 // wallWords says what a hose's wall takes and how little is known of it.
@@ -111,9 +109,9 @@ func span(low, high float64) string {
 func tookRange(p, over fourpole.Piece, end fourpole.End) (low, high float64) {
 	low = math.Inf(1)
 	for _, hz := range spectrum.Exact {
-		v := fourpole.TransmissionLoss(p.At(2*math.Pi*hz), end, end)
+		v := p.At(2*math.Pi*hz).Between(end, end).TransmissionLoss()
 		if over != nil {
-			v -= fourpole.TransmissionLoss(over.At(2*math.Pi*hz), end, end)
+			v -= over.At(2*math.Pi*hz).Between(end, end).TransmissionLoss()
 		}
 		low, high = math.Min(low, v), math.Max(high, v)
 	}
@@ -132,10 +130,10 @@ func (a *chain) noteRun(r fourpole.Run, line fourpole.Line, f wet.Flow, lost, ri
 	}
 	low, high := tookRange(line, dry, r.End)
 	if rise > 0 {
-		a.doubt("wet line", "water in a riser", scaled(riserDoubt, rise/0.9), "judgement: drag and plugs of a riser, 1.3 dB over 0.9 m")
+		a.doubt("wet line", "water in a riser", riserDoubt.Times(rise/0.9), "judgement: drag and plugs of a riser, 1.3 dB over 0.9 m")
 	}
 	if level := r.Length - rise; level > 0 {
-		a.doubt("wet line", "water in a hose", scaled(hoseDoubt, level/3), "judgement: drag, drops and fog in wet hose, 0.6 to 2.2 dB over 3 m")
+		a.doubt("wet line", "water in a hose", hoseDoubt.Times(level/3), "judgement: drag, drops and fog in wet hose, 0.6 to 2.2 dB over 3 m")
 	}
 	if rise > 0 {
 		a.note(fmt.Sprintf("lifting %.0f L/min over %.2g m costs %.1f kPa, which damps the sound by %s dB in every octave", f.Water/f.WaterDensity*6e4, rise, lost/1e3, span(low, high)))
@@ -150,14 +148,14 @@ func (a *chain) noteRun(r fourpole.Run, line fourpole.Line, f wet.Flow, lost, ri
 
 // doubt adds to the doubt of a key: what shares it moves together.
 func (a *chain) doubt(term, key string, sd spectrum.Bands, source string) {
-	sd = scaled(sd, a.weight)
+	sd = sd.Times(a.weight)
 	for i := range a.doubts {
 		if a.doubts[i].Key == key {
 			a.doubts[i].SD = a.doubts[i].SD.Plus(sd)
 			return
 		}
 	}
-	a.doubts = append(a.doubts, Doubt{Term: term, Key: key, SD: sd, Source: source})
+	a.doubts = append(a.doubts, doubt.Doubt{Term: term, Key: key, SD: sd, Source: source})
 }
 
 // closeWalls enters the doubt of the walls of the hoses, which share one stiffness.
@@ -169,14 +167,11 @@ func (a *chain) closeWalls() {
 }
 
 // allDoubts are those of the line: its parts, the wall of its hoses and what all wet lines share.
-func (a *chain) allDoubts() []Doubt {
+func (a *chain) allDoubts() []doubt.Doubt {
 	a.closeWalls()
 	all := a.doubts[:len(a.doubts):len(a.doubts)]
-	if a.course.wet() {
-		all = append(all, Doubt{Term: "wet line", Key: WetUnproven, SD: wetDoubt, Source: "judgement: " + WetUnproven})
+	if a.gas.last.wet {
+		all = append(all, doubt.Doubt{Term: "wet line", Key: WetUnproven, SD: wetDoubt, Source: "judgement: " + WetUnproven})
 	}
 	return all
 }
-
-// wet says whether water runs in the line.
-func (c *course) wet() bool { return c.last.wet }

@@ -57,7 +57,7 @@ func TestWetLineFindings(t *testing.T) {
 	c := silencer.Circumstances{Rated: m, Running: m, RatedFeed: f, Limit: &limit}
 	c.Engine.Rated.Power, c.Engine.Rated.Speed = 33e3, 2600
 	codes := map[string]silencer.Finding{}
-	found := l.Findings(c)
+	found := silencer.Findings(l, c)
 	for _, x := range found {
 		codes[x.Code] = x
 		assert.NotEmpty(t, x.Text)

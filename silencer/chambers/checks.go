@@ -114,5 +114,5 @@ func perforatedCheck(solve func(PerforatedTube) (fourpole.Piece, error)) publish
 }
 
 func lossAt(p fourpole.Piece, up, down fourpole.End, f float64) float64 {
-	return fourpole.TransmissionLoss(p.At(2*math.Pi*f), up, down)
+	return p.At(2*math.Pi*f).Between(up, down).TransmissionLoss()
 }

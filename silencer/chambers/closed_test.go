@@ -87,12 +87,13 @@ func TestInsertionLoss(t *testing.T) {
 		p, up, _ := plainChamber(0.05, 0.2, 0.05, 0.4, 0)
 		load := fourpole.Termination{Impedance: complex(up.Y(), 0), End: up}
 		m := p.At(2 * math.Pi * f)
-		near(r, lossAt(p, up, up, f), fourpole.InsertionLoss(m, load, fourpole.Identity(), load, complex(up.Y(), 0)), 1e-9, "matched")
+		near(r, lossAt(p, up, up, f), m.Between(up, up).Into(load).InsertionLoss(fourpole.Identity().Between(up, up).Into(load), complex(up.Y(), 0)), 1e-9, "matched")
 		out := must(fourpole.NewOutlet(up.Medium, 0.05, mach, false)).Termination(2 * math.Pi * f)
-		near(r, 0, fourpole.InsertionLoss(m, out, m, out, fourpole.StiffSource.Impedance(up)), 1e-12, "against itself")
+		near(r, 0, m.Between(up, up).Into(out).InsertionLoss(m.Between(up, up).Into(out), fourpole.StiffSource.Impedance(up)), 1e-12, "against itself")
 	})
 	end := fourpole.PipeEnd(fourpole.StandardAir(), 0.05, 0)
-	near(t, 20*math.Log10(2), fourpole.NoiseReduction(fourpole.Matrix{T11: 1, T12: complex(end.Y(), 0), T21: 0, T22: 1}, complex(end.Y(), 0)), 1e-12, "series resistance")
+	series := fourpole.Matrix{T11: 1, T12: complex(end.Y(), 0), T21: 0, T22: 1}.Between(end, end)
+	near(t, 20*math.Log10(2), series.Into(fourpole.Termination{Impedance: complex(end.Y(), 0), End: end}).NoiseReduction(), 1e-12, "series resistance")
 	if z := fourpole.ReactiveSource.Impedance(end); math.Abs(cmplx.Abs(z)/end.Y()-1) > 1e-3 || imag(z) >= 0 {
 		t.Errorf("reactive source %v", z)
 	}

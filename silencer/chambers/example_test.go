@@ -18,6 +18,6 @@ func ExampleChamber_Modes() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("%.2f dB\n", fourpole.TransmissionLoss(p.At(2*math.Pi*300), c.Inlet(), c.Outlet()))
+	fmt.Printf("%.2f dB\n", p.At(2*math.Pi*300).Between(c.Inlet(), c.Outlet()).TransmissionLoss())
 	// Output: 13.88 dB
 }

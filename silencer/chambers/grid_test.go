@@ -42,7 +42,7 @@ func TestBetweenIsClose(t *testing.T) {
 		got := make([]fourpole.Matrix, len(w))
 		fourpole.NewGrid(w).Rational().Sweep(p, got)
 		for i := range w {
-			near(t, fourpole.TransmissionLoss(exact[i], end, end), fourpole.TransmissionLoss(got[i], end, end), 0.02, "%s at %.0f Hz", name, w[i]/2/math.Pi)
+			near(t, exact[i].Between(end, end).TransmissionLoss(), got[i].Between(end, end).TransmissionLoss(), 0.02, "%s at %.0f Hz", name, w[i]/2/math.Pi)
 		}
 		if n := evaluated(p, w); n > 3*len(w)/4 {
 			t.Errorf("%s: %d of %d frequencies exact", name, n, len(w))

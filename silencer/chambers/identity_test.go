@@ -127,7 +127,7 @@ func TestEnergy(t *testing.T) {
 		f := drawBore(r, "f", 20, 800)
 		m := line.At(2 * math.Pi * f)
 		ref := cmplx.Abs(reflected(m, up, down))
-		near(r, 1, ref*ref+math.Pow(10, -fourpole.TransmissionLoss(m, up, down)/10), 1e-9, "energy at %g Hz", f)
+		near(r, 1, ref*ref+math.Pow(10, -m.Between(up, down).TransmissionLoss()/10), 1e-9, "energy at %g Hz", f)
 	})
 }
 

@@ -109,7 +109,7 @@ func TestBenchLinesAgree(t *testing.T) {
 	}
 	end := PipeEnd(plain.m, benchPipe, benchMach)
 	for _, w := range benchOmega() {
-		near(t, TransmissionLoss(plain.at(w), end, end), TransmissionLoss(line.At(w), end, end), 1e-8, "omega %g", w)
+		near(t, plain.at(w).Between(end, end).TransmissionLoss(), line.At(w).Between(end, end).TransmissionLoss(), 1e-8, "omega %g", w)
 	}
 }
 

@@ -156,5 +156,5 @@ var checkFibre = published.Args(5, func(a []float64) (float64, error) {
 })
 
 func lossOf(p Piece, up, down End, f float64) float64 {
-	return TransmissionLoss(p.At(2*math.Pi*f), up, down)
+	return p.At(2*math.Pi*f).Between(up, down).TransmissionLoss()
 }

@@ -20,6 +20,6 @@ func ExampleChain() {
 	out, _ := fourpole.NewStep(wide, pipe, fourpole.NoCorrections)
 	line := fourpole.Chain{in, duct, out}
 	f := air.SoundSpeed / (4 * 0.5) // a quarter wave: 20 lg((m+1/m)/2), m = 4
-	fmt.Printf("%.2f dB\n", fourpole.TransmissionLoss(line.At(2*math.Pi*f), pipe, pipe))
+	fmt.Printf("%.2f dB\n", line.At(2*math.Pi*f).Between(pipe, pipe).TransmissionLoss())
 	// Output: 6.55 dB
 }

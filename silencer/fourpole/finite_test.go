@@ -30,7 +30,7 @@ func finiteProperty(r *rapid.T) {
 		if !finite(t.T11) || !finite(t.T12) || !finite(t.T21) || !finite(t.T22) {
 			r.Fatalf("%s: %v", name, t)
 		}
-		if tl := TransmissionLoss(t, pipe, pipe); math.IsNaN(tl) || math.IsInf(tl, 0) {
+		if tl := t.Between(pipe, pipe).TransmissionLoss(); math.IsNaN(tl) || math.IsInf(tl, 0) {
 			r.Fatalf("%s: loss %g dB, %v", name, tl, t)
 		}
 	}

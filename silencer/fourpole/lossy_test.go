@@ -100,7 +100,7 @@ func checkPassive(t *rapid.T) {
 	}
 	for name, p := range map[string]Piece{"line": line, "lump": lump} {
 		m := p.At(2 * math.Pi * hz)
-		if tl := TransmissionLoss(m, r.End, r.End); !(tl >= -1e-9) {
+		if tl := m.Between(r.End, r.End).TransmissionLoss(); !(tl >= -1e-9) {
 			t.Fatalf("%s: transmission loss %g dB", name, tl)
 		}
 		if d := m.Det(); mach == 0 && Size1(d-1) > 1e-6*(1+Size1(m.T11*m.T22)) {
@@ -126,7 +126,7 @@ func TestLineLimits(t *testing.T) {
 	}
 	// A lump of drag alone is a series resistance: 20 lg(1 + R/(2 rho c)).
 	r = Run{End: PipeEnd(wetGas, .102, .03), Bore: .102, Length: 1, Drag: Drag{Resistance: 40}}
-	near(t, 20*math.Log10(1+20/(1.1181*356.71)), TransmissionLoss(must(NewLump(r)).At(500), r.End, r.End), .02, "resistance")
+	near(t, 20*math.Log10(1+20/(1.1181*356.71)), must(NewLump(r)).At(500).Between(r.End, r.End).TransmissionLoss(), .02, "resistance")
 	for _, bad := range []Run{{}, {End: r.End, Bore: -1, Length: 1}, {End: r.End, Bore: .1, Length: -1}, {End: r.End, Bore: .1, Vapour: .6}, {End: r.End, Bore: .1, Drag: Drag{Resistance: -1}}} {
 		if _, err := NewLine(bad); err == nil {
 			t.Errorf("accepted %+v", bad)

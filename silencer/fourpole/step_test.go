@@ -66,7 +66,7 @@ func TestInsertionLossCountsRadiatedPower(t *testing.T) {
 	a, b := PipeEnd(StandardAir(), 0.05, 0), PipeEnd(StandardAir(), 0.05*math.Sqrt2, 0)
 	z := complex(a.Y(), 0)
 	la, lb := Termination{Impedance: z, End: a}, Termination{Impedance: complex(b.Y(), 0), End: b}
-	il := InsertionLoss(Identity(), lb, Identity(), la, z)
+	il := Identity().Between(a, b).Into(lb).InsertionLoss(Identity().Between(a, a).Into(la), z)
 	want := 20*math.Log10((b.Y()+a.Y())/(2*a.Y())) + 10*math.Log10(a.Y()/b.Y())
 	near(t, want, il, 1e-12, "outlet of twice the area")
 }

@@ -5,6 +5,15 @@ import (
 	"math/cmplx"
 )
 
+// TwoPort is a line at one frequency between the cross-sections at its ends.
+type TwoPort struct {
+	Matrix
+	Up, Down End
+}
+
+// Between gives a matrix the ends that it lies between.
+func (m Matrix) Between(up, down End) TwoPort { return TwoPort{m, up, down} }
+
 // TransmissionLoss is incident over transmitted power with an anechoic end downstream, dB,
 //
 //	TL = 20 lg(|T11 + T12/Yd + Yu T21 + (Yu/Yd) T22|/2) + 10 lg(Yd/Yu)
@@ -13,7 +22,8 @@ import (
 // from W = |p+|^2 (1+M)^2/(2 rho Y) (derived; Munjal 1987 eq. 3.27 from memory). Two printed forms are wrong and
 // agree with this one only for equal end pipes: Bies, Hansen & Howard 5th ed. eq. 8.141 has the weights of T11 and
 // T22 exchanged, and a form in circulation has 1+M^2 for 1+M.
-func TransmissionLoss(t Matrix, up, down End) float64 {
+func (t TwoPort) TransmissionLoss() float64 {
+	up, down := &t.Up, &t.Down
 	yu, yd := up.Y(), down.Y()
 	a, b, c := 1/yd, yu, yu/yd
 	re := real(t.T11) + a*real(t.T12) + b*real(t.T21) + c*real(t.T22)
@@ -40,6 +50,15 @@ func (l Termination) power() float64 {
 	return ((1+m*m)*real(l.Impedance) + m*(z2/y+y)) / l.End.Medium.Density
 }
 
+// Loaded is a two-port with the load at its downstream end.
+type Loaded struct {
+	TwoPort
+	Load Termination
+}
+
+// Into puts a load on the downstream end.
+func (t TwoPort) Into(load Termination) Loaded { return Loaded{t, load} }
+
 // InsertionLoss is the power radiated by the reference line over that radiated by the line, dB,
 //
 //	IL = 20 lg|(T11 Zr + T12 + Zs(T21 Zr + T22)) / (T'11 Zr' + T'12 + Zs(T'21 Zr' + T'22))|
@@ -47,19 +66,19 @@ func (l Termination) power() float64 {
 //
 // Zs is the source impedance p/v, W and W' the power each load takes per squared mass velocity: Re(Zr)/(2 rho)
 // without flow (Munjal 1987 ch. 2, from memory; the last term derived).
-func InsertionLoss(with Matrix, load Termination, without Matrix, refLoad Termination, source complex128) float64 {
-	return 20*math.Log10(cmplx.Abs(driven(with, load.Impedance, source))/cmplx.Abs(driven(without, refLoad.Impedance, source))) +
-		10*math.Log10(refLoad.power()/load.power())
+func (l Loaded) InsertionLoss(ref Loaded, source complex128) float64 {
+	return 20*math.Log10(cmplx.Abs(l.driven(source))/cmplx.Abs(ref.driven(source))) + 10*math.Log10(ref.Load.power()/l.Load.power())
 }
 
 // driven is source pressure over the mass velocity at the load.
-func driven(t Matrix, load, source complex128) complex128 {
-	return t.T11*load + t.T12 + source*(t.T21*load+t.T22)
+func (l Loaded) driven(source complex128) complex128 {
+	z := l.Load.Impedance
+	return l.T11*z + l.T12 + source*(l.T21*z+l.T22)
 }
 
-// NoiseReduction is the level difference of the two ends of an element, dB: 20 lg|T11 + T12/Z|.
-func NoiseReduction(t Matrix, load complex128) float64 {
-	return 20 * math.Log10(cmplx.Abs(t.T11+t.T12/load))
+// NoiseReduction is the level difference of the two ends, dB: 20 lg|T11 + T12/Z|.
+func (l Loaded) NoiseReduction() float64 {
+	return 20 * math.Log10(cmplx.Abs(l.T11+l.T12/l.Load.Impedance))
 }
 
 // Source names a model of the source impedance.

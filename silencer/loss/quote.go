@@ -36,6 +36,8 @@ type Quote struct {
 	// FlowTemperature is what VolumeFlow holds at, K; 0 = Temperature for a hot quote, the duty's for a cold one.
 	FlowTemperature float64
 	Basis           Basis
+	SD              float64 `json:",omitempty"` // relative, of the drop as stated; 0 = one figure
+	AtMost          bool    `json:",omitempty"` // the drop is promised as a bound
 }
 
 // Duty is the gas that will really flow through.

@@ -64,6 +64,14 @@ func (b Bands) Minus(o Bands) Bands {
 	return b
 }
 
+// Times multiplies every band.
+func (b Bands) Times(f float64) Bands {
+	for i := range b {
+		b[i] *= f
+	}
+	return b
+}
+
 // Shift adds v dB to every band.
 func (b Bands) Shift(v float64) Bands { return b.Plus(Fill(v)) }
 

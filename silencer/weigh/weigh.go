@@ -1,4 +1,5 @@
-package silencer
+// Package weigh averages losses over octaves as the lines and the broadband share of a source weigh them.
+package weigh
 
 import (
 	"math"
@@ -6,10 +7,23 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// sample is one frequency of a band average and the source energy it stands for.
-type sample struct {
-	hz, weight float64
-	band       int
+// Line is one tone of a source.
+type Line struct {
+	Frequency float64 // Hz
+	Level     float64 // dB
+	Order     float64
+}
+
+// Source is what losses are weighed with.
+type Source struct {
+	Lines     []Line
+	Broadband spectrum.Bands // dB, what does not sit on lines
+}
+
+// Sample is one of the Octaves and the source energy it stands for.
+type Sample struct {
+	weight float64
+	Band   int
 }
 
 const (
@@ -17,39 +31,35 @@ const (
 	lineSpread    = 0.03 // each side, relative: speed wanders, and tuned peaks are predictable to 2-3 % only
 )
 
-// octaves are the frequencies of all band averages, octavesBetween the same for modes taken at some of them.
-var (
-	octaves        = octavePoints()
-	octavesBetween = points{octaves.hz, octaves.grid.Rational()}
-)
+// Octaves are the frequencies of all band averages, Hz.
+var Octaves = octavePoints()
 
-func octavePoints() points {
-	var hz []float64
+func octavePoints() (hz []float64) {
 	for b := range spectrum.N {
 		for i := range pointsPerBand {
 			x := (float64(i)+0.5)/pointsPerBand - 0.5
 			hz = append(hz, spectrum.Exact[b]*math.Pow(10, 0.3*x))
 		}
 	}
-	return pointsAt(hz)
+	return hz
 }
 
-// samples spreads the source over a fixed grid of frequencies: the broadband share evenly over its
+// Samples spreads the source over a fixed grid of frequencies: the broadband share evenly over its
 // octave, each line over the points within 3 % of it. A band of which nothing is known counts as even.
-func (f Feed) samples() []sample {
-	s := make([]sample, 0, spectrum.N*pointsPerBand)
+func (f Source) Samples() []Sample {
+	s := make([]Sample, 0, spectrum.N*pointsPerBand)
 	silent := len(f.Lines) == 0 && f.Broadband == (spectrum.Bands{})
 	for b := range spectrum.N {
 		e := spectrum.Power(f.Broadband[b])
 		if silent || f.Broadband[b] <= spectrum.Silent {
 			e = 1e-19
 		}
-		for i := range pointsPerBand {
-			s = append(s, sample{octaves.hz[b*pointsPerBand+i], e / pointsPerBand, b})
+		for range pointsPerBand {
+			s = append(s, Sample{e / pointsPerBand, b})
 		}
 	}
 	for _, l := range f.Lines {
-		if b := bandOf(l.Frequency); b >= 0 && l.Level > spectrum.Silent {
+		if b := spectrum.BandOf(l.Frequency); b >= 0 && l.Level > spectrum.Silent {
 			spread(s[b*pointsPerBand:(b+1)*pointsPerBand], l, b)
 		}
 	}
@@ -58,7 +68,7 @@ func (f Feed) samples() []sample {
 
 // spread shares the energy of a line among the points of its octave by how much of each cell lies within
 // 3 % of the line.
-func spread(s []sample, l SourceLine, band int) {
+func spread(s []Sample, l Line, band int) {
 	at := func(hz float64) float64 { // place on the grid, 0..pointsPerBand
 		return (math.Log10(hz/spectrum.Exact[band])/0.3 + 0.5) * pointsPerBand
 	}
@@ -73,14 +83,11 @@ func spread(s []sample, l SourceLine, band int) {
 	}
 }
 
-// bandOf is the octave that holds a frequency, -1 for none.
-func bandOf(hz float64) int { return spectrum.BandOf(hz) }
-
-// level is the unsilenced source in octaves, dB.
-func (f Feed) level() spectrum.Bands {
+// Level is the unsilenced source in octaves, dB.
+func (f Source) Level() spectrum.Bands {
 	var e [spectrum.N]float64
 	for _, l := range f.Lines {
-		if b := bandOf(l.Frequency); b >= 0 {
+		if b := spectrum.BandOf(l.Frequency); b >= 0 {
 			e[b] += spectrum.Power(l.Level)
 		}
 	}
@@ -94,16 +101,16 @@ func (f Feed) level() spectrum.Bands {
 	return r
 }
 
-// average is the loss of each band: transmitted over incident energy of the samples, in dB.
-func average(s []sample, loss func(i int) float64) (out spectrum.Bands) {
+// Average is the loss of each band: transmitted over incident energy of the samples, in dB.
+func Average(s []Sample, loss func(i int) float64) (out spectrum.Bands) {
 	var through, total [spectrum.N]float64
 	for i, p := range s {
 		v := loss(i)
 		if math.IsNaN(v) {
 			continue
 		}
-		through[p.band] += p.weight * spectrum.Power(-v)
-		total[p.band] += p.weight
+		through[p.Band] += p.weight * spectrum.Power(-v)
+		total[p.Band] += p.weight
 	}
 	for b := range out {
 		if through[b] > 0 && total[b] > 0 {
