@@ -14,41 +14,41 @@ import (
 
 // Checks run whole lines: the same calls that a layout or a bench makes.
 var Checks = published.Values{
-	"silencer.ChamberTL":    chamberTL,
-	"silencer.PerforatedTL": perforatedTL,
-	"silencer.FlowChamberTL": func(a []float64) (float64, error) {
+	"silencer.ChamberTL":    published.Args(8, chamberTL),
+	"silencer.PerforatedTL": published.Args(8, perforatedTL),
+	"silencer.FlowChamberTL": published.Args(5, func(a []float64) (float64, error) {
 		flow := a[3] * 343 * 1.204 * math.Pi / 4 * a[0] * a[0]
 		return benchTL(chamberOf(a[0], a[1], a[2], 0, 0), flow, closedForm, a[4])
-	},
-	"silencer.ChamberPeak": func(a []float64) (float64, error) {
+	}),
+	"silencer.ChamberPeak": published.Args(1, func(a []float64) (float64, error) {
 		return benchTL(chamberOf(0.05, 0.05*math.Sqrt(a[0]), 0.3, 0, 0), 0, closedForm, 343/(4*0.3))
-	},
-	"silencer.AreaRatioTL": func(a []float64) (float64, error) {
+	}),
+	"silencer.AreaRatioTL": published.Args(3, func(a []float64) (float64, error) {
 		return benchTL(chamberOf(0.05, 0.05*math.Sqrt(a[0]), a[1], 0, 0), 0, closedForm, a[2])
-	},
-	"silencer.StepTL": func(a []float64) (float64, error) {
+	}),
+	"silencer.StepTL": published.Args(2, func(a []float64) (float64, error) {
 		up, down := math.Sqrt(4*a[0]/math.Pi), math.Sqrt(4*a[1]/math.Pi)
 		return benchTL([]Element{&Pipe{Bore: up, Length: 0.3}, &Pipe{Bore: down, Length: 0.3}}, 0, closedForm, 125)
-	},
-	"silencer.TemperatureStepTL": temperatureStepTL,
-	"silencer.DryExample":        dryExample,
-	"silencer.WetOutlet": func(a []float64) (float64, error) {
+	}),
+	"silencer.TemperatureStepTL": published.Args(2, temperatureStepTL),
+	"silencer.DryExample":        published.Args(6, dryExample),
+	"silencer.WetOutlet": published.Args(4, func(a []float64) (float64, error) {
 		m, err := marchWet(a[0], a[1], a[2], a[3], &Hose{Bore: 0.076, Length: 1})
 		return m.OutletTemperature, err
-	},
-	"silencer.WetExample": wetExample,
+	}),
+	"silencer.WetExample": published.Args(5, wetExample),
 	// height, Pa; density; speed of sound; length, s; ratio of heats
 	"silencer.ShockDistance": published.Args(5, func(a []float64) (float64, error) {
 		return ShockDistance(Pulse{Height: a[0], Length: a[3]}, fourpole.Medium{Density: a[1], SoundSpeed: a[2], Gamma: a[4]}), nil
 	}),
-	"silencer.WetHose": func(a []float64) (float64, error) {
+	"silencer.WetHose": published.Args(6, func(a []float64) (float64, error) {
 		m, err := marchWet(a[0], a[1], a[2], a[3], &Hose{Bore: a[4], Length: a[5]})
 		return lastLoss(m), err
-	},
-	"silencer.WetRiser": func(a []float64) (float64, error) {
+	}),
+	"silencer.WetRiser": published.Args(6, func(a []float64) (float64, error) {
 		m, err := marchWet(a[0], a[1], a[2], a[3], &Riser{Bore: a[4], Rise: a[5]})
 		return lastLoss(m), err
-	},
+	}),
 	// loading, Sauter mean diameter, frequency; five classes in exhaust saturated at 45 C, dB/m
 	"wet.Spray": published.Args(3, func(a []float64) (float64, error) {
 		var classes []gas.Class
