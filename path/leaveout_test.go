@@ -87,7 +87,7 @@ layouts:
 
 // statements are what of a file may be left out, by where it stands.
 var statements = regexp.MustCompile(`^\.(hull|hull\.\w+|spaces\.[^.]+\.(at|size|lining|faces|faces\.\w+)|partitions\.[^.]+|partitions\.[^.]+\.(area|build_up|open_area|facing|at)|listeners\.[^.]+\.background|engines\.[^.]+\.at` +
-	`|enclosures\.[^.]+\.(size|build_up|lining|heat|own_air_pipe|openings|openings\.\d+\.\w+)|layouts\..*\.(silencer|packed|perforated|chamber|given|quote)\.\w+)$`)
+	`|enclosures\.[^.]+\.(size|build_up|lining|heat|own_air_pipe|openings|openings\.\d+\.\w+)|layouts\..*\.(silencer|packed|perforated|chamber|given|quote)\.\w+|layouts\..*\.hose\.in)$`)
 
 // leftOut gives a file once for every statement, without it.
 func leftOut(t *testing.T, text string) map[string]string {
@@ -147,9 +147,9 @@ func beyondUsual(b *path.Boat, at string) bool {
 
 // quieter lists the seats at which the 90th percentile falls by more than 1 dB, or the band becomes narrower by more than the 0.5 dB that
 // the draws leave open without both its middle and its upper end rising. A wall stated heavy whose cracks are not stated has a band of its
-// own, up to 15 dB: taken for the usual light one it lets more through, and what rules then is known better. Of 7 700 seats of 90
-// drawn boats that narrowed a band by more than 0.5 dB at a hundred, by 2.4 dB at most, of build-ups, facings and faces, and
-// never where anybody was promised less.
+// own, up to 15 dB: taken for the usual light one it lets more through, and what rules then is known better. In 90 drawn
+// boats that narrowed a band by 2.4 dB at most, of build-ups, facings and faces. Below the upper end nothing is asked of the middle: it may
+// fall where the usual thing is lighter than the stated one and its doubt wider.
 func quieter(whole, less []draws.LevelSpread) (said []string) {
 	for i, w := range whole {
 		l := less[i]
@@ -180,6 +180,16 @@ func TestLeavingOutWhatOnceQuietened(t *testing.T) {
 	for seed, at := range map[uint64]string{53: ".partitions.wall 4", 56: ".spaces.engine room.faces.roof"} {
 		text := forgottenOf(seed).text()
 		require.Equal(t, 1, quietens(t, fmt.Sprintf("seed %d", seed), text, leftOut(t, text), []string{at}))
+	}
+}
+
+// Nor those of the demos in which one did: the walls of a trunk, which as the light ones that are usual drained it, and the locker that the
+// last hose of a line runs through.
+func TestLeavingOutOfTheDemosWhatOnceQuietened(t *testing.T) {
+	for name, at := range map[string]string{"three-quotes": ".partitions.trunk walls", "dry-stack": ".layouts.wet with lift chamber.exhausts.main.line.5.hose.in"} {
+		data, err := os.ReadFile("../testdata/" + name + ".yaml")
+		require.NoError(t, err)
+		require.Equal(t, 1, quietens(t, name, string(data), leftOut(t, string(data)), []string{at}))
 	}
 }
 
