@@ -70,6 +70,9 @@ func finish(b *Boat, p *Prediction, s *scene) {
 	p.Warnings = append(p.Warnings, s.warnings...)
 	p.Warnings = unique(p.Warnings)
 	p.Assumptions = unique(p.Assumptions)
+	if s.form == Points { // asked for its levels at many speeds
+		return
+	}
 	p.Findings = sortFindings(append(findings(b, p), p.Findings...))
 	for _, f := range p.Findings {
 		p.Refused = p.Refused || f.Refuse
