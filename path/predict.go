@@ -72,6 +72,9 @@ func (p *Prediction) conclude(b *Boat, assumed []source.Assumption, warnings []s
 	p.Warnings = append(p.Warnings, warnings...)
 	p.Warnings = unique(p.Warnings)
 	p.Assumptions = unique(p.Assumptions)
+	if s.form == Points { // asked for its levels at many speeds
+		return
+	}
 	p.Findings = sortFindings(append(findings(b, p), p.Findings...))
 	for _, f := range p.Findings {
 		p.Refused = p.Refused || f.Refuse
