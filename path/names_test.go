@@ -9,6 +9,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"go.yaml.in/yaml/v4"
+
+	"hushwake/testdata/turns"
 )
 
 // below finds the value of a key of a mapping.
