@@ -14,27 +14,13 @@ func (s *scene) couple(rooms []room.Room) {
 	joints := make([]room.Joint, len(s.walls))
 	for i := range s.walls {
 		w := &s.walls[i]
-		joints[i] = room.Joint{Rooms: [2]int{s.nodeOf(w.Between[0]), s.nodeOf(w.Between[1])}, Through: w.drains()}
+		joints[i] = room.Joint{Rooms: [2]int{s.nodeOf(w.Between[0]), s.nodeOf(w.Between[1])}, Through: w.through}
 	}
 	s.balance, rooms = room.Couple(rooms, joints)
 	for i := range rooms {
 		s.rooms[rooms[i].Name] = rooms[i]
 	}
 }
-
-// drains is what a wall takes out of the balance of a room, m2. A trunk that nobody stated is heard through the light wall that it may
-// be; as such it would also let its own sound out, its walls being most of what a trunk has to absorb, and the rooms beside it would be
-// the quieter for not being stated. So it drains as the heavy end of what it may be, that of one boat in ten: a bound, by which more
-// leaves than is drained. Rooms have linings; taken alike they came out 1 dB too loud on the record of measured boats.
-func (w *wall) drains() spectrum.Bands {
-	if w.Usual == nil || w.Usual.Kind != Trunk {
-		return w.through
-	}
-	return times(w.through, spectrum.Fill(spectrum.Power(-oneInTen*w.Usual.SD)))
-}
-
-// oneInTen is how many standard deviations off one of ten lies, on the normal curve.
-const oneInTen = 1.2816
 
 // nodeOf is the place of a space in the balance.
 func (s *scene) nodeOf(space string) int {
