@@ -52,6 +52,7 @@ func TestEveryDemoPageDrawsCleanly(t *testing.T) {
 			b.Size(1280, false)
 			page := demoPage(t, exe, demo.name, demo.args)
 			b.Visit(page)
+			assert.Less(t, b.LongestTask(func() { b.Visit(page) }), 50.0, "ms of the thread's own time: 200 on a telephone of a quarter of the speed")
 			b.answersFirst()
 			b.Size(1280, false)
 			b.print(demo.name, page)

@@ -132,7 +132,7 @@ func ruled(r *report.Page, i, j int) string {
 
 // stepsSection follows the loudest route from source to ear.
 func stepsSection(r *report.Page, d *drawer) section {
-	s := section{ID: "steps", Title: "From the engine to the ear: no step could be followed", Terms: termsOf("octave", "insertion loss", "middle of the draws")}
+	s := section{ID: "steps", Title: "From the engine to the ear: no step could be followed", Terms: termsOf("octave", "insertion loss", "middle of the draws", "Schroeder frequency")}
 	if n := len(r.Fall.Cascades); n == 0 {
 		s.Empty = "No route was handed over for this page; the explain command prints it."
 	} else if falls := r.Fall.Cascades[0].Falls; len(falls) > 0 {

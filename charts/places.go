@@ -13,7 +13,7 @@ import (
 
 // placesSection is every layout at every place: cards where the page is narrow, a table where it is wide.
 func placesSection(r *report.Page, u unitSet, d *drawer) section {
-	s := section{ID: "places", Title: "The layouts side by side: " + keepers(r), Sheet: 2, Terms: termsOf("band", "limit", "back pressure")}
+	s := section{ID: "places", Title: "The layouts side by side: " + keepers(r), Sheet: 2, Terms: termsOf("band", "limit", "back pressure", "Schroeder frequency")}
 	s.Tables = []table{placesTable(r, u, d)}
 	if len(r.Listeners) == 0 {
 		s.Lead = []string{"The boat file names no listener, so there is no level to show."}

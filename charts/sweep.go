@@ -18,7 +18,7 @@ import (
 func sweepSection(r *report.Page, u unitSet) section {
 	booms := boomList(r)
 	s := section{ID: "speed", Title: "Over engine speed: no boom", Terms: termsOf("order", "boom"), matter: matter{Lead: []string{
-		"A smooth rise is the engine working harder. A peak is a boom; a pin with the number of its order marks it. The sweep command shows every layout."}}}
+		"A smooth rise is the engine working harder. A peak is a boom; a pin with the number of its order marks it. " + besides(r)}}}
 	if n := len(booms.Items); n > 0 {
 		s.Title, s.Lists = "Over engine speed: "+counted(n, "boom"), []list{booms}
 	}
@@ -39,6 +39,16 @@ func sweepSection(r *report.Page, u unitSet) section {
 	s.Figures = append(s.Figures, sweepPressure(r, u))
 	s.behind(2, "The other places, and back pressure")
 	return s
+}
+
+// besides says what is not looked for here.
+func besides(r *report.Page) string {
+	for _, s := range r.Sweeps {
+		if s.Plain {
+			return "Today's line is drawn from few speeds: its booms, and the other layouts, are told by the sweep command."
+		}
+	}
+	return "The sweep command shows every layout."
 }
 
 // over is what sweeps go over, in words: the axis, and short.
@@ -108,9 +118,14 @@ func sweepFigure(r *report.Page, u unitSet, j int) figure {
 		line.MarkPoints = boomPoints(s, j, pins)
 		p.Add(line)
 		f.Key = append(f.Key, sweepMark(r, s))
-		said = append(said, sweepName(r, s)+": "+boomCount(s, j))
+		if !s.Plain && !r.OverLoad {
+			said = append(said, sweepName(r, s)+": "+boomCount(s, j))
+		}
 	}
-	f.Alt = "Level at " + name + " over " + over + ". " + strings.Join(said, "; ") + "."
+	f.Alt = "Level at " + name + " over " + over + "."
+	if len(said) > 0 {
+		f.Alt += " " + strings.Join(said, "; ") + "."
+	}
 	f.Plot = p
 	return f
 }

@@ -19,6 +19,7 @@ var glossary = map[string]string{
 	"boom":                "A speed at which an order meets a frequency that line, room or mount lets through.",
 	"front":               "The layouts that no other beats in everything at once.",
 	"growth":              "How much longer the part gets from cold to hot; bellows or bends have to take it.",
+	"Schroeder frequency": "Below it a room answers tone by tone, so that the level changes from seat to seat; above it, it is much the same everywhere.",
 	"verify":              "Published values computed with the code that made this page.",
 }
 

@@ -208,3 +208,31 @@ func TestTheMouthOfAnAirPipeIsHeard(t *testing.T) {
 	}
 	assert.True(t, boxed)
 }
+
+// A box of which nobody says where its engine breathes lets a quarter of the intake past it, with a doubt by which all of it is one standard
+// deviation off: that of a stated pipe less 6 dB, within 1 dB for the mouth, which stands elsewhere (so set after 0.5 dB was seen), 6 dB either way.
+func TestAnUnstatedAirPipe(t *testing.T) {
+	intake := func(pipe string) path.Route {
+		b, l := boxBoat(t, "", pipe+"openings: [{role: leak, area: 1 cm2}]", "0 cm2")
+		for _, r := range at(t, predict(t, b, l), "crawl").Routes {
+			if r.Way == path.ByIntake {
+				return r
+			}
+		}
+		return path.Route{}
+	}
+	stated, unstated := intake("own_air_pipe: {to: locker}, "), intake("")
+	require.NotEmpty(t, stated.Steps)
+	require.NotEmpty(t, unstated.Steps)
+	assert.InDelta(t, stated.Bands.DBA()-6, unstated.Bands.DBA(), 1)
+	found := false
+	for _, s := range unstated.Steps {
+		if s.Name == "a pipe past the box, not stated" {
+			found = true
+			assert.Equal(t, spectrum.Fill(-6), s.Bands)
+			assert.Equal(t, spectrum.Fill(6), s.Uncertain[0].SD)
+		}
+	}
+	assert.True(t, found)
+	assert.Empty(t, intake("own_air_pipe: no, ").Steps)
+}

@@ -202,12 +202,16 @@ func shellEmitters(s *scene, e *Engine, x *Exhaust, r ExhaustResult) []emitter {
 	return out
 }
 
-// placesOf are the spaces that a wall of a line is heard in: those along the line, and what lies between two of them, since it runs
-// through one of these (judgement: in each with all its power).
+// placesOf are the spaces that a wall of a line is heard in: those along the line, and what lies between two of them, or by its place
+// between the last and the open where the line ends, since it runs through one of these (judgement: in each with all its power).
 func (s *scene) placesOf(shells []silencer.Shell, i int, engine string) []string {
 	all := placesAlong(len(shells), func(k int) string { return shells[k].In }, i, engine)
-	if len(all) > 1 {
-		all = append(all, s.betweenSpaces(all[0], all[1])...)
+	stated := slices.ContainsFunc(shells[i:], func(sh silencer.Shell) bool { return sh.In != "" })
+	switch {
+	case len(all) > 1:
+		return append(all, s.betweenSpaces(all[0], all[1], false)...)
+	case !stated && all[0] != Outside:
+		return append(all, s.betweenSpaces(all[0], Outside, true)...)
 	}
 	return all
 }
@@ -230,12 +234,14 @@ func placesAlong(n int, in func(k int) string, i int, engine string) []string {
 	return []string{before}
 }
 
-// betweenSpaces are the spaces that touch two others and that nobody sits in and no engine stands in: trunks and lockers.
-func (s *scene) betweenSpaces(a, b string) (out []string) {
+// betweenSpaces are the spaces that touch two others and that nobody sits in and no engine stands in: trunks and lockers; placed
+// leaves out those of which nobody says where they lie.
+func (s *scene) betweenSpaces(a, b string, placed bool) (out []string) {
 	for i := range s.layout.Spaces {
-		name := s.layout.Spaces[i].Name
+		sp := &s.layout.Spaces[i]
+		name := sp.Name
 		lived := s.layout.holdsEngine(name) || slices.ContainsFunc(s.boat.Listeners, func(l Listener) bool { return l.In == name })
-		if !lived && name != a && name != b && s.layout.between(name, a) > 0 && s.layout.between(name, b) > 0 {
+		if !lived && name != a && name != b && (sp.Placed() || !placed) && s.layout.between(name, a) > 0 && s.layout.between(name, b) > 0 {
 			out = append(out, name)
 		}
 	}

@@ -17,7 +17,7 @@ type Form int
 const (
 	Full   Form = iota // modes where every part is centred
 	Routes             // full, without what back pressure costs and what neighbours may ask
-	Points             // the same with modes at some frequencies and rational functions between: for many speeds
+	Points             // the same without findings, with modes at some frequencies and rational functions between: for many speeds
 	Fast               // plane waves with corrections throughout
 )
 

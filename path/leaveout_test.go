@@ -15,6 +15,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/study/draws"
+	"hushwake/testdata/turns"
 )
 
 // forgottenBoat writes a boat of drawn sizes and walls of any build.
@@ -87,7 +88,7 @@ layouts:
 
 // statements are what of a file may be left out, by where it stands.
 var statements = regexp.MustCompile(`^\.(hull|hull\.\w+|spaces\.[^.]+\.(at|size|lining|faces|faces\.\w+)|partitions\.[^.]+|partitions\.[^.]+\.(area|build_up|open_area|facing|at)|listeners\.[^.]+\.background|engines\.[^.]+\.at` +
-	`|enclosures\.[^.]+\.(size|build_up|lining|heat|own_air_pipe|openings|openings\.\d+\.\w+)|layouts\..*\.(silencer|packed|perforated|chamber|given|quote)\.\w+)$`)
+	`|enclosures\.[^.]+\.(size|build_up|lining|heat|own_air_pipe|openings|openings\.\d+\.\w+)|layouts\..*\.(silencer|packed|perforated|chamber|given|quote)\.\w+|layouts\..*\.hose\.in)$`)
 
 // leftOut gives a file once for every statement, without it.
 func leftOut(t *testing.T, text string) map[string]string {
@@ -147,9 +148,9 @@ func beyondUsual(b *path.Boat, at string) bool {
 
 // quieter lists the seats at which the 90th percentile falls by more than 1 dB, or the band becomes narrower by more than the 0.5 dB that
 // the draws leave open without both its middle and its upper end rising. A wall stated heavy whose cracks are not stated has a band of its
-// own, up to 15 dB: taken for the usual light one it lets more through, and what rules then is known better. Of 7 700 seats of 90
-// drawn boats that narrowed a band by more than 0.5 dB at a hundred, by 2.4 dB at most, of build-ups, facings and faces, and
-// never where anybody was promised less.
+// own, up to 15 dB: taken for the usual light one it lets more through, and what rules then is known better. In 90 drawn
+// boats that narrowed a band by 2.4 dB at most, of build-ups, facings and faces. Below the upper end nothing is asked of the middle: it may
+// fall where the usual thing is lighter than the stated one and its doubt wider.
 func quieter(whole, less []draws.LevelSpread) (said []string) {
 	for i, w := range whole {
 		l := less[i]
@@ -162,16 +163,17 @@ func quieter(whole, less []draws.LevelSpread) (said []string) {
 }
 
 // Over drawn boats: leaving out any statement of a wall, face, place, size, lining, hull or background lowers what nine of ten such
-// boats keep under by no more than 1 dB.
+// boats keep under by no more than 1 dB. Of thirty boats a run takes ten.
 func TestLeavingOutNeverQuietens(t *testing.T) {
-	tried := 0
-	for seed := range uint64(30) {
-		d := forgottenOf(seed)
+	boats, tried := 0, 0
+	for seed := range turns.Of(t, 30, 3) {
+		boats++
+		d := forgottenOf(uint64(seed))
 		text := d.text()
 		all := leftOut(t, text)
 		tried += quietens(t, fmt.Sprintf("seed %d", seed), text, all, d.some(all, 4))
 	}
-	require.Greater(t, tried, 90)
+	require.Greater(t, tried, 2*boats)
 }
 
 // The boats of ninety in which a statement once made a seat quieter: the trunk of an aluminium boat walled with 3 mm of GRP, a third lighter
@@ -183,15 +185,33 @@ func TestLeavingOutWhatOnceQuietened(t *testing.T) {
 	}
 }
 
-// Nor does it over the boats of the demos, in each of their layouts: a share of the statements of walls, boxes and silencers, drawn anew for each.
+// Nor those of the demos in which one did: the locker that the last hose of a line runs through.
+func TestLeavingOutOfTheDemosWhatOnceQuietened(t *testing.T) {
+	for name, at := range map[string]string{"dry-stack": ".layouts.wet with lift chamber.exhausts.main.line.5.hose.in"} {
+		data, err := os.ReadFile("../testdata/" + name + ".yaml")
+		require.NoError(t, err)
+		require.Equal(t, 1, quietens(t, name, string(data), leftOut(t, string(data)), []string{at}))
+	}
+}
+
+// Nor does it over the boats of the demos, in each of their layouts: a share of the statements of walls, boxes and silencers, drawn anew for each,
+// of which a run takes a third.
 func TestLeavingOutOfTheDemosNeverQuietens(t *testing.T) {
+	tried, taken := 0, slices.Collect(turns.Of(t, 1000, 3))
 	for i, name := range []string{"generator-box", "three-quotes", "dry-stack"} {
 		data, err := os.ReadFile("../testdata/" + name + ".yaml")
 		require.NoError(t, err)
 		all := leftOut(t, string(data))
 		require.Greater(t, len(all), 60, name)
-		require.Positive(t, quietens(t, name, string(data), all, forgottenOf(uint64(i)).some(all, 5)))
+		var some []string
+		for j, at := range forgottenOf(uint64(i)).some(all, 5) {
+			if slices.Contains(taken, j) {
+				some = append(some, at)
+			}
+		}
+		tried += quietens(t, name, string(data), all, some)
 	}
+	require.Positive(t, tried)
 }
 
 func forgottenOf(seed uint64) *forgottenBoat {

@@ -21,6 +21,7 @@ import (
 	"hushwake/path/study/readings"
 	"hushwake/path/study/survey"
 	"hushwake/source/spectrum"
+	"hushwake/testdata/turns"
 )
 
 // finite walks through everything that v holds and fails on a number that is none.
@@ -176,12 +177,17 @@ func predictFor(b *path.Boat, layout string, r path.Reading) (path.Prediction, e
 	return path.Predict(b, as)
 }
 
-// oddChecks keeps the usual run short; -rapid.checks asks for more.
-const oddChecks = "30"
+// oddChecks keeps the usual run short, for each draws others; -rapid.checks asks for more.
+func oddChecks() string {
+	if turns.All() {
+		return "30"
+	}
+	return "10"
+}
 
 func TestOddFiles(t *testing.T) {
 	if f := flag.Lookup("rapid.checks"); f.Value.String() == f.DefValue {
-		require.NoError(t, f.Value.Set(oddChecks))
+		require.NoError(t, f.Value.Set(oddChecks()))
 		defer f.Value.Set(f.DefValue)
 	}
 	var c tried

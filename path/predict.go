@@ -54,12 +54,14 @@ func (s *scene) predict(n *Session) (Prediction, error) {
 	if s.form == Full {
 		p.Findings = append(s.neighbours(&p, all), s.shaking(&p)...)
 	}
-	p.conclude(b, s.assumed, s.warnings)
+	if p.gather(s.assumed, s.warnings); s.form != Points { // asked for its levels at many speeds
+		p.conclude(b)
+	}
 	return p, nil
 }
 
-// conclude gathers what is said about the layout as a whole, with what was filled in and warned of where its sound was led.
-func (p *Prediction) conclude(b *Boat, assumed []source.Assumption, warnings []string) {
+// gather puts together what was filled in and warned of, also where the sound was led.
+func (p *Prediction) gather(assumed []source.Assumption, warnings []string) {
 	for _, r := range p.Exhausts {
 		p.Assumptions = append(p.Assumptions, r.Source.Assumptions...)
 		p.Warnings = append(p.Warnings, r.Source.Warnings...)
@@ -72,6 +74,10 @@ func (p *Prediction) conclude(b *Boat, assumed []source.Assumption, warnings []s
 	p.Warnings = append(p.Warnings, warnings...)
 	p.Warnings = unique(p.Warnings)
 	p.Assumptions = unique(p.Assumptions)
+}
+
+// conclude judges the layout as a whole.
+func (p *Prediction) conclude(b *Boat) {
 	p.Findings = sortFindings(append(findings(b, p), p.Findings...))
 	for _, f := range p.Findings {
 		p.Refused = p.Refused || f.Refuse

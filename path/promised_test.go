@@ -43,6 +43,12 @@ func TestSilentYardIsAsked(t *testing.T) {
 		require.Len(t, p.Questions, 1)
 		assert.Contains(t, p.Questions[0], "What is the pressure loss of three")
 	}
+	for _, form := range []string{"≤ 40 mbar", "<= 4 kPa", "about 40 mbar", "3 to 4 kPa", "~ 4 kPa", "40 mbar or less", "40 mbar"} {
+		b := yards(t, strings.Replace(threeYards, "< 40 mbar", form, 1))
+		p := predict(t, b, layout(t, b, "yard one"))
+		assert.False(t, p.Refused, form)
+		assert.Empty(t, p.Questions, form)
+	}
 	one, two := predict(t, b, layout(t, b, "yard one")), predict(t, b, layout(t, b, "yard two"))
 	assert.InDelta(t, 5, quoteSD(one), 0.1, "a bound adds no doubt of its own; other routes take their share of the band")
 	assert.Greater(t, quoteSD(two), 5.5, "a span does")

@@ -103,7 +103,7 @@ func TestHintsHeal(t *testing.T) {
 		healed++
 		t.Run(filepath.Base(f), func(t *testing.T) { heal(t, string(text)) })
 	}
-	assert.GreaterOrEqual(t, healed, 30)
+	assert.GreaterOrEqual(t, healed, 85)
 }
 
 func heal(t *testing.T, text string) {

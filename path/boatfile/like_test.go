@@ -107,7 +107,7 @@ func kindsOf(x *path.Exhaust) (all []string) {
 
 func TestLikeBad(t *testing.T) {
 	for more, want := range map[string][]string{
-		"{name: x, like: as it is}":                                 {`like.yaml:22:21: like: no layout "as it is"; the file has as is`},
+		"{name: x, like: as it is}":                                 {`like.yaml:22:21: like: no layout "as it is"; the file has as is`, "hint: write as is"},
 		"{name: x, like: x}":                                        {`like.yaml:22:15: layout "x" is like itself`},
 		"{name: x, like: as is, remove: bax}":                       {`like.yaml:22:36: remove: no element "bax" in the line; it has`, `did you mean "box"?`},
 		"{name: x, like: as is, replace: {tail: {pip: {}}}}":        {`unknown element "pip"`},

@@ -197,26 +197,7 @@ func (r *reader) reading(i int, n *decode.Node) path.Reading {
 	m.Mount = r.atMount(o, &m)
 	m.Strike, _ = o.Flag("strike")
 	m.Recording = r.recording(o, &m)
-	errorDims := []quantity.Dim{quantity.Level, quantity.LevelA, quantity.LevelC}
-	if o.Has("back_pressure") {
-		errorDims = []quantity.Dim{quantity.Pressure}
-	} else if o.Has("temperature") && m.Level == nil && m.Bands == nil {
-		errorDims = []quantity.Dim{quantity.Temperature}
-	}
-	if v, ok := o.Value("plus_minus", decode.Positive, errorDims...); ok {
-		m.PlusMinus = v
-		if errorDims[0] == quantity.Temperature && v > mostKelvin {
-			r.Wrong(o.Get("plus_minus"), "3 K", "%s plus_minus: the error of a temperature is a difference: write it in K, up to %g", o.Path, mostKelvin)
-		}
-	} else if !o.Has("plus_minus") && (m.Level != nil || m.Bands != nil || m.Mount != nil) {
-		m.PlusMinus = 3
-		if m.Recording != nil {
-			m.PlusMinus = besideSD
-			r.Assume(o.Path+" plus_minus", "2 dB", "a sound level meter held beside the recorder (judgement)", 0)
-		} else {
-			r.Assume(o.Path+" plus_minus", "3 dB", "a phone with its own microphone (judgement)", 0)
-		}
-	}
+	r.plusMinus(o, &m)
 	if q, ok := r.Quantity(o.Get("background"), o.Path+" background", decode.Limits{Min: 0, Max: 180}, quantity.LevelA, quantity.LevelC, quantity.Level); ok {
 		m.Background = &q.Value
 	}
@@ -237,6 +218,30 @@ func (r *reader) reading(i int, n *decode.Node) path.Reading {
 	r.readAt(o, &m)
 	o.Done()
 	return m
+}
+
+// plusMinus reads the error of a reading, in its own unit, or takes the usual one of a level.
+func (r *reader) plusMinus(o *decode.Object, m *path.Reading) {
+	errorDims := []quantity.Dim{quantity.Level, quantity.LevelA, quantity.LevelC}
+	if o.Has("back_pressure") {
+		errorDims = []quantity.Dim{quantity.Pressure}
+	} else if o.Has("temperature") && m.Level == nil && m.Bands == nil {
+		errorDims = []quantity.Dim{quantity.Temperature}
+	}
+	if v, ok := o.Value("plus_minus", decode.Positive, errorDims...); ok {
+		m.PlusMinus = v
+		if errorDims[0] == quantity.Temperature && v > mostKelvin {
+			r.Wrong(o.Get("plus_minus"), "3 K", "%s plus_minus: the error of a temperature is a difference: write it in K, up to %g", o.Path, mostKelvin)
+		}
+	} else if !o.Has("plus_minus") && (m.Level != nil || m.Bands != nil || m.Mount != nil) {
+		m.PlusMinus = 3
+		if m.Recording != nil {
+			m.PlusMinus = besideSD
+			r.Assume(o.Path+" plus_minus", "2 dB", "a sound level meter held beside the recorder (judgement)", 0)
+		} else {
+			r.Assume(o.Path+" plus_minus", "3 dB", "a phone with its own microphone (judgement)", 0)
+		}
+	}
 }
 
 // Air round a running engine is taken to lie between these, K (judgement): a reading outside whose figure fits in the other

@@ -53,7 +53,12 @@ func (c names) listener(l *path.Listener, b *path.Boat) {
 		c.r.Wrong(at, c.spaceHint(l, b), "listeners.%s in: %q is a place to listen at; in takes the space round it", l.Name, spelling.Clip(l.In))
 		return
 	}
-	if !c.r.known(at, "listeners."+l.Name+" in", l.In, c.allSpaces(b)) || len(b.Layouts) == 0 {
+	all := c.allSpaces(b)
+	if !slices.Contains(all, l.In) && spelling.Nearest(l.In, all) == "" {
+		c.r.Wrong(at, c.spaceHint(l, b), "listeners.%s in: no %q; there are %s", l.Name, spelling.Clip(l.In), decode.Listed(all))
+		return
+	}
+	if !c.r.known(at, "listeners."+l.Name+" in", l.In, all) || len(b.Layouts) == 0 {
 		return
 	}
 	if s := findSpace(b.Layouts[0].Spaces, l.In); s != nil && s.Placed() && !inside(s, l.At, 0.05) {
@@ -61,8 +66,11 @@ func (c names) listener(l *path.Listener, b *path.Boat) {
 	}
 }
 
-// spaceHint is the space round a listener, or all that it may be where one lies nobody knows where.
+// spaceHint is the space that a listener is called by, or the one round it, or all that it may be where one lies nobody knows where.
 func (c names) spaceHint(l *path.Listener, b *path.Boat) string {
+	if slices.Contains(c.allSpaces(b), l.Name) {
+		return "write " + l.Name
+	}
 	var round []path.Space
 	if len(b.Layouts) > 0 {
 		round = b.Layouts[0].Spaces

@@ -112,6 +112,8 @@ func TestWallTooLargeForAnyBoat(t *testing.T) {
 	b, warned = with("25 m2", engineRoom, "", wheelhouse, "")
 	assert.False(t, warned)
 	assert.InDelta(t, 25, areaOf(b, "sole"), 1e-9)
+	_, warned = with("25.5 m2", engineRoom, "", wheelhouse, "")
+	assert.True(t, warned)
 	b, warned = with("27 m2", engineRoom, "", ", size: [2.4 m, 2.6 m, 2.0 m]", ", size: [5 m, 4 m, 2 m]")
 	assert.False(t, warned)
 	assert.InDelta(t, 27, areaOf(b, "sole"), 1e-9)

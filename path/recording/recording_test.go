@@ -15,6 +15,7 @@ import (
 	"hushwake/path/recording/order"
 	"hushwake/path/recording/recordingtest"
 	"hushwake/source/spectrum"
+	"hushwake/testdata/turns"
 )
 
 const rate = 24000
@@ -112,11 +113,12 @@ func TestDifferences(t *testing.T) {
 	require.Contains(t, strings.Join(d.Warnings, "\n"), "rpm against")
 }
 
-// Half a cylinder short is found in two recordings, ordinary scatter is not called weak, nor what one recording alone shows.
+// Half a cylinder short is found in two recordings, ordinary scatter is not called weak, nor what one recording alone shows: twenty engines, of which one may be missed; a run takes five.
 func TestWeakCylinder(t *testing.T) {
-	found, wrong := 0, 0
-	const engines = 20
-	for seed := range uint64(engines) {
+	engines, found, wrong := 0, 0, 0
+	for i := range turns.Of(t, 20, 5) {
+		engines++
+		seed := uint64(i)
 		e := recordingtest.Engine{Cylinders: []int{4, 6}[seed%2], Speed: 1500 + 40*float64(seed), Drift: 0.003, Scatter: 0.02, Noise: -30, Seed: seed}
 		h := Hint{Kind: order.Engine{Cylinders: e.Cylinders}, Speed: e.Speed}
 		heard := func(weak, seconds float64) *Recording {
@@ -136,7 +138,7 @@ func TestWeakCylinder(t *testing.T) {
 		}
 		require.False(t, WeakCylinder(half, tenth))
 	}
-	require.GreaterOrEqual(t, found, engines*95/100)
+	require.GreaterOrEqual(t, found, engines-1)
 	require.Zero(t, wrong)
 }
 

@@ -221,34 +221,68 @@ func (w *Comparison) pageChains(r *Page, u form.Units) {
 	}
 }
 
-// pageSpeeds is how many speeds the page shows from 40 % of the rated one: fewer would pass booms over.
-const pageSpeeds = 25
+// pageSpeeds is how many speeds the page shows from 40 % of the rated one: fewer would pass booms over. Of today's layout
+// one of every few is enough for a plain line beside it.
+const (
+	pageSpeeds = 25
+	plainEvery = 3
+)
 
-// pageSweeps sweeps the layout that is chosen and today's; the sweep command takes any.
+// dutiesOf are what the page sweeps layouts over, none where no engine of theirs runs.
+func dutiesOf(layouts []*path.Layout) (over parts.Duties) {
+	rated := sweep.RatedSpeed(layouts)
+	switch {
+	case rated == 0:
+		return over
+	case sweep.OverLoad(layouts):
+		return parts.Loads
+	}
+	for k := range pageSpeeds {
+		over.At = append(over.At, rated*(0.4+0.6*float64(k)/(pageSpeeds-1)))
+	}
+	return over
+}
+
+// every keeps the first of each n duties.
+func every(n int, over parts.Duties) parts.Duties {
+	out := parts.Duties{OverLoad: over.OverLoad}
+	for k := 0; k < len(over.At); k += n {
+		out.At = append(out.At, over.At[k])
+	}
+	return out
+}
+
+// pageSweeps sweeps the layout that is told of first, with its booms, and today's for a line beside it.
 func (w *Comparison) pageSweeps(r *Page) error {
 	var layouts []*path.Layout
 	for _, at := range r.Told() {
 		layouts = append(layouts, w.Predictions[w.indexOf(r.Layouts[at].Name)].Layout)
 	}
-	rated := sweep.RatedSpeed(layouts)
-	if rated == 0 {
-		return nil
-	}
-	over := parts.Duties{At: make([]float64, pageSpeeds)}
-	for k := range over.At {
-		over.At[k] = rated * (0.4 + 0.6*float64(k)/(pageSpeeds-1))
-	}
-	if r.OverLoad = sweep.OverLoad(layouts); r.OverLoad {
-		over = parts.Loads
-	}
-	swept, err := parts.SweepLayouts(context.Background(), w.Known, w.Boat, layouts, over, nil)
-	if err != nil {
-		return err
-	}
-	for k, s := range swept {
-		r.Sweeps = append(r.Sweeps, pageSweep(w, r.Told()[k], s))
+	over := dutiesOf(layouts)
+	r.OverLoad = over.OverLoad
+	for k, l := range layouts {
+		s, err := w.swept(r.Told()[k], l, over)
+		if err != nil {
+			return err
+		}
+		if s.Plain = k > 0; len(s.Points) > 0 {
+			r.Sweeps = append(r.Sweeps, s)
+		}
+		over = every(plainEvery, over)
 	}
 	return nil
+}
+
+// swept is a layout over duties, with its place on the page.
+func (w *Comparison) swept(at int, l *path.Layout, over parts.Duties) (PageSweep, error) {
+	if len(over.At) == 0 {
+		return PageSweep{}, nil
+	}
+	all, err := parts.SweepLayouts(context.Background(), w.Known, w.Boat, []*path.Layout{l}, over, nil)
+	if err != nil || len(all) == 0 {
+		return PageSweep{}, err
+	}
+	return pageSweep(w, at, all[0]), nil
 }
 
 func pageSweep(w *Comparison, at int, s sweep.Swept) PageSweep {

@@ -152,6 +152,7 @@ type PageSweep struct {
 	Engine string
 	Points []PageSpeed
 	Booms  []PageBoom
+	Plain  bool // a line beside another: few speeds, and no boom was looked for
 }
 
 // PageSpeed is one speed, or one load.

@@ -33,7 +33,13 @@ func TestPageTellsOfTheChosenLayout(t *testing.T) {
 	for k, at := range r.Told() {
 		assert.Equal(t, at, r.Sweeps[k].Layout)
 		assert.Equal(t, at, r.Chains[k].Layout)
-		assert.Len(t, r.Sweeps[k].Points, 25)
+	}
+	require.Len(t, r.Sweeps[0].Points, 25)
+	require.Len(t, r.Sweeps[1].Points, 9, "a line beside it, without booms")
+	assert.Empty(t, r.Sweeps[1].Booms)
+	assert.Equal(t, [2]bool{false, true}, [2]bool{r.Sweeps[0].Plain, r.Sweeps[1].Plain})
+	for k, p := range r.Sweeps[1].Points {
+		assert.Equal(t, r.Sweeps[0].Points[3*k].SpeedRPM, p.SpeedRPM)
 	}
 	require.NotEmpty(t, r.Helps.Changes)
 	assert.Equal(t, d.Advice.Helps[0].Change, r.Helps.Changes[0].Change)

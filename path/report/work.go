@@ -1,12 +1,10 @@
 package report
 
 import (
-	"context"
 	"slices"
 
 	"hushwake/path"
 	"hushwake/path/report/form"
-	"hushwake/path/report/parts"
 	"hushwake/path/study/sweep"
 )
 
@@ -72,23 +70,10 @@ func (w *Comparison) Gains(u form.Units) (layout string, all []Gain) {
 
 // Speeds sweeps a layout over the speed of its engines, or over the load of a set at its one speed.
 func (w *Comparison) Speeds(layout int) (out PageSweep, overLoad bool, err error) {
-	layouts := []*path.Layout{w.Predictions[layout].Layout}
-	rated := sweep.RatedSpeed(layouts)
-	if rated == 0 {
-		return out, false, nil
-	}
-	over := parts.Duties{At: make([]float64, pageSpeeds)}
-	for k := range over.At {
-		over.At[k] = rated * (0.4 + 0.6*float64(k)/(pageSpeeds-1))
-	}
-	if overLoad = sweep.OverLoad(layouts); overLoad {
-		over = parts.Loads
-	}
-	swept, err := parts.SweepLayouts(context.Background(), w.Known, w.Boat, layouts, over, nil)
-	if err != nil || len(swept) == 0 {
-		return out, overLoad, err
-	}
-	return pageSweep(w, layout, swept[0]), overLoad, nil
+	l := w.Predictions[layout].Layout
+	over := dutiesOf([]*path.Layout{l})
+	out, err = w.swept(layout, l, over)
+	return out, over.OverLoad, err
 }
 
 // Swept are the names of the engines of a layout that run with its speed.

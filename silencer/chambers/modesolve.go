@@ -48,22 +48,29 @@ func (s *modeSolver) at(w *modeWork, omega float64) fourpole.Matrix {
 type modeWork struct {
 	g     blocks
 	sizes []int
+	meets []meeting
 	own   [][]complex128 // by opening, upper triangle of what is symmetric, row by row
 	cross []complex128   // between two openings
 }
 
 func (w *modeWork) reset(openings []opening) {
-	w.sizes = w.sizes[:0]
+	w.sizes, w.meets = w.sizes[:0], w.meets[:0]
 	for len(w.own) < len(openings) {
 		w.own = append(w.own, nil)
 	}
 	for i := range openings {
-		n := openings[i].size()
+		o, n := &openings[i], openings[i].size()
 		w.sizes = append(w.sizes, n)
+		switch {
+		case o.tubeTo > i: // through it they feel its functions alone
+			w.meets = append(w.meets, meeting{0, o.nTube, openings[o.tubeTo].nTube})
+		case i+1 < len(openings):
+			w.meets = append(w.meets, meeting{0, n, openings[i+1].size()})
+		}
 		w.own[i] = resize(w.own[i], n*(n+1)/2)
 		clear(w.own[i])
 	}
-	w.g.reset(w.sizes, nil)
+	w.g.reset(w.sizes, w.meets)
 }
 
 // addRoom adds the impedances of a room: mode by mode -j z cot(kappa l) at a face, -j z/sin(kappa l) across.
@@ -147,31 +154,29 @@ func (s *modeSolver) addBehind(w *modeWork, i int, k, root float64) {
 	o.addFlow(b)
 }
 
+// addTube adds what the tube of an opening holds: at its first end for both.
 func (s *modeSolver) addTube(w *modeWork, i int, kc complex128) {
 	o := &s.openings[i]
-	ahead := o.tubeTo > i
-	if ahead {
-		w.cross = resize(w.cross, o.nTube*s.openings[i+1].nTube)
+	switch {
+	case o.port:
+		for m := 1; m < o.inside.kept; m++ {
+			same := 1i * kc * fourpole.Inverse(leaving(radialSquare(kc, o.tube.modes.gamma[m])))
+			addCorner(w.own[i], o.size(), same, o.inside.row(m, o.nTube))
+		}
+	case o.tubeTo > i:
+		to := &s.openings[o.tubeTo]
+		w.cross = resize(w.cross, o.nTube*to.nTube)
 		clear(w.cross)
-	}
-	for m := range o.inside.kept {
-		var same, across complex128
-		switch {
-		case !o.port:
-			same, across = lineImpedance(kc, o.tube.modes.gamma[m], o.length)
-		case m > 0:
-			same = 1i * kc * fourpole.Inverse(leaving(radialSquare(kc, o.tube.modes.gamma[m])))
-		default:
-			continue
+		for m := range o.inside.kept {
+			same, across := lineImpedance(kc, o.tube.modes.gamma[m], o.length)
+			here, there := o.inside.row(m, o.nTube), to.inside.row(m, to.nTube)
+			addCorner(w.own[i], o.size(), same, here)
+			addCorner(w.own[o.tubeTo], to.size(), same, there)
+			if across != 0 {
+				addOuter(w.cross, across, here, there)
+			}
 		}
-		addCorner(w.own[i], o.size(), same, o.inside.row(m, o.nTube))
-		if ahead && across != 0 {
-			to := &s.openings[i+1]
-			addOuter(w.cross, across, o.inside.row(m, o.nTube), to.inside.row(m, to.nTube))
-		}
-	}
-	if ahead {
-		w.couple(i, o.nTube, s.openings[i+1].nTube)
+		w.couple(i, o.nTube, to.nTube)
 	}
 }
 

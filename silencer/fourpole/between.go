@@ -25,7 +25,7 @@ const (
 	tests     = 4  // the others
 	support   = nodes - tests
 	fewest    = 18   // frequencies in a part
-	closeness = 1e-6 // of the size of the matrix at the other nodes
+	closeness = 1e-5 // of the size of the matrix at the other nodes
 )
 
 func newBetween(p Runner, omega []float64, m []Matrix) *between {

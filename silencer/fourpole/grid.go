@@ -123,7 +123,7 @@ func (g *Grid) tableOf(p Runner) []Matrix {
 	if t.grid != g {
 		m := make([]Matrix, len(g.omega))
 		if g.rational {
-			g.parts(2*stretch, func(from, to int) { newBetween(p, g.omega[from:to], m[from:to]).fill(0, to-from-1) })
+			g.parts(4*stretch, func(from, to int) { newBetween(p, g.omega[from:to], m[from:to]).fill(0, to-from-1) })
 		} else {
 			g.each(func(from, to int) { p.Run(g.omega[from:to], m[from:to]) })
 		}

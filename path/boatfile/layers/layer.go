@@ -50,7 +50,8 @@ func WithNote(text string, materials *panel.Materials) (panel.Layer, string, err
 	if name == "" {
 		return l, "", quantity.Bad("such as 4 mm steel or 5 kg/m2 limp mat", "%q names no material", spelling.Clip(text))
 	}
-	if l.Material, err = layerMaterial(name, materials); err != nil {
+	front := strings.Join(words[:len(words)-len(rest)], " ")
+	if l.Material, err = layerMaterial(front, name, materials); err != nil {
 		return l, "", err
 	}
 	if l.Material == "air" && l.Mass > 0 {
@@ -100,8 +101,8 @@ func sizeAtFront(words []string) (quantity.Quantity, int, error) {
 	return quantity.Quantity{}, 0, err
 }
 
-// layerMaterial finds the material in the table.
-func layerMaterial(name string, materials *panel.Materials) (string, error) {
+// layerMaterial finds the material in the table; sizes are what stands before its name.
+func layerMaterial(sizes, name string, materials *panel.Materials) (string, error) {
 	switch low := strings.ToLower(strings.TrimPrefix(strings.ToLower(name), "of ")); low {
 	case "air", "air gap", "gap", "air space", "cavity":
 		return "air", nil
@@ -115,14 +116,31 @@ func layerMaterial(name string, materials *panel.Materials) (string, error) {
 	if len(materials.Rows) == 0 {
 		return name, nil
 	}
-	hint := ""
-	if near := nearestMaterial(name, materials); near != "" {
-		hint = fmt.Sprintf("did you mean %q?", near)
-		if l, _, err := completeLayer(panel.Layer{Text: near, Material: near}, materials); err != nil || l.Thickness == 0 && l.Mass == 0 {
-			hint = "write 5 kg/m2 " + near + ", or the thickness or mass that it has"
+	return "", quantity.Bad(materialHint(sizes, name, materials), "no material %q in the table; a user's own go under materials:", spelling.Clip(name))
+}
+
+// materialHint is the layer that may be meant, with the size that it states before or behind its name.
+func materialHint(sizes, name string, materials *panel.Materials) string {
+	words := strings.Fields(name)
+	for k := 1; sizes == "" && k < len(words); k++ {
+		if _, err := quantity.Parse(strings.Join(words[k:], " "), quantity.Length, quantity.SurfaceMass); err == nil {
+			sizes, name = strings.Join(words[k:], " "), strings.Join(words[:k], " ")
 		}
 	}
-	return "", quantity.Bad(hint, "no material %q in the table; a user's own go under materials:", spelling.Clip(name))
+	near := name
+	if _, ok := materials.Find(name); !ok {
+		near = nearestMaterial(name, materials)
+	}
+	switch {
+	case near == "":
+		return ""
+	case sizes != "":
+		return fmt.Sprintf("did you mean %q?", sizes+" "+near)
+	}
+	if l, _, err := completeLayer(panel.Layer{Text: near, Material: near}, materials); err != nil || l.Thickness == 0 && l.Mass == 0 {
+		return "write 5 kg/m2 " + near + ", or the thickness or mass that it has"
+	}
+	return fmt.Sprintf("did you mean %q?", near)
 }
 
 func nearestMaterial(name string, materials *panel.Materials) string {

@@ -43,7 +43,7 @@ func TestParseRefusals(t *testing.T) {
 		"-4 mm steel":               "more than nothing",
 		"0 mm steel":                "more than nothing",
 		"4 mm 5 mm steel":           "the same twice",
-		"4 mm plywod":               `did you mean "plywood"?`,
+		"4 mm plywod":               `did you mean "4 mm plywood"?`,
 		"4 mm unobtainium":          "no material",
 		"5 kg/m2 air gap":           "a gap has a thickness",
 		"4 dB steel":                "is a level",

@@ -95,7 +95,7 @@ func (l *Reader) element(n *decode.Node, i int) (silencer.Element, string) {
 		x.Base().Unstated = math.Sqrt(e.unstated)
 	}
 	if x != nil && l.branch == "" && x.Base().In == "" && silencer.Length(x) > 0 {
-		e.fill("in", "the space of the nearest part that states its own, before it and behind it, and a trunk or locker between these; else the engine's", "judgement: heard in each", 3)
+		e.fill("in", "the space of the nearest part that states its own, before it and behind it, and a trunk or locker between these, or between the last and the open; else the engine's", "judgement: heard in each", 3)
 	}
 	return x, kind
 }

@@ -93,7 +93,11 @@ func (w *writer) named(like *decode.Node) *decode.Node {
 			names = append(names, item.NameOf())
 		}
 	}
-	w.r.Wrong(like, spelling.DidYouMean(like.Text, names), "like: no layout %q; the file has %s", spelling.Clip(like.Text), decode.Listed(names))
+	hint := spelling.DidYouMean(like.Text, names)
+	if hint == "" && len(names) > 0 {
+		hint = "write " + strings.Join(names, " or ") + ", whichever it is like"
+	}
+	w.r.Wrong(like, hint, "like: no layout %q; the file has %s", spelling.Clip(like.Text), decode.Listed(names))
 	return nil
 }
 

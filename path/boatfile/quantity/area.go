@@ -44,13 +44,14 @@ func holes(words []string, s string) (Quantity, bool, error) {
 }
 
 func rectangle(a, b, s string) (Quantity, bool, error) {
-	w, err := Parse(a, Length)
-	if err != nil {
-		return Quantity{}, true, Bad("write both sides with their units: 300 mm x 200 mm", "%q is no rectangle", spelling.Clip(s))
-	}
-	h, err := Parse(b, Length)
-	if err != nil {
-		return Quantity{}, true, Bad("write both sides with their units: 300 mm x 200 mm", "%q is no rectangle", spelling.Clip(s))
+	w, errA := Parse(a, Length)
+	h, errB := Parse(b, Length)
+	if errA != nil || errB != nil {
+		hint := "give both sides with their units, such as 300 mm x 200 mm"
+		if _, unit, err := LeadingNumber(b); err == nil && errB == nil {
+			hint = "write " + a + " " + strings.TrimSpace(unit) + " x " + b
+		}
+		return Quantity{}, true, Bad(hint, "%q is no rectangle", spelling.Clip(s))
 	}
 	q, err := finish(w.Value*h.Value, unit{"m2", Area, 1, 0, ""}, s)
 	return q, true, err

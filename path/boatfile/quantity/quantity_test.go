@@ -87,7 +87,7 @@ func TestQuantityRefusals(t *testing.T) {
 		{"102", Length, "no unit"}, {"5 kg", Length, "is a mass"}, {"5 mmm", Length, `did you mean "mm"`}, {"1,200 mm", Length, "write 1200 mm or 1.200 mm"}, {"2,5 m", Length, "write 2.5"},
 		{"1 200 mm", Length, "write 1200"}, {"1.234.567 mm", Length, "thousands"}, {"1_000 mm", Length, "write 1000"}, {"NaN m", Length, "not a number"}, {"inf m", Length, "not a number"}, {"-.inf m", Length, "not a number"},
 		{"1e400 m", Length, "no number"}, {"0x10 m", Length, "unknown unit"}, {"", Length, "begin with a number"}, {"mm", Length, "begin with a number"}, {"5/0 in", Length, "divides"}, {"1 7/5 in", Length, "below one"},
-		{"5 ft 13 in", Length, "twelve"}, {"5 ft 3 mm", Length, "feet and inches"}, {"85 dB", LevelA, "write 85 dBA"}, {"300 x 200 mm", Area, "both sides"}, {"4 kg hole", Area, "is a mass"}, {"71 dBA", Level, "A-weighted"}, {"-300 C", Temperature, "absolute zero"}, {"6 kPa", Length, "is a pressure"},
+		{"5 ft 13 in", Length, "twelve"}, {"5 ft 3 mm", Length, "feet and inches"}, {"85 dB", LevelA, "write 85 dBA"}, {"300 x 200 mm", Area, "write 300 mm x 200 mm"}, {"300 x wide", Area, "both sides"}, {"4 kg hole", Area, "is a mass"}, {"71 dBA", Level, "A-weighted"}, {"-300 C", Temperature, "absolute zero"}, {"6 kPa", Length, "is a pressure"},
 		{"0.27", Fraction, "write 27 %"}, {"7 kt/h", Speed, "unknown unit"}, {strings.Repeat("9", 200), Length, "too long"}, {"1e308 km", Length, "out of range"},
 	} {
 		_, err := Parse(c.text, c.dim)

@@ -3,7 +3,6 @@ package parts
 import (
 	"context"
 	"encoding/json"
-	"hushwake/path/study/readings"
 	"strings"
 	"testing"
 
@@ -61,8 +60,7 @@ func TestBoxSizeTellsWhatForbidsATarget(t *testing.T) {
 func TestOneLevelPastABox(t *testing.T) {
 	boat, err := boatfile.LoadFile("../../../testdata/generator-box.yaml")
 	require.NoError(t, err)
-	known, err := readings.Know(boat, readings.Options{})
-	require.NoError(t, err)
+	known := known(t, boat)
 	l, _ := boat.Layout("as is")
 	d, err := NewBoxSize(context.Background(), known, l, "sound box", 0, sizing.BoxBudget{}, true)
 	require.NoError(t, err)

@@ -129,7 +129,7 @@ func SweepLayouts(ctx context.Context, k *readings.Known, b *path.Boat, layouts 
 		if see != nil {
 			see(p)
 		}
-		return k.Quick(p)
+		return k.Moved(p)
 	}
 	loss := func(name, engine string, rpm float64, hz []float64) ([]float64, error) {
 		l := sweep.AtSpeed(byName[name], rpm)

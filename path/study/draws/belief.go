@@ -4,6 +4,7 @@ import (
 	"math"
 	"sort"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
 
 	"hushwake/source/spectrum"
@@ -87,19 +88,72 @@ func (m *Model) MattersIn(e *Ensemble, layout, listener string) []Share {
 	}
 	mean := e.Means(m)
 	g := m.Layouts[l].Listeners[h].Gradient(mean, spectrum.A, len(m.Terms))
-	return m.shares(e.belief(m, mean, func(k int) bool { return g[k] != 0 }), g)
+	if !e.Moved || len(m.Terms) == 0 {
+		return m.shares(Belief{Mean: mean}, g)
+	}
+	return m.shares(&drawn{mean: mean, z: e.Terms(m)}, g)
+}
+
+// drawn is the covariance C of drawn terms, of which only products with a gradient are asked for.
+type drawn struct {
+	mean []float64
+	z    [][]float64 // by term and draw
+	of   []float64   // the gradient that sum is along
+	sum  []float64   // by draw, about its mean
+}
+
+// along takes the draws along a gradient.
+func (c *drawn) along(g []float64) []float64 {
+	if c.sum != nil && &c.of[0] == &g[0] {
+		return c.sum
+	}
+	c.of, c.sum = g, make([]float64, len(c.z[0]))
+	for k, v := range g {
+		if v != 0 {
+			floats.AddScaled(c.sum, v, c.z[k])
+			floats.AddConst(-v*c.mean[k], c.sum)
+		}
+	}
+	return c.sum
+}
+
+// Variance is g' C g.
+func (c *drawn) Variance(g []float64) float64 {
+	s := c.along(g)
+	return floats.Dot(s, s) / float64(len(s)-1)
+}
+
+// Row is (C g)_k; the sum has no mean, so that the term's own drops out.
+func (c *drawn) Row(k int, g []float64) float64 {
+	s := c.along(g)
+	return floats.Dot(c.z[k], s) / float64(len(s)-1)
+}
+
+// covariance is that of the terms along gradients.
+type covariance interface {
+	Variance(g []float64) float64
+	Row(k int, g []float64) float64
 }
 
 // shares are those of the terms in the variance of a level with gradient g.
-func (m *Model) shares(b Belief, g []float64) []Share {
-	total := b.Variance(g)
+func (m *Model) shares(b covariance, g []float64) []Share {
+	total, row := b.Variance(g), make([]float64, len(g))
+	for k := range g {
+		if g[k] != 0 {
+			row[k] = b.Row(k, g)
+		}
+	}
 	var all []Share
 	for _, c := range m.causes() {
 		s, own := Share{Term: m.Terms[c[0]]}, make([]float64, len(g))
+		moves := false
 		for _, k := range c {
 			if own[k] = g[k]; total > 0 && g[k] != 0 {
-				s.Share += g[k] * b.Row(k, g) / total
+				s.Share, moves = s.Share+g[k]*row[k]/total, true
 			}
+		}
+		if !moves {
+			continue
 		}
 		if s.SD = math.Sqrt(b.Variance(own)); s.SD == 0 {
 			continue

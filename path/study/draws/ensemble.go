@@ -133,37 +133,17 @@ func (e *Ensemble) Means(m *Model) []float64 {
 // Belief is the mean and covariance of the draws of the model's terms; without readings exactly those
 // of unit normals.
 func (e *Ensemble) Belief(m *Model) Belief {
-	return e.belief(m, e.Means(m), func(int) bool { return true })
-}
-
-// belief is Belief with these means and the covariance of some of the terms, the others taken as unit normals of their own.
-func (e *Ensemble) belief(m *Model, mean []float64, asked func(k int) bool) Belief {
-	b := Belief{Mean: mean}
+	b := Belief{Mean: e.Means(m)}
 	if !e.Moved || len(m.Terms) == 0 {
 		return b
 	}
 	z := e.Terms(m)
-	b.Cov = mat.NewSymDense(len(z), nil)
-	var of []int
+	x := mat.NewDense(len(z), e.Draws.N, nil)
 	for k := range z {
-		if b.Cov.SetSym(k, k, 1); asked(k) {
-			of = append(of, k)
-		}
+		copy(x.RawRowView(k), z[k])
+		floats.AddConst(-b.Mean[k], x.RawRowView(k))
 	}
-	if len(of) == 0 {
-		return b
-	}
-	x := mat.NewDense(len(of), e.Draws.N, nil)
-	for i, k := range of {
-		copy(x.RawRowView(i), z[k])
-		floats.AddConst(-b.Mean[k], x.RawRowView(i))
-	}
-	var cov mat.SymDense
-	cov.SymOuterK(1/float64(e.Draws.N-1), x)
-	for i, k := range of {
-		for j, n := range of[:i+1] {
-			b.Cov.SetSym(k, n, cov.At(i, j))
-		}
-	}
+	b.Cov = mat.NewSymDense(len(z), nil)
+	b.Cov.SymOuterK(1/float64(e.Draws.N-1), x)
 	return b
 }

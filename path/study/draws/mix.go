@@ -21,7 +21,11 @@ func (p *plan) mixed(doubts []doubt) (out []doubt) {
 		for ; at < len(mixes); at++ {
 			m := mixes[at]
 			first := doubts[m.first].sd
-			if f := rounded(sd[m.peak] / first[m.peak]); near(sd, f, first) {
+			f, beside := sd[m.peak]/first[m.peak], (m.peak+1)%spectrum.N
+			if math.Abs(f*first[beside]-sd[beside]) > 1e-9*math.Abs(sd[beside]) { // far off, as most are
+				continue
+			}
+			if f = rounded(f); near(sd, f, first) {
 				factors[i] = f
 				break
 			}

@@ -214,6 +214,15 @@ const quickEvery = 20
 // element, at the middle of few draws; what few draws miss of all of them in the layout as it stands
 // is put right, so that the layout as it stands has the level that all commands give it.
 func (k *Known) Quick(p path.Prediction) (path.Prediction, error) {
+	out, err := k.Moved(p)
+	if err == nil && p.Layout != nil {
+		path.Rejudge(k.Boat, &p, &out)
+	}
+	return out, err
+}
+
+// Moved is Quick for who asks for levels alone: what is said about them stays as it was.
+func (k *Known) Moved(p path.Prediction) (path.Prediction, error) {
 	k.quick.once.Do(k.prepare)
 	out, err := k.quick.draws.Middle(p)
 	if err != nil || p.Layout == nil {
@@ -234,7 +243,6 @@ func (k *Known) Quick(p path.Prediction) (path.Prediction, error) {
 			return spectrum.Fill(by[[3]string{h.Listener.Name}])
 		})
 	}
-	path.Rejudge(k.Boat, &p, &out)
 	return out, nil
 }
 
