@@ -7,7 +7,7 @@ import (
 
 	"hushwake/path/room"
 	"hushwake/path/structure"
-	"hushwake/silencer"
+	"hushwake/silencer/safety"
 	"hushwake/source"
 )
 
@@ -318,15 +318,15 @@ func (b Boxed) MayReach() (kelvin float64, stated bool) {
 }
 
 // petrolFinding refuses a box round a petrol engine that is not vented as the rules want it.
-func petrolFinding(e *Engine, enc *Enclosure) (silencer.Finding, bool) {
+func petrolFinding(e *Engine, enc *Enclosure) (safety.Finding, bool) {
 	in, out := false, false
 	for _, o := range enc.Openings {
 		in, out = in || o.Role == "inlet", out || o.Role == "outlet"
 	}
 	if f := enc.Fan; e.Fuel != source.Petrol || in && out && f != nil && !f.Stopped && f.IgnitionProof {
-		return silencer.Finding{}, false
+		return safety.Finding{}, false
 	}
-	return silencer.Finding{Code: "BOX-PETROL", Severity: silencer.Danger, Element: enc.Name, Refuse: true,
+	return safety.Finding{Code: "BOX-PETROL", Severity: safety.Danger, Element: enc.Name, Refuse: true,
 		Text:   fmt.Sprintf("A box round %s, a petrol engine, holds explosive vapour: it needs an inlet, an outlet low down and a powered fan protected against ignition, and everything electrical in it likewise.", e.Name),
 		Action: "state 'fan: {..., ignition_protected: yes}' with an inlet and an outlet once they are there; run it before starting; or keep a petrol engine out of a box",
 		Source: "33 CFR 183 subparts I and K (ignition protection, ventilation); ISO 11105 (ventilation of petrol engine compartments), ISO 8846 (ignition protection); ABYC H-2; from memory"}, true

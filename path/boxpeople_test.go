@@ -5,7 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"hushwake/silencer"
+	"hushwake/silencer/safety"
 )
 
 // Air of a box that ends where people are is a danger; outdoors, into a space without people and inwards it is none.
@@ -16,7 +16,7 @@ func TestBoxBlowsAtPeople(t *testing.T) {
 		all := peopleFindings(people, enc)
 		require.Len(t, all, want, to)
 		if want > 0 {
-			require.Equal(t, silencer.Danger, all[0].Severity)
+			require.Equal(t, safety.Danger, all[0].Severity)
 			require.Contains(t, all[0].Text, "into cabin")
 		}
 	}

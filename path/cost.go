@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"sync"
 
-	"hushwake/silencer"
+	"hushwake/silencer/safety"
 	"hushwake/source"
 )
 
@@ -62,12 +62,12 @@ func costOf(e *Engine, r ExhaustResult, form Form) (source.Cost, bool) {
 }
 
 // costFinding says what the line's back pressure costs over the passage.
-func costFinding(b *Boat, r *ExhaustResult) (silencer.Finding, bool) {
+func costFinding(b *Boat, r *ExhaustResult) (safety.Finding, bool) {
 	c := r.Cost
 	if c == nil {
-		return silencer.Finding{}, false
+		return safety.Finding{}, false
 	}
-	f := silencer.Finding{Code: "PRESSURE-COST", Severity: silencer.Note, Element: r.Engine, Source: c.Source,
+	f := safety.Finding{Code: "PRESSURE-COST", Severity: safety.Note, Element: r.Engine, Source: c.Source,
 		Text: fmt.Sprintf("%.1f kPa of back pressure at the running duty cost %s about %.1f ± %.1f %% of its air and %.1f ± %.1f %% of its power, or that much more fuel; each kPa more takes %s of the air and %s of the power.",
 			c.Pressure/1e3, r.Engine, 100*c.Air, 100*c.SDAir, 100*c.Power, 100*c.SDPower, perKilopascal(c.Air, c.Pressure), perKilopascal(c.Power, c.Pressure)),
 		Action: "weigh it against the quiet it buys"}

@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"hushwake/path/room"
-	"hushwake/silencer"
+	"hushwake/silencer/safety"
 	"hushwake/source"
 	"hushwake/source/spectrum"
 )
@@ -186,8 +186,8 @@ func opening(o Opening) room.Opening {
 func (o Opening) apart() bool { return o.Role != "leak" && (o.To != "" || o.AtStated) }
 
 // boxFindings says what a box does to the engine in it.
-func boxFindings(p *Prediction) []silencer.Finding {
-	var out []silencer.Finding
+func boxFindings(p *Prediction) []safety.Finding {
+	var out []safety.Finding
 	for _, r := range p.Exhausts {
 		if r.Box == nil {
 			continue
@@ -196,15 +196,15 @@ func boxFindings(p *Prediction) []silencer.Finding {
 			if v.Code == "ok" {
 				continue
 			}
-			severity, action := silencer.Warning, "give the box the inlet, outlet or fan that the enclosure report lists"
+			severity, action := safety.Warning, "give the box the inlet, outlet or fan that the enclosure report lists"
 			if !v.Harms() {
-				severity, action = silencer.Caution, "measure the holes of the box, and the air in it after an hour"
+				severity, action = safety.Caution, "measure the holes of the box, and the air in it after an hour"
 			}
-			out = append(out, silencer.Finding{Code: "BOX-" + upper(v.Code), Severity: severity, Element: r.Box.Sound.Name,
+			out = append(out, safety.Finding{Code: "BOX-" + upper(v.Code), Severity: severity, Element: r.Box.Sound.Name,
 				Text: v.Text, Action: action, Source: r.Box.Air.Source})
 		}
 		if s := r.Box.Air.FanStopped; s != nil {
-			out = append(out, silencer.Finding{Code: "FAN-STOPPED", Severity: "caution", Element: r.Box.Sound.Name,
+			out = append(out, safety.Finding{Code: "FAN-STOPPED", Severity: "caution", Element: r.Box.Sound.Name,
 				Text: s.Text, Action: "let a temperature switch stop the engine or sound an alarm when the fan fails",
 				Source: "common practice, no source"})
 		}
@@ -218,11 +218,11 @@ func boxFindings(p *Prediction) []silencer.Finding {
 }
 
 // peopleFindings warns of a box that blows the air round an engine to where people are.
-func peopleFindings(people []Heard, enc *Enclosure) (out []silencer.Finding) {
+func peopleFindings(people []Heard, enc *Enclosure) (out []safety.Finding) {
 	for _, o := range enc.Openings {
 		in := func(h Heard) bool { return o.To != Outside && h.Listener.In == o.To && !h.Listener.Probe }
 		if o.Role == "outlet" && slices.ContainsFunc(people, in) {
-			out = append(out, silencer.Finding{Code: "BOX-TO-PEOPLE", Severity: silencer.Danger, Element: enc.Name,
+			out = append(out, safety.Finding{Code: "BOX-TO-PEOPLE", Severity: safety.Danger, Element: enc.Name,
 				Text:   fmt.Sprintf("An outlet of %s blows the air round the engine into %s, where people are: a weeping joint puts carbon monoxide there.", enc.Name, o.To),
 				Action: "lead it outdoors, away from openings",
 				Source: "common practice, no source"})

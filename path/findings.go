@@ -6,16 +6,16 @@ import (
 	"sort"
 	"strings"
 
-	"hushwake/silencer"
+	"hushwake/silencer/safety"
 	"hushwake/source/spectrum"
 )
 
 // findings gathers refusals and cautions of all lines and of the layout as a whole.
-func findings(b *Boat, p *Prediction) []silencer.Finding {
-	var all []silencer.Finding
+func findings(b *Boat, p *Prediction) []safety.Finding {
+	var all []safety.Finding
 	for i := range p.Exhausts {
 		x, _ := p.Layout.Exhaust(p.Exhausts[i].Engine)
-		all = append(all, silencer.Findings(&x.Line, circumstances(b, p, &p.Exhausts[i]))...)
+		all = append(all, safety.Findings(&x.Line, circumstances(b, p, &p.Exhausts[i]))...)
 		if x.Line.Wet() {
 			all = append(all, wetUnproven)
 		}
@@ -34,7 +34,7 @@ func findings(b *Boat, p *Prediction) []silencer.Finding {
 // Rejudge finds anew what is said about a prediction whose levels or back pressures were corrected from
 // those of was; what others found stays.
 func Rejudge(b *Boat, was *Prediction, p *Prediction) {
-	of := map[silencer.Finding]bool{}
+	of := map[safety.Finding]bool{}
 	for _, f := range findings(b, was) {
 		of[f] = true
 	}
@@ -51,18 +51,18 @@ func Rejudge(b *Boat, was *Prediction, p *Prediction) {
 }
 
 // wetUnproven is said of every wet exhaust.
-var wetUnproven = silencer.Finding{Code: "WET-UNPROVEN", Severity: silencer.Note,
+var wetUnproven = safety.Finding{Code: "WET-UNPROVEN", Severity: safety.Note,
 	Text:   "No boat has been measured wet and dry in octaves: what water does here is physics with a band, not a measurement.",
 	Action: "a reading in the file, taken with the engine running, replaces most of it ('hushwake survey' says how to take one)",
 	Source: "judgement; makers and owners report more than this"}
 
 // circumstances tells a line what it cannot know by itself.
-func circumstances(b *Boat, p *Prediction, r *ExhaustResult) silencer.Circumstances {
+func circumstances(b *Boat, p *Prediction, r *ExhaustResult) safety.Circumstances {
 	e, _ := p.Layout.Engine(r.Engine)
 	x, _ := p.Layout.Exhaust(r.Engine)
 	_, rated := feeds(b, *r)
 	out := x.Line.Outlet
-	c := silencer.Circumstances{
+	c := safety.Circumstances{
 		Engine: e.Engine, Limit: e.Limit, Rated: r.Rated, Running: r.Running, RatedFeed: rated, Pipes: r.Source.Pipes,
 		Heel: b.Heel, OutletOffset: out.At[1], Hatch: b.Hatch, Generator: e.Generator != nil,
 		SleepsAboard: sleepsAboard(b),
@@ -129,8 +129,8 @@ func nearestPerson(b *Boat, outlet Point) (*float64, string) {
 }
 
 // hearing warns where the stated hours at a listener's place reach the action values.
-func hearing(p *Prediction) []silencer.Finding {
-	var out []silencer.Finding
+func hearing(p *Prediction) []safety.Finding {
+	var out []safety.Finding
 	for _, h := range p.Listeners {
 		if h.Listener.Hours <= 0 || len(h.Routes) == 0 {
 			continue
@@ -143,7 +143,7 @@ func hearing(p *Prediction) []silencer.Finding {
 		if day >= 85 {
 			level, sort, severity = "upper", "85", "warning"
 		}
-		out = append(out, silencer.Finding{Code: "HEARING", Severity: severity, Element: h.Listener.Name,
+		out = append(out, safety.Finding{Code: "HEARING", Severity: severity, Element: h.Listener.Name,
 			Text: fmt.Sprintf("%s: %.3g h a day there reach the %s action value for hearing, %s dB(A) over 8 h.",
 				h.Listener.Name, h.Listener.Hours, level, sort),
 			Action: "make it quieter or stay there for less time; ear defenders also hide alarms and signals",
@@ -156,7 +156,7 @@ func hearing(p *Prediction) []silencer.Finding {
 var severity = map[string]int{"danger": 0, "warning": 1, "caution": 2, "note": 3}
 
 // sortFindings puts refusals and dangers first and drops repeats.
-func sortFindings(all []silencer.Finding) []silencer.Finding {
+func sortFindings(all []safety.Finding) []safety.Finding {
 	sort.SliceStable(all, func(i, j int) bool {
 		a, b := all[i], all[j]
 		if severity[a.Severity] != severity[b.Severity] {

@@ -7,6 +7,7 @@ import (
 
 	"hushwake/path/room"
 	"hushwake/silencer"
+	"hushwake/silencer/safety"
 	"hushwake/source"
 )
 
@@ -39,14 +40,14 @@ func heatTo(e *Engine, m *silencer.Marched, pipes source.Pipes) map[string]float
 }
 
 // heatFinding says what the line's walls give to each space and the air that carries it off.
-func heatFinding(b *Boat, p *Prediction, r *ExhaustResult) (silencer.Finding, bool) {
+func heatFinding(b *Boat, p *Prediction, r *ExhaustResult) (safety.Finding, bool) {
 	e, ok := p.Layout.Engine(r.Engine)
 	if !ok {
-		return silencer.Finding{}, false
+		return safety.Finding{}, false
 	}
 	density := b.Air.Pressure / (287.05 * b.Air.Temperature)
 	var parts []string
-	severity := silencer.Note
+	severity := safety.Note
 	heat := HeatTo(e, r)
 	for _, place := range sortedNames(heat) {
 		w := heat[place]
@@ -54,18 +55,18 @@ func heatFinding(b *Boat, p *Prediction, r *ExhaustResult) (silencer.Finding, bo
 			continue
 		}
 		if w >= heatToCare {
-			severity = silencer.Caution
+			severity = safety.Caution
 		}
 		parts = append(parts, fmt.Sprintf("%.1f kW to %s (%.2f m3/s of air at %.0f K)", w/1e3, place, room.AirFlow(w, heatRise, density), heatRise))
 	}
 	if len(parts) == 0 {
-		return silencer.Finding{}, false
+		return safety.Finding{}, false
 	}
 	lines := "this line"
 	if n := r.RatedSource.Pipes; n > 1 {
 		lines = fmt.Sprintf("these %d lines", n)
 	}
-	return silencer.Finding{Code: "HEAT-TO-SPACES", Severity: severity, Element: r.Engine,
+	return safety.Finding{Code: "HEAT-TO-SPACES", Severity: severity, Element: r.Engine,
 		Text:   fmt.Sprintf("The walls of %s give at rated %s.", lines, strings.Join(parts, ", ")),
 		Action: "count it into the ventilation, or lag the line: 50 mm take off about nine tenths",
 		Source: "Gnielinski inside, Churchill and Chu outside, radiation; air by V = H/(rho cp dT)"}, true

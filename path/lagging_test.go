@@ -11,6 +11,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/silencer"
+	"hushwake/silencer/safety"
 )
 
 // lagged is a copy of an element with mineral wool of a thickness round it, 0 = bare.
@@ -44,7 +45,7 @@ func surface(t *testing.T, b *path.Boat, l *path.Layout, exhaust, element int, t
 			row = r
 		}
 	}
-	for _, f := range silencer.Findings(&x.Line, silencer.Circumstances{Engine: engine.Engine, Rated: m, Running: m, RatedFeed: f}) {
+	for _, f := range safety.Findings(&x.Line, safety.Circumstances{Engine: engine.Engine, Rated: m, Running: m, RatedFeed: f}) {
 		surface := strings.HasPrefix(f.Code, "SURFACE-") && f.Code != "SURFACE-BURNS"
 		said = said || surface && strings.Contains(strings.ToLower(f.Text), "the part")
 	}

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"hushwake/silencer"
+	"hushwake/silencer/safety"
 	"hushwake/source/spectrum"
 )
 
@@ -47,7 +47,7 @@ func (s *scene) around(all []emitter, distance, height float64, ends bool) (leve
 
 // neighbours says how the layout stands to what others may ask of a boat: the pass-by figure of new craft, and
 // for a generator the figures of harbours. None binds an owner who only alters an exhaust.
-func (s *scene) neighbours(p *Prediction, all []emitter) (out []silencer.Finding) {
+func (s *scene) neighbours(p *Prediction, all []emitter) (out []safety.Finding) {
 	power, engines, generator := 0.0, 0, false
 	for _, r := range p.Exhausts {
 		e, _ := p.Layout.Engine(r.Engine)
@@ -67,10 +67,10 @@ func (s *scene) neighbours(p *Prediction, all []emitter) (out []silencer.Finding
 }
 
 // passBy compares the level abeam with the pass-by limit of new craft, W of the strongest engine.
-func (s *scene) passBy(all []emitter, power float64, engines int) silencer.Finding {
+func (s *scene) passBy(all []emitter, power float64, engines int) safety.Finding {
 	limit, source := passByLimit(power, engines)
 	level, side := s.around(all, passByDistance, passByHeight, false)
-	return silencer.Finding{Code: "PASS-BY", Severity: silencer.Note, Source: source + "; guidance for a craft already in use",
+	return safety.Finding{Code: "PASS-BY", Severity: safety.Note, Source: source + "; guidance for a craft already in use",
 		Text: fmt.Sprintf("At 25 m %s over open water %.0f dB(A) come out at the duty predicted, engines and exhausts alone; new craft are held to %.0f dB(A) when passing at full power.",
 			side, level, limit),
 		Action: "ask the local authority what binds your boat; some ask " + stateTests()}
@@ -145,9 +145,9 @@ func PassBy(b *Boat, p *Prediction) error {
 	if err != nil || !ok {
 		return err
 	}
-	stands, severity := "within", silencer.Note
+	stands, severity := "within", safety.Note
 	if x.Level > x.Limit {
-		stands, severity = fmt.Sprintf("%.0f dB over", math.Max(1, x.Level-x.Limit)), silencer.Caution
+		stands, severity = fmt.Sprintf("%.0f dB over", math.Max(1, x.Level-x.Limit)), safety.Caution
 	}
 	for i := range p.Findings {
 		if f := &p.Findings[i]; f.Code == "PASS-BY" {
@@ -161,13 +161,13 @@ func PassBy(b *Boat, p *Prediction) error {
 }
 
 // harbour compares the level round a running generator with what harbours and parks ask.
-func (s *scene) harbour(all []emitter) silencer.Finding {
+func (s *scene) harbour(all []emitter) safety.Finding {
 	level, where := s.around(all, parkDistance, parkHeight, true)
 	var asked, sources []string
 	for _, c := range spectrum.Criteria("harbour") {
 		asked, sources = append(asked, fmt.Sprintf("%.0f for a %s", c.Limit, c.Name)), append(sources, c.Source)
 	}
-	return silencer.Finding{Code: "HARBOUR", Severity: silencer.Note, Source: strings.Join(slices.Compact(sources), "; ") + "; guidance",
+	return safety.Finding{Code: "HARBOUR", Severity: safety.Note, Source: strings.Join(slices.Compact(sources), "; ") + "; guidance",
 		Text: fmt.Sprintf("At 15.24 m %s with every engine of the file running %.0f dB(A) come out; what others ask, in dB(A): %s.",
 			where, level, strings.Join(asked, ", ")),
 		Action: "ask the harbour for its rules and quiet hours"}

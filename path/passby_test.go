@@ -7,13 +7,13 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"hushwake/silencer"
+	"hushwake/silencer/safety"
 )
 
 // Every layout is set beside the figure for new craft of its power, a generator also beside harbour figures; both
 // are notes that name their source and never refuse.
 func TestNeighbours(t *testing.T) {
-	note := func(text, code string) (found []silencer.Finding) {
+	note := func(text, code string) (found []safety.Finding) {
 		b := read(t, text)
 		for _, f := range predict(t, b, b.Layouts[0]).Findings {
 			if f.Code == code {

@@ -3,7 +3,7 @@ package path
 import (
 	"fmt"
 
-	"hushwake/silencer"
+	"hushwake/silencer/safety"
 	"hushwake/source"
 )
 
@@ -120,7 +120,7 @@ func fits(p *Prediction) *bool {
 	}
 	ok := true
 	for _, f := range p.Findings {
-		if f.Refuse && (f.Code == silencer.CodeDoesNotFit || f.Code == silencer.CodeTooLong) {
+		if f.Refuse && (f.Code == safety.CodeDoesNotFit || f.Code == safety.CodeTooLong) {
 			ok = false
 		}
 	}

@@ -2,6 +2,7 @@ package path
 
 import (
 	"hushwake/silencer"
+	"hushwake/silencer/safety"
 	"hushwake/source"
 	"hushwake/source/published"
 	"hushwake/source/spectrum"
@@ -161,7 +162,7 @@ type Prediction struct {
 	Layout      *Layout
 	Listeners   []Heard // in file order
 	Exhausts    []ExhaustResult
-	Findings    []silencer.Finding // cautions and refusals, most dangerous first
+	Findings    []safety.Finding // cautions and refusals, most dangerous first
 	Refused     bool
 	Questions   []string // to be answered before the layout can be judged; none where it is refused anyway
 	Fits        *bool    // nil = no envelope stated

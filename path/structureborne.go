@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"hushwake/path/structure"
-	"hushwake/silencer"
+	"hushwake/silencer/safety"
 	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
@@ -255,19 +255,19 @@ func (s *scene) touch(a, b string) bool {
 
 // shakes names the engine's lines under sqrt 2 times the natural frequency of its mounts: they are passed
 // on louder than by rigid feet. Most lie below what is heard and are not in dB(A).
-func (f *footed) shakes(speed float64) (silencer.Finding, bool) {
+func (f *footed) shakes(speed float64) (safety.Finding, bool) {
 	m, l := f.feet.Mount, f.engine.lines(speed)
 	if m.Kind == structure.Rigid || m.Kind == structure.Unstated || !(l.Step > 0) {
-		return silencer.Finding{}, false
+		return safety.Finding{}, false
 	}
 	var lines []string
 	for hz := l.Step; hz < math.Sqrt2*m.Frequency; hz += l.Step {
 		lines = append(lines, fmt.Sprintf("order %g at %.1f Hz %+.1f dB", hz/l.Turn, hz, m.Amplification(hz)))
 	}
 	if len(lines) == 0 {
-		return silencer.Finding{}, false
+		return safety.Finding{}, false
 	}
-	return silencer.Finding{Code: "SHAKES", Severity: silencer.Note, Element: f.engine.Name,
+	return safety.Finding{Code: "SHAKES", Severity: safety.Note, Element: f.engine.Name,
 		Text: fmt.Sprintf("At %.0f rpm lines of %s lie under sqrt 2 times the %.1f Hz of its mounts: %s. They shake; they are not in dB(A).",
 			speed, f.engine.Name, m.Frequency, strings.Join(lines, ", ")),
 		Action: "softer mounts or another speed; keep the half orders of a low idle away from the natural frequency",
@@ -275,7 +275,7 @@ func (f *footed) shakes(speed float64) (silencer.Finding, bool) {
 }
 
 // shaking is shakes of every engine that runs.
-func (s *scene) shaking(p *Prediction) (out []silencer.Finding) {
+func (s *scene) shaking(p *Prediction) (out []safety.Finding) {
 	for _, r := range p.Exhausts {
 		if f, ok := s.feet[casingOf(r.Engine)].shakes(r.Source.Duty.Speed); ok {
 			out = append(out, f)

@@ -6,6 +6,7 @@ import (
 	"sync"
 
 	"hushwake/silencer"
+	"hushwake/silencer/safety"
 	"hushwake/source"
 	"hushwake/source/spectrum"
 )
@@ -129,7 +130,7 @@ func (t *Tryout) March(l *Layout) (*Trial, error) {
 
 // Findings marches the lines at running and gives what is found against them; factor is what back pressures are of those
 // marched, by engine, as readings have it, nil = 1.
-func (x *Trial) Findings(factor map[string]float64) (all []silencer.Finding, err error) {
+func (x *Trial) Findings(factor map[string]float64) (all []safety.Finding, err error) {
 	x.courses = x.courses[:0]
 	for i := range x.results {
 		r := &x.results[i]
@@ -146,7 +147,7 @@ func (x *Trial) Findings(factor map[string]float64) (all []silencer.Finding, err
 			measured.Running.BackPressure *= f
 		}
 		p := Prediction{Layout: x.Layout}
-		all = append(all, silencer.Findings(&out.Line, circumstances(x.of.boat, &p, &measured))...)
+		all = append(all, safety.Findings(&out.Line, circumstances(x.of.boat, &p, &measured))...)
 	}
 	return all, nil
 }

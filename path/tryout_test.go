@@ -9,6 +9,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/silencer"
+	"hushwake/silencer/safety"
 	"hushwake/source"
 	"hushwake/source/spectrum"
 )
@@ -81,7 +82,7 @@ func TestTryoutFindsWhatIsRefused(t *testing.T) {
 		return codes
 	}
 	assert.Empty(t, refused(1))
-	assert.Contains(t, refused(20), silencer.CodeOverLimit)
+	assert.Contains(t, refused(20), safety.CodeOverLimit)
 }
 
 // An engine of constant speed is heard at its own list of ratios, and an engine that stands still has no line to try.

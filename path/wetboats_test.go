@@ -10,6 +10,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/silencer"
+	"hushwake/silencer/safety"
 )
 
 // wetBoat is a boat of the kind that a published figure is about; the sizes in its file are usual ones, not measured.
@@ -38,7 +39,7 @@ func TestDisplacementBoatsPass(t *testing.T) {
 				require.Contains(t, f.Text, "at full power")
 				require.Contains(t, f.Text, fmt.Sprintf("%.0f dB(A) come out at 25 m", p.Level))
 				require.Contains(t, f.Text, "within the")
-				require.Equal(t, silencer.Note, f.Severity)
+				require.Equal(t, safety.Note, f.Severity)
 			}
 		}
 		require.True(t, said)

@@ -52,10 +52,10 @@ func (x *Solved) Acoustics() Acoustics {
 		Method:           r.method(),
 		Cited:            published.By("IL = 20 lg |(T11 Zr + T12 + Zs (T21 Zr + T22))/(same of plain pipe)| + 10 lg (W'/W), energy average over lines and broadband", "Munjal, Acoustics of Ducts and Mufflers (1987), ch. 2; "+r.method()+" solution of each element", "derived"),
 		Warnings:         r.warnings(highest(octaves.hz), 0),
-		Notes:            r.with.notes,
+		Notes:            r.with.Notes,
 	}
 	a.ImpedanceSD = impedanceSD(s, v, a.InsertionLoss)
-	a.Doubts = append(r.doubts(), r.with.allDoubts()...)
+	a.Doubts = append(r.doubts(), r.with.AllDoubts()...)
 	if d, warning := r.course.steepening(); d != nil {
 		a.Doubts = append(a.Doubts, *d)
 		if warning != "" {

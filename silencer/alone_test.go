@@ -8,12 +8,13 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/silencer"
+	"hushwake/silencer/linetest"
 )
 
 // What a line takes at a frequency does not hang on which others are asked, in which order, nor on how many of its
 // silencers are past their cut-on there.
 func TestEachFrequencyStandsAlone(t *testing.T) {
-	l, f, o := longLine(), exhaust(0.08, 400), silencer.Options{Ceiling: true}
+	l, f, o := longLine(), linetest.Exhaust(0.08, 400), silencer.Options{Ceiling: true}
 	var hz []float64
 	for v := 9000.0; v > 30; v /= 1.3 {
 		hz = append(hz, v)

@@ -1,5 +1,10 @@
 package silencer
 
+import (
+	"hushwake/silencer/chain"
+	"hushwake/silencer/march"
+)
+
 // AntiSiphon is a vented loop, kind "anti_siphon".
 type AntiSiphon struct {
 	Common
@@ -10,11 +15,11 @@ type AntiSiphon struct {
 func (*AntiSiphon) Kind() string { return "anti_siphon" }
 
 // The loop stands in the raw-water line: it takes no room in the gas's way.
-func (e *AntiSiphon) form() form { return form{massless: true} }
+func (e *AntiSiphon) Form() Form { return Form{Massless: true} }
 
-func (e *AntiSiphon) flow(*stream) {}
+func (e *AntiSiphon) flow(*march.Stream) {}
 
-func (e *AntiSiphon) sound(*chain) {}
+func (e *AntiSiphon) sound(*chain.Chain) {}
 
 // WaterSide is its top.
 func (e *AntiSiphon) WaterSide() WaterSide { return WaterSide{Loop: &e.TopOverWater} }

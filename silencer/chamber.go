@@ -5,7 +5,10 @@ import (
 	"fmt"
 	"math"
 
+	"hushwake/silencer/chain"
 	"hushwake/silencer/chambers"
+	"hushwake/silencer/loss"
+	"hushwake/silencer/march"
 )
 
 // Tube joins two rooms of a chamber through a baffle.
@@ -44,12 +47,12 @@ func (e *Chamber) length() float64 {
 	return l
 }
 
-func (e *Chamber) form() form {
+func (e *Chamber) Form() Form {
 	wall := orDefault(e.Wall, shellWall)
-	return form{
-		in: e.InletBore, out: e.OutletBore, length: e.length(), outer: e.Bore + 2*wall,
-		silencing: true, body: e.Bore, centred: e.centred(),
-		mass: vesselMass(e.Material, "", e.Bore, wall, e.length()) + e.tubesMass(),
+	return Form{
+		In: e.InletBore, Out: e.OutletBore, Length: e.length(), Outer: e.Bore + 2*wall,
+		Silencing: true, Body: e.Bore, Centred: e.centred(),
+		Mass: vesselMass(e.Material, "", e.Bore, wall, e.length()) + e.tubesMass(),
 	}
 }
 
@@ -58,7 +61,7 @@ func (e *Chamber) tubesMass() float64 {
 	m := tubeMass(e.Material, "", e.InletBore, wall, e.InletExtension) +
 		tubeMass(e.Material, "", e.OutletBore, wall, e.OutletExtension)
 	for _, tubes := range e.JoinedBy {
-		m += wallOf(e.Material, "").wall.Density * math.Pi / 4 * e.Bore * e.Bore * e.Baffle
+		m += loss.MaterialOf(e.Material, "").Wall.Density * math.Pi / 4 * e.Bore * e.Bore * e.Baffle
 		for _, t := range tubes {
 			m += tubeMass(e.Material, "", t.Bore, orDefault(t.Wall, wall), t.Before+t.After)
 		}
@@ -67,18 +70,18 @@ func (e *Chamber) tubesMass() float64 {
 }
 
 // Gas spreads into each room and is drawn together into the next passage.
-func (e *Chamber) flow(s *stream) {
-	in, out := orDefault(e.InletBore, s.bore), orDefault(e.OutletBore, s.bore)
-	s.expansion(in, e.Bore)
-	s.duct(duct{
-		bore: e.Bore, length: e.length(), wall: orDefault(e.Wall, shellWall), factor: 0, lagging: e.Lagging, jet: in,
+func (e *Chamber) flow(s *march.Stream) {
+	in, out := orDefault(e.InletBore, s.Bore), orDefault(e.OutletBore, s.Bore)
+	s.Expansion(in, e.Bore)
+	s.Duct(march.Duct{
+		Bore: e.Bore, Length: e.length(), Wall: orDefault(e.Wall, shellWall), Factor: 0, Lagging: e.Lagging, Jet: in,
 	})
 	for _, tubes := range e.JoinedBy {
 		bore, reaches := passage(tubes)
-		s.contraction(e.Bore, bore, reaches)
-		s.expansion(bore, e.Bore)
+		s.Contraction(e.Bore, bore, reaches)
+		s.Expansion(bore, e.Bore)
 	}
-	s.contraction(e.Bore, out, e.OutletExtension > 0)
+	s.Contraction(e.Bore, out, e.OutletExtension > 0)
 }
 
 // passage is the bore of one tube with the area of all, and whether they stand out into the room before.
@@ -91,16 +94,16 @@ func passage(tubes []Tube) (bore float64, reaches bool) {
 	return math.Sqrt(sum), reaches
 }
 
-func (e *Chamber) sound(c *chain) {
-	in, out := orDefault(e.InletBore, c.bore), orDefault(e.OutletBore, c.bore)
-	head := c.end(in, 0.5)
-	c.join(head)
+func (e *Chamber) sound(c *chain.Chain) {
+	in, out := orDefault(e.InletBore, c.Bore), orDefault(e.OutletBore, c.Bore)
+	head := c.End(in, 0.5)
+	c.Join(head)
 	f := chambers.Chamber{
 		Medium: head.Medium, Bore: e.Bore, Rooms: e.Rooms, Baffles: e.baffles(), InletBore: in, OutletBore: out,
 		InletExtension: reach(e.InletExtension), OutletExtension: reach(e.OutletExtension), TubeWall: e.TubeWall,
-		Mach: head.Mach, Loss: c.walls(),
+		Mach: head.Mach, Loss: c.Walls(),
 	}
-	c.chamber(f, e.centred(), emptyCeiling*float64(len(e.Rooms)))
+	c.Chamber(f, e.centred(), emptyCeiling*float64(len(e.Rooms)))
 }
 
 // emptyCeiling is what an empty chamber is trusted to do above its cut-on, dB for each room: sound beams

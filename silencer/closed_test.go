@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/silencer"
+	"hushwake/silencer/linetest"
 	"hushwake/source/gas"
 )
 
@@ -123,7 +124,7 @@ func TestChamberWithFlow(t *testing.T) {
 func TestTemperatureStep(t *testing.T) {
 	l := &silencer.Line{Elements: []silencer.Element{&silencer.Pipe{Bore: 0.2, Length: 1e-4},
 		&silencer.WaterInjection{Flow: 1e-6, Temperature: 313}, &silencer.Hose{Bore: 0.2, Length: 1e-4}}}
-	f := exhaust(0.002, 400)
+	f := linetest.Exhaust(0.002, 400)
 	m, err := l.March(f, silencer.Options{})
 	require.NoError(t, err)
 	cold := m.OutletGas
@@ -156,7 +157,7 @@ func TestSplittingAPipeChangesNothing(t *testing.T) {
 func TestPlainPipeInsertsNothing(t *testing.T) {
 	l := &silencer.Line{Elements: []silencer.Element{&silencer.Pipe{Bore: 0.06, Length: 1.3}, &silencer.Bellows{Bore: 0.06, Length: 0.2},
 		&silencer.Elbow{Bore: 0.06, Angle: 1.5}}, Outlet: silencer.Outlet{Present: true, Bore: 0.06}}
-	c, err := l.Curve(exhaust(0.05, 450), silencer.Options{}, grid(20, 4000, 97))
+	c, err := l.Curve(linetest.Exhaust(0.05, 450), silencer.Options{}, grid(20, 4000, 97))
 	require.NoError(t, err)
 	for _, v := range c.InsertionLoss {
 		assert.InDelta(t, 0, v, 1e-9)

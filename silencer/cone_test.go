@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/silencer"
+	"hushwake/silencer/linetest"
 )
 
 func cone(in, out, length float64) *silencer.Cone {
@@ -78,12 +79,12 @@ func TestConeBetweenPipeAndStep(t *testing.T) {
 	ends := tl(t, one(cone(0.102, 0.152, 0.3)), still, plain, 0.5, 5000)
 	assert.InDelta(t, 10*math.Log10((m+1)*(m+1)/(4*m)), ends[0], 1e-4)
 	assert.Less(t, ends[1], 0.005)
-	f, o := exhaust(0.15, 420), silencer.Options{}
+	f, o := linetest.Exhaust(0.15, 420), silencer.Options{}
 	pipe := func(bore float64) silencer.Element { return &silencer.Pipe{Bore: bore, Length: 0.5} }
 	compareRows(t, one(pipe(0.102), cone(0.102, 0.152, 0), pipe(0.152)), one(pipe(0.102), pipe(0.152)))
 	compareRows(t, one(pipe(0.152), cone(0.152, 0.102, 0), pipe(0.102)), one(pipe(0.152), pipe(0.102)))
 	like := func(e silencer.Element) *silencer.Line {
-		return between(&silencer.SideBranch{Bore: 0.06, Length: 0.3}, e, room(0.25, 0.5))
+		return linetest.Between(&silencer.SideBranch{Bore: 0.06, Length: 0.3}, e, room(0.25, 0.5))
 	}
 	compareLines(t, "plane", like(cone(0.102, 0.102, 0.7)), like(&silencer.Pipe{Bore: 0.102, Length: 0.7}))
 	a, err := like(cone(0.102, 0.102, 0.7)).March(f, o)
@@ -98,7 +99,7 @@ func TestConeBetweenPipeAndStep(t *testing.T) {
 // before or behind its loss (1e-9 dB was asked first, 1e-4 came out).
 func compareRows(t *testing.T, a, b *silencer.Line) {
 	t.Helper()
-	f, hz := exhaust(0.15, 420), grid(20, 900, 31)
+	f, hz := linetest.Exhaust(0.15, 420), grid(20, 900, 31)
 	x, err := a.March(f, silencer.Options{})
 	require.NoError(t, err)
 	y, err := b.March(f, silencer.Options{})
@@ -158,20 +159,20 @@ func TestConeLoss(t *testing.T) {
 
 func TestConeRefusesAndWarns(t *testing.T) {
 	for _, e := range []*silencer.Cone{cone(0.1, 0, 0.3), cone(0, 0.1, 0.3), cone(0.1, 0.2, -1), cone(-0.1, 0.2, 0.3), cone(math.NaN(), 0.2, 0.3)} {
-		_, err := between(e).March(exhaust(0.15, 420), silencer.Options{})
+		_, err := linetest.Between(e).March(linetest.Exhaust(0.15, 420), silencer.Options{})
 		assert.Error(t, err, e.Bores)
 	}
-	c, err := between(cone(0.102, 0.302, 0.1)).Curve(still, silencer.Options{}, []float64{100})
+	c, err := linetest.Between(cone(0.102, 0.302, 0.1)).Curve(still, silencer.Options{}, []float64{100})
 	require.NoError(t, err)
 	assert.Contains(t, c.Warnings[0], "its walls open by 90 degrees")
-	wet, err := between(&silencer.WaterInjection{Flow: 1e-3, Temperature: 308}, cone(0.102, 0.152, 0.3)).Acoustics(exhaust(0.15, 420), silencer.Options{})
+	wet, err := linetest.Between(&silencer.WaterInjection{Flow: 1e-3, Temperature: 308}, cone(0.102, 0.152, 0.3)).Acoustics(linetest.Exhaust(0.15, 420), silencer.Options{})
 	require.NoError(t, err)
 	assert.Contains(t, wet.Notes, "cone 3: reckoned as a pipe of its mean bore where water runs")
 }
 
 // Its wall gives off what that of a pipe of its mean bore does, to 1 dB: wall and bore are its own, not by the outer size.
 func TestWallOfACone(t *testing.T) {
-	f, o := exhaust(0.15, 420), silencer.Options{}
+	f, o := linetest.Exhaust(0.15, 420), silencer.Options{}
 	wide := cone(0.35, 0.45, 0.5)
 	wide.Wall = 1e-3
 	a := shellSum(&silencer.Line{Elements: []silencer.Element{wide}}, f, o)

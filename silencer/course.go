@@ -28,7 +28,7 @@ func (c Course) Solve() (*Solved, error) {
 	if c.course.opts.Rational {
 		at = octavesBetween
 	}
-	s.losses = r.losses(at, r.with.along(at.grid), true)
+	s.losses = r.losses(at, r.with.Along(at.grid), true)
 	return s, nil
 }
 

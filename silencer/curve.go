@@ -7,6 +7,7 @@ import (
 	"runtime"
 	"sync"
 
+	"hushwake/silencer/chain"
 	"hushwake/silencer/fourpole"
 )
 
@@ -30,7 +31,7 @@ func (l *Line) Curve(f Feed, o Options, frequencies []float64) (Curve, error) {
 	capped := 0.0
 	at := pointsAt(frequencies)
 	with := make([]fourpole.Matrix, len(frequencies))
-	at.grid.Sweep(r.with.pieces, with)
+	at.grid.Sweep(r.with.Pieces, with)
 	for i, v := range r.losses(at, with, false) {
 		c.TransmissionLoss[i], c.InsertionLoss[i], c.NoiseReduction[i] = finite(v.tl), finite(v.il), finite(v.nr)
 		if v.capped && capped == 0 {
@@ -58,7 +59,7 @@ func (o Options) check() error {
 		return fmt.Errorf("walls %q: viscothermal or lossless", o.Walls)
 	case o.Corrections != "" && o.Corrections != "full" && o.Corrections != "none":
 		return fmt.Errorf("corrections %q: full or none", o.Corrections)
-	case o.Method != "" && o.Method != modes && o.Method != plane:
+	case o.Method != "" && o.Method != chain.Modes && o.Method != chain.Plane:
 		return fmt.Errorf("method %q: modes or plane", o.Method)
 	case o.Friction != "" && o.Friction != "colebrook" && o.Friction != "handbook":
 		return fmt.Errorf("friction %q: colebrook or handbook", o.Friction)
@@ -85,20 +86,20 @@ func highest(hz []float64) (top float64) {
 
 // method is modes when any element is solved so.
 func (r *response) method() string {
-	for _, t := range r.with.trusts {
-		if t.method == modes {
-			return modes
+	for _, t := range r.with.Trusts {
+		if t.Method == chain.Modes {
+			return chain.Modes
 		}
 	}
-	return plane
+	return chain.Plane
 }
 
 // warnings up to a frequency: models outside their range, resonances without loss.
 func (r *response) warnings(top, capped float64) []string {
-	w := append([]string(nil), r.with.warnings...)
-	for _, t := range r.with.trusts {
-		if text := t.beyond(top, r.course.opts.Ceiling); text != "" {
-			w = append(w, t.name+": "+text)
+	w := append([]string(nil), r.with.Warnings...)
+	for _, t := range r.with.Trusts {
+		if text := t.Beyond(top, r.course.opts.Ceiling); text != "" {
+			w = append(w, t.Name+": "+text)
 		}
 	}
 	w = append(w, r.pipeWarning(top)...)
@@ -119,7 +120,7 @@ func (r *response) warnings(top, capped float64) []string {
 // pipeWarning tells from where the line's own pipe carries cross modes.
 func (r *response) pipeWarning(top float64) []string {
 	widest, name := r.course.widest()
-	cut := 1.8412 * r.with.first.Medium.SoundSpeed / (math.Pi * widest)
+	cut := 1.8412 * r.with.First.Medium.SoundSpeed / (math.Pi * widest)
 	if widest == 0 || top <= cut {
 		return nil
 	}

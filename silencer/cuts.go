@@ -39,11 +39,11 @@ func cutsOf(e Element, around Lagging) (list []Cut) {
 	if list != nil {
 		return list
 	}
-	f := e.form()
+	f := e.Form()
 	if list = e.cuts(); list == nil {
-		list = []Cut{{What: strings.ReplaceAll(e.Kind(), "_", " "), Bore: f.in, Diameter: f.body, Length: orDefault(f.tall, f.length), Amount: 1}}
+		list = []Cut{{What: strings.ReplaceAll(e.Kind(), "_", " "), Bore: f.In, Diameter: f.Body, Length: orDefault(f.Tall, f.Length), Amount: 1}}
 	}
-	if area := math.Pi * (f.outer + g.Thickness) * f.length; g.Thickness > 0 && f.outer > 0 && area > 0 {
+	if area := math.Pi * (f.Outer + g.Thickness) * f.Length; g.Thickness > 0 && f.Outer > 0 && area > 0 {
 		list = append(list, Cut{What: "lagging", Material: g.Material, Wall: g.Thickness, Amount: area, Unit: SquareMetres})
 	}
 	return list

@@ -29,18 +29,18 @@ var (
 // what is quoted. In one of several branches each counts by the branch's share of the area.
 func (r *response) doubts() (all []Doubt) {
 	holes := 0.0
-	for _, t := range r.with.trusts {
-		e := r.with.elementAt(t.place)
-		shared, sizes := e.model(t.bore)
+	for _, t := range r.with.Trusts {
+		e := r.with.elementAt(t.Place)
+		shared, sizes := e.model(t.Bore)
 		d := doubt.Model("element model", cmp.Or(shared, e.Kind()), sizes)
-		d.SD = t.sd().Times(t.weight)
+		d.SD = t.SD().Times(t.Weight)
 		all = append(all, d)
 		if b := e.Base(); b.Unstated > 0 {
-			all = append(all, Doubt{Term: "element model", Key: "sizes not stated/" + e.Kind() + " " + b.Name, SD: spectrum.Fill(b.Unstated).Times(t.weight),
+			all = append(all, Doubt{Term: "element model", Key: "sizes not stated/" + e.Kind() + " " + b.Name, SD: spectrum.Fill(b.Unstated).Times(t.Weight),
 				Source: "not stated in the file: see what was assumed"})
 		}
-		if e.form().holes {
-			holes = math.Max(holes, t.weight)
+		if e.Form().Holes {
+			holes = math.Max(holes, t.Weight)
 		}
 	}
 	if len(all) == 0 {
@@ -51,24 +51,24 @@ func (r *response) doubts() (all []Doubt) {
 	if holes > 0 {
 		all = append(all, Doubt{Term: "perforate", Key: "perforate", SD: perforateSD.Times(holes), Source: "judgement"})
 	}
-	for _, q := range r.with.quotes {
-		g := r.with.elementAt(q.place).Quoted()
+	for _, q := range r.with.Quotes {
+		g := r.with.elementAt(q.Place).Quoted()
 		sd, why := g.sd()
-		all = append(all, Doubt{Term: "quote", Key: "quote/" + g.identity(), SD: sd.Times(q.weight), Source: why})
+		all = append(all, Doubt{Term: "quote", Key: "quote/" + g.identity(), SD: sd.Times(q.Weight), Source: why})
 	}
 	return all
 }
 
 func (c *course) length() (m float64) {
 	for _, e := range c.line.Elements {
-		m += e.form().length
+		m += e.Form().Length
 	}
 	return m
 }
 
 // wallDoubt is that of what a wall gives off, wider where its sizes are not stated: walls of about one bore and thickness share it.
-func wallDoubt(e Element, g form, bore float64, sized bool) Doubt {
-	diameter := orDefault(g.body, bore)
+func wallDoubt(e Element, g Form, bore float64, sized bool) Doubt {
+	diameter := orDefault(g.Body, bore)
 	d := doubt.Model("element model", "wall of "+e.Kind(), []float64{diameter, g.thickness(diameter)})
 	if d.SD, d.Source = spectrum.Fill(5), "judgement: breakout of small walls"; !sized {
 		d.SD, d.Source = spectrum.Fill(7), "judgement: breakout of small walls, of a shell as usual"

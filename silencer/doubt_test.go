@@ -9,12 +9,13 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/silencer"
+	"hushwake/silencer/linetest"
 	"hushwake/source/spectrum"
 )
 
 func doubtsOf(t *testing.T, l *silencer.Line) []silencer.Doubt {
 	t.Helper()
-	a, err := l.Acoustics(exhaust(0.15, 420), silencer.Options{Ceiling: true, Method: "plane"})
+	a, err := l.Acoustics(linetest.Exhaust(0.15, 420), silencer.Options{Ceiling: true, Method: "plane"})
 	require.NoError(t, err)
 	return a.Doubts
 }
@@ -41,7 +42,7 @@ func room(bore, length float64) silencer.Element {
 // Near-equal elements move nearly together, others do not: one size keeps to the Gaussian of a third of an
 // octave, exp(-(d/width)^2/2), to 0.15, two at once to the scatter of six pairs of features.
 func TestNearElementsMoveNearlyTogether(t *testing.T) {
-	one := func(e silencer.Element) silencer.Doubt { return doubtsOf(t, between(e))[0] }
+	one := func(e silencer.Element) silencer.Doubt { return doubtsOf(t, linetest.Between(e))[0] }
 	base := one(room(0.25, 0.5))
 	sum := 0.0
 	for _, m := range base.Mix {
@@ -68,7 +69,7 @@ func TestNearElementsMoveNearlyTogether(t *testing.T) {
 // The deviation of a model grows towards its first cross mode and is largest above it; stated parts have
 // theirs by what is stated.
 func TestDeviationsOfDoubts(t *testing.T) {
-	d := doubtsOf(t, between(room(0.25, 0.5)))
+	d := doubtsOf(t, linetest.Between(room(0.25, 0.5)))
 	require.Len(t, d, 1)
 	for i := 1; i < len(d[0].SD); i++ {
 		assert.GreaterOrEqual(t, d[0].SD[i], d[0].SD[i-1])
@@ -76,7 +77,7 @@ func TestDeviationsOfDoubts(t *testing.T) {
 	assert.Equal(t, []float64{2, 3, 5}, []float64{d[0].SD[0], d[0].SD[5], d[0].SD[8]}) // first radial mode near 2.6 kHz
 	overall := 20.0
 	quote := func(g silencer.Given) silencer.Doubt {
-		for _, d := range doubtsOf(t, between(&g)) {
+		for _, d := range doubtsOf(t, linetest.Between(&g)) {
 			if d.Term == "quote" {
 				return d
 			}
@@ -99,13 +100,13 @@ func TestDeviationsOfDoubts(t *testing.T) {
 // Two equal branches are as uncertain as one of them; holes count once however many parts have them.
 func TestDoubtsOfBranchesAndHoles(t *testing.T) {
 	half := func() silencer.Element { return room(0.25, 0.5) }
-	two := doubtsOf(t, between(&silencer.Parallel{Branches: [][]silencer.Element{{half()}, {half()}}}))
-	one := doubtsOf(t, between(half()))
+	two := doubtsOf(t, linetest.Between(&silencer.Parallel{Branches: [][]silencer.Element{{half()}, {half()}}}))
+	one := doubtsOf(t, linetest.Between(half()))
 	require.Len(t, two, 2)
 	assert.InDelta(t, 1, shared(two[0], two[1]), 1e-9)
 	assert.InDelta(t, one[0].SD[3], two[0].SD[3]+two[1].SD[3], 1e-9)
 	holes := 0
-	for _, d := range doubtsOf(t, between(&silencer.Perforated{Perforate: perforateOf()}, &silencer.Plugged{Perforate: perforateOf()})) {
+	for _, d := range doubtsOf(t, linetest.Between(&silencer.Perforated{Perforate: perforateOf()}, &silencer.Plugged{Perforate: perforateOf()})) {
 		if d.Term == "perforate" {
 			holes++
 		}
@@ -116,8 +117,8 @@ func TestDoubtsOfBranchesAndHoles(t *testing.T) {
 // The doubt of a back pressure is shared by what makes it.
 func TestLossMix(t *testing.T) {
 	mix := func(list ...silencer.Element) map[string]float64 {
-		l := between(list...)
-		m, err := l.March(exhaust(0.15, 420), silencer.Options{})
+		l := linetest.Between(list...)
+		m, err := l.March(linetest.Exhaust(0.15, 420), silencer.Options{})
 		require.NoError(t, err)
 		all, sum := map[string]float64{}, 0.0
 		for _, c := range l.LossMix(m) {
@@ -140,12 +141,12 @@ func TestLossMix(t *testing.T) {
 		return &silencer.Given{Offer: fmt.Sprint(drop), Loss: &silencer.Loss{Drop: drop, MassFlow: 0.15, Temperature: 690, Basis: silencer.BasisHot}}
 	}
 	assert.Less(t, together(mix(g(8e3)), mix(g(9e3))), 0.5, "two makers' figures")
-	none, err := between(room(0.25, 0.5)).March(exhaust(0, 420), silencer.Options{})
+	none, err := linetest.Between(room(0.25, 0.5)).March(linetest.Exhaust(0, 420), silencer.Options{})
 	require.NoError(t, err)
-	assert.Nil(t, between(room(0.25, 0.5)).LossMix(none))
+	assert.Nil(t, linetest.Between(room(0.25, 0.5)).LossMix(none))
 
-	many := between(room(0.25, 0.5), &silencer.Plugged{Perforate: perforateOf()}, g(8e3), g(9e3), room(0.3, 0.4))
-	m, err := many.March(exhaust(0.15, 420), silencer.Options{})
+	many := linetest.Between(room(0.25, 0.5), &silencer.Plugged{Perforate: perforateOf()}, g(8e3), g(9e3), room(0.3, 0.4))
+	m, err := many.March(linetest.Exhaust(0.15, 420), silencer.Options{})
 	require.NoError(t, err)
 	first := many.LossMix(m)
 	for range 100 {

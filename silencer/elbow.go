@@ -1,5 +1,10 @@
 package silencer
 
+import (
+	"hushwake/silencer/chain"
+	"hushwake/silencer/march"
+)
+
 // Elbow is a bend on its own, kind "elbow".
 type Elbow struct {
 	Common
@@ -15,19 +20,19 @@ func (*Elbow) Kind() string { return "elbow" }
 // arc is the length along the centreline, m.
 func (e *Elbow) arc() float64 { return e.Angle * orDefault(e.Radius, 1.5*e.Bore) }
 
-func (e *Elbow) form() form {
-	return form{
-		in: e.Bore, out: e.Bore, length: e.arc(), outer: e.Bore + 2*pipeWall, tube: true,
-		mass: tubeMass(e.Material, "", e.Bore, pipeWall, e.arc()),
+func (e *Elbow) Form() Form {
+	return Form{
+		In: e.Bore, Out: e.Bore, Length: e.arc(), Outer: e.Bore + 2*pipeWall, Tube: true,
+		Mass: tubeMass(e.Material, "", e.Bore, pipeWall, e.arc()),
 	}
 }
 
 // The loss coefficient of a bend holds its friction, so the duct itself is smooth.
-func (e *Elbow) flow(s *stream) {
-	s.duct(duct{bore: e.Bore, length: e.arc(), wall: pipeWall, factor: 0, lagging: e.Lagging})
-	s.bend(e.Angle, orDefault(e.Radius, 1.5*e.Bore), e.Bore)
+func (e *Elbow) flow(s *march.Stream) {
+	s.Duct(march.Duct{Bore: e.Bore, Length: e.arc(), Wall: pipeWall, Factor: 0, Lagging: e.Lagging})
+	s.Bend(e.Angle, orDefault(e.Radius, 1.5*e.Bore), e.Bore)
 }
 
-func (e *Elbow) sound(c *chain) { c.run(e.Bore, e.arc()) }
+func (e *Elbow) sound(c *chain.Chain) { c.Run(e.Bore, e.arc()) }
 
 func (e *Elbow) cuts() []Cut { return bendCuts([]Bend{{Angle: e.Angle, Radius: e.Radius}}, e.Bore) }

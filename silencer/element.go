@@ -3,7 +3,11 @@
 // heat and growth. SI units throughout. It knows nothing of boats or listeners.
 package silencer
 
-import "hushwake/silencer/loss"
+import (
+	"hushwake/silencer/chain"
+	"hushwake/silencer/loss"
+	"hushwake/silencer/march"
+)
 
 // Element is one part of an exhaust line and answers all that is asked of its kind. A new kind is one file with
 // Kind, form, flow and sound; what it does not say of the rest is answered by the Common that it embeds.
@@ -12,12 +16,12 @@ type Element interface {
 	Kind() string
 	// Base gives the fields every element has.
 	Base() *Common
-	// form is its outer form: ports, length, outer size, mass, and what it is there for.
-	form() form
+	// Form is its outer form: ports, length, outer size, mass, and what it is there for.
+	Form() Form
 	// flow puts what the gas meets into the stream, in order.
-	flow(*stream)
+	flow(*march.Stream)
 	// sound puts its four-poles into the chain, in order.
-	sound(*chain)
+	sound(*chain.Chain)
 
 	// Within is what it holds side by side, branch by branch; nil for most.
 	Within() [][]Element
@@ -33,7 +37,7 @@ type Element interface {
 	// sound depends on; bore is that of the line, m.
 	model(bore float64) (shared string, sizes []float64)
 	// instead puts what stays of it above its cut-on into the chain; false = a plain pipe of its length.
-	instead(*chain) bool
+	instead(*chain.Chain) bool
 	// WaterSide is what of it meets water, for those who look for what is wrong there.
 	WaterSide() WaterSide
 	// sizing opens its dimensions to a search, as SizeOf; nil = none to choose.
@@ -81,7 +85,7 @@ func (*Common) LossSD() float64 { return 0.15 }
 
 func (*Common) usual() string                            { return "" }
 func (*Common) model(float64) (string, []float64)        { return "", nil }
-func (*Common) instead(*chain) bool                      { return false }
+func (*Common) instead(*chain.Chain) bool                { return false }
 func (*Common) sizing(float64, float64, float64) *Sizing { return nil }
 func (*Common) cuts() []Cut                              { return nil }
 func (*Common) check() error                             { return nil }
@@ -137,7 +141,7 @@ func (l *Line) Wet() (wet bool) {
 
 // HasBellows says whether a bellows anywhere in the line takes up growth and movement.
 func (l *Line) HasBellows() (has bool) {
-	l.Each(func(e Element) { has = has || e.form().bellows })
+	l.Each(func(e Element) { has = has || e.Form().Bellows })
 	return has
 }
 

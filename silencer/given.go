@@ -7,7 +7,9 @@ import (
 	"hash/fnv"
 	"math"
 
+	"hushwake/silencer/chain"
 	"hushwake/silencer/loss"
+	"hushwake/silencer/march"
 	"hushwake/source/spectrum"
 )
 
@@ -69,62 +71,62 @@ func (e *Given) sd() (spectrum.Bands, string) {
 // Kind names the element.
 func (*Given) Kind() string { return "given" }
 
-func (e *Given) form() form {
-	f := form{in: e.Bore, out: e.Bore, length: e.Length, outer: e.Diameter, silencing: true, body: e.Diameter, unseen: true}
+func (e *Given) Form() Form {
+	f := Form{In: e.Bore, Out: e.Bore, Length: e.Length, Outer: e.Diameter, Silencing: true, Body: e.Diameter, Unseen: true}
 	if e.Mass != nil {
-		f.mass = *e.Mass
+		f.Mass = *e.Mass
 	}
 	return f
 }
 
-func (e *Given) flow(s *stream) {
-	s.duct(duct{
-		bore: s.bore, length: e.Length, factor: 0, shell: e.Diameter, jet: s.bore, wall: shellWall, lagging: e.Lagging,
+func (e *Given) flow(s *march.Stream) {
+	s.Duct(march.Duct{
+		Bore: s.Bore, Length: e.Length, Factor: 0, Shell: e.Diameter, Jet: s.Bore, Wall: shellWall, Lagging: e.Lagging,
 	})
 	if e.Length <= 0 {
-		s.skin(orDefault(e.Diameter, s.bore), shellWall, e.Lagging)
+		s.Skin(orDefault(e.Diameter, s.Bore), shellWall, e.Lagging)
 	}
-	s.quoted(e.Loss)
+	s.Quoted(e.Loss)
 	if e.Loss == nil {
 		k, _ := e.look().pressure()
-		s.fitting(k, s.bore)
+		s.Fitting(k, s.Bore)
 	}
 }
 
 // sound: a plain pipe in the chain; the stated loss is taken beside it, as it comes without a phase.
-func (e *Given) sound(c *chain) {
-	c.stretch(c.bore, e.Length, 0, 1)
-	c.quoted()
+func (e *Given) sound(c *chain.Chain) {
+	c.Stretch(c.Bore, e.Length, 0, 1)
+	c.Quoted()
 	switch {
 	case e.InsertionLoss != nil:
-		c.takeOut(*e.InsertionLoss)
-		c.note("stated octave losses, taken as energy beside the chain")
+		c.TakeOut(*e.InsertionLoss)
+		c.Note("stated octave losses, taken as energy beside the chain")
 	case e.Overall != nil:
-		c.takeOut(spectrum.Fill(*e.Overall))
-		c.warn("one overall figure is taken for every octave: real silencers do far less at the firing frequency; ask for octaves")
+		c.TakeOut(spectrum.Fill(*e.Overall))
+		c.Warn("one overall figure is taken for every octave: real silencers do far less at the firing frequency; ask for octaves")
 	case e.AtLevel != nil:
 		e.promise(c)
 	default:
 		il, sd := e.look().insertion(e.Length, e.Diameter, e.Bore)
-		c.takeOut(il)
-		c.warn(fmt.Sprintf("no loss is stated: it counts as a silencer of a kind unknown or as it looks, with a doubt of %.0f dB", sd[4]))
+		c.TakeOut(il)
+		c.Warn(fmt.Sprintf("no loss is stated: it counts as a silencer of a kind unknown or as it looks, with a doubt of %.0f dB", sd[4]))
 	}
 }
 
 // promise turns a promised level at a distance into one loss for all octaves, by free spherical spreading
 // from the level of this duty's source.
-func (e *Given) promise(c *chain) {
-	source, r := c.source()
+func (e *Given) promise(c *chain.Chain) {
+	source, r := c.Source()
 	if source <= 0 || e.AtDistance <= 0 {
-		c.warn("a promised level needs the source's level and the distance: it counts as a plain pipe")
+		c.Warn("a promised level needs the source's level and the distance: it counts as a plain pipe")
 		return
 	}
 	if r <= 0 {
 		r = source
 	}
 	db := math.Max(0, r-20*math.Log10(e.AtDistance)-11-*e.AtLevel)
-	c.takeOut(spectrum.Fill(db))
-	c.warn(fmt.Sprintf("the promised level implies %.0f dB(A) for this engine, taken for every octave; ask for octaves", db))
+	c.TakeOut(spectrum.Fill(db))
+	c.Warn(fmt.Sprintf("the promised level implies %.0f dB(A) for this engine, taken for every octave; ask for octaves", db))
 }
 
 // Quoted is itself.

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/silencer"
+	"hushwake/silencer/linetest"
 	"hushwake/source/spectrum"
 )
 
@@ -19,7 +20,7 @@ func offer(g silencer.Given) *silencer.Line {
 
 // Stated octave losses come out as stated, one figure in every octave, and a promise as what is left of the source.
 func TestStatedLosses(t *testing.T) {
-	f := exhaust(0.26, 430)
+	f := linetest.Exhaust(0.26, 430)
 	for i := range 20 {
 		f.Lines = append(f.Lines, silencer.SourceLine{Frequency: 47.5 * float64(i+1), Level: 125 - float64(i)})
 	}
@@ -53,13 +54,13 @@ func TestStatedLosses(t *testing.T) {
 // The spread between three source impedances is nothing where the line does nothing, something where a
 // reactive silencer resonates with the pipes.
 func TestImpedanceSpread(t *testing.T) {
-	f := exhaust(0.12, 450)
+	f := linetest.Exhaust(0.12, 450)
 	f.Lines = []silencer.SourceLine{{Frequency: 120, Level: 120}, {Frequency: 240, Level: 115}}
 	plain := &silencer.Line{Elements: []silencer.Element{&silencer.Pipe{Bore: 0.1, Length: 2}}, Outlet: silencer.Outlet{Present: true, Bore: 0.1}}
 	a, err := plain.Acoustics(f, silencer.Options{})
 	require.NoError(t, err)
 	assert.InDelta(t, 0, a.ImpedanceSD[2], 1e-9)
-	a, err = dryLine(0.35, 0.05).Acoustics(f, silencer.Options{})
+	a, err = linetest.DryLine(0.35, 0.05).Acoustics(f, silencer.Options{})
 	require.NoError(t, err)
 	assert.Greater(t, a.ImpedanceSD[2], 0.3)
 	assert.Less(t, a.ImpedanceSD[2], 15.0)

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/silencer"
+	"hushwake/silencer/linetest"
 )
 
 // Local losses by hand in gas of stated density, 0.1 kg/s through 50 mm: Borda's (1-a)^2 into a shell of 150 mm, (1-a)/2
@@ -34,7 +35,7 @@ func TestAPartHasItsMeanPressure(t *testing.T) {
 			l.Elements = append(l.Elements, &silencer.Pipe{Bore: 0.04, Length: 20 / float64(pieces)})
 		}
 		l.Outlet = silencer.Outlet{Present: true, Bore: 0.04}
-		f := exhaust(0.085, 60)
+		f := linetest.Exhaust(0.085, 60)
 		f.Ambient = f.Temperature // no cooling: the pressure alone
 		m, err := l.March(f, silencer.Options{})
 		require.NoError(t, err)
@@ -58,7 +59,7 @@ func TestLossesFollowTheDensity(t *testing.T) {
 		"pipe":   {Elements: []silencer.Element{&silencer.Pipe{Bore: .04, Length: 12}}, Outlet: silencer.Outlet{Present: true, Bore: .04}},
 	} {
 		lost := func(flow float64) float64 {
-			f := exhaust(flow, 60)
+			f := linetest.Exhaust(flow, 60)
 			f.Ambient = f.Temperature
 			m, err := l.March(f, silencer.Options{Friction: "handbook", Step: 6})
 			require.NoError(t, err)

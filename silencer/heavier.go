@@ -18,8 +18,8 @@ func Lagged(e Element, l Lagging) Element {
 
 // Heavier is an element with a wall twice as thick; false where its kind has no wall of its own to choose.
 func Heavier(e Element) (Element, bool) {
-	g := e.form()
-	bore := orDefault(g.body, g.in)
+	g := e.Form()
+	bore := orDefault(g.Body, g.In)
 	field := reflect.ValueOf(e).Elem().FieldByName("Wall")
 	if !field.IsValid() || bore <= 0 {
 		return e, false

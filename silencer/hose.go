@@ -1,6 +1,11 @@
 package silencer
 
-import "hushwake/silencer/wet"
+import (
+	"hushwake/silencer/chain"
+	"hushwake/silencer/loss"
+	"hushwake/silencer/march"
+	"hushwake/silencer/wet"
+)
 
 // Hose is rubber exhaust hose, kind "hose".
 type Hose struct {
@@ -19,26 +24,26 @@ func (*Hose) Kind() string { return "hose" }
 // wall is the thickness of its wall, m.
 func (e *Hose) wall() float64 { return orDefault(e.Wall, wet.HoseWall) }
 
-func (e *Hose) form() form {
-	return form{
-		in: e.Bore, out: e.Bore, length: e.Length, outer: e.Bore + 2*e.wall(),
-		tube: true, hose: true, make: e.Make, laid: true, rating: e.MaxTemp, rise: e.Rise,
-		mass: tubeMass(e.Material, e.usual(), e.Bore, e.wall(), e.Length),
+func (e *Hose) Form() Form {
+	return Form{
+		In: e.Bore, Out: e.Bore, Length: e.Length, Outer: e.Bore + 2*e.wall(),
+		Tube: true, Hose: true, Make: e.Make, Laid: true, Rating: e.MaxTemp, Rise: e.Rise,
+		Mass: tubeMass(e.Material, e.usual(), e.Bore, e.wall(), e.Length),
 	}
 }
 
-func (e *Hose) flow(s *stream) {
-	s.duct(duct{
-		bore: e.Bore, length: e.Length, wall: e.wall(), rough: s.material.roughness, factor: 1,
-		rise: e.Rise, lagging: e.Lagging,
+func (e *Hose) flow(s *march.Stream) {
+	s.Duct(march.Duct{
+		Bore: e.Bore, Length: e.Length, Wall: e.wall(), Rough: s.Material.Roughness, Factor: 1,
+		Rise: e.Rise, Lagging: e.Lagging,
 	})
 	bends(s, e.Bends, e.Bore)
 }
 
-func (e *Hose) sound(c *chain) {
-	c.run(e.Bore, e.Length)
-	if wallOf(e.Material, e.usual()).yields() {
-		c.give(wet.Tube{Bore: e.Bore, Wall: e.wall(), Length: e.Length, Kind: e.Make})
+func (e *Hose) sound(c *chain.Chain) {
+	c.Run(e.Bore, e.Length)
+	if loss.MaterialOf(e.Material, e.usual()).Yields() {
+		c.Give(wet.Tube{Bore: e.Bore, Wall: e.wall(), Length: e.Length, Kind: e.Make})
 	}
 }
 
@@ -47,4 +52,4 @@ func (e *Hose) cuts() []Cut {
 		Cut{What: "hose clamp, two each end", Bore: e.Bore, Amount: 4})
 }
 
-func (*Hose) usual() string { return rubber }
+func (*Hose) usual() string { return loss.Rubber }

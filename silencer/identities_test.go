@@ -10,6 +10,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/silencer"
+	"hushwake/silencer/linetest"
+	"hushwake/silencer/safety"
 	"hushwake/source"
 )
 
@@ -38,7 +40,7 @@ func TestEveryIdentityOfEveryKind(t *testing.T) {
 func oneBranchIsSeries(t *testing.T, x example) {
 	e := x.make()
 	if e.Injects() != nil {
-		_, err := between(alone(e)).March(exhaust(0.15, 420), silencer.Options{})
+		_, err := linetest.Between(alone(e)).March(linetest.Exhaust(0.15, 420), silencer.Options{})
 		assert.ErrorContains(t, err, "inside a branch")
 		return
 	}
@@ -47,10 +49,10 @@ func oneBranchIsSeries(t *testing.T, x example) {
 		method = ""
 	}
 	a, b := &silencer.SideBranch{Bore: 0.06, Length: 0.3}, &silencer.Chamber{Bore: 0.25, Rooms: []float64{0.5}, InletBore: 0.102, OutletBore: 0.102}
-	compareLines(t, method, between(a, e, b), between(alone(a, e), b))
-	compareLines(t, method, between(a, e, b), between(a, alone(e, b)))
+	compareLines(t, method, linetest.Between(a, e, b), linetest.Between(alone(a, e), b))
+	compareLines(t, method, linetest.Between(a, e, b), linetest.Between(a, alone(e, b)))
 	spray := &silencer.WaterInjection{Flow: 1e-3, Temperature: 308}
-	compareLines(t, method, between(spray, e, b), between(spray, alone(e), b))
+	compareLines(t, method, linetest.Between(spray, e, b), linetest.Between(spray, alone(e), b))
 }
 
 // An element of no length and the line's own bore changes neither sound nor back pressure.
@@ -58,11 +60,11 @@ func noLengthIsNothing(t *testing.T, x example) {
 	if x.none == nil {
 		return
 	}
-	f, hz := exhaust(0.15, 420), grid(31, 1500, 91)
-	assert.InDeltaSlice(t, tl(t, between(), f, silencer.Options{}, hz...), tl(t, between(x.none()), f, silencer.Options{}, hz...), 1e-9)
-	with, err := between(x.none()).March(f, silencer.Options{})
+	f, hz := linetest.Exhaust(0.15, 420), grid(31, 1500, 91)
+	assert.InDeltaSlice(t, tl(t, linetest.Between(), f, silencer.Options{}, hz...), tl(t, linetest.Between(x.none()), f, silencer.Options{}, hz...), 1e-9)
+	with, err := linetest.Between(x.none()).March(f, silencer.Options{})
 	require.NoError(t, err)
-	without, err := between().March(f, silencer.Options{})
+	without, err := linetest.Between().March(f, silencer.Options{})
 	require.NoError(t, err)
 	assert.InEpsilon(t, without.BackPressure, with.BackPressure, 1e-9)
 	assert.InDelta(t, without.OutletTemperature, with.OutletTemperature, 1e-9)
@@ -79,7 +81,7 @@ func reciprocal(t *testing.T, x example) {
 	} else if x.turned != nil {
 		back = x.turned()
 	}
-	one, other := between(x.make()), between(back)
+	one, other := linetest.Between(x.make()), linetest.Between(back)
 	slices.Reverse(other.Elements)
 	one.Outlet, other.Outlet = silencer.Outlet{}, silencer.Outlet{}
 	hz := grid(31, 1500, 91)
@@ -96,7 +98,7 @@ func passive(t *testing.T, x example) {
 		least = -0.02 // the fitted fibre laws are not passive far below their range
 	}
 	for _, o := range []silencer.Options{{Walls: "lossless"}, {}} {
-		for _, v := range tl(t, between(x.make()), still, o, grid(5, 3000, 117)...) {
+		for _, v := range tl(t, linetest.Between(x.make()), still, o, grid(5, 3000, 117)...) {
 			assert.GreaterOrEqual(t, v, least)
 		}
 	}
@@ -133,27 +135,27 @@ func named(e silencer.Element) silencer.Element {
 
 // Names, rooms, prices and masses change no figure.
 func namesChangeNothing(t *testing.T, x example) {
-	f, o := exhaust(0.15, 420), silencer.Options{Ceiling: true, Method: "plane"}
-	a, err := between(x.make()).Solve(f, o)
+	f, o := linetest.Exhaust(0.15, 420), silencer.Options{Ceiling: true, Method: "plane"}
+	a, err := linetest.Between(x.make()).Solve(f, o)
 	require.NoError(t, err)
-	b, err := between(named(x.make())).Solve(f, o)
+	b, err := linetest.Between(named(x.make())).Solve(f, o)
 	require.NoError(t, err)
 	assert.Equal(t, a.March().BackPressure, b.March().BackPressure)
 	assert.Equal(t, a.March().HeatLoss, b.March().HeatLoss)
 	assert.Equal(t, a.March().OutletTemperature, b.March().OutletTemperature)
 	assert.Equal(t, a.Acoustics().InsertionLoss, b.Acoustics().InsertionLoss)
 	assert.Equal(t, a.Acoustics().SelfNoise, b.Acoustics().SelfNoise)
-	assert.Equal(t, shellSum(between(x.make()), f, o), shellSum(between(named(x.make())), f, o))
+	assert.Equal(t, shellSum(linetest.Between(x.make()), f, o), shellSum(linetest.Between(named(x.make())), f, o))
 }
 
 // bankCodes is what is said of a line with the element behind an engine of a power with so many pipes.
 func bankCodes(t *testing.T, e silencer.Element, power float64, pipes int) (all []string) {
-	l := between(e)
-	f := exhaust(0.1, 420)
+	l := linetest.Between(e)
+	f := linetest.Exhaust(0.1, 420)
 	m, err := l.March(f, silencer.Options{})
 	require.NoError(t, err)
 	engine := source.Engine{Stroke: source.FourStroke, Cylinders: 4 * pipes, Rated: source.Duty{Power: power, Speed: 2400}}
-	for _, x := range silencer.Findings(l, silencer.Circumstances{Engine: engine, Rated: m, Running: m, RatedFeed: f, Pipes: source.Pipes(pipes)}) {
+	for _, x := range safety.Findings(l, safety.Circumstances{Engine: engine, Rated: m, Running: m, RatedFeed: f, Pipes: source.Pipes(pipes)}) {
 		all = append(all, x.Code+" "+x.Text)
 	}
 	return all
@@ -168,13 +170,13 @@ func oneBankIsHalfAnEngine(t *testing.T, x example) {
 // Names, prices, masses, rooms, materials, lagging and the other elements of the line change no doubt's cause; but a hose
 // of metal would be one whose wall does not yield, another cause. A silencing kind is never without a doubt of its own.
 func doubtsAreItsOwn(t *testing.T, x example) {
-	before := doubtsOf(t, between(x.make()))
+	before := doubtsOf(t, linetest.Between(x.make()))
 	e := named(x.make())
 	if e.Kind() != "hose" {
 		e.Base().Material = "stainless 316"
 	}
 	e.Base().Lagging = silencer.Lagging{Thickness: 0.05}
-	after := doubtsOf(t, between(e))
+	after := doubtsOf(t, linetest.Between(e))
 	require.Len(t, after, len(before))
 	for i := range before {
 		assert.Equal(t, before[i].Key, after[i].Key)
@@ -187,7 +189,7 @@ func doubtsAreItsOwn(t *testing.T, x example) {
 		assert.True(t, slices.ContainsFunc(before, func(d silencer.Doubt) bool { return d.Term == "quote" && d.SD[4] > 0 }))
 		return
 	}
-	more := doubtsOf(t, between(&silencer.Elbow{Bore: 0.102, Angle: 1, Radius: 0.15}, e))
+	more := doubtsOf(t, linetest.Between(&silencer.Elbow{Bore: 0.102, Angle: 1, Radius: 0.15}, e))
 	assert.Equal(t, before[0].Mix, more[0].Mix)
 	assert.NotEqual(t, "element model/plain line", before[0].Key, "a silencing element has a doubt of its own")
 	assert.Positive(t, before[0].SD[4])
@@ -227,9 +229,9 @@ func sizesAreItsOwn(t *testing.T, x example) {
 		return
 	}
 	require.Len(t, s.Start, len(s.Dimensions))
-	again := between(s.Build(s.Start))
+	again := linetest.Between(s.Build(s.Start))
 	hz := grid(31, 1500, 91)
-	assert.InDeltaSlice(t, tl(t, between(e), still, silencer.Options{Method: "plane"}, hz...), tl(t, again, still, silencer.Options{Method: "plane"}, hz...), 1e-6)
+	assert.InDeltaSlice(t, tl(t, linetest.Between(e), still, silencer.Options{Method: "plane"}, hz...), tl(t, again, still, silencer.Options{Method: "plane"}, hz...), 1e-6)
 	length, across := s.Outer(s.Start)
 	assert.Positive(t, length)
 	assert.Positive(t, across)

@@ -7,6 +7,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/silencer"
+	"hushwake/silencer/linetest"
+	"hushwake/silencer/safety"
 )
 
 // lag wraps an element, and those in it.
@@ -18,8 +20,8 @@ func lag(e silencer.Element, thickness float64) silencer.Element {
 // skinOf is the outside of the second element in dry gas, K, with what is said of it.
 func skinOf(t *testing.T, e silencer.Element) (row silencer.Row, said []string) {
 	t.Helper()
-	l := between(e)
-	f := exhaust(0.15, 420)
+	l := linetest.Between(e)
+	f := linetest.Exhaust(0.15, 420)
 	m, err := l.March(f, silencer.Options{})
 	require.NoError(t, err)
 	for _, r := range m.Rows {
@@ -27,7 +29,7 @@ func skinOf(t *testing.T, e silencer.Element) (row silencer.Row, said []string) 
 			row = r
 		}
 	}
-	for _, x := range silencer.Findings(l, silencer.Circumstances{Rated: m, Running: m, RatedFeed: f}) {
+	for _, x := range safety.Findings(l, safety.Circumstances{Rated: m, Running: m, RatedFeed: f}) {
 		said = append(said, x.Code+" "+x.Text)
 	}
 	return row, said

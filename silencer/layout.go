@@ -3,13 +3,14 @@ package silencer
 import (
 	"fmt"
 
+	"hushwake/silencer/chain"
 	"hushwake/silencer/fourpole"
 	"hushwake/source/spectrum"
 )
 
 // layout lays the elements of a line out as a chain.
 type layout struct {
-	*chain
+	*chain.Chain
 	course *course // in work
 	plain  standIn // elements that a plain pipe of the same length and bore stands for
 	spots  []spot  // by place
@@ -31,13 +32,13 @@ type standIn func(place int, e Element) (ceiling float64, plain bool)
 
 // chainOf lays the four-poles of the line out. plain may be nil.
 func (c *course) chainOf(plain standIn, hot bool) (*layout, error) {
-	a := &layout{chain: newChain(c.setting(plain != nil), &c.conduit, hot, 2*len(c.owner)), course: c, plain: plain}
+	a := &layout{Chain: chain.NewChain(c.setting(plain != nil), &c.Conduit, hot, 2*len(c.owner)), course: c, plain: plain}
 	err := a.build()
 	if c.line.Outlet.Present {
-		a.finish(c.outletBore())
+		a.Finish(c.outletBore())
 	}
 	if err == nil {
-		err = a.err
+		err = a.Err
 	}
 	if err != nil { // a neighbour complains too, in words of waves
 		if choked := c.choked(); choked != nil {
@@ -48,14 +49,14 @@ func (c *course) chainOf(plain standIn, hot bool) (*layout, error) {
 }
 
 // setting is that of the feed and the options.
-func (c *course) setting(standIns bool) setting {
+func (c *course) setting(standIns bool) chain.Setting {
 	if c.memo == nil {
-		c.memo = map[oneMoreHose]*hoseWalls{}
+		c.memo = map[chain.OneMoreHose]*chain.HoseWalls{}
 	}
-	s := setting{wallLoss: fourpole.ViscoThermal, corrected: c.opts.Corrections != "none", method: c.opts.Method, isothermal: c.feed.Isothermal, memo: c.memo, standIns: standIns,
-		source: func() (duty, rated float64) { return c.feed.source().Level().DBA(), c.feed.RatedDBA }}
+	s := chain.Setting{WallLoss: fourpole.ViscoThermal, Corrected: c.opts.Corrections != "none", Method: c.opts.Method, Isothermal: c.feed.Isothermal, Memo: c.memo, StandIns: standIns,
+		Source: func() (duty, rated float64) { return c.feed.source().Level().DBA(), c.feed.RatedDBA }}
 	if c.opts.Walls == "lossless" {
-		s.wallLoss = fourpole.Lossless
+		s.WallLoss = fourpole.Lossless
 	}
 	return s
 }
@@ -67,14 +68,14 @@ func (a *layout) build() error {
 			continue
 		}
 		e := c.line.Elements[owner]
-		a.begin(c.rows[row].Name, row, c.ports[owner].in)
+		a.Begin(c.rows[row].Name, row, c.ports[owner].in)
 		a.spots = append(a.spots, spot{c, owner, row})
 		if w := e.Injects(); w != nil && w.Flow > 0 {
-			a.keepDry()
+			a.KeepDry()
 		}
 		a.lay(e, owner)
-		if a.err != nil {
-			return fmt.Errorf("element %d (%s): %w", owner+1, e.Kind(), a.err)
+		if a.Err != nil {
+			return fmt.Errorf("element %d (%s): %w", owner+1, e.Kind(), a.Err)
 		}
 	}
 	return nil
@@ -83,25 +84,25 @@ func (a *layout) build() error {
 // lay adds an element: as it is, by its branches, or a pipe in its place.
 func (a *layout) lay(e Element, index int) {
 	if a.plain != nil {
-		if ceiling, plain := a.plain(a.places, e); plain {
+		if ceiling, plain := a.plain(a.Places, e); plain {
 			a.asPipe(e, ceiling)
 			return
 		}
 	}
-	if lines := a.course.inside[a.row]; lines != nil {
+	if lines := a.course.inside[a.Row]; lines != nil {
 		a.parallel(lines, index)
 		return
 	}
-	e.sound(a.chain)
+	e.sound(a.Chain)
 }
 
 // asPipe stands in for a silencing element: same length, main bore, and a loss of its own.
 func (a *layout) asPipe(e Element, loss float64) {
-	if !e.instead(a.chain) {
-		a.stretch(a.bore, e.form().length, 0, 1)
+	if !e.instead(a.Chain) {
+		a.Stretch(a.Bore, e.Form().Length, 0, 1)
 	}
 	if loss > 0 {
-		a.takeOut(spectrum.Fill(loss))
+		a.TakeOut(spectrum.Fill(loss))
 	}
 }
 
@@ -112,22 +113,22 @@ func (a *layout) parallel(lines []*course, index int) {
 		a.onward(lines[0])
 		return
 	}
-	shares := a.gas.stream.parts[a.parts[0]].state.share
-	head, tail := a.end(a.bore, 0), a.end(a.course.ports[index].out, 1)
-	a.join(head)
+	shares := a.Gas.Stream.Parts[a.Parts[0]].State.Share
+	head, tail := a.End(a.Bore, 0), a.End(a.course.ports[index].out, 1)
+	a.Join(head)
 	var list []fourpole.Piece
 	for i, l := range lines {
 		sub := a.branch(l, portion(head, l.ports[0].in, shares[i]), shares[i])
-		sub.join(portion(tail, l.ports[len(l.ports)-1].out, shares[i]))
-		sub.marks = append(sub.marks, mark{pieces: len(sub.pieces), end: sub.last}) // its end
-		if sub.err != nil {
-			a.err = sub.err
+		sub.Join(portion(tail, l.ports[len(l.ports)-1].out, shares[i]))
+		sub.Marks = append(sub.Marks, chain.Mark{Pieces: len(sub.Pieces), End: sub.Last}) // its end
+		if sub.Err != nil {
+			a.Err = sub.Err
 			return
 		}
-		list = append(list, sub.pieces)
+		list = append(list, sub.Pieces)
 	}
 	f, err := fourpole.NewParallel(list...)
-	a.add(f, err, tail)
+	a.Add(f, err, tail)
 }
 
 // portion is the end of one branch: its own bore with its share of the flow.
@@ -138,19 +139,19 @@ func portion(e fourpole.End, bore, share float64) fourpole.End {
 
 // onward goes on with the elements of another course.
 func (a *layout) onward(l *course) {
-	c, gas, row, parts := a.course, a.gas, a.row, a.parts
-	a.course, a.gas, a.parts = l, &l.conduit, nil
+	c, gas, row, parts := a.course, a.Gas, a.Row, a.Parts
+	a.course, a.Gas, a.Parts = l, &l.Conduit, nil
 	if err := a.build(); err != nil {
-		a.err = err
+		a.Err = err
 	}
-	a.course, a.gas, a.row, a.parts = c, gas, row, parts
+	a.course, a.Gas, a.Row, a.Parts = c, gas, row, parts
 }
 
 // branch chains one of several branches from its share of the fork.
-func (a *layout) branch(l *course, head fourpole.End, share float64) *chain {
-	sub := &layout{chain: a.fork(&l.conduit, head, share), plain: a.plain, spots: a.spots}
+func (a *layout) branch(l *course, head fourpole.End, share float64) *chain.Chain {
+	sub := &layout{Chain: a.Fork(&l.Conduit, head, share), plain: a.plain, spots: a.spots}
 	sub.onward(l)
 	a.spots = sub.spots
-	a.gather(sub.chain)
-	return sub.chain
+	a.Gather(sub.Chain)
+	return sub.Chain
 }

@@ -4,7 +4,10 @@ import (
 	"fmt"
 	"math"
 
+	"hushwake/silencer/chain"
 	"hushwake/silencer/fourpole"
+	"hushwake/silencer/loss"
+	"hushwake/silencer/march"
 	"hushwake/silencer/wet"
 )
 
@@ -20,11 +23,11 @@ type LiftChamber struct {
 // Kind names the element.
 func (*LiftChamber) Kind() string { return "lift_chamber" }
 
-func (e *LiftChamber) form() form {
+func (e *LiftChamber) Form() Form {
 	wall := orDefault(e.Wall, liftWall)
-	return form{
-		out: e.RiserBore, length: e.Height + e.RiserRise, outer: e.Bore + 2*wall, tall: e.Height, body: e.Bore,
-		silencing: true, rise: e.RiserRise, mass: vesselMass(e.Material, e.usual(), e.Bore, wall, e.Height),
+	return Form{
+		Out: e.RiserBore, Length: e.Height + e.RiserRise, Outer: e.Bore + 2*wall, Tall: e.Height, Body: e.Bore,
+		Silencing: true, Rise: e.RiserRise, Mass: vesselMass(e.Material, e.usual(), e.Bore, wall, e.Height),
 	}
 }
 
@@ -43,47 +46,47 @@ func (e *LiftChamber) gasHeight() float64 {
 	return e.Height - math.Min(e.WaterLevel, orDefault(e.DipClearance, e.WaterLevel))
 }
 
-func (e *LiftChamber) flow(s *stream) {
-	s.expansion(s.bore, e.Bore)
-	s.skin(e.Bore, orDefault(e.Wall, liftWall), e.Lagging)
-	dip, riser := e.dip(s.bore), e.riser(s.bore)
-	s.contraction(e.Bore, dip, true)
-	s.step(dip, riser)
-	s.duct(duct{bore: riser, length: e.RiserRise, wall: wet.HoseWall, rough: wallOf("", rubber).roughness, factor: 1, rise: e.RiserRise, lagging: e.Lagging})
+func (e *LiftChamber) flow(s *march.Stream) {
+	s.Expansion(s.Bore, e.Bore)
+	s.Skin(e.Bore, orDefault(e.Wall, liftWall), e.Lagging)
+	dip, riser := e.dip(s.Bore), e.riser(s.Bore)
+	s.Contraction(e.Bore, dip, true)
+	s.Step(dip, riser)
+	s.Duct(march.Duct{Bore: riser, Length: e.RiserRise, Wall: wet.HoseWall, Rough: loss.MaterialOf("", loss.Rubber).Roughness, Factor: 1, Rise: e.RiserRise, Lagging: e.Lagging})
 }
 
 // sound: the gas space over the water is an expansion chamber in cold gas. The inlet is in the lid; the
 // dip tube hangs from it, so sound goes down the ring round the tube, meets what is left of the space
 // below its mouth, and comes up the tube and the riser.
-func (e *LiftChamber) sound(c *chain) {
+func (e *LiftChamber) sound(c *chain.Chain) {
 	down := e.down()
-	dip := e.dip(c.bore)
+	dip := e.dip(c.Bore)
 	outside := dip + 2*liftWall
 	ringArea := circle(e.Bore) - circle(outside)
-	ring := c.end(e.Bore, 0.2)
+	ring := c.End(e.Bore, 0.2)
 	ring.Mach *= ring.Area / ringArea
 	ring.Area = ringArea
-	c.join(c.end(c.bore, 0))
-	c.join(ring)
-	d, err := fourpole.NewDuctArea(ring.Medium, ringArea, math.Pi*(e.Bore+outside), down, ring.Mach, c.walls())
-	c.add(d, err, ring)
-	tube := c.end(dip, 0.2)
+	c.Join(c.End(c.Bore, 0))
+	c.Join(ring)
+	d, err := fourpole.NewDuctArea(ring.Medium, ringArea, math.Pi*(e.Bore+outside), down, ring.Mach, c.Walls())
+	c.Add(d, err, ring)
+	tube := c.End(dip, 0.2)
 	if below := e.gasHeight() - down; below > 0 {
-		q, err := fourpole.NewQuarterWave(ring, e.Bore, below, 0, c.walls())
-		c.add(q, err, ring)
+		q, err := fourpole.NewQuarterWave(ring, e.Bore, below, 0, c.Walls())
+		c.Add(q, err, ring)
 	}
-	c.join(tube)
-	if c.stateAt(0).liquid > 0 {
-		c.mouth(dip)
+	c.Join(tube)
+	if c.StateAt(0).Liquid > 0 {
+		c.Mouth(dip)
 		e.tubes(c)
 	} else {
-		c.stretch(dip, down, 0.2, 0.2)
-		c.stretch(e.riser(c.bore), e.RiserRise, 0.3, 1)
+		c.Stretch(dip, down, 0.2, 0.2)
+		c.Stretch(e.riser(c.Bore), e.RiserRise, 0.3, 1)
 	}
 	cut, err := fourpole.CutOn(fourpole.FirstDiameter, e.Bore, ring.Medium.SoundSpeed, 0)
-	c.trusted(trust{cutOn: cut, first: cut, across: cut, ceiling: liftCeiling, method: plane, why: "first cross mode"})
+	c.Trusted(chain.Trust{CutOn: cut, First: cut, Across: cut, Ceiling: liftCeiling, Method: chain.Plane, Why: "first cross mode"})
 	if err != nil {
-		c.err = err
+		c.Err = err
 	}
 }
 
@@ -91,21 +94,21 @@ func (e *LiftChamber) sound(c *chain) {
 func (e *LiftChamber) down() float64 { return math.Max(0.05*e.Height, e.gasHeight()-0.02*e.Height) }
 
 // tubes are dip tube and riser with water in them.
-func (e *LiftChamber) tubes(c *chain) {
-	dip, riser := e.dip(c.bore), e.riser(c.bore)
-	c.wetRun(dip, e.down(), c.friction(dip), 0)
+func (e *LiftChamber) tubes(c *chain.Chain) {
+	dip, riser := e.dip(c.Bore), e.riser(c.Bore)
+	c.WetRun(dip, e.down(), c.Friction(dip), 0)
 	if e.RiserRise > 0 {
-		c.wetRun(riser, e.RiserRise, c.lostInDucts()/e.RiserRise, e.RiserRise)
-		c.plugs(riser, e.RiserRise, e.RiserRise)
+		c.WetRun(riser, e.RiserRise, c.LostInDucts()/e.RiserRise, e.RiserRise)
+		c.Plugs(riser, e.RiserRise, e.RiserRise)
 	}
 }
 
 // instead: as long as a plain pipe would be, with tubes and water kept; they are there whatever the chamber does.
-func (e *LiftChamber) instead(c *chain) bool {
-	if c.stateAt(0).liquid == 0 {
+func (e *LiftChamber) instead(c *chain.Chain) bool {
+	if c.StateAt(0).Liquid == 0 {
 		return false
 	}
-	c.stretch(c.bore, math.Max(0, e.Height-e.down()), 0, 0)
+	c.Stretch(c.Bore, math.Max(0, e.Height-e.down()), 0, 0)
 	e.tubes(c)
 	return true
 }
@@ -138,4 +141,4 @@ func (e *LiftChamber) WaterSide() WaterSide {
 		RiserBore: e.RiserBore, RiserRise: e.RiserRise}}
 }
 
-func (*LiftChamber) usual() string { return fibreglass }
+func (*LiftChamber) usual() string { return loss.Fibreglass }

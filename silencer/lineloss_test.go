@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"hushwake/silencer"
+	"hushwake/silencer/linetest"
 	"hushwake/source/spectrum"
 )
 
@@ -30,7 +31,7 @@ func fineLoss(t *testing.T, l *silencer.Line, f silencer.Feed, hz float64) float
 // whatever other lines share the octave; where a line is all there is in its octave, it is the octave's loss. Three
 // or four points stand for the hundred: 0.5 dB (0.3 was set first; 500 Hz, on a flank, misses by 0.33).
 func TestLineLossIsTheCurvesOwn(t *testing.T) {
-	l, f := dryLine(0.35, 0.05), exhaust(0.1, 400)
+	l, f := linetest.DryLine(0.35, 0.05), linetest.Exhaust(0.1, 400)
 	f.Broadband = spectrum.Fill(spectrum.Silent)
 	f.Lines = nil
 	for _, hz := range []float64{20, 85, 125.9, 170, 177.5, 178.1, 185, 500} {

@@ -6,7 +6,9 @@ import (
 	"fmt"
 	"math"
 
+	"hushwake/silencer/chain"
 	"hushwake/silencer/loss"
+	"hushwake/silencer/march"
 	"hushwake/source/gas"
 	"hushwake/source/published"
 )
@@ -19,10 +21,10 @@ type course struct {
 	rows  []Row
 	owner []int  // element of a row, -1 for an implied step or the outlet
 	ports []ends // by element
-	conduit
+	march.Conduit
 	branch branch            // the parallel part it lies in; zero for a whole line
 	inside map[int][]*course // branches by the row of their parallel part
-	memo   map[oneMoreHose]*hoseWalls
+	memo   map[chain.OneMoreHose]*chain.HoseWalls
 }
 
 // March carries the gas from the manifold to the outlet and the pressure from the outlet back:
@@ -59,21 +61,21 @@ func (l *Line) march(f Feed, o Options) (*course, error) {
 	if err := c.layOut(); err != nil {
 		return nil, err
 	}
-	c.first = entering(f.Gas, float64(f.MassFlow), f.Temperature, f.Ambient)
+	c.First = march.Entering(f.Gas, float64(f.MassFlow), f.Temperature, f.Ambient)
 	if f.MassFlow > 0 {
-		c.first.rated = float64(f.RatedFlow / f.MassFlow)
+		c.First.Rated = float64(f.RatedFlow / f.MassFlow)
 	}
-	if err := c.settle(c.conditions()); !errors.Is(err, errStuck) {
+	if err := c.Settle(c.conditions()); !errors.Is(err, march.ErrStuck) {
 		return c, err
 	}
 	return c, c.stuck()
 }
 
 // conditions are those of the feed and the options.
-func (c *course) conditions() conditions {
+func (c *course) conditions() march.Conditions {
 	f := &c.feed
-	return conditions{isothermal: f.Isothermal, ambient: f.Ambient, waterShare: f.WaterShare, pulsation: f.Pulsation,
-		step: c.opts.Step, handbook: c.stream.handbook}
+	return march.Conditions{Isothermal: f.Isothermal, Ambient: f.Ambient, WaterShare: f.WaterShare, Pulsation: f.Pulsation,
+		Step: c.opts.Step, Handbook: c.Stream.Handbook}
 }
 
 func (f Feed) check() error {
@@ -111,11 +113,11 @@ func (c *course) layOut() error {
 
 // run lays the elements out one behind the other.
 func (c *course) run() {
-	c.stream.handbook, c.stream.around = c.opts.Friction == "handbook", c.branch.lagging
-	c.stream.parts = make([]part, 0, 8*len(c.ports))
-	c.mouth = c.ports[0].in
+	c.Stream.Handbook, c.Stream.Around = c.opts.Friction == "handbook", c.branch.lagging
+	c.Stream.Parts = make([]march.Part, 0, 8*len(c.ports))
+	c.Mouth = c.ports[0].in
 	for i, e := range c.line.Elements {
-		if i > 0 && !same(c.ports[i-1].out, c.ports[i].in) {
+		if i > 0 && !march.Same(c.ports[i-1].out, c.ports[i].in) {
 			c.implied("step", c.ports[i-1].out, c.ports[i].in)
 		}
 		c.element(i, e)
@@ -123,13 +125,13 @@ func (c *course) run() {
 }
 
 func (c *course) row(r Row, owner int) {
-	c.stream.row = len(c.rows)
+	c.Stream.Row = len(c.rows)
 	c.rows = append(c.rows, r)
 	c.owner = append(c.owner, owner)
 }
 
 func (c *course) element(i int, e Element) {
-	b, f := e.Base(), e.form()
+	b, f := e.Base(), e.Form()
 	name := b.Name
 	if name == "" {
 		name = fmt.Sprintf("%s%s %d", c.branch.name, e.Kind(), i+1)
@@ -138,21 +140,21 @@ func (c *course) element(i int, e Element) {
 	if c.branch.index > 0 {
 		index = c.branch.index
 	}
-	c.row(Row{Name: name, Kind: e.Kind(), Index: index, Branch: c.branch.number, In: cmp.Or(b.In, c.branch.in), Length: f.length,
-		Bore: c.ports[i].in, OuterSize: outerSize(f, c.stream.wrapped(b.Lagging)), Mass: massOf(b, f)}, i)
-	c.stream.bore = c.ports[i].in
-	c.stream.material = wallOf(b.Material, e.usual())
+	c.row(Row{Name: name, Kind: e.Kind(), Index: index, Branch: c.branch.number, In: cmp.Or(b.In, c.branch.in), Length: f.Length,
+		Bore: c.ports[i].in, OuterSize: outerSize(f, c.Stream.Wrapped(b.Lagging)), Mass: massOf(b, f)}, i)
+	c.Stream.Bore = c.ports[i].in
+	c.Stream.Material = loss.MaterialOf(b.Material, e.usual())
 	if branches := e.Within(); branches != nil {
 		c.split(branches, b.Lagging)
 		return
 	}
-	e.flow(&c.stream)
+	e.flow(&c.Stream)
 }
 
 func (c *course) implied(kind string, up, down float64) {
 	c.row(Row{Name: kind, Kind: kind, Branch: c.branch.number, Bore: up}, -1)
-	c.stream.bore, c.stream.material = up, wallOf("", "")
-	c.stream.step(up, down)
+	c.Stream.Bore, c.Stream.Material = up, loss.MaterialOf("", "")
+	c.Stream.Step(up, down)
 }
 
 // end adds the step to the outlet's bore and the outlet itself.
@@ -162,13 +164,13 @@ func (c *course) end() {
 		return
 	}
 	bore := c.outletBore()
-	if !same(last, bore) {
+	if !march.Same(last, bore) {
 		c.implied("step", last, bore)
 	}
 	c.row(Row{Name: "outlet", Kind: "outlet", Bore: bore}, -1)
-	c.stream.fitting(loss.Exit(), bore)
+	c.Stream.Fitting(loss.Exit(), bore)
 	if o.BelowWater > 0 {
-		c.stream.add(part{kind: depthPart, depth: o.BelowWater, bore: bore,
+		c.Stream.Add(march.Part{Kind: march.DepthPart, Depth: o.BelowWater, Bore: bore,
 			Cited: published.By("rho g depth", "hydrostatics", loss.Derived)})
 	}
 }
@@ -177,19 +179,19 @@ func (c *course) outletBore() float64 {
 	return orDefault(c.line.Outlet.Bore, c.ports[len(c.ports)-1].out)
 }
 
-func outerSize(f form, l Lagging) float64 {
-	if f.outer == 0 {
+func outerSize(f Form, l Lagging) float64 {
+	if f.Outer == 0 {
 		return 0
 	}
-	return f.outer + 2*l.Thickness
+	return f.Outer + 2*l.Thickness
 }
 
-func massOf(b *Common, f form) *float64 {
+func massOf(b *Common, f Form) *float64 {
 	if b.Mass != nil {
 		return b.Mass
 	}
-	if f.mass > 0 {
-		m := f.mass
+	if f.Mass > 0 {
+		m := f.Mass
 		return &m
 	}
 	return nil
@@ -197,27 +199,27 @@ func massOf(b *Common, f form) *float64 {
 
 // stuck names the element that lets nothing through, the one nearest the outlet first.
 func (c *course) stuck() error {
-	for i := len(c.stream.parts) - 1; i >= 0; i-- {
-		p := &c.stream.parts[i]
-		if s := &p.state; !(s.loss < 1e7) {
+	for i := len(c.Stream.Parts) - 1; i >= 0; i-- {
+		p := &c.Stream.Parts[i]
+		if s := &p.State; !(s.Loss < 1e7) {
 			return c.blocked(p)
 		}
 	}
 	return errors.New("the back pressure is above 100 bar: this flow does not pass the line\nhint: check bores and gas flow")
 }
 
-func (c *course) blocked(p *part) error {
-	return fmt.Errorf("%s: %.3g kg/s of gas at %.0f °C does not pass a bore of %.3g mm\nhint: check bores and gas flow", c.rows[p.row].Name, p.state.flow, p.state.t-273.15, 1000*p.bore)
+func (c *course) blocked(p *march.Part) error {
+	return fmt.Errorf("%s: %.3g kg/s of gas at %.0f °C does not pass a bore of %.3g mm\nhint: check bores and gas flow", c.rows[p.Row].Name, p.State.Flow, p.State.T-273.15, 1000*p.Bore)
 }
 
 // choked names the element in which the gas, at the pressure outside, would go fastest, if that is faster than sound.
 func (c *course) choked() error {
-	var narrow *part
+	var narrow *march.Part
 	most := 1.0
-	for i := range c.stream.parts {
-		p := &c.stream.parts[i]
-		if s := &p.state; p.bore > 0 && c.owner[p.row] >= 0 {
-			if mach := s.flow / circle(p.bore) / s.table.rho(s.t, gas.Atmosphere) / s.soundSpeed(s.t); mach >= most {
+	for i := range c.Stream.Parts {
+		p := &c.Stream.Parts[i]
+		if s := &p.State; p.Bore > 0 && c.owner[p.Row] >= 0 {
+			if mach := s.Flow / circle(p.Bore) / s.Table.Rho(s.T, gas.Atmosphere) / s.SoundSpeed(s.T); mach >= most {
 				narrow, most = p, mach
 			}
 		}

@@ -8,20 +8,16 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/silencer"
-	"hushwake/source"
+	"hushwake/silencer/linetest"
 	"hushwake/source/gas"
 )
-
-func exhaust(flow, celsius float64) silencer.Feed {
-	return silencer.Feed{Gas: gas.Gas{AirFuelRatio: 22}, MassFlow: source.PipeFlow(flow), Temperature: celsius + 273.15, Ambient: 313.15}
-}
 
 // The whole dry example of a 33 kW engine: 0.0527 kg/s at 520 C through 4 m of pipe with three bends of
 // K 0.3, a silencer of K 3 and the exit, roughness 0.1 mm, all at one temperature. Bends and silencer
 // stand as a stated loss of 3.9 velocity heads. Expected values as calculated by hand beforehand.
 func TestWholeDryExample(t *testing.T) {
 	for _, c := range []struct{ bore, kPa float64 }{{0.0525, 4.64}, {0.0627, 2.17}, {0.0779, 0.87}} {
-		f := exhaust(0.0527, 520)
+		f := linetest.Exhaust(0.0527, 520)
 		f.Isothermal = true
 		rho := f.Gas.At(f.Temperature, gas.Atmosphere).Density
 		v := float64(f.MassFlow) / (rho * math.Pi / 4 * c.bore * c.bore)
@@ -54,7 +50,7 @@ func longLine() *silencer.Line {
 }
 
 func TestMarchAddsUpAndClosesItsHeatBalance(t *testing.T) {
-	m, err := longLine().March(exhaust(0.22, 430), silencer.Options{})
+	m, err := longLine().March(linetest.Exhaust(0.22, 430), silencer.Options{})
 	require.NoError(t, err)
 	sum := 0.0
 	for _, r := range m.Rows {
@@ -67,7 +63,7 @@ func TestMarchAddsUpAndClosesItsHeatBalance(t *testing.T) {
 }
 
 func BenchmarkMarch15Elements(b *testing.B) {
-	l, f := longLine(), exhaust(0.22, 430)
+	l, f := longLine(), linetest.Exhaust(0.22, 430)
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := l.March(f, silencer.Options{}); err != nil {
@@ -78,14 +74,14 @@ func BenchmarkMarch15Elements(b *testing.B) {
 
 // A stopped engine's line has no flow, no loss and no heat, and still lets sound be reckoned.
 func TestNoFlow(t *testing.T) {
-	m, err := longLine().March(exhaust(0, 20), silencer.Options{})
+	m, err := longLine().March(linetest.Exhaust(0, 20), silencer.Options{})
 	require.NoError(t, err)
 	assert.Equal(t, 0.0, m.BackPressure)
 	assert.InDelta(t, 293.15, m.OutletTemperature, 1e-9)
-	_, err = longLine().Acoustics(exhaust(0, 20), silencer.Options{Ceiling: true})
+	_, err = longLine().Acoustics(linetest.Exhaust(0, 20), silencer.Options{Ceiling: true})
 	require.NoError(t, err)
 	w := wetLine(0.076)
-	_, err = w.March(exhaust(0, 20), silencer.Options{})
+	_, err = w.March(linetest.Exhaust(0, 20), silencer.Options{})
 	require.NoError(t, err)
 }
 
@@ -93,7 +89,7 @@ func TestNoFlow(t *testing.T) {
 func TestImpliedRows(t *testing.T) {
 	l := &silencer.Line{Elements: []silencer.Element{&silencer.Pipe{Bore: 0.08, Length: 1}, &silencer.Pipe{Bore: 0.1, Length: 1}, &silencer.Pipe{Bore: 0.08, Length: 1}},
 		Outlet: silencer.Outlet{Present: true, Bore: 0.07, BelowWater: 0.1}}
-	m, err := l.March(exhaust(0.08, 300), silencer.Options{})
+	m, err := l.March(linetest.Exhaust(0.08, 300), silencer.Options{})
 	require.NoError(t, err)
 	kinds := []string{"pipe", "step", "pipe", "step", "pipe", "step", "outlet"}
 	require.Len(t, m.Rows, len(kinds))
@@ -109,7 +105,7 @@ func TestImpliedRows(t *testing.T) {
 
 // The installation handbook's friction is an alternative, not the default.
 func TestHandbookFriction(t *testing.T) {
-	f := exhaust(0.2, 400)
+	f := linetest.Exhaust(0.2, 400)
 	f.Isothermal = true
 	l := &silencer.Line{Elements: []silencer.Element{&silencer.Pipe{Bore: 0.1, Length: 5}}, Outlet: silencer.Outlet{Present: true, Bore: 0.1}}
 	m, err := l.March(f, silencer.Options{Friction: "handbook"})
@@ -128,7 +124,7 @@ func TestWallHeat(t *testing.T) {
 	run := func(lag float64) silencer.Row {
 		l := &silencer.Line{Elements: []silencer.Element{&silencer.Pipe{Common: silencer.Common{Lagging: silencer.Lagging{Thickness: lag, Material: "mineral wool"}},
 			Bore: 0.0525, Wall: 3.9e-3, Length: 0.1}}}
-		m, err := l.March(exhaust(0.0527, 500), silencer.Options{})
+		m, err := l.March(linetest.Exhaust(0.0527, 500), silencer.Options{})
 		require.NoError(t, err)
 		return m.Rows[0]
 	}
@@ -142,7 +138,7 @@ func TestWallHeat(t *testing.T) {
 
 // Back pressure over speed: more flow, more of it, in the order of the feeds.
 func TestPressureCurve(t *testing.T) {
-	feeds := []silencer.Feed{exhaust(0.05, 300), exhaust(0.1, 380), exhaust(0.2, 430)}
+	feeds := []silencer.Feed{linetest.Exhaust(0.05, 300), linetest.Exhaust(0.1, 380), linetest.Exhaust(0.2, 430)}
 	list, err := longLine().PressureCurve(feeds, silencer.Options{})
 	require.NoError(t, err)
 	require.Len(t, list, 3)
@@ -164,7 +160,7 @@ func TestABoreThatTheGasDoesNotPassIsNamed(t *testing.T) {
 			e.Bore = 0.009
 		}
 		l.Elements[k].Base().Name = "the narrow one"
-		_, err := l.Solve(exhaust(0.22, 430), silencer.Options{})
+		_, err := l.Solve(linetest.Exhaust(0.22, 430), silencer.Options{})
 		require.ErrorContains(t, err, "the narrow one: 0.22 kg/s of gas at ", k)
 		assert.ErrorContains(t, err, "does not pass a bore of 9 mm\nhint: ", k)
 		assert.NotContains(t, err.Error(), "mach", k)

@@ -4,6 +4,9 @@ import (
 	"errors"
 	"fmt"
 	"math"
+
+	"hushwake/silencer/chain"
+	"hushwake/silencer/march"
 )
 
 // Parallel is several lines side by side, kind "parallel". What its elements do not state of lagging and
@@ -19,26 +22,26 @@ func (*Parallel) Kind() string { return "parallel" }
 // Within are its branches.
 func (e *Parallel) Within() [][]Element { return e.Branches }
 
-// form: as long as its longest branch; its ports have the area of all branches' together.
-func (e *Parallel) form() (f form) {
+// Form: as long as its longest branch; its ports have the area of all branches' together.
+func (e *Parallel) Form() (f Form) {
 	known := true
 	for _, b := range e.Branches {
 		length := 0.0
 		for _, x := range b {
-			g := x.form()
-			length += g.length
-			f.outer = math.Max(f.outer, g.outer)
+			g := x.Form()
+			length += g.Length
+			f.Outer = math.Max(f.Outer, g.Outer)
 			m := massOf(x.Base(), g)
 			if known = known && (m != nil || massless(x)); m != nil {
-				f.mass += *m
+				f.Mass += *m
 			}
 		}
-		f.length = math.Max(f.length, length)
+		f.Length = math.Max(f.Length, length)
 	}
 	if !known {
-		f.mass = 0
+		f.Mass = 0
 	}
-	f.in, f.out = e.ports()
+	f.In, f.Out = e.ports()
 	return f
 }
 
@@ -48,10 +51,10 @@ func (e *Parallel) ports() (in, out float64) {
 	if len(e.Branches) == 1 && len(e.Branches[0]) > 0 {
 		b := e.Branches[0]
 		for _, x := range b {
-			f := x.form()
-			out = orDefault(f.out, orDefault(f.in, out))
+			f := x.Form()
+			out = orDefault(f.Out, orDefault(f.In, out))
 		}
-		return b[0].form().in, out
+		return b[0].Form().In, out
 	}
 	for _, b := range e.Branches {
 		if p := ports(b, 0, 0); len(p) > 0 {
@@ -62,9 +65,9 @@ func (e *Parallel) ports() (in, out float64) {
 }
 
 // flow and sound are those of its branches, see course.split and layout.parallel.
-func (e *Parallel) flow(*stream) {}
+func (e *Parallel) flow(*march.Stream) {}
 
-func (e *Parallel) sound(*chain) {}
+func (e *Parallel) sound(*chain.Chain) {}
 
 func (e *Parallel) check() error {
 	if len(e.Branches) == 0 {

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/silencer"
+	"hushwake/silencer/linetest"
 )
 
 func branches(list ...[]silencer.Element) *silencer.Line {
@@ -40,7 +41,7 @@ func TestEqualBranches(t *testing.T) {
 func TestUnequalBranches(t *testing.T) {
 	l := branches(tube(0.08, 1), []silencer.Element{&silencer.Pipe{Bore: 0.06, Length: 0.7},
 		&silencer.Chamber{Bore: 0.2, Rooms: []float64{0.3}, InletBore: 0.06, OutletBore: 0.06}})
-	m, err := l.March(exhaust(0.15, 450), silencer.Options{})
+	m, err := l.March(linetest.Exhaust(0.15, 450), silencer.Options{})
 	require.NoError(t, err)
 	sum := 0.0
 	for _, r := range m.Rows {
@@ -48,7 +49,7 @@ func TestUnequalBranches(t *testing.T) {
 	}
 	assert.InDelta(t, m.BackPressure, sum, 1e-6)
 	assert.Less(t, math.Abs(m.EnergyResidual), 1e-6)
-	a, err := l.Acoustics(exhaust(0.15, 450), silencer.Options{Ceiling: true})
+	a, err := l.Acoustics(linetest.Exhaust(0.15, 450), silencer.Options{Ceiling: true})
 	require.NoError(t, err)
 	for _, v := range a.InsertionLoss {
 		assert.False(t, math.IsNaN(v))
@@ -86,9 +87,9 @@ func TestRefusesWhatCannotBe(t *testing.T) {
 		"injection twice": {Elements: []silencer.Element{&silencer.Pipe{Bore: 0.1, Length: 1}, &silencer.WaterInjection{Flow: 1e-3, Temperature: 300},
 			&silencer.WaterInjection{Flow: 1e-3, Temperature: 300}}},
 	} {
-		_, err := l.March(exhaust(0.2, 400), silencer.Options{})
+		_, err := l.March(linetest.Exhaust(0.2, 400), silencer.Options{})
 		assert.Error(t, err, name)
-		_, err = l.Curve(exhaust(0.2, 400), silencer.Options{}, []float64{100})
+		_, err = l.Curve(linetest.Exhaust(0.2, 400), silencer.Options{}, []float64{100})
 		assert.Error(t, err, name)
 	}
 	_, err := branches(tube(0.08, 1)).Curve(still, silencer.Options{Method: "magic"}, []float64{100})

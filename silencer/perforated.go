@@ -4,9 +4,11 @@ import (
 	"fmt"
 	"math"
 
+	"hushwake/silencer/chain"
 	"hushwake/silencer/chambers"
 	"hushwake/silencer/fourpole"
 	"hushwake/silencer/loss"
+	"hushwake/silencer/march"
 )
 
 // PerforateFlow names which perforate impedance is asked for.
@@ -37,25 +39,25 @@ type Perforated struct {
 // Kind names the element.
 func (*Perforated) Kind() string { return "perforated" }
 
-func (e *Perforated) form() form { return e.Perforate.form(e.Material, 0) }
+func (e *Perforated) Form() Form { return e.Perforate.Form(e.Material, 0) }
 
-func (e *Perforated) flow(s *stream) { e.Perforate.flow(s, e.Lagging) }
+func (e *Perforated) flow(s *march.Stream) { e.Perforate.flow(s, e.Lagging) }
 
-func (p *Perforate) form(material string, filling float64) form {
+func (p *Perforate) Form(material string, filling float64) Form {
 	wall := orDefault(p.Wall, shellWall)
 	tube := (1 - p.Porosity) * tubeMass(material, "", p.Bore, p.TubeWall, p.Length)
-	return form{
-		in: p.Bore, out: p.Bore, length: p.Length, outer: p.ChamberBore + 2*wall, silencing: true,
-		centred: true, holes: true, body: p.ChamberBore, mass: vesselMass(material, "", p.ChamberBore, wall, p.Length) + tube + filling,
+	return Form{
+		In: p.Bore, Out: p.Bore, Length: p.Length, Outer: p.ChamberBore + 2*wall, Silencing: true,
+		Centred: true, Holes: true, Body: p.ChamberBore, Mass: vesselMass(material, "", p.ChamberBore, wall, p.Length) + tube + filling,
 	}
 }
 
 // A straight-through perforated tube is a rough pipe in a shell that sheds the heat.
-func (p *Perforate) flow(s *stream, lagging Lagging) {
-	s.duct(duct{
-		bore: p.Bore, length: p.Length, rough: s.material.roughness, factor: loss.PerforateFactor,
-		shell: p.ChamberBore, wall: orDefault(p.Wall, shellWall), lagging: lagging,
-		note: "1.3 times smooth friction for the holes (1.1 to 1.5, from memory)",
+func (p *Perforate) flow(s *march.Stream, lagging Lagging) {
+	s.Duct(march.Duct{
+		Bore: p.Bore, Length: p.Length, Rough: s.Material.Roughness, Factor: loss.PerforateFactor,
+		Shell: p.ChamberBore, Wall: orDefault(p.Wall, shellWall), Lagging: lagging,
+		Note: "1.3 times smooth friction for the holes (1.1 to 1.5, from memory)",
 	})
 }
 
@@ -67,7 +69,7 @@ func (p *Perforate) span() (from, to float64) {
 	return p.From, p.To
 }
 
-func (e *Perforated) sound(c *chain) { c.perforated(e.tube(), emptyCeiling) }
+func (e *Perforated) sound(c *chain.Chain) { c.Perforated(e.tube(), emptyCeiling) }
 
 // tube is the perforated tube as the four-poles want it; gas and flow come with the chain.
 func (p *Perforate) tube() chambers.PerforatedTube {

@@ -1,5 +1,10 @@
 package silencer
 
+import (
+	"hushwake/silencer/chain"
+	"hushwake/silencer/march"
+)
+
 // Pipe is a plain tube, kind "pipe".
 type Pipe struct {
 	Common
@@ -11,31 +16,31 @@ type Pipe struct {
 // Kind names the element.
 func (*Pipe) Kind() string { return "pipe" }
 
-func (e *Pipe) form() form {
+func (e *Pipe) Form() Form {
 	wall := orDefault(e.Wall, pipeWall)
-	return form{
-		in: e.Bore, out: e.Bore, length: e.Length, outer: e.Bore + 2*wall, tube: true,
-		mass: tubeMass(e.Material, "", e.Bore, wall, e.Length),
+	return Form{
+		In: e.Bore, Out: e.Bore, Length: e.Length, Outer: e.Bore + 2*wall, Tube: true,
+		Mass: tubeMass(e.Material, "", e.Bore, wall, e.Length),
 	}
 }
 
-func (e *Pipe) flow(s *stream) {
-	s.duct(duct{
-		bore: e.Bore, length: e.Length, wall: orDefault(e.Wall, pipeWall),
-		rough: orDefault(e.Roughness, s.material.roughness), factor: 1, lagging: e.Lagging,
+func (e *Pipe) flow(s *march.Stream) {
+	s.Duct(march.Duct{
+		Bore: e.Bore, Length: e.Length, Wall: orDefault(e.Wall, pipeWall),
+		Rough: orDefault(e.Roughness, s.Material.Roughness), Factor: 1, Lagging: e.Lagging,
 	})
 	bends(s, e.Bends, e.Bore)
 }
 
-func (e *Pipe) sound(c *chain) { c.run(e.Bore, e.Length) }
+func (e *Pipe) sound(c *chain.Chain) { c.Run(e.Bore, e.Length) }
 
 func (e *Pipe) cuts() []Cut {
 	p := Cut{What: "pipe", Material: e.Material, Bore: e.Bore, Wall: orDefault(e.Wall, pipeWall), Amount: e.Length, Unit: Metres}
 	return append(bendCuts(e.Bends, e.Bore), p)
 }
 
-func bends(s *stream, list []Bend, bore float64) {
+func bends(s *march.Stream, list []Bend, bore float64) {
 	for _, b := range list {
-		s.bend(b.Angle, b.Radius, bore)
+		s.Bend(b.Angle, b.Radius, bore)
 	}
 }

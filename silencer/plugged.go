@@ -3,8 +3,10 @@ package silencer
 import (
 	"math"
 
+	"hushwake/silencer/chain"
 	"hushwake/silencer/fourpole"
 	"hushwake/silencer/loss"
+	"hushwake/silencer/march"
 )
 
 // Plugged is a cross-flow (plugged) perforated tube, kind "plugged".
@@ -17,14 +19,14 @@ type Plugged struct {
 // Kind names the element.
 func (*Plugged) Kind() string { return "plugged" }
 
-func (e *Plugged) form() form { return e.Perforate.form(e.Material, 0) }
+func (e *Plugged) Form() Form { return e.Perforate.Form(e.Material, 0) }
 
 // flow: all gas passes out through the holes before the plug and back in behind it; the smaller half rules.
-func (e *Plugged) flow(s *stream) {
+func (e *Plugged) flow(s *march.Stream) {
 	e.Perforate.flow(s, e.Lagging)
 	from, to := e.span()
 	half := math.Min(e.plug()-from, to-e.plug())
-	s.fitting(loss.Crossflow(4*half*e.Porosity/e.Bore), e.Bore)
+	s.Fitting(loss.Crossflow(4*half*e.Porosity/e.Bore), e.Bore)
 }
 
 // plug is where the plug sits, m; the middle of the perforated stretch when not stated.
@@ -39,16 +41,16 @@ func (e *Plugged) plug() float64 {
 // plugCeiling is what a plugged tube is trusted to do above its cut-on, dB; judgement.
 const plugCeiling = 12.0
 
-func (e *Plugged) sound(c *chain) {
+func (e *Plugged) sound(c *chain.Chain) {
 	t := e.tube()
 	t.PlugAt, t.Holes = e.plug(), fourpole.ThroughHoles
 	switch {
-	case e.Impedance == Still && c.end(e.Bore, 0.5).Mach == 0:
+	case e.Impedance == Still && c.End(e.Bore, 0.5).Mach == 0:
 		t.Holes = fourpole.StillHoles
 	case e.Impedance == Still:
-		c.warn("all gas passes its holes: the impedance of holes with through-flow is used, not that of still ones")
+		c.Warn("all gas passes its holes: the impedance of holes with through-flow is used, not that of still ones")
 	}
-	c.perforated(t, plugCeiling)
+	c.Perforated(t, plugCeiling)
 }
 
 func (e *Plugged) sizing(_, maxLength, maxDiameter float64) *Sizing {

@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"hushwake/silencer"
+	"hushwake/silencer/linetest"
 )
 
 func drawElement(t *rapid.T, bore float64) silencer.Element {
@@ -78,7 +79,7 @@ func TestPassiveLinesAtRest(t *testing.T) {
 func TestHotLinesStayFinite(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := drawLine(t)
-		f := exhaust(rapid.Float64Range(0.001, 0.5).Draw(t, "flow"), rapid.Float64Range(80, 650).Draw(t, "celsius"))
+		f := linetest.Exhaust(rapid.Float64Range(0.001, 0.5).Draw(t, "flow"), rapid.Float64Range(80, 650).Draw(t, "celsius"))
 		a, err := l.Acoustics(f, silencer.Options{Ceiling: rapid.Bool().Draw(t, "ceiling")})
 		if err != nil {
 			return // no valid line was drawn
@@ -107,7 +108,7 @@ func TestBackPressureIsMonotone(t *testing.T) {
 				&silencer.Pipe{Common: silencer.Common{Lagging: lag}, Bore: bore, Length: length, Bends: []silencer.Bend{{Angle: 1.57, Radius: 0.15}}},
 				&silencer.Chamber{Bore: 0.4, Rooms: []float64{0.5}, InletBore: bore, OutletBore: bore}},
 				Outlet: silencer.Outlet{Present: true, Bore: bore}}
-			m, err := l.March(exhaust(flow, celsius), silencer.Options{})
+			m, err := l.March(linetest.Exhaust(flow, celsius), silencer.Options{})
 			require.NoError(t, err)
 			return m.BackPressure
 		}
@@ -128,7 +129,7 @@ func TestMarchConverges(t *testing.T) {
 		e.Base().Lagging = silencer.Lagging{}
 	}
 	at := func(step float64) silencer.Marched {
-		m, err := l.March(exhaust(0.1, 500), silencer.Options{Step: step})
+		m, err := l.March(linetest.Exhaust(0.1, 500), silencer.Options{Step: step})
 		require.NoError(t, err)
 		return m
 	}

@@ -38,7 +38,7 @@ func (c *course) response() (*response, error) {
 	if r.without, err = c.chainOf(silenced, true); err != nil {
 		return nil, err
 	}
-	r.capped = r.with.pieces.Capped()
+	r.capped = r.with.Pieces.Capped()
 	if c.opts.Ceiling {
 		if err := r.addTiers(); err != nil {
 			return nil, err
@@ -56,8 +56,8 @@ func (c *course) response() (*response, error) {
 
 // outletOf is the open end of a chain: into the air outdoors, or on a bench into its own medium.
 func (c *course) outletOf(a *layout) (fourpole.Outlet, error) {
-	bore := math.Sqrt(4 * a.last.Area / math.Pi)
-	out, err := fourpole.NewOutlet(a.last.Medium, bore, a.last.Mach, false)
+	bore := math.Sqrt(4 * a.Last.Area / math.Pi)
+	out, err := fourpole.NewOutlet(a.Last.Medium, bore, a.Last.Mach, false)
 	if err != nil || c.feed.Isothermal {
 		return out, err
 	}
@@ -67,24 +67,24 @@ func (c *course) outletOf(a *layout) (fourpole.Outlet, error) {
 }
 
 // silenced stands a plain pipe in for every silencing element, also inside branches.
-func silenced(_ int, e Element) (float64, bool) { return 0, e.form().silencing }
+func silenced(_ int, e Element) (float64, bool) { return 0, e.Form().Silencing }
 
 // addTiers makes a chain for each cut-on, lowest first.
 func (r *response) addTiers() error {
 	past := map[int]float64{} // ceiling by place
 	for {
 		next := math.Inf(1)
-		for _, t := range r.with.trusts {
-			if _, done := past[t.place]; !done && t.cutOn < next {
-				next = t.cutOn
+		for _, t := range r.with.Trusts {
+			if _, done := past[t.Place]; !done && t.CutOn < next {
+				next = t.CutOn
 			}
 		}
 		if math.IsInf(next, 1) {
 			return nil
 		}
-		for _, t := range r.with.trusts {
-			if t.cutOn == next {
-				past[t.place] += t.ceiling
+		for _, t := range r.with.Trusts {
+			if t.CutOn == next {
+				past[t.Place] += t.Ceiling
 			}
 		}
 		if err := r.addTier(next, past); err != nil {
@@ -130,28 +130,28 @@ func (r *response) at(hz float64, with, without, lower fourpole.Matrix, spread b
 	for _, c := range r.capped {
 		l.capped = l.capped || c.CappedAt(w)
 	}
-	port, tiered := with.Between(r.with.first, r.with.last), fourpole.TwoPort{}
-	l.tl = port.TransmissionLoss() + r.with.statedAt(hz)
+	port, tiered := with.Between(r.with.First, r.with.Last), fourpole.TwoPort{}
+	l.tl = port.TransmissionLoss() + r.with.StatedAt(hz)
 	t := r.tier(hz)
 	if t != nil {
-		tiered = lower.Between(t.chain.first, t.chain.last)
-		l.tl = math.Min(l.tl, tiered.TransmissionLoss()+t.chain.statedAt(hz))
+		tiered = lower.Between(t.chain.First, t.chain.Last)
+		l.tl = math.Min(l.tl, tiered.TransmissionLoss()+t.chain.StatedAt(hz))
 	}
 	if !r.radiate {
 		return l
 	}
 	load := r.outlet.Termination(w)
-	line, ref := port.Into(load), without.Between(r.without.first, r.without.last).Into(r.open.Termination(w))
+	line, ref := port.Into(load), without.Between(r.without.First, r.without.Last).Into(r.open.Termination(w))
 	insertion := func(s fourpole.Source) float64 {
-		z := s.Impedance(r.with.first)
-		il := line.InsertionLoss(ref, z) + r.with.statedAt(hz)
+		z := s.Impedance(r.with.First)
+		il := line.InsertionLoss(ref, z) + r.with.StatedAt(hz)
 		if t != nil {
-			il = math.Min(il, tiered.Into(load).InsertionLoss(ref, z)+t.chain.statedAt(hz))
+			il = math.Min(il, tiered.Into(load).InsertionLoss(ref, z)+t.chain.StatedAt(hz))
 		}
 		return il
 	}
 	l.il = insertion(fourpole.MatchedSource)
-	l.nr = line.NoiseReduction() + r.with.statedAt(hz)
+	l.nr = line.NoiseReduction() + r.with.StatedAt(hz)
 	if spread {
 		l.spread = [2]float64{insertion(fourpole.ReactiveSource), insertion(fourpole.StiffSource)}
 	}
@@ -183,7 +183,7 @@ func (r *response) losses(p points, with []fourpole.Matrix, spread bool) []losse
 	var without []fourpole.Matrix // none where no loss asks for it
 	if r.radiate {
 		without = make([]fourpole.Matrix, len(p.hz))
-		p.grid.Sweep(r.without.pieces, without)
+		p.grid.Sweep(r.without.Pieces, without)
 	}
 	lower := r.tiersAt(p)
 	out := make([]losses, len(p.hz))
@@ -212,7 +212,7 @@ func (r *response) tiersAt(p points) []fourpole.Matrix {
 		t := &r.tiers[k]
 		holds := func(i int) bool { return r.tier(p.hz[i]) == t }
 		if slices.ContainsFunc(p.hz, func(hz float64) bool { return r.tier(hz) == t }) {
-			p.grid.SweepWhere(t.chain.pieces, holds, out)
+			p.grid.SweepWhere(t.chain.Pieces, holds, out)
 		}
 	}
 	return out

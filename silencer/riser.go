@@ -3,6 +3,9 @@ package silencer
 import (
 	"math"
 
+	"hushwake/silencer/chain"
+	"hushwake/silencer/loss"
+	"hushwake/silencer/march"
 	"hushwake/silencer/wet"
 )
 
@@ -16,26 +19,26 @@ type Riser struct {
 // Kind names the element.
 func (*Riser) Kind() string { return "riser" }
 
-func (e *Riser) form() form {
-	return form{
-		in: e.Bore, out: e.Bore, length: e.Run(), outer: e.Bore + 2*wet.HoseWall, hose: true, rise: e.Rise,
-		mass: tubeMass(e.Material, e.usual(), e.Bore, wet.HoseWall, e.Run()),
+func (e *Riser) Form() Form {
+	return Form{
+		In: e.Bore, Out: e.Bore, Length: e.Run(), Outer: e.Bore + 2*wet.HoseWall, Hose: true, Rise: e.Rise,
+		Mass: tubeMass(e.Material, e.usual(), e.Bore, wet.HoseWall, e.Run()),
 	}
 }
 
 // Run is the length along the riser, not shorter than its rise, m.
 func (e *Riser) Run() float64 { return math.Max(e.Length, e.Rise) }
 
-func (e *Riser) flow(s *stream) {
-	s.duct(duct{
-		bore: e.Bore, length: e.Run(), wall: wet.HoseWall, rough: s.material.roughness, factor: 1,
-		rise: e.Rise, lagging: e.Lagging,
+func (e *Riser) flow(s *march.Stream) {
+	s.Duct(march.Duct{
+		Bore: e.Bore, Length: e.Run(), Wall: wet.HoseWall, Rough: s.Material.Roughness, Factor: 1,
+		Rise: e.Rise, Lagging: e.Lagging,
 	})
 }
 
-func (e *Riser) sound(c *chain) {
-	c.run(e.Bore, e.Run())
-	c.plugs(e.Bore, e.Run(), e.Rise)
+func (e *Riser) sound(c *chain.Chain) {
+	c.Run(e.Bore, e.Run())
+	c.Plugs(e.Bore, e.Run(), e.Rise)
 }
 
 // LossSD: the head of two-phase flow in a riser is known within a factor of two.
@@ -44,4 +47,4 @@ func (*Riser) LossSD() float64 { return 0.40 }
 // WaterSide is itself.
 func (e *Riser) WaterSide() WaterSide { return WaterSide{Riser: e} }
 
-func (*Riser) usual() string { return rubber }
+func (*Riser) usual() string { return loss.Rubber }

@@ -5,14 +5,17 @@ import (
 	"math"
 	"strings"
 
+	"hushwake/silencer/chain"
 	"hushwake/silencer/fourpole"
+	"hushwake/silencer/loss"
+	"hushwake/silencer/march"
 	"hushwake/silencer/wet"
 	"hushwake/source/gas"
 )
 
 // marched sums the parts into rows.
 func (c *course) marched() Marched {
-	m := Marched{BackPressure: c.inlet - gas.Atmosphere, MassFlow: float64(c.feed.MassFlow), InletTemperature: c.feed.Temperature}
+	m := Marched{BackPressure: c.Inlet - gas.Atmosphere, MassFlow: float64(c.feed.MassFlow), InletTemperature: c.feed.Temperature}
 	c.fill()
 	for i := range c.rows {
 		m.Length += c.rows[i].Length
@@ -29,12 +32,12 @@ func (c *course) marched() Marched {
 
 // fill completes the rows, those of branches too.
 func (c *course) fill() {
-	c.describe(c.stream.parts)
-	c.cutOns(c.stream.parts)
+	c.describe(c.Stream.Parts)
+	c.cutOns(c.Stream.Parts)
 	for i := range c.rows {
 		r := &c.rows[i]
 		if r.GasTemperature == 0 { // a row without parts hands on what it gets
-			r.GasTemperature, r.Wet = c.first.t, c.first.wet
+			r.GasTemperature, r.Wet = c.First.T, c.First.Wet
 			if i > 0 {
 				r.GasTemperature, r.Wet = c.rows[i-1].GasTemperature, c.rows[i-1].Wet
 			}
@@ -48,32 +51,32 @@ func (c *course) fill() {
 // before is the gas temperature at the inlet of a row, K.
 func (c *course) before(row int) float64 {
 	if row == 0 {
-		return c.first.t
+		return c.First.T
 	}
 	return c.rows[row-1].GasTemperature
 }
 
 // describe fills each row from the parts that belong to it. Fittings have no wall of their own: that of
 // the duct they sit on counts.
-func (c *course) describe(parts []part) {
+func (c *course) describe(parts []march.Part) {
 	for i := range parts {
 		p := &parts[i]
-		r, s := &c.rows[p.row], &p.state
-		r.PressureLoss += s.loss
-		r.HeatLoss += s.heat
-		r.Velocity = math.Max(r.Velocity, s.fastest)
-		r.Mach = math.Max(r.Mach, s.mach)
+		r, s := &c.rows[p.Row], &p.State
+		r.PressureLoss += s.Loss
+		r.HeatLoss += s.Heat
+		r.Velocity = math.Max(r.Velocity, s.Fastest)
+		r.Mach = math.Max(r.Mach, s.Mach)
 		r.GasTemperature, r.Wet = c.after(parts, i)
-		switch p.kind {
-		case ductPart:
-			r.Growth += growth(p.material, s.meanWall, c.ambient()) * p.duct.length
-			r.walls(s.skin, s.wall)
-		case skinPart:
-			r.walls(s.skin, s.wall)
-		case branchPart:
+		switch p.Kind {
+		case march.DuctPart:
+			r.Growth += growth(p.Material, s.MeanWall, c.ambient()) * p.Duct.Length
+			r.walls(s.Skin, s.Wall)
+		case march.SkinPart:
+			r.walls(s.Skin, s.Wall)
+		case march.BranchPart:
 			c.describeBranches(r, p)
 		}
-		if by := p.cites(s, c.stream.handbook); by.Formula != "" && s.loss != 0 {
+		if by := p.Cites(s, c.Stream.Handbook); by.Formula != "" && s.Loss != 0 {
 			r.Formula, r.Source, r.Mark = appendOnce(r.Formula, by.Formula), appendOnce(r.Source, by.Source), appendOnce(r.Mark, by.Mark)
 		}
 	}
@@ -86,8 +89,8 @@ func (r *Row) walls(skin, metal float64) {
 
 // describeBranches takes the hottest walls, the highest Mach number and the greatest growth of any branch
 // into the row, and keeps their own rows in it.
-func (c *course) describeBranches(r *Row, p *part) {
-	for i, l := range c.inside[p.row] {
+func (c *course) describeBranches(r *Row, p *march.Part) {
+	for i, l := range c.inside[p.Row] {
 		l.fill()
 		grown := 0.0
 		for j := range l.rows {
@@ -99,7 +102,7 @@ func (c *course) describeBranches(r *Row, p *part) {
 			}
 		}
 		r.Growth = math.Max(r.Growth, grown)
-		share(l.rows, p.state.share[i])
+		share(l.rows, p.State.Share[i])
 		r.Branches = append(r.Branches, l.rows...)
 	}
 }
@@ -114,37 +117,37 @@ func share(rows []Row, part float64) {
 
 // cutOns gives each silencing element the first cross mode of its shell that its parts excite, and the
 // way it is solved.
-func (c *course) cutOns(parts []part) {
+func (c *course) cutOns(parts []march.Part) {
 	for i := range parts {
-		r := &c.rows[parts[i].row]
-		if r.Index == 0 || r.Method != "" || parts[i].kind == branchPart {
+		r := &c.rows[parts[i].Row]
+		if r.Index == 0 || r.Method != "" || parts[i].Kind == march.BranchPart {
 			continue
 		}
-		f := c.line.Elements[c.owner[parts[i].row]].form()
-		r.Method = plane
-		if f.body == 0 || f.unseen {
+		f := c.line.Elements[c.owner[parts[i].Row]].Form()
+		r.Method = chain.Plane
+		if f.Body == 0 || f.Unseen {
 			continue
 		}
 		mode := fourpole.FirstDiameter
-		if f.centred {
+		if f.Centred {
 			mode = fourpole.FirstRadial
-			if c.opts.Method != plane {
-				r.Method = modes
+			if c.opts.Method != chain.Plane {
+				r.Method = chain.Modes
 			}
 		}
-		s := &parts[i].state
-		if cut, err := fourpole.CutOn(mode, f.body, s.soundSpeed(s.t), 0); err == nil {
+		s := &parts[i].State
+		if cut, err := fourpole.CutOn(mode, f.Body, s.SoundSpeed(s.T), 0); err == nil {
 			r.CutOn = cut
 		}
 	}
 }
 
 // after is the gas temperature behind a part, and whether water goes along.
-func (c *course) after(parts []part, i int) (float64, bool) {
+func (c *course) after(parts []march.Part, i int) (float64, bool) {
 	if i+1 < len(parts) {
-		return parts[i+1].state.t, parts[i+1].state.wet
+		return parts[i+1].State.T, parts[i+1].State.Wet
 	}
-	return c.last.t, c.last.wet
+	return c.Last.T, c.Last.Wet
 }
 
 func (c *course) ambient() float64 { return orDefault(c.feed.Ambient, 293.15) }
@@ -163,10 +166,10 @@ func appendOnce(s, more string) string {
 func (c *course) outlet(m *Marched) {
 	bore := c.outletBore()
 	m.OutletBore = bore
-	m.OutletTemperature = c.last.t
-	m.OutletGas = c.last.gas.At(c.last.t, gas.Atmosphere)
+	m.OutletTemperature = c.Last.T
+	m.OutletGas = c.Last.Gas.At(c.Last.T, gas.Atmosphere)
 	if m.OutletGas.Density > 0 {
-		m.OutletVelocity = c.last.flow / (m.OutletGas.Density * circle(bore))
+		m.OutletVelocity = c.Last.Flow / (m.OutletGas.Density * circle(bore))
 	}
 }
 
@@ -189,14 +192,14 @@ func (c *course) mass() *float64 {
 func massless(e Element) bool {
 	all := true
 	eachElement([]Element{e}, func(x Element) {
-		all = all && x.form().massless
+		all = all && x.Form().Massless
 	})
 	return all
 }
 
 func (c *course) taken() (w float64) {
-	for i := range c.stream.parts {
-		w += c.stream.parts[i].state.taken
+	for i := range c.Stream.Parts {
+		w += c.Stream.Parts[i].State.Taken
 	}
 	return w
 }
@@ -207,10 +210,10 @@ func (c *course) residual(m Marched) float64 {
 	if c.feed.MassFlow == 0 || c.feed.Isothermal {
 		return 0
 	}
-	end := c.last.t
-	for i := range c.stream.parts {
-		if p := &c.stream.parts[i]; p.kind == injectPart && p.state.taken > 0 {
-			end = p.state.t
+	end := c.Last.T
+	for i := range c.Stream.Parts {
+		if p := &c.Stream.Parts[i]; p.Kind == march.InjectPart && p.State.Taken > 0 {
+			end = p.State.T
 		}
 	}
 	carried := m.MassFlow * (c.feed.Gas.Enthalpy(c.feed.Temperature) - c.feed.Gas.Enthalpy(c.ambient()))
@@ -238,20 +241,20 @@ func (c *course) warnings(m Marched) []string {
 
 // partWarnings are those of single losses, also inside branches.
 func (c *course) partWarnings() (w []string) {
-	for i := range c.stream.parts {
-		p := &c.stream.parts[i]
-		if p.warning != "" {
-			w = append(w, c.rows[p.row].Name+": "+p.warning)
+	for i := range c.Stream.Parts {
+		p := &c.Stream.Parts[i]
+		if p.Warning != "" {
+			w = append(w, c.rows[p.Row].Name+": "+p.Warning)
 		}
-		if p.state.injected > 0 && p.state.fastest > wet.SprayFastest {
-			w = append(w, fmt.Sprintf("%s: gas of %.0f m/s meets the water; what bringing it up to speed costs is known for 20 to 40 m/s only", c.rows[p.row].Name, p.state.fastest))
+		if p.State.Injected > 0 && p.State.Fastest > wet.SprayFastest {
+			w = append(w, fmt.Sprintf("%s: gas of %.0f m/s meets the water; what bringing it up to speed costs is known for 20 to 40 m/s only", c.rows[p.Row].Name, p.State.Fastest))
 		}
-		if p.kind == quotePart {
-			for _, t := range quotedDrop(p.quote, &p.state, p.state.pressure).Warnings {
-				w = append(w, c.rows[p.row].Name+": "+t)
+		if p.Kind == march.QuotePart {
+			for _, t := range march.QuotedDrop(p.Quote, &p.State, p.State.Pressure).Warnings {
+				w = append(w, c.rows[p.Row].Name+": "+t)
 			}
 		}
-		for _, l := range c.inside[p.row] {
+		for _, l := range c.inside[p.Row] {
 			w = append(w, l.partWarnings()...)
 		}
 	}
@@ -259,6 +262,6 @@ func (c *course) partWarnings() (w []string) {
 }
 
 // growth is how much a metre of wall grows from the ambient to a wall temperature.
-func growth(s material, wallK, ambientK float64) float64 {
-	return math.Max(0, s.wall.Growth*(wallK-ambientK))
+func growth(s loss.Material, wallK, ambientK float64) float64 {
+	return math.Max(0, s.Wall.Growth*(wallK-ambientK))
 }

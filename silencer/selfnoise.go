@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"hushwake/silencer/fourpole"
+	"hushwake/silencer/march"
 	"hushwake/source/gas"
 	"hushwake/source/published"
 	"hushwake/source/spectrum"
@@ -15,20 +16,20 @@ import (
 // outlet rules. A line of plain pipe has the noise of a straight duct.
 func (c *course) selfNoise() (spectrum.Bands, published.Cited) {
 	none := spectrum.Fill(spectrum.Silent)
-	if c.last.flow == 0 || !c.line.Outlet.Present {
+	if c.Last.Flow == 0 || !c.line.Outlet.Present {
 		return none, published.By("no flow or no outlet", "identity", "derived")
 	}
 	from, silenced := c.lastSilencer()
 	u, s := c.noisiest(from)
-	shift := fourpole.HotFlowNoiseShift(c.last.medium())
+	shift := fourpole.HotFlowNoiseShift(c.Last.Medium())
 	if !silenced {
-		return ductNoise(u, s, shift)
+		return fourpole.DuctNoise(u, s, shift)
 	}
 	b, err := fourpole.SilencerFlowNoiseBands(u, s)
 	if err != nil {
 		return none, published.By("no flow", "identity", "derived")
 	}
-	return floor(b.Shift(shift)), published.By("LwA = 25 + 50 lg U + 10 lg S + 10 lg (rho c0/(rho0 c)), spread over octaves",
+	return fourpole.AboveSilence(b.Shift(shift)), published.By("LwA = 25 + 50 lg U + 10 lg S + 10 lg (rho c0/(rho0 c)), spread over octaves",
 		fourpole.FlowNoiseSources["SilencerFlowNoise"], "from memory")
 }
 
@@ -36,7 +37,7 @@ func (c *course) selfNoise() (spectrum.Bands, published.Cited) {
 // plain pipe in its place. A parallel part is where one of its elements is.
 func Silencing(e Element) bool {
 	inner := func(b []Element) bool { return slices.ContainsFunc(b, Silencing) }
-	return e.form().silencing || slices.ContainsFunc(e.Within(), inner)
+	return e.Form().Silencing || slices.ContainsFunc(e.Within(), inner)
 }
 
 // lastSilencer is the row of the last silencing element; 0 and false when there is none.
@@ -54,21 +55,21 @@ func (c *course) noisiest(row int) (u, area float64) {
 	u, area = c.fastestFrom(row)
 	if u == 0 {
 		area = circle(c.outletBore())
-		g := c.last.gas.At(c.last.t, gas.Atmosphere)
-		u = c.last.flow / (math.Max(g.Density, 1e-6) * area)
+		g := c.Last.Gas.At(c.Last.T, gas.Atmosphere)
+		u = c.Last.Flow / (math.Max(g.Density, 1e-6) * area)
 	}
 	return u, area
 }
 
 // fastestFrom is the same without an outlet to fall back on: 0 where no gas moves.
 func (c *course) fastestFrom(row int) (u, area float64) {
-	for i := range c.stream.parts {
-		p := &c.stream.parts[i]
-		v, s := p.state.fastest, circle(p.bore)
-		if p.kind == branchPart {
-			v, s = c.fastestIn(p.row)
+	for i := range c.Stream.Parts {
+		p := &c.Stream.Parts[i]
+		v, s := p.State.Fastest, circle(p.Bore)
+		if p.Kind == march.BranchPart {
+			v, s = c.fastestIn(p.Row)
 		}
-		if p.row >= row && v > u && s > 0 {
+		if p.Row >= row && v > u && s > 0 {
 			u, area = v, s
 		}
 	}

@@ -1,7 +1,10 @@
 package silencer
 
 import (
+	"hushwake/silencer/chain"
 	"hushwake/silencer/chambers"
+	"hushwake/silencer/loss"
+	"hushwake/silencer/march"
 	"hushwake/silencer/wet"
 )
 
@@ -14,26 +17,26 @@ type Separator struct {
 // Kind names the element.
 func (*Separator) Kind() string { return "separator" }
 
-func (e *Separator) form() form {
-	return form{
-		length: e.Height, outer: e.Bore + 2*liftWall, tall: e.Height, silencing: true, body: e.Bore,
-		mass: vesselMass(e.Material, e.usual(), e.Bore, liftWall, e.Height),
+func (e *Separator) Form() Form {
+	return Form{
+		Length: e.Height, Outer: e.Bore + 2*liftWall, Tall: e.Height, Silencing: true, Body: e.Bore,
+		Mass: vesselMass(e.Material, e.usual(), e.Bore, liftWall, e.Height),
 	}
 }
 
-func (e *Separator) flow(s *stream) {
-	s.expansion(s.bore, e.Bore)
-	s.skin(e.Bore, liftWall, e.Lagging)
-	s.drain()
-	s.contraction(e.Bore, s.bore, true)
+func (e *Separator) flow(s *march.Stream) {
+	s.Expansion(s.Bore, e.Bore)
+	s.Skin(e.Bore, liftWall, e.Lagging)
+	s.Drain()
+	s.Contraction(e.Bore, s.Bore, true)
 }
 
 // sound: an upright vessel with its ports off the axis.
-func (e *Separator) sound(c *chain) {
-	head := c.end(c.bore, 0.5)
-	c.join(head)
-	c.chamber(chambers.Chamber{Medium: head.Medium, Bore: e.Bore, Rooms: []float64{e.Height}, InletBore: c.bore,
-		OutletBore: c.bore, Mach: head.Mach, Loss: c.walls()}, false, emptyCeiling)
+func (e *Separator) sound(c *chain.Chain) {
+	head := c.End(c.Bore, 0.5)
+	c.Join(head)
+	c.Chamber(chambers.Chamber{Medium: head.Medium, Bore: e.Bore, Rooms: []float64{e.Height}, InletBore: c.Bore,
+		OutletBore: c.Bore, Mach: head.Mach, Loss: c.Walls()}, false, emptyCeiling)
 }
 
 func (e *Separator) model(bore float64) (string, []float64) {
@@ -45,4 +48,4 @@ func (e *Separator) WaterSide() WaterSide {
 	return WaterSide{Vessel: true, Separator: &wet.Separator{Bore: e.Bore, Height: e.Height, DrainBore: e.DrainBore}}
 }
 
-func (*Separator) usual() string { return fibreglass }
+func (*Separator) usual() string { return loss.Fibreglass }

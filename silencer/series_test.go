@@ -9,14 +9,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/silencer"
+	"hushwake/silencer/linetest"
 	"hushwake/source/spectrum"
 )
-
-// between puts elements between two pipes of 102 mm.
-func between(list ...silencer.Element) *silencer.Line {
-	all := append([]silencer.Element{&silencer.Pipe{Bore: 0.102, Length: 0.8}}, list...)
-	return &silencer.Line{Elements: append(all, &silencer.Pipe{Bore: 0.102, Length: 0.5}), Outlet: silencer.Outlet{Present: true, Bore: 0.102}}
-}
 
 // alone is a parallel part of one branch.
 func alone(list ...silencer.Element) silencer.Element {
@@ -33,7 +28,7 @@ func sameBands(t *testing.T, what string, a, b spectrum.Bands) {
 
 func compareLines(t *testing.T, method string, series, branch *silencer.Line) {
 	t.Helper()
-	f, o := exhaust(0.15, 420), silencer.Options{Ceiling: true, Method: method}
+	f, o := linetest.Exhaust(0.15, 420), silencer.Options{Ceiling: true, Method: method}
 	a, err := series.March(f, o)
 	require.NoError(t, err)
 	b, err := branch.March(f, o)
@@ -138,7 +133,7 @@ func TestAPlainBranchShortCircuitsASilencer(t *testing.T) {
 		for _, e := range list {
 			b = append(b, []silencer.Element{e})
 		}
-		a, err := between(&silencer.Parallel{Branches: b}).Acoustics(exhaust(0.1, 400), silencer.Options{})
+		a, err := linetest.Between(&silencer.Parallel{Branches: b}).Acoustics(linetest.Exhaust(0.1, 400), silencer.Options{})
 		require.NoError(t, err)
 		return a.InsertionLoss[3]
 	}

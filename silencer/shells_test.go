@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/silencer"
+	"hushwake/silencer/linetest"
 	"hushwake/silencer/wet"
 	"hushwake/source/spectrum"
 )
@@ -21,7 +22,7 @@ func TestShellsDeclineAlongTheLine(t *testing.T) {
 		&silencer.Packed{Perforate: silencer.Perforate{Bore: 0.1, ChamberBore: 0.25, Length: 0.8, Porosity: 0.3, Hole: 3e-3, TubeWall: 1e-3}, FlowResistivity: 15000},
 		pipe()}, Outlet: silencer.Outlet{Present: true, Bore: 0.1}}
 	inside := spectrum.Fill(120)
-	list := l.Shells(exhaust(0.1, 400), silencer.Options{Ceiling: true}, inside)
+	list := l.Shells(linetest.Exhaust(0.1, 400), silencer.Options{Ceiling: true}, inside)
 	require.Len(t, list, 5) // the loop has no wall in the gas's way
 	first, second, third := list[0].Bands, list[2].Bands, list[4].Bands
 	for b := range first {
@@ -31,7 +32,7 @@ func TestShellsDeclineAlongTheLine(t *testing.T) {
 	}
 	assert.Greater(t, first.DBA()-third.DBA(), 10.0)
 	l.Elements[1].Base().Lagging = silencer.Lagging{Thickness: 0.05, Material: "mineral wool"}
-	lagged := l.Shells(exhaust(0.1, 400), silencer.Options{Ceiling: true}, inside)
+	lagged := l.Shells(linetest.Exhaust(0.1, 400), silencer.Options{Ceiling: true}, inside)
 	assert.Less(t, lagged[1].Bands.DBA(), list[1].Bands.DBA())
 	for _, s := range list {
 		assert.NotEmpty(t, s.Formula)
@@ -43,13 +44,13 @@ func TestShellsDeclineAlongTheLine(t *testing.T) {
 
 // Self-noise grows by 50 lg of the velocity and no silencer before it takes it away.
 func TestSelfNoiseFloor(t *testing.T) {
-	l := dryLine(0.35, 0.05)
+	l := linetest.DryLine(0.35, 0.05)
 	a, err := l.Acoustics(bench(343, 1.204, 0.1), silencer.Options{})
 	require.NoError(t, err)
 	b, err := l.Acoustics(bench(343, 1.204, 0.2), silencer.Options{})
 	require.NoError(t, err)
 	assert.InDelta(t, 15.05, b.SelfNoise.DBA()-a.SelfNoise.DBA(), 1.0)
-	longer := dryLine(0.35, 0.05)
+	longer := linetest.DryLine(0.35, 0.05)
 	longer.Elements[1].(*silencer.Chamber).Rooms = []float64{3}
 	c, err := longer.Acoustics(bench(343, 1.204, 0.1), silencer.Options{})
 	require.NoError(t, err)

@@ -3,8 +3,10 @@ package silencer
 import (
 	"math"
 
+	"hushwake/silencer/chain"
 	"hushwake/silencer/fourpole"
 	"hushwake/silencer/loss"
+	"hushwake/silencer/march"
 	"hushwake/source/published"
 )
 
@@ -21,59 +23,59 @@ type SideBranch struct {
 func (*SideBranch) Kind() string { return "side_branch" }
 
 // A side branch sits on the pipe and takes no length of it.
-func (e *SideBranch) form() form {
-	f := form{silencing: true, mass: tubeMass(e.Material, "", e.Bore, shellWall, e.Length)}
+func (e *SideBranch) Form() Form {
+	f := Form{Silencing: true, Mass: tubeMass(e.Material, "", e.Bore, shellWall, e.Length)}
 	if e.Volume > 0 {
-		f.mass = tubeMass(e.Material, "", e.NeckBore, shellWall, e.NeckLength)
+		f.Mass = tubeMass(e.Material, "", e.NeckBore, shellWall, e.NeckLength)
 	}
 	return f
 }
 
 // flow: a closed branch takes no gas; the edge of its mouth costs next to nothing. Its wall is at most as hot
 // as the pipe's; what heat it sheds is left out.
-func (e *SideBranch) flow(s *stream) {
-	s.fitting(loss.Coefficient{K: 0.05, Cited: published.By("K = 0.05 at the mouth of a closed branch", "no source", loss.CommonPractice)}, s.bore)
-	s.skin(s.bore, shellWall, e.Lagging)
+func (e *SideBranch) flow(s *march.Stream) {
+	s.Fitting(loss.Coefficient{K: 0.05, Cited: published.By("K = 0.05 at the mouth of a closed branch", "no source", loss.CommonPractice)}, s.Bore)
+	s.Skin(s.Bore, shellWall, e.Lagging)
 }
 
 // branchResistance is the resistance of a mouth in units of its characteristic impedance: a few per cent,
 // common practice. Lossless walls have none.
 const branchResistance = 0.02
 
-func (e *SideBranch) sound(c *chain) {
-	host := c.end(c.bore, 0)
-	c.join(host)
-	c.trusted(trust{cutOn: math.Inf(1), first: math.Inf(1), across: math.Inf(1), method: plane})
+func (e *SideBranch) sound(c *chain.Chain) {
+	host := c.End(c.Bore, 0)
+	c.Join(host)
+	c.Trusted(chain.Trust{CutOn: math.Inf(1), First: math.Inf(1), Across: math.Inf(1), Method: chain.Plane})
 	r := branchResistance
-	if c.walls() == fourpole.Lossless {
+	if c.Walls() == fourpole.Lossless {
 		r = 0
 	}
 	if e.Volume > 0 {
 		length := e.NeckLength
-		if c.corrections() {
-			length += fourpole.SideTubeEnd(e.NeckBore, c.bore) + fourpole.NeckEnd(e.NeckBore, e.width())
-			wideMouth(c, e.NeckBore/c.bore)
+		if c.Corrections() {
+			length += fourpole.SideTubeEnd(e.NeckBore, c.Bore) + fourpole.NeckEnd(e.NeckBore, e.width())
+			wideMouth(c, e.NeckBore/c.Bore)
 			if e.NeckBore > 0.4*e.width() {
-				c.warn("its neck is wide for its volume: the length it adds there is made for 0.4 of the volume's bore")
+				c.Warn("its neck is wide for its volume: the length it adds there is made for 0.4 of the volume's bore")
 			}
 		}
 		p, err := fourpole.NewHelmholtz(host, circle(e.NeckBore), length, e.Volume, r)
-		c.add(p, err, host)
+		c.Add(p, err, host)
 		return
 	}
 	length := e.Length
-	if c.corrections() {
-		length += fourpole.SideTubeEnd(e.Bore, c.bore)
-		wideMouth(c, e.Bore/c.bore)
+	if c.Corrections() {
+		length += fourpole.SideTubeEnd(e.Bore, c.Bore)
+		wideMouth(c, e.Bore/c.Bore)
 	}
-	p, err := fourpole.NewQuarterWave(host, e.Bore, length, r, c.walls())
-	c.add(p, err, host)
+	p, err := fourpole.NewQuarterWave(host, e.Bore, length, r, c.Walls())
+	c.Add(p, err, host)
 }
 
 // wideMouth warns of a mouth wider than its pipe.
-func wideMouth(c *chain, share float64) {
+func wideMouth(c *chain.Chain, share float64) {
 	if share > 1 {
-		c.warn("its mouth is wider than the pipe: the length a mouth adds is made for one up to the pipe's bore")
+		c.Warn("its mouth is wider than the pipe: the length a mouth adds is made for one up to the pipe's bore")
 	}
 }
 

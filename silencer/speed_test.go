@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"hushwake/silencer"
+	"hushwake/silencer/linetest"
 )
 
 // twelve is a line of pipes, steps and chambers: 12 elements.
@@ -80,7 +81,7 @@ func times(m, t [4]complex128) [4]complex128 {
 }
 
 func BenchmarkAcoustics(b *testing.B) {
-	l, f := longLine(), exhaust(0.22, 430)
+	l, f := longLine(), linetest.Exhaust(0.22, 430)
 	for i := range 40 {
 		f.Lines = append(f.Lines, silencer.SourceLine{Frequency: 40 * float64(i+1), Level: 120 - float64(i)})
 	}
@@ -93,7 +94,7 @@ func BenchmarkAcoustics(b *testing.B) {
 }
 
 func BenchmarkMarchWet(b *testing.B) {
-	l, f := wetLine(0.076), exhaust(0.0527, 520)
+	l, f := wetLine(0.076), linetest.Exhaust(0.0527, 520)
 	for b.Loop() {
 		if _, err := l.March(f, silencer.Options{}); err != nil {
 			b.Fatal(err)

@@ -3,6 +3,7 @@ package silencer
 import (
 	"fmt"
 
+	"hushwake/silencer/march"
 	"hushwake/source/published"
 )
 
@@ -18,23 +19,23 @@ type branch struct {
 // split parts the gas between branches so that all lose the same pressure. Fork and joint cost what the step between
 // the line and one tube of the branches' area costs.
 func (c *course) split(branches [][]Element, around Lagging) {
-	s, r := &c.stream, c.rows[c.stream.row]
-	p := part{kind: branchPart, bore: s.bore, Cited: published.By("equal loss in every branch", "derived", "derived")}
+	s, r := &c.Stream, c.rows[c.Stream.Row]
+	p := march.Part{Kind: march.BranchPart, Bore: s.Bore, Cited: published.By("equal loss in every branch", "derived", "derived")}
 	lines := make([]*course, len(branches))
 	for i, b := range branches {
 		l := &course{line: &Line{Elements: b}, feed: c.feed, opts: c.opts, branch: branch{
-			fmt.Sprintf("%s, branch %d: ", r.Name, i+1), i + 1, r.Index, r.In, s.wrapped(around)}}
+			fmt.Sprintf("%s, branch %d: ", r.Name, i+1), i + 1, r.Index, r.In, s.Wrapped(around)}}
 		before := 0.0
 		if len(branches) == 1 {
-			before = s.bore
+			before = s.Bore
 		}
 		l.ports = ports(b, before, 0)
 		l.run()
-		lines[i], p.lines = l, append(p.lines, &l.conduit)
+		lines[i], p.Lines = l, append(p.Lines, &l.Conduit)
 	}
 	if c.inside == nil {
 		c.inside = map[int][]*course{}
 	}
-	c.inside[s.row] = lines
-	s.add(p)
+	c.inside[s.Row] = lines
+	s.Add(p)
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"hushwake/silencer/fourpole"
 	"hushwake/source/spectrum"
 )
 
@@ -12,11 +13,11 @@ import (
 func (c *course) bareLength() (m float64) {
 	bore := c.ports[0].in
 	for i, e := range c.line.Elements {
-		f := e.form()
-		if e.Injects() != nil || f.holes || f.unseen || f.body >= 2*bore || c.ports[i].in >= 2*bore {
+		f := e.Form()
+		if e.Injects() != nil || f.Holes || f.Unseen || f.Body >= 2*bore || c.ports[i].in >= 2*bore {
 			break
 		}
-		m += f.length
+		m += f.Length
 	}
 	return m
 }
@@ -35,9 +36,9 @@ func (c *course) steepening() (d *Doubt, warning string) {
 	if !(c.feed.Swing > 0 && c.feed.Firing > 0 && c.feed.MassFlow > 0) || len(c.line.Elements) == 0 {
 		return nil, ""
 	}
-	m, firing := c.first.medium(), float64(c.feed.Firing)
-	p, bare := pulseOf(m, float64(c.feed.MassFlow)/(m.Density*circle(c.ports[0].in)), c.feed.Swing, firing), c.bareLength()
-	share := bare / ShockDistance(p, m)
+	m, firing := c.First.Medium(), float64(c.feed.Firing)
+	p, bare := fourpole.PulseOf(m, float64(c.feed.MassFlow)/(m.Density*circle(c.ports[0].in)), c.feed.Swing, firing), c.bareLength()
+	share := bare / fourpole.ShockDistance(p, m)
 	if share <= steepFrom {
 		return nil, ""
 	}

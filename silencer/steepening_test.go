@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/silencer"
+	"hushwake/silencer/linetest"
 )
 
 // stack is a bare pipe of a length with a silencer behind it.
@@ -19,7 +20,7 @@ func stack(bare float64, more ...silencer.Element) *silencer.Line {
 
 // pulsing is an exhaust whose firing order of 60 Hz swings by 1.6 times the mean flow.
 func pulsing(swing float64) silencer.Feed {
-	f := exhaust(0.05, 480)
+	f := linetest.Exhaust(0.05, 480)
 	f.Firing, f.Swing = 60, swing
 	return f
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/silencer"
+	"hushwake/silencer/linetest"
 	"hushwake/source/spectrum"
 )
 
@@ -16,7 +17,7 @@ func shellOfGiven(t *testing.T, g silencer.Given) *silencer.Shell {
 	g.Common.Name, g.Bore = "box", 0.128
 	l := &silencer.Line{Elements: []silencer.Element{&silencer.Pipe{Bore: 0.128, Length: 2}, &g, &silencer.Pipe{Bore: 0.128, Length: 1}},
 		Outlet: silencer.Outlet{Present: true, Bore: 0.128}}
-	list := l.Shells(exhaust(0.2, 450), silencer.Options{Ceiling: true}, spectrum.Fill(120))
+	list := l.Shells(linetest.Exhaust(0.2, 450), silencer.Options{Ceiling: true}, spectrum.Fill(120))
 	for i := range list {
 		if list[i].Element == "box" {
 			return &list[i]
@@ -50,7 +51,7 @@ func TestUnstatedSizesAreADoubt(t *testing.T) {
 	c := &silencer.Chamber{Bore: 0.3, Rooms: []float64{0.6}, InletBore: 0.1, OutletBore: 0.1}
 	l := &silencer.Line{Elements: []silencer.Element{&silencer.Pipe{Bore: 0.1, Length: 1}, c, &silencer.Pipe{Bore: 0.1, Length: 1}}, Outlet: silencer.Outlet{Present: true, Bore: 0.1}}
 	variance := func() (sum float64) {
-		a, err := l.Acoustics(exhaust(0.1, 400), silencer.Options{})
+		a, err := l.Acoustics(linetest.Exhaust(0.1, 400), silencer.Options{})
 		require.NoError(t, err)
 		for _, d := range a.Doubts {
 			sum += d.SD[4] * d.SD[4]

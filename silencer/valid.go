@@ -16,14 +16,14 @@ func checkElements(elements []Element) error {
 }
 
 func checkElement(e Element) error {
-	f := e.form()
-	for _, v := range []float64{f.in, f.out, f.length, f.outer, f.body} {
+	f := e.Form()
+	for _, v := range []float64{f.In, f.Out, f.Length, f.Outer, f.Body} {
 		if v < 0 || math.IsNaN(v) || math.IsInf(v, 0) {
 			return fmt.Errorf("a dimension of %g m cannot be", v)
 		}
 	}
-	if f.body > 0 && f.in >= f.body && !f.unseen {
-		return fmt.Errorf("bore %g m does not fit its shell of %g m", f.in, f.body)
+	if f.Body > 0 && f.In >= f.Body && !f.Unseen {
+		return fmt.Errorf("bore %g m does not fit its shell of %g m", f.In, f.Body)
 	}
 	return e.check()
 }

@@ -8,15 +8,17 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/silencer"
+	"hushwake/silencer/linetest"
+	"hushwake/silencer/safety"
 )
 
 // saidOf is every code said of an element between two pipes in dry gas of 420 C and 0.1 kg/s, behind cold water.
 func saidOf(t *testing.T, e silencer.Element) (codes string) {
-	l := between(&silencer.WaterInjection{Flow: 2e-4, Temperature: 290}, e)
-	f := exhaust(0.1, 420)
+	l := linetest.Between(&silencer.WaterInjection{Flow: 2e-4, Temperature: 290}, e)
+	f := linetest.Exhaust(0.1, 420)
 	m, err := l.March(f, silencer.Options{})
 	require.NoError(t, err)
-	for _, x := range silencer.Findings(l, silencer.Circumstances{Rated: m, Running: m, RatedFeed: f}) {
+	for _, x := range safety.Findings(l, safety.Circumstances{Rated: m, Running: m, RatedFeed: f}) {
 		codes += x.Code + " " + x.Element + "\n"
 	}
 	return codes
@@ -41,10 +43,10 @@ func TestWaterSides(t *testing.T) {
 			assert.Zero(t, e.WaterSide(), x.name)
 		}
 	}
-	hot := between(&silencer.Separator{Common: silencer.Common{Name: "under test"}, Bore: 0.3, Height: 0.5, DrainBore: 0.05})
-	m, err := hot.March(exhaust(0.1, 420), silencer.Options{})
+	hot := linetest.Between(&silencer.Separator{Common: silencer.Common{Name: "under test"}, Bore: 0.3, Height: 0.5, DrainBore: 0.05})
+	m, err := hot.March(linetest.Exhaust(0.1, 420), silencer.Options{})
 	require.NoError(t, err)
-	found := silencer.Findings(hot, silencer.Circumstances{Rated: m, Running: m, RatedFeed: exhaust(0.1, 420)})
+	found := safety.Findings(hot, safety.Circumstances{Rated: m, Running: m, RatedFeed: linetest.Exhaust(0.1, 420)})
 	assert.Equal(t, "VESSEL-TOO-HOT", found[0].Code, "gas of 420 C meets fibreglass")
 	assert.True(t, found[0].Refuse)
 }

@@ -8,6 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/silencer"
+	"hushwake/silencer/linetest"
+	"hushwake/silencer/safety"
 )
 
 // The whole wet example of a 33 kW engine: 0.0527 kg/s at 520 C, 1 L/min per kW of water at 45 C, a dry
@@ -24,7 +26,7 @@ func wetLine(bore float64) *silencer.Line {
 }
 
 func TestWholeWetExample(t *testing.T) {
-	f := exhaust(0.0527, 520)
+	f := linetest.Exhaust(0.0527, 520)
 	f.Ambient = 318.15
 	l := wetLine(0.076)
 	l.Elements[0] = &silencer.Elbow{Bore: 0.076, Angle: 1e-6}
@@ -40,7 +42,7 @@ func TestMoreWaterNeverWarmer(t *testing.T) {
 	for _, litres := range []float64{5, 10, 20, 40, 80} {
 		l := wetLine(0.09)
 		l.Elements[1].(*silencer.WaterInjection).Flow = litres / 60000
-		m, err := l.March(exhaust(0.0527, 520), silencer.Options{})
+		m, err := l.March(linetest.Exhaust(0.0527, 520), silencer.Options{})
 		require.NoError(t, err)
 		assert.LessOrEqual(t, m.OutletTemperature, last)
 		last = m.OutletTemperature
@@ -48,16 +50,16 @@ func TestMoreWaterNeverWarmer(t *testing.T) {
 }
 
 func TestWetLineFindings(t *testing.T) {
-	f := exhaust(0.0527, 520)
+	f := linetest.Exhaust(0.0527, 520)
 	l := wetLine(0.076)
 	l.Elements[1].(*silencer.WaterInjection).HeightOverWater = 0.1
 	m, err := l.March(f, silencer.Options{})
 	require.NoError(t, err)
 	limit := 3000.0
-	c := silencer.Circumstances{Rated: m, Running: m, RatedFeed: f, Limit: &limit}
+	c := safety.Circumstances{Rated: m, Running: m, RatedFeed: f, Limit: &limit}
 	c.Engine.Rated.Power, c.Engine.Rated.Speed = 33e3, 2600
-	codes := map[string]silencer.Finding{}
-	found := silencer.Findings(l, c)
+	codes := map[string]safety.Finding{}
+	found := safety.Findings(l, c)
 	for _, x := range found {
 		codes[x.Code] = x
 		assert.NotEmpty(t, x.Text)

@@ -9,7 +9,7 @@ import (
 	"hushwake/path/report/form"
 	"hushwake/path/study/advice"
 	"hushwake/path/study/readings"
-	"hushwake/silencer"
+	"hushwake/silencer/safety"
 )
 
 // Advice is what to do.
@@ -56,7 +56,7 @@ func (w *Comparison) choices() []advice.Choice {
 			}
 		}
 		for _, f := range p.Findings {
-			c.Tight = c.Tight || f.Code == silencer.CodeTight
+			c.Tight = c.Tight || f.Code == safety.CodeTight
 		}
 		if p.Layout.Slots != nil {
 			c.Slots = "hushwake choose FILE --layout " + form.Shell(p.Layout.Name)

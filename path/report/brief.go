@@ -8,7 +8,7 @@ import (
 
 	"hushwake/path/boatfile"
 	"hushwake/path/report/form"
-	"hushwake/silencer"
+	"hushwake/silencer/safety"
 )
 
 // Brief is a comparison on one screen: what to take, every layout at every place, what is dangerous, what to do next.
@@ -224,7 +224,7 @@ func (w Brief) sayRisks(t *form.Text, most int, u form.Units) {
 	}
 	notes := 0
 	for _, f := range w.cautions(allNames, u) {
-		if f.Severity == silencer.Danger || f.Severity == silencer.Warning {
+		if f.Severity == safety.Danger || f.Severity == safety.Warning {
 			all = append(all, line{f.Severity, w.of(f.in), f.Text})
 		} else {
 			notes++

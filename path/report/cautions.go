@@ -4,18 +4,18 @@ import (
 	"sort"
 
 	"hushwake/path/report/form"
-	"hushwake/silencer"
+	"hushwake/silencer/safety"
 )
 
 // sharedFinding is a finding with the layouts it concerns; where is empty when it concerns all.
 type sharedFinding struct {
-	silencer.Finding
+	safety.Finding
 	where string
 	in    []string // the layouts, by name
 }
 
 // severities ranks findings, most dangerous first.
-var severities = map[string]int{silencer.Danger: 0, silencer.Warning: 1, silencer.Caution: 2, silencer.Note: 3}
+var severities = map[string]int{safety.Danger: 0, safety.Warning: 1, safety.Caution: 2, safety.Note: 3}
 
 // cautions gathers the cautions of all layouts, those of one wording together, most dangerous first.
 // Each names up to n layouts.
@@ -51,7 +51,7 @@ func (w *Comparison) gather(refusing bool, n int, u form.Units) []sharedFinding 
 	var out []sharedFinding
 	for _, s := range sorts {
 		for _, m := range mergeRemarks(remarks[s]) {
-			out = append(out, sharedFinding{silencer.Finding{Code: s.code, Severity: s.severity, Text: m.whole(u),
+			out = append(out, sharedFinding{safety.Finding{Code: s.code, Severity: s.severity, Text: m.whole(u),
 				Action: u.Local(s.action), Source: s.source, Refuse: refusing}, m.where(w.layoutNames(), n), m.layouts})
 		}
 	}

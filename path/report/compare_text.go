@@ -11,7 +11,7 @@ import (
 	"hushwake/path/report/form"
 	"hushwake/path/room"
 	"hushwake/path/study/passage"
-	"hushwake/silencer"
+	"hushwake/silencer/safety"
 )
 
 // Text is the answer for a person: tables, sentences, offers, refusals, cautions.
@@ -245,7 +245,7 @@ func (w *Comparison) sayCautions(t *form.Text, u form.Units) {
 	t.Line("\nCautions:")
 	notes := 0
 	for _, f := range all {
-		if f.Severity == silencer.Note {
+		if f.Severity == safety.Note {
 			notes++
 			continue
 		}

@@ -7,7 +7,7 @@ import (
 	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
 	"hushwake/path/study/draws"
-	"hushwake/silencer"
+	"hushwake/silencer/safety"
 	"hushwake/source/spectrum"
 )
 
@@ -144,7 +144,7 @@ func newLayout(p *path.Prediction, s draws.LayoutSpread) Layout {
 	return d
 }
 
-func newCaution(f silencer.Finding) Caution {
+func newCaution(f safety.Finding) Caution {
 	return Caution{Code: f.Code, Text: f.Text, Severity: f.Severity, Action: f.Action, Source: f.Source}
 }
 

@@ -18,7 +18,7 @@ import (
 	"hushwake/path/study/readings"
 	"hushwake/path/study/sweep"
 	"hushwake/path/study/verify"
-	"hushwake/silencer"
+	"hushwake/silencer/safety"
 	"hushwake/source/spectrum"
 )
 
@@ -104,7 +104,7 @@ func (w *Comparison) pageLayout(i int, u form.Units) (PageLayout, error) {
 	}
 	for _, f := range p.Findings {
 		switch f.Code {
-		case silencer.CodeDoesNotFit, silencer.CodeTight, silencer.CodeTooLong:
+		case safety.CodeDoesNotFit, safety.CodeTight, safety.CodeTooLong:
 			l.SpaceNote = strings.TrimSpace(l.SpaceNote + " " + u.Local(form.Sentence(f.Text)))
 		}
 		if f.Refuse {

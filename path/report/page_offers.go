@@ -11,6 +11,7 @@ import (
 	"hushwake/path/report/parts"
 	"hushwake/path/study/offers"
 	"hushwake/silencer"
+	"hushwake/silencer/safety"
 )
 
 // pageOffers shows the quotes on one basis.
@@ -70,7 +71,7 @@ func (w *Comparison) placed(o *Offer, j offers.Judged, order []int, u form.Units
 			o.LimitKPa = form.NumOr(p.Exhausts[e].Limit, 1e-3)
 		}
 		for _, f := range p.Findings {
-			if f.Code == silencer.CodeDoesNotFit || f.Code == silencer.CodeTight {
+			if f.Code == safety.CodeDoesNotFit || f.Code == safety.CodeTight {
 				o.FitNote = form.Sentence(f.Text)
 			}
 		}

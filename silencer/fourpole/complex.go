@@ -2,7 +2,7 @@ package fourpole
 
 import "math"
 
-// size1 is |Re z| + |Im z|.
+// Size1 is |Re z| + |Im z|.
 func Size1(z complex128) float64 { return math.Abs(real(z)) + math.Abs(imag(z)) }
 
 // root is the square root of z with a real part of 0 or more; the square of z must be a number.
@@ -18,7 +18,7 @@ func root(z complex128) complex128 {
 	return complex(t, y/(2*t))
 }
 
-// inverse is 1/z for a z whose square is a number: the language's own division takes care of any.
+// Inverse is 1/z for a z whose square is a number: the language's own division takes care of any.
 func Inverse(z complex128) complex128 {
 	x, y := real(z), imag(z)
 	d := 1 / (x*x + y*y)

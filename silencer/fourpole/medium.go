@@ -64,7 +64,7 @@ func (e End) Convective() Matrix { return e.convective() }
 // Classical turns the convective state of this end into the classical one.
 func (e End) Classical() Matrix { return e.convective().Inverse() }
 
-// check reports sizes and flows that no pipe has.
+// Check reports sizes and flows that no pipe has.
 func (e End) Check() error {
 	if err := e.Medium.Check(); err != nil {
 		return err
@@ -89,7 +89,7 @@ func checkBore(bore float64) error {
 	return nil
 }
 
-// checkLengths reports lengths (m) that are negative or no number; what names their owner.
+// CheckLengths reports lengths (m) that are negative or no number; what names their owner.
 func CheckLengths(what string, lengths ...float64) error {
 	for _, l := range lengths {
 		if !(l >= 0) || math.IsInf(l, 0) {

@@ -22,7 +22,7 @@ type Perforate struct {
 	Wall     float64 // m, thickness
 }
 
-// check reports a wall that cannot be.
+// Check reports a wall that cannot be.
 func (w Perforate) Check() error {
 	if !(w.Porosity > 0 && w.Porosity <= 1) {
 		return fmt.Errorf("perforate: porosity %g must lie between 0 and 1", w.Porosity)

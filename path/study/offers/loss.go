@@ -7,6 +7,7 @@ import (
 	"hushwake/path"
 	"hushwake/silencer"
 	"hushwake/silencer/loss"
+	"hushwake/silencer/safety"
 )
 
 // pressure scales the quoted loss to the duty.
@@ -29,7 +30,7 @@ func (j *Judged) pressure(q path.Quote, d Duty) (why []string) {
 		j.Warnings = append(j.Warnings, q.Name+": "+w)
 	}
 	if q.Loss.Basis == silencer.BasisUnknown {
-		j.question(silencer.BasisQuestion(q.Name, s.Low, s.High))
+		j.question(safety.BasisQuestion(q.Name, s.Low, s.High))
 	}
 	j.flowQuestions(*q.Loss)
 	if d.Limit != nil && s.High > *d.Limit {

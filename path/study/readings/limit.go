@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"hushwake/path"
-	"hushwake/silencer"
+	"hushwake/silencer/safety"
 )
 
 // Codes of what was measured over a limit: a back pressure, the air in a box over what the file says that it may reach, and
@@ -25,24 +25,24 @@ func (k *Known) overMeasured(p *path.Prediction) {
 			continue
 		}
 		if f, over := overPressure(r, p); over {
-			p.Findings = append([]silencer.Finding{f}, p.Findings...)
+			p.Findings = append([]safety.Finding{f}, p.Findings...)
 		}
 		if f, over := overWarm(r, p); over {
-			p.Findings = append([]silencer.Finding{f}, p.Findings...)
+			p.Findings = append([]safety.Finding{f}, p.Findings...)
 		}
 	}
 }
 
-func overPressure(r path.Reading, p *path.Prediction) (silencer.Finding, bool) {
+func overPressure(r path.Reading, p *path.Prediction) (safety.Finding, bool) {
 	for _, x := range p.Exhausts {
 		if r.BackPress != nil && (x.Engine == r.Engine || r.Engine == "" && len(p.Exhausts) == 1) && x.Limit != nil && *r.BackPress > *x.Limit {
 			return overLimit(x.Engine, *r.BackPress, *x.Limit), true
 		}
 	}
-	return silencer.Finding{}, false
+	return safety.Finding{}, false
 }
 
-func overWarm(r path.Reading, p *path.Prediction) (silencer.Finding, bool) {
+func overWarm(r path.Reading, p *path.Prediction) (safety.Finding, bool) {
 	for _, x := range p.Exhausts {
 		if !ofSpace(r) || r.Temp == nil || r.Bound == "at most" || len(r.Open) > 0 || x.Box == nil || x.Box.Sound.Name != r.Space {
 			continue
@@ -51,11 +51,11 @@ func overWarm(r path.Reading, p *path.Prediction) (silencer.Finding, bool) {
 			return tooWarm(r.Space, *r.Temp, limit, stated, x.Box.Air.AllowedWhy), true
 		}
 	}
-	return silencer.Finding{}, false
+	return safety.Finding{}, false
 }
 
-func tooWarm(box string, read, limit float64, stated bool, why string) silencer.Finding {
-	f := silencer.Finding{Code: CodeMeasuredHot, Severity: silencer.Danger, Element: box,
+func tooWarm(box string, read, limit float64, stated bool, why string) safety.Finding {
+	f := safety.Finding{Code: CodeMeasuredHot, Severity: safety.Danger, Element: box,
 		Text:   fmt.Sprintf("The air read in %s, %.0f °C, is over the %.0f °C that it may reach: %s.", box, read-273.15, limit-273.15, why),
 		Action: "Run with less load, or with the box open and nobody beside it, until more air passes: look for a blocked opening or duct and a fan that does not turn; then give it the inlet, outlet or fan that the enclosure report lists",
 		Source: "common practice or judgement as named, and the reading"}
@@ -65,8 +65,8 @@ func tooWarm(box string, read, limit float64, stated bool, why string) silencer.
 	return f
 }
 
-func overLimit(engine string, read, limit float64) silencer.Finding {
-	return silencer.Finding{Code: CodeMeasured, Severity: silencer.Danger, Element: engine,
+func overLimit(engine string, read, limit float64) safety.Finding {
+	return safety.Finding{Code: CodeMeasured, Severity: safety.Danger, Element: engine,
 		Text: fmt.Sprintf("The back pressure read at %s, %.1f kPa, is over the limit of %.1f kPa of the engine's maker.", engine, read/1e3, limit/1e3),
 		Action: "Run with less load until it is mended. Read once more with the gauge tapped a few bores behind the flange; then look for soot, water standing in the line, " +
 			"a collapsed hose or a stuck flap, and for a muffler too small",
@@ -75,10 +75,10 @@ func overLimit(engine string, read, limit float64) silencer.Finding {
 
 // OverMeasured says whether a back pressure or the air in a box read on the layout is over its limit in the file.
 func OverMeasured(p *path.Prediction) bool {
-	return slices.ContainsFunc(p.Findings, func(f silencer.Finding) bool { return f.Code == CodeMeasured || f.Code == CodeMeasuredAir })
+	return slices.ContainsFunc(p.Findings, func(f safety.Finding) bool { return f.Code == CodeMeasured || f.Code == CodeMeasuredAir })
 }
 
 // Measured says whether a finding is of something measured over a limit.
-func Measured(f silencer.Finding) bool {
+func Measured(f safety.Finding) bool {
 	return f.Code == CodeMeasured || f.Code == CodeMeasuredAir || f.Code == CodeMeasuredHot
 }

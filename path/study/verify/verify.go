@@ -15,10 +15,10 @@ import (
 	"hushwake/path/recording/meter"
 	"hushwake/path/room"
 	"hushwake/path/structure"
-	"hushwake/silencer"
 	"hushwake/silencer/chambers"
 	"hushwake/silencer/fourpole"
 	"hushwake/silencer/loss"
+	"hushwake/silencer/proof"
 	"hushwake/silencer/wet"
 	"hushwake/source"
 	"hushwake/source/cycle"
@@ -32,7 +32,7 @@ import (
 
 // owners are the packages that bind names of rows to their code.
 var owners = []published.Values{spectrum.Checks, gas.Checks, cycle.Checks, source.Checks, fourpole.Checks, chambers.Checks, loss.Checks, wet.Checks,
-	silencer.Checks, outdoor.Checks, panel.Checks, room.Checks, structure.Checks, meter.Checks, audibility.Checks, loudness.Checks}
+	proof.Checks, outdoor.Checks, panel.Checks, room.Checks, structure.Checks, meter.Checks, audibility.Checks, loudness.Checks}
 
 // Verdicts of a check.
 const (
