@@ -59,7 +59,7 @@ func (s *scene) entries(e *emitter) []entry {
 		inner, _ := w.other(Outside)
 		in := trail{}.with("", onto...)
 		in.add(&w.own.Bands)
-		e.entry = append(e.entry, entry{wall: w, inner: s.nodeOf(inner), onto: onto, energy: powers(in.gain)})
+		e.entry = append(e.entry, entry{wall: w, inner: s.nodeOf(inner), onto: onto, energy: spectrum.Powers(in.gain)})
 	}
 	return e.entry
 }
@@ -112,7 +112,7 @@ func (s *scene) hearWall(h *listening, w *wall, far string) {
 		steps = s.entrySteps(h.In, w, s.distanceIn(h.In, w.at, w.known, h.At))
 		h.lets[w.number] = steps
 	}
-	field := powers(trail{}.with("", steps...).gain)
+	field := spectrum.Powers(trail{}.with("", steps...).gain)
 	h.fields[w.number] = field
 	if far != Outside {
 		s.spread(h.within, s.nodeOf(far), times(w.through, field))
@@ -187,7 +187,7 @@ func (s *scene) energyOf(e *emitter, h *listening) (all spectrum.Bands) {
 	if e.place != Outside {
 		all = h.whole[s.nodeOf(e.place)]
 		if e.place == h.In {
-			all = all.Plus(powers(s.rooms[h.In].Gain(1, s.distanceIn(h.In, e.at, s.stated(e), h.At))))
+			all = all.Plus(spectrum.Powers(s.rooms[h.In].Gain(1, s.distanceIn(h.In, e.at, s.stated(e), h.At))))
 		}
 		return all
 	}
@@ -195,14 +195,6 @@ func (s *scene) energyOf(e *emitter, h *listening) (all spectrum.Bands) {
 		all = all.Plus(times(n.energy, h.through(n.wall, n.inner)))
 	}
 	return all
-}
-
-// powers turns levels into energy ratios.
-func powers(db spectrum.Bands) (b spectrum.Bands) {
-	for i := range db {
-		b[i] = spectrum.Power(db[i])
-	}
-	return b
 }
 
 // times multiplies band by band.
@@ -239,14 +231,4 @@ func (s *scene) furnish(sp *Space, alpha spectrum.Bands) spectrum.Bands {
 	s.assume("spaces."+sp.Name+" machinery", fmt.Sprintf("absorbs at least %.2f to %.2f of the sound that meets the walls", machinery[0], machinery[spectrum.N-1]),
 		"judgement: machinery, gratings, pipes and people, over the lining "+sp.Lining, machinerySD)
 	return alpha
-}
-
-// holdsEngine tells whether an engine stands in a space, boxed or not, running or not.
-func (l *Layout) holdsEngine(space string) bool {
-	for i := range l.Engines {
-		if l.Engines[i].In == space {
-			return true
-		}
-	}
-	return false
 }

@@ -9,6 +9,7 @@ import (
 	"hushwake/source"
 	"hushwake/source/gas"
 	"hushwake/source/spectrum"
+	"math"
 )
 
 // Outside is the name of the space that always exists.
@@ -316,3 +317,6 @@ type Bench struct {
 	Corrections string
 	Method      string
 }
+
+// ambientSound is the speed of sound of the open air, m/s (20.05 sqrt(T) holds for cool air).
+func (b *Boat) ambientSound() float64 { return 20.05 * math.Sqrt(b.Air.Temperature) }

@@ -223,10 +223,10 @@ func (w *BoxWays) Try(enc Enclosure) (t BoxTrial, err error) {
 	}
 	t.DBA = w.rest.Total()
 	through := func(source string, power spectrum.Bands) {
-		add(source, ByAir, power.Plus(levels(out.Walls)).Plus(w.walls))
+		add(source, ByAir, power.Plus(spectrum.Levels(out.Walls)).Plus(w.walls))
 		for i, o := range enc.Openings {
 			if o.apart() {
-				add(source, ByBoxOpening, power.Plus(levels(out.Mouths[i])).Plus(w.mouth(i)))
+				add(source, ByBoxOpening, power.Plus(spectrum.Levels(out.Mouths[i])).Plus(w.mouth(i)))
 			}
 		}
 	}
@@ -234,7 +234,7 @@ func (w *BoxWays) Try(enc Enclosure) (t BoxTrial, err error) {
 	if f := t.Boxed.fan; f != nil {
 		through("fan", f.lw)
 		if f.at >= 0 {
-			add("fan", ByBoxOpening, f.lw.Minus(opening(enc.Openings[f.at]).Duct.Loss()).Plus(w.mouth(f.at)))
+			add("fan", ByBoxOpening, f.lw.Minus(enc.Openings[f.at].ductLoss()).Plus(w.mouth(f.at)))
 		}
 	}
 	for _, way := range t.Ways {
@@ -249,11 +249,4 @@ func (w *BoxWays) mouth(i int) spectrum.Bands {
 		return w.mouths[i]
 	}
 	return w.walls
-}
-
-func levels(shares spectrum.Bands) (b spectrum.Bands) {
-	for i, v := range shares {
-		b[i] = spectrum.Level(v)
-	}
-	return b
 }

@@ -117,20 +117,6 @@ func outletEmitter(e *Engine, x *Exhaust, r ExhaustResult) emitter {
 	return em
 }
 
-// sharing gives the doubts of a step the weight of its share in the energy of each band, dB under it: to first
-// order that is how far a change of the part moves the sum.
-func (s Step) sharing(share spectrum.Bands) Step {
-	all := make([]Uncertain, len(s.Uncertain))
-	for i, u := range s.Uncertain {
-		for b := range u.SD {
-			u.SD[b] *= spectrum.Power(share[b])
-		}
-		all[i] = u
-	}
-	s.Uncertain = all
-	return s
-}
-
 func lineStep(e *Engine, x *Exhaust, r ExhaustResult) Step {
 	a := r.Acoustics
 	notes := a.Notes
@@ -216,24 +202,6 @@ func (s *scene) placesOf(shells []silencer.Shell, i int, engine string) []string
 	return all
 }
 
-// placesAlong are where part i of n of a line may run: in the stated space, else in those of the nearest parts before and after it that
-// state theirs; in the engine's where none does.
-func placesAlong(n int, in func(k int) string, i int, engine string) []string {
-	stated := func(to, by int, otherwise string) string {
-		for k := i; k != to; k += by {
-			if in(k) != "" {
-				return in(k)
-			}
-		}
-		return otherwise
-	}
-	before := stated(-1, -1, engine)
-	if after := stated(n, 1, before); after != before {
-		return []string{before, after}
-	}
-	return []string{before}
-}
-
 // betweenSpaces are the spaces that touch two others and that nobody sits in and no engine stands in: trunks and lockers; placed
 // leaves out those of which nobody says where they lie.
 func (s *scene) betweenSpaces(a, b string, placed bool) (out []string) {
@@ -305,9 +273,6 @@ func bodyEmitters(s *scene, e *Engine, r ExhaustResult) []emitter {
 	}
 	return out
 }
-
-// pipedIn tells whether the engine breathes through a pipe past its box.
-func (r *ExhaustResult) pipedIn() bool { return r.Box != nil && r.Box.enc.OwnAirPipe }
 
 // bodyOf names a part of an engine's body as a source; casingOf its casing.
 func bodyOf(engine, part string) string { return engine + " " + part }

@@ -230,3 +230,6 @@ func peopleFindings(people []Heard, enc *Enclosure) (out []silencer.Finding) {
 	}
 	return out
 }
+
+// pipedIn tells whether the engine breathes through a pipe past its box.
+func (r *ExhaustResult) pipedIn() bool { return r.Box != nil && r.Box.enc.OwnAirPipe }

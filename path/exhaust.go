@@ -148,3 +148,13 @@ func pressureTerms(e *Engine, x *Exhaust, rated silencer.Marched) []PressureTerm
 		{Term: "element model", Key: "loss model", Mix: x.Line.LossMix(rated), SD: element, Source: judgement},
 	}
 }
+
+// Wet says whether water is injected into a line of the layout.
+func (l *Layout) Wet() bool {
+	for i := range l.Exhausts {
+		if l.Exhausts[i].Line.Wet() {
+			return true
+		}
+	}
+	return false
+}

@@ -12,7 +12,7 @@ import (
 var farBelow = 60.0
 
 // below is that of a form; nothing is left out of an answer in full.
-func (f Form) below() float64 {
+func below(f Form) float64 {
 	if f == Points || f.fast() {
 		return farBelow
 	}
@@ -53,7 +53,7 @@ func (f *far) takes(e *emitter, t *trail) bool {
 	if e.way != k {
 		k = ""
 	}
-	f.sum[k] = f.sum[k].Plus(powers(level))
+	f.sum[k] = f.sum[k].Plus(spectrum.Powers(level))
 	return true
 }
 

@@ -79,3 +79,21 @@ func sortedNames(m map[string]float64) []string {
 	sort.Strings(out)
 	return out
 }
+
+// placesAlong are where part i of n of a line may run: in the stated space, else in those of the nearest parts before and after it that
+// state theirs; in the engine's where none does.
+func placesAlong(n int, in func(k int) string, i int, engine string) []string {
+	stated := func(to, by int, otherwise string) string {
+		for k := i; k != to; k += by {
+			if in(k) != "" {
+				return in(k)
+			}
+		}
+		return otherwise
+	}
+	before := stated(-1, -1, engine)
+	if after := stated(n, 1, before); after != before {
+		return []string{before, after}
+	}
+	return []string{before}
+}

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"sort"
 
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -68,7 +69,7 @@ func (h Heard) sets(rest []spectrum.Bands) (all []set) {
 		bands, _ := r.tones.heard(r.behind)
 		moved := r.Bands.Minus(bands)
 		rest[i] = r.tones.broad.Plus(r.behind).Plus(moved)
-		by := powers(moved)
+		by := spectrum.Powers(moved)
 		for n := range r.tones.lines {
 			l := &r.tones.lines[n]
 			all[k].energy[n] += l.through(&r.behind) * by[l.band]
@@ -84,4 +85,21 @@ func Sounds(lines []Line) []spectrum.Line {
 		out[i] = l.Line
 	}
 	return out
+}
+
+// bring gives a route its orders at the level it has come to by octaves; the step takes that to what the orders give.
+func (r *Route) bring(t *tones) Step {
+	r.tones, r.behind = t, r.Bands.Minus(t.upTo)
+	bands, weight := t.heard(r.behind)
+	r.AWeight = weight
+	return ordersStep(r.Bands, bands)
+}
+
+const ordersName = "orders at their own frequency"
+
+// ordersStep takes the sum of a chain's steps from what octaves give to what the orders give.
+func ordersStep(octaves, orders spectrum.Bands) Step {
+	return Step{Name: ordersName,
+		Cited: published.By("each order with the line's loss and the way's gain at its own frequency, linear in dB over lg f between octave centres, against the octave's", "definition of the level; the A row weighs each order by IEC 61672-1:2013 annex E", "derived"),
+		Bands: orders.Minus(octaves)}
 }

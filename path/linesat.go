@@ -52,3 +52,12 @@ func lossOf(losses []float64, k int) []float64 {
 	}
 	return losses[k : k+1]
 }
+
+func resultOf(all []ExhaustResult, engine string) *ExhaustResult {
+	for i := range all {
+		if all[i].Engine == engine {
+			return &all[i]
+		}
+	}
+	return nil
+}

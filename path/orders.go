@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"hushwake/source"
-	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -52,7 +51,7 @@ func newTones(orders []source.Order, losses []float64, broad, upTo spectrum.Band
 }
 
 // aPower is the A-weighting as energy ratios.
-var aPower = powers(spectrum.A)
+var aPower = spectrum.Powers(spectrum.A)
 
 // heard gives the energy of each octave behind the gains, dB: unweighted, and the A-weight of what sits there.
 // A gain is read at the frequency of each order, linear in dB over the logarithm of frequency between octave
@@ -99,13 +98,4 @@ func (t *tones) tonal() (share spectrum.Bands) {
 		}
 	}
 	return share
-}
-
-const ordersName = "orders at their own frequency"
-
-// ordersStep takes the sum of a chain's steps from what octaves give to what the orders give.
-func ordersStep(octaves, orders spectrum.Bands) Step {
-	return Step{Name: ordersName,
-		Cited: published.By("each order with the line's loss and the way's gain at its own frequency, linear in dB over lg f between octave centres, against the octave's", "definition of the level; the A row weighs each order by IEC 61672-1:2013 annex E", "derived"),
-		Bands: orders.Minus(octaves)}
 }

@@ -170,3 +170,22 @@ type Prediction struct {
 	Assumptions []source.Assumption
 	Warnings    []string
 }
+
+// sharing gives the doubts of a step the weight of its share in the energy of each band, dB under it: to first
+// order that is how far a change of the part moves the sum.
+func (s Step) sharing(share spectrum.Bands) Step {
+	all := make([]Uncertain, len(s.Uncertain))
+	for i, u := range s.Uncertain {
+		for b := range u.SD {
+			u.SD[b] *= spectrum.Power(share[b])
+		}
+		all[i] = u
+	}
+	s.Uncertain = all
+	return s
+}
+
+// causeOf tells whether two doubts are of one cause: of one key each line may mix the causes in its own way.
+func (u *Uncertain) causeOf(o *Uncertain) bool {
+	return u.Term == o.Term && u.Source == o.Source && len(u.Mix) == len(o.Mix) && (len(u.Mix) == 0 || &u.Mix[0] == &o.Mix[0])
+}

@@ -3,10 +3,8 @@ package path
 import (
 	"fmt"
 	"math"
-	"slices"
 	"sync"
 
-	"hushwake/source"
 	"hushwake/source/spectrum"
 )
 
@@ -64,7 +62,7 @@ func (s *scene) hear(all []emitter, ear Listener) Heard {
 	for i := range all {
 		ways[i] = s.trails(&all[i], at)
 	}
-	rest := newFar(all, ways, s.form.below())
+	rest := newFar(all, ways, below(s.form))
 	sheets := arrivalSheets.Get().(*[]arrival)
 	defer arrivalSheets.Put(sheets)
 	got := (*sheets)[:0]
@@ -103,11 +101,6 @@ func (s *scene) notes(ear Listener) []string {
 		fmt.Sprintf("Below the Schroeder frequency of %s, %.0f Hz, single modes rule: the level there differs by ±5 dB from seat to seat.", ear.In, r.Schroeder()),
 		"Through mounts and hull the levels below 250 Hz are a ceiling, not an estimate: the plates of small craft have few modes there. " + rest,
 	}
-}
-
-// onlySets tells whether nothing that runs drives a propeller.
-func (l *Layout) onlySets() bool {
-	return !slices.ContainsFunc(l.Engines, func(e Engine) bool { return !e.Stopped && e.LoadLaw() == source.Propeller })
 }
 
 // distanceIn is the way from a to a listener in a room; half the room's diagonal where a is not known.

@@ -1,6 +1,10 @@
 package path
 
-import "math"
+import (
+	"hushwake/source"
+	"math"
+	"slices"
+)
 
 // space finds a space of the layout by name.
 func (l *Layout) space(name string) (*Space, bool) {
@@ -115,9 +119,17 @@ func distance(a, b Point, floor float64) float64 {
 
 func sq(x float64) float64 { return x * x }
 
-// angle between direction n (unit) and the way from a to b, rad.
-func angle(n [3]float64, a, b Point) float64 {
-	d := distance(a, b, 1e-9)
-	c := (n[0]*(b[0]-a[0]) + n[1]*(b[1]-a[1]) + n[2]*(b[2]-a[2])) / d
-	return math.Acos(math.Max(-1, math.Min(1, c)))
+// holdsEngine tells whether an engine stands in a space, boxed or not, running or not.
+func (l *Layout) holdsEngine(space string) bool {
+	for i := range l.Engines {
+		if l.Engines[i].In == space {
+			return true
+		}
+	}
+	return false
+}
+
+// onlySets tells whether nothing that runs drives a propeller.
+func (l *Layout) onlySets() bool {
+	return !slices.ContainsFunc(l.Engines, func(e Engine) bool { return !e.Stopped && e.LoadLaw() == source.Propeller })
 }

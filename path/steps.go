@@ -12,9 +12,6 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// ambientSound is the speed of sound of the open air, m/s (20.05 sqrt(T) holds for cool air).
-func (b *Boat) ambientSound() float64 { return 20.05 * math.Sqrt(b.Air.Temperature) }
-
 // nearestOn is the point of a space's surface nearest to p.
 func nearestOn(sp *Space, p Point) (q Point) {
 	for i := range q {
@@ -33,7 +30,7 @@ type ends struct {
 
 // length of the way, m.
 func (x ends) length() float64 {
-	return math.Sqrt(sq(distance(x.e.at, x.to, 0.2)) + x.area/(2*math.Pi) + sq(x.e.spread))
+	return math.Sqrt(math.Pow(distance(x.e.at, x.to, 0.2), 2) + x.area/(2*math.Pi) + x.e.spread*x.e.spread)
 }
 
 // outdoorsGain is the sum of the steps of outdoors, dB, without their words: of every wall four pieces are only asked for this.
@@ -245,7 +242,7 @@ func (s *scene) ontoWhole(e *emitter, w *wall) []Step {
 		if !known || p.spread != 0 {
 			c = slant
 		}
-		return s.outdoorsGain(ends{e, at, w, w.plane.area/pieces + 2*math.Pi*sq(p.spread)}).Plus(w.meets(c))
+		return s.outdoorsGain(ends{e, at, w, w.plane.area/pieces + 2*math.Pi*p.spread*p.spread}).Plus(w.meets(c))
 	})
 }
 
@@ -256,7 +253,7 @@ func (s *scene) ontoWall(e *emitter, w *wall, p site, area float64) []Step {
 	if known = known && p.spread == 0; !known {
 		c, why = slant, "45 deg assumed"
 	}
-	return append(s.outdoors(ends{e, p.at, w, area + 2*math.Pi*sq(p.spread)}),
+	return append(s.outdoors(ends{e, p.at, w, area + 2*math.Pi*p.spread*p.spread}),
 		Step{Name: fmt.Sprintf("power on %.2f m2 of %s, %s", w.Area, w.label(), why), Cited: published.By("10 lg S + 10 lg max(cos(angle), 1/4)", room.DirectSource, "derived"), Bands: w.meets(c),
 			Uncertain: p.doubt(w.label(), distance(p.at, e.at, 0.2))})
 }

@@ -73,15 +73,6 @@ var changes = []change{
 		func(_ *Engine, in *Space) { in.Plating.Floating = structure.FloatAll }},
 }
 
-// bridgedBy tells whether a part of that kind leads past mounts that bring something.
-func (f *footed) bridgedBy(part, kind string) bool {
-	if f.feet.Mount.Kind == structure.Rigid {
-		return false
-	}
-	b := f.feet.Bridges
-	return map[string]string{"shaft": b.Shaft, "exhaust": b.Exhaust, "pipes": b.Pipes}[part] == kind
-}
-
 // StructureAt works out what each running engine sends through mounts and hull to a listener, and what
 // single changes would do. It is empty outdoors.
 func StructureAt(b *Boat, p *Prediction, h *Heard) (out []StructureBorne, err error) {

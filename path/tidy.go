@@ -24,14 +24,14 @@ func (t *trail) arrives(e *emitter, first *leg) arrival {
 		a.energy, a.weighted = e.tones.energies(level.Minus(e.tones.upTo))
 		return a
 	}
-	a.energy = powers(level)
+	a.energy = spectrum.Powers(level)
 	a.weighted = times(a.energy, aPower)
 	return a
 }
 
 // arrivalOf gives what a route brings.
 func arrivalOf(r *Route) arrival {
-	return arrival{energy: powers(r.Bands), weighted: powers(r.Weighted()), way: r.Way, whole: r}
+	return arrival{energy: spectrum.Powers(r.Bands), weighted: spectrum.Powers(r.Weighted()), way: r.Way, whole: r}
 }
 
 // route puts it together.
@@ -113,9 +113,9 @@ func minor(quiet []*arrival) Route {
 		energy[b] = max(energy[b], spectrum.Power(spectrum.Silent))
 		outlets[b] /= energy[b]
 	}
-	sum := levels(energy)
+	sum := spectrum.Levels(energy)
 	return Route{
-		Source: "all others", Route: "quiet routes together", Bands: sum, outlets: outlets, AWeight: levels(weighted).Minus(sum),
+		Source: "all others", Route: "quiet routes together", Bands: sum, outlets: outlets, AWeight: spectrum.Levels(weighted).Minus(sum),
 		Steps: []Step{{Name: "sum of the quiet routes", Cited: published.By("energy sum", "definition of the level", "derived"), Bands: sum, Uncertain: pooled(quiet, energy)}},
 	}
 }
@@ -142,11 +142,6 @@ func pooled(quiet []*arrival, sum spectrum.Bands) []Uncertain {
 		})
 	}
 	return all
-}
-
-// causeOf tells whether two doubts are of one cause: of one key each line may mix the causes in its own way.
-func (u *Uncertain) causeOf(o *Uncertain) bool {
-	return u.Term == o.Term && u.Source == o.Source && len(u.Mix) == len(o.Mix) && (len(u.Mix) == 0 || &u.Mix[0] == &o.Mix[0])
 }
 
 // load is a piece of arrivals with their share in the energy of a sum.

@@ -18,3 +18,21 @@ func TestShareOfOrders(t *testing.T) {
 	require.InDelta(t, 2.0/3, set.tonal()[2], 1e-9)
 	require.Zero(t, set.tonal()[4])
 }
+
+// The gain of a way is read at the frequency of the order: linear in dB over the logarithm of frequency between
+// octave centres, flat beyond the last; at a centre it is the octave's, so that nothing changes there.
+func TestGainAtAnOrdersFrequency(t *testing.T) {
+	gain := spectrum.Bands{-5, -10, -20, -40, -40, -40, -40, -40, -60}
+	for hz, want := range map[float64]float64{
+		spectrum.Exact[2]: -20, spectrum.Exact[1]: -10, 10 * 8.912509381: -15, 10 * 17.7827941: -30, // half way at the edge of octaves
+		23: -5, 11000: -60,
+	} {
+		order := newTones([]source.Order{{Frequency: hz, Level: 100}}, []float64{3}, spectrum.Fill(spectrum.Silent), spectrum.Bands{})
+		bands, weight := order.heard(gain)
+		b := spectrum.BandOf(hz)
+		require.InDelta(t, 97+want, bands[b], 1e-6, "%g Hz", hz)
+		require.InDelta(t, spectrum.AAt(hz), weight[b], 1e-6, "%g Hz", hz)
+		require.InDelta(t, spectrum.A[(b+4)%spectrum.N], weight[(b+4)%spectrum.N], 1e-9, "where no order lies")
+	}
+	require.Nil(t, newTones([]source.Order{{Frequency: 12, Level: 100}}, nil, spectrum.Bands{}, spectrum.Bands{}), "under the octaves there is none")
+}

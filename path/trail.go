@@ -70,10 +70,8 @@ func (t trail) route(e *emitter, first *leg) Route {
 	t.last.each(see)
 	r.Route, r.Bands = strings.Join(words, onward), start.Plus(t.gain)
 	if e.tones != nil {
-		r.tones, r.behind = e.tones, r.Bands.Minus(e.tones.upTo)
-		bands, weight := e.tones.heard(r.behind)
-		orders := ordersStep(r.Bands, bands)
-		r.AWeight, r.Steps, r.Bands = weight, append(r.Steps, orders), start.Plus(t.gain.Plus(orders.Bands))
+		orders := r.bring(e.tones)
+		r.Steps, r.Bands = append(r.Steps, orders), start.Plus(t.gain.Plus(orders.Bands))
 	}
 	return r
 }

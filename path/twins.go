@@ -35,15 +35,6 @@ func synchronise(all []emitter, results []ExhaustResult) {
 	}
 }
 
-func resultOf(all []ExhaustResult, engine string) *ExhaustResult {
-	for i := range all {
-		if all[i].Engine == engine {
-			return &all[i]
-		}
-	}
-	return nil
-}
-
 // Together tells whether two engines turn so alike that their lines don't beat.
 func Together(a, b *ExhaustResult) bool {
 	return Twins(a, b) && math.Abs(float64(a.Source.FiringFrequency-b.Source.FiringFrequency)) < TogetherHz

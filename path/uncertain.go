@@ -40,13 +40,3 @@ func lineUncertain(a silencer.Acoustics) (all []Uncertain) {
 func uncertain(d silencer.Doubt) Uncertain {
 	return Uncertain{Term: d.Term, Key: d.Key, Mix: d.Mix, SD: d.SD, Source: d.Source}
 }
-
-// Wet says whether water is injected into a line of the layout.
-func (l *Layout) Wet() bool {
-	for i := range l.Exhausts {
-		if l.Exhausts[i].Line.Wet() {
-			return true
-		}
-	}
-	return false
-}

@@ -141,7 +141,7 @@ func (k *walk) onward(t *trail, w *wall, steps []Step, own *Step) trail {
 // arrive ends one at the ear.
 func (k *walk) arrive(t *trail, word string, steps []Step) {
 	last := k.with(t, leg{word: word, steps: steps})
-	last.energy = powers(last.gain)
+	last.energy = spectrum.Powers(last.gain)
 	k.found = append(k.found, last)
 }
 
