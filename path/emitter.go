@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"hushwake/path/tones"
 	"hushwake/silencer"
 	"hushwake/silencer/wet"
 	"hushwake/source"
@@ -23,9 +24,9 @@ type emitter struct {
 	steps  []Step
 	bands  spectrum.Bands // sum of the steps, dB re 1 pW
 
-	wall  *wall   // the partition whose outer face it is; nil otherwise
-	tones *tones  // nil where no orders are known
-	entry []entry // ways into rooms for an emitter in the open, once asked for
+	wall  *wall      // the partition whose outer face it is; nil otherwise
+	tones *tones.Set // nil where no orders are known
+	entry []entry    // ways into rooms for an emitter in the open, once asked for
 
 	// outlet only
 	outlet bool
@@ -110,7 +111,7 @@ func outletEmitter(e *Engine, x *Exhaust, r ExhaustResult) emitter {
 	em := newEmitter(e.Name+" exhaust", "outlet", Outside, at, steps...)
 	em.engine, em.way, em.outlet, em.facing, em.bore = e.Name, ByOutlet, true, x.Line.Outlet.Pointing, x.Line.Outlet.Bore
 	broad := spectrum.SumBands(r.Source.Broadband.Minus(r.Acoustics.BroadbandLoss), r.Acoustics.SelfNoise)
-	em.tones = newTones(r.Source.Orders, r.Acoustics.LineLoss, broad, r.OutletPower)
+	em.tones = tones.New(r.Source.Orders, r.Acoustics.LineLoss, broad, r.OutletPower)
 	if em.bore == 0 {
 		em.bore = r.Running.OutletBore
 	}
@@ -172,7 +173,7 @@ func mouthWords(m wet.Mouth) string {
 
 // shellEmitters are the walls of the line in the spaces they stand in.
 func shellEmitters(s *scene, e *Engine, x *Exhaust, r ExhaustResult) []emitter {
-	inside := newTones(r.Source.Orders, nil, r.Source.Broadband, r.Source.Exhaust.Bands)
+	inside := tones.New(r.Source.Orders, nil, r.Source.Broadband, r.Source.Exhaust.Bands)
 	out, from := make([]emitter, 0, len(r.shells)), s.engineSite(e)
 	for i, sh := range r.shells {
 		for _, place := range s.placesOf(r.shells, i, e.In) {

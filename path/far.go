@@ -3,6 +3,7 @@ package path
 import (
 	"math"
 
+	"hushwake/path/tones"
 	"hushwake/source/spectrum"
 )
 
@@ -61,7 +62,7 @@ func (f *far) takes(e *emitter, t *trail) bool {
 func (f *far) arrivals() (all []arrival) {
 	for _, k := range []Way{ByOutlet, ""} {
 		if sum, ok := f.sum[k]; ok {
-			all = append(all, arrival{energy: sum, weighted: times(sum, aPower), way: k, whole: &Route{}})
+			all = append(all, arrival{energy: sum, weighted: times(sum, tones.APower), way: k, whole: &Route{}})
 		}
 	}
 	return all

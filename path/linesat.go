@@ -1,6 +1,7 @@
 package path
 
 import (
+	"hushwake/path/tones"
 	"hushwake/source"
 	"hushwake/source/spectrum"
 )
@@ -30,9 +31,9 @@ func (p *Prediction) LinesAt(h *Heard, engine string) []source.Order {
 			}
 		}
 		for k, o := range x.Source.Orders {
-			t := newTones([]source.Order{o}, lossOf(losses, k), spectrum.Bands{}, spectrum.Bands{})
+			t := tones.New([]source.Order{o}, lossOf(losses, k), spectrum.Bands{}, spectrum.Bands{})
 			if t != nil {
-				energy[k] += t.lines[0].through(&gain)
+				energy[k] += t.Lines[0].Through(&gain)
 			}
 		}
 	}

@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"hushwake/path/tones"
 	"hushwake/silencer"
 	"hushwake/source"
 	"hushwake/source/spectrum"
@@ -17,7 +18,7 @@ func TestOrdersAtAPlace(t *testing.T) {
 	level, orders := silent, []source.Order{{Order: 6, Frequency: 170, Level: 120}}
 	level[2] = 110
 	e := newEmitter("main exhaust", "outlet", Outside, Point{}, Step{Name: "source", Bands: level})
-	e.engine, e.way, e.tones = "main", ByOutlet, newTones(orders, []float64{10}, silent, level)
+	e.engine, e.way, e.tones = "main", ByOutlet, tones.New(orders, []float64{10}, silent, level)
 	r := trail{}.with("outlet", e.steps...).with("open air", Step{Name: "spreading", Bands: spectrum.Fill(-40)}).route(&e, nil)
 	r.Steps = append(r.Steps, Step{Name: "middle of the draws", Bands: spectrum.Fill(2)})
 	x := ExhaustResult{Engine: "main", Source: source.Result{Orders: orders, Exhaust: source.Part{Bands: spectrum.Fill(120)}},
@@ -49,7 +50,7 @@ func TestThePhaseOfTwins(t *testing.T) {
 	outlet := func(name string) emitter {
 		e := newEmitter(name+" exhaust", "outlet", Outside, Point{}, Step{Name: "source", Bands: broad})
 		e.engine, e.way = name, ByOutlet
-		e.tones = newTones([]source.Order{{Order: 3, Frequency: 90, Level: 60}}, nil, broad, broad)
+		e.tones = tones.New([]source.Order{{Order: 3, Frequency: 90, Level: 60}}, nil, broad, broad)
 		return e
 	}
 	phase := func(a, b ExhaustResult) []Uncertain {

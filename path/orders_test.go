@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"hushwake/path/tones"
 	"hushwake/source"
 	"hushwake/source/spectrum"
 )
@@ -17,7 +18,7 @@ func TestOneOrderReadsItsOwnWeight(t *testing.T) {
 	level[2] = 120
 	e := newEmitter("main exhaust", "outlet", Outside, Point{}, Step{Name: "source", Bands: level})
 	e.engine, e.way = "main", ByOutlet
-	e.tones = newTones([]source.Order{{Order: 6, Frequency: 170, Level: 120}}, nil, silent, e.bands)
+	e.tones = tones.New([]source.Order{{Order: 6, Frequency: 170, Level: 120}}, nil, silent, e.bands)
 	r := trail{}.with("outlet", e.steps...).with("open air", Step{Name: "spreading", Bands: spectrum.Fill(-40)}).route(&e, nil)
 	require.InDelta(t, -12.57, r.DBA()-80, 0.01)
 	require.InDelta(t, 80, r.Bands[2], 1e-6)
@@ -36,7 +37,7 @@ func TestOneOrderReadsItsOwnWeight(t *testing.T) {
 // A route brings an order by the gain at its own frequency: half way between 125 and 250 Hz, the mean of both in dB.
 func TestARouteReadsGainAtAnOrdersFrequency(t *testing.T) {
 	hz := 10 * 17.7827941
-	e := emitter{tones: newTones([]source.Order{{Frequency: hz, Level: 100}}, nil, spectrum.Fill(spectrum.Silent), spectrum.Bands{})}
+	e := emitter{tones: tones.New([]source.Order{{Frequency: hz, Level: 100}}, nil, spectrum.Fill(spectrum.Silent), spectrum.Bands{})}
 	gain := spectrum.Bands{-5, -10, -20, -40, -40, -40, -40, -40, -60}
 	require.InDelta(t, 70, trail{}.with("", Step{Bands: gain}).route(&e, nil).Bands[spectrum.BandOf(hz)], 1e-6)
 }

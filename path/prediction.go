@@ -1,6 +1,7 @@
 package path
 
 import (
+	"hushwake/path/tones"
 	"hushwake/silencer"
 	"hushwake/source"
 	"hushwake/source/published"
@@ -53,7 +54,7 @@ type Route struct {
 	Steps   []Step
 
 	outlets spectrum.Bands // of a sum of quiet routes: the share of its energy that comes by outlets
-	tones   *tones         // the orders that it brings; nil = none are known
+	tones   *tones.Set     // the orders that it brings; nil = none are known
 	behind  spectrum.Bands // what lies between them and the listener as it was worked out, dB
 }
 

@@ -3,6 +3,7 @@ package path
 import (
 	"sort"
 
+	"hushwake/path/tones"
 	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
@@ -21,11 +22,11 @@ type arrival struct {
 func (t *trail) arrives(e *emitter, first *leg) arrival {
 	a, level := arrival{way: e.way, by: e, first: first, trail: t}, e.bands.Plus(t.gain)
 	if e.tones != nil {
-		a.energy, a.weighted = e.tones.energies(level.Minus(e.tones.upTo))
+		a.energy, a.weighted = e.tones.Energies(level.Minus(e.tones.UpTo))
 		return a
 	}
 	a.energy = spectrum.Powers(level)
-	a.weighted = times(a.energy, aPower)
+	a.weighted = times(a.energy, tones.APower)
 	return a
 }
 

@@ -5,6 +5,7 @@ import (
 	"math"
 	"sync"
 
+	"hushwake/path/tones"
 	"hushwake/silencer"
 	"hushwake/source"
 	"hushwake/source/spectrum"
@@ -198,8 +199,8 @@ func (t *Tryout) heard(l *Layout, e *Engine, r *ExhaustResult, s *silencer.Solve
 			losses[i] = flanked(losses[i])
 		}
 		level[k] = walls
-		if n := newTones(orders, losses, broad, plain); n != nil {
-			bands, weight := n.heard(gain)
+		if n := tones.New(orders, losses, broad, plain); n != nil {
+			bands, weight := n.Heard(gain)
 			level[k] = spectrum.Sum(level[k], bands.Plus(weight).Total())
 		} else {
 			level[k] = spectrum.Sum(level[k], plain.Plus(gain).DBA())
@@ -229,7 +230,7 @@ func (t *Tryout) walls(e *Engine, line *silencer.Line, r *ExhaustResult, shells 
 	if e.Enclosure != "" {
 		return sum
 	}
-	inside := newTones(r.Source.Orders, nil, r.Source.Broadband, r.Source.Exhaust.Bands)
+	inside := tones.New(r.Source.Orders, nil, r.Source.Broadband, r.Source.Exhaust.Bands)
 	for _, sh := range shells {
 		place := sh.In
 		if place == "" {
@@ -246,7 +247,7 @@ func (t *Tryout) walls(e *Engine, line *silencer.Line, r *ExhaustResult, shells 
 		}
 		level := r.Source.Exhaust.Bands.Plus(gain).DBA()
 		if inside != nil {
-			bands, weight := inside.heard(gain)
+			bands, weight := inside.Heard(gain)
 			level = bands.Plus(weight).Total()
 		}
 		sum = spectrum.Sum(sum, level)

@@ -27,7 +27,7 @@ func synchronise(all []emitter, results []ExhaustResult) {
 				first, second := min(e.engine, o.Engine), max(e.engine, o.Engine)
 				steps := append([]Step(nil), e.steps...)
 				steps[0].Uncertain = append(steps[0].Uncertain[:len(steps[0].Uncertain):len(steps[0].Uncertain)], Uncertain{
-					Term: "phase of engines that turn alike", Key: "phase/" + first + "/" + second, SD: times(spectrum.Fill(togetherSD), e.tones.tonal()),
+					Term: "phase of engines that turn alike", Key: "phase/" + first + "/" + second, SD: times(spectrum.Fill(togetherSD), e.tones.Tonal()),
 					Source: "judgement: lines of equal frequency add or cancel by chance"})
 				e.steps = steps
 			}
