@@ -5,8 +5,8 @@ import (
 	"hushwake/source"
 )
 
-// gather puts together what was filled in and warned of, also where the sound was led.
-func (p *Prediction) gather(assumed []source.Assumption, warnings []string) {
+// Gather puts together what was filled in and warned of, also where the sound was led.
+func (p *Prediction) Gather(assumed []source.Assumption, warnings []string) {
 	for _, r := range p.Exhausts {
 		p.Assumptions = append(p.Assumptions, r.Source.Assumptions...)
 		p.Warnings = append(p.Warnings, r.Source.Warnings...)
@@ -21,9 +21,9 @@ func (p *Prediction) gather(assumed []source.Assumption, warnings []string) {
 	p.Assumptions = unique(p.Assumptions)
 }
 
-// conclude judges the layout as a whole.
-func (p *Prediction) conclude(b *Boat) {
-	p.Findings = sortFindings(append(findings(b, p), p.Findings...))
+// Conclude judges the layout as a whole.
+func (p *Prediction) Conclude(b *Boat) {
+	p.Findings = SortFindings(append(findings(b, p), p.Findings...))
 	for _, f := range p.Findings {
 		p.Refused = p.Refused || f.Refuse
 		if f.Ask {

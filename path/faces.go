@@ -68,14 +68,14 @@ var Kinds = []string{HullSide, Deck, HouseSide, Bulkhead, Joinery, Sole, Trunk}
 
 // kind tells what a wall is by where it stands.
 func (l *Layout) kind(g Gap) string {
-	s, _ := l.space(g.Space)
+	s, _ := l.Space(g.Space)
 	house := s.At[2] >= AfloatBelow
 	switch {
-	case g.Beyond == Outside && house && s.Placed() && math.Max(s.Size[0], s.Size[1]) < trunkWide && !l.holdsEngine(g.Space):
+	case g.Beyond == Outside && house && s.Placed() && math.Max(s.Size[0], s.Size[1]) < trunkWide && !l.HoldsEngine(g.Space):
 		return Trunk
 	case g.Beyond == Outside && !s.AtStated:
 		return HouseSide // the lightest
-	case g.Beyond != Outside && g.Side.Upright() && !l.holdsEngine(g.Space) && !l.holdsEngine(g.Beyond):
+	case g.Beyond != Outside && g.Side.Upright() && !l.HoldsEngine(g.Space) && !l.HoldsEngine(g.Beyond):
 		return Joinery
 	case g.Beyond != Outside && g.Side.Upright():
 		return Bulkhead
@@ -205,7 +205,7 @@ func (k *skins) loose(s *Space) (out []Gap) {
 		if t == s || !t.Placed() && t.Name < s.Name {
 			continue // of two such spaces the one that comes first has the wall
 		}
-		if area := k.shared(s.Name, t.Name) - k.layout.between(s.Name, t.Name); area > leastFace {
+		if area := k.shared(s.Name, t.Name) - k.layout.SharedArea(s.Name, t.Name); area > leastFace {
 			out = append(out, Gap{Space: s.Name, Beyond: t.Name, Side: wall.side, Area: area, At: wall.middle(), Loose: true})
 		}
 	}
@@ -215,7 +215,7 @@ func (k *skins) loose(s *Space) (out []Gap) {
 // shared is what two spaces of no known place may share, m2: the smaller one's wall, or deck where their partitions are larger than that.
 func (k *skins) shared(a, b string) float64 {
 	wall := math.Min(k.widest(a, true).area(), k.widest(b, true).area())
-	if k.layout.between(a, b) <= wall {
+	if k.layout.SharedArea(a, b) <= wall {
 		return wall
 	}
 	return math.Min(k.widest(a, false).area(), k.widest(b, false).area())
@@ -232,10 +232,10 @@ func (k *skins) widest(space string, upright bool) *face {
 	return best
 }
 
-// between is the area of the partitions between two spaces, m2.
-func (l *Layout) between(a, b string) (area float64) {
+// SharedArea is the area of the partitions between two spaces, m2.
+func (l *Layout) SharedArea(a, b string) (area float64) {
 	for i := range l.Partitions {
-		if far, ok := l.Partitions[i].other(a); ok && far == b {
+		if far, ok := l.Partitions[i].Other(a); ok && far == b {
 			area += l.Partitions[i].Area
 		}
 	}
@@ -291,8 +291,8 @@ func (k *skins) account() {
 	var placed, rest []*Partition
 	for i := range k.layout.Partitions {
 		p := &k.layout.Partitions[i]
-		inner, out := p.other(Outside)
-		s, _ := k.layout.space(inner)
+		inner, out := p.Other(Outside)
+		s, _ := k.layout.Space(inner)
 		switch faces := k.faces[inner]; {
 		case !out:
 			k.inner(p)
@@ -303,7 +303,7 @@ func (k *skins) account() {
 		}
 	}
 	for _, p := range placed {
-		inner, _ := p.other(Outside)
+		inner, _ := p.Other(Outside)
 		if f := p.face(k.faces[inner]); f.side.Upright() {
 			over[inner] += f.take(p.Area)
 		} else {
@@ -314,7 +314,7 @@ func (k *skins) account() {
 		k.spill(inner, area, false)
 	}
 	for _, p := range rest {
-		inner, _ := p.other(Outside)
+		inner, _ := p.Other(Outside)
 		k.spill(inner, p.Area, true)
 	}
 }
@@ -326,7 +326,7 @@ func (k *skins) inner(p *Partition) {
 	var all []*contact
 	for i := range k.contacts {
 		c := &k.contacts[i]
-		if far, ok := p.other(c.of); ok && far == c.on {
+		if far, ok := p.Other(c.of); ok && far == c.on {
 			all = append(all, c)
 		}
 	}
@@ -338,7 +338,7 @@ func (k *skins) inner(p *Partition) {
 	for i, name := range p.Between {
 		if f := k.towards(name, p.Between[1-i], all); f != nil {
 			f.take(area)
-		} else if s, ok := k.layout.space(name); ok && !s.Placed() {
+		} else if s, ok := k.layout.Space(name); ok && !s.Placed() {
 			k.spill(name, area, true)
 		}
 	}
@@ -352,8 +352,8 @@ func (k *skins) towards(space, other string, contacts []*contact) *face {
 		}
 		return contacts[0].back
 	}
-	a, ok := k.layout.space(space)
-	b, also := k.layout.space(other)
+	a, ok := k.layout.Space(space)
+	b, also := k.layout.Space(other)
 	if !ok || !also || !a.Placed() || !b.Placed() {
 		return nil
 	}

@@ -11,18 +11,18 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// sourceSteps begin with the casing's sound power, or with the stated velocity at the feet.
-func (f *footed) sourceSteps(casing Step) []Step {
-	feet := Step{Name: fmt.Sprintf("feet: free velocity %s in the loudest octave, and power into the bed", velocityText(f.velocity)),
+// SourceSteps begin with the casing's sound power, or with the stated velocity at the feet.
+func (f *Footing) SourceSteps(casing Step) []Step {
+	feet := Step{Name: fmt.Sprintf("feet: free velocity %s in the loudest octave, and power into the bed", velocityText(f.Velocity)),
 		Cited: structure.VelocityCited,
-		Bands: f.rigid.Minus(casing.Bands), Uncertain: f.uncertain("feet", Uncertain{Term: "feet", Key: "feet/" + f.engine.Name, SD: structure.FeetSD, Source: "judgement"},
+		Bands: f.rigid.Minus(casing.Bands), Uncertain: f.Uncertain("feet", Uncertain{Term: "feet", Key: "feet/" + f.engine.Name, SD: structure.FeetSD, Source: "judgement"},
 			f.bedDoubt())}
 	if f.engine.FootVelocity == nil {
 		return []Step{casing, feet}
 	}
-	first := Step{Name: "free velocity at the feet, dB re 5e-8 m/s", Cited: published.By("as stated", "the boat file", "measured"), Bands: f.velocity,
+	first := Step{Name: "free velocity at the feet, dB re 5e-8 m/s", Cited: published.By("as stated", "the boat file", "measured"), Bands: f.Velocity,
 		Uncertain: []Uncertain{{Term: "feet", Key: "foot velocity/" + f.engine.Name, SD: structure.StatedSD, Source: "judgement: a maker's measurement"}}}
-	feet.Name, feet.Bands = "power into the bed", f.rigid.Minus(f.velocity)
+	feet.Name, feet.Bands = "power into the bed", f.rigid.Minus(f.Velocity)
 	feet.Uncertain = feet.Uncertain[1:]
 	return []Step{first, feet}
 }
@@ -36,37 +36,37 @@ func velocityText(lv spectrum.Bands) string {
 	return fmt.Sprintf("%.2g mm/s", 1e3*structure.ReferenceVelocity*math.Pow(10, most/20))
 }
 
-// intoBed is the power that goes into the bed past mounts and bridges, dB re 1 pW.
-func (f *footed) intoBed() spectrum.Bands { return f.rigid.Minus(f.bridged) }
+// IntoBed is the power that goes into the bed past mounts and bridges, dB re 1 pW.
+func (f *Footing) IntoBed() spectrum.Bands { return f.rigid.Minus(f.Bridged) }
 
-// mountSteps are the loss of the mounts and what the bridges give back of it.
-func (f *footed) mountSteps() []Step {
+// MountSteps are the loss of the mounts and what the bridges give back of it.
+func (f *Footing) MountSteps() []Step {
 	mounts := Step{Name: "mounts: " + f.text, Cited: structure.InsertionCited, Bands: spectrum.Bands{}.Minus(f.mounts)}
-	bridges := Step{Name: "past the mounts: " + f.feet.Bridges.Text(), Cited: published.By("-10 lg(t + (1 - t) b) + 10 lg t, t = 10^(-IL/10), b the share of the bridges", "shares: judgement, anchored on trade press", "judgement"), Bands: f.mounts.Minus(f.bridged)}
-	if f.feet.Mount.Kind == structure.Rigid {
+	bridges := Step{Name: "past the mounts: " + f.Feet.Bridges.Text(), Cited: published.By("-10 lg(t + (1 - t) b) + 10 lg t, t = 10^(-IL/10), b the share of the bridges", "shares: judgement, anchored on trade press", "judgement"), Bands: f.mounts.Minus(f.Bridged)}
+	if f.Feet.Mount.Kind == structure.Rigid {
 		bridges.Name = "past the mounts: nothing, the feet are rigid"
 		return []Step{mounts, bridges}
 	}
 	name := f.engine.Name
 	mounts.Uncertain = f.mountDoubts()
-	bridges.Uncertain = f.uncertain("bridges", Uncertain{Term: "bridges", Key: "bridges/" + name, SD: structure.BridgeSD, Source: "judgement"})
+	bridges.Uncertain = f.Uncertain("bridges", Uncertain{Term: "bridges", Key: "bridges/" + name, SD: structure.BridgeSD, Source: "judgement"})
 	return []Step{mounts, bridges}
 }
 
-func (f *footed) bedDoubt() Uncertain {
+func (f *Footing) bedDoubt() Uncertain {
 	return Uncertain{Term: "bed", Key: "bed/" + f.engine.Name, SD: structure.BedSD, Source: "judgement"}
 }
 
-func (f *footed) mountDoubts() []Uncertain {
-	kind := string(f.feet.Mount.Kind)
-	if f.feet.Mount.Kind == structure.Unstated {
+func (f *Footing) mountDoubts() []Uncertain {
+	kind := string(f.Feet.Mount.Kind)
+	if f.Feet.Mount.Kind == structure.Unstated {
 		kind = "not stated"
 	}
-	return f.uncertain("mounts", Uncertain{Term: "mounts", Key: "mounts/" + f.engine.Name + "/" + kind, SD: f.mountSD, Source: "judgement"})
+	return f.Uncertain("mounts", Uncertain{Term: "mounts", Key: "mounts/" + f.engine.Name + "/" + kind, SD: f.mountSD, Source: "judgement"})
 }
 
-// uncertain adds the doubt of what was filled in for a step.
-func (f *footed) uncertain(term string, known ...Uncertain) []Uncertain {
+// Uncertain adds the doubt of what was filled in for a step.
+func (f *Footing) Uncertain(term string, known ...Uncertain) []Uncertain {
 	for _, d := range f.doubts {
 		if d.term == term && d.sd != (spectrum.Bands{}) {
 			known = append(known, Uncertain{Term: term, Key: d.key, SD: d.sd, Source: "not stated in the file: see what was assumed"})
@@ -75,10 +75,10 @@ func (f *footed) uncertain(term string, known ...Uncertain) []Uncertain {
 	return known
 }
 
-// shakes names the engine's lines under sqrt 2 times the natural frequency of its mounts: they are passed
+// Shakes names the engine's lines under sqrt 2 times the natural frequency of its mounts: they are passed
 // on louder than by rigid feet. Most lie below what is heard and are not in dB(A).
-func (f *footed) shakes(speed float64) (silencer.Finding, bool) {
-	m, l := f.feet.Mount, f.engine.lines(speed)
+func (f *Footing) Shakes(speed float64) (silencer.Finding, bool) {
+	m, l := f.Feet.Mount, f.engine.lines(speed)
 	if m.Kind == structure.Rigid || m.Kind == structure.Unstated || !(l.Step > 0) {
 		return silencer.Finding{}, false
 	}
@@ -96,11 +96,11 @@ func (f *footed) shakes(speed float64) (silencer.Finding, bool) {
 		Source: "one mass on springs with a loss factor"}, true
 }
 
-// bridgedBy tells whether a part of that kind leads past mounts that bring something.
-func (f *footed) bridgedBy(part, kind string) bool {
-	if f.feet.Mount.Kind == structure.Rigid {
+// BridgedBy tells whether a part of that kind leads past mounts that bring something.
+func (f *Footing) BridgedBy(part, kind string) bool {
+	if f.Feet.Mount.Kind == structure.Rigid {
 		return false
 	}
-	b := f.feet.Bridges
+	b := f.Feet.Bridges
 	return map[string]string{"shaft": b.Shaft, "exhaust": b.Exhaust, "pipes": b.Pipes}[part] == kind
 }

@@ -13,16 +13,16 @@ import (
 // sandwich is taken as solid laminate with more doubt.
 const sandwich = "sandwich"
 
-// onMounts is what can be said of the feet at a speed, rpm: at the firing line, or the highest whole order in reach of a phone.
-func (f *footed) onMounts(speed float64) OnMounts {
+// Told is what can be said of the feet at a speed, rpm: at the firing line, or the highest whole order in reach of a phone.
+func (f *Footing) Told(speed float64) OnMounts {
 	l := f.engine.lines(speed)
 	line := l.Firing
 	if line > PhoneReach {
 		line = l.Turn * math.Max(1, math.Floor(PhoneReach/l.Turn))
 	}
-	out := OnMounts{Text: f.text, Line: line, feet: &f.feet, lines: l}
-	out.AcrossMount, out.Share = f.feet.AcrossMount(line)
-	if f.feet.Mount.Kind != structure.Rigid {
+	out := OnMounts{Text: f.text, Line: line, feet: &f.Feet, lines: l}
+	out.AcrossMount, out.Share = f.Feet.AcrossMount(line)
+	if f.Feet.Mount.Kind != structure.Rigid {
 		out.Doubts = append(f.mountDoubts(), f.bedDoubt())
 	}
 	return out
@@ -35,33 +35,33 @@ type doubtful struct {
 	sd   spectrum.Bands
 }
 
-// footed is an engine on its feet: what it sends into its bed, worked out once for a layout.
-type footed struct {
+// Footing is an engine on its feet: what it sends into its bed, worked out once for a layout.
+type Footing struct {
 	boat     *Boat
 	layout   *Layout
 	engine   *Engine
-	feet     structure.Feet
-	material structure.Material
-	velocity spectrum.Bands // at the feet, free
+	Feet     structure.Feet
+	Material structure.Material
+	Velocity spectrum.Bands // at the feet, free
 	rigid    spectrum.Bands // power into the bed with rigid feet
 	mounts   spectrum.Bands // loss
-	bridged  spectrum.Bands // loss that is left with the bridges
+	Bridged  spectrum.Bands // loss that is left with the bridges
 	mountSD  spectrum.Bands
 	doubts   []doubtful
 	text     string // of the mounts
-	assumed  []source.Assumption
+	Assumed  []source.Assumption
 }
 
 // fill lists a value that was filled in and remembers its doubt.
-func (f *footed) fill(field, value, source, term, key string, sd spectrum.Bands) {
-	f.assumed = append(f.assumed, sourceAssumption(field, value, source, sd))
+func (f *Footing) fill(field, value, source, term, key string, sd spectrum.Bands) {
+	f.Assumed = append(f.Assumed, sourceAssumption(field, value, source, sd))
 	f.doubts = append(f.doubts, doubtful{term, key + " not stated", sd})
 }
 
-// footing works out how an engine stands and what it sends into its bed.
-func footing(b *Boat, l *Layout, e *Engine, x *Exhaust, r *ExhaustResult) (*footed, error) {
-	f := &footed{boat: b, layout: l, engine: e}
-	f.material = f.hullMaterial()
+// Foot works out how an engine stands and what it sends into its bed.
+func Foot(b *Boat, l *Layout, e *Engine, x *Exhaust, r *ExhaustResult) (*Footing, error) {
+	f := &Footing{boat: b, layout: l, engine: e}
+	f.Material = f.hullMaterial()
 	mass := f.mass()
 	mount := f.mountsOf(mass)
 	bridges := f.bridgesOf(x, mount.Kind)
@@ -70,20 +70,20 @@ func footing(b *Boat, l *Layout, e *Engine, x *Exhaust, r *ExhaustResult) (*foot
 		count = usualCount
 	}
 	var err error
-	if f.feet, err = structure.NewFeet(mass, count, mount, bridges, bedOf(e.Bed, f.material.Bed), f.material); err != nil {
+	if f.Feet, err = structure.NewFeet(mass, count, mount, bridges, bedOf(e.Bed, f.Material.Bed), f.Material); err != nil {
 		return nil, fmt.Errorf("engine %s: %w", e.Name, err)
 	}
-	f.velocity = structure.FreeVelocity(r.Source.Casing.Bands, mass)
+	f.Velocity = structure.FreeVelocity(r.Source.Casing.Bands, mass)
 	if e.FootVelocity != nil {
-		f.velocity = *e.FootVelocity
+		f.Velocity = *e.FootVelocity
 	}
-	f.rigid = f.feet.RigidPower(f.velocity)
-	f.mounts, f.bridged = f.feet.Losses(e.lines(r.Source.Duty.Speed))
+	f.rigid = f.Feet.RigidPower(f.Velocity)
+	f.mounts, f.Bridged = f.Feet.Losses(e.lines(r.Source.Duty.Speed))
 	return f, nil
 }
 
 // hullMaterial is the stated one, else unstatedHull: a house or a deck of steel may stand on any hull, so that no wall tells it.
-func (f *footed) hullMaterial() structure.Material {
+func (f *Footing) hullMaterial() structure.Material {
 	name := f.boat.Hull.Material
 	switch name {
 	case sandwich:
@@ -101,7 +101,7 @@ func (f *footed) hullMaterial() structure.Material {
 // what is left out makes no boat quieter (judgement).
 const unstatedHull = "aluminium"
 
-func (f *footed) mass() float64 {
+func (f *Footing) mass() float64 {
 	e := f.engine
 	mass := e.weighs()
 	if e.Mass > 0 {
@@ -112,7 +112,7 @@ func (f *footed) mass() float64 {
 }
 
 // mountsOf fills in what is not said of the mounts.
-func (f *footed) mountsOf(mass float64) structure.Mount {
+func (f *Footing) mountsOf(mass float64) structure.Mount {
 	e := f.engine
 	field, key := "engines."+e.Name+".mounts", "mounts/"+e.Name
 	m := structure.Mount{Kind: e.Mounts.Kind, Frequency: e.Mounts.NaturalFrequency(mass)}
@@ -142,8 +142,8 @@ func (f *footed) mountsOf(mass float64) structure.Mount {
 
 // onBox adds the mounts of the box round an engine: a second stage, or the first where the engine is
 // bolted to the box.
-func (f *footed) onBox(m structure.Mount, mass float64) structure.Mount {
-	box, ok := f.layout.enclosure(f.engine.Enclosure)
+func (f *Footing) onBox(m structure.Mount, mass float64) structure.Mount {
+	box, ok := f.layout.Enclosure(f.engine.Enclosure)
 	if !ok || box.Mounts.Kind == structure.Rigid || box.Mounts == (Mounts{}) {
 		return m
 	}
@@ -158,7 +158,7 @@ func (f *footed) onBox(m structure.Mount, mass float64) structure.Mount {
 	return m
 }
 
-func (f *footed) describe(m structure.Mount) {
+func (f *Footing) describe(m structure.Mount) {
 	switch m.Kind {
 	case structure.Rigid:
 		f.text = "rigid feet"
@@ -172,7 +172,7 @@ func (f *footed) describe(m structure.Mount) {
 }
 
 // bridgesOf fills in what leads past the mounts.
-func (f *footed) bridgesOf(x *Exhaust, k structure.Kind) structure.Bridges {
+func (f *Footing) bridgesOf(x *Exhaust, k structure.Kind) structure.Bridges {
 	e, b := f.engine, f.engine.Bridges
 	var taken []string
 	unstated := structure.Bridges{}

@@ -88,8 +88,8 @@ func Sounds(lines []Line) []spectrum.Line {
 	return out
 }
 
-// bring gives a route its orders at the level it has come to by octaves; the step takes that to what the orders give.
-func (r *Route) bring(t *tones.Set) Step {
+// Bring gives a route its orders at the level it has come to by octaves; the step takes that to what the orders give.
+func (r *Route) Bring(t *tones.Set) Step {
 	r.tones, r.behind = t, r.Bands.Minus(t.UpTo)
 	bands, weight := t.Heard(r.behind)
 	r.AWeight = weight

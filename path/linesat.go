@@ -10,7 +10,7 @@ import (
 // through the walls of its line, as energy, each with the way's gain at its own frequency. Sound that goes with the
 // quiet routes or through the structure isn't held.
 func (p *Prediction) LinesAt(h *Heard, engine string) []source.Order {
-	x := resultOf(p.Exhausts, engine)
+	x := ResultOf(p.Exhausts, engine)
 	if x == nil {
 		return nil
 	}
@@ -54,7 +54,7 @@ func lossOf(losses []float64, k int) []float64 {
 	return losses[k : k+1]
 }
 
-func resultOf(all []ExhaustResult, engine string) *ExhaustResult {
+func ResultOf(all []ExhaustResult, engine string) *ExhaustResult {
 	for i := range all {
 		if all[i].Engine == engine {
 			return &all[i]

@@ -52,7 +52,7 @@ func New(orders []source.Order, losses []float64, broad, upTo spectrum.Bands) *S
 	return t
 }
 
-// aPower is the A-weighting as energy ratios.
+// APower is the A-weighting as energy ratios.
 var APower = spectrum.Powers(spectrum.A)
 
 // Heard gives the energy of each octave behind the gains, dB: unweighted, and the A-weight of what sits there.
@@ -69,7 +69,7 @@ func (t *Set) Heard(gain spectrum.Bands) (bands, weight spectrum.Bands) {
 	return bands, weight
 }
 
-// energies are those of each octave behind the gains, unweighted and A-weighted.
+// Energies are those of each octave behind the gains, unweighted and A-weighted.
 func (t *Set) Energies(gain spectrum.Bands) (energy, weighted spectrum.Bands) {
 	for b := range energy {
 		energy[b] = spectrum.Power(t.Broad[b] + gain[b])

@@ -12,6 +12,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/report/form"
+	"hushwake/path/scene"
 	"hushwake/path/study/sizing"
 )
 
@@ -77,11 +78,11 @@ func TestOneLevelPastABox(t *testing.T) {
 		}
 	}
 	assert.True(t, found)
-	ways, floor := path.PastBox(known.At("as is"), "sound box", &known.At("as is").Listeners[0])
+	ways, floor := scene.PastBox(known.At("as is"), "sound box", &known.At("as is").Listeners[0])
 	assert.InDelta(t, floor, d.sized.Floor, 1e-6)
 	assert.Greater(t, floor, borne+3, "more than the mounts leave")
-	assert.Contains(t, boxes.Document().(Enclosure).Cap, path.PastWords("pillow", ways, floor))
-	assert.Contains(t, d.sized.Words(nil), path.PastWords("pillow", ways, floor))
+	assert.Contains(t, boxes.Document().(Enclosure).Cap, scene.PastWords("pillow", ways, floor))
+	assert.Contains(t, d.sized.Words(nil), scene.PastWords("pillow", ways, floor))
 	assert.Contains(t, boxes.Shown.borne["pillow"][0].Text, "nobody hears that at pillow")
 	assert.Equal(t, "no fan does it", cellOf(airTable(boxes.Shown.box.Air, boxes.Shown.box.Running, form.Units{}), "fan pressure"))
 	assert.Contains(t, strings.Join(boxes.Warnings(form.Units{}), "; "), "they are too small")

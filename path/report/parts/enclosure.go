@@ -9,6 +9,7 @@ import (
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/path/room"
+	"hushwake/path/scene"
 	"hushwake/path/study/readings"
 	"hushwake/source/spectrum"
 )
@@ -103,7 +104,7 @@ type UsedBox struct {
 	Layout string
 	box    path.Boxed                       // after the readings
 	before room.Air                         // at running, before them
-	borne  map[string][]path.StructureBorne // by listener aboard; of the box that is shown
+	borne  map[string][]scene.StructureBorne // by listener aboard; of the box that is shown
 	seats  []string
 	limit  string // what no box takes off
 }
@@ -153,10 +154,10 @@ func UsedBoxes(b *path.Boat) ([]UsedBox, error) {
 // hear works out what the boxed engine sends round the box, through mounts and hull, to each seat aboard.
 func (u *UsedBox) hear(k *readings.Known) error {
 	p := k.At(u.Layout)
-	u.borne = map[string][]path.StructureBorne{}
+	u.borne = map[string][]scene.StructureBorne{}
 	for i := range k.File.Listeners {
 		h := &p.Listeners[i]
-		all, err := path.StructureAt(k.Boat, p, h)
+		all, err := scene.StructureAt(k.Boat, p, h)
 		if err != nil {
 			return err
 		}
@@ -187,8 +188,8 @@ func limitOf(k *readings.Known, u *UsedBox) string {
 	p := k.At(u.Layout)
 	var all []string
 	for i := range p.Listeners {
-		ways, sum := path.PastBox(p, u.Name(), &p.Listeners[i])
-		all = append(all, path.PastWords(p.Listeners[i].Listener.Name, ways, sum))
+		ways, sum := scene.PastBox(p, u.Name(), &p.Listeners[i])
+		all = append(all, scene.PastWords(p.Listeners[i].Listener.Name, ways, sum))
 	}
 	return strings.Join(all, " ")
 }

@@ -12,6 +12,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/report/form"
+	"hushwake/path/scene"
 )
 
 // What would help against mounts and hull stands beside the sizes with the figures of the same layout without a search; the
@@ -33,11 +34,11 @@ func TestSizeTellsWhatHelpsBesideTheElement(t *testing.T) {
 	}
 	quiet := beside("two stages, reactive then absorptive", "helm")
 	l, _ := boat.Layout("two stages, reactive then absorptive")
-	p, err := path.Predict(boat, l)
+	p, err := scene.Predict(boat, l)
 	require.NoError(t, err)
 	p, err = k.Quick(p)
 	require.NoError(t, err)
-	borne, err := path.StructureAt(boat, &p, &p.Listeners[seat("helm")])
+	borne, err := scene.StructureAt(boat, &p, &p.Listeners[seat("helm")])
 	require.NoError(t, err)
 	assert.Equal(t, HelpsOf(borne, "helm"), quiet.Helps)
 	found := map[string]bool{}
