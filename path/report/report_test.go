@@ -118,7 +118,7 @@ func TestTextsInImperialUnits(t *testing.T) {
 	assert.NotRegexp(t, `\d (kPa|kW|mm|m|m/s|C|°C)\b`, told)
 	assert.Contains(t, metric, "rpm and 85 kW")
 	assert.Contains(t, told, "rpm and 114 hp", "85 kW / 745.7 W")
-	quietest := w.order(0)[0]
+	quietest := w.Order(0)[0]
 	h, s := &w.Predictions[quietest].Listeners[0], w.Spread.Layouts[quietest].Listeners[0]
 	assert.Contains(t, meaning(h, s, form.Units{}), " m, a raised one")
 	assert.Contains(t, meaning(h, s, imperial), " ft, a raised one")

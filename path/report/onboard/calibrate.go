@@ -1,4 +1,4 @@
-package report
+package onboard
 
 import (
 	"fmt"
@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/report"
 	"hushwake/path/report/form"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
@@ -37,7 +38,7 @@ type Cover struct {
 
 // Layouts are the layouts at one of those times.
 type Layouts struct {
-	Layouts []Layout `json:"layouts"`
+	Layouts []report.Layout `json:"layouts"`
 }
 
 // Term is a cause of error that moved or narrowed.
@@ -75,7 +76,7 @@ type Bias struct {
 
 // Calibrated is the work before and after the readings.
 type Calibrated struct {
-	*Comparison
+	*report.Comparison
 	boat   *path.Boat // without places that only readings name
 	before []path.Prediction
 	fit    *readings.Calibration
@@ -93,7 +94,7 @@ func NewCalibrated(b *path.Boat, known *readings.Known) (*Calibrated, error) {
 	case known.Refused != nil:
 		return nil, known.Refused
 	}
-	w, err := NewComparison(known.Boat, known.Boat.Layouts, 0, known)
+	w, err := report.NewComparison(known.Boat, known.Boat.Layouts, 0, known)
 	if err != nil {
 		return nil, err
 	}
@@ -114,7 +115,7 @@ func NewCalibrated(b *path.Boat, known *readings.Known) (*Calibrated, error) {
 // Document is what moved, and the layouts before and after.
 func (k *Calibrated) Document() any {
 	d := Calibrate{Diagnosis: form.List(k.changed),
-		Warnings: form.List(append(append([]string{}, k.warnings()...), k.fit.Warnings...))}
+		Warnings: form.List(append(append([]string{}, k.Warned()...), k.fit.Warnings...))}
 	d.Terms = form.Each(k.fit.Terms, func(t draws.Moved) Term {
 		return Term{t.Name, form.Num(t.Prior), form.Num(t.Posterior), form.Num(t.SDBefore), form.Num(t.SDAfter), t.Unit, t.Key}
 	})
@@ -127,8 +128,8 @@ func (k *Calibrated) Document() any {
 	d.Covers = form.Each(k.fit.Covers, func(p readings.Parted) Cover {
 		return Cover{p.What, p.Unit, form.Num(p.Worth), form.Num(p.Structure), p.Bound, airLevel(p), form.Num(p.Model), p.Text()}
 	})
-	d.Before.Layouts = keepListeners(layoutsOf(k.before, k.uncorrected()), len(k.boat.Listeners))
-	d.After.Layouts = keepListeners(k.layouts(), len(k.boat.Listeners))
+	d.Before.Layouts = keepListeners(report.LayoutsOf(k.before, k.Uncorrected()), len(k.boat.Listeners))
+	d.After.Layouts = keepListeners(k.Layouts(), len(k.boat.Listeners))
 	return d
 }
 
@@ -141,7 +142,7 @@ func airLevel(p readings.Parted) form.Number {
 }
 
 // keepListeners drops the listeners that were only added for readings in a space.
-func keepListeners(ls []Layout, n int) []Layout {
+func keepListeners(ls []report.Layout, n int) []report.Layout {
 	for i := range ls {
 		ls[i].Listeners = ls[i].Listeners[:n]
 	}
@@ -153,7 +154,7 @@ func (k *Calibrated) Sheet() form.Sheet {
 	out := form.Sheet{{"layout", "listener", "before_dba", "before_low_dba", "before_high_dba", "after_dba", "after_low_dba", "after_high_dba"}}
 	for i := range k.Predictions {
 		for j := range k.boat.Listeners {
-			x, y := k.uncorrected().Layouts[i].Listeners[j], k.Spread.Layouts[i].Listeners[j]
+			x, y := k.Uncorrected().Layouts[i].Listeners[j], k.Spread.Layouts[i].Listeners[j]
 			out.Add(k.Predictions[i].Layout.Name, k.boat.Listeners[j].Name, form.Field(form.Level(x.Level)), form.Field(form.Level(x.Low)),
 				form.Field(form.Level(x.High)), form.Field(form.Level(y.Level)), form.Field(form.Level(y.Low)), form.Field(form.Level(y.High)))
 		}
@@ -195,7 +196,7 @@ func (k *Calibrated) Text(u form.Units) *form.Text {
 		}
 	}
 	t.Blank()
-	t.Say("", "To the ear 3 dB is barely a difference; 10 dB is about half or twice as loud. "+closing)
+	t.Say("", "To the ear 3 dB is barely a difference; 10 dB is about half or twice as loud. "+report.Closing)
 	return t
 }
 
@@ -220,9 +221,9 @@ func (k *Calibrated) residuals(u form.Units) *form.Table {
 
 func (k *Calibrated) levels() *form.Table {
 	t := form.NewTable("layout", "listener", ">before", ">after", ">moved by")
-	for _, i := range k.order(0) {
+	for _, i := range k.Order(0) {
 		for j := range k.boat.Listeners {
-			x, y := k.uncorrected().Layouts[i].Listeners[j], k.Spread.Layouts[i].Listeners[j]
+			x, y := k.Uncorrected().Layouts[i].Listeners[j], k.Spread.Layouts[i].Listeners[j]
 			t.Add(k.Predictions[i].Layout.Name, k.boat.Listeners[j].Name, form.LevelText(x.Level, x.Low, x.High),
 				form.LevelText(y.Level, y.Low, y.High), moved(y.Level-x.Level))
 		}

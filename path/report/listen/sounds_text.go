@@ -1,4 +1,4 @@
-package report
+package listen
 
 import (
 	"fmt"
@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/report"
 	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
 )
@@ -19,7 +20,7 @@ const (
 )
 
 // Text tells what each file is and how to listen.
-func (s *Sounds) Text(w *Comparison) string {
+func (s *Sounds) Text(w *report.Comparison) string {
 	var b strings.Builder
 	say := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
 	say("%s\n", form.Visible(w.Boat.Text))
@@ -52,11 +53,11 @@ func (s *Sounds) Text(w *Comparison) string {
 
 // standsOut is the tone that is told of a layout at a place elsewhere too, with its order. What would stand out of the file itself
 // is not told: noise of whole octaves leaves edges in it that no engine makes.
-func standsOut(w *Comparison, c Clip) string {
+func standsOut(w *report.Comparison, c Clip) string {
 	if c.Layout < 0 {
 		return ""
 	}
-	tone := w.ears()[c.Layout][c.Listener].Tone
+	tone := w.Ears()[c.Layout][c.Listener].Tone
 	lines, _ := w.Predictions[c.Layout].Listeners[c.Listener].Lines()
 	i := slices.IndexFunc(lines, func(l path.Line) bool { return l.Frequency == tone.Frequency })
 	if tone.Word() == "" || i < 0 {

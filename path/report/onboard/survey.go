@@ -1,4 +1,4 @@
-package report
+package onboard
 
 import (
 	"fmt"
@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/report"
 	"hushwake/path/report/form"
 	"hushwake/path/study/survey"
 )
@@ -53,14 +54,14 @@ type Expected struct {
 
 // Surveyed is a plan of readings on a boat.
 type Surveyed struct {
-	*Comparison
+	*report.Comparison
 	present string
 	plan    survey.Plan
 }
 
 // NewSurveyed plans the readings with the layout that is on board now.
-func NewSurveyed(w *Comparison, present *path.Layout) (*Surveyed, error) {
-	plan, err := survey.Make(w.model, w.Predictions, w.Known.Draws, survey.Options{
+func NewSurveyed(w *report.Comparison, present *path.Layout) (*Surveyed, error) {
+	plan, err := survey.Make(w.Model, w.Predictions, w.Known.Draws, survey.Options{
 		Present: present.Name, Listener: w.Seat(), Doors: present.Doors(), Predict: w.Known.Predictor(), Readings: w.Known.Readings()})
 	plan.Acceptance = slices.DeleteFunc(plan.Acceptance, func(x survey.Expected) bool {
 		i := slices.IndexFunc(w.Predictions, func(p path.Prediction) bool { return p.Layout.Name == x.Layout })

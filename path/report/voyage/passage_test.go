@@ -1,7 +1,11 @@
-package report
+package voyage
 
 import (
 	"fmt"
+	"hushwake/path"
+	"hushwake/path/boatfile/quantity"
+	"hushwake/path/study/draws"
+	"hushwake/path/study/readings"
 	"math"
 	"strings"
 	"testing"
@@ -10,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/path/boatfile"
+	"hushwake/path/report"
 	"hushwake/path/report/form"
 	"hushwake/path/study/passage"
 )
@@ -17,7 +22,7 @@ import (
 // voyages is a demo with its passages, by few draws.
 func voyages(t *testing.T, name string, layouts int) *Voyages {
 	t.Helper()
-	b, err := boatfile.LoadFile("../../testdata/" + name + ".yaml")
+	b, err := boatfile.LoadFile("../../../testdata/" + name + ".yaml")
 	require.NoError(t, err)
 	w, err := NewVoyages(known(t, b), b.Layouts[:layouts])
 	require.NoError(t, err)
@@ -72,7 +77,7 @@ func TestPassagePraisesNothingRefused(t *testing.T) {
 	w := voyages(t, "three-quotes", 5)
 	layouts := w.Document().(Passages).Passages[0].Layouts
 	verdicts := form.Each(layouts, func(l PassageLayout) string { return l.Verdict })
-	require.Equal(t, []string{VerdictAsk, VerdictOver, VerdictRefused}, verdicts[1:4])
+	require.Equal(t, []string{report.VerdictAsk, report.VerdictOver, report.VerdictRefused}, verdicts[1:4])
 	ask := layouts[1]
 	require.Nil(t, ask.FuelLitres)
 	require.Empty(t, ask.Cruising)
@@ -142,4 +147,14 @@ func TestWhatAPassageSays(t *testing.T) {
 	assert.Contains(t, said(w.Text(form.Units{})), "On watch may lie over both places")
 	w.boat.Passages = nil
 	assert.NotContains(t, said(w.Text(form.Units{})), "Here the legs")
+}
+
+var imperial = form.Units{System: quantity.Imperial}
+
+// known is what is known of a boat by few draws.
+func known(t *testing.T, b *path.Boat) *readings.Known {
+	t.Helper()
+	k, err := report.Know(b, readings.Options{Options: draws.Options{N: 100}})
+	require.NoError(t, err)
+	return k
 }

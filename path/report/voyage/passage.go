@@ -1,7 +1,8 @@
-package report
+package voyage
 
 import (
 	"hushwake/path"
+	"hushwake/path/report"
 	"hushwake/path/report/form"
 	"hushwake/path/study/offers"
 	"hushwake/path/study/passage"
@@ -10,9 +11,9 @@ import (
 
 // Passages is days at sea with every layout.
 type Passages struct {
-	Passages []Passage `json:"passages"`
-	Floor    []Floor   `json:"floor"`
-	Beats    []Beat    `json:"beats"`
+	Passages []Passage      `json:"passages"`
+	Floor    []report.Floor `json:"floor"`
+	Beats    []report.Beat  `json:"beats"`
 }
 
 // Passage is one of them.
@@ -74,7 +75,7 @@ type PassedDuty struct {
 // Voyages is the passages of a boat worked out.
 type Voyages struct {
 	boat   *path.Boat
-	judged *Comparison // of the same layouts, at the duty of the file
+	judged *report.Comparison // of the same layouts, at the duty of the file
 	all    []passage.Passage
 	floors []passage.Floor
 	beats  []passage.Beat
@@ -86,7 +87,7 @@ func NewVoyages(k *readings.Known, layouts []*path.Layout) (*Voyages, error) {
 	if err != nil {
 		return nil, err
 	}
-	judged, err := NewComparison(k.File, layouts, 0, k)
+	judged, err := report.NewComparison(k.File, layouts, 0, k)
 	if err != nil {
 		return nil, err
 	}
@@ -115,7 +116,7 @@ func (w *Voyages) spanAsked(k *readings.Known, layouts []*path.Layout) error {
 
 // Document is every passage with every layout.
 func (w *Voyages) Document() any {
-	return Passages{form.Each(w.all, w.newPassage), form.Each(w.floors, newFloor), form.Each(w.beats, newBeat)}
+	return Passages{form.Each(w.all, w.newPassage), form.Each(w.floors, report.NewFloor), form.Each(w.beats, report.NewBeat)}
 }
 
 func (w *Voyages) newPassage(p passage.Passage) Passage {

@@ -1,13 +1,16 @@
-package report
+package onboard
 
 import (
 	"fmt"
+	"hushwake/path"
+	"hushwake/path/boatfile"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hushwake/path/report"
 	"hushwake/path/report/form"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
@@ -16,10 +19,10 @@ import (
 // Only what may be fitted is listed: neither today's layout, nor that with a door open, nor a refused one; and what can't
 // be told is said once.
 func TestAfterFittingListsWhatMayBeFitted(t *testing.T) {
-	b := demoWith(t, "dry-stack")
-	k, err := Know(b, readings.Options{Options: draws.Options{N: 400}})
+	b := demo(t, "dry-stack")
+	k, err := report.Know(b, readings.Options{Options: draws.Options{N: 400}})
 	require.NoError(t, err)
-	w, err := NewComparison(b, b.Layouts, 0, k)
+	w, err := report.NewComparison(b, b.Layouts, 0, k)
 	require.NoError(t, err)
 	s, err := NewSurveyed(w, b.Layouts[0])
 	require.NoError(t, err)
@@ -47,16 +50,16 @@ func TestAfterFittingListsWhatMayBeFitted(t *testing.T) {
 
 // What is expected after fitting is the level that is compared, and what was read before is that of today.
 func TestWhatIsExpectedIsWhatIsCompared(t *testing.T) {
-	b := demoWith(t, "three-quotes")
-	k, err := Know(b, readings.Options{Options: draws.Options{N: 400}})
+	b := demo(t, "three-quotes")
+	k, err := report.Know(b, readings.Options{Options: draws.Options{N: 400}})
 	require.NoError(t, err)
-	w, err := NewComparison(b, b.Layouts, 0, k)
+	w, err := report.NewComparison(b, b.Layouts, 0, k)
 	require.NoError(t, err)
-	d := w.Document().(Compare)
+	d := w.Document().(report.Compare)
 	level := *d.Layouts[0].Listeners[0].LevelDBA
 	s, err := NewSurveyed(w, b.Layouts[0])
 	require.NoError(t, err)
-	of := map[string]Layout{}
+	of := map[string]report.Layout{}
 	for _, l := range d.Layouts {
 		of[l.Name] = l
 	}
@@ -65,10 +68,17 @@ func TestWhatIsExpectedIsWhatIsCompared(t *testing.T) {
 	for _, x := range accepted {
 		if x.Listener == b.Listeners[0].Name {
 			assert.NotEqual(t, b.Layouts[0].Name, x.Layout, "today's is not fitted")
-			assert.Contains(t, []string{VerdictOK, VerdictOver}, of[x.Layout].Verdict)
+			assert.Contains(t, []string{report.VerdictOK, report.VerdictOver}, of[x.Layout].Verdict)
 			assert.InDelta(t, *of[x.Layout].Listeners[0].LevelDBA, *x.LevelDBA, 0.3, "a meter's error more")
 			assert.InDelta(t, level, *x.ModelDBA, 1e-3)
 			assert.InDelta(t, 79, *x.TodayDBA, 1e-9, "as read")
 		}
 	}
+}
+
+func demo(t *testing.T, name string) *path.Boat {
+	t.Helper()
+	b, err := boatfile.LoadFile("../../../testdata/" + name + ".yaml")
+	require.NoError(t, err)
+	return b
 }

@@ -1,4 +1,4 @@
-package report
+package listen
 
 import (
 	"fmt"
@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/path/report"
 	"hushwake/path/report/form"
 	"hushwake/path/sound"
 	"hushwake/path/study/draws"
@@ -50,7 +51,7 @@ const (
 )
 
 // ForFiles are all layouts at all places for files.
-func ForFiles(w *Comparison) (*Sounds, error) {
+func ForFiles(w *report.Comparison) (*Sounds, error) {
 	seats := make([]int, len(w.Boat.Listeners))
 	for j := range seats {
 		seats[j] = j
@@ -59,10 +60,10 @@ func ForFiles(w *Comparison) (*Sounds, error) {
 }
 
 // sounds renders the layouts at some places, and the references.
-func sounds(w *Comparison, rate int, seconds float64, seats []int) (*Sounds, error) {
+func sounds(w *report.Comparison, rate int, seconds float64, seats []int) (*Sounds, error) {
 	s := &Sounds{Rate: rate}
 	for _, j := range seats {
-		for _, i := range w.order(j) {
+		for _, i := range w.Order(j) {
 			if name := w.Predictions[i].Layout.Name; w.Asked(i) {
 				s.Notes = append(s.Notes, fmt.Sprintf("%s is left out: it can't be judged before its maker has answered", form.Quote(name)))
 				continue
@@ -81,7 +82,7 @@ func sounds(w *Comparison, rate int, seconds float64, seats []int) (*Sounds, err
 }
 
 // number is where a layout stands in the file, from 1.
-func number(w *Comparison, i int) int {
+func number(w *report.Comparison, i int) int {
 	return 1 + slices.IndexFunc(w.Boat.Layouts, func(l *path.Layout) bool { return l.Name == w.Predictions[i].Layout.Name })
 }
 

@@ -1,7 +1,10 @@
-package report
+package listen
 
 import (
 	"fmt"
+	"hushwake/path/boatfile"
+	"hushwake/path/study/draws"
+	"hushwake/path/study/readings"
 	"math"
 	"slices"
 	"strings"
@@ -11,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/path/recording/meter"
+	"hushwake/path/report"
 	"hushwake/source/spectrum"
 	"hushwake/source/spectrum/audibility"
 )
@@ -86,8 +90,8 @@ func TestTonesBesideTheFilesAreOrders(t *testing.T) {
 	w, named := comparison(t, "three-quotes"), 0
 	s, err := sounds(w, pageRate, 0.5, []int{0, 2})
 	require.NoError(t, err)
-	text, ears := s.Text(w), map[string][]Listener{}
-	for _, l := range w.Document().(Compare).Layouts {
+	text, ears := s.Text(w), map[string][]report.Listener{}
+	for _, l := range w.Document().(report.Compare).Layouts {
 		ears[l.Name] = l.Listeners
 	}
 	for _, c := range s.Clips {
@@ -107,4 +111,21 @@ func TestNamesOfSounds(t *testing.T) {
 	assert.Equal(t, "place1-layout2-a-b-c.wav", fileName("place1-layout2", "../A b/", "C\x00\n"))
 	assert.Equal(t, "x.wav", fileName("x", "…", "///"))
 	assert.LessOrEqual(t, len(fileName("x", string(make([]byte, 500)), "long long long long long long long")), 40)
+}
+
+// comparisons are the comparisons of whole demos that tests only read.
+var comparisons = map[string]*report.Comparison{}
+
+func comparison(t *testing.T, name string) *report.Comparison {
+	t.Helper()
+	if w := comparisons[name]; w != nil {
+		return w
+	}
+	b, err := boatfile.LoadFile("../../../testdata/" + name + ".yaml")
+	require.NoError(t, err)
+	k, err := report.Know(b, readings.Options{Options: draws.Options{N: 100}})
+	require.NoError(t, err)
+	comparisons[name], err = report.NewComparison(b, b.Layouts, 0, k)
+	require.NoError(t, err)
+	return comparisons[name]
 }

@@ -1,4 +1,4 @@
-package report
+package onboard
 
 import (
 	"testing"

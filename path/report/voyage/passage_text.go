@@ -1,4 +1,4 @@
-package report
+package voyage
 
 import (
 	"fmt"
@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hushwake/path/boatfile/quantity"
+	"hushwake/path/report"
 	"hushwake/path/report/form"
 	"hushwake/path/study/passage"
 	"hushwake/path/study/readings"
@@ -32,7 +33,7 @@ func (w *Voyages) Text(u form.Units) *form.Text {
 		"hours without an engine count as silence. In brackets the band of eight cases of ten. %s. A day of 24 h gives no recovery between doses. "+
 		"Fuel is by the rated consumption, a straight line of fuel over power (judgement) and what the line's back pressure costs.", passageAsks())
 	t.Blank()
-	t.Blocks = append(t.Blocks, floorText(w.floors, w.beats).Blocks...)
+	t.Blocks = append(t.Blocks, report.FloorText(w.floors, w.beats).Blocks...)
 	w.sayShares(t)
 	return t
 }
@@ -90,7 +91,7 @@ func (w *Voyages) passageTable(p passage.Passage, u form.Units) *form.Table {
 			t.Add(append(row, "?", "?")...)
 			continue
 		}
-		t.Add(append(row, fuelText(l.Fuel, u), price(w.boat, w.newPassageLayout(p, i).FuelPrice))...)
+		t.Add(append(row, fuelText(l.Fuel, u), report.Price(w.boat, w.newPassageLayout(p, i).FuelPrice))...)
 	}
 	return t
 }
@@ -142,7 +143,7 @@ func (w *Voyages) sayMarks(t *form.Text) {
 
 // passageAsks names what is asked of a day of 8 h, and of one of 24 h by the level that belongs to it.
 func passageAsks() string {
-	of8, of24 := asks()
+	of8, of24 := report.Asks()
 	return fmt.Sprintf("Action and limit values of this figure are %s. Averaged over the 24 h of the day it is %.1f dB lower: of that, %s are asked", of8, -passage.Place{}.MeanOfDay(), of24)
 }
 
@@ -201,14 +202,14 @@ func (w *Voyages) dayText(p passage.Passage, of func(passage.Layout) passage.Pla
 // standing holds a day against the action values, by its middle and by its band.
 func standing(e passage.Place) string {
 	is, may := "under every action value", ""
-	for _, a := range hearing() {
-		of := fmt.Sprintf("the %.0f of the %s", a.limit, strings.Join(a.names, " and the "))
+	for _, a := range report.Hearing() {
+		of := fmt.Sprintf("the %.0f of the %s", a.Limit, strings.Join(a.Names, " and the "))
 		switch {
-		case e.Low > a.limit:
+		case e.Low > a.Limit:
 			is, may = "over "+of, ""
-		case e.Exposure > a.limit:
+		case e.Exposure > a.Limit:
 			is, may = "likely over "+of, ""
-		case math.Round(e.High) >= a.limit:
+		case math.Round(e.High) >= a.Limit:
 			may = "may reach " + of
 		}
 	}
@@ -300,7 +301,7 @@ func (w *Voyages) sayShares(t *form.Text) {
 		if len(f.Alike) > 0 {
 			t.Say("  - ", "At %s nobody tells apart: %s.", f.Place, strings.Join(form.Each(f.Alike, func(names []string) string { return form.QuotedList(names, len(names)) }), "; nor "))
 		}
-		for _, s := range maskedWords(f.Masked) {
+		for _, s := range report.MaskedWords(f.Masked) {
 			t.Say("  - ", "At %s %s.", f.Place, s)
 		}
 	}

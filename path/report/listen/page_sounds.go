@@ -1,4 +1,4 @@
-package report
+package listen
 
 import (
 	"encoding/base64"
@@ -6,38 +6,21 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+
+	"hushwake/path/report"
 )
 
-// PageSounds are the layouts at Page.Main to be heard on the page, by one gain.
-type PageSounds struct {
-	Rate     int // samples a second
-	Clips    []PageClip
-	Voice    string  // base64 of 16-bit samples, low byte first
-	Firing   float64 // Hz, at which the engine fires; 0 = none
-	FiringAt float64 // its amplitude as a share of full scale
-	Loudest  float64 // dB(A), in truth
-	Notes    []string
-}
-
-// PageClip is one layout.
-type PageClip struct {
-	Layout   int // of Page.Layouts
-	Name     string
-	LevelDBA float64
-	Samples  string // as Voice
-}
-
 // ForPage renders the layouts at the chosen place.
-func ForPage(w *Comparison) (*PageSounds, error) {
+func ForPage(w *report.Comparison) (*report.PageSounds, error) {
 	all, err := sounds(w, pageRate, pageSeconds, []int{w.Listener})
 	if err != nil {
 		return nil, err
 	}
-	s, at := &PageSounds{Rate: all.Rate, Loudest: all.loudest().LevelDBA, Notes: []string{smallSpeakers}}, w.placesOnPage(w.order(w.Listener))
+	s, at := &report.PageSounds{Rate: all.Rate, Loudest: all.loudest().LevelDBA, Notes: []string{smallSpeakers}}, w.PlacesOnPage(w.Order(w.Listener))
 	for i, c := range all.Clips {
 		switch {
 		case c.Layout >= 0:
-			s.Clips = append(s.Clips, PageClip{Layout: at[c.Name], Name: c.Name, LevelDBA: c.LevelDBA, Samples: sixteen(c.Samples, uint64(i))})
+			s.Clips = append(s.Clips, report.PageClip{Layout: at[c.Name], Name: c.Name, LevelDBA: c.LevelDBA, Samples: sixteen(c.Samples, uint64(i))})
 		case c.File == voiceFile:
 			s.Voice = sixteen(c.Samples, uint64(i))
 		case c.File == firingFile:
