@@ -1,10 +1,11 @@
-package boatfile
+package usual
 
 import (
 	"fmt"
 	"math"
 
 	"hushwake/path"
+	"hushwake/path/panel"
 )
 
 // What stands open of a wall of which nobody says it: hardly anything in the middle, and in one boat of ten as much as 4 mm all
@@ -14,22 +15,16 @@ import (
 // that door (6 cm2), in 3 m2 of bulkhead. Judgement; 1 cm2 in each m2 until two of thirty drawn boats missed by it.
 const (
 	crackShare = 0.0002
-	crackMost  = 0.018
+	CrackMost  = 0.018
 )
 
-var crackUsual = path.Usual{Kind: path.Crack, SD: 10 * math.Log10(crackMost/crackShare) / 1.2816, Mark: "judgement", Source: "judgement: " + crackText}
+var Crack = path.Usual{Kind: path.Crack, SD: 10 * math.Log10(CrackMost/crackShare) / 1.2816, Mark: "judgement", Source: "judgement: " + CrackText}
 
-var crackText = fmt.Sprintf("%.2f %% open in the middle, %.1f %% in one boat of ten", 100*crackShare, 100*crackMost)
+var CrackText = fmt.Sprintf("%.2f %% open in the middle, %.1f %% in one boat of ten", 100*crackShare, 100*CrackMost)
 
-// cracked lists that the open area of a wall is not stated; its doubt comes with the cracks.
-func (r *reader) cracked(of string) {
-	r.Assume(of+" open_area", "cracks: "+crackText,
-		"judgement: as a door with 4 mm all round at worst, which keeps out 17 dB; the doubt goes upward", 3)
-}
-
-// cracks are the ways beside the walls of which nobody says how much is open: one for those that lie in one face. How tightly a
+// Cracks are the ways beside the walls of which nobody says how much is open: one for those that lie in one face. How tightly a
 // boat is built is one doubt.
-func cracks(walls []path.Partition) (all []path.Partition) {
+func Cracks(walls []path.Partition) (all []path.Partition) {
 	type place struct {
 		between [2]string
 		facing  string
@@ -50,11 +45,14 @@ func cracks(walls []path.Partition) (all []path.Partition) {
 		i, ok := found[k]
 		if !ok {
 			i, found[k] = len(all), len(all)
-			usual := crackUsual
-			all = append(all, path.Partition{Name: "cracks of " + p.Name, Between: p.Between, BuildUp: holed, At: p.At, AtStated: p.AtStated, Facing: p.Facing, Usual: &usual})
+			usual := Crack
+			all = append(all, path.Partition{Name: "cracks of " + p.Name, Between: p.Between, BuildUp: Holed, At: p.At, AtStated: p.AtStated, Facing: p.Facing, Usual: &usual})
 		}
 		all[i].Area += crackShare * p.Area
 		all[i].OpenArea = all[i].Area
 	}
 	return all
 }
+
+// Holed stands for what an open side is made of: nothing of it is left.
+var Holed = panel.BuildUp{{Text: "nothing", Material: "air", Thickness: 0.01}}
