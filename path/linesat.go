@@ -54,6 +54,7 @@ func lossOf(losses []float64, k int) []float64 {
 	return losses[k : k+1]
 }
 
+// ResultOf finds what the exhaust of an engine comes to; nil = none.
 func ResultOf(all []ExhaustResult, engine string) *ExhaustResult {
 	for i := range all {
 		if all[i].Engine == engine {

@@ -11,7 +11,7 @@ var usualMiddle = Point{5, 0, 1}
 
 const usualSpread = 10 / 3.4641 // m, standard deviation of an even spread over 10 m
 
-// Site is where something stands, as far as it is known: spread is the standard deviation of its place, m.
+// Site is where something stands, as far as it is known: Spread is the standard deviation of its place, m.
 type Site struct {
 	At     Point
 	Spread float64

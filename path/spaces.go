@@ -133,3 +133,16 @@ func (l *Layout) HoldsEngine(space string) bool {
 func (l *Layout) OnlySets() bool {
 	return !slices.ContainsFunc(l.Engines, func(e Engine) bool { return !e.Stopped && e.LoadLaw() == source.Propeller })
 }
+
+// SharedArea is the area of the partitions between two spaces, m2.
+func (l *Layout) SharedArea(a, b string) (area float64) {
+	for i := range l.Partitions {
+		if far, ok := l.Partitions[i].Other(a); ok && far == b {
+			area += l.Partitions[i].Area
+		}
+	}
+	return area
+}
+
+// Placed tells whether both place and size of a space are stated.
+func (s *Space) Placed() bool { return s.AtStated && s.SizeStated }

@@ -38,6 +38,7 @@ type Beat struct {
 // mostRests is how many sources a floor names.
 const mostRests = 3
 
+// NewFloor is a floor as documents hold it.
 func NewFloor(f passage.Floor) Floor {
 	out := Floor{Listener: f.Place, LevelDBA: form.Level(f.Level), Text: form.Sentence("even a perfect silencer leaves " + floorWords(f)),
 		Alike: form.List(f.Alike), Masked: form.List(MaskedWords(f.Masked))}
@@ -80,6 +81,7 @@ func MaskedWords(all []passage.Masked) (out []string) {
 	return out
 }
 
+// NewBeat is a beat of two engines as documents hold it.
 func NewBeat(b passage.Beat) Beat {
 	return Beat{b.Engines[:], form.Num(b.Order), form.Num(b.Frequency), form.Level(b.High - b.Low), beatText(b)}
 }

@@ -102,5 +102,5 @@ func Arrivals(b *path.Boat, l *path.Layout, ear path.Listener) (energies [][2]sp
 	return energies, routes, nil
 }
 
-// Under is under.
+// Under tells whether a level is under so many dB(A), by its sum only where one octave does not tell.
 var Under = under

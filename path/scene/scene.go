@@ -3,9 +3,6 @@
 package scene
 
 import (
-	"cmp"
-	"fmt"
-	"slices"
 	intern "unique"
 
 	"hushwake/path"
@@ -65,95 +62,7 @@ type plane struct {
 	through spectrum.Bands
 }
 
-func newScene(b *path.Boat, l *path.Layout) (*scene, error) {
-	s := &scene{boat: b, layout: l, rooms: map[string]room.Room{}, node: map[string]int{}, machinery: map[string]spectrum.Bands{}, feet: map[string]*path.Footing{},
-		ground: newGround(), known: &ways{ears: map[earKey]*listening{}, trails: map[trailKey]*tails{}, entries: map[trailKey][]entry{}}}
-	var err error
-	if s.air, err = outdoor.Absorption(b.Air.Temperature, b.Air.Pressure, b.Air.Humidity); err != nil {
-		return s, err
-	}
-	rooms := make([]room.Room, len(l.Spaces))
-	for i := range l.Spaces {
-		sp := &l.Spaces[i]
-		if rooms[i], err = s.newRoom(sp); err != nil {
-			return nil, err
-		}
-		s.node[sp.Name] = i
-		if sp.Placed() {
-			s.bodies = append(s.bodies, outdoor.BoxAt(sp.Name, sp.At, sp.Size))
-		} else {
-			s.loose = true
-		}
-	}
-	for i := range l.Partitions {
-		s.walls = append(s.walls, s.newWall(&l.Partitions[i]))
-		own := s.wallStep(&s.walls[i])
-		s.walls[i].number, s.walls[i].own = i, &own
-	}
-	s.doors = s.doorsOf()
-	s.joinPlanes()
-	s.couple(rooms)
-	for _, e := range b.Edges {
-		s.edges = append(s.edges, outdoor.Segment{Name: e.Name, From: e.From, To: e.To})
-	}
-	s.sortBodies()
-	s.sights = intern.Make(fmt.Sprint(s.edges, s.bodies, s.loose))
-	return s, nil
-}
-
-// sortBodies puts what shields in an order of place: of bodies that shield alike the first is named, and takes the
-// doubt, whatever the order in the file.
-func (s *scene) sortBodies() {
-	slices.SortStableFunc(s.bodies, func(a, b outdoor.Box) int {
-		return cmp.Or(slices.Compare(a.Min[:], b.Min[:]), slices.Compare(a.Max[:], b.Max[:]))
-	})
-	slices.SortStableFunc(s.edges, func(a, b outdoor.Segment) int {
-		return cmp.Or(slices.Compare(a.From[:], b.From[:]), slices.Compare(a.To[:], b.To[:]))
-	})
-}
-
 // assume notes what the prediction filled in.
 func (s *scene) assume(field, value, why string, plusMinus float64) {
 	s.assumed = append(s.assumed, source.Assumption{Field: field, Value: value, Source: why, PlusMinusDB: plusMinus})
-}
-
-func (s *scene) newRoom(sp *path.Space) (room.Room, error) {
-	alpha, source, mark, ok := s.boat.Materials.AbsorptionOf(sp.Lining, 0)
-	if !ok {
-		return room.Room{}, fmt.Errorf("space %s: no absorption is known for the lining %q\nhint: nearest is %q",
-			sp.Name, sp.Lining, s.boat.Materials.Nearest(sp.Lining))
-	}
-	r, err := room.New(sp.Size, s.furnish(sp, alpha))
-	if err != nil {
-		return r, fmt.Errorf("space %s: %w", sp.Name, err)
-	}
-	r.Name, r.Source, r.Mark = sp.Name, source, mark
-	return r.Losing(s.air), nil
-}
-
-func (s *scene) newWall(p *path.Partition) wall {
-	w := wall{Partition: p, result: s.boat.Materials.TransmissionLoss(p.BuildUp)}
-	w.at, w.known = s.layout.Position(p)
-	w.loss = panel.WithOpen(w.result.Bands, p.Area, p.OpenArea)
-	for b := range w.through {
-		w.through[b] = p.Area * spectrum.Power(-w.loss[b])
-	}
-	for _, text := range w.result.Warnings {
-		s.warnings = append(s.warnings, "partition "+p.Label()+": "+text)
-	}
-	return w
-}
-
-// joinPlanes adds up the walls that stand in one place, so that a wall written in parts is one wall.
-func (s *scene) joinPlanes() {
-	for i := range s.walls {
-		w := &s.walls[i]
-		for k := range s.walls {
-			v := &s.walls[k]
-			if far, ok := v.Other(w.Between[0]); ok && far == w.Between[1] && v.at == w.at && v.known == w.known {
-				w.plane.area += v.Area
-				w.plane.through = w.plane.through.Plus(v.through)
-			}
-		}
-	}
 }

@@ -18,8 +18,10 @@ const (
 	CrackMost  = 0.018
 )
 
+// Crack is the way beside a wall of which nobody says how much stands open; its share is skewed, hence the doubt.
 var Crack = path.Usual{Kind: path.Crack, SD: 10 * math.Log10(CrackMost/crackShare) / 1.2816, Mark: "judgement", Source: "judgement: " + CrackText}
 
+// CrackText says how much of a wall stands open.
 var CrackText = fmt.Sprintf("%.2f %% open in the middle, %.1f %% in one boat of ten", 100*crackShare, 100*CrackMost)
 
 // Cracks are the ways beside the walls of which nobody says how much is open: one for those that lie in one face. How tightly a

@@ -2,9 +2,6 @@ package listen
 
 import (
 	"fmt"
-	"hushwake/path/boatfile"
-	"hushwake/path/study/draws"
-	"hushwake/path/study/readings"
 	"math"
 	"slices"
 	"strings"
@@ -13,8 +10,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hushwake/path"
 	"hushwake/path/recording/meter"
 	"hushwake/path/report"
+	"hushwake/path/report/reporttest"
+	"hushwake/path/study/readings"
 	"hushwake/source/spectrum"
 	"hushwake/source/spectrum/audibility"
 )
@@ -114,18 +114,11 @@ func TestNamesOfSounds(t *testing.T) {
 }
 
 // comparisons are the comparisons of whole demos that tests only read.
-var comparisons = map[string]*report.Comparison{}
+var comparisons = reporttest.Once[*report.Comparison]{}
 
 func comparison(t *testing.T, name string) *report.Comparison {
 	t.Helper()
-	if w := comparisons[name]; w != nil {
-		return w
-	}
-	b, err := boatfile.LoadFile("../../../testdata/" + name + ".yaml")
-	require.NoError(t, err)
-	k, err := report.Know(b, readings.Options{Options: draws.Options{N: 100}})
-	require.NoError(t, err)
-	comparisons[name], err = report.NewComparison(b, b.Layouts, 0, k)
-	require.NoError(t, err)
-	return comparisons[name]
+	return comparisons.Of(t, name, func(b *path.Boat, k *readings.Known) (*report.Comparison, error) {
+		return report.NewComparison(b, b.Layouts, 0, k)
+	})
 }

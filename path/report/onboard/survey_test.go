@@ -2,26 +2,23 @@ package onboard
 
 import (
 	"fmt"
-	"hushwake/path"
-	"hushwake/path/boatfile"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hushwake/path/boatfile/boatfiletest"
 	"hushwake/path/report"
 	"hushwake/path/report/form"
-	"hushwake/path/study/draws"
-	"hushwake/path/study/readings"
+	"hushwake/path/report/reporttest"
 )
 
 // Only what may be fitted is listed: neither today's layout, nor that with a door open, nor a refused one; and what can't
 // be told is said once.
 func TestAfterFittingListsWhatMayBeFitted(t *testing.T) {
-	b := demo(t, "dry-stack")
-	k, err := report.Know(b, readings.Options{Options: draws.Options{N: 400}})
-	require.NoError(t, err)
+	b := boatfiletest.Demo(t, "dry-stack")
+	k := reporttest.Known(t, b, 400)
 	w, err := report.NewComparison(b, b.Layouts, 0, k)
 	require.NoError(t, err)
 	s, err := NewSurveyed(w, b.Layouts[0])
@@ -50,9 +47,8 @@ func TestAfterFittingListsWhatMayBeFitted(t *testing.T) {
 
 // What is expected after fitting is the level that is compared, and what was read before is that of today.
 func TestWhatIsExpectedIsWhatIsCompared(t *testing.T) {
-	b := demo(t, "three-quotes")
-	k, err := report.Know(b, readings.Options{Options: draws.Options{N: 400}})
-	require.NoError(t, err)
+	b := boatfiletest.Demo(t, "three-quotes")
+	k := reporttest.Known(t, b, 400)
 	w, err := report.NewComparison(b, b.Layouts, 0, k)
 	require.NoError(t, err)
 	d := w.Document().(report.Compare)
@@ -74,11 +70,4 @@ func TestWhatIsExpectedIsWhatIsCompared(t *testing.T) {
 			assert.InDelta(t, 79, *x.TodayDBA, 1e-9, "as read")
 		}
 	}
-}
-
-func demo(t *testing.T, name string) *path.Boat {
-	t.Helper()
-	b, err := boatfile.LoadFile("../../../testdata/" + name + ".yaml")
-	require.NoError(t, err)
-	return b
 }

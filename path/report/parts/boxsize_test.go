@@ -12,6 +12,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/report/form"
+	"hushwake/path/report/reporttest"
 	"hushwake/path/scene"
 	"hushwake/path/study/sizing"
 )
@@ -23,7 +24,7 @@ func TestBoxSizeTellsWhatForbidsATarget(t *testing.T) {
 	require.NoError(t, err)
 	l, _ := boat.Layout("lined ducts")
 	target := 40.0
-	known := known(t, boat)
+	known := reporttest.Known(t, boat, 400)
 	d, err := NewBoxSize(context.Background(), known, l, "sound box", 0, sizing.BoxBudget{Level: &target}, true)
 	require.NoError(t, err)
 	assert.InDelta(t, known.At(l.Name).Listeners[0].DBA(), *d.Present.LevelDBA, 0.1, "the box as it stands has the level of every other answer")
@@ -61,7 +62,7 @@ func TestBoxSizeTellsWhatForbidsATarget(t *testing.T) {
 func TestOneLevelPastABox(t *testing.T) {
 	boat, err := boatfile.LoadFile("../../../testdata/generator-box.yaml")
 	require.NoError(t, err)
-	known := known(t, boat)
+	known := reporttest.Known(t, boat, 400)
 	l, _ := boat.Layout("as is")
 	d, err := NewBoxSize(context.Background(), known, l, "sound box", 0, sizing.BoxBudget{}, true)
 	require.NoError(t, err)

@@ -2,7 +2,6 @@ package parts
 
 import (
 	"fmt"
-	"hushwake/path/boatfile/quantity"
 	"slices"
 	"testing"
 
@@ -11,7 +10,9 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
+	"hushwake/path/report/reporttest"
 	"hushwake/path/scene"
 )
 
@@ -23,7 +24,7 @@ func TestSizeTellsWhatHelpsBesideTheElement(t *testing.T) {
 	seat := func(name string) int {
 		return slices.IndexFunc(boat.Listeners, func(l path.Listener) bool { return l.Name == name })
 	}
-	k := known(t, boat)
+	k := reporttest.Known(t, boat, 400)
 	beside := func(layout, listener string) (d Size) {
 		l, ok := boat.Layout(layout)
 		require.True(t, ok)

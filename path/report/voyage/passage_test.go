@@ -2,10 +2,6 @@ package voyage
 
 import (
 	"fmt"
-	"hushwake/path"
-	"hushwake/path/boatfile/quantity"
-	"hushwake/path/study/draws"
-	"hushwake/path/study/readings"
 	"math"
 	"strings"
 	"testing"
@@ -13,18 +9,18 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/boatfiletest"
 	"hushwake/path/report"
 	"hushwake/path/report/form"
+	"hushwake/path/report/reporttest"
 	"hushwake/path/study/passage"
 )
 
 // voyages is a demo with its passages, by few draws.
 func voyages(t *testing.T, name string, layouts int) *Voyages {
 	t.Helper()
-	b, err := boatfile.LoadFile("../../../testdata/" + name + ".yaml")
-	require.NoError(t, err)
-	w, err := NewVoyages(known(t, b), b.Layouts[:layouts])
+	b := boatfiletest.Demo(t, name)
+	w, err := NewVoyages(reporttest.Known(t, b, 100), b.Layouts[:layouts])
 	require.NoError(t, err)
 	return w
 }
@@ -68,7 +64,7 @@ func TestPassageInItsForms(t *testing.T) {
 		assert.Contains(t, text, words)
 	}
 	assert.NotContains(t, text, "NaN")
-	assert.Contains(t, said(w.Text(imperial)), "US gal")
+	assert.Contains(t, said(w.Text(reporttest.Imperial)), "US gal")
 }
 
 // What is refused or has to be asked about is marked and never praised;
@@ -124,12 +120,12 @@ func TestStandingOfADay(t *testing.T) {
 
 // Amounts are rounded once, to three figures of the unit that is printed; one of a thing has no plural.
 func TestAmountsOfAPassage(t *testing.T) {
-	assert.Equal(t, "1400 US gal", fuelText(5.31, imperial))
-	assert.Equal(t, "2810 US gal", fuelText(2*5.31, imperial))
+	assert.Equal(t, "1400 US gal", fuelText(5.31, reporttest.Imperial))
+	assert.Equal(t, "2810 US gal", fuelText(2*5.31, reporttest.Imperial))
 	assert.Equal(t, "5310 L", fuelText(5.3096, form.Units{}))
-	assert.Equal(t, "0.312 US gal", fuelText(1.18e-3, imperial))
+	assert.Equal(t, "0.312 US gal", fuelText(1.18e-3, reporttest.Imperial))
 	assert.Equal(t, "2.13 L", fuelText(2.1349e-3, form.Units{}))
-	assert.Equal(t, "-", fuelText(math.NaN(), imperial))
+	assert.Equal(t, "-", fuelText(math.NaN(), reporttest.Imperial))
 	assert.Equal(t, []string{"1 day", "9 days", "0.5 days"}, []string{counted(1, "day"), counted(9, "day"), counted(0.5, "day")})
 }
 
@@ -147,14 +143,4 @@ func TestWhatAPassageSays(t *testing.T) {
 	assert.Contains(t, said(w.Text(form.Units{})), "On watch may lie over both places")
 	w.boat.Passages = nil
 	assert.NotContains(t, said(w.Text(form.Units{})), "Here the legs")
-}
-
-var imperial = form.Units{System: quantity.Imperial}
-
-// known is what is known of a boat by few draws.
-func known(t *testing.T, b *path.Boat) *readings.Known {
-	t.Helper()
-	k, err := report.Know(b, readings.Options{Options: draws.Options{N: 100}})
-	require.NoError(t, err)
-	return k
 }
