@@ -38,11 +38,11 @@ type BoxFound struct {
 // BoxSized is what a search over boxes found.
 type BoxSized struct {
 	Present  BoxFound
-	Best     *BoxFound       // the lightest that reaches the level asked for; nil = none keeps the budget. Where no level is asked for, the lightest that nobody hears apart from the quietest; where none reaches it, the quietest
-	Front    []BoxFound      // where none keeps the budget, of those that fail the fewest goals
+	Best     *BoxFound        // the lightest that reaches the level asked for; nil = none keeps the budget. Where no level is asked for, the lightest that nobody hears apart from the quietest; where none reaches it, the quietest
+	Front    []BoxFound       // where none keeps the budget, of those that fail the fewest goals
 	Rest     []scene.WayLevel // what no box stops, with the mounts of the best
-	Floor    float64         // dB(A), all of it
-	Reached  bool            // the level asked for; true where none is
+	Floor    float64          // dB(A), all of it
+	Reached  bool             // the level asked for; true where none is
 	Tried    int
 	Notes    []string
 	Listener string
