@@ -50,17 +50,6 @@ func Of(p *path.Prediction, listener int) Sound {
 	return s
 }
 
-// Bands are the levels of the octaves.
-func (s Sound) Bands() spectrum.Bands {
-	all := s.Broad
-	for _, l := range s.Lines {
-		if b := spectrum.BandOf(l.Cycle * float64(l.Multiple)); b >= 0 {
-			all[b] = spectrum.Sum(all[b], l.Level)
-		}
-	}
-	return all
-}
-
 // Firing is the line at the firing frequency of an engine, of several engines that which weighs most by A; ok is false where there
 // is none.
 func (s Sound) Firing() (frequency, level float64, ok bool) {
