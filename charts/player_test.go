@@ -13,6 +13,7 @@ import (
 	"hushwake/path/boatfile"
 	"hushwake/path/report"
 	"hushwake/path/report/form"
+	"hushwake/path/report/listen"
 	"hushwake/path/report/pictures"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
@@ -100,7 +101,7 @@ func TestSizeOfThePageWithSounds(t *testing.T) {
 	r, err := w.Page(form.Units{})
 	require.NoError(t, err)
 	pictures.Of(w).AddTo(r, form.Units{})
-	r.Sounds, err = report.ForPage(w)
+	r.Sounds, err = listen.ForPage(w)
 	require.NoError(t, err)
 	require.Len(t, r.Sounds.Clips, 8)
 	assert.Less(t, len(written(t, r)), 4_000_000)

@@ -34,8 +34,8 @@ func UsualBackground(in string) Background {
 	return Background{Bands: BackgroundOf(level), SD: quietSD, Usual: true}
 }
 
-// background is what a listener hears without the engines: no place is silent.
-func background(ear Listener) Route {
+// BackgroundRoute is what a listener hears without the engines: no place is silent.
+func BackgroundRoute(ear Listener) Route {
 	b := ear.Background
 	if b.SD == 0 {
 		b = UsualBackground(ear.In)

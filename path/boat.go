@@ -1,5 +1,5 @@
-// Package path holds a boat with its layouts, every route from a source to a listener, and the
-// prediction that sums them. SI units inside; levels in dB.
+// Package path holds a boat with its layouts, what its engines, lines, boxes and feet come to by themselves, and the
+// prediction as an answer; how sound is led is in path/scene. SI units inside; levels in dB.
 package path
 
 import (
@@ -9,6 +9,7 @@ import (
 	"hushwake/source"
 	"hushwake/source/gas"
 	"hushwake/source/spectrum"
+	"math"
 )
 
 // Outside is the name of the space that always exists.
@@ -316,3 +317,6 @@ type Bench struct {
 	Corrections string
 	Method      string
 }
+
+// AmbientSound is the speed of sound of the open air, m/s (20.05 sqrt(T) holds for cool air).
+func (b *Boat) AmbientSound() float64 { return 20.05 * math.Sqrt(b.Air.Temperature) }

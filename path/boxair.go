@@ -39,9 +39,9 @@ func (out *Boxed) breathe(x boxing) (err error) {
 		return err
 	}
 	if fan := out.running.Fan; fan != nil {
-		f := &boxFan{at: x.fanAt(), stated: fan.SoundPower > 0}
-		f.lw, f.sd = fan.Sound(out.Running.Flow)
-		out.fan = f
+		f := &BoxFan{At: x.fanAt(), stated: fan.SoundPower > 0}
+		f.Power, f.sd = fan.Sound(out.Running.Flow)
+		out.Fan = f
 	}
 	out.body = x.body()
 	return nil
@@ -204,7 +204,7 @@ func (x boxing) height() float64 {
 func (x boxing) surround(v *room.Ventilation, rated bool) {
 	rooms := map[string]*room.Space{}
 	at := func(name string) *room.Space {
-		sp, ok := x.layout.space(name)
+		sp, ok := x.layout.Space(name)
 		if !ok {
 			return nil
 		}
@@ -239,7 +239,7 @@ func (x boxing) airOf(sp *Space, rated bool) *room.Space {
 	s := &room.Space{Name: sp.Name, Height: sp.Size[2] * 0.8}
 	for i := range x.layout.Partitions {
 		p := &x.layout.Partitions[i]
-		far, ok := p.other(sp.Name)
+		far, ok := p.Other(sp.Name)
 		if !ok {
 			continue
 		}
@@ -273,9 +273,9 @@ const (
 // that is bent: heat in full, flow by the share of the heat that it carries off; a cause that warms is over 0.
 func (b Boxed) Temperature() (kelvin float64, doubts []PressureTerm) {
 	a := b.Running
-	heat, key := reckonedHeatSD, "box heat/"+b.enc.Name
-	if b.enc.Heat > 0 {
-		heat, key = statedHeatSD, fmt.Sprintf("%s/%016x", key, math.Float64bits(b.enc.Heat))
+	heat, key := reckonedHeatSD, "box heat/"+b.Enclosure.Name
+	if b.Enclosure.Heat > 0 {
+		heat, key = statedHeatSD, fmt.Sprintf("%s/%016x", key, math.Float64bits(b.Enclosure.Heat))
 	}
 	byAir := 1.0
 	if a.Heat > 0 {
@@ -296,12 +296,12 @@ func (b Boxed) airKey() string {
 	if f := b.running.Fan; f != nil {
 		fmt.Fprintf(h, "%+v", *f)
 	}
-	return fmt.Sprintf("box air/%s/%016x", b.enc.Name, h.Sum64())
+	return fmt.Sprintf("box air/%s/%016x", b.Enclosure.Name, h.Sum64())
 }
 
 // SameAir tells whether two boxes have the same heat and flow, and so one temperature.
 func (b Boxed) SameAir(o Boxed) bool {
-	return b.Air.Rise == o.Air.Rise && b.Running.Rise == o.Running.Rise && b.Air.Heat == o.Air.Heat && b.enc.Name == o.enc.Name && b.airKey() == o.airKey()
+	return b.Air.Rise == o.Air.Rise && b.Running.Rise == o.Running.Rise && b.Air.Heat == o.Air.Heat && b.Enclosure.Name == o.Enclosure.Name && b.airKey() == o.airKey()
 }
 
 // Moved is the box with its doubts moved: heat and air by so many deviations, the logarithm of its rise over the outside by
@@ -314,7 +314,7 @@ func (b Boxed) Moved(heat, air, rise float64) (Boxed, error) {
 
 // MayReach is what the air in the box may reach, K, and whether that is stated in the file.
 func (b Boxed) MayReach() (kelvin float64, stated bool) {
-	return b.Air.Outside + b.Air.AllowedRise, b.enc.Limit > 0
+	return b.Air.Outside + b.Air.AllowedRise, b.Enclosure.Limit > 0
 }
 
 // petrolFinding refuses a box round a petrol engine that is not vented as the rules want it.

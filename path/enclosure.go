@@ -19,8 +19,8 @@ type Boxed struct {
 	Air     room.Air // all at rated: what decides whether they live
 	Running room.Air // at their running duties
 
-	enc            *Enclosure
-	fan            *boxFan          // nil = none that runs
+	Enclosure      *Enclosure
+	Fan            *BoxFan          // nil = none that runs
 	rated, running room.Ventilation // as Air and Running have it
 	assumed        []string         // of its walls
 	body           room.Body
@@ -32,11 +32,11 @@ func (b Boxed) Soak() (room.Soak, error) { return b.rated.CoolDown(b.body) }
 // Names are the engines in words.
 func (b Boxed) Names() string { return strings.Join(b.Engines, " and ") }
 
-// boxFan is what the fan of a box gives off to either side of it.
-type boxFan struct {
-	lw, sd spectrum.Bands // dB re 1 pW
-	at     int            // the opening it stands in; -1 = none
-	stated bool
+// BoxFan is what the fan of a box gives off to either side of it.
+type BoxFan struct {
+	Power, sd spectrum.Bands // dB re 1 pW
+	At        int            // the opening it stands in; -1 = none
+	stated    bool
 }
 
 // occupant is a running engine with its result.
@@ -54,13 +54,13 @@ func Boxes(b *Boat, l *Layout) ([]Boxed, error) {
 		if e.Stopped || !ok || !l.boxed() {
 			continue
 		}
-		r, err := Full.sources(e)
+		r, err := Full.Sources(e)
 		if err != nil {
 			return nil, err
 		}
-		running, rated := feeds(b, r)
-		if r.Running, err = x.Line.March(running, Full.options()); err == nil {
-			r.Rated, err = x.Line.March(rated, Full.options())
+		running, rated := Feeds(b, r)
+		if r.Running, err = x.Line.March(running, Full.Options()); err == nil {
+			r.Rated, err = x.Line.March(rated, Full.Options())
 		}
 		if err != nil {
 			return nil, fmt.Errorf("exhaust of %s: %w", e.Name, err)
@@ -91,7 +91,7 @@ func boxes(b *Boat, l *Layout, results []ExhaustResult) (out []Boxed, err error)
 		if !slices.ContainsFunc(all, func(o occupant) bool { return o.Enclosure == enc.Name }) {
 			continue
 		}
-		x, err := newBoxed(b, l, enc, results, room.Enclose)
+		x, err := NewBoxed(b, l, enc, results, room.Enclose)
 		if err != nil {
 			return nil, fmt.Errorf("enclosure %s: %w", enc.Name, err)
 		}
@@ -100,10 +100,10 @@ func boxes(b *Boat, l *Layout, results []ExhaustResult) (out []Boxed, err error)
 	return out, nil
 }
 
-// newBoxed is one enclosure: one loss for the sound of all in it, one air path for their heat and draw.
-func newBoxed(b *Boat, l *Layout, enc *Enclosure, results []ExhaustResult, enclose func(room.Box, spectrum.Bands) (room.Performance, error)) (out Boxed, err error) {
+// NewBoxed is one enclosure: one loss for the sound of all in it, one air path for their heat and draw.
+func NewBoxed(b *Boat, l *Layout, enc *Enclosure, results []ExhaustResult, enclose func(room.Box, spectrum.Bands) (room.Performance, error)) (out Boxed, err error) {
 	all := occupants(l, results)
-	out.enc = enc
+	out.Enclosure = enc
 	var bodies []spectrum.Bands
 	firing := source.EngineFiring(math.Inf(1))
 	for _, o := range all {
@@ -127,8 +127,8 @@ func newBoxed(b *Boat, l *Layout, enc *Enclosure, results []ExhaustResult, enclo
 	return out, out.breathe(boxing{b, l, enc, box, all})
 }
 
-// box gives every exhaust the enclosure that its engine stands in.
-func (p *Prediction) box(b *Boat) error {
+// Enclose gives every exhaust the enclosure that its engine stands in.
+func (p *Prediction) Enclose(b *Boat) error {
 	all, err := boxes(b, p.Layout, p.Exhausts)
 	for i := range p.Exhausts {
 		for k := range all {
@@ -174,7 +174,7 @@ func soundBox(b *Boat, enc *Enclosure, firing source.EngineFiring) (room.Box, er
 }
 
 func opening(o Opening) room.Opening {
-	out := room.Opening{Role: o.Role, Area: o.Area, Apart: o.apart()}
+	out := room.Opening{Role: o.Role, Area: o.Area, Apart: o.Apart()}
 	if d := o.Duct; d != nil {
 		out.Duct = &room.Duct{Length: d.Length, Width: d.Size[0], Height: d.Size[1], Lining: d.Lining,
 			Thickness: d.Thickness, Bends: d.Bends, Measured: d.Measured}
@@ -182,8 +182,8 @@ func opening(o Opening) room.Opening {
 	return out
 }
 
-// apart tells whether it is stated where its mouth lies: then its sound goes a way of its own.
-func (o Opening) apart() bool { return o.Role != "leak" && (o.To != "" || o.AtStated) }
+// Apart tells whether it is stated where its mouth lies: then its sound goes a way of its own.
+func (o Opening) Apart() bool { return o.Role != "leak" && (o.To != "" || o.AtStated) }
 
 // boxFindings says what a box does to the engine in it.
 func boxFindings(p *Prediction) []safety.Finding {
@@ -209,10 +209,10 @@ func boxFindings(p *Prediction) []safety.Finding {
 				Source: "common practice, no source"})
 		}
 		e, _ := p.Layout.Engine(r.Engine)
-		if f, ok := petrolFinding(e, r.Box.enc); ok {
+		if f, ok := petrolFinding(e, r.Box.Enclosure); ok {
 			out = append(out, f)
 		}
-		out = append(out, peopleFindings(p.Listeners, r.Box.enc)...)
+		out = append(out, peopleFindings(p.Listeners, r.Box.Enclosure)...)
 	}
 	return out
 }
@@ -230,3 +230,6 @@ func peopleFindings(people []Heard, enc *Enclosure) (out []safety.Finding) {
 	}
 	return out
 }
+
+// PipedIn tells whether the engine breathes through a pipe past its box.
+func (r *ExhaustResult) PipedIn() bool { return r.Box != nil && r.Box.Enclosure.OwnAirPipe }

@@ -21,13 +21,13 @@ const (
 	Fast               // plane waves with corrections throughout
 )
 
-// fast tells whether plane waves stand for modes.
-func (f Form) fast() bool { return f == Fast }
+// Fast tells whether plane waves stand for modes.
+func (f Form) Fast() bool { return f == Fast }
 
-// options is how lines are calculated in a layout: full corrections, ceiling on.
-func (f Form) options() silencer.Options {
+// Options is how lines are calculated in a layout: full corrections, ceiling on.
+func (f Form) Options() silencer.Options {
 	o := silencer.Options{Ceiling: true, Rational: f == Points}
-	if f.fast() {
+	if f.Fast() {
 		o.Method = "plane"
 	}
 	return o
@@ -35,7 +35,7 @@ func (f Form) options() silencer.Options {
 
 // engine is the engine at a duty, in the fast form by the coarser cycle; source remembers the cycles.
 func (f Form) engine(e source.Engine, d source.Duty) (source.Result, error) {
-	if f.fast() {
+	if f.Fast() {
 		return e.QuickAt(d)
 	}
 	return e.At(d)
@@ -67,8 +67,8 @@ func BenchFeed(b *Bench) (silencer.Feed, silencer.Options) {
 	}, o
 }
 
-// sources is an engine at running and at rated.
-func (f Form) sources(e *Engine) (r ExhaustResult, err error) {
+// Sources is an engine at running and at rated.
+func (f Form) Sources(e *Engine) (r ExhaustResult, err error) {
 	r = ExhaustResult{Engine: e.Name, Limit: e.Limit}
 	duty, assumed := e.RunningDuty()
 	if r.Source, err = f.engine(e.Engine, duty); err != nil {
@@ -85,29 +85,29 @@ func (f Form) sources(e *Engine) (r ExhaustResult, err error) {
 
 // RunningFeed is what an engine sends down its line at its running duty, as predictions have it.
 func RunningFeed(b *Boat, e *Engine) (silencer.Feed, error) {
-	r, err := Full.sources(e)
+	r, err := Full.Sources(e)
 	if err != nil {
 		return silencer.Feed{}, err
 	}
-	running, _ := feeds(b, r)
+	running, _ := Feeds(b, r)
 	return running, nil
 }
 
-// solve adds one exhaust line at running and at rated to its engine.
-func (r *ExhaustResult) solve(b *Boat, e *Engine, x *Exhaust, form Form) error {
-	o := form.options()
-	running, rated := feeds(b, *r)
+// Solve adds one exhaust line at running and at rated to its engine.
+func (r *ExhaustResult) Solve(b *Boat, e *Engine, x *Exhaust, form Form) error {
+	o := form.Options()
+	running, rated := Feeds(b, *r)
 	line, err := x.Line.Solve(running, o)
 	if err != nil {
 		return fmt.Errorf("exhaust of %s: %w", e.Name, err)
 	}
 	r.Running, r.Acoustics = line.March(), line.Acoustics()
-	r.alongPipe = flank(&r.Acoustics)
+	r.AlongPipe = Flank(&r.Acoustics)
 	if r.Rated, err = x.Line.March(rated, o); err != nil {
 		return fmt.Errorf("exhaust of %s at rated: %w", e.Name, err)
 	}
 	r.Unsilenced = r.Source.Exhaust.Bands
-	r.shells = line.Shells(r.Unsilenced)
+	r.Shells = line.Shells(r.Unsilenced)
 	r.OutletPower = spectrum.SumBands(r.Unsilenced.Minus(r.Acoustics.InsertionLoss), r.Acoustics.SelfNoise)
 	r.InsertionDBA = r.Unsilenced.DBA() - r.OutletPower.DBA()
 	r.PressureTerms, r.Promised = pressureTerms(e, x, r.Rated), x.Promised
@@ -117,8 +117,8 @@ func (r *ExhaustResult) solve(b *Boat, e *Engine, x *Exhaust, form Form) error {
 	return nil
 }
 
-// feeds gives what the engine sends down the line at running and at rated.
-func feeds(b *Boat, r ExhaustResult) (running, rated silencer.Feed) {
+// Feeds gives what the engine sends down the line at running and at rated.
+func Feeds(b *Boat, r ExhaustResult) (running, rated silencer.Feed) {
 	running, rated = Feed(r.Source, b.Air), Feed(r.RatedSource, b.Air)
 	for _, f := range []*silencer.Feed{&running, &rated} {
 		f.RatedFlow = r.RatedSource.PipeFlow
@@ -147,4 +147,14 @@ func pressureTerms(e *Engine, x *Exhaust, rated silencer.Marched) []PressureTerm
 		{Term: "loss", Key: "loss/" + e.Name, SD: 0.10, Source: judgement + ": roughness and fittings, shared"},
 		{Term: "element model", Key: "loss model", Mix: x.Line.LossMix(rated), SD: element, Source: judgement},
 	}
+}
+
+// Wet says whether water is injected into a line of the layout.
+func (l *Layout) Wet() bool {
+	for i := range l.Exhausts {
+		if l.Exhausts[i].Line.Wet() {
+			return true
+		}
+	}
+	return false
 }

@@ -15,9 +15,9 @@ func findings(b *Boat, p *Prediction) []safety.Finding {
 	var all []safety.Finding
 	for i := range p.Exhausts {
 		x, _ := p.Layout.Exhaust(p.Exhausts[i].Engine)
-		all = append(all, safety.Findings(&x.Line, circumstances(b, p, &p.Exhausts[i]))...)
+		all = append(all, safety.Findings(&x.Line, Circumstances(b, p, &p.Exhausts[i]))...)
 		if x.Line.Wet() {
-			all = append(all, wetUnproven)
+			all = append(all, WetUnproven)
 		}
 		if f, ok := costFinding(b, &p.Exhausts[i]); ok {
 			all = append(all, f)
@@ -28,7 +28,7 @@ func findings(b *Boat, p *Prediction) []safety.Finding {
 	}
 	all = append(all, hearing(p)...)
 	all = append(all, boxFindings(p)...)
-	return sortFindings(all)
+	return SortFindings(all)
 }
 
 // Rejudge finds anew what is said about a prediction whose levels or back pressures were corrected from
@@ -44,23 +44,23 @@ func Rejudge(b *Boat, was *Prediction, p *Prediction) {
 			all = append(all, f)
 		}
 	}
-	p.Findings, p.Refused = sortFindings(all), false
+	p.Findings, p.Refused = SortFindings(all), false
 	for _, f := range p.Findings {
 		p.Refused = p.Refused || f.Refuse
 	}
 }
 
-// wetUnproven is said of every wet exhaust.
-var wetUnproven = safety.Finding{Code: "WET-UNPROVEN", Severity: safety.Note,
+// WetUnproven is said of every wet exhaust.
+var WetUnproven = safety.Finding{Code: "WET-UNPROVEN", Severity: safety.Note,
 	Text:   "No boat has been measured wet and dry in octaves: what water does here is physics with a band, not a measurement.",
 	Action: "a reading in the file, taken with the engine running, replaces most of it ('hushwake survey' says how to take one)",
 	Source: "judgement; makers and owners report more than this"}
 
-// circumstances tells a line what it cannot know by itself.
-func circumstances(b *Boat, p *Prediction, r *ExhaustResult) safety.Circumstances {
+// Circumstances tells a line what it cannot know by itself.
+func Circumstances(b *Boat, p *Prediction, r *ExhaustResult) safety.Circumstances {
 	e, _ := p.Layout.Engine(r.Engine)
 	x, _ := p.Layout.Exhaust(r.Engine)
-	_, rated := feeds(b, *r)
+	_, rated := Feeds(b, *r)
 	out := x.Line.Outlet
 	c := safety.Circumstances{
 		Engine: e.Engine, Limit: e.Limit, Rated: r.Rated, Running: r.Running, RatedFeed: rated, Pipes: r.Source.Pipes,
@@ -102,11 +102,11 @@ func nearestOpening(l *Layout, outlet Point) (*float64, string) {
 	best, name := math.Inf(1), ""
 	for i := range l.Partitions {
 		p := &l.Partitions[i]
-		if _, outer := p.other(Outside); !outer || p.OpenArea <= 0 || !p.AtStated || p.Usual != nil {
+		if _, outer := p.Other(Outside); !outer || p.OpenArea <= 0 || !p.AtStated || p.Usual != nil {
 			continue
 		}
-		if d := distance(p.At, outlet, 0); d < best {
-			best, name = d, p.label()
+		if d := Distance(p.At, outlet, 0); d < best {
+			best, name = d, p.Label()
 		}
 	}
 	if name == "" {
@@ -118,7 +118,7 @@ func nearestOpening(l *Layout, outlet Point) (*float64, string) {
 func nearestPerson(b *Boat, outlet Point) (*float64, string) {
 	best, name := math.Inf(1), ""
 	for _, l := range b.Listeners {
-		if d := distance(l.At, outlet, 0); d < best && !l.Probe {
+		if d := Distance(l.At, outlet, 0); d < best && !l.Probe {
 			best, name = d, l.Name
 		}
 	}
@@ -155,8 +155,8 @@ func hearing(p *Prediction) []safety.Finding {
 // severity ranks findings, most dangerous first.
 var severity = map[string]int{"danger": 0, "warning": 1, "caution": 2, "note": 3}
 
-// sortFindings puts refusals and dangers first and drops repeats.
-func sortFindings(all []safety.Finding) []safety.Finding {
+// SortFindings puts refusals and dangers first and drops repeats.
+func SortFindings(all []safety.Finding) []safety.Finding {
 	sort.SliceStable(all, func(i, j int) bool {
 		a, b := all[i], all[j]
 		if severity[a.Severity] != severity[b.Severity] {

@@ -7,7 +7,7 @@ import "math"
 func (l *Layout) FaceFor(p *Partition) (face string, has, most float64, ok bool) {
 	most = math.Inf(1)
 	for i, name := range p.Between {
-		s, found := l.space(name)
+		s, found := l.Space(name)
 		if !found || !s.SizeStated {
 			continue
 		}

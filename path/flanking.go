@@ -19,30 +19,30 @@ const (
 // flankingSource is where it comes from.
 const flankingSource = "judgement: more than 50 dB is seldom left in place; handbook rows of engine silencers end at 29 dB, one measured at 38"
 
-// flanked is a loss with the sound along the pipe beside it, as energy: of what the silencers hold back a part passes
+// Flanked is a loss with the sound along the pipe beside it, as energy: of what the silencers hold back a part passes
 // them. Where nothing is held back nothing flanks.
-func flanked(db float64) float64 {
+func Flanked(db float64) float64 {
 	held := max(0, 1-spectrum.Power(-db))
 	return -spectrum.Level(spectrum.Power(-db) + held*spectrum.Power(-pipeFlanking))
 }
 
-// flank caps the losses of a line by what passes along its pipe. share is the part of the energy that came that way, dB.
-func flank(a *silencer.Acoustics) (share spectrum.Bands) {
+// Flank caps the losses of a line by what passes along its pipe. share is the part of the energy that came that way, dB.
+func Flank(a *silencer.Acoustics) (share spectrum.Bands) {
 	for b := range a.InsertionLoss {
-		a.InsertionLoss[b] = flanked(a.InsertionLoss[b])
-		a.BroadbandLoss[b] = flanked(a.BroadbandLoss[b])
+		a.InsertionLoss[b] = Flanked(a.InsertionLoss[b])
+		a.BroadbandLoss[b] = Flanked(a.BroadbandLoss[b])
 		share[b] = min(0, a.InsertionLoss[b]-pipeFlanking)
 	}
 	lines := make([]float64, len(a.LineLoss)) // the line's own are others' too
 	for i, v := range a.LineLoss {
-		lines[i] = flanked(v)
+		lines[i] = Flanked(v)
 	}
 	a.LineLoss = lines
 	return share
 }
 
-// flankingNote says where the way along the pipe counts; "" = nowhere.
-func flankingNote(share spectrum.Bands) string {
+// FlankingNote says where the way along the pipe counts; "" = nowhere.
+func FlankingNote(share spectrum.Bands) string {
 	var hz []string
 	for b, db := range share {
 		if db > -10 {
@@ -55,8 +55,8 @@ func flankingNote(share spectrum.Bands) string {
 	return fmt.Sprintf("at %s Hz sound along the pipe caps the loss at %.0f dB (%s)", strings.Join(hz, ", "), pipeFlanking, flankingSource)
 }
 
-// flankingDoubt is that of the sound along the pipe, with its share of the energy.
-func flankingDoubt(engine string, share spectrum.Bands) Uncertain {
+// FlankingDoubt is that of the sound along the pipe, with its share of the energy.
+func FlankingDoubt(engine string, share spectrum.Bands) Uncertain {
 	u := Uncertain{Term: "flanking along the pipe", Key: "flanking/" + engine, Source: flankingSource}
 	for b := range u.SD {
 		u.SD[b] = pipeFlankingSD * spectrum.Power(share[b])

@@ -6,9 +6,9 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// guessed enters what is guessed in the file on every route of what runs: one cause for each guess, that all levels of the boat share,
+// Guessed enters what is guessed in the file on every route of what runs: one cause for each guess, that all levels of the boat share,
 // so that it widens their bands and says nothing of the difference between two layouts.
-func (b *Boat) guessed(all []Route) {
+func (b *Boat) Guessed(all []Route) {
 	if len(b.Guesses) == 0 {
 		return
 	}

@@ -30,7 +30,7 @@ func heatTo(e *Engine, m *silencer.Marched, pipes source.Pipes) map[string]float
 	var rows []silencer.Row
 	m.Each(func(row silencer.Row) { rows = append(rows, row) })
 	for i, row := range rows {
-		for _, place := range placesAlong(len(rows), func(k int) string { return rows[k].In }, i, e.In) {
+		for _, place := range PlacesAlong(len(rows), func(k int) string { return rows[k].In }, i, e.In) {
 			if place != "" && place != Outside {
 				out[place] += pipes.All(row.HeatLoss)
 			}
@@ -79,4 +79,22 @@ func sortedNames(m map[string]float64) []string {
 	}
 	sort.Strings(out)
 	return out
+}
+
+// PlacesAlong are where part i of n of a line may run: in the stated space, else in those of the nearest parts before and after it that
+// state theirs; in the engine's where none does.
+func PlacesAlong(n int, in func(k int) string, i int, engine string) []string {
+	stated := func(to, by int, otherwise string) string {
+		for k := i; k != to; k += by {
+			if in(k) != "" {
+				return in(k)
+			}
+		}
+		return otherwise
+	}
+	before := stated(-1, -1, engine)
+	if after := stated(n, 1, before); after != before {
+		return []string{before, after}
+	}
+	return []string{before}
 }

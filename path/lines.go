@@ -4,6 +4,8 @@ import (
 	"slices"
 	"sort"
 
+	"hushwake/path/tones"
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -28,13 +30,13 @@ func (h Heard) Lines() (lines []Line, broad spectrum.Bands) {
 	at, rest := map[of]int{}, make([]spectrum.Bands, len(h.Routes))
 	var energy []float64
 	for _, s := range h.sets(rest) {
-		for i := range s.lines {
-			l := &s.lines[i]
-			key := of{s.engine, l.frequency}
+		for i := range s.Lines {
+			l := &s.Lines[i]
+			key := of{s.engine, l.Frequency}
 			k, ok := at[key]
 			if !ok {
 				at[key], k = len(lines), len(lines)
-				lines, energy = append(lines, Line{spectrum.Line{Frequency: l.frequency}, s.engine, l.order}), append(energy, 0)
+				lines, energy = append(lines, Line{spectrum.Line{Frequency: l.Frequency}, s.engine, l.Order}), append(energy, 0)
 			}
 			energy[k] += s.energy[i]
 		}
@@ -48,7 +50,7 @@ func (h Heard) Lines() (lines []Line, broad spectrum.Bands) {
 
 // set is the orders of one emitter with the energy that all routes from it bring.
 type set struct {
-	*tones
+	*tones.Set
 	engine string
 	energy []float64
 }
@@ -61,17 +63,17 @@ func (h Heard) sets(rest []spectrum.Bands) (all []set) {
 		if rest[i] = r.Bands; r.tones == nil {
 			continue
 		}
-		k := slices.IndexFunc(all, func(s set) bool { return s.tones == r.tones && s.engine == r.Engine })
+		k := slices.IndexFunc(all, func(s set) bool { return s.Set == r.tones && s.engine == r.Engine })
 		if k < 0 {
-			k, all = len(all), append(all, set{r.tones, r.Engine, make([]float64, len(r.tones.lines))})
+			k, all = len(all), append(all, set{r.tones, r.Engine, make([]float64, len(r.tones.Lines))})
 		}
-		bands, _ := r.tones.heard(r.behind)
+		bands, _ := r.tones.Heard(r.behind)
 		moved := r.Bands.Minus(bands)
-		rest[i] = r.tones.broad.Plus(r.behind).Plus(moved)
-		by := powers(moved)
-		for n := range r.tones.lines {
-			l := &r.tones.lines[n]
-			all[k].energy[n] += l.through(&r.behind) * by[l.band]
+		rest[i] = r.tones.Broad.Plus(r.behind).Plus(moved)
+		by := spectrum.Powers(moved)
+		for n := range r.tones.Lines {
+			l := &r.tones.Lines[n]
+			all[k].energy[n] += l.Through(&r.behind) * by[l.Band]
 		}
 	}
 	return all
@@ -84,4 +86,21 @@ func Sounds(lines []Line) []spectrum.Line {
 		out[i] = l.Line
 	}
 	return out
+}
+
+// Bring gives a route its orders at the level it has come to by octaves; the step takes that to what the orders give.
+func (r *Route) Bring(t *tones.Set) Step {
+	r.tones, r.behind = t, r.Bands.Minus(t.UpTo)
+	bands, weight := t.Heard(r.behind)
+	r.AWeight = weight
+	return ordersStep(r.Bands, bands)
+}
+
+const ordersName = "orders at their own frequency"
+
+// ordersStep takes the sum of a chain's steps from what octaves give to what the orders give.
+func ordersStep(octaves, orders spectrum.Bands) Step {
+	return Step{Name: ordersName,
+		Cited: published.By("each order with the line's loss and the way's gain at its own frequency, linear in dB over lg f between octave centres, against the octave's", "definition of the level; the A row weighs each order by IEC 61672-1:2013 annex E", "derived"),
+		Bands: orders.Minus(octaves)}
 }

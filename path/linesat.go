@@ -1,6 +1,7 @@
 package path
 
 import (
+	"hushwake/path/tones"
 	"hushwake/source"
 	"hushwake/source/spectrum"
 )
@@ -9,7 +10,7 @@ import (
 // through the walls of its line, as energy, each with the way's gain at its own frequency. Sound that goes with the
 // quiet routes or through the structure isn't held.
 func (p *Prediction) LinesAt(h *Heard, engine string) []source.Order {
-	x := resultOf(p.Exhausts, engine)
+	x := ResultOf(p.Exhausts, engine)
 	if x == nil {
 		return nil
 	}
@@ -30,9 +31,9 @@ func (p *Prediction) LinesAt(h *Heard, engine string) []source.Order {
 			}
 		}
 		for k, o := range x.Source.Orders {
-			t := newTones([]source.Order{o}, lossOf(losses, k), spectrum.Bands{}, spectrum.Bands{})
+			t := tones.New([]source.Order{o}, lossOf(losses, k), spectrum.Bands{}, spectrum.Bands{})
 			if t != nil {
-				energy[k] += t.lines[0].through(&gain)
+				energy[k] += t.Lines[0].Through(&gain)
 			}
 		}
 	}
@@ -51,4 +52,14 @@ func lossOf(losses []float64, k int) []float64 {
 		return nil
 	}
 	return losses[k : k+1]
+}
+
+// ResultOf finds what the exhaust of an engine comes to; nil = none.
+func ResultOf(all []ExhaustResult, engine string) *ExhaustResult {
+	for i := range all {
+		if all[i].Engine == engine {
+			return &all[i]
+		}
+	}
+	return nil
 }

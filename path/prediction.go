@@ -1,6 +1,7 @@
 package path
 
 import (
+	"hushwake/path/tones"
 	"hushwake/silencer"
 	"hushwake/silencer/safety"
 	"hushwake/source"
@@ -53,8 +54,8 @@ type Route struct {
 	AWeight spectrum.Bands // dB, A-weight of what sits in each band: its orders and its broadband part; zero stands for spectrum.A
 	Steps   []Step
 
-	outlets spectrum.Bands // of a sum of quiet routes: the share of its energy that comes by outlets
-	tones   *tones         // the orders that it brings; nil = none are known
+	Outlets spectrum.Bands // of a sum of quiet routes: the share of its energy that comes by outlets
+	tones   *tones.Set     // the orders that it brings; nil = none are known
 	behind  spectrum.Bands // what lies between them and the listener as it was worked out, dB
 }
 
@@ -96,8 +97,8 @@ func (h Heard) ByWay() map[Way]float64 {
 		r := &h.Routes[i]
 		for b, l := range r.Weighted() {
 			e := spectrum.Power(l)
-			out[ByOutlet] += e * r.outlets[b]
-			out[r.Way] += e * (1 - r.outlets[b])
+			out[ByOutlet] += e * r.Outlets[b]
+			out[r.Way] += e * (1 - r.Outlets[b])
 		}
 	}
 	return out
@@ -112,11 +113,11 @@ func (h *Heard) Move(by func(Route) spectrum.Bands) {
 	for i := range h.Routes {
 		h.Routes[i].Bands = h.Routes[i].Bands.Plus(by(h.Routes[i]))
 	}
-	h.sum()
+	h.Sum()
 }
 
-// sum makes the bands the energy sum of the routes.
-func (h *Heard) sum() { h.Bands = sumOf(h.Routes, func(r Route) spectrum.Bands { return r.Bands }) }
+// Sum makes the bands the energy sum of the routes.
+func (h *Heard) Sum() { h.Bands = sumOf(h.Routes, func(r Route) spectrum.Bands { return r.Bands }) }
 
 // sumOf is the energy sum of something of each route.
 func sumOf(routes []Route, of func(Route) spectrum.Bands) spectrum.Bands {
@@ -153,8 +154,8 @@ type ExhaustResult struct {
 	Box           *Boxed         // the enclosure round the engine; nil = none
 	Feet          OnMounts       // how the engine stands
 
-	shells    []silencer.Shell // what the line's walls give off, at running
-	alongPipe spectrum.Bands   // share of the energy at the outlet that came along the pipe, dB
+	Shells    []silencer.Shell // what the line's walls give off, at running
+	AlongPipe spectrum.Bands   // share of the energy at the outlet that came along the pipe, dB
 }
 
 // Prediction is one layout.
@@ -170,4 +171,23 @@ type Prediction struct {
 	Mass        *float64
 	Assumptions []source.Assumption
 	Warnings    []string
+}
+
+// Sharing gives the doubts of a step the weight of its share in the energy of each band, dB under it: to first
+// order that is how far a change of the part moves the sum.
+func (s Step) Sharing(share spectrum.Bands) Step {
+	all := make([]Uncertain, len(s.Uncertain))
+	for i, u := range s.Uncertain {
+		for b := range u.SD {
+			u.SD[b] *= spectrum.Power(share[b])
+		}
+		all[i] = u
+	}
+	s.Uncertain = all
+	return s
+}
+
+// CauseOf tells whether two doubts are of one cause: of one key each line may mix the causes in its own way.
+func (u *Uncertain) CauseOf(o *Uncertain) bool {
+	return u.Term == o.Term && u.Source == o.Source && len(u.Mix) == len(o.Mix) && (len(u.Mix) == 0 || &u.Mix[0] == &o.Mix[0])
 }

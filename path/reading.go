@@ -62,7 +62,7 @@ func (l *Layout) open(name string) error {
 			found = []*Partition{p}
 			break
 		}
-		if p.Usual == nil && strings.Contains(strings.ToLower(p.label()), strings.ToLower(name)) {
+		if p.Usual == nil && strings.Contains(strings.ToLower(p.Label()), strings.ToLower(name)) {
 			found = append(found, p)
 		}
 	}
@@ -140,7 +140,7 @@ func (b *Boat) listenIn(space string) string {
 		}
 	}
 	if len(b.Layouts) > 0 {
-		if s, ok := b.Layouts[0].space(space); ok {
+		if s, ok := b.Layouts[0].Space(space); ok {
 			ear.At = s.centre()
 		}
 	}

@@ -53,3 +53,16 @@ func (s *Slots) Engines() (names []string) {
 	}
 	return unique(names)
 }
+
+// unique keeps the first of equal values.
+func unique[T comparable](all []T) []T {
+	seen := map[T]bool{}
+	out := all[:0:0]
+	for _, v := range all {
+		if !seen[v] {
+			seen[v] = true
+			out = append(out, v)
+		}
+	}
+	return out
+}

@@ -1,9 +1,13 @@
 package path
 
-import "math"
+import (
+	"hushwake/source"
+	"math"
+	"slices"
+)
 
-// space finds a space of the layout by name.
-func (l *Layout) space(name string) (*Space, bool) {
+// Space finds a space of the layout by name.
+func (l *Layout) Space(name string) (*Space, bool) {
 	for i := range l.Spaces {
 		if l.Spaces[i].Name == name {
 			return &l.Spaces[i], true
@@ -12,8 +16,8 @@ func (l *Layout) space(name string) (*Space, bool) {
 	return nil, false
 }
 
-// enclosure finds an enclosure of the layout by name.
-func (l *Layout) enclosure(name string) (*Enclosure, bool) {
+// Enclosure finds an enclosure of the layout by name.
+func (l *Layout) Enclosure(name string) (*Enclosure, bool) {
 	for i := range l.Enclosures {
 		if l.Enclosures[i].Name == name {
 			return &l.Enclosures[i], true
@@ -57,11 +61,11 @@ func (s *Space) centre() Point {
 	return Point{s.At[0] + s.Size[0]/2, s.At[1] + s.Size[1]/2, s.At[2] + s.Size[2]/2}
 }
 
-// diagonal of a space, m.
-func (s *Space) diagonal() float64 { return distance(Point{}, s.Size, 0) }
+// Diagonal of a space, m.
+func (s *Space) Diagonal() float64 { return Distance(Point{}, s.Size, 0) }
 
-// other gives the far side of a partition seen from one of its spaces.
-func (p *Partition) other(from string) (string, bool) {
+// Other gives the far side of a partition seen from one of its spaces.
+func (p *Partition) Other(from string) (string, bool) {
 	switch from {
 	case p.Between[0]:
 		return p.Between[1], true
@@ -71,35 +75,35 @@ func (p *Partition) other(from string) (string, bool) {
 	return "", false
 }
 
-// label names a partition for a route.
-func (p *Partition) label() string {
+// Label names a partition for a route.
+func (p *Partition) Label() string {
 	if p.Name != "" {
 		return p.Name
 	}
 	return p.Between[0] + "/" + p.Between[1]
 }
 
-// facings are the outward normals by name, ship's axes.
-var facings = map[string]Point{
+// Facings are the outward normals by name, ship's axes.
+var Facings = map[string]Point{
 	"forward": {1, 0, 0}, "aft": {-1, 0, 0}, "starboard": {0, 1, 0},
 	"port": {0, -1, 0}, "up": {0, 0, 1}, "down": {0, 0, -1},
 }
 
-// position gives the centre of a partition: stated, else the middle of the face of its space that
+// Position gives the centre of a partition: stated, else the middle of the face of its space that
 // it looks out of, else the middle of the space. known is false where it was assumed.
-func (l *Layout) position(p *Partition) (at Point, known bool) {
+func (l *Layout) Position(p *Partition) (at Point, known bool) {
 	if p.AtStated {
 		return p.At, true
 	}
-	s, ok := l.space(p.Between[0])
+	s, ok := l.Space(p.Between[0])
 	if !ok {
-		s, ok = l.space(p.Between[1])
+		s, ok = l.Space(p.Between[1])
 	}
 	if !ok || !s.AtStated {
 		return at, false
 	}
 	at = s.centre()
-	if n, ok := facings[p.Facing]; ok {
+	if n, ok := Facings[p.Facing]; ok {
 		for i := range at {
 			at[i] += n[i] * s.Size[i] / 2
 		}
@@ -107,17 +111,38 @@ func (l *Layout) position(p *Partition) (at Point, known bool) {
 	return at, false
 }
 
-// distance between two points, m, not less than floor.
-func distance(a, b Point, floor float64) float64 {
+// Distance between two points, m, not less than floor.
+func Distance(a, b Point, floor float64) float64 {
 	d := math.Sqrt(sq(a[0]-b[0]) + sq(a[1]-b[1]) + sq(a[2]-b[2]))
 	return math.Max(d, floor)
 }
 
 func sq(x float64) float64 { return x * x }
 
-// angle between direction n (unit) and the way from a to b, rad.
-func angle(n [3]float64, a, b Point) float64 {
-	d := distance(a, b, 1e-9)
-	c := (n[0]*(b[0]-a[0]) + n[1]*(b[1]-a[1]) + n[2]*(b[2]-a[2])) / d
-	return math.Acos(math.Max(-1, math.Min(1, c)))
+// HoldsEngine tells whether an engine stands in a space, boxed or not, running or not.
+func (l *Layout) HoldsEngine(space string) bool {
+	for i := range l.Engines {
+		if l.Engines[i].In == space {
+			return true
+		}
+	}
+	return false
 }
+
+// OnlySets tells whether nothing that runs drives a propeller.
+func (l *Layout) OnlySets() bool {
+	return !slices.ContainsFunc(l.Engines, func(e Engine) bool { return !e.Stopped && e.LoadLaw() == source.Propeller })
+}
+
+// SharedArea is the area of the partitions between two spaces, m2.
+func (l *Layout) SharedArea(a, b string) (area float64) {
+	for i := range l.Partitions {
+		if far, ok := l.Partitions[i].Other(a); ok && far == b {
+			area += l.Partitions[i].Area
+		}
+	}
+	return area
+}
+
+// Placed tells whether both place and size of a space are stated.
+func (s *Space) Placed() bool { return s.AtStated && s.SizeStated }

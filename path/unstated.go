@@ -6,9 +6,9 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// unstated is what values that the file does not state add to a level, dB, one standard deviation:
+// Unstated is what values that the file does not state add to a level, dB, one standard deviation:
 // the root of the squares of the assumptions that belong to exactly that path.
-func (b *Boat) unstated(of string) float64 {
+func (b *Boat) Unstated(of string) float64 {
 	sum := 0.0
 	for _, a := range b.Assumptions {
 		if a.Of == of {
@@ -18,9 +18,9 @@ func (b *Boat) unstated(of string) float64 {
 	return math.Sqrt(sum)
 }
 
-// withUnstated adds the doubt of values not stated to what makes a step uncertain.
-func (b *Boat) withUnstated(all []Uncertain, term, key, of string) []Uncertain {
-	sd := b.unstated(of)
+// WithUnstated adds the doubt of values not stated to what makes a step uncertain.
+func (b *Boat) WithUnstated(all []Uncertain, term, key, of string) []Uncertain {
+	sd := b.Unstated(of)
 	if sd == 0 {
 		return all
 	}

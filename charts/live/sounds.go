@@ -6,6 +6,7 @@ import (
 	"hushwake/charts/player"
 	session "hushwake/path/live"
 	"hushwake/path/report"
+	"hushwake/path/report/listen"
 )
 
 // sounds are the layouts as they are heard at a place, of the text with a stamp.
@@ -19,7 +20,7 @@ func (d *Desk) workSounds() []session.Slip {
 	if v.w == nil || !v.Fresh() || v.Figures.Form != session.Full {
 		return []session.Slip{{Message: "the text has no full figures to render sounds from", Hint: "mend what is wrong in it first"}}
 	}
-	all, err := report.ForPage(v.w)
+	all, err := listen.ForPage(v.w)
 	if err == nil {
 		err = player.Check(all)
 	}

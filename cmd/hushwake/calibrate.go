@@ -11,7 +11,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/boatfile/publish"
-	"hushwake/path/report"
+	"hushwake/path/report/onboard"
 	"hushwake/path/study/draws"
 )
 
@@ -54,15 +54,15 @@ func (o *calibrateOptions) run(file string) error {
 	return o.print(k)
 }
 
-func (o *calibrateOptions) calibrated(b *path.Boat) (*report.Calibrated, error) {
+func (o *calibrateOptions) calibrated(b *path.Boat) (*onboard.Calibrated, error) {
 	if len(b.Readings) == 0 {
-		return report.NewCalibrated(b, nil)
+		return onboard.NewCalibrated(b, nil)
 	}
 	known, err := o.know(b, o.draws)
 	if err != nil {
 		return nil, err
 	}
-	return report.NewCalibrated(b, known)
+	return onboard.NewCalibrated(b, known)
 }
 
 // writeRecord shows what the case will hold, then writes it.

@@ -9,6 +9,7 @@ import (
 	"hushwake/charts"
 	"hushwake/path/report"
 	"hushwake/path/report/form"
+	"hushwake/path/report/listen"
 	"hushwake/path/report/pictures"
 )
 
@@ -80,7 +81,7 @@ func (o *compareOptions) writeReport(w *report.Comparison) error {
 	}
 	data, err := w.Page(o.inUnits())
 	if err == nil && o.soundDir != "" {
-		data.Sounds, err = report.ForPage(w)
+		data.Sounds, err = listen.ForPage(w)
 	}
 	if err != nil {
 		return err

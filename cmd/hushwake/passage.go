@@ -3,7 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
-	"hushwake/path/report"
+	"hushwake/path/report/voyage"
 	"hushwake/path/study/draws"
 )
 
@@ -35,7 +35,7 @@ func (o *passageOptions) run(file string) error {
 	if err != nil {
 		return err
 	}
-	w, err := report.NewVoyages(known, layouts)
+	w, err := voyage.NewVoyages(known, layouts)
 	if err != nil {
 		return err
 	}

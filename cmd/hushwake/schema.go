@@ -11,8 +11,10 @@ import (
 
 	"hushwake/path/report"
 	"hushwake/path/report/form"
+	"hushwake/path/report/onboard"
 	"hushwake/path/report/parts"
 	"hushwake/path/report/proof"
+	"hushwake/path/report/voyage"
 )
 
 // schemaVersion grows when a key of any document changes its meaning or goes.
@@ -37,10 +39,10 @@ var documents = []named{
 	{"size-enclosure", reflect.TypeFor[parts.BoxSize]()},
 	{"choose", reflect.TypeFor[parts.Choice]()},
 	{"sweep", reflect.TypeFor[parts.Sweep]()},
-	{"passage", reflect.TypeFor[report.Passages]()},
+	{"passage", reflect.TypeFor[voyage.Passages]()},
 	{"enquiry", reflect.TypeFor[enquiryDocument]()},
-	{"survey", reflect.TypeFor[report.Survey]()},
-	{"calibrate", reflect.TypeFor[report.Calibrate]()},
+	{"survey", reflect.TypeFor[onboard.Survey]()},
+	{"calibrate", reflect.TypeFor[onboard.Calibrate]()},
 	{"verify", reflect.TypeFor[proof.Verify]()},
 	{"verify-measured", reflect.TypeFor[proof.Measured]()},
 	{"help", reflect.TypeFor[parts.HelpTable]()},

@@ -9,6 +9,7 @@ import (
 
 	"hushwake/path/recording/audio"
 	"hushwake/path/report"
+	"hushwake/path/report/listen"
 )
 
 // readMe tells what each sound is.
@@ -20,7 +21,7 @@ func (o *compareOptions) writeSounds(w *report.Comparison) error {
 	if o.soundDir == "" {
 		return nil
 	}
-	s, err := report.ForFiles(w)
+	s, err := listen.ForFiles(w)
 	if err != nil {
 		return failed("%w", err)
 	}
@@ -47,7 +48,7 @@ func (o *compareOptions) writeSounds(w *report.Comparison) error {
 }
 
 // roomFor tells whether a file of the sounds' names is there already.
-func (o *compareOptions) roomFor(s *report.Sounds) error {
+func (o *compareOptions) roomFor(s *listen.Sounds) error {
 	if o.force {
 		return nil
 	}

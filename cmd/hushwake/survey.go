@@ -3,7 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
-	"hushwake/path/report"
+	"hushwake/path/report/onboard"
 	"hushwake/path/study/draws"
 )
 
@@ -40,7 +40,7 @@ func (o *surveyOptions) run(file string) error {
 		return err
 	}
 	o.warn(w.Warnings(o.inUnits()))
-	s, err := report.NewSurveyed(w, l)
+	s, err := onboard.NewSurveyed(w, l)
 	if err != nil {
 		return err
 	}

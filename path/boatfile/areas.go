@@ -6,6 +6,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile/quantity"
+	"hushwake/path/boatfile/usual"
 )
 
 // A wall of which nobody says how large it is fills what is left of its face where it is lighter than what is usual there, else
@@ -45,7 +46,7 @@ func (r *reader) areaOf(b *path.Boat, l *path.Layout, p *path.Partition, g *path
 	why := "the smallest wall of the smaller space"
 	if p.Area = defaultArea(findSpace(l.Spaces, p.Between[0]), findSpace(l.Spaces, p.Between[1])); g != nil {
 		share, words := 1.0, "all"
-		if w, _ := usualFor(b, g.Kind); heard(b.Materials, p.BuildUp, 1, p.OpenArea/g.Area) > heard(b.Materials, w.buildUp, 1, 0) {
+		if w, _ := usual.For(b, g.Kind); usual.MeanLoss(b.Materials, p.BuildUp, 1, p.OpenArea/g.Area) > usual.MeanLoss(b.Materials, w.BuildUp, 1, 0) {
 			share, words = heavierFills, "half"
 		}
 		p.Area = math.Max(p.OpenArea, share*g.Area/sharing[g])

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/usual"
 )
 
 func areaOf(b *path.Boat, name string) (area float64) {
@@ -90,8 +91,8 @@ func TestPriorsOfWhatIsNotStated(t *testing.T) {
 	assert.Equal(t, [3]float64{2, 1, 1.2}, leastRoom)
 	assert.Equal(t, [3]float64{0.4, 0.4, 1}, leastSpace)
 	// by hand: 0.2 mm of 1 m in the middle; 4 mm all round a door of 0.6 m by 1.6 m are 1.8 % of it
-	assert.InDelta(t, 4.4*0.004/(0.6*1.6), crackMost, 0.001)
-	assert.InDelta(t, 10*1.9542/1.2816, crackUsual.SD, 0.01, "10 lg(0.018/0.0002) by the 90th percentile of the normal curve")
+	assert.InDelta(t, 4.4*0.004/(0.6*1.6), usual.CrackMost, 0.001)
+	assert.InDelta(t, 10*1.9542/1.2816, usual.Crack.SD, 0.01, "10 lg(0.018/0.0002) by the 90th percentile of the normal curve")
 }
 
 // What looks inboard is a bulkhead, not the hull's side, and a hull that is not stated is none of the walls that are.

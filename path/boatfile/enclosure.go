@@ -90,16 +90,6 @@ func (r *reader) ownAir(o *decode.Object, e *path.Enclosure) {
 	}
 }
 
-// mouthAt reads where the mouth of an opening or a pipe lies and looks.
-func (r *reader) mouthAt(o *decode.Object, op *path.Opening) {
-	op.To = o.Text("to")
-	op.At, op.AtStated = r.Vector(o.Get("at"), o.Path+" at", decode.AnyValue)
-	op.Facing = o.Word("facing", Facings...)
-	if op.Role != "leak" {
-		r.mouth(o.Path, op)
-	}
-}
-
 // door reads {seal_length, gap}.
 func (r *reader) door(o *decode.Object) *path.Door {
 	n := o.Get("door")
@@ -184,47 +174,6 @@ func splitLining(text string) (string, float64) {
 	return text, 0
 }
 
-func (r *reader) opening(n *decode.Node, what string, box [3]float64) path.Opening {
-	o := r.Object(n, what)
-	op := path.Opening{Role: o.Word("role", "inlet", "outlet", "leak")}
-	if op.Role == "" && !o.Has("role") {
-		op.Role = "inlet"
-		r.Assume(what+" role", "inlet", practice, 0)
-	}
-	allowed := decode.Positive
-	if op.Role == "leak" {
-		allowed = decode.NotNegative // none at all, instead of the leak that is assumed
-	}
-	op.Area, _ = o.Value("area", allowed, quantity.Area)
-	if !o.Has("area") {
-		op.Area = usualHole
-		r.Assume(what+" area", "100 cm2", practice, 5)
-	}
-	if largest := max(box[0]*box[1], box[0]*box[2], box[1]*box[2]); op.Area > largest {
-		r.Wrong(o.Get("area"), "", "%s: the opening is larger than the largest face of the box, %s", what, quantity.Format(largest, quantity.Area, quantity.Metric))
-	}
-	if d := o.Get("lined_duct"); d != nil && !d.None() {
-		op.Duct = r.linedDuct(d, what+".lined_duct", op.Area, box)
-	}
-	r.mouthAt(o, &op)
-	o.Done()
-	return op
-}
-
-// mouth lists what is taken where a mouth does not say where it lies.
-func (r *reader) mouth(what string, op *path.Opening) {
-	switch {
-	case op.To == "" && !op.AtStated && op.Role == "air pipe":
-		r.Assume(what+" to", "the space that the box stands in, by the engine", practice, 5)
-	case op.To == "" && !op.AtStated:
-		r.Assume(what+" to", "its sound into the space round the box, its air as from outdoors", practice, 5)
-	case op.To == "":
-		r.Assume(what+" to", "the space that the box stands in", practice, 5)
-	case !op.AtStated:
-		r.Assume(what+" at", "somewhere by the engine, +-2 m", "judgement", 5)
-	}
-}
-
 // checkBoxes checks the spaces that openings lead to.
 func (r *reader) checkBoxes(o *decode.Object, l *path.Layout, spaces []string) {
 	for _, x := range l.Enclosures {
@@ -241,31 +190,4 @@ func (r *reader) checkBoxes(o *decode.Object, l *path.Layout, spaces []string) {
 			r.known(r.changedNode(o, l, "enclosures", x.Name, "own_air_pipe"), fmt.Sprintf("enclosures.%s.own_air_pipe to", x.Name), to, spaces)
 		}
 	}
-}
-
-func (r *reader) linedDuct(n *decode.Node, what string, area float64, box [3]float64) *path.LinedDuct {
-	o := r.Object(n, what)
-	d := &path.LinedDuct{Length: o.OrAssume("length", quantity.Length, decode.Positive, 0.5, practice, 3)}
-	if s := r.Lengths(o.Get("size"), what+" size", 2, 2, decode.Positive); s != nil {
-		d.Size = [2]float64{s[0], s[1]}
-		r.ductFits(o.Get("size"), what, d.Size, area, box)
-	} else if !o.Has("size") {
-		side := max(math.Sqrt(math.Max(area, 0)), 0.05)
-		d.Size = [2]float64{side, side}
-		r.Assume(what+" size", quantity.Format(side, quantity.Length, quantity.Metric)+" square", "the area of its opening", 2)
-	}
-	text := r.liningOf(o, "lining")
-	if text == "" {
-		text = "25 mm foam"
-		if !o.Has("lining") {
-			r.Assume(what+" lining", text, practice, 3)
-		}
-	}
-	if text != "bare" {
-		d.Lining, d.Thickness = splitLining(text)
-	}
-	d.Bends, _ = r.Whole(o.Get("bends"), what+" bends", 0, 20)
-	d.Measured = r.Bands(o.Get("insertion_loss"), what+".insertion_loss")
-	o.Done()
-	return d
 }

@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"hushwake/path"
+	"hushwake/path/scene"
 	"hushwake/source"
 )
 
@@ -86,7 +86,7 @@ func TestHolesUnknown(t *testing.T) {
 		for _, hole := range l.Enclosures[0].Openings {
 			assert.InDelta(t, 0.01, hole.Area, 1e-12, text)
 		}
-		p, err := path.Predict(b, l)
+		p, err := scene.Predict(b, l)
 		require.NoError(t, err)
 		assert.Equal(t, want.code, p.Exhausts[0].Box.Air.Verdicts[0].Code, text)
 		assert.Equal(t, want.code == "unknown", slices.ContainsFunc(b.Assumptions, func(a source.Assumption) bool {

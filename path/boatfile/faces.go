@@ -7,7 +7,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
-	"hushwake/path/panel"
+	"hushwake/path/boatfile/usual"
 )
 
 // faces reads what the sides of a space are made of: a build-up, or none where a side is open.
@@ -52,7 +52,7 @@ func (r *reader) closeSpaces(b *path.Boat, l *path.Layout) {
 			l.Partitions = append(l.Partitions, r.usualFace(b, l, &gaps[i]))
 		}
 	}
-	l.Partitions = append(l.Partitions, cracks(l.Partitions)...)
+	l.Partitions = append(l.Partitions, usual.Cracks(l.Partitions)...)
 	r.unusedFaces(l, used)
 }
 
@@ -89,14 +89,11 @@ func wallOf(g *path.Gap) path.Partition {
 	return p
 }
 
-// holed stands for what an open side is made of: nothing of it is left.
-var holed = panel.BuildUp{{Text: "nothing", Material: "air", Thickness: 0.01}}
-
 func (r *reader) statedFace(l *path.Layout, of string, g *path.Gap, f path.Face) path.Partition {
 	p := wallOf(g)
 	p.Name += " face" // a partition may be called as the side is
 	if p.BuildUp = f.BuildUp; f.Open {
-		p.BuildUp, p.OpenArea = holed, p.Area
+		p.BuildUp, p.OpenArea = usual.Holed, p.Area
 		return p
 	}
 	if p.Cracks = cracksIn(l, g); p.Cracks {
@@ -116,11 +113,11 @@ func cracksIn(l *path.Layout, g *path.Gap) bool {
 
 // usualFace is the wall of a face that nobody stated.
 func (r *reader) usualFace(b *path.Boat, l *path.Layout, g *path.Gap) path.Partition {
-	w, hull := usualFor(b, g.Kind)
-	p, usual := wallOf(g), w.usual
+	w, hull := usual.For(b, g.Kind)
+	p, usual := wallOf(g), w.Usual
 	p.Name += ", not stated"
-	p.BuildUp, p.Usual, p.Cracks = w.buildUp, &usual, cracksIn(l, g)
-	r.Assume("spaces."+g.Space+".faces."+g.Side.Name, fmt.Sprintf("%s to %s, not stated: %s (%s, %s)", quantity.Format(g.Area, quantity.Area, quantity.Metric), g.Beyond, w.text, g.Kind, hull),
+	p.BuildUp, p.Usual, p.Cracks = w.BuildUp, &usual, cracksIn(l, g)
+	r.Assume("spaces."+g.Space+".faces."+g.Side.Name, fmt.Sprintf("%s to %s, not stated: %s (%s, %s)", quantity.Format(g.Area, quantity.Area, quantity.Metric), g.Beyond, w.Text, g.Kind, hull),
 		usual.Mark+": "+usual.Source+"; write none if it is open", usual.SD)
 	return p
 }
@@ -149,4 +146,21 @@ func (r *reader) overstated(at *decode.Node, l *path.Layout, p *path.Partition) 
 	case p.Area > 1.1*has && (p.Between[0] == path.Outside || p.Between[1] == path.Outside):
 		r.Assume("partitions."+p.Name+" area", fmt.Sprintf("%s, of which the %s has %s: the rest is taken as of the walls beside it", quantity.Format(p.Area, quantity.Area, quantity.Metric), face, quantity.Format(has, quantity.Area, quantity.Metric)), "as stated", 0)
 	}
+}
+
+// beyondUsual lists the partitions that let through more than the lightest usual wall: left out, they would be taken for less.
+func (r *reader) beyondUsual(b *path.Boat, l *path.Layout) {
+	for i := range l.Partitions {
+		p := &l.Partitions[i]
+		if loss := usual.MeanLoss(b.Materials, p.BuildUp, p.Area, p.OpenArea); p.Area > 0 && loss < usual.Lightest() {
+			r.Assume("partitions."+p.Name+" lets through", fmt.Sprintf("more than any usual wall: %.0f dB are kept out, of the lightest usual one %.0f dB (mean of 125 Hz to 2 kHz)", loss, usual.Lightest()),
+				"as stated; left out, it would be taken for less", 0)
+		}
+	}
+}
+
+// cracked lists that the open area of a wall is not stated; its doubt comes with the cracks.
+func (r *reader) cracked(of string) {
+	r.Assume(of+" open_area", "cracks: "+usual.CrackText,
+		"judgement: as a door with 4 mm all round at worst, which keeps out 17 dB; the doubt goes upward", 3)
 }

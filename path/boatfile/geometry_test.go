@@ -142,30 +142,6 @@ func TestUnsizedSpace(t *testing.T) {
 	assert.InDelta(t, leastRoom[0]*math.Sqrt(25/skin), grown[0], 1e-9)
 }
 
-// Every kind of wall has a row for every hull, no heavier where the hull is not stated.
-func TestUsualWalls(t *testing.T) {
-	rows, err := usualWalls()
-	require.NoError(t, err)
-	m := newReader(nil).Materials
-	for _, kind := range path.Kinds {
-		mean := func(w usualWall) (sum float64) { // 125 Hz to 2 kHz
-			r := m.TransmissionLoss(w.buildUp)
-			for _, v := range r.Bands[2:7] {
-				sum += v / 5
-			}
-			return sum
-		}
-		least := mean(rows[[2]string{"unstated", kind}])
-		for _, hull := range []string{"steel", "aluminium", "grp", "wood", "unstated"} {
-			w, ok := rows[[2]string{hull, kind}]
-			require.True(t, ok, "%s of %s", kind, hull)
-			assert.GreaterOrEqual(t, w.usual.SD, 6.0)
-			assert.GreaterOrEqual(t, mean(w), least-0.1, "%s of %s", kind, hull)
-		}
-	}
-	require.Len(t, rows, 5*len(path.Kinds))
-}
-
 // Where the place of the engine is not stated the outlet is measured from what is taken for it, less how far off that may be.
 func TestOutletFarFromAnEngineOfNoPlace(t *testing.T) {
 	const engine, room, seat = ", at: [2.5 m, 0 m, 0.3 m]", "at: [1.0 m, -1.3 m, -0.4 m], ", "in: wheelhouse, at: [3.0 m, 0 m, 2.4 m]"

@@ -14,6 +14,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/lines"
+	"hushwake/path/scene"
 	"hushwake/silencer"
 	"hushwake/source"
 	"hushwake/testdata"
@@ -49,7 +50,7 @@ func TestDemosAndStarters(t *testing.T) {
 		assert.Contains(t, string(text), "invention", "a demo says that its data are invented")
 		assert.GreaterOrEqual(t, len(b.Layouts), 5)
 		assert.NotEmpty(t, b.Readings)
-		session := path.NewSession(b)
+		session := scene.NewSession(b)
 		for _, l := range b.Layouts {
 			assert.Len(t, l.Exhausts, len(l.Engines), l.Name)
 			p, err := session.Predict(l, path.Routes)

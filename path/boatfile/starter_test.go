@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"hushwake/path"
+	"hushwake/path/scene"
 )
 
 // Every starter loads, is short enough to be read and changed by hand, and uses the short ways of the file.
@@ -46,7 +46,7 @@ func TestOwnStarterAsksSixQuestions(t *testing.T) {
 	assert.GreaterOrEqual(t, strings.Count(string(text), "unknown"), 20)
 	assert.Greater(t, len(b.Assumptions), 20)
 	for _, l := range b.Layouts {
-		p, err := path.Predict(b, l)
+		p, err := scene.Predict(b, l)
 		require.NoError(t, err, l.Name)
 		assert.False(t, p.Refused, l.Name)
 	}

@@ -1,35 +1,13 @@
 package boatfile
 
 import (
-	"fmt"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 
 	"hushwake/path"
 )
-
-// The usual walls and their doubts as they were judged, in the order of path.Kinds: hull, deck, house, bulkhead, joinery, sole, trunk.
-func TestUsualWallsAsJudged(t *testing.T) {
-	rows, err := usualWalls()
-	require.NoError(t, err)
-	for hull, want := range map[string]string{
-		"steel":     "5 mm steel ±6; 3 mm steel ±6; 3 mm aluminium ±6; 12 mm plywood ±8; 12 mm plywood ±8; 15 mm plywood ±8; 3 mm GRP ±8",
-		"aluminium": "5 mm aluminium ±6; 4 mm aluminium ±6; 3 mm aluminium ±6; 12 mm plywood ±8; 12 mm plywood ±8; 15 mm plywood ±8; 3 mm GRP ±8",
-		"grp":       "6 mm GRP ±6; 12 mm plywood ±6; 5 mm GRP ±6; 12 mm plywood ±8; 12 mm plywood ±8; 15 mm plywood ±8; 3 mm GRP ±8",
-		"wood":      "20 mm timber ±6; 15 mm plywood ±6; 12 mm plywood ±6; 12 mm plywood ±8; 12 mm plywood ±8; 15 mm plywood ±8; 3 mm GRP ±8",
-		"unstated":  "20 mm timber ±8; 12 mm plywood ±8; 12 mm plywood ±8; 12 mm plywood ±8; 12 mm plywood ±8; 12 mm plywood ±8; 3 mm GRP ±8",
-	} {
-		var said []string
-		for _, kind := range path.Kinds {
-			w := rows[[2]string{hull, kind}]
-			said = append(said, fmt.Sprintf("%s ±%g", w.text, w.usual.SD))
-		}
-		assert.Equal(t, want, strings.Join(said, "; "), hull)
-	}
-}
 
 // crackAreas are the ways beside the walls by the wall that they are called after, m2.
 func crackAreas(t *testing.T, b *path.Boat) map[string]float64 {

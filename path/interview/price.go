@@ -8,6 +8,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/scene"
 	"hushwake/source"
 )
 
@@ -168,7 +169,7 @@ func quick(text []byte) (path.Prediction, *path.Boat, error) {
 	if len(b.Layouts) == 0 || len(b.Listeners) == 0 {
 		return path.Prediction{}, nil, fmt.Errorf("nobody listens in this file\nhint: name a listener and a layout")
 	}
-	p, err := path.NewSession(b).Predict(b.Layouts[0], path.Fast)
+	p, err := scene.NewSession(b).Predict(b.Layouts[0], path.Fast)
 	return p, b, err
 }
 

@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/interview"
+	"hushwake/path/scene"
 )
 
 // listed are the rows of the check that belong to the answer of a question, by the beginning of their field.
@@ -34,7 +34,7 @@ func TestThePriceIsTheChecksOwn(t *testing.T) {
 		}
 		b, err := boatfile.Load("boat.yaml", v.Text())
 		require.NoError(t, err)
-		made, err := path.Predict(b, b.Layouts[0])
+		made, err := scene.Predict(b, b.Layouts[0])
 		require.NoError(t, err)
 		found := 0.0
 		for _, a := range append(b.Assumptions, made.Assumptions...) {
@@ -56,7 +56,7 @@ func TestThePriceOfAGuessIsPredicted(t *testing.T) {
 		require.NoError(t, v.Answer("power", power))
 		b, err := boatfile.Load("boat.yaml", v.Text())
 		require.NoError(t, err)
-		p, err := path.Predict(b, b.Layouts[0])
+		p, err := scene.Predict(b, b.Layouts[0])
 		require.NoError(t, err)
 		return p.Listeners[0].DBA()
 	}

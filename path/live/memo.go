@@ -7,6 +7,7 @@ import (
 	"sync"
 
 	"hushwake/path"
+	"hushwake/path/scene"
 	"hushwake/path/study/readings"
 	"hushwake/source"
 )
@@ -19,7 +20,7 @@ const maxHeld = 48
 type memo struct {
 	sync.Mutex
 	context path.Boat // of what is held: no layouts, readings or words
-	session *path.Session
+	session *scene.Session
 	boat    *path.Boat          // that the context was last compared with
 	priced  []source.Assumption // of the session's boat
 	last    []*path.Layout      // of the text before
@@ -109,7 +110,7 @@ func sameLayout(a, b *path.Layout) bool {
 }
 
 // Session is that of before as long as nothing but layouts, readings and words changed.
-func (m *memo) Session(b *path.Boat) *path.Session {
+func (m *memo) Session(b *path.Boat) *scene.Session {
 	m.Lock()
 	defer m.Unlock()
 	if b == m.boat {
@@ -121,7 +122,7 @@ func (m *memo) Session(b *path.Boat) *path.Session {
 		m.context, m.held, m.session = c, nil, nil
 	}
 	if m.session == nil || !reflect.DeepEqual(all, m.priced) {
-		m.session, m.priced = path.NewSession(b), all
+		m.session, m.priced = scene.NewSession(b), all
 	}
 	return m.session
 }

@@ -61,14 +61,14 @@ func (w Brief) Warnings(u form.Units) []string {
 func (w Brief) take() int {
 	i := slices.Index(w.layoutNames(), w.advise().Layout)
 	if i < 0 {
-		i = w.order(w.Listener)[0]
+		i = w.Order(w.Listener)[0]
 	}
 	return i
 }
 
 // shown are the layouts of the table in its order, with that of the advice and that of today among them.
 func (w Brief) shown() []int {
-	all := w.order(w.Listener)
+	all := w.Order(w.Listener)
 	if len(all) <= briefLayouts {
 		return all
 	}

@@ -66,7 +66,7 @@ func Errors(problems []decode.Problem) Check {
 // Document is a check without errors.
 func (c Checked) Document() any {
 	d := Errors(nil)
-	d.Warnings, d.Assumptions = form.List(c.warnings()), c.assumptions()
+	d.Warnings, d.Assumptions = form.List(c.Warned()), c.assumptions()
 	for _, f := range append(c.refusals(form.Units{}), c.cautions(allNames, form.Units{})...) {
 		d.Cautions = append(d.Cautions, CheckCaution{f.Code, f.Severity, f.Text, f.Action, f.Source, f.where, f.Refuse})
 	}
@@ -76,7 +76,7 @@ func (c Checked) Document() any {
 // Sheet has a row for each warning, assumption and caution.
 func (c Checked) Sheet() form.Sheet {
 	out := form.Sheet{{"sort", "code", "severity", "text", "action", "source", "plus_minus_db"}}
-	for _, t := range c.warnings() {
+	for _, t := range c.Warned() {
 		out.Add("warning", "", "", t, "", "", "")
 	}
 	for _, a := range c.assumptions() {

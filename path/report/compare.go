@@ -50,11 +50,11 @@ type Tradeoff struct {
 func (w *Comparison) Document() any {
 	d := Compare{
 		Version: form.Version, Boat: w.Boat.Text, Units: "SI, as named in each key", Seed: w.Spread.Draws.Seed, Draws: w.Spread.Draws.N,
-		ReadingsUsed: w.Known.Used(), Advice: w.adviceDoc(), BandsHz: form.BandsHz(), Layouts: w.layouts(), Floor: form.Each(passage.Floors(w.Predictions), newFloor), Beats: form.Each(passage.Beats(w.Predictions), newBeat), Ranking: map[string][]Ranked{},
-		Tradeoff: []Tradeoff{}, Assumptions: w.assumptions(), Warnings: form.List(w.warnings()),
+		ReadingsUsed: w.Known.Used(), Advice: w.adviceDoc(), BandsHz: form.BandsHz(), Layouts: w.Layouts(), Floor: form.Each(passage.Floors(w.Predictions), NewFloor), Beats: form.Each(passage.Beats(w.Predictions), NewBeat), Ranking: map[string][]Ranked{},
+		Tradeoff: []Tradeoff{}, Assumptions: w.assumptions(), Warnings: form.List(w.Warned()),
 	}
 	for j, l := range w.Boat.Listeners {
-		for _, i := range w.order(j) {
+		for _, i := range w.Order(j) {
 			if w.Asked(i) {
 				continue // not ranked
 			}
@@ -80,9 +80,9 @@ func (w *Comparison) tradedLevel(t advice.Tradeoff) form.Number {
 	return form.Level(t.Level)
 }
 
-// layouts are the layouts with what is known of them after the readings.
-func (w *Comparison) layouts() []Layout {
-	out := layoutsOf(w.Predictions, w.Spread)
+// Layouts are the layouts with what is known of them after the readings.
+func (w *Comparison) Layouts() []Layout {
+	out := LayoutsOf(w.Predictions, w.Spread)
 	for i := range out {
 		out[i].Verdict = w.Verdict(i)
 		if w.Asked(i) {
@@ -92,7 +92,7 @@ func (w *Comparison) layouts() []Layout {
 			e := w.ear(i, j)
 			out[i].Listeners[j].Ear = &e
 			if w.Known.Used() > 0 {
-				out[i].Listeners[j].UncorrectedDBA = form.Level(w.uncorrected().Layouts[i].Listeners[j].Level)
+				out[i].Listeners[j].UncorrectedDBA = form.Level(w.Uncorrected().Layouts[i].Listeners[j].Level)
 			}
 		}
 	}
@@ -103,7 +103,7 @@ func (w *Comparison) layouts() []Layout {
 func (w *Comparison) Sheet() form.Sheet {
 	out := form.Sheet{{"layout", "listener", "level_dba", "low_dba", "high_dba", "rated_back_pressure_kpa", "limit_kpa", "refused", "price"}}
 	for j, l := range w.Boat.Listeners {
-		for _, i := range w.order(j) {
+		for _, i := range w.Order(j) {
 			p, h := &w.Predictions[i], w.Spread.Layouts[i].Listeners[j]
 			var bp, limit *float64
 			if e := w.worstExhaust(i); e >= 0 {

@@ -43,18 +43,18 @@ func (w *Comparison) Text(u form.Units) *form.Text {
 	w.sayHelps(t, u)
 	w.sayMeaning(t, u)
 	w.sayEars(t)
-	t.Blocks = append(t.Blocks, floorText(passage.Floors(w.Predictions), passage.Beats(w.Predictions)).Blocks...)
+	t.Blocks = append(t.Blocks, FloorText(passage.Floors(w.Predictions), passage.Beats(w.Predictions)).Blocks...)
 	w.sayOffers(t, u)
 	w.sayRefusals(t, u)
 	w.sayCautions(t, u)
 	t.Blank()
-	t.Say("", closing)
+	t.Say("", Closing)
 	return t
 }
 
 // sayMeaning says what the level of the first layout means at each place.
 func (w *Comparison) sayMeaning(t *form.Text, u form.Units) {
-	first := w.order(w.Listener)[0]
+	first := w.Order(w.Listener)[0]
 	for i, p := range w.Predictions {
 		if p.Layout.Name == w.advise().Layout {
 			first = i
@@ -71,15 +71,15 @@ func (w *Comparison) sayMeaning(t *form.Text, u form.Units) {
 	}
 }
 
-// closing is said under every answer.
-const closing = "Checked against closed forms, finite elements, published tables and worked examples ('hushwake verify'); " +
+// Closing is said under every answer.
+const Closing = "Checked against closed forms, finite elements, published tables and worked examples ('hushwake verify'); " +
 	"not checked against any boat measured before and after. The engine maker's limit, local codes and licensed " +
 	"practice come before this estimate."
 
 // levelTable has the layouts as rows in the order of the level at the chosen listener.
 func (w *Comparison) levelTable(u form.Units) *form.Table {
 	t := form.NewTable("layout", ">dB(A)", ">back pressure", "verdict", "what is loudest there", ">price")
-	for _, i := range w.order(w.Listener) {
+	for _, i := range w.Order(w.Listener) {
 		p := &w.Predictions[i]
 		t.Add(p.Layout.Name, w.levelCell(i, w.Listener), w.pressures(i, u), w.verdict(i),
 			rules(&p.Listeners[w.Listener]), priceFrom(w.Boat, p.Layout.Price, p.Layout.Unpriced))
@@ -97,7 +97,7 @@ func (w *Comparison) placesTable() *form.Table {
 		}
 		t.Column(head, true)
 	}
-	for _, i := range w.order(w.Listener) {
+	for _, i := range w.Order(w.Listener) {
 		row := []string{w.Predictions[i].Layout.Name}
 		for j := range w.Boat.Listeners {
 			row = append(row, w.levelCell(i, j))

@@ -19,7 +19,7 @@ type Comparison struct {
 	Boat        *path.Boat
 	Known       *readings.Known
 	Predictions []path.Prediction // at the middle of the draws
-	model       *draws.Model
+	Model       *draws.Model
 	Spread      draws.Spread
 	before      *draws.Spread // see uncorrected
 	sample      draws.Sample
@@ -28,7 +28,7 @@ type Comparison struct {
 	Listener    int                 // the one that tables are ordered by
 	front       []advice.Tradeoff   // see fronts
 	help        *helped             // see helps
-	ears        func() [][]path.Ear // of each layout at each place, worked out once
+	Ears        func() [][]path.Ear // of each layout at each place, worked out once
 }
 
 // Know works out what is known of a boat: all its layouts at all its places, after the readings of its file.
@@ -54,20 +54,20 @@ func NewComparison(b *path.Boat, layouts []*path.Layout, listener int, known *re
 		return nil, err
 	}
 	for i := range w.Predictions {
-		w.model.Layouts[i].Refused = w.Predictions[i].Refused || w.Asked(i)
+		w.Model.Layouts[i].Refused = w.Predictions[i].Refused || w.Asked(i)
 	}
-	w.Spread = w.model.SpreadOf(w.sample)
+	w.Spread = w.Model.SpreadOf(w.sample)
 	w.spanAsked()
-	w.ears = sync.OnceValue(w.hear)
+	w.Ears = sync.OnceValue(w.hear)
 	return w, nil
 }
 
-// uncorrected is the spread without the readings, worked out once.
-func (w *Comparison) uncorrected() draws.Spread {
+// Uncorrected is the spread without the readings, worked out once.
+func (w *Comparison) Uncorrected() draws.Spread {
 	if w.before == nil {
 		s := w.Spread
 		if w.Known.Draws.Moved {
-			s = w.model.Spread(w.Known.Before)
+			s = w.Model.Spread(w.Known.Before)
 		}
 		w.before = &s
 	}
@@ -91,7 +91,7 @@ func (w *Comparison) narrow(layouts []*path.Layout) (err error) {
 		seats = append(seats, slices.IndexFunc(w.Known.Boat.Listeners, func(k path.Listener) bool { return k.Name == l.Name }))
 	}
 	w.sample = w.Known.Sample.Only(at, seats)
-	w.model, err = draws.NewModel(central)
+	w.Model, err = draws.NewModel(central)
 	return err
 }
 
@@ -125,8 +125,8 @@ func NoListeners(b *path.Boat) error {
 // Seat is the name of the listener that tables are ordered by.
 func (w *Comparison) Seat() string { return w.Boat.Listeners[w.Listener].Name }
 
-// order gives the layouts by level at a listener, refused ones last.
-func (w *Comparison) order(listener int) []int {
+// Order gives the layouts by level at a listener, refused ones last.
+func (w *Comparison) Order(listener int) []int {
 	place := map[string]int{}
 	for i, p := range w.Predictions {
 		place[p.Layout.Name] = i
@@ -203,7 +203,7 @@ func (w *Comparison) answer() []string {
 	r := all[w.Listener]
 	var terms []draws.Share
 	if len(r.Rows) > 0 {
-		terms = w.model.MattersIn(w.Known.Draws, r.Rows[0].Layout, r.Listener)
+		terms = w.Model.MattersIn(w.Known.Draws, r.Rows[0].Layout, r.Listener)
 	}
 	out := slices.DeleteFunc(advice.Answer(w.advise(), r, terms, w.read(r.Listener)), func(s string) bool { return s == "" })
 	return append(out, "To the ear 3 dB is barely a difference; 10 dB less is about half as loud.")

@@ -35,7 +35,7 @@ func (w *Comparison) ear(layout, seat int) Ear {
 	if math.IsNaN(level) {
 		return Ear{}
 	}
-	own := w.ears()[layout][seat]
+	own := w.Ears()[layout][seat]
 	e := Ear{Tone: parts.NewTone(own.Tone)}
 	if own.Unrated == nil {
 		e.Sone, e.Phon = form.Num(math.Round(1e3*own.Sone)/1e3), form.Level(loudness.Phon(own.Sone))
@@ -44,7 +44,7 @@ func (w *Comparison) ear(layout, seat int) Ear {
 	if of := w.beside(seat); of >= 0 && of != layout {
 		e.Of = w.Predictions[of].Layout.Name
 		e.Rule = form.Num(math.Pow(2, (level-w.Spread.Layouts[of].Listeners[seat].Level)/10))
-		if other := w.ears()[of][seat]; own.Unrated == nil && other.Unrated == nil && other.Sone > 0 {
+		if other := w.Ears()[of][seat]; own.Unrated == nil && other.Unrated == nil && other.Sone > 0 {
 			e.Times = form.Num(own.Sone / other.Sone)
 		}
 	}
@@ -103,7 +103,7 @@ func (w *Comparison) sayEars(t *form.Text) {
 		}
 		table.Column(head, false)
 	}
-	for _, i := range w.order(w.Listener) {
+	for _, i := range w.Order(w.Listener) {
 		row := []string{w.Predictions[i].Layout.Name}
 		for j := range w.Boat.Listeners {
 			row = append(row, earCell(w.ear(i, j)))
@@ -170,7 +170,7 @@ func (w *Comparison) earChanges(taken int) string {
 	if own.Tone == nil {
 		return ""
 	}
-	for _, i := range w.order(w.Listener) {
+	for _, i := range w.Order(w.Listener) {
 		l := w.Spread.Layouts[i].Listeners[w.Listener].Level
 		if i == taken || w.Predictions[i].Refused || math.IsNaN(l) || !(math.Abs(l-level) < alike) {
 			continue

@@ -6,6 +6,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
+	"hushwake/path/scene"
 	"hushwake/path/study/readings"
 	"hushwake/source"
 	"hushwake/source/published"
@@ -72,7 +73,7 @@ func thin(s path.Step) bool {
 type Explained struct {
 	prediction path.Prediction
 	heard      *path.Heard
-	borne      []path.StructureBorne
+	borne      []scene.StructureBorne
 	boat       *path.Boat
 	all        bool // the steps of every route are shown
 }
@@ -82,7 +83,7 @@ func NewExplained(k *readings.Known, l *path.Layout, listener int, all bool) (*E
 	e := &Explained{boat: k.Boat, all: all, prediction: *k.At(l.Name)}
 	e.heard = &e.prediction.Listeners[listener]
 	var err error
-	e.borne, err = path.StructureAt(k.Boat, &e.prediction, e.heard)
+	e.borne, err = scene.StructureAt(k.Boat, &e.prediction, e.heard)
 	return e, err
 }
 

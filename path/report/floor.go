@@ -38,9 +38,10 @@ type Beat struct {
 // mostRests is how many sources a floor names.
 const mostRests = 3
 
-func newFloor(f passage.Floor) Floor {
+// NewFloor is a floor as documents hold it.
+func NewFloor(f passage.Floor) Floor {
 	out := Floor{Listener: f.Place, LevelDBA: form.Level(f.Level), Text: form.Sentence("even a perfect silencer leaves " + floorWords(f)),
-		Alike: form.List(f.Alike), Masked: form.List(maskedWords(f.Masked))}
+		Alike: form.List(f.Alike), Masked: form.List(MaskedWords(f.Masked))}
 	out.Layouts = form.Each(f.Under, func(u passage.Under) LayoutsFloor {
 		return LayoutsFloor{u.Layout, form.Level(u.Floor), form.Num(math.Round(1e3*u.Share) / 1e3)}
 	})
@@ -61,8 +62,8 @@ func floorWords(f passage.Floor) string {
 	return fmt.Sprintf("%s to %s dB(A) at %s (%s with %s: %s)", low, high, f.Place, low, form.Quote(f.Layout), made)
 }
 
-// maskedWords names the orders of an engine that a measured background covers in a layout, the strongest first.
-func maskedWords(all []passage.Masked) (out []string) {
+// MaskedWords names the orders of an engine that a measured background covers in a layout, the strongest first.
+func MaskedWords(all []passage.Masked) (out []string) {
 	at := map[string]int{}
 	for _, m := range all {
 		key := form.Quote(m.Layout) + ": of " + m.Engine
@@ -80,7 +81,8 @@ func maskedWords(all []passage.Masked) (out []string) {
 	return out
 }
 
-func newBeat(b passage.Beat) Beat {
+// NewBeat is a beat of two engines as documents hold it.
+func NewBeat(b passage.Beat) Beat {
 	return Beat{b.Engines[:], form.Num(b.Order), form.Num(b.Frequency), form.Level(b.High - b.Low), beatText(b)}
 }
 
@@ -101,8 +103,8 @@ func beatText(b passage.Beat) string {
 	return text + fmt.Sprintf(" beats %.2f times a second at %.0f Hz, %s. Synchronise them; or %s.", b.Frequency, b.Line, where, apart)
 }
 
-// floorText is what no exhaust work takes out, in one paragraph, and the beats of engines that run together.
-func floorText(floors []passage.Floor, beats []passage.Beat) *form.Text {
+// FloorText is what no exhaust work takes out, in one paragraph, and the beats of engines that run together.
+func FloorText(floors []passage.Floor, beats []passage.Beat) *form.Text {
 	t := &form.Text{}
 	var all []string
 	for _, f := range floors {

@@ -50,7 +50,7 @@ func TestBeatInWords(t *testing.T) {
 	b.Other, b.Part, b.Together = 1.5, 0, false
 	assert.Contains(t, beatText(b), "order 3 of the first and 1.5 of the second beats")
 	assert.Contains(t, beatText(b), "another speed of either")
-	assert.InDelta(t, 11.4, *newBeat(b).Swing, 1e-9)
-	masked := maskedWords([]passage.Masked{{Layout: "dry", Engine: "main", Order: 3, Frequency: 90, When: "6 kn under sail"}, {Layout: "dry", Engine: "main", Order: 6, Frequency: 180}})
+	assert.InDelta(t, 11.4, *NewBeat(b).Swing, 1e-9)
+	masked := MaskedWords([]passage.Masked{{Layout: "dry", Engine: "main", Order: 3, Frequency: 90, When: "6 kn under sail"}, {Layout: "dry", Engine: "main", Order: 6, Frequency: 180}})
 	assert.Equal(t, []string{`with "dry": of main not heard while 6 kn under sail: order 3 (90 Hz), 6 (180 Hz)`}, masked)
 }

@@ -109,8 +109,8 @@ type Caution struct {
 	Places []int `json:"-"` // on the page: of the layouts it concerns, none = all
 }
 
-// layoutsOf turns predictions with their spread into the layouts of compare and calibrate.
-func layoutsOf(ps []path.Prediction, s draws.Spread) []Layout {
+// LayoutsOf turns predictions with their spread into the layouts of compare and calibrate.
+func LayoutsOf(ps []path.Prediction, s draws.Spread) []Layout {
 	out := make([]Layout, len(ps))
 	for i := range ps {
 		out[i] = newLayout(&ps[i], s.Layouts[i])

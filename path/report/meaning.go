@@ -44,7 +44,7 @@ func meaning(h *path.Heard, s draws.LevelSpread, u form.Units) string {
 // talk says how far a voice carries at a level in dB(A). Where hearing is at risk no talk is called easy.
 func talk(b spectrum.Bands, level float64, u form.Units) string {
 	normal, raised := spectrum.TalkDistance(b, spectrum.NormalVoice), spectrum.TalkDistance(b, spectrum.RaisedVoice)
-	switch risk := level >= hearing()[0].limit; {
+	switch risk := level >= Hearing()[0].Limit; {
 	case raised < 0.3:
 		if loud := spectrum.TalkDistance(b, spectrum.LoudVoice); loud >= 0.3 {
 			return fmt.Sprintf("Only a loud voice is understood, at %s.", u.Way(loud))
@@ -60,39 +60,39 @@ func talk(b spectrum.Bands, level float64, u form.Units) string {
 	return fmt.Sprintf("A normal voice is understood at %s, a raised one at %s.", u.Way(normal), u.Way(raised))
 }
 
-// action is what the criteria of a day of 8 h ask at one level, dB(A).
-type action struct {
-	limit float64
-	names []string
+// ActionValue is what the criteria of a day of 8 h ask at one level, dB(A).
+type ActionValue struct {
+	Limit float64
+	Names []string
 }
 
-// hearing are the criteria of a day of 8 h, the lowest level first.
-func hearing() (all []action) {
+// Hearing are the criteria of a day of 8 h, the lowest level first.
+func Hearing() (all []ActionValue) {
 	for _, c := range spectrum.Criteria("exposure") {
 		if !strings.HasSuffix(c.Unit, "8h") {
 			continue
 		}
-		i := slices.IndexFunc(all, func(a action) bool { return a.limit == c.Limit })
+		i := slices.IndexFunc(all, func(a ActionValue) bool { return a.Limit == c.Limit })
 		if i < 0 {
-			i, all = len(all), append(all, action{limit: c.Limit})
+			i, all = len(all), append(all, ActionValue{Limit: c.Limit})
 		}
-		all[i].names = append(all[i].names, c.Name)
+		all[i].Names = append(all[i].Names, c.Name)
 	}
-	slices.SortFunc(all, func(a, b action) int { return cmp.Compare(a.limit, b.limit) })
+	slices.SortFunc(all, func(a, b ActionValue) int { return cmp.Compare(a.Limit, b.Limit) })
 	return all
 }
 
 // hours says for how long the level is harmless, by the criteria of a day of 8 h.
 func hours(level float64) string {
-	all := hearing()
-	first := spectrum.HoursTo(all[0].limit, level)
+	all := Hearing()
+	first := spectrum.HoursTo(all[0].Limit, level)
 	if first >= 24 {
-		return fmt.Sprintf("All day there keeps below the %s for hearing.", strings.Join(all[0].names, " and the "))
+		return fmt.Sprintf("All day there keeps below the %s for hearing.", strings.Join(all[0].Names, " and the "))
 	}
-	text := fmt.Sprintf("%s a day there %s the %s for hearing (%.0f dB(A) over 8 h)", hoursText(first), reach(first), strings.Join(all[0].names, " and the "), all[0].limit)
+	text := fmt.Sprintf("%s a day there %s the %s for hearing (%.0f dB(A) over 8 h)", hoursText(first), reach(first), strings.Join(all[0].Names, " and the "), all[0].Limit)
 	for _, a := range all[1:] {
-		if h := spectrum.HoursTo(a.limit, level); h < 24 {
-			text += fmt.Sprintf(", %s the %s (%.0f)", hoursText(h), strings.Join(a.names, " and the "), a.limit)
+		if h := spectrum.HoursTo(a.Limit, level); h < 24 {
+			text += fmt.Sprintf(", %s the %s (%.0f)", hoursText(h), strings.Join(a.Names, " and the "), a.Limit)
 		}
 	}
 	return text + "."
@@ -167,15 +167,15 @@ func (w *Comparison) passageText(layout int) string {
 
 // dayAsks names what the criteria ask of a day of 8 h and of one of 24 h.
 func dayAsks() string {
-	of8, of24 := asks()
+	of8, of24 := Asks()
 	return fmt.Sprintf("action and limit values for 8 h are %s, for 24 h %s", of8, of24)
 }
 
-// asks are the limits of a day of 8 h, and of one of 24 h with who asks it.
-func asks() (of8, of24 string) {
+// Asks are the limits of a day of 8 h, and of one of 24 h with who asks it.
+func Asks() (of8, of24 string) {
 	var day, whole []string
-	for _, a := range hearing() {
-		day = append(day, fmt.Sprintf("%.0f", a.limit))
+	for _, a := range Hearing() {
+		day = append(day, fmt.Sprintf("%.0f", a.Limit))
 	}
 	for _, c := range spectrum.Criteria("exposure") {
 		if strings.HasSuffix(c.Unit, "24 h") {

@@ -17,7 +17,7 @@ func (w *Comparison) offers() []offers.Judged {
 	if len(judged) == 0 {
 		return nil
 	}
-	return offers.Rank(judged, w.Predictions, w.Seat(), survey.Acceptance(w.model, w.sample, w.Known.Draws, w.today(acceptanceMeter)))
+	return offers.Rank(judged, w.Predictions, w.Seat(), survey.Acceptance(w.Model, w.sample, w.Known.Draws, w.today(acceptanceMeter)))
 }
 
 // judged brings the quotes of the file to the duty of the first engine whose line uses one.
@@ -114,8 +114,8 @@ func dropText(j offers.Judged, u form.Units) string {
 	return u.Show(*j.Drop, quantity.Pressure)
 }
 
-// price prints a price in the currency of the file.
-func price(b *path.Boat, p *float64) string {
+// Price prints a price in the currency of the file.
+func Price(b *path.Boat, p *float64) string {
 	if p == nil {
 		return "unknown"
 	}
@@ -125,7 +125,7 @@ func price(b *path.Boat, p *float64) string {
 // priceFrom says where a part has no price that the whole costs more.
 func priceFrom(b *path.Boat, p *float64, unpriced []string) string {
 	if p != nil && len(unpriced) > 0 {
-		return "from " + price(b, p)
+		return "from " + Price(b, p)
 	}
-	return price(b, p)
+	return Price(b, p)
 }

@@ -30,11 +30,11 @@ func (w *Comparison) Page(u form.Units) (*Page, error) {
 		BandsHz:    spectrum.Nominal[:], NRCurves: nrCurves(), Warnings: w.Warnings(u), NotValidated: verify.NotValidated,
 		File: filepath.Base(w.Boat.File), Hash: w.Boat.Hash, Answer: w.answer(), Main: w.Listener, EarSource: earSource,
 	}
-	r.Floor, r.Beats = form.Each(passage.Floors(w.Predictions), newFloor), form.Each(passage.Beats(w.Predictions), newBeat)
+	r.Floor, r.Beats = form.Each(passage.Floors(w.Predictions), NewFloor), form.Each(passage.Beats(w.Predictions), NewBeat)
 	for _, l := range w.Boat.Listeners {
 		r.Listeners = append(r.Listeners, w.pageSeat(l))
 	}
-	order := w.order(w.Listener)
+	order := w.Order(w.Listener)
 	if err := w.pageLayouts(r, order, u); err != nil {
 		return nil, err
 	}
@@ -114,8 +114,8 @@ func (w *Comparison) pageLayout(i int, u form.Units) (PageLayout, error) {
 	return l, nil
 }
 
-// placesOnPage is where each layout stands on the page.
-func (w *Comparison) placesOnPage(order []int) map[string]int {
+// PlacesOnPage is where each layout stands on the page.
+func (w *Comparison) PlacesOnPage(order []int) map[string]int {
 	at := map[string]int{}
 	for k, i := range order {
 		at[w.Predictions[i].Layout.Name] = k
@@ -125,7 +125,7 @@ func (w *Comparison) placesOnPage(order []int) map[string]int {
 
 // pageCautions are the cautions of all layouts, each wording once, with the layouts it concerns.
 func (w *Comparison) pageCautions(order []int, u form.Units) []Caution {
-	at := w.placesOnPage(order)
+	at := w.PlacesOnPage(order)
 	var out []Caution
 	for _, f := range w.cautions(allNames, u) {
 		c := Caution{Code: f.Code, Severity: f.Severity, Text: form.Sentence(f.Text), Action: form.Sentence(f.Action), Source: u.Local(f.Source)}

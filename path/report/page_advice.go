@@ -29,7 +29,7 @@ func (w *Comparison) indexOf(layout string) int {
 
 // pageAdvice says what is chosen, what is on board, what would help most and what to measure.
 func (w *Comparison) pageAdvice(r *Page, order []int, u form.Units) {
-	at := w.placesOnPage(order)
+	at := w.PlacesOnPage(order)
 	place := func(layout string) int {
 		if k, shown := at[layout]; shown {
 			return k

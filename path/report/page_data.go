@@ -213,3 +213,22 @@ type PageCheck struct {
 	Expected, Ours, Tolerance string // printed, with unit
 	Passed                    bool
 }
+
+// PageSounds are the layouts at Page.Main to be heard on the page, by one gain.
+type PageSounds struct {
+	Rate     int // samples a second
+	Clips    []PageClip
+	Voice    string  // base64 of 16-bit samples, low byte first
+	Firing   float64 // Hz, at which the engine fires; 0 = none
+	FiringAt float64 // its amplitude as a share of full scale
+	Loudest  float64 // dB(A), in truth
+	Notes    []string
+}
+
+// PageClip is one layout.
+type PageClip struct {
+	Layout   int // of Page.Layouts
+	Name     string
+	LevelDBA float64
+	Samples  string // as Voice
+}

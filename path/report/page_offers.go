@@ -84,7 +84,7 @@ func (w *Comparison) placed(o *Offer, j offers.Judged, order []int, u form.Units
 
 // pageBoxes shows the generator boxes in use.
 func (w *Comparison) pageBoxes(r *Page, order []int, u form.Units) {
-	at := w.placesOnPage(order)
+	at := w.PlacesOnPage(order)
 	boxes, err := parts.UsedBoxes(w.Boat)
 	if err != nil {
 		return // no engine stands in a box

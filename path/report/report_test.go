@@ -11,36 +11,11 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
-	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
+	"hushwake/path/report/reporttest"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 )
-
-var imperial = form.Units{System: quantity.Imperial}
-
-// comparisons are the comparisons of whole demos that tests only read.
-var comparisons = map[string]*Comparison{}
-
-func comparison(t *testing.T, name string) *Comparison {
-	t.Helper()
-	if w := comparisons[name]; w != nil {
-		return w
-	}
-	b, err := boatfile.LoadFile("../../testdata/" + name + ".yaml")
-	require.NoError(t, err)
-	w, err := NewComparison(b, b.Layouts, 0, known(t, b))
-	require.NoError(t, err)
-	comparisons[name] = w
-	return w
-}
-
-func known(t *testing.T, b *path.Boat) *readings.Known {
-	t.Helper()
-	k, err := Know(b, readings.Options{Options: draws.Options{N: 100}})
-	require.NoError(t, err)
-	return k
-}
 
 // What the page shows of a layout is what the document holds of it, and both hold the prediction: levels, back
 // pressures, and the loss of each box.
@@ -108,20 +83,20 @@ func TestDocumentsHoldNoNullLists(t *testing.T) {
 	}
 }
 
-// In imperial units a text holds no metric figure that a sentence of its own or of a model tells, and the figures are
+// In reporttest.Imperial units a text holds no metric figure that a sentence of its own or of a model tells, and the figures are
 // those of the prediction; documents stay SI.
 func TestTextsInImperialUnits(t *testing.T) {
 	w := comparison(t, "three-quotes")
 	metric := flat(w.Text(form.Units{}))
-	told := strings.TrimPrefix(flat(w.Text(imperial)), w.Boat.Text) // the owner's own words stay
+	told := strings.TrimPrefix(flat(w.Text(reporttest.Imperial)), w.Boat.Text) // the owner's own words stay
 	assert.Regexp(t, `\d (kPa|kW|mm|C|m)\b`, metric)
 	assert.NotRegexp(t, `\d (kPa|kW|mm|m|m/s|C|°C)\b`, told)
 	assert.Contains(t, metric, "rpm and 85 kW")
 	assert.Contains(t, told, "rpm and 114 hp", "85 kW / 745.7 W")
-	quietest := w.order(0)[0]
+	quietest := w.Order(0)[0]
 	h, s := &w.Predictions[quietest].Listeners[0], w.Spread.Layouts[quietest].Listeners[0]
 	assert.Contains(t, meaning(h, s, form.Units{}), " m, a raised one")
-	assert.Contains(t, meaning(h, s, imperial), " ft, a raised one")
+	assert.Contains(t, meaning(h, s, reporttest.Imperial), " ft, a raised one")
 	one, err := json.Marshal(w.Document())
 	require.NoError(t, err)
 	assert.Contains(t, string(one), `"units":"SI, as named in each key"`)
@@ -163,7 +138,7 @@ func TestRemarksOfOneWording(t *testing.T) {
 	require.Len(t, all, 2)
 	assert.Equal(t, "takes 1.5-2.5 of 6 kPa (clean)", all[0].text())
 	assert.Equal(t, "pipe, hose: takes 1.5-2.5 of 6 kPa (clean)", all[0].whole(form.Units{}))
-	assert.Equal(t, "pipe, hose: takes 6-10 of 24.1 inH2O (clean)", all[0].whole(imperial))
+	assert.Equal(t, "pipe, hose: takes 6-10 of 24.1 inH2O (clean)", all[0].whole(reporttest.Imperial))
 	levels := mergeRemarks([]remark{{"a", nil, "At 25 m 73 dB(A) come out; 72 dB(A) is asked"}, {"b", nil, "At 25 m 78 dB(A) come out; 72 dB(A) is asked"}})
 	assert.Equal(t, "At 25 m 73-78 dB(A), from layout to layout and without their doubt, come out; 72 dB(A) is asked", levels[0].text())
 	assert.Equal(t, "At 25 m 73 dB(A) come out; 72 dB(A) is asked", mergeRemarks([]remark{{"a", nil, "At 25 m 73 dB(A) come out; 72 dB(A) is asked"}})[0].text())
@@ -175,7 +150,7 @@ func TestRemarksOfOneWording(t *testing.T) {
 func TestExplainedRoutesAddUp(t *testing.T) {
 	b, err := boatfile.LoadFile("../../testdata/dry-stack.yaml")
 	require.NoError(t, err)
-	e, err := NewExplained(known(t, b), b.Layouts[0], 0, true)
+	e, err := NewExplained(reporttest.Known(t, b, 100), b.Layouts[0], 0, true)
 	require.NoError(t, err)
 	d := e.Document().(Explain)
 	energy := 0.0
@@ -184,4 +159,12 @@ func TestExplainedRoutesAddUp(t *testing.T) {
 	}
 	assert.InDelta(t, *d.LevelDBA, 10*math.Log10(energy), 0.05)
 	assert.Equal(t, len(d.Routes), strings.Count(flat(e.Text(form.Units{})), "= at the ear"), "with --all every route shows its steps")
+}
+
+// comparisons are the comparisons of whole demos that tests only read.
+var comparisons = reporttest.Once[*Comparison]{}
+
+func comparison(t *testing.T, name string) *Comparison {
+	t.Helper()
+	return comparisons.Of(t, name, func(b *path.Boat, k *readings.Known) (*Comparison, error) { return NewComparison(b, b.Layouts, 0, k) })
 }

@@ -198,9 +198,9 @@ func (w *Comparison) names() map[string]bool {
 	return out
 }
 
-// warnings are those of the file and of every layout, one by one, each with its layout where it is
+// Warned are those of the file and of every layout, one by one, each with its layout where it is
 // not of all.
-func (w *Comparison) warnings() []string {
+func (w *Comparison) Warned() []string {
 	out := append([]string(nil), w.Boat.Warnings...)
 	count := map[string]int{}
 	for _, p := range w.Predictions {

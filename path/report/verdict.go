@@ -6,6 +6,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/report/form"
+	"hushwake/path/scene"
 	"hushwake/path/study/offers"
 	"hushwake/path/study/readings"
 )
@@ -36,7 +37,7 @@ func (w *Comparison) askFirst() error {
 		}
 		best, worst := offers.BestAndWorst(p.Layout, w.Boat.Quotes)
 		for k, l := range []*path.Layout{best, worst} {
-			read, err := path.Predict(w.Boat, l)
+			read, err := scene.Predict(w.Boat, l)
 			if err != nil {
 				return err
 			}

@@ -17,6 +17,7 @@ import (
 	"hushwake/path/recording/meter"
 	"hushwake/path/recording/order"
 	"hushwake/path/recording/recordingtest"
+	"hushwake/path/scene"
 	"hushwake/path/sound"
 	"hushwake/source"
 	"hushwake/source/spectrum"
@@ -27,7 +28,7 @@ func predicted(t testing.TB) (all []path.Prediction) {
 	if demo == nil {
 		b, err := boatfile.LoadFile("../../testdata/dry-stack.yaml")
 		require.NoError(t, err)
-		session := path.NewSession(b)
+		session := scene.NewSession(b)
 		for _, l := range b.Layouts[:2] {
 			p, err := session.Predict(l, path.Routes)
 			require.NoError(t, err)

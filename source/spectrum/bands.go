@@ -109,3 +109,19 @@ func SumBands(spectra ...Bands) (b Bands) {
 
 // Total is the unweighted energy sum of the bands, in dB.
 func (b Bands) Total() float64 { return Sum(b[:]...) }
+
+// Powers turns levels into energy ratios, band by band.
+func Powers(db Bands) (b Bands) {
+	for i := range db {
+		b[i] = Power(db[i])
+	}
+	return b
+}
+
+// Levels turns energy ratios into levels, dB, band by band.
+func Levels(power Bands) (b Bands) {
+	for i := range power {
+		b[i] = Level(power[i])
+	}
+	return b
+}

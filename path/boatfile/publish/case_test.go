@@ -3,6 +3,7 @@ package publish
 import (
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/scene"
 	"os"
 	"path/filepath"
 	"strings"
@@ -34,9 +35,9 @@ func TestNewCaseTellsNobody(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, c.Boat.Layouts, len(before.Layouts))
 	for i, l := range before.Layouts[:2] {
-		p, err := path.PredictIn(before, l, path.Fast)
+		p, err := scene.PredictIn(before, l, path.Fast)
 		require.NoError(t, err)
-		q, err := path.PredictIn(c.Boat, c.Boat.Layouts[i], path.Fast)
+		q, err := scene.PredictIn(c.Boat, c.Boat.Layouts[i], path.Fast)
 		require.NoError(t, err)
 		for j := range p.Listeners {
 			assert.InDelta(t, p.Listeners[j].DBA(), q.Listeners[j].DBA(), 1e-9, l.Name)

@@ -9,6 +9,7 @@ import (
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
+	"hushwake/path/scene"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 	"hushwake/silencer"
@@ -40,7 +41,7 @@ func NewEnquiry(k *readings.Known, at parts.Chosen, listener int) (*Enquiry, err
 		return nil, fmt.Errorf("the line of %q has no engine: an enquiry needs its flow and temperature", name)
 	}
 	w.engine = e
-	plain, err := path.Predict(k.Boat, at.With(plainPipe(at)))
+	plain, err := scene.Predict(k.Boat, at.With(plainPipe(at)))
 	if err != nil {
 		return nil, err
 	}
@@ -68,7 +69,7 @@ const wantedName = "the silencer wanted"
 // withWanted is the level with the wanted losses in place of the element, in the draws after the readings. That a maker
 // keeps what is wanted is what the test finds out: it counts as certain here.
 func (w *Enquiry) withWanted(k *readings.Known) (none draws.LevelSpread, err error) {
-	p, err := path.Predict(k.Boat, w.at.With(&silencer.Given{Common: silencer.Common{Name: wantedName, In: w.at.Element.Base().In, Lagging: w.at.Element.Base().Lagging},
+	p, err := scene.Predict(k.Boat, w.at.With(&silencer.Given{Common: silencer.Common{Name: wantedName, In: w.at.Element.Base().In, Lagging: w.at.Element.Base().Lagging},
 		Offer: wantedName, InsertionLoss: &w.loss, Length: plainLength(w.at), Bore: w.at.Bore()}))
 	if err != nil {
 		return none, err

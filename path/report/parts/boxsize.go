@@ -8,6 +8,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
+	"hushwake/path/scene"
 	"hushwake/path/study/readings"
 	"hushwake/path/study/sizing"
 )
@@ -100,7 +101,7 @@ func kelvinOr(v *float64) form.Number {
 	return celsius(*v)
 }
 
-func boxWay(w path.WayLevel) BoxWay { return BoxWay{w.Source, string(w.Way), form.Level(w.DBA)} }
+func boxWay(w scene.WayLevel) BoxWay { return BoxWay{w.Source, string(w.Way), form.Level(w.DBA)} }
 
 func sizedBox(f sizing.BoxFound) SizedBox {
 	fan := "none"

@@ -12,6 +12,8 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/report/form"
+	"hushwake/path/report/reporttest"
+	"hushwake/path/scene"
 	"hushwake/path/study/sizing"
 )
 
@@ -22,7 +24,7 @@ func TestBoxSizeTellsWhatForbidsATarget(t *testing.T) {
 	require.NoError(t, err)
 	l, _ := boat.Layout("lined ducts")
 	target := 40.0
-	known := known(t, boat)
+	known := reporttest.Known(t, boat, 400)
 	d, err := NewBoxSize(context.Background(), known, l, "sound box", 0, sizing.BoxBudget{Level: &target}, true)
 	require.NoError(t, err)
 	assert.InDelta(t, known.At(l.Name).Listeners[0].DBA(), *d.Present.LevelDBA, 0.1, "the box as it stands has the level of every other answer")
@@ -60,7 +62,7 @@ func TestBoxSizeTellsWhatForbidsATarget(t *testing.T) {
 func TestOneLevelPastABox(t *testing.T) {
 	boat, err := boatfile.LoadFile("../../../testdata/generator-box.yaml")
 	require.NoError(t, err)
-	known := known(t, boat)
+	known := reporttest.Known(t, boat, 400)
 	l, _ := boat.Layout("as is")
 	d, err := NewBoxSize(context.Background(), known, l, "sound box", 0, sizing.BoxBudget{}, true)
 	require.NoError(t, err)
@@ -77,11 +79,11 @@ func TestOneLevelPastABox(t *testing.T) {
 		}
 	}
 	assert.True(t, found)
-	ways, floor := path.PastBox(known.At("as is"), "sound box", &known.At("as is").Listeners[0])
+	ways, floor := scene.PastBox(known.At("as is"), "sound box", &known.At("as is").Listeners[0])
 	assert.InDelta(t, floor, d.sized.Floor, 1e-6)
 	assert.Greater(t, floor, borne+3, "more than the mounts leave")
-	assert.Contains(t, boxes.Document().(Enclosure).Cap, path.PastWords("pillow", ways, floor))
-	assert.Contains(t, d.sized.Words(nil), path.PastWords("pillow", ways, floor))
+	assert.Contains(t, boxes.Document().(Enclosure).Cap, scene.PastWords("pillow", ways, floor))
+	assert.Contains(t, d.sized.Words(nil), scene.PastWords("pillow", ways, floor))
 	assert.Contains(t, boxes.Shown.borne["pillow"][0].Text, "nobody hears that at pillow")
 	assert.Equal(t, "no fan does it", cellOf(airTable(boxes.Shown.box.Air, boxes.Shown.box.Running, form.Units{}), "fan pressure"))
 	assert.Contains(t, strings.Join(boxes.Warnings(form.Units{}), "; "), "they are too small")

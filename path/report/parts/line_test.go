@@ -6,8 +6,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/scene"
 )
 
 // A line on its own is fed as in a prediction: at part load less water is injected, and an offer's flow and promised
@@ -20,7 +20,7 @@ func TestLineIsFedAsInPredictions(t *testing.T) {
 		require.True(t, ok)
 		x, err := FeedOf(b, l, "")
 		require.NoError(t, err)
-		p, err := path.Predict(b, l)
+		p, err := scene.Predict(b, l)
 		require.NoError(t, err)
 		m, err := x.Line.March(x.Feed, x.Options)
 		require.NoError(t, err)

@@ -14,26 +14,19 @@ import (
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/panel"
 	"hushwake/path/report/form"
-	"hushwake/path/study/draws"
+	"hushwake/path/report/reporttest"
 	"hushwake/path/study/readings"
 	"hushwake/path/study/sweep"
 )
 
 var demo = boatfiletest.Demo
 
-func known(t *testing.T, b *path.Boat) *readings.Known {
-	t.Helper()
-	k, err := readings.Know(b, readings.Options{Options: draws.Options{N: 400}})
-	require.NoError(t, err)
-	return k
-}
-
 // The document of a box is the box as the prediction has it, in SI; its heat parts add up, and units change words alone.
 func TestBoxDocument(t *testing.T) {
 	b := demo(t, "generator-box")
 	all, err := UsedBoxes(b)
 	require.NoError(t, err)
-	x, err := NewBoxes(known(t, b), all[0], all)
+	x, err := NewBoxes(reporttest.Known(t, b, 400), all[0], all)
 	require.NoError(t, err)
 	d, a := x.Document().(Enclosure), x.Shown.box.Air
 	assert.InDelta(t, a.Flow, *d.AirFlow, 1e-6)
@@ -80,7 +73,7 @@ func TestBoxAfterItsReading(t *testing.T) {
 func TestSweepDocument(t *testing.T) {
 	b := demo(t, "three-quotes")
 	seen := make(chan struct{}, 8)
-	w, err := NewSpeedSweep(context.Background(), known(t, b), b.Layouts[:1], Duties{At: []float64{1200, 1600}}, func(path.Prediction) { seen <- struct{}{} })
+	w, err := NewSpeedSweep(context.Background(), reporttest.Known(t, b, 400), b.Layouts[:1], Duties{At: []float64{1200, 1600}}, func(path.Prediction) { seen <- struct{}{} })
 	require.NoError(t, err)
 	assert.Len(t, seen, 2, "every prediction is told of")
 	d := w.Document().(Sweep)
@@ -95,7 +88,7 @@ func TestSweepDocument(t *testing.T) {
 // A layout that compare asks about or refuses is marked in a sweep too, and has no firm figure where it is asked about.
 func TestSweepMarksWhatCannotBeJudged(t *testing.T) {
 	b := demo(t, "three-quotes")
-	k := known(t, b)
+	k := reporttest.Known(t, b, 400)
 	swept := func() (*SpeedSweep, Swept, string) {
 		w, err := NewSpeedSweep(context.Background(), k, b.Layouts[1:2], Duties{At: []float64{1600}}, nil)
 		require.NoError(t, err)

@@ -6,6 +6,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/report/form"
+	"hushwake/path/scene"
 	"hushwake/path/study/readings"
 	"hushwake/path/study/sizing"
 	"hushwake/silencer"
@@ -28,7 +29,7 @@ type Size struct {
 	Helps     []Help                 `json:"helps"` // with the best choice in place, or as it stands
 	Limit     string                 `json:"limit"` // the word that mounts and hull limit what the element brings; "" = they don't
 
-	borne []path.StructureBorne
+	borne []scene.StructureBorne
 }
 
 // Sized is one choice of dimensions.
@@ -57,7 +58,7 @@ func NewSize(ctx context.Context, k *readings.Known, at Chosen, listener int, bu
 	b := k.Boat
 	heard := *b // the one listener is enough
 	heard.Listeners = b.Listeners[listener : listener+1]
-	session := path.NewSession(&heard)
+	session := scene.NewSession(&heard)
 	trial := func(form path.Form) func(x []float64) (sizing.Outcome, error) {
 		return func(x []float64) (sizing.Outcome, error) { return outcome(k, session, at, sizes, form, x) }
 	}
@@ -82,7 +83,7 @@ const mountsLimit = 6.0
 
 // beside says what would help against the way that no size of the element stops, through mounts and hull.
 func (d *Size) beside(k *readings.Known, b *path.Boat, l *path.Layout) error {
-	p, err := path.Predict(b, l)
+	p, err := scene.Predict(b, l)
 	if err != nil {
 		return err
 	}
@@ -90,7 +91,7 @@ func (d *Size) beside(k *readings.Known, b *path.Boat, l *path.Layout) error {
 		return err
 	}
 	h := &p.Listeners[0]
-	if d.borne, err = path.StructureAt(b, &p, h); err != nil {
+	if d.borne, err = scene.StructureAt(b, &p, h); err != nil {
 		return err
 	}
 	d.Helps = HelpsOf(d.borne, h.Listener.Name)
@@ -101,7 +102,7 @@ func (d *Size) beside(k *readings.Known, b *path.Boat, l *path.Layout) error {
 }
 
 // borneLevel is what all engines together send through mounts and hull, dB(A).
-func borneLevel(all []path.StructureBorne) float64 {
+func borneLevel(all []scene.StructureBorne) float64 {
 	sum := spectrum.Silent
 	for _, s := range all {
 		sum = spectrum.Sum(sum, s.Level.DBA())
@@ -153,7 +154,7 @@ func (d *Size) equal() (best *Sized) {
 }
 
 // outcome predicts the layout with the element of dimensions x, at the only listener of the session's boat.
-func outcome(k *readings.Known, in *path.Session, at Chosen, s silencer.Sizing, form path.Form, x []float64) (sizing.Outcome, error) {
+func outcome(k *readings.Known, in *scene.Session, at Chosen, s silencer.Sizing, form path.Form, x []float64) (sizing.Outcome, error) {
 	p, err := in.Predict(at.With(s.Build(x)), form)
 	if err != nil {
 		return sizing.Outcome{}, err

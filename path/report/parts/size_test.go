@@ -2,7 +2,6 @@ package parts
 
 import (
 	"fmt"
-	"hushwake/path/boatfile/quantity"
 	"slices"
 	"testing"
 
@@ -11,7 +10,10 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
+	"hushwake/path/report/reporttest"
+	"hushwake/path/scene"
 )
 
 // What would help against mounts and hull stands beside the sizes with the figures of the same layout without a search; the
@@ -22,7 +24,7 @@ func TestSizeTellsWhatHelpsBesideTheElement(t *testing.T) {
 	seat := func(name string) int {
 		return slices.IndexFunc(boat.Listeners, func(l path.Listener) bool { return l.Name == name })
 	}
-	k := known(t, boat)
+	k := reporttest.Known(t, boat, 400)
 	beside := func(layout, listener string) (d Size) {
 		l, ok := boat.Layout(layout)
 		require.True(t, ok)
@@ -33,11 +35,11 @@ func TestSizeTellsWhatHelpsBesideTheElement(t *testing.T) {
 	}
 	quiet := beside("two stages, reactive then absorptive", "helm")
 	l, _ := boat.Layout("two stages, reactive then absorptive")
-	p, err := path.Predict(boat, l)
+	p, err := scene.Predict(boat, l)
 	require.NoError(t, err)
 	p, err = k.Quick(p)
 	require.NoError(t, err)
-	borne, err := path.StructureAt(boat, &p, &p.Listeners[seat("helm")])
+	borne, err := scene.StructureAt(boat, &p, &p.Listeners[seat("helm")])
 	require.NoError(t, err)
 	assert.Equal(t, HelpsOf(borne, "helm"), quiet.Helps)
 	found := map[string]bool{}

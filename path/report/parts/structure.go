@@ -1,8 +1,8 @@
 package parts
 
 import (
-	"hushwake/path"
 	"hushwake/path/report/form"
+	"hushwake/path/scene"
 )
 
 // StructureMatters is how far below the sum at a seat the way through mounts and hull is still spoken of, dB(A).
@@ -28,17 +28,17 @@ type HelpChange struct {
 }
 
 // HelpsOf are what would help at a seat, engine by engine.
-func HelpsOf(all []path.StructureBorne, seat string) []Help {
-	return form.Each(all, func(s path.StructureBorne) Help {
+func HelpsOf(all []scene.StructureBorne, seat string) []Help {
+	return form.Each(all, func(s scene.StructureBorne) Help {
 		return Help{Engine: s.Engine, Listener: seat, LevelDBA: form.Level(s.Level.DBA()), LevelDBC: form.Level(s.Level.DBC()), Text: s.Text,
-			Changes: form.Each(s.Helps, func(h path.Help) HelpChange {
+			Changes: form.Each(s.Helps, func(h scene.Help) HelpChange {
 				return HelpChange{h.Change, form.Num(h.RouteDBA), form.Num(h.RouteDBC), form.Num(h.SeatDBA), form.Num(h.SeatDBC)}
 			})}
 	})
 }
 
 // SayHelps says what would help against sound through mounts and hull.
-func SayHelps(t *form.Text, s path.StructureBorne, seat string, u form.Units) {
+func SayHelps(t *form.Text, s scene.StructureBorne, seat string, u form.Units) {
 	t.Blank()
 	t.Say("", "Through mounts and hull %s brings %.1f dB(A), %.1f dB(C) to %s. What one change would do there, by this route alone and with all routes together:",
 		s.Engine, s.Level.DBA(), s.Level.DBC(), seat)

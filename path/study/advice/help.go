@@ -7,6 +7,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/panel"
+	"hushwake/path/scene"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 	"hushwake/silencer"
@@ -138,7 +139,7 @@ func structural(k *readings.Known, l *path.Layout, seats int) (all []Help, err e
 	p := k.At(l.Name)
 	at := map[string]int{}
 	for j := range seats {
-		borne, err := path.StructureAt(k.Boat, p, &p.Listeners[j])
+		borne, err := scene.StructureAt(k.Boat, p, &p.Listeners[j])
 		if err != nil {
 			return nil, err
 		}

@@ -11,6 +11,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile/boatfiletest"
 	"hushwake/path/panel"
+	"hushwake/path/scene"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 )
@@ -20,7 +21,7 @@ var demo = boatfiletest.Demo
 // level is that of the routes of one way from one source that pass some word, at the first seat.
 func level(t *testing.T, b *path.Boat, l *path.Layout, r path.Route) float64 {
 	t.Helper()
-	p, err := path.Predict(b, l)
+	p, err := scene.Predict(b, l)
 	require.NoError(t, err)
 	for _, x := range p.Listeners[0].Routes {
 		if x.Source == r.Source && x.Way == r.Way && x.Route == r.Route {
@@ -42,7 +43,7 @@ func TestChangesActOnTheRouteTheyAreOfferedFor(t *testing.T) {
 	}{{"as is", path.ByLineWall, 3}, {"lined ducts", path.ByAir, 2}, {"tight box, water-cooled", path.ByIntake, 2}} {
 		l, ok := b.Layout(c.layout)
 		require.True(t, ok)
-		p, err := path.Predict(b, l)
+		p, err := scene.Predict(b, l)
 		require.NoError(t, err)
 		found := false
 		for _, r := range p.Listeners[0].Routes {
@@ -59,7 +60,7 @@ func TestChangesActOnTheRouteTheyAreOfferedFor(t *testing.T) {
 		assert.True(t, found, c.way)
 	}
 	l, _ := b.Layout("as is")
-	p, err := path.Predict(b, l)
+	p, err := scene.Predict(b, l)
 	require.NoError(t, err)
 	assert.Empty(t, against(l, &p, path.Route{Way: path.ByStructure, Engine: "set", Route: "mounts and hull"}), "mounts are asked elsewhere")
 	assert.Empty(t, against(l, &p, path.Route{Way: path.ByBackground, Route: "background"}))
@@ -114,7 +115,7 @@ func TestLongerDuctsActOnTheirMouths(t *testing.T) {
 	for i := range enc.Openings {
 		enc.Openings[i].To, enc.Openings[i].At, enc.Openings[i].AtStated = path.Outside, path.Point{1.5, -2.5, 0.6 + 0.2*float64(i)}, true
 	}
-	p, err := path.Predict(b, &l)
+	p, err := scene.Predict(b, &l)
 	require.NoError(t, err)
 	heard := 0
 	for _, r := range p.Listeners[0].Routes {
@@ -147,7 +148,7 @@ func TestCracksAreNotOfferedSealed(t *testing.T) {
 	to := *l
 	to.Partitions = slices.Clone(l.Partitions)
 	to.Partitions[cracks].OpenArea = 0
-	session := path.NewSession(b)
+	session := scene.NewSession(b)
 	was, err := session.Predict(l, path.Fast)
 	require.NoError(t, err)
 	p, err := session.Predict(&to, path.Fast)

@@ -8,6 +8,7 @@ import (
 	"sync"
 
 	"hushwake/path"
+	"hushwake/path/scene"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 	"hushwake/path/study/sizing"
@@ -82,8 +83,8 @@ type chooser struct {
 	known    *readings.Known
 	layout   *path.Layout
 	listener path.Listener
-	session  *path.Session
-	fast     *path.Tryout
+	session  *scene.Session
+	fast     *scene.Tryout
 	*scorer
 
 	mu     sync.Mutex
@@ -94,7 +95,7 @@ type chooser struct {
 func newChooser(k *readings.Known, l *path.Layout, listener int, budget sizing.Budget) (*chooser, []int, error) {
 	heard := *k.Boat // the one place is enough
 	heard.Listeners = k.Boat.Listeners[listener : listener+1]
-	c := &chooser{known: k, layout: l, listener: heard.Listeners[0], session: path.NewSession(&heard), scorer: newScorer(k, l, budget), result: Result{Reasons: map[string]int{}}}
+	c := &chooser{known: k, layout: l, listener: heard.Listeners[0], session: scene.NewSession(&heard), scorer: newScorer(k, l, budget), result: Result{Reasons: map[string]int{}}}
 	var counts []int
 	for _, s := range l.Slots.Slots {
 		counts = append(counts, len(s.Options))
@@ -104,7 +105,7 @@ func newChooser(k *readings.Known, l *path.Layout, listener int, budget sizing.B
 	return c, counts, err
 }
 
-func (c *chooser) tryout(f path.Form) (*path.Tryout, error) {
+func (c *chooser) tryout(f path.Form) (*scene.Tryout, error) {
 	return c.session.Tryout(c.layout, c.slots.Engines(), c.listener, f)
 }
 
@@ -211,7 +212,7 @@ func (c *chooser) full(best []Scored) ([]Point, error) {
 }
 
 // predict is one choice in full; OverBand and Others are set against the level at running.
-func (c *chooser) predict(fine *path.Tryout, s Scored, searched int) (x Point, p path.Prediction, err error) {
+func (c *chooser) predict(fine *scene.Tryout, s Scored, searched int) (x Point, p path.Prediction, err error) {
 	l, err := c.slots.Build(s.Choice)
 	if err != nil {
 		return x, p, err

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"hushwake/path"
+	"hushwake/path/scene"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 	"hushwake/path/study/sizing"
@@ -66,13 +67,13 @@ func newScorer(k *readings.Known, l *path.Layout, budget sizing.Budget) *scorer 
 
 // judged is a choice that was marched, and why it is left out; "" = it is not.
 type judged struct {
-	trial *path.Trial
+	trial *scene.Trial
 	merit Merit // without the level
 	out   string
 }
 
 // judge looks for what rules a choice out, cheapest first.
-func (s *scorer) judge(t *path.Tryout, choice []int) (j judged, err error) {
+func (s *scorer) judge(t *scene.Tryout, choice []int) (j judged, err error) {
 	l, err := s.slots.Build(choice)
 	if err != nil {
 		return judged{out: ByParts}, nil
@@ -137,7 +138,7 @@ func (s *scorer) stated(l *path.Layout) float64 {
 func over(v float64, limit *float64) bool { return limit != nil && v > *limit }
 
 // level is what a choice keeps to over the band of speeds and temperatures, and at running, dB(A).
-func (s *scorer) level(x *path.Trial) (overBand, running float64, err error) {
+func (s *scorer) level(x *scene.Trial) (overBand, running float64, err error) {
 	all, err := x.Levels(s.propeller, s.constant)
 	if err != nil {
 		return 0, 0, err

@@ -9,6 +9,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/scene"
 	"hushwake/source/spectrum"
 )
 
@@ -17,7 +18,7 @@ func demo(t testing.TB, file string) *Model {
 	t.Helper()
 	b, err := boatfile.LoadFile("../../../testdata/" + file)
 	require.NoError(t, err)
-	all, session := make([]path.Prediction, len(b.Layouts)), path.NewSession(b)
+	all, session := make([]path.Prediction, len(b.Layouts)), scene.NewSession(b)
 	for i, l := range b.Layouts {
 		all[i], err = session.Predict(l, path.Full)
 		require.NoError(t, err)

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"hushwake/path"
+	"hushwake/path/scene"
 	"hushwake/source"
 	"hushwake/source/spectrum"
 )
@@ -87,8 +88,8 @@ func beatOf(p *path.Prediction, a, b *path.ExhaustResult) (best Beat, ok bool) {
 				}
 				ok = true
 				best = Beat{Engines: [2]string{a.Engine, b.Engine}, Order: x.Order, Other: y.Order, Frequency: f, Line: x.Frequency, Place: h.Listener.Name,
-					Layout: p.Layout.Name, Low: low, High: high, Together: f < path.TogetherHz, First: a.Source.Duty.Speed, Next: b.Source.Duty.Speed}
-				if path.Twins(a, b) && x.Order == y.Order {
+					Layout: p.Layout.Name, Low: low, High: high, Together: f < scene.TogetherHz, First: a.Source.Duty.Speed, Next: b.Source.Duty.Speed}
+				if scene.Twins(a, b) && x.Order == y.Order {
 					best.Part, best.Frequency = fastBeat*60/x.Order, BeatFrequency(x.Order, best.First, best.Next)
 				}
 			}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"hushwake/path"
+	"hushwake/path/scene"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 	"hushwake/source"
@@ -83,7 +84,7 @@ func (f *fleet) add(l *path.Layout, g leg, alone bool) (int, error) {
 
 // predict works all of them out, each as all commands do, with the draws of what is known of the boat.
 func (f *fleet) predict() error {
-	session := path.NewSession(f.known.Boat)
+	session := scene.NewSession(f.known.Boat)
 	f.heard = make([]path.Prediction, len(f.runs))
 	errs := make([]error, len(f.runs))
 	draws.Parallel(len(f.runs), func(i int) {
@@ -105,7 +106,7 @@ func (f *fleet) predict() error {
 }
 
 // one predicts a layout, or takes the prediction of the file's own duty.
-func (f *fleet) one(n *path.Session, l *path.Layout) (path.Prediction, error) {
+func (f *fleet) one(n *scene.Session, l *path.Layout) (path.Prediction, error) {
 	for i := range f.known.Central {
 		if c := &f.known.Central[i]; c.Layout.Name == l.Name && sameRun(c.Layout, l) {
 			return *c, nil

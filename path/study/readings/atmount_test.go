@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/path"
+	"hushwake/path/scene"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/draws/drawstest"
 	"hushwake/source/spectrum"
@@ -15,7 +16,7 @@ import (
 // atTheMount calibrates the boat with one reading at the mount of its engine, and gives what each term moved to, in deviations.
 func atTheMount(t *testing.T, b *path.Boat, m *draws.Model, mount *path.AtMount) (map[string]float64, Calibration) {
 	r := path.Reading{Index: 1, Layout: "dry", Engine: "main", Mount: mount, PlusMinus: 3, Instrument: "phone"}
-	c, err := Calibrate(m, drawn(t, m), []path.Reading{r}, func(string, path.Reading) (path.Prediction, error) { return path.Predict(b, b.Layouts[0]) })
+	c, err := Calibrate(m, drawn(t, m), []path.Reading{r}, func(string, path.Reading) (path.Prediction, error) { return scene.Predict(b, b.Layouts[0]) })
 	require.NoError(t, err)
 	z := map[string]float64{}
 	b0 := c.Draws.Belief(m)

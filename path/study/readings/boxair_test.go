@@ -13,6 +13,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/scene"
 	"hushwake/path/study/draws"
 )
 
@@ -194,7 +195,7 @@ func TestTemperatureOfABoxAtItsDuty(t *testing.T) {
 	l, _ := k.Boat.Layout(fan)
 	as, err := l.ForReading(k.Boat.Readings[0])
 	require.NoError(t, err)
-	p, err := path.Predict(k.Boat, as)
+	p, err := scene.Predict(k.Boat, as)
 	require.NoError(t, err)
 	kelvin, _ := p.Exhausts[0].Box.Temperature()
 	assert.InDelta(t, kelvin, *k.Fit.Residuals[0].Predicted, 0.05)

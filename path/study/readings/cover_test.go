@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/path"
+	"hushwake/path/scene"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/draws/drawstest"
 	"hushwake/source/spectrum"
@@ -25,7 +26,7 @@ func (h *hatched) predict(layout string, r path.Reading) (path.Prediction, error
 	if err != nil {
 		return path.Prediction{}, err
 	}
-	return path.Predict(h.Boat, as)
+	return scene.Predict(h.Boat, as)
 }
 
 func doored(t *testing.T) *hatched {

@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/floats"
 
 	"hushwake/path"
+	"hushwake/path/scene"
 	"hushwake/path/study/draws"
 )
 
@@ -16,16 +17,16 @@ const QuickDraws = 500
 // Predictions works layouts out: a host that keeps them from one text to the next brings its own.
 type Predictions interface {
 	// Session is one for the boat.
-	Session(b *path.Boat) *path.Session
+	Session(b *path.Boat) *scene.Session
 	// Predict works a layout of the boat out; in full it passes by as well.
 	Predict(b *path.Boat, l *path.Layout, form path.Form) (path.Prediction, error)
 }
 
 // afresh works every layout out in a session of its own.
-type afresh struct{ session *path.Session }
+type afresh struct{ session *scene.Session }
 
-func (a *afresh) Session(b *path.Boat) *path.Session {
-	a.session = path.NewSession(b)
+func (a *afresh) Session(b *path.Boat) *scene.Session {
+	a.session = scene.NewSession(b)
 	return a.session
 }
 
@@ -34,10 +35,10 @@ func (a *afresh) Predict(b *path.Boat, l *path.Layout, form path.Form) (path.Pre
 }
 
 // Work predicts a layout in a session; in full its pass-by belongs to it.
-func Work(n *path.Session, b *path.Boat, l *path.Layout, form path.Form) (path.Prediction, error) {
+func Work(n *scene.Session, b *path.Boat, l *path.Layout, form path.Form) (path.Prediction, error) {
 	p, err := n.PredictFor(b, l, form)
 	if err == nil && form == path.Full {
-		err = path.PassBy(b, &p)
+		err = scene.PassBy(b, &p)
 	}
 	return p, err
 }

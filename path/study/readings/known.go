@@ -9,6 +9,7 @@ import (
 	"sync"
 
 	"hushwake/path"
+	"hushwake/path/scene"
 	"hushwake/path/study/draws"
 	"hushwake/source/spectrum"
 )
@@ -31,7 +32,7 @@ type Known struct {
 	quick       quick
 	few         few
 	from        Predictions
-	session     *path.Session
+	session     *scene.Session
 }
 
 // Options say how the draws are made, and whether the readings of the file are left out.
@@ -247,7 +248,7 @@ func (k *Known) Moved(p path.Prediction) (path.Prediction, error) {
 }
 
 // Session is the one in which the boat was predicted.
-func (k *Known) Session() *path.Session { return k.session }
+func (k *Known) Session() *scene.Session { return k.session }
 
 // Spread gives the bands of all layouts after the readings.
 func (k *Known) Spread() draws.Spread { return k.Model.SpreadOf(k.Sample) }

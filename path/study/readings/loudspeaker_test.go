@@ -9,6 +9,7 @@ import (
 	"gonum.org/v1/gonum/stat"
 
 	"hushwake/path"
+	"hushwake/path/scene"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/draws/drawstest"
 	"hushwake/source/spectrum"
@@ -78,7 +79,7 @@ func TestLoudspeakerReadingsAreUsed(t *testing.T) {
 			"seat: [60, 50, 40, 30, 30, 30, 30, 30, 60], running: [90, 90, 95, 95, 95, 95, 95, 90, 85]}}": 9 + 8,
 	} {
 		b, _, m := borne(t, reading)
-		c, err := Calibrate(m, drawn(t, m), b.Readings, func(string, path.Reading) (path.Prediction, error) { return path.Predict(b, b.Layouts[0]) })
+		c, err := Calibrate(m, drawn(t, m), b.Readings, func(string, path.Reading) (path.Prediction, error) { return scene.Predict(b, b.Layouts[0]) })
 		require.NoError(t, err)
 		used, reasons := 0, ""
 		for _, r := range c.Residuals {

@@ -9,6 +9,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/scene"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 	"hushwake/source/spectrum"
@@ -47,7 +48,7 @@ layouts:`+line("A", "1 m", "500 mm", "")+line("A named", "1 m", "500 mm", ", nam
 	require.NoError(t, err)
 	var all []path.Prediction
 	for _, l := range b.Layouts {
-		p, err := path.Predict(b, l)
+		p, err := scene.Predict(b, l)
 		require.NoError(t, err)
 		all = append(all, p)
 	}

@@ -14,6 +14,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/scene"
 	"hushwake/path/study/draws"
 	"hushwake/source/spectrum"
 	"hushwake/testdata"
@@ -132,7 +133,7 @@ func TestSums(t *testing.T) {
 func TestUntouchedRowIsTheMonteCarlo(t *testing.T) {
 	c := builtIn(t, "trawler-24m")
 	deck := c.Assumed[len(c.Assumed)-1:] // the place on the fishing deck
-	p, err := path.Predict(c.Boat, c.Boat.Layouts[0])
+	p, err := scene.Predict(c.Boat, c.Boat.Layouts[0])
 	require.NoError(t, err)
 	m, err := draws.NewModel([]path.Prediction{p})
 	require.NoError(t, err)
@@ -164,7 +165,7 @@ func TestUntouchedRowIsTheMonteCarlo(t *testing.T) {
 // octaves add up to their total.
 func TestSoundPowerIsTheSources(t *testing.T) {
 	c := builtIn(t, "diesel-set-220kw")
-	p, err := path.Predict(c.Boat, c.Boat.Layouts[0])
+	p, err := scene.Predict(c.Boat, c.Boat.Layouts[0])
 	require.NoError(t, err)
 	for _, q := range probesOf(c) {
 		h, err := q.hear(p.Listeners)

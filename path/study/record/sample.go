@@ -8,6 +8,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/scene"
 	"hushwake/path/study/draws"
 	"hushwake/source/spectrum"
 )
@@ -64,7 +65,7 @@ func sample(c *boatfile.Case, probes []probe, u []float64, d draws.Options, from
 	}
 	var predictions []path.Prediction
 	var of []int // the probe behind each listener, in order
-	session := path.NewSession(drawn.Boat)
+	session := scene.NewSession(drawn.Boat)
 	for _, at := range configurations(probes) {
 		p, err := predict(session, drawn, at)
 		if err != nil {
@@ -99,7 +100,7 @@ func configurations(probes []probe) []boatfile.Seat {
 }
 
 // predict works out a layout, the first where none is named, at a duty.
-func predict(n *path.Session, c *boatfile.Case, at boatfile.Seat) (path.Prediction, error) {
+func predict(n *scene.Session, c *boatfile.Case, at boatfile.Seat) (path.Prediction, error) {
 	l := c.Boat.Layouts[0]
 	if at.Layout != "" {
 		l, _ = c.Boat.Layout(at.Layout)

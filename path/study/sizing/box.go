@@ -7,6 +7,7 @@ import (
 	"sort"
 
 	"hushwake/path"
+	"hushwake/path/scene"
 	"hushwake/path/structure"
 	"hushwake/path/study/advice"
 	"hushwake/path/study/draws"
@@ -30,18 +31,18 @@ type BoxFound struct {
 	Price       *float64
 	Volume      float64 // m3 over its walls
 	Lives       bool    // neither starved nor cooked
-	Trial       path.BoxTrial
+	Trial       scene.BoxTrial
 	Misses      []string // the goals that it fails, in words: its air, and those of the budget
 }
 
 // BoxSized is what a search over boxes found.
 type BoxSized struct {
 	Present  BoxFound
-	Best     *BoxFound       // the lightest that reaches the level asked for; nil = none keeps the budget. Where no level is asked for, the lightest that nobody hears apart from the quietest; where none reaches it, the quietest
-	Front    []BoxFound      // where none keeps the budget, of those that fail the fewest goals
-	Rest     []path.WayLevel // what no box stops, with the mounts of the best
-	Floor    float64         // dB(A), all of it
-	Reached  bool            // the level asked for; true where none is
+	Best     *BoxFound        // the lightest that reaches the level asked for; nil = none keeps the budget. Where no level is asked for, the lightest that nobody hears apart from the quietest; where none reaches it, the quietest
+	Front    []BoxFound       // where none keeps the budget, of those that fail the fewest goals
+	Rest     []scene.WayLevel // what no box stops, with the mounts of the best
+	Floor    float64          // dB(A), all of it
+	Reached  bool             // the level asked for; true where none is
 	Tried    int
 	Notes    []string
 	Listener string
@@ -50,7 +51,7 @@ type BoxSized struct {
 // boxSearch is what a search holds.
 type boxSearch struct {
 	boat   *path.Boat
-	ways   map[string]*path.BoxWays // by mounts
+	ways   map[string]*scene.BoxWays // by mounts
 	budget BoxBudget
 	air    func(path.Boxed) (path.Boxed, error)
 }
@@ -63,17 +64,17 @@ type Middle struct {
 
 // Box tries every combination of a grid for an enclosure at a listener.
 func Box(ctx context.Context, b *path.Boat, l *path.Layout, enclosure string, ear path.Listener, g BoxGrid, budget BoxBudget, middle Middle) (BoxSized, error) {
-	s := boxSearch{b, map[string]*path.BoxWays{}, budget, middle.Air}
+	s := boxSearch{b, map[string]*scene.BoxWays{}, budget, middle.Air}
 	out := BoxSized{Listener: ear.Name, Notes: []string{}}
 	heard := *b
 	heard.Listeners = []path.Listener{ear}
-	session := path.NewSession(&heard)
+	session := scene.NewSession(&heard)
 	levels := middle.Levels
 	for _, m := range append([]string{AsTheyAre}, g.Mounts...) {
 		if s.ways[m] != nil {
 			continue
 		}
-		w, err := path.NewBoxWays(session, mounted(l, enclosure, m), enclosure, 0, levels)
+		w, err := scene.NewBoxWays(session, mounted(l, enclosure, m), enclosure, 0, levels)
 		if err != nil {
 			return out, err
 		}
@@ -106,7 +107,7 @@ func Box(ctx context.Context, b *path.Boat, l *path.Layout, enclosure string, ea
 
 // likewise moves each way of a layout that differs in its mounts alone as that of the layout is moved: what mounts bring is then
 // the same in every answer.
-func likewise(n *path.Session, l *path.Layout, levels func(path.Prediction) (path.Prediction, error)) (func(path.Prediction) (path.Prediction, error), error) {
+func likewise(n *scene.Session, l *path.Layout, levels func(path.Prediction) (path.Prediction, error)) (func(path.Prediction) (path.Prediction, error), error) {
 	was, err := n.Predict(l, path.Full)
 	if err != nil {
 		return nil, err
@@ -322,7 +323,7 @@ func (f *BoxFound) same(o *BoxFound) bool {
 
 // Words says which way forbids a level that was not reached, and how far a box can help.
 func (b BoxSized) Words(target *float64) string {
-	text := path.PastWords(b.Listener, b.Rest, b.Floor)
+	text := scene.PastWords(b.Listener, b.Rest, b.Floor)
 	if b.Best != nil && target == nil && b.Front[0].Mass > b.Best.Mass {
 		text = fmt.Sprintf("The quietest box leaves %.1f dB(A) and weighs %.0f kg; the lightest is that within the %.0f dB more that nobody hears. ", b.Front[0].Level, b.Front[0].Mass, alike) + text
 	}

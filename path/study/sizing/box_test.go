@@ -11,6 +11,7 @@ import (
 	"hushwake/path/boatfile"
 	"hushwake/path/panel"
 	"hushwake/path/room"
+	"hushwake/path/scene"
 	"hushwake/path/study/readings"
 	"hushwake/testdata"
 )
@@ -52,7 +53,7 @@ func TestBoxSearchAgainstBruteForce(t *testing.T) {
 	for _, c := range small(enc).choices() {
 		tried := *mounted(l, "sound box", c.Mounts)
 		tried.Enclosures = []path.Enclosure{c.Box(enc)}
-		p, err := path.Predict(b, &tried)
+		p, err := scene.Predict(b, &tried)
 		require.NoError(t, err)
 		air := p.Exhausts[0].Box.Air
 		f := BoxFound{Temperature: air.Outside + air.Rise, Lives: air.Verdicts[0].Code == "ok", Level: p.Listeners[0].DBA()}

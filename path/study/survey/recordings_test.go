@@ -8,6 +8,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/scene"
 	"hushwake/path/study/draws"
 )
 
@@ -17,7 +18,7 @@ func TestRecordingsGoIntoTheBoatFile(t *testing.T) {
 	require.NoError(t, err)
 	b, err := boatfile.Load("dry-stack.yaml", text)
 	require.NoError(t, err)
-	p, err := path.Predict(b, b.Layouts[0])
+	p, err := scene.Predict(b, b.Layouts[0])
 	require.NoError(t, err)
 	doors := b.Layouts[0].Doors()
 	require.NotEmpty(t, doors)

@@ -8,6 +8,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile/boatfiletest"
+	"hushwake/path/scene"
 	"hushwake/path/study/sweep"
 	"hushwake/source/spectrum"
 )
@@ -21,7 +22,7 @@ func TestASetIsSweptOverItsLoad(t *testing.T) {
 	l := b.Layouts[0]
 	require.True(t, sweep.OverLoad([]*path.Layout{l}))
 	predict := func(_ string, share float64) (path.Prediction, error) {
-		return path.PredictIn(b, sweep.AtLoad(l, share), path.Fast)
+		return scene.PredictIn(b, sweep.AtLoad(l, share), path.Fast)
 	}
 	loads := []float64{0.1, 0.4, 0.7, 1}
 	swept, err := sweep.RunLoads(context.Background(), []string{l.Name}, loads, predict)

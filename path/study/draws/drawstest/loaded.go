@@ -9,6 +9,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/scene"
 )
 
 // BorneBoat is a boat with a bulkhead small and good enough that mounts and hull rule at the seat. Invented.
@@ -43,7 +44,7 @@ func Load(t testing.TB, file, reading string) (*path.Boat, path.Prediction) {
 	for _, l := range b.Layouts { // the test's rooms are closed by what it states
 		l.Partitions = slices.DeleteFunc(l.Partitions, func(p path.Partition) bool { return p.Usual != nil })
 	}
-	p, err := path.Predict(b, b.Layouts[0])
+	p, err := scene.Predict(b, b.Layouts[0])
 	require.NoError(t, err)
 	return b, p
 }

@@ -1,0 +1,78 @@
+package scene
+
+import (
+	"strings"
+
+	"hushwake/path"
+	"hushwake/source/spectrum"
+)
+
+// trail is a route in the making: where it has got to, by which steps.
+type trail struct {
+	last   *leg
+	gain   spectrum.Bands // behind its emitter
+	energy spectrum.Bands // the same as ratios, of one that has got to the ear
+	turn   int            // the last where it was asked whether it ends, counted from 1
+
+	cracked bool // it came by the cracks of a wall; by those of a second it would be far too faint
+}
+
+// leg is a piece of a trail and what comes before it; trails that part have the way there in common.
+type leg struct {
+	before *leg
+	word   string
+	steps  []path.Step
+	wall   *path.Step // the last step of all, of a wall that many pieces lead through; nil = none
+}
+
+func (t trail) with(word string, steps ...path.Step) trail {
+	t.last = &leg{before: t.last, word: word, steps: steps}
+	for i := range steps {
+		t.gain = t.gain.Plus(steps[i].Bands)
+	}
+	return t
+}
+
+// add takes it on by a gain, dB.
+func (t *trail) add(gain *spectrum.Bands) {
+	for b, v := range gain {
+		t.gain[b] += v
+	}
+}
+
+// each shows all legs in order.
+func (l *leg) each(see func(l *leg)) {
+	if l == nil {
+		return
+	}
+	l.before.each(see)
+	see(l)
+}
+
+// onward stands between the words of a trail.
+const onward = " > "
+
+// route closes a trail of an emitter at a listener. It begins behind the first leg, nil = it holds that too.
+func (t trail) route(e *emitter, first *leg) path.Route {
+	r, start := path.Route{Source: e.source, Engine: e.engine, Way: e.way, AWeight: spectrum.A}, spectrum.Bands{}
+	if first != nil {
+		start = e.bands
+	}
+	var words []string
+	see := func(l *leg) {
+		if l.word != "" {
+			words = append(words, l.word)
+		}
+		if r.Steps = append(r.Steps, l.steps...); l.wall != nil {
+			r.Steps = append(r.Steps, *l.wall)
+		}
+	}
+	first.each(see)
+	t.last.each(see)
+	r.Route, r.Bands = strings.Join(words, onward), start.Plus(t.gain)
+	if e.tones != nil {
+		orders := r.Bring(e.tones)
+		r.Steps, r.Bands = append(r.Steps, orders), start.Plus(t.gain.Plus(orders.Bands))
+	}
+	return r
+}
