@@ -74,6 +74,10 @@ func TestAnswerAtAGlance(t *testing.T) {
 	assert.Contains(t, text, "91\u00a0% of the energy) comes by \"hull\"")
 	r.Chosen, r.Today = 0, 0
 	assert.Contains(t, headline(r), "Keep “")
+	r.Layouts[1].Slots = "hushwake choose boat.yaml --layout b"
+	assert.Regexp(t, "^First fill the open slots of “"+r.Layouts[1].Name+"”; ", headline(r))
+	assert.Contains(t, doubt(r, unitsOf(false))[0], "hushwake choose boat.yaml --layout b")
+	assert.NotContains(t, rankSaid(r, 0), "advised")
 	r.Chosen = -1
 	assert.Contains(t, headline(r), "Nothing can be advised")
 }
@@ -81,17 +85,19 @@ func TestAnswerAtAGlance(t *testing.T) {
 // Three dangers at most, of the layout that is told of, and carbon monoxide whatever else there is.
 func TestDangersNameCarbonMonoxide(t *testing.T) {
 	r := sample(2, 1)
-	all := []saidCaution{{Caution: report.Caution{Severity: "danger", Text: "Hot. More.", Action: "Lag it."}}, {Caution: report.Caution{Severity: "danger", Text: "Of the other."}, in: []int{0}}}
+	r.Cautions = []report.Caution{{Severity: "danger", Text: "Hot, this and the old silencer. More.", Action: "Lag it."}}
+	r.Own = []report.Caution{{Severity: "danger", Text: "Hot. More.", Action: "Lag it."}}
 	for range 4 {
-		all = append(all, saidCaution{Caution: report.Caution{Severity: "warning", Text: "Wet.", Action: "Dry it."}})
+		r.Own = append(r.Own, report.Caution{Severity: "warning", Text: "Wet.", Action: "Dry it."})
 	}
-	got := dangers(r, all)
+	got := dangers(r)
 	require.Len(t, got, 3)
 	assert.Equal(t, "Hot. Lag it.", got[1].Text)
 	assert.Contains(t, got[0].Text, "carbon monoxide")
-	all = append(all, saidCaution{Caution: report.Caution{Code: monoxide, Severity: "caution", Text: "Exhaust gas kills: by leaks.", Action: "Alarms in every cabin."}})
-	assert.Equal(t, "Exhaust gas kills: alarms in every cabin.", dangers(r, all)[0].Text)
-	assert.Contains(t, dangers(r, nil)[0].Text, "carbon monoxide")
+	r.Own = append(r.Own, report.Caution{Code: monoxide, Severity: "caution", Text: "Exhaust gas kills: by leaks.", Action: "Alarms in every cabin."})
+	assert.Equal(t, "Exhaust gas kills: alarms in every cabin.", dangers(r)[0].Text)
+	r.Own = nil
+	assert.Contains(t, dangers(r)[0].Text, "carbon monoxide")
 }
 
 // On the page a layout is told from the rest by colour where it is chosen, and by black where it is on board.
