@@ -41,14 +41,14 @@ func Advise(all []Choice, seats []Seat, first int, currency string) Advice {
 	if text := s.mend(take[0]); text != "" {
 		a.Sentences, a.Mend = append(a.Sentences, text), true
 	}
-	if unmoved := s.unmoved(gs); unmoved != "" {
-		a.Sentences = append(a.Sentences, unmoved)
-	}
 	a.Firm = len(a.Sentences) + 1
 	if s.stillOver(take[0]) != "" {
 		a.Firm++
 	}
 	a.Sentences = append(a.Sentences, s.take(take, a.Open)...)
+	if unmoved := s.unmoved(gs); unmoved != "" {
+		a.Sentences = slices.Insert(a.Sentences, a.Firm, unmoved)
+	}
 	if text := s.stepped(cheaper, take); text != "" {
 		a.Sentences = append(a.Sentences, text)
 	}
