@@ -2,6 +2,7 @@ package charts
 
 import (
 	"fmt"
+	"strings"
 
 	"hushwake/path/report"
 )
@@ -49,8 +50,12 @@ func asked(r *report.Page) (l list, n int) {
 	add := func(name string, questions []string) {
 		it := item{Kind: "ask", Text: name + ":"}
 		for _, q := range questions {
-			if !seen[q] {
-				seen[q] = true
+			key := q
+			for _, o := range r.Offers { // a layout names the offer that it asks about
+				key = strings.ReplaceAll(key, " of "+o.Name, "")
+			}
+			if !seen[key] {
+				seen[key] = true
 				it.Detail = append(it.Detail, q)
 			}
 		}

@@ -48,6 +48,7 @@ func TestAnswerAtAGlance(t *testing.T) {
 	e := &r.Layouts[2].Exhausts[0]
 	e.RatedBackPressure, e.RatedLow, e.RatedHigh, e.Limit = f64(4), f64(3), f64(5), f64(10)
 	r.Offers = []report.Offer{{Name: "offer X", Layout: -1, Questions: []string{"a?", "b?"}}}
+	r.Layouts[1].Questions = []string{"a of offer X?"} // the same, asked of the layout that it makes
 	u := unitsOf(false)
 	assert.Equal(t, "Take “"+r.Layouts[2].Name+"”: 75\u00a0dB(A) at "+r.Listeners[0].Name, headline(r))
 	text := strings.Join(doubt(r, u), " ")
@@ -98,6 +99,21 @@ func TestDangersNameCarbonMonoxide(t *testing.T) {
 	assert.Equal(t, "Exhaust gas kills: alarms in every cabin.", dangers(r)[0].Text)
 	r.Own = nil
 	assert.Contains(t, dangers(r)[0].Text, "carbon monoxide")
+}
+
+// The title of a trade-off says no more than its marks show.
+func TestTradeoffTitles(t *testing.T) {
+	r, u := sample(2, 1), unitsOf(false)
+	at := func(x0, y0, x1, y1 float64) string {
+		return ends(r, u, "helm", []tradeoffPoint{{0, x0, y0}, {1, x1, y1}}, "none")
+	}
+	r.Layouts[0].Refused, r.Layouts[1].Refused = false, false
+	first, second := tag(r, 0), tag(r, 1)
+	assert.Equal(t, "At helm layout "+first+" is quietest, "+second+" easiest on the engine", at(3, 60, 2, 70))
+	assert.Equal(t, "At helm layout "+first+" is quietest and easiest on the engine", at(2, 60, 3, 70))
+	assert.Equal(t, "At helm layout "+first+" is quietest, and the back pressure of all is the same", at(3.5, 60, 3.5, 61))
+	r.Layouts[0].Refused, r.Layouts[1].Refused = true, true
+	assert.Equal(t, "none", at(3, 60, 2, 70))
 }
 
 // On the page a layout is told from the rest by colour where it is chosen, and by black where it is on board.

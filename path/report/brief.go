@@ -27,8 +27,10 @@ const (
 func (w Brief) Text(u form.Units) *form.Text {
 	t := &form.Text{}
 	shown := w.shown()
-	t.Brief(1, "", "%s", form.Name(w.Boat.Text))
-	t.Blank()
+	if w.Boat.Text != "" {
+		t.Brief(1, "", "%s", form.Name(w.Boat.Text))
+		t.Blank()
+	}
 	lines := 3
 	a := w.advise()
 	if a.Mend {

@@ -314,6 +314,8 @@ func TestVerdictsNameTheirLimit(t *testing.T) {
 	boat := *w.Boat
 	boat.Listeners = slices.Clone(boat.Listeners)
 	of.Boat = &boat
+	boat.Text = ""
+	assert.NotEmpty(t, Brief{&of}.Text(form.Units{}).Blocks[0].Words, "no empty line for a title")
 	near := of.Spread.Layouts[i].Listeners[0].Level
 	under := near - 0.01
 	boat.Listeners[0].Limit = &under

@@ -154,7 +154,7 @@ func (s *Surveyed) sayAcceptance(t *form.Text) {
 		return
 	}
 	t.Line("\nAfter fitting, the same meter at the same duty should read, dB(A):\n")
-	expected := form.NewTable("layout", "listener", ">expected", ">eight cases of ten", ">before, read", ">before, model", "")
+	expected := form.NewTable("layout", "listener", ">expected", ">eight cases of ten", ">before, read", ">before, model", "told?")
 	var better []string
 	blurred := false
 	for _, e := range s.plan.Acceptance {
