@@ -3,7 +3,6 @@ package charts
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"hushwake/charts/picture"
@@ -17,13 +16,25 @@ func headline(r *report.Page) string {
 		return "Nothing can be advised yet: every layout is refused or has to be asked about first"
 	}
 	s := "Take “" + r.Layouts[r.Chosen].Name + "”"
-	if r.Chosen == r.Today {
+	if open := openSlots(r); len(open) > 0 {
+		s = "First fill the open slots of " + picture.Listed(open) + "; of the layouts without, “" + r.Layouts[r.Chosen].Name + "” comes first"
+	} else if r.Chosen == r.Today {
 		s = "Keep “" + r.Layouts[r.Chosen].Name + "” as it is"
 	}
 	if len(r.Listeners) == 0 || r.Layouts[r.Chosen].Heard[r.Main].LevelDBA == nil {
 		return s
 	}
 	return s + ": " + said(r.Layouts[r.Chosen].Heard[r.Main].LevelDBA) + " at " + r.Listeners[r.Main].Name
+}
+
+// openSlots names the layouts that leave slots open.
+func openSlots(r *report.Page) (names []string) {
+	for _, y := range r.Layouts {
+		if y.Slots != "" {
+			names = append(names, "“"+y.Name+"”")
+		}
+	}
+	return names
 }
 
 // doubt says how sure the headline is, what changes against today, which limits stay broken, and what it costs.
@@ -33,6 +44,12 @@ func doubt(r *report.Page, u unitSet) []string {
 	}
 	y := r.Layouts[r.Chosen]
 	h := y.Heard[r.Main]
+	var out []string
+	for _, y := range r.Layouts {
+		if y.Slots != "" {
+			out = append(out, "What to put into the slots of “"+y.Name+"” is searched by: "+y.Slots+".")
+		}
+	}
 	first := "In eight cases of ten it lies between " + whole(h.LowDBA) + " and " + said(h.HighDBA)
 	if h.LowDBA == nil || h.HighDBA == nil {
 		first = "How sure that is was not computed"
@@ -56,10 +73,11 @@ func doubt(r *report.Page, u unitSet) []string {
 	if e := worstExhaust(y); e.RatedBackPressure != nil {
 		second = append(second, "the engine bears "+u.pressure.text(e.RatedBackPressure)+" of back pressure"+ofLimit(e, u))
 	}
-	if len(second) == 0 {
-		return []string{first + "."}
+	out = append(out, first+".")
+	if len(second) > 0 {
+		out = append(out, capital(strings.Join(second, "; "))+".")
 	}
-	return []string{first + ".", capital(strings.Join(second, "; ")) + "."}
+	return out
 }
 
 func ofLimit(e report.Exhaust, u unitSet) string {
@@ -151,12 +169,11 @@ const dangersShown = 3
 const monoxide = "CARBON-MONOXIDE"
 
 // dangers are the gravest cautions of the layout that is told of, in a line each; carbon monoxide first and always.
-func dangers(r *report.Page, all []saidCaution) []item {
+func dangers(r *report.Page) []item {
 	gas := item{Kind: "danger", Text: "Exhaust gas kills without smell: a carbon monoxide alarm in every sleeping space."}
 	var out []item
-	for _, c := range all {
+	for _, c := range r.Own {
 		switch {
-		case len(c.in) > 0 && !slices.Contains(c.in, max(r.Chosen, 0)):
 		case c.Code == monoxide:
 			gas.Text = firstPart(c.Text, ":") + ": " + strings.TrimRight(lower(c.Action), ". ") + "."
 		case c.Severity == "danger" || c.Severity == "warning":

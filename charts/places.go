@@ -88,6 +88,9 @@ func placesTable(r *report.Page, u unitSet, d *drawer) table {
 func rankSaid(r *report.Page, i int) string {
 	switch i {
 	case r.Chosen:
+		if len(openSlots(r)) > 0 {
+			return ", first of the whole ones"
+		}
 		return ", advised"
 	case r.Today:
 		return ", now on board"

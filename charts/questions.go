@@ -2,6 +2,7 @@ package charts
 
 import (
 	"fmt"
+	"strings"
 
 	"hushwake/path/report"
 )
@@ -49,8 +50,12 @@ func asked(r *report.Page) (l list, n int) {
 	add := func(name string, questions []string) {
 		it := item{Kind: "ask", Text: name + ":"}
 		for _, q := range questions {
-			if !seen[q] {
-				seen[q] = true
+			key := q
+			for _, o := range r.Offers { // a layout names the offer that it asks about
+				key = strings.ReplaceAll(key, " of "+o.Name, "")
+			}
+			if !seen[key] {
+				seen[key] = true
 				it.Detail = append(it.Detail, q)
 			}
 		}
@@ -95,10 +100,10 @@ func nextSteps(r *report.Page) list {
 		if k == measuresShown || m.After > 0.95*m.Before || m.Listener == r.Main {
 			continue
 		}
-		say(fmt.Sprintf("A telephone at %s now would narrow the doubt at %s from ±%s to ±%s (one standard deviation).", r.Listeners[m.Listener].Name,
-			r.Listeners[r.Main].Name, decibel.bare(&m.Before), decibel.text(&m.After)))
+		say(fmt.Sprintf("A telephone at %s now would narrow the doubt at %s with layout %s from ±%s to ±%s (one standard deviation).", r.Listeners[m.Listener].Name,
+			r.Listeners[r.Main].Name, tag(r, max(r.Chosen, 0)), decibel.bare(&m.Before), decibel.text(&m.After)))
 	}
-	say("The survey command lists all readings worth taking, with how, and the enquiry command writes the request for quotes.")
+	say("The survey command lists all readings worth taking, with how: some narrow more, such as those without load, and it weighs the doubt over all layouts at once. The enquiry command writes the request for quotes.")
 	return l
 }
 

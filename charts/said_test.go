@@ -48,6 +48,7 @@ func TestAnswerAtAGlance(t *testing.T) {
 	e := &r.Layouts[2].Exhausts[0]
 	e.RatedBackPressure, e.RatedLow, e.RatedHigh, e.Limit = f64(4), f64(3), f64(5), f64(10)
 	r.Offers = []report.Offer{{Name: "offer X", Layout: -1, Questions: []string{"a?", "b?"}}}
+	r.Layouts[1].Questions = []string{"a of offer X?"} // the same, asked of the layout that it makes
 	u := unitsOf(false)
 	assert.Equal(t, "Take “"+r.Layouts[2].Name+"”: 75\u00a0dB(A) at "+r.Listeners[0].Name, headline(r))
 	text := strings.Join(doubt(r, u), " ")
@@ -74,6 +75,10 @@ func TestAnswerAtAGlance(t *testing.T) {
 	assert.Contains(t, text, "91\u00a0% of the energy) comes by \"hull\"")
 	r.Chosen, r.Today = 0, 0
 	assert.Contains(t, headline(r), "Keep “")
+	r.Layouts[1].Slots = "hushwake choose boat.yaml --layout b"
+	assert.Regexp(t, "^First fill the open slots of “"+r.Layouts[1].Name+"”; ", headline(r))
+	assert.Contains(t, doubt(r, unitsOf(false))[0], "hushwake choose boat.yaml --layout b")
+	assert.NotContains(t, rankSaid(r, 0), "advised")
 	r.Chosen = -1
 	assert.Contains(t, headline(r), "Nothing can be advised")
 }
@@ -81,17 +86,34 @@ func TestAnswerAtAGlance(t *testing.T) {
 // Three dangers at most, of the layout that is told of, and carbon monoxide whatever else there is.
 func TestDangersNameCarbonMonoxide(t *testing.T) {
 	r := sample(2, 1)
-	all := []saidCaution{{Caution: report.Caution{Severity: "danger", Text: "Hot. More.", Action: "Lag it."}}, {Caution: report.Caution{Severity: "danger", Text: "Of the other."}, in: []int{0}}}
+	r.Cautions = []report.Caution{{Severity: "danger", Text: "Hot, this and the old silencer. More.", Action: "Lag it."}}
+	r.Own = []report.Caution{{Severity: "danger", Text: "Hot. More.", Action: "Lag it."}}
 	for range 4 {
-		all = append(all, saidCaution{Caution: report.Caution{Severity: "warning", Text: "Wet.", Action: "Dry it."}})
+		r.Own = append(r.Own, report.Caution{Severity: "warning", Text: "Wet.", Action: "Dry it."})
 	}
-	got := dangers(r, all)
+	got := dangers(r)
 	require.Len(t, got, 3)
 	assert.Equal(t, "Hot. Lag it.", got[1].Text)
 	assert.Contains(t, got[0].Text, "carbon monoxide")
-	all = append(all, saidCaution{Caution: report.Caution{Code: monoxide, Severity: "caution", Text: "Exhaust gas kills: by leaks.", Action: "Alarms in every cabin."}})
-	assert.Equal(t, "Exhaust gas kills: alarms in every cabin.", dangers(r, all)[0].Text)
-	assert.Contains(t, dangers(r, nil)[0].Text, "carbon monoxide")
+	r.Own = append(r.Own, report.Caution{Code: monoxide, Severity: "caution", Text: "Exhaust gas kills: by leaks.", Action: "Alarms in every cabin."})
+	assert.Equal(t, "Exhaust gas kills: alarms in every cabin.", dangers(r)[0].Text)
+	r.Own = nil
+	assert.Contains(t, dangers(r)[0].Text, "carbon monoxide")
+}
+
+// The title of a trade-off says no more than its marks show.
+func TestTradeoffTitles(t *testing.T) {
+	r, u := sample(2, 1), unitsOf(false)
+	at := func(x0, y0, x1, y1 float64) string {
+		return ends(r, u, "helm", []tradeoffPoint{{0, x0, y0}, {1, x1, y1}}, "none")
+	}
+	r.Layouts[0].Refused, r.Layouts[1].Refused = false, false
+	first, second := tag(r, 0), tag(r, 1)
+	assert.Equal(t, "At helm layout "+first+" is quietest, "+second+" easiest on the engine", at(3, 60, 2, 70))
+	assert.Equal(t, "At helm layout "+first+" is quietest and easiest on the engine", at(2, 60, 3, 70))
+	assert.Equal(t, "At helm layout "+first+" is quietest, and the back pressure of all is the same", at(3.5, 60, 3.5, 61))
+	r.Layouts[0].Refused, r.Layouts[1].Refused = true, true
+	assert.Equal(t, "none", at(3, 60, 2, 70))
 }
 
 // On the page a layout is told from the rest by colour where it is chosen, and by black where it is on board.

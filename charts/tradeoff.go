@@ -2,6 +2,7 @@ package charts
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 
@@ -39,7 +40,7 @@ func onFront(r *report.Page) string {
 			n++
 		}
 	}
-	return counted(n, "layout") + " that none beats"
+	return counted(n, "layout") + " that none beats in level, back pressure, price and length"
 }
 
 // enginesOf lists the engines that have a line in any layout, in the order met.
@@ -90,9 +91,7 @@ func tradeoffFigure(r *report.Page, u unitSet, engines []string, k, j int) figur
 	f := figure{ID: fmt.Sprintf("tradeoff-%d-%d", k+1, j+1), Title: "Level at " + name + " against back pressure",
 		Height: 340, Table: tradeoffTable(r, u, engine, j)}
 	points := tradeoffPoints(r, u, engine, j)
-	if front := unbeaten(r, points); len(front) > 0 {
-		f.Title = fmt.Sprintf("At %s layout %s is quietest, %s easiest on the engine", name, tag(r, front[len(front)-1].layout), tag(r, front[0].layout))
-	}
+	f.Title = ends(r, u, name, points, f.Title)
 	if len(engines) > 1 {
 		f.Title += " (" + engine + ")"
 	}
@@ -126,6 +125,23 @@ func tradeoffFigure(r *report.Page, u unitSet, engines []string, k, j int) figur
 	}
 	f.Plot = p
 	return f
+}
+
+// ends says which layout is quietest and which is easiest on the engine, of those that are not refused.
+func ends(r *report.Page, u unitSet, name string, points []tradeoffPoint, none string) string {
+	front := unbeaten(r, points)
+	if len(front) == 0 {
+		return none
+	}
+	quietest := fmt.Sprintf("At %s layout %s is quietest", name, tag(r, front[len(front)-1].layout))
+	pressure := func(p tradeoffPoint) string { return u.pressure.bare(&p.x) }
+	switch {
+	case !slices.ContainsFunc(points, func(p tradeoffPoint) bool { return pressure(p) != pressure(points[0]) }):
+		return quietest + ", and the back pressure of all is the same"
+	case len(front) == 1:
+		return quietest + " and easiest on the engine"
+	}
+	return quietest + ", " + tag(r, front[0].layout) + " easiest on the engine"
 }
 
 func tradeoffMark(r *report.Page, i, j int) plot.Mark {

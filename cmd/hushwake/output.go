@@ -61,7 +61,7 @@ func (c *common) warn(all []string) {
 		}
 		told := t
 		if !c.full {
-			told = brief(p.show(t), p.width-len("warning: "), 1, p.show(moreToRead))
+			told = brief(p.show(t), "", p.width-len("warning: "), 1, p.show(moreToRead))
 		}
 		cut = cut || told != p.show(t)
 		c.remark("warning: %s", told)

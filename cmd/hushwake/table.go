@@ -73,7 +73,7 @@ func (p page) text(t *form.Text) {
 		case b.Command != nil:
 			p.command(first, b.Command)
 		case b.Most > 0:
-			p.paragraph(first, brief(words, p.width-utf8.RuneCountInString(first), b.Most, p.show(moreToRead)))
+			p.paragraph(first, brief(words, p.show(b.Whole), p.width-utf8.RuneCountInString(first), b.Most, p.show(moreToRead)))
 		default:
 			p.paragraph(first, words)
 		}
@@ -116,14 +116,18 @@ func (p page) command(first string, args []string) {
 	fmt.Fprintln(p.w, line)
 }
 
-// brief cuts a text to so many lines: at the end of a sentence if half of it is left so, else between words.
-func brief(text string, width, most int, mark string) string {
+// brief cuts a text to so many lines: at the end of a sentence if half of it is left so, else between words. What it
+// begins with whole is kept and takes more lines if it must; behind it only whole sentences are.
+func brief(text, whole string, width, most int, mark string) string {
 	lines := wrap(text, width)
+	if whole != "" {
+		most = max(most, len(wrap(whole+" "+mark, width)))
+	}
 	if len(lines) <= most {
 		return text
 	}
 	kept := strings.Join(lines[:most], " ")
-	if end := strings.LastIndex(kept+" ", ". "); end > len(kept)/2 {
+	if end := strings.LastIndex(kept+" ", ". "); end > len(kept)/2 || whole != "" {
 		kept = kept[:end+1]
 	}
 	for len(wrap(kept+" "+mark, width)) > most {
@@ -145,7 +149,7 @@ func (p page) table(t *form.Table) {
 	fmt.Fprintln(p.w, strings.Join(rule, gap))
 	for _, r := range shown {
 		if len(r) == 1 && len(width) > 1 {
-			p.paragraph("", brief(r[0], p.width, 1, p.show(moreToRead)))
+			p.paragraph("", brief(r[0], "", p.width, 1, p.show(moreToRead)))
 			continue
 		}
 		printRow(p.w, t.Columns, r, width, gap)

@@ -15,13 +15,14 @@ import (
 )
 
 func TestBrief(t *testing.T) {
-	assert.Equal(t, "It fits.", brief("It fits.", 10, 1, "…"))
-	assert.Equal(t, "One sentence here. …", brief("One sentence here. Another that is too long.", 24, 1, "…"))
-	assert.Equal(t, "No. It ends between words …", brief("No. It ends between words somewhere", 28, 1, "…"))
+	assert.Equal(t, "It fits.", brief("It fits.", "", 10, 1, "…"))
+	assert.Equal(t, "One sentence here. …", brief("One sentence here. Another that is too long.", "", 24, 1, "…"))
+	assert.Equal(t, "It is over a limit. …", brief("It is over a limit. What else is told.", "It is over a limit.", 13, 1, "…"), "a limit is never cut off")
+	assert.Equal(t, "No. It ends between words …", brief("No. It ends between words somewhere", "", 28, 1, "…"))
 	rapid.Check(t, func(r *rapid.T) {
 		text := strings.Join(rapid.SliceOf(rapid.StringMatching(`[a-z]{0,30}[.]?`)).Draw(r, "words"), " ")
 		width, most := rapid.IntRange(8, 120).Draw(r, "width"), rapid.IntRange(1, 4).Draw(r, "most")
-		require.LessOrEqual(r, len(wrap(brief(text, width, most, "…"), width)), most)
+		require.LessOrEqual(r, len(wrap(brief(text, "", width, most, "…"), width)), most)
 	})
 }
 

@@ -58,12 +58,18 @@ func (w *Comparison) choices() []advice.Choice {
 		for _, f := range p.Findings {
 			c.Tight = c.Tight || f.Code == safety.CodeTight
 		}
-		if p.Layout.Slots != nil {
-			c.Slots = "hushwake choose FILE --layout " + form.Shell(p.Layout.Name)
-		}
+		c.Slots = w.slots(p.Layout)
 		out[i] = c
 	}
 	return out
+}
+
+// slots is the command that fills what a layout leaves open; "" where it is whole.
+func (w *Comparison) slots(l *path.Layout) string {
+	if l.Slots == nil {
+		return ""
+	}
+	return "hushwake choose " + form.File(w.Boat.File) + " --layout " + form.Shell(l.Name)
 }
 
 // advise works the advice out once.

@@ -27,13 +27,16 @@ const (
 func (w Brief) Text(u form.Units) *form.Text {
 	t := &form.Text{}
 	shown := w.shown()
-	t.Brief(1, "", "%s", form.Name(w.Boat.Text))
-	t.Blank()
+	if w.Boat.Text != "" {
+		t.Brief(1, "", "%s", form.Name(w.Boat.Text))
+		t.Blank()
+	}
 	lines := 3
-	if w.advise().Mend {
+	a := w.advise()
+	if a.Mend {
 		lines++
 	}
-	t.Brief(lines, "", "%s", strings.Join(w.advise().Sentences, " "))
+	t.Blocks = append(t.Blocks, form.Block{Words: a.Text(), Most: lines, Whole: strings.Join(a.Sentences[:a.Firm], " ")})
 	t.Blank()
 	t.Brief(2, "", "%s", w.caption(u))
 	t.Table(w.table(shown))
@@ -85,7 +88,11 @@ func (w Brief) shown() []int {
 }
 
 func (w Brief) caption(u form.Units) string {
-	text := fmt.Sprintf("dB(A) with %s, quietest at %s first; bar and band hold eight cases of ten, ! is over a limit.", w.dutyText(u), form.Name(w.Seat()))
+	text := fmt.Sprintf("dB(A) with %s, quietest at %s first; bar and band hold eight cases of ten", w.dutyText(u), form.Name(w.Seat()))
+	if w.limited() {
+		text += ", ! is over a limit"
+	}
+	text += "."
 	if n := w.Known.Used(); n > 0 {
 		text += fmt.Sprintf(" Readings that count: %d.", n)
 	}
@@ -136,7 +143,9 @@ func (w Brief) cell(layout, seat int) string {
 	h := w.Spread.Layouts[layout].Listeners[seat]
 	text := form.Decibel(h.Level)
 	if l := w.Boat.Listeners[seat].Limit; l != nil && h.Level > *l {
-		text += "!"
+		if text += "!"; text == form.Decibel(*l)+"!" {
+			text = ">" + text
+		}
 	}
 	return text
 }
@@ -147,6 +156,9 @@ func (w Brief) heading(i int) string {
 	var words []string
 	if p.Layout.Name == w.advise().Layout {
 		words = append(words, "TAKE THIS")
+		if w.advise().Open {
+			words[0] = "FIRST OF THE WHOLE ONES"
+		}
 		if w.advise().Mend {
 			words[0] += ", ITS BOX MENDED"
 		}
@@ -188,10 +200,15 @@ func (w Brief) place(layout string) string {
 // verdicts leave out what is as it should be, and levels over a limit, which have their mark.
 func (w Brief) verdicts(i int) []string {
 	if w.Verdict(i) == VerdictOK && len(boxVerdicts(&w.Predictions[i])) == 0 {
+		if !w.limited() {
+			return nil // of levels nothing was asked
+		}
 		return []string{"ok"}
 	}
 	words := strings.Split(w.verdict(i), "; ")
-	return slices.DeleteFunc(words, func(s string) bool { return s == "within limit" || s == "-" })
+	return slices.DeleteFunc(words, func(s string) bool {
+		return s == pressureKept || s == "-" || strings.HasPrefix(s, tooLoud)
+	})
 }
 
 // sayLeft counts what the table has no room for.

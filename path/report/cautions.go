@@ -3,6 +3,7 @@ package report
 import (
 	"sort"
 
+	"hushwake/path"
 	"hushwake/path/report/form"
 	"hushwake/silencer/safety"
 )
@@ -19,10 +20,14 @@ var severities = map[string]int{safety.Danger: 0, safety.Warning: 1, safety.Caut
 
 // cautions gathers the cautions of all layouts, those of one wording together, most dangerous first.
 // Each names up to n layouts.
-func (w *Comparison) cautions(n int, u form.Units) []sharedFinding { return w.gather(false, n, u) }
+func (w *Comparison) cautions(n int, u form.Units) []sharedFinding {
+	return w.gather(w.Predictions, false, n, u)
+}
 
 // refusals gathers why layouts are refused.
-func (w *Comparison) refusals(u form.Units) []sharedFinding { return w.gather(true, allNames, u) }
+func (w *Comparison) refusals(u form.Units) []sharedFinding {
+	return w.gather(w.Predictions, true, allNames, u)
+}
 
 // allNames sets no bound to how many layouts are named.
 const allNames = 1 << 20
@@ -30,11 +35,11 @@ const allNames = 1 << 20
 // sort of a finding: those of one sort may be told in one sentence.
 type findingSort struct{ code, severity, action, source string }
 
-func (w *Comparison) gather(refusing bool, n int, u form.Units) []sharedFinding {
+func (w *Comparison) gather(of []path.Prediction, refusing bool, n int, u form.Units) []sharedFinding {
 	remarks := map[findingSort][]remark{}
 	var sorts []findingSort
 	known := w.names()
-	for _, p := range w.Predictions {
+	for _, p := range of {
 		for _, f := range p.Findings {
 			if f.Refuse != refusing {
 				continue

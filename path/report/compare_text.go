@@ -153,11 +153,11 @@ func (w *Comparison) pressureVerdict(layout int) string {
 	case limit == nil:
 		return "no limit to judge by"
 	case bp > *limit:
-		return "OVER LIMIT"
+		return "PRESSURE OVER LIMIT"
 	case bp > 0.75**limit:
-		return "little margin"
+		return "little margin of pressure"
 	}
-	return "within limit"
+	return pressureKept
 }
 
 // boxVerdicts says which engines starve or cook in their boxes.

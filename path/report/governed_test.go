@@ -281,7 +281,7 @@ func TestOpenSlotsAreNotAdvised(t *testing.T) {
 	w, d := governed(t, demoWith(t, "choice"), readings.Options{})
 	require.NotNil(t, d.Advice.Layout)
 	assert.Equal(t, "bare pipe", *d.Advice.Layout)
-	assert.Contains(t, d.Advice.Text, `"new line" has open slots: hushwake choose FILE --layout 'new line' searches`)
+	assert.Contains(t, d.Advice.Text, `"new line" has open slots: hushwake choose choice.yaml --layout 'new line' searches`)
 	assert.NotContains(t, d.Advice.Text, `Take "new line"`)
 	assert.Equal(t, VerdictAsk, d.Layouts[0].Verdict)
 	assert.Nil(t, d.Layouts[0].Listeners[0].LevelDBA)
@@ -298,4 +298,32 @@ func TestOpenSlotsAreNotAdvised(t *testing.T) {
 	assert.Nil(t, d.Advice.Layout)
 	assert.Contains(t, d.Advice.Text, "Nothing can be advised")
 	assert.Contains(t, d.Advice.Text, "hushwake choose")
+}
+
+// A layout over the limit of a place says so in its verdict too, apart from its back pressure; where none is stated
+// nothing is called ok of it, and what rounds to its limit is still shown to be over it.
+func TestVerdictsNameTheirLimit(t *testing.T) {
+	w, d := asRead(t)
+	i := slices.IndexFunc(d.Layouts, func(l Layout) bool { return l.Verdict == VerdictOver })
+	require.GreaterOrEqual(t, i, 0)
+	i = slices.IndexFunc(w.Predictions, func(p path.Prediction) bool { return p.Layout.Name == d.Layouts[i].Name })
+	assert.Regexp(t, "^pressure within limit; over limit at .*saloon", w.verdict(i))
+	assert.Empty(t, Brief{w}.verdicts(i), "levels have their mark")
+
+	of := *w
+	boat := *w.Boat
+	boat.Listeners = slices.Clone(boat.Listeners)
+	of.Boat = &boat
+	boat.Text = ""
+	assert.NotEmpty(t, Brief{&of}.Text(form.Units{}).Blocks[0].Words, "no empty line for a title")
+	near := of.Spread.Layouts[i].Listeners[0].Level
+	under := near - 0.01
+	boat.Listeners[0].Limit = &under
+	require.Equal(t, form.Decibel(near), form.Decibel(under), "a level that does not lie on an edge of rounding")
+	assert.Equal(t, ">"+form.Decibel(under)+"!", Brief{&of}.cell(i, 0))
+	assert.Contains(t, Brief{&of}.caption(form.Units{}), "! is over a limit")
+	for j := range boat.Listeners {
+		boat.Listeners[j].Limit = nil
+	}
+	assert.NotContains(t, Brief{&of}.caption(form.Units{}), "limit")
 }

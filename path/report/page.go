@@ -40,6 +40,10 @@ func (w *Comparison) Page(u form.Units) (*Page, error) {
 	}
 	w.pageAdvice(r, order, u)
 	r.Cautions = w.pageCautions(order, u)
+	told := w.indexOf(r.Layouts[r.Told()[0]].Name)
+	for _, f := range w.gather(w.Predictions[told:told+1], false, allNames, u) {
+		r.Own = append(r.Own, sharedCaution(f, u))
+	}
 	w.pageChains(r, u)
 	verified := sync.OnceValues(verify.Headline)
 	go verified() // beside the sweep
@@ -90,7 +94,7 @@ func (w *Comparison) pageLayout(i int, u form.Units) (PageLayout, error) {
 		l.PriceNote = "without " + strings.Join(u, ", ") + ": not priced"
 	}
 	if w.Asked(i) {
-		l.Questions = u.LocalAll(w.asks[i].questions)
+		l.Questions, l.Slots = u.LocalAll(w.asks[i].questions), w.slots(p.Layout)
 	}
 	for j := range p.Listeners {
 		l.Heard = append(l.Heard, w.pageListener(i, j, u))
@@ -128,13 +132,17 @@ func (w *Comparison) pageCautions(order []int, u form.Units) []Caution {
 	at := w.PlacesOnPage(order)
 	var out []Caution
 	for _, f := range w.cautions(allNames, u) {
-		c := Caution{Code: f.Code, Severity: f.Severity, Text: form.Sentence(f.Text), Action: form.Sentence(f.Action), Source: u.Local(f.Source)}
+		c := sharedCaution(f, u)
 		for _, name := range f.in {
 			c.Places = append(c.Places, at[name])
 		}
 		out = append(out, c)
 	}
 	return out
+}
+
+func sharedCaution(f sharedFinding, u form.Units) Caution {
+	return Caution{Code: f.Code, Severity: f.Severity, Text: form.Sentence(f.Text), Action: form.Sentence(f.Action), Source: u.Local(f.Source)}
 }
 
 func (w *Comparison) pageListener(i, j int, u form.Units) Listener {

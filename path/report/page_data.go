@@ -49,6 +49,7 @@ type Page struct {
 	NotValidated []string           // what no check covers
 	Warnings     []string           // models outside their range, implausible input
 	Cautions     []Caution          // of the whole boat or of several layouts; those of one may be in Layout
+	Own          []Caution          // those of the first of Told, with no part of another layout in their words
 }
 
 // PageHelps are single changes to a layout, the most telling first.
@@ -90,6 +91,7 @@ type PageLayout struct {
 	RefusedFor string     // why, in a few words
 	Refusals   []string   // why, in sentences
 	Questions  []string   // to be asked before it can be judged
+	Slots      string     // the command that fills the slots it leaves open; "" = it is whole
 	Heard      []Listener `chart:"levels at each listener"` // one for each of Page.Listeners, same order
 	Exhausts   []Exhaust  `chart:"exhaust line"`
 	Price      *float64   `chart:"price and space"`

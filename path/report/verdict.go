@@ -2,11 +2,13 @@ package report
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"hushwake/path"
 	"hushwake/path/report/form"
 	"hushwake/path/scene"
+	"hushwake/path/study/advice"
 	"hushwake/path/study/offers"
 	"hushwake/path/study/readings"
 )
@@ -100,13 +102,29 @@ func (w *Comparison) overLimit(i int) bool {
 			return true
 		}
 	}
+	return len(w.tooLoudAt(i)) > 0
+}
+
+// tooLoudAt names the places whose limit the median of a layout exceeds.
+func (w *Comparison) tooLoudAt(i int) (names []string) {
 	for j, h := range w.Predictions[i].Listeners {
 		if h.Listener.Limit != nil && w.Spread.Layouts[i].Listeners[j].Level > *h.Listener.Limit {
-			return true
+			names = append(names, h.Listener.Name)
 		}
 	}
-	return false
+	return names
 }
+
+// limited says whether the file states a limit of the level anywhere.
+func (w *Comparison) limited() bool {
+	return slices.ContainsFunc(w.Boat.Listeners, func(l path.Listener) bool { return l.Limit != nil })
+}
+
+// Verdicts of a table on the limit of the back pressure, and on those of the levels.
+const (
+	pressureKept = "pressure within limit"
+	tooLoud      = "over limit at "
+)
 
 // OverLimit says whether a stated limit is exceeded by the median, or by a measured back pressure, of any layout that can be judged.
 func (w *Comparison) OverLimit() bool {
@@ -129,7 +147,11 @@ func (w *Comparison) verdict(layout int) string {
 	case readings.OverMeasured(p):
 		return "OVER LIMIT (measured)"
 	case !p.Refused:
-		return strings.Join(append(boxVerdicts(p), w.pressureVerdict(layout)), "; ")
+		words := append(boxVerdicts(p), w.pressureVerdict(layout))
+		if over := w.tooLoudAt(layout); len(over) > 0 {
+			words = append(words, tooLoud+advice.Listed(over))
+		}
+		return strings.Join(words, "; ")
 	}
 	return "REFUSED: " + refusedFor(p)
 }

@@ -16,6 +16,7 @@ type Block struct {
 	First, Words string
 	Line         bool     // Words as they stand
 	Most         int      // lines that a paragraph may take; 0 = as many as it needs
+	Whole        string   // the beginning of Words that is never cut, whatever Most is
 	Command      []string // of a shell, by argument
 	Table        *Table
 }

@@ -114,7 +114,8 @@ func (s *Surveyed) Text(u form.Units) *form.Text {
 	t.Say("", "%s", s.Boat.Text)
 	t.Blank()
 	t.Say("", "What to measure now, with \"%s\" on board, the most telling reading first. The last two columns are one "+
-		"standard deviation of the level at %s without and with that reading.", s.present, p.Listener)
+		"standard deviation of the level at %s without and with that reading, as the root mean square over all layouts that are not refused: "+
+		"that of one layout alone may lie above or below.", s.present, p.Listener)
 	t.Blank()
 	readings := form.NewTable(">", "what", "where", ">without", ">with")
 	for _, r := range p.Readings {
@@ -154,7 +155,7 @@ func (s *Surveyed) sayAcceptance(t *form.Text) {
 		return
 	}
 	t.Line("\nAfter fitting, the same meter at the same duty should read, dB(A):\n")
-	expected := form.NewTable("layout", "listener", ">expected", ">eight cases of ten", ">before, read", ">before, model", "")
+	expected := form.NewTable("layout", "listener", ">expected", ">eight cases of ten", ">before, read", ">before, model", "told?")
 	var better []string
 	blurred := false
 	for _, e := range s.plan.Acceptance {

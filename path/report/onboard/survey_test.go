@@ -41,6 +41,7 @@ func TestAfterFittingListsWhatMayBeFitted(t *testing.T) {
 			tables++
 		}
 	}
+	require.Contains(t, said, "root mean square over all layouts", "what its deviations are of")
 	require.Equal(t, 1, strings.Count(said, "the level of before lies in the band after"))
 	require.Equal(t, 1, tables)
 }

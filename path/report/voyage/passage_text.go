@@ -129,12 +129,20 @@ func (w *Voyages) marked(layout int, joint string) string {
 
 // sayMarks says what the marks of the layouts stand for.
 func (w *Voyages) sayMarks(t *form.Text) {
-	var asked, other bool
+	var asked bool
+	var marks []string
 	for i := range w.judged.Predictions {
-		asked, other = asked || w.judged.Asked(i), other || !w.sound(i) && !w.judged.Asked(i)
+		asked = asked || w.judged.Asked(i)
+		mark := strings.ToUpper(w.judged.Verdict(i))
+		if readings.OverMeasured(&w.judged.Predictions[i]) {
+			mark += " (as measured)"
+		}
+		if !w.sound(i) && !w.judged.Asked(i) && !slices.Contains(marks, mark) {
+			marks = append(marks, mark)
+		}
 	}
-	if other {
-		t.Say("", "REFUSED or OVER LIMIT (as measured) whatever the level: 'hushwake compare %s' says why.", form.File(w.boat.File))
+	if len(marks) > 0 {
+		t.Say("", "%s whatever the level: 'hushwake compare %s' says why.", strings.Join(marks, " or "), form.File(w.boat.File))
 	}
 	if asked {
 		t.Say("", "ASK FIRST: its sheets don't say enough for a figure; the span is from the best to the worst that they may mean.")

@@ -14,7 +14,9 @@ type Advice struct {
 	Layout    string   // "" where nothing can be advised
 	Same      []string // layouts that nobody tells from it anywhere
 	Mend      bool     // an engine lacks air or grows too hot in its box: that is mended first
+	Open      bool     // a layout leaves slots open: nothing is to be taken before they are filled
 	Sentences []string
+	Firm      int // of the sentences, up to the limits that the choice stays over: these are never cut
 }
 
 // Text is the advice in one paragraph.
@@ -34,16 +36,18 @@ func Advise(all []Choice, seats []Seat, first int, currency string) Advice {
 		a.Same = append(a.Same, c.Layout)
 	}
 	a.Sentences = open(all)
+	a.Open = len(a.Sentences) > 0
 	s := speech{all: all, seats: seats, first: first, currency: currency}
 	if text := s.mend(take[0]); text != "" {
 		a.Sentences, a.Mend = append(a.Sentences, text), true
 	}
-	if unmoved := s.unmoved(gs); unmoved != "" {
-		a.Sentences = append(a.Sentences, unmoved)
+	a.Firm = len(a.Sentences) + 1
+	if s.stillOver(take[0]) != "" {
+		a.Firm++
 	}
-	a.Sentences = append(a.Sentences, s.take(take))
-	if text := s.stillOver(take[0]); text != "" {
-		a.Sentences = append(a.Sentences, text)
+	a.Sentences = append(a.Sentences, s.take(take, a.Open)...)
+	if unmoved := s.unmoved(gs); unmoved != "" {
+		a.Sentences = slices.Insert(a.Sentences, a.Firm, unmoved)
 	}
 	if text := s.stepped(cheaper, take); text != "" {
 		a.Sentences = append(a.Sentences, text)
@@ -98,25 +102,51 @@ func (s speech) unmoved(gs []group) string {
 	return fmt.Sprintf("At %s no layout of the file changes what one hears.", Listed(names))
 }
 
-// take says what to take, how loud it is, and why it of those that sound the same.
-func (s speech) take(g group) string {
-	c := g[0]
-	text := fmt.Sprintf("Take %s%s: %s", quoted(c.Layout), s.priced(c), s.level(c))
-	if t, ok := s.today(); ok && t.Layout != c.Layout {
-		if d := median(c, s.first) - median(t, s.first); !Same(c, t, s.first) {
-			text += fmt.Sprintf(", %.0f dB %s today (%s)", math.Abs(d), underOver(d), Difference(d))
-			if d > 0 {
-				text += s.inspite(c, t)
-			}
-			if t.Wet != c.Wet {
-				text += ", " + unmeasured
-			}
-		}
+// take says what to take, or what comes first of the whole ones where another has open slots, how loud it is, which
+// limits it stays over, and why it of those that sound the same.
+func (s speech) take(g group, open bool) []string {
+	c, what := g[0], "Take %s%s: %s"
+	if open {
+		what = "Of those without, %s%s comes first: %s"
+	}
+	first := fmt.Sprintf(what, quoted(c.Layout), s.priced(c), s.level(c))
+	var why []string
+	if text := s.against(c); text != "" {
+		why = append(why, text)
 	}
 	if len(g) > 1 {
-		text += fmt.Sprintf("; of the %d that sound the same it %s", len(g), s.reason(g))
+		why = append(why, fmt.Sprintf("of the %d that sound the same it %s", len(g), s.reason(g)))
 	}
-	return text + "."
+	over, joint := s.stillOver(c), ", "
+	switch {
+	case over != "" && len(why) > 0:
+		last := "It is " + strings.Join(why, "; ") + "."
+		return []string{first + ".", over, strings.Replace(last, "It is of", "Of", 1)}
+	case over != "":
+		return []string{first + ".", over}
+	case len(why) == 0:
+		joint = ""
+	case strings.HasPrefix(why[0], "of the "):
+		joint = "; "
+	}
+	return []string{first + joint + strings.Join(why, "; ") + "."}
+}
+
+// against is the change from today at the first seat; "" where nobody hears one.
+func (s speech) against(c Choice) string {
+	t, ok := s.today()
+	if !ok || t.Layout == c.Layout || Same(c, t, s.first) {
+		return ""
+	}
+	d := median(c, s.first) - median(t, s.first)
+	text := fmt.Sprintf("%.0f dB %s today (%s)", math.Abs(d), underOver(d), Difference(d))
+	if d > 0 {
+		text += s.inspite(c, t)
+	}
+	if t.Wet != c.Wet {
+		text += ", " + unmeasured
+	}
+	return text
 }
 
 // mend says what must be mended in the box before the choice can be taken; "" = nothing.

@@ -91,6 +91,9 @@ func TestWhatTheDearerBuys(t *testing.T) {
 	require.Equal(t, "dearest", limited.Layout)
 	require.NotContains(t, limited.Text(), "over the limit")
 	require.Contains(t, Advise([]Choice{today, dear, cheap}, seats, 0, "EUR").Text(), "It stays over the limit of the file at cabin.")
+	over := Advise([]Choice{today, dear, cheap}, seats, 0, "EUR")
+	require.Equal(t, "It stays over the limit of the file at cabin.", over.Sentences[over.Firm-1], "before what it is compared with")
+	require.Contains(t, over.Sentences[over.Firm], "It is 20 dB under today")
 	// Order in the file changes nothing.
 	require.Equal(t, Advise([]Choice{cheap, dear, today, dearest}, seats, 0, "EUR"), Advise([]Choice{dearest, today, dear, cheap}, seats, 0, "EUR"))
 }
@@ -112,6 +115,17 @@ func TestNothingToAdvise(t *testing.T) {
 	one := Advise([]Choice{{Layout: "a", Levels: around(1, 1, 60)}}, []Seat{{Name: "helm"}}, 0, "EUR")
 	require.Equal(t, "a", one.Layout)
 	require.NotContains(t, one.Text(), "no layout of the file changes")
+}
+
+// While a layout has open slots nothing is to be taken: that comes first.
+func TestOpenSlotsComeFirst(t *testing.T) {
+	whole := Choice{Layout: "bare", Levels: around(1, 1, 98), Price: f(400)}
+	slots := Choice{Layout: "new", Levels: around(1, 2, 98), Out: true, Slots: "hushwake choose b.yaml"}
+	a := Advise([]Choice{slots, whole}, []Seat{{Name: "deck"}}, 0, "EUR")
+	require.True(t, a.Open)
+	require.Equal(t, `"new" has open slots: hushwake choose b.yaml searches what to put into them.`, a.Sentences[0])
+	require.NotContains(t, a.Text(), "Take")
+	require.False(t, Advise([]Choice{whole}, []Seat{{Name: "deck"}}, 0, "EUR").Open)
 }
 
 // Wet against dry is said to be unmeasured where the advice sets one against the other.

@@ -7,7 +7,7 @@ import (
 )
 
 // Tradeoff is one layout at one listener among the others: on the front when no other is at least
-// as good in everything both state, and better in something.
+// as good in everything it states, and better in something.
 type Tradeoff struct {
 	Layout, Listener string
 	Level            float64  // dB(A)
@@ -19,7 +19,7 @@ type Tradeoff struct {
 }
 
 // Front gives the trade-off of level, rated back pressure, price and length (Pareto front). A layout
-// whose price or length is unknown is compared on the rest and says so; refused layouts are never on
+// whose price or length is unknown is compared on the rest and says so, and pushes none off whose is known; refused layouts are never on
 // the front and push nobody off it.
 func Front(predictions []path.Prediction) []Tradeoff {
 	var all []Tradeoff
@@ -65,14 +65,9 @@ func (t *Tradeoff) values() [4]*float64 {
 
 // markFront sets OnFront of one listener's layouts.
 func markFront(group []*Tradeoff) {
-	var quietest *Tradeoff
-	any := false
 	for _, t := range group {
 		if t.Refused {
 			continue
-		}
-		if quietest == nil || t.Level < quietest.Level {
-			quietest = t
 		}
 		t.OnFront = true
 		for _, o := range group {
@@ -81,19 +76,18 @@ func markFront(group []*Tradeoff) {
 				break
 			}
 		}
-		any = any || t.OnFront
-	}
-	if !any && quietest != nil { // unknown values can send equals round in a ring
-		quietest.OnFront = true
 	}
 }
 
-// Dominates compares what both know; differences in the tenth digit are none.
+// Dominates compares what b knows: an unknown beats nothing. Differences in the tenth digit are none.
 func Dominates(a, b [4]*float64) bool {
 	better := false
 	for i := range a {
-		if a[i] == nil || b[i] == nil {
+		if b[i] == nil {
 			continue
+		}
+		if a[i] == nil {
+			return false
 		}
 		small := 1e-9 * math.Max(1, math.Abs(*b[i]))
 		switch {

@@ -21,15 +21,16 @@ func TestFrontByHand(t *testing.T) {
 	c := point(74, f(3), f(500), f(6)) // louder, cheaper, freer
 	d := point(71, f(5), nil, f(6))    // price unknown: on the rest a is better
 	e := point(73, f(4), nil, f(6))    // price unknown: a is quieter, c freer
+	h := point(69, f(5), nil, f(6))    // quieter than a at a price unknown: it pushes a not off
 	g := point(60, f(1), f(1), f(1))   // best in all, but refused
 	g.Refused = true
-	all := []*Tradeoff{a, b, c, d, e, g}
+	all := []*Tradeoff{a, b, c, d, e, g, h}
 	markFront(all)
 	var got []bool
 	for _, p := range all {
 		got = append(got, p.OnFront)
 	}
-	require.Equal(t, []bool{true, false, true, false, true, false}, got)
+	require.Equal(t, []bool{true, false, true, false, true, false, true}, got)
 }
 
 func TestFrontProperties(t *testing.T) {

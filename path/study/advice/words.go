@@ -51,6 +51,7 @@ func fraction(db float64) string {
 
 // chance puts a probability into words.
 func chance(p float64) string {
+	p = math.Round(100*p) / 100 // as it is printed beside
 	switch {
 	case p >= 0.99:
 		return "almost certainly"

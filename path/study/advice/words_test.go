@@ -85,3 +85,9 @@ func TestUnheardLeadIsNotRanked(t *testing.T) {
 	rows[1].Level = 66
 	assert.Contains(t, bestText("pillow", rows), "very likely the quietest of all (93 %)")
 }
+
+// A chance is said as the figure beside it reads.
+func TestChanceFollowsItsFigure(t *testing.T) {
+	require.Equal(t, "likely", chance(0.598))
+	require.Equal(t, "perhaps (about even)", chance(0.594))
+}
