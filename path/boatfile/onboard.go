@@ -197,7 +197,7 @@ func (r *reader) reading(i int, n *decode.Node) path.Reading {
 	m.Mount = r.atMount(o, &m)
 	m.Strike, _ = o.Flag("strike")
 	m.Recording = r.recording(o, &m)
-	r.plusMinus(o, &m)
+	r.plusMinus(o, &m, level.PlusMinus)
 	if q, ok := r.Quantity(o.Get("background"), o.Path+" background", decode.Limits{Min: 0, Max: 180}, quantity.LevelA, quantity.LevelC, quantity.Level); ok {
 		m.Background = &q.Value
 	}
@@ -220,8 +220,8 @@ func (r *reader) reading(i int, n *decode.Node) path.Reading {
 	return m
 }
 
-// plusMinus reads the error of a reading, in its own unit, or takes the usual one of a level.
-func (r *reader) plusMinus(o *decode.Object, m *path.Reading) {
+// plusMinus reads the error of a reading, in its own unit, or takes the usual one of a level that has none beside it.
+func (r *reader) plusMinus(o *decode.Object, m *path.Reading, beside bool) {
 	errorDims := []quantity.Dim{quantity.Level, quantity.LevelA, quantity.LevelC}
 	if o.Has("back_pressure") {
 		errorDims = []quantity.Dim{quantity.Pressure}
@@ -233,7 +233,7 @@ func (r *reader) plusMinus(o *decode.Object, m *path.Reading) {
 		if errorDims[0] == quantity.Temperature && v > mostKelvin {
 			r.Wrong(o.Get("plus_minus"), "3 K", "%s plus_minus: the error of a temperature is a difference: write it in K, up to %g", o.Path, mostKelvin)
 		}
-	} else if !o.Has("plus_minus") && (m.Level != nil || m.Bands != nil || m.Mount != nil) {
+	} else if !beside && !o.Has("plus_minus") && (m.Level != nil || m.Bands != nil || m.Mount != nil) {
 		m.PlusMinus = 3
 		if m.Recording != nil {
 			m.PlusMinus = besideSD
@@ -261,12 +261,14 @@ func (r *reader) otherDegrees(o *decode.Object, q quantity.Quantity) {
 	}
 }
 
-// doubted takes the doubt with which a value was stated into the reading.
+// doubted takes the doubt with which a value was stated into the reading: what stands behind a ± is its plus_minus.
 func (r *reader) doubted(o *decode.Object, m *path.Reading, q quantity.Quantity) {
-	switch q.Says {
-	case quantity.About, quantity.Between:
+	switch {
+	case q.PlusMinus && !o.Has("plus_minus"):
+		m.PlusMinus = (q.High - q.Low) / 2
+	case q.Says == quantity.About || q.Says == quantity.Between:
 		m.PlusMinus = math.Hypot(m.PlusMinus, q.SD())
-	case quantity.AtMost, quantity.AtLeast:
+	case q.Says == quantity.AtMost || q.Says == quantity.AtLeast:
 		m.Bound = map[quantity.Hedge]string{quantity.AtMost: "at most", quantity.AtLeast: "at least"}[q.Says]
 		r.Warn(o.At, "%s: %q is a bound and no figure; nothing is fitted to it. Write what the meter showed, with plus_minus", o.Path, q.Text)
 	}
