@@ -69,7 +69,7 @@ func Circumstances(b *Boat, p *Prediction, r *ExhaustResult) safety.Circumstance
 		LowLoad:      r.Source.Duty.Power < 0.35*e.Rated.Power,
 	}
 	if x.Promised != nil && !math.IsInf(x.Promised.High, 1) {
-		c.Promised = &x.Promised.High
+		c.Promised, c.PromisedLeast = &x.Promised.High, x.Promised.Low
 	}
 	height := out.Height()
 	c.OutletHeight = &height

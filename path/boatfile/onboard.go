@@ -165,8 +165,8 @@ func (r *reader) userMaterials(n *decode.Node) {
 	}
 }
 
-// plusMinus reads the error of a reading, in its own unit, or takes the usual one of a level.
-func (r *reader) plusMinus(o *decode.Object, m *path.Reading) {
+// plusMinus reads the error of a reading, in its own unit, or takes the usual one of a level that has none beside it.
+func (r *reader) plusMinus(o *decode.Object, m *path.Reading, beside bool) {
 	errorDims := []quantity.Dim{quantity.Level, quantity.LevelA, quantity.LevelC}
 	if o.Has("back_pressure") {
 		errorDims = []quantity.Dim{quantity.Pressure}
@@ -178,7 +178,7 @@ func (r *reader) plusMinus(o *decode.Object, m *path.Reading) {
 		if errorDims[0] == quantity.Temperature && v > mostKelvin {
 			r.Wrong(o.Get("plus_minus"), "3 K", "%s plus_minus: the error of a temperature is a difference: write it in K, up to %g", o.Path, mostKelvin)
 		}
-	} else if !o.Has("plus_minus") && (m.Level != nil || m.Bands != nil || m.Mount != nil) {
+	} else if !beside && !o.Has("plus_minus") && (m.Level != nil || m.Bands != nil || m.Mount != nil) {
 		m.PlusMinus = 3
 		if m.Recording != nil {
 			m.PlusMinus = besideSD

@@ -41,7 +41,7 @@ func (r *reader) reading(i int, n *decode.Node) path.Reading {
 	m.Mount = r.atMount(o, &m)
 	m.Strike, _ = o.Flag("strike")
 	m.Recording = r.recording(o, &m)
-	r.plusMinus(o, &m)
+	r.plusMinus(o, &m, level.PlusMinus)
 	if q, ok := r.Quantity(o.Get("background"), o.Path+" background", decode.Limits{Min: 0, Max: 180}, quantity.LevelA, quantity.LevelC, quantity.Level); ok {
 		m.Background = &q.Value
 	}
@@ -81,12 +81,14 @@ func (r *reader) otherDegrees(o *decode.Object, q quantity.Quantity) {
 	}
 }
 
-// doubted takes the doubt with which a value was stated into the reading.
+// doubted takes the doubt with which a value was stated into the reading: what stands behind a ± is its plus_minus.
 func (r *reader) doubted(o *decode.Object, m *path.Reading, q quantity.Quantity) {
-	switch q.Says {
-	case quantity.About, quantity.Between:
+	switch {
+	case q.PlusMinus && !o.Has("plus_minus"):
+		m.PlusMinus = (q.High - q.Low) / 2
+	case q.Says == quantity.About || q.Says == quantity.Between:
 		m.PlusMinus = math.Hypot(m.PlusMinus, q.SD())
-	case quantity.AtMost, quantity.AtLeast:
+	case q.Says == quantity.AtMost || q.Says == quantity.AtLeast:
 		m.Bound = map[quantity.Hedge]string{quantity.AtMost: "at most", quantity.AtLeast: "at least"}[q.Says]
 		r.Warn(o.At, "%s: %q is a bound and no figure; nothing is fitted to it. Write what the meter showed, with plus_minus", o.Path, q.Text)
 	}

@@ -1,6 +1,7 @@
 package boatfile
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -8,6 +9,7 @@ import (
 	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/spelling"
+	"hushwake/source"
 )
 
 // names holds what may be named.
@@ -144,14 +146,20 @@ func (c names) reading(n *decode.Node, key, name string, allowed []string) {
 	c.r.known(v, "readings "+key, name, allowed)
 }
 
-// speed refuses a reading above the rated speed of its engine.
+// speed refuses a reading above the rated speed of its engine, and one at a speed that a set never has.
 func (c names) speed(run *decode.Node, m path.Reading, b *path.Boat) {
 	if m.RunSpeed == 0 || len(b.Layouts) == 0 {
 		return
 	}
-	for _, e := range b.Layouts[0].Engines {
-		if e.Name == m.RunEngine && e.Rated.Speed > 0 && m.RunSpeed > e.Rated.Speed*1.05 {
-			_, v := run.Find("speed")
+	l := b.Layouts[max(0, slices.IndexFunc(b.Layouts, func(l *path.Layout) bool { return l.Name == m.Layout }))]
+	_, v := run.Find("speed")
+	for _, e := range l.Engines {
+		if e.Name != m.RunEngine && (m.RunEngine != "" || len(l.Engines) > 1) {
+			continue
+		}
+		e.Running.Speed = m.RunSpeed
+		c.r.steady(v, fmt.Sprintf("readings[%d].running speed", m.Index), &e)
+		if e.Rated.Speed > 0 && m.RunSpeed > e.Rated.Speed*1.05 && (e.Load != source.ConstantSpeed || m.RunSpeed <= e.Rated.Speed*(1+sameSpeed)) {
 			c.r.Wrong(v, "check the tachometer", "readings: %s is above the rated speed %s of %q", quantity.Format(m.RunSpeed, quantity.RotationalSpeed, quantity.Metric), quantity.Format(e.Rated.Speed, quantity.RotationalSpeed, quantity.Metric), e.Name)
 		}
 	}

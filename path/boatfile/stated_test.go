@@ -66,3 +66,25 @@ quotes:
 	assert.InDelta(t, 0.25/1.2816, g.Loss.SD, 1e-4)
 	assert.InDelta(t, 82, b.Quotes[0].Level.Level, 1e-9)
 }
+
+// What stands behind a ± is the error of the reading, as its plus_minus would be: nothing else is taken beside it.
+func TestErrorBesideALevel(t *testing.T) {
+	at := func(reading string) path.Reading {
+		b, err := Load("like.yaml", []byte(likeBase+"readings:\n  - {layout: as is, "+reading+"}\n"))
+		require.NoError(t, err, reading)
+		require.Len(t, b.Readings, 1)
+		for _, a := range b.Assumptions {
+			assert.False(t, strings.Contains(reading, "±") && strings.HasSuffix(a.Field, "plus_minus"), "%s: %s %s", reading, a.Field, a.Value)
+		}
+		return b.Readings[0]
+	}
+	for beside, apart := range map[string]string{
+		"listener: helm, level: 66 dBA ± 0.5":       "listener: helm, level: 66 dBA, plus_minus: 0.5 dB",
+		"engine: main, back_pressure: 3 kPa ± 0.5":  "engine: main, back_pressure: 3 kPa, plus_minus: 0.5 kPa",
+		"engine: main, temperature: 400 °C ± 10 °C": "engine: main, temperature: 400 °C, plus_minus: 10 K",
+	} {
+		assert.InDelta(t, at(apart).PlusMinus, at(beside).PlusMinus, 1e-9, beside)
+	}
+	assert.Equal(t, 3.0, at("listener: helm, level: 66 dBA").PlusMinus)
+	assert.Greater(t, at("listener: helm, level: 64 to 68 dBA").PlusMinus, 3.0, "a needle that swings says nothing of the phone")
+}

@@ -85,5 +85,10 @@ func (i *inspection) promised(p float64) (stands bool) {
 			Text:   fmt.Sprintf("At most %.1f kPa are promised for the line; as drawn it takes %.1f kPa at rated.", most/1e3, p/1e3),
 			Action: "ask for bores, bends and the silencer's loss that the promise is reckoned with"})
 	}
+	if least := i.c.PromisedLeast; 1.25*p < least {
+		i.add(Finding{Code: "PROMISE-AND-ESTIMATE-DIFFER", Severity: Caution, Source: "promise stated in the boat file; " + practice,
+			Text:   fmt.Sprintf("%.1f kPa or more are stated for the line; as drawn it takes %.1f kPa at rated.", least/1e3, p/1e3),
+			Action: "ask what else is in the line: bores, bends and the silencer's loss"})
+	}
 	return i.c.Limit != nil
 }

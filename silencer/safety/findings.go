@@ -15,6 +15,7 @@ type Circumstances struct {
 	Engine         source.Engine // stroke, aspiration, fuel, rated power and speed, stated flow
 	Limit          *float64      // Pa, the engine maker's back-pressure limit at rated; nil = not stated
 	Promised       *float64      // Pa, the most that is promised for the whole line at rated, hot; nil = nothing is
+	PromisedLeast  float64       // Pa, the least that it is said to take; 0 = only a bound above
 	Rated, Running silencer.Marched
 	RatedFeed      silencer.Feed
 	Pipes          source.Pipes // of the engine, each with a line alike; Rated, Running and RatedFeed are those of one; 0 = 1

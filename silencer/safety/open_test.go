@@ -77,3 +77,23 @@ func TestUnstatedLoss(t *testing.T) {
 	v := 0.2 / rho / (3.14159265 / 4 * 0.102 * 0.102)
 	assert.InEpsilon(t, 3*rho*v*v/2, r.PressureLoss, 0.04)
 }
+
+// A span that is promised parts from the estimate on either side: a line drawn far below it lacks something.
+func TestPromiseFarAboveTheEstimate(t *testing.T) {
+	claim, limit := 25.0, 1e6
+	l, f := offered(silencer.Given{Overall: &claim, Loss: &silencer.Loss{Drop: 2000, Basis: silencer.BasisHot}}), exhaust(0.2, 430)
+	m, err := l.March(f, silencer.Options{})
+	require.NoError(t, err)
+	for _, c := range []struct {
+		least, most float64 // of the estimate
+		parts       bool
+	}{{2, 3, true}, {1.2, 2, false}, {0.8, 1.2, false}, {0.5, 0.7, true}, {0, 3, false}} {
+		most := c.most * m.BackPressure
+		got := find(t, l, f, func(x *silencer.Circumstances) {
+			x.Limit, x.Promised, x.PromisedLeast = &limit, &most, c.least*m.BackPressure
+		})
+		if _, parts := got["PROMISE-AND-ESTIMATE-DIFFER"]; parts != c.parts {
+			t.Errorf("%g to %g of the estimate: %v", c.least, c.most, parts)
+		}
+	}
+}

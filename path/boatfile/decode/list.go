@@ -65,7 +65,11 @@ func (r *Reader) List(n *Node, what string, lo, hi int) []*Node {
 		return nil
 	}
 	if n.Kind != Sequence {
-		r.Wrong(n, "a list is written [one, two]", "%s must be a list, not %s", what, n.Kind)
+		hint := "a list is written [one, two]"
+		if n.Kind == Scalar && lo <= 1 && !wholeText.MatchString(n.Text) {
+			hint = "write [" + strings.TrimSpace(n.Text) + "]"
+		}
+		r.Wrong(n, hint, "%s must be a list, not %s", what, n.Kind)
 		return nil
 	}
 	if len(n.Items) < lo || len(n.Items) > hi {
@@ -89,6 +93,12 @@ const Most = 200
 // Lengths reads a list of lengths.
 func (r *Reader) Lengths(n *Node, what string, lo, hi int, lim Limits) []float64 {
 	var out []float64
+	if n != nil && n.Kind == Scalar && wholeText.MatchString(n.Text) {
+		if k, err := strconv.Atoi(n.Text); err == nil && k >= max(lo, 1) && k <= hi {
+			r.Wrong(n, "such as ["+strings.Repeat("300 mm, ", k-1)+"300 mm]; each with its own length", "%s: %d is how many; their lengths belong here", what, k)
+			return nil
+		}
+	}
 	for _, item := range r.List(n, what, lo, hi) {
 		q, ok := r.Quantity(item, what, lim, quantity.Length)
 		if !ok {

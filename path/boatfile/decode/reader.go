@@ -67,7 +67,21 @@ type Object struct {
 }
 
 // mainKey is what a single value means where a mapping belongs.
-var mainKey = map[string]string{"hull": "material", "mounts": "kind", "promised": "back_pressure"}
+var mainKey = map[string]string{"hull": "material", "mounts": "kind", "promised": "back_pressure", "lagging": "thickness"}
+
+// asMapping words a single value as the mapping that belongs there; "" = nobody knows which key is meant.
+func asMapping(section, text string) string {
+	key, low := mainKey[section], strings.ToLower(text)
+	switch {
+	case key == "":
+		return ""
+	case low == "yes" || low == "true" || low == "on":
+		return "write {" + key + ": unknown}"
+	case section == "lagging" && !strings.ContainsAny(text, "0123456789"):
+		key = "material"
+	}
+	return "write {" + key + ": " + text + "}"
+}
 
 // Object opens a mapping; it is usable (and empty) even when the node is none.
 func (r *Reader) Object(n *Node, path string) *Object {
@@ -76,8 +90,8 @@ func (r *Reader) Object(n *Node, path string) *Object {
 			hint := ""
 			if m := GluedKey.FindStringSubmatch(n.Text); m != nil && n.Kind == Scalar {
 				hint = "write {" + m[1] + ": " + m[2] + "}"
-			} else if key := mainKey[path[strings.LastIndex(path, ".")+1:]]; key != "" && n.Kind == Scalar {
-				hint = "write {" + key + ": " + strings.TrimSpace(n.Text) + "}"
+			} else if n.Kind == Scalar {
+				hint = asMapping(path[strings.LastIndex(path, ".")+1:], strings.TrimSpace(n.Text))
 			}
 			r.Wrong(n, hint, "%s must be a mapping (key: value), not %s", path, n.Kind)
 		}

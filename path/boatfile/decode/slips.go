@@ -18,6 +18,7 @@ var (
 	tabbed     = regexp.MustCompile(`^ *\t`)
 	badStart   = regexp.MustCompile("(?:: +|- +|[\\[{,] *)([>?%@`|][^,}\\]]*)")
 	twoColons  = regexp.MustCompile(`^(\s*(?:- +)?[A-Za-z][A-Za-z_ ]*: +)([^"'{\[#]*[^\s"'{\[#]: .*?)\s*(?: #.*)?$`)
+	flowColons = regexp.MustCompile(`[{,] *[A-Za-z][A-Za-z_ ]*: +([^\s"'{\[\]},#:]+: +[^"'{\[\]},#:]*[^\s"'{\[\]},#:]) *[,}]`)
 	wholeText  = regexp.MustCompile(`^[-+]?\d+$`)
 	startsAs   = regexp.MustCompile(`^\d+( *[^\d\s].*)?$`)
 	gluedSizes = regexp.MustCompile(`^(\S+ *[A-Za-z"']+) +([-+]?\d.*)$`)
@@ -50,9 +51,13 @@ func slipIn(line string, n int) (Problem, bool) {
 		text := strings.TrimSpace(line[m[2]:m[3]])
 		return at(m[2], startHint(text), "%q begins with a sign that YAML keeps for itself", spelling.Clip(text))
 	}
-	if m := twoColons.FindStringSubmatchIndex(line); m != nil {
-		text := line[m[4]:m[5]]
-		return at(m[4], fmt.Sprintf("write %q", text), "%q holds a colon and a blank; such a text needs quotes", spelling.Clip(text))
+	m := twoColons.FindStringSubmatchIndex(line)
+	if m == nil { // in braces; several words before the colon are rather two values without their comma
+		m = flowColons.FindStringSubmatchIndex(line)
+	}
+	if n := len(m); n > 0 {
+		text := line[m[n-2]:m[n-1]]
+		return at(m[n-2], fmt.Sprintf("write %q", text), "%q holds a colon and a blank; such a text needs quotes", spelling.Clip(text))
 	}
 	return Problem{}, false
 }
@@ -135,6 +140,7 @@ var otherKeys = map[string][]string{
 	"back_pressure": {"pressure_drop", "back_pressure_limit"}, "backpressure": {"pressure_drop", "back_pressure_limit"}, "pressure_loss": {"pressure_drop"}, "loss": {"pressure_drop"}, "attenuation": {"insertion_loss"}, "noise_reduction": {"insertion_loss"}, "reduction": {"insertion_loss"},
 	"exhaust": {"exhausts"}, "weight": {"mass"}, "cost": {"price"}, "diameter": {"bore"}, "id": {"bore"}, "width": {"bore"}, "position": {"at"}, "location": {"at"}, "place": {"at"}, "space": {"in"}, "room": {"in"}, "thickness": {"wall"}, "direction": {"pointing", "facing"}, "material": {"build_up"}, "layers": {"build_up"}, "construction": {"build_up"},
 	"max_back_pressure": {"back_pressure_limit"}, "rpm": {"speed"}, "hp": {"power"}, "kw": {"power"}, "strokes": {"cycle"}, "stroke": {"cycle"}, "turbo": {"aspiration"}, "dimensions": {"size"}, "delivery": {"lead_time"}, "insulation": {"lagging"}, "lagged": {"lagging"}, "gap": {"open_area"}, "delta_p": {"pressure_drop"}, "temp": {"temperature"}, "uncertainty": {"plus_minus"},
+	"top": {"roof"}, "ceiling": {"roof"}, "deckhead": {"roof"}, "bottom": {"floor"}, "sole": {"floor"}, "left": {"port"}, "right": {"starboard"}, "front": {"forward"}, "bow": {"forward"}, "back": {"aft"}, "rear": {"aft"}, "stern": {"aft"},
 }
 
 // meantKey words the hint for a key that is not known.

@@ -133,11 +133,15 @@ func materialHint(sizes, name string, materials *panel.Materials) string {
 	}
 	switch {
 	case near == "":
-		return ""
+		return "'hushwake help materials' lists them"
 	case sizes != "":
 		return fmt.Sprintf("did you mean %q?", sizes+" "+near)
 	}
-	if l, _, err := completeLayer(panel.Layer{Text: near, Material: near}, materials); err != nil || l.Thickness == 0 && l.Mass == 0 {
+	m, _ := materials.Find(near)
+	if l, _, err := completeLayer(panel.Layer{Text: near, Material: m.Name}, materials); err != nil || l.Thickness == 0 && l.Mass == 0 {
+		if m.Critical > 0 { // a mass would be another plate than the one that stands there
+			return "write 6 mm " + near + ", or the thickness that it has"
+		}
 		return "write 5 kg/m2 " + near + ", or the thickness or mass that it has"
 	}
 	return fmt.Sprintf("did you mean %q?", near)

@@ -195,7 +195,14 @@ func (e *lineEditor) put(exhausts, name *decode.Node, what string, drop bool, el
 	out := s.in(exhausts)
 	switch {
 	case s.found == 0:
-		e.r.Wrong(name, spelling.DidYouMean(s.name, s.names), "%s: no element %q in the line; it has %s", what, spelling.Clip(s.name), decode.Listed(s.names))
+		hint := spelling.DidYouMean(s.name, s.names)
+		if len(s.ofKind) > 0 {
+			hint = "write " + strings.Join(s.ofKind, " or ")
+		}
+		if len(s.ofKind) > 1 {
+			hint += ", whichever is meant"
+		}
+		e.r.Wrong(name, hint, "%s: no element %q in the line; it has %s", what, spelling.Clip(s.name), decode.Listed(s.names))
 		return exhausts
 	case s.found > 1:
 		e.r.Wrong(name, "give the one that is meant a name: pipe: {name: tail pipe, ...}", "%s: %d elements are called %q", what, s.found, spelling.Clip(s.name))
@@ -213,6 +220,7 @@ type search struct {
 	elements     []*decode.Node
 	found        int
 	names        []string
+	ofKind       []string // names of elements of the kind that is called by the name looked for
 }
 
 // in gives the exhausts, or the branches of an element, with what was found replaced; the same node where nothing was.
@@ -247,6 +255,9 @@ func (s *search) line(n *decode.Node) *decode.Node {
 		}
 		if name == "" {
 			name = KindOf(item)
+		}
+		if KindOf(item) == s.name {
+			s.ofKind = append(s.ofKind, name)
 		}
 		if s.names = append(s.names, name); name != s.name {
 			out.Items = append(out.Items, s.in(item))

@@ -131,7 +131,7 @@ func statedSpan(s string, dims []Dim) (q Quantity, ok bool, err error) {
 		return q, true, Bad(fmt.Sprintf("write %s to %s", high.Text, low.Text), "%q is a span from the larger to the smaller", spelling.Clip(s))
 	}
 	q = high
-	q.Value, q.Low, q.High, q.Says = (low.Value+high.Value)/2, low.Value, high.Value, Between
+	q.Value, q.Low, q.High, q.Says, q.PlusMinus = (low.Value+high.Value)/2, low.Value, high.Value, Between, asSpan(s) != s
 	return q, true, nil
 }
 

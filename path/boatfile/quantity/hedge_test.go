@@ -2,6 +2,7 @@ package quantity
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -51,6 +52,7 @@ func TestStatedQuantities(t *testing.T) {
 			assert.InDelta(t, pair[0], pair[1], 1e-6*math.Abs(pair[0]), c.text)
 		}
 		assert.Equal(t, c.text, q.Text)
+		assert.Equal(t, strings.ContainsAny(c.text, "±+"), q.PlusMinus, c.text)
 	}
 }
 

@@ -22,6 +22,7 @@ type Quantity struct {
 	// Says, Low and High are set by ParseStated only.
 	Says      Hedge
 	Low, High float64 // SI
+	PlusMinus bool    // the span was written as a figure ± its error
 }
 
 // quantityError keeps message and hint apart so that the loader can point at the place.
