@@ -5,6 +5,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/spelling"
 	"hushwake/silencer"
 )
@@ -126,6 +127,9 @@ func (r *reader) checkEngine(o *decode.Object, l *path.Layout, e *path.Engine, s
 			r.Assume(what+" at", "as near as the space it stands in", "distance to its casing is taken from the space it stands in", 2)
 		}
 	}
+	if s := findSpace(l.Spaces, e.In); e.AtStated && s != nil && s.Placed() && !inside(s, e.At, engineAstray) {
+		r.Warn(r.changedNode(o, l, "engines", e.Name, "at"), "engine %q is said to be in %q, but its position lies outside that space", e.Name, e.In)
+	}
 	if e.Enclosure != "" {
 		var list []string
 		for _, x := range l.Enclosures {
@@ -208,6 +212,10 @@ func (r *reader) checkPartition(o *decode.Object, l *path.Layout, p *path.Partit
 		r.Wrong(at, "name two different spaces", "partitions.%s: a partition between %q and itself", p.Name, p.Between[0])
 	}
 	r.overstated(at, l, p)
+	if gap := l.Apart(p); gap > 0 {
+		r.Warn(at, "partitions.%s: %q and %q lie %s apart, too far for one wall: is an at or size wrong? Without this partition they would count as no neighbours, and quieter",
+			p.Name, p.Between[0], p.Between[1], quantity.Format(gap, quantity.Length, quantity.Metric))
+	}
 	out := p.Between[0] == path.Outside || p.Between[1] == path.Outside
 	if out && (!p.AtStated || p.Facing == "") {
 		r.assumePlace(l, p)
@@ -250,6 +258,10 @@ func (r *reader) partitionNode(o *decode.Object, l *path.Layout, p *path.Partiti
 			continue
 		}
 		for _, item := range s.Items {
+			_, name := item.Find("name")
+			if name != nil && strings.TrimSpace(name.Text) != p.Name {
+				continue
+			}
 			if _, b := item.Find("between"); b != nil && len(b.Items) == 2 && b.Items[0].Text == p.Between[0] && b.Items[1].Text == p.Between[1] {
 				return b
 			}

@@ -146,7 +146,9 @@ func (r *reader) overstated(at *decode.Node, l *path.Layout, p *path.Partition) 
 	case p.Area > most:
 		r.Wrong(at, fmt.Sprintf("give the area of this wall alone, %s at most", quantity.Format(has, quantity.Area, quantity.Metric)),
 			"partitions.%s: %s do not fit: the %s has %s", p.Name, quantity.Format(p.Area, quantity.Area, quantity.Metric), face, quantity.Format(has, quantity.Area, quantity.Metric))
-	case p.Area > 1.1*has && (p.Between[0] == path.Outside || p.Between[1] == path.Outside):
+	case p.Area > 1.1*has && p.Between[0] != path.Outside && p.Between[1] != path.Outside:
+		r.Assume("partitions."+p.Name+" area", fmt.Sprintf("%s, but the %s has %s by at and size", quantity.Format(p.Area, quantity.Area, quantity.Metric), face, quantity.Format(has, quantity.Area, quantity.Metric)), "as stated, which is the louder", 0)
+	case p.Area > 1.1*has:
 		r.Assume("partitions."+p.Name+" area", fmt.Sprintf("%s, of which the %s has %s: the rest is taken as of the walls beside it", quantity.Format(p.Area, quantity.Area, quantity.Metric), face, quantity.Format(has, quantity.Area, quantity.Metric)), "as stated", 0)
 	}
 }

@@ -144,15 +144,19 @@ func (c names) reading(n *decode.Node, key, name string, allowed []string) {
 	c.r.known(v, "readings "+key, name, allowed)
 }
 
-// speed refuses a reading above the rated speed of its engine.
+// speed refuses a reading at a speed that its engine does not have.
 func (c names) speed(run *decode.Node, m path.Reading, b *path.Boat) {
 	if m.RunSpeed == 0 || len(b.Layouts) == 0 {
 		return
 	}
-	for _, e := range b.Layouts[0].Engines {
-		if e.Name == m.RunEngine && e.Rated.Speed > 0 && m.RunSpeed > e.Rated.Speed*1.05 {
-			_, v := run.Find("speed")
-			c.r.Wrong(v, "check the tachometer", "readings: %s is above the rated speed %s of %q", quantity.Format(m.RunSpeed, quantity.RotationalSpeed, quantity.Metric), quantity.Format(e.Rated.Speed, quantity.RotationalSpeed, quantity.Metric), e.Name)
+	_, at := run.Find("speed")
+	for i := range b.Layouts[0].Engines {
+		switch e := &b.Layouts[0].Engines[i]; {
+		case e.Name != m.RunEngine:
+		case e.Rated.Speed > 0 && m.RunSpeed > e.Rated.Speed*1.05:
+			c.r.Wrong(at, "check the tachometer", "readings: %s is above the rated speed %s of %q", quantity.Format(m.RunSpeed, quantity.RotationalSpeed, quantity.Metric), quantity.Format(e.Rated.Speed, quantity.RotationalSpeed, quantity.Metric), e.Name)
+		default:
+			c.r.steady(at, "readings", e, m.RunSpeed)
 		}
 	}
 }
