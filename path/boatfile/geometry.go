@@ -71,11 +71,28 @@ func (r *reader) outletPlace(o *decode.Object, b *path.Boat, l *path.Layout, x *
 		long := x.Line.Length()
 		apart := math.Sqrt(sq(from[0]-out.At[0]) + sq(from[1]-out.At[1]) + sq(from[2]-out.At[2]))
 		allowed := within + (roundabout-1)*long + besideEngine
-		if lacking := apart - long - allowed; lacking > 0 {
+		if lacking := apart - long - allowed; lacking > 0 && !r.said(x) {
 			r.Warn(at, "layout %q: the outlet of %q lies %s from %s, but the line is %s long (%s more are allowed for the way to the manifold and the tape): about %s of pipe are not in the line, or one of the places is wrong",
 				l.Name, x.Engine, quantity.Format(apart, quantity.Length, quantity.Metric), what, quantity.Format(long, quantity.Length, quantity.Metric), quantity.Format(allowed, quantity.Length, quantity.Metric), quantity.Format(lacking, quantity.Length, quantity.Metric))
 		}
 	}
+}
+
+// said tells whether a line too short for the place of an outlet was warned of in a layout before, and notes it: layouts that
+// take an outlet over take its fault too.
+func (r *reader) said(x *path.Exhaust) (before bool) {
+	k := outletOf{x.Engine, x.Line.Outlet.At}
+	if r.astray == nil {
+		r.astray = map[outletOf]bool{}
+	}
+	before, r.astray[k] = r.astray[k], true
+	return before
+}
+
+// outletOf is the outlet of an engine by its place.
+type outletOf struct {
+	engine string
+	at     path.Point
 }
 
 func sq(x float64) float64 { return x * x }

@@ -60,6 +60,16 @@ func TestReadingAtASpeedThatASetNeverHas(t *testing.T) {
 	require.ErrorContains(t, with("3200 rpm"), "above the rated speed")
 }
 
+// An outlet too far off is warned of once, not in every layout that takes it over; at another place it is warned of again.
+func TestOutletTooFarIsWarnedOfOnce(t *testing.T) {
+	more := func(with string) int {
+		b := loaded(t, "[3.6 m, 0.3 m, 3.9 m], pointing: up}\n", "[-9 m, 0.3 m, 0.2 m], pointing: up}\n  - {name: wet, like: dry"+with+"}\n")
+		return strings.Count(strings.Join(b.Warnings, "\n"), "of pipe are not in the line")
+	}
+	assert.Equal(t, 1, more(""))
+	assert.Equal(t, 2, more(", exhausts: {main: {outlet: {at: [-10 m, 0.3 m, 0.2 m]}}}"))
+}
+
 // An engine far outside its space and a room larger than any boat's are asked about.
 func TestPlacesNobodyMeant(t *testing.T) {
 	said := func(changes ...string) string { return strings.Join(loaded(t, changes...).Warnings, "\n") }

@@ -6,6 +6,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"sync"
 
@@ -94,9 +95,29 @@ var lightest = sync.OnceValue(func() float64 {
 func (r *reader) beyondUsual(b *path.Boat, l *path.Layout) {
 	for i := range l.Partitions {
 		p := &l.Partitions[i]
-		if loss := heard(b.Materials, p.BuildUp, p.Area, p.OpenArea); p.Area > 0 && loss < lightest() {
-			r.Assume("partitions."+p.Name+" lets through", fmt.Sprintf("more than any usual wall: %.0f dB are kept out, of the lightest usual one %.0f dB (mean of 125 Hz to 2 kHz)", loss, lightest()),
+		switch loss := heard(b.Materials, p.BuildUp, p.Area, p.OpenArea); {
+		case p.Area <= 0:
+		case loss < lightest():
+			digits := 0
+			if math.Round(loss) == math.Round(lightest()) {
+				digits = 1
+			}
+			r.Assume("partitions."+p.Name+" lets through", fmt.Sprintf("more than any usual wall: %.*f dB are kept out, of the lightest usual one %.*f dB (mean of 125 Hz to 2 kHz)", digits, loss, digits, lightest()),
 				"as stated; left out, it would be taken for less", 0)
+		case crowded(b, l, i, loss):
+			r.Assume("partitions."+p.Name+" lets through", "more than the walls beside it, whose areas fill all of that face: left out, nothing would stand in its place", "as stated, by areas, at and size", 0)
 		}
 	}
+}
+
+// crowded tells whether a partition is lighter than one beside it, and these leave no room for what would be taken in its place.
+func crowded(b *path.Boat, l *path.Layout, i int, loss float64) bool {
+	p := &l.Partitions[i]
+	others := path.Layout{Spaces: l.Spaces, Engines: l.Engines, Partitions: slices.Delete(slices.Clone(l.Partitions), i, i+1)}
+	if !slices.ContainsFunc(others.Partitions, func(o path.Partition) bool {
+		return o.Between == p.Between && o.Facing == p.Facing && heard(b.Materials, o.BuildUp, o.Area, o.OpenArea) > loss
+	}) {
+		return false
+	}
+	return !slices.ContainsFunc(others.Gaps(), func(g path.Gap) bool { return fills(p, &g) && g.Area > p.Area/2 })
 }
