@@ -8,5 +8,6 @@ import (
 // reader decodes a boat.
 type reader struct {
 	lines.Common
-	open map[*path.Layout]*slotted
+	open   map[*path.Layout]*slotted
+	astray map[outletOf]bool // outlets warned of
 }

@@ -125,6 +125,9 @@ func (r *reader) checkEngine(o *decode.Object, l *path.Layout, e *path.Engine, s
 			r.Assume(what+" at", "as near as the space it stands in", "distance to its casing is taken from the space it stands in", 2)
 		}
 	}
+	if s := findSpace(l.Spaces, e.In); e.AtStated && s != nil && s.Placed() && !inside(s, e.At, engineAstray) {
+		r.Warn(r.changedNode(o, l, "engines", e.Name, "at"), "engine %q is said to be in %q, but its position lies outside that space", e.Name, e.In)
+	}
 	if e.Enclosure != "" {
 		var list []string
 		for _, x := range l.Enclosures {

@@ -5,6 +5,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/quantity"
 	"hushwake/silencer"
 )
 
@@ -25,6 +26,10 @@ func (r *reader) checkPartition(o *decode.Object, l *path.Layout, p *path.Partit
 		r.Wrong(at, "name two different spaces", "partitions.%s: a partition between %q and itself", p.Name, p.Between[0])
 	}
 	r.overstated(at, l, p)
+	if gap := l.Apart(p); gap > 0 {
+		r.Warn(at, "partitions.%s: %q and %q lie %s apart, too far for one wall: is an at or size wrong? Without this partition they would count as no neighbours, and quieter",
+			p.Name, p.Between[0], p.Between[1], quantity.Format(gap, quantity.Length, quantity.Metric))
+	}
 	out := p.Between[0] == path.Outside || p.Between[1] == path.Outside
 	if out && (!p.AtStated || p.Facing == "") {
 		r.assumePlace(l, p)
@@ -67,6 +72,10 @@ func (r *reader) partitionNode(o *decode.Object, l *path.Layout, p *path.Partiti
 			continue
 		}
 		for _, item := range s.Items {
+			_, name := item.Find("name")
+			if name != nil && strings.TrimSpace(name.Text) != p.Name {
+				continue
+			}
 			if _, b := item.Find("between"); b != nil && len(b.Items) == 2 && b.Items[0].Text == p.Between[0] && b.Items[1].Text == p.Between[1] {
 				return b
 			}

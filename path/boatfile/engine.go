@@ -113,7 +113,7 @@ func (r *reader) running(o *decode.Object, e *path.Engine) {
 	}
 	e.Running.Speed, _ = d.Value("speed", decode.Positive, quantity.RotationalSpeed)
 	d.Done()
-	r.steady(d.Get("speed"), d.Path+" speed", e)
+	r.steady(d.Get("speed"), d.Path+" speed", e, e.Running.Speed)
 	r.notAbove(d.Get("power"), d.Path+" power", e.Running.Power, e.Rated.Power, quantity.Power)
 	r.notAbove(d.Get("speed"), d.Path+" speed", e.Running.Speed, e.Rated.Speed, quantity.RotationalSpeed)
 }

@@ -2,6 +2,7 @@ package boatfile
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"hushwake/path"
@@ -143,7 +144,9 @@ func (r *reader) overstated(at *decode.Node, l *path.Layout, p *path.Partition) 
 	case p.Area > most:
 		r.Wrong(at, fmt.Sprintf("give the area of this wall alone, %s at most", quantity.Format(has, quantity.Area, quantity.Metric)),
 			"partitions.%s: %s do not fit: the %s has %s", p.Name, quantity.Format(p.Area, quantity.Area, quantity.Metric), face, quantity.Format(has, quantity.Area, quantity.Metric))
-	case p.Area > 1.1*has && (p.Between[0] == path.Outside || p.Between[1] == path.Outside):
+	case p.Area > 1.1*has && p.Between[0] != path.Outside && p.Between[1] != path.Outside:
+		r.Assume("partitions."+p.Name+" area", fmt.Sprintf("%s, but the %s has %s by at and size", quantity.Format(p.Area, quantity.Area, quantity.Metric), face, quantity.Format(has, quantity.Area, quantity.Metric)), "as stated, which is the louder", 0)
+	case p.Area > 1.1*has:
 		r.Assume("partitions."+p.Name+" area", fmt.Sprintf("%s, of which the %s has %s: the rest is taken as of the walls beside it", quantity.Format(p.Area, quantity.Area, quantity.Metric), face, quantity.Format(has, quantity.Area, quantity.Metric)), "as stated", 0)
 	}
 }
@@ -151,12 +154,32 @@ func (r *reader) overstated(at *decode.Node, l *path.Layout, p *path.Partition) 
 // beyondUsual lists the partitions that let through more than the lightest usual wall: left out, they would be taken for less.
 func (r *reader) beyondUsual(b *path.Boat, l *path.Layout) {
 	for i := range l.Partitions {
-		p := &l.Partitions[i]
-		if loss := usual.MeanLoss(b.Materials, p.BuildUp, p.Area, p.OpenArea); p.Area > 0 && loss < usual.Lightest() {
-			r.Assume("partitions."+p.Name+" lets through", fmt.Sprintf("more than any usual wall: %.0f dB are kept out, of the lightest usual one %.0f dB (mean of 125 Hz to 2 kHz)", loss, usual.Lightest()),
+		p, lightest := &l.Partitions[i], usual.Lightest()
+		switch loss := usual.MeanLoss(b.Materials, p.BuildUp, p.Area, p.OpenArea); {
+		case p.Area <= 0:
+		case loss < lightest:
+			digits := 0
+			if math.Round(loss) == math.Round(lightest) {
+				digits = 1
+			}
+			r.Assume("partitions."+p.Name+" lets through", fmt.Sprintf("more than any usual wall: %.*f dB are kept out, of the lightest usual one %.*f dB (mean of 125 Hz to 2 kHz)", digits, loss, digits, lightest),
 				"as stated; left out, it would be taken for less", 0)
+		case crowded(b, l, i, loss):
+			r.Assume("partitions."+p.Name+" lets through", "more than the walls beside it, whose areas fill all of that face: left out, nothing would stand in its place", "as stated, by areas, at and size", 0)
 		}
 	}
+}
+
+// crowded tells whether a partition is lighter than one beside it, and these leave no room for what would be taken in its place.
+func crowded(b *path.Boat, l *path.Layout, i int, loss float64) bool {
+	p := &l.Partitions[i]
+	others := path.Layout{Spaces: l.Spaces, Engines: l.Engines, Partitions: slices.Delete(slices.Clone(l.Partitions), i, i+1)}
+	if !slices.ContainsFunc(others.Partitions, func(o path.Partition) bool {
+		return o.Between == p.Between && o.Facing == p.Facing && usual.MeanLoss(b.Materials, o.BuildUp, o.Area, o.OpenArea) > loss
+	}) {
+		return false
+	}
+	return !slices.ContainsFunc(others.Gaps(), func(g path.Gap) bool { return fills(p, &g) && g.Area > p.Area/2 })
 }
 
 // cracked lists that the open area of a wall is not stated; its doubt comes with the cracks.

@@ -13,6 +13,7 @@ import (
 // Limits of what can stand in a boat (judgement).
 const (
 	besideEngine = 1.5  // m from an engine's middle to its manifold
+	engineAstray = 0.5  // m that an engine's middle may lie outside its space as taped
 	roundabout   = 1.1  // a line may be this much longer than it was taped
 	underKeel    = 1.0  // m under the lowest floor
 	deepest      = 3.0  // m that the keel lies under the water where no floor is stated
@@ -69,11 +70,29 @@ func (r *reader) outletPlace(o *decode.Object, b *path.Boat, l *path.Layout, x *
 		from, within, what := b.EngineSite(l, e)
 		long := x.Line.Length()
 		apart := math.Sqrt(sq(from[0]-out.At[0]) + sq(from[1]-out.At[1]) + sq(from[2]-out.At[2]))
-		if lacking := apart - within - roundabout*long - besideEngine; lacking > 0 {
-			r.Warn(at, "layout %q: the outlet of %q lies %s from %s, but the line is %s long: about %s of pipe are not in the line, or one of the places is wrong",
-				l.Name, x.Engine, quantity.Format(apart, quantity.Length, quantity.Metric), what, quantity.Format(long, quantity.Length, quantity.Metric), quantity.Format(lacking, quantity.Length, quantity.Metric))
+		allowed := within + (roundabout-1)*long + besideEngine
+		if lacking := apart - long - allowed; lacking > 0 && !r.said(x) {
+			r.Warn(at, "layout %q: the outlet of %q lies %s from %s, but the line is %s long (%s more are allowed for the way to the manifold and the tape): about %s of pipe are not in the line, or one of the places is wrong",
+				l.Name, x.Engine, quantity.Format(apart, quantity.Length, quantity.Metric), what, quantity.Format(long, quantity.Length, quantity.Metric), quantity.Format(allowed, quantity.Length, quantity.Metric), quantity.Format(lacking, quantity.Length, quantity.Metric))
 		}
 	}
+}
+
+// said tells whether a line too short for the place of an outlet was warned of in a layout before, and notes it: layouts that
+// take an outlet over take its fault too.
+func (r *reader) said(x *path.Exhaust) (before bool) {
+	k := outletOf{x.Engine, x.Line.Outlet.At}
+	if r.astray == nil {
+		r.astray = map[outletOf]bool{}
+	}
+	before, r.astray[k] = r.astray[k], true
+	return before
+}
+
+// outletOf is the outlet of an engine by its place.
+type outletOf struct {
+	engine string
+	at     path.Point
 }
 
 func sq(x float64) float64 { return x * x }
@@ -169,8 +188,8 @@ func (r *reader) ductFits(n *decode.Node, what string, size [2]float64, area flo
 }
 
 // steady refuses a speed that a constant-speed set never has.
-func (r *reader) steady(n *decode.Node, what string, e *path.Engine) {
-	if n == nil || e.Load != source.ConstantSpeed || e.Rated.Speed <= 0 || math.Abs(e.Running.Speed/e.Rated.Speed-1) <= sameSpeed {
+func (r *reader) steady(n *decode.Node, what string, e *path.Engine, speed float64) {
+	if n == nil || e.Load != source.ConstantSpeed || e.Rated.Speed <= 0 || math.Abs(speed/e.Rated.Speed-1) <= sameSpeed {
 		return
 	}
 	r.Wrong(n, "write "+quantity.Format(e.Rated.Speed, quantity.RotationalSpeed, quantity.Metric)+", or rate it at the speed it runs at, or load: propeller", "%s: %q is no speed of a constant-speed set rated at %s", what, n.Text, quantity.Format(e.Rated.Speed, quantity.RotationalSpeed, quantity.Metric))

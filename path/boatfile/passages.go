@@ -116,9 +116,7 @@ func (r *reader) legEngines(o *decode.Object, g path.Leg, b *path.Boat) {
 		r.turning(o, g, e)
 		r.notAbove(o.Get("power"), o.Path+" power", g.Power, e.Rated.Power, quantity.Power)
 		if len(g.Engines) == 1 {
-			set := *e
-			set.Running.Speed = g.Speed
-			r.steady(o.Get("speed"), o.Path+" speed", &set)
+			r.steady(o.Get("speed"), o.Path+" speed", e, g.Speed)
 		}
 	}
 }

@@ -157,8 +157,7 @@ func (c names) speed(run *decode.Node, m path.Reading, b *path.Boat) {
 		if e.Name != m.RunEngine && (m.RunEngine != "" || len(l.Engines) > 1) {
 			continue
 		}
-		e.Running.Speed = m.RunSpeed
-		c.r.steady(v, fmt.Sprintf("readings[%d].running speed", m.Index), &e)
+		c.r.steady(v, fmt.Sprintf("readings[%d].running speed", m.Index), &e, m.RunSpeed)
 		if e.Rated.Speed > 0 && m.RunSpeed > e.Rated.Speed*1.05 && (e.Load != source.ConstantSpeed || m.RunSpeed <= e.Rated.Speed*(1+sameSpeed)) {
 			c.r.Wrong(v, "check the tachometer", "readings: %s is above the rated speed %s of %q", quantity.Format(m.RunSpeed, quantity.RotationalSpeed, quantity.Metric), quantity.Format(e.Rated.Speed, quantity.RotationalSpeed, quantity.Metric), e.Name)
 		}

@@ -13,8 +13,9 @@ var (
 	leastEngineSpace = [3]float64{1.2, 0.8, 0.9}
 	leastRoom        = [3]float64{2, 1, 1.2} // a berth
 	leastSpace       = [3]float64{0.4, 0.4, 1}
-	largestWall      = 25.0 // m2, as a bulkhead right across a beam of 8 m, 3 m high
-	roundBox         = 0.2  // more than the box that stands in it
+	largestSpace     = [3]float64{20, 8, 5} // m, of a hold or a hall right across, taken lying as it does
+	largestWall      = 25.0                 // m2, as a bulkhead right across a beam of 8 m, 3 m high
+	roundBox         = 0.2                  // more than the box that stands in it
 )
 
 // sized gives every space without a size the smallest usual one that holds what the file puts into it.
@@ -25,6 +26,7 @@ func (r *reader) sized(b *path.Boat, l *path.Layout) {
 	for i := range l.Spaces {
 		s := &l.Spaces[i]
 		if s.SizeStated {
+			r.vast(s)
 			continue
 		}
 		s.Size = leastFor(b, l, s)
@@ -35,6 +37,16 @@ func (r *reader) sized(b *path.Boat, l *path.Layout) {
 		m := func(k int) string { return quantity.Format(s.Size[k], quantity.Length, quantity.Metric) }
 		r.AssumeOf("spaces."+s.Name, "size", fmt.Sprintf("%s by %s by %s", m(0), m(1), m(2)),
 			"judgement: the smallest usual one that holds what is stated, since sound is loudest there; an ordinary one of fifteen times the volume has 8 dB less at the edge of the band", 6)
+	}
+}
+
+// vast warns of a space larger than nearly any in a boat.
+func (r *reader) vast(s *path.Space) {
+	for k, most := range largestSpace {
+		if s.Size[k] > most {
+			r.Warn(nil, "spaces.%s: %s is larger than nearly any space in a boat (%s, judgement), and a large one is quiet: is a unit wrong?", s.Name, sizeText(s.Size), sizeText(largestSpace))
+			return
+		}
 	}
 }
 

@@ -108,5 +108,9 @@ func TestBeyondUsualIsListed(t *testing.T) {
 		return ""
 	}
 	assert.Empty(t, said("area: 1 m2, build_up: [15 mm plywood], open_area: 0 m2"))
+	assert.Contains(t, said("area: 1 m2, build_up: [4 mm steel], open_area: 0.013 m2"), "18.5 dB are kept out, of the lightest usual one 19.5 dB", "two figures that differ; 10 lg(1/0.013) is 18.9, less what the steel lets through at 125 Hz")
+	const deck = "area: 0.4 m2, build_up: [10 mm acrylic], open_area: 0.001 m2}\n  - {between: [engine room, outside], name: deck, facing: up, build_up: [5 mm steel, 25 mm foam, 12 mm plywood], open_area: 0 m2, "
+	assert.Empty(t, said(deck+"area: 1.5 m2"), "1.1 m2 of the 2.6 m2 are left for the usual deck")
+	assert.Contains(t, said(deck+"area: 2.6 m2"), "left out, nothing would stand in its place")
 	assert.Contains(t, said("area: 1 m2, build_up: [4 mm steel], open_area: 0.1 m2"), "10 dB are kept out, of the lightest usual one 19 dB", "10 lg 10 through a tenth; mass law of 7 kg/m2: 12, 18, 24 dB up to 500 Hz, coincidence above")
 }
