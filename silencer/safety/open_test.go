@@ -81,7 +81,7 @@ func TestUnstatedLoss(t *testing.T) {
 // A span that is promised parts from the estimate on either side: a line drawn far below it lacks something.
 func TestPromiseFarAboveTheEstimate(t *testing.T) {
 	claim, limit := 25.0, 1e6
-	l, f := offered(silencer.Given{Overall: &claim, Loss: &silencer.Loss{Drop: 2000, Basis: silencer.BasisHot}}), exhaust(0.2, 430)
+	l, f := offered(silencer.Given{Overall: &claim, Loss: &silencer.Loss{Drop: 2000, Basis: silencer.BasisHot}}), linetest.Exhaust(0.2, 430)
 	m, err := l.March(f, silencer.Options{})
 	require.NoError(t, err)
 	for _, c := range []struct {
@@ -89,7 +89,7 @@ func TestPromiseFarAboveTheEstimate(t *testing.T) {
 		parts       bool
 	}{{2, 3, true}, {1.2, 2, false}, {0.8, 1.2, false}, {0.5, 0.7, true}, {0, 3, false}} {
 		most := c.most * m.BackPressure
-		got := find(t, l, f, func(x *silencer.Circumstances) {
+		got := find(t, l, f, func(x *safety.Circumstances) {
 			x.Limit, x.Promised, x.PromisedLeast = &limit, &most, c.least*m.BackPressure
 		})
 		if _, parts := got["PROMISE-AND-ESTIMATE-DIFFER"]; parts != c.parts {
