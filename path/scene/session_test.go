@@ -21,7 +21,7 @@ func TestPointsAreThoseOfTheFullForm(t *testing.T) {
 			full := full()[name][n]
 			points, err := session.Predict(l, path.Points)
 			require.NoError(t, err)
-			require.Equal(t, full.Refused, points.Refused)
+			require.Empty(t, points.Findings, "levels at many speeds are not judged")
 			for i, h := range full.Listeners {
 				require.InDelta(t, h.DBA(), points.Listeners[i].DBA(), 0.01, "%s at %s", l.Name, h.Listener.Name)
 			}

@@ -67,7 +67,7 @@ func (s *scene) shellEmitter(e *path.Engine, r *path.ExhaustResult, sh silencer.
 		Bands:     sh.Bands.Minus(r.Unsilenced),
 		Uncertain: []path.Uncertain{uncertain(sh.Doubt)}}
 	if sh.In == "" {
-		wall.Notes = []string{"where it runs is not stated: " + place + " is taken, by the engine and the parts before and after it that state theirs"}
+		wall.Notes = []string{"where it runs is not stated: " + place + " is taken, by the engine, the parts before and after it that state theirs, and a trunk or locker on the way"}
 	}
 	em := newEmitter(e.Name+" exhaust", "wall of "+sh.Element, place, path.Point{}, append([]path.Step{step, wall}, otherPipes(*r)...)...)
 	em.engine, em.way = e.Name, path.ByLineWall
