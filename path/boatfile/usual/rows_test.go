@@ -2,7 +2,6 @@ package usual
 
 import (
 	"fmt"
-	"hushwake/path/panel"
 	"strings"
 	"testing"
 
@@ -10,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/path"
+	"hushwake/path/panel"
 )
 
 // The usual walls and their doubts as they were judged, in the order of path.Kinds: hull, deck, house, bulkhead, joinery, sole, trunk.

@@ -144,3 +144,6 @@ func TestWhatAPassageSays(t *testing.T) {
 	w.boat.Passages = nil
 	assert.NotContains(t, said(w.Text(form.Units{})), "Here the legs")
 }
+
+// A knot is a mile of 1852 m in an hour, by definition.
+func TestKnot(t *testing.T) { assert.InDelta(t, 0.514444, knot, 1e-6) }
