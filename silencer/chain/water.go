@@ -9,20 +9,7 @@ import (
 	"hushwake/silencer/march"
 	"hushwake/silencer/wet"
 	"hushwake/source/gas"
-	"hushwake/source/spectrum"
 )
-
-// Standard deviations of what water does to sound, dB by octave, judgement: the spread over drops, entrained share,
-// drag at high frequency and fog.
-var (
-	sprayDoubt = spectrum.Bands{.4, .4, .4, .4, .4, .5, .6, .8, 1.2}
-	hoseDoubt  = spectrum.Bands{.6, .6, .6, .6, .7, .8, 1.1, 1.6, 2.2} // over 3 m
-	riserDoubt = spectrum.Fill(1.3)                                    // over 0.9 m, with plugs
-	wetDoubt   = spectrum.Fill(2.5)                                    // all of it together
-)
-
-// WetUnproven is the cause of error that all wet lines share.
-const WetUnproven = "no boat measured wet and dry"
 
 // lost is what the gas works against in the element, Pa.
 func (a *Chain) lost() (pa float64) {

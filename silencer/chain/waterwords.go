@@ -10,6 +10,18 @@ import (
 	"hushwake/source/spectrum"
 )
 
+// Standard deviations of what water does to sound, dB by octave, judgement: the spread over drops, entrained share,
+// drag at high frequency and fog.
+var (
+	sprayDoubt = spectrum.Bands{.4, .4, .4, .4, .4, .5, .6, .8, 1.2}
+	hoseDoubt  = spectrum.Bands{.6, .6, .6, .6, .7, .8, 1.1, 1.6, 2.2} // over 3 m
+	riserDoubt = spectrum.Fill(1.3)                                    // over 0.9 m, with plugs
+	wetDoubt   = spectrum.Fill(2.5)                                    // all of it together
+)
+
+// WetUnproven is the cause of error that all wet lines share.
+const WetUnproven = "no boat measured wet and dry"
+
 // HoseWalls are the walls of a line's hoses up to here: they share one stiffness, so each adds what the whole takes more.
 type HoseWalls struct {
 	take     wet.WallTake

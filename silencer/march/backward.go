@@ -89,22 +89,6 @@ func (b *backward) spray(p *Part, pressure float64) float64 {
 	return wet.SprayLoss(s.Injected, flux/s.Table.Rho(s.T, pressure), p.Bore)
 }
 
-// quick keeps the highest velocity and Mach number.
-func (s *State) quick(t, pressure, flux float64) {
-	v := flux / s.Table.Rho(t, pressure)
-	s.Fastest = math.Max(s.Fastest, v)
-	s.Mach = math.Max(s.Mach, v/s.SoundSpeed(t))
-}
-
-// SoundSpeed is c at a temperature, m/s.
-func (s *State) SoundSpeed(t float64) float64 {
-	if s.Table.fixed {
-		return s.Gas.SoundSpeed
-	}
-	cp, r := s.Table.At(t).cp, s.Table.constant
-	return math.Sqrt(cp / (cp - r) * r * t)
-}
-
 // branches carries the pressure back through each branch and shifts the flow towards those that
 // lose less; the pressure at the fork is the mean weighted with the flow.
 func (b *backward) branches(p *Part, pressure float64) float64 {

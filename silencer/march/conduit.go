@@ -4,36 +4,11 @@
 package march
 
 import (
-	"cmp"
 	"errors"
 	"math"
 
 	"hushwake/source/gas"
 )
-
-// Conduit is a run of parts from end to end with the gas at both.
-type Conduit struct {
-	Stream Stream
-	Mouth  float64 // m, bore at its head
-	First  State
-	Last   State
-	Inlet  float64 // Pa absolute
-}
-
-// Conditions hold along a whole conduit.
-type Conditions struct {
-	Isothermal bool    // no heat loss
-	Ambient    float64 // K of the air round it
-	WaterShare float64 // of the stated injection water; 0 = all
-	Pulsation  float64 // factor on the inside heat transfer; 0 = 1
-	Step       float64 // m, largest step; 0 = 0.01
-	Handbook   bool    // friction as in a handbook
-}
-
-// Entering is the gas at the head of a line in air of a temperature, K; 0 = that of the gas.
-func Entering(g gas.Gas, flow, t, ambient float64) State {
-	return State{Gas: g, Flow: flow, T: t, Table: NewGasTable(g, math.Min(t, cmp.Or(ambient, t)), t)}
-}
 
 // ErrStuck is for gas that does not pass.
 var ErrStuck = errors.New("the back pressure is above 100 bar")

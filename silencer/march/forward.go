@@ -9,31 +9,6 @@ import (
 	"hushwake/source/gas"
 )
 
-// State is the gas on its way: what it is, how much of it, how warm, and the liquid that goes along.
-type State struct {
-	Gas    gas.Gas
-	Table  *gasTable
-	Flow   float64 // kg/s of gas
-	Rated  float64 // rated flow over that of the feed; 0 = not known
-	Liquid float64 // kg/s of water beside the gas
-	Wet    bool    // water has joined
-	T      float64 // K
-	// Along a duct: gas temperatures at the ends of equal slices, and the walls at its hot end.
-	Slices   []float64
-	friction curve
-	Wall     float64 // K, metal at the hot end
-	Skin     float64 // K, outside at the hot end
-	MeanWall float64 // K
-	Heat     float64 // W given to the space
-	Taken    float64 // W taken by water
-	Injected float64 // kg/s of water that joins here
-	Pressure float64 // Pa, mean absolute, from the last sweep back
-	Loss     float64 // Pa
-	Fastest  float64 // m/s
-	Mach     float64
-	Share    []float64 // of the flow, by branch
-}
-
 // forward carries temperature and composition from the inlet on; pressure is that of the last sweep back.
 type forward struct {
 	Conditions
@@ -74,11 +49,6 @@ func (f *forward) pass(p *Part, s State, pressure float64, share []float64) (Sta
 		}
 	}
 	return s, nil
-}
-
-// steps is the number of equal slices of a duct.
-func (c Conditions) steps(length float64) int {
-	return max(1, int(math.Ceil(length/cmp.Or(c.Step, 0.01)-1e-9)))
 }
 
 func (f *forward) room(n int) []float64 {
@@ -226,12 +196,6 @@ func heatOf(parts []Part) (w float64) {
 		w += parts[i].State.Heat
 	}
 	return w
-}
-
-// Shared is a share of the gas.
-func (s State) Shared(share float64) State {
-	s.Flow, s.Liquid = s.Flow*share, s.Liquid*share
-	return s
 }
 
 // evenShare is a first guess of the split: by the area of each branch's first passage.

@@ -69,11 +69,11 @@ type wallState struct{ perMetre, metal, skin float64 }
 
 // wall gives the heat through the wall of a duct over the gas temperature; passage is the bore whose gas
 // washes it.
-func (f *forward) wall(p *Part, passage float64) func(gasK float64) wallState {
+func (c Conditions) wall(p *Part, passage float64) func(gasK float64) wallState {
 	s, d := &p.State, &p.Duct
 	insulation, _ := d.Lagging.Insulation()
 	w := loss.Wall{Bore: cmp.Or(d.Shell, d.Bore), Thickness: d.Wall, Conductivity: p.Material.Wall.Conductivity,
-		Lagging: d.Lagging.Thickness, Insulation: insulation, Pulsation: f.Pulsation}
+		Lagging: d.Lagging.Thickness, Insulation: insulation, Pulsation: c.Pulsation}
 	if w.Lagging == 0 {
 		w.Emissivity = p.Material.Wall.Emissivity
 	}
@@ -81,7 +81,7 @@ func (f *forward) wall(p *Part, passage float64) func(gasK float64) wallState {
 	guess := 0.0
 	return func(t float64) wallState {
 		n := s.Table.At(t)
-		r := w.HeatFrom(gas.State{Temperature: t, Density: 1, Cp: n.cp, Viscosity: n.Viscosity, Conductivity: n.conductivity}, flux, f.Ambient, guess)
+		r := w.HeatFrom(gas.State{Temperature: t, Density: 1, Cp: n.cp, Viscosity: n.Viscosity, Conductivity: n.conductivity}, flux, c.Ambient, guess)
 		guess = r.SkinTemperature
 		return wallState{r.PerMetre, r.WallTemperature, r.SkinTemperature}
 	}

@@ -8,6 +8,15 @@ import (
 	"hushwake/source/published"
 )
 
+// Conduit is a run of parts from end to end with the gas at both.
+type Conduit struct {
+	Stream Stream
+	Mouth  float64 // m, bore at its head
+	First  State
+	Last   State
+	Inlet  float64 // Pa absolute
+}
+
 // Stream collects what the gas meets, element after element, from the manifold to the outlet.
 type Stream struct {
 	Parts    []Part
