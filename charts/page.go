@@ -80,7 +80,7 @@ func (p *page) write(w io.Writer) error {
 	var b bytes.Buffer
 	err := parsed.Execute(&b, p)
 	if err == nil {
-		_, err = w.Write(risen(bytes.Map(seen, b.Bytes())))
+		_, err = w.Write(style.Raised(bytes.Map(seen, b.Bytes())))
 	}
 	if err != nil {
 		return fmt.Errorf("charts: page: %w", err)

@@ -118,14 +118,9 @@ func sweepFigure(r *report.Page, u unitSet, j int) figure {
 		line.MarkPoints = boomPoints(s, j, pins)
 		p.Add(line)
 		f.Key = append(f.Key, sweepMark(r, s))
-		if !s.Plain && !r.OverLoad {
-			said = append(said, sweepName(r, s)+": "+boomCount(s, j))
-		}
+		said = append(said, sweepName(r, s)+": "+inShort(r, s, j))
 	}
-	f.Alt = "Level at " + name + " over " + over + "."
-	if len(said) > 0 {
-		f.Alt += " " + strings.Join(said, "; ") + "."
-	}
+	f.Alt = "Level at " + name + " over " + over + ". " + strings.Join(said, "; ") + "."
 	f.Plot = p
 	return f
 }
@@ -140,6 +135,21 @@ func swing(r *report.Page, j int) string {
 		return fmt.Sprintf(": %s to %s over %s", whole(&e.Low), said(&e.High), inTitle(short))
 	}
 	return ""
+}
+
+// inShort is a curve in words: its booms where they were looked for, else its levels.
+func inShort(r *report.Page, s report.PageSweep, j int) string {
+	if !s.Plain && !r.OverLoad {
+		return boomCount(s, j)
+	}
+	var y plot.Extent
+	for _, q := range s.Points {
+		y.Take(q.LevelDBA[j])
+	}
+	if !y.Any {
+		return "not computed"
+	}
+	return fmt.Sprintf("%.0f to %.0f dB(A)", y.Low, y.High)
 }
 
 // clearEnd is the end of the limit's line whose name fewer points of the curves and pins of booms meet, the left one where none does.

@@ -18,7 +18,7 @@ func (r *reader) areas(b *path.Boat, l *path.Layout) {
 	gaps, sharing := l.Gaps(), map[*path.Gap]float64{}
 	place := func(p *path.Partition) (best *path.Gap) {
 		for i := range gaps {
-			if g := &gaps[i]; fills(p, g) && (best == nil || g.Area > best.Area) {
+			if g := &gaps[i]; usual.Fills(p, g) && (best == nil || g.Area > best.Area) {
 				best = g
 			}
 		}
@@ -34,12 +34,6 @@ func (r *reader) areas(b *path.Boat, l *path.Layout) {
 			r.areaOf(b, l, p, place(p), sharing)
 		}
 	}
-}
-
-// fills tells whether a partition may stand in a gap.
-func fills(p *path.Partition, g *path.Gap) bool {
-	same := p.Between == [2]string{g.Space, g.Beyond} || p.Between == [2]string{g.Beyond, g.Space}
-	return same && (p.Facing == "" || g.Beyond != path.Outside || p.Facing == g.Side.Facing)
 }
 
 func (r *reader) areaOf(b *path.Boat, l *path.Layout, p *path.Partition, g *path.Gap, sharing map[*path.Gap]float64) {

@@ -2,7 +2,6 @@ package boatfile
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"hushwake/path"
@@ -108,7 +107,7 @@ func (r *reader) statedFace(l *path.Layout, of string, g *path.Gap, f path.Face)
 // twice). A stated face has them no more than a forgotten one, which would be the quieter.
 func cracksIn(l *path.Layout, g *path.Gap) bool {
 	return g.Kind != path.HullSide && !slices.ContainsFunc(l.Partitions, func(p path.Partition) bool {
-		return p.Usual == nil && !p.Cracks && fills(&p, g) && (p.Facing != "" || g.Beyond != path.Outside)
+		return p.Usual == nil && !p.Cracks && usual.Fills(&p, g) && (p.Facing != "" || g.Beyond != path.Outside)
 	})
 }
 
@@ -151,35 +150,13 @@ func (r *reader) overstated(at *decode.Node, l *path.Layout, p *path.Partition) 
 	}
 }
 
-// beyondUsual lists the partitions that let through more than the lightest usual wall: left out, they would be taken for less.
+// beyondUsual lists the partitions that let through more than what would be taken in their place.
 func (r *reader) beyondUsual(b *path.Boat, l *path.Layout) {
 	for i := range l.Partitions {
-		p, lightest := &l.Partitions[i], usual.Lightest()
-		switch loss := usual.MeanLoss(b.Materials, p.BuildUp, p.Area, p.OpenArea); {
-		case p.Area <= 0:
-		case loss < lightest:
-			digits := 0
-			if math.Round(loss) == math.Round(lightest) {
-				digits = 1
-			}
-			r.Assume("partitions."+p.Name+" lets through", fmt.Sprintf("more than any usual wall: %.*f dB are kept out, of the lightest usual one %.*f dB (mean of 125 Hz to 2 kHz)", digits, loss, digits, lightest),
-				"as stated; left out, it would be taken for less", 0)
-		case crowded(b, l, i, loss):
-			r.Assume("partitions."+p.Name+" lets through", "more than the walls beside it, whose areas fill all of that face: left out, nothing would stand in its place", "as stated, by areas, at and size", 0)
+		if text, why := usual.Beyond(b, l, i); text != "" {
+			r.Assume("partitions."+l.Partitions[i].Name+" lets through", text, why, 0)
 		}
 	}
-}
-
-// crowded tells whether a partition is lighter than one beside it, and these leave no room for what would be taken in its place.
-func crowded(b *path.Boat, l *path.Layout, i int, loss float64) bool {
-	p := &l.Partitions[i]
-	others := path.Layout{Spaces: l.Spaces, Engines: l.Engines, Partitions: slices.Delete(slices.Clone(l.Partitions), i, i+1)}
-	if !slices.ContainsFunc(others.Partitions, func(o path.Partition) bool {
-		return o.Between == p.Between && o.Facing == p.Facing && usual.MeanLoss(b.Materials, o.BuildUp, o.Area, o.OpenArea) > loss
-	}) {
-		return false
-	}
-	return !slices.ContainsFunc(others.Gaps(), func(g path.Gap) bool { return fills(p, &g) && g.Area > p.Area/2 })
 }
 
 // cracked lists that the open area of a wall is not stated; its doubt comes with the cracks.

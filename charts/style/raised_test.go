@@ -1,4 +1,4 @@
-package charts
+package style
 
 import (
 	"testing"
@@ -19,6 +19,6 @@ func TestUnitsHaveTheirFigureRaised(t *testing.T) {
 		"<p>layout m2, area_m2, 5 m23, r2</p>":         "<p>layout m2, area_m2, 5 m23, r2</p>",
 		"<script>5 m2":                                 "<script>5 m2",
 	} {
-		assert.Equal(t, want, string(risen([]byte(was))))
+		assert.Equal(t, want, string(Raised([]byte(was))))
 	}
 }

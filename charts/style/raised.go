@@ -1,4 +1,4 @@
-package charts
+package style
 
 import (
 	"bytes"
@@ -11,8 +11,8 @@ var power = regexp.MustCompile(`(?:\d[ \x{a0}\x{202f}]?|[/(]|\bper |\ba )(?:[ckm
 // inert begins what is no text of the page and whose bytes are vouched for.
 var inert = regexp.MustCompile(`<(?:script|style)\b`)
 
-// risen writes m2, m3/s and their like between the tags of a page with a raised figure.
-func risen(page []byte) (out []byte) {
+// Raised writes m2, m3/s and their like between the tags of a page with a raised figure.
+func Raised(page []byte) (out []byte) {
 	for {
 		at := inert.FindIndex(page)
 		if at == nil {
