@@ -56,7 +56,7 @@ func TestReadingAtASpeedThatASetNeverHas(t *testing.T) {
 		return err
 	}
 	require.NoError(t, with("2900 rpm"))
-	require.ErrorContains(t, with("1800 rpm"), `readings: "1800 rpm" is no speed of a constant-speed set rated at 3000 rpm`)
+	require.ErrorContains(t, with("1800 rpm"), `readings[1].running speed: "1800 rpm" is no speed of a constant-speed set rated at 3000 rpm`)
 	require.ErrorContains(t, with("3200 rpm"), "above the rated speed")
 }
 
