@@ -4,7 +4,6 @@ package program
 
 import (
 	_ "embed" // the worker's script
-	"encoding/binary"
 	"errors"
 	"strings"
 )
@@ -36,11 +35,11 @@ func Get() (Program, error) {
 	return Program{loader + worker, letters(packed)}, nil
 }
 
-// unfit are the printable letters that are not used: what a page or a script could take for something else. 85 are left.
-const unfit = "<>&\"'`\\$%"
+// unfit are the printable letters that are not used: what could end the element that holds them. 91 are left.
+const unfit = "<>&"
 
-// letters writes bytes as text, five letters for four bytes, the first the most significant: a sixteenth shorter than base64.
-// In front stands how many bytes were added to make whole fours.
+// letters writes bytes as text, two letters for 13 bits, the first the most significant: a thirteenth shorter than base64.
+// In front stands how many bytes too many the last two letters give.
 func letters(raw []byte) string {
 	var of []byte
 	for c := byte('!'); c <= '~'; c++ {
@@ -48,16 +47,20 @@ func letters(raw []byte) string {
 			of = append(of, c)
 		}
 	}
-	more := (4 - len(raw)%4) % 4
-	raw = append(raw[:len(raw):len(raw)], make([]byte, more)...)
-	out := append(make([]byte, 0, len(raw)/4*5+1), '0'+byte(more))
-	for ; len(raw) > 0; raw = raw[4:] {
-		v := binary.BigEndian.Uint32(raw)
-		var five [5]byte
-		for i := 4; i >= 0; i-- {
-			five[i], v = of[v%85], v/85
+	pairs := (8*len(raw) + 12) / 13
+	out := append(make([]byte, 0, 2*pairs+1), '0'+byte(13*pairs/8-len(raw)))
+	var v uint32
+	held, at := 0, 0 // bits in v, bytes taken
+	for range pairs {
+		for ; held < 13; held += 8 {
+			if v <<= 8; at < len(raw) {
+				v |= uint32(raw[at])
+			}
+			at++
 		}
-		out = append(out, five[:]...)
+		held -= 13
+		out = append(out, of[v>>held/91], of[v>>held%91])
+		v &= 1<<held - 1
 	}
 	return string(out)
 }

@@ -2,7 +2,6 @@ package program
 
 import (
 	"bytes"
-	"encoding/binary"
 	"strings"
 	"testing"
 
@@ -19,21 +18,22 @@ func bytesOf(text string) []byte {
 		}
 	}
 	var out []byte
-	for at := 1; at < len(text); at += 5 {
-		v := uint32(0)
-		for k := range 5 {
-			v = v*85 + digit[text[at+k]]
+	v, held := uint32(0), 0
+	for at := 1; at < len(text); at += 2 {
+		v, held = v<<13|(digit[text[at]]*91+digit[text[at+1]]), held+13
+		for ; held >= 8; held -= 8 {
+			out = append(out, byte(v>>(held-8)))
 		}
-		out = binary.BigEndian.AppendUint32(out, v)
+		v &= 1<<held - 1
 	}
 	return out[:len(out)-int(text[0]-'0')]
 }
 
 func TestLettersAreBytes(t *testing.T) {
-	for _, raw := range [][]byte{{}, {0}, {255}, {1, 2, 3, 4}, bytes.Repeat([]byte{255}, 9), []byte("a text of some length")} {
+	for _, raw := range [][]byte{{}, {0}, {255}, {1, 2, 3, 4}, bytes.Repeat([]byte{255}, 9), bytes.Repeat([]byte{255, 0}, 6), bytes.Repeat([]byte{170}, 13), []byte("a text of some length")} {
 		text := letters(raw)
 		assert.Equal(t, string(raw), string(bytesOf(text)))
 		assert.False(t, strings.ContainsAny(text, unfit+" \n"), text)
-		assert.LessOrEqual(t, len(text), 1+5*(len(raw)+3)/4)
+		assert.LessOrEqual(t, len(text), 1+2*((8*len(raw)+12)/13))
 	}
 }

@@ -5,15 +5,16 @@
 (function () {
   var waiting = [], answer = null, begun = false;
 
-  // unpacked turns five letters into four bytes; in front stands how many at the end are none.
+  // unpacked turns two letters into 13 bits; in front stands how many bytes at the end are none.
   function unpacked(text) {
-    var digit = new Uint32Array(128), out = new Uint8Array((text.length - 1) / 5 * 4), n = 0, v = 0, i, k;
-    for (i = 33; i < 127; i++) { if ('<>&"\'`\\$%'.indexOf(String.fromCharCode(i)) < 0) { digit[i] = n++; } }
-    for (i = 1, n = 0; i < text.length; i += 5) {
-      for (v = 0, k = 0; k < 5; k++) { v = v * 85 + digit[text.charCodeAt(i + k)]; }
-      out[n++] = v >>> 24; out[n++] = v >>> 16; out[n++] = v >>> 8; out[n++] = v;
+    var digit = new Uint8Array(128), out = new Uint8Array(((text.length - 1) / 2 * 13 >> 3) - Number(text[0])), n = 0, v = 0, held = 0, i;
+    for (i = 33; i < 127; i++) { if ('<>&'.indexOf(String.fromCharCode(i)) < 0) { digit[i] = n++; } }
+    for (i = 1, n = 0; i < text.length; i += 2) {
+      v = v << 13 | (digit[text.charCodeAt(i)] * 91 + digit[text.charCodeAt(i + 1)]);
+      for (held += 13; held >= 8 && n < out.length;) { held -= 8; out[n++] = v >>> held; }
+      v &= (1 << held) - 1;
     }
-    return out.subarray(0, n - Number(text[0]));
+    return out;
   }
 
   function bytes(text) { return Uint8Array.from(atob(text), function (c) { return c.charCodeAt(0); }); }
