@@ -12,7 +12,6 @@ import (
 	"hushwake/path/boatfile/boatfiletest"
 	"hushwake/path/scene"
 	"hushwake/silencer"
-	"hushwake/source/spectrum"
 )
 
 var demo = boatfiletest.Demo
@@ -66,25 +65,7 @@ func layout(t testing.TB, b *path.Boat, name string) *path.Layout {
 func TestRoutesAddUp(t *testing.T) {
 	for _, name := range []string{"dry-stack", "generator-box", "three-quotes"} {
 		for _, p := range full()[name] {
-			for _, h := range p.Listeners {
-				var energy spectrum.Bands
-				for _, r := range h.Routes {
-					var sum spectrum.Bands
-					for _, s := range r.Steps {
-						sum = sum.Plus(s.Bands)
-						require.NotEmpty(t, s.Formula, s.Name)
-						require.NotEmpty(t, s.Source, s.Name)
-						require.NotEmpty(t, s.Mark, s.Name)
-					}
-					for k := range sum {
-						require.InDelta(t, r.Bands[k], sum[k], 1e-6, r.Route)
-						energy[k] += spectrum.Power(r.Bands[k])
-					}
-				}
-				for k := range energy {
-					require.InDelta(t, h.Bands[k], spectrum.Level(energy[k]), 1e-6)
-				}
-			}
+			addUp(t, p)
 		}
 	}
 }

@@ -48,7 +48,7 @@ func finite(t require.TestingT, v reflect.Value, where string) {
 	}
 }
 
-// addUp checks that steps make routes and routes the level.
+// addUp checks that steps say where they come from and make routes, and routes the level.
 func addUp(t require.TestingT, p path.Prediction) {
 	for _, h := range p.Listeners {
 		var energy spectrum.Bands
@@ -56,6 +56,9 @@ func addUp(t require.TestingT, p path.Prediction) {
 			var sum spectrum.Bands
 			for _, s := range r.Steps {
 				sum = sum.Plus(s.Bands)
+				require.NotEmpty(t, s.Formula, s.Name)
+				require.NotEmpty(t, s.Source, s.Name)
+				require.NotEmpty(t, s.Mark, s.Name)
 			}
 			for k := range sum {
 				require.InDelta(t, r.Bands[k], sum[k], 1e-6, "%s at %s", r.Route, h.Listener.Name)

@@ -1,8 +1,6 @@
 package chambers
 
 import (
-	"math"
-
 	"hushwake/silencer/fourpole"
 )
 
@@ -193,15 +191,9 @@ func subtract(to []complex128, f complex128, from []complex128) {
 
 // root is the square root of z with Im <= 0 or, for a real result, Re >= 0; the square of z must be a number.
 func root(z complex128) complex128 {
-	x, y := real(z), imag(z)
-	t := math.Sqrt((math.Abs(x) + math.Sqrt(x*x+y*y)) / 2)
-	switch {
-	case t == 0:
-		return 0
-	case x < 0:
-		return complex(-y/(2*t), -t)
-	case y > 0:
-		return complex(-t, -y/(2*t))
+	r := fourpole.Root(z)
+	if imag(r) > 0 {
+		return -r
 	}
-	return complex(t, y/(2*t))
+	return r
 }

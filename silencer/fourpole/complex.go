@@ -5,8 +5,8 @@ import "math"
 // Size1 is |Re z| + |Im z|.
 func Size1(z complex128) float64 { return math.Abs(real(z)) + math.Abs(imag(z)) }
 
-// root is the square root of z with a real part of 0 or more; the square of z must be a number.
-func root(z complex128) complex128 {
+// Root is the square root of z with a real part of 0 or more; the square of z must be a number.
+func Root(z complex128) complex128 {
 	x, y := real(z), imag(z)
 	t := math.Sqrt((math.Abs(x) + math.Sqrt(x*x+y*y)) / 2)
 	switch {

@@ -110,7 +110,7 @@ func (n *Line) whole(omega float64) (z, y complex128) {
 // At is the matrix at omega.
 func (n Line) At(omega float64) Matrix {
 	z, y := n.whole(omega)
-	g := root(z * y)
+	g := Root(z * y)
 	s, c := math.Sincos(imag(g))
 	ch, sh := hyperbolic(math.Min(real(g), fadedAway))
 	cosh, sinh := complex(c*ch, s*sh), complex(c*sh, s*ch)

@@ -137,7 +137,7 @@ func TestLineLimits(t *testing.T) {
 // The root squares to its number and never grows along the line.
 func TestRoot(t *testing.T) {
 	for _, z := range []complex128{0, 4, -4, 2i, -2i, 3 + 1e-9i, -3 - 1e-9i, 1e6 - 5i, -1e6 + 5i, 1e-9 + 1i} {
-		r := root(z)
+		r := Root(z)
 		if miss := Size1(r*r - z); !(real(r) >= 0) || miss > 1e-15*(1+Size1(z)) {
 			t.Errorf("root of %v is %v, off by %g", z, r, miss)
 		}
