@@ -32,8 +32,8 @@ func (e Engine) pipes() int { return max(e.Banks, 1) }
 //
 //	s = sqrt( |sum exp(-j o phi_i)|^2 / N^2 + sigma^2 / N )
 //
-// where sigma is the relative rms scatter between cylinders: its mean energy over many engines is
-// white over the orders. 1 = all pulses add up.
+// where sigma is the relative rms scatter between cylinders: its mean energy over many engines is white over the
+// orders. 1 = all pulses add up. Angles are in rad of the crank; order and scatter are plain numbers.
 func PulseTrain(angles []float64, order, scatter float64) float64 {
 	n := float64(len(angles))
 	if n == 0 {

@@ -133,7 +133,8 @@ func (e *Extent) Take(values ...*float64) {
 // Scale is an axis from low to high with a tick at every step.
 type Scale struct{ Low, High, Step float64 }
 
-// Steps widens the span to whole multiples of step, with at least margin at both ends.
+// Steps widens the span to whole multiples of step, with at least margin at both ends. Both are in the unit of the
+// axis.
 func (e Extent) Steps(step, margin float64) Scale {
 	if !e.Any {
 		return Scale{0, step, step}

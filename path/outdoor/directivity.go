@@ -68,8 +68,8 @@ func PipeDirectivity(bore, theta, soundSpeed float64) (b spectrum.Bands) {
 	return b
 }
 
-// BeyondPattern says from where on a pipe of that bore (m) is wider than the plane-wave pattern reaches; nil
-// where no band is. There the pattern at PatternLimit is used.
+// BeyondPattern says from where on a pipe of that bore (m) is wider than the plane-wave pattern reaches; nil where no
+// band is. There the pattern at PatternLimit is used. The speed of sound is in m/s.
 func BeyondPattern(bore, soundSpeed float64) []string {
 	for _, f := range spectrum.Exact {
 		if math.Pi*f*bore/soundSpeed > PatternLimit {

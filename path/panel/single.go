@@ -17,8 +17,9 @@ func massLaw(m, f float64) float64 { return 20 * math.Log10(m*f/250) }
 //
 //	Rp = 20 lg(m fc) + 10 lg eta - 44
 //
-// Its own table 3.2 and the mass law at f1 = 2 sqrt(eta) fc both give 2 dB more; predictions use the
-// table's value, else -42 (see SingleCited), which leaves no step in the curve.
+// Its own table 3.2 and the mass law at f1 = 2 sqrt(eta) fc both give 2 dB more; predictions use the table's value,
+// else -42 (see SingleCited), which leaves no step in the curve. The mass m is in kg/m2, the critical frequency fc in
+// Hz; eta is the loss factor.
 func Plateau(m, fc, eta float64) float64 {
 	return 20*math.Log10(m*fc) + 10*math.Log10(eta) - 44
 }
@@ -37,5 +38,6 @@ func (l Leaf) loss(f float64) float64 {
 	return math.Min(mass, l.plateau)
 }
 
-// AboveCritical is the rising branch above the critical frequency, Rp + 25 lg(f/fc). Source: SingleCited, eq. 3.37.
+// AboveCritical is the rising branch above the critical frequency, Rp + 25 lg(f/fc). Source: SingleCited, eq. 3.37. The
+// plateau is in dB, f and fc in Hz.
 func AboveCritical(plateau, f, fc float64) float64 { return plateau + 25*math.Log10(f/fc) }

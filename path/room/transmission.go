@@ -55,9 +55,9 @@ func (r Room) Share(area float64) (b spectrum.Bands) {
 //
 //	10 lg(1/(S + 2 pi r^2) + 4 (1 - (A - S t)/S_room)/A)
 //
-// Close to the wall its own area bounds the direct field; far off it is that of a source on a wall.
-// With r = 0 and a tight wall it is the handbook's L2 = L1 - TL + 10 lg(1/4 + S/R). through is S t of the
-// wall, m2: sound does not meet the wall first by which it comes.
+// Close to the wall its own area bounds the direct field; far off it is that of a source on a wall. With r = 0 and a
+// tight wall it is the handbook's L2 = L1 - TL + 10 lg(1/4 + S/R). through is S t of the wall, m2: sound does not meet
+// the wall first by which it comes. The distance r is in m, area in m2.
 func (r Room) FromPartition(area float64, through spectrum.Bands, distance float64) (b spectrum.Bands) {
 	direct := 1 / (math.Max(area, 0.01) + 2*math.Pi*distance*distance)
 	for i := range b {

@@ -91,7 +91,8 @@ type Air struct {
 	Warnings []string
 }
 
-// AirFlow is the flow in m3/s that carries heat off at a rise in K: V = H/(rho cp dT).
+// AirFlow is the flow in m3/s that carries heat off at a rise in K: V = H/(rho cp dT). Heat is in W, the density in
+// kg/m3.
 func AirFlow(heat, rise, density float64) float64 { return heat / (density * cpAir * rise) }
 
 // Correction is what readings put right in what is reckoned of a box, as factors; that of the rise is of one that is not bent.

@@ -9,6 +9,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/scene"
 )
 
 // small is a boat file with an engine room, n rooms in a row before it, and a pipe to the open air.
@@ -70,6 +71,22 @@ func TestChainOfRooms(t *testing.T) {
 			}
 		}
 		require.GreaterOrEqual(t, longest, n, "a route through all %d walls", n)
+	}
+}
+
+// In fast form a way goes through three walls, and no further.
+func TestFastGoesThroughThreeWalls(t *testing.T) {
+	for n := 3; n <= 4; n++ {
+		b := read(t, small(n, ""))
+		p, err := scene.PredictIn(b, b.Layouts[0], path.Fast)
+		require.NoError(t, err)
+		longest := 0
+		for _, r := range at(t, p, "seat").Routes {
+			if r.Source == "main casing" && r.Way == path.ByAir {
+				longest = max(longest, strings.Count(r.Route, " > "))
+			}
+		}
+		require.Equal(t, n == 3, longest == n, "%d walls: %d", n, longest)
 	}
 }
 

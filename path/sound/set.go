@@ -42,7 +42,7 @@ func VoiceNoise() Sound {
 	return Sound{Broad: b.Shift(Voice - b.DBA())}
 }
 
-// Tone is a pure tone, put on whole cycles of its loop.
+// Tone is a pure tone, put on whole cycles of its loop. The frequency is in Hz, the level in dB.
 func Tone(frequency, level float64) Sound {
 	return Sound{Broad: spectrum.Fill(spectrum.Silent), Lines: []Line{{Cycle: frequency, Multiple: 1, Level: level}}}
 }

@@ -63,7 +63,7 @@ func (l Lines) samples(band int) (f, w []float64) {
 // octaveHalf is half an octave of base ten, 10^0.15.
 var octaveHalf = math.Pow(10, 0.15)
 
-// Denominator is |1/(j w m) + Ym|^2 + Yf^2 + Yb^2 of one foot.
+// Denominator is |1/(j w m) + Ym|^2 + Yf^2 + Yb^2 of one foot. f is in Hz, the mass in kg, mobilities in m/(N s).
 func Denominator(f, mass float64, mount complex128, foot, bed float64) float64 {
 	return square(complex(0, -1/(2*math.Pi*f*mass))+mount) + foot*foot + bed*bed
 }

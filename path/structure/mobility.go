@@ -5,8 +5,8 @@ import "math"
 // MobilitySource is that of the point mobilities.
 const MobilitySource = "Cremer, Heckl and Petersson, Structure-Borne Sound, table 5.1; EN 12354-5:2009 annex D"
 
-// PlateMobility is that of an infinite plate of thickness h, m/(N s): 1/(8 sqrt(B' m”)), real.
-// Valid where bending waves are long against the thickness.
+// PlateMobility is that of an infinite plate of thickness h, m/(N s): 1/(8 sqrt(B' m”)), real. Valid where bending
+// waves are long against the thickness. The density is in kg/m3, cL the speed of longitudinal waves in m/s, h in m.
 func PlateMobility(density, cL, h float64) float64 {
 	return math.Sqrt(12) / (8 * density * cL * h * h)
 }
@@ -15,7 +15,8 @@ func PlateMobility(density, cL, h float64) float64 {
 //
 //	Y = 1/(2 m' cB (1 + j)), m' = rho depth width
 //
-// It lags by 45 degrees and falls with the root of the frequency.
+// It lags by 45 degrees and falls with the root of the frequency. The density is in kg/m3, cL in m/s, depth and width
+// in m, f in Hz.
 func BeamMobility(density, cL, depth, width, f float64) complex128 {
 	return 1 / complex(2*density*depth*width*bendingSpeed(cL, depth, f), 0) / complex(1, 1)
 }

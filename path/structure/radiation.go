@@ -12,7 +12,8 @@ const RadiationSource = "Hopkins, Sound Insulation (2007), method 1, eq. (2.227)
 // mostRadiation caps the efficiency of a third octave: near the critical frequency the form overshoots.
 const mostRadiation = 3.0
 
-// CriticalFrequency is where the bending waves of a plate are as fast as sound in air, Hz.
+// CriticalFrequency is where the bending waves of a plate are as fast as sound in air, Hz. cL is the speed of
+// longitudinal waves in m/s, the thickness h in m.
 func CriticalFrequency(cL, h float64) float64 {
 	return soundSpeed * soundSpeed / (bendingFactor * cL * h)
 }

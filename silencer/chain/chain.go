@@ -199,7 +199,7 @@ func (a *Chain) next() *march.State {
 	return &a.Gas.Last
 }
 
-// End is a cross-section of a bore at a share of the element's length.
+// End is a cross-section of a bore at a share of the element's length. The bore is in m, the share from 0 to 1.
 func (a *Chain) End(bore, share float64) fourpole.End {
 	return a.StateAt(share).End(fourpole.CircleArea(bore))
 }
@@ -236,7 +236,7 @@ func (a *Chain) Join(e fourpole.End) {
 	a.Last = e
 }
 
-// Run is the whole element as one pipe, with or without water in it.
+// Run is the whole element as one pipe, with or without water in it. Both are in m.
 func (a *Chain) Run(bore, length float64) {
 	if a.StateAt(0).Liquid == 0 || length <= 0 {
 		a.Stretch(bore, length, 0, 1)
@@ -245,8 +245,8 @@ func (a *Chain) Run(bore, length float64) {
 	a.WetRun(bore, length, a.lost()/length, a.rise())
 }
 
-// Stretch is a pipe without water over a share of the element; a temperature that falls by more than 1 % is followed
-// in 8 slices or more.
+// Stretch is a pipe without water over a share of the element; a temperature that falls by more than 1 % is followed in
+// 8 slices or more. Bore and length are in m; from and to are shares of the element, 0 to 1.
 func (a *Chain) Stretch(bore, length, from, to float64) {
 	head, tail := a.End(bore, from), a.End(bore, to)
 	if length <= 0 {

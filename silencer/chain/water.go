@@ -46,7 +46,8 @@ func (a *Chain) Friction(bore float64) float64 {
 }
 
 // WetRun is a pipe with water on its wall and in its gas. What the water costs in back pressure, a mean gradient in
-// Pa/m, it takes from the sound: R' = 2 G/U. In a rise the gas is the core that the water leaves.
+// Pa/m, it takes from the sound: R' = 2 G/U. In a rise the gas is the core that the water leaves. Bore, length and rise
+// are in m.
 func (a *Chain) WetRun(bore, length, gradient, rise float64) {
 	s := a.StateAt(0)
 	f := s.Mixture(bore)
@@ -150,7 +151,7 @@ func (a *Chain) Mouth(bore float64) {
 	a.Add(p, err, end)
 }
 
-// Plugs are the slugs of a riser, as energy beside the chain.
+// Plugs are the slugs of a riser, as energy beside the chain. All are in m.
 func (a *Chain) Plugs(bore, length, rise float64) {
 	s := a.StateAt(0)
 	if s.Liquid == 0 || rise <= 0 {

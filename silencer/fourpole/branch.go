@@ -125,8 +125,8 @@ func SideTubeEnd(bore, pipe float64) float64 {
 	return bore / 2 * math.Max(0, 0.9326-0.6196*x)
 }
 
-// NeckEnd is the length (m) that the mouth of a neck adds where it opens in the middle of a round volume's end:
-// 0.85 a (1 - 1.25 x), a the neck's radius and x = neck/volume bore up to 0.4 (Ingard 1953, from memory).
-func NeckEnd(neck, volume float64) float64 {
-	return 0.85 * neck / 2 * math.Max(0, 1-1.25*neck/volume)
+// NeckEnd is the length (m) that the mouth of a neck adds where it opens in the middle of a round volume's end: 0.85 a
+// (1 - 1.25 x), a the neck's radius and x = neck/vessel bore up to 0.4 (Ingard 1953, from memory). Both are bores in m.
+func NeckEnd(neck, vessel float64) float64 {
+	return 0.85 * neck / 2 * math.Max(0, 1-1.25*neck/vessel)
 }

@@ -30,7 +30,7 @@ const (
 //	17.6 lg q - 49.8 lg f - 55.3 lg d + C0,  17.6 lg q - 6.6 lg f - 36.9 lg d + 97.4
 //
 // q in lb/ft2, d in inches, C0 230.4 (long seam) or 232.9 (spiral), not above RoundBreakoutCap. A rigid pipe wall
-// reaches the cap everywhere.
+// reaches the cap everywhere. Arguments are in kg/m2, m and Hz.
 func RoundBreakout(mass, bore, f float64, seam Seam) (float64, error) {
 	if err := checkWall(mass, bore, f); err != nil {
 		return 0, err
@@ -46,7 +46,8 @@ func RoundBreakout(mass, bore, f float64, seam Seam) (float64, error) {
 }
 
 // ShellBreakout is the loss through a silencer's shell, taken as a limp flat panel of its mass, 20 lg(m f) - 47, not
-// above ShellBreakoutCap (common practice, no source): its flat ends and seams, not its barrel, decide.
+// above ShellBreakoutCap (common practice, no source): its flat ends and seams, not its barrel, decide. The mass is in
+// kg/m2, f in Hz.
 func ShellBreakout(mass, f float64) (float64, error) {
 	if err := checkWall(mass, f); err != nil {
 		return 0, err
@@ -55,7 +56,7 @@ func ShellBreakout(mass, f float64) (float64, error) {
 }
 
 // RadiatedThroughWall is the sound power that leaves through a wall of outer area over a duct of cross-section inner,
-// Lw - TL + 10 lg(outer/inner), not above Lw - 3 (ASHRAE; outline read).
+// Lw - TL + 10 lg(outer/inner), not above Lw - 3 (ASHRAE; outline read). Levels are in dB, areas in m2.
 func RadiatedThroughWall(lw, tl, outer, inner float64) (float64, error) {
 	if err := checkWall(outer, inner); err != nil {
 		return 0, err

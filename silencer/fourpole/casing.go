@@ -28,14 +28,15 @@ type Casing struct {
 	published.Cited
 }
 
-// PlateResonance is the first resonance of a clamped circular plate, Hz: 0.47 cL t/a^2 with the radius
-// a and the speed cL of longitudinal waves (textbook form of 10.2/(2 pi a^2) sqrt(D/m)).
+// PlateResonance is the first resonance of a clamped circular plate, Hz: 0.47 cL t/a^2 with the radius a and the speed
+// cL of longitudinal waves (textbook form of 10.2/(2 pi a^2) sqrt(D/m)). Diameter and thickness are in m, the speed in
+// m/s.
 func PlateResonance(diameter, thick, speed float64) float64 {
 	return 0.47 * speed * thick / (diameter * diameter / 4)
 }
 
-// PlateLoss is the mass law above a plate's first resonance; below it stiffness rules and the loss
-// rises again by 6 dB an octave towards low frequency.
+// PlateLoss is the mass law above a plate's first resonance; below it stiffness rules and the loss rises again by 6 dB
+// an octave towards low frequency. The mass is in kg/m2, the first resonance in Hz.
 func PlateLoss(mass, first float64) func(f float64) (float64, error) {
 	return func(f float64) (float64, error) {
 		if f >= first {

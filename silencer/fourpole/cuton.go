@@ -27,7 +27,7 @@ var modeRoots = map[Mode]float64{
 //	f = x c sqrt(1-M^2)/(pi D)
 //
 // with x the zero of the derivative of its Bessel function (Norton & Karczub, Fundamentals of Noise and Vibration
-// Analysis for Engineers, 2003, ch. 7).
+// Analysis for Engineers, 2003, ch. 7). The bore is in m, the speed of sound in m/s, mach the flow's Mach number.
 func CutOn(mode Mode, bore, soundSpeed, mach float64) (float64, error) {
 	if _, ok := modeRoots[mode]; !ok {
 		return 0, fmt.Errorf("cut-on: no zero kept for mode (%d,%d)", mode.Diameters, mode.Circles)
@@ -41,7 +41,8 @@ func CutOn(mode Mode, bore, soundSpeed, mach float64) (float64, error) {
 	return mode.CutOn(bore, soundSpeed, mach), nil
 }
 
-// CutOn is that of a mode that is kept, for sizes and a flow that are checked.
+// CutOn is that of a mode that is kept, for sizes and a flow that are checked: m, m/s and the
+// flow's Mach number.
 func (m Mode) CutOn(bore, soundSpeed, mach float64) float64 {
 	return modeRoots[m] * soundSpeed * math.Sqrt(1-mach*mach) / (math.Pi * bore)
 }

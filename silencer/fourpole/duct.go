@@ -28,7 +28,7 @@ type Duct struct {
 	turb          float64 // turbulent loss over the stretched length, Np
 }
 
-// NewDuct prepares a pipe of circular bore and length in m.
+// NewDuct prepares a pipe of circular bore and length in m. mach is the flow's Mach number.
 func NewDuct(m Medium, bore, length, mach float64, loss Loss) (Duct, error) {
 	if !(bore > 0) {
 		return Duct{}, fmt.Errorf("duct: bore %g m must be positive", bore)
@@ -36,7 +36,8 @@ func NewDuct(m Medium, bore, length, mach float64, loss Loss) (Duct, error) {
 	return NewDuctArea(m, CircleArea(bore), math.Pi*bore, length, mach, loss)
 }
 
-// NewDuctArea prepares a duct by its area (m2) and wetted perimeter (m).
+// NewDuctArea prepares a duct by its area (m2) and wetted perimeter (m). The length is in m, mach the flow's Mach
+// number.
 func NewDuctArea(m Medium, area, perimeter, length, mach float64, loss Loss) (Duct, error) {
 	e := End{m, area, mach}
 	if err := e.Check(); err != nil {
@@ -103,7 +104,7 @@ func hyperbolic(y float64) (ch, sh float64) {
 //	a = (1/(r c)) sqrt(w nu/2) [1 + (gamma-1)/sqrt(Pr)]
 //
 // (Kirchhoff 1868, as in Pierce, Acoustics, and Munjal 1987; from memory). Valid where the boundary layer is thin
-// beside the radius. A medium without viscosity or Prandtl number has none.
+// beside the radius. A medium without viscosity or Prandtl number has none. omega is in rad/s.
 func WallAttenuation(m Medium, radius, omega float64) float64 {
 	if m.Viscosity <= 0 || m.Prandtl <= 0 || radius <= 0 {
 		return 0
@@ -116,7 +117,8 @@ func WallAttenuation(m Medium, radius, omega float64) float64 {
 //
 //	xi |M|, xi = F/(2d), F = 0.0072 + 0.612/Re^0.35
 //
-// (Munjal 1987; from memory). It is zero at rest or in a medium without viscosity.
+// (Munjal 1987; from memory). It is zero at rest or in a medium without viscosity. The diameter d is in m, mach the
+// flow's Mach number.
 func TurbulentAttenuation(m Medium, diameter, mach float64) float64 {
 	if m.Viscosity <= 0 || mach == 0 || diameter <= 0 {
 		return 0

@@ -7,6 +7,8 @@ import (
 	"hushwake/source/spectrum"
 )
 
+// DuctNoise is the sound power in octaves of a flow of u m/s in a duct of s m2, raised by a shift in dB for the gas;
+// Silent without flow.
 func DuctNoise(u, s, shift float64) (b spectrum.Bands, by published.Cited) {
 	for i, f := range spectrum.Nominal {
 		v, err := DuctFlowNoiseOctave(u, s, f)

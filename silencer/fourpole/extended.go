@@ -45,7 +45,7 @@ func NewExtendedInlet(tube, chamber End, tubeOuter, reach float64, loss Loss) (E
 	return x, err
 }
 
-// NewExtendedOutlet prepares the end of an outlet tube.
+// NewExtendedOutlet prepares the end of an outlet tube. Both are in m, as of an inlet.
 func NewExtendedOutlet(chamber, tube End, tubeOuter, reach float64, loss Loss) (Extended, error) {
 	x, err := newExtended(tube, chamber, tubeOuter, reach, loss)
 	x.up, x.down = chamber.Classical(), tube.convective()

@@ -77,14 +77,16 @@ func (e Equivalent) passive() Equivalent {
 	return Equivalent{Impedance: k / squeeze, Wavenumber: k}
 }
 
-// FibreRange is the band (Hz) in which the laws were fitted, 0.01 < rho f/(1.204 sigma) < 1.
+// FibreRange is the band (Hz) in which the laws were fitted, 0.01 < rho f/(1.204 sigma) < 1. Units are those of
+// FibreFluid: Pa s/m2 and kg/m3.
 func FibreRange(resistivity, density float64) (low, high float64) {
 	per := resistivity * 1.204 / density
 	return 0.01 * per, per
 }
 
-// HotResistivity scales a flow resistivity measured in air at 20 C to a gas of this viscosity (Pa s): the flow
-// through fibres is viscous, so it goes as the viscosity (1.813e-5 Pa s in air at 20 C; derived).
+// HotResistivity scales a flow resistivity measured in air at 20 C to a gas of this viscosity (Pa s): the flow through
+// fibres is viscous, so it goes as the viscosity (1.813e-5 Pa s in air at 20 C; derived). Both resistivities are in Pa
+// s/m2.
 func HotResistivity(at20 float64, viscosity float64) (float64, error) {
 	if !(at20 > 0) || !(viscosity > 0) {
 		return 0, fmt.Errorf("flow resistivity %g Pa s/m2 and viscosity %g Pa s must be positive", at20, viscosity)

@@ -44,7 +44,7 @@ type End struct {
 	Mach   float64 // mean flow towards the outlet
 }
 
-// PipeEnd is an End of circular bore.
+// PipeEnd is an End of circular bore. The bore is in m, mach the flow's Mach number.
 func PipeEnd(m Medium, bore, mach float64) End { return End{m, CircleArea(bore), mach} }
 
 // Y is the characteristic impedance c/S for mass velocity, 1/(m s).

@@ -42,8 +42,9 @@ func StillPerforate(w Perforate, k float64, heavy complex128) complex128 {
 	return (0.006 + complex(0, k)*(complex(w.Wall, 0)+complex(0.375*w.Hole, 0)*(1+heavy))) / complex(w.Porosity, 0)
 }
 
-// GrazingPerforate is [7.337e-3 (1 + 72.23 M) + j 2.2245e-5 f (1 + 51 t)(1 + 102 d (1 + heavy))]/sigma in air of
-// 343 m/s (Rao & Munjal 1986, t and d in m); the frequency stands as kc/2pi with c = 343 m/s, so that it holds for hot gas.
+// GrazingPerforate is [7.337e-3 (1 + 72.23 M) + j 2.2245e-5 f (1 + 51 t)(1 + 102 d (1 + heavy))]/sigma in air of 343
+// m/s (Rao & Munjal 1986, t and d in m); the frequency stands as kc/2pi with c = 343 m/s, so that it holds for hot gas.
+// k is in rad/m, M the Mach number.
 func GrazingPerforate(w Perforate, k, mach float64, heavy complex128) complex128 {
 	f := k * 343 / (2 * math.Pi)
 	react := complex(0, 2.2245e-5*f*(1+51*w.Wall)) * (1 + complex(102*w.Hole, 0)*(1+heavy))
@@ -51,8 +52,8 @@ func GrazingPerforate(w Perforate, k, mach float64, heavy complex128) complex128
 }
 
 // ThroughPerforate is [0.514 d1 M/(l sigma) + j 0.95 k (t + 0.75 d)]/sigma for a tube of bore d1 whose whole flow of
-// bore Mach number M leaves over the length l (Sullivan 1979, Munjal 1987; from memory). The resistance of still
-// holes, 0.006, is kept as the least.
+// bore Mach number M leaves over the length l (Sullivan 1979, Munjal 1987; from memory). The resistance of still holes,
+// 0.006, is kept as the least. k is in rad/m, lengths in m.
 func ThroughPerforate(w Perforate, k, mach, bore, length float64) complex128 {
 	r := math.Max(0.006, 0.514*bore*math.Abs(mach)/(length*w.Porosity))
 	return complex(r, 0.95*k*(w.Wall+0.75*w.Hole)) / complex(w.Porosity, 0)

@@ -32,7 +32,7 @@ func (o Outlet) Into(outside Medium) Outlet {
 	return o
 }
 
-// NewOutlet prepares the open end of a pipe of this bore (m).
+// NewOutlet prepares the open end of a pipe of this bore (m). mach is the flow's Mach number.
 func NewOutlet(m Medium, bore, mach float64, flanged bool) (Outlet, error) {
 	e := PipeEnd(m, bore, mach)
 	if err := e.Check(); err != nil || !(bore > 0) {

@@ -27,8 +27,8 @@ func checkFlow(what string, numbers ...float64) error {
 	return nil
 }
 
-// DuctFlowNoise is the sound power of a straight duct, 7 + 50 lg U + 10 lg S dB, and A-weighted
-// -25 + 70 lg U + 10 lg S dB (VDI 2081-1:2001 eq. 16, 17). It underrates a silencer by 20-30 dB.
+// DuctFlowNoise is the sound power of a straight duct, 7 + 50 lg U + 10 lg S dB, and A-weighted -25 + 70 lg U + 10 lg S
+// dB (VDI 2081-1:2001 eq. 16, 17). It underrates a silencer by 20-30 dB. U is in m/s, S in m2.
 func DuctFlowNoise(u, s float64) (linear, weighted float64, err error) {
 	if err := checkFlow("duct", u, s); err != nil {
 		return 0, 0, err
@@ -36,8 +36,8 @@ func DuctFlowNoise(u, s float64) (linear, weighted float64, err error) {
 	return 7 + 50*math.Log10(u) + 10*math.Log10(s), -25 + 70*math.Log10(u) + 10*math.Log10(s), nil
 }
 
-// DuctFlowNoiseOctave is its level in the octave at f Hz, less 2 + 26 lg(1.14 + 0.02 f/U)
-// (VDI 2081-1:2001; Bies 5th ed. eq. 8.251).
+// DuctFlowNoiseOctave is its level in the octave at f Hz, less 2 + 26 lg(1.14 + 0.02 f/U) (VDI 2081-1:2001; Bies 5th
+// ed. eq. 8.251). U is in m/s, S in m2.
 func DuctFlowNoiseOctave(u, s, f float64) (float64, error) {
 	all, _, err := DuctFlowNoise(u, s)
 	return all + flowShape(u, f), err
@@ -47,7 +47,7 @@ func flowShape(u, f float64) float64 { return -2 - 26*math.Log10(1.14+0.02*f/u) 
 
 // SilencerFlowNoise is the A-weighted sound power at the outlet of a silencer, or behind a constriction, whose smallest
 // passage has the velocity U and the area S: 25 + 50 lg U + 10 lg S dB. The constant rests on the only measured
-// silencer known here (49.7, 64.8 and 79.7 dB, slope 52 dB per decade): ±5 dB, not validated.
+// silencer known here (49.7, 64.8 and 79.7 dB, slope 52 dB per decade): ±5 dB, not validated. U is in m/s, S in m2.
 func SilencerFlowNoise(u, s float64) (float64, error) {
 	if err := checkFlow("silencer", u, s); err != nil {
 		return 0, err
@@ -56,7 +56,7 @@ func SilencerFlowNoise(u, s float64) (float64, error) {
 }
 
 // SilencerFlowNoiseBands spreads SilencerFlowNoise over the octaves with the shape of DuctFlowNoiseOctave, so that
-// their A-weighted sum is that level. HotFlowNoiseShift corrects for the gas.
+// their A-weighted sum is that level. HotFlowNoiseShift corrects for the gas. U is in m/s, S in m2.
 func SilencerFlowNoiseBands(u, s float64) (spectrum.Bands, error) {
 	total, err := SilencerFlowNoise(u, s)
 	if err != nil {

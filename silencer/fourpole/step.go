@@ -48,9 +48,9 @@ func StepInertance(smallBore, largeBore float64) float64 {
 	return math.Max(0, 0.82*a*(1-1.35*al+0.31*al*al*al))
 }
 
-// StepLossFactor is K of the stagnation pressure drop K M_d Y_d v_c of a step: (Sd/Su-1)^2 for an expansion
-// (Borda-Carnot), (1-Sd/Su)/2 for a contraction (Munjal 1987 and Beranek & Ver, Noise and Vibration Control
-// Engineering, ch. 10; the expansion derived again from the Borda loss).
+// StepLossFactor is K of the stagnation pressure drop K M_d Y_d v_c of a step: (Sd/Su-1)^2 for an expansion (Borda-
+// Carnot), (1-Sd/Su)/2 for a contraction (Munjal 1987 and Beranek & Ver, Noise and Vibration Control Engineering, ch.
+// 10; the expansion derived again from the Borda loss). Both areas are in m2, up and down the flow.
 func StepLossFactor(upArea, downArea float64) float64 {
 	r := downArea / upArea
 	if r >= 1 {

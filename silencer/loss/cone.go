@@ -13,7 +13,7 @@ import (
 //	narrowing:  K = 0.8 sin(a/2) (1-s) to 45 degrees, 0.5 sqrt(sin(a/2)) (1-s) beyond
 //
 // (Crane TP-410, from memory; widening after Gibson). Friction comes on top: below some 10 degrees the measured losses
-// hold part of it, so the sum is on the high side.
+// hold part of it, so the sum is on the high side. s is a ratio, m2 over m2, a is in rad.
 func Cone(s, angle float64, widens bool) Coefficient {
 	sine := math.Sin(angle / 2)
 	c := Coefficient{Cited: published.By("", "Crane TP-410", FromMemory), SD: 0.3}

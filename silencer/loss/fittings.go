@@ -87,8 +87,8 @@ func Exit() Coefficient {
 // ChamberLoss is an expansion chamber: widening on the inlet's velocity head, narrowing on the outlet's.
 type ChamberLoss struct{ In, Out Coefficient }
 
-// Chamber takes the area of inlet and outlet over that of the chamber; extended says that the outlet
-// tube stands into it. turned says that inlet and outlet are at the same end.
+// Chamber takes the area of inlet and outlet over that of the chamber; extended says that the outlet tube stands into
+// it. turned says that inlet and outlet are at the same end. Each area stands as a ratio.
 func Chamber(inlet, outlet float64, extended, turned bool) ChamberLoss {
 	l := ChamberLoss{In: Expansion(inlet), Out: Contraction(outlet)}
 	if extended {

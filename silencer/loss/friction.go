@@ -77,8 +77,8 @@ type Pipe struct {
 	Factor                  float64 // multiplies friction (corrugated, perforated walls); 0 = 1
 }
 
-// Loss gives the loss in velocity heads of the run for a density, viscosity and velocity:
-// K = f L/D.
+// Loss gives the loss in velocity heads of the run for a density, viscosity and velocity: K = f L/D. They are in kg/m3,
+// Pa s and m/s.
 func (p Pipe) Loss(density, viscosity, velocity float64) Coefficient {
 	c := Coefficient{Cited: published.By("K = f L/D, f by Colebrook (64/Re below Re 2300)", "Colebrook 1939; Darcy-Weisbach", FromMemory), SD: 0.10}
 	if p.Method == ByHandbook {

@@ -35,8 +35,8 @@ func PressureSlip(what string, entered, low, high float64) *Slip {
 // print 4.9 to 15 kPa).
 func LimitSlip(limit float64) *Slip { return PressureSlip("a back-pressure limit", limit, 2.4e3, 25e3) }
 
-// DropSlip is PressureSlip for a silencer's quoted loss, against K of 0.15 to 12 velocity heads at the
-// duty's density and velocity in its pipe.
+// DropSlip is PressureSlip for a silencer's quoted loss, against K of 0.15 to 12 velocity heads at the duty's density
+// and velocity in its pipe. The drop is in Pa, the density in kg/m3, the velocity in m/s.
 func DropSlip(drop, density, velocity float64) *Slip {
 	head := density * velocity * velocity / 2
 	return PressureSlip("a silencer loss", drop, 0.15*head, 12*head)

@@ -20,6 +20,7 @@ type tableNode struct{ cp, Viscosity, conductivity, enthalpy float64 }
 
 const tableNodes = 20
 
+// NewGasTable tabulates a gas between two temperatures, K, and 5 K beyond them.
 func NewGasTable(g gas.Gas, low, high float64) *gasTable {
 	t := &gasTable{low: low - 5, fixed: g.Kind == gas.Stated, density: g.Density, constant: g.Constant()}
 	t.step = math.Max(high+5-t.low, 1) / (tableNodes - 1)

@@ -47,7 +47,7 @@ type State struct {
 	Share    []float64 // of the flow, by branch
 }
 
-// Entering is the gas at the head of a line in air of a temperature, K; 0 = that of the gas.
+// Entering is the gas at the head of a line in air of a temperature, K; 0 = that of the gas. The flow is in kg/s.
 func Entering(g gas.Gas, flow, t, ambient float64) State {
 	return State{Gas: g, Flow: flow, T: t, Table: NewGasTable(g, math.Min(t, cmp.Or(ambient, t)), t)}
 }

@@ -87,7 +87,8 @@ func (s *Stream) Duct(d Duct) {
 	}
 }
 
-// Skin is a wall that the gas heats without a duct that counts: a vessel, a closed side tube.
+// Skin is a wall that the gas heats without a duct that counts: a vessel, a closed side tube. Bore and thickness of the
+// wall are in m.
 func (s *Stream) Skin(bore, wall float64, lagging loss.Lagging) {
 	s.Add(Part{Kind: SkinPart, Bore: s.Bore, Duct: Duct{Bore: s.Bore, Shell: bore, Wall: wall, Lagging: s.Wrapped(lagging)}})
 }
@@ -116,12 +117,13 @@ func (s *Stream) Bend(angle, radius, bore float64) {
 	s.Fitting(loss.Bend(radius/bore, angle, loss.BendFriction), bore)
 }
 
-// Expansion is the loss where a pipe opens into a wider one; the head is that of the pipe.
+// Expansion is the loss where a pipe opens into a wider one; the head is that of the pipe. Both are in m.
 func (s *Stream) Expansion(bore, wide float64) {
 	s.Fitting(loss.Expansion(fourpole.CircleArea(bore)/fourpole.CircleArea(wide)), bore)
 }
 
-// Contraction is the loss where a pipe leaves a wider one; a tube standing in it draws in from all sides.
+// Contraction is the loss where a pipe leaves a wider one; a tube standing in it draws in from all sides. Both are in
+// m.
 func (s *Stream) Contraction(wide, bore float64, standing bool) {
 	c := loss.Chamber(0, fourpole.CircleArea(bore)/fourpole.CircleArea(wide), standing, false).Out
 	s.Fitting(c, bore)

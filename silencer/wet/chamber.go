@@ -69,7 +69,7 @@ func under(r, a, b float64) float64 {
 	return a*(r*r*math.Acos(u/r)-u*h) + 2.0/3*b*h*h*h
 }
 
-// BoreVolume is what a length of bore holds, m3.
+// BoreVolume is what a length of bore holds, m3. Both are in m.
 func BoreVolume(bore, length float64) float64 { return area(bore) * max(0, length) }
 
 // DrainBack is the water that falls back into the chamber when the engine stops.
@@ -88,7 +88,7 @@ func (d DrainBack) Total() float64 { return d.Riser + d.Hose }
 // (three risers: small marine engine manual, read; the 1.3: common practice).
 func (d DrainBack) Needed() float64 { return max(3*d.Riser, 1.3*d.Total()) }
 
-// Drain gives the water that falls back for this chamber's riser and a hose beyond it.
+// Drain gives the water that falls back for this chamber's riser and a hose beyond it. Both are in m.
 func (c Chamber) Drain(hoseBore, hoseLength float64) DrainBack {
 	return DrainBack{Riser: BoreVolume(c.RiserBore, c.RiserRise), Hose: BoreVolume(hoseBore, hoseLength)}
 }
@@ -121,7 +121,8 @@ func FillTime(volume, flow float64) (seconds float64, fills bool) {
 	return max(0, volume) / flow, true
 }
 
-// CrankingFindings warns how long an engine may be cranked before the chamber is full.
+// CrankingFindings warns how long an engine may be cranked before the chamber is full. The flow is in m3/s, the heel in
+// rad.
 func (c Chamber) CrankingFindings(flow, heel float64) []Finding {
 	s, fills := FillTime(c.Free(heel), flow)
 	if !fills {

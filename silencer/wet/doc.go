@@ -34,5 +34,5 @@ const (
 // area of a round bore, m2.
 func area(bore float64) float64 { return math.Pi / 4 * bore * bore }
 
-// Head is the pressure of a column of water, Pa.
+// Head is the pressure of a column of water, Pa. The density is in kg/m3, the height in m.
 func Head(density, height float64) float64 { return density * Gravity * height }

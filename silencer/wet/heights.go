@@ -22,6 +22,8 @@ const heightSource = "boatbuilders' journal no. 170 (2017) on exhaust installati
 // centreline when the boat heels to its side (rad), turning about the waterline's centre:
 //
 //	h' = h cos(heel) - |y| sin(heel)
+//
+// Heights and distances are in m.
 func Heeled(height, offCentre, heel float64) float64 {
 	return height*math.Cos(heel) - math.Abs(offCentre)*math.Sin(heel)
 }

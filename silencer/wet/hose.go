@@ -100,7 +100,7 @@ type Separator struct {
 //
 //	v = 0.05 sqrt((rl - rg)/rg)
 //
-// (Souders and Brown 1934; 0.05 m/s for a plain vessel, from memory).
+// (Souders and Brown 1934; 0.05 m/s for a plain vessel, from memory). Both densities are in kg/m3.
 func SoudersBrown(gasDensity, waterDensity float64) float64 {
 	if !(gasDensity > 0) || waterDensity <= gasDensity {
 		return 0
@@ -108,7 +108,8 @@ func SoudersBrown(gasDensity, waterDensity float64) float64 {
 	return 0.05 * math.Sqrt((waterDensity-gasDensity)/gasDensity)
 }
 
-// Findings checks a separator for carry-over and its drain. Gas volume flow and water volume flow in m3/s.
+// Findings checks a separator for carry-over and its drain. Gas volume flow and water volume flow in m3/s. The density
+// is in kg/m3.
 func (s Separator) Findings(gasFlow, gasDensity, waterFlow float64) []Finding {
 	var all []Finding
 	if s.Bore > 0 {

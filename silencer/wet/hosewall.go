@@ -110,7 +110,8 @@ var alongHose = func() (f [5]float64) {
 //
 //	|Im sqrt(1 + (4 rho c^2/D)/(jw Zw))| w/c
 //
-// (the wall as a shunt along the line; at low frequency the Korteweg-Moens speed).
+// (the wall as a shunt along the line; at low frequency the Korteweg-Moens speed). omega is in rad/s, the density in
+// kg/m3, the speed of sound in m/s.
 func (t Tube) Decay(omega, density, speed float64, admittance complex128) float64 {
 	n := cmplx.Sqrt(1 + complex(4*density*speed*speed/t.Bore, 0)*admittance/complex(0, omega))
 	return math.Abs(imag(n)) * omega / speed
@@ -120,7 +121,7 @@ func (t Tube) Decay(omega, density, speed float64, admittance complex128) float6
 // all hoses of a line are of one kind, so they add before the mean over the doubt.
 type WallTake [len(hermite)][spectrum.N * perOctave]float64
 
-// Add puts another hose in the line, in gas of density and speed of sound.
+// Add puts another hose in the line, in gas of density and speed of sound. They are in kg/m3 and m/s.
 func (w *WallTake) Add(t Tube, density, speed float64) {
 	walls := knownSpreads.of(Tube{Bore: t.Bore, Wall: t.Wall, Kind: t.Kind}, Tube.spreads)
 	t.each(func(k, i int, omega, _ float64) {

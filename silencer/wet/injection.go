@@ -18,12 +18,13 @@ const (
 	SprayFastest = 60.0   // m/s of gas, half as much again as the model is meant for
 )
 
-// SprayLoss is what the gas pays to bring the sprayed water (kg/s) up to speed, Pa: fs mw ud/S, from momentum.
+// SprayLoss is what the gas pays to bring the sprayed water (kg/s) up to speed, Pa: fs mw ud/S, from momentum. The
+// velocity is in m/s, the bore in m.
 func SprayLoss(water, gasVelocity, bore float64) float64 {
 	return sprayedShare * water * sprayedSpeed * gasVelocity / area(bore)
 }
 
-// SprayResistance is that loss as a resistance to sound, Pa s/m: 2 dp/(U - ud/2).
+// SprayResistance is that loss as a resistance to sound, Pa s/m: 2 dp/(U - ud/2). The velocity is in m/s.
 func SprayResistance(loss, gasVelocity float64) float64 {
 	if gasVelocity == 0 {
 		return 0

@@ -39,7 +39,7 @@ func (f Flow) Plugged(length float64) float64 {
 }
 
 // PlugLoss is what a riser's plugs take by octave, as energy over time: -10 lg(1 - phi + phi tau). A riser shut half
-// the time takes 3 dB, not the plug's 30.
+// the time takes 3 dB, not the plug's 30. The length is in m, the impedance rho c in Pa s/m.
 func (f Flow) PlugLoss(length, impedance float64) (b spectrum.Bands) {
 	phi := f.Plugged(length)
 	for i, hz := range spectrum.Exact {

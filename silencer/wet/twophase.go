@@ -14,7 +14,7 @@ type Flow struct {
 	Bore                       float64 // m
 }
 
-// NewFlow fills in sea water for what is not stated.
+// NewFlow fills in sea water for what is not stated. Flows are in kg/s, the gas in kg/m3 and Pa s, the bore in m.
 func NewFlow(gas, water, gasDensity, gasViscosity, bore float64) Flow {
 	return Flow{Gas: gas, Water: water, GasDensity: gasDensity, GasViscosity: gasViscosity, Bore: bore,
 		WaterDensity: WaterDensity, WaterViscous: WaterViscosity, Tension: SurfaceTension}

@@ -53,7 +53,7 @@ func (b *Blower) heated(pressure, temperature float64) float64 {
 	return temperature * (1 + (math.Pow(r, 0.2857)-1)/blowerCompression)
 }
 
-// Work is the work of the blower per cycle, J, at a box pressure in Pa.
+// Work is the work of the blower per cycle, J, at a box pressure in Pa. The air around is at a temperature in K.
 func (b *Blower) Work(boxPressure, ambientTemperature float64) float64 {
 	swept := b.Swept
 	if swept == 0 {

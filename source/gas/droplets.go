@@ -59,8 +59,8 @@ func (d Droplets) constants() (vapour, dry float64) {
 	return Universal / vapour, Universal / dry
 }
 
-// VapourDiffusivity of water vapour in air, m2/s (Marrero and Mason 1972, from memory), 280 to 450 K:
-// 1.87e-10 T^2.072/(p in atm).
+// VapourDiffusivity of water vapour in air, m2/s (Marrero and Mason 1972, from memory), 280 to 450 K: 1.87e-10
+// T^2.072/(p in atm). The temperature is in K, the pressure in Pa.
 func VapourDiffusivity(temperature, pressure float64) float64 {
 	return 1.87e-10 * math.Pow(temperature, 2.072) * Atmosphere / pressure
 }

@@ -144,8 +144,9 @@ func (g Gas) Rich() bool {
 	return g.Kind == Exhaust && g.AirFuelRatio > 0 && g.AirFuelRatio < StoichiometricAirFuelRatio-0.05
 }
 
-// Check says whether the gas and the state asked for lie within the models: 200-2000 K, air-fuel
-// ratio from 11 (see Rich) to 5000 (nearly air), a stated medium with a positive density and speed of sound.
+// Check says whether the gas and the state asked for lie within the models: 200-2000 K, air-fuel ratio from 11 (see
+// Rich) to 5000 (nearly air), a stated medium with a positive density and speed of sound. Temperature is in K, pressure
+// in Pa.
 func (g Gas) Check(temperatureK, pressurePa float64) error {
 	switch {
 	case !(temperatureK >= tableFrom && temperatureK <= tableTo):

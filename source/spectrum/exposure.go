@@ -35,6 +35,8 @@ func ExposureOf(periods ...Period) float64 {
 // HoursTo is how long a level may last a day until LEX,8h reaches a value, h, not more than 24:
 //
 //	T = 8 h x 10^((value - L)/10)
+//
+// Both levels are in dB(A).
 func HoursTo(value, level float64) float64 { return math.Min(8*Power(value-level), 24) }
 
 // Watches tells how the hours of a passage fall on one person in 24 h: on watch for watch hours,

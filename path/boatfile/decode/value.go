@@ -119,7 +119,8 @@ func (o *Object) Value(key string, lim Limits, dims ...quantity.Dim) (float64, b
 	return q.Value, ok
 }
 
-// OrAssume reads an optional quantity, or fills in a default and lists it.
+// OrAssume reads an optional quantity, or fills in a default and lists it. def and plusMinus are in the SI unit of the
+// quantity.
 func (o *Object) OrAssume(key string, d quantity.Dim, lim Limits, def float64, src string, plusMinus float64) float64 {
 	if o.Has(key) {
 		v, ok := o.Value(key, lim, d)

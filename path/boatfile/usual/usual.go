@@ -70,7 +70,7 @@ func For(b *path.Boat, kind string) (Wall, string) {
 	return w, words
 }
 
-// MeanLoss is the mean loss of a wall over the octaves 125 Hz to 2 kHz, dB.
+// MeanLoss is the mean loss of a wall over the octaves 125 Hz to 2 kHz, dB. area and what of it is open are in m2.
 func MeanLoss(m *panel.Materials, b panel.BuildUp, area, open float64) (mean float64) {
 	loss := panel.WithOpen(m.TransmissionLoss(b).Bands, area, open)
 	for _, v := range loss[2:7] {

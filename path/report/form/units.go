@@ -100,7 +100,7 @@ func Decibel(db float64) string {
 	return fmt.Sprintf("%.0f", db)
 }
 
-// BandText is the band of a level.
+// BandText is the band of a level. low and high are in dB(A).
 func BandText(low, high float64) string {
 	if high < 0 {
 		return "-"
@@ -108,7 +108,7 @@ func BandText(low, high float64) string {
 	return fmt.Sprintf("%.0f-%.0f", math.Max(0, low), high)
 }
 
-// LevelText is a level with its band in brackets.
+// LevelText is a level with its band in brackets. All are in dB(A).
 func LevelText(db, low, high float64) string {
 	return Decibel(db) + " (" + BandText(low, high) + ")"
 }

@@ -122,7 +122,7 @@ func NewHeard(all []*recording.Recording, m *Metered) (*Heard, error) {
 	return h, nil
 }
 
-// Beside sets the predicted level, with its band of eight cases of ten, beside the first recording.
+// Beside sets the predicted level, with its band of eight cases of ten, beside the first recording. All are in dB(A).
 func (h *Heard) Beside(layout, listener string, level, low, high float64) {
 	if math.IsNaN(h.offset) {
 		return

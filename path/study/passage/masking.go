@@ -24,7 +24,7 @@ func criticalBand(f float64) float64 { return 25 + 75*math.Pow(1+1.4*f*f/1e6, 0.
 //
 //	dL = LT - LG - av ,  LG = L_octave + 10 lg(critical band / octave) ,  av = -2 - lg(1 + (f/502)^2.5)
 //
-// with the noise even over the octave. Source: ISO/PAS 20065:2016.
+// with the noise even over the octave. Source: ISO/PAS 20065:2016. f is in Hz.
 func Audibility(f, tone, octave float64) float64 {
 	band := spectrum.BandOf(f)
 	if band < 0 {

@@ -33,15 +33,15 @@ func Edges(f float64) (low, high float64) {
 //	av = -2 - lg(1 + (f/502)^2.5)
 func Index(f float64) float64 { return -2 - math.Log10(1+math.Pow(f/502, 2.5)) }
 
-// Excess is the audibility of a tone of a level in noise of a level in its critical band, dB: dL = LT - LG - av. It is the
-// tonal audibility of ISO 1996-2:2007 annex C too.
+// Excess is the audibility of a tone of a level in noise of a level in its critical band, dB: dL = LT - LG - av. It is
+// the tonal audibility of ISO 1996-2:2007 annex C too. f is in Hz.
 func Excess(f, tone, noise float64) float64 { return tone - noise - Index(f) }
 
 // Apart tells whether two tones of one critical band are heard as two: below 1 kHz, where they lie further apart than
 //
 //	fD = 21 * 10^(1.2 |lg(f/212)|^1.8)
 //
-// of the stronger tone's frequency f.
+// of the stronger tone's frequency f. Both are in Hz.
 func Apart(f, other float64) bool {
 	return f < 1000 && math.Abs(f-other) > 21*math.Pow(10, 1.2*math.Pow(math.Abs(math.Log10(f/212)), 1.8))
 }
