@@ -184,7 +184,7 @@ func (s *modeSolver) addTube(w *modeWork, i int, kc complex128) {
 }
 
 // endless is what the modes but the plane one of the pipe behind a port make together, each j kc/sqrt(gamma^2 - kc^2): of
-// those that are far above kc by powers of kc^2, to a 10 000th of their share.
+// those that are far above kc by powers of kc^2, to 2 in 10 000 of their share.
 func (w *modeWork) endless(o *opening, kc complex128) []complex128 {
 	few := o.inside.kept
 	if len(o.inside.series) > 0 && fourpole.Size1(kc) < seriesTo*o.tube.modes.gamma[nearModes] {
