@@ -316,22 +316,6 @@ func (c *coupledModes) part(length float64) {
 	c.heard[0], c.heard[1] = hearing(c.order[:n], c.wave[1]), hearing(c.order[n:], c.wave[0])
 }
 
-// faded is the amplitude under which a wave is not heard at the other end: e^-deaf.
-var faded = 4.2e-18
-
-// hearing puts the waves that reach the other end first and counts them; the others end before it.
-func hearing(order []int, far []complex128) (n int) {
-	for i, m := range order {
-		if fourpole.Size1(far[m]) < faded {
-			far[m] = 0
-			continue
-		}
-		order[i], order[n] = order[n], m
-		n++
-	}
-	return n
-}
-
 // upstream says whether a wave e^{b z} decays upstream or, without decay, runs there.
 func upstream(b complex128) bool {
 	if math.Abs(real(b)) > 1e-9*math.Abs(imag(b)) {
