@@ -3,6 +3,7 @@ package path
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 	"strings"
 
@@ -29,6 +30,11 @@ func findings(b *Boat, p *Prediction) []safety.Finding {
 	all = append(all, hearing(p)...)
 	all = append(all, boxFindings(p)...)
 	return SortFindings(all)
+}
+
+// Refuses tells whether anything found about a prediction refuses it, but for what others found.
+func Refuses(b *Boat, p *Prediction) bool {
+	return slices.ContainsFunc(findings(b, p), func(f safety.Finding) bool { return f.Refuse })
 }
 
 // Rejudge finds anew what is said about a prediction whose levels or back pressures were corrected from

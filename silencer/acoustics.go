@@ -14,6 +14,7 @@ type Solved struct {
 	response *response
 	samples  []weigh.Sample
 	losses   []losses
+	spread   bool // between the source impedances too
 }
 
 // Solve marches the gas and works the losses of the line out at the lines and bands of the feed.
@@ -54,7 +55,9 @@ func (x *Solved) Acoustics() Acoustics {
 		Warnings:         r.warnings(highest(octaves.hz), 0),
 		Notes:            r.with.Notes,
 	}
-	a.ImpedanceSD = impedanceSD(s, v, a.InsertionLoss)
+	if x.spread {
+		a.ImpedanceSD = impedanceSD(s, v, a.InsertionLoss)
+	}
 	a.Doubts = append(r.doubts(), r.with.AllDoubts()...)
 	if d, warning := r.course.steepening(); d != nil {
 		a.Doubts = append(a.Doubts, *d)

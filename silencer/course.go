@@ -18,17 +18,23 @@ func (l *Line) Course(f Feed, o Options) (Course, error) {
 func (c Course) March() Marched { return c.course.marched() }
 
 // Solve works the losses of the line out at the lines and bands of the feed.
-func (c Course) Solve() (*Solved, error) {
+func (c Course) Solve() (*Solved, error) { return c.solve(true) }
+
+// SolveMatched is Solve for who asks for levels and not for their doubts: with the matched source alone, so that no
+// spread between sources is known.
+func (c Course) SolveMatched() (*Solved, error) { return c.solve(false) }
+
+func (c Course) solve(spread bool) (*Solved, error) {
 	r, err := c.course.response()
 	if err != nil {
 		return nil, err
 	}
-	s := &Solved{response: r, samples: c.course.feed.source().Samples()}
+	s := &Solved{response: r, samples: c.course.feed.source().Samples(), spread: spread}
 	at := octaves
 	if c.course.opts.Rational {
 		at = octavesBetween
 	}
-	s.losses = r.losses(at, r.with.Along(at.grid), true)
+	s.losses = r.losses(at, r.with.Along(at.grid), spread)
 	return s, nil
 }
 

@@ -79,3 +79,23 @@ func TestHotterGasIsAShiftOfFrequencies(t *testing.T) {
 	assert.Greater(t, off, 4*shiftedOff, "not to shift is worse")
 	t.Log(math.Sqrt(shiftedOff), math.Sqrt(off))
 }
+
+// Without the spread between source impedances the losses are the same to the bit, and nothing is said of the spread.
+func TestMatchedAloneIsTheLine(t *testing.T) {
+	line := twelve()
+	line.Outlet = silencer.Outlet{Present: true, Pointing: silencer.Direction{0, 0, 1}}
+	feed := bench(343, 1.204, 0.05)
+	feed.Lines = []silencer.SourceLine{{Frequency: 90, Level: 100}, {Frequency: 180, Level: 95}}
+	c, err := line.Course(feed, silencer.Options{Ceiling: true, Method: "plane"})
+	require.NoError(t, err)
+	whole, err := c.Solve()
+	require.NoError(t, err)
+	alone, err := c.SolveMatched()
+	require.NoError(t, err)
+	want, got := whole.Acoustics(), alone.Acoustics()
+	assert.Equal(t, want.InsertionLoss, got.InsertionLoss)
+	assert.Equal(t, want.BroadbandLoss, got.BroadbandLoss)
+	assert.Equal(t, want.LineLoss, got.LineLoss)
+	assert.NotZero(t, want.ImpedanceSD)
+	assert.Zero(t, got.ImpedanceSD)
+}

@@ -142,11 +142,12 @@ func (r *response) at(hz float64, with, without, lower fourpole.Matrix, spread b
 	}
 	load := r.outlet.Termination(w)
 	line, ref := port.Into(load), without.Between(r.without.First, r.without.Last).Into(r.open.Termination(w))
+	capped, powers := tiered.Into(load), ref.Powers(load)
 	insertion := func(s fourpole.Source) float64 {
-		z := s.Impedance(r.with.First)
-		il := line.InsertionLoss(ref, z) + r.with.StatedAt(hz)
+		a := ref.Against(s.Impedance(r.with.First), powers)
+		il := a.InsertionLoss(&line) + r.with.StatedAt(hz)
 		if t != nil {
-			il = math.Min(il, tiered.Into(load).InsertionLoss(ref, z)+t.chain.StatedAt(hz))
+			il = math.Min(il, a.InsertionLoss(&capped)+t.chain.StatedAt(hz))
 		}
 		return il
 	}

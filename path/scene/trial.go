@@ -81,7 +81,7 @@ func (x *Trial) Levels(propeller, constant []float64) ([]float64, error) {
 		level[k] = x.of.Rest
 	}
 	for i := range x.results {
-		s, err := x.courses[i].Solve()
+		s, err := x.courses[i].SolveMatched()
 		if err != nil {
 			return nil, fmt.Errorf("exhaust of %s: %w", x.results[i].Engine, err)
 		}
@@ -106,20 +106,18 @@ func (t *Tryout) heard(l *path.Layout, e *path.Engine, r *path.ExhaustResult, s 
 	broad := spectrum.SumBands(r.Source.Broadband.Minus(r.Acoustics.BroadbandLoss), r.Acoustics.SelfNoise)
 	plain := spectrum.SumBands(unsilenced.Minus(r.Acoustics.InsertionLoss), r.Acoustics.SelfNoise)
 	gain := t.fromOutlet(e, &out.Line, r)
-	walls := t.walls(e, &out.Line, r, s.Shells(unsilenced))
-	level := make([]float64, len(ratios))
+	walls := t.walls(e, &out.Line, r, s)
+	level, lines := make([]float64, len(ratios)), make([]silencer.SourceLine, len(r.Source.Orders))
 	for k, ratio := range ratios {
-		orders, lines := make([]source.Order, len(r.Source.Orders)), make([]silencer.SourceLine, len(r.Source.Orders))
 		for i, o := range r.Source.Orders {
 			lines[i] = silencer.SourceLine{Frequency: o.Frequency * ratio, Level: o.Level, Order: o.Order}
-			orders[i] = o
 		}
 		losses := s.LineLosses(lines)
 		for i := range losses {
 			losses[i] = path.Flanked(losses[i])
 		}
 		level[k] = walls
-		if n := tones.New(orders, losses, broad, plain); n != nil {
+		if n := tones.New(r.Source.Orders, losses, broad, plain); n != nil {
 			bands, weight := n.Heard(gain)
 			level[k] = spectrum.Sum(level[k], bands.Plus(weight).Total())
 		} else {

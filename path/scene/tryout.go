@@ -107,13 +107,13 @@ func (t *Tryout) fromOutlet(e *path.Engine, line *silencer.Line, r *path.Exhaust
 }
 
 // walls is what the walls of a line bring to the ear, dB(A); those in a box are held with the rest.
-func (t *Tryout) walls(e *path.Engine, line *silencer.Line, r *path.ExhaustResult, shells []silencer.Shell) float64 {
+func (t *Tryout) walls(e *path.Engine, line *silencer.Line, r *path.ExhaustResult, s *silencer.Solved) float64 {
 	sum, from := spectrum.Silent, t.scene.engineSite(e)
 	if e.Enclosure != "" {
 		return sum
 	}
 	inside := tones.New(r.Source.Orders, nil, r.Source.Broadband, r.Source.Exhaust.Bands)
-	for _, sh := range shells {
+	for _, sh := range s.Shells(r.Source.Exhaust.Bands) {
 		place := sh.In
 		if place == "" {
 			place = e.In
@@ -124,8 +124,8 @@ func (t *Tryout) walls(e *path.Engine, line *silencer.Line, r *path.ExhaustResul
 		em := newEmitter(e.Name+" exhaust", "wall", place, between(from.At, path.Point(line.Outlet.At), 0, 1), path.Step{Bands: r.Source.Exhaust.Bands})
 		em.engine, em.way, em.Spread = e.Name, path.ByLineWall, from.Spread
 		gain := sh.Bands.Minus(r.Source.Exhaust.Bands).Plus(t.gain(&em))
-		for _, s := range otherPipes(*r) {
-			gain = gain.Plus(s.Bands)
+		for _, pipes := range otherPipes(*r) {
+			gain = gain.Plus(pipes.Bands)
 		}
 		level := r.Source.Exhaust.Bands.Plus(gain).DBA()
 		if inside != nil {

@@ -67,7 +67,8 @@ func (t TwoPort) Into(load Termination) Loaded { return Loaded{t, load} }
 // Zs is the source impedance p/v, W and W' the power each load takes per squared mass velocity: Re(Zr)/(2 rho)
 // without flow (Munjal 1987 ch. 2, from memory; the last term derived).
 func (l Loaded) InsertionLoss(ref Loaded, source complex128) float64 {
-	return 20*math.Log10(cmplx.Abs(l.driven(source))/cmplx.Abs(ref.driven(source))) + 10*math.Log10(ref.Load.power()/l.Load.power())
+	a := ref.Against(source, ref.Powers(l.Load))
+	return a.InsertionLoss(&l)
 }
 
 // driven is source pressure over the mass velocity at the load.

@@ -50,7 +50,7 @@ func MaterialName(material string) string {
 	if m == "" {
 		return ""
 	}
-	if _, err := WallOf(m); err == nil {
+	if _, ok := wallTable[m]; ok { // not by WallOf: the error of most names would take longer than all the rest
 		return m
 	}
 	for _, o := range otherNames {

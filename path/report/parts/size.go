@@ -159,18 +159,15 @@ func outcome(k *readings.Known, in *scene.Session, at Chosen, s silencer.Sizing,
 	if err != nil {
 		return sizing.Outcome{}, err
 	}
-	if p, err = k.Quick(p); err != nil {
+	if p, err = k.Moved(p); err != nil {
 		return sizing.Outcome{}, err
 	}
 	length, wide := s.Outer(x)
-	out := sizing.Outcome{Level: p.Listeners[0].DBA(), Length: &length, Diameter: &wide, Price: p.Layout.Price}
+	out := sizing.Outcome{Level: p.Listeners[0].DBA(), Length: &length, Diameter: &wide, Price: p.Layout.Price, Refused: path.Refuses(k.Boat, &p)}
 	for _, r := range p.Exhausts {
 		if r.Engine == at.Layout.Exhausts[at.Exhaust].Engine {
 			out.Pressure = r.Rated.BackPressure
 		}
-	}
-	for _, f := range p.Findings {
-		out.Refused = out.Refused || f.Refuse
 	}
 	return out, nil
 }

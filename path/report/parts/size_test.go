@@ -14,6 +14,7 @@ import (
 	"hushwake/path/report/form"
 	"hushwake/path/report/reporttest"
 	"hushwake/path/scene"
+	"hushwake/silencer"
 )
 
 // What would help against mounts and hull stands beside the sizes with the figures of the same layout without a search; the
@@ -65,4 +66,36 @@ func TestDimensionsToTheMillimetre(t *testing.T) {
 	assert.Equal(t, "chamber bore 274 mm", size.dimensions(metric))
 	imperial := form.Units{System: quantity.Imperial}
 	assert.Equal(t, imperial.Show(0.2741, quantity.Length), toTheMillimetre(imperial, 0.2741))
+}
+
+// A size is refused for what the moved prediction is refused for: by a limit under the back pressure that readings leave,
+// and not by one over it.
+func TestSizeIsRefusedAsThePredictionIs(t *testing.T) {
+	for _, limit := range []float64{0.9, 1.3} {
+		boat, err := boatfile.LoadFile("../../../testdata/dry-stack.yaml")
+		require.NoError(t, err)
+		l, _ := boat.Layout("two stages, reactive then absorptive")
+		boat.Layouts, boat.Readings = []*path.Layout{l}, nil
+		k := reporttest.Known(t, boat, 400)
+		p, err := k.Quick(k.Central[0])
+		require.NoError(t, err)
+		most := limit * p.Exhausts[0].Rated.BackPressure
+		l.Engines[0].Limit = &most
+		at := slices.IndexFunc(l.Exhausts[0].Line.Elements, func(e silencer.Element) bool { return NameOf(e) == "first stage" })
+		c := Chosen{l, 0, at, l.Exhausts[0].Line.Elements[at]}
+		s, err := silencer.SizeOf(c.Element, c.Bore(), 0, 0)
+		require.NoError(t, err)
+		one := *k.Boat
+		one.Listeners = one.Listeners[:1]
+		session := scene.NewSession(&one)
+		out, err := outcome(k, session, c, s, path.Routes, s.Start)
+		require.NoError(t, err)
+		p, err = session.Predict(c.With(s.Build(s.Start)), path.Routes)
+		require.NoError(t, err)
+		p, err = k.Quick(p)
+		require.NoError(t, err)
+		assert.Equal(t, limit < 1, out.Refused)
+		assert.Equal(t, p.Refused, out.Refused)
+		assert.Equal(t, p.Listeners[0].DBA(), out.Level)
+	}
 }

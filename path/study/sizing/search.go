@@ -66,7 +66,7 @@ func Search(ctx context.Context, vars []Variable, eval func(x []float64) (Outcom
 	if err := checkVariables(vars); err != nil {
 		return Result{}, err
 	}
-	s := &search{ctx: ctx, vars: vars, eval: eval, budget: budget, progress: progress}
+	s := &search{ctx: ctx, vars: vars, eval: eval, budget: budget, progress: progress, known: map[string]func() (Outcome, error){}}
 	points, exhaustive := s.points()
 	s.total = len(points)
 	if !exhaustive {
@@ -100,6 +100,7 @@ type search struct {
 
 	mu          sync.Mutex
 	done, total int
+	known       map[string]func() (Outcome, error) // by dimensions: several starts come by the same
 }
 
 // trial is one evaluated point: u in the unit box, what came of it, and its cost.
@@ -134,7 +135,7 @@ func (s *search) evaluate(u []float64) trial {
 	if s.ctx.Err() != nil {
 		return t
 	}
-	out, err := s.eval(x)
+	out, err := s.once(x)()
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.done++
@@ -148,6 +149,19 @@ func (s *search) evaluate(u []float64) trial {
 	t.out, t.ok = out, true
 	t.cost = s.cost(out)
 	return t
+}
+
+// once is the evaluation of some dimensions, made by whoever asks first.
+func (s *search) once(x []float64) func() (Outcome, error) {
+	key := fmt.Sprint(x)
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	f, ok := s.known[key]
+	if !ok {
+		f = sync.OnceValues(func() (Outcome, error) { return s.eval(x) })
+		s.known[key] = f
+	}
+	return f
 }
 
 // cost is the level where the budget is kept; over it, 1000 and more by how much it is exceeded.

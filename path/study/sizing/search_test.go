@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math"
 	"runtime"
+	"sync"
 	"sync/atomic"
 	"testing"
 
@@ -107,6 +108,26 @@ func TestSearchIsTheSameOnAnyNumberOfCores(t *testing.T) {
 		return r
 	}
 	require.Equal(t, run(1), run(5))
+}
+
+// Sizes that several starts come by are worked out once; they count as tried each time, and the answer is that of the
+// function asked afresh.
+func TestEachSizeIsWorkedOutOnce(t *testing.T) {
+	var mu sync.Mutex
+	asked, all := map[[3]float64]int{}, 0
+	r, err := Search(context.Background(), sizes(12), func(x []float64) (Outcome, error) {
+		mu.Lock()
+		defer mu.Unlock()
+		asked[[3]float64(x)], all = asked[[3]float64(x)]+1, all+1
+		return chamber(x)
+	}, Budget{Pressure: f(4000)}, nil)
+	require.NoError(t, err)
+	require.Len(t, asked, all)
+	require.Greater(t, r.Evaluations, all)
+	o, err := chamber(r.Best.X)
+	require.NoError(t, err)
+	require.Equal(t, o.Level, r.Best.Level)
+	require.LessOrEqual(t, r.Best.Pressure, 4000.0)
 }
 
 func TestCancelLeavesTheBestSoFar(t *testing.T) {
