@@ -93,8 +93,8 @@ func (s *scene) ontoWalls(e *emitter) [][]path.Step {
 		all := make([][]path.Step, len(s.walls))
 		for i := range s.walls {
 			w := &s.walls[i]
-			if _, ok := w.Other(path.Outside); !ok || w == e.wall || e.wall != nil && (w.crack() || e.wall.crack()) {
-				continue // from wall to wall by cracks is far under what goes through the walls
+			if _, ok := w.Other(path.Outside); !ok || e.wall != nil && s.apart(e.wall, w) {
+				continue
 			}
 			from := e
 			if e.wall != nil {
@@ -104,6 +104,14 @@ func (s *scene) ontoWalls(e *emitter) [][]path.Step {
 		}
 		return all
 	})
+}
+
+// apart tells whether no way leads from the outer face of a wall onto another: both are of one space, which no way enters twice,
+// or one is a crack, and from wall to wall by that is far under what goes through the walls.
+func (s *scene) apart(a, b *wall) bool {
+	from, _ := a.Other(path.Outside)
+	to, _ := b.Other(path.Outside)
+	return from == to || a.crack() || b.crack()
 }
 
 // outOf are the steps from the outer side of a wall, seen over its area, to a point in the open.

@@ -172,9 +172,7 @@ func (s *scene) shielding(x ends) (spectrum.Bands, path.Step) {
 	sh := s.shield(e.At, x.to, e.wall, x.wall)
 	if away > 0 {
 		own := s.shield(e.At, x.to, nil, nil)
-		for i := range sh.Loss {
-			sh.Loss[i] += away * (own.Loss[i] - sh.Loss[i])
-		}
+		sh.Loss = turned(sh.Loss, own.Loss, away)
 		if sh.By == "" {
 			sh.By, sh.Text = own.By, own.Text
 		}
@@ -190,12 +188,24 @@ func (s *scene) shieldingLoss(x ends) spectrum.Bands {
 	if x.e.Spread > 0 {
 		return spectrum.Bands{}
 	}
-	loss := s.shieldLoss(x.e.At, x.to, x.e.wall, x.wall)
-	if away := s.away(x); away > 0 {
-		own := s.shieldLoss(x.e.At, x.to, nil, nil)
-		for i := range loss {
-			loss[i] += away * (own[i] - loss[i])
-		}
+	away := s.away(x)
+	if away == 0 {
+		return s.shieldLoss(x.e.At, x.to, x.e.wall, x.wall)
+	}
+	own := s.shieldLoss(x.e.At, x.to, nil, nil)
+	if away == 1 {
+		return own
+	}
+	return turned(s.shieldLoss(x.e.At, x.to, x.e.wall, x.wall), own, away)
+}
+
+// turned takes a loss to that behind the wall's own body as far as the wall looks away.
+func turned(loss, own spectrum.Bands, away float64) spectrum.Bands {
+	if away == 1 {
+		return own
+	}
+	for i := range loss {
+		loss[i] += away * (own[i] - loss[i])
 	}
 	return loss
 }
