@@ -54,13 +54,16 @@ func Reflection(source, receiver Point, boxes []Box, edges ...Segment) Reflected
 	return out
 }
 
+// heldAlready is the loss from which on the formula of shielding holds the ground, dB.
+var heldAlready = 10 * math.Log10(3)
+
 // Beside is what of the gain comes on top of a shielding loss: all without one, nothing from 10 lg 3 on,
 // because C2 = 20 holds the ground of a cut line. So A_bar = D_z - A_gr (ISO 9613-2:1996, eq. (12)) behind an
 // edge, and the ground fades out while the line comes down to it (judgement).
 func (r Reflected) Beside(loss spectrum.Bands) spectrum.Bands {
 	g := r.Gain
 	for i := range g {
-		g[i] *= 1 - math.Min(1, loss[i]/(10*math.Log10(3)))
+		g[i] *= 1 - math.Min(1, loss[i]/heldAlready)
 	}
 	return g
 }
