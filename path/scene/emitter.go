@@ -20,12 +20,24 @@ type emitter struct {
 
 	wall  *wall      // the partition whose outer face it is; nil otherwise
 	tones *tones.Set // nil where no orders are known
+	given *emission  // what it gives to the ways last asked for
 	entry []entry    // ways into rooms for an emitter in the open, once asked for
 
 	// outlet only
 	outlet bool
 	bore   float64
 	facing [3]float64
+}
+
+// emission is what an emitter gives off, for the ways to one ear.
+type emission struct {
+	bands spectrum.Bands
+	tones *tones.Set
+}
+
+// of tells whether it is that of an emitter.
+func (m *emission) of(e *emitter) bool {
+	return m != nil && m.bands == e.bands && m.tones.Equal(e.tones)
 }
 
 // placeKey is what doubts of the emitter's place share.

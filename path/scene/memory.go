@@ -33,7 +33,8 @@ type trailKey struct {
 // tails are the ways of an emitter to an ear, those of its level and of quieter ones.
 type tails struct {
 	all   []trail
-	turns []turn // before each that hangs on it
+	turns []turn    // before each that hangs on it
+	given *emission // for which they were last asked
 }
 
 // turn is where a trail was asked whether it ends, by its gain behind the emitter's own steps.
@@ -74,6 +75,10 @@ func (s *scene) trails(e *emitter, ear *listening) []*trail {
 		s.known.trails[k] = known
 		out, _ = s.left(known, e)
 	}
+	if !known.given.of(e) {
+		known.given = &emission{e.bands, e.tones}
+	}
+	e.given = known.given
 	if t, ok := s.beyond(e, ear, out); ok {
 		out = append(out, &t)
 	}

@@ -1,7 +1,9 @@
 package scene
 
 import (
-	"sort"
+	"cmp"
+	"slices"
+	"sync/atomic"
 
 	"hushwake/path"
 	"hushwake/path/tones"
@@ -19,16 +21,18 @@ type arrival struct {
 	trail            *trail
 }
 
-// arrives gives what a trail of an emitter brings, first being its first leg.
+// arrives gives what a trail of an emitter brings, first being its first leg. It is worked out anew only where the emitter
+// gives something else than when its ways were last asked for.
 func (t *trail) arrives(e *emitter, first *leg) arrival {
-	a, level := arrival{way: e.way, by: e, first: first, trail: t}, e.bands.Plus(t.gain)
-	if e.tones != nil {
-		a.energy, a.weighted = e.tones.Energies(level.Minus(e.tones.UpTo))
-		return a
+	if level := e.bands.Plus(t.gain); t.given == nil || t.given != e.given {
+		if t.given = e.given; e.tones != nil {
+			t.brought, t.weighted = e.tones.Energies(level.Minus(e.tones.UpTo))
+		} else {
+			t.brought = spectrum.Powers(level)
+			t.weighted = times(t.brought, tones.APower)
+		}
 	}
-	a.energy = spectrum.Powers(level)
-	a.weighted = times(a.energy, tones.APower)
-	return a
+	return arrival{way: e.way, by: e, first: first, trail: t, energy: t.brought, weighted: t.weighted}
 }
 
 // arrivalOf gives what a route brings.
@@ -44,15 +48,12 @@ func (a *arrival) route() path.Route {
 	return a.trail.route(a.by, a.first)
 }
 
-// legs are its pieces in order.
-func (a *arrival) legs(see func(l *leg)) {
-	switch {
-	case a.trail != nil:
-		a.first.each(see)
-		a.trail.last.each(see)
-	case len(a.whole.Steps) > 0:
-		see(&leg{steps: a.whole.Steps})
+// legs adds its pieces in order.
+func (a *arrival) legs(all []*leg) []*leg {
+	if a.trail != nil {
+		return a.trail.last.upTo(a.first.upTo(all))
 	}
+	return append(all, &leg{steps: a.whole.Steps})
 }
 
 // mostRoutes is how many routes are listed at most, those through mounts and hull among them.
@@ -70,7 +71,7 @@ func tidy(all, rest []arrival) []path.Route {
 			most--
 		}
 	}
-	sort.SliceStable(order, func(i, j int) bool { return level[order[i]] > level[order[j]] })
+	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(level[j], level[i]) })
 	limit := level[order[0]] - keepBelow
 	listed, quiet := make([]path.Route, 0, min(len(all), mostRoutes+1)), make([]*arrival, 0, len(all)+len(rest))
 	for _, i := range order {
@@ -166,29 +167,39 @@ func (l *leg) doubts(see func(u *path.Uncertain)) {
 	}
 }
 
+// rounds numbers the sums of quiet arrivals.
+var rounds atomic.Int64
+
 // loaded are the pieces of arrivals in the order met, each once: most are common to many.
 func loaded(quiet []*arrival, sum spectrum.Bands) (all []load) {
 	type piece struct {
 		first *path.Step
 		n     int
 	}
-	at := map[piece]int{}
+	at, round := map[piece]int{}, rounds.Add(1)
+	var legs []*leg
 	for _, a := range quiet {
 		share := a.energy
 		for b := range share {
 			share[b] /= sum[b]
 		}
-		a.legs(func(l *leg) {
+		legs = a.legs(legs[:0])
+		for _, l := range legs {
 			if len(l.steps) == 0 {
-				return
+				continue
 			}
-			p := piece{&l.steps[0], len(l.steps)}
-			k, ok := at[p]
-			if !ok {
-				k, at[p], all = len(all), len(all), append(all, load{leg: l})
+			if l.round != round { // legs alike are one piece
+				p := piece{&l.steps[0], len(l.steps)}
+				k, ok := at[p]
+				if !ok {
+					k, at[p], all = len(all), len(all), append(all, load{leg: l})
+				}
+				l.round, l.at = round, k
 			}
-			all[k].share = all[k].share.Plus(share)
-		})
+			for b, v := range &all[l.at].share {
+				all[l.at].share[b] = v + share[b]
+			}
+		}
 	}
 	return all
 }
