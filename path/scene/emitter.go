@@ -20,7 +20,7 @@ type emitter struct {
 
 	wall  *wall      // the partition whose outer face it is; nil otherwise
 	tones *tones.Set // nil where no orders are known
-	given *emission  // what it gives to the ways last asked for
+	given *emission  // what it gives to the ways last asked for; nil = not the same as the time before
 	entry []entry    // ways into rooms for an emitter in the open, once asked for
 
 	// outlet only

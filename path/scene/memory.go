@@ -75,10 +75,9 @@ func (s *scene) trails(e *emitter, ear *listening) []*trail {
 		s.known.trails[k] = known
 		out, _ = s.left(known, e)
 	}
-	if !known.given.of(e) {
-		known.given = &emission{e.bands, e.tones}
+	if e.given = known.given; !e.given.of(e) {
+		e.given, known.given = nil, &emission{e.bands, e.tones}
 	}
-	e.given = known.given
 	if t, ok := s.beyond(e, ear, out); ok {
 		out = append(out, &t)
 	}

@@ -21,18 +21,24 @@ type arrival struct {
 	trail            *trail
 }
 
-// arrives gives what a trail of an emitter brings, first being its first leg. It is worked out anew only where the emitter
-// gives something else than when its ways were last asked for.
+// arrives gives what a trail of an emitter brings, first being its first leg. It is kept from the second time on that the
+// emitter gives the same.
 func (t *trail) arrives(e *emitter, first *leg) arrival {
-	if level := e.bands.Plus(t.gain); t.given == nil || t.given != e.given {
-		if t.given = e.given; e.tones != nil {
-			t.brought, t.weighted = e.tones.Energies(level.Minus(e.tones.UpTo))
-		} else {
-			t.brought = spectrum.Powers(level)
-			t.weighted = times(t.brought, tones.APower)
-		}
+	a, level := arrival{way: e.way, by: e, first: first, trail: t}, e.bands.Plus(t.gain)
+	if e.given != nil && t.brings != nil && t.brings.of == e.given {
+		a.energy, a.weighted = t.brings.energy, t.brings.weighted
+		return a
 	}
-	return arrival{way: e.way, by: e, first: first, trail: t, energy: t.brought, weighted: t.weighted}
+	if e.tones != nil {
+		a.energy, a.weighted = e.tones.Energies(level.Minus(e.tones.UpTo))
+	} else {
+		a.energy = spectrum.Powers(level)
+		a.weighted = times(a.energy, tones.APower)
+	}
+	if e.given != nil {
+		t.brings = &brought{e.given, a.energy, a.weighted}
+	}
+	return a
 }
 
 // arrivalOf gives what a route brings.
