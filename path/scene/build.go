@@ -57,7 +57,7 @@ func (s *scene) furnish(sp *path.Space, alpha spectrum.Bands) spectrum.Bands {
 
 func newScene(b *path.Boat, l *path.Layout) (*scene, error) {
 	s := &scene{boat: b, layout: l, rooms: map[string]room.Room{}, node: map[string]int{}, machinery: map[string]spectrum.Bands{}, feet: map[string]*path.Footing{},
-		known: &ways{ears: map[earKey]*listening{}, trails: map[trailKey]*tails{}, entries: map[trailKey][]entry{}}}
+		known: &ways{ears: map[earKey]*listening{}, trails: map[trailKey]*tails{}, entries: map[trailKey][]entry{}, given: map[trailKey]*emission{}}}
 	var err error
 	if s.air, err = outdoor.Absorption(b.Air.Temperature, b.Air.Pressure, b.Air.Humidity); err != nil {
 		return s, err

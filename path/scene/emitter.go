@@ -29,15 +29,17 @@ type emitter struct {
 	facing [3]float64
 }
 
-// emission is what an emitter gives off, for the ways to one ear.
+// emission is what an emitter gave off when its ways to an ear were asked for.
 type emission struct {
-	bands spectrum.Bands
-	tones *tones.Set
+	bands   spectrum.Bands
+	tones   *tones.Set
+	by      *tails
+	brought [][2]spectrum.Bands // by its ways, energies of the octaves, unweighted and A-weighted, as far as known
 }
 
-// of tells whether it is that of an emitter.
-func (m *emission) of(e *emitter) bool {
-	return m != nil && m.bands == e.bands && m.tones.Equal(e.tones)
+// of tells whether an emitter gives the same to the same ways.
+func (m *emission) of(e *emitter, by *tails) bool {
+	return m != nil && m.by == by && m.bands == e.bands && m.tones.Equal(e.tones)
 }
 
 // placeKey is what doubts of the emitter's place share.

@@ -94,8 +94,8 @@ func Arrivals(b *path.Boat, l *path.Layout, ear path.Listener) (energies [][2]sp
 	s = s.stage(l, path.Fast)
 	for _, e := range emitters(s, p.Exhausts) {
 		first := &leg{word: e.how, steps: e.steps}
-		for _, t := range s.trails(&e, s.ear(ear)) {
-			a := t.arrives(&e, first)
+		for n, t := range s.trails(&e, s.ear(ear)) {
+			a := t.arrives(&e, n, first)
 			energies, routes = append(energies, [2]spectrum.Bands{a.energy, a.weighted}), append(routes, a.route())
 		}
 	}

@@ -94,9 +94,9 @@ func (s *scene) arriving(got []arrival, all []emitter, ear path.Listener, below 
 	for i := range all {
 		e := &all[i]
 		first := &leg{word: e.how, steps: e.steps}
-		for _, t := range ways[i] {
+		for n, t := range ways[i] {
 			if !faint.takes(e, t) {
-				got = append(got, t.arrives(e, first))
+				got = append(got, t.arrives(e, n, first))
 			}
 		}
 		if r, ok := s.structure(e, ear); ok {

@@ -202,7 +202,7 @@ func (n *Session) build(l *path.Layout) (*scene, error) {
 // again is the same scene for one more that predicts beside the others.
 func (s *scene) again() *scene {
 	out := *s
-	out.known = &ways{ears: maps.Clone(s.known.ears), trails: map[trailKey]*tails{}, entries: map[trailKey][]entry{}}
+	out.known = &ways{ears: maps.Clone(s.known.ears), trails: map[trailKey]*tails{}, entries: map[trailKey][]entry{}, given: map[trailKey]*emission{}}
 	return &out
 }
 

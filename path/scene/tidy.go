@@ -21,12 +21,12 @@ type arrival struct {
 	trail            *trail
 }
 
-// arrives gives what a trail of an emitter brings, first being its first leg. It is kept from the second time on that the
-// emitter gives the same.
-func (t *trail) arrives(e *emitter, first *leg) arrival {
-	a, level := arrival{way: e.way, by: e, first: first, trail: t}, e.bands.Plus(t.gain)
-	if e.given != nil && t.brings != nil && t.brings.of == e.given {
-		a.energy, a.weighted = t.brings.energy, t.brings.weighted
+// arrives gives what the trail of that number of an emitter brings, first being its first leg. It is kept from the second time
+// on that the emitter gives the same.
+func (t *trail) arrives(e *emitter, n int, first *leg) arrival {
+	a, m, level := arrival{way: e.way, by: e, first: first, trail: t}, e.given, e.bands.Plus(t.gain)
+	if m != nil && n < len(m.brought) {
+		a.energy, a.weighted = m.brought[n][0], m.brought[n][1]
 		return a
 	}
 	if e.tones != nil {
@@ -35,8 +35,8 @@ func (t *trail) arrives(e *emitter, first *leg) arrival {
 		a.energy = spectrum.Powers(level)
 		a.weighted = times(a.energy, tones.APower)
 	}
-	if e.given != nil {
-		t.brings = &brought{e.given, a.energy, a.weighted}
+	if m != nil && n == len(m.brought) {
+		m.brought = append(m.brought, [2]spectrum.Bands{a.energy, a.weighted})
 	}
 	return a
 }

@@ -15,15 +15,7 @@ type trail struct {
 	energy spectrum.Bands // the same as ratios, of one that has got to the ear
 	turn   int            // the last where it was asked whether it ends, counted from 1
 
-	brings *brought // what it last brought, of an emitter that stays as it is
-
 	cracked bool // it came by the cracks of a wall; by those of a second it would be far too faint
-}
-
-// brought is what a trail brings of an emission, as energies of the octaves, unweighted and A-weighted.
-type brought struct {
-	of               *emission
-	energy, weighted spectrum.Bands
 }
 
 // leg is a piece of a trail and what comes before it; trails that part have the way there in common.

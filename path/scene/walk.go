@@ -71,7 +71,7 @@ func (s *scene) find(e *emitter, ear *listening) *tails {
 	default:
 		k.through(&t, from, 0)
 	}
-	return &tails{all: slices.Clone(k.found), turns: slices.Clone(k.turns)}
+	return &tails{start: e.bands, all: slices.Clone(k.found), turns: slices.Clone(k.turns)}
 }
 
 // through leads from a room that holds sound power through each of its walls.
