@@ -104,3 +104,10 @@ func Arrivals(b *path.Boat, l *path.Layout, ear path.Listener) (energies [][2]sp
 
 // Under tells whether a level is under so many dB(A), by its sum only where one octave does not tell.
 var Under = under
+
+// ForgetGrounds lets the next scene work out its ways through the open air anew.
+func ForgetGrounds() {
+	grounds.Lock()
+	defer grounds.Unlock()
+	clear(grounds.known)
+}
