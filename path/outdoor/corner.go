@@ -14,16 +14,19 @@ const grazing = 1e-6 // m and share of the way; less than this is touching, not 
 // sight is the straight line from source to receiver with its plan length.
 type sight struct {
 	s, r     Point
-	length   float64 // m in plan
-	distance float64 // m
+	length   float64    // m in plan
+	distance float64    // m
+	ahead    [2]float64 // along it in plan
 }
 
 func newSight(s, r Point) sight {
-	return sight{s: s, r: r, length: math.Hypot(r[0]-s[0], r[1]-s[1]), distance: Distance(s, r)}
+	l := sight{s: s, r: r, length: math.Hypot(r[0]-s[0], r[1]-s[1]), distance: Distance(s, r)}
+	l.ahead = [2]float64{(r[0] - s[0]) / l.length, (r[1] - s[1]) / l.length}
+	return l
 }
 
 // crossBox clips the plan line to the body: where it comes in and goes out, with the roof edges there.
-func (l sight) crossBox(b Box) (in, out corner, ok bool) {
+func (l *sight) crossBox(b *Box) (in, out corner, ok bool) {
 	lo, hi := math.Inf(-1), math.Inf(1)
 	for k := range 2 {
 		d := l.r[k] - l.s[k]
@@ -41,7 +44,7 @@ func (l sight) crossBox(b Box) (in, out corner, ok bool) {
 }
 
 // above is the point at share u of the way in plan and height z.
-func (l sight) above(u, z float64) Point {
+func (l *sight) above(u, z float64) Point {
 	p := along(l.s, l.r, u)
 	p[2] = z
 	return p
@@ -55,7 +58,7 @@ func (b Box) roofEdge(k int, at float64) Segment {
 }
 
 // holds tells whether the point lies inside the body, not on its skin.
-func (b Box) holds(p Point) bool {
+func (b *Box) holds(p *Point) bool {
 	for k := range p {
 		if p[k] <= b.Min[k] || p[k] >= b.Max[k] {
 			return false
@@ -65,7 +68,7 @@ func (b Box) holds(p Point) bool {
 }
 
 // crossEdge is where the plan line meets a stated edge.
-func (l sight) crossEdge(e Segment) (c corner, ok bool) {
+func (l *sight) crossEdge(e *Segment) (c corner, ok bool) {
 	dx, dy := l.r[0]-l.s[0], l.r[1]-l.s[1]
 	ex, ey := e.To[0]-e.From[0], e.To[1]-e.From[1]
 	det := dx*ey - dy*ex

@@ -54,13 +54,16 @@ func Reflection(source, receiver Point, boxes []Box, edges ...Segment) Reflected
 	return out
 }
 
+// heldAlready is the loss from which on the formula of shielding holds the ground, dB.
+var heldAlready = 10 * math.Log10(3)
+
 // Beside is what of the gain comes on top of a shielding loss: all without one, nothing from 10 lg 3 on,
 // because C2 = 20 holds the ground of a cut line. So A_bar = D_z - A_gr (ISO 9613-2:1996, eq. (12)) behind an
 // edge, and the ground fades out while the line comes down to it (judgement).
 func (r Reflected) Beside(loss spectrum.Bands) spectrum.Bands {
 	g := r.Gain
 	for i := range g {
-		g[i] *= 1 - math.Min(1, loss[i]/(10*math.Log10(3)))
+		g[i] *= 1 - math.Min(1, loss[i]/heldAlready)
 	}
 	return g
 }
@@ -69,6 +72,7 @@ func (r Reflected) Beside(loss spectrum.Bands) spectrum.Bands {
 func mirror(s, r Point, height float64, share spectrum.Bands, boxes []Box, edges []Segment) (gain spectrum.Bands) {
 	image, ear := inPlane(s, r, height)
 	v := look(image, ear, mirrored(edges, height), doubled(boxes, height))
+	defer v.done()
 	for i, p := range v.passed(GroundInside) {
 		share[i] *= p
 	}
@@ -142,6 +146,7 @@ func (b Box) overTop(s, r Point) (share spectrum.Bands) {
 
 // mirrored lays a plane through z = 0 and lets edges hide as much below as over it.
 func mirrored(edges []Segment, height float64) (out []Segment) {
+	out = make([]Segment, 0, len(edges))
 	for _, e := range edges {
 		e.From[2], e.To[2], e.image = e.From[2]-height, e.To[2]-height, true
 		if e.From[2] > 0 && e.To[2] > 0 {
@@ -153,6 +158,7 @@ func mirrored(edges []Segment, height float64) (out []Segment) {
 
 // doubled does so with bodies. What hangs over the plane has its image apart from it.
 func doubled(boxes []Box, height float64) (out []Box) {
+	out = make([]Box, 0, 2*len(boxes))
 	for _, b := range boxes {
 		b.Min[2], b.Max[2] = b.Min[2]-height, b.Max[2]-height
 		if b.Max[2] <= 0 {

@@ -51,23 +51,33 @@ func (s Screen) Loss(c2 float64) (b spectrum.Bands) {
 }
 
 // passed is the share of energy that comes this way, 1/(3 + ...), 1 where nothing shields.
-func (s Screen) passed(c2 float64) spectrum.Bands {
+func (s *Screen) passed(c2 float64) spectrum.Bands {
 	b := spectrum.Fill(1)
 	if s.Edges == 0 {
 		return b
 	}
 	k := s.bending()
-	for i, f := range spectrum.Nominal {
-		lambda, c3 := 340/f, 1.0
+	for i, lambda := range waves {
+		c3 := 1.0
 		if s.Edges > 1 {
 			c3 = s.doubled(lambda)
 		}
 		if x := s.Z * c2 / lambda * c3 * k; x >= -2 {
-			b[i] = math.Max(least(c3), 1/(3+x))
+			if b[i] = 1 / (3 + x); b[i] < 1.01*leastPassed[0] { // no cap lies over that
+				b[i] = math.Max(least(c3), b[i])
+			}
 		}
 	}
 	return b
 }
+
+// waves are the wavelengths of the octave centres, m.
+var waves = func() (b spectrum.Bands) {
+	for i, f := range spectrum.Nominal {
+		b[i] = 340 / f
+	}
+	return b
+}()
 
 // leastPassed is what passes at the caps of one and of two edges.
 var leastPassed = [2]float64{math.Pow(10, -SingleEdgeCap/10), math.Pow(10, -DoubleEdgeCap/10)}
@@ -84,7 +94,7 @@ func least(c3 float64) float64 {
 }
 
 // doubled is C3, the mean over the spans: it goes evenly from 1 to that of two edges while the second comes into the way.
-func (s Screen) doubled(lambda float64) (c3 float64) {
+func (s *Screen) doubled(lambda float64) (c3 float64) {
 	if len(s.spans) == 0 {
 		return doubleEdge(lambda, s.E)
 	}
@@ -102,7 +112,7 @@ func doubleEdge(lambda, e float64) float64 {
 	return (1 + q) / (1.0/3 + q)
 }
 
-func (s Screen) bending() float64 {
+func (s *Screen) bending() float64 {
 	if s.Z <= 0 || s.D <= 100 {
 		return 1
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sync"
 
 	"hushwake/source/published"
 	"hushwake/source/spectrum"
@@ -34,12 +35,17 @@ type Shield struct {
 func Shielding(source, receiver Point, edges []Segment, boxes []Box) Shield {
 	s := Shield{Text: "line of sight clear", Cited: ScreenCited}
 	v := look(source, receiver, edges, boxes)
+	defer v.done()
 	s.Loss = v.between(source, receiver, edges, boxes)
 	s.Over = v.over(v.crossed())
+	s.Over.spans = slices.Clone(s.Over.spans)
 	if s.Loss == (spectrum.Bands{}) {
 		return s
 	}
-	s.Blocked = slices.ContainsFunc(v.all, func(o obstacle) bool { return o.blocks(v.alone(&o)) })
+	for i := range v.all {
+		o := &v.all[i]
+		s.Blocked = s.Blocked || o.blocks(v.alone(o))
+	}
 	if s.By = s.Over.Over; s.Over.Edges == 0 {
 		s.By = v.nearest()
 		s.Text = "close past " + s.By
@@ -51,14 +57,18 @@ func Shielding(source, receiver Point, edges []Segment, boxes []Box) Shield {
 
 // ShieldingLoss is the loss of Shielding alone, dB.
 func ShieldingLoss(source, receiver Point, edges []Segment, boxes []Box) spectrum.Bands {
-	return look(source, receiver, edges, boxes).between(source, receiver, edges, boxes)
+	v := look(source, receiver, edges, boxes)
+	defer v.done()
+	return v.between(source, receiver, edges, boxes)
 }
 
 // between is the loss between ends that may lie inside bodies, dB.
-func (v view) between(source, receiver Point, edges []Segment, boxes []Box) spectrum.Bands {
+func (v *view) between(source, receiver Point, edges []Segment, boxes []Box) spectrum.Bands {
 	loss := v.loss()
 	if deep, rest := inside(source, receiver, boxes); deep > 0 {
-		free := look(source, receiver, edges, rest).loss()
+		w := look(source, receiver, edges, rest)
+		free := w.loss()
+		w.done()
 		for i := range free {
 			loss[i] += deep * (free[i] - loss[i])
 		}
@@ -67,7 +77,7 @@ func (v view) between(source, receiver Point, edges []Segment, boxes []Box) spec
 }
 
 // loss is what is taken off on the way, dB.
-func (v view) loss() (b spectrum.Bands) {
+func (v *view) loss() (b spectrum.Bands) {
 	for i, p := range v.passed(GroundInside) {
 		if p < 1 {
 			b[i] = -10 * math.Log10(p)
@@ -78,6 +88,9 @@ func (v view) loss() (b spectrum.Bands) {
 
 // inside tells how far ends lie inside bodies, 1 from half a metre on, and what bodies hold none.
 func inside(a, b Point, boxes []Box) (deep float64, rest []Box) {
+	if !slices.ContainsFunc(boxes, func(box Box) bool { return box.holds(&a) || box.holds(&b) }) {
+		return 0, nil
+	}
 	for _, box := range boxes {
 		d := math.Max(Distance(a, toSkin(a, []Box{box})), Distance(b, toSkin(b, []Box{box})))
 		if d == 0 {
@@ -91,24 +104,38 @@ func inside(a, b Point, boxes []Box) (deep float64, rest []Box) {
 // view is all that may hide one end from the other.
 type view struct {
 	sight
-	all []obstacle
+	*sheet
 }
 
+// sheet is what a view is written on, to be used again.
+type sheet struct {
+	all   []obstacle
+	tops  []corner // of all obstacles
+	spans []span   // of all ways over them
+	cut   []float64
+}
+
+var blank = sync.Pool{New: func() any { return new(sheet) }}
+
+// done gives back what the view is written on.
+func (v *view) done() { blank.Put(v.sheet) }
+
+// look is a view, to be given back by done.
 func look(source, receiver Point, edges []Segment, boxes []Box) view {
 	source, receiver = toSkin(source, boxes), toSkin(receiver, boxes)
 	if math.Hypot(receiver[0]-source[0], receiver[1]-source[1]) < 10*grazing {
 		receiver[0] += 10 * grazing // straight up: any direction in plan will do
 	}
-	v := view{sight: newSight(source, receiver)}
+	v := view{newSight(source, receiver), blank.Get().(*sheet)}
+	v.all, v.tops, v.spans = v.all[:0], v.tops[:0], v.spans[:0]
 	if v.distance < 20*grazing {
 		return v
 	}
-	v.all = make([]obstacle, 0, len(boxes)+len(edges))
-	for _, b := range boxes {
-		v.all = v.meetBox(v.all, b)
+	for i := range boxes {
+		v.meetBox(&boxes[i])
 	}
-	for _, e := range edges {
-		v.all = append(v.all, v.meetEdge(e))
+	for i := range edges {
+		v.meetEdge(&edges[i])
 	}
 	v.all = v.all[:min(len(v.all), 64)]
 	return v
@@ -116,8 +143,9 @@ func look(source, receiver Point, edges []Segment, boxes []Box) view {
 
 // toSkin moves a point that lies inside a body to the nearest place of its skin.
 func toSkin(p Point, boxes []Box) Point {
-	for _, b := range boxes {
-		if !b.holds(p) {
+	for i := range boxes {
+		b := &boxes[i]
+		if !b.holds(&p) {
 			continue
 		}
 		axis, to, least := 0, 0.0, math.Inf(1)
@@ -133,7 +161,7 @@ func toSkin(p Point, boxes []Box) Point {
 	return p
 }
 
-func (v view) crossed() (set []int) {
+func (v *view) crossed() (set []int) {
 	for i, o := range v.all {
 		if o.crossed {
 			set = append(set, i)
@@ -143,7 +171,7 @@ func (v view) crossed() (set []int) {
 }
 
 // nearest names what the sight line passes closest.
-func (v view) nearest() (name string) {
+func (v *view) nearest() (name string) {
 	least := math.Inf(1)
 	for _, o := range v.all {
 		if d := math.Min(math.Abs(o.left), math.Abs(o.right)); d < least {
@@ -155,7 +183,7 @@ func (v view) nearest() (name string) {
 
 // over is the shortest way over the tops of a set of obstacles in the upright plane through both ends: stretched
 // over what stands above the sight line, else touching the edge that it comes closest to.
-func (v view) over(set []int) Screen {
+func (v *view) over(set []int) Screen {
 	var kept [few]corner
 	tops := kept[:0]
 	for _, i := range set {
@@ -165,19 +193,21 @@ func (v view) over(set []int) Screen {
 }
 
 // alone is the way over one obstacle.
-func (v view) alone(o *obstacle) Screen { return v.overTops(o.top) }
+func (v *view) alone(o *obstacle) Screen { return v.overTops(o.top) }
 
-func (v view) overTops(tops []corner) (s Screen) {
+func (v *view) overTops(tops []corner) (s Screen) {
 	var kept [few][2]float64
 	var room hull
 	points := kept[:0]
-	for _, c := range tops {
+	for i := range tops {
+		c := &tops[i]
 		points = append(points, [2]float64{c.u, c.p[2]})
 	}
 	if hull := upperHull(&room, points, [2]float64{0, v.s[2]}, [2]float64{1, v.r[2]}); len(hull) > 0 {
 		return v.stretched(tops, hull)
 	}
-	for _, c := range tops {
+	for i := range tops {
+		c := &tops[i]
 		if z := v.clearance(c); s.Edges == 0 || z > s.Z {
 			s = Screen{Z: z, Edges: 1, Dss: Distance(v.s, c.p), Dsr: Distance(c.p, v.r), D: v.distance, Over: c.name}
 		}
@@ -186,7 +216,7 @@ func (v view) overTops(tops []corner) (s Screen) {
 }
 
 // clearance is the straight way less that by an edge in the upright plane, m, for a clear line; -Inf at its ends.
-func (l sight) clearance(c corner) float64 {
+func (l *sight) clearance(c *corner) float64 {
 	near := math.Min(c.u, 1-c.u) * l.length
 	if near <= 0 {
 		return math.Inf(-1)
@@ -194,7 +224,7 @@ func (l sight) clearance(c corner) float64 {
 	return math.Min(0, askew(l.distance-Distance(l.s, c.p)-Distance(c.p, l.r), along(l.s, l.r, c.u)[2]-c.p[2], near))
 }
 
-func (v view) stretched(tops []corner, hull []int) Screen {
+func (v *view) stretched(tops []corner, hull []int) Screen {
 	var kept [few]Point
 	at, length, last := kept[:0], 0.0, v.s
 	for i, h := range hull {
@@ -206,7 +236,9 @@ func (v view) stretched(tops []corner, hull []int) Screen {
 		Dss: Distance(v.s, at[0]), Dsr: Distance(last, v.r), Over: tops[hull[0]].name,
 	}
 	if s.Edges > 1 {
-		s.spans = between(v.s, v.r, at)
+		first := len(v.spans)
+		v.spans = between(v.spans, v.s, v.r, at)
+		s.spans = v.spans[first:]
 	}
 	for _, w := range s.spans {
 		s.E += w.share * w.e
@@ -220,12 +252,16 @@ const slight = 0.2
 // span is a way between two edges, m, and the share by which these two are the outer ones; all shares make one.
 type span struct{ e, share float64 }
 
-// between are the ways from the first to the last edge: every edge has the part in the first that it has in the first
+// between adds the ways from the first to the last edge: every edge has the part in the first that it has in the first
 // fifth of all turning downwards, and likewise in the last. So an edge over which the way hardly turns counts in
 // part, edges that come together count as one, and nothing steps where the way just touches one.
-func between(s, r Point, at []Point) (spans []span) {
+func between(spans []span, s, r Point, at []Point) []span {
+	var kept [2][few]float64
 	n, sum := len(at), 0.0
-	way, turns := make([]float64, n), make([]float64, n)
+	way, turns := kept[0][:], kept[1][:]
+	if n > few {
+		way, turns = make([]float64, n), make([]float64, n)
+	}
 	climb := rise(s, at[0])
 	for i, p := range at {
 		after := r

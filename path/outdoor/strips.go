@@ -14,6 +14,9 @@ func beyond(y float64) float64 {
 	if y < 0 {
 		return 1 - beyond(-y)
 	}
+	if y > 40 { // exp(-y) is under the last bit
+		return 1 / (3 + y)
+	}
 	return 1 / (3 + y - math.Exp(-y))
 }
 
@@ -34,15 +37,25 @@ func clearOf(y float64) float64 {
 }
 
 // number is C2/lambda by band, 1/m.
-func number(c2 float64) (b spectrum.Bands) {
+func number(c2 float64) *spectrum.Bands {
+	if c2 == GroundInside {
+		return &groundInside
+	}
+	return numbers(c2)
+}
+
+var groundInside = *numbers(GroundInside)
+
+func numbers(c2 float64) *spectrum.Bands {
+	var b spectrum.Bands
 	for i, f := range spectrum.Nominal {
 		b[i] = c2 * f / 340
 	}
-	return b
+	return &b
 }
 
 // passed is the share of the energy that reaches the receiver, by band.
-func (v view) passed(c2 float64) spectrum.Bands {
+func (v *view) passed(c2 float64) spectrum.Bands {
 	out, y := v.clear(c2), number(c2)
 	if out == spectrum.Fill(1) {
 		return out
@@ -62,9 +75,9 @@ func (v view) passed(c2 float64) spectrum.Bands {
 		}
 		if over := &known[k].over; *over != (spectrum.Fill(1)) {
 			if upTo != i {
-				beside = beyondAll(&y, cuts[i])
+				beside = beyondAll(y, cuts[i])
 			}
-			next := beyondAll(&y, cuts[i+1])
+			next := beyondAll(y, cuts[i+1])
 			for b := range shared {
 				shared[b] -= (beside[b] - next[b]) * (1 - over[b])
 			}
@@ -84,17 +97,18 @@ type strip struct {
 }
 
 // cuts are the sides of all obstacles from port to starboard of the sight line, as signed ways round them, m.
-func (v view) cuts() (all []float64) {
-	all = make([]float64, 0, 2*len(v.all))
+func (v *view) cuts() []float64 {
+	all := v.cut[:0]
 	for i := range v.all {
 		all = append(all, v.all[i].left, v.all[i].right)
 	}
 	slices.Sort(all)
-	return slices.Compact(all)
+	v.cut = slices.Compact(all)
+	return v.cut
 }
 
 // standing is what stands in the way at one place off the line, a bit for each obstacle.
-func (v view) standing(at float64) (set uint64) {
+func (v *view) standing(at float64) (set uint64) {
 	for i := range v.all {
 		if o := &v.all[i]; o.left < at && at < o.right {
 			set |= 1 << i
@@ -105,7 +119,7 @@ func (v view) standing(at float64) (set uint64) {
 
 // column is the share that gets over or beneath a set of obstacles. What hangs in the air is in the way of
 // the share that does not lie beneath it.
-func (v view) column(set uint64, c2 float64) (out spectrum.Bands) {
+func (v *view) column(set uint64, c2 float64) (out spectrum.Bands) {
 	var kept [2][few]int
 	standing, hanging := kept[0][:0], kept[1][:0]
 	for i := range v.all {
@@ -128,7 +142,8 @@ func (v view) column(set uint64, c2 float64) (out spectrum.Bands) {
 				share[b] = beyond(y[b] * v.all[hanging[k]].beneath)
 			}
 		}
-		over := v.over(append(standing, hanging[:k]...)).passed(c2)
+		screen := v.over(append(standing, hanging[:k]...))
+		over := screen.passed(c2)
 		for b := range out {
 			out[b] += (share[b] - below[b]) * over[b]
 		}
@@ -139,7 +154,7 @@ func (v view) column(set uint64, c2 float64) (out spectrum.Bands) {
 
 // clear is the share for a line clear of everything; 0 from where it touches anything. What a line passes at a
 // corner hides as far as it is near in every way it is clear: each way counts 1 where the line touches.
-func (v view) clear(c2 float64) spectrum.Bands {
+func (v *view) clear(c2 float64) spectrum.Bands {
 	out, y := spectrum.Fill(1), number(c2)
 	for i := range v.all {
 		o := &v.all[i]

@@ -57,7 +57,7 @@ func (s *scene) furnish(sp *path.Space, alpha spectrum.Bands) spectrum.Bands {
 
 func newScene(b *path.Boat, l *path.Layout) (*scene, error) {
 	s := &scene{boat: b, layout: l, rooms: map[string]room.Room{}, node: map[string]int{}, machinery: map[string]spectrum.Bands{}, feet: map[string]*path.Footing{},
-		ground: newGround(), known: &ways{ears: map[earKey]*listening{}, trails: map[trailKey]*tails{}, entries: map[trailKey][]entry{}}}
+		known: &ways{ears: map[earKey]*listening{}, trails: map[trailKey]*tails{}, entries: map[trailKey][]entry{}, given: map[trailKey]*emission{}}}
 	var err error
 	if s.air, err = outdoor.Absorption(b.Air.Temperature, b.Air.Pressure, b.Air.Humidity); err != nil {
 		return s, err
@@ -88,6 +88,7 @@ func newScene(b *path.Boat, l *path.Layout) (*scene, error) {
 	}
 	s.sortBodies()
 	s.sights = intern.Make(fmt.Sprint(s.edges, s.bodies, s.loose))
+	s.ground = groundOf(s)
 	return s, nil
 }
 
@@ -117,7 +118,7 @@ func (s *scene) newRoom(sp *path.Space) (room.Room, error) {
 }
 
 func (s *scene) newWall(p *path.Partition) wall {
-	w := wall{Partition: p, result: s.boat.Materials.TransmissionLoss(p.BuildUp)}
+	w := wall{Partition: p, label: p.Label(), result: s.boat.Materials.TransmissionLoss(p.BuildUp)}
 	w.at, w.known = s.layout.Position(p)
 	w.loss = panel.WithOpen(w.result.Bands, p.Area, p.OpenArea)
 	for b := range w.through {

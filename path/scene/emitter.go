@@ -20,12 +20,26 @@ type emitter struct {
 
 	wall  *wall      // the partition whose outer face it is; nil otherwise
 	tones *tones.Set // nil where no orders are known
+	given *emission  // what it gives to the ways last asked for; nil = not the same as the time before
 	entry []entry    // ways into rooms for an emitter in the open, once asked for
 
 	// outlet only
 	outlet bool
 	bore   float64
 	facing [3]float64
+}
+
+// emission is what an emitter gave off when its ways to an ear were asked for.
+type emission struct {
+	bands   spectrum.Bands
+	tones   *tones.Set
+	by      *tails
+	brought [][2]spectrum.Bands // by its ways, energies of the octaves, unweighted and A-weighted, as far as known
+}
+
+// of tells whether an emitter gives the same to the same ways.
+func (m *emission) of(e *emitter, by *tails) bool {
+	return m != nil && m.by == by && m.bands == e.bands && m.tones.Equal(e.tones)
 }
 
 // placeKey is what doubts of the emitter's place share.

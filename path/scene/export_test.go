@@ -94,8 +94,8 @@ func Arrivals(b *path.Boat, l *path.Layout, ear path.Listener) (energies [][2]sp
 	s = s.stage(l, path.Fast)
 	for _, e := range emitters(s, p.Exhausts) {
 		first := &leg{word: e.how, steps: e.steps}
-		for _, t := range s.trails(&e, s.ear(ear)) {
-			a := t.arrives(&e, first)
+		for n, t := range s.trails(&e, s.ear(ear)) {
+			a := t.arrives(&e, n, first)
 			energies, routes = append(energies, [2]spectrum.Bands{a.energy, a.weighted}), append(routes, a.route())
 		}
 	}
@@ -104,3 +104,10 @@ func Arrivals(b *path.Boat, l *path.Layout, ear path.Listener) (energies [][2]sp
 
 // Under tells whether a level is under so many dB(A), by its sum only where one octave does not tell.
 var Under = under
+
+// ForgetGrounds lets the next scene work out its ways through the open air anew.
+func ForgetGrounds() {
+	grounds.Lock()
+	defer grounds.Unlock()
+	clear(grounds.known)
+}

@@ -1,8 +1,7 @@
 package scene
 
 import (
-	"reflect"
-	"slices"
+	"fmt"
 	"sync"
 
 	"hushwake/path"
@@ -35,35 +34,50 @@ const (
 	mostOff  = 1 << 12
 )
 
-func newGround() *ground {
-	return &ground{onto: map[groundKey]func() [][]path.Step{}, off: map[offKey]func() []path.Step{}}
+// grounds are those of the scenes built last, in any session.
+var grounds = struct {
+	sync.Mutex
+	known map[string]*ground
+}{known: map[string]*ground{}}
+
+// mostGrounds bounds them, some 5 MB each.
+const mostGrounds = 8
+
+// groundOf gives that of scenes alike in all that sound meets on its way through the open air.
+func groundOf(s *scene) *ground {
+	k := s.openAir()
+	grounds.Lock()
+	defer grounds.Unlock()
+	g := grounds.known[k]
+	if g == nil {
+		if len(grounds.known) >= mostGrounds {
+			clear(grounds.known)
+		}
+		g = &ground{onto: map[groundKey]func() [][]path.Step{}, off: map[offKey]func() []path.Step{}}
+		grounds.known[k] = g
+	}
+	return g
 }
 
-// groundOf gives that of an earlier scene of places alike, whose walls are made of something else.
-func (n *Session) groundOf(k stageKey, l *path.Layout) *ground {
-	n.Lock()
-	var first func() (*scene, error)
-	for _, h := range n.built {
-		if f := n.first[stageKey{h.number, k.engines}]; f != nil && h.number < k.house && sameGround(h.of, l) {
-			first = f
-			break
+// openAir tells a scene from others by all that its ways through the open air hang on.
+func (s *scene) openAir() string {
+	b := fmt.Append(nil, s.sights.Value(), s.air, s.boat.AmbientSound())
+	for i := range s.walls {
+		w := &s.walls[i]
+		inner, _ := w.Other(path.Outside)
+		b = fmt.Appendf(b, "\n%q %q %v %v %v %v %q %v %v %v", w.Label(), w.Between, w.at, w.known, w.Area, w.plane.area, w.Facing, w.Usual != nil, w.crack(), s.somewhere(inner))
+	}
+	for i := range s.layout.Spaces {
+		sp := &s.layout.Spaces[i]
+		b = fmt.Appendf(b, "\n%q %v %v %v", sp.Name, sp.At, sp.Size, sp.AtStated)
+	}
+	for i := range s.layout.Engines {
+		of := s.outletKey(&emitter{engine: s.layout.Engines[i].Name})
+		if sd := s.boat.Unstated(of); sd != 0 {
+			b = fmt.Appendf(b, "\n%q %v", of, sd)
 		}
 	}
-	n.Unlock()
-	if first != nil {
-		if s, err := first(); err == nil {
-			return s.ground
-		}
-	}
-	return newGround()
-}
-
-// sameGround tells whether layouts of the same engines differ in nothing that sound meets on its way through the open air.
-func sameGround(a, b *path.Layout) bool {
-	return slices.EqualFunc(a.Partitions, b.Partitions, func(p, q path.Partition) bool {
-		p.BuildUp, q.BuildUp, p.OpenArea, q.OpenArea = nil, nil, 0, 0
-		return reflect.DeepEqual(p, q)
-	}) && reflect.DeepEqual(a.Spaces, b.Spaces)
+	return string(b)
 }
 
 // kept gives what a map holds, or works it out, once, and keeps it.
@@ -93,8 +107,8 @@ func (s *scene) ontoWalls(e *emitter) [][]path.Step {
 		all := make([][]path.Step, len(s.walls))
 		for i := range s.walls {
 			w := &s.walls[i]
-			if _, ok := w.Other(path.Outside); !ok || w == e.wall || e.wall != nil && (w.crack() || e.wall.crack()) {
-				continue // from wall to wall by cracks is far under what goes through the walls
+			if _, ok := w.Other(path.Outside); !ok || e.wall != nil && s.apart(e.wall, w) {
+				continue
 			}
 			from := e
 			if e.wall != nil {
@@ -104,6 +118,14 @@ func (s *scene) ontoWalls(e *emitter) [][]path.Step {
 		}
 		return all
 	})
+}
+
+// apart tells whether no way leads from the outer face of a wall onto another: both are of one space, which no way enters twice,
+// or one is a crack, and from wall to wall by that is far under what goes through the walls.
+func (s *scene) apart(a, b *wall) bool {
+	from, _ := a.Other(path.Outside)
+	to, _ := b.Other(path.Outside)
+	return from == to || a.crack() || b.crack()
 }
 
 // outOf are the steps from the outer side of a wall, seen over its area, to a point in the open.

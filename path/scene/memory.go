@@ -10,6 +10,7 @@ type ways struct {
 	ears    map[earKey]*listening
 	trails  map[trailKey]*tails
 	entries map[trailKey][]entry // into rooms, for any ear
+	given   map[trailKey]*emission
 }
 
 // earKey is a place to hear at.
@@ -30,8 +31,10 @@ type trailKey struct {
 	fast   bool
 }
 
-// tails are the ways of an emitter to an ear, those of its level and of quieter ones.
+// tails are the ways of an emitter to an ear, those of its level and of quieter ones; all in one room have them in common to
+// an ear elsewhere.
 type tails struct {
+	start spectrum.Bands // of the emitter they were looked for
 	all   []trail
 	turns []turn // before each that hangs on it
 }
@@ -59,8 +62,12 @@ func (s *scene) ear(l path.Listener) *listening {
 // trails are the ways by air from an emitter to a listener, with one for what the power balance of the spaces holds
 // beyond them. Those of a louder one are remembered: they are the same but for those that end.
 func (s *scene) trails(e *emitter, ear *listening) []*trail {
-	k := s.key(e, s.form)
-	k.ear = earKey{ear.In, ear.At}
+	own := s.key(e, s.form)
+	own.ear = earKey{ear.In, ear.At}
+	k := own
+	if _, room := s.node[e.place]; room && e.place != ear.In {
+		k = trailKey{ear: own.ear, place: e.place, fast: own.fast}
+	}
 	known := s.known.trails[k]
 	var out []*trail
 	ok := known != nil
@@ -70,9 +77,17 @@ func (s *scene) trails(e *emitter, ear *listening) []*trail {
 	if !ok {
 		louder := *e
 		louder.bands = e.bands.Shift(slack)
+		for b := range louder.bands {
+			if known != nil {
+				louder.bands[b] = max(louder.bands[b], known.start[b])
+			}
+		}
 		known = s.find(&louder, ear)
 		s.known.trails[k] = known
 		out, _ = s.left(known, e)
+	}
+	if e.given = s.known.given[own]; !e.given.of(e, known) {
+		e.given, s.known.given[own] = nil, &emission{bands: e.bands, tones: e.tones, by: known}
 	}
 	if t, ok := s.beyond(e, ear, out); ok {
 		out = append(out, &t)

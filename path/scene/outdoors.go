@@ -41,8 +41,8 @@ func (s *scene) outdoorsGain(x ends) spectrum.Bands {
 		sum = sum.Plus(outdoor.PipeDirectivity(e.bore, outdoor.Angle(e.At, e.facing, x.to), s.boat.AmbientSound()))
 	}
 	loss := s.shieldingLoss(x)
-	if g, ok := s.reflection(x, loss); ok {
-		sum = sum.Plus(g.Bands)
+	if gain, _, ok := s.reflects(x, loss); ok {
+		sum = sum.Plus(gain)
 	}
 	sum = sum.Minus(loss)
 	if air := s.airGain(r); air[spectrum.N-1] < -0.05 {
@@ -66,8 +66,8 @@ func (s *scene) outdoors(x ends) []path.Step {
 	if loss != (spectrum.Bands{}) {
 		steps = append(steps, shielding)
 	}
-	if air := s.airLoss(r); air.Bands[spectrum.N-1] < -0.05 {
-		steps = append(steps, air)
+	if air := s.airGain(r); air[spectrum.N-1] < -0.05 {
+		steps = append(steps, path.Step{Name: fmt.Sprintf("air absorption over %.0f m", r), Cited: outdoor.AbsorptionCited, Bands: air})
 	}
 	return steps
 }
@@ -140,25 +140,28 @@ func (s *scene) outletKey(e *emitter) string {
 // looseSD is what not knowing where a space stands adds to the doubt of shielding, dB (judgement).
 var looseSD = spectrum.Fill(2)
 
-// reflection is what water or deck add beside a shielding loss. The body that a wall belongs to does not reflect to it.
-// It is not looked for where even a full one would go under in the loss.
+// reflects is what water or deck add beside a shielding loss, and by what surface where the places of all spaces are stated. The
+// body that a wall belongs to does not reflect to it. It is not looked for where even a full one would go under in the loss.
+func (s *scene) reflects(x ends, loss spectrum.Bands) (gain spectrum.Bands, by outdoor.Reflected, ok bool) {
+	by.Gain = spectrum.Fill(doubled)
+	if gain = by.Beside(loss); slices.Max(gain[:]) > told && !s.loose {
+		by = s.mirror(x.e.At, x.to, x.e.wall, x.wall)
+		gain = by.Beside(loss)
+	}
+	return gain, by, slices.Max(gain[:]) > told
+}
+
+// reflection is the step of it.
 func (s *scene) reflection(x ends, loss spectrum.Bands) (path.Step, bool) {
-	full := outdoor.Reflected{Gain: spectrum.Fill(doubled)}
-	most := full.Beside(loss)
-	if slices.Max(most[:]) <= told {
+	gain, by, ok := s.reflects(x, loss)
+	if !ok {
 		return path.Step{}, false
 	}
 	if s.loose {
 		return path.Step{Name: "reflection: taken as full, by a space whose place or size is not stated", Cited: published.By("+10 lg 2", "judgement: it may stand behind, and it may shield", "judgement"),
-			Bands: most, Uncertain: []path.Uncertain{{Term: "directivity", Key: "shielding/not stated", SD: shieldingSD.Plus(looseSD), Source: "not stated in the file: judgement"}}}, true
+			Bands: gain, Uncertain: []path.Uncertain{{Term: "directivity", Key: "shielding/not stated", SD: shieldingSD.Plus(looseSD), Source: "not stated in the file: judgement"}}}, true
 	}
-	r := s.mirror(x.e.At, x.to, x.e.wall, x.wall)
-	gain := r.Beside(loss)
-	if slices.Max(gain[:]) <= told {
-		return path.Step{}, false
-	}
-	return path.Step{Name: "reflection: " + r.Text, Cited: r.Cited,
-		Bands: gain}, true
+	return path.Step{Name: "reflection: " + by.Text, Cited: by.Cited, Bands: gain}, true
 }
 
 // shielding is the loss of what stands between; a place known to some metres has none. The body of a wall that
@@ -172,12 +175,13 @@ func (s *scene) shielding(x ends) (spectrum.Bands, path.Step) {
 	sh := s.shield(e.At, x.to, e.wall, x.wall)
 	if away > 0 {
 		own := s.shield(e.At, x.to, nil, nil)
-		for i := range sh.Loss {
-			sh.Loss[i] += away * (own.Loss[i] - sh.Loss[i])
-		}
+		sh.Loss = turned(sh.Loss, own.Loss, away)
 		if sh.By == "" {
 			sh.By, sh.Text = own.By, own.Text
 		}
+	}
+	if sh.Loss == (spectrum.Bands{}) {
+		return sh.Loss, path.Step{}
 	}
 	return sh.Loss, path.Step{Name: "shielding: " + sh.Text, Cited: sh.Cited,
 		Bands: spectrum.Bands{}.Minus(sh.Loss),
@@ -190,12 +194,24 @@ func (s *scene) shieldingLoss(x ends) spectrum.Bands {
 	if x.e.Spread > 0 {
 		return spectrum.Bands{}
 	}
-	loss := s.shieldLoss(x.e.At, x.to, x.e.wall, x.wall)
-	if away := s.away(x); away > 0 {
-		own := s.shieldLoss(x.e.At, x.to, nil, nil)
-		for i := range loss {
-			loss[i] += away * (own[i] - loss[i])
-		}
+	away := s.away(x)
+	if away == 0 {
+		return s.shieldLoss(x.e.At, x.to, x.e.wall, x.wall)
+	}
+	own := s.shieldLoss(x.e.At, x.to, nil, nil)
+	if away == 1 {
+		return own
+	}
+	return turned(s.shieldLoss(x.e.At, x.to, x.e.wall, x.wall), own, away)
+}
+
+// turned takes a loss to that behind the wall's own body as far as the wall looks away.
+func turned(loss, own spectrum.Bands, away float64) spectrum.Bands {
+	if away == 1 {
+		return own
+	}
+	for i := range loss {
+		loss[i] += away * (own[i] - loss[i])
 	}
 	return loss
 }
@@ -218,8 +234,4 @@ func (s *scene) airGain(r float64) (gain spectrum.Bands) {
 		gain[i] = -s.air[i] * r
 	}
 	return gain
-}
-
-func (s *scene) airLoss(r float64) path.Step {
-	return path.Step{Name: fmt.Sprintf("air absorption over %.0f m", r), Cited: outdoor.AbsorptionCited, Bands: s.airGain(r)}
 }

@@ -39,7 +39,7 @@ func (s *scene) around(all []emitter, distance, height float64, ends bool) (leve
 	}
 	level = math.Inf(-1)
 	for _, spot := range spots {
-		if l := s.hear(all, path.Listener{In: path.Outside, At: spot.at}).DBA(); l > level {
+		if l := s.level(all, path.Listener{In: path.Outside, At: spot.at}); l > level {
 			level, where = l, spot.name
 		}
 	}

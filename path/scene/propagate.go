@@ -59,20 +59,44 @@ var arrivalSheets = sync.Pool{New: func() any { return new([]arrival) }}
 
 // hear finds every route from the emitters to a listener.
 func (s *scene) hear(all []emitter, ear path.Listener) path.Heard {
-	h, at, ways := path.Heard{Listener: ear}, s.ear(ear), make([][]*trail, len(all))
+	h := path.Heard{Listener: ear, Notes: s.notes(ear)}
+	sheets := arrivalSheets.Get().(*[]arrival)
+	defer arrivalSheets.Put(sheets)
+	got, rest := s.arriving((*sheets)[:0], all, ear, below(s.form))
+	h.Routes, *sheets = tidy(got, rest), got
+	s.boat.Guessed(h.Routes)
+	h.Sum()
+	return h
+}
+
+// level is what a listener hears of the emitters, dB(A), without its routes; ways far below the others count by their octaves.
+func (s *scene) level(all []emitter, ear path.Listener) float64 {
+	sheets := arrivalSheets.Get().(*[]arrival)
+	defer arrivalSheets.Put(sheets)
+	got, rest := s.arriving((*sheets)[:0], all, ear, farBelow)
+	*sheets = got
+	sum := 0.0
+	for _, list := range [2][]arrival{got, rest} {
+		for i := range list {
+			sum += total(&list[i].weighted)
+		}
+	}
+	return spectrum.Level(sum)
+}
+
+// arriving adds what comes to a listener by each way, and gives the sums of what lies so far below the loudest.
+func (s *scene) arriving(got []arrival, all []emitter, ear path.Listener, below float64) (near, rest []arrival) {
+	at, ways := s.ear(ear), make([][]*trail, len(all))
 	for i := range all {
 		ways[i] = s.trails(&all[i], at)
 	}
-	rest := newFar(all, ways, below(s.form))
-	sheets := arrivalSheets.Get().(*[]arrival)
-	defer arrivalSheets.Put(sheets)
-	got := (*sheets)[:0]
+	faint := newFar(all, ways, below)
 	for i := range all {
 		e := &all[i]
 		first := &leg{word: e.how, steps: e.steps}
-		for _, t := range ways[i] {
-			if !rest.takes(e, t) {
-				got = append(got, t.arrives(e, first))
+		for n, t := range ways[i] {
+			if !faint.takes(e, t) {
+				got = append(got, t.arrives(e, n, first))
 			}
 		}
 		if r, ok := s.structure(e, ear); ok {
@@ -80,12 +104,7 @@ func (s *scene) hear(all []emitter, ear path.Listener) path.Heard {
 		}
 	}
 	quiet := path.BackgroundRoute(ear)
-	got = append(got, arrivalOf(&quiet))
-	h.Routes, *sheets = tidy(got, rest.arrivals()), got
-	s.boat.Guessed(h.Routes)
-	h.Sum()
-	h.Notes = s.notes(ear)
-	return h
+	return append(got, arrivalOf(&quiet)), faint.arrivals()
 }
 
 // notes say what the figure at a listener does not hold.

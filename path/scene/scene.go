@@ -41,6 +41,7 @@ type scene struct {
 type wall struct {
 	*path.Partition
 	number int // in the scene
+	label  string
 	at     path.Point
 	known  bool
 	result panel.Result

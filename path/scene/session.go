@@ -150,7 +150,7 @@ func (n *Session) take(k stageKey, l *path.Layout) (*scene, error) {
 	}
 	first, ok := n.first[k]
 	if !ok {
-		first = sync.OnceValues(func() (*scene, error) { return n.build(l, n.groundOf(k, l)) })
+		first = sync.OnceValues(func() (*scene, error) { return n.build(l) })
 		n.first[k] = first
 	}
 	n.Unlock()
@@ -173,12 +173,11 @@ func (n *Session) put(k stageKey, s *scene) {
 
 // build makes the first scene of a kind, with what the others share and only read: the ways across and between walls, and
 // the listeners'.
-func (n *Session) build(l *path.Layout, ground *ground) (*scene, error) {
+func (n *Session) build(l *path.Layout) (*scene, error) {
 	s, err := newScene(n.boat, l)
 	if err != nil {
 		return nil, err
 	}
-	s.ground = ground
 	ears := n.boat.Listeners
 	inside := slices.ContainsFunc(ears, func(l path.Listener) bool { return l.In != path.Outside })
 	path.Parallel(len(s.walls), func(i int) {
@@ -203,7 +202,7 @@ func (n *Session) build(l *path.Layout, ground *ground) (*scene, error) {
 // again is the same scene for one more that predicts beside the others.
 func (s *scene) again() *scene {
 	out := *s
-	out.known = &ways{ears: maps.Clone(s.known.ears), trails: map[trailKey]*tails{}, entries: map[trailKey][]entry{}}
+	out.known = &ways{ears: maps.Clone(s.known.ears), trails: map[trailKey]*tails{}, entries: map[trailKey][]entry{}, given: map[trailKey]*emission{}}
 	return &out
 }
 

@@ -121,6 +121,31 @@ func TestSessionKeepsTheGround(t *testing.T) {
 	}
 }
 
+// Ways that emitters of a room share, and what unchanged emitters bring, are to the bit those of a session of its own, the first time
+// and the fourth, after a layout whose line differs.
+func TestSessionKeepsWhatStays(t *testing.T) {
+	b := demo(t, "dry-stack")
+	session := scene.NewSession(b)
+	for _, by := range []float64{0, 0.2, 0, 0, 0} {
+		l := longer(b.Layouts[4], by)
+		got, err := session.Predict(l, path.Routes)
+		require.NoError(t, err)
+		want, err := scene.PredictIn(b, l, path.Routes)
+		require.NoError(t, err)
+		require.Equal(t, want.Listeners, got.Listeners, "%g m longer", by)
+	}
+}
+
+// Other air is other ground: in hot and dry air the next session hears what one hears that knows of no other.
+func TestGroundIsThatOfItsAir(t *testing.T) {
+	b := demo(t, "dry-stack")
+	predict(t, b, b.Layouts[0])
+	b.Air.Temperature, b.Air.Humidity = 313.15, 0.2
+	hot := predict(t, b, b.Layouts[0])
+	scene.ForgetGrounds()
+	require.Equal(t, predict(t, b, b.Layouts[0]).Listeners, hot.Listeners)
+}
+
 // BenchmarkEdit predicts one layout anew at all seats after a room of its silencer has changed, with all steps.
 func BenchmarkEdit(b *testing.B) {
 	boat := demo(b, "dry-stack")

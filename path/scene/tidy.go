@@ -1,7 +1,9 @@
 package scene
 
 import (
-	"sort"
+	"cmp"
+	"slices"
+	"sync/atomic"
 
 	"hushwake/path"
 	"hushwake/path/tones"
@@ -19,15 +21,23 @@ type arrival struct {
 	trail            *trail
 }
 
-// arrives gives what a trail of an emitter brings, first being its first leg.
-func (t *trail) arrives(e *emitter, first *leg) arrival {
-	a, level := arrival{way: e.way, by: e, first: first, trail: t}, e.bands.Plus(t.gain)
-	if e.tones != nil {
-		a.energy, a.weighted = e.tones.Energies(level.Minus(e.tones.UpTo))
+// arrives gives what the trail of that number of an emitter brings, first being its first leg. It is kept from the second time
+// on that the emitter gives the same.
+func (t *trail) arrives(e *emitter, n int, first *leg) arrival {
+	a, m, level := arrival{way: e.way, by: e, first: first, trail: t}, e.given, e.bands.Plus(t.gain)
+	if m != nil && n < len(m.brought) {
+		a.energy, a.weighted = m.brought[n][0], m.brought[n][1]
 		return a
 	}
-	a.energy = spectrum.Powers(level)
-	a.weighted = times(a.energy, tones.APower)
+	if e.tones != nil {
+		a.energy, a.weighted = e.tones.Energies(level.Minus(e.tones.UpTo))
+	} else {
+		a.energy = spectrum.Powers(level)
+		a.weighted = times(a.energy, tones.APower)
+	}
+	if m != nil && n == len(m.brought) {
+		m.brought = append(m.brought, [2]spectrum.Bands{a.energy, a.weighted})
+	}
 	return a
 }
 
@@ -44,15 +54,12 @@ func (a *arrival) route() path.Route {
 	return a.trail.route(a.by, a.first)
 }
 
-// legs are its pieces in order.
-func (a *arrival) legs(see func(l *leg)) {
-	switch {
-	case a.trail != nil:
-		a.first.each(see)
-		a.trail.last.each(see)
-	case len(a.whole.Steps) > 0:
-		see(&leg{steps: a.whole.Steps})
+// legs adds its pieces in order.
+func (a *arrival) legs(all []*leg) []*leg {
+	if a.trail != nil {
+		return a.trail.last.upTo(a.first.upTo(all))
 	}
+	return append(all, &leg{steps: a.whole.Steps})
 }
 
 // mostRoutes is how many routes are listed at most, those through mounts and hull among them.
@@ -70,7 +77,7 @@ func tidy(all, rest []arrival) []path.Route {
 			most--
 		}
 	}
-	sort.SliceStable(order, func(i, j int) bool { return level[order[i]] > level[order[j]] })
+	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(level[j], level[i]) })
 	limit := level[order[0]] - keepBelow
 	listed, quiet := make([]path.Route, 0, min(len(all), mostRoutes+1)), make([]*arrival, 0, len(all)+len(rest))
 	for _, i := range order {
@@ -166,29 +173,39 @@ func (l *leg) doubts(see func(u *path.Uncertain)) {
 	}
 }
 
+// rounds numbers the sums of quiet arrivals.
+var rounds atomic.Int64
+
 // loaded are the pieces of arrivals in the order met, each once: most are common to many.
 func loaded(quiet []*arrival, sum spectrum.Bands) (all []load) {
 	type piece struct {
 		first *path.Step
 		n     int
 	}
-	at := map[piece]int{}
+	at, round := map[piece]int{}, rounds.Add(1)
+	var legs []*leg
 	for _, a := range quiet {
 		share := a.energy
 		for b := range share {
 			share[b] /= sum[b]
 		}
-		a.legs(func(l *leg) {
+		legs = a.legs(legs[:0])
+		for _, l := range legs {
 			if len(l.steps) == 0 {
-				return
+				continue
 			}
-			p := piece{&l.steps[0], len(l.steps)}
-			k, ok := at[p]
-			if !ok {
-				k, at[p], all = len(all), len(all), append(all, load{leg: l})
+			if l.round != round { // legs alike are one piece
+				p := piece{&l.steps[0], len(l.steps)}
+				k, ok := at[p]
+				if !ok {
+					k, at[p], all = len(all), len(all), append(all, load{leg: l})
+				}
+				l.round, l.at = round, k
 			}
-			all[k].share = all[k].share.Plus(share)
-		})
+			for b, v := range &all[l.at].share {
+				all[l.at].share[b] = v + share[b]
+			}
+		}
 	}
 	return all
 }

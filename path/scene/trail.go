@@ -1,6 +1,7 @@
 package scene
 
 import (
+	"slices"
 	"strings"
 
 	"hushwake/path"
@@ -23,6 +24,9 @@ type leg struct {
 	word   string
 	steps  []path.Step
 	wall   *path.Step // the last step of all, of a wall that many pieces lead through; nil = none
+
+	round int64 // of summing up in which it was last met, and as the which
+	at    int
 }
 
 func (t trail) with(word string, steps ...path.Step) trail {
@@ -40,13 +44,14 @@ func (t *trail) add(gain *spectrum.Bands) {
 	}
 }
 
-// each shows all legs in order.
-func (l *leg) each(see func(l *leg)) {
-	if l == nil {
-		return
+// upTo adds all legs up to this one in order.
+func (l *leg) upTo(all []*leg) []*leg {
+	first := len(all)
+	for ; l != nil; l = l.before {
+		all = append(all, l)
 	}
-	l.before.each(see)
-	see(l)
+	slices.Reverse(all[first:])
+	return all
 }
 
 // onward stands between the words of a trail.
@@ -59,7 +64,7 @@ func (t trail) route(e *emitter, first *leg) path.Route {
 		start = e.bands
 	}
 	var words []string
-	see := func(l *leg) {
+	for _, l := range t.last.upTo(first.upTo(nil)) {
 		if l.word != "" {
 			words = append(words, l.word)
 		}
@@ -67,8 +72,6 @@ func (t trail) route(e *emitter, first *leg) path.Route {
 			r.Steps = append(r.Steps, *l.wall)
 		}
 	}
-	first.each(see)
-	t.last.each(see)
 	r.Route, r.Bands = strings.Join(words, onward), start.Plus(t.gain)
 	if e.tones != nil {
 		orders := r.Bring(e.tones)

@@ -71,7 +71,7 @@ func (s *scene) find(e *emitter, ear *listening) *tails {
 	default:
 		k.through(&t, from, 0)
 	}
-	return &tails{slices.Clone(k.found), slices.Clone(k.turns)}
+	return &tails{start: e.bands, all: slices.Clone(k.found), turns: slices.Clone(k.turns)}
 }
 
 // through leads from a room that holds sound power through each of its walls.
@@ -79,12 +79,13 @@ func (k *walk) through(t *trail, place, walls int) {
 	if k.ends(t, walls) {
 		return
 	}
+	var next trail // one for all, for its place is lent to the ways from there
 	for i := range k.doors[place] {
 		d := &k.doors[place][i]
 		if k.vain(d.far, walls+1) || t.cracked && d.wall.crack() || slices.Contains(k.passed, d.far) {
 			continue
 		}
-		next := k.onward(t, d.wall, k.across(d.wall, d.side), nil)
+		next = k.onward(t, d.wall, k.across(d.wall, d.side), nil)
 		if d.far == room.Sink {
 			k.outOf(&next, d.wall, walls+1)
 		} else {
@@ -124,9 +125,10 @@ func (k *walk) outOf(t *trail, w *wall, walls int) {
 // enter leads from an emitter in the open, or the outer face of a wall, into each room.
 func (k *walk) enter(t *trail, from *emitter, walls int) {
 	all := k.entries(from)
+	var next trail
 	for i := range all {
 		if n := &all[i]; !k.vain(n.inner, walls+1) && !slices.Contains(k.passed, n.inner) {
-			next := k.onward(t, n.wall, n.onto, n.wall.own)
+			next = k.onward(t, n.wall, n.onto, n.wall.own)
 			k.inside(&next, n.inner, n.wall, walls+1)
 		}
 	}
@@ -134,7 +136,7 @@ func (k *walk) enter(t *trail, from *emitter, walls int) {
 
 // onward takes a trail on through a wall.
 func (k *walk) onward(t *trail, w *wall, steps []path.Step, own *path.Step) trail {
-	next := k.with(t, leg{word: w.Label(), steps: steps, wall: own})
+	next := k.with(t, leg{word: w.label, steps: steps, wall: own})
 	next.cracked = t.cracked || w.crack()
 	return next
 }

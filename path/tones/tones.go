@@ -4,6 +4,7 @@ package tones
 
 import (
 	"math"
+	"slices"
 
 	"hushwake/source"
 	"hushwake/source/spectrum"
@@ -54,6 +55,14 @@ func New(orders []source.Order, losses []float64, broad, upTo spectrum.Bands) *S
 
 // APower is the A-weighting as energy ratios.
 var APower = spectrum.Powers(spectrum.A)
+
+// Equal tells whether two sets are alike, nil = no orders.
+func (t *Set) Equal(o *Set) bool {
+	if t == nil || o == nil {
+		return t == o
+	}
+	return t.Broad == o.Broad && t.UpTo == o.UpTo && slices.Equal(t.Lines, o.Lines)
+}
 
 // Heard gives the energy of each octave behind the gains, dB: unweighted, and the A-weight of what sits there.
 // A gain is read at the frequency of each order, linear in dB over the logarithm of frequency between octave

@@ -36,3 +36,17 @@ func TestGainAtAnOrdersFrequency(t *testing.T) {
 	}
 	require.Nil(t, New([]source.Order{{Frequency: 12, Level: 100}}, nil, spectrum.Bands{}, spectrum.Bands{}), "under the octaves there is none")
 }
+
+// Sets are equal by all that they hold, and no orders only by none.
+func TestSetsAreEqual(t *testing.T) {
+	set := func(level, broad, upTo float64) *Set {
+		return New([]source.Order{{Frequency: 120, Level: level}}, nil, spectrum.Fill(broad), spectrum.Fill(upTo))
+	}
+	var none *Set
+	require.True(t, set(60, 50, 0).Equal(set(60, 50, 0)))
+	require.True(t, none.Equal(nil))
+	for _, o := range []*Set{set(61, 50, 0), set(60, 51, 0), set(60, 50, 1), nil} {
+		require.False(t, set(60, 50, 0).Equal(o))
+		require.False(t, o.Equal(set(60, 50, 0)))
+	}
+}
