@@ -32,7 +32,7 @@ var styleSheet string
 var pageTemplate string
 
 var parsed = template.Must(template.New("page").Funcs(template.FuncMap{
-	"parts": nameParts,
+	"parts": nameParts, "figure": figureOver,
 }).Parse(pageTemplate))
 
 // nameParts splits dotted names of the boat file where a narrow column may break them.
@@ -45,6 +45,17 @@ func nameParts(s string) []string {
 		}
 		out, s = append(out, s[:at[0]+2]), s[at[0]+2:]
 	}
+}
+
+// overLimit stands behind a level that is over its limit.
+const overLimit = " over"
+
+// figureOver is such a level alone, so that figures stand under figures; empty for all else.
+func figureOver(s string) string {
+	if figure, ok := strings.CutSuffix(s, overLimit); ok {
+		return figure
+	}
+	return ""
 }
 
 // joint is a dot or underscore between letters.
