@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hushwake/charts/picture"
+	"hushwake/charts/style"
 	"hushwake/path/report"
 	"hushwake/path/study/advice"
 )
@@ -130,7 +131,7 @@ func signed(d float64) string {
 
 // nowAndThen sets today's level at each place beside that of the chosen layout and the limit.
 func nowAndThen(r *report.Page, d *drawer) table {
-	t := table{Caption: "Now, proposed and the limit, dB(A)", Head: []string{"Place", "now", "proposed", "limit", "band of the proposed" + axisSaid(r)}}
+	t := table{Caption: "Now, proposed and the limit, dB(A)" + axisSaid(r), Head: []string{"Place", "now", "proposed", "limit", "band of the proposed"}}
 	if len(r.Listeners) == 0 {
 		return table{}
 	}
@@ -169,7 +170,7 @@ func levelCell(r *report.Page, i, j int) cell {
 		if c.Text == whole(limit) {
 			c.Text = decibelA.bare(v)
 		}
-		c.Text, c.Class = c.Text+overLimit, "bad level"
+		c.Text, c.Class = c.Text+style.Over, "bad level"
 	}
 	return c
 }

@@ -8,7 +8,6 @@ import (
 	"fmt"
 	"html/template"
 	"io"
-	"regexp"
 	"strings"
 	"sync"
 	"unicode"
@@ -32,34 +31,8 @@ var styleSheet string
 var pageTemplate string
 
 var parsed = template.Must(template.New("page").Funcs(template.FuncMap{
-	"parts": nameParts, "figure": figureOver,
+	"parts": style.Parts, "figure": style.Figure,
 }).Parse(pageTemplate))
-
-// nameParts splits dotted names of the boat file where a narrow column may break them.
-func nameParts(s string) []string {
-	var out []string
-	for {
-		at := joint.FindStringIndex(s)
-		if at == nil {
-			return append(out, s)
-		}
-		out, s = append(out, s[:at[0]+2]), s[at[0]+2:]
-	}
-}
-
-// overLimit stands behind a level that is over its limit.
-const overLimit = " over"
-
-// figureOver is such a level alone, so that figures stand under figures; empty for all else.
-func figureOver(s string) string {
-	if figure, ok := strings.CutSuffix(s, overLimit); ok {
-		return figure
-	}
-	return ""
-}
-
-// joint is a dot or underscore between letters.
-var joint = regexp.MustCompile(`[a-z][._][a-z]`)
 
 // policy lets the page run its own scripts and style sheet and nothing else, and load nothing.
 func policy(sheet string, more ...string) string {
