@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hushwake/charts/picture"
+	"hushwake/charts/style"
 	"hushwake/path/report"
 	"hushwake/path/study/advice"
 )
@@ -20,6 +21,9 @@ func headline(r *report.Page) string {
 		s = "First fill the open slots of " + picture.Listed(open) + "; of the layouts without, “" + r.Layouts[r.Chosen].Name + "” comes first"
 	} else if r.Chosen == r.Today {
 		s = "Keep “" + r.Layouts[r.Chosen].Name + "” as it is"
+	}
+	if hurtsEngine(r, r.Chosen) != "" {
+		s = "Mend the engine’s box first. " + s
 	}
 	if len(r.Listeners) == 0 || r.Layouts[r.Chosen].Heard[r.Main].LevelDBA == nil {
 		return s
@@ -127,7 +131,7 @@ func signed(d float64) string {
 
 // nowAndThen sets today's level at each place beside that of the chosen layout and the limit.
 func nowAndThen(r *report.Page, d *drawer) table {
-	t := table{Caption: "Now, proposed and the limit, dB(A)", Head: []string{"Place", "now", "proposed", "limit", "band of the proposed"}}
+	t := table{Caption: "Now, proposed and the limit, dB(A)" + axisSaid(r), Head: []string{"Place", "now", "proposed", "limit", "band of the proposed"}}
 	if len(r.Listeners) == 0 {
 		return table{}
 	}
@@ -145,11 +149,20 @@ func nowAndThen(r *report.Page, d *drawer) table {
 	return t
 }
 
+// axisSaid tells from where to where the small bars of a table are drawn.
+func axisSaid(r *report.Page) string {
+	if len(r.Pictures) == 0 || len(r.Listeners) == 0 {
+		return ""
+	}
+	return fmt.Sprintf(", bars from %.0f to %.0f", r.Pictures[0].Bands[0].From, r.Pictures[0].Bands[0].To)
+}
+
 // levelCell is a level to the whole decibel, marked where it is over the limit of its place.
 func levelCell(r *report.Page, i, j int) cell {
 	h, limit := r.Layouts[i].Heard[j], r.Listeners[j].LimitDBA
 	v := h.LevelDBA
 	c := num(whole(v))
+	c.Class = "level"
 	if v == nil && h.LowDBA != nil && h.HighDBA != nil { // all that its sheet allows
 		c.Text = whole(h.LowDBA) + " to " + whole(h.HighDBA)
 	}
@@ -157,7 +170,7 @@ func levelCell(r *report.Page, i, j int) cell {
 		if c.Text == whole(limit) {
 			c.Text = decibelA.bare(v)
 		}
-		c.Text, c.Class = c.Text+" over", "bad"
+		c.Text, c.Class = c.Text+style.Over, "bad level"
 	}
 	return c
 }

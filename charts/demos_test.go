@@ -62,6 +62,7 @@ func TestEveryDemoPageDrawsCleanly(t *testing.T) {
 			for width, dark := range map[int]bool{1280: false, 768: false, 390: true} {
 				b.Size(width, dark)
 				b.inspect(fmt.Sprintf("at %d, dark %v", width, dark), page)
+				b.seenWhole(fmt.Sprintf("at %d", width))
 				b.Pictures(fmt.Sprintf("%s-%d-%v", demo.name, width, dark))
 			}
 			for _, width := range []int{640, 320} { // 640: twice the size on a screen of 1280
@@ -107,6 +108,24 @@ func (b *browser) answersFirst() {
 	assert.LessOrEqual(b.T, words, 1500)
 	assert.Greater(b.T, words, 300)
 	assert.Zero(b.T, drawn)
+}
+
+// seenWhole wants the tables that are not behind a fold whole at once, and the levels of a place under one another to the pixel,
+// whether they are over their limit or not.
+func (b *browser) seenWhole(how string) {
+	b.T.Helper()
+	var hidden []string
+	var ends []float64
+	b.Eval(`Array.from(document.querySelectorAll('main > section > .scroll')).filter(function (s) { return s.scrollWidth > s.clientWidth + 1; }).map(function (s) { return s.getAttribute('aria-label'); })`, &hidden)
+	b.Eval(`Array.from(document.querySelectorAll('#answer tbody tr')).map(function (r) {
+		var range = document.createRange();
+		range.selectNodeContents(r.cells[1].firstChild);
+		return range.getBoundingClientRect().right;
+	})`, &ends)
+	assert.Empty(b.T, hidden, "hidden behind a sideways scroll %s", how)
+	for _, x := range ends {
+		assert.InDelta(b.T, ends[0], x, 1, "figures under figures %s", how)
+	}
 }
 
 // withoutScripts wants answer, pictures, their switch and all tables of a page that may run nothing.

@@ -124,11 +124,20 @@ func ruled(r *report.Page, i, j int) string {
 		return "nothing of the engine is heard"
 	}
 	words, of := picture.Way(top).Words(), most/sum
+	each := said(levelOf(most))
+	for _, p := range r.Layouts[i].Heard[j].Paths {
+		if p.Way != top && said(levelOf(ways[p.Way])) == each {
+			return "as much comes " + words + " as " + picture.Way(p.Way).Words() + " (" + each + " each)"
+		}
+	}
 	if of < 0.5 {
 		return fmt.Sprintf("no way rules, the largest comes %s (%s)", words, percent.text(&of))
 	}
 	return fmt.Sprintf("most comes %s (%s)", words, percent.text(&of))
 }
+
+// levelOf is the level of an energy.
+func levelOf(energy float64) *float64 { return new(10 * math.Log10(energy)) }
 
 // stepsSection follows the loudest route from source to ear.
 func stepsSection(r *report.Page, d *drawer) section {

@@ -57,7 +57,7 @@ func keepers(r *report.Page) string {
 // placesTable has a row for each layout and a column for each place.
 func placesTable(r *report.Page, u unitSet, d *drawer) table {
 	money := currency(r)
-	t := table{Caption: "Level in dB(A), the middle of its band, at the running duty; the dashed line is the limit", Cards: true, Head: []string{"Layout", "verdict"}}
+	t := table{Caption: "Level in dB(A), the middle of its band, at the running duty; the dashed line is the limit" + axisSaid(r), Cards: true, Head: []string{"Layout", "verdict"}}
 	for _, l := range r.Listeners {
 		t.Head = append(t.Head, l.Name+limitOfPlace(l))
 	}
@@ -72,7 +72,7 @@ func placesTable(r *report.Page, u unitSet, d *drawer) table {
 			c := levelCell(r, i, j)
 			c.Picture = d.band(r, i, j, fmt.Sprintf("band-%d-%d", i+1, j+1))
 			if i == r.Chosen {
-				c.Class = strings.TrimSpace(c.Class + " chosen")
+				c.Class += " chosen"
 			}
 			row = append(row, c)
 		}

@@ -31,7 +31,7 @@ func unitsOf(imperial bool) unitSet {
 	if !imperial {
 		return unitSet{
 			pressure: quantity{"kPa", 1, 0, 2}, draught: quantity{"Pa", 1, 0, 0},
-			temperature: quantity{"°C", 1, 0, 0}, rise: quantity{"K", 1, 0, 0},
+			temperature: quantity{"°C", 1, 0, 0}, rise: quantity{"°C", 1, 0, 0},
 			length: quantity{"m", 1, 0, 2}, small: quantity{"mm", 1, 0, 0}, mass: quantity{"kg", 1, 0, 0},
 			speed: quantity{"m/s", 1, 0, 0}, area: quantity{"cm²", 1e4, 0, 0},
 			flow: quantity{"m³/s", 1, 0, 3}, power: quantity{"kW", 1, 0, 0},

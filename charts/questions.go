@@ -16,7 +16,7 @@ func helpsSection(r *report.Page) section {
 	}
 	best := r.Helps.Changes[0]
 	s.Title = fmt.Sprintf("What would help “%s” most: %s, %s at %s", r.Helps.Layout, best.Change, signed(best.DB[r.Main]), r.Listeners[r.Main].Name)
-	t := table{Caption: "One change at a time, dB; minus is quieter", Head: []string{"Change"}}
+	t := table{Caption: "One change at a time, dB; minus is quieter", Cards: true, Few: true, Head: []string{"Change"}}
 	for _, l := range r.Listeners {
 		t.Head = append(t.Head, l.Name)
 	}

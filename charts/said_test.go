@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/charts/plot"
+	"hushwake/charts/style"
 	"hushwake/path/report"
 	"hushwake/path/report/parts"
 )
@@ -179,10 +180,47 @@ func TestSilentColumns(t *testing.T) {
 	assert.Len(t, got.Rows[1], 3)
 }
 
+// Ways that read alike are told alike, whichever is louder by a tenth; one that is louder leads.
+func TestWaysThatReadAlike(t *testing.T) {
+	r := sample(1, 1)
+	paths := func(out, walls float64) {
+		r.Layouts[0].Heard[0].Paths = []report.Route{{Way: "outlet", LevelDBA: &out}, {Way: "line wall", LevelDBA: &walls}}
+	}
+	paths(60.2, 59.8)
+	assert.Equal(t, "as much comes out of the pipe’s end as through the walls of the line (60\u00a0dB(A) each)", ruled(r, 0, 0))
+	paths(59.8, 60.2)
+	assert.Equal(t, "as much comes through the walls of the line as out of the pipe’s end (60\u00a0dB(A) each)", ruled(r, 0, 0))
+	paths(63, 60)
+	assert.Regexp(t, "^most comes out of the pipe’s end", ruled(r, 0, 0))
+}
+
+// The heading counts the marks that are filled in the chart of its place.
+func TestHeadingCountsWhatIsDrawn(t *testing.T) {
+	for n := 1; n <= 5; n++ {
+		r := sample(n, 2)
+		r.Main = 1
+		filled := 0
+		for i := range r.Layouts {
+			r.Layouts[i].Heard[0].OnFront = true
+			r.Layouts[i].Heard[1].OnFront = i != 1
+		}
+		if n > 2 {
+			r.Layouts[2].Exhausts[0].RatedBackPressure = nil // not in the chart
+		}
+		s := tradeoffSection(r, unitsOf(false))
+		for _, m := range s.Figures[1].Key {
+			if !m.Hollow {
+				filled++
+			}
+		}
+		assert.Contains(t, s.Title, "at "+r.Listeners[1].Name+" "+counted(filled, "layout"))
+	}
+}
+
 // Long names may break at their joints, figures may not, and nothing is lost.
 func TestPartsOfNames(t *testing.T) {
-	assert.Equal(t, []string{"engines.", "main.", "fuel_", "consumption 0.5 m"}, nameParts("engines.main.fuel_consumption 0.5 m"))
-	assert.Equal(t, []string{""}, nameParts(""))
+	assert.Equal(t, []string{"engines.", "main.", "fuel_", "consumption 0.5 m"}, style.Parts("engines.main.fuel_consumption 0.5 m"))
+	assert.Equal(t, []string{""}, style.Parts(""))
 }
 
 // A box that cooks its engine is said on the first screen.
@@ -192,6 +230,7 @@ func TestCookedEngineIsSaidAtOnce(t *testing.T) {
 	r.Enclosures = []parts.Enclosure{{Name: "box", Places: []int{0}, Verdicts: []parts.Verdict{{Code: "cooked", Text: "too hot"}}}}
 	assert.Contains(t, placesTable(r, unitsOf(false), &drawer{}).Rows[0][1].Text, "engine cooked in its box")
 	assert.Contains(t, nextSteps(r).Items[0].Text, "leaves the engine cooked")
+	assert.Regexp(t, "^Mend the engine’s box first. Keep “", headline(r))
 	r.Enclosures[0].Places = []int{7}
 	assert.ErrorContains(t, check(r), "no layout")
 }

@@ -60,6 +60,7 @@ type table struct {
 	Rows    [][]cell
 	Notes   []string
 	Cards   bool // a card for each row where the page is narrow
+	Few     bool // whose figures stand side by side in it
 }
 
 // told leaves out the columns of words in which nothing is said.

@@ -15,7 +15,7 @@ import (
 
 // tradeoffSection sets level against rated back pressure.
 func tradeoffSection(r *report.Page, u unitSet) section {
-	s := section{ID: "tradeoff", Title: "Quiet against back pressure: " + onFront(r), Terms: termsOf("back pressure", "front"), matter: matter{Lead: []string{
+	s := section{ID: "tradeoff", Title: "Quiet against back pressure", Terms: termsOf("back pressure", "front"), matter: matter{Lead: []string{
 		"Lower is quieter, further left is easier on the engine. A filled mark is on the trade-off front: no other layout is at least as good in level, back pressure, price and length together. " +
 			"The stepped line joins the layouts that none beats in level and back pressure alone. A layout over the engine maker's limit is refused, however quiet it is: a number in brackets is a refused layout."}}}
 	engines := enginesOf(r)
@@ -23,6 +23,7 @@ func tradeoffSection(r *report.Page, u unitSet) section {
 		s.Empty = "There is no trade-off to draw: it needs an engine with an exhaust line and a listener."
 		return s
 	}
+	s.Title += ": " + onFront(r, engines[0])
 	for k := range engines {
 		for j := range r.Listeners {
 			s.Figures = append(s.Figures, tradeoffFigure(r, u, engines, k, j))
@@ -32,15 +33,15 @@ func tradeoffSection(r *report.Page, u unitSet) section {
 	return s
 }
 
-// onFront counts the layouts that none beats at the place of the answer.
-func onFront(r *report.Page) string {
+// onFront counts the filled marks of the chart of the answer's place.
+func onFront(r *report.Page, engine string) string {
 	n := 0
-	for _, y := range r.Layouts {
-		if len(y.Heard) > r.Main && y.Heard[r.Main].OnFront && !y.Refused {
+	for _, p := range tradeoffPoints(r, unitsOf(false), engine, r.Main) {
+		if r.Layouts[p.layout].Heard[r.Main].OnFront {
 			n++
 		}
 	}
-	return counted(n, "layout") + " that none beats in level, back pressure, price and length"
+	return "at " + r.Listeners[r.Main].Name + " " + counted(n, "layout") + " that none beats in level, back pressure, price and length"
 }
 
 // enginesOf lists the engines that have a line in any layout, in the order met.

@@ -8,7 +8,6 @@ import (
 	"fmt"
 	"html/template"
 	"io"
-	"regexp"
 	"strings"
 	"sync"
 	"unicode"
@@ -32,23 +31,8 @@ var styleSheet string
 var pageTemplate string
 
 var parsed = template.Must(template.New("page").Funcs(template.FuncMap{
-	"parts": nameParts,
+	"parts": style.Parts, "figure": style.Figure,
 }).Parse(pageTemplate))
-
-// nameParts splits dotted names of the boat file where a narrow column may break them.
-func nameParts(s string) []string {
-	var out []string
-	for {
-		at := joint.FindStringIndex(s)
-		if at == nil {
-			return append(out, s)
-		}
-		out, s = append(out, s[:at[0]+2]), s[at[0]+2:]
-	}
-}
-
-// joint is a dot or underscore between letters.
-var joint = regexp.MustCompile(`[a-z][._][a-z]`)
 
 // policy lets the page run its own scripts and style sheet and nothing else, and load nothing.
 func policy(sheet string, more ...string) string {

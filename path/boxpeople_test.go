@@ -21,3 +21,15 @@ func TestBoxBlowsAtPeople(t *testing.T) {
 		}
 	}
 }
+
+// Only who sits in the open breathes what leaves the outlet: a cabin is reached by its openings.
+func TestOutletBlowsAtSeatsInTheOpen(t *testing.T) {
+	b := &Boat{Listeners: []Listener{{Name: "bunk", In: "cabin", At: Point{1, 0, 0}}, {Name: "deck", In: Outside, At: Point{3, 0, 0}}, {Name: "wing", At: Point{2, 0, 0}},
+		{Name: "probe", In: Outside, Probe: true}}}
+	d, name := nearestPerson(b, Point{})
+	require.Equal(t, "wing", name)
+	require.InDelta(t, 2, *d, 1e-12)
+	b.Listeners = b.Listeners[:1]
+	d, _ = nearestPerson(b, Point{})
+	require.Nil(t, d)
+}

@@ -121,10 +121,11 @@ func nearestOpening(l *Layout, outlet Point) (*float64, string) {
 	return &best, name
 }
 
+// nearestPerson is the seat in the open that the outlet is nearest to; what reaches one indoors comes by an opening.
 func nearestPerson(b *Boat, outlet Point) (*float64, string) {
 	best, name := math.Inf(1), ""
 	for _, l := range b.Listeners {
-		if d := Distance(l.At, outlet, 0); d < best && !l.Probe {
+		if d := Distance(l.At, outlet, 0); d < best && !l.Probe && (l.In == "" || l.In == Outside) {
 			best, name = d, l.Name
 		}
 	}

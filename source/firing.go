@@ -175,10 +175,10 @@ func (e Engine) firingNotes() (a []Assumption) {
 	deg := 180 / math.Pi
 	if len(e.FiringAngles) == 0 && e.Cylinders > 1 {
 		if b, odd := e.unevenBank(); odd {
-			a = append(a, *e.assume("firing", "uneven: second bank "+fmt0(math.Abs(math.Mod(b, 2*even))*deg)+" deg after the first",
+			a = append(a, *e.assume("firing", "uneven: second bank "+fmt0(math.Abs(math.Mod(b, 2*even))*deg)+"° after the first",
 				"shared crankpins and the stated bank angle; split pins fire evenly", 1))
 		} else {
-			a = append(a, *e.assume("firing", "every "+fmt0(even*deg)+" deg", "even firing (common practice)", 1))
+			a = append(a, *e.assume("firing", "every "+fmt0(even*deg)+"°", "even firing (common practice)", 1))
 		}
 	}
 	if e.pipes() > 1 && len(e.FiringOrder) == 0 {

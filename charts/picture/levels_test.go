@@ -97,6 +97,14 @@ func TestWaterfallAddsUp(t *testing.T) {
 	assert.InDelta(t, b[0].num(t, "x"), b[1].box(t).right(), 0.11, "the next begins where the last ended")
 }
 
+// Beside what arrives by the route that is followed stands what is heard in all.
+func TestWaterfallTellsTheWhole(t *testing.T) {
+	n := draw(t, Waterfall{Cascades: []Cascade{{Way: Outlet, Falls: []Fall{{"a", 100}, {"b", 72}}, All: 76.4}}}, Narrow)
+	told := ""
+	n.walk(func(x *node) { told += x.Text + "|" })
+	assert.Contains(t, told, "|at the ear, 76 by all ways|||72|")
+}
+
 // Both cascades lie on one axis.
 func TestCascadesShareTheirAxis(t *testing.T) {
 	f := Waterfall{Cascades: []Cascade{{Way: Outlet, Falls: []Fall{{"a", 130}, {"b", 90}}}, {Way: Outlet, Falls: []Fall{{"a", 100}, {"b", 60}}}}}

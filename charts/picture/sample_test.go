@@ -110,7 +110,7 @@ func sampleLadder() Ladder {
 
 func sampleFall() Waterfall {
 	falls := []Fall{{"power " + hostile, 120}, {"line", 100}, {"nothing", 100.1}, {"spreading", 80}, {"little", 79.9}, {"flow noise", 82}}
-	return Waterfall{Title: "fall", Seat: "helm", Cascades: []Cascade{{"as found " + hostile, "main exhaust", "outlet", Outlet, falls}, {"new", "main casing", "door", Air, falls[:2]}}}
+	return Waterfall{Title: "fall", Seat: "helm", Cascades: []Cascade{{"as found " + hostile, "main exhaust", "outlet", Outlet, falls, 80}, {"new", "main casing", "door", Air, falls[:2], 80}}}
 }
 
 func sampleLine() Line {

@@ -18,7 +18,8 @@ type Cascade struct {
 	Source string
 	Route  string
 	Way    Way
-	Falls  []Fall // from the source on; the first is its level
+	Falls  []Fall  // from the source on; the first is its level
+	All    float64 // dB(A) of all routes to the seat together
 }
 
 // Fall is what is left after a step, A-weighted, dB(A).
@@ -166,7 +167,7 @@ func (p *pen) fall(c Cascade, a axis, s Fall, before float64, source bool, x, y,
 func (p *pen) ear(c Cascade, a axis, level, x, y, column float64) {
 	size := p.width.size()
 	base := y + size*1.1
-	p.text(x+4, base, "at the ear", "font-weight", "700")
+	p.text(x+4, base, "at the ear, "+whole(c.All)+" by all ways", "font-weight", "700")
 	p.marks(a, rect{y: base + 5, h: 9})
 	if level > a.from {
 		p.bar(rect{a.at, base + 5, a.place(level) - a.at, 9}, c.Way)

@@ -22,3 +22,12 @@ func TestUnitsHaveTheirFigureRaised(t *testing.T) {
 		assert.Equal(t, want, string(Raised([]byte(was))))
 	}
 }
+
+// A level over its limit parts into figure and word; all else stays whole.
+func TestFigureOver(t *testing.T) {
+	for s, want := range map[string]string{"77 over": "77", "70.3 over": "70.3", "72": "", "": "", "over": ""} {
+		if got := Figure(s); got != want {
+			t.Errorf("%q: %q, not %q", s, got, want)
+		}
+	}
+}

@@ -19,8 +19,7 @@ func (w *Comparison) Text(u form.Units) *form.Text {
 	t := &form.Text{}
 	t.Say("", "%s", w.Boat.Text)
 	t.Blank()
-	t.Say("", "Levels at %s, quietest first, with %s; in brackets the band that holds eight cases of ten, "+
-		"which reaches further up where several ways in, each with its own doubt, add up. "+
+	t.Say("", "Levels at %s, quietest first, with %s; in brackets the band that holds eight cases of ten. "+
 		"Back pressure is at rated power, clean, beside the limit that the engine's maker sets.", w.Seat(), w.dutyText(u))
 	if n := w.Known.Used(); n > 0 {
 		t.Blank()
@@ -259,7 +258,7 @@ func (w *Comparison) sayCautions(t *form.Text, u form.Units) {
 func (f *sharedFinding) sayCaution(t *form.Text) {
 	text := form.Sentence(f.Text) + " " + form.Sentence(f.Action)
 	if f.where != "" {
-		text += " [" + f.where + "]"
+		text += " (with " + f.where + ")"
 	}
 	t.Say(fmt.Sprintf("  %-8s ", f.Severity), "%s", text)
 }

@@ -19,7 +19,7 @@ func (w *Comparison) pageTrust(r *Page, verified func() ([]verify.Result, error)
 		return
 	}
 	for _, k := range checks {
-		r.VerifiedBy = append(r.VerifiedBy, PageCheck{What: k.What, Source: k.Source, Expected: fmt.Sprintf("%.5g %s", k.Expected, k.Unit),
+		r.VerifiedBy = append(r.VerifiedBy, PageCheck{What: k.What, Source: k.Source, Expected: proof.WithUnit(form.Num(k.Expected), k.Unit),
 			Ours: proof.Short(k.Ours), Tolerance: fmt.Sprintf("%.2g", k.Tolerance), Passed: k.Verdict == verify.Holds})
 	}
 }

@@ -242,7 +242,7 @@ func (w *Comparison) Warnings(u form.Units) []string {
 	for _, m := range mergeRemarks(all) {
 		text := m.whole(u)
 		if where := m.where(order, 3); where != "" {
-			text += " [" + where + "]"
+			text += " (with " + where + ")"
 		}
 		out = append(out, text)
 	}

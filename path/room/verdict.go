@@ -101,11 +101,11 @@ func (a *Air) cooked(v Ventilation) {
 	}
 	switch {
 	case warm && a.Flow >= a.Needed:
-		text += fmt.Sprintf("; %.3f m3/s would do for %.0f K if it came from outdoors, so lead it from there", a.Needed, a.AllowedRise)
+		text += fmt.Sprintf("; %.3f m3/s would keep it within %.0f K if it came from outdoors, so lead it from there", a.Needed, a.AllowedRise)
 	case warm:
-		text += fmt.Sprintf("; %.3f m3/s from outdoors is needed for %.0f K", a.Needed, a.AllowedRise)
+		text += fmt.Sprintf("; %.3f m3/s from outdoors is needed to keep it within %.0f K", a.Needed, a.AllowedRise)
 	default:
-		text += fmt.Sprintf("; %.3f m3/s is needed for %.0f K", a.Needed, a.AllowedRise)
+		text += fmt.Sprintf("; %.3f m3/s is needed to keep it within %.0f K", a.Needed, a.AllowedRise)
 	}
 	if v.OwnAirPipe {
 		text += "; its own air pipe feeds the engine but carries no heat off"

@@ -106,7 +106,7 @@ func (e *emitter) spreads(r float64) spectrum.Bands {
 func (s *scene) directivity(e *emitter, to path.Point) path.Step {
 	theta := outdoor.Angle(e.At, e.facing, to)
 	return path.Step{
-		Name:      fmt.Sprintf("directivity of the outlet at %.0f deg from its axis", theta*180/math.Pi),
+		Name:      fmt.Sprintf("directivity of the outlet at %.0f° from its axis", theta*180/math.Pi),
 		Cited:     outdoor.DirectivityCited,
 		Bands:     outdoor.PipeDirectivity(e.bore, theta, s.boat.AmbientSound()),
 		Uncertain: s.aimed(e, beamed("directivity/"+e.engine, theta)),

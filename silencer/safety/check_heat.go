@@ -101,6 +101,9 @@ func (i *inspection) speeds() {
 	for _, r := range i.c.Rated.Rows {
 		if r.Velocity > fastest {
 			fastest, name = r.Velocity, r.Name
+			if r.Kind == "step" {
+				name = "the step of the bore"
+			}
 		}
 		if r.Mach > 0.3 {
 			i.add(Finding{Code: "MACH-HIGH", Severity: Warning, Element: r.Name, Source: "range of the pressure and sound models",

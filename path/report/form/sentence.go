@@ -35,16 +35,13 @@ var figureJoints = []string{"-", " to ", " or ", " of ", " x "}
 // Local tells a sentence of the models, which speak SI, in these units: it is read as words and quantities, and
 // each quantity is printed from its value.
 func (u Units) Local(text string) string {
-	if u.System == quantity.Metric {
-		return text
-	}
 	var out strings.Builder
 	for at := 0; at < len(text); {
 		end, q := readQuantity(text, at)
 		if q == nil {
 			out.WriteString(text[at:end])
 		} else {
-			out.WriteString(u.quantity(q))
+			out.WriteString(u.quantity(q, text[at:end]))
 		}
 		at = end
 	}
@@ -139,8 +136,14 @@ func unitAt(text string, at int) string {
 	return unit
 }
 
-// quantity prints figures from their values, the unit once.
-func (u Units) quantity(q *measured) string {
+// quantity prints figures from their values, the unit once; in metric as they were said, but for a difference of temperature.
+func (u Units) quantity(q *measured, said string) string {
+	if u.System == quantity.Metric {
+		if difference, ok := strings.CutSuffix(said, " K"); ok {
+			return difference + " °C"
+		}
+		return said
+	}
 	text := ""
 	for i, f := range q.figures {
 		v, _ := strconv.ParseFloat(f, 64) // figureEnd lets only numbers through

@@ -143,7 +143,7 @@ func (s *Surveyed) sayRecordings(t *form.Text) {
 	}
 	t.Line("\nRecordings, and their lines under readings: of the boat file:\n")
 	for _, r := range s.plan.Recordings {
-		t.Say("  ", "%s", form.Name(r.Reading))
+		t.Say("  - ", "%s", strings.TrimPrefix(form.Name(r.Reading), "- ")) // what is wrapped stays in its entry
 	}
 	t.Say("", "%s", survey.HowRecord)
 }

@@ -72,3 +72,20 @@ func TestWhatIsExpectedIsWhatIsCompared(t *testing.T) {
 		}
 	}
 }
+
+// What is to be pasted into the file stays one entry of YAML, also where the page is too narrow for its line.
+func TestRecordingsHangBehindTheirDash(t *testing.T) {
+	b := boatfiletest.Demo(t, "dry-stack")
+	w, err := report.NewComparison(b, b.Layouts, 0, reporttest.Known(t, b, 400))
+	require.NoError(t, err)
+	s, err := NewSurveyed(w, b.Layouts[0])
+	require.NoError(t, err)
+	n := 0
+	for _, x := range s.Text(form.Units{}).Blocks {
+		if strings.HasPrefix(x.Words, "{recording: ") {
+			n++
+			assert.Equal(t, "  - ", x.First)
+		}
+	}
+	assert.Len(t, s.plan.Recordings, n)
+}

@@ -64,7 +64,7 @@ func TestBoxAfterItsReading(t *testing.T) {
 	assert.Less(t, *is.HeatW, *was.HeatW)
 	assert.Equal(t, is.Rise, is.Others[0].Rise, "the same in the list of layouts")
 	assert.Equal(t, was.InsertionLoss, is.InsertionLoss, "its sound stays")
-	assert.Contains(t, is.Verdicts[0].Text, fmt.Sprintf("warms by %.0f K)", *is.RunningRise))
+	assert.Contains(t, is.Verdicts[0].Text, fmt.Sprintf("warms by %.0f °C)", *is.RunningRise))
 	assert.Contains(t, fmt.Sprint(after.Text(form.Units{}).Blocks), "The readings of the file count in it")
 	assert.NotContains(t, fmt.Sprint(before.Text(form.Units{}).Blocks), "The readings of the file count in it")
 }

@@ -146,28 +146,18 @@ func (w Drawn) Ladder(i, j int, u form.Units) picture.Ladder {
 	return out
 }
 
-// Waterfall follows the loudest route to a listener in a layout and, where k is another one, the same way there: the
-// loudest of its source and way, else the loudest of all.
+// Waterfall follows the loudest route to a listener in a layout and, where k is another one, in that: each shows what is
+// heard there of all its routes together, so that no quiet way stands for a loud layout.
 func (w Drawn) Waterfall(i, k, j int, u form.Units) picture.Waterfall {
 	seat := w.Boat.Listeners[j].Name
 	out := picture.Waterfall{Seat: seat, Title: "Nothing leads to " + seat}
-	var like path.Route
 	for n, at := range []int{i, k} {
 		h := &w.Predictions[at].Listeners[j]
 		if n == 1 && k == i || len(h.Routes) == 0 || w.Asked(at) {
 			continue
 		}
-		r := h.Routes[0]
-		if n == 1 {
-			for _, other := range h.Routes {
-				if other.Source == like.Source && other.Way == like.Way {
-					r = other
-					break
-				}
-			}
-		}
-		like = r
-		c := cascade(w.Predictions[at].Layout.Name, r, u)
+		c := cascade(w.Predictions[at].Layout.Name, h.Routes[0], u)
+		c.All = w.LevelAt(at, j).DBA
 		if len(out.Cascades) == 0 && len(c.Falls) > 0 {
 			out.Title = "From " + c.Source + " to " + seat + " on its loudest route: " + form.Decibel(c.Falls[0].After) + " dB(A) at the source, " +
 				form.Decibel(c.Falls[len(c.Falls)-1].After) + " left"

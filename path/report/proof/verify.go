@@ -70,7 +70,7 @@ func (v Verified) Text(form.Units) *form.Text {
 	t, d := &form.Text{}, v.document()
 	checks := form.NewTable("what", "source", ">expected", ">ours", ">tolerance", "verdict")
 	for _, r := range d.Checks {
-		checks.Add(r.What, r.Source+" ["+r.Mark+"]", Short(r.Expected)+" "+r.Unit, Short(r.Ours), Short(r.Tolerance), r.Verdict)
+		checks.Add(r.What, r.Source+" ["+r.Mark+"]", WithUnit(r.Expected, r.Unit), Short(r.Ours), Short(r.Tolerance), r.Verdict)
 	}
 	t.Table(checks)
 	var marks []string
@@ -82,6 +82,14 @@ func (v Verified) Text(form.Units) *form.Text {
 		t.Say("  - ", "%s", s)
 	}
 	return t
+}
+
+// WithUnit is a figure of a check with its unit; a ratio has none.
+func WithUnit(v form.Number, unit string) string {
+	if unit == "1" {
+		return Short(v)
+	}
+	return Short(v) + " " + unit
 }
 
 // Short is a figure of a check, to five digits.
