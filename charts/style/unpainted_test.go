@@ -17,7 +17,7 @@ func TestPicturesAreUnpainted(t *testing.T) {
 		`<rect fill="#12AB90" fill="#12345"/>`:          `<rect fill="#12AB90" fill="#12345"/>`,
 		`<a href="#1"/><g fill="none" xfill="#123456">`: `<a href="#1"/><g fill="none" xfill="#123456">`,
 		`text-fill="#123456" fill="#1234567"`:           `text-fill="#123456" fill="#1234567"`,
-		` fill="#12345`: ` fill="#12345`,
+		` fill="#12345`:                                 ` fill="#12345`,
 	} {
 		assert.Equal(t, want, Unpainted(was))
 	}
