@@ -10,6 +10,7 @@ import (
 	"sort"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"hushwake/charts/player"
 	"hushwake/charts/style"
@@ -90,7 +91,7 @@ func (p *page) write(w io.Writer) error {
 
 // seen drops what turns the order of letters about or can't be seen: a name must read as it is.
 func seen(c rune) rune {
-	if unicode.Is(unicode.Cf, c) {
+	if c >= utf8.RuneSelf && unicode.Is(unicode.Cf, c) {
 		return -1
 	}
 	return c

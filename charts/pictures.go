@@ -1,12 +1,15 @@
 package charts
 
 import (
+	"cmp"
 	"fmt"
 	"html/template"
 	"math"
-	"regexp"
+	"slices"
 
 	"hushwake/charts/picture"
+	"hushwake/charts/style"
+	"hushwake/path"
 	"hushwake/path/report"
 )
 
@@ -19,11 +22,8 @@ func (d *drawer) fit(id string, p picture.Drawing) template.HTML {
 	if err != nil && d.err == nil {
 		d.err = fmt.Errorf("%s: %w", id, err)
 	}
-	return template.HTML(ownColour.ReplaceAllString(svg, ""))
+	return template.HTML(style.Unpainted(svg))
 }
-
-// ownColour is what a picture would be painted with if the page had no style sheet for it.
-var ownColour = regexp.MustCompile(` (fill|stroke)="#[0-9a-f]{6}"`)
 
 // band draws a level with its band for a cell of a table.
 func (d *drawer) band(r *report.Page, i, j int, id string) template.HTML {
@@ -38,17 +38,21 @@ func (d *drawer) band(r *report.Page, i, j int, id string) template.HTML {
 }
 
 // switched are pictures of the layouts, the chosen one shown first.
-func (d *drawer) switched(r *report.Page, group string, layouts []int, of func(picture.Set) picture.Drawing) (all []view) {
-	for _, i := range layouts {
-		if len(r.Pictures) == 0 {
-			return nil
-		}
-		if x := of(r.Pictures[i]); x != nil {
-			id := fmt.Sprintf("%s-%d", group, i+1)
-			all = append(all, view{Group: group, Of: "With layout", ID: id, Label: titled(r, i), On: i == max(r.Chosen, 0), Picture: d.fit(id+"-pic", x)})
-		}
+func (d *drawer) switched(r *report.Page, group string, layouts []int, of func(picture.Set) picture.Drawing) []view {
+	if len(r.Pictures) == 0 {
+		return nil
 	}
-	return all
+	all, own := make([]view, len(layouts)), make([]drawer, len(layouts))
+	path.Parallel(len(layouts), func(k int) {
+		i, id := layouts[k], fmt.Sprintf("%s-%d", group, layouts[k]+1)
+		if x := of(r.Pictures[i]); x != nil {
+			all[k] = view{Group: group, Of: "With layout", ID: id, Label: titled(r, i), On: i == max(r.Chosen, 0), Picture: own[k].fit(id+"-pic", x)}
+		}
+	})
+	for _, o := range own {
+		d.err = cmp.Or(d.err, o.err)
+	}
+	return slices.DeleteFunc(all, func(v view) bool { return v.ID == "" })
 }
 
 // boatSection shows the boat to scale with what one hears in it.

@@ -30,6 +30,9 @@ func (l *Line) Curve(f Feed, o Options, frequencies []float64) (Curve, error) {
 		NoiseReduction: make([]float64, len(frequencies))}
 	capped := 0.0
 	at := pointsAt(frequencies)
+	if o.Rational {
+		at.grid = at.grid.Rational()
+	}
 	with := make([]fourpole.Matrix, len(frequencies))
 	at.grid.Sweep(r.with.Pieces, with)
 	for i, v := range r.losses(at, with, false) {

@@ -16,7 +16,7 @@ type Options struct {
 	Friction    string  // colebrook (default) | handbook
 	Ceiling     bool    // limit the loss above a chamber's first cross mode (layouts, not the bench)
 	Step        float64 // m, largest step of the march; 0 = 0.01
-	Rational    bool    // Solve takes modes at some frequencies and rational functions between them, to 0.01 dB
+	Rational    bool    // Solve and Curve take modes at some frequencies and rational functions between them, to 0.01 dB
 }
 
 // Feed is what enters the line.

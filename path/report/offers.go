@@ -17,7 +17,9 @@ func (w *Comparison) offers() []offers.Judged {
 	if len(judged) == 0 {
 		return nil
 	}
-	return offers.Rank(judged, w.Predictions, w.Seat(), survey.Acceptance(w.Model, w.sample, w.Known.Draws, w.today(acceptanceMeter)))
+	before := w.today(acceptanceMeter)
+	before.Only = w.Seat()
+	return offers.Rank(judged, w.Predictions, w.Seat(), survey.Acceptance(w.Model, w.sample, w.Known.Draws, before))
 }
 
 // judged brings the quotes of the file to the duty of the first engine whose line uses one.

@@ -1,19 +1,20 @@
 package report
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
 	"path/filepath"
 	"slices"
 	"strings"
-	"sync"
 
 	"hushwake/path"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
 	"hushwake/path/study/draws"
+	"hushwake/path/study/offers"
 	"hushwake/path/study/passage"
 	"hushwake/path/study/readings"
 	"hushwake/path/study/sweep"
@@ -35,34 +36,48 @@ func (w *Comparison) Page(u form.Units) (*Page, error) {
 		r.Listeners = append(r.Listeners, w.pageSeat(l))
 	}
 	order := w.Order(w.Listener)
-	if err := w.pageLayouts(r, order, u); err != nil {
+	w.pageTold(r, order)
+	if err := w.pageWork(r, order, u); err != nil {
 		return nil, err
 	}
-	w.pageAdvice(r, order, u)
+	w.pageMeasure(r)
 	r.Cautions = w.pageCautions(order, u)
-	told := w.indexOf(r.Layouts[r.Told()[0]].Name)
+	told := order[r.Told()[0]]
 	for _, f := range w.gather(w.Predictions[told:told+1], false, allNames, u) {
 		r.Own = append(r.Own, sharedCaution(f, u))
 	}
 	w.pageChains(r, u)
-	verified := sync.OnceValues(verify.Headline)
-	go verified() // beside the sweep
-	if err := w.pageSweeps(r); err != nil {
-		return nil, err
-	}
-	w.pageOffers(r, order, u)
-	w.pageBoxes(r, order, u)
-	w.pageTrust(r, verified, u)
+	w.pageTrust(r, u)
 	return r, nil
 }
 
-// pageLayouts works the layouts out side by side, in their order.
-func (w *Comparison) pageLayouts(r *Page, order []int, u form.Units) error {
+// pageWork does side by side what takes long, each in a place of its own on the page.
+func (w *Comparison) pageWork(r *Page, order []int, u form.Units) error {
 	w.fronts()
-	r.Layouts = make([]PageLayout, len(order))
+	var quotes []offers.Judged
+	var swept, failed error
+	parallel := []func(){
+		func() { r.Layouts, failed = w.pageLayouts(order, u) },
+		func() { r.Sweeps, r.OverLoad, swept = w.pageSweeps(r.Told(), order) },
+		func() { r.Helps = w.pageHelps(u) },
+		func() { quotes = w.offers() },
+		func() { r.Enclosures = w.pageBoxes(order, u) },
+		func() { verified() },
+	}
+	draws.Parallel(len(parallel), func(i int) { parallel[i]() })
+	if err := cmp.Or(failed, swept); err != nil {
+		return err
+	}
+	w.pageOffers(r, quotes, order, u)
+	return nil
+}
+
+// pageLayouts works the layouts out side by side, in their order.
+func (w *Comparison) pageLayouts(order []int, u form.Units) ([]PageLayout, error) {
+	out := make([]PageLayout, len(order))
 	errs := make([]error, len(order))
-	draws.Parallel(len(order), func(at int) { r.Layouts[at], errs[at] = w.pageLayout(order[at], u) })
-	return errors.Join(errs...)
+	draws.Parallel(len(order), func(at int) { out[at], errs[at] = w.pageLayout(order[at], u) })
+	return out, errors.Join(errs...)
 }
 
 func (w *Comparison) pageSeat(l path.Listener) PageListener {
@@ -186,6 +201,7 @@ func (w *Comparison) pageLoss(i int, r *path.ExhaustResult) (Loss, error) {
 	if err != nil {
 		return Loss{}, err
 	}
+	f.Options.Rational = true // no eye sees 0.01 dB
 	c, err := f.Line.Curve(f.Feed, f.Options, lossFrequencies())
 	if err != nil {
 		return Loss{}, err
@@ -261,24 +277,20 @@ func every(n int, over parts.Duties) parts.Duties {
 }
 
 // pageSweeps sweeps the layout that is told of first, with its booms, and today's for a line beside it.
-func (w *Comparison) pageSweeps(r *Page) error {
-	var layouts []*path.Layout
-	for _, at := range r.Told() {
-		layouts = append(layouts, w.Predictions[w.indexOf(r.Layouts[at].Name)].Layout)
-	}
+func (w *Comparison) pageSweeps(told, order []int) (out []PageSweep, overLoad bool, err error) {
+	layouts := form.Each(told, func(at int) *path.Layout { return w.Predictions[order[at]].Layout })
 	over := dutiesOf(layouts)
-	r.OverLoad = over.OverLoad
 	for k, l := range layouts {
-		s, err := w.swept(r.Told()[k], l, over)
+		s, err := w.swept(told[k], l, over)
 		if err != nil {
-			return err
+			return nil, false, err
 		}
 		if s.Plain = k > 0; len(s.Points) > 0 {
-			r.Sweeps = append(r.Sweeps, s)
+			out = append(out, s)
 		}
 		over = every(plainEvery, over)
 	}
-	return nil
+	return out, over.OverLoad, nil
 }
 
 // swept is a layout over duties, with its place on the page.

@@ -9,6 +9,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/report/form"
+	"hushwake/path/study/advice"
 	"hushwake/path/study/readings"
 )
 
@@ -27,8 +28,8 @@ func (w *Comparison) indexOf(layout string) int {
 	return slices.IndexFunc(w.Predictions, func(p path.Prediction) bool { return p.Layout.Name == layout })
 }
 
-// pageAdvice says what is chosen, what is on board, what would help most and what to measure.
-func (w *Comparison) pageAdvice(r *Page, order []int, u form.Units) {
+// pageTold says which layout is chosen and which is on board.
+func (w *Comparison) pageTold(r *Page, order []int) {
 	at := w.PlacesOnPage(order)
 	place := func(layout string) int {
 		if k, shown := at[layout]; shown {
@@ -37,15 +38,12 @@ func (w *Comparison) pageAdvice(r *Page, order []int, u form.Units) {
 		return -1
 	}
 	r.Chosen, r.Today = place(w.advise().Layout), place(w.today(0).Layout)
+}
+
+// pageHelps says what would help most.
+func (w *Comparison) pageHelps(u form.Units) PageHelps {
 	layout, helps := w.helps()
-	r.Helps.Layout = layout
-	for i, h := range helps {
-		if i == helpsShown {
-			break
-		}
-		r.Helps.Changes = append(r.Helps.Changes, PageChange{u.Local(h.Change), h.DB})
-	}
-	w.pageMeasure(r)
+	return PageHelps{layout, form.Each(helps[:min(len(helps), helpsShown)], func(h advice.Help) PageChange { return PageChange{u.Local(h.Change), h.DB} })}
 }
 
 // pageMeasure weighs a reading by telephone at each place of today's layout: by how much the draws of the chosen

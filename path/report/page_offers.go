@@ -15,8 +15,7 @@ import (
 )
 
 // pageOffers shows the quotes on one basis.
-func (w *Comparison) pageOffers(r *Page, order []int, u form.Units) {
-	all := w.offers()
+func (w *Comparison) pageOffers(r *Page, all []offers.Judged, order []int, u form.Units) {
 	r.OfferEars = form.Each(w.offerEars(all), form.Sentence)
 	for _, j := range all {
 		o := Offer{Name: j.Name, Judged: j.Judgeable, Why: u.Local(j.Verdict), Rank: j.Rank, Layout: -1, LossDBA: j.LossDBA,
@@ -83,11 +82,11 @@ func (w *Comparison) placed(o *Offer, j offers.Judged, order []int, u form.Units
 }
 
 // pageBoxes shows the generator boxes in use.
-func (w *Comparison) pageBoxes(r *Page, order []int, u form.Units) {
+func (w *Comparison) pageBoxes(order []int, u form.Units) (out []parts.Enclosure) {
 	at := w.PlacesOnPage(order)
 	boxes, err := parts.UsedBoxes(w.Boat)
 	if err != nil {
-		return // no engine stands in a box
+		return nil // no engine stands in a box
 	}
 	for _, b := range boxes {
 		place, shown := at[b.Layout]
@@ -97,9 +96,10 @@ func (w *Comparison) pageBoxes(r *Page, order []int, u form.Units) {
 		b.Read(w.Known)
 		e := b.Document(u)
 		e.Name, e.Places = e.Name+", "+b.Layout, []int{place}
-		r.Enclosures = append(r.Enclosures, e)
+		out = append(out, e)
 	}
-	sort.SliceStable(r.Enclosures, func(a, b int) bool { return r.Enclosures[a].Places[0] < r.Enclosures[b].Places[0] })
+	sort.SliceStable(out, func(a, b int) bool { return out[a].Places[0] < out[b].Places[0] })
+	return out
 }
 
 // quotedBasis says in words for which gas and flow a quoted pressure drop holds.

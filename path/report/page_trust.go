@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"sync"
 
 	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
@@ -9,8 +10,11 @@ import (
 	"hushwake/path/study/verify"
 )
 
+// verified is the published checks of a page, worked out once.
+var verified = sync.OnceValues(verify.Headline)
+
 // pageTrust adds assumptions and what the program is checked against.
-func (w *Comparison) pageTrust(r *Page, verified func() ([]verify.Result, error), u form.Units) {
+func (w *Comparison) pageTrust(r *Page, u form.Units) {
 	for _, a := range w.assumptions() {
 		r.Assumptions = append(r.Assumptions, parts.Assumption{Field: a.Field, Value: u.Local(a.Value), Source: u.Local(a.Source), PlusMinus: a.PlusMinus})
 	}

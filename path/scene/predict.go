@@ -30,10 +30,7 @@ func (s *scene) predict(n *Session) (path.Prediction, error) {
 		if !ok {
 			return p, fmt.Errorf("layout %s: engine %s has no exhaust\nhint: add it, or set its running to stopped", l.Name, e.Name)
 		}
-		r, err := n.source(e, s.form)
-		if err == nil {
-			err = r.Solve(b, e, x, s.form)
-		}
+		r, err := n.line(b, e, x, s.form)
 		if err != nil {
 			return p, fmt.Errorf("layout %s: %w", l.Name, err)
 		}

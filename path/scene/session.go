@@ -24,6 +24,7 @@ type Session struct {
 	built   []house // of different spaces or partitions
 	count   int     // of houses ever
 	sources map[sourceKey]path.ExhaustResult
+	lines   map[*path.Exhaust]*lineSolved
 }
 
 // sourceKey is an engine of a layout in a form.
@@ -34,7 +35,7 @@ type sourceKey struct {
 
 // NewSession begins a session.
 func NewSession(b *path.Boat) *Session {
-	return &Session{boat: b, first: map[stageKey]func() (*scene, error){}, idle: map[stageKey][]*scene{}, houses: map[houseKey]int{}, sources: map[sourceKey]path.ExhaustResult{}}
+	return &Session{boat: b, first: map[stageKey]func() (*scene, error){}, idle: map[stageKey][]*scene{}, houses: map[houseKey]int{}, sources: map[sourceKey]path.ExhaustResult{}, lines: map[*path.Exhaust]*lineSolved{}}
 }
 
 // Predict works out one layout in a form of its choice.
@@ -135,6 +136,38 @@ func (n *Session) source(e *path.Engine, form path.Form) (path.ExhaustResult, er
 	}
 	if err == nil {
 		n.sources[k] = r
+	}
+	return r, err
+}
+
+// lineSolved is a line as it was last solved, and the engine that fed it.
+type lineSolved struct {
+	engine path.Engine
+	path.ExhaustResult
+}
+
+// line is an engine with its line solved; for many speeds that of an engine which keeps its own is solved once.
+func (n *Session) line(b *path.Boat, e *path.Engine, x *path.Exhaust, form path.Form) (path.ExhaustResult, error) {
+	many := form == path.Points
+	if many {
+		n.Lock()
+		was := n.lines[x]
+		n.Unlock()
+		if was != nil && reflect.DeepEqual(was.engine, *e) {
+			return was.ExhaustResult, nil
+		}
+	}
+	r, err := n.source(e, form)
+	if err == nil {
+		err = r.Solve(b, e, x, form)
+	}
+	if err == nil && many {
+		n.Lock()
+		defer n.Unlock()
+		if len(n.lines) >= maxStages {
+			clear(n.lines)
+		}
+		n.lines[x] = &lineSolved{*e, r}
 	}
 	return r, err
 }

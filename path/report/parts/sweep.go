@@ -96,6 +96,14 @@ type Duties struct {
 	OverLoad bool
 }
 
+// Of is a layout at one of them.
+func (d Duties) Of(l *path.Layout, at float64) *path.Layout {
+	if d.OverLoad {
+		return sweep.AtLoad(l, at)
+	}
+	return sweep.AtSpeed(l, at)
+}
+
 // NewSpeedSweep predicts layouts over speed or load in full; see is told of every prediction, from several threads.
 func NewSpeedSweep(ctx context.Context, k *readings.Known, layouts []*path.Layout, over Duties, see func(path.Prediction)) (*SpeedSweep, error) {
 	swept, err := SweepLayouts(ctx, k, k.File, layouts, over, see)
@@ -118,10 +126,7 @@ func SweepLayouts(ctx context.Context, k *readings.Known, b *path.Boat, layouts 
 		names[i], byName[l.Name] = l.Name, l
 	}
 	predict := func(name string, rpm float64) (path.Prediction, error) {
-		l := sweep.AtSpeed(byName[name], rpm)
-		if over.OverLoad {
-			l = sweep.AtLoad(byName[name], rpm)
-		}
+		l := over.Of(byName[name], rpm)
 		p, err := k.Session().PredictFor(b, l, path.Points)
 		if err != nil {
 			return p, err

@@ -3,6 +3,7 @@ package survey
 import (
 	"fmt"
 	"math"
+	"sync"
 
 	"hushwake/path"
 	"hushwake/path/study/draws"
@@ -21,11 +22,12 @@ type Expected struct {
 }
 
 // Before is how things stand before the change: the layout of today, what was read on it, and the
-// meter's own error, dB.
+// meter's own error, dB. Only is the one listener that is asked about; "" = all.
 type Before struct {
 	Layout   string
 	Readings []path.Reading
 	Meter    float64
+	Only     string
 }
 
 // Acceptance gives for each layout and listener the reading to expect after fitting, by the draws and
@@ -35,8 +37,12 @@ func Acceptance(m *draws.Model, s draws.Sample, e *draws.Ensemble, o Before) (al
 	levels, meter := s.Levels, e.Fresh("acceptance meter", 1)[0]
 	today, _ := m.Find(o.Layout, "")
 	better := map[int]*string{} // by layout
+	parts := sync.OnceValue(func() *partings { return newPartings(m, e.Thin(10), today, o.Meter) })
 	for i, l := range m.Layouts {
 		for j, h := range l.Listeners {
+			if o.Only != "" && h.Name != o.Only {
+				continue
+			}
 			read := make([]float64, len(meter))
 			for d, v := range levels[i][j] {
 				read[d] = v + o.Meter*meter[d]
@@ -51,7 +57,7 @@ func Acceptance(m *draws.Model, s draws.Sample, e *draws.Ensemble, o Before) (al
 				}
 				if *x.Today >= x.Low && *x.Today <= x.High {
 					if better[i] == nil {
-						text := parting(m, e.Thin(10), today, i, o.Meter)
+						text := parts().best(i)
 						better[i] = &text
 					}
 					x.Better = *better[i]
@@ -89,21 +95,45 @@ func cantTell(x Expected) string {
 	return text + "; no other seat or octave does better: measure both on one day with one instrument, or ask for a larger change"
 }
 
-// parting names the seat and octave in which readings before and after part most; "" where none does well.
-func parting(m *draws.Model, e *draws.Ensemble, today, after int, meter float64) string {
-	z, least, where := e.Terms(m), 1.0, ""
-	noise := e.Fresh("overlap", 2)
-	was, is := make([]float64, e.Draws.N), make([]float64, e.Draws.N)
-	for j, h := range m.Layouts[after].Listeners {
-		for b := -1; b < spectrum.N; b++ {
-			w, name := spectrum.A, "dB(A)"
-			if b >= 0 {
-				w, name = draws.OnlyBand(b), fmt.Sprintf("the %g Hz octave", spectrum.Nominal[b])
-			}
-			h.Levels(z, w, is)
-			m.Layouts[today].Listeners[j].Levels(z, w, was)
-			if p := overlap(was, is, noise, meter); p < least {
-				least, where = p, fmt.Sprintf("%s at %s", name, h.Name)
+// partings are the levels of today's layout by seat in the A-weighted sum and each octave, by draw.
+type partings struct {
+	m     *draws.Model
+	z     [][]float64
+	noise [][]float64 // of the meter before and after
+	meter float64
+	was   [][1 + spectrum.N][]float64
+}
+
+func newPartings(m *draws.Model, e *draws.Ensemble, today int, meter float64) *partings {
+	p := &partings{m: m, z: e.Terms(m), noise: e.Fresh("overlap", 2), meter: meter, was: make([][1 + spectrum.N][]float64, len(m.Layouts[today].Listeners))}
+	for j := range p.was {
+		for b := range p.was[j] {
+			w, _ := weighed(b)
+			p.was[j][b] = make([]float64, e.Draws.N)
+			m.Layouts[today].Listeners[j].Levels(p.z, w, p.was[j][b])
+		}
+	}
+	return p
+}
+
+// weighed is the weight of a sum, dB, and its name: of all octaves, then of one.
+func weighed(b int) (spectrum.Bands, string) {
+	if b == 0 {
+		return spectrum.A, "dB(A)"
+	}
+	return draws.OnlyBand(b - 1), fmt.Sprintf("the %g Hz octave", spectrum.Nominal[b-1])
+}
+
+// best names the seat and octave in which readings before and after part most; "" where none does well.
+func (p *partings) best(after int) string {
+	least, where := 1.0, ""
+	is := make([]float64, len(p.noise[0]))
+	for j, h := range p.m.Layouts[after].Listeners {
+		for b, was := range p.was[j] {
+			w, name := weighed(b)
+			h.Levels(p.z, w, is)
+			if x := overlap(was, is, p.noise, p.meter); x < least {
+				least, where = x, fmt.Sprintf("%s at %s", name, h.Name)
 			}
 		}
 	}

@@ -46,6 +46,12 @@ func TestATestThatCantTellSaysSo(t *testing.T) {
 		require.Equal(t, inside, x.CantTell != "", x)
 	}
 	require.Nil(t, at(a, "layout 1", "helm").Today)
+	for _, h := range all[0].Listeners {
+		for _, x := range Acceptance(m, m.Run(e), e, Before{Layout: "layout 1", Meter: 1.5, Only: h.Listener.Name}) {
+			require.Equal(t, h.Listener.Name, x.Listener)
+			require.Equal(t, at(a, x.Layout, x.Listener), x, "the same where no other place is asked about")
+		}
+	}
 	x := at(a, "layout 2", "helm")
 	require.InDelta(t, s.Layouts[0].Listeners[0].Level, *x.Today, 1e-9)
 	require.Contains(t, x.CantTell, "can't tell")

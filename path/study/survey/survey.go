@@ -88,7 +88,7 @@ func Make(m *draws.Model, predictions []path.Prediction, e *draws.Ensemble, o Op
 	all, notes := candidates(m, predictions[at], at, b, o)
 	plan := Plan{Listener: o.Listener, Readings: ranked(m, o.lacking(all), b, o), Notes: notes}
 	plan.Recordings = recordings(predictions[at], m.Layouts[at], o)
-	plan.Acceptance = Acceptance(m, m.Run(e), e, Before{m.Layouts[at].Name, o.Readings, o.SD})
+	plan.Acceptance = Acceptance(m, m.Run(e), e, Before{Layout: m.Layouts[at].Name, Readings: o.Readings, Meter: o.SD})
 	return plan, nil
 }
 
