@@ -17,6 +17,7 @@ type buffers struct {
 	rows         [][]float64 // terms, mixes, then columns
 	columns      [][]float64
 	values, near []float64
+	used         int // of near
 }
 
 // spare keeps buffers that are free.
@@ -58,6 +59,19 @@ func (w *buffers) fill(p *plan, z [][]float64, from, to int) {
 		s.write(w.columns[i], w.rows)
 		vector.Exp(w.columns[i])
 	}
+}
+
+// some takes a row in some draws; it stands until used is set back.
+func (w *buffers) some(row []float64, of []int) []float64 {
+	if w.used+len(of) > len(w.near) { // what was given out stays where it is
+		w.near, w.used = make([]float64, max(2*len(w.near), 64*len(of))), 0
+	}
+	out := w.near[w.used : w.used+len(of)]
+	w.used += len(of)
+	for i, d := range of {
+		out[i] = row[d]
+	}
+	return out
 }
 
 // levels writes the levels of the draws from to to.

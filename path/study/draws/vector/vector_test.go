@@ -58,7 +58,13 @@ func TestAddBothWays(t *testing.T) {
 		to := normals(r, n)
 		got := both(t, to, func(to []float64) { Add(to, rows, keys, factors) }, n, keys)
 		set := both(t, to, func(to []float64) { Set(to, rows, keys, factors) })
+		ordered := both(t, to, func(to []float64) { AddInOrder(to, rows, keys, factors) })
+		want := append([]float64{}, to...)
+		for i, k := range keys {
+			floats.AddScaled(want, factors[i], rows[k][:n])
+		}
 		for d, v := range got {
+			require.True(t, ordered[d] == want[d] || math.IsNaN(ordered[d]) && math.IsNaN(want[d]), "row after row")
 			sum := 0.0
 			for i, k := range keys {
 				sum += factors[i] * rows[k][d]
@@ -130,9 +136,9 @@ func TestAssemblyIsTested(t *testing.T) {
 	}
 	r := rand.New(rand.NewPCG(5, 6))
 	to := normals(r, 64)
-	require.Equal(t, 64, addWide(to, [][]float64{to}, []int{0}, []float64{0}))
-	require.Equal(t, 0, addWide(to[:3], [][]float64{to}, []int{0}, []float64{0}))
-	plainly(func() { require.Zero(t, addWide(to, [][]float64{to}, []int{0}, []float64{0})) })
+	require.Equal(t, 64, addWide(to, [][]float64{to}, []int{0}, []float64{0}, 0))
+	require.Equal(t, 0, addWide(to[:3], [][]float64{to}, []int{0}, []float64{0}, 0))
+	plainly(func() { require.Zero(t, addWide(to, [][]float64{to}, []int{0}, []float64{0}, 0)) })
 }
 
 func FuzzBothWays(f *testing.F) {
@@ -150,6 +156,7 @@ func FuzzBothWays(f *testing.F) {
 			to[r.IntN(int(n))] = one
 		}
 		both(t, to, func(to []float64) { Add(to, rows, keys, factors) })
+		both(t, to, func(to []float64) { AddInOrder(to, rows, keys, factors) })
 		both(t, to, Exp)
 		both(t, to, func(to []float64) { Blend(to, one, to, 1, to) })
 		both(t, to, func(to []float64) { AddProduct(to, to, to) })

@@ -11,12 +11,12 @@ var wide = cpu.X86.HasAVX2
 
 // Each does what can be done by fours from the beginning and gives how many that were.
 
-func addWide(to []float64, rows [][]float64, keys []int, factors []float64) int {
+func addWide(to []float64, rows [][]float64, keys []int, factors []float64, fours int) int {
 	n := len(to) &^ 3
 	if !wide || n == 0 || len(keys) == 0 {
 		return 0
 	}
-	addAVX2(unsafe.SliceData(to), n, unsafe.SliceData(rows), unsafe.SliceData(keys), unsafe.SliceData(factors), len(keys))
+	addAVX2(unsafe.SliceData(to), n, unsafe.SliceData(rows), unsafe.SliceData(keys), unsafe.SliceData(factors), fours, len(keys)-fours)
 	return n
 }
 
@@ -49,10 +49,10 @@ func expWide(xs []float64) int {
 // expNumbers are those of the exponential in the order of the assembly.
 var expNumbers = [...]float64{expRange, perNeper, expWhole, nepersEach, 0.5, 1}
 
-// addAVX2 does Add for n draws, n a multiple of 4 and over 0, count over 0.
+// addAVX2 adds rows to n draws, n a multiple of 4 and over 0: as many as fours says, a multiple of 4, four at a time, then ones one by one.
 //
 //go:noescape
-func addAVX2(to *float64, n int, rows *[]float64, keys *int, factors *float64, count int)
+func addAVX2(to *float64, n int, rows *[]float64, keys *int, factors *float64, fours, ones int)
 
 //go:noescape
 func productAVX2(to, a, b *float64, n int)

@@ -29,9 +29,9 @@
 	VBROADCASTSD 16(R13), Y10; \
 	VBROADCASTSD 24(R13), Y11
 
-// func addAVX2(to *float64, n int, rows *[]float64, keys *int, factors *float64, count int)
+// func addAVX2(to *float64, n int, rows *[]float64, keys *int, factors *float64, fours, ones int)
 // Sums of 32 draws, then of 4, stay in registers while all rows pass.
-TEXT ·addAVX2(SB), NOSPLIT, $0-48
+TEXT ·addAVX2(SB), NOSPLIT, $0-56
 	MOVQ to+0(FP), DI
 	MOVQ n+8(FP), SI
 	MOVQ rows+16(FP), R11
@@ -52,7 +52,7 @@ wide:
 	VMOVUPD 224(DI), Y7
 	MOVQ AX, R12
 	MOVQ BX, R13
-	MOVQ count+40(FP), CX
+	MOVQ fours+40(FP), CX
 
 wideFour:
 	SUBQ $4, CX
@@ -75,7 +75,8 @@ wideFour:
 	JMP wideFour
 
 wideRest:
-	ADDQ $4, CX
+	MOVQ ones+48(FP), CX
+	TESTQ CX, CX
 	JZ wideDone
 
 wideOne:
@@ -114,7 +115,7 @@ narrow:
 	VMOVUPD (DI), Y0
 	MOVQ AX, R12
 	MOVQ BX, R13
-	MOVQ count+40(FP), CX
+	MOVQ fours+40(FP), CX
 
 narrowFour:
 	SUBQ $4, CX
@@ -130,7 +131,8 @@ narrowFour:
 	JMP narrowFour
 
 narrowRest:
-	ADDQ $4, CX
+	MOVQ ones+48(FP), CX
+	TESTQ CX, CX
 	JZ narrowDone
 
 narrowOne:
