@@ -96,7 +96,7 @@ func (m *most) tells(h *Listener, w spectrum.Bands) []spectrum.Bands {
 		for b := range energy[i] {
 			for p, e := range energy[i][b] {
 				if total[p] > 0 {
-					share[i][b] = math.Max(share[i][b], e/total[p])
+					share[i][b] = max(share[i][b], e/total[p])
 				}
 			}
 		}
