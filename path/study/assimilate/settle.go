@@ -4,11 +4,10 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
-	"runtime"
-	"sync"
 
-	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
+
+	"hushwake/path/study/draws/vector"
 )
 
 // A step takes the share firstStride of a fresh draw to begin with; strides then grow or shrink with
@@ -36,9 +35,7 @@ func (e *ensemble) settle(steps int, seed uint64) error {
 	if err != nil || s == nil {
 		return err
 	}
-	for d := range s.was {
-		s.was[d] = s.score(e, d, e.h, s.white)
-	}
+	s.score(s.was, e, e.h, s.white)
 	stride := firstStride
 	for i := range steps {
 		share, err := s.step(e, stride, seed, i)
@@ -59,7 +56,7 @@ type settling struct {
 	along           *mat.Dense // U'xi
 	fresh, try, h   *mat.Dense
 	more            mat.Dense
-	was             []float64 // logarithm of the target over the normal approximation
+	was, now        []float64 // logarithm of the target over the normal approximation
 	taken           []bool
 }
 
@@ -74,7 +71,7 @@ func newSettling(e *ensemble) (*settling, error) {
 		return nil, nil
 	}
 	_, n := u.Dims()
-	s := &settling{basis: u, mean: make([]float64, n), was: make([]float64, draws), taken: make([]bool, draws),
+	s := &settling{basis: u, mean: make([]float64, n), was: make([]float64, draws), now: make([]float64, draws), taken: make([]bool, draws),
 		white: mat.NewDense(n, draws, nil), whiteTry: mat.NewDense(n, draws, nil), along: mat.NewDense(n, draws, nil),
 		fresh: mat.NewDense(terms, draws, nil), try: mat.NewDense(terms, draws, nil), h: mat.NewDense(len(e.of), draws, nil)}
 	s.white.Mul(u.T(), e.x)
@@ -119,8 +116,8 @@ func (s *settling) step(e *ensemble, stride float64, seed uint64, number int) (f
 		return 0, err
 	}
 	count, r := 0, rand.New(rand.NewPCG(seed, uint64(number)+1<<32))
-	for d := range s.was {
-		now := s.score(e, d, s.h, s.whiteTry)
+	s.score(s.now, e, s.h, s.whiteTry)
+	for d, now := range s.now {
 		if s.taken[d] = math.Log(r.Float64()) < now-s.was[d]; s.taken[d] {
 			s.was[d] = now
 			count++
@@ -136,36 +133,45 @@ func (s *settling) step(e *ensemble, stride float64, seed uint64, number int) (f
 func (s *settling) propose(e *ensemble, b float64, seed uint64, number int) {
 	keep := math.Sqrt(1 - b*b)
 	normals(s.fresh, seed, number)
-	s.along.Mul(s.basis.T(), s.fresh)
+	s.along.Zero()
+	addProduct(s.along, s.basis.T(), s.fresh)
 	s.more.Mul(&s.root, s.along) // becomes (1 - keep) mu + b (L - 1) U'xi
 	for i, mu := range s.mean {
 		row, along := s.more.RawRowView(i), s.along.RawRowView(i)
-		blend(s.whiteTry.RawRowView(i), keep, s.white.RawRowView(i), b, along)
+		vector.Blend(s.whiteTry.RawRowView(i), keep, s.white.RawRowView(i), b, along)
 		for d := range row {
 			row[d] = (1-keep)*mu + b*(row[d]-along[d])
 		}
 	}
 	byRow(s.try, func(k int) {
-		row := s.try.RawRowView(k)
-		blend(row, keep, e.x.RawRowView(k), b, s.fresh.RawRowView(k))
-		addRows(row, s.basis.RawRowView(k), &s.more)
+		vector.Blend(s.try.RawRowView(k), keep, e.x.RawRowView(k), b, s.fresh.RawRowView(k))
 	})
+	addProduct(s.try, s.basis, &s.more)
 }
 
-// score is the logarithm of prior times likelihood over the normal approximation of draw d.
-func (s *settling) score(e *ensemble, d int, h, white *mat.Dense) (log float64) {
-	for i, at := range e.of {
-		r := (e.readings[at].Value - h.At(i, d)) / e.readings[at].SD
-		log -= r * r / 2
-	}
-	for i, mu := range s.mean {
-		a := mu
-		for j := 0; j <= i; j++ {
-			a += s.root.At(i, j) * white.At(j, d)
+// score writes the logarithm of prior times likelihood over the normal approximation of every draw.
+func (s *settling) score(log []float64, e *ensemble, h, white *mat.Dense) {
+	w, all, root := rows(white), upTo(len(s.mean)), s.root.RawTriangular()
+	byBlock(len(log), func(from, to int) {
+		log, w, a := log[from:to], part(w, from, to), make([]float64, to-from)
+		clear(log)
+		for i, at := range e.of {
+			y := e.readings[at]
+			for d, v := range h.RawRowView(i)[from:to] {
+				r := (y.Value - v) / y.SD
+				log[d] -= r * r / 2
+			}
 		}
-		log += (white.At(i, d)*white.At(i, d) - a*a) / 2
-	}
-	return log
+		for i, mu := range s.mean {
+			for d := range a {
+				a[d] = mu
+			}
+			vector.AddInOrder(a, w, all[:i+1], root.Data[i*root.Stride:])
+			for d, v := range w[i] {
+				log[d] += (v*v - a[d]*a[d]) / 2
+			}
+		}
+	})
 }
 
 // normals fills m with fresh unit normals; every row has a generator of its own.
@@ -176,38 +182,6 @@ func normals(m *mat.Dense, seed uint64, number int) {
 			row[d] = r.NormFloat64()
 		}
 	})
-}
-
-// byRow calls f for every row of m on all cores; f must write to its own row alone.
-func byRow(m *mat.Dense, f func(k int)) {
-	rows, _ := m.Dims()
-	var wg sync.WaitGroup
-	workers := runtime.GOMAXPROCS(0)
-	for w := range workers {
-		wg.Go(func() {
-			for k := w; k < rows; k += workers {
-				f(k)
-			}
-		})
-	}
-	wg.Wait()
-}
-
-// blend sets to = f a + g b.
-func blend(to []float64, f float64, a []float64, g float64, b []float64) {
-	a, b = a[:len(to)], b[:len(to)]
-	for d := range to {
-		to[d] = f*a[d] + g*b[d]
-	}
-}
-
-// addRows adds the rows of m with their factors.
-func addRows(to, factors []float64, m *mat.Dense) {
-	for i, f := range factors {
-		if f != 0 {
-			floats.AddScaled(to, f, m.RawRowView(i))
-		}
-	}
 }
 
 func take(to, from *mat.Dense, taken []bool) {

@@ -139,7 +139,7 @@ func (e *ensemble) pass(count int, r *rand.Rand) error {
 	if err := c.SolveTo(&e.pull, miss); err != nil {
 		return fmt.Errorf("moving the draws by the readings: %w", err)
 	}
-	byRow(e.x, func(k int) { addRows(e.x.RawRowView(k), e.cross.RawRowView(k), &e.pull) })
+	addProduct(e.x, e.cross, &e.pull)
 	return nil
 }
 

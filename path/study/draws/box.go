@@ -4,10 +4,9 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/floats"
-
 	"hushwake/path"
 	"hushwake/path/room"
+	"hushwake/path/study/draws/vector"
 )
 
 // Box is the air in an enclosure at the running duty: Outside + room.Bent(Rise exp(sum_k s_k z_k)).
@@ -57,9 +56,7 @@ func (b *Box) middle(x path.Boxed, z [][]float64, mean []float64) path.Boxed {
 		return x
 	}
 	rise := make([]float64, len(z[b.Keys[0]]))
-	for i, k := range b.Keys {
-		floats.AddScaled(rise, b.SD[i], z[k])
-	}
+	vector.AddInOrder(rise, z, b.Keys, b.SD)
 	if to, err := x.Moved(heat, air, Quantile(rise, 0.5)); err == nil { // its heat, openings and fan passed once before
 		return to
 	}

@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/floats"
 
+	"hushwake/path/study/draws/vector"
 	"hushwake/source/spectrum"
 )
 
@@ -87,7 +88,7 @@ func (m *most) tells(h *Listener, w spectrum.Bands) []spectrum.Bands {
 			e := energy[i][b][:]
 			doubts.write(e, z)
 			floats.AddConst(level[b]*neper, e)
-			exponentials(e)
+			vector.Exp(e)
 			floats.Add(total[:], e)
 		}
 	}
@@ -95,7 +96,7 @@ func (m *most) tells(h *Listener, w spectrum.Bands) []spectrum.Bands {
 		for b := range energy[i] {
 			for p, e := range energy[i][b] {
 				if total[p] > 0 {
-					share[i][b] = math.Max(share[i][b], e/total[p])
+					share[i][b] = max(share[i][b], e/total[p])
 				}
 			}
 		}

@@ -94,15 +94,11 @@ func (l *Listener) meanEnergies(z [][]float64, of []int) []spectrum.Bands {
 	w := spare.Get().(*buffers)
 	defer spare.Put(w)
 	out, near := make([]spectrum.Bands, len(l.Routes)), make([][]float64, len(z))
-	w.near = w.near[:0]
+	w.used = 0
 	for _, r := range l.Routes {
 		for _, k := range r.Keys {
 			if near[k] == nil {
-				from := len(w.near)
-				for _, d := range of {
-					w.near = append(w.near, z[k][d])
-				}
-				near[k] = w.near[from:]
+				near[k] = w.some(z[k], of)
 			}
 		}
 	}

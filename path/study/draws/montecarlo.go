@@ -3,9 +3,8 @@ package draws
 import (
 	"math"
 
-	"gonum.org/v1/gonum/floats"
-
 	"hushwake/path"
+	"hushwake/path/study/draws/vector"
 	"hushwake/source/spectrum"
 )
 
@@ -146,9 +145,7 @@ func rows(n, width int) [][]float64 {
 }
 
 func drawFactors(p *Exhaust, z [][]float64, out []float64) {
-	for i, k := range p.Keys {
-		floats.AddScaled(out, p.SD[i], z[k])
-	}
+	vector.AddInOrder(out, z, p.Keys, p.SD)
 	for d, v := range out {
 		out[d] = math.Exp(v)
 	}

@@ -3,8 +3,7 @@ package draws
 import (
 	"sync"
 
-	"gonum.org/v1/gonum/floats"
-
+	"hushwake/path/study/draws/vector"
 	"hushwake/source/spectrum"
 )
 
@@ -14,9 +13,11 @@ const chunk = 128
 
 // buffers are what one goroutine works in.
 type buffers struct {
-	sum            [chunk]float64
-	terms, columns [][]float64
-	values, near   []float64
+	sum          [chunk]float64
+	rows         [][]float64 // terms, mixes, then columns
+	columns      [][]float64
+	values, near []float64
+	used         int // of near
 }
 
 // spare keeps buffers that are free.
@@ -37,29 +38,40 @@ func (p *plan) run(z, out [][]float64) {
 
 // fill works out the columns in the draws from to to.
 func (w *buffers) fill(p *plan, z [][]float64, from, to int) {
-	n, all := to-from, len(p.mixes)+len(p.columns)
+	n, all := to-from, len(z)+len(p.mixes)+len(p.columns)
 	if cap(w.values) < all*n {
 		w.values = make([]float64, all*chunk)
 	}
-	value := func(i int) []float64 { return w.values[i*n : (i+1)*n] }
-	w.terms, w.columns = w.terms[:0], w.columns[:0]
-	for _, row := range z {
+	w.rows = w.rows[:0]
+	for i := range all {
+		w.rows = append(w.rows, w.values[i*n:(i+1)*n])
+	}
+	for k, row := range z {
 		if row != nil {
-			row = row[from:to]
+			copy(w.rows[k], row[from:to])
 		}
-		w.terms = append(w.terms, row)
 	}
-	for i := range p.mixes {
-		v := value(i)
-		p.mixes[i].write(v, w.terms)
-		w.terms = append(w.terms, v)
+	for i, s := range p.mixes {
+		s.write(w.rows[len(z)+i], w.rows)
 	}
-	for i := range p.columns {
-		v := value(len(p.mixes) + i)
-		p.columns[i].write(v, w.terms)
-		exponentials(v)
-		w.columns = append(w.columns, v)
+	w.columns = w.rows[len(z)+len(p.mixes):]
+	for i, s := range p.columns {
+		s.write(w.columns[i], w.rows)
+		vector.Exp(w.columns[i])
 	}
+}
+
+// some takes a row in some draws; it stands until used is set back.
+func (w *buffers) some(row []float64, of []int) []float64 {
+	if w.used+len(of) > len(w.near) { // what was given out stays where it is
+		w.near, w.used = make([]float64, max(2*len(w.near), 64*len(of))), 0
+	}
+	out := w.near[w.used : w.used+len(of)]
+	w.used += len(of)
+	for i, d := range of {
+		out[i] = row[d]
+	}
+	return out
 }
 
 // levels writes the levels of the draws from to to.
@@ -71,10 +83,7 @@ func (w *buffers) levels(p *plan, z [][]float64, from, to int, out [][]float64) 
 	for i := range p.takes {
 		t, rest := &p.takes[i], w.sum[:to-from]
 		t.rest.write(rest, w.columns)
-		level, common := out[t.listener][from:to], w.columns[t.common]
-		for d, v := range rest {
-			level[d] += v * common[d]
-		}
+		vector.AddProduct(out[t.listener][from:to], rest, w.columns[t.common])
 	}
 	for _, v := range out {
 		for d, e := range v[from:to] {
@@ -84,23 +93,4 @@ func (w *buffers) levels(p *plan, z [][]float64, from, to int, out [][]float64) 
 }
 
 // write writes the sum for each draw of a chunk.
-func (s *sum) write(to []float64, z [][]float64) {
-	clear(to)
-	s.add(to, z)
-}
-
-// add adds it, four terms at a time.
-func (s *sum) add(to []float64, z [][]float64) {
-	k, f := s.keys, s.factors
-	i := 0
-	for ; i+4 <= len(k); i += 4 {
-		a, b, c, e := z[k[i]][:len(to)], z[k[i+1]][:len(to)], z[k[i+2]][:len(to)], z[k[i+3]][:len(to)]
-		fa, fb, fc, fe := f[i], f[i+1], f[i+2], f[i+3]
-		for d := range to {
-			to[d] += (fa*a[d] + fb*b[d]) + (fc*c[d] + fe*e[d])
-		}
-	}
-	for ; i < len(k); i++ {
-		floats.AddScaled(to, f[i], z[k[i]])
-	}
-}
+func (s *sum) write(to []float64, z [][]float64) { vector.Set(to, z, s.keys, s.factors) }

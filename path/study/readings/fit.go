@@ -11,6 +11,7 @@ import (
 
 	"hushwake/path/study/assimilate"
 	"hushwake/path/study/draws"
+	"hushwake/path/study/draws/vector"
 	"hushwake/source/spectrum"
 )
 
@@ -29,9 +30,7 @@ func (x *expected) linear(z [][]float64, out []float64) {
 	for d := range out {
 		out[d] = x.constant
 	}
-	for i, k := range x.keys {
-		floats.AddScaled(out, x.sd[i], z[k])
-	}
+	vector.AddInOrder(out, z, x.keys, x.sd)
 }
 
 // asking is what the draws expect of several readings, their levels worked out together.

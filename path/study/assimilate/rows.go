@@ -1,0 +1,87 @@
+package assimilate
+
+import (
+	"runtime"
+	"sync"
+
+	"gonum.org/v1/gonum/mat"
+
+	"hushwake/path/study/draws/vector"
+)
+
+// block is the draws that pass all rows of a product together, so few that what is added stays near.
+const block = 512
+
+// parallel calls f(0..n-1) on all cores; f must write to places of its own.
+func parallel(n int, f func(k int)) {
+	var wg sync.WaitGroup
+	workers := runtime.GOMAXPROCS(0)
+	for w := range workers {
+		wg.Go(func() {
+			for k := w; k < n; k += workers {
+				f(k)
+			}
+		})
+	}
+	wg.Wait()
+}
+
+// byRow calls f for every row of m on all cores; f must write to its own row alone.
+func byRow(m *mat.Dense, f func(k int)) {
+	n, _ := m.Dims()
+	parallel(n, f)
+}
+
+// byBlock calls f for draws from to to on all cores, all of them in blocks.
+func byBlock(draws int, f func(from, to int)) {
+	parallel((draws+block-1)/block, func(b int) { f(b*block, min((b+1)*block, draws)) })
+}
+
+// addProduct adds factors times of, row after row; what is 0 is left out.
+func addProduct(to *mat.Dense, factors mat.Matrix, of *mat.Dense) {
+	n, count := factors.Dims()
+	keys, by := make([][]int, n), make([][]float64, n)
+	for k := range n {
+		for i := range count {
+			if f := factors.At(k, i); f != 0 {
+				keys[k], by[k] = append(keys[k], i), append(by[k], f)
+			}
+		}
+	}
+	_, draws := to.Dims()
+	all := rows(of)
+	byBlock(draws, func(first, last int) {
+		some := part(all, first, last)
+		for k := range n {
+			vector.AddInOrder(to.RawRowView(k)[first:last], some, keys[k], by[k])
+		}
+	})
+}
+
+// rows are those of a matrix.
+func rows(m *mat.Dense) [][]float64 {
+	n, _ := m.Dims()
+	all := make([][]float64, n)
+	for i := range all {
+		all[i] = m.RawRowView(i)
+	}
+	return all
+}
+
+// part is rows in the draws from to to.
+func part(rows [][]float64, from, to int) [][]float64 {
+	out := make([][]float64, len(rows))
+	for i, r := range rows {
+		out[i] = r[from:to]
+	}
+	return out
+}
+
+// upTo counts from 0 to n-1.
+func upTo(n int) []int {
+	all := make([]int, n)
+	for i := range all {
+		all[i] = i
+	}
+	return all
+}
