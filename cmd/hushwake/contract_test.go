@@ -252,10 +252,10 @@ func light() string { return fmt.Sprintf("--ignore-readings=%v", !turns.All()) }
 // Every key is there in every demo that is tried, also when it is null, and each has a value in one of them.
 func TestPromisedKeys(t *testing.T) {
 	for command, runs := range map[string][][]string{
-		"compare": {{"generator-box", few}, {"three-quotes", few}, {"everything", few}},
-		"sweep": {{"generator-box", "--layout", "1", "--step", "450 rpm", few}, {"mine", "--layout", "1", "--step", "300 rpm", few}},
-		"line":   {{"dry-stack", "--to=400 Hz"}, {"generator-box", "--to=400 Hz"}, {"three-quotes", "--to=400 Hz"}, {"bench"}, {"everything", "--to=100 Hz"}},
-		"source": {{"dry-stack"}, {"generator-box"}, {"three-quotes"}, {"everything"}},
+		"compare":   {{"generator-box", few}, {"three-quotes", few}, {"everything", few}},
+		"sweep":     {{"generator-box", "--layout", "1", "--step", "450 rpm", few}, {"mine", "--layout", "1", "--step", "300 rpm", few}},
+		"line":      {{"dry-stack", "--to=400 Hz"}, {"generator-box", "--to=400 Hz"}, {"three-quotes", "--to=400 Hz"}, {"bench"}, {"everything", "--to=100 Hz"}},
+		"source":    {{"dry-stack"}, {"generator-box"}, {"three-quotes"}, {"everything"}},
 		"enclosure": {{"generator-box", light()}, {"generator-box", "--layout", "smaller lined ducts with a fan", light()}, {"everything", light()}},
 		"check":     {{"everything", light()}, {"generator-box", light()}, {"three-quotes", light()}, {"bench"}},
 		"explain":   {{"generator-box", "--layout=lined ducts", "--listener=quay", light()}, {"three-quotes", "--layout=as is, holed", "--listener=saloon", light()}},

@@ -15,6 +15,7 @@ import (
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 	"hushwake/testdata"
+	"hushwake/testdata/turns"
 )
 
 // most is under how many questions, that for the goal with them, a file has to come about.
@@ -160,8 +161,10 @@ func drawn(r *rapid.T, q *interview.Question) string {
 }
 
 func TestEveryChoiceOfEveryQuestion(t *testing.T) {
-	for _, goal := range []string{"too-loud", "quotes", "box"} {
-		for _, exhaust := range []string{"dry", "wet"} {
+	goals, exhausts := []string{"too-loud", "quotes", "box"}, []string{"dry", "wet"}
+	for i := range turns.Of(t, len(goals)*len(exhausts), 5) {
+		goal, exhaust := goals[i/2], exhausts[i%2]
+		{
 			v := begun(t, goal)
 			for q := v.Next(); q != nil; q = v.Next() {
 				for _, answer := range every(q) {

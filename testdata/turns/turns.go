@@ -51,9 +51,12 @@ func Whole(t interface {
 
 // Checks lets the properties of a package be tried so many times unless all is wanted; -rapid.checks asks for more. Said of a
 // package once, as it starts.
-func Checks(number string) (err error) {
-	if !All() {
-		err = flag.Set("rapid.checks", number)
+func Checks(number string) bool {
+	if All() {
+		return false
 	}
-	return err
+	if err := flag.Set("rapid.checks", number); err != nil {
+		panic(err)
+	}
+	return true
 }

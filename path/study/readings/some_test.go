@@ -9,12 +9,17 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/study/draws"
+	"hushwake/testdata/turns"
 )
 
 // What is known of one layout is the same whether the others will be asked about or not; those are not known. (First asked for to
 // the bit, which one run of layouts side by side missed in the last one.)
 func TestKnowSomeLayouts(t *testing.T) {
-	boat, err := boatfile.LoadFile("../../../testdata/dry-stack.yaml")
+	name := "three-quotes"
+	if turns.All() { // the largest
+		name = "dry-stack"
+	}
+	boat, err := boatfile.LoadFile("../../../testdata/" + name + ".yaml")
 	require.NoError(t, err)
 	all, err := Know(boat, Options{Options: draws.Options{N: 500}})
 	require.NoError(t, err)
