@@ -164,30 +164,28 @@ func TestEveryChoiceOfEveryQuestion(t *testing.T) {
 	goals, exhausts := []string{"too-loud", "quotes", "box"}, []string{"dry", "wet"}
 	for i := range turns.Of(t, len(goals)*len(exhausts), 5) {
 		goal, exhaust := goals[i/2], exhausts[i%2]
-		{
-			v := begun(t, goal)
-			for q := v.Next(); q != nil; q = v.Next() {
-				for _, answer := range every(q) {
-					require.NoError(t, v.Answer(q.ID, answer), "%s: %s", q.ID, answer)
-					loaded(t, v)
-					require.True(t, v.Back())
-				}
-				if q.ID == "exhaust" {
-					require.NoError(t, v.Answer(q.ID, exhaust))
-				} else {
-					require.NoError(t, v.DontKnow(q.ID))
-				}
-			}
-			for _, idea := range v.Ideas() {
-				was := string(v.Text())
-				require.NoError(t, v.Take(idea.ID), idea.ID)
+		v := begun(t, goal)
+		for q := v.Next(); q != nil; q = v.Next() {
+			for _, answer := range every(q) {
+				require.NoError(t, v.Answer(q.ID, answer), "%s: %s", q.ID, answer)
 				loaded(t, v)
-				if exhaust == "dry" {
-					passes(t, v)
-				}
-				require.NoError(t, v.Take(idea.ID))
-				assert.Equal(t, was, string(v.Text()), "an idea that is taken out again leaves nothing behind")
+				require.True(t, v.Back())
 			}
+			if q.ID == "exhaust" {
+				require.NoError(t, v.Answer(q.ID, exhaust))
+			} else {
+				require.NoError(t, v.DontKnow(q.ID))
+			}
+		}
+		for _, idea := range v.Ideas() {
+			was := string(v.Text())
+			require.NoError(t, v.Take(idea.ID), idea.ID)
+			loaded(t, v)
+			if exhaust == "dry" {
+				passes(t, v)
+			}
+			require.NoError(t, v.Take(idea.ID))
+			assert.Equal(t, was, string(v.Text()), "an idea that is taken out again leaves nothing behind")
 		}
 	}
 }

@@ -190,6 +190,7 @@ func TestLeavingOutWhatOnceQuietened(t *testing.T) {
 
 // Nor those of the demos in which one did: the locker that the last hose of a line runs through.
 func TestLeavingOutOfTheDemosWhatOnceQuietened(t *testing.T) {
+	turns.Whole(t, "TestLeavingOutWhatOnceQuietened")
 	for name, at := range map[string]string{"dry-stack": ".layouts.wet with lift chamber.exhausts.main.line.5.hose.in"} {
 		data, err := os.ReadFile("../../testdata/" + name + ".yaml")
 		require.NoError(t, err)
