@@ -17,6 +17,7 @@ import (
 	"hushwake/path/report/pictures"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
+	"hushwake/testdata/turns"
 )
 
 // tone16 is a tone of so many whole periods in n samples of 16 bits.
@@ -93,6 +94,7 @@ func TestSoundsThatAreNone(t *testing.T) {
 
 // The page of the demo with its eight layouts to be heard stays under 4 MB.
 func TestSizeOfThePageWithSounds(t *testing.T) {
+	turns.Whole(t, "TestSoundsOnThePage and those of what is rendered")
 	b, err := boatfile.LoadFile("../testdata/dry-stack.yaml")
 	require.NoError(t, err)
 	known, err := report.Know(b, readings.Options{Options: draws.Options{N: 100}})

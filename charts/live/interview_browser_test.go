@@ -11,6 +11,7 @@ import (
 	"hushwake/charts/browsertest"
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/testdata/turns"
 )
 
 // question waits for a question and says so where it isn't asked.
@@ -150,6 +151,7 @@ func (b *seen) tabTo(selector string) {
 
 // The whole interview about a generator box by keyboard alone, on a wide screen.
 func TestTheInterviewByKeyboard(t *testing.T) {
+	turns.Whole(t, "TestTheInterviewByMouse and TestByKeyboardAlone")
 	b := open(t, nil)
 	b.Size(1280, false)
 	b.Until("the goals", `document.querySelector('#goal-box') !== null`)
@@ -202,6 +204,7 @@ func TestTheInterviewByKeyboard(t *testing.T) {
 
 // Three offers beside one another, and a file that is there already.
 func TestTheInterviewTakesOffersAndFiles(t *testing.T) {
+	turns.Whole(t, "TestTheInterviewByMouse, and the interview without a browser")
 	b := open(t, nil)
 	b.Size(320, true)
 	b.Until("the goals", `document.querySelector('#goal-quotes') !== null`)

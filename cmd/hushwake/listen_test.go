@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -19,11 +20,19 @@ import (
 // sixes is the engine of the dry-stack demo, recorded.
 var sixes = recordingtest.Engine{Cylinders: 6, TwoStroke: true, Speed: 1710, Drift: 0.004, Scatter: 0.06, Noise: -15, Seed: 5}
 
+// ten are ten seconds of it by their level.
+var ten sync.Map
+
 // recorded saves ten seconds of it at a level.
 func recorded(t testing.TB, name string, level float64) string {
-	e := sixes
-	e.Level = level
-	return recordingtest.Save(t, name, 8000, e.Record(8000, 10).Samples)
+	samples, ok := ten.Load(level)
+	if !ok {
+		e := sixes
+		e.Level = level
+		samples = e.Record(8000, 10).Samples
+		ten.Store(level, samples)
+	}
+	return recordingtest.Save(t, name, 8000, samples.([]float64))
 }
 
 // The document of two recordings keeps what is promised, decided and not.

@@ -37,9 +37,12 @@ func compared(t *testing.T, name string, text []byte) *report.Comparison {
 	return w
 }
 
-// Each demo fits on one screen, and says what to take, every level, the danger that no one smells and what to do next.
+// Each demo fits on one screen, and says what to take, every level, the danger that no one smells and what to do next. A run takes
+// half of them.
 func TestCompareFitsAScreen(t *testing.T) {
-	for _, demo := range []string{"dry-stack", "generator-box", "three-quotes", "everything"} {
+	all := []string{"generator-box", "dry-stack", "three-quotes", "everything"}
+	for i := range turns.Of(t, len(all), 2) {
+		demo := all[i]
 		t.Run(demo, func(t *testing.T) {
 			t.Parallel()
 			text, err := os.ReadFile(demos + demo + ".yaml")
@@ -109,29 +112,30 @@ func TestManyLayoutsFitAScreen(t *testing.T) {
 // hostileNames hide controls, overrides of direction, signs of no width and lines of their own.
 var hostileNames = []any{"boat\x1b[2J\u202e", "room\u200b\u2066", "seat\ndanger   all is safe\u2028", "lay\u202eout\r\x07 'x'", "pipe\ufeff\x7f", "silencer\u061c\U000e0041", "box\u200f\u009b"}
 
-// Whatever a name hides is shown, by every command in every form, on stdout and stderr.
+// Whatever a name hides is shown, by every command in every form, on stdout and stderr. A run takes each command in one form or two.
 func TestHostileNamesAreShown(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "hostile.yaml")
 	text := small(append(hostileNames, "", "")...)
 	require.NoError(t, os.WriteFile(file, []byte(text), 0o644))
-	for _, args := range [][]string{{"check"}, {"compare", few}, {"compare", "--full", few}, {"explain"}, {"line", "--to=100 Hz"}, {"source"}, {"enclosure"}, {"size", "--element=1", "--budget=length=2m"},
-		{"sweep", "--step=900 rpm"}, {"enquiry", "--element=2"}, {"survey", few}, {"calibrate", few}, {"explain", "--layout=none"}, {"explain", "--listener=none"}, {"size"}, {"enclosure", "--enclosure=none"}} {
-		for _, format := range []string{"table", "json", "csv"} {
-			var out, said bytes.Buffer
-			all := append([]string{args[0], file, "--format", format}, args[1:]...)
-			status := run(all, streams{in: strings.NewReader(""), out: &out, err: &said})
-			require.NotEqual(t, statusFailed, status, "%q: %s", all, said.String())
-			for _, r := range out.String() + said.String() {
-				if r != '\n' && !unicode.IsPrint(r) {
-					t.Fatalf("%q prints %U", all, r)
-				}
+	ways := [][]string{{"check"}, {"compare", few}, {"compare", "--full", few}, {"explain"}, {"line", "--to=100 Hz"}, {"source"}, {"enclosure"}, {"size", "--element=1", "--budget=length=2m"},
+		{"sweep", "--step=900 rpm"}, {"enquiry", "--element=2"}, {"survey", few}, {"calibrate", few}, {"explain", "--layout=none"}, {"explain", "--listener=none"}, {"size"}, {"enclosure", "--enclosure=none"}}
+	formats := []string{"table", "json", "csv"}
+	for i := range turns.Of(t, len(formats)*len(ways), 4) {
+		args := ways[i/len(formats)]
+		all := append([]string{args[0], file, "--format", formats[i%len(formats)]}, args[1:]...)
+		var out, said bytes.Buffer
+		status := run(all, streams{in: strings.NewReader(""), out: &out, err: &said})
+		require.NotEqual(t, statusFailed, status, "%q: %s", all, said.String())
+		for _, r := range out.String() + said.String() {
+			if r != '\n' && !unicode.IsPrint(r) {
+				t.Fatalf("%q prints %U", all, r)
 			}
-			assert.NotContains(t, "\n"+out.String()+said.String(), "\ndanger   all is safe", "%q forges a line", all)
 		}
+		assert.NotContains(t, "\n"+out.String()+said.String(), "\ndanger   all is safe", "%q forges a line", all)
 	}
 }
 
-// Every command has an example in its help, and each runs on the files that start writes; a run takes every third.
+// Every command has an example in its help, and each runs on the files that start writes; a run takes every sixth.
 func TestExamplesRun(t *testing.T) {
 	t.Parallel()
 	folder := t.TempDir()
@@ -142,7 +146,7 @@ func TestExamplesRun(t *testing.T) {
 		require.NoError(t, os.Rename(recorded(t, name, 0.1), filepath.Join(folder, name)))
 	}
 	root := newRoot(streams{out: &bytes.Buffer{}, err: &bytes.Buffer{}})
-	at, taken := -1, slices.Collect(turns.Of(t, 1000, 3))
+	at, taken := -1, slices.Collect(turns.Of(t, 1000, 6))
 	for _, c := range root.Commands() {
 		require.NotEmpty(t, c.Example, c.Name())
 		fast := ""

@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -16,6 +17,7 @@ import (
 	"github.com/rogpeppe/go-internal/testscript"
 
 	"hushwake/charts/browsertest"
+	"hushwake/testdata/turns"
 )
 
 // TestMain makes the program itself a command of the scripts, and of any process that they start.
@@ -35,7 +37,7 @@ func writeAndInterrupt() {
 	select {}
 }
 
-// TestScripts runs whole commands as a user would. $DEMO holds the demo boats.
+// TestScripts runs whole commands as a user would. $DEMO holds the demo boats; lines after [all] are for the runs that want all.
 func TestScripts(t *testing.T) {
 	demo, err := filepath.Abs("../../testdata")
 	if err != nil {
@@ -47,6 +49,12 @@ func TestScripts(t *testing.T) {
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("DEMO", demo)
 			return nil
+		},
+		Condition: func(name string) (bool, error) {
+			if name != "all" {
+				return false, fmt.Errorf("unknown condition %q", name)
+			}
+			return turns.All(), nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"status": status, "page": keepsToPage, "isjson": isJSON, "iscsv": isCSV, "empty": empty,

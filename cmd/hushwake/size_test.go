@@ -13,11 +13,13 @@ import (
 
 	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
+	"hushwake/testdata/turns"
 )
 
 // On the dry-stack demo a budget of the present back pressure gives a chamber that is quieter at
 // equal or lower back pressure, or the word that none is; in JSON and in the table.
 func TestSizeBeatsOrSaysSo(t *testing.T) {
+	turns.Whole(t, "TestSizeCancelled, and those of the search and its document")
 	args := []string{"size", demos + "dry-stack.yaml", "--layout=dry riser, water after the top", "--element=in-line chamber", "--budget=length=1.2m,diameter=400mm"}
 	text := output(t, append(args, "--quiet", "--format=json")...)
 	var d parts.Size
@@ -95,6 +97,10 @@ func TestSizeCancelled(t *testing.T) {
 	require.NoError(t, o.run(ctx, demos+"generator-box.yaml"))
 	var d parts.Size
 	require.NoError(t, json.Unmarshal(out.Bytes(), &d))
+	promise, _ := parseShape(promised["size"])
+	var v any
+	require.NoError(t, json.Unmarshal(out.Bytes(), &v))
+	promise.check(t, "size", v)
 	assert.True(t, d.Cancelled)
 	assert.NotNil(t, d.Present)
 	var most int

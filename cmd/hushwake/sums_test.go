@@ -15,6 +15,7 @@ import (
 	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
 	"hushwake/source/spectrum"
+	"hushwake/testdata/turns"
 )
 
 // Whatever the numbers are, they add up.
@@ -124,17 +125,19 @@ func rankingSorted(t *testing.T, d *report.Compare) {
 	}
 }
 
-// The steps of explain add up to each route, the routes as energy to the level.
+// The steps of explain add up to each route, the routes as energy to the level. A run takes half.
 func TestExplainAddsUp(t *testing.T) {
 	shown := map[string]bool{}
-	for _, c := range [][]string{
+	runs := [][]string{
 		{"three-quotes", "--layout=as is, holed", "--listener=saloon"},
 		{"three-quotes", "--layout=new silencer + offer C", "--listener=flybridge helm"},
 		{"generator-box", "--layout=lined ducts", "--listener=quay"},
 		{"dry-stack", "--layout=wet with lift chamber", "--listener=aft cabin"},
-	} {
+	}
+	for i := range turns.Of(t, len(runs), 2) {
+		c := runs[i]
 		var d report.Explain
-		document(t, &d, "explain", demos+c[0]+".yaml", c[1], c[2])
+		document(t, &d, "explain", demos+c[0]+".yaml", c[1], c[2], light())
 		total := 0.0
 		for _, r := range d.Routes {
 			level := spectrum.Bands{}
@@ -186,12 +189,14 @@ func values(v []form.Number) (out []float64) {
 	return out
 }
 
-// The same seed prints the same bytes, also on the page; another seed prints others.
+// The same seed prints the same bytes, also on the page; another seed prints others. A run takes calibrate, which compares too.
 func TestSeeds(t *testing.T) {
-	for _, args := range [][]string{
-		{"compare", demos + "three-quotes.yaml", "--draws=200", "--quiet", "--format=json"},
+	runs := [][]string{
 		{"calibrate", demos + "generator-box.yaml", "--draws=200", "--quiet", "--format=json"},
-	} {
+		{"compare", demos + "three-quotes.yaml", "--draws=200", "--quiet", "--format=json"},
+	}
+	for i := range turns.Of(t, len(runs), 2) {
+		args := runs[i]
 		one, again := output(t, args...), output(t, args...)
 		assert.True(t, one == again, "%v: two runs differ", args)
 		assert.NotEqual(t, one, output(t, append(args, "--seed=2")...))

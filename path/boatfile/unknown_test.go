@@ -12,6 +12,7 @@ import (
 	"hushwake/path/boatfile/lines"
 	"hushwake/path/panel"
 	"hushwake/testdata"
+	"hushwake/testdata/turns"
 )
 
 // required are the keys that the contract requires, and those without which an entry is nothing:
@@ -70,7 +71,8 @@ func TestAnyOtherKeyMayBeUnknownOrAbsent(t *testing.T) {
 		".readings[6].strike":        true,                                                                                                 // its file would then be asked for
 		".engines.spare.running":     true,                                                                                                 // it would then need an exhaust
 		".layouts[1].changes.spaces": true, ".layouts[1].changes.spaces.locker.size": true, ".layouts[1].changes.partitions[2].area": true} // entries that the file doesn't have must be whole
-	for _, p := range places {
+	for i := range turns.Of(t, len(places), 4) {
+		p := places[i]
 		if referred[p.path] {
 			continue
 		}
@@ -94,7 +96,8 @@ func TestNonsenseAnywhereIsRefused(t *testing.T) {
 	var places []place
 	optionalKeys(root, "", "", &places)
 	free := []string{"boat", "currency", "claim", "test", "instrument", "open", "includes", "what", "source", "load", "material", "when", "recording"} // any text is good; of a recording where it is struck
-	for _, p := range places {
+	for i := range turns.Of(t, len(places), 3) {
+		p := places[i]
 		kept := p.n.Values[p.i]
 		if kept.Kind == decode.Scalar && slices.Contains(free, p.n.Keys[p.i].Text) || slices.Contains(free, p.n.Keys[p.i].Text) {
 			continue

@@ -15,6 +15,7 @@ import (
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 	"hushwake/testdata"
+	"hushwake/testdata/turns"
 )
 
 // most is under how many questions, that for the goal with them, a file has to come about.
@@ -160,31 +161,31 @@ func drawn(r *rapid.T, q *interview.Question) string {
 }
 
 func TestEveryChoiceOfEveryQuestion(t *testing.T) {
-	for _, goal := range []string{"too-loud", "quotes", "box"} {
-		for _, exhaust := range []string{"dry", "wet"} {
-			v := begun(t, goal)
-			for q := v.Next(); q != nil; q = v.Next() {
-				for _, answer := range every(q) {
-					require.NoError(t, v.Answer(q.ID, answer), "%s: %s", q.ID, answer)
-					loaded(t, v)
-					require.True(t, v.Back())
-				}
-				if q.ID == "exhaust" {
-					require.NoError(t, v.Answer(q.ID, exhaust))
-				} else {
-					require.NoError(t, v.DontKnow(q.ID))
-				}
-			}
-			for _, idea := range v.Ideas() {
-				was := string(v.Text())
-				require.NoError(t, v.Take(idea.ID), idea.ID)
+	goals, exhausts := []string{"too-loud", "quotes", "box"}, []string{"dry", "wet"}
+	for i := range turns.Of(t, len(goals)*len(exhausts), 5) {
+		goal, exhaust := goals[i/2], exhausts[i%2]
+		v := begun(t, goal)
+		for q := v.Next(); q != nil; q = v.Next() {
+			for _, answer := range every(q) {
+				require.NoError(t, v.Answer(q.ID, answer), "%s: %s", q.ID, answer)
 				loaded(t, v)
-				if exhaust == "dry" {
-					passes(t, v)
-				}
-				require.NoError(t, v.Take(idea.ID))
-				assert.Equal(t, was, string(v.Text()), "an idea that is taken out again leaves nothing behind")
+				require.True(t, v.Back())
 			}
+			if q.ID == "exhaust" {
+				require.NoError(t, v.Answer(q.ID, exhaust))
+			} else {
+				require.NoError(t, v.DontKnow(q.ID))
+			}
+		}
+		for _, idea := range v.Ideas() {
+			was := string(v.Text())
+			require.NoError(t, v.Take(idea.ID), idea.ID)
+			loaded(t, v)
+			if exhaust == "dry" {
+				passes(t, v)
+			}
+			require.NoError(t, v.Take(idea.ID))
+			assert.Equal(t, was, string(v.Text()), "an idea that is taken out again leaves nothing behind")
 		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 
 	"hushwake/path/recording/order"
 	"hushwake/path/recording/recordingtest"
+	"hushwake/testdata/turns"
 )
 
 // Of an engine of which nothing is told the true speed with the true cylinders is among the three that are named, also where its
@@ -29,10 +30,13 @@ func TestTheTruthIsAmongTheCandidates(t *testing.T) {
 	require.True(t, among(six, 0))
 	require.True(t, among(six, 1700))
 	found := 0 // with three seeds and half orders 34 dB down too it was 40 of 42, and 27 by the lines' standing up alone
-	for i, kind := range usual {
+	tried := 0
+	for i := range turns.Of(t, len(usual), 3) {
+		kind := usual[i]
+		tried++
 		if among(recordingtest.Engine{Cylinders: kind.Cylinders, TwoStroke: kind.TwoStroke, Speed: 900 + 200*float64(i), Drift: 0.004, Scatter: 0.25, Noise: -15, Seed: uint64(i)}, 0) {
 			found++
 		}
 	}
-	require.GreaterOrEqual(t, found, len(usual)-1)
+	require.GreaterOrEqual(t, found, tried-1)
 }

@@ -19,6 +19,7 @@ import (
 	"hushwake/path/study/readings"
 	"hushwake/path/study/sizing"
 	"hushwake/source/spectrum"
+	"hushwake/testdata/turns"
 )
 
 // demoWith loads a demo with a text put in another's place.
@@ -240,11 +241,13 @@ func TestOfferThatCantBeJudged(t *testing.T) {
 // One reading alone, near or far from what the model says, sharp or not: the seat's level comes within 0.5 dB
 // of a sharp one, its band holds it and is no wider than 3 dB; a far one is named.
 func TestOneReadingGovernsADemoSeat(t *testing.T) {
-	for _, c := range []struct {
+	seats := []struct {
 		demo, listener string
 		level, pm      float64
 	}{{"three-quotes", "flybridge helm", 75, 0.5}, {"three-quotes", "saloon", 68, 2}, {"three-quotes", "saloon", 60, 0.5}, {"three-quotes", "forward cabin", 54, 0.5},
-		{"generator-box", "pillow", 54, 0.5}, {"generator-box", "quay", 68, 2}} {
+		{"generator-box", "pillow", 54, 0.5}, {"generator-box", "quay", 68, 2}}
+	for i := range turns.Of(t, len(seats), 2) {
+		c := seats[i]
 		b := demoWith(t, c.demo)
 		b.Layouts = b.Layouts[:1]
 		b.Readings = []path.Reading{{Index: 1, Listener: c.listener, Layout: b.Layouts[0].Name, Level: &c.level, PlusMinus: c.pm, Weighting: "A", Instrument: "meter"}}

@@ -10,6 +10,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/testdata/turns"
 )
 
 // yards is the boat of the three quotes with layouts of its own.
@@ -43,7 +44,9 @@ func TestSilentYardIsAsked(t *testing.T) {
 		require.Len(t, p.Questions, 1)
 		assert.Contains(t, p.Questions[0], "What is the pressure loss of three")
 	}
-	for _, form := range []string{"≤ 40 mbar", "<= 4 kPa", "about 40 mbar", "3 to 4 kPa", "~ 4 kPa", "40 mbar or less", "40 mbar"} {
+	forms := []string{"≤ 40 mbar", "<= 4 kPa", "about 40 mbar", "3 to 4 kPa", "~ 4 kPa", "40 mbar or less", "40 mbar"}
+	for i := range turns.Of(t, len(forms), 3) {
+		form := forms[i]
 		b := yards(t, strings.Replace(threeYards, "< 40 mbar", form, 1))
 		p := predict(t, b, layout(t, b, "yard one"))
 		assert.False(t, p.Refused, form)

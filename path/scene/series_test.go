@@ -11,6 +11,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/scene"
 	"hushwake/silencer"
+	"hushwake/testdata/turns"
 )
 
 // demoFiles are all demos.
@@ -50,10 +51,14 @@ func withElement(l *path.Layout, exhaust, element int, e silencer.Element) *path
 }
 
 // Every element of every demo as a part with one branch: levels at every ear and flow noise to 0.01 dB, back pressure
-// at running and rated, outlet temperature and heat to each space to 0.1 %.
+// at running and rated, outlet temperature and heat to each space to 0.1 %. A run takes a quarter.
 func TestOneBranchOfADemoIsSeries(t *testing.T) {
+	visited, taken := -1, slices.Collect(turns.Of(t, 1000, 4))
 	known, sessions := map[*path.Layout]path.Prediction{}, map[*path.Boat]*scene.Session{}
 	eachElement(t, func(t *testing.T, b *path.Boat, l *path.Layout, j, i int) {
+		if visited++; !slices.Contains(taken, visited) {
+			return
+		}
 		e := l.Exhausts[j].Line.Elements[i]
 		branch := &silencer.Parallel{Common: silencer.Common{In: e.Base().In}, Branches: [][]silencer.Element{{e}}}
 		wrapped := withElement(l, j, i, branch)

@@ -3,6 +3,7 @@
 package turns
 
 import (
+	"flag"
 	"iter"
 	"os"
 	"sync"
@@ -37,3 +38,25 @@ func Of(t test, n, share int) iter.Seq[int] {
 
 // All tells whether every case is wanted.
 func All() bool { return os.Getenv("HUSHWAKE_ALL") != "" }
+
+// Whole leaves a test to the runs that want every case; kept are the tests that every run takes of the same seam.
+func Whole(t interface {
+	Helper()
+	Skipf(format string, args ...any)
+}, kept string) {
+	if t.Helper(); !All() {
+		t.Skipf("with HUSHWAKE_ALL=1; every run takes %s", kept)
+	}
+}
+
+// Checks lets the properties of a package be tried so many times unless all is wanted; -rapid.checks asks for more. Said of a
+// package once, as it starts.
+func Checks(number string) bool {
+	if All() {
+		return false
+	}
+	if err := flag.Set("rapid.checks", number); err != nil {
+		panic(err)
+	}
+	return true
+}

@@ -17,6 +17,7 @@ import (
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 	"hushwake/path/study/sizing"
+	"hushwake/testdata/turns"
 )
 
 const file = "../../../testdata/choice.yaml"
@@ -78,7 +79,8 @@ func TestRealFront(t *testing.T) {
 	require.True(t, want.Exhaustive)
 	assert.Equal(t, 17*8*4, want.Tried)
 	require.Greater(t, len(want.Front), 10)
-	for seed := range uint64(20) {
+	for i := range turns.Of(t, 20, 5) {
+		seed := uint64(i)
 		got, err := searchAll(context.Background(), counts, eval, Limits{Seed: seed, Most: 500})
 		require.NoError(t, err)
 		assert.Equal(t, merits(want), merits(got), "seed %d", seed)

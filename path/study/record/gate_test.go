@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/path/boatfile"
+	"hushwake/testdata/turns"
 )
 
 // The record as a gate, over all rows that set no constant: a group of five rows or more stays within ±5 dB on
@@ -19,7 +20,11 @@ import (
 func TestRecordGate(t *testing.T) {
 	cases, err := BuiltIn()
 	require.NoError(t, err)
-	rep, err := Run(cases, Options{})
+	o := Options{Samples: 8} // the gate itself is with all that are usual
+	if turns.All() {
+		o.Samples = DefaultSamples
+	}
+	rep, err := Run(cases, o)
 	require.NoError(t, err)
 	assert.GreaterOrEqual(t, rep.All.N, 20, "rows that are evidence")
 	for _, g := range rep.Groups {
@@ -57,7 +62,7 @@ func TestPortableSetIsNotAllRumble(t *testing.T) {
 	level := map[string]float64{}
 	for _, c := range cases {
 		if c.ID == "petrol-set-portable" {
-			rep, err := Run([]*boatfile.Case{c}, Options{})
+			rep, err := Run([]*boatfile.Case{c}, Options{Samples: 8})
 			require.NoError(t, err)
 			for _, r := range rep.Rows {
 				level[r.ID] = r.Predicted
