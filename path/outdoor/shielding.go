@@ -1,11 +1,11 @@
 package outdoor
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"hushwake/source/published"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -45,7 +45,7 @@ func Shielding(source, receiver Point, edges []Segment, boxes []Box) Shield {
 		s.Text = "close past " + s.By
 		return s
 	}
-	s.Text = fmt.Sprintf("over %s: %s, path difference %.3f m", s.By, edgesInWords(s.Over.Edges), s.Over.Z)
+	s.Text = said.Textf("over %s: %s, path difference {%.3f m}", s.By, edgesInWords(s.Over.Edges), s.Over.Z)
 	return s
 }
 
