@@ -45,13 +45,13 @@ func (f field) must() field {
 // or takes a value where none is stated, and lists it with its price in dB.
 func (f field) or(value float64, src string, plusMinus float64) field {
 	f = f.by(func() float64 { return value }, src, plusMinus)
-	f.taken = quantity.Format(value, f.dim, quantity.Metric) + ": " + src
+	f.taken = quantity.Format(value, f.dim, quantity.Metric) + ": " + said.Plain(src)
 	return f
 }
 
 // by takes a value that follows from the fields before it.
 func (f field) by(value func() float64, src string, plusMinus float64) field {
-	f.taken = src
+	f.taken = said.Plain(src)
 	f.read = func(e *element) {
 		v, ok := e.o.Value(f.key, f.lim, f.dim)
 		if *f.to = v; !ok {

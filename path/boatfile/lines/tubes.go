@@ -110,7 +110,7 @@ func (e *element) hose() (silencer.Element, []field) {
 				e.fill("kind", "unknown: stiffness 60 MPa within a factor of 2.5", "judgement; soft is fabric alone, hard has a helix", 2)
 			}
 		}),
-		length("wall", &h.Wall, decode.UpTo(0.05)).or(wet.HoseWall, decode.Practice+": 5 to 7 mm", 0.5),
+		length("wall", &h.Wall, decode.UpTo(0.05)).or(wet.HoseWall, decode.Practice+said.Textf(": {5 to 7 mm}"), 0.5),
 		refuses(func() bool { return h.Wall >= h.Bore && h.Bore > 0 }, "", []string{"wall"},
 			"a wall of %s is not thinner than the bore of %s", &h.Wall, &h.Bore),
 	}
