@@ -181,12 +181,22 @@ func orWord(s, otherwise string) string {
 }
 
 var (
-	insides = []string{string(silencer.StraightThrough), string(silencer.Baffled), string(silencer.FibrePacked)}
+	insides = knownInsides()
 	states  = []string{string(silencer.StateNew), string(silencer.StateOld), string(silencer.StateHoled), string(silencer.StateSooted)}
 )
 
+// knownInsides are the words for what is inside.
+func knownInsides() (all []string) {
+	for _, in := range silencer.Interiors {
+		if in.Inside != silencer.InsideUnknown {
+			all = append(all, string(in.Inside))
+		}
+	}
+	return all
+}
+
 func lookFields() schema.Fields {
-	return schema.Fields{"kind": schema.Words("its inside", append(insides, "unknown")...), "state": schema.Words("what a look tells", states...),
+	return schema.Fields{"kind": schema.Words("its inside", append(slices.Clone(insides), string(silencer.InsideUnknown))...), "state": schema.Words("what a look tells", states...),
 		"length": schema.Quantity(quantity.Length), "diameter": schema.Quantity(quantity.Length), "bore": schema.Quantity(quantity.Length)}
 }
 
