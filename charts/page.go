@@ -89,9 +89,9 @@ func (p *page) write(w io.Writer) error {
 	return nil
 }
 
-// seen drops what turns the order of letters about or can't be seen: a name must read as it is.
+// seen drops what turns the order of letters about or can't be seen, and the marks of quantities: a name must read as it is.
 func seen(c rune) rune {
-	if c >= utf8.RuneSelf && unicode.Is(unicode.Cf, c) {
+	if c >= utf8.RuneSelf && unicode.In(c, unicode.Cf, unicode.Noncharacter_Code_Point) {
 		return -1
 	}
 	return c

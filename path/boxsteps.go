@@ -5,6 +5,7 @@ import (
 
 	"hushwake/path/room"
 	"hushwake/source/published"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -40,9 +41,9 @@ func (b *Boxed) WallStep() Step {
 // MouthStep is what it takes off on the way through one of its openings.
 func (b *Boxed) MouthStep(i int) Step {
 	o := &b.Enclosure.Openings[i]
-	name := fmt.Sprintf("out of the %s, %.0f cm2", b.Mouth(i), o.Area*1e4)
+	name := said.Textf("out of the %s, {%.0f cm2}", b.Mouth(i), o.Area*1e4)
 	if o.Duct != nil {
-		name += fmt.Sprintf(", through a duct of %.2f m", o.Duct.Length)
+		name += said.Textf(", through a duct of {%.2f m}", o.Duct.Length)
 	}
 	return b.step(name, b.Sound.Out.Mouths[i])
 }

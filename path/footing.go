@@ -7,6 +7,7 @@ import (
 
 	"hushwake/path/structure"
 	"hushwake/source"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -107,7 +108,7 @@ func (f *Footing) mass() float64 {
 	if e.Mass > 0 {
 		return mass
 	}
-	f.fill("engines."+e.Name+".mass", fmt.Sprintf("%.0f kg", mass), "judgement: by its rated power", "feet", "mass/"+e.Name, structure.MassUnstatedSD)
+	f.fill("engines."+e.Name+".mass", said.Textf("{%.0f kg}", mass), "judgement: by its rated power", "feet", "mass/"+e.Name, structure.MassUnstatedSD)
 	return mass
 }
 
@@ -122,11 +123,11 @@ func (f *Footing) mountsOf(mass float64) structure.Mount {
 		m.Kind = structure.Rubber
 	case m.Kind == structure.Unstated && e.Generator != nil:
 		m.Kind = structure.Rubber
-		f.fill(field, "rubber, 2.5 mm", "judgement: sets come on mounts", "mounts", key, structure.SetMountsUnstatedSD)
+		f.fill(field, said.Textf("rubber, {2.5 mm}"), "judgement: sets come on mounts", "mounts", key, structure.SetMountsUnstatedSD)
 	case m.Kind == structure.Unstated:
-		f.fill(field, "half way between rigid feet and rubber of 2.5 mm", "judgement: either is common", "mounts", key, structure.MountsUnstatedSD)
+		f.fill(field, said.Textf("half way between rigid feet and rubber of {2.5 mm}"), "judgement: either is common", "mounts", key, structure.MountsUnstatedSD)
 	case m.Kind != structure.Rigid && m.Frequency == 0:
-		f.fill(field+" deflection", fmt.Sprintf("%.1f mm", structure.TypicalDeflection(m.Kind)*1e3), "judgement: usual of "+string(m.Kind)+" mounts", "mounts",
+		f.fill(field+" deflection", said.Textf("{%.1f mm}", structure.TypicalDeflection(m.Kind)*1e3), "judgement: usual of "+string(m.Kind)+" mounts", "mounts",
 			key+" deflection", structure.DeflectionUnstatedSD)
 	}
 	if m.Kind != structure.Rigid && m.Frequency == 0 {

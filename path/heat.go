@@ -9,6 +9,7 @@ import (
 	"hushwake/silencer"
 	"hushwake/silencer/safety"
 	"hushwake/source"
+	"hushwake/source/said"
 )
 
 // Figures of the heat that a line gives to a space.
@@ -57,7 +58,7 @@ func heatFinding(b *Boat, p *Prediction, r *ExhaustResult) (safety.Finding, bool
 		if w >= heatToCare {
 			severity = safety.Caution
 		}
-		parts = append(parts, fmt.Sprintf("%.1f kW to %s (%.2f m3/s of air warmed by %.0f K)", w/1e3, place, room.AirFlow(w, heatRise, density), heatRise))
+		parts = append(parts, said.Textf("{%.1f kW} to %s ({%.2f m3/s} of air warmed by {%.0f K})", w/1e3, place, room.AirFlow(w, heatRise, density), heatRise))
 	}
 	if len(parts) == 0 {
 		return safety.Finding{}, false
@@ -68,7 +69,7 @@ func heatFinding(b *Boat, p *Prediction, r *ExhaustResult) (safety.Finding, bool
 	}
 	return safety.Finding{Code: "HEAT-TO-SPACES", Severity: severity, Element: r.Engine,
 		Text:   fmt.Sprintf("The walls of %s give at rated %s.", lines, strings.Join(parts, ", ")),
-		Action: "count it into the ventilation, or lag the line: 50 mm take off about nine tenths",
+		Action: said.Textf("count it into the ventilation, or lag the line: {50 mm} take off about nine tenths"),
 		Source: "Gnielinski inside, Churchill and Chu outside, radiation; air by V = H/(rho cp dT)"}, true
 }
 

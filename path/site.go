@@ -3,6 +3,7 @@ package path
 import (
 	"math"
 
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -37,7 +38,7 @@ func (b *Boat) Somewhere(l *Layout, space string) (at Site, taken string) {
 			return Site{ear.At, half}, "the listener in its space, which is all that is stated of where the engine stands"
 		}
 	}
-	return Site{usualMiddle, usualSpread}, "the middle of a usual boat of 10 m (5 m forward of the transom), as nothing is stated of where the engine stands"
+	return Site{usualMiddle, usualSpread}, said.Textf("the middle of a usual boat of {10 m} ({5 m} forward of the transom), as nothing is stated of where the engine stands")
 }
 
 // EngineSite is where an engine stands, in words too, and how far off that it may be, m: 0 where its place or its space's is stated.

@@ -9,6 +9,7 @@ import (
 
 	"hushwake/silencer/chain"
 	"hushwake/silencer/fourpole"
+	"hushwake/source/said"
 )
 
 // Curve gives transmission and insertion loss at each frequency in Hz. The insertion loss compares with
@@ -127,7 +128,7 @@ func (r *response) pipeWarning(top float64) []string {
 	if widest == 0 || top <= cut {
 		return nil
 	}
-	return []string{fmt.Sprintf("above %.0f Hz the widest pipe (%s, %.0f mm) carries cross modes: plane waves are an idealisation there", cut, name, 1000*widest)}
+	return []string{said.Textf("above %.0f Hz the widest pipe (%s, {%.0f mm}) carries cross modes: plane waves are an idealisation there", cut, name, 1000*widest)}
 }
 
 // widest is the widest port of any element, also inside branches, m.

@@ -11,6 +11,7 @@ import (
 	"hushwake/silencer/march"
 	"hushwake/silencer/wet"
 	"hushwake/source/gas"
+	"hushwake/source/said"
 )
 
 // marched sums the parts into rows.
@@ -247,7 +248,7 @@ func (c *course) partWarnings() (w []string) {
 			w = append(w, c.rows[p.Row].Name+": "+p.Warning)
 		}
 		if p.State.Injected > 0 && p.State.Fastest > wet.SprayFastest {
-			w = append(w, fmt.Sprintf("%s: gas of %.0f m/s meets the water; what bringing it up to speed costs is known for 20 to 40 m/s only", c.rows[p.Row].Name, p.State.Fastest))
+			w = append(w, said.Textf("%s: gas of {%.0f m/s} meets the water; what bringing it up to speed costs is known for {20 to 40 m/s} only", c.rows[p.Row].Name, p.State.Fastest))
 		}
 		if p.Kind == march.QuotePart {
 			for _, t := range march.QuotedDrop(p.Quote, &p.State, p.State.Pressure).Warnings {

@@ -1,10 +1,10 @@
 package silencer
 
 import (
-	"fmt"
 	"math"
 
 	"hushwake/silencer/fourpole"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -46,7 +46,7 @@ func (c *course) steepening() (d *Doubt, warning string) {
 	d = &Doubt{Term: "steepening", SD: octavesAbove(steepOrders * firing).Times(sd),
 		Source: "judgement: the pulses' share of their shock distance, no harmonics reckoned"}
 	if share > steepWarned {
-		warning = fmt.Sprintf("pulses of about %.0f kPa in %.1f m of bare pipe: harmonics above 4 times firing may be 1 to 4 dB louder at the outlet than predicted; a silencer within the first 2 m avoids it",
+		warning = said.Textf("pulses of about {%.0f kPa} in {%.1f m} of bare pipe: harmonics above 4 times firing may be 1 to 4 dB louder at the outlet than predicted; a silencer within the first {2 m} avoids it",
 			p.Height/1e3, bare)
 	}
 	return d, warning

@@ -13,6 +13,7 @@ import (
 	"hushwake/silencer/linetest"
 	"hushwake/silencer/wet"
 	"hushwake/source/gas"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -212,7 +213,7 @@ func TestDoubtsOfWetLines(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, dry.Doubts, 1)
 	assert.Equal(t, "element model/plain line", dry.Doubts[0].Key)
-	words := strings.Join(a.Notes, "\n")
+	words := said.Plain(strings.Join(a.Notes, "\n"))
 	for _, want := range []string{"lifting 54 L/min over 0.9 m costs", "drops of 0.3 mm", "it rings somewhere near 670 Hz", "plugs of water shut it some 9 % of the time"} {
 		assert.Contains(t, words, want)
 	}

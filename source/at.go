@@ -22,7 +22,7 @@ func (e Engine) at(d Duty, coarse bool) (Result, error) {
 		return Result{}, err
 	}
 	r := Result{Duty: d, Load: e.LoadFraction(d), Pipes: Pipes(e.pipes()), Warnings: append(warnings, e.named(e.dutyOddities(d))...)}
-	r.FiringFrequency, r.CycleFrequency = e.FiringFrequency(d.Speed), e.CycleFrequency(d.Speed)
+	r.FiringFrequency, r.CycleFrequency = e.PipeFiring(d.Speed), e.CycleFrequency(d.Speed)
 	rated, notes := e.ratedRates()
 	r.Assumptions = append(r.Assumptions, notes...)
 	r.Warnings = append(r.Warnings, e.named(e.crossCheck(rated))...)
@@ -53,7 +53,7 @@ func (e Engine) dutyOddities(d Duty) (w []string) {
 	if m := e.LoadFraction(d); m > 1.25 {
 		w = append(w, fmt.Sprintf("%s asks for %.2f times the rated torque; the load term -10 (1 - M) dB was made for 0 to 1.25", dutyText(d), m))
 	}
-	if f := e.FiringFrequency(d.Speed); f < 22.4 {
+	if f := e.PipeFiring(d.Speed); f < 22.4 {
 		w = append(w, fmt.Sprintf("the firing frequency of %.3g Hz lies under the 31.5 Hz octave, where no level is known; its harmonics are listed", f))
 	}
 	if e.pipes() > 1 {

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"sort"
+
+	"hushwake/source/said"
 )
 
 // Limits of what the models here were made for.
@@ -41,7 +43,7 @@ func (e Engine) refuse(text, hint string) error {
 	if name == "" {
 		name = "engine"
 	}
-	return fmt.Errorf("%s: %s\nhint: %s", name, text, hint)
+	return fmt.Errorf("%s: %s\nhint: %s", name, said.Plain(text), said.Plain(hint))
 }
 
 func (e Engine) checkBody() error {

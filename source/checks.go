@@ -32,7 +32,7 @@ var Checks = published.Values{
 	// stroke, cylinders, speed
 	"source.FiringFrequency": published.Args(3, func(a []float64) (float64, error) {
 		stroke := map[float64]Stroke{2: TwoStroke, 4: FourStroke}[a[0]]
-		return float64(plain(stroke, int(a[1])).FiringFrequency(a[2])), nil
+		return float64(plain(stroke, int(a[1])).PipeFiring(a[2])), nil
 	}),
 	// row of the order table, order
 	"source.OrderStrength": published.Args(2, func(a []float64) (float64, error) {

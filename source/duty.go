@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+
+	"hushwake/source/said"
 )
 
 // defaultSpeed is the share of rated speed at which a propeller engine is run when nothing is said.
@@ -100,11 +102,11 @@ func (e Engine) lawText() string {
 	return "propeller law, power with the cube of speed (common practice)"
 }
 
-func kilowatts(w float64) string { return fmt.Sprintf("%.4g kW", w/1e3) }
+func kilowatts(w float64) string { return said.Textf("{%.4g kW}", w/1e3) }
 func rpmText(n float64) string {
 	return strconv.FormatFloat(math.Round(10*n)/10, 'f', -1, 64) + " rpm"
 }
 func dutyText(d Duty) string       { return kilowatts(d.Power) + " at " + rpmText(d.Speed) }
-func celsius(k float64) string     { return fmt.Sprintf("%.0f °C", k-273.15) }
-func massFlow(kgs float64) string  { return fmt.Sprintf("%.4g kg/s", kgs) }
+func celsius(k float64) string     { return said.Textf("{%.0f °C}", k-273.15) }
+func massFlow(kgs float64) string  { return said.Textf("{%.4g kg/s}", kgs) }
 func gramsPerKWh(b float64) string { return fmt.Sprintf("%.4g g/kWh", b*3.6e9) }

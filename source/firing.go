@@ -139,9 +139,9 @@ func (e Engine) Pulses() []float64 {
 	return out
 }
 
-// FiringFrequency is the rate at which pulses enter one exhaust pipe at a speed in rpm, Hz:
+// PipeFiring is the rate at which pulses enter one exhaust pipe at a speed in rpm, Hz:
 // N n/120 for four-strokes, N n/60 for two-strokes, with N the cylinders on that pipe.
-func (e Engine) FiringFrequency(speed float64) PipeFiring {
+func (e Engine) PipeFiring(speed float64) PipeFiring {
 	return PipeFiring(float64(len(e.Pulses())) * e.cyclesPerSecond(speed))
 }
 

@@ -20,18 +20,18 @@ func TestDoublingCylinders(t *testing.T) {
 		n := rapid.IntRange(1, 8).Draw(rt, "cylinders")
 		speed := rapid.Float64Range(600, 2400).Draw(rt, "speed")
 		one, two := equal(stroke, n), equal(stroke, 2*n)
-		if math.Abs(float64(two.FiringFrequency(speed)/one.FiringFrequency(speed))-2) > 1e-12 {
+		if math.Abs(float64(two.PipeFiring(speed)/one.PipeFiring(speed))-2) > 1e-12 {
 			rt.Fatal("firing frequency did not double")
 		}
 		lines := newLineModel(two, speed, smoothPulse(two.period()))
 		orders, _ := lines.split(two.exhaustPart(two.DutyAt(speed), lines).Bands)
 		for _, o := range orders {
-			if m := o.Frequency / float64(two.FiringFrequency(speed)); math.Abs(m-math.Round(m)) > 1e-9 {
+			if m := o.Frequency / float64(two.PipeFiring(speed)); math.Abs(m-math.Round(m)) > 1e-9 {
 				rt.Fatalf("order %g is %.3f times the firing frequency", o.Order, m)
 			}
 		}
 		for _, s := range two.OrderStrengths(3 * float64(2*n)) {
-			m := s.Order * speed / 60 / float64(two.FiringFrequency(speed))
+			m := s.Order * speed / 60 / float64(two.PipeFiring(speed))
 			multiple := math.Abs(m-math.Round(m)) < 1e-9
 			if multiple && math.Abs(s.Strength-1) > 1e-9 || !multiple && s.Strength != 0 {
 				rt.Fatalf("order %g has strength %g", s.Order, s.Strength)
@@ -42,7 +42,7 @@ func TestDoublingCylinders(t *testing.T) {
 
 func TestTwoStrokeFiresTwiceAsOften(t *testing.T) {
 	for n := 1; n <= 12; n++ {
-		near(t, "ratio", float64(equal(TwoStroke, n).FiringFrequency(1800)/equal(FourStroke, n).FiringFrequency(1800)), 2, 1e-12)
+		near(t, "ratio", float64(equal(TwoStroke, n).PipeFiring(1800)/equal(FourStroke, n).PipeFiring(1800)), 2, 1e-12)
 	}
 }
 
@@ -61,7 +61,7 @@ func TestCrossPlaneBank(t *testing.T) {
 		near(t, "order", got[order], want, 0.006)
 	}
 	near(t, "firing frequency of the engine", float64(e.EngineFiring(2400)), 160, 1e-9)
-	near(t, "firing frequency of one pipe", float64(e.FiringFrequency(2400)), 80, 1e-9)
+	near(t, "firing frequency of one pipe", float64(e.PipeFiring(2400)), 80, 1e-9)
 	r := at(t, e, e.Rated)
 	joined := equal(FourStroke, 8)
 	joined.Arrangement = Vee

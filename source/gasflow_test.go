@@ -164,7 +164,7 @@ func TestNothingBelowTheLowestStrongOrder(t *testing.T) {
 	g, _ := eight.ratedRates()
 	lines, _ := eight.lineModelAt(eight.Rated, g, g, true)
 	near(t, "lowest strong order", lines.lowest, 60, 1e-9)
-	if firing := eight.FiringFrequency(2400); firing != 80 || lines.below(1) > 0 {
+	if firing := eight.PipeFiring(2400); firing != 80 || lines.below(1) > 0 {
 		t.Errorf("firing at %g Hz, the 63 Hz octave holds order 1.5", firing)
 	}
 }

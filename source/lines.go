@@ -45,7 +45,7 @@ const strong = 0.5
 //
 //	w_k = (o_k s_k |Q_k|)^2
 func newLineModel(e Engine, speed float64, single []float64) *lineModel {
-	m := &lineModel{cycle: e.cyclesPerSecond(speed), firing: float64(e.FiringFrequency(speed)), row: handbook["exhaust"].Subtract, stated: e.ExhaustLevel != nil}
+	m := &lineModel{cycle: e.cyclesPerSecond(speed), firing: float64(e.PipeFiring(speed)), row: handbook["exhaust"].Subtract, stated: e.ExhaustLevel != nil}
 	step := 2 * math.Pi / e.period()
 	pulses, scatter := e.Pulses(), e.scatter()
 	for k := 1; k <= len(single); k++ {

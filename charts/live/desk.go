@@ -10,6 +10,7 @@ import (
 	"hushwake/path/boatfile/quantity"
 	session "hushwake/path/live"
 	"hushwake/path/report/form"
+	"hushwake/source/said"
 )
 
 // Desk is one boat file that is being changed, as a page sees it. Several goroutines may use it.
@@ -167,7 +168,7 @@ func encoded(a answer) []byte {
 	if err != nil {
 		return []byte(`{"errors":[{"message":"an answer could not be written"}],"fragments":{}}`)
 	}
-	return raw
+	return []byte(said.Plain(string(raw)))
 }
 
 // state is an answer without its fragments.

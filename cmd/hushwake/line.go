@@ -52,6 +52,7 @@ func (o *lineOptions) run(file string) error {
 	if err != nil {
 		return err
 	}
+	a.Full = o.full
 	o.warn(a.Warnings(o.inUnits()))
 	return o.print(a)
 }

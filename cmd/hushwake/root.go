@@ -176,7 +176,7 @@ Exit status: 0 done; 1 over a limit, with --fail-over-limit, or far off a measur
 	f.StringVar(&c.format, "format", "table", "table, json or csv")
 	f.StringVar(&c.units, "units", "metric", "metric or imperial")
 	f.BoolVar(&c.ignore, "ignore-readings", false, "leave the readings of the file out: what the model alone says")
-	f.BoolVar(&c.full, "full", false, "tell all: of compare every table and sentence, of each command every warning in full")
+	f.BoolVar(&c.full, "full", false, "tell all: of compare every table and sentence, of line the formulas, of each command every warning in full")
 	f.BoolVar(&c.quiet, "quiet", false, "no warnings or remarks on stderr")
 	root.SetFlagErrorFunc(flagError)
 	root.AddCommand(commands(c)...)

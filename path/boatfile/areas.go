@@ -46,5 +46,5 @@ func (r *reader) areaOf(b *path.Boat, l *path.Layout, p *path.Partition, g *path
 		p.Area = math.Max(p.OpenArea, share*g.Area/sharing[g])
 		why = fmt.Sprintf("judgement: %s of what no other wall takes of %s", words, quantity.Format(g.Area, quantity.Area, quantity.Metric))
 	}
-	r.AssumeOf("partitions."+p.Name, "area", quantity.Format(p.Area, quantity.Area, quantity.Metric), why, 3)
+	r.AssumeOf("partitions."+p.Name, "area", quantity.Said(p.Area, quantity.Area), why, 3)
 }

@@ -7,6 +7,7 @@ import (
 	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/silencer"
+	"hushwake/source/said"
 )
 
 // checkPartition checks both sides of a partition.
@@ -51,8 +52,8 @@ func (r *reader) assumePlace(l *path.Layout, p *path.Partition) {
 		return
 	}
 	// Its doubt by distance comes with the routes.
-	r.Assume("partitions."+p.Name+" at", "by an engine or listener in its space, else anywhere along a usual boat of 10 m",
-		"judgement: neither its place nor that of its space is stated; the price is at 4 m, less farther off", 6)
+	r.Assume("partitions."+p.Name+" at", said.Textf("by an engine or listener in its space, else anywhere along a usual boat of {10 m}"),
+		said.Textf("judgement: neither its place nor that of its space is stated; the price is at {4 m}, less farther off"), 6)
 }
 
 // partitionNode finds where a partition's between stands.

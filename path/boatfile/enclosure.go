@@ -10,6 +10,7 @@ import (
 	"hushwake/path/boatfile/layers"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/room"
+	"hushwake/source/said"
 )
 
 // usualHole is the area of a hole in a box that nobody has measured, m2 (common practice, no source).
@@ -30,7 +31,7 @@ func (r *reader) enclosure(name string, n *decode.Node) path.Enclosure {
 	if e.Size, ok = r.Vector(o.Get("size"), o.Path+" size", decode.UpTo(50)); !ok {
 		e.Size = [3]float64{1.2, 0.8, 0.8}
 		if !o.Has("size") {
-			r.Assume(o.Path+" size", "1.2 m by 0.8 m by 0.8 m", practice, 2)
+			r.Assume(o.Path+" size", said.Textf("{1.2 m} by {0.8 m} by {0.8 m}"), practice, 2)
 		}
 	}
 	if e.BuildUp = r.buildUp(o.Get("build_up"), o.Path); !o.Has("build_up") {
@@ -51,7 +52,7 @@ func (r *reader) enclosure(name string, n *decode.Node) path.Enclosure {
 	}
 	if !o.Has("openings") {
 		e.HolesUnknown, e.Openings = true, []path.Opening{{Role: "inlet", Area: usualHole}, {Role: "outlet", Area: usualHole}}
-		r.Assume(o.Path+" openings", "an inlet and an outlet of 100 cm2 each; whether they cool the engine is not judged", practice, 3)
+		r.Assume(o.Path+" openings", said.Textf("an inlet and an outlet of {100 cm2} each; whether they cool the engine is not judged"), practice, 3)
 	}
 	e.Mounts = r.mounts(o.Get("mounts"), o.Path+".mounts")
 	o.Done()

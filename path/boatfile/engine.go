@@ -12,6 +12,7 @@ import (
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/spelling"
 	"hushwake/source"
+	"hushwake/source/said"
 )
 
 // engines decodes the section in file order. What an engine's owner doesn't know stays zero: the
@@ -158,7 +159,7 @@ func (r *reader) consumption(o *decode.Object, e *path.Engine) float64 {
 		density := cmp.Or(e.Fuel.Density(), source.Diesel.Density())
 		sfc = q.Value * density / e.Rated.Power
 		r.Assume(o.Path+" fuel_consumption", fmt.Sprintf("%s at rated, %s", q.Text, quantity.Format(sfc, quantity.Consumption, quantity.Metric)),
-			fmt.Sprintf("fuel of %.0f kg/m3, common practice, no source", density), 0)
+			said.Textf("fuel of {%.0f kg/m3}, common practice, no source", density), 0)
 	}
 	if g := sfc * 3.6e9; g < 150 || g > 600 {
 		r.Warn(o.Get("fuel_consumption"), "%s fuel_consumption %q is %.0f g/kWh at rated; 190 to 400 g/kWh is usual", o.Path, q.Text, g)

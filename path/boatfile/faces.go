@@ -8,6 +8,7 @@ import (
 	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/usual"
+	"hushwake/source/said"
 )
 
 // faces reads what the sides of a space are made of: a build-up, or none where a side is open.
@@ -117,7 +118,7 @@ func (r *reader) usualFace(b *path.Boat, l *path.Layout, g *path.Gap) path.Parti
 	p, usual := wallOf(g), w.Usual
 	p.Name += ", not stated"
 	p.BuildUp, p.Usual, p.Cracks = w.BuildUp, &usual, cracksIn(l, g)
-	r.Assume("spaces."+g.Space+".faces."+g.Side.Name, fmt.Sprintf("%s to %s, not stated: %s (%s, %s)", quantity.Format(g.Area, quantity.Area, quantity.Metric), g.Beyond, w.Text, g.Kind, hull),
+	r.Assume("spaces."+g.Space+".faces."+g.Side.Name, fmt.Sprintf("%s to %s, not stated: %s (%s, %s)", quantity.Said(g.Area, quantity.Area), g.Beyond, w.Text, g.Kind, hull),
 		usual.Mark+": "+usual.Source+"; write none if it is open", usual.SD)
 	return p
 }
@@ -144,9 +145,9 @@ func (r *reader) overstated(at *decode.Node, l *path.Layout, p *path.Partition) 
 		r.Wrong(at, fmt.Sprintf("give the area of this wall alone, %s at most", quantity.Format(has, quantity.Area, quantity.Metric)),
 			"partitions.%s: %s do not fit: the %s has %s", p.Name, quantity.Format(p.Area, quantity.Area, quantity.Metric), face, quantity.Format(has, quantity.Area, quantity.Metric))
 	case p.Area > 1.1*has && p.Between[0] != path.Outside && p.Between[1] != path.Outside:
-		r.Assume("partitions."+p.Name+" area", fmt.Sprintf("%s, but the %s has %s by at and size", quantity.Format(p.Area, quantity.Area, quantity.Metric), face, quantity.Format(has, quantity.Area, quantity.Metric)), "as stated, which is the louder", 0)
+		r.Assume("partitions."+p.Name+" area", fmt.Sprintf("%s, but the %s has %s by at and size", quantity.Said(p.Area, quantity.Area), face, quantity.Said(has, quantity.Area)), "as stated, which is the louder", 0)
 	case p.Area > 1.1*has:
-		r.Assume("partitions."+p.Name+" area", fmt.Sprintf("%s, of which the %s has %s: the rest is taken as of the walls beside it", quantity.Format(p.Area, quantity.Area, quantity.Metric), face, quantity.Format(has, quantity.Area, quantity.Metric)), "as stated", 0)
+		r.Assume("partitions."+p.Name+" area", fmt.Sprintf("%s, of which the %s has %s: the rest is taken as of the walls beside it", quantity.Said(p.Area, quantity.Area), face, quantity.Said(has, quantity.Area)), "as stated", 0)
 	}
 }
 
@@ -162,5 +163,5 @@ func (r *reader) beyondUsual(b *path.Boat, l *path.Layout) {
 // cracked lists that the open area of a wall is not stated; its doubt comes with the cracks.
 func (r *reader) cracked(of string) {
 	r.Assume(of+" open_area", "cracks: "+usual.CrackText,
-		"judgement: as a door with 4 mm all round at worst, which keeps out 17 dB; the doubt goes upward", 3)
+		said.Textf("judgement: as a door with {4 mm} all round at worst, which keeps out 17 dB; the doubt goes upward"), 3)
 }

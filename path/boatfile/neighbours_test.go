@@ -6,6 +6,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"hushwake/source/said"
 )
 
 // A partition between spaces too far apart for one wall is warned of with the distance: without it they would not be neighbours.
@@ -28,7 +30,7 @@ func TestWallLargerThanWhereItsSpacesMeet(t *testing.T) {
 	noted := func(area string) (value string) {
 		for _, a := range loaded(t, sole(area)...).Assumptions {
 			if a.Field == "partitions.sole area" {
-				value = a.Value
+				value = said.Plain(a.Value)
 			}
 		}
 		return value

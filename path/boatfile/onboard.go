@@ -113,7 +113,7 @@ func (r *reader) weather(n *decode.Node, matters bool) path.Weather {
 		}
 		o.Raw(key)
 		if matters {
-			r.Assume("weather."+key, quantity.Format(def, d, quantity.Metric), practice, 0.5)
+			r.Assume("weather."+key, quantity.Said(def, d), practice, 0.5)
 		}
 		return def
 	}

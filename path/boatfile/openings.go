@@ -6,6 +6,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
+	"hushwake/source/said"
 )
 
 // mouthAt reads where the mouth of an opening or a pipe lies and looks.
@@ -32,7 +33,7 @@ func (r *reader) opening(n *decode.Node, what string, box [3]float64) path.Openi
 	op.Area, _ = o.Value("area", allowed, quantity.Area)
 	if !o.Has("area") {
 		op.Area = usualHole
-		r.Assume(what+" area", "100 cm2", practice, 5)
+		r.Assume(what+" area", said.Textf("{100 cm2}"), practice, 5)
 	}
 	if largest := max(box[0]*box[1], box[0]*box[2], box[1]*box[2]); op.Area > largest {
 		r.Wrong(o.Get("area"), "", "%s: the opening is larger than the largest face of the box, %s", what, quantity.Format(largest, quantity.Area, quantity.Metric))
@@ -55,7 +56,7 @@ func (r *reader) mouth(what string, op *path.Opening) {
 	case op.To == "":
 		r.Assume(what+" to", "the space that the box stands in", practice, 5)
 	case !op.AtStated:
-		r.Assume(what+" at", "somewhere by the engine, +-2 m", "judgement", 5)
+		r.Assume(what+" at", said.Textf("somewhere by the engine, +-{2 m}"), "judgement", 5)
 	}
 }
 
@@ -68,13 +69,13 @@ func (r *reader) linedDuct(n *decode.Node, what string, area float64, box [3]flo
 	} else if !o.Has("size") {
 		side := max(math.Sqrt(math.Max(area, 0)), 0.05)
 		d.Size = [2]float64{side, side}
-		r.Assume(what+" size", quantity.Format(side, quantity.Length, quantity.Metric)+" square", "the area of its opening", 2)
+		r.Assume(what+" size", quantity.Said(side, quantity.Length)+" square", "the area of its opening", 2)
 	}
 	text := r.liningOf(o, "lining")
 	if text == "" {
 		text = "25 mm foam"
 		if !o.Has("lining") {
-			r.Assume(what+" lining", text, practice, 3)
+			r.Assume(what+" lining", said.Textf("{25 mm} foam"), practice, 3)
 		}
 	}
 	if text != "bare" {

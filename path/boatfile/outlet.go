@@ -51,12 +51,12 @@ func (r *reader) atWater(x *decode.Object, out *silencer.Outlet, bench bool) {
 		return
 	case out.BelowWater == 0 && z < 0 && !x.Has("below_waterline"):
 		out.BelowWater = -z
-		r.Assume(x.Path+" below_waterline", quantity.Format(-z, quantity.Length, quantity.Metric), "its place", 1)
+		r.Assume(x.Path+" below_waterline", quantity.Said(-z, quantity.Length), "its place", 1)
 	case out.BelowWater > 0 && math.Abs(z+out.BelowWater) > 0.05:
 		r.Warn(x.Get("below_waterline"), "%s: below_waterline %s and z %s are not one depth; the first is taken", x.Path, quantity.Format(out.BelowWater, quantity.Length, quantity.Metric), quantity.Format(z, quantity.Length, quantity.Metric))
 	}
 	if low := out.Height() - out.Bore/2; !stated && !x.Has("waves") && low < 4*wet.UsualWaves {
-		r.Assume(x.Path+" waves", quantity.Format(wet.UsualWaves, quantity.Length, quantity.Metric), "judgement: standard deviation of the level at the mouth", 1)
+		r.Assume(x.Path+" waves", quantity.Said(wet.UsualWaves, quantity.Length), "judgement: standard deviation of the level at the mouth", 1)
 	}
 }
 

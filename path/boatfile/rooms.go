@@ -11,6 +11,7 @@ import (
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/spelling"
 	"hushwake/path/panel"
+	"hushwake/source/said"
 )
 
 const practice = decode.Practice
@@ -124,7 +125,7 @@ func (r *reader) assumedBuildUp(what string) panel.BuildUp {
 	if err != nil {
 		return nil
 	}
-	r.AssumeOf(what, "build_up", "12 mm plywood", practice+": anything from thin board to double leaves", 8)
+	r.AssumeOf(what, "build_up", said.Textf("{12 mm} plywood"), practice+": anything from thin board to double leaves", 8)
 	return panel.BuildUp{l}
 }
 

@@ -34,7 +34,7 @@ func (r *reader) sized(b *path.Boat, l *path.Layout) {
 		for k := range s.Size {
 			s.Size[k] *= math.Max(1, math.Sqrt(walls/skin))
 		}
-		m := func(k int) string { return quantity.Format(s.Size[k], quantity.Length, quantity.Metric) }
+		m := func(k int) string { return quantity.Said(s.Size[k], quantity.Length) }
 		r.AssumeOf("spaces."+s.Name, "size", fmt.Sprintf("%s by %s by %s", m(0), m(1), m(2)),
 			"judgement: the smallest usual one that holds what is stated, since sound is loudest there; an ordinary one of fifteen times the volume has 8 dB less at the edge of the band", 6)
 	}

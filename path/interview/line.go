@@ -3,12 +3,22 @@ package interview
 import (
 	"fmt"
 	"strings"
+
+	"hushwake/silencer"
 )
 
 var (
-	looks = []Choice{{"unknown", "I can’t tell", "", ""}, {"straight-through", "One sees through it", "", ""}, {"baffled", "Walls inside, one doesn’t see through", "", ""}, {"packed", "A tube with holes in wool", "", ""}}
+	looks = lookChoices()
 	ages  = []Choice{{"unknown", "I can’t tell", "", ""}, {"new", "Like new", "", ""}, {"old", "Old", "", ""}, {"holed", "Rusted through", "", ""}, {"sooted", "Full of soot", "", ""}}
 )
+
+// lookChoices are the silencers that the model knows by their look.
+func lookChoices() (all []Choice) {
+	for _, in := range silencer.Interiors {
+		all = append(all, Choice{Value: string(in.Inside), Words: in.Words})
+	}
+	return all
+}
 
 var (
 	boreField   = Field{Words: "Inner width", Example: "76 mm"}

@@ -10,6 +10,7 @@ import (
 	"hushwake/path/boatfile"
 	"hushwake/path/scene"
 	"hushwake/source"
+	"hushwake/source/said"
 )
 
 // Price is what not knowing an answer costs, and what is taken instead.
@@ -64,7 +65,7 @@ func (v *Interview) priced(q *Question) (Price, error) {
 	for _, a := range lacks {
 		sum += a.PlusMinusDB * a.PlusMinusDB
 		if a.PlusMinusDB > most || p.Taken == "" {
-			most, p.Taken, p.Source = a.PlusMinusDB, a.Value, a.Source
+			most, p.Taken, p.Source = a.PlusMinusDB, said.Plain(a.Value), said.Plain(a.Source)
 		}
 	}
 	p.DB = math.Sqrt(sum)

@@ -1,11 +1,11 @@
 package outdoor
 
 import (
-	"fmt"
 	"math"
 	"sync"
 
 	"hushwake/source/published"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -73,7 +73,7 @@ func PipeDirectivity(bore, theta, soundSpeed float64) (b spectrum.Bands) {
 func BeyondPattern(bore, soundSpeed float64) []string {
 	for _, f := range spectrum.Exact {
 		if math.Pi*f*bore/soundSpeed > PatternLimit {
-			return []string{fmt.Sprintf("The pattern of plane waves ends at ka %.1f, for %.0f mm at %.0f Hz; above that it stays as there.",
+			return []string{said.Textf("The pattern of plane waves ends at ka %.1f, for {%.0f mm} at %.0f Hz; above that it stays as there.",
 				PatternLimit, bore*1e3, PatternLimit*soundSpeed/(math.Pi*bore))}
 		}
 	}

@@ -1,12 +1,12 @@
 package outdoor
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"sync"
 
 	"hushwake/source/published"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -51,7 +51,7 @@ func Shielding(source, receiver Point, edges []Segment, boxes []Box) Shield {
 		s.Text = "close past " + s.By
 		return s
 	}
-	s.Text = fmt.Sprintf("over %s: %s, path difference %.3f m", s.By, edgesInWords(s.Over.Edges), s.Over.Z)
+	s.Text = said.Textf("over %s: %s, path difference {%.3f m}", s.By, edgesInWords(s.Over.Edges), s.Over.Z)
 	return s
 }
 

@@ -1,11 +1,11 @@
 package panel
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
 
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -136,7 +136,7 @@ func (l lining) shifted(thickness float64) (b spectrum.Bands, source, mark strin
 			b[i] = l.alpha[0] * math.Exp2(low)
 		}
 	}
-	return b, fmt.Sprintf("%s, shifted to %.0f mm", l.source, thickness*1e3), "derived", true
+	return b, said.Textf("%s, shifted to {%.0f mm}", l.source, thickness*1e3), "derived", true
 }
 
 // leadingThickness splits "50 mm foam" into "foam" and 0.05 m; without a thickness it gives 0.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hushwake/source/published"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -100,7 +101,7 @@ func (r *Result) model(s stack) {
 		}
 	}
 	for _, d := range s.doors {
-		r.Warnings = append(r.Warnings, fmt.Sprintf("%s together with other layers: taken as a limp leaf of %.0f kg/m2", d.Name, d.Surface))
+		r.Warnings = append(r.Warnings, said.Textf("%s together with other layers: taken as a limp leaf of {%.0f kg/m2}", d.Name, d.Surface))
 	}
 }
 

@@ -15,6 +15,7 @@ import (
 	"hushwake/path/report/reporttest"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
+	"hushwake/source/said"
 )
 
 // What the page shows of a layout is what the document holds of it, and both hold the prediction: levels, back
@@ -134,11 +135,13 @@ func TestComparisonOfNothing(t *testing.T) {
 
 // Remarks that differ in figures alone are told once with the range of each figure; others stay apart.
 func TestRemarksOfOneWording(t *testing.T) {
-	all := mergeRemarks([]remark{{"a", []string{"pipe"}, "takes 1.5 of 6 kPa (clean)"}, {"b", []string{"hose"}, "takes 2.5 of 6 kPa (clean)"}, {"b", nil, "leaks"}})
+	all := mergeRemarks([]remark{{"a", []string{"pipe"}, said.Marked("takes {1.5 of 6 kPa} (clean)")}, {"b", []string{"hose"}, said.Marked("takes {2.5 of 6 kPa} (clean)")}, {"b", nil, "leaks"}})
 	require.Len(t, all, 2)
-	assert.Equal(t, "takes 1.5-2.5 of 6 kPa (clean)", all[0].text())
+	assert.Equal(t, said.Marked("takes {1.5-2.5 of 6 kPa} (clean)"), all[0].text())
 	assert.Equal(t, "pipe, hose: takes 1.5-2.5 of 6 kPa (clean)", all[0].whole(form.Units{}))
 	assert.Equal(t, "pipe, hose: takes 6-10 of 24.1 inH2O (clean)", all[0].whole(reporttest.Imperial))
+	hot := mergeRemarks([]remark{{"a", nil, said.Marked("up to {300 °C} outside")}, {"b", nil, said.Marked("up to {320 °C} outside")}})
+	assert.Equal(t, "up to 320 °C outside", hot[0].whole(form.Units{}), "the largest behind up to")
 	levels := mergeRemarks([]remark{{"a", nil, "At 25 m 73 dB(A) come out; 72 dB(A) is asked"}, {"b", nil, "At 25 m 78 dB(A) come out; 72 dB(A) is asked"}})
 	assert.Equal(t, "At 25 m 73-78 dB(A), from layout to layout and without their doubt, come out; 72 dB(A) is asked", levels[0].text())
 	assert.Equal(t, "At 25 m 73 dB(A) come out; 72 dB(A) is asked", mergeRemarks([]remark{{"a", nil, "At 25 m 73 dB(A) come out; 72 dB(A) is asked"}})[0].text())

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"hushwake/path/report/form"
+	"hushwake/source/said"
 	"regexp"
 	"slices"
 	"sort"
@@ -71,9 +72,9 @@ func (m merged) text() string {
 		for i, t := range m.texts {
 			values[i] = slot.FindAllString(t, -1)[k]
 		}
-		said := span(values, strings.HasSuffix(first[:at[0]], "up to "))
-		if b.WriteString(said); said != values[0] && strings.HasPrefix(first[end:], comeOut) {
-			levels = said
+		told := span(values, strings.HasSuffix(said.Plain(first[:at[0]]), "up to "))
+		if b.WriteString(told); told != values[0] && strings.HasPrefix(first[end:], comeOut) {
+			levels = told
 		}
 	}
 	out := b.String() + first[end:]

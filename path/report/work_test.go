@@ -10,6 +10,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/report/form"
 	"hushwake/path/study/readings"
+	"hushwake/source/said"
 )
 
 func TestARowSaysWhatTheDocumentSays(t *testing.T) {
@@ -59,7 +60,7 @@ func TestGainsAreThoseOfTheAdvice(t *testing.T) {
 	helps := w.Document().(Compare).Advice.Helps
 	require.NotEmpty(t, gains)
 	for k, g := range gains {
-		assert.Equal(t, helps[k].Change, g.Change)
+		assert.Equal(t, said.Plain(helps[k].Change), g.Change)
 		for j, l := range w.Boat.Listeners {
 			assert.Equal(t, *helps[k].DB[l.Name], *form.Num(g.DB[j]))
 		}

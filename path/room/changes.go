@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -20,19 +21,19 @@ func (b Box) changes(source spectrum.Bands) (out []Change) {
 		loss := c.InsertionLoss()
 		out = append(out, Change{Change: text, DBA: drop(source, loss), Loss: loss})
 	}
-	try("another hole of 100 cm2", b.with(append(b.leaks(), Opening{Role: "inlet", Area: 0.01})))
+	try(said.Textf("another hole of {100 cm2}"), b.with(append(b.leaks(), Opening{Role: "inlet", Area: 0.01})))
 	for i, o := range b.Openings {
 		name := fmt.Sprintf("%s %d", o.Role, i+1)
 		switch {
 		case o.Role == "leak":
 		case o.Duct == nil:
-			try(name+": 0.6 m of lined duct with a bend", b.ducted(i, squareDuct(o.Area)))
+			try(name+said.Textf(": {0.6 m} of lined duct with a bend"), b.ducted(i, squareDuct(o.Area)))
 		default:
 			try(name+": duct taken off", b.ducted(i, nil))
 			if o.Duct.Lining == "" || o.Duct.Thickness <= 0 {
 				lined := *o.Duct
 				lined.Lining, lined.Thickness = "absorber", 0.025
-				try(name+": duct lined 25 mm", b.ducted(i, &lined))
+				try(name+said.Textf(": duct lined {25 mm}"), b.ducted(i, &lined))
 			}
 		}
 	}

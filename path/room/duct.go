@@ -1,10 +1,10 @@
 package room
 
 import (
-	"fmt"
 	"math"
 
 	"hushwake/source/published"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -87,13 +87,13 @@ func (d *Duct) flags(role string) (out []string) {
 		return nil
 	}
 	if least := math.Min(d.Width, d.Height); least < narrowestDuct {
-		out = append(out, fmt.Sprintf("%s duct %.0f mm wide: the lined-duct regression was made from 150 mm; extrapolated", role, least*1e3))
+		out = append(out, said.Textf("%s duct {%.0f mm} wide: the lined-duct regression was made from {150 mm}; extrapolated", role, least*1e3))
 	}
 	switch lined := d.Lining != ""; {
 	case lined && d.Thickness > thickestDuct*1.01:
-		out = append(out, fmt.Sprintf("%s duct lined %.0f mm: counted as the 50 mm that the regression ends at", role, d.Thickness*1e3))
+		out = append(out, said.Textf("%s duct lined {%.0f mm}: counted as the {50 mm} that the regression ends at", role, d.Thickness*1e3))
 	case lined && d.Thickness > 0 && d.Thickness < thinnestDuct*0.99:
-		out = append(out, fmt.Sprintf("%s duct lined %.0f mm: the regression was made from 25 mm; extrapolated", role, d.Thickness*1e3))
+		out = append(out, said.Textf("%s duct lined {%.0f mm}: the regression was made from {25 mm}; extrapolated", role, d.Thickness*1e3))
 	}
 	if d.Lining == "" || d.Thickness <= 0 {
 		out = append(out, role+" duct without lining: only its bends count")

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"hushwake/source/published"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -228,10 +229,10 @@ func (b Box) warnings(p Performance) (out []string) {
 		out = append(out, fmt.Sprintf("%.0f dB(A) is reckoned; small boxes as built measured %.0f to %.0f dB(A) (%s): it takes tight joints, ducted air and free mounts", p.DBA, SmallBoxes[0], SmallBoxes[1], SmallBoxesText))
 	}
 	if len(b.leaks()) > len(b.Openings) {
-		out = append(out, fmt.Sprintf("no leak stated: %.1f %% of the walls (%.0f cm2) taken as joints and cable holes (judgement)", JointLeak*100, JointLeak*b.Area()*1e4))
+		out = append(out, said.Textf("no leak stated: %.1f %% of the walls ({%.0f cm2}) taken as joints and cable holes (judgement)", JointLeak*100, JointLeak*b.Area()*1e4))
 	}
 	if b.Gap <= 0 {
-		out = append(out, fmt.Sprintf("gap between engine and walls not stated: %.0f mm assumed", assumedGap*1e3))
+		out = append(out, said.Textf("gap between engine and walls not stated: {%.0f mm} assumed", assumedGap*1e3))
 	}
 	if p.Resonance > 0 {
 		out = append(out, fmt.Sprintf("walls resonate on the air gap at about %.0f Hz: at most %.0f dB up to there", p.Resonance, NearResonance))

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"hushwake/source/published"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -78,11 +79,11 @@ func (f *Fan) pressure(flow float64) float64 {
 func (f *Fan) remarks(flow float64) []string {
 	switch n := len(f.Curve); {
 	case n > 1 && (flow < f.Curve[0].Flow || flow > f.Curve[n-1].Flow):
-		return []string{fmt.Sprintf("the fan works at %.3f m3/s, outside its curve of %.3f to %.3f m3/s: the end is continued straight", flow, f.Curve[0].Flow, f.Curve[n-1].Flow)}
+		return []string{said.Textf("the fan works at {%.3f m3/s}, outside its curve of {%.3f to %.3f m3/s}: the end is continued straight", flow, f.Curve[0].Flow, f.Curve[n-1].Flow)}
 	case n > 1:
 		return nil
 	case f.Pressure == 0:
-		return []string{fmt.Sprintf("fan pressure not stated: its flow is taken as free air and %.0f Pa as shut-off", fanAssumed)}
+		return []string{said.Textf("fan pressure not stated: its flow is taken as free air and {%.0f Pa} as shut-off", fanAssumed)}
 	}
 	return []string{"fan curve assumed: a parabola through its duty point to free delivery at 1.5 times that flow"}
 }

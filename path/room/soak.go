@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"hushwake/source/published"
+	"hushwake/source/said"
 )
 
 // SoakCited cites how a box cools.
@@ -96,9 +97,9 @@ func (s Soak) words() string {
 		}
 		return fmt.Sprintf("after %.1f h", *t/3600)
 	}
-	text := fmt.Sprintf("after a hot stop, fan off, the air in the box is at %.0f °C", s.Peak-273.15)
+	text := said.Textf("after a hot stop, fan off, the air in the box is at {%.0f °C}", s.Peak-273.15)
 	if s.Air60 == nil || *s.Air60 > 180 { // under three minutes it is at once
-		text += fmt.Sprintf(", is under 60 °C %s", when(s.Air60))
+		text += said.Textf(", is under {60 °C} %s", when(s.Air60))
 	}
 	return text + fmt.Sprintf("; bare metal may be touched %s", when(s.Touch))
 }

@@ -1,33 +1,34 @@
 package room
 
 import (
-	"fmt"
 	"math"
+
+	"hushwake/source/said"
 )
 
 // judge keeps air to breathe and air to cool apart, and gathers the warnings.
 func (a *Air) judge(v Ventilation, n network) {
 	a.choked(v, n)
 	if v.HolesUnknown {
-		a.Verdicts = append(a.Verdicts, Verdict{"unknown", fmt.Sprintf("unknown: the holes of the box are not stated, so whether its engine gets air enough is not judged; %.0f cm2 of inlet and %.0f cm2 of outlet do", a.InletAreaNeeded*1e4, a.OutletAreaNeeded*1e4)})
+		a.Verdicts = append(a.Verdicts, Verdict{"unknown", said.Textf("unknown: the holes of the box are not stated, so whether its engine gets air enough is not judged; {%.0f cm2} of inlet and {%.0f cm2} of outlet do", a.InletAreaNeeded*1e4, a.OutletAreaNeeded*1e4)})
 	} else {
 		a.starved(n)
 		a.cooked(v)
 	}
 	if len(a.Verdicts) == 0 {
-		a.Verdicts = []Verdict{{"ok", fmt.Sprintf("combustion air comes in and the box stays within %.0f K of the outside", a.AllowedRise)}}
+		a.Verdicts = []Verdict{{"ok", said.Textf("combustion air comes in and the box stays within {%.0f K} of the outside", a.AllowedRise)}}
 	}
 	if a.Rise > tooHot {
-		a.Warnings = append(a.Warnings, "a rise above 60 K only says far too hot: hot air takes less heat from the engine, which trips or loses power first (figure bent towards 150 K; judgement)")
+		a.Warnings = append(a.Warnings, said.Textf("a rise above {60 K} only says far too hot: hot air takes less heat from the engine, which trips or loses power first (figure bent towards {150 K}; judgement)"))
 	}
 	if v.Fan == nil && a.DraughtArea > 0 && a.InletArea < a.DraughtArea && a.Rise > a.AllowedRise {
-		a.Warnings = append(a.Warnings, fmt.Sprintf("without a fan, draught over %.1f m of height would need about %.0f cm2 each of inlet and outlet", v.Height, a.DraughtArea*1e4))
+		a.Warnings = append(a.Warnings, said.Textf("without a fan, draught over {%.1f m} of height would need about {%.0f cm2} each of inlet and outlet", v.Height, a.DraughtArea*1e4))
 	}
 	if v.Fan != nil {
 		a.Warnings = append(a.Warnings, v.Fan.remarks(a.Flow)...)
 	}
 	if a.FanPressure > MostFan {
-		a.Warnings = append(a.Warnings, fmt.Sprintf("no fan pushes the air needed through these openings, %.0f Pa: they are too small; %.0f cm2 of inlet and %.0f cm2 of outlet do", a.FanPressure, a.InletAreaNeeded*1e4, a.OutletAreaNeeded*1e4))
+		a.Warnings = append(a.Warnings, said.Textf("no fan pushes the air needed through these openings, {%.0f Pa}: they are too small; {%.0f cm2} of inlet and {%.0f cm2} of outlet do", a.FanPressure, a.InletAreaNeeded*1e4, a.OutletAreaNeeded*1e4))
 	}
 	if v.Height < 0 {
 		a.Warnings = append(a.Warnings, "the outlet's mouth lies below the inlet: no draught where the fan stops")
@@ -53,9 +54,9 @@ func (a *Air) starved(n network) {
 	}
 	switch {
 	case c <= 0:
-		a.Verdicts = append(a.Verdicts, Verdict{"starved", fmt.Sprintf("starved: no opening lets in the %.4f m3/s that the engine burns", n.combustion)})
+		a.Verdicts = append(a.Verdicts, Verdict{"starved", said.Textf("starved: no opening lets in the {%.4f m3/s} that the engine burns", n.combustion)})
 	case p > StarvingPa:
-		a.Verdicts = append(a.Verdicts, Verdict{"starved", fmt.Sprintf("starved: drawing %.4f m3/s through the openings takes %s (more than %.0f Pa; common practice)", n.combustion, pascals(p), StarvingPa)})
+		a.Verdicts = append(a.Verdicts, Verdict{"starved", said.Textf("starved: drawing {%.4f m3/s} through the openings takes %s (more than {%.0f Pa}; common practice)", n.combustion, pascals(p), StarvingPa)})
 	}
 }
 
@@ -65,7 +66,7 @@ func (a *Air) choked(v Ventilation, n network) {
 		return
 	}
 	if p := v.AirPipe.Loss(a.CombustionAir, n.density); p > StarvingPa {
-		a.Verdicts = append(a.Verdicts, Verdict{"starved", fmt.Sprintf("starved: drawing %.4f m3/s through its air pipe takes %s (more than %.0f Pa; common practice)", a.CombustionAir, pascals(p), StarvingPa)})
+		a.Verdicts = append(a.Verdicts, Verdict{"starved", said.Textf("starved: drawing {%.4f m3/s} through its air pipe takes %s (more than {%.0f Pa}; common practice)", a.CombustionAir, pascals(p), StarvingPa)})
 	}
 }
 
@@ -78,7 +79,7 @@ func (a *Air) Beside(running Air) {
 		if a.Verdicts[i].Code == "unknown" {
 			continue
 		}
-		a.Verdicts[i].Text += fmt.Sprintf(" (at rated; at the running duty the air warms by %.0f K)", running.Rise)
+		a.Verdicts[i].Text += said.Textf(" (at rated; at the running duty the air warms by {%.0f K})", running.Rise)
 	}
 }
 
@@ -89,23 +90,23 @@ func (a *Air) cooked(v Ventilation) {
 	}
 	in := a.Inlet - a.Outside
 	warm := in > 0.5
-	text := fmt.Sprintf("cooked: the air in it warms by %.0f K. Of %.0f W the %.3f m3/s that passes carries %.0f W", a.Rise, a.Heat, a.Flow, a.ByAir)
+	text := said.Textf("cooked: the air in it warms by {%.0f K}. Of {%.0f W} the {%.3f m3/s} that passes carries {%.0f W}", a.Rise, a.Heat, a.Flow, a.ByAir)
 	if warm {
-		text += fmt.Sprintf(" as it warms from %.0f K to %.0f K over the outside", in, a.Rise)
+		text += said.Textf(" as it warms from {%.0f K} to {%.0f K} over the outside", in, a.Rise)
 	}
 	if a.ByWalls >= 0.5 {
-		text += fmt.Sprintf(", the walls %.0f W", a.ByWalls)
+		text += said.Textf(", the walls {%.0f W}", a.ByWalls)
 	}
 	if a.Kept >= 0.5 {
-		text += fmt.Sprintf(", and air that hot does not take %.0f W from the engine", a.Kept)
+		text += said.Textf(", and air that hot does not take {%.0f W} from the engine", a.Kept)
 	}
 	switch {
 	case warm && a.Flow >= a.Needed:
-		text += fmt.Sprintf("; %.3f m3/s would keep it within %.0f K if it came from outdoors, so lead it from there", a.Needed, a.AllowedRise)
+		text += said.Textf("; {%.3f m3/s} would keep it within {%.0f K} if it came from outdoors, so lead it from there", a.Needed, a.AllowedRise)
 	case warm:
-		text += fmt.Sprintf("; %.3f m3/s from outdoors is needed to keep it within %.0f K", a.Needed, a.AllowedRise)
+		text += said.Textf("; {%.3f m3/s} from outdoors is needed to keep it within {%.0f K}", a.Needed, a.AllowedRise)
 	default:
-		text += fmt.Sprintf("; %.3f m3/s is needed to keep it within %.0f K", a.Needed, a.AllowedRise)
+		text += said.Textf("; {%.3f m3/s} is needed to keep it within {%.0f K}", a.Needed, a.AllowedRise)
 	}
 	if v.OwnAirPipe {
 		text += "; its own air pipe feeds the engine but carries no heat off"
@@ -117,7 +118,7 @@ func (a *Air) cooked(v Ventilation) {
 func (n network) stopped(allowed float64) *Stopped {
 	s := &Stopped{Flow: n.flow(nil)}
 	s.Rise = n.warmer(s.Flow)
-	s.Text = fmt.Sprintf("with the fan stopped %.3f m3/s passes and the air warms by %.0f K", s.Flow, s.Rise)
+	s.Text = said.Textf("with the fan stopped {%.3f m3/s} passes and the air warms by {%.0f K}", s.Flow, s.Rise)
 	if s.Rise > cookedSlack*allowed {
 		s.Text += ": the engine must be stopped or unloaded at once; fit a temperature or flow alarm"
 	} else {
@@ -131,5 +132,5 @@ func pascals(p float64) string {
 	if p >= noWay {
 		return "more than any engine draws"
 	}
-	return fmt.Sprintf("%.0f Pa", p)
+	return said.Textf("{%.0f Pa}", p)
 }

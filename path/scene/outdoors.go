@@ -9,6 +9,7 @@ import (
 	"hushwake/path/outdoor"
 	"hushwake/silencer"
 	"hushwake/source/published"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -67,7 +68,7 @@ func (s *scene) outdoors(x ends) []path.Step {
 		steps = append(steps, shielding)
 	}
 	if air := s.airGain(r); air[spectrum.N-1] < -0.05 {
-		steps = append(steps, path.Step{Name: fmt.Sprintf("air absorption over %.0f m", r), Cited: outdoor.AbsorptionCited, Bands: air})
+		steps = append(steps, path.Step{Name: said.Textf("air absorption over {%.0f m}", r), Cited: outdoor.AbsorptionCited, Bands: air})
 	}
 	return steps
 }
@@ -80,12 +81,12 @@ func overWater(r float64) []path.Uncertain {
 		return nil
 	}
 	return []path.Uncertain{{Term: "open water", Key: "open water", SD: spectrum.Fill(missing * math.Log10(r/near)),
-		Source: "one study over open water, 15 to 61 m: 16.2 lg r instead of 20 lg r"}}
+		Source: said.Textf("one study over open water, {15 to 61 m}: 16.2 lg r instead of 20 lg r")}}
 }
 
 func (s *scene) spreading(e *emitter, r float64) path.Step {
 	st := path.Step{
-		Name: fmt.Sprintf("spreading over %.1f m", r), Cited: outdoor.SpreadingCited, Bands: e.spreads(r),
+		Name: said.Textf("spreading over {%.1f m}", r), Cited: outdoor.SpreadingCited, Bands: e.spreads(r),
 		Uncertain: append(e.Doubt(e.placeKey(), r), overWater(r)...),
 	}
 	if !e.outlet && e.wall != nil {

@@ -1,13 +1,13 @@
 package scene
 
 import (
-	"fmt"
 	"math"
 
 	"hushwake/path"
 	"hushwake/path/tones"
 	"hushwake/silencer/wet"
 	"hushwake/source/published"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -94,8 +94,8 @@ func mouthWords(m wet.Mouth) string {
 	case top <= 0:
 		return "the water covers the mouth in part or with the waves: awash is no silencer"
 	case d > top:
-		return fmt.Sprintf("bubbles are %.2f m, deeper than the outlet lies: the sound gets out between them", d)
+		return said.Textf("bubbles are {%.2f m}, deeper than the outlet lies: the sound gets out between them", d)
 	default:
-		return fmt.Sprintf("bubbles are %.2f m and close %.2f m under water: they hold the sound back, and make noise of their own", d, top)
+		return said.Textf("bubbles are {%.2f m} and close {%.2f m} under water: they hold the sound back, and make noise of their own", d, top)
 	}
 }

@@ -8,6 +8,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/silencer/safety"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -72,7 +73,7 @@ func (s *scene) passBy(all []emitter, power float64, engines int) safety.Finding
 	limit, source := passByLimit(power, engines)
 	level, side := s.around(all, passByDistance, passByHeight, false)
 	return safety.Finding{Code: "PASS-BY", Severity: safety.Note, Source: source + "; guidance for a craft already in use",
-		Text: fmt.Sprintf("At 25 m %s over open water %.0f dB(A) come out at the duty predicted, engines and exhausts alone; new craft are held to %.0f dB(A) when passing at full power.",
+		Text: said.Textf("At {25 m} %s over open water %.0f dB(A) come out at the duty predicted, engines and exhausts alone; new craft are held to %.0f dB(A) when passing at full power.",
 			side, level, limit),
 		Action: "ask the local authority what binds your boat; some ask " + stateTests()}
 }
@@ -152,7 +153,7 @@ func PassBy(b *path.Boat, p *path.Prediction) error {
 	}
 	for i := range p.Findings {
 		if f := &p.Findings[i]; f.Code == "PASS-BY" {
-			f.Text = fmt.Sprintf("Passing at full power %.0f dB(A) come out at 25 m %s over open water, engines and exhausts alone: %s the %.0f dB(A) that new craft are held to; displacement craft with inboard engines are accepted without a test.",
+			f.Text = said.Textf("Passing at full power %.0f dB(A) come out at {25 m} %s over open water, engines and exhausts alone: %s the %.0f dB(A) that new craft are held to; displacement craft with inboard engines are accepted without a test.",
 				x.Level, x.Side, stands, x.Limit)
 			f.Severity = severity
 		}
@@ -169,7 +170,7 @@ func (s *scene) harbour(all []emitter) safety.Finding {
 		asked, sources = append(asked, fmt.Sprintf("%.0f for a %s", c.Limit, c.Name)), append(sources, c.Source)
 	}
 	return safety.Finding{Code: "HARBOUR", Severity: safety.Note, Source: strings.Join(slices.Compact(sources), "; ") + "; guidance",
-		Text: fmt.Sprintf("At 15.24 m %s with every engine of the file running %.0f dB(A) come out; what others ask, in dB(A): %s.",
+		Text: said.Textf("At {15.24 m} %s with every engine of the file running %.0f dB(A) come out; what others ask, in dB(A): %s.",
 			where, level, strings.Join(asked, ", ")),
 		Action: "ask the harbour for its rules and quiet hours"}
 }

@@ -7,6 +7,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/room"
 	"hushwake/source/published"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -42,7 +43,7 @@ func (s *scene) ontoWall(e *emitter, w *wall, p path.Site, area float64) []path.
 		c, why = slant, "45 deg assumed"
 	}
 	return append(s.outdoors(ends{e, p.At, w, area + 2*math.Pi*p.Spread*p.Spread}),
-		path.Step{Name: fmt.Sprintf("power on %.2f m2 of %s, %s", w.Area, w.Label(), why), Cited: published.By("10 lg S + 10 lg max(cos(angle), 1/4)", room.DirectSource, "derived"), Bands: w.meets(c),
+		path.Step{Name: said.Textf("power on {%.2f m2} of %s, %s", w.Area, w.Label(), why), Cited: published.By("10 lg S + 10 lg max(cos(angle), 1/4)", room.DirectSource, "derived"), Bands: w.meets(c),
 			Uncertain: p.Doubt(w.Label(), path.Distance(p.At, e.At, 0.2))})
 }
 
@@ -51,7 +52,7 @@ func (s *scene) across(w *wall, side int) []path.Step {
 	if w.inward[side] == nil {
 		place := w.Between[side]
 		w.inward[side] = []path.Step{
-			{Name: fmt.Sprintf("part of the sound in %s that falls on %.2f m2 of %s", place, w.Area, w.Label()),
+			{Name: said.Textf("part of the sound in %s that falls on {%.2f m2} of %s", place, w.Area, w.Label()),
 				Cited: published.By("10 lg(S/A), A all that absorbs there: lining, air and what the walls let through", room.ThroughSource, "derived"),
 				Bands: s.rooms[place].Share(w.Area), Uncertain: s.roomSD(place)},
 			*w.own,
@@ -64,7 +65,7 @@ func (s *scene) across(w *wall, side int) []path.Step {
 func (s *scene) wallStep(w *wall) path.Step {
 	name := "through " + w.Label()
 	if w.OpenArea > 0 {
-		name += fmt.Sprintf(", %.0f cm2 of it open", w.OpenArea*1e4)
+		name += said.Textf(", {%.0f cm2} of it open", w.OpenArea*1e4)
 	}
 	key := "panel/" + w.Label() + "/" + w.Between[0] + "/" + w.Between[1]
 	st := path.Step{Name: name, Cited: w.result.Cited, Bands: spectrum.Bands{}.Minus(w.loss)}
@@ -90,7 +91,7 @@ func (w *wall) sd() spectrum.Bands {
 // roomSteps take the sound power of an emitter in a room to a listener d metres away.
 func (s *scene) roomSteps(place string, d float64) []path.Step {
 	return []path.Step{{
-		Name: fmt.Sprintf("field in %s, %.1f m from the source", place, d), Cited: published.By("10 lg(Q/(4 pi r2) + 4/R)"+s.lowBands(place), room.FieldSource, "read"), Bands: s.rooms[place].Gain(1, d),
+		Name: said.Textf("field in %s, {%.1f m} from the source", place, d), Cited: published.By("10 lg(Q/(4 pi r2) + 4/R)"+s.lowBands(place), room.FieldSource, "read"), Bands: s.rooms[place].Gain(1, d),
 		Uncertain: s.roomSD(place),
 	}}
 }
@@ -98,7 +99,7 @@ func (s *scene) roomSteps(place string, d float64) []path.Step {
 // entrySteps take the sound power that a wall lets in to a listener d metres from it.
 func (s *scene) entrySteps(place string, w *wall, d float64) []path.Step {
 	return []path.Step{{
-		Name: fmt.Sprintf("field in %s, %.1f m from %s", place, d, w.Label()), Cited: published.By("10 lg(1/(S + 2 pi r2) + 4/R)"+s.lowBands(place), room.FieldSource, "derived"), Bands: s.rooms[place].FromPartition(w.plane.area, w.plane.through, d),
+		Name: said.Textf("field in %s, {%.1f m} from %s", place, d, w.Label()), Cited: published.By("10 lg(1/(S + 2 pi r2) + 4/R)"+s.lowBands(place), room.FieldSource, "derived"), Bands: s.rooms[place].FromPartition(w.plane.area, w.plane.through, d),
 		Uncertain: s.roomSD(place),
 	}}
 }

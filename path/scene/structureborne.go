@@ -9,6 +9,7 @@ import (
 	"hushwake/path/structure"
 	"hushwake/silencer/safety"
 	"hushwake/source/published"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -50,7 +51,7 @@ func (s *scene) plateSteps(f *path.Footing, last structure.Space, c structure.Co
 		room[i] = math.Max(room[i], least)
 	}
 	return []path.Step{
-		{Name: fmt.Sprintf("plates of %s radiate: %.0f m2, %s", in, last.Area, words), Cited: structure.PlatesCited,
+		{Name: said.Textf("plates of %s radiate: {%.0f m2}, %s", in, last.Area, words), Cited: structure.PlatesCited,
 			Bands:     last.Radiation(f.Material, c),
 			Uncertain: []path.Uncertain{{Term: "plates", Key: "plates/" + in, SD: structure.PlatesSD, Source: "judgement"}}},
 		{Name: "field in " + in + ", from all its faces", Cited: published.By("10 lg(4/R)"+s.lowBands(in), "diffuse field, no direct sound", "derived"),
@@ -107,7 +108,7 @@ func (s *scene) plating(f *path.Footing, name, to string, engine bool) structure
 
 // hullText names plates, junctions and damping.
 func hullText(m structure.Material, h structure.Hull) string {
-	return fmt.Sprintf("%s %.0f mm, %d junctions, loss factor %.2g", m.Name, h.Spaces[0].Plate*1e3, len(h.Spaces)-1, h.Spaces[len(h.Spaces)-1].Damping)
+	return said.Textf("%s {%.0f mm}, %d junctions, loss factor %.2g", m.Name, h.Spaces[0].Plate*1e3, len(h.Spaces)-1, h.Spaces[len(h.Spaces)-1].Damping)
 }
 
 // bareLinings are surfaces behind which no lining stands.

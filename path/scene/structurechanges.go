@@ -7,6 +7,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/structure"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -43,12 +44,12 @@ var changes = []change{
 		func(e *path.Engine, _ *path.Space) {
 			e.Mounts = path.Mounts{Kind: structure.Rigid, Count: e.Mounts.Count}
 		}},
-	{"mounts", "rubber mounts (2.5 mm)", func(f *path.Footing, _ *path.Space) bool {
+	{"mounts", said.Textf("rubber mounts ({2.5 mm})"), func(f *path.Footing, _ *path.Space) bool {
 		return f.Feet.Mount.Kind == structure.Unstated || f.Feet.Mount.Kind == structure.Rigid
 	}, func(e *path.Engine, _ *path.Space) {
 		e.Mounts = path.Mounts{Kind: structure.Rubber, Deflection: 2.5e-3, Count: e.Mounts.Count}
 	}},
-	{"mounts", "softer mounts (6 mm)", func(f *path.Footing, _ *path.Space) bool {
+	{"mounts", said.Textf("softer mounts ({6 mm})"), func(f *path.Footing, _ *path.Space) bool {
 		m := f.Feet.Mount
 		return m.Kind == structure.Unstated || m.Kind == structure.Rigid || m.Frequency > 1.1*structure.DeflectionFrequency(softDeflection, structure.RubberStiffening)
 	}, func(e *path.Engine, _ *path.Space) {

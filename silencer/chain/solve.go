@@ -1,11 +1,11 @@
 package chain
 
 import (
-	"fmt"
 	"math"
 
 	"hushwake/silencer/chambers"
 	"hushwake/silencer/fourpole"
+	"hushwake/source/said"
 )
 
 // Chamber adds a chamber by modes or plane waves and notes how far it is trusted.
@@ -20,7 +20,7 @@ func (c *Chain) Chamber(f chambers.Chamber, centred bool, ceiling float64) {
 	var err error
 	slender := c.modal(centred) && f.Bore > mostSlender*narrowest(f)
 	if slender {
-		c.Warn(fmt.Sprintf("its narrowest tube of %.3g mm stands in a shell of %.0f mm: solved by plane waves, as the modes hold to %.0f bores", 1000*narrowest(f), 1000*f.Bore, mostSlender))
+		c.Warn(said.Textf("its narrowest tube of {%.3g mm} stands in a shell of {%.0f mm}: solved by plane waves, as the modes hold to %.0f bores", 1000*narrowest(f), 1000*f.Bore, mostSlender))
 	}
 	if c.modal(centred) && !slender {
 		t.CutOn, t.First, t.Method, t.Why = second, radial, Modes, "second radial mode"

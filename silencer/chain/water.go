@@ -9,6 +9,7 @@ import (
 	"hushwake/silencer/march"
 	"hushwake/silencer/wet"
 	"hushwake/source/gas"
+	"hushwake/source/said"
 )
 
 // lost is what the gas works against in the element, Pa.
@@ -66,7 +67,7 @@ func (a *Chain) WetRun(bore, length, gradient, rise float64) {
 	p := cmp.Or(s.Pressure, gas.Atmosphere)
 	x, _, _ := s.Gas.OverSeaWater(s.T, p)
 	if x > 0.5 {
-		a.Warn(fmt.Sprintf("gas at %.0f °C: the layer on a wet wall is known to 81 °C and taken as there", s.T-273.15))
+		a.Warn(said.Textf("gas at {%.0f °C}: the layer on a wet wall is known to {81 °C} and taken as there", s.T-273.15))
 	}
 	r := fourpole.Run{End: core, Bore: bore * math.Sqrt(void), Length: length, Drag: dragOf(2*gradient/u, bore, u), Drops: drops,
 		Vapour: math.Min(x, 0.5), Diffusivity: gas.VapourDiffusivity(s.T, p)}
@@ -132,7 +133,7 @@ func (a *Chain) Spray() {
 	a.doubt("wet line", "spray behind an injection", sprayDoubt, "judgement: size, share and speed of the drops, each within a factor of 1.6")
 	if err == nil && a.told() {
 		low, high := tookRange(p, nil, end)
-		a.Note(fmt.Sprintf("the spray behind it takes %s dB (%.2f kPa to bring half the water up to speed, drops of 0.6 mm)", span(low, high), in.Loss/1e3))
+		a.Note(said.Textf("the spray behind it takes %s dB ({%.2f kPa} to bring half the water up to speed, drops of {0.6 mm})", span(low, high), in.Loss/1e3))
 	}
 }
 

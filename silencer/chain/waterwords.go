@@ -7,6 +7,7 @@ import (
 	"hushwake/silencer/doubt"
 	"hushwake/silencer/fourpole"
 	"hushwake/silencer/wet"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -142,18 +143,18 @@ func (a *Chain) noteRun(r fourpole.Run, line fourpole.Line, f wet.Flow, lost, ri
 	}
 	low, high := tookRange(line, dry, r.End)
 	if rise > 0 {
-		a.doubt("wet line", "water in a riser", riserDoubt.Times(rise/0.9), "judgement: drag and plugs of a riser, 1.3 dB over 0.9 m")
+		a.doubt("wet line", "water in a riser", riserDoubt.Times(rise/0.9), said.Textf("judgement: drag and plugs of a riser, 1.3 dB over {0.9 m}"))
 	}
 	if level := r.Length - rise; level > 0 {
-		a.doubt("wet line", "water in a hose", hoseDoubt.Times(level/3), "judgement: drag, drops and fog in wet hose, 0.6 to 2.2 dB over 3 m")
+		a.doubt("wet line", "water in a hose", hoseDoubt.Times(level/3), said.Textf("judgement: drag, drops and fog in wet hose, 0.6 to 2.2 dB over {3 m}"))
 	}
 	if rise > 0 {
-		a.Note(fmt.Sprintf("lifting %.0f L/min over %.2g m costs %.1f kPa, which damps the sound by %s dB in every octave", f.Water/f.WaterDensity*6e4, rise, lost/1e3, span(low, high)))
+		a.Note(said.Textf("lifting %.0f L/min over {%.2g m} costs {%.1f kPa}, which damps the sound by %s dB in every octave", f.Water/f.WaterDensity*6e4, rise, lost/1e3, span(low, high)))
 		return
 	}
-	text := fmt.Sprintf("water in the gas takes %s dB (drag as of its back pressure of %.2g kPa", span(low, high), lost/1e3)
+	text := said.Textf("water in the gas takes %s dB (drag as of its back pressure of {%.2g kPa}", span(low, high), lost/1e3)
 	if e := f.Entrained(); e >= 0.005 {
-		text += fmt.Sprintf(", drops of %.1f mm, %.0f %% of the water", 1e3*f.DropSize(), 100*e)
+		text += said.Textf(", drops of {%.1f mm}, %.0f %% of the water", 1e3*f.DropSize(), 100*e)
 	}
 	a.Note(text + ")")
 }

@@ -1,5 +1,7 @@
 package loss
 
+import "hushwake/source/said"
+
 // WallRoughness is the roughness of a pipe wall, m.
 type WallRoughness struct {
 	Material           string
@@ -120,7 +122,7 @@ var limitTable = readLimits()
 func readLimits() map[string]Limit {
 	t := map[string]Limit{}
 	for _, r := range readTable("limits.csv") {
-		t[r[0]] = Limit{ID: r[0], Figure: number(r[1]), Unit: r[2], Text: r[3], Source: r[4], Mark: r[5]}
+		t[r[0]] = Limit{ID: r[0], Figure: number(r[1]), Unit: r[2], Text: r[3], Source: said.Marked(r[4]), Mark: r[5]}
 	}
 	return t
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"hushwake/source/published"
+	"hushwake/source/said"
 )
 
 // Basis says for which gas a quoted loss holds.
@@ -86,7 +87,7 @@ func (q Quote) Scale(d Duty) (Scaled, error) {
 			s.Low, s.High = s.High, s.Low
 		}
 		s.Drop, s.SD = s.High, 0.3
-		s.Warnings = append(s.Warnings, fmt.Sprintf("the quoted loss does not say for which gas it holds: %.2f kPa if the curve is cold air at the same volume flow, %.2f kPa if cold air at the same mass flow; the higher is used. Ask the maker", s.Low/1e3, s.High/1e3))
+		s.Warnings = append(s.Warnings, said.Textf("the quoted loss does not say for which gas it holds: {%.2f kPa} if the curve is cold air at the same volume flow, {%.2f kPa} if cold air at the same mass flow; the higher is used. Ask the maker", s.Low/1e3, s.High/1e3))
 		return s, nil
 	}
 	s.Low, s.High = s.Drop, s.Drop
@@ -171,11 +172,11 @@ func (q Quote) doubts(d Duty) []string {
 	var w []string
 	if q.Basis == EqualMass && q.VolumeFlow > 0 && q.MassFlow == 0 && q.FlowTemperature == 0 && d.Temperature > 0 {
 		t := orChart(q.Temperature)
-		w = append(w, fmt.Sprintf("the quoted volume flow does not say at which temperature: taken as hot exhaust at %.0f °C; if it is the cold gas at %.0f °C the loss is %.2f times too high. One density does not serve two temperatures: ask the maker for the mass flow",
+		w = append(w, said.Textf("the quoted volume flow does not say at which temperature: taken as hot exhaust at {%.0f °C}; if it is the cold gas at {%.0f °C} the loss is %.2f times too high. One density does not serve two temperatures: ask the maker for the mass flow",
 			d.Temperature-273.15, t-273.15, (d.Temperature/t)*(d.Temperature/t)))
 	}
 	if q.Basis == Hot && q.Temperature > 0 && q.Temperature < 373 && d.Temperature > q.Temperature+150 {
-		w = append(w, fmt.Sprintf("a loss called hot is quoted at %.0f °C while the gas has %.0f °C: a cold-air curve read as hot is too low by a factor of %.2f at the same mass flow; ask the maker",
+		w = append(w, said.Textf("a loss called hot is quoted at {%.0f °C} while the gas has {%.0f °C}: a cold-air curve read as hot is too low by a factor of %.2f at the same mass flow; ask the maker",
 			q.Temperature-273.15, d.Temperature-273.15, d.Temperature/q.Temperature))
 	}
 	if q.MassFlow > 0 && q.VolumeFlow > 0 && q.Temperature > 0 {

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"hushwake/source/said"
 )
 
 var hot = Duty{MassFlow: 0.0527, Density: 0.4457, Temperature: 793.15}
@@ -74,7 +76,7 @@ func TestColdCurveReadHot(t *testing.T) {
 // Trap: flow and density of two temperatures in one quote.
 func TestQuoteOfTwoTemperatures(t *testing.T) {
 	s, _ := Quote{Drop: 1000, MassFlow: 0.0527, VolumeFlow: 0.0527 / 1.2, Temperature: 793.15, Basis: Hot}.Scale(hot)
-	if len(s.Warnings) != 1 || !strings.Contains(s.Warnings[0], "not 520 °C") {
+	if len(s.Warnings) != 1 || !strings.Contains(said.Plain(s.Warnings[0]), "not 520 °C") {
 		t.Errorf("warnings %q", s.Warnings)
 	}
 }
@@ -151,7 +153,7 @@ func TestDensitySlip(t *testing.T) {
 	if DensitySlip(0.457, 773.15, 101325) != nil {
 		t.Error("the right density was doubted")
 	}
-	if s := DensitySlip(0.457, 673.15, 101325); s == nil || !strings.Contains(s.Text, "500 °C, not 400 °C") {
+	if s := DensitySlip(0.457, 673.15, 101325); s == nil || !strings.Contains(said.Plain(s.Text), "500 °C, not 400 °C") {
 		t.Errorf("%+v", s)
 	}
 }

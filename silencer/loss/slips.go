@@ -3,6 +3,8 @@ package loss
 import (
 	"fmt"
 	"math"
+
+	"hushwake/source/said"
 )
 
 // Slip is a value that looks like a known mistake.
@@ -22,9 +24,9 @@ func PressureSlip(what string, entered, low, high float64) *Slip {
 	s := &Slip{Code: "PRESSURE-UNIT", Source: "1 inHg = 13.6 inH2O", Action: "look the unit up on the sheet: inH2O (inches of water), inHg (inches of mercury), kPa or mbar"}
 	switch up, down := entered*mercuryOverWater, entered/mercuryOverWater; {
 	case up >= low && up <= high:
-		s.Text = fmt.Sprintf("%s of %.2f kPa is too small to be likely; read as inches of mercury instead of water it would be %.1f kPa", what, entered/1e3, up/1e3)
+		s.Text = said.Textf("%s of {%.2f kPa} is too small to be likely; read as inches of mercury instead of water it would be {%.1f kPa}", what, entered/1e3, up/1e3)
 	case down >= low && down <= high:
-		s.Text = fmt.Sprintf("%s of %.1f kPa is too large to be likely; read as inches of water instead of mercury it would be %.2f kPa", what, entered/1e3, down/1e3)
+		s.Text = said.Textf("%s of {%.1f kPa} is too large to be likely; read as inches of water instead of mercury it would be {%.2f kPa}", what, entered/1e3, down/1e3)
 	default:
 		return nil
 	}
@@ -77,5 +79,5 @@ func DensitySlip(density, temperature, pressure float64) *Slip {
 	}
 	other := densityConstant / density * pressure / 101325
 	return &Slip{Code: "DENSITY-OF-ANOTHER-TEMPERATURE", Source: "rho = 353.4 (p/101325)/T, ideal gas", Action: "give mass flow, or volume flow with the temperature it holds at",
-		Text: fmt.Sprintf("flow and density belong to gas at %.0f °C, not %.0f °C: density %.3f kg/m3 where the gas has %.3f", other-273.15, temperature-273.15, density, right)}
+		Text: said.Textf("flow and density belong to gas at {%.0f °C}, not {%.0f °C}: density {%.3f kg/m3} where the gas has %.3f", other-273.15, temperature-273.15, density, right)}
 }

@@ -7,6 +7,7 @@ import (
 	"hushwake/silencer"
 	"hushwake/silencer/loss"
 	"hushwake/source"
+	"hushwake/source/said"
 )
 
 // hotSpots are elements whose outside lies above a limit, with the hottest of them.
@@ -40,18 +41,18 @@ func (i *inspection) surfaces() {
 		}
 	})
 	i.surface(light, Finding{Code: "SURFACE-IGNITES", Severity: Danger, Source: ignition.Source,
-		Text:   fmt.Sprintf("above %.0f °C a leak of oil or fuel can catch fire on it, and it burns skin at once", ignition.Figure),
-		Action: "lag it, with an oil-tight cover; keep 450 mm to wood and other combustibles or shield them"})
+		Text:   said.Textf("above {%.0f °C} a leak of oil or fuel can catch fire on it, and it burns skin at once", ignition.Figure),
+		Action: said.Textf("lag it, with an oil-tight cover; keep {450 mm} to wood and other combustibles or shield them")})
 	i.surface(hot, Finding{Code: "SURFACE-GUARD", Severity: Warning, Source: guard.Source,
-		Text: fmt.Sprintf("above %.0f °C a guard or more lagging is wanted within reach", guard.Figure), Action: "thicker lagging or a guard"})
+		Text: said.Textf("above {%.0f °C} a guard or more lagging is wanted within reach", guard.Figure), Action: "thicker lagging or a guard"})
 	i.surface(warm, Finding{Code: "SURFACE-BURNS", Severity: Caution, Source: burn.Source,
-		Text:   fmt.Sprintf("above %.1f °C it burns on longer touch", burn.Figure),
+		Text:   said.Textf("above {%.1f °C} it burns on longer touch", burn.Figure),
 		Action: "lag or guard what people can reach; bright metal cladding runs hotter to the touch than dull"})
 }
 
 func (i *inspection) surface(h hotSpots, f Finding) {
 	if len(h.names) > 0 {
-		f.Text = sentence(fmt.Sprintf("%s: up to %.0f °C outside at rated; %s", names(h.names), celsius(h.worst), f.Text))
+		f.Text = sentence(said.Textf("%s: up to {%.0f °C} outside at rated; %s", names(h.names), celsius(h.worst), f.Text))
 		i.add(f)
 	}
 }
@@ -91,7 +92,7 @@ func (i *inspection) lagging(e silencer.Element, r silencer.Row) {
 	}
 	if r.WallTemperature > known.MaxK {
 		i.add(Finding{Code: "LAGGING-TOO-HOT", Severity: Warning, Element: r.Name, Source: known.Source,
-			Text: fmt.Sprintf("%s: the metal reaches %.0f °C under %s good for %.0f °C.", r.Name, celsius(r.WallTemperature), known.Material, celsius(known.MaxK)), Action: "an inner layer of ceramic fibre"})
+			Text: said.Textf("%s: the metal reaches {%.0f °C} under %s good for {%.0f °C}.", r.Name, celsius(r.WallTemperature), known.Material, celsius(known.MaxK)), Action: "an inner layer of ceramic fibre"})
 	}
 }
 
@@ -111,8 +112,8 @@ func (i *inspection) speeds() {
 		}
 	}
 	if fastest > 75 {
-		i.add(Finding{Code: "GAS-FAST", Severity: Caution, Element: name, Source: "25 to 50 m/s is usual in dry pipe, about 35 m/s in a silencer (marine installation manual)",
-			Text: fmt.Sprintf("Gas runs at %.0f m/s in %s: it makes noise of its own that no silencer before it can cut.", fastest, name), Action: "a wider bore"})
+		i.add(Finding{Code: "GAS-FAST", Severity: Caution, Element: name, Source: said.Textf("{25 to 50 m/s} is usual in dry pipe, about {35 m/s} in a silencer (marine installation manual)"),
+			Text: said.Textf("Gas runs at {%.0f m/s} in %s: it makes noise of its own that no silencer before it can cut.", fastest, name), Action: "a wider bore"})
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"hushwake/silencer"
 	"hushwake/silencer/loss"
 	"hushwake/source/gas"
+	"hushwake/source/said"
 )
 
 // unstatedLeast is how much of the loss taken for a silencer of which nobody says anything may not be there.
@@ -26,7 +27,7 @@ func (i *inspection) askSound() {
 
 // BasisQuestion asks for which gas a quoted pressure loss holds, with both answers in Pa.
 func BasisQuestion(of string, low, high float64) string {
-	return fmt.Sprintf("Does the pressure loss of %s hold for cold air at the same volume flow (%.1f kPa here) or at the same mass flow (%.1f kPa)?", of, math.Min(low, high)/1e3, math.Max(low, high)/1e3)
+	return said.Textf("Does the pressure loss of %s hold for cold air at the same volume flow ({%.1f kPa} here) or at the same mass flow ({%.1f kPa})?", of, math.Min(low, high)/1e3, math.Max(low, high)/1e3)
 }
 
 // openPressure is what of the back pressure at rated hangs on an answer that the file doesn't hold, Pa: a quoted loss
@@ -77,17 +78,17 @@ func (i *inspection) promised(p float64) (stands bool) {
 	}
 	most := *i.c.Promised
 	if limit := i.c.Limit; limit != nil && most > *limit {
-		i.ask([]string{fmt.Sprintf("The back pressure promised for the line may reach %.1f kPa, over the engine's limit of %.1f kPa: can it be kept under the limit?", most/1e3, *limit/1e3)})
+		i.ask([]string{said.Textf("The back pressure promised for the line may reach {%.1f kPa}, over the engine's limit of {%.1f kPa}: can it be kept under the limit?", most/1e3, *limit/1e3)})
 		return false
 	}
 	if p > 1.25*most { // more than this estimate's own doubt of fittings: judgement
 		i.add(Finding{Code: "PROMISE-AND-ESTIMATE-DIFFER", Severity: Caution, Source: "promise stated in the boat file; " + practice,
-			Text:   fmt.Sprintf("At most %.1f kPa are promised for the line; as drawn it takes %.1f kPa at rated.", most/1e3, p/1e3),
+			Text:   said.Textf("At most {%.1f kPa} are promised for the line; as drawn it takes {%.1f kPa} at rated.", most/1e3, p/1e3),
 			Action: "ask for bores, bends and the silencer's loss that the promise is reckoned with"})
 	}
 	if least := i.c.PromisedLeast; 1.25*p < least {
 		i.add(Finding{Code: "PROMISE-AND-ESTIMATE-DIFFER", Severity: Caution, Source: "promise stated in the boat file; " + practice,
-			Text:   fmt.Sprintf("%.1f kPa or more are stated for the line; as drawn it takes %.1f kPa at rated.", least/1e3, p/1e3),
+			Text:   said.Textf("{%.1f kPa} or more are stated for the line; as drawn it takes {%.1f kPa} at rated.", least/1e3, p/1e3),
 			Action: "ask what else is in the line: bores, bends and the silencer's loss"})
 	}
 	return i.c.Limit != nil

@@ -1,9 +1,8 @@
 package safety
 
 import (
-	"fmt"
-
 	"hushwake/source"
+	"hushwake/source/said"
 )
 
 const (
@@ -16,7 +15,7 @@ func (i *inspection) people() {
 	const act = "move or aim the outlet away, keep openings beside it shut under way and at anchor with the engine running"
 	if d := i.c.NearestOpening; d != nil && *d < farOpening {
 		f := Finding{Code: "CO-NEAR-OPENING", Severity: Caution, Action: act, Element: "outlet", Source: "20 ft rule for carbon monoxide around running engines",
-			Text: fmt.Sprintf("The outlet is %.1f m from an opening (%s): exhaust gas can be drawn in.", *d, i.c.OpeningName)}
+			Text: said.Textf("The outlet is {%.1f m} from an opening (%s): exhaust gas can be drawn in.", *d, i.c.OpeningName)}
 		if *d < nearOpening {
 			f.Severity = Warning
 		}
@@ -28,7 +27,7 @@ func (i *inspection) people() {
 	}
 	if d := i.c.NearestPerson; d != nil && *d < nearOpening {
 		i.add(Finding{Code: "CO-NEAR-PERSON", Severity: Caution, Action: act, Element: "outlet", Source: practice,
-			Text: fmt.Sprintf("The outlet is %.1f m from %s: people breathe and touch what comes out of it.", *d, i.c.PersonName)})
+			Text: said.Textf("The outlet is {%.1f m} from %s: people breathe and touch what comes out of it.", *d, i.c.PersonName)})
 	}
 	severity := Caution
 	if i.c.Engine.Fuel == source.Petrol {

@@ -2,13 +2,13 @@ package safety
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 
 	"hushwake/silencer"
 	"hushwake/silencer/loss"
 	"hushwake/source"
 	"hushwake/source/gas"
+	"hushwake/source/said"
 )
 
 // pressure compares the back pressure at rated with the stated limit; a figure of common practice is
@@ -30,18 +30,18 @@ func (i *inspection) pressure() {
 		i.undecided(p, p-open, limit, stands)
 		i.ask(basis)
 	case p > limit:
-		text := fmt.Sprintf("Back pressure at rated is %.1f kPa, over the engine's limit of %.1f kPa.", p/1e3, limit/1e3)
+		text := said.Textf("Back pressure at rated is {%.1f kPa}, over the engine's limit of {%.1f kPa}.", p/1e3, limit/1e3)
 		if p > 2*limit {
 			text += " That is more than twice the limit: check flow, bores and temperature too."
 		}
 		i.add(Finding{Code: CodeOverLimit, Severity: Danger, Refuse: true, Text: text, Action: ask, Source: "limit stated in the boat file"})
 	case fouled > limit:
 		i.add(Finding{Code: "OVER-LIMIT-WHEN-FOULED", Severity: Warning,
-			Text:   fmt.Sprintf("Clean, the line takes %.1f of %.1f kPa; a millimetre of soot all round makes it %.1f kPa.", p/1e3, limit/1e3, fouled/1e3),
-			Action: ask + "; measure again each season", Source: "loss goes with bore to the power of -5; 1 mm of soot: " + practice})
+			Text:   said.Textf("Clean, the line takes {%.1f of %.1f kPa}; a millimetre of soot all round makes it {%.1f kPa}.", p/1e3, limit/1e3, fouled/1e3),
+			Action: ask + "; measure again each season", Source: said.Textf("loss goes with bore to the power of -5; {1 mm} of soot: ") + practice})
 	case p > 0.75*limit:
 		i.add(Finding{Code: "MARGIN-SMALL", Severity: Caution,
-			Text:   fmt.Sprintf("Back pressure at rated is %.1f kPa, %.0f %% of the limit: little is left for soot and for error of this estimate.", p/1e3, 100*p/limit),
+			Text:   said.Textf("Back pressure at rated is {%.1f kPa}, %.0f %% of the limit: little is left for soot and for error of this estimate.", p/1e3, 100*p/limit),
 			Action: "keep a tapped plug near the manifold and measure at full load", Source: "three quarters of the limit: " + practice})
 	}
 }
@@ -50,10 +50,10 @@ func (i *inspection) pressure() {
 // keep it is the question itself.
 func (i *inspection) undecided(p, low, limit float64, promised bool) {
 	f := Finding{Code: "LIMIT-UNDECIDED", Severity: Warning, Action: "ask before ordering; the engine maker's limit governs", Source: "limit stated in the boat file",
-		Text: fmt.Sprintf("Back pressure at rated is %.1f or %.1f kPa, as the open question is answered; the engine's limit is %.1f kPa.", low/1e3, p/1e3, limit/1e3)}
+		Text: said.Textf("Back pressure at rated is {%.1f or %.1f kPa}, as the open question is answered; the engine's limit is {%.1f kPa}.", low/1e3, p/1e3, limit/1e3)}
 	if promised {
 		f.Code, f.Ask = CodeAskFirst, true
-		f.Text = fmt.Sprintf("At most %.1f kPa are promised at the engine, within its limit of %.1f kPa; as drawn the line takes %.1f kPa: by which bores and which silencer is the promise kept?", *i.c.Promised/1e3, limit/1e3, p/1e3)
+		f.Text = said.Textf("At most {%.1f kPa} are promised at the engine, within its limit of {%.1f kPa}; as drawn the line takes {%.1f kPa}: by which bores and which silencer is the promise kept?", *i.c.Promised/1e3, limit/1e3, p/1e3)
 	}
 	i.add(f)
 }
@@ -78,7 +78,7 @@ func usual(e source.Engine) (pa float64, what, from string) {
 	case e.Breathes() == source.Blower:
 		return 8e3, "blower-scavenged engine", "uncertain: no source found for blower two-strokes"
 	case e.Breathes() == source.Turbocharged:
-		return 5e3, "turbocharged engine", "small marine diesel manual (4.9 to 5.2 kPa); a handbook has 6.8"
+		return 5e3, "turbocharged engine", said.Textf("small marine diesel manual ({4.9 to 5.2 kPa}); a handbook has 6.8")
 	}
 	return 8.5e3, "naturally aspirated engine", "boat mechanical systems handbook, ch. 7 (2.5 inHg)"
 }
@@ -86,11 +86,11 @@ func usual(e source.Engine) (pa float64, what, from string) {
 func (i *inspection) noLimit(p float64) {
 	pa, what, from := usual(i.c.Engine)
 	f := Finding{Code: "NO-LIMIT-STATED", Severity: Caution, Source: from + "; " + practice,
-		Text:   fmt.Sprintf("No back-pressure limit is stated, so nothing is judged by one. About %.1f kPa is common practice for a %s; this line takes %.1f kPa at rated.", pa/1e3, what, p/1e3),
+		Text:   said.Textf("No back-pressure limit is stated, so nothing is judged by one. About {%.1f kPa} is common practice for a %s; this line takes {%.1f kPa} at rated.", pa/1e3, what, p/1e3),
 		Action: "take the limit from the engine's own manual and state it as back_pressure_limit"}
 	if p > pa {
 		f.Code = "ABOVE-COMMON-PRACTICE"
-		f.Text = fmt.Sprintf("This line takes %.1f kPa at rated, more than the %.1f kPa of common practice for a %s. No limit of the engine's maker is stated.", p/1e3, pa/1e3, what)
+		f.Text = said.Textf("This line takes {%.1f kPa} at rated, more than the {%.1f kPa} of common practice for a %s. No limit of the engine's maker is stated.", p/1e3, pa/1e3, what)
 	}
 	i.add(f)
 }
@@ -102,7 +102,7 @@ func (i *inspection) traps() {
 	blown := e.Stroke == source.TwoStroke && e.Breathes() == source.Blower
 	i.slip("", loss.FlowSlip(float64(flow.All(i.c.Pipes)), e.Rated.Power, blown))
 	if k := i.c.Rated.InletTemperature; k > 900+273.15 {
-		i.add(Finding{Code: "GAS-VERY-HOT", Severity: Warning, Text: fmt.Sprintf("Exhaust gas of %.0f °C at rated is not likely for an engine (300 to 600 °C).", celsius(k)),
+		i.add(Finding{Code: "GAS-VERY-HOT", Severity: Warning, Text: said.Textf("Exhaust gas of {%.0f °C} at rated is not likely for an engine ({300 to 600 °C}).", celsius(k)),
 			Action: "check the temperature and its unit", Source: practice})
 	}
 	i.each(func(el silencer.Element, r silencer.Row, in float64) {

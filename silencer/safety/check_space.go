@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"hushwake/silencer"
+	"hushwake/source/said"
 )
 
 const (
@@ -41,27 +42,27 @@ func (i *inspection) cross(f silencer.Form, b *silencer.Common, r silencer.Row) 
 	size := f.Outer + 2*b.Lagging.Thickness
 	clear := math.Min(b.Envelope[0], b.Envelope[1])
 	gap := (clear-size)/2 + rounding
-	wanted, from := usualGap, "50 mm a side: "+practice
+	wanted, from := usualGap, said.Textf("{50 mm} a side: ")+practice
 	if c := math.Max(b.Clearance, i.c.Clearance); c > wanted {
 		wanted, from = c, "clearance to combustibles stated in the boat file"
 	}
 	switch {
 	case gap < leastGap:
 		i.add(Finding{Code: CodeDoesNotFit, Severity: Danger, Refuse: true, Element: r.Name, Source: geometry,
-			Text:   fmt.Sprintf("%s is %.0f mm over its lagging in a clear space of %.0f mm: %s.", r.Name, 1e3*size, 1e3*clear, gapWords(gap)),
+			Text:   said.Textf("%s is {%.0f mm} over its lagging in a clear space of {%.0f mm}: %s.", r.Name, 1e3*size, 1e3*clear, gapWords(gap)),
 			Action: "a slimmer part, thinner lagging of better insulation, or a wider trunk"})
 	case gap < wanted:
 		i.add(Finding{Code: CodeTight, Severity: Caution, Element: r.Name, Source: from,
-			Text:   fmt.Sprintf("%s is %.0f mm over its lagging in %.0f mm: %.4g mm are left each side, %.4g mm are wanted for air, growth and hands.", r.Name, 1e3*size, 1e3*clear, tenths(gap), 1e3*wanted),
+			Text:   said.Textf("%s is {%.0f mm} over its lagging in {%.0f mm}: {%.4g mm} are left each side, {%.4g mm} are wanted for air, growth and hands.", r.Name, 1e3*size, 1e3*clear, tenths(gap), 1e3*wanted),
 			Action: "check what the trunk is made of and how the part is slid in and drawn out; keep combustibles shielded"})
 	}
 }
 
 func gapWords(gap float64) string {
 	if gap < 0 {
-		return fmt.Sprintf("%.0f mm too wide", -2e3*gap)
+		return said.Textf("{%.0f mm} too wide", -2e3*gap)
 	}
-	return fmt.Sprintf("only %.1f mm a side", tenths(gap))
+	return said.Textf("only {%.1f mm} a side", tenths(gap))
 }
 
 // tenths is a gap in mm cut to tenths, so that a gap under a limit never reads as one that keeps it.
@@ -72,7 +73,7 @@ func (i *inspection) long(f silencer.Form, b *silencer.Common, r silencer.Row) {
 	over := length - b.Envelope[2]
 	if over > 0 {
 		i.add(Finding{Code: CodeTooLong, Severity: Danger, Refuse: true, Element: r.Name, Source: geometry,
-			Text:   fmt.Sprintf("%s is %.0f mm long in %.0f mm: %.0f mm too long, flanges not counted.", r.Name, 1e3*length, 1e3*b.Envelope[2], 1e3*over),
+			Text:   said.Textf("%s is {%.0f mm} long in {%.0f mm}: {%.0f mm} too long, flanges not counted.", r.Name, 1e3*length, 1e3*b.Envelope[2], 1e3*over),
 			Action: "a shorter part, or two in series in different places"})
 	}
 }
@@ -84,7 +85,7 @@ func (i *inspection) hatch(f silencer.Form, r silencer.Row) {
 		return
 	}
 	i.add(Finding{Code: CodeHatch, Severity: Warning, Element: r.Name, Source: geometry,
-		Text:   fmt.Sprintf("%s, %.0f mm across without lagging, does not pass the hatch of %.0f x %.0f mm.", r.Name, 1e3*f.Outer, 1e3*i.c.Hatch[0], 1e3*i.c.Hatch[1]),
+		Text:   said.Textf("%s, {%.0f mm} across without lagging, does not pass the hatch of {%.0f x %.0f mm}.", r.Name, 1e3*f.Outer, 1e3*i.c.Hatch[0], 1e3*i.c.Hatch[1]),
 		Action: "look for another way in, a split body, or a smaller part"})
 }
 
@@ -129,7 +130,7 @@ func (i *inspection) growth() {
 	i.bellows(h, least.Source)
 	if h.bellows > 0 && h.first > 1 {
 		i.add(Finding{Code: "BELLOWS-FAR", Severity: Note, Source: "boat mechanical systems handbook, ch. 7",
-			Text: fmt.Sprintf("The first bellows sits %.1f m from the engine; near the engine it also takes its movement.", h.first), Action: "put a bellows close to the manifold"})
+			Text: said.Textf("The first bellows sits {%.1f m} from the engine; near the engine it also takes its movement.", h.first), Action: "put a bellows close to the manifold"})
 	}
 }
 
@@ -137,22 +138,22 @@ func (i *inspection) bellows(h hotRun, source string) {
 	mm, f := 1e3*h.grown, Finding{Severity: Caution, Source: source}
 	switch {
 	case h.bellows == 0 && h.hose:
-		f.Code, f.Text = "NO-BELLOWS", fmt.Sprintf("The metal before the hose grows %.0f mm and has no bellows; the engine's movement loads it too.", mm)
+		f.Code, f.Text = "NO-BELLOWS", said.Textf("The metal before the hose grows {%.0f mm} and has no bellows; the engine's movement loads it too.", mm)
 		f.Action = "fit a bellows near the engine"
 	case h.bellows == 0:
 		f.Code, f.Severity = "NO-BELLOWS", Warning
-		f.Text = fmt.Sprintf("The run grows %.0f mm when hot and has no bellows: flanges, turbo and welds will take the strain.", mm)
+		f.Text = said.Textf("The run grows {%.0f mm} when hot and has no bellows: flanges, turbo and welds will take the strain.", mm)
 		f.Action = "fit a bellows near the engine, and a slip joint or a second bellows if one is not enough"
 	case h.untold > 0:
-		f.Code, f.Text = "BELLOWS-TRAVEL-UNKNOWN", fmt.Sprintf("The run grows %.0f mm; the travel of a bellows is not stated.", mm)
-		f.Action = fmt.Sprintf("choose bellows rated for %.0f mm in all", 1.5*mm)
+		f.Code, f.Text = "BELLOWS-TRAVEL-UNKNOWN", said.Textf("The run grows {%.0f mm}; the travel of a bellows is not stated.", mm)
+		f.Action = said.Textf("choose bellows rated for {%.0f mm} in all", 1.5*mm)
 	case h.grown > h.travel:
 		f.Code, f.Severity = "BELLOWS-SHORT", Warning
-		f.Text = fmt.Sprintf("The run grows %.0f mm when hot; its bellows take %.0f mm.", mm, 1e3*h.travel)
+		f.Text = said.Textf("The run grows {%.0f mm} when hot; its bellows take {%.0f mm}.", mm, 1e3*h.travel)
 		f.Action = "fit a second bellows or a slip joint, with a fixed point between them"
 	case 1.5*h.grown > h.travel:
 		f.Code, f.Source = "BELLOWS-MARGIN", "one and a half times the growth: "+practice
-		f.Text = fmt.Sprintf("The run grows %.0f mm; its bellows take %.0f mm. The trade asks half as much again for engine movement.", mm, 1e3*h.travel)
+		f.Text = said.Textf("The run grows {%.0f mm}; its bellows take {%.0f mm}. The trade asks half as much again for engine movement.", mm, 1e3*h.travel)
 		f.Action = "a bellows with more travel, or a second one"
 	default:
 		return

@@ -1,7 +1,6 @@
 package safety
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -10,6 +9,7 @@ import (
 	"hushwake/silencer/wet"
 	"hushwake/source"
 	"hushwake/source/gas"
+	"hushwake/source/said"
 )
 
 // hoses checks the heat and speed in each hose, with water and when the water stops.
@@ -42,7 +42,7 @@ func (i *inspection) vessel(e silencer.Element, r silencer.Row, in float64) {
 		return
 	}
 	i.add(Finding{Code: "VESSEL-TOO-HOT", Severity: Danger, Refuse: true, Element: r.Name, Source: m.Source,
-		Text:   fmt.Sprintf("%s: gas of %.0f °C meets a vessel of %s, good for %.0f °C.", r.Name, celsius(in), m.Material, celsius(m.MaxK)),
+		Text:   said.Textf("%s: gas of {%.0f °C} meets a vessel of %s, good for {%.0f °C}.", r.Name, celsius(in), m.Material, celsius(m.MaxK)),
 		Action: "inject water before it, or take a metal vessel"})
 }
 
@@ -164,11 +164,11 @@ func (i *inspection) riser(bore, rise, run float64, r silencer.Row) {
 	i.wet(r.Name, x.Findings(h, limit))
 	if limit > 0 && h.Slug > 0.75*limit && h.Slug <= limit {
 		i.add(Finding{Code: "RISER-SLUG-NEAR", Severity: Caution, Element: r.Name, Source: "weight of a water column",
-			Text:   fmt.Sprintf("A riser full of water weighs %.1f kPa of the %.1f kPa the engine may have, before any other loss.", h.Slug/1e3, limit/1e3),
+			Text:   said.Textf("A riser full of water weighs {%.1f kPa} of the {%.1f kPa} the engine may have, before any other loss.", h.Slug/1e3, limit/1e3),
 			Action: "keep the riser low; start and idle are when it stands full"})
 	}
 	i.add(Finding{Code: "RISER-SPREAD", Severity: Note, Element: r.Name, Source: h.Source,
-		Text:   fmt.Sprintf("The riser takes about %.1f kPa while running; models of void fraction range from %.1f to %.1f kPa, and a slug of solid water weighs %.1f kPa.", h.Mean/1e3, h.Low/1e3, h.High/1e3, h.Slug/1e3),
+		Text:   said.Textf("The riser takes about {%.1f kPa} while running; models of void fraction range from {%.1f to %.1f kPa}, and a slug of solid water weighs {%.1f kPa}.", h.Mean/1e3, h.Low/1e3, h.High/1e3, h.Slug/1e3),
 		Action: "measure the back pressure after fitting"})
 }
 
@@ -206,7 +206,7 @@ func (i *inspection) outletHeight() {
 		return
 	}
 	f := Finding{Code: "OUTLET-DIPS", Severity: Warning, Element: "outlet", Source: geometry,
-		Text:   fmt.Sprintf("The outlet comes %.0f mm under water at %.0f degrees of heel: it breathes against the sea, and following waves can run up the line.", -1e3*low, i.c.Heel*180/math.Pi),
+		Text:   said.Textf("The outlet comes {%.0f mm} under water at %.0f degrees of heel: it breathes against the sea, and following waves can run up the line.", -1e3*low, i.c.Heel*180/math.Pi),
 		Action: "a flap and a high loop; move the outlet up or towards the centreline"}
 	if !i.hasRise() {
 		f.Code, f.Severity = "OUTLET-FLOODS", Danger

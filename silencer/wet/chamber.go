@@ -3,6 +3,8 @@ package wet
 import (
 	"fmt"
 	"math"
+
+	"hushwake/source/said"
 )
 
 // Chamber is an upright cylindrical water-lift chamber.
@@ -149,7 +151,7 @@ func duration(seconds float64) string {
 func (c Chamber) LiftFindings() []Finding {
 	if c.WaterLevel <= c.DipClearance {
 		return []Finding{{Code: "DIP-TUBE-DRY", Severity: Caution,
-			Text:   fmt.Sprintf("the dip tube ends %.0f mm over the bottom, above the water level of %.0f mm: the gas blows through and water stays until it reaches the mouth", c.DipClearance*1e3, c.WaterLevel*1e3),
+			Text:   said.Textf("the dip tube ends {%.0f mm} over the bottom, above the water level of {%.0f mm}: the gas blows through and water stays until it reaches the mouth", c.DipClearance*1e3, c.WaterLevel*1e3),
 			Action: "reckon with a water level of at least the dip tube's clearance", Source: "geometry"}}
 	}
 	return nil

@@ -1,8 +1,9 @@
 package wet
 
 import (
-	"fmt"
 	"math"
+
+	"hushwake/source/said"
 )
 
 // Heights over the loaded waterline, m.
@@ -45,20 +46,20 @@ func (p Point) Injection(loop bool) []Finding {
 	case !p.Stated:
 		return []Finding{{Code: "INJECTION-HEIGHT-UNKNOWN", Severity: Caution, Source: heightSource,
 			Text:   "the height of the water injection over the waterline is not stated: too low, and the sea siphons into the engine",
-			Action: "measure it in loaded trim to the lowest inner edge; 305 mm or more is wanted, or an anti-siphon loop"}}
+			Action: said.Textf("measure it in loaded trim to the lowest inner edge; {305 mm} or more is wanted, or an anti-siphon loop")}}
 	case loop && p.Low() >= InjectionMinimum:
 		return nil
 	case loop:
 		return []Finding{{Code: "INJECTION-LOW", Severity: Note, Source: heightSource,
-			Text:   fmt.Sprintf("the injection point is %.0f mm over the waterline at worst: the anti-siphon loop alone keeps the sea out", p.Low()*1e3),
+			Text:   said.Textf("the injection point is {%.0f mm} over the waterline at worst: the anti-siphon loop alone keeps the sea out", p.Low()*1e3),
 			Action: "service the loop's valve every season"}}
 	case p.Low() < InjectionMinimum:
 		return []Finding{{Code: "INJECTION-SIPHONS", Severity: Danger, Refuse: true, Source: heightSource,
-			Text:   fmt.Sprintf("the injection point is %.0f mm over the waterline (%.0f mm heeled) without an anti-siphon loop: the sea can siphon through the pump into the engine", p.Height*1e3, p.Low()*1e3),
-			Action: "fit an anti-siphon loop at least 450 mm over the waterline, or raise the injection point"}}
+			Text:   said.Textf("the injection point is {%.0f mm} over the waterline ({%.0f mm} heeled) without an anti-siphon loop: the sea can siphon through the pump into the engine", p.Height*1e3, p.Low()*1e3),
+			Action: said.Textf("fit an anti-siphon loop at least {450 mm} over the waterline, or raise the injection point")}}
 	case p.Height < InjectionHeight:
 		return []Finding{{Code: "INJECTION-LOW", Severity: Warning, Source: heightSource,
-			Text:   fmt.Sprintf("the injection point is %.0f mm over the waterline; 305 mm is the usual least without an anti-siphon loop", p.Height*1e3),
+			Text:   said.Textf("the injection point is {%.0f mm} over the waterline; {305 mm} is the usual least without an anti-siphon loop", p.Height*1e3),
 			Action: "fit an anti-siphon loop or raise the injection point"}}
 	}
 	return nil
@@ -79,14 +80,14 @@ func (p Point) top(code, what string, heeled float64) []Finding {
 	case !p.Stated:
 		return []Finding{{Code: code + "-HEIGHT-UNKNOWN", Severity: Caution, Source: heightSource,
 			Text:   "the height of " + what + " over the waterline is not stated",
-			Action: "measure it in loaded trim; 450 mm or more is wanted"}}
+			Action: said.Textf("measure it in loaded trim; {450 mm} or more is wanted")}}
 	case p.Low() <= 0:
 		return []Finding{{Code: code + "-UNDER-WATER", Severity: Danger, Refuse: true, Source: heightSource,
-			Text:   fmt.Sprintf("%s comes %.0f mm under the waterline when the boat heels: the sea runs in", what, -p.Low()*1e3),
-			Action: "raise it to at least 450 mm over the waterline, on the centreline"}}
+			Text:   said.Textf("%s comes {%.0f mm} under the waterline when the boat heels: the sea runs in", what, -p.Low()*1e3),
+			Action: said.Textf("raise it to at least {450 mm} over the waterline, on the centreline")}}
 	case p.Height < LoopHeight || p.Low() < heeled:
 		return []Finding{{Code: code + "-LOW", Severity: Warning, Source: heightSource,
-			Text:   fmt.Sprintf("%s is %.0f mm over the waterline and %.0f mm heeled; 450 mm static%s is wanted", what, p.Height*1e3, p.Low()*1e3, heeledWords(heeled)),
+			Text:   said.Textf("%s is {%.0f mm} over the waterline and {%.0f mm} heeled; {450 mm} static%s is wanted", what, p.Height*1e3, p.Low()*1e3, heeledWords(heeled)),
 			Action: "raise it, and keep it near the centreline"}}
 	}
 	return nil
@@ -96,7 +97,7 @@ func heeledWords(heeled float64) string {
 	if heeled == 0 {
 		return ""
 	}
-	return fmt.Sprintf(" and %.0f mm heeled", heeled*1e3)
+	return said.Textf(" and {%.0f mm} heeled", heeled*1e3)
 }
 
 // ChamberDropFindings checks how far the chamber's inlet lies below the injection, m.
@@ -109,7 +110,7 @@ func ChamberDropFindings(drop float64) []Finding {
 		severity = Warning
 	}
 	return []Finding{{Code: "CHAMBER-HIGH", Severity: severity, Source: "boat mechanical systems handbook, ch. 7",
-		Text:   fmt.Sprintf("the chamber's inlet lies %.0f mm below the injection; 305 mm is wanted so that water cannot run back to the engine", drop*1e3),
+		Text:   said.Textf("the chamber's inlet lies {%.0f mm} below the injection; {305 mm} is wanted so that water cannot run back to the engine", drop*1e3),
 		Action: "lower the chamber or raise the injection"}}
 }
 
@@ -119,6 +120,6 @@ func HoseSlope(rise, length float64) []Finding {
 		return nil
 	}
 	return []Finding{{Code: "HOSE-FLAT", Severity: Caution, Source: "boat mechanical systems handbook, ch. 7 (1/2 in per ft); manuals ask 5 to 10 degrees",
-		Text:   fmt.Sprintf("the hose falls %.0f mm over %.1f m; %.0f mm is wanted so that it drains", 0-rise*1e3, length, HoseFall*length*1e3),
+		Text:   said.Textf("the hose falls {%.0f mm} over {%.1f m}; {%.0f mm} is wanted so that it drains", 0-rise*1e3, length, HoseFall*length*1e3),
 		Action: "let it fall all the way to the outlet without a low spot"}}
 }

@@ -3,6 +3,8 @@ package wet
 import (
 	"fmt"
 	"math"
+
+	"hushwake/source/said"
 )
 
 // Ratings of exhaust hose, K.
@@ -32,8 +34,8 @@ func (h Hose) Findings() []Finding {
 		all = append(all, h.stops(rating)...)
 	}
 	if h.Velocity > 40 {
-		all = append(all, Finding{Code: "HOSE-FAST", Severity: Caution, Source: "practice: 14 to 31 m/s in factory hose sizes",
-			Text:   fmt.Sprintf("the gas runs at %.0f m/s in the hose: loud, and dear in back pressure", h.Velocity),
+		all = append(all, Finding{Code: "HOSE-FAST", Severity: Caution, Source: said.Textf("practice: {14 to 31 m/s} in factory hose sizes"),
+			Text:   said.Textf("the gas runs at {%.0f m/s} in the hose: loud, and dear in back pressure", h.Velocity),
 			Action: "take a wider hose"})
 	}
 	return all
@@ -42,14 +44,14 @@ func (h Hose) Findings() []Finding {
 func (h Hose) heat(rating float64, stated bool) []Finding {
 	if h.Gas <= rating {
 		if !stated {
-			return []Finding{{Code: "HOSE-RATING-UNKNOWN", Severity: Caution, Source: "hose makers' ratings run from 100 to 260 °C",
-				Text:   fmt.Sprintf("the hose's rating is not stated; it sees %.0f °C with water and is taken as good for 100 °C", h.Gas-273.15),
+			return []Finding{{Code: "HOSE-RATING-UNKNOWN", Severity: Caution, Source: said.Textf("hose makers' ratings run from {100 to 260 °C}"),
+				Text:   said.Textf("the hose's rating is not stated; it sees {%.0f °C} with water and is taken as good for {100 °C}", h.Gas-273.15),
 				Action: "read the rating on the hose; it must be wet-exhaust hose to SAE J2006 or ISO 13363"}}
 		}
 		return nil
 	}
 	f := Finding{Code: "HOSE-TOO-HOT", Severity: Danger, Refuse: true, Source: "hose rating against the gas temperature",
-		Text:   fmt.Sprintf("gas of %.0f °C meets a hose good for %.0f °C: it burns through", h.Gas-273.15, rating-273.15),
+		Text:   said.Textf("gas of {%.0f °C} meets a hose good for {%.0f °C}: it burns through", h.Gas-273.15, rating-273.15),
 		Action: "inject water before the hose, or more of it, or use metal pipe"}
 	if !stated {
 		f.Text += " (rating not stated, ordinary hose assumed)"
@@ -61,9 +63,9 @@ func (h Hose) stops(rating float64) []Finding {
 	if h.DryGas <= rating {
 		return nil
 	}
-	return []Finding{{Code: "WATER-STOPS", Severity: Warning, Source: "gas temperature without injection; alarm setting 75 to 93 °C from memory",
-		Text:   fmt.Sprintf("if the raw water stops, gas of %.0f °C reaches a hose good for %.0f °C within seconds: fire, smoke and flooding", h.DryGas-273.15, rating-273.15),
-		Action: "fit an alarm on the hose or elbow set to 75 to 93 °C, and stop the engine at once"}}
+	return []Finding{{Code: "WATER-STOPS", Severity: Warning, Source: said.Textf("gas temperature without injection; alarm setting {75 to 93 °C} from memory"),
+		Text:   said.Textf("if the raw water stops, gas of {%.0f °C} reaches a hose good for {%.0f °C} within seconds: fire, smoke and flooding", h.DryGas-273.15, rating-273.15),
+		Action: said.Textf("fit an alarm on the hose or elbow set to {75 to 93 °C}, and stop the engine at once")}}
 }
 
 // RawWaterDefault is the raw water per power where nothing is known, m3/J: 1 L/min per kW.
@@ -116,7 +118,7 @@ func (s Separator) Findings(gasFlow, gasDensity, waterFlow float64) []Finding {
 		v, limit := gasFlow/area(s.Bore), SoudersBrown(gasDensity, WaterDensity)
 		if v > limit {
 			all = append(all, Finding{Code: "SEPARATOR-CARRIES-OVER", Severity: Caution, Source: "Souders and Brown 1934, constant from memory",
-				Text:   fmt.Sprintf("gas rises at %.1f m/s in the separator; above %.1f m/s it takes drops along to the dry outlet", v, limit),
+				Text:   said.Textf("gas rises at {%.1f m/s} in the separator; above {%.1f m/s} it takes drops along to the dry outlet", v, limit),
 				Action: "a wider separator, or a tangential inlet"})
 		}
 	}

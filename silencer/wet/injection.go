@@ -1,10 +1,10 @@
 package wet
 
 import (
-	"fmt"
 	"math"
 
 	"hushwake/source/gas"
+	"hushwake/source/said"
 )
 
 // Spray of an injection elbow, judgement, each within a factor of 1.6: water that enters at rest in gas of 20 to
@@ -56,11 +56,11 @@ func injectionFindings(in gas.Injection, out gas.Injected) []Finding {
 	switch {
 	case in.WaterFlow > 0 && !out.Saturated:
 		return []Finding{{Code: "WATER-BOILS-AWAY", Severity: Danger, Source: "heat balance with evaporation",
-			Text:   fmt.Sprintf("all injected water evaporates and the gas stays at %.0f °C: hose burns", out.Temperature-gas.ZeroC),
+			Text:   said.Textf("all injected water evaporates and the gas stays at {%.0f °C}: hose burns", out.Temperature-gas.ZeroC),
 			Action: "inject more water; a wet system carries some ten times the gas by mass"}}
 	case in.WaterFlow > 0 && ratio < 1:
 		return []Finding{{Code: "WATER-SCARCE", Severity: Warning, Source: "heat balance with evaporation",
-			Text:   fmt.Sprintf("only %.2f kg of water per kg of gas: the temperature (%.0f °C) hardly shows it until the water fails, then it jumps", ratio, out.Temperature-gas.ZeroC),
+			Text:   said.Textf("only %.2f kg of water per kg of gas: the temperature ({%.0f °C}) hardly shows it until the water fails, then it jumps", ratio, out.Temperature-gas.ZeroC),
 			Action: "check the raw-water pump, strainer and elbow; a thermometer alone will not warn in time"}}
 	}
 	return nil

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"hushwake/source/published"
+	"hushwake/source/said"
 )
 
 // MaxLift is the highest lift from the canister's bottom to the riser's top, m (42 in, boat mechanical
@@ -64,17 +65,17 @@ func (r Riser) Findings(h RiserHead, limit float64) []Finding {
 	var all []Finding
 	if r.Rise > MaxLift {
 		all = append(all, Finding{Code: "RISER-TALL", Severity: Warning,
-			Text:   fmt.Sprintf("the riser lifts water %.2f m; the handbook's highest lift is 1.07 m (42 in)", r.Rise),
+			Text:   said.Textf("the riser lifts water {%.2f m}; the handbook's highest lift is {1.07 m} (42 in)", r.Rise),
 			Action: "lower the riser or raise the chamber", Source: "boat mechanical systems handbook, ch. 7"})
 	}
 	if r.Flow.Water > 0 && r.Rise > 0 && h.Regime != Carries {
 		all = append(all, Finding{Code: "RISER-SURGES", Severity: Note,
-			Text:   fmt.Sprintf("the gas runs at %.0f m/s in the riser, below the %.0f m/s that carry water up evenly: it will surge and gurgle. A water-lift works like that; it is noise, not failure", h.GasVelocity, h.CarryVelocity),
+			Text:   said.Textf("the gas runs at {%.0f m/s} in the riser, below the {%.0f m/s} that carry water up evenly: it will surge and gurgle. A water-lift works like that; it is noise, not failure", h.GasVelocity, h.CarryVelocity),
 			Action: "a smaller riser bore surges less and costs more back pressure", Source: "Turner, Hubbard and Dukler 1969; Wallis 1969"})
 	}
 	if limit > 0 && h.Slug > limit {
 		all = append(all, Finding{Code: "RISER-SLUG", Severity: Warning,
-			Text:   fmt.Sprintf("a riser full of water weighs %.1f kPa, more than the %.1f kPa the engine may have: it can be hard to start or stall at idle", h.Slug/1e3, limit/1e3),
+			Text:   said.Textf("a riser full of water weighs {%.1f kPa}, more than the {%.1f kPa} the engine may have: it can be hard to start or stall at idle", h.Slug/1e3, limit/1e3),
 			Action: "keep the riser low, or fit a separator", Source: "weight of a water column"})
 	}
 	return all
@@ -91,6 +92,6 @@ func OutletFindings(depth float64) []Finding {
 		return nil
 	}
 	return []Finding{{Code: "OUTLET-SUBMERGED", Severity: Caution,
-		Text:   fmt.Sprintf("the outlet lies %.0f mm under water and adds %.2f kPa of back pressure; waves and a loaded stern add more, and water can run in when the engine stops", depth*1e3, SubmergedOutlet(depth)/1e3),
+		Text:   said.Textf("the outlet lies {%.0f mm} under water and adds {%.2f kPa} of back pressure; waves and a loaded stern add more, and water can run in when the engine stops", depth*1e3, SubmergedOutlet(depth)/1e3),
 		Action: "measure the back pressure in trim and load, keep a high loop and a flap, and expect bubbling noise", Source: "rho g h; boat practice"}}
 }

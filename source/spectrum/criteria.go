@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"hushwake/source/said"
 )
 
 //go:embed criteria.csv
@@ -56,7 +58,7 @@ func readCriteria(text string) (all []Criterion, err error) {
 		return nil, err
 	}
 	for _, f := range records[1:] {
-		c := Criterion{Kind: f[0], Name: f[1], Unit: f[3], Source: f[4], Mark: f[5], Binding: f[6] == "yes", Text: f[7], To: math.Inf(1)}
+		c := Criterion{Kind: f[0], Name: f[1], Unit: f[3], Source: f[4], Mark: f[5], Binding: f[6] == "yes", Text: said.Marked(f[7]), To: math.Inf(1)}
 		c.Limit, err = strconv.ParseFloat(f[2], 64)
 		err = errors.Join(err, power(f[9], &c.Over), power(f[10], &c.To))
 		if err != nil {

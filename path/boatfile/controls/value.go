@@ -10,6 +10,7 @@ import (
 	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/source"
+	"hushwake/source/said"
 )
 
 // leaf makes the control of a single value; not where only mappings and lists fit.
@@ -81,7 +82,7 @@ func (w *walker) price(c *Control, p spot) {
 	for _, field := range []string{above + " " + key, p.told, lineField(p)} {
 		if a, ok := w.taken[field]; ok {
 			price := a.PlusMinusDB
-			c.Taken, c.Price = a.Value+" ("+a.Source+")", &price
+			c.Taken, c.Price = said.Plain(a.Value+" ("+a.Source+")"), &price
 			return
 		}
 	}

@@ -11,6 +11,7 @@ import (
 	"go.yaml.in/yaml/v4"
 
 	"hushwake/path/boatfile/spelling"
+	"hushwake/source/said"
 )
 
 // Limits that keep a hostile or broken file from eating the machine.
@@ -233,6 +234,10 @@ func (b *builder) sequence(n *yaml.Node, out *Node, depth int) *Node {
 func (b *builder) scalar(n *yaml.Node, out *Node) *Node {
 	if out.Text = n.Value; strings.ContainsAny(n.Value, "\n\r\t") {
 		out.Text = strings.Join(strings.Fields(n.Value), " ") // one line: a name can't write lines of its own into what is printed
+	}
+	if said.Foreign(n.Value) {
+		b.problems = append(b.problems, Problem{Line: out.Line, Column: out.Column,
+			Message: "U+FDD0 and U+FDD1 are no characters: Unicode keeps them for the inside of programs", Hint: "take them out"})
 	}
 	quoted := n.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle|yaml.LiteralStyle|yaml.FoldedStyle) != 0
 	if n.Style&yaml.TaggedStyle != 0 {

@@ -130,7 +130,7 @@ func (o *Object) OrAssume(key string, d quantity.Dim, lim Limits, def float64, s
 		return def
 	}
 	o.Raw(key)
-	o.r.Assume(o.Path+" "+key, quantity.Format(def, d, quantity.Metric), src, plusMinus)
+	o.r.Assume(o.Path+" "+key, quantity.Said(def, d), src, plusMinus)
 	return def
 }
 

@@ -8,6 +8,7 @@ import (
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/spelling"
 	"hushwake/path/panel"
+	"hushwake/source/said"
 )
 
 // Parse reads one layer of a build-up: "4 mm steel", "5 kg/m2 limp mat", "1 in foam",
@@ -18,7 +19,7 @@ func Parse(text string, materials *panel.Materials) (panel.Layer, error) {
 	}
 	l, note, err := WithNote(text, materials)
 	if err == nil && note != "" {
-		l.Text = fmt.Sprintf("%s (%s assumed)", l.Text, note)
+		l.Text = fmt.Sprintf("%s (%s assumed)", l.Text, said.Plain(note))
 	}
 	return l, err
 }
@@ -167,17 +168,17 @@ func completeLayer(l panel.Layer, materials *panel.Materials) (panel.Layer, stri
 	low := strings.ToLower(l.Material)
 	if t := usualThickness[low]; t > 0 {
 		l.Thickness = t
-		return l, quantity.Format(t, quantity.Length, quantity.Metric), nil
+		return l, quantity.Said(t, quantity.Length), nil
 	}
 	if m.Density == 0 {
 		if w := usualMass[low]; w > 0 {
 			l.Mass = w
-			return l, quantity.Format(w, quantity.SurfaceMass, quantity.Metric), nil
+			return l, quantity.Said(w, quantity.SurfaceMass), nil
 		}
 	}
 	if m.AbsThickness > 0 {
 		l.Thickness = m.AbsThickness
-		return l, quantity.Format(m.AbsThickness, quantity.Length, quantity.Metric), nil
+		return l, quantity.Said(m.AbsThickness, quantity.Length), nil
 	}
 	if m.Density == 0 {
 		return l, "", nil // a door or another part that is known as a whole

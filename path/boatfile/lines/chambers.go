@@ -9,6 +9,7 @@ import (
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/schema"
 	"hushwake/silencer"
+	"hushwake/source/said"
 )
 
 func (e *element) chamber() (silencer.Element, []field) {
@@ -70,7 +71,7 @@ func (e *element) roomsAssumed(c *silencer.Chamber, joints int) {
 	for range joints + 1 {
 		c.Rooms = append(c.Rooms, 1.5*c.Bore)
 	}
-	e.fill("rooms", fmt.Sprintf("%d of %s", joints+1, quantity.Format(1.5*c.Bore, quantity.Length, quantity.Metric)), decode.Practice+": 1.5 bores each", 5)
+	e.fill("rooms", fmt.Sprintf("%d of %s", joints+1, quantity.Said(1.5*c.Bore, quantity.Length)), decode.Practice+": 1.5 bores each", 5)
 }
 
 // joints reads the tubes through each baffle: one entry per baffle, either a tube or a list of tubes.
@@ -110,13 +111,13 @@ func (e *element) tube(n *decode.Node, c *silencer.Chamber, baffle int) silencer
 	t := silencer.Tube{Bore: e.part(o, "bore", c.InletBore, "bore of joining tubes")}
 	if t.Wall, _ = o.Value("wall", decode.NotNegative, quantity.Length); !o.Has("wall") {
 		t.Wall = 0.002
-		e.fill("wall of joining tubes", "2 mm", decode.Practice, 0)
+		e.fill("wall of joining tubes", said.Textf("{2 mm}"), decode.Practice, 0)
 	}
 	reaches := r.Lengths(o.Get("reaches"), o.Path+" reaches", 2, 2, decode.NotNegative)
 	if len(reaches) == 2 {
 		t.Before, t.After = reaches[0], reaches[1]
 	} else if !o.Has("reaches") {
-		e.fill("reaches of joining tubes", "0 mm: bare holes", decode.Practice, 3)
+		e.fill("reaches of joining tubes", said.Textf("{0 mm}: bare holes"), decode.Practice, 3)
 	}
 	o.Done()
 	if t.Bore > 0 && c.Bore > 0 && t.Bore+2*t.Wall >= c.Bore {

@@ -5,6 +5,7 @@ import (
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/schema"
 	"hushwake/silencer"
+	"hushwake/source/said"
 )
 
 // field is one key of an element, or a few that belong together: what the decoder reads, the schema knows and the
@@ -44,20 +45,20 @@ func (f field) must() field {
 // or takes a value where none is stated, and lists it with its price in dB.
 func (f field) or(value float64, src string, plusMinus float64) field {
 	f = f.by(func() float64 { return value }, src, plusMinus)
-	f.taken = quantity.Format(value, f.dim, quantity.Metric) + ": " + src
+	f.taken = quantity.Format(value, f.dim, quantity.Metric) + ": " + said.Plain(src)
 	return f
 }
 
 // by takes a value that follows from the fields before it.
 func (f field) by(value func() float64, src string, plusMinus float64) field {
-	f.taken = src
+	f.taken = said.Plain(src)
 	f.read = func(e *element) {
 		v, ok := e.o.Value(f.key, f.lim, f.dim)
 		if *f.to = v; !ok {
 			*f.to = value()
 		}
 		if !e.o.Has(f.key) {
-			e.fill(f.key, quantity.Format(*f.to, f.dim, quantity.Metric), src, plusMinus)
+			e.fill(f.key, quantity.Said(*f.to, f.dim), src, plusMinus)
 		}
 	}
 	return f
@@ -65,7 +66,7 @@ func (f field) by(value func() float64, src string, plusMinus float64) field {
 
 // assumed takes a value where none is stated and says so in words of its own.
 func (f field) assumed(value float64, text, src string, plusMinus float64) field {
-	f.taken = text + ": " + src
+	f.taken = said.Plain(text) + ": " + src
 	f.read = func(e *element) {
 		if *f.to, _ = e.o.Value(f.key, f.lim, f.dim); !e.o.Has(f.key) {
 			*f.to = value
@@ -165,7 +166,7 @@ func (e *element) part(o *decode.Object, key string, def float64, name string) f
 		return def
 	}
 	o.Raw(key)
-	e.fill(name, quantity.Format(def, quantity.Length, quantity.Metric), decode.Practice, 2)
+	e.fill(name, quantity.Said(def, quantity.Length), decode.Practice, 2)
 	return def
 }
 

@@ -11,6 +11,7 @@ import (
 	"hushwake/path/boatfile/spelling"
 	"hushwake/path/panel"
 	"hushwake/silencer"
+	"hushwake/source/said"
 )
 
 // Common is what all lines of a file are read with.
@@ -140,7 +141,7 @@ func (e *element) lagging(n *decode.Node) silencer.Lagging {
 	} else {
 		o.Raw("thickness")
 		g.Thickness = 0.05
-		e.fill("lagging thickness", "50 mm", decode.Practice, 0)
+		e.fill("lagging thickness", said.Textf("{50 mm}"), decode.Practice, 0)
 	}
 	if g.Material == "" {
 		g.Material = "mineral wool"

@@ -108,7 +108,7 @@ func (e *element) useOffer(f Offer, c *silencer.Common) silencer.Element {
 	e.metal(&g.Common, "mild steel")
 	if g.Bore == 0 {
 		g.Bore = e.neighbour()
-		e.fill("bore", quantity.Format(g.Bore, quantity.Length, quantity.Metric), "that of the part beside it: the offer doesn't say", 1)
+		e.fill("bore", quantity.Said(g.Bore, quantity.Length), "that of the part beside it: the offer doesn't say", 1)
 	}
 	if !slices.ContainsFunc(e.l.Used, func(u Offer) bool { return u.Quote.Name == f.Quote.Name }) {
 		e.l.Used = append(e.l.Used, f)
@@ -126,7 +126,7 @@ func (e *element) given(n *decode.Node) silencer.Element {
 	g.Diameter, _ = e.o.Value("diameter", decode.UpTo(10), quantity.Length)
 	if g.Bore, _ = e.o.Value("bore", decode.UpTo(3), quantity.Length); g.Bore == 0 {
 		g.Bore = e.neighbour()
-		e.fill("bore", quantity.Format(g.Bore, quantity.Length, quantity.Metric), "that of the part beside it", 1)
+		e.fill("bore", quantity.Said(g.Bore, quantity.Length), "that of the part beside it", 1)
 	}
 	if q := e.l.Common.promised(e.o); q != nil {
 		g.AtLevel, g.AtDistance, g.AtAngle = &q.Level, q.Distance, q.Angle
@@ -156,7 +156,7 @@ func (e *element) silencerByLook(n *decode.Node) silencer.Element {
 	g.Diameter, _ = e.o.Value("diameter", decode.UpTo(10), quantity.Length)
 	if g.Bore, _ = e.o.Value("bore", decode.UpTo(3), quantity.Length); g.Bore == 0 {
 		g.Bore = e.neighbour()
-		e.fill("bore", quantity.Format(g.Bore, quantity.Length, quantity.Metric), "that of the part beside it", 1)
+		e.fill("bore", quantity.Said(g.Bore, quantity.Length), "that of the part beside it", 1)
 	}
 	if g.Diameter > 0 && g.Bore >= g.Diameter {
 		e.l.Common.Wrong(e.o.Get("diameter"), "", "%s: the bore %s is not smaller than the diameter %s", e.o.Path, quantity.Format(g.Bore, quantity.Length, quantity.Metric), quantity.Format(g.Diameter, quantity.Length, quantity.Metric))
@@ -181,12 +181,22 @@ func orWord(s, otherwise string) string {
 }
 
 var (
-	insides = []string{string(silencer.StraightThrough), string(silencer.Baffled), string(silencer.FibrePacked)}
+	insides = knownInsides()
 	states  = []string{string(silencer.StateNew), string(silencer.StateOld), string(silencer.StateHoled), string(silencer.StateSooted)}
 )
 
+// knownInsides are the words for what is inside.
+func knownInsides() (all []string) {
+	for _, in := range silencer.Interiors {
+		if in.Inside != silencer.InsideUnknown {
+			all = append(all, string(in.Inside))
+		}
+	}
+	return all
+}
+
 func lookFields() schema.Fields {
-	return schema.Fields{"kind": schema.Words("its inside", append(insides, "unknown")...), "state": schema.Words("what a look tells", states...),
+	return schema.Fields{"kind": schema.Words("its inside", append(slices.Clone(insides), string(silencer.InsideUnknown))...), "state": schema.Words("what a look tells", states...),
 		"length": schema.Quantity(quantity.Length), "diameter": schema.Quantity(quantity.Length), "bore": schema.Quantity(quantity.Length)}
 }
 

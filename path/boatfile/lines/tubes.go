@@ -9,6 +9,7 @@ import (
 	"hushwake/path/boatfile/schema"
 	"hushwake/silencer"
 	"hushwake/silencer/wet"
+	"hushwake/source/said"
 )
 
 func (e *element) pipe() (silencer.Element, []field) {
@@ -93,7 +94,7 @@ func (e *element) hose() (silencer.Element, []field) {
 	return h, []field{
 		e.bore(&h.Bore, true),
 		length("length", &h.Length, decode.UpTo(200)).must(),
-		length("rise", &h.Rise, decode.Limits{Min: -20, Max: 20}).assumed(0, "0 mm", "taken as level", 0),
+		length("rise", &h.Rise, decode.Limits{Min: -20, Max: 20}).assumed(0, said.Textf("{0 mm}"), "taken as level", 0),
 		refuses(func() bool { return math.Abs(h.Rise) > h.Length && h.Length > 0 }, "", []string{"rise"},
 			"a hose of %s can't rise or fall by more than its length", &h.Length),
 		bends(&h.Bends, &h.Bore),
@@ -109,7 +110,7 @@ func (e *element) hose() (silencer.Element, []field) {
 				e.fill("kind", "unknown: stiffness 60 MPa within a factor of 2.5", "judgement; soft is fabric alone, hard has a helix", 2)
 			}
 		}),
-		length("wall", &h.Wall, decode.UpTo(0.05)).or(wet.HoseWall, decode.Practice+": 5 to 7 mm", 0.5),
+		length("wall", &h.Wall, decode.UpTo(0.05)).or(wet.HoseWall, decode.Practice+said.Textf(": {5 to 7 mm}"), 0.5),
 		refuses(func() bool { return h.Wall >= h.Bore && h.Bore > 0 }, "", []string{"wall"},
 			"a wall of %s is not thinner than the bore of %s", &h.Wall, &h.Bore),
 	}

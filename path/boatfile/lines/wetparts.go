@@ -4,6 +4,7 @@ import (
 	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/silencer"
+	"hushwake/source/said"
 )
 
 func (e *element) waterInjection() (silencer.Element, []field) {
@@ -15,7 +16,7 @@ func (e *element) waterInjection() (silencer.Element, []field) {
 	warm := e.l.Common.Sea + 18
 	return w, []field{
 		amount("flow", &w.Flow, quantity.VolumeFlow, decode.Positive).assumed(usual, quantity.Format(usual/quantity.Litre*60, quantity.Number, quantity.Metric)+" L/min", decode.Practice+": 1 L/min per kW of rated power", 1),
-		amount("temperature", &w.Temperature, quantity.Temperature, decode.Limits{Min: 270, Max: 373}).assumed(warm, quantity.Format(warm, quantity.Temperature, quantity.Metric), decode.Practice+": 15 to 20 K above the sea", 0.5),
+		amount("temperature", &w.Temperature, quantity.Temperature, decode.Limits{Min: 270, Max: 373}).assumed(warm, quantity.Said(warm, quantity.Temperature), decode.Practice+": 15 to 20 K above the sea", 0.5),
 		length("height_over_waterline", &w.HeightOverWater, decode.AnyValue).assumed(0, "not stated: flooding can't be judged", "measure it at full load", 0).noting(&w.HeightOverWaterOK),
 		length("bore", &w.Pipe, decode.UpTo(3)),
 		step(func(e *element) {
@@ -39,7 +40,7 @@ func (e *element) liftChamber() (silencer.Element, []field) {
 		length("water_level", &c.WaterLevel, decode.NotNegative).by(func() float64 { return c.Height / 4 }, "a quarter of its height at rest", 3),
 		piece("dip_tube", "the pipe that comes in", func() string { return "of the hose's bore, a sixth of the chamber's bore over its floor" }, 2,
 			size{"bore", "dip tube bore", &c.DipBore, hose}, size{"clearance", "dip tube clearance", &c.DipClearance, func() float64 { return c.Bore / 6 }}),
-		piece("riser", "the pipe that leaves", func() string { return "of the hose's bore, rising 600 mm" }, 2,
+		piece("riser", "the pipe that leaves", func() string { return said.Textf("of the hose's bore, rising {600 mm}") }, 2,
 			size{"bore", "riser bore", &c.RiserBore, hose}, size{"rise", "riser rise", &c.RiserRise, func() float64 { return 0.6 }}),
 		length("wall", &c.Wall, decode.UpTo(0.05)).or(0.005, decode.Practice, 1),
 		metal(&c.Common, "grp", 1),
@@ -72,7 +73,7 @@ func (e *element) riser() (silencer.Element, []field) {
 
 func (e *element) antiSiphon() (silencer.Element, []field) {
 	a := &silencer.AntiSiphon{}
-	return a, []field{length("top_over_waterline", &a.TopOverWater, decode.AnyValue).assumed(0.45, "450 mm", "the least that handbooks ask: measure it", 0)}
+	return a, []field{length("top_over_waterline", &a.TopOverWater, decode.AnyValue).assumed(0.45, said.Textf("{450 mm}"), "the least that handbooks ask: measure it", 0)}
 }
 
 func (e *element) separator() (silencer.Element, []field) {

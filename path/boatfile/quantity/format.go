@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"hushwake/source/said"
 )
 
 // System is the family of units that results are printed in.
@@ -100,3 +102,6 @@ func trimZeros(s string) string {
 	}
 	return s
 }
+
+// Said is a value as a model tells it: in metric units, to be told in others by whoever prints it.
+func Said(v float64, d Dim) string { return said.Quantity(Format(v, d, Metric)) }

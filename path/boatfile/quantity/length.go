@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hushwake/path/boatfile/spelling"
+	"hushwake/source/said"
 )
 
 // compoundLength reads lengths that are more than one number and one unit: 5 ft 3 in, 5' 3", and
@@ -99,7 +100,7 @@ func bspPipe(size float64, s string) (Quantity, bool, error) {
 		return Quantity{}, true, Bad("give the real bore, such as 53.1 mm", "%q: no such threaded pipe in the table", spelling.Clip(s))
 	}
 	return Quantity{Value: bore / 1000, Dim: Length, Text: s, Unit: "in BSP",
-		Note: fmt.Sprintf("a bore of %.1f mm (threaded pipe, medium series of EN 10255, from memory)", bore)}, true, nil
+		Note: said.Textf("a bore of {%.1f mm} (threaded pipe, medium series of EN 10255, from memory)", bore)}, true, nil
 }
 
 func schedulePipe(size float64, schedule, s string) (Quantity, bool, error) {
@@ -117,7 +118,7 @@ func schedulePipe(size float64, schedule, s string) (Quantity, bool, error) {
 		}
 		bore := (p.outside - 2*wall) * inch
 		return Quantity{Value: bore, Dim: Length, Text: s, Unit: "in sch " + schedule,
-			Note: fmt.Sprintf("a bore of %.1f mm (ASME B36.10M, from memory)", bore*1000)}, true, nil
+			Note: said.Textf("a bore of {%.1f mm} (ASME B36.10M, from memory)", bore*1000)}, true, nil
 	}
 	return Quantity{}, true, Bad("give the real bore, such as 128.2 mm", "%q: no such nominal pipe size", spelling.Clip(s))
 }

@@ -10,6 +10,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/panel"
+	"hushwake/source/said"
 )
 
 // The usual walls and their doubts as they were judged, in the order of path.Kinds: hull, deck, house, bulkhead, joinery, sole, trunk.
@@ -23,12 +24,12 @@ func TestUsualWallsAsJudged(t *testing.T) {
 		"wood":      "20 mm timber ±6; 15 mm plywood ±6; 12 mm plywood ±6; 12 mm plywood ±8; 12 mm plywood ±8; 15 mm plywood ±8; 3 mm GRP ±8",
 		"unstated":  "20 mm timber ±8; 12 mm plywood ±8; 12 mm plywood ±8; 12 mm plywood ±8; 12 mm plywood ±8; 12 mm plywood ±8; 3 mm GRP ±8",
 	} {
-		var said []string
+		var all []string
 		for _, kind := range path.Kinds {
 			w := rows[[2]string{hull, kind}]
-			said = append(said, fmt.Sprintf("%s ±%g", w.Text, w.Usual.SD))
+			all = append(all, fmt.Sprintf("%s ±%g", said.Plain(w.Text), w.Usual.SD))
 		}
-		assert.Equal(t, want, strings.Join(said, "; "), hull)
+		assert.Equal(t, want, strings.Join(all, "; "), hull)
 	}
 }
 

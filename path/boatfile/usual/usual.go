@@ -14,6 +14,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/boatfile/layers"
 	"hushwake/path/panel"
+	"hushwake/source/said"
 )
 
 //go:embed usual.csv
@@ -21,7 +22,7 @@ var usualCSV []byte
 
 // Wall is a row of the table: what a wall is taken as that nobody states.
 type Wall struct {
-	Text    string
+	Text    string // its quantity marked
 	BuildUp panel.BuildUp
 	Usual   path.Usual
 }
@@ -38,8 +39,8 @@ func readUsual() (map[[2]string]Wall, error) {
 	}
 	out := map[[2]string]Wall{}
 	for _, f := range records[1:] {
-		w := Wall{Text: f[2], Usual: path.Usual{Kind: f[1], Source: f[4], Mark: f[5]}}
-		l, _, err := layers.WithNote(f[2], nil)
+		w := Wall{Text: said.Marked(f[2]), Usual: path.Usual{Kind: f[1], Source: f[4], Mark: f[5]}}
+		l, _, err := layers.WithNote(said.Plain(w.Text), nil)
 		if err != nil {
 			return nil, fmt.Errorf("usual.csv: %w", err)
 		}

@@ -21,8 +21,9 @@ func (e Engine) Cycle() float64 {
 // Firing is the order of firing.
 func (e Engine) Firing() float64 { return float64(e.Cylinders) * e.Cycle() }
 
-// FiringFrequency is how often a cylinder fires at a speed in rpm, Hz.
-func (e Engine) FiringFrequency(rpm float64) float64 { return e.Firing() * rpm / 60 }
+// EngineFiring is the rate at which all its cylinders fire at a speed in rpm, Hz, as source.Engine.EngineFiring; a pipe of two
+// sees half of it.
+func (e Engine) EngineFiring(rpm float64) float64 { return e.Firing() * rpm / 60 }
 
 // Fires tells whether an order is a multiple of the firing order.
 func (e Engine) Fires(order float64) bool {

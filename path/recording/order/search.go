@@ -121,7 +121,7 @@ func (w Whitened) Under(t Track) float64 {
 				strongest = math.Max(strongest, v)
 			}
 		}
-		f := t.Kind.FiringFrequency(t.Speeds[i])
+		f := t.Kind.EngineFiring(t.Speeds[i])
 		fires := math.Max(w.peak(power, f)*toDB, w.peak(power, 2*f)*toDB-double)
 		sum += math.Max(strongest*toDB-fires, 0) / float64(len(w.power))
 	}

@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"hushwake/path/boatfile/quantity"
+	"hushwake/source/said"
 )
 
 // measured is what a sentence tells with a unit: one figure, or several that share it, such as 20 to 40 m/s.
@@ -32,9 +33,14 @@ var unitsSaid = map[string]struct {
 // figureJoints stand between figures that share a unit.
 var figureJoints = []string{"-", " to ", " or ", " of ", " x "}
 
-// Local tells a sentence of the models, which speak SI, in these units: it is read as words and quantities, and
-// each quantity is printed from its value.
+// Local tells a sentence of the models, which speak SI, in these units: each quantity that is marked in it, and nothing
+// else, is printed from its value.
 func (u Units) Local(text string) string {
+	return said.Each(text, u.tell)
+}
+
+// tell tells a marked quantity, with the words that stand in it such as a minus.
+func (u Units) tell(text string) string {
 	var out strings.Builder
 	for at := 0; at < len(text); {
 		end, q := readQuantity(text, at)
@@ -137,12 +143,12 @@ func unitAt(text string, at int) string {
 }
 
 // quantity prints figures from their values, the unit once; in metric as they were said, but for a difference of temperature.
-func (u Units) quantity(q *measured, said string) string {
+func (u Units) quantity(q *measured, metric string) string {
 	if u.System == quantity.Metric {
-		if difference, ok := strings.CutSuffix(said, " K"); ok {
+		if difference, ok := strings.CutSuffix(metric, " K"); ok {
 			return difference + " °C"
 		}
-		return said
+		return metric
 	}
 	text := ""
 	for i, f := range q.figures {

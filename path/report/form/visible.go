@@ -8,11 +8,13 @@ import (
 	"unicode/utf8"
 
 	"hushwake/path/boatfile"
+	"hushwake/source/said"
 )
 
 // Visible shows what a name may hide: controls, overrides of the writing direction, marks of no width and bytes that are no
 // text, each as the escape that JSON has for it. Line ends and tabs stay.
 func Visible(s string) string {
+	s = said.Plain(s)
 	if strings.IndexFunc(s, hidden) < 0 && utf8.ValidString(s) {
 		return s
 	}

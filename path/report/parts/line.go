@@ -8,6 +8,7 @@ import (
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/silencer"
+	"hushwake/source/published"
 )
 
 // Line is one exhaust line alone.
@@ -70,6 +71,7 @@ type LineAlone struct {
 	fed    *Fed
 	march  silencer.Marched
 	curve  silencer.Curve
+	Full   bool // the text cites the formula of each pressure loss
 }
 
 // NewLineAlone works a line out, its curve at the frequencies, Hz.
@@ -118,6 +120,26 @@ func (a *LineAlone) Text(u form.Units) *form.Text {
 		u.Show(m.OutletTemperature, quantity.Temperature), u.Show(m.OutletVelocity, quantity.Speed))
 	t.Line("Loss over frequency, dB, method %s (json or csv give every point):\n", a.curve.Method)
 	t.Table(curveTable(a.curve, 24))
+	if a.Full {
+		t.Line("\nWhere the pressure losses come from:\n")
+		t.Table(citedTable(a.march, u))
+	}
+	return t
+}
+
+// citedTable tells the formula of each pressure loss, those of one formula together.
+func citedTable(m silencer.Marched, u form.Units) *form.Table {
+	t, at := form.NewTable("element", "formula", "source", "mark"), map[published.Cited]int{}
+	for _, r := range m.Rows {
+		if k, ok := at[r.Cited]; ok {
+			t.Rows[k][0] += ", " + r.Name
+			continue
+		}
+		if r.Formula != "" {
+			at[r.Cited] = len(t.Rows)
+			t.Add(r.Name, r.Formula, u.Local(r.Source), r.Mark)
+		}
+	}
 	return t
 }
 

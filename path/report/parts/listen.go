@@ -195,10 +195,10 @@ func (h *Heard) recorded(r *recording.Recording) Recorded {
 	out := Recorded{Name: r.Name, Seconds: form.Num(r.Seconds), Rate: r.Rate, Warnings: form.List(r.Warnings), LevelDBA: h.metered(r.A), LevelDBC: h.metered(r.C),
 		Bands: form.Each(r.Bands[:], h.scaled), Thirds: form.Each(r.Thirds[:], h.scaled), Orders: []RecordedOrder{}, Broadband: make([]form.Number, spectrum.N), Tone: NewTone(r.Tone),
 		Candidates: form.Each(r.Candidates, func(t order.Track) Candidate {
-			return Candidate{form.Num(t.Middle()), form.Num(t.Kind.FiringFrequency(t.Middle())), t.Kind.Cylinders, t.Kind.TwoStroke}
+			return Candidate{form.Num(t.Middle()), form.Num(t.Kind.EngineFiring(t.Middle())), t.Kind.Cylinders, t.Kind.TwoStroke}
 		})}
 	if l := r.Lines; l != nil {
-		out.Speed, out.Slowest, out.Fastest, out.Firing = form.Num(l.Speed), form.Num(l.Low), form.Num(l.High), form.Num(r.Kind.FiringFrequency(l.Speed))
+		out.Speed, out.Slowest, out.Fastest, out.Firing = form.Num(l.Speed), form.Num(l.Low), form.Num(l.High), form.Num(r.Kind.EngineFiring(l.Speed))
 		out.Broadband = form.Each(l.Broadband[:], h.scaled)
 		out.Orders = form.Each(l.Orders, func(l order.Line) RecordedOrder {
 			return RecordedOrder{form.Num(l.Order), form.Num(l.Frequency), h.scaled(l.Level), form.Num(l.Over), labelOf(l)}

@@ -48,7 +48,7 @@ func (h *Heard) say(t *form.Text, r *recording.Recording) {
 	switch {
 	case r.Lines != nil:
 		l := r.Lines
-		t.Say("", "%.0f rpm, between %.0f and %.0f; a cylinder fires %.1f times a second.", l.Speed, l.Low, l.High, r.Kind.FiringFrequency(l.Speed))
+		t.Say("", "%.0f rpm, between %.0f and %.0f; a cylinder fires %.1f times a second.", l.Speed, l.Low, l.High, r.Kind.EngineFiring(l.Speed))
 	case len(r.Candidates) > 0:
 		t.Say("", "The speed is not decided: most likely it is %s; others fit too. Say --rpm, and --cylinders or --boat.", form.Few(form.Each(r.Candidates, sayCandidate), "; or ", 3))
 	}
@@ -81,7 +81,7 @@ func sayCandidate(c order.Track) string {
 	if c.Kind.Cylinders == 1 {
 		s = ""
 	}
-	return fmt.Sprintf("%.0f rpm with %d cylinder%s%s, firing at %.1f Hz", c.Middle(), c.Kind.Cylinders, s, stroke, c.Kind.FiringFrequency(c.Middle()))
+	return fmt.Sprintf("%.0f rpm with %d cylinder%s%s, firing at %.1f Hz", c.Middle(), c.Kind.Cylinders, s, stroke, c.Kind.EngineFiring(c.Middle()))
 }
 
 // bandRow adds levels on the scale that is known.

@@ -15,6 +15,7 @@ import (
 	"hushwake/path/report/reporttest"
 	"hushwake/path/scene"
 	"hushwake/silencer"
+	"hushwake/source/said"
 )
 
 // What would help against mounts and hull stands beside the sizes with the figures of the same layout without a search; the
@@ -45,7 +46,7 @@ func TestSizeTellsWhatHelpsBesideTheElement(t *testing.T) {
 	assert.Equal(t, HelpsOf(borne, "helm"), quiet.Helps)
 	found := map[string]bool{}
 	for _, c := range quiet.Helps[0].Changes {
-		found[c.Change] = true
+		found[said.Plain(c.Change)] = true
 	}
 	for _, change := range []string{"softer mounts (6 mm)", "a flexible coupling", "a damping layer on the plates here", "a floating floor here"} {
 		assert.True(t, found[change], change)

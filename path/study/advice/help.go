@@ -11,6 +11,7 @@ import (
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 	"hushwake/silencer"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -97,7 +98,7 @@ func alterations(l *path.Layout) (all []alteration) {
 	for i := range l.Exhausts {
 		x := &l.Exhausts[i]
 		if lagged, ok := lagged(x.Line.Elements); ok {
-			all = append(all, alteration{text: "50 mm of mineral wool on every bare part of the line of " + x.Engine, to: withLine(l, i, lagged)})
+			all = append(all, alteration{text: said.Textf("{50 mm} of mineral wool on every bare part of the line of ") + x.Engine, to: withLine(l, i, lagged)})
 		}
 		loss := moreBands
 		more := append(slices.Clone(x.Line.Elements), &silencer.Given{Common: silencer.Common{Name: "more silencer", In: path.Outside}, InsertionLoss: &loss, Shellless: true})

@@ -7,6 +7,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/panel"
 	"hushwake/silencer"
+	"hushwake/source/said"
 )
 
 // ruling are the single changes that act on the loudest route to each seat, each once.
@@ -71,7 +72,7 @@ func lineWall(l *path.Layout, p *path.Prediction, engine, part string) (all []al
 		}
 		e := elements[row.Index-1]
 		if e.Base().Lagging.Thickness == 0 {
-			all = append(all, alteration{text: "50 mm of mineral wool with a dense cover round " + part, to: with(silencer.Lagged(e, wool))})
+			all = append(all, alteration{text: said.Textf("{50 mm} of mineral wool with a dense cover round ") + part, to: with(silencer.Lagged(e, wool))})
 		}
 		if heavy, ok := silencer.Heavier(e); ok {
 			all = append(all, alteration{text: "a wall twice as thick for " + part, to: with(heavy)})
@@ -108,7 +109,7 @@ func boxWalls(l *path.Layout, r path.Route) (all []alteration) {
 			}
 		}
 		if ducted {
-			return []alteration{{text: "0.6 m more of every duct of " + enc.Name, to: &to}}
+			return []alteration{{text: said.Textf("{0.6 m} more of every duct of ") + enc.Name, to: &to}}
 		}
 	}
 	return nil
@@ -142,8 +143,8 @@ var panes = []string{"glass", "laminated glass", "acrylic", "polycarbonate"}
 func heavierPanel(b panel.BuildUp) (string, panel.BuildUp) {
 	if slices.ContainsFunc(b, func(l panel.Layer) bool { return slices.Contains(panes, l.Material) }) {
 		gap := panel.Layer{Text: "50 mm air gap", Material: "air", Thickness: 0.05}
-		return "a second pane 50 mm behind ", append(append(slices.Clone(b), gap), b...)
+		return said.Textf("a second pane {50 mm} behind "), append(append(slices.Clone(b), gap), b...)
 	}
 	foam, mat := panel.Layer{Text: "25 mm foam", Material: "foam", Thickness: 0.025}, panel.Layer{Text: "5 kg/m2 limp mat", Material: "limp mat", Mass: 5}
-	return "25 mm foam and a 5 kg/m2 mat on ", append(slices.Clone(b), foam, mat)
+	return said.Textf("{25 mm} foam and a {5 kg/m2} mat on "), append(slices.Clone(b), foam, mat)
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -156,7 +157,7 @@ func (j *Judged) promised(q path.Quote, d Duty) (why []string) {
 		j.question("At which load and speed does the promised level hold, and with which background?")
 	}
 	j.question("Octave losses as well: a level at one place depends on the engine it was taken on.")
-	j.LossBasis = fmt.Sprintf("a level of %.0f dB(A) at %g m", l.Level, l.Distance)
+	j.LossBasis = said.Textf("a level of %.0f dB(A) at {%g m}", l.Level, l.Distance)
 	if d.Unsilenced == nil {
 		return nil
 	}
@@ -233,6 +234,6 @@ func (j *Judged) otherQuestions(q path.Quote, d Duty) {
 		j.question("Delivery time?")
 	}
 	if q.Bore > 0 && d.Bore > 0 && math.Abs(q.Bore-d.Bore) > 0.05*d.Bore {
-		j.Warnings = append(j.Warnings, fmt.Sprintf("%s: its ports of %.0f mm do not match the pipe of %.0f mm: adapters cost loss and money", q.Name, 1000*q.Bore, 1000*d.Bore))
+		j.Warnings = append(j.Warnings, said.Textf("%s: its ports of {%.0f mm} do not match the pipe of {%.0f mm}: adapters cost loss and money", q.Name, 1000*q.Bore, 1000*d.Bore))
 	}
 }

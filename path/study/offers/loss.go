@@ -1,13 +1,13 @@
 package offers
 
 import (
-	"fmt"
 	"strings"
 
 	"hushwake/path"
 	"hushwake/silencer"
 	"hushwake/silencer/loss"
 	"hushwake/silencer/safety"
+	"hushwake/source/said"
 )
 
 // pressure scales the quoted loss to the duty.
@@ -22,9 +22,9 @@ func (j *Judged) pressure(q path.Quote, d Duty) (why []string) {
 		return []string{strings.SplitN(err.Error(), "\n", 2)[0]}
 	}
 	j.Drop, j.DropLow, j.DropHigh = &s.Drop, &s.Low, &s.High
-	j.DropBasis = fmt.Sprintf("%.1f kPa at this engine's rated flow and heat", s.Drop/1000)
+	j.DropBasis = said.Textf("{%.1f kPa} at this engine's rated flow and heat", s.Drop/1000)
 	if s.High > s.Low*1.02 {
-		j.DropBasis = fmt.Sprintf("%.1f or %.1f kPa at this engine's rated flow, as its basis is hot or cold", s.Low/1000, s.High/1000)
+		j.DropBasis = said.Textf("{%.1f or %.1f kPa} at this engine's rated flow, as its basis is hot or cold", s.Low/1000, s.High/1000)
 	}
 	for _, w := range s.Warnings {
 		j.Warnings = append(j.Warnings, q.Name+": "+w)
@@ -34,7 +34,7 @@ func (j *Judged) pressure(q path.Quote, d Duty) (why []string) {
 	}
 	j.flowQuestions(*q.Loss)
 	if d.Limit != nil && s.High > *d.Limit {
-		j.Warnings = append(j.Warnings, fmt.Sprintf("%s: alone it may take %.1f kPa of the %.1f kPa that the engine allows for the whole line", q.Name, s.High/1000, *d.Limit/1000))
+		j.Warnings = append(j.Warnings, said.Textf("%s: alone it may take {%.1f kPa} of the {%.1f kPa} that the engine allows for the whole line", q.Name, s.High/1000, *d.Limit/1000))
 	}
 	return nil
 }

@@ -8,6 +8,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/room"
 	"hushwake/path/study/draws"
+	"hushwake/source/said"
 )
 
 // airSD is the error of a temperature read in a box where none is stated, K: from top to bottom and from the engine to the
@@ -38,7 +39,7 @@ func observeBox(r path.Reading, l *draws.Layout) ([]observation, string, error) 
 	case !(b.Rise > 0) || math.IsInf(b.Rise, 0):
 		return nil, "no warming of the air is predicted there", nil
 	case t <= b.Outside:
-		return nil, fmt.Sprintf("not over the %.0f °C outside that weather: air of the file says: state the air of that day", b.Outside-273.15), nil
+		return nil, said.Textf("not over the {%.0f °C} outside that weather: air of the file says: state the air of that day", b.Outside-273.15), nil
 	}
 	rise, slope := room.Straight(t - b.Outside)
 	if math.IsInf(rise, 0) {

@@ -1,11 +1,11 @@
 package readings
 
 import (
-	"fmt"
 	"slices"
 
 	"hushwake/path"
 	"hushwake/silencer/safety"
+	"hushwake/source/said"
 )
 
 // Codes of what was measured over a limit: a back pressure, the air in a box over what the file says that it may reach, and
@@ -56,7 +56,7 @@ func overWarm(r path.Reading, p *path.Prediction) (safety.Finding, bool) {
 
 func tooWarm(box string, read, limit float64, stated bool, why string) safety.Finding {
 	f := safety.Finding{Code: CodeMeasuredHot, Severity: safety.Danger, Element: box,
-		Text:   fmt.Sprintf("The air read in %s, %.0f °C, is over the %.0f °C that it may reach: %s.", box, read-273.15, limit-273.15, why),
+		Text:   said.Textf("The air read in %s, {%.0f °C}, is over the {%.0f °C} that it may reach: %s.", box, read-273.15, limit-273.15, why),
 		Action: "Run with less load, or with the box open and nobody beside it, until more air passes: look for a blocked opening or duct and a fan that does not turn; then give it the inlet, outlet or fan that the enclosure report lists",
 		Source: "common practice or judgement as named, and the reading"}
 	if stated {
@@ -67,7 +67,7 @@ func tooWarm(box string, read, limit float64, stated bool, why string) safety.Fi
 
 func overLimit(engine string, read, limit float64) safety.Finding {
 	return safety.Finding{Code: CodeMeasured, Severity: safety.Danger, Element: engine,
-		Text: fmt.Sprintf("The back pressure read at %s, %.1f kPa, is over the limit of %.1f kPa of the engine's maker.", engine, read/1e3, limit/1e3),
+		Text: said.Textf("The back pressure read at %s, {%.1f kPa}, is over the limit of {%.1f kPa} of the engine's maker.", engine, read/1e3, limit/1e3),
 		Action: "Run with less load until it is mended. Read once more with the gauge tapped a few bores behind the flange; then look for soot, water standing in the line, " +
 			"a collapsed hose or a stuck flap, and for a muffler too small",
 		Source: "the engine maker's limit in the file, and the reading"}

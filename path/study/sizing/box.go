@@ -11,6 +11,7 @@ import (
 	"hushwake/path/structure"
 	"hushwake/path/study/advice"
 	"hushwake/path/study/draws"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -181,8 +182,8 @@ func (s boxSearch) misses(f *BoxFound) (out []string) {
 		out = append(out, "air")
 	}
 	over("level by ", f.Level, s.budget.Level, "%.1f dB")
-	over("temperature by ", f.Temperature, s.budget.Temperature, "%.0f K")
-	over("mass by ", f.Mass, s.budget.Mass, "%.0f kg")
+	over("temperature by ", f.Temperature, s.budget.Temperature, said.Marked("{%.0f K}"))
+	over("mass by ", f.Mass, s.budget.Mass, said.Marked("{%.0f kg}"))
 	if s.budget.Price != nil && f.Price == nil {
 		out = append(out, "price unknown")
 	} else if f.Price != nil {
@@ -288,7 +289,7 @@ func (s boxSearch) nearest(all []BoxFound) string {
 		}
 	}
 	may := cool.Trial.Boxed.Air.Outside + cool.Trial.Boxed.Air.AllowedRise
-	text := fmt.Sprintf("the coolest of all has %.0f °C in it at rated where %.0f °C are allowed, %.1f dB(A) and %.0f kg", cool.Temperature-273.15, may-273.15, cool.Level, cool.Mass)
+	text := said.Textf("the coolest of all has {%.0f °C} in it at rated where {%.0f °C} are allowed, %.1f dB(A) and {%.0f kg}", cool.Temperature-273.15, may-273.15, cool.Level, cool.Mass)
 	if cool.Lives {
 		return text
 	}
@@ -325,7 +326,7 @@ func (f *BoxFound) same(o *BoxFound) bool {
 func (b BoxSized) Words(target *float64) string {
 	text := scene.PastWords(b.Listener, b.Rest, b.Floor)
 	if b.Best != nil && target == nil && b.Front[0].Mass > b.Best.Mass {
-		text = fmt.Sprintf("The quietest box leaves %.1f dB(A) and weighs %.0f kg; the lightest is that within the %.0f dB more that nobody hears. ", b.Front[0].Level, b.Front[0].Mass, alike) + text
+		text = said.Textf("The quietest box leaves %.1f dB(A) and weighs {%.0f kg}; the lightest is that within the %.0f dB more that nobody hears. ", b.Front[0].Level, b.Front[0].Mass, alike) + text
 	}
 	switch {
 	case b.Best == nil:

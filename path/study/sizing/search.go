@@ -11,6 +11,7 @@ import (
 	"sync"
 
 	"hushwake/path/study/draws"
+	"hushwake/source/said"
 )
 
 // Variable is one dimension that may be chosen.
@@ -256,5 +257,5 @@ func (s *search) nearest(all []trial) string {
 	case best.out.Refused:
 		return "every choice is refused for a danger or a limit of its own"
 	}
-	return fmt.Sprintf("the nearest gives %.1f dB(A) at %.2f kPa", best.out.Level, best.out.Pressure/1000)
+	return said.Textf("the nearest gives %.1f dB(A) at {%.2f kPa}", best.out.Level, best.out.Pressure/1000)
 }

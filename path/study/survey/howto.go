@@ -1,5 +1,7 @@
 package survey
 
+import "hushwake/source/said"
+
 // How to take each reading, in words for the owner. Practice of the trade, no single source, unless
 // a figure is named where it is used.
 const (
@@ -21,14 +23,16 @@ const (
 	howMount = "Lay the phone on the foot above a mount, then on the bed right below it: set it down, hands off, start and stop from the panel. The model expects %.0f dB between them " +
 		"at %.0f Hz of %s. It is not the insertion loss. " +
 		"Use nothing over 45 %% of the phone's sampling rate. Write it as mount: {above, below} with the engine's name."
-	howBridged   = " Under %g dB there the mount is bridged, bottomed or set hard; near the expected figure look to shaft, exhaust and pipes instead."
-	howManometer = "With the engine cold and stopped, fit a plug of 1/8 or 1/4 in. pipe thread in the dry part, on a straight run a few bores after the flange or turbine, " +
-		"before any water. Half a metre of copper tube cools the gas on its way to a U-tube with water (1 kPa is 102 mm) or a low gauge; a needle valve calms the pulses. " +
-		"Read at rated speed and full load; on two banks read both. Keep the plug for later years. The engine maker's limit governs."
-	howDoor = "The same seat with this open. A large rise says that the sound comes from outside it; no change says it comes through the floor, the bulkhead or the structure. " +
+	howBridged = " Under %g dB there the mount is bridged, bottomed or set hard; near the expected figure look to shaft, exhaust and pipes instead."
+	howDoor    = "The same seat with this open. A large rise says that the sound comes from outside it; no change says it comes through the floor, the bulkhead or the structure. " +
 		"Beside the reading with all shut, at the same speed, calibrate says what of it comes by air and what through mounts and hull."
 	howNeutral = "The same speed out of gear, made fast, area clear of swimmers. Exhaust falls much with the load, casing clatter little: what stays is the casing; " +
 		"what booms at one speed only and is felt underfoot comes through mounts, shaft or hangers."
 	howUnloaded = "Switch the consumers off at the board and let the set run on; give it a minute. Exhaust falls much with the load, casing clatter little: what stays is the casing " +
 		"and what comes through mounts. Don't leave a diesel so for longer than the reading takes."
 )
+
+// howManometer has its figures marked.
+var howManometer = said.Marked("With the engine cold and stopped, fit a plug of 1/8 or 1/4 in. pipe thread in the dry part, on a straight run a few bores after the flange or turbine, " +
+	"before any water. Half a metre of copper tube cools the gas on its way to a U-tube with water ({1 kPa} is {102 mm}) or a low gauge; a needle valve calms the pulses. " +
+	"Read at rated speed and full load; on two banks read both. Keep the plug for later years. The engine maker's limit governs.")

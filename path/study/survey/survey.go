@@ -13,6 +13,7 @@ import (
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 	"hushwake/source"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -189,7 +190,7 @@ func atEngine(m *draws.Model, p path.Prediction, i int, b draws.Belief, sd float
 		for _, r := range h.Routes {
 			if r.Engine == x.Engine && r.Source == x.Engine+" casing" {
 				c := nearSource(m, p, r, x.Source.Casing.Bands.Shift(-8), b, math.Hypot(sd, 3), lineTerms) // a near field among hard walls
-				c.What, c.Where, c.How = "dB(A) at the running duty, cover or box open, then shut", "1 m from "+x.Engine, howCover
+				c.What, c.Where, c.How = "dB(A) at the running duty, cover or box open, then shut", said.Textf("{1 m} from ")+x.Engine, howCover
 				return []candidate{c}
 			}
 		}
