@@ -72,10 +72,10 @@ func AddProduct(to, a, b []float64) {
 	}
 }
 
-// Blend sets to = f a + g b. It panics where a or b is shorter than the slice.
-func Blend(to []float64, f float64, a []float64, g float64, b []float64) {
+// Blend sets to = p a + q b, p and q plain numbers. It panics where a or b is shorter than the slice.
+func Blend(to []float64, p float64, a []float64, q float64, b []float64) {
 	a, b = a[:len(to)], b[:len(to)]
-	for d := blendWide(to, f, a, g, b); d < len(to); d++ {
-		to[d] = float64(f*a[d]) + float64(g*b[d])
+	for d := blendWide(to, p, a, q, b); d < len(to); d++ {
+		to[d] = float64(p*a[d]) + float64(q*b[d])
 	}
 }
