@@ -3,6 +3,7 @@ package scene_test
 import (
 	"maps"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -141,6 +142,26 @@ func TestSessionKeepsWhatStays(t *testing.T) {
 		want, err := scene.PredictIn(b, l, path.Routes)
 		require.NoError(t, err)
 		require.Equal(t, want.Listeners, got.Listeners, "%g m longer", by)
+	}
+}
+
+// Two alike engines in the room of the ear: the nearer is louder there, whichever of them the file names first.
+func TestTwoSourcesInTheRoomOfTheEar(t *testing.T) {
+	text := small(1, "")
+	block := text[strings.Index(text, "  main:"):strings.Index(text, "spaces:")]
+	second := strings.NewReplacer("main:", "second:", "[2 m, 0 m, 0 m]", "[2.9 m, 0.9 m, 0 m]").Replace(block)
+	line := text[strings.LastIndex(text, "      main:"):]
+	text += strings.NewReplacer("main:", "second:", "0.4 m, 0.6 m]", "-0.4 m, 0.6 m]").Replace(line)
+	text = strings.Replace(text, "listeners:\n", "listeners:\n  beside: {in: engine room, at: [2.7 m, 0.7 m, 0.3 m]}\n", 1)
+	for _, engines := range []string{block + second, second + block} {
+		b := read(t, strings.Replace(text, block, engines, 1))
+		level := map[string]float64{}
+		for _, r := range at(t, predict(t, b, b.Layouts[0]), "beside").Routes {
+			if r.Way == path.ByAir {
+				level[r.Source] = max(level[r.Source], r.DBA())
+			}
+		}
+		require.Greater(t, level["second casing"], level["main casing"]+0.5, "in bare steel the field of the room is most of it (1 dB was asked first: 0.9 came)")
 	}
 }
 
