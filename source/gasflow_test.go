@@ -48,6 +48,20 @@ func TestSwingOfATone(t *testing.T) {
 	near(t, "swing", swingOf(10*math.Log10(w/1e-12), 100, 0.5), 2, 1e-9)
 }
 
+// Gas that flows one way only swings by twice its mean at most: the order then is a monopole of that volume velocity.
+func TestMostThatAnOrderHolds(t *testing.T) {
+	const f, volume = 50.0, 0.2
+	omega, most := 2*math.Pi*f, 2*volume
+	monopole := ambientDensity * omega * omega * most * most / (8 * math.Pi * ambientSpeed) // W of a peak volume velocity
+	m := &lineModel{}
+	if got, want := m.largest(Order{Frequency: f}, volume, false), 10*math.Log10(monopole/1e-12); math.Abs(got-want) > 1e-9 {
+		t.Errorf("%.3f dB, a monopole of twice the mean flow has %.3f", got, want)
+	}
+	if m.largest(Order{Frequency: f}, volume, true) >= m.largest(Order{Frequency: f}, volume, false) {
+		t.Error("behind a turbine the flow swings less")
+	}
+}
+
 // No order of any engine needs more than the flow holds, and what is taken is in the chain.
 func TestOrdersAreHeld(t *testing.T) {
 	for _, e := range []Engine{kind(1, Natural, 5e3, 1500), smallSet(), turboFour(), twoStroke(), petrolEight()} {

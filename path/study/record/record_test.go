@@ -91,6 +91,11 @@ func TestFarOutsideOfANarrowBand(t *testing.T) {
 	wide := Row{CaseRow: boatfile.CaseRow{Low: f64(0), High: f64(0)}}
 	wide.score([]float64{8, 13, 18}) // ±4: three half-widths are 12
 	assert.True(t, wide.Far)
+	for measured, far := range map[float64]bool{49.5: false, 51: true, 11: false, 9: true} {
+		r := Row{CaseRow: boatfile.CaseRow{Low: f64(measured), High: f64(measured)}}
+		r.score([]float64{15, 30, 45}) // however wide the band: a hundredfold in energy
+		assert.Equal(t, far, r.Far, "%g of a wide band", measured)
+	}
 }
 
 // Readings that are drawn from the prediction itself lie inside its band eight times in ten.
