@@ -53,8 +53,8 @@ func build(into string) error {
 
 // hot are the packages whose inner loops figures take their time in. Elsewhere nothing is inlined: packed, the program is an
 // eighth smaller so, and the page stays under 5 MB.
-var hot = []string{"runtime", "internal/runtime/...", "math/...", "hushwake/source/spectrum", "hushwake/silencer/fourpole", "hushwake/silencer/chambers",
-	"hushwake/path/study/draws", "gonum.org/v1/gonum/floats", "gonum.org/v1/gonum/internal/..."}
+var hot = []string{"runtime", "math", "math/cmplx", "math/rand/v2", "hushwake/source/spectrum", "hushwake/silencer/fourpole", "hushwake/silencer/chambers",
+	"hushwake/path/study/draws", "hushwake/path/study/draws/vector", "gonum.org/v1/gonum/floats", "gonum.org/v1/gonum/internal/asm/f64"}
 
 func inlining() []string {
 	flags := []string{"-gcflags=all=-l"}

@@ -10,8 +10,19 @@ import (
 	"hushwake/path/study/verify"
 )
 
+// headline is the published checks of a page. It holds no function: one that is named here would be linked into every
+// program, whether it draws a page or not, with all tables of the checks.
+var headline struct {
+	sync.Once
+	checks []verify.Result
+	err    error
+}
+
 // verified is the published checks of a page, worked out once.
-var verified = sync.OnceValues(verify.Headline)
+func verified() ([]verify.Result, error) {
+	headline.Do(func() { headline.checks, headline.err = verify.Headline() })
+	return headline.checks, headline.err
+}
 
 // pageTrust adds assumptions and what the program is checked against.
 func (w *Comparison) pageTrust(r *Page, u form.Units) {
