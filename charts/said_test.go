@@ -287,6 +287,22 @@ func TestLimitIsNamedClearOfTheCurves(t *testing.T) {
 	assert.Equal(t, "insideEndTop", clearEnd(r, 0, x, y), "a pin stands at the left")
 }
 
+// A price that leaves something out is a least price; one that nobody stated stays a dash.
+func TestPriceThatLeavesSomethingOut(t *testing.T) {
+	r := sample(2, 1)
+	r.Layouts[0].Price, r.Layouts[0].PriceNote = f64(1840), "without flanges: not priced"
+	r.Layouts[1].Price, r.Layouts[1].PriceNote = f64(2790), ""
+	prices := func() (out []string) {
+		for _, row := range placesTable(r, unitsOf(false), &drawer{}).Rows {
+			out = append(out, row[len(row)-1].Text)
+		}
+		return out
+	}
+	assert.Equal(t, []string{"from 1\u202f840", "2\u202f790"}, prices())
+	r.Layouts[0].Price = nil
+	assert.Equal(t, "–", prices()[0])
+}
+
 // The number at the end of a curve that ends on its limit stands beside the line of the limit, not under it.
 func TestEndOfACurveIsClearOfTheLimit(t *testing.T) {
 	for _, off := range []float64{-1, -0.2, 0, 0.3, 1} {
