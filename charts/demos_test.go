@@ -126,6 +126,12 @@ func (b *browser) seenWhole(how string) {
 		return range.getBoundingClientRect().right;
 	})`, &ends)
 	assert.Empty(b.T, hidden, "hidden behind a sideways scroll %s", how)
+	var narrow []string
+	b.Eval(`Array.from(document.querySelectorAll('table:not(.cards) td.long')).filter(function (c) { return c.checkVisibility() && c.offsetWidth < 140; }).map(function (c) { return c.textContent; })`, &narrow)
+	var parted []string
+	b.Eval(`Array.from(document.querySelectorAll('nav li')).filter(function (l) { return l.getClientRects().length > 1; }).map(function (l) { return l.textContent; })`, &parted)
+	assert.Empty(b.T, parted, "parted between two columns %s", how)
+	assert.Empty(b.T, narrow, "sentences in a column of single words %s", how)
 	for _, x := range ends {
 		assert.InDelta(b.T, ends[0], x, 1, "figures under figures %s", how)
 	}

@@ -22,10 +22,10 @@ func TestImperialUnits(t *testing.T) {
 		v    float64
 		want string
 	}{
-		{u.pressure, 2.490889, "10.0\u00a0in H₂O"}, {u.temperature, 100, "212\u00a0°F"}, {u.rise, 10, "18\u00a0°F"},
+		{u.pressure, 2.490889, "10.0\u00a0in\u00a0H₂O"}, {u.temperature, 100, "212\u00a0°F"}, {u.rise, 10, "18\u00a0°F"},
 		{u.length, 3.048, "10.0\u00a0ft"}, {u.mass, 45.359237, "100\u00a0lb"}, {u.power, 74.56999, "100\u00a0hp"},
 		{u.flow, 0.4719474, "1\u202f000\u00a0cfm"}, {u.small, 63.5, "2 1/2\u00a0in"}, {u.area, 0.00064516, "1\u00a0in²"},
-		{u.speed, 30.48, "100\u00a0ft/s"}, {u.draught, 249.0889, "1.00\u00a0in H₂O"},
+		{u.speed, 30.48, "100\u00a0ft/s"}, {u.draught, 249.0889, "1.00\u00a0in\u00a0H₂O"},
 	} {
 		assert.Equal(t, c.want, c.q.text(&c.v))
 	}

@@ -80,7 +80,7 @@ func placesTable(r *report.Page, u unitSet, d *drawer) table {
 		if y.Verdict == report.VerdictAsk {
 			of = "?"
 		}
-		t.Rows = append(t.Rows, append(row, num(of), num(u.temperature.bare(hottest(y))), num(money.bare(y.Price))))
+		t.Rows = append(t.Rows, append(row, num(of), num(u.temperature.bare(hottest(y))), num(y.PriceFrom()+money.bare(y.Price))))
 	}
 	return t
 }

@@ -39,7 +39,7 @@ func unitsOf(imperial bool) unitSet {
 	}
 	const foot, inch, pound, water = 0.3048, 0.0254, 0.45359237, 249.0889
 	return unitSet{
-		pressure: quantity{"in H₂O", 1000 / water, 0, 1}, draught: quantity{"in H₂O", 1 / water, 0, 2},
+		pressure: quantity{"in\u00a0H₂O", 1000 / water, 0, 1}, draught: quantity{"in\u00a0H₂O", 1 / water, 0, 2},
 		temperature: quantity{"°F", 1.8, 32, 0}, rise: quantity{"°F", 1.8, 0, 0},
 		length: quantity{"ft", 1 / foot, 0, 1}, small: quantity{"in", 0.001 / inch, 0, sixteenths}, mass: quantity{"lb", 1 / pound, 0, 0},
 		speed: quantity{"ft/s", 1 / foot, 0, 0}, area: quantity{"in²", 1 / (inch * inch), 0, 0},

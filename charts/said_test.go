@@ -1,6 +1,8 @@
 package charts
 
 import (
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -283,6 +285,49 @@ func TestLimitIsNamedClearOfTheCurves(t *testing.T) {
 	r.Sweeps[0].Points = rising(70)
 	r.Sweeps[0].Booms = []report.PageBoom{{SpeedRPM: 1100}}
 	assert.Equal(t, "insideEndTop", clearEnd(r, 0, x, y), "a pin stands at the left")
+}
+
+// A price that leaves something out is a least price; one that nobody stated stays a dash.
+func TestPriceThatLeavesSomethingOut(t *testing.T) {
+	r := sample(2, 1)
+	r.Layouts[0].Price, r.Layouts[0].PriceNote = f64(1840), "without flanges: not priced"
+	r.Layouts[1].Price, r.Layouts[1].PriceNote = f64(2790), ""
+	prices := func() (out []string) {
+		for _, row := range placesTable(r, unitsOf(false), &drawer{}).Rows {
+			out = append(out, row[len(row)-1].Text)
+		}
+		return out
+	}
+	assert.Equal(t, []string{"from 1\u202f840", "2\u202f790"}, prices())
+	r.Layouts[0].Price = nil
+	assert.Equal(t, "–", prices()[0])
+}
+
+// The number at the end of a curve that ends on its limit stands beside the line of the limit, not under it.
+func TestEndOfACurveIsClearOfTheLimit(t *testing.T) {
+	for _, off := range []float64{-1, -0.2, 0, 0.3, 1} {
+		r := full()
+		points := r.Sweeps[0].Points
+		r.Listeners[0].LimitDBA = f64(*points[len(points)-1].LevelDBA[0] + off)
+		page := filepath.Join(t.TempDir(), "page.html")
+		require.NoError(t, os.WriteFile(page, written(t, r), 0o600))
+		b := startBrowser(t)
+		b.Visit(page)
+		b.DrawAll()
+		var apart []float64
+		b.Eval(`(function (svg) {
+			function middle(e) { var r = e.getBoundingClientRect(); return r.top + r.height / 2; }
+			var line = Array.from(svg.querySelectorAll('path')).filter(function (p) { var r = p.getBoundingClientRect(); return p.getAttribute('stroke-dasharray') && r.height < 1 && r.width > 100; });
+			var names = Array.from(svg.querySelectorAll('text')).filter(function (x) { return /^\d+(, \d+)*$/.test(x.textContent) && /bold/.test(x.outerHTML); });
+			function left(x) { return x.getBoundingClientRect().left; }
+			names = names.filter(function (x) { return left(x) > Math.max.apply(null, names.map(left)) - 12; }); // those of pins stand further left
+			return line.length === 1 ? names.map(function (x) { return Math.abs(middle(x) - middle(line[0])); }) : [];
+		})(document.querySelector('#speed .chart svg'))`, &apart)
+		require.NotEmpty(t, apart, "no limit, or no number at a curve's end")
+		for _, d := range apart {
+			assert.Greater(t, d, 7.0, "px between the limit and the middle of a number, %g dB off", off)
+		}
+	}
 }
 
 // A step of bore between two parts is nothing to build, and isn't counted as the picture doesn't number it.

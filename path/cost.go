@@ -69,7 +69,7 @@ func costFinding(b *Boat, r *ExhaustResult) (safety.Finding, bool) {
 		return safety.Finding{}, false
 	}
 	f := safety.Finding{Code: "PRESSURE-COST", Severity: safety.Note, Element: r.Engine, Source: c.Source,
-		Text: said.Textf("{%.1f kPa} of back pressure at the running duty cost %s about %.1f ± %.1f %% of its air and %.1f ± %.1f %% of its power, or that much more fuel; each kPa more takes %s of the air and %s of the power.",
+		Text: said.Textf("{%.1f kPa} of back pressure at the running duty cost %s about %.1f %% (± %.1f) of its air and %.1f %% (± %.1f) of its power, or that much more fuel; each kPa more takes %s of the air and %s of the power.",
 			c.Pressure/1e3, r.Engine, 100*c.Air, 100*c.SDAir, 100*c.Power, 100*c.SDPower, perKilopascal(c.Air, c.Pressure), perKilopascal(c.Power, c.Pressure)),
 		Action: "weigh it against the quiet it buys"}
 	if p := b.Passage; p != nil && p.Hours > 0 && r.Source.FuelFlow > 0 && r.Source.FuelDensity > 0 {

@@ -16,7 +16,7 @@ func TestCostOfPressureIsTold(t *testing.T) {
 	r.Cost = &source.Cost{Pressure: 4e3, Air: 0.008, SDAir: 0.003, Power: 0.012, SDPower: 0.005, Fuel: 0.012}
 	f, ok := costFinding(&Boat{}, r)
 	assert.True(t, ok)
-	assert.Contains(t, f.Text, "0.8 ± 0.3 % of its air and 1.2 ± 0.5 % of its power")
+	assert.Contains(t, f.Text, "0.8 % (± 0.3) of its air and 1.2 % (± 0.5) of its power")
 	assert.Contains(t, f.Text, "each kPa more takes 0.20 % of the air and 0.30 % of the power")
 	r.Cost = &source.Cost{}
 	f, _ = costFinding(&Boat{}, r)

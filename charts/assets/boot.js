@@ -72,6 +72,13 @@
     return value;
   }
 
+  // clear moves the number at the end of a line off the limit's line, which runs on behind it.
+  function clear(s, o) {
+    var limits = o.series[0].markLine, end = s.data[s.data.length - 1], y = o.yAxis[0];
+    var over = limits && end ? end[1] - limits.data[0].yAxis : NaN;
+    return [0, Math.abs(over) < 0.05 * (y.max - y.min) ? (over < 0 ? 9 : -9) : 0];
+  }
+
   // crosses turns a series of [x, y, left, right, low, high] into two thin lines for each.
   function crosses(s) {
     if (s.type !== 'custom') { return [s]; }
@@ -149,7 +156,7 @@
         s.tooltip = { show: false };
       }
       if (id === 'ends') { // a layout's line ends in its number
-        s.endLabel = { show: true, formatter: s.id.slice(5), color: s.lineStyle.color, fontSize: 12, fontWeight: 'bold', distance: 5 };
+        s.endLabel = { show: true, formatter: s.id.slice(5), color: s.lineStyle.color, fontSize: 12, fontWeight: 'bold', distance: 5, offset: clear(s, o) };
       }
       if (s.type === 'bar' || s.type === 'line' || s.type === 'scatter') {
         s.clip = s.type === 'line';

@@ -3,6 +3,7 @@ package picture
 import (
 	"cmp"
 	"slices"
+	"strings"
 )
 
 // Ladder is what one hears at a seat in a layout, by how it gets there.
@@ -202,8 +203,13 @@ func (p *pen) step(a axis, r step, limit *float64, y float64) float64 {
 	if p.width == Narrow {
 		bar.y, row = y+size*1.5, size*1.5+high+5
 	}
+	lines := p.nameOf(a, r)
+	more := size * 1.25 * float64(len(lines)-1)
+	if p.width == Narrow {
+		bar.y += more
+	}
 	p.open("g", "class", "pic-row")
-	p.rowName(a, r, y+size*1.15)
+	p.rowName(r, lines, y+size*1.15)
 	p.marks(a, bar)
 	p.levelBar(a, r, bar.y, high)
 	if limit != nil {
@@ -211,15 +217,24 @@ func (p *pen) step(a axis, r step, limit *float64, y float64) float64 {
 	}
 	p.text(p.width.units()-2, bar.y+high/2+size*0.36, r.value, "text-anchor", "end", "font-weight", weight)
 	p.shut("g")
-	return y + row
+	return y + row + more
 }
 
-// rowName is the name of a row, left of its bar or above it, with the tile of its way.
-func (p *pen) rowName(a axis, r step, base float64) {
+// nameOf is the name of a row in the room left of its bar, or above it: two lines at most.
+func (p *pen) nameOf(a axis, r step) []string {
 	size := p.width.size()
-	x, room := 4.0, p.width.pick(a.at-14, p.width.units()-40)
+	room := p.width.pick(a.at-14, p.width.units()-40)
 	if r.tiled || r.thin {
-		x, room = x+size*1.6, room-size*1.6
+		room -= size * 1.6
+	}
+	return wrapped(r.text, size*boldness(r.band != nil), room, 2)
+}
+
+// rowName writes the name of a row, with the tile of its way.
+func (p *pen) rowName(r step, lines []string, base float64) {
+	size, x := p.width.size(), 4.0
+	if r.tiled || r.thin {
+		x += size * 1.6
 	}
 	if r.tiled {
 		p.tile(4, base-size*0.95, size*1.15, r.way)
@@ -230,11 +245,12 @@ func (p *pen) rowName(a axis, r step, base float64) {
 	} else if r.band != nil {
 		how = []string{"font-weight", "700"}
 	}
-	name := short(r.text, size*boldness(r.band != nil), room)
-	if name != r.text {
+	if strings.Join(lines, " ") != glued(r.text) {
 		p.hover(r.text)
 	}
-	p.text(x, base, name, how...)
+	for i, t := range lines {
+		p.text(x, base+size*1.25*float64(i), t, how...)
+	}
 }
 
 func boldness(bold bool) float64 {

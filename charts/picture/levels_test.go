@@ -38,6 +38,30 @@ func TestLadderIsOnOneAxis(t *testing.T) {
 	}
 }
 
+// A name too long for one line beside its bar, or above it, stands in two, and the next row begins below it.
+func TestLadderNamesAreWhole(t *testing.T) {
+	long := "wall of lift chamber 4 > engine room - wheelhouse bulkhead"
+	short := Ladder{Seat: "helm", Total: Level{DBA: 71, Low: 68, High: 74}, Rungs: []Rung{{Way: Air, Source: "set", Level: 70},
+		{Way: Air, Source: "main", Level: 60, Routes: []Route{{"a", 59}, {"b", 55}}}}}
+	wordy := short
+	wordy.Rungs = []Rung{short.Rungs[0], {Way: Air, Source: "main alternator and its drive", Level: 60, Routes: []Route{{long, 59}, {"b", 55}}}}
+	for _, w := range []Width{Wide, Narrow} {
+		var said []string
+		draw(t, wordy, w).walk(func(x *node) {
+			if x.XMLName.Local == "text" {
+				said = append(said, x.Text)
+			}
+		})
+		all := strings.ReplaceAll(strings.Join(said, " "), "\u00a0", " ")
+		assert.NotContains(t, all, "…")
+		assert.Contains(t, all, long)
+		assert.Contains(t, all, "main alternator and its drive")
+		b, plain := bars(t, draw(t, wordy, w)), bars(t, draw(t, short, w))
+		require.Len(t, b, len(plain))
+		assert.Greater(t, b[len(b)-1].y, plain[len(b)-1].y)
+	}
+}
+
 // The limit runs across bars alone: no line of it meets a line of text.
 func TestLimitStrikesNoText(t *testing.T) {
 	for _, w := range []Width{Wide, Narrow} {

@@ -104,6 +104,14 @@ type PageLayout struct {
 	Cautions   []Caution
 }
 
+// PriceFrom stands before a price that leaves something out.
+func (l PageLayout) PriceFrom() string {
+	if l.Price == nil || l.PriceNote == "" {
+		return ""
+	}
+	return "from "
+}
+
 // Loss is the narrowband loss of a line. The three slices have the same length.
 type Loss struct {
 	FrequencyHz    []float64 // ascending

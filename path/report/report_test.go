@@ -139,7 +139,7 @@ func TestRemarksOfOneWording(t *testing.T) {
 	require.Len(t, all, 2)
 	assert.Equal(t, said.Marked("takes {1.5-2.5 of 6 kPa} (clean)"), all[0].text())
 	assert.Equal(t, "pipe, hose: takes 1.5-2.5 of 6 kPa (clean)", all[0].whole(form.Units{}))
-	assert.Equal(t, "pipe, hose: takes 6-10 of 24.1 inH2O (clean)", all[0].whole(reporttest.Imperial))
+	assert.Equal(t, "pipe, hose: takes 6-10 of 24 in H₂O (clean)", all[0].whole(reporttest.Imperial))
 	hot := mergeRemarks([]remark{{"a", nil, said.Marked("up to {300 °C} outside")}, {"b", nil, said.Marked("up to {320 °C} outside")}})
 	assert.Equal(t, "up to 320 °C outside", hot[0].whole(form.Units{}), "the largest behind up to")
 	levels := mergeRemarks([]remark{{"a", nil, "At 25 m 73 dB(A) come out; 72 dB(A) is asked"}, {"b", nil, "At 25 m 78 dB(A) come out; 72 dB(A) is asked"}})

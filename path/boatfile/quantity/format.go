@@ -48,7 +48,7 @@ var printedMetric = map[Dim]printed{
 
 var printedImperial = map[Dim]printed{
 	Length: {"in", inch, 0, 2}, Area: {"ft2", foot * foot, 0, 2}, Volume: {"US gal", gallonUS, 0, 2}, Speed: {"ft/s", foot, 0, 1}, Power: {"hp", hp, 0, 1},
-	Pressure: {"inH2O", inchWater, 0, 1}, MassFlow: {"lb/min", pound / 60, 0, 2}, VolumeFlow: {"cfm", foot * foot * foot / 60, 0, 0},
+	Pressure: {"in H₂O", inchWater, 0, 1}, MassFlow: {"lb/min", pound / 60, 0, 2}, VolumeFlow: {"cfm", foot * foot * foot / 60, 0, 0},
 	Temperature: {"°F", 5.0 / 9, 459.67 * 5 / 9, 0}, Mass: {"lb", pound, 0, 1}, SurfaceMass: {"lb/ft2", pound / (foot * foot), 0, 2},
 	Density: {"lb/ft3", pound / (foot * foot * foot), 0, 4}, CrossSection: {"US gal/ft", gallonUS / foot, 0, 3}, PerVolume: {"/US gal", 1 / gallonUS, 0, 3},
 }
@@ -67,7 +67,10 @@ func Convert(value float64, d Dim, s System) float64 {
 }
 
 // Format prints an SI value with its unit, rounded as a person would write it.
-func Format(value float64, d Dim, s System) string {
+func Format(value float64, d Dim, s System) string { return FormatTo(value, d, s, 99) }
+
+// FormatTo is Format with no more decimals than so many significant digits take.
+func FormatTo(value float64, d Dim, s System, digits int) string {
 	if math.IsNaN(value) || math.IsInf(value, 0) {
 		return "none"
 	}
@@ -77,7 +80,11 @@ func Format(value float64, d Dim, s System) string {
 	if d == Length && s == Metric && math.Abs(value) >= 1 {
 		shown, name, p.decimal = value, "m", 3
 	}
-	text := trimZeros(strconv.FormatFloat(shown, 'f', decimals(shown, p.decimal), 64))
+	places := decimals(shown, p.decimal)
+	if shown != 0 {
+		places = min(places, max(0, digits-1-int(math.Floor(math.Log10(math.Abs(shown))))))
+	}
+	text := trimZeros(strconv.FormatFloat(shown, 'f', places, 64))
 	if name == "" {
 		return text
 	}

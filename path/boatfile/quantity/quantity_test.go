@@ -135,10 +135,16 @@ func TestFormat(t *testing.T) {
 	assert.Equal(t, "1.2 m", Format(1.2, Length, Metric))
 	assert.Equal(t, "380 °C", Format(653.15, Temperature, Metric))
 	assert.Equal(t, "716 °F", Format(653.15, Temperature, Imperial))
-	assert.Equal(t, "24.1 inH2O", Format(6000, Pressure, Imperial))
+	assert.Equal(t, "24.1 in H₂O", Format(6000, Pressure, Imperial))
+	assert.Equal(t, "34 in H₂O", FormatTo(8500, Pressure, Imperial, 2))
+	assert.Equal(t, "571 in H₂O", FormatTo(142.3e3, Pressure, Imperial, 2), "digits before the point stay")
+	assert.Equal(t, "0 kPa", FormatTo(0, Pressure, Metric, 2))
+	q, err := Parse(Format(6000, Pressure, Imperial), Pressure)
+	require.NoError(t, err)
+	assert.InDelta(t, 6000, q.Value, 12, "what is printed can be read")
 	assert.Equal(t, "none", Format(math.NaN(), Pressure, Metric))
 	assert.Equal(t, "0 mm", Format(-1e-9, Length, Metric)[:4])
-	_, err := ParseSystem("furlongs")
+	_, err = ParseSystem("furlongs")
 	assert.ErrorContains(t, err, "hint: metric or imperial")
 }
 

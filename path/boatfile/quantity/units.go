@@ -131,7 +131,7 @@ var unitTable = []unit{
 	{"rpm", RotationalSpeed, 1, 0, ""}, {"r/min", RotationalSpeed, 1, 0, ""}, {"1/min", RotationalSpeed, 1, 0, ""}, {"rev/min", RotationalSpeed, 1, 0, ""}, {"rps", RotationalSpeed, 60, 0, ""},
 	{"kPa", Pressure, 1e3, 0, ""}, {"Pa", Pressure, 1, 0, ""}, {"mbar", Pressure, 100, 0, ""}, {"hPa", Pressure, 100, 0, ""}, {"bar", Pressure, 1e5, 0, ""}, {"psi", Pressure, psi, 0, ""},
 	{"inHg", Pressure, inchHg, 0, ""}, {"in Hg", Pressure, inchHg, 0, ""}, {"\"Hg", Pressure, inchHg, 0, ""}, {"inches of mercury", Pressure, inchHg, 0, ""}, {"in mercury", Pressure, inchHg, 0, ""},
-	{"inH2O", Pressure, inchWater, 0, ""}, {"in H2O", Pressure, inchWater, 0, ""}, {"inWC", Pressure, inchWater, 0, ""}, {"in WC", Pressure, inchWater, 0, ""}, {"\"H2O", Pressure, inchWater, 0, ""}, {"\"WC", Pressure, inchWater, 0, ""},
+	{"inH2O", Pressure, inchWater, 0, ""}, {"in H2O", Pressure, inchWater, 0, ""}, {"in H₂O", Pressure, inchWater, 0, ""}, {"inWC", Pressure, inchWater, 0, ""}, {"in WC", Pressure, inchWater, 0, ""}, {"\"H2O", Pressure, inchWater, 0, ""}, {"\"WC", Pressure, inchWater, 0, ""},
 	{"inches of water", Pressure, inchWater, 0, ""}, {"in water", Pressure, inchWater, 0, ""}, {"in of water", Pressure, inchWater, 0, ""}, {"inches water", Pressure, inchWater, 0, ""}, {"inches H2O", Pressure, inchWater, 0, ""},
 	{"mmH2O", Pressure, mmWater, 0, ""}, {"mm H2O", Pressure, mmWater, 0, ""}, {"mm water", Pressure, mmWater, 0, ""}, {"mm of water", Pressure, mmWater, 0, ""}, {"mmWC", Pressure, mmWater, 0, ""}, {"mm WC", Pressure, mmWater, 0, ""},
 	{"cmH2O", Pressure, 10 * mmWater, 0, ""}, {"cm water", Pressure, 10 * mmWater, 0, ""}, {"mmHg", Pressure, mmHg, 0, ""}, {"mm Hg", Pressure, mmHg, 0, ""}, {"torr", Pressure, mmHg, 0, ""},

@@ -33,7 +33,7 @@ func TestUnits(t *testing.T) {
 	metric, imperial := Units{}, Units{System: quantity.Imperial}
 	pa, k := 1000.0, 373.15
 	assert.Equal(t, "1 kPa", metric.Reading(&pa, "Pa"))
-	assert.Equal(t, "4 inH2O", imperial.Reading(&pa, "Pa"))
+	assert.Equal(t, "4 in H₂O", imperial.Reading(&pa, "Pa"))
 	assert.Equal(t, "212 °F", imperial.Reading(&k, "K"))
 	assert.Equal(t, "-", imperial.Reading(nil, "K"))
 	assert.Equal(t, "1000.0 dB", imperial.Reading(&pa, "dB"))
@@ -44,7 +44,7 @@ func TestUnits(t *testing.T) {
 	assert.Equal(t, "85 kW", metric.Power(85e3))
 	assert.Equal(t, "114 hp", imperial.Power(85e3))
 	assert.Equal(t, "60 Pa", metric.Draught(60))
-	assert.Equal(t, "0.24 inH2O", imperial.Draught(60))
+	assert.Equal(t, "0.24 in H₂O", imperial.Draught(60))
 	assert.Equal(t, "71 (65-78)", LevelText(71.2, 65.4, 77.6))
 	assert.Equal(t, "silent (-)", LevelText(-5, -9, -1))
 	assert.Equal(t, "? (61-87)", LevelText(math.NaN(), 61, 87), "a layout to be asked about")

@@ -2,6 +2,7 @@ package form
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 	"unicode"
@@ -150,26 +151,53 @@ func (u Units) quantity(q *measured, metric string) string {
 		}
 		return metric
 	}
-	text := ""
+	text, unit := "", ""
 	for i, f := range q.figures {
-		v, _ := strconv.ParseFloat(f, 64) // figureEnd lets only numbers through
-		figure := u.figure(v, q.unit)
-		if i < len(q.joints) {
-			figure, _, _ = strings.Cut(figure, " ")
-			figure += q.joints[i]
+		var figure string
+		figure, unit = u.figure(f, q.unit)
+		if text += figure; i < len(q.joints) && q.joints[i] == "-" && unit == "in" {
+			text += " to " // 1-1 1/16 would be misread
+		} else if i < len(q.joints) {
+			text += q.joints[i]
 		}
-		text += figure
 	}
-	return text
+	return text + " " + unit
 }
 
-func (u Units) figure(v float64, unit string) string {
+// figure prints one figure, as finely as it was said, and its unit. Sizes are read off a rule.
+func (u Units) figure(said, unit string) (figure, name string) {
+	v, _ := strconv.ParseFloat(said, 64) // figureEnd lets only numbers through
+	d, text := unitsSaid[unit], ""
 	switch unit {
 	case "K":
-		return fmt.Sprintf("%.0f °F", v*9/5)
+		text = fmt.Sprintf("%.0f °F", v*9/5)
 	case "m":
-		return u.Way(v)
+		text = u.Way(v)
+	case "mm":
+		return onRule(v / 1e3 / inch), "in"
+	case "°C", "C":
+		text = u.Show(v*d.factor+d.offset, d.dim)
+	default:
+		text = quantity.FormatTo(v*d.factor+d.offset, d.dim, u.System, max(2, significant(said)))
 	}
-	d := unitsSaid[unit]
-	return u.Show(v*d.factor+d.offset, d.dim)
+	figure, name, _ = strings.Cut(text, " ")
+	return figure, name
+}
+
+// significant are the digits of a figure that tell something: 3 of 450 and of 0.450.
+func significant(figure string) int {
+	return len(strings.TrimLeft(strings.ReplaceAll(figure, ".", ""), "0"))
+}
+
+// onRule is a size in inches as the trade reads it off a rule (common practice, no source): to an eighth from six inches
+// on, to a sixteenth below, and where that is coarse, as for sheet, in decimals.
+func onRule(inches float64) string {
+	switch {
+	case inches >= 6:
+		return Sixteenths(math.Round(inches*8) / 8)
+	case inches >= 0.5:
+		return Sixteenths(inches)
+	}
+	text, _, _ := strings.Cut(quantity.Format(inches*inch, quantity.Length, quantity.Imperial), " ")
+	return text
 }
