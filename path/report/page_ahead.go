@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"slices"
 
 	"hushwake/path"
@@ -82,8 +83,15 @@ func guess(k *readings.Known, b *path.Boat, layouts []*path.Layout, listener int
 		w.Predictions, w.Spread.Layouts = append(w.Predictions, p), append(w.Spread.Layouts, s)
 		w.sample.Levels, w.asks = append(w.sample.Levels, levels), append(w.asks, asked{questions: p.Questions})
 	}
-	if l, ok := b.Layout(advice.Advise(w.choices(), w.seats(), listener, b.Currency).Layout); ok {
+	advised := func() *path.Layout {
+		l, _ := b.Layout(advice.Advise(w.choices(), w.seats(), listener, b.Currency).Layout)
 		return l
 	}
-	return layouts[0]
+	if l := advised(); l != nil {
+		return l
+	}
+	for i := range w.Predictions { // every one is refused: a pressure that was read may clear them
+		w.Predictions[i].Refused, w.Spread.Layouts[i].Exhausts = false, make([]draws.PressureSpread, len(w.Spread.Layouts[i].Exhausts))
+	}
+	return cmp.Or(advised(), layouts[0])
 }
