@@ -15,12 +15,15 @@ import (
 // pageOfDemo is the page of a demo, and what is known of it; ahead tells whether its sweeps are begun beside the draws.
 func pageOfDemo(t *testing.T, name string, ahead bool) (text []byte, w *Comparison, guessed *path.Layout) {
 	t.Helper()
-	b, o := demoWith(t, name), readings.Options{}
+	b, o, last := demoWith(t, name), readings.Options{}, readings.Point{}
 	if ahead {
 		begun := Ahead(b, b.Layouts, 0)
 		o.Begun = func(k *readings.Known) {
 			guessed = guess(k, b, b.Layouts, 0)
 			begun(k)
+			over := dutiesOf([]*path.Layout{guessed})
+			require.NotNil(t, k.Foreseen(readings.Point{Boat: b, Layout: guessed, At: over.At[1]}), "a point of the page is promised; now the page works it out")
+			last = readings.Point{Boat: b, Layout: guessed, At: over.At[len(over.At)-1]}
 		}
 	}
 	k, err := Know(b, o)
@@ -29,6 +32,7 @@ func pageOfDemo(t *testing.T, name string, ahead bool) (text []byte, w *Comparis
 	require.NoError(t, err)
 	r, err := w.Page(form.Units{})
 	require.NoError(t, err)
+	require.Nil(t, k.Foreseen(last), "the page took it")
 	text, err = json.Marshal(r)
 	require.NoError(t, err)
 	return text, w, guessed
