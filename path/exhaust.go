@@ -93,7 +93,7 @@ func RunningFeed(b *Boat, e *Engine) (silencer.Feed, error) {
 	return running, nil
 }
 
-// Solve adds one exhaust line at running and at rated to its engine.
+// Solve adds one exhaust line at running and at rated to its engine; where it is known at rated already that stays.
 func (r *ExhaustResult) Solve(b *Boat, e *Engine, x *Exhaust, form Form) error {
 	o := form.Options()
 	running, rated := Feeds(b, *r)
@@ -103,8 +103,10 @@ func (r *ExhaustResult) Solve(b *Boat, e *Engine, x *Exhaust, form Form) error {
 	}
 	r.Running, r.Acoustics = line.March(), line.Acoustics()
 	r.AlongPipe = Flank(&r.Acoustics)
-	if r.Rated, err = x.Line.March(rated, o); err != nil {
-		return fmt.Errorf("exhaust of %s at rated: %w", e.Name, err)
+	if r.Rated.Rows == nil {
+		if r.Rated, err = x.Line.March(rated, o); err != nil {
+			return fmt.Errorf("exhaust of %s at rated: %w", e.Name, err)
+		}
 	}
 	r.Unsilenced = r.Source.Exhaust.Bands
 	r.Shells = line.Shells(r.Unsilenced)

@@ -100,7 +100,7 @@ var orders = []func(rect) float64{
 
 // settle places labels in the best of a few orders, by what all of them cost together.
 func (b *board) settle(labels []*label) {
-	best, kept := math.Inf(1), []rect(nil)
+	best, kept, tried := math.Inf(1), []rect(nil), [][]*label(nil)
 	for _, by := range orders {
 		order, cost := slices.Clone(labels), 0.0
 		slices.SortStableFunc(order, func(x, y *label) int {
@@ -109,6 +109,10 @@ func (b *board) settle(labels []*label) {
 			}
 			return cmp.Compare(by(x.home), by(y.home))
 		})
+		if slices.ContainsFunc(tried, func(was []*label) bool { return slices.Equal(was, order) }) {
+			continue
+		}
+		tried = append(tried, order)
 		try := board{in: b.in, hard: slices.Clone(b.hard), soft: b.soft, seats: b.seats}
 		for _, l := range order {
 			if cost += try.put(l); cost >= best {
@@ -136,6 +140,9 @@ func (b *board) search(l *label, around, best float64, found bool) (float64, boo
 	for y := snap(l.home.y-h-around, b.in.y); y+h <= b.in.bottom()+1e-9 && y <= l.home.bottom()+around; y += lattice {
 		for x := snap(l.home.x-w-around, b.in.x); x+w <= b.in.right()+1e-9 && x <= l.home.right()+around; x += lattice {
 			r := rect{x, y, w, h}
+			if nearer(r, l.home) >= best {
+				continue
+			}
 			c := distant(r, l.home)
 			if c >= best {
 				continue
@@ -161,6 +168,15 @@ func distant(r, home rect) float64 {
 		c += 6
 	}
 	return c
+}
+
+// nearer is a bound under distant, by the larger of the gaps along and up.
+func nearer(r, home rect) float64 {
+	gap := max(home.x-r.right(), r.x-home.right(), home.y-r.bottom(), r.y-home.bottom())
+	if gap <= 0 {
+		return 0
+	}
+	return gap*pull + 6
 }
 
 // over is one of the boxes that no label may touch, where a place does.

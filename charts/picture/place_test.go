@@ -1,6 +1,7 @@
 package picture
 
 import (
+	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -54,4 +55,20 @@ func TestFullPaperGrows(t *testing.T) {
 	assert.Equal(t, full, b.put(l))
 	assert.Greater(t, l.box.y, 200.0)
 	assert.InDelta(t, l.box.bottom(), 200+b.grown, 1e-9)
+}
+
+// What bounds the cost of a place lies under it, so that no place is left out that could be the best.
+func TestNearerIsABound(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	some := func() rect { return rect{400 * r.Float64(), 200 * r.Float64(), 90 * r.Float64(), 40 * r.Float64()} }
+	told := 0
+	for range 2000 {
+		at, home := some(), some()
+		bound := nearer(at, home)
+		assert.LessOrEqual(t, bound, distant(at, home), "%v from %v", at, home)
+		if bound > 0.5*distant(at, home) {
+			told++
+		}
+	}
+	assert.Greater(t, told, 1000, "it is near the cost of most places")
 }

@@ -53,9 +53,7 @@ func (o *compareOptions) compareFile(file string) error {
 	if len(o.listeners) > 0 {
 		o.listener = o.listeners[0]
 	}
-	if o.reportFile != "" && !o.live {
-		report.Ahead(b)
-	}
+	o.page = o.reportFile != "" && !o.live
 	w, err := o.compare(o.common, b)
 	if err != nil {
 		return err

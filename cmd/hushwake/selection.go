@@ -11,6 +11,7 @@ import (
 	"hushwake/path/report"
 	"hushwake/path/report/form"
 	"hushwake/path/study/draws"
+	"hushwake/path/study/readings"
 )
 
 // selection narrows what is worked out; empty means all.
@@ -18,6 +19,7 @@ type selection struct {
 	layouts, listeners []string
 	listener           string // orders the tables
 	draws              draws.Options
+	page               bool // a page will be asked of the comparison
 }
 
 // compare takes the selected layouts and listeners from what is known of the boat.
@@ -34,7 +36,11 @@ func (sel selection) compare(c *common, b *path.Boat) (*report.Comparison, error
 	if err != nil {
 		return nil, err
 	}
-	known, err := c.know(&whole, sel.draws)
+	o := readings.Options{Options: sel.draws, Ignore: c.ignore}
+	if sel.page {
+		o.Begun = report.Ahead(b, layouts, at)
+	}
+	known, err := report.Know(&whole, o)
 	if err != nil {
 		return nil, err
 	}

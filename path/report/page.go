@@ -279,6 +279,7 @@ func every(n int, over parts.Duties) parts.Duties {
 // pageSweeps sweeps the layout that is told of first, with its booms, and today's for a line beside it.
 func (w *Comparison) pageSweeps(told, order []int) (out []PageSweep, overLoad bool, err error) {
 	layouts := form.Each(told, func(at int) *path.Layout { return w.Predictions[order[at]].Layout })
+	w.Known.Only(layouts)
 	over := dutiesOf(layouts)
 	for k, l := range layouts {
 		s, err := w.swept(told[k], l, over)

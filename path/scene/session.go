@@ -148,16 +148,19 @@ type lineSolved struct {
 
 // line is an engine with its line solved; for many speeds that of an engine which keeps its own is solved once.
 func (n *Session) line(b *path.Boat, e *path.Engine, x *path.Exhaust, form path.Form) (path.ExhaustResult, error) {
-	many := form == path.Points
+	many, was := form == path.Points, (*lineSolved)(nil)
 	if many {
 		n.Lock()
-		was := n.lines[x]
+		was = n.lines[x]
 		n.Unlock()
 		if was != nil && reflect.DeepEqual(was.engine, *e) {
 			return was.ExhaustResult, nil
 		}
 	}
 	r, err := n.source(e, form)
+	if was != nil && reflect.DeepEqual(was.RatedSource, r.RatedSource) {
+		r.Rated = was.Rated // at another speed
+	}
 	if err == nil {
 		err = r.Solve(b, e, x, form)
 	}

@@ -225,19 +225,24 @@ func longer(l *path.Layout, by float64) *path.Layout {
 }
 
 // A set that keeps its speed while the other engine is swept gives at each speed what it gives in a session of its own, and
-// so does the engine that is swept, also when it comes back to a speed that it had.
+// so does the engine that is swept, also when it comes back to a speed that it had, or is rated for less on the same line.
 func TestSweptLinesAreTheirOwn(t *testing.T) {
 	b := demo(t, "everything")
 	l := b.Layouts[0]
+	rated := l.Engines[0].Rated.Power
 	at := func(rpm float64) *path.Layout {
 		out := *l
 		out.Engines = slices.Clone(l.Engines)
+		out.Engines[0].Rated.Power = rated
 		out.Engines[0].RunAt(out.Engines[0].DutyAt(rpm))
 		return &out
 	}
 	session := scene.NewSession(b)
 	var seen []path.Prediction
-	for _, rpm := range []float64{1200, 1900, 1200} {
+	for k, rpm := range []float64{1200, 1900, 1200, 1200} {
+		if k == 3 {
+			rated *= 0.8
+		}
 		got, err := session.Predict(at(rpm), path.Points)
 		require.NoError(t, err)
 		alone, err := scene.PredictIn(b, at(rpm), path.Points)
@@ -245,6 +250,7 @@ func TestSweptLinesAreTheirOwn(t *testing.T) {
 		require.Len(t, got.Exhausts, 2)
 		for i, x := range alone.Exhausts {
 			require.Equal(t, x.Running, got.Exhausts[i].Running)
+			require.Equal(t, x.Rated, got.Exhausts[i].Rated)
 			require.Equal(t, x.OutletPower, got.Exhausts[i].OutletPower)
 			require.Equal(t, x.Shells, got.Exhausts[i].Shells)
 		}
@@ -254,5 +260,7 @@ func TestSweptLinesAreTheirOwn(t *testing.T) {
 		seen = append(seen, got)
 	}
 	require.NotEqual(t, seen[0].Exhausts[0].Running, seen[1].Exhausts[0].Running)
+	require.Equal(t, seen[0].Exhausts[0].Rated, seen[1].Exhausts[0].Rated)
+	require.NotEqual(t, seen[0].Exhausts[0].Rated, seen[3].Exhausts[0].Rated)
 	require.Equal(t, seen[0].Exhausts[1].Running, seen[1].Exhausts[1].Running)
 }

@@ -104,6 +104,23 @@ func (d Duties) Of(l *path.Layout, at float64) *path.Layout {
 	return sweep.AtSpeed(l, at)
 }
 
+// Foresee promises layouts at these duties, at the listeners of b; what it returns works them out.
+func Foresee(k *readings.Known, all []readings.Point, over Duties) (work func()) {
+	return k.Foresee(all, func(p readings.Point) (path.Prediction, error) { return over.central(k, p) })
+}
+
+// predict takes what was foreseen of a point, before the draws.
+func (d Duties) predict(k *readings.Known, p readings.Point) (path.Prediction, error) {
+	if promised := k.Foreseen(p); promised != nil {
+		return promised()
+	}
+	return d.central(k, p)
+}
+
+func (d Duties) central(k *readings.Known, p readings.Point) (path.Prediction, error) {
+	return k.Session().PredictFor(p.Boat, d.Of(p.Layout, p.At), path.Points)
+}
+
 // NewSpeedSweep predicts layouts over speed or load in full; see is told of every prediction, from several threads.
 func NewSpeedSweep(ctx context.Context, k *readings.Known, layouts []*path.Layout, over Duties, see func(path.Prediction)) (*SpeedSweep, error) {
 	swept, err := SweepLayouts(ctx, k, k.File, layouts, over, see)
@@ -126,8 +143,7 @@ func SweepLayouts(ctx context.Context, k *readings.Known, b *path.Boat, layouts 
 		names[i], byName[l.Name] = l.Name, l
 	}
 	predict := func(name string, rpm float64) (path.Prediction, error) {
-		l := over.Of(byName[name], rpm)
-		p, err := k.Session().PredictFor(b, l, path.Points)
+		p, err := over.predict(k, readings.Point{Boat: b, Layout: byName[name], At: rpm})
 		if err != nil {
 			return p, err
 		}

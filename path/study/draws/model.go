@@ -12,6 +12,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strings"
 
 	"hushwake/path"
@@ -146,10 +147,15 @@ func (m *Model) route(layout string, r path.Route) (*Route, error) {
 			return nil, fmt.Errorf("route %q has no finite level at %g Hz", r.Route, spectrum.Nominal[b])
 		}
 	}
-	var doubts []path.Uncertain
-	for _, s := range r.Steps {
-		for _, u := range s.Uncertain {
-			if err := checkDeviation(u, r.Route, s.Name); err != nil {
+	many := 0
+	for i := range r.Steps {
+		many += len(r.Steps[i].Uncertain)
+	}
+	doubts := make([]path.Uncertain, 0, many)
+	for i := range r.Steps {
+		s := &r.Steps[i]
+		for k := range s.Uncertain {
+			if err := checkDeviation(&s.Uncertain[k], r.Route, s.Name); err != nil {
 				return nil, err
 			}
 		}
@@ -162,23 +168,32 @@ func (m *Model) route(layout string, r path.Route) (*Route, error) {
 
 // RouteOf is a route of these bands, and A-weights of what sits in them, that moves with the doubts.
 func (m *Model) RouteOf(layout string, bands, aWeight spectrum.Bands, doubts []path.Uncertain) *Route {
-	r, at := &Route{Bands: bands, AWeight: aWeight}, map[int]int{}
-	for _, u := range doubts {
-		if u.SD != (spectrum.Bands{}) {
-			m.enter(r, at, layout, u)
+	n := 0
+	for i := range doubts {
+		n += max(1, len(doubts[i].Mix))
+	}
+	r := &Route{Bands: bands, AWeight: aWeight, Keys: make([]int, 0, n), SD: make([]spectrum.Bands, 0, n)}
+	for i := range doubts {
+		if doubts[i].SD != (spectrum.Bands{}) {
+			m.enter(r, layout, &doubts[i])
 		}
 	}
 	return r
 }
 
 // enter enters an error on all the shared causes that it is mixed of.
-func (m *Model) enter(r *Route, at map[int]int, layout string, u path.Uncertain) {
-	for _, c := range m.parts(layout, Term{Name: u.Term, Key: u.Key, Source: u.Source}, u.Mix) {
+func (m *Model) enter(r *Route, layout string, u *path.Uncertain) {
+	t := Term{Name: u.Term, Key: u.Key, Source: u.Source}
+	if len(u.Mix) == 0 {
+		r.add(m.term(layout, t), &u.SD)
+		return
+	}
+	for _, c := range m.parts(layout, t, u.Mix) {
 		sd := u.SD
 		for b := range sd {
 			sd[b] *= c.weight
 		}
-		r.add(at, c.term, sd)
+		r.add(c.term, &sd)
 	}
 }
 
@@ -236,7 +251,7 @@ const (
 	mostRelative = 5.0
 )
 
-func checkDeviation(u path.Uncertain, route, step string) error {
+func checkDeviation(u *path.Uncertain, route, step string) error {
 	for b, v := range u.SD {
 		if !(v >= 0 && v <= mostSD) {
 			return fmt.Errorf("route %q, step %q: the deviation of %q at %g Hz is %g dB: it must lie between 0 and %g",
@@ -247,13 +262,12 @@ func checkDeviation(u path.Uncertain, route, step string) error {
 }
 
 // add enters the sensitivity to term k; the same term twice on one route moves twice as far.
-func (r *Route) add(at map[int]int, k int, sd spectrum.Bands) {
-	if i, ok := at[k]; ok {
-		r.SD[i] = r.SD[i].Plus(sd)
+func (r *Route) add(k int, sd *spectrum.Bands) {
+	if i := slices.Index(r.Keys, k); i >= 0 {
+		r.SD[i] = r.SD[i].Plus(*sd)
 		return
 	}
-	at[k] = len(r.Keys)
-	r.Keys, r.SD = append(r.Keys, k), append(r.SD, sd)
+	r.Keys, r.SD = append(r.Keys, k), append(r.SD, *sd)
 }
 
 func (m *Model) pressure(layout string, x *path.ExhaustResult) (*Exhaust, error) {

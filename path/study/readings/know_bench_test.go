@@ -17,3 +17,16 @@ func BenchmarkKnow(b *testing.B) {
 		require.NoError(b, err)
 	}
 }
+
+// BenchmarkMoved is the middle of few draws for one prediction, as a sweep asks for it at each speed.
+func BenchmarkMoved(b *testing.B) {
+	boat, err := boatfile.LoadFile("../../../testdata/dry-stack.yaml")
+	require.NoError(b, err)
+	k, err := Know(boat, Options{})
+	require.NoError(b, err)
+	b.ReportAllocs()
+	for b.Loop() {
+		_, err := k.Moved(k.Central[0])
+		require.NoError(b, err)
+	}
+}

@@ -31,6 +31,7 @@ type Known struct {
 	Predictions []path.Prediction // at the middle of the draws
 	quick       quick
 	few         few
+	foreseen    foreseen
 	from        Predictions
 	session     *scene.Session
 }
@@ -41,6 +42,7 @@ type Options struct {
 	Ignore  bool
 	Layouts []*path.Layout // those that will be asked about; nil = all
 	From    Predictions    // nil = all worked out afresh
+	Begun   func(*Known)   // is told once the layouts are predicted, before draws and readings; nil = nobody is
 }
 
 // asks tells whether a layout will be asked about.
@@ -62,6 +64,9 @@ func Know(b *path.Boat, o Options) (*Known, error) {
 	var err error
 	if k.Central, err = predictAll(k.from, k.Boat, o); err != nil {
 		return nil, err
+	}
+	if o.Begun != nil {
+		o.Begun(k)
 	}
 	if k.Model, err = draws.NewModel(k.Central); err != nil {
 		return nil, err
