@@ -10,8 +10,18 @@ import (
 	"hushwake/path/study/verify"
 )
 
-// verified is the published checks of a page, worked out once.
-var verified = sync.OnceValues(verify.Headline)
+// checked is the published checks of a page, worked out once. It names no function that works them out, for then a program
+// without a page would carry them all.
+var checked struct {
+	once sync.Once
+	rows []verify.Result
+	err  error
+}
+
+func verified() ([]verify.Result, error) {
+	checked.once.Do(func() { checked.rows, checked.err = verify.Headline() })
+	return checked.rows, checked.err
+}
 
 // pageTrust adds assumptions and what the program is checked against.
 func (w *Comparison) pageTrust(r *Page, u form.Units) {
