@@ -225,7 +225,7 @@ func (w *Comparison) remarks() []string {
 
 // Warnings are the warnings for a person: those of one wording in one line, in the units asked for.
 func (w *Comparison) Warnings(u form.Units) []string {
-	out := append([]string(nil), w.Boat.Warnings...)
+	out := u.LocalAll(w.Boat.Warnings)
 	var all []remark
 	known := w.names()
 	for _, p := range w.Predictions {

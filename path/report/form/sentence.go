@@ -38,14 +38,15 @@ func (u Units) tell(q said.Told) string {
 	if _, known := unitsSaid[unit]; !known {
 		return q.Shown
 	}
-	text := ""
+	text, last := "", ""
 	for i, v := range q.Values {
-		text += q.Words[i]
-		figure := u.figure(v, unit)
-		if i+1 < len(q.Values) {
-			figure, _, _ = strings.Cut(figure, " ")
+		figure, name, _ := strings.Cut(u.figure(v, unit), " ")
+		if joint := q.Words[i]; joint != "-" || figure != last {
+			text += joint + figure // else a range that is one figure in these units
 		}
-		text += figure
+		if last = figure; i+1 == len(q.Values) {
+			text += " " + name
+		}
 	}
 	return text
 }

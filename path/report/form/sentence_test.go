@@ -32,6 +32,7 @@ func TestSentencesInImperialUnits(t *testing.T) {
 		"dB re 5e-8 m/s {at -0.123 m}":                                 "dB re 5e-8 m/s at -0.4 ft",
 		"{30 L/min} and {no figure}":                                   "30 L/min and no figure",
 		"30 kW box, 5 kPa, 250 °C oven is {250 mm} long":               "30 kW box, 5 kPa, 250 °C oven is 9.84 in long",
+		"{2311-2314 W}, {2 to 2 m/s}":                                  "3.1 hp, 6.6 to 6.6 ft/s",
 		"{-40 °C} to {-5 °C}":                                          "-40 °F to 23 °F",
 		"ends in 3.":                                                   "ends in 3.",
 		"":                                                             "",
