@@ -1,6 +1,7 @@
 package report
 
 import (
+	"hushwake/source/said"
 	"fmt"
 	"slices"
 	"sync"
@@ -180,7 +181,7 @@ func (w *Comparison) assumptions() []parts.Assumption {
 	seen := map[string]bool{}
 	add := func(all []source.Assumption) {
 		for _, a := range all {
-			if key := fmt.Sprint(a.Field, a.Value, a.Source); !seen[key] {
+			if key := said.Plain(fmt.Sprint(a.Field, a.Value, a.Source)); !seen[key] {
 				seen[key] = true
 				out = append(out, parts.NewAssumption(a))
 			}

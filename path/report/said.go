@@ -47,7 +47,7 @@ func mergeRemarks(all []remark) []merged {
 }
 
 func addOnce(all []string, one string) []string {
-	if one == "" || slices.ContainsFunc(all, func(is string) bool { return said.Plain(is) == said.Plain(one) }) {
+	if one == "" || slices.Contains(all, one) {
 		return all
 	}
 	return append(all, one)

@@ -10,7 +10,9 @@ import (
 )
 
 // loud shouts a quantity and its values in full.
-func loud(q Told) string { return fmt.Sprintf("<%s %g %q>", strings.ToUpper(q.Shown), q.Values, q.Words) }
+func loud(q Told) string {
+	return fmt.Sprintf("<%s %g %q>", strings.ToUpper(q.Shown), q.Values, q.Words)
+}
 
 func TestOnlyWhatStandsInBracesOfTheFormatIsAQuantity(t *testing.T) {
 	text := Textf("%s takes {%.1f of %.0f kPa}, %.1f %% and 5 mm of it in {a name}", "30 kW {box} 5 kPa", 4.04, 5.96, 1.23)

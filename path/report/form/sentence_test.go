@@ -51,6 +51,7 @@ func TestSentencesAreToldFromTheirValues(t *testing.T) {
 	assert.Equal(t, "1 kPa box: 2.4 inH2O, 1 or 3 °F, 4.9 ft, 0.055 in", u.Local(text))
 	assert.Equal(t, "3.4 ft/s", u.Local(quantity.Said(1.04, quantity.Speed)), "1 m/s is shown, which would be 3.3")
 	assert.Equal(t, "4.1 ft of 12 ft2", u.Local(quantity.Said(1.2496, quantity.Length)+" of "+quantity.Said(1.1148, quantity.Area)))
+	assert.Equal(t, "32 °F", u.Local(said.Textf("{%.0f °C}", 0.27)), "a hundredth more would be 33")
 	assert.Equal(t, "none", u.Local(quantity.Said(math.NaN(), quantity.Length)))
 }
 

@@ -15,6 +15,7 @@ import (
 	"hushwake/path/boatfile"
 	"hushwake/path/scene"
 	"hushwake/path/study/draws"
+	"hushwake/source/said"
 )
 
 // boxes are the boats that tests have asked for and read, by their readings and changes.
@@ -141,7 +142,7 @@ func TestTemperatureOfABoxThatIsNotUsed(t *testing.T) {
 		_, k := boxed(t, reading)
 		assert.Zero(t, k.Used(), reading)
 		require.Len(t, k.Fit.Residuals, 1)
-		assert.Contains(t, k.Fit.Residuals[0].Reason, why)
+		assert.Contains(t, said.Plain(k.Fit.Residuals[0].Reason), why)
 		assert.Equal(t, airAt(t, none, "as is").Air, airAt(t, k, "as is").Air, reading)
 	}
 	b, k := boxed(t, inBox("as is", 74, ""))
