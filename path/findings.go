@@ -1,7 +1,6 @@
 package path
 
 import (
-	"hushwake/source/said"
 	"fmt"
 	"math"
 	"slices"
@@ -9,6 +8,7 @@ import (
 	"strings"
 
 	"hushwake/silencer/safety"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"hushwake/source/said"
 	"fmt"
 	"slices"
 	"sync"
@@ -13,6 +12,7 @@ import (
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 	"hushwake/source"
+	"hushwake/source/said"
 )
 
 // Comparison is a boat with its layouts predicted and their bands drawn.

@@ -70,6 +70,7 @@ func TestOddMarks(t *testing.T) {
 	require.Equal(t, "ab", told("a"+end+"b"))
 	require.Equal(t, "a<bc>d", told("a"+begin+"b"+begin+"c"+end+"d"))
 	require.Equal(t, "a1<2>", told("a"+exact+"1"+begin+past+"2"), "a value that no mark ends is seen")
+	require.Equal(t, "a12", Plain("a"+exact+"1"+begin+past+"2"))
 	require.Equal(t, "ab", Plain("a"+figure+exact+"b"))
 	require.True(t, Foreign("a"+begin) && Foreign(end+"a") && Foreign(figure) && Foreign(exact) && Foreign(past))
 	require.False(t, Foreign("30 kW {box} \uffff\ufdcf\ufdd5"))
