@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"hushwake/source/said"
 	"pgregory.net/rapid"
 )
 
@@ -88,7 +89,7 @@ func TestDuctAndBend(t *testing.T) {
 	assert.Equal(t, LinedDuct(0.3, 0.2, 0.05, 1), LinedDuct(0.3, 0.2, 0.1, 1), "the regression ends at 50 mm")
 	flags := (&Duct{Length: 1, Width: 0.3, Height: 0.2, Lining: "foam", Thickness: 0.1}).flags("inlet")
 	assert.Len(t, flags, 1)
-	assert.Contains(t, flags[0], "100 mm: counted as the 50 mm")
+	assert.Contains(t, said.Plain(flags[0]), "100 mm: counted as the 50 mm")
 	assert.Contains(t, (&Duct{Length: 1, Width: 0.3, Height: 0.2, Lining: "foam", Thickness: 0.01}).flags("inlet")[0], "extrapolated")
 	last := spectrum.Bands{}
 	for _, thick := range []float64{0.01, 0.025, 0.04, 0.05, 0.08, 0.2} {
@@ -102,7 +103,7 @@ func TestDuctAndBend(t *testing.T) {
 	assert.Equal(t, ductCap, long[5])
 	assert.Greater(t, Bend(0.2, true).Total(), Bend(0.2, false).Total())
 	narrow := &Duct{Length: 0.6, Width: 0.1, Height: 0.2, Lining: "foam", Thickness: 0.025}
-	assert.Contains(t, narrow.flags("inlet")[0], "150 mm")
+	assert.Contains(t, said.Plain(narrow.flags("inlet")[0]), "150 mm")
 }
 
 var noise = spectrum.Bands{80, 85, 92, 96, 98, 99, 98, 95, 90}
@@ -164,7 +165,7 @@ func TestBoxPlausible(t *testing.T) {
 	assert.Equal(t, SmallBoxes, holed.Measured)
 	names := ""
 	for _, c := range holed.Changes {
-		names += c.Change + "\n"
+		names += said.Plain(c.Change) + "\n"
 	}
 	for _, want := range []string{"another hole of 100 cm2", "inlet 1: 0.6 m of lined duct", "all leaks closed", "every opening shut"} {
 		assert.Contains(t, names, want)

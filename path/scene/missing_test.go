@@ -15,6 +15,7 @@ import (
 	"hushwake/path/scene"
 	"hushwake/path/study/draws"
 	"hushwake/source"
+	"hushwake/source/said"
 	"hushwake/testdata/turns"
 )
 
@@ -171,7 +172,7 @@ func TestMissingFacesAreListed(t *testing.T) {
 		for _, a := range b.Assumptions {
 			if strings.Contains(a.Field, ".faces.") && !strings.Contains(a.Field, "open_area") {
 				require.GreaterOrEqual(t, a.PlusMinusDB, 6.0, a.Field)
-				out[a.Field] += a.Value + "; "
+				out[a.Field] += said.Plain(a.Value) + "; "
 			}
 		}
 		return out

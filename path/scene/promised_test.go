@@ -10,6 +10,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/source/said"
 	"hushwake/testdata/turns"
 )
 
@@ -101,7 +102,7 @@ func TestPromiseAgainstLimit(t *testing.T) {
 	p := predict(t, b, layout(t, b, "new"))
 	assert.False(t, p.Refused)
 	require.Len(t, p.Questions, 1)
-	assert.Contains(t, p.Questions[0], "At most 5.0 kPa are promised")
+	assert.Contains(t, said.Plain(p.Questions[0]), "At most 5.0 kPa are promised")
 	b = yards(t, line(", promised: {back_pressure: < 80 mbar}"))
 	p = predict(t, b, layout(t, b, "new"))
 	assert.True(t, p.Refused, "the promise is over the limit and so is the estimate")

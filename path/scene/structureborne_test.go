@@ -12,6 +12,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/scene"
 	"hushwake/path/structure"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 	"hushwake/testdata/turns"
 )
@@ -212,14 +213,14 @@ func TestNotKnowingTheMountsWidens(t *testing.T) {
 	masses := map[string]string{}
 	for _, p := range []path.Prediction{unknown, standing(t, "generator-box", "set", path.Mounts{}, structure.Bridges{})} {
 		for _, a := range p.Assumptions {
-			masses[a.Field] = a.Value
+			masses[a.Field] = said.Plain(a.Value)
 		}
 	}
 	require.Equal(t, "1138 kg", masses["engines.main.mass"], "110 kW of a two-stroke at 9 kg/kW and 15 % for the gearbox")
 	require.Equal(t, fmt.Sprintf("%.0f kg", 25*demoPower(t, "generator-box", "set")), masses["engines.set.mass"])
 	four := read(t, small(1, ""))
 	for _, a := range quick(t, four, four.Layouts[0]).Assumptions {
-		masses[a.Field] = a.Value
+		masses[a.Field] = said.Plain(a.Value)
 	}
 	require.Equal(t, "368 kg", masses["engines.main.mass"], "40 kW of a four-stroke at 8 kg/kW and 15 %")
 	for _, a := range stated.Assumptions {
@@ -296,7 +297,7 @@ func TestHelpsAreWhatAChangeDoes(t *testing.T) {
 	require.Len(t, all, 1)
 	found := map[string]scene.Help{}
 	for _, x := range all[0].Helps {
-		found[x.Change] = x
+		found[said.Plain(x.Change)] = x
 	}
 	require.Contains(t, all[0].Text, "the shaft bridges the mounts")
 	require.InDelta(t, 1700.0/60*3, p.Exhausts[0].Feet.Line, 1e-9, "the highest whole order in a phone's reach")
