@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"hushwake/silencer/safety"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -174,7 +175,7 @@ func SortFindings(all []safety.Finding) []safety.Finding {
 	seen := map[string]bool{}
 	out := all[:0:0]
 	for _, f := range all {
-		key := f.Code + "/" + f.Element + "/" + f.Text
+		key := f.Code + "/" + f.Element + "/" + said.Plain(f.Text)
 		if !seen[key] {
 			seen[key] = true
 			out = append(out, f)

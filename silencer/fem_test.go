@@ -19,7 +19,7 @@ import (
 // each file for geometry and origin.
 func femCurve(t *testing.T, name string) (hz, tl []float64) {
 	t.Helper()
-	f, err := testdata.Files.Open("fem/" + name + ".csv")
+	f, err := testdata.Proof.Open("fem/" + name + ".csv")
 	require.NoError(t, err)
 	defer f.Close()
 	r := csv.NewReader(f)

@@ -228,7 +228,7 @@ func TestSpansAreDoubts(t *testing.T) {
 func TestTubesAgainstFiniteElements(t *testing.T) {
 	packed, straight := Look{Inside: FibrePacked}.interior().loss[0], Look{Inside: StraightThrough}.interior().loss[0]
 	for name, row := range map[string]spectrum.Bands{"g2_abs10000": packed, "f1_ctr27": straight.Times(2).Minus(packed)} {
-		text, err := testdata.Files.ReadFile("fem/" + name + ".csv")
+		text, err := testdata.Proof.ReadFile("fem/" + name + ".csv")
 		require.NoError(t, err)
 		var sum [spectrum.N]float64
 		var n [spectrum.N]int

@@ -29,7 +29,7 @@ func (r *reader) checkPartition(o *decode.Object, l *path.Layout, p *path.Partit
 	r.overstated(at, l, p)
 	if gap := l.Apart(p); gap > 0 {
 		r.Warn(at, "partitions.%s: %q and %q lie %s apart, too far for one wall: is an at or size wrong? Without this partition they would count as no neighbours, and quieter",
-			p.Name, p.Between[0], p.Between[1], quantity.Format(gap, quantity.Length, quantity.Metric))
+			p.Name, p.Between[0], p.Between[1], quantity.Said(gap, quantity.Length))
 	}
 	out := p.Between[0] == path.Outside || p.Between[1] == path.Outside
 	if out && (!p.AtStated || p.Facing == "") {

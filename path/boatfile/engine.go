@@ -133,7 +133,7 @@ func (r *reader) engineExhaust(o *decode.Object, e *path.Engine) {
 		e.Temperature, _ = x.Value("temperature", decode.Limits{Min: 273.15, Max: 1600, OpenMin: true}, quantity.Temperature)
 		e.AirFuelRatio, _ = r.Number(x.Get("air_fuel_ratio"), x.Path+" air_fuel_ratio", decode.Limits{Min: 10, Max: 400})
 		if e.Temperature > 273.15+800 {
-			r.Warn(x.Get("temperature"), "%s temperature %q is hotter than exhaust usually is (diesels 300 to 600 °C, petrol up to 850 °C)", x.Path, x.Text("temperature"))
+			r.Warn(x.Get("temperature"), "%s temperature %q is hotter than exhaust usually is (diesels {300 to 600 °C}, petrol up to {850 °C})", x.Path, x.Text("temperature"))
 		}
 		x.Done()
 	}
@@ -172,12 +172,12 @@ func (r *reader) plausibleLimit(n *decode.Node, pa float64) {
 	switch {
 	case pa > 50e3 && pa/13.6 > 1500:
 		r.Warn(n, "a back-pressure limit of %q (%s) is far above what engines allow; were inches of water meant for inches of mercury? 1 inHg is 13.6 inH2O: %s",
-			n.Text, quantity.Format(pa, quantity.Pressure, quantity.Metric), quantity.Format(pa/13.6, quantity.Pressure, quantity.Metric))
+			n.Text, quantity.Said(pa, quantity.Pressure), quantity.Said(pa/13.6, quantity.Pressure))
 	case pa > 50e3:
-		r.Warn(n, "a back-pressure limit of %q (%s) is far above what engines allow (3 to 15 kPa is usual)", n.Text, quantity.Format(pa, quantity.Pressure, quantity.Metric))
+		r.Warn(n, "a back-pressure limit of %q (%s) is far above what engines allow ({3 to 15 kPa} is usual)", n.Text, quantity.Said(pa, quantity.Pressure))
 	case pa < 1500:
-		r.Warn(n, "a back-pressure limit of %q (%s) is lower than engines need (3 to 15 kPa is usual); was inHg meant for inH2O? 1 inHg is 13.6 inH2O: %s",
-			n.Text, quantity.Format(pa, quantity.Pressure, quantity.Metric), quantity.Format(pa*13.6, quantity.Pressure, quantity.Metric))
+		r.Warn(n, "a back-pressure limit of %q (%s) is lower than engines need ({3 to 15 kPa} is usual); was inHg meant for inH2O? 1 inHg is 13.6 inH2O: %s",
+			n.Text, quantity.Said(pa, quantity.Pressure), quantity.Said(pa*13.6, quantity.Pressure))
 	}
 }
 

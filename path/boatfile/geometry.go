@@ -60,7 +60,7 @@ func (r *reader) outletPlace(o *decode.Object, b *path.Boat, l *path.Layout, x *
 	}
 	if math.IsInf(lowest, 1) && out.At[2] < -deepest {
 		r.Warn(at, "layout %q: the outlet of %q lies %s under the water; the keel of a boat of which no floor is stated lies about %s deep at most (judgement): z counts up from the waterline",
-			l.Name, x.Engine, quantity.Format(-out.At[2], quantity.Length, quantity.Metric), quantity.Format(deepest, quantity.Length, quantity.Metric))
+			l.Name, x.Engine, quantity.Said(-out.At[2], quantity.Length), quantity.Said(deepest, quantity.Length))
 	}
 	for i := range l.Engines {
 		e := &l.Engines[i]
@@ -73,7 +73,7 @@ func (r *reader) outletPlace(o *decode.Object, b *path.Boat, l *path.Layout, x *
 		allowed := within + (roundabout-1)*long + besideEngine
 		if lacking := apart - long - allowed; lacking > 0 && !r.said(x) {
 			r.Warn(at, "layout %q: the outlet of %q lies %s from %s, but the line is %s long (%s more are allowed for the way to the manifold and the tape): about %s of pipe are not in the line, or one of the places is wrong",
-				l.Name, x.Engine, quantity.Format(apart, quantity.Length, quantity.Metric), what, quantity.Format(long, quantity.Length, quantity.Metric), quantity.Format(allowed, quantity.Length, quantity.Metric), quantity.Format(lacking, quantity.Length, quantity.Metric))
+				l.Name, x.Engine, quantity.Said(apart, quantity.Length), what, quantity.Said(long, quantity.Length), quantity.Said(allowed, quantity.Length), quantity.Said(lacking, quantity.Length))
 		}
 	}
 }
@@ -181,9 +181,9 @@ func (r *reader) ductFits(n *decode.Node, what string, size [2]float64, area flo
 	case wide > sides[2] || narrow > sides[1]:
 		r.Wrong(n, "give the clear width and height of the duct, "+quantity.Format(sides[2], quantity.Length, quantity.Metric)+" by "+quantity.Format(sides[1], quantity.Length, quantity.Metric)+" at most", "%s size: %s by %s is larger than the box, %s", what, quantity.Format(size[0], quantity.Length, quantity.Metric), quantity.Format(size[1], quantity.Length, quantity.Metric), sizeText(box))
 	case wide*narrow > 1.5*area:
-		r.Warn(n, "%s has more section (%s) than its opening (%s): the hole is what lets air through", what, quantity.Format(wide*narrow, quantity.Area, quantity.Metric), quantity.Format(area, quantity.Area, quantity.Metric))
+		r.Warn(n, "%s has more section (%s) than its opening (%s): the hole is what lets air through", what, quantity.Said(wide*narrow, quantity.Area), quantity.Said(area, quantity.Area))
 	case wide*narrow < 0.8*area:
-		r.Warn(n, "%s has less section (%s) than its opening (%s)", what, quantity.Format(wide*narrow, quantity.Area, quantity.Metric), quantity.Format(area, quantity.Area, quantity.Metric))
+		r.Warn(n, "%s has less section (%s) than its opening (%s)", what, quantity.Said(wide*narrow, quantity.Area), quantity.Said(area, quantity.Area))
 	}
 }
 

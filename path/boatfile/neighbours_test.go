@@ -14,7 +14,7 @@ import (
 func TestPartitionBetweenSpacesApart(t *testing.T) {
 	const sole = "  - {between: [engine room, wheelhouse], name: sole, area: 2 m2, build_up: [18 mm plywood]}\nlisteners:"
 	said := func(changes ...string) string {
-		return strings.Join(loaded(t, append(changes, "listeners:", sole)...).Warnings, "\n")
+		return said.Plain(strings.Join(loaded(t, append(changes, "listeners:", sole)...).Warnings, "\n"))
 	}
 	assert.NotContains(t, said(), "apart", "0.1 m")
 	assert.NotContains(t, said("at: [2.0 m, -1.3 m, 1.2 m]", "at: [2.0 m, -1.3 m, 1.6 m]"), "apart", "0.5 m")
@@ -74,7 +74,9 @@ func TestOutletTooFarIsWarnedOfOnce(t *testing.T) {
 
 // An engine far outside its space and a room larger than any boat's are asked about.
 func TestPlacesNobodyMeant(t *testing.T) {
-	said := func(changes ...string) string { return strings.Join(loaded(t, changes...).Warnings, "\n") }
+	said := func(changes ...string) string {
+		return said.Plain(strings.Join(loaded(t, changes...).Warnings, "\n"))
+	}
 	assert.NotContains(t, said(), "engine \"main\" is said")
 	assert.Contains(t, said("at: [2.5 m, 0 m, 0.3 m]", "at: [8 m, 0 m, 0.3 m]"), `engine "main" is said to be in "engine room", but its position lies outside`)
 	assert.NotContains(t, said(), "larger than nearly any space")

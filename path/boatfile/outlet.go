@@ -53,7 +53,7 @@ func (r *reader) atWater(x *decode.Object, out *silencer.Outlet, bench bool) {
 		out.BelowWater = -z
 		r.Assume(x.Path+" below_waterline", quantity.Said(-z, quantity.Length), "its place", 1)
 	case out.BelowWater > 0 && math.Abs(z+out.BelowWater) > 0.05:
-		r.Warn(x.Get("below_waterline"), "%s: below_waterline %s and z %s are not one depth; the first is taken", x.Path, quantity.Format(out.BelowWater, quantity.Length, quantity.Metric), quantity.Format(z, quantity.Length, quantity.Metric))
+		r.Warn(x.Get("below_waterline"), "%s: below_waterline %s and z %s are not one depth; the first is taken", x.Path, quantity.Said(out.BelowWater, quantity.Length), quantity.Said(z, quantity.Length))
 	}
 	if low := out.Height() - out.Bore/2; !stated && !x.Has("waves") && low < 4*wet.UsualWaves {
 		r.Assume(x.Path+" waves", quantity.Said(wet.UsualWaves, quantity.Length), "judgement: standard deviation of the level at the mouth", 1)

@@ -77,7 +77,7 @@ func (r *reader) otherDegrees(o *decode.Object, q quantity.Quantity) {
 		as, meant = fahrenheit+273.15, fmt.Sprintf("%.0f °C", fahrenheit)
 	}
 	if fits := as > coolest && as < hottest; fits && (inF && q.Value < coolest || !inF && q.Value > hottest) {
-		r.Warn(o.Get("temperature"), "%s: %q is %.0f °C, which the air round a running engine hardly has: was %s meant?", o.Path, spelling.Clip(q.Text), celsius, meant)
+		r.Warn(o.Get("temperature"), "%s: %q is {%.0f °C}, which the air round a running engine hardly has: was %s meant?", o.Path, spelling.Clip(q.Text), celsius, meant)
 	}
 }
 

@@ -60,7 +60,7 @@ func (r *reader) tooLarge(l *path.Layout, p *path.Partition) {
 	}
 	if p.Area > largestWall {
 		r.Warn(nil, "partitions.%s: a wall of %s is larger than nearly any in a boat (%s, judgement), and no size of its spaces is stated: its area counts as not stated; check it, or state a size",
-			p.Name, quantity.Format(p.Area, quantity.Area, quantity.Metric), quantity.Format(largestWall, quantity.Area, quantity.Metric))
+			p.Name, quantity.Said(p.Area, quantity.Area), quantity.Said(largestWall, quantity.Area))
 		p.Area = 0
 	}
 }

@@ -56,7 +56,7 @@ func (w Brief) Text(u form.Units) *form.Text {
 // Warnings are those of the file and of its readings before those of the models.
 func (w Brief) Warnings(u form.Units) []string {
 	all := w.Comparison.Warnings(u)
-	first := append(slices.Clone(w.Boat.Warnings), u.LocalAll(w.remarks())...)
+	first := u.LocalAll(append(slices.Clone(w.Boat.Warnings), w.remarks()...))
 	return form.Unique(append(first, all...))
 }
 

@@ -12,6 +12,7 @@ import (
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 	"hushwake/source"
+	"hushwake/source/said"
 )
 
 // Comparison is a boat with its layouts predicted and their bands drawn.
@@ -180,7 +181,7 @@ func (w *Comparison) assumptions() []parts.Assumption {
 	seen := map[string]bool{}
 	add := func(all []source.Assumption) {
 		for _, a := range all {
-			if key := fmt.Sprint(a.Field, a.Value, a.Source); !seen[key] {
+			if key := said.Plain(fmt.Sprint(a.Field, a.Value, a.Source)); !seen[key] {
 				seen[key] = true
 				out = append(out, parts.NewAssumption(a))
 			}

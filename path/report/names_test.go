@@ -2,6 +2,7 @@ package report
 
 import (
 	"encoding/json"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -43,6 +44,21 @@ func TestNamesAreNoQuantities(t *testing.T) {
 	raw, err := json.Marshal(w.Document())
 	require.NoError(t, err)
 	assert.NotContains(t, said.Plain(string(raw)), "\ufdd0")
+}
+
+// What is odd about a file is told in the units asked for too, but for what the owner wrote.
+func TestWarningsOfTheFileInOtherUnits(t *testing.T) {
+	text, err := testdata.Files.ReadFile("dry-stack.yaml")
+	require.NoError(t, err)
+	line := regexp.MustCompile(`back_pressure_limit: [^\n,}#]+`)
+	require.True(t, line.Match(text))
+	b, err := boatfile.Load("dry-stack.yaml", line.ReplaceAll(text, []byte("back_pressure_limit: 1 kPa ")))
+	require.NoError(t, err)
+	w := &Comparison{Boat: b}
+	for _, all := range [][]string{w.Warnings(reporttest.Imperial), Brief{Comparison: w}.Warnings(reporttest.Imperial)} {
+		require.Contains(t, strings.Join(all, "\n"), `a back-pressure limit of "1 kPa" (4 inH2O) is lower than engines need (12 to 60.2 inH2O is usual)`)
+	}
+	require.Contains(t, form.Visible(strings.Join(w.Warnings(form.Units{}), "\n")), `"1 kPa" (1 kPa) is lower than engines need (3 to 15 kPa is usual)`)
 }
 
 // Whoever writes the marks of a program into a file is told where.

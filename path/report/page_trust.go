@@ -10,18 +10,17 @@ import (
 	"hushwake/path/study/verify"
 )
 
-// headline is the published checks of a page. It holds no function: one that is named here would be linked into every
-// program, whether it draws a page or not, with all tables of the checks.
-var headline struct {
-	sync.Once
-	checks []verify.Result
-	err    error
+// checked is the published checks of a page, worked out once. It names no function that works them out, for then a program
+// without a page would carry them all.
+var checked struct {
+	once sync.Once
+	rows []verify.Result
+	err  error
 }
 
-// verified is the published checks of a page, worked out once.
 func verified() ([]verify.Result, error) {
-	headline.Do(func() { headline.checks, headline.err = verify.Headline() })
-	return headline.checks, headline.err
+	checked.once.Do(func() { checked.rows, checked.err = verify.Headline() })
+	return checked.rows, checked.err
 }
 
 // pageTrust adds assumptions and what the program is checked against.

@@ -7,7 +7,6 @@ import (
 	"regexp"
 	"slices"
 	"sort"
-	"strconv"
 	"strings"
 )
 
@@ -24,7 +23,7 @@ type merged struct {
 }
 
 // slot is what may differ between remarks that are one: a figure or what stands in brackets.
-var slot = regexp.MustCompile(`\([^()]*\)|\d+(?:\.\d+)?`)
+var slot = regexp.MustCompile(`\([^()]*\)|` + said.Figure + `|\d+(?:\.\d+)?`)
 
 // mergeRemarks puts remarks of one wording together, in the order of the first of each.
 func mergeRemarks(all []remark) []merged {
@@ -86,11 +85,12 @@ func (m merged) text() string {
 
 // span is one value, a range of figures (the largest behind "up to"), or a list of brackets in one.
 func span(values []string, upTo bool) string {
-	values = form.Unique(values)
-	if len(values) == 1 {
+	different := form.Unique(values)
+	if len(different) == 1 {
 		return values[0]
 	}
 	if strings.HasPrefix(values[0], "(") {
+		values = different
 		if inner, ok := sameWords(values); ok {
 			return inner
 		}
@@ -99,7 +99,7 @@ func span(values []string, upTo bool) string {
 		}
 		return "(" + form.Few(values, "; ", 3) + ")"
 	}
-	sort.Slice(values, func(i, j int) bool { return figure(values[i]) < figure(values[j]) })
+	sort.SliceStable(values, func(i, j int) bool { return said.Value(values[i]) < said.Value(values[j]) })
 	if upTo {
 		return values[len(values)-1]
 	}
@@ -116,11 +116,6 @@ func sameWords(brackets []string) (string, bool) {
 		return "(" + m[0].text() + ")", true
 	}
 	return "", false
-}
-
-func figure(text string) float64 {
-	v, _ := strconv.ParseFloat(text, 64) // the pattern only lets numbers through
-	return v
 }
 
 // where says which layouts are concerned: nothing if all, the others if those are fewer, else the
@@ -206,12 +201,12 @@ func (w *Comparison) Warned() []string {
 	count := map[string]int{}
 	for _, p := range w.Predictions {
 		for _, t := range form.Unique(p.Warnings) {
-			count[t]++
+			count[said.Plain(t)]++
 		}
 	}
 	for _, p := range w.Predictions {
 		for _, t := range p.Warnings {
-			if count[t] < len(w.Predictions) {
+			if count[said.Plain(t)] < len(w.Predictions) {
 				t = p.Layout.Name + ": " + t
 			}
 			out = append(out, t)
@@ -230,7 +225,7 @@ func (w *Comparison) remarks() []string {
 
 // Warnings are the warnings for a person: those of one wording in one line, in the units asked for.
 func (w *Comparison) Warnings(u form.Units) []string {
-	out := append([]string(nil), w.Boat.Warnings...)
+	out := u.LocalAll(w.Boat.Warnings)
 	var all []remark
 	known := w.names()
 	for _, p := range w.Predictions {

@@ -1,12 +1,12 @@
 package room
 
 import (
-	"hushwake/source/said"
 	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"hushwake/source/said"
 )
 
 // A tight box cools by its walls alone: an exponential with the two conductances in series, worked in closed form.

@@ -1,7 +1,6 @@
 package scene_test
 
 import (
-	"hushwake/source/said"
 	"maps"
 	"math"
 	"regexp"
@@ -16,6 +15,7 @@ import (
 	"hushwake/path/scene"
 	"hushwake/path/study/draws"
 	"hushwake/source"
+	"hushwake/source/said"
 	"hushwake/testdata/turns"
 )
 

@@ -21,6 +21,7 @@ import (
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 	"hushwake/path/study/survey"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 	"hushwake/testdata/turns"
 )
@@ -71,10 +72,10 @@ func addUp(t require.TestingT, p path.Prediction) {
 	}
 }
 
-// said checks that what is put in words holds no number that is none.
-func clean(t require.TestingT, texts ...string) {
+// sensible checks that what is put in words holds no number that is none.
+func sensible(t require.TestingT, texts ...string) {
 	for _, s := range texts {
-		for _, word := range strings.FieldsFunc(s, func(c rune) bool { return c == ' ' || c == ',' || c == '(' || c == ')' || c == ';' || c == ':' }) {
+		for _, word := range strings.FieldsFunc(said.Plain(s), func(c rune) bool { return c == ' ' || c == ',' || c == '(' || c == ')' || c == ';' || c == ':' }) {
 			switch strings.TrimLeft(word, "+-") {
 			case "NaN", "Inf", "%!d", "%!s", "%!f", "%!v", "<nil>":
 				t.Errorf("%q", s)
@@ -100,20 +101,20 @@ func (c *tried) oddProperty(t *rapid.T) {
 		for _, p := range all.Problems {
 			require.Positive(t, p.Line, p.Message)
 			require.Positive(t, p.Column, p.Message)
-			clean(t, p.Message, p.Hint)
+			sensible(t, p.Message, p.Hint)
 		}
 		return
 	}
 	c.loaded++
 	b = b.WithSpaceReadings()
-	clean(t, b.Warnings...)
+	sensible(t, b.Warnings...)
 	var predictions []path.Prediction
 	for _, l := range b.Layouts {
 		p, err := scene.Predict(b, l)
 		if err != nil {
 			c.refused++
 			require.Contains(t, err.Error(), l.Name)
-			clean(t, err.Error())
+			sensible(t, err.Error())
 			continue
 		}
 		c.predicted++
@@ -128,12 +129,12 @@ func (c *tried) oddProperty(t *rapid.T) {
 func check(t require.TestingT, p path.Prediction) {
 	finite(t, reflect.ValueOf(p), "prediction")
 	addUp(t, p)
-	clean(t, p.Warnings...)
+	sensible(t, p.Warnings...)
 	for _, f := range p.Findings {
-		clean(t, f.Text, f.Action)
+		sensible(t, f.Text, f.Action)
 	}
 	for _, a := range p.Assumptions {
-		clean(t, a.Field, a.Value)
+		sensible(t, a.Field, a.Value)
 	}
 	for _, x := range p.Exhausts {
 		require.GreaterOrEqual(t, x.Running.OutletTemperature, 200.0)
@@ -159,7 +160,7 @@ func studied(t require.TestingT, b *path.Boat, predictions []path.Prediction) {
 	finite(t, reflect.ValueOf(plan), "plan")
 	fit, _, err := readings.CalibrateLog(m, e, b.Readings, func(layout string, r path.Reading) (path.Prediction, error) { return predictFor(b, layout, r) })
 	if err != nil {
-		clean(t, err.Error())
+		sensible(t, err.Error())
 		return
 	}
 	finite(t, reflect.ValueOf(fit.Draws.Belief(m).Mean), "belief")

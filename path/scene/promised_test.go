@@ -1,7 +1,6 @@
 package scene_test
 
 import (
-	"hushwake/source/said"
 	"os"
 	"strings"
 	"testing"
@@ -11,6 +10,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/source/said"
 	"hushwake/testdata/turns"
 )
 

@@ -2,7 +2,6 @@ package scene_test
 
 import (
 	"fmt"
-	"hushwake/source/said"
 	"math"
 	"slices"
 	"strings"
@@ -13,6 +12,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/scene"
 	"hushwake/path/structure"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 	"hushwake/testdata/turns"
 )

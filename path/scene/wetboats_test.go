@@ -2,7 +2,6 @@ package scene_test
 
 import (
 	"fmt"
-	"hushwake/source/said"
 	"math"
 	"testing"
 
@@ -13,6 +12,7 @@ import (
 	"hushwake/path/scene"
 	"hushwake/silencer"
 	"hushwake/silencer/safety"
+	"hushwake/source/said"
 )
 
 // wetBoat is a boat of the kind that a published figure is about; the sizes in its file are usual ones, not measured.

@@ -14,7 +14,7 @@ import (
 // femCurve reads a finite-element transmission loss; its origin stands on top of the file.
 func femCurve(t testing.TB, name string) (f, tl []float64) {
 	t.Helper()
-	text, err := testdata.Files.ReadFile("fem/" + name + ".csv")
+	text, err := testdata.Proof.ReadFile("fem/" + name + ".csv")
 	if err != nil {
 		t.Fatal(err)
 	}

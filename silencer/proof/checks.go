@@ -1,3 +1,5 @@
+//go:build !js
+
 // Package proof computes published values of whole lines by the calls that a layout or a bench makes.
 package proof
 

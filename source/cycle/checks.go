@@ -1,3 +1,5 @@
+//go:build !js
+
 package cycle
 
 import "hushwake/source/published"

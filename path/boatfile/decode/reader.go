@@ -7,6 +7,7 @@ import (
 
 	"hushwake/path/boatfile/spelling"
 	"hushwake/source"
+	"hushwake/source/said"
 )
 
 // Reader collects everything that is said about a file while it is decoded.
@@ -27,9 +28,9 @@ func (r *Reader) Wrong(n *Node, hint, format string, args ...any) {
 	r.Problems = append(r.Problems, p)
 }
 
-// Warn notes something implausible but possible, once.
+// Warn notes something implausible but possible, once; quantities stand in braces of the format, as in said.Textf.
 func (r *Reader) Warn(n *Node, format string, args ...any) {
-	text := fmt.Sprintf(format, args...)
+	text := said.Textf(format, args...)
 	if n != nil {
 		text = fmt.Sprintf("line %d: %s", n.Line, text)
 	}

@@ -237,7 +237,7 @@ func (b *builder) scalar(n *yaml.Node, out *Node) *Node {
 	}
 	if said.Foreign(n.Value) {
 		b.problems = append(b.problems, Problem{Line: out.Line, Column: out.Column,
-			Message: "U+FDD0 and U+FDD1 are no characters: Unicode keeps them for the inside of programs", Hint: "take them out"})
+			Message: "U+FDD0 to U+FDD4 are no characters: Unicode keeps them for the inside of programs", Hint: "take them out"})
 	}
 	quoted := n.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle|yaml.LiteralStyle|yaml.FoldedStyle) != 0
 	if n.Style&yaml.TaggedStyle != 0 {

@@ -1,6 +1,7 @@
 package edit
 
 import (
+	"embed"
 	"fmt"
 	"io/fs"
 	"strings"
@@ -15,14 +16,16 @@ import (
 // demos are all boat files, by name: starters, demos and measured boats.
 func demos(t testing.TB) map[string][]byte {
 	all := map[string][]byte{}
-	require.NoError(t, fs.WalkDir(testdata.Files, ".", func(name string, e fs.DirEntry, err error) error {
-		if err != nil || e.IsDir() || !strings.HasSuffix(name, ".yaml") {
+	for _, files := range []embed.FS{testdata.Files, testdata.Proof} {
+		require.NoError(t, fs.WalkDir(files, ".", func(name string, e fs.DirEntry, err error) error {
+			if err != nil || e.IsDir() || !strings.HasSuffix(name, ".yaml") {
+				return err
+			}
+			text, err := files.ReadFile(name)
+			all[name] = text
 			return err
-		}
-		text, err := testdata.Files.ReadFile(name)
-		all[name] = text
-		return err
-	}))
+		}))
+	}
 	return all
 }
 

@@ -109,10 +109,10 @@ const widest = 0.4
 func (e *element) handOn(key string, b float64) {
 	e.l.bore = b
 	if b > 0 && b < 0.015 {
-		e.l.Common.Warn(e.o.Get(key), "%s: a bore of %s is very small for an exhaust; were inches meant?", e.o.Path, quantity.Format(b, quantity.Length, quantity.Metric))
+		e.l.Common.Warn(e.o.Get(key), "%s: a bore of %s is very small for an exhaust; were inches meant?", e.o.Path, quantity.Said(b, quantity.Length))
 	}
 	if b > widest {
-		e.l.Common.Warn(e.o.Get(key), "%s: a bore of %s is wider than the exhausts of engines up to about 1 MW (%s, judgement): is the unit right?", e.o.Path, quantity.Format(b, quantity.Length, quantity.Metric), quantity.Format(widest, quantity.Length, quantity.Metric))
+		e.l.Common.Warn(e.o.Get(key), "%s: a bore of %s is wider than the exhausts of engines up to about 1 MW (%s, judgement): is the unit right?", e.o.Path, quantity.Said(b, quantity.Length), quantity.Said(widest, quantity.Length))
 	}
 }
 

@@ -166,7 +166,7 @@ func (r *Common) loss(o *decode.Object) *silencer.Loss {
 	}
 	r.basis(o, l)
 	if drop > 60e3 {
-		r.Warn(o.Get("pressure_drop"), "%s: a pressure drop of %s is more than any engine can bear", o.Path, quantity.Format(drop, quantity.Pressure, quantity.Metric))
+		r.Warn(o.Get("pressure_drop"), "%s: a pressure drop of %s is more than any engine can bear", o.Path, quantity.Said(drop, quantity.Pressure))
 	}
 	return l
 }

@@ -111,4 +111,14 @@ func trimZeros(s string) string {
 }
 
 // Said is a value as a model tells it: in metric units, to be told in others by whoever prints it.
-func Said(v float64, d Dim) string { return said.Quantity(Format(v, d, Metric)) }
+func Said(v float64, d Dim) string {
+	text := Format(v, d, Metric)
+	figure, unit, ok := strings.Cut(text, " ")
+	if !ok {
+		return text
+	}
+	if unit != "m" {
+		v = Convert(v, d, Metric)
+	}
+	return said.Quantity(figure, v, unit)
+}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hushwake/path/boatfile/spelling"
+	"hushwake/source/said"
 )
 
 // Unknown is the error for a name that is not in the file, with the nearest one that is.
@@ -49,8 +50,8 @@ func Unique(texts []string) []string {
 	seen := map[string]bool{}
 	out := []string{}
 	for _, t := range texts {
-		if !seen[t] {
-			seen[t] = true
+		if plain := said.Plain(t); !seen[plain] {
+			seen[plain] = true
 			out = append(out, t)
 		}
 	}

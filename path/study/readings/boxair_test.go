@@ -2,7 +2,6 @@ package readings
 
 import (
 	"fmt"
-	"hushwake/source/said"
 	"math"
 	"os"
 	"slices"
@@ -16,6 +15,7 @@ import (
 	"hushwake/path/boatfile"
 	"hushwake/path/scene"
 	"hushwake/path/study/draws"
+	"hushwake/source/said"
 )
 
 // boxes are the boats that tests have asked for and read, by their readings and changes.

@@ -16,11 +16,11 @@ import (
 
 // BuiltIn is the record that the program carries: every file of testdata/measured.
 func BuiltIn() ([]*boatfile.Case, error) {
-	names, err := fs.Glob(testdata.Files, "measured/*.yaml")
+	names, err := fs.Glob(testdata.Proof, "measured/*.yaml")
 	if err != nil {
 		return nil, err
 	}
-	return load(names, testdata.Files.ReadFile)
+	return load(names, testdata.Proof.ReadFile)
 }
 
 // Load reads cases of an owner's own; a folder stands for every .yaml and .yml in it.

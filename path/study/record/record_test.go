@@ -25,7 +25,7 @@ func f64(v float64) *float64 { return &v }
 // builtIn is one case of the record, changed in its text.
 func builtIn(t *testing.T, id string, change ...string) *boatfile.Case {
 	t.Helper()
-	text, err := testdata.Files.ReadFile("measured/" + id + ".yaml")
+	text, err := testdata.Proof.ReadFile("measured/" + id + ".yaml")
 	require.NoError(t, err)
 	c, err := boatfile.LoadCase(id, []byte(strings.NewReplacer(change...).Replace(string(text))))
 	require.NoError(t, err)
@@ -222,7 +222,7 @@ func TestDifferencesShareTheirDoubts(t *testing.T) {
 // A file alone makes a row: nothing in the code knows the cases. The reading moved by 30 dB lies far outside.
 func TestANewFileIsEnough(t *testing.T) {
 	dir := t.TempDir()
-	text, err := testdata.Files.ReadFile("measured/petrol-set-portable.yaml")
+	text, err := testdata.Proof.ReadFile("measured/petrol-set-portable.yaml")
 	require.NoError(t, err)
 	moved := strings.NewReplacer("id: petrol-set-portable", "id: moved", "measured: 81 dBA", "measured: 111 dBA").Replace(string(text))
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "new.yaml"), []byte(moved), 0o600))
@@ -244,7 +244,7 @@ func TestLoadRefuses(t *testing.T) {
 	require.ErrorContains(t, err, "no .yaml in the folder")
 	_, err = Load(filepath.Join(dir, "none.yaml"))
 	require.ErrorContains(t, err, "hint:")
-	text, err := testdata.Files.ReadFile("measured/over-water.yaml")
+	text, err := testdata.Proof.ReadFile("measured/over-water.yaml")
 	require.NoError(t, err)
 	for _, name := range []string{"a.yaml", "b.yml"} {
 		require.NoError(t, os.WriteFile(filepath.Join(dir, name), text, 0o600))

@@ -1,3 +1,5 @@
+//go:build !js
+
 package audibility
 
 import "hushwake/source/published"
