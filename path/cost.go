@@ -69,12 +69,12 @@ func costFinding(b *Boat, r *ExhaustResult) (safety.Finding, bool) {
 		return safety.Finding{}, false
 	}
 	f := safety.Finding{Code: "PRESSURE-COST", Severity: safety.Note, Element: r.Engine, Source: c.Source,
-		Text: said.Textf("{%.1f kPa} of back pressure at the running duty cost %s about %.1f %% (± %.1f) of its air and %.1f %% (± %.1f) of its power, or that much more fuel; each kPa more takes %s of the air and %s of the power.",
-			c.Pressure/1e3, r.Engine, 100*c.Air, 100*c.SDAir, 100*c.Power, 100*c.SDPower, perKilopascal(c.Air, c.Pressure), perKilopascal(c.Power, c.Pressure)),
+		Text: said.Textf("{%.1f kPa} of back pressure at the running duty cost %s about %.1f %% (± %.1f) of its air and %.1f %% (± %.1f) of its power, or %.1f %% (± %.1f) more fuel for the same power; each {1 kPa} more takes %s of the air and %s of the power.",
+			c.Pressure/1e3, r.Engine, 100*c.Air, 100*c.SDAir, 100*c.Power, 100*c.SDPower, 100*c.Fuel, 100*c.SDFuel, perKilopascal(c.Air, c.Pressure), perKilopascal(c.Power, c.Pressure)),
 		Action: "weigh it against the quiet it buys"}
 	if p := b.Passage; p != nil && p.Hours > 0 && r.Source.FuelFlow > 0 && r.Source.FuelDensity > 0 {
 		litres := float64(r.Source.FuelFlow) * 3600 * p.Hours / r.Source.FuelDensity * 1000
-		f.Text += fmt.Sprintf(" Over the passage of %.0f h that is some %.0f of %.0f litres", p.Hours, litres*c.Fuel, litres)
+		f.Text += said.Textf(" Over the passage of %.0f h that is some {%.0f of %.0f litres}", p.Hours, litres*c.Fuel, litres)
 		if p.FuelPrice > 0 {
 			f.Text += fmt.Sprintf(", %.0f %s", litres*c.Fuel/1000*p.FuelPrice, b.Currency)
 		}

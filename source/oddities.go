@@ -2,6 +2,7 @@ package source
 
 import (
 	"fmt"
+	"hushwake/source/said"
 	"math"
 )
 
@@ -39,7 +40,7 @@ func (e Engine) sizeConflict() []string {
 	}
 	vd := math.Pi / 4 * e.Bore * e.Bore * e.Piston * float64(e.Cylinders)
 	if r := e.Displacement / vd; r < 0.97 || r > 1.03 {
-		return []string{fmt.Sprintf("displacement %.3g L disagrees with bore, stroke and %d cylinders, which give %.3g L; the latter is used", e.Displacement*1e3, e.Cylinders, vd*1e3)}
+		return []string{said.Textf("displacement {%.3g L} disagrees with bore, stroke and %d cylinders, which give {%.3g L}; the latter is used", e.Displacement*1e3, e.Cylinders, vd*1e3)}
 	}
 	return nil
 }
