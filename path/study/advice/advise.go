@@ -121,7 +121,7 @@ func (s speech) take(g group, open bool) []string {
 	if over := s.stillOver(c); over != "" {
 		all = append(all, over)
 	}
-	return append(all, fmt.Sprintf("In eight cases of ten it lies between %.0f and %.0f dB(A).", draws.Quantile(v, 0.1), draws.Quantile(v, 0.9)))
+	return append(all, fmt.Sprintf("At %s eight cases of ten lie between %.0f and %.0f dB(A).", s.seats[s.first].Name, draws.Quantile(v, 0.1), draws.Quantile(v, 0.9)))
 }
 
 // against is the change from today at the first seat.
