@@ -63,6 +63,9 @@ func doubt(r *report.Page, u unitSet) []string {
 			first += fmt.Sprintf("; today it is %s: %s", whole(now), against(now, h.LevelDBA))
 		}
 	}
+	if r.Why != "" {
+		first += "; " + r.Why
+	}
 	var second []string
 	if over := overAt(r, r.Chosen); over != "" {
 		second = append(second, "it stays over the limit at "+over)

@@ -52,10 +52,11 @@ func TestAnswerAtAGlance(t *testing.T) {
 	e.RatedBackPressure, e.RatedLow, e.RatedHigh, e.Limit = f64(4), f64(3), f64(5), f64(10)
 	r.Offers = []report.Offer{{Name: "offer X", Layout: -1, Questions: []string{"a?", "b?"}}}
 	r.Layouts[1].Questions = []string{"a of offer X?"} // the same, asked of the layout that it makes
+	r.Why = "of the 2 that sound the same it costs least"
 	u := unitsOf(false)
 	assert.Equal(t, "Take “"+r.Layouts[2].Name+"”: 75\u00a0dB(A) at "+r.Listeners[0].Name, headline(r))
 	text := strings.Join(doubt(r, u), " ")
-	for _, part := range []string{"between 70 and 80", "today it is 95: −20\u00a0dB", "over the limit at " + r.Listeners[0].Name + " (by 5\u00a0dB)", "4.00\u00a0kPa", "40\u00a0%"} {
+	for _, part := range []string{"between 70 and 80", "today it is 95: −20\u00a0dB", "; of the 2 that sound the same it costs least.", "over the limit at " + r.Listeners[0].Name + " (by 5\u00a0dB)", "4.00\u00a0kPa", "40\u00a0%"} {
 		assert.Contains(t, text, part)
 	}
 	g := placesTable(r, u, &drawer{})

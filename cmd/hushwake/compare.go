@@ -62,9 +62,7 @@ func (o *compareOptions) compareFile(file string) error {
 	if o.full {
 		o.warn(w.Warnings(o.inUnits()))
 	} else {
-		brief := report.Brief{Comparison: w}
-		answer = brief
-		o.warn(brief.Warnings(o.inUnits()))
+		answer = o.brief(w)
 	}
 	if err := errors.Join(o.writeReport(w), o.writeSounds(w), o.print(answer)); err != nil {
 		return err
@@ -73,6 +71,13 @@ func (o *compareOptions) compareFile(file string) error {
 		return errOverLimit
 	}
 	return nil
+}
+
+// brief warns in the lines that the screen has left for it.
+func (c *common) brief(w *report.Comparison) report.Brief {
+	b := report.Brief{Comparison: w}
+	c.warnFirst(report.BriefWarned, b.Warnings(c.inUnits()))
+	return b
 }
 
 // writeReport writes the page before anything is printed: who reads the text may leave at any time.

@@ -52,7 +52,9 @@ func writeError(err error) error {
 const warned = 4
 
 // warn prints warnings on stderr: the first ones in a line each, or all of them in full.
-func (c *common) warn(all []string) {
+func (c *common) warn(all []string) { c.warnFirst(warned, all) }
+
+func (c *common) warnFirst(warned int, all []string) {
 	p, cut := c.page(), false
 	for i, t := range all {
 		if i == warned && !c.full {

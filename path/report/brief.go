@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"hushwake/path/boatfile"
 	"hushwake/path/report/form"
@@ -21,9 +22,13 @@ const (
 	briefRisks   = 7  // lines, and two more for each layout fewer
 	briefName    = 40 // letters of the name of a layout
 	briefSeat    = 16 // and of a place
+	briefLine    = 66 // letters that a line of the narrowest page has at least
 )
 
-// Text is at most 45 lines on a page of 100 columns.
+// BriefWarned is how many warnings stand over it on the same screen, each in a line, with one more that counts the others.
+const BriefWarned = 1
+
+// Text is, with the warnings over it, at most 45 lines on a page of 72 columns or more.
 func (w Brief) Text(u form.Units) *form.Text {
 	t := &form.Text{}
 	shown := w.shown()
@@ -31,18 +36,16 @@ func (w Brief) Text(u form.Units) *form.Text {
 		t.Brief(1, "", "%s", form.Name(w.Boat.Text))
 		t.Blank()
 	}
-	lines := 3
+	const lines = 3
 	a := w.advise()
-	if a.Mend {
-		lines++
-	}
-	t.Blocks = append(t.Blocks, form.Block{Words: a.Text(), Most: lines, Whole: strings.Join(a.Sentences[:a.Firm], " ")})
+	whole := strings.Join(a.Sentences[:a.Firm], " ")
+	t.Blocks = append(t.Blocks, form.Block{Words: a.Text(), Most: lines, Whole: whole})
 	t.Blank()
 	t.Brief(2, "", "%s", w.caption(u))
 	t.Table(w.table(shown))
 	w.sayLeft(t, len(shown))
 	t.Blank()
-	risks := briefRisks + 2*(briefLayouts-len(shown))
+	risks := briefRisks + 2*(briefLayouts-len(shown)) - min(len(w.Warnings(u)), BriefWarned+1) - max(0, 1+utf8.RuneCountInString(whole)/briefLine-lines)
 	if s := w.earChanges(w.take()); s != "" {
 		t.Brief(1, fmt.Sprintf("%-8s ", "ear"), "%s", form.Sentence(s))
 		risks--

@@ -17,6 +17,7 @@ type Page struct {
 	Currency   string // e.g. "EUR"; may be empty
 
 	Answer  []string      // the answer in sentences, the last of them how sure
+	Why     string        // the advised layout, in words; "" = by its level alone
 	Chosen  int           // of Layouts, the one that is advised; -1 = none
 	Today   int           // of Layouts, the one on board that readings were taken on; -1 = not known
 	Main    int           // of Listeners, the one that the answer is about

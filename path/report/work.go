@@ -2,6 +2,7 @@ package report
 
 import (
 	"slices"
+	"strings"
 
 	"hushwake/path"
 	"hushwake/path/report/form"
@@ -49,8 +50,13 @@ func (w *Comparison) Now() int {
 	return slices.IndexFunc(w.Predictions, func(p path.Prediction) bool { return p.Layout.Name == name })
 }
 
-// Said is the advice in sentences.
-func (w *Comparison) Said() []string { return w.advise().Sentences }
+// Said is the advice: first what to take and why, with what must be done before and the limits that stay broken; then the rest
+// in sentences.
+func (w *Comparison) Said() []string {
+	a := w.advise()
+	firm := max(a.Firm, 1)
+	return append([]string{strings.Join(a.Sentences[:firm], " ")}, a.Sentences[firm:]...)
+}
 
 // Gain is a single change to a layout with what it does at each listener, dB; below zero is quieter.
 type Gain struct {

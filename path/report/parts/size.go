@@ -159,11 +159,12 @@ func outcome(k *readings.Known, in *scene.Session, at Chosen, s silencer.Sizing,
 	if err != nil {
 		return sizing.Outcome{}, err
 	}
+	was := p
 	if p, err = k.Moved(p); err != nil {
 		return sizing.Outcome{}, err
 	}
 	length, wide := s.Outer(x)
-	out := sizing.Outcome{Level: p.Listeners[0].DBA(), Length: &length, Diameter: &wide, Price: p.Layout.Price, Refused: path.Refuses(k.Boat, &p)}
+	out := sizing.Outcome{Level: p.Listeners[0].DBA(), Length: &length, Diameter: &wide, Price: p.Layout.Price, Refused: path.Refuses(k.Boat, &p) || k.OddlyLow() != nil && path.Refuses(k.Boat, &was)}
 	for _, r := range p.Exhausts {
 		if r.Engine == at.Layout.Exhausts[at.Exhaust].Engine {
 			out.Pressure = r.Rated.BackPressure

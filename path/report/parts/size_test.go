@@ -69,6 +69,29 @@ func TestDimensionsToTheMillimetre(t *testing.T) {
 	assert.Equal(t, imperial.Show(0.2741, quantity.Length), toTheMillimetre(imperial, 0.2741))
 }
 
+// A size that keeps the back-pressure limit by an odd reading alone is refused as its layout is.
+func TestNoSizeIsTakenByAnOddReading(t *testing.T) {
+	boat, err := boatfile.LoadFile("../../../testdata/everything.yaml")
+	require.NoError(t, err)
+	k := reporttest.Known(t, boat, 100)
+	l := k.Predictions[0].Layout
+	one := *k.Boat
+	one.Listeners = one.Listeners[:1]
+	session := scene.NewSession(&one)
+	tried := false
+	for at, e := range l.Exhausts[0].Line.Elements {
+		c := Chosen{l, 0, at, e}
+		if s, err := silencer.SizeOf(e, c.Bore(), 0, 0); err == nil && !tried {
+			tried = true
+			out, err := outcome(k, session, c, s, path.Routes, s.Start)
+			require.NoError(t, err)
+			assert.Less(t, out.Pressure, *l.Engines[0].Limit, "by the figures it keeps it")
+			assert.True(t, out.Refused)
+		}
+	}
+	require.True(t, tried)
+}
+
 // A size is refused for what the moved prediction is refused for: by a limit under the back pressure that readings leave,
 // and not by one over it.
 func TestSizeIsRefusedAsThePredictionIs(t *testing.T) {

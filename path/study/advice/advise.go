@@ -15,6 +15,7 @@ type Advice struct {
 	Same      []string // layouts that nobody tells from it anywhere
 	Mend      bool     // an engine lacks air or grows too hot in its box: that is mended first
 	Open      bool     // a layout leaves slots open: nothing is to be taken before they are filled
+	Why       string   // it, against today and of those that sound the same, in words; "" = by its level alone
 	Sentences []string
 	Firm      int // of the sentences, up to the limits that the choice stays over: these are never cut
 }
@@ -45,9 +46,9 @@ func Advise(all []Choice, seats []Seat, first int, currency string) Advice {
 	if s.stillOver(take[0]) != "" {
 		a.Firm++
 	}
-	a.Sentences = append(a.Sentences, s.take(take, a.Open)...)
+	a.Sentences, a.Why = append(a.Sentences, s.take(take, a.Open)...), s.why(take)
 	if unmoved := s.unmoved(gs); unmoved != "" {
-		a.Sentences = slices.Insert(a.Sentences, a.Firm, unmoved)
+		a.Sentences = slices.Insert(a.Sentences, a.Firm+1, unmoved)
 	}
 	if text := s.stepped(cheaper, take); text != "" {
 		a.Sentences = append(a.Sentences, text)
@@ -102,51 +103,58 @@ func (s speech) unmoved(gs []group) string {
 	return fmt.Sprintf("At %s no layout of the file changes what one hears.", Listed(names))
 }
 
-// take says what to take, or what comes first of the whole ones where another has open slots, how loud it is, which
-// limits it stays over, and why it of those that sound the same.
+// take says what to take, or what comes first of the whole ones where another has open slots, how loud it is against
+// today and why it; which limits it stays over; and how sure that is.
 func (s speech) take(g group, open bool) []string {
 	c, what := g[0], "Take %s%s: %s"
 	if open {
 		what = "Of those without, %s%s comes first: %s"
 	}
-	first := fmt.Sprintf(what, quoted(c.Layout), s.priced(c), s.level(c))
-	var why []string
-	if text := s.against(c); text != "" {
-		why = append(why, text)
+	v := c.Levels[s.first]
+	first := fmt.Sprintf(what, quoted(c.Layout), s.priced(c), s.level(c)) + s.against(c)
+	if why := s.why(g); strings.HasPrefix(why, "of the ") {
+		first += "; " + why
+	} else if why != "" {
+		first += ", " + why
 	}
-	if len(g) > 1 {
-		why = append(why, fmt.Sprintf("of the %d that sound the same it %s", len(g), s.reason(g)))
+	all := []string{first + "."}
+	if over := s.stillOver(c); over != "" {
+		all = append(all, over)
 	}
-	over, joint := s.stillOver(c), ", "
-	switch {
-	case over != "" && len(why) > 0:
-		last := "It is " + strings.Join(why, "; ") + "."
-		return []string{first + ".", over, strings.Replace(last, "It is of", "Of", 1)}
-	case over != "":
-		return []string{first + ".", over}
-	case len(why) == 0:
-		joint = ""
-	case strings.HasPrefix(why[0], "of the "):
-		joint = "; "
-	}
-	return []string{first + joint + strings.Join(why, "; ") + "."}
+	return append(all, fmt.Sprintf("At %s eight cases of ten lie between %.0f and %.0f dB(A).", s.seats[s.first].Name, draws.Quantile(v, 0.1), draws.Quantile(v, 0.9)))
 }
 
-// against is the change from today at the first seat; "" where nobody hears one.
+// against is the change from today at the first seat.
 func (s speech) against(c Choice) string {
 	t, ok := s.today()
-	if !ok || t.Layout == c.Layout || Same(c, t, s.first) {
+	if !ok || t.Layout == c.Layout {
 		return ""
 	}
 	d := median(c, s.first) - median(t, s.first)
-	text := fmt.Sprintf("%.0f dB %s today (%s)", math.Abs(d), underOver(d), Difference(d))
-	if d > 0 {
-		text += s.inspite(c, t)
-	}
-	if t.Wet != c.Wet {
-		text += ", " + unmeasured
+	text := ", as today"
+	if !Same(c, t, s.first) {
+		text = fmt.Sprintf(", %.0f dB %s today (%s)", math.Abs(d), underOver(d), Difference(d))
+		if t.Wet != c.Wet {
+			text += ", " + unmeasured
+		}
 	}
 	return text
+}
+
+// why is the reason for the first of a group: against today where it isn't quieter there at the first seat, and of those
+// that sound the same; "" = none but its level.
+func (s speech) why(g group) string {
+	var all []string
+	if t, ok := s.today(); ok && t.Layout != g[0].Layout && !slices.ContainsFunc(g, func(c Choice) bool { return c.Today }) &&
+		(Same(g[0], t, s.first) || median(g[0], s.first) > median(t, s.first)) {
+		if text := s.inspite(g[0], t); text != "" {
+			all = append(all, text)
+		}
+	}
+	if len(g) > 1 {
+		all = append(all, fmt.Sprintf("of the %d that sound the same it %s", len(g), s.reason(g)))
+	}
+	return strings.Join(all, "; ")
 }
 
 // mend says what must be mended in the box before the choice can be taken; "" = nothing.
@@ -177,20 +185,18 @@ func (s speech) inspite(c, today Choice) string {
 	}
 	switch {
 	case len(quieter) > 0:
-		return ", for the sake of " + Listed(quieter)
+		return "for the sake of " + Listed(quieter)
 	case today.Out:
-		return ", as that of today is refused or can't be judged"
+		return "as that of today is refused or can't be judged"
 	case today.harm() > c.harm() || today.Cooked && !c.Cooked:
-		return ", to spare the engine"
+		return "to spare the engine"
 	}
 	return ""
 }
 
 // level is the level at the first seat in words.
 func (s speech) level(c Choice) string {
-	v := c.Levels[s.first]
-	return fmt.Sprintf("%.0f dB(A) at %s, in eight cases of ten between %.0f and %.0f", draws.Quantile(v, 0.5), s.seats[s.first].Name,
-		draws.Quantile(v, 0.1), draws.Quantile(v, 0.9))
+	return fmt.Sprintf("%.0f dB(A) at %s", median(c, s.first), s.seats[s.first].Name)
 }
 
 // reason says why the first of a group is taken.
@@ -295,7 +301,10 @@ func (s speech) tradeoff(c Choice, gs []group) string {
 		if d := median(c, seat) - median(quietest, seat); d >= justHeard && !Same(c, quietest, seat) {
 			how := ""
 			if Same(c, loudest, seat) {
-				how = "as loud as any of them, "
+				how = "among the loudest there, "
+			}
+			if c.Layout == loudest.Layout {
+				how = "the loudest of them there, "
 			}
 			return fmt.Sprintf("At %s it is %s%.0f dB louder than %s (%s).", s.seats[seat].Name, how, d, quoted(quietest.Layout), Difference(d))
 		}

@@ -93,7 +93,8 @@ func TestWhatTheDearerBuys(t *testing.T) {
 	require.Contains(t, Advise([]Choice{today, dear, cheap}, seats, 0, "EUR").Text(), "It stays over the limit of the file at cabin.")
 	over := Advise([]Choice{today, dear, cheap}, seats, 0, "EUR")
 	require.Equal(t, "It stays over the limit of the file at cabin.", over.Sentences[over.Firm-1], "before what it is compared with")
-	require.Contains(t, over.Sentences[over.Firm], "It is 20 dB under today")
+	require.Contains(t, over.Sentences[over.Firm-2], "60 dB(A) at helm, 20 dB under today (about a quarter as loud).", "and what changes before both")
+	require.Equal(t, "At helm eight cases of ten lie between 53 and 66 dB(A).", over.Sentences[over.Firm])
 	// Order in the file changes nothing.
 	require.Equal(t, Advise([]Choice{cheap, dear, today, dearest}, seats, 0, "EUR"), Advise([]Choice{dearest, today, dear, cheap}, seats, 0, "EUR"))
 }
@@ -151,6 +152,30 @@ func TestWhyTheLouderIsTaken(t *testing.T) {
 	require.Contains(t, Advise([]Choice{today, wet}, seats, 0, "EUR").Text(), "as loud), as that of today is refused or can't be judged.")
 	wet.Levels = around(1, 2, 60, 60)
 	require.NotContains(t, Advise([]Choice{today, wet}, seats, 0, "EUR").Text(), "for the sake of")
+}
+
+// What sounds as today does is said to, with the reason for it, before anything that a short page cuts.
+func TestWhyWhatSoundsAsTodayIsTaken(t *testing.T) {
+	seats := []Seat{{Name: "pillow", Limit: f(45)}, {Name: "deck"}}
+	today := Choice{Layout: "as is", Levels: around(1, 1, 63, 70), Today: true, Cooked: true}
+	cool := Choice{Layout: "fan", Levels: around(1, 1, 63, 70), Price: f(1100)}
+	a := Advise([]Choice{today, cool}, seats, 0, "EUR")
+	require.Equal(t, []string{`Take "fan" (1100 EUR): 63 dB(A) at pillow, as today; of the 2 that sound the same it keeps the engine cool for the least money.`,
+		"It stays over the limit of the file at pillow."}, a.Sentences[:a.Firm])
+	require.Equal(t, "of the 2 that sound the same it keeps the engine cool for the least money", a.Why)
+	cool.Levels = around(1, 1, 63, 50)
+	a = Advise([]Choice{today, cool}, seats, 0, "EUR")
+	require.Equal(t, `Take "fan" (1100 EUR): 63 dB(A) at pillow, as today, for the sake of deck (20 dB under today).`, a.Sentences[0])
+}
+
+// The loudest of all at a seat is not told to be as loud as what it is louder than.
+func TestTheLoudestIsCalledSo(t *testing.T) {
+	seats := []Seat{{Name: "helm"}, {Name: "deck", Hours: 8}}
+	today := Choice{Layout: "today", Levels: around(1, 1, 77, 99), Today: true}
+	wet := Choice{Layout: "wet", Levels: around(1, 1, 86, 84), Price: f(100)}
+	require.Contains(t, Advise([]Choice{today, wet}, seats, 0, "EUR").Text(), `At helm it is the loudest of them there, 9 dB louder than "today"`)
+	other := Choice{Layout: "other", Levels: around(1, 1, 86.4, 84), Price: f(200)}
+	require.Contains(t, Advise([]Choice{today, wet, other}, seats, 0, "EUR").Text(), `At helm it is among the loudest there, 9 dB louder than "today"`)
 }
 
 // A layout whose engine cooks or starves in its box is not advised without that in the first sentence.

@@ -194,7 +194,7 @@ func (c *chooser) full(best []Scored) ([]Point, error) {
 	var out []Point
 	for i := range points {
 		p := &middles[i]
-		if path.Rejudge(c.known.Boat, &central[i], p); p.Refused {
+		if c.known.Rejudge(&central[i], p); p.Refused {
 			c.result.Refused++
 			continue
 		}

@@ -59,6 +59,9 @@ func newScorer(k *readings.Known, l *path.Layout, budget sizing.Budget) *scorer 
 		for j, x := range k.Central[i].Exhausts {
 			if x.Rated.BackPressure > 0 {
 				s.factor[x.Engine] = k.Predictions[i].Exhausts[j].Rated.BackPressure / x.Rated.BackPressure
+				if k.OddlyLow() != nil { // lifts no refusal
+					s.factor[x.Engine] = max(1, s.factor[x.Engine])
+				}
 			}
 		}
 	}

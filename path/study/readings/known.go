@@ -101,7 +101,7 @@ func (k *Known) keep(o Options) {
 }
 
 func (k *Known) rejudge(was, p *path.Prediction) {
-	path.Rejudge(k.Boat, was, p)
+	k.Rejudge(was, p)
 	k.overMeasured(p)
 }
 
@@ -222,7 +222,7 @@ const quickEvery = 20
 func (k *Known) Quick(p path.Prediction) (path.Prediction, error) {
 	out, err := k.Moved(p)
 	if err == nil && p.Layout != nil {
-		path.Rejudge(k.Boat, &p, &out)
+		k.Rejudge(&p, &out)
 	}
 	return out, err
 }
