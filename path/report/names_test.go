@@ -56,7 +56,7 @@ func TestWarningsOfTheFileInOtherUnits(t *testing.T) {
 	require.NoError(t, err)
 	w := &Comparison{Boat: b}
 	for _, all := range [][]string{w.Warnings(reporttest.Imperial), Brief{Comparison: w}.Warnings(reporttest.Imperial)} {
-		require.Contains(t, strings.Join(all, "\n"), `a back-pressure limit of "1 kPa" (4 inH2O) is lower than engines need (12 to 60.2 inH2O is usual)`)
+		require.Contains(t, strings.Join(all, "\n"), `a back-pressure limit of "1 kPa" (4 in H₂O) is lower than engines need (12 to 60.2 in H₂O is usual)`)
 	}
 	require.Contains(t, form.Visible(strings.Join(w.Warnings(form.Units{}), "\n")), `"1 kPa" (1 kPa) is lower than engines need (3 to 15 kPa is usual)`)
 }
