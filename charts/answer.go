@@ -44,7 +44,7 @@ func openSlots(r *report.Page) (names []string) {
 // doubt says how sure the headline is, what changes against today, which limits stay broken, and what it costs.
 func doubt(r *report.Page, u unitSet) []string {
 	if r.Chosen < 0 || len(r.Listeners) == 0 {
-		return r.Answer[:min(len(r.Answer), 1)]
+		return r.Answer[min(len(r.Answer), 1):min(len(r.Answer), 3)] // the first is the headline
 	}
 	y := r.Layouts[r.Chosen]
 	h := y.Heard[r.Main]

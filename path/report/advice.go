@@ -76,9 +76,31 @@ func (w *Comparison) slots(l *path.Layout) string {
 func (w *Comparison) advise() advice.Advice {
 	if w.advised == nil {
 		a := advice.Advise(w.choices(), w.seats(), w.Listener, w.Boat.Currency)
+		if a.Layout == "" {
+			a.Sentences = append(a.Sentences, w.whyRefused()...)
+		}
 		w.advised = &a
 	}
 	return *w.advised
+}
+
+// whyRefused says of each reason which layouts are refused for it.
+func (w *Comparison) whyRefused() (out []string) {
+	by := map[string][]string{}
+	var reasons []string
+	for i := range w.Predictions {
+		if p := &w.Predictions[i]; p.Refused {
+			reason := refusedFor(p)
+			if by[reason] == nil {
+				reasons = append(reasons, reason)
+			}
+			by[reason] = append(by[reason], form.Quote(p.Layout.Name))
+		}
+	}
+	for _, reason := range reasons {
+		out = append(out, "Refused ("+reason+"): "+advice.Listed(by[reason])+".")
+	}
+	return out
 }
 
 // helped is what would help most, and the layout that it would help.

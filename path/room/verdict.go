@@ -102,11 +102,11 @@ func (a *Air) cooked(v Ventilation) {
 	}
 	switch {
 	case warm && a.Flow >= a.Needed:
-		text += said.Textf("; {%.3f m3/s} would keep it within {%.0f K} if it came from outdoors, so lead it from there", a.Needed, a.AllowedRise)
+		text += said.Textf("; {%.3f m3/s} would keep that rise within {%.0f K} if it came from outdoors, so lead it from there", a.Needed, a.AllowedRise)
 	case warm:
-		text += said.Textf("; {%.3f m3/s} from outdoors is needed to keep it within {%.0f K}", a.Needed, a.AllowedRise)
+		text += said.Textf("; {%.3f m3/s} from outdoors is needed to keep that rise within {%.0f K}", a.Needed, a.AllowedRise)
 	default:
-		text += said.Textf("; {%.3f m3/s} is needed to keep it within {%.0f K}", a.Needed, a.AllowedRise)
+		text += said.Textf("; {%.3f m3/s} is needed to keep that rise within {%.0f K}", a.Needed, a.AllowedRise)
 	}
 	if v.OwnAirPipe {
 		text += "; its own air pipe feeds the engine but carries no heat off"
