@@ -25,8 +25,7 @@ type unitSet struct {
 	pressure, draught, temperature, rise, length, small, mass, speed, area, flow, power quantity
 }
 
-// Factors are exact definitions (inch, pound, foot) or NIST SP 811 (2008), table B.8
-// (conventional inch of water, 249.0889 Pa).
+// Factors are exact definitions (inch, pound, foot) or NIST SP 811 (2008), table B.8 (conventional inch of water, 249.0889 Pa).
 func unitsOf(imperial bool) unitSet {
 	if !imperial {
 		return unitSet{

@@ -56,8 +56,7 @@ func DefaultLining(name string) string {
 	return "furnished cabin"
 }
 
-// liningOf reads the name of a surface or a build-up such as "50 mm mineral wool" and checks that the
-// table knows it.
+// liningOf reads the name of a surface or a build-up such as "50 mm mineral wool" and checks that the table knows it.
 func (r *reader) liningOf(o *decode.Object, key string) string {
 	n := o.Get(key)
 	if n == nil {
