@@ -62,7 +62,7 @@ func overLine(b *path.Boat, p *path.Prediction, exhaust int) (f safety.Finding, 
 func butFor(odd []int, f safety.Finding) safety.Finding {
 	names := strings.ReplaceAll(strings.Trim(fmt.Sprint(odd), "[]"), " ", ", ")
 	f.Code, f.Source = CodeOddReading, f.Source+"; judgement: an odd reading lifts no refusal"
-	f.Text = fmt.Sprintf("Refused without reading %s, which is odd (take it again): b%s", names, strings.TrimPrefix(f.Text, "B"))
+	f.Text = fmt.Sprintf("Refused without reading %s, which is odd (take it again): %s", names, strings.ToLower(f.Text[:1])+f.Text[1:])
 	f.Action = fmt.Sprintf("take reading %s again, at rated and on this line: it would lift the refusal; else %s", names, f.Action)
 	return f
 }

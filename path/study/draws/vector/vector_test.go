@@ -129,14 +129,15 @@ func TestNothingBesideIsTouched(t *testing.T) {
 	}
 }
 
-// Where the processor has AVX2 the tests above compare two ways.
+// Where the processor has AVX2 the tests above compare two ways; elsewhere nothing is left to assembly.
 func TestAssemblyIsTested(t *testing.T) {
-	if !wide {
-		t.Skip("this machine has plain loops only")
+	done := 0
+	if wide {
+		done = 64
 	}
 	r := rand.New(rand.NewPCG(5, 6))
 	to := normals(r, 64)
-	require.Equal(t, 64, addWide(to, [][]float64{to}, []int{0}, []float64{0}, 0))
+	require.Equal(t, done, addWide(to, [][]float64{to}, []int{0}, []float64{0}, 0))
 	require.Equal(t, 0, addWide(to[:3], [][]float64{to}, []int{0}, []float64{0}, 0))
 	plainly(func() { require.Zero(t, addWide(to, [][]float64{to}, []int{0}, []float64{0}, 0)) })
 }
