@@ -17,12 +17,13 @@ const Far = 3.0
 // percentile and the reading's own error as squares. A reading of infinite error gives 0.
 func Beside(h *mat.Dense, readings []Reading) []float64 {
 	z := make([]float64, len(readings))
-	for i, r := range readings {
+	parallel(len(readings), func(i int) {
+		r := readings[i]
 		v := append([]float64(nil), h.RawRowView(i)...)
 		sort.Float64s(v)
 		q := func(p float64) float64 { return stat.Quantile(p, stat.LinInterp, v, nil) }
 		z[i] = (r.Value - q(0.5)) / math.Hypot((q(0.8413)-q(0.1587))/2, r.SD)
-	}
+	})
 	return z
 }
 

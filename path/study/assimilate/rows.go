@@ -37,25 +37,37 @@ func byBlock(draws int, f func(from, to int)) {
 	parallel((draws+block-1)/block, func(b int) { f(b*block, min((b+1)*block, draws)) })
 }
 
-// addProduct adds factors times of, row after row; what is 0 is left out.
-func addProduct(to *mat.Dense, factors mat.Matrix, of *mat.Dense) {
-	n, count := factors.Dims()
-	keys, by := make([][]int, n), make([][]float64, n)
+// product is a matrix by its factors row after row; what is 0 is left out.
+type product struct {
+	keys    [][]int
+	factors [][]float64
+}
+
+func newProduct(of mat.Matrix) product {
+	n, count := of.Dims()
+	p := product{make([][]int, n), make([][]float64, n)}
 	for k := range n {
 		for i := range count {
-			if f := factors.At(k, i); f != 0 {
-				keys[k], by[k] = append(keys[k], i), append(by[k], f)
+			if f := of.At(k, i); f != 0 {
+				p.keys[k], p.factors[k] = append(p.keys[k], i), append(p.factors[k], f)
 			}
 		}
 	}
+	return p
+}
+
+// add adds the product with rows.
+func (p *product) add(to, rows [][]float64) {
+	for k := range to {
+		vector.AddInOrder(to[k], rows, p.keys[k], p.factors[k])
+	}
+}
+
+// addProduct adds factors times of.
+func addProduct(to *mat.Dense, factors mat.Matrix, of *mat.Dense) {
+	p, all, sums := newProduct(factors), rows(of), rows(to)
 	_, draws := to.Dims()
-	all := rows(of)
-	byBlock(draws, func(first, last int) {
-		some := part(all, first, last)
-		for k := range n {
-			vector.AddInOrder(to.RawRowView(k)[first:last], some, keys[k], by[k])
-		}
-	})
+	byBlock(draws, func(from, to int) { p.add(part(sums, from, to), part(all, from, to)) })
 }
 
 // rows are those of a matrix.
@@ -73,6 +85,15 @@ func part(rows [][]float64, from, to int) [][]float64 {
 	out := make([][]float64, len(rows))
 	for i, r := range rows {
 		out[i] = r[from:to]
+	}
+	return out
+}
+
+// zeros are n rows of that width.
+func zeros(n, width int) [][]float64 {
+	out, all := make([][]float64, n), make([]float64, n*width)
+	for i := range out {
+		out[i] = all[i*width:][:width]
 	}
 	return out
 }

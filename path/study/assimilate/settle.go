@@ -7,6 +7,7 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 
+	"hushwake/path/study/draws/variates"
 	"hushwake/path/study/draws/vector"
 )
 
@@ -49,13 +50,11 @@ func (e *ensemble) settle(steps int, seed uint64) error {
 
 // settling is the state of the steps.
 type settling struct {
-	basis           *mat.Dense // terms x directions, orthonormal: what the readings see
-	mean            []float64  // mu in the directions
+	mean            []float64 // mu in the directions
 	root            mat.TriDense
 	white, whiteTry *mat.Dense // draws in the directions, centred and made unit: root^-1 (U'x - mu)
-	along           *mat.Dense // U'xi
-	fresh, try, h   *mat.Dense
-	more            mat.Dense
+	try, h          *mat.Dense
+	sees, leads     product   // U' and U
 	was, now        []float64 // logarithm of the target over the normal approximation
 	taken           []bool
 }
@@ -71,9 +70,9 @@ func newSettling(e *ensemble) (*settling, error) {
 		return nil, nil
 	}
 	_, n := u.Dims()
-	s := &settling{basis: u, mean: make([]float64, n), was: make([]float64, draws), now: make([]float64, draws), taken: make([]bool, draws),
-		white: mat.NewDense(n, draws, nil), whiteTry: mat.NewDense(n, draws, nil), along: mat.NewDense(n, draws, nil),
-		fresh: mat.NewDense(terms, draws, nil), try: mat.NewDense(terms, draws, nil), h: mat.NewDense(len(e.of), draws, nil)}
+	s := &settling{sees: newProduct(u.T()), leads: newProduct(u), mean: make([]float64, n), was: make([]float64, draws), now: make([]float64, draws), taken: make([]bool, draws),
+		white: mat.NewDense(n, draws, nil), whiteTry: mat.NewDense(n, draws, nil),
+		try: mat.NewDense(terms, draws, nil), h: mat.NewDense(len(e.of), draws, nil)}
 	s.white.Mul(u.T(), e.x)
 	for i := range s.mean {
 		s.mean[i] = centre(s.white.RawRowView(i))
@@ -129,24 +128,27 @@ func (s *settling) step(e *ensemble, stride float64, seed uint64, number int) (f
 }
 
 // propose sets try and whiteTry: across the directions a step towards a fresh unit normal, along them
-// one towards a fresh draw of the normal approximation.
+// one towards a fresh draw of the normal approximation. Every term has a generator of its own.
 func (s *settling) propose(e *ensemble, b float64, seed uint64, number int) {
-	keep := math.Sqrt(1 - b*b)
-	normals(s.fresh, seed, number)
-	s.along.Zero()
-	addProduct(s.along, s.basis.T(), s.fresh)
-	s.more.Mul(&s.root, s.along) // becomes (1 - keep) mu + b (L - 1) U'xi
-	for i, mu := range s.mean {
-		row, along := s.more.RawRowView(i), s.along.RawRowView(i)
-		vector.Blend(s.whiteTry.RawRowView(i), keep, s.white.RawRowView(i), b, along)
-		for d := range row {
-			row[d] = (1-keep)*mu + b*(row[d]-along[d])
+	byRow(s.try, func(k int) { variates.Normals(s.try.RawRowView(k), seed+uint64(number)<<20, uint64(k)) })
+	keep, try, x := math.Sqrt(1-b*b), rows(s.try), rows(e.x)
+	white, whiteTry, root, all := rows(s.white), rows(s.whiteTry), s.root.RawTriangular(), upTo(len(s.mean))
+	byBlock(len(s.was), func(from, to int) {
+		fresh, along, more := part(try, from, to), zeros(len(all), to-from), zeros(len(all), to-from)
+		s.sees.add(along, fresh) // U'xi
+		for i, mu := range s.mean {
+			vector.Blend(more[i], root.Data[i*root.Stride+i], along[i], 0, along[i])
+			vector.AddInOrder(more[i], along, all[:i], root.Data[i*root.Stride:])
+			vector.Blend(whiteTry[i][from:to], keep, white[i][from:to], b, along[i])
+			for d, v := range along[i] { // becomes (1 - keep) mu + b (L - 1) U'xi
+				more[i][d] = (1-keep)*mu + b*(more[i][d]-v)
+			}
 		}
-	}
-	byRow(s.try, func(k int) {
-		vector.Blend(s.try.RawRowView(k), keep, e.x.RawRowView(k), b, s.fresh.RawRowView(k))
+		for k, row := range fresh {
+			vector.Blend(row, keep, x[k][from:to], b, row)
+		}
+		s.leads.add(fresh, more)
 	})
-	addProduct(s.try, s.basis, &s.more)
 }
 
 // score writes the logarithm of prior times likelihood over the normal approximation of every draw.
@@ -170,16 +172,6 @@ func (s *settling) score(log []float64, e *ensemble, h, white *mat.Dense) {
 			for d, v := range w[i] {
 				log[d] += (v*v - a[d]*a[d]) / 2
 			}
-		}
-	})
-}
-
-// normals fills m with fresh unit normals; every row has a generator of its own.
-func normals(m *mat.Dense, seed uint64, number int) {
-	byRow(m, func(k int) {
-		r, row := rand.New(rand.NewPCG(seed+uint64(number)<<20, uint64(k))), m.RawRowView(k)
-		for d := range row {
-			row[d] = r.NormFloat64()
 		}
 	})
 }

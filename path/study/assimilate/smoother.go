@@ -6,6 +6,7 @@ import (
 	"math"
 	"math/rand/v2"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
 )
 
@@ -162,22 +163,22 @@ func (e *ensemble) miss(count int, r *rand.Rand) *mat.Dense {
 
 // covariances gives C_hh and sets C_xh, in which what is not significant is 0.
 func (e *ensemble) covariances() *mat.SymDense {
-	terms, draws := e.x.Dims()
+	_, draws := e.x.Dims()
 	for i := range e.of {
 		centre(e.h.RawRowView(i))
 	}
 	inner := mat.NewSymDense(len(e.of), nil)
 	inner.SymOuterK(1/float64(draws-1), e.h)
-	e.cross.Mul(e.x, e.h.T())
-	e.cross.Scale(1/float64(draws-1), e.cross)
 	least := significance / math.Sqrt(float64(draws))
-	for k := range terms {
-		sd := deviation(e.x.RawRowView(k))
-		for i, v := range e.cross.RawRowView(k) {
+	byRow(e.x, func(k int) {
+		x, sd := e.x.RawRowView(k), deviation(e.x.RawRowView(k))
+		for i := range e.of {
+			v := floats.Dot(x, e.h.RawRowView(i)) * (1 / float64(draws-1))
 			if math.Abs(v) < least*sd*math.Sqrt(inner.At(i, i)) {
-				e.cross.Set(k, i, 0)
+				v = 0
 			}
+			e.cross.Set(k, i, v)
 		}
-	}
+	})
 	return inner
 }

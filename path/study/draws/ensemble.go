@@ -3,12 +3,14 @@ package draws
 import (
 	"fmt"
 	"hash/fnv"
-	rand "math/rand/v2"
+	"slices"
 
 	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat"
 	"gonum.org/v1/gonum/stat/distuv"
+
+	"hushwake/path/study/draws/variates"
 )
 
 // Ensemble is draws of named terms: all that is known of them. One serves every model of a boat, for
@@ -49,9 +51,8 @@ func (d Options) hypercube(seeds []uint64) [][]float64 {
 	}
 	z := make([][]float64, len(seeds))
 	Parallel(len(z), func(k int) {
-		r := rand.New(rand.NewPCG(d.Seed, seeds[k]))
-		z[k] = append([]float64(nil), strata...)
-		r.Shuffle(d.N, func(i, j int) { z[k][i], z[k][j] = z[k][j], z[k][i] })
+		z[k] = slices.Clone(strata)
+		variates.Shuffle(z[k], d.Seed, seeds[k])
 	})
 	return z
 }
@@ -123,9 +124,8 @@ func (e *Ensemble) Thin(n int) *Ensemble {
 func (e *Ensemble) Means(m *Model) []float64 {
 	mean := make([]float64, len(m.Terms))
 	if e.Moved {
-		for k, row := range e.Terms(m) {
-			mean[k] = stat.Mean(row, nil)
-		}
+		z := e.Terms(m)
+		Parallel(len(z), func(k int) { mean[k] = stat.Mean(z[k], nil) })
 	}
 	return mean
 }

@@ -26,16 +26,17 @@ func (m *Model) Moved(e *Ensemble) []Moved {
 			causes = append(causes, mixture{t, []weightedTerm{{k, 1}}})
 		}
 	}
-	all := make([]Moved, 0, len(causes))
-	for _, c := range causes {
+	all := make([]Moved, len(causes))
+	Parallel(len(all), func(i int) {
+		c := &causes[i]
 		scale, unit := reach.scale(c.parts)
 		t := Moved{Term: c.Term, Unit: unit, SDBefore: scale, SDAfter: scale * math.Sqrt(correlation(c.parts, c.parts))}
 		if e.Moved {
 			mean, sd := stat.MeanStdDev(mixed(z, c.parts), nil)
 			t.Posterior, t.SDAfter = scale*mean, scale*sd
 		}
-		all = append(all, t)
-	}
+		all[i] = t
+	})
 	change := func(t Moved) float64 {
 		if t.SDBefore == 0 {
 			return 0
@@ -46,8 +47,11 @@ func (m *Model) Moved(e *Ensemble) []Moved {
 	return all
 }
 
-// mixed is a cause in every draw.
+// mixed is a cause in every draw, to be read only.
 func mixed(z [][]float64, parts []weightedTerm) []float64 {
+	if len(parts) == 1 && parts[0].weight == 1 {
+		return z[parts[0].term]
+	}
 	out := make([]float64, len(z[parts[0].term]))
 	for _, p := range parts {
 		floats.AddScaled(out, p.weight, z[p.term])

@@ -239,8 +239,13 @@ func (f *fit) moveBy(used []*observation) error {
 	for i, k := range seen {
 		copy(x.RawRowView(i), f.before[k])
 	}
-	asking := newAsking(asBiased(used), f.draws)
+	asking, asked := newAsking(asBiased(used), f.draws), false
 	predict := func(x, h *mat.Dense) {
+		if !asked && len(used) == len(f.used) { // nothing has moved: as they were compared
+			asked = true
+			h.Copy(f.prior)
+			return
+		}
 		for i, k := range seen {
 			z[k] = x.RawRowView(i)
 		}
@@ -275,8 +280,10 @@ func (f *fit) review() (all []Bias) {
 	}
 	before, after := inDraws(asThere(f.obs), f.before, f.draws), inDraws(asThere(f.obs), f.after, f.draws)
 	biased := inDraws(asBiased(f.used), f.after, f.draws)
+	draws.Parallel(len(f.obs), func(k int) {
+		f.obs[k].predicted, f.obs[k].fitted = draws.Quantile(before[k], 0.5), draws.Quantile(after[k], 0.5)
+	})
 	for k, o := range f.obs {
-		o.predicted, o.fitted = draws.Quantile(before[k], 0.5), draws.Quantile(after[k], 0.5)
 		if i, used := row[o]; used && o.bias > 0 {
 			r := at[o.instrument]
 			floats.AddScaled(r.before, 1/r.n, f.prior.RawRowView(i))
