@@ -54,7 +54,7 @@ func build(into string) error {
 // hot are the packages whose inner loops figures take their time in. Elsewhere nothing is inlined: packed, the program is an
 // eighth smaller so, and the page stays under 5 MB.
 var hot = []string{"runtime", "math", "math/cmplx", "math/rand/v2", "hushwake/source/spectrum", "hushwake/silencer/fourpole", "hushwake/silencer/chambers",
-	"hushwake/path/study/draws", "hushwake/path/study/draws/vector", "gonum.org/v1/gonum/floats", "gonum.org/v1/gonum/internal/asm/f64"}
+	"hushwake/path/study/draws", "hushwake/path/study/draws/variates", "hushwake/source/vector", "gonum.org/v1/gonum/floats", "gonum.org/v1/gonum/internal/asm/f64"}
 
 func inlining() []string {
 	flags := []string{"-gcflags=all=-l"}

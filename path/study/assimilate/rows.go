@@ -6,7 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 
-	"hushwake/path/study/draws/vector"
+	"hushwake/source/vector"
 )
 
 // block is the draws that pass all rows of a product together, so few that what is added stays near.

@@ -8,7 +8,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 
 	"hushwake/path/study/draws/variates"
-	"hushwake/path/study/draws/vector"
+	"hushwake/source/vector"
 )
 
 // A step takes the share firstStride of a fresh draw to begin with; strides then grow or shrink with

@@ -6,7 +6,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/room"
-	"hushwake/path/study/draws/vector"
+	"hushwake/source/vector"
 )
 
 // Box is the air in an enclosure at the running duty: Outside + room.Bent(Rise exp(sum_k s_k z_k)).

@@ -6,8 +6,8 @@ import (
 
 	"gonum.org/v1/gonum/floats"
 
-	"hushwake/path/study/draws/vector"
 	"hushwake/source/spectrum"
+	"hushwake/source/vector"
 )
 
 // What is left out of a level in a draw: bands of routes that together bring less than faintShare of the energy at their

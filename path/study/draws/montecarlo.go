@@ -4,8 +4,8 @@ import (
 	"math"
 
 	"hushwake/path"
-	"hushwake/path/study/draws/vector"
 	"hushwake/source/spectrum"
+	"hushwake/source/vector"
 )
 
 // DefaultDraws is the number of draws when none is asked for; DefaultSeed likewise.

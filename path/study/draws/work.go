@@ -3,8 +3,8 @@ package draws
 import (
 	"sync"
 
-	"hushwake/path/study/draws/vector"
 	"hushwake/source/spectrum"
+	"hushwake/source/vector"
 )
 
 // chunk is the draws that one goroutine takes at a time: fixed, so that nothing depends on the cores, and so few that the

@@ -11,8 +11,8 @@ import (
 
 	"hushwake/path/study/assimilate"
 	"hushwake/path/study/draws"
-	"hushwake/path/study/draws/vector"
 	"hushwake/source/spectrum"
+	"hushwake/source/vector"
 )
 
 // expected is what the draws expect of a reading: the level of a place, less that of another where a

@@ -8,14 +8,14 @@ package vector
 // by one. It panics where a row is shorter than the slice.
 func Add(to []float64, rows [][]float64, keys []int, factors []float64) {
 	check(len(to), rows, keys, factors)
-	from := addWide(to, rows, keys, factors, len(keys)&^3)
+	from := addWide(to, rows, keys, factors, len(keys)&^3, false)
 	addPlain(to, from, rows, keys, factors)
 }
 
 // AddInOrder is Add with each row by itself, in the order of the keys: what floats.AddScaled gives row after row, to the bit.
 func AddInOrder(to []float64, rows [][]float64, keys []int, factors []float64) {
 	check(len(to), rows, keys, factors)
-	from := addWide(to, rows, keys, factors, 0)
+	from := addWide(to, rows, keys, factors, 0, false)
 	addEach(to, from, rows, keys, factors)
 }
 
@@ -29,8 +29,10 @@ func check(n int, rows [][]float64, keys []int, factors []float64) {
 
 // Set is Add to zeros.
 func Set(to []float64, rows [][]float64, keys []int, factors []float64) {
-	clear(to)
-	Add(to, rows, keys, factors)
+	check(len(to), rows, keys, factors)
+	from := addWide(to, rows, keys, factors, len(keys)&^3, true)
+	clear(to[from:])
+	addPlain(to, from, rows, keys, factors)
 }
 
 // addPlain adds to what of the slice begins at from.

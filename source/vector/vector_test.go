@@ -137,9 +137,9 @@ func TestAssemblyIsTested(t *testing.T) {
 	}
 	r := rand.New(rand.NewPCG(5, 6))
 	to := normals(r, 64)
-	require.Equal(t, done, addWide(to, [][]float64{to}, []int{0}, []float64{0}, 0))
-	require.Equal(t, 0, addWide(to[:3], [][]float64{to}, []int{0}, []float64{0}, 0))
-	plainly(func() { require.Zero(t, addWide(to, [][]float64{to}, []int{0}, []float64{0}, 0)) })
+	require.Equal(t, done, addWide(to, [][]float64{to}, []int{0}, []float64{0}, 0, false))
+	require.Equal(t, 0, addWide(to[:3], [][]float64{to}, []int{0}, []float64{0}, 0, false))
+	plainly(func() { require.Zero(t, addWide(to, [][]float64{to}, []int{0}, []float64{0}, 0, false)) })
 }
 
 func FuzzBothWays(f *testing.F) {
@@ -157,6 +157,7 @@ func FuzzBothWays(f *testing.F) {
 			to[r.IntN(int(n))] = one
 		}
 		both(t, to, func(to []float64) { Add(to, rows, keys, factors) })
+		both(t, to, func(to []float64) { Set(to, rows, keys, factors) })
 		both(t, to, func(to []float64) { AddInOrder(to, rows, keys, factors) })
 		both(t, to, Exp)
 		both(t, to, func(to []float64) { Blend(to, one, to, 1, to) })

@@ -5,7 +5,7 @@ package vector
 // wide tells whether there is assembly: there is none.
 var wide bool
 
-func addWide([]float64, [][]float64, []int, []float64, int) int                  { return 0 }
+func addWide([]float64, [][]float64, []int, []float64, int, bool) int            { return 0 }
 func productWide(to, a, b []float64) int                                         { return 0 }
 func blendWide(to []float64, f float64, a []float64, g float64, b []float64) int { return 0 }
-func expWide([]float64) int                                                      { return 0 }
+func expWide([]float64, float64) int                                             { return 0 }

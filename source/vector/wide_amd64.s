@@ -23,15 +23,17 @@
 	VMULPD off(R8), Y8, Y12; \
 	VADDPD Y12, Y, Y
 
+#define ZERO(Y) VXORPD Y, Y, Y
+
 #define FACTORS \
 	VBROADCASTSD (R13), Y8; \
 	VBROADCASTSD 8(R13), Y9; \
 	VBROADCASTSD 16(R13), Y10; \
 	VBROADCASTSD 24(R13), Y11
 
-// func addAVX2(to *float64, n int, rows *[]float64, keys *int, factors *float64, fours, ones int)
+// func addAVX2(to *float64, n int, rows *[]float64, keys *int, factors *float64, fours, ones int, fresh bool)
 // Sums of 32 draws, then of 4, stay in registers while all rows pass.
-TEXT ·addAVX2(SB), NOSPLIT, $0-56
+TEXT ·addAVX2(SB), NOSPLIT, $0-57
 	MOVQ to+0(FP), DI
 	MOVQ n+8(FP), SI
 	MOVQ rows+16(FP), R11
@@ -42,6 +44,19 @@ TEXT ·addAVX2(SB), NOSPLIT, $0-56
 wide:
 	CMPQ SI, $32
 	JLT narrow
+	CMPB fresh+56(FP), $0
+	JEQ load
+	ZERO(Y0)
+	ZERO(Y1)
+	ZERO(Y2)
+	ZERO(Y3)
+	ZERO(Y4)
+	ZERO(Y5)
+	ZERO(Y6)
+	ZERO(Y7)
+	JMP rows
+
+load:
 	VMOVUPD (DI), Y0
 	VMOVUPD 32(DI), Y1
 	VMOVUPD 64(DI), Y2
@@ -50,6 +65,8 @@ wide:
 	VMOVUPD 160(DI), Y5
 	VMOVUPD 192(DI), Y6
 	VMOVUPD 224(DI), Y7
+
+rows:
 	MOVQ AX, R12
 	MOVQ BX, R13
 	MOVQ fours+40(FP), CX
@@ -112,7 +129,12 @@ wideDone:
 narrow:
 	TESTQ SI, SI
 	JZ done
+	ZERO(Y0)
+	CMPB fresh+56(FP), $0
+	JNE narrowRows
 	VMOVUPD (DI), Y0
+
+narrowRows:
 	MOVQ AX, R12
 	MOVQ BX, R13
 	MOVQ fours+40(FP), CX
@@ -195,8 +217,8 @@ blend:
 	VZEROUPPER
 	RET
 
-// func expAVX2(xs *float64, n int, table, numbers *float64) int
-TEXT ·expAVX2(SB), NOSPLIT, $0-40
+// func expAVX2(xs *float64, n int, table, numbers *float64, third float64) int
+TEXT ·expAVX2(SB), NOSPLIT, $0-48
 	MOVQ xs+0(FP), DI
 	MOVQ n+8(FP), SI
 	MOVQ table+16(FP), BX
@@ -207,6 +229,7 @@ TEXT ·expAVX2(SB), NOSPLIT, $0-40
 	VBROADCASTSD 24(AX), Y12 // nepers per step
 	VBROADCASTSD 32(AX), Y11 // 1/2
 	VBROADCASTSD 40(AX), Y10 // 1
+	VBROADCASTSD third+32(FP), Y7
 	VPCMPEQD Y9, Y9, Y9
 	VPSRLQ $1, Y9, Y8        // all bits but the sign
 	VPSRLQ $55, Y9, Y9       // 511
@@ -238,7 +261,9 @@ four:
 	VPSRLQ $9, Y1, Y1
 	VPSLLQ $52, Y1, Y1
 	VPADDQ Y1, Y4, Y4
-	VMULPD Y11, Y0, Y2
+	VMULPD Y7, Y0, Y2
+	VADDPD Y11, Y2, Y2
+	VMULPD Y0, Y2, Y2
 	VADDPD Y10, Y2, Y2
 	VMULPD Y0, Y2, Y2
 	VADDPD Y10, Y2, Y2
@@ -249,6 +274,6 @@ four:
 	JLT four
 
 far:
-	MOVQ DX, ret+32(FP)
+	MOVQ DX, ret+40(FP)
 	VZEROUPPER
 	RET
