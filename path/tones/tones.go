@@ -8,6 +8,7 @@ import (
 
 	"hushwake/source"
 	"hushwake/source/spectrum"
+	"hushwake/source/vector"
 )
 
 // Set is what sits in each octave at one link of a chain: orders, each at its own frequency, and a
@@ -78,24 +79,45 @@ func (t *Set) Heard(gain spectrum.Bands) (bands, weight spectrum.Bands) {
 	return bands, weight
 }
 
-// Energies are those of each octave behind the gains, unweighted and A-weighted.
+// some are the orders whose energies are worked out together; an octave's broadband part is one more.
+const some = 128
+
+// Energies are those of each octave behind the gains, unweighted and A-weighted, within 1e-13.
 func (t *Set) Energies(gain spectrum.Bands) (energy, weighted spectrum.Bands) {
-	for b := range energy {
-		energy[b] = spectrum.Power(t.Broad[b] + gain[b])
-		weighted[b] = energy[b] * APower[b]
-	}
-	for i := range t.Lines {
-		l := &t.Lines[i]
-		e := l.Through(&gain)
-		energy[l.Band] += e
-		weighted[l.Band] += e * l.weight
+	var room [some + spectrum.N]float64
+	for from := 0; from == 0 || from < len(t.Lines); from += some {
+		lines := t.Lines[from:min(from+some, len(t.Lines))]
+		for i := range lines {
+			room[i] = lines[i].behind(&gain) * neper
+		}
+		e := room[:len(lines)]
+		if from == 0 {
+			e = room[:len(lines)+spectrum.N]
+			for b, v := range gain {
+				e[len(lines)+b] = (t.Broad[b] + v) * neper
+			}
+		}
+		vector.ExpFine(e)
+		for b, v := range e[len(lines):] {
+			energy[b], weighted[b] = v, v*APower[b]
+		}
+		for i, v := range e[:len(lines)] {
+			l := &lines[i]
+			energy[l.Band] += v
+			weighted[l.Band] += v * l.weight
+		}
 	}
 	return energy, weighted
 }
 
+const neper = math.Ln10 / 10 // of energy, in a dB
+
 // Through is the energy of an order behind gains.
-func (l *Tone) Through(gain *spectrum.Bands) float64 {
-	return spectrum.Power(l.level + gain[l.centre] + l.beyond*(gain[l.centre+1]-gain[l.centre]))
+func (l *Tone) Through(gain *spectrum.Bands) float64 { return spectrum.Power(l.behind(gain)) }
+
+// behind is the level of an order behind gains, dB.
+func (l *Tone) behind(gain *spectrum.Bands) float64 {
+	return l.level + gain[l.centre] + l.beyond*(gain[l.centre+1]-gain[l.centre])
 }
 
 // Tonal is the share of each octave's energy that sits on orders.

@@ -177,10 +177,11 @@ func split(noise Bands) (level [len(thirds)]float64) {
 // speech that masking leaves only just understood is spoilt again by its own loudness a few dB nearer.
 func TalkDistance(noise Bands, v Voice) float64 {
 	const far, near, fine = 80.0, -60.0, 0.01 // dB re 1 m
+	const rounding = 1e-9                     // of the index: where it is linear a step lands on the distance itself, and the last bits don't decide
 	for db := far; db >= near; {
 		r := math.Pow(10, db/20)
 		missing := Understood - Intelligibility(noise, v, r)
-		if missing <= 0 {
+		if missing <= rounding {
 			return r
 		}
 		if math.IsNaN(missing) {

@@ -155,6 +155,17 @@ func TestNoDistanceNoSpeech(t *testing.T) {
 	}
 }
 
+// A noise that rounding changes leaves the distance where it is: it never jumps by a whole step of the search.
+func TestRoundingDecidesNoDistance(t *testing.T) {
+	for level := 55.0; level < 75; level += 0.37 {
+		noise := NRCurve(level)
+		want := TalkDistance(noise, NormalVoice)
+		for _, by := range []float64{-1e-12, -1e-13, 1e-13, 1e-12} {
+			near(t, "distance", TalkDistance(noise.Shift(by), NormalVoice)/want, 1, 1e-9)
+		}
+	}
+}
+
 func BenchmarkTalkDistance(b *testing.B) {
 	noise := NRCurve(60)
 	for b.Loop() {
