@@ -50,3 +50,41 @@ func TestSetsAreEqual(t *testing.T) {
 		require.False(t, o.Equal(set(60, 50, 0)))
 	}
 }
+
+// Energies worked out together are those of each order and of what lies between, of no, few and many orders.
+func TestEnergiesAreThoseOfEachOrder(t *testing.T) {
+	gain := spectrum.Bands{-5, 3, -20, -41, -7, 12, -90, -3, 0}
+	for _, n := range []int{1, 2, some - 1, some, some + 1, 2*some + 5} {
+		var orders []source.Order
+		for i := range n {
+			orders = append(orders, source.Order{Frequency: 30 + 31*float64(i), Level: 60 + float64(i%17)})
+		}
+		set := New(orders, nil, spectrum.Fill(55), spectrum.Bands{})
+		require.Len(t, set.Lines, n)
+		energy, weighted := set.Energies(gain)
+		for b := range gain {
+			want := spectrum.Power(55 + gain[b])
+			wantA := want * APower[b]
+			for i := range set.Lines {
+				if l := &set.Lines[i]; l.Band == b {
+					e := l.Through(&gain)
+					want, wantA = want+e, wantA+e*l.weight
+				}
+			}
+			require.InEpsilon(t, want, energy[b], 1e-12, "%d orders, band %d", n, b)
+			require.InEpsilon(t, wantA, weighted[b], 1e-12, "%d orders, band %d", n, b)
+		}
+	}
+}
+
+func BenchmarkEnergies(b *testing.B) {
+	var orders []source.Order
+	for i := range 93 {
+		orders = append(orders, source.Order{Frequency: 14 * float64(i+1), Level: 80})
+	}
+	set := New(orders, nil, spectrum.Fill(55), spectrum.Bands{})
+	b.ReportAllocs()
+	for b.Loop() {
+		set.Energies(spectrum.A)
+	}
+}

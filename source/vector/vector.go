@@ -4,15 +4,8 @@
 // the same order, no multiply-add in one rounding. Results of the plain loops are what the tests hold the assembly against.
 package vector
 
-// Add adds rows with their factors to a slice, to += sum_i factors[i] rows[keys[i]], four rows at a time and what is left one
-// by one. It panics where a row is shorter than the slice.
-func Add(to []float64, rows [][]float64, keys []int, factors []float64) {
-	check(len(to), rows, keys, factors)
-	from := addWide(to, rows, keys, factors, len(keys)&^3, false)
-	addPlain(to, from, rows, keys, factors)
-}
-
-// AddInOrder is Add with each row by itself, in the order of the keys: what floats.AddScaled gives row after row, to the bit.
+// AddInOrder adds rows with their factors to a slice, to += sum_i factors[i] rows[keys[i]], each by itself in the order of the
+// keys: what floats.AddScaled gives row after row, to the bit. It panics where a row is shorter than the slice.
 func AddInOrder(to []float64, rows [][]float64, keys []int, factors []float64) {
 	check(len(to), rows, keys, factors)
 	from := addWide(to, rows, keys, factors, 0, false)
@@ -27,7 +20,7 @@ func check(n int, rows [][]float64, keys []int, factors []float64) {
 	}
 }
 
-// Set is Add to zeros.
+// Set is such a sum from zero, four rows at a time and what is left one by one.
 func Set(to []float64, rows [][]float64, keys []int, factors []float64) {
 	check(len(to), rows, keys, factors)
 	from := addWide(to, rows, keys, factors, len(keys)&^3, true)

@@ -9,11 +9,11 @@ import (
 	"gonum.org/v1/gonum/stat"
 )
 
-// The language's own numbers, bit for bit: 4 million normals pass the rim of each layer some 1 000 times and the tail some 4 000.
+// The language's own numbers, bit for bit: half a million normals pass the rims of all layers and some 290 times the tail.
 func TestNormalsAreThoseOfTheLanguage(t *testing.T) {
 	row := make([]float64, 1000)
 	tails := 0
-	for seed := range uint64(4000) {
+	for seed := range uint64(500) {
 		Normals(row, seed<<20, seed)
 		r := rand.New(rand.NewPCG(seed<<20, seed))
 		for d, v := range row {
@@ -23,7 +23,7 @@ func TestNormalsAreThoseOfTheLanguage(t *testing.T) {
 			}
 		}
 	}
-	require.InDelta(t, 4e6*math.Erfc(tail/math.Sqrt2), tails, 5*math.Sqrt(2300))
+	require.InDelta(t, 5e5*math.Erfc(tail/math.Sqrt2), tails, 5*math.Sqrt(288))
 }
 
 func TestShuffleIsThatOfTheLanguage(t *testing.T) {
