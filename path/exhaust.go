@@ -119,6 +119,16 @@ func (r *ExhaustResult) Solve(b *Boat, e *Engine, x *Exhaust, form Form) error {
 	return nil
 }
 
+// March adds one exhaust line at running and at rated to its engine without its sound.
+func (r *ExhaustResult) March(b *Boat, e *Engine, x *Exhaust, form Form) (err error) {
+	running, rated := Feeds(b, *r)
+	if r.Running, err = x.Line.March(running, form.Options()); err == nil {
+		r.Rated, err = x.Line.March(rated, form.Options())
+	}
+	r.PressureTerms, r.Promised = pressureTerms(e, x, r.Rated), x.Promised
+	return err
+}
+
 // Feeds gives what the engine sends down the line at running and at rated.
 func Feeds(b *Boat, r ExhaustResult) (running, rated silencer.Feed) {
 	running, rated = Feed(r.Source, b.Air), Feed(r.RatedSource, b.Air)

@@ -131,11 +131,12 @@ func (r *response) at(hz float64, with, without, lower fourpole.Matrix, spread b
 		l.capped = l.capped || c.CappedAt(w)
 	}
 	port, tiered := with.Between(r.with.First, r.with.Last), fourpole.TwoPort{}
-	l.tl = port.TransmissionLoss() + r.with.StatedAt(hz)
+	stated, tierStated := r.with.StatedAt(hz), 0.0
+	l.tl = port.TransmissionLoss() + stated
 	t := r.tier(hz)
 	if t != nil {
-		tiered = lower.Between(t.chain.First, t.chain.Last)
-		l.tl = math.Min(l.tl, tiered.TransmissionLoss()+t.chain.StatedAt(hz))
+		tiered, tierStated = lower.Between(t.chain.First, t.chain.Last), t.chain.StatedAt(hz)
+		l.tl = math.Min(l.tl, tiered.TransmissionLoss()+tierStated)
 	}
 	if !r.radiate {
 		return l
@@ -145,14 +146,14 @@ func (r *response) at(hz float64, with, without, lower fourpole.Matrix, spread b
 	capped, powers := tiered.Into(load), ref.Powers(load)
 	insertion := func(s fourpole.Source) float64 {
 		a := ref.Against(s.Impedance(r.with.First), powers)
-		il := a.InsertionLoss(&line) + r.with.StatedAt(hz)
+		il := a.InsertionLoss(&line) + stated
 		if t != nil {
-			il = math.Min(il, a.InsertionLoss(&capped)+t.chain.StatedAt(hz))
+			il = math.Min(il, a.InsertionLoss(&capped)+tierStated)
 		}
 		return il
 	}
 	l.il = insertion(fourpole.MatchedSource)
-	l.nr = line.NoiseReduction() + r.with.StatedAt(hz)
+	l.nr = line.NoiseReduction() + stated
 	if spread {
 		l.spread = [2]float64{insertion(fourpole.ReactiveSource), insertion(fourpole.StiffSource)}
 	}

@@ -17,6 +17,27 @@ func PredictIn(b *path.Boat, l *path.Layout, form path.Form) (path.Prediction, e
 	return NewSession(b).Predict(l, form)
 }
 
+// March is a prediction of what the gas does alone: back pressures, heat and the air of boxes, with nobody who hears it.
+func (n *Session) March(l *path.Layout, form path.Form) (path.Prediction, error) {
+	p := path.Prediction{Layout: l}
+	for i := range l.Engines {
+		e := &l.Engines[i]
+		x, ok := l.Exhaust(e.Name)
+		if e.Stopped || !ok {
+			continue
+		}
+		r, err := n.source(e, form)
+		if err == nil {
+			err = r.March(n.boat, e, x, form)
+		}
+		if err != nil {
+			return p, fmt.Errorf("layout %s: exhaust of %s: %w", l.Name, e.Name, err)
+		}
+		p.Exhausts = append(p.Exhausts, r)
+	}
+	return p, p.Enclose(n.boat)
+}
+
 // predict works out the layout of a scene.
 func (s *scene) predict(n *Session) (path.Prediction, error) {
 	b, l := s.boat, s.layout

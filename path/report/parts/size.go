@@ -3,6 +3,7 @@ package parts
 import (
 	"context"
 	"fmt"
+	"sync/atomic"
 
 	"hushwake/path"
 	"hushwake/path/report/form"
@@ -62,7 +63,7 @@ func NewSize(ctx context.Context, k *readings.Known, at Chosen, listener int, bu
 	trial := func(form path.Form) func(x []float64) (sizing.Outcome, error) {
 		return func(x []float64) (sizing.Outcome, error) { return outcome(k, session, at, sizes, form, x) }
 	}
-	r, err := sizing.Search(ctx, vars, trial(path.Fast), budget, progress)
+	r, err := sizing.Search(ctx, vars, rulesFirst(ruled(k, session, at, sizes), trial(path.Fast)), budget, progress)
 	if err != nil {
 		return nil, err
 	}
@@ -159,12 +160,49 @@ func outcome(k *readings.Known, in *scene.Session, at Chosen, s silencer.Sizing,
 	if err != nil {
 		return sizing.Outcome{}, err
 	}
-	was := p
-	if p, err = k.Moved(p); err != nil {
+	return judged(k, at, s, x, p)
+}
+
+// ruled is the outcome in the fast form but for its level: what the gas alone tells of sizes. No refusal hangs on sound.
+func ruled(k *readings.Known, in *scene.Session, at Chosen, s silencer.Sizing) func(x []float64) (sizing.Outcome, error) {
+	return func(x []float64) (sizing.Outcome, error) {
+		p, err := in.March(at.With(s.Build(x)), path.Fast)
+		if err != nil {
+			return sizing.Outcome{}, err
+		}
+		return judged(k, at, s, x, p)
+	}
+}
+
+// rulesFirst leaves the sound out of what the rules refuse, from the first refusal on: where nothing is refused, asking twice
+// costs more.
+func rulesFirst(ruled, whole func(x []float64) (sizing.Outcome, error)) func(x []float64) (sizing.Outcome, error) {
+	var strict atomic.Bool
+	return func(x []float64) (sizing.Outcome, error) {
+		if strict.Load() {
+			if out, err := ruled(x); err == nil && out.Refused {
+				return out, nil
+			}
+		}
+		out, err := whole(x)
+		if out.Refused {
+			strict.Store(true)
+		}
+		return out, err
+	}
+}
+
+// judged moves a prediction to what is known of the boat and gives what it comes to; the level where anybody hears it.
+func judged(k *readings.Known, at Chosen, s silencer.Sizing, x []float64, was path.Prediction) (sizing.Outcome, error) {
+	p, err := k.Moved(was)
+	if err != nil {
 		return sizing.Outcome{}, err
 	}
 	length, wide := s.Outer(x)
-	out := sizing.Outcome{Level: p.Listeners[0].DBA(), Length: &length, Diameter: &wide, Price: p.Layout.Price, Refused: path.Refuses(k.Boat, &p) || k.OddlyLow() != nil && path.Refuses(k.Boat, &was)}
+	out := sizing.Outcome{Length: &length, Diameter: &wide, Price: p.Layout.Price, Refused: path.Refuses(k.Boat, &p) || k.OddlyLow() != nil && path.Refuses(k.Boat, &was)}
+	if len(p.Listeners) > 0 {
+		out.Level = p.Listeners[0].DBA()
+	}
 	for _, r := range p.Exhausts {
 		if r.Engine == at.Layout.Exhausts[at.Exhaust].Engine {
 			out.Pressure = r.Rated.BackPressure
