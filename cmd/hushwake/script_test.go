@@ -5,9 +5,11 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"syscall"
@@ -17,6 +19,7 @@ import (
 	"github.com/rogpeppe/go-internal/testscript"
 
 	"hushwake/charts/browsertest"
+	"hushwake/path/boatfile"
 	"hushwake/testdata/turns"
 )
 
@@ -37,14 +40,29 @@ func writeAndInterrupt() {
 	select {}
 }
 
+// serial runs scripts one after the other: the directory that a command runs in is the process's.
+type serial struct{ *testing.T }
+
+func (serial) Parallel()     {}
+func (serial) Verbose() bool { return testing.Verbose() }
+
+func (s serial) Run(name string, f func(testscript.T)) {
+	s.T.Run(name, func(t *testing.T) { f(serial{t}) })
+}
+
 // TestScripts runs whole commands as a user would. $DEMO holds the demo boats; lines after [all] are for the runs that want all.
 func TestScripts(t *testing.T) {
 	demo, err := filepath.Abs("../../testdata")
 	if err != nil {
 		t.Fatal(err)
 	}
-	testscript.Run(t, testscript.Params{
-		Dir:                 "testdata/script",
+	scripts, err := filepath.Abs("testdata/script")
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(".") // back to it at the end
+	testscript.RunT(serial{t}, testscript.Params{
+		Dir:                 scripts,
 		RequireExplicitExec: true,
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("DEMO", demo)
@@ -62,29 +80,49 @@ func TestScripts(t *testing.T) {
 	})
 }
 
-// status N COMMAND... runs a command that must end with exit status N.
+// status N COMMAND... runs a command that must end with exit status N: the program inside this process, or as one of its own where it
+// reads standard input, and any other command.
 func status(ts *testscript.TestScript, neg bool, args []string) {
 	if neg || len(args) < 2 {
 		ts.Fatalf("usage: status N COMMAND...")
 	}
 	want, err := strconv.Atoi(args[0])
 	ts.Check(err)
-	got := 0
-	if err := ts.Exec(args[1], args[2:]...); err != nil {
-		var exit *exec.ExitError
-		if !errors.As(err, &exit) {
-			ts.Fatalf("%v", err)
-		}
-		got = exit.ExitCode()
+	var got int
+	var stdout, stderr string
+	if args[1] == "hushwake" && !slices.Contains(args, boatfile.Dash) {
+		got, stdout, stderr = inside(ts, args[2:])
+	} else {
+		got, stdout, stderr = beside(ts, args[1:])
 	}
 	if got != want {
-		ts.Fatalf("exit status %d, want %d\nstdout: %s\nstderr: %s", got, want, ts.ReadFile("stdout"), ts.ReadFile("stderr"))
+		ts.Fatalf("exit status %d, want %d\nstdout: %s\nstderr: %s", got, want, stdout, stderr)
 	}
 	for _, bad := range []string{"panic:", "goroutine ", "NaN", "+Inf", "-Inf", "%!"} {
-		if strings.Contains(ts.ReadFile("stdout")+ts.ReadFile("stderr"), bad) {
+		if strings.Contains(stdout+stderr, bad) {
 			ts.Fatalf("%q is printed", bad)
 		}
 	}
+}
+
+// inside runs the program as main does, in the script's directory, with what its environment says.
+func inside(ts *testscript.TestScript, args []string) (status int, stdout, stderr string) {
+	ts.Check(os.Chdir(ts.MkAbs(".")))
+	var out, said strings.Builder
+	status = run(args, streams{in: strings.NewReader(""), out: io.MultiWriter(&out, ts.Stdout()), err: io.MultiWriter(&said, ts.Stderr()),
+		columns: columns(nil, ts.Getenv("COLUMNS")), plain: plain(ts.Getenv("LC_ALL"), ts.Getenv("LC_CTYPE"), ts.Getenv("LANG"))})
+	return status, out.String(), said.String()
+}
+
+// beside runs a command as a process of its own.
+func beside(ts *testscript.TestScript, command []string) (status int, stdout, stderr string) {
+	var exit *exec.ExitError
+	if err := ts.Exec(command[0], command[1:]...); errors.As(err, &exit) {
+		status = exit.ExitCode()
+	} else {
+		ts.Check(err)
+	}
+	return status, ts.ReadFile("stdout"), ts.ReadFile("stderr")
 }
 
 // keepsToPage demands that stdout is not empty and keeps to the page.
