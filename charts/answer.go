@@ -9,6 +9,7 @@ import (
 	"hushwake/charts/style"
 	"hushwake/path/report"
 	"hushwake/path/study/advice"
+	"hushwake/silencer/safety"
 )
 
 // headline is the advice in one line.
@@ -168,6 +169,13 @@ func levelCell(r *report.Page, i, j int) cell {
 	c.Class = "level"
 	if v == nil && h.LowDBA != nil && h.HighDBA != nil { // all that its sheet allows
 		c.Text = whole(h.LowDBA) + " to " + whole(h.HighDBA)
+		switch {
+		case limit == nil:
+		case *h.LowDBA > *limit:
+			c.Text, c.Class = c.Text+style.Over, "bad level"
+		case *h.HighDBA > *limit:
+			c.Text += " over at worst"
+		}
 	}
 	if v != nil && limit != nil && *v > *limit {
 		if c.Text == whole(limit) {
@@ -181,16 +189,13 @@ func levelCell(r *report.Page, i, j int) cell {
 // dangersShown is how many stand with the answer.
 const dangersShown = 3
 
-// monoxide is the code of the caution that every page begins with.
-const monoxide = "CARBON-MONOXIDE"
-
 // dangers are the gravest cautions of the layout that is told of, in a line each; carbon monoxide first and always.
 func dangers(r *report.Page) []item {
 	gas := item{Kind: "danger", Text: "Exhaust gas kills without smell: a carbon monoxide alarm in every sleeping space."}
 	var out []item
 	for _, c := range r.Own {
 		switch {
-		case c.Code == monoxide:
+		case c.Code == safety.Monoxide:
 			gas.Text = firstPart(c.Text, ":") + ": " + strings.TrimRight(lower(c.Action), ". ") + "."
 		case c.Severity == "danger" || c.Severity == "warning":
 			out = append(out, item{Kind: c.Severity, Text: firstPart(c.Text, ". ") + ". " + c.Action})

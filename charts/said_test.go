@@ -99,7 +99,7 @@ func TestDangersNameCarbonMonoxide(t *testing.T) {
 	require.Len(t, got, 3)
 	assert.Equal(t, "Hot. Lag it.", got[1].Text)
 	assert.Contains(t, got[0].Text, "carbon monoxide")
-	r.Own = append(r.Own, report.Caution{Code: monoxide, Severity: "caution", Text: "Exhaust gas kills: by leaks.", Action: "Alarms in every cabin."})
+	r.Own = append(r.Own, report.Caution{Code: safety.Monoxide, Severity: "danger", Text: "Exhaust gas kills: by leaks.", Action: "Alarms in every cabin."})
 	assert.Equal(t, "Exhaust gas kills: alarms in every cabin.", dangers(r)[0].Text)
 	r.Own = nil
 	assert.Contains(t, dangers(r)[0].Text, "carbon monoxide")
