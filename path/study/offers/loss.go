@@ -41,7 +41,7 @@ func (j *Judged) pressure(q path.Quote, d Duty) (why []string) {
 
 func (j *Judged) flowQuestions(l silencer.Loss) {
 	if l.MassFlow == 0 && l.VolumeFlow == 0 {
-		j.question("At which flow, in kg/s or as a volume at a stated temperature, does the pressure loss hold?")
+		j.question("At which flow, as a mass or as a volume at a stated temperature, does the pressure loss hold?")
 	}
 	if l.VolumeFlow > 0 && l.FlowTemperature == 0 && (l.Temperature == 0 || l.Basis == silencer.BasisEqualMass) {
 		j.question("At which temperature was the volume flow meant?")
