@@ -72,11 +72,7 @@ func doubt(r *report.Page, u unitSet) []string {
 		second = append(second, "it stays over the limit at "+over)
 	}
 	if y.Price != nil {
-		from := ""
-		if y.PriceNote != "" {
-			from = "from "
-		}
-		second = append(second, "it costs "+from+currency(r).text(y.Price))
+		second = append(second, "it costs "+y.PriceFrom()+currency(r).text(y.Price))
 	}
 	if e := worstExhaust(y); e.RatedBackPressure != nil {
 		second = append(second, "the engine bears "+u.pressure.text(e.RatedBackPressure)+" of back pressure"+ofLimit(e, u))
@@ -168,14 +164,10 @@ func levelCell(r *report.Page, i, j int) cell {
 	c := num(whole(v))
 	c.Class = "level"
 	if v == nil && h.LowDBA != nil && h.HighDBA != nil { // all that its sheet allows
-		c.Text = whole(h.LowDBA) + " to " + whole(h.HighDBA)
-		switch {
-		case limit == nil:
-		case *h.LowDBA > *limit:
-			c.Text, c.Class = c.Text+style.Over, "bad level"
-		case *h.HighDBA > *limit:
+		if c.Text = whole(h.LowDBA) + " to " + whole(h.HighDBA); limit != nil && *h.LowDBA <= *limit && *h.HighDBA > *limit {
 			c.Text += " over at worst"
 		}
+		v = h.LowDBA
 	}
 	if v != nil && limit != nil && *v > *limit {
 		if c.Text == whole(limit) {

@@ -76,12 +76,9 @@ func placesTable(r *report.Page, u unitSet, d *drawer) table {
 			}
 			row = append(row, c)
 		}
-		of := shareOfLimit(worstExhaust(y))
-		switch {
-		case y.Verdict == report.VerdictAsk:
+		of := shareOfLimit(worstExhaust(y)) + y.AsRead
+		if y.Verdict == report.VerdictAsk {
 			of = "?"
-		case y.Unbelieved:
-			of += " as read"
 		}
 		t.Rows = append(t.Rows, append(row, num(of), num(u.temperature.bare(hottest(y))), num(y.PriceFrom()+money.bare(y.Price))))
 	}

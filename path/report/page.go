@@ -104,9 +104,12 @@ func nrCurves() []NRCurve {
 
 func (w *Comparison) pageLayout(i int, u form.Units) (PageLayout, error) {
 	p, s := &w.Predictions[i], w.Spread.Layouts[i]
-	l := PageLayout{Name: p.Layout.Name, Place: 1 + slices.Index(w.Boat.Layouts, p.Layout), Refused: p.Refused, RefusedFor: refusedFor(p), Unbelieved: readings.Unbelieved(p), Verdict: w.Verdict(i), Measured: readings.OverMeasured(p), Wet: p.Layout.Wet(), Price: p.Layout.Price, LengthM: p.Length, MassKG: p.Mass, Fits: p.Fits}
+	l := PageLayout{Name: p.Layout.Name, Place: 1 + slices.Index(w.Boat.Layouts, p.Layout), Refused: p.Refused, RefusedFor: refusedFor(p), Verdict: w.Verdict(i), Measured: readings.OverMeasured(p), Wet: p.Layout.Wet(), Price: p.Layout.Price, LengthM: p.Length, MassKG: p.Mass, Fits: p.Fits}
 	if u := p.Layout.Unpriced; len(u) > 0 {
 		l.PriceNote = "without " + strings.Join(u, ", ") + ": not priced"
+	}
+	if readings.Unbelieved(p) {
+		l.AsRead = " as read"
 	}
 	if w.Asked(i) {
 		l.Questions, l.Slots = u.LocalAll(w.asks[i].questions), w.slots(p.Layout)
