@@ -87,7 +87,7 @@ func (q Quote) Scale(d Duty) (Scaled, error) {
 			s.Low, s.High = s.High, s.Low
 		}
 		s.Drop, s.SD = s.High, 0.3
-		s.Warnings = append(s.Warnings, said.Textf("the quoted loss does not say for which gas it holds: {%.2f kPa} if the curve is cold air at the same volume flow, {%.2f kPa} if cold air at the same mass flow; the higher is used", s.Low/1e3, s.High/1e3))
+		s.Warnings = append(s.Warnings, said.Textf("the quoted loss does not say for which gas it holds: {%.2f kPa} if the curve is cold air at the same volume flow, {%.2f kPa} if cold air at the same mass flow; the higher is used. Ask the maker", s.Low/1e3, s.High/1e3))
 		return s, nil
 	}
 	s.Low, s.High = s.Drop, s.Drop

@@ -88,7 +88,7 @@ func rests(h *path.Heard) (all []Rest) {
 		if i < 0 {
 			i, all = len(all), append(all, Rest{Source: name, Level: spectrum.Silent})
 		}
-		if r.Way == path.ByBackground && h.Listener.Background.SD == 0 {
+		if b := h.Listener.Background; r.Way == path.ByBackground && (b.SD == 0 || b.Usual) {
 			usual := path.UsualBackground(h.Listener.In).Bands.DBA()
 			all[i].Middle = &usual
 		}
