@@ -9,6 +9,7 @@ import (
 	"hushwake/charts/style"
 	"hushwake/path/report"
 	"hushwake/path/study/advice"
+	"hushwake/silencer/safety"
 )
 
 // headline is the advice in one line.
@@ -71,11 +72,7 @@ func doubt(r *report.Page, u unitSet) []string {
 		second = append(second, "it stays over the limit at "+over)
 	}
 	if y.Price != nil {
-		from := ""
-		if y.PriceNote != "" {
-			from = "from "
-		}
-		second = append(second, "it costs "+from+currency(r).text(y.Price))
+		second = append(second, "it costs "+y.PriceFrom()+currency(r).text(y.Price))
 	}
 	if e := worstExhaust(y); e.RatedBackPressure != nil {
 		second = append(second, "the engine bears "+u.pressure.text(e.RatedBackPressure)+" of back pressure"+ofLimit(e, u))
@@ -167,7 +164,10 @@ func levelCell(r *report.Page, i, j int) cell {
 	c := num(whole(v))
 	c.Class = "level"
 	if v == nil && h.LowDBA != nil && h.HighDBA != nil { // all that its sheet allows
-		c.Text = whole(h.LowDBA) + " to " + whole(h.HighDBA)
+		if c.Text = whole(h.LowDBA) + " to " + whole(h.HighDBA); limit != nil && *h.LowDBA <= *limit && *h.HighDBA > *limit {
+			c.Text += " over at worst"
+		}
+		v = h.LowDBA
 	}
 	if v != nil && limit != nil && *v > *limit {
 		if c.Text == whole(limit) {
@@ -181,16 +181,13 @@ func levelCell(r *report.Page, i, j int) cell {
 // dangersShown is how many stand with the answer.
 const dangersShown = 3
 
-// monoxide is the code of the caution that every page begins with.
-const monoxide = "CARBON-MONOXIDE"
-
 // dangers are the gravest cautions of the layout that is told of, in a line each; carbon monoxide first and always.
 func dangers(r *report.Page) []item {
 	gas := item{Kind: "danger", Text: "Exhaust gas kills without smell: a carbon monoxide alarm in every sleeping space."}
 	var out []item
 	for _, c := range r.Own {
 		switch {
-		case c.Code == monoxide:
+		case c.Code == safety.Monoxide:
 			gas.Text = firstPart(c.Text, ":") + ": " + strings.TrimRight(lower(c.Action), ". ") + "."
 		case c.Severity == "danger" || c.Severity == "warning":
 			out = append(out, item{Kind: c.Severity, Text: firstPart(c.Text, ". ") + ". " + c.Action})

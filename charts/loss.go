@@ -45,19 +45,19 @@ func lossTitle(r *report.Page) string {
 	for _, i := range r.Told() {
 		for _, e := range r.Layouts[i].Exhausts {
 			if e.InsertionLossDBA != nil {
-				return "By frequency: the line with layout " + tag(r, i) + " takes off " + wholeDBA.text(e.InsertionLossDBA)
+				return "By frequency: the line with layout " + tag(r, i) + " takes " + wholeDBA.text(e.InsertionLossDBA) + " off its outlet"
 			}
 		}
 	}
 	return "What each exhaust line takes off, by frequency"
 }
 
-// takesOff is what a line takes off over all, for a title.
+// takesOff is what a line takes off what leaves its outlet, for a title: the way to a place begins there, with readings and spectrum of its own.
 func takesOff(e report.Exhaust) string {
 	if e.InsertionLossDBA == nil {
 		return ""
 	}
-	return ": " + wholeDBA.text(e.InsertionLossDBA) + " over all"
+	return ": " + wholeDBA.text(e.InsertionLossDBA) + " off its outlet"
 }
 
 // scales are shared by all the lines, so that charts compare by eye.

@@ -76,7 +76,7 @@ func placesTable(r *report.Page, u unitSet, d *drawer) table {
 			}
 			row = append(row, c)
 		}
-		of := shareOfLimit(worstExhaust(y))
+		of := shareOfLimit(worstExhaust(y)) + y.AsRead
 		if y.Verdict == report.VerdictAsk {
 			of = "?"
 		}

@@ -13,6 +13,7 @@ import (
 	"hushwake/charts/style"
 	"hushwake/path/report"
 	"hushwake/path/report/parts"
+	"hushwake/silencer/safety"
 )
 
 // A caution of all layouts stands once, one of some names them, and the gravest comes first.
@@ -99,7 +100,7 @@ func TestDangersNameCarbonMonoxide(t *testing.T) {
 	require.Len(t, got, 3)
 	assert.Equal(t, "Hot. Lag it.", got[1].Text)
 	assert.Contains(t, got[0].Text, "carbon monoxide")
-	r.Own = append(r.Own, report.Caution{Code: monoxide, Severity: "caution", Text: "Exhaust gas kills: by leaks.", Action: "Alarms in every cabin."})
+	r.Own = append(r.Own, report.Caution{Code: safety.Monoxide, Severity: "danger", Text: "Exhaust gas kills: by leaks.", Action: "Alarms in every cabin."})
 	assert.Equal(t, "Exhaust gas kills: alarms in every cabin.", dangers(r)[0].Text)
 	r.Own = nil
 	assert.Contains(t, dangers(r)[0].Text, "carbon monoxide")
@@ -349,4 +350,20 @@ func TestTermsAreExplained(t *testing.T) {
 			assert.NotEmpty(t, w.Means, w.Name)
 		}
 	}
+}
+
+// A span that a sheet leaves open is marked over where all of it is, and at worst where its upper end is.
+func TestOpenSpansAreMarked(t *testing.T) {
+	r := sample(2, 1)
+	low, high, limit := 63.0, 87.0, 75.0
+	r.Listeners[0].LimitDBA = &limit
+	h := &r.Layouts[0].Heard[0]
+	h.LevelDBA, h.LowDBA, h.HighDBA = nil, &low, &high
+	assert.Equal(t, "63 to 87 over at worst", levelCell(r, 0, 0).Text)
+	assert.NotContains(t, levelCell(r, 0, 0).Class, "bad")
+	limit = 60
+	assert.Equal(t, "63 to 87"+style.Over, levelCell(r, 0, 0).Text)
+	assert.Contains(t, levelCell(r, 0, 0).Class, "bad")
+	limit = 90
+	assert.Equal(t, "63 to 87", levelCell(r, 0, 0).Text)
 }

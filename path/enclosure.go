@@ -201,7 +201,7 @@ func boxFindings(p *Prediction) []safety.Finding {
 				severity, action = safety.Caution, "measure the holes of the box, and the air in it after an hour"
 			}
 			out = append(out, safety.Finding{Code: "BOX-" + upper(v.Code), Severity: severity, Element: r.Box.Sound.Name,
-				Text: v.Text, Action: action, Source: r.Box.Air.Source})
+				Text: r.Box.Sound.Name + ", " + v.Text, Action: action, Source: r.Box.Air.Source})
 		}
 		if s := r.Box.Air.FanStopped; s != nil {
 			out = append(out, safety.Finding{Code: "FAN-STOPPED", Severity: "caution", Element: r.Box.Sound.Name,

@@ -3,6 +3,7 @@ package source
 import (
 	"fmt"
 
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -84,7 +85,7 @@ func (e Engine) defaultNotes() (a []Assumption) {
 		a = append(a, *e.assume("fuel", "diesel", "the usual one in boats", 0))
 	}
 	if !e.sizeStated() {
-		a = append(a, *e.assume("displacement", fmt.Sprintf("%.3g L", e.swept()*1e3),
+		a = append(a, *e.assume("displacement", said.Textf("{%.3g L}", e.swept()*1e3),
 			fmt.Sprintf("from a mean effective pressure of %.0f bar (from memory); used for the pulse shape only", e.usualBMEP()/1e5), 0.5))
 	}
 	if e.Generator != nil && e.Generator.Power == 0 {

@@ -109,4 +109,4 @@ func rpmText(n float64) string {
 func dutyText(d Duty) string       { return kilowatts(d.Power) + " at " + rpmText(d.Speed) }
 func celsius(k float64) string     { return said.Textf("{%.0f °C}", k-273.15) }
 func massFlow(kgs float64) string  { return said.Textf("{%.4g kg/s}", kgs) }
-func gramsPerKWh(b float64) string { return fmt.Sprintf("%.4g g/kWh", b*3.6e9) }
+func gramsPerKWh(b float64) string { return said.Textf("{%.4g g/kWh}", b*3.6e9) }

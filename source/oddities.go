@@ -1,14 +1,13 @@
 package source
 
 import (
-	"fmt"
 	"hushwake/source/said"
 	"math"
 )
 
 // oddities lists what is possible but unlikely.
 func (e Engine) oddities() (w []string) {
-	add := func(format string, args ...any) { w = append(w, fmt.Sprintf(format, args...)) }
+	add := func(format string, args ...any) { w = append(w, said.Textf(format, args...)) }
 	if e.Stroke == TwoStroke && e.Aspiration == Natural {
 		add("a two-stroke without blower or turbocharger: crankcase scavenging is not modelled; it is treated as blower-scavenged (flow and order pattern are weak)")
 	}
@@ -25,7 +24,7 @@ func (e Engine) oddities() (w []string) {
 		add("exhaust at %s is very hot for an engine", celsius(t))
 	}
 	if f := e.FuelConsumption; f > 0 && (f < 160/3.6e9 || f > 600/3.6e9) {
-		add("fuel consumption %s is outside the usual 180 to 400 g/kWh", gramsPerKWh(f))
+		add("fuel consumption %s is outside the usual {180 to 400 g/kWh}", gramsPerKWh(f))
 	}
 	if r := e.Rated.Speed; r > 6500 {
 		add("rated speed %s is high for a boat's engine: the octave rows were made for slower ones", rpmText(r))

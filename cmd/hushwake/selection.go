@@ -49,7 +49,7 @@ func (sel selection) compare(c *common, b *path.Boat) (*report.Comparison, error
 
 func drawFlags(f *pflag.FlagSet, d *draws.Options) {
 	f.Uint64Var(&d.Seed, "seed", draws.DefaultSeed, "seed of the draws; the same seed prints the same bytes")
-	f.IntVar(&d.N, "draws", draws.DefaultNumber, "number of draws")
+	f.IntVar(&d.N, "draws", draws.DefaultNumber, "number of draws; in the demos 500 of them moved a median by up to 1.5 dB against 10 000, 2 000 by up to 0.7")
 }
 
 // fileCommand is a command on one boat file.

@@ -2,7 +2,6 @@ package boatfile
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -158,11 +157,11 @@ func (r *reader) consumption(o *decode.Object, e *path.Engine) float64 {
 		}
 		density := cmp.Or(e.Fuel.Density(), source.Diesel.Density())
 		sfc = q.Value * density / e.Rated.Power
-		r.Assume(o.Path+" fuel_consumption", fmt.Sprintf("%s at rated, %s", q.Text, quantity.Format(sfc, quantity.Consumption, quantity.Metric)),
+		r.Assume(o.Path+" fuel_consumption", said.Textf("%s at rated, {%.1f g/kWh}", q.Text, sfc*3.6e9),
 			said.Textf("fuel of {%.0f kg/m3}, common practice, no source", density), 0)
 	}
 	if g := sfc * 3.6e9; g < 150 || g > 600 {
-		r.Warn(o.Get("fuel_consumption"), "%s fuel_consumption %q is %.0f g/kWh at rated; 190 to 400 g/kWh is usual", o.Path, q.Text, g)
+		r.Warn(o.Get("fuel_consumption"), "%s fuel_consumption %q is {%.0f g/kWh} at rated; {190 to 400 g/kWh} is usual", o.Path, q.Text, g)
 	}
 	return sfc
 }

@@ -17,6 +17,7 @@ import (
 	"hushwake/path/scene"
 	"hushwake/silencer"
 	"hushwake/source"
+	"hushwake/source/said"
 	"hushwake/testdata"
 )
 
@@ -269,7 +270,7 @@ func TestWarningsOfTheFile(t *testing.T) {
 	} {
 		b, err := Load("w", []byte(strings.Replace(base, "%", extra, 1)))
 		require.NoError(t, err, extra)
-		all := strings.Join(b.Warnings, "\n")
+		all := said.Plain(strings.Join(b.Warnings, "\n"))
 		if say == "" {
 			assert.NotContains(t, all, "hotter")
 			continue

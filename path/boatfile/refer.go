@@ -33,7 +33,7 @@ func spaceNames(root *decode.Node, section string) []string {
 func (c names) background(l *path.Listener) {
 	if l.Background.SD == 0 {
 		u := path.UsualBackground(l.In)
-		c.r.Assume("listeners."+l.Name+" background", quantity.Format(u.Bands.DBA(), quantity.LevelA, quantity.Metric)+" without the engines",
+		c.r.Assume("listeners."+l.Name+" background", u.Middle()+" without the engines",
 			"judgement: a quiet night at anchor; it counts only where the engine is about as quiet", u.SD)
 	}
 }

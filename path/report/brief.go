@@ -7,8 +7,10 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/report/form"
+	"hushwake/path/study/readings"
 	"hushwake/silencer/safety"
 )
 
@@ -94,6 +96,9 @@ func (w Brief) caption(u form.Units) string {
 	text := fmt.Sprintf("dB(A) with %s, quietest at %s first; bar and band hold eight cases of ten", w.dutyText(u), form.Name(w.Seat()))
 	if w.limited() {
 		text += ", ! is over a limit"
+		if slices.ContainsFunc(w.asks, func(a asked) bool { return len(a.questions) > 0 }) {
+			text += ", ?! may be"
+		}
 	}
 	text += "."
 	if n := w.Known.Used(); n > 0 {
@@ -145,10 +150,17 @@ func (w Brief) seatsShown() []int {
 func (w Brief) cell(layout, seat int) string {
 	h := w.Spread.Layouts[layout].Listeners[seat]
 	text := form.Decibel(h.Level)
-	if l := w.Boat.Listeners[seat].Limit; l != nil && h.Level > *l {
+	l := w.Boat.Listeners[seat].Limit
+	switch {
+	case l == nil:
+	case h.Level > *l:
 		if text += "!"; text == form.Decibel(*l)+"!" {
 			text = ">" + text
 		}
+	case w.Asked(layout) && h.Low > *l:
+		text = ">" + form.Decibel(*l) + "!"
+	case w.Asked(layout) && h.High > *l:
+		text += "!"
 	}
 	return text
 }
@@ -170,13 +182,19 @@ func (w Brief) heading(i int) string {
 		words = append(words, "today")
 	}
 	words = append(words, w.verdicts(i)...)
+	refusal := len(words) - 1
 	if p.Layout.Price == nil {
 		words = append(words, "price unknown")
 	} else {
 		words = append(words, priceFrom(w.Boat, p.Layout.Price, p.Layout.Unpriced))
 	}
 	if e := w.worstExhaust(i); e >= 0 && p.Exhausts[e].Limit != nil && !w.Asked(i) {
-		words = append(words, fmt.Sprintf("%.0f %% of the back-pressure limit", 100*w.Spread.Layouts[i].Exhausts[e].Rated / *p.Exhausts[e].Limit))
+		share := 100 * w.Spread.Layouts[i].Exhausts[e].Rated / *p.Exhausts[e].Limit
+		if readings.Unbelieved(p) {
+			words[refusal] += fmt.Sprintf(" (%.0f %% as read)", share)
+		} else {
+			words = append(words, fmt.Sprintf("%.0f %% of the back-pressure limit", share))
+		}
 	}
 	return fmt.Sprintf("%s  %s: %s", w.place(p.Layout.Name), cut(p.Layout.Name, briefName), strings.Join(words, ", "))
 }
@@ -242,13 +260,9 @@ func (w Brief) sayRisks(t *form.Text, most int, u form.Units) {
 			all = append(all, line{"ask", w.of([]string{w.Predictions[i].Layout.Name}), u.Local(w.asks[i].questions[0])})
 		}
 	}
-	notes := 0
-	for _, f := range w.cautions(allNames, u) {
-		if f.Severity == safety.Danger || f.Severity == safety.Warning {
-			all = append(all, line{f.Severity, w.of(f.in), f.Text})
-		} else {
-			notes++
-		}
+	hazards, notes := w.hazards(u)
+	for _, f := range hazards {
+		all = append(all, line{f.Severity, w.of(f.in), f.Text})
 	}
 	left := notes + max(0, len(all)-(most-2))
 	for _, l := range all[:min(len(all), most-2)] {
@@ -257,6 +271,47 @@ func (w Brief) sayRisks(t *form.Text, most int, u form.Units) {
 	if left > 0 {
 		t.Line("and %d cautions more: --full tells all", left)
 	}
+}
+
+// hazards are the dangers and warnings beside carbon monoxide, which is said first of all, and how many cautions and notes there
+// are. Those of what is advised and of today's come first, with the parts and figures of these alone.
+func (w Brief) hazards(u form.Units) (out []sharedFinding, notes int) {
+	every := w.cautions(allNames, u)
+	own := every
+	if w.advise().Layout != "" {
+		own = w.gather(w.told(), false, allNames, u)
+	}
+	grave := func(f sharedFinding) bool { return f.Severity == safety.Danger || f.Severity == safety.Warning }
+	for _, f := range own {
+		if i := slices.IndexFunc(every, func(e sharedFinding) bool { return e.Finding == f.Finding }); i >= 0 && !f.parts {
+			f.in = every[i].in
+		}
+		if grave(f) && f.Code != safety.Monoxide {
+			out = append(out, f)
+		}
+	}
+	for _, f := range every {
+		switch {
+		case f.Code == safety.Monoxide:
+		case !grave(f):
+			notes++
+		case !slices.ContainsFunc(own, func(o sharedFinding) bool { return o.Code == f.Code && slices.Contains(f.in, o.in[0]) }):
+			out = append(out, f)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b sharedFinding) int { return severities[a.Severity] - severities[b.Severity] })
+	return out, notes
+}
+
+// told are the predictions of what is advised and of today's.
+func (w Brief) told() (out []path.Prediction) {
+	today := w.today(0).Layout
+	for i, p := range w.Predictions {
+		if i == w.take() || p.Layout.Name == today {
+			out = append(out, p)
+		}
+	}
+	return out
 }
 
 // of names layouts by their places; nothing where all are concerned.

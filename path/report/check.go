@@ -114,7 +114,7 @@ func (c Checked) Text(u form.Units) *form.Text {
 	t.Line("\nCautions, most dangerous first:")
 	for _, f := range c.cautions(allNames, u) {
 		f.sayCaution(t)
-		t.Say("           ", "[%s; %s]", f.Code, f.Source)
+		t.Say("           ", "[%s; %s]", f.Code, u.Local(f.Source))
 	}
 	return t
 }

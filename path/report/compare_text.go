@@ -11,6 +11,7 @@ import (
 	"hushwake/path/report/form"
 	"hushwake/path/room"
 	"hushwake/path/study/passage"
+	"hushwake/path/study/readings"
 	"hushwake/silencer/safety"
 )
 
@@ -110,8 +111,13 @@ func (w *Comparison) placesTable() *form.Table {
 func (w *Comparison) levelCell(layout, listener int) string {
 	h := w.Spread.Layouts[layout].Listeners[listener]
 	text := form.LevelText(h.Level, h.Low, h.High)
-	if l := w.Boat.Listeners[listener].Limit; l != nil && h.Level > *l {
+	l := w.Boat.Listeners[listener].Limit
+	switch {
+	case l == nil:
+	case h.Level > *l, w.Asked(layout) && h.Low > *l:
 		text += "\nover limit"
+	case w.Asked(layout) && h.High > *l:
+		text += "\nmay be over"
 	}
 	return text
 }
@@ -127,7 +133,10 @@ func (w *Comparison) pressures(layout int, u form.Units) string {
 		text = "?"
 	}
 	if l := w.Predictions[layout].Exhausts[e].Limit; l != nil {
-		return outOf(text, u.Show(*l, quantity.Pressure))
+		text = outOf(text, u.Show(*l, quantity.Pressure))
+	}
+	if readings.Unbelieved(&w.Predictions[layout]) {
+		text += " as read"
 	}
 	return text
 }

@@ -52,7 +52,11 @@ func NewFloor(f passage.Floor) Floor {
 func floorWords(f passage.Floor) string {
 	var rest []string
 	for _, r := range f.Rest[:min(mostRests, len(f.Rest))] {
-		rest = append(rest, fmt.Sprintf("%s %.0f", r.Source, r.Level))
+		text := fmt.Sprintf("%s %.0f", r.Source, r.Level)
+		if r.Middle != nil {
+			text += fmt.Sprintf(" by the mean and %.0f in the middle of its doubt", *r.Middle)
+		}
+		rest = append(rest, text)
 	}
 	made := strings.Join(rest, ", ")
 	low, high := fmt.Sprintf("%.0f", f.Level), fmt.Sprintf("%.0f", f.Most)

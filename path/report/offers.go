@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"hushwake/path"
@@ -67,6 +68,9 @@ func (w *Comparison) sayOffers(t *form.Text, u form.Units) {
 		for _, text := range j.Warnings {
 			t.Say("  note: ", "%s", u.Local(text))
 		}
+	}
+	if slices.ContainsFunc(w.Known.Readings(), func(r path.Reading) bool { return r.BackPress != nil && !r.Strike }) {
+		t.Say("  note: ", "hot losses stand here as quoted; the back pressures of layouts above are moved by what was read on board")
 	}
 	for _, text := range w.offerEars(all) {
 		t.Say("  to the ear: ", "%s", form.Sentence(text))

@@ -108,6 +108,9 @@ func (w *Comparison) pageLayout(i int, u form.Units) (PageLayout, error) {
 	if u := p.Layout.Unpriced; len(u) > 0 {
 		l.PriceNote = "without " + strings.Join(u, ", ") + ": not priced"
 	}
+	if readings.Unbelieved(p) {
+		l.AsRead = " as read"
+	}
 	if w.Asked(i) {
 		l.Questions, l.Slots = u.LocalAll(w.asks[i].questions), w.slots(p.Layout)
 	}

@@ -90,6 +90,7 @@ type PageLayout struct {
 	Measured   bool       // a back pressure or the air of a box over its limit was read on it
 	Wet        bool       // water is injected
 	RefusedFor string     // why, in a few words
+	AsRead     string     // stands behind its share of the limit where an odd reading alone keeps it
 	Refusals   []string   // why, in sentences
 	Questions  []string   // to be asked before it can be judged
 	Slots      string     // the command that fills the slots it leaves open; "" = it is whole

@@ -134,21 +134,22 @@ func (m merged) where(order []string, n int) string {
 // andMore ends a list of names that was cut short.
 var andMore = regexp.MustCompile(` and \d+ more$`)
 
-// split takes what a text concerns off its front, where those are names known on this boat.
-func split(text string, known map[string]bool) (about []string, rest string) {
+// split takes what a text concerns off its front, where those are names known on this boat: each as it is written in the file.
+func split(text string, known map[string]string) (about []string, rest string) {
 	front, rest, ok := strings.Cut(text, ": ")
 	if !ok {
 		return nil, text
 	}
 	front = strings.TrimPrefix(front, "partition ")
-	if known[strings.ToLower(front)] {
-		return []string{front}, rest
+	if name, ok := known[strings.ToLower(front)]; ok {
+		return []string{name}, rest
 	}
-	about = strings.Split(andMore.ReplaceAllString(front, ""), ", ")
-	for _, name := range about {
-		if !known[strings.ToLower(name)] {
+	for _, name := range strings.Split(andMore.ReplaceAllString(front, ""), ", ") {
+		written, ok := known[strings.ToLower(name)]
+		if !ok {
 			return nil, text
 		}
+		about = append(about, written)
 	}
 	if andMore.MatchString(front) {
 		about = append(about, "others")
@@ -167,10 +168,10 @@ func (m merged) whole(u form.Units) string {
 	return form.Few(names, ", ", 4) + ": " + text
 }
 
-// names are those of elements, partitions, places, engines, spaces and offers, in lower case.
-func (w *Comparison) names() map[string]bool {
-	out := map[string]bool{}
-	add := func(s string) { out[strings.ToLower(s)] = true }
+// names are those of elements, partitions, places, engines, spaces and offers as they are written, by their lower case.
+func (w *Comparison) names() map[string]string {
+	out := map[string]string{}
+	add := func(s string) { out[strings.ToLower(s)] = s }
 	for _, q := range w.Boat.Quotes {
 		add(q.Name)
 	}

@@ -10,6 +10,9 @@ const (
 	farOpening  = 6.1 // m, 20 ft
 )
 
+// Monoxide is the code of the danger that every engine brings, whatever its line and its outlet.
+const Monoxide = "CARBON-MONOXIDE"
+
 // people names carbon monoxide, by how near the outlet is to rooms and persons.
 func (i *inspection) people() {
 	const act = "move or aim the outlet away, keep openings beside it shut under way and at anchor with the engine running"
@@ -29,11 +32,7 @@ func (i *inspection) people() {
 		i.add(Finding{Code: "CO-NEAR-PERSON", Severity: Caution, Action: act, Element: "outlet", Source: practice,
 			Text: said.Textf("The outlet is {%.1f m} from %s: people breathe and touch what comes out of it.", *d, i.c.PersonName)})
 	}
-	severity := Caution
-	if i.c.Engine.Fuel == source.Petrol {
-		severity = Warning
-	}
-	i.add(Finding{Code: "CARBON-MONOXIDE", Severity: severity, Source: "national poisoning statistics of boating; ABYC A-24 on detection",
+	i.add(Finding{Code: Monoxide, Severity: Danger, Source: "national poisoning statistics of boating; ABYC A-24 on detection",
 		Text:   "Exhaust gas kills without smell: it comes through weeping joints, gaps at the stack and by the suction behind a moving boat. An outlet moved for quiet sends the gas elsewhere.",
 		Action: "a carbon monoxide alarm in every sleeping space, tight joints, and a check with smoke after every change"})
 	if i.c.Engine.Fuel == source.NaturalGas {

@@ -148,6 +148,7 @@ func TestStandingCautions(t *testing.T) {
 		assert.Contains(t, found, code)
 	}
 	assert.Equal(t, safety.Danger, found["CO-NEAR-OPENING"].Severity)
+	assert.Equal(t, safety.Danger, found[safety.Monoxide].Severity, "as every answer calls it")
 	l := linetest.DryLine(0.3, 0.05)
 	l.Elements[0].Base().Lagging = silencer.Lagging{Thickness: 0.03, Material: "closed-cell foam"}
 	l.Elements[2].Base().Lagging = silencer.Lagging{Thickness: 0.03, Material: "old board"}

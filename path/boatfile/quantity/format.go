@@ -51,6 +51,7 @@ var printedImperial = map[Dim]printed{
 	Pressure: {"in H₂O", inchWater, 0, 1}, MassFlow: {"lb/min", pound / 60, 0, 2}, VolumeFlow: {"cfm", foot * foot * foot / 60, 0, 0},
 	Temperature: {"°F", 5.0 / 9, 459.67 * 5 / 9, 0}, Mass: {"lb", pound, 0, 1}, SurfaceMass: {"lb/ft2", pound / (foot * foot), 0, 2},
 	Density: {"lb/ft3", pound / (foot * foot * foot), 0, 4}, CrossSection: {"US gal/ft", gallonUS / foot, 0, 3}, PerVolume: {"/US gal", 1 / gallonUS, 0, 3},
+	Consumption: {"lb/hph", pound / (hp * 3600), 0, 3},
 }
 
 func printedAs(d Dim, s System) printed {

@@ -20,6 +20,7 @@ var unitsSaid = map[string]struct {
 	"m/s": {quantity.Speed, 1, 0}, "m3/s": {quantity.VolumeFlow, 1, 0}, "kg/s": {quantity.MassFlow, 1, 0},
 	"kW": {quantity.Power, 1e3, 0}, "W": {quantity.Power, 1, 0}, "cm2": {quantity.Area, 1e-4, 0}, "m2": {quantity.Area, 1, 0},
 	"L": {quantity.Volume, 1e-3, 0}, "litres": {quantity.Volume, 1e-3, 0}, "kg": {quantity.Mass, 1, 0}, "kg/m2": {quantity.SurfaceMass, 1, 0}, "kg/m3": {quantity.Density, 1, 0},
+	"g/kWh": {quantity.Consumption, 1 / 3.6e9, 0},
 }
 
 // Local tells a sentence of the models, which speak SI, in these units: each quantity that is marked in it, and nothing

@@ -62,10 +62,10 @@ func TestSentencesAreToldFromTheirValues(t *testing.T) {
 func TestUnitsSaid(t *testing.T) {
 	u := Units{System: quantity.Imperial}
 	for unit, want := range map[string]string{"kPa": "401 in H₂O", "Pa": "0.4 in H₂O", "°C": "212 °F", "K": "180 °F", "mm": "3 15/16 in", "m": "328.1 ft", "m/s": "328 ft/s",
-		"m3/s": "211888 cfm", "kg/s": "13228 lb/min", "kW": "134 hp", "W": "0.13 hp", "cm2": "0.11 ft2", "m2": "1076 ft2", "kg": "220 lb", "kg/m2": "20.5 lb/ft2", "kg/m3": "6.24 lb/ft3", "L": "26.4 US gal", "litres": "26.4 US gal"} {
+		"m3/s": "211888 cfm", "kg/s": "13228 lb/min", "kW": "134 hp", "W": "0.13 hp", "cm2": "0.11 ft2", "m2": "1076 ft2", "kg": "220 lb", "kg/m2": "20.5 lb/ft2", "kg/m3": "6.24 lb/ft3", "g/kWh": "0.164 lb/hph", "L": "26.4 US gal", "litres": "26.4 US gal"} {
 		assert.Equal(t, want, u.Local(said.Textf("{%.0f "+unit+"}", 100.0)), unit)
 	}
-	assert.Len(t, unitsSaid, 18)
+	assert.Len(t, unitsSaid, 19)
 }
 
 // A text without a mark comes out as it went in.

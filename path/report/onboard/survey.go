@@ -117,11 +117,20 @@ func (s *Surveyed) Text(u form.Units) *form.Text {
 		"standard deviation of the level at %s without and with that reading, as the root mean square over all layouts that are not refused: "+
 		"that of one layout alone may lie above or below.", s.present, p.Listener)
 	t.Blank()
-	readings := form.NewTable(">", "what", "where", ">without", ">with")
+	telling, others := form.NewTable(">", "what", "where", ">without", ">with"), form.NewTable(">", "what", "where")
 	for _, r := range p.Readings {
-		readings.Add(strconv.Itoa(r.Order), u.Local(r.What), u.Local(r.Where), fmt.Sprintf("%.1f %s", r.Before, r.Unit), fmt.Sprintf("%.1f %s", r.After, r.Unit))
+		place := []string{strconv.Itoa(r.Order), u.Local(r.What), u.Local(r.Where)}
+		if before, after := deviation(r.Before, r), deviation(r.After, r); before != after {
+			telling.Add(append(place, before, after)...)
+		} else {
+			others.Add(place...)
+		}
 	}
-	t.Table(readings)
+	t.Table(telling)
+	if len(others.Rows) > 0 {
+		t.Line("\nThese narrow it by less than the columns show; what they tell apart stands below:\n")
+		t.Table(others)
+	}
 	t.Line("\nHow:")
 	said := map[string]bool{}
 	for _, r := range p.Readings {
@@ -135,6 +144,9 @@ func (s *Surveyed) Text(u form.Units) *form.Text {
 	s.sayAcceptance(t)
 	return t
 }
+
+// deviation is one of a reading, as it is printed.
+func deviation(sd float64, r survey.Planned) string { return fmt.Sprintf("%.1f %s", sd, r.Unit) }
 
 // sayRecordings says what to record, with the lines for the boat file.
 func (s *Surveyed) sayRecordings(t *form.Text) {

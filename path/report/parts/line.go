@@ -113,7 +113,7 @@ func (a *LineAlone) Sheet() form.Sheet {
 // Text shows the elements and some points of the curve.
 func (a *LineAlone) Text(u form.Units) *form.Text {
 	t, m := &form.Text{}, a.march
-	t.Say("", "%s, line of %s at its running duty", form.Quote(a.layout), a.fed.engine)
+	t.Say("", "%s, line of %s at its running duty, by the model alone", form.Quote(a.layout), a.fed.engine)
 	t.Blank()
 	t.Table(elementTable(m, u))
 	t.Line("\nback pressure %s, outlet %s at %s\n", u.Show(m.BackPressure, quantity.Pressure),

@@ -22,9 +22,9 @@ func (j *Judged) pressure(q path.Quote, d Duty) (why []string) {
 		return []string{strings.SplitN(err.Error(), "\n", 2)[0]}
 	}
 	j.Drop, j.DropLow, j.DropHigh = &s.Drop, &s.Low, &s.High
-	j.DropBasis = said.Textf("{%.1f kPa} at this engine's rated flow and heat", s.Drop/1000)
+	j.DropBasis = said.Textf("{%.2f kPa} at this engine's rated flow and heat, as quoted", s.Drop/1000)
 	if s.High > s.Low*1.02 {
-		j.DropBasis = said.Textf("{%.1f or %.1f kPa} at this engine's rated flow, as its basis is hot or cold", s.Low/1000, s.High/1000)
+		j.DropBasis = said.Textf("{%.2f or %.2f kPa} at this engine's rated flow, as its basis is hot or cold", s.Low/1000, s.High/1000)
 	}
 	for _, w := range s.Warnings {
 		j.Warnings = append(j.Warnings, q.Name+": "+w)
@@ -41,7 +41,7 @@ func (j *Judged) pressure(q path.Quote, d Duty) (why []string) {
 
 func (j *Judged) flowQuestions(l silencer.Loss) {
 	if l.MassFlow == 0 && l.VolumeFlow == 0 {
-		j.question("At which flow, in kg/s or as a volume at a stated temperature, does the pressure loss hold?")
+		j.question("At which flow, as a mass or as a volume at a stated temperature, does the pressure loss hold?")
 	}
 	if l.VolumeFlow > 0 && l.FlowTemperature == 0 && (l.Temperature == 0 || l.Basis == silencer.BasisEqualMass) {
 		j.question("At which temperature was the volume flow meant?")

@@ -25,7 +25,8 @@ type Floor struct {
 // Rest is a source that stays.
 type Rest struct {
 	Source string
-	Level  float64 // dB(A)
+	Level  float64  // dB(A)
+	Middle *float64 // dB(A) in the middle of its doubt, of a background that nobody stated; its mean as energy is Level
 }
 
 // Under is a layout over its own floor.
@@ -85,7 +86,11 @@ func rests(h *path.Heard) (all []Rest) {
 		}
 		i := slices.IndexFunc(all, func(x Rest) bool { return x.Source == name })
 		if i < 0 {
-			i, all = len(all), append(all, Rest{name, spectrum.Silent})
+			i, all = len(all), append(all, Rest{Source: name, Level: spectrum.Silent})
+		}
+		if b := h.Listener.Background; r.Way == path.ByBackground && (b.SD == 0 || b.Usual) {
+			usual := path.UsualBackground(h.Listener.In).Bands.DBA()
+			all[i].Middle = &usual
 		}
 		all[i].Level = spectrum.Sum(all[i].Level, spectrum.Level(e[r.Way]))
 	}

@@ -34,6 +34,10 @@ func TestFloorAndShares(t *testing.T) {
 	require.InDelta(t, 70.414, f.Most, 1e-3, "of the other layout, whose walls stay")
 	require.Equal(t, "wet", f.Layout)
 	require.Equal(t, "main casing", f.Rest[0].Source)
+	require.Nil(t, f.Rest[0].Middle)
+	require.InDelta(t, path.UsualBackground("").Bands.DBA(), *f.Rest[1].Middle, 1e-9, "nobody stated it")
+	quiet.Listeners[0].Listener.Background = path.Background{Bands: path.BackgroundOf(40), SD: 2}
+	require.Nil(t, Floors([]path.Prediction{quiet})[0].Rest[1].Middle, "stated")
 	require.InDelta(t, 0.5, f.Under[1].Share, 1e-3)
 	require.Equal(t, "main exhaust walls", Floors([]path.Prediction{loud})[0].Rest[1].Source)
 	h := loud.Listeners[0]

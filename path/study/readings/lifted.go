@@ -58,6 +58,11 @@ func overLine(b *path.Boat, p *path.Prediction, exhaust int) (f safety.Finding, 
 	return all[i], true
 }
 
+// Unbelieved says whether the back pressure of a prediction is one that odd readings brought under the limit, so that it is refused all the same.
+func Unbelieved(p *path.Prediction) bool {
+	return slices.ContainsFunc(p.Findings, func(f safety.Finding) bool { return f.Code == CodeOddReading })
+}
+
 // butFor is a refusal that odd readings would lift.
 func butFor(odd []int, f safety.Finding) safety.Finding {
 	names := strings.ReplaceAll(strings.Trim(fmt.Sprint(odd), "[]"), " ", ", ")

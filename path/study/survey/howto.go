@@ -5,15 +5,10 @@ import "hushwake/source/said"
 // How to take each reading, in words for the owner. Practice of the trade, no single source, unless
 // a figure is named where it is used.
 const (
-	howQuiet = "Do this first: with engines, pumps and fans off, note the level at each seat. A later reading less than 3 dB over it " +
+	howQuiet = "Do this before the others: with engines, pumps and fans off, note the level at each seat. A later reading less than 3 dB over it " +
 		"is worth nothing, one up to 10 dB over it is corrected. It narrows no answer by itself."
-	howSeat = "Hold the phone in your hand or on foam at ear height, never on a table or bulkhead; wind screen on, away from the draught. " +
-		"Average 30 s at each of three spots half a metre apart, twice over. Write down rpm, load, wind, and what is open. " +
-		"Use the same phone before and after: its own error then drops out of the difference."
 	howC = "Straight after the dB(A) reading switch the meter to C. If C stands more than 15 dB over A, low firing tones rule: then it is the exhaust or " +
 		"the hull, hardly the clatter of the casing. Many phones hear little under 100 Hz, so trust a low figure less."
-	howOutlet = "One metre from the rim of the outlet, 45 degrees off its axis, out of the gas and the wind, downwind of nobody: exhaust gas holds carbon " +
-		"monoxide. Do it on land lines or with a second person at the helm. Compared with the seat it tells the exhaust's own share from what comes through the boat."
 	howCover = "Measure with the engine cover or box open, then shut, nothing else changed. If the seat changes too, airborne noise of the casing counts there; " +
 		"a seat that changes by much less than the cover is worth hears the structure. " +
 		"If only the engine space changes, look to the exhaust and to the mounts. Keep clear of belts and hot parts; wear ear defenders."
@@ -32,7 +27,14 @@ const (
 		"and what comes through mounts. Don't leave a diesel so for longer than the reading takes."
 )
 
-// howManometer has its figures marked.
-var howManometer = said.Marked("With the engine cold and stopped, fit a plug of 1/8 or 1/4 in. pipe thread in the dry part, on a straight run a few bores after the flange or turbine, " +
-	"before any water. Half a metre of copper tube cools the gas on its way to a U-tube with water ({1 kPa} is {102 mm}) or a low gauge; a needle valve calms the pulses. " +
-	"Read at rated speed and full load; on two banks read both. Keep the plug for later years. The engine maker's limit governs.")
+// Those with quantities, marked.
+var (
+	howSeat = said.Marked("Hold the phone in your hand or on foam at ear height, never on a table or bulkhead; wind screen on, away from the draught. " +
+		"Average 30 s at each of three spots {0.5 m} apart, twice over. Write down rpm, load, wind, and what is open. " +
+		"Use the same phone before and after: its own error then drops out of the difference.")
+	howOutlet = said.Marked("Stand {1 m} from the rim of the outlet, 45 degrees off its axis, out of the gas and the wind, downwind of nobody: exhaust gas holds carbon " +
+		"monoxide. Do it on land lines or with a second person at the helm. Compared with the seat it tells the exhaust's own share from what comes through the boat.")
+	howManometer = said.Marked("With the engine cold and stopped, fit a plug of 1/8 or 1/4 in. pipe thread in the dry part, on a straight run a few bores after the flange or turbine, " +
+		"before any water. Copper tube of {0.5 m} cools the gas on its way to a U-tube with water ({1 kPa} is {102 mm}) or a low gauge; a needle valve calms the pulses. " +
+		"Read at rated speed and full load; on two banks read both. Keep the plug for later years. The engine maker's limit governs.")
+)

@@ -9,8 +9,8 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// ranked works out what each candidate does and puts the strongest first, after the reading with
-// the engine off that all others need.
+// ranked works out what each candidate does and puts the strongest first, the reading with the engine off, which all others need and
+// which narrows nothing by itself, last.
 func ranked(m *draws.Model, all []candidate, b draws.Belief, o Options) []Planned {
 	sound, pressure := answers(m, b, o.Listener)
 	for i := range all {
@@ -27,14 +27,14 @@ func ranked(m *draws.Model, all []candidate, b draws.Belief, o Options) []Planne
 	all = informative(b, all, sound, o.Listener)
 	sort.SliceStable(all, func(i, j int) bool { return remaining(all[i]) < remaining(all[j]) })
 	var plan []Planned
-	if seats := o.withoutBackground(m); seats != "" {
-		plan = []Planned{backgroundReading(sound, b)}
-		plan[0].Where = seats
-	}
 	for _, c := range all {
 		if remaining(c) < worthwhile {
 			plan = append(plan, c.Planned)
 		}
+	}
+	if seats := o.withoutBackground(m); seats != "" {
+		plan = append(plan, backgroundReading(sound, b))
+		plan[len(plan)-1].Where = seats
 	}
 	for i := range plan {
 		plan[i].Order = i + 1
