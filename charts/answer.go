@@ -3,6 +3,7 @@ package charts
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"hushwake/charts/picture"
@@ -136,6 +137,10 @@ func nowAndThen(r *report.Page, d *drawer) table {
 		return table{}
 	}
 	i := max(r.Chosen, 0)
+	if r.Chosen < 0 { // nothing is proposed: the layout that is told of stands alone
+		t.Caption = "Layout " + tag(r, i) + ", not advised, and the limit, dB(A)" + axisSaid(r)
+		t.Head = []string{"Place", "layout " + tag(r, i), "limit", "its band"}
+	}
 	for j, l := range r.Listeners {
 		now := num("–")
 		if r.Today >= 0 {
@@ -144,7 +149,11 @@ func nowAndThen(r *report.Page, d *drawer) table {
 		then := levelCell(r, i, j)
 		band := num(whole(r.Layouts[i].Heard[j].LowDBA) + " to " + whole(r.Layouts[i].Heard[j].HighDBA))
 		band.Picture, band.Class = d.band(r, i, j, fmt.Sprintf("then-%d", j+1)), "chosen"
-		t.Rows = append(t.Rows, []cell{words(l.Name), now, then, num(limitDB.bare(l.LimitDBA)), band})
+		row := []cell{words(l.Name), now, then, num(limitDB.bare(l.LimitDBA)), band}
+		if r.Chosen < 0 {
+			row = slices.Delete(row, 1, 2)
+		}
+		t.Rows = append(t.Rows, row)
 	}
 	return t
 }

@@ -2,6 +2,7 @@ package charts
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
@@ -117,9 +118,12 @@ func boxLoss(r *report.Page) figure {
 		if len(e.InsertionLoss) == 0 {
 			continue
 		}
-		l := plot.LookOf(k)
+		l := coloured(r, standsFor(r, e.Places), plot.LookOf(k))
+		if l.Colour == "c1" && e.InsertionLossDBA != nil {
+			f.Title = "What each box takes off, by octave: " + e.Name + " " + wholeDBA.text(e.InsertionLossDBA) + " over all"
+		}
 		p.Add(echarts.SingleSeries{Name: e.Name, Type: "line", Data: lineData(e.InsertionLoss), Symbol: l.Symbol(), SymbolSize: 9,
-			ItemStyle: &opts.ItemStyle{Color: l.Paint()}, LineStyle: &opts.LineStyle{Color: l.Paint(), Width: 2, Type: l.Line()}})
+			ItemStyle: &opts.ItemStyle{Color: l.Paint()}, LineStyle: &opts.LineStyle{Color: l.Paint(), Width: l.Width, Type: l.Line()}})
 		f.Key = append(f.Key, l.Mark(e.Name+", "+decibelA.text(e.InsertionLossDBA)))
 		f.Table.Rows = append(f.Table.Rows, append(bandRow(e.Name, e.InsertionLoss), num(decibelA.bare(e.InsertionLossDBA))))
 		said = append(said, e.Name+": "+decibelA.text(e.InsertionLossDBA))
@@ -127,6 +131,16 @@ func boxLoss(r *report.Page) figure {
 	f.Alt = "Insertion loss of the boxes by octave band. Over all: " + strings.Join(said, "; ") + "."
 	f.Plot = p
 	return f
+}
+
+// standsFor is the layout that is told of, today's, or any other, of those that use a box.
+func standsFor(r *report.Page, used []int) int {
+	for _, i := range []int{max(r.Chosen, 0), r.Today} {
+		if slices.Contains(used, i) {
+			return i
+		}
+	}
+	return len(r.Layouts)
 }
 
 // boxChanges is what each change to a box would make of it.

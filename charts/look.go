@@ -8,8 +8,10 @@ import (
 )
 
 // lookIn is that of a layout: the chosen one in colour, today's in black, the rest grey.
-func lookIn(r *report.Page, i int) plot.Look {
-	k := plot.LookOf(i)
+func lookIn(r *report.Page, i int) plot.Look { return coloured(r, i, plot.LookOf(i)) }
+
+// coloured is a look in the colour and strength of a layout.
+func coloured(r *report.Page, i int, k plot.Look) plot.Look {
 	switch i {
 	case max(r.Chosen, 0):
 		k.Colour, k.Width, k.Dash = "c1", 3, 0

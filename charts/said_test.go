@@ -86,6 +86,11 @@ func TestAnswerAtAGlance(t *testing.T) {
 	assert.NotContains(t, rankSaid(r, 0), "advised")
 	r.Chosen = -1
 	assert.Contains(t, headline(r), "Nothing can be advised")
+	none := nowAndThen(r, &drawer{})
+	assert.NotContains(t, none.Caption+strings.Join(none.Head, " "), "roposed", "nothing is")
+	assert.Contains(t, none.Caption, "Layout "+tag(r, 0)+", not advised")
+	require.Len(t, none.Rows[0], len(none.Head))
+	assert.Equal(t, "95 over", none.Rows[0][1].Text)
 }
 
 // Three dangers at most, of the layout that is told of, and carbon monoxide whatever else there is.
@@ -133,6 +138,35 @@ func TestChosenLayoutStandsOut(t *testing.T) {
 	assert.Equal(t, []int{2, 1}, r.Told())
 	r.Today = 2
 	assert.Equal(t, []int{2}, r.Told())
+}
+
+// Titles of curves say of which layout they are, and how far it goes.
+func TestTitlesOfCurvesNameTheirLayout(t *testing.T) {
+	r := sample(3, 1)
+	r.Chosen = 1
+	r.Sweeps = []report.PageSweep{{Layout: 1, Points: []report.PageSpeed{{SpeedRPM: 800, LevelDBA: []*float64{f64(60.4)}, BackPressureKPa: f64(0.4)}, {SpeedRPM: 2000, LevelDBA: []*float64{f64(71.6)}, BackPressureKPa: f64(2.5)}}}}
+	assert.Equal(t, "At "+r.Listeners[0].Name+" with layout "+tag(r, 1)+": 60 to 72\u00a0dB(A) over speed", sweepFigure(r, unitsOf(false), 0).Title)
+	assert.Equal(t, "Back pressure with layout "+tag(r, 1)+": 0.40 to 2.50\u00a0kPa over speed", sweepPressure(r, unitsOf(false)).Title)
+	r.Sweeps[0].Points[0].BackPressureKPa, r.Sweeps[0].Points[1].BackPressureKPa = nil, nil
+	assert.Equal(t, "Back pressure over speed", sweepPressure(r, unitsOf(false)).Title)
+}
+
+// Of the boxes the one of the layout that is told of is in colour and named in the title, the rest grey.
+func TestBoxOfTheChosenLayoutStandsOut(t *testing.T) {
+	r := sample(3, 1)
+	r.Chosen, r.Today = 1, 0
+	for i := range r.Layouts {
+		b := sampleBox()
+		b.Name, b.Places, b.InsertionLossDBA = "box of "+r.Layouts[i].Name, []int{i}, f64(10+float64(i))
+		r.Enclosures = append(r.Enclosures, b)
+	}
+	f := boxLoss(r)
+	assert.Equal(t, "What each box takes off, by octave: box of "+r.Layouts[1].Name+" 11\u00a0dB(A) over all", f.Title)
+	var classes []string
+	for _, m := range f.Key {
+		classes = append(classes, m.Class)
+	}
+	assert.Equal(t, []string{"k-ink", "k-c1", "k-other"}, classes)
 }
 
 // The foot of a sheet is a text that a style sheet can't take for anything else.

@@ -87,7 +87,7 @@ func sweepName(r *report.Page, s report.PageSweep) string {
 func sweepFigure(r *report.Page, u unitSet, j int) figure {
 	name := r.Listeners[j].Name
 	axis, over := over(r)
-	f := figure{ID: fmt.Sprintf("speed-%d", j+1), Title: "At " + name + swing(r, j), Height: 330, Table: sweepTable(r, u, j)}
+	f := figure{ID: fmt.Sprintf("speed-%d", j+1), Title: swing(r, "At "+name, func(q report.PageSpeed) *float64 { return q.LevelDBA[j] }, wholeDBA), Height: 330, Table: sweepTable(r, u, j)}
 	var x, y plot.Extent
 	for _, s := range r.Sweeps {
 		for i := range s.Points {
@@ -125,16 +125,17 @@ func sweepFigure(r *report.Page, u unitSet, j int) figure {
 	return f
 }
 
-// swing is how far the level moves with the layout that is told of, for a title.
-func swing(r *report.Page, j int) string {
+// swing is how far something moves with the layout that is told of, for a title.
+func swing(r *report.Page, what string, of func(report.PageSpeed) *float64, in quantity) string {
 	var e plot.Extent
 	for _, q := range r.Sweeps[0].Points {
-		e.Take(q.LevelDBA[j])
+		e.Take(of(q))
 	}
-	if _, short := over(r); e.Any {
-		return fmt.Sprintf(": %s to %s over %s", whole(&e.Low), said(&e.High), inTitle(short))
+	_, short := over(r)
+	if !e.Any {
+		return what + " over " + inTitle(short)
 	}
-	return ""
+	return fmt.Sprintf("%s with layout %s: %s to %s over %s", what, tag(r, r.Sweeps[0].Layout), in.bare(&e.Low), in.text(&e.High), inTitle(short))
 }
 
 // inShort is a curve in words: its booms where they were looked for, else its levels.
@@ -257,7 +258,7 @@ func boomCount(s report.PageSweep, j int) string {
 
 func sweepPressure(r *report.Page, u unitSet) figure {
 	axis, over := over(r)
-	f := figure{ID: "speed-pressure", Title: "Back pressure over " + inTitle(over), Height: 330, Table: sweepPressureTable(r, u)}
+	f := figure{ID: "speed-pressure", Title: swing(r, "Back pressure", func(q report.PageSpeed) *float64 { return q.BackPressureKPa }, u.pressure), Height: 330, Table: sweepPressureTable(r, u)}
 	var x, y plot.Extent
 	var limit *float64
 	for _, s := range r.Sweeps {

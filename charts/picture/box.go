@@ -7,7 +7,8 @@ type Box struct {
 	Title    string // states the finding
 	Name     string
 	Engine   string
-	Size     Point // m inside: length, width, height
+	Duty     string // at which its air is told
+	Size     Point  // m inside: length, width, height
 	Openings []Hole
 	Fan      string   // what it does, in words; "" = none
 	Fresh    string   // temperature of the air that comes in
@@ -88,7 +89,7 @@ func (b Box) said() string {
 	if len(holes) == 0 {
 		out = b.Name + " round " + b.Engine + ", without openings."
 	}
-	return out + " Air inside " + b.Inside + ", may reach " + b.Allowed + "."
+	return out + " At " + b.Duty + " air inside " + b.Inside + ", may reach " + b.Allowed + "."
 }
 
 // shell is the box with the engine in it.
@@ -170,7 +171,7 @@ func (c *crate) facts(y float64) float64 {
 	if b.Fan != "" {
 		lines = append(lines, "fan: "+b.Fan)
 	}
-	lines = append(lines, "air: "+b.Flow+" at "+b.Fresh+" comes in; "+b.Inside+" inside, may reach "+b.Allowed)
+	lines = append(lines, "air at "+b.Duty+": "+b.Flow+" at "+b.Fresh+" comes in; "+b.Inside+" inside, may reach "+b.Allowed)
 	lines = append(lines, b.Verdicts...)
 	for _, l := range lines {
 		for _, t := range wrapped(l, size, c.width.units()-4, 6) {

@@ -129,6 +129,29 @@ func TestWaterfallTellsTheWhole(t *testing.T) {
 	assert.Contains(t, told, "|at the ear, 76 by all ways|||72|")
 }
 
+// A step with a long name has it whole, and the next step lies below it.
+func TestWaterfallNamesAreWhole(t *testing.T) {
+	long := "power on 4.38 m² of wheelhouse forward face, by the way the wall of the engine room and its hatches face"
+	fall := func(name string) Waterfall {
+		return Waterfall{Cascades: []Cascade{{Way: Outlet, Falls: []Fall{{"a", 100}, {name, 80}, {"c", 60}}}, {Way: Air, Falls: []Fall{{"a", 100}}}}}
+	}
+	for _, w := range []Width{Wide, Narrow} {
+		n := draw(t, fall(long), w)
+		said := ""
+		n.walk(func(x *node) {
+			if x.XMLName.Local == "text" {
+				said += x.Text + " "
+			}
+		})
+		assert.Contains(t, strings.ReplaceAll(said, "\u00a0", " "), long)
+		b, plain := n.all("class", "pf-grey"), draw(t, fall("b"), w).all("class", "pf-grey")
+		require.Len(t, b, 2)
+		more := b[0].num(t, "y") - plain[0].num(t, "y")
+		assert.Greater(t, more, w.size(), "a line more")
+		assert.InDelta(t, more, b[1].num(t, "y")-plain[1].num(t, "y"), 0.11, "the next below it")
+	}
+}
+
 // Both cascades lie on one axis.
 func TestCascadesShareTheirAxis(t *testing.T) {
 	f := Waterfall{Cascades: []Cascade{{Way: Outlet, Falls: []Fall{{"a", 130}, {"b", 90}}}, {Way: Outlet, Falls: []Fall{{"a", 100}, {"b", 60}}}}}

@@ -10,6 +10,8 @@ import (
 type Line struct {
 	Title  string // states the finding
 	Engine string
+	GasC   float64 // °C at the manifold
+	Gas    string
 	Parts  []Part
 	Feet   bool // scale in feet
 }
@@ -25,7 +27,7 @@ type Part struct {
 	Pressure   float64 // Pa, gauge, where it begins
 	Size       string  // "1200 mm, bore 128 mm"
 	Gauge      string  // pressure where it begins
-	Gas, Skin  string  // temperatures
+	Gas, Skin  string  // temperatures, of the gas where it ends
 	Growth     string
 }
 
@@ -41,6 +43,7 @@ type strip struct {
 // SVG draws the line laid out straight, its pressure and temperature along it, and a row for each element.
 func (l Line) SVG(id string, w Width) (string, error) {
 	p := newPen(id, w)
+	p.check(l.GasC)
 	long, thick := 0.0, 0.0
 	for _, x := range l.Parts {
 		p.check(x.Length, x.Bore, x.Outer, x.GasC, x.Pressure)
@@ -150,14 +153,14 @@ func (s *strip) profiles(y, long float64) float64 {
 	}
 	size, high := s.width.size(), s.width.pick(46, 40)
 	top := y + size*s.width.pick(1.6, 2.9)
-	at, gauge, gas := []float64{s.left}, []float64{}, []float64{}
+	at, gauge, gas := []float64{s.left}, []float64{}, []float64{s.line.GasC}
 	for _, t := range parts {
 		at = append(at, at[len(at)-1]+t.Length*s.scale)
 		gauge, gas = append(gauge, t.Pressure), append(gas, t.GasC)
 	}
 	s.pen.line(s.left, top+high, at[len(parts)], top+high, themeStroke("rule", "1")...)
 	s.curve(at, append(gauge, 0), top, high, themeStroke("ink", "2"))
-	s.curve(at[1:], gas, top, high, themeStroke("alarm", "2", "stroke-dasharray", "6 4"))
+	s.curve(at, gas, top, high, themeStroke("alarm", "2", "stroke-dasharray", "6 4"))
 	first, last := parts[0], parts[len(parts)-1]
 	room := s.width.pick(s.width.units()*0.48, s.width.units()-4)
 	s.text(2, y+size, short("full: pressure, "+first.Gauge+" to 0", size*bolder, room), "font-weight", "700")
@@ -165,7 +168,7 @@ func (s *strip) profiles(y, long float64) float64 {
 	if s.width == Narrow {
 		x, how = 2, themeFill("alarm")
 	}
-	s.text(x, top-size*0.5, short("dashed: gas, "+first.Gas+" to "+last.Gas, size, room), how...)
+	s.text(x, top-size*0.5, short("dashed: gas, "+s.line.Gas+" to "+last.Gas, size, room), how...)
 	return s.bar(top + high)
 }
 
@@ -199,7 +202,7 @@ var columns = []struct {
 	{26, 220, "element", false, func(t Part) string { return t.Name }},
 	{252, 200, "length, bore", false, func(t Part) string { return t.Size }},
 	{546, 90, "pressure", true, func(t Part) string { return t.Gauge }},
-	{612, 62, "gas", true, func(t Part) string { return t.Gas }},
+	{612, 62, "gas out", true, func(t Part) string { return t.Gas }},
 	{684, 68, "outside", true, func(t Part) string { return t.Skin }},
 	{758, 70, "grows", true, func(t Part) string { return t.Growth }},
 }
@@ -244,7 +247,7 @@ func (s *strip) cell(x, y float64, t string, room float64, end bool, how []strin
 // facts are the figures of an element in a line.
 func (t Part) facts() string {
 	out := ""
-	for _, f := range [][2]string{{"", t.Size}, {"begins at ", t.Gauge}, {"gas ", t.Gas}, {"outside ", t.Skin}, {"grows ", t.Growth}} {
+	for _, f := range [][2]string{{"", t.Size}, {"begins at ", t.Gauge}, {"gas out ", t.Gas}, {"outside ", t.Skin}, {"grows ", t.Growth}} {
 		if f[1] != "" {
 			if out != "" {
 				out += "; "

@@ -185,6 +185,9 @@ func TestBoxIsToScale(t *testing.T) {
 		assert.InDelta(t, math.Sqrt(0.04)*perMetre, hole.h, 0.11)
 		assert.Less(t, duct.x, body.x, "in from the left")
 		assert.GreaterOrEqual(t, duct.x, 0.0)
+		said := ""
+		n.walk(func(x *node) { said += x.Text + " " })
+		assert.Contains(t, strings.ReplaceAll(said, "\u00a0", " "), "air at 1500 rpm and 6 kW: 0.1 m3/s at 27 °C", "a temperature is of a duty")
 	}
 }
 
@@ -242,23 +245,51 @@ func TestSeatsNearTheBoatStandInTheirPlace(t *testing.T) {
 	assert.Equal(t, "path", at(-3.1))
 }
 
+// points are the corners of the curve that is drawn in a colour, as wide as the curves of a line are.
+func points(n *node, class string) (curve [][2]float64) {
+	for _, c := range n.all("class", class) {
+		if c.attr("stroke-width") != "2" {
+			continue
+		}
+		for _, at := range strings.FieldsFunc(c.attr("d"), func(r rune) bool { return r == 'M' || r == 'L' }) {
+			x, y, _ := strings.Cut(at, " ")
+			var p [2]float64
+			p[0], _ = strconv.ParseFloat(x, 64)
+			p[1], _ = strconv.ParseFloat(y, 64)
+			curve = append(curve, p)
+		}
+	}
+	return curve
+}
+
+// The gas is as hot as the engine gives it at the manifold, where its curve begins, and each element ends where it ends.
+func TestGasRunsFromTheManifold(t *testing.T) {
+	for _, w := range []Width{Wide, Narrow} {
+		l := sampleLine()
+		n := draw(t, l, w)
+		curve, parts := points(n, "ps-alarm"), n.all("data-part", "")
+		require.Len(t, curve, 4, "420, 400, 50 and 49 °C")
+		assert.InDelta(t, parts[0].Nodes[1].box(t).x, curve[0][0], 0.11)
+		assert.InDelta(t, parts[0].Nodes[1].box(t).right(), curve[1][0], 0.11)
+		assert.InDelta(t, curve[1][0], curve[2][0], 0.11, "an injection is a point")
+		degree := (curve[3][1] - curve[0][1]) / 371
+		assert.Positive(t, degree)
+		assert.InDelta(t, 20*degree, curve[1][1]-curve[0][1], 0.11)
+		assert.InDelta(t, 350*degree, curve[2][1]-curve[1][1], 0.11)
+		said := ""
+		n.walk(func(x *node) { said += x.Text + "|" })
+		assert.Contains(t, strings.ReplaceAll(said, "\u00a0", " "), "dashed: gas, 420 °C to 49 °C")
+		l.GasC = math.NaN()
+		_, err := l.SVG("x", w)
+		assert.Error(t, err)
+	}
+}
+
 // The pressure falls from its highest at the manifold to none behind the outlet, where the elements lie.
 func TestPressureRunsAlongTheLine(t *testing.T) {
 	for _, w := range []Width{Wide, Narrow} {
 		n := draw(t, sampleLine(), w)
-		var curve [][2]float64
-		for _, c := range n.all("class", "ps-ink") {
-			if c.attr("stroke-width") != "2" {
-				continue
-			}
-			for _, at := range strings.FieldsFunc(c.attr("d"), func(r rune) bool { return r == 'M' || r == 'L' }) {
-				x, y, _ := strings.Cut(at, " ")
-				var p [2]float64
-				p[0], _ = strconv.ParseFloat(x, 64)
-				p[1], _ = strconv.ParseFloat(y, 64)
-				curve = append(curve, p)
-			}
-		}
+		curve := points(n, "ps-ink")
 		require.Len(t, curve, 4, "4, 3, 2 kPa and none")
 		for i := 1; i < 3; i++ {
 			assert.InDelta(t, curve[1][1]-curve[0][1], curve[i][1]-curve[i-1][1], 0.11, "1 kPa each")

@@ -114,7 +114,7 @@ func sampleFall() Waterfall {
 }
 
 func sampleLine() Line {
-	return Line{Title: "line", Engine: "main " + hostile, Parts: []Part{
+	return Line{Title: "line", Engine: "main " + hostile, GasC: 420, Gas: "420 °C", Parts: []Part{
 		{Name: "pipe", Kind: "pipe", Length: 1, Bore: 0.1, Outer: 0.11, GasC: 400, Pressure: 4000, Size: "1000 mm, bore 100 mm", Gauge: "4 kPa", Gas: "400 °C", Skin: "60 °C", Growth: "5 mm"},
 		{Name: "injection", Kind: "water_injection", GasC: 50, Pressure: 3000, Bore: 0.1, Gauge: "3 kPa", Gas: "50 °C"},
 		{Name: "silencer " + hostile, Kind: "chamber", Length: 2, Bore: 0.1, Outer: 0.33, GasC: 49, Pressure: 2000, Gauge: "2 kPa", Gas: "49 °C"},
@@ -122,7 +122,7 @@ func sampleLine() Line {
 }
 
 func sampleBox() Box {
-	return Box{Title: "box", Name: "sound box " + hostile, Engine: "set", Size: Point{1.2, 0.8, 0.8}, Fresh: "27 °C", Inside: "48 °C", Allowed: "42 °C", TooHot: true, Flow: "0.1 m3/s",
+	return Box{Title: "box", Name: "sound box " + hostile, Engine: "set", Duty: "1500 rpm and 6 kW", Size: Point{1.2, 0.8, 0.8}, Fresh: "27 °C", Inside: "48 °C", Allowed: "42 °C", TooHot: true, Flow: "0.1 m3/s",
 		Openings: []Hole{{"inlet", 0.04, 0.6, "400 cm2, lined duct of 600 mm"}, {"outlet", 0.04, 0, "400 cm2, bare"}, {"leak", 0.0005, 0, "5 cm2"}},
 		Fan:      "0.1 m3/s at 60 Pa", Verdicts: []string{"Cooked: " + hostile}, Ways: sampleLadder().Rungs, Seat: "pillow"}
 }

@@ -118,16 +118,14 @@ func (p *pen) cascade(c Cascade, a axis, x, y, column float64) float64 {
 	}
 	y += 6
 	rows := c.rows()
-	row := size*1.35 + 15
 	last := a.from
 	for i, s := range rows {
-		p.fall(c, a, s, last, i == 0, x, y, column)
+		y = p.fall(c, a, s, last, i == 0, x, y, column)
 		last = s.After
-		y += row
 	}
 	if len(rows) > 0 {
 		p.ear(c, a, last, x, y, column)
-		y += row
+		y += size*1.35 + 15
 	}
 	for _, v := range a.ticks(40) {
 		p.text(a.place(v), y+size, whole(v), append(themeFill("muted"), "text-anchor", anchor(a.place(v)-x, column, 24))...)
@@ -135,17 +133,19 @@ func (p *pen) cascade(c Cascade, a axis, x, y, column float64) float64 {
 	return y + size*1.3
 }
 
-// fall is one step: a bar from what was there to what is left.
-func (p *pen) fall(c Cascade, a axis, s Fall, before float64, source bool, x, y, column float64) {
+// fall is one step: a bar from what was there to what is left. It returns its lower edge.
+func (p *pen) fall(c Cascade, a axis, s Fall, before float64, source bool, x, y, column float64) float64 {
 	size := p.width.size()
 	base := y + size*1.1
-	plain, _, _ := strings.Cut(s.Name, ": ") // what a step rests on is told on pointing at it
-	name := short(plain, size, column-6)
+	plain, _, more := strings.Cut(s.Name, ": ") // what a step rests on is told on pointing at it
 	p.open("g", "class", "pic-row")
-	if name != s.Name {
+	if more {
 		p.hover(s.Name)
 	}
-	p.text(x+4, base, name)
+	for i, t := range wrapped(plain, size, column-6, 3) {
+		base = y + size*(1.1+1.2*float64(i))
+		p.text(x+4, base, t)
+	}
 	from, to := a.place(max(before, a.from)), a.place(max(s.After, a.from))
 	bar := rect{min(from, to), base + 5, max(math.Abs(to-from), 1.5), 9}
 	value := signed(s.After - before)
@@ -161,6 +161,7 @@ func (p *pen) fall(c Cascade, a axis, s Fall, before float64, source bool, x, y,
 	}
 	p.text(x+column-2, bar.y+9.5, value, "text-anchor", "end", "font-weight", "700")
 	p.shut("g")
+	return base + size*0.25 + 15
 }
 
 // ear is what arrives.

@@ -57,3 +57,39 @@ func TestLooksDiffer(t *testing.T) {
 	assert.Len(t, seen, 100)
 	assert.Empty(t, LookOf(3).Point("x").Dash)
 }
+
+// Thinning may drop points but no peak, no dip, no gap and neither end.
+func TestThinningKeepsWhatTells(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(2, 6000).Draw(t, "n")
+		seed := rapid.Float64Range(0.1, 50).Draw(t, "seed")
+		f, y := make([]float64, n), make([]*float64, n)
+		for i := range f {
+			f[i] = 10 + 1.3*float64(i)
+			v := math.Sin(float64(i)*seed) * 30
+			y[i] = &v
+		}
+		y[n/2] = nil
+		keep := Thinned(f, y)
+		last, low, high, gap := -1, math.Inf(1), math.Inf(-1), false
+		for _, i := range keep {
+			if i <= last {
+				t.Fatalf("index %d after %d", i, last)
+			}
+			last = i
+			if y[i] == nil {
+				gap = true
+				continue
+			}
+			low, high = math.Min(low, *y[i]), math.Max(high, *y[i])
+		}
+		var all Extent
+		all.Take(y...)
+		if keep[0] != 0 || last != n-1 || !gap || low != all.Low || high != all.High {
+			t.Fatalf("kept %d of %d: ends %d %d, gap %v, %v..%v of %v..%v", len(keep), n, keep[0], last, gap, low, high, all.Low, all.High)
+		}
+		if n == 6000 && len(keep) > 3000 {
+			t.Fatalf("kept %d", len(keep))
+		}
+	})
+}

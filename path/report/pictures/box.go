@@ -1,8 +1,10 @@
 package pictures
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 
 	"hushwake/charts/picture"
 	"hushwake/path"
@@ -34,7 +36,7 @@ func (w Drawn) boxPicture(i int, b *path.Boxed, enc *path.Enclosure, u form.Unit
 	air := b.Running
 	hot := func(kelvin float64) string { return u.Show(kelvin, quantity.Temperature) }
 	out := picture.Box{
-		Name: enc.Name, Engine: b.Names(), Size: picture.Point(enc.Size), Feet: u.System == quantity.Imperial, Seat: w.Seat(),
+		Name: enc.Name, Engine: b.Names(), Duty: w.duties(i, b, u), Size: picture.Point(enc.Size), Feet: u.System == quantity.Imperial, Seat: w.Seat(),
 		Fresh: hot(max(air.Inlet, air.Outside)), Inside: hot(air.Outside + air.Rise), Allowed: hot(air.Outside + air.AllowedRise),
 		TooHot: air.Rise > air.AllowedRise, Flow: u.Show(air.Flow, quantity.VolumeFlow),
 		Verdicts: form.Each(b.Air.Verdicts, func(v room.Verdict) string { return form.Sentence(u.Local(v.Text)) }),
@@ -53,8 +55,19 @@ func (w Drawn) boxPicture(i int, b *path.Boxed, enc *path.Enclosure, u form.Unit
 			}
 		}
 	}
-	out.Title = enc.Name + " round " + out.Engine + ": air at " + out.Inside + " as it runs, it may reach " + out.Allowed
+	out.Title = enc.Name + " round " + out.Engine + ": air at " + out.Inside + " at " + out.Duty + ", it may reach " + out.Allowed
 	return out
+}
+
+// duties are those at which the engines in a box run.
+func (w Drawn) duties(i int, b *path.Boxed, u form.Units) string {
+	var out []string
+	for _, r := range w.Predictions[i].Exhausts {
+		if slices.Contains(b.Engines, r.Engine) {
+			out = append(out, fmt.Sprintf("%.0f rpm and %s", r.Source.Duty.Speed, u.Power(r.Source.Duty.Power)))
+		}
+	}
+	return strings.Join(slices.Compact(out), "; ")
 }
 
 func holePicture(o path.Opening, u form.Units) picture.Hole {

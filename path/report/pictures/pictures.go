@@ -183,6 +183,7 @@ func cascade(layout string, r path.Route, u form.Units) picture.Cascade {
 func (w Drawn) linePicture(i, e int, u form.Units) picture.Line {
 	r := &w.Predictions[i].Exhausts[e]
 	out := picture.Line{Engine: r.Engine, Feet: u.System == quantity.Imperial, Title: lineTitle(r, w.Spread.Layouts[i].Exhausts[e], u)}
+	out.GasC, out.Gas = r.Rated.InletTemperature-273.15, u.Show(r.Rated.InletTemperature, quantity.Temperature)
 	left := r.Rated.BackPressure
 	for _, row := range r.Rated.Rows {
 		if row.Index == 0 && row.Kind != "outlet" { // a step of bore between two elements: nothing to build

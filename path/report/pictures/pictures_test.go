@@ -257,6 +257,8 @@ func TestLinePictureIsTheLine(t *testing.T) {
 		}
 		assert.InDelta(t, r.Rated.Length, long, 1e-9)
 		assert.InDelta(t, r.Rated.BackPressure, l.Parts[0].Pressure, 1e-9)
+		assert.InDelta(t, r.RatedSource.Temperature-273.15, l.GasC, 1e-9, "what the engine gives at rated")
+		assert.Greater(t, l.GasC, l.Parts[0].GasC, "a wall cools it")
 		last := len(l.Parts) - 1
 		assert.InDelta(t, r.Rated.Rows[len(r.Rated.Rows)-1].PressureLoss, l.Parts[last].Pressure, 1e-6, "what is left at the last element is its own loss")
 	}
@@ -274,6 +276,7 @@ func TestBoxPictureIsTheBox(t *testing.T) {
 		air := w.Predictions[i].Exhausts[0].Box.Running
 		assert.Equal(t, fmt.Sprintf("%.0f °C", air.Outside+air.Rise-273.15), all[0].Inside)
 		assert.Equal(t, air.Rise > air.AllowedRise, all[0].TooHot)
+		assert.Equal(t, "1500 rpm and 6.1 kW", all[0].Duty, "what the foot of the page says of the set")
 		assert.Len(t, all[0].Openings, len(w.Predictions[i].Layout.Enclosures[0].Openings))
 		for _, r := range all[0].Ways {
 			assert.NotContains(t, []picture.Way{picture.Outlet, picture.LineWall, picture.Background}, r.Way)
