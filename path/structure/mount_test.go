@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"hushwake/source"
 	"hushwake/source/spectrum"
 )
 
@@ -103,7 +104,7 @@ func TestSofterIsBetter(t *testing.T) {
 		soft := rapid.Float64Range(hard, 30e-3).Draw(t, "softer")
 		rpm := rapid.Float64Range(300, 4000).Draw(t, "speed")
 		count := rapid.IntRange(2, 8).Draw(t, "count")
-		l := Lines{Step: rpm / 120, Turn: rpm / 60, Firing: rpm / 40}
+		l := Lines{Step: rpm / 120, Turn: rpm / 60, Firing: source.EngineFiring(rpm / 40)}
 		stiff, softer := onRubber(hard, true), onRubber(soft, true)
 		a, b := feet(t, stiff, count).Insertion(l), feet(t, softer, count).Insertion(l)
 		_, past := feet(t, softer, count).Losses(l)
