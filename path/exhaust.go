@@ -43,19 +43,16 @@ func (f Form) engine(e source.Engine, d source.Duty) (source.Result, error) {
 
 // Feed is what an engine's result sends into its line: that of one pipe where banks have their own.
 func Feed(s source.Result, air Weather) silencer.Feed {
-	f := silencer.Feed{
+	return silencer.Feed{
 		Gas:         gas.Gas{Kind: gas.Exhaust, AirFuelRatio: s.AirFuelRatio},
 		MassFlow:    s.PipeFlow,
 		Temperature: s.Temperature,
 		Ambient:     air.Temperature,
+		Lines:       s.Orders,
 		Broadband:   s.Broadband,
 		Firing:      s.FiringFrequency,
 		Swing:       s.Swing,
 	}
-	for _, o := range s.Orders {
-		f.Lines = append(f.Lines, silencer.SourceLine{Frequency: o.Frequency, Level: o.Level, Order: o.Order})
-	}
-	return f
 }
 
 // BenchFeed is what a bench sends into its line.

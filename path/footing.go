@@ -14,10 +14,10 @@ import (
 // sandwich is taken as solid laminate with more doubt.
 const sandwich = "sandwich"
 
-// Told is what can be said of the feet at a speed, rpm: at the firing line, or the highest whole order in reach of a phone.
-func (f *Footing) Told(speed float64) OnMounts {
+// AtSpeed is what can be said of the feet at a speed, rpm: at the firing line, or the highest whole order in reach of a phone.
+func (f *Footing) AtSpeed(speed float64) OnMounts {
 	l := f.engine.lines(speed)
-	line := l.Firing
+	line := float64(l.Firing)
 	if line > PhoneReach {
 		line = l.Turn * math.Max(1, math.Floor(PhoneReach/l.Turn))
 	}

@@ -9,7 +9,7 @@ import (
 // LinesAt are the orders of an engine's exhaust as they reach a place, dB: those of the routes from its outlet and
 // through the walls of its line, as energy, each with the way's gain at its own frequency. Sound that goes with the
 // quiet routes or through the structure isn't held.
-func (p *Prediction) LinesAt(h *Heard, engine string) []source.Order {
+func (p *Prediction) LinesAt(h *Heard, engine string) (out []Line) {
 	x := ResultOf(p.Exhausts, engine)
 	if x == nil {
 		return nil
@@ -31,16 +31,15 @@ func (p *Prediction) LinesAt(h *Heard, engine string) []source.Order {
 			}
 		}
 		for k, o := range x.Source.Orders {
-			t := tones.New([]source.Order{o}, lossOf(losses, k), spectrum.Bands{}, spectrum.Bands{})
+			t := tones.New([]source.PipeOrder{o}, lossOf(losses, k), spectrum.Bands{}, spectrum.Bands{})
 			if t != nil {
 				energy[k] += t.Lines[0].Through(&gain)
 			}
 		}
 	}
-	var out []source.Order
 	for k, o := range x.Source.Orders {
 		if energy[k] > 0 {
-			out = append(out, source.Order{Order: o.Order, Frequency: o.Frequency, Level: spectrum.Level(energy[k])})
+			out = append(out, Line{spectrum.Line{Frequency: o.Frequency, Level: spectrum.Level(energy[k])}, engine, o.Order})
 		}
 	}
 	return out

@@ -89,7 +89,7 @@ const PhoneReach = 90.0
 
 // lines are the frequencies that an engine excites at that speed, rpm.
 func (e *Engine) lines(speed float64) structure.Lines {
-	return structure.Lines{Step: e.CycleFrequency(speed), Turn: speed / 60, Firing: float64(e.EngineFiring(speed))}
+	return structure.Lines{Step: e.CycleFrequency(speed), Turn: speed / 60, Firing: e.EngineFiring(speed)}
 }
 
 // Masses by rated power, kg/kW (judgement).

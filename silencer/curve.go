@@ -4,8 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"runtime"
-	"sync"
 
 	"hushwake/silencer/chain"
 	"hushwake/silencer/fourpole"
@@ -151,18 +149,4 @@ func (c *course) widest() (bore float64, kind string) {
 		}
 	}
 	return bore, kind
-}
-
-// inChunks runs f over 0..n on all processors.
-func inChunks(n int, f func(from, to int)) {
-	workers := min(runtime.GOMAXPROCS(0), (n+63)/64)
-	if workers <= 1 {
-		f(0, n)
-		return
-	}
-	var wg sync.WaitGroup
-	for i := range workers {
-		wg.Go(func() { f(i*n/workers, (i+1)*n/workers) })
-	}
-	wg.Wait()
 }

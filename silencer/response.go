@@ -7,6 +7,7 @@ import (
 
 	"hushwake/silencer/fourpole"
 	"hushwake/silencer/weigh"
+	"hushwake/source/cores"
 	"hushwake/source/gas"
 )
 
@@ -189,7 +190,7 @@ func (r *response) losses(p points, with []fourpole.Matrix, spread bool) []losse
 	}
 	lower := r.tiersAt(p)
 	out := make([]losses, len(p.hz))
-	inChunks(len(p.hz), func(from, to int) {
+	cores.Blocks(len(p.hz), 64, func(from, to int) {
 		for i := from; i < to; i++ {
 			out[i] = r.at(p.hz[i], with[i], pick(without, i), pick(lower, i), spread)
 		}

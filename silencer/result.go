@@ -37,7 +37,7 @@ type Feed struct {
 }
 
 // SourceLine is one tone of the source.
-type SourceLine = weigh.Line
+type SourceLine = source.PipeOrder
 
 func (f *Feed) source() weigh.Source { return weigh.Source{Lines: f.Lines, Broadband: f.Broadband} }
 
@@ -88,14 +88,14 @@ type Marched struct {
 	OutletTemperature float64 // K
 	OutletVelocity    float64 // m/s
 	OutletGas         gas.State
-	OutletBore        float64  // m
-	Length            float64  // m along the line
-	Mass              *float64 // kg; nil if any part's is unknown
-	MassFlow          float64  // kg/s of gas at the inlet
-	InletTemperature  float64  // K
-	HeatLoss          float64  // W through the walls, whole line
-	WaterHeat         float64  // W taken up by injected water
-	EnergyResidual    float64  // heat balance error over the heat carried in
+	OutletBore        float64         // m
+	Length            float64         // m along the line
+	Mass              *float64        // kg; nil if any part's is unknown
+	MassFlow          source.PipeFlow // of gas at the inlet
+	InletTemperature  float64         // K
+	HeatLoss          float64         // W through the walls, whole line
+	WaterHeat         float64         // W taken up by injected water
+	EnergyResidual    float64         // heat balance error over the heat carried in
 	Warnings          []string
 }
 

@@ -16,7 +16,7 @@ import (
 
 // marched sums the parts into rows.
 func (c *course) marched() Marched {
-	m := Marched{BackPressure: c.Inlet - gas.Atmosphere, MassFlow: float64(c.feed.MassFlow), InletTemperature: c.feed.Temperature}
+	m := Marched{BackPressure: c.Inlet - gas.Atmosphere, MassFlow: c.feed.MassFlow, InletTemperature: c.feed.Temperature}
 	c.fill()
 	for i := range c.rows {
 		m.Length += c.rows[i].Length
@@ -217,8 +217,8 @@ func (c *course) residual(m Marched) float64 {
 			end = p.State.T
 		}
 	}
-	carried := m.MassFlow * (c.feed.Gas.Enthalpy(c.feed.Temperature) - c.feed.Gas.Enthalpy(c.ambient()))
-	lost := m.MassFlow * (c.feed.Gas.Enthalpy(c.feed.Temperature) - c.feed.Gas.Enthalpy(end))
+	carried := float64(m.MassFlow) * (c.feed.Gas.Enthalpy(c.feed.Temperature) - c.feed.Gas.Enthalpy(c.ambient()))
+	lost := float64(m.MassFlow) * (c.feed.Gas.Enthalpy(c.feed.Temperature) - c.feed.Gas.Enthalpy(end))
 	if carried == 0 {
 		return 0
 	}

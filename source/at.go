@@ -31,12 +31,12 @@ func (e Engine) at(d Duty, coarse bool) (Result, error) {
 	e.setFlow(&r, g)
 	lines, lineWarnings := e.lineModelAt(d, g, rated, coarse)
 	r.Warnings = append(r.Warnings, e.named(lineWarnings)...)
-	r.Exhaust = e.exhaustPart(d, lines).perPipe(r.Pipes)
+	r.Exhaust = e.exhaustPart(d, lines).each(r.Pipes)
 	r.Swing = lines.firingSwing(e.aspiration() == Turbocharged)
 	r.Orders, r.Broadband = lines.split(r.Exhaust.Bands)
 	if e.ExhaustLevel == nil {
 		e.holdToFlow(&r, lines)
-		r.Exhaust = r.Exhaust.with(r.sorted())
+		r.Exhaust.Part = r.Exhaust.with(r.sorted())
 	}
 	r.Casing, r.Intake, r.Alternator = e.casingPart(d, lines), e.intakePart(), e.alternatorPart(d)
 	r.Assumptions = append(append(append(r.Assumptions, e.defaultNotes()...), e.firingNotes()...), e.casingNotes()...)

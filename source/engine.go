@@ -111,13 +111,6 @@ type Engine struct {
 	CasingLevel  *spectrum.Bands // measured casing sound power, dB re 1 pW, at running
 }
 
-// Order is one line of the exhaust spectrum.
-type Order struct {
-	Order     float64 // multiples of crankshaft speed
-	Frequency float64 // Hz
-	Level     float64 // dB re 1 pW
-}
-
 // Assumption is a value the program filled in.
 type Assumption struct {
 	Of          string // exact path of what it belongs to, such as "partitions.hatch"; "" = nobody asks
@@ -151,11 +144,11 @@ type Result struct {
 	Pipes           Pipes   // 1 unless banks have their own
 	FiringFrequency PipeFiring
 	CycleFrequency  float64 // Hz
-	Exhaust         Part
+	Exhaust         PipePart
 	Casing          Part
 	Intake          *Part // nil: inside the casing value
 	Alternator      *Part // nil: no generator
-	Orders          []Order
+	Orders          []PipeOrder
 	Swing           float64        // volume velocity of the firing order at the valves, amplitude over mean flow
 	Broadband       spectrum.Bands // dB, the share of Exhaust.Bands that does not sit on orders
 	EngineFlow      EngineFlow     // of exhaust, all pipes together

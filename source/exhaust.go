@@ -1,7 +1,6 @@
 package source
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
@@ -137,12 +136,4 @@ func (e Engine) statedPart(level spectrum.Bands, d Duty, l law) Part {
 		p = p.moving(l, l.terms(run), l.terms(d))
 	}
 	return p
-}
-
-// perPipe shares a level among the pipes of separate banks.
-func (p Part) perPipe(pipes Pipes) Part {
-	if pipes < 2 {
-		return p
-	}
-	return p.with(Term{"one of the pipes", published.By(fmt.Sprintf("-10 lg %d", pipes), "energy shared evenly by the banks", "derived"), spectrum.Fill(-10 * math.Log10(float64(pipes)))})
 }

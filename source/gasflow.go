@@ -33,7 +33,7 @@ func swingOf(level, frequency, volume float64) float64 {
 }
 
 // largest is the level, dB, of an order that the mean gas flow can hold.
-func (m *lineModel) largest(o Order, volume float64, turbo bool) float64 {
+func (m *lineModel) largest(o PipeOrder, volume float64, turbo bool) float64 {
 	swing := mostSwing
 	if m.swing != nil {
 		swing = math.Min(swing, resonance*m.swing[m.index(o)])
@@ -114,7 +114,7 @@ func (e Engine) noteHeld(r *Result, cut spectrum.Bands, turbo bool) {
 		t.Formula += fmt.Sprintf(", %g behind a turbine", turbineSwing)
 		t.Source += ", as is the turbine's (one engine)"
 	}
-	r.Exhaust = r.Exhaust.with(t)
+	r.Exhaust.Part = r.Exhaust.with(t)
 	var where []string
 	for b, c := range cut {
 		r.Exhaust.SD[b] = math.Max(r.Exhaust.SD[b], math.Min(heldSD, modelSD-c))

@@ -54,10 +54,10 @@ func TestMostThatAnOrderHolds(t *testing.T) {
 	omega, most := 2*math.Pi*f, 2*volume
 	monopole := ambientDensity * omega * omega * most * most / (8 * math.Pi * ambientSpeed) // W of a peak volume velocity
 	m := &lineModel{}
-	if got, want := m.largest(Order{Frequency: f}, volume, false), 10*math.Log10(monopole/1e-12); math.Abs(got-want) > 1e-9 {
+	if got, want := m.largest(PipeOrder{Frequency: f}, volume, false), 10*math.Log10(monopole/1e-12); math.Abs(got-want) > 1e-9 {
 		t.Errorf("%.3f dB, a monopole of twice the mean flow has %.3f", got, want)
 	}
-	if m.largest(Order{Frequency: f}, volume, true) >= m.largest(Order{Frequency: f}, volume, false) {
+	if m.largest(PipeOrder{Frequency: f}, volume, true) >= m.largest(PipeOrder{Frequency: f}, volume, false) {
 		t.Error("behind a turbine the flow swings less")
 	}
 }

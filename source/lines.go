@@ -66,7 +66,7 @@ func newLineModel(e Engine, speed float64, single []float64) *lineModel {
 
 func (m *lineModel) frequency(i int) float64 { return m.cycle * float64(i+1) }
 
-func (m *lineModel) index(o Order) int { return int(math.Round(o.Frequency/m.cycle)) - 1 }
+func (m *lineModel) index(o PipeOrder) int { return int(math.Round(o.Frequency/m.cycle)) - 1 }
 
 // keepShare is the share of the low bands' energy that stays where the handbook row has it, for what
 // a single-cylinder model does not see (judgement).
@@ -235,7 +235,7 @@ func (m *lineModel) onOrders(level spectrum.Bands, band int) float64 {
 
 // split shares the level of each octave among its orders and a broadband remainder; energies add up
 // to the level. An order near an octave's edge has its share of both octaves.
-func (m *lineModel) split(level spectrum.Bands) (lines []Order, broadband spectrum.Bands) {
+func (m *lineModel) split(level spectrum.Bands) (lines []PipeOrder, broadband spectrum.Bands) {
 	broadband = level
 	energy := make([]float64, len(m.orders))
 	for b, o := range m.octave {
@@ -250,7 +250,7 @@ func (m *lineModel) split(level spectrum.Bands) (lines []Order, broadband spectr
 	}
 	for i, x := range energy {
 		if x > 0 {
-			lines = append(lines, Order{m.orders[i], m.frequency(i), 10 * math.Log10(x)})
+			lines = append(lines, PipeOrder{m.orders[i], m.frequency(i), 10 * math.Log10(x)})
 		}
 	}
 	return lines, broadband

@@ -95,7 +95,7 @@ func TestOrdersAndBroadbandSumToTheBands(t *testing.T) {
 		if over := r.ExhaustDBA() - bareRow(e, d).DBA(); over < -4.8 || over > 0.5 {
 			rt.Fatalf("%.2f dB(A) over the row", over)
 		}
-		parts := []Part{r.Exhaust, r.Casing}
+		parts := []Part{r.Exhaust.Part, r.Casing}
 		for _, p := range []*Part{r.Intake, r.Alternator} {
 			if p != nil {
 				parts = append(parts, *p)
@@ -132,7 +132,7 @@ func TestRedistributionKeepsTheRow(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		e, d := drawEngine(rt)
 		lines := newLineModel(e, d.Speed, smoothPulse(e.period()))
-		got, want := e.exhaustPart(d, lines).perPipe(Pipes(e.pipes())).Bands, bareRow(e, d)
+		got, want := e.exhaustPart(d, lines).each(Pipes(e.pipes())).Bands, bareRow(e, d)
 		if miss := got.Total() - want.Total(); miss > 1e-6 || lines.scale() == 1 && miss < -0.03 { // 0.1 % of the weights sits on orders not listed
 			rt.Fatalf("total %.6f, handbook %.6f, scaled by %g", got.Total(), want.Total(), lines.scale())
 		}

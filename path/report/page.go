@@ -36,7 +36,7 @@ func (w *Comparison) Page(u form.Units) (*Page, error) {
 		r.Listeners = append(r.Listeners, w.pageSeat(l))
 	}
 	order := w.Order(w.Listener)
-	w.pageTold(r, order)
+	w.pageChoice(r, order)
 	if err := w.pageWork(r, order, u); err != nil {
 		return nil, err
 	}

@@ -28,8 +28,8 @@ func (w *Comparison) indexOf(layout string) int {
 	return slices.IndexFunc(w.Predictions, func(p path.Prediction) bool { return p.Layout.Name == layout })
 }
 
-// pageTold says which layout is chosen and which is on board.
-func (w *Comparison) pageTold(r *Page, order []int) {
+// pageChoice says which layout is chosen and which is on board.
+func (w *Comparison) pageChoice(r *Page, order []int) {
 	at := w.PlacesOnPage(order)
 	place := func(layout string) int {
 		if k, shown := at[layout]; shown {

@@ -120,7 +120,7 @@ type Loss struct {
 	TransmissionDB []*float64
 	InsertionDB    []*float64
 	TrustedToHz    *float64    // above it plane waves are no longer trusted
-	Orders         []PageOrder // of the engine at the running duty
+	Orders         []PageOrder // of one pipe at the running duty
 }
 
 // PageOrder is one engine order.

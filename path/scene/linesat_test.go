@@ -16,13 +16,13 @@ import (
 // behind; routes from outlet and pipe wall add up; other engines and ways bring none.
 func TestOrdersAtAPlace(t *testing.T) {
 	silent := spectrum.Fill(spectrum.Silent)
-	level, orders := silent, []source.Order{{Order: 6, Frequency: 170, Level: 120}}
+	level, orders := silent, []source.PipeOrder{{Order: 6, Frequency: 170, Level: 120}}
 	level[2] = 110
 	e := newEmitter("main exhaust", "outlet", path.Outside, path.Point{}, path.Step{Name: "source", Bands: level})
 	e.engine, e.way, e.tones = "main", path.ByOutlet, tones.New(orders, []float64{10}, silent, level)
 	r := trail{}.with("outlet", e.steps...).with("open air", path.Step{Name: "spreading", Bands: spectrum.Fill(-40)}).route(&e, nil)
 	r.Steps = append(r.Steps, path.Step{Name: "middle of the draws", Bands: spectrum.Fill(2)})
-	x := path.ExhaustResult{Engine: "main", Source: source.Result{Orders: orders, Exhaust: source.Part{Bands: spectrum.Fill(120)}},
+	x := path.ExhaustResult{Engine: "main", Source: source.Result{Orders: orders, Exhaust: source.PipePart{Part: source.Part{Bands: spectrum.Fill(120)}}},
 		Acoustics: silencer.Acoustics{LineLoss: []float64{10}}, OutletPower: level}
 	p := path.Prediction{Exhausts: []path.ExhaustResult{x}}
 	other := r
@@ -51,7 +51,7 @@ func TestThePhaseOfTwins(t *testing.T) {
 	outlet := func(name string) emitter {
 		e := newEmitter(name+" exhaust", "outlet", path.Outside, path.Point{}, path.Step{Name: "source", Bands: broad})
 		e.engine, e.way = name, path.ByOutlet
-		e.tones = tones.New([]source.Order{{Order: 3, Frequency: 90, Level: 60}}, nil, broad, broad)
+		e.tones = tones.New([]source.PipeOrder{{Order: 3, Frequency: 90, Level: 60}}, nil, broad, broad)
 		return e
 	}
 	phase := func(a, b path.ExhaustResult) []path.Uncertain {

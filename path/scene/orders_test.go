@@ -19,7 +19,7 @@ func TestOneOrderReadsItsOwnWeight(t *testing.T) {
 	level[2] = 120
 	e := newEmitter("main exhaust", "outlet", path.Outside, path.Point{}, path.Step{Name: "source", Bands: level})
 	e.engine, e.way = "main", path.ByOutlet
-	e.tones = tones.New([]source.Order{{Order: 6, Frequency: 170, Level: 120}}, nil, silent, e.bands)
+	e.tones = tones.New([]source.PipeOrder{{Order: 6, Frequency: 170, Level: 120}}, nil, silent, e.bands)
 	r := trail{}.with("outlet", e.steps...).with("open air", path.Step{Name: "spreading", Bands: spectrum.Fill(-40)}).route(&e, nil)
 	require.InDelta(t, -12.57, r.DBA()-80, 0.01)
 	require.InDelta(t, 80, r.Bands[2], 1e-6)
@@ -38,7 +38,7 @@ func TestOneOrderReadsItsOwnWeight(t *testing.T) {
 // A route brings an order by the gain at its own frequency: half way between 125 and 250 Hz, the mean of both in dB.
 func TestARouteReadsGainAtAnOrdersFrequency(t *testing.T) {
 	hz := 10 * 17.7827941
-	e := emitter{tones: tones.New([]source.Order{{Frequency: hz, Level: 100}}, nil, spectrum.Fill(spectrum.Silent), spectrum.Bands{})}
+	e := emitter{tones: tones.New([]source.PipeOrder{{Frequency: hz, Level: 100}}, nil, spectrum.Fill(spectrum.Silent), spectrum.Bands{})}
 	gain := spectrum.Bands{-5, -10, -20, -40, -40, -40, -40, -40, -60}
 	require.InDelta(t, 70, trail{}.with("", path.Step{Bands: gain}).route(&e, nil).Bands[spectrum.BandOf(hz)], 1e-6)
 }

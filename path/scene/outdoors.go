@@ -145,11 +145,11 @@ var looseSD = spectrum.Fill(2)
 // body that a wall belongs to does not reflect to it. It is not looked for where even a full one would go under in the loss.
 func (s *scene) reflects(x ends, loss spectrum.Bands) (gain spectrum.Bands, by outdoor.Reflected, ok bool) {
 	by.Gain = spectrum.Fill(doubled)
-	if gain = by.Beside(loss); slices.Max(gain[:]) > told && !s.loose {
+	if gain = by.Beside(loss); slices.Max(gain[:]) > leastGain && !s.loose {
 		by = s.mirror(x.e.At, x.to, x.e.wall, x.wall)
 		gain = by.Beside(loss)
 	}
-	return gain, by, slices.Max(gain[:]) > told
+	return gain, by, slices.Max(gain[:]) > leastGain
 }
 
 // reflection is the step of it.

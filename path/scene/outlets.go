@@ -18,14 +18,14 @@ func otherPipes(r path.ExhaustResult) []path.Step {
 		return nil
 	}
 	return []path.Step{{
-		Name: "all pipes", Cited: published.By("10 lg of the number of pipes, each with a line alike beside it", "energy sum of equal sources", "derived"), Bands: spectrum.Fill(10 * math.Log10(float64(n))),
+		Name: "all pipes", Cited: published.By("10 lg of the number of pipes, each with a line alike beside it", "energy sum of equal sources", "derived"), Bands: spectrum.Fill(n.Level()),
 	}}
 }
 
 // outletEmitter is the end of the line: source level, loss of the line, floor of flow noise. The doubts of source
 // and line act with their share of the energy beside the flow noise.
 func outletEmitter(e *path.Engine, x *path.Exhaust, r path.ExhaustResult) emitter {
-	source := partStep("exhaust sound power, unsilenced", "source level", e, r.Source.Exhaust, e.ExhaustLevel != nil)
+	source := partStep("exhaust sound power, unsilenced", "source level", e, r.Source.Exhaust.Part, e.ExhaustLevel != nil)
 	source.Uncertain = append(source.Uncertain, orderPattern(e.Name))
 	after := r.Unsilenced.Minus(r.Acoustics.InsertionLoss)
 	floor := path.Step{

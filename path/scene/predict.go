@@ -59,7 +59,7 @@ func (s *scene) predict(n *Session) (path.Prediction, error) {
 		if err != nil {
 			return p, fmt.Errorf("layout %s: %w", l.Name, err)
 		}
-		s.feet[casingOf(e.Name)], r.Feet = f, f.Told(r.Source.Duty.Speed)
+		s.feet[casingOf(e.Name)], r.Feet = f, f.AtSpeed(r.Source.Duty.Speed)
 		p.Exhausts = append(p.Exhausts, r)
 		s.assumed = append(s.assumed, f.Assumed...)
 	}

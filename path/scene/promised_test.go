@@ -118,7 +118,7 @@ func TestUnstatedLossIsNoFreePipe(t *testing.T) {
 	require.Equal(t, "given", row.Kind)
 	area := 3.14159265 / 4 * row.Bore * row.Bore
 	rho := 353.4 / row.GasTemperature
-	v := s.MassFlow / rho / area
+	v := float64(s.MassFlow) / rho / area
 	assert.InEpsilon(t, 3*rho*v*v/2, row.PressureLoss, 0.08, "the pressure in the line is a little over the air's")
 	assert.Greater(t, s.BackPressure, free.Rated.BackPressure+0.8*row.PressureLoss)
 	widest := 0.0

@@ -62,7 +62,7 @@ func (s *scene) shellEmitter(e *path.Engine, r *path.ExhaustResult, sh silencer.
 	if _, ok := s.layout.Space(place); !ok {
 		place = path.Outside
 	}
-	step := partStep("sound power inside the pipe", "source level", e, r.Source.Exhaust, e.ExhaustLevel != nil)
+	step := partStep("sound power inside the pipe", "source level", e, r.Source.Exhaust.Part, e.ExhaustLevel != nil)
 	wall := path.Step{Name: "through the wall of " + sh.Element, Cited: sh.Saying("less what the line up to it takes off; " + sh.Formula),
 		Bands:     sh.Bands.Minus(r.Unsilenced),
 		Uncertain: []path.Uncertain{uncertain(sh.Doubt)}}

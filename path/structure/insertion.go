@@ -3,6 +3,7 @@ package structure
 import (
 	"math"
 
+	"hushwake/source"
 	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
@@ -14,8 +15,8 @@ var InsertionCited = published.By("-10 lg(D/D0), D = |1/(j w m) + Ym|^2 + Yf^2 +
 // Lines are the frequencies that an engine excites: multiples of Step, Hz.
 type Lines struct {
 	Step   float64 // half order of a four-stroke, whole order of a two-stroke
-	Turn   float64 // Hz, turns a second
-	Firing float64 // Hz
+	Turn   float64 // turns a second
+	Firing source.EngineFiring
 }
 
 // Weights of an engine's lines (judgement), and up to where lines are used.
@@ -30,7 +31,7 @@ func multiple(f, of float64) bool { return of > 0 && math.Abs(f/of-math.Round(f/
 
 func (l Lines) weight(f float64) float64 {
 	switch {
-	case multiple(f, l.Firing):
+	case multiple(f, float64(l.Firing)):
 		return 1
 	case multiple(f, l.Turn):
 		return wholeWeight

@@ -32,7 +32,7 @@ type Tone struct {
 
 // New places orders that have been through a line with those losses; nil losses are none. Without
 // orders there is nothing to place and it is nil.
-func New(orders []source.Order, losses []float64, broad, upTo spectrum.Bands) *Set {
+func New(orders []source.PipeOrder, losses []float64, broad, upTo spectrum.Bands) *Set {
 	t := &Set{Broad: broad, UpTo: upTo}
 	for i, o := range orders {
 		band := spectrum.BandOf(o.Frequency)

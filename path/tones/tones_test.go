@@ -12,7 +12,7 @@ import (
 
 // Energy is kept: orders and what lies between them are the octave, and the share on orders is theirs.
 func TestShareOfOrders(t *testing.T) {
-	set := New([]source.Order{{Frequency: 120, Level: 60}, {Frequency: 130, Level: 60}}, nil, spectrum.Fill(60), spectrum.Bands{})
+	set := New([]source.PipeOrder{{Frequency: 120, Level: 60}, {Frequency: 130, Level: 60}}, nil, spectrum.Fill(60), spectrum.Bands{})
 	bands, _ := set.Heard(spectrum.Bands{})
 	require.InDelta(t, 60+10*math.Log10(3), bands[2], 1e-9)
 	require.InDelta(t, 2.0/3, set.Tonal()[2], 1e-9)
@@ -27,20 +27,20 @@ func TestGainAtAnOrdersFrequency(t *testing.T) {
 		spectrum.Exact[2]: -20, spectrum.Exact[1]: -10, 10 * 8.912509381: -15, 10 * 17.7827941: -30, // half way at the edge of octaves
 		23: -5, 11000: -60,
 	} {
-		order := New([]source.Order{{Frequency: hz, Level: 100}}, []float64{3}, spectrum.Fill(spectrum.Silent), spectrum.Bands{})
+		order := New([]source.PipeOrder{{Frequency: hz, Level: 100}}, []float64{3}, spectrum.Fill(spectrum.Silent), spectrum.Bands{})
 		bands, weight := order.Heard(gain)
 		b := spectrum.BandOf(hz)
 		require.InDelta(t, 97+want, bands[b], 1e-6, "%g Hz", hz)
 		require.InDelta(t, spectrum.AAt(hz), weight[b], 1e-6, "%g Hz", hz)
 		require.InDelta(t, spectrum.A[(b+4)%spectrum.N], weight[(b+4)%spectrum.N], 1e-9, "where no order lies")
 	}
-	require.Nil(t, New([]source.Order{{Frequency: 12, Level: 100}}, nil, spectrum.Bands{}, spectrum.Bands{}), "under the octaves there is none")
+	require.Nil(t, New([]source.PipeOrder{{Frequency: 12, Level: 100}}, nil, spectrum.Bands{}, spectrum.Bands{}), "under the octaves there is none")
 }
 
 // Sets are equal by all that they hold, and no orders only by none.
 func TestSetsAreEqual(t *testing.T) {
 	set := func(level, broad, upTo float64) *Set {
-		return New([]source.Order{{Frequency: 120, Level: level}}, nil, spectrum.Fill(broad), spectrum.Fill(upTo))
+		return New([]source.PipeOrder{{Frequency: 120, Level: level}}, nil, spectrum.Fill(broad), spectrum.Fill(upTo))
 	}
 	var none *Set
 	require.True(t, set(60, 50, 0).Equal(set(60, 50, 0)))
@@ -55,9 +55,9 @@ func TestSetsAreEqual(t *testing.T) {
 func TestEnergiesAreThoseOfEachOrder(t *testing.T) {
 	gain := spectrum.Bands{-5, 3, -20, -41, -7, 12, -90, -3, 0}
 	for _, n := range []int{1, 2, some - 1, some, some + 1, 2*some + 5} {
-		var orders []source.Order
+		var orders []source.PipeOrder
 		for i := range n {
-			orders = append(orders, source.Order{Frequency: 30 + 31*float64(i), Level: 60 + float64(i%17)})
+			orders = append(orders, source.PipeOrder{Frequency: 30 + 31*float64(i), Level: 60 + float64(i%17)})
 		}
 		set := New(orders, nil, spectrum.Fill(55), spectrum.Bands{})
 		require.Len(t, set.Lines, n)
@@ -78,9 +78,9 @@ func TestEnergiesAreThoseOfEachOrder(t *testing.T) {
 }
 
 func BenchmarkEnergies(b *testing.B) {
-	var orders []source.Order
+	var orders []source.PipeOrder
 	for i := range 93 {
-		orders = append(orders, source.Order{Frequency: 14 * float64(i+1), Level: 80})
+		orders = append(orders, source.PipeOrder{Frequency: 14 * float64(i+1), Level: 80})
 	}
 	set := New(orders, nil, spectrum.Fill(55), spectrum.Bands{})
 	b.ReportAllocs()

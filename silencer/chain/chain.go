@@ -290,8 +290,8 @@ func (a *Chain) Warn(text string) { a.Warnings = append(a.Warnings, a.name+": "+
 // Note says how the element in work was treated.
 func (a *Chain) Note(text string) { a.Notes = append(a.Notes, a.name+": "+text) }
 
-// told says whether notes and doubts of the chain are read: of the line itself, not of what stands in for parts of it.
-func (a *Chain) told() bool { return !a.StandIns }
+// isRead says whether notes and doubts of the chain are read: of the line itself, not of what stands in for parts of it.
+func (a *Chain) isRead() bool { return !a.StandIns }
 
 // Trusted notes how far the element's model goes.
 func (a *Chain) Trusted(t Trust) {

@@ -131,7 +131,7 @@ func (a *Chain) Spray() {
 	p, err := fourpole.NewLump(r)
 	a.Add(p, err, end)
 	a.doubt("wet line", "spray behind an injection", sprayDoubt, "judgement: size, share and speed of the drops, each within a factor of 1.6")
-	if err == nil && a.told() {
+	if err == nil && a.isRead() {
 		low, high := tookRange(p, nil, end)
 		a.Note(said.Textf("the spray behind it takes %s dB ({%.2f kPa} to bring half the water up to speed, drops of {0.6 mm})", span(low, high), in.Loss/1e3))
 	}

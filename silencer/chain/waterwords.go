@@ -46,7 +46,7 @@ func (a *Chain) Give(t wet.Tube) {
 	a.hoses = a.walled(OneMoreHose{a.hoses, t, m.Density, m.SoundSpeed})
 	more := a.hoses.loss.Minus(past)
 	a.TakeOut(more)
-	if a.told() {
+	if a.isRead() {
 		a.Note(wallWords(t, more))
 	}
 }
@@ -138,7 +138,7 @@ func (a *Chain) noteRun(r fourpole.Run, line fourpole.Line, f wet.Flow, lost, ri
 		a.Err = err
 		return
 	}
-	if !a.told() {
+	if !a.isRead() {
 		return
 	}
 	low, high := tookRange(line, dry, r.End)

@@ -2,8 +2,9 @@ package fourpole
 
 import (
 	"math"
-	"runtime"
 	"sync"
+
+	"hushwake/source/cores"
 )
 
 // Grid is frequencies that chains are evaluated at. Chains on one grid share what their pieces solved by modes give
@@ -43,30 +44,7 @@ func NewGrid(omega []float64) *Grid {
 const stretch = 36
 
 // each calls f for stretches from, to of the grid, on all cores.
-func (g *Grid) each(f func(from, to int)) { g.parts(stretch, f) }
-
-// parts calls f for parts of some length, on all cores.
-func (g *Grid) parts(length int, f func(from, to int)) {
-	n := len(g.omega)
-	parts := (n + length - 1) / length
-	part := func(k int) { f(k*length, min((k+1)*length, n)) }
-	workers := min(runtime.GOMAXPROCS(0), parts)
-	if workers <= 1 {
-		for k := range parts {
-			part(k)
-		}
-		return
-	}
-	var wg sync.WaitGroup
-	for w := range workers {
-		wg.Go(func() {
-			for k := w; k < parts; k += workers {
-				part(k)
-			}
-		})
-	}
-	wg.Wait()
-}
+func (g *Grid) each(f func(from, to int)) { cores.Blocks(len(g.omega), stretch, f) }
 
 // Sweep fills out with the matrices on the grid; the frequencies are split over the processors, nothing is allocated
 // per frequency.
@@ -123,7 +101,7 @@ func (g *Grid) tableOf(p Runner) []Matrix {
 	if t.grid != g {
 		m := make([]Matrix, len(g.omega))
 		if g.rational {
-			g.parts(4*stretch, func(from, to int) { newBetween(p, g.omega[from:to], m[from:to]).fill(0, to-from-1) })
+			cores.Blocks(len(g.omega), 4*stretch, func(from, to int) { newBetween(p, g.omega[from:to], m[from:to]).fill(0, to-from-1) })
 		} else {
 			g.each(func(from, to int) { p.Run(g.omega[from:to], m[from:to]) })
 		}

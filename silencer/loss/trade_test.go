@@ -26,8 +26,8 @@ func TestTables(t *testing.T) {
 		if err != nil || w.Conductivity <= 0 || w.Emissivity <= 0 || w.Emissivity > 1 || w.Source == "" || w.Mark == "" {
 			t.Errorf("%s: %+v %v", m, w, err)
 		}
-		if _, err := Roughness(m); err != nil {
-			t.Errorf("%s has growth but no roughness", m)
+		if r := MaterialOf(m, "").Roughness; !(r > 0 && r < 1e-3) {
+			t.Errorf("%s is %g m rough", m, r)
 		}
 	}
 	for _, m := range LaggingMaterials() {

@@ -59,7 +59,7 @@ func (i *inspection) openPressure() (pa float64, unstated, basis []string) {
 // bothReadings are the two answers of a quoted loss without a basis at rated, Pa.
 func (i *inspection) bothReadings(g *silencer.Given, r silencer.Row, in float64) (low, high float64, ok bool) {
 	s := i.c.RatedFeed.Gas.At(in, gas.Atmosphere)
-	d, err := g.Loss.Scale(loss.Duty{MassFlow: i.c.Rated.MassFlow * cmp.Or(r.Share, 1), Density: s.Density, Temperature: in})
+	d, err := g.Loss.Scale(loss.Duty{MassFlow: float64(i.c.Rated.MassFlow) * cmp.Or(r.Share, 1), Density: s.Density, Temperature: in})
 	return d.Low, d.High, err == nil && s.Density > 0
 }
 

@@ -98,7 +98,7 @@ func (i *inspection) noLimit(p float64) {
 // traps looks for the usual slips with figures.
 func (i *inspection) traps() {
 	e := i.c.Engine
-	flow := source.PipeFlow(cmp.Or(float64(i.c.RatedFeed.MassFlow), i.c.Rated.MassFlow))
+	flow := cmp.Or(i.c.RatedFeed.MassFlow, i.c.Rated.MassFlow)
 	blown := e.Stroke == source.TwoStroke && e.Breathes() == source.Blower
 	i.slip("", loss.FlowSlip(float64(flow.All(i.c.Pipes)), e.Rated.Power, blown))
 	if k := i.c.Rated.InletTemperature; k > 900+273.15 {
@@ -114,7 +114,7 @@ func (i *inspection) traps() {
 
 // quote judges a quoted loss against the gas that will flow.
 func (i *inspection) quote(g *silencer.Given, r silencer.Row, in float64) {
-	s, flow := i.c.RatedFeed.Gas.At(in, gas.Atmosphere), i.c.Rated.MassFlow*cmp.Or(r.Share, 1)
+	s, flow := i.c.RatedFeed.Gas.At(in, gas.Atmosphere), float64(i.c.Rated.MassFlow)*cmp.Or(r.Share, 1)
 	if s.Density == 0 || flow == 0 || r.Bore == 0 {
 		return
 	}

@@ -77,7 +77,7 @@ func (i *inspection) waterside(e silencer.Element, r silencer.Row, in float64) {
 func (i *inspection) separator(s wet.Separator, r silencer.Row) {
 	if w, _ := i.line.Injection(); w != nil && i.c.Rated.OutletGas.Density > 0 {
 		d := i.c.Rated.OutletGas.Density
-		i.wet(r.Name, s.Findings(i.c.Rated.MassFlow/d, d, w.Flow))
+		i.wet(r.Name, s.Findings(float64(i.c.Rated.MassFlow)/d, d, w.Flow))
 	}
 }
 
@@ -86,7 +86,7 @@ func (i *inspection) balance(w *silencer.WaterInjection, r silencer.Row, in floa
 	if i.c.Rated.MassFlow == 0 || w.Flow <= 0 {
 		return
 	}
-	_, found, err := wet.Inject(gas.Injection{Gas: i.c.RatedFeed.Gas, GasFlow: i.c.Rated.MassFlow, GasTemperature: in,
+	_, found, err := wet.Inject(gas.Injection{Gas: i.c.RatedFeed.Gas, GasFlow: float64(i.c.Rated.MassFlow), GasTemperature: in,
 		Pressure: gas.Atmosphere + i.c.Rated.BackPressure/2, WaterFlow: w.Flow * gas.SeaWaterDensity, WaterTemperature: w.Temperature})
 	if err == nil {
 		i.wet(r.Name, found)
@@ -152,7 +152,7 @@ func (i *inspection) riser(bore, rise, run float64, r silencer.Row) {
 	if s.Density == 0 {
 		return
 	}
-	x := wet.Riser{Flow: wet.NewFlow(i.c.Rated.MassFlow, w.Flow*gas.SeaWaterDensity, s.Density, s.Viscosity, bore), Rise: rise, Length: run}
+	x := wet.Riser{Flow: wet.NewFlow(float64(i.c.Rated.MassFlow), w.Flow*gas.SeaWaterDensity, s.Density, s.Viscosity, bore), Rise: rise, Length: run}
 	h, err := x.Head()
 	if err != nil {
 		return

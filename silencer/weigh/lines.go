@@ -3,13 +3,14 @@ package weigh
 import (
 	"math"
 
+	"hushwake/source"
 	"hushwake/source/spectrum"
 )
 
 // LineLosses is the loss of each line at its own frequency, dB: the energy average over the
 // 3 % each side that the weighing of the bands uses too, across octave edges. v holds
 // the losses at the Octaves. A line outside the octaves has none and gets 0.
-func LineLosses(lines []Line, v []float64) []float64 {
+func LineLosses(lines []source.PipeOrder, v []float64) []float64 {
 	out := make([]float64, len(lines))
 	for i, l := range lines {
 		low, high := gridAt(l.Frequency*(1-lineSpread)), gridAt(l.Frequency*(1+lineSpread))

@@ -4,19 +4,13 @@ package weigh
 import (
 	"math"
 
+	"hushwake/source"
 	"hushwake/source/spectrum"
 )
 
-// Line is one tone of a source.
-type Line struct {
-	Frequency float64 // Hz
-	Level     float64 // dB
-	Order     float64
-}
-
 // Source is what losses are weighed with.
 type Source struct {
-	Lines     []Line
+	Lines     []source.PipeOrder
 	Broadband spectrum.Bands // dB, what does not sit on lines
 }
 
@@ -68,7 +62,7 @@ func (f Source) Samples() []Sample {
 
 // spread shares the energy of a line among the points of its octave by how much of each cell lies within
 // 3 % of the line.
-func spread(s []Sample, l Line, band int) {
+func spread(s []Sample, l source.PipeOrder, band int) {
 	at := func(hz float64) float64 { // place on the grid, 0..pointsPerBand
 		return (math.Log10(hz/spectrum.Exact[band])/0.3 + 0.5) * pointsPerBand
 	}

@@ -7,12 +7,13 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"hushwake/silencer/weigh"
+	"hushwake/source"
 	"hushwake/source/spectrum"
 )
 
 // One loss at all frequencies is the loss of every octave and of every line, whatever the source.
 func TestOneLossEverywhere(t *testing.T) {
-	x := weigh.Source{Lines: []weigh.Line{{Frequency: 90, Level: 110}, {Frequency: 177.5, Level: 100}}, Broadband: spectrum.Fill(80)}
+	x := weigh.Source{Lines: []source.PipeOrder{{Frequency: 90, Level: 110}, {Frequency: 177.5, Level: 100}}, Broadband: spectrum.Fill(80)}
 	flat := make([]float64, len(weigh.Octaves))
 	for i := range flat {
 		flat[i] = 7
@@ -21,7 +22,7 @@ func TestOneLossEverywhere(t *testing.T) {
 		assert.InDelta(t, 7, v, 1e-12)
 	}
 	assert.InDeltaSlice(t, []float64{7, 7}, weigh.LineLosses(x.Lines, flat), 1e-12)
-	assert.Equal(t, []float64{0}, weigh.LineLosses([]weigh.Line{{Frequency: 5}}, flat), "outside the octaves")
+	assert.Equal(t, []float64{0}, weigh.LineLosses([]source.PipeOrder{{Frequency: 5}}, flat), "outside the octaves")
 }
 
 // Half of an octave's points lose nothing and half all: an even source keeps half its energy, 3.01 dB; a line among the
@@ -36,7 +37,7 @@ func TestALineRulesItsOctave(t *testing.T) {
 	even := weigh.Source{Broadband: spectrum.Fill(80)}
 	assert.InDelta(t, 10*math.Log10(2), weigh.Average(even.Samples(), loss)[4], 1e-9)
 	line := even
-	line.Lines = []weigh.Line{{Frequency: 0.85 * spectrum.Exact[4], Level: 110}}
+	line.Lines = []source.PipeOrder{{Frequency: 0.85 * spectrum.Exact[4], Level: 110}}
 	assert.InDelta(t, 10*math.Log10(1.001/1.0005), weigh.Average(line.Samples(), loss)[4], 1e-9)
 	assert.InDelta(t, 10*math.Log10(2), weigh.Average(weigh.Even(line.Samples()), loss)[4], 1e-9, "its broadband part is as before")
 	assert.InDelta(t, spectrum.Level(spectrum.Power(80)+spectrum.Power(110)), line.Level()[4], 1e-12)

@@ -136,15 +136,15 @@ func Foreign(text string) bool {
 	return strings.Contains(text, lead) && strings.ContainsAny(text, begin+end+figure+exact+past)
 }
 
-// Told is a quantity of a sentence.
-type Told struct {
+// Amount is a quantity of a sentence.
+type Amount struct {
 	Shown  string    // as it was said
 	Words  []string  // before, between and behind its figures; the unit is the last, behind a blank
 	Values []float64 // of its figures, in that unit
 }
 
 // Each is a text with each of its quantities told by a function.
-func Each(text string, tell func(Told) string) string {
+func Each(text string, tell func(Amount) string) string {
 	var out strings.Builder
 	for {
 		before, rest, ok := strings.Cut(text, begin)
@@ -159,8 +159,8 @@ func Each(text string, tell func(Told) string) string {
 }
 
 // read takes what stands between the marks of a quantity apart.
-func read(quantity string) Told {
-	q := Told{Shown: Plain(quantity)}
+func read(quantity string) Amount {
+	q := Amount{Shown: Plain(quantity)}
 	for {
 		before, rest, ok := strings.Cut(quantity, figure)
 		q.Words = append(q.Words, Plain(before))

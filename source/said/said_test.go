@@ -10,7 +10,7 @@ import (
 )
 
 // loud shouts a quantity and its values in full.
-func loud(q Told) string {
+func loud(q Amount) string {
 	return fmt.Sprintf("<%s %g %q>", strings.ToUpper(q.Shown), q.Values, q.Words)
 }
 
@@ -25,7 +25,7 @@ func TestMarksHoldTheValue(t *testing.T) {
 	for _, v := range []float64{0, 1.0 / 3, -40.049, 5e-324, math.MaxFloat64, 123456789.123} {
 		for _, text := range []string{Textf("{%.0f °C}", v), Quantity("0", v, "°C")} {
 			n := 0
-			Each(text, func(q Told) string {
+			Each(text, func(q Amount) string {
 				require.Equal(t, []float64{v}, q.Values)
 				require.Equal(t, []string{"", " °C"}, q.Words)
 				n++
@@ -63,7 +63,7 @@ func TestAQuantityInsideASentenceInsideASentence(t *testing.T) {
 
 // What has no mark comes out as it went in, and marks that don't belong together end nothing and hide nothing.
 func TestOddMarks(t *testing.T) {
-	told := func(text string) string { return Each(text, func(q Told) string { return "<" + q.Shown + ">" }) }
+	told := func(text string) string { return Each(text, func(q Amount) string { return "<" + q.Shown + ">" }) }
 	require.Equal(t, "5 kPa", told("5 kPa"))
 	require.Empty(t, told(""))
 	require.Equal(t, "a<b>", told("a"+begin+"b"))
@@ -87,7 +87,7 @@ func FuzzEach(f *testing.F) {
 	f.Add("a" + begin + "5 mm" + end + end + begin)
 	f.Add(Textf("{%.1f of %.1f kPa}", 1.0, 2.0) + exact + "1" + past + figure)
 	f.Fuzz(func(t *testing.T, s string) {
-		got := Each(s, func(q Told) string {
+		got := Each(s, func(q Amount) string {
 			if len(q.Words) != len(q.Values)+1 {
 				t.Fatalf("%q has %d words round %d figures", s, len(q.Words), len(q.Values))
 			}

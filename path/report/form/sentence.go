@@ -29,7 +29,7 @@ func (u Units) Local(text string) string { return said.Each(text, u.tell) }
 
 // tell prints the figures of a quantity from their values, the unit once; in metric as they were said, but for a difference of
 // temperature.
-func (u Units) tell(q said.Told) string {
+func (u Units) tell(q said.Amount) string {
 	unit := strings.TrimPrefix(q.Words[len(q.Values)], " ")
 	if u.System == quantity.Metric {
 		if difference, ok := strings.CutSuffix(q.Shown, " K"); ok {

@@ -96,7 +96,7 @@ func (e runningEngine) document() Engine {
 		Casing: form.BandLevels(r.Casing.Bands), CasingDBA: form.Level(r.Casing.Bands.DBA()),
 		Intake: partLevels(r.Intake), Alternator: partLevels(r.Alternator),
 		Flow: form.Num(float64(r.PipeFlow)), Temperature: form.Celsius(r.Temperature), Warnings: form.List(r.Warnings),
-		Orders: form.Each(r.Orders, func(o source.Order) Order {
+		Orders: form.Each(r.Orders, func(o source.PipeOrder) Order {
 			return Order{form.Num(o.Order), form.Num(o.Frequency), form.Level(o.Level)}
 		}),
 		Assumptions: form.Each(r.Assumptions, NewAssumption),
@@ -185,7 +185,7 @@ type namedPart struct {
 }
 
 func sourceParts(r source.Result) []namedPart {
-	all := []namedPart{{"exhaust", r.Exhaust, r.ExhaustDBA()}, {"casing", r.Casing, r.Casing.Bands.DBA()}}
+	all := []namedPart{{"exhaust", r.Exhaust.Part, r.ExhaustDBA()}, {"casing", r.Casing, r.Casing.Bands.DBA()}}
 	if r.Intake != nil {
 		all = append(all, namedPart{"intake", *r.Intake, r.Intake.Bands.DBA()})
 	}
@@ -196,7 +196,7 @@ func sourceParts(r source.Result) []namedPart {
 }
 
 // Strongest gives the n strongest orders, in order of frequency.
-func Strongest(orders []source.Order, n int) []source.Order {
+func Strongest(orders []source.PipeOrder, n int) []source.PipeOrder {
 	if len(orders) <= n {
 		return orders
 	}
@@ -206,7 +206,7 @@ func Strongest(orders []source.Order, n int) []source.Order {
 	}
 	sort.Float64s(levels)
 	limit := levels[len(levels)-n]
-	var out []source.Order
+	var out []source.PipeOrder
 	for _, o := range orders {
 		if o.Level >= limit && len(out) < n {
 			out = append(out, o)

@@ -1,6 +1,8 @@
 package assimilate
 
 import (
+	"hushwake/source/cores"
+
 	"math"
 	"sort"
 
@@ -17,7 +19,7 @@ const Far = 3.0
 // percentile and the reading's own error as squares. A reading of infinite error gives 0.
 func Beside(h *mat.Dense, readings []Reading) []float64 {
 	z := make([]float64, len(readings))
-	parallel(len(readings), func(i int) {
+	cores.Each(len(readings), func(i int) {
 		r := readings[i]
 		v := append([]float64(nil), h.RawRowView(i)...)
 		sort.Float64s(v)

@@ -1,40 +1,24 @@
 package assimilate
 
 import (
-	"runtime"
-	"sync"
-
 	"gonum.org/v1/gonum/mat"
 
+	"hushwake/source/cores"
 	"hushwake/source/vector"
 )
 
 // block is the draws that pass all rows of a product together, so few that what is added stays near.
 const block = 512
 
-// parallel calls f(0..n-1) on all cores; f must write to places of its own.
-func parallel(n int, f func(k int)) {
-	var wg sync.WaitGroup
-	workers := runtime.GOMAXPROCS(0)
-	for w := range workers {
-		wg.Go(func() {
-			for k := w; k < n; k += workers {
-				f(k)
-			}
-		})
-	}
-	wg.Wait()
-}
-
 // byRow calls f for every row of m on all cores; f must write to its own row alone.
 func byRow(m *mat.Dense, f func(k int)) {
 	n, _ := m.Dims()
-	parallel(n, f)
+	cores.Each(n, f)
 }
 
 // byBlock calls f for draws from to to on all cores, all of them in blocks.
 func byBlock(draws int, f func(from, to int)) {
-	parallel((draws+block-1)/block, func(b int) { f(b*block, min((b+1)*block, draws)) })
+	cores.Blocks(draws, block, f)
 }
 
 // product is a matrix by its factors row after row; what is 0 is left out.

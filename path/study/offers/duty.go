@@ -51,6 +51,6 @@ func dutyAt(x path.ExhaustResult, bore float64, at int) (d Duty, ok bool) {
 		return d, false
 	}
 	u, full := x.Unsilenced, x.RatedSource.Exhaust.Bands
-	return Duty{MassFlow: float64(x.RatedSource.PipeFlow), Temperature: temperature, Density: gas.Density * gas.Temperature / temperature,
+	return Duty{MassFlow: x.RatedSource.PipeFlow, Temperature: temperature, Density: gas.Density * gas.Temperature / temperature,
 		Unsilenced: &u, AtRated: &full, Bore: bore, Limit: x.Limit}, true
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hushwake/path"
+	"hushwake/source"
 	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
@@ -14,7 +15,7 @@ import (
 // Duty is what the silencer of an offer has to serve: the gas at its place at rated duty, and
 // the sound power of the outlet without it.
 type Duty struct {
-	MassFlow    float64         // kg/s
+	MassFlow    source.PipeFlow
 	Temperature float64         // K
 	Density     float64         // kg/m3
 	Unsilenced  *spectrum.Bands // dB re 1 pW at the running duty; nil = not known

@@ -143,7 +143,7 @@ func TestDutyOfAnOffer(t *testing.T) {
 	require.Equal(t, 660.0, d.Temperature)
 	require.InDelta(t, .6*600/660, d.Density, 1e-12)
 	require.Equal(t, .102, d.Bore)
-	require.Equal(t, .26, d.MassFlow)
+	require.EqualValues(t, .26, d.MassFlow)
 	_, ok = DutyOf(p, "offer Z")
 	require.False(t, ok)
 }

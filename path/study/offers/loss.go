@@ -17,7 +17,7 @@ func (j *Judged) pressure(q path.Quote, d Duty) (why []string) {
 		return []string{"it states no pressure loss"}
 	}
 	in := lossQuote(*q.Loss)
-	s, err := in.Scale(loss.Duty{MassFlow: d.MassFlow, Density: d.Density, Temperature: d.Temperature})
+	s, err := in.Scale(loss.Duty{MassFlow: float64(d.MassFlow), Density: d.Density, Temperature: d.Temperature})
 	if err != nil {
 		return []string{strings.SplitN(err.Error(), "\n", 2)[0]}
 	}

@@ -5,7 +5,6 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/scene"
-	"hushwake/source"
 	"hushwake/source/spectrum"
 )
 
@@ -99,4 +98,4 @@ func beatOf(p *path.Prediction, a, b *path.ExhaustResult) (best Beat, ok bool) {
 }
 
 // heard is the A-weighted level of a line, dB.
-func heard(o source.Order) float64 { return o.Level + spectrum.AAt(o.Frequency) }
+func heard(o path.Line) float64 { return o.Level + spectrum.AAt(o.Frequency) }

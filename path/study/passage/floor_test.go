@@ -109,7 +109,7 @@ func toned(name string, level float64, rpm [2]float64) path.Prediction {
 	p.Listeners[0].Routes = nil
 	for i, engine := range []string{"port", "starboard"} {
 		f := 3 * rpm[i] / 60
-		s := source.Result{Duty: source.Duty{Speed: rpm[i], Power: 1e5}, FiringFrequency: source.PipeFiring(f), CycleFrequency: f / 6, Orders: []source.Order{{Order: 3, Frequency: f, Level: 120}}}
+		s := source.Result{Duty: source.Duty{Speed: rpm[i], Power: 1e5}, FiringFrequency: source.PipeFiring(f), CycleFrequency: f / 6, Orders: []source.PipeOrder{{Order: 3, Frequency: f, Level: 120}}}
 		x := path.ExhaustResult{Engine: engine, Source: s, OutletPower: spectrum.Fill(110)}
 		x.Acoustics.LineLoss = []float64{10}
 		p.Exhausts = append(p.Exhausts, x)

@@ -260,7 +260,7 @@ func (b *Boom) explain(s Swept, at, left, right int, loss Loss) error {
 	return b.around(s.Name, loss)
 }
 
-// behindLine is the A-weighted level of each order behind the line.
+// behindLine is the A-weighted level of each order behind the lines of all pipes of an engine.
 func behindLine(s Swept, i, e int, loss Loss) (map[float64]float64, error) {
 	x := s.Points[i].exhausts[e]
 	var hz []float64
@@ -276,7 +276,7 @@ func behindLine(s Swept, i, e int, loss Loss) (map[float64]float64, error) {
 	}
 	out := map[float64]float64{}
 	for k, o := range x.Source.Orders {
-		if v := o.Level + spectrum.AAt(o.Frequency) - l[k]; !math.IsNaN(v) && !math.IsInf(v, 0) {
+		if v := o.All(x.Source.Pipes).Level + spectrum.AAt(o.Frequency) - l[k]; !math.IsNaN(v) && !math.IsInf(v, 0) {
 			out[o.Order] = v
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -18,13 +19,13 @@ func blind(f float64) float64 { return 20 - 17*math.Exp(-math.Pow(math.Log2(f/17
 
 // sweptBoat is an engine with orders 3 and 6 behind that line; order 3 alone carries the sound.
 func sweptBoat(_ string, rpm float64) (path.Prediction, error) {
-	var orders []source.Order
+	var orders []source.PipeOrder
 	p := path.Prediction{Layout: &path.Layout{Name: "dry"}}
 	total := 0.0
 	for _, o := range []float64{3, 6} {
 		f := o * rpm / 60
 		level := 120 + 25*math.Log10(rpm/2000) - 12*(o-3)/3
-		orders = append(orders, source.Order{Order: o, Frequency: f, Level: level})
+		orders = append(orders, source.PipeOrder{Order: o, Frequency: f, Level: level})
 		total += spectrum.Power(level + spectrum.AAt(f) - blind(f) - 40)
 	}
 	b := spectrum.Fill(spectrum.Silent)
@@ -68,6 +69,26 @@ func TestSweepNamesTheBoomAndItsCause(t *testing.T) {
 	require.Contains(t, b.Text, " Hz (order 3 of main)")
 	require.InDelta(t, 2400*2400/1000, out[0].Points[0].BackPressure, 1e-9)
 	require.InDelta(t, 1e-5*2400*2400*2400, out[0].Points[0].Power, 1e-6)
+}
+
+// Of two engines that boom alike the one is named of which all pipes together are louder, though each pipe for itself is not.
+func TestABoomIsOfAllPipes(t *testing.T) {
+	banks := func(each float64) string {
+		out, err := Run(context.Background(), []string{"dry"}, speeds(2400, 4600, 50), func(l string, rpm float64) (path.Prediction, error) {
+			p, err := sweptBoat(l, rpm)
+			twin := p.Exhausts[0]
+			twin.Engine, twin.Source.Pipes, twin.Source.Orders = "twin", 2, slices.Clone(twin.Source.Orders)
+			for i := range twin.Source.Orders {
+				twin.Source.Orders[i].Level += each
+			}
+			p.Exhausts = append(p.Exhausts, twin)
+			return p, err
+		}, blindLoss)
+		require.NoError(t, err)
+		return out[0].Booms[0].Engine
+	}
+	require.Equal(t, "twin", banks(-2.9))
+	require.Equal(t, "main", banks(-3.1))
 }
 
 func TestSweepOfAFlatLineHasNoBoom(t *testing.T) {
