@@ -1,13 +1,13 @@
 package assimilate
 
 import (
-	"hushwake/source/cores"
-
 	"math"
 	"sort"
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat"
+
+	"hushwake/source/cores"
 )
 
 // Far is the number of deviations over which a reading lies far off what the draws expect, or two
