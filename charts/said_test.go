@@ -393,3 +393,20 @@ func TestTermsAreExplained(t *testing.T) {
 		}
 	}
 }
+
+// The key shows the lines of the orders as the chart draws them, and names the firing frequency only where it stands there.
+func TestOrdersAreDrawnAsTheKeySays(t *testing.T) {
+	r := sample(1, 1)
+	key := func() string {
+		k := lossFigure(r, 0, 0, lossScale(r)).Key
+		assert.Equal(t, plot.SvgDash[0], k[2].Dash)
+		return k[2].Text
+	}
+	assert.Equal(t, "strongest engine orders (thick: firing)", key())
+	lines := orderLines(r.Layouts[0].Exhausts[0].Loss.Orders, lossScale(r).x)
+	assert.Equal(t, "solid", lines.LineStyle.Type)
+	r.Layouts[0].Exhausts[0].Loss.Orders[0].FrequencyHz = 5
+	assert.Equal(t, "strongest engine orders", key(), "below the scale")
+	r.Layouts[0].Exhausts[0].Loss.Orders = r.Layouts[0].Exhausts[0].Loss.Orders[1:]
+	assert.Equal(t, "strongest engine orders", key())
+}
