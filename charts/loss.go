@@ -161,7 +161,9 @@ func orderLines(orders []report.PageOrder, x plot.Scale) *opts.MarkLines {
 	return m
 }
 
-func inside(o report.PageOrder, x plot.Scale) bool { return o.FrequencyHz >= x.Low && o.FrequencyHz <= x.High }
+func inside(o report.PageOrder, x plot.Scale) bool {
+	return o.FrequencyHz >= x.Low && o.FrequencyHz <= x.High
+}
 
 // ordersSaid explains the upright lines; the firing frequency only where it is one of them.
 func ordersSaid(orders []report.PageOrder, x plot.Scale) string {
