@@ -236,7 +236,12 @@ func meanings(r *report.Page, j int) []string {
 			all = append(all, s.Text)
 			continue
 		}
-		some = append(some, layoutsSaid(r, s.In)+": "+s.Text)
+		of := layoutsSaid(r, s.In) + ": "
+		if k := slices.IndexFunc(some, func(t string) bool { return strings.HasPrefix(t, of) }); k >= 0 {
+			some[k] += " " + s.Text
+			continue
+		}
+		some = append(some, of+s.Text)
 	}
 	if len(all) > 0 && len(r.Layouts) > 1 {
 		all = []string{"With every layout: " + strings.Join(all, " ")}

@@ -193,8 +193,8 @@ func TestNothingIsRepeated(t *testing.T) {
 	for i := range r.Layouts {
 		r.Layouts[i].Heard[0].Means = []string{fmt.Sprintf("Talk carries %d m.", i+1), "The room booms."}
 	}
-	r.Layouts[1].Heard[0].Means = []string{"Talk is hard.", "The room booms."}
-	assert.Equal(t, []string{"With every layout: The room booms.", "Layouts 1 and 3: Talk carries 1-3 m.", "Layout 2: Talk is hard."}, meanings(r, 0))
+	r.Layouts[1].Heard[0].Means = []string{"Talk is hard.", "It is loud.", "The room booms."}
+	assert.Equal(t, []string{"With every layout: The room booms.", "Layouts 1 and 3: Talk carries 1-3 m.", "Layout 2: Talk is hard. It is loud."}, meanings(r, 0))
 	boxes := &report.Page{Enclosures: []parts.Enclosure{{Name: "a", Warnings: []string{"leak assumed", "warm"}}, {Name: "b", Warnings: []string{"leak assumed"}}}}
 	lists := boxVerdicts(boxes)
 	require.Len(t, lists, 1)
