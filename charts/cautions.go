@@ -76,7 +76,7 @@ func cautionsSection(r *report.Page, all []saidCaution) section {
 			every.Items = append(every.Items, cautionItem("", c.Caution))
 			continue
 		}
-		some.Items = append(some.Items, cautionItem(layoutsSaid(r, c.in)+": ", c.Caution))
+		some.Items = joined(some.Items, cautionItem(layoutsSaid(r, c.in)+": ", c.Caution))
 	}
 	for _, l := range []list{every, some} {
 		if len(l.Items) > 0 {
@@ -97,6 +97,17 @@ func layoutsSaid(r *report.Page, in []int) string {
 		tags = append(tags, tag(r, i))
 	}
 	return "Layouts " + strings.Join(tags[:len(tags)-1], ", ") + " and " + tags[len(tags)-1]
+}
+
+// joined adds an item; to one of its kind with the same remarks only what it says itself.
+func joined(all []item, one item) []item {
+	for k := range all {
+		if all[k].Kind == one.Kind && len(one.Detail) > 0 && slices.Equal(all[k].Detail, one.Detail) {
+			all[k].Text += " " + one.Text
+			return all
+		}
+	}
+	return append(all, one)
 }
 
 func cautionItem(of string, c report.Caution) item {

@@ -3,6 +3,7 @@ package charts
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
@@ -15,7 +16,7 @@ import (
 func lossSection(r *report.Page) section {
 	s := section{ID: "loss", Title: lossTitle(r), Terms: termsOf("insertion loss", "transmission loss", "order"), matter: matter{Lead: []string{
 		"Insertion loss is what the silencing gains over a plain pipe of the same run; transmission loss is the line's own property. " +
-			"The upright lines are the engine's orders at the speed predicted: that is where the sound energy sits, so a dip on an order costs far more than a dip between two. Below zero the line makes it louder there. " +
+			"The upright lines are the engine's strongest orders at the speed predicted: that is where the sound energy sits, so a dip on an order costs far more than a dip between two. Below zero the line makes it louder there. " +
 			"The curves are of sound inside the pipes alone; above some 50 to 60 dB (common practice, no source) the walls and the gas itself rule, which the levels on this page count as routes of their own. Peaks over 80 dB leave the chart."}}}
 	scale := lossScale(r)
 	order := append(r.Told(), upTo(len(r.Layouts))...)
@@ -97,7 +98,7 @@ func lossFigure(r *report.Page, i, k int, sc scales) figure {
 	p.Grid(26, 18, 28, 30)
 	p.ByAxis()
 	f.Key = []plot.Mark{{Class: "k-c1", Dash: plot.SvgDash[0], Text: "insertion loss"}, {Class: "k-c2", Dash: plot.SvgDash[1], Text: "transmission loss"},
-		{Class: "k-muted", Dash: plot.SvgDash[2], Text: "engine orders (thick: firing)"}}
+		{Class: "k-muted", Dash: plot.SvgDash[0], Text: ordersSaid(e.Loss.Orders, sc.x)}}
 	insertion := lossSeries("insertion loss", "var:c1", "solid", 2, e.Loss.FrequencyHz, e.Loss.InsertionDB)
 	insertion.MarkLines = orderLines(e.Loss.Orders, sc.x)
 	p.Add(lossSeries("transmission loss", "var:c2", "dashed", 1.5, e.Loss.FrequencyHz, e.Loss.TransmissionDB))
@@ -142,9 +143,9 @@ func upTo(n int) []int {
 func orderLines(orders []report.PageOrder, x plot.Scale) *opts.MarkLines {
 	m := &opts.MarkLines{MarkLineStyle: opts.MarkLineStyle{Symbol: []string{"none", "none"},
 		Label:     &opts.Label{Show: opts.Bool(true), Formatter: "{b}", Position: "end", Color: plot.Muted, FontSize: 11},
-		LineStyle: &opts.LineStyle{Color: plot.Muted, Type: "dotted", Width: 1}}}
+		LineStyle: &opts.LineStyle{Color: plot.Muted, Type: "solid", Width: 1}}}
 	for _, o := range orders {
-		if o.FrequencyHz < x.Low || o.FrequencyHz > x.High {
+		if !inside(o, x) {
 			continue
 		}
 		if o.Firing {
@@ -158,6 +159,18 @@ func orderLines(orders []report.PageOrder, x plot.Scale) *opts.MarkLines {
 		return nil
 	}
 	return m
+}
+
+func inside(o report.PageOrder, x plot.Scale) bool {
+	return o.FrequencyHz >= x.Low && o.FrequencyHz <= x.High
+}
+
+// ordersSaid explains the upright lines; the firing frequency only where it is one of them.
+func ordersSaid(orders []report.PageOrder, x plot.Scale) string {
+	if slices.ContainsFunc(orders, func(o report.PageOrder) bool { return o.Firing && inside(o, x) }) {
+		return "strongest engine orders (thick: firing)"
+	}
+	return "strongest engine orders"
 }
 
 // firingLine is a mark line with a stroke of its own.

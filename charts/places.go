@@ -224,46 +224,29 @@ func allWet(r *report.Page, wet bool) bool {
 	return wet
 }
 
-// meanings says what the levels mean, layouts of one meaning together.
+// meanings says what the levels mean, what is said of every layout first; sentences that differ in figures only are one.
 func meanings(r *report.Page, j int) []string {
-	in := map[string][]int{}
-	var order []string
-	all := sharedEnd(r, j)
-	for i, y := range r.Layouts {
-		m := strings.TrimSpace(strings.TrimSuffix(y.Heard[j].Means, all))
-		if m == "" {
+	var means [][]string
+	for _, y := range r.Layouts {
+		means = append(means, y.Heard[j].Means)
+	}
+	var all, some []string
+	for _, s := range report.Together(means) {
+		if len(s.In) == len(r.Layouts) {
+			all = append(all, s.Text)
 			continue
 		}
-		if in[m] == nil {
-			order = append(order, m)
+		of := layoutsSaid(r, s.In) + ": "
+		if k := slices.IndexFunc(some, func(t string) bool { return strings.HasPrefix(t, of) }); k >= 0 {
+			some[k] += " " + s.Text
+			continue
 		}
-		in[m] = append(in[m], i)
+		some = append(some, of+s.Text)
 	}
-	var out []string
-	for _, m := range order {
-		out = append(out, layoutsSaid(r, in[m])+": "+m)
+	if len(all) > 0 && len(r.Layouts) > 1 {
+		all = []string{"With every layout: " + strings.Join(all, " ")}
 	}
-	if all != "" {
-		out = append(out, "With every layout: "+all)
-	}
-	return out
-}
-
-// sharedEnd is the last sentence where it is said of every layout, of several, at listener j.
-func sharedEnd(r *report.Page, j int) string {
-	end := ""
-	for i, y := range r.Layouts {
-		m := y.Heard[j].Means
-		k := strings.LastIndex(m, ". ")
-		if k < 0 || i > 0 && m[k+2:] != end {
-			return ""
-		}
-		end = m[k+2:]
-	}
-	if len(r.Layouts) < 2 {
-		return ""
-	}
-	return end
+	return append(all, some...)
 }
 
 // quietest is the chance to be the quietest; a refused layout does not compete.

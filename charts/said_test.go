@@ -1,6 +1,7 @@
 package charts
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -36,6 +37,14 @@ func TestCautionsAreSaidOnce(t *testing.T) {
 	assert.Equal(t, []int{2}, all[2].in)
 	assert.Equal(t, "1 danger, 1 warning, 1 caution, 1 note", cautionCount(all))
 	assert.Equal(t, "Layouts 1 and 3", layoutsSaid(r, all[3].in))
+	same := func(severity, text string, place int) report.Caution {
+		return report.Caution{Severity: severity, Text: text, Action: "Ask.", Source: "law", Places: []int{place}}
+	}
+	r.Cautions = append(r.Cautions, same("note", "64 to port.", 0), same("note", "82 to starboard.", 2), same("caution", "84 to port.", 1))
+	all = saidOnce(r)
+	some := cautionsSection(r, all).Lists[1].Items
+	require.Len(t, some, len(all)-2-1, "remarks of one kind once, another severity keeps its own place")
+	assert.Equal(t, item{Kind: "note", Text: "Layout 1: 64 to port. Layout 3: 82 to starboard.", Detail: []string{"Ask.", "Source: law"}}, some[len(some)-1])
 	r.Cautions[0].Places = []int{3}
 	assert.ErrorContains(t, check(r), "caution")
 }
@@ -183,10 +192,10 @@ func TestFootOfASheet(t *testing.T) {
 func TestNothingIsRepeated(t *testing.T) {
 	r := sample(3, 1)
 	for i := range r.Layouts {
-		r.Layouts[i].Heard[0].Means = "Talk is easy. The room booms."
+		r.Layouts[i].Heard[0].Means = []string{fmt.Sprintf("Talk carries %d m.", i+1), "The room booms."}
 	}
-	r.Layouts[1].Heard[0].Means = "Talk is hard. The room booms."
-	assert.Equal(t, []string{"Layouts 1 and 3: Talk is easy.", "Layout 2: Talk is hard.", "With every layout: The room booms."}, meanings(r, 0))
+	r.Layouts[1].Heard[0].Means = []string{"Talk is hard.", "It is loud.", "The room booms."}
+	assert.Equal(t, []string{"With every layout: The room booms.", "Layouts 1 and 3: Talk carries 1-3 m.", "Layout 2: Talk is hard. It is loud."}, meanings(r, 0))
 	boxes := &report.Page{Enclosures: []parts.Enclosure{{Name: "a", Warnings: []string{"leak assumed", "warm"}}, {Name: "b", Warnings: []string{"leak assumed"}}}}
 	lists := boxVerdicts(boxes)
 	require.Len(t, lists, 1)
@@ -400,4 +409,21 @@ func TestOpenSpansAreMarked(t *testing.T) {
 	assert.Contains(t, levelCell(r, 0, 0).Class, "bad")
 	limit = 90
 	assert.Equal(t, "63 to 87", levelCell(r, 0, 0).Text)
+}
+
+// The key shows the lines of the orders as the chart draws them, and names the firing frequency only where it stands there.
+func TestOrdersAreDrawnAsTheKeySays(t *testing.T) {
+	r := sample(1, 1)
+	key := func() string {
+		k := lossFigure(r, 0, 0, lossScale(r)).Key
+		assert.Equal(t, plot.SvgDash[0], k[2].Dash)
+		return k[2].Text
+	}
+	assert.Equal(t, "strongest engine orders (thick: firing)", key())
+	lines := orderLines(r.Layouts[0].Exhausts[0].Loss.Orders, lossScale(r).x)
+	assert.Equal(t, "solid", lines.LineStyle.Type)
+	r.Layouts[0].Exhausts[0].Loss.Orders[0].FrequencyHz = 5
+	assert.Equal(t, "strongest engine orders", key(), "below the scale")
+	r.Layouts[0].Exhausts[0].Loss.Orders = r.Layouts[0].Exhausts[0].Loss.Orders[1:]
+	assert.Equal(t, "strongest engine orders", key())
 }

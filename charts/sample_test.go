@@ -113,7 +113,7 @@ func sampleHeard(i, j int) report.Listener {
 	level := 86 - 4.1*float64(i) + 3*float64(j%3) + float64(i*j%3)
 	h := report.Listener{LevelDBA: &level, LowDBA: f64(level - 3.2), HighDBA: f64(level + 3.9), LevelDBC: f64(level + 9), NR: f64(level - 4),
 		Quietest: f64(float64(i) / 28), ProbabilityOverLimit: f64(1 / (1 + math.Exp(-(level-75)/3))), OnFront: i%2 == 0,
-		Means: "talk with a raised voice at 1 m; 85 dB(A) is not reached in a watch of 8 h"}
+		Means: []string{"talk with a raised voice at 1 m; 85 dB(A) is not reached in a watch of 8 h"}}
 	for b := range 9 {
 		h.Bands = append(h.Bands, f64(level+4-2.2*math.Abs(float64(b)-2.5)))
 	}

@@ -14,7 +14,8 @@ type Box struct {
 	Fresh    string   // temperature of the air that comes in
 	Inside   string   // of the air in it, as it runs
 	Allowed  string   // what it may reach
-	TooHot   bool     // it is over that
+	TooHot   bool     // it is over that, as it runs or at rated
+	Rated    string   // of the air in it at rated, where it is too hot only there; else ""
 	Flow     string   // of air through it
 	Verdicts []string // in words
 	Ways     []Rung   // what comes out of it to the seat, any order
@@ -103,7 +104,11 @@ func (c *crate) shell() {
 	if c.box.TooHot {
 		how = themeFill("alarm")
 	}
-	c.text(c.body.x+c.body.w/2, c.body.y+c.size()*1.3, short("air "+c.box.Inside, c.size()*bolder, c.body.w-6), append(how, "text-anchor", "middle", "font-weight", "700")...)
+	air := "air " + c.box.Inside
+	if c.box.Rated != "" {
+		air = "rated: " + c.box.Rated
+	}
+	c.text(c.body.x+c.body.w/2, c.body.y+c.size()*1.3, short(air, c.size()*bolder, c.body.w-6), append(how, "text-anchor", "middle", "font-weight", "700")...)
 }
 
 func (c *crate) size() float64 { return c.width.size() }

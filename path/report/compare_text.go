@@ -64,7 +64,7 @@ func (w *Comparison) sayMeaning(t *form.Text, u form.Units) {
 	t.Say("", "What %s means to a person:", form.Quote(w.Predictions[first].Layout.Name))
 	for j := range w.Boat.Listeners {
 		h := &w.Predictions[first].Listeners[j]
-		t.Say("  "+h.Listener.Name+": ", "%s", meaning(h, w.Spread.Layouts[first].Listeners[j], u))
+		t.Say("  "+h.Listener.Name+": ", "%s", strings.Join(meaning(h, w.Spread.Layouts[first].Listeners[j], u), " "))
 	}
 	if s := w.passageText(first); s != "" {
 		t.Say("  ", "%s", s)

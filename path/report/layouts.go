@@ -52,7 +52,7 @@ type Listener struct {
 	Quietest form.Number `json:"-"` // probability among the layouts, at this listener
 	OnFront  bool        `json:"-"` // no other layout is at least as good in level, back pressure, price and length
 	Touches  int         `json:"-"` // index of the octave that sets the noise rating
-	Means    string      `json:"-"` // what one can hear and say there, and for how long it is harmless
+	Means    []string    `json:"-"` // what one can hear and say there, and for how long it is harmless
 }
 
 // Speech is how far a voice carries, m.

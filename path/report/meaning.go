@@ -13,13 +13,13 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// meaning says in plain words what a level at a place means: talk, hours, guidance.
-func meaning(h *path.Heard, s draws.LevelSpread, u form.Units) string {
+// meaning says in plain words what a level at a place means, a sentence for each thing: talk, hours, guidance.
+func meaning(h *path.Heard, s draws.LevelSpread, u form.Units) []string {
 	if math.IsNaN(s.Level) {
-		return "It can't be judged before its maker has answered."
+		return []string{"It can't be judged before its maker has answered."}
 	}
 	if s.Level < 20 {
-		return "Nothing of the engine is heard there."
+		return []string{"Nothing of the engine is heard there."}
 	}
 	parts := []string{talk(h.Bands, s.Level, u), hours(s.Level)}
 	if fit := guidance(h.Listener); len(fit) > 0 {
@@ -38,7 +38,7 @@ func meaning(h *path.Heard, s draws.LevelSpread, u form.Units) string {
 	if len(h.Notes) > 0 {
 		parts = append(parts, u.Local(h.Notes[0]))
 	}
-	return strings.Join(parts, " ")
+	return parts
 }
 
 // talk says how far a voice carries at a level in dB(A). Where hearing is at risk no talk is called easy.

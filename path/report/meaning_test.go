@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"hushwake/path"
+	"hushwake/path/report/form"
 	"hushwake/source/spectrum"
 )
 
@@ -36,4 +37,18 @@ func TestHoursOfALevel(t *testing.T) {
 	assert.Contains(t, text, "13 h the exposure limit (87)")
 	assert.Equal(t, "All day there keeps below the lower action value for hearing.", hours(75))
 	assert.Contains(t, compared(66, guidance(path.Listener{Name: "helm"})), "1 dB over the 65 dB(A) for a wheelhouse")
+}
+
+// Sentences that differ in figures only are one, by hand: ranges from the least to the most, each with its layouts.
+func TestSentencesAreSaidTogether(t *testing.T) {
+	all := Together([][]string{{"Heard at 0.9 m (rule).", "It keeps 60."}, {"Heard at 0.4 m (rule).", "Loud."}, {"Heard at 12 m (rule).", "It keeps 60."}})
+	assert.Equal(t, []Shared{{"Heard at 0.4-12 m (rule).", []int{0, 1, 2}}, {"It keeps 60.", []int{0, 2}}, {"Loud.", []int{1}}}, all)
+	assert.Empty(t, Together([][]string{nil, {}}))
+	var still, loud spectrum.Bands
+	for b := range still {
+		still[b], loud[b] = 50, 54
+	}
+	one, other := talk(still, 57, form.Units{}), talk(loud, 61, form.Units{})
+	assert.NotEqual(t, one, other)
+	assert.Len(t, Together([][]string{{one}, {other}}), 1, one+other)
 }

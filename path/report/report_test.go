@@ -96,8 +96,8 @@ func TestTextsInImperialUnits(t *testing.T) {
 	assert.Contains(t, told, "rpm and 114 hp", "85 kW / 745.7 W")
 	quietest := w.Order(0)[0]
 	h, s := &w.Predictions[quietest].Listeners[0], w.Spread.Layouts[quietest].Listeners[0]
-	assert.Contains(t, meaning(h, s, form.Units{}), " m, a raised one")
-	assert.Contains(t, meaning(h, s, reporttest.Imperial), " ft, a raised one")
+	assert.Contains(t, meaning(h, s, form.Units{})[0], " m, a raised one")
+	assert.Contains(t, meaning(h, s, reporttest.Imperial)[0], " ft, a raised one")
 	one, err := json.Marshal(w.Document())
 	require.NoError(t, err)
 	assert.Contains(t, string(one), `"units":"SI, as named in each key"`)

@@ -7,6 +7,7 @@ import (
 	"regexp"
 	"slices"
 	"sort"
+	"strconv"
 	"strings"
 )
 
@@ -166,6 +167,31 @@ func (m merged) whole(u form.Units) string {
 	names := append([]string(nil), m.about...)
 	sort.SliceStable(names, func(i, j int) bool { return names[i] != "others" && names[j] == "others" })
 	return form.Few(names, ", ", 4) + ": " + text
+}
+
+// Shared is a sentence with the layouts of which it is said, by index.
+type Shared struct {
+	Text string
+	In   []int
+}
+
+// Together puts the sentences of the layouts that differ in figures only into one, the figures as ranges.
+func Together(layouts [][]string) (out []Shared) {
+	var all []remark
+	for i, sentences := range layouts {
+		for _, text := range sentences {
+			all = append(all, remark{layout: strconv.Itoa(i), text: text})
+		}
+	}
+	for _, m := range mergeRemarks(all) {
+		one := Shared{Text: m.text()}
+		for _, name := range m.layouts {
+			i, _ := strconv.Atoi(name)
+			one.In = append(one.In, i)
+		}
+		out = append(out, one)
+	}
+	return out
 }
 
 // names are those of elements, partitions, places, engines, spaces and offers as they are written, by their lower case.

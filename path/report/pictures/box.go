@@ -41,6 +41,9 @@ func (w Drawn) boxPicture(i int, b *path.Boxed, enc *path.Enclosure, u form.Unit
 		TooHot: air.Rise > air.AllowedRise, Flow: u.Show(air.Flow, quantity.VolumeFlow),
 		Verdicts: form.Each(b.Air.Verdicts, func(v room.Verdict) string { return form.Sentence(u.Local(v.Text)) }),
 	}
+	if !out.TooHot && slices.ContainsFunc(b.Air.Verdicts, func(v room.Verdict) bool { return v.Code == "cooked" }) {
+		out.TooHot, out.Rated = true, hot(b.Air.Outside+b.Air.Rise)
+	}
 	for _, o := range enc.Openings {
 		out.Openings = append(out.Openings, holePicture(o, u))
 	}
@@ -56,6 +59,9 @@ func (w Drawn) boxPicture(i int, b *path.Boxed, enc *path.Enclosure, u form.Unit
 		}
 	}
 	out.Title = enc.Name + " round " + out.Engine + ": air at " + out.Inside + " at " + out.Duty + ", it may reach " + out.Allowed
+	if out.Rated != "" {
+		out.Title += "; at rated it is at " + out.Rated
+	}
 	return out
 }
 

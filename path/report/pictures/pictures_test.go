@@ -19,6 +19,7 @@ import (
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report"
 	"hushwake/path/report/form"
+	"hushwake/path/room"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 	"hushwake/source/spectrum"
@@ -282,6 +283,25 @@ func TestBoxPictureIsTheBox(t *testing.T) {
 			assert.NotContains(t, []picture.Way{picture.Outlet, picture.LineWall, picture.Background}, r.Way)
 		}
 	}
+}
+
+// A box whose air is too hot at rated alone is marked so, with that figure; as hot as it runs, it keeps the running one.
+func TestBoxTooHotAtRatedIsMarked(t *testing.T) {
+	w := demoOnce(t, "generator-box")
+	boxed, enc := *w.Predictions[0].Exhausts[0].Box, &w.Predictions[0].Layout.Enclosures[0]
+	boxed.Running.Outside, boxed.Running.Rise, boxed.Running.AllowedRise = 300.15, 9, 15
+	boxed.Air.Outside, boxed.Air.Rise, boxed.Air.Verdicts = 300.15, 44, []room.Verdict{{Code: "cooked"}}
+	b := w.boxPicture(0, &boxed, enc, form.Units{})
+	assert.True(t, b.TooHot)
+	assert.Equal(t, []string{"36 °C", "71 °C"}, []string{b.Inside, b.Rated}, "27 and 9, 27 and 44")
+	assert.Contains(t, b.Title, "at rated it is at 71 °C")
+	drawn, err := b.SVG("b", picture.Narrow)
+	require.NoError(t, err)
+	assert.Regexp(t, `pf-alarm[^>]*>rated: 71 °C<`, drawn)
+	boxed.Running.Rise = 40
+	assert.Empty(t, w.boxPicture(0, &boxed, enc, form.Units{}).Rated)
+	boxed.Air.Verdicts, boxed.Running.Rise = nil, 9
+	assert.False(t, w.boxPicture(0, &boxed, enc, form.Units{}).TooHot)
 }
 
 // The arrows to the seat are its ways within 15 dB of the loudest, each from where it begins.
