@@ -172,6 +172,7 @@
         halo(s.markLine.label);
       }
     });
+    o.xAxis.forEach(function (a) { if (a.axisLabel) { a.axisLabel.padding = [0, 5]; } }); // numbers of a scale keep apart
     o.xAxis.concat(o.yAxis).forEach(function (a) {
       if (a.axisLabel && (a.type === 'value' || a.type === 'log')) { a.axisLabel.formatter = grouped; }
     });

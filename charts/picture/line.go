@@ -98,6 +98,9 @@ func (s *strip) numbers() float64 {
 		return size
 	}
 	wide := size * 1.55
+	if len(at) > 9 { // of two digits
+		wide = size * 2
+	}
 	rows := math.Ceil(float64(len(at)) * wide / (s.width.units() - 2))
 	apart := wide / rows
 	put := make([]float64, len(at))
