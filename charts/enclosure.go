@@ -8,6 +8,7 @@ import (
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
 
+	"hushwake/charts/gloss"
 	"hushwake/charts/plot"
 	"hushwake/path/report"
 	"hushwake/path/report/parts"
@@ -16,7 +17,7 @@ import (
 
 // enclosureSection shows for each box what it takes off, the air it gets and what it says of heat.
 func enclosureSection(r *report.Page, u unitSet, d *drawer) section {
-	s := section{ID: "enclosure", Title: "The box round the engine: " + lives(r), Terms: termsOf("insertion loss"), matter: matter{Lead: []string{
+	s := section{ID: "enclosure", Title: "The box round the engine: " + lives(r), Terms: gloss.Of("insertion loss"), matter: matter{Lead: []string{
 		"Sound wants a box shut, heat wants it open. Starved means too little air to burn; cooked means enough to burn but too little to cool."}}}
 	for i, p := range r.Pictures {
 		for k, b := range p.Boxes {

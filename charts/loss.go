@@ -8,13 +8,14 @@ import (
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
 
+	"hushwake/charts/gloss"
 	"hushwake/charts/plot"
 	"hushwake/path/report"
 )
 
 // lossSection shows the narrowband loss of every line, with the engine's orders marked.
 func lossSection(r *report.Page) section {
-	s := section{ID: "loss", Title: lossTitle(r), Terms: termsOf("insertion loss", "transmission loss", "order"), matter: matter{Lead: []string{
+	s := section{ID: "loss", Title: lossTitle(r), Terms: gloss.Of("insertion loss", "transmission loss", "order"), matter: matter{Lead: []string{
 		"Insertion loss is what the silencing gains over a plain pipe of the same run; transmission loss is the line's own property. " +
 			"The upright lines are the engine's strongest orders at the speed predicted: that is where the sound energy sits, so a dip on an order costs far more than a dip between two. Below zero the line makes it louder there. " +
 			"The curves are of sound inside the pipes alone; above some 50 to 60 dB (common practice, no source) the walls and the gas itself rule, which the levels on this page count as routes of their own. Peaks over 80 dB leave the chart."}}}

@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 
+	"hushwake/charts/gloss"
 	"hushwake/charts/picture"
 	"hushwake/charts/style"
 	"hushwake/path"
@@ -89,7 +90,7 @@ func said(v *float64) string { return wholeDBA.text(v) }
 
 // waysSection shows what one hears at each place by how it gets there.
 func waysSection(r *report.Page, d *drawer) section {
-	s := section{ID: "ways", Title: "What one hears, by how it gets there", Sheet: 2, Terms: termsOf("dB(A)", "limit", "routes")}
+	s := section{ID: "ways", Title: "What one hears, by how it gets there", Sheet: 2, Terms: gloss.Of("limit", "routes")}
 	if len(r.Listeners) == 0 || len(r.Pictures) == 0 {
 		s.Empty = "No ways were computed, so there is nothing to draw."
 		return s
@@ -145,7 +146,7 @@ func levelOf(energy float64) *float64 { return new(10 * math.Log10(energy)) }
 
 // stepsSection follows the loudest route from source to ear.
 func stepsSection(r *report.Page, d *drawer) section {
-	s := section{ID: "steps", Title: "From the engine to the ear: no step could be followed", Terms: termsOf("octave", "insertion loss", "middle of the draws", "Schroeder frequency")}
+	s := section{ID: "steps", Title: "From the engine to the ear: no step could be followed", Terms: gloss.Of("octave", "insertion loss", "middle of the draws", "Schroeder frequency")}
 	if n := len(r.Fall.Cascades); n == 0 {
 		s.Empty = "No route was handed over for this page; the explain command prints it."
 	} else if falls := r.Fall.Cascades[0].Falls; len(falls) > 0 {

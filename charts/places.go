@@ -7,13 +7,15 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"hushwake/charts/gloss"
 	"hushwake/charts/plot"
 	"hushwake/path/report"
 )
 
 // placesSection is every layout at every place: cards where the page is narrow, a table where it is wide.
 func placesSection(r *report.Page, u unitSet, d *drawer) section {
-	s := section{ID: "places", Title: "The layouts side by side: " + keepers(r), Sheet: 2, Terms: termsOf("band", "limit", "back pressure", "Schroeder frequency")}
+	s := section{ID: "places", Title: "The layouts side by side: " + keepers(r), Sheet: 2, Terms: gloss.Of("dB(A)", "band", "limit", "back pressure", "Schroeder frequency")}
+	s.Terms = append(s.Terms, gloss.Spoken(warned(r), "bellows", "lagging", "trunk", "lift chamber", "riser")...)
 	s.Tables = []table{placesTable(r, u, d)}
 	if len(r.Listeners) == 0 {
 		s.Lead = []string{"The boat file names no listener, so there is no level to show."}
@@ -25,6 +27,14 @@ func placesSection(r *report.Page, u unitSet, d *drawer) section {
 		s.Folds = append(s.Folds, fold{Label: "At " + l.Name + ": what the levels mean, and their chances", matter: matter{Lead: []string{listenerNote(l)}, Tables: []table{levelTable(r, j)}}})
 	}
 	return s
+}
+
+// warned is what the dangers, and the reasons for which layouts are refused, say.
+func warned(r *report.Page) (all string) {
+	for _, d := range slices.Concat(dangers(r), refusedList(r).Items) {
+		all += strings.ToLower(d.Text+" "+strings.Join(d.Detail, " ")) + "\n"
+	}
+	return all
 }
 
 // keepers says how many layouts that may be built keep all the limits.

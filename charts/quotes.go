@@ -5,17 +5,21 @@ import (
 	"sort"
 	"strings"
 
+	"hushwake/charts/gloss"
 	"hushwake/path/report"
 )
 
 // quotesSection brings the offers to one basis and says which can't be judged, and why.
 func quotesSection(r *report.Page, u unitSet) section {
-	s := section{ID: "quotes", Title: "The quotes on one basis: " + bestOffer(r), Terms: termsOf("insertion loss", "back pressure"), matter: matter{Lead: []string{
+	s := section{ID: "quotes", Title: "The quotes on one basis: " + bestOffer(r), Terms: gloss.Of("insertion loss", "back pressure"), matter: matter{Lead: []string{
 		"Losses are brought to dB(A) for this engine's own spectrum, pressures to this engine's rated flow and temperature. Grade words such as residential or critical are not regulated and mean nothing here. " +
 			"Nothing is safe to order before its questions are answered in writing."}}}
 	money := currency(r)
 	order := offerOrder(r.Offers)
-	s.Lists = []list{ranking(r, order), unjudged(r, order)}
+	s.Lists = []list{ranking(r, order)}
+	if l := unjudged(r, order); len(l.Items) > 0 {
+		s.Lists = append(s.Lists, l)
+	}
 	if len(r.OfferEars) > 0 {
 		s.Lists = append(s.Lists, list{Title: "To the ear", Items: itemsOf(r.OfferEars)})
 	}
@@ -78,9 +82,6 @@ func unjudged(r *report.Page, order []int) list {
 			}
 			l.Items = append(l.Items, item{Kind: "can't be judged", Text: sentence(o.Name, why)})
 		}
-	}
-	if len(l.Items) == 0 {
-		l.Items = []item{{Text: "Every offer can be judged as quoted."}}
 	}
 	return l
 }

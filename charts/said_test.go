@@ -133,6 +133,10 @@ func TestTradeoffTitles(t *testing.T) {
 	assert.Equal(t, "At helm layout "+first+" is quietest, and the back pressure of all is the same", at(3.5, 60, 3.5, 61))
 	r.Layouts[0].Refused, r.Layouts[1].Refused = true, true
 	assert.Equal(t, "none", at(3, 60, 2, 70))
+	for i := range r.Layouts {
+		r.Layouts[i].Heard[r.Main].OnFront = false
+	}
+	assert.Equal(t, "at "+r.Listeners[r.Main].Name+" no layout that could be taken", onFront(r, enginesOf(r)[0]))
 }
 
 // On the page a layout is told from the rest by colour where it is chosen, and by black where it is on board.
@@ -156,6 +160,8 @@ func TestTitlesOfCurvesNameTheirLayout(t *testing.T) {
 	r.Sweeps = []report.PageSweep{{Layout: 1, Points: []report.PageSpeed{{SpeedRPM: 800, LevelDBA: []*float64{f64(60.4)}, BackPressureKPa: f64(0.4)}, {SpeedRPM: 2000, LevelDBA: []*float64{f64(71.6)}, BackPressureKPa: f64(2.5)}}}}
 	assert.Equal(t, "At "+r.Listeners[0].Name+" with layout "+tag(r, 1)+": 60 to 72\u00a0dB(A) over speed", sweepFigure(r, unitsOf(false), 0).Title)
 	assert.Equal(t, "Back pressure with layout "+tag(r, 1)+": 0.40 to 2.50\u00a0kPa over speed", sweepPressure(r, unitsOf(false)).Title)
+	r.Sweeps[0].Points[0].LevelDBA[0] = f64(71.8)
+	assert.Equal(t, "At "+r.Listeners[0].Name+" with layout "+tag(r, 1)+": 72\u00a0dB(A) at every speed", sweepFigure(r, unitsOf(false), 0).Title, "what doesn't move is told once")
 	r.Sweeps[0].Points[0].BackPressureKPa, r.Sweeps[0].Points[1].BackPressureKPa = nil, nil
 	assert.Equal(t, "Back pressure over speed", sweepPressure(r, unitsOf(false)).Title)
 }
@@ -212,6 +218,10 @@ func TestOffersInWords(t *testing.T) {
 	assert.Equal(t, "refused", verdict(r, r.Offers[1]))
 	assert.Equal(t, []string{"Too wide."}, ranking(r, order).Items[0].Detail)
 	assert.Equal(t, "Offer A can't be judged because no octaves.", unjudged(r, order).Items[0].Text, "the name stands once")
+	assert.Len(t, quotesSection(r, unitsOf(false)).Lists, 2)
+	r.Offers[0].Judged = true
+	assert.Len(t, quotesSection(r, unitsOf(false)).Lists, 1, "no heading over nothing")
+	r.Offers[0].Judged = false
 	for _, row := range acceptanceTable(r, order).Rows {
 		if row[0].Text == "offer A" {
 			assert.Equal(t, "–", row[2].Text)
@@ -426,4 +436,20 @@ func TestOrdersAreDrawnAsTheKeySays(t *testing.T) {
 	assert.Equal(t, "strongest engine orders", key(), "below the scale")
 	r.Layouts[0].Exhausts[0].Loss.Orders = r.Layouts[0].Exhausts[0].Loss.Orders[1:]
 	assert.Equal(t, "strongest engine orders", key())
+}
+
+// The words of parts and of dangers are explained where the page says them, and nowhere else.
+func TestWordsOfPartsAreExplained(t *testing.T) {
+	r := full()
+	r.Own = append(r.Own, report.Caution{Severity: "danger", Text: "The bellows are short.", Action: "Fit a second."})
+	r.Layouts[0].Exhausts[0].Along = append(r.Layouts[0].Exhausts[0].Along, report.Along{Name: "box", Kind: "lift chamber"})
+	explained := map[string]string{}
+	for _, s := range sectionsOf(r, unitsOf(false), &drawer{}) {
+		for _, w := range s.Terms {
+			explained[s.ID] += w.Name + "; "
+		}
+	}
+	assert.Contains(t, explained["places"], "bellows")
+	assert.Contains(t, explained["yard"], "lift chamber")
+	assert.NotContains(t, explained["places"]+explained["yard"], "anti siphon")
 }

@@ -3,6 +3,7 @@ package charts
 import (
 	"html/template"
 
+	"hushwake/charts/gloss"
 	"hushwake/charts/plot"
 )
 
@@ -12,7 +13,7 @@ type section struct {
 	Sheet     int // of paper, 1 to 3, on which it is printed without being asked; 0 = none
 	matter
 	Folds  []fold
-	Terms  []term
+	Terms  []gloss.Term
 	Player template.HTML // empty = no sound
 }
 

@@ -8,13 +8,14 @@ import (
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
 
+	"hushwake/charts/gloss"
 	"hushwake/charts/plot"
 	"hushwake/path/report"
 )
 
 // spectraSection shows the octave levels at each listener over the noise-rating curves.
 func spectraSection(r *report.Page) section {
-	s := section{ID: "spectra", Title: "For the acoustician: " + touched(r), Terms: termsOf("octave", "noise rating"), matter: matter{Lead: []string{
+	s := section{ID: "spectra", Title: "For the acoustician: " + touched(r), Terms: gloss.Of("octave", "noise rating"), matter: matter{Lead: []string{
 		"Octave levels without weighting. The grey curves are of equal annoyance: the rating of a sound is the highest curve it touches, and the band where it touches is the one to treat. " +
 			"High values on the left are a drone, on the right a hiss."}}}
 	drawn := false

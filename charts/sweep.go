@@ -10,6 +10,7 @@ import (
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
 
+	"hushwake/charts/gloss"
 	"hushwake/charts/plot"
 	"hushwake/path/report"
 )
@@ -17,13 +18,13 @@ import (
 // sweepSection shows level and back pressure over engine speed, with booms marked.
 func sweepSection(r *report.Page, u unitSet) section {
 	booms := boomList(r)
-	s := section{ID: "speed", Title: "Over engine speed: no boom", Terms: termsOf("order", "boom"), matter: matter{Lead: []string{
+	s := section{ID: "speed", Title: "Over engine speed: no boom", Terms: gloss.Of("order", "boom"), matter: matter{Lead: []string{
 		"A smooth rise is the engine working harder. A peak is a boom; a pin with the number of its order marks it. " + besides(r)}}}
 	if n := len(booms.Items); n > 0 {
 		s.Title, s.Lists = "Over engine speed: "+counted(n, "boom"), []list{booms}
 	}
 	if r.OverLoad {
-		s.Title, s.Lists, s.Terms = "Over load", nil, termsOf("order")
+		s.Title, s.Lists, s.Terms = "Over load", nil, gloss.Of("order")
 		s.Lead = []string{"A set keeps its speed, and its orders their frequencies, so that nothing can boom: what grows with load is the exhaust and the gas in it."}
 	}
 	if len(r.Sweeps) == 0 {
@@ -135,7 +136,11 @@ func swing(r *report.Page, what string, of func(report.PageSpeed) *float64, in q
 	if !e.Any {
 		return what + " over " + inTitle(short)
 	}
-	return fmt.Sprintf("%s with layout %s: %s to %s over %s", what, tag(r, r.Sweeps[0].Layout), in.bare(&e.Low), in.text(&e.High), inTitle(short))
+	span := in.bare(&e.Low) + " to " + in.text(&e.High) + " over "
+	if in.bare(&e.Low) == in.bare(&e.High) {
+		span = in.text(&e.High) + " at every "
+	}
+	return what + " with layout " + tag(r, r.Sweeps[0].Layout) + ": " + span + inTitle(short)
 }
 
 // inShort is a curve in words: its booms where they were looked for, else its levels.

@@ -9,13 +9,14 @@ import (
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
 
+	"hushwake/charts/gloss"
 	"hushwake/charts/plot"
 	"hushwake/path/report"
 )
 
 // tradeoffSection sets level against rated back pressure.
 func tradeoffSection(r *report.Page, u unitSet) section {
-	s := section{ID: "tradeoff", Title: "Quiet against back pressure", Terms: termsOf("back pressure", "front"), matter: matter{Lead: []string{
+	s := section{ID: "tradeoff", Title: "Quiet against back pressure", Terms: gloss.Of("back pressure", "front"), matter: matter{Lead: []string{
 		"Lower is quieter, further left is easier on the engine. A filled mark is on the trade-off front: no other layout is at least as good in level, back pressure, price and length together. " +
 			"The stepped line joins the layouts that none beats in level and back pressure alone. A layout over the engine maker's limit is refused, however quiet it is: a number in brackets is a refused layout."}}}
 	engines := enginesOf(r)
@@ -40,6 +41,9 @@ func onFront(r *report.Page, engine string) string {
 		if r.Layouts[p.layout].Heard[r.Main].OnFront {
 			n++
 		}
+	}
+	if n == 0 {
+		return "at " + r.Listeners[r.Main].Name + " no layout that could be taken"
 	}
 	return "at " + r.Listeners[r.Main].Name + " " + counted(n, "layout") + " that none beats in level, back pressure, price and length"
 }

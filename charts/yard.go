@@ -6,12 +6,13 @@ import (
 	"slices"
 	"strings"
 
+	"hushwake/charts/gloss"
 	"hushwake/path/report"
 )
 
 // yardSection is for whom builds it: every line to scale with pressure, temperature and growth, price and space.
 func yardSection(r *report.Page, u unitSet, d *drawer) section {
-	s := section{ID: "yard", Title: "For the yard: " + toBuild(r, u), Sheet: 3, Terms: termsOf("back pressure", "growth")}
+	s := section{ID: "yard", Title: "For the yard: " + toBuild(r, u), Sheet: 3, Terms: append(gloss.Of("back pressure", "growth"), gloss.Spoken(partsOf(r), "bellows", "riser", "lift chamber", "anti siphon", "separator")...)}
 	shown := max(r.Chosen, 0)
 	for k := range r.Layouts[shown].Exhausts {
 		if len(r.Pictures) > 0 {
@@ -40,6 +41,18 @@ func yardSection(r *report.Page, u unitSet, d *drawer) section {
 	s.Folds = append(s.Folds, fold{Label: "Price and space of every layout", matter: matter{
 		Lead: []string{"A missing price is not a low one: nobody stated it. Length and mass are of the whole exhaust line."}, Tables: []table{priceTable(r, u, currency(r))}}})
 	return s
+}
+
+// partsOf names the kinds of the parts of all lines.
+func partsOf(r *report.Page) (all string) {
+	for _, y := range r.Layouts {
+		for _, e := range y.Exhausts {
+			for _, a := range e.Along {
+				all += a.Kind + ", "
+			}
+		}
+	}
+	return all
 }
 
 // toBuild says what the line of the layout that is told of asks for.

@@ -175,6 +175,11 @@
     o.xAxis.concat(o.yAxis).forEach(function (a) {
       if (a.axisLabel && (a.type === 'value' || a.type === 'log')) { a.axisLabel.formatter = grouped; }
     });
+    o.xAxis.forEach(function (a) { // where numbers side by side would touch, every other tick has one
+      if (a.type === 'value' && a.axisLabel && (a.max - a.min) / a.maxInterval * (8 * grouped(a.max).length + 8) > width - 90) {
+        a.axisLabel.formatter = function (v, i) { return i % 2 ? '' : grouped(v); };
+      }
+    });
     return o;
   }
 
@@ -206,6 +211,11 @@
     });
     var taken = marks.slice();
     var frame = chart.getModel().getComponent('grid').coordinateSystem.getRect();
+    option.series.forEach(function (s) { // no name lies on the line of a limit
+      (s.markLine && s.markLine.data || []).forEach(function (m) {
+        if (m.xAxis !== undefined) { taken.push({ x: chart.convertToPixel({ xAxisIndex: 0 }, m.xAxis), y: frame.y + frame.height / 2, w: 4, h: frame.height }); }
+      });
+    });
     chart.setOption({ series: points.map(function (s, i) {
       var at = spot(marks[i], 8 * s.name.length + 4, marks, taken, frame);
       taken.push(at);

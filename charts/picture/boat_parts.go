@@ -57,7 +57,9 @@ func (d *sketch) spaces() {
 		r := d.box(s)
 		d.rect(r, "class", "pf-card ps-muted", "fill", card, "fill-opacity", ".55", "stroke", muted, "data-space", s.Name)
 		d.board.soft = append(d.board.soft, rect{r.x - 1, r.y, 2, r.h}, rect{r.right() - 1, r.y, 2, r.h}, rect{r.x, r.y - 1, r.w, 2}, rect{r.x, r.bottom() - 1, r.w, 2})
-		d.labels = append(d.labels, d.name(s.Name, "pic-space", r, r.w-2*padding))
+		if !d.seated(s) {
+			d.labels = append(d.labels, d.name(s.Name, "pic-space", r, r.w-2*padding))
+		}
 	}
 	for _, e := range d.boat.Engines {
 		x, y := d.at(e.At)
@@ -74,6 +76,17 @@ func (d *sketch) spaces() {
 		l.gap = 9
 		d.labels = append(d.labels, l)
 	}
+}
+
+// seated tells whether a seat in the room bears its name: it is written once, at the seat.
+func (d *sketch) seated(s Space) bool {
+	return slices.ContainsFunc(d.boat.Seats, func(p Seat) bool {
+		within := p.Name == s.Name
+		for i, at := range p.At {
+			within = within && at >= s.At[i] && at <= s.At[i]+s.Size[i]
+		}
+		return within
+	})
 }
 
 // box is a room as it is seen.

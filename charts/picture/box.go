@@ -179,7 +179,7 @@ func (c *crate) facts(y float64) float64 {
 	lines = append(lines, "air at "+b.Duty+": "+b.Flow+" at "+b.Fresh+" comes in; "+b.Inside+" inside, may reach "+b.Allowed)
 	lines = append(lines, b.Verdicts...)
 	for _, l := range lines {
-		for _, t := range wrapped(l, size, c.width.units()-4, 6) {
+		for _, t := range wrapped(l, size, c.width.units()-4, 16) {
 			y += size * 1.35
 			c.text(2, y, t)
 		}

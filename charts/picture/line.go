@@ -98,7 +98,10 @@ func (s *strip) numbers() float64 {
 		return size
 	}
 	wide := size * 1.55
-	rows := math.Ceil(float64(len(at)) * wide / (s.width.units() - 2))
+	if len(at) > 9 { // of two digits
+		wide = size * 2
+	}
+	rows := math.Max(1, math.Ceil(float64(len(at)-1)*wide/(s.width.units()-wide)))
 	apart := wide / rows
 	put := make([]float64, len(at))
 	last := math.Inf(-1)

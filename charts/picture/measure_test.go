@@ -301,3 +301,44 @@ func TestPressureRunsAlongTheLine(t *testing.T) {
 		assert.InDelta(t, parts[2].Nodes[1].box(t).right(), curve[3][0], 0.11)
 	}
 }
+
+// A seat that bears the name of the room it lies in is named once in a view; a room elsewhere keeps its name.
+func TestRoomAndItsSeatAreNamedOnce(t *testing.T) {
+	b := sampleBoat()
+	b.Spaces = append(b.Spaces, Space{"asked", Point{1.5, -1, -0.5}, Point{1, 1, 1}}, Space{"helm", Point{0, 0, 0}, Point{1, 1, 1}})
+	for _, w := range []Width{Wide, Narrow} {
+		for _, v := range draw(t, b, w).all("class", "pic-view") {
+			said := map[string]int{}
+			v.walk(func(x *node) { said[x.Text]++ })
+			assert.Equal(t, 1, said["asked"])
+			assert.Equal(t, 2, said["helm"], "the seat lies in another room")
+			assert.Len(t, v.all("data-space", ""), len(b.Spaces), "drawn all the same")
+		}
+	}
+}
+
+// Figures of two digits over a line don't run together.
+func TestTwoDigitsOverALineKeepApart(t *testing.T) {
+	l := Line{Parts: slices.Repeat([]Part{{Name: "p", Length: 0.01, Bore: 0.1}}, 16)}
+	last := map[string]float64{}
+	draw(t, l, Narrow).walk(func(x *node) {
+		if _, err := strconv.Atoi(x.Text); err == nil && x.XMLName.Local == "text" && x.attr("text-anchor") == "middle" {
+			if was, ok := last[x.attr("y")]; ok {
+				assert.GreaterOrEqual(t, x.num(t, "x")-was, wide("00", Narrow.size()*bolder)+5, x.Text)
+			}
+			last[x.attr("y")] = x.num(t, "x")
+		}
+	})
+	assert.NotEmpty(t, last)
+}
+
+// What a box does is said to its end.
+func TestVerdictsOfABoxAreWhole(t *testing.T) {
+	b := sampleBox()
+	b.Verdicts = []string{strings.Repeat("the air in it warms, ", 25) + "and the end."}
+	for _, w := range []Width{Wide, Narrow} {
+		said := ""
+		draw(t, b, w).walk(func(x *node) { said += x.Text + " " })
+		assert.Contains(t, strings.Join(strings.Fields(said), " "), "and the end.")
+	}
+}

@@ -89,7 +89,7 @@ func holePicture(o path.Opening, u form.Units) picture.Hole {
 	h.Duct = d.Length
 	h.Text += ", lined duct"
 	if d.Length > 0 {
-		h.Text += " of " + u.Show(d.Length, quantity.Length)
+		h.Text += " of " + u.Size(d.Length)
 	}
 	if d.Bends > 0 {
 		h.Text += ", bends: " + strconv.Itoa(d.Bends)

@@ -1,12 +1,22 @@
-package charts
+// Package gloss explains the words of the trade that a page uses, each in one line.
+package gloss
 
-// term is a word of the trade, explained on tap.
-type term struct{ Name, Means string }
+import "strings"
+
+// Term is a word of the trade, explained on tap.
+type Term struct{ Name, Means string }
 
 // glossary explains each in one line.
 var glossary = map[string]string{
 	"dB(A)":               "A level as the ear weighs it, low notes less. 3 dB is barely a difference, 10 dB sounds half or twice as loud.",
 	"band":                "Eight of ten such boats lie in it: from the 10th to the 90th percentile. The mark is the middle.",
+	"bellows":             "A pleated piece of pipe that gives way as the line grows hot and as the engine shakes.",
+	"lagging":             "The insulation round a hot part; a jacket is one that can be taken off.",
+	"lift chamber":        "A closed box with water in its foot; the gas lifts the water out of it and up the riser.",
+	"riser":               "The pipe or hose that leads up, so that no water runs back to the engine.",
+	"anti siphon":         "A loop with a vent over the waterline: the sea can't be sucked in once the engine stands.",
+	"separator":           "A box in which exhaust gas and water part.",
+	"trunk":               "The casing in which the exhaust rises through the boat.",
 	"limit":               "What the boat file states for this place: the owner's wish or a rule. It is compared with the middle of the band.",
 	"routes":              "A way is how sound leaves (the pipe's end, the walls of the line, air, mounts); a route is one way through one wall or opening.",
 	"octave":              "A step of the scale in which the frequency doubles: 63, 125, 250 Hz and so on.",
@@ -23,9 +33,20 @@ var glossary = map[string]string{
 	"verify":              "Published values computed with the code that made this page.",
 }
 
-func termsOf(names ...string) (all []term) {
+// Spoken are those of names that a text says.
+func Spoken(text string, names ...string) (all []Term) {
 	for _, n := range names {
-		all = append(all, term{n, glossary[n]})
+		if strings.Contains(text, n) {
+			all = append(all, Of(n)...)
+		}
+	}
+	return all
+}
+
+// Of explains words; one that is not known is without a meaning.
+func Of(names ...string) (all []Term) {
+	for _, n := range names {
+		all = append(all, Term{n, glossary[n]})
 	}
 	return all
 }
