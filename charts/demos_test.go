@@ -3,7 +3,6 @@ package charts
 import (
 	"fmt"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -11,49 +10,49 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hushwake/path/boatfile/boatfiletest"
+	"hushwake/path/report"
+	"hushwake/path/report/form"
+	"hushwake/path/report/pictures"
+	"hushwake/path/report/reporttest"
 	"hushwake/testdata/turns"
 )
 
-// demoPages are the pages that the command itself writes of the boats that come with it.
+// demoPages are the pages of the boats that come with the command.
 var demoPages = []struct {
-	name string
-	args []string
+	name, boat string
+	units      form.Units
 }{
-	{"three-quotes", []string{"three-quotes.yaml"}},
-	{"dry-stack", []string{"dry-stack.yaml"}},
-	{"generator-box", []string{"generator-box.yaml"}},
-	{"everything-imperial", []string{"everything.yaml", "--units", "imperial"}},
+	{"three-quotes", "three-quotes", form.Units{}},
+	{"dry-stack", "dry-stack", form.Units{}},
+	{"generator-box", "generator-box", form.Units{}},
+	{"everything-imperial", "everything", reporttest.Imperial},
 }
 
-// builtCommand is the real command, as an owner runs it.
-func builtCommand(t *testing.T) string {
+// demoPage is the page that compare writes of a demo, but for fewer draws.
+func demoPage(t *testing.T, boat string, u form.Units) string {
 	t.Helper()
-	exe := filepath.Join(t.TempDir(), "hushwake")
-	out, err := exec.Command("go", "build", "-o", exe, "hushwake/cmd/hushwake").CombinedOutput()
-	require.NoError(t, err, string(out))
-	return exe
-}
-
-func demoPage(t *testing.T, exe, name string, args []string) string {
-	t.Helper()
-	page := filepath.Join(t.TempDir(), name+".html")
-	args = append([]string{"compare", filepath.Join("..", "testdata", args[0]), "--quiet", "--draws", "500", "--report", page}, args[1:]...)
-	out, err := exec.Command(exe, args...).CombinedOutput()
-	require.NoError(t, err, string(out))
+	b := boatfiletest.Demo(t, boat)
+	w, err := report.NewComparison(b, b.Layouts, 0, reporttest.Known(t, b, 500))
+	require.NoError(t, err)
+	r, err := w.Page(u)
+	require.NoError(t, err)
+	pictures.Of(w).AddTo(r, u)
+	page := filepath.Join(t.TempDir(), boat+".html")
+	require.NoError(t, os.WriteFile(page, written(t, r), 0o600))
 	return page
 }
 
 // The page of each demo is drawn wide and narrow, light and dark, read without its charts and without
 // scripts, and printed. A run takes one of the demos.
 func TestEveryDemoPageDrawsCleanly(t *testing.T) {
-	exe := builtCommand(t)
 	b := startBrowser(t)
 	for i := range turns.Of(t, len(demoPages), len(demoPages)) {
 		demo := demoPages[i]
 		t.Run(demo.name, func(t *testing.T) {
 			b.T = t
 			b.Size(1280, false)
-			page := demoPage(t, exe, demo.name, demo.args)
+			page := demoPage(t, demo.boat, demo.units)
 			b.Visit(page)
 			assert.Less(t, b.LongestTask(func() { b.Visit(page) }), 50.0, "ms of the thread's own time: 200 on a telephone of a quarter of the speed")
 			b.answersFirst()

@@ -10,6 +10,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/report/form"
 	"hushwake/path/study/readings"
+	"hushwake/testdata/turns"
 )
 
 // pageOfDemo is the page of a demo, and what is known of it; ahead tells whether its sweeps are begun beside the draws.
@@ -38,9 +39,11 @@ func pageOfDemo(t *testing.T, name string, ahead bool) (text []byte, w *Comparis
 	return text, w, guessed
 }
 
-// A page is the same to the byte whether its sweeps were begun before the draws or not.
+// A page is the same to the byte whether its sweeps were begun before the draws or not. A run takes one of the demos.
 func TestAheadChangesNothing(t *testing.T) {
-	for _, name := range []string{"generator-box", "three-quotes", "everything"} {
+	names := []string{"generator-box", "three-quotes", "everything"}
+	for i := range turns.Of(t, len(names), len(names)) {
+		name := names[i]
 		without, w, _ := pageOfDemo(t, name, false)
 		with, _, guessed := pageOfDemo(t, name, true)
 		assert.Equal(t, string(without), string(with), name)

@@ -37,8 +37,11 @@ func fileBoat(t testing.TB, name string) *path.Boat {
 	return b
 }
 
-// fewer lets a property over whole boats run that many times only; -rapid.checks asks for more.
-func fewer(t *testing.T, checks string, property func(*rapid.T)) {
+// fewer lets a property over whole boats run some times only, or more where all is wanted; -rapid.checks asks for others.
+func fewer(t *testing.T, checks, all string, property func(*rapid.T)) {
+	if turns.All() {
+		checks = all
+	}
 	if f := flag.Lookup("rapid.checks"); f.Value.String() == f.DefValue {
 		require.NoError(t, f.Value.Set(checks))
 		defer f.Value.Set(f.DefValue)
@@ -110,7 +113,7 @@ func TestSpacesKeepTheirPower(t *testing.T) {
 			}
 		}
 	}
-	fewer(t, "20", func(t *rapid.T) {
+	fewer(t, "20", "60", func(t *rapid.T) {
 		b := drawnBoat(t)
 		for _, l := range b.Layouts {
 			balanced(t, b, l)

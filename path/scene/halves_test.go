@@ -53,7 +53,7 @@ func TestTwoHalvesOfAWall(t *testing.T) {
 			sameLevels(t, whole, quick(t, b, halves), 0.05, names)
 		}
 	}
-	fewer(t, "6", func(t *rapid.T) {
+	fewer(t, "6", "12", func(t *rapid.T) {
 		b := drawnBoat(t)
 		l := b.Layouts[0]
 		if len(l.Partitions) == 0 {

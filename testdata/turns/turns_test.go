@@ -1,6 +1,7 @@
 package turns
 
 import (
+	"fmt"
 	"slices"
 	"testing"
 
@@ -10,6 +11,7 @@ import (
 // So many runs as the share take each case once; all are taken where all are wanted.
 func TestEveryCaseHasItsTurn(t *testing.T) {
 	t.Setenv("HUSHWAKE_ALL", "")
+	t.Setenv("HUSHWAKE_TURN", "0")
 	var taken []int
 	for range 4 {
 		taken = append(taken, slices.Collect(Of(t, 10, 4))...)
@@ -22,4 +24,36 @@ func TestEveryCaseHasItsTurn(t *testing.T) {
 	for range Of(t, 10, 1) {
 		break
 	}
+}
+
+// A turn asked for is taken; without one the first.
+func TestATurnMayBeAskedFor(t *testing.T) {
+	t.Setenv("HUSHWAKE_ALL", "")
+	t.Setenv("HUSHWAKE_TURN", "6")
+	assert.Equal(t, []int{2, 6}, slices.Collect(Of(t, 8, 4)))
+	t.Setenv("HUSHWAKE_TURN", "")
+	assert.Zero(t, asked())
+	t.Setenv("HUSHWAKE_TURN", "-1")
+	assert.Panics(t, func() { asked() })
+}
+
+// failing is a test that failed in its turn.
+type failing struct{ said, name string }
+
+func (f *failing) Name() string                    { return f.name }
+func (f *failing) Failed() bool                    { return true }
+func (f *failing) Logf(format string, args ...any) { f.said += fmt.Sprintf(format, args...) }
+func (f *failing) Cleanup(do func())               { do() }
+
+func TestAFailureTellsItsTurn(t *testing.T) {
+	t.Setenv("HUSHWAKE_ALL", "")
+	t.Setenv("HUSHWAKE_TURN", "40")
+	f := &failing{name: t.Name()}
+	Of(f, 10, 3)
+	Of(f, 10, 3)
+	assert.Equal(t, "the same cases again: HUSHWAKE_TURN=40the same cases again: HUSHWAKE_TURN=41", f.said)
+	f.said = ""
+	t.Setenv("HUSHWAKE_ALL", "1")
+	Of(f, 10, 3)
+	assert.Empty(t, f.said)
 }

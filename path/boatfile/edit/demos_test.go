@@ -4,6 +4,8 @@ import (
 	"embed"
 	"fmt"
 	"io/fs"
+	"maps"
+	"slices"
 	"strings"
 	"testing"
 
@@ -11,6 +13,7 @@ import (
 	"go.yaml.in/yaml/v4"
 
 	"hushwake/testdata"
+	"hushwake/testdata/turns"
 )
 
 // demos are all boat files, by name: starters, demos and measured boats.
@@ -84,14 +87,19 @@ func sections(d *doc) (all []string) {
 	return all
 }
 
+// Each value of a section is changed; of all sections a run takes every third.
 func TestEveryValueOfEveryDemo(t *testing.T) {
-	scalars := 0
-	for name, text := range demos(t) {
+	scalars, section, taken := 0, -1, slices.Collect(turns.Of(t, 10_000, 3))
+	all := demos(t)
+	for _, name := range slices.Sorted(maps.Keys(all)) {
+		text := all[name]
 		whole, err := parse(text)
 		require.NoError(t, err, name)
 		for _, part := range sections(whole) {
 			d, err := parse([]byte(part))
 			require.NoError(t, err, name)
+			section++
+			mine := slices.Contains(taken, section)
 			each(d, func(at string, n, up *node) {
 				if up == nil {
 					return
@@ -99,7 +107,9 @@ func TestEveryValueOfEveryDemo(t *testing.T) {
 				if n.kind == yaml.ScalarNode {
 					scalars++
 				}
-				everyChange(t, d, at, n, up, name+" "+at)
+				if mine {
+					everyChange(t, d, at, n, up, name+" "+at)
+				}
 			})
 		}
 	}

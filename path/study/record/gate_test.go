@@ -20,11 +20,7 @@ import (
 func TestRecordGate(t *testing.T) {
 	cases, err := BuiltIn()
 	require.NoError(t, err)
-	o := Options{Samples: 8} // the gate itself is with all that are usual
-	if turns.All() {
-		o.Samples = DefaultSamples
-	}
-	rep, err := Run(cases, o)
+	rep, err := Run(cases, Options{Samples: samples(DefaultSamples)}) // the gate itself is with all that are usual
 	require.NoError(t, err)
 	assert.GreaterOrEqual(t, rep.All.N, 20, "rows that are evidence")
 	for _, g := range rep.Groups {
@@ -62,7 +58,7 @@ func TestPortableSetIsNotAllRumble(t *testing.T) {
 	level := map[string]float64{}
 	for _, c := range cases {
 		if c.ID == "petrol-set-portable" {
-			rep, err := Run([]*boatfile.Case{c}, Options{Samples: 8})
+			rep, err := Run([]*boatfile.Case{c}, Options{Samples: samples(24)})
 			require.NoError(t, err)
 			for _, r := range rep.Rows {
 				level[r.ID] = r.Predicted
@@ -72,6 +68,14 @@ func TestPortableSetIsNotAllRumble(t *testing.T) {
 	for _, seat := range []string{"7m", "18m"} {
 		assert.InDelta(t, 3.5, level[seat+"-C"]-level[seat+"-A"], 5.5, seat)
 	}
+}
+
+// samples are eight, or all where that is wanted.
+func samples(all int) int {
+	if turns.All() {
+		return all
+	}
+	return 8
 }
 
 func BenchmarkRecord(b *testing.B) {
