@@ -16,7 +16,7 @@ type Ear struct {
 // orders is judgement, and so the audibility is too.
 func (h Heard) Ear() (e Ear) {
 	all, broad := h.Lines()
-	lines := Sounds(all)
+	lines := soundsOf(all)
 	e.Tone, _ = audibility.Predicted(lines, broad)
 	e.Sone, e.Unrated = loudness.Heard(lines, broad)
 	return e

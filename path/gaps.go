@@ -9,8 +9,8 @@ const (
 	beside    = 0.5  // m, how far apart two spaces may stand and still share a wall: frames, beams, linings
 	leastFace = 0.05 // m2, what is less is a slip of the tape
 	trunkWide = 0.8  // m, the longer side of a trunk for pipes over the deck, at most
-	// AfloatBelow is how high over the water the floor of a space in the hull may lie, m.
-	AfloatBelow = 0.5
+	// afloatBelow is how high over the water the floor of a space in the hull may lie, m.
+	afloatBelow = 0.5
 )
 
 // Gap is a part of a space's skin of which the file says nothing beyond what its face is made of.
@@ -30,7 +30,7 @@ const (
 	Deck      = "deck"
 	HouseSide = "house"
 	Bulkhead  = "bulkhead" // of an engine's space, or in the hull towards what is not stated
-	Joinery   = "joinery"
+	joinery   = "joinery"
 	Sole      = "sole"  // between two spaces over each other
 	Trunk     = "trunk" // towards the open, of a space too narrow to stand in
 )
@@ -39,19 +39,19 @@ const (
 const Crack = "crack"
 
 // Kinds of walls.
-var Kinds = []string{HullSide, Deck, HouseSide, Bulkhead, Joinery, Sole, Trunk}
+var Kinds = []string{HullSide, Deck, HouseSide, Bulkhead, joinery, Sole, Trunk}
 
 // kind tells what a wall is by where it stands.
 func (l *Layout) kind(g Gap) string {
 	s, _ := l.Space(g.Space)
-	house := s.At[2] >= AfloatBelow
+	house := s.At[2] >= afloatBelow
 	switch {
 	case g.Beyond == Outside && house && s.Placed() && math.Max(s.Size[0], s.Size[1]) < trunkWide && !l.HoldsEngine(g.Space):
 		return Trunk
 	case g.Beyond == Outside && !s.AtStated:
 		return HouseSide // the lightest
 	case g.Beyond != Outside && g.Side.Upright() && !l.HoldsEngine(g.Space) && !l.HoldsEngine(g.Beyond):
-		return Joinery
+		return joinery
 	case g.Beyond != Outside && g.Side.Upright():
 		return Bulkhead
 	case g.Beyond == Outside && house && g.Side.Name != "floor":
@@ -102,7 +102,7 @@ func (f *face) outer(space string) (Gap, bool) {
 		dry = f.patch
 	}
 	share := dry.area() / f.area()
-	if f.side.Name == "floor" && f.lo[2] < AfloatBelow || !(f.rest*share > leastFace) {
+	if f.side.Name == "floor" && f.lo[2] < afloatBelow || !(f.rest*share > leastFace) {
 		return Gap{}, false
 	}
 	return Gap{Space: space, Beyond: Outside, Side: f.side, Area: f.rest * share, At: dry.middle(), Part: share < 1}, true

@@ -79,8 +79,8 @@ func (h Heard) sets(rest []spectrum.Bands) (all []set) {
 	return all
 }
 
-// Sounds are the lines without whose they are.
-func Sounds(lines []Line) []spectrum.Line {
+// soundsOf are the lines without whose they are.
+func soundsOf(lines []Line) []spectrum.Line {
 	out := make([]spectrum.Line, len(lines))
 	for i, l := range lines {
 		out[i] = l.Line

@@ -7,7 +7,7 @@ import (
 
 // Units that a cut is ordered in.
 const (
-	Pieces       = ""
+	pieces       = ""
 	Metres       = "m"
 	SquareMetres = "m2"
 )

@@ -55,17 +55,17 @@ func (e Engine) casingPart(d Duty, lines *lineModel) Part {
 	}
 	c, row := e.casingCorrections()
 	base := Term{"casing base", published.By(fmt.Sprintf("93 + 10 lg(P/hp) %+g speed %+g fuel %+g arrangement %+g blower inlet", c.A, c.B, c.C, c.D),
-		manualCasing, "from memory"), spectrum.Fill(CasingBase(e.Rated.Power, c.sum()))}
+		manualCasing, "from memory"), spectrum.Fill(casingBase(e.Rated.Power, c.sum()))}
 	return partOf(lines.withScatter(spectrum.Fill(modelSD)), base, rowTerm(row)).moving(l, nil, l.terms(d))
 }
 
-// CasingSpeed is the change of casing level with speed,
+// casingSpeed is the change of casing level with speed,
 //
 //	30 lg(n/n_rated)    dB, +-5 dB per decade
 //
 // Source: SAE 590127 (1959), abstract: total diesel noise goes as the cube of speed and changes little
 // with load. One boat measured from 750 to 2700 rpm showed 23 and 32 lg n; it is not fitted to it.
-func CasingSpeed(speed, rated float64) float64 { return casingSlope * math.Log10(speed/rated) }
+func casingSpeed(speed, rated float64) float64 { return casingSlope * math.Log10(speed/rated) }
 
 const casingSlope = 30.0
 
@@ -77,7 +77,7 @@ func (e Engine) casingDuty(d Duty) []Term {
 			spectrum.Fill(-1.5 * (1 - e.LoadFraction(d)))}
 	}
 	return []Term{load, {"casing speed", published.By("30 lg(n/n_rated), +-5 dB per decade", "SAE 590127 (1959), abstract: total diesel noise as the cube of speed", "read"),
-		spectrum.Fill(CasingSpeed(d.Speed, e.Rated.Speed))}}
+		spectrum.Fill(casingSpeed(d.Speed, e.Rated.Speed))}}
 }
 
 // casingDoubt is the doubt of what load and speed move the casing level, dB.
@@ -109,7 +109,7 @@ func (e Engine) intakePart() *Part {
 	if e.aspiration() != Turbocharged {
 		return nil
 	}
-	p := partOf(spectrum.Fill(modelSD), Term{"inlet base", published.By("94 + 5 lg(P/hp)", manualInlet, "from memory"), spectrum.Fill(InletBase(e.Rated.Power))}, rowTerm("turbocharger inlet"),
+	p := partOf(spectrum.Fill(modelSD), Term{"inlet base", published.By("94 + 5 lg(P/hp)", manualInlet, "from memory"), spectrum.Fill(inletBase(e.Rated.Power))}, rowTerm("turbocharger inlet"),
 		Term{"inlet duty", published.By("0: as at rated, though it falls with load", "no source for the fall", "judgement"), spectrum.Bands{}})
 	return &p
 }
@@ -120,7 +120,7 @@ func (e Engine) alternatorPart(d Duty) *Part {
 		return nil
 	}
 	p := partOf(spectrum.Fill(modelSD), Term{"generator base", published.By("84 + 10 lg(P/MW) + 6.6 lg(n/rpm)", manualSet, "from memory"),
-		spectrum.Fill(AlternatorBase(e.electricalPower(), d.Speed))}, rowTerm("generator"),
+		spectrum.Fill(alternatorBase(e.electricalPower(), d.Speed))}, rowTerm("generator"),
 		Term{"generator load", published.By("0: speed stands in the base, load in no term of the manual", manualSet, "judgement"), spectrum.Bands{}})
 	return &p
 }

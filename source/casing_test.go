@@ -29,7 +29,7 @@ func TestCasingOverSpeedAndLoad(t *testing.T) {
 func TestCasingSlopeOfOneBoat(t *testing.T) {
 	decades := math.Log10(2700.0 / 750)
 	for _, rise := range []float64{18, 13} {
-		near(t, "rise", CasingSpeed(2700, 750), rise, 1.5*casingSpeedSD*decades)
+		near(t, "rise", casingSpeed(2700, 750), rise, 1.5*casingSpeedSD*decades)
 	}
 }
 

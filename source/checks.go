@@ -13,24 +13,24 @@ import (
 // Checks are the published values of this package. Powers in W, speeds in rpm; a flag is 1 for a turbocharger; a stroke
 // is 2 or 4.
 var Checks = published.Values{
-	"source.CasingBase":     published.Two(CasingBase),
-	"source.AlternatorBase": published.Two(AlternatorBase),
-	"source.InletBase":      published.One(InletBase),
-	"source.ExhaustBase":    published.Two(func(p, turbo float64) float64 { return ExhaustBase(p, turbo == 1) }),
+	"source.casingBase":     published.Two(casingBase),
+	"source.alternatorBase": published.Two(alternatorBase),
+	"source.inletBase":      published.One(inletBase),
+	"source.exhaustBase":    published.Two(func(p, turbo float64) float64 { return exhaustBase(p, turbo == 1) }),
 	// row of the handbook, band
 	"source.Row": published.Args(2, func(a []float64) (float64, error) {
-		b, _, err := OctaveRow(handbookRows[int(a[0])])
+		b, _, err := octaveTerms(handbookRows[int(a[0])])
 		return b[int(a[1])], err
 	}),
 	// a row summed up anew with the A-weights
 	"source.RowA": published.Args(1, func(a []float64) (float64, error) {
-		b, _, err := OctaveRow(handbookRows[int(a[0])])
+		b, _, err := octaveTerms(handbookRows[int(a[0])])
 		return spectrum.Bands{}.Minus(b).DBA(), err
 	}),
-	"source.IntakePulse":   published.One(IntakePulse),
-	"source.PulsatingFlow": published.Two(func(q, f float64) float64 { return spectrum.Level(PulsatingFlow(q, f) / referencePower) }),
+	"source.intakePulse":   published.One(intakePulse),
+	"source.pulsatingFlow": published.Two(func(q, f float64) float64 { return spectrum.Level(pulsatingFlow(q, f) / referencePower) }),
 	"source.LoadChange":    func([]float64) (float64, error) { return loadChange() },
-	"source.TurboLoss":     published.One(func(p float64) float64 { return ExhaustBase(p, false) - ExhaustBase(p, true) }),
+	"source.TurboLoss":     published.One(func(p float64) float64 { return exhaustBase(p, false) - exhaustBase(p, true) }),
 	// stroke, cylinders, speed
 	"source.FiringFrequency": published.Args(3, func(a []float64) (float64, error) {
 		stroke := map[float64]Stroke{2: TwoStroke, 4: FourStroke}[a[0]]
@@ -39,11 +39,11 @@ var Checks = published.Values{
 	// row of the order table, order
 	"source.OrderStrength": published.Args(2, func(a []float64) (float64, error) {
 		e, err := orderEngines(int(a[0]))
-		return PulseTrain(e.Pulses(), a[1], 0), err
+		return pulseTrain(e.Pulses(), a[1], 0), err
 	}),
 	// shares of rated: speed, exponent; power and torque in per cent
-	"source.PropellerPower":  published.Two(func(x, n float64) float64 { return 100 * PropellerPower(x, n) }),
-	"source.PropellerTorque": published.Two(func(x, n float64) float64 { return 100 * PropellerPower(x, n) / x }),
+	"source.propellerPower":  published.Two(func(x, n float64) float64 { return 100 * propellerPower(x, n) }),
+	"source.PropellerTorque": published.Two(func(x, n float64) float64 { return 100 * propellerPower(x, n) / x }),
 	"source.Flow":            published.Args(4, flow),
 	// Pa; the share of power lost at 6.9 bar mean effective pressure
 	"source.PowerCost": published.Args(1, func(a []float64) (float64, error) {

@@ -27,8 +27,8 @@ func (e Engine) LoadLaw() Load {
 // practice; test cycle E3 of ISO 8178-4 keeps to it). A planing boat is nearer to 2.5 (cycle E4).
 const cubic = 3.0
 
-// PropellerPower is the share of rated power that a propeller takes at a share of rated speed, x^n; n = 0 is the cube.
-func PropellerPower(x, n float64) float64 {
+// propellerPower is the share of rated power that a propeller takes at a share of rated speed, x^n; n = 0 is the cube.
+func propellerPower(x, n float64) float64 {
 	if n == 0 || n == cubic {
 		return x * x * x
 	}
@@ -50,7 +50,7 @@ func (e Engine) DutyAt(speed float64) Duty {
 	if e.LoadLaw() == ConstantSpeed {
 		return Duty{Power: e.Rated.Power * r, Speed: speed}
 	}
-	return Duty{Power: e.Rated.Power * PropellerPower(r, e.Exponent), Speed: speed}
+	return Duty{Power: e.Rated.Power * propellerPower(r, e.Exponent), Speed: speed}
 }
 
 // RunningDuty is the duty to be predicted. If the owner did not state one, it is 80 % of rated

@@ -48,19 +48,19 @@ func (e Engine) exhaustLaw() law {
 // Source: J. G. Lilly, Engine Exhaust Noise Control (ASHRAE TC 2.6): about 10 dB from full load to none.
 func LoadTerm(load float64) float64 { return -10 * (1 - load) }
 
-// SpeedTerm is the change of exhaust level with speed at constant torque,
+// speedTerm is the change of exhaust level with speed at constant torque,
 //
 //	25 lg(n/n_rated)    dB
 //
 // Source: derived, slope of a single-zone blowdown model between 800 and 2600 rpm (23 to 25).
-func SpeedTerm(speed, rated float64) float64 { return 25 * math.Log10(speed/rated) }
+func speedTerm(speed, rated float64) float64 { return 25 * math.Log10(speed/rated) }
 
 // dutyTerms are the two of them as data.
 func (e Engine) dutyTerms(d Duty) []Term {
 	load := e.LoadFraction(d)
 	return []Term{
 		{"load", published.By("-10 (1 - M), M = torque / rated torque", "J. G. Lilly, Engine Exhaust Noise Control, ASHRAE TC 2.6", "read"), spectrum.Fill(LoadTerm(load))},
-		{"speed", published.By("25 lg(n/n_rated)", "slope of a single-zone blowdown model", "derived"), spectrum.Fill(SpeedTerm(d.Speed, e.Rated.Speed))},
+		{"speed", published.By("25 lg(n/n_rated)", "slope of a single-zone blowdown model", "derived"), spectrum.Fill(speedTerm(d.Speed, e.Rated.Speed))},
 	}
 }
 
@@ -124,7 +124,7 @@ func (e Engine) exhaustPart(d Duty, lines *lineModel) Part {
 		sd = turboSD
 		text += " - 6 (turbine)"
 	}
-	base := Term{"exhaust base", published.By(text, "UFC 3-450-02 (2003) eq. 2-3, its pipe length term left out", "read"), spectrum.Fill(ExhaustBase(e.Rated.Power, turbo))}
+	base := Term{"exhaust base", published.By(text, "UFC 3-450-02 (2003) eq. 2-3, its pipe length term left out", "read"), spectrum.Fill(exhaustBase(e.Rated.Power, turbo))}
 	l := e.exhaustLaw()
 	return partOf(lines.withScatter(sd), base, rowTerm("exhaust"), lines.redistribution()).moving(l, nil, l.terms(d))
 }

@@ -28,13 +28,13 @@ func (e Engine) period() float64 {
 // pipes is the number of exhaust pipes.
 func (e Engine) pipes() int { return max(e.Banks, 1) }
 
-// PulseTrain is the strength of a crank order in the sum of equal pulses at the given crank angles,
+// pulseTrain is the strength of a crank order in the sum of equal pulses at the given crank angles,
 //
 //	s = sqrt( |sum exp(-j o phi_i)|^2 / N^2 + sigma^2 / N )
 //
 // where sigma is the relative rms scatter between cylinders: its mean energy over many engines is white over the
 // orders. 1 = all pulses add up. Angles are in rad of the crank; order and scatter are plain numbers.
-func PulseTrain(angles []float64, order, scatter float64) float64 {
+func pulseTrain(angles []float64, order, scatter float64) float64 {
 	n := float64(len(angles))
 	if n == 0 {
 		return 0
@@ -165,7 +165,7 @@ func (e Engine) OrderStrengths(upTo float64) []OrderStrength {
 	var out []OrderStrength
 	for k := 1; float64(k)*step <= upTo+1e-9; k++ {
 		o := float64(k) * step
-		out = append(out, OrderStrength{o, PulseTrain(pulses, o, scatter)})
+		out = append(out, OrderStrength{o, pulseTrain(pulses, o, scatter)})
 	}
 	return out
 }

@@ -70,7 +70,7 @@ func TestCrossPlaneBank(t *testing.T) {
 	near(t, "flow of one of two pipes", float64(r.PipeFlow.All(r.Pipes)), float64(whole.EngineFlow), 1e-12)
 }
 
-// The mean energy of many scattered engines is the energy that PulseTrain states.
+// The mean energy of many scattered engines is the energy that pulseTrain states.
 func TestScatterIsTheMeanOverEngines(t *testing.T) {
 	e := equal(FourStroke, 6)
 	angles := e.Pulses()
@@ -86,7 +86,7 @@ func TestScatterIsTheMeanOverEngines(t *testing.T) {
 			}
 			sum += (re*re + im*im) / 36
 		}
-		want := PulseTrain(angles, order, 0.1)
+		want := pulseTrain(angles, order, 0.1)
 		near(t, "energy", sum/draws, want*want, 0.05*want*want)
 	}
 }

@@ -11,8 +11,8 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// Horsepower is one mechanical horsepower in W (550 ft lbf/s, exact).
-const Horsepower = 745.69987158227022
+// horsepower is one mechanical horsepower in W (550 ft lbf/s, exact).
+const horsepower = 745.69987158227022
 
 //go:embed handbook.csv
 var handbookText string
@@ -58,11 +58,11 @@ func readHandbook(text string) (map[string]octaveRow, error) {
 	return rows, nil
 }
 
-// OctaveRow gives a row of the manual's octave adjustments (dB to subtract from the overall sound
+// octaveTerms gives a row of the manual's octave adjustments (dB to subtract from the overall sound
 // power) and the A-weighted adjustment printed beside it. Rows: "exhaust", "casing under 600 rpm",
 // "casing 600 to 1500 rpm", "casing 600 to 1500 rpm with Roots blower", "casing over 1500 rpm",
 // "turbocharger inlet", "generator".
-func OctaveRow(name string) (subtract spectrum.Bands, a float64, err error) {
+func octaveTerms(name string) (subtract spectrum.Bands, a float64, err error) {
 	row, ok := handbook[name]
 	if !ok {
 		return subtract, 0, fmt.Errorf("no octave row %q in the engine-noise manual", name)
@@ -70,7 +70,7 @@ func OctaveRow(name string) (subtract spectrum.Bands, a float64, err error) {
 	return row.Subtract, row.A, nil
 }
 
-// ExhaustBase is the overall sound power of an unsilenced exhaust at rated power,
+// exhaustBase is the overall sound power of an unsilenced exhaust at rated power,
 //
 //	Lw = 119 + 10 lg(P/hp) - K    dB re 1 pW
 //
@@ -78,8 +78,8 @@ func OctaveRow(name string) (subtract spectrum.Bands, a float64, err error) {
 // term for the length of the pipe is left out because the pipe is modelled.
 // Source: UFC 3-450-02 (2003) eq. 2-3 (constant and turbine term read).
 // Valid for hundreds to thousands of hp; below 100 kW it is an extrapolation.
-func ExhaustBase(power float64, turbo bool) float64 {
-	return 119 + 10*math.Log10(power/Horsepower) - turbineLoss(turbo)
+func exhaustBase(power float64, turbo bool) float64 {
+	return 119 + 10*math.Log10(power/horsepower) - turbineLoss(turbo)
 }
 
 func turbineLoss(turbo bool) float64 {
@@ -89,28 +89,28 @@ func turbineLoss(turbo bool) float64 {
 	return 0
 }
 
-// CasingBase is the overall sound power of the engine body,
+// casingBase is the overall sound power of the engine body,
 //
 //	Lw = 93 + 10 lg(P/hp) + A + B + C + D    dB re 1 pW
 //
 // with the manual's corrections for speed, fuel, arrangement and blower inlet summed in corrections.
 // Source: UFC 3-450-02 (2003) eq. 2-1; the published 123 dB of a 3500 hp engine fixes 93 to hp.
-func CasingBase(power, corrections float64) float64 {
-	return 93 + 10*math.Log10(power/Horsepower) + corrections
+func casingBase(power, corrections float64) float64 {
+	return 93 + 10*math.Log10(power/horsepower) + corrections
 }
 
-// InletBase is the overall sound power of a turbocharger's open air inlet,
+// inletBase is the overall sound power of a turbocharger's open air inlet,
 //
 //	Lw = 94 + 5 lg(P/hp)    dB re 1 pW
 //
 // Source: UFC 3-450-02 (2003) eq. 2-2, from memory, without its inlet duct term.
-func InletBase(power float64) float64 { return 94 + 5*math.Log10(power/Horsepower) }
+func inletBase(power float64) float64 { return 94 + 5*math.Log10(power/horsepower) }
 
-// AlternatorBase is the overall sound power of a generator's electrical end,
+// alternatorBase is the overall sound power of a generator's electrical end,
 //
 //	Lw = 84 + 10 lg(P/MW) + 6.6 lg(n/rpm)    dB re 1 pW
 //
 // Source: UFC 3-450-01 (2003) table C-28, from memory; 105 dB of a 2.4 MW, 450 rpm set read.
-func AlternatorBase(power, speed float64) float64 {
+func alternatorBase(power, speed float64) float64 {
 	return 84 + 10*math.Log10(power/1e6) + 6.6*math.Log10(speed)
 }

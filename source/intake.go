@@ -18,18 +18,18 @@ const (
 	intakePulseWords = "W = rho c k^2 Q^2/(4 pi) over the orders o, Q = sqrt(2) Qm |cos(o pi/2)/(1 - o^2)| s(o), Qm the mean flow, s the pulse train of the cylinders"
 )
 
-// IntakePulse is the strength of a crank order in half sines of flow, each half a turn of the crank long, against twice
+// intakePulse is the strength of a crank order in half sines of flow, each half a turn of the crank long, against twice
 // their mean: |cos(o pi/2)/(1 - o^2)|, by the Fourier series of the half-wave rectified sine; 1 at order 0, pi/4 at 1.
-func IntakePulse(order float64) float64 {
+func intakePulse(order float64) float64 {
 	if math.Abs(order-1) < 1e-6 {
 		return math.Pi / 4
 	}
 	return math.Abs(math.Cos(order*math.Pi/2) / (1 - order*order))
 }
 
-// PulsatingFlow is the sound power in W of a small mouth that breathes a flow of q m3/s rms at a frequency in Hz, into free
+// pulsatingFlow is the sound power in W of a small mouth that breathes a flow of q m3/s rms at a frequency in Hz, into free
 // space: rho c k^2 q^2/(4 pi), the monopole of any textbook. Valid while the mouth is small against the wave.
-func PulsatingFlow(q, f float64) float64 {
+func pulsatingFlow(q, f float64) float64 {
 	k := 2 * math.Pi * f / intakeSound
 	return intakeDensity * intakeSound * k * k * q * q / (4 * math.Pi)
 }
@@ -47,7 +47,7 @@ func (e Engine) IntakeMouth(r Result) Part {
 	step, turns, angles := 2*math.Pi/e.period(), r.Duty.Speed/60, e.firingAngles()
 	for o := step; o*turns < intakeHighest; o += step {
 		if b := spectrum.BandOf(o * turns); b >= 0 {
-			power[b] += PulsatingFlow(math.Sqrt2*air*IntakePulse(o)*PulseTrain(angles, o, e.scatter()), o*turns)
+			power[b] += pulsatingFlow(math.Sqrt2*air*intakePulse(o)*pulseTrain(angles, o, e.scatter()), o*turns)
 		}
 	}
 	pulses := Term{Name: "intake pulses", Cited: published.By(intakePulseWords, "half-wave rectified sine, monopole: textbooks", "judgement")}

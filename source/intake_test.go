@@ -31,7 +31,7 @@ func TestIntakePulsesAreTheSeriesOfTheFlow(t *testing.T) {
 			mean += q / n
 			sum += complex(q/n, 0) * cmplx.Exp(complex(0, -order*at))
 		}
-		assert.InDelta(t, cmplx.Abs(sum)/mean, IntakePulse(order)*PulseTrain(angles, order, 0), 1e-4, "order %g", order)
+		assert.InDelta(t, cmplx.Abs(sum)/mean, intakePulse(order)*pulseTrain(angles, order, 0), 1e-4, "order %g", order)
 	}
 }
 

@@ -50,7 +50,7 @@ func newLineModel(e Engine, speed float64, single []float64) *lineModel {
 	pulses, scatter := e.Pulses(), e.scatter()
 	for k := 1; k <= len(single); k++ {
 		o := float64(k) * step
-		s := PulseTrain(pulses, o, scatter)
+		s := pulseTrain(pulses, o, scatter)
 		if m.lowest == 0 && s >= strong {
 			m.lowest = m.frequency(k - 1)
 		}

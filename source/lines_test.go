@@ -36,7 +36,7 @@ func TestSpeedTermIsTheCyclesSlope(t *testing.T) {
 	for _, e := range kinds {
 		mean += (cycleDBA(e, 2600) - cycleDBA(e, 800)) / math.Log10(2600.0/800) / float64(len(kinds))
 	}
-	near(t, "slope", SpeedTerm(10, 1), mean, 2)
+	near(t, "slope", speedTerm(10, 1), mean, 2)
 }
 
 // cycleDBA is the A-weighted power of the cylinder's own volume velocity at the outlet, full torque.
@@ -62,7 +62,7 @@ func TestOneOrderTakesWhatIsNotKept(t *testing.T) {
 	single := make([]float64, cycleLines)
 	single[3] = 1 // order 2
 	moved := newLineModel(e, 2000, single).redistribution().Bands
-	row, _, _ := OctaveRow("exhaust")
+	row, _, _ := octaveTerms("exhaust")
 	pool := spectrum.Power(-row[0])
 	for b := 1; b < lowBands; b++ {
 		pool += 0.7 * spectrum.Power(-row[b])
@@ -109,7 +109,7 @@ func TestOneOrderAtTheEdge(t *testing.T) {
 	single[3] = 1                                                  // order 2
 	edge := 30 * spectrum.Exact[1] * math.Pow(10, 0.15) * 1.000001 // rpm
 	lines := newLineModel(e, edge, single)
-	row, _, _ := OctaveRow("exhaust")
+	row, _, _ := octaveTerms("exhaust")
 	kept, pool := 0.0, 0.0
 	for b, k := range []float64{0, 0.15, 0.3, 0.3} {
 		kept += k * spectrum.Power(-row[b])

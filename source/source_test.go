@@ -121,9 +121,9 @@ func TestOrdersAndBroadbandSumToTheBands(t *testing.T) {
 
 // bareRow is the manual's row at a duty, one pipe's share of it.
 func bareRow(e Engine, d Duty) spectrum.Bands {
-	row, _, _ := OctaveRow("exhaust")
-	moved := LoadTerm(e.LoadFraction(d)) + SpeedTerm(d.Speed, e.Rated.Speed) - 10*math.Log10(float64(e.pipes()))
-	return spectrum.Fill(ExhaustBase(e.Rated.Power, e.aspiration() == Turbocharged) + moved).Minus(row)
+	row, _, _ := octaveTerms("exhaust")
+	moved := LoadTerm(e.LoadFraction(d)) + speedTerm(d.Speed, e.Rated.Speed) - 10*math.Log10(float64(e.pipes()))
+	return spectrum.Fill(exhaustBase(e.Rated.Power, e.aspiration() == Turbocharged) + moved).Minus(row)
 }
 
 // Moving energy to the firing octaves keeps the total of the row, but for what would exceed its dB(A);
@@ -162,8 +162,8 @@ func TestNoStepAtOctaveEdges(t *testing.T) {
 		r := at(t, e, d)
 		near(t, "over the row", r.ExhaustDBA(), bareRow(e, d).DBA(), 0.4)
 		if n > 1680 {
-			near(t, "step", r.ExhaustDBA()-last.ExhaustDBA(), SpeedTerm(n, last.Duty.Speed), 0.3)
-			near(t, "step of the total", r.Exhaust.Bands.Total()-last.Exhaust.Bands.Total(), SpeedTerm(n, last.Duty.Speed), 0.1)
+			near(t, "step", r.ExhaustDBA()-last.ExhaustDBA(), speedTerm(n, last.Duty.Speed), 0.3)
+			near(t, "step of the total", r.Exhaust.Bands.Total()-last.Exhaust.Bands.Total(), speedTerm(n, last.Duty.Speed), 0.1)
 			for _, order := range []float64{6, 12} {
 				near(t, "step of an order", orderLevel(r, order), orderLevel(last, order), 0.7)
 			}
@@ -237,13 +237,13 @@ func TestLevelRisesWithLoadAndSpeed(t *testing.T) {
 
 // Power in hp and in kW is one number: no rounding between.
 func TestHorsepower(t *testing.T) {
-	near(t, "100 hp", ExhaustBase(100*Horsepower, false), 139, 1e-9)
-	near(t, "1 kW", ExhaustBase(1000, false), 119+10*math.Log10(1/0.74569987158227022), 1e-9)
+	near(t, "100 hp", exhaustBase(100*horsepower, false), 139, 1e-9)
+	near(t, "1 kW", exhaustBase(1000, false), 119+10*math.Log10(1/0.74569987158227022), 1e-9)
 }
 
 // Published: casing 123 dB for 3500 hp at 450 rpm, in-line, dual fuel (UFC 3-450-02 worked example).
 func TestCasingOfTheManual(t *testing.T) {
-	e := Engine{Stroke: FourStroke, Cylinders: 8, Arrangement: Inline, Aspiration: Turbocharged, Rated: Duty{3500 * Horsepower, 450}}
+	e := Engine{Stroke: FourStroke, Cylinders: 8, Arrangement: Inline, Aspiration: Turbocharged, Rated: Duty{3500 * horsepower, 450}}
 	near(t, "base", at(t, e, e.Rated).Casing.Terms[0].Bands[0], 123, 0.5)
 }
 

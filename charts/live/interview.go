@@ -16,9 +16,9 @@ var interviewSheet string
 //go:embed assets/interview.js
 var interviewScript string
 
-// Screen is the question that an interview asks, as HTML: a picture, an answer, "I don't know" with what it costs. wrong is what was
+// screenOf is the question that an interview asks, as HTML: a picture, an answer, "I don't know" with what it costs. wrong is what was
 // wrong with the answer before, with its hint on a second line; "" = nothing. At the end it says what comes next.
-func Screen(v *interview.Interview, wrong string) string {
+func screenOf(v *interview.Interview, wrong string) string {
 	q := v.Next()
 	var m markup
 	if q == nil {
@@ -261,8 +261,8 @@ func (m *markup) cost(v *interview.Interview, q *interview.Question) {
 	}
 }
 
-// DoubtBar says how well the level is known by now and what would help most, with a bar that shrinks.
-func DoubtBar(d interview.Doubt) string {
+// doubtBar says how well the level is known by now and what would help most, with a bar that shrinks.
+func doubtBar(d interview.Doubt) string {
 	if d.PlusMinus == 0 {
 		return ""
 	}

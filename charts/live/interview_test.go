@@ -22,7 +22,7 @@ func TestEveryScreen(t *testing.T) {
 		v, err := interview.Begin(g.Value)
 		require.NoError(t, err)
 		for q := v.Next(); q != nil; q = v.Next() {
-			html := Screen(v, "\"12 kg\" is a <mass>\nhint: such as 40 kW")
+			html := screenOf(v, "\"12 kg\" is a <mass>\nhint: such as 40 kW")
 			whole(t, q.ID, html)
 			assert.Contains(t, html, `id="question"`)
 			assert.Contains(t, html, "&lt;mass&gt;", q.ID)
@@ -42,7 +42,7 @@ func TestEveryScreen(t *testing.T) {
 		for _, i := range v.Ideas() {
 			assert.NotEmpty(t, sketch.SVG("idea-"+i.ID), i.ID)
 		}
-		whole(t, "end", Screen(v, ""))
+		whole(t, "end", screenOf(v, ""))
 	}
 }
 
@@ -86,13 +86,13 @@ func TestWhatNotKnowingCostsIsOnTheScreen(t *testing.T) {
 	require.NoError(t, v.DontKnow("length"))
 	p, err := v.Price("hull")
 	require.NoError(t, err)
-	html := Screen(v, "")
+	html := screenOf(v, "")
 	assert.Contains(t, html, p.Taken)
 	assert.Contains(t, html, "adds ± 5 dB of doubt")
 	d, err := v.Doubt()
 	require.NoError(t, err)
-	assert.Contains(t, DoubtBar(d), ">one phone reading at the seat</button> (to ±")
-	assert.Empty(t, DoubtBar(interview.Doubt{}))
+	assert.Contains(t, doubtBar(d), ">one phone reading at the seat</button> (to ±")
+	assert.Empty(t, doubtBar(interview.Doubt{}))
 	_, err = boatfile.Load("boat.yaml", v.Text())
 	require.NoError(t, err)
 }

@@ -23,9 +23,9 @@ func (d *Desk) interview() (html, doubt string) {
 		wrong = d.last.Wrong.Error()
 	}
 	if left, err := v.Doubt(); err == nil {
-		doubt = DoubtBar(d.shown(left))
+		doubt = doubtBar(d.shown(left))
 	}
-	return Screen(v, wrong), doubt
+	return screenOf(v, wrong), doubt
 }
 
 // shown is a doubt with the level and band that stand on the page, where they are of this text: one answer, from the same draws.

@@ -18,7 +18,7 @@ var Checks = published.Values{
 	},
 	"outdoor.Level":       func(a []float64) (float64, error) { return openLevel(a, int(a[10])) },
 	"outdoor.LevelDBA":    openDBA,
-	"outdoor.Directivity": func(a []float64) (float64, error) { return Directivity(a[0], a[1]*math.Pi/180), nil },
+	"outdoor.directivity": func(a []float64) (float64, error) { return directivity(a[0], a[1]*math.Pi/180), nil },
 	"outdoor.Screen": func(a []float64) (float64, error) {
 		s := Screen{Z: a[0], E: a[1], Edges: int(a[2])}
 		return s.Loss(a[3])[int(a[4])], nil
@@ -37,13 +37,13 @@ func absorptionCheck(a []float64) (float64, error) {
 // openLevel takes sound power, source, receiver, K, Pa, humidity: hard ground, nothing in the way.
 func openLevel(a []float64, band int) (float64, error) {
 	s, r := Point{a[1], a[2], a[3]}, Point{a[4], a[5], a[6]}
-	d := Distance(s, r)
+	d := distance(s, r)
 	spread, err := Divergence(d)
 	if err != nil {
 		return 0, err
 	}
 	air, err := Absorption(a[7], a[8], a[9])
-	return a[0] - spread - air[band]*d + RigidGround, err
+	return a[0] - spread - air[band]*d + rigidGround, err
 }
 
 func openDBA(a []float64) (float64, error) {

@@ -20,7 +20,7 @@ type sight struct {
 }
 
 func newSight(s, r Point) sight {
-	l := sight{s: s, r: r, length: math.Hypot(r[0]-s[0], r[1]-s[1]), distance: Distance(s, r)}
+	l := sight{s: s, r: r, length: math.Hypot(r[0]-s[0], r[1]-s[1]), distance: distance(s, r)}
 	l.ahead = [2]float64{(r[0] - s[0]) / l.length, (r[1] - s[1]) / l.length}
 	return l
 }

@@ -9,7 +9,7 @@ func MeanGain(ka float64) float64 {
 	sum := 0.0
 	for i := range n {
 		theta := (float64(i) + 0.5) * math.Pi / n
-		sum += math.Pow(10, Directivity(ka, theta)/10) * math.Sin(theta) * math.Pi / n / 2
+		sum += math.Pow(10, directivity(ka, theta)/10) * math.Sin(theta) * math.Pi / n / 2
 	}
 	return sum
 }

@@ -13,7 +13,7 @@ import (
 // heard is the level of a source of 0 dB with all that the open air does but absorption.
 func heard(s, r Point, edges []Segment, boxes []Box) spectrum.Bands {
 	loss := Shielding(s, r, edges, boxes).Loss
-	a, _ := Divergence(math.Max(Distance(s, r), 0.2))
+	a, _ := Divergence(math.Max(distance(s, r), 0.2))
 	return Reflection(s, r, boxes, edges...).Beside(loss).Minus(loss).Shift(-a)
 }
 
@@ -130,7 +130,7 @@ func TestNoStepWhereOneWas(t *testing.T) {
 func offEdges(p Point, boxes []Box, edges []Segment) bool {
 	for _, e := range edges {
 		q := bend(Point{p[0], p[1]}, Point{p[0], p[1]}, Segment{From: Point{e.From[0], e.From[1]}, To: Point{e.To[0], e.To[1]}})
-		if top := bend(p, p, e); Distance(p, top) < 0.05 || Distance(Point{p[0], p[1]}, q) < 0.05 && p[2] < top[2] {
+		if top := bend(p, p, e); distance(p, top) < 0.05 || distance(Point{p[0], p[1]}, q) < 0.05 && p[2] < top[2] {
 			return false
 		}
 	}
@@ -139,7 +139,7 @@ func offEdges(p Point, boxes []Box, edges []Segment) bool {
 			return false
 		}
 		for k := range 2 {
-			if Distance(p, bend(p, p, b.roofEdge(k, b.Min[k]))) < 0.05 || Distance(p, bend(p, p, b.roofEdge(k, b.Max[k]))) < 0.05 {
+			if distance(p, bend(p, p, b.roofEdge(k, b.Min[k]))) < 0.05 || distance(p, bend(p, p, b.roofEdge(k, b.Max[k]))) < 0.05 {
 				return false
 			}
 		}

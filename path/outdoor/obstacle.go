@@ -85,7 +85,7 @@ func (v *view) wayBeneath(b *Box, in, out *corner, o *obstacle) float64 {
 	for i, c := range [2]*corner{in, out} { // an end over the body: beneath it and up beyond
 		if end := [2]Point{v.s, v.r}[i]; o.crossed && end[2] > b.Min[2] && (c.u < 0 || c.u > 1) {
 			p := v.above(c.u, b.Min[2])
-			return math.Max(0, Distance(v.s, p)+Distance(p, v.r)-v.distance)
+			return math.Max(0, distance(v.s, p)+distance(p, v.r)-v.distance)
 		}
 	}
 	return v.under(v.above(at[0], b.Min[2]), v.above(at[1], b.Min[2]), at)
@@ -98,10 +98,10 @@ func (v *view) under(first, last Point, at [2]float64) float64 {
 	var room hull
 	hull := upperHull(&room, low[:], [2]float64{0, -v.s[2]}, [2]float64{1, -v.r[2]})
 	for _, h := range hull {
-		way, p = way+Distance(p, points[h]), points[h]
+		way, p = way+distance(p, points[h]), points[h]
 	}
 	if len(hull) > 0 {
-		return math.Max(0, way+Distance(p, v.r)-v.distance)
+		return math.Max(0, way+distance(p, v.r)-v.distance)
 	}
 	return math.Max(v.clearance(&corner{u: at[0], p: first}), v.clearance(&corner{u: at[1], p: last}))
 }

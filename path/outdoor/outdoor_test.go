@@ -27,13 +27,13 @@ func TestBadInput(t *testing.T) {
 // The table stays within 0.02 dB of the exact solution between its own points, and its energy is kept.
 func TestDirectivityTable(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		ka, theta := rapid.Float64Range(0.05, PatternLimit).Draw(t, "ka"), rapid.Float64Range(0, math.Pi).Draw(t, "theta")
+		ka, theta := rapid.Float64Range(0.05, patternLimit).Draw(t, "ka"), rapid.Float64Range(0, math.Pi).Draw(t, "theta")
 		exact := 10 * math.Log10(newMouth(ka).gain(theta))
-		if d := Directivity(ka, theta) - exact; math.Abs(d) > 0.05 {
+		if d := directivity(ka, theta) - exact; math.Abs(d) > 0.05 {
 			t.Fatalf("table off by %.3f dB", d)
 		}
 	})
-	for ka := 0.0; ka <= PatternLimit; ka += 0.1 {
+	for ka := 0.0; ka <= patternLimit; ka += 0.1 {
 		assert.InDelta(t, 1, MeanGain(ka), 0.003, "ka %g", ka)
 	}
 }
@@ -48,8 +48,8 @@ func TestPipeDirectivityLimits(t *testing.T) {
 	assert.Equal(t, -8.0, PipeDirectivity(0.15, 2*math.Pi/3, 343)[8], "the limit by common practice, where the pattern has -15 dB")
 	for deg := 0; deg <= 180; deg += 5 {
 		for i, v := range PipeDirectivity(0.15, float64(deg)*math.Pi/180, 343) {
-			if math.Pi*spectrum.Exact[i]*0.15/343 > CrossMode {
-				assert.GreaterOrEqual(t, v, SideLimit)
+			if math.Pi*spectrum.Exact[i]*0.15/343 > crossMode {
+				assert.GreaterOrEqual(t, v, sideLimit)
 			}
 			assert.LessOrEqual(t, v, 11.0)
 		}
@@ -72,7 +72,7 @@ func TestMovingAwayNeverRaises(t *testing.T) {
 			if r[2] < 0 {
 				return b, false
 			}
-			d := Distance(s, r)
+			d := distance(s, r)
 			a, _ := Divergence(d)
 			for i := range b {
 				b[i] = dir[i] - a - air[i]*d
@@ -167,7 +167,7 @@ func TestShieldingReciprocal(t *testing.T) {
 		boxes := []Box{house, BoxAt("coachroof", Point{7, -1, 1}, Point{2, 2, 0.6})}
 		there, back := Shielding(a, b, edges, boxes), Shielding(b, a, edges, boxes)
 		for i := range there.Loss {
-			if there.Loss[i] < 0 || there.Loss[i] > DoubleEdgeCap || math.IsNaN(there.Loss[i]) {
+			if there.Loss[i] < 0 || there.Loss[i] > doubleEdgeCap || math.IsNaN(there.Loss[i]) {
 				t.Fatalf("loss of %g dB", there.Loss[i])
 			}
 			if math.Abs(there.Loss[i]-back.Loss[i]) > 0.05 {
@@ -228,8 +228,8 @@ func BenchmarkShielding(b *testing.B) {
 }
 
 func TestCapsAsShares(t *testing.T) {
-	assert.InDelta(t, SingleEdgeCap, Screen{Z: 9, Edges: 1}.Loss(GroundInside)[8], 1e-9)
-	assert.InDelta(t, DoubleEdgeCap, Screen{Z: 9, E: 1, Edges: 2}.Loss(GroundInside)[8], 1e-9)
+	assert.InDelta(t, singleEdgeCap, Screen{Z: 9, Edges: 1}.Loss(GroundInside)[8], 1e-9)
+	assert.InDelta(t, doubleEdgeCap, Screen{Z: 9, E: 1, Edges: 2}.Loss(GroundInside)[8], 1e-9)
 }
 
 func TestBeyondPattern(t *testing.T) {

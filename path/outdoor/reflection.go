@@ -8,8 +8,8 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// ReflectionCited cites the reflection.
-var ReflectionCited = published.By("+10 lg(1 + v (r/r')^2), none behind an edge: A_bar = D_z - A_gr",
+// reflectionCited cites the reflection.
+var reflectionCited = published.By("+10 lg(1 + v (r/r')^2), none behind an edge: A_bar = D_z - A_gr",
 	"image source in a rigid surface, energy sum; 3 dB where source and receiver are low, as ISO 9613-2:1996, 7.3 with G = 0", "derived")
 
 // Reflected is what a reflecting surface adds where the line of sight is clear.
@@ -29,7 +29,7 @@ type Reflected struct {
 // image and receiver with everything mirrored in the plane, and that the deck's edges leave (the same share beyond
 // an edge). A face that sends or takes the sound itself must not be among the boxes: it takes what falls on it.
 func Reflection(source, receiver Point, boxes []Box, edges ...Segment) Reflected {
-	out := Reflected{Text: "no reflecting surface in view", Cited: ReflectionCited}
+	out := Reflected{Text: "no reflecting surface in view", Cited: reflectionCited}
 	most := 0.05 // dB, under which nothing is said
 	try := func(name string, gain spectrum.Bands) {
 		for i, g := range gain {
@@ -82,7 +82,7 @@ func mirror(s, r Point, height float64, share spectrum.Bands, boxes []Box, edges
 // nearness is the straight way over the reflected one.
 func nearness(s, r Point, height float64) float64 {
 	image, ear := inPlane(s, r, height)
-	return math.Min(1, Distance(s, r)/math.Max(Distance(image, ear), 1e-9))
+	return math.Min(1, distance(s, r)/math.Max(distance(image, ear), 1e-9))
 }
 
 // added is the gain by a share of the reflected sound, dB.
@@ -113,7 +113,7 @@ func inPlane(s, r Point, height float64) (image, ear Point) {
 // beyond its four edges is lost, and all from under it, exp(-(C2/lambda) depth) (judgement).
 func (b Box) reflects(s, r Point) (share spectrum.Bands) {
 	image, ear := inPlane(s, r, b.Max[2])
-	y, straight := number(GroundInside), Distance(image, ear)
+	y, straight := number(GroundInside), distance(image, ear)
 	share = b.overTop(s, r)
 	t := 0.5
 	if ear[2]-image[2] > 0 {
@@ -126,7 +126,7 @@ func (b Box) reflects(s, r Point) (share spectrum.Bands) {
 			edge := b.roofEdge(k, x) // drawn out: the place of reflection changes sides past its ends too
 			edge.From[1-k], edge.To[1-k] = edge.From[1-k]-1e4, edge.To[1-k]+1e4
 			q := bend(s, r, edge)
-			way[j] = math.Copysign(math.Max(0, Distance(s, q)+Distance(q, r)-straight), (at[k]-x)*float64(1-2*j))
+			way[j] = math.Copysign(math.Max(0, distance(s, q)+distance(q, r)-straight), (at[k]-x)*float64(1-2*j))
 		}
 		for i := range share {
 			share[i] *= math.Max(0, 1-beyond(y[i]*way[0])-beyond(y[i]*way[1]))
@@ -175,6 +175,6 @@ func doubled(boxes []Box, height float64) (out []Box) {
 	return out
 }
 
-// RigidGround is the effect of hard ground or water on the level in every band, dB, where source and
+// rigidGround is the effect of hard ground or water on the level in every band, dB, where source and
 // receiver are low. Source: Directive (EU) 2015/996, 2.5.6, ground factor 0: -3 dB of attenuation.
-const RigidGround = 3.0
+const rigidGround = 3.0

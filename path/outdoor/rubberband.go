@@ -63,7 +63,7 @@ func bend(a, b Point, e Segment) Point {
 		return e.From
 	}
 	ta, tb := dot(sub(a, e.From), d)/n, dot(sub(b, e.From), d)/n
-	ha, hb := Distance(a, along(e.From, e.To, ta)), Distance(b, along(e.From, e.To, tb))
+	ha, hb := distance(a, along(e.From, e.To, ta)), distance(b, along(e.From, e.To, tb))
 	t := (ta + tb) / 2
 	if ha+hb > 0 {
 		t = (ta*hb + tb*ha) / (ha + hb)

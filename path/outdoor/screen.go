@@ -7,8 +7,8 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// ScreenCited cites the shielding.
-var ScreenCited = published.By("D_z = 10 lg(3 + (C2/lambda) C3 z K), ways beside by their share",
+// screenCited cites the shielding.
+var screenCited = published.By("D_z = 10 lg(3 + (C2/lambda) C3 z K), ways beside by their share",
 	"ISO 9613-2:1996, 7.4, eq. (14) to (18)", "read")
 
 // GroundInside is C2 of the shielding formula where reflection from the ground is part of the result.
@@ -16,8 +16,8 @@ const GroundInside = 20.0
 
 // Most that a screen is credited with, dB (ISO 9613-2:1996, 7.4, from memory).
 const (
-	SingleEdgeCap = 20.0
-	DoubleEdgeCap = 25.0
+	singleEdgeCap = 20.0
+	doubleEdgeCap = 25.0
 )
 
 // Screen is the way over one or two edges from source to receiver.
@@ -37,7 +37,7 @@ type Screen struct {
 //	D_z = 10 lg(3 + (C2/lambda) C3 z K),  lambda = 340/f
 //	C3  = 1 for one edge, (1 + (5 lambda/e)^2)/(1/3 + (5 lambda/e)^2) for two
 //
-// D_z is zero where z is below -2 lambda/(C2 C3 K) and stops at SingleEdgeCap or DoubleEdgeCap; the cap goes from
+// D_z is zero where z is below -2 lambda/(C2 C3 K) and stops at singleEdgeCap or doubleEdgeCap; the cap goes from
 // one to the other while C3 goes from 1 to 2, where the standard steps (judgement). K allows for downwind bending:
 // exp(-(1/2000) sqrt(dss dsr d/(2 z))) beyond 100 m, else 1; it sets in between 100 and 200 m (judgement).
 // Source: ISO 9613-2:1996, 7.4.
@@ -80,7 +80,7 @@ var waves = func() (b spectrum.Bands) {
 }()
 
 // leastPassed is what passes at the caps of one and of two edges.
-var leastPassed = [2]float64{math.Pow(10, -SingleEdgeCap/10), math.Pow(10, -DoubleEdgeCap/10)}
+var leastPassed = [2]float64{math.Pow(10, -singleEdgeCap/10), math.Pow(10, -doubleEdgeCap/10)}
 
 // least is what passes at the cap.
 func least(c3 float64) float64 {
@@ -90,7 +90,7 @@ func least(c3 float64) float64 {
 	case c3 >= 2:
 		return leastPassed[1]
 	}
-	return math.Pow(10, -(SingleEdgeCap+(DoubleEdgeCap-SingleEdgeCap)*(c3-1))/10)
+	return math.Pow(10, -(singleEdgeCap+(doubleEdgeCap-singleEdgeCap)*(c3-1))/10)
 }
 
 // doubled is C3, the mean over the spans: it goes evenly from 1 to that of two edges while the second comes into the way.

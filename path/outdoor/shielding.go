@@ -33,7 +33,7 @@ type Shield struct {
 // contradicts itself). Close behind an edge the shadow is deeper than farther off, so that
 // walking out of it may raise the level. Source: ISO 9613-2:1996, 7.4; the sharing is our judgement.
 func Shielding(source, receiver Point, edges []Segment, boxes []Box) Shield {
-	s := Shield{Text: "line of sight clear", Cited: ScreenCited}
+	s := Shield{Text: "line of sight clear", Cited: screenCited}
 	v := look(source, receiver, edges, boxes)
 	defer v.done()
 	s.Loss = v.between(source, receiver, edges, boxes)
@@ -92,7 +92,7 @@ func inside(a, b Point, boxes []Box) (deep float64, rest []Box) {
 		return 0, nil
 	}
 	for _, box := range boxes {
-		d := math.Max(Distance(a, toSkin(a, []Box{box})), Distance(b, toSkin(b, []Box{box})))
+		d := math.Max(distance(a, toSkin(a, []Box{box})), distance(b, toSkin(b, []Box{box})))
 		if d == 0 {
 			rest = append(rest, box)
 		}
@@ -209,7 +209,7 @@ func (v *view) overTops(tops []corner) (s Screen) {
 	for i := range tops {
 		c := &tops[i]
 		if z := v.clearance(c); s.Edges == 0 || z > s.Z {
-			s = Screen{Z: z, Edges: 1, Dss: Distance(v.s, c.p), Dsr: Distance(c.p, v.r), D: v.distance, Over: c.name}
+			s = Screen{Z: z, Edges: 1, Dss: distance(v.s, c.p), Dsr: distance(c.p, v.r), D: v.distance, Over: c.name}
 		}
 	}
 	return s
@@ -221,7 +221,7 @@ func (l *sight) clearance(c *corner) float64 {
 	if near <= 0 {
 		return math.Inf(-1)
 	}
-	return math.Min(0, askew(l.distance-Distance(l.s, c.p)-Distance(c.p, l.r), along(l.s, l.r, c.u)[2]-c.p[2], near))
+	return math.Min(0, askew(l.distance-distance(l.s, c.p)-distance(c.p, l.r), along(l.s, l.r, c.u)[2]-c.p[2], near))
 }
 
 func (v *view) stretched(tops []corner, hull []int) Screen {
@@ -229,11 +229,11 @@ func (v *view) stretched(tops []corner, hull []int) Screen {
 	at, length, last := kept[:0], 0.0, v.s
 	for i, h := range hull {
 		at = append(at, tops[h].p)
-		length, last = length+Distance(last, at[i]), at[i]
+		length, last = length+distance(last, at[i]), at[i]
 	}
 	s := Screen{
-		Z: length + Distance(last, v.r) - v.distance, Edges: min(len(at), 2), D: v.distance,
-		Dss: Distance(v.s, at[0]), Dsr: Distance(last, v.r), Over: tops[hull[0]].name,
+		Z: length + distance(last, v.r) - v.distance, Edges: min(len(at), 2), D: v.distance,
+		Dss: distance(v.s, at[0]), Dsr: distance(last, v.r), Over: tops[hull[0]].name,
 	}
 	if s.Edges > 1 {
 		first := len(v.spans)
@@ -266,7 +266,7 @@ func between(spans []span, s, r Point, at []Point) []span {
 	for i, p := range at {
 		after := r
 		if i > 0 {
-			way[i] = way[i-1] + Distance(at[i-1], p)
+			way[i] = way[i-1] + distance(at[i-1], p)
 		}
 		if i < n-1 {
 			after = at[i+1]

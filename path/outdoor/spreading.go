@@ -22,8 +22,8 @@ func Divergence(r float64) (float64, error) {
 	return 10 * math.Log10(4*math.Pi*r*r), nil
 }
 
-// Distance is the distance between two points, m.
-func Distance(a, b Point) float64 { return norm(sub(b, a)) }
+// distance is the distance between two points, m.
+func distance(a, b Point) float64 { return norm(sub(b, a)) }
 
 // Angle is the angle in rad between an outlet's own axis and the way to the receiver;
 // pi/2 where one of them has no length.

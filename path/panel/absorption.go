@@ -9,10 +9,10 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// LowTaper spreads one mid-band coefficient over the bands: its room constant a/(1-a) is full from 500 Hz
+// lowTaper spreads one mid-band coefficient over the bands: its room constant a/(1-a) is full from 500 Hz
 // and falls to a quarter at 63 Hz and below (UFC 3-450-02, engine-room examples:
 // R of 220 220 330 550 880 ft2 from 31 to 500 Hz).
-func LowTaper(mid float64) (b spectrum.Bands) {
+func lowTaper(mid float64) (b spectrum.Bands) {
 	share := spectrum.Bands{0.25, 0.25, 0.375, 0.625, 1, 1, 1, 1, 1}
 	for i := range b {
 		r := mid * share[i] // of R (1-mid)/S

@@ -10,9 +10,9 @@ import (
 )
 
 var Checks = published.Values{
-	"panel.Plateau":   func(a []float64) (float64, error) { return Plateau(a[0], a[1], a[2]), nil },
+	"panel.plateau":   func(a []float64) (float64, error) { return plateau(a[0], a[1], a[2]), nil },
 	"panel.Leaf":      leafLoss,
-	"panel.Resonance": func(a []float64) (float64, error) { return Resonance(a[0], a[1], a[2]), nil },
+	"panel.resonance": func(a []float64) (float64, error) { return resonance(a[0], a[1], a[2]), nil },
 	"panel.Composite": compositeCheck,
 	"panel.WithOpen": func(a []float64) (float64, error) {
 		return WithOpen(spectrum.Fill(a[0]), 1, a[1])[4], nil
@@ -24,9 +24,9 @@ var Checks = published.Values{
 	"panel.StudWall":      doubleLeaf("gypsum"),
 	"panel.Transmittance": transmittance,
 	"panel.Deviation":     func(a []float64) (float64, error) { return modelDeviation(a[0], a[1]) },
-	"panel.LowTaper": func(a []float64) (float64, error) {
+	"panel.lowTaper": func(a []float64) (float64, error) {
 		// ratio of room constants a/(1-a) of a band to that at 500 Hz
-		t := LowTaper(a[0])
+		t := lowTaper(a[0])
 		r := func(i int) float64 { return t[i] / (1 - t[i]) }
 		return r(int(a[1])) / r(4), nil
 	},
@@ -79,7 +79,7 @@ func modelDeviation(thickness, density float64) (float64, error) {
 	if density > 5000 {
 		name = "steel"
 	}
-	for _, f := range Fits() {
+	for _, f := range surfaceFits() {
 		if f.Row.Material == name && f.Row.Thickness == thickness && f.Judged {
 			return f.RMS, nil
 		}
@@ -89,5 +89,5 @@ func modelDeviation(thickness, density float64) (float64, error) {
 
 // leafLoss takes mass, critical frequency, plateau and frequency: the branch above fc.
 func leafLoss(a []float64) (float64, error) {
-	return AboveCritical(a[2], a[3], a[1]), nil
+	return aboveCritical(a[2], a[3], a[1]), nil
 }

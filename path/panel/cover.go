@@ -7,26 +7,26 @@ import (
 	"hushwake/source/published"
 )
 
-// CoverCited cites what a porous layer outside brings.
-var CoverCited = published.By("+20 lg|cosh(g d) + (rho c/Zc) sinh(g d)|",
+// coverCited cites what a porous layer outside brings.
+var coverCited = published.By("+20 lg|cosh(g d) + (rho c/Zc) sinh(g d)|",
 	"fibre as an equivalent fluid, Delany and Bazley, Applied Acoustics 3 (1970); transfer matrix of a heavy panel with a layer on it, derived; held to 15 dB, common practice", "from memory")
 
 // covered is what porous layers on a leaf bring at f Hz, dB.
 func covered(layers []piece, f float64) (sum float64) {
 	for _, p := range layers {
-		sum += Cover(p.Resistivity, p.thickness, f)
+		sum += coverLoss(p.Resistivity, p.thickness, f)
 	}
 	return math.Min(sum, gainLimit)
 }
 
-// Cover is what a porous layer of d m and a flow resistivity in Pa s/m2 brings on a panel much heavier than it at
+// coverLoss is what a porous layer of d m and a flow resistivity in Pa s/m2 brings on a panel much heavier than it at
 // f Hz, dB, on either side, with or without a face:
 //
 //	20 lg|cosh(g d) + (rho c/Zc) sinh(g d)|, g = j k
 //
 // with wave number k and impedance Zc of the fibre by Delany and Bazley, made for 0.01 < rho f/sigma < 1. Sound
 // is taken to run straight through. Where the layer's depth resonates it would take away a little: that counts as 0.
-func Cover(resistivity, d, f float64) float64 {
+func coverLoss(resistivity, d, f float64) float64 {
 	if !(resistivity > 0) || !(d > 0) || !(f > 0) {
 		return 0
 	}

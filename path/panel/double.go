@@ -6,8 +6,8 @@ import (
 	"hushwake/source/published"
 )
 
-// DoubleCited cites the double-leaf model.
-var DoubleCited = published.By("f < f0: all as one leaf; f0 to 55/d: R1 + R2 + 20 lg(f d) - 29; above: R1 + R2 + 6; at most mass law + 15; an empty gap holds it to 10 lg(u M f^2/(rho c f0)), u by masses and edges",
+// doubleCited cites the double-leaf model.
+var doubleCited = published.By("f < f0: all as one leaf; f0 to 55/d: R1 + R2 + 20 lg(f d) - 29; above: R1 + R2 + 6; at most mass law + 15; an empty gap holds it to 10 lg(u M f^2/(rho c f0)), u by masses and edges",
 	"Sharp, Noise Control Engineering 11 (1978), from memory; resonance by the university reader on building acoustics (2020), eq. 3.38 to 3.41; what an empty gap lets through is derived from the plane-wave transfer matrix with absorbing edges (Davy, from memory); dip and 15 dB rules are common practice", "from memory")
 
 // Limits and losses of a gap.
@@ -22,10 +22,10 @@ const (
 	airSpeed  = 343.0 // m/s
 )
 
-// Resonance is the mass-spring-mass frequency in Hz of two leaves (kg/m2) on an air gap d (m):
+// resonance is the mass-spring-mass frequency in Hz of two leaves (kg/m2) on an air gap d (m):
 //
 //	f0 = (1/2 pi) sqrt(rho c^2/d (1/m1 + 1/m2)) = 60 sqrt((m1 + m2)/(m1 m2 d))
-func Resonance(m1, m2, d float64) float64 {
+func resonance(m1, m2, d float64) float64 {
 	if m1 <= 0 || m2 <= 0 || d <= 0 {
 		return 0
 	}
@@ -47,7 +47,7 @@ func (s stack) cavities() (out []cavity) {
 		}
 		c := cavity{before: s.leaves[:i+1], behind: s.leaves[i+1:], d: l.Gap, filled: l.Filled, fill: l.fill}
 		c.m1, c.m2 = weight(c.before), weight(c.behind)
-		c.f0 = Resonance(c.m1, c.m2, c.d)
+		c.f0 = resonance(c.m1, c.m2, c.d)
 		out = append(out, c)
 	}
 	return out

@@ -8,11 +8,11 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// FitLimit is what the model is held to against a published row it was not built on, dB rms.
-const FitLimit = 4.0
+// fitLimit is what the model is held to against a published row it was not built on, dB rms.
+const fitLimit = 4.0
 
-// Fit is the model beside a published row.
-type Fit struct {
+// fit is the model beside a published row.
+type fit struct {
 	Row    Row
 	Model  spectrum.Bands
 	RMS    float64 // dB, 63 Hz to 8 kHz where published
@@ -21,16 +21,16 @@ type Fit struct {
 	Text   string
 }
 
-// Fits sets the model beside every published row.
-func Fits() (out []Fit) {
+// surfaceFits sets the model beside every published row.
+func surfaceFits() (out []fit) {
 	m := Default()
-	for _, row := range Measured() {
-		f := Fit{Row: row, Judged: row.Mark == "read"}
+	for _, row := range measuredRows() {
+		f := fit{Row: row, Judged: row.Mark == "read"}
 		r := Result{}
 		r.model(m.sort(row.buildUp()))
 		f.Model = r.Bands
 		f.RMS = deviation(row, r.Bands)
-		f.Within = f.RMS <= FitLimit
+		f.Within = f.RMS <= fitLimit
 		switch {
 		case !f.Judged:
 			f.Text = "row from memory: shown, not judged"

@@ -25,13 +25,13 @@ func (m *Materials) Transmittance(b BuildUp) (u float64, assumed []string) {
 	r := filmInside + filmOutside
 	for _, layer := range b {
 		p := m.piece(layer, &stack{})
-		if p.kind() == Gap {
+		if p.kind() == gapLayer {
 			r += airResistance(p.thickness)
 			continue
 		}
 		k := p.Conductivity
 		if k <= 0 {
-			if k = solidBoard; p.kind() == Absorber {
+			if k = solidBoard; p.kind() == absorberLayer {
 				k = looseFibre
 			}
 			assumed = append(assumed, fmt.Sprintf("%s: no conductivity known, %g W/(m K) taken", p.text, k))
@@ -68,5 +68,5 @@ func (m *Materials) Lining(name string, thickness float64) (Layer, bool) {
 		thickness = m.usualLining(name)
 	}
 	row, ok := m.Find(name)
-	return Layer{Text: name, Material: row.Name, Thickness: thickness}, ok && thickness > 0 && row.kind() == Absorber
+	return Layer{Text: name, Material: row.Name, Thickness: thickness}, ok && thickness > 0 && row.kind() == absorberLayer
 }

@@ -41,14 +41,14 @@ func TestTransmittanceOrder(t *testing.T) {
 	u, _ := m.Transmittance(back)
 	assert.InDelta(t, last, u, 1e-12)
 	for _, row := range m.Rows {
-		assert.True(t, row.Conductivity > 0 || row.Kind == Gap, row.Name)
+		assert.True(t, row.Conductivity > 0 || row.Kind == gapLayer, row.Name)
 	}
 	m.Add(Material{Name: "house board", Density: 500, Source: "own", Mark: "measured"})
 	u, assumed := m.Transmittance(one("house board", 20))
 	assert.InDelta(t, 1/(0.17+0.02/0.2), u, 1e-9)
 	require.Len(t, assumed, 1)
 	assert.Contains(t, assumed[0], "house board")
-	m.Add(Material{Name: "house wool", Density: 50, Kind: Absorber, Source: "own", Mark: "measured"})
+	m.Add(Material{Name: "house wool", Density: 50, Kind: absorberLayer, Source: "own", Mark: "measured"})
 	u, assumed = m.Transmittance(one("house wool", 20))
 	assert.InDelta(t, 1/(0.17+0.02/0.04), u, 1e-9)
 	assert.Len(t, assumed, 1)

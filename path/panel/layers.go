@@ -16,12 +16,12 @@ type Kind string
 
 // Kinds of material.
 const (
-	Stiff    Kind = "stiff"    // bends: has a critical frequency
-	Limp     Kind = "limp"     // adds mass and damping
-	Absorber Kind = "absorber" // foam or wool: parts leaves and fills the gap
-	Gap      Kind = "gap"      // air
-	Sandwich Kind = "sandwich" // light stiff core between skins
-	Door     Kind = "door"     // known by a published row only
+	stiffLayer    Kind = "stiff"    // bends: has a critical frequency
+	limpLayer     Kind = "limp"     // adds mass and damping
+	absorberLayer Kind = "absorber" // foam or wool: parts leaves and fills the gap
+	gapLayer      Kind = "gap"      // air
+	sandwichLayer Kind = "sandwich" // light stiff core between skins
+	doorLayer     Kind = "door"     // known by a published row only
 )
 
 // Materials is the table of panel and lining materials; a user's file can add to it.
@@ -55,9 +55,9 @@ func (m Material) kind() Kind {
 	case m.Kind != "":
 		return m.Kind
 	case m.Critical > 0:
-		return Stiff
+		return stiffLayer
 	case len(m.Absorption) > 0 && m.Density > 0 && m.Density < 150:
-		return Absorber
+		return absorberLayer
 	}
-	return Limp
+	return limpLayer
 }

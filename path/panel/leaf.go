@@ -31,12 +31,12 @@ func (m *Materials) sort(b BuildUp) (s stack) {
 		}
 		s.mass += p.mass
 		s.price += p.Price
-		s.priced = s.priced && (p.Price > 0 || p.kind() == Gap)
+		s.priced = s.priced && (p.Price > 0 || p.kind() == gapLayer)
 		switch p.kind() {
-		case Gap, Absorber:
+		case gapLayer, absorberLayer:
 			s.close(&bonded, &gap, &filled)
 			gap += p.thickness
-			filled = filled || p.kind() == Absorber && p.porous()
+			filled = filled || p.kind() == absorberLayer && p.porous()
 			if p.Resistivity > 0 && p.thickness > 0 {
 				porous = append(porous, p)
 			}
@@ -86,7 +86,7 @@ func (m *Materials) piece(l Layer, s *stack) piece {
 	row, ok := m.Find(l.Material)
 	if !ok {
 		s.warnings = append(s.warnings, fmt.Sprintf("no material %q in the table: taken as a limp layer of its stated mass", l.Material))
-		row = Material{Name: l.Material, Kind: Limp, Mark: "common practice"}
+		row = Material{Name: l.Material, Kind: limpLayer, Mark: "common practice"}
 	}
 	p := piece{Material: row, text: l.Text, mass: usable(l.Mass), thickness: usable(l.Thickness)}
 	if p.text == "" {
@@ -100,10 +100,10 @@ func (m *Materials) piece(l Layer, s *stack) piece {
 	case p.thickness == 0 && row.Density > 0:
 		p.thickness = p.mass / row.Density
 	}
-	if p.mass == 0 && row.kind() != Gap {
+	if p.mass == 0 && row.kind() != gapLayer {
 		s.warnings = append(s.warnings, fmt.Sprintf("%q: neither thickness nor mass gives its weight; it counts as nothing", p.text))
 	}
-	if row.kind() == Door {
+	if row.kind() == doorLayer {
 		s.doors = append(s.doors, row)
 	}
 	return p
@@ -130,7 +130,7 @@ func bond(pieces []piece) Leaf {
 		}
 		l.Text += p.text
 		l.Mass += p.mass
-		l.sandwich = l.sandwich || p.kind() == Sandwich
+		l.sandwich = l.sandwich || p.kind() == sandwichLayer
 		if p.Critical <= 0 || p.thickness <= 0 {
 			limp += p.mass
 			continue

@@ -10,12 +10,12 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// BuiltInCap is the most that a panel built into a boat is credited with in any band, dB: joints, cable
+// builtInCap is the most that a panel built into a boat is credited with in any band, dB: joints, cable
 // holes and frames carry the rest (common practice: 35 to 40 dB above 1 kHz).
-const BuiltInCap = 40.0
+const builtInCap = 40.0
 
 // TransmissionLoss is the loss of a build-up: a published row where one matches, else the model with
-// BuiltInCap. A build-up without layers is no panel: 0 dB. An unknown material is named in the warnings
+// builtInCap. A build-up without layers is no panel: 0 dB. An unknown material is named in the warnings
 // and counts as a limp layer of its stated mass.
 func (m *Materials) TransmissionLoss(b BuildUp) Result {
 	if len(b) == 0 {
@@ -74,25 +74,25 @@ func (r *Result) model(s stack) {
 	capped := false
 	for i, f := range spectrum.Nominal {
 		v := math.Max(0, s.loss(f, cavities)+covered(s.covers, f))
-		capped = capped || v > BuiltInCap
-		r.Bands[i] = math.Min(v, BuiltInCap)
+		capped = capped || v > builtInCap
+		r.Bands[i] = math.Min(v, builtInCap)
 	}
-	r.Cited = SingleCited.Marked(s.mark)
+	r.Cited = singleCited.Marked(s.mark)
 	r.SD = spectrum.Bands{5, 5, 4, 4, 4, 4, 4, 4, 4}
 	if len(cavities) > 0 {
-		r.Cited = DoubleCited.Saying(DoubleCited.Formula + "; each leaf: " + SingleCited.Formula)
+		r.Cited = doubleCited.Saying(doubleCited.Formula + "; each leaf: " + singleCited.Formula)
 		r.SD = spectrum.Fill(5)
 		r.Resonance = lowest(cavities)
 	}
 	if len(s.covers) > 0 {
-		r.Cited = r.And("porous layer outside: "+CoverCited.Formula, CoverCited.Source)
+		r.Cited = r.And("porous layer outside: "+coverCited.Formula, coverCited.Source)
 		if r.Mark == "read" {
-			r.Mark = CoverCited.Mark
+			r.Mark = coverCited.Mark
 		}
 		r.Notes = append(r.Notes, "the flow resistivity of the porous layer is from memory: half to twice as much is usual")
 	}
 	if capped {
-		r.Notes = append(r.Notes, fmt.Sprintf("held to %.0f dB: as built into a boat, joints and frames carry the rest (common practice)", BuiltInCap))
+		r.Notes = append(r.Notes, fmt.Sprintf("held to %.0f dB: as built into a boat, joints and frames carry the rest (common practice)", builtInCap))
 	}
 	for _, l := range s.leaves {
 		if l.sandwich {

@@ -6,21 +6,21 @@ import (
 	"hushwake/source/published"
 )
 
-// SingleCited cites the single-leaf model; its mark is that of the material.
-var SingleCited = published.By("f < f1: 20 lg m + 20 lg(f/250); plateau Rp = 20 lg(m fc) + 10 lg eta - 42; f > fc: Rp + 25 lg(f/fc)",
+// singleCited cites the single-leaf model; its mark is that of the material.
+var singleCited = published.By("f < f1: 20 lg m + 20 lg(f/250); plateau Rp = 20 lg(m fc) + 10 lg eta - 42; f > fc: Rp + 25 lg(f/fc)",
 	"university reader on building acoustics (2020), eq. 3.33 to 3.37 with table 3.2 (after Cremer)", "read")
 
 // massLaw is the same below zero, where a light leaf beside a gap is worth less than nothing.
 func massLaw(m, f float64) float64 { return 20 * math.Log10(m*f/250) }
 
-// Plateau is the height of the coincidence plateau as the reader prints it:
+// plateau is the height of the coincidence plateau as the reader prints it:
 //
 //	Rp = 20 lg(m fc) + 10 lg eta - 44
 //
 // Its own table 3.2 and the mass law at f1 = 2 sqrt(eta) fc both give 2 dB more; predictions use the table's value,
-// else -42 (see SingleCited), which leaves no step in the curve. The mass m is in kg/m2, the critical frequency fc in
+// else -42 (see singleCited), which leaves no step in the curve. The mass m is in kg/m2, the critical frequency fc in
 // Hz; eta is the loss factor.
-func Plateau(m, fc, eta float64) float64 {
+func plateau(m, fc, eta float64) float64 {
 	return 20*math.Log10(m*fc) + 10*math.Log10(eta) - 44
 }
 
@@ -33,11 +33,11 @@ func (l Leaf) loss(f float64) float64 {
 	case l.sandwich || l.Critical <= 0:
 		return mass
 	case f > l.Critical:
-		return math.Min(mass, AboveCritical(l.plateau, f, l.Critical))
+		return math.Min(mass, aboveCritical(l.plateau, f, l.Critical))
 	}
 	return math.Min(mass, l.plateau)
 }
 
-// AboveCritical is the rising branch above the critical frequency, Rp + 25 lg(f/fc). Source: SingleCited, eq. 3.37. The
+// aboveCritical is the rising branch above the critical frequency, Rp + 25 lg(f/fc). Source: singleCited, eq. 3.37. The
 // plateau is in dB, f and fc in Hz.
-func AboveCritical(plateau, f, fc float64) float64 { return plateau + 25*math.Log10(f/fc) }
+func aboveCritical(plateau, f, fc float64) float64 { return plateau + 25*math.Log10(f/fc) }

@@ -133,7 +133,7 @@ func (f record) lining() lining {
 	}
 	l.alpha, _ = complete(row)
 	if f["taper"] == "yes" {
-		l.alpha = LowTaper(l.alpha[spectrum.N-1])
+		l.alpha = lowTaper(l.alpha[spectrum.N-1])
 	}
 	return l
 }
@@ -153,8 +153,8 @@ func (f record) measured() Row {
 	return r
 }
 
-// Measured gives the published rows of transmission loss.
-func Measured() []Row {
+// measuredRows gives the published rows of transmission loss.
+func measuredRows() []Row {
 	t, _ := builtIn()
 	return append([]Row(nil), t.measured...)
 }

@@ -93,14 +93,14 @@ func (w Brief) shown() []int {
 }
 
 func (w Brief) caption(u form.Units) string {
-	text := fmt.Sprintf("dB(A) with %s, quietest at %s first; bar and band hold eight cases of ten", w.dutyText(u), form.Name(w.Seat()))
+	text := fmt.Sprintf("dB(A), quietest at %s first, what can't be taken last", form.Name(w.Seat()))
 	if w.limited() {
-		text += ", ! is over a limit"
+		text += "; ! is over a limit"
 		if slices.ContainsFunc(w.asks, func(a asked) bool { return len(a.questions) > 0 }) {
-			text += ", ?! may be"
+			text += ", >! all its span, ?! may be"
 		}
 	}
-	text += "."
+	text += fmt.Sprintf("; bar and band: eight cases of ten; with %s.", w.dutyText(u))
 	if n := w.Known.Used(); n > 0 {
 		text += fmt.Sprintf(" Readings that count: %d.", n)
 	}
@@ -262,20 +262,39 @@ func (w Brief) sayRisks(t *form.Text, most int, u form.Units) {
 	}
 	hazards, notes := w.hazards(u)
 	for _, f := range hazards {
-		all = append(all, line{f.Severity, w.of(f.in), f.Text})
+		all = append(all, line{f.Severity, w.whose(f), f.Text})
 	}
-	left := notes + max(0, len(all)-(most-2))
-	for _, l := range all[:min(len(all), most-2)] {
+	room := min(len(all), most-2)
+	for _, l := range all[:room] {
 		risk(l.sort, l.of, l.text)
 	}
-	if left > 0 {
-		t.Line("and %d cautions more: --full tells all", left)
+	for _, l := range all[room:] {
+		notes[l.sort]++
+	}
+	if left := leftOut(notes); left != "" {
+		t.Line("and %s more: --full tells all", left)
 	}
 }
 
+// leftOut counts what was not told, gravest first.
+func leftOut(of map[string]int) string {
+	var words []string
+	for _, w := range [][2]string{{"refused", "refusals"}, {"ask", "questions"}, {safety.Danger, "dangers"}, {safety.Warning, "warnings"}, {safety.Caution, "cautions"}, {safety.Note, "notes"}} {
+		switch n := of[w[0]]; {
+		case n == 1:
+			words = append(words, "1 "+strings.TrimSuffix(w[1], "s"))
+		case n > 1:
+			words = append(words, fmt.Sprintf("%d %s", n, w[1]))
+		}
+	}
+	return strings.Join(words, ", ")
+}
+
 // hazards are the dangers and warnings beside carbon monoxide, which is said first of all, and how many cautions and notes there
-// are. Those of what is advised and of today's come first, with the parts and figures of these alone.
-func (w Brief) hazards(u form.Units) (out []sharedFinding, notes int) {
+// are. Those of what is advised and of today's come first, with the parts and figures of these alone; the same in other layouts is
+// said to be there.
+func (w Brief) hazards(u form.Units) (out []sharedFinding, notes map[string]int) {
+	notes = map[string]int{}
 	every := w.cautions(allNames, u)
 	own := every
 	if w.advise().Layout != "" {
@@ -286,6 +305,9 @@ func (w Brief) hazards(u form.Units) (out []sharedFinding, notes int) {
 		if i := slices.IndexFunc(every, func(e sharedFinding) bool { return e.Finding == f.Finding }); i >= 0 && !f.parts {
 			f.in = every[i].in
 		}
+		f.more = f.parts && slices.ContainsFunc(every, func(e sharedFinding) bool { // left out below, as its parts are told in short
+			return e.Code == f.Code && slices.Contains(e.in, f.in[0]) && slices.ContainsFunc(e.in, func(l string) bool { return !slices.Contains(f.in, l) })
+		})
 		if grave(f) && f.Code != safety.Monoxide {
 			out = append(out, f)
 		}
@@ -294,7 +316,7 @@ func (w Brief) hazards(u form.Units) (out []sharedFinding, notes int) {
 		switch {
 		case f.Code == safety.Monoxide:
 		case !grave(f):
-			notes++
+			notes[f.Severity]++
 		case !slices.ContainsFunc(own, func(o sharedFinding) bool { return o.Code == f.Code && slices.Contains(f.in, o.in[0]) }):
 			out = append(out, f)
 		}
@@ -312,6 +334,14 @@ func (w Brief) told() (out []path.Prediction) {
 		}
 	}
 	return out
+}
+
+// whose names the layouts of a finding.
+func (w Brief) whose(f sharedFinding) string {
+	if !f.more {
+		return w.of(f.in)
+	}
+	return strings.TrimSuffix(w.of(f.in), ": ") + " and others: "
 }
 
 // of names layouts by their places; nothing where all are concerned.

@@ -14,6 +14,7 @@ type sharedFinding struct {
 	where string
 	in    []string // the layouts, by name
 	parts bool     // the text begins with the parts that it concerns
+	more  bool     // other layouts have such a thing too
 }
 
 // severities ranks findings, most dangerous first.
@@ -58,7 +59,7 @@ func (w *Comparison) gather(of []path.Prediction, refusing bool, n int, u form.U
 	for _, s := range sorts {
 		for _, m := range mergeRemarks(remarks[s]) {
 			out = append(out, sharedFinding{safety.Finding{Code: s.code, Severity: s.severity, Text: m.whole(u),
-				Action: u.Local(s.action), Source: s.source, Refuse: refusing}, m.where(w.layoutNames(), n), m.layouts, len(m.about) > 0})
+				Action: u.Local(s.action), Source: s.source, Refuse: refusing}, m.where(w.layoutNames(), n), m.layouts, len(m.about) > 0, false})
 		}
 	}
 	return out

@@ -26,7 +26,7 @@ func TestRisksSayWhoseTheyAre(t *testing.T) {
 		}
 	}
 	assert.Len(t, hazards, grave)
-	assert.Positive(t, notes)
+	assert.Positive(t, notes[safety.Caution])
 	parts := 0
 	for k, f := range hazards {
 		assert.NotEqual(t, safety.Monoxide, f.Code)
@@ -40,11 +40,29 @@ func TestRisksSayWhoseTheyAre(t *testing.T) {
 			}
 			assert.Less(t, len(f.in), len(names))
 			if f.Severity == safety.Danger { // these have room on the screen
-				assert.Contains(t, flat(w.Text(form.Units{})), w.of(f.in)+form.Sentence(f.Text)[:20])
+				assert.Contains(t, flat(w.Text(form.Units{})), w.whose(f)+form.Sentence(f.Text)[:20])
 			}
 		}
 	}
 	assert.Positive(t, parts)
+	shown := map[string]bool{}
+	for _, f := range hazards {
+		for _, name := range f.in {
+			shown[f.Code+name] = true
+		}
+		for _, name := range names {
+			shown[f.Code+name] = shown[f.Code+name] || f.more
+		}
+		assert.Equal(t, f.more, strings.Contains(w.whose(f), "others"), f.Text)
+	}
+	for _, f := range w.cautions(allNames, form.Units{}) {
+		for _, name := range f.in {
+			if f.Severity == safety.Danger && f.Code != safety.Monoxide {
+				assert.True(t, shown[f.Code+name], "nobody may take the pipe of %s for cool: %s", name, f.Text)
+			}
+		}
+	}
+	assert.Equal(t, "1 danger, 2 notes", leftOut(map[string]int{safety.Note: 2, safety.Danger: 1}))
 }
 
 // A layout to be asked about is marked over where its whole span is, and as one that may be where its upper end is.
@@ -96,4 +114,5 @@ func TestNamesAsWritten(t *testing.T) {
 	about, rest := split("Old silencer, Second Stage and 2 more: hot", map[string]string{"old silencer": "old silencer", "second stage": "second Stage"})
 	assert.Equal(t, []string{"old silencer", "second Stage", "others"}, about)
 	assert.Equal(t, "hot", rest)
+	assert.Equal(t, "Old silencer, second Stage and others: hot.", form.Sentence(merged{texts: []string{rest}, about: about}.whole(form.Units{})))
 }

@@ -132,6 +132,9 @@ func (m merged) where(order []string, n int) string {
 	return form.QuotedList(m.layouts, n)
 }
 
+// others are the parts of a list that was cut short.
+const others = "others"
+
 // andMore ends a list of names that was cut short.
 var andMore = regexp.MustCompile(` and \d+ more$`)
 
@@ -153,7 +156,7 @@ func split(text string, known map[string]string) (about []string, rest string) {
 		about = append(about, written)
 	}
 	if andMore.MatchString(front) {
-		about = append(about, "others")
+		about = append(about, others)
 	}
 	return about, rest
 }
@@ -164,9 +167,11 @@ func (m merged) whole(u form.Units) string {
 	if len(m.about) == 0 {
 		return text
 	}
-	names := append([]string(nil), m.about...)
-	sort.SliceStable(names, func(i, j int) bool { return names[i] != "others" && names[j] == "others" })
-	return form.Few(names, ", ", 4) + ": " + text
+	names := slices.DeleteFunc(slices.Clone(m.about), func(s string) bool { return s == others })
+	if len(names) == len(m.about) {
+		return form.Few(names, ", ", 4) + ": " + text
+	}
+	return strings.Join(names[:min(len(names), 4)], ", ") + " and others: " + text // how many is not known any more
 }
 
 // Shared is a sentence with the layouts of which it is said, by index.

@@ -54,7 +54,7 @@ func TestFanAndItsFailure(t *testing.T) {
 	require.NotNil(t, a.FanStopped)
 	assert.Greater(t, a.FanStopped.Rise, 3*a.Rise)
 	assert.Contains(t, a.FanStopped.Text, "stopped")
-	assert.InDelta(t, a.Needed/FanVelocity, a.InletAreaNeeded, 1e-9)
+	assert.InDelta(t, a.Needed/fanVelocity, a.InletAreaNeeded, 1e-9)
 	assert.Greater(t, a.FanPressure, a.PressureDrop, "both openings count")
 	v.Fan.Pressure = 0
 	a, err = ventilate(v)

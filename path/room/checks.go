@@ -39,8 +39,8 @@ var Checks = published.Values{
 		b, _ := Couple([]Room{near, far}, []Joint{{Rooms: [2]int{0, 1}, Through: spectrum.Fill(a[2] * spectrum.Power(-a[1]))}})
 		return a[0] + spectrum.Level(b.Incident(0, 1)[4]/b.Incident(0, 0)[4]), err
 	},
-	"room.LinedDuct": func(a []float64) (float64, error) { return LinedDuct(a[0], a[1], a[2], a[3])[int(a[4])], nil },
-	"room.Resonance": func(a []float64) (float64, error) { return Resonance(a[0], a[1]), nil },
+	"room.linedDuct": func(a []float64) (float64, error) { return linedDuct(a[0], a[1], a[2], a[3])[int(a[4])], nil },
+	"room.resonance": func(a []float64) (float64, error) { return resonance(a[0], a[1]), nil },
 	"room.AirFlow":   func(a []float64) (float64, error) { return AirFlow(a[0], a[1], a[2]), nil },
 	"room.Louvre":    func(a []float64) (float64, error) { b, err := louvre(a[0]); return b[int(a[1])], err },
 	"room.LouvreDBA": func(a []float64) (float64, error) {
@@ -48,7 +48,7 @@ var Checks = published.Values{
 		return b.Total(), err // the exhibit's bands carry the A-weighting already
 	},
 	"room.BoxDBA":   published.Args(4+2*spectrum.N, boxDBA),
-	"room.FanLevel": published.Two(FanLevel),
+	"room.fanLevel": published.Two(fanLevel),
 	"room.OpenBox":  func(a []float64) (float64, error) { return openBox(a[0]) },
 }
 

@@ -21,13 +21,13 @@ const (
 	thickestDuct  = 0.05
 )
 
-// LinedDuct is the insertion loss of a straight duct lined on all four sides, dB:
+// linedDuct is the insertion loss of a straight duct lined on all four sides, dB:
 //
 //	IL = 3.281 b (0.305 P/A)^c (0.039 t)^d L, at most 40
 //
 // width and height clear in m, thickness t in mm inside the formula, length L in m; 31.5 Hz counts as 0.
 // Source: LinedDuctCited; made for ducts from 150 mm and linings of 25 to 50 mm; a thicker one counts as 50 mm.
-func LinedDuct(width, height, thickness, length float64) (b spectrum.Bands) {
+func linedDuct(width, height, thickness, length float64) (b spectrum.Bands) {
 	if width <= 0 || height <= 0 || thickness <= 0 || length <= 0 {
 		return b
 	}
@@ -42,9 +42,9 @@ func LinedDuct(width, height, thickness, length float64) (b spectrum.Bands) {
 	return b
 }
 
-// Bend is the loss of a square bend of that clear width in m by frequency times width, dB.
+// bendLoss is the loss of a square bend of that clear width in m by frequency times width, dB.
 // Source: ASHRAE Applications, square mitre bends; from memory.
-func Bend(width float64, lined bool) (b spectrum.Bands) {
+func bendLoss(width float64, lined bool) (b spectrum.Bands) {
 	steps := []float64{0, 1, 5, 8, 4, 3}
 	if lined {
 		steps = []float64{0, 1, 6, 11, 10, 10}
@@ -69,9 +69,9 @@ func (d *Duct) Loss() (b spectrum.Bands) {
 	}
 	lined := d.Lining != "" && d.Thickness > 0
 	if lined {
-		b = LinedDuct(d.Width, d.Height, d.Thickness, d.Length)
+		b = linedDuct(d.Width, d.Height, d.Thickness, d.Length)
 	}
-	bend := Bend(math.Max(d.Width, d.Height), lined)
+	bend := bendLoss(math.Max(d.Width, d.Height), lined)
 	for range d.Bends {
 		b = b.Plus(bend)
 	}

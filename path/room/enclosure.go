@@ -9,29 +9,29 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// BoxCited cites the insertion loss of a box.
-var BoxCited = published.By("IL = 10 lg((sum S(a + t) + sum So to)/(sum S t + sum So to)), t = 10^(-TL/10)",
+// boxCited cites the insertion loss of a box.
+var boxCited = published.By("IL = 10 lg((sum S(a + t) + sum So to)/(sum S t + sum So to)), t = 10^(-TL/10)",
 	"power balance of an enclosure, Ver in Beranek, Noise and Vibration Control; from memory, within 1 to 4 dB of trade figures", "from memory")
 
 // Sources and fixed figures of a box.
 const (
-	// JointLeak is the share of the wall area taken as leak where none is stated: joints, cables, pipes (judgement).
-	JointLeak = 0.001
-	// NearResonance is the most a box brings in the bands up to its air-gap resonance, dB (common practice).
-	NearResonance = 3.0
+	// jointLeak is the share of the wall area taken as leak where none is stated: joints, cables, pipes (judgement).
+	jointLeak = 0.001
+	// nearResonance is the most a box brings in the bands up to its air-gap resonance, dB (common practice).
+	nearResonance = 3.0
 	assumedGap    = 0.1 // m between engine and wall where not stated
 )
 
-// SmallBoxes is the range that small boxes brought as built and measured, dB(A); the collection tells neither their sizes
+// smallBoxes is the range that small boxes brought as built and measured, dB(A); the collection tells neither their sizes
 // nor their openings (SmallBoxesText). Among the checks a bare plywood box of 1.2 x 0.8 x 0.8 m with two open holes stands
 // beside it, and a tight one of 1.3 x 1.0 x 0.9 m beside the 15 dB(A) of a handbook, which tells no size either.
-var SmallBoxes = [2]float64{5, 13}
+var smallBoxes = [2]float64{5, 13}
 
 // SmallBoxesText is what stands beside that range.
 const SmallBoxesText = "their sizes and openings are not told"
 
-// AirborneText is printed with every box.
-const AirborneText = "airborne only: what comes through mounts and hull stands in a route of its own, and no box stops it"
+// airborneText is printed with every box.
+const airborneText = "airborne only: what comes through mounts and hull stands in a route of its own, and no box stops it"
 
 // Duct is a lined duct before an opening.
 type Duct struct {
@@ -100,7 +100,7 @@ func Assess(b Box, source spectrum.Bands) (Performance, error) {
 	if err := b.check(); err != nil {
 		return Performance{Name: b.Name}, err
 	}
-	p := Performance{Name: b.Name, Measured: SmallBoxes, Cited: BoxCited}
+	p := Performance{Name: b.Name, Measured: smallBoxes, Cited: boxCited}
 	p.Resonance = b.resonance()
 	p.Out = b.Outflow()
 	p.Loss = p.Out.Loss()
@@ -142,7 +142,7 @@ func (b Box) leaks() []Opening {
 			return b.Openings
 		}
 	}
-	return append(b.Openings[:len(b.Openings):len(b.Openings)], Opening{Role: "leak", Area: JointLeak * b.Area()})
+	return append(b.Openings[:len(b.Openings):len(b.Openings)], Opening{Role: "leak", Area: jointLeak * b.Area()})
 }
 
 // Outflow is where the sound power of a source in a box goes, as shares of it by band. All shares add up to 1.
@@ -152,9 +152,9 @@ type Outflow struct {
 	Absorbed spectrum.Bands   // by lining and ducts
 }
 
-// Outflow is the power balance of the field inside, see BoxCited: what walls and openings let out against all that
+// Outflow is the power balance of the field inside, see boxCited: what walls and openings let out against all that
 // leaves it. With all faces open nothing is absorbed. Up to the resonance of the walls on the air gap they let out what
-// NearResonance leaves at least.
+// nearResonance leaves at least.
 func (b Box) Outflow() Outflow {
 	out := Outflow{Mouths: make([]spectrum.Bands, len(b.Openings))}
 	var through, apart spectrum.Bands
@@ -182,7 +182,7 @@ func (b Box) Outflow() Outflow {
 		}
 		out.Walls[i] = (all - apart[i]) / (all + taken)
 		if f/math.Sqrt2 < f0 {
-			out.Walls[i] = math.Min(math.Max(out.Walls[i], spectrum.Power(-NearResonance)), 1-mouths)
+			out.Walls[i] = math.Min(math.Max(out.Walls[i], spectrum.Power(-nearResonance)), 1-mouths)
 		}
 		out.Absorbed[i] = 1 - mouths - out.Walls[i]
 	}
@@ -204,9 +204,9 @@ func (o Outflow) Loss() (loss spectrum.Bands) {
 	return loss
 }
 
-// Resonance is that of a wall of m kg/m2 on an air gap of d m, Hz: 60/sqrt(m d). Near it a
+// resonance is that of a wall of m kg/m2 on an air gap of d m, Hz: 60/sqrt(m d). Near it a
 // close-fitting box brings nothing. Source: textbook form, (1/2 pi) sqrt(rho c^2/(m d)).
-func Resonance(m, d float64) float64 {
+func resonance(m, d float64) float64 {
 	if m <= 0 || d <= 0 {
 		return 0
 	}
@@ -218,24 +218,24 @@ func (b Box) resonance() float64 {
 	if gap <= 0 {
 		gap = assumedGap
 	}
-	return Resonance(b.Mass, gap)
+	return resonance(b.Mass, gap)
 }
 
 // drop is by how much a loss lowers the A-weighted level of a source, dB(A).
 func drop(source, loss spectrum.Bands) float64 { return source.DBA() - source.Minus(loss).DBA() }
 
 func (b Box) warnings(p Performance) (out []string) {
-	if p.DBA > SmallBoxes[1] {
-		out = append(out, fmt.Sprintf("%.0f dB(A) is reckoned; small boxes as built measured %.0f to %.0f dB(A) (%s): it takes tight joints, ducted air and free mounts", p.DBA, SmallBoxes[0], SmallBoxes[1], SmallBoxesText))
+	if p.DBA > smallBoxes[1] {
+		out = append(out, fmt.Sprintf("%.0f dB(A) is reckoned; small boxes as built measured %.0f to %.0f dB(A) (%s): it takes tight joints, ducted air and free mounts", p.DBA, smallBoxes[0], smallBoxes[1], SmallBoxesText))
 	}
 	if len(b.leaks()) > len(b.Openings) {
-		out = append(out, said.Textf("no leak stated: %.1f %% of the walls ({%.0f cm2}) taken as joints and cable holes (judgement)", JointLeak*100, JointLeak*b.Area()*1e4))
+		out = append(out, said.Textf("no leak stated: %.1f %% of the walls ({%.0f cm2}) taken as joints and cable holes (judgement)", jointLeak*100, jointLeak*b.Area()*1e4))
 	}
 	if b.Gap <= 0 {
 		out = append(out, said.Textf("gap between engine and walls not stated: {%.0f mm} assumed", assumedGap*1e3))
 	}
 	if p.Resonance > 0 {
-		out = append(out, fmt.Sprintf("walls resonate on the air gap at about %.0f Hz: at most %.0f dB up to there", p.Resonance, NearResonance))
+		out = append(out, fmt.Sprintf("walls resonate on the air gap at about %.0f Hz: at most %.0f dB up to there", p.Resonance, nearResonance))
 		if b.Firing > 0 && b.Firing < p.Resonance*math.Sqrt2 {
 			out = append(out, fmt.Sprintf("the firing frequency %.1f Hz lies there: the box hardly lowers the hum", b.Firing))
 		}
@@ -243,5 +243,5 @@ func (b Box) warnings(p Performance) (out []string) {
 	for _, o := range b.Openings {
 		out = append(out, o.Duct.flags(o.Role)...)
 	}
-	return append(out, AirborneText)
+	return append(out, airborneText)
 }

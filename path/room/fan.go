@@ -98,10 +98,10 @@ func (f *Fan) Sound(flow float64) (lw, sd spectrum.Bands) {
 	if flow <= 0 || p <= 0 {
 		return spectrum.Fill(spectrum.Silent), spectrum.Bands{}
 	}
-	return axialFan.Plus(spectrum.Fill(FanLevel(flow, p) - axialFan.Total())), spectrum.Fill(fanSD)
+	return axialFan.Plus(spectrum.Fill(fanLevel(flow, p) - axialFan.Total())), spectrum.Fill(fanSD)
 }
 
-// FanLevel is the total sound power level in dB to either side of a fan that moves flow in m3/s against pressure in Pa.
-func FanLevel(flow, pressure float64) float64 {
+// fanLevel is the total sound power level in dB to either side of a fan that moves flow in m3/s against pressure in Pa.
+func fanLevel(flow, pressure float64) float64 {
 	return specificFan + 10*math.Log10(flow) + 20*math.Log10(pressure)
 }

@@ -43,13 +43,13 @@ func TestBadFans(t *testing.T) {
 // and 67 + 10 lg(motor kW) + 10 lg p with a motor of twice the air power (CIBSE Guide B, from memory).
 func TestFanLevelAgainstOtherForms(t *testing.T) {
 	for _, x := range [][2]float64{{0.05, 60}, {0.2, 60}, {0.2, 250}, {1, 500}} {
-		ours, v, p := FanLevel(x[0], x[1]), x[0], x[1]
+		ours, v, p := fanLevel(x[0], x[1]), x[0], x[1]
 		assert.InDelta(t, 40+10*math.Log10(v)+20*math.Log10(p), ours, 4)
 		assert.InDelta(t, 67+10*math.Log10(2*v*p/1000)+10*math.Log10(p), ours, 4)
 	}
-	assert.InDelta(t, 37-7+35.6, FanLevel(0.2, 60), 0.05, "by hand")
+	assert.InDelta(t, 37-7+35.6, fanLevel(0.2, 60), 0.05, "by hand")
 	lw, sd := (&Fan{Flow: 0.2, Pressure: 60}).Sound(0.2)
-	assert.InDelta(t, FanLevel(0.2, 60), lw.Total(), 1e-9, "octaves add up to the total")
+	assert.InDelta(t, fanLevel(0.2, 60), lw.Total(), 1e-9, "octaves add up to the total")
 	assert.Equal(t, 4.0, sd[3])
 	assert.InDelta(t, -3.88, lw.DBA()-lw.Total(), 0.01, "the row -8 -7 -9 -7 -7 -8 -10 -13 -17 under the A-weighting")
 }
@@ -66,7 +66,7 @@ func TestFanSound(t *testing.T) {
 		assert.InDelta(t, 20*math.Log10(2), large.DBA()-small.DBA(), 1e-9)
 		free, _ := (&Fan{Flow: q, Pressure: p}).Sound(1.5 * q)
 		quarter := (&Fan{Flow: q, Pressure: p}).pressure(0) / 4
-		assert.InDelta(t, FanLevel(1.5*q, quarter), free.Total(), 1e-9, "free delivery is no silence")
+		assert.InDelta(t, fanLevel(1.5*q, quarter), free.Total(), 1e-9, "free delivery is no silence")
 	})
 	still, _ := (&Fan{Flow: 0.1, Pressure: 50}).Sound(0)
 	assert.Less(t, still.DBA(), -100.0)

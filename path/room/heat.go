@@ -8,10 +8,10 @@ import (
 
 // What an engine gives to the air round it.
 const (
-	RadiatedShare   = 0.08 // of the fuel's heat: 0.06 to 0.10 reaches the air round the engine (read: up to 10 %, engine dealer's note)
-	AirCooledShare  = 0.25 // of the fuel's heat that an air-cooled engine gives to its cooling air beside that: 0.16 to 0.35 (Heywood, Internal Combustion Engine Fundamentals, table 12.1, from memory)
-	AlternatorLoss  = 0.14 // of the shaft power where the electrical power is not stated
-	WaterCooledPart = 0.1  // share of an alternator's losses that a water-cooled one still gives to the air (judgement)
+	radiatedShare   = 0.08 // of the fuel's heat: 0.06 to 0.10 reaches the air round the engine (read: up to 10 %, engine dealer's note)
+	airCooledShare  = 0.25 // of the fuel's heat that an air-cooled engine gives to its cooling air beside that: 0.16 to 0.35 (Heywood, Internal Combustion Engine Fundamentals, table 12.1, from memory)
+	alternatorLoss  = 0.14 // of the shaft power where the electrical power is not stated
+	waterCooledPart = 0.1  // share of an alternator's losses that a water-cooled one still gives to the air (judgement)
 )
 
 // Heat is what one engine gives to the air round it.
@@ -36,11 +36,11 @@ func (h Heat) Load() (watts float64, text string) {
 	if h.Stated > 0 {
 		return h.Stated, "stated"
 	}
-	watts = RadiatedShare * h.Fuel
-	text = fmt.Sprintf("%.0f %% of the fuel's heat (6 to 10 %% is usual)", RadiatedShare*100)
+	watts = radiatedShare * h.Fuel
+	text = fmt.Sprintf("%.0f %% of the fuel's heat (6 to 10 %% is usual)", radiatedShare*100)
 	if h.AirCooled {
-		watts += AirCooledShare * h.Fuel
-		text += fmt.Sprintf(" and %.0f %% that cools the cylinders", AirCooledShare*100)
+		watts += airCooledShare * h.Fuel
+		text += fmt.Sprintf(" and %.0f %% that cools the cylinders", airCooledShare*100)
 	}
 	if h.Generator {
 		lost, how := h.alternator()
@@ -54,12 +54,12 @@ func (h Heat) Load() (watts float64, text string) {
 
 // alternator is what the electrical end gives to the air, W.
 func (h Heat) alternator() (lost float64, text string) {
-	lost = AlternatorLoss * h.Shaft
+	lost = alternatorLoss * h.Shaft
 	if h.GeneratorPower > 0 && h.GeneratorPower < h.Shaft {
 		lost = h.Shaft - h.GeneratorPower
 	}
 	if h.WaterCooled {
-		return lost * WaterCooledPart, " and a tenth of the alternator's losses, which is cooled by water"
+		return lost * waterCooledPart, " and a tenth of the alternator's losses, which is cooled by water"
 	}
 	return lost, " and the alternator's losses"
 }

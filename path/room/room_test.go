@@ -84,24 +84,24 @@ func TestFromPartition(t *testing.T) {
 }
 
 func TestDuctAndBend(t *testing.T) {
-	assert.Equal(t, spectrum.Bands{}, LinedDuct(0.2, 0.1, 0.025, 0), "no length, no loss")
+	assert.Equal(t, spectrum.Bands{}, linedDuct(0.2, 0.1, 0.025, 0), "no length, no loss")
 	assert.Equal(t, spectrum.Bands{}, (*Duct)(nil).Loss())
-	assert.Equal(t, LinedDuct(0.3, 0.2, 0.05, 1), LinedDuct(0.3, 0.2, 0.1, 1), "the regression ends at 50 mm")
+	assert.Equal(t, linedDuct(0.3, 0.2, 0.05, 1), linedDuct(0.3, 0.2, 0.1, 1), "the regression ends at 50 mm")
 	flags := (&Duct{Length: 1, Width: 0.3, Height: 0.2, Lining: "foam", Thickness: 0.1}).flags("inlet")
 	assert.Len(t, flags, 1)
 	assert.Contains(t, said.Plain(flags[0]), "100 mm: counted as the 50 mm")
 	assert.Contains(t, (&Duct{Length: 1, Width: 0.3, Height: 0.2, Lining: "foam", Thickness: 0.01}).flags("inlet")[0], "extrapolated")
 	last := spectrum.Bands{}
 	for _, thick := range []float64{0.01, 0.025, 0.04, 0.05, 0.08, 0.2} {
-		b := LinedDuct(0.3, 0.2, thick, 1)
+		b := linedDuct(0.3, 0.2, thick, 1)
 		for k := range b {
 			assert.GreaterOrEqual(t, b[k], last[k], "thicker is never worse")
 		}
 		last = b
 	}
-	long := LinedDuct(0.1, 0.1, 0.05, 20)
+	long := linedDuct(0.1, 0.1, 0.05, 20)
 	assert.Equal(t, ductCap, long[5])
-	assert.Greater(t, Bend(0.2, true).Total(), Bend(0.2, false).Total())
+	assert.Greater(t, bendLoss(0.2, true).Total(), bendLoss(0.2, false).Total())
 	narrow := &Duct{Length: 0.6, Width: 0.1, Height: 0.2, Lining: "foam", Thickness: 0.025}
 	assert.Contains(t, said.Plain(narrow.flags("inlet")[0]), "150 mm")
 }
@@ -145,7 +145,7 @@ func TestBoxLimits(t *testing.T) {
 	p, err = Enclose(b, noise)
 	require.NoError(t, err)
 	assert.InDelta(t, 10*math.Log10(1+math.Pow(10, 1.5)), p.Loss[5], 1e-9)
-	assert.LessOrEqual(t, p.Loss[1], NearResonance+1e-9, "held down at the air-gap resonance")
+	assert.LessOrEqual(t, p.Loss[1], nearResonance+1e-9, "held down at the air-gap resonance")
 
 	_, err = Enclose(Box{Name: "flat", Size: [3]float64{1, 0, 1}}, noise)
 	assert.ErrorContains(t, err, "flat")
@@ -162,7 +162,7 @@ func TestBoxPlausible(t *testing.T) {
 	holed, err := Enclose(plyBox(Opening{Role: "inlet", Area: 0.005}), noise)
 	require.NoError(t, err)
 	assert.Less(t, holed.DBA, sealed.DBA)
-	assert.Equal(t, SmallBoxes, holed.Measured)
+	assert.Equal(t, smallBoxes, holed.Measured)
 	names := ""
 	for _, c := range holed.Changes {
 		names += said.Plain(c.Change) + "\n"

@@ -10,7 +10,7 @@ import (
 // Source of the formulas of the room field.
 const (
 	FieldSource   = "UFC 3-450-01 (2003) 3-3; direct and reverberant field, Lp = Lw + 10 lg(Q/(4 pi r^2) + 4/R)"
-	LowBandCaveat = "below the Schroeder frequency single modes rule: ±5 dB and different at every seat"
+	lowBandCaveat = "below the Schroeder frequency single modes rule: ±5 dB and different at every seat"
 )
 
 // Room is a box-shaped room with one mean absorption coefficient per band. Make it with New.
@@ -105,7 +105,7 @@ func (r Room) Schroeder() float64 {
 
 // Caveat says from where on the room's bands may be trusted.
 func (r Room) Caveat() string {
-	return fmt.Sprintf("Schroeder frequency %.0f Hz: %s", r.Schroeder(), LowBandCaveat)
+	return fmt.Sprintf("Schroeder frequency %.0f Hz: %s", r.Schroeder(), lowBandCaveat)
 }
 
 // LowBandSD is the standard deviation of the room's level, dB: 5 below the Schroeder frequency, 1.5 above (judgement).

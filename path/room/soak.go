@@ -8,8 +8,8 @@ import (
 	"hushwake/source/said"
 )
 
-// SoakCited cites how a box cools.
-var SoakCited = published.By("M c dT/dt = -h S (T - Tair), air: h S (T - Tair) = (UA + rho cp V)(Tair - To), V by draught",
+// soakCited cites how a box cools.
+var soakCited = published.By("M c dT/dt = -h S (T - Tair), air: h S (T - Tair) = (UA + rho cp V)(Tair - To), V by draught",
 	"lumped heat balance; film 10 W/(m2 K) and 480 J/(kg K) from memory; touch for a minute ISO 13732-1, from memory", "from memory")
 
 // Figures of a box after its engine has stopped.
@@ -48,7 +48,7 @@ func (v Ventilation) CoolDown(b Body) (s Soak, err error) {
 		return s, fmt.Errorf("a body of %g kg, %g m2 and %g K cools down in no model: all must be above zero", b.Mass, b.Area, b.Temperature)
 	}
 	n := v.network()
-	s.Cited = SoakCited
+	s.Cited = soakCited
 	film, held := soakFilm*b.Area, b.Mass*ironHeat
 	t, step := b.Temperature, soakStep*held/film
 	s.Peak = v.Outside + n.soaked(film, t-v.Outside)

@@ -7,16 +7,16 @@ import (
 	"hushwake/source/published"
 )
 
-// AirCited cites the air side of a box.
-var AirCited = published.By("V = (H - UA dT)/(rho cp dT) + combustion air; opening dp = K rho v^2/2; draught rho g h dT/T",
+// airCited cites the air side of a box.
+var airCited = published.By("V = (H - UA dT)/(rho cp dT) + combustion air; opening dp = K rho v^2/2; draught rho g h dT/T",
 	"heat balance; walls by U A of the build-up, ISO 6946; opening and duct losses by textbook K; heat share and velocity rules are common practice", "common practice")
 
 // Sources and fixed figures of the air side.
 const (
 	DefaultRise  = 15.0 // K over the outside that is aimed at
-	FreeVelocity = 3.0  // m/s through openings without a fan
-	FanVelocity  = 5.0  // m/s with a fan
-	StarvingPa   = 250.0
+	freeVelocity = 3.0  // m/s through openings without a fan
+	fanVelocity  = 5.0  // m/s with a fan
+	starvingPa   = 250.0
 	MostFan      = 500.0 // Pa that fans of a boat's size give at most (judgement)
 )
 
@@ -111,7 +111,7 @@ func (v Ventilation) Corrected(c Correction) (Air, error) {
 		return Air{}, err
 	}
 	n := v.network()
-	a := Air{Cited: AirCited, AllowedRise: v.AllowedRise, AllowedWhy: v.AllowedWhy, Outside: v.Outside}
+	a := Air{Cited: airCited, AllowedRise: v.AllowedRise, AllowedWhy: v.AllowedWhy, Outside: v.Outside}
 	a.Heat, a.CombustionAir, a.HeatText = v.load()
 	a.Walls = v.Walls
 	flow := n.flow(v.Fan)
@@ -222,9 +222,9 @@ func (a *Air) areas(v Ventilation, n network) {
 			a.OutletArea += o.Area
 		}
 	}
-	speed := FreeVelocity
+	speed := freeVelocity
 	if v.Fan != nil {
-		speed = FanVelocity
+		speed = fanVelocity
 	}
 	a.InletAreaNeeded = a.Needed / speed
 	a.OutletAreaNeeded = a.CoolingAir / speed

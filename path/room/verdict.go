@@ -40,7 +40,7 @@ func (a *Air) judge(v Ventilation, n network) {
 		"the engine maker's limits for intake and surrounding air rule; with petrol only ignition-protected fans, and never draw the box's air from the bilge")
 }
 
-// starved: the engine's own draw meets more resistance than StarvingPa, or finds no way in.
+// starved: the engine's own draw meets more resistance than starvingPa, or finds no way in.
 func (a *Air) starved(n network) {
 	if n.combustion <= 0 {
 		return
@@ -55,8 +55,8 @@ func (a *Air) starved(n network) {
 	switch {
 	case c <= 0:
 		a.Verdicts = append(a.Verdicts, Verdict{"starved", said.Textf("starved: no opening lets in the {%.4f m3/s} that the engine burns", n.combustion)})
-	case p > StarvingPa:
-		a.Verdicts = append(a.Verdicts, Verdict{"starved", said.Textf("starved: drawing {%.4f m3/s} through the openings takes %s (more than {%.0f Pa}; common practice)", n.combustion, pascals(p), StarvingPa)})
+	case p > starvingPa:
+		a.Verdicts = append(a.Verdicts, Verdict{"starved", said.Textf("starved: drawing {%.4f m3/s} through the openings takes %s (more than {%.0f Pa}; common practice)", n.combustion, pascals(p), starvingPa)})
 	}
 }
 
@@ -65,8 +65,8 @@ func (a *Air) choked(v Ventilation, n network) {
 	if v.AirPipe == nil || !v.OwnAirPipe {
 		return
 	}
-	if p := v.AirPipe.Loss(a.CombustionAir, n.density); p > StarvingPa {
-		a.Verdicts = append(a.Verdicts, Verdict{"starved", said.Textf("starved: drawing {%.4f m3/s} through its air pipe takes %s (more than {%.0f Pa}; common practice)", a.CombustionAir, pascals(p), StarvingPa)})
+	if p := v.AirPipe.Loss(a.CombustionAir, n.density); p > starvingPa {
+		a.Verdicts = append(a.Verdicts, Verdict{"starved", said.Textf("starved: drawing {%.4f m3/s} through its air pipe takes %s (more than {%.0f Pa}; common practice)", a.CombustionAir, pascals(p), starvingPa)})
 	}
 }
 

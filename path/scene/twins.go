@@ -24,7 +24,7 @@ func synchronise(all []emitter, results []path.ExhaustResult) {
 			continue
 		}
 		for j := range results {
-			if o := &results[j]; o.Engine != e.engine && Together(path.ResultOf(results, e.engine), o) {
+			if o := &results[j]; o.Engine != e.engine && turnTogether(path.ResultOf(results, e.engine), o) {
 				first, second := min(e.engine, o.Engine), max(e.engine, o.Engine)
 				steps := append([]path.Step(nil), e.steps...)
 				steps[0].Uncertain = append(steps[0].Uncertain[:len(steps[0].Uncertain):len(steps[0].Uncertain)], path.Uncertain{
@@ -36,8 +36,8 @@ func synchronise(all []emitter, results []path.ExhaustResult) {
 	}
 }
 
-// Together tells whether two engines turn so alike that their lines don't beat.
-func Together(a, b *path.ExhaustResult) bool {
+// turnTogether tells whether two engines turn so alike that their lines don't beat.
+func turnTogether(a, b *path.ExhaustResult) bool {
 	return Twins(a, b) && math.Abs(float64(a.Source.FiringFrequency-b.Source.FiringFrequency)) < TogetherHz
 }
 

@@ -9,9 +9,9 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// CycleVariation is the relative rms by which the pulses of successive cycles differ: 3 to 5 % is called a usual limit of stable
+// cycleVariation is the relative rms by which the pulses of successive cycles differ: 3 to 5 % is called a usual limit of stable
 // burning, 3 % is a diesel under load (from memory). It gives life; the levels of the octaves are kept.
-const CycleVariation = 0.03
+const cycleVariation = 0.03
 
 // Render gives the samples of the sound in the loop, in units of 20 µPa. The same sound, loop and seed give the same samples;
 // equal seeds and loops have equal noise, so that of two sounds only what differs is heard to differ.
@@ -83,7 +83,7 @@ func (r *ring) vary(lines []Line, seed uint64) {
 		if !ok {
 			m = noise(half, seed^math.Float64bits(l.Cycle))
 			for d := range m {
-				m[d] *= complex(CycleVariation/math.Sqrt(2*float64(half)), 0)
+				m[d] *= complex(cycleVariation/math.Sqrt(2*float64(half)), 0)
 			}
 			by[l.Cycle] = m
 		}

@@ -181,8 +181,8 @@ func TestFullScale(t *testing.T) {
 	full := Full(x, []float64{20})
 	assert.InDelta(t, 61, full, 0.1)
 	y := Scaled(x, full)
-	assert.LessOrEqual(t, 20*math.Log10(-y[1]), -Headroom+1e-9)
-	assert.Greater(t, 20*math.Log10(-y[1]), -Headroom-0.11)
+	assert.LessOrEqual(t, 20*math.Log10(-y[1]), -headroom+1e-9)
+	assert.Greater(t, 20*math.Log10(-y[1]), -headroom-0.11)
 	assert.InDelta(t, 0.5, -y[2]/y[1], 1e-12, "one gain")
 }
 

@@ -6,8 +6,8 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// Headroom is how far the loudest sample of a set stays under full scale, dB.
-const Headroom = 1.0
+// headroom is how far the loudest sample of a set stays under full scale, dB.
+const headroom = 1.0
 
 // Full is the level of full scale for sounds that go by one gain, dB re 20 µPa: the loudest peak lies Headroom under it or a
 // little lower, for it is rounded up to 0.1 dB.
@@ -21,7 +21,7 @@ func Full(sounds ...[]float64) float64 {
 	if peak == 0 {
 		return 0
 	}
-	return math.Ceil((20*math.Log10(peak)+Headroom)*10) / 10
+	return math.Ceil((20*math.Log10(peak)+headroom)*10) / 10
 }
 
 // Scaled are samples as shares of full scale.

@@ -38,7 +38,7 @@ func within(t *testing.T, what string, want, got spectrum.Bands, tolerance float
 func TestIndependentChain(t *testing.T) {
 	f, h, lines, casing := caseA(t)
 	steel := h.Material
-	cap := 0.1 * PlateMobility(steel.Density, steel.Speed, 0.012)
+	cap := 0.1 * plateMobility(steel.Density, steel.Speed, 0.012)
 	f.bed = func(x float64) float64 {
 		return math.Max(1/(7.6*7800*0.2*0.012*math.Sqrt(5270*0.2*x)), cap)
 	}

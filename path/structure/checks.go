@@ -11,45 +11,45 @@ import (
 )
 
 var Checks = published.Values{
-	"structure.Hysteretic":          func(a []float64) (float64, error) { return Transmissibility(a[0], a[1]), nil },
+	"structure.Hysteretic":          func(a []float64) (float64, error) { return transmissibility(a[0], a[1]), nil },
 	"structure.DeflectionFrequency": func(a []float64) (float64, error) { return DeflectionFrequency(a[0]/1e3, a[1]), nil },
 	"structure.MassOnMounts": func(a []float64) (float64, error) {
 		// engine mass, feet, natural frequency, loss factor, frequency; free of foot and bed, no mass in the mount
 		each := a[0] / a[1]
-		m := NewSpring(a[2], a[3], each, each*1e-9).Mobility(a[4])
-		return 10 * math.Log10(Denominator(a[4], each, m, 0, 0)/Denominator(a[4], each, 0, 0, 0)), nil
+		m := newSpring(a[2], a[3], each, each*1e-9).Mobility(a[4])
+		return 10 * math.Log10(denominator(a[4], each, m, 0, 0)/denominator(a[4], each, 0, 0, 0)), nil
 	},
-	"structure.Rod":   func(a []float64) (float64, error) { return cmplx.Abs(RodStiffening(a[0], a[1])), nil },
-	"structure.Plate": func(a []float64) (float64, error) { return PlateMobility(a[0], a[1], a[2]/1e3), nil },
+	"structure.Rod":   func(a []float64) (float64, error) { return cmplx.Abs(rodStiffening(a[0], a[1])), nil },
+	"structure.Plate": func(a []float64) (float64, error) { return plateMobility(a[0], a[1], a[2]/1e3), nil },
 	"structure.BeamPhase": func([]float64) (float64, error) {
-		return cmplx.Phase(BeamMobility(7800, 5270, 0.2, 0.012, 100)) * 180 / math.Pi, nil
+		return cmplx.Phase(beamMobility(7800, 5270, 0.2, 0.012, 100)) * 180 / math.Pi, nil
 	},
 	"structure.BeamSlope":         func(a []float64) (float64, error) { return beamRatio(a[0], a[1]), nil },
-	"structure.CriticalFrequency": func(a []float64) (float64, error) { return CriticalFrequency(plateSpeed(a), a[3]/1e3), nil },
+	"structure.criticalFrequency": func(a []float64) (float64, error) { return criticalFrequency(plateSpeed(a), a[3]/1e3), nil },
 	"structure.Radiation": func(a []float64) (float64, error) {
 		// E in GPa, Poisson's ratio, density, mm, two sides, frequency
-		return RadiationEfficiency(a[6], CriticalFrequency(plateSpeed(a), a[3]/1e3), a[4], a[5]), nil
+		return radiationEfficiency(a[6], criticalFrequency(plateSpeed(a), a[3]/1e3), a[4], a[5]), nil
 	},
 	"structure.RadiationAbove": func(a []float64) (float64, error) {
-		return RadiationEfficiency(a[0], 1, 1, 1), nil
+		return radiationEfficiency(a[0], 1, 1, 1), nil
 	},
 	"structure.FieldRadiation": func(a []float64) (float64, error) {
 		m, ok := MaterialNamed("steel")
 		if !ok {
 			return 0, fmt.Errorf("no steel in the table")
 		}
-		return OctaveRadiation(m, a[0]/1e3)[int(a[1])], nil
+		return octaveRadiation(m, a[0]/1e3)[int(a[1])], nil
 	},
-	"structure.Cross":        func([]float64) (float64, error) { return CrossTransmission, nil },
-	"structure.Corner":       func([]float64) (float64, error) { return CornerTransmission, nil },
-	"structure.Tee":          func([]float64) (float64, error) { return TeeTransmission, nil },
+	"structure.Cross":        func([]float64) (float64, error) { return crossTransmission, nil },
+	"structure.Corner":       func([]float64) (float64, error) { return cornerTransmission, nil },
+	"structure.Tee":          func([]float64) (float64, error) { return teeTransmission, nil },
 	"structure.TwoPlates":    func(a []float64) (float64, error) { return twoPlates(a[0]), nil },
 	"structure.ChainBalance": func(a []float64) (float64, error) { return dissipated(int(a[0]), a[1]), nil },
 }
 
 // beamRatio is the mobility of a beam at one frequency over that at another.
 func beamRatio(f, other float64) float64 {
-	return cmplx.Abs(BeamMobility(7800, 5270, 0.2, 0.012, f)) / cmplx.Abs(BeamMobility(7800, 5270, 0.2, 0.012, other))
+	return cmplx.Abs(beamMobility(7800, 5270, 0.2, 0.012, f)) / cmplx.Abs(beamMobility(7800, 5270, 0.2, 0.012, other))
 }
 
 // plateSpeed is sqrt(E/(rho (1 - nu^2))) from E in GPa, Poisson's ratio and density.

@@ -10,7 +10,7 @@ import (
 
 // VelocityCited cites the free velocity and the power into the bed.
 var VelocityCited = published.By("Lv = Lw - 10 lg Se - 10 lg se - F dB re 5e-8 m/s; W = N v^2 Re Yb/(|1/(j w m)|^2 + Yf^2 + Yb^2)",
-	"radiated power of a vibrating body, rho c S <v^2> se; F, feet against covers, is judgement; mobilities: "+MobilitySource, "judgement")
+	"radiated power of a vibrating body, rho c S <v^2> se; F, feet against covers, is judgement; mobilities: "+mobilitySource, "judgement")
 
 // coversShake is by how much covers and sump shake more than the feet at the block, dB (judgement).
 var coversShake = spectrum.Bands{0, 3, 5, 10, 10, 10, 10, 10, 10}
@@ -62,7 +62,7 @@ func (f Feet) RigidPower(lv spectrum.Bands) (lw spectrum.Bands) {
 	each, foot := f.Mass/float64(f.Count), footMobility(f.Mass)
 	for i, x := range spectrum.Exact {
 		bed := f.bed(x)
-		per := bed / math.Sqrt2 / Denominator(x, each, 0, foot, bed) // of one foot, for 1 m/s
+		per := bed / math.Sqrt2 / denominator(x, each, 0, foot, bed) // of one foot, for 1 m/s
 		lw[i] = lv[i] + 10*math.Log10(float64(f.Count)*ReferenceVelocity*ReferenceVelocity*per/referencePower)
 	}
 	return lw
@@ -92,7 +92,7 @@ func (f Feet) AcrossMount(at float64) (db, share float64) {
 		return 0, 0
 	}
 	each := f.Mass / float64(f.Count)
-	m := NewSpring(f.Mount.Frequency, rubberDamping, each, rubberMass*each).Mobility(at)
+	m := newSpring(f.Mount.Frequency, rubberDamping, each, rubberMass*each).Mobility(at)
 	bed := complex(f.bed(at)/math.Sqrt2, -f.bed(at)/math.Sqrt2)
 	return 20 * math.Log10(magnitude(m+bed)/magnitude(bed)), real(m / (m + bed))
 }

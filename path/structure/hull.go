@@ -12,12 +12,12 @@ import (
 var HullCited = published.By("eta_ij = 2 cB L tau/(2 pi^2 f S), power balance; + 0, 4, 6 dB for other wave types; at most the feet's velocity - 5 dB a space",
 	"Hopkins, Sound Insulation (2007), eq. (2.154) and 5.2.1.3; EN 12354-5:2009 F.1 for the other wave types; the ceiling is judgement", "derived")
 
-// TeeTransmission is the power transmission of bending waves straight through a T of equal plates, 4/27,
+// teeTransmission is the power transmission of bending waves straight through a T of equal plates, 4/27,
 // and those round an X and an L of equal plates (Hopkins 5.2.1.3, normal incidence).
 const (
-	TeeTransmission    = 4.0 / 27
-	CrossTransmission  = 1.0 / 12
-	CornerTransmission = 1.0 / 3
+	teeTransmission    = 4.0 / 27
+	crossTransmission  = 1.0 / 12
+	cornerTransmission = 1.0 / 3
 )
 
 // Space is the plating of one space on the way.
@@ -77,7 +77,7 @@ func (h Hull) coupling(i, j int, f float64) float64 {
 		return h.coupling(j, i, f) * (b.Area / b.Plate) / (a.Area / a.Plate)
 	}
 	cB := bendingSpeed(h.Material.Speed, a.Plate, f)
-	return 2 * cB * math.Min(a.Girth, b.Girth) * TeeTransmission / (2 * math.Pi * math.Pi * f * a.Area)
+	return 2 * cB * math.Min(a.Girth, b.Girth) * teeTransmission / (2 * math.Pi * math.Pi * f * a.Area)
 }
 
 // Energies are those of the plates for 1 W into the first, J, at f: the balance of what comes in,

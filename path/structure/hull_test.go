@@ -13,17 +13,17 @@ import (
 
 // Textbook values of 6 mm steel and of beams (Cremer, Heckl and Petersson, table 5.1).
 func TestMobilities(t *testing.T) {
-	assert.InDelta(t, 2.926e-4, PlateMobility(7800, 5270, 0.006), 5e-8)
+	assert.InDelta(t, 2.926e-4, plateMobility(7800, 5270, 0.006), 5e-8)
 	assert.InDelta(t, 6.689e-4, EdgeMobility(7800, 5270, 0.006), 1e-7)
-	y := BeamMobility(7800, 5270, 0.2, 0.012, 100)
+	y := beamMobility(7800, 5270, 0.2, 0.012, 100)
 	assert.InDelta(t, real(y), -imag(y), 1e-15, "it lags by 45 degrees")
-	assert.InDelta(t, 0.5, magnitude(BeamMobility(7800, 5270, 0.2, 0.012, 400))/magnitude(y), 1e-12)
+	assert.InDelta(t, 0.5, magnitude(beamMobility(7800, 5270, 0.2, 0.012, 400))/magnitude(y), 1e-12)
 	// F = Z v with Z = 2 m' cB (1 + j), m' = 18.72 kg/m, cB = sqrt(1.8138 x 5270 x 0.2 x 100) = 437.2 m/s
 	assert.InDelta(t, 1/(2*18.72*437.2*math.Sqrt2), magnitude(y), 1e-8)
 	steel, _ := MaterialNamed("steel")
 	bed := steel.Bed.mobility(steel)
 	assert.InDelta(t, magnitude(y), bed(100), 1e-12, "the girder rules low down")
-	assert.InDelta(t, 0.1*PlateMobility(7800, 5270, 0.012), bed(8000), 1e-12, "the cap plate high up")
+	assert.InDelta(t, 0.1*plateMobility(7800, 5270, 0.012), bed(8000), 1e-12, "the cap plate high up")
 	assert.InDelta(t, 2e-5, footMobility(500), 1e-12)
 	assert.InDelta(t, 1e-5, footMobility(4000), 1e-12)
 	assert.InDelta(t, 16.18, CouplingTerm(1e-3, 24.1e-6), 0.01) // EN 12354-5:2009 annex I.3
@@ -57,17 +57,17 @@ func TestPowerIntoTheBed(t *testing.T) {
 // A 6 mm pane of 1.5 by 1.25 m (Hopkins, Sound Insulation, 2007, figure, read to 30 %), and its limits.
 func TestRadiation(t *testing.T) {
 	cL := math.Sqrt(62e9 / (2500 * (1 - 0.24*0.24)))
-	fc := CriticalFrequency(cL, 0.006)
+	fc := criticalFrequency(cL, 0.006)
 	assert.InDelta(t, 2107, fc, 1)
 	for f, want := range map[float64]float64{125: 0.0127, 200: 0.0167, 500: 0.0324, 800: 0.0526, 1250: 0.1105} {
-		assert.InDelta(t, want, RadiationEfficiency(f, fc, 1.5, 1.25), 5e-5)
+		assert.InDelta(t, want, radiationEfficiency(f, fc, 1.5, 1.25), 5e-5)
 	}
-	assert.InDelta(t, 2.60, RadiationEfficiency(2000, fc, 1.5, 1.25), 0.01)
-	assert.InDelta(t, 1.4142, RadiationEfficiency(2, 1, 1, 1), 5e-5)
+	assert.InDelta(t, 2.60, radiationEfficiency(2000, fc, 1.5, 1.25), 0.01)
+	assert.InDelta(t, 1.4142, radiationEfficiency(2, 1, 1, 1), 5e-5)
 	steel, _ := MaterialNamed("steel")
-	within(t, "field", spectrum.Bands{-20.1, -18.5, -16.9, -15.1, -12.9, -9.7, -0.2, 2.3, 0.8}, OctaveRadiation(steel, 0.005), 0.06)
-	for _, m := range Materials {
-		for _, v := range OctaveRadiation(m, m.Plates[1]) {
+	within(t, "field", spectrum.Bands{-20.1, -18.5, -16.9, -15.1, -12.9, -9.7, -0.2, 2.3, 0.8}, octaveRadiation(steel, 0.005), 0.06)
+	for _, m := range materials {
+		for _, v := range octaveRadiation(m, m.Plates[1]) {
 			assert.True(t, v <= 10*math.Log10(3)+1e-9 && v > -60, "%s %g", m.Name, v)
 		}
 	}
@@ -77,7 +77,7 @@ func TestPlatesAndCovers(t *testing.T) {
 	steel, _ := MaterialNamed("steel")
 	s := Space{Area: 10, Girth: 5, Plate: 0.005, Damping: 0.01}
 	bare := s.Radiation(steel, Cover{})
-	sigma := OctaveRadiation(steel, 0.005)
+	sigma := octaveRadiation(steel, 0.005)
 	assert.InDelta(t, 10+0.1, bare[4]-sigma[4], 0.03)
 	within(t, "lining", spectrum.Bands{0, 0, 3, 6, 8, 8, 8, 8, 8}, bare.Minus(s.Radiation(steel, Cover{Lined: true})), 1e-9)
 	within(t, "floating", spectrum.Bands{0, 0, 3, 8, 12, 12, 12, 12, 12}, bare.Minus(s.Radiation(steel, Cover{Lined: true, Floating: FloatAll})), 1e-9)
@@ -102,7 +102,7 @@ func TestTwoPlates(t *testing.T) {
 // What goes in is lost in the plates, on any way; each further space is quieter; damping never hurts.
 func TestPowerBalanceOfTheHull(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		m := Materials[rapid.IntRange(0, len(Materials)-1).Draw(t, "material")]
+		m := materials[rapid.IntRange(0, len(materials)-1).Draw(t, "material")]
 		n, f := rapid.IntRange(1, 12).Draw(t, "spaces"), rapid.Float64Range(20, 10000).Draw(t, "f")
 		h := Hull{Material: m}
 		for i := range n {
@@ -128,7 +128,7 @@ func TestPowerBalanceOfTheHull(t *testing.T) {
 }
 
 func TestLevelFallsWithEachSpace(t *testing.T) {
-	for _, m := range Materials {
+	for _, m := range materials {
 		h, last := Hull{Material: m}, spectrum.Fill(1000)
 		for i := range 5 {
 			h.Spaces = append(h.Spaces, NewSpace([3]float64{3, 3, 2}, i == 0, m.Plates[min(i, 1)], m.Damping))
@@ -170,7 +170,7 @@ func TestLevelFallsWithEachSpace(t *testing.T) {
 
 func TestTables(t *testing.T) {
 	names := []string{}
-	for _, m := range Materials {
+	for _, m := range materials {
 		names = append(names, m.Name)
 	}
 	assert.Subset(t, names, []string{"steel", "aluminium", "grp", "wood"})

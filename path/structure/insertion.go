@@ -64,22 +64,22 @@ func (l Lines) samples(band int) (f, w []float64) {
 // octaveHalf is half an octave of base ten, 10^0.15.
 var octaveHalf = math.Pow(10, 0.15)
 
-// Denominator is |1/(j w m) + Ym|^2 + Yf^2 + Yb^2 of one foot. f is in Hz, the mass in kg, mobilities in m/(N s).
-func Denominator(f, mass float64, mount complex128, foot, bed float64) float64 {
+// denominator is |1/(j w m) + Ym|^2 + Yf^2 + Yb^2 of one foot. f is in Hz, the mass in kg, mobilities in m/(N s).
+func denominator(f, mass float64, mount complex128, foot, bed float64) float64 {
 	return square(complex(0, -1/(2*math.Pi*f*mass))+mount) + foot*foot + bed*bed
 }
 
 // insertion is the loss that springs of natural frequency f0 bring in each band, dB.
 func (f Feet) insertion(f0 float64, l Lines) (il spectrum.Bands) {
 	each := f.Mass / float64(f.Count)
-	s, foot := NewSpring(f0, rubberDamping, each, rubberMass*each), footMobility(f.Mass)
+	s, foot := newSpring(f0, rubberDamping, each, rubberMass*each), footMobility(f.Mass)
 	for b := range il {
 		at, weight := l.samples(b)
 		with, without := 0.0, 0.0
 		for i, x := range at {
 			bed := f.bed(x)
-			with += weight[i] / Denominator(x, each, s.Mobility(x), foot, bed)
-			without += weight[i] / Denominator(x, each, 0, foot, bed)
+			with += weight[i] / denominator(x, each, s.Mobility(x), foot, bed)
+			without += weight[i] / denominator(x, each, 0, foot, bed)
 		}
 		il[b] = 10 * math.Log10(without/with)
 	}

@@ -2,22 +2,22 @@ package structure
 
 import "math"
 
-// MobilitySource is that of the point mobilities.
-const MobilitySource = "Cremer, Heckl and Petersson, Structure-Borne Sound, table 5.1; EN 12354-5:2009 annex D"
+// mobilitySource is that of the point mobilities.
+const mobilitySource = "Cremer, Heckl and Petersson, Structure-Borne Sound, table 5.1; EN 12354-5:2009 annex D"
 
-// PlateMobility is that of an infinite plate of thickness h, m/(N s): 1/(8 sqrt(B' m”)), real. Valid where bending
+// plateMobility is that of an infinite plate of thickness h, m/(N s): 1/(8 sqrt(B' m”)), real. Valid where bending
 // waves are long against the thickness. The density is in kg/m3, cL the speed of longitudinal waves in m/s, h in m.
-func PlateMobility(density, cL, h float64) float64 {
+func plateMobility(density, cL, h float64) float64 {
 	return math.Sqrt(12) / (8 * density * cL * h * h)
 }
 
-// BeamMobility is that of an infinite beam of that depth and width excited in its middle, m/(N s):
+// beamMobility is that of an infinite beam of that depth and width excited in its middle, m/(N s):
 //
 //	Y = 1/(2 m' cB (1 + j)), m' = rho depth width
 //
 // It lags by 45 degrees and falls with the root of the frequency. The density is in kg/m3, cL in m/s, depth and width
 // in m, f in Hz.
-func BeamMobility(density, cL, depth, width, f float64) complex128 {
+func beamMobility(density, cL, depth, width, f float64) complex128 {
 	return 1 / complex(2*density*depth*width*bendingSpeed(cL, depth, f), 0) / complex(1, 1)
 }
 
@@ -32,8 +32,8 @@ const capShare = 0.1
 // mobility is the magnitude of the bed's mobility, m/(N s): the girder as a beam, at high frequency
 // not less than a share of its cap plate's.
 func (b Bed) mobility(m Material) func(f float64) float64 {
-	cap := capShare * PlateMobility(m.Density, m.Speed, b.Cap)
-	at1 := magnitude(BeamMobility(m.Density, m.Speed, b.Depth, b.Width, 1))
+	cap := capShare * plateMobility(m.Density, m.Speed, b.Cap)
+	at1 := magnitude(beamMobility(m.Density, m.Speed, b.Depth, b.Width, 1))
 	return func(f float64) float64 { return math.Max(at1/math.Sqrt(f), cap) }
 }
 

@@ -76,36 +76,36 @@ func Stiffening(k Kind, thrust bool) float64 {
 // Amplification is by how much the engine on its mounts passes on a force of f Hz, dB: above zero under
 // sqrt 2 times the natural frequency. One mass on springs with a loss factor.
 func (m Mount) Amplification(f float64) float64 {
-	return Transmissibility(f/m.Frequency, rubberDamping)
+	return transmissibility(f/m.Frequency, rubberDamping)
 }
 
-// Transmissibility is that of one mass on a spring with loss factor eta at the frequency ratio r, dB.
-func Transmissibility(r, eta float64) float64 {
+// transmissibility is that of one mass on a spring with loss factor eta at the frequency ratio r, dB.
+func transmissibility(r, eta float64) float64 {
 	k := complex(1, eta)
 	return 20 * math.Log10(cmplx.Abs(k/(k-complex(r*r, 0))))
 }
 
-// Spring is one direction of a mount: its mobility at f under a mass on it, kg.
-type Spring struct {
+// spring is one direction of a mount: its mobility at f under a mass on it, kg.
+type spring struct {
 	k, eta, standing float64 // N/m, loss factor, Hz of the first standing wave in the rubber
 }
 
-// NewSpring is the mount on which a mass in kg has the natural frequency f0, Hz; rubber is the mount's own
+// newSpring is the mount on which a mass in kg has the natural frequency f0, Hz; rubber is the mount's own
 // moving mass, kg, for its standing waves.
-func NewSpring(f0, eta, mass, rubber float64) Spring {
+func newSpring(f0, eta, mass, rubber float64) spring {
 	w := 2 * math.Pi * f0
-	return Spring{k: w * w * mass, eta: eta, standing: math.Pi * f0 * math.Sqrt(mass/rubber)}
+	return spring{k: w * w * mass, eta: eta, standing: math.Pi * f0 * math.Sqrt(mass/rubber)}
 }
 
 // Mobility is that between the ends, the far one held: of a rod with internal damping.
-func (s Spring) Mobility(f float64) complex128 {
-	k := complex(s.k, s.k*s.eta) * RodStiffening(math.Pi*f/s.standing, s.eta)
+func (s spring) Mobility(f float64) complex128 {
+	k := complex(s.k, s.k*s.eta) * rodStiffening(math.Pi*f/s.standing, s.eta)
 	return complex(0, 2*math.Pi*f) / k
 }
 
-// RodStiffening is the transfer stiffness of a rod over its static one, x/sin x with
+// rodStiffening is the transfer stiffness of a rod over its static one, x/sin x with
 // x made complex by the loss factor; x is pi times the frequency over that of the first standing wave.
-func RodStiffening(x, eta float64) complex128 {
+func rodStiffening(x, eta float64) complex128 {
 	xc := complex(x, -math.Min(eta*x/2, 50))
 	if cmplx.Abs(xc) < 1e-6 {
 		return 1

@@ -18,7 +18,7 @@ func TestTransmissibility(t *testing.T) {
 		assert.InDelta(t, want, ViscousTransmissibility(r, 0.05), 0.001)
 	}
 	for r, want := range map[float64]float64{0.5: 2.465, 1: 20.043, math.Sqrt2: 0, 3: -18.019} {
-		assert.InDelta(t, want, Transmissibility(r, 0.1), 0.001)
+		assert.InDelta(t, want, transmissibility(r, 0.1), 0.001)
 	}
 	assert.InDelta(t, 15.76, DeflectionFrequency(1e-3, 1), 0.005, "the trade's 15.76/sqrt(mm)")
 	assert.InDelta(t, 3.15, DeflectionFrequency(25e-3, 1), 0.005)
@@ -31,23 +31,23 @@ func TestTransmissibility(t *testing.T) {
 
 // With no give in foot and bed the loss is exactly minus the transmissibility.
 func TestLossUnderAFreeMass(t *testing.T) {
-	m := NewSpring(10, 0.1, 100, 1e-7)
+	m := newSpring(10, 0.1, 100, 1e-7)
 	for f, want := range map[float64]float64{5: -2.465, 10 * math.Sqrt2: 0, 30: 18.019} {
-		il := 10 * math.Log10(Denominator(f, 100, m.Mobility(f), 0, 0)/Denominator(f, 100, 0, 0, 0))
+		il := 10 * math.Log10(denominator(f, 100, m.Mobility(f), 0, 0)/denominator(f, 100, 0, 0, 0))
 		assert.InDelta(t, want, il, 0.001)
-		assert.InDelta(t, -Transmissibility(f/10, 0.1), il, 1e-4)
+		assert.InDelta(t, -transmissibility(f/10, 0.1), il, 1e-4)
 	}
-	assert.InEpsilon(t, Denominator(50, 100, 0, 3e-5, 4e-5), Denominator(50, 100, 0, 5e-5, 0), 1e-12, "foot and bed add as energies")
+	assert.InEpsilon(t, denominator(50, 100, 0, 3e-5, 4e-5), denominator(50, 100, 0, 5e-5, 0), 1e-12, "foot and bed add as energies")
 }
 
 func TestRubberAsARod(t *testing.T) {
 	for x, want := range map[float64]float64{0.5: 1.0428, 1: 1.1875, math.Pi: 16.598, 10: 11.963} {
-		assert.InDelta(t, want, cmplx.Abs(RodStiffening(x, 0.12)), 0.001)
+		assert.InDelta(t, want, cmplx.Abs(rodStiffening(x, 0.12)), 0.001)
 	}
-	assert.Equal(t, complex(1, 0), RodStiffening(0, 0.12), "no frequency, no wave")
+	assert.Equal(t, complex(1, 0), rodStiffening(0, 0.12), "no frequency, no wave")
 	z := 2 / cmplx.Sqrt(complex(1, 0.01)) // the wave in a rod of complex stiffness decays: x over the root of 1 + j eta
-	assert.InDelta(t, 0, cmplx.Abs(RodStiffening(2, 0.01)-z/cmplx.Sin(z)), 1e-3)
-	s := NewSpring(12, rubberDamping, 200, rubberMass*200)
+	assert.InDelta(t, 0, cmplx.Abs(rodStiffening(2, 0.01)-z/cmplx.Sin(z)), 1e-3)
+	s := newSpring(12, rubberDamping, 200, rubberMass*200)
 	assert.InDelta(t, 12*math.Pi*math.Sqrt(200), s.standing, 1e-6)
 }
 

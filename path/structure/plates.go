@@ -8,7 +8,7 @@ import (
 )
 
 // PlatesCited cites how the plates of a space give off sound.
-var PlatesCited = published.By("Lw = Lv + 10 lg S + 10 lg sigma + 10 lg(rho c v0^2/W0) - lining", RadiationSource, "read")
+var PlatesCited = published.By("Lw = Lv + 10 lg S + 10 lg sigma + 10 lg(rho c v0^2/W0) - lining", radiationSource, "read")
 
 // Floating is what stands loose on the hull inside a space.
 type Floating string
@@ -53,5 +53,5 @@ var radiated = 10 * math.Log10(airDensity*soundSpeed*ReferenceVelocity*Reference
 
 // Radiation is from the velocity level of a space's plates to their sound power level, dB.
 func (s Space) Radiation(m Material, c Cover) spectrum.Bands {
-	return OctaveRadiation(m, s.Plate).Shift(10*math.Log10(s.Area) + radiated).Minus(c.Loss())
+	return octaveRadiation(m, s.Plate).Shift(10*math.Log10(s.Area) + radiated).Minus(c.Loss())
 }

@@ -17,7 +17,7 @@ func ViscousTransmissibility(r, zeta float64) float64 {
 }
 
 // EdgeMobility is that of a plate at its free edge, m/(N s): 1/(3.5 sqrt(B' m”)).
-func EdgeMobility(density, cL, h float64) float64 { return PlateMobility(density, cL, h) * 8 / 3.5 }
+func EdgeMobility(density, cL, h float64) float64 { return plateMobility(density, cL, h) * 8 / 3.5 }
 
 // CouplingTerm is 10 lg((|Ys|^2 + |Yi|^2)/(|Ys| Re Yi)), dB, between the characteristic power of a source
 // of mobility Ys and the power into a receiver of mobility Yi, phases unknown (EN 12354-5:2009 eq. (19)).

@@ -30,12 +30,12 @@ type Material struct {
 	Mark    string
 }
 
-// Materials lists what is known, heaviest first.
-var Materials = mustMaterials(materialsText)
+// materials lists what is known, heaviest first.
+var materials = mustMaterials(materialsText)
 
 // MaterialNames are the words for Materials.
 func MaterialNames() (names []string) {
-	for _, m := range Materials {
+	for _, m := range materials {
 		names = append(names, m.Name)
 	}
 	return names
@@ -43,7 +43,7 @@ func MaterialNames() (names []string) {
 
 // MaterialNamed finds one of Materials.
 func MaterialNamed(name string) (Material, bool) {
-	for _, m := range Materials {
+	for _, m := range materials {
 		if m.Name == name {
 			return m, true
 		}

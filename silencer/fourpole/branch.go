@@ -7,12 +7,12 @@ import (
 	"math/cmplx"
 )
 
-// LossCap is the greatest loss in dB that a side branch is given at its own resonance.
-const LossCap = 100.0
+// lossCap is the greatest loss in dB that a side branch is given at its own resonance.
+const lossCap = 100.0
 
-// limitShunt limits a shunt admittance b on a pipe of impedance y so that its loss stays under LossCap.
+// limitShunt limits a shunt admittance b on a pipe of impedance y so that its loss stays under lossCap.
 func limitShunt(b complex128, y float64) (complex128, bool) {
-	const most1 = 2 * (1e5 - 2) // 10^(LossCap/20) = 1e5; never a hair above
+	const most1 = 2 * (1e5 - 2) // 10^(lossCap/20) = 1e5; never a hair above
 	most := most1 / y
 	if a2 := real(b)*real(b) + imag(b)*imag(b); a2 < 0.99*most*most {
 		return b, false
@@ -70,7 +70,7 @@ func (q QuarterWave) At(omega float64) Matrix {
 	return shunt(b)
 }
 
-// CappedAt says whether the loss was limited to LossCap.
+// CappedAt says whether the loss was limited to lossCap.
 func (q QuarterWave) CappedAt(omega float64) bool {
 	_, capped := q.admittance(omega, math.Sqrt(omega))
 	return capped
@@ -104,7 +104,7 @@ func (h Helmholtz) At(omega float64) Matrix {
 	return shunt(b)
 }
 
-// CappedAt says whether the loss was limited to LossCap.
+// CappedAt says whether the loss was limited to lossCap.
 func (h Helmholtz) CappedAt(omega float64) bool {
 	_, capped := h.admittance(omega)
 	return capped

@@ -18,7 +18,7 @@ func (w Skin) octaves() (spectrum.Bands, error) {
 	if w.Bands != nil {
 		return *w.Bands, nil
 	}
-	return WallBands(w.Loss)
+	return wallBands(w.Loss)
 }
 
 // Casing is all walls of an element with what is wrapped round them.
@@ -40,9 +40,9 @@ func PlateResonance(diameter, thick, speed float64) float64 {
 func PlateLoss(mass, first float64) func(f float64) (float64, error) {
 	return func(f float64) (float64, error) {
 		if f >= first {
-			return ShellBreakout(mass, f)
+			return shellBreakout(mass, f)
 		}
-		tl, err := ShellBreakout(mass, first)
+		tl, err := shellBreakout(mass, first)
 		return tl + 20*math.Log10(first/f), err
 	}
 }
@@ -58,7 +58,7 @@ func (c Casing) Radiates(inside spectrum.Bands) (spectrum.Bands, error) {
 		}
 		var part spectrum.Bands
 		for i := range part {
-			if part[i], err = RadiatedThroughWall(inside[i], tl[i]+wrap[i], w.Ratio, 1); err != nil {
+			if part[i], err = radiatedThroughWall(inside[i], tl[i]+wrap[i], w.Ratio, 1); err != nil {
 				return out, err
 			}
 		}

@@ -71,7 +71,7 @@ func (m *Matrix) shunt(b complex128) {
 func (c Chain) Limit() float64 {
 	low := 0.0
 	for _, p := range c {
-		if l, ok := p.(Limited); ok {
+		if l, ok := p.(limited); ok {
 			if f := l.Limit(); f > 0 && (low == 0 || f < low) {
 				low = f
 			}

@@ -38,19 +38,19 @@ var Checks = published.Values{
 	"fourpole.GrazingResistance": published.Args(6, func(a []float64) (float64, error) { return real(grazing(a)), nil }),
 	"fourpole.GrazingReactance":  published.Args(6, func(a []float64) (float64, error) { return imag(grazing(a)), nil }),
 	"fourpole.Fibre":             checkFibre,
-	"fourpole.DuctFlowNoise": published.Args(2, func(a []float64) (float64, error) {
-		lw, _, err := DuctFlowNoise(a[0], a[1])
+	"fourpole.ductFlowNoise": published.Args(2, func(a []float64) (float64, error) {
+		lw, _, err := ductFlowNoise(a[0], a[1])
 		return lw, err
 	}),
 	"fourpole.DuctFlowNoiseA": published.Args(2, func(a []float64) (float64, error) {
-		_, lwa, err := DuctFlowNoise(a[0], a[1])
+		_, lwa, err := ductFlowNoise(a[0], a[1])
 		return lwa, err
 	}),
-	"fourpole.DuctFlowNoiseOctave": published.Args(3, func(a []float64) (float64, error) {
-		return DuctFlowNoiseOctave(a[0], a[1], a[2])
+	"fourpole.ductFlowNoiseOctave": published.Args(3, func(a []float64) (float64, error) {
+		return ductFlowNoiseOctave(a[0], a[1], a[2])
 	}),
-	"fourpole.SilencerFlowNoise": published.Args(2, func(a []float64) (float64, error) {
-		return SilencerFlowNoise(a[0], CircleArea(a[1]))
+	"fourpole.silencerFlowNoise": published.Args(2, func(a []float64) (float64, error) {
+		return silencerFlowNoise(a[0], CircleArea(a[1]))
 	}),
 	"fourpole.RoundBreakout": published.Args(3, func(a []float64) (float64, error) {
 		return RoundBreakout(a[0], a[1], a[2], LongSeam)

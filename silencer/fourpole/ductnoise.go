@@ -11,7 +11,7 @@ import (
 // Silent without flow.
 func DuctNoise(u, s, shift float64) (b spectrum.Bands, by published.Cited) {
 	for i, f := range spectrum.Nominal {
-		v, err := DuctFlowNoiseOctave(u, s, f)
+		v, err := ductFlowNoiseOctave(u, s, f)
 		if err != nil {
 			return spectrum.Fill(spectrum.Silent), published.By("no flow", "identity", "derived")
 		}

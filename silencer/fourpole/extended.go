@@ -26,7 +26,7 @@ import (
 // inlet has not all passed the jet, and the annulus pressure from momentum: it gives sound power away at the annulus,
 // 10 dB in the troughs of a chamber of 25 times the pipe's area at M = 0.05. (There, too, index 1 is the downstream
 // side; read with 1 as the tube in both, it is wrong for the inlet.) All derived. At rest it is the shunt b. The lossless
-// resonance of the annulus is limited to LossCap.
+// resonance of the annulus is limited to lossCap.
 type Extended struct {
 	up, down    Matrix // convective to classical upstream, classical to convective downstream
 	annulus     Duct
@@ -98,7 +98,7 @@ func (x *Extended) junction(b complex128) Matrix {
 	return Matrix{1 + jet*t21, ma*complex(x.a, 0) + jet*t22, t21, t22}
 }
 
-// CappedAt says whether the loss of the annulus was limited to LossCap.
+// CappedAt says whether the loss of the annulus was limited to lossCap.
 func (x Extended) CappedAt(omega float64) bool {
 	_, capped := x.admittance(omega)
 	return capped

@@ -61,7 +61,7 @@ func TestBadInput(t *testing.T) {
 	_, bad["cut-on"] = CutOn(Mode{9, 9}, 0.1, 343, 0)
 	_, _, bad["ka"] = levineSchwinger(4)
 	_, bad["resistivity"] = HotResistivity(0, 1e-5)
-	_, bad["flow noise"] = SilencerFlowNoise(0, 1)
+	_, bad["flow noise"] = silencerFlowNoise(0, 1)
 	_, bad["breakout"] = RoundBreakout(-1, 0.1, 100, LongSeam)
 	for what, err := range bad {
 		if err == nil {

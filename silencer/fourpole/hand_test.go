@@ -45,10 +45,10 @@ func TestOutflowRaisesTheReflection(t *testing.T) {
 
 // What a shell's flat ends are credited with is common practice, 30 dB.
 func TestCapOfShells(t *testing.T) {
-	v, err := ShellBreakout(16, 8000)
+	v, err := shellBreakout(16, 8000)
 	require.NoError(t, err)
 	assert.Equal(t, 30.0, v)
-	v, err = ShellBreakout(16, 250)
+	v, err = shellBreakout(16, 250)
 	require.NoError(t, err)
 	assert.InDelta(t, 20*math.Log10(16*250)-47, v, 1e-9)
 }

@@ -23,12 +23,12 @@ type Drag struct {
 	Crossing   float64 // s, size of the obstacles over the velocity
 }
 
-// SteadyDrag is the share of a drag that is left at high frequency, judgement.
-const SteadyDrag = 0.5
+// steadyDrag is the share of a drag that is left at high frequency, judgement.
+const steadyDrag = 0.5
 
 func (d Drag) at(omega float64) float64 {
 	x := omega * d.Crossing
-	return d.Resistance * (SteadyDrag + (1-SteadyDrag)/(1+x*x))
+	return d.Resistance * (steadyDrag + (1-steadyDrag)/(1+x*x))
 }
 
 // Run is a uniform pipe whose gas meets walls, drag and drops.

@@ -37,8 +37,8 @@ type Piece interface {
 	At(omega float64) Matrix
 }
 
-// Limited is a piece that knows up to which frequency (Hz) its model holds.
-type Limited interface {
+// limited is a piece that knows up to which frequency (Hz) its model holds.
+type limited interface {
 	Limit() float64
 }
 

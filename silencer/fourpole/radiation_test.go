@@ -113,8 +113,8 @@ func TestPerforates(t *testing.T) {
 
 func TestFlowNoiseBands(t *testing.T) {
 	b := must(SilencerFlowNoiseBands(25, 0.01))
-	near(t, must(SilencerFlowNoise(25, 0.01)), b.DBA(), 1e-6, "A-weighted sum of the octaves")
-	near(t, 15.05, must(SilencerFlowNoise(40, 0.01))-must(SilencerFlowNoise(20, 0.01)), 0.01, "twice the velocity")
+	near(t, must(silencerFlowNoise(25, 0.01)), b.DBA(), 1e-6, "A-weighted sum of the octaves")
+	near(t, 15.05, must(silencerFlowNoise(40, 0.01))-must(silencerFlowNoise(20, 0.01)), 0.01, "twice the velocity")
 	near(t, 0, HotFlowNoiseShift(StandardAir()), 1e-12, "cold air")
 	slow := must(SilencerFlowNoiseBands(1e-9, 1e-6))
 	for _, l := range slow {
@@ -125,12 +125,12 @@ func TestFlowNoiseBands(t *testing.T) {
 }
 
 func TestBreakout(t *testing.T) {
-	heavy := must(WallBands(func(f float64) (float64, error) { return ShellBreakout(20, f) }))
-	light := must(WallBands(func(f float64) (float64, error) { return ShellBreakout(5, f) }))
+	heavy := must(wallBands(func(f float64) (float64, error) { return shellBreakout(20, f) }))
+	light := must(wallBands(func(f float64) (float64, error) { return shellBreakout(5, f) }))
 	for i := range heavy {
-		if heavy[i] < light[i] || heavy[i] > ShellBreakoutCap {
+		if heavy[i] < light[i] || heavy[i] > shellBreakoutCap {
 			t.Errorf("band %d: %g dB of the heavy wall, %g of the light one", i, heavy[i], light[i])
 		}
 	}
-	near(t, 97, must(RadiatedThroughWall(100, 0, 1, 0.01)), 1e-12, "never more than half the power")
+	near(t, 97, must(radiatedThroughWall(100, 0, 1, 0.01)), 1e-12, "never more than half the power")
 }

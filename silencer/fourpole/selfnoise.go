@@ -27,38 +27,38 @@ func checkFlow(what string, numbers ...float64) error {
 	return nil
 }
 
-// DuctFlowNoise is the sound power of a straight duct, 7 + 50 lg U + 10 lg S dB, and A-weighted -25 + 70 lg U + 10 lg S
+// ductFlowNoise is the sound power of a straight duct, 7 + 50 lg U + 10 lg S dB, and A-weighted -25 + 70 lg U + 10 lg S
 // dB (VDI 2081-1:2001 eq. 16, 17). It underrates a silencer by 20-30 dB. U is in m/s, S in m2.
-func DuctFlowNoise(u, s float64) (linear, weighted float64, err error) {
+func ductFlowNoise(u, s float64) (linear, weighted float64, err error) {
 	if err := checkFlow("duct", u, s); err != nil {
 		return 0, 0, err
 	}
 	return 7 + 50*math.Log10(u) + 10*math.Log10(s), -25 + 70*math.Log10(u) + 10*math.Log10(s), nil
 }
 
-// DuctFlowNoiseOctave is its level in the octave at f Hz, less 2 + 26 lg(1.14 + 0.02 f/U) (VDI 2081-1:2001; Bies 5th
+// ductFlowNoiseOctave is its level in the octave at f Hz, less 2 + 26 lg(1.14 + 0.02 f/U) (VDI 2081-1:2001; Bies 5th
 // ed. eq. 8.251). U is in m/s, S in m2.
-func DuctFlowNoiseOctave(u, s, f float64) (float64, error) {
-	all, _, err := DuctFlowNoise(u, s)
+func ductFlowNoiseOctave(u, s, f float64) (float64, error) {
+	all, _, err := ductFlowNoise(u, s)
 	return all + flowShape(u, f), err
 }
 
 func flowShape(u, f float64) float64 { return -2 - 26*math.Log10(1.14+0.02*f/u) }
 
-// SilencerFlowNoise is the A-weighted sound power at the outlet of a silencer, or behind a constriction, whose smallest
+// silencerFlowNoise is the A-weighted sound power at the outlet of a silencer, or behind a constriction, whose smallest
 // passage has the velocity U and the area S: 25 + 50 lg U + 10 lg S dB. The constant rests on the only measured
 // silencer known here (49.7, 64.8 and 79.7 dB, slope 52 dB per decade): ±5 dB, not validated. U is in m/s, S in m2.
-func SilencerFlowNoise(u, s float64) (float64, error) {
+func silencerFlowNoise(u, s float64) (float64, error) {
 	if err := checkFlow("silencer", u, s); err != nil {
 		return 0, err
 	}
 	return math.Max(25+50*math.Log10(u)+10*math.Log10(s), spectrum.Silent), nil
 }
 
-// SilencerFlowNoiseBands spreads SilencerFlowNoise over the octaves with the shape of DuctFlowNoiseOctave, so that
+// SilencerFlowNoiseBands spreads silencerFlowNoise over the octaves with the shape of ductFlowNoiseOctave, so that
 // their A-weighted sum is that level. HotFlowNoiseShift corrects for the gas. U is in m/s, S in m2.
 func SilencerFlowNoiseBands(u, s float64) (spectrum.Bands, error) {
-	total, err := SilencerFlowNoise(u, s)
+	total, err := silencerFlowNoise(u, s)
 	if err != nil {
 		return spectrum.Fill(spectrum.Silent), err
 	}

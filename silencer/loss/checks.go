@@ -14,33 +14,33 @@ import (
 var Checks = published.Values{
 	"loss.Friction":    published.Args(2, func(a []float64) (float64, error) { return Friction(a[0], a[1]), nil }),
 	"loss.Bend":        published.Args(3, func(a []float64) (float64, error) { return Bend(a[0], a[1]*math.Pi/180, a[2]).K, nil }),
-	"loss.Mitre":       published.Args(1, func(a []float64) (float64, error) { return Mitre(a[0] * math.Pi / 180).K, nil }),
+	"loss.mitreBend":       published.Args(1, func(a []float64) (float64, error) { return mitreBend(a[0] * math.Pi / 180).K, nil }),
 	"loss.Expansion":   published.Args(1, func(a []float64) (float64, error) { return Expansion(a[0]).K, nil }),
-	"loss.Contraction": published.Args(1, func(a []float64) (float64, error) { return Contraction(a[0]).K, nil }),
+	"loss.contractionLoss": published.Args(1, func(a []float64) (float64, error) { return contractionLoss(a[0]).K, nil }),
 	"loss.Chamber": published.Args(2, func(a []float64) (float64, error) {
 		c := Chamber(a[0], a[1], false, false)
 		return c.In.K + c.Out.K, nil
 	}),
-	"loss.ProjectingEntry": published.Args(0, func([]float64) (float64, error) { return ProjectingEntry().K, nil }),
+	"loss.projectingEntry": published.Args(0, func([]float64) (float64, error) { return projectingEntry().K, nil }),
 	"loss.Exit":            published.Args(0, func([]float64) (float64, error) { return Exit().K, nil }),
-	"loss.Reversal":        published.Args(0, func([]float64) (float64, error) { return Reversal().K, nil }),
+	"loss.reversalLoss":        published.Args(0, func([]float64) (float64, error) { return reversalLoss().K, nil }),
 	"loss.Crossflow":       published.Args(1, func(a []float64) (float64, error) { return Crossflow(a[0]).K, nil }),
 	// length m, bore m, density kg/m3, flow m3/s, viscosity Pa s, roughness m
 	"loss.Darcy": published.Args(6, func(a []float64) (float64, error) {
 		v := a[3] / (math.Pi / 4 * a[1] * a[1])
 		return Pipe{Bore: a[1], Length: a[0], Roughness: a[5]}.Loss(a[2], a[4], v).K * a[2] * v * v / 2, nil
 	}),
-	"loss.HandbookLength": published.Args(2, func(a []float64) (float64, error) { return HandbookBendLength(a[0]*math.Pi/180) * a[1], nil }),
+	"loss.HandbookLength": published.Args(2, func(a []float64) (float64, error) { return handbookBendLength(a[0]*math.Pi/180) * a[1], nil }),
 	// drop Pa, temperature of the quote K, basis, duty kg/s, kg/m3, K
 	"loss.Quote": published.Args(6, func(a []float64) (float64, error) {
 		s, err := Quote{Drop: a[0], Temperature: a[1], Basis: Basis(a[2])}.Scale(Duty{MassFlow: a[3], Density: a[4], Temperature: a[5]})
 		return s.Drop, err
 	}),
-	"loss.HorizontalCylinder": published.Args(2, func(a []float64) (float64, error) { return HorizontalCylinder(a[0], a[1]), nil }),
-	"loss.Gnielinski":         published.Args(2, func(a []float64) (float64, error) { return Gnielinski(a[0], a[1]), nil }),
+	"loss.horizontalCylinder": published.Args(2, func(a []float64) (float64, error) { return horizontalCylinder(a[0], a[1]), nil }),
+	"loss.gnielinski":         published.Args(2, func(a []float64) (float64, error) { return gnielinski(a[0], a[1]), nil }),
 	// outer diameter m, surface K, air K, emissivity
-	"loss.Surface": published.Args(4, func(a []float64) (float64, error) {
-		q, _ := Surface(a[0], a[1], a[2], a[3], 0)
+	"loss.surfaceHeat": published.Args(4, func(a []float64) (float64, error) {
+		q, _ := surfaceHeat(a[0], a[1], a[2], a[3], 0)
 		return q, nil
 	}),
 	"loss.Conductivity": published.Args(2, func(a []float64) (float64, error) {

@@ -7,7 +7,7 @@ import "hushwake/source/published"
 
 // Marks say how far a figure may be believed.
 const (
-	Read           = "read"
+	asRead         = "read"
 	FromMemory     = "from memory"
 	Derived        = "derived"
 	CommonPractice = "common practice, no source"

@@ -22,7 +22,7 @@ func Bend(radiusOverBore, angle, friction float64) Coefficient {
 	if angle <= 0 {
 		return Coefficient{Cited: published.By("no turn", "identity", Derived)}
 	}
-	mitre := Mitre(angle)
+	mitre := mitreBend(angle)
 	if !(radiusOverBore > 0) {
 		return mitre
 	}
@@ -39,10 +39,10 @@ func Bend(radiusOverBore, angle, friction float64) Coefficient {
 	return c
 }
 
-// Mitre is a sharp turn of one cut, angle in rad up to 150 degrees:
+// mitreBend is a sharp turn of one cut, angle in rad up to 150 degrees:
 //
 //	K = 0.42 sin(a/2) + 2.56 sin^3(a/2)
-func Mitre(angle float64) Coefficient {
+func mitreBend(angle float64) Coefficient {
 	s := math.Sin(min(angle, math.Pi) / 2)
 	c := Coefficient{K: 0.42*s + 2.56*s*s*s, Cited: published.By("K = 0.42 sin(a/2) + 2.56 sin^3(a/2)", rennels, FromMemory), SD: 0.12}
 	if angle > 150*math.Pi/180+1e-9 {
@@ -59,10 +59,10 @@ func Expansion(s float64) Coefficient {
 	return Coefficient{K: (1 - s) * (1 - s), Cited: published.By("K = (1 - s)^2", "Borda-Carnot, textbook", Derived), SD: 0.10}
 }
 
-// Contraction is a sudden narrowing, s = small area over large area; K on the small bore:
+// contractionLoss is a sudden narrowing, s = small area over large area; K on the small bore:
 //
 //	K = 0.5 (1 - s)   (Crane TP-410)
-func Contraction(s float64) Coefficient {
+func contractionLoss(s float64) Coefficient {
 	return Coefficient{K: 0.5 * (1 - ratio(s)), Cited: published.By("K = 0.5 (1 - s)", "Crane TP-410", FromMemory), SD: 0.2}
 }
 
@@ -74,8 +74,8 @@ func ratio(s float64) float64 {
 	return max(s, 0)
 }
 
-// ProjectingEntry is a thin tube standing into the room it draws from.
-func ProjectingEntry() Coefficient {
+// projectingEntry is a thin tube standing into the room it draws from.
+func projectingEntry() Coefficient {
 	return Coefficient{K: 0.9, Cited: published.By("K = 0.9, thin projecting entry (0.77 to 1.0)", "Crane TP-410 and classic texts", FromMemory), SD: 0.12}
 }
 
@@ -90,14 +90,14 @@ type ChamberLoss struct{ In, Out Coefficient }
 // Chamber takes the area of inlet and outlet over that of the chamber; extended says that the outlet tube stands into
 // it. turned says that inlet and outlet are at the same end. Each area stands as a ratio.
 func Chamber(inlet, outlet float64, extended, turned bool) ChamberLoss {
-	l := ChamberLoss{In: Expansion(inlet), Out: Contraction(outlet)}
+	l := ChamberLoss{In: Expansion(inlet), Out: contractionLoss(outlet)}
 	if extended {
-		l.Out = ProjectingEntry()
+		l.Out = projectingEntry()
 		l.Out.K *= 1 - ratio(outlet)
 		l.Out.Formula = "K = 0.9 (1 - s), thin projecting entry"
 	}
 	if turned {
-		r := Reversal()
+		r := reversalLoss()
 		l.Out.K += r.K
 		l.Out.Formula += " + 0.75 for the reversal"
 		l.Out.Mark, l.Out.SD = FromMemory, 0.3
@@ -105,7 +105,7 @@ func Chamber(inlet, outlet float64, extended, turned bool) ChamberLoss {
 	return l
 }
 
-// Reversal is what turning back inside a chamber adds (0.5 to 1).
-func Reversal() Coefficient {
+// reversalLoss is what turning back inside a chamber adds (0.5 to 1).
+func reversalLoss() Coefficient {
 	return Coefficient{K: 0.75, Cited: published.By("K = 0.75 on top (0.5 to 1)", "silencer practice", FromMemory), SD: 0.3}
 }

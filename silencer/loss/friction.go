@@ -9,8 +9,8 @@ import (
 
 // The ends of the blend between laminar and turbulent friction.
 const (
-	LaminarBelow   = 2300.0
-	TurbulentAbove = 4000.0
+	laminarBelow   = 2300.0
+	turbulentAbove = 4000.0
 )
 
 // Friction is the Darcy friction factor over the whole range of Reynolds number: 64/Re below 2300,
@@ -20,13 +20,13 @@ func Friction(re, roughness float64) float64 {
 	switch {
 	case !(re > 0):
 		return 0
-	case re <= LaminarBelow:
+	case re <= laminarBelow:
 		return 64 / re
-	case re >= TurbulentAbove:
+	case re >= turbulentAbove:
 		return fastColebrook(re, roughness)
 	}
-	low, high := 64/LaminarBelow, fastColebrook(TurbulentAbove, roughness)
-	return low + (high-low)*(re-LaminarBelow)/(TurbulentAbove-LaminarBelow)
+	low, high := 64/laminarBelow, fastColebrook(turbulentAbove, roughness)
+	return low + (high-low)*(re-laminarBelow)/(turbulentAbove-laminarBelow)
 }
 
 // fastColebrook starts from a fixed guess and takes Newton steps to 1e-7: no powers in a march.
@@ -44,8 +44,8 @@ func fastColebrook(re, roughness float64) float64 {
 	return 1 / (x * x)
 }
 
-// CheckFriction says whether the friction models hold for a Reynolds number and a relative roughness.
-func CheckFriction(re, roughness float64) error {
+// checkFriction says whether the friction models hold for a Reynolds number and a relative roughness.
+func checkFriction(re, roughness float64) error {
 	switch {
 	case !(re >= 0) || math.IsInf(re, 0):
 		return fmt.Errorf("friction: Reynolds number %.4g is not a flow", re)
@@ -82,10 +82,10 @@ type Pipe struct {
 func (p Pipe) Loss(density, viscosity, velocity float64) Coefficient {
 	c := Coefficient{Cited: published.By("K = f L/D, f by Colebrook (64/Re below Re 2300)", "Colebrook 1939; Darcy-Weisbach", FromMemory), SD: 0.10}
 	if p.Method == ByHandbook {
-		c.Cited, c.SD = published.By("K = f L/D, f = 0.022", "constant of a marine installation manual", Read), 0.25
+		c.Cited, c.SD = published.By("K = f L/D, f = 0.022", "constant of a marine installation manual", asRead), 0.25
 	}
 	c.K = p.Friction(density*math.Abs(velocity)*p.Bore/viscosity) * p.Length / p.Bore
-	if err := CheckFriction(density*math.Abs(velocity)*p.Bore/viscosity, p.Roughness/p.Bore); err != nil {
+	if err := checkFriction(density*math.Abs(velocity)*p.Bore/viscosity, p.Roughness/p.Bore); err != nil {
 		c.Warning = err.Error()
 	}
 	return c

@@ -10,8 +10,8 @@ const stefanBoltzmann = 5.670374419e-8 // W/(m2 K4)
 
 // Emissivities of the outside: painted, rusted or dull cladding, and bright metal cladding.
 const (
-	DullCladding   = 0.9
-	BrightCladding = 0.2
+	dullCladding   = 0.9
+	brightCladding = 0.2
 )
 
 // Wall is a round wall between gas and air, bare or lagged.
@@ -51,7 +51,7 @@ func (w Wall) HeatFrom(s gas.State, velocity, ambient, skin float64) HeatResult 
 			metal := s.Temperature - (s.Temperature-ts)*up/total
 			total = up + log/(2*math.Pi*w.Insulation.At((metal+ts)/2))
 		}
-		out, slope := Surface(size, ts, ambient, emissivity, w.Vertical)
+		out, slope := surfaceHeat(size, ts, ambient, emissivity, w.Vertical)
 		step := ((s.Temperature-ts)/total - out) / (slope + 1/total)
 		ts = max(ts+step, 1)
 		if math.Abs(step) < 1e-3 {
@@ -75,7 +75,7 @@ func (w Wall) HeatFrom(s gas.State, velocity, ambient, skin float64) HeatResult 
 func (w Wall) start(hot, ambient, skin float64) (emissivity, ts float64) {
 	emissivity = w.Emissivity
 	if emissivity == 0 {
-		emissivity = DullCladding
+		emissivity = dullCladding
 	}
 	switch {
 	case skin > 0:
@@ -107,10 +107,10 @@ func (w Wall) inside(s gas.State, velocity float64) float64 {
 	pr := s.Prandtl()
 	nu := 3.66
 	switch {
-	case re >= TurbulentAbove:
-		nu = Gnielinski(re, pr)
-	case re > LaminarBelow:
-		nu += (Gnielinski(TurbulentAbove, pr) - nu) * (re - LaminarBelow) / (TurbulentAbove - LaminarBelow)
+	case re >= turbulentAbove:
+		nu = gnielinski(re, pr)
+	case re > laminarBelow:
+		nu += (gnielinski(turbulentAbove, pr) - nu) * (re - laminarBelow) / (turbulentAbove - laminarBelow)
 	}
 	if w.Pulsation > 0 {
 		nu *= w.Pulsation
@@ -118,17 +118,17 @@ func (w Wall) inside(s gas.State, velocity float64) float64 {
 	return nu * s.Conductivity / w.Bore
 }
 
-// Gnielinski is the Nusselt number of turbulent pipe flow (Gnielinski 1976), re 3000 to 5e6, pr 0.5 to 2000.
-func Gnielinski(re, pr float64) float64 {
+// gnielinski is the Nusselt number of turbulent pipe flow (Gnielinski 1976), re 3000 to 5e6, pr 0.5 to 2000.
+func gnielinski(re, pr float64) float64 {
 	l := 0.790*math.Log(re) - 1.64
 	f := 1 / (8 * l * l)
 	third := math.Cbrt(pr)
 	return f * (re - 1000) * pr / (1 + 12.7*math.Sqrt(f)*(third*third-1))
 }
 
-// Surface is the heat that a round surface of a temperature (K) gives off to still air (K) by natural
+// surfaceHeat is the heat that a round surface of a temperature (K) gives off to still air (K) by natural
 // convection and radiation, W/m, and about its slope, W/(m K); size is its diameter, height 0 = a horizontal run.
-func Surface(size, ts, ambient, emissivity, height float64) (out, slope float64) {
+func surfaceHeat(size, ts, ambient, emissivity, height float64) (out, slope float64) {
 	hc := outside(ts, ambient, size, height)
 	rad := emissivity * stefanBoltzmann
 	t2, a2 := ts*ts, ambient*ambient
@@ -142,27 +142,27 @@ func outside(ts, ambient, size, height float64) float64 {
 	d := max(math.Abs(ts-ambient), 1e-9)
 	lift, k := film((ts + ambient) / 2)
 	if height > 0 {
-		return VerticalPlate(lift*d*height*height*height, airPrandtl) * k / height
+		return verticalPlate(lift*d*height*height*height, airPrandtl) * k / height
 	}
-	return HorizontalCylinder(lift*d*size*size*size, airPrandtl) * k / size
+	return horizontalCylinder(lift*d*size*size*size, airPrandtl) * k / size
 }
 
 // airPrandtl is that of air between 250 and 900 K within 3 %.
 const airPrandtl = 0.70
 
-// HorizontalCylinder is the Nusselt number of natural convection (Churchill and Chu 1975), Ra up to 1e12:
+// horizontalCylinder is the Nusselt number of natural convection (Churchill and Chu 1975), Ra up to 1e12:
 //
 //	Nu = {0.6 + 0.387 Ra^(1/6)/[1 + (0.559/Pr)^(9/16)]^(8/27)}^2
-func HorizontalCylinder(ra, pr float64) float64 {
+func horizontalCylinder(ra, pr float64) float64 {
 	n := 0.6 + 0.387*math.Cbrt(math.Sqrt(ra))/brake(0.559, pr)
 	return n * n
 }
 
-// VerticalPlate is the Nusselt number of a vertical plate by its height (Churchill and Chu 1975); a stack
+// verticalPlate is the Nusselt number of a vertical plate by its height (Churchill and Chu 1975); a stack
 // of slender pipe lies up to 20 % above.
 //
 //	Nu = {0.825 + 0.387 Ra^(1/6)/[1 + (0.492/Pr)^(9/16)]^(8/27)}^2
-func VerticalPlate(ra, pr float64) float64 {
+func verticalPlate(ra, pr float64) float64 {
 	n := 0.825 + 0.387*math.Cbrt(math.Sqrt(ra))/brake(0.492, pr)
 	return n * n
 }

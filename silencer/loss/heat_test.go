@@ -13,7 +13,7 @@ import (
 var near = publishedtest.Near
 
 func bare(od, tc, ac float64) float64 {
-	q, _ := Surface(od, tc+273.15, ac+273.15, 0.9, 0)
+	q, _ := surfaceHeat(od, tc+273.15, ac+273.15, 0.9, 0)
 	return q
 }
 
@@ -28,7 +28,7 @@ func TestBareTables(t *testing.T) {
 		near(t, "NB 50", bare(.0603, 15+dt, 15)/[]float64{132, 285, 528, 758}[i], 1, 0.08)
 		near(t, "NB 100", bare(.1143, 15+dt, 15)/[]float64{233, 501, 939, 1303}[i], 1, 0.08)
 	}
-	near(t, "Churchill-Chu", HorizontalCylinder(2.63e9*.69, .69), 139.1349, 1e-3)
+	near(t, "Churchill-Chu", horizontalCylinder(2.63e9*.69, .69), 139.1349, 1e-3)
 }
 
 func TestWorkedWalls(t *testing.T) {
@@ -96,7 +96,7 @@ func TestWallBalance(t *testing.T) {
 		g := gas.Gas{AirFuelRatio: 25}
 		h := w.HeatFrom(g.At(k, gas.Atmosphere), v, air, 0)
 		size := w.Bore + 2*(w.Thickness+w.Lagging)
-		out, _ := Surface(size, h.SkinTemperature, air, w.Emissivity, w.Vertical)
+		out, _ := surfaceHeat(size, h.SkinTemperature, air, w.Emissivity, w.Vertical)
 		if !h.Converged || math.Abs(out-h.PerMetre) > 1e-3*math.Abs(h.PerMetre)+1e-2 {
 			t.Fatalf("in %g out %g (%+v)", h.PerMetre, out, h)
 		}
@@ -128,8 +128,8 @@ func TestLaggingAndCladding(t *testing.T) {
 		}
 		last = h.PerMetre
 	}
-	dull := Wall{Bore: .0525, Thickness: .0039, Lagging: .05, Insulation: wool, Emissivity: DullCladding}.HeatFrom(s, 53, 313.15, 0)
-	bright := Wall{Bore: .0525, Thickness: .0039, Lagging: .05, Insulation: wool, Emissivity: BrightCladding}.HeatFrom(s, 53, 313.15, 0)
+	dull := Wall{Bore: .0525, Thickness: .0039, Lagging: .05, Insulation: wool, Emissivity: dullCladding}.HeatFrom(s, 53, 313.15, 0)
+	bright := Wall{Bore: .0525, Thickness: .0039, Lagging: .05, Insulation: wool, Emissivity: brightCladding}.HeatFrom(s, 53, 313.15, 0)
 	if !(bright.PerMetre < dull.PerMetre && bright.SkinTemperature > dull.SkinTemperature+10) {
 		t.Errorf("dull %+v bright %+v", dull, bright)
 	}

@@ -35,9 +35,9 @@ func MaterialOf(stated, usual string) Material {
 		name = cmp.Or(usual, "mild steel")
 	}
 	wall, _ := WallOf(name) // every name of the lists is in the tables, see the test
-	rough, err := Roughness(name)
+	rough, err := roughnessOf(name)
 	if err != nil {
-		rough, _ = Roughness("")
+		rough, _ = roughnessOf("")
 	}
 	return Material{wall, rough.Typical}
 }

@@ -2,8 +2,8 @@ package loss
 
 import "hushwake/source/said"
 
-// WallRoughness is the roughness of a pipe wall, m.
-type WallRoughness struct {
+// wallRoughness is the roughness of a pipe wall, m.
+type wallRoughness struct {
 	Material           string
 	Typical, Low, High float64 // m
 	Source, Mark       string
@@ -37,10 +37,10 @@ var (
 	laggingTable   = readLagging()
 )
 
-func readRoughness() map[string]WallRoughness {
-	t := map[string]WallRoughness{}
+func readRoughness() map[string]wallRoughness {
+	t := map[string]wallRoughness{}
 	for _, r := range readTable("roughness.csv") {
-		t[r[0]] = WallRoughness{r[0], number(r[1]) / 1e3, number(r[2]) / 1e3, number(r[3]) / 1e3, r[4], r[5]}
+		t[r[0]] = wallRoughness{r[0], number(r[1]) / 1e3, number(r[2]) / 1e3, number(r[3]) / 1e3, r[4], r[5]}
 	}
 	return t
 }
@@ -61,8 +61,8 @@ func readLagging() map[string]LaggingMaterial {
 	return t
 }
 
-// Roughness is the wall roughness of a material of the table; "" is mild steel.
-func Roughness(material string) (WallRoughness, error) {
+// roughnessOf is the wall roughness of a material of the table; "" is mild steel.
+func roughnessOf(material string) (wallRoughness, error) {
 	if material == "" {
 		material = "mild steel"
 	}

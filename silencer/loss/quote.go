@@ -19,8 +19,8 @@ const (
 	EqualVolume        // cold gas at the same volume flow
 )
 
-// ChartTemperature is that of the air silencer curves are usually drawn for, K (21 C, common practice).
-const ChartTemperature = 294.15
+// chartTemperature is that of the air silencer curves are usually drawn for, K (21 C, common practice).
+const chartTemperature = 294.15
 
 // ExhaustDensity is that of exhaust gas at a temperature in K and standard pressure, kg/m3 (derived, to 0.2 %).
 func ExhaustDensity(temperature float64) float64 { return densityConstant / temperature }
@@ -148,7 +148,7 @@ func orChart(t float64) float64 {
 	if t > 0 {
 		return t
 	}
-	return ChartTemperature
+	return chartTemperature
 }
 
 // cold is the density of the quote's cold gas, at 21 C where not stated.
@@ -156,7 +156,7 @@ func (q Quote) cold(d Duty) float64 {
 	if q.Temperature > 0 {
 		return q.densityAt(d, q.Temperature)
 	}
-	return q.densityAt(d, ChartTemperature)
+	return q.densityAt(d, chartTemperature)
 }
 
 // densityAt scales the duty's density by temperature so that the duty's pressure and gas carry over.

@@ -15,9 +15,9 @@ type Slip struct {
 // Mercury over water: the ratio of the two gauge units that are mixed up.
 const mercuryOverWater = 13.595
 
-// PressureSlip compares an entered pressure (Pa) with a plausible range (Pa): a value outside it that
+// pressureSlip compares an entered pressure (Pa) with a plausible range (Pa): a value outside it that
 // falls inside after a factor of 13.6 looks like inches of mercury taken for inches of water or the other way.
-func PressureSlip(what string, entered, low, high float64) *Slip {
+func pressureSlip(what string, entered, low, high float64) *Slip {
 	if !(entered > 0) || entered >= low && entered <= high {
 		return nil
 	}
@@ -33,15 +33,15 @@ func PressureSlip(what string, entered, low, high float64) *Slip {
 	return s
 }
 
-// LimitSlip is PressureSlip for a back-pressure limit of an engine: 2.4 to 25 kPa is plausible (makers' manuals
+// LimitSlip is pressureSlip for a back-pressure limit of an engine: 2.4 to 25 kPa is plausible (makers' manuals
 // print 4.9 to 15 kPa).
-func LimitSlip(limit float64) *Slip { return PressureSlip("a back-pressure limit", limit, 2.4e3, 25e3) }
+func LimitSlip(limit float64) *Slip { return pressureSlip("a back-pressure limit", limit, 2.4e3, 25e3) }
 
-// DropSlip is PressureSlip for a silencer's quoted loss, against K of 0.15 to 12 velocity heads at the duty's density
+// DropSlip is pressureSlip for a silencer's quoted loss, against K of 0.15 to 12 velocity heads at the duty's density
 // and velocity in its pipe. The drop is in Pa, the density in kg/m3, the velocity in m/s.
 func DropSlip(drop, density, velocity float64) *Slip {
 	head := density * velocity * velocity / 2
-	return PressureSlip("a silencer loss", drop, 0.15*head, 12*head)
+	return pressureSlip("a silencer loss", drop, 0.15*head, 12*head)
 }
 
 // FlowSlip compares the exhaust flow (kg/s) with the power (W): 5.0 to 8.5 kg/kWh is usual for a

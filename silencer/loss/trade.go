@@ -6,9 +6,9 @@ import (
 	"hushwake/source/published"
 )
 
-// HandbookBendLength is the straight length in bores that the installation handbook counts for a bend:
+// handbookBendLength is the straight length in bores that the installation handbook counts for a bend:
 // 15 for 90 degrees and 6.4 for 45, straight lines between and beyond (read from its table).
-func HandbookBendLength(angle float64) float64 {
+func handbookBendLength(angle float64) float64 {
 	const quarter = math.Pi / 4
 	if angle <= quarter {
 		return 6.4 * max(angle, 0) / quarter
@@ -18,5 +18,5 @@ func HandbookBendLength(angle float64) float64 {
 
 // HandbookBend is the same as velocity heads with the handbook's friction.
 func HandbookBend(angle float64) Coefficient {
-	return Coefficient{K: HandbookFriction * HandbookBendLength(angle), Cited: published.By("K = 0.022 x 15 (90 degrees) or 6.4 (45 degrees) bores", "bend lengths of a marine installation manual", Read), SD: 0.3}
+	return Coefficient{K: HandbookFriction * handbookBendLength(angle), Cited: published.By("K = 0.022 x 15 (90 degrees) or 6.4 (45 degrees) bores", "bend lengths of a marine installation manual", asRead), SD: 0.3}
 }

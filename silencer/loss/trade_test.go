@@ -8,15 +8,15 @@ import (
 
 // The handbook's constant suits its own table: 6.4 bores for 45 degrees, 15 for 90.
 func TestHandbookBends(t *testing.T) {
-	near(t, "45", HandbookBendLength(math.Pi/4), 6.4, 1e-12)
-	near(t, "90", HandbookBendLength(math.Pi/2), 15, 1e-12)
-	near(t, "0", HandbookBendLength(0), 0, 0)
+	near(t, "45", handbookBendLength(math.Pi/4), 6.4, 1e-12)
+	near(t, "90", handbookBendLength(math.Pi/2), 15, 1e-12)
+	near(t, "0", handbookBendLength(0), 0, 0)
 	near(t, "K", HandbookBend(math.Pi/2).K, 0.33, 1e-9)
 }
 
 func TestTables(t *testing.T) {
 	for _, m := range names(roughnessTable) {
-		r, err := Roughness(m)
+		r, err := roughnessOf(m)
 		if err != nil || !(r.Low <= r.Typical && r.Typical <= r.High && r.Low > 0) || r.Source == "" || r.Mark == "" {
 			t.Errorf("%s: %+v %v", m, r, err)
 		}

@@ -18,8 +18,8 @@ type Chamber struct {
 	RiserRise    float64 // m
 }
 
-// MaxHeel is the greatest heel the geometry is reckoned for, rad.
-const MaxHeel = 60 * math.Pi / 180
+// maxHeel is the greatest heel the geometry is reckoned for, rad.
+const maxHeel = 60 * math.Pi / 180
 
 // Check says whether the chamber can be.
 func (c Chamber) Check(heel float64) error {
@@ -32,7 +32,7 @@ func (c Chamber) Check(heel float64) error {
 		return fmt.Errorf("lift chamber: inlet at %.3g m lies outside its height of %.3g m", c.InletHeight, c.Height)
 	case !(c.DipClearance >= 0 && c.DipClearance < c.Height):
 		return fmt.Errorf("lift chamber: dip tube clearance %.3g m lies outside its height of %.3g m", c.DipClearance, c.Height)
-	case !(heel >= 0 && heel <= MaxHeel):
+	case !(heel >= 0 && heel <= maxHeel):
 		return fmt.Errorf("lift chamber: heel of %.0f degrees lies outside the geometry (0 to 60 degrees)", heel*180/math.Pi)
 	}
 	return nil
@@ -71,8 +71,8 @@ func under(r, a, b float64) float64 {
 	return a*(r*r*math.Acos(u/r)-u*h) + 2.0/3*b*h*h*h
 }
 
-// BoreVolume is what a length of bore holds, m3. Both are in m.
-func BoreVolume(bore, length float64) float64 { return area(bore) * max(0, length) }
+// boreVolume is what a length of bore holds, m3. Both are in m.
+func boreVolume(bore, length float64) float64 { return area(bore) * max(0, length) }
 
 // DrainBack is the water that falls back into the chamber when the engine stops.
 type DrainBack struct {
@@ -92,7 +92,7 @@ func (d DrainBack) Needed() float64 { return max(3*d.Riser, 1.3*d.Total()) }
 
 // Drain gives the water that falls back for this chamber's riser and a hose beyond it. Both are in m.
 func (c Chamber) Drain(hoseBore, hoseLength float64) DrainBack {
-	return DrainBack{Riser: BoreVolume(c.RiserBore, c.RiserRise), Hose: BoreVolume(hoseBore, hoseLength)}
+	return DrainBack{Riser: boreVolume(c.RiserBore, c.RiserRise), Hose: boreVolume(hoseBore, hoseLength)}
 }
 
 // Findings says whether the chamber takes the water that falls back, upright and at the heel (rad).
@@ -115,8 +115,8 @@ func (c Chamber) Findings(d DrainBack, heel float64) ([]Finding, error) {
 	return nil, nil
 }
 
-// FillTime is how long raw water at a flow (m3/s) takes to fill a volume (m3), s; 0 flow never fills it.
-func FillTime(volume, flow float64) (seconds float64, fills bool) {
+// fillTime is how long raw water at a flow (m3/s) takes to fill a volume (m3), s; 0 flow never fills it.
+func fillTime(volume, flow float64) (seconds float64, fills bool) {
 	if !(flow > 0) {
 		return 0, false
 	}
@@ -126,7 +126,7 @@ func FillTime(volume, flow float64) (seconds float64, fills bool) {
 // CrankingFindings warns how long an engine may be cranked before the chamber is full. The flow is in m3/s, the heel in
 // rad.
 func (c Chamber) CrankingFindings(flow, heel float64) []Finding {
-	s, fills := FillTime(c.Free(heel), flow)
+	s, fills := fillTime(c.Free(heel), flow)
 	if !fills {
 		return nil
 	}

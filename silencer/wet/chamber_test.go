@@ -31,7 +31,7 @@ func TestTiltedCylinder(t *testing.T) {
 		c := Chamber{Bore: rapid.Float64Range(.1, .6).Draw(t, "bore"), Height: rapid.Float64Range(.1, .8).Draw(t, "height"),
 			InletOnAxis: rapid.Bool().Draw(t, "axis")}
 		c.InletHeight = c.Height * rapid.Float64Range(0.1, 1).Draw(t, "inlet")
-		heel := rapid.Float64Range(0, MaxHeel).Draw(t, "heel")
+		heel := rapid.Float64Range(0, maxHeel).Draw(t, "heel")
 		got, want := c.BelowLip(heel), numeric(c, heel)
 		if math.Abs(got-want) > 1e-4*math.Pi/4*c.Bore*c.Bore*c.Height {
 			t.Fatalf("formula %g, strips %g", got, want)
@@ -39,7 +39,7 @@ func TestTiltedCylinder(t *testing.T) {
 		if c.InletOnAxis {
 			return
 		}
-		if more := c.BelowLip(min(MaxHeel, heel+.1)); more > got+1e-12 {
+		if more := c.BelowLip(min(maxHeel, heel+.1)); more > got+1e-12 {
 			t.Fatalf("more heel holds more: %g, %g", got, more)
 		}
 	})
@@ -86,7 +86,7 @@ func TestChamberRefuses(t *testing.T) {
 
 func TestCrankingFills(t *testing.T) {
 	c := Chamber{Bore: .3, Height: .4, WaterLevel: .1}
-	s, fills := FillTime(c.Free(0), 5e-3/60) // 5 L/min
+	s, fills := fillTime(c.Free(0), 5e-3/60) // 5 L/min
 	near(t, "seconds", s, math.Pi/4*.09*.3/(5e-3/60), 1e-6)
 	if !fills {
 		t.Error("does not fill")
@@ -94,7 +94,7 @@ func TestCrankingFills(t *testing.T) {
 	wants(t, c.CrankingFindings(5e-3/60, 0), "CRANKING-FILLS", Caution, false)
 	wants(t, c.CrankingFindings(30e-3/60, 0), "CRANKING-FILLS", Warning, false)
 	none(t, "no pump", c.CrankingFindings(0, 0))
-	if _, fills := FillTime(1, math.NaN()); fills {
+	if _, fills := fillTime(1, math.NaN()); fills {
 		t.Error("filled by NaN")
 	}
 	none(t, "mouth under water", Chamber{Bore: .3, Height: .4, WaterLevel: .1, DipClearance: .05}.LiftFindings())

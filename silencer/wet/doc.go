@@ -26,13 +26,13 @@ type Finding struct {
 // Constants of sea water in a warm exhaust, from memory.
 const (
 	WaterDensity   = 1015.0  // kg/m3
-	WaterViscosity = 0.65e-3 // Pa s at about 45 C
-	SurfaceTension = 0.066   // N/m
-	Gravity        = 9.80665 // m/s2
+	waterViscosity = 0.65e-3 // Pa s at about 45 C
+	surfaceTension = 0.066   // N/m
+	gravity        = 9.80665 // m/s2
 )
 
 // area of a round bore, m2.
 func area(bore float64) float64 { return math.Pi / 4 * bore * bore }
 
-// Head is the pressure of a column of water, Pa. The density is in kg/m3, the height in m.
-func Head(density, height float64) float64 { return density * Gravity * height }
+// waterHead is the pressure of a column of water, Pa. The density is in kg/m3, the height in m.
+func waterHead(density, height float64) float64 { return density * gravity * height }

@@ -32,7 +32,7 @@ func (f Flow) DropSize() float64 {
 	if j == 0 {
 		return math.Inf(1)
 	}
-	l := math.Sqrt(f.Tension / (f.WaterDensity * Gravity))
+	l := math.Sqrt(f.Tension / (f.WaterDensity * gravity))
 	we := f.WaterDensity * j * j * l / f.Tension
 	return l * (15.4*math.Pow(we, -0.58) + 3.5*f.Entrained()*f.WaterVelocity()/j)
 }

@@ -8,13 +8,13 @@ import (
 
 // Heights over the loaded waterline, m.
 const (
-	InjectionHeight  = 0.305  // injection point (12 in, boatbuilders' journal no. 170, 2017; read)
-	InjectionMinimum = 0.200  // one engine manual's least (read)
-	LoopHeight       = 0.450  // anti-siphon loop, static (boat mechanical systems handbook; read)
-	LoopHeeled       = 0.203  // the same over the heeled waterline (8 in; read)
-	ChamberDrop      = 0.305  // chamber inlet below the injection (boat mechanical systems handbook; read)
-	ChamberDropLeast = 0.230  // the same by a small-engine maker's page (read)
-	HoseFall         = 0.0417 // fall per length of wet hose (1/2 in per ft; read)
+	injectionHeight  = 0.305  // injection point (12 in, boatbuilders' journal no. 170, 2017; read)
+	injectionMinimum = 0.200  // one engine manual's least (read)
+	loopHeight       = 0.450  // anti-siphon loop, static (boat mechanical systems handbook; read)
+	loopHeeled       = 0.203  // the same over the heeled waterline (8 in; read)
+	chamberDrop      = 0.305  // chamber inlet below the injection (boat mechanical systems handbook; read)
+	chamberDropLeast = 0.230  // the same by a small-engine maker's page (read)
+	hoseFall         = 0.0417 // fall per length of wet hose (1/2 in per ft; read)
 )
 
 const heightSource = "boatbuilders' journal no. 170 (2017) on exhaust installation; boat mechanical systems handbook, ch. 7"
@@ -47,17 +47,17 @@ func (p Point) Injection(loop bool) []Finding {
 		return []Finding{{Code: "INJECTION-HEIGHT-UNKNOWN", Severity: Caution, Source: heightSource,
 			Text:   "the height of the water injection over the waterline is not stated: too low, and the sea siphons into the engine",
 			Action: said.Textf("measure it in loaded trim to the lowest inner edge; {305 mm} or more is wanted, or an anti-siphon loop")}}
-	case loop && p.Low() >= InjectionMinimum:
+	case loop && p.Low() >= injectionMinimum:
 		return nil
 	case loop:
 		return []Finding{{Code: "INJECTION-LOW", Severity: Note, Source: heightSource,
 			Text:   said.Textf("the injection point is {%.0f mm} over the waterline at worst: the anti-siphon loop alone keeps the sea out", p.Low()*1e3),
 			Action: "service the loop's valve every season"}}
-	case p.Low() < InjectionMinimum:
+	case p.Low() < injectionMinimum:
 		return []Finding{{Code: "INJECTION-SIPHONS", Severity: Danger, Refuse: true, Source: heightSource,
 			Text:   said.Textf("the injection point is {%.0f mm} over the waterline ({%.0f mm} heeled) without an anti-siphon loop: the sea can siphon through the pump into the engine", p.Height*1e3, p.Low()*1e3),
 			Action: said.Textf("fit an anti-siphon loop at least {450 mm} over the waterline, or raise the injection point")}}
-	case p.Height < InjectionHeight:
+	case p.Height < injectionHeight:
 		return []Finding{{Code: "INJECTION-LOW", Severity: Warning, Source: heightSource,
 			Text:   said.Textf("the injection point is {%.0f mm} over the waterline; {305 mm} is the usual least without an anti-siphon loop", p.Height*1e3),
 			Action: "fit an anti-siphon loop or raise the injection point"}}
@@ -67,7 +67,7 @@ func (p Point) Injection(loop bool) []Finding {
 
 // Loop checks the top of an anti-siphon loop.
 func (p Point) Loop() []Finding {
-	return p.top("LOOP", "the top of the anti-siphon loop", LoopHeeled)
+	return p.top("LOOP", "the top of the anti-siphon loop", loopHeeled)
 }
 
 // RiserTop checks the highest point of the exhaust run behind a chamber.
@@ -85,7 +85,7 @@ func (p Point) top(code, what string, heeled float64) []Finding {
 		return []Finding{{Code: code + "-UNDER-WATER", Severity: Danger, Refuse: true, Source: heightSource,
 			Text:   said.Textf("%s comes {%.0f mm} under the waterline when the boat heels: the sea runs in", what, -p.Low()*1e3),
 			Action: said.Textf("raise it to at least {450 mm} over the waterline, on the centreline")}}
-	case p.Height < LoopHeight || p.Low() < heeled:
+	case p.Height < loopHeight || p.Low() < heeled:
 		return []Finding{{Code: code + "-LOW", Severity: Warning, Source: heightSource,
 			Text:   said.Textf("%s is {%.0f mm} over the waterline and {%.0f mm} heeled; {450 mm} static%s is wanted", what, p.Height*1e3, p.Low()*1e3, heeledWords(heeled)),
 			Action: "raise it, and keep it near the centreline"}}
@@ -102,11 +102,11 @@ func heeledWords(heeled float64) string {
 
 // ChamberDropFindings checks how far the chamber's inlet lies below the injection, m.
 func ChamberDropFindings(drop float64) []Finding {
-	if drop >= ChamberDrop {
+	if drop >= chamberDrop {
 		return nil
 	}
 	severity := Caution
-	if drop < ChamberDropLeast {
+	if drop < chamberDropLeast {
 		severity = Warning
 	}
 	return []Finding{{Code: "CHAMBER-HIGH", Severity: severity, Source: "boat mechanical systems handbook, ch. 7",
@@ -116,10 +116,10 @@ func ChamberDropFindings(drop float64) []Finding {
 
 // HoseSlope checks the fall of a wet hose: rise is negative where it falls towards the outlet, m.
 func HoseSlope(rise, length float64) []Finding {
-	if !(length > 0) || -rise >= HoseFall*length {
+	if !(length > 0) || -rise >= hoseFall*length {
 		return nil
 	}
 	return []Finding{{Code: "HOSE-FLAT", Severity: Caution, Source: "boat mechanical systems handbook, ch. 7 (1/2 in per ft); manuals ask 5 to 10 degrees",
-		Text:   said.Textf("the hose falls {%.0f mm} over {%.1f m}; {%.0f mm} is wanted so that it drains", 0-rise*1e3, length, HoseFall*length*1e3),
+		Text:   said.Textf("the hose falls {%.0f mm} over {%.1f m}; {%.0f mm} is wanted so that it drains", 0-rise*1e3, length, hoseFall*length*1e3),
 		Action: "let it fall all the way to the outlet without a low spot"}}
 }

@@ -44,20 +44,20 @@ func TestSlopesAndDrops(t *testing.T) {
 	wants(t, HoseSlope(-.05, 3.5), "HOSE-FLAT", Caution, false)
 	wants(t, HoseSlope(.2, 3.5), "HOSE-FLAT", Caution, false)
 	none(t, "no hose", HoseSlope(0, 0))
-	near(t, "1/2 in per ft", HoseFall, .5/12, 1e-4)
+	near(t, "1/2 in per ft", hoseFall, .5/12, 1e-4)
 	none(t, "drop", ChamberDropFindings(.31))
 	wants(t, ChamberDropFindings(.2), "CHAMBER-HIGH", Warning, false)
 }
 
 func TestHoseHeat(t *testing.T) {
-	cool := Hose{Rating: HoseEPDM, Gas: 328, DryGas: 760, Velocity: 15, Injected: true}
+	cool := Hose{Rating: hoseEPDM, Gas: 328, DryGas: 760, Velocity: 15, Injected: true}
 	wants(t, cool.Findings(), "WATER-STOPS", Warning, false)
 	none(t, "stands dry gas too", Hose{Rating: 800, Gas: 328, DryGas: 760, Injected: true}.Findings())
-	wants(t, Hose{Rating: HoseEPDM, Gas: 500}.Findings(), "HOSE-TOO-HOT", Danger, true)
+	wants(t, Hose{Rating: hoseEPDM, Gas: 500}.Findings(), "HOSE-TOO-HOT", Danger, true)
 	wants(t, Hose{Gas: 500}.Findings(), "HOSE-TOO-HOT", Danger, true)
 	wants(t, Hose{Gas: 328}.Findings(), "HOSE-RATING-UNKNOWN", Caution, false)
 	wants(t, Hose{Gas: 328, DryGas: 760, Injected: true}.Findings(), "WATER-STOPS", Warning, false)
-	wants(t, Hose{Rating: HoseEPDM, Gas: 328, Velocity: 45}.Findings(), "HOSE-FAST", Caution, false)
+	wants(t, Hose{Rating: hoseEPDM, Gas: 328, Velocity: 45}.Findings(), "HOSE-FAST", Caution, false)
 }
 
 func TestRawWater(t *testing.T) {
@@ -75,5 +75,5 @@ func TestSeparator(t *testing.T) {
 	none(t, "roomy", s.Findings(.05, 1.05, 5.5e-4))
 	wants(t, s.Findings(.3, 1.05, 5.5e-4), "SEPARATOR-CARRIES-OVER", Caution, false)
 	wants(t, s.Findings(.05, 1.05, 20e-3), "SEPARATOR-DRAIN-SMALL", Danger, true)
-	near(t, "no gas", SoudersBrown(0, 1000), 0, 0)
+	near(t, "no gas", soudersBrown(0, 1000), 0, 0)
 }

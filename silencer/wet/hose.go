@@ -9,8 +9,8 @@ import (
 
 // Ratings of exhaust hose, K.
 const (
-	HoseOrdinary = 373.15 // about 100 C, owners' reports
-	HoseEPDM     = 394.15 // 121 C, trade text, read
+	hoseOrdinary = 373.15 // about 100 C, owners' reports
+	hoseEPDM     = 394.15 // 121 C, trade text, read
 	HoseSilicone = 533.15 // 260 C, trade text, read
 )
 
@@ -27,7 +27,7 @@ type Hose struct {
 func (h Hose) Findings() []Finding {
 	rating, stated := h.Rating, h.Rating > 0
 	if !stated {
-		rating = HoseOrdinary
+		rating = hoseOrdinary
 	}
 	all := h.heat(rating, stated)
 	if h.Gas <= rating && h.Injected {
@@ -68,8 +68,8 @@ func (h Hose) stops(rating float64) []Finding {
 		Action: said.Textf("fit an alarm on the hose or elbow set to {75 to 93 °C}, and stop the engine at once")}}
 }
 
-// RawWaterDefault is the raw water per power where nothing is known, m3/J: 1 L/min per kW.
-const RawWaterDefault = 1e-3 / 60 / 1e3
+// rawWaterDefault is the raw water per power where nothing is known, m3/J: 1 L/min per kW.
+const rawWaterDefault = 1e-3 / 60 / 1e3
 
 // RawWater checks the raw-water flow (m3/s) against the power (W): 0.4 to 2.5 L/min per kW is plausible
 // (heat-exchanger engines 0.87 to 0.94, read; small auxiliaries 1 to 2, from memory).
@@ -77,7 +77,7 @@ func RawWater(flow, power float64) []Finding {
 	if !(power > 0) {
 		return nil
 	}
-	per := flow / power / RawWaterDefault
+	per := flow / power / rawWaterDefault
 	f := Finding{Severity: Warning, Source: "raw-water figures of engine makers: 36 to 39 L/min per 100 bhp direct, 65 to 70 with heat exchanger",
 		Action: "check the flow in L/min with a bucket and a watch"}
 	switch {
@@ -98,12 +98,12 @@ type Separator struct {
 	Bore, Height, DrainBore float64 // m
 }
 
-// SoudersBrown is the gas velocity above which a separator without mesh carries drops over, m/s:
+// soudersBrown is the gas velocity above which a separator without mesh carries drops over, m/s:
 //
 //	v = 0.05 sqrt((rl - rg)/rg)
 //
 // (Souders and Brown 1934; 0.05 m/s for a plain vessel, from memory). Both densities are in kg/m3.
-func SoudersBrown(gasDensity, waterDensity float64) float64 {
+func soudersBrown(gasDensity, waterDensity float64) float64 {
 	if !(gasDensity > 0) || waterDensity <= gasDensity {
 		return 0
 	}
@@ -115,7 +115,7 @@ func SoudersBrown(gasDensity, waterDensity float64) float64 {
 func (s Separator) Findings(gasFlow, gasDensity, waterFlow float64) []Finding {
 	var all []Finding
 	if s.Bore > 0 {
-		v, limit := gasFlow/area(s.Bore), SoudersBrown(gasDensity, WaterDensity)
+		v, limit := gasFlow/area(s.Bore), soudersBrown(gasDensity, WaterDensity)
 		if v > limit {
 			all = append(all, Finding{Code: "SEPARATOR-CARRIES-OVER", Severity: Caution, Source: "Souders and Brown 1934, constant from memory",
 				Text:   said.Textf("gas rises at {%.1f m/s} in the separator; above {%.1f m/s} it takes drops along to the dry outlet", v, limit),
@@ -123,7 +123,7 @@ func (s Separator) Findings(gasFlow, gasDensity, waterFlow float64) []Finding {
 		}
 	}
 	if s.DrainBore > 0 && s.Height > 0 {
-		full := 0.6 * area(s.DrainBore) * math.Sqrt(2*Gravity*s.Height/2)
+		full := 0.6 * area(s.DrainBore) * math.Sqrt(2*gravity*s.Height/2)
 		if waterFlow > full {
 			all = append(all, Finding{Code: "SEPARATOR-DRAIN-SMALL", Severity: Danger, Refuse: true, Source: "outflow of an orifice under half the height, coefficient 0.6",
 				Text:   fmt.Sprintf("the drain passes %.0f L/min with the separator half full, and %.0f L/min run in: it fills", full*6e4, waterFlow*6e4),

@@ -38,12 +38,12 @@ func (m Mouth) Check() error {
 
 // Bubble is the diameter of the bubbles in which the gas leaves under water, m: V = 1.138 Q^(6/5) g^(-3/5) (Davidson
 // and Schueler 1960, constant from memory).
-func (m Mouth) Bubble() float64 { return 1.295 * math.Pow(m.Gas*m.Gas/Gravity, 0.2) }
+func (m Mouth) Bubble() float64 { return 1.295 * math.Pow(m.Gas*m.Gas/gravity, 0.2) }
 
 // held is the least open share of a mouth: the gas pushes the water down until rho (U/s)^2/2 = rw g D (1 - s).
 func (m Mouth) held() float64 {
 	u := m.Gas / area(m.Bore)
-	push := m.GasDensity * u * u / 2 / (seaDensity * Gravity * m.Bore)
+	push := m.GasDensity * u * u / 2 / (seaDensity * gravity * m.Bore)
 	low, high := 0.0, 2.0/3 // above it the push needs less water, not more: the mouth blows free
 	for range 40 {
 		if s := (low + high) / 2; push > (1-s)*s*s {

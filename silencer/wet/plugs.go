@@ -18,9 +18,9 @@ const (
 // PlugMass is the water of a plug two bores long that sound must move, kg/m2.
 func (f Flow) PlugMass() float64 { return f.WaterDensity * (1 - plugVoid) * 2 * f.Bore }
 
-// Plug is the transmission loss of a plug of water (kg/m2) in gas of impedance rho c at a frequency (Hz), dB: the
+// plugLoss is the transmission loss of a plug of water (kg/m2) in gas of impedance rho c at a frequency (Hz), dB: the
 // mass law 10 lg(1 + (w m/(2 rho c))^2), exact for a limp layer.
-func Plug(mass, impedance, frequency float64) float64 {
+func plugLoss(mass, impedance, frequency float64) float64 {
 	x := math.Pi * frequency * mass / impedance
 	return 10 * math.Log10(1+x*x)
 }
@@ -43,7 +43,7 @@ func (f Flow) Plugged(length float64) float64 {
 func (f Flow) PlugLoss(length, impedance float64) (b spectrum.Bands) {
 	phi := f.Plugged(length)
 	for i, hz := range spectrum.Exact {
-		tau := spectrum.Power(-math.Min(plugMost, Plug(f.PlugMass(), impedance, hz)))
+		tau := spectrum.Power(-math.Min(plugMost, plugLoss(f.PlugMass(), impedance, hz)))
 		b[i] = -10 * math.Log10(1-phi+phi*tau)
 	}
 	return b

@@ -7,9 +7,9 @@ import (
 	"hushwake/source/said"
 )
 
-// MaxLift is the highest lift from the canister's bottom to the riser's top, m (42 in, boat mechanical
+// maxLift is the highest lift from the canister's bottom to the riser's top, m (42 in, boat mechanical
 // systems handbook, read).
-const MaxLift = 1.07
+const maxLift = 1.07
 
 // Riser is a rising wet run.
 type Riser struct {
@@ -46,7 +46,7 @@ func (r Riser) Head() (RiserHead, error) {
 	f := r.Flow
 	per, _ := f.LockhartMartinelli()
 	h := RiserHead{Void: f.DriftFlux(), Regime: f.Regime(), Wallis: f.Wallis(), GasVelocity: f.GasVelocity(), CarryVelocity: f.CarryVelocity(),
-		Slug: Head(f.WaterDensity, r.Rise), Friction: per * max(r.Length, r.Rise), SD: 0.5, Cited: published.By("[(1-a) rl + a rg] g h + Lockhart-Martinelli friction, a = jg/(1.2 (jg + jl) + 0.35 sqrt(g D)); slug rl g h", "Nicklin, Wilkes and Davidson 1962; Lockhart and Martinelli 1949", FromMemory)}
+		Slug: waterHead(f.WaterDensity, r.Rise), Friction: per * max(r.Length, r.Rise), SD: 0.5, Cited: published.By("[(1-a) rl + a rg] g h + Lockhart-Martinelli friction, a = jg/(1.2 (jg + jl) + 0.35 sqrt(g D)); slug rl g h", "Nicklin, Wilkes and Davidson 1962; Lockhart and Martinelli 1949", fromMemory)}
 	h.Static = f.HeadPerMetre(h.Void) * r.Rise
 	h.Mean = h.Static + h.Friction
 	h.Low = f.HeadPerMetre(f.Homogeneous())*r.Rise + h.Friction
@@ -57,18 +57,18 @@ func (r Riser) Head() (RiserHead, error) {
 	return h, nil
 }
 
-// FromMemory is the mark of figures not looked up.
-const FromMemory = "from memory"
+// fromMemory is the mark of figures not looked up.
+const fromMemory = "from memory"
 
 // Findings tells what a riser does; limit is the engine's permitted back pressure in Pa, 0 = not stated.
 func (r Riser) Findings(h RiserHead, limit float64) []Finding {
 	var all []Finding
-	if r.Rise > MaxLift {
+	if r.Rise > maxLift {
 		all = append(all, Finding{Code: "RISER-TALL", Severity: Warning,
 			Text:   said.Textf("the riser lifts water {%.2f m}; the handbook's highest lift is {1.07 m} (42 in)", r.Rise),
 			Action: "lower the riser or raise the chamber", Source: "boat mechanical systems handbook, ch. 7"})
 	}
-	if r.Flow.Water > 0 && r.Rise > 0 && h.Regime != Carries {
+	if r.Flow.Water > 0 && r.Rise > 0 && h.Regime != carriesWater {
 		all = append(all, Finding{Code: "RISER-SURGES", Severity: Note,
 			Text:   said.Textf("the gas runs at {%.0f m/s} in the riser, below the {%.0f m/s} that carry water up evenly: it will surge and gurgle. A water-lift works like that; it is noise, not failure", h.GasVelocity, h.CarryVelocity),
 			Action: "a smaller riser bore surges less and costs more back pressure", Source: "Turner, Hubbard and Dukler 1969; Wallis 1969"})
@@ -83,7 +83,7 @@ func (r Riser) Findings(h RiserHead, limit float64) []Finding {
 
 // SubmergedOutlet is the pressure of the sea over an outlet, Pa, depth in m to its centre.
 func SubmergedOutlet(depth float64) float64 {
-	return Head(1025, max(0, depth))
+	return waterHead(1025, max(0, depth))
 }
 
 // OutletFindings speaks about an outlet below the water.

@@ -62,7 +62,7 @@ func TestPlug(t *testing.T) {
 	f := hose60()
 	near(t, "mass", f.PlugMass(), 134.6, .1)
 	for i, want := range [3]float64{30.48, 36.50, 42.45} {
-		near(t, "plug", Plug(134.6, 1.1181*356.71, [3]float64{31.5, 63, 125}[i]), want, .03)
+		near(t, "plug", plugLoss(134.6, 1.1181*356.71, [3]float64{31.5, 63, 125}[i]), want, .03)
 	}
 	near(t, "share", f.Plugged(.9), .09, .01)
 	for i, v := range f.PlugLoss(.9, 398.8) {

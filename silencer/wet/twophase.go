@@ -17,7 +17,7 @@ type Flow struct {
 // NewFlow fills in sea water for what is not stated. Flows are in kg/s, the gas in kg/m3 and Pa s, the bore in m.
 func NewFlow(gas, water, gasDensity, gasViscosity, bore float64) Flow {
 	return Flow{Gas: gas, Water: water, GasDensity: gasDensity, GasViscosity: gasViscosity, Bore: bore,
-		WaterDensity: WaterDensity, WaterViscous: WaterViscosity, Tension: SurfaceTension}
+		WaterDensity: WaterDensity, WaterViscous: waterViscosity, Tension: surfaceTension}
 }
 
 // Check says whether the models can be asked.
@@ -54,7 +54,7 @@ func (f Flow) Homogeneous() float64 {
 //	a = jg/(1.2 (jg + jl) + 0.35 sqrt(g D))
 func (f Flow) DriftFlux() float64 {
 	g := f.GasVelocity()
-	return g / (1.2*(g+f.WaterVelocity()) + 0.35*math.Sqrt(Gravity*f.Bore))
+	return g / (1.2*(g+f.WaterVelocity()) + 0.35*math.Sqrt(gravity*f.Bore))
 }
 
 // Rouhani is the void fraction of Rouhani and Axelsson (1970), vertical form:
@@ -64,8 +64,8 @@ func (f Flow) DriftFlux() float64 {
 func (f Flow) Rouhani() float64 {
 	x, rg, rl := f.Quality(), f.GasDensity, f.WaterDensity
 	flux := (f.Gas + f.Water) / area(f.Bore)
-	c0 := 1 + 0.2*(1-x)*math.Pow(Gravity*f.Bore, 0.25)*math.Sqrt(rl/flux)
-	drift := 1.18 * (1 - x) * math.Pow(Gravity*f.Tension*(rl-rg), 0.25) / (flux * math.Sqrt(rl))
+	c0 := 1 + 0.2*(1-x)*math.Pow(gravity*f.Bore, 0.25)*math.Sqrt(rl/flux)
+	drift := 1.18 * (1 - x) * math.Pow(gravity*f.Tension*(rl-rg), 0.25) / (flux * math.Sqrt(rl))
 	return x / rg / (c0*(x/rg+(1-x)/rl) + drift)
 }
 
@@ -131,7 +131,7 @@ func chisholm(liquid, gas float64) float64 {
 
 // HeadPerMetre is the weight of the mixture per metre of rise for a void fraction, Pa/m.
 func (f Flow) HeadPerMetre(void float64) float64 {
-	return ((1-void)*f.WaterDensity + void*f.GasDensity) * Gravity
+	return ((1-void)*f.WaterDensity + void*f.GasDensity) * gravity
 }
 
 // Local is the loss of a fitting of K velocity heads in wet flow, Pa, by the momentum density of phases
@@ -158,12 +158,12 @@ func (f Flow) Local(k float64) float64 {
 //
 //	v = 3.09 [s g (rl - rg)]^1/4/sqrt(rg)
 func (f Flow) CarryVelocity() float64 {
-	return 3.09 * math.Pow(f.Tension*Gravity*(f.WaterDensity-f.GasDensity), 0.25) / math.Sqrt(f.GasDensity)
+	return 3.09 * math.Pow(f.Tension*gravity*(f.WaterDensity-f.GasDensity), 0.25) / math.Sqrt(f.GasDensity)
 }
 
 // Wallis is the dimensionless gas velocity of flooding: j* = jg sqrt(rg/(g D (rl - rg))).
 func (f Flow) Wallis() float64 {
-	return f.GasVelocity() * math.Sqrt(f.GasDensity/(Gravity*f.Bore*(f.WaterDensity-f.GasDensity)))
+	return f.GasVelocity() * math.Sqrt(f.GasDensity/(gravity*f.Bore*(f.WaterDensity-f.GasDensity)))
 }
 
 // Regime is how water goes up a riser.
@@ -171,10 +171,10 @@ type Regime string
 
 // Regimes by Wallis number: 0.9 carries all up, below 0.5 water falls back between slugs.
 const (
-	Carries Regime = "carries"
-	Churns  Regime = "churns"
-	Slugs   Regime = "slugs"
-	Dry     Regime = "dry"
+	carriesWater Regime = "carries"
+	churnsWater  Regime = "churns"
+	slugsWater   Regime = "slugs"
+	dryPipe      Regime = "dry"
 )
 
 // Regime names the way the water goes up: carries from j* 0.9 (or the drop-carrying velocity),
@@ -183,11 +183,11 @@ func (f Flow) Regime() Regime {
 	j := f.Wallis()
 	switch {
 	case f.Water == 0:
-		return Dry
+		return dryPipe
 	case j >= 0.9 || f.GasVelocity() >= f.CarryVelocity():
-		return Carries
+		return carriesWater
 	case j >= 0.2:
-		return Churns
+		return churnsWater
 	}
-	return Slugs
+	return slugsWater
 }

@@ -52,7 +52,7 @@ func TestLibraryValues(t *testing.T) {
 	near(t, "Lockhart-Martinelli", p, 716.4696, 0.001)
 	f = NewFlow(1, 1, 1.05, 2e-5, .05)
 	near(t, "Turner", f.CarryVelocity(), 15.26, .01)
-	near(t, "slug", Head(1015, 1.067), 10620, 5)
+	near(t, "slug", waterHead(1015, 1.067), 10620, 5)
 }
 
 // A 33 kW engine's whole wet run at 76 mm: head 1.93 kPa of a 1 m riser, hose friction 1.00 kPa over 6 m,
@@ -68,7 +68,7 @@ func TestWholeWetRun(t *testing.T) {
 	per, _ := f.LockhartMartinelli()
 	near(t, "hose", 6*per, 1000, 30)
 	near(t, "local", f.Local(3.7), 470, 10)
-	if h.Regime != Churns || !(h.Low < h.Mean && h.Mean < h.High && h.High < h.Slug) {
+	if h.Regime != churnsWater || !(h.Low < h.Mean && h.Mean < h.High && h.High < h.Slug) {
 		t.Errorf("%+v", h)
 	}
 }
@@ -100,7 +100,7 @@ func TestDryLimit(t *testing.T) {
 	v := f.GasVelocity()
 	near(t, "void", f.Homogeneous(), 1, 0)
 	near(t, "local", f.Local(2), 2*.6*v*v/2, 1e-9)
-	if f.Regime() != Dry {
+	if f.Regime() != dryPipe {
 		t.Error("not dry")
 	}
 	// A trace of water changes the friction little.

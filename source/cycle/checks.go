@@ -24,7 +24,7 @@ var Checks = published.Values{
 // fourStroke runs the usual naturally aspirated cylinder.
 func fourStroke(bore, stroke, speed, airFuel float64) (*Result, error) {
 	return Run(Usual(NaturalFour, bore, stroke), Running{Speed: speed, IntakePressure: NaturalPressure,
-		IntakeTemperature: NaturalTemperature, ExhaustPressure: 101325, Fuel: Diesel, AirFuelRatio: airFuel}, FineStep)
+		IntakeTemperature: NaturalTemperature, ExhaustPressure: 101325, Fuel: diesel, AirFuelRatio: airFuel}, FineStep)
 }
 
 func cylinder(pick func(*Result) float64) published.Value {

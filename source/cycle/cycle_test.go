@@ -12,19 +12,19 @@ import (
 // natural is the naturally aspirated four-stroke of the published check at full load.
 func natural() (Cylinder, Running) {
 	return Usual(NaturalFour, 0.087, 0.092), Running{Speed: 2600, IntakePressure: NaturalPressure,
-		IntakeTemperature: NaturalTemperature, ExhaustPressure: 101325, Fuel: Diesel, AirFuelRatio: 20}
+		IntakeTemperature: NaturalTemperature, ExhaustPressure: 101325, Fuel: diesel, AirFuelRatio: 20}
 }
 
 // uniflow is a blower-scavenged two-stroke with a delivery ratio of 1.4.
 func uniflow() (Cylinder, Running) {
 	c := Usual(UniflowTwo, 0.108, 0.127)
-	return c, Running{Speed: 1800, IntakePressure: 1.25e5, IntakeTemperature: 298, ExhaustPressure: 1.04e5, Fuel: Diesel,
+	return c, Running{Speed: 1800, IntakePressure: 1.25e5, IntakeTemperature: 298, ExhaustPressure: 1.04e5, Fuel: diesel,
 		AirFuelRatio: 40, Blower: &Blower{Delivered: 1.4 * c.Swept() * 1.184, Ambient: 101325}}
 }
 
 func boosted() (Cylinder, Running) {
 	return Usual(BoostedFour, 0.104, 0.118), Running{Speed: 2400, IntakePressure: 2.0e5, IntakeTemperature: 330,
-		ExhaustPressure: 1.9e5, Fuel: Diesel, AirFuelRatio: 25}
+		ExhaustPressure: 1.9e5, Fuel: diesel, AirFuelRatio: 25}
 }
 
 var cases = map[string]func() (Cylinder, Running){"natural": natural, "uniflow": uniflow, "boosted": boosted}

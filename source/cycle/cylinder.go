@@ -27,8 +27,8 @@ type Fuel struct {
 	Stoichiometric float64 // kg of air per kg of fuel
 }
 
-// Diesel is the usual fuel (handbook values, from memory).
-var Diesel = Fuel{HeatingValue: 42.7e6, Stoichiometric: 14.6}
+// diesel is the usual fuel (handbook values, from memory).
+var diesel = Fuel{HeatingValue: 42.7e6, Stoichiometric: 14.6}
 
 // Kind is a family of cylinders with its usual valves and timing.
 type Kind int

@@ -46,8 +46,8 @@ type solver struct {
 	areaSum           float64
 }
 
-// ErrUnsettled says that the cycle did not become periodic.
-var ErrUnsettled = errors.New("cycle did not become periodic")
+// errUnsettled says that the cycle did not become periodic.
+var errUnsettled = errors.New("cycle did not become periodic")
 
 // Run takes the cylinder through cycles with the given crank step in degrees until one repeats.
 func Run(c Cylinder, r Running, stepDegrees float64) (*Result, error) {
@@ -101,7 +101,7 @@ func (s *solver) settle(res *Result) error {
 			y[i] = 0
 		}
 	}
-	return fmt.Errorf("%w in %d cycles at %g rpm", ErrUnsettled, most, s.run.Speed)
+	return fmt.Errorf("%w in %d cycles at %g rpm", errUnsettled, most, s.run.Speed)
 }
 
 // adjust sets fuel, line temperature and air box for the next cycle; moved is how far it all was off.

@@ -22,7 +22,7 @@ var Checks = published.Values{
 	}),
 	"gas.VapourFraction":             published.Args(1, func(a []float64) (float64, error) { return gasOf(a[0]).Fractions()[3], nil }),
 	"gas.Constant":                   published.Args(1, func(a []float64) (float64, error) { return gasOf(a[0]).Constant(), nil }),
-	"gas.SaturationPressure":         published.Args(1, func(a []float64) (float64, error) { return SaturationPressure(a[0]), nil }),
+	"gas.saturationPressure":         published.Args(1, func(a []float64) (float64, error) { return saturationPressure(a[0]), nil }),
 	"gas.StoichiometricAirFuelRatio": published.Args(0, func([]float64) (float64, error) { return StoichiometricAirFuelRatio, nil }),
 	"gas.OutletTemperature":          injectCheck(func(o Injected) float64 { return o.Temperature }),
 	"gas.Evaporated":                 injectCheck(func(o Injected) float64 { return o.Evaporated }),

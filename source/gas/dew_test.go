@@ -13,5 +13,5 @@ func SaturationTemperature(pressurePa float64) (float64, error) {
 	if !(pressurePa >= 20 && pressurePa < criticalPa) {
 		return 0, fmt.Errorf("vapour pressure %.3g Pa lies outside the saturation equation (20 Pa to 22 MPa)", pressurePa)
 	}
-	return bisect(func(t float64) float64 { return pressurePa - SaturationPressure(t) }, 200, criticalK), nil
+	return bisect(func(t float64) float64 { return pressurePa - saturationPressure(t) }, 200, criticalK), nil
 }

@@ -56,7 +56,7 @@ func (d Droplets) constants() (vapour, dry float64) {
 	if d.DryMass > 0 {
 		dry = d.DryMass
 	}
-	return Universal / vapour, Universal / dry
+	return universal / vapour, universal / dry
 }
 
 // VapourDiffusivity of water vapour in air, m2/s (Marrero and Mason 1972, from memory), 280 to 450 K: 1.87e-10

@@ -31,9 +31,9 @@ func TestTemkinDobbins(t *testing.T) {
 // saturated is exhaust saturated over sea water at a temperature, and its vapour by mass.
 func saturated(k float64) (State, float64) {
 	g := Gas{AirFuelRatio: 24}
-	have, want := g.Fractions()[water], SeaWaterActivity*SaturationPressure(k)/Atmosphere
-	g.Vapour = (want - have) / (1 - want) * pure[water].mass * g.Constant() / Universal
-	y := want * pure[water].mass * g.Constant() / Universal
+	have, want := g.Fractions()[water], seaWaterActivity*saturationPressure(k)/Atmosphere
+	g.Vapour = (want - have) / (1 - want) * pure[water].mass * g.Constant() / universal
+	y := want * pure[water].mass * g.Constant() / universal
 	return g.At(k, Atmosphere), y
 }
 

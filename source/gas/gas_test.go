@@ -65,9 +65,9 @@ func TestInjectGrid(t *testing.T) {
 }
 
 func TestSaturation(t *testing.T) {
-	near(t, "25 C", SaturationPressure(298.15), 3169.8, 0.5)
-	near(t, "60 C", SaturationPressure(333.15), 19947, 2)
-	near(t, "100 C", SaturationPressure(373.15), 101418, 10)
+	near(t, "25 C", saturationPressure(298.15), 3169.8, 0.5)
+	near(t, "60 C", saturationPressure(333.15), 19947, 2)
+	near(t, "100 C", saturationPressure(373.15), 101418, 10)
 }
 
 func BenchmarkAt(b *testing.B) {

@@ -9,7 +9,7 @@ import (
 
 // Constants of the injection heat balance, from memory.
 const (
-	SeaWaterActivity = 0.981    // vapour pressure of sea water over that of pure water
+	seaWaterActivity = 0.981    // vapour pressure of sea water over that of pure water
 	seaWaterHeat     = 3990.0   // J/(kg K)
 	freshWaterHeat   = 4186.0   // J/(kg K)
 	latentZero       = 2500.9e3 // J/kg, heat of evaporation at 0 C
@@ -101,7 +101,7 @@ type balance struct {
 }
 
 func newBalance(in Injection) *balance {
-	b := &balance{Injection: in, heat: seaWaterHeat, activity: SeaWaterActivity}
+	b := &balance{Injection: in, heat: seaWaterHeat, activity: seaWaterActivity}
 	if in.Fresh {
 		b.heat, b.activity = freshWaterHeat, 1
 	}
@@ -117,7 +117,7 @@ func newBalance(in Injection) *balance {
 
 // evaporated is the water taken up at a temperature, kg/s.
 func (b *balance) evaporated(t float64) float64 {
-	x := b.activity * SaturationPressure(t) / b.Pressure
+	x := b.activity * saturationPressure(t) / b.Pressure
 	if x >= 1 {
 		return b.WaterFlow
 	}
@@ -151,7 +151,7 @@ func (b *balance) result(t float64) Injected {
 		Gas:   b.Gas.Moist(ev / b.GasFlow * (1 + b.Gas.Vapour)),
 		Cited: published.By("sum n [h(tg) - h(t)] = m_ev (2500.9 + 1.86 t - 4.186 tw) + (mw - m_ev) 3.99 (t - tw), gas saturated at t", "heat balance from first principles; vapour pressure by Wagner and Pruss 1993", "derived")}
 	n := b.dry + b.flow[water] + ev/pure[water].mass
-	out.VolumeFlow = n * Universal * t / b.Pressure
+	out.VolumeFlow = n * universal * t / b.Pressure
 	out.Density = out.GasFlow / out.VolumeFlow
 	out.Quality = out.GasFlow / (out.GasFlow + out.WaterFlow)
 	return out

@@ -6,8 +6,8 @@ import (
 	"math"
 )
 
-// DefaultAirFuelRatio stands in where a gas does not state one.
-const DefaultAirFuelRatio = 25.0
+// defaultAirFuelRatio stands in where a gas does not state one.
+const defaultAirFuelRatio = 25.0
 
 // StoichiometricAirFuelRatio is that of the fuel CH1.85 with dry air (derived).
 var StoichiometricAirFuelRatio = oxygenNeed / dryAir[oxygen] * airMass / fuelMass
@@ -63,7 +63,7 @@ func (g Gas) Fractions() [5]float64 {
 func (g Gas) airPerCarbon() float64 {
 	ratio := g.AirFuelRatio
 	if ratio <= 0 {
-		ratio = DefaultAirFuelRatio
+		ratio = defaultAirFuelRatio
 	}
 	return max(ratio, StoichiometricAirFuelRatio) * fuelMass / airMass
 }
@@ -103,7 +103,7 @@ func mix(x *[speciesCount]float64, t, p float64) State {
 		heat[i] = pure[i].heat(t)
 		sum += x[i] * heat[i]
 	}
-	r := Universal / meanMass(x)
+	r := universal / meanMass(x)
 	gamma := sum / (sum - 1)
 	mu, k := transport(x, &heat, t)
 	return State{Temperature: t, Pressure: p, Density: p / (r * t), Cp: sum * r, Gamma: gamma,
@@ -113,7 +113,7 @@ func mix(x *[speciesCount]float64, t, p float64) State {
 // Constant is the specific gas constant, J/(kg K).
 func (g Gas) Constant() float64 {
 	x := g.Fractions()
-	return Universal / meanMass(&x)
+	return universal / meanMass(&x)
 }
 
 // Enthalpy is the sensible enthalpy above 25 C, J/kg.

@@ -63,7 +63,7 @@ func TestAirIsDry(t *testing.T) {
 	x := Gas{Kind: Air}.Fractions()
 	near(t, "sum", x[0]+x[1]+x[2]+x[3]+x[4], 1, 1e-12)
 	near(t, "water", x[3], 0, 0)
-	near(t, "molar mass", Universal/Gas{Kind: Air}.Constant(), 28.9647, 0.002) // US Standard Atmosphere 1976: 28.9644
+	near(t, "molar mass", universal/Gas{Kind: Air}.Constant(), 28.9647, 0.002) // US Standard Atmosphere 1976: 28.9644
 }
 
 func TestStatedMedium(t *testing.T) {
@@ -105,7 +105,7 @@ func TestRichGasIsNearTheStoichiometricOne(t *testing.T) {
 		if !g.Rich() || g.Check(800, Atmosphere) != nil {
 			t.Fatalf("air-fuel ratio %g: rich %v, check %v", ratio, g.Rich(), g.Check(800, Atmosphere))
 		}
-		got, want := Universal/g.Constant(), richMass(ratio)
+		got, want := universal/g.Constant(), richMass(ratio)
 		if off := got/want - 1; off < 0 || off > 0.05 {
 			t.Errorf("air-fuel ratio %g: molar mass %.3f, with CO and H2 %.3f", ratio, got, want)
 		}

@@ -10,12 +10,12 @@ const (
 	criticalPa = 22.064e6
 )
 
-// SaturationPressure is the vapour pressure of pure water in Pa by the equation of Wagner and Pruss
+// saturationPressure is the vapour pressure of pure water in Pa by the equation of Wagner and Pruss
 // (J. Phys. Chem. Ref. Data 22, 1993; IAPWS SR1-86(1992)), valid 273.16 K to 647.096 K. Between 240 K and the
 // triple point it goes on as over supercooled water; outside it gives 0 below and the critical pressure above.
 //
 //	ln(p/pc) = Tc/T (a1 y + a2 y^1.5 + a3 y^3 + a4 y^3.5 + a5 y^4 + a6 y^7.5),  y = 1 - T/Tc
-func SaturationPressure(temperatureK float64) float64 {
+func saturationPressure(temperatureK float64) float64 {
 	switch {
 	case !(temperatureK >= 200):
 		return 0

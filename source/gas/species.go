@@ -10,8 +10,8 @@ const (
 	speciesCount
 )
 
-// Universal is the molar gas constant, J/(kmol K) (SI, 2019).
-const Universal = 8314.462618
+// universal is the molar gas constant, J/(kmol K) (SI, 2019).
+const universal = 8314.462618
 
 // species holds what is known of one pure gas.
 type species struct {
@@ -68,5 +68,5 @@ func (s *species) heat(t float64) float64 {
 // enthalpy is the molar enthalpy with the heat of formation, J/kmol.
 func (s *species) enthalpy(t float64) float64 {
 	a := s.coefficients(t)
-	return Universal * (a[5] + t*(a[0]+t*(a[1]/2+t*(a[2]/3+t*(a[3]/4+t*a[4]/5)))))
+	return universal * (a[5] + t*(a[0]+t*(a[1]/2+t*(a[2]/3+t*(a[3]/4+t*a[4]/5)))))
 }

@@ -126,7 +126,7 @@ func over(a, b complex128) complex128 {
 // OverSeaWater is the vapour in a gas that stands over sea water at a temperature (K) and pressure (Pa): its fraction
 // by moles and by mass, and the molar mass of the rest, kg/kmol.
 func (g Gas) OverSeaWater(temperature, pressure float64) (mole, mass, dryMass float64) {
-	x := min(1, SeaWaterActivity*SaturationPressure(temperature)/pressure)
+	x := min(1, seaWaterActivity*saturationPressure(temperature)/pressure)
 	f := g.Fractions()
 	dry, rest := 0.0, 0.0
 	for i, v := range f {

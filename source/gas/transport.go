@@ -104,7 +104,7 @@ func transport(x, heat *[speciesCount]float64, t float64) (mu, k float64) {
 		}
 		part := x[i] * r[i] * r[i] / sum
 		mu += part
-		k += part * Universal / pure[i].mass * (1.32*(heat[i]-1) + 1.77)
+		k += part * universal / pure[i].mass * (1.32*(heat[i]-1) + 1.77)
 	}
 	return mu, k
 }

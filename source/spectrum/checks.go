@@ -20,12 +20,12 @@ var Checks = published.Values{
 	"spectrum.PSIL":  ofBands(PSIL),
 	"spectrum.NR":    ofBands(func(b Bands) float64 { r, _ := NR(b); return r }),
 	// rating, band
-	"spectrum.NRCurve":    published.Args(2, func(a []float64) (float64, error) { return NRCurve(a[0])[int(a[1])], nil }),
-	"spectrum.TalkLevel":  published.Two(talkLevel),
-	"spectrum.Audible":    audible,
-	"spectrum.HoursTo":    published.Two(HoursTo),
-	"spectrum.Exposure8h": published.Two(Exposure8h),
-	"spectrum.ExposureOf": exposureOf,
+	"spectrum.NRCurve":       published.Args(2, func(a []float64) (float64, error) { return NRCurve(a[0])[int(a[1])], nil }),
+	"spectrum.TalkLevel":     published.Two(talkLevel),
+	"spectrum.audibleShare":  audible,
+	"spectrum.HoursTo":       published.Two(HoursTo),
+	"spectrum.Exposure8h":    published.Two(Exposure8h),
+	"spectrum.exposureLevel": exposureOf,
 }
 
 func ofBands(f func(Bands) float64) published.Value {
@@ -53,16 +53,16 @@ func talkLevel(r, v float64) float64 {
 
 // exposureOf takes tasks of a day, one after the other: number of samples, hours, and the samples, dB(A).
 func exposureOf(a []float64) (float64, error) {
-	var day []Period
+	var day []period
 	for len(a) > 0 {
 		n := int(a[0])
 		if n < 1 || len(a) < n+2 {
 			return 0, fmt.Errorf("the row ends within a task of %d samples", n)
 		}
-		day = append(day, Period{Sum(a[2:n+2]...) - 10*math.Log10(a[0]), a[1]})
+		day = append(day, period{Sum(a[2:n+2]...) - 10*math.Log10(a[0]), a[1]})
 		a = a[n+2:]
 	}
-	return ExposureOf(day...), nil
+	return exposureLevel(day...), nil
 }
 
 // audible sums bands of importance, speech, disturbance and normal speech.
@@ -71,7 +71,7 @@ func audible(a []float64) (index float64, err error) {
 		return 0, fmt.Errorf("the row has %d arguments, the function takes fours", len(a))
 	}
 	for ; len(a) > 0; a = a[4:] {
-		index += a[0] * Audible(a[1], a[2], a[3])
+		index += a[0] * audibleShare(a[1], a[2], a[3])
 	}
 	return index, nil
 }

@@ -5,8 +5,8 @@ import (
 	"math"
 )
 
-// Period is a level held for a time.
-type Period struct {
+// period is a level held for a time.
+type period struct {
 	Level float64 // dB(A)
 	Hours float64 // h
 }
@@ -23,8 +23,8 @@ func Exposure8h(level, hours float64) float64 {
 	return math.Max(level+10*math.Log10(hours/8), Silent)
 }
 
-// ExposureOf is the daily exposure level LEX,8h of several periods of one day, dB(A).
-func ExposureOf(periods ...Period) float64 {
+// exposureLevel is the daily exposure level LEX,8h of several periods of one day, dB(A).
+func exposureLevel(periods ...period) float64 {
 	var e []float64
 	for _, p := range periods {
 		e = append(e, Exposure8h(p.Level, p.Hours))
@@ -66,6 +66,6 @@ func (w Watches) Exposure(onWatch, offWatch float64) (lex8h, leq24h float64, err
 	if err != nil {
 		return 0, 0, err
 	}
-	lex8h = ExposureOf(Period{onWatch, on}, Period{offWatch, off})
+	lex8h = exposureLevel(period{onWatch, on}, period{offWatch, off})
 	return lex8h, lex8h - 10*math.Log10(3), nil
 }

@@ -108,7 +108,7 @@ func TestExposure(t *testing.T) {
 	near(t, "4 h", Exposure8h(88, 4), 85, 0.02)
 	near(t, "hours to 85 at 88", HoursTo(85, 88), 4, 0.02)
 	near(t, "never more than a day", HoursTo(80, 60), 24, 0)
-	near(t, "two halves", ExposureOf(Period{90, 2}, Period{90, 3}), Exposure8h(90, 5), 1e-9)
+	near(t, "two halves", exposureLevel(period{90, 2}, period{90, 3}), Exposure8h(90, 5), 1e-9)
 	if Exposure8h(90, 0) != Silent {
 		t.Error("no time is not silent")
 	}

@@ -101,14 +101,14 @@ func SpeechBands(v Voice) Bands {
 	return b
 }
 
-// Audible is the share of one band's speech cues that is heard, 0 to 1: how far speech stands out of
+// audibleShare is the share of one band's speech cues that is heard, 0 to 1: how far speech stands out of
 // what disturbs it, less the distortion of loud speech,
 //
 //	A = (E - D + 15)/30 (1 - (E - U - 10)/160)
 //
 // each factor within 0 and 1. Spectrum levels in dB: speech, disturbance, and speech of a normal voice.
 // Source: ANSI S3.5-1997 clause 5, from memory; its example of annex C comes out.
-func Audible(speech, disturbance, normal float64) float64 {
+func audibleShare(speech, disturbance, normal float64) float64 {
 	unit := func(x float64) float64 { return math.Max(0, math.Min(x, 1)) }
 	return unit((speech-disturbance+15)/30) * unit(1-(speech-normal-10)/160)
 }
@@ -126,7 +126,7 @@ func Intelligibility(noise Bands, v Voice, distance float64) (index float64) {
 	disturbance := masked(noise, v, away)
 	for i, s := range speechBands {
 		d := math.Max(disturbance[lowest+i], s.internal)
-		index += s.importance * Audible(s.voice[v]-away, d, s.voice[NormalVoice])
+		index += s.importance * audibleShare(s.voice[v]-away, d, s.voice[NormalVoice])
 	}
 	return index
 }

@@ -15,7 +15,7 @@ func TestWorkedExampleOfTheIndex(t *testing.T) {
 	index := 0.0
 	for i, c := range [][3]float64{{0.0617, 50, 70}, {0.1671, 40, 65}, {0.2373, 40, 45}, {0.2648, 30, 25}, {0.2142, 20, 1}, {0.0549, 0, -7.1}} {
 		normal := []float64{34.75, 34.27, 25.01, 17.32, 9.33, 1.13}
-		index += c[0] * Audible(c[1], c[2], normal[i])
+		index += c[0] * audibleShare(c[1], c[2], normal[i])
 	}
 	near(t, "index", index, 0.504, 0.0005)
 }

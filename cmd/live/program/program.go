@@ -14,8 +14,8 @@ const (
 	LoaderName = "wasm_exec.js"
 )
 
-// ErrNotBuilt says how to come to a hushwake that holds the program.
-var ErrNotBuilt = errors.New("this hushwake was built without the program that such a page runs\n" +
+// errNotBuilt says how to come to a hushwake that holds the program.
+var errNotBuilt = errors.New("this hushwake was built without the program that such a page runs\n" +
 	"hint: go generate ./cmd/live && go build -tags live -o hushwake ./cmd/hushwake")
 
 //go:embed worker.js
@@ -30,7 +30,7 @@ type Program struct {
 // Get gives the program.
 func Get() (Program, error) {
 	if len(packed) == 0 {
-		return Program{}, ErrNotBuilt
+		return Program{}, errNotBuilt
 	}
 	return Program{loader + worker, letters(packed)}, nil
 }

@@ -150,7 +150,7 @@ func Schema() *jsonschema.Schema {
 // ElementHelp is what there is to say of a kind of element.
 type ElementHelp struct {
 	Kind, Words string
-	Keys        []ElementKey // those of every element are in CommonKeys
+	Keys        []ElementKey // those of every element are in commonKeys
 }
 
 // ElementKey is one key of an element.
@@ -169,8 +169,8 @@ func ElementHelps() (all []ElementHelp) {
 	return all
 }
 
-// CommonKeys are the keys that every element takes.
-func CommonKeys() []ElementKey { return helpKeys((*element)(nil).common(&silencer.Common{})) }
+// commonKeys are the keys that every element takes.
+func commonKeys() []ElementKey { return helpKeys((*element)(nil).common(&silencer.Common{})) }
 
 func helpKeys(list []field) (keys []ElementKey) {
 	for _, f := range list {

@@ -46,7 +46,7 @@ func TestDecoderAndSchemaAgree(t *testing.T) {
 			if s.AnyOf != nil { // a bare name, or a mapping
 				s = s.AnyOf[1]
 			}
-			keys := append(slices.Clone(h.Keys), CommonKeys()...)
+			keys := append(slices.Clone(h.Keys), commonKeys()...)
 			assert.Len(t, s.Properties, len(keys))
 			_, missing := readElement(t, h.Kind, "{}")
 			for _, k := range keys {

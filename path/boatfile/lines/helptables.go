@@ -57,7 +57,7 @@ func materialsTable() HelpTable {
 // elementsTable has a row for each kind of a line, and names what a look may find in a silencer.
 func elementsTable() HelpTable {
 	t := HelpTable{Text: "A line is a list of these, manifold to outlet, each with one key, its kind: - pipe: {bore: 102 mm, length: 1.2 m}. Fields with ! are required; any other may be left out or unknown. Every kind also takes " +
-		keyNames(CommonKeys()) + ". A silencer's kind is what a look finds in it: " + strings.Join(insides, ", ") + ".",
+		keyNames(commonKeys()) + ". A silencer's kind is what a look finds in it: " + strings.Join(insides, ", ") + ".",
 		Head: []string{"element", "what it is", "fields"}, Right: []bool{false, false, false}}
 	for _, e := range ElementHelps() {
 		t.Rows = append(t.Rows, []string{e.Kind, e.Words, keyNames(e.Keys)})

@@ -11,7 +11,7 @@ import (
 // Beyond tells in words that a partition of a layout lets through more than what would be taken in its place were it left out, and
 // why it is taken so all the same; both are empty where it does not.
 func Beyond(b *path.Boat, l *path.Layout, i int) (text, why string) {
-	p, lightest := &l.Partitions[i], Lightest()
+	p, lightest := &l.Partitions[i], lightestWall()
 	switch loss := MeanLoss(b.Materials, p.BuildUp, p.Area, p.OpenArea); {
 	case p.Area <= 0:
 	case loss < lightest:

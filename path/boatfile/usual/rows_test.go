@@ -15,7 +15,7 @@ import (
 
 // The usual walls and their doubts as they were judged, in the order of path.Kinds: hull, deck, house, bulkhead, joinery, sole, trunk.
 func TestUsualWallsAsJudged(t *testing.T) {
-	rows, err := Walls()
+	rows, err := usualWalls()
 	require.NoError(t, err)
 	for hull, want := range map[string]string{
 		"steel":     "5 mm steel ±6; 3 mm steel ±6; 3 mm aluminium ±6; 12 mm plywood ±8; 12 mm plywood ±8; 15 mm plywood ±8; 3 mm GRP ±8",
@@ -35,7 +35,7 @@ func TestUsualWallsAsJudged(t *testing.T) {
 
 // Every kind of wall has a row for every hull, no heavier where the hull is not stated.
 func TestUsualWalls(t *testing.T) {
-	rows, err := Walls()
+	rows, err := usualWalls()
 	require.NoError(t, err)
 	m := panel.Default()
 	for _, kind := range path.Kinds {

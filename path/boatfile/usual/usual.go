@@ -27,8 +27,8 @@ type Wall struct {
 	Usual   path.Usual
 }
 
-// Walls are the rows by hull and kind, read once; a fault in them is a fault of the build and shows in the tests.
-var Walls = sync.OnceValues(readUsual)
+// usualWalls are the rows by hull and kind, read once; a fault in them is a fault of the build and shows in the tests.
+var usualWalls = sync.OnceValues(readUsual)
 
 func readUsual() (map[[2]string]Wall, error) {
 	r := csv.NewReader(bytes.NewReader(usualCSV))
@@ -63,7 +63,7 @@ func For(b *path.Boat, kind string) (Wall, string) {
 	case "":
 		hull, words = "unstated", "hull not stated"
 	}
-	rows, _ := Walls()
+	rows, _ := usualWalls()
 	w, ok := rows[[2]string{hull, kind}]
 	if !ok {
 		w = rows[[2]string{"unstated", kind}]
@@ -80,10 +80,10 @@ func MeanLoss(m *panel.Materials, b panel.BuildUp, area, open float64) (mean flo
 	return mean
 }
 
-// Lightest is the mean loss of the lightest usual wall but a trunk's, with its cracks, dB.
-var Lightest = sync.OnceValue(func() float64 {
+// lightestWall is the mean loss of the lightest usual wall but a trunk's, with its cracks, dB.
+var lightestWall = sync.OnceValue(func() float64 {
 	least, m := math.Inf(1), panel.Default()
-	rows, _ := Walls()
+	rows, _ := usualWalls()
 	for _, w := range rows {
 		if w.Usual.Kind == path.Trunk {
 			continue

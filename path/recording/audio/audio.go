@@ -1,5 +1,5 @@
 // Package audio reads sound files in blocks, WAV and FLAC, and writes WAV. Headers are never believed: what a file costs
-// hangs on the bytes that are there, and at most MaxSeconds of it are read.
+// hangs on the bytes that are there, and at most maxSeconds of it are read.
 package audio
 
 import (
@@ -11,12 +11,12 @@ import (
 	"time"
 )
 
-// Limits of what is read (judgement): under MinRate nothing is left of the octaves, over MaxRate no recorder goes.
+// Limits of what is read (judgement): under minRate nothing is left of the octaves, over maxRate no recorder goes.
 const (
-	MinRate     = 8000   // Hz
-	MaxRate     = 768000 // Hz
-	MaxChannels = 32
-	MaxSeconds  = 3 * 3600
+	minRate     = 8000   // Hz
+	maxRate     = 768000 // Hz
+	maxChannels = 32
+	maxSeconds  = 3 * 3600
 )
 
 // Format is how a file holds its samples.
@@ -39,7 +39,7 @@ func (s *Stream) Read(dst []float64) (int, error) {
 		if n, _ := s.read(one[:]); n == 0 {
 			return 0, io.EOF
 		}
-		return 0, fmt.Errorf("longer than %d hours\nhint: cut the recording to the minutes that matter", MaxSeconds/3600)
+		return 0, fmt.Errorf("longer than %d hours\nhint: cut the recording to the minutes that matter", maxSeconds/3600)
 	}
 	n, err := s.read(dst[:min(int64(len(dst)), s.left)])
 	s.left -= int64(n)
@@ -81,7 +81,7 @@ func New(r io.Reader) (*Stream, error) {
 	if err := s.check(); err != nil {
 		return nil, err
 	}
-	s.left = MaxSeconds * int64(s.Rate)
+	s.left = maxSeconds * int64(s.Rate)
 	return s, nil
 }
 
@@ -96,10 +96,10 @@ func refused(head []byte) error {
 
 func (f Format) check() error {
 	switch {
-	case f.Channels < 1 || f.Channels > MaxChannels:
-		return fmt.Errorf("%d channels: 1 to %d are read\nhint: export the sound in mono", f.Channels, MaxChannels)
-	case f.Rate < MinRate || f.Rate > MaxRate:
-		return fmt.Errorf("%d samples a second: %d to %d are read\nhint: record at 44100 or 48000 Hz", f.Rate, MinRate, MaxRate)
+	case f.Channels < 1 || f.Channels > maxChannels:
+		return fmt.Errorf("%d channels: 1 to %d are read\nhint: export the sound in mono", f.Channels, maxChannels)
+	case f.Rate < minRate || f.Rate > maxRate:
+		return fmt.Errorf("%d samples a second: %d to %d are read\nhint: record at 44100 or 48000 Hz", f.Rate, minRate, maxRate)
 	}
 	return nil
 }

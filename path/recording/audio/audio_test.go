@@ -234,7 +234,7 @@ func (e endless) Read(p []byte) (int, error) {
 }
 
 func TestALongSoundIsRefusedAtItsEnd(t *testing.T) {
-	s, err := New(endless{bytes.NewReader(riff(format(tagPCM, 1, MinRate, 1, 8), sized("data", 0, nil)))})
+	s, err := New(endless{bytes.NewReader(riff(format(tagPCM, 1, minRate, 1, 8), sized("data", 0, nil)))})
 	require.NoError(t, err)
 	block, sum := make([]float64, 1<<16), 0
 	for err == nil {
@@ -243,7 +243,7 @@ func TestALongSoundIsRefusedAtItsEnd(t *testing.T) {
 		sum += n
 	}
 	require.ErrorContains(t, err, "longer than 3 hours")
-	require.Equal(t, MaxSeconds*MinRate, sum)
+	require.Equal(t, maxSeconds*minRate, sum)
 }
 
 // A pipe is refused: nobody waits for it.

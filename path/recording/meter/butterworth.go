@@ -11,9 +11,9 @@ import (
 // pairs is the number of pole pairs of a band filter: a Butterworth band-pass of sixth order.
 const pairs = 3
 
-// Filter is an octave band-pass of sixth order as a chain of three sections, by the bilinear transform with its edges where
+// butterworth is an octave band-pass of sixth order as a chain of three sections, by the bilinear transform with its edges where
 // they belong (A. V. Oppenheim, R. W. Schafer, Discrete-Time Signal Processing, ch. 7).
-type Filter struct {
+type butterworth struct {
 	sections [pairs]section
 }
 
@@ -23,15 +23,15 @@ type section struct {
 	s1, s2       float64
 }
 
-// NewFilter makes the filter of an octave with its exact middle at f Hz.
-func NewFilter(f float64, rate int) (*Filter, error) {
+// newFilter makes the filter of an octave with its exact middle at f Hz.
+func newFilter(f float64, rate int) (*butterworth, error) {
 	if !(f > 0) || f*octaveEdge >= float64(rate)/2 {
 		return nil, fmt.Errorf("an octave at %g Hz reaches over half of %d samples a second", f, rate)
 	}
 	twice := 2 * float64(rate)
 	warp := func(f float64) float64 { return twice * math.Tan(math.Pi*f/float64(rate)) }
 	low, high := warp(f/octaveEdge), warp(f*octaveEdge)
-	x := &Filter{}
+	x := &butterworth{}
 	middle, n := low*high, 0
 	for k := range pairs {
 		// a low-pass pole p becomes the roots of s^2 - B p s + middle
@@ -60,7 +60,7 @@ func digital(z complex128) section {
 }
 
 // gain is the response at an angular frequency in rad a sample.
-func (x *Filter) gain(w float64) complex128 {
+func (x *butterworth) gain(w float64) complex128 {
 	z1, h := cmplx.Rect(1, -w), complex(1, 0)
 	for _, s := range x.sections {
 		h *= complex(s.gain, 0) * (1 - z1*z1) / (1 + complex(s.a1, 0)*z1 + complex(s.a2, 0)*z1*z1)
@@ -69,7 +69,7 @@ func (x *Filter) gain(w float64) complex128 {
 }
 
 // Next filters one sample.
-func (x *Filter) Next(v float64) float64 {
+func (x *butterworth) Next(v float64) float64 {
 	for i := range x.sections {
 		s := &x.sections[i]
 		v *= s.gain
@@ -87,7 +87,7 @@ type Bank struct {
 	Seconds []spectrum.Bands // levels, dB; a band over half the sampling rate is silent
 
 	rate, n int
-	filters [spectrum.N]*Filter
+	filters [spectrum.N]*butterworth
 	sums    spectrum.Bands
 }
 
@@ -95,7 +95,7 @@ type Bank struct {
 func NewBank(rate int) *Bank {
 	b := &Bank{rate: rate}
 	for i, f := range spectrum.Exact {
-		b.filters[i], _ = NewFilter(f, rate) // none, and silent, where the band reaches too high
+		b.filters[i], _ = newFilter(f, rate) // none, and silent, where the band reaches too high
 	}
 	return b
 }

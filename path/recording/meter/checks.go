@@ -32,7 +32,7 @@ var Checks = published.Values{
 
 func attenuation(band, ratio float64) float64 {
 	f := spectrum.Exact[int(band)]
-	x, err := NewFilter(f, checkRate)
+	x, err := newFilter(f, checkRate)
 	if err != nil || f*ratio >= checkRate/2 {
 		return math.NaN()
 	}

@@ -106,7 +106,7 @@ func TestAToneIsMeasured(t *testing.T) {
 func TestBadInput(t *testing.T) {
 	require.Error(t, NewSpectrum(48000).Close())
 	for _, f := range []float64{0, -1, math.NaN(), 8000} {
-		_, err := NewFilter(f, 16000)
+		_, err := newFilter(f, 16000)
 		require.Error(t, err)
 	}
 	require.Equal(t, []int{384000, 345600, 1, 1}, []int{Smooth(384000), Smooth(345700), Smooth(1), Smooth(0) + 1})

@@ -13,10 +13,10 @@ import (
 )
 
 const (
-	// BlockSeconds is the length of a block of the spectrum.
-	BlockSeconds = 8.0
-	// Lowest is where levels begin, Hz: under it lie offset and handling.
-	Lowest = 10.0
+	// blockSeconds is the length of a block of the spectrum.
+	blockSeconds = 8.0
+	// lowest is where levels begin, Hz: under it lie offset and handling.
+	lowest = 10.0
 	// Thirds is the number of third octave bands, 25 Hz to 10 kHz.
 	Thirds = 27
 )
@@ -37,7 +37,7 @@ type Spectrum struct {
 
 // NewSpectrum begins a spectrum.
 func NewSpectrum(rate int) *Spectrum {
-	return &Spectrum{Rate: float64(rate), full: Smooth(int(BlockSeconds * float64(rate)))}
+	return &Spectrum{Rate: float64(rate), full: Smooth(int(blockSeconds * float64(rate)))}
 }
 
 // Smooth is the largest number up to n that has no prime factor over 5: a length that transforms fast.
@@ -161,7 +161,7 @@ func (s *Spectrum) Weighted(at func(f float64) float64) float64 {
 	for k := range s.Power {
 		f := s.At(k)
 		switch {
-		case f < Lowest:
+		case f < lowest:
 		case at == nil:
 			p += s.Power[k]
 		default:

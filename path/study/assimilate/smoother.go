@@ -10,12 +10,12 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
-// DefaultPasses and DefaultSteps are how many passes and how many Metropolis steps are taken when
+// defaultPasses and defaultSteps are how many passes and how many Metropolis steps are taken when
 // none are asked for: with these a level that is an energy sum of a dozen routes and read to 0.5 dB
 // comes within 0.25 dB of the exact posterior.
 const (
-	DefaultPasses = 5
-	DefaultSteps  = 10
+	defaultPasses = 5
+	defaultSteps  = 10
 )
 
 // significance is the multiple of 1/sqrt(n), the deviation of a correlation of n independent draws,
@@ -31,8 +31,8 @@ type Reading struct {
 
 // Smoother says how readings move draws.
 type Smoother struct {
-	Passes int    // 0 = DefaultPasses
-	Steps  int    // 0 = DefaultSteps, negative = none
+	Passes int    // 0 = defaultPasses
+	Steps  int    // 0 = defaultSteps, negative = none
 	Seed   uint64 // of the perturbations
 }
 
@@ -60,10 +60,10 @@ func (s Smoother) Move(x *mat.Dense, predict Prediction, readings []Reading) err
 		return err
 	}
 	if s.Passes == 0 {
-		s.Passes = DefaultPasses
+		s.Passes = defaultPasses
 	}
 	if s.Steps == 0 {
-		s.Steps = DefaultSteps
+		s.Steps = defaultSteps
 	}
 	for i := range s.Passes {
 		if err := e.pass(s.Passes, rand.New(rand.NewPCG(s.Seed, uint64(i)))); err != nil {

@@ -110,33 +110,33 @@ func (c *chooser) tryout(f path.Form) (*scene.Tryout, error) {
 }
 
 // eval is the evaluator of the search.
-func (c *chooser) eval(choice []int) (m Merit, keep bool, err error) {
+func (c *chooser) eval(choice []int) (m merit, keep bool, err error) {
 	j, err := c.judge(c.fast, choice)
 	if err == nil && j.out == "" {
 		m = j.merit
-		m[Level], _, err = c.level(j.trial)
+		m[byLevel], _, err = c.level(j.trial)
 	}
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	switch {
 	case err != nil:
-		c.result.Reasons[ByParts]++
+		c.result.Reasons[byParts]++
 		return m, false, err
 	case j.out != "":
 		c.result.Reasons[j.out]++
 		return m, false, nil
 	}
-	c.result.Unpriced = c.result.Unpriced || c.budget.Price != nil && math.IsInf(m[Price], 1)
+	c.result.Unpriced = c.result.Unpriced || c.budget.Price != nil && math.IsInf(m[atPrice], 1)
 	return m.rounded(), true, nil
 }
 
 // finalists are what is predicted in full: the quietest, and those that lie far from each other.
-func (c *chooser) finalists(front []Scored) []Scored {
+func (c *chooser) finalists(front []scored) []scored {
 	most, quiet := mostFull, quietestFull
 	if c.result.Cancelled {
 		most, quiet = fewFull, fewFull
 	}
-	all := make([]Merit, len(front))
+	all := make([]merit, len(front))
 	for i, x := range front {
 		all[i] = x.Merit
 	}
@@ -147,7 +147,7 @@ func (c *chooser) finalists(front []Scored) []Scored {
 		}
 	}
 	slices.Sort(take)
-	var out []Scored
+	var out []scored
 	for _, i := range take {
 		out = append(out, front[i])
 	}
@@ -155,7 +155,7 @@ func (c *chooser) finalists(front []Scored) []Scored {
 }
 
 // rescore predicts the best of the search in full and sorts out the front.
-func (c *chooser) rescore(front []Scored) error {
+func (c *chooser) rescore(front []scored) error {
 	best := c.finalists(front)
 	if len(best) == 0 {
 		return nil
@@ -170,7 +170,7 @@ func (c *chooser) rescore(front []Scored) error {
 }
 
 // full predicts choices in full, with the draws of what is known of the boat.
-func (c *chooser) full(best []Scored) ([]Point, error) {
+func (c *chooser) full(best []scored) ([]Point, error) {
 	fine, err := c.tryout(path.Routes)
 	if err != nil {
 		return nil, err
@@ -212,7 +212,7 @@ func (c *chooser) full(best []Scored) ([]Point, error) {
 }
 
 // predict is one choice in full; OverBand and Others are set against the level at running.
-func (c *chooser) predict(fine *scene.Tryout, s Scored, searched int) (x Point, p path.Prediction, err error) {
+func (c *chooser) predict(fine *scene.Tryout, s scored, searched int) (x Point, p path.Prediction, err error) {
 	l, err := c.slots.Build(s.Choice)
 	if err != nil {
 		return x, p, err
@@ -229,7 +229,7 @@ func (c *chooser) predict(fine *scene.Tryout, s Scored, searched int) (x Point, 
 		return x, p, err
 	}
 	p, err = c.session.Predict(l, path.Full)
-	return Point{Choice: s.Choice, OverBand: band - running, Others: fine.Rest - running, Length: s.Merit[Length], Price: c.price(l, s.Choice), Stated: c.stated(l), Searched: searched}, p, err
+	return Point{Choice: s.Choice, OverBand: band - running, Others: fine.Rest - running, Length: s.Merit[byLength], Price: c.price(l, s.Choice), Stated: c.stated(l), Searched: searched}, p, err
 }
 
 // rank gives the places by the full prediction.
@@ -260,7 +260,7 @@ func less(a, b float64) int {
 
 // settle keeps what no other beats in full, groups what sounds the same and names the points.
 func (c *chooser) settle(points []Point) {
-	var all []Merit
+	var all []merit
 	for i := range points {
 		all = append(all, points[i].merit())
 	}

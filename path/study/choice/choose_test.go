@@ -40,13 +40,13 @@ var third = []string{"          - pipe: {bore: 76 mm, length: 1.0 m", "         
 // remembered works each choice out once.
 func remembered(eval evaluator) evaluator {
 	type outcome struct {
-		m    Merit
+		m    merit
 		keep bool
 		err  error
 	}
 	var mu sync.Mutex
 	done := map[string]outcome{}
-	return func(choice []int) (Merit, bool, error) {
+	return func(choice []int) (merit, bool, error) {
 		mu.Lock()
 		x, ok := done[key(choice)]
 		mu.Unlock()
@@ -95,7 +95,7 @@ func TestRealFront(t *testing.T) {
 }
 
 // noWorse: nothing of a front is lost in the larger one but to what is as good.
-func noWorse(t *testing.T, larger, smaller Found) {
+func noWorse(t *testing.T, larger, smaller found) {
 	t.Helper()
 	for _, x := range smaller.Front {
 		as := false
@@ -129,13 +129,13 @@ func TestWhatIsPrunedIsRightlyOut(t *testing.T) {
 			p, err := c.session.Predict(built, path.Fast)
 			require.NoError(t, err)
 			switch j.out {
-			case ByPressure, ByRefusal: // a rubber hose behind no water burns
+			case ByPressure, byRefusal: // a rubber hose behind no water burns
 				assert.True(t, p.Refused)
 			case ByLength:
 				assert.Greater(t, *p.Length, length)
-			case ByPrice:
+			case byPrice:
 				assert.Greater(t, *built.Price, price)
-			case ByDiameter:
+			case byDiameter:
 				outer := 0.0
 				for _, r := range p.Exhausts[0].Rated.Rows {
 					outer = math.Max(outer, r.OuterSize)
@@ -146,7 +146,7 @@ func TestWhatIsPrunedIsRightlyOut(t *testing.T) {
 			}
 		}
 	}
-	for _, why := range []string{ByPressure, ByLength, ByDiameter, ByPrice, ByRefusal} {
+	for _, why := range []string{ByPressure, ByLength, byDiameter, byPrice, byRefusal} {
 		assert.Positive(t, checked[why], why)
 	}
 }
@@ -172,7 +172,7 @@ func TestChoose(t *testing.T) {
 			assert.Contains(t, r.Front[o].Equal, i)
 			assert.Less(t, math.Abs(r.Front[o].OverBand-p.OverBand), 3.0)
 			if o > i {
-				assert.LessOrEqual(t, p.merit()[Price], r.Front[o].merit()[Price])
+				assert.LessOrEqual(t, p.merit()[atPrice], r.Front[o].merit()[atPrice])
 			}
 		}
 		for _, o := range r.Front {
@@ -203,7 +203,7 @@ func TestChoose(t *testing.T) {
 	}
 	assert.NotNil(t, r.Front[names["cheapest"]].Price)
 	for _, p := range r.Front {
-		assert.LessOrEqual(t, r.Front[names["quietest"]].merit()[Level], p.merit()[Level])
+		assert.LessOrEqual(t, r.Front[names["quietest"]].merit()[byLevel], p.merit()[byLevel])
 	}
 }
 
@@ -216,7 +216,7 @@ func TestReadingsMoveThePressure(t *testing.T) {
 	assert.Greater(t, c.factor["main"], 1.1)
 	j, err := c.judge(c.fast, []int{1, 1})
 	require.NoError(t, err)
-	assert.InDelta(t, c.factor["main"]*j.trial.Pressure["main"], j.merit[Pressure], 1e-9)
+	assert.InDelta(t, c.factor["main"]*j.trial.Pressure["main"], j.merit[byPressure], 1e-9)
 }
 
 // The end of the context leaves the best so far; before anything was tried there is none.
@@ -312,9 +312,9 @@ func TestPointsAreGroupedAndNamed(t *testing.T) {
 
 // In full are predicted the quietest, and beyond them what lies far apart.
 func TestFinalists(t *testing.T) {
-	var front []Scored
+	var front []scored
 	for i := range 200 {
-		front = append(front, Scored{[]int{i}, Merit{70 + 0.1*float64(i), 9000 - 40*float64(i), 1, 1}})
+		front = append(front, scored{[]int{i}, merit{70 + 0.1*float64(i), 9000 - 40*float64(i), 1, 1}})
 	}
 	c := &chooser{}
 	all := c.finalists(front)

@@ -5,23 +5,23 @@ import (
 	"slices"
 )
 
-// Merit is what a choice is weighed by, each the better the smaller: level in dB(A), back pressure at rated in Pa, length
+// merit is what a choice is weighed by, each the better the smaller: level in dB(A), back pressure at rated in Pa, length
 // in m, price. +Inf is what is not known: never better than anything in it.
-type Merit [4]float64
+type merit [4]float64
 
 // Places in a Merit.
 const (
-	Level = iota
-	Pressure
-	Length
-	Price
+	byLevel = iota
+	byPressure
+	byLength
+	atPrice
 )
 
 // grain is the least difference of each that counts: finer ones nobody hears, measures or builds; judgement.
-var grain = Merit{0.1, 10, 1e-3, 1e-2}
+var grain = merit{0.1, 10, 1e-3, 1e-2}
 
 // rounded is a merit to the grain.
-func (a Merit) rounded() Merit {
+func (a merit) rounded() merit {
 	for i, v := range a {
 		if !math.IsInf(v, 0) {
 			a[i] = math.Round(v/grain[i]) * grain[i]
@@ -31,7 +31,7 @@ func (a Merit) rounded() Merit {
 }
 
 // Beats says whether a is nowhere worse than b and somewhere better; differences in the tenth digit are none.
-func (a Merit) Beats(b Merit) bool {
+func (a merit) Beats(b merit) bool {
 	better := false
 	for i, v := range a {
 		w := b[i]
@@ -50,9 +50,9 @@ func (a Merit) Beats(b Merit) bool {
 }
 
 // front is the places of those that no other beats, in order; of equal ones all.
-func front(all []Merit) (kept []int) {
+func front(all []merit) (kept []int) {
 	for i, m := range all {
-		if !slices.ContainsFunc(all, func(o Merit) bool { return o.Beats(m) }) {
+		if !slices.ContainsFunc(all, func(o merit) bool { return o.Beats(m) }) {
 			kept = append(kept, i)
 		}
 	}
@@ -60,8 +60,8 @@ func front(all []Merit) (kept []int) {
 }
 
 // scaled brings merits to 0..1 each over what is met; what is not known lies at 1.
-func scaled(all []Merit) []Merit {
-	low, high := all[0], Merit{}
+func scaled(all []merit) []merit {
+	low, high := all[0], merit{}
 	for i := range high {
 		high[i] = math.Inf(-1)
 	}
@@ -73,7 +73,7 @@ func scaled(all []Merit) []Merit {
 			}
 		}
 	}
-	out := make([]Merit, len(all))
+	out := make([]merit, len(all))
 	for k, m := range all {
 		for i, v := range m {
 			switch {
@@ -88,7 +88,7 @@ func scaled(all []Merit) []Merit {
 }
 
 // least is the place of the best in one thing, the better in all things of equal ones; -1 where nobody knows it.
-func least(all []Merit, of int) int {
+func least(all []merit, of int) int {
 	best, sum, as := -1, 0.0, scaled(all)
 	for k, m := range all {
 		s := as[k][0] + as[k][1] + as[k][2] + as[k][3]
@@ -101,7 +101,7 @@ func least(all []Merit, of int) int {
 
 // apart picks n places that lie far from each other: the best in each thing, then ever the one farthest from all that
 // are picked.
-func apart(all []Merit, n int) []int {
+func apart(all []merit, n int) []int {
 	if len(all) == 0 {
 		return nil
 	}

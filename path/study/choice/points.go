@@ -8,10 +8,10 @@ import (
 )
 
 // merit of a point, by the full prediction.
-func (x *Point) merit() Merit {
-	m := Merit{x.OverBand, x.Pressure, x.Length, math.Inf(1)}
+func (x *Point) merit() merit {
+	m := merit{x.OverBand, x.Pressure, x.Length, math.Inf(1)}
 	if x.Price != nil {
-		m[Price] = *x.Price
+		m[atPrice] = *x.Price
 	}
 	return m.rounded()
 }
@@ -32,10 +32,10 @@ func grouped(points []Point) (out []Point) {
 		}
 		slices.SortStableFunc(group, func(a, b Point) int {
 			x, y := a.merit(), b.merit()
-			if d := less(x[Price], y[Price]); d != 0 {
+			if d := less(x[atPrice], y[atPrice]); d != 0 {
 				return d
 			}
-			return less(x[Pressure], y[Pressure])
+			return less(x[byPressure], y[byPressure])
 		})
 		from := len(out)
 		for k := range group {
@@ -60,7 +60,7 @@ const heard = 3.0
 
 // name says what a point is the best in.
 func name(points []Point) {
-	var all []Merit
+	var all []merit
 	for i := range points {
 		all = append(all, points[i].merit())
 	}
@@ -78,10 +78,10 @@ func name(points []Point) {
 }
 
 // knee is the place where level and back pressure together lie nearest to the best of each.
-func knee(all []Merit) (at int) {
+func knee(all []merit) (at int) {
 	best := math.Inf(1)
 	for k, m := range scaled(all) {
-		if d := math.Hypot(m[Level], m[Pressure]); d < best {
+		if d := math.Hypot(m[byLevel], m[byPressure]); d < best {
 			best, at = d, k
 		}
 	}

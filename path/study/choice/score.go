@@ -32,12 +32,12 @@ func ratios() (propeller, constant []float64) {
 
 // Why a choice was left out before its sound was worked out.
 const (
-	ByParts    = "parts that don't go together"
-	ByPrice    = "over the price"
+	byParts    = "parts that don't go together"
+	byPrice    = "over the price"
 	ByPressure = "over the back pressure"
 	ByLength   = "too long"
-	ByDiameter = "too wide"
-	ByRefusal  = "refused for heat, water or space"
+	byDiameter = "too wide"
+	byRefusal  = "refused for heat, water or space"
 )
 
 // scorer works out choices of one layout at one place.
@@ -71,7 +71,7 @@ func newScorer(k *readings.Known, l *path.Layout, budget sizing.Budget) *scorer 
 // judged is a choice that was marched, and why it is left out; "" = it is not.
 type judged struct {
 	trial *scene.Trial
-	merit Merit // without the level
+	merit merit // without the level
 	out   string
 }
 
@@ -79,25 +79,25 @@ type judged struct {
 func (s *scorer) judge(t *scene.Tryout, choice []int) (j judged, err error) {
 	l, err := s.slots.Build(choice)
 	if err != nil {
-		return judged{out: ByParts}, nil
+		return judged{out: byParts}, nil
 	}
 	if over(s.stated(l), s.budget.Price) {
-		j.out = ByPrice
+		j.out = byPrice
 		return j, nil
 	}
-	j.merit[Price] = math.Inf(1)
+	j.merit[atPrice] = math.Inf(1)
 	if p := s.price(l, choice); p != nil {
-		j.merit[Price] = *p
+		j.merit[atPrice] = *p
 	}
 	if j.trial, err = t.March(l); err != nil {
 		return j, err
 	}
-	j.merit[Length] = j.trial.Length
+	j.merit[byLength] = j.trial.Length
 	for engine, p := range j.trial.Pressure {
 		if f, ok := s.factor[engine]; ok {
 			p *= f
 		}
-		j.merit[Pressure] = math.Max(j.merit[Pressure], p)
+		j.merit[byPressure] = math.Max(j.merit[byPressure], p)
 		if e, _ := l.Engine(engine); over(p, s.budget.Pressure) || over(p, e.Limit) {
 			j.out = ByPressure
 		}
@@ -109,13 +109,13 @@ func (s *scorer) judge(t *scene.Tryout, choice []int) (j judged, err error) {
 		j.out = ByLength
 		return j, nil
 	case over(j.trial.Outer, s.budget.Diameter):
-		j.out = ByDiameter
+		j.out = byDiameter
 		return j, nil
 	}
 	found, err := j.trial.Findings(s.factor)
 	for _, f := range found {
 		if f.Refuse {
-			j.out = ByRefusal
+			j.out = byRefusal
 		}
 	}
 	return j, err

@@ -19,15 +19,15 @@ const (
 	idleLimit = 6     // batches of children without a change of the front, after which the search ends
 )
 
-// Scored is one choice that was worked out.
-type Scored struct {
+// scored is one choice that was worked out.
+type scored struct {
 	Choice []int
-	Merit  Merit
+	Merit  merit
 }
 
-// Found is the outcome of a search.
-type Found struct {
-	Front         []Scored // what nothing that was tried beats, quietest first
+// found is the outcome of a search.
+type found struct {
+	Front         []scored // what nothing that was tried beats, quietest first
 	Tried, Pruned int      // pruned: of those tried, left out before their merit was known
 	Exhaustive    bool     // every choice was tried
 	Cancelled     bool
@@ -41,19 +41,19 @@ type Limits struct {
 }
 
 // evaluator gives the merit of a choice, or why it is left out; it is called from several goroutines.
-type evaluator func(choice []int) (m Merit, keep bool, err error)
+type evaluator func(choice []int) (m merit, keep bool, err error)
 
 // searchAll tries every choice where there are few. Of more it keeps a front, tries everything one slot away from each of
 // its members and of what few of them beat, and children of two of them (Pareto local search, Paquete, Chiarandini and
 // Stützle 2004, from memory) until nothing new comes of it. The same seed gives the same answer on any number of cores.
-func searchAll(ctx context.Context, counts []int, eval evaluator, o Limits) (Found, error) {
+func searchAll(ctx context.Context, counts []int, eval evaluator, o Limits) (found, error) {
 	if o.Most == 0 {
 		o.Most = mostTried
 	}
 	total := 1
 	for _, n := range counts {
 		if n < 1 {
-			return Found{}, errors.New("a slot has nothing that may stand in it\nhint: write none where it may stay empty")
+			return found{}, errors.New("a slot has nothing that may stand in it\nhint: write none where it may stay empty")
 		}
 		total = min(total*n, o.Most+1)
 	}
@@ -75,7 +75,7 @@ type search struct {
 	seen          map[string]bool
 	explored      []bool // by place in scored: its neighbours were tried
 	beaten        []int  // likewise: by how many of the front
-	front, scored []Scored
+	front, scored []scored
 	tried, pruned int
 	failure       error
 
@@ -83,10 +83,10 @@ type search struct {
 	done, total int
 }
 
-func (s *search) found(all bool) (Found, error) {
-	f := Found{Front: s.front, Tried: s.tried, Pruned: s.pruned, Cancelled: s.ctx.Err() != nil}
+func (s *search) found(all bool) (found, error) {
+	f := found{Front: s.front, Tried: s.tried, Pruned: s.pruned, Cancelled: s.ctx.Err() != nil}
 	f.Exhaustive = all && !f.Cancelled
-	slices.SortStableFunc(f.Front, func(a, b Scored) int {
+	slices.SortStableFunc(f.Front, func(a, b scored) int {
 		for i := range a.Merit {
 			switch {
 			case a.Merit[i] < b.Merit[i]:
@@ -222,7 +222,7 @@ func (s *search) try(batch [][]int) (changed bool) {
 		}
 	}
 	type outcome struct {
-		merit     Merit
+		merit     merit
 		did, keep bool
 		err       error
 	}
@@ -244,14 +244,14 @@ func (s *search) try(batch [][]int) (changed bool) {
 			}
 		default:
 			s.tried++
-			changed = s.enter(Scored{fresh[i], x.merit}) || changed
+			changed = s.enter(scored{fresh[i], x.merit}) || changed
 		}
 	}
 	return changed
 }
 
 // enter takes a choice into the front unless one there beats it.
-func (s *search) enter(x Scored) bool {
+func (s *search) enter(x scored) bool {
 	by := 0
 	for _, o := range s.front {
 		if o.Merit.Beats(x.Merit) {
@@ -262,7 +262,7 @@ func (s *search) enter(x Scored) bool {
 	if by > 0 {
 		return false
 	}
-	s.front = slices.DeleteFunc(s.front, func(o Scored) bool {
+	s.front = slices.DeleteFunc(s.front, func(o scored) bool {
 		out := x.Merit.Beats(o.Merit)
 		if out {
 			s.count(o.Merit, -1)
@@ -275,7 +275,7 @@ func (s *search) enter(x Scored) bool {
 }
 
 // count notes that one more of the front, or one less, beats what it beats.
-func (s *search) count(m Merit, n int) {
+func (s *search) count(m merit, n int) {
 	for k := range s.scored {
 		if m.Beats(s.scored[k].Merit) {
 			s.beaten[k] += n

@@ -31,7 +31,7 @@ func parts(seed uint64, counts []int) evaluator {
 			all[i][k].cost = [4]float64{0, 600 * size * (0.6 + rng.Float64()), size * (0.5 + 0.5*rng.Float64()), math.Round(40*size*(0.5+rng.Float64())) * 10}
 		}
 	}
-	return func(choice []int) (m Merit, keep bool, err error) {
+	return func(choice []int) (m merit, keep bool, err error) {
 		energy := 0.0
 		for j := range 4 {
 			loss, most := 0.0, 0.0
@@ -42,17 +42,17 @@ func parts(seed uint64, counts []int) evaluator {
 			loss = 0.5*(loss+most) + 2*math.Sin(float64(7*choice[0]+3*choice[len(choice)-1]+j))
 			energy += math.Pow(10, (95-3*float64(j)-loss)/10)
 		}
-		m[Level] = 10 * math.Log10(energy)
+		m[byLevel] = 10 * math.Log10(energy)
 		for i, k := range choice {
-			for of := Pressure; of <= Price; of++ {
+			for of := byPressure; of <= atPrice; of++ {
 				m[of] += all[i][k].cost[of]
 			}
 		}
-		return m, m[Pressure] < 2200, nil
+		return m, m[byPressure] < 2200, nil
 	}
 }
 
-func merits(f Found) (all []Merit) {
+func merits(f found) (all []merit) {
 	for _, x := range f.Front {
 		all = append(all, x.Merit)
 	}
@@ -96,7 +96,7 @@ func TestMoreOptionsAreNoWorse(t *testing.T) {
 // The same seed gives the same answer on any number of cores, another one may try others.
 func TestSearchDependsOnTheSeedAlone(t *testing.T) {
 	counts := []int{30, 30, 30}
-	find := func(seed uint64) Found {
+	find := func(seed uint64) found {
 		f, err := searchAll(context.Background(), counts, parts(1, counts), Limits{Seed: seed, Most: 1500})
 		require.NoError(t, err)
 		return f
@@ -113,30 +113,30 @@ func TestSearchDependsOnTheSeedAlone(t *testing.T) {
 // A front is what no other beats; what is not known beats nothing, and is beaten by what is known and else as good.
 func TestUnknownIsNeverTheBest(t *testing.T) {
 	inf := math.Inf(1)
-	all := []Merit{{80, 1000, 2, 500}, {80, 1000, 2, inf}, {79, 1000, 2, inf}, {80, 900, 2, 600}, {80, 1000, 2, 500}}
+	all := []merit{{80, 1000, 2, 500}, {80, 1000, 2, inf}, {79, 1000, 2, inf}, {80, 900, 2, 600}, {80, 1000, 2, 500}}
 	assert.Equal(t, []int{0, 2, 3, 4}, front(all))
-	assert.Equal(t, 0, least(all, Price))
-	assert.Equal(t, 2, least(all, Level))
-	assert.Equal(t, -1, least([]Merit{{1, 1, 1, inf}}, Price))
+	assert.Equal(t, 0, least(all, atPrice))
+	assert.Equal(t, 2, least(all, byLevel))
+	assert.Equal(t, -1, least([]merit{{1, 1, 1, inf}}, atPrice))
 	assert.False(t, all[1].Beats(all[1]))
 	assert.True(t, all[0].Beats(all[1]))
 	assert.False(t, all[2].Beats(all[0]), "its price may be higher")
 	assert.Len(t, apart(all, 3), 3)
 	assert.ElementsMatch(t, []int{0, 1, 2, 3, 4}, apart(all, 9))
 	assert.Empty(t, apart(nil, 3))
-	assert.Equal(t, Merit{80.1, 1010, 2.001, inf}.rounded(), Merit{80.06, 1006, 2.0011, inf}.rounded(), "to the grain")
+	assert.Equal(t, merit{80.1, 1010, 2.001, inf}.rounded(), merit{80.06, 1006, 2.0011, inf}.rounded(), "to the grain")
 	for i, step := range []float64{0.1, 10, 0.001, 0.01} {
-		m := Merit{80, 1000, 2, 500}
+		m := merit{80, 1000, 2, 500}
 		m[i] += step
-		assert.True(t, Merit{80, 1000, 2, 500}.Beats(m.rounded()), "a whole grain counts: %d", i)
+		assert.True(t, merit{80, 1000, 2, 500}.Beats(m.rounded()), "a whole grain counts: %d", i)
 	}
 }
 
 // The front of two parabolas is known: x from 0 to 2 for f1 = x^2, f2 = (x - 2)^2 (Schaffer 1985, from memory).
 func TestFrontOfTwoParabolas(t *testing.T) {
-	eval := func(c []int) (Merit, bool, error) {
+	eval := func(c []int) (merit, bool, error) {
 		x := float64(c[0]-50) / 10
-		return Merit{x * x, (x - 2) * (x - 2)}, true, nil
+		return merit{x * x, (x - 2) * (x - 2)}, true, nil
 	}
 	f, err := searchAll(context.Background(), []int{150}, eval, Limits{})
 	require.NoError(t, err)
@@ -154,7 +154,7 @@ func TestBeatenIsCounted(t *testing.T) {
 	for range 200 {
 		c := []int{rng.IntN(10), rng.IntN(10), rng.IntN(10)}
 		m, _, _ := eval(c)
-		s.enter(Scored{c, m})
+		s.enter(scored{c, m})
 	}
 	for k, x := range s.scored {
 		by := 0
@@ -171,14 +171,14 @@ func TestSearchRefuses(t *testing.T) {
 	_, err := searchAll(context.Background(), []int{3, 0}, parts(1, []int{3, 1}), Limits{})
 	assert.ErrorContains(t, err, "nothing that may stand in it")
 	bad := errors.New("no gas passes")
-	_, err = searchAll(context.Background(), []int{3}, func([]int) (Merit, bool, error) { return Merit{}, false, bad }, Limits{})
+	_, err = searchAll(context.Background(), []int{3}, func([]int) (merit, bool, error) { return merit{}, false, bad }, Limits{})
 	assert.ErrorIs(t, err, bad)
-	f, err := searchAll(context.Background(), []int{3}, func(c []int) (Merit, bool, error) {
+	f, err := searchAll(context.Background(), []int{3}, func(c []int) (merit, bool, error) {
 		if c[0] == 0 {
-			return Merit{}, false, bad
+			return merit{}, false, bad
 		}
-		return Merit{float64(c[0])}, c[0] == 1, nil
+		return merit{float64(c[0])}, c[0] == 1, nil
 	}, Limits{})
 	require.NoError(t, err)
-	assert.Equal(t, Found{Front: []Scored{{[]int{1}, Merit{1}}}, Tried: 3, Pruned: 2, Exhaustive: true}, f)
+	assert.Equal(t, found{Front: []scored{{[]int{1}, merit{1}}}, Tried: 3, Pruned: 2, Exhaustive: true}, f)
 }

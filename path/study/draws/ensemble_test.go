@@ -113,7 +113,7 @@ func TestMiddleAddsUp(t *testing.T) {
 					}
 					require.InDeltaSlice(t, r.Bands[:], sum[:], 1e-9)
 					require.Equal(t, e.Moved, strings.Contains(names, StepReadings), names)
-					require.True(t, strings.Contains(names, StepMiddle))
+					require.True(t, strings.Contains(names, stepMiddle))
 					routes = append(routes, r.Bands)
 					require.True(t, k == 0 || h.Routes[k-1].DBA() >= r.DBA(), "loudest first")
 				}

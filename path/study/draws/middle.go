@@ -15,7 +15,7 @@ import (
 // Names of the steps that lead from the central values to the middle of the draws.
 const (
 	StepReadings = "adjusted by your readings"
-	StepMiddle   = "middle of the draws"
+	stepMiddle   = "middle of the draws"
 )
 
 // Middle gives a prediction at the middle of the draws: every level in dB(A) is the median, and the
@@ -63,7 +63,7 @@ func (l *Listener) middle(h path.Heard, z [][]float64, mean, levels []float64) p
 		return h
 	}
 	h.Routes = append([]path.Route(nil), h.Routes...)
-	q := Quantiles(levels, 0.5, 0.45, 0.55)
+	q := quantiles(levels, 0.5, 0.45, 0.55)
 	near := within(levels, q[1], q[2])
 	to, weighted := l.meanEnergies(z, near), make([]spectrum.Bands, len(h.Routes))
 	for i, r := range l.Routes {
@@ -129,7 +129,7 @@ func moveRoute(r path.Route, read, to spectrum.Bands) path.Route {
 		steps = append(steps, path.Step{Name: StepReadings, Cited: published.By("mean of the route's doubts in the draws after all readings", "ensemble smoother with multiple data assimilation, Emerick and Reynolds 2013", "measured"), Bands: move})
 	}
 	if move := to.Minus(read); !negligible(move) {
-		steps = append(steps, path.Step{Name: StepMiddle, Cited: published.By("mean energy in the draws whose level at the place lies in the middle tenth, less that of the mean doubts", "energies of routes that are each in doubt add up: the middle of the sum is not the sum of the middles", "derived"), Bands: move})
+		steps = append(steps, path.Step{Name: stepMiddle, Cited: published.By("mean energy in the draws whose level at the place lies in the middle tenth, less that of the mean doubts", "energies of routes that are each in doubt add up: the middle of the sum is not the sum of the middles", "derived"), Bands: move})
 	}
 	r.Steps, r.Bands = steps, to
 	return r

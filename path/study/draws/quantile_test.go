@@ -20,7 +20,7 @@ func TestQuantilesAreThoseOfSortedValues(t *testing.T) {
 		}
 		before, in := slices.Clone(v), slices.Clone(v)
 		slices.Sort(in)
-		for i, q := range Quantiles(v, shares...) {
+		for i, q := range quantiles(v, shares...) {
 			x := shares[i] * float64(n-1)
 			k := min(int(x), n-2)
 			require.Equal(t, in[k]+(x-float64(k))*(in[k+1]-in[k]), q, "%d values, %g", n, shares[i])

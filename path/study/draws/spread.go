@@ -28,7 +28,7 @@ func (m *Model) collect(e *Ensemble, levels, factors [][][]float64) Spread {
 }
 
 func levelSpread(h *Listener, v []float64) LevelSpread {
-	q := Quantiles(v, 0.5, 0.1, 0.9)
+	q := quantiles(v, 0.5, 0.1, 0.9)
 	out := LevelSpread{Listener: h.Name, Level: q[0], Low: q[1], High: q[2], SD: stat.StdDev(v, nil)}
 	if h.limit != nil {
 		p := shareOver(v, *h.limit)
@@ -39,7 +39,7 @@ func levelSpread(h *Listener, v []float64) LevelSpread {
 
 // pressureSpread: without readings the median is the prediction itself.
 func pressureSpread(p *Exhaust, moved bool, f []float64) PressureSpread {
-	q := Quantiles(f, 0.5, 0.1, 0.9)
+	q := quantiles(f, 0.5, 0.1, 0.9)
 	out := PressureSpread{Engine: p.Engine, Rated: p.rated, Low: p.rated * q[1], High: p.rated * q[2]}
 	if moved {
 		out.Rated = p.rated * q[0]

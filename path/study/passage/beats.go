@@ -23,18 +23,18 @@ type Beat struct {
 	First, Next float64 // rpm
 }
 
-// Swing is between what levels, dB, two lines of levels a and b beat beside other sound of a level, by amplitudes:
+// swing is between what levels, dB, two lines of levels a and b beat beside other sound of a level, by amplitudes:
 //
 //	10 lg((p_a -+ p_b)^2 + p_rest^2)
 //
 // Equal lines alone: 6.02 dB over one of them, 3.01 over their mean, and silence between; the mean is their energy sum.
-func Swing(a, b, rest float64) (low, high float64) {
+func swing(a, b, rest float64) (low, high float64) {
 	pa, pb, r := math.Pow(10, a/20), math.Pow(10, b/20), spectrum.Power(rest)
 	return spectrum.Level((pa-pb)*(pa-pb) + r), spectrum.Level((pa+pb)*(pa+pb) + r)
 }
 
-// BeatFrequency is that of one order of two engines at speeds in rpm, Hz.
-func BeatFrequency(order, first, next float64) float64 { return math.Abs(first-next) * order / 60 }
+// beatFrequency is that of one order of two engines at speeds in rpm, Hz.
+func beatFrequency(order, first, next float64) float64 { return math.Abs(first-next) * order / 60 }
 
 const (
 	// fastBeat is the frequency from which lines sound rough and no longer swing, Hz (from memory: the fluctuation of a
@@ -81,7 +81,7 @@ func beatOf(p *path.Prediction, a, b *path.ExhaustResult) (best Beat, ok bool) {
 				}
 				l, m := heard(x), heard(y)
 				rest := math.Max(total-spectrum.Power(l)-spectrum.Power(m), 0)
-				low, high := Swing(l, m, spectrum.Level(rest))
+				low, high := swing(l, m, spectrum.Level(rest))
 				if high-low < leastSwing || high-low <= best.High-best.Low {
 					continue
 				}
@@ -89,7 +89,7 @@ func beatOf(p *path.Prediction, a, b *path.ExhaustResult) (best Beat, ok bool) {
 				best = Beat{Engines: [2]string{a.Engine, b.Engine}, Order: x.Order, Other: y.Order, Frequency: f, Line: x.Frequency, Place: h.Listener.Name,
 					Layout: p.Layout.Name, Low: low, High: high, Together: f < scene.TogetherHz, First: a.Source.Duty.Speed, Next: b.Source.Duty.Speed}
 				if scene.Twins(a, b) && x.Order == y.Order {
-					best.Part, best.Frequency = fastBeat*60/x.Order, BeatFrequency(x.Order, best.First, best.Next)
+					best.Part, best.Frequency = fastBeat*60/x.Order, beatFrequency(x.Order, best.First, best.Next)
 				}
 			}
 		}

@@ -82,10 +82,10 @@ func TestAlikeAtTheFloor(t *testing.T) {
 func TestAudibilityOfPublishedTones(t *testing.T) {
 	for _, c := range []struct{ f, ls, lt, over float64 }{{118.4, 48.91, 64.56, 1.92}, {314.9, 52.85, 68.50, 1.78}, {592.2, 59.53, 78.31, 4.55}, {1582.7, 54.16, 71.07, 0.73}} {
 		octave := spectrum.Exact[spectrum.BandOf(c.f)] / math.Sqrt2
-		require.InDelta(t, c.over, Audibility(c.f, c.lt, c.ls+10*math.Log10(octave/2.7)), 0.05, "%g Hz", c.f)
+		require.InDelta(t, c.over, audibility(c.f, c.lt, c.ls+10*math.Log10(octave/2.7)), 0.05, "%g Hz", c.f)
 	}
-	require.Less(t, Audibility(100, 40, 60), 0.0)
-	require.True(t, math.IsInf(Audibility(3, 40, 60), -1), "below the octaves nobody hears a tone")
+	require.Less(t, audibility(100, 40, 60), 0.0)
+	require.True(t, math.IsInf(audibility(3, 40, 60), -1), "below the octaves nobody hears a tone")
 }
 
 // A measured background covers an order; a usual one, which nobody measured, covers nothing.
@@ -124,24 +124,24 @@ func toned(name string, level float64, rpm [2]float64) path.Prediction {
 // Beats in closed form: equal lines peak 6.02 dB over one and 3.01 over their mean, with silence between; the mean energy
 // of the extremes is that of the sum; other sound fills the troughs.
 func TestSwing(t *testing.T) {
-	low, high := Swing(80, 80, spectrum.Silent)
+	low, high := swing(80, 80, spectrum.Silent)
 	require.InDelta(t, 86.02, high, 0.01)
 	require.Less(t, low, 0.0)
-	low, high = Swing(80, 74, spectrum.Silent)
+	low, high = swing(80, 74, spectrum.Silent)
 	require.InDelta(t, 20*math.Log10(1e4+math.Pow(10, 74.0/20)), high, 0.01)
 	require.InDelta(t, 20*math.Log10(1e4-math.Pow(10, 74.0/20)), low, 0.01)
 	require.InDelta(t, spectrum.Sum(80, 74), spectrum.Level((spectrum.Power(low)+spectrum.Power(high))/2), 0.01)
-	a, b := Swing(74, 80, spectrum.Silent)
+	a, b := swing(74, 80, spectrum.Silent)
 	require.Equal(t, []float64{low, high}, []float64{a, b}, "whichever is the first")
-	filled, _ := Swing(80, 80, 78)
+	filled, _ := swing(80, 80, 78)
 	require.InDelta(t, 78, filled, 0.01)
 }
 
 // Six-cylinder four-strokes, order 3: 1800 against 1803 rpm beat at 0.15 Hz, against 1840 at 2 Hz; turned alike the
 // phase is chance; far apart nothing beats.
 func TestBeatsOfTwins(t *testing.T) {
-	require.InDelta(t, 0.15, BeatFrequency(3, 1800, 1803), 0.01)
-	require.InDelta(t, 2, BeatFrequency(3, 1840, 1800), 0.01)
+	require.InDelta(t, 0.15, beatFrequency(3, 1800, 1803), 0.01)
+	require.InDelta(t, 2, beatFrequency(3, 1840, 1800), 0.01)
 	for _, c := range []struct {
 		next, hz float64
 		together bool

@@ -19,13 +19,13 @@ type Masked struct {
 // ISO/PAS 20065:2016.
 func criticalBand(f float64) float64 { return 25 + 75*math.Pow(1+1.4*f*f/1e6, 0.69) }
 
-// Audibility is how far a tone at a level, dB, lies over what noise of an octave level, dB, lets through, dB; under 0 it is
+// audibility is how far a tone at a level, dB, lies over what noise of an octave level, dB, lets through, dB; under 0 it is
 // not heard:
 //
 //	dL = LT - LG - av ,  LG = L_octave + 10 lg(critical band / octave) ,  av = -2 - lg(1 + (f/502)^2.5)
 //
 // with the noise even over the octave. Source: ISO/PAS 20065:2016. f is in Hz.
-func Audibility(f, tone, octave float64) float64 {
+func audibility(f, tone, octave float64) float64 {
 	band := spectrum.BandOf(f)
 	if band < 0 {
 		return math.Inf(-1)
@@ -56,7 +56,7 @@ func masked(all []path.Prediction, place int) (out []Masked) {
 				if o.Level+spectrum.AAt(o.Frequency) < top-faint {
 					continue
 				}
-				if d := Audibility(o.Frequency, o.Level, b.Bands[spectrum.BandOf(o.Frequency)]); d < 0 {
+				if d := audibility(o.Frequency, o.Level, b.Bands[spectrum.BandOf(o.Frequency)]); d < 0 {
 					out = append(out, Masked{all[i].Layout.Name, x.Engine, o.Order, o.Frequency, -d, b.When})
 				}
 			}

@@ -221,7 +221,7 @@ func TestMeasuredHeatOverTheLimit(t *testing.T) {
 	assert.False(t, OverMeasured(hot.At("as is")))
 	assert.Empty(t, code(hot, "two bare holes"), "not read")
 	_, stated := boxed(t, inBox("as is", 74, ""), limit...)
-	assert.Equal(t, CodeMeasuredAir, code(stated, "as is"))
+	assert.Equal(t, codeMeasuredAir, code(stated, "as is"))
 	assert.True(t, OverMeasured(stated.At("as is")))
 	_, cool := boxed(t, inBox("as is", 49, ""), limit...)
 	assert.Empty(t, code(cool, "as is"))

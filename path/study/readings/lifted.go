@@ -9,8 +9,8 @@ import (
 	"hushwake/silencer/safety"
 )
 
-// CodeOddReading is of a line whose back pressure is over the limit but for readings too odd to be taken for the truth of it.
-const CodeOddReading = "OVER-LIMIT-BUT-FOR-A-READING"
+// codeOddReading is of a line whose back pressure is over the limit but for readings too odd to be taken for the truth of it.
+const codeOddReading = "OVER-LIMIT-BUT-FOR-A-READING"
 
 // Rejudge finds anew what is said about a prediction that the readings moved from was. Back pressures that were read
 // oddly low correct figures, but lift no refusal: of the line that they were read on they are in doubt, and of others they say
@@ -60,13 +60,13 @@ func overLine(b *path.Boat, p *path.Prediction, exhaust int) (f safety.Finding, 
 
 // Unbelieved says whether the back pressure of a prediction is one that odd readings brought under the limit, so that it is refused all the same.
 func Unbelieved(p *path.Prediction) bool {
-	return slices.ContainsFunc(p.Findings, func(f safety.Finding) bool { return f.Code == CodeOddReading })
+	return slices.ContainsFunc(p.Findings, func(f safety.Finding) bool { return f.Code == codeOddReading })
 }
 
 // butFor is a refusal that odd readings would lift.
 func butFor(odd []int, f safety.Finding) safety.Finding {
 	names := strings.ReplaceAll(strings.Trim(fmt.Sprint(odd), "[]"), " ", ", ")
-	f.Code, f.Source = CodeOddReading, f.Source+"; judgement: an odd reading lifts no refusal"
+	f.Code, f.Source = codeOddReading, f.Source+"; judgement: an odd reading lifts no refusal"
 	f.Text = fmt.Sprintf("Refused without reading %s, which is odd (take it again): %s", names, strings.ToLower(f.Text[:1])+f.Text[1:])
 	f.Action = fmt.Sprintf("take reading %s again, at rated and on this line: it would lift the refusal; else %s", names, f.Action)
 	return f

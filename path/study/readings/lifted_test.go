@@ -30,7 +30,7 @@ func TestOddPressureLiftsNoRefusal(t *testing.T) {
 		assert.True(t, quick.Refused, "as does what is asked quickly")
 	}
 	f := k.Predictions[0].Findings[0]
-	assert.Equal(t, CodeOddReading, f.Code)
+	assert.Equal(t, codeOddReading, f.Code)
 	assert.Contains(t, f.Text, "Refused without reading 3, which is odd (take it again): back pressure at rated is")
 	assert.Contains(t, f.Action, "take reading 3 again")
 }

@@ -12,7 +12,7 @@ import (
 // the same over what is common practice where the file says nothing.
 const (
 	CodeMeasured    = "BACK-PRESSURE-MEASURED"
-	CodeMeasuredAir = "BOX-TEMPERATURE-MEASURED"
+	codeMeasuredAir = "BOX-TEMPERATURE-MEASURED"
 	CodeMeasuredHot = "BOX-HOT-MEASURED"
 )
 
@@ -60,7 +60,7 @@ func tooWarm(box string, read, limit float64, stated bool, why string) safety.Fi
 		Action: "Run with less load, or with the box open and nobody beside it, until more air passes: look for a blocked opening or duct and a fan that does not turn; then give it the inlet, outlet or fan that the enclosure report lists",
 		Source: "common practice or judgement as named, and the reading"}
 	if stated {
-		f.Code, f.Source = CodeMeasuredAir, "the limit in the file, and the reading"
+		f.Code, f.Source = codeMeasuredAir, "the limit in the file, and the reading"
 	}
 	return f
 }
@@ -75,10 +75,10 @@ func overLimit(engine string, read, limit float64) safety.Finding {
 
 // OverMeasured says whether a back pressure or the air in a box read on the layout is over its limit in the file.
 func OverMeasured(p *path.Prediction) bool {
-	return slices.ContainsFunc(p.Findings, func(f safety.Finding) bool { return f.Code == CodeMeasured || f.Code == CodeMeasuredAir })
+	return slices.ContainsFunc(p.Findings, func(f safety.Finding) bool { return f.Code == CodeMeasured || f.Code == codeMeasuredAir })
 }
 
 // Measured says whether a finding is of something measured over a limit.
 func Measured(f safety.Finding) bool {
-	return f.Code == CodeMeasured || f.Code == CodeMeasuredAir || f.Code == CodeMeasuredHot
+	return f.Code == CodeMeasured || f.Code == codeMeasuredAir || f.Code == CodeMeasuredHot
 }

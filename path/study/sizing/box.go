@@ -71,7 +71,7 @@ func Box(ctx context.Context, b *path.Boat, l *path.Layout, enclosure string, ea
 	heard.Listeners = []path.Listener{ear}
 	session := scene.NewSession(&heard)
 	levels := middle.Levels
-	for _, m := range append([]string{AsTheyAre}, g.Mounts...) {
+	for _, m := range append([]string{asTheyAre}, g.Mounts...) {
 		if s.ways[m] != nil {
 			continue
 		}
@@ -79,7 +79,7 @@ func Box(ctx context.Context, b *path.Boat, l *path.Layout, enclosure string, ea
 		if err != nil {
 			return out, err
 		}
-		if s.ways[m] = w; m == AsTheyAre && levels != nil {
+		if s.ways[m] = w; m == asTheyAre && levels != nil {
 			if levels, err = likewise(session, l, levels); err != nil {
 				return out, err
 			}
@@ -98,8 +98,8 @@ func Box(ctx context.Context, b *path.Boat, l *path.Layout, enclosure string, ea
 		}
 	}
 	var err error
-	enc := s.ways[AsTheyAre].Enclosure()
-	if out.Present, err = s.tried(BoxChoice{Walls: enc.BuildUp, Lining: Lining{enc.Lining, enc.Thickness}, Fan: enc.Fan, Mounts: AsTheyAre}, enc); err != nil {
+	enc := s.ways[asTheyAre].Enclosure()
+	if out.Present, err = s.tried(BoxChoice{Walls: enc.BuildUp, Lining: Lining{enc.Lining, enc.Thickness}, Fan: enc.Fan, Mounts: asTheyAre}, enc); err != nil {
 		return out, err
 	}
 	out.Tried = len(all)
@@ -134,7 +134,7 @@ func likewise(n *scene.Session, l *path.Layout, levels func(path.Prediction) (pa
 
 // mounted is the layout with the engines of an enclosure on other mounts; softer ones than soft stay.
 func mounted(l *path.Layout, enclosure, mounts string) *path.Layout {
-	if mounts == AsTheyAre {
+	if mounts == asTheyAre {
 		return l
 	}
 	out := *l
@@ -240,7 +240,7 @@ func (s boxSearch) result(out BoxSized, all []BoxFound) BoxSized {
 		}
 	}
 	sort.SliceStable(kept, func(i, j int) bool { return kept[i].Level < kept[j].Level })
-	mounts := AsTheyAre
+	mounts := asTheyAre
 	if len(kept) > 0 {
 		out.Best = kept[0]
 		enough := kept[0].Level + alike

@@ -171,10 +171,10 @@ func TestMountsBringTheSameInASearch(t *testing.T) {
 		}
 		return structure, r.Floor
 	}
-	stiff, loud := borne(AsTheyAre, Middle{Levels: k.Quick, Air: k.Box})
-	soft, quiet := borne(SoftMounts, Middle{Levels: k.Quick, Air: k.Box})
-	was, _ := borne(AsTheyAre, Middle{})
-	is, _ := borne(SoftMounts, Middle{})
+	stiff, loud := borne(asTheyAre, Middle{Levels: k.Quick, Air: k.Box})
+	soft, quiet := borne(softMounts, Middle{Levels: k.Quick, Air: k.Box})
+	was, _ := borne(asTheyAre, Middle{})
+	is, _ := borne(softMounts, Middle{})
 	require.InDelta(t, is-was, soft-stiff, 0.5, "readings move bands, not mounts")
 	require.Less(t, soft, stiff-1)
 	require.Less(t, quiet, loud)

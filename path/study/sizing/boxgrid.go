@@ -23,19 +23,19 @@ type BoxGrid struct {
 	DuctLinings []float64 // m
 	Sections    []float64 // m2 of each of them
 	Fans        []*path.Fan
-	Mounts      []string // AsTheyAre, SoftMounts
+	Mounts      []string // asTheyAre, softMounts
 }
 
 // Mounts of the engines in a box.
 const (
-	AsTheyAre  = "as they are"
-	SoftMounts = "soft, 5 mm"
+	asTheyAre  = "as they are"
+	softMounts = "soft, 5 mm"
 )
 
 // DuctsOnly keeps everything of a grid but the ducts as the box stands.
 func (g BoxGrid) DuctsOnly(enc path.Enclosure) BoxGrid {
 	return BoxGrid{Walls: []panel.BuildUp{enc.BuildUp}, Linings: []Lining{{enc.Lining, enc.Thickness}}, Lengths: g.Lengths, DuctLinings: g.DuctLinings,
-		Sections: g.Sections, Fans: []*path.Fan{enc.Fan}, Mounts: []string{AsTheyAre}}
+		Sections: g.Sections, Fans: []*path.Fan{enc.Fan}, Mounts: []string{asTheyAre}}
 }
 
 // UsualBoxes are the build-ups, linings, ducts and fans of the trade (judgement), those of the box as it stands first.
@@ -47,7 +47,7 @@ func UsualBoxes(enc path.Enclosure) BoxGrid {
 		Walls: []panel.BuildUp{enc.BuildUp, {plywood}, {plywood, mat}, {plywood, foam, mat},
 			{{Text: "2 mm steel", Material: "steel", Thickness: 0.002}, foam, mat}},
 		Linings: []Lining{{enc.Lining, enc.Thickness}, {"foam", 0.025}, {"foam", 0.05}}, Lengths: []float64{0, 0.3, 0.6, 0.9, 1.2}, DuctLinings: []float64{0.025, 0.05},
-		Sections: []float64{0.01, 0.02, 0.03, 0.045, 0.06, 0.09}, Mounts: []string{AsTheyAre, SoftMounts}, Fans: []*path.Fan{enc.Fan},
+		Sections: []float64{0.01, 0.02, 0.03, 0.045, 0.06, 0.09}, Mounts: []string{asTheyAre, softMounts}, Fans: []*path.Fan{enc.Fan},
 	}
 	for _, f := range [][2]float64{{0, 0}, {0.05, 50}, {0.1, 60}, {0.2, 100}, {0.3, 150}} {
 		if f[0] > 0 {

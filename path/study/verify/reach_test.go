@@ -20,10 +20,10 @@ const checksFile = "checks.go"
 // Names that a row may use though no prediction does: inputs of checks, not models (OctaveRow reads the very table that a
 // sound power subtracts, Fits runs the panel model over the table of rows), and values that predictions come by in
 // another way: from a bool, an engine's own fuel, an image source.
-var media = map[string]bool{"fourpole.StandardAir": true, "source.OctaveRow": true, "panel.Fits": true, "cycle.Diesel": true,
-	"fourpole.FullCorrections": true, "room.Diffuse": true, "outdoor.RigidGround": true,
+var media = map[string]bool{"fourpole.StandardAir": true, "source.octaveTerms": true, "panel.surfaceFits": true, "cycle.diesel": true,
+	"fourpole.FullCorrections": true, "room.Diffuse": true, "outdoor.rigidGround": true,
 	// two junctions of the table that the T is taken from; a hull has none of them
-	"structure.CrossTransmission": true, "structure.CornerTransmission": true}
+	"structure.crossTransmission": true, "structure.cornerTransmission": true}
 
 // A published check counts only if it runs code that predictions run: every function that a checks.go calls is also
 // called by code that is neither a check nor a test.

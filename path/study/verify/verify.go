@@ -17,7 +17,7 @@ import (
 // Verdicts of a check.
 const (
 	Holds = "holds"
-	Fails = "fails"
+	fails = "fails"
 )
 
 // Result is one published value beside ours.
@@ -123,7 +123,7 @@ func verifyRows(rows []testdata.Check, functions published.Values) (r Report) {
 
 func verifyRow(row testdata.Check, f published.Value) Result {
 	c := Result{ID: row.ID, What: row.What, Source: row.Source, Mark: row.Mark, Unit: row.Unit,
-		Expected: row.Expected, Tolerance: row.Tolerance, Verdict: Fails}
+		Expected: row.Expected, Tolerance: row.Tolerance, Verdict: fails}
 	ours, err := callCheck(row.Function, f, row.Args)
 	if err != nil {
 		c.Note = err.Error()

@@ -56,7 +56,7 @@ func TestVerifyFailsLoudly(t *testing.T) {
 		func([]float64) (float64, error) { return math.Inf(1), nil },
 		func(a []float64) (float64, error) { return a[7], nil },
 		func([]float64) (float64, error) { return 1, os.ErrInvalid }} {
-		require.Equal(t, Fails, verifyRow(row, bad).Verdict)
+		require.Equal(t, fails, verifyRow(row, bad).Verdict)
 	}
 }
 

@@ -74,11 +74,11 @@ func TestShouldersAndHumpsAreNoTones(t *testing.T) {
 
 // Two tones are heard as two from 21 Hz apart at 212 Hz, where they part the soonest, and never from 1 kHz up.
 func TestTonesApart(t *testing.T) {
-	assert.False(t, Apart(212, 212+20.9))
-	assert.True(t, Apart(212, 212-21.1))
-	assert.False(t, Apart(100, 122))
-	assert.False(t, Apart(1000, 1400))
-	assert.True(t, Apart(999, 1400))
+	assert.False(t, apart(212, 212+20.9))
+	assert.True(t, apart(212, 212-21.1))
+	assert.False(t, apart(100, 122))
+	assert.False(t, apart(1000, 1400))
+	assert.True(t, apart(999, 1400))
 }
 
 // What stands 6 dB over the mean is no noise: the mean itself is 1.76 dB under flat noise for the window.
@@ -98,7 +98,7 @@ func TestSpectraThatCannotBeJudged(t *testing.T) {
 
 func TestCriticalBands(t *testing.T) {
 	for _, f := range []float64{20, 137.3, 1000, 8000} {
-		low, high := Edges(f)
+		low, high := edges(f)
 		assert.InEpsilon(t, f*f, low*high, 1e-12)
 		assert.InDelta(t, Bandwidth(f), high-low, 1e-9)
 	}
@@ -119,7 +119,7 @@ func TestOneLineInEvenNoiseIsTheStandardsOwnForm(t *testing.T) {
 	for _, f := range []float64{60, 177, 500, 3000} {
 		tone, ok := Predicted([]spectrum.Line{{Frequency: f, Level: 120}}, whisper(70))
 		require.True(t, ok)
-		low, high := Edges(f)
+		low, high := edges(f)
 		assert.InDelta(t, 70+10*math.Log10(high-low), tone.Noise, 0.01, "%g Hz", f)
 		assert.InDelta(t, 120-tone.Noise-Index(f), tone.Audibility, 1e-9)
 		raised, _ := Predicted([]spectrum.Line{{Frequency: f, Level: 121}}, whisper(70))

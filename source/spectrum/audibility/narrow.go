@@ -48,7 +48,7 @@ func (s Narrow) frequency(i int) float64 { return s.First + float64(i)*s.Step }
 
 // within are the lines of the critical band about line i; whole tells whether the spectrum holds all of it.
 func (s Narrow) within(i int) (from, to int, whole bool) {
-	low, high := Edges(s.frequency(i))
+	low, high := edges(s.frequency(i))
 	from, to = int(math.Ceil((low-s.First)/s.Step)), int(math.Floor((high-s.First)/s.Step))
 	return max(from, 0), min(to, len(s.Levels)-1), from >= 0 && to < len(s.Levels)
 }
@@ -103,7 +103,7 @@ func (s Narrow) At(i int) (t Tone, distinct bool) {
 		t.Level -= hann
 	}
 	t.Noise = mean + lines(t.Frequency, s.Step)
-	t.Audibility = Excess(t.Frequency, t.Level, t.Noise)
+	t.Audibility = excess(t.Frequency, t.Level, t.Noise)
 	return t, float64(n)*s.Step <= widest(t.Frequency)
 }
 
@@ -130,5 +130,5 @@ func (s Narrow) Decisive() (best Tone, ok bool) {
 	return best, ok
 }
 
-// lines takes the level of a line to that of the critical band about f, dB.
+// lines takes the level of a line to that of the critical band about f (Hz), of lines so many Hz apart, dB.
 func lines(f, step float64) float64 { return 10 * math.Log10(Bandwidth(f)/step) }

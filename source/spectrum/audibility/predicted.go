@@ -27,14 +27,14 @@ func Predicted(lines []spectrum.Line, broad spectrum.Bands) (best Tone, ok bool)
 // together is a tone with those that are heard as one with it; leads is false where another of them stands out more.
 func together(all []Tone, i int) (t Tone, leads bool) {
 	t = all[i]
-	low, high := Edges(t.Frequency)
+	low, high := edges(t.Frequency)
 	var others []Tone
 	for k, o := range all {
 		if k != i && o.Frequency >= low && o.Frequency <= high {
 			others = append(others, o)
 		}
 	}
-	if len(others) == 1 && Apart(t.Frequency, others[0].Frequency) {
+	if len(others) == 1 && apart(t.Frequency, others[0].Frequency) {
 		return t, true
 	}
 	for _, o := range others {
@@ -43,7 +43,7 @@ func together(all []Tone, i int) (t Tone, leads bool) {
 		}
 		t.Level = spectrum.Sum(t.Level, o.Level)
 	}
-	t.Audibility = Excess(t.Frequency, t.Level, t.Noise)
+	t.Audibility = excess(t.Frequency, t.Level, t.Noise)
 	return t, true
 }
 
@@ -60,7 +60,7 @@ func heard(lines []spectrum.Line, broad spectrum.Bands) (tones []Tone) {
 			continue
 		}
 		t := Tone{Frequency: l.Frequency, Level: l.Level, Noise: masked(l.Frequency, density)}
-		if t.Audibility = Excess(t.Frequency, t.Level, t.Noise); t.Audibility > 0 {
+		if t.Audibility = excess(t.Frequency, t.Level, t.Noise); t.Audibility > 0 {
 			tones = append(tones, t)
 		}
 	}
@@ -69,7 +69,7 @@ func heard(lines []spectrum.Line, broad spectrum.Bands) (tones []Tone) {
 
 // masked is the level in the critical band about f: broadband noise, and what stands for the threshold of hearing.
 func masked(f float64, density spectrum.Bands) float64 {
-	low, high := Edges(f)
+	low, high := edges(f)
 	energy := spectrum.Power(Threshold(f) - Index(f))
 	for b, d := range density {
 		from, to := spectrum.Edges(b)

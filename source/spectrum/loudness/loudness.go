@@ -1,5 +1,6 @@
 // Package loudness computes the loudness of stationary sound by the method of Zwicker, ISO 532-1:2017, from third-octave
-// levels in a free field: how many times as loud one sound is as another.
+// levels in a free field: how many times as loud one sound is as another. Source: ISO 532-1:2017, stationary
+// (algorithm read in an open implementation, tables from memory, held against its test signals).
 package loudness
 
 import (
@@ -9,14 +10,11 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// Source is where the method and its tables come from.
-const Source = "ISO 532-1:2017, stationary (algorithm read in an open implementation, tables from memory, held against its test signals)"
+// thirds are levels of third octaves from 25 Hz to 12.5 kHz, dB.
+type thirds [28]float64
 
-// Thirds are levels of third octaves from 25 Hz to 12.5 kHz, dB.
-type Thirds [28]float64
-
-// Centres are the exact centres of the thirds, Hz (IEC 61260-1, base ten).
-var Centres = func() (f Thirds) {
+// centres are the exact centres of the thirds, Hz (IEC 61260-1, base ten).
+var centres = func() (f thirds) {
 	for i := range f {
 		f[i] = 1000 * math.Pow(10, 0.1*float64(i-16))
 	}
@@ -25,12 +23,12 @@ var Centres = func() (f Thirds) {
 
 // Range of the method: below 300 Hz levels up to Loudest, dB.
 const (
-	Loudest = 120.0
+	loudest = 120.0
 	below   = 11 // thirds
 )
 
-// Of is the loudness of stationary sound, sone. Levels over Loudest below 300 Hz are outside the method: an error.
-func Of(t Thirds) (float64, error) {
+// sonesOf is the loudness of stationary sound, sone. Levels over Loudest below 300 Hz are outside the method: an error.
+func sonesOf(t thirds) (float64, error) {
 	sone, _, err := specific(t)
 	return sone, err
 }
@@ -43,13 +41,13 @@ func Phon(sone float64) float64 {
 	return math.Max(3, 40*math.Pow(sone, 0.35))
 }
 
-func (t Thirds) check() error {
+func (t thirds) check() error {
 	for i, l := range t {
 		switch {
 		case math.IsNaN(l) || math.IsInf(l, 1):
-			return fmt.Errorf("the level of the third octave of %.0f Hz is %v", Centres[i], l)
-		case i < below && l > Loudest:
-			return fmt.Errorf("%.0f dB in the third octave of %.0f Hz: the loudness of ISO 532-1 reaches to %.0f dB below 300 Hz\nhint: compare by dB(A) instead", l, Centres[i], Loudest)
+			return fmt.Errorf("the level of the third octave of %.0f Hz is %v", centres[i], l)
+		case i < below && l > loudest:
+			return fmt.Errorf("%.0f dB in the third octave of %.0f Hz: the loudness of ISO 532-1 reaches to %.0f dB below 300 Hz\nhint: compare by dB(A) instead", l, centres[i], loudest)
 		}
 	}
 	return nil
@@ -62,7 +60,7 @@ const (
 )
 
 // core is the specific loudness that each critical band excites by itself, sone/Bark; the last is that beyond all.
-func (t Thirds) core() (n [len(bands{}) + 1]float64) {
+func (t thirds) core() (n [len(bands{}) + 1]float64) {
 	for i, level := range t.critical() {
 		b := table[i]
 		level -= b.ear
@@ -78,7 +76,7 @@ func (t Thirds) core() (n [len(bands{}) + 1]float64) {
 }
 
 // critical are the levels of the critical bands: those up to 250 Hz hold several thirds, weighed by equal loudness.
-func (t Thirds) critical() (out [len(bands{})]float64) {
+func (t thirds) critical() (out [len(bands{})]float64) {
 	var energy [3]float64
 	for i, l := range t[:below] {
 		k := 0
@@ -111,7 +109,7 @@ func weight(third int, level float64) float64 {
 const resolution = 10
 
 // specific is the loudness and its parts, sone/Bark every tenth of a Bark: each band masks those over it down a slope.
-func specific(t Thirds) (sone float64, at [24 * resolution]float64, err error) {
+func specific(t thirds) (sone float64, at [24 * resolution]float64, err error) {
 	if err := t.check(); err != nil {
 		return 0, at, err
 	}

@@ -11,7 +11,7 @@ import (
 )
 
 // Signal 1 of ISO 532-1:2017 annex B.2.
-var signal1 = Thirds{-60, -60, 78, 79, 89, 72, 80, 89, 75, 87, 85, 79, 86, 80, 71, 70, 72, 71, 72, 74, 69, 65, 67, 77, 68, 58, 45, 30}
+var signal1 = thirds{-60, -60, 78, 79, 89, 72, 80, 89, 75, 87, 85, 79, 86, 80, 71, 70, 72, 71, 72, 74, 69, 65, 67, 77, 68, 58, 45, 30}
 
 func tone(f, level float64) []spectrum.Line { return []spectrum.Line{{Frequency: f, Level: level}} }
 
@@ -44,12 +44,12 @@ func TestLeakOfTheFilters(t *testing.T) {
 	assert.InDelta(t, 1, passed(1000, 1000), 1e-12)
 	assert.InDelta(t, 0.5, passed(1000*math.Pow(10, 0.05), 1000), 1e-9, "3 dB at the edge")
 	assert.InDelta(t, passed(800, 1000), passed(1250, 1000), 1e-9, "alike on both sides")
-	sharp := Thirds{}
+	sharp := thirds{}
 	for i := range sharp {
 		sharp[i] = spectrum.Silent
 	}
 	sharp[16] = 60
-	sone, err := Of(sharp)
+	sone, err := sonesOf(sharp)
 	require.NoError(t, err)
 	assert.InDelta(t, -13.2, 100*(sone/4.0192-1), 0.1, "measured on an independent prototype")
 }
@@ -104,14 +104,14 @@ func TestPhon(t *testing.T) {
 func TestLevelsOutsideTheMethod(t *testing.T) {
 	loud := signal1
 	loud[10] = 120.5
-	_, err := Of(loud)
+	_, err := sonesOf(loud)
 	assert.ErrorContains(t, err, "120 dB below 300 Hz")
 	assert.ErrorContains(t, err, "hint:")
 	loud[10], loud[11] = 120, 121
-	_, err = Of(loud)
+	_, err = sonesOf(loud)
 	assert.NoError(t, err, "over 300 Hz there is no such end")
 	loud[3] = math.NaN()
-	_, err = Of(loud)
+	_, err = sonesOf(loud)
 	assert.ErrorContains(t, err, "NaN")
 }
 

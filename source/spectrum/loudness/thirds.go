@@ -17,12 +17,12 @@ func passed(f, centre float64) float64 {
 }
 
 // leaks are the shares of noise in the thirds from 25 Hz to 10 kHz that the band-pass of each third lets through.
-var leaks = func() (x [len(Thirds{})][3 * spectrum.N]float64) {
+var leaks = func() (x [len(thirds{})][3 * spectrum.N]float64) {
 	const points = 20
-	for i, centre := range Centres {
+	for i, centre := range centres {
 		for k := range x[i] {
-			low := Centres[k] * math.Pow(10, -0.05)
-			width := Centres[k]*math.Pow(10, 0.05) - low
+			low := centres[k] * math.Pow(10, -0.05)
+			width := centres[k]*math.Pow(10, 0.05) - low
 			for p := range points {
 				x[i][k] += passed(low+width*(float64(p)+0.5)/points, centre) / points
 			}
@@ -31,14 +31,14 @@ var leaks = func() (x [len(Thirds{})][3 * spectrum.N]float64) {
 	return x
 }()
 
-// ThirdsOf are the third-octave levels of lines in broadband noise given by octaves, as filters of three pole pairs read them.
+// thirdsOf are the third-octave levels of lines in broadband noise given by octaves, as filters of three pole pairs read them.
 // Each octave is shared over its thirds by the slope to its neighbours, its energy kept.
-func ThirdsOf(lines []spectrum.Line, broad spectrum.Bands) (t Thirds) {
+func thirdsOf(lines []spectrum.Line, broad spectrum.Bands) (t thirds) {
 	noise, energies := share(broad), make([]float64, len(lines))
 	for k, l := range lines {
 		energies[k] = spectrum.Power(l.Level)
 	}
-	for i, centre := range Centres {
+	for i, centre := range centres {
 		energy := 0.0
 		for k, e := range noise {
 			energy += e * leaks[i][k]
@@ -65,5 +65,5 @@ func share(broad spectrum.Bands) (energy [3 * spectrum.N]float64) {
 
 // Heard is the loudness of lines in broadband noise, sone.
 func Heard(lines []spectrum.Line, broad spectrum.Bands) (float64, error) {
-	return Of(ThirdsOf(lines, broad))
+	return sonesOf(thirdsOf(lines, broad))
 }
