@@ -12,10 +12,10 @@ import (
 // Checks are the published values of package loss: friction, fittings, trade formulas, quoted losses,
 // walls. Angles in degrees, temperatures in K, the rest SI.
 var Checks = published.Values{
-	"loss.Friction":    published.Args(2, func(a []float64) (float64, error) { return Friction(a[0], a[1]), nil }),
-	"loss.Bend":        published.Args(3, func(a []float64) (float64, error) { return Bend(a[0], a[1]*math.Pi/180, a[2]).K, nil }),
+	"loss.Friction":        published.Args(2, func(a []float64) (float64, error) { return Friction(a[0], a[1]), nil }),
+	"loss.Bend":            published.Args(3, func(a []float64) (float64, error) { return Bend(a[0], a[1]*math.Pi/180, a[2]).K, nil }),
 	"loss.mitreBend":       published.Args(1, func(a []float64) (float64, error) { return mitreBend(a[0] * math.Pi / 180).K, nil }),
-	"loss.Expansion":   published.Args(1, func(a []float64) (float64, error) { return Expansion(a[0]).K, nil }),
+	"loss.Expansion":       published.Args(1, func(a []float64) (float64, error) { return Expansion(a[0]).K, nil }),
 	"loss.contractionLoss": published.Args(1, func(a []float64) (float64, error) { return contractionLoss(a[0]).K, nil }),
 	"loss.Chamber": published.Args(2, func(a []float64) (float64, error) {
 		c := Chamber(a[0], a[1], false, false)
@@ -23,7 +23,7 @@ var Checks = published.Values{
 	}),
 	"loss.projectingEntry": published.Args(0, func([]float64) (float64, error) { return projectingEntry().K, nil }),
 	"loss.Exit":            published.Args(0, func([]float64) (float64, error) { return Exit().K, nil }),
-	"loss.reversalLoss":        published.Args(0, func([]float64) (float64, error) { return reversalLoss().K, nil }),
+	"loss.reversalLoss":    published.Args(0, func([]float64) (float64, error) { return reversalLoss().K, nil }),
 	"loss.Crossflow":       published.Args(1, func(a []float64) (float64, error) { return Crossflow(a[0]).K, nil }),
 	// length m, bore m, density kg/m3, flow m3/s, viscosity Pa s, roughness m
 	"loss.Darcy": published.Args(6, func(a []float64) (float64, error) {

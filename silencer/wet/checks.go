@@ -31,7 +31,7 @@ var Checks = published.Values{
 		f := flowOf(a)
 		return f.Local(a[8]), f.Check()
 	}),
-	"wet.waterHead":            published.Args(2, func(a []float64) (float64, error) { return waterHead(a[0], a[1]), nil }),
+	"wet.waterHead":       published.Args(2, func(a []float64) (float64, error) { return waterHead(a[0], a[1]), nil }),
 	"wet.SubmergedOutlet": published.Args(1, func(a []float64) (float64, error) { return SubmergedOutlet(a[0]), nil }),
 	"wet.boreVolume":      published.Args(2, func(a []float64) (float64, error) { return boreVolume(a[0], a[1]), nil }),
 	// riser bore, riser rise, hose bore, hose length
@@ -48,7 +48,7 @@ var Checks = published.Values{
 	"wet.DropSize":      flowCheck(func(f Flow) float64 { return f.DropSize() }),
 	"wet.PlugMass":      flowCheck(func(f Flow) float64 { return f.PlugMass() }),
 	"wet.DropClass":     published.Args(2, func(a []float64) (float64, error) { return Sizes(a[0])[int(a[1])-1], nil }),
-	"wet.plugLoss":          published.Args(3, func(a []float64) (float64, error) { return plugLoss(a[0], a[1], a[2]), nil }),
+	"wet.plugLoss":      published.Args(3, func(a []float64) (float64, error) { return plugLoss(a[0], a[1], a[2]), nil }),
 	"wet.Bubble":        published.Args(1, func(a []float64) (float64, error) { return Mouth{Gas: a[0]}.Bubble(), nil }),
 	"wet.HoseStiffness": published.Args(3, func(a []float64) (float64, error) { return Tube{Bore: a[0], Wall: a[1]}.Stiffness(a[2]), nil }),
 	"wet.HoseRing":      published.Args(2, func(a []float64) (float64, error) { return Tube{Bore: a[0], Wall: a[1]}.Ring(), nil }),
