@@ -67,7 +67,7 @@ func grave(severity string) int {
 }
 
 func cautionsSection(r *report.Page, all []saidCaution) section {
-	s := section{ID: "cautions", Title: "Cautions in full: " + cautionCount(all), matter: matter{Lead: []string{"Read these before anything is cut, welded or ordered. " +
+	s := section{ID: "cautions", matter: matter{Lead: []string{"Read these before anything is cut, welded or ordered. " +
 		"This is an estimate, not a design approval: the engine maker's limits, the local code and the rules of flag and class govern; " +
 		"welding, hot work, hull openings, fuel, gas and carbon monoxide are work for a qualified person."}}}
 	every, some := list{Title: "With every layout, most dangerous first"}, list{Title: "With some layouts only, most dangerous first"}
@@ -83,6 +83,7 @@ func cautionsSection(r *report.Page, all []saidCaution) section {
 			s.Lists = append(s.Lists, l)
 		}
 	}
+	s.Title = "Cautions in full: " + cautionCount(slices.Concat(every.Items, some.Items))
 	return s
 }
 
@@ -121,11 +122,11 @@ func cautionItem(of string, c report.Caution) item {
 	return it
 }
 
-// cautionCount counts the cautions by how grave they are.
-func cautionCount(all []saidCaution) string {
+// cautionCount counts the cautions as they are listed, by how grave they are.
+func cautionCount(all []item) string {
 	n := map[string]int{}
 	for _, c := range all {
-		n[c.Severity]++
+		n[c.Kind]++
 	}
 	var parts []string
 	for _, s := range gravest {

@@ -36,14 +36,16 @@ func TestCautionsAreSaidOnce(t *testing.T) {
 	assert.Empty(t, all[0].in, "said of every layout")
 	assert.Empty(t, all[1].in)
 	assert.Equal(t, []int{2}, all[2].in)
-	assert.Equal(t, "1 danger, 1 warning, 1 caution, 1 note", cautionCount(all))
+	assert.Equal(t, "Cautions in full: 1 danger, 1 warning, 1 caution, 1 note", cautionsSection(r, all).Title)
 	assert.Equal(t, "Layouts 1 and 3", layoutsSaid(r, all[3].in))
 	same := func(severity, text string, place int) report.Caution {
 		return report.Caution{Severity: severity, Text: text, Action: "Ask.", Source: "law", Places: []int{place}}
 	}
 	r.Cautions = append(r.Cautions, same("note", "64 to port.", 0), same("note", "82 to starboard.", 2), same("caution", "84 to port.", 1))
 	all = saidOnce(r)
-	some := cautionsSection(r, all).Lists[1].Items
+	told := cautionsSection(r, all)
+	some := told.Lists[1].Items
+	assert.Equal(t, "Cautions in full: 1 danger, 1 warning, 2 cautions, 2 notes", told.Title, "as many as are listed")
 	require.Len(t, some, len(all)-2-1, "remarks of one kind once, another severity keeps its own place")
 	assert.Equal(t, item{Kind: "note", Text: "Layout 1: 64 to port. Layout 3: 82 to starboard.", Detail: []string{"Ask.", "Source: law"}}, some[len(some)-1])
 	r.Cautions[0].Places = []int{3}

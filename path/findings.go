@@ -152,7 +152,7 @@ func hearing(p *Prediction) []safety.Finding {
 			level, sort, severity = "upper", "85", "warning"
 		}
 		out = append(out, safety.Finding{Code: "HEARING", Severity: severity, Element: h.Listener.Name,
-			Text: fmt.Sprintf("%s: %.3g h a day there reach the %s action value for hearing, %s dB(A) over 8 h.",
+			Text: fmt.Sprintf("%s: the stated %.3g h a day there are enough for the %s action value for hearing, %s dB(A) over 8 h.",
 				h.Listener.Name, h.Listener.Hours, level, sort),
 			Action: "make it quieter or stay there for less time; ear defenders also hide alarms and signals",
 			Source: "2003/10/EC, article 3 (binding at work; guidance on a pleasure boat)"})

@@ -43,7 +43,7 @@ func compared(t *testing.T, name string, text []byte) *report.Comparison {
 var advised = map[string][2]string{
 	"generator-box": {"at pillow, as today; of the 5 that sound the same it keeps the engine cool for the least money. It stays over the limit of the file at pillow", "TAKE THIS"},
 	"dry-stack":     {"under today (about a third as loud). It stays over the limit of the file at aft cabin.", "TAKE THIS"},
-	"three-quotes":  {"under today (about a third as loud); of the 2 that sound the same it costs no more than any. It stays over the limit of the file at saloon.", "TAKE THIS"},
+	"three-quotes":  {"under today (about a third as loud); of the 2 that sound the same it costs no more than the others. It stays over the limit of the file at saloon.", "TAKE THIS"},
 	"everything":    {"Nothing can be advised: every layout of the file is refused", "REFUSED: over limit but for a reading"},
 }
 

@@ -224,7 +224,7 @@ func (s speech) reason(g group) string {
 	case math.IsInf(g.price(), 1):
 		return "is the quietest by the figures, as no price of them is stated in full"
 	case any(func(o Choice) bool { return (group{o}).price() <= g.price() }):
-		return "costs no more than any"
+		return "costs no more than the others"
 	case any(func(o Choice) bool { return math.IsInf((group{o}).price(), 1) }):
 		return "costs least of those whose price is stated in full"
 	}
