@@ -84,7 +84,7 @@ func main() {
 		os.Exit(2)
 	}
 	for _, c := range r.Checks {
-		if c.Verdict == verify.Fails {
+		if c.Verdict == "fails" {
 			fmt.Println("fails:", c.ID)
 		}
 	}
