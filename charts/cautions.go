@@ -2,12 +2,12 @@ package charts
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"sort"
 	"strings"
 
 	"hushwake/path/report"
+	"hushwake/path/report/form"
 )
 
 // gravest is the order of severities, the most dangerous first.
@@ -131,19 +131,11 @@ func cautionCount(all []item) string {
 	var parts []string
 	for _, s := range gravest {
 		if n[s] > 0 {
-			parts = append(parts, counted(n[s], s))
+			parts = append(parts, form.Counted(n[s], s))
 		}
 	}
 	if parts == nil {
 		return "none of its own"
 	}
 	return strings.Join(parts, ", ")
-}
-
-// counted is "1 boom" or "3 booms".
-func counted(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }

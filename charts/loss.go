@@ -20,7 +20,7 @@ func lossSection(r *report.Page) section {
 			"The upright lines are the engine's strongest orders at the speed predicted: that is where the sound energy sits, so a dip on an order costs far more than a dip between two. Below zero the line makes it louder there. " +
 			"The curves are of sound inside the pipes alone; above some 50 to 60 dB (common practice, no source) the walls and the gas itself rule, which the levels on this page count as routes of their own. Peaks over 80 dB leave the chart."}}}
 	scale := lossScale(r)
-	order := append(r.Told(), upTo(len(r.Layouts))...)
+	order := append(r.Told(), plot.UpTo(len(r.Layouts))...)
 	done := map[[2]int]bool{}
 	for _, i := range order {
 		for k := range r.Layouts[i].Exhausts {
@@ -130,14 +130,6 @@ func lossSeries(name, colour, dash string, width float32, f []float64, loss []*f
 	}
 	return echarts.SingleSeries{Name: name, Type: "line", Data: data, Symbol: "none", ShowSymbol: opts.Bool(false),
 		LineStyle: &opts.LineStyle{Color: colour, Width: width, Type: dash}, ItemStyle: &opts.ItemStyle{Color: colour}}
-}
-
-func upTo(n int) []int {
-	all := make([]int, n)
-	for i := range all {
-		all[i] = i
-	}
-	return all
 }
 
 // orderLines marks the orders inside the scale, the firing frequency thicker and by name.

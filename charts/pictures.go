@@ -9,9 +9,10 @@ import (
 
 	"hushwake/charts/gloss"
 	"hushwake/charts/picture"
+	"hushwake/charts/plot"
 	"hushwake/charts/style"
-	"hushwake/path"
 	"hushwake/path/report"
+	"hushwake/source/cores"
 )
 
 // drawer draws pictures and keeps the first error.
@@ -44,7 +45,7 @@ func (d *drawer) switched(r *report.Page, group string, layouts []int, of func(p
 		return nil
 	}
 	all, own := make([]view, len(layouts)), make([]drawer, len(layouts))
-	path.Parallel(len(layouts), func(k int) {
+	cores.Each(len(layouts), func(k int) {
 		i, id := layouts[k], fmt.Sprintf("%s-%d", group, layouts[k]+1)
 		if x := of(r.Pictures[i]); x != nil {
 			all[k] = view{Group: group, Of: "With layout", ID: id, Label: titled(r, i), On: i == max(r.Chosen, 0), Picture: own[k].fit(id+"-pic", x)}
@@ -59,7 +60,7 @@ func (d *drawer) switched(r *report.Page, group string, layouts []int, of func(p
 // boatSection shows the boat to scale with what one hears in it.
 func boatSection(r *report.Page, d *drawer) section {
 	s := section{ID: "boat", Title: "On the boat: " + loudest(r), Sheet: 1}
-	s.Views = d.switched(r, "boat", upTo(len(r.Layouts)), func(p picture.Set) picture.Drawing {
+	s.Views = d.switched(r, "boat", plot.UpTo(len(r.Layouts)), func(p picture.Set) picture.Drawing {
 		if p.Boat == nil {
 			return nil
 		}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hushwake/path/report"
+	"hushwake/path/report/form"
 )
 
 // helpsSection lists single changes, the most telling first.
@@ -36,7 +37,7 @@ func questionsSection(r *report.Page) section {
 	asks, n := asked(r)
 	s := section{ID: "questions", Title: "Before anything is ordered: nothing is left to ask", Sheet: 3}
 	if n > 0 {
-		s.Title = "Before anything is ordered: " + counted(n, "question") + " to send back"
+		s.Title = "Before anything is ordered: " + form.Counted(n, "question") + " to send back"
 		s.Lists = append(s.Lists, asks)
 	}
 	s.Lists = append(s.Lists, nextSteps(r))

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hushwake/charts/gloss"
+	"hushwake/charts/plot"
 	"hushwake/path/report"
 )
 
@@ -42,7 +43,7 @@ func bestOffer(r *report.Page) string {
 
 // offerOrder puts the judged offers first, by rank, then the rest as handed over.
 func offerOrder(offers []report.Offer) []int {
-	order := upTo(len(offers))
+	order := plot.UpTo(len(offers))
 	key := func(i int) int {
 		if !offers[i].Judged || offers[i].Rank == 0 {
 			return len(offers) + 1

@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/charts/picture"
+	"hushwake/charts/plot"
 	"hushwake/path/report"
 	"hushwake/testdata/turns"
 )
@@ -211,7 +212,7 @@ func (b *browser) tabThrough() {
 	}
 	var order []int
 	b.Eval(`window.order`, &order)
-	assert.Equal(b.T, upTo(want), order)
+	assert.Equal(b.T, plot.UpTo(want), order)
 }
 
 func TestForReadersWhoSeeNoCharts(t *testing.T) {

@@ -13,6 +13,7 @@ import (
 	"hushwake/charts/plot"
 	"hushwake/charts/style"
 	"hushwake/path/report"
+	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
 	"hushwake/silencer/safety"
 	"hushwake/testdata/turns"
@@ -273,7 +274,7 @@ func TestHeadingCountsWhatIsDrawn(t *testing.T) {
 				filled++
 			}
 		}
-		assert.Contains(t, s.Title, "at "+r.Listeners[1].Name+" "+counted(filled, "layout"))
+		assert.Contains(t, s.Title, "at "+r.Listeners[1].Name+" "+form.Counted(filled, "layout"))
 	}
 }
 

@@ -13,6 +13,7 @@ import (
 	"hushwake/charts/gloss"
 	"hushwake/charts/plot"
 	"hushwake/path/report"
+	"hushwake/path/report/form"
 )
 
 // sweepSection shows level and back pressure over engine speed, with booms marked.
@@ -21,7 +22,7 @@ func sweepSection(r *report.Page, u unitSet) section {
 	s := section{ID: "speed", Title: "Over engine speed: no boom", Terms: gloss.Of("order", "boom"), matter: matter{Lead: []string{
 		"A smooth rise is the engine working harder. A peak is a boom; a pin with the number of its order marks it. " + besides(r)}}}
 	if n := len(booms.Items); n > 0 {
-		s.Title, s.Lists = "Over engine speed: "+counted(n, "boom"), []list{booms}
+		s.Title, s.Lists = "Over engine speed: "+form.Counted(n, "boom"), []list{booms}
 	}
 	if r.OverLoad {
 		s.Title, s.Lists, s.Terms = "Over load", nil, gloss.Of("order")

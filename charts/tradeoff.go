@@ -12,6 +12,7 @@ import (
 	"hushwake/charts/gloss"
 	"hushwake/charts/plot"
 	"hushwake/path/report"
+	"hushwake/path/report/form"
 )
 
 // tradeoffSection sets level against rated back pressure.
@@ -45,7 +46,7 @@ func onFront(r *report.Page, engine string) string {
 	if n == 0 {
 		return "at " + r.Listeners[r.Main].Name + " no layout that could be taken"
 	}
-	return "at " + r.Listeners[r.Main].Name + " " + counted(n, "layout") + " that none beats in level, back pressure, price and length"
+	return "at " + r.Listeners[r.Main].Name + " " + form.Counted(n, "layout") + " that none beats in level, back pressure, price and length"
 }
 
 // enginesOf lists the engines that have a line in any layout, in the order met.

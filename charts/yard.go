@@ -8,6 +8,7 @@ import (
 
 	"hushwake/charts/gloss"
 	"hushwake/path/report"
+	"hushwake/path/report/form"
 )
 
 // yardSection is for whom builds it: every line to scale with pressure, temperature and growth, price and space.
@@ -67,7 +68,7 @@ func toBuild(r *report.Page, u unitSet) string {
 			n++
 		}
 	}
-	s := "a line of " + counted(n, "part")
+	s := "a line of " + form.Counted(n, "part")
 	if e := worstExhaust(y); e.RatedBackPressure != nil {
 		s += ", " + u.pressure.text(e.RatedBackPressure) + " at rated" + ofLimit(e, u)
 	}

@@ -7,11 +7,7 @@ import "math"
 func Thinned(f []float64, y []*float64) []int {
 	const slivers = 400 // an octave of the usual span gets about 40, finer than a chart is drawn
 	if len(f) <= 2*slivers {
-		all := make([]int, len(f))
-		for i := range all {
-			all[i] = i
-		}
-		return all
+		return UpTo(len(f))
 	}
 	step := math.Log(f[len(f)-1]/f[0]) / slivers
 	var keep []int
@@ -27,6 +23,15 @@ func Thinned(f []float64, y []*float64) []int {
 		keep = append(keep, len(f)-1)
 	}
 	return keep
+}
+
+// UpTo are the whole numbers from 0 to n-1.
+func UpTo(n int) []int {
+	all := make([]int, n)
+	for i := range all {
+		all[i] = i
+	}
+	return all
 }
 
 // telling keeps, in order, the ends, extremes and gaps of y[a:b].

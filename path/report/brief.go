@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -150,16 +151,10 @@ func (w Brief) seatsShown() []int {
 func (w Brief) cell(layout, seat int) string {
 	h := w.Spread.Layouts[layout].Listeners[seat]
 	text := form.Decibel(h.Level)
-	l := w.Boat.Listeners[seat].Limit
-	switch {
-	case l == nil:
-	case h.Level > *l:
-		if text += "!"; text == form.Decibel(*l)+"!" {
-			text = ">" + text
+	if over, maybe := w.beyond(layout, seat); over || maybe {
+		if limit := form.Decibel(*w.Boat.Listeners[seat].Limit); over && (math.IsNaN(h.Level) || text == limit) {
+			text = ">" + limit
 		}
-	case w.Asked(layout) && h.Low > *l:
-		text = ">" + form.Decibel(*l) + "!"
-	case w.Asked(layout) && h.High > *l:
 		text += "!"
 	}
 	return text
@@ -279,12 +274,9 @@ func (w Brief) sayRisks(t *form.Text, most int, u form.Units) {
 // leftOut counts what was not told, gravest first.
 func leftOut(of map[string]int) string {
 	var words []string
-	for _, w := range [][2]string{{"refused", "refusals"}, {"ask", "questions"}, {safety.Danger, "dangers"}, {safety.Warning, "warnings"}, {safety.Caution, "cautions"}, {safety.Note, "notes"}} {
-		switch n := of[w[0]]; {
-		case n == 1:
-			words = append(words, "1 "+strings.TrimSuffix(w[1], "s"))
-		case n > 1:
-			words = append(words, fmt.Sprintf("%d %s", n, w[1]))
+	for _, w := range [][2]string{{"refused", "refusal"}, {"ask", "question"}, {safety.Danger, "danger"}, {safety.Warning, "warning"}, {safety.Caution, "caution"}, {safety.Note, "note"}} {
+		if n := of[w[0]]; n > 0 {
+			words = append(words, form.Counted(n, w[1]))
 		}
 	}
 	return strings.Join(words, ", ")

@@ -111,15 +111,23 @@ func (w *Comparison) placesTable() *form.Table {
 func (w *Comparison) levelCell(layout, listener int) string {
 	h := w.Spread.Layouts[layout].Listeners[listener]
 	text := form.LevelText(h.Level, h.Low, h.High)
-	l := w.Boat.Listeners[listener].Limit
-	switch {
-	case l == nil:
-	case h.Level > *l, w.Asked(layout) && h.Low > *l:
+	if over, maybe := w.beyond(layout, listener); over {
 		text += "\nover limit"
-	case w.Asked(layout) && h.High > *l:
+	} else if maybe {
 		text += "\nmay be over"
 	}
 	return text
+}
+
+// beyond tells whether a level is over the limit of its place, by the middle of the draws; of a layout to be asked about whether
+// all of its span is, or its upper end may be.
+func (w *Comparison) beyond(layout, seat int) (over, maybe bool) {
+	h, limit, asked := w.Spread.Layouts[layout].Listeners[seat], w.Boat.Listeners[seat].Limit, w.Asked(layout)
+	if limit == nil {
+		return false, false
+	}
+	over = h.Level > *limit || asked && h.Low > *limit
+	return over, asked && !over && h.High > *limit
 }
 
 // pressures are the back pressure of the exhaust that is worst off, and its limit.

@@ -20,6 +20,7 @@ import (
 	"hushwake/path/study/sweep"
 	"hushwake/path/study/verify"
 	"hushwake/silencer/safety"
+	"hushwake/source/cores"
 	"hushwake/source/spectrum"
 )
 
@@ -64,7 +65,7 @@ func (w *Comparison) pageWork(r *Page, order []int, u form.Units) error {
 		func() { r.Enclosures = w.pageBoxes(order, u) },
 		func() { verified() },
 	}
-	draws.Parallel(len(parallel), func(i int) { parallel[i]() })
+	cores.Each(len(parallel), func(i int) { parallel[i]() })
 	if err := cmp.Or(failed, swept); err != nil {
 		return err
 	}
@@ -76,7 +77,7 @@ func (w *Comparison) pageWork(r *Page, order []int, u form.Units) error {
 func (w *Comparison) pageLayouts(order []int, u form.Units) ([]PageLayout, error) {
 	out := make([]PageLayout, len(order))
 	errs := make([]error, len(order))
-	draws.Parallel(len(order), func(at int) { out[at], errs[at] = w.pageLayout(order[at], u) })
+	cores.Each(len(order), func(at int) { out[at], errs[at] = w.pageLayout(order[at], u) })
 	return out, errors.Join(errs...)
 }
 

@@ -9,6 +9,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/scene"
 	"hushwake/source"
+	"hushwake/source/cores"
 	"hushwake/testdata/turns"
 )
 
@@ -23,7 +24,7 @@ func TestAlternativesOfOneSession(t *testing.T) {
 	outlet := "layouts." + one.Base + "." + one.Engines[0].Name + ".outlet"
 	b.Assumptions = append(slices.Clone(b.Assumptions), source.Assumption{Of: outlet, PlusMinusDB: 4})
 	session, got := scene.NewSession(&b), make([]path.Prediction, len(b.Layouts))
-	path.Parallel(len(got), func(i int) {
+	cores.Each(len(got), func(i int) {
 		if p, err := session.Predict(b.Layouts[i], path.Routes); err == nil {
 			got[i] = p
 		}

@@ -8,6 +8,7 @@ import (
 	"sync"
 
 	"hushwake/path"
+	"hushwake/source/cores"
 )
 
 // Session predicts layouts of one boat many times over: its alternatives, the points of a sweep, the trials of a search.
@@ -216,7 +217,7 @@ func (n *Session) build(l *path.Layout) (*scene, error) {
 	}
 	ears := n.boat.Listeners
 	inside := slices.ContainsFunc(ears, func(l path.Listener) bool { return l.In != path.Outside })
-	path.Parallel(len(s.walls), func(i int) {
+	cores.Each(len(s.walls), func(i int) {
 		w := &s.walls[i]
 		for side, place := range w.Between {
 			if _, ok := s.rooms[place]; ok {
@@ -228,7 +229,7 @@ func (n *Session) build(l *path.Layout) (*scene, error) {
 		}
 	})
 	heard := make([]*listening, len(ears))
-	path.Parallel(len(ears), func(i int) { heard[i] = s.listen(ears[i]) })
+	cores.Each(len(ears), func(i int) { heard[i] = s.listen(ears[i]) })
 	for i, l := range ears {
 		s.known.ears[earKey{l.In, l.At}] = heard[i]
 	}

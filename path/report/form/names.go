@@ -37,6 +37,14 @@ func QuotedList(names []string, n int) string {
 	return Few(quoted, ", ", n)
 }
 
+// Counted is "1 boom" or "3 booms".
+func Counted(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
 // Few joins the first n of a list and counts the rest.
 func Few(all []string, joint string, n int) string {
 	if len(all) <= n+1 {

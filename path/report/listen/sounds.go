@@ -10,7 +10,7 @@ import (
 	"hushwake/path/report"
 	"hushwake/path/report/form"
 	"hushwake/path/sound"
-	"hushwake/path/study/draws"
+	"hushwake/source/cores"
 	"hushwake/source/spectrum"
 	"hushwake/source/spectrum/audibility"
 	"hushwake/source/spectrum/loudness"
@@ -117,7 +117,7 @@ func (s *Sounds) firing(seat int) (frequency, level float64, ok bool) {
 func (s *Sounds) render(seconds float64) error {
 	errs := make([]error, len(s.Clips))
 	misses := make([]float64, len(s.Clips))
-	draws.Parallel(len(s.Clips), func(i int) {
+	cores.Each(len(s.Clips), func(i int) {
 		c := &s.Clips[i]
 		l, err := sound.NewLoop(s.Rate, seconds, c.sound)
 		if errs[i] = err; err == nil {

@@ -8,9 +8,9 @@ import (
 	"hushwake/path"
 	"hushwake/path/panel"
 	"hushwake/path/scene"
-	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 	"hushwake/silencer"
+	"hushwake/source/cores"
 	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
@@ -43,7 +43,7 @@ func Helps(k *readings.Known, layout *path.Layout, seats []Seat) ([]Help, error)
 		tried = append(tried, ruling(layout, p, len(seats))...)
 	}
 	found := make([]Help, len(tried))
-	draws.Parallel(len(tried), func(i int) {
+	cores.Each(len(tried), func(i int) {
 		p, err := fast(k, tried[i].to)
 		if err != nil {
 			return // the model has no such boat: nothing is told of it

@@ -12,6 +12,7 @@ import (
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 	"hushwake/path/study/sizing"
+	"hushwake/source/cores"
 )
 
 // Numbers of choices that are predicted in full.
@@ -177,7 +178,7 @@ func (c *chooser) full(best []scored) ([]Point, error) {
 	}
 	points, central := make([]Point, len(best)), make([]path.Prediction, len(best))
 	errs := make([]error, len(best))
-	draws.Parallel(len(best), func(i int) {
+	cores.Each(len(best), func(i int) {
 		points[i], central[i], errs[i] = c.predict(fine, best[i], i+1)
 	})
 	for _, err := range errs {

@@ -17,6 +17,7 @@ import (
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 	"hushwake/path/study/sizing"
+	"hushwake/source/cores"
 	"hushwake/testdata/turns"
 )
 
@@ -341,7 +342,7 @@ func BenchmarkCandidates(b *testing.B) {
 				all[i] = append(all[i], rng.IntN(count))
 			}
 		}
-		draws.Parallel(some, func(i int) {
+		cores.Each(some, func(i int) {
 			if _, _, err := c.eval(all[i]); err != nil {
 				b.Error(err)
 			}

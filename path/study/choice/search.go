@@ -8,7 +8,7 @@ import (
 	"slices"
 	"sync"
 
-	"hushwake/path/study/draws"
+	"hushwake/source/cores"
 )
 
 // Numbers of choices that are tried.
@@ -227,7 +227,7 @@ func (s *search) try(batch [][]int) (changed bool) {
 		err       error
 	}
 	out := make([]outcome, len(fresh))
-	draws.Parallel(len(fresh), func(i int) {
+	cores.Each(len(fresh), func(i int) {
 		if x := &out[i]; s.ctx.Err() == nil {
 			x.did = true
 			x.merit, x.keep, x.err = s.eval(fresh[i])

@@ -11,6 +11,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"hushwake/path/study/draws/variates"
+	"hushwake/source/cores"
 )
 
 // Ensemble is draws of named terms: all that is known of them. One serves every model of a boat, for
@@ -50,7 +51,7 @@ func (d Options) hypercube(seeds []uint64) [][]float64 {
 		strata[i] = distuv.UnitNormal.Quantile((float64(i) + 0.5) / float64(d.N))
 	}
 	z := make([][]float64, len(seeds))
-	Parallel(len(z), func(k int) {
+	cores.Each(len(z), func(k int) {
 		z[k] = slices.Clone(strata)
 		variates.Shuffle(z[k], d.Seed, seeds[k])
 	})
@@ -125,7 +126,7 @@ func (e *Ensemble) Means(m *Model) []float64 {
 	mean := make([]float64, len(m.Terms))
 	if e.Moved {
 		z := e.Terms(m)
-		Parallel(len(z), func(k int) { mean[k] = stat.Mean(z[k], nil) })
+		cores.Each(len(z), func(k int) { mean[k] = stat.Mean(z[k], nil) })
 	}
 	return mean
 }

@@ -8,6 +8,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/silencer"
+	"hushwake/source/cores"
 	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
@@ -35,7 +36,7 @@ func (e *Ensemble) Middle(p path.Prediction) (path.Prediction, error) {
 func (m *Model) Middles(all []path.Prediction, s Sample) []path.Prediction {
 	z, mean := s.of.Terms(m), s.of.Means(m)
 	out := make([]path.Prediction, len(all))
-	Parallel(len(all), func(i int) {
+	cores.Each(len(all), func(i int) {
 		p := all[i]
 		p.Listeners = nil
 		for j, h := range all[i].Listeners {

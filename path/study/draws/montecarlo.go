@@ -3,7 +3,6 @@ package draws
 import (
 	"math"
 
-	"hushwake/path"
 	"hushwake/source/spectrum"
 	"hushwake/source/vector"
 )
@@ -150,6 +149,3 @@ func drawFactors(p *Exhaust, z [][]float64, out []float64) {
 		out[d] = math.Exp(v)
 	}
 }
-
-// Parallel calls f(0..n-1) on all cores; f must write to places of its own.
-func Parallel(n int, f func(i int)) { path.Parallel(n, f) }

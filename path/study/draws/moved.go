@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/stat"
 
+	"hushwake/source/cores"
 	"hushwake/source/spectrum"
 )
 
@@ -27,7 +28,7 @@ func (m *Model) Moved(e *Ensemble) []Moved {
 		}
 	}
 	all := make([]Moved, len(causes))
-	Parallel(len(all), func(i int) {
+	cores.Each(len(all), func(i int) {
 		c := &causes[i]
 		scale, unit := reach.scale(c.parts)
 		t := Moved{Term: c.Term, Unit: unit, SDBefore: scale, SDAfter: scale * math.Sqrt(correlation(c.parts, c.parts))}

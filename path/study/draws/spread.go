@@ -4,12 +4,14 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/stat"
+
+	"hushwake/source/cores"
 )
 
 // collect turns the draws into bands and probabilities; one goroutine, fixed order.
 func (m *Model) collect(e *Ensemble, levels, factors [][][]float64) Spread {
 	s := Spread{Draws: e.Draws, Layouts: make([]LayoutSpread, len(m.Layouts))}
-	Parallel(len(m.Layouts), func(i int) {
+	cores.Each(len(m.Layouts), func(i int) {
 		l := m.Layouts[i]
 		out := LayoutSpread{Name: l.Name}
 		for j, h := range l.Listeners {

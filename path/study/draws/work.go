@@ -3,6 +3,7 @@ package draws
 import (
 	"sync"
 
+	"hushwake/source/cores"
 	"hushwake/source/spectrum"
 	"hushwake/source/vector"
 )
@@ -29,7 +30,7 @@ func (p *plan) run(z, out [][]float64) {
 		return
 	}
 	n := len(out[0])
-	Parallel((n+chunk-1)/chunk, func(c int) {
+	cores.Each((n+chunk-1)/chunk, func(c int) {
 		w := spare.Get().(*buffers)
 		defer spare.Put(w)
 		w.levels(p, z, c*chunk, min((c+1)*chunk, n), out)

@@ -9,6 +9,7 @@ import (
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
 	"hushwake/source"
+	"hushwake/source/cores"
 )
 
 // leg is a leg of the file or a mode of a cycle.
@@ -87,7 +88,7 @@ func (f *fleet) predict() error {
 	session := scene.NewSession(f.known.Boat)
 	f.heard = make([]path.Prediction, len(f.runs))
 	errs := make([]error, len(f.runs))
-	draws.Parallel(len(f.runs), func(i int) {
+	cores.Each(len(f.runs), func(i int) {
 		f.heard[i], errs[i] = f.one(session, f.runs[i])
 		if f.alone[i] {
 			f.heard[i] = withoutBackground(f.heard[i])

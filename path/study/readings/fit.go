@@ -11,6 +11,7 @@ import (
 
 	"hushwake/path/study/assimilate"
 	"hushwake/path/study/draws"
+	"hushwake/source/cores"
 	"hushwake/source/spectrum"
 	"hushwake/source/vector"
 )
@@ -280,7 +281,7 @@ func (f *fit) review() (all []Bias) {
 	}
 	before, after := inDraws(asThere(f.obs), f.before, f.draws), inDraws(asThere(f.obs), f.after, f.draws)
 	biased := inDraws(asBiased(f.used), f.after, f.draws)
-	draws.Parallel(len(f.obs), func(k int) {
+	cores.Each(len(f.obs), func(k int) {
 		f.obs[k].predicted, f.obs[k].fitted = draws.Quantile(before[k], 0.5), draws.Quantile(after[k], 0.5)
 	})
 	for k, o := range f.obs {

@@ -11,6 +11,7 @@ import (
 	"hushwake/path"
 	"hushwake/path/scene"
 	"hushwake/path/study/draws"
+	"hushwake/source/cores"
 	"hushwake/source/spectrum"
 )
 
@@ -271,7 +272,7 @@ func (k *Known) At(layout string) *path.Prediction {
 // predictAll predicts the layouts side by side, those that nobody will ask about without costs; the result is in their order.
 func predictAll(from Predictions, b *path.Boat, o Options) ([]path.Prediction, error) {
 	out, errs := make([]path.Prediction, len(b.Layouts)), make([]error, len(b.Layouts))
-	draws.Parallel(len(out), func(i int) {
+	cores.Each(len(out), func(i int) {
 		form := path.Full
 		if !o.asks(b.Layouts[i]) {
 			form = path.Routes

@@ -8,6 +8,7 @@ import (
 
 	"hushwake/path/boatfile"
 	"hushwake/path/study/draws"
+	"hushwake/source/cores"
 )
 
 // Usual numbers of a run: samples of the assumed inputs, each a full prediction, and draws of the
@@ -72,7 +73,7 @@ func Run(cases []*boatfile.Case, o Options) (Report, error) {
 	rep := Report{Options: o}
 	rows := make([][]Row, len(cases))
 	errs := make([]error, len(cases))
-	draws.Parallel(len(cases), func(i int) { rows[i], errs[i] = runCase(cases[i], o) })
+	cores.Each(len(cases), func(i int) { rows[i], errs[i] = runCase(cases[i], o) })
 	if err := errors.Join(errs...); err != nil {
 		return rep, err
 	}

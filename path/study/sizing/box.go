@@ -10,7 +10,7 @@ import (
 	"hushwake/path/scene"
 	"hushwake/path/structure"
 	"hushwake/path/study/advice"
-	"hushwake/path/study/draws"
+	"hushwake/source/cores"
 	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
@@ -87,7 +87,7 @@ func Box(ctx context.Context, b *path.Boat, l *path.Layout, enclosure string, ea
 	}
 	all := g.choices()
 	found, failed := make([]BoxFound, len(all)), make([]error, len(all))
-	draws.Parallel(len(all), func(i int) {
+	cores.Each(len(all), func(i int) {
 		if failed[i] = ctx.Err(); failed[i] == nil {
 			found[i], failed[i] = s.try(all[i])
 		}

@@ -5,7 +5,7 @@ import (
 	"math"
 	"sort"
 
-	"hushwake/path/study/draws"
+	"hushwake/source/cores"
 )
 
 // polish improves the best points of the global search, each start on its own.
@@ -22,7 +22,7 @@ func (s *search) polish(all []trial) []trial {
 		}
 	}
 	found := make([][]trial, len(starts))
-	draws.Parallel(len(starts), func(i int) { found[i] = s.climb(starts[i]) })
+	cores.Each(len(starts), func(i int) { found[i] = s.climb(starts[i]) })
 	var out []trial
 	for _, f := range found {
 		out = append(out, f...)

@@ -10,7 +10,7 @@ import (
 	"sort"
 	"sync"
 
-	"hushwake/path/study/draws"
+	"hushwake/source/cores"
 	"hushwake/source/said"
 )
 
@@ -191,7 +191,7 @@ func (t trial) withinBudget() bool { return t.ok && t.cost < 1000 }
 
 func (s *search) evaluateAll(points [][]float64) []trial {
 	all := make([]trial, len(points))
-	draws.Parallel(len(points), func(i int) { all[i] = s.evaluate(points[i]) })
+	cores.Each(len(points), func(i int) { all[i] = s.evaluate(points[i]) })
 	return all
 }
 

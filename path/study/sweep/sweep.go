@@ -10,7 +10,7 @@ import (
 	"sort"
 
 	"hushwake/path"
-	"hushwake/path/study/draws"
+	"hushwake/source/cores"
 	"hushwake/source/spectrum"
 )
 
@@ -66,7 +66,7 @@ func Run(ctx context.Context, layouts []string, speeds []float64, predict Predic
 	for _, name := range layouts {
 		s := Swept{Name: name, Points: make([]Point, len(speeds))}
 		failed := make([]error, len(speeds))
-		draws.Parallel(len(speeds), func(i int) {
+		cores.Each(len(speeds), func(i int) {
 			if failed[i] = ctx.Err(); failed[i] == nil {
 				s.Points[i], failed[i] = sweepPoint(name, speeds[i], predict)
 			}
