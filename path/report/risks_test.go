@@ -85,6 +85,11 @@ func TestAskedSpansAreMarked(t *testing.T) {
 				assert.Contains(t, long, "may be over")
 				seen["may be"] = true
 			}
+			whole := h
+			w.Spread.Layouts[i].Listeners[j].Low, w.Spread.Layouts[i].Listeners[j].High = *l.Limit-2, *l.Limit-1
+			assert.Equal(t, "?", w.cell(i, j), "all of its span is under the limit")
+			assert.NotContains(t, w.Comparison.levelCell(i, j), "over")
+			w.Spread.Layouts[i].Listeners[j] = whole
 		}
 	}
 	assert.Len(t, seen, 2)
