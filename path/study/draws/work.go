@@ -15,7 +15,7 @@ const chunk = 128
 // buffers are what one goroutine works in.
 type buffers struct {
 	sum          [chunk]float64
-	rows         [][]float64 // terms, mixes, then columns
+	rows         [][]float64 // terms as they are drawn, mixes, then columns
 	columns      [][]float64
 	values, near []float64
 	used         int // of near
@@ -39,18 +39,19 @@ func (p *plan) run(z, out [][]float64) {
 
 // fill works out the columns in the draws from to to.
 func (w *buffers) fill(p *plan, z [][]float64, from, to int) {
-	n, all := to-from, len(z)+len(p.mixes)+len(p.columns)
-	if cap(w.values) < all*n {
-		w.values = make([]float64, all*chunk)
+	n, own := to-from, len(p.mixes)+len(p.columns)
+	if cap(w.values) < own*n {
+		w.values = make([]float64, own*chunk)
 	}
 	w.rows = w.rows[:0]
-	for i := range all {
-		w.rows = append(w.rows, w.values[i*n:(i+1)*n])
-	}
-	for k, row := range z {
+	for _, row := range z {
 		if row != nil {
-			copy(w.rows[k], row[from:to])
+			row = row[from:to]
 		}
+		w.rows = append(w.rows, row)
+	}
+	for i := range own {
+		w.rows = append(w.rows, w.values[i*n:(i+1)*n])
 	}
 	for i, s := range p.mixes {
 		s.write(w.rows[len(z)+i], w.rows)
