@@ -17,11 +17,11 @@ const costAt = 5e3
 // maxMemo bounds the memory of costMemo.
 const maxMemo = 512
 
-// costMemo keeps the cost of costAt by engine and duty: layouts share it.
+// costMemo keeps the cost of costAt by engine and duty: layouts share it, and ask for it at once.
 var costMemo = struct {
 	sync.Mutex
-	costs map[string]source.Cost
-}{costs: map[string]source.Cost{}}
+	costs map[string]func() (source.Cost, error)
+}{costs: map[string]func() (source.Cost, error){}}
 
 // BackPressureCost is what a back pressure in Pa costs an engine at a duty in air, power and fuel.
 // ok is false where the cylinder model gives none (no load, say).
@@ -34,18 +34,17 @@ func BackPressureCost(e source.Engine, d source.Duty, pa float64) (c source.Cost
 		return c, false
 	}
 	costMemo.Lock()
-	c, ok = costMemo.costs[string(text)]
-	costMemo.Unlock()
-	if !ok {
-		if c, err = e.BackPressureCost(d, costAt); err != nil {
-			return c, false
-		}
-		costMemo.Lock()
+	once := costMemo.costs[string(text)]
+	if once == nil {
 		if len(costMemo.costs) >= maxMemo {
 			clear(costMemo.costs)
 		}
-		costMemo.costs[string(text)] = c
-		costMemo.Unlock()
+		once = sync.OnceValues(func() (source.Cost, error) { return e.BackPressureCost(d, costAt) })
+		costMemo.costs[string(text)] = once
+	}
+	costMemo.Unlock()
+	if c, err = once(); err != nil {
+		return c, false
 	}
 	k := pa / costAt
 	c.Pressure = pa

@@ -10,7 +10,7 @@ func BenchmarkAt(b *testing.B) {
 	for name, e := range map[string]Engine{"two-stroke": twoStroke(), "turbocharged": turboFour(), "set": smallSet()} {
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {
-				clear(lineCache.lines)
+				clear(cycleCache.cycles)
 				if _, err := e.At(e.Rated); err != nil {
 					b.Fatal(err)
 				}

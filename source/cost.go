@@ -60,9 +60,11 @@ func (e Engine) BackPressureCost(d Duty, dpPa float64) (Cost, error) {
 // twoCycles runs the cylinder freely and, with the same fuel and the same blower, against the line.
 func (e Engine) twoCycles(free, laden cycle.Running) (a, b *cycle.Result, err error) {
 	c := e.cylinder()
-	if a, err = cycle.Run(c, free, cycle.FineStep); err != nil {
+	alone, err := cycleOf(c, free, cycle.FineStep)
+	if err != nil {
 		return nil, nil, err
 	}
+	a = &alone.Result
 	if free.Blower != nil {
 		sized := sizedBlower(free, a.BoxPressure, c.Period())
 		free.Blower, laden.Blower = sized, sized

@@ -71,14 +71,14 @@ func (e Engine) lineModelAt(d Duty, g, rated gasRates, coarse bool) (*lineModel,
 	if coarse {
 		step = cycle.CoarseStep
 	}
-	single, err := singleLines(e.cylinder(), e.cylinderRunning(d, g, rated, 0), step)
+	single, err := cycleOf(e.cylinder(), e.cylinderRunning(d, g, rated, 0), step)
 	if err != nil {
 		w := fmt.Sprintf("the cylinder model does not cover this engine (%v): orders inside each octave are weighted by a smooth pulse of 120 deg instead", err)
 		lines := newLineModel(e, d.Speed, smoothPulse(e.period()))
 		lines.swing = nil // a smooth pulse weighs orders, it bounds none
 		return lines, []string{w}
 	}
-	return newLineModel(e, d.Speed, single), nil
+	return newLineModel(e, d.Speed, single.lines), nil
 }
 
 // smoothPulse is the spectrum of a raised-cosine pulse that lasts 120 deg of crank.

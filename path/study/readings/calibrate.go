@@ -8,6 +8,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/study/draws"
+	"hushwake/source/cores"
 )
 
 // noWeight is an error (dB, or relative) over which a reading is infinitely uncertain.
@@ -86,6 +87,13 @@ func Calibrate(m *draws.Model, e *draws.Ensemble, readings []path.Reading, predi
 
 // observations of all readings, in an order that depends on what they say, not where they stand.
 func observations(m *draws.Model, readings []path.Reading, predict Predictor) (all []*observation, reasons []string, err error) {
+	if predict != nil { // all states side by side
+		cores.Each(len(readings), func(i int) {
+			if r := readings[i]; r.Bound == "" && !asPredicted(m, r) {
+				predict(layoutOf(m, r), r) // an error comes back when it is asked for
+			}
+		})
+	}
 	reasons = make([]string, len(readings))
 	var failed []error
 	for i, r := range readings {

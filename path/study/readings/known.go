@@ -139,28 +139,29 @@ func (k *Known) Readings() []path.Reading {
 	return k.Boat.Readings
 }
 
-// Predictor predicts a layout as it was when a reading was taken, each state once.
+// Predictor predicts a layout as it was when a reading was taken, each state once. Safe for use by several goroutines.
 func (k *Known) Predictor() Predictor {
-	done := map[string]path.Prediction{}
+	var known sync.Map
 	return func(layout string, r path.Reading) (path.Prediction, error) {
-		state := fmt.Sprint(layout, "|", r.Open, "|", r.RunEngine, "|", r.Engine, "|", r.RunSpeed, "|", r.RunPower)
-		if p, ok := done[state]; ok {
-			return p, nil
-		}
-		l, ok := k.Boat.Layout(layout)
-		if !ok {
-			return path.Prediction{}, fmt.Errorf("no layout %q in the file", layout)
-		}
-		as, err := l.ForReading(r)
-		if err != nil {
-			return path.Prediction{}, err
-		}
-		p, err := k.from.Predict(k.Boat, as, path.Routes)
-		if err == nil {
-			done[state] = p
-		}
-		return p, err
+		state := fmt.Sprint(layout, "|", r.Open, "|", r.RunEngine, "|", r.Engine, "|", r.RunSpeed, "|", r.RunPower, "|", ofGas(r))
+		once, _ := known.LoadOrStore(state, sync.OnceValues(func() (path.Prediction, error) { return k.predictAs(layout, r) }))
+		return once.(func() (path.Prediction, error))()
 	}
+}
+
+func (k *Known) predictAs(layout string, r path.Reading) (path.Prediction, error) {
+	l, ok := k.Boat.Layout(layout)
+	if !ok {
+		return path.Prediction{}, fmt.Errorf("no layout %q in the file", layout)
+	}
+	as, err := l.ForReading(r)
+	switch {
+	case err != nil:
+		return path.Prediction{}, err
+	case ofGas(r): // nobody listens
+		return k.session.March(as, path.Routes)
+	}
+	return k.from.Predict(k.Boat, as, path.Routes)
 }
 
 // quick is few of the draws, and what they miss in each layout, worked out when it is first asked for.

@@ -106,10 +106,7 @@ func observe(m *draws.Model, r path.Reading, i int, predict Predictor) (all []ob
 
 // configured is the layout as it was when the reading was taken.
 func configured(m *draws.Model, r path.Reading, predict Predictor) (*draws.Layout, error) {
-	name := r.Layout
-	if name == "" && len(m.Layouts) == 1 {
-		name = m.Layouts[0].Name
-	}
+	name := layoutOf(m, r)
 	if name == "" {
 		return nil, fmt.Errorf("reading %d doesn't say on which layout it was taken\nhint: name one of: %s", r.Index, strings.Join(m.Names(), "; "))
 	}
@@ -117,7 +114,7 @@ func configured(m *draws.Model, r path.Reading, predict Predictor) (*draws.Layou
 	if l < 0 {
 		return nil, fmt.Errorf("reading %d: no layout %q in the file\nhint: name one of: %s", r.Index, name, strings.Join(m.Names(), "; "))
 	}
-	if plain := PlainDuty(m, r); len(r.Open) == 0 && plain.RunSpeed == 0 && r.RunPower == 0 {
+	if asPredicted(m, r) {
 		return m.Layouts[l], nil
 	}
 	if predict == nil {
@@ -131,6 +128,24 @@ func configured(m *draws.Model, r path.Reading, predict Predictor) (*draws.Layou
 		p.Layout = &path.Layout{Name: name}
 	}
 	return m.LayoutOf(&p)
+}
+
+// layoutOf names the layout of a reading; "" where it doesn't.
+func layoutOf(m *draws.Model, r path.Reading) string {
+	if r.Layout == "" && len(m.Layouts) == 1 {
+		return m.Layouts[0].Name
+	}
+	return r.Layout
+}
+
+// ofGas tells whether a reading is a pressure or a temperature.
+func ofGas(r path.Reading) bool {
+	return (r.BackPress != nil || r.Temp != nil) && !r.HasSound() && r.Mount == nil
+}
+
+// asPredicted tells whether a reading was taken at the running duty with nothing open.
+func asPredicted(m *draws.Model, r path.Reading) bool {
+	return len(r.Open) == 0 && PlainDuty(m, r).RunSpeed == 0 && r.RunPower == 0
 }
 
 // listenerOf is the place of a reading.
