@@ -3,6 +3,8 @@ package path
 import (
 	"encoding/json"
 	"fmt"
+	"reflect"
+	"slices"
 	"sync"
 
 	"hushwake/silencer/safety"
@@ -59,6 +61,24 @@ func costOf(e *Engine, r ExhaustResult, form Form) (source.Cost, bool) {
 		return source.Cost{}, false
 	}
 	return BackPressureCost(e.Engine, r.Source.Duty, r.Running.BackPressure)
+}
+
+// CyclesAhead are the cycles that the running engines of layouts are asked for in full, each to be worked out beside the
+// others. They are remembered: who doesn't wait for them loses nothing but time.
+func CyclesAhead(layouts []*Layout) (work []func()) {
+	var known []*Engine
+	for _, l := range layouts {
+		for i := range l.Engines {
+			e := &l.Engines[i]
+			if e.Stopped || slices.ContainsFunc(known, func(k *Engine) bool { return reflect.DeepEqual(k.Engine, e.Engine) }) {
+				continue
+			}
+			known = append(known, e)
+			duty, _ := e.RunningDuty()
+			work = append(work, func() { BackPressureCost(e.Engine, duty, costAt) }, func() { Full.engine(e.Engine, e.Rated) })
+		}
+	}
+	return work
 }
 
 // costFinding says what the line's back pressure costs over the passage.

@@ -5,6 +5,7 @@ import (
 	"sync"
 
 	"hushwake/path"
+	"hushwake/source/cores"
 	"hushwake/source/spectrum"
 )
 
@@ -95,7 +96,8 @@ func kept[K comparable, T any](g *ground, m map[K]func() T, most int, k K, work 
 	return once()
 }
 
-// ontoWalls are the ways from an emitter in the open onto the walls that look there.
+// ontoWalls are the ways from an emitter in the open onto the walls that look there, worked out on all cores: the layouts
+// of a file wait for the same ones.
 func (s *scene) ontoWalls(e *emitter) [][]path.Step {
 	k := groundKey{wall: -1}
 	if e.wall != nil {
@@ -105,17 +107,17 @@ func (s *scene) ontoWalls(e *emitter) [][]path.Step {
 	}
 	return kept(s.ground, s.ground.onto, mostOnto, k, func() [][]path.Step {
 		all := make([][]path.Step, len(s.walls))
-		for i := range s.walls {
+		cores.Each(len(all), func(i int) {
 			w := &s.walls[i]
 			if _, ok := w.Other(path.Outside); !ok || e.wall != nil && s.apart(e.wall, w) {
-				continue
+				return
 			}
 			from := e
 			if e.wall != nil {
 				from = s.faceTowards(e.wall, w.site(e.At, s).At)
 			}
 			all[i] = s.ontoWhole(from, w)
-		}
+		})
 		return all
 	})
 }

@@ -273,7 +273,13 @@ func (k *Known) At(layout string) *path.Prediction {
 // predictAll predicts the layouts side by side, those that nobody will ask about without costs; the result is in their order.
 func predictAll(from Predictions, b *path.Boat, o Options) ([]path.Prediction, error) {
 	out, errs := make([]path.Prediction, len(b.Layouts)), make([]error, len(b.Layouts))
-	cores.Each(len(out), func(i int) {
+	first := path.CyclesAhead(slices.DeleteFunc(slices.Clone(b.Layouts), func(l *path.Layout) bool { return !o.asks(l) }))
+	cores.Each(len(first)+len(out), func(i int) {
+		if i < len(first) {
+			first[i]()
+			return
+		}
+		i -= len(first)
 		form := path.Full
 		if !o.asks(b.Layouts[i]) {
 			form = path.Routes
