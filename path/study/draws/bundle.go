@@ -10,12 +10,16 @@ import (
 // bundle is routes to any of the levels asked for that begin with the same doubt. The energy of a band of a route in a draw is
 // a product: of what all routes of the bundle have in common, of what is left of the route, and of its energy without doubts.
 type bundle struct {
+	doubts []doubt         // in common
 	common [spectrum.N]int // columns of the plan
 	routes []bundledRoute
 }
 
 type bundledRoute struct {
+	*Route
+	Question
 	listener, route int             // of those asked for, of those there
+	doubts          []doubt         // what is left of the route
 	rest            [spectrum.N]int // columns of the plan
 	energy          spectrum.Bands  // weighted, without doubts; 0 = left out
 }
@@ -26,62 +30,67 @@ type doubt struct {
 	sd  *spectrum.Bands
 }
 
-// placed is a route to one of the levels asked for, with its share in the energy there.
-type placed struct {
-	*Route
-	Question
-	listener, number int
-	share            spectrum.Bands
-}
-
-// bundled sorts the routes to some levels by the doubt that they begin with; A weighs what sits in a band.
-// What does not tell in the draws is left out.
-func (p *plan) bundled(asked []Question) []bundle {
+// sorted sorts the routes to some levels by the doubt that they begin with, and mixes their doubts: whatever the draws are.
+func (p *plan) sorted(asked []Question) (all []bundle) {
 	type beginning struct {
 		key int
 		sd  spectrum.Bands
 	}
-	var order []beginning
-	alike := map[beginning][]placed{}
+	at := map[beginning]int{}
 	for j, q := range asked {
-		shares := p.most.tells(q.At, q.Weight)
 		for i, r := range q.At.Routes {
 			first := beginning{key: -1}
 			if len(r.Keys) > 0 {
 				first = beginning{r.Keys[0], r.SD[0]}
 			}
-			if alike[first] == nil {
-				order = append(order, first)
+			k, ok := at[first]
+			if !ok {
+				k = len(all)
+				at[first], all = k, append(all, bundle{})
 			}
-			alike[first] = append(alike[first], placed{r, q, j, i, shares[i]})
+			all[k].routes = append(all[k].routes, bundledRoute{Route: r, Question: q, listener: j, route: i})
 		}
 	}
-	out := make([]bundle, len(order))
-	for i, first := range order {
-		out[i] = p.bundle(alike[first])
+	for i := range all {
+		p.part(&all[i])
 	}
-	return out
+	return all
 }
 
-func (p *plan) bundle(routes []placed) (b bundle) {
-	common, all := routes[0].doubts(), spectrum.Bands{}
-	for _, r := range routes {
-		common, all = slices.DeleteFunc(common, func(d doubt) bool { return !r.has(d) }), all.Plus(r.share)
+// part parts the doubts of routes into those in common and the rest of each.
+func (p *plan) part(b *bundle) {
+	common := b.routes[0].Route.doubts()
+	for _, r := range b.routes {
+		common = slices.DeleteFunc(common, func(d doubt) bool { return !r.has(d) })
 	}
-	b.common = p.columnsOf(common, all, false)
-	for _, r := range routes {
-		rest := slices.DeleteFunc(r.doubts(), func(d doubt) bool {
+	b.doubts = p.mixed(common)
+	for i := range b.routes {
+		r := &b.routes[i]
+		r.doubts = p.mixed(slices.DeleteFunc(r.Route.doubts(), func(d doubt) bool {
 			return slices.ContainsFunc(common, func(c doubt) bool { return c.key == d.key })
-		})
-		f := bundledRoute{listener: r.listener, route: r.number, rest: p.columnsOf(rest, r.share, true)}
-		for band, v := range r.Bands.Plus(r.weight(r.Weight)) {
-			if r.share[band] != 0 && v*neper >= nothing {
-				f.energy[band] = math.Exp(v * neper)
+		}))
+	}
+}
+
+// number gives routes their columns and energies; A weighs what sits in a band. What does not tell in the draws is left out.
+func (p *plan) number(all []bundle, shares [][]spectrum.Bands) {
+	for i := range all {
+		b, sum := &all[i], spectrum.Bands{}
+		for _, r := range b.routes {
+			sum = sum.Plus(shares[r.listener][r.route])
+		}
+		b.common = p.columnsOf(b.doubts, sum, false)
+		for k := range b.routes {
+			r := &b.routes[k]
+			share := shares[r.listener][r.route]
+			r.rest, r.energy = p.columnsOf(r.doubts, share, true), spectrum.Bands{}
+			for band, v := range r.Bands.Plus(r.weight(r.Weight)) {
+				if share[band] != 0 && v*neper >= nothing {
+					r.energy[band] = math.Exp(v * neper)
+				}
 			}
 		}
-		b.routes = append(b.routes, f)
 	}
-	return b
 }
 
 // doubts are those of a route.

@@ -2,10 +2,12 @@ package draws
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/stat"
 
 	"hushwake/path/study/draws/drawstest"
@@ -176,7 +178,17 @@ func TestLevelsTogether(t *testing.T) {
 		}
 	}
 	z, together, alone := e.Terms(m), rows(len(asked), 2000), make([]float64, 2000)
-	Levels(asked, z, together)
+	all, other := Ask(asked, len(z)), rows(len(z), 2000)
+	for k := range z { // other draws before leave nothing behind
+		floats.AddScaledTo(other[k], make([]float64, 2000), 3, z[k])
+	}
+	all.Levels(other, together)
+	wide := slices.Clone(together[0])
+	all.Levels(z, together)
+	require.NotEqual(t, wide, together[0])
+	fresh := rows(len(asked), 2000)
+	Ask(asked, len(z)).Levels(z, fresh)
+	require.Equal(t, fresh, together)
 	for i, q := range asked {
 		q.At.Levels(z, q.Weight, alone)
 		require.InDeltaSlice(t, alone, together[i], 1e-4)
@@ -184,7 +196,7 @@ func TestLevelsTogether(t *testing.T) {
 			require.NotEqual(t, together[i-1], together[i])
 		}
 	}
-	Levels(nil, z, nil)
+	Ask(nil, len(z)).Levels(z, nil)
 }
 
 // What matters is the same whether the covariance of all terms is asked for or that of those that move the level.

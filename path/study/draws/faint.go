@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/floats"
 
+	"hushwake/source/cores"
 	"hushwake/source/spectrum"
 	"hushwake/source/vector"
 )
@@ -40,6 +41,9 @@ func newMost(z [][]float64, n int) *most {
 
 // gather takes the probes of some terms.
 func (m *most) gather(keys []int) [][]float64 {
+	if m == nil {
+		return nil
+	}
 	for _, k := range keys {
 		if m.rows[k] == nil {
 			m.rows[k] = make([]float64, probes)
@@ -67,6 +71,18 @@ func (m *most) of(key int, p *plan) float64 {
 		m.known[key] = v
 	}
 	return v
+}
+
+// shares are those of all routes to some levels.
+func (m *most) shares(asked []Question) [][]spectrum.Bands {
+	for _, q := range asked {
+		for _, r := range q.At.Routes {
+			m.gather(r.Keys)
+		}
+	}
+	out := make([][]spectrum.Bands, len(asked))
+	cores.Each(len(asked), func(i int) { out[i] = m.tells(asked[i].At, asked[i].Weight) })
+	return out
 }
 
 // tells gives the share of each band of each route of a place.

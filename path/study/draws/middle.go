@@ -104,7 +104,9 @@ func (l *Listener) meanEnergies(z [][]float64, of []int) []spectrum.Bands {
 		}
 	}
 	p := newPlan(near, 0)
-	bundles := p.bundled([]Question{{l, spectrum.Bands{}}})
+	asked := []Question{{l, spectrum.Bands{}}}
+	bundles := p.sorted(asked)
+	p.number(bundles, p.most.shares(asked))
 	for from := 0; from < len(of); from += chunk {
 		w.fill(p, near, from, min(from+chunk, len(of)))
 		for _, b := range bundles {

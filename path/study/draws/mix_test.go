@@ -68,7 +68,8 @@ func TestColumnsAreShared(t *testing.T) {
 		p := newPlan(e.Terms(m), 200)
 		for i, l := range m.Layouts {
 			for _, h := range l.Listeners {
-				p.enter([]Question{{h, spectrum.A}}, i)
+				asked := []Question{{h, spectrum.A}}
+				p.enter(asked, p.sorted(asked), i)
 			}
 		}
 		return len(p.columns)

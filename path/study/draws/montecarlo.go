@@ -102,14 +102,32 @@ type Question struct {
 // Levels writes the level at the place with weighting w in every draw, dB; z holds the draws of the
 // terms that the routes know, by their number.
 func (h *Listener) Levels(z [][]float64, w spectrum.Bands, out []float64) {
-	Levels([]Question{{h, w}}, z, [][]float64{out})
+	Ask([]Question{{h, w}}, len(z)).Levels(z, [][]float64{out})
 }
 
-// Levels writes several levels in every draw, dB; what their routes have in common is added up once.
-func Levels(asked []Question, z, out [][]float64) {
-	if len(asked) > 0 {
+// Asked is several levels that are asked for in other and other draws; what their routes have in common is added up once.
+type Asked struct {
+	questions []Question
+	terms     int
+	mixes     []sum
+	sorted    []bundle
+}
+
+// Ask asks for levels in draws of so many terms.
+func Ask(questions []Question, terms int) *Asked {
+	p := newPlan(make([][]float64, terms), 0)
+	a := &Asked{questions: questions, terms: terms, sorted: p.sorted(questions)}
+	a.mixes = p.mixes
+	return a
+}
+
+// Levels writes them in every draw, dB. Not safe for use by several goroutines.
+func (a *Asked) Levels(z, out [][]float64) {
+	if len(out) > 0 {
+		z = z[:a.terms]
 		p := newPlan(z, len(out[0]))
-		p.enter(asked, 0)
+		p.mixes = a.mixes
+		p.enter(a.questions, a.sorted, 0)
 		p.run(z, out)
 	}
 }
@@ -122,7 +140,7 @@ func (m *Model) run(z [][]float64, n int) (levels, factors [][][]float64) {
 		for _, h := range l.Listeners {
 			asked = append(asked, Question{h, spectrum.A})
 		}
-		p.enter(asked, len(all))
+		p.enter(asked, p.sorted(asked), len(all))
 		levels, factors = append(levels, rows(len(l.Listeners), n)), append(factors, rows(len(l.Exhausts), n))
 		all = append(all, levels[len(levels)-1]...)
 	}

@@ -50,8 +50,9 @@ func newPlan(z [][]float64, n int) *plan {
 }
 
 // enter enters what some levels take of their bundles; they are numbered from first.
-func (p *plan) enter(asked []Question, first int) {
-	for _, b := range p.bundled(asked) {
+func (p *plan) enter(asked []Question, all []bundle, first int) {
+	p.number(all, p.most.shares(asked))
+	for _, b := range all {
 		for band := range b.common {
 			p.takes = append(p.takes, b.takes(band, first)...)
 		}
@@ -80,7 +81,6 @@ func (b *bundle) takes(band, first int) (all []take) {
 // columnsOf numbers the exponentials of what of some doubts tells in each band. Of what moves all bands alike nothing is left
 // out where even is set.
 func (p *plan) columnsOf(doubts []doubt, share spectrum.Bands, even bool) (at [spectrum.N]int) {
-	doubts = p.mixed(doubts)
 	most := make([]float64, len(doubts))
 	for i, d := range doubts {
 		if most[i] = p.most.of(d.key, p); even && near(d.sd, d.sd[0], &ones) {

@@ -37,25 +37,27 @@ func (x *expected) linear(z [][]float64, out []float64) {
 // asking is what the draws expect of several readings, their levels worked out together.
 type asking struct {
 	of     []*expected
-	asked  []draws.Question
+	asked  *draws.Asked
 	levels [][]float64
 }
 
-func newAsking(of []*expected, n int) *asking {
-	a := &asking{of: of}
+// newAsking is for n draws of so many terms.
+func newAsking(of []*expected, terms, n int) *asking {
+	a, questions := &asking{of: of}, []draws.Question(nil)
 	for _, x := range of {
 		for _, h := range []*draws.Listener{x.heard, x.less} {
 			if h != nil {
-				a.asked, a.levels = append(a.asked, draws.Question{At: h, Weight: x.weight}), append(a.levels, make([]float64, n))
+				questions, a.levels = append(questions, draws.Question{At: h, Weight: x.weight}), append(a.levels, make([]float64, n))
 			}
 		}
 	}
+	a.asked = draws.Ask(questions, terms)
 	return a
 }
 
 // expect writes it for every draw.
 func (a *asking) expect(z, out [][]float64) {
-	draws.Levels(a.asked, z, a.levels)
+	a.asked.Levels(z, a.levels)
 	k := 0
 	for i, x := range a.of {
 		x.linear(z, out[i])
@@ -74,7 +76,7 @@ func inDraws(of []*expected, z [][]float64, n int) [][]float64 {
 	for i := range out {
 		out[i] = make([]float64, n)
 	}
-	newAsking(of, n).expect(z, out)
+	newAsking(of, len(z), n).expect(z, out)
 	return out
 }
 
@@ -188,7 +190,7 @@ func (f *fit) compare() {
 		return
 	}
 	f.prior = mat.NewDense(len(f.used), f.draws, nil)
-	newAsking(asBiased(f.used), f.draws).expect(f.before, rowsOf(f.prior))
+	newAsking(asBiased(f.used), len(f.before), f.draws).expect(f.before, rowsOf(f.prior))
 	for i, z := range assimilate.Beside(f.prior, numbers(f.used)) {
 		f.used[i].standardised = z
 	}
@@ -240,7 +242,7 @@ func (f *fit) moveBy(used []*observation) error {
 	for i, k := range seen {
 		copy(x.RawRowView(i), f.before[k])
 	}
-	asking, asked := newAsking(asBiased(used), f.draws), false
+	asking, asked := newAsking(asBiased(used), len(f.before), f.draws), false
 	predict := func(x, h *mat.Dense) {
 		if !asked && len(used) == len(f.used) { // nothing has moved: as they were compared
 			asked = true
