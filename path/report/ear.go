@@ -10,6 +10,7 @@ import (
 	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
 	"hushwake/path/study/offers"
+	"hushwake/source/cores"
 	"hushwake/source/spectrum/loudness"
 )
 
@@ -26,7 +27,9 @@ type Ear struct {
 
 // hear works out what the ear makes of each layout at each place.
 func (w *Comparison) hear() [][]path.Ear {
-	return form.Each(w.Predictions, func(p path.Prediction) []path.Ear { return form.Each(p.Listeners, path.Heard.Ear) })
+	all := make([][]path.Ear, len(w.Predictions))
+	cores.Each(len(all), func(i int) { all[i] = form.Each(w.Predictions[i].Listeners, path.Heard.Ear) })
+	return all
 }
 
 // ear is what a layout sounds like at a place, beside today's layout or else the loudest there.

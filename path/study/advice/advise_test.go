@@ -1,10 +1,13 @@
 package advice
 
 import (
+	"math"
 	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"hushwake/path/study/draws"
 )
 
 // around gives draws about levels at seats, each scattered by its own sd about a part all choices share.
@@ -209,4 +212,28 @@ func TestNeverCheapestByAnUnknown(t *testing.T) {
 	from.Levels = around(0, 1, 55)
 	require.Contains(t, Advise([]Choice{from, whole}, seats, 0, "EUR").Text(), `Take "from" (from 1000 EUR)`)
 	require.Contains(t, speech{seats: seats, currency: "EUR"}.dearer(group{whole}, group{from}), "isn't stated in full (from 1000 EUR)")
+}
+
+// Whether nobody hears it is the rule as it is written, the median taken in order, also where the median lies between two draws
+// on both sides of what is heard.
+func TestSameIsItsRule(t *testing.T) {
+	r, same := rand.New(rand.NewPCG(3, 4)), 0
+	for n := range 6000 {
+		d := make([]float64, 2+n%7)
+		for i := range d {
+			d[i] = []float64{-4, -1.25, -1, -0.75, 0, 0.75, 1, 1.25, 4, r.NormFloat64()}[r.IntN(10)]
+		}
+		near := 0
+		for _, v := range d {
+			if math.Abs(v) <= justHeard {
+				near++
+			}
+		}
+		want := math.Abs(draws.Quantile(d, 0.5)) < unheard || float64(near) >= unheardCase*float64(len(d))
+		require.Equal(t, want, Same(Choice{Levels: [][]float64{d}}, Choice{Levels: [][]float64{make([]float64, len(d))}}, 0), "%v", d)
+		if want {
+			same++
+		}
+	}
+	require.InDelta(t, 3000, same, 2500)
 }

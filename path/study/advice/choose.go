@@ -5,7 +5,10 @@ import (
 	"slices"
 	"sort"
 
+	"gonum.org/v1/gonum/floats"
+
 	"hushwake/path/study/draws"
+	"hushwake/source/cores"
 )
 
 // Choice is a layout as the advice weighs it.
@@ -42,14 +45,30 @@ const (
 
 // Same says whether nobody hears a difference of two choices at a seat.
 func Same(a, b Choice, seat int) bool {
-	d, near := make([]float64, len(a.Levels[seat])), 0
-	for i := range d {
-		d[i] = a.Levels[seat][i] - b.Levels[seat][i]
-		if math.Abs(d[i]) <= justHeard {
+	x, y := a.Levels[seat], b.Levels[seat]
+	near, over, under := 0, 0, 0 // over and under what is heard
+	for i, v := range x {
+		d := v - y[i]
+		if math.Abs(d) <= justHeard {
 			near++
 		}
+		if d >= unheard {
+			over++
+		}
+		if d <= -unheard {
+			under++
+		}
 	}
-	return math.Abs(draws.Quantile(d, 0.5)) < unheard || float64(near) >= unheardCase*float64(len(d))
+	most := len(x) / 2 // of either: with more the median lies there, with fewer it does not
+	switch {
+	case float64(near) >= unheardCase*float64(len(x)):
+		return true
+	case over != most && under != most:
+		return over < most && under < most
+	}
+	d := make([]float64, len(x)) // the median lies halfway between two draws
+	floats.SubTo(d, x, y)
+	return math.Abs(draws.Quantile(d, 0.5)) < unheard
 }
 
 func sameEverywhere(a, b Choice) bool {
@@ -205,12 +224,12 @@ func buys(a, b Choice) int {
 // known works the medians out once.
 func known(all []Choice) []Choice {
 	all = slices.Clone(all)
-	for i := range all {
+	cores.Each(len(all), func(i int) {
 		all[i].medians = nil
 		for _, v := range all[i].Levels {
 			all[i].medians = append(all[i].medians, draws.Quantile(v, 0.5))
 		}
-	}
+	})
 	return all
 }
 
