@@ -1,6 +1,7 @@
 package path
 
 import (
+	"hushwake/source/cores"
 	"hushwake/source/spectrum/audibility"
 	"hushwake/source/spectrum/loudness"
 )
@@ -20,4 +21,15 @@ func (h Heard) Ear() (e Ear) {
 	e.Tone, _ = audibility.Predicted(lines, broad)
 	e.Sone, e.Unrated = loudness.Heard(lines, broad)
 	return e
+}
+
+// Ears judges what is heard at each place of predictions.
+func Ears(all []Prediction) [][]Ear {
+	out := make([][]Ear, len(all))
+	cores.Each(len(all), func(i int) {
+		for _, h := range all[i].Listeners {
+			out[i] = append(out[i], h.Ear())
+		}
+	})
+	return out
 }

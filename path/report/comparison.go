@@ -59,7 +59,7 @@ func NewComparison(b *path.Boat, layouts []*path.Layout, listener int, known *re
 	}
 	w.Spread = w.Model.SpreadOf(w.sample)
 	w.spanAsked()
-	w.Ears = sync.OnceValue(w.hear)
+	w.Ears = sync.OnceValue(func() [][]path.Ear { return path.Ears(w.Predictions) })
 	return w, nil
 }
 

@@ -6,11 +6,9 @@ import (
 	"slices"
 	"strings"
 
-	"hushwake/path"
 	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
 	"hushwake/path/study/offers"
-	"hushwake/source/cores"
 	"hushwake/source/spectrum/loudness"
 )
 
@@ -23,13 +21,6 @@ type Ear struct {
 	Times form.Number `json:"times_as_loud"`  // by sones
 	Rule  form.Number `json:"times_by_level"` // by the rule that 10 dB halve
 	Text  string      `json:"text"`
-}
-
-// hear works out what the ear makes of each layout at each place.
-func (w *Comparison) hear() [][]path.Ear {
-	all := make([][]path.Ear, len(w.Predictions))
-	cores.Each(len(all), func(i int) { all[i] = form.Each(w.Predictions[i].Listeners, path.Heard.Ear) })
-	return all
 }
 
 // ear is what a layout sounds like at a place, beside today's layout or else the loudest there.

@@ -23,7 +23,7 @@ func apart(t *testing.T, name string) *Comparison {
 	for i := range w.Predictions {
 		w.Predictions[i].Listeners, w.Spread.Layouts[i].Listeners = slices.Clone(w.Predictions[i].Listeners), slices.Clone(w.Spread.Layouts[i].Listeners)
 	}
-	w.Ears = w.hear // anew each time, for it changes
+	w.Ears = func() [][]path.Ear { return path.Ears(w.Predictions) } // anew each time, for it changes
 	return &w
 }
 
