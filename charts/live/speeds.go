@@ -1,8 +1,6 @@
 package live
 
-import (
-	session "hushwake/path/live"
-)
+import session "hushwake/path/live"
 
 // workSpeeds sweeps the chosen layout.
 func (d *Desk) workSpeeds() []session.Slip {

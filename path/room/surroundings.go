@@ -1,8 +1,6 @@
 package room
 
-import (
-	"math"
-)
+import "math"
 
 func (s *Space) prepare(n network, around bool) airRoom {
 	return airRoom{Space: s, open: s.Open * math.Sqrt(2/(n.density*bareHole)), around: around}
