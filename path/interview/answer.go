@@ -2,9 +2,24 @@ package interview
 
 import (
 	"errors"
+	"fmt"
+	"regexp"
+	"strings"
 
+	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/edit"
+	"hushwake/path/boatfile/spelling"
 )
+
+// question finds one that can be answered now.
+func (v *Interview) question(id string) (*Question, error) {
+	for i := range table {
+		if q := &table[i]; q.ID == id && v.asks(q) {
+			return v.shown(q), nil
+		}
+	}
+	return nil, fmt.Errorf("no question %q is asked here\nhint: answer the one on the screen", spelling.Clip(id))
+}
 
 // Answer takes an answer as people write it, one line for each control; the text stays as it is when it won't do.
 func (v *Interview) Answer(id, value string) error {
@@ -13,6 +28,14 @@ func (v *Interview) Answer(id, value string) error {
 		v.tried = [2]string{id, value}
 	}
 	return err
+}
+
+// Tried is the last answer to a question line by line, where it wouldn't do: somebody wants to mend it, not to write it again.
+func (v *Interview) Tried(id string) []string {
+	if v.tried[0] != id {
+		return nil
+	}
+	return strings.Split(v.tried[1], "\n")
 }
 
 func (v *Interview) answer(id, value string) error {
@@ -38,6 +61,9 @@ func (v *Interview) answer(id, value string) error {
 	}
 	return q.withExample(v.keep(next, d))
 }
+
+// finished is the answer that ends a list.
+const finished = "done"
 
 // write makes the edits of an answer; stay tells that the question is not done with it.
 func (v *Interview) write(d *draft, q *Question, all []string) (stay bool) {
@@ -96,4 +122,45 @@ func (v *Interview) guess(q *Question, dB float64) error {
 		q.skip(d, v)
 	}
 	return v.keep(next, d)
+}
+
+// withExample is an error with an example of what is wanted where it has no hint of its own.
+func (q *Question) withExample(err error) error {
+	if err == nil || strings.Contains(err.Error(), "\nhint: ") {
+		return err
+	}
+	example := "1.2 m"
+	if len(q.Fields) > 0 {
+		example = q.Fields[0].Example
+	}
+	return fmt.Errorf("%w\nhint: such as %s", err, example)
+}
+
+// inFile is where in the file something stands, at the front of what is said about it.
+var inFile = regexp.MustCompile(`^(boat|hull|engines|spaces|partitions|enclosures|listeners|layouts|readings|quotes)[^:"]*: `)
+
+// plainly is the first thing that is wrong, without its place: the reader sees a question, not the file.
+func plainly(err error) error {
+	var all *decode.Errors
+	if !errors.As(err, &all) || len(all.Problems) == 0 {
+		return err
+	}
+	p := all.Problems[0]
+	p.Message = inFile.ReplaceAllString(p.Message, "")
+	if p.Hint == "" {
+		return errors.New(p.Message)
+	}
+	return fmt.Errorf("%s\nhint: %s", p.Message, p.Hint)
+}
+
+func unlisted(value string, all []Choice) error {
+	var words []string
+	for _, c := range all {
+		words = append(words, c.Value)
+	}
+	hint := spelling.DidYouMean(value, words)
+	if hint == "" || len(value) < 3 {
+		hint = "one of " + strings.Join(words, ", ")
+	}
+	return fmt.Errorf("%q is none of the choices\nhint: %s", spelling.Clip(value), hint)
 }

@@ -2,7 +2,6 @@ package interview
 
 import (
 	"fmt"
-	"maps"
 	"strings"
 
 	"hushwake/path/boatfile/edit"
@@ -40,16 +39,6 @@ func (d *draft) drop(at string) {
 	if _, ok := edit.Get(d.text, at); ok {
 		d.do(func(t []byte) ([]byte, error) { return edit.Remove(t, at) })
 	}
-}
-
-// get is one of the figures of a list; false where there is none.
-func get(text []byte, at string, i int) (string, bool) {
-	return getPlain(text, fmt.Sprintf("%s/%d", at, i))
-}
-
-func getPlain(text []byte, at string) (string, bool) {
-	value, ok := edit.Get(text, at)
-	return edit.Plain(value), ok
 }
 
 func (d *draft) fail(format string, args ...any) {
@@ -119,14 +108,4 @@ func (d *draft) chosen(all []Choice, value string) string {
 // list remembers the rows of a list.
 func (d *draft) list(id string, rows [][]string) {
 	d.lists = merged(d.lists, map[string][][]string{id: rows})
-}
-
-// merged are lists with some of them new.
-func merged(was, is map[string][][]string) map[string][][]string {
-	out := maps.Clone(was)
-	if out == nil {
-		out = map[string][][]string{}
-	}
-	maps.Copy(out, is)
-	return out
 }

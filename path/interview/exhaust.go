@@ -39,6 +39,18 @@ func (v *Interview) Length() float64 {
 
 const usualLength = 10 // metres; judgement
 
+// usual rows of an exhaust, wet and dry; of a generator it is thin.
+func (v *Interview) usualLine(wet bool) [][]string {
+	bore := "76 mm"
+	if v.goal == "box" {
+		bore = "38 mm"
+	}
+	if !wet {
+		return [][]string{{"pipe", bore, "3 m"}, {"silencer", "", "", "", ""}, {"pipe", bore, "1 m"}}
+	}
+	return [][]string{{"pipe", bore, "0.3 m"}, {"injection", ""}, {"hose", bore, "1 m"}, {"lift", "", ""}, {"hose", bore, "3 m"}}
+}
+
 func putExhaust(d *draft, v *Interview, value []string) {
 	wet := value[0] == "wet"
 	v.putLine(d, v.usualLine(wet))
@@ -46,6 +58,16 @@ func putExhaust(d *draft, v *Interview, value []string) {
 	if wet {
 		d.set(v.at("{outlet}/at"), "[0 m, 0.6 m, 0.2 m]")
 	}
+}
+
+// wet tells whether water is sprayed into the exhaust.
+func (v *Interview) wet() bool {
+	for _, row := range v.Rows("line") {
+		if row[0] == "injection" {
+			return true
+		}
+	}
+	return false
 }
 
 // putWayOut sets where the end points, and puts it where such an end usually is until its place is answered.

@@ -4,7 +4,9 @@ import (
 	"bytes"
 	"cmp"
 	_ "embed"
+	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -64,6 +66,55 @@ func Begin(goal string) (*Interview, error) {
 // Text is the file as it stands; it loads without errors after every answer.
 func (v *Interview) Text() []byte { return slices.Clone(v.text) }
 
+// Next is the question to ask; nil at the end.
+func (v *Interview) Next() *Question {
+	for i := range table {
+		if q := &table[i]; v.asks(q) && !slices.Contains(v.done, q.ID) {
+			return v.shown(q)
+		}
+	}
+	return nil
+}
+
+// Progress tells which question is asked, from 1, and of about how many.
+func (v *Interview) Progress() (at, of int) {
+	for i := range table {
+		if q := &table[i]; slices.Contains(v.done, q.ID) || v.asks(q) {
+			of++
+		}
+	}
+	return min(len(v.done)+1, of), of
+}
+
+func (v *Interview) asks(q *Question) bool { return q.asked == nil || q.asked(v) }
+
+// shown is a question about this boat: its place with the names of the file in it.
+func (v *Interview) shown(q *Question) *Question {
+	out := *q
+	out.Place = v.at(q.Place)
+	if q.Required() && q.Default == "" {
+		out.Default = v.stands(out)
+	}
+	return &out
+}
+
+// stands is the answer that the file holds now, in words.
+func (v *Interview) stands(q Question) string {
+	value, _ := getPlain(v.text, q.Place)
+	if q.ID == "exhaust" {
+		value = "dry"
+		if v.wet() {
+			value = "wet"
+		}
+	}
+	for _, c := range q.Choices {
+		if value == c.yaml() && c.Picture == "" {
+			return c.Words
+		}
+	}
+	return value
+}
+
 // at puts the names of the file into a place.
 func (v *Interview) at(place string) string {
 	engine, room := "main", "engine room"
@@ -72,17 +123,6 @@ func (v *Interview) at(place string) string {
 	}
 	return strings.NewReplacer("{engine}", engine, "{room}", room, "{line}", "/layouts/0/exhausts/"+engine+"/line", "{outlet}", "/layouts/0/exhausts/"+engine+"/outlet").Replace(place)
 }
-
-// Tried is the last answer to a question line by line, where it wouldn't do: somebody wants to mend it, not to write it again.
-func (v *Interview) Tried(id string) []string {
-	if v.tried[0] != id {
-		return nil
-	}
-	return strings.Split(v.tried[1], "\n")
-}
-
-// trial is a copy with which answers can be tried.
-func (v *Interview) trial() *Interview { return &Interview{state: v.state} }
 
 // keep makes a state the present one if its file loads.
 func (v *Interview) keep(next state, d *draft) error {
@@ -120,6 +160,38 @@ func (v *Interview) Back() bool {
 	return true
 }
 
+// CanFinish tells whether the rest may be left out: from the second question on.
+func (v *Interview) CanFinish() bool {
+	return len(v.done) > 0 && v.goal != "file" && v.Next() != nil && v.Next().Kind != OfIdeas
+}
+
+// Finish leaves the rest unknown: the file stays as it is, with what it takes for each and its price. Back takes that back.
+func (v *Interview) Finish() error {
+	if !v.CanFinish() {
+		return errors.New("nothing is left out here\nhint: answer the question on the screen")
+	}
+	next := v.state
+	next.done = slices.Clone(v.done)
+	for i := range table {
+		if q := &table[i]; v.asks(q) && !slices.Contains(next.done, q.ID) {
+			next.done = append(next.done, q.ID)
+		}
+	}
+	v.before = append(v.before, v.state)
+	v.state = next
+	return nil
+}
+
+// Ask asks a question again that was answered, such as one that turned out to be worth a look.
+func (v *Interview) Ask(id string) error {
+	if _, err := v.question(id); err != nil {
+		return err
+	}
+	v.before = append(v.before, v.state)
+	v.done = without(v.done, id)
+	return nil
+}
+
 // Adopt takes over a text that was changed elsewhere.
 func (v *Interview) Adopt(text []byte) {
 	if bytes.Equal(text, v.text) {
@@ -139,6 +211,16 @@ func (v *Interview) marked(id string) []string {
 }
 
 func with(all []string, s string) []string { return append(without(all, s), s) }
+
+// merged are lists with some of them new.
+func merged(was, is map[string][][]string) map[string][][]string {
+	out := maps.Clone(was)
+	if out == nil {
+		out = map[string][][]string{}
+	}
+	maps.Copy(out, is)
+	return out
+}
 
 // without is a copy that lacks one.
 func without(all []string, s string) (out []string) {

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"hushwake/path/boatfile/edit"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/spelling"
 )
@@ -82,4 +83,14 @@ func (d *draft) dropLayout(name string) {
 	if at := layoutAt(d.text, name); at != "" {
 		d.drop(at)
 	}
+}
+
+// get is one of the figures of a list; false where there is none.
+func get(text []byte, at string, i int) (string, bool) {
+	return getPlain(text, fmt.Sprintf("%s/%d", at, i))
+}
+
+func getPlain(text []byte, at string) (string, bool) {
+	value, ok := edit.Get(text, at)
+	return edit.Plain(value), ok
 }

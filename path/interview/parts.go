@@ -6,9 +6,28 @@ import (
 	"strings"
 )
 
+// Part is one kind of row of a list that is tapped together.
+type Part struct {
+	Kind, Words, Picture string
+	Fields               []Field
+	usual                []string // what its fields begin with
+	needs                int      // how many of them, from the first, the file has to state
+}
+
 // An answer of a list is a row for each part: "= kind", then a line for each of its fields, empty where it isn't known. A last
 // line of "+ kind" adds a part at the end, "- 2" takes the second out, "^ 2" moves it before the one above, and the question
 // stays; "done" or nothing ends it.
+
+// Rows are the parts of a list as it stands: kind, then its fields.
+func (v *Interview) Rows(id string) [][]string {
+	if rows, ok := v.lists[id]; ok {
+		return rows
+	}
+	if id == "line" {
+		return v.usualLine(v.goal == "box")
+	}
+	return nil
+}
 
 // Typed are the rows of a list as they were written last, whether they would do or not, each with a text for all its fields.
 func (v *Interview) Typed(q *Question) (rows [][]string) {
@@ -144,4 +163,11 @@ func stated(parts []Part, row []string) []string {
 		}
 	}
 	return row
+}
+
+func clone(rows [][]string) (out [][]string) {
+	for _, row := range rows {
+		out = append(out, slices.Clone(row))
+	}
+	return out
 }

@@ -1,13 +1,33 @@
 package interview
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
 
+	"hushwake/path"
+	"hushwake/path/boatfile"
+	"hushwake/path/scene"
 	"hushwake/source"
 	"hushwake/source/said"
 )
+
+// Price is what not knowing an answer costs, and what is taken instead.
+type Price struct {
+	DB     float64 // one standard deviation of what it adds to a level, as the check lists it; of what the file has to state: half of what the level at the seat moves between the guesses
+	Taken  string
+	Source string
+}
+
+// costs remembers what was worked out, by text, since every screen asks for much of what the one before did.
+type costs struct {
+	prices map[string]Price // of the text that was priced
+	last   map[string]Price // by question, of whichever text
+	listed map[string][]source.Assumption
+	levels map[string]float64
+	doubts map[string]Doubt
+}
 
 // Price says what "I don't know" costs for a question that is asked now: what the check of the file lists for it, or, where the
 // file has to state it, how far the predicted level at the seat moves between the answers that it might have. Judged
@@ -65,6 +85,9 @@ func (q *Question) plain(taken string) string {
 	return taken
 }
 
+// trial is a copy with which answers can be tried.
+func (v *Interview) trial() *Interview { return &Interview{state: v.state} }
+
 // missing are the assumptions of a file without an answer that are gone with one: the first of its choices, or its example.
 func (v *Interview) missing(without *Interview, q *Question) (out []source.Assumption, err error) {
 	with := v.trial()
@@ -100,6 +123,27 @@ func (v *Interview) sample(q *Question) string {
 	return finished
 }
 
+// assumed is what the check of a file lists.
+func (v *Interview) assumed(text []byte) ([]source.Assumption, error) {
+	if all, ok := v.costs.listed[string(text)]; ok {
+		return all, nil
+	}
+	p, b, err := quick(text)
+	if err != nil {
+		return nil, err
+	}
+	all := slices.Concat(b.Assumptions, p.Assumptions)
+	v.costs.listed = remember(v.costs.listed, string(text), all)
+	v.costs.levels = remember(v.costs.levels, string(text), p.Listeners[0].DBA())
+	return all, nil
+}
+
+// level at the first seat of a file as it is, dB(A).
+func (v *Interview) level(text []byte) (float64, error) {
+	_, err := v.assumed(text)
+	return v.costs.levels[string(text)], err
+}
+
 // between is half of what the level at the seat moves between the answers that a question might have.
 func (v *Interview) between(without *Interview, q *Question) (float64, error) {
 	low, high := math.Inf(1), math.Inf(-1)
@@ -115,4 +159,28 @@ func (v *Interview) between(without *Interview, q *Question) (float64, error) {
 		low, high = math.Min(low, at), math.Max(high, at)
 	}
 	return math.Max(0, high-low) / 2, nil
+}
+
+// quick predicts the first layout of a file by plane waves.
+func quick(text []byte) (path.Prediction, *path.Boat, error) {
+	b, err := boatfile.Load("boat.yaml", text)
+	if err != nil {
+		return path.Prediction{}, nil, err
+	}
+	if len(b.Layouts) == 0 || len(b.Listeners) == 0 {
+		return path.Prediction{}, nil, fmt.Errorf("nobody listens in this file\nhint: name a listener and a layout")
+	}
+	p, err := scene.NewSession(b).Predict(b.Layouts[0], path.Fast)
+	return p, b, err
+}
+
+// remembered is how many texts are kept; older ones are forgotten together.
+const remembered = 200
+
+func remember[T any](m map[string]T, key string, value T) map[string]T {
+	if m == nil || len(m) >= remembered {
+		m = map[string]T{}
+	}
+	m[key] = value
+	return m
 }

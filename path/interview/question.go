@@ -54,14 +54,6 @@ type Field struct {
 	Choices []Choice // nil = a figure
 }
 
-// Part is one kind of row of a list that is tapped together.
-type Part struct {
-	Kind, Words, Picture string
-	Fields               []Field
-	usual                []string // what its fields begin with
-	needs                int      // how many of them, from the first, the file has to state
-}
-
 // find is the choice of a value.
 func find(all []Choice, value string) (Choice, bool) {
 	for _, c := range all {
@@ -95,9 +87,6 @@ func lines(value string) []string {
 	return out
 }
 
-// finished is the answer that ends a list.
-const finished = "done"
-
 // Said are all words of a question as they are read on its screen.
 func (q *Question) Said() string {
 	all := []string{q.Words, q.Why, q.Default}
@@ -123,8 +112,6 @@ func (f Field) said() []string {
 	}
 	return all
 }
-
-const judged = "judgement"
 
 // leave changes nothing.
 func leave(*draft, *Interview) {}

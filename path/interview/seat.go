@@ -1,5 +1,9 @@
 package interview
 
+import (
+	"hushwake/path/boatfile/quantity"
+)
+
 // Walls are common ones (common practice, no source). Gaps are judgement: 2 mm all round a door or hatch of 5 m without a seal, a twentieth
 // of that with one; a sheet of A4; a leaf that stands open as wide as a hand and a half.
 var aboutSeat = []Question{{
@@ -99,4 +103,31 @@ func (v *Interview) putReading(d *draft, id, item string) {
 			d.add("/readings", was)
 		}
 	}
+}
+
+// point is a place of the file in metres.
+func (v *Interview) point(at string) (p [3]float64, ok bool) {
+	for i := range p {
+		value, found := get(v.text, at, i)
+		q, err := quantity.Parse(value, quantity.Length)
+		if !found || err != nil {
+			return p, false
+		}
+		p[i] = q.Value
+	}
+	return p, true
+}
+
+// Placed is the place that a question asks for, as the file has it; ok is false where the file doesn't say, and p is then where such
+// a thing usually is (judgement).
+func (v *Interview) Placed(id string) (p [3]float64, ok bool) {
+	for i := range table {
+		if table[i].ID == id {
+			p, ok = v.point(v.at(table[i].Place))
+		}
+	}
+	if !ok {
+		p = [3]float64{0.3 * v.Length(), 0, 0.1}
+	}
+	return p, ok
 }
