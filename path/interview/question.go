@@ -120,3 +120,5 @@ func leave(*draft, *Interview) {}
 func these(all ...string) func(*Interview) []string {
 	return func(*Interview) []string { return all }
 }
+
+const judged = "judgement"

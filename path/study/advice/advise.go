@@ -340,20 +340,3 @@ func (s speech) from(c Choice) string {
 	}
 	return fmt.Sprintf(" in full (from %.0f %s)", *c.Price, s.currency)
 }
-
-func underOver(d float64) string {
-	if d < 0 {
-		return "under"
-	}
-	return "over"
-}
-
-func quoted(name string) string { return "\"" + name + "\"" }
-
-// Listed joins names with commas and an and.
-func Listed(names []string) string {
-	if len(names) < 2 {
-		return strings.Join(names, "")
-	}
-	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
-}
