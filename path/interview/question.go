@@ -2,9 +2,10 @@ package interview
 
 import (
 	"fmt"
-	"hushwake/path/boatfile/spelling"
 	"slices"
 	"strings"
+
+	"hushwake/path/boatfile/spelling"
 )
 
 // Kind is how a question is answered.
