@@ -56,7 +56,7 @@ type settling struct {
 	try, h          *mat.Dense
 	sees, leads     product   // U' and U
 	was, now        []float64 // logarithm of the target over the normal approximation
-	taken           []bool
+	taken           []int     // draws that took the last step
 }
 
 // newSettling is nil where the readings see nothing.
@@ -70,7 +70,7 @@ func newSettling(e *ensemble) (*settling, error) {
 		return nil, nil
 	}
 	_, n := u.Dims()
-	s := &settling{sees: newProduct(u.T()), leads: newProduct(u), mean: make([]float64, n), was: make([]float64, draws), now: make([]float64, draws), taken: make([]bool, draws),
+	s := &settling{sees: newProduct(u.T()), leads: newProduct(u), mean: make([]float64, n), was: make([]float64, draws), now: make([]float64, draws), taken: make([]int, 0, draws),
 		white: mat.NewDense(n, draws, nil), whiteTry: mat.NewDense(n, draws, nil),
 		try: mat.NewDense(terms, draws, nil), h: mat.NewDense(len(e.of), draws, nil)}
 	s.white.Mul(u.T(), e.x)
@@ -114,17 +114,18 @@ func (s *settling) step(e *ensemble, stride float64, seed uint64, number int) (f
 	if err := e.expect(s.try, s.h); err != nil {
 		return 0, err
 	}
-	count, r := 0, rand.New(rand.NewPCG(seed, uint64(number)+1<<32))
+	r := rand.New(rand.NewPCG(seed, uint64(number)+1<<32))
 	s.score(s.now, e, s.h, s.whiteTry)
+	s.taken = s.taken[:0]
 	for d, now := range s.now {
-		if s.taken[d] = math.Log(r.Float64()) < now-s.was[d]; s.taken[d] {
+		if math.Log(r.Float64()) < now-s.was[d] {
 			s.was[d] = now
-			count++
+			s.taken = append(s.taken, d)
 		}
 	}
 	take(e.x, s.try, s.taken)
 	take(s.white, s.whiteTry, s.taken)
-	return float64(count) / float64(len(s.was)), nil
+	return float64(len(s.taken)) / float64(len(s.was)), nil
 }
 
 // propose sets try and whiteTry: across the directions a step towards a fresh unit normal, along them
@@ -176,13 +177,12 @@ func (s *settling) score(log []float64, e *ensemble, h, white *mat.Dense) {
 	})
 }
 
-func take(to, from *mat.Dense, taken []bool) {
+// take takes some draws over.
+func take(to, from *mat.Dense, draws []int) {
 	byRow(to, func(k int) {
 		t, f := to.RawRowView(k), from.RawRowView(k)
-		for d, yes := range taken {
-			if yes {
-				t[d] = f[d]
-			}
+		for _, d := range draws {
+			t[d] = f[d]
 		}
 	})
 }

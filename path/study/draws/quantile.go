@@ -3,15 +3,22 @@ package draws
 import (
 	"math"
 	"slices"
+	"sync"
 )
 
 // Quantile is the value below which the share p of v lies, interpolated linearly between the values in order at the
 // position p(n-1).
 func Quantile(v []float64, p float64) float64 { return quantiles(v, p)[0] }
 
+// loose keeps rows that may be put in order.
+var loose = sync.Pool{New: func() any { return new([]float64) }}
+
 // quantiles gives several of them. Only what it takes is put in order (Hoare's selection), v stays as it is.
 func quantiles(v []float64, shares ...float64) []float64 {
-	s, out := slices.Clone(v), make([]float64, len(shares))
+	row := loose.Get().(*[]float64)
+	defer loose.Put(row)
+	*row = append((*row)[:0], v...)
+	s, out := *row, make([]float64, len(shares))
 	if slices.ContainsFunc(s, math.IsNaN) {
 		slices.Sort(s)
 	}
