@@ -23,3 +23,27 @@ func TestCostOfPressureIsTold(t *testing.T) {
 	f, _ = costFinding(&Boat{}, r)
 	assert.NotContains(t, f.Text, "NaN")
 }
+
+// Of engines that run, each of its own gives its cycles at running and at rated once, in whatever layouts it stands; what is
+// worked out ahead is what is asked for later.
+func TestCyclesAhead(t *testing.T) {
+	main := Engine{Engine: source.Engine{Name: "main", Stroke: source.FourStroke, Cylinders: 4, Rated: source.Duty{Power: 60e3, Speed: 2600}}}
+	set, stopped := main, main
+	set.Name, set.Cylinders = "set", 3
+	stopped.Name, stopped.Stopped = "stopped", true
+	moved := main
+	moved.At = Point{1, 2, 3} // the same engine at another place
+	layouts := []*Layout{{Engines: []Engine{main, stopped}}, {Engines: []Engine{moved, set}}}
+	work := CyclesAhead(layouts)
+	assert.Len(t, work, 4)
+	assert.Empty(t, CyclesAhead(nil))
+	duty, _ := set.RunningDuty()
+	want, err := set.BackPressureCost(duty, costAt)
+	assert.NoError(t, err)
+	for _, f := range work {
+		f()
+	}
+	got, ok := BackPressureCost(set.Engine, duty, costAt)
+	assert.True(t, ok)
+	assert.Equal(t, want, got)
+}

@@ -5,12 +5,15 @@ import (
 	"math"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/stat"
 
 	"hushwake/path"
+	"hushwake/path/boatfile/boatfiletest"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/draws/drawstest"
+	"hushwake/source/cores"
 	"hushwake/source/spectrum"
 )
 
@@ -379,4 +382,34 @@ func TestHalfOfAnErrorRepeats(t *testing.T) {
 	bias, repeat := SplitError(2)
 	require.InDelta(t, 1, repeat, 1e-12)
 	require.InDelta(t, math.Sqrt(3), bias, 1e-12)
+}
+
+// A pressure read at another duty is predicted without anybody who hears it, and is that of the prediction with all of them;
+// what is asked for at once by many is one.
+func TestPressuresArePredictedWithoutListeners(t *testing.T) {
+	b := boatfiletest.Demo(t, "dry-stack")
+	b.Readings = nil
+	k, err := Know(b, Options{Options: draws.Options{N: 200}})
+	require.NoError(t, err)
+	pa, level := 3e3, 80.0
+	read := path.Reading{Layout: b.Layouts[0].Name, RunEngine: "main", RunSpeed: 2100}
+	gas, sound := read, read
+	gas.BackPress, sound.Level = &pa, &level
+	all, predict := make([]path.Prediction, 6), k.Predictor()
+	cores.Each(len(all), func(i int) {
+		r := sound
+		if i%2 == 0 {
+			r = gas
+		}
+		p, err := predict(r.Layout, r)
+		assert.NoError(t, err)
+		all[i] = p
+	})
+	require.Empty(t, all[0].Listeners)
+	require.NotEmpty(t, all[1].Listeners)
+	require.Same(t, &all[1].Listeners[0], &all[5].Listeners[0])
+	require.Equal(t, all[1].Exhausts[0].Rated.BackPressure, all[0].Exhausts[0].Rated.BackPressure)
+	require.Equal(t, all[1].Exhausts[0].Running.BackPressure, all[0].Exhausts[0].Running.BackPressure)
+	require.Equal(t, all[1].Exhausts[0].PressureTerms, all[0].Exhausts[0].PressureTerms)
+	require.NotEqual(t, k.Central[0].Exhausts[0].Running.BackPressure, all[0].Exhausts[0].Running.BackPressure)
 }
