@@ -365,3 +365,10 @@ func BenchmarkFiftyReadings(b *testing.B) {
 		}
 	}
 }
+
+// Draws that took a step are taken over in every row, the first and the last among them, and no other.
+func TestTakeTakesOverThoseAlone(t *testing.T) {
+	to, from := mat.NewDense(2, 4, []float64{0, 1, 2, 3, 4, 5, 6, 7}), mat.NewDense(2, 4, []float64{10, 11, 12, 13, 14, 15, 16, 17})
+	take(to, from, []int{0, 3})
+	require.Equal(t, []float64{10, 1, 2, 13, 14, 5, 6, 17}, to.RawMatrix().Data)
+}
