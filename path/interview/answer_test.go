@@ -15,7 +15,7 @@ func TestAnswersThatWontDo(t *testing.T) {
 		{"power", "76", "kW"}, {"power", "12 kg", "power"}, {"power", "-4 kW", "hint: "}, {"power", "NaN kW", ""}, {"power", "", "hint: "},
 		{"speed", "fast", "rpm"}, {"cylinders", "0", "hint: "}, {"cycle", "for-stroke", "four-stroke"}, {"hull", "{material: steel}", "hint: one of grp"},
 		{"length", "10", "hint: write 10 m or 10 ft"}, {"speed", "3,000 rpm", "hint: write 3000 rpm"}, {"length", "0.5 m", "hint: 2 m to 200 m"}, {"ear", "1 m, 2 m", "hint: such as"}, {"ear", "1 m\n\n2 m", "figure 2"}, {"ear", "1 m\nup\n2 m", ""},
-		{"line", "+ trumpet", "hint: "}, {"line", "= pipe\n1 m\n1 m\n1 m", "too many"}, {"line", "76 mm", "belongs to no part"}, {"line", "- 9", "there is no part 9"}, {"line", "= pipe\n5 kg\n1 m", ""},
+		{"line", "+ trumpet", "hint: "}, {"line", "= pipe\n1 m\n1 m\n1 m", "too many"}, {"line", "76 mm", "belongs to no part"}, {"line", "- 9", "there is no part 9"}, {"line", "= pipe\n5 kg\n1 m", ""}, {"line", "= pipe\n76 mm\n1 m\n= injection\n\n= hose\n76 mm\n1 m\n= injection\n350 mm", "at one place"},
 		{"level", "78 dBA\nears", "hint: one of phone"}, {"level", "loud", ""}, {"box-size", "1 m, 1 m, 1 m", "no question"}, {"nonsense", "1", "no question"}, {"ideas", "rocket", "no idea"},
 	} {
 		v := begun(t, "too-loud")

@@ -43,14 +43,20 @@ func (v *Interview) putLine(d *draft, rows [][]string) {
 		d.fail("an exhaust has at least one part\nhint: add a pipe or a hose")
 		return
 	}
-	at, silencers := v.at("{line}"), 0
+	at, silencers, injections := v.at("{line}"), 0, 0
 	d.unknown(at)
 	for _, row := range rows {
 		row = stated(lineParts, row)
-		if row[0] == "silencer" {
+		switch row[0] {
+		case "silencer":
 			silencers++
+		case "injection":
+			injections++
 		}
 		d.add(at, d.element(row, silencers))
+	}
+	if injections > 1 {
+		d.fail("water is sprayed in at one place of an exhaust\nhint: move that part in the list, or take it out first")
 	}
 }
 

@@ -25,7 +25,7 @@ func TestNamesAreNoQuantities(t *testing.T) {
 	require.NoError(t, err)
 	b, err := boatfile.Load("dry-stack.yaml", []byte(strings.NewReplacer("as found", layout, "main", engine, "double bellows", `"`+part+`"`).Replace(string(text))))
 	require.NoError(t, err)
-	known, err := readings.Know(b, readings.Options{})
+	known, err := readings.Know(b, someDraws())
 	require.NoError(t, err)
 	w, err := NewComparison(b, b.Layouts, 0, known)
 	require.NoError(t, err)

@@ -13,10 +13,18 @@ import (
 	"hushwake/testdata/turns"
 )
 
+// someDraws are as many as a quick look takes, or all where that is wanted: for tests that look at no band.
+func someDraws() (o readings.Options) {
+	if !turns.All() {
+		o.N = readings.QuickDraws
+	}
+	return o
+}
+
 // pageOfDemo is the page of a demo, and what is known of it; ahead tells whether its sweeps are begun beside the draws.
 func pageOfDemo(t *testing.T, name string, ahead bool) (text []byte, w *Comparison, guessed *path.Layout) {
 	t.Helper()
-	b, o, last := demoWith(t, name), readings.Options{}, readings.Point{}
+	b, o, last := demoWith(t, name), someDraws(), readings.Point{}
 	if ahead {
 		begun := Ahead(b, b.Layouts, 0)
 		o.Begun = func(k *readings.Known) {
@@ -57,7 +65,7 @@ func TestAheadChangesNothing(t *testing.T) {
 // kept of what was promised.
 func TestAWrongGuessIsForgotten(t *testing.T) {
 	b := demoWith(t, "generator-box")
-	k, err := Know(b, readings.Options{})
+	k, err := Know(b, someDraws())
 	require.NoError(t, err)
 	w, err := NewComparison(b, b.Layouts, 0, k)
 	require.NoError(t, err)

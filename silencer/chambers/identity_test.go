@@ -185,15 +185,37 @@ func TestSymmetricElements(t *testing.T) {
 	})
 }
 
-// With no flow to speak of, every flow form is the form at rest.
+// With no flow to speak of, every flow form is the form at rest: entries within 2e-3 of the two-port's size, and a twentieth
+// of M of the wave that comes in. The second part was set after a draw near the pole of a lossless annulus missed 2e-3 by as
+// much again where one part in 1e7 passes: flow adds a resistance there, by TestFlowDampsAPole a quarter of what is allowed.
 func TestFlowVanishes(t *testing.T) {
+	const mach, tol = 1.5e-7, 2e-3
 	rapid.Check(t, func(r *rapid.T) {
 		w := 2 * math.Pi * drawBore(r, "f", 20, 1500)
 		c, p := twoRooms(), drawTube(r, fourpole.StandardAir(), fourpole.Lossless)
 		still := []fourpole.Matrix{must(c.Modes()).At(w), must(c.Plane(fourpole.FullCorrections)).At(w), must(p.Modes()).At(w)}
-		c.Mach, p.Mach = 1.5e-7, 1.5e-7
+		ends := [][2]fourpole.End{{c.Inlet(), c.Outlet()}, {c.Inlet(), c.Outlet()}, {p.Inlet(), p.Outlet()}}
+		c.Mach, p.Mach = mach, mach
 		for i, q := range []fourpole.Piece{must(c.Modes()), must(c.Plane(fourpole.FullCorrections)), must(p.Modes())} {
-			sameMatrix(r, still[i], q.At(w), c.Inlet().Y(), 2e-3, "M = 1.5e-7")
+			n := math.Pow(10, still[i].Between(ends[i][0], ends[i][1]).TransmissionLoss()/20)
+			sameMatrix(r, still[i], q.At(w), ends[i][0].Y(), tol+mach*n/20, "M = 1.5e-7")
 		}
 	})
+}
+
+// At rest a lossless closed annulus a quarter wave long lets nothing pass; what flow lets pass there is a resistance in step
+// with its Mach number, down to the least that is not taken as rest.
+func TestFlowDampsAPole(t *testing.T) {
+	c := twoRooms()
+	passed := func(f, mach float64) float64 { // less its reactance, in units of the inlet's wave impedance
+		c.Mach = mach
+		return real(complex(c.Inlet().Y(), 0) / must(c.Plane(fourpole.FullCorrections)).At(2*math.Pi*f).T12)
+	}
+	const pole = 707.5969
+	near(t, 0, passed(pole, 0), 1e-20, "at rest")
+	per := passed(pole, 1e-4) / 1e-4
+	near(t, 0.0117, per, 3e-4, "per Mach number")
+	for _, mach := range []float64{1e-5, 1e-6, 1.5e-7} {
+		near(t, per, passed(pole, mach)/mach, 1e-4*per, "at Mach %g", mach)
+	}
 }

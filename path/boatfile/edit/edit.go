@@ -118,7 +118,8 @@ func Insert(text []byte, at, item string) ([]byte, error) {
 	return d.commit(s.up, &list, splice{s.mark, s.mark, dashed(v, pad) + "\n" + strings.Repeat(" ", pad)})
 }
 
-// Remove takes the entry at a place out, with its key and the comment at the end of its line.
+// Remove takes the entry at a place out, with its key and the comment at the end of its line; comments on lines of their own
+// under it only where a text behind a bar above would take them in.
 func Remove(text []byte, at string) ([]byte, error) {
 	d, s, err := existing(text, at)
 	if err != nil {

@@ -29,7 +29,32 @@ func (d *doc) remove(s *spot) ([]byte, error) {
 	case to < len(d.text):
 		to += breakAt(d.text, to)
 	}
-	return d.commit(s, nil, splice{from, to, ""})
+	if is, err := d.commit(s, nil, splice{from, to, ""}); err == nil {
+		return is, nil
+	}
+	return d.commit(s, nil, splice{from, d.remarksEnd(to, d.column(head)), ""})
+}
+
+// remarksEnd is where the comments that begin at a line and stand further in than a column end. Under an entry they belong to
+// it; left behind they would be lines of the text behind a bar that may stand above.
+func (d *doc) remarksEnd(at, column int) int {
+	end := at
+	for at < len(d.text) {
+		text := at + len(d.text[at:]) - len(strings.TrimLeft(d.text[at:], " "))
+		stop := lineEnd(d.text, text)
+		next := stop
+		if stop < len(d.text) {
+			next += breakAt(d.text, stop)
+		}
+		if stop > text {
+			if d.text[text] != '#' || text-at <= column {
+				return end
+			}
+			end = next
+		}
+		at = next
+	}
+	return end
 }
 
 // outOfFlow takes an entry and one comma out of brackets, and leaves the comments of other entries.
