@@ -16,6 +16,7 @@ type plan struct {
 	columns []sum // of terms and mixes
 	takes   []take
 	most    *most
+	entered [][]bundle     // what was entered in turn, kept where all is worked out
 	known   map[string]int // mixes and columns by what they hold
 	key     []byte
 	scratch sum
@@ -51,7 +52,11 @@ func newPlan(z [][]float64, n int) *plan {
 
 // enter enters what some levels take of their bundles; they are numbered from first.
 func (p *plan) enter(asked []Question, first int) {
-	for _, b := range p.bundled(asked) {
+	bundles := p.bundled(asked)
+	if p.most == nil {
+		p.entered = append(p.entered, bundles)
+	}
+	for _, b := range bundles {
 		for band := range b.common {
 			p.takes = append(p.takes, b.takes(band, first)...)
 		}
