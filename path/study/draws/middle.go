@@ -171,7 +171,7 @@ func (l *Listener) meanEnergies(z [][]float64, of []int, by entered) []spectrum.
 
 // moveRoute adds the steps from the central bands to those at the middle.
 func moveRoute(r path.Route, read, to spectrum.Bands) path.Route {
-	steps := append([]path.Step(nil), r.Steps...)
+	steps := append(make([]path.Step, 0, len(r.Steps)+2), r.Steps...)
 	if move := read.Minus(r.Bands); !negligible(move) {
 		steps = append(steps, path.Step{Name: StepReadings, Cited: published.By("mean of the route's doubts in the draws after all readings", "ensemble smoother with multiple data assimilation, Emerick and Reynolds 2013", "measured"), Bands: move})
 	}

@@ -20,6 +20,7 @@ type plan struct {
 	known   map[string]int // mixes and columns by what they hold
 	key     []byte
 	scratch sum
+	store   sum
 }
 
 // take is energy that goes to a level: a column times the sum of others with their weights.
@@ -117,7 +118,14 @@ func (p *plan) numbered(kind byte, all *[]sum) int {
 	i, ok := p.known[string(p.key)]
 	if !ok {
 		i = len(*all)
-		p.known[string(p.key)], *all = i, append(*all, sum{slices.Clone(s.keys), slices.Clone(s.factors)})
+		p.known[string(p.key)], *all = i, append(*all, p.kept(s))
 	}
 	return i
+}
+
+// kept is a sum in the store of the plan, which holds all of them one behind the other.
+func (p *plan) kept(s *sum) sum {
+	n := len(p.store.keys)
+	p.store.keys, p.store.factors = append(p.store.keys, s.keys...), append(p.store.factors, s.factors...)
+	return sum{p.store.keys[n:len(p.store.keys):len(p.store.keys)], p.store.factors[n:len(p.store.keys):len(p.store.keys)]}
 }
