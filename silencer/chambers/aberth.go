@@ -4,7 +4,6 @@ import (
 	"math/cmplx"
 
 	"hushwake/silencer/fourpole"
-	"hushwake/source/vector"
 )
 
 // settled is the step, relative, that none follows: the method converges with the third power.
@@ -23,7 +22,7 @@ func aberth(x []complex128, done []bool, newton func(complex128) complex128) {
 			if w == 0 || cmplx.IsNaN(w) || cmplx.IsInf(w) {
 				continue
 			}
-			step := w * fourpole.Inverse(1-w*vector.Inverses(x, z))
+			step := w * fourpole.Inverse(1-w*others(x, i))
 			x[i] = z - step
 			if done[i] = fourpole.Size1(step) < settled*fourpole.Size1(x[i]); !done[i] {
 				left++
@@ -33,4 +32,20 @@ func aberth(x []complex128, done []bool, newton func(complex128) complex128) {
 			return
 		}
 	}
+}
+
+// others is the sum of 1/(x_i - x_j) over all j but i.
+func others(x []complex128, i int) (s complex128) {
+	z := x[i]
+	for _, y := range x[:i] {
+		if d := z - y; d != 0 {
+			s += fourpole.Inverse(d)
+		}
+	}
+	for _, y := range x[i+1:] {
+		if d := z - y; d != 0 {
+			s += fourpole.Inverse(d)
+		}
+	}
+	return s
 }

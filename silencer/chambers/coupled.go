@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"hushwake/silencer/fourpole"
-	"hushwake/source/vector"
 )
 
 // coupledModes are the axial wavenumbers and cross-section shapes of a tube and an annulus that a thin wall of
@@ -46,7 +45,6 @@ type coupledModes struct {
 	resid []complex128    // scratch, n
 	x     []complex128    // scratch, n
 	done  []bool          // scratch, 2n
-	walls [4][]float64    // scratch: wavenumbers and values at the wall, of core and ring, filled up to fours
 
 	past  [2][]complex128 // roots at the last frequencies of a run, the latest first
 	pastK [2]float64      // of the gas there, 0 = none
@@ -194,12 +192,6 @@ func (c *coupledModes) flowRoots() {
 			c.beta[i] += drift // off the poles
 		}
 	}
-	for i, of := range [4][]float64{c.core.gamma[:c.nCore], c.core.atOuter[:c.nCore], c.ring.gamma[:c.nRing], c.ring.atInner[:c.nRing]} {
-		c.walls[i] = append(c.walls[i][:0], of...)
-		for len(c.walls[i])%4 != 0 { // nothing is added by a mode of endless wavenumber and no value
-			c.walls[i] = append(c.walls[i], float64(1-i%2)*1e150)
-		}
-	}
 	aberth(c.beta, c.done, c.flowNewton)
 }
 
@@ -229,9 +221,9 @@ func (c *coupledModes) forget() { c.pastK = [2]float64{} }
 func (c *coupledModes) flowNewton(b complex128) complex128 {
 	m1, m2 := complex(c.m1, 0), complex(c.m2, 0)
 	j1, jw, jk := 1i*c.k1+m1*b, 1i*c.kw+m2*b, complex(0, c.k)+m2*b
-	s, ds, logs := poleSum(j1*j1-b*b, 2*(m1*j1-b), c.walls[0], c.walls[1])
+	s, ds, logs := poleSum(j1*j1-b*b, 2*(m1*j1-b), c.core.gamma[:c.nCore], c.core.atOuter)
 	sum, dsum := j1*s, m1*s+j1*ds
-	s, ds, more := poleSum(jw*jw-b*b, 2*(m2*jw-b), c.walls[2], c.walls[3])
+	s, ds, more := poleSum(jw*jw-b*b, 2*(m2*jw-b), c.ring.gamma[:c.nRing], c.ring.atInner)
 	sum, dsum = c.wall*(sum+c.heavy*jk*s), c.wall*(dsum+c.heavy*(m2*s+jk*ds))
 	f := 1 + sum
 	return f * fourpole.Inverse(dsum+f*(logs+more))
@@ -239,9 +231,16 @@ func (c *coupledModes) flowNewton(b complex128) complex128 {
 
 // poleSum is the sum over modes of value^2/(d + gamma^2), its derivative where that of d is slope, and the logarithmic
 // derivative of the product of the denominators.
-func poleSum(d, slope complex128, gamma, value []float64) (at, slopes, logarithmic complex128) {
-	sum, squares, logs := vector.Poles(d, gamma, value)
-	return sum, -squares * slope, logs * slope
+func poleSum(d, slope complex128, gamma, value []float64) (sum, slopes, logs complex128) {
+	value = value[:len(gamma)]
+	for i, g := range gamma {
+		inv := fourpole.Inverse(complex(real(d)+g*g, imag(d)))
+		t := complex(real(inv)*value[i]*value[i], imag(inv)*value[i]*value[i])
+		sum += t
+		slopes += t * inv
+		logs += inv
+	}
+	return sum, -slopes * slope, logs * slope
 }
 
 // shape fills row m: p_i = -T phi_i/A_i, q_j = H psi_j/B_j, scaled to a greatest value of 1; velocities by momentum,

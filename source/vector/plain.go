@@ -11,5 +11,3 @@ func blendWide(to []float64, f float64, a []float64, g float64, b []float64) int
 func expWide([]float64, float64) int                                             { return 0 }
 func subtractWide(to []complex128, f complex128, from []complex128) int          { return 0 }
 func addTimesWide(to []complex128, f complex128, row []float64) int              { return 0 }
-func inversesWide([]complex128, complex128, *[8]float64) int                     { return 0 }
-func polesWide(complex128, []float64, []float64, *[24]float64) int               { return 0 }
