@@ -129,11 +129,13 @@ func minor(quiet []*arrival) path.Route {
 	}
 }
 
+// usualDoubts is how many causes of doubt the quiet ways to a seat have together, most often.
+const usualDoubts = 128
+
 // pooled are the doubts of a sum of arrivals: each cause with its mean over the energy of the sum, by band.
 func pooled(quiet []*arrival, sum spectrum.Bands) []path.Uncertain {
-	last := map[string]int{} // of a key, its place in all and one more
-	var all []path.Uncertain
-	var before []int // the one of the same key before it, likewise
+	last := make(map[string]int, usualDoubts)                                          // of a key, its place in all and one more
+	all, before := make([]path.Uncertain, 0, usualDoubts), make([]int, 0, usualDoubts) // the one of the same key before it, likewise
 	for _, l := range loaded(quiet, sum) {
 		l.doubts(func(u *path.Uncertain) {
 			at := last[u.Key]

@@ -63,8 +63,13 @@ func (t trail) route(e *emitter, first *leg) path.Route {
 	if first != nil {
 		start = e.bands
 	}
+	legs, steps := t.last.upTo(first.upTo(nil)), 1 // of the orders
+	for _, l := range legs {
+		steps += 1 + len(l.steps)
+	}
 	var words []string
-	for _, l := range t.last.upTo(first.upTo(nil)) {
+	r.Steps = make([]path.Step, 0, steps)
+	for _, l := range legs {
 		if l.word != "" {
 			words = append(words, l.word)
 		}

@@ -2,6 +2,7 @@ package chambers
 
 import (
 	"hushwake/silencer/fourpole"
+	"hushwake/source/vector"
 )
 
 // blocks is a dense complex system whose unknowns come in blocks that only meet their neighbours: what stands along a
@@ -106,7 +107,7 @@ func (b *block) reduce(last *block) {
 		for k, f := range row[:b.before] {
 			if f != 0 {
 				from := last.row(b.skip + k)[tail:]
-				subtract(own, f, from)
+				vector.SubtractTimes(own, f, from)
 				subtract(rhs, f, from[len(own):])
 			}
 		}
@@ -125,7 +126,7 @@ func (b *block) eliminate() {
 		for i := k + 1; i < b.n; i++ {
 			to := b.row(i)[b.before+k:]
 			if to[0] != 0 {
-				subtract(to[1:], to[0]*inv, from[1:])
+				vector.SubtractTimes(to[1:], to[0]*inv, from[1:])
 			}
 		}
 	}
@@ -133,7 +134,7 @@ func (b *block) eliminate() {
 		row := b.row(k)
 		own, to := row[b.before:b.before+b.n], row[b.before+b.n:]
 		for i := k + 1; i < b.n; i++ {
-			subtract(to, own[i], b.row(i)[b.before+b.n:])
+			vector.SubtractTimes(to, own[i], b.row(i)[b.before+b.n:])
 		}
 		for j := range to {
 			to[j] *= own[k]
@@ -179,7 +180,7 @@ func (b *block) pivot(k int) complex128 {
 	return fourpole.Inverse(b.a[k*c+b.before+k])
 }
 
-// subtract takes f times from off to, which is no longer than from.
+// subtract takes f times from off to, which is no longer than from and short.
 func subtract(to []complex128, f complex128, from []complex128) {
 	fr, fi := real(f), imag(f)
 	from = from[:len(to)]

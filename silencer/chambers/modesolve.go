@@ -6,6 +6,7 @@ import (
 	"sync"
 
 	"hushwake/silencer/fourpole"
+	"hushwake/source/vector"
 )
 
 type modeSolver struct {
@@ -113,8 +114,8 @@ func (s *modeSolver) addRoom(w *modeWork, i int, k, root float64) {
 	clear(w.cross)
 	for m := range max(left.room.kept, right.room.kept) {
 		same, across := lineImpedance(kc, s.shell.modes.gamma[m], r.length)
-		addTimes(w.own[r.left], same, left.room.square(m, nl))
-		addTimes(w.own[r.right], same, right.room.square(m, nr))
+		vector.AddTimes(w.own[r.left], same, left.room.square(m, nl))
+		vector.AddTimes(w.own[r.right], same, right.room.square(m, nr))
 		if across != 0 {
 			addOuter(w.cross, across, left.room.row(m, nl), right.room.row(m, nr))
 		}
@@ -134,19 +135,10 @@ func (w *modeWork) couple(i, a, b int) {
 	}
 }
 
-// addTimes adds z times v.
-func addTimes(to []complex128, z complex128, v []float64) {
-	zr, zi := real(z), imag(z)
-	to = to[:len(v)]
-	for i, x := range v {
-		to[i] += complex(zr*x, zi*x)
-	}
-}
-
 // addOuter adds z a b' to a matrix with len(b) columns.
 func addOuter(to []complex128, z complex128, a, b []float64) {
 	for i, x := range a {
-		addTimes(to[i*len(b):], complex(real(z)*x, imag(z)*x), b)
+		vector.AddTimes(to[i*len(b):], complex(real(z)*x, imag(z)*x), b)
 	}
 }
 
@@ -154,12 +146,12 @@ func addOuter(to []complex128, z complex128, a, b []float64) {
 // summed over the modes that decay long before they meet anything.
 func (s *modeSolver) addBehind(w *modeWork, i int, k, root float64) {
 	o, own := &s.openings[i], w.own[i]
-	addTimes(own, complex(0, k), o.static)
+	vector.AddTimes(own, complex(0, k), o.static)
 	if o.nRing > 0 {
 		at, kc := len(own)-o.nRing*(o.nRing+1)/2, o.ring.wavenumber(k, root)
 		for m := range o.back.kept {
 			same, _ := lineImpedance(kc, o.ring.modes.gamma[m], o.reach)
-			addTimes(own[at:], same, o.back.square(m, o.nRing))
+			vector.AddTimes(own[at:], same, o.back.square(m, o.nRing))
 		}
 	}
 	s.addTube(w, i, o.tube.wavenumber(k, root))
@@ -239,12 +231,12 @@ func (w *modeWork) endless(o *opening, kc complex128) []complex128 {
 	clear(w.cross)
 	for m := 1; m < few; m++ {
 		same := 1i * kc * fourpole.Inverse(leaving(radialSquare(kc, o.tube.modes.gamma[m])))
-		addTimes(w.cross, same, o.inside.square(m, o.nTube))
+		vector.AddTimes(w.cross, same, o.inside.square(m, o.nTube))
 	}
 	if few < o.inside.kept {
 		power := 1i * kc
 		for _, terms := range o.inside.series {
-			addTimes(w.cross, power, terms)
+			vector.AddTimes(w.cross, power, terms)
 			power *= kc * kc
 		}
 	}
@@ -254,7 +246,7 @@ func (w *modeWork) endless(o *opening, kc complex128) []complex128 {
 // addCorner adds z a a' to the upper left corner of a triangle of n rows.
 func addCorner(to []complex128, n int, z complex128, a []float64) {
 	for i, x := range a {
-		addTimes(to, complex(real(z)*x, imag(z)*x), a[i:])
+		vector.AddTimes(to, complex(real(z)*x, imag(z)*x), a[i:])
 		to = to[n-i:]
 	}
 }

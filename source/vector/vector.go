@@ -1,4 +1,4 @@
-// Package vector works on slices of draws: sums of many rows, products and exponentials.
+// Package vector works on slices: of draws, sums of many rows, products and exponentials; of complex numbers, rows of a system.
 //
 // On amd64 with AVX2 it is assembly, elsewhere plain loops. Both give the same bits on any machine: the same operations in
 // the same order, no multiply-add in one rounding. Results of the plain loops are what the tests hold the assembly against.

@@ -55,7 +55,7 @@ func TestFaintIsFaint(t *testing.T) {
 					floats.AddConst(float64(2-4*(k%2)), z[k])
 				}
 			}
-			levels, _ := m.run(z, e.Draws.N)
+			levels, _, _ := m.run(z, e.Draws.N)
 			for i, l := range m.Layouts {
 				for j, h := range l.Listeners {
 					exact, square := make([]float64, e.Draws.N), 0.0
@@ -78,7 +78,7 @@ func TestFewDrawsLeaveNothingOut(t *testing.T) {
 	m := demo(t, "generator-box.yaml")
 	e, err := m.Draw(Options{N: 20*probes - 1})
 	require.NoError(t, err)
-	levels, _ := m.run(e.z, e.Draws.N)
+	levels, _, _ := m.run(e.z, e.Draws.N)
 	for d := range 40 {
 		require.InDelta(t, whole(m.Layouts[0].Listeners[0], e.z, d), levels[0][0][d], 1e-9)
 	}

@@ -40,7 +40,7 @@ func (m *Model) Middles(all []path.Prediction, s Sample) []path.Prediction {
 		p := all[i]
 		p.Listeners = nil
 		for j, h := range all[i].Listeners {
-			p.Listeners = append(p.Listeners, m.Layouts[i].Listeners[j].middle(h, z, mean, s.Levels[i][j]))
+			p.Listeners = append(p.Listeners, m.Layouts[i].Listeners[j].middle(h, z, mean, s.Levels[i][j], s.entered(i, j)))
 		}
 		if s.of.Moved {
 			p.Exhausts = append([]path.ExhaustResult(nil), p.Exhausts...)
@@ -59,14 +59,14 @@ func (m *Model) Middles(all []path.Prediction, s Sample) []path.Prediction {
 }
 
 // middle moves the routes of one place.
-func (l *Listener) middle(h path.Heard, z [][]float64, mean, levels []float64) path.Heard {
+func (l *Listener) middle(h path.Heard, z [][]float64, mean, levels []float64, by entered) path.Heard {
 	if len(h.Routes) == 0 {
 		return h
 	}
 	h.Routes = append([]path.Route(nil), h.Routes...)
 	q := quantiles(levels, 0.5, 0.45, 0.55)
 	near := within(levels, q[1], q[2])
-	to, weighted := l.meanEnergies(z, near), make([]spectrum.Bands, len(h.Routes))
+	to, weighted := l.meanEnergies(z, near, by), make([]spectrum.Bands, len(h.Routes))
 	for i, r := range l.Routes {
 		weighted[i] = to[i].Plus(r.AWeight)
 	}
@@ -90,8 +90,48 @@ func within(levels []float64, low, high float64) (at []int) {
 	return at
 }
 
+// entered is what a plan takes of a place; without a plan it makes one for the place alone.
+type entered struct {
+	*plan
+	bundles  []bundle
+	listener int
+}
+
+// entered is what the sample's plan takes of a listener of a layout.
+func (s Sample) entered(layout, listener int) entered {
+	if s.plan == nil {
+		return entered{}
+	}
+	return entered{s.plan, s.plan.entered[layout], listener}
+}
+
+// wanted are the mixes and columns of a place, in that order.
+func (n entered) wanted() []bool {
+	out := make([]bool, len(n.mixes)+len(n.columns))
+	want := func(column int) {
+		out[len(n.mixes)+column] = true
+		for _, k := range n.columns[column].keys {
+			if k >= n.terms {
+				out[k-n.terms] = true
+			}
+		}
+	}
+	for i := range n.bundles {
+		b := &n.bundles[i]
+		for k := range b.routes {
+			for band, column := range b.routes[k].rest {
+				if b.routes[k].listener == n.listener {
+					want(column)
+					want(b.common[band])
+				}
+			}
+		}
+	}
+	return out
+}
+
 // meanEnergies are the mean of the bands of each route as energy over some draws, dB.
-func (l *Listener) meanEnergies(z [][]float64, of []int) []spectrum.Bands {
+func (l *Listener) meanEnergies(z [][]float64, of []int, by entered) []spectrum.Bands {
 	w := spare.Get().(*buffers)
 	defer spare.Put(w)
 	out, near := make([]spectrum.Bands, len(l.Routes)), make([][]float64, len(z))
@@ -103,14 +143,19 @@ func (l *Listener) meanEnergies(z [][]float64, of []int) []spectrum.Bands {
 			}
 		}
 	}
-	p := newPlan(near, 0)
-	asked := []Question{{l, spectrum.Bands{}}}
-	bundles := p.sorted(asked)
-	p.number(bundles, p.most.shares(asked))
+	if by.plan == nil {
+		p, asked := newPlan(near, 0), []Question{{l, spectrum.Bands{}}}
+		by = entered{p, p.sorted(asked), 0}
+		p.number(by.bundles, p.most.shares(asked))
+	}
+	wanted := by.wanted()
 	for from := 0; from < len(of); from += chunk {
-		w.fill(p, near, from, min(from+chunk, len(of)))
-		for _, b := range bundles {
+		w.fill(by.plan, near, from, min(from+chunk, len(of)), wanted)
+		for _, b := range by.bundles {
 			for _, r := range b.routes {
+				if r.listener != by.listener {
+					continue
+				}
 				for band := range r.rest {
 					out[r.route][band] += floats.Dot(w.columns[b.common[band]], w.columns[r.rest[band]])
 				}
@@ -127,7 +172,7 @@ func (l *Listener) meanEnergies(z [][]float64, of []int) []spectrum.Bands {
 
 // moveRoute adds the steps from the central bands to those at the middle.
 func moveRoute(r path.Route, read, to spectrum.Bands) path.Route {
-	steps := append([]path.Step(nil), r.Steps...)
+	steps := append(make([]path.Step, 0, len(r.Steps)+2), r.Steps...)
 	if move := read.Minus(r.Bands); !negligible(move) {
 		steps = append(steps, path.Step{Name: StepReadings, Cited: published.By("mean of the route's doubts in the draws after all readings", "ensemble smoother with multiple data assimilation, Emerick and Reynolds 2013", "measured"), Bands: move})
 	}

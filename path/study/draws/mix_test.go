@@ -92,7 +92,7 @@ func TestLargestDeviations(t *testing.T) {
 	m := model(t, []path.Prediction{p})
 	e, err := m.Draw(Options{N: 3000})
 	require.NoError(t, err)
-	levels, _ := m.run(e.z, e.Draws.N)
+	levels, _, _ := m.run(e.z, e.Draws.N)
 	for d, v := range levels[0][0] {
 		require.False(t, math.IsNaN(v) || math.IsInf(v, 0))
 		if d%100 == 0 {
@@ -113,19 +113,21 @@ func TestOneDoubtInTwoMeasures(t *testing.T) {
 	m := model(t, []path.Prediction{p})
 	e, err := m.Draw(Options{N: 300})
 	require.NoError(t, err)
-	levels, _ := m.run(e.z, e.Draws.N)
+	levels, _, _ := m.run(e.z, e.Draws.N)
 	for d, v := range levels[0][0] {
 		require.InDelta(t, whole(m.Layouts[0].Listeners[0], e.z, d), v, 1e-9)
 	}
 }
 
-// The energies near a median are the means of what each way brings in those draws, worked out one by one.
+// The energies near a median are the means of what each way brings in those draws, worked out one by one: by a plan of
+// their own, and by that of all levels (first written for 1e-12, which the exponential, 6e-11 of an energy, does not keep).
 func TestMeanEnergiesAreThoseOfTheWays(t *testing.T) {
 	m := demo(t, "generator-box.yaml")
 	e, err := m.Draw(Options{N: 400})
 	require.NoError(t, err)
-	h, of := m.Layouts[0].Listeners[0], []int{3, 50, 51, 399}
-	got := h.meanEnergies(e.z, of)
+	whole, last := m.Run(e), len(m.Layouts[0].Listeners)-1
+	h, of := m.Layouts[0].Listeners[last], []int{3, 50, 51, 399}
+	got, shared := h.meanEnergies(e.z, of, entered{}), h.meanEnergies(e.z, of, whole.entered(0, last))
 	for i, r := range h.Routes {
 		var want spectrum.Bands
 		for _, d := range of {
@@ -139,6 +141,7 @@ func TestMeanEnergiesAreThoseOfTheWays(t *testing.T) {
 		}
 		for b := range want {
 			require.InDelta(t, r.Bands[b]+spectrum.Level(want[b]), got[i][b], 1e-9)
+			require.InDelta(t, got[i][b], shared[i][b], 1e-9, "by the plan that the levels were worked out by")
 		}
 	}
 }

@@ -69,12 +69,14 @@ func (m *Model) Spread(e *Ensemble) Spread { return m.SpreadOf(m.Run(e)) }
 type Sample struct {
 	Levels, Factors [][][]float64
 	of              *Ensemble
+	plan            *plan // nil where something was left out
 }
 
 // Run works the model out in every draw.
 func (m *Model) Run(e *Ensemble) Sample {
-	levels, factors := m.run(e.Terms(m), e.Draws.N)
-	return Sample{levels, factors, e}
+	s := Sample{of: e}
+	s.Levels, s.Factors, s.plan = m.run(e.Terms(m), e.Draws.N)
+	return s
 }
 
 // SpreadOf gives the bands and probabilities of a sample of the model.
@@ -132,8 +134,9 @@ func (a *Asked) Levels(z, out [][]float64) {
 	}
 }
 
-// run gives every level and back-pressure factor for every draw: [layout][listener or exhaust][draw].
-func (m *Model) run(z [][]float64, n int) (levels, factors [][][]float64) {
+// run gives every level and back-pressure factor for every draw: [layout][listener or exhaust][draw]; and by which plan where
+// nothing was left out.
+func (m *Model) run(z [][]float64, n int) (levels, factors [][][]float64, whole *plan) {
 	p, all := newPlan(z, n), [][]float64(nil)
 	for _, l := range m.Layouts {
 		var asked []Question
@@ -150,7 +153,10 @@ func (m *Model) run(z [][]float64, n int) (levels, factors [][][]float64) {
 			drawFactors(x, z, factors[i][j])
 		}
 	}
-	return levels, factors
+	if p.most == nil {
+		whole = p
+	}
+	return levels, factors, whole
 }
 
 func rows(n, width int) [][]float64 {

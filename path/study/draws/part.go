@@ -13,6 +13,6 @@ func (m *Model) Part(d Options, from, to int) ([][][]float64, error) {
 	for k := range z {
 		z[k] = z[k][from:to]
 	}
-	levels, _ := m.run(z, to-from)
+	levels, _, _ := m.run(z, to-from)
 	return levels, nil
 }

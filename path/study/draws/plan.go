@@ -16,9 +16,11 @@ type plan struct {
 	columns []sum // of terms and mixes
 	takes   []take
 	most    *most
+	entered [][]bundle     // what was entered in turn, kept where all is worked out
 	known   map[string]int // mixes and columns by what they hold
 	key     []byte
 	scratch sum
+	store   sum
 }
 
 // take is energy that goes to a level: a column times the sum of others with their weights.
@@ -52,6 +54,9 @@ func newPlan(z [][]float64, n int) *plan {
 // enter enters what some levels take of their bundles; they are numbered from first.
 func (p *plan) enter(asked []Question, all []bundle, first int) {
 	p.number(all, p.most.shares(asked))
+	if p.most == nil {
+		p.entered = append(p.entered, all)
+	}
 	for _, b := range all {
 		for band := range b.common {
 			p.takes = append(p.takes, b.takes(band, first)...)
@@ -112,7 +117,14 @@ func (p *plan) numbered(kind byte, all *[]sum) int {
 	i, ok := p.known[string(p.key)]
 	if !ok {
 		i = len(*all)
-		p.known[string(p.key)], *all = i, append(*all, sum{slices.Clone(s.keys), slices.Clone(s.factors)})
+		p.known[string(p.key)], *all = i, append(*all, p.kept(s))
 	}
 	return i
+}
+
+// kept is a sum in the store of the plan, which holds all of them one behind the other.
+func (p *plan) kept(s *sum) sum {
+	n := len(p.store.keys)
+	p.store.keys, p.store.factors = append(p.store.keys, s.keys...), append(p.store.factors, s.factors...)
+	return sum{p.store.keys[n:len(p.store.keys):len(p.store.keys)], p.store.factors[n:len(p.store.keys):len(p.store.keys)]}
 }

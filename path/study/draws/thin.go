@@ -2,7 +2,7 @@ package draws
 
 // Thin is the sample in every nth draw; of is its ensemble, thinned likewise.
 func (s Sample) Thin(n int, of *Ensemble) Sample {
-	return Sample{thinRows(s.Levels, n), thinRows(s.Factors, n), of}
+	return Sample{Levels: thinRows(s.Levels, n), Factors: thinRows(s.Factors, n), of: of}
 }
 
 func thinRows(all [][][]float64, n int) [][][]float64 {

@@ -37,8 +37,8 @@ func (p *plan) run(z, out [][]float64) {
 	})
 }
 
-// fill works out the columns in the draws from to to.
-func (w *buffers) fill(p *plan, z [][]float64, from, to int) {
+// fill works out the columns in the draws from to to: those wanted, by their place behind the mixes; nil = all.
+func (w *buffers) fill(p *plan, z [][]float64, from, to int, wanted []bool) {
 	n, own := to-from, len(p.mixes)+len(p.columns)
 	if cap(w.values) < own*n {
 		w.values = make([]float64, own*chunk)
@@ -54,10 +54,16 @@ func (w *buffers) fill(p *plan, z [][]float64, from, to int) {
 		w.rows = append(w.rows, w.values[i*n:(i+1)*n])
 	}
 	for i, s := range p.mixes {
+		if wanted != nil && !wanted[i] {
+			continue
+		}
 		s.write(w.rows[len(z)+i], w.rows)
 	}
 	w.columns = w.rows[len(z)+len(p.mixes):]
 	for i, s := range p.columns {
+		if wanted != nil && !wanted[len(p.mixes)+i] {
+			continue
+		}
 		s.write(w.columns[i], w.rows)
 		vector.Exp(w.columns[i])
 	}
@@ -78,7 +84,7 @@ func (w *buffers) some(row []float64, of []int) []float64 {
 
 // levels writes the levels of the draws from to to.
 func (w *buffers) levels(p *plan, z [][]float64, from, to int, out [][]float64) {
-	w.fill(p, z, from, to)
+	w.fill(p, z, from, to, nil)
 	for _, v := range out {
 		clear(v[from:to])
 	}

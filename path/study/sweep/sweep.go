@@ -2,6 +2,7 @@
 package sweep
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -15,7 +16,7 @@ import (
 )
 
 // SweepFunc predicts a layout at an engine speed in rpm; LossFunc gives the insertion loss in dB of
-// an engine's line at that speed at each frequency.
+// an engine's line at that speed at each frequency. Both are called from several goroutines.
 type (
 	Predict func(layout string, rpm float64) (path.Prediction, error)
 	Loss    func(layout, engine string, rpm float64, hz []float64) ([]float64, error)
@@ -62,35 +63,22 @@ func Run(ctx context.Context, layouts []string, speeds []float64, predict Predic
 	if len(speeds) == 0 || predict == nil {
 		return nil, errors.New("no speed to sweep\nhint: --from, --to and --step in rpm")
 	}
-	var all []Swept
-	for _, name := range layouts {
-		s := Swept{Name: name, Points: make([]Point, len(speeds))}
-		failed := make([]error, len(speeds))
-		cores.Each(len(speeds), func(i int) {
-			if failed[i] = ctx.Err(); failed[i] == nil {
-				s.Points[i], failed[i] = sweepPoint(name, speeds[i], predict)
-			}
-		})
-		if err := firstError(failed); err != nil {
-			return nil, err
-		}
-		booms, err := findBooms(s, loss)
-		if err != nil {
-			return nil, err
-		}
-		s.Booms = booms
-		all = append(all, s)
+	all, each := make([]Swept, len(layouts)), len(speeds)
+	for l, name := range layouts {
+		all[l] = Swept{Name: name, Points: make([]Point, each)}
 	}
-	return all, nil
-}
-
-func firstError(all []error) error {
-	for _, err := range all {
-		if err != nil {
-			return err
+	failed := make([]error, len(layouts)*each)
+	cores.Each(len(failed), func(i int) {
+		if l, k := i/each, i%each; ctx.Err() == nil {
+			all[l].Points[k], failed[i] = sweepPoint(layouts[l], speeds[k], predict)
 		}
+	})
+	if err := cmp.Or(append(failed, ctx.Err())...); err != nil {
+		return nil, err
 	}
-	return nil
+	failed = failed[:len(layouts)]
+	cores.Each(len(layouts), func(l int) { all[l].Booms, failed[l] = findBooms(all[l], loss) })
+	return all, cmp.Or(failed...)
 }
 
 func sweepPoint(layout string, rpm float64, predict Predict) (Point, error) {

@@ -1,0 +1,85 @@
+#include "textflag.h"
+
+// func subtractAVX2(to *complex128, f complex128, from *complex128, n int)
+TEXT ·subtractAVX2(SB), NOSPLIT, $0-40
+	MOVQ to+0(FP), DI
+	VBROADCASTSD f_real+8(FP), Y8
+	VBROADCASTSD f_imag+16(FP), Y9
+	MOVQ from+24(FP), SI
+	MOVQ n+32(FP), CX
+
+takeFour:
+	SUBQ $4, CX
+	JLT takeTwo
+	VMOVUPD (SI), Y0
+	VMOVUPD 32(SI), Y1
+	VPERMILPD $5, Y0, Y2
+	VPERMILPD $5, Y1, Y3
+	VMULPD Y0, Y8, Y0
+	VMULPD Y1, Y8, Y1
+	VMULPD Y2, Y9, Y2
+	VMULPD Y3, Y9, Y3
+	VADDSUBPD Y2, Y0, Y0
+	VADDSUBPD Y3, Y1, Y1
+	VMOVUPD (DI), Y4
+	VMOVUPD 32(DI), Y5
+	VSUBPD Y0, Y4, Y4
+	VSUBPD Y1, Y5, Y5
+	VMOVUPD Y4, (DI)
+	VMOVUPD Y5, 32(DI)
+	ADDQ $64, SI
+	ADDQ $64, DI
+	JMP takeFour
+
+takeTwo:
+	TESTQ $2, CX
+	JZ takeDone
+	VMOVUPD (SI), Y0
+	VPERMILPD $5, Y0, Y2
+	VMULPD Y0, Y8, Y0
+	VMULPD Y2, Y9, Y2
+	VADDSUBPD Y2, Y0, Y0
+	VMOVUPD (DI), Y4
+	VSUBPD Y0, Y4, Y4
+	VMOVUPD Y4, (DI)
+
+takeDone:
+	VZEROUPPER
+	RET
+
+// func addTimesAVX2(to *complex128, f complex128, row *float64, n int)
+TEXT ·addTimesAVX2(SB), NOSPLIT, $0-40
+	MOVQ to+0(FP), DI
+	VBROADCASTF128 f+8(FP), Y8
+	MOVQ row+24(FP), SI
+	MOVQ n+32(FP), CX
+
+addFour:
+	SUBQ $4, CX
+	JLT addTwo
+	VBROADCASTF128 (SI), Y0
+	VBROADCASTF128 16(SI), Y1
+	VPERMILPD $12, Y0, Y0
+	VPERMILPD $12, Y1, Y1
+	VMULPD Y0, Y8, Y0
+	VMULPD Y1, Y8, Y1
+	VADDPD (DI), Y0, Y0
+	VADDPD 32(DI), Y1, Y1
+	VMOVUPD Y0, (DI)
+	VMOVUPD Y1, 32(DI)
+	ADDQ $32, SI
+	ADDQ $64, DI
+	JMP addFour
+
+addTwo:
+	TESTQ $2, CX
+	JZ addDone
+	VBROADCASTF128 (SI), Y0
+	VPERMILPD $12, Y0, Y0
+	VMULPD Y0, Y8, Y0
+	VADDPD (DI), Y0, Y0
+	VMOVUPD Y0, (DI)
+
+addDone:
+	VZEROUPPER
+	RET
