@@ -3,6 +3,7 @@ package readings
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"sort"
 	"strings"
@@ -170,9 +171,12 @@ type quick struct {
 	missed map[string]func() (missed, error)
 }
 
-// missed is what few of the draws miss at each place of a layout, dB, by listener, source and route: of each way, and where a
-// way is not of the layout as it stands of all together, "" of the last two.
-type missed map[[3]string]float64
+// missed is what few of the draws miss in a layout: at each place, dB, by listener, source and route, of each way, and where a
+// way is not of the layout as it stands of all together, "" of the last two; and the factor of the back pressure of each engine's line.
+type missed struct {
+	levels    map[[3]string]float64
+	pressures map[string]float64
+}
 
 // prepare thins the draws.
 func (k *Known) prepare() {
@@ -186,15 +190,20 @@ func (k *Known) prepare() {
 func (k *Known) missed(layout int) (missed, error) {
 	few, err := k.quick.draws.Middle(k.Central[layout])
 	if err != nil {
-		return nil, err
+		return missed{}, err
 	}
-	out := missed{}
+	out := missed{map[[3]string]float64{}, map[string]float64{}}
+	for j, x := range k.Predictions[layout].Exhausts {
+		if by := x.Rated.BackPressure / few.Exhausts[j].Rated.BackPressure; by > 0 && !math.IsInf(by, 0) {
+			out.pressures[x.Engine] = by
+		}
+	}
 	for j, h := range k.Predictions[layout].Listeners {
 		seat := h.Listener.Name
-		out[[3]string{seat}] = h.DBA() - few.Listeners[j].DBA()
+		out.levels[[3]string{seat}] = h.DBA() - few.Listeners[j].DBA()
 		of := byRoute(few.Listeners[j])
 		for r, dBA := range byRoute(h) {
-			out[[3]string{seat, r[0], r[1]}] = dBA - of[r]
+			out.levels[[3]string{seat, r[0], r[1]}] = dBA - of[r]
 		}
 	}
 	return out, nil
@@ -244,11 +253,17 @@ func (k *Known) Moved(p path.Prediction) (path.Prediction, error) {
 	for j := range out.Listeners {
 		h := &out.Listeners[j]
 		h.Move(func(r path.Route) spectrum.Bands {
-			if by, ok := by[[3]string{h.Listener.Name, r.Source, r.Route}]; ok {
+			if by, ok := by.levels[[3]string{h.Listener.Name, r.Source, r.Route}]; ok {
 				return spectrum.Fill(by)
 			}
-			return spectrum.Fill(by[[3]string{h.Listener.Name}])
+			return spectrum.Fill(by.levels[[3]string{h.Listener.Name}])
 		})
+	}
+	out.Exhausts = slices.Clone(out.Exhausts)
+	for j, x := range out.Exhausts {
+		if by, ok := by.pressures[x.Engine]; ok {
+			out.Exhausts[j] = draws.WithPressure(x, by)
+		}
 	}
 	return out, nil
 }
