@@ -1,7 +1,6 @@
 package path
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"sort"
@@ -9,7 +8,6 @@ import (
 
 	"hushwake/silencer/safety"
 	"hushwake/source/said"
-	"hushwake/source/spectrum"
 )
 
 // findings gathers refusals and cautions of all lines and of the layout as a whole.
@@ -134,30 +132,6 @@ func nearestPerson(b *Boat, outlet Point) (*float64, string) {
 		return nil, ""
 	}
 	return &best, name
-}
-
-// hearing warns where the stated hours at a listener's place reach the action values.
-func hearing(p *Prediction) []safety.Finding {
-	var out []safety.Finding
-	for _, h := range p.Listeners {
-		if h.Listener.Hours <= 0 || len(h.Routes) == 0 {
-			continue
-		}
-		day := spectrum.Exposure8h(h.DBA(), h.Listener.Hours)
-		if day < 80 {
-			continue
-		}
-		level, sort, severity := "lower", "80", "caution"
-		if day >= 85 {
-			level, sort, severity = "upper", "85", "warning"
-		}
-		out = append(out, safety.Finding{Code: "HEARING", Severity: severity, Element: h.Listener.Name,
-			Text: fmt.Sprintf("%s: the stated %.3g h a day there are enough for the %s action value for hearing, %s dB(A) over 8 h.",
-				h.Listener.Name, h.Listener.Hours, level, sort),
-			Action: "make it quieter or stay there for less time; ear defenders also hide alarms and signals",
-			Source: "2003/10/EC, article 3 (binding at work; guidance on a pleasure boat)"})
-	}
-	return out
 }
 
 // severity ranks findings, most dangerous first.
