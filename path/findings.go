@@ -6,6 +6,7 @@ import (
 	"sort"
 	"strings"
 
+	"hushwake/silencer"
 	"hushwake/silencer/safety"
 	"hushwake/source/said"
 )
@@ -15,7 +16,12 @@ func findings(b *Boat, p *Prediction) []safety.Finding {
 	var all []safety.Finding
 	for i := range p.Exhausts {
 		x, _ := p.Layout.Exhaust(p.Exhausts[i].Engine)
-		all = append(all, safety.Findings(&x.Line, Circumstances(b, p, &p.Exhausts[i]))...)
+		for _, f := range safety.Findings(&x.Line, Circumstances(b, p, &p.Exhausts[i])) {
+			if len(p.Exhausts) > 1 && !f.Ask && !ofTheBoat[f.Code] {
+				f.Text = ofLine(f.Text, &p.Exhausts[i])
+			}
+			all = append(all, f)
+		}
 		if x.Line.Wet() {
 			all = append(all, WetUnproven)
 		}
@@ -29,6 +35,23 @@ func findings(b *Boat, p *Prediction) []safety.Finding {
 	all = append(all, hearing(p)...)
 	all = append(all, boxFindings(p)...)
 	return SortFindings(all)
+}
+
+// ofTheBoat are codes of what concerns no line more than another, and is said once.
+var ofTheBoat = map[string]bool{safety.Monoxide: true, safety.CodeLicensed: true}
+
+// ofLine is what is said of a line with the engine that it belongs to, where there are others: before it, or behind the parts of
+// the line that it begins with.
+func ofLine(text string, r *ExhaustResult) string {
+	front, rest, ok := strings.Cut(text, ": ")
+	front, _, _ = strings.Cut(front, " and ") // "and 3 more"
+	for _, name := range strings.Split(front, ", ") {
+		ok = ok && slices.ContainsFunc(r.Rated.Rows, func(row silencer.Row) bool { return strings.EqualFold(row.Name, name) })
+	}
+	if ok {
+		return strings.TrimSuffix(text, rest) + "on the line of " + r.Engine + ", " + strings.ToLower(rest[:1]) + rest[1:]
+	}
+	return r.Engine + ": " + text
 }
 
 // Refuses tells whether anything found about a prediction refuses it, but for what others found.
