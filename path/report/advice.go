@@ -75,7 +75,13 @@ func (w *Comparison) slots(l *path.Layout) string {
 // advise works the advice out once.
 func (w *Comparison) advise() advice.Advice {
 	if w.advised == nil {
-		a := advice.Advise(w.choices(), w.seats(), w.Listener, w.Boat.Currency)
+		all := w.choices()
+		for i, ears := range w.Ears() {
+			for _, e := range ears {
+				all[i].Sones = append(all[i].Sones, e.Sone)
+			}
+		}
+		a := advice.Advise(all, w.seats(), w.Listener, w.Boat.Currency)
 		if a.Layout == "" {
 			a.Sentences = append(a.Sentences, w.whyRefused()...)
 		}

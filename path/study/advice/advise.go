@@ -133,7 +133,7 @@ func (s speech) against(c Choice) string {
 	d := median(c, s.first) - median(t, s.first)
 	text := ", as today"
 	if !Same(c, t, s.first) {
-		text = fmt.Sprintf(", %.0f dB %s today (%s)", math.Abs(d), underOver(d), Difference(d))
+		text = fmt.Sprintf(", %.0f dB %s today (%s)", math.Abs(d), underOver(d), heard(c, t, s.first))
 		if t.Wet != c.Wet {
 			text += ", " + unmeasured
 		}
@@ -260,7 +260,7 @@ func (s speech) stepped(cheaper, take group) string {
 // bought is the gain of b over a at a seat with what it costs more.
 func (s speech) bought(a, b group, seat int) string {
 	d := median(b[0], seat) - median(a[0], seat)
-	text := fmt.Sprintf("%.0f dB at %s (%s)", -d, s.seats[seat].Name, Difference(d))
+	text := fmt.Sprintf("%.0f dB at %s (%s)", -d, s.seats[seat].Name, heard(b[0], a[0], seat))
 	if more := b.price() - a.price(); !math.IsInf(more, 0) && !math.IsNaN(more) {
 		text += fmt.Sprintf(" for %.0f %s more", more, s.currency)
 	}
@@ -306,7 +306,7 @@ func (s speech) tradeoff(c Choice, gs []group) string {
 			if c.Layout == loudest.Layout {
 				how = "the loudest of them there, "
 			}
-			return fmt.Sprintf("At %s it is %s%.0f dB louder than %s (%s).", s.seats[seat].Name, how, d, quoted(quietest.Layout), Difference(d))
+			return fmt.Sprintf("At %s it is %s%.0f dB louder than %s (%s).", s.seats[seat].Name, how, d, quoted(quietest.Layout), heard(c, quietest, seat))
 		}
 	}
 	return ""

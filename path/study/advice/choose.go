@@ -12,6 +12,7 @@ import (
 type Choice struct {
 	Layout   string
 	Levels   [][]float64 // dB(A), [seat][draw]; equal draws of all choices belong together
+	Sones    []float64   // [seat], loudness at the middle of the draws, by ISO 532-1; 0 or nil = not known
 	Pressure float64     // share of the limit that the exhaust nearest to it takes; 0 = none stated
 	Starved  bool        // an engine lacks air in its box
 	Cooked   bool        // an engine or its box grows too hot
