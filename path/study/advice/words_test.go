@@ -36,6 +36,19 @@ func TestLoudnessInWords(t *testing.T) {
 	require.Equal(t, "about a third as loud", heard(of(61, 0), of(77, 35.5), 0), "by the levels, where there are no sones")
 }
 
+// Who is quietest by the median need not be likeliest to keep the limit: both are named, once they differ as printed.
+func TestBothAreNamedWhereTheSurerIsAnother(t *testing.T) {
+	p := func(v float64) *float64 { return &v }
+	row := func(name string, level, over float64) Ranked {
+		return Ranked{Layout: name, Level: level, Low: level - 5, High: level + 5, Over: p(over)}
+	}
+	require.Contains(t, bestText("bunk", []Ranked{row("a", 60, 0.55), row("b", 62, 0.4)}), `; "b" likelier keeps the limit, 40 % over it against 55 %.`)
+	require.Contains(t, bestText("bunk", []Ranked{row("a", 60, 0.55), row("b", 60.2, 0.4)}), `lead over "b"; "b" likelier`)
+	require.NotContains(t, bestText("bunk", []Ranked{row("a", 60, 0.401), row("b", 62, 0.4)}), "likelier")
+	require.NotContains(t, bestText("bunk", []Ranked{row("a", 60, 0.3), row("b", 62, 0.4)}), "likelier")
+	require.NotContains(t, bestText("bunk", []Ranked{{Layout: "a"}, {Layout: "b"}}), "likelier", "no limit is stated")
+}
+
 func TestAnswerNamesTheBestAndTheRefused(t *testing.T) {
 	all := drawstest.Boat(3, 1)
 	all[2].Refused = true
