@@ -15,6 +15,7 @@ import (
 	"hushwake/charts/player"
 	"hushwake/charts/style"
 	"hushwake/path/report"
+	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
 )
 
@@ -157,7 +158,7 @@ func assumedSection(r *report.Page) section {
 		for _, w := range r.Warnings {
 			l.Items = append(l.Items, item{Kind: "warning", Text: ended(w)})
 		}
-		s.Folds = append(s.Folds, fold{Label: fmt.Sprintf("Warnings (%d)", len(r.Warnings)), matter: matter{Lists: []list{l}}})
+		s.Folds = append(s.Folds, fold{Label: form.Counted(len(r.Warnings), "warning") + " of the models and the file", matter: matter{Lists: []list{l}}})
 	}
 	return s
 }

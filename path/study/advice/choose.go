@@ -23,6 +23,8 @@ type Choice struct {
 	Today    bool        // it is on board now
 	Slots    string      // how to fill what it leaves open; "" = it is whole
 	Out      bool        // refused, or to be asked about first: never advised
+	Asked    bool        // to be asked about first, and not refused
+	Dangers  []string    // what endangers people with it, in words
 	medians  []float64   // of the levels by seat, once known
 }
 
