@@ -149,7 +149,7 @@ func assumedSection(r *report.Page) section {
 		s.Lead = []string{"Every value that the boat file left open, what was put in its place, where that comes from, and how far it may move the answer, the largest first. Replace those with what is true on board."}
 		t := table{Caption: "Assumptions", Head: []string{"What", "value", "±dB", "source"}}
 		for _, a := range all {
-			t.Rows = append(t.Rows, []cell{words(a.Field), words(a.Value), num(decibel.bare(a.PlusMinus)), words(a.Source)})
+			t.Rows = append(t.Rows, []cell{words(form.FieldWords(a.Field)), words(a.Value), num(decibel.bare(a.PlusMinus)), words(a.Source)})
 		}
 		s.Folds = []fold{{Label: "All of them", matter: matter{Tables: []table{t}}}}
 	}

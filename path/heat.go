@@ -58,7 +58,7 @@ func heatFinding(b *Boat, p *Prediction, r *ExhaustResult) (safety.Finding, bool
 		if w >= heatToCare {
 			severity = safety.Caution
 		}
-		parts = append(parts, said.Textf("{%.1f kW} to %s ({%.2f m3/s} of air warmed by {%.0f K})", w/1e3, place, room.AirFlow(w, heatRise, density), heatRise))
+		parts = append(parts, said.Textf("{%.1f kW of heat} to %s ({%.2f m3/s} of air warmed by {%.0f K})", w/1e3, place, room.AirFlow(w, heatRise, density), heatRise))
 	}
 	if len(parts) == 0 {
 		return safety.Finding{}, false
