@@ -40,7 +40,7 @@ func Loudness(x float64) string {
 	return "many times as loud as"
 }
 
-// Heard is Difference, with how many times as loud it is by sones in the place of the rule where that is known: times over 0.
+// Heard is Difference of two levels, dB, with how many times as loud it is by sones, a ratio, in the place of the rule; 0 where that is not known.
 func Heard(db, times float64) string {
 	if math.Abs(db) < 7.4 || !(times > 0) {
 		return Difference(db)
