@@ -32,6 +32,8 @@ func TestLoudnessInWords(t *testing.T) {
 	}
 	require.Equal(t, "about half as loud, 0.45 times by sones", heard(of(61, 16), of(77, 35.5), 0))
 	require.Equal(t, "somewhat less loud, 0.7 times by sones", heard(of(61, 7), of(77, 10), 0))
+	require.Equal(t, "about half as loud, 0.55 times by sones", Heard(-7.5, 0.55))
+	require.Equal(t, "plainly heard", Heard(-7.3, 0.55))
 	require.Equal(t, "plainly heard", heard(of(71, 16), of(77, 35.5), 0))
 	require.Equal(t, "about a third as loud", heard(of(61, 0), of(77, 35.5), 0), "by the levels, where there are no sones")
 }
