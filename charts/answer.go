@@ -62,7 +62,7 @@ func doubt(r *report.Page, u unitSet) []string {
 	}
 	if r.Today >= 0 && r.Today != r.Chosen {
 		if now := r.Layouts[r.Today].Heard[r.Main].LevelDBA; now != nil && h.LevelDBA != nil {
-			first += fmt.Sprintf("; today it is %s: %s", whole(now), against(now, h.LevelDBA))
+			first += fmt.Sprintf("; today it is %s: %s", whole(now), against(now, h.LevelDBA, h.Ear))
 		}
 	}
 	if r.Why != "" {
@@ -112,13 +112,17 @@ func excess(r *report.Page, i, j int) float64 {
 	return math.Max(0, *v-*l)
 }
 
-// against is the difference of a level to an earlier one, in figures and in words.
-func against(was, is *float64) string {
+// against is the difference of a level to an earlier one, in figures and in words: those of the ear beside it where there are any.
+func against(was, is *float64, e *report.Ear) string {
 	if was == nil || is == nil {
 		return "–"
 	}
 	if d := *is - *was; wholeDB.bare(&d) != "0" {
-		return signed(d) + ", " + advice.Difference(d)
+		times := 0.0
+		if e != nil && e.Times != nil {
+			times = *e.Times
+		}
+		return signed(d) + ", " + advice.Heard(d, times)
 	}
 	return advice.Difference(0)
 }

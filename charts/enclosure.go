@@ -147,20 +147,20 @@ func standsFor(r *report.Page, used []int) int {
 // boxChanges is what each change to a box would make of it.
 func boxChanges(r *report.Page, k int) table {
 	e := r.Enclosures[k]
-	t := table{Caption: "What changes to " + e.Name + " would do; as it is it takes off " + decibelA.text(e.InsertionLossDBA), Head: []string{"Change", "takes off, dB(A)", "against now, dB"}}
+	t := table{Caption: "What changes to " + e.Name + " would do; as it is it takes off " + decibelA.text(e.InsertionLossDBA), Head: []string{"Change", "takes off, dB(A)", "its noise against now, dB"}}
 	for _, c := range e.Changes {
 		t.Rows = append(t.Rows, []cell{words(c.Change), num(decibelA.bare(c.DBA)), words(gained(e.InsertionLossDBA, c.DBA))})
 	}
 	return t
 }
 
-// gained words the difference that a change of insertion loss makes to the ear.
+// gained is what a change of insertion loss makes of the level, below zero where it is quieter, in figures and in words.
 func gained(now, then *float64) string {
 	if now == nil || then == nil {
 		return "–"
 	}
-	d := *then - *now
-	return signed(d) + ", " + advice.Difference(-d)
+	d := *now - *then
+	return signed(d) + ", " + advice.Difference(d)
 }
 
 func boxAir(r *report.Page, u unitSet) table {

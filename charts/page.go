@@ -15,6 +15,7 @@ import (
 	"hushwake/charts/player"
 	"hushwake/charts/style"
 	"hushwake/path/report"
+	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
 )
 
@@ -148,7 +149,7 @@ func assumedSection(r *report.Page) section {
 		s.Lead = []string{"Every value that the boat file left open, what was put in its place, where that comes from, and how far it may move the answer, the largest first. Replace those with what is true on board."}
 		t := table{Caption: "Assumptions", Head: []string{"What", "value", "±dB", "source"}}
 		for _, a := range all {
-			t.Rows = append(t.Rows, []cell{words(a.Field), words(a.Value), num(decibel.bare(a.PlusMinus)), words(a.Source)})
+			t.Rows = append(t.Rows, []cell{words(form.FieldWords(a.Field)), words(a.Value), num(decibel.bare(a.PlusMinus)), words(a.Source)})
 		}
 		s.Folds = []fold{{Label: "All of them", matter: matter{Tables: []table{t}}}}
 	}
@@ -157,7 +158,7 @@ func assumedSection(r *report.Page) section {
 		for _, w := range r.Warnings {
 			l.Items = append(l.Items, item{Kind: "warning", Text: ended(w)})
 		}
-		s.Folds = append(s.Folds, fold{Label: fmt.Sprintf("Warnings (%d)", len(r.Warnings)), matter: matter{Lists: []list{l}}})
+		s.Folds = append(s.Folds, fold{Label: form.Counted(len(r.Warnings), "warning") + " of the models and the file", matter: matter{Lists: []list{l}}})
 	}
 	return s
 }

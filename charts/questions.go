@@ -35,12 +35,13 @@ func helpsSection(r *report.Page) section {
 // questionsSection is what to ask, what to measure and what to do next.
 func questionsSection(r *report.Page) section {
 	asks, n := asked(r)
-	s := section{ID: "questions", Title: "Before anything is ordered: nothing is left to ask", Sheet: 3}
+	next := nextSteps(r)
+	s := section{ID: "questions", Title: "Before anything is ordered: " + form.Counted(len(next.Items), "thing") + " to do", Sheet: 3}
 	if n > 0 {
 		s.Title = "Before anything is ordered: " + form.Counted(n, "question") + " to send back"
 		s.Lists = append(s.Lists, asks)
 	}
-	s.Lists = append(s.Lists, nextSteps(r))
+	s.Lists = append(s.Lists, next)
 	return s
 }
 

@@ -2,6 +2,7 @@ package charts
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 
@@ -126,8 +127,8 @@ func but(fits *bool) string {
 }
 
 func offerTable(r *report.Page, u unitSet, money quantity, order []int) table {
-	t := table{Caption: "Offers brought to one basis", Head: []string{"Offer", "verdict", "takes off, dB(A)", "pressure drop hot, " + u.pressure.unit,
-		"whole line, " + u.pressure.unit, "limit, " + u.pressure.unit, "price, " + money.unit, "with its priced extras", "fits", "lead time"}}
+	t := table{Caption: "Offers brought to one basis", Head: []string{"Offer", "verdict", "takes off, dB(A)", "pressure drop hot as quoted, " + u.pressure.unit,
+		"whole line" + asRead(r) + ", " + u.pressure.unit, "limit, " + u.pressure.unit, "price, " + money.unit, "with its priced extras", "fits", "lead time"}}
 	for _, i := range order {
 		o := r.Offers[i]
 		hot := u.pressure.bare(o.HotKPa)
@@ -142,6 +143,14 @@ func offerTable(r *report.Page, u unitSet, money quantity, order []int) table {
 			num(u.pressure.bare(o.LimitKPa)), num(money.bare(o.Price)), num(money.bare(o.PriceWhole)), words(fit), words(o.LeadTime)})
 	}
 	return t
+}
+
+// asRead says of the back pressure of lines that readings on board moved it, unlike the losses that offers quote.
+func asRead(r *report.Page) string {
+	if slices.ContainsFunc(r.Offers, func(o report.Offer) bool { return o.LineRead }) {
+		return " by readings on board"
+	}
+	return ""
 }
 
 func offerBasis(r *report.Page, u unitSet, order []int) table {

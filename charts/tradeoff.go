@@ -97,7 +97,7 @@ func tradeoffFigure(r *report.Page, u unitSet, engines []string, k, j int) figur
 	f := figure{ID: fmt.Sprintf("tradeoff-%d-%d", k+1, j+1), Title: "Level at " + name + " against back pressure",
 		Height: 340, Table: tradeoffTable(r, u, engine, j)}
 	points := tradeoffPoints(r, u, engine, j)
-	f.Title = ends(r, u, name, points, f.Title)
+	f.Title = ends(r, u, name, points, f.Title) + surer(r, points, j)
 	if len(engines) > 1 {
 		f.Title += " (" + engine + ")"
 	}
@@ -259,4 +259,24 @@ func yes(b bool) string {
 		return "yes"
 	}
 	return "no"
+}
+
+// surer names the layout that has the greater chance of keeping the limit of a place than the quietest by the median, as printed.
+func surer(r *report.Page, points []tradeoffPoint, j int) string {
+	front := unbeaten(r, points)
+	if len(front) == 0 {
+		return ""
+	}
+	over := func(p tradeoffPoint) *float64 { return r.Layouts[p.layout].Heard[j].ProbabilityOverLimit }
+	best := front[len(front)-1]
+	least := best
+	for _, p := range points {
+		if v := over(p); !r.Layouts[p.layout].Refused && v != nil && over(least) != nil && *v < *over(least) {
+			least = p
+		}
+	}
+	if chance(over(least)) == chance(over(best)) {
+		return ""
+	}
+	return fmt.Sprintf("; %s likelier keeps the limit (%s over it against %s)", tag(r, least.layout), chance(over(least)), chance(over(best)))
 }

@@ -1,15 +1,14 @@
 package path
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"sort"
 	"strings"
 
+	"hushwake/silencer"
 	"hushwake/silencer/safety"
 	"hushwake/source/said"
-	"hushwake/source/spectrum"
 )
 
 // findings gathers refusals and cautions of all lines and of the layout as a whole.
@@ -17,7 +16,12 @@ func findings(b *Boat, p *Prediction) []safety.Finding {
 	var all []safety.Finding
 	for i := range p.Exhausts {
 		x, _ := p.Layout.Exhaust(p.Exhausts[i].Engine)
-		all = append(all, safety.Findings(&x.Line, Circumstances(b, p, &p.Exhausts[i]))...)
+		for _, f := range safety.Findings(&x.Line, Circumstances(b, p, &p.Exhausts[i])) {
+			if len(p.Exhausts) > 1 && !f.Ask && !ofTheBoat[f.Code] {
+				f.Text = ofLine(f.Text, &p.Exhausts[i])
+			}
+			all = append(all, f)
+		}
 		if x.Line.Wet() {
 			all = append(all, WetUnproven)
 		}
@@ -31,6 +35,23 @@ func findings(b *Boat, p *Prediction) []safety.Finding {
 	all = append(all, hearing(p)...)
 	all = append(all, boxFindings(p)...)
 	return SortFindings(all)
+}
+
+// ofTheBoat are codes of what concerns no line more than another, and is said once.
+var ofTheBoat = map[string]bool{safety.Monoxide: true, safety.CodeLicensed: true}
+
+// ofLine is what is said of a line with the engine that it belongs to, where there are others: before it, or behind the parts of
+// the line that it begins with.
+func ofLine(text string, r *ExhaustResult) string {
+	front, rest, ok := strings.Cut(text, ": ")
+	front, _, _ = strings.Cut(front, " and ") // "and 3 more"
+	for _, name := range strings.Split(front, ", ") {
+		ok = ok && slices.ContainsFunc(r.Rated.Rows, func(row silencer.Row) bool { return strings.EqualFold(row.Name, name) })
+	}
+	if ok {
+		return strings.TrimSuffix(text, rest) + "on the line of " + r.Engine + ", " + strings.ToLower(rest[:1]) + rest[1:]
+	}
+	return r.Engine + ": " + text
 }
 
 // Refuses tells whether anything found about a prediction refuses it, but for what others found.
@@ -134,30 +155,6 @@ func nearestPerson(b *Boat, outlet Point) (*float64, string) {
 		return nil, ""
 	}
 	return &best, name
-}
-
-// hearing warns where the stated hours at a listener's place reach the action values.
-func hearing(p *Prediction) []safety.Finding {
-	var out []safety.Finding
-	for _, h := range p.Listeners {
-		if h.Listener.Hours <= 0 || len(h.Routes) == 0 {
-			continue
-		}
-		day := spectrum.Exposure8h(h.DBA(), h.Listener.Hours)
-		if day < 80 {
-			continue
-		}
-		level, sort, severity := "lower", "80", "caution"
-		if day >= 85 {
-			level, sort, severity = "upper", "85", "warning"
-		}
-		out = append(out, safety.Finding{Code: "HEARING", Severity: severity, Element: h.Listener.Name,
-			Text: fmt.Sprintf("%s: the stated %.3g h a day there are enough for the %s action value for hearing, %s dB(A) over 8 h.",
-				h.Listener.Name, h.Listener.Hours, level, sort),
-			Action: "make it quieter or stay there for less time; ear defenders also hide alarms and signals",
-			Source: "2003/10/EC, article 3 (binding at work; guidance on a pleasure boat)"})
-	}
-	return out
 }
 
 // severity ranks findings, most dangerous first.

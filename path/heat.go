@@ -58,7 +58,7 @@ func heatFinding(b *Boat, p *Prediction, r *ExhaustResult) (safety.Finding, bool
 		if w >= heatToCare {
 			severity = safety.Caution
 		}
-		parts = append(parts, said.Textf("{%.1f kW} to %s ({%.2f m3/s} of air warmed by {%.0f K})", w/1e3, place, room.AirFlow(w, heatRise, density), heatRise))
+		parts = append(parts, said.Textf("{%.1f kW of heat} to %s ({%.2f m3/s} of air warmed by {%.0f K})", w/1e3, place, room.AirFlow(w, heatRise, density), heatRise))
 	}
 	if len(parts) == 0 {
 		return safety.Finding{}, false
@@ -67,8 +67,11 @@ func heatFinding(b *Boat, p *Prediction, r *ExhaustResult) (safety.Finding, bool
 	if n := r.RatedSource.Pipes; n > 1 {
 		lines = fmt.Sprintf("these %d lines", n)
 	}
-	return safety.Finding{Code: "HEAT-TO-SPACES", Severity: severity, Element: r.Engine,
-		Text:   fmt.Sprintf("The walls of %s give at rated %s.", lines, strings.Join(parts, ", ")),
+	text := fmt.Sprintf("The walls of %s give at rated %s.", lines, strings.Join(parts, ", "))
+	if len(p.Exhausts) > 1 {
+		text = ofLine(text, r)
+	}
+	return safety.Finding{Code: "HEAT-TO-SPACES", Severity: severity, Element: r.Engine, Text: text,
 		Action: said.Textf("count it into the ventilation, or lag the line: {50 mm} take off about nine tenths"),
 		Source: "Gnielinski inside, Churchill and Chu outside, radiation; air by V = H/(rho cp dT)"}, true
 }

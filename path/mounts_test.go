@@ -54,9 +54,10 @@ func TestEnginesOnALeg(t *testing.T) {
 	level := spectrum.Fill(90)
 	main.CasingLevel = &level
 	main.RunAt(duty)
-	assert.NotNil(t, main.CasingLevel)
+	assert.Zero(t, main.MeasuredAt)
 	main.RunAt(source.Duty{Speed: 1000, Power: 10e3})
-	assert.Nil(t, main.CasingLevel, "what was measured at another duty doesn't hold")
+	main.RunAt(source.Duty{Speed: 1500, Power: 20e3})
+	assert.Equal(t, duty, main.MeasuredAt, "what was measured is moved from where it was, however often the duty is changed")
 	assert.False(t, main.Stopped)
 }
 

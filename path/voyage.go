@@ -55,10 +55,11 @@ func (e *Engine) On(g Leg) bool {
 	return slices.Contains(g.Engines, e.Name)
 }
 
-// RunAt puts an engine at a duty. Levels measured at the running duty don't hold at another one.
+// RunAt puts an engine at a duty. Levels measured at the running duty are moved to it by load and speed.
 func (e *Engine) RunAt(d source.Duty) {
-	if was, _ := e.RunningDuty(); was != d {
-		e.ExhaustLevel, e.CasingLevel = nil, nil
+	was, _ := e.RunningDuty()
+	if e.MeasuredAt == (source.Duty{}) && was != d && (e.ExhaustLevel != nil || e.CasingLevel != nil) {
+		e.MeasuredAt = was
 	}
 	e.Running, e.Stopped = d, false
 }
@@ -67,7 +68,7 @@ func (e *Engine) RunAt(d source.Duty) {
 func (e *Engine) DutyOn(g Leg) source.Duty {
 	d, _ := e.RunningDuty()
 	if g.Speed > 0 && g.Speed != d.Speed && e.LoadLaw() != source.ConstantSpeed {
-		d = e.DutyAt(g.Speed)
+		d = e.DutyThrough(g.Speed)
 	}
 	if g.Power > 0 {
 		d.Power = math.Min(g.Power, e.Rated.Power)

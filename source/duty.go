@@ -53,6 +53,26 @@ func (e Engine) DutyAt(speed float64) Duty {
 	return Duty{Power: e.Rated.Power * propellerPower(r, e.Exponent), Speed: speed}
 }
 
+// DutyThrough is the duty at a speed in rpm, none above rated, on the load law bent to pass through a running duty that the owner
+// stated in full: under it by the same factor as there, over it by one that goes to 1 at rated with the logarithm of speed, so
+// that both stated duties lie on it (judgement; a propeller that a hull asks more or less of than the law).
+func (e Engine) DutyThrough(speed float64) Duty {
+	run, n := e.Running, math.Min(speed, e.Rated.Speed)
+	d := e.DutyAt(n)
+	switch {
+	case !(run.Power > 0 && run.Speed > 0):
+		return d
+	case n == run.Speed:
+		return run
+	}
+	off := run.Power / e.DutyAt(run.Speed).Power
+	if n > run.Speed {
+		off = math.Pow(off, math.Log(e.Rated.Speed/n)/math.Log(e.Rated.Speed/run.Speed))
+	}
+	d.Power *= off
+	return d
+}
+
 // RunningDuty is the duty to be predicted. If the owner did not state one, it is 80 % of rated
 // speed on the propeller law, or rated for a constant-speed engine, and the assumption says so.
 func (e Engine) RunningDuty() (Duty, *Assumption) {

@@ -107,8 +107,9 @@ type Engine struct {
 	Scatter      *float64  // relative rms difference between cylinders; nil = default
 	Generator    *Generator
 
-	ExhaustLevel *spectrum.Bands // measured unsilenced exhaust sound power, dB re 1 pW, at running
-	CasingLevel  *spectrum.Bands // measured casing sound power, dB re 1 pW, at running
+	ExhaustLevel *spectrum.Bands // measured unsilenced exhaust sound power, dB re 1 pW
+	CasingLevel  *spectrum.Bands // measured casing sound power, dB re 1 pW
+	MeasuredAt   Duty            // at which both were; zero = at running
 }
 
 // Assumption is a value the program filled in.

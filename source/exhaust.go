@@ -129,11 +129,15 @@ func (e Engine) exhaustPart(d Duty, lines *lineModel) Part {
 	return partOf(lines.withScatter(sd), base, rowTerm("exhaust"), lines.redistribution()).moving(l, nil, l.terms(d))
 }
 
-// statedPart is a level measured at the running duty, moved to duty d by a law.
+// statedPart is a level measured at a duty, moved to duty d by a law.
 func (e Engine) statedPart(level spectrum.Bands, d Duty, l law) Part {
 	p := partOf(spectrum.Fill(statedSD), Term{"stated level", published.By("sound power given by the owner", "the boat file", "measured"), level})
-	if run, _ := e.RunningDuty(); run != d {
-		p = p.moving(l, l.terms(run), l.terms(d))
+	at := e.MeasuredAt
+	if at == (Duty{}) {
+		at, _ = e.RunningDuty()
+	}
+	if at != d {
+		p = p.moving(l, l.terms(at), l.terms(d))
 	}
 	return p
 }

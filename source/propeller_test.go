@@ -53,3 +53,27 @@ func TestSwingOfTheFiringOrder(t *testing.T) {
 	require.LessOrEqual(t, r.Swing, 0.4)
 	require.Positive(t, r.Swing)
 }
+
+// Both stated duties lie on the law through them, which climbs between and beside them and never turns back; where no running
+// duty is stated in full it is the law alone.
+func TestTheLawThroughARunningDuty(t *testing.T) {
+	for _, share := range []float64{0.2, 0.5, 0.8, 1} {
+		e := plain(FourStroke, 4)
+		e.Running = Duty{Power: share * e.Rated.Power, Speed: 0.75 * e.Rated.Speed}
+		require.Equal(t, e.Running, e.DutyThrough(e.Running.Speed))
+		require.InEpsilon(t, e.Rated.Power, e.DutyThrough(e.Rated.Speed).Power, 1e-12)
+		require.Equal(t, e.DutyThrough(e.Rated.Speed), e.DutyThrough(2*e.Rated.Speed))
+		require.InEpsilon(t, e.Running.Power/8, e.DutyThrough(e.Running.Speed/2).Power, 1e-12)
+		for last, x := 0.0, 0.3; x <= 1; x += 0.01 {
+			d := e.DutyThrough(x * e.Rated.Speed)
+			require.GreaterOrEqual(t, d.Power, last*(1-1e-12))
+			require.LessOrEqual(t, d.Power, e.Rated.Power*(1+1e-12))
+			last = d.Power
+		}
+		e.Running.Power = 0
+		require.Equal(t, e.DutyAt(1234), e.DutyThrough(1234))
+	}
+	full := plain(FourStroke, 4)
+	full.Running = Duty{Power: 0.7 * full.Rated.Power, Speed: full.Rated.Speed}
+	require.Equal(t, full.Running, full.DutyThrough(full.Rated.Speed), "less than rated power at rated speed")
+}

@@ -44,7 +44,7 @@ func (w *Comparison) choices() []advice.Choice {
 	for i := range w.Predictions {
 		p := &w.Predictions[i]
 		c := advice.Choice{Layout: p.Layout.Name, Levels: w.sample.Levels[i], Price: p.Layout.Price, From: len(p.Layout.Unpriced) > 0, Wet: p.Layout.Wet(),
-			Today: p.Layout.Name == today, Out: p.Refused || w.Asked(i) || readings.OverMeasured(p)}
+			Today: p.Layout.Name == today, Out: p.Refused || w.Asked(i) || readings.OverMeasured(p), Asked: w.Asked(i) && !p.Refused && !readings.OverMeasured(p)}
 		if e := w.worstExhaust(i); e >= 0 && p.Exhausts[e].Limit != nil {
 			c.Pressure = w.Spread.Layouts[i].Exhausts[e].Rated / *p.Exhausts[e].Limit
 		}
@@ -57,12 +57,18 @@ func (w *Comparison) choices() []advice.Choice {
 		}
 		for _, f := range p.Findings {
 			c.Tight = c.Tight || f.Code == safety.CodeTight
+			if d := dangers[f.Code]; d != "" && f.Severity == safety.Danger && !slices.Contains(c.Dangers, d) {
+				c.Dangers = append(c.Dangers, d)
+			}
 		}
 		c.Slots = w.slots(p.Layout)
 		out[i] = c
 	}
 	return out
 }
+
+// dangers to people by the code of their finding, as the advice speaks of them.
+var dangers = map[string]string{"CO-NEAR-OPENING": "exhaust gas drawn in where people sleep", "SURFACE-IGNITES": "fire on hot parts of the line"}
 
 // slots is the command that fills what a layout leaves open; "" where it is whole.
 func (w *Comparison) slots(l *path.Layout) string {
@@ -75,7 +81,13 @@ func (w *Comparison) slots(l *path.Layout) string {
 // advise works the advice out once.
 func (w *Comparison) advise() advice.Advice {
 	if w.advised == nil {
-		a := advice.Advise(w.choices(), w.seats(), w.Listener, w.Boat.Currency)
+		all := w.choices()
+		for i, ears := range w.Ears() {
+			for _, e := range ears {
+				all[i].Sones = append(all[i].Sones, e.Sone)
+			}
+		}
+		a := advice.Advise(all, w.seats(), w.Listener, w.Boat.Currency)
 		if a.Layout == "" {
 			a.Sentences = append(a.Sentences, w.whyRefused()...)
 		}

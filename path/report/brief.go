@@ -22,7 +22,7 @@ type Brief struct{ *Comparison }
 const (
 	briefLayouts = 8  // two lines each
 	briefPlaces  = 4  // beside the first one
-	briefRisks   = 7  // lines, and two more for each layout fewer
+	briefRisks   = 8  // lines, and two more for each layout fewer
 	briefName    = 40 // letters of the name of a layout
 	briefSeat    = 16 // and of a place
 	briefLine    = 66 // letters that a line of the narrowest page has at least
@@ -243,43 +243,23 @@ func (w Brief) sayLeft(t *form.Text, shown int) {
 
 // sayRisks has a line for each refusal, question and danger; that of carbon monoxide is always one of them.
 func (w Brief) sayRisks(t *form.Text, most int, u form.Units) {
-	risk := func(sort, of, text string) { t.Brief(1, fmt.Sprintf("%-8s ", sort), "%s", of+form.Sentence(text)) }
-	risk("danger", "", "carbon monoxide kills without smell: alarms where people sleep")
-	type line struct{ sort, of, text string }
-	var all []line
+	t.Brief(1, fmt.Sprintf("%-8s ", safety.Danger), "Carbon monoxide kills without smell: alarms where people sleep.")
+	var all []form.Risk
 	for _, f := range w.refusals(u) {
-		all = append(all, line{"refused", w.of(f.in), f.Text})
+		all = append(all, form.Risk{Sort: "refused", Text: w.of(f.in) + form.Sentence(f.Text)})
 	}
 	for i := range w.Predictions {
 		if w.Asked(i) {
-			all = append(all, line{"ask", w.of([]string{w.Predictions[i].Layout.Name}), u.Local(w.asks[i].questions[0])})
+			all = append(all, form.Risk{Sort: "ask", Text: w.of([]string{w.Predictions[i].Layout.Name}) + form.Sentence(u.Local(w.asks[i].questions[0]))})
 		}
 	}
 	hazards, notes := w.hazards(u)
 	for _, f := range hazards {
-		all = append(all, line{f.Severity, w.whose(f), f.Text})
+		all = append(all, form.Risk{Sort: f.Severity, Text: w.whose(f) + form.Sentence(f.Text)})
 	}
-	room := min(len(all), most-2)
-	for _, l := range all[:room] {
-		risk(l.sort, l.of, l.text)
-	}
-	for _, l := range all[room:] {
-		notes[l.sort]++
-	}
-	if left := leftOut(notes); left != "" {
+	if left := t.Risks(all, most-2, notes); left != "" {
 		t.Line("and %s more: --full tells all", left)
 	}
-}
-
-// leftOut counts what was not told, gravest first.
-func leftOut(of map[string]int) string {
-	var words []string
-	for _, w := range [][2]string{{"refused", "refusal"}, {"ask", "question"}, {safety.Danger, "danger"}, {safety.Warning, "warning"}, {safety.Caution, "caution"}, {safety.Note, "note"}} {
-		if n := of[w[0]]; n > 0 {
-			words = append(words, form.Counted(n, w[1]))
-		}
-	}
-	return strings.Join(words, ", ")
 }
 
 // hazards are the dangers and warnings beside carbon monoxide, which is said first of all, and how many cautions and notes there
@@ -344,7 +324,7 @@ func (w Brief) of(layouts []string) string {
 	case len(layouts) == 1:
 		return "layout " + w.place(layouts[0]) + ": "
 	}
-	return "layouts " + strings.Join(form.Each(layouts, w.place), ", ") + ": "
+	return "layouts " + form.Runs(form.Each(layouts, w.place)) + ": "
 }
 
 // sayNext tells what to do next, in commands that can be pasted.
@@ -375,5 +355,4 @@ func (w Brief) sayNext(t *form.Text) {
 		next("speeds:", "sweep", file, "--layout", take)
 	}
 	next("pictures:", "compare", file, "--report", "page.html")
-	next("all:", "compare", file, "--full")
 }

@@ -207,7 +207,7 @@ func (w *Comparison) answer() []string {
 		terms = w.Model.MattersIn(w.Known.Draws, r.Rows[0].Layout, r.Listener)
 	}
 	out := slices.DeleteFunc(advice.Answer(w.advise(), r, terms, w.read(r.Listener)), func(s string) bool { return s == "" })
-	return append(out, "To the ear 3 dB is barely a difference; 10 dB less is about half as loud.")
+	return append(out, "To the ear 3 dB is barely a difference; how many times as loud is told by sones.")
 }
 
 // read says whether a reading of the level at a listener moved the draws.

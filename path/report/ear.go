@@ -8,6 +8,7 @@ import (
 
 	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
+	"hushwake/path/study/advice"
 	"hushwake/path/study/offers"
 	"hushwake/source/spectrum/loudness"
 )
@@ -45,23 +46,9 @@ func (w *Comparison) ear(layout, seat int) Ear {
 	if own.Unrated != nil {
 		e.Text += "; " + strings.ReplaceAll(own.Unrated.Error(), "\nhint: ", "; ")
 	} else if e.Times != nil {
-		e.Text += fmt.Sprintf("; %s as loud as %s (%.2g times by sones, %.2g by the 10 dB rule)", timesWords(*e.Times), form.Quote(e.Of), *e.Times, *e.Rule)
+		e.Text += fmt.Sprintf("; %s %s (%.2g times by sones)", advice.Loudness(*e.Times), form.Quote(e.Of), *e.Times)
 	}
 	return e
-}
-
-// timesWords puts a ratio of loudness into words.
-func timesWords(x float64) string {
-	for _, w := range []struct {
-		to   float64
-		word string
-	}{{0.18, "far less than a quarter"}, {0.29, "about a quarter"}, {0.4, "about a third"}, {0.6, "about half"}, {0.9, "somewhat less"}, {1.1, "about"}, {1.6, "somewhat more"},
-		{2.5, "about twice"}, {3.5, "about three times"}, {5, "about four times"}} {
-		if x < w.to {
-			return w.word
-		}
-	}
-	return "many times"
 }
 
 // beside is the layout that others are held against at a place: today's, or else the loudest that can be judged.
@@ -93,7 +80,7 @@ func (w *Comparison) sayEars(t *form.Text) {
 	for j, l := range w.Boat.Listeners {
 		head := l.Name
 		if of := w.beside(j); of >= 0 {
-			head += "\n(times as loud as " + form.Quote(w.Predictions[of].Layout.Name) + ", by level)"
+			head += "\n(times as loud as " + form.Quote(w.Predictions[of].Layout.Name) + ", by sones)"
 		}
 		table.Column(head, false)
 	}
@@ -121,7 +108,7 @@ func earCell(e Ear) string {
 	case e.Sone == nil:
 		return text + ", beyond ISO 532-1"
 	case e.Times != nil:
-		return text + fmt.Sprintf(", %.2g (%.2g)", *e.Times, *e.Rule)
+		return text + fmt.Sprintf(", %.2g", *e.Times)
 	}
 	return text + fmt.Sprintf(", %.3g sone", *e.Sone)
 }

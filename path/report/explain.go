@@ -123,7 +123,7 @@ func (e *Explained) Sheet() form.Sheet {
 // Text shows the routes, their steps, their sum, and what would help against mounts and hull.
 func (e *Explained) Text(u form.Units) *form.Text {
 	t, h := &form.Text{}, e.heard
-	t.Say("", "%s at %s: %.1f dB(A)", form.Quote(e.prediction.Layout.Name), h.Listener.Name, h.DBA())
+	t.Say("", "%s at %s: %.1f dB(A)%s", form.Quote(e.prediction.Layout.Name), h.Listener.Name, h.DBA(), e.unjudged())
 	t.Blank()
 	t.Say("", explainHow)
 	sum := form.BandTable("all routes, dB")
@@ -144,6 +144,17 @@ func (e *Explained) Text(u form.Units) *form.Text {
 		}
 	}
 	return t
+}
+
+// unjudged says of a level that can't be judged why it is shown all the same.
+func (e *Explained) unjudged() string {
+	switch p := &e.prediction; {
+	case p.Refused:
+		return ", but the layout is refused"
+	case len(p.Questions) > 0:
+		return " by one reading of its sheets: ask first, before it is judged"
+	}
+	return ""
 }
 
 const explainHow = "Each route begins with a sound power in dB re 1 pW, the sum of the rows above it; the steps below it add up to the level at the ear. " +

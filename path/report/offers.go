@@ -69,7 +69,7 @@ func (w *Comparison) sayOffers(t *form.Text, u form.Units) {
 			t.Say("  note: ", "%s", u.Local(text))
 		}
 	}
-	if slices.ContainsFunc(w.Known.Readings(), func(r path.Reading) bool { return r.BackPress != nil && !r.Strike }) {
+	if w.pressureRead() {
 		t.Say("  note: ", "hot losses stand here as quoted; the back pressures of layouts above are moved by what was read on board")
 	}
 	for _, text := range w.offerEars(all) {
@@ -90,8 +90,13 @@ func (w *Comparison) sayOffers(t *form.Text, u form.Units) {
 	}
 }
 
+// pressureRead tells whether the back pressures of lines are moved by readings, which those of offers are not.
+func (w *Comparison) pressureRead() bool {
+	return slices.ContainsFunc(w.Known.Readings(), func(r path.Reading) bool { return r.BackPress != nil && !r.Strike })
+}
+
 func (w *Comparison) offerTable(all []offers.Judged, u form.Units) *form.Table {
-	t := form.NewTable(">", "offer", ">dB(A) off", ">hot loss at rated", ">whole price", "judged")
+	t := form.NewTable(">", "offer", ">dB(A) off", ">hot loss at rated,\nas quoted", ">whole price", "judged")
 	for _, j := range all {
 		rank, off := "-", "?"
 		if j.Rank > 0 {

@@ -201,6 +201,7 @@ type Offer struct {
 	HotKPa      *float64   // brought to this engine's rated flow and temperature
 	HotHighKPa  *float64   // the other reading, when the basis is not stated
 	LineKPa     *float64   // the whole line with this offer
+	LineRead    bool       // moved by what was read on board, as HotKPa is not
 	LimitKPa    *float64
 	Price       *float64 // as quoted
 	PriceWhole  *float64 // with what it leaves out, where that was priced

@@ -65,7 +65,7 @@ func (w *Comparison) placed(o *Offer, j offers.Judged, order []int, u form.Units
 		if p.Layout.Name != j.Layout {
 			continue
 		}
-		o.Layout, o.Fits, o.LineKPa = at, p.Fits, form.NumOr(w.worstPressure(i), 1e-3)
+		o.Layout, o.Fits, o.LineKPa, o.LineRead = at, p.Fits, form.NumOr(w.worstPressure(i), 1e-3), w.pressureRead()
 		if e := w.worstExhaust(i); e >= 0 {
 			o.LimitKPa = form.NumOr(p.Exhausts[e].Limit, 1e-3)
 		}

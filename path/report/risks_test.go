@@ -62,7 +62,6 @@ func TestRisksSayWhoseTheyAre(t *testing.T) {
 			}
 		}
 	}
-	assert.Equal(t, "1 danger, 2 notes", leftOut(map[string]int{safety.Note: 2, safety.Danger: 1}))
 }
 
 // A layout to be asked about is marked over where its whole span is, and as one that may be where its upper end is.

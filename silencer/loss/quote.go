@@ -87,7 +87,7 @@ func (q Quote) Scale(d Duty) (Scaled, error) {
 			s.Low, s.High = s.High, s.Low
 		}
 		s.Drop, s.SD = s.High, 0.3
-		s.Warnings = append(s.Warnings, said.Textf("the quoted loss does not say for which gas it holds: {%.2f kPa} if the curve is cold air at the same volume flow, {%.2f kPa} if cold air at the same mass flow; the higher is used. Ask the maker", s.Low/1e3, s.High/1e3))
+		s.Warnings = append(s.Warnings, said.Textf("the quoted loss does not say for which gas it holds: {%.2f kPa} if the curve is cold air at the same volume flow, {%.2f kPa} if cold air at the same mass flow; the higher is used", s.Low/1e3, s.High/1e3))
 		return s, nil
 	}
 	s.Low, s.High = s.Drop, s.Drop
@@ -172,7 +172,7 @@ func (q Quote) doubts(d Duty) []string {
 	var w []string
 	if q.Basis == EqualMass && q.VolumeFlow > 0 && q.MassFlow == 0 && q.FlowTemperature == 0 && d.Temperature > 0 {
 		t := orChart(q.Temperature)
-		w = append(w, said.Textf("the quoted volume flow does not say at which temperature: taken as hot exhaust at {%.0f °C}; if it is the cold gas at {%.0f °C} the loss is %.2f times too high. One density does not serve two temperatures: ask the maker for the mass flow",
+		w = append(w, said.Textf("the quoted volume flow does not say at which temperature: taken as hot exhaust at {%.0f °C}; if it is the cold gas at {%.0f °C} the loss is %.2f times too high. One density does not serve two temperatures: only the mass flow tells",
 			d.Temperature-273.15, t-273.15, (d.Temperature/t)*(d.Temperature/t)))
 	}
 	if q.Basis == Hot && q.Temperature > 0 && q.Temperature < 373 && d.Temperature > q.Temperature+150 {

@@ -56,7 +56,7 @@ func TestUnknownBasisAsks(t *testing.T) {
 	}
 	near(t, "high over low", s.High/s.Low, math.Pow(hot.Temperature/294.15, 2), 1e-6)
 	near(t, "reckoned", s.Drop, s.High, 0)
-	if len(s.Warnings) != 1 || !strings.Contains(s.Warnings[0], "Ask the maker") {
+	if len(s.Warnings) != 1 || !strings.Contains(s.Warnings[0], "the higher is used") {
 		t.Errorf("warnings %q", s.Warnings)
 	}
 }

@@ -41,18 +41,18 @@ func (i *inspection) surfaces() {
 		}
 	})
 	i.surface(light, Finding{Code: "SURFACE-IGNITES", Severity: Danger, Source: ignition.Source,
-		Text:   said.Textf("above {%.0f °C} a leak of oil or fuel can catch fire on it, and it burns skin at once", ignition.Figure),
+		Text:   said.Textf("oil or fuel on it can catch fire, and it burns skin at once: up to {%.0f °C} outside at rated, over {%.0f °C}", celsius(light.worst), ignition.Figure),
 		Action: said.Textf("lag it, with an oil-tight cover; keep {450 mm} to wood and other combustibles or shield them")})
 	i.surface(hot, Finding{Code: "SURFACE-GUARD", Severity: Warning, Source: guard.Source,
-		Text: said.Textf("above {%.0f °C} a guard or more lagging is wanted within reach", guard.Figure), Action: "thicker lagging or a guard"})
+		Text: said.Textf("a guard or more lagging is wanted within reach: up to {%.0f °C} outside at rated, over {%.0f °C}", celsius(hot.worst), guard.Figure), Action: "thicker lagging or a guard"})
 	i.surface(warm, Finding{Code: "SURFACE-BURNS", Severity: Caution, Source: burn.Source,
-		Text:   said.Textf("above {%.1f °C} it burns on longer touch", burn.Figure),
+		Text:   said.Textf("it burns on longer touch: up to {%.0f °C} outside at rated, over {%.1f °C}", celsius(warm.worst), burn.Figure),
 		Action: "lag or guard what people can reach; bright metal cladding runs hotter to the touch than dull"})
 }
 
 func (i *inspection) surface(h hotSpots, f Finding) {
 	if len(h.names) > 0 {
-		f.Text = sentence(said.Textf("%s: up to {%.0f °C} outside at rated; %s", names(h.names), celsius(h.worst), f.Text))
+		f.Text = sentence(names(h.names) + ": " + f.Text)
 		i.add(f)
 	}
 }

@@ -18,7 +18,7 @@ func (i *inspection) people() {
 	const act = "move or aim the outlet away, keep openings beside it shut under way and at anchor with the engine running"
 	if d := i.c.NearestOpening; d != nil && *d < farOpening {
 		f := Finding{Code: "CO-NEAR-OPENING", Severity: Caution, Action: act, Element: "outlet", Source: "20 ft rule for carbon monoxide around running engines",
-			Text: said.Textf("The outlet is {%.1f m} from an opening (%s): exhaust gas can be drawn in.", *d, i.c.OpeningName)}
+			Text: said.Textf("Exhaust gas can be drawn in: the outlet is {%.1f m} from an opening (%s).", *d, i.c.OpeningName)}
 		if *d < nearOpening {
 			f.Severity = Warning
 		}
@@ -30,7 +30,7 @@ func (i *inspection) people() {
 	}
 	if d := i.c.NearestPerson; d != nil && *d < nearOpening {
 		i.add(Finding{Code: "CO-NEAR-PERSON", Severity: Caution, Action: act, Element: "outlet", Source: practice,
-			Text: said.Textf("The outlet is {%.1f m} from %s: people breathe and touch what comes out of it.", *d, i.c.PersonName)})
+			Text: said.Textf("People breathe and touch what comes out of the outlet: it is {%.1f m} from %s.", *d, i.c.PersonName)})
 	}
 	i.add(Finding{Code: Monoxide, Severity: Danger, Source: "national poisoning statistics of boating; ABYC A-24 on detection",
 		Text:   "Exhaust gas kills without smell: it comes through weeping joints, gaps at the stack and by the suction behind a moving boat. An outlet moved for quiet sends the gas elsewhere.",
@@ -47,7 +47,7 @@ func (i *inspection) people() {
 
 // standing are the cautions that every line carries.
 func (i *inspection) standing() {
-	i.add(Finding{Code: "LICENSED-PERSON", Severity: Note, Source: "local codes, flag and class rules, the engine's maker",
+	i.add(Finding{Code: CodeLicensed, Severity: Note, Source: "local codes, flag and class rules, the engine's maker",
 		Text:   "This is an estimate, not an approval: the engine maker's limits and local codes govern. Hot work, openings in the hull, fuel, gas and class items need a licensed person.",
 		Action: "ask before cutting; drill a pressure tap only with the engine cold and stopped"})
 	if i.dry() {

@@ -135,7 +135,7 @@ func (i *inspection) quote(g *silencer.Given, r silencer.Row, in float64) {
 		if mixed != nil && w == mixed.Text {
 			continue
 		}
-		i.add(Finding{Code: code, Severity: Warning, Text: sentence(w), Action: "ask the maker for which gas, flow and temperature the loss holds", Source: d.Source, Element: r.Name})
+		i.add(Finding{Code: code, Severity: Warning, Text: sentence(r.Name + ": " + w), Action: "ask the maker for which gas, flow and temperature the loss holds", Source: d.Source, Element: r.Name})
 	}
 	v := flow / (s.Density * math.Pi / 4 * r.Bore * r.Bore)
 	i.slip(r.Name, loss.DropSlip(d.Drop, s.Density, v))

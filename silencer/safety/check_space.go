@@ -49,7 +49,7 @@ func (i *inspection) cross(f silencer.Form, b *silencer.Common, r silencer.Row) 
 	switch {
 	case gap < leastGap:
 		i.add(Finding{Code: CodeDoesNotFit, Severity: Danger, Refuse: true, Element: r.Name, Source: geometry,
-			Text:   said.Textf("%s is {%.0f mm} over its lagging in a clear space of {%.0f mm}: %s.", r.Name, 1e3*size, 1e3*clear, gapWords(gap)),
+			Text:   said.Textf("%s doesn't fit: {%.0f mm} over its lagging in a clear space of {%.0f mm}, %s.", r.Name, 1e3*size, 1e3*clear, gapWords(gap)),
 			Action: "a slimmer part, thinner lagging of better insulation, or a wider trunk"})
 	case gap < wanted:
 		i.add(Finding{Code: CodeTight, Severity: Caution, Element: r.Name, Source: from,

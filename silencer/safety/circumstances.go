@@ -79,7 +79,11 @@ func (i *inspection) wet(element string, list []wet.Finding) {
 // slip takes a suspected mistake over.
 func (i *inspection) slip(element string, s *loss.Slip) {
 	if s != nil {
-		i.add(Finding{Code: s.Code, Severity: Warning, Text: sentence(s.Text), Action: s.Action, Source: s.Source, Element: element})
+		text := s.Text
+		if element != "" {
+			text = element + ": " + text
+		}
+		i.add(Finding{Code: s.Code, Severity: Warning, Text: sentence(text), Action: s.Action, Source: s.Source, Element: element})
 	}
 }
 

@@ -22,4 +22,5 @@ const (
 	CodeTooLong    = "TOO-LONG"
 	CodeTight      = "TIGHT-FIT"
 	CodeHatch      = "WILL-NOT-PASS-HATCH"
+	CodeLicensed   = "LICENSED-PERSON"
 )

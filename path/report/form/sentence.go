@@ -18,7 +18,7 @@ var unitsSaid = map[string]struct {
 	"°C": {quantity.Temperature, 1, 273.15}, "K": {}, // a difference
 	"mm": {quantity.Length, 1e-3, 0}, "m": {}, // a way across a boat or to its neighbours
 	"m/s": {quantity.Speed, 1, 0}, "m3/s": {quantity.VolumeFlow, 1, 0}, "kg/s": {quantity.MassFlow, 1, 0},
-	"kW": {quantity.Power, 1e3, 0}, "W": {quantity.Power, 1, 0}, "cm2": {quantity.Area, 1e-4, 0}, "m2": {quantity.Area, 1, 0},
+	"kW": {quantity.Power, 1e3, 0}, "W": {}, "kW of heat": {}, "cm2": {quantity.Area, 1e-4, 0}, "m2": {quantity.Area, 1, 0},
 	"L": {quantity.Volume, 1e-3, 0}, "litres": {quantity.Volume, 1e-3, 0}, "kg": {quantity.Mass, 1, 0}, "kg/m2": {quantity.SurfaceMass, 1, 0}, "kg/m3": {quantity.Density, 1, 0},
 	"g/kWh": {quantity.Consumption, 1 / 3.6e9, 0},
 }
@@ -63,6 +63,11 @@ func (u Units) figure(v float64, unit string) (figure, name string) {
 		text = fmt.Sprintf("%.0f °F", v*9/5)
 	case "m":
 		text = u.Way(v)
+	case "W":
+		text = u.Heat(v)
+	case "kW of heat":
+		figure, name, _ = strings.Cut(u.Heat(1e3*v), " ")
+		return figure, name + " of heat"
 	case "mm":
 		return onRule(v / 1e3 / inch), "in"
 	case "°C":

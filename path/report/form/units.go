@@ -49,6 +49,18 @@ func (u Units) Power(w float64) string {
 	return u.Show(w, quantity.Power)
 }
 
+// btu is a British thermal unit an hour, W (of the international table).
+const btu = 1055.05585262 / 3600
+
+// Heat prints a flow of heat, W: the trade writes it in BTU/h where it writes power in hp.
+func (u Units) Heat(w float64) string {
+	if u.System == quantity.Metric {
+		return u.Show(w, quantity.Power)
+	}
+	step := math.Pow(10, max(0, math.Floor(math.Log10(max(math.Abs(w/btu), 1)))-2)) // three digits
+	return fmt.Sprintf("%.0f BTU/h", math.Round(w/btu/step)*step)
+}
+
 // Way prints a distance across a boat or to its neighbours, m.
 func (u Units) Way(m float64) string {
 	if u.System == quantity.Metric {

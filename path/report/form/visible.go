@@ -8,13 +8,12 @@ import (
 	"unicode/utf8"
 
 	"hushwake/path/boatfile"
-	"hushwake/source/said"
 )
 
-// Visible shows what a name may hide: controls, overrides of the writing direction, marks of no width and bytes that are no
+// Visible shows a text of the models in metric, and what a name may hide: controls, overrides of the writing direction, marks of no width and bytes that are no
 // text, each as the escape that JSON has for it. Line ends and tabs stay.
 func Visible(s string) string {
-	s = said.Plain(s)
+	s = Units{}.Local(s)
 	if strings.IndexFunc(s, hidden) < 0 && utf8.ValidString(s) {
 		return s
 	}

@@ -76,11 +76,11 @@ func airTable(a, running room.Air, u form.Units) *form.Table {
 		needs = "no fan does it"
 	}
 	air.Add("fan pressure", has, needs)
-	air.Add("heat to carry off", u.Show(a.Heat, quantity.Power), "")
-	air.Add("  of it by the air that passes", u.Show(a.ByAir, quantity.Power), "")
-	air.Add("  of it through the walls", u.Show(a.ByWalls, quantity.Power), "")
+	air.Add("heat to carry off", u.Heat(a.Heat), "")
+	air.Add("  of it by the air that passes", u.Heat(a.ByAir), "")
+	air.Add("  of it through the walls", u.Heat(a.ByWalls), "")
 	if a.Kept >= 0.5 {
-		air.Add("  not taken by air that hot", u.Show(a.Kept, quantity.Power), "")
+		air.Add("  not taken by air that hot", u.Heat(a.Kept), "")
 	}
 	air.Add("air in the box warmer by", u.Warmer(a.Rise), "")
 	air.Add("  at the running duty by", u.Warmer(running.Rise), "")

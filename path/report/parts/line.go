@@ -149,7 +149,7 @@ func elementTable(m silencer.Marched, u form.Units) *form.Table {
 		wall, skin, heat := "", "", "" // a step or a mouth has no wall
 		if r.Length > 0 {
 			wall, skin = u.Show(r.WallTemperature, quantity.Temperature), u.Show(r.SkinTemperature, quantity.Temperature)
-			heat = u.Show(r.HeatLoss, quantity.Power)
+			heat = u.Heat(r.HeatLoss)
 		}
 		t.Add(r.Name, r.Kind, u.Show(r.PressureLoss, quantity.Pressure), u.Show(r.GasTemperature, quantity.Temperature),
 			wall, skin, heat, u.Show(r.Velocity, quantity.Speed), u.Show(r.Growth, quantity.Length))

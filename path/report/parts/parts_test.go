@@ -3,6 +3,7 @@ package parts
 import (
 	"context"
 	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -83,6 +84,33 @@ func TestSweepDocument(t *testing.T) {
 	assert.Greater(t, *high.BackPressure, *low.BackPressure)
 	assert.InDelta(t, w.swept[0].Points[0].Power, 1e3**low.Power, 1e-2, "kW of W")
 	assert.InDelta(t, w.swept[0].Points[0].Listeners[0].Level, *low.Listeners[0].LevelDBA, 1e-3)
+}
+
+// At the running duty a sweep gives the figures of the comparison, by readings and by levels that were stated there, and says
+// how both reach other duties. The points are solved between frequencies, within 0.01 dB(A).
+func TestSweepMeetsTheComparison(t *testing.T) {
+	for _, name := range []string{"dry-stack", "everything"} {
+		b := demo(t, name)
+		k := reporttest.Known(t, b, 400)
+		l := b.Layouts[0]
+		d := l.Engines[0].Running
+		w, err := NewSpeedSweep(context.Background(), k, b.Layouts[:1], Duties{At: []float64{d.Speed - 1, d.Speed, d.Speed + 1}}, nil)
+		require.NoError(t, err)
+		points, p := w.swept[0].Points, k.At(l.Name)
+		assert.InEpsilon(t, p.Exhausts[0].Running.BackPressure, points[1].BackPressure, 1e-9)
+		for j, h := range p.Listeners[:len(b.Listeners)] {
+			assert.InDelta(t, h.DBA(), points[1].Listeners[j].Level, 0.02, "%s at %s", name, h.Listener.Name)
+			for _, beside := range []int{0, 2} {
+				assert.InDelta(t, h.DBA(), points[beside].Listeners[j].Level, 0.2, "no jump beside it")
+			}
+		}
+		notes := w.Document().(Sweep).Layouts[0].Notes
+		assert.Contains(t, fmt.Sprint(notes), "Readings that count: ")
+		assert.Equal(t, name == "everything", strings.Contains(fmt.Sprint(notes), "stated levels hold at"))
+		for _, n := range notes {
+			assert.Contains(t, fmt.Sprint(w.Text(form.Units{}).Blocks), strings.Fields(n)[0])
+		}
+	}
 }
 
 // A layout that compare asks about or refuses is marked in a sweep too, and has no firm figure where it is asked about.

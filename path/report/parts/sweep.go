@@ -1,6 +1,7 @@
 package parts
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"strings"
@@ -10,6 +11,7 @@ import (
 	"hushwake/path/report/form"
 	"hushwake/path/study/readings"
 	"hushwake/path/study/sweep"
+	"hushwake/source/said"
 )
 
 // Sweep is layouts over engine speed, or over the load of sets.
@@ -25,6 +27,7 @@ type Swept struct {
 
 	Verdict string   `json:"verdict"` // "refused" or "ask first", levels and pressures null then; "" = neither
 	Why     []string `json:"why"`     // what it is refused for, or what to ask
+	Notes   []string `json:"notes"`   // how readings and what was stated at one duty reach the others
 }
 
 // SweepPoint is one speed.
@@ -61,6 +64,7 @@ type SpeedSweep struct {
 	layouts []*path.Layout
 	swept   []sweep.Swept
 	ruled   []ruling // by layout
+	used    int      // readings that count
 }
 
 // ruling is what keeps a layout from being judged by its levels.
@@ -124,7 +128,7 @@ func (d Duties) central(k *readings.Known, p readings.Point) (path.Prediction, e
 // NewSpeedSweep predicts layouts over speed or load in full; see is told of every prediction, from several threads.
 func NewSpeedSweep(ctx context.Context, k *readings.Known, layouts []*path.Layout, over Duties, see func(path.Prediction)) (*SpeedSweep, error) {
 	swept, err := SweepLayouts(ctx, k, k.File, layouts, over, see)
-	w := &SpeedSweep{boat: k.File, layouts: layouts, swept: swept}
+	w := &SpeedSweep{boat: k.File, layouts: layouts, swept: swept, used: k.Used()}
 	for _, l := range layouts {
 		w.ruled = append(w.ruled, rule(k, l.Name))
 	}
@@ -195,12 +199,36 @@ func (w *SpeedSweep) OverLimit() bool {
 	return false
 }
 
+// notes say how readings, and what is stated of a layout's engines at one duty, reach the others.
+func (w *SpeedSweep) notes(i int) (all []string) {
+	if w.used > 0 {
+		all = append(all, fmt.Sprintf("Readings that count: %d; what they moved is taken to move every duty alike.", w.used))
+	}
+	swept := sweep.Engines(w.layouts[i])
+	for _, e := range w.layouts[i].Engines {
+		run, at := e.Running, ""
+		if run.Power > 0 && run.Speed > 0 {
+			at = said.Textf("{%.4g kW} at %.0f rpm", run.Power/1e3, run.Speed)
+		}
+		switch {
+		case !swept[e.Name]:
+			continue
+		case at != "" && !w.swept[i].OverLoad && run != e.DutyAt(run.Speed):
+			all = append(all, fmt.Sprintf("%s: the load law is bent to pass through the stated %s.", e.Name, at))
+		}
+		if e.ExhaustLevel != nil || e.CasingLevel != nil {
+			all = append(all, fmt.Sprintf("%s: stated levels hold at %s, and are moved to other duties by load and speed.", e.Name, cmp.Or(at, "the running duty")))
+		}
+	}
+	return all
+}
+
 // Document is every speed and boom of each layout.
 func (w *SpeedSweep) Document() any {
 	d := Sweep{form.Each(w.swept, newSwept)}
 	for i := range d.Layouts {
 		x := &d.Layouts[i]
-		x.Verdict, x.Why = w.ruled[i].word, form.List(w.ruled[i].why)
+		x.Verdict, x.Why, x.Notes = w.ruled[i].word, form.List(w.ruled[i].why), form.List(w.notes(i))
 		if w.asked(i) {
 			x.blank()
 		}
@@ -268,6 +296,9 @@ func (w *SpeedSweep) Text(u form.Units) *form.Text {
 			t.Brief(1, "boom: ", "%s", boom.Text)
 		}
 		t.Line("%s", w.silent(i))
+		for _, n := range w.notes(i) {
+			t.Brief(2, "note: ", "%s", u.Local(n))
+		}
 	}
 	return t
 }

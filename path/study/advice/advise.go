@@ -29,7 +29,7 @@ func Advise(all []Choice, seats []Seat, first int, currency string) Advice {
 	all = known(all)
 	gs := groups(all, seats)
 	if len(gs) == 0 {
-		return Advice{Sentences: append([]string{"Nothing can be advised: every layout of the file is refused or has to be asked about first."}, open(all)...)}
+		return Advice{Sentences: append([]string{"Nothing can be advised: every layout of the file " + outText(all) + "."}, open(all)...)}
 	}
 	take, cheaper, dearer := choose(gs, seats)
 	a := Advice{Layout: take[0].Layout}
@@ -47,6 +47,10 @@ func Advise(all []Choice, seats []Seat, first int, currency string) Advice {
 		a.Firm++
 	}
 	a.Sentences, a.Why = append(a.Sentences, s.take(take, a.Open)...), s.why(take)
+	if text := s.safer(take[0]); text != "" {
+		a.Sentences = slices.Insert(a.Sentences, a.Firm, text)
+		a.Firm++
+	}
 	if unmoved := s.unmoved(gs); unmoved != "" {
 		a.Sentences = slices.Insert(a.Sentences, a.Firm+1, unmoved)
 	}
@@ -60,6 +64,53 @@ func Advise(all []Choice, seats []Seat, first int, currency string) Advice {
 		a.Sentences = append(a.Sentences, text)
 	}
 	return a
+}
+
+// outText says why no layout can be advised.
+func outText(all []Choice) string {
+	asked := 0
+	for _, c := range all {
+		if c.Asked {
+			asked++
+		}
+	}
+	switch asked {
+	case 0:
+		return "is refused"
+	case len(all):
+		return "has to be asked about first"
+	}
+	return "is refused or has to be asked about first"
+}
+
+// safer names the cheapest layout that is without a danger of the choice, brings no other and is nowhere heard to be louder.
+func (s speech) safer(c Choice) string {
+	var best Choice
+	for _, o := range s.all {
+		if o.Out || len(without(c.Dangers, o.Dangers)) == 0 || len(without(o.Dangers, c.Dangers)) > 0 || o.harm() > c.harm() || o.Cooked && !c.Cooked {
+			continue
+		}
+		louder := false
+		for seat := range s.seats {
+			louder = louder || !Same(o, c, seat) && median(o, seat) > median(c, seat)
+		}
+		if !louder && (best.Layout == "" || (group{o}).price() < (group{best}).price()) {
+			best = o
+		}
+	}
+	if best.Layout == "" {
+		return ""
+	}
+	text := fmt.Sprintf("%s takes a danger away: %s", quoted(best.Layout), Listed(without(c.Dangers, best.Dangers)))
+	if more := (group{best}).price() - (group{c}).price(); more > 0 && !math.IsInf(more, 0) {
+		text = fmt.Sprintf("For %.0f %s more ", more, s.currency) + text
+	}
+	return text + "."
+}
+
+// without are those of a that are not in b.
+func without(a, b []string) []string {
+	return slices.DeleteFunc(slices.Clone(a), func(d string) bool { return slices.Contains(b, d) })
 }
 
 // open tells of the layouts that leave slots open what fills them.
@@ -133,7 +184,7 @@ func (s speech) against(c Choice) string {
 	d := median(c, s.first) - median(t, s.first)
 	text := ", as today"
 	if !Same(c, t, s.first) {
-		text = fmt.Sprintf(", %.0f dB %s today (%s)", math.Abs(d), underOver(d), Difference(d))
+		text = fmt.Sprintf(", %.0f dB %s today (%s)", math.Abs(d), underOver(d), heard(c, t, s.first))
 		if t.Wet != c.Wet {
 			text += ", " + unmeasured
 		}
@@ -260,7 +311,7 @@ func (s speech) stepped(cheaper, take group) string {
 // bought is the gain of b over a at a seat with what it costs more.
 func (s speech) bought(a, b group, seat int) string {
 	d := median(b[0], seat) - median(a[0], seat)
-	text := fmt.Sprintf("%.0f dB at %s (%s)", -d, s.seats[seat].Name, Difference(d))
+	text := fmt.Sprintf("%.0f dB at %s (%s)", -d, s.seats[seat].Name, heard(b[0], a[0], seat))
 	if more := b.price() - a.price(); !math.IsInf(more, 0) && !math.IsNaN(more) {
 		text += fmt.Sprintf(" for %.0f %s more", more, s.currency)
 	}
@@ -306,7 +357,7 @@ func (s speech) tradeoff(c Choice, gs []group) string {
 			if c.Layout == loudest.Layout {
 				how = "the loudest of them there, "
 			}
-			return fmt.Sprintf("At %s it is %s%.0f dB louder than %s (%s).", s.seats[seat].Name, how, d, quoted(quietest.Layout), Difference(d))
+			return fmt.Sprintf("At %s it is %s%.0f dB louder than %s (%s).", s.seats[seat].Name, how, d, quoted(quietest.Layout), heard(c, quietest, seat))
 		}
 	}
 	return ""

@@ -14,7 +14,8 @@ import (
 type alteration struct {
 	text   string
 	to     *path.Layout
-	sealed string // name of the partition whose gaps it seals
+	sealed string  // name of the partition whose gaps it seals
+	most   float64 // dB that it takes out of any way; 0 = no bound
 }
 
 // alterations are the single changes tried that need the layout predicted anew.
@@ -34,7 +35,7 @@ func alterations(l *path.Layout) (all []alteration) {
 		}
 		loss := moreBands
 		more := append(slices.Clone(x.Line.Elements), &silencer.Given{Common: silencer.Common{Name: "more silencer", In: path.Outside}, InsertionLoss: &loss, Shellless: true})
-		all = append(all, alteration{text: fmt.Sprintf("a silencer more for %s that takes %.0f dB out of every octave", x.Engine, moreLoss), to: withLine(l, i, more)})
+		all = append(all, alteration{text: fmt.Sprintf("a silencer more for %s that takes %.0f dB out of every octave", x.Engine, moreLoss), to: withLine(l, i, more), most: moreLoss})
 	}
 	return all
 }

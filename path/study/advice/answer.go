@@ -2,6 +2,7 @@ package advice
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"hushwake/path/study/draws"
@@ -41,7 +42,7 @@ func bestText(listener string, kept []Ranked) string {
 	b := kept[0]
 	text := fmt.Sprintf("At %s the quietest is \"%s\": %.0f dB(A), in eight cases of ten between %.0f and %.0f", listener, b.Layout, b.Level, b.Low, b.High)
 	if len(kept) > 1 && kept[1].Level-b.Level < unheard {
-		return text + fmt.Sprintf("; nobody hears its lead over \"%s\".", kept[1].Layout)
+		return text + fmt.Sprintf("; nobody hears its lead over \"%s\"%s.", kept[1].Layout, surer(kept))
 	}
 	if len(kept) > 1 {
 		text += fmt.Sprintf("; it is %s the quietest of all (%.0f %%)", chance(b.Quietest), 100*b.Quietest)
@@ -49,7 +50,21 @@ func bestText(listener string, kept []Ranked) string {
 			text += ", " + unmeasured
 		}
 	}
-	return text + "."
+	return text + surer(kept) + "."
+}
+
+// surer names the layout that has the greater chance of keeping the limit of the place than the quietest by the median.
+func surer(kept []Ranked) string {
+	least := kept[0]
+	for _, r := range kept {
+		if r.Over != nil && least.Over != nil && *r.Over < *least.Over {
+			least = r
+		}
+	}
+	if least.Over == nil || math.Round(100**least.Over) == math.Round(100**kept[0].Over) {
+		return ""
+	}
+	return fmt.Sprintf("; %s likelier keeps the limit, %.0f %% over it against %.0f %%", quoted(least.Layout), 100**least.Over, 100**kept[0].Over)
 }
 
 // unmeasuredChance is the most that may be said of wet against dry without it.

@@ -15,6 +15,7 @@ import (
 type Choice struct {
 	Layout   string
 	Levels   [][]float64 // dB(A), [seat][draw]; equal draws of all choices belong together
+	Sones    []float64   // [seat], loudness at the middle of the draws, by ISO 532-1; 0 or nil = not known
 	Pressure float64     // share of the limit that the exhaust nearest to it takes; 0 = none stated
 	Starved  bool        // an engine lacks air in its box
 	Cooked   bool        // an engine or its box grows too hot
@@ -25,6 +26,8 @@ type Choice struct {
 	Today    bool        // it is on board now
 	Slots    string      // how to fill what it leaves open; "" = it is whole
 	Out      bool        // refused, or to be asked about first: never advised
+	Asked    bool        // to be asked about first, and not refused
+	Dangers  []string    // what endangers people with it, in words
 	medians  []float64   // of the levels by seat, once known
 }
 

@@ -13,8 +13,9 @@ import (
 // Ranked is one layout in the order of a listener.
 type Ranked struct {
 	Layout           string
-	Level, Low, High float64 // dB(A); no Level where it has to be asked about first
-	Quietest         float64 // probability
+	Level, Low, High float64  // dB(A); no Level where it has to be asked about first
+	Quietest         float64  // probability
+	Over             *float64 // probability to be over the limit of the place; nil = none is stated
 	Refused          bool
 	Wet              bool // water is injected into a line of it
 }
@@ -53,7 +54,7 @@ func Rank(predictions []path.Prediction, s draws.Spread) []Ranking {
 				at[name], all = k, append(all, Ranking{Listener: name})
 			}
 			v := s.Layouts[i].Listeners[j]
-			all[k].Rows = append(all[k].Rows, Ranked{s.Layouts[i].Name, v.Level, v.Low, v.High, v.Quietest, p.Refused, p.Layout.Wet()})
+			all[k].Rows = append(all[k].Rows, Ranked{s.Layouts[i].Name, v.Level, v.Low, v.High, v.Quietest, v.OverLimit, p.Refused, p.Layout.Wet()})
 		}
 	}
 	for _, r := range all {

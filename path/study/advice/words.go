@@ -6,8 +6,8 @@ import (
 	"strings"
 )
 
-// Difference puts a difference of two levels into words. About 3 dB is just heard side by side and
-// about 10 dB halves the loudness (sone scale, ISO 532-1; below 40 phon it falls faster).
+// Difference puts a difference of two levels into words. About 3 dB is just heard side by side; what is plainly more is told by
+// the rule that 10 dB halve the loudness (sone scale; below 40 phon it falls faster), for want of the spectra: see Loudness.
 func Difference(db float64) string {
 	d := math.Abs(db)
 	switch {
@@ -19,32 +19,43 @@ func Difference(db float64) string {
 		return "hardly a difference to the ear"
 	case d < 4:
 		return fmt.Sprintf("barely heard, though %.1f times the energy", math.Pow(10, db/10))
-	case d < 7:
+	case d < 7.4:
 		return "plainly heard"
-	case d < 13:
-		return loudness(db, "half", "twice")
-	case d < 17:
-		return loudness(db, "a third", "three times")
-	case d < 24:
-		return loudness(db, "a quarter", "four times")
 	}
-	return fmt.Sprintf("about %s as loud", fraction(db))
+	return strings.TrimSuffix(Loudness(math.Pow(2, db/10)), " as")
 }
 
-func loudness(db float64, less, more string) string {
-	if db < 0 {
-		return "about " + less + " as loud"
+// Loudness puts a ratio of loudnesses into words behind which the other sound stands.
+func Loudness(x float64) string {
+	for _, w := range []struct {
+		to   float64
+		word string
+	}{{0.18, "far less than a quarter as loud as"}, {0.29, "about a quarter as loud as"}, {0.4, "about a third as loud as"}, {0.6, "about half as loud as"},
+		{0.9, "somewhat less loud than"}, {1.1, "about as loud as"}, {1.6, "somewhat louder than"},
+		{2.5, "about twice as loud as"}, {3.5, "about three times as loud as"}, {5, "about four times as loud as"}} {
+		if x < w.to {
+			return w.word
+		}
 	}
-	return "about " + more + " as loud"
+	return "many times as loud as"
 }
 
-// fraction is 2^(dB/10) in words of figures.
-func fraction(db float64) string {
-	n := math.Round(math.Pow(2, math.Abs(db)/10))
-	if db < 0 {
-		return fmt.Sprintf("1/%.0f", n)
+// Heard is Difference of two levels, dB, with how many times as loud it is by sones, a ratio, in the place of the rule; 0 where that is not known.
+func Heard(db, times float64) string {
+	if math.Abs(db) < 7.4 || !(times > 0) {
+		return Difference(db)
 	}
-	return fmt.Sprintf("%.0f times", n)
+	words, _ := strings.CutSuffix(Loudness(times), " as")
+	return fmt.Sprintf("%s, %.2g times by sones", strings.TrimSuffix(words, " than"), times)
+}
+
+// heard puts the difference of a choice to another at a seat into words.
+func heard(of, to Choice, seat int) string {
+	times := 0.0
+	if len(of.Sones) > seat && len(to.Sones) > seat && to.Sones[seat] > 0 {
+		times = of.Sones[seat] / to.Sones[seat]
+	}
+	return Heard(median(of, seat)-median(to, seat), times)
 }
 
 // chance puts a probability into words.

@@ -15,10 +15,40 @@ func TestDifferenceInWords(t *testing.T) {
 	for _, c := range []struct {
 		db   float64
 		want string
-	}{{0.4, "no difference"}, {-3, "barely heard, though 0.5 times"}, {3, "though 2.0 times"}, {5, "plainly"}, {-10, "about half as loud"}, {10, "about twice as loud"},
-		{-20, "about a quarter as loud"}, {-30, "about 1/8 as loud"}} {
+	}{{0.4, "no difference"}, {-3, "barely heard, though 0.5 times"}, {3, "though 2.0 times"}, {5, "plainly"}, {7.3, "plainly"}, {-7.5, "about half as loud"}, {-16, "about a third as loud"}, {-10, "about half as loud"}, {10, "about twice as loud"},
+		{-20, "about a quarter as loud"}, {-30, "far less than a quarter as loud"}, {40, "many times as loud"}} {
 		require.Contains(t, Difference(c.db), c.want)
 	}
+}
+
+// A ratio of loudnesses goes before differences of level: 16 dB that are 0.45 times as loud halve it and leave no third.
+func TestLoudnessInWords(t *testing.T) {
+	for x, want := range map[float64]string{0.1: "far less than a quarter as loud as", 0.25: "about a quarter as loud as", 0.5: "about half as loud as",
+		0.75: "somewhat less loud than", 1: "about as loud as", 1.3: "somewhat louder than", 2: "about twice as loud as", 9: "many times as loud as"} {
+		require.Equal(t, want, Loudness(x))
+	}
+	of := func(level, sone float64) Choice {
+		return Choice{Levels: [][]float64{{level, level}}, Sones: []float64{sone}}
+	}
+	require.Equal(t, "about half as loud, 0.45 times by sones", heard(of(61, 16), of(77, 35.5), 0))
+	require.Equal(t, "somewhat less loud, 0.7 times by sones", heard(of(61, 7), of(77, 10), 0))
+	require.Equal(t, "about half as loud, 0.55 times by sones", Heard(-7.5, 0.55))
+	require.Equal(t, "plainly heard", Heard(-7.3, 0.55))
+	require.Equal(t, "plainly heard", heard(of(71, 16), of(77, 35.5), 0))
+	require.Equal(t, "about a third as loud", heard(of(61, 0), of(77, 35.5), 0), "by the levels, where there are no sones")
+}
+
+// Who is quietest by the median need not be likeliest to keep the limit: both are named, once they differ as printed.
+func TestBothAreNamedWhereTheSurerIsAnother(t *testing.T) {
+	p := func(v float64) *float64 { return &v }
+	row := func(name string, level, over float64) Ranked {
+		return Ranked{Layout: name, Level: level, Low: level - 5, High: level + 5, Over: p(over)}
+	}
+	require.Contains(t, bestText("bunk", []Ranked{row("a", 60, 0.55), row("b", 62, 0.4)}), `; "b" likelier keeps the limit, 40 % over it against 55 %.`)
+	require.Contains(t, bestText("bunk", []Ranked{row("a", 60, 0.55), row("b", 60.2, 0.4)}), `lead over "b"; "b" likelier`)
+	require.NotContains(t, bestText("bunk", []Ranked{row("a", 60, 0.401), row("b", 62, 0.4)}), "likelier")
+	require.NotContains(t, bestText("bunk", []Ranked{row("a", 60, 0.3), row("b", 62, 0.4)}), "likelier")
+	require.NotContains(t, bestText("bunk", []Ranked{{Layout: "a"}, {Layout: "b"}}), "likelier", "no limit is stated")
 }
 
 func TestAnswerNamesTheBestAndTheRefused(t *testing.T) {

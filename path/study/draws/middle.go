@@ -45,8 +45,8 @@ func (m *Model) Middles(all []path.Prediction, s Sample) []path.Prediction {
 		if s.of.Moved {
 			p.Exhausts = append([]path.ExhaustResult(nil), p.Exhausts...)
 			for j := range p.Exhausts {
-				x, f := &p.Exhausts[j], Quantile(s.Factors[i][j], 0.5)
-				x.Running, x.Rated = scaledLine(x.Running, f), scaledLine(x.Rated, f)
+				x := &p.Exhausts[j]
+				*x = WithPressure(*x, Quantile(s.Factors[i][j], 0.5))
 				if x.Box != nil {
 					box := m.Layouts[i].Box(x.Box.Sound.Name).middle(*x.Box, z, mean)
 					x.Box = &box
@@ -191,6 +191,12 @@ func negligible(move spectrum.Bands) bool {
 		}
 	}
 	return true
+}
+
+// WithPressure is a line with its back pressures and what each element takes of them times a factor.
+func WithPressure(x path.ExhaustResult, f float64) path.ExhaustResult {
+	x.Running, x.Rated = scaledLine(x.Running, f), scaledLine(x.Rated, f)
+	return x
 }
 
 func scaledLine(m silencer.Marched, f float64) silencer.Marched {

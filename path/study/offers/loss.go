@@ -34,7 +34,7 @@ func (j *Judged) pressure(q path.Quote, d Duty) (why []string) {
 	}
 	j.flowQuestions(*q.Loss)
 	if d.Limit != nil && s.High > *d.Limit {
-		j.Warnings = append(j.Warnings, said.Textf("%s: alone it may take {%.1f kPa} of the {%.1f kPa} that the engine allows for the whole line", q.Name, s.High/1000, *d.Limit/1000))
+		j.Warnings = append(j.Warnings, said.Textf("%s: as quoted it alone may take {%.1f kPa} of the {%.1f kPa} that the engine allows for the whole line", q.Name, s.High/1000, *d.Limit/1000))
 	}
 	return nil
 }

@@ -111,8 +111,8 @@ func TestExponentOfThePropeller(t *testing.T) {
 	legs := "passages: {a: {legs: [{speed: 1500 rpm, hours: 1 h}]}}\n"
 	_, cube := days(t, boat(t, legs))
 	_, plane := days(t, boat(t, legs, "in: engine room, propeller:", "load: propeller 2.5, in: engine room, propeller:"))
-	require.InEpsilon(t, 5000, cube[0].Layouts[0].Legs[0].Running[0].Duty.Power, 1e-9)
-	require.InEpsilon(t, 40e3*math.Pow(0.5, 2.5), plane[0].Layouts[0].Legs[0].Running[0].Duty.Power, 1e-9)
+	require.InEpsilon(t, 12e3*math.Pow(0.75, 3), cube[0].Layouts[0].Legs[0].Running[0].Duty.Power, 1e-9, "through the running duty")
+	require.InEpsilon(t, 12e3*math.Pow(0.75, 2.5), plane[0].Layouts[0].Legs[0].Running[0].Duty.Power, 1e-9)
 	require.Greater(t, plane[0].Layouts[0].Fuel, cube[0].Layouts[0].Fuel)
 }
 

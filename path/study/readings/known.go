@@ -79,9 +79,12 @@ type quick struct {
 	missed map[string]func() (missed, error)
 }
 
-// missed is what few of the draws miss at each place of a layout, dB, by listener, source and route: of each way, and where a
-// way is not of the layout as it stands of all together, "" of the last two.
-type missed map[[3]string]float64
+// missed is what few of the draws miss in a layout: at each place, dB, by listener, source and route, of each way, and where a
+// way is not of the layout as it stands of all together, "" of the last two; and the factor of the back pressure of each engine's line.
+type missed struct {
+	levels    map[[3]string]float64
+	pressures map[string]float64
+}
 
 // few is few of the draws, the sample in them, and what their median misses of all by layout and listener, dB.
 type few struct {

@@ -56,7 +56,7 @@ func overWarm(r path.Reading, p *path.Prediction) (safety.Finding, bool) {
 
 func tooWarm(box string, read, limit float64, stated bool, why string) safety.Finding {
 	f := safety.Finding{Code: CodeMeasuredHot, Severity: safety.Danger, Element: box,
-		Text:   said.Textf("The air read in %s, {%.0f °C}, is over the {%.0f °C} that it may reach: %s.", box, read-273.15, limit-273.15, why),
+		Text:   said.Textf("Too hot by a reading: {%.0f °C} in %s, which may reach {%.0f °C}; %s.", read-273.15, box, limit-273.15, why),
 		Action: "Run with less load, or with the box open and nobody beside it, until more air passes: look for a blocked opening or duct and a fan that does not turn; then give it the inlet, outlet or fan that the enclosure report lists",
 		Source: "common practice or judgement as named, and the reading"}
 	if stated {

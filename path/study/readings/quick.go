@@ -1,9 +1,12 @@
 package readings
 
 import (
+	"math"
+	"slices"
 	"sync"
 
 	"hushwake/path"
+	"hushwake/path/study/draws"
 	"hushwake/source/spectrum"
 )
 
@@ -19,15 +22,20 @@ func (k *Known) prepare() {
 func (k *Known) missed(layout int) (missed, error) {
 	few, err := k.quick.draws.Middle(k.Central[layout])
 	if err != nil {
-		return nil, err
+		return missed{}, err
 	}
-	out := missed{}
+	out := missed{map[[3]string]float64{}, map[string]float64{}}
+	for j, x := range k.Predictions[layout].Exhausts {
+		if by := x.Rated.BackPressure / few.Exhausts[j].Rated.BackPressure; by > 0 && !math.IsInf(by, 0) {
+			out.pressures[x.Engine] = by
+		}
+	}
 	for j, h := range k.Predictions[layout].Listeners {
 		seat := h.Listener.Name
-		out[[3]string{seat}] = h.DBA() - few.Listeners[j].DBA()
+		out.levels[[3]string{seat}] = h.DBA() - few.Listeners[j].DBA()
 		of := byRoute(few.Listeners[j])
 		for r, dBA := range byRoute(h) {
-			out[[3]string{seat, r[0], r[1]}] = dBA - of[r]
+			out.levels[[3]string{seat, r[0], r[1]}] = dBA - of[r]
 		}
 	}
 	return out, nil
@@ -77,11 +85,17 @@ func (k *Known) Moved(p path.Prediction) (path.Prediction, error) {
 	for j := range out.Listeners {
 		h := &out.Listeners[j]
 		h.Move(func(r path.Route) spectrum.Bands {
-			if by, ok := by[[3]string{h.Listener.Name, r.Source, r.Route}]; ok {
+			if by, ok := by.levels[[3]string{h.Listener.Name, r.Source, r.Route}]; ok {
 				return spectrum.Fill(by)
 			}
-			return spectrum.Fill(by[[3]string{h.Listener.Name}])
+			return spectrum.Fill(by.levels[[3]string{h.Listener.Name}])
 		})
+	}
+	out.Exhausts = slices.Clone(out.Exhausts)
+	for j, x := range out.Exhausts {
+		if by, ok := by.pressures[x.Engine]; ok {
+			out.Exhausts[j] = draws.WithPressure(x, by)
+		}
 	}
 	return out, nil
 }

@@ -52,9 +52,9 @@ func RatedSpeed(layouts []*path.Layout) (top float64) {
 	return top
 }
 
-// AtSpeed is the layout with its swept engines at a speed in rpm on their load law, never above rated.
+// AtSpeed is the layout with its swept engines at a speed in rpm on their load law through their running duty, never above rated.
 func AtSpeed(l *path.Layout, rpm float64) *path.Layout {
-	return with(l, func(e *path.Engine) source.Duty { return e.DutyAt(math.Min(rpm, e.Rated.Speed)) })
+	return with(l, func(e *path.Engine) source.Duty { return e.DutyThrough(rpm) })
 }
 
 // AtLoad is the layout with its swept engines at a share of their rated power, at the speed that they are set to.
@@ -65,7 +65,7 @@ func AtLoad(l *path.Layout, share float64) *path.Layout {
 	})
 }
 
-// with puts the swept engines at a duty; levels measured at another one don't hold there.
+// with puts the swept engines at a duty.
 func with(l *path.Layout, duty func(*path.Engine) source.Duty) *path.Layout {
 	out := *l
 	out.Engines = append([]path.Engine(nil), l.Engines...)

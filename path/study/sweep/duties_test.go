@@ -2,6 +2,7 @@ package sweep_test
 
 import (
 	"context"
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -46,18 +47,23 @@ func TestWhatIsSweptOverSpeed(t *testing.T) {
 	l := b.Layouts[0]
 	require.False(t, sweep.OverLoad([]*path.Layout{l}))
 	half := sweep.AtSpeed(l, l.Engines[0].Rated.Speed/2)
-	require.InEpsilon(t, l.Engines[0].Rated.Power/8, half.Engines[0].Running.Power, 1e-9)
+	e := l.Engines[0]
+	require.InEpsilon(t, e.Running.Power*math.Pow(e.Rated.Speed/2/e.Running.Speed, 3), half.Engines[0].Running.Power, 1e-9)
 	stopped := *demo(t, "generator-box").Layouts[0]
 	stopped.Engines[0].Stopped = true
 	require.False(t, sweep.OverLoad([]*path.Layout{&stopped}))
 }
 
-// A level measured at the running duty stays there and goes elsewhere.
-func TestMeasuredLevelsHoldAtTheirDutyOnly(t *testing.T) {
+// A level measured at the running duty is itself there and moved elsewhere; the layout itself is not changed.
+func TestMeasuredLevelsAreMovedFromTheirDuty(t *testing.T) {
 	l := demo(t, "generator-box").Layouts[0]
-	l.Engines[0].CasingLevel = &spectrum.Bands{}
-	share := l.Engines[0].Running.Power / l.Engines[0].Rated.Power
-	require.NotNil(t, sweep.AtLoad(l, share).Engines[0].CasingLevel)
-	require.Nil(t, sweep.AtLoad(l, share/2).Engines[0].CasingLevel)
-	require.NotNil(t, l.Engines[0].CasingLevel, "the layout itself is not changed")
+	e := &l.Engines[0]
+	e.CasingLevel = &spectrum.Bands{90, 90, 90, 90, 90, 90, 90, 90, 90}
+	require.Zero(t, sweep.AtLoad(l, e.Running.Power/e.Rated.Power).Engines[0].MeasuredAt)
+	require.Equal(t, e.Running, sweep.AtLoad(l, 0.3).Engines[0].MeasuredAt)
+	require.Zero(t, e.MeasuredAt)
+	half := sweep.AtSpeed(l, 750).Engines[0]
+	r, err := half.Engine.At(half.Running)
+	require.NoError(t, err)
+	require.InDelta(t, 90+30*math.Log10(0.5), r.Casing.Bands[4], 1e-9, "as the cube of speed (SAE 590127)")
 }
