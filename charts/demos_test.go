@@ -67,6 +67,10 @@ func TestEveryDemoPageDrawsCleanly(t *testing.T) {
 				b.seenWhole(fmt.Sprintf("at %d", width))
 				b.Pictures(fmt.Sprintf("%s-%d-%v", demo.name, width, dark))
 			}
+			for _, width := range []int{1280, 1024, 768} {
+				b.Size(width, false)
+				b.showsEveryColumn(width)
+			}
 			for _, width := range []int{640, 320} { // 640: twice the size on a screen of 1280
 				b.Size(width, false)
 				b.Until("nothing scrolls sideways", overflow+` <= 0`)
@@ -134,6 +138,27 @@ func (b *browser) seenWhole(how string) {
 	for _, x := range ends {
 		assert.InDelta(b.T, ends[0], x, 1, "figures under figures %s", how)
 	}
+}
+
+// showsEveryColumn wants no table to hide columns behind a sideways scroll, those behind folds neither, and no word of a table broken.
+func (b *browser) showsEveryColumn(width int) {
+	b.T.Helper()
+	var hidden, broken []string
+	b.Eval(`Array.from(document.querySelectorAll('.scroll')).filter(function (s) { return s.checkVisibility() && s.scrollWidth > s.clientWidth + 1; }).map(function (s) { return s.getAttribute('aria-label'); })`, &hidden)
+	b.Eval(`Array.from(document.querySelectorAll('th, td')).flatMap(function (c) {
+		var walk = document.createTreeWalker(c, NodeFilter.SHOW_TEXT), out = [], range = document.createRange();
+		for (var n = walk.nextNode(); n; n = walk.nextNode()) {
+			for (var m, word = /[a-z]{3,}/gi; (m = word.exec(n.data));) {
+				range.setStart(n, m.index);
+				range.setEnd(n, m.index + m[0].length);
+				var boxes = range.getClientRects();
+				if (boxes.length > 1 && boxes[0].top !== boxes[boxes.length - 1].top) { out.push(m[0]); }
+			}
+		}
+		return out;
+	})`, &broken)
+	assert.Empty(b.T, hidden, "hidden behind a sideways scroll at %d", width)
+	assert.Empty(b.T, broken, "words broken at %d", width)
 }
 
 // withoutScripts wants answer, pictures, their switch and all tables of a page that may run nothing.
