@@ -128,7 +128,7 @@ func TestDangersNameCarbonMonoxide(t *testing.T) {
 func TestTradeoffTitles(t *testing.T) {
 	r, u := sample(2, 1), unitsOf(false)
 	at := func(x0, y0, x1, y1 float64) string {
-		return ends(r, u, "helm", []tradeoffPoint{{0, x0, y0}, {1, x1, y1}}, "none")
+		return ends(r, u, "helm", []tradeoffPoint{{layout: 0, x: x0, y: y0}, {layout: 1, x: x1, y: y1}}, "none")
 	}
 	r.Layouts[0].Refused, r.Layouts[1].Refused = false, false
 	first, second := tag(r, 0), tag(r, 1)

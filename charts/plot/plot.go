@@ -102,11 +102,14 @@ func ValueY(name string, s Scale) opts.YAxis {
 }
 
 // BandsX is the row of octave bands.
-func BandsX() opts.XAxis {
+func BandsX() opts.XAxis { return NamesX("octave band, Hz") }
+
+// NamesX is a row of names, each of which is shown.
+func NamesX(name string) opts.XAxis {
 	label := axisText()
 	label.Interval = "0"
 	label.HideOverlap = nil
-	return opts.XAxis{Type: "category", Name: "octave band, Hz", NameLocation: "middle", NameGap: 28,
+	return opts.XAxis{Type: "category", Name: name, NameLocation: "middle", NameGap: 28,
 		AxisLabel: label, AxisLine: axisStroke(true), AxisTick: ticks(false), SplitLine: noLines()}
 }
 
