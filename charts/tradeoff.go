@@ -127,7 +127,7 @@ func tradeoffFigure(r *report.Page, u unitSet, engines []string, k, j int) figur
 	f.Alt = "Level at " + name + " against rated back pressure of " + engine + ". " + strings.Join(said, "; ") + "."
 	y := plot.ValueY("dB(A) at "+shortened(name, 24), ys.Level(1))
 	if len(points) > 1 && alike(u, points) {
-		f.Plot = besides(r, u, engine, j, points, y)
+		f.Plot = sideBySide(r, u, engine, j, points, y)
 		return f
 	}
 	p := plot.New("", plot.ValueX("rated back pressure, "+u.pressure.unit, xs.FromZero()), y)
@@ -145,8 +145,8 @@ func tradeoffFigure(r *report.Page, u unitSet, engines []string, k, j int) figur
 	return f
 }
 
-// besides puts layouts of one back pressure side by side, where on an axis of pressure they would lie on one another.
-func besides(r *report.Page, u unitSet, engine string, j int, points []tradeoffPoint, y opts.YAxis) *plot.Plot {
+// sideBySide puts layouts of one back pressure side by side, where on an axis of pressure they would lie on one another.
+func sideBySide(r *report.Page, u unitSet, engine string, j int, points []tradeoffPoint, y opts.YAxis) *plot.Plot {
 	all := exhaustOf(r.Layouts[points[0].layout], engine)
 	p := plot.New("", plot.NamesX("layout, each with "+u.pressure.text(all.RatedBackPressure)+" at rated"), y)
 	p.Grid(30, 50, 28, 30)
