@@ -20,7 +20,7 @@ func lossSection(r *report.Page) section {
 			"The upright lines are the engine's strongest orders at the speed predicted: that is where the sound energy sits, so a dip on an order costs far more than a dip between two. Below zero the line makes it louder there. " +
 			"The curves are of sound inside the pipes alone; above some 50 to 60 dB (common practice, no source) the walls and the gas itself rule, which the levels on this page count as routes of their own. Peaks over 80 dB leave the chart."}}}
 	scale := lossScale(r)
-	order := append(r.Told(), plot.UpTo(len(r.Layouts))...)
+	order := append(r.InDetail(), plot.UpTo(len(r.Layouts))...)
 	done := map[[2]int]bool{}
 	for _, i := range order {
 		for k := range r.Layouts[i].Exhausts {
@@ -44,7 +44,7 @@ const lossShown = 80
 
 // lossTitle states what the first line that is told of takes off.
 func lossTitle(r *report.Page) string {
-	for _, i := range r.Told() {
+	for _, i := range r.InDetail() {
 		for _, e := range r.Layouts[i].Exhausts {
 			if e.InsertionLossDBA != nil {
 				return "By frequency: the line with layout " + tag(r, i) + " takes " + wholeDBA.text(e.InsertionLossDBA) + " off its outlet"

@@ -97,7 +97,7 @@ func waysSection(r *report.Page, d *drawer) section {
 		return s
 	}
 	for j, l := range r.Listeners {
-		told, title := r.Told(), "At "+l.Name+": "+ruled(r, max(r.Chosen, 0), j)
+		told, title := r.InDetail(), "At "+l.Name+": "+ruled(r, max(r.Chosen, 0), j)
 		if j != r.Main {
 			told = told[:1]
 		}

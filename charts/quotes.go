@@ -24,7 +24,7 @@ func quotesSection(r *report.Page, u unitSet) section {
 	if len(r.OfferEars) > 0 {
 		s.Lists = append(s.Lists, list{Title: "To the ear", Items: itemsOf(r.OfferEars)})
 	}
-	s.Folds = []fold{{Label: "The offers in figures", matter: matter{Tables: []table{told(offerTable(r, u, money, order)), told(offerBasis(r, u, order)), offerOctaves(r, order)}}}}
+	s.Folds = []fold{{Label: "The offers in figures", matter: matter{Tables: []table{withoutEmptyColumns(offerTable(r, u, money, order)), withoutEmptyColumns(offerBasis(r, u, order)), offerOctaves(r, order)}}}}
 	if accept := acceptanceTable(r, order); len(accept.Rows) > 0 {
 		s.Folds = append(s.Folds, fold{Label: "What the meter should read after fitting", matter: matter{Tables: []table{accept}}})
 	}

@@ -82,7 +82,7 @@ func recordRows(r *proof.PageRecord, counted bool) section {
 			s.Tables = append(s.Tables, recordOctaves(x))
 		}
 	}
-	s.Tables = append([]table{told(t)}, s.Tables...)
+	s.Tables = append([]table{withoutEmptyColumns(t)}, s.Tables...)
 	return s
 }
 

@@ -79,7 +79,7 @@ func routesTables(r *report.Page) (out []table) {
 	for j, l := range r.Listeners {
 		t := table{Caption: "Routes to " + l.Name + ": dB(A), and share of the energy", Head: []string{"Route"}}
 		var all [][]shareOf
-		for _, i := range r.Told() {
+		for _, i := range r.InDetail() {
 			all = append(all, shares(r.Layouts[i].Heard[j].Paths))
 			t.Head = append(t.Head, titled(r, i))
 		}

@@ -152,9 +152,9 @@ func TestChosenLayoutStandsOut(t *testing.T) {
 		colours = append(colours, lookIn(r, i).Colour)
 	}
 	assert.Equal(t, []string{"other", "ink", "c1", "other"}, colours)
-	assert.Equal(t, []int{2, 1}, r.Told())
+	assert.Equal(t, []int{2, 1}, r.InDetail())
 	r.Today = 2
-	assert.Equal(t, []int{2}, r.Told())
+	assert.Equal(t, []int{2}, r.InDetail())
 }
 
 // Titles of curves say of which layout they are, and how far it goes.
@@ -235,7 +235,7 @@ func TestOffersInWords(t *testing.T) {
 
 // A column in which nothing is said is left out; a column of numbers stays.
 func TestSilentColumns(t *testing.T) {
-	got := told(table{Head: []string{"a", "b", "c", "d"}, Rows: [][]cell{{words(""), words(""), num("–"), words("x")}, {words("n"), words(""), num("–"), words("")}}})
+	got := withoutEmptyColumns(table{Head: []string{"a", "b", "c", "d"}, Rows: [][]cell{{words(""), words(""), num("–"), words("x")}, {words("n"), words(""), num("–"), words("")}}})
 	assert.Equal(t, []string{"a", "c", "d"}, got.Head)
 	assert.Equal(t, "x", got.Rows[0][2].Text)
 	assert.Len(t, got.Rows[1], 3)

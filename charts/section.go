@@ -64,8 +64,8 @@ type table struct {
 	Few     bool // whose figures stand side by side in it
 }
 
-// told leaves out the columns of words in which nothing is said.
-func told(t table) table {
+// withoutEmptyColumns leaves out the columns of words in which nothing is said.
+func withoutEmptyColumns(t table) table {
 	out := t
 	out.Head, out.Rows = nil, make([][]cell, len(t.Rows))
 	for k, head := range t.Head {

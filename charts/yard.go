@@ -153,7 +153,7 @@ func priceTable(r *report.Page, u unitSet, money quantity) table {
 		t.Rows = append(t.Rows, []cell{words(titled(r, i)), num(money.bare(l.Price)), words(l.PriceNote), num(u.length.bare(l.LengthM)),
 			num(u.mass.bare(l.MassKG)), words(fits(l.Fits)), words(l.SpaceNote), words(l.LeadTime)})
 	}
-	return told(t)
+	return withoutEmptyColumns(t)
 }
 
 func fits(b *bool) string {

@@ -35,17 +35,6 @@ var groups = []group{
 	{"rest", "Everything else", func([]string) bool { return true }},
 }
 
-// tokens are the parts of a JSON pointer.
-func tokens(at string) []string {
-	all := strings.Split(strings.TrimPrefix(at, "/"), "/")
-	if strings.Contains(at, "~") {
-		for i := range all {
-			all[i] = strings.ReplaceAll(strings.ReplaceAll(all[i], "~1", "/"), "~0", "~")
-		}
-	}
-	return all
-}
-
 // controls are the fields of the chosen layout and of what all layouts share, by group.
 func (v *view) controls() map[string]string {
 	of := map[string][]controls.Control{}
@@ -107,15 +96,6 @@ func byPlace(all []controls.Control) (out [][]controls.Control) {
 // wrong tells whether a slip stands beside one of these.
 func (v *view) wrong(all []controls.Control) bool {
 	return slices.ContainsFunc(all, func(c controls.Control) bool { return len(v.slipsAt(c.At)) > 0 })
-}
-
-// place is the pointer of what a control belongs to: a part of a line, else what encloses it.
-func place(c controls.Control) string {
-	t := strings.Split(c.At, "/")
-	if k := slices.Index(t, "line"); k >= 0 && k+1 < len(t) {
-		return strings.Join(t[:k+2], "/")
-	}
-	return strings.Join(t[:min(3, len(t))], "/")
 }
 
 // thing is one of a group: open where it is alone or wrong, else a line that says what it is.
@@ -194,21 +174,6 @@ func partName(c controls.Control, at string) string {
 		return name
 	}
 	return c.Group
-}
-
-// isPart tells whether a place is that of a part in a line.
-func isPart(at string) bool {
-	t := strings.Split(at, "/")
-	return len(t) > 1 && t[len(t)-2] == "line"
-}
-
-func (v *view) slipsAt(at string) (out []session.Slip) {
-	for _, s := range v.slips {
-		if s.At == at {
-			out = append(out, s)
-		}
-	}
-	return out
 }
 
 // control is one field with its unit as written, what stands in for it, "unknown", and what is wrong with it.

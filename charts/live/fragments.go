@@ -1,37 +1,13 @@
 package live
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 
 	"hushwake/charts/picture"
 	session "hushwake/path/live"
-	"hushwake/path/report"
 	"hushwake/path/report/form"
 )
-
-// view is a state that is drawn.
-type view struct {
-	*session.Answer
-	w      *report.Comparison // nil = nothing could be predicted yet
-	u      form.Units
-	i, j   int             // the chosen layout, -1 = it has yet to be worked out, and listener in w
-	slips  []session.Slip  // by control and without one
-	taken  map[string]bool // places whose slips stand beside their control
-	opened map[string]bool // things all of whose controls are shown
-}
-
-func (d *Desk) view(slips []session.Slip) *view {
-	v := &view{Answer: &d.last, u: d.units, i: -1, slips: slips, taken: map[string]bool{}, opened: d.opened}
-	if v.Figures == nil || v.Figures.Comparison == nil {
-		return v
-	}
-	v.w = v.Figures.Comparison
-	v.i = slices.IndexFunc(v.w.Predictions, func(p prediction) bool { return p.Layout.Name == v.Layout })
-	v.j = max(slices.IndexFunc(v.w.Boat.Listeners, func(l listener) bool { return l.Name == v.Listener }), 0)
-	return v
-}
 
 // fragments are the pieces of the page by their ids.
 func (d *Desk) fragments(slips []session.Slip) map[string]string {
@@ -45,19 +21,6 @@ func (d *Desk) fragments(slips []session.Slip) map[string]string {
 	out["problems"] = problems(v.unplaced())
 	out["interview"], out["doubt"] = d.interview()
 	return out
-}
-
-// mark is the state of figures in words and as a class: nothing old looks new.
-func (v *view) mark() (class, words string) {
-	switch {
-	case v.w == nil:
-		return "none", "no figures yet"
-	case !v.Fresh():
-		return "old", "of the text before the last change"
-	case v.Figures.Form == session.Quick:
-		return "quick", "quick"
-	}
-	return "full", "full"
 }
 
 // title is the boat in a line.
@@ -150,22 +113,6 @@ func (m *markup) choice(op, label string, names []string, chosen string) {
 	m.shut("select")
 }
 
-// layoutNames are those worked out and those that wait.
-func (v *view) layoutNames() (names []string) {
-	if v.w == nil {
-		return nil
-	}
-	for _, l := range v.w.Boat.Layouts {
-		names = append(names, l.Name)
-	}
-	for _, n := range v.Figures.Waiting {
-		if !slices.Contains(names, n) {
-			names = append(names, n)
-		}
-	}
-	return names
-}
-
 // bandWords say how far eight boats of ten lie.
 func bandWords(l picture.Level) string {
 	if l.Unjudged || l.High < 0 {
@@ -188,9 +135,6 @@ func (v *view) sinceNow() string {
 	}
 	return "Against “" + v.w.Predictions[n].Layout.Name + "” now: " + v.difference(v.i, n, v.j)
 }
-
-// judged tells whether all layouts are worked out: of a part of them none is the best.
-func (v *view) judged() bool { return len(v.Figures.Waiting) == 0 }
 
 // advice is one sentence, with the rest behind it.
 func (v *view) advice() string {
@@ -250,9 +194,4 @@ func problems(slips []session.Slip) string {
 	}
 	m.shut("ul")
 	return m.String()
-}
-
-// unplaced are the slips that stand beside no control.
-func (v *view) unplaced() []session.Slip {
-	return slices.DeleteFunc(slices.Clone(v.slips), func(s session.Slip) bool { return v.taken[s.At] })
 }

@@ -4,15 +4,7 @@ import (
 	"strconv"
 
 	"hushwake/path/boatfile/edit"
-	"hushwake/path/report"
 )
-
-// gains are what would help most, of the text with a stamp.
-type gains struct {
-	stamp, layout string
-	all           []report.Gain
-	places        []string // where the gap that a change seals is stated, "" = no edit
-}
 
 // workGains predicts every change.
 func (d *Desk) workGains() {

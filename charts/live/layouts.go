@@ -6,15 +6,9 @@ import (
 	"strings"
 
 	"hushwake/charts/picture"
-	"hushwake/path"
 	"hushwake/path/report"
 	"hushwake/path/report/form"
 	"hushwake/path/study/advice"
-)
-
-type (
-	prediction = path.Prediction
-	listener   = path.Listener
 )
 
 // layouts is the table of the layouts side by side.

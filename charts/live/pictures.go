@@ -6,7 +6,6 @@ import (
 
 	"hushwake/charts/picture"
 	"hushwake/path/report/form"
-	"hushwake/path/report/pictures"
 )
 
 // ownColour is what a picture would be painted with without a style sheet.
@@ -21,9 +20,6 @@ func bare(svg string, err error) string {
 	}
 	return ownColour.ReplaceAllString(svg, "")
 }
-
-// drawn are the pictures of the layouts.
-func (v *view) drawn() pictures.Drawn { return pictures.Of(v.w) }
 
 // boat is the chosen layout to scale.
 func (v *view) boat() string {

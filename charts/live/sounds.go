@@ -9,9 +9,6 @@ import (
 	"hushwake/path/report/listen"
 )
 
-// sounds are the layouts as they are heard at a place, of the text with a stamp.
-type sounds struct{ stamp, listener, html string }
-
 // workSounds renders the layouts at the chosen place from the full figures, which it works out where they are not there yet.
 func (d *Desk) workSounds() []session.Slip {
 	d.sounds = nil

@@ -70,15 +70,7 @@ func (o *enquiryOptions) markdown(file string) (string, error) {
 
 // shield is the request for a whole box.
 func (o *enquiryOptions) shield(file string) (string, error) {
-	b, err := o.common.load(file)
-	if err != nil {
-		return "", err
-	}
-	l, err := chooseLayout(b, o.layout)
-	if err != nil {
-		return "", err
-	}
-	seat, err := listenerIndex(b, o.listener)
+	b, l, seat, err := o.seatOf(file, o.layout, o.listener)
 	if err != nil {
 		return "", err
 	}

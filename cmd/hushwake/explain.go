@@ -24,15 +24,7 @@ func newExplain(c *common) *cobra.Command {
 }
 
 func (o *explainOptions) run(file string) error {
-	b, err := o.load(file)
-	if err != nil {
-		return err
-	}
-	l, err := chooseLayout(b, o.layout)
-	if err != nil {
-		return err
-	}
-	j, err := listenerIndex(b, o.listener)
+	b, l, j, err := o.seatOf(file, o.layout, o.listener)
 	if err != nil {
 		return err
 	}

@@ -98,6 +98,17 @@ func chooseLayout(b *path.Boat, name string) (*path.Layout, error) {
 	return nil, form.Unknown("layout", name, form.Each(b.Layouts, func(l *path.Layout) string { return l.Name }))
 }
 
+// seatOf reads a file and finds a layout and a listener in it, the first where none is named.
+func (c *common) seatOf(file, layout, listener string) (b *path.Boat, l *path.Layout, at int, err error) {
+	if b, err = c.load(file); err != nil {
+		return nil, nil, 0, err
+	}
+	if l, err = chooseLayout(b, layout); err == nil {
+		at, err = listenerIndex(b, listener)
+	}
+	return b, l, at, err
+}
+
 // chooseListeners keeps only the named listeners of the boat, in file order.
 func chooseListeners(b *path.Boat, names []string) error {
 	if len(names) == 0 {

@@ -12,15 +12,7 @@ import (
 
 // runBox sizes an enclosure, or its ducts alone.
 func (o *sizeOptions) runBox(ctx context.Context, file string) error {
-	b, err := o.common.load(file)
-	if err != nil {
-		return err
-	}
-	l, err := chooseLayout(b, o.layout)
-	if err != nil {
-		return err
-	}
-	seat, err := listenerIndex(b, o.listener)
+	b, l, seat, err := o.seatOf(file, o.layout, o.listener)
 	if err != nil {
 		return err
 	}

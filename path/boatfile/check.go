@@ -5,7 +5,6 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
-	"hushwake/path/boatfile/spelling"
 )
 
 // check looks at how the parts of a boat refer to each other, layout by layout, and fills in what
@@ -20,59 +19,6 @@ func (r *reader) check(o *decode.Object, b *path.Boat) {
 		r.checkLayout(o, b, l)
 	}
 	base.readings(b)
-}
-
-// under finds the node of a key below a named entry of a section, for pointing at it.
-func under(root *decode.Node, section, name, key string) *decode.Node {
-	_, s := root.Find(section)
-	_, e := s.Find(name)
-	if _, v := e.Find(key); v != nil {
-		return v
-	}
-	if k, _ := s.Find(name); k != nil {
-		return k
-	}
-	return s
-}
-
-// known checks one name against a list.
-func (r *reader) known(at *decode.Node, what, name string, allowed []string) bool {
-	for _, a := range allowed {
-		if a == name {
-			return true
-		}
-	}
-	r.Wrong(at, spelling.DidYouMean(name, allowed), "%s: no %q; there are %s", what, spelling.Clip(name), decode.Listed(allowed))
-	return false
-}
-
-func findSpace(list []path.Space, name string) *path.Space {
-	for i := range list {
-		if list[i].Name == name {
-			return &list[i]
-		}
-	}
-	return nil
-}
-
-// inside tells whether a point lies in a room, with some slack in m.
-func inside(s *path.Space, p path.Point, slack float64) bool {
-	for i := range p {
-		if p[i] < s.At[i]-slack || p[i] > s.At[i]+s.Size[i]+slack {
-			return false
-		}
-	}
-	return true
-}
-
-// spaceAround is the space that holds a point, "" for none.
-func spaceAround(list []path.Space, p path.Point) string {
-	for i := range list {
-		if list[i].AtStated && inside(&list[i], p, 0.01) {
-			return list[i].Name
-		}
-	}
-	return ""
 }
 
 // checkLayout checks every name of a layout.
@@ -174,21 +120,4 @@ func (r *reader) hasProblemIn(what string) bool {
 		}
 	}
 	return false
-}
-
-// changedNode points at the layout's change if there is one, else at the base entry.
-func (r *reader) changedNode(o *decode.Object, l *path.Layout, section, name, key string) *decode.Node {
-	_, layouts := o.At.Find("layouts")
-	if layouts != nil {
-		for _, item := range layouts.Items {
-			_, n := item.Find("name")
-			_, c := item.Find("changes")
-			_, s := c.Find(section)
-			_, e := s.Find(name)
-			if _, v := e.Find(key); v != nil && n != nil && l.Base == strings.TrimSpace(n.Text) {
-				return v
-			}
-		}
-	}
-	return under(o.At, section, name, key)
 }

@@ -3,18 +3,13 @@ package boatfile
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
-	"hushwake/path/boatfile/layers"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/room"
 	"hushwake/source/said"
 )
-
-// usualHole is the area of a hole in a box that nobody has measured, m2 (common practice, no source).
-const usualHole = 0.01
 
 func (r *reader) enclosures(n *decode.Node) []path.Enclosure {
 	var out []path.Enclosure
@@ -165,14 +160,6 @@ func (r *reader) boxLining(o *decode.Object, e *path.Enclosure) {
 		return
 	}
 	e.Lining, e.Thickness = splitLining(text)
-}
-
-// splitLining parts "25 mm foam" into material and thickness, m; 0 = not stated.
-func splitLining(text string) (string, float64) {
-	if l, _, err := layers.WithNote(text, nil); err == nil && l.Thickness > 0 && strings.ContainsAny(text, "0123456789") {
-		return l.Material, l.Thickness
-	}
-	return text, 0
 }
 
 // checkBoxes checks the spaces that openings lead to.

@@ -212,3 +212,16 @@ func (r *reader) enginePlace(o *decode.Object, e *path.Engine) {
 	at, ok := r.Vector(o.Get("at"), o.Path+" at", decode.AnyValue)
 	e.At, e.AtStated = at, ok
 }
+
+// propeller reads what the shaft turns.
+func (r *reader) propeller(o *decode.Object) (p path.Propeller) {
+	n := o.Get("propeller")
+	if n == nil {
+		return p
+	}
+	x := r.Object(n, o.Path+".propeller")
+	p.Blades, _ = r.Whole(x.Get("blades"), x.Path+" blades", 2, 9)
+	p.Gear, _ = r.Number(x.Get("gear"), x.Path+" gear (turns of the engine for one of the shaft)", decode.Limits{Min: 0.5, Max: 10})
+	x.Done()
+	return p
+}

@@ -8,32 +8,7 @@ import (
 	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/usual"
-	"hushwake/source/said"
 )
-
-// faces reads what the sides of a space are made of: a build-up, or none where a side is open.
-func (r *reader) faces(o *decode.Object) map[string]path.Face {
-	n := o.Get("faces")
-	if n == nil {
-		return nil
-	}
-	f := r.Object(n, o.Path+".faces")
-	out := map[string]path.Face{}
-	for _, d := range path.Sides {
-		switch v := f.Get(d.Name); {
-		case v == nil:
-		case v.None():
-			out[d.Name] = path.Face{Open: true}
-		default:
-			out[d.Name] = path.Face{BuildUp: r.buildUp(v, f.Path+"."+d.Name)}
-		}
-	}
-	f.Done()
-	if o.Get("at") == nil || o.Get("size") == nil {
-		r.Warn(n, "%s: area and neighbours of a face follow from at and size; without both every face counts with the size taken, as towards the open", f.Path)
-	}
-	return out
-}
 
 // closeSpaces gives every part of a space's skin that no partition speaks of a wall: as its face says, else the usual
 // one of such a boat, listed with its area and its price.
@@ -158,10 +133,4 @@ func (r *reader) beyondUsual(b *path.Boat, l *path.Layout) {
 			r.Assume("partitions."+l.Partitions[i].Name+" lets through", text, why, 0)
 		}
 	}
-}
-
-// cracked lists that the open area of a wall is not stated; its doubt comes with the cracks.
-func (r *reader) cracked(of string) {
-	r.Assume(of+" open_area", "cracks: "+usual.CrackText,
-		said.Textf("judgement: as a door with {4 mm} all round at worst, which keeps out 17 dB; the doubt goes upward"), 3)
 }

@@ -3,6 +3,7 @@ package boatfile
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
@@ -89,12 +90,6 @@ func (r *reader) said(x *path.Exhaust) (before bool) {
 	return before
 }
 
-// outletOf is the outlet of an engine by its place.
-type outletOf struct {
-	engine string
-	at     path.Point
-}
-
 func sq(x float64) float64 { return x * x }
 
 // outletNode is where an outlet's place stands in the file.
@@ -113,6 +108,36 @@ func (r *reader) outletNode(o *decode.Object, l *path.Layout, engine string) *de
 		}
 	}
 	return layouts
+}
+
+// changedNode points at the layout's change if there is one, else at the base entry.
+func (r *reader) changedNode(o *decode.Object, l *path.Layout, section, name, key string) *decode.Node {
+	_, layouts := o.At.Find("layouts")
+	if layouts != nil {
+		for _, item := range layouts.Items {
+			_, n := item.Find("name")
+			_, c := item.Find("changes")
+			_, s := c.Find(section)
+			_, e := s.Find(name)
+			if _, v := e.Find(key); v != nil && n != nil && l.Base == strings.TrimSpace(n.Text) {
+				return v
+			}
+		}
+	}
+	return under(o.At, section, name, key)
+}
+
+// under finds the node of a key below a named entry of a section, for pointing at it.
+func under(root *decode.Node, section, name, key string) *decode.Node {
+	_, s := root.Find(section)
+	_, e := s.Find(name)
+	if _, v := e.Find(key); v != nil {
+		return v
+	}
+	if k, _ := s.Find(name); k != nil {
+		return k
+	}
+	return s
 }
 
 // larger tells whether a box can't be turned so that it fits in another.

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
@@ -63,6 +64,14 @@ func Load(name string, data []byte) (*path.Boat, error) {
 	r.ListShared()
 	b.Assumptions, b.Warnings = r.Assumptions, r.Warnings
 	return b, nil
+}
+
+// folderOf is the folder of a file, from which recordings are named.
+func folderOf(name string) string {
+	if name == StandardInput {
+		return "."
+	}
+	return filepath.Dir(name)
 }
 
 // digits tells a file by its bytes.

@@ -164,27 +164,3 @@ func (r *reader) userMaterials(n *decode.Node) {
 		}
 	}
 }
-
-// plusMinus reads the error of a reading, in its own unit, or takes the usual one of a level that has none beside it.
-func (r *reader) plusMinus(o *decode.Object, m *path.Reading, beside bool) {
-	errorDims := []quantity.Dim{quantity.Level, quantity.LevelA, quantity.LevelC}
-	if o.Has("back_pressure") {
-		errorDims = []quantity.Dim{quantity.Pressure}
-	} else if o.Has("temperature") && m.Level == nil && m.Bands == nil {
-		errorDims = []quantity.Dim{quantity.Temperature}
-	}
-	if v, ok := o.Value("plus_minus", decode.Positive, errorDims...); ok {
-		m.PlusMinus = v
-		if errorDims[0] == quantity.Temperature && v > mostKelvin {
-			r.Wrong(o.Get("plus_minus"), "3 K", "%s plus_minus: the error of a temperature is a difference: write it in K, up to %g", o.Path, mostKelvin)
-		}
-	} else if !beside && !o.Has("plus_minus") && (m.Level != nil || m.Bands != nil || m.Mount != nil) {
-		m.PlusMinus = 3
-		if m.Recording != nil {
-			m.PlusMinus = besideSD
-			r.Assume(o.Path+" plus_minus", "2 dB", "a sound level meter held beside the recorder (judgement)", 0)
-		} else {
-			r.Assume(o.Path+" plus_minus", "3 dB", "a phone with its own microphone (judgement)", 0)
-		}
-	}
-}

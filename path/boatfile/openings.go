@@ -2,9 +2,11 @@ package boatfile
 
 import (
 	"math"
+	"strings"
 
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
+	"hushwake/path/boatfile/layers"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/source/said"
 )
@@ -86,3 +88,14 @@ func (r *reader) linedDuct(n *decode.Node, what string, area float64, box [3]flo
 	o.Done()
 	return d
 }
+
+// splitLining parts "25 mm foam" into material and thickness, m; 0 = not stated.
+func splitLining(text string) (string, float64) {
+	if l, _, err := layers.WithNote(text, nil); err == nil && l.Thickness > 0 && strings.ContainsAny(text, "0123456789") {
+		return l.Material, l.Thickness
+	}
+	return text, 0
+}
+
+// usualHole is the area of a hole in a box that nobody has measured, m2 (common practice, no source).
+const usualHole = 0.01

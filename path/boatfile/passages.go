@@ -190,19 +190,6 @@ func (r *reader) fullYear(o *decode.Object, v path.Voyage) {
 	}
 }
 
-// propeller reads what the shaft turns.
-func (r *reader) propeller(o *decode.Object) (p path.Propeller) {
-	n := o.Get("propeller")
-	if n == nil {
-		return p
-	}
-	x := r.Object(n, o.Path+".propeller")
-	p.Blades, _ = r.Whole(x.Get("blades"), x.Path+" blades", 2, 9)
-	p.Gear, _ = r.Number(x.Get("gear"), x.Path+" gear (turns of the engine for one of the shaft)", decode.Limits{Min: 0.5, Max: 10})
-	x.Done()
-	return p
-}
-
 // PropellerSchema is that of what an engine turns.
 func PropellerSchema() *jsonschema.Schema {
 	return schema.Mapping("what the engine drives", schema.Fields{"blades": schema.Whole("of the propeller", 2, 9), "gear": schema.Number("turns of the engine for one of the shaft")})

@@ -3,12 +3,14 @@ package boatfile
 import (
 	"fmt"
 	"math"
+	"path/filepath"
 	"strings"
 
 	"hushwake/path"
 	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/spelling"
+	"hushwake/path/recording"
 )
 
 // readings decodes what was measured on board.
@@ -181,4 +183,66 @@ func (r *reader) readAt(o *decode.Object, m *path.Reading) {
 	m.RunSpeed, _ = x.Value("speed", decode.Positive, quantity.RotationalSpeed)
 	m.RunPower, _ = x.Value("power", decode.Positive, quantity.Power)
 	x.Done()
+}
+
+// plusMinus reads the error of a reading, in its own unit, or takes the usual one of a level that has none beside it.
+func (r *reader) plusMinus(o *decode.Object, m *path.Reading, beside bool) {
+	errorDims := []quantity.Dim{quantity.Level, quantity.LevelA, quantity.LevelC}
+	if o.Has("back_pressure") {
+		errorDims = []quantity.Dim{quantity.Pressure}
+	} else if o.Has("temperature") && m.Level == nil && m.Bands == nil {
+		errorDims = []quantity.Dim{quantity.Temperature}
+	}
+	if v, ok := o.Value("plus_minus", decode.Positive, errorDims...); ok {
+		m.PlusMinus = v
+		if errorDims[0] == quantity.Temperature && v > mostKelvin {
+			r.Wrong(o.Get("plus_minus"), "3 K", "%s plus_minus: the error of a temperature is a difference: write it in K, up to %g", o.Path, mostKelvin)
+		}
+	} else if !beside && !o.Has("plus_minus") && (m.Level != nil || m.Bands != nil || m.Mount != nil) {
+		m.PlusMinus = 3
+		if m.Recording != nil {
+			m.PlusMinus = besideSD
+			r.Assume(o.Path+" plus_minus", "2 dB", "a sound level meter held beside the recorder (judgement)", 0)
+		} else {
+			r.Assume(o.Path+" plus_minus", "3 dB", "a phone with its own microphone (judgement)", 0)
+		}
+	}
+}
+
+// besideSD is the error of a sound level meter held beside a recorder where none is stated, dB (judgement).
+const besideSD = 2.0
+
+// recording reads what a file of sound shows. One that is struck need not be there.
+func (r *reader) recording(o *decode.Object, m *path.Reading) *path.Recorded {
+	n := o.Get("recording")
+	if n == nil {
+		return nil
+	}
+	name := r.TextOf(n, o.Path+" recording")
+	switch {
+	case name == "":
+		return nil
+	case m.Bands != nil || m.Mount != nil || o.Has("back_pressure") || o.Has("temperature"):
+		r.Wrong(n, "make two readings of it", "%s: a recording has its bands in it, and holds no value but a level that a meter showed beside it", o.Path)
+		return nil
+	case m.Listener == "" && m.Space == "":
+		r.Warn(n, "%s: a recording without a place is not used: add listener: helm, or space: engine room", o.Path)
+		return nil
+	case m.Strike:
+		return &path.Recorded{File: name}
+	}
+	at := filepath.FromSlash(name)
+	if !filepath.IsAbs(at) {
+		at = filepath.Join(r.Folder, at)
+	}
+	l, err := recording.Measure(at)
+	if err != nil {
+		message, hint, _ := strings.Cut(err.Error(), "\nhint: ")
+		r.Wrong(n, hint, "%s: recording %s: %s", o.Path, name, message)
+		return nil
+	}
+	for _, w := range l.Warnings {
+		r.Warn(n, "%s: recording %s: %s", o.Path, name, w)
+	}
+	return &path.Recorded{File: name, Bands: l.Bands, A: l.A, C: l.C, Clipped: l.Clipped}
 }

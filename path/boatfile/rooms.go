@@ -10,6 +10,7 @@ import (
 	"hushwake/path/boatfile/layers"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/boatfile/spelling"
+	"hushwake/path/boatfile/usual"
 	"hushwake/path/panel"
 	"hushwake/source/said"
 )
@@ -168,4 +169,63 @@ func defaultArea(a, b *path.Space) float64 {
 		return 5
 	}
 	return area
+}
+
+// faces reads what the sides of a space are made of: a build-up, or none where a side is open.
+func (r *reader) faces(o *decode.Object) map[string]path.Face {
+	n := o.Get("faces")
+	if n == nil {
+		return nil
+	}
+	f := r.Object(n, o.Path+".faces")
+	out := map[string]path.Face{}
+	for _, d := range path.Sides {
+		switch v := f.Get(d.Name); {
+		case v == nil:
+		case v.None():
+			out[d.Name] = path.Face{Open: true}
+		default:
+			out[d.Name] = path.Face{BuildUp: r.buildUp(v, f.Path+"."+d.Name)}
+		}
+	}
+	f.Done()
+	if o.Get("at") == nil || o.Get("size") == nil {
+		r.Warn(n, "%s: area and neighbours of a face follow from at and size; without both every face counts with the size taken, as towards the open", f.Path)
+	}
+	return out
+}
+
+// cracked lists that the open area of a wall is not stated; its doubt comes with the cracks.
+func (r *reader) cracked(of string) {
+	r.Assume(of+" open_area", "cracks: "+usual.CrackText,
+		said.Textf("judgement: as a door with {4 mm} all round at worst, which keeps out 17 dB; the doubt goes upward"), 3)
+}
+
+func findSpace(list []path.Space, name string) *path.Space {
+	for i := range list {
+		if list[i].Name == name {
+			return &list[i]
+		}
+	}
+	return nil
+}
+
+// inside tells whether a point lies in a room, with some slack in m.
+func inside(s *path.Space, p path.Point, slack float64) bool {
+	for i := range p {
+		if p[i] < s.At[i]-slack || p[i] > s.At[i]+s.Size[i]+slack {
+			return false
+		}
+	}
+	return true
+}
+
+// spaceAround is the space that holds a point, "" for none.
+func spaceAround(list []path.Space, p path.Point) string {
+	for i := range list {
+		if list[i].AtStated && inside(&list[i], p, 0.01) {
+			return list[i].Name
+		}
+	}
+	return ""
 }

@@ -13,9 +13,6 @@ import (
 	"hushwake/path/boatfile/spelling"
 )
 
-// mostSizes is to how many sizes one option may unfold.
-const mostSizes = 400
-
 // slotted is a layout with places that are left open.
 type slotted struct {
 	layout *decode.Node // as it stands in the file
@@ -249,4 +246,18 @@ func (s *slotted) build(choice []int) (*path.Layout, error) {
 		return nil, errors.New(r.Problems[0].Message)
 	}
 	return l, nil
+}
+
+// public is what others see of the slots.
+func (s *slotted) public() *path.Slots {
+	out := &path.Slots{Build: s.build}
+	for _, x := range s.slots {
+		out.Left = append(out.Left, x.left...)
+		p := path.Slot{Name: x.name, Engine: x.engine}
+		for _, o := range x.options {
+			p.Options = append(p.Options, path.Option{Text: o.text, Priced: o.priced})
+		}
+		out.Slots = append(out.Slots, p)
+	}
+	return out
 }

@@ -7,11 +7,13 @@ import (
 
 	"github.com/google/jsonschema-go/jsonschema"
 
-	"hushwake/path"
 	"hushwake/path/boatfile/decode"
 	"hushwake/path/boatfile/lines"
 	"hushwake/path/boatfile/schema"
 )
+
+// mostSizes is to how many sizes one option may unfold.
+const mostSizes = 400
 
 // sizes is a list of sizes where an element has one quantity.
 type sizes struct {
@@ -140,18 +142,4 @@ func sized(s *jsonschema.Schema) *jsonschema.Schema {
 		out.Properties[k] = sized(p)
 	}
 	return &out
-}
-
-// public is what others see of the slots.
-func (s *slotted) public() *path.Slots {
-	out := &path.Slots{Build: s.build}
-	for _, x := range s.slots {
-		out.Left = append(out.Left, x.left...)
-		p := path.Slot{Name: x.name, Engine: x.engine}
-		for _, o := range x.options {
-			p.Options = append(p.Options, path.Option{Text: o.text, Priced: o.priced})
-		}
-		out.Slots = append(out.Slots, p)
-	}
-	return out
 }

@@ -152,15 +152,3 @@ func plainly(err error) error {
 	}
 	return fmt.Errorf("%s\nhint: %s", p.Message, p.Hint)
 }
-
-func unlisted(value string, all []Choice) error {
-	var words []string
-	for _, c := range all {
-		words = append(words, c.Value)
-	}
-	hint := spelling.DidYouMean(value, words)
-	if hint == "" || len(value) < 3 {
-		hint = "one of " + strings.Join(words, ", ")
-	}
-	return fmt.Errorf("%q is none of the choices\nhint: %s", spelling.Clip(value), hint)
-}

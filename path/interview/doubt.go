@@ -12,21 +12,6 @@ import (
 	"hushwake/path/study/survey"
 )
 
-// Doubt is how well the first seat's level is known.
-type Doubt struct {
-	Seat      string
-	Level     float64 // dB(A), median
-	PlusMinus float64 // dB: eight of ten boats answered like this lie so near
-	Shrink    []Shrink
-}
-
-// Shrink is something that would take doubt away, and what is left with it.
-type Shrink struct {
-	ID        string // question; "" = a reading to take
-	Words     string
-	PlusMinus float64
-}
-
 // How many draws tell a doubt on the way. A band of 500 was found within 2 % of that of 10 000; where a reading moves the draws it
 // takes 4000 to come within 3 % (500 were up to a third too wide, and 1.5 dB off in level).
 const (

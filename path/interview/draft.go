@@ -2,6 +2,7 @@ package interview
 
 import (
 	"fmt"
+	"maps"
 	"strings"
 
 	"hushwake/path/boatfile/edit"
@@ -108,4 +109,14 @@ func (d *draft) chosen(all []Choice, value string) string {
 // list remembers the rows of a list.
 func (d *draft) list(id string, rows [][]string) {
 	d.lists = merged(d.lists, map[string][][]string{id: rows})
+}
+
+// merged are lists with some of them new.
+func merged(was, is map[string][][]string) map[string][][]string {
+	out := maps.Clone(was)
+	if out == nil {
+		out = map[string][][]string{}
+	}
+	maps.Copy(out, is)
+	return out
 }

@@ -6,7 +6,6 @@ import (
 	_ "embed"
 	"errors"
 	"fmt"
-	"maps"
 	"slices"
 	"strings"
 
@@ -29,24 +28,6 @@ var mainFile []byte
 //go:embed set.yaml
 var setFile []byte
 
-// state is all that an answer changes; none of its slices is written to once it stands.
-type state struct {
-	goal  string
-	text  []byte
-	done  []string // ids in the order in which they were answered
-	known []string // those of them that were not "I don't know"
-	boat  string   // what the file says the boat is
-	lists map[string][][]string
-}
-
-// Interview is a conversation about one boat: the text of its file, what was asked, and a stack for Back.
-type Interview struct {
-	state
-	before []state
-	tried  [2]string // question and answer that wouldn't do
-	costs  costs
-}
-
 // Begin starts an interview for one of the Goals.
 func Begin(goal string) (*Interview, error) {
 	if _, ok := find(Goals, goal); !ok {
@@ -62,9 +43,6 @@ func Begin(goal string) (*Interview, error) {
 	}
 	return v, nil
 }
-
-// Text is the file as it stands; it loads without errors after every answer.
-func (v *Interview) Text() []byte { return slices.Clone(v.text) }
 
 // Next is the question to ask; nil at the end.
 func (v *Interview) Next() *Question {
@@ -85,8 +63,6 @@ func (v *Interview) Progress() (at, of int) {
 	}
 	return min(len(v.done)+1, of), of
 }
-
-func (v *Interview) asks(q *Question) bool { return q.asked == nil || q.asked(v) }
 
 // shown is a question about this boat: its place with the names of the file in it.
 func (v *Interview) shown(q *Question) *Question {
@@ -113,15 +89,6 @@ func (v *Interview) stands(q Question) string {
 		}
 	}
 	return value
-}
-
-// at puts the names of the file into a place.
-func (v *Interview) at(place string) string {
-	engine, room := "main", "engine room"
-	if v.goal == "box" {
-		engine, room = "set", "locker"
-	}
-	return strings.NewReplacer("{engine}", engine, "{room}", room, "{line}", "/layouts/0/exhausts/"+engine+"/line", "{outlet}", "/layouts/0/exhausts/"+engine+"/outlet").Replace(place)
 }
 
 // keep makes a state the present one if its file loads.
@@ -199,35 +166,4 @@ func (v *Interview) Adopt(text []byte) {
 	}
 	v.before = append(v.before, v.state)
 	v.text = slices.Clone(text)
-}
-
-// Asked tells whether a question was answered, and whether by more than "I don't know".
-func (v *Interview) Asked(id string) (done, known bool) {
-	return slices.Contains(v.done, id), slices.Contains(v.known, id)
-}
-
-func (v *Interview) marked(id string) []string {
-	return append(without(v.done, id), id)
-}
-
-func with(all []string, s string) []string { return append(without(all, s), s) }
-
-// merged are lists with some of them new.
-func merged(was, is map[string][][]string) map[string][][]string {
-	out := maps.Clone(was)
-	if out == nil {
-		out = map[string][][]string{}
-	}
-	maps.Copy(out, is)
-	return out
-}
-
-// without is a copy that lacks one.
-func without(all []string, s string) (out []string) {
-	for _, a := range all {
-		if a != s {
-			out = append(out, a)
-		}
-	}
-	return out
 }

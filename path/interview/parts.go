@@ -6,14 +6,6 @@ import (
 	"strings"
 )
 
-// Part is one kind of row of a list that is tapped together.
-type Part struct {
-	Kind, Words, Picture string
-	Fields               []Field
-	usual                []string // what its fields begin with
-	needs                int      // how many of them, from the first, the file has to state
-}
-
 // An answer of a list is a row for each part: "= kind", then a line for each of its fields, empty where it isn't known. A last
 // line of "+ kind" adds a part at the end, "- 2" takes the second out, "^ 2" moves it before the one above, and the question
 // stays; "done" or nothing ends it.

@@ -13,22 +13,6 @@ import (
 	"hushwake/source/said"
 )
 
-// Price is what not knowing an answer costs, and what is taken instead.
-type Price struct {
-	DB     float64 // one standard deviation of what it adds to a level, as the check lists it; of what the file has to state: half of what the level at the seat moves between the guesses
-	Taken  string
-	Source string
-}
-
-// costs remembers what was worked out, by text, since every screen asks for much of what the one before did.
-type costs struct {
-	prices map[string]Price // of the text that was priced
-	last   map[string]Price // by question, of whichever text
-	listed map[string][]source.Assumption
-	levels map[string]float64
-	doubts map[string]Doubt
-}
-
 // Price says what "I don't know" costs for a question that is asked now: what the check of the file lists for it, or, where the
 // file has to state it, how far the predicted level at the seat moves between the answers that it might have. Judged
 // by plane waves (the fast form).
@@ -172,15 +156,4 @@ func quick(text []byte) (path.Prediction, *path.Boat, error) {
 	}
 	p, err := scene.NewSession(b).Predict(b.Layouts[0], path.Fast)
 	return p, b, err
-}
-
-// remembered is how many texts are kept; older ones are forgotten together.
-const remembered = 200
-
-func remember[T any](m map[string]T, key string, value T) map[string]T {
-	if m == nil || len(m) >= remembered {
-		m = map[string]T{}
-	}
-	m[key] = value
-	return m
 }

@@ -1,6 +1,12 @@
 package interview
 
-import "strings"
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"hushwake/path/boatfile/spelling"
+)
 
 // Kind is how a question is answered.
 type Kind string
@@ -120,3 +126,36 @@ func leave(*draft, *Interview) {}
 func these(all ...string) func(*Interview) []string {
 	return func(*Interview) []string { return all }
 }
+
+// Part is one kind of row of a list that is tapped together.
+type Part struct {
+	Kind, Words, Picture string
+	Fields               []Field
+	usual                []string // what its fields begin with
+	needs                int      // how many of them, from the first, the file has to state
+}
+
+func unlisted(value string, all []Choice) error {
+	var words []string
+	for _, c := range all {
+		words = append(words, c.Value)
+	}
+	hint := spelling.DidYouMean(value, words)
+	if hint == "" || len(value) < 3 {
+		hint = "one of " + strings.Join(words, ", ")
+	}
+	return fmt.Errorf("%q is none of the choices\nhint: %s", spelling.Clip(value), hint)
+}
+
+const judged = "judgement"
+
+// whenever is a condition on the goal.
+func whenever(goals ...string) func(v *Interview) bool {
+	return func(v *Interview) bool { return slices.Contains(goals, v.goal) }
+}
+
+// anyBoat is asked for every goal but a file that stands.
+var anyBoat = whenever("too-loud", "quotes", "box")
+
+// ofEngine is what is asked about an engine that drives the boat; sets are four-strokes without a turbocharger nearly always.
+var ofEngine = whenever("too-loud", "quotes")

@@ -5,19 +5,6 @@ import "slices"
 // table are all questions in the order in which they are asked.
 var table = slices.Concat(aboutFile, aboutBoat, aboutEngine, aboutExhaust, aboutBox, aboutOffers, aboutSeat, aboutMeasured, aboutIdeas)
 
-const judged = "judgement"
-
-// whenever is a condition on the goal.
-func whenever(goals ...string) func(v *Interview) bool {
-	return func(v *Interview) bool { return slices.Contains(goals, v.goal) }
-}
-
-// anyBoat is asked for every goal but a file that stands.
-var anyBoat = whenever("too-loud", "quotes", "box")
-
-// ofEngine is what is asked about an engine that drives the boat; sets are four-strokes without a turbocharger nearly always.
-var ofEngine = whenever("too-loud", "quotes")
-
 var aboutFile = []Question{{
 	ID: "file", Words: "Which file?", Why: "Choose it, or paste its text. Nothing leaves this machine.", Kind: OfText, asked: whenever("file"),
 	Default: "a new file, from the questions that follow", Source: judged, free: true,

@@ -70,17 +70,6 @@ func (s *Session) deeper(m Message, how func() error) error {
 	return nil
 }
 
-// figure works figures of the present text out; what cannot be is a slip of the text.
-func (s *Session) figure(how func() error) {
-	if s.boat == nil {
-		return
-	}
-	s.slips = nil
-	if err := how(); err != nil {
-		s.slips = []Slip{slipAt("", err)}
-	}
-}
-
 // change edits the text at a place.
 func (s *Session) change(m Message) error {
 	if m.Op != "replace-text" && !s.fits(m.Stamp) {
@@ -102,6 +91,37 @@ func (s *Session) change(m Message) error {
 	return nil
 }
 
+// edited is the text after a change, and whether places may have moved by it.
+func edited(text []byte, m Message) (out []byte, moved bool, err error) {
+	if (m.Op == "set" || m.Op == "unknown") && isLayoutName(m.At) {
+		out, err = renamed(text, m.At, m.To)
+		return out, false, err
+	}
+	switch m.Op {
+	case "set":
+		out, err = edit.Set(text, m.At, m.To)
+		return out, strings.ContainsAny(strings.TrimSpace(m.To), "[{\n"), err
+	case "unknown":
+		out, err = edit.Unknown(text, m.At)
+		return out, false, err
+	case "add":
+		out, err = edit.Add(text, m.At, m.To)
+		return out, false, err
+	case "insert":
+		out, err = edit.Insert(text, m.At, m.To)
+	case "remove":
+		out, err = edit.Remove(text, m.At)
+	case "copy-layout":
+		out, err = edit.CopyLayout(text, m.Layout, m.To)
+		return out, false, err
+	case "replace-text":
+		if out = []byte(m.To); len(out) > maxText {
+			err = errors.New("the text is longer than a boat file may be, 1 MB\nhint: is this the right file?")
+		}
+	}
+	return out, true, err
+}
+
 // layoutAt names the layout that a place lies in, "" = none.
 func layoutAt(text []byte, at string) string {
 	rest, ok := strings.CutPrefix(at, "/layouts/")
@@ -111,12 +131,6 @@ func layoutAt(text []byte, at string) string {
 	n, _, _ := strings.Cut(rest, "/")
 	name, _ := edit.Get(text, "/layouts/"+n+"/name")
 	return edit.Plain(name)
-}
-
-// again reads the present text and looks at it.
-func (s *Session) again() {
-	s.load()
-	s.figure(s.look)
 }
 
 // note adds a level that was read at a seat, on a layout; those that are chosen where none is named.

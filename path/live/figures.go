@@ -11,6 +11,23 @@ import (
 	"hushwake/source/spectrum"
 )
 
+// again reads the present text and looks at it.
+func (s *Session) again() {
+	s.load()
+	s.figure(s.look)
+}
+
+// figure works figures of the present text out; what cannot be is a slip of the text.
+func (s *Session) figure(how func() error) {
+	if s.boat == nil {
+		return
+	}
+	s.slips = nil
+	if err := how(); err != nil {
+		s.slips = []Slip{slipAt("", err)}
+	}
+}
+
 // look makes the figures of the present text in the quick form, unless better ones are there.
 func (s *Session) look() error {
 	if f := s.remembered(); f != nil && !slices.Contains(f.Waiting, s.layout) {
@@ -258,9 +275,4 @@ func (s *Session) further() error {
 		}
 	}
 	return s.full()
-}
-
-// seat is the place of the chosen listener.
-func (s *Session) seat() int {
-	return max(0, slices.IndexFunc(s.boat.Listeners, func(l path.Listener) bool { return l.Name == s.listener }))
 }

@@ -8,6 +8,7 @@ package live
 
 import (
 	"fmt"
+	"slices"
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
@@ -75,15 +76,6 @@ type Answer struct {
 
 // Fresh tells whether the figures belong to the text.
 func (a Answer) Fresh() bool { return a.Figures != nil && a.Figures.Stamp == a.Stamp }
-
-// Slip is something wrong, with the place that it is about.
-type Slip struct {
-	At      string `json:"at"` // JSON pointer; "" = the whole
-	Line    int    `json:"line"`
-	Column  int    `json:"column"`
-	Message string `json:"message"`
-	Hint    string `json:"hint"`
-}
 
 // Figures are those of one text.
 type Figures struct {
@@ -180,4 +172,9 @@ func (s *Session) choose() {
 	if len(s.boat.Listeners) > 0 {
 		s.listener = s.boat.Listeners[s.seat()].Name
 	}
+}
+
+// seat is the place of the chosen listener.
+func (s *Session) seat() int {
+	return max(0, slices.IndexFunc(s.boat.Listeners, func(l path.Listener) bool { return l.Name == s.listener }))
 }

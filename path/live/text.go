@@ -4,11 +4,6 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
-	"errors"
-	"strings"
-
-	"hushwake/path/boatfile/decode"
-	"hushwake/path/boatfile/edit"
 )
 
 // What of the past is kept for undo.
@@ -82,63 +77,4 @@ func (h *history) fits(stamp string) bool {
 		}
 	}
 	return false
-}
-
-// edited is the text after a change, and whether places may have moved by it.
-func edited(text []byte, m Message) (out []byte, moved bool, err error) {
-	if (m.Op == "set" || m.Op == "unknown") && isLayoutName(m.At) {
-		out, err = renamed(text, m.At, m.To)
-		return out, false, err
-	}
-	switch m.Op {
-	case "set":
-		out, err = edit.Set(text, m.At, m.To)
-		return out, strings.ContainsAny(strings.TrimSpace(m.To), "[{\n"), err
-	case "unknown":
-		out, err = edit.Unknown(text, m.At)
-		return out, false, err
-	case "add":
-		out, err = edit.Add(text, m.At, m.To)
-		return out, false, err
-	case "insert":
-		out, err = edit.Insert(text, m.At, m.To)
-	case "remove":
-		out, err = edit.Remove(text, m.At)
-	case "copy-layout":
-		out, err = edit.CopyLayout(text, m.Layout, m.To)
-		return out, false, err
-	case "replace-text":
-		if out = []byte(m.To); len(out) > maxText {
-			err = errors.New("the text is longer than a boat file may be, 1 MB\nhint: is this the right file?")
-		}
-	}
-	return out, true, err
-}
-
-// maxSlips is how many things wrong with a text are told.
-const maxSlips = 40
-
-// slipsOf are what is wrong with a text, each at its control.
-func slipsOf(text []byte, err error) (out []Slip) {
-	var problems *decode.Errors
-	if !errors.As(err, &problems) {
-		return []Slip{slipAt("", err)}
-	}
-	for i, p := range problems.Problems {
-		if i == maxSlips {
-			break
-		}
-		s := Slip{Line: p.Line, Column: p.Column, Message: p.Message, Hint: p.Hint}
-		if p.Line > 0 && len(text) <= maxText {
-			s.At = edit.Pointer(text, p.Line, p.Column)
-		}
-		out = append(out, s)
-	}
-	return out
-}
-
-// slipAt is an error at a place.
-func slipAt(at string, err error) Slip {
-	message, hint, _ := strings.Cut(err.Error(), "\nhint: ")
-	return Slip{At: at, Message: message, Hint: hint}
 }

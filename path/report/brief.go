@@ -290,7 +290,7 @@ func (w Brief) hazards(u form.Units) (out []sharedFinding, notes map[string]int)
 	every := w.cautions(allNames, u)
 	own := every
 	if w.advise().Layout != "" {
-		own = w.gather(w.told(), false, allNames, u)
+		own = w.gather(w.inDetail(), false, allNames, u)
 	}
 	grave := func(f sharedFinding) bool { return f.Severity == safety.Danger || f.Severity == safety.Warning }
 	for _, f := range own {
@@ -317,8 +317,8 @@ func (w Brief) hazards(u form.Units) (out []sharedFinding, notes map[string]int)
 	return out, notes
 }
 
-// told are the predictions of what is advised and of today's.
-func (w Brief) told() (out []path.Prediction) {
+// inDetail are the predictions of what is advised and of today's.
+func (w Brief) inDetail() (out []path.Prediction) {
 	today := w.today(0).Layout
 	for i, p := range w.Predictions {
 		if i == w.take() || p.Layout.Name == today {

@@ -43,7 +43,7 @@ func (w *Comparison) Page(u form.Units) (*Page, error) {
 	}
 	w.pageMeasure(r)
 	r.Cautions = w.pageCautions(order, u)
-	told := order[r.Told()[0]]
+	told := order[r.InDetail()[0]]
 	for _, f := range w.gather(w.Predictions[told:told+1], false, allNames, u) {
 		r.Own = append(r.Own, sharedCaution(f, u))
 	}
@@ -59,7 +59,7 @@ func (w *Comparison) pageWork(r *Page, order []int, u form.Units) error {
 	var swept, failed error
 	parallel := []func(){
 		func() { r.Layouts, failed = w.pageLayouts(order, u) },
-		func() { r.Sweeps, r.OverLoad, swept = w.pageSweeps(r.Told(), order) },
+		func() { r.Sweeps, r.OverLoad, swept = w.pageSweeps(r.InDetail(), order) },
 		func() { r.Helps = w.pageHelps(u) },
 		func() { quotes = w.offers() },
 		func() { r.Enclosures = w.pageBoxes(order, u) },
@@ -235,7 +235,7 @@ func sameFrequency(a, b float64) bool { return a > 0 && (a-b)/a < 1e-6 && (b-a)/
 
 // pageChains takes the loudest route to the first listener of the layout that is chosen and of today's.
 func (w *Comparison) pageChains(r *Page, u form.Units) {
-	for _, at := range r.Told() {
+	for _, at := range r.InDetail() {
 		h := &w.Predictions[w.indexOf(r.Layouts[at].Name)].Listeners[w.Listener]
 		if len(h.Routes) == 0 {
 			continue

@@ -13,9 +13,9 @@ import (
 	"hushwake/path/study/readings"
 )
 
-// Told are the layouts of which the page tells more than of the rest: the one that is chosen, else the first, and
+// InDetail are the layouts of which the page tells more than of the rest: the one that is chosen, else the first, and
 // today's.
-func (r *Page) Told() []int {
+func (r *Page) InDetail() []int {
 	first := max(r.Chosen, 0)
 	if r.Today < 0 || r.Today == first {
 		return []int{first}
@@ -50,7 +50,7 @@ func (w *Comparison) pageHelps(u form.Units) PageHelps {
 // layout's level would narrow, var = v - c^2/(s + sd^2) with v and s the variances of the two levels over the draws
 // and c their covariance. A place that was read already on that layout is left out.
 func (w *Comparison) pageMeasure(r *Page) {
-	told := r.Told()
+	told := r.InDetail()
 	chosen, today := w.indexOf(r.Layouts[told[0]].Name), w.indexOf(r.Layouts[told[len(told)-1]].Name)
 	if w.Asked(chosen) || w.Asked(today) || len(w.Boat.Listeners) == 0 {
 		return

@@ -63,7 +63,7 @@ func TestAWrongGuessIsForgotten(t *testing.T) {
 	require.NoError(t, err)
 	right, err := w.Page(form.Units{})
 	require.NoError(t, err)
-	wrong, told := b.Layouts[len(b.Layouts)-1], right.Told()
+	wrong, told := b.Layouts[len(b.Layouts)-1], right.InDetail()
 	for _, at := range told {
 		require.NotEqual(t, wrong.Name, right.Layouts[at].Name)
 	}

@@ -34,7 +34,7 @@ type Page struct {
 	NRCurves []NRCurve `chart:"spectra against NR curves"`
 
 	Pictures []picture.Set     // of each of Layouts, same order; may be empty
-	Fall     picture.Waterfall // to Main, of the layouts of Told
+	Fall     picture.Waterfall // to Main, of the layouts of InDetail
 
 	Chains     []Chain           `chart:"chain from source to ear"`
 	Sweeps     []PageSweep       `chart:"over engine speed"`
@@ -50,7 +50,7 @@ type Page struct {
 	NotValidated []string           // what no check covers
 	Warnings     []string           // models outside their range, implausible input
 	Cautions     []Caution          // of the whole boat or of several layouts; those of one may be in Layout
-	Own          []Caution          // those of the first of Told, with no part of another layout in their words
+	Own          []Caution          // those of the first of InDetail, with no part of another layout in their words
 }
 
 // PageHelps are single changes to a layout, the most telling first.

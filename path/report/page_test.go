@@ -30,7 +30,7 @@ func TestPageTellsOfTheChosenLayout(t *testing.T) {
 	assert.Equal(t, "three-quotes.yaml", r.File)
 	require.Len(t, r.Sweeps, 2)
 	require.Len(t, r.Chains, 2)
-	for k, at := range r.Told() {
+	for k, at := range r.InDetail() {
 		assert.Equal(t, at, r.Sweeps[k].Layout)
 		assert.Equal(t, at, r.Chains[k].Layout)
 	}

@@ -2,50 +2,6 @@ package room
 
 import "math"
 
-// Resistance figures of openings, in velocity heads.
-const (
-	bareHole   = 2.8  // sharp-edged hole, in and out: 1/0.6^2 (textbook)
-	ductEnds   = 1.5  // entry 0.5 and exit 1 (textbook)
-	linedDrag  = 0.03 // friction factor of a lined duct (judgement)
-	squareBend = 1.2  // square bend without vanes (textbook)
-)
-
-// fanAssumed is the shut-off pressure in Pa taken for a fan whose pressure is not stated (judgement).
-const fanAssumed = 60.0
-
-// Head is the resistance of an opening in velocity heads of its own area.
-func (o Opening) Head() float64 {
-	d := o.Duct
-	if d == nil || d.Width <= 0 || d.Height <= 0 {
-		return bareHole
-	}
-	hydraulic := 2 * d.Width * d.Height / (d.Width + d.Height)
-	k := ductEnds + linedDrag*d.Length/hydraulic + squareBend*float64(d.Bends)
-	clear := d.Width * d.Height
-	if clear < o.Area { // the duct is the narrower part
-		k *= math.Pow(o.Area/clear, 2)
-	}
-	return k
-}
-
-// AirPipe brings an engine its combustion air past the box.
-type AirPipe struct {
-	Bore, Length float64 // m
-	Bends        int
-}
-
-// Figures of a corrugated air hose, in velocity heads (textbook, from memory).
-const (
-	hoseDrag = 0.05
-	hoseBend = 0.3
-)
-
-// Loss is the pressure in Pa for a flow in m3/s of a density in kg/m3.
-func (p AirPipe) Loss(flow, density float64) float64 {
-	v := flow / (math.Pi / 4 * p.Bore * p.Bore)
-	return (ductEnds + hoseDrag*p.Length/p.Bore + hoseBend*float64(p.Bends)) * density * v * v / 2
-}
-
 // network is the box as an air path: what comes in, what goes out, what the engine draws.
 type network struct {
 	density, outside float64
@@ -57,31 +13,12 @@ type network struct {
 	rooms            []airRoom
 }
 
-func (v Ventilation) network() network {
-	n := network{density: v.Pressure / (287.05 * v.Outside), outside: v.Outside, height: v.Height, walls: v.Walls}
-	heat, combustion, _ := v.load()
-	n.heat = heat
-	if !v.OwnAirPipe {
-		n.combustion = combustion
-	}
-	for _, s := range v.spaces() {
-		n.rooms = append(n.rooms, s.prepare(n, s == v.In))
-	}
-	for _, o := range v.Openings {
-		c := o.Area * math.Sqrt(2/(n.density*o.Head()))
-		switch o.Role {
-		case "inlet":
-			n.in, n.inOnly = n.in+c, n.inOnly+c
-			n.open(o.Mouth, c, 0)
-		case "outlet":
-			n.out += c
-			n.open(o.Mouth, 0, c)
-		default:
-			n.in, n.out = n.in+c/2, n.out+c/2
-			n.open(v.In, c/2, c/2)
-		}
-	}
-	return n
+// airRoom is a room as part of the air path.
+type airRoom struct {
+	*Space
+	open    float64 // m3/s per sqrt(Pa) of its openings
+	in, out float64 // conductance of the box's openings that end in it
+	around  bool    // the box stands in it
 }
 
 // noWay is the pressure in Pa that stands for no way at all.
@@ -135,26 +72,22 @@ func (n network) draught(rise float64) float64 {
 	return n.density * gravity * math.Max(0, n.height) * rise / (n.outside + rise)
 }
 
-// flow through the inlet in m3/s: where fan and draught meet the resistance. The engine's own draw is the least.
-func (n network) flow(f *Fan) float64 {
-	spare := func(q float64) float64 { return f.pressure(q) + n.draught(n.warmer(q)) - n.loss(q) }
-	low, high := n.combustion, n.combustion+1e-3
-	if low == 0 {
-		low = 1e-9
+// takes and gets are what the box draws from a room and blows into it at a flow through its inlet, m3/s.
+func (r *airRoom) takes(n *network, flow float64) float64 {
+	if n.in <= 0 {
+		return 0
 	}
-	if spare(low) <= 0 {
-		return n.combustion
+	return flow * r.in / n.in
+}
+
+func (r *airRoom) gets(n *network, flow float64) float64 {
+	if n.out <= 0 {
+		return 0
 	}
-	for spare(high) > 0 && high < 1e3 {
-		high *= 2
-	}
-	for range 60 {
-		mid := (low + high) / 2
-		if spare(mid) > 0 {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
-	return low
+	return math.Max(0, flow-n.combustion) * r.out / n.out
+}
+
+// surplus is what the box blows into a room over what it draws from it, m3/s; the room's own openings pass it.
+func (r *airRoom) surplus(n network, flow float64) float64 {
+	return r.gets(&n, flow) - r.takes(&n, flow)
 }

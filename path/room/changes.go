@@ -8,11 +8,14 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// Change is what altering the box would do.
-type Change struct {
-	Change string
-	DBA    float64        // insertion loss after it, dB(A)
-	Loss   spectrum.Bands // dB
+// Enclose gives the insertion loss of a box for a source of that sound power spectrum, with what
+// altering the box would do.
+func Enclose(b Box, source spectrum.Bands) (Performance, error) {
+	p, err := Assess(b, source)
+	if err == nil {
+		p.Changes = b.changes(source)
+	}
+	return p, err
 }
 
 // changes tries the usual alterations one by one.

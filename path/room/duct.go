@@ -8,6 +8,17 @@ import (
 	"hushwake/source/spectrum"
 )
 
+// Duct is a lined duct before an opening.
+type Duct struct {
+	Length        float64 // m
+	Width, Height float64 // m, clear
+	Lining        string  // "" = unlined
+	Thickness     float64 // m
+	Bends         int     // square bends
+
+	Measured *spectrum.Bands // dB, insertion loss of a silencer in the duct in place of the regression; nil = none
+}
+
 // LinedDuctCited cites the loss of a lined duct and its bends.
 var LinedDuctCited = published.By("regression of lined ducts, bends", "Reynolds and Bledsoe, Algorithms for HVAC Acoustics (1990), regression for lined rectangular ducts", "read")
 

@@ -33,26 +33,6 @@ const SmallBoxesText = "their sizes and openings are not told"
 // airborneText is printed with every box.
 const airborneText = "airborne only: what comes through mounts and hull stands in a route of its own, and no box stops it"
 
-// Duct is a lined duct before an opening.
-type Duct struct {
-	Length        float64 // m
-	Width, Height float64 // m, clear
-	Lining        string  // "" = unlined
-	Thickness     float64 // m
-	Bends         int     // square bends
-
-	Measured *spectrum.Bands // dB, insertion loss of a silencer in the duct in place of the regression; nil = none
-}
-
-// Opening is a hole in a box.
-type Opening struct {
-	Role  string  // inlet | outlet | leak
-	Area  float64 // m2
-	Duct  *Duct
-	Mouth *Space // the room that it ends in; nil = the open air. Leaks end where the box stands
-	Apart bool   // its sound goes a way of its own, not that of the walls; never a leak
-}
-
 // Box is an enclosure round an engine, standing on the bed: five faces radiate and absorb; the bed
 // counts as hard and shut.
 type Box struct {
@@ -85,14 +65,11 @@ type Performance struct {
 	Warnings []string
 }
 
-// Enclose gives the insertion loss of a box for a source of that sound power spectrum, with what
-// altering the box would do.
-func Enclose(b Box, source spectrum.Bands) (Performance, error) {
-	p, err := Assess(b, source)
-	if err == nil {
-		p.Changes = b.changes(source)
-	}
-	return p, err
+// Change is what altering the box would do.
+type Change struct {
+	Change string
+	DBA    float64        // insertion loss after it, dB(A)
+	Loss   spectrum.Bands // dB
 }
 
 // Assess is Enclose without the list of changes, for use in many predictions.

@@ -13,6 +13,9 @@ import (
 var FanCited = published.By("Lw = 37 + 10 lg V + 20 lg p by octave of an axial fan, V m3/s and p Pa where it works",
 	"VDI 2081, specific level of a fan 37 dB, +-4 dB; octaves of axial fans as in CIBSE Guide B; from memory", "from memory")
 
+// fanAssumed is the shut-off pressure in Pa taken for a fan whose pressure is not stated (judgement).
+const fanAssumed = 60.0
+
 const (
 	specificFan = 37.0 // dB at 1 m3/s and 1 Pa (VDI 2081, from memory)
 	fanSD       = 4.0  // dB (same)

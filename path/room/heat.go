@@ -2,8 +2,7 @@ package room
 
 import (
 	"fmt"
-	"slices"
-	"strings"
+	"math"
 )
 
 // What an engine gives to the air round it.
@@ -29,6 +28,15 @@ type Heat struct {
 
 func (h Heat) check() error {
 	return notNegative(map[string]float64{"heat": h.Stated, "fuel heat": h.Fuel, "heat of the exhaust": h.Exhaust, "combustion air": h.Combustion})
+}
+
+func notNegative(figures map[string]float64) error {
+	for name, x := range figures {
+		if !(x >= 0) || math.IsInf(x, 0) {
+			return fmt.Errorf("%s of %g: it must not be negative", name, x)
+		}
+	}
+	return nil
 }
 
 // Load is the heat to carry off in W with the way it was found.
@@ -62,17 +70,4 @@ func (h Heat) alternator() (lost float64, text string) {
 		return lost * waterCooledPart, " and a tenth of the alternator's losses, which is cooled by water"
 	}
 	return lost, " and the alternator's losses"
-}
-
-// load sums what all engines give and draw.
-func (v Ventilation) load() (watts, combustion float64, text string) {
-	var texts []string
-	for _, h := range v.Heat {
-		w, t := h.Load()
-		watts, combustion = watts+w, combustion+h.Combustion
-		if w > 0 && !slices.Contains(texts, t) {
-			texts = append(texts, t)
-		}
-	}
-	return watts, combustion, strings.Join(texts, "; ")
 }

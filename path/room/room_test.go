@@ -4,12 +4,12 @@ import (
 	"math"
 	"testing"
 
-	"hushwake/source/spectrum"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-	"hushwake/source/said"
 	"pgregory.net/rapid"
+
+	"hushwake/source/said"
+	"hushwake/source/spectrum"
 )
 
 func mustRoom(t require.TestingT, alpha float64, size ...float64) Room {

@@ -1,40 +1,6 @@
 package room
 
-import (
-	"math"
-	"slices"
-)
-
-// Space is the room that a box stands in, or that its air comes from or goes to, as one body of mixed air.
-type Space struct {
-	Name   string
-	Open   float64 // m2 of free openings to elsewhere
-	Walls  float64 // W/K that its walls pass to the open air
-	Heat   float64 // W given off in it, but for what the box brings
-	Height float64 // m over which its warm air makes a draught; 0 = none
-}
-
-// spaces are the rooms that the box has to do with, each once.
-func (v Ventilation) spaces() (all []*Space) {
-	add := func(s *Space) {
-		if s != nil && !slices.Contains(all, s) {
-			all = append(all, s)
-		}
-	}
-	add(v.In)
-	for i := range v.Openings {
-		add(v.Openings[i].Mouth)
-	}
-	return all
-}
-
-// airRoom is a room as part of the air path.
-type airRoom struct {
-	*Space
-	open    float64 // m3/s per sqrt(Pa) of its openings
-	in, out float64 // conductance of the box's openings that end in it
-	around  bool    // the box stands in it
-}
+import "math"
 
 func (s *Space) prepare(n network, around bool) airRoom {
 	return airRoom{Space: s, open: s.Open * math.Sqrt(2/(n.density*bareHole)), around: around}
@@ -47,26 +13,6 @@ func (n *network) open(mouth *Space, in, out float64) {
 			n.rooms[i].in, n.rooms[i].out = n.rooms[i].in+in, n.rooms[i].out+out
 		}
 	}
-}
-
-// takes and gets are what the box draws from a room and blows into it at a flow through its inlet, m3/s.
-func (r *airRoom) takes(n *network, flow float64) float64 {
-	if n.in <= 0 {
-		return 0
-	}
-	return flow * r.in / n.in
-}
-
-func (r *airRoom) gets(n *network, flow float64) float64 {
-	if n.out <= 0 {
-		return 0
-	}
-	return math.Max(0, flow-n.combustion) * r.out / n.out
-}
-
-// surplus is what the box blows into a room over what it draws from it, m3/s; the room's own openings pass it.
-func (r *airRoom) surplus(n network, flow float64) float64 {
-	return r.gets(&n, flow) - r.takes(&n, flow)
 }
 
 // exchange is what passes a room by its own draught, m3/s: half of its openings in, half out.

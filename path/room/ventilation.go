@@ -3,6 +3,8 @@ package room
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"hushwake/source/published"
 )
@@ -95,69 +97,6 @@ type Air struct {
 // kg/m3.
 func AirFlow(heat, rise, density float64) float64 { return heat / (density * cpAir * rise) }
 
-// Correction is what readings put right in what is reckoned of a box, as factors; that of the rise is of one that is not bent.
-type Correction struct{ Heat, Flow, Rise float64 }
-
-// Corrected gives flow, temperature rise and verdicts of a box with heat, flow and rise put right; a factor that is not
-// over 0 is an error.
-func (v Ventilation) Corrected(c Correction) (Air, error) {
-	for name, x := range map[string]float64{"heat": c.Heat, "flow": c.Flow, "rise": c.Rise} {
-		if !(x > 0) || math.IsInf(x, 0) {
-			return Air{}, fmt.Errorf("correction of the %s by a factor of %g: it must be above zero", name, x)
-		}
-	}
-	v = v.filled()
-	if err := v.check(); err != nil {
-		return Air{}, err
-	}
-	n := v.network()
-	a := Air{Cited: airCited, AllowedRise: v.AllowedRise, AllowedWhy: v.AllowedWhy, Outside: v.Outside}
-	a.Heat, a.CombustionAir, a.HeatText = v.load()
-	a.Walls = v.Walls
-	flow := n.flow(v.Fan)
-	a.Flow = flow * c.Flow
-	n.heat = a.carried(n, flow, c)
-	a.Heat = n.heat
-	a.CoolingAir = AirFlow(math.Max(0, a.Heat-v.Walls*v.AllowedRise), v.AllowedRise, n.density)
-	a.Needed = a.CoolingAir + n.combustion
-	a.areas(v, n)
-	if a.Airtight = n.in <= 0; !a.Airtight {
-		a.PressureDrop = n.inletDrop(a.Flow)
-	}
-	if a.InletArea > 0 {
-		a.InletVelocity = a.Flow * n.inletShare() / a.InletArea
-	}
-	a.FanPressure = math.Max(0, n.with(a).loss(a.Needed)-n.draught(v.AllowedRise))
-	a.judge(v, n)
-	if v.Fan != nil {
-		a.Fan = &FanPoint{a.Flow, v.Fan.pressure(a.Flow)}
-		a.FanStopped = n.stopped(v.AllowedRise)
-	}
-	return a, nil
-}
-
-// carried works out the rise and where the heat goes, and gives the heat, W. Heat, flow and rise put right one by one need not
-// agree where they are not small; then the rise, which was read, and the flow stand, and the heat is what they carry.
-func (a *Air) carried(n network, flow float64, c Correction) (heat float64) {
-	was, _, _ := n.balance(flow)
-	n.heat *= c.Heat
-	box, inlet, around := n.balance(a.Flow)
-	if math.IsInf(box, 1) { // nothing carries anything off
-		a.Rise, a.Inlet, a.Kept = Bent(box), n.outside, n.heat
-		return n.heat
-	}
-	fit := 1.0
-	if box > 0 {
-		fit = c.Rise * was / box
-	}
-	share := fit * cooled(box*fit)
-	a.Rise, a.Inlet = box*share, n.outside+inlet*share
-	a.ByAir, a.ByWalls = n.density*cpAir*a.Flow*(box-inlet)*share, n.walls*(box-around)*share
-	heat = n.heat * fit
-	a.Kept = heat - n.heat*share
-	return heat
-}
-
 func (v Ventilation) filled() Ventilation {
 	set := func(x *float64, value float64) {
 		if *x == 0 {
@@ -169,6 +108,33 @@ func (v Ventilation) filled() Ventilation {
 	set(&v.AllowedRise, DefaultRise)
 	set(&v.Height, 0.5)
 	return v
+}
+
+// load sums what all engines give and draw.
+func (v Ventilation) load() (watts, combustion float64, text string) {
+	var texts []string
+	for _, h := range v.Heat {
+		w, t := h.Load()
+		watts, combustion = watts+w, combustion+h.Combustion
+		if w > 0 && !slices.Contains(texts, t) {
+			texts = append(texts, t)
+		}
+	}
+	return watts, combustion, strings.Join(texts, "; ")
+}
+
+// spaces are the rooms that the box has to do with, each once.
+func (v Ventilation) spaces() (all []*Space) {
+	add := func(s *Space) {
+		if s != nil && !slices.Contains(all, s) {
+			all = append(all, s)
+		}
+	}
+	add(v.In)
+	for i := range v.Openings {
+		add(v.Openings[i].Mouth)
+	}
+	return all
 }
 
 func (v Ventilation) check() error {
@@ -201,34 +167,4 @@ func (v Ventilation) check() error {
 		}
 	}
 	return nil
-}
-
-func notNegative(figures map[string]float64) error {
-	for name, x := range figures {
-		if !(x >= 0) || math.IsInf(x, 0) {
-			return fmt.Errorf("%s of %g: it must not be negative", name, x)
-		}
-	}
-	return nil
-}
-
-// areas sums the openings and says what is needed at the velocity of the rule.
-func (a *Air) areas(v Ventilation, n network) {
-	for _, o := range v.Openings {
-		switch o.Role {
-		case "inlet":
-			a.InletArea += o.Area
-		case "outlet":
-			a.OutletArea += o.Area
-		}
-	}
-	speed := freeVelocity
-	if v.Fan != nil {
-		speed = fanVelocity
-	}
-	a.InletAreaNeeded = a.Needed / speed
-	a.OutletAreaNeeded = a.CoolingAir / speed
-	if d := n.draught(v.AllowedRise); d > 0 {
-		a.DraughtArea = a.Needed * math.Sqrt(n.density*bareHole/d)
-	}
 }

@@ -3,9 +3,6 @@ package chambers
 import (
 	"fmt"
 	"math"
-	"sync"
-
-	"hushwake/silencer/fourpole"
 )
 
 // modeGeometry is all of a mode-matching problem that depends on dimensions only: it takes milliseconds, a frequency
@@ -18,45 +15,48 @@ type modeGeometry struct {
 	unknowns int
 }
 
-// memo keeps what was made last, by all that it is made of; it is safe for use by several goroutines.
-type memo[T any] struct {
-	sync.Mutex
-	kept map[string]T
+// resolution says how many functions describe the velocity in a mouth, and how many modes of a mouth's own width
+// are summed exactly; those beyond follow from a power law.
+type resolution struct{ functions, modes int }
+
+// channel is a uniform cross-section with its modes, flow and wall loss.
+type channel struct {
+	modes radialModes
+	mach  float64
+	loss  float64 // attenuation per sqrt(omega), 1/m
+	turb  float64 // 1/m
 }
 
-// memoSize bounds the memory of a memo.
-const memoSize = 64
-
-func (m *memo[T]) get(key string, make func() (T, error)) (T, error) {
-	m.Lock()
-	v, ok := m.kept[key]
-	m.Unlock()
-	if ok {
-		return v, nil
-	}
-	v, err := make()
-	if err != nil {
-		return v, err
-	}
-	m.Lock()
-	defer m.Unlock()
-	if had, ok := m.kept[key]; ok {
-		return had, nil
-	}
-	if len(m.kept) >= memoSize {
-		clear(m.kept)
-	}
-	m.kept[key] = v
-	return v, nil
+// wavenumber is the convective one.
+func (h *channel) wavenumber(k, root float64) complex128 {
+	a := h.loss * root
+	s := 1 / (1 - h.mach*h.mach)
+	return complex((k+a)*s, -(a+h.turb)*s)
 }
 
-// knownGeometries are for runs that change only gas and flow, knownProjections for those that change lengths too; the solvers for lines that hold one element in one gas.
-var (
-	knownGeometries  = memo[*modeGeometry]{kept: map[string]*modeGeometry{}}
-	knownProjections = memo[[]float64]{kept: map[string][]float64{}}
-	knownChambers    = memo[*modeSolver]{kept: map[string]*modeSolver{}}
-	knownTubes       = memo[fourpole.Piece]{kept: map[string]fourpole.Piece{}}
-)
+// opening is where a tube ends in a room: its mouth and, when it stands in the room, that of the annulus round it.
+type opening struct {
+	tube, ring         channel
+	reach              float64
+	nTube, nRing       int
+	first              int // index of its first unknown
+	room, inside, back overlap
+	static             []float64 // of all three, upper triangle
+	flow               openingFlow
+	port               bool
+	tubeTo             int // index of the opening at the other end of the tube, -1 for a port
+	length             float64
+}
+
+func (o *opening) size() int { return o.nTube + o.nRing }
+
+type room struct {
+	length      float64
+	left, right int // openings
+}
+
+// knownGeometries are for runs that change only gas and flow.
+var knownGeometries = memo[*modeGeometry]{kept: map[string]*modeGeometry{}}
 
 func geometryOf(c Chamber, n resolution) modeGeometry {
 	key := fmt.Sprint(n, c.Bore, c.Rooms, c.Baffles, c.InletBore, c.OutletBore, c.InletExtension, c.OutletExtension, c.TubeWall)
@@ -93,104 +93,6 @@ func roomModes(c Chamber, mouth int) int {
 		}
 	}
 	return min(3000, max(60, int(float64(mouth)*c.Bore/2/narrow)))
-}
-
-// overlap holds the projections of a mouth's functions on a set of modes: row by row for the modes that are exact in
-// frequency, summed over the others at their static value 1/gamma.
-type overlap struct {
-	kept    int
-	couple  []float64   // kept x functions
-	squares []float64   // kept x upper triangle of the products of the functions
-	static  []float64   // the same, summed
-	series  [][]float64 // of an endless pipe, the kept ones from nearModes on: sums by powers of kc^2 in place of their terms
-}
-
-// Of an endless pipe all modes are kept. Those from nearModes on are taken by powers of kc^2 up to seriesTo times the
-// radial wavenumber of the first of them.
-const (
-	nearModes = 8
-	seriesTo  = 0.4
-)
-
-// addSeries sums 1/sqrt(gamma^2 - kc^2) = (1 + x/2 + 3 x^2/8 + ...)/gamma, x = kc^2/gamma^2, over the modes from nearModes
-// on; what its next power leaves out is 0.3 x^4 of a mode.
-func (o *overlap) addSeries(m radialModes, n int) {
-	for i := nearModes; i < o.kept; i++ {
-		if o.series == nil {
-			o.series = [][]float64{make([]float64, len(o.static)), make([]float64, len(o.static)), make([]float64, len(o.static)), make([]float64, len(o.static))}
-		}
-		f := 1 / m.gamma[i]
-		for p, to := range o.series {
-			for j, v := range o.square(i, n) {
-				to[j] += f * v
-			}
-			f *= (float64(p) + 0.5) / (float64(p) + 1) / (m.gamma[i] * m.gamma[i])
-		}
-	}
-}
-
-// newOverlap keeps the modes that feel the far end, gamma*length < 12, and at least least.
-func newOverlap(m radialModes, bases []edgeBasis, least int, length float64) overlap {
-	n := 0
-	for _, b := range bases {
-		n += len(b.f)
-	}
-	o := overlap{kept: min(least, len(m.gamma)), static: make([]float64, n*(n+1)/2)}
-	for o.kept < len(m.gamma) && m.gamma[o.kept]*length < 12 {
-		o.kept++
-	}
-	o.couple, o.squares = make([]float64, o.kept*n), make([]float64, o.kept*len(o.static))
-	o.project(m, bases[0].exponent, projections(m, bases, n), n)
-	return o
-}
-
-// projections are those of the functions on all modes, row by row; openings alike share them.
-func projections(m radialModes, bases []edgeBasis, n int) []float64 {
-	key := fmt.Sprint(m.inner, m.outer, len(m.gamma))
-	for _, b := range bases {
-		key += fmt.Sprint(" ", b.inner, b.outer, len(b.f), b.exponent, len(b.r))
-	}
-	rows, _ := knownProjections.get(key, func() ([]float64, error) {
-		rows := make([]float64, n*len(m.gamma))
-		for i := range m.gamma {
-			at := i * n
-			for _, b := range bases {
-				b.overlap(m, i, rows[at:at+len(b.f)])
-				at += len(b.f)
-			}
-		}
-		return rows, nil
-	})
-	return rows
-}
-
-func (o *overlap) project(m radialModes, exponent float64, rows []float64, n int) {
-	for i := range m.gamma {
-		row := rows[i*n : (i+1)*n]
-		if i < o.kept {
-			copy(o.couple[i*n:], row)
-			addSquare(o.square(i, n), row, 1)
-		} else {
-			addSquare(o.static, row, 1/m.gamma[i])
-		}
-		if i >= len(m.gamma)/2 && i > 0 {
-			addSquare(o.static, row, beyond(exponent)/m.gamma[i])
-		}
-	}
-}
-
-// beyond is the sum over the modes left out, as a share of that over the last half of those taken: at an edge where
-// the velocity goes as distance^-p the terms go as gamma^(2p-3), so the rest of the sum as gamma^(2p-2).
-func beyond(exponent float64) float64 { return 1 / (math.Pow(2, 2-2*exponent) - 1) }
-
-// addSquare adds f times the products of a row with itself to an upper triangle.
-func addSquare(to, row []float64, f float64) {
-	for i, a := range row {
-		for j, b := range row[i:] {
-			to[j] += f * a * b
-		}
-		to = to[len(row)-i:]
-	}
 }
 
 // addFaces makes the openings in order: each room's left, then its right one.

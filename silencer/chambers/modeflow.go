@@ -35,27 +35,3 @@ func newOpeningFlow(tube, shell fourpole.End, ring float64, intoRoom bool) openi
 		ringTube: m * (a*a - 2*a) * math.Sqrt(share), ringRing: m * a * a * share,
 	}
 }
-
-// addFlow adds them to the rows of the opening.
-func (o *opening) addFlow(b *block) {
-	if o.flow == (openingFlow{}) {
-		return
-	}
-	add := func(row0, col0 int, x, y []float64, f float64) {
-		for i, v := range x {
-			to := b.own(row0 + i)[col0:]
-			for j, w := range y {
-				to[j] += complex(f*v*w, 0)
-			}
-		}
-	}
-	t := o.inside.row(0, o.nTube)
-	add(0, 0, t, t, o.flow.tubeTube)
-	if o.nRing == 0 {
-		return
-	}
-	r, at := o.back.row(0, o.nRing), o.nTube
-	add(0, at, t, r, o.flow.tubeRing)
-	add(at, 0, r, t, o.flow.ringTube)
-	add(at, at, r, r, o.flow.ringRing)
-}

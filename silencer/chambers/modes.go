@@ -3,9 +3,7 @@ package chambers
 import (
 	"errors"
 	"fmt"
-	"math/cmplx"
 	"slices"
-	"sync"
 
 	"hushwake/silencer/fourpole"
 )
@@ -28,9 +26,8 @@ func (c Chamber) Modes() (fourpole.Piece, error) {
 	return knownChambers.get(fmt.Sprint(c), func() (*modeSolver, error) { return c.modes(usual) })
 }
 
-// resolution says how many functions describe the velocity in a mouth, and how many modes of a mouth's own width
-// are summed exactly; those beyond follow from a power law.
-type resolution struct{ functions, modes int }
+// knownChambers are the solvers for lines that hold one chamber in one gas.
+var knownChambers = memo[*modeSolver]{kept: map[string]*modeSolver{}}
 
 var usual = resolution{5, 40} // see the convergence test
 
@@ -65,56 +62,6 @@ func (c Chamber) checkCentred() error {
 	return nil
 }
 
-// channel is a uniform cross-section with its modes, flow and wall loss.
-type channel struct {
-	modes radialModes
-	mach  float64
-	loss  float64 // attenuation per sqrt(omega), 1/m
-	turb  float64 // 1/m
-}
-
-// wavenumber is the convective one.
-func (h *channel) wavenumber(k, root float64) complex128 {
-	a := h.loss * root
-	s := 1 / (1 - h.mach*h.mach)
-	return complex((k+a)*s, -(a+h.turb)*s)
-}
-
-// opening is where a tube ends in a room: its mouth and, when it stands in the room, that of the annulus round it.
-type opening struct {
-	tube, ring         channel
-	reach              float64
-	nTube, nRing       int
-	first              int // index of its first unknown
-	room, inside, back overlap
-	static             []float64 // of all three, upper triangle
-	flow               openingFlow
-	port               bool
-	tubeTo             int // index of the opening at the other end of the tube, -1 for a port
-	length             float64
-}
-
-func (o *opening) size() int { return o.nTube + o.nRing }
-
-type room struct {
-	length      float64
-	left, right int // openings
-}
-
-type modeSolver struct {
-	modeGeometry
-	chamber Chamber
-	limit   float64
-	inTube  fourpole.Duct
-	outTube fourpole.Duct
-	in, out fourpole.Matrix // convective to classical at the inlet, classical to convective at the outlet
-	pool    sync.Pool
-	known   fourpole.Table
-}
-
-// Limit is the second radial cut-on (Hz).
-func (s *modeSolver) Limit() float64 { return s.limit }
-
 func (s *modeSolver) addLosses() {
 	c := s.chamber
 	for i := range s.openings {
@@ -144,18 +91,4 @@ func (s *modeSolver) addPorts() (err error) {
 	}
 	s.in, s.out = c.Inlet().Classical(), c.Outlet().Convective()
 	return nil
-}
-
-// phase is the sum of M kc L over rooms and inner tubes.
-func (s *modeSolver) phase(k, root float64) complex128 {
-	sum := complex128(0)
-	for _, r := range s.rooms {
-		sum += complex(s.shell.mach*r.length, 0) * s.shell.wavenumber(k, root)
-	}
-	for i := range s.openings {
-		if o := &s.openings[i]; o.tubeTo > i {
-			sum += complex(o.tube.mach*o.length, 0) * o.tube.wavenumber(k, root)
-		}
-	}
-	return cmplx.Exp(-1i * sum)
 }

@@ -2,9 +2,25 @@ package chambers
 
 import (
 	"math"
+	"math/cmplx"
+	"sync"
 
 	"hushwake/silencer/fourpole"
 )
+
+type modeSolver struct {
+	modeGeometry
+	chamber Chamber
+	limit   float64
+	inTube  fourpole.Duct
+	outTube fourpole.Duct
+	in, out fourpole.Matrix // convective to classical at the inlet, classical to convective at the outlet
+	pool    sync.Pool
+	known   fourpole.Table
+}
+
+// Limit is the second radial cut-on (Hz).
+func (s *modeSolver) Limit() float64 { return s.limit }
 
 // At is the matrix between the port planes. With the velocities w into the rooms as unknowns the pressures are Z w,
 // and every opening asks that the pressure of the room and that of tube or annulus agree: a symmetric system G w = p,
@@ -42,6 +58,20 @@ func (s *modeSolver) at(w *modeWork, omega float64) fourpole.Matrix {
 		t = s.in.Mul(t.Scale(s.phase(k, root))).Mul(s.out)
 	}
 	return s.inTube.At(omega).Mul(t).Mul(s.outTube.At(omega))
+}
+
+// phase is the sum of M kc L over rooms and inner tubes.
+func (s *modeSolver) phase(k, root float64) complex128 {
+	sum := complex128(0)
+	for _, r := range s.rooms {
+		sum += complex(s.shell.mach*r.length, 0) * s.shell.wavenumber(k, root)
+	}
+	for i := range s.openings {
+		if o := &s.openings[i]; o.tubeTo > i {
+			sum += complex(o.tube.mach*o.length, 0) * o.tube.wavenumber(k, root)
+		}
+	}
+	return cmplx.Exp(-1i * sum)
 }
 
 // modeWork is the storage of one evaluation.
@@ -104,15 +134,6 @@ func (w *modeWork) couple(i, a, b int) {
 	}
 }
 
-// row is the projection of the n functions on a kept mode; both faces of a room keep the same number.
-func (o *overlap) row(m, n int) []float64 { return o.couple[m*n : (m+1)*n] }
-
-// square is the products of that row with itself, upper triangle row by row.
-func (o *overlap) square(m, n int) []float64 {
-	t := n * (n + 1) / 2
-	return o.squares[m*t : (m+1)*t]
-}
-
 // addTimes adds z times v.
 func addTimes(to []complex128, z complex128, v []float64) {
 	zr, zi := real(z), imag(z)
@@ -152,6 +173,30 @@ func (s *modeSolver) addBehind(w *modeWork, i int, k, root float64) {
 		}
 	}
 	o.addFlow(b)
+}
+
+// addFlow adds them to the rows of the opening.
+func (o *opening) addFlow(b *block) {
+	if o.flow == (openingFlow{}) {
+		return
+	}
+	add := func(row0, col0 int, x, y []float64, f float64) {
+		for i, v := range x {
+			to := b.own(row0 + i)[col0:]
+			for j, w := range y {
+				to[j] += complex(f*v*w, 0)
+			}
+		}
+	}
+	t := o.inside.row(0, o.nTube)
+	add(0, 0, t, t, o.flow.tubeTube)
+	if o.nRing == 0 {
+		return
+	}
+	r, at := o.back.row(0, o.nRing), o.nTube
+	add(0, at, t, r, o.flow.tubeRing)
+	add(at, 0, r, t, o.flow.ringTube)
+	add(at, at, r, r, o.flow.ringRing)
 }
 
 // addTube adds what the tube of an opening holds: at its first end for both.

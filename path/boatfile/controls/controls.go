@@ -15,24 +15,6 @@ import (
 	"hushwake/source"
 )
 
-// Control is one value of a boat file that can be changed by itself: stated or not.
-type Control struct {
-	At       string   // JSON pointer
-	Group    string   // the section, and its name or place: "engines main", "layouts as is", "listeners helm"
-	Part     string   // of a line: its kind and name; else what encloses the value: "rated", "outlet"
-	Label    string   // the key in words
-	Value    string   // as written, quotes off; "" where it is not stated
-	Unit     string   // of the value, else of the example; "" = none
-	Fits     string   // what the schema says of it
-	Example  string   // a value that fits, "" = none
-	Choices  []string // the words that fit; nil = any
-	Required bool     // cannot be left out
-	Unknown  bool     // not stated, or said to be unknown
-	Taken    string   // what stands in where it is not stated, "" = nothing
-	Price    *float64 // dB that not knowing it adds to a level; nil = nothing was taken
-	Layout   string   // the layout that it is shown with; "" = all
-}
-
 // Of are the values that can be changed in a text, by the schema: those of all sections, and of one layout (its name in
 // the file) with what it is like. taken is what was filled in for the text. In the order of the file, what is not stated
 // behind what is; nil where the text is no YAML.
@@ -60,24 +42,6 @@ func Of(data []byte, layout string, taken []source.Assumption) []Control {
 	return w.out
 }
 
-// walker goes over a tree beside its schema.
-type walker struct {
-	root   *decode.Node
-	defs   map[string]*jsonschema.Schema
-	taken  map[string]source.Assumption // by their field
-	layout string
-	shown  string // layout of the controls that are made
-	out    []Control
-}
-
-// spot is a place: its pointer, how assumptions speak of it, and how it is shown.
-type spot struct {
-	at, told, group, part, label string
-	required                     bool
-	entry                        bool // a section, or one of its entries: encloses, but isn't said
-	depth                        int  // mappings that are not there
-}
-
 // token is a key in a JSON pointer.
 func token(key string) string { return strings.NewReplacer("~", "~0", "/", "~1").Replace(key) }
 
@@ -100,30 +64,6 @@ func (w *walker) layouts(name string) {
 		}
 		name = next
 	}
-}
-
-func textAt(n *decode.Node, key string) string {
-	if _, v := n.Find(key); v != nil {
-		return v.Text
-	}
-	return ""
-}
-
-// plain follows references and leaves out that the owner doesn't know.
-func (w *walker) plain(s *jsonschema.Schema) (all []*jsonschema.Schema) {
-	if name, ok := strings.CutPrefix(s.Ref, "#/$defs/"); ok {
-		if name == "unknown" {
-			return nil
-		}
-		return w.plain(w.defs[name])
-	}
-	if len(s.Properties) > 0 || len(s.AnyOf) == 0 || s.AdditionalProperties != nil && s.AdditionalProperties.Not == nil {
-		return []*jsonschema.Schema{s}
-	}
-	for _, a := range s.AnyOf {
-		all = append(all, w.plain(a)...)
-	}
-	return all
 }
 
 // inside makes the controls of a value; n is nil where nothing stands there.
@@ -166,11 +106,6 @@ func (w *walker) inside(p spot, n *decode.Node, s *jsonschema.Schema) {
 // other tells whether a key belongs to another of the mappings that fit.
 func (w *walker) other(all []*jsonschema.Schema, than *jsonschema.Schema, key string) bool {
 	return slices.ContainsFunc(all, func(a *jsonschema.Schema) bool { return a != than && a.Properties[key] != nil })
-}
-
-// anyMapping tells whether a mapping fits.
-func (w *walker) anyMapping(all []*jsonschema.Schema) bool {
-	return slices.ContainsFunc(all, func(a *jsonschema.Schema) bool { return len(a.Properties) > 0 })
 }
 
 // mapping makes the controls of what stands in a mapping, then of what could.

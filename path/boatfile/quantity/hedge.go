@@ -2,23 +2,10 @@ package quantity
 
 import (
 	"fmt"
-	"math"
 	"regexp"
 	"strings"
 
 	"hushwake/path/boatfile/spelling"
-)
-
-// Hedge is how a figure is stated.
-type Hedge int
-
-// Hedges: one figure, about it, not over it, not under it, from one to another.
-const (
-	Exactly Hedge = iota
-	About
-	AtMost
-	AtLeast
-	Between
 )
 
 // Doubt of what is stated as "about": a tenth of the figure, 2 dB of a level; judgement. tenths is how far the 10th
@@ -59,37 +46,6 @@ func letter(c byte) bool { return c >= 'a' && c <= 'z' }
 
 // span is "3 to 5 kPa", "3 kPa to 5 kPa", "3-5 kPa", "25..35 dB" and "between 3 and 5 kPa".
 var span = regexp.MustCompile(`(?i)^(?:between |from )?\s*([-+−]?[\d.,]+[^\d–…]*?)\s*(?:to|and|–|\.\.\.?|…|-)\s*([-+−]?[\d.]+.*)$`)
-
-// ParseStated reads a quantity as it is promised or measured: "< 40 mbar", "≤ 82 dBA", "about 3 kPa", "3 to 5 kPa",
-// "30 dB or more". Value is the bound, the figure itself, or the middle of a span; Low and High are where the value
-// then lies in eight cases of ten (a bound has one of them, the other is infinite), so that no doubt is lost.
-func ParseStated(text string, dims ...Dim) (Quantity, error) {
-	s := strings.TrimSpace(text)
-	figure, says := Hedged(s)
-	q, err := parseFigure(figure, dims...)
-	q.Says, q.Low, q.High = says, q.Value, q.Value
-	if err != nil {
-		if wide, ok, bad := statedSpan(figure, dims); ok {
-			q, err = wide, bad
-		}
-	}
-	if q.Text = s; err != nil {
-		return q, err
-	}
-	switch q.Says {
-	case AtMost:
-		q.Low = math.Inf(-1)
-	case AtLeast:
-		q.High = math.Inf(1)
-	case About:
-		d := tenths * aboutShare * math.Abs(q.Value)
-		if q.Dim == Level || q.Dim == LevelA || q.Dim == LevelC {
-			d = tenths * aboutDB
-		}
-		q.Low, q.High = q.Value-d, q.Value+d
-	}
-	return q, nil
-}
 
 // plusMinus is "78 dBA ± 2" and "3 kPa +/- 0.5 kPa".
 var plusMinus = regexp.MustCompile(`^([-−]?[\d.]+)\s*(.*?)\s*(?:±|\+/-|\+-)\s*([\d.]+)\s*(.*)$`)

@@ -146,3 +146,8 @@ func sealList(w *Enquiry) []string {
 	}
 	return list
 }
+
+// plainText keeps names from breaking a Markdown table or starting markup.
+func plainText(s string) string {
+	return strings.NewReplacer("|", "/", "\n", " ", "\r", " ", "<", "(", ">", ")", "`", "'", "*", "", "_", " ", "[", "(", "]", ")", "#", "").Replace(s)
+}

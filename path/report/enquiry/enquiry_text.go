@@ -157,8 +157,3 @@ func (w *Enquiry) cutList(b *strings.Builder, u form.Units) {
 	fmt.Fprint(b, "\nExhaust gas kills without smell: carbon monoxide alarms in every sleeping space, joints checked with smoke after fitting. "+
 		"Hot work, hull openings and class items need a licensed person; the engine maker's limits and local codes come before this paper, which is an estimate and no approval.\n")
 }
-
-// plainText keeps names from breaking a Markdown table or starting markup.
-func plainText(s string) string {
-	return strings.NewReplacer("|", "/", "\n", " ", "\r", " ", "<", "(", ">", ")", "`", "'", "*", "", "_", " ", "[", "(", "]", ")", "#", "").Replace(s)
-}

@@ -86,3 +86,6 @@ func onRule(inches float64) string {
 	text, _, _ := strings.Cut(quantity.Format(inches*inch, quantity.Length, quantity.Imperial), " ")
 	return text
 }
+
+// LocalAll puts the figures of sentences into these units.
+func (u Units) LocalAll(texts []string) []string { return Each(texts, u.Local) }

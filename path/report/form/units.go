@@ -135,9 +135,6 @@ func Sentence(s string) string {
 	return s
 }
 
-// LocalAll puts the figures of sentences into these units.
-func (u Units) LocalAll(texts []string) []string { return Each(texts, u.Local) }
-
 // Reading prints what a reading gave, in its unit.
 func (u Units) Reading(v *float64, unit string) string {
 	if v == nil {

@@ -256,3 +256,11 @@ func (x *Boxes) Sheet() form.Sheet {
 	}
 	return out
 }
+
+// inletDrop is null where no air can come in.
+func inletDrop(a room.Air) form.Number {
+	if a.Airtight {
+		return nil
+	}
+	return form.Num(a.PressureDrop)
+}

@@ -52,14 +52,6 @@ func (x *Boxes) Text(u form.Units) *form.Text {
 	return t
 }
 
-// inletDrop is null where no air can come in.
-func inletDrop(a room.Air) form.Number {
-	if a.Airtight {
-		return nil
-	}
-	return form.Num(a.PressureDrop)
-}
-
 func airTable(a, running room.Air, u form.Units) *form.Table {
 	air := form.NewTable("air at rated", ">has", ">needs")
 	air.Add("through the inlet", u.Show(a.Flow, quantity.VolumeFlow), u.Show(a.Needed, quantity.VolumeFlow))

@@ -145,15 +145,6 @@ func (w Drawn) arrows(i int, b *picture.Boat, u form.Units) (out []picture.Arrow
 	return out
 }
 
-func engineOf(h *path.Heard, r picture.Rung) string {
-	for _, x := range h.Routes {
-		if x.Source == r.Source && drawnAs(x.Way) == r.Way {
-			return x.Engine
-		}
-	}
-	return ""
-}
-
 // originOf is where a way begins: the outlet, the middle of the line's run, a stated mouth of the box, or the engine.
 func originOf(l *path.Layout, b *picture.Boat, r picture.Rung, engine string) (picture.Point, bool) {
 	e, ok := l.Engine(engine)

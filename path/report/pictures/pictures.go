@@ -1,7 +1,6 @@
 package pictures
 
 import (
-	"cmp"
 	"math"
 	"slices"
 	"strconv"
@@ -16,12 +15,6 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// Drawn is a comparison as pictures show it.
-type Drawn struct{ *report.Comparison }
-
-// Of draws a comparison.
-func Of(w *report.Comparison) Drawn { return Drawn{w} }
-
 // AddTo puts the pictures of its layouts into a page, and the waterfall to its main place.
 func (w Drawn) AddTo(r *report.Page, u form.Units) {
 	at := make([]int, len(r.Layouts))
@@ -29,7 +22,7 @@ func (w Drawn) AddTo(r *report.Page, u form.Units) {
 		at[k] = slices.IndexFunc(w.Predictions, func(p path.Prediction) bool { return p.Layout.Name == l.Name })
 		r.Pictures = append(r.Pictures, w.Pictures(at[k], u))
 	}
-	told := r.Told()
+	told := r.InDetail()
 	r.Fall = w.Waterfall(at[told[0]], at[told[len(told)-1]], w.Listener, u)
 }
 
@@ -46,27 +39,6 @@ func (w Drawn) Pictures(i int, u form.Units) picture.Set {
 	}
 	out.Boxes = w.boxPictures(i, u)
 	return out
-}
-
-// LevelAt is the level of a layout at a listener, by their places in Predictions and Listeners.
-func (w Drawn) LevelAt(i, j int) picture.Level {
-	s := w.Spread.Layouts[i].Listeners[j]
-	if math.IsNaN(s.Level) {
-		return picture.Level{Low: s.Low, High: s.High, Unjudged: true}
-	}
-	return picture.Level{DBA: heardLevel(s.Level), Low: heardLevel(s.Low), High: heardLevel(s.High)}
-}
-
-// heardLevel keeps silence a number that a picture can place.
-func heardLevel(db float64) float64 { return math.Max(db, picture.Silent) }
-
-// nowAt is the level of today's layout at a listener, nil where it is this one.
-func (w Drawn) nowAt(i, j int) *float64 {
-	n := w.Now()
-	if n < 0 || n == i || w.Asked(n) {
-		return nil
-	}
-	return &w.Spread.Layouts[n].Listeners[j].Level
 }
 
 // bandAxis is one axis for the levels of all layouts at all listeners, whole tens.
@@ -94,39 +66,6 @@ func (w Drawn) BandAt(layout, listener int) picture.Band {
 func (w Drawn) bandPicture(i, j int, from, to float64) picture.Band {
 	l := w.Boat.Listeners[j]
 	return picture.Band{Name: l.Name + ", " + w.Predictions[i].Layout.Name, Level: w.LevelAt(i, j), Limit: l.Limit, From: from, To: to}
-}
-
-// drawnAs is a way as pictures know it: an engine's air pipe ends in an opening of its box.
-func drawnAs(w path.Way) picture.Way {
-	if w == path.ByIntake {
-		return picture.BoxOpening
-	}
-	return picture.Way(w)
-}
-
-// rungs are the ways from each source to a listener, loudest first.
-func rungs(h *path.Heard, u form.Units) (out []picture.Rung) {
-	type key struct {
-		source string
-		way    path.Way
-	}
-	at, bands := map[key]int{}, []spectrum.Bands{}
-	for _, r := range h.Routes {
-		k := key{r.Source, r.Way}
-		n, ok := at[k]
-		if !ok {
-			n = len(out)
-			at[k] = n
-			out, bands = append(out, picture.Rung{Way: drawnAs(r.Way), Source: r.Source}), append(bands, spectrum.Fill(spectrum.Silent))
-		}
-		bands[n] = spectrum.SumBands(bands[n], r.Weighted())
-		out[n].Routes = append(out[n].Routes, picture.Route{Name: u.Local(r.Route), Level: heardLevel(r.DBA())})
-	}
-	for n := range out {
-		out[n].Level = heardLevel(bands[n].Total())
-	}
-	slices.SortStableFunc(out, func(a, b picture.Rung) int { return cmp.Compare(b.Level, a.Level) })
-	return out
 }
 
 // Ladder is what comes to a listener by each way.

@@ -380,7 +380,7 @@ func TestPageHoldsItsPictures(t *testing.T) {
 	}
 	require.NotEmpty(t, r.Fall.Cascades)
 	for k, c := range r.Fall.Cascades {
-		assert.Equal(t, r.Layouts[r.Told()[k]].Name, c.Layout)
+		assert.Equal(t, r.Layouts[r.InDetail()[k]].Name, c.Layout)
 	}
 }
 

@@ -87,20 +87,6 @@ func newMeasuredGroup(s record.Sum) MeasuredGroup {
 	return MeasuredGroup{s.Group, s.N, form.NumOr(s.Bias, 1), form.NumOr(s.Spread, 1), form.NumOr(s.Share(), 1), s.Limits}
 }
 
-// PageRecord is everything that the page of the measured record shows, in dB.
-type PageRecord struct {
-	Version string
-	Answer  []string
-	Rows    []MeasuredRow
-	Groups  []MeasuredGroup // of counted rows
-	All     MeasuredGroup
-}
-
-// Page is the data of the page.
-func (m MeasuredRun) Page() *PageRecord {
-	return &PageRecord{Version: form.Version, Answer: m.sentences(), Rows: m.rows(), Groups: form.Each(m.Groups, newMeasuredGroup), All: newMeasuredGroup(m.All)}
-}
-
 func newMeasuredRow(x *record.Row) MeasuredRow {
 	r := MeasuredRow{ID: rowName(x), Group: x.Group, Seat: seatText(x), LowMeasured: form.NumOr(x.Low, 1), HighMeasured: form.NumOr(x.High, 1),
 		Predicted: form.Num(x.Predicted), Low: form.Num(x.LowP), High: form.Num(x.Top), Inside: x.Inside, Counted: x.Counted(), Source: x.Case.Source,
@@ -136,4 +122,25 @@ func (m MeasuredRun) Sheet() form.Sheet {
 			fmt.Sprint(r.Inside), fmt.Sprint(r.Counted), r.Source)
 	}
 	return out
+}
+
+// unitText is the unit where it is not dB(A).
+func unitText(x *record.Row) string {
+	switch {
+	case x.Less != nil:
+		return " dB"
+	case x.Weighting == "C":
+		return " dB(C)"
+	}
+	return ""
+}
+
+func verdictText(x *record.Row) string {
+	switch {
+	case x.Far:
+		return "far outside"
+	case !x.Inside:
+		return "outside"
+	}
+	return "inside"
 }

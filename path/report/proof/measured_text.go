@@ -77,27 +77,6 @@ func predictedText(x *record.Row) string {
 
 func plain(v float64) string { return strings.TrimSuffix(fmt.Sprintf("%.1f", v), ".0") }
 
-// unitText is the unit where it is not dB(A).
-func unitText(x *record.Row) string {
-	switch {
-	case x.Less != nil:
-		return " dB"
-	case x.Weighting == "C":
-		return " dB(C)"
-	}
-	return ""
-}
-
-func verdictText(x *record.Row) string {
-	switch {
-	case x.Far:
-		return "far outside"
-	case !x.Inside:
-		return "outside"
-	}
-	return "inside"
-}
-
 func octaveTable(r record.Report) *form.Table {
 	t := form.NewTable("case", "row", ">octave, Hz", ">measured", ">predicted", ">off by", "verdict")
 	for i := range r.Rows {
@@ -172,4 +151,18 @@ func loudOrQuiet(bias float64) string {
 		return "quiet"
 	}
 	return "loud"
+}
+
+// PageRecord is everything that the page of the measured record shows, in dB.
+type PageRecord struct {
+	Version string
+	Answer  []string
+	Rows    []MeasuredRow
+	Groups  []MeasuredGroup // of counted rows
+	All     MeasuredGroup
+}
+
+// Page is the data of the page.
+func (m MeasuredRun) Page() *PageRecord {
+	return &PageRecord{Version: form.Version, Answer: m.sentences(), Rows: m.rows(), Groups: form.Each(m.Groups, newMeasuredGroup), All: newMeasuredGroup(m.All)}
 }

@@ -43,7 +43,7 @@ func Advise(all []Choice, seats []Seat, first int, currency string) Advice {
 		a.Sentences, a.Mend = append(a.Sentences, text), true
 	}
 	a.Firm = len(a.Sentences) + 1
-	if s.stillOver(take[0]) != "" {
+	if s.limitsExceeded(take[0]) != "" {
 		a.Firm++
 	}
 	a.Sentences, a.Why = append(a.Sentences, s.take(take, a.Open)...), s.why(take)
@@ -118,7 +118,7 @@ func (s speech) take(g group, open bool) []string {
 		first += ", " + why
 	}
 	all := []string{first + "."}
-	if over := s.stillOver(c); over != "" {
+	if over := s.limitsExceeded(c); over != "" {
 		all = append(all, over)
 	}
 	return append(all, fmt.Sprintf("At %s eight cases of ten lie between %.0f and %.0f dB(A).", s.seats[s.first].Name, draws.Quantile(v, 0.1), draws.Quantile(v, 0.9)))
@@ -231,8 +231,8 @@ func (s speech) reason(g group) string {
 	return "costs least"
 }
 
-// stillOver names the seats at which the choice stays over a limit of the file.
-func (s speech) stillOver(c Choice) string {
+// limitsExceeded names the seats at which the choice stays over a limit of the file.
+func (s speech) limitsExceeded(c Choice) string {
 	var names []string
 	for i, seat := range s.seats {
 		if seat.Limit != nil && median(c, i) > *seat.Limit {
@@ -339,21 +339,4 @@ func (s speech) from(c Choice) string {
 		return ""
 	}
 	return fmt.Sprintf(" in full (from %.0f %s)", *c.Price, s.currency)
-}
-
-func underOver(d float64) string {
-	if d < 0 {
-		return "under"
-	}
-	return "over"
-}
-
-func quoted(name string) string { return "\"" + name + "\"" }
-
-// Listed joins names with commas and an and.
-func Listed(names []string) string {
-	if len(names) < 2 {
-		return strings.Join(names, "")
-	}
-	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
 }

@@ -5,9 +5,6 @@ import (
 	"hushwake/source"
 )
 
-// mode is a mode of a test cycle: shares of rated speed and power with their weight.
-type mode struct{ speed, power, weight float64 }
-
 // cycle is a test cycle that stands in for a profile that nobody stated.
 type cycle struct {
 	name, source, mark string
@@ -16,9 +13,6 @@ type cycle struct {
 
 // idleShare is the share of rated speed that an engine idles at (judgement); cycle E4 says "idle".
 const idleShare = 0.25
-
-// idlePower is that of an engine that turns over without load, W; 0 would be by the load law.
-const idlePower = 1.0
 
 // The cycles: power 0 is by the load law at that speed, -1 idles.
 var (
@@ -60,16 +54,4 @@ func (c cycle) legs(engines []string, hours float64) (all []leg) {
 		all = append(all, leg{Leg: path.Leg{Engines: engines, Hours: m.weight * hours}, mode: m})
 	}
 	return all
-}
-
-// duty is that of an engine in a mode.
-func (m mode) duty(e *path.Engine) source.Duty {
-	d := e.DutyAt(m.speed * e.Rated.Speed)
-	switch {
-	case m.power < 0:
-		d.Power = idlePower
-	case m.power > 0:
-		d.Power = m.power * e.Rated.Power
-	}
-	return d
 }

@@ -126,3 +126,36 @@ func withoutBackground(p path.Prediction) path.Prediction {
 	}
 	return p
 }
+
+// mode is a mode of a test cycle: shares of rated speed and power with their weight.
+type mode struct{ speed, power, weight float64 }
+
+// idlePower is that of an engine that turns over without load, W; 0 would be by the load law.
+const idlePower = 1.0
+
+// duty is that of an engine in a mode.
+func (m mode) duty(e *path.Engine) source.Duty {
+	d := e.DutyAt(m.speed * e.Rated.Speed)
+	switch {
+	case m.power < 0:
+		d.Power = idlePower
+	case m.power > 0:
+		d.Power = m.power * e.Rated.Power
+	}
+	return d
+}
+
+// plan is the legs of a voyage with the states that they run in.
+type plan struct {
+	legs []leg
+	at   []int
+}
+
+func (f *fleet) seat(name string) int {
+	for j, l := range f.known.Boat.Listeners {
+		if l.Name == name {
+			return j
+		}
+	}
+	return 0 // names are those of the file
+}

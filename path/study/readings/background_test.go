@@ -34,3 +34,23 @@ func TestReadingsAndTheBackground(t *testing.T) {
 	require.InDelta(t, engines, *c.Residuals[0].Predicted, 0.05)
 	require.InDelta(t, spectrum.Level(spectrum.Power(total)-spectrum.Power(sea)), *c.Residuals[0].Measured, 0.01)
 }
+
+func TestBackground(t *testing.T) {
+	// 83 over 80 dB: the rest is 10 lg(10^8.3 - 10^8.0) = 79.98 dB.
+	b := 80.0
+	level, factor, reason := background(83, &b)
+	require.Empty(t, reason)
+	require.InDelta(t, 79.98, level, 0.01)
+	require.InDelta(t, 2.005, factor, 0.01)
+	_, _, reason = background(82.9, &b)
+	require.Contains(t, reason, "background")
+	level, factor, _ = background(90.1, &b)
+	require.Equal(t, 90.1, level)
+	require.Equal(t, 1.0, factor)
+	m := model(t, drawstest.Boat(1, 0))
+	r := drawstest.HeardAt(1, "layout 1", "helm", 82, 2, "phone")
+	r.Background = &b
+	c := calibrated(t, m, r)
+	require.False(t, c.Residuals[0].Used)
+	require.Contains(t, c.Residuals[0].Reason, "over the background")
+}

@@ -15,11 +15,6 @@ import (
 // wall the air differs by more than a thermometer errs (judgement).
 const airSD = 5.0
 
-// ofSpace tells whether a reading is of the air of a space or box, not of its sound nor of an exhaust.
-func ofSpace(r path.Reading) bool {
-	return r.Space != "" && !r.HasSound() && r.BackPress == nil && r.Mount == nil
-}
-
 // inBoxes tells whether an engine runs in a box of that name in any layout.
 func inBoxes(m *draws.Model, name string) bool {
 	return slices.ContainsFunc(m.Layouts, func(l *draws.Layout) bool { return l.Box(name) != nil })
@@ -53,23 +48,4 @@ func observeBox(r path.Reading, l *draws.Layout) ([]observation, string, error) 
 	return []observation{{unit: "K", value: math.Log(rise), shown: t, bias: bias, repeat: repeat, box: true,
 		instrument: instrument(r, "thermometer") + " in a box", restore: func(v float64) float64 { return b.Outside + room.Bent(math.Exp(v)) },
 		expected: expected{constant: math.Log(b.Rise), keys: b.Keys, sd: b.SD}}}, "", nil
-}
-
-// Box is an enclosure with its air at the middle of the draws: that of the file as every answer has it, one that is only
-// tried by few of the draws.
-func (k *Known) Box(x path.Boxed) (path.Boxed, error) {
-	for i, p := range k.Central {
-		for j, r := range p.Exhausts {
-			if r.Box != nil && r.Box.SameAir(x) {
-				moved := k.Predictions[i].Exhausts[j].Box
-				x.Air, x.Running = moved.Air, moved.Running
-				return x, nil
-			}
-		}
-	}
-	p, err := k.Quick(path.Prediction{Exhausts: []path.ExhaustResult{{Box: &x}}})
-	if err != nil {
-		return x, err
-	}
-	return *p.Exhausts[0].Box, nil
 }

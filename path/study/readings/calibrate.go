@@ -13,28 +13,6 @@ import (
 // noWeight is an error (dB, or relative) over which a reading is infinitely uncertain.
 const noWeight = 1e6
 
-// Residual is one number measured beside the model, before and after the fit.
-type Residual struct {
-	Reading      int    // the reading's number in the file
-	What         string // where and in which unit
-	Unit         string
-	Measured     *float64 // corrected for background; dB, Pa or K
-	Predicted    *float64 // before: the median of the draws
-	After        *float64 // after all readings, without the instrument's bias
-	Residual     *float64 // measured less after
-	Standardised float64  // deviations that the reading lies from what was to be expected before any
-	Used         bool
-	Odd          bool   // far off, or contradicting another
-	Struck       bool   // left out by the owner
-	Reason       string // why it is not used, or what is odd about it
-}
-
-// Bias is what the readings say of one instrument, in its own unit (dB; relative for pressure).
-type Bias struct {
-	Instrument              string
-	Mean, SDBefore, SDAfter float64
-}
-
 // Calibration is the outcome of moving the draws by readings.
 type Calibration struct {
 	Draws       *draws.Ensemble // what is known after all readings
@@ -103,9 +81,6 @@ func observations(m *draws.Model, readings []path.Reading, predict Predictor) (a
 	scaleRecorders(all, readings)
 	return all, reasons, errors.Join(failed...)
 }
-
-// struck says why a reading that its owner struck does not count.
-const struck = "struck in the file"
 
 // judge sorts out which observations count.
 func (f *fit) judge(readings []path.Reading) {

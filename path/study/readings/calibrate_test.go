@@ -144,26 +144,6 @@ func TestInfiniteErrorChangesNothing(t *testing.T) {
 	require.Equal(t, m.Spread(drawn(t, m)), m.Spread(none.Draws))
 }
 
-func TestBackground(t *testing.T) {
-	// 83 over 80 dB: the rest is 10 lg(10^8.3 - 10^8.0) = 79.98 dB.
-	b := 80.0
-	level, factor, reason := background(83, &b)
-	require.Empty(t, reason)
-	require.InDelta(t, 79.98, level, 0.01)
-	require.InDelta(t, 2.005, factor, 0.01)
-	_, _, reason = background(82.9, &b)
-	require.Contains(t, reason, "background")
-	level, factor, _ = background(90.1, &b)
-	require.Equal(t, 90.1, level)
-	require.Equal(t, 1.0, factor)
-	m := model(t, drawstest.Boat(1, 0))
-	r := drawstest.HeardAt(1, "layout 1", "helm", 82, 2, "phone")
-	r.Background = &b
-	c := calibrated(t, m, r)
-	require.False(t, c.Residuals[0].Used)
-	require.Contains(t, c.Residuals[0].Reason, "over the background")
-}
-
 func TestUnknownPlacesAreRefusedWithAHint(t *testing.T) {
 	m := model(t, drawstest.Boat(2, 0))
 	for _, r := range []path.Reading{drawstest.HeardAt(1, "layout 9", "helm", 80, 2, ""), drawstest.HeardAt(1, "layout 1", "mast", 80, 2, ""),

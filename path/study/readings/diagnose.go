@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"sort"
-	"strings"
 
 	"hushwake/path"
 	"hushwake/path/study/draws"
@@ -157,16 +156,6 @@ func pair(m *draws.Model, baseline []path.Reading, r path.Reading, predict Predi
 		return s.sound(o, r, l)
 	}
 	return comparison{}, fmt.Sprintf("reading %d (%s) has no baseline", r.Index, placeOf(r)), nil
-}
-
-// sameConditions is true where both were taken in the same way.
-func sameConditions(a, b path.Reading) bool {
-	same := a.Layout == b.Layout && a.Listener == b.Listener && a.Engine == b.Engine && strings.EqualFold(a.Weighting, b.Weighting) &&
-		a.RunEngine == b.RunEngine && a.RunSpeed == b.RunSpeed && a.RunPower == b.RunPower &&
-		strings.Join(a.Open, "|") == strings.Join(b.Open, "|")
-	sound := a.Level != nil && b.Level != nil
-	gauge := a.BackPress != nil && b.BackPress != nil && *a.BackPress > 0 && *b.BackPress > 0
-	return same && (sound || gauge)
 }
 
 func (s comparison) pressure(o, r path.Reading) (comparison, string, error) {

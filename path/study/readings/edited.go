@@ -2,46 +2,15 @@ package readings
 
 import (
 	"slices"
-	"sync"
 
 	"gonum.org/v1/gonum/floats"
 
 	"hushwake/path"
-	"hushwake/path/scene"
 	"hushwake/path/study/draws"
 )
 
 // QuickDraws is the number of draws of a quick look.
 const QuickDraws = 500
-
-// Predictions works layouts out: a host that keeps them from one text to the next brings its own.
-type Predictions interface {
-	// Session is one for the boat.
-	Session(b *path.Boat) *scene.Session
-	// Predict works a layout of the boat out; in full it passes by as well.
-	Predict(b *path.Boat, l *path.Layout, form path.Form) (path.Prediction, error)
-}
-
-// afresh works every layout out in a session of its own.
-type afresh struct{ session *scene.Session }
-
-func (a *afresh) Session(b *path.Boat) *scene.Session {
-	a.session = scene.NewSession(b)
-	return a.session
-}
-
-func (a *afresh) Predict(b *path.Boat, l *path.Layout, form path.Form) (path.Prediction, error) {
-	return Work(a.session, b, l, form)
-}
-
-// Work predicts a layout in a session; in full its pass-by belongs to it.
-func Work(n *scene.Session, b *path.Boat, l *path.Layout, form path.Form) (path.Prediction, error) {
-	p, err := n.PredictFor(b, l, form)
-	if err == nil && form == path.Full {
-		err = scene.PassBy(b, &p)
-	}
-	return p, err
-}
 
 // Edited is a quick look at a boat with other layouts than the known one, or changed ones, and the same readings: few of
 // the draws as they are known, not moved anew. central are predictions of layouts of b; same tells which of the known ones
@@ -58,14 +27,6 @@ func (k *Known) Edited(b *path.Boat, central []path.Prediction, same []int) (*Kn
 	out.sample(&k.few, same)
 	out.Predictions = out.middles(k, same)
 	return out, nil
-}
-
-// few is few of the draws, the sample in them, and what their median misses of all by layout and listener, dB.
-type few struct {
-	once          sync.Once
-	draws, before *draws.Ensemble
-	sample        draws.Sample
-	missed        map[[2]string]float64
 }
 
 func (k *Known) thin() {

@@ -8,7 +8,6 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
-	"hushwake/path/study/draws"
 	"hushwake/source/spectrum"
 )
 
@@ -65,34 +64,4 @@ func TestEdited(t *testing.T) {
 	assert.Equal(t, spread, before, "what is known stays as it is")
 	_, err = k.Edited(b, []path.Prediction{{Layout: b.Layouts[0], Listeners: []path.Heard{{Routes: []path.Route{{Steps: []path.Step{{Uncertain: []path.Uncertain{{SD: spectrum.Bands{-1}}}}}}}}}}}, []int{-1})
 	assert.Error(t, err, "a deviation below zero")
-}
-
-// counted works layouts out and counts them.
-type counted struct {
-	afresh
-	full, routes int
-}
-
-func (c *counted) Predict(b *path.Boat, l *path.Layout, form path.Form) (path.Prediction, error) {
-	switch form {
-	case path.Full:
-		c.full++
-	case path.Routes:
-		c.routes++
-	}
-	return c.afresh.Predict(b, l, form)
-}
-
-// All predictions come from whom the options name: layouts in full, states of readings as routes.
-func TestPredictionsComeFromTheHost(t *testing.T) {
-	b := generatorBox(t)
-	b.Layouts = b.Layouts[:1]
-	c := &counted{}
-	k, err := Know(b, Options{Options: draws.Options{N: 200}, From: c})
-	require.NoError(t, err)
-	assert.Equal(t, 1, c.full)
-	assert.Same(t, c.session, k.Session())
-	_, err = k.Predictor()(b.Layouts[0].Name, path.Reading{})
-	require.NoError(t, err)
-	assert.Positive(t, c.routes)
 }

@@ -30,6 +30,11 @@ func (k *Known) Rejudge(was, p *path.Prediction) {
 	}
 }
 
+func (k *Known) rejudge(was, p *path.Prediction) {
+	k.Rejudge(was, p)
+	k.overMeasured(p)
+}
+
 // OddlyLow lists the back pressures that count though they are odd, and lie under what the model expects, by number.
 func (k *Known) OddlyLow() (numbers []int) {
 	for _, r := range k.Readings() {

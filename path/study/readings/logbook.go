@@ -26,20 +26,6 @@ func repeated(m *draws.Model, readings []path.Reading) (baseline, later []path.R
 	return baseline, later
 }
 
-// PlainDuty leaves a stated duty out where it is the running duty anyhow.
-func PlainDuty(m *draws.Model, r path.Reading) path.Reading {
-	l, _ := m.Find(r.Layout, "")
-	if l < 0 || r.RunPower != 0 {
-		return r
-	}
-	for _, p := range m.Layouts[l].Exhausts {
-		if (r.RunEngine == p.Engine || r.RunEngine == "" && len(m.Layouts[l].Exhausts) == 1) && r.RunSpeed == p.Speed {
-			r.RunEngine, r.RunSpeed = "", 0
-		}
-	}
-	return r
-}
-
 // CalibrateLog calibrates to a log in which readings may have been repeated later. Where repeats show
 // that something changed, the prediction is fitted to the readings without the later ones, which are
 // then listed as not used; the diagnosis is nil where nothing was repeated.
@@ -79,18 +65,4 @@ func CalibrateLog(m *draws.Model, e *draws.Ensemble, readings []path.Reading, pr
 	}
 	sort.SliceStable(c.Residuals, func(i, j int) bool { return c.Residuals[i].Reading < c.Residuals[j].Reading })
 	return c, &d, nil
-}
-
-// unitOf is the unit of a reading's single value.
-func unitOf(r path.Reading) string {
-	switch {
-	case r.BackPress != nil:
-		return "Pa"
-	case r.Mount != nil:
-		return "dB"
-	case !r.HasSound() && r.Temp != nil:
-		return "K"
-	}
-	_, unit, _ := weighting(r)
-	return unit
 }

@@ -8,6 +8,22 @@ import (
 	"hushwake/path"
 )
 
+// Residual is one number measured beside the model, before and after the fit.
+type Residual struct {
+	Reading      int    // the reading's number in the file
+	What         string // where and in which unit
+	Unit         string
+	Measured     *float64 // corrected for background; dB, Pa or K
+	Predicted    *float64 // before: the median of the draws
+	After        *float64 // after all readings, without the instrument's bias
+	Residual     *float64 // measured less after
+	Standardised float64  // deviations that the reading lies from what was to be expected before any
+	Used         bool
+	Odd          bool   // far off, or contradicting another
+	Struck       bool   // left out by the owner
+	Reason       string // why it is not used, or what is odd about it
+}
+
 // residuals lists every reading in the order of the file, used or not.
 func (f *fit) residuals(readings []path.Reading, reasons []string) []Residual {
 	var all []Residual
@@ -37,36 +53,4 @@ func (o *observation) residual(r path.Reading) Residual {
 		res.Reason = o.note
 	}
 	return res
-}
-
-// placeOf names the place of a reading.
-func placeOf(r path.Reading) string {
-	place := r.Listener
-	switch {
-	case r.Mount != nil:
-		place = strings.TrimSuffix("mount of "+r.Engine, " of ")
-	case ofSpace(r):
-		place = r.Space
-	case !r.HasSound() && r.Engine != "":
-		place = "exhaust of " + r.Engine
-	case place == "" && r.Space != "":
-		place = r.Space
-	}
-	if r.Layout != "" {
-		place += ", " + r.Layout
-	}
-	return place
-}
-
-func measuredValue(r path.Reading) *float64 {
-	switch {
-	case r.Level != nil:
-		return r.Level
-	case r.BackPress != nil:
-		return r.BackPress
-	case r.Mount != nil && len(r.Mount.Above) == 1:
-		drop := r.Mount.Above[0] - r.Mount.Below[0]
-		return &drop
-	}
-	return r.Temp
 }

@@ -18,55 +18,6 @@ const (
 	defaultDraws   = 200
 )
 
-// Options of a run; zero means the usual.
-type Options struct {
-	Samples, Draws int
-	Seed           uint64
-}
-
-// Row is one measured figure beside its prediction, dB.
-type Row struct {
-	boatfile.CaseRow
-	Case                 *boatfile.Case
-	Predicted, LowP, Top float64 // median, 10th and 90th percentile over inputs and terms
-	Deviation            float64 // predicted less measured; of a limit, by how much the median breaks it
-	Inside, Far          bool
-	Octaves              []Octave // where octaves were measured
-}
-
-// Octave is one octave of a row, shown and not counted.
-type Octave struct {
-	Hertz                          float64
-	Measured, Predicted, LowP, Top float64
-	Inside                         bool
-}
-
-// Counted tells whether the row is evidence: none that ever set a constant is.
-func (r *Row) Counted() bool { return r.SetsConstant == "" }
-
-// Limit tells whether the row is a limit and no reading.
-func (r *Row) Limit() bool { return r.Low == nil || r.High == nil }
-
-// Measured is the reading, the middle of a range, or the limit.
-func (r *Row) Measured() float64 {
-	switch {
-	case r.Low == nil:
-		return *r.High
-	case r.High == nil:
-		return *r.Low
-	}
-	return (*r.Low + *r.High) / 2
-}
-
-// Report is the outcome of a run.
-type Report struct {
-	Options Options
-	Rows    []Row
-	Groups  []Sum // of the counted rows, in the order of boatfile.CaseGroups
-	All     Sum   // of all counted rows
-	Set     Sum   // of the rows that set a constant, which prove nothing
-}
-
 // Run predicts every row of the cases. Equal options give equal figures on any number of cores.
 func Run(cases []*boatfile.Case, o Options) (Report, error) {
 	o = o.orUsual()

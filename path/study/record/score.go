@@ -17,29 +17,6 @@ const (
 	readingDB = 2.0
 )
 
-// Sum is how a number of rows came out, dB. Limits count on their own side: not in bias and spread, and in
-// the share inside with nine of ten and more where a reading counts with eight.
-type Sum struct {
-	Group        string
-	N, Limits    int
-	Inside, Kept int      // rows inside, and the limits among them
-	Bias, Spread *float64 // mean and standard deviation of predicted less measured; nil = too few readings
-}
-
-// Share is the share of the rows that lie inside the 80 % band, nil without rows.
-func (s Sum) Share() *float64 {
-	if s.N == 0 {
-		return nil
-	}
-	v := float64(s.Inside) / float64(s.N)
-	return &v
-}
-
-// ReadingsShare is the share of the readings, limits left out, that lie inside, nil without readings.
-func (s Sum) ReadingsShare() *float64 {
-	return Sum{N: s.N - s.Limits, Inside: s.Inside - s.Kept}.Share()
-}
-
 func scoreRows(c *boatfile.Case, probes []probe, levels [][]float64) []Row {
 	rows := make([]Row, len(c.Rows))
 	values := make([][]float64, len(c.Rows))
@@ -141,14 +118,4 @@ func meanAndSpread(v []float64) (mean, spread *float64) {
 	}
 	sd := math.Sqrt(squares / float64(len(v)-1))
 	return &m, &sd
-}
-
-// Far lists the rows that lie far outside.
-func (rep *Report) Far() (rows []Row) {
-	for _, r := range rep.Rows {
-		if r.Far {
-			rows = append(rows, r)
-		}
-	}
-	return rows
 }

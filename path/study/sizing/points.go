@@ -1,7 +1,5 @@
 package sizing
 
-import ()
-
 // points are all combinations where there are few enough, or a Halton sequence with the middle first.
 func (s *search) points() (all [][]float64, exhaustive bool) {
 	n := 1

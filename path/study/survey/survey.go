@@ -17,14 +17,6 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// Planned is one reading worth taking, with what it would do to the answer.
-type Planned struct {
-	Order            int
-	What, Where, How string
-	Unit             string  // of the deviations: dB, or % of the back pressure
-	Before, After    float64 // one standard deviation of the answer without and with the reading
-}
-
 // Plan is a measuring plan.
 type Plan struct {
 	Listener   string
@@ -32,27 +24,6 @@ type Plan struct {
 	Recordings []ToRecord
 	Acceptance []Expected
 	Notes      []string // what could not be planned, and why
-}
-
-// Options say how the boat stands now and what can be done on it.
-type Options struct {
-	Present  string             // the layout now on board; "" = the first
-	Listener string             // whose level is the answer; "" = the first
-	Doors    []string           // what can be opened
-	Predict  readings.Predictor // nil: no reading at another duty or with doors open is planned
-	SD       float64            // dB of the meter at hand; 0 = a phone
-	Readings []path.Reading     // what the file holds
-}
-
-// candidate is a reading that could be taken: gradient over the terms and its own error.
-type candidate struct {
-	Planned
-	g            []float64
-	bias, repeat float64
-	pressure     bool
-	door         bool         // one of the readings with something open
-	level        float64      // dB the model expects
-	as           path.Reading // what it would be in the file
 }
 
 // Make ranks the readings that can be taken on the present layout by how much each narrows the
@@ -103,21 +74,6 @@ func (o Options) lacking(all []candidate) (kept []candidate) {
 	return kept
 }
 
-// withoutBackground names the seats whose background the file does not hold; "" where it holds all.
-func (o Options) withoutBackground(m *draws.Model) string {
-	l, _ := m.Find(o.Present, "")
-	var lacking []string
-	for _, h := range m.Layouts[l].Listeners {
-		if !slices.ContainsFunc(o.Readings, func(r path.Reading) bool { return r.Listener == h.Name && r.Background != nil }) {
-			lacking = append(lacking, h.Name)
-		}
-	}
-	if len(lacking) == len(m.Layouts[l].Listeners) {
-		return "every seat below, same spots"
-	}
-	return strings.Join(lacking, ", ")
-}
-
 func (o Options) same(r, as path.Reading) bool {
 	if r.Strike || r.Layout != o.Present || as.Listener+as.Engine == "" {
 		return false
@@ -153,17 +109,6 @@ func candidates(m *draws.Model, p path.Prediction, at int, b draws.Belief, o Opt
 	return append(all, more...), notes
 }
 
-func seat(m *draws.Model, h *draws.Listener, b draws.Belief, sd float64, w spectrum.Bands, unit string) candidate {
-	bias, repeat := readings.SplitError(sd)
-	c := candidate{bias: bias, repeat: repeat, g: h.Gradient(b.Mean, w, len(m.Terms)), level: h.Level(b.Mean, w)}
-	c.What, c.Where, c.How = unit+" at the running duty, loaded, doors and hatches shut", h.Name, howSeat
-	c.as = path.Reading{Listener: h.Name, Weighting: unit[3:4], Level: &c.level}
-	if unit == "dB(C)" {
-		c.What, c.How = unit+" at the running duty, loaded, doors shut", howC
-	}
-	return c
-}
-
 // lineTerms are the causes that a reading at the outlet sees; what lies between outlet and ear is left out.
 var lineTerms = map[string]bool{"source level": true, "order pattern": true, "source impedance": true, "element model": true, "wet line": true, "hose wall": true,
 	"perforate": true, "flow noise": true, "quote": true, "flow": true, "temperature": true}
@@ -196,21 +141,6 @@ func atEngine(m *draws.Model, p path.Prediction, i int, b draws.Belief, sd float
 		}
 	}
 	return nil
-}
-
-// nearSource takes from a route only the causes of the terms that a reading sees.
-func nearSource(m *draws.Model, p path.Prediction, r path.Route, bands spectrum.Bands, b draws.Belief, sd float64, sees map[string]bool) candidate {
-	var doubts []path.Uncertain
-	for _, s := range r.Steps {
-		for _, u := range s.Uncertain {
-			if sees[u.Term] {
-				doubts = append(doubts, u)
-			}
-		}
-	}
-	bias, repeat := readings.SplitError(sd)
-	h := &draws.Listener{Routes: []*draws.Route{m.RouteOf(p.Layout.Name, bands, r.Weighted().Minus(r.Bands), doubts)}}
-	return candidate{bias: bias, repeat: repeat, g: h.Gradient(b.Mean, spectrum.A, len(m.Terms))}
 }
 
 func manometer(m *draws.Model, at, i int) candidate {
@@ -286,14 +216,4 @@ func otherState(m *draws.Model, p path.Prediction, b draws.Belief, o Options, r 
 		}
 	}
 	return nil, nil
-}
-
-// backgroundReading is the reading with everything stopped: it narrows nothing itself.
-func backgroundReading(sound [][]float64, b draws.Belief) Planned {
-	v := 0.0
-	for _, a := range sound {
-		v += b.Variance(a) / float64(len(sound))
-	}
-	return Planned{What: "background with all engines off", How: howQuiet, Unit: "dB",
-		Before: math.Sqrt(v), After: math.Sqrt(v)}
 }

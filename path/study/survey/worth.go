@@ -2,9 +2,11 @@ package survey
 
 import (
 	"math"
+	"slices"
 	"sort"
 	"strings"
 
+	"hushwake/path"
 	"hushwake/path/study/draws"
 	"hushwake/source/spectrum"
 )
@@ -129,4 +131,29 @@ func narrowedBy(b draws.Belief, answers [][]float64, g []float64, sd float64) (b
 	}
 	n := float64(len(answers))
 	return math.Sqrt(before / n), math.Sqrt(after / n)
+}
+
+// withoutBackground names the seats whose background the file does not hold; "" where it holds all.
+func (o Options) withoutBackground(m *draws.Model) string {
+	l, _ := m.Find(o.Present, "")
+	var lacking []string
+	for _, h := range m.Layouts[l].Listeners {
+		if !slices.ContainsFunc(o.Readings, func(r path.Reading) bool { return r.Listener == h.Name && r.Background != nil }) {
+			lacking = append(lacking, h.Name)
+		}
+	}
+	if len(lacking) == len(m.Layouts[l].Listeners) {
+		return "every seat below, same spots"
+	}
+	return strings.Join(lacking, ", ")
+}
+
+// backgroundReading is the reading with everything stopped: it narrows nothing itself.
+func backgroundReading(sound [][]float64, b draws.Belief) Planned {
+	v := 0.0
+	for _, a := range sound {
+		v += b.Variance(a) / float64(len(sound))
+	}
+	return Planned{What: "background with all engines off", How: howQuiet, Unit: "dB",
+		Before: math.Sqrt(v), After: math.Sqrt(v)}
 }

@@ -21,12 +21,6 @@ var centres = func() (f thirds) {
 	return f
 }()
 
-// Range of the method: below 300 Hz levels up to Loudest, dB.
-const (
-	loudest = 120.0
-	below   = 11 // thirds
-)
-
 // sonesOf is the loudness of stationary sound, sone. Levels over Loudest below 300 Hz are outside the method: an error.
 func sonesOf(t thirds) (float64, error) {
 	sone, _, err := specific(t)

@@ -76,3 +76,9 @@ func rows(text string, lines, columns int) (all [][]float64) {
 	}
 	return all
 }
+
+// Range of the method: below 300 Hz levels up to Loudest, dB.
+const (
+	loudest = 120.0
+	below   = 11 // thirds
+)
