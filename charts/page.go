@@ -2,12 +2,12 @@ package charts
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"html/template"
 	"io"
 	"slices"
-	"sort"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -165,8 +165,7 @@ func assumedSection(r *report.Page) section {
 // largestFirst orders what was assumed by how far it may move the answer.
 func largestFirst(all []parts.Assumption) []parts.Assumption {
 	out := slices.Clone(all)
-	by := func(a parts.Assumption) float64 { return orElse(a.PlusMinus, -1) }
-	sort.SliceStable(out, func(i, j int) bool { return by(out[i]) > by(out[j]) })
+	slices.SortStableFunc(out, func(a, b parts.Assumption) int { return cmp.Compare(orElse(b.PlusMinus, -1), orElse(a.PlusMinus, -1)) })
 	return out
 }
 

@@ -1,9 +1,9 @@
 package charts
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
-	"sort"
 	"strings"
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
@@ -50,13 +50,10 @@ func onFront(r *report.Page, engine string) string {
 }
 
 // enginesOf lists the engines that have a line in any layout, in the order met.
-func enginesOf(r *report.Page) []string {
-	var names []string
-	seen := map[string]bool{}
+func enginesOf(r *report.Page) (names []string) {
 	for _, l := range r.Layouts {
 		for _, e := range l.Exhausts {
-			if !seen[e.Engine] {
-				seen[e.Engine] = true
+			if !slices.Contains(names, e.Engine) {
 				names = append(names, e.Engine)
 			}
 		}
@@ -231,13 +228,8 @@ func frontLine(r *report.Page, points []tradeoffPoint) echarts.SingleSeries {
 }
 
 func unbeaten(r *report.Page, points []tradeoffPoint) []tradeoffPoint {
-	sorted := append([]tradeoffPoint(nil), points...)
-	sort.SliceStable(sorted, func(a, b int) bool {
-		if sorted[a].x != sorted[b].x {
-			return sorted[a].x < sorted[b].x
-		}
-		return sorted[a].y < sorted[b].y
-	})
+	sorted := slices.Clone(points)
+	slices.SortStableFunc(sorted, func(a, b tradeoffPoint) int { return cmp.Or(cmp.Compare(a.x, b.x), cmp.Compare(a.y, b.y)) })
 	var front []tradeoffPoint
 	for _, p := range sorted {
 		if r.Layouts[p.layout].Refused || len(front) > 0 && p.y >= front[len(front)-1].y {

@@ -286,13 +286,15 @@ func (p *pen) levelBar(a axis, r step, y, high float64) {
 
 // figures are those of an axis in a column of the paper; the last of them has the unit.
 func (p *pen) figures(a axis, left, y, column float64) {
-	all := a.ticks(40)
+	all, size := a.ticks(40), p.width.size()
 	for i, v := range all {
-		t := whole(v)
-		if i == len(all)-1 {
-			t += " dB(A)"
+		x, t := a.place(v), whole(v)
+		if i < len(all)-1 {
+			p.text(x, y, t, append(themeFill("muted"), "text-anchor", anchor(x-left, column, wide(t, size)))...)
+			continue
 		}
-		p.text(a.place(v), y, t, append(themeFill("muted"), "text-anchor", anchor(a.place(v)-left, column, wide(t, p.width.size())))...)
+		long := wide(t+" dB(A)", size)
+		p.text(min(x-wide(t, size)/2, left+column-long), y, t+" dB(A)", themeFill("muted")...)
 	}
 }
 

@@ -23,6 +23,9 @@ var unitsSaid = map[string]struct {
 	"g/kWh": {quantity.Consumption, 1 / 3.6e9, 0},
 }
 
+// btu is the British thermal unit of the International Table, J (NIST SP 811).
+const btu = 1055.05585
+
 // Local tells a sentence of the models, which speak SI, in these units: each quantity that is marked in it, and nothing
 // else, is printed from its value.
 func (u Units) Local(text string) string { return said.Each(text, u.tell) }
@@ -65,6 +68,8 @@ func (u Units) figure(v float64, unit string) (figure, name string) {
 		text = u.Way(v)
 	case "mm":
 		return onRule(v / 1e3 / inch), "in"
+	case "W": // of heat
+		text = quantity.FormatTo(v*3600/btu, quantity.Number, u.System, 3) + " BTU/h"
 	case "°C":
 		text = u.Show(v*d.factor+d.offset, d.dim)
 	default:
