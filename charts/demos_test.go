@@ -202,7 +202,7 @@ func (b *browser) saysOnce(page string) {
 		var met = {};
 		return Array.from(u.children).map(function (l) { return l.textContent; }).filter(function (x) { var again = met[x]; met[x] = 1; return again; });
 	})`, &twice)
-	b.Eval(`document.querySelectorAll('#places table.cards tbody tr').length`, &layouts)
+	b.Eval(`document.querySelectorAll('#places > .scroll table.cards tbody tr').length`, &layouts)
 	b.Eval(`document.querySelectorAll('#boat .view').length`, &pictures)
 	assert.Less(b.T, file.Size(), int64(1_600_000), "the page is too large")
 	assert.Empty(b.T, twice, "said twice in one list")
