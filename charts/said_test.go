@@ -143,6 +143,30 @@ func TestTradeoffTitles(t *testing.T) {
 	assert.Equal(t, "at "+r.Listeners[r.Main].Name+" no layout that could be taken", onFront(r, enginesOf(r)[0]))
 }
 
+// Layouts of one back pressure stand side by side, each with its percentiles and its number below; others on an axis of pressure.
+func TestLayoutsOfOneBackPressureStandSideBySide(t *testing.T) {
+	r, u := sample(3, 1), unitsOf(false)
+	engine := enginesOf(r)
+	apart := tradeoffFigure(r, u, engine, 0, 0)
+	require.NotNil(t, apart.Plot)
+	assert.Equal(t, "value", apart.Plot.XAxisList[0].Type)
+	for i := range r.Layouts {
+		r.Layouts[i].Exhausts[0].RatedBackPressure = f64(3.5 + float64(i)/1000)
+	}
+	beside := tradeoffFigure(r, u, engine, 0, 0)
+	require.NotNil(t, beside.Plot)
+	assert.Equal(t, "category", beside.Plot.XAxisList[0].Type)
+	assert.Contains(t, beside.Plot.XAxisList[0].Name, "3.50")
+	raw, err := beside.Plot.Marshal("t")
+	require.NoError(t, err)
+	assert.Contains(t, string(raw), `"data":["1","(2)","3"]`)
+	for i := range r.Layouts {
+		assert.Contains(t, string(raw), fmt.Sprintf("\"value\":[%d,", i))
+	}
+	r.Layouts[0].Exhausts[0].RatedBackPressure = f64(3.6)
+	assert.Equal(t, "value", tradeoffFigure(r, u, engine, 0, 0).Plot.XAxisList[0].Type)
+}
+
 // On the page a layout is told from the rest by colour where it is chosen, and by black where it is on board.
 func TestChosenLayoutStandsOut(t *testing.T) {
 	r := sample(4, 1)
