@@ -161,7 +161,7 @@ func TestLayoutsOfOneBackPressureStandSideBySide(t *testing.T) {
 	require.NoError(t, err)
 	assert.Contains(t, string(raw), `"data":["1","(2)","3"]`)
 	for i := range r.Layouts {
-		assert.Contains(t, string(raw), fmt.Sprintf("\"value\":[%d,", i))
+		assert.Regexp(t, fmt.Sprintf(`"value":\[%d,[0-9.]+,%d,%d,`, i, i, i), string(raw), "percentiles of the level alone")
 	}
 	r.Layouts[0].Exhausts[0].RatedBackPressure = f64(3.6)
 	assert.Equal(t, "value", tradeoffFigure(r, u, engine, 0, 0).Plot.XAxisList[0].Type)
