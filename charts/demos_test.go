@@ -67,6 +67,10 @@ func TestEveryDemoPageDrawsCleanly(t *testing.T) {
 				b.seenWhole(fmt.Sprintf("at %d", width))
 				b.Pictures(fmt.Sprintf("%s-%d-%v", demo.name, width, dark))
 			}
+			for _, width := range []int{1280, 1024, 768} {
+				b.Size(width, false)
+				b.showsEveryColumn(width)
+			}
 			for _, width := range []int{640, 320} { // 640: twice the size on a screen of 1280
 				b.Size(width, false)
 				b.Until("nothing scrolls sideways", overflow+` <= 0`)
@@ -136,6 +140,27 @@ func (b *browser) seenWhole(how string) {
 	}
 }
 
+// showsEveryColumn wants no table to hide columns behind a sideways scroll, those behind folds neither, and no word of a table broken.
+func (b *browser) showsEveryColumn(width int) {
+	b.T.Helper()
+	var hidden, broken []string
+	b.Eval(`Array.from(document.querySelectorAll('.scroll')).filter(function (s) { return s.checkVisibility() && s.scrollWidth > s.clientWidth + 1; }).map(function (s) { return s.getAttribute('aria-label'); })`, &hidden)
+	b.Eval(`Array.from(document.querySelectorAll('th, td')).flatMap(function (c) {
+		var walk = document.createTreeWalker(c, NodeFilter.SHOW_TEXT), out = [], range = document.createRange();
+		for (var n = walk.nextNode(); n; n = walk.nextNode()) {
+			for (var m, word = /[a-z]{3,}/gi; (m = word.exec(n.data));) {
+				range.setStart(n, m.index);
+				range.setEnd(n, m.index + m[0].length);
+				var boxes = range.getClientRects();
+				if (boxes.length > 1 && boxes[0].top !== boxes[boxes.length - 1].top) { out.push(m[0]); }
+			}
+		}
+		return out;
+	})`, &broken)
+	assert.Empty(b.T, hidden, "hidden behind a sideways scroll at %d", width)
+	assert.Empty(b.T, broken, "words broken at %d", width)
+}
+
 // withoutScripts wants answer, pictures, their switch and all tables of a page that may run nothing.
 func (b *browser) withoutScripts(page string) {
 	b.T.Helper()
@@ -177,7 +202,7 @@ func (b *browser) saysOnce(page string) {
 		var met = {};
 		return Array.from(u.children).map(function (l) { return l.textContent; }).filter(function (x) { var again = met[x]; met[x] = 1; return again; });
 	})`, &twice)
-	b.Eval(`document.querySelectorAll('#places table.cards tbody tr').length`, &layouts)
+	b.Eval(`document.querySelectorAll('#places > .scroll table.cards tbody tr').length`, &layouts)
 	b.Eval(`document.querySelectorAll('#boat .view').length`, &pictures)
 	assert.Less(b.T, file.Size(), int64(1_600_000), "the page is too large")
 	assert.Empty(b.T, twice, "said twice in one list")

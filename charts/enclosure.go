@@ -147,7 +147,7 @@ func standsFor(r *report.Page, used []int) int {
 // boxChanges is what each change to a box would make of it.
 func boxChanges(r *report.Page, k int) table {
 	e := r.Enclosures[k]
-	t := table{Caption: "What changes to " + e.Name + " would do; as it is it takes off " + decibelA.text(e.InsertionLossDBA), Head: []string{"Change", "takes off, dB(A)", "its noise against now, dB"}}
+	t := table{Caption: "What changes to " + e.Name + " would do; as it is it takes off " + decibelA.text(e.InsertionLossDBA), Cards: true, Head: []string{"Change", "takes off, dB(A)", "its noise against now, dB"}}
 	for _, c := range e.Changes {
 		t.Rows = append(t.Rows, []cell{words(c.Change), num(decibelA.bare(c.DBA)), words(gained(e.InsertionLossDBA, c.DBA))})
 	}

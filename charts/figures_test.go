@@ -71,7 +71,7 @@ func TestFrontIsUnbeaten(t *testing.T) {
 		var points []tradeoffPoint
 		for i := range rapid.IntRange(1, 9).Draw(t, "n") {
 			r.Layouts = append(r.Layouts, report.PageLayout{Refused: rapid.Bool().Draw(t, "refused")})
-			points = append(points, tradeoffPoint{i, float64(rapid.IntRange(0, 5).Draw(t, "x")), float64(rapid.IntRange(0, 5).Draw(t, "y"))})
+			points = append(points, tradeoffPoint{layout: i, x: float64(rapid.IntRange(0, 5).Draw(t, "x")), y: float64(rapid.IntRange(0, 5).Draw(t, "y"))})
 		}
 		on := map[[2]float64]bool{}
 		for _, p := range unbeaten(r, points) {

@@ -120,7 +120,7 @@ func TestHostileNamesAreShownAsWritten(t *testing.T) {
 		want = append(want, tag(r, i)+" · "+strings.Map(seen, text)+strings.Map(seen, rankSaid(r, i)))
 	}
 	path := b.open(r)
-	b.Eval(`Array.from(document.querySelectorAll('#places table.cards tbody th')).map(function (s) { return s.textContent; })`, &got)
+	b.Eval(`Array.from(document.querySelectorAll('#places > .scroll table.cards tbody th')).map(function (s) { return s.textContent; })`, &got)
 	assert.Equal(t, want, got)
 	assert.Empty(t, b.Complaints(path))
 }

@@ -2,12 +2,12 @@ package charts
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"html/template"
 	"io"
 	"slices"
-	"sort"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -147,7 +147,7 @@ func assumedSection(r *report.Page) section {
 		all := largestFirst(r.Assumptions)
 		s.Title = fmt.Sprintf("What was assumed: %d values, the largest worth %s", len(all), decibel.text(all[0].PlusMinus))
 		s.Lead = []string{"Every value that the boat file left open, what was put in its place, where that comes from, and how far it may move the answer, the largest first. Replace those with what is true on board."}
-		t := table{Caption: "Assumptions", Head: []string{"What", "value", "±dB", "source"}}
+		t := table{Caption: "Assumptions", Cards: true, Head: []string{"What", "value", "±dB", "source"}}
 		for _, a := range all {
 			t.Rows = append(t.Rows, []cell{words(form.FieldWords(a.Field)), words(a.Value), num(decibel.bare(a.PlusMinus)), words(a.Source)})
 		}
@@ -166,15 +166,14 @@ func assumedSection(r *report.Page) section {
 // largestFirst orders what was assumed by how far it may move the answer.
 func largestFirst(all []parts.Assumption) []parts.Assumption {
 	out := slices.Clone(all)
-	by := func(a parts.Assumption) float64 { return orElse(a.PlusMinus, -1) }
-	sort.SliceStable(out, func(i, j int) bool { return by(out[i]) > by(out[j]) })
+	slices.SortStableFunc(out, func(a, b parts.Assumption) int { return cmp.Compare(orElse(b.PlusMinus, -1), orElse(a.PlusMinus, -1)) })
 	return out
 }
 
 func verifiedSection(r *report.Page) section {
 	s := section{ID: "verified", Title: "What this is checked against, and what not"}
 	passed := 0
-	t := table{Caption: "Published checks", Head: []string{"What", "source", "expected", "ours", "tolerance", "verdict"}}
+	t := table{Caption: "Values worked out again, and what they should be", Cards: true, Head: []string{"What", "source", "expected", "ours", "tolerance", "verdict"}}
 	for _, c := range r.VerifiedBy {
 		v := cell{Text: "failed", Class: "bad"}
 		if c.Passed {
@@ -184,11 +183,11 @@ func verifiedSection(r *report.Page) section {
 		t.Rows = append(t.Rows, []cell{words(c.What), words(c.Source), num(c.Expected), num(c.Ours), num(c.Tolerance), v})
 	}
 	if len(t.Rows) > 0 {
-		s.Title = fmt.Sprintf("Checked against %d published values, of which %d hold; and what is not checked", len(t.Rows), passed)
-		s.Lead = []string{fmt.Sprintf("%d of the %d published checks run for this page pass, one or more of each source. The verify command runs every one.", passed, len(t.Rows))}
+		s.Title = fmt.Sprintf("Checked against %d values, of which %d hold; and what is not checked", len(t.Rows), passed)
+		s.Lead = []string{fmt.Sprintf("%d of the %d checks run for this page pass, one or more of each source: values out of books, standards and papers, others worked apart from this program, and rules of the trade. The verify command runs every one.", passed, len(t.Rows))}
 		s.Folds = []fold{{Label: "The checks", matter: matter{Tables: []table{t}}}}
 	} else {
-		s.Lead = []string{"No published checks were handed over for this page."}
+		s.Lead = []string{"No checks were handed over for this page."}
 	}
 	l := list{Title: "Not validated"}
 	for _, n := range r.NotValidated {

@@ -208,7 +208,7 @@ func lower(s string) string {
 }
 
 func levelTable(r *report.Page, j int) table {
-	t := table{Caption: "Levels at " + r.Listeners[j].Name, Head: []string{"Layout", "dB(A)", "10th to 90th percentile", "dB(C)",
+	t := table{Caption: "Levels at " + r.Listeners[j].Name, Cards: true, Head: []string{"Layout", "dB(A)", "10th to 90th percentile", "dB(C)",
 		"noise rating", "what stands out", "loudness, sone", "times as loud", "chance to be the quietest", "chance over the limit"}}
 	for i, y := range r.Layouts {
 		h := y.Heard[j]

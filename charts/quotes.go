@@ -25,7 +25,7 @@ func quotesSection(r *report.Page, u unitSet) section {
 	if len(r.OfferEars) > 0 {
 		s.Lists = append(s.Lists, list{Title: "To the ear", Items: itemsOf(r.OfferEars)})
 	}
-	s.Folds = []fold{{Label: "The offers in figures", matter: matter{Tables: []table{withoutEmptyColumns(offerTable(r, u, money, order)), withoutEmptyColumns(offerBasis(r, u, order))}}}}
+	s.Folds = []fold{{Label: "The offers in figures", matter: matter{Tables: []table{withoutEmptyColumns(offerTable(r, u, money, order)), withoutEmptyColumns(offerBasis(r, u, order)), offerOctaves(r, order)}}}}
 	if accept := acceptanceTable(r, order); len(accept.Rows) > 0 {
 		s.Folds = append(s.Folds, fold{Label: "What the meter should read after fitting", matter: matter{Tables: []table{accept}}})
 	}
@@ -127,7 +127,7 @@ func but(fits *bool) string {
 }
 
 func offerTable(r *report.Page, u unitSet, money quantity, order []int) table {
-	t := table{Caption: "Offers brought to one basis", Head: []string{"Offer", "verdict", "takes off, dB(A)", "pressure drop hot as quoted, " + u.pressure.unit,
+	t := table{Caption: "Offers brought to one basis", Cards: true, Head: []string{"Offer", "verdict", "takes off, dB(A)", "pressure drop hot as quoted, " + u.pressure.unit,
 		"whole line" + asRead(r) + ", " + u.pressure.unit, "limit, " + u.pressure.unit, "price, " + money.unit, "with its priced extras", "fits", "lead time"}}
 	for _, i := range order {
 		o := r.Offers[i]
@@ -154,33 +154,28 @@ func asRead(r *report.Page) string {
 }
 
 func offerBasis(r *report.Page, u unitSet, order []int) table {
-	t := table{Caption: "What was quoted, and on what basis (octave losses in dB)", Head: append([]string{"Offer", "claim", "loss given as", "pressure as quoted, " + u.pressure.unit,
-		"basis of the pressure", "not included"}, offerBands(r)...)}
+	t := table{Caption: "What was quoted, and on what basis", Cards: true, Head: []string{"Offer", "claim", "loss given as", "pressure as quoted, " + u.pressure.unit,
+		"basis of the pressure", "not included"}}
 	for _, i := range order {
 		o := r.Offers[i]
-		row := []cell{words(o.Name), words(o.Claim), words(o.LossBasis), num(u.pressure.bare(o.QuotedKPa)), words(o.QuotedBasis), words(strings.Join(o.NotIncluded, ", "))}
-		for b := range r.BandsHz {
-			if b < len(o.LossDB) {
-				row = append(row, num(decibel.bare(o.LossDB[b])))
-			} else {
-				row = append(row, num("–"))
-			}
-		}
-		t.Rows = append(t.Rows, row)
+		t.Rows = append(t.Rows, []cell{words(o.Name), words(o.Claim), words(o.LossBasis), num(u.pressure.bare(o.QuotedKPa)), words(o.QuotedBasis), words(strings.Join(o.NotIncluded, ", "))})
 	}
 	return t
 }
 
-func offerBands(r *report.Page) []string {
-	names := bandNames(r)
-	for i := range names {
-		names[i] += " Hz"
+// offerOctaves are the losses of the offers that state them by octave.
+func offerOctaves(r *report.Page, order []int) table {
+	t := table{Caption: "Octave losses as quoted, dB", Head: append([]string{"Offer"}, bandNames(r)...)}
+	for _, i := range order {
+		if o := r.Offers[i]; len(o.LossDB) == len(r.BandsHz) {
+			t.Rows = append(t.Rows, bandRow(o.Name, o.LossDB))
+		}
 	}
-	return names
+	return t
 }
 
 func acceptanceTable(r *report.Page, order []int) table {
-	t := table{Caption: "What the meter should read after fitting", Head: []string{"Offer", "place", "dB(A)", "accept from, to", "conditions"},
+	t := table{Caption: "What the meter should read after fitting", Cards: true, Head: []string{"Offer", "place", "dB(A)", "accept from, to", "conditions"},
 		Notes: []string{"A reading outside the band means that something is not as quoted, not as drawn, or not as measured: look before you pay."}}
 	for _, i := range order {
 		if !r.Offers[i].Judged {

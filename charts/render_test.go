@@ -326,7 +326,7 @@ func (b *browser) print(name, path string) {
 	b.Until("everything is made ready for print", `window.printed === true`)
 	b.Call("Emulation.setEmulatedMedia", map[string]any{"media": "print"})
 	var blank []string
-	var closed, left, undrawn int
+	var closed, left, undrawn, nameless int
 	var widest float64
 	b.Eval(inkless, &blank)
 	b.Eval(`document.querySelectorAll('details:not([open])').length`, &closed)
@@ -335,6 +335,8 @@ func (b *browser) print(name, path string) {
 	b.Eval(`Math.max.apply(null, Array.from(document.querySelectorAll('.chart svg, .pic-svg, table')).map(function (s) { return s.getBoundingClientRect().right - document.body.getBoundingClientRect().left; }))`, &widest)
 	assert.Empty(t, blank, "charts without ink on paper")
 	assert.Zero(t, closed, "folds closed on paper")
+	b.Eval(`Array.from(document.querySelectorAll('.more > summary')).filter(function (s) { return !s.checkVisibility(); }).length`, &nameless)
+	assert.Zero(t, nameless, "folds without their headings")
 	assert.Zero(t, left, "sections left out")
 	assert.Zero(t, undrawn, "charts behind a fold are drawn for print")
 	assert.LessOrEqual(t, widest, 691.0, "wider than A4 between its margins")

@@ -128,7 +128,7 @@ func TestDangersNameCarbonMonoxide(t *testing.T) {
 func TestTradeoffTitles(t *testing.T) {
 	r, u := sample(2, 1), unitsOf(false)
 	at := func(x0, y0, x1, y1 float64) string {
-		return ends(r, u, "helm", []tradeoffPoint{{0, x0, y0}, {1, x1, y1}}, "none")
+		return ends(r, u, "helm", []tradeoffPoint{{layout: 0, x: x0, y: y0}, {layout: 1, x: x1, y: y1}}, "none")
 	}
 	r.Layouts[0].Refused, r.Layouts[1].Refused = false, false
 	first, second := tag(r, 0), tag(r, 1)
@@ -141,6 +141,30 @@ func TestTradeoffTitles(t *testing.T) {
 		r.Layouts[i].Heard[r.Main].OnFront = false
 	}
 	assert.Equal(t, "at "+r.Listeners[r.Main].Name+" no layout that could be taken", onFront(r, enginesOf(r)[0]))
+}
+
+// Layouts of one back pressure stand side by side, each with its percentiles and its number below; others on an axis of pressure.
+func TestLayoutsOfOneBackPressureStandSideBySide(t *testing.T) {
+	r, u := sample(3, 1), unitsOf(false)
+	engine := enginesOf(r)
+	apart := tradeoffFigure(r, u, engine, 0, 0)
+	require.NotNil(t, apart.Plot)
+	assert.Equal(t, "value", apart.Plot.XAxisList[0].Type)
+	for i := range r.Layouts {
+		r.Layouts[i].Exhausts[0].RatedBackPressure = f64(3.5 + float64(i)/1000)
+	}
+	beside := tradeoffFigure(r, u, engine, 0, 0)
+	require.NotNil(t, beside.Plot)
+	assert.Equal(t, "category", beside.Plot.XAxisList[0].Type)
+	assert.Contains(t, beside.Plot.XAxisList[0].Name, "3.50")
+	raw, err := beside.Plot.Marshal("t")
+	require.NoError(t, err)
+	assert.Contains(t, string(raw), `"data":["1","(2)","3"]`)
+	for i := range r.Layouts {
+		assert.Regexp(t, fmt.Sprintf(`"value":\[%d,[0-9.]+,%d,%d,`, i, i, i), string(raw), "percentiles of the level alone")
+	}
+	r.Layouts[0].Exhausts[0].RatedBackPressure = f64(3.6)
+	assert.Equal(t, "value", tradeoffFigure(r, u, engine, 0, 0).Plot.XAxisList[0].Type)
 }
 
 // On the page a layout is told from the rest by colour where it is chosen, and by black where it is on board.

@@ -66,7 +66,8 @@ type table struct {
 
 // withoutEmptyColumns leaves out the columns of words in which nothing is said.
 func withoutEmptyColumns(t table) table {
-	out := table{Caption: t.Caption, Notes: t.Notes, Rows: make([][]cell, len(t.Rows))}
+	out := t
+	out.Head, out.Rows = nil, make([][]cell, len(t.Rows))
 	for k, head := range t.Head {
 		said := k == 0
 		for _, row := range t.Rows {

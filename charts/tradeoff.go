@@ -1,9 +1,9 @@
 package charts
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
-	"sort"
 	"strings"
 
 	echarts "github.com/go-echarts/go-echarts/v2/charts"
@@ -50,13 +50,10 @@ func onFront(r *report.Page, engine string) string {
 }
 
 // enginesOf lists the engines that have a line in any layout, in the order met.
-func enginesOf(r *report.Page) []string {
-	var names []string
-	seen := map[string]bool{}
+func enginesOf(r *report.Page) (names []string) {
 	for _, l := range r.Layouts {
 		for _, e := range l.Exhausts {
-			if !seen[e.Engine] {
-				seen[e.Engine] = true
+			if !slices.Contains(names, e.Engine) {
 				names = append(names, e.Engine)
 			}
 		}
@@ -75,8 +72,9 @@ func exhaustOf(l report.PageLayout, engine string) *report.Exhaust {
 
 // tradeoffPoint is one layout in the chart, in shown units.
 type tradeoffPoint struct {
-	layout int
-	x, y   float64
+	layout      int
+	x, y        float64
+	left, right float64 // percentiles of x
 }
 
 func tradeoffPoints(r *report.Page, u unitSet, engine string, j int) []tradeoffPoint {
@@ -86,9 +84,16 @@ func tradeoffPoints(r *report.Page, u unitSet, engine string, j int) []tradeoffP
 		if e == nil || e.RatedBackPressure == nil || v == nil {
 			continue
 		}
-		points = append(points, tradeoffPoint{i, *u.pressure.shown(e.RatedBackPressure), plot.Rounded(*v, 2)})
+		x := *u.pressure.shown(e.RatedBackPressure)
+		points = append(points, tradeoffPoint{i, x, plot.Rounded(*v, 2), orElse(u.pressure.shown(e.RatedLow), x), orElse(u.pressure.shown(e.RatedHigh), x)})
 	}
 	return points
+}
+
+// alike tells whether all points print one back pressure.
+func alike(u unitSet, points []tradeoffPoint) bool {
+	printed := func(p tradeoffPoint) string { return grouped(p.x, u.pressure.decimals) }
+	return !slices.ContainsFunc(points, func(p tradeoffPoint) bool { return printed(p) != printed(points[0]) })
 }
 
 func tradeoffFigure(r *report.Page, u unitSet, engines []string, k, j int) figure {
@@ -111,14 +116,18 @@ func tradeoffFigure(r *report.Page, u unitSet, engines []string, k, j int) figur
 	xs.Take(u.pressure.shown(limit))
 	for _, p := range points {
 		h, e := r.Layouts[p.layout].Heard[j], exhaustOf(r.Layouts[p.layout], engine)
-		xs.Take(&p.x, u.pressure.shown(e.RatedHigh))
+		xs.Take(&p.x, &p.right)
 		ys.Take(&p.y, h.LowDBA, h.HighDBA)
 		f.Key = append(f.Key, tradeoffMark(r, p.layout, j))
 		said = append(said, fmt.Sprintf("%s: %s at %s", titled(r, p.layout), decibelA.text(h.LevelDBA), u.pressure.text(e.RatedBackPressure)))
 	}
 	f.Alt = "Level at " + name + " against rated back pressure of " + engine + ". " + strings.Join(said, "; ") + "."
-	sx, sy := xs.FromZero(), ys.Level(1)
-	p := plot.New("", plot.ValueX("rated back pressure, "+u.pressure.unit, sx), plot.ValueY("dB(A) at "+shortened(name, 24), sy))
+	y := plot.ValueY("dB(A) at "+shortened(name, 24), ys.Level(1))
+	if len(points) > 1 && alike(u, points) {
+		f.Plot = sideBySide(r, u, engine, j, points, y)
+		return f
+	}
+	p := plot.New("", plot.ValueX("rated back pressure, "+u.pressure.unit, xs.FromZero()), y)
 	p.Grid(30, 50, 28, 30)
 	p.Add(errorBars(r, u, engine, j, points))
 	p.Add(frontLine(r, points))
@@ -133,6 +142,25 @@ func tradeoffFigure(r *report.Page, u unitSet, engines []string, k, j int) figur
 	return f
 }
 
+// sideBySide puts layouts of one back pressure side by side, where on an axis of pressure they would lie on one another.
+func sideBySide(r *report.Page, u unitSet, engine string, j int, points []tradeoffPoint, y opts.YAxis) *plot.Plot {
+	all := exhaustOf(r.Layouts[points[0].layout], engine)
+	p := plot.New("", plot.NamesX("layout, each with "+u.pressure.text(all.RatedBackPressure)+" at rated"), y)
+	p.Grid(30, 50, 28, 30)
+	var names []string
+	for k := range points {
+		q := &points[k]
+		q.x, q.left, q.right = float64(k), float64(k), float64(k)
+		s := tradeoffSeries(r, u, engine, j, *q)
+		names = append(names, s.Name)
+		s.Id, s.Label = "", nil // its name stands below
+		p.Add(s)
+	}
+	p.XData(names)
+	p.Add(errorBars(r, u, engine, j, points))
+	return p
+}
+
 // ends says which layout is quietest and which is easiest on the engine, of those that are not refused.
 func ends(r *report.Page, u unitSet, name string, points []tradeoffPoint, none string) string {
 	front := unbeaten(r, points)
@@ -140,9 +168,8 @@ func ends(r *report.Page, u unitSet, name string, points []tradeoffPoint, none s
 		return none
 	}
 	quietest := fmt.Sprintf("At %s layout %s is quietest", name, tag(r, front[len(front)-1].layout))
-	pressure := func(p tradeoffPoint) string { return u.pressure.bare(&p.x) }
 	switch {
-	case !slices.ContainsFunc(points, func(p tradeoffPoint) bool { return pressure(p) != pressure(points[0]) }):
+	case alike(u, points):
 		return quietest + ", and the back pressure of all is the same"
 	case len(front) == 1:
 		return quietest + " and easiest on the engine"
@@ -174,10 +201,9 @@ func limitOf(r *report.Page, engine string) *float64 {
 func errorBars(r *report.Page, u unitSet, engine string, j int, points []tradeoffPoint) echarts.SingleSeries {
 	var data []opts.CustomData
 	for _, p := range points {
-		h, e := r.Layouts[p.layout].Heard[j], exhaustOf(r.Layouts[p.layout], engine)
-		left, right := orElse(u.pressure.shown(e.RatedLow), p.x), orElse(u.pressure.shown(e.RatedHigh), p.x)
+		h := r.Layouts[p.layout].Heard[j]
 		low, high := orElse(h.LowDBA, p.y), orElse(h.HighDBA, p.y)
-		data = append(data, opts.CustomData{Name: tradeoffTip(r, u, engine, j, p.layout), Value: []any{p.x, p.y, left, right, plot.Rounded(low, 2), plot.Rounded(high, 2)},
+		data = append(data, opts.CustomData{Name: tradeoffTip(r, u, engine, j, p.layout), Value: []any{p.x, p.y, p.left, p.right, plot.Rounded(low, 2), plot.Rounded(high, 2)},
 			ItemStyle: &opts.ItemStyle{Color: lookIn(r, p.layout).Paint()}})
 	}
 	return echarts.SingleSeries{Name: "percentiles", Type: "custom", RenderItem: "cross", Data: data,
@@ -202,13 +228,8 @@ func frontLine(r *report.Page, points []tradeoffPoint) echarts.SingleSeries {
 }
 
 func unbeaten(r *report.Page, points []tradeoffPoint) []tradeoffPoint {
-	sorted := append([]tradeoffPoint(nil), points...)
-	sort.SliceStable(sorted, func(a, b int) bool {
-		if sorted[a].x != sorted[b].x {
-			return sorted[a].x < sorted[b].x
-		}
-		return sorted[a].y < sorted[b].y
-	})
+	sorted := slices.Clone(points)
+	slices.SortStableFunc(sorted, func(a, b tradeoffPoint) int { return cmp.Or(cmp.Compare(a.x, b.x), cmp.Compare(a.y, b.y)) })
 	var front []tradeoffPoint
 	for _, p := range sorted {
 		if r.Layouts[p.layout].Refused || len(front) > 0 && p.y >= front[len(front)-1].y {

@@ -147,7 +147,7 @@ func currency(r *report.Page) quantity {
 }
 
 func priceTable(r *report.Page, u unitSet, money quantity) table {
-	t := table{Caption: "Price and space by layout", Head: []string{"Layout", "price, " + money.unit, "price remarks", "length, " + u.length.unit,
+	t := table{Caption: "Price and space by layout", Cards: true, Head: []string{"Layout", "price, " + money.unit, "price remarks", "length, " + u.length.unit,
 		"mass, " + u.mass.unit, "fits", "space remarks", "lead time"}}
 	for i, l := range r.Layouts {
 		t.Rows = append(t.Rows, []cell{words(titled(r, i)), num(money.bare(l.Price)), words(l.PriceNote), num(u.length.bare(l.LengthM)),

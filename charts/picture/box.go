@@ -205,7 +205,7 @@ func (c *crate) out(y float64) float64 {
 	a := ladderAxis(levels, c.width)
 	y += 4
 	c.open("g", "transform", "translate(0 "+c.num(y)+")")
-	c.figures(a)
+	c.figures(a, 0, c.width.size(), c.width.units())
 	c.shut("g")
 	y += size * 1.4
 	for _, r := range rows {

@@ -60,7 +60,7 @@ func (l Ladder) SVG(id string, w Width) (string, error) {
 	}
 	size := w.size()
 	a := ladderAxis(levels, w)
-	p.figures(a)
+	p.figures(a, 0, p.width.size(), p.width.units())
 	y := size * 1.4
 	if l.Limit != nil {
 		x := a.place(*l.Limit)
@@ -284,15 +284,17 @@ func (p *pen) levelBar(a axis, r step, y, high float64) {
 	}
 }
 
-// figures are those of the axis, above it.
-func (p *pen) figures(a axis) {
-	size := p.width.size()
-	for _, v := range a.ticks(40) {
+// figures are those of an axis in a column of the paper; the last of them has the unit.
+func (p *pen) figures(a axis, left, y, column float64) {
+	all, size := a.ticks(40), p.width.size()
+	for i, v := range all {
 		x, t := a.place(v), whole(v)
-		if v == a.to {
-			t += " dB(A)"
+		if i < len(all)-1 {
+			p.text(x, y, t, append(themeFill("muted"), "text-anchor", anchor(x-left, column, wide(t, size)))...)
+			continue
 		}
-		p.text(x, size, t, append(themeFill("muted"), "text-anchor", anchor(x, p.width.units(), wide(t, size)))...)
+		long := wide(t+" dB(A)", size)
+		p.text(min(x-wide(t, size)/2, left+column-long), y, t+" dB(A)", themeFill("muted")...)
 	}
 }
 

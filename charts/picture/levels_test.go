@@ -162,6 +162,35 @@ func TestCascadesShareTheirAxis(t *testing.T) {
 	assert.Greater(t, b[0].num(t, "x"), b[1].num(t, "x"), "30 dB apart")
 }
 
+// The last figure of an axis has the unit, however coarse the steps, and none of them covers another.
+func TestAxisEndsInItsUnit(t *testing.T) {
+	for name, d := range map[string]Drawing{
+		"tens":     Ladder{Rungs: []Rung{{Way: Air, Level: 62}}, Total: Level{DBA: 62, Low: 41, High: 70}},
+		"twenties": Waterfall{Cascades: []Cascade{{Way: Outlet, Falls: []Fall{{"a", 141}, {"b", 12}}}, {Way: Outlet, Falls: []Fall{{"a", 141}, {"b", 12}}}}},
+	} {
+		for _, w := range []Width{Wide, Narrow} {
+			last, units := map[string]float64{}, 0
+			draw(t, d, w).walk(func(x *node) {
+				figure, unit := strings.CutSuffix(strings.ReplaceAll(x.Text, "\u00a0", " "), " dB(A)")
+				if _, err := strconv.ParseFloat(figure, 64); err != nil || x.attr("font-weight") != "" || x.XMLName.Local != "text" {
+					return
+				}
+				from := x.num(t, "x")
+				if !unit {
+					from -= wide(figure, w.size()) / 2
+				} else {
+					units++
+				}
+				if end, met := last[x.attr("y")]; met && from > 0 && units < 2 {
+					assert.Greater(t, from, end, "%s, width %d: %q", name, w, x.Text)
+				}
+				last[x.attr("y")] = from + wide(figure, w.size())
+			})
+			assert.GreaterOrEqual(t, units, 1, "%s, width %d", name, w)
+		}
+	}
+}
+
 // A way shows its loudest routes, those within 10 dB, at most three, where it has several.
 func TestLadderShowsTheLoudestRoutes(t *testing.T) {
 	routes := func(levels ...float64) (n int) {

@@ -306,6 +306,15 @@ func TestTextStaysOnThePaper(t *testing.T) {
 	}
 }
 
+// On paper a picture that is too tall for its letters is shown in its narrow form.
+func TestTallPicturesAreMarked(t *testing.T) {
+	assert.Equal(t, " pic-tall", tall(`<svg viewBox="0 0 760 1058">`))
+	assert.Empty(t, tall(`<svg viewBox="0 0 760 819.4">`))
+	s, err := Fit("f", sampleLadder())
+	require.NoError(t, err)
+	assert.NotContains(t, s, "pic-tall")
+}
+
 func TestFitHoldsBothWidths(t *testing.T) {
 	s, err := Fit("f", sampleLadder())
 	require.NoError(t, err)

@@ -156,6 +156,20 @@ func (p *pen) small(kind, title, desc string, wide, high float64) (string, error
 	return p.String(), nil
 }
 
+// onPaper is the greatest height of a wide picture whose letters a sheet that gives it 128 mm still shows in 5 points (judgement).
+const onPaper = 940
+
+// tall is the class of a picture that is printed in its narrow form, whose letters are larger.
+func tall(wide string) string {
+	_, box, _ := strings.Cut(wide, `viewBox="0 0 `)
+	_, box, _ = strings.Cut(box, " ")
+	box, _, _ = strings.Cut(box, `"`)
+	if high, err := strconv.ParseFloat(box, 64); err == nil && high > onPaper {
+		return " pic-tall"
+	}
+	return ""
+}
+
 // Fit draws both widths of a picture; the style sheet shows the one that suits the page.
 func Fit(id string, d Drawing) (string, error) {
 	wide, err := d.SVG(id+"-w", Wide)
@@ -163,5 +177,5 @@ func Fit(id string, d Drawing) (string, error) {
 		return "", err
 	}
 	narrow, err := d.SVG(id+"-n", Narrow)
-	return `<div class="pic"><div class="pic-wide">` + wide + `</div><div class="pic-narrow">` + narrow + "</div></div>", err
+	return `<div class="pic` + tall(wide) + `"><div class="pic-wide">` + wide + `</div><div class="pic-narrow">` + narrow + "</div></div>", err
 }

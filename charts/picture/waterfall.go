@@ -127,9 +127,7 @@ func (p *pen) cascade(c Cascade, a axis, x, y, column float64) float64 {
 		p.ear(c, a, last, x, y, column)
 		y += size*1.35 + 15
 	}
-	for _, v := range a.ticks(40) {
-		p.text(a.place(v), y+size, whole(v), append(themeFill("muted"), "text-anchor", anchor(a.place(v)-x, column, 24))...)
-	}
+	p.figures(a, x, y+size, column)
 	return y + size*1.3
 }
 

@@ -101,12 +101,18 @@ func ValueY(name string, s Scale) opts.YAxis {
 		MinInterval: s.Step, MaxInterval: s.Step, AxisLabel: axisText(), AxisLine: axisStroke(false), SplitLine: faint()}
 }
 
-// BandsX is the row of octave bands.
+// BandsX is the row of octave bands, each with its name.
 func BandsX() opts.XAxis {
+	x := NamesX("octave band, Hz")
+	x.AxisLabel.HideOverlap = nil
+	return x
+}
+
+// NamesX is a row of names, all of them where there is room.
+func NamesX(name string) opts.XAxis {
 	label := axisText()
 	label.Interval = "0"
-	label.HideOverlap = nil
-	return opts.XAxis{Type: "category", Name: "octave band, Hz", NameLocation: "middle", NameGap: 28,
+	return opts.XAxis{Type: "category", Name: name, NameLocation: "middle", NameGap: 28,
 		AxisLabel: label, AxisLine: axisStroke(true), AxisTick: ticks(false), SplitLine: noLines()}
 }
 

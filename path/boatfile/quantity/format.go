@@ -81,6 +81,9 @@ func FormatTo(value float64, d Dim, s System, digits int) string {
 	if d == Length && s == Metric && math.Abs(value) >= 1 {
 		shown, name, p.decimal = value, "m", 3
 	}
+	if d == Area && s == Imperial && math.Abs(value) < foot*foot {
+		shown, name, p.decimal = value/(inch*inch), "in2", 1
+	}
 	places := decimals(shown, p.decimal)
 	if shown != 0 {
 		places = min(places, max(0, digits-1-int(math.Floor(math.Log10(math.Abs(shown))))))

@@ -8,7 +8,7 @@ import (
 var (
 	section  = regexp.MustCompile(`^(engines|partitions|spaces|layouts|listeners|enclosures|passages)\.`)
 	numbered = regexp.MustCompile(`(^|\.)(\w+?)s\[(\d+)\]`) // openings[2]
-	within   = regexp.MustCompile(`\.(faces\.)?(\S)`)        // no full stop of a name
+	within   = regexp.MustCompile(`\.(faces\.)?(\S)`)       // no full stop of a name
 	written  = strings.NewReplacer("build_up", "build-up", "air_fuel", "air-fuel", "plus_minus", "plus or minus", "_", " ")
 )
 

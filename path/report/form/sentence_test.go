@@ -35,6 +35,7 @@ func TestSentencesInImperialUnits(t *testing.T) {
 		"keep {450 mm} off; {0.3 of 0.25 kPa}":                         "keep 17 3/4 in off; 1.2 of 1 in H₂O",
 		"{25 mm} foam on {6 mm} ply, {305-150 mm}":                     "1 in foam on 0.24 in ply, 12 to 5 7/8 in",
 		"{2311-2314 W}, {2 to 2 m/s}":                                  "7890-7900 BTU/h, 6.6 to 6.6 ft/s",
+		"{2.311-2.314 kW}, {2 to 2 m/s}":                               "3.1 hp, 6.6 to 6.6 ft/s",
 		"{-40 °C} to {-5 °C}":                                          "-40 °F to 23 °F",
 		"ends in 3.":                                                   "ends in 3.",
 		"":                                                             "",
@@ -62,7 +63,7 @@ func TestSentencesAreToldFromTheirValues(t *testing.T) {
 func TestUnitsSaid(t *testing.T) {
 	u := Units{System: quantity.Imperial}
 	for unit, want := range map[string]string{"kPa": "401 in H₂O", "Pa": "0.4 in H₂O", "°C": "212 °F", "K": "180 °F", "mm": "3 15/16 in", "m": "328.1 ft", "m/s": "328 ft/s",
-		"m3/s": "211888 cfm", "kg/s": "13228 lb/min", "kW": "134 hp", "W": "341 BTU/h", "kW of heat": "341000 BTU/h of heat", "cm2": "0.11 ft2", "m2": "1076 ft2", "kg": "220 lb", "kg/m2": "20.5 lb/ft2", "kg/m3": "6.24 lb/ft3", "g/kWh": "0.164 lb/hph", "L": "26.4 US gal", "litres": "26.4 US gal"} {
+		"m3/s": "211888 cfm", "kg/s": "13228 lb/min", "kW": "134 hp", "W": "341 BTU/h", "kW of heat": "341000 BTU/h of heat", "cm2": "15.5 in2", "m2": "1076 ft2", "kg": "220 lb", "kg/m2": "20.5 lb/ft2", "kg/m3": "6.24 lb/ft3", "g/kWh": "0.164 lb/hph", "L": "26.4 US gal", "litres": "26.4 US gal"} {
 		assert.Equal(t, want, u.Local(said.Textf("{%.0f "+unit+"}", 100.0)), unit)
 	}
 	assert.Len(t, unitsSaid, 20)

@@ -49,7 +49,7 @@ func (u Units) Power(w float64) string {
 	return u.Show(w, quantity.Power)
 }
 
-// btu is a British thermal unit an hour, W (of the international table).
+// btu is a British thermal unit an hour, W (of the International Table; NIST SP 811).
 const btu = 1055.05585262 / 3600
 
 // Heat prints a flow of heat, W: the trade writes it in BTU/h where it writes power in hp.
