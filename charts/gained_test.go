@@ -21,7 +21,7 @@ func TestGainedIsOfTheLevel(t *testing.T) {
 func TestTitleNamesTheSurer(t *testing.T) {
 	r := sample(2, 1)
 	r.Layouts[0].Refused, r.Layouts[1].Refused = false, false
-	points := []tradeoffPoint{{0, 2, 60}, {1, 3, 61}}
+	points := []tradeoffPoint{{layout: 0, x: 2, y: 60}, {layout: 1, x: 3, y: 61}}
 	for _, c := range []struct {
 		first, second *float64
 		want          string
