@@ -7,6 +7,7 @@ import (
 	"slices"
 	"sync"
 
+	"hushwake/silencer"
 	"hushwake/silencer/safety"
 	"hushwake/source"
 	"hushwake/source/said"
@@ -48,11 +49,34 @@ func BackPressureCost(e source.Engine, d source.Duty, pa float64) (c source.Cost
 	if c, err = once(); err != nil {
 		return c, false
 	}
-	k := pa / costAt
-	c.Pressure = pa
+	return costTimes(c, pa/costAt), true
+}
+
+// costTimes is the cost of k times its back pressure.
+func costTimes(c source.Cost, k float64) source.Cost {
+	c.Pressure *= k
 	c.Air, c.Power, c.Fuel = k*c.Air, k*c.Power, k*c.Fuel
 	c.SDAir, c.SDPower, c.SDFuel = k*c.SDAir, k*c.SDPower, k*c.SDFuel
-	return c, true
+	return c
+}
+
+// WithPressure is a line with its back pressures, what each element takes of them and what they cost times a factor.
+func (r ExhaustResult) WithPressure(factor float64) ExhaustResult {
+	r.Running, r.Rated = scaledLine(r.Running, factor), scaledLine(r.Rated, factor)
+	if r.Cost != nil {
+		c := costTimes(*r.Cost, factor)
+		r.Cost = &c
+	}
+	return r
+}
+
+func scaledLine(m silencer.Marched, f float64) silencer.Marched {
+	m.BackPressure *= f
+	m.Rows = append([]silencer.Row(nil), m.Rows...)
+	for i := range m.Rows {
+		m.Rows[i].PressureLoss *= f
+	}
+	return m
 }
 
 // costOf is the cost at the running duty, for the full form.

@@ -7,7 +7,6 @@ import (
 	"gonum.org/v1/gonum/floats"
 
 	"hushwake/path"
-	"hushwake/silencer"
 	"hushwake/source/cores"
 	"hushwake/source/published"
 	"hushwake/source/spectrum"
@@ -46,7 +45,7 @@ func (m *Model) Middles(all []path.Prediction, s Sample) []path.Prediction {
 			p.Exhausts = append([]path.ExhaustResult(nil), p.Exhausts...)
 			for j := range p.Exhausts {
 				x := &p.Exhausts[j]
-				*x = WithPressure(*x, Quantile(s.Factors[i][j], 0.5))
+				*x = x.WithPressure(Quantile(s.Factors[i][j], 0.5))
 				if x.Box != nil {
 					box := m.Layouts[i].Box(x.Box.Sound.Name).middle(*x.Box, z, mean)
 					x.Box = &box
@@ -191,19 +190,4 @@ func negligible(move spectrum.Bands) bool {
 		}
 	}
 	return true
-}
-
-// WithPressure is a line with its back pressures and what each element takes of them times a factor.
-func WithPressure(x path.ExhaustResult, f float64) path.ExhaustResult {
-	x.Running, x.Rated = scaledLine(x.Running, f), scaledLine(x.Rated, f)
-	return x
-}
-
-func scaledLine(m silencer.Marched, f float64) silencer.Marched {
-	m.BackPressure *= f
-	m.Rows = append([]silencer.Row(nil), m.Rows...)
-	for i := range m.Rows {
-		m.Rows[i].PressureLoss *= f
-	}
-	return m
 }

@@ -1,6 +1,7 @@
 package readings
 
 import (
+	"fmt"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -11,6 +12,7 @@ import (
 	"hushwake/path/scene"
 	"hushwake/path/study/draws"
 	"hushwake/silencer/safety"
+	"hushwake/source/said"
 )
 
 // One back pressure read far under what the model expects corrects the figures of every line and lifts the refusal of none;
@@ -28,6 +30,23 @@ func TestOddPressureLiftsNoRefusal(t *testing.T) {
 		quick, err := k.Quick(k.Central[i])
 		require.NoError(t, err)
 		assert.True(t, quick.Refused, "as does what is asked quickly")
+	}
+	for _, p := range k.Predictions {
+		x := p.Exhausts[0]
+		assert.InDelta(t, x.Running.BackPressure, x.Cost.Pressure, 1e-6*x.Cost.Pressure, "what it costs follows it")
+		e, _ := p.Layout.Engine(x.Engine)
+		want, ok := path.BackPressureCost(e.Engine, x.Source.Duty, x.Running.BackPressure)
+		require.True(t, ok)
+		assert.InEpsilon(t, want.Power, x.Cost.Power, 1e-9)
+		assert.InEpsilon(t, want.SDAir, x.Cost.SDAir, 1e-9)
+		told := 0
+		for _, f := range p.Findings {
+			if f.Code == "PRESSURE-COST" && f.Element == x.Engine {
+				told++
+				assert.Contains(t, said.Plain(f.Text), fmt.Sprintf("%.1f kPa of back pressure", x.Running.BackPressure/1e3))
+			}
+		}
+		assert.Equal(t, 1, told, "the figure without the reading is gone")
 	}
 	f := k.Predictions[0].Findings[0]
 	assert.Equal(t, codeOddReading, f.Code)

@@ -6,7 +6,6 @@ import (
 	"sync"
 
 	"hushwake/path"
-	"hushwake/path/study/draws"
 	"hushwake/source/spectrum"
 )
 
@@ -94,7 +93,7 @@ func (k *Known) Moved(p path.Prediction) (path.Prediction, error) {
 	out.Exhausts = slices.Clone(out.Exhausts)
 	for j, x := range out.Exhausts {
 		if by, ok := by.pressures[x.Engine]; ok {
-			out.Exhausts[j] = draws.WithPressure(x, by)
+			out.Exhausts[j] = x.WithPressure(by)
 		}
 	}
 	return out, nil
