@@ -94,7 +94,6 @@ type Marched struct {
 	MassFlow          source.PipeFlow // of gas at the inlet
 	InletTemperature  float64         // K
 	HeatLoss          float64         // W through the walls, whole line
-	WaterHeat         float64         // W taken up by injected water
 	EnergyResidual    float64         // heat balance error over the heat carried in
 	Warnings          []string
 }
@@ -109,7 +108,6 @@ type Acoustics struct {
 	SelfNoise        spectrum.Bands  // dB re 1 pW at the outlet, floor
 	ImpedanceSD      spectrum.Bands  // dB, spread of the insertion loss between three source impedances
 	Doubts           []Doubt         // what makes the insertion loss uncertain
-	Method           string          // modes | plane
 	published.Cited                  // of the loss
 	Noise            published.Cited // of the self-noise
 	Warnings         []string
