@@ -31,7 +31,6 @@ type Boat struct {
 	Currency   string
 	Hatch      []float64 // m, two sizes; nil = not stated
 	Heel       float64   // rad, worst heel
-	HeelStated bool
 	Edges      []Edge
 	Bench      *Bench
 	Materials  *panel.Materials // built-in table with the user's own added
