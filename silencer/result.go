@@ -104,7 +104,6 @@ type Acoustics struct {
 	InsertionLoss    spectrum.Bands  // dB against the plain-pipe reference
 	BroadbandLoss    spectrum.Bands  // dB, insertion loss of the broadband part, even over each octave
 	LineLoss         []float64       // dB, insertion loss of each of Feed.Lines at its own frequency
-	NoiseReduction   spectrum.Bands  // dB, sound pressure at the inlet over that at the outlet
 	SelfNoise        spectrum.Bands  // dB re 1 pW at the outlet, floor
 	ImpedanceSD      spectrum.Bands  // dB, spread of the insertion loss between three source impedances
 	Doubts           []Doubt         // what makes the insertion loss uncertain
