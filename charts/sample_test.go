@@ -104,7 +104,7 @@ func samplePictures(r *report.Page, i int) picture.Set {
 			Rungs: []picture.Rung{{Way: picture.Outlet, Source: "main exhaust", Level: *h.LevelDBA}}})
 	}
 	for range y.Exhausts {
-		out.Lines = append(out.Lines, picture.Line{Title: "line", Engine: "main", Parts: []picture.Part{{Name: "riser", Kind: "pipe", Length: 2, Bore: 0.1, Outer: 0.2, GasC: 300, Pressure: 3000, Size: "2 m", Gauge: "3 kPa", Gas: "300 °C", Skin: "60 °C"}}})
+		out.Lines = append(out.Lines, picture.Line{Title: "line", Engine: "main", Parts: []picture.Part{{Name: "riser", Length: 2, Bore: 0.1, Outer: 0.2, GasC: 300, Pressure: 3000, Size: "2 m", Gauge: "3 kPa", Gas: "300 °C", Skin: "60 °C"}}})
 	}
 	return out
 }

@@ -31,7 +31,6 @@ type Boat struct {
 	Currency   string
 	Hatch      []float64 // m, two sizes; nil = not stated
 	Heel       float64   // rad, worst heel
-	HeelStated bool
 	Edges      []Edge
 	Bench      *Bench
 	Materials  *panel.Materials // built-in table with the user's own added
@@ -204,12 +203,9 @@ type Layout struct {
 	Slots      *Slots    // what else may stand in its lines; nil = nothing is left open
 }
 
-// Promised is what a yard or maker promises of a whole line: back pressure at the engine, at rated, hot, Pa. Low and
-// High are where it then lies in eight cases of ten; a bound has only High, and Low is 0.
-type Promised struct {
-	BackPressure, Low, High float64
-	Text                    string // as stated
-}
+// Promised is what a yard or maker promises of a whole line: where its back pressure at the engine, at rated, hot, Pa, lies
+// in eight cases of ten; a bound has only High, and Low is 0.
+type Promised struct{ Low, High float64 }
 
 // Quote is what a maker offered.
 type Quote struct {

@@ -21,7 +21,7 @@ func (f *Footing) AtSpeed(speed float64) OnMounts {
 	if line > PhoneReach {
 		line = l.Turn * math.Max(1, math.Floor(PhoneReach/l.Turn))
 	}
-	out := OnMounts{Text: f.text, Line: line, feet: &f.Feet, lines: l}
+	out := OnMounts{Line: line, feet: &f.Feet, lines: l}
 	out.AcrossMount, out.Share = f.Feet.AcrossMount(line)
 	if f.Feet.Mount.Kind != structure.Rigid {
 		out.Doubts = append(f.mountDoubts(), f.bedDoubt())

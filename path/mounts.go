@@ -62,7 +62,6 @@ func (m Mounts) NaturalFrequency(mass float64) float64 {
 
 // OnMounts is what can be said of an engine's feet.
 type OnMounts struct {
-	Text        string  // the mounts in words
 	Line        float64 // Hz of a line that a phone's accelerometer shows
 	AcrossMount float64 // dB between foot and bed at that line; 0 on rigid feet, on rubber where mounts are not stated
 	Share       float64 // by how much AcrossMount moves with each dB of mount over bed

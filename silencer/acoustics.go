@@ -49,8 +49,6 @@ func (x *Solved) Acoustics() Acoustics {
 		InsertionLoss:    weigh.Average(s, func(i int) float64 { return v[i].il }),
 		BroadbandLoss:    weigh.Average(weigh.Even(s), func(i int) float64 { return v[i].il }),
 		LineLoss:         x.LineLosses(r.course.feed.Lines),
-		NoiseReduction:   weigh.Average(s, func(i int) float64 { return v[i].nr }),
-		Method:           r.method(),
 		Cited:            published.By("IL = 20 lg |(T11 Zr + T12 + Zs (T21 Zr + T22))/(same of plain pipe)| + 10 lg (W'/W), energy average over lines and broadband", "Munjal, Acoustics of Ducts and Mufflers (1987), ch. 2; "+r.method()+" solution of each element", "derived"),
 		Warnings:         r.warnings(highest(octaves.hz), 0),
 		Notes:            r.with.Notes,

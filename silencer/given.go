@@ -65,7 +65,7 @@ func (e *Given) sd() (spectrum.Bands, string) {
 		return spectrum.Fill(math.Hypot(quoteOverallSD[0], e.OneSD)), "judgement: one figure, spread over the octaves by us"
 	}
 	_, sd := e.look().insertion(e.Length, e.Diameter, e.Bore)
-	return sd, "judgement: no loss stated in figures; " + LookSource
+	return sd, "no loss stated in figures; " + e.look().Origin()
 }
 
 // Kind names the element.

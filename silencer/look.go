@@ -42,9 +42,15 @@ type ByLook struct{ Given }
 // Kind names the element.
 func (*ByLook) Kind() string { return "silencer" }
 
-// LookSource is where the losses of a silencer known by its look come from.
-const LookSource = "Bies and Hansen, Engineering Noise Control, table 11.20 (typical reactive engine silencers, no dimensions; read in a transcription); " +
-	"straight through: shape of our finite-element curves of a tube with holes, packed and empty; size, state and doubt: judgement"
+// Origin is where the loss of a silencer known by its look comes from: mark and source of its row, of both that stand for an unknown one.
+func (l Look) Origin() string {
+	row := l.interior()
+	text := row.Mark + ": " + row.Source
+	if open := (Look{Inside: StraightThrough}).interior(); row.Inside == InsideUnknown {
+		text += "; half way to one looked through, " + open.Mark + ": " + open.Source
+	}
+	return text + "; size, state and doubt: judgement"
+}
 
 // Judgement: a diameter of 1.8 bores counts as small and of 3.6 as large, a silencer shorter than three bores brings its
 // share of the loss, a hole lets a quarter of the sound by, age takes a sixth of the loss, soot in the holes half.

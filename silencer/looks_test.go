@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hushwake/source/published"
 	"hushwake/source/spectrum"
 )
 
@@ -51,6 +52,22 @@ func TestBadTablesOfLooks(t *testing.T) {
 	for _, in := range Interiors {
 		assert.NotEmpty(t, in.Words)
 		assert.NotEmpty(t, in.Source, "%s says where its figures are from", in.Inside)
-		assert.Contains(t, []string{"read", "judgement"}, in.Mark)
+		assert.Contains(t, published.Marks, in.Mark)
 	}
+}
+
+// A doubt cites the row of its own grade, with its mark; what is not known cites both rows that it lies between.
+func TestALookCitesItsOwnRow(t *testing.T) {
+	for _, in := range Interiors {
+		_, why := (&Given{Look: &Look{Inside: in.Inside}}).sd()
+		for _, row := range Interiors {
+			own := row.Inside == in.Inside || in.Inside == InsideUnknown && row.Inside == StraightThrough
+			same := row.Source == in.Source && row.Mark == in.Mark
+			assert.Equal(t, own || same, strings.Contains(why+";", row.Mark+": "+row.Source+";"), "%s in that of %s: %s", row.Inside, in.Inside, why)
+		}
+		assert.Contains(t, why, "size, state and doubt: judgement")
+	}
+	_, why := (&Given{}).sd()
+	_, unknown := (&Given{Look: &Look{Inside: InsideUnknown}}).sd()
+	assert.Equal(t, unknown, why, "nothing known")
 }

@@ -27,8 +27,6 @@ type Packed struct {
 	Perforate
 	FlowResistivity float64 // Pa s/m2 at 20 C
 	Fibre           Fibre
-	// Stated is true when the file stated the fibre model: it is then never altered.
-	Stated bool
 }
 
 const packingDensity = 110.0 // kg/m3 of long-strand filling, common practice

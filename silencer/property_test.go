@@ -85,7 +85,7 @@ func TestHotLinesStayFinite(t *testing.T) {
 			return // no valid line was drawn
 		}
 		for b := range a.InsertionLoss {
-			for _, v := range []float64{a.InsertionLoss[b], a.TransmissionLoss[b], a.NoiseReduction[b], a.SelfNoise[b], a.ImpedanceSD[b]} {
+			for _, v := range []float64{a.InsertionLoss[b], a.TransmissionLoss[b], a.SelfNoise[b], a.ImpedanceSD[b]} {
 				if math.IsNaN(v) || math.IsInf(v, 0) {
 					t.Fatalf("band %d: %+v", b, a)
 				}

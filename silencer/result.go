@@ -94,7 +94,6 @@ type Marched struct {
 	MassFlow          source.PipeFlow // of gas at the inlet
 	InletTemperature  float64         // K
 	HeatLoss          float64         // W through the walls, whole line
-	WaterHeat         float64         // W taken up by injected water
 	EnergyResidual    float64         // heat balance error over the heat carried in
 	Warnings          []string
 }
@@ -105,11 +104,9 @@ type Acoustics struct {
 	InsertionLoss    spectrum.Bands  // dB against the plain-pipe reference
 	BroadbandLoss    spectrum.Bands  // dB, insertion loss of the broadband part, even over each octave
 	LineLoss         []float64       // dB, insertion loss of each of Feed.Lines at its own frequency
-	NoiseReduction   spectrum.Bands  // dB, sound pressure at the inlet over that at the outlet
 	SelfNoise        spectrum.Bands  // dB re 1 pW at the outlet, floor
 	ImpedanceSD      spectrum.Bands  // dB, spread of the insertion loss between three source impedances
 	Doubts           []Doubt         // what makes the insertion loss uncertain
-	Method           string          // modes | plane
 	published.Cited                  // of the loss
 	Noise            published.Cited // of the self-noise
 	Warnings         []string

@@ -24,7 +24,6 @@ func (c *course) marched() Marched {
 	}
 	c.outlet(&m)
 	m.Mass = c.mass()
-	m.WaterHeat = c.taken()
 	m.EnergyResidual = c.residual(m)
 	m.Rows = c.rows
 	m.Warnings = c.warnings(m)
@@ -198,13 +197,6 @@ func massless(e Element) bool {
 	return all
 }
 
-func (c *course) taken() (w float64) {
-	for i := range c.Stream.Parts {
-		w += c.Stream.Parts[i].State.Taken
-	}
-	return w
-}
-
 // residual is the enthalpy that the gas lost before any water joined less the heat given to the
 // spaces, over the heat it carries in. What the water takes is balanced by the injection itself.
 func (c *course) residual(m Marched) float64 {
@@ -246,6 +238,9 @@ func (c *course) partWarnings() (w []string) {
 		p := &c.Stream.Parts[i]
 		if p.Warning != "" {
 			w = append(w, c.rows[p.Row].Name+": "+p.Warning)
+		}
+		if d := p.State.Unsettled; d > 0 {
+			w = append(w, said.Textf("%s: the temperature of its outside did not settle in %d steps; it, and the heat given off, are in doubt by {%.3g K}", c.rows[p.Row].Name, loss.HeatSteps, d))
 		}
 		if p.State.Injected > 0 && p.State.Fastest > wet.SprayFastest {
 			w = append(w, said.Textf("%s: gas of {%.0f m/s} meets the water; what bringing it up to speed costs is known for {20 to 40 m/s} only", c.rows[p.Row].Name, p.State.Fastest))

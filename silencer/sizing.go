@@ -31,7 +31,7 @@ func SizeOf(e Element, bore, maxLength, maxDiameter float64) (Sizing, error) {
 	if s := e.sizing(bore, maxLength, maxDiameter); s != nil {
 		return *s, nil
 	}
-	return Sizing{}, fmt.Errorf("%s: %w\nhint: name a chamber, perforated, packed, plugged or side_branch element", e.Kind(), ErrNoDimensions)
+	return Sizing{}, fmt.Errorf("%s: %w", e.Kind(), ErrNoDimensions)
 }
 
 const sizeStep = 0.01 // m, as makers build

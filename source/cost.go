@@ -16,9 +16,6 @@ type Cost struct {
 	Fuel                   float64 // of the fuel, burned in addition at the same power
 	SDAir, SDPower, SDFuel float64
 	published.Cited
-	BoxPressure, BoxHigher float64 // Pa gauge in the air box without and with it (blower two-strokes), else 0
-	OpeningPressure        float64 // Pa in the cylinder at exhaust opening, without back pressure
-	OpeningTemperature     float64 // K, likewise
 }
 
 // costRange is the greatest back pressure the comparison is made for, Pa.
@@ -96,11 +93,7 @@ func (e Engine) compareCycles(d Duty, dpPa float64, free, laden *cycle.Result) C
 	brake := d.Power / (float64(e.Cylinders) * e.cyclesPerSecond(d.Speed))
 	c := Cost{Pressure: dpPa,
 		Air: 1 - laden.Air/free.Air, Power: lost / brake, Fuel: lost / (free.Work - free.BlowerWork),
-		Cited:           published.By("one cylinder's cycle with and without the back pressure, fuel kept", "single-zone cycle, Wiebe heat release, Woschni heat loss; uncertainty is judgement", "derived"),
-		OpeningPressure: free.OpeningPressure, OpeningTemperature: free.OpeningTemperature}
+		Cited: published.By("one cylinder's cycle with and without the back pressure, fuel kept", "single-zone cycle, Wiebe heat release, Woschni heat loss; uncertainty is judgement", "derived")}
 	c.SDAir, c.SDPower, c.SDFuel = costSD*math.Abs(c.Air), costSD*math.Abs(c.Power), costSD*math.Abs(c.Fuel)
-	if e.Stroke == TwoStroke {
-		c.BoxPressure, c.BoxHigher = free.BoxPressure-atmosphere, laden.BoxPressure-atmosphere
-	}
 	return c
 }

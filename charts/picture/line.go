@@ -18,17 +18,16 @@ type Line struct {
 
 // Part is one element. Texts are in the reader's units; "" = does not exist.
 type Part struct {
-	Name, Kind string
-	In         string  // the space it stands in
-	Length     float64 // m along the line; 0 = a point
-	Bore       float64 // m
-	Outer      float64 // m, over its lagging
-	GasC       float64 // °C where it ends
-	Pressure   float64 // Pa, gauge, where it begins
-	Size       string  // "1200 mm, bore 128 mm"
-	Gauge      string  // pressure where it begins
-	Gas, Skin  string  // temperatures, of the gas where it ends
-	Growth     string
+	Name      string
+	Length    float64 // m along the line; 0 = a point
+	Bore      float64 // m
+	Outer     float64 // m, over its lagging
+	GasC      float64 // °C where it ends
+	Pressure  float64 // Pa, gauge, where it begins
+	Size      string  // "1200 mm, bore 128 mm"
+	Gauge     string  // pressure where it begins
+	Gas, Skin string  // temperatures, of the gas where it ends
+	Growth    string
 }
 
 // strip is a line laid out on the paper.

@@ -115,9 +115,9 @@ func sampleFall() Waterfall {
 
 func sampleLine() Line {
 	return Line{Title: "line", Engine: "main " + hostile, GasC: 420, Gas: "420 °C", Parts: []Part{
-		{Name: "pipe", Kind: "pipe", Length: 1, Bore: 0.1, Outer: 0.11, GasC: 400, Pressure: 4000, Size: "1000 mm, bore 100 mm", Gauge: "4 kPa", Gas: "400 °C", Skin: "60 °C", Growth: "5 mm"},
-		{Name: "injection", Kind: "water_injection", GasC: 50, Pressure: 3000, Bore: 0.1, Gauge: "3 kPa", Gas: "50 °C"},
-		{Name: "silencer " + hostile, Kind: "chamber", Length: 2, Bore: 0.1, Outer: 0.33, GasC: 49, Pressure: 2000, Gauge: "2 kPa", Gas: "49 °C"},
+		{Name: "pipe", Length: 1, Bore: 0.1, Outer: 0.11, GasC: 400, Pressure: 4000, Size: "1000 mm, bore 100 mm", Gauge: "4 kPa", Gas: "400 °C", Skin: "60 °C", Growth: "5 mm"},
+		{Name: "injection", GasC: 50, Pressure: 3000, Bore: 0.1, Gauge: "3 kPa", Gas: "50 °C"},
+		{Name: "silencer " + hostile, Length: 2, Bore: 0.1, Outer: 0.33, GasC: 49, Pressure: 2000, Gauge: "2 kPa", Gas: "49 °C"},
 	}}
 }
 

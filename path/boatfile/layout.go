@@ -138,7 +138,7 @@ func (r *reader) promisedPressure(o *decode.Object, l *path.Layout) {
 	x.Done()
 	for i := range l.Exhausts {
 		if ok {
-			l.Exhausts[i].Promised = &path.Promised{BackPressure: q.Value, Low: math.Max(0, q.Low), High: q.High, Text: q.Text}
+			l.Exhausts[i].Promised = &path.Promised{Low: math.Max(0, q.Low), High: q.High}
 		}
 	}
 	if ok && len(l.Exhausts) > 1 {

@@ -85,7 +85,7 @@ func (r *reader) wholeBoat(o *decode.Object, b *path.Boat) {
 	}
 	b.Hatch = r.Lengths(o.Get("hatch"), "hatch", 2, 2, decode.Positive)
 	if v, ok := o.Value("heel", decode.Limits{Min: 0, Max: 60 * quantity.Degree}, quantity.Angle); ok {
-		b.Heel, b.HeelStated = v, true
+		b.Heel = v
 	} else if !o.Has("heel") && b.Bench == nil {
 		b.Heel = 15 * quantity.Degree
 		r.Assume("heel", "15 deg", practice+": for the flooding checks only", 0)

@@ -24,7 +24,7 @@ layouts:
 	var said []string
 	for _, a := range b.Assumptions {
 		if strings.Contains(a.Field, ".line: ") {
-			said = append(said, a.Field+" = "+a.Value)
+			said = append(said, a.Field+" = "+a.Value+", "+a.Source)
 		}
 	}
 	return b.Layouts[0].Exhausts[0].Line.Elements[1], said
@@ -54,5 +54,9 @@ func TestGivenUnknown(t *testing.T) {
 		require.InDelta(t, 0.1, g.Bore, 1e-12, "that of the pipe beside it")
 		require.Greater(t, g.LookDoubt(), 8.0)
 		require.Contains(t, strings.Join(said, "\n"), "by its look: unknown, state unknown, taken as old")
+	}
+	for _, row := range silencer.Interiors[1:] {
+		_, said := lineOf(t, "silencer: {kind: "+string(row.Inside)+", length: 600 mm, diameter: 250 mm}")
+		require.Contains(t, strings.Join(said, "\n"), row.Mark+": "+row.Source, "each kind cites its own row")
 	}
 }

@@ -200,7 +200,7 @@ func TestHigherEdge(t *testing.T) {
 func TestReflectionOnlyInView(t *testing.T) {
 	s, r := Point{0, 0, 2}, Point{20, 0, 1.5}
 	open := Reflection(s, r, nil)
-	assert.True(t, open.InView)
+	assert.Equal(t, "water in view", open.Text)
 	assert.InDelta(t, 3, open.Gain[5], 0.1)
 	raft := BoxAt("raft", Point{1, -2, -0.5}, Point{18, 4, 0.8})
 	deck := Reflection(s, r, []Box{raft})

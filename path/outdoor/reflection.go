@@ -14,9 +14,8 @@ var reflectionCited = published.By("+10 lg(1 + v (r/r')^2), none behind an edge:
 
 // Reflected is what a reflecting surface adds where the line of sight is clear.
 type Reflected struct {
-	Gain   spectrum.Bands // dB, 0 to 3
-	InView bool
-	Text   string
+	Gain spectrum.Bands // dB, 0 to 3
+	Text string
 	published.Cited
 }
 
@@ -35,7 +34,7 @@ func Reflection(source, receiver Point, boxes []Box, edges ...Segment) Reflected
 		for i, g := range gain {
 			out.Gain[i] = math.Max(out.Gain[i], g)
 			if g > most {
-				most, out.InView, out.Text = g, true, name+" in view"
+				most, out.Text = g, name+" in view"
 			}
 		}
 	}

@@ -41,6 +41,7 @@ type Material struct {
 	Surface        float64 // kg/m2 where neither thickness nor mass is stated; 0 = none
 	Absorption     []float64
 	AbsThickness   float64 // m the absorption row holds for
+	UsualThickness float64 // m that is meant where only the name stands; 0 = it must be stated
 	Price          float64 // per m2, 0 = unknown
 	Conductivity   float64 // W/(m K); 0 = not known
 	MaxTemperature float64 // K, a user's figure for lagging; 0 = not stated

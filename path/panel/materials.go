@@ -1,6 +1,9 @@
 package panel
 
-import "strings"
+import (
+	"cmp"
+	"strings"
+)
 
 // Default is the built-in table.
 func Default() *Materials {
@@ -8,9 +11,11 @@ func Default() *Materials {
 	return &Materials{Rows: append([]Material(nil), t.materials...)}
 }
 
-// Add puts a row of the user in the table; it hides a built-in row of the same name.
+// Add puts a row of the user in the table; it hides a built-in row of the same name, whose usual thickness stays.
 func (m *Materials) Add(row Material) {
 	row.User = true
+	was, _ := m.Find(row.Name)
+	row.UsualThickness = cmp.Or(row.UsualThickness, was.UsualThickness)
 	m.Rows = append(m.Rows, row)
 }
 

@@ -118,6 +118,8 @@ func (f record) material() Material {
 	m.Surface, _ = f.number("surface")
 	m.Conductivity, _ = f.number("conductivity")
 	m.Resistivity, _ = f.number("resistivity")
+	mm, _ := f.number("usual_mm")
+	m.UsualThickness = mm / 1e3
 	return m
 }
 

@@ -27,9 +27,6 @@ type Page struct {
 	Listeners []PageListener
 	Layouts   []PageLayout
 
-	Floor []Floor // what no exhaust work takes out, by listener
-	Beats []Beat  // of engines that run together
-
 	BandsHz  []float64 // centre of each octave band that a Bands field holds: nine of them
 	NRCurves []NRCurve `chart:"spectra against NR curves"`
 

@@ -22,7 +22,7 @@ func (v Ventilation) Corrected(c Correction) (Air, error) {
 	}
 	n := v.network()
 	a := Air{Cited: airCited, AllowedRise: v.AllowedRise, AllowedWhy: v.AllowedWhy, Outside: v.Outside}
-	a.Heat, a.CombustionAir, a.HeatText = v.load()
+	a.Heat, a.CombustionAir = v.load()
 	a.Walls = v.Walls
 	flow := n.flow(v.Fan)
 	a.Flow = flow * c.Flow

@@ -4,7 +4,7 @@ import "math"
 
 func (v Ventilation) network() network {
 	n := network{density: v.Pressure / (287.05 * v.Outside), outside: v.Outside, height: v.Height, walls: v.Walls}
-	heat, combustion, _ := v.load()
+	heat, combustion := v.load()
 	n.heat = heat
 	if !v.OwnAirPipe {
 		n.combustion = combustion

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"hushwake/source/published"
 )
@@ -67,7 +66,6 @@ type Air struct {
 	ByAir, ByWalls   float64 // W of it that the air and the walls carry off
 	Kept             float64 // W of it that air over 60 K does not take: the three are all of Heat
 	Walls            float64 // W/K through the walls
-	HeatText         string
 	Outside          float64 // K
 	Inlet            float64 // K of the air that comes in: over Outside where it comes from a room
 	CombustionAir    float64 // m3/s
@@ -111,16 +109,12 @@ func (v Ventilation) filled() Ventilation {
 }
 
 // load sums what all engines give and draw.
-func (v Ventilation) load() (watts, combustion float64, text string) {
-	var texts []string
+func (v Ventilation) load() (watts, combustion float64) {
 	for _, h := range v.Heat {
-		w, t := h.Load()
+		w, _ := h.Load()
 		watts, combustion = watts+w, combustion+h.Combustion
-		if w > 0 && !slices.Contains(texts, t) {
-			texts = append(texts, t)
-		}
 	}
-	return watts, combustion, strings.Join(texts, "; ")
+	return watts, combustion
 }
 
 // spaces are the rooms that the box has to do with, each once.

@@ -27,17 +27,20 @@ type Wall struct {
 
 // HeatResult is the heat a metre of wall gives off.
 type HeatResult struct {
-	PerMetre           float64 // W/m
-	WallTemperature    float64 // K, of the metal (its outer face)
-	SkinTemperature    float64 // K, of what a hand would touch
-	InsideCoefficient  float64 // W/(m2 K)
-	OutsideCoefficient float64 // W/(m2 K), convection and radiation
-	Converged          bool
+	PerMetre          float64 // W/m
+	WallTemperature   float64 // K, of the metal (its outer face)
+	SkinTemperature   float64 // K, of what a hand would touch
+	InsideCoefficient float64 // W/(m2 K)
+	Unsettled         float64 // K, how far the skin may be off where all steps did not settle it: the last of them; else 0
 }
+
+// HeatSteps are the most Newton steps to a skin temperature.
+const HeatSteps = 40
 
 // HeatFrom is the steady heat from gas at a state and velocity (m/s) through the wall to still air at ambient (K),
 // per metre of run, from a first guess of the skin temperature (K, 0 = none). The outer surface is found by Newton
-// steps on the balance of heat in and out, until a step is under 1e-3 K.
+// steps on the balance of heat in and out, until a step is under 1e-3 K; with a lagging whose conductivity leaps
+// they may not get there, which Unsettled tells.
 func (w Wall) HeatFrom(s gas.State, velocity, ambient, skin float64) HeatResult {
 	r := HeatResult{InsideCoefficient: w.inside(s, velocity)}
 	outer := w.Bore + 2*w.Thickness
@@ -46,7 +49,7 @@ func (w Wall) HeatFrom(s gas.State, velocity, ambient, skin float64) HeatResult 
 	log := math.Log(size / outer)
 	emissivity, ts := w.start(s.Temperature, ambient, skin)
 	total := up
-	for range 40 {
+	for range HeatSteps {
 		if w.Lagging > 0 {
 			metal := s.Temperature - (s.Temperature-ts)*up/total
 			total = up + log/(2*math.Pi*w.Insulation.At((metal+ts)/2))
@@ -55,18 +58,16 @@ func (w Wall) HeatFrom(s gas.State, velocity, ambient, skin float64) HeatResult 
 		step := ((s.Temperature-ts)/total - out) / (slope + 1/total)
 		ts = max(ts+step, 1)
 		if math.Abs(step) < 1e-3 {
-			r.Converged = true
+			r.Unsettled = 0
 			break
 		}
+		r.Unsettled = min(math.Abs(step), math.Abs(s.Temperature-ambient))
 	}
 	r.SkinTemperature = ts
 	r.PerMetre = (s.Temperature - ts) / total
 	r.WallTemperature = s.Temperature - r.PerMetre*up
 	if w.Lagging == 0 {
 		r.WallTemperature = ts
-	}
-	if d := ts - ambient; math.Abs(d) > 1e-9 {
-		r.OutsideCoefficient = r.PerMetre / (math.Pi * size * d)
 	}
 	return r
 }

@@ -54,7 +54,6 @@ type Duty struct {
 type Scaled struct {
 	Drop, Low, High float64 // Pa; Drop is the value to reckon with
 	published.Cited
-	SD       float64 // relative
 	Warnings []string
 }
 
@@ -71,7 +70,7 @@ func (q Quote) Scale(d Duty) (Scaled, error) {
 	if err := q.check(d); err != nil {
 		return Scaled{}, err
 	}
-	s := Scaled{Cited: published.By("dp = dp_quote rho V^2/(rho V^2)_quote", "similarity of turbulent losses", Derived), SD: 0.15}
+	s := Scaled{Cited: published.By("dp = dp_quote rho V^2/(rho V^2)_quote", "similarity of turbulent losses", Derived)}
 	switch q.Basis {
 	case Hot:
 		s.Drop = q.hot(d)
@@ -86,7 +85,7 @@ func (q Quote) Scale(d Duty) (Scaled, error) {
 		if s.Low > s.High {
 			s.Low, s.High = s.High, s.Low
 		}
-		s.Drop, s.SD = s.High, 0.3
+		s.Drop = s.High
 		s.Warnings = append(s.Warnings, said.Textf("the quoted loss does not say for which gas it holds: {%.2f kPa} if the curve is cold air at the same volume flow, {%.2f kPa} if cold air at the same mass flow; the higher is used", s.Low/1e3, s.High/1e3))
 		return s, nil
 	}

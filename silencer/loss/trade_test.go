@@ -1,7 +1,9 @@
 package loss
 
 import (
+	"hushwake/source/published"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -17,13 +19,13 @@ func TestHandbookBends(t *testing.T) {
 func TestTables(t *testing.T) {
 	for _, m := range names(roughnessTable) {
 		r, err := roughnessOf(m)
-		if err != nil || !(r.Low <= r.Typical && r.Typical <= r.High && r.Low > 0) || r.Source == "" || r.Mark == "" {
+		if err != nil || !(r.Low <= r.Typical && r.Typical <= r.High && r.Low > 0) || r.Source == "" || !slices.Contains(published.Marks, r.Mark) {
 			t.Errorf("%s: %+v %v", m, r, err)
 		}
 	}
 	for _, m := range names(wallTable) {
 		w, err := WallOf(m)
-		if err != nil || w.Conductivity <= 0 || w.Emissivity <= 0 || w.Emissivity > 1 || w.Source == "" || w.Mark == "" {
+		if err != nil || w.Conductivity <= 0 || w.Emissivity <= 0 || w.Emissivity > 1 || w.Source == "" || !slices.Contains(published.Marks, w.Mark) {
 			t.Errorf("%s: %+v %v", m, w, err)
 		}
 		if r := MaterialOf(m, "").Roughness; !(r > 0 && r < 1e-3) {

@@ -83,6 +83,7 @@ func (c Conditions) wall(p *Part, passage float64) func(gasK float64) wallState 
 		n := s.Table.At(t)
 		r := w.HeatFrom(gas.State{Temperature: t, Density: 1, Cp: n.cp, Viscosity: n.Viscosity, Conductivity: n.conductivity}, flux, c.Ambient, guess)
 		guess = r.SkinTemperature
+		s.Unsettled = math.Max(s.Unsettled, r.Unsettled)
 		return wallState{r.PerMetre, r.WallTemperature, r.SkinTemperature}
 	}
 }

@@ -45,6 +45,8 @@ type State struct {
 	Fastest  float64 // m/s
 	Mach     float64
 	Share    []float64 // of the flow, by branch
+	// Unsettled is how far the outside may be from its temperature, K, where no steady one was found; 0 = it was.
+	Unsettled float64
 }
 
 // Entering is the gas at the head of a line in air of a temperature, K; 0 = that of the gas. The flow is in kg/s.

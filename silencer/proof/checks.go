@@ -108,7 +108,7 @@ func perforatedTL(a []float64) (float64, error) {
 	p := silencer.Perforate{Bore: a[0], ChamberBore: a[1], Length: a[2], To: a[2], Porosity: a[3], Hole: a[4], TubeWall: a[5], Impedance: silencer.Still}
 	var e silencer.Element = &silencer.Perforated{Perforate: p}
 	if a[6] > 0 {
-		e = &silencer.Packed{Perforate: p, FlowResistivity: a[6], Fibre: silencer.AllardChampoux, Stated: true}
+		e = &silencer.Packed{Perforate: p, FlowResistivity: a[6], Fibre: silencer.AllardChampoux}
 	}
 	return benchTL([]silencer.Element{e}, 0, silencer.Options{Walls: "lossless"}, a[7])
 }

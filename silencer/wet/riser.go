@@ -27,11 +27,9 @@ type RiserHead struct {
 	Slug          float64 // Pa, riser full of water: the design bound
 	Void          float64
 	Regime        Regime
-	Wallis        float64
 	GasVelocity   float64 // m/s superficial
 	CarryVelocity float64 // m/s
 	published.Cited
-	SD float64 // relative
 }
 
 // Head is the pressure of a riser: running mean by drift flux, spread of the void models, and the
@@ -45,8 +43,8 @@ func (r Riser) Head() (RiserHead, error) {
 	}
 	f := r.Flow
 	per, _ := f.LockhartMartinelli()
-	h := RiserHead{Void: f.DriftFlux(), Regime: f.Regime(), Wallis: f.Wallis(), GasVelocity: f.GasVelocity(), CarryVelocity: f.CarryVelocity(),
-		Slug: waterHead(f.WaterDensity, r.Rise), Friction: per * max(r.Length, r.Rise), SD: 0.5, Cited: published.By("[(1-a) rl + a rg] g h + Lockhart-Martinelli friction, a = jg/(1.2 (jg + jl) + 0.35 sqrt(g D)); slug rl g h", "Nicklin, Wilkes and Davidson 1962; Lockhart and Martinelli 1949", fromMemory)}
+	h := RiserHead{Void: f.DriftFlux(), Regime: f.Regime(), GasVelocity: f.GasVelocity(), CarryVelocity: f.CarryVelocity(),
+		Slug: waterHead(f.WaterDensity, r.Rise), Friction: per * max(r.Length, r.Rise), Cited: published.By("[(1-a) rl + a rg] g h + Lockhart-Martinelli friction, a = jg/(1.2 (jg + jl) + 0.35 sqrt(g D)); slug rl g h", "Nicklin, Wilkes and Davidson 1962; Lockhart and Martinelli 1949", fromMemory)}
 	h.Static = f.HeadPerMetre(h.Void) * r.Rise
 	h.Mean = h.Static + h.Friction
 	h.Low = f.HeadPerMetre(f.Homogeneous())*r.Rise + h.Friction

@@ -9,16 +9,13 @@ type Result struct {
 	PeakPressure       float64 // Pa
 	Air                float64 // kg per cycle, net through the intake
 	Fuel               float64 // kg per cycle
-	Exhaust            float64 // kg per cycle
 	ExhaustTemperature float64 // K, mean of the gas leaving by its enthalpy
 	Work               float64 // J per cycle on the piston, gas exchange included
 	BlowerWork         float64 // J per cycle that drives the blower
-	WallHeat           float64 // J per cycle
 	FuelHeat           float64 // J per cycle released
 	BoxPressure        float64 // Pa before the intake
 	MassResidual       float64 // what came in less what went out, over what went out
 	EnergyResidual     float64 // heat released less heat, work and enthalpy that left, over heat released
-	Cycles             int     // cycles until it repeated
 
 	// One value per crank step, from exhaust opening on.
 	Theta          []float64 // rad
@@ -32,9 +29,8 @@ func (s *solver) finish(start, y *vector, res *Result) {
 	v := s.cyl.Volume(s.cyl.Exhaust.Opens)
 	res.OpeningTemperature = temperatureAt(start[energy] / start[mass])
 	res.OpeningPressure = start[mass] * gasConstant * res.OpeningTemperature / v
-	res.Air, res.Fuel, res.Exhaust = y[in], y[burn], y[out]
+	res.Air, res.Fuel, res.Work = y[in], y[burn], y[work]
 	res.ExhaustTemperature = s.meanOutTemperature(y)
-	res.Work, res.WallHeat = y[work], y[wall]
 	res.FuelHeat = y[burn] * s.burning * s.run.Fuel.HeatingValue
 	res.BoxPressure = s.box
 	if b := s.run.Blower; b != nil {

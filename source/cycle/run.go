@@ -87,7 +87,6 @@ func (s *solver) settle(res *Result) error {
 	for k := 1; k <= most; k++ {
 		start := y
 		s.cycle(&y, res)
-		res.Cycles = k
 		dm, du := (y[mass]-start[mass])/y[out], (y[energy]-start[energy])/(y[burn]*s.run.Fuel.HeatingValue)
 		moved := s.adjust(&y)
 		if math.IsNaN(dm) || math.IsNaN(du) {

@@ -39,7 +39,6 @@ type Injected struct {
 	WaterFlow   float64 // kg/s of liquid left
 	Density     float64 // kg/m3 of the gas
 	VolumeFlow  float64 // m3/s of the gas
-	Quality     float64 // mass share of gas in the mixture
 	Imbalance   float64 // W that gas gives up less what water takes
 	HeatGiven   float64 // W given up by the gas
 	published.Cited
@@ -153,6 +152,5 @@ func (b *balance) result(t float64) Injected {
 	n := b.dry + b.flow[water] + ev/pure[water].mass
 	out.VolumeFlow = n * universal * t / b.Pressure
 	out.Density = out.GasFlow / out.VolumeFlow
-	out.Quality = out.GasFlow / (out.GasFlow + out.WaterFlow)
 	return out
 }

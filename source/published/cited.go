@@ -4,8 +4,11 @@ package published
 type Cited struct {
 	Formula string `json:"formula"`
 	Source  string `json:"source"`
-	Mark    string `json:"mark"` // read | from memory | derived | common practice | measured | judgement
+	Mark    string `json:"mark"` // one of Marks
 }
+
+// Marks are all that a row of a table may say of how far it may be believed.
+var Marks = []string{"read", "read (transcription)", "measured", "derived", "from memory", "common practice", "judgement"}
 
 // By cites a formula of a source.
 func By(formula, source, mark string) Cited { return Cited{formula, source, mark} }

@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"hushwake/source/published"
 	"hushwake/source/published/publishedtest"
 )
 
@@ -141,7 +142,7 @@ func TestWatches(t *testing.T) {
 func TestCriteria(t *testing.T) {
 	seen := map[string]bool{}
 	for _, c := range criteria {
-		if seen[c.Name] || c.Source == "" || c.Mark == "" || c.Text == "" || c.Limit < 40 || c.Limit > 120 {
+		if seen[c.Name] || c.Source == "" || !slices.Contains(published.Marks, c.Mark) || c.Text == "" || c.Limit < 40 || c.Limit > 120 {
 			t.Errorf("criterion %+v", c)
 		}
 		seen[c.Name] = true

@@ -2,6 +2,7 @@
 package layers
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -23,15 +24,6 @@ func Parse(text string, materials *panel.Materials) (panel.Layer, error) {
 	}
 	return l, err
 }
-
-// usualThickness holds what is meant when only the material is named, m; common practice, no source.
-var usualThickness = map[string]float64{
-	"carpet": 0.006, "foam": 0.025, "mineral wool": 0.050, "stone wool": 0.050, "glass wool": 0.050, "plywood": 0.012, "glass": 0.006,
-	"steel": 0.005, "aluminium": 0.004, "grp": 0.006, "air": 0.050, "gypsum": 0.0125, "glass fibre": 0.050, "chipboard": 0.012, "timber": 0.020, "rubber": 0.005, "canvas": 0.001, "vinyl": 0.002, "clear vinyl": 0.001, "acrylic": 0.006, "lead": 0.001, "cork": 0.006, "felt": 0.010,
-}
-
-// usualMass holds the same for limp materials known by mass, kg/m2; common practice, no source.
-var usualMass = map[string]float64{"limp mat": 5, "mat": 5, "loaded mat": 5, "lead-vinyl mat": 5}
 
 // WithNote gives the layer and what was filled in. With nil materials any name passes.
 func WithNote(text string, materials *panel.Materials) (panel.Layer, string, error) {
@@ -165,20 +157,9 @@ func completeLayer(l panel.Layer, materials *panel.Materials) (panel.Layer, stri
 		return l, "", nil
 	}
 	m, _ := materials.Find(l.Material)
-	low := strings.ToLower(l.Material)
-	if t := usualThickness[low]; t > 0 {
+	if t := cmp.Or(m.AbsThickness, m.UsualThickness); t > 0 {
 		l.Thickness = t
 		return l, quantity.Said(t, quantity.Length), nil
-	}
-	if m.Density == 0 {
-		if w := usualMass[low]; w > 0 {
-			l.Mass = w
-			return l, quantity.Said(w, quantity.SurfaceMass), nil
-		}
-	}
-	if m.AbsThickness > 0 {
-		l.Thickness = m.AbsThickness
-		return l, quantity.Said(m.AbsThickness, quantity.Length), nil
 	}
 	if m.Density == 0 {
 		return l, "", nil // a door or another part that is known as a whole

@@ -35,6 +35,24 @@ func TestParse(t *testing.T) {
 	assert.Equal(t, "carpet (6 mm assumed)", l.Text, "what is filled in is said")
 }
 
+// A row of the table says which thickness is meant by its bare name, an owner's own row its own; without either it must be stated.
+func TestBareNames(t *testing.T) {
+	m := panel.Default()
+	m.Rows = append(m.Rows, panel.Material{Name: "reed", Density: 190, UsualThickness: 0.03}, panel.Material{Name: "slate", Density: 2700, Critical: 20})
+	m.Add(panel.Material{Name: "Steel", Density: 7900, Critical: 12.8})
+	m.Add(panel.Material{Name: "felt", Density: 200, AbsThickness: 0.015})
+	m.Add(panel.Material{Name: "foam", Density: 40, AbsThickness: 0.04})
+	for text, want := range map[string]float64{"reed": 0.03, "steel": 0.005, "felt": 0.015, "foam": 0.04, "stone wool": 0.05, "air gap": 0.05, "plasterboard": 0.0125, "hollow door": 0} {
+		l, err := Parse(text, m)
+		require.NoError(t, err, text)
+		assert.InDelta(t, want, l.Thickness, 1e-12, text)
+	}
+	for _, text := range []string{"slate", "limp mat", "concrete"} {
+		_, err := Parse(text, m)
+		assert.ErrorContains(t, err, "neither thickness nor mass", text)
+	}
+}
+
 func TestParseRefusals(t *testing.T) {
 	for text, say := range map[string]string{
 		"":                          "empty layer",

@@ -56,14 +56,13 @@ type Cost struct {
 // Elements decodes a list of elements.
 func (l *Reader) Elements(n *decode.Node, what string) []silencer.Element {
 	var out []silencer.Element
-	kinds := map[int]string{}
+	var before silencer.Element
 	for i, item := range l.Common.List(n, what, 0, 200) {
-		e, kind := l.element(item, i)
-		if kind == "riser" && kinds[i-1] == "lift_chamber" {
-			l.Common.Wrong(item, "take this entry out and state the riser in the lift chamber", "a riser right after a lift_chamber: the chamber's own riser is the riser")
+		e := l.element(item, i)
+		if e != nil && before != nil && e.WaterSide().Riser != nil && before.WaterSide().Chamber != nil {
+			l.Common.Wrong(item, "take this entry out and state the riser in the lift chamber", "a %s right after a %s: the chamber's own riser is the riser", e.Kind(), before.Kind())
 		}
-		kinds[i] = kind
-		if e != nil {
+		if before = e; e != nil {
 			out = append(out, e)
 		}
 	}
@@ -71,24 +70,24 @@ func (l *Reader) Elements(n *decode.Node, what string) []silencer.Element {
 }
 
 // element decodes one entry: a mapping with one key, the kind.
-func (l *Reader) element(n *decode.Node, i int) (silencer.Element, string) {
+func (l *Reader) element(n *decode.Node, i int) silencer.Element {
 	if n.Kind == decode.Scalar && slices.Contains(Kinds(), n.Text) {
 		l.Common.Wrong(n, fmt.Sprintf("write %s: {...}", n.Text), "element %d has no fields", i+1)
-		return nil, ""
+		return nil
 	}
 	if m := decode.GluedKey.FindStringSubmatch(n.Text); n.Kind == decode.Scalar && m != nil {
 		l.Common.Wrong(n, "write "+m[1]+": "+m[2], "no blank behind the colon of %q", spelling.Clip(n.Text))
-		return nil, m[1]
+		return nil
 	}
 	if n.Kind != decode.Mapping || len(n.Keys) != 1 {
 		l.Common.Wrong(n, "such as - pipe: {bore: 102 mm, length: 1.2 m}", "element %d must be a mapping with one key, its kind, not %s", i+1, describe(n))
-		return nil, ""
+		return nil
 	}
 	kind, body := n.Keys[0].Text, n.Values[0]
 	row, ok := kindOf(kind)
 	if !ok {
 		l.Common.Wrong(n.Keys[0], decode.Meant(kind, Kinds()), "unknown element %q; allowed: %s", spelling.Clip(kind), strings.Join(Kinds(), ", "))
-		return nil, kind
+		return nil
 	}
 	e := &element{l: l, kind: kind, index: i + 1, key: n.Keys[0]}
 	x := row.decode(e, body)
@@ -98,7 +97,7 @@ func (l *Reader) element(n *decode.Node, i int) (silencer.Element, string) {
 	if x != nil && l.branch == "" && x.Base().In == "" && silencer.Length(x) > 0 {
 		e.fill("in", "the space of the nearest part that states its own, before it and behind it, and a trunk or locker between these, or between the last and the open; else the engine's", "judgement: heard in each", 3)
 	}
-	return x, kind
+	return x
 }
 
 func describe(n *decode.Node) string {

@@ -76,7 +76,7 @@ func (e *element) packed() (silencer.Element, []field) {
 		words("packing", "how far the shell is packed", []string{"whole", "part"}, func(e *element, word string) { e.packing(p.Perforate, word) }),
 		amount("flow_resistivity", &p.FlowResistivity, quantity.FlowResistivity, decode.Positive).assumed(10000, "10000 Pa.s/m2", decode.Practice, 3),
 		words("fibre", "fibre model", []string{"allard-champoux", "delany-bazley", "miki"}, func(e *element, word string) {
-			if p.Fibre, p.Stated = fibres[word]; !e.o.Has("fibre") {
+			if p.Fibre = fibres[word]; !e.o.Has("fibre") {
 				e.fill("fibre", "Delany-Bazley type inside its range, Miki below", decode.Practice, 1)
 			}
 		}),

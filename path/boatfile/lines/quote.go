@@ -146,7 +146,7 @@ func (e *element) given(n *decode.Node) silencer.Element {
 
 // looked lists what stands for the loss of a silencer without figures.
 func (e *element) looked(g *silencer.Given) {
-	e.fill("loss", "by its look: "+string(g.Look.Inside)+", "+orWord(string(g.Look.State), "state unknown, taken as old"), silencer.LookSource, g.LookDoubt())
+	e.fill("loss", "by its look: "+string(g.Look.Inside)+", "+orWord(string(g.Look.State), "state unknown, taken as old"), g.Look.Origin(), g.LookDoubt())
 }
 
 // silencerByLook is a silencer of which a tape and a look tell: inside, state, length and diameter.

@@ -1,6 +1,8 @@
 package parts
 
 import (
+	"strings"
+
 	"hushwake/path"
 	"hushwake/silencer"
 )
@@ -37,4 +39,24 @@ func (c Chosen) Bore() float64 {
 		return b
 	}
 	return 0.1
+}
+
+// sizable tells which elements of a layout have dimensions to choose, with their kinds.
+func sizable(l *path.Layout) string {
+	var names []string
+	for i := range l.Exhausts {
+		for k, e := range l.Exhausts[i].Line.Elements {
+			if _, err := silencer.SizeOf(e, Chosen{Layout: l, Exhaust: i, At: k}.Bore(), 0, 0); err != nil {
+				continue
+			} else if name := e.Base().Name; name != "" {
+				names = append(names, name+" ("+e.Kind()+")")
+			} else {
+				names = append(names, e.Kind())
+			}
+		}
+	}
+	if len(names) == 0 {
+		return "no element of layout " + l.Name + " has any"
+	}
+	return "of layout " + l.Name + " name " + strings.Join(names, " or ")
 }

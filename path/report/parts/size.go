@@ -50,7 +50,7 @@ func NewSize(ctx context.Context, k *readings.Known, at Chosen, listener int, bu
 	}
 	sizes, err := silencer.SizeOf(at.Element, at.Bore(), form.Deref(budget.Length), form.Deref(budget.Diameter))
 	if err != nil {
-		return nil, err
+		return nil, fmt.Errorf("%w\nhint: %s", err, sizable(at.Layout))
 	}
 	vars := make([]sizing.Variable, len(sizes.Dimensions))
 	for i, d := range sizes.Dimensions {

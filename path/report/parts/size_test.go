@@ -3,6 +3,7 @@ package parts
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -14,6 +15,7 @@ import (
 	"hushwake/path/report/form"
 	"hushwake/path/report/reporttest"
 	"hushwake/path/scene"
+	"hushwake/path/study/sizing"
 	"hushwake/silencer"
 	"hushwake/source/said"
 )
@@ -122,4 +124,31 @@ func TestSizeIsRefusedAsThePredictionIs(t *testing.T) {
 		assert.Equal(t, p.Refused, out.Refused)
 		assert.Equal(t, p.Listeners[0].DBA(), out.Level)
 	}
+}
+
+// What has no dimensions is refused with the elements of its layout that have some, as each answers for itself.
+func TestWhatHasNoSizesNamesThoseThatHave(t *testing.T) {
+	boat, err := boatfile.LoadFile("../../../testdata/generator-box.yaml")
+	require.NoError(t, err)
+	refused, open := 0, 0
+	for _, l := range boat.Layouts {
+		elements := l.Exhausts[0].Line.Elements
+		for i, e := range elements {
+			if _, err := silencer.SizeOf(e, 0.038, 0, 0); err == nil {
+				open++
+				continue
+			}
+			_, err := NewSize(t.Context(), nil, Chosen{l, 0, i, e}, 0, sizing.Budget{}, nil)
+			require.ErrorIs(t, err, silencer.ErrNoDimensions)
+			refused++
+			_, hint, _ := strings.Cut(err.Error(), "hint: ")
+			for _, other := range elements {
+				_, err := silencer.SizeOf(other, 0.038, 0, 0)
+				assert.Equal(t, err == nil, strings.Contains(hint, NameOf(other)), "%s of %q", NameOf(other), hint)
+			}
+		}
+	}
+	assert.Positive(t, refused)
+	assert.Positive(t, open)
+	assert.Equal(t, "no element of layout bare has any", sizable(&path.Layout{Name: "bare"}))
 }

@@ -129,7 +129,7 @@ func (w Drawn) linePicture(i, e int, u form.Units) picture.Line {
 			left -= row.PressureLoss
 			continue
 		}
-		part := picture.Part{Name: strings.ReplaceAll(u.Local(row.Name), "_", " "), Kind: row.Kind, In: row.In, Length: row.Length, Bore: row.Bore, Outer: row.OuterSize,
+		part := picture.Part{Name: strings.ReplaceAll(u.Local(row.Name), "_", " "), Length: row.Length, Bore: row.Bore, Outer: row.OuterSize,
 			GasC: row.GasTemperature - 273.15, Pressure: left, Gauge: u.Show(left, quantity.Pressure),
 			Gas: u.Show(row.GasTemperature, quantity.Temperature)}
 		part.Size = sizeText(row.Length, row.Bore, u)

@@ -15,18 +15,15 @@ import (
 type Cause struct {
 	Name        string
 	Probability float64
-	Change      float64 // most probable size: dB on the routes concerned, or % of back pressure
-	Unit        string
 	Text, Check string
 }
 
 // Change is one later reading beside its baseline.
 type Change struct {
-	Reading int
-	What    string
-	Unit    string  // dB, or % of the back pressure
-	Moved   float64 // later less baseline
-	SD      float64
+	What  string
+	Unit  string  // dB, or % of the back pressure
+	Moved float64 // later less baseline
+	SD    float64
 }
 
 // Diagnosis names what most likely changed between two sets of readings.
@@ -38,11 +35,11 @@ type Diagnosis struct {
 
 // fault is a pattern of change: which routes grow by the size, how the back pressure follows.
 type fault struct {
-	name, unit, text, check string
-	largest                 float64                               // of the size, in its unit
-	route                   func(r *draws.Route) float64          // dB for a size of 1
-	indoors                 float64                               // dB on the level in rooms for a size of 1, where no place has such a route
-	pressure                func(size float64) (mean, sd float64) // logarithm of the ratio
+	name, text, check string
+	largest           float64                               // of the size, in its unit
+	route             func(r *draws.Route) float64          // dB for a size of 1
+	indoors           float64                               // dB on the level in rooms for a size of 1, where no place has such a route
+	pressure          func(size float64) (mean, sd float64) // logarithm of the ratio
 }
 
 func outletRouted(r *draws.Route) bool { return r.Way == path.ByOutlet }
@@ -61,25 +58,25 @@ func pressureUnchanged(float64) (mean, sd float64) { return 0, 0.02 }
 // faults are the patterns tried, by common practice of the trade; the sizes are equally likely up to
 // the largest, nothing as likely beforehand as all the others together, and these equally.
 var faults = []fault{
-	{name: noFault, unit: "dB", route: func(*draws.Route) float64 { return 0 }, pressure: pressureUnchanged,
+	{name: noFault, route: func(*draws.Route) float64 { return 0 }, pressure: pressureUnchanged,
 		text: "the readings agree with the baseline within their errors", check: "Log them and read again next year."},
-	{name: "baffle", unit: "dB", largest: 20, pressure: func(s float64) (float64, float64) { return -0.01 * s, 0.05 },
+	{name: "baffle", largest: 20, pressure: func(s float64) (float64, float64) { return -0.01 * s, 0.05 },
 		route: func(r *draws.Route) float64 { return onlyIf(outletRouted(r), 1) },
 		text:  "the silencer has lost part of its loss: a baffle or inner tube loose or gone, or packing blown out or clogged",
 		check: "Engine cold: rap the shell and listen for a rattle, look in from the outlet end, weigh the part if it comes off."},
-	{name: "hole", unit: "dB", largest: 30, pressure: func(s float64) (float64, float64) { return -0.003 * s, 0.03 },
+	{name: "hole", largest: 30, pressure: func(s float64) (float64, float64) { return -0.003 * s, 0.03 },
 		route: func(r *draws.Route) float64 { return onlyIf(wallRouted(r), 1) + onlyIf(outletRouted(r), -0.03) },
 		text:  "gas or sound leaves on the way: a hole, a weeping joint or a split under the lagging",
 		check: "Stop sleeping aboard until it is found: exhaust gas holds carbon monoxide. Look for soot marks, feel for pulses with a stick and ribbon at idle."},
-	{name: "mount", unit: "dB", largest: 20, indoors: 1, pressure: pressureUnchanged,
+	{name: "mount", largest: 20, indoors: 1, pressure: pressureUnchanged,
 		route: func(r *draws.Route) float64 { return onlyIf(structural(r), 1) },
 		text:  "more comes through the structure: a mount sagged or oil-soaked, a hanger or pipe touching, the shaft out of line",
 		check: "Check mounts and hangers for metal on metal, and the alignment; feel the floor at the speed concerned."},
-	{name: "fouling", unit: "%", largest: 100, pressure: func(s float64) (float64, float64) { return math.Log1p(s / 100), 0.03 },
+	{name: "fouling", largest: 100, pressure: func(s float64) (float64, float64) { return math.Log1p(s / 100), 0.03 },
 		route: func(r *draws.Route) float64 { return onlyIf(outletRouted(r), -0.01) },
 		text:  "the way is narrower than it was: soot, rust scale, a collapsed hose or a stuck flap",
 		check: "Keep under the engine maker's limit meanwhile: less load. Clean the line; sweep soot before full power, it can burn."},
-	{name: "engine", unit: "dB", largest: 12, pressure: pressureUnchanged,
+	{name: "engine", largest: 12, pressure: pressureUnchanged,
 		route: func(r *draws.Route) float64 { return onlyIf(bodyRouted(r), 1) },
 		text:  "the engine itself has grown louder: injectors, valve gear, bearings, or a cover or box seal open",
 		check: "Compare with the cover shut and its seals pressed by hand; let a mechanic listen to it."},
@@ -122,12 +119,12 @@ func diagnose(m *draws.Model, z []float64, baseline, later []path.Reading, predi
 	}
 	total := 0.0
 	for _, f := range faults {
-		p, size := f.evidence(pairs, z)
+		p := f.evidence(pairs, z)
 		if f.name != noFault {
 			p /= float64(len(faults) - 1)
 		}
 		total += p
-		d.Causes = append(d.Causes, Cause{Name: f.name, Probability: p, Change: size, Unit: f.unit, Text: f.text, Check: f.check})
+		d.Causes = append(d.Causes, Cause{Name: f.name, Probability: p, Text: f.text, Check: f.check})
 	}
 	if total == 0 {
 		return d, errors.New("no known pattern explains the change\nhint: check the readings: place, speed, load, doors")
@@ -149,7 +146,7 @@ func pair(m *draws.Model, baseline []path.Reading, r path.Reading, predict Predi
 		if err != nil {
 			return comparison{}, "", err
 		}
-		s := comparison{Change: Change{Reading: r.Index, What: placeOf(r)}}
+		s := comparison{Change: Change{What: placeOf(r)}}
 		if r.BackPress != nil {
 			return s.pressure(o, r)
 		}
@@ -204,10 +201,10 @@ func errorOfChange(a, b path.Reading, sd1, sd2 float64) float64 {
 	return e
 }
 
-// evidence is the mean likelihood of the pairs over the sizes of the fault, and its best size.
-func (f fault) evidence(pairs []comparison, z []float64) (mean, best float64) {
+// evidence is the mean likelihood of the pairs over the sizes of the fault.
+func (f fault) evidence(pairs []comparison, z []float64) (mean float64) {
 	const steps = 40
-	top, inRooms := -1.0, f.indoors
+	inRooms := f.indoors
 	if f.concerned(pairs) {
 		inRooms = 0
 	}
@@ -219,11 +216,9 @@ func (f fault) evidence(pairs []comparison, z []float64) (mean, best float64) {
 			e := math.Hypot(s.SD, sd)
 			p *= math.Exp(-0.5*(s.Moved-expected)*(s.Moved-expected)/(e*e)) / e
 		}
-		if mean += p / (steps + 1); p > top {
-			top, best = p, size
-		}
+		mean += p / (steps + 1)
 	}
-	return mean, best
+	return mean
 }
 
 // concerned is true where any place has a route that the fault concerns.

@@ -23,7 +23,6 @@ type Result struct {
 	Best        *Found  // nil: none within the budget was found
 	Front       []Found // level, pressure, length and price traded off, quietest first
 	Evaluations int
-	Exhaustive  bool // every combination was tried
 	Cancelled   bool // stopped early: Best is the best so far
 	Notes       []string
 }
@@ -47,7 +46,7 @@ func Search(ctx context.Context, vars []Variable, eval func(x []float64) (Outcom
 	if !exhaustive && ctx.Err() == nil {
 		all = append(all, s.polish(all)...)
 	}
-	return s.result(all, exhaustive)
+	return s.result(all)
 }
 
 func checkVariables(vars []Variable) error {
@@ -63,9 +62,8 @@ func checkVariables(vars []Variable) error {
 }
 
 // result sorts out the best and the front.
-func (s *search) result(all []trial, exhaustive bool) (Result, error) {
+func (s *search) result(all []trial) (Result, error) {
 	r := Result{Evaluations: s.done, Cancelled: s.ctx.Err() != nil}
-	r.Exhaustive = exhaustive && !r.Cancelled
 	if err := failure(all); err != nil && !r.Cancelled {
 		return r, err
 	}

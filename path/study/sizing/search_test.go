@@ -65,7 +65,6 @@ func TestFewCombinationsAreAllTried(t *testing.T) {
 	vars, b := sizes(6), Budget{Pressure: f(5000), Length: f(1.2), Diameter: f(0.4)}
 	r, err := Search(context.Background(), vars, chamber, b, nil)
 	require.NoError(t, err)
-	require.True(t, r.Exhaustive)
 	require.Equal(t, 343, r.Evaluations)
 	require.InDelta(t, brute(vars, 6, b), r.Best.Level, 1e-9)
 	require.NotEmpty(t, r.Front)
@@ -84,7 +83,7 @@ func TestSteppedSizesOfALargeGrid(t *testing.T) {
 	vars, b := sizes(20), Budget{Pressure: f(5000), Length: f(1.2), Diameter: f(0.4)}
 	r, err := Search(context.Background(), vars, chamber, b, nil)
 	require.NoError(t, err)
-	require.False(t, r.Exhaustive)
+	require.Less(t, r.Evaluations, 21*21*21)
 	require.InDelta(t, brute(vars, 20, b), r.Best.Level, 0.2)
 	for i, v := range vars {
 		step := (r.Best.X[i] - v.Low) / (v.High - v.Low) * 20
