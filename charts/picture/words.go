@@ -1,6 +1,7 @@
 package picture
 
 import (
+	"hushwake/source/spectrum"
 	"math"
 	"strconv"
 	"strings"
@@ -117,7 +118,7 @@ func decibels(db float64) string {
 	return whole(db)
 }
 
-func whole(v float64) string { return strconv.FormatFloat(math.Round(v)+0, 'f', 0, 64) }
+func whole(db float64) string { return strconv.FormatFloat(spectrum.Whole(db), 'f', 0, 64) }
 
 // signed is a difference to a tenth, with a true minus and never a minus zero.
 func signed(v float64) string {

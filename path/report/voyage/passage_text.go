@@ -232,7 +232,7 @@ func standing(e passage.Place) string {
 
 // quietest says how the quietest of the layouts that may be taken does against the first, and what fuel it saves.
 func quietest(first, best passage.Layout, of func(passage.Layout) passage.Place, u form.Units) (text string) {
-	text = fmt.Sprintf("; the quietest that may be taken, %s, %.0f", form.Quote(best.Name), of(best).Exposure)
+	text = fmt.Sprintf("; the quietest that may be taken, %s, %s", form.Quote(best.Name), form.Whole(of(best).Exposure))
 	if d := best.Fuel - first.Fuel; math.Abs(d) > 0.002*first.Fuel {
 		than := "less"
 		if d > 0 {
