@@ -11,6 +11,7 @@ import (
 	"hushwake/path/report/form"
 	"hushwake/path/study/passage"
 	"hushwake/path/study/readings"
+	"hushwake/source/spectrum"
 )
 
 // Text is each passage with a row for each layout, what it asks for by law, and what no silencer takes out.
@@ -217,7 +218,7 @@ func standing(e passage.Place) string {
 			is, may = "over "+of, ""
 		case e.Exposure > a.Limit:
 			is, may = "likely over "+of, ""
-		case math.Round(e.High) >= a.Limit:
+		case spectrum.Whole(e.High) >= a.Limit:
 			may = "may reach " + of
 		}
 	}

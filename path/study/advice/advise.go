@@ -102,7 +102,13 @@ func (s speech) safer(c Choice) string {
 	if best.Layout == "" {
 		return ""
 	}
-	text := fmt.Sprintf("%s takes a danger away: %s", quoted(best.Layout), Listed(without(c.Dangers, best.Dangers)))
+	text, lower := quoted(best.Layout), without(c.Dangers, best.Dangers)
+	if away := without(lower, best.Lesser); len(away) > 0 {
+		text, lower = text+" takes a danger away: "+Listed(away), without(lower, away)
+	}
+	if len(lower) > 0 {
+		text += " lessens a danger but keeps it: " + Listed(lower)
+	}
 	if more := (group{best}).price() - (group{c}).price(); more > 0 && !math.IsInf(more, 0) {
 		text = fmt.Sprintf("For %.0f %s more ", more, s.currency) + text
 	}
@@ -276,6 +282,9 @@ func (s speech) reason(g group) string {
 	case math.IsInf(g.price(), 1):
 		return "is the quietest by the figures, as no price of them is stated in full"
 	case any(func(o Choice) bool { return (group{o}).price() <= g.price() }):
+		if len(g) == 2 {
+			return "costs no more than the other"
+		}
 		return "costs no more than the others"
 	case any(func(o Choice) bool { return math.IsInf((group{o}).price(), 1) }):
 		return "costs least of those whose price is stated in full"
