@@ -8,6 +8,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"hushwake/path"
 	"hushwake/path/boatfile"
 	"hushwake/path/report/form"
 	"hushwake/path/study/readings"
@@ -109,7 +110,7 @@ func (w Brief) caption(u form.Units) string {
 // table has two lines for each layout: what it is, and its levels.
 func (w Brief) table(shown []int) *form.Table {
 	bar := w.bar()
-	t := form.NewTable(bar.head())
+	t := form.NewTable(bar.Head())
 	seats := w.seatsShown()
 	for _, j := range seats {
 		l := w.Boat.Listeners[j]
@@ -125,7 +126,7 @@ func (w Brief) table(shown []int) *form.Table {
 	for _, i := range shown {
 		t.Add(w.heading(i))
 		first := w.Spread.Layouts[i].Listeners[w.Listener]
-		row := []string{bar.draw(first.Low, first.Level, first.High, w.Boat.Listeners[w.Listener].Limit), w.cell(i, w.Listener), form.BandText(first.Low, first.High)}
+		row := []string{bar.Draw(first.Low, first.Level, first.High, w.Boat.Listeners[w.Listener].Limit), w.cell(i, w.Listener), form.BandText(first.Low, first.High)}
 		for _, j := range seats[1:] {
 			row = append(row, w.cell(i, j))
 		}
@@ -279,3 +280,5 @@ func (w Brief) sayNext(t *form.Text) {
 	}
 	next("pictures:", "compare", file, "--report", "page.html")
 }
+
+func boxed(r path.ExhaustResult) bool { return r.Box != nil }

@@ -55,7 +55,7 @@ func (w *Comparison) gather(of []path.Prediction, refusing bool, n int, u form.U
 				sorts = append(sorts, s)
 			}
 			about, rest := split(f.Text, known)
-			remarks[s] = append(remarks[s], remark{p.Layout.Name, about, rest})
+			remarks[s] = append(remarks[s], remark{p.Layout.Name, about, rest, placeOrEngine(&p, about)})
 		}
 	}
 	sort.SliceStable(sorts, func(i, j int) bool { return severities[sorts[i].severity] < severities[sorts[j].severity] })
@@ -67,6 +67,18 @@ func (w *Comparison) gather(of []path.Prediction, refusing bool, n int, u form.U
 		}
 	}
 	return out
+}
+
+// placeOrEngine is the one place or engine that something is said of; "" where it is a part.
+func placeOrEngine(p *path.Prediction, about []string) string {
+	if len(about) != 1 || p.Layout == nil {
+		return ""
+	}
+	_, engine := p.Layout.Engine(about[0])
+	if engine || slices.ContainsFunc(p.Listeners, func(h path.Heard) bool { return h.Listener.Name == about[0] }) {
+		return about[0]
+	}
+	return ""
 }
 
 // sayRisks has a line for each refusal, question and danger; that of carbon monoxide is always one of them.
@@ -124,18 +136,13 @@ func (w Brief) hazards(u form.Units) (out []sharedFinding, notes map[string]int)
 		}
 	}
 	slices.SortStableFunc(out, func(a, b sharedFinding) int {
-		return cmp.Or(severities[a.Severity]-severities[b.Severity], verdictLast(a)-verdictLast(b))
+		return cmp.Or(severities[a.Severity]-severities[b.Severity], verdictFirst[b.Code]-verdictFirst[a.Code])
 	})
 	return out, notes
 }
 
-// verdictLast puts what the table has a word for in capitals before its like.
-func verdictLast(f sharedFinding) int {
-	if f.Code == "BOX-COOKED" || f.Code == "BOX-STARVED" {
-		return 0
-	}
-	return 1
-}
+// verdictFirst puts what the table has a word for in capitals before its like.
+var verdictFirst = map[string]int{"BOX-COOKED": 1, "BOX-STARVED": 1}
 
 // inDetail are the predictions of what is advised and of today's.
 func (w Brief) inDetail() (out []path.Prediction) {
