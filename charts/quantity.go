@@ -7,6 +7,7 @@ import (
 
 	"hushwake/charts/plot"
 	"hushwake/path/report/form"
+	"hushwake/source/spectrum"
 )
 
 // quantity prints one kind of value: shown = value*factor + offset, with a unit and decimals;
@@ -75,7 +76,14 @@ func (q quantity) bare(v *float64) string {
 	if q.decimals == sixteenths {
 		return form.Sixteenths(*v * q.factor)
 	}
-	return grouped(*v*q.factor+q.offset, q.decimals)
+	x := *v*q.factor + q.offset
+	switch level := strings.HasPrefix(q.unit, "dB"); {
+	case level && q.decimals == 0:
+		x = spectrum.Whole(x)
+	case level && q.decimals == 1:
+		x = spectrum.Tenth(x)
+	}
+	return grouped(x, q.decimals)
 }
 
 // text prints number and unit.

@@ -11,7 +11,7 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// SourceSteps begin with the casing's sound power, or with the stated velocity at the feet.
+// SourceSteps begin with the casing's sound power, or with the stated velocity at the feet, moved over load and speed as the casing is.
 func (f *Footing) SourceSteps(casing Step) []Step {
 	feet := Step{Name: fmt.Sprintf("feet: free velocity %s in the loudest octave, and power into the bed", velocityText(f.Velocity)),
 		Cited: structure.VelocityCited,
@@ -20,11 +20,18 @@ func (f *Footing) SourceSteps(casing Step) []Step {
 	if f.engine.FootVelocity == nil {
 		return []Step{casing, feet}
 	}
-	first := Step{Name: "free velocity at the feet, dB re 5e-8 m/s", Cited: published.By("as stated", "the boat file", "measured"), Bands: f.Velocity,
-		Uncertain: []Uncertain{{Term: "feet", Key: "foot velocity/" + f.engine.Name, SD: structure.StatedSD, Source: "judgement: a maker's measurement"}}}
+	sd := structure.StatedSD
+	for i := range sd {
+		sd[i] = math.Hypot(sd[i], f.moved.SD[i])
+	}
+	steps := []Step{{Name: "free velocity at the feet, dB re 5e-8 m/s", Cited: published.By("as stated", "the boat file", "measured"), Bands: *f.engine.FootVelocity,
+		Uncertain: []Uncertain{{Term: "feet", Key: "foot velocity/" + f.engine.Name, SD: sd, Source: "judgement: a maker's measurement"}}}}
+	for _, t := range f.moved.Terms {
+		steps = append(steps, Step{Name: "feet as " + t.Name, Cited: t.Cited, Bands: t.Bands})
+	}
 	feet.Name, feet.Bands = "power into the bed", f.rigid.Minus(f.Velocity)
 	feet.Uncertain = feet.Uncertain[1:]
-	return []Step{first, feet}
+	return append(steps, feet)
 }
 
 // velocityText is the loudest octave's velocity in mm/s.

@@ -17,10 +17,7 @@ func findings(b *Boat, p *Prediction) []safety.Finding {
 	for i := range p.Exhausts {
 		x, _ := p.Layout.Exhaust(p.Exhausts[i].Engine)
 		for _, f := range safety.Findings(&x.Line, Circumstances(b, p, &p.Exhausts[i])) {
-			if len(p.Exhausts) > 1 && !f.Ask && !ofTheBoat[f.Code] {
-				f.Text = ofLine(f.Text, &p.Exhausts[i])
-			}
-			all = append(all, f)
+			all = append(all, p.OfLine(f, i))
 		}
 		if x.Line.Wet() {
 			all = append(all, WetUnproven)
@@ -29,7 +26,7 @@ func findings(b *Boat, p *Prediction) []safety.Finding {
 			all = append(all, f)
 		}
 		if f, ok := heatFinding(b, p, &p.Exhausts[i]); ok {
-			all = append(all, f)
+			all = append(all, p.OfLine(f, i))
 		}
 	}
 	all = append(all, hearing(p)...)
@@ -40,18 +37,24 @@ func findings(b *Boat, p *Prediction) []safety.Finding {
 // ofTheBoat are codes of what concerns no line more than another, and is said once.
 var ofTheBoat = map[string]bool{safety.Monoxide: true, safety.CodeLicensed: true}
 
-// ofLine is what is said of a line with the engine that it belongs to, where there are others: before it, or behind the parts of
-// the line that it begins with.
-func ofLine(text string, r *ExhaustResult) string {
-	front, rest, ok := strings.Cut(text, ": ")
+// OfLine is what is said or asked of a line with the engine that it belongs to, where there are others: before it, or behind the
+// parts of the line that it begins with.
+func (p *Prediction) OfLine(f safety.Finding, exhaust int) safety.Finding {
+	if len(p.Exhausts) < 2 || ofTheBoat[f.Code] {
+		return f
+	}
+	r := &p.Exhausts[exhaust]
+	front, rest, ok := strings.Cut(f.Text, ": ")
 	front, _, _ = strings.Cut(front, " and ") // "and 3 more"
 	for _, name := range strings.Split(front, ", ") {
 		ok = ok && slices.ContainsFunc(r.Rated.Rows, func(row silencer.Row) bool { return strings.EqualFold(row.Name, name) })
 	}
 	if ok {
-		return strings.TrimSuffix(text, rest) + "on the line of " + r.Engine + ", " + strings.ToLower(rest[:1]) + rest[1:]
+		f.Text = strings.TrimSuffix(f.Text, rest) + "on the line of " + r.Engine + ", " + strings.ToLower(rest[:1]) + rest[1:]
+	} else {
+		f.Text = r.Engine + ": " + f.Text
 	}
-	return r.Engine + ": " + text
+	return f
 }
 
 // Refuses tells whether anything found about a prediction refuses it, but for what others found.

@@ -44,6 +44,7 @@ type Footing struct {
 	Feet     structure.Feet
 	Material structure.Material
 	Velocity spectrum.Bands // at the feet, free
+	moved    source.Part    // by which a stated velocity came from the duty it was measured at
 	rigid    spectrum.Bands // power into the bed with rigid feet
 	mounts   spectrum.Bands // loss
 	Bridged  spectrum.Bands // loss that is left with the bridges
@@ -76,7 +77,8 @@ func Foot(b *Boat, l *Layout, e *Engine, x *Exhaust, r *ExhaustResult) (*Footing
 	}
 	f.Velocity = structure.FreeVelocity(r.Source.Casing.Bands, mass)
 	if e.FootVelocity != nil {
-		f.Velocity = *e.FootVelocity
+		f.moved = e.CasingMove(r.Source.Duty)
+		f.Velocity = e.FootVelocity.Plus(f.moved.Bands)
 	}
 	f.rigid = f.Feet.RigidPower(f.Velocity)
 	f.mounts, f.Bridged = f.Feet.Losses(e.lines(r.Source.Duty.Speed))

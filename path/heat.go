@@ -68,9 +68,6 @@ func heatFinding(b *Boat, p *Prediction, r *ExhaustResult) (safety.Finding, bool
 		lines = fmt.Sprintf("these %d lines", n)
 	}
 	text := fmt.Sprintf("The walls of %s give at rated %s.", lines, strings.Join(parts, ", "))
-	if len(p.Exhausts) > 1 {
-		text = ofLine(text, r)
-	}
 	return safety.Finding{Code: "HEAT-TO-SPACES", Severity: severity, Element: r.Engine, Text: text,
 		Action: said.Textf("count it into the ventilation, or lag the line: {50 mm} take off about nine tenths"),
 		Source: "Gnielinski inside, Churchill and Chu outside, radiation; air by V = H/(rho cp dT)"}, true

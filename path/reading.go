@@ -43,13 +43,13 @@ func (l *Layout) runAt(r Reading) error {
 	switch {
 	case r.RunSpeed > 0 && r.RunPower > 0:
 		duty.Speed, duty.Power = r.RunSpeed, r.RunPower
-	case r.RunSpeed == duty.Speed: // the running duty itself
-	case r.RunSpeed > 0:
-		duty = e.DutyAt(r.RunSpeed)
+	case r.RunSpeed > 0 && r.RunSpeed != duty.Speed:
+		duty = e.DutyThrough(r.RunSpeed)
+	case r.RunSpeed > 0: // the running duty itself
 	default:
 		duty.Power = r.RunPower
 	}
-	e.Running = duty
+	e.RunAt(duty)
 	return nil
 }
 

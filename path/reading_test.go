@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"hushwake/source"
+	"hushwake/source/spectrum"
 )
 
 func twoEngines() *Layout {
@@ -34,12 +35,22 @@ func TestALayoutAsAReadingFoundIt(t *testing.T) {
 	assert.Equal(t, []string{"cabin door", "locker door"}, l.Doors())
 }
 
-// A reading's duty is the engine's; without a power the load law gives it.
+// A reading's duty is the engine's; without a power the load law bent through the running duty gives it, and what was measured stays
+// measured where it was.
 func TestTheDutyOfAReading(t *testing.T) {
 	l := twoEngines()
 	was, err := l.ForReading(Reading{RunEngine: "main", RunSpeed: 1000})
 	require.NoError(t, err)
-	assert.Equal(t, l.Engines[0].DutyAt(1000), was.Engines[0].Running)
+	assert.InEpsilon(t, 30e3/(1.5*1.5*1.5), was.Engines[0].Running.Power, 1e-12, "the cube of speed from the running duty")
+	assert.Zero(t, was.Engines[0].MeasuredAt, "of nothing measured")
+	feet := spectrum.Fill(80)
+	l.Engines[0].FootVelocity = &feet
+	was, err = l.ForReading(Reading{RunEngine: "main", RunSpeed: 1000})
+	require.NoError(t, err)
+	assert.Equal(t, l.Engines[0].Running, was.Engines[0].MeasuredAt)
+	was, err = l.ForReading(Reading{RunEngine: "main", RunSpeed: 1500})
+	require.NoError(t, err)
+	assert.Equal(t, l.Engines, was.Engines, "the running duty said outright")
 	was, err = l.ForReading(Reading{RunEngine: "main", RunSpeed: 1000, RunPower: 5e3})
 	require.NoError(t, err)
 	assert.Equal(t, source.Duty{Speed: 1000, Power: 5e3}, was.Engines[0].Running)

@@ -55,10 +55,10 @@ func (e *Engine) On(g Leg) bool {
 	return slices.Contains(g.Engines, e.Name)
 }
 
-// RunAt puts an engine at a duty. Levels measured at the running duty are moved to it by load and speed.
+// RunAt puts an engine at a duty. What was measured at the running duty is moved to it by load and speed.
 func (e *Engine) RunAt(d source.Duty) {
 	was, _ := e.RunningDuty()
-	if e.MeasuredAt == (source.Duty{}) && was != d && (e.ExhaustLevel != nil || e.CasingLevel != nil) {
+	if e.MeasuredAt == (source.Duty{}) && was != d && (e.ExhaustLevel != nil || e.CasingLevel != nil || e.FootVelocity != nil) {
 		e.MeasuredAt = was
 	}
 	e.Running, e.Stopped = d, false

@@ -49,7 +49,7 @@ func (e Engine) casingCorrections() (c casingTerms, row string) {
 
 // casingPart is the sound power of the engine body.
 func (e Engine) casingPart(d Duty, lines *lineModel) Part {
-	l := law{e.casingDuty, casingDoubt}
+	l := e.casingLaw()
 	if e.CasingLevel != nil {
 		return e.statedPart(*e.CasingLevel, d, l)
 	}
@@ -58,6 +58,12 @@ func (e Engine) casingPart(d Duty, lines *lineModel) Part {
 		manualCasing, "from memory"), spectrum.Fill(casingBase(e.Rated.Power, c.sum()))}
 	return partOf(lines.withScatter(spectrum.Fill(modelSD)), base, rowTerm(row)).moving(l, nil, l.terms(d))
 }
+
+func (e Engine) casingLaw() law { return law{e.casingDuty, casingDoubt} }
+
+// CasingMove is by how much the casing, and all that it shakes, is louder at duty d than where what is stated was measured: terms,
+// sum and doubt, dB; none at that duty.
+func (e Engine) CasingMove(d Duty) Part { return e.fromMeasured(Part{}, d, e.casingLaw()) }
 
 // casingSpeed is the change of casing level with speed,
 //

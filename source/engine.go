@@ -109,7 +109,7 @@ type Engine struct {
 
 	ExhaustLevel *spectrum.Bands // measured unsilenced exhaust sound power, dB re 1 pW
 	CasingLevel  *spectrum.Bands // measured casing sound power, dB re 1 pW
-	MeasuredAt   Duty            // at which both were; zero = at running
+	MeasuredAt   Duty            // at which they and what the feet do were; zero = at running
 }
 
 // Assumption is a value the program filled in.

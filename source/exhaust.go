@@ -131,7 +131,11 @@ func (e Engine) exhaustPart(d Duty, lines *lineModel) Part {
 
 // statedPart is a level measured at a duty, moved to duty d by a law.
 func (e Engine) statedPart(level spectrum.Bands, d Duty, l law) Part {
-	p := partOf(spectrum.Fill(statedSD), Term{"stated level", published.By("sound power given by the owner", "the boat file", "measured"), level})
+	return e.fromMeasured(partOf(spectrum.Fill(statedSD), Term{"stated level", published.By("sound power given by the owner", "the boat file", "measured"), level}), d, l)
+}
+
+// fromMeasured moves a part from the duty that stated levels were measured at to duty d.
+func (e Engine) fromMeasured(p Part, d Duty, l law) Part {
 	at := e.MeasuredAt
 	if at == (Duty{}) {
 		at, _ = e.RunningDuty()

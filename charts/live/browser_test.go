@@ -16,6 +16,7 @@ import (
 	"hushwake/charts/browsertest"
 	session "hushwake/path/live"
 	"hushwake/path/report"
+	"hushwake/path/report/form"
 	"hushwake/path/report/pictures"
 	"hushwake/testdata/turns"
 )
@@ -35,7 +36,7 @@ func TestABoreIsTypedAndTheLevelsMove(t *testing.T) {
 	f := figuresOf(b.desk.last.Figures)
 	assert.NotEqual(t, before, *f.Layouts[0].Listeners[0].Level)
 	assert.Equal(t, f.Stamp, b.ask(`document.documentElement.getAttribute('data-stamp')`))
-	assert.Equal(t, fmt.Sprintf("%.0f dB(A)", *f.Layouts[0].Listeners[0].Level), b.level())
+	assert.Equal(t, form.Whole(*f.Layouts[0].Listeners[0].Level)+" dB(A)", b.level())
 	assert.Equal(t, bore, b.ask(`document.activeElement.getAttribute('data-at')`), "the field keeps the focus")
 	assert.Equal(t, "6", b.ask(`document.activeElement.selectionStart`), "and the caret its place")
 	full()

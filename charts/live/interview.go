@@ -8,6 +8,7 @@ import (
 
 	"hushwake/charts/live/sketch"
 	"hushwake/path/interview"
+	"hushwake/source/spectrum"
 )
 
 //go:embed assets/interview.css
@@ -222,7 +223,7 @@ func doubtBar(d interview.Doubt) string {
 	m.open("div", "class", "doubt")
 	m.open("p")
 	m.leaf("strong", fmt.Sprintf("Doubt now ± %.0f dB", d.PlusMinus))
-	m.text(fmt.Sprintf(" at the %s (about %.0f dB(A)). ", d.Seat, d.Level))
+	m.text(fmt.Sprintf(" at the %s (about %.0f dB(A)). ", d.Seat, spectrum.Whole(d.Level)))
 	m.open("meter", "min", "0", "max", "20", "value", fmt.Sprintf("%.1f", min(20, d.PlusMinus)), "low", "4", "high", "10", "optimum", "0", "aria-label", "doubt in dB")
 	m.shut("meter")
 	m.shut("p")

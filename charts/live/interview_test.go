@@ -13,6 +13,7 @@ import (
 	"hushwake/charts/live/sketch"
 	"hushwake/path/boatfile"
 	"hushwake/path/interview"
+	"hushwake/path/report/form"
 )
 
 // Every screen of every goal: each control has its label, ids are met once, every choice and part has its picture.
@@ -112,7 +113,7 @@ func TestTheBarSaysWhatThePageSays(t *testing.T) {
 		s := d.last.Figures.Comparison.Spread.Layouts[0].Listeners[0]
 		_, bar := d.interview()
 		assert.Contains(t, bar, fmt.Sprintf("Doubt now ± %.0f dB", (s.High-s.Low)/2), message)
-		assert.Contains(t, bar, fmt.Sprintf("about %.0f dB(A)", s.Level), message)
+		assert.Contains(t, bar, "about "+form.Whole(s.Level)+" dB(A)", message)
 		compared++
 	}
 	assert.GreaterOrEqual(t, compared, 4)

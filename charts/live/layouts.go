@@ -9,6 +9,7 @@ import (
 	"hushwake/path/report"
 	"hushwake/path/report/form"
 	"hushwake/path/study/advice"
+	"hushwake/source/spectrum"
 )
 
 // layouts is the table of the layouts side by side.
@@ -119,7 +120,7 @@ func (v *view) difference(i, n, j int) string {
 	if a.Unjudged || b.Unjudged {
 		return "can’t be judged yet"
 	}
-	shown := math.Round(a.DBA) - math.Round(b.DBA) // of the levels as they stand beside it
+	shown := spectrum.Whole(a.DBA) - spectrum.Whole(b.DBA) // of the levels as they stand beside it
 	return signed(shown) + " dB, " + advice.Difference(a.DBA-b.DBA)
 }
 

@@ -3,7 +3,6 @@ package live
 import (
 	"encoding/base64"
 	"encoding/binary"
-	"fmt"
 	"math"
 	"net/http/httptest"
 	"regexp"
@@ -17,6 +16,7 @@ import (
 
 	"hushwake/charts/browsertest"
 	session "hushwake/path/live"
+	"hushwake/path/report/form"
 	"hushwake/testdata/turns"
 )
 
@@ -38,7 +38,7 @@ func rms(t *testing.T, html, name string) float64 {
 // clipOf is the clip of a layout, by the label of its button.
 func clipOf(t *testing.T, html, name string, dBA float64) string {
 	t.Helper()
-	found := regexp.MustCompile(`data-clip="(\d+)"[^>]*>` + regexp.QuoteMeta(fmt.Sprintf("%s, %.0f dB(A)<", name, dBA))).FindStringSubmatch(html)
+	found := regexp.MustCompile(`data-clip="(\d+)"[^>]*>` + regexp.QuoteMeta(name+", "+form.Whole(dBA)+" dB(A)<")).FindStringSubmatch(html)
 	require.Len(t, found, 2, "%s at %.0f dB(A)", name, dBA)
 	return found[1]
 }

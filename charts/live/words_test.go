@@ -13,13 +13,14 @@ import (
 	"hushwake/path/boatfile/edit"
 	session "hushwake/path/live"
 	"hushwake/path/report"
+	"hushwake/source/spectrum"
 )
 
 func TestADifferenceIsFromNow(t *testing.T) {
 	d := newDesk(session.New("boat.yaml", demo(t)))
 	v := d.view(nil)
 	f := figuresOf(d.last.Figures)
-	louder := math.Round(*f.Layouts[1].Listeners[0].Level) - math.Round(*f.Layouts[0].Listeners[0].Level) // the door is open
+	louder := spectrum.Whole(*f.Layouts[1].Listeners[0].Level) - spectrum.Whole(*f.Layouts[0].Listeners[0].Level) // the door is open
 	require.Positive(t, louder)
 	assert.True(t, strings.HasPrefix(v.againstNow(1), fmt.Sprintf("+%.0f dB, ", louder)), v.againstNow(1))
 	assert.Equal(t, "this is now", v.againstNow(0))

@@ -3,6 +3,7 @@ package picture
 import (
 	"math"
 	"slices"
+	"strconv"
 )
 
 // seats draws where people hear; one that lies off the drawing stands at its edge with an arrow outward and its distance.
@@ -109,9 +110,9 @@ func (d *sketch) away(at Point) string {
 // metres is a distance in the reader's units.
 func (d *sketch) metres(v float64) string {
 	if d.boat.Feet {
-		return whole(v/foot) + " ft"
+		return strconv.FormatFloat(v/foot, 'f', 0, 64) + " ft"
 	}
-	return whole(v) + " m"
+	return strconv.FormatFloat(v, 'f', 0, 64) + " m"
 }
 
 // arrows leads the ways to the chosen seat, each from where it begins.

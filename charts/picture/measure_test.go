@@ -3,6 +3,7 @@ package picture
 import (
 	"go/parser"
 	"go/token"
+	"hushwake/source/spectrum"
 	"math"
 	"path/filepath"
 	"slices"
@@ -200,6 +201,10 @@ func TestWordsAreBrokenAndCut(t *testing.T) {
 	assert.Equal(t, "−0.1", signed(-0.05001))
 	assert.Equal(t, "0.0", signed(-0.04))
 	assert.Equal(t, "+2.5", signed(2.5))
+	for i := range 20000 {
+		db := float64(i)*0.00537 - 3
+		require.Equal(t, strconv.FormatFloat(spectrum.Whole(db), 'f', 0, 64), whole(db))
+	}
 	assert.Equal(t, "silent", Level{DBA: Silent}.Said())
 	assert.Equal(t, "a, b and c", Listed([]string{"a", "b", "c"}))
 }

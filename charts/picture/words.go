@@ -117,7 +117,10 @@ func decibels(db float64) string {
 	return whole(db)
 }
 
-func whole(v float64) string { return strconv.FormatFloat(math.Round(v)+0, 'f', 0, 64) }
+// whole is the rule by which levels are told everywhere (spectrum.Whole), without its tables.
+func whole(db float64) string {
+	return strconv.FormatFloat(math.Round(math.Round(math.Round(db*1e3)/100)/10)+0, 'f', 0, 64)
+}
 
 // signed is a difference to a tenth, with a true minus and never a minus zero.
 func signed(v float64) string {

@@ -43,13 +43,13 @@ func compared(t *testing.T, name string, text []byte) *report.Comparison {
 var advised = map[string][2]string{
 	"generator-box": {"at pillow, as today; of the 5 that sound the same it keeps the engine cool for the least money. It stays over the limit of the file at pillow", "TAKE THIS"},
 	"dry-stack":     {"times by sones). It stays over the limit of the file at aft cabin.", "TAKE THIS"},
-	"three-quotes":  {"under today (about a third as loud, 0.4 times by sones); of the 2 that sound the same it costs no more than the others. It stays over the limit of the file at saloon.", "TAKE THIS"},
+	"three-quotes":  {"under today (about a third as loud, 0.4 times by sones); of the 2 that sound the same it costs no more than the other. It stays over the limit of the file at saloon.", "TAKE THIS"},
 	"everything":    {"Nothing can be advised: every layout of the file is refused", "REFUSED: over limit but for a reading"},
 }
 
 // pointsOf are what the dangers and refusals of each demo come to.
 var pointsOf = map[string][]string{
-	"generator-box": {"Too hot by a reading: 74 °C", "Exhaust gas can be drawn in", "For 650 EUR more \"heavier mat, ducts and fan\" takes a danger away"},
+	"generator-box": {"Too hot by a reading: 74 °C", "Exhaust gas can be drawn in", "For 650 EUR more \"heavier mat, ducts and fan\" lessens a danger but keeps it"},
 	"dry-stack":     {"doesn't fit", "oil or fuel on it can catch fire", "Exhaust gas can be drawn in"},
 	"three-quotes":  {"doesn't fit", "oil or fuel on it can catch fire"},
 	"everything":    {"on the line of main, oil or fuel on it can catch fire", "on the line of set, oil or fuel on it can catch fire", "Main: Back pressure at rated is "},

@@ -57,8 +57,10 @@ func (w *Comparison) choices() []advice.Choice {
 		}
 		for _, f := range p.Findings {
 			c.Tight = c.Tight || f.Code == safety.CodeTight
-			if d := dangers[f.Code]; d != "" && f.Severity == safety.Danger && !slices.Contains(c.Dangers, d) {
-				c.Dangers = append(c.Dangers, d)
+			if d := dangers[f.Code]; d != "" && f.Severity == safety.Danger {
+				c.Dangers = addOnce(c.Dangers, d)
+			} else if d != "" {
+				c.Lesser = addOnce(c.Lesser, d)
 			}
 		}
 		c.Slots = w.slots(p.Layout)

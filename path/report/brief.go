@@ -12,7 +12,6 @@ import (
 	"hushwake/path/boatfile"
 	"hushwake/path/report/form"
 	"hushwake/path/study/readings"
-	"hushwake/silencer/safety"
 )
 
 // Brief is a comparison on one screen: what to take, every layout at every place, what is dangerous, what to do next.
@@ -111,7 +110,7 @@ func (w Brief) caption(u form.Units) string {
 // table has two lines for each layout: what it is, and its levels.
 func (w Brief) table(shown []int) *form.Table {
 	bar := w.bar()
-	t := form.NewTable(bar.head())
+	t := form.NewTable(bar.Head())
 	seats := w.seatsShown()
 	for _, j := range seats {
 		l := w.Boat.Listeners[j]
@@ -127,7 +126,7 @@ func (w Brief) table(shown []int) *form.Table {
 	for _, i := range shown {
 		t.Add(w.heading(i))
 		first := w.Spread.Layouts[i].Listeners[w.Listener]
-		row := []string{bar.draw(first.Low, first.Level, first.High, w.Boat.Listeners[w.Listener].Limit), w.cell(i, w.Listener), form.BandText(first.Low, first.High)}
+		row := []string{bar.Draw(first.Low, first.Level, first.High, w.Boat.Listeners[w.Listener].Limit), w.cell(i, w.Listener), form.BandText(first.Low, first.High)}
 		for _, j := range seats[1:] {
 			row = append(row, w.cell(i, j))
 		}
@@ -241,81 +240,6 @@ func (w Brief) sayLeft(t *form.Text, shown int) {
 	}
 }
 
-// sayRisks has a line for each refusal, question and danger; that of carbon monoxide is always one of them.
-func (w Brief) sayRisks(t *form.Text, most int, u form.Units) {
-	t.Brief(1, fmt.Sprintf("%-8s ", safety.Danger), "Carbon monoxide kills without smell: alarms where people sleep.")
-	var all []form.Risk
-	for _, f := range w.refusals(u) {
-		all = append(all, form.Risk{Sort: "refused", Text: w.of(f.in) + form.Sentence(f.Text)})
-	}
-	for i := range w.Predictions {
-		if w.Asked(i) {
-			all = append(all, form.Risk{Sort: "ask", Text: w.of([]string{w.Predictions[i].Layout.Name}) + form.Sentence(u.Local(w.asks[i].questions[0]))})
-		}
-	}
-	hazards, notes := w.hazards(u)
-	for _, f := range hazards {
-		all = append(all, form.Risk{Sort: f.Severity, Text: w.whose(f) + form.Sentence(f.Text)})
-	}
-	if left := t.Risks(all, most-2, notes); left != "" {
-		t.Line("and %s more: --full tells all", left)
-	}
-}
-
-// hazards are the dangers and warnings beside carbon monoxide, which is said first of all, and how many cautions and notes there
-// are. Those of what is advised and of today's come first, with the parts and figures of these alone; the same in other layouts is
-// said to be there.
-func (w Brief) hazards(u form.Units) (out []sharedFinding, notes map[string]int) {
-	notes = map[string]int{}
-	every := w.cautions(allNames, u)
-	own := every
-	if w.advise().Layout != "" {
-		own = w.gather(w.inDetail(), false, allNames, u)
-	}
-	grave := func(f sharedFinding) bool { return f.Severity == safety.Danger || f.Severity == safety.Warning }
-	for _, f := range own {
-		if i := slices.IndexFunc(every, func(e sharedFinding) bool { return e.Finding == f.Finding }); i >= 0 && !f.parts {
-			f.in = every[i].in
-		}
-		f.more = f.parts && slices.ContainsFunc(every, func(e sharedFinding) bool { // left out below, as its parts are told in short
-			return e.Code == f.Code && slices.Contains(e.in, f.in[0]) && slices.ContainsFunc(e.in, func(l string) bool { return !slices.Contains(f.in, l) })
-		})
-		if grave(f) && f.Code != safety.Monoxide {
-			out = append(out, f)
-		}
-	}
-	for _, f := range every {
-		switch {
-		case f.Code == safety.Monoxide:
-		case !grave(f):
-			notes[f.Severity]++
-		case !slices.ContainsFunc(own, func(o sharedFinding) bool { return o.Code == f.Code && slices.Contains(f.in, o.in[0]) }):
-			out = append(out, f)
-		}
-	}
-	slices.SortStableFunc(out, func(a, b sharedFinding) int { return severities[a.Severity] - severities[b.Severity] })
-	return out, notes
-}
-
-// inDetail are the predictions of what is advised and of today's.
-func (w Brief) inDetail() (out []path.Prediction) {
-	today := w.today(0).Layout
-	for i, p := range w.Predictions {
-		if i == w.take() || p.Layout.Name == today {
-			out = append(out, p)
-		}
-	}
-	return out
-}
-
-// whose names the layouts of a finding.
-func (w Brief) whose(f sharedFinding) string {
-	if !f.more {
-		return w.of(f.in)
-	}
-	return strings.TrimSuffix(w.of(f.in), ": ") + " and others: "
-}
-
 // of names layouts by their places; nothing where all are concerned.
 func (w Brief) of(layouts []string) string {
 	switch {
@@ -356,3 +280,5 @@ func (w Brief) sayNext(t *form.Text) {
 	}
 	next("pictures:", "compare", file, "--report", "page.html")
 }
+
+func boxed(r path.ExhaustResult) bool { return r.Box != nil }

@@ -123,13 +123,13 @@ func (e *Explained) Sheet() form.Sheet {
 // Text shows the routes, their steps, their sum, and what would help against mounts and hull.
 func (e *Explained) Text(u form.Units) *form.Text {
 	t, h := &form.Text{}, e.heard
-	t.Say("", "%s at %s: %.1f dB(A)%s", form.Quote(e.prediction.Layout.Name), h.Listener.Name, h.DBA(), e.unjudged())
+	t.Say("", "%s at %s: %.1f dB(A)%s", form.Quote(e.prediction.Layout.Name), h.Listener.Name, spectrum.Tenth(h.DBA()), e.unjudged())
 	t.Blank()
 	t.Say("", explainHow)
 	sum := form.BandTable("all routes, dB")
 	for i, r := range h.Routes {
 		t.Blank()
-		t.Say(fmt.Sprintf("%d. ", i+1), "%s: %s, %.1f dB(A)", r.Source, r.Route, r.DBA())
+		t.Say(fmt.Sprintf("%d. ", i+1), "%s: %s, %.1f dB(A)", r.Source, r.Route, spectrum.Tenth(r.DBA()))
 		sum.Add(bandRow(fmt.Sprintf("route %d", i+1), r.Bands)...)
 		if !e.all && r.DBA() < h.DBA()-10 {
 			t.Line("   more than 10 dB below the sum; --all shows its steps")
@@ -168,7 +168,7 @@ func saySum(t *form.Text, sum *form.Table, h *path.Heard, u form.Units) {
 	sum.Add(bandRow("A-weighted", h.Weighted())...)
 	t.Blank()
 	t.Table(sum)
-	t.Line("\nEnergy sum of the last row: %.1f dB(A)", h.DBA())
+	t.Line("\nEnergy sum of the last row: %.1f dB(A)", spectrum.Tenth(h.DBA()))
 	if nr, _ := spectrum.NR(h.Bands); spectrum.NRValid(nr) {
 		t.Line("%.1f dB(C) (IEC 61672-1:2013), NR %.0f (AS 1469:1983)\nspeech interference level %.0f dB (mean of 500 Hz to 2 kHz)",
 			h.Bands.DBC(), nr, spectrum.PSIL(h.Bands))

@@ -52,14 +52,14 @@ func NewFloor(f passage.Floor) Floor {
 func floorWords(f passage.Floor) string {
 	var rest []string
 	for _, r := range f.Rest[:min(mostRests, len(f.Rest))] {
-		text := fmt.Sprintf("%s %.0f", r.Source, r.Level)
+		text := r.Source + " " + form.Whole(r.Level)
 		if r.Middle != nil {
-			text += fmt.Sprintf(" by the mean and %.0f in the middle of its doubt", *r.Middle)
+			text += " by the mean and " + form.Whole(*r.Middle) + " in the middle of its doubt"
 		}
 		rest = append(rest, text)
 	}
 	made := strings.Join(rest, ", ")
-	low, high := fmt.Sprintf("%.0f", f.Level), fmt.Sprintf("%.0f", f.Most)
+	low, high := form.Whole(f.Level), form.Whole(f.Most)
 	if low == high {
 		return fmt.Sprintf("%s dB(A) at %s (%s)", low, f.Place, made)
 	}
@@ -96,7 +96,7 @@ func beatText(b passage.Beat) string {
 	if b.Other != b.Order {
 		text += fmt.Sprintf(" of the first and %g of the second", b.Other)
 	}
-	where := fmt.Sprintf("%.0f to %.0f dB(A) at %s with %s", b.Low, b.High, b.Place, form.Quote(b.Layout))
+	where := fmt.Sprintf("%s to %s dB(A) at %s with %s", form.Whole(b.Low), form.Whole(b.High), b.Place, form.Quote(b.Layout))
 	apart := "another speed of either parts them"
 	if b.Part > 0 {
 		apart = fmt.Sprintf("part them by %.0f rpm or more", b.Part)

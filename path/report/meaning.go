@@ -27,10 +27,10 @@ func meaning(h *path.Heard, s draws.LevelSpread, u form.Units) []string {
 	}
 	if l := h.Listener.Limit; l != nil {
 		switch {
-		case s.Level > *l && s.Level < *l+0.5:
+		case s.Level > *l && form.Whole(s.Level-*l) == "0":
 			parts = append(parts, fmt.Sprintf("It is less than 1 dB over the limit of %.0f dB(A) in the file.", *l))
 		case s.Level > *l:
-			parts = append(parts, fmt.Sprintf("It is %.0f dB over the limit of %.0f dB(A) in the file.", s.Level-*l, *l))
+			parts = append(parts, fmt.Sprintf("It is %s dB over the limit of %.0f dB(A) in the file.", form.Whole(s.Level-*l), *l))
 		default:
 			parts = append(parts, fmt.Sprintf("It keeps the limit of %.0f dB(A) in the file.", *l))
 		}
@@ -123,7 +123,7 @@ func guidance(l path.Listener) []spectrum.Criterion { return spectrum.CriteriaFo
 func compared(level float64, fit []spectrum.Criterion) string {
 	c, than := fit[0], "within"
 	if level > c.Limit {
-		than = fmt.Sprintf("%.0f dB over", level-c.Limit)
+		than = form.Whole(level-c.Limit) + " dB over"
 	}
 	text := fmt.Sprintf("%s the %.0f dB(A) for %s (%s, %s).", sentenceStart(than), c.Limit, article(c.Name), c.Source, c.Standing())
 	if len(fit) > 1 {
@@ -161,8 +161,8 @@ func (w *Comparison) passageText(layout int) string {
 	if err != nil {
 		return ""
 	}
-	return fmt.Sprintf("On a passage of %.0f h at this duty with watches of %.3g h, one person with \"%s\" hears %.0f dB(A) on average over 24 h (%s between watches): %.0f dB(A) as a day of 8 h; %s.",
-		p.Hours, p.Watch, w.Predictions[layout].Layout.Name, leq, where, lex, dayAsks())
+	return fmt.Sprintf("On a passage of %.0f h at this duty with watches of %.3g h, one person with \"%s\" hears %s dB(A) on average over 24 h (%s between watches): %s dB(A) as a day of 8 h; %s.",
+		p.Hours, p.Watch, w.Predictions[layout].Layout.Name, form.Whole(leq), where, form.Whole(lex), dayAsks())
 }
 
 // dayAsks names what the criteria ask of a day of 8 h and of one of 24 h.

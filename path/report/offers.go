@@ -81,8 +81,8 @@ func (w *Comparison) sayOffers(t *form.Text, u form.Units) {
 			t.Say("  "+j.Name+": ", "%s", u.Local(q))
 		}
 		if j.Level != nil {
-			t.Say("  "+j.Name+": ", "after fitting, %s should read %.0f dB(A), in eight cases of ten %.0f to %.0f, with \"%s\" at the running duty.",
-				w.Seat(), *j.Level, *j.Low, *j.High, j.Layout)
+			t.Say("  "+j.Name+": ", "after fitting, %s should read %s dB(A), in eight cases of ten %s to %s, with \"%s\" at the running duty.",
+				w.Seat(), form.Whole(*j.Level), form.Whole(*j.Low), form.Whole(*j.High), j.Layout)
 		}
 		if j.CantTell != "" {
 			t.Say("  "+j.Name+": ", "%s.", j.CantTell)
@@ -103,7 +103,7 @@ func (w *Comparison) offerTable(all []offers.Judged, u form.Units) *form.Table {
 			rank = fmt.Sprint(j.Rank)
 		}
 		if j.LossDBA != nil {
-			off = fmt.Sprintf("%.0f", *j.LossDBA)
+			off = form.Whole(*j.LossDBA)
 		}
 		t.Add(rank, j.Name, off, dropText(j, u), priceFrom(w.Boat, j.Total, j.UnpricedExtras), u.Local(j.Verdict))
 	}

@@ -135,25 +135,32 @@ func TestComparisonOfNothing(t *testing.T) {
 
 // Remarks that differ in figures alone are told once with the range of each figure; others stay apart.
 func TestRemarksOfOneWording(t *testing.T) {
-	all := mergeRemarks([]remark{{"a", []string{"pipe"}, said.Marked("takes {1.5 of 6 kPa} (clean)")}, {"b", []string{"hose"}, said.Marked("takes {2.5 of 6 kPa} (clean)")}, {"b", nil, "leaks"}})
+	all := mergeRemarks([]remark{{layout: "a", about: []string{"pipe"}, text: said.Marked("takes {1.5 of 6 kPa} (clean)")}, {layout: "b", about: []string{"hose"}, text: said.Marked("takes {2.5 of 6 kPa} (clean)")}, {layout: "b", text: "leaks"}})
 	require.Len(t, all, 2)
 	assert.Equal(t, said.Marked("takes {1.5-2.5 of 6 kPa} (clean)"), all[0].text())
 	assert.Equal(t, "pipe, hose: takes 1.5-2.5 of 6 kPa (clean)", all[0].whole(form.Units{}))
 	assert.Equal(t, "pipe, hose: takes 6-10 of 24.1 in H₂O (clean)", all[0].whole(reporttest.Imperial))
-	near := mergeRemarks([]remark{{"a", nil, said.Textf("takes {%.1f kPa}", 1.54)}, {"b", nil, said.Textf("takes {%.1f kPa}", 1.46)}, {"c", nil, said.Textf("takes {%.1f kPa}", 1.96)}})
+	near := mergeRemarks([]remark{{layout: "a", text: said.Textf("takes {%.1f kPa}", 1.54)}, {layout: "b", text: said.Textf("takes {%.1f kPa}", 1.46)}, {layout: "c", text: said.Textf("takes {%.1f kPa}", 1.96)}})
 	require.Len(t, near, 1)
+	// Of places, which every layout has, nothing is told with a layout in which it doesn't hold.
+	apart := mergeRemarks([]remark{{"a", []string{"deck"}, "loud", "deck"}, {"a", []string{"helm"}, "loud", "helm"}, {"b", []string{"deck"}, "loud", "deck"}, {"b", []string{"helm"}, "loud", "helm"},
+		{"b", []string{"cabin"}, "loud", "cabin"}})
+	require.Len(t, apart, 2)
+	assert.Equal(t, "deck, helm: loud", apart[0].whole(form.Units{}))
+	assert.Equal(t, "cabin: loud", apart[1].whole(form.Units{}))
+	assert.Equal(t, []string{"b"}, apart[1].layouts)
 	assert.Equal(t, "takes 1.5-2.0 kPa", near[0].whole(form.Units{}))
 	assert.Equal(t, "takes 5.9-7.9 in H₂O", near[0].whole(reporttest.Imperial), "1.5 kPa would be 6, 2.0 kPa 8")
-	alike := mergeRemarks([]remark{{"a", nil, said.Textf("takes {%.1f kPa}", 1.54)}, {"b", nil, said.Textf("takes {%.1f kPa}", 1.46)}})
+	alike := mergeRemarks([]remark{{layout: "a", text: said.Textf("takes {%.1f kPa}", 1.54)}, {layout: "b", text: said.Textf("takes {%.1f kPa}", 1.46)}})
 	require.Len(t, alike, 1)
 	assert.Equal(t, []string{"a", "b"}, alike[0].layouts)
 	assert.Equal(t, "takes 1.5 kPa", alike[0].whole(form.Units{}), "what reads alike is said once")
 	assert.Len(t, form.Unique([]string{said.Textf("{%.1f kPa}", 1.54), said.Textf("{%.1f kPa}", 1.46)}), 1)
-	hot := mergeRemarks([]remark{{"a", nil, said.Marked("up to {300 °C} outside")}, {"b", nil, said.Marked("up to {320 °C} outside")}})
+	hot := mergeRemarks([]remark{{layout: "a", text: said.Marked("up to {300 °C} outside")}, {layout: "b", text: said.Marked("up to {320 °C} outside")}})
 	assert.Equal(t, "up to 320 °C outside", hot[0].whole(form.Units{}), "the largest behind up to")
-	levels := mergeRemarks([]remark{{"a", nil, "At 25 m 73 dB(A) come out; 72 dB(A) is asked"}, {"b", nil, "At 25 m 78 dB(A) come out; 72 dB(A) is asked"}})
+	levels := mergeRemarks([]remark{{layout: "a", text: "At 25 m 73 dB(A) come out; 72 dB(A) is asked"}, {layout: "b", text: "At 25 m 78 dB(A) come out; 72 dB(A) is asked"}})
 	assert.Equal(t, "At 25 m 73-78 dB(A), from layout to layout and without their doubt, come out; 72 dB(A) is asked", levels[0].text())
-	assert.Equal(t, "At 25 m 73 dB(A) come out; 72 dB(A) is asked", mergeRemarks([]remark{{"a", nil, "At 25 m 73 dB(A) come out; 72 dB(A) is asked"}})[0].text())
+	assert.Equal(t, "At 25 m 73 dB(A) come out; 72 dB(A) is asked", mergeRemarks([]remark{{layout: "a", text: "At 25 m 73 dB(A) come out; 72 dB(A) is asked"}})[0].text())
 	assert.Empty(t, all[0].where([]string{"a", "b"}, 3))
 	assert.Equal(t, `"b"`, all[1].where([]string{"a", "b"}, 3))
 }

@@ -16,6 +16,7 @@ type remark struct {
 	layout string
 	about  []string
 	text   string
+	of     string // what it concerns, where every layout has that: a place or an engine
 }
 
 // merged is a remark made of several that differ only in what they concern and in figures.
@@ -26,12 +27,19 @@ type merged struct {
 // slot is what may differ between remarks that are one: a figure or what stands in brackets.
 var slot = regexp.MustCompile(`\([^()]*\)|` + said.Figure + `|\d+(?:\.\d+)?`)
 
-// mergeRemarks puts remarks of one wording together, in the order of the first of each.
+// mergeRemarks puts remarks of one wording together, in the order of the first of each, those of places and engines where they are
+// said of the same layouts.
 func mergeRemarks(all []remark) []merged {
 	var out []merged
-	place := map[string]int{}
+	place, layouts := map[string]int{}, map[string]string{}
+	wording := func(r remark) string { return slot.ReplaceAllString(r.text, "\x00") }
 	for _, r := range all {
-		key := slot.ReplaceAllString(r.text, "\x00")
+		if r.of != "" {
+			layouts[r.of+wording(r)] += "\x00" + r.layout
+		}
+	}
+	for _, r := range all {
+		key := wording(r) + layouts[r.of+wording(r)]
 		i, ok := place[key]
 		if !ok {
 			i = len(out)
@@ -263,7 +271,7 @@ func (w *Comparison) Warnings(u form.Units) []string {
 	for _, p := range w.Predictions {
 		for _, t := range p.Warnings {
 			about, rest := split(t, known)
-			all = append(all, remark{p.Layout.Name, about, rest})
+			all = append(all, remark{layout: p.Layout.Name, about: about, text: rest})
 		}
 	}
 	order := w.layoutNames()

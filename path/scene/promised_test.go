@@ -127,3 +127,26 @@ func TestUnstatedLossIsNoFreePipe(t *testing.T) {
 	}
 	assert.GreaterOrEqual(t, widest, 0.5)
 }
+
+// Where two engines run, what has to be asked names the engine whose line it is asked of.
+func TestQuestionsOfTwoEnginesNameTheirs(t *testing.T) {
+	b := demo(t, "everything")
+	l := b.Layouts[2]
+	asked := map[string]bool{}
+	for i := range l.Exhausts {
+		for _, e := range l.Exhausts[i].Line.Elements {
+			if g := e.Quoted(); g != nil && g.Offer != "" {
+				g.InsertionLoss, g.Overall, g.AtLevel = nil, nil, nil
+				asked[l.Exhausts[i].Engine] = true
+			}
+		}
+	}
+	require.Len(t, asked, 2)
+	for _, f := range quick(t, b, l).Findings {
+		if f.Ask {
+			engine, _, _ := strings.Cut(f.Text, ": Insertion loss of offer")
+			delete(asked, engine)
+		}
+	}
+	assert.Empty(t, asked, "each asked by its name")
+}

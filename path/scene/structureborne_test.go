@@ -337,3 +337,30 @@ func TestBoxesAreNotCappedTwice(t *testing.T) {
 		require.NotContains(t, s.Name, "enclosure", "a box does not stop it")
 	}
 }
+
+// Feet whose velocity was measured shake at another speed as the casing sounds there, 30 lg n, with more doubt; at the duty that they
+// were measured at they are as stated. A reading taken at that speed is told the same.
+func TestMeasuredFeetAreMovedFromTheirDuty(t *testing.T) {
+	b := read(t, small(2, "mass: 400 kg\n    foot_velocity: [88, 86, 84, 82, 84, 84, 80, 74, 66]"))
+	stated := spectrum.Bands{88, 86, 84, 82, 84, 84, 80, 74, 66}
+	l := b.Layouts[0]
+	duty, _ := l.Engines[0].RunningDuty()
+	as := borne(t, at(t, quick(t, b, l), "seat"), "main")
+	require.Equal(t, stated, as.Steps[0].Bands)
+	require.NotContains(t, fmt.Sprint(as.Steps), "feet as casing speed")
+
+	slow, err := l.ForReading(path.Reading{RunEngine: "main", RunSpeed: duty.Speed / 2})
+	require.NoError(t, err)
+	p := quick(t, b, slow)
+	r := borne(t, at(t, p, "seat"), "main")
+	require.Equal(t, stated, r.Steps[0].Bands)
+	moved := r.Steps[1].Bands.Plus(r.Steps[2].Bands)
+	sum := stated.Plus(moved)
+	f, err := path.Foot(b, slow, &slow.Engines[0], &slow.Exhausts[0], &p.Exhausts[0])
+	require.NoError(t, err)
+	require.InDeltaSlice(t, sum[:], f.Velocity[:], 1e-9, "what goes into the bed is of that velocity")
+	require.InDelta(t, 30*math.Log10(0.5), moved[3], 1e-9, "as the cube of speed (SAE 590127)")
+	require.Equal(t, as.Steps[1].Bands, r.Steps[3].Bands, "the same power for the same velocity")
+	require.Greater(t, spread(r), spread(as))
+	require.Less(t, r.DBA(), as.DBA()-5)
+}

@@ -17,8 +17,8 @@ const Monoxide = "CARBON-MONOXIDE"
 func (i *inspection) people() {
 	const act = "move or aim the outlet away, keep openings beside it shut under way and at anchor with the engine running"
 	if d := i.c.NearestOpening; d != nil && *d < farOpening {
-		f := Finding{Code: "CO-NEAR-OPENING", Severity: Caution, Action: act, Element: "outlet", Source: "20 ft rule for carbon monoxide around running engines",
-			Text: said.Textf("Exhaust gas can be drawn in: the outlet is {%.1f m} from an opening (%s).", *d, i.c.OpeningName)}
+		f := Finding{Code: "CO-NEAR-OPENING", Severity: Caution, Action: act, Element: "outlet", Source: "20 ft rule for carbon monoxide around running engines; graver under 3 m: judgement",
+			Text: said.Textf("Exhaust gas can be drawn in by an opening (%s) {%.1f m} from the outlet.", i.c.OpeningName, *d)}
 		if *d < nearOpening {
 			f.Severity = Warning
 		}

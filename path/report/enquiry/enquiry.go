@@ -134,11 +134,11 @@ func (w *Enquiry) lossWanted() (spectrum.Bands, string) {
 		rest = append(rest, r.Bands)
 	}
 	loud, others := spectrum.SumBands(outlet...), spectrum.SumBands(rest...)
-	goal, why := others.DBA()-10, fmt.Sprintf("10 dB below what the engine's other noise makes there (%.0f dB(A))", others.DBA())
+	goal, why := others.DBA()-10, fmt.Sprintf("10 dB below what the engine's other noise makes there (%.0f dB(A))", spectrum.Whole(others.DBA()))
 	if l := h.Listener.Limit; l != nil {
 		switch {
 		case others.DBA() < *l-otherNoise:
-			goal, why = *l-otherNoise, fmt.Sprintf("%.0f dB below the limit of %.0f dB(A), which leaves room for the other noise there (%.0f dB(A))", otherNoise, *l, others.DBA())
+			goal, why = *l-otherNoise, fmt.Sprintf("%.0f dB below the limit of %.0f dB(A), which leaves room for the other noise there (%.0f dB(A))", otherNoise, *l, spectrum.Whole(others.DBA()))
 		default:
 			why += fmt.Sprintf("; that noise alone is over or near the limit of %.0f dB(A), so no silencer reaches it", *l)
 		}

@@ -131,7 +131,7 @@ func (w *Enquiry) terms(b *strings.Builder, u form.Units) {
 func (w *Enquiry) test(u form.Units) string {
 	within := math.Hypot((w.fitted.High-w.fitted.Low)/2, 2)
 	text := fmt.Sprintf("Level at %s, same meter, seat, speed, load, doors and weather before and after: with the wanted losses in place we expect %.0f dB(A), within %.0f dB of it; as the line stands it is %.0f dB(A). ",
-		plainText(w.boat.Listeners[w.listener].Name), w.fitted.Level, within, w.Today.Level)
+		plainText(w.boat.Listeners[w.listener].Name), spectrum.Whole(w.fitted.Level), within, spectrum.Whole(w.Today.Level))
 	if math.Abs(w.Today.Level-w.fitted.Level) <= within {
 		text += "That alone can't tell the two apart: the octave losses are checked too, at the outlet, "
 	} else {

@@ -288,9 +288,9 @@ func (w *Shield) tests(u form.Units) []string {
 	a := w.box.Air
 	seat := plainText(w.boat.Listeners[w.listener].Name)
 	return []string{
-		fmt.Sprintf("At the running duty, 1 m from each face of the box, on hard ground in the open or in the boat with its lid open and shut: the drop of the level is at least %.0f dB(A), or the octaves above within 3 dB. In the open we expect %.0f dB(A) there.", w.box.Sound.DBA, w.near[0]),
-		fmt.Sprintf("7 m from it in the open, the distance that sets are sold by: we expect %.0f dB(A) of its own sound, without exhaust and air intake.", w.near[1]),
-		fmt.Sprintf("At %s, same meter, seat, load, doors and weather before and after: we expect %.0f dB(A), within %.0f dB of it.%s", seat, w.spread.Level, meter, w.others(seat)),
+		fmt.Sprintf("At the running duty, 1 m from each face of the box, on hard ground in the open or in the boat with its lid open and shut: the drop of the level is at least %.0f dB(A), or the octaves above within 3 dB. In the open we expect %.0f dB(A) there.", spectrum.Whole(w.box.Sound.DBA), spectrum.Whole(w.near[0])),
+		fmt.Sprintf("7 m from it in the open, the distance that sets are sold by: we expect %.0f dB(A) of its own sound, without exhaust and air intake.", spectrum.Whole(w.near[1])),
+		fmt.Sprintf("At %s, same meter, seat, load, doors and weather before and after: we expect %.0f dB(A), within %.0f dB of it.%s", seat, spectrum.Whole(w.spread.Level), meter, w.others(seat)),
 		fmt.Sprintf("One hour at rated: the air in the box at most %s with %s outside; after stopping the lid stays shut until it may be touched.", u.Show(a.Outside+a.AllowedRise, quantity.Temperature), u.Show(a.Outside, quantity.Temperature)),
 		"Levels in cabins are told as the standards of comfort tell them: equivalent A-weighted level over 30 s or more in whole decibels, at the running duty, doors shut (ISO 2923, from memory); a comfort class is its surveyor's to give, not the maker's.",
 	}
@@ -305,7 +305,7 @@ func (w *Shield) others(seat string) string {
 	for _, r := range w.past {
 		sum = spectrum.Sum(sum, r.DBA())
 	}
-	out := fmt.Sprintf(" Out of the box come %.0f dB(A) of it; %.0f dB(A) come to %s past the box, whoever builds it, the most by %s, %s.", w.through, sum, seat, plainText(w.past[0].Source), plainText(strings.ReplaceAll(w.past[0].Route, " > ", ", ")))
+	out := fmt.Sprintf(" Out of the box come %.0f dB(A) of it; %.0f dB(A) come to %s past the box, whoever builds it, the most by %s, %s.", spectrum.Whole(w.through), spectrum.Whole(sum), seat, plainText(w.past[0].Source), plainText(strings.ReplaceAll(w.past[0].Route, " > ", ", ")))
 	if l := w.boat.Listeners[w.listener].Limit; l != nil && sum > *l {
 		out += fmt.Sprintf(" The %.0f dB(A) wanted there are not the shield's to keep before that is quieter.", *l)
 	}

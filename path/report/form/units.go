@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hushwake/path/boatfile/quantity"
+	"hushwake/source/spectrum"
 )
 
 // Units are those in which a text or a page speaks.
@@ -109,15 +110,18 @@ func Decibel(db float64) string {
 	case db < 0:
 		return "silent"
 	}
-	return fmt.Sprintf("%.0f", db)
+	return Whole(db)
 }
+
+// Whole prints a level in whole decibels, as everywhere.
+func Whole(db float64) string { return fmt.Sprintf("%.0f", spectrum.Whole(db)) }
 
 // BandText is the band of a level. low and high are in dB(A).
 func BandText(low, high float64) string {
 	if high < 0 {
 		return "-"
 	}
-	return fmt.Sprintf("%.0f-%.0f", math.Max(0, low), high)
+	return Whole(math.Max(0, low)) + "-" + Whole(high)
 }
 
 // LevelText is a level with its band in brackets. All are in dB(A).

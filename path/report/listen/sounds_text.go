@@ -9,6 +9,7 @@ import (
 	"hushwake/path/report"
 	"hushwake/path/report/form"
 	"hushwake/path/report/parts"
+	"hushwake/source/spectrum"
 )
 
 // Said beside every sound.
@@ -28,7 +29,7 @@ func (s *Sounds) Text(w *report.Comparison) string {
 	say("Full scale of every file: a peak of %.1f dB re 20 uPa. A meter that reads L dB re full scale means L + %.1f dB.\n", s.Full, s.Full)
 	say("How to listen\n- %s\n- %s", setVolume, smallSpeakers)
 	if loudest := s.loudest(); loudest.LevelDBA > loudTruth {
-		say("- The loudest is %.0f dB(A) in truth: at that volume only for moments, and over 80 dB(A) a day's dose counts. Turn it down before you play it.", loudest.LevelDBA)
+		say("- The loudest is %.0f dB(A) in truth: at that volume only for moments, and over 80 dB(A) a day's dose counts. Turn it down before you play it.", spectrum.Whole(loudest.LevelDBA))
 	}
 	for j, l := range w.Boat.Listeners {
 		if truth, played, ok := s.misled(j); ok {
@@ -41,7 +42,7 @@ func (s *Sounds) Text(w *report.Comparison) string {
 		if c.Listener >= 0 {
 			where = " at " + form.Name(w.Boat.Listeners[c.Listener].Name)
 		}
-		say("- %s: %s%s, %.1f dB(A)%s", c.File, form.Name(c.Name), where, c.LevelDBA, standsOut(w, c))
+		say("- %s: %s%s, %.1f dB(A)%s", c.File, form.Name(c.Name), where, spectrum.Tenth(c.LevelDBA), standsOut(w, c))
 	}
 	say("\nWhat they hold\n- Orders of each engine with the phases of its pulses and cycles that differ by 3 %% rms; noise in each octave. The noise is the same in all, so that only what differs is heard to differ.")
 	say("- %s", noSplash)

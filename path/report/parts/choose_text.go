@@ -121,8 +121,8 @@ func (d *Choice) best(u form.Units) string {
 	case d.Best == nil:
 		return "Ask first: every choice of the front has an open question."
 	}
-	text := fmt.Sprintf("Take %s: %.1f dB(A) over the band at %s, at %s; at running in eight cases of ten between %.0f and %.0f.", d.words(d.Best), form.Deref(d.Best.BandDBA),
-		d.Listener, u.Show(form.Deref(d.Best.Pressure)*1e3, quantity.Pressure), form.Deref(d.Best.LowDBA), form.Deref(d.Best.HighDBA))
+	text := fmt.Sprintf("Take %s: %.1f dB(A) over the band at %s, at %s; at running in eight cases of ten between %s and %s.", d.words(d.Best), form.Deref(d.Best.BandDBA),
+		d.Listener, u.Show(form.Deref(d.Best.Pressure)*1e3, quantity.Pressure), form.Whole(form.Deref(d.Best.LowDBA)), form.Whole(form.Deref(d.Best.HighDBA)))
 	if n := len(d.Best.EqualTo); n > 0 {
 		text += fmt.Sprintf(" To the ear it is the same as %s of the front, ", more(n))
 		if d.Best.Price == nil {

@@ -1,12 +1,12 @@
 package parts
 
 import (
-	"fmt"
 	"strings"
 
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/path/room"
+	"hushwake/source/spectrum"
 )
 
 // Text shows what the box takes off, its air, what changes would do, and the box in every layout.
@@ -20,7 +20,7 @@ func (x *Boxes) Text(u form.Units) *form.Text {
 	t.Table(loss)
 	t.Blank()
 	t.Say("", "It takes %.0f dB(A) off the engine's own noise. %s Small boxes as built measure %.0f to %.0f dB(A); %s.",
-		s.DBA, m.limit, s.Measured[0], s.Measured[1], room.SmallBoxesText)
+		spectrum.Whole(s.DBA), m.limit, s.Measured[0], s.Measured[1], room.SmallBoxesText)
 	t.Blank()
 	t.Table(airTable(a, m.box.Running, u))
 	t.Blank()
@@ -94,7 +94,7 @@ func airTable(a, running room.Air, u form.Units) *form.Table {
 func changeTable(s room.Performance, u form.Units) *form.Table {
 	t := form.NewTable("change", ">dB(A) off", ">set dB(A)")
 	for _, c := range s.Changes {
-		t.Add(u.Local(c.Change), fmt.Sprintf("%.0f", c.DBA), form.Signed(s.DBA-c.DBA))
+		t.Add(u.Local(c.Change), form.Whole(c.DBA), form.Signed(s.DBA-c.DBA))
 	}
 	return t
 }
@@ -107,7 +107,7 @@ func (x *Boxes) everywhere(u form.Units) *form.Table {
 		for _, v := range b.box.Air.Verdicts {
 			words = append(words, v.Code)
 		}
-		t.Add(b.Layout, fmt.Sprintf("%.0f", b.box.Sound.DBA), u.Show(b.box.Air.Flow, quantity.VolumeFlow),
+		t.Add(b.Layout, form.Whole(b.box.Sound.DBA), u.Show(b.box.Air.Flow, quantity.VolumeFlow),
 			u.Warmer(b.box.Air.Rise), strings.Join(words, ", "))
 	}
 	return t

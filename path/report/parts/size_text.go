@@ -10,6 +10,7 @@ import (
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/path/study/advice"
+	"hushwake/source/spectrum"
 )
 
 // Document is the choices themselves.
@@ -65,7 +66,7 @@ func (d *Size) choices(shown []int, u form.Units) *form.Table {
 	t := form.NewTable("", ">dB(A)", ">back pressure", ">length", ">outer size", "dimensions")
 	add := func(name string, s *Sized) {
 		if s != nil {
-			t.Add(name, fmt.Sprintf("%.1f", form.Deref(s.LevelDBA)), u.Show(form.Deref(s.Pressure)*1e3, quantity.Pressure),
+			t.Add(name, fmt.Sprintf("%.1f", spectrum.Tenth(form.Deref(s.LevelDBA))), u.Show(form.Deref(s.Pressure)*1e3, quantity.Pressure),
 				toTheMillimetre(u, form.Deref(s.LengthM)), toTheMillimetre(u, form.Deref(s.DiameterM)), s.dimensions(u))
 		}
 	}

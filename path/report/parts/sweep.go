@@ -12,6 +12,7 @@ import (
 	"hushwake/path/study/readings"
 	"hushwake/path/study/sweep"
 	"hushwake/source/said"
+	"hushwake/source/spectrum"
 )
 
 // Sweep is layouts over engine speed, or over the load of sets.
@@ -327,7 +328,7 @@ func (w *SpeedSweep) speedTable(s sweep.Swept, u form.Units) *form.Table {
 	for _, p := range s.Points {
 		row := []string{fmt.Sprintf("%.0f", p.Speed), u.Show(p.Power, quantity.Power), u.Show(p.BackPressure, quantity.Pressure)}
 		for _, l := range p.Listeners {
-			row = append(row, fmt.Sprintf("%.1f", l.Level))
+			row = append(row, fmt.Sprintf("%.1f", spectrum.Tenth(l.Level)))
 		}
 		t.Add(row...)
 	}

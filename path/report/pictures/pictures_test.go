@@ -133,13 +133,12 @@ func TestBoatPictureIsTheDocument(t *testing.T) {
 	}
 }
 
-// levelWords are what a picture may say of a level: the document holds three decimals, so that one next to a half may go either way.
+// levelWords are what a picture says of a level: what the three decimals of the document come to.
 func levelWords(h report.Listener) []string {
 	if h.LevelDBA == nil {
-		return []string{fmt.Sprintf("%.0f to %.0f dB(A)", math.Round(*h.LowDBA), math.Round(*h.HighDBA))}
+		return []string{form.Whole(*h.LowDBA) + " to " + form.Whole(*h.HighDBA) + " dB(A)"}
 	}
-	const decimals = 0.0005
-	return []string{fmt.Sprintf("%.0f dB(A)", math.Round(*h.LevelDBA-decimals)), fmt.Sprintf("%.0f dB(A)", math.Round(*h.LevelDBA+decimals))}
+	return []string{form.Whole(*h.LevelDBA) + " dB(A)"}
 }
 
 func standsOnce(t *testing.T, where string, w Drawn, i int, v *seen) {

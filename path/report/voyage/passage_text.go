@@ -11,6 +11,7 @@ import (
 	"hushwake/path/report/form"
 	"hushwake/path/study/passage"
 	"hushwake/path/study/readings"
+	"hushwake/source/spectrum"
 )
 
 // Text is each passage with a row for each layout, what it asks for by law, and what no silencer takes out.
@@ -195,16 +196,17 @@ func (w *Voyages) dayText(p passage.Passage, of func(passage.Layout) passage.Pla
 		}
 	}
 	text := fmt.Sprintf("%s makes %s dB(A), %s", form.Quote(first.Name), form.LevelText(day.Exposure, day.Low, day.High), standing(day))
-	if !math.IsNaN(day.Exposure) {
-		text += fmt.Sprintf("; averaged over 24 h %s", form.Decibel(day.MeanOfDay()))
-	}
+	mean := form.Decibel(day.MeanOfDay())
 	if !w.sound(0) {
 		text += "; it is " + strings.ToUpper(w.judged.Verdict(0))
 	}
-	if best <= 0 {
-		return text + "."
+	if best > 0 {
+		text, mean = text+quietest(first, p.Layouts[best], of, u), mean+" and "+form.Decibel(of(p.Layouts[best]).MeanOfDay())
 	}
-	return text + quietest(first, p.Layouts[best], of, u) + "."
+	if !math.IsNaN(day.Exposure) {
+		text += "; averaged over 24 h " + mean
+	}
+	return text + "."
 }
 
 // standing holds a day against the action values, by its middle and by its band.
@@ -217,7 +219,7 @@ func standing(e passage.Place) string {
 			is, may = "over "+of, ""
 		case e.Exposure > a.Limit:
 			is, may = "likely over "+of, ""
-		case math.Round(e.High) >= a.Limit:
+		case spectrum.Whole(e.High) >= a.Limit:
 			may = "may reach " + of
 		}
 	}
@@ -232,7 +234,7 @@ func standing(e passage.Place) string {
 
 // quietest says how the quietest of the layouts that may be taken does against the first, and what fuel it saves.
 func quietest(first, best passage.Layout, of func(passage.Layout) passage.Place, u form.Units) (text string) {
-	text = fmt.Sprintf("; the quietest that may be taken, %s, %.0f", form.Quote(best.Name), of(best).Exposure)
+	text = fmt.Sprintf("; the quietest that may be taken, %s, %s", form.Quote(best.Name), form.Whole(of(best).Exposure))
 	if d := best.Fuel - first.Fuel; math.Abs(d) > 0.002*first.Fuel {
 		than := "less"
 		if d > 0 {
@@ -245,19 +247,18 @@ func quietest(first, best passage.Layout, of func(passage.Layout) passage.Place,
 
 // cruiseTexts say at which of the stated speeds a mile is the quietest, where that is heard.
 func cruiseTexts(l passage.Layout, u form.Units) (all []string) {
-	at := map[float64]int{}
+	at := map[float64][]string{}
 	for _, c := range l.Cruise {
-		if c.Saves < 0.5 {
-			continue
+		if c.Saves >= 0.5 {
+			at[c.Speed] = append(at[c.Speed], fmt.Sprintf("%s (%.1f dB)", c.Place, c.Saves))
 		}
-		place := fmt.Sprintf("%s (%.1f dB)", c.Place, c.Saves)
-		if i, ok := at[c.Speed]; ok {
-			all[i] = strings.TrimSuffix(all[i], ".") + ", " + place + "."
-			continue
+	}
+	for _, c := range l.Cruise {
+		if places := at[c.Speed]; len(places) > 0 {
+			delete(at, c.Speed)
+			all = append(all, fmt.Sprintf("At %s, as against the loudest of the speeds stated, a mile with %s brings least sound at %.0f rpm and %.1f kn, %s.",
+				strings.Join(places, ", "), form.Quote(l.Name), c.Speed, c.Over/knot, fuelText(c.Fuel, u)))
 		}
-		at[c.Speed] = len(all)
-		all = append(all, fmt.Sprintf("A mile with %s brings least sound at %.0f rpm and %.1f kn, %s; against the loudest of the speeds stated: %s.",
-			form.Quote(l.Name), c.Speed, c.Over/knot, fuelText(c.Fuel, u), place))
 	}
 	return all
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hushwake/path/study/draws"
+	"hushwake/source/spectrum"
 )
 
 // Advice is what to do.
@@ -101,7 +102,13 @@ func (s speech) safer(c Choice) string {
 	if best.Layout == "" {
 		return ""
 	}
-	text := fmt.Sprintf("%s takes a danger away: %s", quoted(best.Layout), Listed(without(c.Dangers, best.Dangers)))
+	text, lower := quoted(best.Layout), without(c.Dangers, best.Dangers)
+	if away := without(lower, best.Lesser); len(away) > 0 {
+		text, lower = text+" takes a danger away: "+Listed(away), without(lower, away)
+	}
+	if len(lower) > 0 {
+		text += " lessens a danger but keeps it: " + Listed(lower)
+	}
 	if more := (group{best}).price() - (group{c}).price(); more > 0 && !math.IsInf(more, 0) {
 		text = fmt.Sprintf("For %.0f %s more ", more, s.currency) + text
 	}
@@ -172,7 +179,7 @@ func (s speech) take(g group, open bool) []string {
 	if over := s.limitsExceeded(c); over != "" {
 		all = append(all, over)
 	}
-	return append(all, fmt.Sprintf("At %s eight cases of ten lie between %.0f and %.0f dB(A).", s.seats[s.first].Name, draws.Quantile(v, 0.1), draws.Quantile(v, 0.9)))
+	return append(all, fmt.Sprintf("At %s eight cases of ten lie between %.0f and %.0f dB(A).", s.seats[s.first].Name, spectrum.Whole(draws.Quantile(v, 0.1)), spectrum.Whole(draws.Quantile(v, 0.9))))
 }
 
 // against is the change from today at the first seat.
@@ -184,7 +191,7 @@ func (s speech) against(c Choice) string {
 	d := median(c, s.first) - median(t, s.first)
 	text := ", as today"
 	if !Same(c, t, s.first) {
-		text = fmt.Sprintf(", %.0f dB %s today (%s)", math.Abs(d), underOver(d), heard(c, t, s.first))
+		text = fmt.Sprintf(", %.0f dB %s today (%s)", math.Abs(spectrum.Whole(d)), underOver(d), heard(c, t, s.first))
 		if t.Wet != c.Wet {
 			text += ", " + unmeasured
 		}
@@ -231,7 +238,7 @@ func (s speech) inspite(c, today Choice) string {
 	var quieter []string
 	for i, seat := range s.seats {
 		if d := median(today, i) - median(c, i); d > 0 && !Same(c, today, i) {
-			quieter = append(quieter, fmt.Sprintf("%s (%.0f dB under today)", seat.Name, d))
+			quieter = append(quieter, fmt.Sprintf("%s (%.0f dB under today)", seat.Name, spectrum.Whole(d)))
 		}
 	}
 	switch {
@@ -247,7 +254,7 @@ func (s speech) inspite(c, today Choice) string {
 
 // level is the level at the first seat in words.
 func (s speech) level(c Choice) string {
-	return fmt.Sprintf("%.0f dB(A) at %s", median(c, s.first), s.seats[s.first].Name)
+	return fmt.Sprintf("%.0f dB(A) at %s", spectrum.Whole(median(c, s.first)), s.seats[s.first].Name)
 }
 
 // reason says why the first of a group is taken.
@@ -275,6 +282,9 @@ func (s speech) reason(g group) string {
 	case math.IsInf(g.price(), 1):
 		return "is the quietest by the figures, as no price of them is stated in full"
 	case any(func(o Choice) bool { return (group{o}).price() <= g.price() }):
+		if len(g) == 2 {
+			return "costs no more than the other"
+		}
 		return "costs no more than the others"
 	case any(func(o Choice) bool { return math.IsInf((group{o}).price(), 1) }):
 		return "costs least of those whose price is stated in full"
@@ -311,7 +321,7 @@ func (s speech) stepped(cheaper, take group) string {
 // bought is the gain of b over a at a seat with what it costs more.
 func (s speech) bought(a, b group, seat int) string {
 	d := median(b[0], seat) - median(a[0], seat)
-	text := fmt.Sprintf("%.0f dB at %s (%s)", -d, s.seats[seat].Name, heard(b[0], a[0], seat))
+	text := fmt.Sprintf("%.0f dB at %s (%s)", -spectrum.Whole(d), s.seats[seat].Name, heard(b[0], a[0], seat))
 	if more := b.price() - a.price(); !math.IsInf(more, 0) && !math.IsNaN(more) {
 		text += fmt.Sprintf(" for %.0f %s more", more, s.currency)
 	}
@@ -357,7 +367,7 @@ func (s speech) tradeoff(c Choice, gs []group) string {
 			if c.Layout == loudest.Layout {
 				how = "the loudest of them there, "
 			}
-			return fmt.Sprintf("At %s it is %s%.0f dB louder than %s (%s).", s.seats[seat].Name, how, d, quoted(quietest.Layout), heard(c, quietest, seat))
+			return fmt.Sprintf("At %s it is %s%.0f dB louder than %s (%s).", s.seats[seat].Name, how, spectrum.Whole(d), quoted(quietest.Layout), heard(c, quietest, seat))
 		}
 	}
 	return ""

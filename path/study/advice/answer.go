@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hushwake/path/study/draws"
+	"hushwake/source/spectrum"
 )
 
 // Answer says what a listener should know: what to do, which layout is the quietest and how sure that
@@ -40,7 +41,7 @@ func askText(names []string) string {
 
 func bestText(listener string, kept []Ranked) string {
 	b := kept[0]
-	text := fmt.Sprintf("At %s the quietest is \"%s\": %.0f dB(A), in eight cases of ten between %.0f and %.0f", listener, b.Layout, b.Level, b.Low, b.High)
+	text := fmt.Sprintf("At %s the quietest is \"%s\": %.0f dB(A), in eight cases of ten between %.0f and %.0f", listener, b.Layout, spectrum.Whole(b.Level), spectrum.Whole(b.Low), spectrum.Whole(b.High))
 	if len(kept) > 1 && kept[1].Level-b.Level < unheard {
 		return text + fmt.Sprintf("; nobody hears its lead over \"%s\"%s.", kept[1].Layout, surer(kept))
 	}

@@ -28,6 +28,7 @@ type Choice struct {
 	Out      bool        // refused, or to be asked about first: never advised
 	Asked    bool        // to be asked about first, and not refused
 	Dangers  []string    // what endangers people with it, in words
+	Lesser   []string    // the same, where it is graver with others: of which it is not free
 	medians  []float64   // of the levels by seat, once known
 }
 

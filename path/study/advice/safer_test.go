@@ -22,6 +22,10 @@ func TestSaferIsNamed(t *testing.T) {
 	a := Advise(base, seats, 0, "EUR")
 	require.Equal(t, "plain", a.Layout)
 	require.Contains(t, a.Sentences[:a.Firm], `For 650 EUR more "clean" takes a danger away: exhaust gas drawn in.`, "never cut")
+	base[2].Lesser = gas
+	require.Contains(t, Advise(base, seats, 0, "EUR").Text(), `For 650 EUR more "clean" lessens a danger but keeps it: exhaust gas drawn in.`)
+	base[2].Lesser = []string{"fire"}
+	require.Contains(t, Advise(base, seats, 0, "EUR").Text(), `"clean" takes a danger away: exhaust gas drawn in.`)
 	for name, change := range map[string]func(*Choice){
 		"another danger": func(c *Choice) { c.Dangers = []string{"fire"} },
 		"the same":       func(c *Choice) { c.Dangers = gas },

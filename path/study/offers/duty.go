@@ -21,7 +21,11 @@ func DutyOf(p path.Prediction, quote string) (d Duty, ok bool) {
 		}
 		for _, x := range p.Exhausts {
 			if x.Engine == e.Engine {
-				return dutyAt(x, silencer.BoreBefore(e.Line.Elements, at), at)
+				d, ok = dutyAt(x, silencer.BoreBefore(e.Line.Elements, at), at)
+				if len(p.Exhausts) > 1 {
+					d.Engine = x.Engine
+				}
+				return d, ok
 			}
 		}
 	}

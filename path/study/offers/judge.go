@@ -77,7 +77,7 @@ func (j *Judged) octaves(q path.Quote, d Duty) {
 	if d.Unsilenced != nil {
 		v := d.Unsilenced.DBA() - d.Unsilenced.Minus(b).DBA()
 		j.LossDBA = &v
-		j.LossBasis += fmt.Sprintf(", %.0f dB(A) on this exhaust", v)
+		j.LossBasis += fmt.Sprintf(", %.0f dB(A) on %s exhaust", v, d.whose("this"))
 	}
 	for i, v := range b {
 		switch {
@@ -124,7 +124,7 @@ func (j *Judged) promised(q path.Quote, d Duty) (why []string) {
 	}
 	v := d.promisedOf(l.Load).DBA() - 10*math.Log10(4*math.Pi*l.Distance*l.Distance) - l.Level
 	j.LossDBA = &v
-	j.LossBasis += fmt.Sprintf(", which on this exhaust takes %.0f dB(A) of loss", v)
+	j.LossBasis += fmt.Sprintf(", which on %s exhaust takes %.0f dB(A) of loss", d.whose("this"), v)
 	if v < 0 {
 		j.Warnings = append(j.Warnings, fmt.Sprintf("%s: the promised level is above the unsilenced one: the distance or the load can't be right", q.Name))
 	}

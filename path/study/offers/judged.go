@@ -8,6 +8,7 @@ import (
 // Duty is what the silencer of an offer has to serve: the gas at its place at rated duty, and
 // the sound power of the outlet without it.
 type Duty struct {
+	Engine      string // on whose line it stands, where the layout has several; "" = the only one
 	MassFlow    source.PipeFlow
 	Temperature float64         // K
 	Density     float64         // kg/m3
@@ -15,6 +16,14 @@ type Duty struct {
 	AtRated     *spectrum.Bands // dB re 1 pW at rated, which promised levels are about; nil = as Unsilenced
 	Bore        float64         // m of the pipe it joins; 0 = not known
 	Limit       *float64        // Pa, the engine's back-pressure limit at rated; nil = not stated
+}
+
+// whose are the flow, heat and sound that an offer is judged by; alone is said where there is one engine.
+func (d Duty) whose(alone string) string {
+	if d.Engine == "" {
+		return alone
+	}
+	return d.Engine + "'s"
 }
 
 // Judged is an offer brought to one basis.

@@ -22,15 +22,19 @@ func (j *Judged) pressure(q path.Quote, d Duty) (why []string) {
 		return []string{strings.SplitN(err.Error(), "\n", 2)[0]}
 	}
 	j.Drop, j.DropLow, j.DropHigh = &s.Drop, &s.Low, &s.High
-	j.DropBasis = said.Textf("{%.2f kPa} at this engine's rated flow and heat, as quoted", s.Drop/1000)
+	j.DropBasis = said.Textf("{%.2f kPa} at %s rated flow and heat, as quoted", s.Drop/1000, d.whose("this engine's"))
 	if s.High > s.Low*1.02 {
-		j.DropBasis = said.Textf("{%.2f or %.2f kPa} at this engine's rated flow, as its basis is hot or cold", s.Low/1000, s.High/1000)
+		j.DropBasis = said.Textf("{%.2f or %.2f kPa} at %s rated flow, as its basis is hot or cold", s.Low/1000, s.High/1000, d.whose("this engine's"))
 	}
 	for _, w := range s.Warnings {
 		j.Warnings = append(j.Warnings, q.Name+": "+w)
 	}
 	if q.Loss.Basis == silencer.BasisUnknown {
-		j.question(safety.BasisQuestion(q.Name, s.Low, s.High))
+		q := safety.BasisQuestion(q.Name, s.Low, s.High)
+		if d.Engine != "" {
+			q = d.Engine + ": " + q
+		}
+		j.question(q)
 	}
 	j.flowQuestions(*q.Loss)
 	if d.Limit != nil && s.High > *d.Limit {

@@ -24,7 +24,7 @@ func (k *Known) Rejudge(was, p *path.Prediction) {
 	for j := range p.Exhausts {
 		if f, over := overLine(k.Boat, was, j); over {
 			if _, still := overLine(k.Boat, p, j); !still {
-				p.Findings, p.Refused = append([]safety.Finding{butFor(odd, f)}, p.Findings...), true
+				p.Findings, p.Refused = append([]safety.Finding{p.OfLine(butFor(odd, f), j)}, p.Findings...), true
 			}
 		}
 	}

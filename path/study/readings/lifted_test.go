@@ -50,7 +50,10 @@ func TestOddPressureLiftsNoRefusal(t *testing.T) {
 	}
 	f := k.Predictions[0].Findings[0]
 	assert.Equal(t, codeOddReading, f.Code)
-	assert.Contains(t, f.Text, "Refused without reading 3, which is odd (take it again): back pressure at rated is")
+	assert.Contains(t, f.Text, "main: Refused without reading 3, which is odd (take it again): back pressure at rated is")
+	one := k.Predictions[0]
+	one.Exhausts = one.Exhausts[:1]
+	assert.Equal(t, f, one.OfLine(f, 0), "alone it needs no name")
 	assert.Contains(t, f.Action, "take reading 3 again")
 }
 

@@ -84,11 +84,11 @@ func (o Before) read(m *draws.Model, listener string) (level float64, ok bool) {
 
 // cantTell says that the level before lies in the band after, and what tells more.
 func cantTell(x Expected) string {
-	before := fmt.Sprintf("the %.0f dB(A) of before", *x.Today)
+	before := fmt.Sprintf("the %.0f dB(A) of before", spectrum.Whole(*x.Today))
 	if *x.Today != *x.Model {
-		before = fmt.Sprintf("the %.0f dB(A) read before (%.0f by the model)", *x.Today, *x.Model)
+		before = fmt.Sprintf("the %.0f dB(A) read before (%.0f by the model)", spectrum.Whole(*x.Today), spectrum.Whole(*x.Model))
 	}
-	text := fmt.Sprintf("this test can't tell: %s lies in the band after, %.0f to %.0f", before, x.Low, x.High)
+	text := fmt.Sprintf("this test can't tell: %s lies in the band after, %.0f to %.0f", before, spectrum.Whole(x.Low), spectrum.Whole(x.High))
 	if x.Better != "" {
 		return text + "; " + x.Better + ", or measure both on one day with one instrument"
 	}
