@@ -12,6 +12,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"hushwake/charts/drawable"
 	"hushwake/charts/player"
 	"hushwake/charts/style"
 	"hushwake/path/report"
@@ -203,7 +204,7 @@ func verifiedSection(r *report.Page) section {
 // Write checks the report and writes it as one HTML file. Nothing is written if the data cannot
 // be shown honestly; the same report gives the same bytes.
 func Write(w io.Writer, r *report.Page) error {
-	if err := check(r); err != nil {
+	if err := drawable.Check(r); err != nil {
 		return err
 	}
 	p, err := pageOf(r)

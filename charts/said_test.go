@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"hushwake/charts/drawable"
 	"hushwake/charts/plot"
 	"hushwake/charts/style"
 	"hushwake/path/report"
@@ -50,7 +51,7 @@ func TestCautionsAreSaidOnce(t *testing.T) {
 	require.Len(t, some, len(all)-2-1, "remarks of one kind once, another severity keeps its own place")
 	assert.Equal(t, item{Kind: "note", Text: "Layout 1: 64 to port. Layout 3: 82 to starboard.", Detail: []string{"Ask.", "Source: law"}}, some[len(some)-1])
 	r.Cautions[0].Places = []int{3}
-	assert.ErrorContains(t, check(r), "caution")
+	assert.ErrorContains(t, drawable.Check(r), "caution")
 }
 
 // The answer gives the level with its doubt, what it was, the limit it misses, the engine's share and what to do.
@@ -317,7 +318,7 @@ func TestCookedEngineIsSaidAtOnce(t *testing.T) {
 	assert.Contains(t, nextSteps(r).Items[0].Text, "leaves the engine cooked")
 	assert.Regexp(t, "^Mend the engine’s box first. Keep “", headline(r))
 	r.Enclosures[0].Places = []int{7}
-	assert.ErrorContains(t, check(r), "no layout")
+	assert.ErrorContains(t, drawable.Check(r), "no layout")
 }
 
 // Layouts with one and the same line share its charts, others never do.
