@@ -107,7 +107,7 @@ func (b *browser) answersFirst() {
 	b.Eval(`document.querySelectorAll('.chart svg').length + (window.echarts ? 1 : 0)`, &drawn)
 	b.Eval(`(function () { var s = document.querySelector('#answer .scroll'); return s.scrollWidth - s.clientWidth; })()`, &hidden)
 	assert.LessOrEqual(b.T, hidden, 0, "now, proposed and limit are seen at once")
-	assert.Regexp(b.T, `\d\x{00a0}dB\(A\) at |^Nothing can be advised yet`, head)
+	assert.Regexp(b.T, `\d\x{00a0}dB\(A\) at |^Nothing can be advised:`, head)
 	assert.Less(b.T, bottom, 500.0)
 	assert.Contains(b.T, danger, "carbon monoxide")
 	assert.LessOrEqual(b.T, screens, 12.0)

@@ -43,8 +43,9 @@ func pageOf(r *report.Page) (*page, error) {
 	d := &drawer{}
 	cautions := saidOnce(r)
 	p.Title, p.Provenance = "Exhaust noise: "+r.Boat, capital(r.Provenance)
-	p.Headline, p.Say, p.Dangers, p.Glance = headline(r), doubt(r, u), dangers(r), nowAndThen(r, d)
-	p.Folds = []fold{{Label: "The advice in full, and what it asks of the engine", matter: matter{Lead: append(slices.Clone(r.Answer), engineCost(r, u)...)}}}
+	p.Headline, p.Say = adviceOf(r, u)
+	p.Dangers, p.Glance = dangers(r), nowAndThen(r, d)
+	p.Folds = []fold{{Label: "How sure that is, and what it asks of the engine", matter: matter{Lead: append(slices.Clone(r.Answer), engineCost(r, u)...)}}}
 	if r.Sounds != nil {
 		p.Player, p.CSP = template.JS(player.Script), policy(styleOf(footOf(r)), player.Script)
 	}

@@ -20,7 +20,7 @@ func Check(r *report.Page) error {
 		return errors.New("charts: no report")
 	case len(r.Layouts) == 0:
 		return errors.New("charts: the report holds no layout")
-	case strings.TrimSpace(strings.Join(r.Answer, "")) == "":
+	case len(r.Advice) == 0 || strings.TrimSpace(r.Advice[0]) == "":
 		return errors.New("charts: the report has no answer")
 	}
 	if err := Finite(*r, "page"); err != nil {

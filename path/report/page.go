@@ -30,7 +30,7 @@ func (w *Comparison) Page(u form.Units) (*Page, error) {
 		Boat: w.Boat.Text, Version: form.Version, Imperial: u.System == quantity.Imperial, Currency: w.Boat.Currency,
 		Provenance: fmt.Sprintf("seed %d, %d draws, %s", w.Spread.Draws.Seed, w.Spread.Draws.N, w.dutyText(u)),
 		BandsHz:    spectrum.Nominal[:], NRCurves: nrCurves(), Warnings: w.Warnings(u), NotValidated: verify.NotValidated,
-		File: filepath.Base(w.Boat.File), Hash: w.Boat.Hash, Answer: w.answer(), Why: w.advise().Why, Main: w.Listener, EarSource: earSource,
+		File: filepath.Base(w.Boat.File), Hash: w.Boat.Hash, Advice: w.advise().Sentences, Answer: w.answer()[1:], Main: w.Listener, EarSource: earSource,
 	}
 	r.Floor, r.Beats = form.Each(passage.Floors(w.Predictions), NewFloor), form.Each(passage.Beats(w.Predictions), NewBeat)
 	for _, l := range w.Boat.Listeners {

@@ -16,8 +16,8 @@ type Page struct {
 	Imperial   bool   // show in H2O, °F, ft and lb instead of kPa, °C, m and kg; data stays SI
 	Currency   string // e.g. "EUR"; may be empty
 
-	Answer  []string      // the answer in sentences, the last of them how sure
-	Why     string        // the advised layout, in words; "" = by its level alone
+	Advice  []string      // what to do, in sentences, the first of them what to take
+	Answer  []string      // how sure that is, in sentences
 	Chosen  int           // of Layouts, the one that is advised; -1 = none
 	Today   int           // of Layouts, the one on board that readings were taken on; -1 = not known
 	Main    int           // of Listeners, the one that the answer is about

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -41,6 +42,7 @@ func TestPageTellsOfTheChosenLayout(t *testing.T) {
 	for k, p := range r.Sweeps[1].Points {
 		assert.Equal(t, r.Sweeps[0].Points[3*k].SpeedRPM, p.SpeedRPM)
 	}
+	assert.Equal(t, d.Advice.Text, strings.Join(r.Advice, " "), "the page advises in the words of every answer")
 	require.NotEmpty(t, r.Helps.Changes)
 	assert.Equal(t, d.Advice.Helps[0].Change, r.Helps.Changes[0].Change)
 	for j, l := range r.Listeners {
