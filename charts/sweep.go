@@ -38,6 +38,13 @@ func sweepSection(r *report.Page, u unitSet) section {
 	}
 	s.Figures = append(s.Figures, sweepPressure(r, u))
 	s.behind(2, "The other places, and back pressure")
+	var notes []string
+	for _, x := range r.Sweeps {
+		notes = append(notes, x.Notes...)
+	}
+	if notes = form.Unique(notes); len(notes) > 0 {
+		s.Folds = append(s.Folds, fold{Label: "How readings and stated figures reach other duties", matter: matter{Lists: []list{{Items: itemsOf(notes)}}}})
+	}
 	return s
 }
 

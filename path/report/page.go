@@ -69,6 +69,10 @@ func (w *Comparison) pageWork(r *Page, order []int, u form.Units) error {
 	if err := cmp.Or(failed, swept); err != nil {
 		return err
 	}
+	for k := range r.Sweeps {
+		l := w.Predictions[order[r.Sweeps[k].Layout]].Layout
+		r.Sweeps[k].Notes = u.LocalAll(parts.SweepNotes(l, r.OverLoad, w.Known.Used()))
+	}
 	w.pageOffers(r, quotes, order, u)
 	return nil
 }

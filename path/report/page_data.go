@@ -164,7 +164,8 @@ type PageSweep struct {
 	Engine string
 	Points []PageSpeed
 	Booms  []PageBoom
-	Plain  bool // a line beside another: few speeds, and no boom was looked for
+	Plain  bool     // a line beside another: few speeds, and no boom was looked for
+	Notes  []string // how readings, and what is stated at one duty, reach the others
 }
 
 // PageSpeed is one speed, or one load.
