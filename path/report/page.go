@@ -262,24 +262,22 @@ const (
 
 // dutiesOf are what the page sweeps layouts over, none where no engine of theirs runs.
 func dutiesOf(layouts []*path.Layout) (over parts.Duties) {
-	rated := sweep.RatedSpeed(layouts)
 	switch {
-	case rated == 0:
+	case sweep.RatedSpeed(layouts) == 0:
 		return over
 	case sweep.OverLoad(layouts):
 		return parts.Loads
 	}
-	for k := range pageSpeeds {
-		over.At = append(over.At, rated*(0.4+0.6*float64(k)/(pageSpeeds-1)))
-	}
-	return over
+	return parts.Duties{At: sweep.Speeds(layouts, pageSpeeds)}
 }
 
-// every keeps the first of each n duties.
-func every(n int, over parts.Duties) parts.Duties {
+// every keeps the first of each n duties, and one more.
+func every(n int, over parts.Duties, more float64) parts.Duties {
 	out := parts.Duties{OverLoad: over.OverLoad}
-	for k := 0; k < len(over.At); k += n {
-		out.At = append(out.At, over.At[k])
+	for k, at := range over.At {
+		if k%n == 0 || at == more {
+			out.At = append(out.At, at)
+		}
 	}
 	return out
 }
@@ -297,7 +295,7 @@ func (w *Comparison) pageSweeps(told, order []int) (out []PageSweep, overLoad bo
 		if s.Plain = k > 0; len(s.Points) > 0 {
 			out = append(out, s)
 		}
-		over = every(plainEvery, over)
+		over = every(plainEvery, over, sweep.RunningSpeed(layouts))
 	}
 	return out, over.OverLoad, nil
 }
