@@ -21,7 +21,7 @@ func TestTitleNamesTheSurer(t *testing.T) {
 	for _, c := range []struct {
 		first, second *float64
 		want          string
-	}{{f64(0.5), f64(0.4), "; " + tag(r, 1) + " likelier keeps the limit (40\u00a0% over it against 50\u00a0%)"}, {f64(0.4), f64(0.5), ""}, {f64(0.404), f64(0.4), ""}, {nil, nil, ""}} {
+	}{{f64(0.5), f64(0.4), "; " + tag(r, 1) + " likelier keeps the limit (chance to be over it 40\u00a0%, with " + tag(r, 0) + " 50\u00a0%)"}, {f64(0.4), f64(0.5), ""}, {f64(0.404), f64(0.4), ""}, {nil, nil, ""}} {
 		r.Layouts[0].Heard[0].ProbabilityOverLimit, r.Layouts[1].Heard[0].ProbabilityOverLimit = c.first, c.second
 		assert.Equal(t, c.want, surer(r, points, 0))
 	}

@@ -133,6 +133,7 @@ func TestTradeoffTitles(t *testing.T) {
 	first, second := tag(r, 0), tag(r, 1)
 	assert.Equal(t, "At helm layout "+first+" is quietest, "+second+" easiest on the engine", at(3, 60, 2, 70))
 	assert.Equal(t, "At helm layout "+first+" is quietest and easiest on the engine", at(2, 60, 3, 70))
+	assert.Equal(t, "At helm layout "+first+" is quietest and easiest on the engine", ends(r, u, "helm", []tradeoffPoint{{layout: 0, x: 3.001, y: 60}, {layout: 1, x: 3, y: 70}, {layout: 1, x: 9, y: 80}}, "none"), "what prints as one pressure is one")
 	assert.Equal(t, "At helm layout "+first+" is quietest, and the back pressure of all is the same", at(3.5, 60, 3.5, 61))
 	r.Layouts[0].Refused, r.Layouts[1].Refused = true, true
 	assert.Equal(t, "none", at(3, 60, 2, 70))
@@ -186,6 +187,9 @@ func TestTitlesOfCurvesNameTheirLayout(t *testing.T) {
 	r.Chosen = 1
 	r.Sweeps = []report.PageSweep{{Layout: 1, Points: []report.PageSpeed{{SpeedRPM: 800, LevelDBA: []*float64{f64(60.4)}, BackPressureKPa: f64(0.4)}, {SpeedRPM: 2000, LevelDBA: []*float64{f64(71.6)}, BackPressureKPa: f64(2.5)}}}}
 	assert.Equal(t, "At "+r.Listeners[0].Name+" with layout "+tag(r, 1)+": 60 to 72\u00a0dB(A) over speed", sweepFigure(r, unitsOf(false), 0).Title)
+	assert.Empty(t, sweepSection(r, unitsOf(false)).Folds)
+	r.Sweeps[0].Notes = []string{"Read once.", "Read once."}
+	assert.Equal(t, []item{{Text: "Read once."}}, sweepSection(r, unitsOf(false)).Folds[0].Lists[0].Items)
 	assert.Equal(t, "Back pressure with layout "+tag(r, 1)+": 0.40 to 2.50\u00a0kPa over speed", sweepPressure(r, unitsOf(false)).Title)
 	r.Sweeps[0].Points[0].LevelDBA[0] = f64(71.8)
 	assert.Equal(t, "At "+r.Listeners[0].Name+" with layout "+tag(r, 1)+": 72\u00a0dB(A) at every speed", sweepFigure(r, unitsOf(false), 0).Title, "what doesn't move is told once")

@@ -98,7 +98,7 @@ func Short(v form.Number) string {
 	if v == nil {
 		return "none"
 	}
-	text := strconv.FormatFloat(*v, 'g', 5, 64)
+	text := strconv.FormatFloat(*v+0, 'g', 5, 64) // no minus before 0
 	if mantissa, power, scaled := strings.Cut(text, "e"); scaled && power[0] == '-' {
 		return mantissa + " x 10^" + power[:1] + strings.TrimLeft(power[1:], "0")
 	} else if scaled {

@@ -1,6 +1,7 @@
 package proof
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -20,4 +21,6 @@ func TestFiguresOfChecksArePlain(t *testing.T) {
 		1.86681e-5: "1.8668 x 10^-5", -1e-12: "-1 x 10^-12", 0: "0"} {
 		assert.Equal(t, want, Short(&v))
 	}
+	minus := math.Copysign(0, -1)
+	assert.Equal(t, "0", Short(&minus))
 }
