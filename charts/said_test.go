@@ -485,3 +485,15 @@ func TestWordsOfPartsAreExplained(t *testing.T) {
 	assert.Contains(t, explained["yard"], "lift chamber")
 	assert.NotContains(t, explained["places"]+explained["yard"], "anti siphon")
 }
+
+// Of a layout that has to be asked about first nothing is found, and what has no level has no curve in the key.
+func TestWhatCannotBeJudgedHasNoFinding(t *testing.T) {
+	r := sample(2, 1)
+	e := report.Exhaust{InsertionLossDBA: f64(11)}
+	assert.Contains(t, takesOff(r.Layouts[0], e), "11\u00a0dB(A) off")
+	r.Layouts[0].Verdict = report.VerdictAsk
+	assert.NotContains(t, takesOff(r.Layouts[0], e), "11")
+	n := len(spectrumFigure(r, 0).Key)
+	r.Layouts[0].Heard[0].Bands = make([]*float64, len(r.BandsHz))
+	assert.Len(t, spectrumFigure(r, 0).Key, n-1)
+}
