@@ -9,29 +9,8 @@ import (
 	"hushwake/charts/picture"
 	"hushwake/charts/style"
 	"hushwake/path/report"
-	"hushwake/path/study/advice"
 	"hushwake/silencer/safety"
 )
-
-// headline is the advice in one line.
-func headline(r *report.Page) string {
-	if r.Chosen < 0 {
-		return "Nothing can be advised yet: every layout is refused or has to be asked about first"
-	}
-	s := "Take “" + r.Layouts[r.Chosen].Name + "”"
-	if open := openSlots(r); len(open) > 0 {
-		s = "First fill the open slots of " + picture.Listed(open) + "; of the layouts without, “" + r.Layouts[r.Chosen].Name + "” comes first"
-	} else if r.Chosen == r.Today {
-		s = "Keep “" + r.Layouts[r.Chosen].Name + "” as it is"
-	}
-	if hurtsEngine(r, r.Chosen) != "" {
-		s = "Mend the engine’s box first. " + s
-	}
-	if len(r.Listeners) == 0 || r.Layouts[r.Chosen].Heard[r.Main].LevelDBA == nil {
-		return s
-	}
-	return s + ": " + said(r.Layouts[r.Chosen].Heard[r.Main].LevelDBA) + " at " + r.Listeners[r.Main].Name
-}
 
 // openSlots names the layouts that leave slots open.
 func openSlots(r *report.Page) (names []string) {
@@ -43,49 +22,22 @@ func openSlots(r *report.Page) (names []string) {
 	return names
 }
 
-// doubt says how sure the headline is, what changes against today, which limits stay broken, and what it costs.
-func doubt(r *report.Page, u unitSet) []string {
-	if r.Chosen < 0 || len(r.Listeners) == 0 {
-		return r.Answer[min(len(r.Answer), 1):min(len(r.Answer), 3)] // the first is the headline
+// adviceOf is the advice as every answer words it, its first sentence by itself, and what it asks of the engine.
+func adviceOf(r *report.Page, u unitSet) (headline string, more []string) {
+	first, rest, parted := strings.Cut(strings.ReplaceAll(strings.Join(r.Advice, "\n"), " dB", "\u00a0dB"), "\n")
+	if parted {
+		more = append(more, strings.ReplaceAll(rest, "\n", " "))
 	}
-	y := r.Layouts[r.Chosen]
-	h := y.Heard[r.Main]
-	var out []string
-	for _, y := range r.Layouts {
-		if y.Slots != "" {
-			out = append(out, "What to put into the slots of “"+y.Name+"” is searched by: "+y.Slots+".")
-		}
+	if r.Chosen < 0 {
+		return first, more
 	}
-	first := "In eight cases of ten it lies between " + whole(h.LowDBA) + " and " + said(h.HighDBA)
-	if h.LowDBA == nil || h.HighDBA == nil {
-		first = "How sure that is was not computed"
+	if e := worstExhaust(r.Layouts[r.Chosen]); e.RatedBackPressure != nil {
+		more = append(more, "The engine bears "+u.pressure.text(e.RatedBackPressure)+" of back pressure"+ofLimit(e)+".")
 	}
-	if r.Today >= 0 && r.Today != r.Chosen {
-		if now := r.Layouts[r.Today].Heard[r.Main].LevelDBA; now != nil && h.LevelDBA != nil {
-			first += fmt.Sprintf("; today it is %s: %s", whole(now), against(now, h.LevelDBA, h.Ear))
-		}
-	}
-	if r.Why != "" {
-		first += "; " + r.Why
-	}
-	var second []string
-	if over := overAt(r, r.Chosen); over != "" {
-		second = append(second, "it stays over the limit at "+over)
-	}
-	if y.Price != nil {
-		second = append(second, "it costs "+y.PriceFrom()+currency(r).text(y.Price))
-	}
-	if e := worstExhaust(y); e.RatedBackPressure != nil {
-		second = append(second, "the engine bears "+u.pressure.text(e.RatedBackPressure)+" of back pressure"+ofLimit(e, u))
-	}
-	out = append(out, first+".")
-	if len(second) > 0 {
-		out = append(out, capital(strings.Join(second, "; "))+".")
-	}
-	return out
+	return first, more
 }
 
-func ofLimit(e report.Exhaust, u unitSet) string {
+func ofLimit(e report.Exhaust) string {
 	if e.Limit == nil {
 		return ", with no limit stated"
 	}
@@ -110,21 +62,6 @@ func excess(r *report.Page, i, j int) float64 {
 		return 0
 	}
 	return math.Max(0, *v-*l)
-}
-
-// against is the difference of a level to an earlier one, in figures and in words: those of the ear beside it where there are any.
-func against(was, is *float64, e *report.Ear) string {
-	if was == nil || is == nil {
-		return "–"
-	}
-	if d := *is - *was; wholeDB.bare(&d) != "0" {
-		times := 0.0
-		if e != nil && e.Times != nil {
-			times = *e.Times
-		}
-		return signed(d) + ", " + advice.Heard(d, times)
-	}
-	return advice.Difference(0)
 }
 
 func signed(d float64) string {

@@ -65,6 +65,9 @@ func TestEveryDemoPageDrawsCleanly(t *testing.T) {
 				b.Size(width, dark)
 				b.inspect(fmt.Sprintf("at %d, dark %v", width, dark), page)
 				b.seenWhole(fmt.Sprintf("at %d", width))
+				var struck []string
+				b.Eval(barred, &struck)
+				assert.Empty(t, struck, "numbers of layouts on error bars at %d", width)
 				b.Pictures(fmt.Sprintf("%s-%d-%v", demo.name, width, dark))
 			}
 			for _, width := range []int{1280, 1024, 768} {
@@ -85,6 +88,23 @@ func TestEveryDemoPageDrawsCleanly(t *testing.T) {
 		})
 	}
 }
+
+// barred lists the numbers of points that an error bar runs through, by a pixel or more.
+const barred = `Array.from(document.querySelectorAll('.chart[id^="tradeoff-"]')).flatMap(function (c) {
+	var names = Array.from(c.querySelectorAll('svg text')).filter(function (t) { return /^\(?\d+\)?$/.test(t.textContent) && /bold/.test(t.getAttribute('style') || t.getAttribute('font-weight')); });
+	var bars = Array.from(c.querySelectorAll('svg path[stroke-opacity="0.75"]')).flatMap(function (p) {
+		var m = p.getScreenCTM();
+		return (p.getAttribute('d').match(/M[^M]+/g) || []).map(function (d) {
+			var v = d.match(/-?[\d.]+/g).map(Number), a = new DOMPoint(v[0], v[1]).matrixTransform(m), z = new DOMPoint(v[v.length - 2], v[v.length - 1]).matrixTransform(m);
+			return { left: Math.min(a.x, z.x), right: Math.max(a.x, z.x), top: Math.min(a.y, z.y), bottom: Math.max(a.y, z.y) };
+		});
+	});
+	if (!names.length || !bars.length) { return [c.id + ' shows nothing to look at']; }
+	return names.filter(function (t) {
+		var r = t.getBoundingClientRect();
+		return bars.some(function (b) { return b.left < r.right - 1 && b.right > r.left + 1 && b.top < r.bottom - 4 && b.bottom > r.top + 4; });
+	}).map(function (t) { return c.id + ': ' + t.textContent; });
+})`
 
 // answersFirst looks at the page as it opens on a telephone: the level on the first screen, no chart drawn
 // before one comes near it, and the questions within twelve screens and 1 500 words.
@@ -107,7 +127,7 @@ func (b *browser) answersFirst() {
 	b.Eval(`document.querySelectorAll('.chart svg').length + (window.echarts ? 1 : 0)`, &drawn)
 	b.Eval(`(function () { var s = document.querySelector('#answer .scroll'); return s.scrollWidth - s.clientWidth; })()`, &hidden)
 	assert.LessOrEqual(b.T, hidden, 0, "now, proposed and limit are seen at once")
-	assert.Regexp(b.T, `\d\x{00a0}dB\(A\) at |^Nothing can be advised yet`, head)
+	assert.Regexp(b.T, `\d\x{00a0}dB\(A\) at |^Nothing can be advised:`, head)
 	assert.Less(b.T, bottom, 500.0)
 	assert.Contains(b.T, danger, "carbon monoxide")
 	assert.LessOrEqual(b.T, screens, 12.0)

@@ -32,7 +32,7 @@ func enclosureSection(r *report.Page, u unitSet, d *drawer) section {
 		}
 	}
 	s.Folds = []fold{{Label: "Will the engine live in it? Every box in words", matter: matter{Lists: boxVerdicts(r)}},
-		{Label: "What each box takes off, by octave", matter: matter{Figures: []figure{boxLoss(r)}}}, f}
+		{Label: "The boxes by octave", matter: matter{Figures: []figure{boxLoss(r)}}}, f}
 	return s
 }
 
@@ -58,7 +58,7 @@ func lives(r *report.Page) string {
 
 // boxVerdicts says what each box does to its engine, then what all the boxes have in common once.
 func boxVerdicts(r *report.Page) []list {
-	verdicts, remarks := list{Title: "Will the engine live in it?"}, list{Title: "Remarks on the boxes"}
+	verdicts, remarks := list{}, list{Title: "Remarks on the boxes"}
 	in := map[string][]string{}
 	var told []string
 	for _, e := range r.Enclosures {

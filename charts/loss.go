@@ -55,8 +55,11 @@ func lossTitle(r *report.Page) string {
 }
 
 // takesOff is what a line takes off what leaves its outlet, for a title: the way to a place begins there, with readings and spectrum of its own.
-func takesOff(e report.Exhaust) string {
-	if e.InsertionLossDBA == nil {
+func takesOff(y report.PageLayout, e report.Exhaust) string {
+	switch {
+	case y.Verdict == report.VerdictAsk:
+		return ": drawn without what has to be asked about first"
+	case e.InsertionLossDBA == nil:
 		return ""
 	}
 	return ": " + wholeDBA.text(e.InsertionLossDBA) + " off its outlet"
@@ -83,7 +86,7 @@ func lossScale(r *report.Page) scales {
 
 func lossFigure(r *report.Page, i, k int, sc scales) figure {
 	e := r.Layouts[i].Exhausts[k]
-	f := figure{ID: fmt.Sprintf("loss-%d-%d", i+1, k+1), Title: lineName(r, i, k) + takesOff(e), Height: 330, Table: lossTable(r, i, k)}
+	f := figure{ID: fmt.Sprintf("loss-%d-%d", i+1, k+1), Title: lineName(r, i, k) + takesOff(r.Layouts[i], e), Height: 330, Table: lossTable(r, i, k)}
 	var known plot.Extent
 	known.Take(e.Loss.TransmissionDB...)
 	known.Take(e.Loss.InsertionDB...)

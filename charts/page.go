@@ -12,6 +12,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"hushwake/charts/drawable"
 	"hushwake/charts/player"
 	"hushwake/charts/style"
 	"hushwake/path/report"
@@ -42,8 +43,9 @@ func pageOf(r *report.Page) (*page, error) {
 	d := &drawer{}
 	cautions := saidOnce(r)
 	p.Title, p.Provenance = "Exhaust noise: "+r.Boat, capital(r.Provenance)
-	p.Headline, p.Say, p.Dangers, p.Glance = headline(r), doubt(r, u), dangers(r), nowAndThen(r, d)
-	p.Folds = []fold{{Label: "The advice in full, and what it asks of the engine", matter: matter{Lead: append(slices.Clone(r.Answer), engineCost(r, u)...)}}}
+	p.Headline, p.Say = adviceOf(r, u)
+	p.Dangers, p.Glance = dangers(r), nowAndThen(r, d)
+	p.Folds = []fold{{Label: "How sure that is, and what it asks of the engine", matter: matter{Lead: append(slices.Clone(r.Answer), engineCost(r, u)...)}}}
 	if r.Sounds != nil {
 		p.Player, p.CSP = template.JS(player.Script), policy(styleOf(footOf(r)), player.Script)
 	}
@@ -203,7 +205,7 @@ func verifiedSection(r *report.Page) section {
 // Write checks the report and writes it as one HTML file. Nothing is written if the data cannot
 // be shown honestly; the same report gives the same bytes.
 func Write(w io.Writer, r *report.Page) error {
-	if err := check(r); err != nil {
+	if err := drawable.Check(r); err != nil {
 		return err
 	}
 	p, err := pageOf(r)

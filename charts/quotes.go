@@ -27,7 +27,7 @@ func quotesSection(r *report.Page, u unitSet) section {
 	}
 	s.Folds = []fold{{Label: "The offers in figures", matter: matter{Tables: []table{withoutEmptyColumns(offerTable(r, u, money, order)), withoutEmptyColumns(offerBasis(r, u, order)), offerOctaves(r, order)}}}}
 	if accept := acceptanceTable(r, order); len(accept.Rows) > 0 {
-		s.Folds = append(s.Folds, fold{Label: "What the meter should read after fitting", matter: matter{Tables: []table{accept}}})
+		s.Folds = append(s.Folds, fold{Label: "To accept the work by", matter: matter{Tables: []table{accept}}})
 	}
 	return s
 }

@@ -4,8 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"reflect"
 
+	"hushwake/charts/drawable"
 	"hushwake/path/report/proof"
 )
 
@@ -14,7 +14,7 @@ func WriteRecord(w io.Writer, r *proof.PageRecord) error {
 	if r == nil || len(r.Rows) == 0 {
 		return errors.New("charts: the record holds no row")
 	}
-	if err := finite(reflect.ValueOf(*r), "", "predicted against measured"); err != nil {
+	if err := drawable.Finite(*r, "predicted against measured"); err != nil {
 		return err
 	}
 	for i, x := range r.Rows {

@@ -32,9 +32,9 @@ func sample(layouts, listeners int) *report.Page {
 	r := &report.Page{Boat: "Invented workboat, six-cylinder two-stroke, dry stack against wet", Version: "0.1", Provenance: "boat.yaml, seed 1, 2000 draws",
 		Currency: "EUR",
 		File:     "boat.yaml", Hash: "0123456789abcdef", Chosen: layouts - 1, Today: 0,
-		Answer: []string{"Take layout 3, two stages: 71 dB(A) at the helm (67 to 75), 13 dB below what you have, which sounds less than half as loud.",
-			"It costs the engine 4.6 of the 10.2 kPa its maker allows at rated, and 7 600 EUR.",
-			"The largest doubt is the level of the engine itself; one reading at the helm would halve the band."},
+		Advice: []string{"Take layout 3, two stages: 71 dB(A) at the helm (67 to 75), 13 dB below what you have, which sounds less than half as loud.",
+			"It costs the engine 4.6 of the 10.2 kPa its maker allows at rated, and 7 600 EUR."},
+		Answer:  []string{"The largest doubt is the level of the engine itself; one reading at the helm would halve the band."},
 		BandsHz: []float64{31.5, 63, 125, 250, 500, 1000, 2000, 4000, 8000}}
 	for j := range listeners {
 		l := report.PageListener{Name: sampleListeners[j%len(sampleListeners)], Where: "in the wheelhouse, door shut", Hours: f64(8)}

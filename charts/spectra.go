@@ -54,7 +54,7 @@ func spectrumFigure(r *report.Page, j int) figure {
 	}
 	for _, i := range chosenLast(r) {
 		h, k := r.Layouts[i].Heard[j], lookIn(r, i)
-		if len(h.Bands) == 0 {
+		if !sounds(h) {
 			continue
 		}
 		p.Add(echarts.SingleSeries{Name: tag(r, i), Type: "line", Data: lineData(h.Bands), Symbol: k.Symbol(), SymbolSize: 7,
@@ -62,7 +62,7 @@ func spectrumFigure(r *report.Page, j int) figure {
 	}
 	var said []string
 	for i, l := range r.Layouts {
-		if len(l.Heard[j].Bands) > 0 {
+		if sounds(l.Heard[j]) {
 			f.Key = append(f.Key, lookIn(r, i).Mark(titled(r, i)))
 			said = append(said, titled(r, i)+": noise rating "+wholeDB.bare(l.Heard[j].NR))
 		}
@@ -70,6 +70,11 @@ func spectrumFigure(r *report.Page, j int) figure {
 	f.Alt = "Octave levels at " + name + " by layout over noise-rating curves. " + strings.Join(said, "; ") + "."
 	f.Plot = p
 	return f
+}
+
+// sounds tells whether there is any octave level to draw.
+func sounds(h report.Listener) bool {
+	return slices.ContainsFunc(h.Bands, func(v *float64) bool { return v != nil })
 }
 
 // touched names the octave to treat at the first place that has levels, with the layout that is told of.

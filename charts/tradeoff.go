@@ -18,14 +18,16 @@ import (
 // tradeoffSection sets level against rated back pressure.
 func tradeoffSection(r *report.Page, u unitSet) section {
 	s := section{ID: "tradeoff", Title: "Quiet against back pressure", Terms: gloss.Of("back pressure", "front"), matter: matter{Lead: []string{
-		"Lower is quieter, further left is easier on the engine. A filled mark is on the trade-off front: no other layout is at least as good in level, back pressure, price and length together. " +
-			"The stepped line joins the layouts that none beats in level and back pressure alone. A layout over the engine maker's limit is refused, however quiet it is: a number in brackets is a refused layout."}}}
+		"Lower is quieter. A filled mark is on the trade-off front: no other layout is at least as good in level, back pressure, price and length together. A number in brackets is a refused layout."}}}
 	engines := enginesOf(r)
 	if len(engines) == 0 || len(r.Listeners) == 0 {
 		s.Empty = "There is no trade-off to draw: it needs an engine with an exhaust line and a listener."
 		return s
 	}
 	s.Title += ": " + onFront(r, engines[0])
+	if points := tradeoffPoints(r, u, engines[0], r.Main); len(points) == 1 || !alike(u, points) {
+		s.Lead[0] += " Further left is easier on the engine; a layout over its maker's limit is refused, however quiet it is. A stepped line joins the layouts that none beats in level and back pressure alone."
+	}
 	for k := range engines {
 		for j := range r.Listeners {
 			s.Figures = append(s.Figures, tradeoffFigure(r, u, engines, k, j))
@@ -171,7 +173,7 @@ func ends(r *report.Page, u unitSet, name string, points []tradeoffPoint, none s
 	switch {
 	case alike(u, points):
 		return quietest + ", and the back pressure of all is the same"
-	case len(front) == 1:
+	case len(front) == 1, alike(u, []tradeoffPoint{front[0], front[len(front)-1]}):
 		return quietest + " and easiest on the engine"
 	}
 	return quietest + ", " + tag(r, front[0].layout) + " easiest on the engine"
@@ -299,5 +301,5 @@ func surer(r *report.Page, points []tradeoffPoint, j int) string {
 	if chance(over(least)) == chance(over(best)) {
 		return ""
 	}
-	return fmt.Sprintf("; %s likelier keeps the limit (%s over it against %s)", tag(r, least.layout), chance(over(least)), chance(over(best)))
+	return fmt.Sprintf("; %s likelier keeps the limit (chance to be over it %s, with %s %s)", tag(r, least.layout), chance(over(least)), tag(r, best.layout), chance(over(best)))
 }

@@ -131,7 +131,7 @@ func TestErrorNamesTheChart(t *testing.T) {
 func TestFaultyReportsAreErrors(t *testing.T) {
 	for name, spoil := range map[string]func(*report.Page){
 		"no layout":              func(r *report.Page) { r.Layouts = nil },
-		"no answer":              func(r *report.Page) { r.Answer = nil },
+		"no answer":              func(r *report.Page) { r.Advice = nil },
 		"too few listeners":      func(r *report.Page) { r.Layouts[0].Heard = r.Layouts[0].Heard[:1] },
 		"band missing":           func(r *report.Page) { r.Layouts[0].Heard[0].Bands = ptrs(1, 2) },
 		"band at 0 Hz":           func(r *report.Page) { r.BandsHz[0] = 0 },

@@ -70,7 +70,7 @@ func toBuild(r *report.Page, u unitSet) string {
 	}
 	s := "a line of " + form.Counted(n, "part")
 	if e := worstExhaust(y); e.RatedBackPressure != nil {
-		s += ", " + u.pressure.text(e.RatedBackPressure) + " at rated" + ofLimit(e, u)
+		s += ", " + u.pressure.text(e.RatedBackPressure) + " at rated" + ofLimit(e)
 	}
 	return s
 }

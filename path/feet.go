@@ -8,6 +8,7 @@ import (
 	"hushwake/path/structure"
 	"hushwake/silencer/safety"
 	"hushwake/source/published"
+	"hushwake/source/said"
 	"hushwake/source/spectrum"
 )
 
@@ -40,7 +41,7 @@ func velocityText(lv spectrum.Bands) string {
 	for _, v := range lv {
 		most = math.Max(most, v)
 	}
-	return fmt.Sprintf("%.2g mm/s", 1e3*structure.ReferenceVelocity*math.Pow(10, most/20))
+	return said.Textf("{%.2g mm/s}", 1e3*structure.ReferenceVelocity*math.Pow(10, most/20))
 }
 
 // IntoBed is the power that goes into the bed past mounts and bridges, dB re 1 pW.

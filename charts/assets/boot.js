@@ -216,8 +216,14 @@
         if (m.xAxis !== undefined) { taken.push({ x: chart.convertToPixel({ xAxisIndex: 0 }, m.xAxis), y: frame.y + frame.height / 2, w: 4, h: frame.height }); }
       });
     });
+    var bars = option.series.flatMap(function (s) { return s.type === 'custom' ? s.data : []; }).flatMap(function (d) {
+      var v = d.value, low = chart.convertToPixel({ xAxisIndex: 0, yAxisIndex: 0 }, [v[2], v[4]]), high = chart.convertToPixel({ xAxisIndex: 0, yAxisIndex: 0 }, [v[3], v[5]]);
+      var at = chart.convertToPixel({ xAxisIndex: 0, yAxisIndex: 0 }, [v[0], v[1]]);
+      return [{ x: (low[0] + high[0]) / 2, y: at[1], w: high[0] - low[0], h: 2 }, { x: at[0], y: (low[1] + high[1]) / 2, w: 2, h: low[1] - high[1] }];
+    });
     chart.setOption({ series: points.map(function (s, i) {
-      var at = spot(marks[i], 8 * s.name.length + 4, marks, taken, frame);
+      var width = 8 * s.name.length + 4;
+      var at = spot(marks[i], width, marks, taken.concat(bars), frame) || spot(marks[i], width, marks, taken, frame) || { x: marks[i].x + 14, y: marks[i].y, w: width, h: 15, far: false };
       taken.push(at);
       var named = { id: s.id, label: { position: 'inside', offset: [at.x - marks[i].x, at.y - marks[i].y] } };
       if (at.far && !s.markLine) {
@@ -237,7 +243,7 @@
     return points.every(function (q) { return Math.hypot(p.x - q.x, p.y - q.y) < 4 || off(q) > off(p); });
   }
 
-  // spot is the nearest free place of that width round a point.
+  // spot is the nearest free place of that width round a point, none where all are taken.
   function spot(p, width, points, taken, frame) {
     for (var far = 0; far < 6; far++) {
       for (var k = 0; k < 16; k++) {
@@ -247,7 +253,7 @@
         if (inside(at, frame) && !over(at, p) && (far > 0 || own(at, p, points)) && !taken.some(function (t) { return t !== p && over(at, t); })) { return at; }
       }
     }
-    return { x: p.x + 14, y: p.y, w: width, h: 15, far: false };
+    return null;
   }
 
   function over(a, b) {

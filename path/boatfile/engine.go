@@ -157,7 +157,7 @@ func (r *reader) consumption(o *decode.Object, e *path.Engine) float64 {
 		}
 		density := cmp.Or(e.Fuel.Density(), source.Diesel.Density())
 		sfc = q.Value * density / e.Rated.Power
-		r.Assume(o.Path+" fuel_consumption", said.Textf("%s at rated, {%.1f g/kWh}", q.Text, sfc*3.6e9),
+		r.Assume(o.Path+" fuel_consumption", said.Textf("{%.3g L/h} at rated, {%.1f g/kWh}", q.Value*3.6e6, sfc*3.6e9),
 			said.Textf("fuel of {%.0f kg/m3}, common practice, no source", density), 0)
 	}
 	if g := sfc * 3.6e9; g < 150 || g > 600 {

@@ -29,7 +29,7 @@ func (w *Comparison) Page(u form.Units) (*Page, error) {
 		Boat: w.Boat.Text, Version: form.Version, Imperial: u.System == quantity.Imperial, Currency: w.Boat.Currency,
 		Provenance: fmt.Sprintf("seed %d, %d draws, %s", w.Spread.Draws.Seed, w.Spread.Draws.N, w.dutyText(u)),
 		BandsHz:    spectrum.Nominal[:], NRCurves: nrCurves(), Warnings: w.Warnings(u), NotValidated: verify.NotValidated,
-		File: filepath.Base(w.Boat.File), Hash: w.Boat.Hash, Answer: w.answer(), Why: w.advise().Why, Main: w.Listener, EarSource: earSource,
+		File: filepath.Base(w.Boat.File), Hash: w.Boat.Hash, Advice: w.advise().Sentences, Answer: w.answer()[1:], Main: w.Listener, EarSource: earSource,
 	}
 	for _, l := range w.Boat.Listeners {
 		r.Listeners = append(r.Listeners, w.pageSeat(l))
@@ -66,6 +66,10 @@ func (w *Comparison) pageWork(r *Page, order []int, u form.Units) error {
 	cores.Each(len(parallel), func(i int) { parallel[i]() })
 	if err := cmp.Or(failed, swept); err != nil {
 		return err
+	}
+	for k := range r.Sweeps {
+		l := w.Predictions[order[r.Sweeps[k].Layout]].Layout
+		r.Sweeps[k].Notes = u.LocalAll(parts.SweepNotes(l, r.OverLoad, w.Known.Used()))
 	}
 	w.pageOffers(r, quotes, order, u)
 	return nil
@@ -256,24 +260,22 @@ const (
 
 // dutiesOf are what the page sweeps layouts over, none where no engine of theirs runs.
 func dutiesOf(layouts []*path.Layout) (over parts.Duties) {
-	rated := sweep.RatedSpeed(layouts)
 	switch {
-	case rated == 0:
+	case sweep.RatedSpeed(layouts) == 0:
 		return over
 	case sweep.OverLoad(layouts):
 		return parts.Loads
 	}
-	for k := range pageSpeeds {
-		over.At = append(over.At, rated*(0.4+0.6*float64(k)/(pageSpeeds-1)))
-	}
-	return over
+	return parts.Duties{At: sweep.Speeds(layouts, pageSpeeds)}
 }
 
-// every keeps the first of each n duties.
-func every(n int, over parts.Duties) parts.Duties {
+// every keeps the first of each n duties, and one more.
+func every(n int, over parts.Duties, more float64) parts.Duties {
 	out := parts.Duties{OverLoad: over.OverLoad}
-	for k := 0; k < len(over.At); k += n {
-		out.At = append(out.At, over.At[k])
+	for k, at := range over.At {
+		if k%n == 0 || at == more {
+			out.At = append(out.At, at)
+		}
 	}
 	return out
 }
@@ -291,7 +293,7 @@ func (w *Comparison) pageSweeps(told, order []int) (out []PageSweep, overLoad bo
 		if s.Plain = k > 0; len(s.Points) > 0 {
 			out = append(out, s)
 		}
-		over = every(plainEvery, over)
+		over = every(plainEvery, over, sweep.RunningSpeed(layouts))
 	}
 	return out, over.OverLoad, nil
 }

@@ -9,6 +9,7 @@ import (
 	"hushwake/path/study/advice"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/readings"
+	"hushwake/path/study/sweep"
 )
 
 // Ahead begins beside a comparison what its page asks for whatever comes of it: the published checks, and the engines of
@@ -56,7 +57,7 @@ func foresee(k *readings.Known, b *path.Boat, layouts []*path.Layout, listener i
 	over := dutiesOf(told)
 	var all []readings.Point
 	for n, l := range told {
-		for _, at := range every(1+n*(plainEvery-1), over).At {
+		for _, at := range every(1+n*(plainEvery-1), over, sweep.RunningSpeed(told)).At {
 			all = append(all, readings.Point{Boat: b, Layout: l, At: at})
 		}
 	}

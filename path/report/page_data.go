@@ -16,8 +16,8 @@ type Page struct {
 	Imperial   bool   // show in H2O, °F, ft and lb instead of kPa, °C, m and kg; data stays SI
 	Currency   string // e.g. "EUR"; may be empty
 
-	Answer  []string      // the answer in sentences, the last of them how sure
-	Why     string        // the advised layout, in words; "" = by its level alone
+	Advice  []string      // what to do, in sentences, the first of them what to take
+	Answer  []string      // how sure that is, in sentences
 	Chosen  int           // of Layouts, the one that is advised; -1 = none
 	Today   int           // of Layouts, the one on board that readings were taken on; -1 = not known
 	Main    int           // of Listeners, the one that the answer is about
@@ -161,7 +161,8 @@ type PageSweep struct {
 	Engine string
 	Points []PageSpeed
 	Booms  []PageBoom
-	Plain  bool // a line beside another: few speeds, and no boom was looked for
+	Plain  bool     // a line beside another: few speeds, and no boom was looked for
+	Notes  []string // how readings, and what is stated at one duty, reach the others
 }
 
 // PageSpeed is one speed, or one load.

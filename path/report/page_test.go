@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -35,12 +37,21 @@ func TestPageTellsOfTheChosenLayout(t *testing.T) {
 		assert.Equal(t, at, r.Chains[k].Layout)
 	}
 	require.Len(t, r.Sweeps[0].Points, 25)
-	require.Len(t, r.Sweeps[1].Points, 9, "a line beside it, without booms")
+	require.Len(t, r.Sweeps[1].Points, 10, "a line beside it, without booms: every third speed, and that of the table")
 	assert.Empty(t, r.Sweeps[1].Booms)
 	assert.Equal(t, [2]bool{false, true}, [2]bool{r.Sweeps[0].Plain, r.Sweeps[1].Plain})
-	for k, p := range r.Sweeps[1].Points {
+	for k, p := range slices.DeleteFunc(slices.Clone(r.Sweeps[1].Points), func(p PageSpeed) bool { return p.SpeedRPM == 1900 }) {
 		assert.Equal(t, r.Sweeps[0].Points[3*k].SpeedRPM, p.SpeedRPM)
 	}
+	for _, s := range r.Sweeps {
+		k := slices.IndexFunc(s.Points, func(p PageSpeed) bool { return p.SpeedRPM == 1900 })
+		require.GreaterOrEqual(t, k, 0, "the engine runs at 1900 rpm")
+		for j, h := range r.Layouts[s.Layout].Heard {
+			assert.InDelta(t, *h.LevelDBA, *s.Points[k].LevelDBA[j], 0.1, "chart and table of %s", r.Layouts[s.Layout].Name)
+		}
+		assert.Contains(t, strings.Join(s.Notes, " "), "Readings that count: 4", "how readings reach the curve")
+	}
+	assert.Equal(t, d.Advice.Text, strings.Join(r.Advice, " "), "the page advises in the words of every answer")
 	require.NotEmpty(t, r.Helps.Changes)
 	assert.Equal(t, d.Advice.Helps[0].Change, r.Helps.Changes[0].Change)
 	for j, l := range r.Listeners {

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"fmt"
 	"sync"
 
 	"hushwake/path/report/form"
@@ -34,6 +33,6 @@ func (w *Comparison) pageTrust(r *Page, u form.Units) {
 	}
 	for _, k := range checks {
 		r.VerifiedBy = append(r.VerifiedBy, PageCheck{What: k.What, Source: k.Source, Expected: proof.WithUnit(form.Num(k.Expected), k.Unit),
-			Ours: proof.Short(k.Ours), Tolerance: fmt.Sprintf("%.2g", k.Tolerance), Passed: k.Verdict == verify.Holds})
+			Ours: proof.Short(k.Ours), Tolerance: proof.Short(&k.Tolerance), Passed: k.Verdict == verify.Holds})
 	}
 }

@@ -107,7 +107,7 @@ func (e *element) hose() (silencer.Element, []field) {
 		words("kind", "how its wall is made: fabric alone, or with a helix", []string{string(wet.HoseSoft), string(wet.HoseHard), "unknown"}, func(e *element, kind string) {
 			if h.Make = wet.HoseKind(kind); kind == "" || kind == "unknown" {
 				h.Make = wet.HoseUnknown
-				e.fill("kind", "unknown: stiffness 60 MPa within a factor of 2.5", "judgement; soft is fabric alone, hard has a helix", 2)
+				e.fill("kind", said.Textf("unknown: stiffness {60 MPa} within a factor of 2.5"), "judgement; soft is fabric alone, hard has a helix", 2)
 			}
 		}),
 		length("wall", &h.Wall, decode.UpTo(0.05)).or(wet.HoseWall, decode.Practice+said.Textf(": {5 to 7 mm}"), 0.5),

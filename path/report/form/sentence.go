@@ -3,6 +3,7 @@ package form
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"hushwake/path/boatfile/quantity"
@@ -20,7 +21,7 @@ var unitsSaid = map[string]struct {
 	"m/s": {quantity.Speed, 1, 0}, "m3/s": {quantity.VolumeFlow, 1, 0}, "kg/s": {quantity.MassFlow, 1, 0},
 	"kW": {quantity.Power, 1e3, 0}, "W": {}, "kW of heat": {}, "cm2": {quantity.Area, 1e-4, 0}, "m2": {quantity.Area, 1, 0},
 	"L": {quantity.Volume, 1e-3, 0}, "litres": {quantity.Volume, 1e-3, 0}, "kg": {quantity.Mass, 1, 0}, "kg/m2": {quantity.SurfaceMass, 1, 0}, "kg/m3": {quantity.Density, 1, 0},
-	"g/kWh": {quantity.Consumption, 1 / 3.6e9, 0},
+	"g/kWh": {quantity.Consumption, 1 / 3.6e9, 0}, "L/h": {}, "mm/s": {}, "MPa": {}, // of fuel, of feet, of rubber
 }
 
 // Local tells a sentence of the models, which speak SI, in these units: each quantity that is marked in it, and nothing
@@ -70,6 +71,12 @@ func (u Units) figure(v float64, unit string) (figure, name string) {
 		return figure, name + " of heat"
 	case "mm":
 		return onRule(v / 1e3 / inch), "in"
+	case "L/h":
+		text = digits(v/3.785411784, 3) + " US gph" // exact, as the others
+	case "mm/s":
+		text = digits(v/1e3/inch, 2) + " in/s"
+	case "MPa":
+		text = digits(v/psi, 2) + " psi"
 	case "°C":
 		text = u.Show(v*d.factor+d.offset, d.dim)
 	default:
@@ -77,6 +84,15 @@ func (u Units) figure(v float64, unit string) (figure, name string) {
 	}
 	figure, name, _ = strings.Cut(text, " ")
 	return figure, name
+}
+
+// psi is a pound on a square inch, MPa (NIST SP 811).
+const psi = 6.894757e-3
+
+// digits are so many of a figure.
+func digits(v float64, n int) string {
+	shown, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'g', n, 64), 64) // what was just printed
+	return strconv.FormatFloat(shown, 'f', -1, 64)
 }
 
 // onRule is a size in inches as the trade reads it off a rule (common practice, no source): to an eighth from six inches

@@ -63,10 +63,11 @@ func TestSentencesAreToldFromTheirValues(t *testing.T) {
 func TestUnitsSaid(t *testing.T) {
 	u := Units{System: quantity.Imperial}
 	for unit, want := range map[string]string{"kPa": "401 in H₂O", "Pa": "0.4 in H₂O", "°C": "212 °F", "K": "180 °F", "mm": "3 15/16 in", "m": "328.1 ft", "m/s": "328 ft/s",
-		"m3/s": "211888 cfm", "kg/s": "13228 lb/min", "kW": "134 hp", "W": "341 BTU/h", "kW of heat": "341000 BTU/h of heat", "cm2": "15.5 in2", "m2": "1076 ft2", "kg": "220 lb", "kg/m2": "20.5 lb/ft2", "kg/m3": "6.24 lb/ft3", "g/kWh": "0.164 lb/hph", "L": "26.4 US gal", "litres": "26.4 US gal"} {
+		"m3/s": "211888 cfm", "kg/s": "13228 lb/min", "kW": "134 hp", "W": "341 BTU/h", "kW of heat": "341000 BTU/h of heat", "cm2": "15.5 in2", "m2": "1076 ft2", "kg": "220 lb", "kg/m2": "20.5 lb/ft2", "kg/m3": "6.24 lb/ft3", "g/kWh": "0.164 lb/hph", "L": "26.4 US gal", "litres": "26.4 US gal",
+		"L/h": "26.4 US gph", "mm/s": "3.9 in/s", "MPa": "15000 psi"} {
 		assert.Equal(t, want, u.Local(said.Textf("{%.0f "+unit+"}", 100.0)), unit)
 	}
-	assert.Len(t, unitsSaid, 20)
+	assert.Len(t, unitsSaid, 23)
 }
 
 // A text without a mark comes out as it went in.

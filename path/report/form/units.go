@@ -19,11 +19,15 @@ func (u Units) Show(v float64, d quantity.Dim) string { return quantity.Format(v
 // Three prints an SI value to three figures of its unit.
 func (u Units) Three(v float64, d quantity.Dim) string {
 	_, unit, _ := strings.Cut(u.Show(v, d), " ")
-	shown, err := strconv.ParseFloat(strconv.FormatFloat(quantity.Convert(v, d, u.System), 'g', 3, 64), 64)
-	if err != nil {
-		return u.Show(v, d)
+	return digits(quantity.Convert(v, d, u.System), 3) + " " + unit
+}
+
+// Gauge prints a pressure in a line, Pa, so that those under one another have one number of decimals.
+func (u Units) Gauge(pa float64) string {
+	if u.System == quantity.Metric {
+		return fmt.Sprintf("%.2f kPa", pa/1e3)
 	}
-	return strconv.FormatFloat(shown, 'f', -1, 64) + " " + unit
+	return fmt.Sprintf("%.1f in H₂O", quantity.Convert(pa, quantity.Pressure, u.System))
 }
 
 // Draught prints a small pressure, Pa.

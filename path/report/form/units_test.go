@@ -17,3 +17,10 @@ func TestSizesInSixteenths(t *testing.T) {
 	}
 	assert.Equal(t, "102 mm", Units{}.Size(0.102))
 }
+
+// Pressures under one another have one number of decimals, whatever their last digit is.
+func TestGaugesAreOfOneKind(t *testing.T) {
+	metric, imperial := Units{}, Units{System: quantity.Imperial}
+	assert.Equal(t, []string{"6.70 kPa", "0.09 kPa"}, []string{metric.Gauge(6700), metric.Gauge(85)})
+	assert.Equal(t, []string{"26.9 in H₂O", "6.0 in H₂O"}, []string{imperial.Gauge(6700), imperial.Gauge(6 * 249.08891)})
+}

@@ -200,13 +200,17 @@ func (w *SpeedSweep) OverLimit() bool {
 	return false
 }
 
-// notes say how readings, and what is stated of a layout's engines at one duty, reach the others.
-func (w *SpeedSweep) notes(i int) (all []string) {
-	if w.used > 0 {
-		all = append(all, fmt.Sprintf("Readings that count: %d; what they moved is taken to move every duty alike.", w.used))
+func (w *SpeedSweep) notes(i int) []string {
+	return SweepNotes(w.layouts[i], w.swept[i].OverLoad, w.used)
+}
+
+// SweepNotes say how readings, of which so many count, and what is stated of a layout's engines at one duty reach the others.
+func SweepNotes(l *path.Layout, overLoad bool, used int) (all []string) {
+	if used > 0 {
+		all = append(all, fmt.Sprintf("Readings that count: %d; what they moved is taken to move every duty alike.", used))
 	}
-	swept := sweep.Engines(w.layouts[i])
-	for _, e := range w.layouts[i].Engines {
+	swept := sweep.Engines(l)
+	for _, e := range l.Engines {
 		run, at := e.Running, ""
 		if run.Power > 0 && run.Speed > 0 {
 			at = said.Textf("{%.4g kW} at %.0f rpm", run.Power/1e3, run.Speed)
@@ -214,7 +218,7 @@ func (w *SpeedSweep) notes(i int) (all []string) {
 		switch {
 		case !swept[e.Name]:
 			continue
-		case at != "" && !w.swept[i].OverLoad && run != e.DutyAt(run.Speed):
+		case at != "" && !overLoad && run != e.DutyAt(run.Speed):
 			all = append(all, fmt.Sprintf("%s: the load law is bent to pass through the stated %s.", e.Name, at))
 		}
 		if e.ExhaustLevel != nil || e.CasingLevel != nil {

@@ -130,7 +130,7 @@ func (w Drawn) linePicture(i, e int, u form.Units) picture.Line {
 			continue
 		}
 		part := picture.Part{Name: strings.ReplaceAll(u.Local(row.Name), "_", " "), Length: row.Length, Bore: row.Bore, Outer: row.OuterSize,
-			GasC: row.GasTemperature - 273.15, Pressure: left, Gauge: u.Show(left, quantity.Pressure),
+			GasC: row.GasTemperature - 273.15, Pressure: left, Gauge: u.Gauge(left),
 			Gas: u.Show(row.GasTemperature, quantity.Temperature)}
 		part.Size = sizeText(row.Length, row.Bore, u)
 		if row.Length > 0 { // a step or a mouth has no outside
@@ -157,9 +157,9 @@ func sizeText(length, bore float64, u form.Units) string {
 }
 
 func lineTitle(r *path.ExhaustResult, s draws.PressureSpread, u form.Units) string {
-	t := "The line of " + r.Engine + ": " + u.Show(s.Rated, quantity.Pressure) + " at rated power"
+	t := "The line of " + r.Engine + ": " + u.Gauge(s.Rated) + " at rated power"
 	if r.Limit != nil {
-		t += ", limit " + u.Show(*r.Limit, quantity.Pressure)
+		t += ", limit " + u.Gauge(*r.Limit)
 	}
 	return t
 }

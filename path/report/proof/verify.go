@@ -2,6 +2,7 @@ package proof
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"hushwake/path/report/form"
@@ -97,5 +98,12 @@ func Short(v form.Number) string {
 	if v == nil {
 		return "none"
 	}
-	return fmt.Sprintf("%.5g", *v)
+	text := strconv.FormatFloat(*v+0, 'g', 5, 64) // no minus before 0
+	if mantissa, power, scaled := strings.Cut(text, "e"); scaled && power[0] == '-' {
+		return mantissa + " x 10^" + power[:1] + strings.TrimLeft(power[1:], "0")
+	} else if scaled {
+		whole, _ := strconv.ParseFloat(text, 64) // what was just printed
+		return strconv.FormatFloat(whole, 'f', -1, 64)
+	}
+	return text
 }

@@ -1,6 +1,7 @@
 package proof
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -12,4 +13,14 @@ func TestUnitsOfChecks(t *testing.T) {
 	assert.Equal(t, "0.25", WithUnit(&x, "1"))
 	assert.Equal(t, "0.25 dB", WithUnit(&x, "dB"))
 	assert.Equal(t, "none", WithUnit(nil, "1"))
+}
+
+// No figure is told as a machine writes it.
+func TestFiguresOfChecksArePlain(t *testing.T) {
+	for v, want := range map[float64]string{100790: "100790", 343000.4: "343000", -2.5e9: "-2500000000", 0.0265: "0.0265", 1e-4: "0.0001",
+		1.86681e-5: "1.8668 x 10^-5", -1e-12: "-1 x 10^-12", 0: "0"} {
+		assert.Equal(t, want, Short(&v))
+	}
+	minus := math.Copysign(0, -1)
+	assert.Equal(t, "0", Short(&minus))
 }

@@ -16,7 +16,6 @@ type Advice struct {
 	Same      []string // layouts that nobody tells from it anywhere
 	Mend      bool     // an engine lacks air or grows too hot in its box: that is mended first
 	Open      bool     // a layout leaves slots open: nothing is to be taken before they are filled
-	Why       string   // it, against today and of those that sound the same, in words; "" = by its level alone
 	Sentences []string
 	Firm      int // of the sentences, up to the limits that the choice stays over: these are never cut
 }
@@ -47,7 +46,7 @@ func Advise(all []Choice, seats []Seat, first int, currency string) Advice {
 	if s.limitsExceeded(take[0]) != "" {
 		a.Firm++
 	}
-	a.Sentences, a.Why = append(a.Sentences, s.take(take, a.Open)...), s.why(take)
+	a.Sentences = append(a.Sentences, s.take(take, a.Open)...)
 	if text := s.safer(take[0]); text != "" {
 		a.Sentences = slices.Insert(a.Sentences, a.Firm, text)
 		a.Firm++

@@ -52,6 +52,41 @@ func RatedSpeed(layouts []*path.Layout) (top float64) {
 	return top
 }
 
+// RunningSpeed is the one at which all swept engines of layouts run, rpm; 0 = they run at several.
+func RunningSpeed(layouts []*path.Layout) (at float64) {
+	for _, l := range layouts {
+		swept := Engines(l)
+		for i := range l.Engines {
+			if !swept[l.Engines[i].Name] {
+				continue
+			}
+			d, _ := l.Engines[i].RunningDuty()
+			if at != 0 && d.Speed != at {
+				return 0
+			}
+			at = d.Speed
+		}
+	}
+	return at
+}
+
+// Speeds are n speeds, two or more, from 40 % of the rated one to it, rpm. The nearest is put to where the engines run, so that
+// a curve drawn over them meets what is told of that duty.
+func Speeds(layouts []*path.Layout, n int) []float64 {
+	rated, running := RatedSpeed(layouts), RunningSpeed(layouts)
+	all, nearest := make([]float64, n), 0
+	for k := range all {
+		all[k] = rated * (0.4 + 0.6*float64(k)/float64(n-1))
+		if math.Abs(all[k]-running) < math.Abs(all[nearest]-running) {
+			nearest = k
+		}
+	}
+	if running > 0 {
+		all[nearest] = running
+	}
+	return all
+}
+
 // AtSpeed is the layout with its swept engines at a speed in rpm on their load law through their running duty, never above rated.
 func AtSpeed(l *path.Layout, rpm float64) *path.Layout {
 	return with(l, func(e *path.Engine) source.Duty { return e.DutyThrough(rpm) })

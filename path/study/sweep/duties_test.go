@@ -3,14 +3,17 @@ package sweep_test
 import (
 	"context"
 	"math"
+	"slices"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"hushwake/path"
 	"hushwake/path/boatfile/boatfiletest"
 	"hushwake/path/scene"
 	"hushwake/path/study/sweep"
+	"hushwake/source"
 	"hushwake/source/spectrum"
 )
 
@@ -66,4 +69,21 @@ func TestMeasuredLevelsAreMovedFromTheirDuty(t *testing.T) {
 	r, err := half.Engine.At(half.Running)
 	require.NoError(t, err)
 	require.InDelta(t, 90+30*math.Log10(0.5), r.Casing.Bands[4], 1e-9, "as the cube of speed (SAE 590127)")
+}
+
+// The speeds of a curve hold that at which the engines run, and keep their order, whether it lies in the grid or below it; where
+// engines run at several there is none to hold.
+func TestSpeedsHoldTheRunningOne(t *testing.T) {
+	for _, rpm := range []float64{1700, 1699, 600, 2100} {
+		l := &path.Layout{Engines: []path.Engine{{Engine: source.Engine{Name: "main", Rated: source.Duty{Power: 1e5, Speed: 2100}, Running: source.Duty{Power: 5e4, Speed: rpm}}}}}
+		all := sweep.Speeds([]*path.Layout{l}, 25)
+		require.Len(t, all, 25)
+		assert.Contains(t, all, rpm)
+		assert.True(t, slices.IsSorted(all))
+		assert.Equal(t, rpm, sweep.RunningSpeed([]*path.Layout{l}))
+		other := &path.Layout{Engines: slices.Clone(l.Engines)}
+		other.Engines[0].Running.Speed = 1000
+		assert.Zero(t, sweep.RunningSpeed([]*path.Layout{l, other}))
+		assert.InDelta(t, 840, sweep.Speeds([]*path.Layout{l, other}, 25)[0], 1e-9, "40 % of rated")
+	}
 }

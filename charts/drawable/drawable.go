@@ -1,4 +1,6 @@
-package charts
+// Package drawable tells what no honest chart can be drawn from: numbers that are not finite, lists whose lengths disagree,
+// indices that point nowhere. It knows no charts.
+package drawable
 
 import (
 	"errors"
@@ -7,21 +9,21 @@ import (
 	"reflect"
 	"strings"
 
+	"hushwake/charts/player"
 	"hushwake/path/report"
 )
 
-// check returns an error for data that no honest chart can be drawn from: numbers that are not
-// finite, slices whose lengths disagree, indices that point nowhere.
-func check(r *report.Page) error {
+// Check returns an error for a page that no honest chart can be drawn from, with the chart and the place in the data.
+func Check(r *report.Page) error {
 	switch {
 	case r == nil:
 		return errors.New("charts: no report")
 	case len(r.Layouts) == 0:
 		return errors.New("charts: the report holds no layout")
-	case strings.TrimSpace(strings.Join(r.Answer, "")) == "":
+	case len(r.Advice) == 0 || strings.TrimSpace(r.Advice[0]) == "":
 		return errors.New("charts: the report has no answer")
 	}
-	if err := finite(reflect.ValueOf(*r), "", "page"); err != nil {
+	if err := Finite(*r, "page"); err != nil {
 		return err
 	}
 	for _, f := range []func(*report.Page) error{checkLayouts, checkBands, checkLoss, checkIndices, checkSounds} {
@@ -32,7 +34,9 @@ func check(r *report.Page) error {
 	return nil
 }
 
-// finite walks all the data and names the chart in which a NaN or an infinity would have stood.
+// Finite walks all the data of a chart and names the one in which a NaN or an infinity would have stood.
+func Finite(data any, chart string) error { return finite(reflect.ValueOf(data), "", chart) }
+
 func finite(v reflect.Value, path, chart string) error {
 	switch v.Kind() {
 	case reflect.Float64:
@@ -238,6 +242,25 @@ func checkOfferIndices(r *report.Page, outside func(i, n int) bool) error {
 				return fmt.Errorf("charts: chart \"offers\": Offers[%d].Acceptance[%d] points at no listener", i, j)
 			}
 		}
+	}
+	return nil
+}
+
+// checkSounds tells whether the sounds belong to layouts of the page and are what they should be.
+func checkSounds(r *report.Page) error {
+	if r.Sounds == nil {
+		return nil
+	}
+	if r.Main < 0 || r.Main >= len(r.Listeners) {
+		return fmt.Errorf("charts: sounds at place %d of %d", r.Main, len(r.Listeners))
+	}
+	for _, c := range r.Sounds.Clips {
+		if c.Layout < 0 || c.Layout >= len(r.Layouts) {
+			return fmt.Errorf("charts: a sound of layout %d of %d", c.Layout, len(r.Layouts))
+		}
+	}
+	if err := player.Check(r.Sounds); err != nil {
+		return fmt.Errorf("charts: %w", err)
 	}
 	return nil
 }
