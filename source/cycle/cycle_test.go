@@ -329,3 +329,24 @@ func TestTheCrankIsTheCylindersOwn(t *testing.T) {
 		}
 	}
 }
+
+// The gas is stirred by what burns from its beginning to half a turn behind, and only by the rise over the motored pressure.
+func TestFiringStirsTheGas(t *testing.T) {
+	c, r := natural()
+	for after, want := range map[float64]bool{-0.01: false, 0.01: true, math.Pi - 0.01: true, math.Pi + 0.01: false} {
+		if got := c.station(c.Burn.Start + after); got.fired != want {
+			t.Errorf("%g rad behind the beginning: fired %v", after, got.fired)
+		}
+	}
+	s := newSolver(c, r)
+	still, fired := c.station(0), c.station(0)
+	still.fired = false
+	s.temperature = 1800
+	motored := s.refP * math.Pow(s.refV/still.volume, 1.33)
+	for rise, more := range map[float64]bool{0.9: false, 1.1: true} {
+		s.pressure = rise * motored
+		if got := s.wallLoss(&fired) > s.wallLoss(&still); got != more {
+			t.Errorf("at %g of the motored pressure: more loss %v", rise, got)
+		}
+	}
+}
