@@ -34,11 +34,11 @@ func newBetween(p Runner, omega []float64, m []Matrix) *between {
 
 // fill works out frequencies lo to hi.
 func (b *between) fill(lo, hi int) {
+	b.want(lo, hi)
+	b.answer()
 	if hi-lo < fewest {
-		b.want(lo, hi, 1+hi-lo)
 		return
 	}
-	b.want(lo, hi, nodes)
 	if f, ok := b.fraction(lo, hi); ok {
 		for i := lo; i <= hi; i++ {
 			if !b.exact[i] {
@@ -48,6 +48,8 @@ func (b *between) fill(lo, hi int) {
 		return
 	}
 	mid := place(lo, hi, nodes/2, nodes)
+	b.want(lo, mid)
+	b.want(mid, hi) // in one row with the others: the piece goes from each to the next
 	b.fill(lo, mid)
 	b.fill(mid, hi)
 }
@@ -55,20 +57,28 @@ func (b *between) fill(lo, hi int) {
 // place is that of node i of n between two places; those of a half are among those of the whole.
 func place(lo, hi, i, n int) int { return lo + i*(hi-lo)/(n-1) }
 
-// want makes n nodes from lo to hi exact.
-func (b *between) want(lo, hi, n int) {
-	b.ask, b.where = b.ask[:0], b.where[:0]
+// want asks for the nodes from lo to hi, for all frequencies where they are few.
+func (b *between) want(lo, hi int) {
+	n := nodes
+	if hi-lo < fewest {
+		n = 1 + hi - lo
+	}
 	for i := range n {
 		if k := place(lo, hi, i, n); !b.exact[k] {
 			b.ask, b.where = append(b.ask, b.omega[k]), append(b.where, k)
 			b.exact[k] = true
 		}
 	}
+}
+
+// answer makes what is asked for exact.
+func (b *between) answer() {
 	b.told = slices.Grow(b.told[:0], len(b.ask))[:len(b.ask)]
 	b.piece.Run(b.ask, b.told)
 	for i, k := range b.where {
 		b.m[k] = b.told[i]
 	}
+	b.ask, b.where = b.ask[:0], b.where[:0]
 }
 
 // fraction is a matrix of rational functions of frequency that takes its values at the supports.

@@ -270,11 +270,12 @@ func TestBackFlowIsExhaustGas(t *testing.T) {
 		t.Errorf("%d steps with back flow", back)
 	}
 	s := newSolver(c, r)
-	s.lineTemp = 700
-	y := vector{mass: 1e-4}
+	s.line, s.charge = spaceAt(r.ExhaustPressure, 700), spaceAt(r.IntakePressure, r.IntakeTemperature)
+	y := balance{mass: 1e-4}
 	y[energy] = y[mass] * energyAt(400) // thin cold gas: the line blows in
-	var d vector
-	s.rates(rad(250), &y, &d)
+	var d balance
+	at := c.station(rad(250))
+	s.rates(&at, &y, &d)
 	if d[out] >= 0 {
 		t.Fatalf("flows out: %g", d[out])
 	}
@@ -287,11 +288,10 @@ func TestWallLossByHand(t *testing.T) {
 	c, r := natural()
 	c.Bore = 0.1
 	s := newSolver(c, r)
-	s.pistonSpeed, s.pressure, s.temperature, s.volume = 10, 200e3, 600, 5e-4
+	s.pistonSpeed, s.pressure, s.temperature = 10, 200e3, 600
 	area := math.Pi/2*0.01 + 4*5e-4/0.1
 	for _, phase := range []struct{ open, want float64 }{{1, 287.6}, {0, 129.5}} {
-		s.areaSum = phase.open
-		near(t, "W/(m2 K)", s.wallLoss(rad(-60), 0)/area/(600-c.Wall), phase.want, 0.002*phase.want)
+		near(t, "W/(m2 K)", s.wallLoss(&station{volume: 5e-4, exhaust: phase.open})/area/(600-c.Wall), phase.want, 0.002*phase.want)
 	}
 }
 
@@ -307,5 +307,46 @@ func TestSinceIsTheRemainder(t *testing.T) {
 		}
 		near(t, "a whole period", since(period, period), 0, 0)
 		near(t, "a period back", since(-period, period), 0, 0)
+	}
+}
+
+// What the crank of the last cylinder fixes is not taken for another cylinder, or another step.
+func TestTheCrankIsTheCylindersOwn(t *testing.T) {
+	c, r := natural()
+	other := c
+	other.Stroke *= 1.1
+	first, coarse := run(t, c, r, FineStep), run(t, c, r, CoarseStep)
+	long := run(t, other, r, CoarseStep)
+	lastCrank.Store(nil)
+	for _, again := range []struct {
+		want *Result
+		c    Cylinder
+		step float64
+	}{{long, other, CoarseStep}, {first, c, FineStep}, {coarse, c, CoarseStep}} {
+		got := run(t, again.c, r, again.step)
+		if got.Work != again.want.Work || got.Air != again.want.Air {
+			t.Errorf("%g J and %g kg, then %g J and %g kg", again.want.Work, again.want.Air, got.Work, got.Air)
+		}
+	}
+}
+
+// The gas is stirred by what burns from its beginning to half a turn behind, and only by the rise over the motored pressure.
+func TestFiringStirsTheGas(t *testing.T) {
+	c, r := natural()
+	for after, want := range map[float64]bool{-0.01: false, 0.01: true, math.Pi - 0.01: true, math.Pi + 0.01: false} {
+		if got := c.station(c.Burn.Start + after); got.fired != want {
+			t.Errorf("%g rad behind the beginning: fired %v", after, got.fired)
+		}
+	}
+	s := newSolver(c, r)
+	still, fired := c.station(0), c.station(0)
+	still.fired = false
+	s.temperature = 1800
+	motored := s.refP * math.Pow(s.refV/still.volume, 1.33)
+	for rise, more := range map[float64]bool{0.9: false, 1.1: true} {
+		s.pressure = rise * motored
+		if got := s.wallLoss(&fired) > s.wallLoss(&still); got != more {
+			t.Errorf("at %g of the motored pressure: more loss %v", rise, got)
+		}
 	}
 }

@@ -78,7 +78,7 @@ func (c *Cylinder) Period() float64 {
 }
 
 // Swept is the displacement of the cylinder, m3.
-func (c *Cylinder) Swept() float64 { return math.Pi / 4 * c.Bore * c.Bore * c.Stroke }
+func (c *Cylinder) Swept() float64 { return c.piston() * c.Stroke }
 
 // Check refuses geometry that cannot turn.
 func (c *Cylinder) Check() error {
@@ -115,10 +115,13 @@ func (c *Cylinder) travel(theta float64) (s, ds float64) {
 	return a*(1-cos) + c.Rod - root, a * sin * (1 + a*cos/root)
 }
 
+// piston is its area, m2.
+func (c *Cylinder) piston() float64 { return math.Pi / 4 * c.Bore * c.Bore }
+
 // Volume is the cylinder volume in m3 at a crank angle in rad.
 func (c *Cylinder) Volume(theta float64) float64 {
 	s, _ := c.travel(theta)
-	return c.clearance() + math.Pi/4*c.Bore*c.Bore*s
+	return c.clearance() + c.piston()*s
 }
 
 func (c *Cylinder) clearance() float64 { return c.Swept() / (c.Compression - 1) }

@@ -57,17 +57,20 @@ const linear = 0.005
 func orificeFlow(area, p1, t1, p2, g float64) float64 {
 	r := p2 / p1
 	scale := area * p1 / math.Sqrt(gasConstant*t1)
-	if r > 1-linear {
-		return scale * orificeFactor(1-linear, g) * (1 - r) / linear
+	switch {
+	case r > 1-linear:
+		return scale * subcritical(1-linear, logLinear, g) * (1 - r) / linear
+	case r < 0.6 && r < criticalRatio(g): // 0.6 lies above the critical ratio of any gas
+		return scale * (math.Sqrt(g) * math.Pow(2/(g+1), (g+1)/(2*(g-1))))
 	}
-	return scale * orificeFactor(r, g)
+	return scale * subcritical(r, math.Log(r), g)
 }
 
-func orificeFactor(r, g float64) float64 {
-	if r < 0.6 && r < criticalRatio(g) { // 0.6 lies above the critical ratio of any gas
-		return math.Sqrt(g) * math.Pow(2/(g+1), (g+1)/(2*(g-1)))
-	}
-	a := math.Exp(math.Log(r) / g)
+var logLinear = math.Log(1 - linear)
+
+// subcritical takes the ratio of pressures and its logarithm.
+func subcritical(r, log, g float64) float64 {
+	a := math.Exp(log / g)
 	return math.Sqrt(2 * g / (g - 1) * a * (a - r))
 }
 

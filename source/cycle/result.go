@@ -25,7 +25,7 @@ type Result struct {
 }
 
 // finish takes over the balance of the last cycle.
-func (s *solver) finish(start, y *vector, res *Result) {
+func (s *solver) finish(start, y *balance, res *Result) {
 	v := s.cyl.Volume(s.cyl.Exhaust.Opens)
 	res.OpeningTemperature = temperatureAt(start[energy] / start[mass])
 	res.OpeningPressure = start[mass] * gasConstant * res.OpeningTemperature / v

@@ -26,7 +26,7 @@ const (
 	width
 )
 
-type vector [width]float64
+type balance [width]float64
 
 // solver carries one run; nothing is allocated per step.
 type solver struct {
@@ -38,12 +38,13 @@ type solver struct {
 	box, boxTemp      float64 // Pa, K, before the intake
 	boxOff, stride    float64 // how far the box was off last, how boldly it is moved
 	lineTemp          float64 // K, gas that may flow back
+	line, charge      space   // in this cycle
+	crank             []span
 	refP, refV, refT  float64 // state when the cylinder is sealed, for the heat transfer's motored pressure
 	pistonSpeed       float64
 	bore02            float64
-	volume, pressure  float64 // of the last evaluation
+	pressure          float64 // of the last evaluation
 	temperature, flow float64
-	areaSum           float64
 }
 
 // errUnsettled says that the cycle did not become periodic.
@@ -63,6 +64,7 @@ func Run(c Cylinder, r Running, stepDegrees float64) (*Result, error) {
 	n := int(math.Round(c.Period() * 180 / math.Pi / stepDegrees))
 	res := &Result{Theta: make([]float64, n), MassFlow: make([]float64, n), VolumeVelocity: make([]float64, n), Pressure: make([]float64, n)}
 	s := newSolver(c, r)
+	s.crank = crankOf(c, n)
 	return res, s.settle(res)
 }
 
@@ -80,7 +82,7 @@ func (s *solver) settle(res *Result) error {
 	air := s.box * s.cyl.Swept() / (gasConstant * s.boxTemp)
 	s.setFuel(air, air)
 	p, t := 4*s.box, 1200.0
-	var y vector
+	var y balance
 	y[mass] = p * v / (gasConstant * t)
 	y[energy] = y[mass] * energyAt(t)
 	const most = 120
@@ -104,7 +106,7 @@ func (s *solver) settle(res *Result) error {
 }
 
 // adjust sets fuel, line temperature and air box for the next cycle; moved is how far it all was off.
-func (s *solver) adjust(y *vector) (moved float64) {
+func (s *solver) adjust(y *balance) (moved float64) {
 	before := s.fuel
 	s.setFuel(y[in], y[in])
 	moved = math.Abs(s.fuel/before - 1)
@@ -120,7 +122,7 @@ func (s *solver) adjust(y *vector) (moved float64) {
 
 // adjustBox moves the air box towards the pressure at which the ports take what the blower delivers.
 // Its stride shrinks when it overshoots: at low speed the flow follows the pressure steeply.
-func (s *solver) adjustBox(y *vector) (moved float64) {
+func (s *solver) adjustBox(y *balance) (moved float64) {
 	b := s.run.Blower
 	due := b.mass(s.box-b.Ambient, s.run.IntakeTemperature, s.cyl.Period()/s.omega)
 	off := (due - y[in]) / due
@@ -136,7 +138,7 @@ func (s *solver) adjustBox(y *vector) (moved float64) {
 	return math.Abs(off)
 }
 
-func (s *solver) meanOutTemperature(y *vector) float64 {
+func (s *solver) meanOutTemperature(y *balance) float64 {
 	h := y[heatOut] / y[out]
 	t := 300 + h/1150
 	for range 4 { // enthalpyAt is nearly straight: Newton with cp
@@ -157,28 +159,38 @@ func (s *solver) setFuel(air, trapped float64) {
 }
 
 // cycle integrates one cycle and records it.
-func (s *solver) cycle(y *vector, res *Result) {
+func (s *solver) cycle(y *balance, res *Result) {
+	s.line, s.charge = spaceAt(s.run.ExhaustPressure, s.lineTemp), spaceAt(s.box, s.boxTemp)
 	n := len(res.Theta)
 	h := s.cyl.Period() / float64(n)
-	var d vector
+	var d balance
 	res.PeakPressure = 0
 	for i := range n {
 		theta := s.cyl.Exhaust.Opens + float64(i)*h
-		s.rates(theta, y, &d)
+		at := &s.crank[i]
+		s.rates(&at[0], y, &d)
 		res.Theta[i], res.MassFlow[i], res.Pressure[i] = theta, s.flow, s.pressure
 		res.VolumeVelocity[i] = d[heatOut] * s.omega / s.enthalpyPerVolume()
 		res.PeakPressure = math.Max(res.PeakPressure, s.pressure)
 		if s.closing(theta, h) {
-			s.refP, s.refV, s.refT = s.pressure, s.volume, s.temperature
+			s.refP, s.refV, s.refT = s.pressure, at[0].volume, s.temperature
 		}
-		parts := s.substeps(h)
-		for j := range parts {
-			part := h / float64(parts)
-			if j > 0 {
-				s.rates(theta+float64(j)*part, y, &d)
-			}
-			s.step(theta+float64(j)*part, part, y, &d)
+		if parts := s.substeps(h, &at[0]); parts > 1 {
+			s.finer(theta, h/float64(parts), parts, y, &d)
+		} else {
+			s.step(h, at, y, &d)
 		}
+	}
+}
+
+// finer takes a step in parts of size h from where the rates are d.
+func (s *solver) finer(theta, h float64, parts int, y, d *balance) {
+	for j := range parts {
+		at := s.cyl.span(theta+float64(j)*h, h)
+		if j > 0 {
+			s.rates(&at[0], y, d)
+		}
+		s.step(h, &at, y, d)
 	}
 }
 
@@ -209,26 +221,26 @@ func (s *solver) closing(theta, h float64) bool {
 
 // substeps keeps the explicit step stable: flow through an area A empties a volume V at a rate of at
 // most g sqrt(R T) A/V sqrt(2/linear).
-func (s *solver) substeps(h float64) int {
-	rate := 1.35 * math.Sqrt(gasConstant*s.temperature) * s.areaSum / s.volume * math.Sqrt(2/linear)
+func (s *solver) substeps(h float64, at *station) int {
+	rate := 1.35 * math.Sqrt(gasConstant*s.temperature) * (at.exhaust + at.intake) / at.volume * math.Sqrt(2/linear)
 	return min(max(int(math.Ceil(rate*h/s.omega/2)), 1), 24)
 }
 
 // step is one classical Runge-Kutta step of size h in rad from where the rates are k1.
-func (s *solver) step(theta, h float64, y, k1 *vector) {
-	var k2, k3, k4, t vector
+func (s *solver) step(h float64, at *span, y, k1 *balance) {
+	var k2, k3, k4, t balance
 	for i := range y {
 		t[i] = y[i] + h/2*k1[i]
 	}
-	s.rates(theta+h/2, &t, &k2)
+	s.rates(&at[1], &t, &k2)
 	for i := range y {
 		t[i] = y[i] + h/2*k2[i]
 	}
-	s.rates(theta+h/2, &t, &k3)
+	s.rates(&at[1], &t, &k3)
 	for i := range y {
 		t[i] = y[i] + h*k3[i]
 	}
-	s.rates(theta+h, &t, &k4)
+	s.rates(&at[2], &t, &k4)
 	for i := range y {
 		y[i] += h / 6 * (k1[i] + 2*k2[i] + 2*k3[i] + k4[i])
 	}
