@@ -1,0 +1,69 @@
+package interview_test
+
+import (
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"hushwake/path/boatfile"
+	"hushwake/path/interview"
+)
+
+// asked goes on to a question, all before it unknown.
+func asked(t *testing.T, v *interview.Interview, id string) *interview.Question {
+	for q := v.Next(); q != nil; q = v.Next() {
+		if q.ID == id {
+			return q
+		}
+		require.NoError(t, v.DontKnow(q.ID))
+	}
+	require.Fail(t, "no question "+id)
+	return nil
+}
+
+func addable(v *interview.Interview, q *interview.Question) (kinds []string) {
+	for _, p := range q.Addable(v.Rows(q.ID)) {
+		kinds = append(kinds, p.Kind)
+	}
+	return kinds
+}
+
+// Each part that can be tapped is an element of its own kind in the boat, so that a new one can't pass for another.
+func TestEveryPartIsWrittenAsItself(t *testing.T) {
+	v := begun(t, "too-loud")
+	q := asked(t, v, "line")
+	is := map[string]string{"pipe": "pipe", "bend": "elbow", "bellows": "bellows", "silencer": "silencer", "injection": "water_injection", "hose": "hose", "lift": "lift_chamber", "separator": "separator"}
+	for _, p := range q.Parts {
+		require.NoError(t, v.Answer("line", "= "+p.Kind+"\n+ pipe"), p.Kind)
+		b, err := boatfile.Load("boat.yaml", v.Text())
+		require.NoError(t, err)
+		assert.Equal(t, is[p.Kind], b.Layouts[0].Exhausts[0].Line.Elements[0].Kind(), p.Kind)
+		require.True(t, v.Back())
+	}
+	assert.Len(t, q.Parts, len(is))
+	v = begun(t, "box")
+	q = asked(t, v, "holes")
+	roles := map[string]string{"in": "inlet", "out": "outlet", "gap": "leak"}
+	for _, p := range q.Parts {
+		require.NoError(t, v.Answer("holes", "= "+p.Kind+"\n20 cm2\n+ gap"), p.Kind)
+		assert.Contains(t, string(v.Text()), "{role: "+roles[p.Kind]+", area: 20 cm2}", p.Kind)
+		require.True(t, v.Back())
+	}
+	assert.Len(t, q.Parts, len(roles))
+}
+
+// What would be refused is not offered: a line takes its water at one place.
+func TestASecondInjectionIsNotOffered(t *testing.T) {
+	v := begun(t, "too-loud")
+	require.NoError(t, v.Answer("exhaust", "dry"))
+	q := asked(t, v, "line")
+	assert.Len(t, addable(v, q), len(q.Parts))
+	require.NoError(t, v.Answer("line", "+ injection"))
+	assert.NotContains(t, addable(v, q), "injection")
+	assert.Len(t, addable(v, q), len(q.Parts)-1)
+	n := slices.IndexFunc(v.Rows("line"), func(row []string) bool { return row[0] == "injection" })
+	require.NoError(t, v.Answer("line", "- "+string(rune('1'+n))))
+	assert.Contains(t, addable(v, q), "injection", "taken out, it can be put in again")
+}
