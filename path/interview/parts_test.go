@@ -9,6 +9,7 @@ import (
 
 	"hushwake/path/boatfile"
 	"hushwake/path/interview"
+	"hushwake/path/structure"
 )
 
 // asked goes on to a question, all before it unknown.
@@ -66,4 +67,31 @@ func TestASecondInjectionIsNotOffered(t *testing.T) {
 	n := slices.IndexFunc(v.Rows("line"), func(row []string) bool { return row[0] == "injection" })
 	require.NoError(t, v.Answer("line", "- "+string(rune('1'+n))))
 	assert.Contains(t, addable(v, q), "injection", "taken out, it can be put in again")
+}
+
+// Hulls and mounts are those of the model's tables: a row with words is a choice at once, as the file writes it.
+func TestHullsAndMountsAreThoseOfTheTables(t *testing.T) {
+	v := begun(t, "too-loud")
+	hulls, mounts := asked(t, v, "hull").Choices, asked(t, v, "mounts").Choices
+	for _, name := range structure.MaterialNames() {
+		m, _ := structure.MaterialNamed(name)
+		at := slices.IndexFunc(hulls, func(c interview.Choice) bool { return c.Value == name && c.Words == m.Words })
+		assert.Equal(t, m.Words != "", at >= 0, name)
+	}
+	for _, name := range structure.Kinds {
+		at := slices.IndexFunc(mounts, func(c interview.Choice) bool { return c.Value == name && c.Words == structure.Kind(name).Words() })
+		assert.Equal(t, structure.Kind(name).Words() != "", at >= 0, name)
+	}
+	words := func(all []interview.Choice) (out []string) {
+		for _, c := range all {
+			out = append(out, c.Words)
+		}
+		return out
+	}
+	assert.Equal(t, []string{"Plastic (fibreglass)", "Aluminium", "Steel", "Wood"}, words(hulls))
+	assert.Equal(t, []string{"Bolted down hard", "Rubber feet", "Large soft feet, it rocks when it stops", "Soft feet on a frame that has soft feet too"}, words(mounts))
+	require.NoError(t, v.Answer("mounts", "double"))
+	b, err := boatfile.Load("boat.yaml", v.Text())
+	require.NoError(t, err)
+	assert.Equal(t, structure.Double, b.Layouts[0].Engines[0].Mounts.Kind)
 }

@@ -181,7 +181,7 @@ func TestTables(t *testing.T) {
 	assert.False(t, ok)
 	_, err := readMaterials("head\n")
 	assert.Error(t, err)
-	_, err = readMaterials("a,b,c,d,e,f,g,h,i,j,k,l,m\nx,-1,1,1,1,1,1,1,1,1,1,s,read\n")
+	_, err = readMaterials("a,b,c,d,e,f,g,h,i,j,k,l,m,n\nx,Words,-1,1,1,1,1,1,1,1,1,1,s,read\n")
 	assert.ErrorContains(t, err, "above zero")
 }
 
