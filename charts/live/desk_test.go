@@ -3,6 +3,10 @@ package live
 import (
 	"encoding/json"
 	"fmt"
+	"html"
+	"maps"
+	"regexp"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -12,6 +16,7 @@ import (
 
 	"hushwake/path/boatfile"
 	"hushwake/path/boatfile/edit"
+	"hushwake/path/boatfile/lines"
 	session "hushwake/path/live"
 	"hushwake/path/report"
 	"hushwake/path/study/readings"
@@ -112,13 +117,85 @@ func TestUnitsOfThePage(t *testing.T) {
 	assert.Equal(t, string(demo(t)), string(d.Text()))
 }
 
-// TestPartsCanStandInALine puts each part that the page offers into a line: the file is read, and the line is predicted.
-func TestPartsCanStandInALine(t *testing.T) {
-	for _, p := range newParts {
-		text, err := edit.Insert(demo(t), "/layouts/0/exhausts/main/line/1", strings.ReplaceAll(p.item, "BORE", "128 mm"))
-		require.NoError(t, err, p.kind)
-		_, err = boatfile.Load("boat.yaml", text)
-		assert.NoError(t, err, p.kind)
+// plainBoat has one layout and no more than its line needs.
+const plainBoat = `boat: unknown
+engines:
+  main: {cycle: four-stroke, cylinders: 4, rated: {power: 40 kW, speed: 3000 rpm}, in: engine room}
+spaces:
+  engine room: unknown
+listeners:
+  helm: {in: outside, at: [6 m, 0 m, 2 m]}
+layouts:
+  - name: as is
+    exhausts:
+      main:
+        line:
+          - pipe: {bore: 76 mm, length: 3 m}
+          - elbow: {bore: 76 mm}
+          - pipe: {bore: 76 mm, length: 1 m}
+        outlet: {at: [0 m, 0.6 m, 0.3 m]}
+`
+
+// Every kind of part that a file may hold can be put into a line by the page's own form: before its first part, before its last one, at its
+// end. Where the file has no quotes, nothing is offered that is made of them.
+func TestEveryKindCanBePutIntoALine(t *testing.T) {
+	ofOffers := func(kind string) bool { return kind == "quote" || kind == "one_of" }
+	for _, quotes := range []string{"", "quotes: {A: {insertion_loss: {overall: 20 dB}}, 'B, lagged': {price: 900}}\n"} {
+		text := []byte(plainBoat + quotes)
+		v := newDesk(session.New("boat.yaml", text)).view(nil)
+		line := v.lines()[0]
+		last := v.lastPart(line)
+		require.Equal(t, line+"/2", last)
+		for _, at := range []string{line + "/0", last, line + "/3"} {
+			kinds := offeredAt(v, at)
+			for kind, item := range kinds {
+				put := edit.Insert
+				if at > last {
+					put = func(text []byte, _, item string) ([]byte, error) { return edit.Add(text, line, item) }
+				}
+				into, err := put(text, at, item)
+				require.NoError(t, err, kind)
+				isThere(t, into, at+"/"+kind)
+			}
+			want := lines.Kinds()
+			if quotes == "" {
+				want = slices.DeleteFunc(want, ofOffers)
+			}
+			assert.ElementsMatch(t, want, slices.Collect(maps.Keys(kinds)), at)
+		}
+	}
+}
+
+// offeredAt are the parts of the form beside a part, by their kind.
+func offeredAt(v *view, at string) map[string]string {
+	var m markup
+	v.partForm(&m, "insert", at, at, "Which")
+	out := map[string]string{}
+	for _, found := range regexp.MustCompile(`value="([^"]*)"`).FindAllStringSubmatch(m.String(), -1) {
+		item := html.UnescapeString(found[1])
+		if kind, _, ok := strings.Cut(item, ": "); ok {
+			out[strings.TrimPrefix(kind, "{")] = item
+		}
+	}
+	return out
+}
+
+// isThere asks for a file that is read and has something at a place.
+func isThere(t *testing.T, text []byte, at string) {
+	_, err := boatfile.Load("boat.yaml", text)
+	assert.NoError(t, err, at)
+	_, ok := edit.Get(text, at)
+	assert.True(t, ok, at)
+}
+
+func TestAPlaceLeftOpenHasANameOfItsOwn(t *testing.T) {
+	text, at := []byte(plainBoat), "/layouts/0/exhausts/main/line/1"
+	for range 2 {
+		v := newDesk(session.New("boat.yaml", text)).view(nil)
+		var err error
+		text, err = edit.Insert(text, at, offeredAt(v, at)["slot"])
+		require.NoError(t, err)
+		isThere(t, text, at+"/slot")
 	}
 }
 
