@@ -22,7 +22,7 @@ import (
 	"hushwake/path/study/readings"
 )
 
-func told(t testing.TB, d *Desk, message string) (a answer) {
+func answered(t testing.TB, d *Desk, message string) (a answer) {
 	t.Helper()
 	require.NoError(t, json.Unmarshal(d.Handle([]byte(message)), &a))
 	return a
@@ -30,21 +30,21 @@ func told(t testing.TB, d *Desk, message string) (a answer) {
 
 func TestOnlyWhatChangedIsSentAgain(t *testing.T) {
 	d := newDesk(session.New("boat.yaml", demo(t)))
-	all := told(t, d, `{"op":"show","page":"a"}`)
+	all := answered(t, d, `{"op":"show","page":"a"}`)
 	assert.Contains(t, all.Fragments, "boat")
-	assert.Empty(t, told(t, d, `{"op":"show","page":"a"}`).Fragments)
-	changed := told(t, d, `{"op":"set","page":"a","at":"/listeners/helm/limit","to":"71 dBA"}`).Fragments
+	assert.Empty(t, answered(t, d, `{"op":"show","page":"a"}`).Fragments)
+	changed := answered(t, d, `{"op":"set","page":"a","at":"/listeners/helm/limit","to":"71 dBA"}`).Fragments
 	assert.Contains(t, changed, "controls-seats")
 	assert.NotContains(t, changed, "controls-line")
-	assert.Len(t, told(t, d, `{"op":"show","page":"b"}`).Fragments, len(all.Fragments), "another page has seen nothing yet")
-	assert.Len(t, told(t, d, `{"op":"show","page":"a"}`).Fragments, len(all.Fragments), "and the first one not that")
+	assert.Len(t, answered(t, d, `{"op":"show","page":"b"}`).Fragments, len(all.Fragments), "another page has seen nothing yet")
+	assert.Len(t, answered(t, d, `{"op":"show","page":"a"}`).Fragments, len(all.Fragments), "and the first one not that")
 }
 
 func TestFiguresAreThoseOfCompare(t *testing.T) {
 	text := demo(t)
 	d := newDesk(session.New("boat.yaml", text))
-	told(t, d, `{"op":"set","at":"`+bore+`","to":"128 mm"}`)
-	a := told(t, d, `{"op":"full"}`)
+	answered(t, d, `{"op":"set","at":"`+bore+`","to":"128 mm"}`)
+	a := answered(t, d, `{"op":"full"}`)
 	require.Equal(t, session.Full, a.Form)
 	assert.Equal(t, a.Stamp, a.Figures.Stamp)
 	b, err := boatfile.Load("boat.yaml", d.Text())
@@ -65,9 +65,9 @@ func TestWhatMakesNoSenseChangesNothing(t *testing.T) {
 	was := string(d.Text())
 	for _, m := range []string{"", "{", "null", "[]", `{"op":7}`, `{"op":"fly"}`, `{"op":"set"}`, `{"op":"set","at":"nowhere","to":"1"}`, `{"op":"set","at":"` + bore + `","to":"["}`,
 		`{"op":"remove","at":"/layouts/99"}`, `{"op":"insert","at":"/","to":"x"}`, `{"op":"layout","to":"none"}`, `{"op":"note","to":"loud"}`, "\x00\xff", `{"op":"units","to":"cubits"}`} {
-		a := told(t, d, m)
+		a := answered(t, d, m)
 		assert.NotNil(t, a.Fragments, m)
-		told(t, d, `{"op":"undo"}`)
+		answered(t, d, `{"op":"undo"}`)
 		assert.Equal(t, was, string(d.Text()), m)
 	}
 }
@@ -84,19 +84,19 @@ func (b *broken) Do(m session.Message) session.Answer {
 
 func TestAFaultIsAnswered(t *testing.T) {
 	d := newDesk(&broken{session.New("boat.yaml", demo(t))})
-	a := told(t, d, `{"op":"set","at":"`+bore+`","to":"1 m"}`)
+	a := answered(t, d, `{"op":"set","at":"`+bore+`","to":"1 m"}`)
 	require.Len(t, a.Errors, 1)
 	assert.Contains(t, a.Errors[0].Message, "out of paper")
 	assert.Contains(t, a.Fragments["problems"], "out of paper")
 	assert.NotNil(t, a.Figures, "what stood stays")
-	assert.Empty(t, told(t, d, `{"op":"show"}`).Errors, "it goes on")
+	assert.Empty(t, answered(t, d, `{"op":"show"}`).Errors, "it goes on")
 }
 
 func TestATextThatDoesNotLoadIsShownWithItsSlips(t *testing.T) {
 	for _, text := range []string{"", "boat: [", "a: 1\n", "\x00", strings.Repeat("- ", 3000)} {
 		d, err := NewDesk("boat.yaml", []byte(text))
 		require.NoError(t, err)
-		a := told(t, d, `{"op":"show"}`)
+		a := answered(t, d, `{"op":"show"}`)
 		assert.Nil(t, a.Figures)
 		if text != "" {
 			assert.NotEmpty(t, a.Fragments["problems"], text)
@@ -110,8 +110,8 @@ func TestATextThatDoesNotLoadIsShownWithItsSlips(t *testing.T) {
 
 func TestUnitsOfThePage(t *testing.T) {
 	d := newDesk(session.New("boat.yaml", demo(t)))
-	assert.Contains(t, told(t, d, `{"op":"show"}`).Fragments["layouts"], " kW of heat")
-	a := told(t, d, `{"op":"units","to":"imperial"}`)
+	assert.Contains(t, answered(t, d, `{"op":"show"}`).Fragments["layouts"], " kW of heat")
+	a := answered(t, d, `{"op":"units","to":"imperial"}`)
 	assert.NotContains(t, a.Fragments["layouts"], " kW of heat")
 	assert.NotContains(t, a.Fragments["steps"], " m2 ")
 	assert.Equal(t, string(demo(t)), string(d.Text()))
@@ -226,12 +226,12 @@ func TestAGainIsTakenWhereItIsAnEdit(t *testing.T) {
 	assert.Empty(t, gapOf(text, ""))
 	assert.Empty(t, gapOf(text, "no such wall"))
 	d := newDesk(session.New("boat.yaml", text))
-	told(t, d, `{"op":"show","page":"a"}`)
+	answered(t, d, `{"op":"show","page":"a"}`)
 	d.gains = &gains{stamp: d.last.Stamp, layout: "as found", all: []report.Gain{{Change: "the gaps of wheelhouse door sealed", DB: []float64{-3, 0, 0, 0, 0}}}, places: []string{"/partitions/13/open_area"}}
-	list := told(t, d, `{"op":"show","page":"a"}`).Fragments["gains"]
+	list := answered(t, d, `{"op":"show","page":"a"}`).Fragments["gains"]
 	assert.Contains(t, list, `data-op="set" data-at="/partitions/13/open_area" data-to="0 m2"`)
 	assert.Contains(t, list, ">−3<")
-	list = told(t, d, `{"op":"set","page":"a","at":"/partitions/13/open_area","to":"0 m2"}`).Fragments["gains"]
+	list = answered(t, d, `{"op":"set","page":"a","at":"/partitions/13/open_area","to":"0 m2"}`).Fragments["gains"]
 	assert.Contains(t, list, "of the text before the last change")
 	assert.NotContains(t, list, `data-op="set"`, "what was worked out for another text is not taken")
 }
@@ -240,11 +240,11 @@ func TestMoreOfAThingIsShownOnDemand(t *testing.T) {
 	d := newDesk(session.New("boat.yaml", demo(t)))
 	const mass = `data-at="/engines/main/mass"`
 	const count = `data-at="/engines/main/mounts/count"`
-	first := told(t, d, `{"op":"show","page":"a"}`).Fragments["controls-engine"]
+	first := answered(t, d, `{"op":"show","page":"a"}`).Fragments["controls-engine"]
 	assert.Contains(t, first, mass, "it is dear not to know")
 	assert.NotContains(t, first, count)
-	assert.Contains(t, told(t, d, `{"op":"more","page":"a","at":"/engines/main"}`).Fragments["controls-engine"], count)
-	assert.Equal(t, first, told(t, d, `{"op":"more","page":"a","at":"/engines/main"}`).Fragments["controls-engine"])
+	assert.Contains(t, answered(t, d, `{"op":"more","page":"a","at":"/engines/main"}`).Fragments["controls-engine"], count)
+	assert.Equal(t, first, answered(t, d, `{"op":"more","page":"a","at":"/engines/main"}`).Fragments["controls-engine"])
 }
 
 func TestSeveralAtOnce(t *testing.T) {
