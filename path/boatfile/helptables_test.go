@@ -76,6 +76,8 @@ func TestHelpTablesAreRead(t *testing.T) {
 		mounts = append(mounts, r[0])
 	}
 	assert.Equal(t, structure.Kinds, mounts)
+	assert.Equal(t, []string{"grp", "Plastic (fibreglass)", "1700", "2900", "0.03", "10", "from memory"}, rowsOf(t, "hulls")[0])
+	assert.Equal(t, []string{"rubber", "Rubber feet", "2.5"}, rowsOf(t, "mounts")[2])
 	kinds := rowsOf(t, "elements")
 	require.Len(t, kinds, len(lines.Kinds()))
 	assert.Contains(t, kinds[0][2], "bore!, length!")

@@ -95,3 +95,14 @@ func TestHullsAndMountsAreThoseOfTheTables(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, structure.Double, b.Layouts[0].Engines[0].Mounts.Kind)
 }
+
+// Renewed, a silencer is as it was but for its age.
+func TestARenewedSilencerIsAsItWas(t *testing.T) {
+	v := begun(t, "too-loud")
+	require.NoError(t, v.Answer("exhaust", "dry"))
+	asked(t, v, "line")
+	require.NoError(t, v.Answer("line", "= pipe\n76 mm\n1 m\n= silencer\npacked\nold\n600 mm\n250 mm\n+ pipe"))
+	assert.Contains(t, string(v.Text()), "{name: silencer, kind: packed, state: old, length: 600 mm, diameter: 250 mm}")
+	require.NoError(t, v.Take("clean"))
+	assert.Contains(t, string(v.Text()), "replace: {silencer: {silencer: {name: silencer, kind: packed, state: new, length: 600 mm, diameter: 250 mm}}}")
+}
