@@ -189,13 +189,13 @@ func (b *browser) withoutScripts(page string) {
 	b.Size(390, false)
 	b.Call("Page.navigate", map[string]any{"url": "file://" + page})
 	b.Until("the page is there", `document.readyState === 'complete' && !!document.getElementById('cautions')`)
-	var ready, told bool
+	var ready, readable bool
 	var tables int
 	b.Eval(`document.documentElement.hasAttribute('data-ready')`, &ready)
-	b.Eval(`document.querySelector('noscript').innerText.length > 20 && document.getElementById('answer').innerText.length > 300`, &told)
+	b.Eval(`document.querySelector('noscript').innerText.length > 20 && document.getElementById('answer').innerText.length > 300`, &readable)
 	b.Eval(`document.querySelectorAll('table').length`, &tables)
 	assert.False(b.T, ready, "a script ran")
-	assert.True(b.T, told)
+	assert.True(b.T, readable)
 	assert.Greater(b.T, tables, 20)
 	shown := func() (at string) {
 		b.Eval(`Array.from(document.querySelectorAll('#boat .view')).filter(function (v) { return v.checkVisibility() && v.querySelector('.pic-narrow svg').getBoundingClientRect().height > 200; }).map(function (v) { return v.previousElementSibling.textContent; }).join()`, &at)

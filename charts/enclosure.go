@@ -60,7 +60,7 @@ func lives(r *report.Page) string {
 func boxVerdicts(r *report.Page) []list {
 	verdicts, remarks := list{}, list{Title: "Remarks on the boxes"}
 	in := map[string][]string{}
-	var told []string
+	var order []string
 	for _, e := range r.Enclosures {
 		for _, v := range e.Verdicts {
 			verdicts.Items = append(verdicts.Items, item{Kind: v.Code, Text: ended(e.Name + ": " + strings.TrimPrefix(v.Text, v.Code+": "))})
@@ -73,12 +73,12 @@ func boxVerdicts(r *report.Page) []list {
 		}
 		for _, w := range e.Warnings {
 			if in[w] == nil {
-				told = append(told, w)
+				order = append(order, w)
 			}
 			in[w] = append(in[w], e.Name)
 		}
 	}
-	for _, w := range told {
+	for _, w := range order {
 		text := capital(w)
 		if n := len(in[w]); n < len(r.Enclosures) {
 			text = strings.Join(in[w], "; ") + ": " + w

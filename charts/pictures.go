@@ -97,11 +97,11 @@ func waysSection(r *report.Page, d *drawer) section {
 		return s
 	}
 	for j, l := range r.Listeners {
-		told, title := r.InDetail(), "At "+l.Name+": "+ruled(r, max(r.Chosen, 0), j)
+		detailed, title := r.InDetail(), "At "+l.Name+": "+ruled(r, max(r.Chosen, 0), j)
 		if j != r.Main {
-			told = told[:1]
+			detailed = detailed[:1]
 		}
-		views := d.switched(r, fmt.Sprintf("ways-%d", j+1), told, func(p picture.Set) picture.Drawing { return p.Ladders[j] })
+		views := d.switched(r, fmt.Sprintf("ways-%d", j+1), detailed, func(p picture.Set) picture.Drawing { return p.Ladders[j] })
 		if j == r.Main {
 			s.Title, s.Views = title, views
 			continue

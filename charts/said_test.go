@@ -45,9 +45,9 @@ func TestCautionsAreSaidOnce(t *testing.T) {
 	}
 	r.Cautions = append(r.Cautions, same("note", "64 to port.", 0), same("note", "82 to starboard.", 2), same("caution", "84 to port.", 1))
 	all = saidOnce(r)
-	told := cautionsSection(r, all)
-	some := told.Lists[1].Items
-	assert.Equal(t, "Cautions in full: 1 danger, 1 warning, 2 cautions, 2 notes", told.Title, "as many as are listed")
+	whole := cautionsSection(r, all)
+	some := whole.Lists[1].Items
+	assert.Equal(t, "Cautions in full: 1 danger, 1 warning, 2 cautions, 2 notes", whole.Title, "as many as are listed")
 	require.Len(t, some, len(all)-2-1, "remarks of one kind once, another severity keeps its own place")
 	assert.Equal(t, item{Kind: "note", Text: "Layout 1: 64 to port. Layout 3: 82 to starboard.", Detail: []string{"Ask.", "Source: law"}}, some[len(some)-1])
 	r.Cautions[0].Places = []int{3}

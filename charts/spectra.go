@@ -98,10 +98,10 @@ func rated(r *report.Page, j int) string {
 
 // chosenLast are the layouts as they are drawn, those that are told of over the rest.
 func chosenLast(r *report.Page) []int {
-	told := r.InDetail()
-	out := slices.DeleteFunc(plot.UpTo(len(r.Layouts)), func(i int) bool { return slices.Contains(told, i) })
-	slices.Reverse(told)
-	return append(out, told...)
+	detailed := r.InDetail()
+	out := slices.DeleteFunc(plot.UpTo(len(r.Layouts)), func(i int) bool { return slices.Contains(detailed, i) })
+	slices.Reverse(detailed)
+	return append(out, detailed...)
 }
 
 // crosses tells whether any of the curve lies inside the scale.

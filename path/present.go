@@ -10,8 +10,8 @@ import (
 var asItStands = []string{"as is", "as found", "as it is", "as it stands", "today", "present", "now"}
 
 // Present is the layout on board now and what tells it: the first reading that names one, else its own name, such as "as is". Where nothing
-// tells it, it is the first of the file and told is false. A boat without layouts has none.
-func (b *Boat) Present() (l *Layout, why string, told bool) {
+// tells it, it is the first of the file and known is false. A boat without layouts has none.
+func (b *Boat) Present() (l *Layout, why string, known bool) {
 	for i := range b.Readings {
 		if l, ok := b.Layout(b.Readings[i].Layout); ok {
 			return l, fmt.Sprintf("reading %d was taken on it", i+1), true

@@ -76,17 +76,17 @@ func TestReadingsOfSpaces(t *testing.T) {
 // The layout on board is the one that a reading was taken on, else the one called so, else the first.
 func TestWhichLayoutIsOnBoard(t *testing.T) {
 	b := &Boat{Layouts: []*Layout{{Name: "wet"}, {Name: "As found, door open"}}}
-	l, _, told := b.Present()
+	l, _, known := b.Present()
 	assert.Equal(t, b.Layouts[1], l)
-	assert.True(t, told)
+	assert.True(t, known)
 	b.Readings = []Reading{{Layout: "wet"}}
 	l, why, _ := b.Present()
 	assert.Equal(t, b.Layouts[0], l)
 	assert.Equal(t, "reading 1 was taken on it", why)
 	b = &Boat{Layouts: []*Layout{{Name: "nowhere near"}}}
-	l, _, told = b.Present()
+	l, _, known = b.Present()
 	assert.Equal(t, b.Layouts[0], l)
-	assert.False(t, told)
+	assert.False(t, known)
 	l, _, _ = (&Boat{}).Present()
 	assert.Nil(t, l)
 }

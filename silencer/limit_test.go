@@ -24,7 +24,7 @@ func TestCrossModesAreTold(t *testing.T) {
 	} {
 		l := &silencer.Line{Elements: []silencer.Element{&silencer.Pipe{Bore: 0.06, Length: 0.2}, e, &silencer.Pipe{Bore: 0.06, Length: 0.2}}}
 		for _, method := range []string{"", "plane"} {
-			told := func(top float64, ceiling bool) string {
+			warned := func(top float64, ceiling bool) string {
 				c, err := l.Curve(bench(343, 1.204, 0), silencer.Options{Method: method, Ceiling: ceiling}, []float64{100, top})
 				if err != nil {
 					t.Fatal(err)
@@ -32,15 +32,15 @@ func TestCrossModesAreTold(t *testing.T) {
 				return strings.Join(c.Warnings, "\n")
 			}
 			mark := fmt.Sprintf("first cross mode at %.0f Hz", first)
-			if text := told(first-2, false); strings.Contains(text, "cross mode") {
+			if text := warned(first-2, false); strings.Contains(text, "cross mode") {
 				t.Errorf("%s, %s, below: %s", name, method, text)
 			}
 			for _, top := range []float64{first + 2, 6000} {
-				if text := told(top, false); !strings.Contains(text, mark) || strings.Contains(text, "limited") {
+				if text := warned(top, false); !strings.Contains(text, mark) || strings.Contains(text, "limited") {
 					t.Errorf("%s, %s, to %.0f Hz: %s", name, method, top, text)
 				}
 			}
-			if text := told(6000, true); !strings.Contains(text, "does not hold") || !strings.Contains(text, "limited to") {
+			if text := warned(6000, true); !strings.Contains(text, "does not hold") || !strings.Contains(text, "limited to") {
 				t.Errorf("%s, %s, with a ceiling: %s", name, method, text)
 			}
 		}

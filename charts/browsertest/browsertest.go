@@ -3,7 +3,6 @@
 package browsertest
 
 import (
-	"encoding/base64"
 	"encoding/json"
 	"io"
 	"net/http"
@@ -310,91 +309,3 @@ func (b *Browser) Complaints(path string) []string {
 
 var keyCodes = map[string]int{"Tab": 9, "Enter": 13, "Escape": 27, " ": 32, "End": 35, "Home": 36,
 	"ArrowLeft": 37, "ArrowUp": 38, "ArrowRight": 39, "ArrowDown": 40, "Backspace": 8, "Delete": 46}
-
-// Press sends one key by its name in the UI Events standard.
-func (b *Browser) Press(key string) {
-	text := map[string]string{"Enter": "\r", " ": " "}[key]
-	for _, kind := range []string{"keyDown", "keyUp"} {
-		b.Call("Input.dispatchKeyEvent", map[string]any{"type": kind, "key": key, "code": key, "text": text,
-			"windowsVirtualKeyCode": keyCodes[key]})
-		text = ""
-	}
-}
-
-// Type enters text where the focus is.
-func (b *Browser) Type(text string) { b.Call("Input.insertText", map[string]any{"text": text}) }
-
-// Click presses and releases the mouse in the middle of the first element that a selector finds.
-func (b *Browser) Click(selector string) {
-	b.T.Helper()
-	x, y := b.middle(selector)
-	for _, kind := range []string{"mousePressed", "mouseReleased"} {
-		b.Call("Input.dispatchMouseEvent", map[string]any{"type": kind, "x": x, "y": y, "button": "left", "clickCount": 1})
-	}
-}
-
-// Drag pulls the middle of an element by so many pixels.
-func (b *Browser) Drag(selector string, dx, dy float64) {
-	b.T.Helper()
-	x, y := b.middle(selector)
-	for i, kind := range []string{"mousePressed", "mouseMoved", "mouseMoved", "mouseReleased"} {
-		share := min(float64(i)/2, 1)
-		b.Call("Input.dispatchMouseEvent", map[string]any{"type": kind, "x": x + share*dx, "y": y + share*dy, "button": "left", "buttons": 1, "clickCount": 1})
-	}
-}
-
-// middle brings an element into view and tells where its middle is, in pixels of the window.
-func (b *Browser) middle(selector string) (x, y float64) {
-	b.T.Helper()
-	var at []float64
-	b.Eval(`(function (e) {
-		if (!e) { return []; }
-		e.scrollIntoView({block: 'center', behavior: 'instant'});
-		var r = e.getBoundingClientRect();
-		return [r.left + r.width / 2, r.top + r.height / 2];
-	})(document.querySelector(`+Quoted(selector)+`))`, &at)
-	require.Len(b.T, at, 2, "nothing is found by %s", selector)
-	return at[0], at[1]
-}
-
-// Shot keeps a picture of the whole page where HUSHWAKE_PICTURES says, for people to look at.
-func (b *Browser) Shot(name string) {
-	if dir := os.Getenv("HUSHWAKE_PICTURES"); dir != "" {
-		raw := b.Call("Page.captureScreenshot", map[string]any{"format": "png", "captureBeyondViewport": true})
-		require.NoError(b.T, os.WriteFile(filepath.Join(dir, name+".png"), b.data(raw), 0o600))
-	}
-}
-
-// Pictures keeps a picture of each section where HUSHWAKE_PICTURES says, for people to look at.
-func (b *Browser) Pictures(name string) {
-	dir := os.Getenv("HUSHWAKE_PICTURES")
-	if dir == "" {
-		return
-	}
-	var boxes []struct {
-		ID         string
-		X, Y, W, H float64
-	}
-	b.Eval(`Array.from(document.querySelectorAll('header.top, main > section')).map(function (s) {
-		var r = s.getBoundingClientRect();
-		return {ID: s.id || 'head', X: 0, Y: r.top + scrollY - 8, W: document.documentElement.clientWidth, H: Math.min(r.height + 16, 3000)};
-	})`, &boxes)
-	for _, s := range boxes {
-		raw := b.Call("Page.captureScreenshot", map[string]any{"format": "png", "captureBeyondViewport": true,
-			"clip": map[string]any{"x": s.X, "y": s.Y, "width": s.W, "height": s.H, "scale": 1}})
-		require.NoError(b.T, os.WriteFile(filepath.Join(dir, name+"-"+s.ID+".png"), b.data(raw), 0o600))
-	}
-}
-
-// PDF prints the page.
-func (b *Browser) PDF() []byte {
-	return b.data(b.Call("Page.printToPDF", map[string]any{"preferCSSPageSize": true, "printBackground": true}))
-}
-
-func (b *Browser) data(raw json.RawMessage) []byte {
-	var r struct{ Data string }
-	require.NoError(b.T, json.Unmarshal(raw, &r))
-	bin, err := base64.StdEncoding.DecodeString(r.Data)
-	require.NoError(b.T, err)
-	return bin
-}

@@ -107,7 +107,7 @@ func TestAPartIsPutInAndTakenOut(t *testing.T) {
 	b := open(t, demo(t))
 	was := string(b.desk.Text())
 	b.Eval(`document.querySelectorAll('details').forEach(function (d) { d.open = true; })`, nil)
-	b.Eval(`document.querySelector('form[data-op=insert] input[value="/layouts/0/exhausts/main/line/5"]').form.querySelector('select').selectedIndex = 1`, nil)
+	b.Eval(`document.querySelector('form[data-op=insert] input[value="/layouts/0/exhausts/main/line/5"]').form.querySelector('option[value^="{elbow"]').selected = true`, nil)
 	b.Eval(`document.querySelector('form[data-op=insert] input[value="/layouts/0/exhausts/main/line/5"]').form.querySelector('button').click()`, nil)
 	b.Until("the part is in the file", `document.documentElement.hasAttribute('data-dirty')`)
 	b.settled()

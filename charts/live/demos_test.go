@@ -22,14 +22,14 @@ func TestEveryDemoIsShown(t *testing.T) {
 		text, err := testdata.Files.ReadFile(name)
 		require.NoError(t, err)
 		d := newDesk(session.New(name, text))
-		a := told(t, d, `{"op":"show"}`)
+		a := answered(t, d, `{"op":"show"}`)
 		require.NotNil(t, a.Figures, "%s: %v", name, a.Errors)
 		shown(t, name, a)
 		last := a.Figures.Layouts[len(a.Figures.Layouts)-1].Name
-		shown(t, name+" "+last, told(t, d, `{"op":"layout","to":`+browsertest.Quoted(last)+`}`))
+		shown(t, name+" "+last, answered(t, d, `{"op":"layout","to":`+browsertest.Quoted(last)+`}`))
 		seats := a.Figures.Layouts[0].Listeners
-		shown(t, name, told(t, d, `{"op":"listener","to":`+browsertest.Quoted(seats[len(seats)-1].Name)+`}`))
-		shown(t, name, told(t, d, `{"op":"units","to":"imperial"}`))
+		shown(t, name, answered(t, d, `{"op":"listener","to":`+browsertest.Quoted(seats[len(seats)-1].Name)+`}`))
+		shown(t, name, answered(t, d, `{"op":"units","to":"imperial"}`))
 	}
 }
 
@@ -50,10 +50,10 @@ func TestNothingIsAdvisedBeforeAllLayoutsAreWorkedOut(t *testing.T) {
 	text, err := testdata.Files.ReadFile("three-quotes.yaml")
 	require.NoError(t, err)
 	d := newDesk(session.New("boat.yaml", text))
-	was := told(t, d, `{"op":"show","page":"a"}`).Fragments
+	was := answered(t, d, `{"op":"show","page":"a"}`).Fragments
 	require.Contains(t, was["advice"], "data-say")
 	require.Contains(t, was["layouts"], "take this")
-	a := told(t, d, `{"op":"set","page":"a","at":"/engines/main/running/speed","to":"1500 rpm"}`)
+	a := answered(t, d, `{"op":"set","page":"a","at":"/engines/main/running/speed","to":"1500 rpm"}`)
 	require.Empty(t, a.Errors)
 	require.Contains(t, a.Fragments["layouts"], "working…")
 	assert.NotContains(t, a.Fragments["layouts"], "take this")
@@ -61,7 +61,7 @@ func TestNothingIsAdvisedBeforeAllLayoutsAreWorkedOut(t *testing.T) {
 	assert.NotContains(t, a.Fragments["advice"], "data-say", "what is read aloud")
 	assert.NotContains(t, a.Fragments["advice"], "Take ")
 	for a.Left > 0 {
-		a = told(t, d, `{"op":"further","page":"b"}`)
+		a = answered(t, d, `{"op":"further","page":"b"}`)
 	}
 	require.Equal(t, session.Full, a.Form)
 	assert.Contains(t, a.Fragments["advice"], "data-say")

@@ -3,6 +3,10 @@ package live
 import (
 	"encoding/json"
 	"fmt"
+	"html"
+	"maps"
+	"regexp"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -12,12 +16,13 @@ import (
 
 	"hushwake/path/boatfile"
 	"hushwake/path/boatfile/edit"
+	"hushwake/path/boatfile/lines"
 	session "hushwake/path/live"
 	"hushwake/path/report"
 	"hushwake/path/study/readings"
 )
 
-func told(t testing.TB, d *Desk, message string) (a answer) {
+func answered(t testing.TB, d *Desk, message string) (a answer) {
 	t.Helper()
 	require.NoError(t, json.Unmarshal(d.Handle([]byte(message)), &a))
 	return a
@@ -25,21 +30,21 @@ func told(t testing.TB, d *Desk, message string) (a answer) {
 
 func TestOnlyWhatChangedIsSentAgain(t *testing.T) {
 	d := newDesk(session.New("boat.yaml", demo(t)))
-	all := told(t, d, `{"op":"show","page":"a"}`)
+	all := answered(t, d, `{"op":"show","page":"a"}`)
 	assert.Contains(t, all.Fragments, "boat")
-	assert.Empty(t, told(t, d, `{"op":"show","page":"a"}`).Fragments)
-	changed := told(t, d, `{"op":"set","page":"a","at":"/listeners/helm/limit","to":"71 dBA"}`).Fragments
+	assert.Empty(t, answered(t, d, `{"op":"show","page":"a"}`).Fragments)
+	changed := answered(t, d, `{"op":"set","page":"a","at":"/listeners/helm/limit","to":"71 dBA"}`).Fragments
 	assert.Contains(t, changed, "controls-seats")
 	assert.NotContains(t, changed, "controls-line")
-	assert.Len(t, told(t, d, `{"op":"show","page":"b"}`).Fragments, len(all.Fragments), "another page has seen nothing yet")
-	assert.Len(t, told(t, d, `{"op":"show","page":"a"}`).Fragments, len(all.Fragments), "and the first one not that")
+	assert.Len(t, answered(t, d, `{"op":"show","page":"b"}`).Fragments, len(all.Fragments), "another page has seen nothing yet")
+	assert.Len(t, answered(t, d, `{"op":"show","page":"a"}`).Fragments, len(all.Fragments), "and the first one not that")
 }
 
 func TestFiguresAreThoseOfCompare(t *testing.T) {
 	text := demo(t)
 	d := newDesk(session.New("boat.yaml", text))
-	told(t, d, `{"op":"set","at":"`+bore+`","to":"128 mm"}`)
-	a := told(t, d, `{"op":"full"}`)
+	answered(t, d, `{"op":"set","at":"`+bore+`","to":"128 mm"}`)
+	a := answered(t, d, `{"op":"full"}`)
 	require.Equal(t, session.Full, a.Form)
 	assert.Equal(t, a.Stamp, a.Figures.Stamp)
 	b, err := boatfile.Load("boat.yaml", d.Text())
@@ -60,9 +65,9 @@ func TestWhatMakesNoSenseChangesNothing(t *testing.T) {
 	was := string(d.Text())
 	for _, m := range []string{"", "{", "null", "[]", `{"op":7}`, `{"op":"fly"}`, `{"op":"set"}`, `{"op":"set","at":"nowhere","to":"1"}`, `{"op":"set","at":"` + bore + `","to":"["}`,
 		`{"op":"remove","at":"/layouts/99"}`, `{"op":"insert","at":"/","to":"x"}`, `{"op":"layout","to":"none"}`, `{"op":"note","to":"loud"}`, "\x00\xff", `{"op":"units","to":"cubits"}`} {
-		a := told(t, d, m)
+		a := answered(t, d, m)
 		assert.NotNil(t, a.Fragments, m)
-		told(t, d, `{"op":"undo"}`)
+		answered(t, d, `{"op":"undo"}`)
 		assert.Equal(t, was, string(d.Text()), m)
 	}
 }
@@ -79,19 +84,19 @@ func (b *broken) Do(m session.Message) session.Answer {
 
 func TestAFaultIsAnswered(t *testing.T) {
 	d := newDesk(&broken{session.New("boat.yaml", demo(t))})
-	a := told(t, d, `{"op":"set","at":"`+bore+`","to":"1 m"}`)
+	a := answered(t, d, `{"op":"set","at":"`+bore+`","to":"1 m"}`)
 	require.Len(t, a.Errors, 1)
 	assert.Contains(t, a.Errors[0].Message, "out of paper")
 	assert.Contains(t, a.Fragments["problems"], "out of paper")
 	assert.NotNil(t, a.Figures, "what stood stays")
-	assert.Empty(t, told(t, d, `{"op":"show"}`).Errors, "it goes on")
+	assert.Empty(t, answered(t, d, `{"op":"show"}`).Errors, "it goes on")
 }
 
 func TestATextThatDoesNotLoadIsShownWithItsSlips(t *testing.T) {
 	for _, text := range []string{"", "boat: [", "a: 1\n", "\x00", strings.Repeat("- ", 3000)} {
 		d, err := NewDesk("boat.yaml", []byte(text))
 		require.NoError(t, err)
-		a := told(t, d, `{"op":"show"}`)
+		a := answered(t, d, `{"op":"show"}`)
 		assert.Nil(t, a.Figures)
 		if text != "" {
 			assert.NotEmpty(t, a.Fragments["problems"], text)
@@ -105,20 +110,92 @@ func TestATextThatDoesNotLoadIsShownWithItsSlips(t *testing.T) {
 
 func TestUnitsOfThePage(t *testing.T) {
 	d := newDesk(session.New("boat.yaml", demo(t)))
-	assert.Contains(t, told(t, d, `{"op":"show"}`).Fragments["layouts"], " kW of heat")
-	a := told(t, d, `{"op":"units","to":"imperial"}`)
+	assert.Contains(t, answered(t, d, `{"op":"show"}`).Fragments["layouts"], " kW of heat")
+	a := answered(t, d, `{"op":"units","to":"imperial"}`)
 	assert.NotContains(t, a.Fragments["layouts"], " kW of heat")
 	assert.NotContains(t, a.Fragments["steps"], " m2 ")
 	assert.Equal(t, string(demo(t)), string(d.Text()))
 }
 
-// TestPartsCanStandInALine puts each part that the page offers into a line: the file is read, and the line is predicted.
-func TestPartsCanStandInALine(t *testing.T) {
-	for _, p := range newParts {
-		text, err := edit.Insert(demo(t), "/layouts/0/exhausts/main/line/1", strings.ReplaceAll(p.item, "BORE", "128 mm"))
-		require.NoError(t, err, p.kind)
-		_, err = boatfile.Load("boat.yaml", text)
-		assert.NoError(t, err, p.kind)
+// plainBoat has one layout and no more than its line needs.
+const plainBoat = `boat: unknown
+engines:
+  main: {cycle: four-stroke, cylinders: 4, rated: {power: 40 kW, speed: 3000 rpm}, in: engine room}
+spaces:
+  engine room: unknown
+listeners:
+  helm: {in: outside, at: [6 m, 0 m, 2 m]}
+layouts:
+  - name: as is
+    exhausts:
+      main:
+        line:
+          - pipe: {bore: 76 mm, length: 3 m}
+          - elbow: {bore: 76 mm}
+          - pipe: {bore: 76 mm, length: 1 m}
+        outlet: {at: [0 m, 0.6 m, 0.3 m]}
+`
+
+// Every kind of part that a file may hold can be put into a line by the page's own form: before its first part, before its last one, at its
+// end. Where the file has no quotes, nothing is offered that is made of them.
+func TestEveryKindCanBePutIntoALine(t *testing.T) {
+	ofOffers := func(kind string) bool { return kind == "quote" || kind == "one_of" }
+	for _, quotes := range []string{"", "quotes: {A: {insertion_loss: {overall: 20 dB}}, 'B, lagged': {price: 900}}\n"} {
+		text := []byte(plainBoat + quotes)
+		v := newDesk(session.New("boat.yaml", text)).view(nil)
+		line := v.lines()[0]
+		last := v.lastPart(line)
+		require.Equal(t, line+"/2", last)
+		for _, at := range []string{line + "/0", last, line + "/3"} {
+			kinds := offeredAt(v, at)
+			for kind, item := range kinds {
+				put := edit.Insert
+				if at > last {
+					put = func(text []byte, _, item string) ([]byte, error) { return edit.Add(text, line, item) }
+				}
+				into, err := put(text, at, item)
+				require.NoError(t, err, kind)
+				isThere(t, into, at+"/"+kind)
+			}
+			want := lines.Kinds()
+			if quotes == "" {
+				want = slices.DeleteFunc(want, ofOffers)
+			}
+			assert.ElementsMatch(t, want, slices.Collect(maps.Keys(kinds)), at)
+		}
+	}
+}
+
+// offeredAt are the parts of the form beside a part, by their kind.
+func offeredAt(v *view, at string) map[string]string {
+	var m markup
+	v.partForm(&m, "insert", at, at, "Which")
+	out := map[string]string{}
+	for _, found := range regexp.MustCompile(`value="([^"]*)"`).FindAllStringSubmatch(m.String(), -1) {
+		item := html.UnescapeString(found[1])
+		if kind, _, ok := strings.Cut(item, ": "); ok {
+			out[strings.TrimPrefix(kind, "{")] = item
+		}
+	}
+	return out
+}
+
+// isThere asks for a file that is read and has something at a place.
+func isThere(t *testing.T, text []byte, at string) {
+	_, err := boatfile.Load("boat.yaml", text)
+	assert.NoError(t, err, at)
+	_, ok := edit.Get(text, at)
+	assert.True(t, ok, at)
+}
+
+func TestAPlaceLeftOpenHasANameOfItsOwn(t *testing.T) {
+	text, at := []byte(plainBoat), "/layouts/0/exhausts/main/line/1"
+	for range 2 {
+		v := newDesk(session.New("boat.yaml", text)).view(nil)
+		var err error
+		text, err = edit.Insert(text, at, offeredAt(v, at)["slot"])
+		require.NoError(t, err)
+		isThere(t, text, at+"/slot")
 	}
 }
 
@@ -149,12 +226,12 @@ func TestAGainIsTakenWhereItIsAnEdit(t *testing.T) {
 	assert.Empty(t, gapOf(text, ""))
 	assert.Empty(t, gapOf(text, "no such wall"))
 	d := newDesk(session.New("boat.yaml", text))
-	told(t, d, `{"op":"show","page":"a"}`)
+	answered(t, d, `{"op":"show","page":"a"}`)
 	d.gains = &gains{stamp: d.last.Stamp, layout: "as found", all: []report.Gain{{Change: "the gaps of wheelhouse door sealed", DB: []float64{-3, 0, 0, 0, 0}}}, places: []string{"/partitions/13/open_area"}}
-	list := told(t, d, `{"op":"show","page":"a"}`).Fragments["gains"]
+	list := answered(t, d, `{"op":"show","page":"a"}`).Fragments["gains"]
 	assert.Contains(t, list, `data-op="set" data-at="/partitions/13/open_area" data-to="0 m2"`)
 	assert.Contains(t, list, ">−3<")
-	list = told(t, d, `{"op":"set","page":"a","at":"/partitions/13/open_area","to":"0 m2"}`).Fragments["gains"]
+	list = answered(t, d, `{"op":"set","page":"a","at":"/partitions/13/open_area","to":"0 m2"}`).Fragments["gains"]
 	assert.Contains(t, list, "of the text before the last change")
 	assert.NotContains(t, list, `data-op="set"`, "what was worked out for another text is not taken")
 }
@@ -163,11 +240,11 @@ func TestMoreOfAThingIsShownOnDemand(t *testing.T) {
 	d := newDesk(session.New("boat.yaml", demo(t)))
 	const mass = `data-at="/engines/main/mass"`
 	const count = `data-at="/engines/main/mounts/count"`
-	first := told(t, d, `{"op":"show","page":"a"}`).Fragments["controls-engine"]
+	first := answered(t, d, `{"op":"show","page":"a"}`).Fragments["controls-engine"]
 	assert.Contains(t, first, mass, "it is dear not to know")
 	assert.NotContains(t, first, count)
-	assert.Contains(t, told(t, d, `{"op":"more","page":"a","at":"/engines/main"}`).Fragments["controls-engine"], count)
-	assert.Equal(t, first, told(t, d, `{"op":"more","page":"a","at":"/engines/main"}`).Fragments["controls-engine"])
+	assert.Contains(t, answered(t, d, `{"op":"more","page":"a","at":"/engines/main"}`).Fragments["controls-engine"], count)
+	assert.Equal(t, first, answered(t, d, `{"op":"more","page":"a","at":"/engines/main"}`).Fragments["controls-engine"])
 }
 
 func TestSeveralAtOnce(t *testing.T) {

@@ -1,22 +1,13 @@
 package live
 
-import "strings"
+import (
+	"fmt"
+	"slices"
+	"strings"
 
-// newPart is a part that can be put into a line: its words and what it begins with, a bore in it standing for that of the
-// part beside it. The sizes are common ones (common practice, no source), to be changed at once.
-type newPart struct{ kind, words, item string }
-
-var newParts = []newPart{
-	{"pipe", "pipe", "{pipe: {bore: BORE, length: 1 m}}"},
-	{"elbow", "elbow", "{elbow: {bore: BORE, angle: 90 deg}}"},
-	{"silencer", "silencer, as a tape and a look tell", "{silencer: {kind: unknown, length: 600 mm, diameter: 250 mm}}"},
-	{"packed", "packed silencer", "{packed: {bore: BORE, chamber_bore: 250 mm, length: 600 mm}}"},
-	{"chamber", "expansion chamber", "{chamber: {bore: 300 mm, length: 600 mm}}"},
-	{"water_injection", "water injection", "{water_injection: {flow: unknown, height_over_waterline: unknown}}"},
-	{"hose", "exhaust hose", "{hose: {bore: BORE, length: 2 m}}"},
-	{"lift_chamber", "lift chamber", "{lift_chamber: {bore: 400 mm, height: 480 mm}}"},
-	{"bellows", "bellows", "{bellows: {bore: BORE, length: 200 mm}}"},
-}
+	"hushwake/path/boatfile/edit"
+	"hushwake/path/boatfile/lines"
+)
 
 // partForms remove a part of a line and put one before it, or remove a thing of a list.
 func (v *view) partForms(m *markup, at string) {
@@ -36,18 +27,38 @@ func (v *view) partForms(m *markup, at string) {
 
 // partForm adds one of the kinds to a line: before the part at `at`, or at the end of the line there.
 func (v *view) partForm(m *markup, op, at, beside, words string) {
-	bore := v.boreNear(beside)
 	m.open("form", "data-op", op, "class", "inline")
 	m.hidden("at", at)
 	id := idOf("part-"+op+"-", at)
 	m.leaf("label", words, "for", id)
 	m.open("select", "id", id, "name", "to")
-	for _, p := range newParts {
-		m.leaf("option", p.words, "value", strings.ReplaceAll(p.item, "BORE", bore))
+	for _, s := range lines.Starts(lines.Found{Bore: v.boreNear(beside), Offers: v.offers(), Open: v.openName()}) {
+		m.leaf("option", lines.Spoken(s.Kind)+": "+s.Words, "value", s.Item)
 	}
 	m.shut("select")
 	m.leaf("button", "Add")
 	m.shut("form")
+}
+
+// offers are the names of the file's quotes as it writes them.
+func (v *view) offers() (names []string) {
+	for _, c := range v.Controls {
+		if t := tokens(c.At); t[0] == "quotes" && len(t) > 1 && !slices.Contains(names, edit.Quote(t[1])) {
+			names = append(names, edit.Quote(t[1]))
+		}
+	}
+	return names
+}
+
+// openName is a name that no place has that the layout leaves open.
+func (v *view) openName() string {
+	slots := 1
+	for _, c := range v.Controls {
+		if strings.HasSuffix(c.At, "/slot/name") {
+			slots++
+		}
+	}
+	return fmt.Sprintf("open place %d", slots)
 }
 
 // boreNear is the bore of a part of a line as written, or that of the nearest part before it.

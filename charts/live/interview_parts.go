@@ -13,13 +13,14 @@ func (m *markup) parts(v *interview.Interview, q *interview.Question, wrong slip
 	m.form(q, "parts")
 	m.leaf("button", "", "name", "to", "value", "done", "class", "unseen", "tabindex", "-1", "aria-hidden", "true") // what the enter key presses
 	m.open("ol", "class", "row")
-	for i, row := range v.Typed(q) {
+	rows := v.Typed(q)
+	for i, row := range rows {
 		m.part(q, i, row, wrong)
 	}
 	m.shut("ol")
 	m.open("fieldset", "class", "tiles")
 	m.leaf("legend", "Tap what comes next")
-	for _, p := range q.Parts {
+	for _, p := range q.Addable(rows) {
 		m.open("button", "name", "to", "value", "+ "+p.Kind, "id", "add-"+p.Kind, "class", "choice")
 		m.WriteString(sketch.SVG(p.Picture))
 		m.leaf("span", p.Words)

@@ -47,38 +47,38 @@ func clipOf(t *testing.T, html, name string, dBA float64) string {
 // (of three changes a run takes two).
 func TestSoundsAreOfTheTextAndThePlace(t *testing.T) {
 	d := newDesk(session.New("boat.yaml", demo(t)))
-	assert.NotContains(t, told(t, d, `{"op":"show"}`).Fragments["hear"], "player", "nothing is rendered before it is asked for")
-	told(t, d, `{"op":"listener","to":"saloon"}`)
-	a := told(t, d, `{"op":"sounds","page":"a"}`)
+	assert.NotContains(t, answered(t, d, `{"op":"show"}`).Fragments["hear"], "player", "nothing is rendered before it is asked for")
+	answered(t, d, `{"op":"listener","to":"saloon"}`)
+	a := answered(t, d, `{"op":"sounds","page":"a"}`)
 	assert.Equal(t, session.Full, a.Form)
 	is, w := a.Fragments["hear"], d.last.Figures.Comparison
 	now, open := w.Predictions[0].Listeners[2], w.Predictions[1].Listeners[2]
 	first, second := clipOf(t, is, w.Predictions[0].Layout.Name, now.DBA()), clipOf(t, is, w.Predictions[1].Layout.Name, open.DBA())
 	assert.InDelta(t, open.Bands.Total()-now.Bands.Total(), rms(t, is, second)-rms(t, is, first), 0.1)
-	assert.NotContains(t, told(t, d, `{"op":"more","page":"a","at":"x"}`).Fragments, "hear", "what does not touch them leaves them")
+	assert.NotContains(t, answered(t, d, `{"op":"more","page":"a","at":"x"}`).Fragments, "hear", "what does not touch them leaves them")
 	changes := []string{`{"op":"set","at":"` + bore + `","to":"128 mm"}`, `{"op":"listener","to":"wing deck"}`, `{"op":"set","at":"` + bore + `","to":"no bore"}`}
 	for i := range turns.Of(t, len(changes), 2) {
 		m := changes[i]
-		told(t, d, `{"op":"listener","to":"helm"}`)
-		require.True(t, strings.Contains(told(t, d, `{"op":"sounds"}`).Fragments["hear"], `id="clip-0"`), m)
-		gone := told(t, d, m).Fragments["hear"]
+		answered(t, d, `{"op":"listener","to":"helm"}`)
+		require.True(t, strings.Contains(answered(t, d, `{"op":"sounds"}`).Fragments["hear"], `id="clip-0"`), m)
+		gone := answered(t, d, m).Fragments["hear"]
 		assert.False(t, strings.Contains(gone, "clip-"), m)
 		assert.True(t, strings.Contains(gone, "before the last change"), m)
 		if strings.Contains(m, "set") {
-			told(t, d, `{"op":"undo"}`)
+			answered(t, d, `{"op":"undo"}`)
 		}
 	}
 }
 
 func TestSoundsThatCannotBe(t *testing.T) {
 	d := newDesk(session.New("boat.yaml", demo(t)))
-	told(t, d, `{"op":"set","at":"`+bore+`","to":"no bore"}`)
-	a := told(t, d, `{"op":"sounds"}`)
+	answered(t, d, `{"op":"set","at":"`+bore+`","to":"no bore"}`)
+	a := answered(t, d, `{"op":"sounds"}`)
 	require.NotEmpty(t, a.Errors)
 	assert.Contains(t, a.Fragments["problems"], "no full figures")
 	assert.NotContains(t, a.Fragments["hear"], "clip-")
 	empty := newDesk(session.New("boat.yaml", nil))
-	assert.NotEmpty(t, told(t, empty, `{"op":"sounds"}`).Errors)
+	assert.NotEmpty(t, answered(t, empty, `{"op":"sounds"}`).Errors)
 	assert.Empty(t, empty.hear(empty.view(nil)))
 }
 

@@ -40,7 +40,7 @@ func TestWhatIsOverItsLimitIsMarked(t *testing.T) {
 		if over {
 			limit = math.Round(level) - 2
 		}
-		told(t, d, fmt.Sprintf(`{"op":"set","at":"/listeners/helm/limit","to":"%.0f dBA"}`, limit))
+		answered(t, d, fmt.Sprintf(`{"op":"set","at":"/listeners/helm/limit","to":"%.0f dBA"}`, limit))
 		assert.Equal(t, over, d.view(nil).over(0, 0))
 	}
 	assert.False(t, d.view(nil).over(0, 2), "a seat without a limit")

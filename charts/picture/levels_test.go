@@ -124,9 +124,9 @@ func TestWaterfallAddsUp(t *testing.T) {
 // Beside what arrives by the route that is followed stands what is heard in all.
 func TestWaterfallTellsTheWhole(t *testing.T) {
 	n := draw(t, Waterfall{Cascades: []Cascade{{Way: Outlet, Falls: []Fall{{"a", 100}, {"b", 72}}, All: 76.4}}}, Narrow)
-	told := ""
-	n.walk(func(x *node) { told += x.Text + "|" })
-	assert.Contains(t, told, "|at the ear, 76 by all ways|||72|")
+	text := ""
+	n.walk(func(x *node) { text += x.Text + "|" })
+	assert.Contains(t, text, "|at the ear, 76 by all ways|||72|")
 }
 
 // A step with a long name has it whole, and the next step lies below it.

@@ -61,14 +61,14 @@ func TestFullPaperGrows(t *testing.T) {
 func TestNearerIsABound(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
 	some := func() rect { return rect{400 * r.Float64(), 200 * r.Float64(), 90 * r.Float64(), 40 * r.Float64()} }
-	told := 0
+	n := 0
 	for range 2000 {
 		at, home := some(), some()
 		bound := nearer(at, home)
 		assert.LessOrEqual(t, bound, distant(at, home), "%v from %v", at, home)
 		if bound > 0.5*distant(at, home) {
-			told++
+			n++
 		}
 	}
-	assert.Greater(t, told, 1000, "it is near the cost of most places")
+	assert.Greater(t, n, 1000, "it is near the cost of most places")
 }

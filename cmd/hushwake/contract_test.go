@@ -177,18 +177,18 @@ func (s *shape) unmet(at string) (out []string) {
 	return out
 }
 
-// told keeps what a command printed, for all tests that read it.
-var told sync.Map
+// printed keeps what a command printed, for all tests that read it.
+var printed sync.Map
 
 // document runs a command for its JSON, once, which must keep to its own schema with the version first.
 func document(t testing.TB, into any, args ...string) {
 	t.Helper()
 	args = append(args, "--format", "json", "--quiet")
 	key := strings.Join(args, "\n")
-	text, ok := told.Load(key)
+	text, ok := printed.Load(key)
 	if !ok {
 		text = fresh(t, args)
-		told.Store(key, text)
+		printed.Store(key, text)
 	}
 	require.NoError(t, json.Unmarshal(text.([]byte), into))
 }

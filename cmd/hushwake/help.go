@@ -14,7 +14,7 @@ import (
 func newHelp(c *common) *cobra.Command {
 	return &cobra.Command{
 		Use:   "help [COMMAND | " + strings.Join(lines.HelpTopics, " | ") + "]",
-		Short: "Help about a command; the materials, elements, linings or units that a boat file knows",
+		Short: "Help about a command; the materials, elements, linings, hulls, mounts or units that a boat file knows",
 		Args:  cobra.ArbitraryArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			root := cmd.Root()

@@ -61,12 +61,12 @@ func (c *common) warnFirst(warned int, all []string) {
 			c.remark("and %d warnings more; --full tells all", len(all)-warned)
 			return
 		}
-		told := t
+		shown := t
 		if !c.full {
-			told = brief(p.show(t), "", p.width-len("warning: "), 1, p.show(moreToRead))
+			shown = brief(p.show(t), "", p.width-len("warning: "), 1, p.show(moreToRead))
 		}
-		cut = cut || told != p.show(t)
-		c.remark("warning: %s", told)
+		cut = cut || shown != p.show(t)
+		c.remark("warning: %s", shown)
 	}
 	if cut && !c.full {
 		c.remark("--full tells all of them")

@@ -11,6 +11,7 @@ import (
 	"hushwake/path/boatfile/lines"
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/panel"
+	"hushwake/path/structure"
 	"hushwake/silencer/loss"
 )
 
@@ -66,6 +67,17 @@ func TestHelpTablesAreRead(t *testing.T) {
 		_, _, _, ok := panel.AbsorptionOf(r[0], 0.025)
 		assert.True(t, ok, r[0])
 	}
+	var hulls, mounts []string
+	for _, r := range rowsOf(t, "hulls") {
+		hulls = append(hulls, r[0])
+	}
+	assert.Equal(t, hullWords, append(hulls, "sandwich"))
+	for _, r := range rowsOf(t, "mounts") {
+		mounts = append(mounts, r[0])
+	}
+	assert.Equal(t, structure.Kinds, mounts)
+	assert.Equal(t, []string{"grp", "Plastic (fibreglass)", "1700", "2900", "0.03", "10", "from memory"}, rowsOf(t, "hulls")[0])
+	assert.Equal(t, []string{"rubber", "Rubber feet", "2.5"}, rowsOf(t, "mounts")[2])
 	kinds := rowsOf(t, "elements")
 	require.Len(t, kinds, len(lines.Kinds()))
 	assert.Contains(t, kinds[0][2], "bore!, length!")

@@ -46,9 +46,9 @@ var aboutBox = []Question{{
 var holeField = []Field{{Words: "Width or area", Example: "80 mm"}, {Words: "Lined", Choices: []Choice{{"bare", "A bare hole", "", ""}, {"lined", "A lined air channel with a bend", "", ""}}}}
 
 var holeParts = []Part{
-	{Kind: "in", Words: "Air goes in", Picture: "hole-in", Fields: holeField, usual: []string{"80 mm", "bare"}, needs: 1},
-	{Kind: "out", Words: "Air comes out", Picture: "hole-out", Fields: holeField, usual: []string{"80 mm", "bare"}, needs: 1},
-	{Kind: "gap", Words: "A gap at lid, pipes or cables", Picture: "hole-gap", Fields: holeField[:1], usual: []string{"5 cm2"}, needs: 1},
+	{Kind: "in", Words: "Air goes in", Picture: "hole-in", Fields: holeField, usual: []string{"80 mm", "bare"}, needs: 1, write: "role: inlet, area: %s cm2"},
+	{Kind: "out", Words: "Air comes out", Picture: "hole-out", Fields: holeField, usual: []string{"80 mm", "bare"}, needs: 1, write: "role: outlet, area: %s cm2"},
+	{Kind: "gap", Words: "A gap at lid, pipes or cables", Picture: "hole-gap", Fields: holeField[:1], usual: []string{"5 cm2"}, needs: 1, write: "role: leak, area: %s cm2"},
 }
 
 // putHoles writes the holes; none at all is said too.
@@ -62,12 +62,11 @@ func putHoles(d *draft, _ *Interview, rows [][]string) {
 			d.err = err
 			return
 		}
-		role := map[string]string{"in": "inlet", "out": "outlet", "gap": "leak"}[row[0]]
-		item := fmt.Sprintf("{role: %s, area: %s cm2}", role, short(area*1e4))
+		item := fmt.Sprintf(partOf(holeParts, row[0]).write, short(area*1e4))
 		if field(row, 2) == "lined" {
-			item = item[:len(item)-1] + ", " + lined(area) + "}"
+			item += ", " + lined(area)
 		}
-		d.add(at, item)
+		d.add(at, "{"+item+"}")
 	}
 }
 

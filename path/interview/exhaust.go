@@ -61,14 +61,7 @@ func putExhaust(d *draft, v *Interview, value []string) {
 }
 
 // wet tells whether water is sprayed into the exhaust.
-func (v *Interview) wet() bool {
-	for _, row := range v.Rows("line") {
-		if row[0] == "injection" {
-			return true
-		}
-	}
-	return false
-}
+func (v *Interview) wet() bool { return v.has("injection") }
 
 // putWayOut sets where the end points, and puts it where such an end usually is until its place is answered.
 func putWayOut(d *draft, v *Interview, value []string) {

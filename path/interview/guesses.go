@@ -93,11 +93,10 @@ func (v *Interview) ends(rows [][]string) (low, high float64, err error) {
 func filledIn(rows [][]string, by float64) [][]string {
 	out := clone(rows)
 	for i, row := range out {
-		for _, p := range lineParts {
-			for f := 0; p.Kind == row[0] && f < p.needs; f++ {
-				if usual, err := lengthOf(p.usual[f]); row[f+1] == "" && err == nil {
-					out[i][f+1] = fmt.Sprintf("%g mm", 1000*by*usual)
-				}
+		p := partOf(lineParts, row[0])
+		for f := range p.needs {
+			if usual, err := lengthOf(p.usual[f]); row[f+1] == "" && err == nil {
+				out[i][f+1] = fmt.Sprintf("%g mm", 1000*by*usual)
 			}
 		}
 	}

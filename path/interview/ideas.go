@@ -1,6 +1,7 @@
 package interview
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -108,8 +109,8 @@ func (v *Interview) Take(id string) error {
 func (v *Interview) bore() string {
 	bore := "76 mm"
 	for _, row := range v.Rows("line") {
-		if row = stated(lineParts, row); row[0] == "pipe" || row[0] == "hose" {
-			bore = row[1]
+		if partOf(lineParts, row[0]).tube {
+			bore = stated(lineParts, row)[1]
 		}
 	}
 	return bore
@@ -118,9 +119,11 @@ func (v *Interview) bore() string {
 // renewed is the first silencer as it was when new.
 func (v *Interview) renewed() string {
 	for _, row := range v.Rows("line") {
-		if row[0] == "silencer" {
-			row = append([]string{}, row...)
-			row[2] = "new"
+		if p := partOf(lineParts, row[0]); p.named {
+			row = slices.Clone(row)
+			for i, f := range p.Fields {
+				row[i+1] = cmp.Or(f.asNew, row[i+1])
+			}
 			_, body, _ := strings.Cut((&draft{}).element(row, 1), ": ")
 			return body
 		}

@@ -54,7 +54,7 @@ func areaOf(s string) (m2 float64, err error) {
 func stretched(rows [][]string, by float64) (out [][]string) {
 	for _, row := range rows {
 		row = append([]string(nil), row...)
-		if row[0] == "pipe" || row[0] == "hose" {
+		if partOf(lineParts, row[0]).tube {
 			if l, err := lengthOf(row[2]); err == nil {
 				row[2] = metre(l * by)
 			}

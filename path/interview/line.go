@@ -2,6 +2,7 @@ package interview
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"hushwake/silencer"
@@ -25,16 +26,23 @@ var (
 	lengthField = Field{Words: "Length", Example: "1 m"}
 )
 
+// tube is a kind of pipe.
+func tube(kind, words string) Part {
+	return Part{Kind: kind, Words: words, Picture: kind, Fields: []Field{boreField, lengthField}, usual: []string{"76 mm", "1 m"}, needs: 2, tube: true, write: kind + ": {bore: %s, length: %s}"}
+}
+
 // lineParts are what one meets on an exhaust; each is known by a look and at most two figures.
 var lineParts = []Part{
-	{Kind: "pipe", Words: "Metal pipe", Picture: "pipe", Fields: []Field{boreField, lengthField}, usual: []string{"76 mm", "1 m"}, needs: 2},
-	{Kind: "bend", Words: "Bend", Picture: "bend"},
-	{Kind: "bellows", Words: "Flexible metal piece", Picture: "bellows", Fields: []Field{lengthField}},
-	{Kind: "silencer", Words: "Silencer", Picture: "silencer", Fields: []Field{{Words: "Inside", Choices: looks}, {Words: "State", Choices: ages}, lengthField, {Words: "Outer width", Example: "250 mm"}}},
-	{Kind: "injection", Words: "Here water is sprayed in", Picture: "injection", Fields: []Field{{Words: "Height over the sea", Example: "350 mm"}}},
-	{Kind: "hose", Words: "Rubber hose", Picture: "hose", Fields: []Field{boreField, lengthField}, usual: []string{"76 mm", "1 m"}, needs: 2},
-	{Kind: "lift", Words: "Water box (the gas lifts water out of it)", Picture: "lift", Fields: []Field{{Words: "Width", Example: "250 mm"}, {Words: "Height", Example: "350 mm"}}},
-	{Kind: "separator", Words: "Separator (gas goes up, water goes down)", Picture: "separator"},
+	tube("pipe", "Metal pipe"),
+	{Kind: "bend", Words: "Bend", Picture: "bend", write: "elbow: {angle: 90 deg}"},
+	{Kind: "bellows", Words: "Flexible metal piece", Picture: "bellows", Fields: []Field{lengthField}, write: "bellows: {length: %s}"},
+	{Kind: "silencer", Words: "Silencer", Picture: "silencer", Fields: []Field{{Words: "Inside", Choices: looks}, {Words: "State", Choices: ages, asNew: "new"}, lengthField, {Words: "Outer width", Example: "250 mm"}},
+		named: true, write: "silencer: {name: %s, kind: %s, state: %s, length: %s, diameter: %s}"},
+	{Kind: "injection", Words: "Here water is sprayed in", Picture: "injection", Fields: []Field{{Words: "Height over the sea", Example: "350 mm"}}, write: "water_injection: {height_over_waterline: %s}",
+		twice: "water is sprayed in at one place of an exhaust\nhint: move that part in the list, or take it out first"},
+	tube("hose", "Rubber hose"),
+	{Kind: "lift", Words: "Water box (the gas lifts water out of it)", Picture: "lift", Fields: []Field{{Words: "Width", Example: "250 mm"}, {Words: "Height", Example: "350 mm"}}, write: "lift_chamber: {bore: %s, height: %s}"},
+	{Kind: "separator", Words: "Separator (gas goes up, water goes down)", Picture: "separator", write: "separator: {bore: unknown}"},
 }
 
 // putLine writes the parts in their order.
@@ -43,49 +51,39 @@ func (v *Interview) putLine(d *draft, rows [][]string) {
 		d.fail("an exhaust has at least one part\nhint: add a pipe or a hose")
 		return
 	}
-	at, silencers, injections := v.at("{line}"), 0, 0
+	at, nth := v.at("{line}"), map[string]int{}
 	d.unknown(at)
 	for _, row := range rows {
-		row = stated(lineParts, row)
-		switch row[0] {
-		case "silencer":
-			silencers++
-		case "injection":
-			injections++
+		nth[row[0]]++
+		d.add(at, d.element(row, nth[row[0]]))
+		if p := partOf(lineParts, row[0]); p.twice != "" && nth[row[0]] > 1 {
+			d.fail("%s", p.twice)
 		}
-		d.add(at, d.element(row, silencers))
-	}
-	if injections > 1 {
-		d.fail("water is sprayed in at one place of an exhaust\nhint: move that part in the list, or take it out first")
 	}
 }
 
-// element is one part as it stands in a file; a silencer has a name, so that it can be replaced.
-func (d *draft) element(row []string, silencers int) string {
-	fields := row[1:]
-	switch row[0] {
-	case "pipe", "hose":
-		return row[0] + filled(": {bore: %s, length: %s}", fields...)
-	case "bend":
-		return "elbow: {angle: 90 deg}"
-	case "bellows":
-		return "bellows: {length: " + orUnknown(fields[0]) + "}"
-	case "silencer":
-		return fmt.Sprintf("silencer: {name: %s, kind: %s, state: %s, length: %s, diameter: %s}", silencerName(silencers),
-			d.chosen(looks, fields[0]), d.chosen(ages, fields[1]), orUnknown(fields[2]), orUnknown(fields[3]))
-	case "injection":
-		return "water_injection: {height_over_waterline: " + orUnknown(fields[0]) + "}"
-	case "lift":
-		return fmt.Sprintf("lift_chamber: {bore: %s, height: %s}", orUnknown(fields[0]), orUnknown(fields[1]))
+// element is a row as it stands in a file, the nth of its kind.
+func (d *draft) element(row []string, nth int) string {
+	p, args := partOf(lineParts, row[0]), []any{}
+	if p.named {
+		args = append(args, nthName(p.Kind, nth))
 	}
-	return "separator: {bore: unknown}"
+	for i, value := range stated(lineParts, row)[1:] {
+		if all := p.Fields[i].Choices; all != nil {
+			args = append(args, d.chosen(all, value))
+		} else {
+			args = append(args, orUnknown(value))
+		}
+	}
+	return fmt.Sprintf(p.write, args...)
 }
 
-func silencerName(n int) string {
+// nthName is what the nth of some parts that have a name is called.
+func nthName(kind string, n int) string {
 	if n == 1 {
-		return "silencer"
+		return kind
 	}
-	return fmt.Sprintf("silencer %d", n)
+	return fmt.Sprintf("%s %d", kind, n)
 }
 
 func orUnknown(s string) string {
@@ -96,16 +94,13 @@ func orUnknown(s string) string {
 }
 
 // has tells whether a kind of part is in the line.
-func (v *Interview) has(kind string) bool {
-	for _, row := range v.Rows("line") {
-		if row[0] == kind {
-			return true
-		}
-	}
-	return false
+func (v *Interview) has(kind string) bool { return hasKind(v.Rows("line"), kind) }
+
+func hasKind(rows [][]string, kind string) bool {
+	return slices.ContainsFunc(rows, func(row []string) bool { return row[0] == kind })
 }
 
-// last is what the file calls the last part of the line: its kind, with its number where there are several.
+// last is what the file calls the last part of the line: its name, or its kind with its number where there are several.
 func (v *Interview) last() string {
 	rows := v.Rows("line")
 	last, same := rows[len(rows)-1], 0
@@ -114,10 +109,10 @@ func (v *Interview) last() string {
 			same++
 		}
 	}
-	if last[0] == "silencer" {
-		return silencerName(same)
+	if partOf(lineParts, last[0]).named {
+		return nthName(last[0], same)
 	}
-	kind, _, _ := strings.Cut((&draft{}).element(stated(lineParts, last), 1), ":")
+	kind, _, _ := strings.Cut((&draft{}).element(last, 1), ":")
 	if same == 1 {
 		return kind
 	}

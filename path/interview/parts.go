@@ -1,6 +1,7 @@
 package interview
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -129,15 +130,17 @@ func (d *draft) part(q *Question, kind string) (none Part) {
 	return none
 }
 
-// fresh is a new row; a pipe or hose has the bore of the one before it.
+// Addable are the parts that may be put into rows of a list: all but those of which there is one and no second may be.
+func (q *Question) Addable(rows [][]string) []Part {
+	return slices.DeleteFunc(slices.Clone(q.Parts), func(p Part) bool { return p.twice != "" && hasKind(rows, p.Kind) })
+}
+
+// fresh is a new row; a tube has the bore of the one before it.
 func (d *draft) fresh(q *Question, kind string, rows [][]string) []string {
 	part := d.part(q, kind)
 	row := d.full(q, append([]string{kind}, part.usual...))
-	if kind != "pipe" && kind != "hose" {
-		return row
-	}
 	for _, r := range rows {
-		if r[0] == "pipe" || r[0] == "hose" {
+		if part.tube && partOf(q.Parts, r[0]).tube {
 			row[1] = r[1]
 		}
 	}
@@ -147,12 +150,9 @@ func (d *draft) fresh(q *Question, kind string, rows [][]string) []string {
 // stated is a row with what is usual where the file has to state a figure that was left empty.
 func stated(parts []Part, row []string) []string {
 	row = slices.Clone(row)
-	for _, p := range parts {
-		for f := 0; p.Kind == row[0] && f < p.needs; f++ {
-			if row[f+1] == "" {
-				row[f+1] = p.usual[f]
-			}
-		}
+	p := partOf(parts, row[0])
+	for f := range p.needs {
+		row[f+1] = cmp.Or(row[f+1], p.usual[f])
 	}
 	return row
 }

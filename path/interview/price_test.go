@@ -118,11 +118,11 @@ func TestNoWordOfTheTradeWithoutItsMeaning(t *testing.T) {
 				if !strings.Contains(said, word) && !strings.Contains(said, hyphened) {
 					continue
 				}
-				told := strings.Contains(said, word+" is ") || strings.Contains(said, word+": ")
+				explained := strings.Contains(said, word+" is ") || strings.Contains(said, word+": ")
 				for _, term := range q.Terms() {
-					told = told || strings.EqualFold(term.Word, word) || strings.EqualFold(term.Word, hyphened)
+					explained = explained || strings.EqualFold(term.Word, word) || strings.EqualFold(term.Word, hyphened)
 				}
-				assert.True(t, told, "%s: %q is not explained", q.ID, word)
+				assert.True(t, explained, "%s: %q is not explained", q.ID, word)
 			}
 			words := len(strings.Fields(q.Words + " " + q.Why))
 			assert.Less(t, words, 50, "%s: too long to read on a boat", q.ID)

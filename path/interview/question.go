@@ -58,6 +58,7 @@ type Field struct {
 	Words   string
 	Example string
 	Choices []Choice // nil = a figure
+	asNew   string   // the choice of a part that is new; "" = any
 }
 
 // find is the choice of a value.
@@ -133,6 +134,18 @@ type Part struct {
 	Fields               []Field
 	usual                []string // what its fields begin with
 	needs                int      // how many of them, from the first, the file has to state
+	write                string   // as it stands in the file, %s for its name where it has one, and for each field
+	tube                 bool     // its first two fields are a bore, which goes on to the tube behind it, and a length
+	named                bool     // by its kind in the file, so that it can be replaced
+	twice                string   // why there is no second one; "" = there may be
+}
+
+// partOf is the part of a kind.
+func partOf(parts []Part, kind string) (none Part) {
+	if i := slices.IndexFunc(parts, func(p Part) bool { return p.Kind == kind }); i >= 0 {
+		return parts[i]
+	}
+	return none
 }
 
 func unlisted(value string, all []Choice) error {

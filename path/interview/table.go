@@ -1,6 +1,10 @@
 package interview
 
-import "slices"
+import (
+	"slices"
+
+	"hushwake/path/structure"
+)
 
 // table are all questions in the order in which they are asked.
 var table = slices.Concat(aboutFile, aboutBoat, aboutEngine, aboutExhaust, aboutBox, aboutOffers, aboutSeat, aboutMeasured, aboutIdeas)
@@ -16,10 +20,7 @@ var aboutBoat = []Question{{
 	ID: "length", Place: "/boat", Words: "How long is your boat?", Why: "The pictures on which you place the seat are drawn to its scale. It changes no level by itself.",
 	Kind: OfQuantity, Fields: []Field{{Words: "Length", Example: "10 m"}}, asked: anyBoat, put: putLength, Default: "10 m for the pictures", free: true, skip: leave,
 }, {
-	ID: "hull", Place: "/hull", Words: "What is the hull made of?", Why: "Steel and aluminium carry the engine’s shaking further than plastic or wood.", Kind: OfChoice, asked: anyBoat,
-	Choices: []Choice{
-		{"grp", "Plastic (fibreglass)", "hull-grp", "{material: grp}"}, {"aluminium", "Aluminium", "hull-metal", "{material: aluminium}"},
-		{"steel", "Steel", "hull-metal", "{material: steel}"}, {"wood", "Wood", "hull-wood", "{material: wood}"}},
+	ID: "hull", Place: "/hull", Words: "What is the hull made of?", Why: "Steel and aluminium carry the engine’s shaking further than plastic or wood.", Kind: OfChoice, asked: anyBoat, Choices: hulls(),
 }}
 
 var aboutEngine = []Question{{
@@ -59,9 +60,28 @@ var aboutEngine = []Question{{
 }, {
 	ID: "engine", Place: "/engines/{engine}/at", Words: "Where is the engine?", Why: "The middle of it. Drag the point, or write three figures.", Kind: OfPlace, asked: ofEngine,
 }, {
-	ID: "mounts", Place: "/engines/{engine}/mounts", Words: "What does the engine stand on?", Why: "What shakes the hull is heard all over the boat, whatever the exhaust does.", Kind: OfChoice, asked: anyBoat,
-	Choices: []Choice{{"rigid", "Bolted down hard", "mount-rigid", "{kind: rigid}"}, {"rubber", "Rubber feet", "mount-rubber", "{kind: rubber}"}, {"soft", "Large soft feet, it rocks when it stops", "mount-soft", "{kind: soft}"}, {"double", "Soft feet on a frame that has soft feet too", "mount-double", "{kind: double}"}},
+	ID: "mounts", Place: "/engines/{engine}/mounts", Words: "What does the engine stand on?", Why: "What shakes the hull is heard all over the boat, whatever the exhaust does.", Kind: OfChoice, asked: anyBoat, Choices: mounts(),
 }}
+
+// hulls are the materials of hulls that the model knows, as far as they have words to ask for them.
+func hulls() (all []Choice) {
+	for _, name := range structure.MaterialNames() {
+		if m, _ := structure.MaterialNamed(name); m.Words != "" {
+			all = append(all, Choice{name, m.Words, "hull-" + name, "{material: " + scalar(name) + "}"})
+		}
+	}
+	return all
+}
+
+// mounts are the kinds of mounts that the model knows, as far as they have words to ask for them.
+func mounts() (all []Choice) {
+	for _, name := range structure.Kinds {
+		if words := structure.Kind(name).Words(); words != "" {
+			all = append(all, Choice{name, words, "mount-" + name, "{kind: " + scalar(name) + "}"})
+		}
+	}
+	return all
+}
 
 func counted(all ...string) (out []Choice) {
 	for _, a := range all {

@@ -26,7 +26,7 @@ type memo struct {
 	last    []*path.Layout      // of the text before
 	held    []held              // oldest use first
 	most    int
-	worked  int // predictions that were not held
+	misses  int // predictions that were not held
 }
 
 // held is a prediction of a layout's content.
@@ -162,7 +162,7 @@ func (m *memo) Predict(b *path.Boat, l *path.Layout, form path.Form) (path.Predi
 	p, err := readings.Work(n, b, l, form)
 	m.Lock()
 	defer m.Unlock()
-	if m.worked++; err == nil {
+	if m.misses++; err == nil {
 		m.held = append(m.held[max(0, len(m.held)+1-m.most):], held{l, assumedOf(b, l), form, p})
 	}
 	return p, err

@@ -139,11 +139,11 @@ func TestFullAfterADetour(t *testing.T) {
 func TestOnlyTheEditedLayout(t *testing.T) {
 	s := New("demo.yaml", fewer(t, "dry-stack", 4))
 	full := clean(t, s.Do(Message{Op: "full"})).Figures
-	before, name := s.memo.worked, s.boat.Layouts[3].Name
+	before, name := s.memo.misses, s.boat.Layouts[3].Name
 	quick := clean(t, s.Do(Message{Op: "set", At: bore, To: "380 mm"})).Figures
 	assert.Equal(t, Quick, quick.Form)
 	assert.Empty(t, quick.Waiting)
-	assert.Equal(t, 1, s.memo.worked-before)
+	assert.Equal(t, 1, s.memo.misses-before)
 	for _, l := range s.boat.Layouts {
 		for seat, level := range levels(t, full, l.Name) {
 			if l.Name != name {
@@ -163,10 +163,10 @@ func TestOnlyTheEditedLayout(t *testing.T) {
 		assert.InDelta(t, levels(t, fine, name)[h.Listener.Name], levels(t, quick, name)[h.Listener.Name], 1)
 	}
 	assert.Less(t, off, plain)
-	worked, f := s.memo.worked, s.figures
+	misses, f := s.memo.misses, s.figures
 	assert.Same(t, f, s.Do(Message{Op: "set", At: bore, To: "380 mm"}).Figures, "the same text costs nothing")
 	assert.Same(t, f, s.Do(Message{Op: "show"}).Figures)
-	assert.Equal(t, worked, s.memo.worked)
+	assert.Equal(t, misses, s.memo.misses)
 }
 
 // An edit that concerns all layouts shows the chosen one at once and names those that wait.

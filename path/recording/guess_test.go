@@ -14,10 +14,10 @@ import (
 // Of an engine of which nothing is told the true speed with the true cylinders is among the three that are named, also where its
 // cylinders differ so much that lines stand up at every half order, 20 dB under firing.
 func TestTheTruthIsAmongTheCandidates(t *testing.T) {
-	among := func(e recordingtest.Engine, told float64) bool {
+	among := func(e recordingtest.Engine, speed float64) bool {
 		r := &Recording{signal: order.NewSignal(8000)}
 		r.signal.Add(e.Record(8000, 10).Samples)
-		all := r.ofUsual(order.Whiten(r.signal), told)
+		all := r.ofUsual(order.Whiten(r.signal), speed)
 		require.LessOrEqual(t, len(all), 3)
 		for _, c := range all {
 			if c.Kind == (order.Engine{Cylinders: e.Cylinders, TwoStroke: e.TwoStroke}) && math.Abs(c.Middle()/e.Speed-1) < 0.01 {

@@ -129,13 +129,13 @@ func (w *Comparison) offerEars(all []offers.Judged) (out []string) {
 	for i, a := range judged {
 		out = append(out, fmt.Sprintf("%s at %s: %s", form.Name(a.offer), form.Name(w.Seat()), a.Text))
 		for _, b := range judged[:i] {
-			loud, still := a, b
+			loud, other := a, b
 			if drones(b.Ear) {
-				loud, still = b, a
+				loud, other = b, a
 			}
-			if math.Abs(a.level-b.level) < alike && drones(loud.Ear) && !drones(still.Ear) {
+			if math.Abs(a.level-b.level) < alike && drones(loud.Ear) && !drones(other.Ear) {
 				out = append(out, fmt.Sprintf("%s and %s read the same there, but %s drones at %.0f Hz and %s does not", form.Name(b.offer), form.Name(a.offer),
-					form.Name(loud.offer), *loud.Tone.Frequency, form.Name(still.offer)))
+					form.Name(loud.offer), *loud.Tone.Frequency, form.Name(other.offer)))
 			}
 		}
 	}

@@ -66,15 +66,15 @@ func TestTheEarOfTheDocument(t *testing.T) {
 func TestTheEarChangesTheChoice(t *testing.T) {
 	w := apart(t, "dry-stack")
 	at := func(name string) int { return slices.Index(w.layoutNames(), name) }
-	drone, still := at("wet with lift chamber"), at("two stages, reactive then absorptive")
+	drone, quiet := at("wet with lift chamber"), at("two stages, reactive then absorptive")
 	require.True(t, drones(w.ear(drone, 0)))
-	require.False(t, drones(w.ear(still, 0)))
-	w.Spread.Layouts[still].Listeners[0].Level = w.Spread.Layouts[drone].Listeners[0].Level - 1.1
+	require.False(t, drones(w.ear(quiet, 0)))
+	w.Spread.Layouts[quiet].Listeners[0].Level = w.Spread.Layouts[drone].Listeners[0].Level - 1.1
 	assert.Empty(t, w.earChanges(drone), "it is quieter anyway")
-	w.Spread.Layouts[still].Listeners[0].Level += 0.2
+	w.Spread.Layouts[quiet].Listeners[0].Level += 0.2
 	assert.Contains(t, w.earChanges(drone), `"two stages, reactive then absorptive" reads the same at helm without the drone at 170 Hz`)
-	assert.Empty(t, w.earChanges(still))
-	w.Predictions[still].Refused = true
+	assert.Empty(t, w.earChanges(quiet))
+	w.Predictions[quiet].Refused = true
 	assert.Empty(t, w.earChanges(drone), "what is refused is no choice")
 	w.Spread.Layouts[drone].Listeners[0].Level = math.NaN()
 	assert.Empty(t, w.ear(drone, 0).Text, "what can't be judged has no ear")

@@ -44,11 +44,11 @@ func TestSentencesAreSaidTogether(t *testing.T) {
 	all := Together([][]string{{"Heard at 0.9 m (rule).", "It keeps 60."}, {"Heard at 0.4 m (rule).", "Loud."}, {"Heard at 12 m (rule).", "It keeps 60."}})
 	assert.Equal(t, []Shared{{"Heard at 0.4-12 m (rule).", []int{0, 1, 2}}, {"It keeps 60.", []int{0, 2}}, {"Loud.", []int{1}}}, all)
 	assert.Empty(t, Together([][]string{nil, {}}))
-	var still, loud spectrum.Bands
-	for b := range still {
-		still[b], loud[b] = 50, 54
+	var quiet, loud spectrum.Bands
+	for b := range quiet {
+		quiet[b], loud[b] = 50, 54
 	}
-	one, other := talk(still, 57, form.Units{}), talk(loud, 61, form.Units{})
+	one, other := talk(quiet, 57, form.Units{}), talk(loud, 61, form.Units{})
 	assert.NotEqual(t, one, other)
 	assert.Len(t, Together([][]string{{one}, {other}}), 1, one+other)
 }

@@ -37,8 +37,8 @@ func TestNamesAreNoQuantities(t *testing.T) {
 	assert.Contains(t, whole, engine)
 	assert.Contains(t, strings.ToLower(whole), part)
 	assert.Contains(t, whole, " °F outside at rated")
-	for _, told := range []string{"40 hp", "40.2 hp", "20.1 in H₂O", "20 in H₂O", "101.9 hp", "102 hp", "482 °F", "6.6 ft of", "11 lb"} {
-		assert.NotContains(t, whole, told)
+	for _, figure := range []string{"40 hp", "40.2 hp", "20.1 in H₂O", "20 in H₂O", "101.9 hp", "102 hp", "482 °F", "6.6 ft of", "11 lb"} {
+		assert.NotContains(t, whole, figure)
 	}
 	assert.False(t, said.Foreign(form.Visible(whole)))
 	raw, err := json.Marshal(w.Document())

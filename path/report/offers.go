@@ -35,7 +35,7 @@ func (w *Comparison) judged() []offers.Judged {
 // today is how things stand: the layout on board, "" where the file doesn't tell it, and what was read.
 func (w *Comparison) today(meter float64) survey.Before {
 	at := survey.Before{Readings: w.Known.Readings(), Meter: meter}
-	if l, _, told := w.Boat.Present(); told {
+	if l, _, known := w.Boat.Present(); known {
 		at.Layout = l.Name
 	}
 	return at

@@ -41,8 +41,8 @@ func (w *Comparison) Page(u form.Units) (*Page, error) {
 	}
 	w.pageMeasure(r)
 	r.Cautions = w.pageCautions(order, u)
-	told := order[r.InDetail()[0]]
-	for _, f := range w.gather(w.Predictions[told:told+1], false, allNames, u) {
+	first := order[r.InDetail()[0]]
+	for _, f := range w.gather(w.Predictions[first:first+1], false, allNames, u) {
 		r.Own = append(r.Own, sharedCaution(f, u))
 	}
 	w.pageChains(r, u)
@@ -280,13 +280,13 @@ func every(n int, over parts.Duties, more float64) parts.Duties {
 	return out
 }
 
-// pageSweeps sweeps the layout that is told of first, with its booms, and today's for a line beside it.
-func (w *Comparison) pageSweeps(told, order []int) (out []PageSweep, overLoad bool, err error) {
-	layouts := form.Each(told, func(at int) *path.Layout { return w.Predictions[order[at]].Layout })
+// pageSweeps sweeps the layout that is shown in detail, with its booms, and today's for a line beside it.
+func (w *Comparison) pageSweeps(detailed, order []int) (out []PageSweep, overLoad bool, err error) {
+	layouts := form.Each(detailed, func(at int) *path.Layout { return w.Predictions[order[at]].Layout })
 	w.Known.Only(layouts)
 	over := dutiesOf(layouts)
 	for k, l := range layouts {
-		s, err := w.swept(told[k], l, over)
+		s, err := w.swept(detailed[k], l, over)
 		if err != nil {
 			return nil, false, err
 		}

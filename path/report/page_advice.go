@@ -50,8 +50,8 @@ func (w *Comparison) pageHelps(u form.Units) PageHelps {
 // layout's level would narrow, var = v - c^2/(s + sd^2) with v and s the variances of the two levels over the draws
 // and c their covariance. A place that was read already on that layout is left out.
 func (w *Comparison) pageMeasure(r *Page) {
-	told := r.InDetail()
-	chosen, today := w.indexOf(r.Layouts[told[0]].Name), w.indexOf(r.Layouts[told[len(told)-1]].Name)
+	detailed := r.InDetail()
+	chosen, today := w.indexOf(r.Layouts[detailed[0]].Name), w.indexOf(r.Layouts[detailed[len(detailed)-1]].Name)
 	if w.Asked(chosen) || w.Asked(today) || len(w.Boat.Listeners) == 0 {
 		return
 	}

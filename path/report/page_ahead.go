@@ -21,7 +21,7 @@ func Ahead(b *path.Boat, layouts []*path.Layout, listener int) func(*readings.Kn
 		return nil
 	}
 	l := layouts[0]
-	if now, _, told := b.Present(); told {
+	if now, _, foreseen := b.Present(); foreseen {
 		l = now
 	}
 	done := make(chan struct{})
@@ -50,14 +50,14 @@ func Ahead(b *path.Boat, layouts []*path.Layout, listener int) func(*readings.Kn
 // foresee promises the points that the page will sweep if the advice stands as the predictions do: those of today first,
 // which is sure, then those of the other from its end, while who asks begins at the front.
 func foresee(k *readings.Known, b *path.Boat, layouts []*path.Layout, listener int) (work func()) {
-	told := []*path.Layout{guess(k, b, layouts, listener)}
-	if now, _, on := b.Present(); on && now != told[0] && slices.Contains(layouts, now) {
-		told = append(told, now)
+	foreseen := []*path.Layout{guess(k, b, layouts, listener)}
+	if now, _, on := b.Present(); on && now != foreseen[0] && slices.Contains(layouts, now) {
+		foreseen = append(foreseen, now)
 	}
-	over := dutiesOf(told)
+	over := dutiesOf(foreseen)
 	var all []readings.Point
-	for n, l := range told {
-		for _, at := range every(1+n*(plainEvery-1), over, sweep.RunningSpeed(told)).At {
+	for n, l := range foreseen {
+		for _, at := range every(1+n*(plainEvery-1), over, sweep.RunningSpeed(foreseen)).At {
 			all = append(all, readings.Point{Boat: b, Layout: l, At: at})
 		}
 	}

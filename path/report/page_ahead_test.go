@@ -71,8 +71,8 @@ func TestAWrongGuessIsForgotten(t *testing.T) {
 	require.NoError(t, err)
 	right, err := w.Page(form.Units{})
 	require.NoError(t, err)
-	wrong, told := b.Layouts[len(b.Layouts)-1], right.InDetail()
-	for _, at := range told {
+	wrong, detailed := b.Layouts[len(b.Layouts)-1], right.InDetail()
+	for _, at := range detailed {
 		require.NotEqual(t, wrong.Name, right.Layouts[at].Name)
 	}
 	all := []readings.Point{{Boat: b, Layout: wrong, At: 1}}

@@ -89,11 +89,11 @@ func TestDocumentsHoldNoNullLists(t *testing.T) {
 func TestTextsInImperialUnits(t *testing.T) {
 	w := comparison(t, "three-quotes")
 	metric := flat(w.Text(form.Units{}))
-	told := strings.TrimPrefix(flat(w.Text(reporttest.Imperial)), w.Boat.Text) // the owner's own words stay
+	text := strings.TrimPrefix(flat(w.Text(reporttest.Imperial)), w.Boat.Text) // the owner's own words stay
 	assert.Regexp(t, `\d (kPa|kW|mm|C|m)\b`, metric)
-	assert.NotRegexp(t, `\d (kPa|kW|mm|m|m/s|C|°C)\b`, told)
+	assert.NotRegexp(t, `\d (kPa|kW|mm|m|m/s|C|°C)\b`, text)
 	assert.Contains(t, metric, "rpm and 85 kW")
-	assert.Contains(t, told, "rpm and 114 hp", "85 kW / 745.7 W")
+	assert.Contains(t, text, "rpm and 114 hp", "85 kW / 745.7 W")
 	quietest := w.Order(0)[0]
 	h, s := &w.Predictions[quietest].Listeners[0], w.Spread.Layouts[quietest].Listeners[0]
 	assert.Contains(t, meaning(h, s, form.Units{})[0], " m, a raised one")

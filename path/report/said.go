@@ -80,9 +80,9 @@ func (m merged) text() string {
 		for i, t := range m.texts {
 			values[i] = slot.FindAllString(t, -1)[k]
 		}
-		told := span(values, strings.HasSuffix(said.Plain(first[:at[0]]), "up to "))
-		if b.WriteString(told); told != values[0] && strings.HasPrefix(first[end:], comeOut) {
-			levels = told
+		figure := span(values, strings.HasSuffix(said.Plain(first[:at[0]]), "up to "))
+		if b.WriteString(figure); figure != values[0] && strings.HasPrefix(first[end:], comeOut) {
+			levels = figure
 		}
 	}
 	out := b.String() + first[end:]

@@ -153,11 +153,11 @@ func TestPricesOfBankedLines(t *testing.T) {
 	assert.InDelta(t, 450, *one.Layouts[0].Price, 1e-9)
 	assert.InDelta(t, 800, *two.Layouts[0].Price, 1e-9)
 	assert.InDelta(t, *pair.Layouts[0].Price, *two.Layouts[0].Price, 1e-9)
-	told := 0
+	n := 0
 	for _, a := range two.Assumptions {
 		if strings.HasSuffix(a.Field, ".main lines") && a.Value == "2" {
-			told++
+			n++
 		}
 	}
-	assert.Equal(t, 1, told)
+	assert.Equal(t, 1, n)
 }

@@ -83,14 +83,14 @@ func TestAWallOfUnknownPlaceIsHeardWhereItsNeighboursRun(t *testing.T) {
 // The step through a wall of the line holds the loss of the line before it, and its formula says so.
 func TestTheStepThroughALineWallTellsOfTheLineBefore(t *testing.T) {
 	_, p, _ := drawn(t, (&forgottenBoat{r: rand.New(rand.NewPCG(1, 7))}).text(), 100)
-	told := 0
+	n := 0
 	for _, r := range p[0].Listeners[0].Routes {
 		for _, s := range r.Steps {
 			if strings.HasPrefix(s.Name, "through the wall of ") {
 				require.Contains(t, s.Formula, "less what the line up to it takes off")
-				told++
+				n++
 			}
 		}
 	}
-	require.NotZero(t, told)
+	require.NotZero(t, n)
 }

@@ -20,24 +20,24 @@ func TestPresent(t *testing.T) {
 	}
 	for _, c := range []struct {
 		read, want, why string
-		told            bool
+		known           bool
 		names           []string
 	}{
 		{"wet", "wet", "reading 3", true, []string{"dry", "wet", "as is"}},
 		{"", "As found, cleaned", "by its name", true, []string{"dry", "As found, cleaned", "as is"}},
 		{"", "dry", "the first of the file", false, []string{"dry", "as issued", "wet"}},
 	} {
-		l, why, told := boat(c.read, c.names...).Present()
+		l, why, known := boat(c.read, c.names...).Present()
 		require.Equal(t, c.want, l.Name)
 		require.Contains(t, why, c.why)
-		require.Equal(t, c.told, told)
+		require.Equal(t, c.known, known)
 	}
 	for _, word := range []string{"as is", "as found", "as it is", "as it stands", "today", "present", "now"} {
-		l, _, told := boat("", "dry", word+", mended", "wet").Present()
-		require.True(t, told, word)
+		l, _, known := boat("", "dry", word+", mended", "wet").Present()
+		require.True(t, known, word)
 		require.Equal(t, word+", mended", l.Name)
 	}
-	l, _, told := boat("").Present()
+	l, _, known := boat("").Present()
 	require.Nil(t, l)
-	require.False(t, told)
+	require.False(t, known)
 }

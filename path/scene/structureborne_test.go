@@ -74,10 +74,10 @@ func TestNoSeatAboardLacksTheStructure(t *testing.T) {
 					less.Partitions = slices.Delete(slices.Clone(whole.Partitions), k, k+1)
 				}
 				p.Layout = &less
-				still, err := scene.StructureAt(b, &p, h)
+				without, err := scene.StructureAt(b, &p, h)
 				require.NoError(t, err)
-				require.Len(t, still, len(now), "%s: %s without partition %d", name, h.Listener.Name, k)
-				require.Greater(t, still[0].Level.DBA(), now[0].Level.DBA()-25, "%s: %s without partition %d", name, h.Listener.Name, k)
+				require.Len(t, without, len(now), "%s: %s without partition %d", name, h.Listener.Name, k)
+				require.Greater(t, without[0].Level.DBA(), now[0].Level.DBA()-25, "%s: %s without partition %d", name, h.Listener.Name, k)
 			}
 		}
 	}

@@ -34,17 +34,17 @@ func TestDisplacementBoatsPass(t *testing.T) {
 		require.Less(t, p.Level, p.Limit, file)
 		found := predict(t, b, b.Layouts[0])
 		require.NoError(t, scene.PassBy(b, &found))
-		told := false
+		noted := false
 		for _, f := range found.Findings {
 			if f.Code == "PASS-BY" {
-				told = true
+				noted = true
 				require.Contains(t, f.Text, "at full power")
 				require.Contains(t, said.Plain(f.Text), fmt.Sprintf("%.0f dB(A) come out at 25 m", p.Level))
 				require.Contains(t, f.Text, "within the")
 				require.Equal(t, safety.Note, f.Severity)
 			}
 		}
-		require.True(t, told)
+		require.True(t, noted)
 	}
 	// A dry boat keeps the note at the duty predicted, a moored generator passes nobody.
 	b := demo(t, "dry-stack")

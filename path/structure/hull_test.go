@@ -177,11 +177,13 @@ func TestTables(t *testing.T) {
 	grp, _ := MaterialNamed("grp")
 	assert.Equal(t, []float64{1700, 2900, 0.03, 0.01, 0.008}, []float64{grp.Density, grp.Speed, grp.Damping, grp.Plates[0], grp.Plates[1]})
 	assert.Equal(t, Bed{0.2, 0.02, 0.015}, grp.Bed)
+	assert.Equal(t, "Plastic (fibreglass)", grp.Words)
+	assert.Equal(t, []string{"Rubber feet", ""}, []string{Rubber.Words(), StiffRubber.Words()})
 	_, ok := MaterialNamed("concrete")
 	assert.False(t, ok)
 	_, err := readMaterials("head\n")
 	assert.Error(t, err)
-	_, err = readMaterials("a,b,c,d,e,f,g,h,i,j,k,l,m\nx,-1,1,1,1,1,1,1,1,1,1,s,read\n")
+	_, err = readMaterials("a,b,c,d,e,f,g,h,i,j,k,l,m,n\nx,Words,-1,1,1,1,1,1,1,1,1,1,s,read\n")
 	assert.ErrorContains(t, err, "above zero")
 }
 

@@ -20,7 +20,10 @@ const (
 )
 
 // mountKind is a row of mounts.csv.
-type mountKind struct{ deflection, thrust, free float64 } // m; horizontal over vertical stiffness
+type mountKind struct {
+	words                    string
+	deflection, thrust, free float64 // m; horizontal over vertical stiffness
+}
 
 // Kinds lists those that can be named, in the order of mounts.csv.
 var mountKinds, Kinds = mustMounts(mountsText)
@@ -38,6 +41,9 @@ const (
 func TypicalDeflection(k Kind) float64 {
 	return rowOf(k).deflection
 }
+
+// Words are those in which the interview asks for a kind; "" = it does not.
+func (k Kind) Words() string { return mountKinds[k].words }
 
 func rowOf(k Kind) mountKind {
 	if k == Unstated {

@@ -188,12 +188,12 @@ func TestFeetThatCannotBe(t *testing.T) {
 
 // A kind of mount is a line of the table: its words, its deflection, its stiffness with and without thrust.
 func TestAMountIsALineOfTheTable(t *testing.T) {
-	kinds, names := mustMounts("kind,deflection_mm,thrust,free\nrigid,0,6,2\nwire rope,8,2,3\n")
+	kinds, names := mustMounts("kind,words,deflection_mm,thrust,free\nrigid,,0,6,2\nwire rope,Coils of wire,8,2,3\n")
 	assert.Equal(t, []string{"rigid", "wire rope"}, names)
-	assert.Equal(t, mountKind{8e-3, 2, 3}, kinds["wire rope"])
+	assert.Equal(t, mountKind{"Coils of wire", 8e-3, 2, 3}, kinds["wire rope"])
 	assert.Equal(t, []float64{6, 2, 2, 2}, []float64{Stiffening(Rubber, true), Stiffening(Rubber, false), Stiffening(Soft, true), Stiffening(Unstated, false)})
 	assert.Subset(t, Kinds, []string{"rigid", "stiff rubber", "rubber", "soft", "double"})
-	for _, bad := range []string{"soft,-1,6,2", "soft,60,6,2", "soft,x,6,2", "soft,5,0,2", "soft,5,6"} {
-		assert.Panics(t, func() { mustMounts("kind,deflection_mm,thrust,free\n" + bad + "\n") }, bad)
+	for _, bad := range []string{"soft,,-1,6,2", "soft,,60,6,2", "soft,,x,6,2", "soft,,5,0,2", "soft,,5,6", "soft,5,6,2"} {
+		assert.Panics(t, func() { mustMounts("kind,words,deflection_mm,thrust,free\n" + bad + "\n") }, bad)
 	}
 }

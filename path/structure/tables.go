@@ -20,6 +20,7 @@ var mountsText string
 // Material is what a hull is built of.
 type Material struct {
 	Name    string
+	Words   string     // as the interview asks for it; "" = it does not
 	Density float64    // kg/m3
 	Speed   float64    // m/s, quasi-longitudinal waves in a plate
 	Damping float64    // loss factor in place
@@ -30,10 +31,10 @@ type Material struct {
 	Mark    string
 }
 
-// materials lists what is known, heaviest first.
+// materials lists what is known, in the order of materials.csv.
 var materials = mustMaterials(materialsText)
 
-// MaterialNames are the words for Materials.
+// MaterialNames are the words for Materials, in the order of the table.
 func MaterialNames() (names []string) {
 	for _, m := range materials {
 		names = append(names, m.Name)
@@ -64,17 +65,17 @@ func mustMaterials(text string) []Material {
 }
 
 func readMaterials(text string) (out []Material, err error) {
-	rows, err := records(text, 13)
+	rows, err := records(text, 14)
 	if err != nil {
 		return nil, fmt.Errorf("hull materials: %w", err)
 	}
 	for _, row := range rows {
-		v, err := positives(row[1:11])
+		v, err := positives(row[2:12])
 		if err != nil {
 			return nil, fmt.Errorf("hull material %s: %w", row[0], err)
 		}
-		m := Material{Name: row[0], Density: v[0], Speed: v[1], Damping: v[2], Plates: [2]float64{v[3] / 1e3, v[4] / 1e3},
-			Field: [2]float64{v[8], v[9]}, Source: row[11], Mark: row[12]}
+		m := Material{Name: row[0], Words: row[1], Density: v[0], Speed: v[1], Damping: v[2], Plates: [2]float64{v[3] / 1e3, v[4] / 1e3},
+			Field: [2]float64{v[8], v[9]}, Source: row[12], Mark: row[13]}
 		m.Bed = Bed{Depth: v[5] / 1e3, Width: v[6] / 1e3, Cap: v[7] / 1e3}
 		out = append(out, m)
 	}
@@ -105,15 +106,15 @@ func mustShares(text string) map[string]map[string]float64 {
 
 // mustMounts reads the kinds of mounts; a fault in the table is one of the build.
 func mustMounts(text string) (kinds map[Kind]mountKind, names []string) {
-	rows, err := records(text, 4)
+	rows, err := records(text, 5)
 	kinds = map[Kind]mountKind{}
 	for _, row := range rows {
-		v, e := positives(row[2:])
-		mm, bad := strconv.ParseFloat(row[1], 64)
+		v, e := positives(row[3:])
+		mm, bad := strconv.ParseFloat(row[2], 64)
 		if e != nil || bad != nil || !(mm >= 0) || mm/1e3 > MostDeflection {
-			panic(fmt.Errorf("mounts %s: deflection %q, stiffness %q", row[0], row[1], row[2:]))
+			panic(fmt.Errorf("mounts %s: deflection %q, stiffness %q", row[0], row[2], row[3:]))
 		}
-		kinds[Kind(row[0])], names = mountKind{mm / 1e3, v[0], v[1]}, append(names, row[0])
+		kinds[Kind(row[0])], names = mountKind{row[1], mm / 1e3, v[0], v[1]}, append(names, row[0])
 	}
 	if err != nil {
 		panic(err)

@@ -40,7 +40,7 @@ type coupledModes struct {
 	order []int           // of the waves of a part: n that decay or run downstream, then n that do so upstream
 	wave  [2][]complex128 // their amplitude at its beginning and end: at most 1
 	heard [2]int          // of those n, the first so many reach the other end
-	still int             // root of the wave that doesn't move the wall (D = 0), -1 if there is none
+	rigid int             // root of the wave that doesn't move the wall (D = 0), -1 if there is none
 	poles []complex128    // scratch, n
 	resid []complex128    // scratch, n
 	x     []complex128    // scratch, n
@@ -67,7 +67,7 @@ func (c *coupledModes) find() {
 	n := c.size()
 	c.beta, c.p, c.u = resize(c.beta, 2*n), resize(c.p, 2*n*n), resize(c.u, 2*n*n)
 	c.done = resize(c.done, 2*n)
-	if c.still = -1; math.Abs(c.m1)+math.Abs(c.m2) > slowest {
+	if c.rigid = -1; math.Abs(c.m1)+math.Abs(c.m2) > slowest {
 		c.separate()
 		c.flowRoots()
 	} else {
@@ -103,8 +103,8 @@ func (c *coupledModes) restRoots() {
 		aberth(c.x, c.done, c.restNewton)
 	}
 	if same {
-		c.still = nearest(c.x, c.poles[a])
-		c.x[c.still] = c.poles[a]
+		c.rigid = nearest(c.x, c.poles[a])
+		c.x[c.rigid] = c.poles[a]
 	}
 	for i, x := range c.x {
 		b := cmplx.Sqrt(x)
@@ -186,7 +186,7 @@ func (c *coupledModes) separate() {
 func (c *coupledModes) flowRoots() {
 	if !c.continued() {
 		c.restRoots()
-		c.still = -1
+		c.rigid = -1
 		drift := complex(0.01*c.k, c.k*(c.m1+c.m2)/2)
 		for i := range c.beta {
 			c.beta[i] += drift // off the poles
@@ -250,7 +250,7 @@ func (c *coupledModes) shape(m int) {
 	b := c.beta[m]
 	p, u := c.p[m*n:(m+1)*n], c.u[m*n:(m+1)*n]
 	drift := 1i*c.k1 + complex(c.m1, 0)*b
-	if c.still >= 0 && m/2 == c.still {
+	if c.rigid >= 0 && m/2 == c.rigid {
 		clear(p)
 		clear(u)
 		p[0], p[c.nCore] = complex(1/c.core.atOuter[0], 0), complex(1/c.ring.atInner[0], 0)

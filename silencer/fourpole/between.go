@@ -11,13 +11,13 @@ import (
 // frequencies half-way best (the form of Nakatsukasa, Sete and Trefethen 2018, AAA, from memory). Where that fit misses
 // one of those by more than closeness the part is halved; parts of few frequencies are exact throughout.
 type between struct {
-	piece Runner
-	omega []float64
-	m     []Matrix
-	exact []bool
-	ask   []float64 // scratch
-	told  []Matrix
-	where []int
+	piece  Runner
+	omega  []float64
+	m      []Matrix
+	exact  []bool
+	ask    []float64 // scratch
+	solved []Matrix
+	where  []int
 }
 
 const (
@@ -73,10 +73,10 @@ func (b *between) want(lo, hi int) {
 
 // answer makes what is asked for exact.
 func (b *between) answer() {
-	b.told = slices.Grow(b.told[:0], len(b.ask))[:len(b.ask)]
-	b.piece.Run(b.ask, b.told)
+	b.solved = slices.Grow(b.solved[:0], len(b.ask))[:len(b.ask)]
+	b.piece.Run(b.ask, b.solved)
 	for i, k := range b.where {
-		b.m[k] = b.told[i]
+		b.m[k] = b.solved[i]
 	}
 	b.ask, b.where = b.ask[:0], b.where[:0]
 }

@@ -225,16 +225,16 @@ func TestALoopKeepsTheSeaOut(t *testing.T) {
 // A wet hose has to fall; what falls before the chamber keeps its water from the engine, and what rises behind it
 // drains back into it.
 func TestHosesFallAndDrain(t *testing.T) {
-	told := func(before, behind float64) map[string]safety.Finding {
+	findings := func(before, behind float64) map[string]safety.Finding {
 		return find(t, linetest.Between(&silencer.WaterInjection{Flow: 1e-3, Temperature: 308}, &silencer.Hose{Bore: 0.127, Length: 2, Rise: before},
 			&silencer.LiftChamber{Bore: 0.35, Height: 0.5, WaterLevel: 0.12, DipBore: 0.127, DipClearance: 0.06, RiserBore: 0.127, RiserRise: 0.3},
 			&silencer.Hose{Bore: 0.127, Length: 4, Rise: behind}), linetest.Exhaust(0.12, 420), nil)
 	}
-	good := told(-0.4, -0.4)
+	good := findings(-0.4, -0.4)
 	for _, code := range []string{"HOSE-FLAT", "CHAMBER-HIGH", "CHAMBER-FLOODS"} {
 		assert.NotContains(t, good, code)
 	}
-	assert.Contains(t, told(0, -0.4), "HOSE-FLAT")
-	assert.Contains(t, said.Plain(told(0, -0.4)["CHAMBER-HIGH"].Text), "lies 0 mm below the injection")
-	assert.Contains(t, told(-0.4, 0.3)["CHAMBER-FLOODS"].Text, "54.5 L fall back") // 0.3 m of riser and 4 m of hose, 127 mm
+	assert.Contains(t, findings(0, -0.4), "HOSE-FLAT")
+	assert.Contains(t, said.Plain(findings(0, -0.4)["CHAMBER-HIGH"].Text), "lies 0 mm below the injection")
+	assert.Contains(t, findings(-0.4, 0.3)["CHAMBER-FLOODS"].Text, "54.5 L fall back") // 0.3 m of riser and 4 m of hose, 127 mm
 }

@@ -63,13 +63,13 @@ func TestAQuantityInsideASentenceInsideASentence(t *testing.T) {
 
 // What has no mark comes out as it went in, and marks that don't belong together end nothing and hide nothing.
 func TestOddMarks(t *testing.T) {
-	told := func(text string) string { return Each(text, func(q Amount) string { return "<" + q.Shown + ">" }) }
-	require.Equal(t, "5 kPa", told("5 kPa"))
-	require.Empty(t, told(""))
-	require.Equal(t, "a<b>", told("a"+begin+"b"))
-	require.Equal(t, "ab", told("a"+end+"b"))
-	require.Equal(t, "a<bc>d", told("a"+begin+"b"+begin+"c"+end+"d"))
-	require.Equal(t, "a1<2>", told("a"+exact+"1"+begin+past+"2"), "a value that no mark ends is seen")
+	marked := func(text string) string { return Each(text, func(q Amount) string { return "<" + q.Shown + ">" }) }
+	require.Equal(t, "5 kPa", marked("5 kPa"))
+	require.Empty(t, marked(""))
+	require.Equal(t, "a<b>", marked("a"+begin+"b"))
+	require.Equal(t, "ab", marked("a"+end+"b"))
+	require.Equal(t, "a<bc>d", marked("a"+begin+"b"+begin+"c"+end+"d"))
+	require.Equal(t, "a1<2>", marked("a"+exact+"1"+begin+past+"2"), "a value that no mark ends is seen")
 	require.Equal(t, "a12", Plain("a"+exact+"1"+begin+past+"2"))
 	require.Equal(t, "ab", Plain("a"+figure+exact+"b"))
 	require.True(t, Foreign("a"+begin) && Foreign(end+"a") && Foreign(figure) && Foreign(exact) && Foreign(past))

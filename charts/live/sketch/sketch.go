@@ -32,6 +32,7 @@ const (
 	quieter = `<path class="soft" d="M92 34q4 7 0 14"/>`
 	loud    = `<path class="hot" d="M86 26q10 15 0 30M94 22q12 19 0 38"/>`
 	crate   = `<path class="body" d="M24 14H96V68H24Z"/>`
+	frames  = `<path d="M34 46V64M56 46V64M78 46V64"/>`
 	tube    = `<path class="body" d="M6 30H114V50H6Z"/>`
 )
 
@@ -51,7 +52,7 @@ func dot(x, y string) string { return `<circle cx="` + x + `" cy="` + y + `" r="
 var sketches = map[string]string{
 	"loud": boat(in("hot", "M8 30q-6 8 0 16M2 26q-8 12 0 24")), "quotes": box("34", "8", "52", "64") + path("M44 24H76M44 36H76M44 48H64"), "box": boxed(loud), "file": box("34", "8", "52", "64") + words("60", "46", ".yaml"),
 
-	"hull-grp": boat(in("soft", "M30 56H90")), "hull-metal": boat(path("M34 46V64M56 46V64M78 46V64")), "hull-wood": boat(in("soft", "M12 50H108M15 55H104M16 60H100")),
+	"hull-grp": boat(in("soft", "M30 56H90")), "hull-aluminium": boat(frames), "hull-steel": boat(frames), "hull-wood": boat(in("soft", "M12 50H108M15 55H104M16 60H100")),
 	"cycle-4": box("38", "10", "44", "60") + path("M38 40H82M60 40V62") + words("60", "32", "4"), "cycle-2": box("38", "10", "44", "60") + path("M38 40H82M60 40V62") + words("60", "32", "2"),
 	"natural": engine, "turbo": engine + `<circle class="body" cx="92" cy="22" r="14"/>` + path("M92 22q6-8 12 0M92 22q-2 9-11 6M106 22H116"), "blower": engine + box("40", "6", "36", "14") + path("M48 13H68"),
 	"mount-rigid": engine + path("M10 66H110M24 60V66M90 60V66"), "mount-rubber": engine + box("18", "60", "10", "8") + box("86", "60", "10", "8") + path("M10 70H110"),

@@ -35,7 +35,7 @@ func Of(data []byte, layout string, taken []source.Assumption) []Control {
 		switch {
 		case s == nil, key.Text == "layouts":
 		default:
-			w.inside(spot{at: "/" + token(key.Text), told: key.Text, group: key.Text, label: key.Text, entry: true}, root.Values[i], s)
+			w.inside(spot{at: "/" + token(key.Text), field: key.Text, group: key.Text, label: key.Text, entry: true}, root.Values[i], s)
 		}
 	}
 	w.layouts(layout)
@@ -57,7 +57,7 @@ func (w *walker) layouts(name string) {
 		if i < 0 {
 			return
 		}
-		w.inside(spot{at: fmt.Sprintf("/layouts/%d", i), told: "layouts." + name, group: "layouts " + name, entry: true}, all.Items[i], fileschema.SchemaOf().Properties["layouts"].Items)
+		w.inside(spot{at: fmt.Sprintf("/layouts/%d", i), field: "layouts." + name, group: "layouts " + name, entry: true}, all.Items[i], fileschema.SchemaOf().Properties["layouts"].Items)
 		next := textAt(all.Items[i], "like")
 		if next == "" || next == name {
 			return
@@ -127,13 +127,13 @@ func (w *walker) mapping(p spot, n *decode.Node, s *jsonschema.Schema) {
 
 // key is the place of a key in a mapping.
 func (p spot) key(key string, v *decode.Node, s *jsonschema.Schema) spot {
-	out := spot{at: p.at + "/" + token(key), told: p.told + "." + key, group: p.group, part: p.part, label: strings.ReplaceAll(key, "_", " "), depth: p.depth,
+	out := spot{at: p.at + "/" + token(key), field: p.field + "." + key, group: p.group, part: p.part, label: strings.ReplaceAll(key, "_", " "), depth: p.depth,
 		required: slices.Contains(s.Required, key)}
 	switch {
 	case s.MaxProperties != nil: // an element
 		out.part, out.entry = partName(key, p, v), true
 	case key == "exhausts":
-		out.told, out.entry = p.told, true
+		out.field, out.entry = p.field, true
 	case strings.Contains(p.at, "/line/") && !p.entry:
 		out.label = p.label + " " + out.label
 	case !p.entry:
@@ -147,15 +147,15 @@ func partName(kind string, p spot, v *decode.Node) string {
 	if name := textAt(v, "name"); name != "" {
 		return kind + " " + name
 	}
-	if i := strings.LastIndex(p.told, "["); i >= 0 {
-		return kind + " " + strings.TrimSuffix(p.told[i+1:], "]")
+	if i := strings.LastIndex(p.field, "["); i >= 0 {
+		return kind + " " + strings.TrimSuffix(p.field[i+1:], "]")
 	}
 	return kind
 }
 
 // named is the place of an entry in a mapping of names.
 func (p spot) named(name string) spot {
-	out := spot{at: p.at + "/" + token(name), told: p.told + "." + name, group: p.group, part: p.part, label: name, entry: true}
+	out := spot{at: p.at + "/" + token(name), field: p.field + "." + name, group: p.group, part: p.part, label: name, entry: true}
 	if !strings.Contains(p.group, " ") {
 		out.group += " " + name
 	}
@@ -165,7 +165,7 @@ func (p spot) named(name string) spot {
 // item is the place of an entry in a list.
 func (p spot) item(i int, n *decode.Node) spot {
 	out := p
-	out.at, out.told = fmt.Sprintf("%s/%d", p.at, i), fmt.Sprintf("%s[%d]", p.told, i+1)
+	out.at, out.field = fmt.Sprintf("%s/%d", p.at, i), fmt.Sprintf("%s[%d]", p.field, i+1)
 	out.entry = true
 	if n.Kind == decode.Scalar {
 		out.label = p.label + " " + axis(p.label, i)
@@ -175,8 +175,8 @@ func (p spot) item(i int, n *decode.Node) spot {
 	if _, sides := n.Find("between"); name == "" && sides != nil {
 		name = strings.Join(textsOf(sides.Items), " - ")
 	}
-	if name != "" && !strings.Contains(p.told, ".") {
-		out.told = p.told + "." + name
+	if name != "" && !strings.Contains(p.field, ".") {
+		out.field = p.field + "." + name
 	}
 	if !strings.Contains(p.group, " ") {
 		out.group += " " + cmp.Or(name, fmt.Sprint(i+1))

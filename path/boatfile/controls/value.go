@@ -77,9 +77,9 @@ func unitOf(all ...string) string {
 
 // price says what stands in for a value and what that costs.
 func (w *walker) price(c *Control, p spot) {
-	key := p.told[strings.LastIndex(p.told, ".")+1:]
-	above := strings.TrimSuffix(p.told, "."+key)
-	for _, field := range []string{above + " " + key, p.told, lineField(p)} {
+	key := p.field[strings.LastIndex(p.field, ".")+1:]
+	above := strings.TrimSuffix(p.field, "."+key)
+	for _, field := range []string{above + " " + key, p.field, lineField(p)} {
 		if a, ok := w.taken[field]; ok {
 			price := a.PlusMinusDB
 			c.Taken, c.Price = said.Plain(a.Value+" ("+a.Source+")"), &price

@@ -40,10 +40,10 @@ type walker struct {
 
 // spot is a place: its pointer, how assumptions speak of it, and how it is shown.
 type spot struct {
-	at, told, group, part, label string
-	required                     bool
-	entry                        bool // a section, or one of its entries: encloses, but isn't said
-	depth                        int  // mappings that are not there
+	at, field, group, part, label string
+	required                      bool
+	entry                         bool // a section, or one of its entries: encloses, but isn't said
+	depth                         int  // mappings that are not there
 }
 
 // plain follows references and leaves out that the owner doesn't know.

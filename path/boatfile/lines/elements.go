@@ -17,6 +17,8 @@ import (
 // elementKind is one row of the table of elements.
 type elementKind struct {
 	name, words string
+	// begins is what a part has that is put into a line: common sizes (common practice, no source), and what Found holds.
+	begins string
 	// fields makes an element with the fields that set it, in the order they are read.
 	fields func(*element) (silencer.Element, []field)
 	// read decodes a kind that is no element of its own, with the keys that the schema has.
@@ -28,31 +30,31 @@ type elementKind struct {
 // A new kind is one row here.
 func elementTable() []elementKind {
 	return []elementKind{
-		{name: "pipe", words: "a plain tube, straight or with bends", fields: (*element).pipe},
-		{name: "bellows", words: "a flexible metal section that takes up growth and movement", fields: (*element).bellows},
-		{name: "elbow", words: "a bend on its own", fields: (*element).elbow},
-		{name: "cone", words: "a conical diffuser or reducer between two bores", fields: (*element).cone},
-		{name: "hose", words: "rubber exhaust hose behind the water injection", fields: (*element).hose},
-		{name: "chamber", words: "an expansion chamber of one or several rooms", fields: (*element).chamber},
-		{name: "perforated", words: "a tube with holes in an empty shell", fields: (*element).perforated},
-		{name: "plugged", words: "a tube with holes and a plug: all gas passes the holes twice", fields: (*element).plugged},
-		{name: "packed", words: "a tube with holes in a shell packed with fibre", fields: (*element).packed},
-		{name: "side_branch", words: "a closed side tube, or a resonator with neck and volume", fields: (*element).sideBranch},
-		{name: "parallel", words: "several lines side by side", fields: (*element).parallel},
-		{name: "water_injection", words: "where raw water joins the gas", fields: (*element).waterInjection},
-		{name: "lift_chamber", words: "a water lift with dip tube and riser", fields: (*element).liftChamber},
-		{name: "riser", words: "a rising run with water in it", fields: (*element).riser},
-		{name: "anti_siphon", words: "a vented loop in the raw-water line", fields: (*element).antiSiphon},
-		{name: "separator", words: "a vessel that parts gas from water", fields: (*element).separator},
-		{name: "silencer", words: "a silencer of which a tape and a look tell", read: (*element).silencerByLook, keys: lookFields},
-		{name: "given", words: "a silencer known by stated figures only", read: (*element).given, keys: LossFields},
-		{name: "quote", words: "a silencer as offered under quotes", read: (*element).quote,
+		{name: "pipe", words: "a plain tube, straight or with bends", begins: "{bore: BORE, length: 1 m}", fields: (*element).pipe},
+		{name: "bellows", words: "a flexible metal section that takes up growth and movement", begins: "{bore: BORE, length: 200 mm}", fields: (*element).bellows},
+		{name: "elbow", words: "a bend on its own", begins: "{bore: BORE, angle: 90 deg}", fields: (*element).elbow},
+		{name: "cone", words: "a conical diffuser or reducer between two bores", begins: "{bores: [BORE, BORE], length: 300 mm}", fields: (*element).cone},
+		{name: "hose", words: "rubber exhaust hose behind the water injection", begins: "{bore: BORE, length: 2 m}", fields: (*element).hose},
+		{name: "chamber", words: "an expansion chamber of one or several rooms", begins: "{bore: 300 mm, length: 600 mm}", fields: (*element).chamber},
+		{name: "perforated", words: "a tube with holes in an empty shell", begins: "{bore: BORE, chamber_bore: 250 mm, length: 600 mm}", fields: (*element).perforated},
+		{name: "plugged", words: "a tube with holes and a plug: all gas passes the holes twice", begins: "{bore: BORE, chamber_bore: 250 mm, length: 600 mm}", fields: (*element).plugged},
+		{name: "packed", words: "a tube with holes in a shell packed with fibre", begins: "{bore: BORE, chamber_bore: 250 mm, length: 600 mm}", fields: (*element).packed},
+		{name: "side_branch", words: "a closed side tube, or a resonator with neck and volume", begins: "{bore: BORE, length: 300 mm}", fields: (*element).sideBranch},
+		{name: "parallel", words: "several lines side by side", begins: "{branches: [[pipe: {bore: BORE, length: 1 m}], [pipe: {bore: BORE, length: 1 m}]]}", fields: (*element).parallel},
+		{name: "water_injection", words: "where raw water joins the gas", begins: "{flow: unknown, height_over_waterline: unknown}", fields: (*element).waterInjection},
+		{name: "lift_chamber", words: "a water lift with dip tube and riser", begins: "{bore: 400 mm, height: 480 mm}", fields: (*element).liftChamber},
+		{name: "riser", words: "a rising run with water in it", begins: "{bore: BORE, rise: 600 mm, top_over_waterline: unknown}", fields: (*element).riser},
+		{name: "anti_siphon", words: "a vented loop in the raw-water line", begins: "{top_over_waterline: unknown}", fields: (*element).antiSiphon},
+		{name: "separator", words: "a vessel that parts gas from water", begins: "{bore: 300 mm, height: 600 mm}", fields: (*element).separator},
+		{name: "silencer", words: "a silencer of which a tape and a look tell", begins: "{kind: unknown, length: 600 mm, diameter: 250 mm}", read: (*element).silencerByLook, keys: lookFields},
+		{name: "given", words: "a silencer known by stated figures only", begins: "{insertion_loss: unknown, pressure_drop: unknown, bore: BORE}", read: (*element).given, keys: LossFields},
+		{name: "quote", words: "a silencer as offered under quotes", begins: "OFFER", read: (*element).quote,
 			keys: func() schema.Fields { return schema.Fields{"offer!": schema.Text("the name of a quote")} }},
-		{name: "one_of", words: "one of several offers: each makes a layout", read: (*element).oneOf,
+		{name: "one_of", words: "one of several offers: each makes a layout", begins: "[OFFERS]", read: (*element).oneOf,
 			keys: func() schema.Fields {
 				return schema.Fields{"offers!": schema.List(schema.Text("the name of a quote"), 1, 20)}
 			}},
-		{name: "slot", words: "a place left open for `choose`: one of several options", read: (*element).slot,
+		{name: "slot", words: "a place left open for `choose`: one of several options", begins: "{name: OPEN, options: [none, {chamber: {bore: 300 mm, length: 600 mm}}]}", read: (*element).slot,
 			keys: func() schema.Fields {
 				return schema.Fields{"name!": schema.Text("what the place is called"), "options!": schema.List(schema.Ref("option"), 1, 0)}
 			}},

@@ -6,6 +6,7 @@ import (
 
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/panel"
+	"hushwake/path/structure"
 	"hushwake/silencer/loss"
 	"hushwake/source/spectrum"
 )
@@ -19,11 +20,11 @@ type HelpTable struct {
 }
 
 // HelpTopics names the tables.
-var HelpTopics = []string{"materials", "elements", "linings", "units"}
+var HelpTopics = []string{"materials", "elements", "linings", "hulls", "mounts", "units"}
 
 // Help gives a table; ok is false for an unknown topic.
 func Help(topic string) (t HelpTable, ok bool) {
-	make, ok := map[string]func() HelpTable{"materials": materialsTable, "elements": elementsTable, "linings": liningsTable, "units": unitsTable}[topic]
+	make, ok := map[string]func() HelpTable{"materials": materialsTable, "elements": elementsTable, "linings": liningsTable, "hulls": hullsTable, "mounts": mountsTable, "units": unitsTable}[topic]
 	if !ok {
 		return t, false
 	}
@@ -97,6 +98,26 @@ func liningsTable() HelpTable {
 }
 
 // unitsTable has a row for each kind of quantity, with every spelling that is read.
+func hullsTable() HelpTable {
+	t := HelpTable{Text: "hull: {material: grp} is what the boat is built of; sandwich is taken as grp. Plates are those of the engine's space where none are stated.",
+		Head: []string{"material", "in other words", "kg/m3", "waves m/s", "loss factor", "plate mm", "mark"}, Right: []bool{false, false, true, true, true, true, false}}
+	for _, name := range structure.MaterialNames() {
+		m, _ := structure.MaterialNamed(name)
+		t.Rows = append(t.Rows, []string{name, m.Words, fmt.Sprintf("%g", m.Density), fmt.Sprintf("%g", m.Speed), fmt.Sprintf("%g", m.Damping), fmt.Sprintf("%g", m.Plates[0]*1e3), m.Mark})
+	}
+	return t
+}
+
+func mountsTable() HelpTable {
+	t := HelpTable{Text: "mounts: {kind: rubber} is what an engine stands on. How far they give under the load is judgement, taken where neither deflection, stiffness nor frequency is stated.",
+		Head: []string{"kind", "in other words", "gives mm"}, Right: []bool{false, false, true}}
+	for _, name := range structure.Kinds {
+		k := structure.Kind(name)
+		t.Rows = append(t.Rows, []string{name, k.Words(), fmt.Sprintf("%g", structure.TypicalDeflection(k)*1e3)})
+	}
+	return t
+}
+
 func unitsTable() HelpTable {
 	t := HelpTable{Text: "Every quantity is a number with its unit. Decimals have a point. Lengths also as 5 ft 3 in, 1 5/8 in, 5 in sch 40, 2 in BSP; areas as 300 mm x 200 mm or two 80 mm holes. What is promised or measured may be a bound or a span: < 40 mbar, at least 25 dB, 3 to 5 kPa, about 80 dBA, 78 dBA ± 2.",
 		Head: []string{"quantity", "such as", "units"}, Right: []bool{false, false, false}}

@@ -35,9 +35,9 @@ func TestBoxDocument(t *testing.T) {
 	assert.InDelta(t, all[0].box.Sound.DBA, *d.InsertionLossDBA, 1e-6)
 	assert.LessOrEqual(t, *d.WallsW, *d.HeatW*(1+1e-9), "the walls carry a part of the heat")
 	assert.Len(t, d.Others, len(all))
-	told := x.Shown.Document(form.Units{System: quantity.Imperial})
-	assert.Equal(t, d.AirFlow, told.AirFlow, "figures stay SI")
-	assert.NotEqual(t, d.Changes, told.Changes, "words do not")
+	imperial := x.Shown.Document(form.Units{System: quantity.Imperial})
+	assert.Equal(t, d.AirFlow, imperial.AirFlow, "figures stay SI")
+	assert.NotEqual(t, d.Changes, imperial.Changes, "words do not")
 	_, err = UsedBoxes(demo(t, "three-quotes"))
 	require.ErrorContains(t, err, "hint:")
 }

@@ -22,8 +22,8 @@ func (w Drawn) AddTo(r *report.Page, u form.Units) {
 		at[k] = slices.IndexFunc(w.Predictions, func(p path.Prediction) bool { return p.Layout.Name == l.Name })
 		r.Pictures = append(r.Pictures, w.Pictures(at[k], u))
 	}
-	told := r.InDetail()
-	r.Fall = w.Waterfall(at[told[0]], at[told[len(told)-1]], w.Listener, u)
+	detailed := r.InDetail()
+	r.Fall = w.Waterfall(at[detailed[0]], at[detailed[len(detailed)-1]], w.Listener, u)
 }
 
 // Pictures are those of a layout, by its place in Predictions.

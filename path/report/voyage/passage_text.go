@@ -174,13 +174,13 @@ func (w *Voyages) passageNotes(p passage.Passage, u form.Units) (all []string) {
 	if p.Times > 0 && p.Layouts[0].Fuel > 0 {
 		all = append(all, fmt.Sprintf("%s a year: %s of fuel with %s.", counted(p.Times, "time"), fuelText(p.Layouts[0].Fuel*p.Times, u), form.Quote(p.Layouts[0].Name)))
 	}
-	told := map[string]bool{} // of several layouts of which the same is true the first tells it
+	seen := map[string]bool{} // of several layouts of which the same is true the first tells it
 	for i, l := range p.Layouts {
 		if i > 0 && !w.sound(i) {
 			continue
 		}
-		if speeds := fmt.Sprint(form.Each(l.Cruise, func(c passage.Cruised) float64 { return c.Speed })); !told[speeds] {
-			told[speeds], all = true, append(all, cruiseTexts(l, u)...)
+		if speeds := fmt.Sprint(form.Each(l.Cruise, func(c passage.Cruised) float64 { return c.Speed })); !seen[speeds] {
+			seen[speeds], all = true, append(all, cruiseTexts(l, u)...)
 		}
 	}
 	return append(all, lineTexts(p.Layouts[0].Legs)...)

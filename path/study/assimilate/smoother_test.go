@@ -188,17 +188,17 @@ func TestUnseenTermsKeepTheirSpread(t *testing.T) {
 	}
 	for _, s := range []Smoother{{Steps: -1, Seed: 2}, {Seed: 2}} {
 		x := moved(t, 60, 4000, s, h, Reading{-12, 0.5}, Reading{-8, 0.5})
-		still := 0
+		unmoved := 0
 		for k := 2; k < 60; k++ {
 			mean, sd := stat.MeanStdDev(x.RawRowView(k), nil)
 			require.InDelta(t, 0, mean, 0.2, "term %d", k)
 			require.InDelta(t, 1, sd, 0.05, "term %d", k)
 			if mat.Equal(x.RowView(k), prior.RowView(k)) {
-				still++
+				unmoved++
 			}
 		}
 		if s.Steps < 0 {
-			require.GreaterOrEqual(t, still, 54, "noise moves few of 58 terms")
+			require.GreaterOrEqual(t, unmoved, 54, "noise moves few of 58 terms")
 		}
 	}
 }

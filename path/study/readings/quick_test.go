@@ -29,9 +29,9 @@ func TestTheAirOfABoxThatIsTried(t *testing.T) {
 	factor := airAt(t, k, "as is").Air.Heat / airAt(t, before, "as is").Air.Heat
 	assert.InEpsilon(t, factor, moved.Air.Heat/boxes[0].Air.Heat, 0.05, "the heat is what the middle of few draws of the rise carries")
 	assert.Less(t, moved.Air.Rise, boxes[0].Air.Rise)
-	still, err := before.Box(boxes[0])
+	again, err := before.Box(boxes[0])
 	require.NoError(t, err)
-	assert.Equal(t, boxes[0].Air, still.Air)
+	assert.Equal(t, boxes[0].Air, again.Air)
 	own, err := k.Box(*airAt(t, before, "as is"))
 	require.NoError(t, err)
 	assert.Equal(t, airAt(t, k, "as is").Air, own.Air)
