@@ -18,7 +18,7 @@ func (b Bar) Head() string {
 	return low + strings.Repeat("·", BarWidth-len(low)-len(high)) + high
 }
 
-// Draw is a band with its level, and a limit where there is one.
+// Draw is a band from low to high with its level, all in dB, and a limit where there is one.
 func (b Bar) Draw(low, level, high float64, limit *float64) string {
 	letters := []rune(strings.Repeat("·", BarWidth))
 	at := func(v float64) int {
