@@ -32,7 +32,7 @@ func (w *Comparison) Page(u form.Units) (*Page, error) {
 		BandsHz:    spectrum.Nominal[:], NRCurves: nrCurves(), Warnings: w.Warnings(u), NotValidated: verify.NotValidated,
 		File: filepath.Base(w.Boat.File), Hash: w.Boat.Hash, Answer: w.answer(), Why: w.advise().Why, Main: w.Listener, EarSource: earSource,
 	}
-	r.Floor, r.Beats = form.Each(passage.Floors(w.Predictions), NewFloor), form.Each(passage.Beats(w.Predictions), NewBeat)
+	r.Floor, r.Beats = form.Each(w.Floors(), NewFloor), form.Each(passage.Beats(w.Predictions), NewBeat)
 	for _, l := range w.Boat.Listeners {
 		r.Listeners = append(r.Listeners, w.pageSeat(l))
 	}

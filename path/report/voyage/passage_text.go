@@ -195,16 +195,18 @@ func (w *Voyages) dayText(p passage.Passage, of func(passage.Layout) passage.Pla
 		}
 	}
 	text := fmt.Sprintf("%s makes %s dB(A), %s", form.Quote(first.Name), form.LevelText(day.Exposure, day.Low, day.High), standing(day))
-	if !math.IsNaN(day.Exposure) {
-		text += fmt.Sprintf("; averaged over 24 h %s", form.Decibel(day.MeanOfDay()))
-	}
 	if !w.sound(0) {
 		text += "; it is " + strings.ToUpper(w.judged.Verdict(0))
 	}
-	if best <= 0 {
-		return text + "."
+	mean := form.Decibel(day.MeanOfDay())
+	if best > 0 {
+		text += quietest(first, p.Layouts[best], of, u)
+		mean += ", with the quietest " + form.Decibel(of(p.Layouts[best]).MeanOfDay())
 	}
-	return text + quietest(first, p.Layouts[best], of, u) + "."
+	if !math.IsNaN(day.Exposure) {
+		text += "; averaged over 24 h " + mean
+	}
+	return text + "."
 }
 
 // standing holds a day against the action values, by its middle and by its band.
@@ -232,7 +234,7 @@ func standing(e passage.Place) string {
 
 // quietest says how the quietest of the layouts that may be taken does against the first, and what fuel it saves.
 func quietest(first, best passage.Layout, of func(passage.Layout) passage.Place, u form.Units) (text string) {
-	text = fmt.Sprintf("; the quietest that may be taken, %s, %.0f", form.Quote(best.Name), of(best).Exposure)
+	text = fmt.Sprintf("; the quietest that may be taken, %s, makes %.0f", form.Quote(best.Name), of(best).Exposure)
 	if d := best.Fuel - first.Fuel; math.Abs(d) > 0.002*first.Fuel {
 		than := "less"
 		if d > 0 {
@@ -243,21 +245,22 @@ func quietest(first, best passage.Layout, of func(passage.Layout) passage.Place,
 	return text
 }
 
-// cruiseTexts say at which of the stated speeds a mile is the quietest, where that is heard.
+// cruiseTexts say at which of the stated speeds a mile is the quietest, and where, if that is heard.
 func cruiseTexts(l passage.Layout, u form.Units) (all []string) {
-	at := map[float64]int{}
+	var at []passage.Cruised
+	places := map[float64][]string{}
 	for _, c := range l.Cruise {
 		if c.Saves < 0.5 {
 			continue
 		}
-		place := fmt.Sprintf("%s (%.1f dB)", c.Place, c.Saves)
-		if i, ok := at[c.Speed]; ok {
-			all[i] = strings.TrimSuffix(all[i], ".") + ", " + place + "."
-			continue
+		if places[c.Speed] == nil {
+			at = append(at, c)
 		}
-		at[c.Speed] = len(all)
-		all = append(all, fmt.Sprintf("A mile with %s brings least sound at %.0f rpm and %.1f kn, %s; against the loudest of the speeds stated: %s.",
-			form.Quote(l.Name), c.Speed, c.Over/knot, fuelText(c.Fuel, u), place))
+		places[c.Speed] = append(places[c.Speed], fmt.Sprintf("%s (%.1f dB)", c.Place, c.Saves))
+	}
+	for _, c := range at {
+		all = append(all, fmt.Sprintf("At %s a mile with %s brings least sound at %.0f rpm and %.1f kn, %s; in brackets against the loudest of the speeds stated.",
+			strings.Join(places[c.Speed], ", "), form.Quote(l.Name), c.Speed, c.Over/knot, fuelText(c.Fuel, u)))
 	}
 	return all
 }
