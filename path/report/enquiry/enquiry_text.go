@@ -71,19 +71,19 @@ func (w *Enquiry) fit(b *strings.Builder, u form.Units) {
 	if room, of := w.clearSpace(); len(room) > 0 {
 		var parts []string
 		for _, v := range room {
-			parts = append(parts, u.Show(v, quantity.Length))
+			parts = append(parts, u.OnRule(v))
 		}
-		fmt.Fprintf(b, "- Clear space, lagging included: %s%s. Leave %s each side for air, growth and hands, or say what you need.\n", strings.Join(parts, " x "), of, u.Show(0.05, quantity.Length))
+		fmt.Fprintf(b, "- Clear space, lagging included: %s%s. Leave %s each side for air, growth and hands, or say what you need.\n", strings.Join(parts, " x "), of, u.OnRule(0.05))
 	} else {
 		fmt.Fprint(b, "- Clear space: to be agreed; state length, outer size over lagging, mass and the room to draw it out.\n")
 	}
 	if len(w.boat.Hatch) == 2 {
-		fmt.Fprintf(b, "- It has to pass a hatch of %s x %s.\n", u.Show(w.boat.Hatch[0], quantity.Length), u.Show(w.boat.Hatch[1], quantity.Length))
+		fmt.Fprintf(b, "- It has to pass a hatch of %s x %s.\n", u.OnRule(w.boat.Hatch[0]), u.OnRule(w.boat.Hatch[1]))
 	}
 	lag := base.Lagging
 	if lag.Thickness > 0 {
 		fmt.Fprintf(b, "- Lagging: %s of %s or better, outside no hotter than %s where it can be touched; say whether it is in the price.\n",
-			u.Show(lag.Thickness, quantity.Length), plainText(lag.Material), u.Show(65+273.15, quantity.Temperature))
+			u.OnRule(lag.Thickness), plainText(lag.Material), u.Show(65+273.15, quantity.Temperature))
 	} else {
 		fmt.Fprint(b, "- Lagging: say what you offer, its thickness, its price, and the outer temperature at the rated duty.\n")
 	}
@@ -145,7 +145,7 @@ func (w *Enquiry) test(u form.Units) string {
 	} else {
 		text += "If it is missed by more, the octave losses are checked at the outlet, "
 	}
-	return text + u.Local("1 m") + " from the rim and 45 degrees off the axis."
+	return text + metresOff(1, u) + " from the rim and 45 degrees off the axis."
 }
 
 // cutList lists what the line needs beside the element, the order of fitting and what must be tight.

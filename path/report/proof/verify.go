@@ -81,7 +81,7 @@ func (v Verified) Text(form.Units) *form.Text {
 	for _, s := range d.NotValidated {
 		t.Say("  - ", "%s", s)
 	}
-	t.Line("\n%d hold, %d fail; by mark: %s", d.Passed, d.Failed, strings.Join(marks, ", "))
+	t.Line("\n%d hold, %d fail; by mark:\n%s", d.Passed, d.Failed, strings.Join(marks, ", "))
 	return t
 }
 
