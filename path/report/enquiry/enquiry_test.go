@@ -79,6 +79,7 @@ func TestAPartThatKeepsTheLimitIsAskedForAsDrawn(t *testing.T) {
 		text := w.Markdown(form.Units{})
 		require.Equal(t, w.bare.Level <= limit, strings.Contains(text, "is kept with plain pipe too"), name)
 		require.NotContains(t, text, "as the line stands", name)
+		require.Contains(t, text, "with plain pipe in its place it would be "+form.Decibel(w.bare.Level)+" dB(A)", name)
 	}
 }
 
