@@ -8,6 +8,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/boatfile/lines"
 	"hushwake/path/report/form"
 )
 
@@ -36,6 +37,19 @@ func complete(root *cobra.Command) {
 			}
 		}
 	}
+}
+
+// helped are the tables and the commands that help tells of.
+func helped(cmd *cobra.Command, args []string, _ string) (out []string, _ cobra.ShellCompDirective) {
+	if len(args) == 0 {
+		out = slices.Clone(lines.HelpTopics)
+		for _, c := range cmd.Root().Commands() {
+			if c.IsAvailableCommand() {
+				out = append(out, c.Name())
+			}
+		}
+	}
+	return out, cobra.ShellCompDirectiveNoFileComp
 }
 
 // namesOf are what a flag may name: things of the boat, or of its layouts that are meant.

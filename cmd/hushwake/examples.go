@@ -33,4 +33,6 @@ var examples = map[string]string{
   hushwake verify --measured --samples 2`,
 	"schema": `  hushwake schema compare`,
 	"help":   `  hushwake help materials`,
+	"completion": `  hushwake completion bash > hushwake.bash
+  hushwake completion fish | source`,
 }

@@ -16,6 +16,8 @@ func newHelp(c *common) *cobra.Command {
 		Use:   "help [COMMAND | " + strings.Join(lines.HelpTopics, " | ") + "]",
 		Short: "Help about a command; the materials, elements, linings, hulls, mounts or units that a boat file knows",
 		Args:  cobra.ArbitraryArgs,
+
+		ValidArgsFunction: helped,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			root := cmd.Root()
 			if len(args) == 0 {

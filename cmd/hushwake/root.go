@@ -186,6 +186,10 @@ Exit status: 0 done; 1 over a limit, with --fail-over-limit, or far off a measur
 		cmd.Example = examples[cmd.Name()]
 	}
 	complete(root)
+	root.InitDefaultCompletionCmd()
+	if scripts, _, err := root.Find([]string{"completion"}); err == nil {
+		scripts.Example = examples["completion"]
+	}
 	return root
 }
 

@@ -24,7 +24,7 @@ func writeFile(name string, content []byte, force bool) (err error) {
 	}
 	f, err := os.CreateTemp(filepath.Dir(name), ".hushwake-*")
 	if err != nil {
-		return failed("cannot write %s: %w", name, err)
+		return unwritable(name, err)
 	}
 	forget := onInterrupt(func() { os.Remove(f.Name()) })
 	defer func() {
@@ -37,6 +37,19 @@ func writeFile(name string, content []byte, force bool) (err error) {
 		return failed("cannot write %s: %w", name, err)
 	}
 	return wholefile.Place(f.Name(), name, force)
+}
+
+// unwritable says why no file can be begun beside a name, without that of the one that was tried.
+func unwritable(name string, err error) error {
+	var at *fs.PathError
+	if errors.As(err, &at) {
+		err = at.Err
+	}
+	hint := "may files be written in " + filepath.Dir(name) + "?"
+	if errors.Is(err, fs.ErrNotExist) {
+		hint = "make the folder " + filepath.Dir(name) + " first"
+	}
+	return failed("cannot write %s: %w\nhint: %s", name, err, hint)
 }
 
 // writePage draws a page into a file and says so.

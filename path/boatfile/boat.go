@@ -21,7 +21,9 @@ func (r *reader) known(at *decode.Node, what, name string, allowed []string) boo
 			return true
 		}
 	}
-	r.Wrong(at, spelling.DidYouMean(name, allowed), "%s: no %q; there are %s", what, spelling.Clip(name), decode.Listed(allowed))
+	if len(allowed) > 0 || len(r.Problems) == 0 { // else it is the shadow of a list that could not be read
+		r.Wrong(at, spelling.DidYouMean(name, allowed), "%s: no %q; there are %s", what, spelling.Clip(name), decode.Listed(allowed))
+	}
 	return false
 }
 

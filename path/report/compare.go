@@ -50,7 +50,7 @@ type Tradeoff struct {
 func (w *Comparison) Document() any {
 	d := Compare{
 		Version: form.Version, Boat: w.Boat.Text, Units: "SI, as named in each key", Seed: w.Spread.Draws.Seed, Draws: w.Spread.Draws.N,
-		ReadingsUsed: w.Known.Used(), Advice: w.adviceDoc(), BandsHz: form.BandsHz(), Layouts: w.Layouts(), Floor: form.Each(passage.Floors(w.Predictions), NewFloor), Beats: form.Each(passage.Beats(w.Predictions), NewBeat), Ranking: map[string][]Ranked{},
+		ReadingsUsed: w.Known.Used(), Advice: w.adviceDoc(), BandsHz: form.BandsHz(), Layouts: w.Layouts(), Floor: form.Each(w.Floors(), NewFloor), Beats: form.Each(passage.Beats(w.Predictions), NewBeat), Ranking: map[string][]Ranked{},
 		Tradeoff: []Tradeoff{}, Assumptions: w.assumptions(), Warnings: form.List(w.Warned()),
 	}
 	for j, l := range w.Boat.Listeners {
@@ -114,4 +114,9 @@ func (w *Comparison) Sheet() form.Sheet {
 		}
 	}
 	return out
+}
+
+// Floors are what no exhaust work takes out, by place.
+func (w *Comparison) Floors() []passage.Floor {
+	return passage.Floors(w.Predictions, advice.Unheard(w.sample.Levels))
 }

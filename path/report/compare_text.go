@@ -43,7 +43,7 @@ func (w *Comparison) Text(u form.Units) *form.Text {
 	w.sayHelps(t, u)
 	w.sayMeaning(t, u)
 	w.sayEars(t)
-	t.Blocks = append(t.Blocks, FloorText(passage.Floors(w.Predictions), passage.Beats(w.Predictions)).Blocks...)
+	t.Blocks = append(t.Blocks, FloorText(w.Floors(), passage.Beats(w.Predictions)).Blocks...)
 	w.sayOffers(t, u)
 	w.sayRefusals(t, u)
 	w.sayCautions(t, u)

@@ -193,7 +193,7 @@ func saySteps(t *form.Text, r path.Route, u form.Units) {
 	steps.Add(bandRow("A-weighting of what sits there", r.Weighted().Minus(r.Bands))...)
 	t.Table(steps)
 	for i, s := range r.Steps {
-		t.Say(fmt.Sprintf("   %d%s ", i+1, thinMark(s)), "%s. %s [%s].%s", s.Formula, s.Source, s.Mark, doubts(s))
+		t.Say(fmt.Sprintf("   %d%s ", i+1, thinMark(s)), "%s. %s [%s].%s", s.Formula, s.Source, s.Mark, u.Local(doubts(s)))
 		for _, n := range s.Notes {
 			t.Say("     - ", "%s", form.Sentence(u.Local(n)))
 		}

@@ -97,7 +97,7 @@ func (s Soak) words() string {
 		}
 		return fmt.Sprintf("after %.1f h", *t/3600)
 	}
-	text := said.Textf("after a hot stop, fan off, the air in the box is at {%.0f °C}", s.Peak-273.15)
+	text := said.Textf("after a hot stop, fan off, the heat left in the engine holds the air in the box at {%.0f °C}", s.Peak-273.15)
 	if s.Air60 == nil || *s.Air60 > 180 { // under three minutes it is at once
 		text += said.Textf(", is under {60 °C} %s", when(s.Air60))
 	}

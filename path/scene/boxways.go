@@ -128,7 +128,7 @@ func PastWords(listener string, ways []WayLevel, dBA float64) string {
 	if len(ways) > 0 {
 		at = fmt.Sprintf("; the loudest way past it is %s, %s, %.0f dB(A)", ways[0].Source, ways[0].Way, ways[0].DBA)
 	}
-	return fmt.Sprintf("No box brings %s under %.0f dB(A): that is what reaches it past the box%s.", listener, dBA, at)
+	return fmt.Sprintf("At \"%s\" no box brings less than %.0f dB(A): so much reaches it past the box%s.", listener, dBA, at)
 }
 
 // lead finds the ways from the walls and from each mouth to the listener.

@@ -182,13 +182,17 @@ func MappingOf(key string, v *Node) *Node {
 
 // Listed words a list of names; a long one is cut.
 func Listed(names []string) string {
+	between := ", "
+	if strings.Contains(strings.Join(names, ""), ",") {
+		between = "; " // names with commas would run together
+	}
 	switch {
 	case len(names) == 0:
 		return "none"
 	case len(names) > 30:
-		return strings.Join(names[:30], ", ") + " and more"
+		return strings.Join(names[:30], between) + " and more"
 	}
-	return strings.Join(names, ", ")
+	return strings.Join(names, between)
 }
 
 // None is whether the owner wrote that there is none.

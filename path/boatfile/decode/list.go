@@ -59,6 +59,11 @@ func (r *Reader) Number(n *Node, what string, lim Limits) (float64, bool) {
 	return q.Value, r.within(n, what, q, lim)
 }
 
+// placeHint is how a place is written.
+const placeHint = "forward from the transom, to starboard, up from the waterline: such as [5.0 m, 0 m, 1.2 m]"
+
+func isPlace(what string, entries int) bool { return entries == 3 && strings.HasSuffix(what, " at") }
+
 // List opens a sequence with between lo and hi entries.
 func (r *Reader) List(n *Node, what string, lo, hi int) []*Node {
 	if n == nil {
@@ -66,7 +71,9 @@ func (r *Reader) List(n *Node, what string, lo, hi int) []*Node {
 	}
 	if n.Kind != Sequence {
 		hint := "a list is written [one, two]"
-		if n.Kind == Scalar && lo <= 1 && !wholeText.MatchString(n.Text) {
+		if isPlace(what, lo) {
+			hint = "a place stands in brackets, " + placeHint
+		} else if n.Kind == Scalar && lo <= 1 && !wholeText.MatchString(n.Text) {
 			hint = "write [" + strings.TrimSpace(n.Text) + "]"
 		}
 		r.Wrong(n, hint, "%s must be a list, not %s", what, n.Kind)
@@ -78,8 +85,8 @@ func (r *Reader) List(n *Node, what string, lo, hi int) []*Node {
 			count = fmt.Sprintf("%d to %d", lo, hi)
 		}
 		hint := ""
-		if lo == 3 && strings.HasSuffix(what, " at") {
-			hint = "forward from the transom, to starboard, up from the waterline: such as [5.0 m, 0 m, 1.2 m]"
+		if isPlace(what, lo) {
+			hint = placeHint
 		}
 		r.Wrong(n, hint, "%s has %d entries; %s fit", what, len(n.Items), count)
 		return nil
@@ -199,7 +206,7 @@ func (r *Reader) Section(n *Node, what string) *Node {
 	}
 	if n.Kind != Mapping {
 		if n.Kind != Null {
-			r.Wrong(n, "", "%s must be a mapping of names, not %s", what, n.Kind)
+			r.Wrong(n, "no dash: each stands under its own name, \"NAME: {...}\", not \"- {name: NAME, ...}\"", "%s must be a mapping of names, not %s", what, n.Kind)
 		}
 		return &Node{Kind: Mapping}
 	}

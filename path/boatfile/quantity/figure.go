@@ -96,7 +96,7 @@ func weightingHint(text string, u unit, dims []Dim) string {
 	if u.dim == Level && (wants(dims, LevelA) || wants(dims, LevelC)) {
 		return fmt.Sprintf("dB alone leaves the weighting open; write %sA if it is dB(A)", strings.ReplaceAll(text, " (", "("))
 	}
-	return ""
+	return "write " + KindsWanted(dims)
 }
 
 func unknownUnit(name, text string, dims []Dim) error {

@@ -10,6 +10,7 @@ import (
 	"hushwake/path/boatfile/quantity"
 	"hushwake/path/report/form"
 	"hushwake/silencer"
+	"hushwake/source/said"
 )
 
 // cuts adds up what the line needs beside the element, and what the boxes of the layout do.
@@ -53,6 +54,9 @@ func metres(v float64, u form.Units) string {
 	return u.Show(v, quantity.Length)
 }
 
+// metresOff is a distance to measure at, whole metres.
+func metresOff(m float64, u form.Units) string { return u.Local(said.Textf("{%.0f m}", m)) }
+
 func squareMetres(v float64, u form.Units) string {
 	if u.System == quantity.Metric {
 		return fmt.Sprintf("%.2f m2, add 10 %% for laps", v)
@@ -63,22 +67,23 @@ func squareMetres(v float64, u form.Units) string {
 // cutSize words the sizes that matter of a cut.
 func cutSize(c silencer.Cut, u form.Units) string {
 	if c.Unit == silencer.SquareMetres {
-		return u.Show(c.Wall, quantity.Length) + " " + plainText(c.Material)
+		return u.OnRule(c.Wall) + " " + plainText(c.Material)
 	}
 	var parts []string
-	add := func(name string, m float64) {
+	add := func(name string, m float64, show func(float64) string) {
 		if m > 0 {
-			parts = append(parts, name+" "+u.Show(m, quantity.Length))
+			parts = append(parts, name+" "+show(m))
 		}
 	}
-	add("bore", c.Bore)
-	add("inside diameter", c.Diameter)
+	exact := func(m float64) string { return u.Show(m, quantity.Length) } // what is bought by it
+	add("bore", c.Bore, exact)
+	add("inside diameter", c.Diameter, exact)
 	if c.Angle > 0 {
 		parts = append(parts, fmt.Sprintf("%.0f deg", c.Angle*180/math.Pi))
 	}
-	add("radius", c.Radius)
-	add("wall", c.Wall)
-	add("length", c.Length)
+	add("radius", c.Radius, u.OnRule)
+	add("wall", c.Wall, exact)
+	add("length", c.Length, u.OnRule)
 	if c.Material != "" {
 		parts = append(parts, plainText(c.Material))
 	}
@@ -95,12 +100,12 @@ func boxCuts(l *path.Layout, u form.Units) (out [][3]string) {
 			s := x.Size
 			area := 2*(s[0]*s[2]+s[1]*s[2]) + s[0]*s[1]
 			if x.Lining != "" {
-				out = append(out, [3]string{"box lining, " + plainText(x.Name), u.Show(x.Thickness, quantity.Length) + " " + plainText(x.Lining), squareMetres(area, u)})
+				out = append(out, [3]string{"box lining, " + plainText(x.Name), u.OnRule(x.Thickness) + " " + plainText(x.Lining), squareMetres(area, u)})
 			}
 			for _, p := range x.Openings {
 				if d := p.Duct; d != nil {
 					out = append(out, [3]string{"lined duct, " + plainText(x.Name) + " " + p.Role,
-						fmt.Sprintf("%s x %s clear, %s %s", u.Show(d.Size[0], quantity.Length), u.Show(d.Size[1], quantity.Length), u.Show(d.Thickness, quantity.Length), plainText(d.Lining)),
+						fmt.Sprintf("%s x %s clear, %s %s", u.OnRule(d.Size[0]), u.OnRule(d.Size[1]), u.OnRule(d.Thickness), plainText(d.Lining)),
 						fmt.Sprintf("%s, bends: %d", metres(d.Length, u), d.Bends)})
 				}
 			}

@@ -36,7 +36,7 @@ func (w *Enquiry) Markdown(u form.Units) string {
 	line("%s", w.pressureClause(u))
 	line("- Insertion loss wanted, hot, with flow, by octave band (dB, at least):\n")
 	line("%s\n", bandsMarkdown(w.loss))
-	line("  It brings the exhaust at the place of judgement to %s.", w.why)
+	line("  %s.", w.why)
 	line("- Place of judgement: %s, at the running duty above, doors as they are used under way.\n", plainText(w.boat.Listeners[w.listener].Name))
 	w.fit(&b, u)
 	w.terms(&b, u)
@@ -71,19 +71,19 @@ func (w *Enquiry) fit(b *strings.Builder, u form.Units) {
 	if room, of := w.clearSpace(); len(room) > 0 {
 		var parts []string
 		for _, v := range room {
-			parts = append(parts, u.Show(v, quantity.Length))
+			parts = append(parts, u.OnRule(v))
 		}
-		fmt.Fprintf(b, "- Clear space, lagging included: %s%s. Leave %s each side for air, growth and hands, or say what you need.\n", strings.Join(parts, " x "), of, u.Show(0.05, quantity.Length))
+		fmt.Fprintf(b, "- Clear space, lagging included: %s%s. Leave %s each side for air, growth and hands, or say what you need.\n", strings.Join(parts, " x "), of, u.OnRule(0.05))
 	} else {
 		fmt.Fprint(b, "- Clear space: to be agreed; state length, outer size over lagging, mass and the room to draw it out.\n")
 	}
 	if len(w.boat.Hatch) == 2 {
-		fmt.Fprintf(b, "- It has to pass a hatch of %s x %s.\n", u.Show(w.boat.Hatch[0], quantity.Length), u.Show(w.boat.Hatch[1], quantity.Length))
+		fmt.Fprintf(b, "- It has to pass a hatch of %s x %s.\n", u.OnRule(w.boat.Hatch[0]), u.OnRule(w.boat.Hatch[1]))
 	}
 	lag := base.Lagging
 	if lag.Thickness > 0 {
 		fmt.Fprintf(b, "- Lagging: %s of %s or better, outside no hotter than %s where it can be touched; say whether it is in the price.\n",
-			u.Show(lag.Thickness, quantity.Length), plainText(lag.Material), u.Show(65+273.15, quantity.Temperature))
+			u.OnRule(lag.Thickness), plainText(lag.Material), u.Show(65+273.15, quantity.Temperature))
 	} else {
 		fmt.Fprint(b, "- Lagging: say what you offer, its thickness, its price, and the outer temperature at the rated duty.\n")
 	}
@@ -127,17 +127,25 @@ func (w *Enquiry) terms(b *strings.Builder, u form.Units) {
 	fmt.Fprint(b, "- The offer is held to the octave losses and the pressure loss it states; put right or taken back if they are missed by more than 3 dB in the octave of the firing frequency or by 20 % in pressure.\n\n")
 }
 
-// test is the level that the wanted losses bring, how near to it the meter has to read, and what it is today.
+// test is the level that the wanted losses bring, how near to it the meter has to read, and what it is today, or with plain
+// pipe where the part that is drawn does what is wanted.
 func (w *Enquiry) test(u form.Units) string {
 	within := math.Hypot((w.fitted.High-w.fitted.Low)/2, 2)
-	text := fmt.Sprintf("Level at %s, same meter, seat, speed, load, doors and weather before and after: with the wanted losses in place we expect %.0f dB(A), within %.0f dB of it; as the line stands it is %.0f dB(A). ",
-		plainText(w.boat.Listeners[w.listener].Name), spectrum.Whole(w.fitted.Level), within, spectrum.Whole(w.Today.Level))
-	if math.Abs(w.Today.Level-w.fitted.Level) <= within {
+	against, as := w.Today.Level, "as the line stands it is"
+	if w.drawn {
+		against, as = w.bare.Level, "with plain pipe in its place it would be"
+	}
+	text := fmt.Sprintf("Level at %s, same meter, seat, speed, load, doors and weather before and after: with the wanted losses in place we expect %.0f dB(A), within %.0f dB of it; %s %.0f dB(A). ",
+		plainText(w.boat.Listeners[w.listener].Name), spectrum.Whole(w.fitted.Level), within, as, spectrum.Whole(against))
+	if g, ok := w.at.Element.(*silencer.Given); ok && g.Offer != "" && w.drawn {
+		text += "That the losses are kept is taken as certain here; the comparison of offers counts besides that an offer may miss its own figures. "
+	}
+	if math.Abs(against-w.fitted.Level) <= within {
 		text += "That alone can't tell the two apart: the octave losses are checked too, at the outlet, "
 	} else {
 		text += "If it is missed by more, the octave losses are checked at the outlet, "
 	}
-	return text + u.Local("1 m") + " from the rim and 45 degrees off the axis."
+	return text + metresOff(1, u) + " from the rim and 45 degrees off the axis."
 }
 
 // cutList lists what the line needs beside the element, the order of fitting and what must be tight.

@@ -95,7 +95,7 @@ func (w *Shield) Markdown(u form.Units) string {
 	var b strings.Builder
 	line := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
 	s := w.enc.Size
-	length := func(m float64) string { return u.Show(m, quantity.Length) }
+	length := u.OnRule
 	line("# Request for a quotation: sound shield round %s\n", plainText(w.box.Names()))
 	line("For: %s\n", plainText(w.boat.Text))
 	line("Please answer every point; an answer \"as standard\" can't be compared with other offers.\n")
@@ -134,7 +134,7 @@ func (w *Shield) air(line func(string, ...any), u form.Units) {
 	if w.enc.OwnAirPipe {
 		burnt = u.Show(a.CombustionAir, quantity.VolumeFlow) + " to burn come by a pipe of their own"
 	}
-	line("- Air: at rated %s of heat are to be carried off, so that the air in the box is at most %s with %s outside (%s). That takes %s in from outdoors; %s. %s", u.Power(a.Heat),
+	line("- Air: at rated %s of heat are to be carried off, so that the air in the box is at most %s with %s outside (%s). That takes %s in from outdoors; %s. %s", u.Heat(a.Heat),
 		u.Show(a.Outside+a.AllowedRise, quantity.Temperature), u.Show(a.Outside, quantity.Temperature), plainText(a.AllowedWhy), u.Show(a.Needed, quantity.VolumeFlow), burnt, w.passes(u))
 	for _, v := range a.Verdicts {
 		if v.Harms() {
@@ -167,7 +167,7 @@ func (w *Shield) passes(u form.Units) string {
 // cuts lists all parts of the shield with their quantities.
 func (w *Shield) cuts(u form.Units) [][3]string {
 	s, name := w.enc.Size, plainText(w.enc.Name)
-	length := func(m float64) string { return u.Show(m, quantity.Length) }
+	length := u.OnRule
 	var out [][3]string
 	add := func(what, size, n string) { out = append(out, [3]string{what, size, n}) }
 	for _, l := range w.enc.BuildUp {
@@ -210,7 +210,7 @@ func (w *Shield) cuts(u form.Units) [][3]string {
 
 // airCuts are ducts, holes and fan.
 func (w *Shield) airCuts(u form.Units) (out [][3]string) {
-	length := func(m float64) string { return u.Show(m, quantity.Length) }
+	length := u.OnRule
 	for _, o := range w.enc.Openings {
 		if o.Role == "leak" {
 			continue
@@ -275,9 +275,9 @@ func (w *Shield) engine(name string) *path.Engine {
 func mountsText(m path.Mounts, u form.Units) string {
 	switch {
 	case m.Kind == "" && m.Deflection == 0 && m.Frequency == 0 && m.Stiffness == 0:
-		return "not stated: soft, 5 mm under the engine's weight, with hoses and exhaust flexible"
+		return "not stated: soft, " + u.OnRule(0.005) + " under the engine's weight, with hoses and exhaust flexible"
 	case m.Deflection > 0:
-		return fmt.Sprintf("%s, %s under its weight", m.Kind, u.Show(m.Deflection, quantity.Length))
+		return fmt.Sprintf("%s, %s under its weight", m.Kind, u.OnRule(m.Deflection))
 	}
 	return string(m.Kind)
 }
@@ -288,8 +288,8 @@ func (w *Shield) tests(u form.Units) []string {
 	a := w.box.Air
 	seat := plainText(w.boat.Listeners[w.listener].Name)
 	return []string{
-		fmt.Sprintf("At the running duty, 1 m from each face of the box, on hard ground in the open or in the boat with its lid open and shut: the drop of the level is at least %.0f dB(A), or the octaves above within 3 dB. In the open we expect %.0f dB(A) there.", spectrum.Whole(w.box.Sound.DBA), spectrum.Whole(w.near[0])),
-		fmt.Sprintf("7 m from it in the open, the distance that sets are sold by: we expect %.0f dB(A) of its own sound, without exhaust and air intake.", spectrum.Whole(w.near[1])),
+		fmt.Sprintf("At the running duty, %s from each face of the box, on hard ground in the open or in the boat with its lid open and shut: the drop of the level is at least %.0f dB(A), or the octaves above within 3 dB. In the open we expect %.0f dB(A) there.", metresOff(1, u), spectrum.Whole(w.box.Sound.DBA), spectrum.Whole(w.near[0])),
+		fmt.Sprintf("%s from it in the open, the distance that sets are sold by: we expect %.0f dB(A) of its own sound, without exhaust and air intake.", metresOff(7, u), spectrum.Whole(w.near[1])),
 		fmt.Sprintf("At %s, same meter, seat, load, doors and weather before and after: we expect %.0f dB(A), within %.0f dB of it.%s", seat, spectrum.Whole(w.spread.Level), meter, w.others(seat)),
 		fmt.Sprintf("One hour at rated: the air in the box at most %s with %s outside; after stopping the lid stays shut until it may be touched.", u.Show(a.Outside+a.AllowedRise, quantity.Temperature), u.Show(a.Outside, quantity.Temperature)),
 		"Levels in cabins are told as the standards of comfort tell them: equivalent A-weighted level over 30 s or more in whole decibels, at the running duty, doors shut (ISO 2923, from memory); a comfort class is its surveyor's to give, not the maker's.",

@@ -31,6 +31,10 @@ func TestShieldEnquiryHoldsTheWholeShield(t *testing.T) {
 		"1 m from each face", "7 m from it", "At pillow", "comfort class"} {
 		assert.Contains(t, text, part)
 	}
+	inches := w.Markdown(form.Units{System: quantity.Imperial})
+	for _, part := range []string{"45 1/4 in x 26 3/4 in inside", "0.2 in under the engine's weight", "3.3 ft from each face", "23 ft from it"} {
+		assert.Contains(t, inches, part)
+	}
 	air := k.At(l.Name).Exhausts[0].Box.Air
 	assert.Contains(t, text, form.Units{}.Draught(air.Fan.Pressure)+" where it works here")
 	assert.Contains(t, text, fmt.Sprintf("That takes %s in from outdoors", form.Units{}.Show(air.Needed, quantity.VolumeFlow)), "after the readings, as everywhere")

@@ -95,6 +95,14 @@ func digits(v float64, n int) string {
 	return strconv.FormatFloat(shown, 'f', -1, 64)
 }
 
+// OnRule prints a size to cut or to fit in, m, as the trade reads it off a rule, or as Show does.
+func (u Units) OnRule(m float64) string {
+	if u.System == quantity.Metric {
+		return u.Show(m, quantity.Length)
+	}
+	return onRule(m/inch) + " in"
+}
+
 // onRule is a size in inches as the trade reads it off a rule (common practice, no source): to an eighth from six inches
 // on, to a sixteenth below, and where that is coarse, as for sheet, in decimals.
 func onRule(inches float64) string {

@@ -82,3 +82,10 @@ func FuzzLocal(f *testing.F) {
 		}
 	})
 }
+
+// Sizes to cut are read off a rule in inches, in eighths from six inches on, sheet in decimals; metric stays as it is.
+func TestOnRule(t *testing.T) {
+	u := Units{System: quantity.Imperial}
+	assert.Equal(t, []string{"45 1/4 in", "26 3/4 in", "1 in", "0.2 in"}, []string{u.OnRule(1.15), u.OnRule(0.68), u.OnRule(0.025), u.OnRule(0.005)})
+	assert.Equal(t, "1.15 m", Units{}.OnRule(1.15))
+}

@@ -196,7 +196,7 @@ func (k *Calibrated) Text(u form.Units) *form.Text {
 		}
 	}
 	t.Blank()
-	t.Say("", "To the ear 3 dB is barely a difference; 10 dB is about half or twice as loud. "+report.Closing)
+	t.Say("", "To the ear 3 dB is barely a difference; how loud it is heard is told by sones in 'hushwake compare'. "+report.Closing)
 	return t
 }
 

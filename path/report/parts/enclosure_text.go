@@ -38,7 +38,7 @@ func (x *Boxes) Text(u form.Units) *form.Text {
 		t.Say("", "The readings of the file count in it: at the running duty %s after them, %s before.",
 			u.Show(at.Outside+at.Rise, quantity.Temperature), u.Show(was.Outside+was.Rise, quantity.Temperature))
 	}
-	t.Line("\nWhat a change would do to the engine's own noise, below zero is quieter (3 dB is barely heard, 10 dB is about half as loud):\n")
+	t.Line("\nWhat a change would do to the engine's own noise, below zero is quieter (3 dB is barely heard):\n")
 	t.Table(changeTable(s, u))
 	for _, seat := range m.seats {
 		for _, b := range m.borne[seat] {
@@ -55,12 +55,12 @@ func (x *Boxes) Text(u form.Units) *form.Text {
 func airTable(a, running room.Air, u form.Units) *form.Table {
 	air := form.NewTable("air at rated", ">has", ">needs")
 	air.Add("through the inlet", u.Show(a.Flow, quantity.VolumeFlow), u.Show(a.Needed, quantity.VolumeFlow))
-	burnt := "  of it to burn"
+	burnt, cools := "  of it to burn", "  of it to carry off heat"
 	if a.Needed < a.CoolingAir+a.CombustionAir/2 {
-		burnt = "  to burn, by a pipe of its own"
+		burnt, cools = "to burn, by a pipe of its own", "to carry off heat, at rated"
 	}
 	air.Add(burnt, "", u.Show(a.CombustionAir, quantity.VolumeFlow))
-	air.Add("  of it to carry off heat", "", u.Show(a.CoolingAir, quantity.VolumeFlow))
+	air.Add(cools, "", u.Show(a.CoolingAir, quantity.VolumeFlow))
 	air.Add("inlet area", u.Show(a.InletArea, quantity.Area), u.Show(a.InletAreaNeeded, quantity.Area))
 	air.Add("outlet area", u.Show(a.OutletArea, quantity.Area), u.Show(a.OutletAreaNeeded, quantity.Area))
 	air.Add("velocity in the inlet", u.Show(a.InletVelocity, quantity.Speed), "")

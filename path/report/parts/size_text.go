@@ -112,7 +112,7 @@ func (d *Size) found(u form.Units) string {
 	case form.Deref(d.Equal.LevelDBA) > form.Deref(d.Best.LevelDBA):
 		text += " At no more back pressure than now the quietest is " + d.gain(d.Equal, u) + "."
 	}
-	return text + " 3 dB is barely heard, 10 dB is about half as loud."
+	return text + " 3 dB is barely heard."
 }
 
 // gain says how much quieter a choice is, and at what cost in back pressure.

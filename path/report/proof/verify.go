@@ -78,10 +78,11 @@ func (v Verified) Text(form.Units) *form.Text {
 	for _, m := range d.Marks {
 		marks = append(marks, fmt.Sprintf("%d %s", m.Rows, m.Mark))
 	}
-	t.Line("\n%d hold, %d fail; by mark: %s\n\nNot validated:", d.Passed, d.Failed, strings.Join(marks, ", "))
+	t.Line("\nNot validated:")
 	for _, s := range d.NotValidated {
 		t.Say("  - ", "%s", s)
 	}
+	t.Line("\n%d hold, %d fail; by mark:\n%s", d.Passed, d.Failed, strings.Join(marks, ", "))
 	return t
 }
 

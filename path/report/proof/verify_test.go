@@ -2,9 +2,13 @@ package proof
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"hushwake/path/report/form"
+	"hushwake/path/study/verify"
 )
 
 // A ratio is told without a unit, what has one with it.
@@ -23,4 +27,12 @@ func TestFiguresOfChecksArePlain(t *testing.T) {
 	}
 	minus := math.Copysign(0, -1)
 	assert.Equal(t, "0", Short(&minus))
+}
+
+// The last line counts the rows by their mark, and they are all of them.
+func TestTheLastLineCounts(t *testing.T) {
+	v := Verified{verify.Report{Passed: 2, Failed: 1, NotValidated: []string{"a boat"},
+		Checks: []verify.Result{{What: "a", Mark: "read"}, {What: "b", Mark: "from memory"}, {What: "c", Mark: "read"}}}}
+	all := v.Text(form.Units{}).Blocks
+	assert.Equal(t, "2 hold, 1 fail; by mark:\n2 read, 1 from memory", strings.TrimSpace(all[len(all)-1].Words))
 }

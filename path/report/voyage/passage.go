@@ -91,7 +91,7 @@ func NewVoyages(k *readings.Known, layouts []*path.Layout) (*Voyages, error) {
 	if err != nil {
 		return nil, err
 	}
-	w := &Voyages{k.File, judged, all, passage.Floors(judged.Predictions), passage.Beats(judged.Predictions)}
+	w := &Voyages{k.File, judged, all, judged.Floors(), passage.Beats(judged.Predictions)}
 	return w, w.spanAsked(k, layouts)
 }
 

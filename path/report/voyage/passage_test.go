@@ -148,3 +148,11 @@ func TestWhatAPassageSays(t *testing.T) {
 
 // A knot is a mile of 1852 m in an hour, by definition.
 func TestKnot(t *testing.T) { assert.InDelta(t, 0.514444, knot, 1e-6) }
+
+// The quietest stands beside what it is held against, of the same measure; of best speeds the place comes first.
+func TestTheQuietestStandsBesideItsOwnMeasure(t *testing.T) {
+	text := said(voyages(t, "dry-stack", 6).Text(form.Units{}))
+	assert.Regexp(t, `"as found" makes (\d+) \([^)]*\) dB\(A\),.*?; the quietest that may be taken, "[^"]*", makes (\d+)[^;]*; averaged over 24 h \d+, with the quietest \d+\.`, text)
+	assert.Regexp(t, `At helm \([0-9.]+ dB\)[^.]*[0-9.]+ dB\)? a mile with "|At [a-z ]+ \([0-9.]+ dB\)`, text)
+	assert.NotContains(t, text, "A mile with")
+}

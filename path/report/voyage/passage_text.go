@@ -196,12 +196,13 @@ func (w *Voyages) dayText(p passage.Passage, of func(passage.Layout) passage.Pla
 		}
 	}
 	text := fmt.Sprintf("%s makes %s dB(A), %s", form.Quote(first.Name), form.LevelText(day.Exposure, day.Low, day.High), standing(day))
-	mean := form.Decibel(day.MeanOfDay())
 	if !w.sound(0) {
 		text += "; it is " + strings.ToUpper(w.judged.Verdict(0))
 	}
+	mean := form.Decibel(day.MeanOfDay())
 	if best > 0 {
-		text, mean = text+quietest(first, p.Layouts[best], of, u), mean+" and "+form.Decibel(of(p.Layouts[best]).MeanOfDay())
+		text += quietest(first, p.Layouts[best], of, u)
+		mean += ", with the quietest " + form.Decibel(of(p.Layouts[best]).MeanOfDay())
 	}
 	if !math.IsNaN(day.Exposure) {
 		text += "; averaged over 24 h " + mean
@@ -234,7 +235,7 @@ func standing(e passage.Place) string {
 
 // quietest says how the quietest of the layouts that may be taken does against the first, and what fuel it saves.
 func quietest(first, best passage.Layout, of func(passage.Layout) passage.Place, u form.Units) (text string) {
-	text = fmt.Sprintf("; the quietest that may be taken, %s, %s", form.Quote(best.Name), form.Whole(of(best).Exposure))
+	text = fmt.Sprintf("; the quietest that may be taken, %s, makes %s", form.Quote(best.Name), form.Whole(of(best).Exposure))
 	if d := best.Fuel - first.Fuel; math.Abs(d) > 0.002*first.Fuel {
 		than := "less"
 		if d > 0 {
@@ -245,20 +246,22 @@ func quietest(first, best passage.Layout, of func(passage.Layout) passage.Place,
 	return text
 }
 
-// cruiseTexts say at which of the stated speeds a mile is the quietest, where that is heard.
+// cruiseTexts say at which of the stated speeds a mile is the quietest, and where, if that is heard.
 func cruiseTexts(l passage.Layout, u form.Units) (all []string) {
-	at := map[float64][]string{}
+	var at []passage.Cruised
+	places := map[float64][]string{}
 	for _, c := range l.Cruise {
-		if c.Saves >= 0.5 {
-			at[c.Speed] = append(at[c.Speed], fmt.Sprintf("%s (%.1f dB)", c.Place, c.Saves))
+		if c.Saves < 0.5 {
+			continue
 		}
+		if places[c.Speed] == nil {
+			at = append(at, c)
+		}
+		places[c.Speed] = append(places[c.Speed], fmt.Sprintf("%s (%.1f dB)", c.Place, c.Saves))
 	}
-	for _, c := range l.Cruise {
-		if places := at[c.Speed]; len(places) > 0 {
-			delete(at, c.Speed)
-			all = append(all, fmt.Sprintf("At %s, as against the loudest of the speeds stated, a mile with %s brings least sound at %.0f rpm and %.1f kn, %s.",
-				strings.Join(places, ", "), form.Quote(l.Name), c.Speed, c.Over/knot, fuelText(c.Fuel, u)))
-		}
+	for _, c := range at {
+		all = append(all, fmt.Sprintf("At %s a mile with %s brings least sound at %.0f rpm and %.1f kn, %s; in brackets against the loudest of the speeds stated.",
+			strings.Join(places[c.Speed], ", "), form.Quote(l.Name), c.Speed, c.Over/knot, fuelText(c.Fuel, u)))
 	}
 	return all
 }

@@ -75,6 +75,11 @@ func Same(a, b Choice, seat int) bool {
 	return math.Abs(draws.Quantile(d, 0.5)) < unheard
 }
 
+// Unheard tells of two layouts and a seat, of levels by layout, seat and draw, whether nobody hears a difference there.
+func Unheard(levels [][][]float64) func(a, b, seat int) bool {
+	return func(a, b, seat int) bool { return Same(Choice{Levels: levels[a]}, Choice{Levels: levels[b]}, seat) }
+}
+
 func sameEverywhere(a, b Choice) bool {
 	for s := range a.Levels {
 		if !Same(a, b, s) {

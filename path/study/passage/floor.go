@@ -37,11 +37,9 @@ type Under struct {
 	Asked        bool    // its sheets don't say enough: no firm level and share
 }
 
-// unheard is a difference of levels that nobody hears, dB (as in the advice).
-const unheard = 1.0
-
-// Floors gives the floor at every place, by predictions at the middle of the draws.
-func Floors(all []path.Prediction) (out []Floor) {
+// Floors gives the floor at every place, by predictions at the middle of the draws; same tells of two layouts and a place
+// whether nobody hears a difference there.
+func Floors(all []path.Prediction, same func(a, b, place int) bool) (out []Floor) {
 	if len(all) == 0 {
 		return nil
 	}
@@ -56,7 +54,7 @@ func Floors(all []path.Prediction) (out []Floor) {
 				f.Level, f.Layout, f.Rest = u.Floor, u.Layout, rests(at)
 			}
 		}
-		f.Alike, f.Masked = alike(f.Under), masked(all, j)
+		f.Alike, f.Masked = alike(f.Under, func(a, b int) bool { return same(a, b, j) }), masked(all, j)
 		out = append(out, f)
 	}
 	return out
@@ -98,20 +96,25 @@ func rests(h *path.Heard) (all []Rest) {
 	return all
 }
 
-// alike groups layouts whose levels over the floor differ by less than is heard from the quietest of the group; those
-// that stand alone are left out, and those without a firm level.
-func alike(all []Under) (groups [][]string) {
-	order := slices.DeleteFunc(slices.Clone(all), func(u Under) bool { return u.Asked })
-	sort.SliceStable(order, func(i, j int) bool { return order[i].Level < order[j].Level })
+// alike groups layouts that nobody tells from the quietest of the group; those that stand alone are left out, and those
+// without a firm level.
+func alike(all []Under, same func(a, b int) bool) (groups [][]string) {
+	var order []int
+	for i, u := range all {
+		if !u.Asked {
+			order = append(order, i)
+		}
+	}
+	sort.SliceStable(order, func(i, j int) bool { return all[order[i]].Level < all[order[j]].Level })
 	for i := 0; i < len(order); {
 		n := i + 1
-		for n < len(order) && order[n].Level-order[i].Level < unheard {
+		for n < len(order) && same(order[i], order[n]) {
 			n++
 		}
 		if n > i+1 {
 			var names []string
-			for _, u := range order[i:n] {
-				names = append(names, u.Layout)
+			for _, k := range order[i:n] {
+				names = append(names, all[k].Layout)
 			}
 			groups = append(groups, names)
 		}

@@ -28,7 +28,7 @@ func seat(name string, routes ...path.Route) path.Prediction {
 func TestFloorAndShares(t *testing.T) {
 	loud := seat("dry", way("main exhaust", path.ByOutlet, 80), way("main casing", path.ByAir, 70), way("main exhaust", path.ByLineWall, 60))
 	quiet := seat("wet", way("main exhaust", path.ByOutlet, 70), way("main casing", path.ByAir, 70), way("background", path.ByBackground, 40))
-	floors := Floors([]path.Prediction{loud, quiet})
+	floors := Floors([]path.Prediction{loud, quiet}, unlike)
 	f := floors[0]
 	require.InDelta(t, 70.004, f.Level, 1e-3)
 	require.InDelta(t, 70.414, f.Most, 1e-3, "of the other layout, whose walls stay")
@@ -37,9 +37,9 @@ func TestFloorAndShares(t *testing.T) {
 	require.Nil(t, f.Rest[0].Middle)
 	require.InDelta(t, path.UsualBackground("").Bands.DBA(), *f.Rest[1].Middle, 1e-9, "nobody stated it")
 	quiet.Listeners[0].Listener.Background = path.Background{Bands: path.BackgroundOf(40), SD: 2}
-	require.Nil(t, Floors([]path.Prediction{quiet})[0].Rest[1].Middle, "stated")
+	require.Nil(t, Floors([]path.Prediction{quiet}, unlike)[0].Rest[1].Middle, "stated")
 	require.InDelta(t, 0.5, f.Under[1].Share, 1e-3)
-	require.Equal(t, "main exhaust walls", Floors([]path.Prediction{loud})[0].Rest[1].Source)
+	require.Equal(t, "main exhaust walls", Floors([]path.Prediction{loud}, unlike)[0].Rest[1].Source)
 	h := loud.Listeners[0]
 	sum := 0.0
 	for _, e := range h.ByWay() {
@@ -48,8 +48,8 @@ func TestFloorAndShares(t *testing.T) {
 	require.InDelta(t, h.DBA(), spectrum.Level(sum), 1e-9)
 	less := seat("dry", way("main exhaust", path.ByOutlet, 79.9), h.Routes[1], h.Routes[2])
 	require.InDelta(t, 0.1*f.Under[0].Share, h.DBA()-less.Listeners[0].DBA(), 1e-3)
-	require.Empty(t, Floors(nil))
-	silent := Floors([]path.Prediction{seat("sail")})
+	require.Empty(t, Floors(nil, unlike))
+	silent := Floors([]path.Prediction{seat("sail")}, unlike)
 	require.Less(t, silent[0].Level, 0.0)
 	require.Zero(t, silent[0].Under[0].Share)
 }
@@ -58,21 +58,26 @@ func TestFloorAndShares(t *testing.T) {
 func TestBackgroundInTheFloor(t *testing.T) {
 	rest := way("main casing", path.ByAir, 66)
 	with := func(level float64) float64 {
-		return Floors([]path.Prediction{seat("dry", way("main exhaust", path.ByOutlet, 90), rest, way("background", path.ByBackground, level))})[0].Level
+		return Floors([]path.Prediction{seat("dry", way("main exhaust", path.ByOutlet, 90), rest, way("background", path.ByBackground, level))}, unlike)[0].Level
 	}
 	require.InDelta(t, 66, with(spectrum.Silent), 1e-9)
 	require.InDelta(t, 69.0103, with(66), 1e-4)
 }
 
-// Layouts that differ by less than is heard at the floor are one group; a dB apart they are not.
+// unlike hears every difference.
+func unlike(_, _, _ int) bool { return false }
+
+// Layouts that nobody tells from the quietest of them are one group, by the rule that it is given, not by their levels.
 func TestAlikeAtTheFloor(t *testing.T) {
-	groups := alike([]Under{{Layout: "a", Level: 70}, {Layout: "b", Level: 75}, {Layout: "c", Level: 70.9}, {Layout: "d", Level: 71}, {Layout: "e", Level: 71.5}})
-	require.Equal(t, [][]string{{"a", "c"}, {"d", "e"}}, groups)
-	require.Empty(t, alike([]Under{{Layout: "a", Level: 70}}))
-	require.Empty(t, alike([]Under{{Layout: "a", Level: 70}, {Layout: "b", Level: 70, Asked: true}}), "no firm level")
+	all := []Under{{Layout: "a", Level: 70}, {Layout: "b", Level: 75}, {Layout: "c", Level: 70.9}, {Layout: "d", Level: 71}, {Layout: "e", Level: 71.5}}
+	near := func(a, b int) bool { return math.Abs(all[a].Level-all[b].Level) < 1 }
+	require.Equal(t, [][]string{{"a", "c"}, {"d", "e"}}, alike(all, near))
+	require.Equal(t, [][]string{{"a", "c", "d", "e"}}, alike(all, func(_, b int) bool { return b != 1 }))
+	require.Empty(t, alike(all[:1], near))
+	require.Empty(t, alike([]Under{{Layout: "a", Level: 70}, {Layout: "b", Level: 70, Asked: true}}, near), "no firm level")
 	open := seat("open", way("main casing", path.ByAir, 66))
 	open.Questions = []string{"what is its loss?"}
-	f := Floors([]path.Prediction{seat("dry", way("main casing", path.ByAir, 66)), open})[0]
+	f := Floors([]path.Prediction{seat("dry", way("main casing", path.ByAir, 66)), open}, func(_, _, _ int) bool { return true })[0]
 	require.Equal(t, []bool{false, true}, []bool{f.Under[0].Asked, f.Under[1].Asked})
 	require.Empty(t, f.Alike)
 }
@@ -92,15 +97,15 @@ func TestAudibilityOfPublishedTones(t *testing.T) {
 func TestMasking(t *testing.T) {
 	p := toned("dry", 30, [2]float64{1800, 1700})
 	p.Listeners[0].Listener.Background = path.Background{Bands: spectrum.Fill(60), SD: 2, When: "sailing at 6 kn"}
-	found := Floors([]path.Prediction{p})[0].Masked
+	found := Floors([]path.Prediction{p}, unlike)[0].Masked
 	require.Len(t, found, 2)
 	require.Equal(t, 90.0, found[0].Frequency)
 	require.Equal(t, "sailing at 6 kn", found[0].When)
 	p.Listeners[0].Listener.Background.Usual = true
-	require.Empty(t, Floors([]path.Prediction{p})[0].Masked)
+	require.Empty(t, Floors([]path.Prediction{p}, unlike)[0].Masked)
 	loud := toned("dry", 90, [2]float64{1800, 1700})
 	loud.Listeners[0].Listener.Background = path.Background{Bands: spectrum.Fill(60), SD: 2}
-	require.Empty(t, Floors([]path.Prediction{loud})[0].Masked)
+	require.Empty(t, Floors([]path.Prediction{loud}, unlike)[0].Masked)
 }
 
 // toned is two six-cylinder four-strokes whose third order reaches the helm at a level, dB.

@@ -9,6 +9,7 @@ import (
 
 	"hushwake/path"
 	"hushwake/path/boatfile"
+	"hushwake/path/study/advice"
 	"hushwake/path/study/draws"
 	"hushwake/path/study/passage"
 	"hushwake/path/study/readings"
@@ -236,7 +237,7 @@ func TestTheFloorOfTheDemos(t *testing.T) {
 		b, err := boatfile.Load(name, text)
 		require.NoError(t, err)
 		k := known(t, b)
-		floors := passage.Floors(k.Predictions)
+		floors := passage.Floors(k.Predictions, advice.Unheard(k.Sample.Levels))
 		require.Len(t, floors, len(k.Boat.Listeners))
 		for j, f := range floors {
 			for i := range k.Predictions {

@@ -85,7 +85,7 @@ func coverTest(m *draws.Model, shut, open path.Reading, predict Predictor) (p Pa
 // Text says it in one sentence.
 func (p Parted) Text() string {
 	head := fmt.Sprintf("%s, against shut: it is worth %.1f dB of what comes by air; ", p.What, p.Worth)
-	model := fmt.Sprintf(" (the model: %.1f)", p.Model)
+	model := fmt.Sprintf(" (the model before any reading and without its doubts: %.1f)", p.Model)
 	switch {
 	case p.Bound:
 		return head + fmt.Sprintf("the readings differ by so much of it, or it is worth so little, that mounts and hull bring at most %.1f %s%s", p.Structure, p.Unit, model)
