@@ -28,7 +28,7 @@ func TestBarsAreInOrder(t *testing.T) {
 		at := func(v float64) int {
 			return strings.IndexRune(strings.ReplaceAll(b.Draw(v, v, v, nil), "·", "."), '●')
 		}
-		require.Equal(r, BarWidth, len([]rune(b.Draw(v[0], v[0], v[1], &v[1]))))
+		require.Equal(r, barWidth, len([]rune(b.Draw(v[0], v[0], v[1], &v[1]))))
 		if v[0] <= v[1] {
 			require.LessOrEqual(r, at(v[0]), at(v[1]))
 		}
