@@ -99,7 +99,8 @@ const barred = `Array.from(document.querySelectorAll('.chart[id^="tradeoff-"]'))
 			return { left: Math.min(a.x, z.x), right: Math.max(a.x, z.x), top: Math.min(a.y, z.y), bottom: Math.max(a.y, z.y) };
 		});
 	});
-	if (!names.length || !bars.length) { return [c.id + ' shows nothing to look at']; }
+	if (!names.length) { return []; } // layouts side by side have their numbers on the axis
+	if (!bars.length) { return [c.id + ' shows nothing to look at']; }
 	return names.filter(function (t) {
 		var r = t.getBoundingClientRect();
 		return bars.some(function (b) { return b.left < r.right - 1 && b.right > r.left + 1 && b.top < r.bottom - 4 && b.bottom > r.top + 4; });

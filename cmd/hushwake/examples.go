@@ -34,5 +34,5 @@ var examples = map[string]string{
 	"schema": `  hushwake schema compare`,
 	"help":   `  hushwake help materials`,
 	"completion": `  hushwake completion bash > hushwake.bash
-  hushwake completion fish | source`,
+  hushwake completion fish > hushwake.fish`,
 }
