@@ -24,17 +24,18 @@ func openSlots(r *report.Page) (names []string) {
 
 // adviceOf is the advice as every answer words it, its first sentence by itself, and what it asks of the engine.
 func adviceOf(r *report.Page, u unitSet) (headline string, more []string) {
-	first, rest, parted := strings.Cut(strings.ReplaceAll(strings.Join(r.Advice, "\n"), " dB", "\u00a0dB"), "\n")
-	if parted {
-		more = append(more, strings.ReplaceAll(rest, "\n", " "))
+	whole := func(text string) string { return strings.ReplaceAll(text, " dB", "\u00a0dB") }
+	headline = whole(r.Advice[0])
+	if len(r.Advice) > 1 {
+		more = append(more, whole(strings.Join(r.Advice[1:], " ")))
 	}
 	if r.Chosen < 0 {
-		return first, more
+		return headline, more
 	}
 	if e := worstExhaust(r.Layouts[r.Chosen]); e.RatedBackPressure != nil {
 		more = append(more, "The engine bears "+u.pressure.text(e.RatedBackPressure)+" of back pressure"+ofLimit(e)+".")
 	}
-	return first, more
+	return headline, more
 }
 
 func ofLimit(e report.Exhaust) string {

@@ -5,11 +5,11 @@ import (
 	"fmt"
 	"reflect"
 	"slices"
-	"sync"
 
 	"hushwake/silencer"
 	"hushwake/silencer/safety"
 	"hushwake/source"
+	"hushwake/source/cores"
 	"hushwake/source/said"
 )
 
@@ -17,14 +17,8 @@ import (
 // being close to linear up to a few tens of kPa.
 const costAt = 5e3
 
-// maxMemo bounds the memory of costMemo.
-const maxMemo = 512
-
 // costMemo keeps the cost of costAt by engine and duty: layouts share it, and ask for it at once.
-var costMemo = struct {
-	sync.Mutex
-	costs map[string]func() (source.Cost, error)
-}{costs: map[string]func() (source.Cost, error){}}
+var costMemo = cores.Memo[string, source.Cost]{Most: 512}
 
 // BackPressureCost is what a back pressure in Pa costs an engine at a duty in air, power and fuel.
 // ok is false where the cylinder model gives none (no load, say).
@@ -36,17 +30,7 @@ func BackPressureCost(e source.Engine, d source.Duty, pa float64) (c source.Cost
 	if err != nil {
 		return c, false
 	}
-	costMemo.Lock()
-	once := costMemo.costs[string(text)]
-	if once == nil {
-		if len(costMemo.costs) >= maxMemo {
-			clear(costMemo.costs)
-		}
-		once = sync.OnceValues(func() (source.Cost, error) { return e.BackPressureCost(d, costAt) })
-		costMemo.costs[string(text)] = once
-	}
-	costMemo.Unlock()
-	if c, err = once(); err != nil {
+	if c, err = costMemo.Get(string(text), func() (source.Cost, error) { return e.BackPressureCost(d, costAt) }); err != nil {
 		return c, false
 	}
 	return costTimes(c, pa/costAt), true

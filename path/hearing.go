@@ -8,16 +8,14 @@ import (
 	"hushwake/source/spectrum"
 )
 
-// Action values of a day of 8 h, dB(A), and for how long a day people stay, h, where no hours are stated: for a watch at the
-// least, for a day that is all under way at the most (common practice, no source).
-const (
-	lowerAction, upperAction = 80.0, 85.0
-	aWatch, aDay             = 4.0, 8.0
-)
+// For how long a day people stay, h, where no hours are stated: for a watch at the least, for a day that is all under way at the
+// most (common practice, no source).
+const aWatch, aDay = 4.0, 8.0
 
 // hearing warns where the stated hours at a listener's place reach the action values. Where none are stated it tells how many
 // would: as a caution where a day reaches the lower value, as a warning where a watch reaches the upper one.
 func hearing(p *Prediction) (out []safety.Finding) {
+	lower, upper := actionValue("lower"), actionValue("upper")
 	for _, h := range p.Listeners {
 		l, level := h.Listener, h.DBA()
 		f := safety.Finding{Code: "HEARING", Severity: safety.Caution, Element: l.Name,
@@ -27,9 +25,9 @@ func hearing(p *Prediction) (out []safety.Finding) {
 		if l.Hours <= 0 {
 			least, most = aWatch, aDay
 		}
-		which, value := "lower", lowerAction
-		if spectrum.Exposure8h(level, least) >= upperAction {
-			f.Severity, which, value = safety.Warning, "upper", upperAction
+		which, value := "lower", lower
+		if spectrum.Exposure8h(level, least) >= upper {
+			f.Severity, which, value = safety.Warning, "upper", upper
 		}
 		switch {
 		case len(h.Routes) == 0 || spectrum.Exposure8h(level, most) < value:
@@ -46,6 +44,12 @@ func hearing(p *Prediction) (out []safety.Finding) {
 		out = append(out, f)
 	}
 	return out
+}
+
+// actionValue is the lower or upper one of a day of 8 h, dB(A), as the table of criteria has it.
+func actionValue(which string) float64 {
+	all := spectrum.Criteria("exposure")
+	return all[slices.IndexFunc(all, func(c spectrum.Criterion) bool { return c.Name == which+" action value" })].Limit
 }
 
 // staysAt tells whether people stay at a place of their own boat for hours: not among its engines, nor on another boat or ashore.

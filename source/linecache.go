@@ -1,8 +1,7 @@
 package source
 
 import (
-	"sync"
-
+	"hushwake/source/cores"
 	"hushwake/source/cycle"
 )
 
@@ -22,12 +21,7 @@ type cycled struct {
 
 // cycleCache remembers cycles: layouts of one boat ask for the same engine at the same duty again and again, several at once.
 // It changes no result; when full it starts anew.
-var cycleCache = struct {
-	sync.Mutex
-	cycles map[cycleKey]func() (*cycled, error)
-}{cycles: map[cycleKey]func() (*cycled, error){}}
-
-const cacheSize = 512
+var cycleCache = cores.Memo[cycleKey, *cycled]{Most: 512}
 
 // cycleOf is a cycle, worked out once.
 func cycleOf(c cycle.Cylinder, r cycle.Running, step float64) (*cycled, error) {
@@ -35,17 +29,7 @@ func cycleOf(c cycle.Cylinder, r cycle.Running, step float64) (*cycled, error) {
 	if r.Blower != nil {
 		key.blower, key.running.Blower = *r.Blower, nil
 	}
-	cycleCache.Lock()
-	once, ok := cycleCache.cycles[key]
-	if !ok {
-		if len(cycleCache.cycles) >= cacheSize {
-			clear(cycleCache.cycles)
-		}
-		once = sync.OnceValues(func() (*cycled, error) { return runCycle(c, r, step) })
-		cycleCache.cycles[key] = once
-	}
-	cycleCache.Unlock()
-	return once()
+	return cycleCache.Get(key, func() (*cycled, error) { return runCycle(c, r, step) })
 }
 
 func runCycle(c cycle.Cylinder, r cycle.Running, step float64) (*cycled, error) {

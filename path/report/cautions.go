@@ -160,6 +160,5 @@ func (w Brief) whose(f sharedFinding) string {
 	if len(f.more) == 0 {
 		return w.of(f.in)
 	}
-	more := strings.TrimPrefix(strings.TrimPrefix(strings.TrimSuffix(w.of(f.more), ": "), "layouts "), "layout ")
-	return strings.TrimSuffix(w.of(f.in), ": ") + " (likewise " + more + "): "
+	return strings.TrimSuffix(w.of(f.in), ": ") + " (likewise " + form.Runs(form.Each(f.more, w.place)) + "): "
 }

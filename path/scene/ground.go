@@ -12,9 +12,8 @@ import (
 // ground keeps the ways through the open air between places that scenes have in common: they hang on bodies, edges and
 // where walls stand, not on what these are made of. Safe for use by several goroutines.
 type ground struct {
-	sync.Mutex
-	onto map[groundKey]func() [][]path.Step // by the number of the wall that they lead onto; nil = none
-	off  map[offKey]func() []path.Step
+	onto cores.Memo[groundKey, [][]path.Step] // by the number of the wall that they lead onto; nil = none
+	off  cores.Memo[offKey, []path.Step]
 }
 
 // groundKey is where ways onto walls begin: at the outer face of a wall, or at an emitter (wall -1).
@@ -54,7 +53,8 @@ func groundOf(s *scene) *ground {
 		if len(grounds.known) >= mostGrounds {
 			clear(grounds.known)
 		}
-		g = &ground{onto: map[groundKey]func() [][]path.Step{}, off: map[offKey]func() []path.Step{}}
+		g = &ground{}
+		g.onto.Most, g.off.Most = mostOnto, mostOff
 		grounds.known[k] = g
 	}
 	return g
@@ -81,21 +81,6 @@ func (s *scene) openAir() string {
 	return string(b)
 }
 
-// kept gives what a map holds, or works it out, once, and keeps it.
-func kept[K comparable, T any](g *ground, m map[K]func() T, most int, k K, work func() T) T {
-	g.Lock()
-	once, ok := m[k]
-	if !ok {
-		if len(m) >= most {
-			clear(m)
-		}
-		once = sync.OnceValue(work)
-		m[k] = once
-	}
-	g.Unlock()
-	return once()
-}
-
 // ontoWalls are the ways from an emitter in the open onto the walls that look there, worked out on all cores: the layouts
 // of a file wait for the same ones.
 func (s *scene) ontoWalls(e *emitter) [][]path.Step {
@@ -105,7 +90,7 @@ func (s *scene) ontoWalls(e *emitter) [][]path.Step {
 	} else {
 		k.trailKey = s.key(e, path.Full)
 	}
-	return kept(s.ground, s.ground.onto, mostOnto, k, func() [][]path.Step {
+	ways, _ := s.ground.onto.Get(k, func() ([][]path.Step, error) {
 		all := make([][]path.Step, len(s.walls))
 		cores.Each(len(all), func(i int) {
 			w := &s.walls[i]
@@ -118,8 +103,9 @@ func (s *scene) ontoWalls(e *emitter) [][]path.Step {
 			}
 			all[i] = s.ontoWhole(from, w)
 		})
-		return all
+		return all, nil
 	})
+	return ways
 }
 
 // apart tells whether no way leads from the outer face of a wall onto another: both are of one space, which no way enters twice,
@@ -132,13 +118,14 @@ func (s *scene) apart(a, b *wall) bool {
 
 // outOf are the steps from the outer side of a wall, seen over its area, to a point in the open.
 func (s *scene) outOf(w *wall, to path.Point) []path.Step {
-	return kept(s.ground, s.ground.off, mostOff, offKey{w.number, to}, func() []path.Step {
+	steps, _ := s.ground.off.Get(offKey{w.number, to}, func() ([]path.Step, error) {
 		face := s.faceTowards(w, to)
 		x := ends{e: face, to: to, area: w.plane.area / pieces}
 		return w.spread(face.At, to, s, s.outdoors(x), func(at path.Point) spectrum.Bands {
 			piece, part := *face, x
 			piece.At, part.e = at, &piece
 			return s.outdoorsGain(part)
-		})
+		}), nil
 	})
+	return steps
 }

@@ -2,6 +2,7 @@ package chambers
 
 import (
 	"fmt"
+	"hushwake/source/cores"
 	"math"
 )
 
@@ -55,12 +56,15 @@ type room struct {
 	left, right int // openings
 }
 
+// memoSize bounds what is remembered of each kind.
+const memoSize = 64
+
 // knownGeometries are for runs that change only gas and flow.
-var knownGeometries = memo[*modeGeometry]{kept: map[string]*modeGeometry{}}
+var knownGeometries = cores.Memo[string, *modeGeometry]{Most: memoSize}
 
 func geometryOf(c Chamber, n resolution) modeGeometry {
 	key := fmt.Sprint(n, c.Bore, c.Rooms, c.Baffles, c.InletBore, c.OutletBore, c.InletExtension, c.OutletExtension, c.TubeWall)
-	g, _ := knownGeometries.get(key, func() (*modeGeometry, error) { return newModeGeometry(c, n), nil })
+	g, _ := knownGeometries.Get(key, func() (*modeGeometry, error) { return newModeGeometry(c, n), nil })
 	return *g
 }
 

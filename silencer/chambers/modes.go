@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"hushwake/silencer/fourpole"
+	"hushwake/source/cores"
 )
 
 // Modes solves the chamber by axisymmetric mode matching. In every round or annular cross-section the field is a sum
@@ -23,11 +24,11 @@ import (
 //
 // Equal chambers in one gas are one piece.
 func (c Chamber) Modes() (fourpole.Piece, error) {
-	return knownChambers.get(fmt.Sprint(c), func() (*modeSolver, error) { return c.modes(usual) })
+	return knownChambers.Get(fmt.Sprint(c), func() (*modeSolver, error) { return c.modes(usual) })
 }
 
 // knownChambers are the solvers for lines that hold one chamber in one gas.
-var knownChambers = memo[*modeSolver]{kept: map[string]*modeSolver{}}
+var knownChambers = cores.Memo[string, *modeSolver]{Most: memoSize}
 
 var usual = resolution{5, 40} // see the convergence test
 

@@ -2,6 +2,7 @@ package chambers
 
 import (
 	"fmt"
+	"hushwake/source/cores"
 	"math"
 )
 
@@ -79,7 +80,7 @@ func (o *overlap) addSeries(m radialModes, n int) {
 }
 
 // knownProjections are for runs that change lengths too.
-var knownProjections = memo[[]float64]{kept: map[string][]float64{}}
+var knownProjections = cores.Memo[string, []float64]{Most: memoSize}
 
 // projections are those of the functions on all modes, row by row; openings alike share them.
 func projections(m radialModes, bases []edgeBasis, n int) []float64 {
@@ -87,7 +88,7 @@ func projections(m radialModes, bases []edgeBasis, n int) []float64 {
 	for _, b := range bases {
 		key += fmt.Sprint(" ", b.inner, b.outer, len(b.f), b.exponent, len(b.r))
 	}
-	rows, _ := knownProjections.get(key, func() ([]float64, error) {
+	rows, _ := knownProjections.Get(key, func() ([]float64, error) {
 		rows := make([]float64, n*len(m.gamma))
 		for i := range m.gamma {
 			at := i * n

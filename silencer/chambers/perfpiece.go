@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"hushwake/silencer/fourpole"
+	"hushwake/source/cores"
 )
 
 // Plane solves the tube with plane waves in bore and annulus; with corrections the radial term, that is the static
@@ -32,11 +33,11 @@ func (t PerforatedTube) Modes() (fourpole.Piece, error) {
 	if t.Fill != nil {
 		text += fmt.Sprint(*t.Fill)
 	}
-	return knownTubes.get(text, func() (fourpole.Piece, error) { return t.prepare(core, ring, true) })
+	return knownTubes.Get(text, func() (fourpole.Piece, error) { return t.prepare(core, ring, true) })
 }
 
 // knownTubes are the solvers for lines that hold one tube in one gas.
-var knownTubes = memo[fourpole.Piece]{kept: map[string]fourpole.Piece{}}
+var knownTubes = cores.Memo[string, fourpole.Piece]{Most: memoSize}
 
 func (t PerforatedTube) prepare(core, ring int, static bool) (fourpole.Piece, error) {
 	if err := t.Check(); err != nil {

@@ -1,4 +1,5 @@
-// Package cores spreads work over the processors. Nothing that it calls may hang on their number.
+// Package cores spreads work over the processors, and remembers once for all what several ask for. Nothing that it calls may hang
+// on their number.
 package cores
 
 import (
