@@ -51,6 +51,10 @@ func TestRisksSayWhoseTheyAre(t *testing.T) {
 			shown[f.Code+name] = true
 		}
 		assert.Equal(t, len(f.more) > 0, strings.Contains(w.whose(f), "(likewise "), f.Text)
+		if len(f.more) > 0 {
+			_, likewise, _ := strings.Cut(w.whose(f), "(likewise ")
+			assert.Equal(t, form.Runs(form.Each(f.more, w.place))+"): ", likewise, "the others, by number")
+		}
 	}
 	for _, f := range w.cautions(allNames, form.Units{}) {
 		for _, name := range f.in {
